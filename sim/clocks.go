@@ -1,0 +1,145 @@
+package sim
+
+import (
+	"fmt"
+	"math"
+)
+
+// Clocks couples two calendars: Shop, in seconds, always moves; Track, in machine
+// cycles, moves only while the machine runs. A halt freezes the timers of Track as
+// they stand, and a start carries on from there.
+//
+// Timers on Track fall due at the end of their cycle. Where a cycle ends at the
+// very time of a timer on Shop, the cycle is completed first.
+type Clocks struct {
+	Shop  Calendar[Seconds]
+	Track Calendar[Cycles]
+
+	// AfterCycle, if there is one, is called when all timers due in one cycle have run.
+	AfterCycle func()
+
+	cycle   Seconds // length of one cycle
+	running bool
+	since   Seconds // when the machine last started
+	from    Cycles  // cycles completed by then
+	ran     Seconds // running time before the last start
+	events  uint64  // timers run since the last reset
+}
+
+// Reset puts both calendars back to time 0, with the machine at rest and a cycle
+// of the given length. It panics unless the length is positive and finite.
+func (c *Clocks) Reset(cycle Seconds) {
+	if !(cycle > 0) || math.IsInf(float64(cycle), 1) {
+		panic(fmt.Sprintf("sim: a cycle of %v seconds", float64(cycle)))
+	}
+	c.Shop.Reset()
+	c.Track.Reset()
+	c.cycle, c.running, c.since, c.from, c.ran = cycle, false, 0, 0, 0
+	c.events = 0
+}
+
+// Events returns how many timers have run since the last reset.
+func (c *Clocks) Events() uint64 { return c.events }
+
+// Running reports whether the machine runs.
+func (c *Clocks) Running() bool { return c.running }
+
+// Ran returns how long the machine has run so far.
+func (c *Clocks) Ran() Seconds {
+	if !c.running {
+		return c.ran
+	}
+	return c.ran + c.Shop.Now() - c.since
+}
+
+// Start lets the machine run from now on; it panics if it runs already. The first
+// cycle ends one cycle length from now: a machine that was halted within a cycle
+// does that cycle over.
+func (c *Clocks) Start() {
+	if c.running {
+		panic("sim: the machine runs already")
+	}
+	c.running, c.since, c.from = true, c.Shop.Now(), c.Track.Now()
+}
+
+// Halt stops the machine now; it panics if it is stopped already. Timers on Track
+// that are due in this very cycle still run; later ones wait for the next start.
+func (c *Clocks) Halt() {
+	if !c.running {
+		panic("sim: the machine is stopped already")
+	}
+	c.ran = c.Ran()
+	c.running = false
+}
+
+// Cycle returns the number of cycles completed by now.
+func (c *Clocks) Cycle() Cycles {
+	if !c.running {
+		return c.Track.Now()
+	}
+	done := c.from + Cycles((c.Shop.Now()-c.since)/c.cycle)
+	for c.ends(done) > c.Shop.Now() { // at most one step: the division was rounded
+		done--
+	}
+	for c.ends(done+1) <= c.Shop.Now() {
+		done++
+	}
+	return max(done, c.Track.Now())
+}
+
+// ends returns when the given cycle is completed, if the machine runs on.
+func (c *Clocks) ends(cycle Cycles) Seconds {
+	return c.since + Seconds(cycle-c.from)*c.cycle
+}
+
+// Run runs the timers of both calendars in order of time up to and including the
+// shop time until, and leaves both there. It panics if until lies in the past, is
+// infinite or is NaN.
+func (c *Clocks) Run(until Seconds) {
+	if !(until >= c.Shop.Now()) || math.IsInf(float64(until), 1) {
+		panic(fmt.Sprintf("sim: Run to %v at time %v", float64(until), float64(c.Shop.Now())))
+	}
+	for {
+		cycle, due := c.Track.Next()
+		if due && cycle <= c.Track.Now() {
+			c.endCycle()
+			continue
+		}
+		at, timer := c.Shop.Next()
+		if due && c.running {
+			if end := c.ends(cycle); end <= until && !(timer && at < end) {
+				c.Shop.AdvanceTo(max(end, c.Shop.Now()))
+				c.Track.AdvanceTo(cycle)
+				c.endCycle()
+				continue
+			}
+		}
+		if !timer || at > until {
+			break
+		}
+		c.toShop(at)
+		c.events++
+		c.Shop.Step()
+	}
+	c.toShop(until)
+}
+
+// endCycle runs the timers that are due in the cycle just completed.
+func (c *Clocks) endCycle() {
+	for {
+		if cycle, due := c.Track.Next(); !due || cycle > c.Track.Now() {
+			break
+		}
+		c.events++
+		c.Track.Step()
+	}
+	if c.AfterCycle != nil {
+		c.AfterCycle()
+	}
+}
+
+// toShop moves both calendars to a shop time at which no cycle is due.
+func (c *Clocks) toShop(at Seconds) {
+	c.Shop.AdvanceTo(at)
+	c.Track.AdvanceTo(c.Cycle())
+}

@@ -1,0 +1,199 @@
+package sim
+
+import "math"
+
+// Pool is a crew of servers that attend to tasks: the lowest class first, within a
+// class the earliest deadline, then first come first served; of one instant, the task
+// that was made first. A server walks to the
+// task, works on it and is free again; work in hand is never interrupted. Walking
+// belongs to the task: a server who is done goes to the next one from where he
+// stands, and the walk to it is drawn anew.
+type Pool struct {
+	calendar *Calendar[Seconds]
+	free     int
+	waiting  []*Task
+	tasks    []*Task
+	held     bool
+}
+
+// Task is one piece of work, made once and called whenever it is needed.
+type Task struct {
+	pool      *Pool
+	durations func() (walk, work Seconds)
+	done      func()
+	finish    *Timer[Seconds]
+
+	state    taskState
+	class    int
+	deadline float64
+	made     int     // tasks of the pool made before it
+	queued   Seconds // when it took its place among those of its class
+	called   Seconds // when the task was called
+	started  Seconds // when a server set off for it
+	arrives  Seconds // when he arrives there
+	ends     Seconds // when the work is done
+
+	account Account
+}
+
+type taskState int
+
+const (
+	idle taskState = iota
+	waiting
+	inHand
+)
+
+// Account is what a task has cost so far.
+type Account struct {
+	Calls   int64   // times the task was called
+	Done    int64   // times it was finished
+	Waiting Seconds // the task waited for a free server
+	Walking Seconds // a server was on the way
+	Working Seconds // a server was at work
+}
+
+// Busy returns the time that servers spent on it.
+func (a Account) Busy() Seconds { return a.Walking + a.Working }
+
+// Add adds what another task has cost.
+func (a *Account) Add(b Account) {
+	a.Calls += b.Calls
+	a.Done += b.Done
+	a.Waiting += b.Waiting
+	a.Walking += b.Walking
+	a.Working += b.Working
+}
+
+// NewPool returns a pool with no servers; call Reset before a run.
+func NewPool(calendar *Calendar[Seconds]) *Pool { return &Pool{calendar: calendar} }
+
+// Reset forgets every call and account and leaves the pool with the given number
+// of free servers. Reset the calendar first.
+func (p *Pool) Reset(servers int) {
+	p.free = servers
+	p.waiting = p.waiting[:0]
+	for _, t := range p.tasks {
+		t.finish.Stop()
+		t.state, t.account, t.arrives = idle, Account{}, Seconds(math.Inf(1))
+	}
+}
+
+// NewTask returns a task of the pool. When a server takes it up, durations says how
+// long he walks and works; done is called when the work is finished.
+func (p *Pool) NewTask(durations func() (walk, work Seconds), done func()) *Task {
+	t := &Task{pool: p, made: len(p.tasks), durations: durations, done: done}
+	t.finish = p.calendar.Timer(t.finished)
+	p.tasks = append(p.tasks, t)
+	return t
+}
+
+// Call asks for a server. It panics if the task is called for already.
+func (t *Task) Call(class int, deadline float64) {
+	if t.state != idle {
+		panic("sim: a task was called twice")
+	}
+	t.state, t.called = waiting, t.pool.calendar.Now()
+	t.account.Calls++
+	t.queue(class, deadline)
+	t.pool.waiting = append(t.pool.waiting, t)
+	if !t.pool.held {
+		t.pool.Dispatch()
+	}
+}
+
+// Hasten moves a waiting task to another class and deadline, behind those already
+// there with the same. It does nothing if a server has set off for it.
+func (t *Task) Hasten(class int, deadline float64) {
+	if t.state == waiting {
+		t.queue(class, deadline)
+	}
+}
+
+// Idle reports whether the task is not called for.
+func (t *Task) Idle() bool { return t.state == idle }
+
+// Arrival returns when a server arrived, or will arrive, at the task last called for:
+// +Inf while none has set off.
+func (t *Task) Arrival() Seconds {
+	if t.state == waiting {
+		return Seconds(math.Inf(1))
+	}
+	return t.arrives
+}
+
+// Account returns what the task has cost up to now, the part in hand included.
+func (t *Task) Account() Account {
+	a, now := t.account, t.pool.calendar.Now()
+	switch t.state {
+	case idle:
+	case waiting:
+		a.Waiting += now - t.called
+	case inHand:
+		a.Walking += min(now, t.arrives) - t.started
+		a.Working += max(now-t.arrives, 0)
+	}
+	return a
+}
+
+func (t *Task) queue(class int, deadline float64) {
+	if math.IsNaN(deadline) {
+		panic("sim: the deadline of a task is NaN")
+	}
+	t.class, t.deadline, t.queued = class, deadline, t.pool.calendar.Now()
+}
+
+func (t *Task) before(u *Task) bool {
+	if t.class != u.class {
+		return t.class < u.class
+	}
+	if t.deadline != u.deadline {
+		return t.deadline < u.deadline
+	}
+	if t.queued != u.queued {
+		return t.queued < u.queued
+	}
+	return t.made < u.made
+}
+
+// Hold makes every call from now on wait for Dispatch, so that of the calls of one instant
+// the most urgent is served first, whichever came first. A server who is done goes on by
+// himself.
+func (p *Pool) Hold() { p.held = true }
+
+// Dispatch sends free servers to the most urgent tasks.
+func (p *Pool) Dispatch() {
+	for p.free > 0 && len(p.waiting) > 0 {
+		first := 0
+		for i, t := range p.waiting {
+			if t.before(p.waiting[first]) {
+				first = i
+			}
+		}
+		t := p.waiting[first]
+		last := len(p.waiting) - 1
+		p.waiting[first] = p.waiting[last]
+		p.waiting = p.waiting[:last]
+		p.free--
+		t.start()
+	}
+}
+
+func (t *Task) start() {
+	now := t.pool.calendar.Now()
+	walk, work := t.durations()
+	t.state, t.started, t.arrives = inHand, now, now+walk
+	t.ends = t.arrives + work
+	t.account.Waiting += now - t.called
+	t.finish.Set(t.ends)
+}
+
+func (t *Task) finished() {
+	t.account.Done++
+	t.account.Walking += t.arrives - t.started
+	t.account.Working += t.ends - t.arrives
+	t.state = idle
+	t.pool.free++
+	t.done()
+	t.pool.Dispatch()
+}
