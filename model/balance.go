@@ -1,0 +1,30 @@
+package model
+
+import (
+	"fmt"
+	"math"
+)
+
+// Balance returns an error that names the first ledger that does not balance: sets,
+// time, or the pieces of a hopper. Sets and pieces balance exactly, time to a millionth
+// of the shift.
+func (o *Outcome) Balance() error {
+	s := o.Sets
+	if sum := s.Good + s.Defective + s.Diverted + s.Outsorted + s.Spoiled + s.OnLine; sum != s.Started {
+		return fmt.Errorf("the ledger of sets does not balance: %d started, %d accounted for (%+v)", s.Started, sum, s)
+	}
+	if s.Good < 0 {
+		return fmt.Errorf("the ledger of sets has %d good sets", s.Good)
+	}
+	stopped := o.Stopped().Total()
+	if gap := math.Abs(float64(o.Time.Shift - o.Time.Running - stopped)); !(gap <= 1e-6*float64(o.Time.Shift)) {
+		return fmt.Errorf("the ledger of time does not balance: shift %v s, running %v s, stopped %v s", o.Time.Shift, o.Time.Running, stopped)
+	}
+	for i := range o.Stations {
+		p := o.Stations[i].Pieces
+		if sum := p.Good + p.Defective + p.Diverted + p.Outsorted + p.Spoiled + p.OnLine + p.Left; sum != p.Loaded {
+			return fmt.Errorf("the ledger of pieces of %s does not balance: %d loaded, %d accounted for (%+v)", o.Stations[i].Name, p.Loaded, sum, p)
+		}
+	}
+	return nil
+}

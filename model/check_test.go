@@ -1,0 +1,55 @@
+package model
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"netrate/sim"
+)
+
+func TestCheck(t *testing.T) {
+	feeder := func(l *Line) *Feeder { return firstOf[*Feeder](l) }
+	for _, c := range []struct {
+		name    string
+		spoil   func(l *Line)
+		station int
+		field   string
+		text    string
+	}{
+		{"no shift", func(l *Line) { l.Shift = 0 }, -1, "work.shift", "the shift is 0 s long, want more than 0"},
+		{"a shift of NaN", func(l *Line) { l.Shift = sim.Seconds(math.NaN()) }, -1, "work.shift", "the shift is NaN s long, want more than 0"},
+		{"nobody there", func(l *Line) { l.Crew.Operators = 0 }, -1, "crew.operators", "the crew has 0 operators, want at least 1"},
+		{"a misfeed of 7", func(l *Line) { feeder(l).Misfeed = 7 }, 0, "misfeed", "misfeed is 7, want a probability in [0, 1]"},
+		{"a jam of NaN", func(l *Line) { feeder(l).Jam = math.NaN() }, 0, "jam", "jam is NaN, want a probability in [0, 1]"},
+		{"too many faults", func(l *Line) { feeder(l).Misfeed, feeder(l).Double = 0.7, 0.7 }, 0, "misfeed", "misfeed, double and jam come to 1.4, want at most 1"},
+		{"too many at this speed", func(l *Line) {
+			feeder(l).Misfeed, feeder(l).Growth, feeder(l).Rated = 0.3, 2, 9000
+			l.Stations[1].(*Feeder).Rated, l.Speed = 0, 9000
+			feeder(l).Material = 4
+		}, 0, "misfeed", "misfeed, double and jam come to 1.201 at the speed the line runs at, want at most 1"},
+		{"a share of 0", func(l *Line) { feeder(l).Share = 0 }, 0, "share", "share is 0, want a share above 0, at most 1"},
+		{"a warning above the capacity", func(l *Line) { feeder(l).Hopper.Warn = 4000 }, 0, "hopper.warn", "the warning comes at 4000 left, want from 0 to 3999, one less than the capacity"},
+		{"no hopper", func(l *Line) { feeder(l).Hopper = Stock{} }, 0, "hopper", "the hopper holds 0, want at least 1"},
+		{"two of a name", func(l *Line) { stationsOf[*Feeder](l)[1].Name = "1" }, 1, "name", `two stations are named "1"`},
+		{"out of order", func(l *Line) { stationsOf[*Feeder](l)[1].At = 0 }, 1, "at", "2 stands at pitch 0, want more than 0, where 1 stands before it"},
+		{"a feeder after the inserter", func(l *Line) { l.Stations[7], l.Stations[6] = l.Stations[6], l.Stations[7] }, 7, "kind", "track gate stands after the inserter: feeders and track gates come before it"},
+		{"no delivery", func(l *Line) { l.Stations = l.Stations[:9] }, -1, "line.stations", "the last station is not a delivery"},
+		{"nothing at all", func(l *Line) { l.Stations = nil }, -1, "line.stations", "the line has no inserter"},
+		{"no track gate", func(l *Line) { l.Stations = append(l.Stations[:6:6], l.Stations[7:]...) }, 0, "policy.misfeed", "1 cannot answer a misfeed with divert: no track gate stands between this station and the inserter"},
+		{"a flap diverted", func(l *Line) { firstOf[*Inserter](l).OnFlap = Divert }, 7, "policy.flap", "inserter cannot answer a flap with divert: the set is past the track gate when its envelope turns out to be shut"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			l := referenceLine()
+			c.spoil(l)
+			problems := l.Check()
+			require.NotEmpty(t, problems)
+			assert.Contains(t, problems, error(&Problem{c.station, c.field, c.text}))
+			_, err := New(l)
+			assert.ErrorContains(t, err, c.text)
+		})
+	}
+	assert.Empty(t, referenceLine().Check())
+}

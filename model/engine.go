@@ -1,0 +1,146 @@
+package model
+
+import (
+	"errors"
+	"fmt"
+
+	"netrate/sim"
+)
+
+// Sim runs replications of one line, one after the other. It makes everything it needs
+// when it is made, so that a replication allocates nothing. It serves one goroutine.
+type Sim struct {
+	line       *Line
+	cycle      sim.Seconds
+	clocks     sim.Clocks
+	crew       *sim.Pool
+	track      track
+	standstill standstill
+	units      []unit
+	streams    []*sim.Stream
+	out        *Outcome // of the replication in hand
+}
+
+// unit is a station in use.
+type unit interface {
+	// begin puts the station at the start of a shift.
+	begin()
+	// end notes what happened at it.
+	end(cycle sim.Cycles, out *StationOutcome)
+}
+
+// New returns the line ready to run, or everything that is wrong with it.
+func New(l *Line) (*Sim, error) {
+	if problems := l.Check(); len(problems) > 0 {
+		return nil, errors.Join(problems...)
+	}
+	s := &Sim{line: l, cycle: sim.Seconds(3600 / l.RunSpeed()), track: newTrack(l)}
+	s.crew = sim.NewPool(&s.clocks.Shop)
+	s.crew.Hold()
+	s.clocks.AfterCycle = s.crew.Dispatch
+	s.standstill.install(s)
+	for i, station := range l.Stations {
+		s.units = append(s.units, station.install(s, i))
+	}
+	return s, nil
+}
+
+// Run runs one replication into out, whose memory is used again. The same seed and
+// replication always give the same outcome.
+//
+// An error says which ledger of which replication does not balance; it is a mistake of
+// this package.
+func (s *Sim) Run(seed uint64, replication int, out *Outcome) error {
+	s.begin(seed, replication, out)
+	s.clocks.Start()
+	s.clocks.Run(s.line.Shift)
+	s.end()
+	if err := out.Balance(); err != nil {
+		return fmt.Errorf("seed %d, replication %d: %w", seed, replication, err)
+	}
+	return nil
+}
+
+func (s *Sim) begin(seed uint64, replication int, out *Outcome) {
+	for _, r := range s.streams {
+		r.Seed(seed, replication)
+	}
+	if len(out.Stations) != len(s.units) {
+		out.Stations = make([]StationOutcome, len(s.units))
+		for i, station := range s.line.Stations {
+			out.Stations[i].Name = station.Where().Name
+		}
+	}
+	for i := range out.Stations {
+		out.Stations[i] = StationOutcome{Name: out.Stations[i].Name}
+	}
+	s.out = out
+	s.clocks.Reset(s.cycle)
+	s.crew.Reset(s.line.Crew.Operators)
+	s.track.begin()
+	s.standstill.begin()
+	for _, u := range s.units {
+		u.begin()
+	}
+}
+
+func (s *Sim) end() {
+	s.standstill.book()
+	cycle := s.clocks.Cycle()
+	s.track.finish(cycle)
+	lost := s.track.sets
+	s.out.Cycles = int64(cycle)
+	s.out.Time = Time{Shift: s.line.Shift, Running: s.clocks.Ran()}
+	s.out.Sets = Sets{
+		Started:   int64(cycle),
+		Good:      s.track.handled(len(s.units)-1, cycle) - lost[defective],
+		Defective: lost[defective],
+		Diverted:  lost[diverted],
+		Outsorted: lost[outsorted],
+		Spoiled:   lost[spoiled],
+		OnLine:    lost[onLine],
+	}
+	for i, u := range s.units {
+		u.end(cycle, &s.out.Stations[i])
+	}
+}
+
+// stream returns a new stream of luck, seeded for each replication.
+func (s *Sim) stream(owner, purpose string) *sim.Stream {
+	r := sim.NewStream(owner, purpose)
+	s.streams = append(s.streams, r)
+	return r
+}
+
+// task returns a new task for the crew at a station; the luck of its walks and of its
+// work has the name of the station and of the purpose.
+func (s *Sim) task(station int, purpose string, work sim.Duration, done func()) *sim.Task {
+	name := s.line.Stations[station].Where().Name
+	walks, works := s.stream(name, purpose+" walk"), s.stream(name, purpose+" work")
+	durations := func() (walk, w sim.Seconds) {
+		return s.line.Crew.Walk.Draw(walks), work.Draw(works)
+	}
+	return s.crew.NewTask(durations, done)
+}
+
+// fixer returns the stop for faults at a station: an operator clears them.
+func (s *Sim) fixer(station int, clear sim.Duration) *stop {
+	p := &stop{station: station}
+	p.task = s.task(station, "clear", clear, func() { s.standstill.over(p) })
+	return p
+}
+
+// pieces returns what became of the pieces of a station's hopper, but for those in good
+// sets.
+func (s *Sim) pieces(station int, k *stock, cycle sim.Cycles) Pieces {
+	f := s.track.pieces[station]
+	return Pieces{
+		Loaded:    k.filled,
+		Defective: f[defective],
+		Diverted:  f[diverted],
+		Outsorted: f[outsorted],
+		Spoiled:   f[spoiled],
+		OnLine:    f[onLine],
+		Left:      k.left(cycle),
+	}
+}

@@ -1,0 +1,123 @@
+package model
+
+import "netrate/sim"
+
+// Inserter puts each set into an outer envelope. Its probabilities are those at its
+// rated speed.
+type Inserter struct {
+	Place
+	Hopper Stock // envelopes
+
+	EnvelopeMisfeed float64 // probability of each attempt
+	Flap            float64
+	Jam             float64
+	Growth          float64 // exponent of the growth of these three with speed; 0 for none
+
+	OnFlap Response
+	Clear  sim.Duration // an operator's work at a stop for a fault, after the walk
+}
+
+func (n *Inserter) check(l *Line) []error {
+	var c checks
+	c.faults([3]string{"envelope_misfeed", "flap", "jam"}, [3]float64{n.EnvelopeMisfeed, n.Flap, n.Jam}, l.growth(n.Rated, n.Growth))
+	c.exponent(n.Place, n.Growth)
+	c.stock(n.Hopper, "hopper", false)
+	c.clear(n.Clear)
+	c.response(l, n, Flap, n.OnFlap)
+	return c
+}
+
+// odds returns the probabilities of an envelope misfeed, a flap and a jam at the speed
+// the line runs at.
+func (n *Inserter) odds(l *Line) [3]float64 {
+	factor := l.growth(n.Rated, n.Growth)
+	return [3]float64{n.EnvelopeMisfeed * factor, n.Flap * factor, n.Jam * factor}
+}
+
+// inserter is an inserter in use.
+type inserter struct {
+	*Inserter
+	s     *Sim
+	index int
+	at    sim.Cycles
+	odds  [3]float64
+	any   float64 // that one of them happens
+	gap   sim.Gap
+	next  *sim.Timer[sim.Cycles]
+	gaps  *sim.Stream
+	kinds *sim.Stream
+	stock stock
+	fix   *stop
+	way   way // of a set condemned here
+	out   StationOutcome
+}
+
+func (n *Inserter) install(s *Sim, index int) unit {
+	u := &inserter{Inserter: n, s: s, index: index, at: s.track.at[index], odds: n.odds(s.line)}
+	u.any = u.odds[0] + u.odds[1] + u.odds[2]
+	u.gap = sim.NewGap(min(1, u.any))
+	u.next = s.clocks.Track.Timer(u.attempt)
+	u.gaps, u.kinds = s.stream(n.Name, "gaps"), s.stream(n.Name, "kinds")
+	u.fix = s.fixer(index, n.Clear) // before the stock: what the crew sees to first, of one cycle
+	u.stock.install(s, index, n.Hopper, 1, func(cycle sim.Cycles) int64 { return s.track.handled(index, cycle) })
+	u.way = s.line.ways(index)[Outsort]
+	s.track.hoppers[index] = u
+	return u
+}
+
+func (n *inserter) begin() {
+	n.out = StationOutcome{}
+	n.stock.begin()
+	n.await(n.at)
+}
+
+// await sets the timer for the next fault after the given cycle.
+func (n *inserter) await(cycle sim.Cycles) {
+	if n.any > 0 {
+		n.next.Set(cycle + sim.Cycles(n.gap.Draw(n.gaps)))
+	}
+}
+
+// attempt is what happens to the set in a cycle that was drawn for a fault: none, where
+// the pocket is empty.
+func (n *inserter) attempt() {
+	cycle := n.s.clocks.Track.Now()
+	set := cycle - n.at
+	u := n.kinds.Uniform() * n.any
+	if n.s.track.passes(set, n.index) {
+		switch {
+		case u < n.odds[0]:
+			n.out.Faults[EnvelopeMisfeed]++
+			n.s.standstill.arise(n.fix, CauseEnvelopeMisfeed)
+		case u < n.odds[0]+n.odds[1]:
+			n.flap(set, cycle)
+		default:
+			n.out.Faults[InsertionJam]++
+			n.s.standstill.arise(n.fix, CauseInsertionJam)
+			n.s.track.spoil(set, n.index, cycle)
+		}
+	}
+	n.await(cycle)
+}
+
+func (n *inserter) flap(set, cycle sim.Cycles) {
+	n.out.Faults[Flap]++
+	if n.OnFlap == Stop {
+		n.s.standstill.arise(n.fix, CauseFlap)
+		return
+	}
+	n.s.condemn(n.s.track.odd(set, cycle), n.way)
+}
+
+// holds returns one envelope for every set that was handled.
+func (n *inserter) holds(sim.Cycles) int8 { return 1 }
+
+func (n *inserter) end(cycle sim.Cycles, out *StationOutcome) {
+	stops := out.Stops
+	*out = n.out
+	out.Name, out.Stops = n.Name, stops
+	out.Attempts = n.s.track.handled(n.index, cycle)
+	out.Pieces = n.s.pieces(n.index, &n.stock, cycle)
+	out.Pieces.Good = n.s.out.Sets.Good
+	out.Stock, out.Clearing = n.stock.task.Account(), n.fix.task.Account()
+}

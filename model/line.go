@@ -1,0 +1,96 @@
+package model
+
+import (
+	"fmt"
+
+	"netrate/sim"
+)
+
+// Line is the specification of an inserting line, its crew and its shift. It is not
+// changed by a run.
+type Line struct {
+	Name     string
+	Speed    float64      // asked for, cycles an hour; 0 for as fast as the stations allow
+	Shift    sim.Seconds  // length of one replication
+	Restart  sim.Duration // from the end of the last open stop to the first cycle
+	Stations []Station    // in order along the track
+	Crew     Crew
+}
+
+// Crew is the people who attend to the line.
+type Crew struct {
+	Operators int
+	Walk      sim.Duration // from where an operator is to where he is called
+	Order     Order        // which stock an operator sees to first
+}
+
+// Order is how a crew chooses among stocks that need it. Stops always come first.
+type Order int
+
+// The orders.
+const (
+	MostUrgent    Order = iota // what would stop the line soonest
+	AlongTheTrack              // as the stations stand
+	FirstCome                  // as they called
+)
+
+var orderNames = [...]string{"most urgent", "along the track", "first come"}
+
+// Orders returns the names of the orders, in order of their values.
+func Orders() []string { return orderNames[:] }
+
+func (o Order) String() string { return orderNames[o] }
+
+// OrderOf returns the order with the given name.
+func OrderOf(name string) (Order, error) {
+	for i, n := range orderNames {
+		if n == name {
+			return Order(i), nil
+		}
+	}
+	return 0, fmt.Errorf("order is %q, want most urgent, along the track or first come", name)
+}
+
+// Station is one machine along the track. The kinds are [Feeder], [TrackGate],
+// [Inserter], [ExitGate] and [Delivery]; each has a file of its own.
+type Station interface {
+	// Where returns what every station has.
+	Where() Place
+	// check returns what is wrong with the station, looked at by itself and in its line.
+	check(l *Line) []error
+	// install returns the station as a part of a running line.
+	install(s *Sim, index int) unit
+	// hand returns the station's term of the sum done on paper, but for its reach.
+	hand(l *Line) HandTerm
+}
+
+// Place is what every station has: a name and a place on the track.
+type Place struct {
+	Name  string
+	At    int     // pitch on the track
+	Rated float64 // rated speed, cycles an hour; 0 for no limit of its own
+}
+
+// Where returns the place itself: it makes every station that embeds a Place have one.
+func (p Place) Where() Place { return p }
+
+// Stock is what a station uses up and an operator makes good: the pieces in a hopper,
+// the places in a bin, the room on a belt.
+type Stock struct {
+	Capacity int64        // pieces or places; 0 for a bin or belt that never fills up
+	Warn     int64        // an operator is called when this much is left, or less
+	Work     sim.Duration // refilling, emptying or sweeping, after the walk
+}
+
+// RunSpeed returns the speed the line runs at, in cycles an hour: the lowest of the
+// speed asked for and the rated speeds of its stations. It returns 0 if nothing limits
+// it, which Check refuses.
+func (l *Line) RunSpeed() float64 {
+	speed := l.Speed
+	for _, s := range l.Stations {
+		if rated := s.Where().Rated; rated > 0 && (speed == 0 || rated < speed) {
+			speed = rated
+		}
+	}
+	return speed
+}

@@ -1,0 +1,193 @@
+package model
+
+import "netrate/sim"
+
+// Outcome is what one replication came to. Both its ledgers balance, or the run was an
+// error: see [Outcome.Balance].
+type Outcome struct {
+	Cycles   int64 // completed
+	Sets     Sets
+	Time     Time
+	Stations []StationOutcome // as in the line
+}
+
+// Sets is the first ledger, in sets: Started is the sum of the others.
+type Sets struct {
+	Started   int64
+	Good      int64 // delivered, and as they should be
+	Defective int64 // delivered, but not as they should be
+	Diverted  int64 // taken off at a track gate
+	Outsorted int64 // taken out at an exit gate
+	Spoiled   int64 // destroyed in a jam
+	OnLine    int64 // still on the line at the end of the shift
+}
+
+// Time is the ledger of time: Shift is the sum of Running and of all stops of all
+// stations.
+type Time struct {
+	Shift   sim.Seconds
+	Running sim.Seconds
+}
+
+// StationOutcome is what happened at one station.
+type StationOutcome struct {
+	Name       string
+	Attempts   int64 // feeds or insertions tried
+	Faults     [faults]int64
+	Missed     int64 // doubles that nobody noticed
+	FalseCalls int64 // good feeds taken for doubles
+	Removed    int64 // sets taken out here (gates), or delivered (delivery)
+	Pieces     Pieces
+	Stops      [causes]StopTotal
+	Stock      sim.Account // refilling, emptying or sweeping, also while the line ran
+	Clearing   sim.Account // clearing faults
+}
+
+// Pieces is the second ledger, for one hopper: Loaded is the sum of the others.
+type Pieces struct {
+	Loaded    int64 // at the start and in every refill
+	Good      int64 // in good sets
+	Defective int64 // in sets delivered defective
+	Diverted  int64
+	Outsorted int64
+	Spoiled   int64
+	OnLine    int64
+	Left      int64 // in the hopper at the end
+}
+
+// Cause is why a line stands.
+type Cause int
+
+// The causes: the faults, in the same order, and what comes besides.
+const (
+	CauseMisfeed Cause = iota
+	CauseDouble
+	CauseJam
+	CauseEnvelopeMisfeed
+	CauseFlap
+	CauseInsertionJam
+	CauseStreak // too many misfeeds in a row
+	CauseStock  // hopper empty, bin full or belt full
+	causes      = iota
+	faults      = int(InsertionJam) + 1
+)
+
+var causeNames = [causes]string{
+	"misfeed", "double", "jam", "envelope misfeed", "flap", "insertion jam", "misfeeds in a row", "",
+}
+
+// StopTotal is how often and how long a line stood for one cause.
+type StopTotal struct {
+	Count      int64
+	Waiting    sim.Seconds // for an operator to arrive
+	Working    sim.Seconds // he was at work on it
+	Restarting sim.Seconds
+}
+
+// Total returns the whole time of the stops.
+func (t StopTotal) Total() sim.Seconds { return t.Waiting + t.Working + t.Restarting }
+
+// Name returns what the cause is called at a station of the line.
+func (c Cause) Name(s Station) string {
+	if c != CauseStock {
+		return causeNames[c]
+	}
+	switch s.(type) {
+	case *TrackGate, *ExitGate:
+		return "bin full"
+	case *Delivery:
+		return "belt full"
+	}
+	return "hopper empty"
+}
+
+// Stopped returns how long the line stood, all stops of all stations.
+func (o *Outcome) Stopped() StopTotal {
+	var sum StopTotal
+	for i := range o.Stations {
+		for _, t := range o.Stations[i].Stops {
+			sum.add(t)
+		}
+	}
+	return sum
+}
+
+// NetRate returns good envelopes an hour of the shift.
+func (o *Outcome) NetRate() float64 {
+	return float64(o.Sets.Good) * 3600 / float64(o.Time.Shift)
+}
+
+// CrewTotal is what the crew did: its two kinds of task.
+type CrewTotal struct {
+	Clearing sim.Account // faults
+	Stock    sim.Account // refilling, emptying, sweeping
+}
+
+// Crew returns what the crew did, all stations together.
+func (o *Outcome) Crew() CrewTotal {
+	var c CrewTotal
+	for i := range o.Stations {
+		c.Clearing.Add(o.Stations[i].Clearing)
+		c.Stock.Add(o.Stations[i].Stock)
+	}
+	return c
+}
+
+// add adds another outcome of the same line to this one.
+func (o *Outcome) add(b *Outcome) {
+	if o.Stations == nil {
+		o.Stations = make([]StationOutcome, len(b.Stations))
+	}
+	o.Cycles += b.Cycles
+	o.Sets.add(b.Sets)
+	o.Time.Shift += b.Time.Shift
+	o.Time.Running += b.Time.Running
+	for i := range o.Stations {
+		o.Stations[i].add(&b.Stations[i])
+	}
+}
+
+func (s *Sets) add(b Sets) {
+	s.Started += b.Started
+	s.Good += b.Good
+	s.Defective += b.Defective
+	s.Diverted += b.Diverted
+	s.Outsorted += b.Outsorted
+	s.Spoiled += b.Spoiled
+	s.OnLine += b.OnLine
+}
+
+func (s *StationOutcome) add(b *StationOutcome) {
+	s.Name = b.Name
+	s.Attempts += b.Attempts
+	for i := range s.Faults {
+		s.Faults[i] += b.Faults[i]
+	}
+	s.Missed += b.Missed
+	s.FalseCalls += b.FalseCalls
+	s.Removed += b.Removed
+	s.Pieces.add(b.Pieces)
+	for i := range s.Stops {
+		s.Stops[i].add(b.Stops[i])
+	}
+	s.Stock.Add(b.Stock)
+	s.Clearing.Add(b.Clearing)
+}
+
+func (p *Pieces) add(b Pieces) {
+	p.Loaded += b.Loaded
+	p.Good += b.Good
+	p.Defective += b.Defective
+	p.Diverted += b.Diverted
+	p.Outsorted += b.Outsorted
+	p.Spoiled += b.Spoiled
+	p.OnLine += b.OnLine
+	p.Left += b.Left
+}
+
+func (t *StopTotal) add(b StopTotal) {
+	t.Count += b.Count
+	t.Waiting += b.Waiting
+	t.Working += b.Working
+	t.Restarting += b.Restarting
+}

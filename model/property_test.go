@@ -1,0 +1,178 @@
+package model
+
+import (
+	"context"
+	"errors"
+	"flag"
+	"fmt"
+	"os"
+	"reflect"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"netrate/sim"
+)
+
+// Whatever the line, both ledgers balance in every replication (Run says so), what was
+// delivered is on the belt, and the same seed gives the same outcome.
+func TestAnyLineBalances(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		l := anyLine(t)
+		s, err := New(l)
+		if err != nil {
+			t.Fatalf("the line cannot run: %v", err)
+		}
+		seed := rapid.Uint64().Draw(t, "seed")
+		var a, b Outcome
+		for replication := range 3 {
+			if err := s.Run(seed, replication, &a); err != nil {
+				t.Fatal(err)
+			}
+			delivered := a.Stations[len(a.Stations)-1].Removed
+			if delivered != a.Sets.Good+a.Sets.Defective {
+				t.Fatalf("%d sets delivered, %d good and %d defective", delivered, a.Sets.Good, a.Sets.Defective)
+			}
+			for _, st := range a.Stations {
+				if st.Pieces.Good > a.Sets.Good {
+					t.Fatalf("%s has %d pieces in %d good sets", st.Name, st.Pieces.Good, a.Sets.Good)
+				}
+			}
+		}
+		fresh, err := New(l)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := fresh.Run(seed, 2, &b); err != nil {
+			t.Fatal(err)
+		}
+		if !reflect.DeepEqual(a, b) {
+			t.Fatalf("the third replication differs from the same one run first:\n%+v\n%+v", a, b)
+		}
+	})
+}
+
+// A study is the same for any number of workers.
+func TestStudyIsTheSameForAnyWorkers(t *testing.T) {
+	l := referenceLine()
+	l.Shift = 3600
+	var first *Study
+	for _, workers := range []int{1, 2, 7} {
+		plan := sim.Plan{Seed: 3, Min: 300, Max: 300, Workers: workers}
+		study, err := Run(context.Background(), l, plan, nil)
+		require.NoError(t, err)
+		study.Plan.Workers = 0
+		if first == nil {
+			first = study
+		}
+		require.Equal(t, first, study)
+	}
+	require.Len(t, first.Shifts, 300)
+}
+
+// TestMain fixes the seed and the number of the property tests; the flags -rapid.seed and
+// -rapid.checks still go before it.
+func TestMain(m *testing.M) {
+	if err := errors.Join(flag.Set("rapid.seed", "1"), flag.Set("rapid.checks", "400")); err != nil {
+		panic(err)
+	}
+	os.Exit(m.Run())
+}
+
+// anyLine returns a line that can run, with faults from rare to all but certain, stocks
+// from tiny to ample and every response that it can have.
+func anyLine(t *rapid.T) *Line {
+	l := &Line{
+		Name:    "any",
+		Speed:   rapid.Float64Range(600, 20_000).Draw(t, "speed"),
+		Shift:   sim.Seconds(rapid.Float64Range(1, 900).Draw(t, "shift")),
+		Restart: anyDuration(t, "restart"),
+		Crew: Crew{
+			Operators: rapid.IntRange(1, 4).Draw(t, "operators"),
+			Walk:      anyDuration(t, "walk"),
+			Order:     Order(rapid.IntRange(0, len(Orders())-1).Draw(t, "order")),
+		},
+	}
+	at := rapid.IntRange(0, 3).Draw(t, "first pitch")
+	place := func(name string) Place {
+		p := Place{Name: name, At: at}
+		at += rapid.IntRange(1, 4).Draw(t, "pitch")
+		return p
+	}
+	for i := range rapid.IntRange(1, 5).Draw(t, "feeders") {
+		l.Stations = append(l.Stations, anyFeeder(t, place(fmt.Sprint("feeder ", i+1))))
+		if rapid.IntRange(0, 3).Draw(t, "gate here") == 0 {
+			l.Stations = append(l.Stations, &TrackGate{Place: place(fmt.Sprint("track gate after ", i+1)), Bin: anyStock(t, 0)})
+		}
+	}
+	l.Stations = append(l.Stations, &Inserter{
+		Place: place("inserter"), Hopper: anyStock(t, 1), Clear: anyDuration(t, "clear"),
+		EnvelopeMisfeed: anyRate(t), Flap: anyRate(t), Jam: anyRate(t),
+	})
+	if rapid.Bool().Draw(t, "exit gate") {
+		l.Stations = append(l.Stations, &ExitGate{Place: place("exit gate"), Bin: anyStock(t, 0)})
+	}
+	l.Stations = append(l.Stations, &Delivery{Place: place("delivery"), Belt: anyStock(t, 0)})
+	chooseResponses(t, l)
+	return l
+}
+
+func anyFeeder(t *rapid.T, p Place) *Feeder {
+	f := &Feeder{
+		Place: p, Hopper: anyStock(t, 1), Clear: anyDuration(t, "clear"),
+		Misfeed: anyRate(t), Double: anyRate(t), Jam: anyRate(t), Material: 1,
+		Caught: rapid.Float64Range(0, 1).Draw(t, "caught"), FalseCalls: anyRate(t), Share: 1,
+	}
+	if rapid.Bool().Draw(t, "selective") {
+		f.Share = rapid.Float64Range(0.01, 1).Draw(t, "share")
+	}
+	if rapid.Bool().Draw(t, "streaks") {
+		f.Streak = Streak{Given: true, Again: rapid.Float64Range(0, 0.4).Draw(t, "again"), StopAfter: rapid.IntRange(0, 4).Draw(t, "stop after")}
+	}
+	return f
+}
+
+// anyRate returns a probability, small more often than not, of which three leave room for
+// a good set.
+func anyRate(t *rapid.T) float64 {
+	return rapid.SampledFrom([]float64{0, 1e-4, 1e-3, 0.01, 0.1, 0.3}).Draw(t, "rate")
+}
+
+func anyDuration(t *rapid.T, name string) sim.Duration {
+	mean := sim.Seconds(rapid.Float64Range(0, 60).Draw(t, name))
+	if mean > 1 && rapid.Bool().Draw(t, name+" varies") {
+		return lognormal(mean, 0.8)
+	}
+	return sim.Constant(mean)
+}
+
+func anyStock(t *rapid.T, least int64) Stock {
+	s := Stock{Capacity: rapid.SampledFrom([]int64{0, 1, 2, 5, 30, 1000}).Draw(t, "capacity"), Work: anyDuration(t, "work")}
+	s.Capacity = max(s.Capacity, least)
+	if s.Capacity > 0 {
+		s.Warn = rapid.Int64Range(0, s.Capacity-1).Draw(t, "warn")
+	}
+	return s
+}
+
+// chooseResponses gives each fault one of the responses it can have.
+func chooseResponses(t *rapid.T, l *Line) {
+	choose := func(i int, f Fault) Response {
+		var can []Response
+		for r := Stop; r <= Ship; r++ {
+			if l.Refusal(i, f, r) == "" {
+				can = append(can, r)
+			}
+		}
+		return rapid.SampledFrom(can).Draw(t, "response")
+	}
+	for i, s := range l.Stations {
+		switch s := s.(type) {
+		case *Feeder:
+			s.OnMisfeed, s.OnDouble = choose(i, Misfeed), choose(i, Double)
+		case *Inserter:
+			s.OnFlap = choose(i, Flap)
+		}
+	}
+}

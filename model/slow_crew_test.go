@@ -1,0 +1,175 @@
+package model
+
+import (
+	"fmt"
+	"slices"
+
+	"netrate/sim"
+)
+
+// slowStop is one reason for the line to stand.
+type slowStop struct {
+	station int
+	cause   Cause
+	order   int // in which the stops arose
+	task    *slowTask
+}
+
+type slowState int
+
+const (
+	slowWaiting slowState = iota // for an operator to take it up
+	slowWalking                  // he is on his way
+	slowWorking                  // he is at work
+)
+
+// slowTask is one thing for an operator to do.
+type slowTask struct {
+	station int
+	work    sim.Duration
+	account *sim.Account
+	state   slowState
+	fills   bool      // it makes good the station's stock
+	rank    float64   // of such a task: the lowest goes first
+	stop    *slowStop // the stop it ends; nil if the line does not stand for it
+}
+
+// slowOperator is one of the crew. He is free if he has no task.
+type slowOperator struct {
+	task    *slowTask
+	arrives sim.Seconds
+	free    sim.Seconds // when he has finished
+}
+
+type slowCrew struct {
+	operators []slowOperator
+	waiting   []*slowTask // in order of call
+}
+
+// faultStop stops the line for a fault at station i, which an operator must clear.
+func (m *slowModel) faultStop(i int, cause Cause, work sim.Duration) {
+	m.units[i].row = 0
+	m.stop(i, cause, m.call(&slowTask{station: i, work: work, account: &m.out.Stations[i].Clearing}))
+}
+
+// stop stops the line until the task is done.
+func (m *slowModel) stop(i int, cause Cause, task *slowTask) {
+	s := &slowStop{station: i, cause: cause, order: m.arisen, task: task}
+	task.stop = s
+	m.arisen++
+	m.open = append(m.open, s)
+	m.total(s).Count++
+	if m.began == nil {
+		m.began = s
+	}
+}
+
+// lookAtStock calls an operator if the stock of station i runs low, and stops the line
+// if it is used up.
+func (m *slowModel) lookAtStock(i int) {
+	unit := &m.units[i]
+	if unit.stock.Capacity == 0 {
+		return
+	}
+	if unit.left <= unit.stock.Warn && unit.filling == nil {
+		unit.filling = m.call(&slowTask{
+			station: i, work: unit.stock.Work, account: &m.out.Stations[i].Stock, fills: true,
+			rank: m.rank(i),
+		})
+	}
+	if unit.left == 0 {
+		m.stop(i, CauseStock, unit.filling)
+	}
+}
+
+// rank returns what the order kept by the crew makes of the stock of station i, which
+// calls now.
+func (m *slowModel) rank(i int) float64 {
+	switch m.line.Crew.Order {
+	case MostUrgent: // the cycle in which it would be used up
+		return float64(m.out.Cycles) + float64(m.units[i].left)/m.units[i].share
+	case AlongTheTrack:
+		return float64(i)
+	case FirstCome:
+		return float64(m.out.Cycles)
+	}
+	panic(fmt.Sprintf("slow model: order %v", m.line.Crew.Order))
+}
+
+// call puts a task at the end of those that wait.
+func (m *slowModel) call(t *slowTask) *slowTask {
+	t.account.Calls++
+	m.crew.waiting = append(m.crew.waiting, t)
+	return t
+}
+
+// crewChooses sends free operators to tasks as long as there are both.
+func (m *slowModel) crewChooses() {
+	for i := range m.crew.operators {
+		o := &m.crew.operators[i]
+		if o.task != nil || len(m.crew.waiting) == 0 {
+			continue
+		}
+		next := m.crew.next()
+		o.task = m.crew.waiting[next]
+		m.crew.waiting = slices.Delete(m.crew.waiting, next, next+1)
+		o.task.state = slowWalking
+		o.arrives = m.now + m.line.Crew.Walk.Draw(m.times)
+		o.free = o.arrives + o.task.work.Draw(m.times)
+	}
+}
+
+// next returns the place, among the waiting tasks, of the one to be taken up first.
+func (c *slowCrew) next() int {
+	best := 0
+	for i, t := range c.waiting {
+		if t.before(c.waiting[best]) {
+			best = i
+		}
+	}
+	return best
+}
+
+// before reports whether a task goes before another that was called earlier.
+func (t *slowTask) before(u *slowTask) bool {
+	switch {
+	case t.stop != nil && u.stop != nil:
+		return t.stop.order < u.stop.order
+	case t.stop == nil && u.stop == nil:
+		return t.rank < u.rank
+	}
+	return t.stop != nil
+}
+
+// crewMoves lets each operator whose time has come arrive, or finish.
+func (m *slowModel) crewMoves() {
+	for i := range m.crew.operators {
+		o := &m.crew.operators[i]
+		if o.task != nil && m.now >= o.arrives {
+			o.task.state = slowWorking
+		}
+		if o.task != nil && m.now >= o.free {
+			m.finish(o.task)
+			o.task = nil
+		}
+	}
+}
+
+// finish does what an operator's work was for.
+func (m *slowModel) finish(t *slowTask) {
+	if unit := &m.units[t.station]; t.fills {
+		if unit.hopper {
+			m.out.Stations[t.station].Pieces.Loaded += unit.stock.Capacity - unit.left
+		}
+		unit.left = unit.stock.Capacity
+		unit.filling = nil
+	}
+	t.account.Done++
+	if t.stop == nil {
+		return
+	}
+	m.open = slices.DeleteFunc(m.open, func(s *slowStop) bool { return s == t.stop })
+	if len(m.open) == 0 {
+		m.restarted = m.now + m.line.Restart.Draw(m.times)
+	}
+}

@@ -1,0 +1,110 @@
+package model
+
+import "netrate/sim"
+
+// standstill is the line at rest: which stops are open, and whose each moment is.
+type standstill struct {
+	s       *Sim
+	open    []*stop // in the order in which they arose
+	first   *stop   // the one that began this standstill
+	since   sim.Seconds
+	restart *sim.Timer[sim.Seconds]
+	luck    *sim.Stream
+}
+
+// stop is one reason to stand, made once for each station and reused.
+type stop struct {
+	station int
+	cause   Cause
+	task    *sim.Task // what ends it
+	open    bool
+	rank    float64 // by the cycle in which it arose, then along the track
+}
+
+// The classes of tasks for the crew.
+const (
+	stops  = iota // the line stands for it
+	stocks        // the line runs, for now
+)
+
+func (st *standstill) install(s *Sim) {
+	st.s = s
+	st.restart = s.clocks.Shop.Timer(st.run)
+	st.luck = s.stream("line", "restart")
+}
+
+func (st *standstill) begin() {
+	for _, p := range st.open {
+		p.open = false
+	}
+	st.open = st.open[:0]
+}
+
+// arise opens a stop at the end of the present cycle.
+func (st *standstill) arise(p *stop, cause Cause) {
+	if st.s.clocks.Running() {
+		st.s.clocks.Halt()
+		st.first, st.since = p, st.s.clocks.Shop.Now()
+	}
+	p.cause, p.open = cause, true
+	p.rank = float64(st.s.clocks.Track.Now())*maxStations + float64(p.station)
+	if p.rank < st.first.rank {
+		st.first = p
+	}
+	st.insert(p)
+	st.total(p).Count++
+	if p.task.Idle() {
+		p.task.Call(stops, 0)
+	} else {
+		p.task.Hasten(stops, 0)
+	}
+}
+
+// insert puts a stop among the open ones by its rank; of one station's, the later last.
+func (st *standstill) insert(p *stop) {
+	i := len(st.open)
+	st.open = append(st.open, p)
+	for ; i > 0 && st.open[i-1].rank > p.rank; i-- {
+		st.open[i] = st.open[i-1]
+	}
+	st.open[i] = p
+}
+
+// over closes a stop; the last one to close lets the line restart.
+func (st *standstill) over(p *stop) {
+	st.book()
+	p.open = false
+	for i, q := range st.open {
+		if q == p {
+			st.open = append(st.open[:i], st.open[i+1:]...)
+			break
+		}
+	}
+	if len(st.open) == 0 {
+		st.restart.Set(st.s.clocks.Shop.Now() + st.s.line.Restart.Draw(st.luck))
+	}
+}
+
+func (st *standstill) run() {
+	st.book()
+	st.s.clocks.Start()
+}
+
+// book gives the time since it was last called to the stop whose time it was.
+func (st *standstill) book() {
+	if st.s.clocks.Running() {
+		return
+	}
+	now := st.s.clocks.Shop.Now()
+	if len(st.open) == 0 {
+		st.total(st.first).Restarting += now - st.since
+	} else {
+		head := st.open[0]
+		arrival := min(max(head.task.Arrival(), st.since), now)
+		st.total(head).Waiting += arrival - st.since
+		st.total(head).Working += now - arrival
+	}
+	st.since = now
+}
+
+func (st *standstill) total(p *stop) *StopTotal { return &st.s.out.Stations[p.station].Stops[p.cause] }

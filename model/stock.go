@@ -1,0 +1,95 @@
+package model
+
+import "netrate/sim"
+
+// stock is a stock in use. Its level is not followed piece by piece: it is known at any
+// cycle from what was filled and what was used, and looked at when it can first have
+// fallen to the warning or to nothing.
+type stock struct {
+	s      *Sim
+	spec   Stock
+	used   func(cycle sim.Cycles) int64 // pieces or places used by the end of the cycle
+	busy   func() bool                  // the station has something else to do in this cycle first
+	share  float64                      // of the sets that use one
+	filled int64                        // pieces or places there ever were
+	timer  *sim.Timer[sim.Cycles]
+	task   *sim.Task
+	empty  stop
+}
+
+// install makes the stock part of a line: used says what was used of it by the end of a
+// cycle, share how much of it a cycle uses in the mean.
+func (k *stock) install(s *Sim, station int, spec Stock, share float64, used func(sim.Cycles) int64) {
+	k.s, k.spec, k.share, k.used = s, spec, share, used
+	k.busy = func() bool { return false }
+	k.timer = s.clocks.Track.Timer(k.due)
+	k.task = s.task(station, "stock", spec.Work, k.fill)
+	k.empty = stop{station: station, task: k.task}
+}
+
+func (k *stock) begin() {
+	k.filled = k.spec.Capacity
+	k.wait(0, k.filled)
+}
+
+// left returns what is left at the end of the cycle.
+func (k *stock) left(cycle sim.Cycles) int64 { return k.filled - k.used(cycle) }
+
+func (k *stock) due() {
+	if k.busy() {
+		k.timer.Set(k.s.clocks.Track.Now()) // again, behind what is due there
+		return
+	}
+	k.look()
+}
+
+// look calls an operator or stops the line if it is time, and otherwise sets the timer
+// for when it can next be.
+func (k *stock) look() {
+	if k.spec.Capacity == 0 {
+		return
+	}
+	now := k.s.clocks.Track.Now()
+	left := k.left(now)
+	if left <= k.spec.Warn && left > 0 && k.task.Idle() {
+		k.task.Call(stocks, k.urgency(now, left))
+	}
+	if left <= 0 && !k.empty.open {
+		k.s.standstill.arise(&k.empty, CauseStock)
+	}
+	k.wait(now, left)
+}
+
+// urgency ranks the stock among those that need an operator, the least first.
+func (k *stock) urgency(now sim.Cycles, left int64) float64 {
+	switch k.s.line.Crew.Order {
+	case AlongTheTrack:
+		return float64(k.empty.station)
+	case FirstCome:
+		return float64(now)
+	}
+	return float64(now) + float64(left)/k.share
+}
+
+// wait sets the timer for the first cycle at which the stock can fall further than it
+// matters: not before as many cycles as it must lose.
+func (k *stock) wait(now sim.Cycles, left int64) {
+	switch {
+	case k.spec.Capacity == 0 || left <= 0:
+		k.timer.Stop()
+	case left > k.spec.Warn:
+		k.timer.Set(now + sim.Cycles(left-k.spec.Warn))
+	default:
+		k.timer.Set(now + sim.Cycles(left))
+	}
+}
+
+// fill makes the stock full: the operator has done his work.
+func (k *stock) fill() {
+	now := k.s.clocks.Cycle()
+	k.filled += k.spec.Capacity - k.left(now)
+	k.wait(now, k.spec.Capacity)
+	if k.empty.open {
+		k.s.standstill.over(&k.empty)
+	}
+}

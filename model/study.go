@@ -1,0 +1,127 @@
+package model
+
+import (
+	"context"
+
+	"netrate/sim"
+)
+
+// Study is what the replications of one line came to.
+type Study struct {
+	Line   *Line
+	Plan   sim.Plan
+	Ending sim.Ending // why there are no more replications
+	Shifts []Shift    // the figures of each replication, in order
+	Total  Outcome    // the sum of all replications
+}
+
+// Run runs replications of the line until the net rate is known as precisely as the plan
+// asks, or its limits are reached, or ctx is done. After each replication, in order, it
+// calls watch, if there is one, with the outcome, which watch must not keep.
+//
+// The study is the same bit for bit for any number of workers. Where ctx was done before
+// the first replication was, the study has no shifts.
+func Run(ctx context.Context, l *Line, plan sim.Plan, watch func(replication int, o *Outcome)) (*Study, error) {
+	study := &Study{Line: l, Plan: plan}
+	worker := func() (func(int, *Outcome) error, error) {
+		s, err := New(l)
+		if err != nil {
+			return nil, err
+		}
+		return func(replication int, o *Outcome) error { return s.Run(plan.Seed, replication, o) }, nil
+	}
+	fold := func(replication int, o *Outcome) float64 {
+		study.Shifts = append(study.Shifts, shiftOf(o))
+		study.Total.add(o)
+		if watch != nil {
+			watch(replication, o)
+		}
+		return o.NetRate()
+	}
+	var err error
+	_, study.Ending, err = sim.Replicate(ctx, plan, worker, fold)
+	if err != nil {
+		return nil, err
+	}
+	return study, nil
+}
+
+// Shift is the figures of one replication.
+type Shift struct {
+	NetRate    float64 // good envelopes an hour of the shift
+	Good       float64 // sets, by fate
+	Defective  float64
+	Diverted   float64
+	Outsorted  float64
+	Spoiled    float64
+	OnLine     float64
+	Running    float64 // seconds
+	Waiting    float64
+	Working    float64
+	Restarting float64
+	Stops      float64 // how many
+	StockCalls float64 // calls to refill, empty or sweep
+	CrewBusy   float64 // operator seconds, walking and working
+}
+
+func shiftOf(o *Outcome) Shift {
+	stopped, crew := o.Stopped(), o.Crew()
+	s := Shift{
+		NetRate:    o.NetRate(),
+		Good:       float64(o.Sets.Good),
+		Defective:  float64(o.Sets.Defective),
+		Diverted:   float64(o.Sets.Diverted),
+		Outsorted:  float64(o.Sets.Outsorted),
+		Spoiled:    float64(o.Sets.Spoiled),
+		OnLine:     float64(o.Sets.OnLine),
+		Running:    float64(o.Time.Running),
+		Waiting:    float64(stopped.Waiting),
+		Working:    float64(stopped.Working),
+		Restarting: float64(stopped.Restarting),
+		Stops:      float64(stopped.Count),
+		StockCalls: float64(crew.Stock.Calls),
+		CrewBusy:   float64(crew.Stock.Busy() + crew.Clearing.Busy()),
+	}
+	return s
+}
+
+// Figure is one column of the shifts.
+type Figure struct {
+	Name string // as a column of a table is headed, words joined by underscores
+	Unit string
+	Of   func(*Shift) float64
+}
+
+// Figures returns the columns of the shifts, in order.
+func Figures() []Figure {
+	return []Figure{
+		{"net_rate", "envelopes/h", func(s *Shift) float64 { return s.NetRate }},
+		{"good", "sets", func(s *Shift) float64 { return s.Good }},
+		{"defective", "sets", func(s *Shift) float64 { return s.Defective }},
+		{"diverted", "sets", func(s *Shift) float64 { return s.Diverted }},
+		{"outsorted", "sets", func(s *Shift) float64 { return s.Outsorted }},
+		{"spoiled", "sets", func(s *Shift) float64 { return s.Spoiled }},
+		{"on_line", "sets", func(s *Shift) float64 { return s.OnLine }},
+		{"running", "s", func(s *Shift) float64 { return s.Running }},
+		{"waiting", "s", func(s *Shift) float64 { return s.Waiting }},
+		{"working", "s", func(s *Shift) float64 { return s.Working }},
+		{"restarting", "s", func(s *Shift) float64 { return s.Restarting }},
+		{"stops", "stops", func(s *Shift) float64 { return s.Stops }},
+		{"stock_calls", "calls", func(s *Shift) float64 { return s.StockCalls }},
+		{"crew_busy", "operator s", func(s *Shift) float64 { return s.CrewBusy }},
+	}
+}
+
+// Sample returns one figure of every shift, in order.
+func (s *Study) Sample(figure func(*Shift) float64) sim.Sample {
+	sample := make(sim.Sample, len(s.Shifts))
+	for i := range s.Shifts {
+		sample[i] = figure(&s.Shifts[i])
+	}
+	return sample
+}
+
+// NetRates returns the net rate of every shift, in order.
+func (s *Study) NetRates() sim.Sample {
+	return s.Sample(func(s *Shift) float64 { return s.NetRate })
+}

@@ -1,0 +1,235 @@
+package model
+
+import (
+	"math/bits"
+
+	"netrate/sim"
+)
+
+// track knows where every set is. Of the sets that are like all others it keeps nothing:
+// in cycle c they are where the station x pitches on handles set c-x. Only the odd ones
+// are kept one by one.
+type track struct {
+	at   []sim.Cycles // pitch of each station, from the first
+	end  sim.Cycles   // pitch of the delivery
+	odds []odd        // on the track, or left it through a gate or a jam; in no order
+	// skips counts, for each station, the odd sets that it will not handle, those that
+	// have not reached it yet included.
+	skips   []int64
+	hoppers []hopper // nil for stations without one
+	gates   []fate   // what becomes of a set that leaves at each station
+	pieces  [][fates]int64
+	sets    [fates]int64
+	removed []int64 // sets that left at each station, but for the ordinary ones delivered
+}
+
+// odd is a set unlike the others: condemned, defective or spoiled.
+type odd struct {
+	set  sim.Cycles // its number
+	skip uint64     // the stations that will not handle it, a bit each
+	gone bool       // it has left the track and its pocket is empty
+	gate int        // where it leaves: a gate if it is condemned, else the delivery
+	// pieces holds what stations with a hopper fed, plus one; 0 stands for what they
+	// would feed any set.
+	pieces [maxStations]int8
+}
+
+// fate is how a set ends.
+type fate int
+
+const (
+	defective fate = iota
+	diverted
+	outsorted
+	spoiled
+	onLine
+	fates = iota
+)
+
+// hopper is a station that puts pieces in sets.
+type hopper interface {
+	// holds returns how many pieces an ordinary set that has passed got here: 0 or 1.
+	holds(set sim.Cycles) int8
+}
+
+func newTrack(l *Line) track {
+	n := len(l.Stations)
+	t := track{
+		skips: make([]int64, n), hoppers: make([]hopper, n), gates: make([]fate, n),
+		pieces: make([][fates]int64, n), removed: make([]int64, n),
+	}
+	for i, s := range l.Stations {
+		t.at = append(t.at, sim.Cycles(s.Where().At-l.Stations[0].Where().At))
+		switch s.(type) {
+		case *TrackGate:
+			t.gates[i] = diverted
+		case *ExitGate:
+			t.gates[i] = outsorted
+		case *Delivery:
+			t.gates[i] = defective
+		}
+	}
+	t.end = t.at[n-1]
+	return t
+}
+
+func (t *track) begin() {
+	t.odds = t.odds[:0]
+	clear(t.skips)
+	clear(t.pieces)
+	clear(t.removed)
+	t.sets = [fates]int64{}
+}
+
+// handled returns how many sets station i has handled by the end of the given cycle.
+func (t *track) handled(i int, cycle sim.Cycles) int64 {
+	last := cycle - t.at[i]
+	if last <= 0 {
+		return 0
+	}
+	n := int64(last) - t.skips[i]
+	for k := range t.odds {
+		if o := &t.odds[k]; o.set > last && o.skips(i) {
+			n++ // counted in skips, but still to come
+		}
+	}
+	return n
+}
+
+func (o *odd) skips(i int) bool { return o.skip>>i&1 != 0 }
+
+// find returns the odd set of the given number, or nil if that set is like all others.
+func (t *track) find(set sim.Cycles) *odd {
+	for k := range t.odds {
+		if t.odds[k].set == set {
+			return &t.odds[k]
+		}
+	}
+	return nil
+}
+
+// odd returns the record of a set, made if it was like all others. The record stays in
+// its place until the next call.
+func (t *track) odd(set, cycle sim.Cycles) *odd {
+	if o := t.find(set); o != nil {
+		return o
+	}
+	t.forget(cycle)
+	t.odds = append(t.odds, odd{set: set, gate: len(t.at) - 1})
+	return &t.odds[len(t.odds)-1]
+}
+
+// forget drops the odd sets that have passed the delivery. It books them all before it
+// drops any: the count of sets handled, which booking may ask for, needs the whole list.
+func (t *track) forget(cycle sim.Cycles) {
+	for k := range t.odds {
+		if o := &t.odds[k]; o.set <= cycle-t.end {
+			t.left(o, cycle)
+		}
+	}
+	keep := t.odds[:0]
+	for k := range t.odds {
+		if t.odds[k].set > cycle-t.end {
+			keep = append(keep, t.odds[k])
+		}
+	}
+	t.odds = keep
+}
+
+// left reports whether an odd set has left the line by the end of the cycle. A set that
+// left by itself, at a gate or at the delivery, is booked when this is first asked:
+// nothing on the line depends on it before.
+func (t *track) left(o *odd, cycle sim.Cycles) bool {
+	if !o.gone && o.set <= cycle-t.at[o.gate] {
+		t.removed[o.gate]++
+		t.leave(o, t.gates[o.gate], o.gate)
+	}
+	return o.gone
+}
+
+// skip makes the stations of the mask pass the set over.
+func (t *track) skip(o *odd, stations uint64) {
+	added := stations &^ o.skip
+	o.skip |= added
+	for ; added != 0; added &= added - 1 {
+		t.skips[bits.TrailingZeros64(added)]++
+	}
+}
+
+// passes reports whether station i handles the set.
+func (t *track) passes(set sim.Cycles, i int) bool {
+	o := t.find(set)
+	return o == nil || !o.skips(i)
+}
+
+// oldest returns the number of the first set of which one may still ask what it holds.
+func (t *track) oldest(cycle sim.Cycles) sim.Cycles {
+	first := cycle - t.end + 1
+	for k := range t.odds {
+		if o := &t.odds[k]; !o.gone {
+			first = min(first, o.set)
+		}
+	}
+	return first
+}
+
+// fed notes how many pieces station i put into the set.
+func (o *odd) fed(i int, pieces int8) { o.pieces[i] = pieces + 1 }
+
+// leave takes the set off the line at station i and books its pieces.
+func (t *track) leave(o *odd, f fate, i int) {
+	t.sets[f]++
+	for k := range i + 1 {
+		t.pieces[k][f] += int64(t.holds(o, k))
+	}
+	o.gone = true
+}
+
+// holds returns how many pieces of station k, which it has passed, an odd set holds.
+func (t *track) holds(o *odd, k int) int8 {
+	switch {
+	case t.hoppers[k] == nil:
+		return 0
+	case o.pieces[k] != 0:
+		return o.pieces[k] - 1
+	case o.skips(k):
+		return 0
+	}
+	return t.hoppers[k].holds(o.set)
+}
+
+// recorded reports whether what station k put into the set was noted.
+func (t *track) recorded(set sim.Cycles, k int) bool {
+	o := t.find(set)
+	return o != nil && o.pieces[k] != 0
+}
+
+// spoil destroys the set in a jam at station i, with the piece that jammed.
+func (t *track) spoil(set sim.Cycles, i int, cycle sim.Cycles) {
+	o := t.odd(set, cycle)
+	o.fed(i, 1)
+	t.leave(o, spoiled, i)
+	t.skip(o, ^uint64(0)<<(i+1)&(1<<len(t.at)-1))
+}
+
+// finish books the sets that are still on the line after the given cycle.
+func (t *track) finish(cycle sim.Cycles) {
+	t.forget(cycle)
+	for set := max(1, cycle-t.end+1); set <= cycle; set++ {
+		o := t.find(set)
+		if o != nil && t.left(o, cycle) {
+			continue
+		}
+		t.sets[onLine]++
+		for k := range t.at {
+			if t.hoppers[k] == nil || set > cycle-t.at[k] {
+				continue
+			}
+			if o == nil {
+				t.pieces[k][onLine] += int64(t.hoppers[k].holds(set))
+			} else {
+				t.pieces[k][onLine] += int64(t.holds(o, k))
+			}
+		}
+	}
+}
