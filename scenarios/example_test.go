@@ -1,0 +1,67 @@
+package scenarios
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+func TestExamples(t *testing.T) {
+	var names []string
+	for _, x := range Examples() {
+		names = append(names, x.Name)
+		t.Run(x.Name, func(t *testing.T) {
+			s, err := Load(x.Name, x.Data)
+			require.NoError(t, err)
+			assert.Equal(t, s.Name, x.Title)
+			lines := strings.SplitN(string(x.Data), "\n", 3)
+			assert.Equal(t, "# yaml-language-server: $schema=./netrate.schema.json", lines[0])
+			assert.True(t, strings.HasPrefix(lines[1], "# Invented for illustration"))
+			one, err := ExampleNamed(x.Name)
+			require.NoError(t, err)
+			assert.Equal(t, x, one)
+		})
+	}
+	assert.Equal(t, []string{"direct-mail", "flats", "small-shop"}, names)
+}
+
+func TestUnknownExample(t *testing.T) {
+	_, err := ExampleNamed("directmial")
+	require.ErrorAs(t, err, new(UnknownExample))
+	assert.EqualError(t, err, "no example is named directmial: did you mean direct-mail?")
+}
+
+func ExampleLoad() {
+	_, err := Load("mine.yaml", []byte("name: mine\nline: {restart: 4 sec}\n"))
+	fmt.Println(err)
+	// Output:
+	// mine.yaml:1:1: the scenario has no crew
+	//     name: mine
+	//     ^
+	// mine.yaml:1:1: the scenario has no work
+	//     name: mine
+	//     ^
+	// mine.yaml:2:7: line has no stations
+	//     line: {restart: 4 sec}
+	//           ^
+	// mine.yaml:2:17: restart is "4 sec", want a time such as 45 s, 2 min or 8 h: the unit "sec" is written s
+	//     line: {restart: 4 sec}
+	//                     ^
+	// 4 problems
+}
+
+func ExamplePresets() {
+	for _, v := range Presets()[0].Values {
+		fmt.Println(v.Key, v.Text)
+	}
+	// Output:
+	// rated 20000/h
+	// misfeed 1/3000
+	// double 1/10000
+	// jam 1/15000
+	// growth 1.5
+	// clear {lognormal: {mean: 45 s, cv: 0.8}}
+}

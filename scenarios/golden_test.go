@@ -1,0 +1,54 @@
+package scenarios
+
+import (
+	"flag"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+var update = flag.Bool("update", false, "rewrite the golden files; read the difference before keeping it")
+
+// golden compares a text with a file, or rewrites the file under -update.
+func golden(t *testing.T, file, got string) {
+	t.Helper()
+	if *update {
+		require.NoError(t, os.WriteFile(file, []byte(got), 0o644))
+		return
+	}
+	expected, err := os.ReadFile(file)
+	require.NoError(t, err)
+	assert.Equal(t, string(expected), got)
+}
+
+// Every file of testdata/bad has the fault that it is named for, and beside it the text
+// that its author is to read.
+func TestBadFiles(t *testing.T) {
+	files, err := filepath.Glob("testdata/bad/*.yaml")
+	require.NoError(t, err)
+	require.NotEmpty(t, files)
+	for _, file := range files {
+		name := strings.TrimSuffix(filepath.Base(file), ".yaml")
+		t.Run(name, func(t *testing.T) {
+			data, err := os.ReadFile(file)
+			require.NoError(t, err)
+			s, err := Load(filepath.Base(file), data)
+			require.Error(t, err, "the file has a fault")
+			require.Nil(t, s)
+			require.IsType(t, Problems{}, err)
+			golden(t, strings.TrimSuffix(file, ".yaml")+".txt", err.Error()+"\n")
+		})
+	}
+}
+
+// The bad files are made from a good one, so that each has no fault but its own.
+func TestTheGoodFile(t *testing.T) {
+	data, err := os.ReadFile("testdata/good.yaml")
+	require.NoError(t, err)
+	_, err = Load("good.yaml", data)
+	require.NoError(t, err)
+}

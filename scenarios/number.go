@@ -1,0 +1,132 @@
+package scenarios
+
+import (
+	"fmt"
+	"math"
+	"regexp"
+	"strconv"
+	"strings"
+)
+
+// plainNumber matches a number as planners write it: decimal, no sign, no separators.
+// What else YAML takes for a number (017, 0x10, 1_000, .inf) is refused.
+var plainNumber = regexp.MustCompile(`^(0|[1-9][0-9]*|0?\.[0-9]+|0\.[0-9]+|[1-9][0-9]*\.[0-9]+)([eE][+-]?[0-9]+)?$`)
+
+// parseNumber returns a number from 0 up, finite, or why the text is none.
+func parseNumber(text string) (float64, error) {
+	if !plainNumber.MatchString(text) {
+		return 0, numberFault(text)
+	}
+	x, err := strconv.ParseFloat(text, 64)
+	if err != nil {
+		return 0, fmt.Errorf("too large a number")
+	}
+	return x, nil
+}
+
+var faults = []struct {
+	sign *regexp.Regexp
+	hint string
+}{
+	{regexp.MustCompile(`(?i)^[-+.]*(nan|inf)`), "that is not a number"},
+	{regexp.MustCompile(`^-[\d.]`), "it cannot be negative"},
+	{regexp.MustCompile(`^\+`), "leave out the +"},
+	{regexp.MustCompile(`^0[xX]`), "hexadecimal numbers are not read"},
+	{regexp.MustCompile(`^0[oO0-9]`), "leave out the leading zero, which makes a number octal"},
+	{regexp.MustCompile(`^\d[\d_]*_\d`), "leave out the underscore"},
+	{regexp.MustCompile(`^\d{1,3}(,\d{3})+(\D|$)`), "leave out the comma"},
+	{regexp.MustCompile(`^\d+,\d`), "write a point for the comma"},
+}
+
+// numberFault returns what may be wrong with a number, as a hint that ends a sentence.
+func numberFault(text string) error {
+	for _, f := range faults {
+		if f.sign.MatchString(text) {
+			return fmt.Errorf("%s", f.hint)
+		}
+	}
+	return errNoNumber
+}
+
+var errNoNumber = fmt.Errorf("no number")
+
+// want returns what is wanted, with a hint at what was wrong if there is one.
+func want(wanted string, why error) error {
+	if why == nil || why == errNoNumber {
+		return fmt.Errorf("want %s", wanted)
+	}
+	return fmt.Errorf("want %s: %w", wanted, why)
+}
+
+// unit is a unit of measurement: its size in the base unit, and other words for it.
+type unit struct {
+	name string
+	size float64
+	also string
+}
+
+// measure is a kind of quantity that has units.
+type measure struct {
+	wanted string // with examples
+	most   float64
+	mostIs string
+	units  []unit
+	glue   string // between number and unit: a regular expression without groups
+	bare   string // how to write a number without its unit, with %s for it
+}
+
+// leading splits a text after its number, right or wrong.
+var leading = regexp.MustCompile(`^([-+]?[0-9.][0-9.,_]*(?:[eE][-+]?[0-9]+)?)(.*)$`)
+
+// read returns the value of a text such as "2 min" in the measure's base unit.
+func (m *measure) read(text string) (float64, error) {
+	parts := leading.FindStringSubmatch(text)
+	if parts == nil {
+		return 0, want(m.wanted, numberFault(text))
+	}
+	x, err := parseNumber(parts[1])
+	if err != nil {
+		return 0, want(m.wanted, err)
+	}
+	name := strings.TrimLeft(parts[2], m.glue)
+	if parts[2] == "" {
+		return 0, fmt.Errorf("say the unit: "+m.bare, parts[1])
+	}
+	for _, u := range m.units {
+		if name == u.name {
+			if x *= u.size; !(x <= m.most) {
+				return 0, fmt.Errorf("want at most %s", m.mostIs)
+			}
+			return x, nil
+		}
+	}
+	return 0, want(m.wanted, m.unitFault(name))
+}
+
+func (m *measure) unitFault(name string) error {
+	var names []string
+	for _, u := range m.units {
+		names = append(names, u.name)
+		for word := range strings.FieldsSeq(u.also) {
+			if strings.EqualFold(name, word) || strings.EqualFold(name, u.name) {
+				return fmt.Errorf("the unit %q is written %s", name, u.name)
+			}
+		}
+	}
+	return fmt.Errorf("the unit %q is not known here, %s", name, meant(name, names))
+}
+
+// pattern returns the regular expression of the measure's texts, for the schema.
+func (m *measure) pattern() string {
+	var names []string
+	for _, u := range m.units {
+		names = append(names, u.name)
+	}
+	return `^` + numberPattern + `[` + m.glue + `]*(` + strings.Join(names, "|") + `)$`
+}
+
+const numberPattern = `(0|[1-9][0-9]*)?(\.[0-9]+)?([eE][-+]?[0-9]+)?`
+
+// near returns the whole number below x, or the one it was meant to be: 400 mm hold
+// 4000 pieces of 0.1 mm whatever the last bit says.
+func near(x float64) float64 { return math.Floor(x*(1+1e-12) + 1e-9) }

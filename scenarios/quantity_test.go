@@ -1,0 +1,179 @@
+package scenarios
+
+import (
+	"fmt"
+	"strconv"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+)
+
+func TestQuantities(t *testing.T) {
+	read := func(q quantity, value func() float64) func(string) (float64, error) {
+		return func(text string) (float64, error) { err := q.read(text); return value(), err }
+	}
+	var (
+		p probability
+		s seconds
+		v speed
+		l length
+		f factor
+		n count
+	)
+	kinds := map[string]func(string) (float64, error){
+		"probability": read(&p, func() float64 { return float64(p) }),
+		"time":        read(&s, func() float64 { return float64(s) }),
+		"speed":       read(&v, func() float64 { return float64(v) }),
+		"length":      read(&l, func() float64 { return float64(l) }),
+		"factor":      read(&f, func() float64 { return float64(f) }),
+		"count":       read(&n, func() float64 { return float64(n) }),
+	}
+	for _, c := range []struct {
+		kind, text string
+		want       float64
+	}{
+		{"probability", "1/2500", 0.0004},
+		{"probability", "1 / 2500", 0.0004},
+		{"probability", "0.04%", 0.0004},
+		{"probability", "0.04 %", 0.0004},
+		{"probability", "0.0004", 0.0004},
+		{"probability", ".0004", 0.0004},
+		{"probability", "4e-4", 0.0004},
+		{"probability", "2/1e6", 0.000002},
+		{"probability", "0", 0},
+		{"probability", "1", 1},
+		{"probability", "100%", 1},
+		{"probability", "99%", 0.99},
+		{"time", "45 s", 45},
+		{"time", "45s", 45},
+		{"time", "2 min", 120},
+		{"time", "1.5 h", 5400},
+		{"time", "8 h", 28800},
+		{"time", "744 h", 2678400},
+		{"time", "0 s", 0},
+		{"speed", "18000/h", 18000},
+		{"speed", "300/min", 18000},
+		{"speed", "5/s", 18000},
+		{"speed", "5 / s", 18000},
+		{"length", "3 mm", 3},
+		{"length", "0.1 mm", 0.1},
+		{"length", "2 cm", 20},
+		{"length", "0.25 in", 6.35}, // an inch is 25.4 mm exactly: ISO 31-1 (from memory)
+		{"factor", "1.5", 1.5},
+		{"factor", "0", 0},
+		{"count", "4000", 4000},
+		{"count", "0", 0},
+		{"count", "1000000000", 1e9},
+	} {
+		t.Run(c.kind+" "+c.text, func(t *testing.T) {
+			got, err := kinds[c.kind](c.text)
+			require.NoError(t, err)
+			assert.InDelta(t, c.want, got, 1e-15*(1+c.want))
+		})
+	}
+	bad := map[string][]string{
+		"probability": {"", "-1", "1.1", "101%", "2/1", "1/0", "0/0", "1/", "/2500", "1/2/3", "1:2500", "1 in 2500", "nan", ".inf", "5%%", "%5", "1/2500%", "1e400", "١/٢"},
+		"time":        {"", "45", "45 sec", "s", "-5 s", "1,5 h", "12:30", "1e400 s", "745 h", "32 d", "NaN s", "inf s", "45 s s", "4 5 s"},
+		"speed":       {"", "18000", "18000 cph", "18,000/h", "0/h", "1000001/h", "300/fortnight", "/h", "-1/h"},
+		"length":      {"", "3", "3 m", "3 ft", "20000 mm", "-1 mm"},
+		"factor":      {"", "-1", "1/2", "50%", "017", "0x10", "1_000", "nan", ".inf", "1e999", "+1", "1.", "e5", "."},
+		"count":       {"", "-1", "4000.5", "4e3", "4,000", "4_000", "04000", "0x10", "1000000001", "99999999999999999999999"},
+	}
+	for kind, texts := range bad {
+		for _, text := range texts {
+			t.Run(fmt.Sprintf("not a %s %q", kind, text), func(t *testing.T) {
+				_, err := kinds[kind](text)
+				require.Error(t, err)
+			})
+		}
+	}
+}
+
+// Every finite number that Go prints in its shortest form is read as the same bits, with
+// each unit of size 1.
+func TestQuantitiesRoundTrip(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		form := rapid.SampledFrom([]byte("feg")).Draw(t, "form")
+		text := func(most float64) (float64, string) {
+			x := rapid.Float64Range(0, most).Draw(t, "x")
+			return x, strconv.FormatFloat(x, form, -1, 64)
+		}
+		x, s := text(1)
+		var p probability
+		require.NoError(t, p.read(s))
+		assert.Equal(t, probability(x), p) //nolint:testifylint // the same bits are the point
+
+		x, s = text(times.most)
+		var d seconds
+		require.NoError(t, d.read(s+" s"))
+		assert.Equal(t, seconds(x), d)
+
+		x, s = text(lengths.most)
+		var l length
+		require.NoError(t, l.read(s+" mm"))
+		assert.Equal(t, length(x), l)
+
+		n := rapid.Int64Range(0, maxCount).Draw(t, "n")
+		var c count
+		require.NoError(t, c.read(strconv.FormatInt(n, 10)))
+		assert.Equal(t, count(n), c)
+
+		u := rapid.Uint64().Draw(t, "seed")
+		var sd seed
+		require.NoError(t, sd.read(strconv.FormatUint(u, 10)))
+		assert.Equal(t, seed(u), sd)
+	})
+}
+
+func TestHints(t *testing.T) {
+	for _, c := range []struct {
+		q          quantity
+		text, hint string
+	}{
+		{new(probability), "5", "did you mean 5%?"},
+		{new(probability), "0,04%", "write a point for the comma"},
+		{new(probability), ".nan", "that is not a number"},
+		{new(seconds), "45", "say the unit: 45 s, min or h"},
+		{new(seconds), "45 sec", `the unit "sec" is written s`},
+		{new(seconds), "45 S", `the unit "S" is written s`},
+		{new(speed), "18000", "say the unit: 18000/h, /min or /s"},
+		{new(speed), "18,000/h", "leave out the comma"},
+		{new(length), "3 inches", `the unit "inches" is written in`},
+		{new(count), "017", "leave out the leading zero, which makes a number octal"},
+		{new(count), "0x10", "hexadecimal numbers are not read"},
+		{new(count), "1_000", "leave out the underscore"},
+		{new(answer), "diverts", "did you mean divert?"},
+		{new(presetName), "rotery", "did you mean rotary?"},
+	} {
+		t.Run(c.text, func(t *testing.T) {
+			err := c.q.read(c.text)
+			require.Error(t, err)
+			assert.Contains(t, err.Error(), c.hint)
+		})
+	}
+}
+
+func TestLevels(t *testing.T) {
+	for _, c := range []struct {
+		text      string
+		thickness float64
+		want      int64
+	}{
+		{"800", 0, 800},
+		{"20%", 0, 800},
+		{"0.1%", 0, 4},
+		{"0.03%", 0, 1}, // 1.2 pieces
+		{"80 mm", 0.1, 800},
+		{"8 cm", 0.1, 800},
+		{"0.3 mm", 0.1, 3}, // 0.3/0.1 is 2.9999999999999996
+		{"0.39 mm", 0.1, 3},
+	} {
+		t.Run(c.text, func(t *testing.T) {
+			var x stackLevel
+			require.NoError(t, x.read(c.text))
+			assert.Equal(t, c.want, x.pieces(4000, c.thickness))
+		})
+	}
+}

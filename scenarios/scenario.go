@@ -1,0 +1,89 @@
+// Package scenarios reads scenario files: a line, its crew and its shift in YAML.
+//
+//   - [Load] and [Read] read one file strictly: every problem is reported at once, with
+//     its line, its column and the excerpt, and a file with a problem is not used.
+//   - [Examples] are the scenarios that come with the program, all invented.
+//   - [Schema] describes the files for editors; [Presets] lists the usual feeders.
+//
+// The package reads no other file than the one it is given: nothing is included, and a
+// value never stands for another one.
+package scenarios
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"fmt"
+	"io"
+
+	"netrate/model"
+)
+
+// maxBytes is the size of the largest file that is read.
+const maxBytes = 1 << 20
+
+// Scenario is a line and how to simulate it.
+type Scenario struct {
+	Name     string
+	Question string // may be empty
+	File     string // as given to Load
+	Line     *model.Line
+	Run      Settings
+	Digest   string   // SHA-256 of the file's bytes, in hexadecimal
+	Sources  []Source // where numbers come from, for the stations that say so
+}
+
+// Settings say how many replications to run.
+type Settings struct {
+	Seed      uint64
+	Precision float64 // half-width of the interval of the net rate to reach, as a share of it
+	Min, Max  int     // replications
+}
+
+// Source is where the numbers of a station come from, in the words of the file.
+type Source struct{ Station, Text string }
+
+// Load reads the bytes of a scenario file. The name is used in messages only. An error
+// is of type [Problems]; without one the line passes its Check.
+func Load(file string, data []byte) (*Scenario, error) {
+	r := newReader(file, nil)
+	if len(data) > maxBytes {
+		r.noteAt(0, 0, "the file is too large, want at most 1 MiB (%d bytes)", maxBytes)
+		return nil, r.problems
+	}
+	sum := sha256.Sum256(data)
+	data = withoutMark(data)
+	r = newReader(file, data)
+	tree := r.parse(data)
+	if tree == nil {
+		return nil, r.found()
+	}
+	s := r.decode(tree)
+	if len(r.problems) > 0 {
+		return nil, r.found()
+	}
+	s.File, s.Digest = file, hex.EncodeToString(sum[:])
+	return s, nil
+}
+
+// withoutMark returns the data without the byte order mark that some editors put first.
+func withoutMark(data []byte) []byte {
+	const mark = "\xef\xbb\xbf"
+	if len(data) >= len(mark) && string(data[:len(mark)]) == mark {
+		return data[len(mark):]
+	}
+	return data
+}
+
+// Read reads a scenario file from an input, such as an open file; "-" is called
+// standard input. It reads no more than the size limit. An error of reading is returned
+// as it is, wrong contents as [Problems].
+func Read(file string, from io.Reader) (*Scenario, error) {
+	if file == "-" {
+		file = "standard input"
+	}
+	data, err := io.ReadAll(io.LimitReader(from, maxBytes+1))
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", file, err)
+	}
+	return Load(file, data)
+}

@@ -1,0 +1,188 @@
+package scenarios
+
+import (
+	"encoding/json"
+	"maps"
+	"reflect"
+	"strings"
+	"unicode"
+
+	"github.com/invopop/jsonschema"
+
+	"netrate/model"
+)
+
+// Schema returns the JSON schema of scenario files, for editors. It is made from the
+// structs that the files are read into. What it cannot say (that pitches rise, that a
+// response is possible) is left to [Load].
+func Schema() []byte {
+	reflector := &jsonschema.Reflector{FieldNameTag: "yaml", Anonymous: true, ExpandedStruct: true, Namer: schemaName}
+	s := reflector.Reflect(file{})
+	s.Title = "netrate scenario"
+	s.Description = "An inserting line, its crew and its shift"
+	for _, k := range kinds {
+		machine := reflector.ReflectFromType(reflect.TypeOf(k.blank()).Elem())
+		maps.Copy(s.Definitions, machine.Definitions)
+		machine.Definitions, machine.Version = nil, ""
+		machine.Description = "A station that " + k.about
+		s.Definitions[word(k.name)] = machine
+	}
+	text, err := json.MarshalIndent(s, "", "  ")
+	if err != nil {
+		panic("scenarios: the schema cannot be written: " + err.Error())
+	}
+	return append(text, '\n')
+}
+
+// schemaName returns the name of a type in the schema: linePolicy is line_policy.
+func schemaName(t reflect.Type) string { return word(t.Name()) }
+
+func word(name string) string {
+	var b strings.Builder
+	for _, c := range name {
+		switch {
+		case unicode.IsUpper(c):
+			b.WriteRune('_')
+			c = unicode.ToLower(c)
+		case c == ' ':
+			c = '_'
+		}
+		b.WriteRune(c)
+	}
+	return b.String()
+}
+
+// JSONSchema chooses the schema by the kind. With oneOf an unfinished station would be
+// told what other kinds lack.
+func (station) JSONSchema() *jsonschema.Schema {
+	properties := jsonschema.NewProperties()
+	properties.Set("kind", kindName("").JSONSchema())
+	s := &jsonschema.Schema{Type: "object", Properties: properties, Required: []string{"kind"}}
+	for _, k := range kinds {
+		only := jsonschema.NewProperties()
+		only.Set("kind", &jsonschema.Schema{Const: k.name})
+		s.AllOf = append(s.AllOf, &jsonschema.Schema{
+			If:   &jsonschema.Schema{Properties: only, Required: []string{"kind"}},
+			Then: &jsonschema.Schema{Ref: "#/$defs/" + word(k.name)},
+		})
+	}
+	return s
+}
+
+// JSONSchemaExtend lets a feeder with a preset leave out what the preset gives.
+func (feeder) JSONSchemaExtend(s *jsonschema.Schema) {
+	var always, without []string
+	for _, key := range s.Required {
+		if givenByPreset(key) {
+			without = append(without, key)
+		} else {
+			always = append(always, key)
+		}
+	}
+	s.Required = always
+	s.If = &jsonschema.Schema{Required: []string{"preset"}}
+	s.Else = &jsonschema.Schema{Required: without}
+}
+
+// JSONSchemaExtend adds the plain time to the distributions: patterns speak of texts
+// only, properties of mappings only, so that one schema can hold both.
+func (duration) JSONSchemaExtend(s *jsonschema.Schema) {
+	one := uint64(1)
+	s.Type, s.MinProperties, s.MaxProperties = "", &one, &one
+	s.Pattern = times.pattern()
+	s.Description = "a plain time such as 45 s, or one distribution"
+	s.Extras = map[string]any{"type": []string{"string", "object"}, "patternErrorMessage": "want " + times.wanted + ", or one distribution"}
+}
+
+// schema returns the schema of texts with a unit.
+func (m *measure) schema() *jsonschema.Schema {
+	return &jsonschema.Schema{
+		Type: "string", Pattern: m.pattern(), Description: m.wanted,
+		Extras: map[string]any{"patternErrorMessage": "want " + m.wanted},
+	}
+}
+
+func (seconds) JSONSchema() *jsonschema.Schema { return times.schema() }
+func (speed) JSONSchema() *jsonschema.Schema   { return speeds.schema() }
+func (length) JSONSchema() *jsonschema.Schema  { return lengths.schema() }
+
+// mixed returns the schema of a number or of a text of a pattern.
+func mixed(pattern, wanted string, most int) *jsonschema.Schema {
+	return &jsonschema.Schema{
+		Pattern: pattern, Description: wanted, Minimum: "0", Maximum: json.Number(itoa(most)),
+		Extras: map[string]any{"type": []string{"number", "string"}, "patternErrorMessage": "want " + wanted},
+	}
+}
+
+const percentPattern = numberPattern + ` *%`
+
+func (probability) JSONSchema() *jsonschema.Schema {
+	return mixed(`^(`+percentPattern+`|`+numberPattern+`( */ *`+numberPattern+`)?)$`, wantProbability, 1)
+}
+
+func (level) JSONSchema() *jsonschema.Schema {
+	return mixed(`^`+percentPattern+`$`, wantLevel, maxCount)
+}
+
+func (stackLevel) JSONSchema() *jsonschema.Schema {
+	height := strings.Trim(lengths.pattern(), "^$")
+	return mixed(`^(`+percentPattern+`|`+height+`)$`, wantLevel+", or a height of stack such as 80 mm", maxCount)
+}
+
+func (factor) JSONSchema() *jsonschema.Schema {
+	return &jsonschema.Schema{Type: "number", Minimum: "0"}
+}
+
+func integer(least, most int) *jsonschema.Schema {
+	return &jsonschema.Schema{Type: "integer", Minimum: json.Number(itoa(least)), Maximum: json.Number(itoa(most))}
+}
+
+func (count) JSONSchema() *jsonschema.Schema     { return integer(0, maxCount) }
+func (capacity) JSONSchema() *jsonschema.Schema  { return integer(1, maxCount) }
+func (pitch) JSONSchema() *jsonschema.Schema     { return integer(0, maxPitch) }
+func (operators) JSONSchema() *jsonschema.Schema { return integer(1, maxOperators) }
+func (replications) JSONSchema() *jsonschema.Schema {
+	return integer(minReplications, maxReplications)
+}
+
+func (seed) JSONSchema() *jsonschema.Schema {
+	return &jsonschema.Schema{Type: "integer", Minimum: "0", Maximum: "18446744073709551615"}
+}
+
+func chars(most uint64) *jsonschema.Schema {
+	one := uint64(1)
+	return &jsonschema.Schema{Type: "string", MinLength: &one, MaxLength: &most}
+}
+
+func (name) JSONSchema() *jsonschema.Schema     { return chars(maxName) }
+func (sentence) JSONSchema() *jsonschema.Schema { return chars(maxSentence) }
+
+// choice returns the schema of one of several names.
+func choice(names ...string) *jsonschema.Schema {
+	s := &jsonschema.Schema{Type: "string"}
+	for _, name := range names {
+		s.Enum = append(s.Enum, name)
+	}
+	return s
+}
+
+func (answer) JSONSchema() *jsonschema.Schema    { return choice(model.Responses()...) }
+func (attention) JSONSchema() *jsonschema.Schema { return choice(model.Orders()...) }
+func (forced) JSONSchema() *jsonschema.Schema    { return choice(model.Stop.String()) }
+func (kindName) JSONSchema() *jsonschema.Schema  { return choice(kindNames()...) }
+
+// JSONSchema lists the presets with their values, for the editor's hover text.
+func (presetName) JSONSchema() *jsonschema.Schema {
+	s := choice(presetNames()...)
+	lines := []string{"values illustrative, from memory"}
+	for _, p := range Presets() {
+		var line strings.Builder
+		line.WriteString(p.Name + ": " + p.About)
+		for _, v := range p.Values {
+			line.WriteString("; " + v.Key + " " + v.Text)
+		}
+		lines = append(lines, line.String())
+	}
+	s.Description = strings.Join(lines, "\n")
+	return s
+}

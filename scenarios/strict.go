@@ -1,0 +1,173 @@
+package scenarios
+
+import (
+	"reflect"
+	"strings"
+)
+
+// The structs of a scenario file are read by their tags: `yaml:"key"` for a key that
+// must be there, `yaml:"key,omitempty"` for one that may. The same tags make the schema.
+// Every field is a pointer or a slice, nil until it is read; a value that cannot be read
+// is noted and left zero, and reading goes on.
+
+// quantity is a value written as one text: a probability, a time, a count.
+type quantity interface {
+	// read takes the value of the text, or returns what is wanted instead.
+	read(text string) error
+}
+
+// number is a quantity without a unit, which YAML can tell from a text: "5" is none.
+type number interface {
+	quantity
+	number()
+}
+
+// value is anything that is read in a way of its own.
+type value interface {
+	decode(r *reader, n *node, key string)
+}
+
+// read reads a node into a variable.
+func (r *reader) read(n *node, key string, into reflect.Value) {
+	if n.Kind == aliasNode { // noted by plain
+		return
+	}
+	switch x := into.Addr().Interface().(type) {
+	case value:
+		x.decode(r, n, key)
+		return
+	case quantity:
+		r.quantity(n, key, x)
+		return
+	}
+	switch into.Kind() {
+	case reflect.Pointer:
+		into.Set(reflect.New(into.Type().Elem()))
+		r.read(n, key, into.Elem())
+	case reflect.Slice:
+		r.list(n, key, into)
+	case reflect.Struct:
+		r.mapping(n, key, into)
+	default:
+		panic("scenarios: no way to read a " + into.Type().String())
+	}
+}
+
+func (r *reader) quantity(n *node, key string, q quantity) {
+	text := n.Value
+	if n.Kind != scalarNode {
+		text = ""
+	}
+	err := q.read(text)
+	if _, ok := q.(number); ok && err == nil && n.Style&(quoted|block) != 0 {
+		r.note(n, "%s is a text, want a number: leave out the quotes", key)
+		return
+	}
+	if err != nil {
+		r.note(n, "%s is %s, %v", key, shown(n), err)
+	}
+}
+
+// list reads a list; its elements are called by the list's key.
+func (r *reader) list(n *node, key string, into reflect.Value) {
+	if n.Kind != sequenceNode {
+		r.note(n, "%s is %s, want a list", key, shown(n))
+		return
+	}
+	into.Set(reflect.MakeSlice(into.Type(), len(n.Content), len(n.Content)))
+	for i, child := range n.Content {
+		if r.given(child, child, "item "+itoa(i+1)+" of "+key) {
+			r.read(child, key, into.Index(i))
+		}
+	}
+}
+
+// mapping reads a mapping into a struct.
+func (r *reader) mapping(n *node, key string, into reflect.Value) {
+	fields := fieldsOf(into)
+	if n.Kind != mappingNode {
+		r.note(n, "%s is %s, want a mapping with %s", key, shown(n), strings.Join(fields.keys(), ", "))
+		return
+	}
+	seen := map[string]bool{}
+	for i := 0; i+1 < len(n.Content); i += 2 {
+		k, v := n.Content[i], n.Content[i+1]
+		if k.Kind != scalarNode || k.Tag == mergeTag || seen[k.Value] { // noted by plain
+			continue
+		}
+		seen[k.Value] = true
+		f := fields.find(k.Value)
+		if f == nil {
+			r.note(k, "unknown key %s in %s: %s", shown(k), key, meant(k.Value, fields.keys()))
+			seen[nearest(k.Value, fields.keys())] = true // it is not missed as well
+			r.bad[n] = true
+		} else if r.given(v, k, k.Value) {
+			r.read(v, k.Value, f.value)
+		}
+	}
+	for _, f := range fields {
+		if f.needed && !seen[f.key] && f.value.IsNil() {
+			r.note(n, "%s has no %s", key, f.key)
+		}
+	}
+}
+
+// given notes a value that is not there.
+func (r *reader) given(n, place *node, key string) bool {
+	if !isNull(n) {
+		return true
+	}
+	if word := r.hash(n); word != "" {
+		r.note(place, "%s has no value, for %s is a comment: put quotes around \"%s\"", key, word, word)
+	} else {
+		r.note(place, "%s has no value", key)
+	}
+	r.bad[n] = true
+	return false
+}
+
+// field is one key of a mapping and the variable it is read into.
+type field struct {
+	key    string
+	needed bool
+	value  reflect.Value
+}
+
+type fields []field
+
+// fieldsOf returns the fields of a struct with those of the structs embedded in it.
+func fieldsOf(s reflect.Value) fields {
+	var list fields
+	for f, v := range s.Fields() {
+		switch tag := f.Tag.Get("yaml"); {
+		case f.Anonymous:
+			list = append(list, fieldsOf(v)...)
+		case tag != "":
+			key, option, _ := strings.Cut(tag, ",")
+			list = append(list, field{key: key, needed: option != "omitempty", value: v})
+		}
+	}
+	return list
+}
+
+func (fs fields) keys() []string {
+	keys := make([]string, len(fs))
+	for i, f := range fs {
+		keys[i] = f.key
+	}
+	return keys
+}
+
+func (fs fields) find(key string) *field {
+	for i := range fs {
+		if fs[i].key == key {
+			return &fs[i]
+		}
+	}
+	return nil
+}
+
+// inside reads the fields of a struct that decodes itself.
+func (r *reader) inside(n *node, key string, into any) {
+	r.mapping(n, key, reflect.ValueOf(into).Elem())
+}
