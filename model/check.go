@@ -22,7 +22,7 @@ func (p *Problem) Error() string { return p.Text }
 // Check returns everything that is wrong with the line, each a *[Problem]; nothing if it
 // can run.
 func (l *Line) Check() []error {
-	var c checks
+	c := checks{station: -1}
 	c.require(l.Shift > 0 && !math.IsInf(float64(l.Shift), 0), "work.shift", "the shift is %v s long, want more than 0", float64(l.Shift))
 	c.require(l.Restart != nil, "line.restart", "the line has no restart delay: give 0 s if it has none")
 	c.require(l.Crew.Operators >= 1, "crew.operators", "the crew has %d operators, want at least 1", l.Crew.Operators)
@@ -30,68 +30,64 @@ func (l *Line) Check() []error {
 	c.require(l.Speed >= 0 && !math.IsInf(l.Speed, 0), "line.speed", "the speed is %v cycles an hour, want more than 0", l.Speed)
 	c.require(l.RunSpeed() > 0, "line.speed", "neither the line nor any station says how fast it runs")
 	c.require(len(l.Stations) <= maxStations, "line.stations", "the line has %d stations, want at most %d", len(l.Stations), maxStations)
-	l.checkOrder(&c)
-	for i, s := range l.Stations {
-		for _, err := range s.check(l) {
-			err.(*Problem).Station = i
-			c = append(c, err)
-		}
-	}
-	return c
-}
-
-// checkOrder checks what stands where along the track.
-func (l *Line) checkOrder(c *checks) {
-	names := map[string]bool{}
 	inserters := 0
 	for i, s := range l.Stations {
-		p := s.Where()
-		c.at(i).require(p.Name != "", "name", "a station has no name")
-		c.at(i).require(!names[p.Name], "name", "two stations are named %q", p.Name)
-		names[p.Name] = true
-		if i > 0 {
-			before := l.Stations[i-1].Where()
-			c.at(i).require(p.At > before.At, "at", "%s stands at pitch %d, want more than %d, where %s stands before it", p.Name, p.At, before.At, before.Name)
-		}
-		c.at(i).require(p.Rated >= 0 && !math.IsInf(p.Rated, 0), "rated", "the rated speed is %v, want more than 0", p.Rated)
-		switch s.(type) {
-		case *Feeder, *TrackGate:
-			c.at(i).require(inserters == 0, "kind", "%s stands after the inserter: feeders and track gates come before it", p.Name)
-		case *Inserter:
-			inserters++
-			c.at(i).require(inserters == 1, "kind", "%s is a second inserter: a line has one", p.Name)
-		case *ExitGate:
-			c.at(i).require(inserters > 0, "kind", "%s stands before the inserter: exit gates come after it", p.Name)
-		case *Delivery:
-			c.at(i).require(i == len(l.Stations)-1, "kind", "%s is a delivery, but not the last station", p.Name)
-		}
+		c.station = i
+		l.checkPlace(&c, i)
+		inserters += l.checkOrder(&c, i, inserters)
+		s.check(l, &c)
 	}
+	c.station = -1
 	c.require(inserters > 0, "line.stations", "the line has no inserter")
 	last := len(l.Stations) - 1
 	c.require(last >= 0 && isDelivery(l.Stations[last]), "line.stations", "the last station is not a delivery")
+	return c.found
+}
+
+// checkPlace checks the name, the pitch and the rated speed of station i.
+func (l *Line) checkPlace(c *checks, i int) {
+	p := l.Stations[i].Where()
+	c.require(p.Name != "", "name", "a station has no name")
+	for _, s := range l.Stations[:i] {
+		c.require(s.Where().Name != p.Name, "name", "two stations are named %q", p.Name)
+	}
+	if i > 0 {
+		before := l.Stations[i-1].Where()
+		c.require(p.At > before.At, "at", "%s stands at pitch %d, want more than %d, where %s stands before it", p.Name, p.At, before.At, before.Name)
+	}
+	c.require(p.Rated >= 0 && !math.IsInf(p.Rated, 0), "rated", "the rated speed is %v, want more than 0", p.Rated)
+}
+
+// checkOrder checks that station i may stand where it does, after so many inserters, and
+// returns how many inserters it is itself.
+func (l *Line) checkOrder(c *checks, i, inserters int) int {
+	name := l.Stations[i].Where().Name
+	switch l.Stations[i].(type) {
+	case *Feeder, *TrackGate:
+		c.require(inserters == 0, "kind", "%s stands after the inserter: feeders and track gates come before it", name)
+	case *Inserter:
+		c.require(inserters == 0, "kind", "%s is a second inserter: a line has one", name)
+		return 1
+	case *ExitGate:
+		c.require(inserters > 0, "kind", "%s stands before the inserter: exit gates come after it", name)
+	case *Delivery:
+		c.require(i == len(l.Stations)-1, "kind", "%s is a delivery, but not the last station", name)
+	}
+	return 0
 }
 
 func isDelivery(s Station) bool { _, ok := s.(*Delivery); return ok }
 
-// checks collects problems; the last one asked for with at may name a station.
-type checks []error
+// checks collects the problems of a line.
+type checks struct {
+	station int // the one being looked at, or -1
+	found   []error
+}
 
-// require notes a problem of the line unless ok holds.
+// require notes a problem unless ok holds.
 func (c *checks) require(ok bool, field, text string, args ...any) {
-	c.at(-1).require(ok, field, text, args...)
-}
-
-// at returns the checks of one station.
-func (c *checks) at(station int) stationChecks { return stationChecks{c, station} }
-
-type stationChecks struct {
-	all     *checks
-	station int
-}
-
-func (c stationChecks) require(ok bool, field, text string, args ...any) {
 	if !ok {
-		*c.all = append(*c.all, &Problem{c.station, field, fmt.Sprintf(text, args...)})
+		c.found = append(c.found, &Problem{c.station, field, fmt.Sprintf(text, args...)})
 	}
 }
 
@@ -146,12 +142,8 @@ func (c *checks) clear(d sim.Duration) {
 	c.require(d != nil, "clear", "there is no time for clearing a fault")
 }
 
-// response notes a response that the station cannot have.
-func (c *checks) response(l *Line, s Station, f Fault, r Response) {
-	for i := range l.Stations {
-		if l.Stations[i] == s {
-			why := l.Refusal(i, f, r)
-			c.require(why == "", "policy."+f.String(), "%s cannot answer a %s with %s: %s", s.Where().Name, f, r, why)
-		}
-	}
+// response notes a response that the station being looked at cannot have.
+func (c *checks) response(l *Line, f Fault, r Response) {
+	why := l.Refusal(c.station, f, r)
+	c.require(why == "", "policy."+f.String(), "%s cannot answer a %s with %s: %s", l.Stations[c.station].Where().Name, f, r, why)
 }

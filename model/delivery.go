@@ -9,11 +9,7 @@ type Delivery struct {
 	Belt Stock
 }
 
-func (d *Delivery) check(*Line) []error {
-	var c checks
-	c.stock(d.Belt, "belt", true)
-	return c
-}
+func (d *Delivery) check(_ *Line, c *checks) { c.stock(d.Belt, "belt", true) }
 
 func (d *Delivery) install(s *Sim, index int) unit {
 	u := &delivery{s: s, index: index}

@@ -30,26 +30,23 @@ type Streak struct {
 	StopAfter int     // so many in a row stop the line; 0 for never
 }
 
-func (f *Feeder) check(l *Line) []error {
-	var all checks
-	c := all.at(0) // Check puts the right index in
+func (f *Feeder) check(l *Line, c *checks) {
 	factor := f.Material * l.growth(f.Rated, f.Growth)
-	all.faults([3]string{"misfeed", "double", "jam"}, [3]float64{f.Misfeed, f.Double, f.Jam}, factor)
-	all.exponent(f.Place, f.Growth)
+	c.faults([3]string{"misfeed", "double", "jam"}, [3]float64{f.Misfeed, f.Double, f.Jam}, factor)
+	c.exponent(f.Place, f.Growth)
 	c.require(f.Material > 0 && f.Material <= 1000, "material", "material is %v, want a factor above 0, at most 1000", f.Material)
-	all.probability(f.Caught, "caught")
-	all.probability(f.FalseCalls, "false_calls")
-	all.probability(f.Streak.Again, "streak.again")
+	c.probability(f.Caught, "caught")
+	c.probability(f.FalseCalls, "false_calls")
+	c.probability(f.Streak.Again, "streak.again")
 	if f.Streak.Given {
 		c.require(f.Streak.Again+(f.Double+f.Jam)*factor <= 1, "streak.again", "again, double and jam come to more than 1")
 	}
 	c.require(f.Streak.StopAfter >= 0, "streak.stop_after", "stop_after is %d, want 1 or more", f.Streak.StopAfter)
 	c.require(f.Share > 0 && f.Share <= 1, "share", "share is %v, want a share above 0, at most 1", f.Share)
-	all.stock(f.Hopper, "hopper", false)
-	all.clear(f.Clear)
-	all.response(l, f, Misfeed, f.OnMisfeed)
-	all.response(l, f, Double, f.OnDouble)
-	return all
+	c.stock(f.Hopper, "hopper", false)
+	c.clear(f.Clear)
+	c.response(l, Misfeed, f.OnMisfeed)
+	c.response(l, Double, f.OnDouble)
 }
 
 // feeding is what one attempt of a feeder comes to.
@@ -205,6 +202,7 @@ func (f *feeder) feed(kind feeding, set, cycle sim.Cycles) (pieces int8) {
 	}
 	f.row = 0
 	switch kind {
+	case fedGood, fedNothing:
 	case fedTwo:
 		f.out.Faults[Double]++
 		if !f.luck.caught.Chance(f.Caught) {

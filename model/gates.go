@@ -14,14 +14,8 @@ type ExitGate struct {
 	Bin Stock
 }
 
-func (g *TrackGate) check(*Line) []error { return checkBin(g.Bin) }
-func (g *ExitGate) check(*Line) []error  { return checkBin(g.Bin) }
-
-func checkBin(bin Stock) []error {
-	var c checks
-	c.stock(bin, "bin", true)
-	return c
-}
+func (g *TrackGate) check(_ *Line, c *checks) { c.stock(g.Bin, "bin", true) }
+func (g *ExitGate) check(_ *Line, c *checks)  { c.stock(g.Bin, "bin", true) }
 
 func (g *TrackGate) install(s *Sim, index int) unit { return newGate(s, index, g.Bin) }
 func (g *ExitGate) install(s *Sim, index int) unit  { return newGate(s, index, g.Bin) }

@@ -17,14 +17,12 @@ type Inserter struct {
 	Clear  sim.Duration // an operator's work at a stop for a fault, after the walk
 }
 
-func (n *Inserter) check(l *Line) []error {
-	var c checks
+func (n *Inserter) check(l *Line, c *checks) {
 	c.faults([3]string{"envelope_misfeed", "flap", "jam"}, [3]float64{n.EnvelopeMisfeed, n.Flap, n.Jam}, l.growth(n.Rated, n.Growth))
 	c.exponent(n.Place, n.Growth)
 	c.stock(n.Hopper, "hopper", false)
 	c.clear(n.Clear)
-	c.response(l, n, Flap, n.OnFlap)
-	return c
+	c.response(l, Flap, n.OnFlap)
 }
 
 // odds returns the probabilities of an envelope misfeed, a flap and a jam at the speed

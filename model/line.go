@@ -56,8 +56,8 @@ func OrderOf(name string) (Order, error) {
 type Station interface {
 	// Where returns what every station has.
 	Where() Place
-	// check returns what is wrong with the station, looked at by itself and in its line.
-	check(l *Line) []error
+	// check notes what is wrong with the station, looked at by itself and in its line.
+	check(l *Line, c *checks)
 	// install returns the station as a part of a running line.
 	install(s *Sim, index int) unit
 	// hand returns the station's term of the sum done on paper, but for its reach.

@@ -157,21 +157,21 @@ func (s *Sets) add(b Sets) {
 	s.OnLine += b.OnLine
 }
 
-func (s *StationOutcome) add(b *StationOutcome) {
-	s.Name = b.Name
-	s.Attempts += b.Attempts
-	for i := range s.Faults {
-		s.Faults[i] += b.Faults[i]
+func (o *StationOutcome) add(b *StationOutcome) {
+	o.Name = b.Name
+	o.Attempts += b.Attempts
+	for i := range o.Faults {
+		o.Faults[i] += b.Faults[i]
 	}
-	s.Missed += b.Missed
-	s.FalseCalls += b.FalseCalls
-	s.Removed += b.Removed
-	s.Pieces.add(b.Pieces)
-	for i := range s.Stops {
-		s.Stops[i].add(b.Stops[i])
+	o.Missed += b.Missed
+	o.FalseCalls += b.FalseCalls
+	o.Removed += b.Removed
+	o.Pieces.add(b.Pieces)
+	for i := range o.Stops {
+		o.Stops[i].add(b.Stops[i])
 	}
-	s.Stock.Add(b.Stock)
-	s.Clearing.Add(b.Clearing)
+	o.Stock.Add(b.Stock)
+	o.Clearing.Add(b.Clearing)
 }
 
 func (p *Pieces) add(b Pieces) {

@@ -1,6 +1,9 @@
 package model
 
-import "fmt"
+import (
+	"fmt"
+	"slices"
+)
 
 // Response is what a fault leads to: one entry of the divert strategy.
 type Response int
@@ -61,9 +64,9 @@ func (l *Line) Refusal(i int, f Fault, r Response) string {
 		return "the set is past the track gate when its envelope turns out to be shut"
 	case f == Flap && r == Ship:
 		return "the set is not in its envelope"
-	case r == Divert && !l.follows(i, isTrackGate):
+	case r == Divert && !slices.ContainsFunc(l.Stations[i+1:], isTrackGate):
 		return "no track gate stands between this station and the inserter"
-	case r == Outsort && !l.follows(i, isExitGate):
+	case r == Outsort && !slices.ContainsFunc(l.Stations[i+1:], isExitGate):
 		return "no exit gate stands after the inserter"
 	}
 	return ""
@@ -71,13 +74,3 @@ func (l *Line) Refusal(i int, f Fault, r Response) string {
 
 func isTrackGate(s Station) bool { _, ok := s.(*TrackGate); return ok }
 func isExitGate(s Station) bool  { _, ok := s.(*ExitGate); return ok }
-
-// follows reports whether a station of the kind stands after station i.
-func (l *Line) follows(i int, kind func(Station) bool) bool {
-	for _, s := range l.Stations[i+1:] {
-		if kind(s) {
-			return true
-		}
-	}
-	return false
-}

@@ -67,8 +67,9 @@ func (k *stock) urgency(now sim.Cycles, left int64) float64 {
 		return float64(k.empty.station)
 	case FirstCome:
 		return float64(now)
+	default:
+		return float64(now) + float64(left)/k.share
 	}
-	return float64(now) + float64(left)/k.share
 }
 
 // wait sets the timer for the first cycle at which the stock can fall further than it

@@ -60,7 +60,9 @@ func TestZeroBufferLine(t *testing.T) {
 		source     string
 	}{
 		{
-			"twenty stations alike", 50, 1, []zeroBufferFaults{{20, 0.005, 1, 8 * minute}}, 0.60, 30,
+			"twenty stations alike", 50, 1,
+			[]zeroBufferFaults{{20, 0.005, 1, 8 * minute}},
+			0.60, 30,
 			"Groover, Automation, Production Systems, and CIM, 4th ed., Examples 16A.2 and 16A.4",
 		},
 		{
@@ -76,11 +78,15 @@ func TestZeroBufferLine(t *testing.T) {
 			"Groover, assembly chapter: six stations, T = 12 s; answers computed from the statement",
 		},
 		{
-			"six stations, one operator: stops add up", 3600, 1, []zeroBufferFaults{{6, 0.01, 1, 20}}, 0.454545, 0.454545 * 3600,
+			"six stations, one operator: stops add up", 3600, 1,
+			[]zeroBufferFaults{{6, 0.01, 1, 20}},
+			0.454545, 0.454545 * 3600,
 			"the same formula, computed",
 		},
 		{
-			"six stations, an operator each: stops overlap", 3600, 6, []zeroBufferFaults{{6, 0.01, 1, 20}}, 0.460745, 0.460745 * 3600,
+			"six stations, an operator each: stops overlap", 3600, 6,
+			[]zeroBufferFaults{{6, 0.01, 1, 20}},
+			0.460745, 0.460745 * 3600,
 			"computed: with equal constant stops d, Σ pᵢ dᵢ becomes d·(1 − Π(1 − pᵢ))",
 		},
 	} {

@@ -1,6 +1,7 @@
 package scenarios
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"regexp"
@@ -52,7 +53,7 @@ var errNoNumber = fmt.Errorf("no number")
 
 // want returns what is wanted, with a hint at what was wrong if there is one.
 func want(wanted string, why error) error {
-	if why == nil || why == errNoNumber {
+	if why == nil || errors.Is(why, errNoNumber) {
 		return fmt.Errorf("want %s", wanted)
 	}
 	return fmt.Errorf("want %s: %w", wanted, why)

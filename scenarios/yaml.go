@@ -109,15 +109,14 @@ func (r *reader) plainKey(key *node, lines map[string]int) {
 // syntax notes where the YAML library could not go on, in words for those who do not
 // know YAML.
 func (r *reader) syntax(err error) {
-	var many *yaml.LoadErrors // to be asked for first: it also passes for its first error
-	if errors.As(err, &many) {
+	// This one is to be asked for first: it also passes for its first error.
+	if many, ok := errors.AsType[*yaml.LoadErrors](err); ok {
 		for _, one := range many.Errors {
 			r.syntaxAt(one)
 		}
 		return
 	}
-	var one *yaml.LoadError
-	if errors.As(err, &one) {
+	if one, ok := errors.AsType[*yaml.LoadError](err); ok {
 		r.syntaxAt(one)
 		return
 	}

@@ -21,8 +21,11 @@ type Duration interface {
 // Constant is a duration that never varies.
 type Constant Seconds
 
+// Draw returns the duration itself; no stream is needed.
 func (d Constant) Draw(*Stream) Seconds { return Seconds(d) }
-func (d Constant) Mean() Seconds        { return Seconds(d) }
+
+// Mean returns the duration itself.
+func (d Constant) Mean() Seconds { return Seconds(d) }
 
 // longest bounds every duration given by hand: some thirty years.
 const longest Seconds = 1e9

@@ -16,8 +16,8 @@ import (
 // run is long enough to see it.
 const (
 	shortest Seconds = 1e-6
-	leastCV          = 1e-3
-	mostCV           = 10
+	leastCV  float64 = 1e-3
+	mostCV   float64 = 10
 )
 
 func checkMean(mean Seconds) error {

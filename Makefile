@@ -1,0 +1,25 @@
+# netrate: everything a person types here. Go does the rest.
+
+GO ?= go
+LINTER = github.com/golangci/golangci-lint/v2/cmd/golangci-lint@v2.15.0
+
+.PHONY: demo test check bench build
+
+demo: ## the main job on an embedded example
+	$(GO) run ./cmd/netrate run --example direct-mail
+
+test: ## the tests
+	$(GO) test ./...
+
+check: ## the whole gate: what CI runs
+	$(GO) mod tidy -diff
+	$(GO) vet ./...
+	$(GO) run $(LINTER) fmt --diff
+	$(GO) run $(LINTER) run ./...
+	$(GO) test -race ./...
+
+bench: ## how fast a shift is simulated
+	$(GO) test -run '^$$' -bench . -benchmem ./...
+
+build: ## the command, in bin/
+	CGO_ENABLED=0 $(GO) build -trimpath -o bin/netrate ./cmd/netrate

@@ -1,0 +1,125 @@
+package main
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+	"unicode/utf8"
+
+	"netrate/model"
+	"netrate/sim"
+)
+
+// level is the confidence of every interval.
+const level = 0.95
+
+// answer returns what a study came to, on one screen. again is the command that runs the
+// scenario, without its flags. A study without shifts has no answer.
+func answer(again string, s *model.Study) string {
+	var b strings.Builder
+	b.WriteString(title(s) + "\n\n")
+	b.WriteString(netRate(s))
+	b.WriteString(onPaper(s))
+	b.WriteString("\n" + beside(timeTable(s), setsTable(s)))
+	b.WriteString("\n" + stopsTable(s))
+	b.WriteString("\n" + ending(again, s))
+	return b.String()
+}
+
+// title returns the name of the line and how much was simulated, on one line.
+func title(s *model.Study) string {
+	partial := ""
+	if s.Ending == sim.Cancelled {
+		partial = "PARTIAL ANSWER, interrupted: "
+	}
+	shifts := " (" + plural(len(s.Shifts), "shift") + " of " + hours(s.Line.Shift) + ")"
+	room := screen - utf8.RuneCountInString(partial+shifts)
+	return partial + shortened(s.Line.Name, room) + shifts
+}
+
+func netRate(s *model.Study) string {
+	rates := s.NetRates()
+	e := rates.Interval(level)
+	rate := "Net rate  " + plusMinus(measured(e.Mean, e.Half)) + " good envelopes an hour"
+	low, high := rough(rates.Quantile(0.05), e.Half), rough(rates.Quantile(0.95), e.Half)
+	switch {
+	case len(rates) < 2:
+		return rate + "\n          One shift alone does not say how far this may be off\n"
+	case len(rates) < 20:
+		low, high = rough(rates.Quantile(0), e.Half), rough(rates.Quantile(1), e.Half)
+		return fmt.Sprintf("%s (95 %% interval)\n          The worst shift had %s, the best %s\n", rate, low, high)
+	}
+	return fmt.Sprintf("%s (95 %% interval)\n          One shift in twenty falls below %s, one in twenty exceeds %s\n", rate, low, high)
+}
+
+// onPaper returns the sum done on paper, and why the simulation differs from it.
+func onPaper(s *model.Study) string {
+	h := s.Line.Hand()
+	return fmt.Sprintf("On paper  %s an hour = %s × %.2f %% running × %.2f %% good\n          %s\n",
+		exact(h.NetRate), exact(h.Speed), 100*h.Efficiency, 100*h.Good, difference(s, h.NetRate))
+}
+
+func difference(s *model.Study, paper float64) string {
+	e := s.NetRates().Interval(level)
+	gap := e.Mean - paper
+	if e.N < 2 {
+		return "One shift alone cannot be compared with that"
+	}
+	if !(math.Abs(gap) > e.Half) {
+		return "The simulation shows no difference from that"
+	}
+	size := rough(math.Abs(gap), e.Half)
+	if gap > 0 {
+		return size + " more in the simulation: stops that overlap cost less than their sum"
+	}
+	return size + " less in the simulation: " + losses(&s.Total)
+}
+
+// losses returns what the sum on paper leaves out and the simulation has, the larger first
+// and what is next to nothing beside it not at all.
+func losses(o *model.Outcome) string {
+	busy, empty := o.Crew().Clearing.Waiting, stockStops(o)
+	const waits, stocks = "waiting for a busy operator", "stocks used up"
+	switch {
+	case busy == 0 && empty == 0:
+		return "it starts empty, and has what the sum leaves out"
+	case busy > 20*empty:
+		return waits
+	case empty > 20*busy:
+		return stocks
+	case busy > empty:
+		return waits + ", " + stocks
+	}
+	return stocks + ", " + waits
+}
+
+func stockStops(o *model.Outcome) sim.Seconds {
+	var sum sim.Seconds
+	for i := range o.Stations {
+		sum += o.Stations[i].Stops[model.CauseStock].Total()
+	}
+	return sum
+}
+
+// ending returns why the run ended, and how to repeat it.
+func ending(again string, s *model.Study) string {
+	n, asked := len(s.Shifts), "± "+strconv.FormatFloat(100*s.Plan.Precision, 'g', 6, 64)+" %"
+	why := ""
+	switch s.Ending {
+	case sim.Precise:
+		why = "Ended once the net rate was known to " + asked + ", as asked"
+	case sim.AtMost:
+		why = "Ended after the number of shifts asked for"
+		if s.Plan.Precision > 0 {
+			why = "NOT KNOWN TO " + asked + " AS ASKED: the most shifts allowed were run"
+		}
+	case sim.Cancelled:
+		why = fmt.Sprintf("Interrupted after %s of at most %s", plural(n, "shift"), thousands(s.Plan.Max))
+	}
+	return fmt.Sprintf("%s. To repeat it:\n  %s --seed %d --reps %d\n"+
+		"Forecasts are no licence to skip a guard: see the cautions in the README.\n",
+		why, again, s.Plan.Seed, n)
+}
+
+func hours(t sim.Seconds) string { return exact(float64(t)/3600) + " h" }

@@ -1,0 +1,34 @@
+package main
+
+import (
+	"context"
+	"os"
+	"os/signal"
+	"syscall"
+)
+
+// untilInterrupted returns a context that the first SIGINT or SIGTERM ends, with an
+// interrupted error as its cause. The second one ends the program at once. After stop,
+// signals do again what they did.
+func untilInterrupted() (ctx context.Context, stop func()) {
+	ctx, cancel := context.WithCancelCause(context.Background())
+	arrived := make(chan os.Signal, 1)
+	for _, s := range []os.Signal{syscall.SIGINT, syscall.SIGTERM} {
+		if !signal.Ignored(s) { // as in the background of a shell script
+			signal.Notify(arrived, s)
+		}
+	}
+	go func() {
+		select {
+		case s := <-arrived:
+			signal.Stop(arrived)
+			number, _ := s.(syscall.Signal)
+			cancel(interrupted{signal: number})
+		case <-ctx.Done():
+		}
+	}()
+	return ctx, func() {
+		signal.Stop(arrived)
+		cancel(nil)
+	}
+}

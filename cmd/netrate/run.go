@@ -1,0 +1,188 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"strings"
+
+	"github.com/spf13/pflag"
+
+	"netrate/model"
+	"netrate/scenarios"
+	"netrate/sim"
+)
+
+// mostReps bounds --reps as the scenario files bound run.max.
+const mostReps = 10_000_000
+
+// mostWorkers is more than a batch of replications can keep busy.
+const mostWorkers = 1000
+
+func runVerb() verb {
+	return verb{
+		name: "run", takes: "FILE", about: "simulate a scenario and print what came out",
+		more: `FILE may be -, which is standard input. --reps, --precision, --seed and --workers may
+also be set by NETRATE_REPS and so on. A flag wins over such a variable, and that wins
+over what the file says under run. The result is the same for any number of workers.
+Ctrl-C ends a run with the answer up to there; a second one ends it at once.`,
+		prepare: func(flags *pflag.FlagSet) action {
+			o := newRunFlags(flags)
+			return func(e env, args []string) error { return o.run(e, args) }
+		},
+	}
+}
+
+// runFlags is the command line of a run.
+type runFlags struct {
+	*pflag.FlagSet
+	example   string
+	reps      count
+	precision share
+	seed      seed
+	workers   count
+	json      bool
+	csv       string
+}
+
+func newRunFlags(flags *pflag.FlagSet) *runFlags {
+	o := &runFlags{
+		FlagSet: flags,
+		reps:    count{least: 1, most: mostReps}, workers: count{most: mostWorkers},
+	}
+	flags.StringVar(&o.example, "example", "", "run the example called `NAME` instead of a file")
+	flags.Var(&o.reps, "reps", "simulate exactly so many shifts")
+	flags.Var(&o.precision, "precision", "go on until the net rate is known to ± so much of it: 0.5%")
+	flags.Var(&o.seed, "seed", "which luck: the same seed gives the same result")
+	flags.Var(&o.workers, "workers", "how many shifts to simulate at a time; 0 for one a core")
+	flags.BoolVar(&o.json, "json", false, "print all figures as JSON instead")
+	flags.StringVar(&o.csv, "csv", "", "write a row for each shift to `FILE`; - prints them instead")
+	return o
+}
+
+func (o *runFlags) run(e env, args []string) error {
+	sc, source, again, err := o.scenario(e, args)
+	if err != nil {
+		return err
+	}
+	plan, err := o.plan(e, sc.Run)
+	if err != nil {
+		return err
+	}
+	rows, err := o.rows()
+	if err != nil {
+		return err
+	}
+	if rows != nil {
+		defer rows.drop()
+	}
+	ctx, stop := untilInterrupted()
+	study, err := simulate(ctx, e, sc.Line, plan)
+	stop()
+	if study == nil {
+		return err
+	}
+	if rows != nil {
+		if wrote := errors.Join(writeCSV(rows, study), rows.finish()); wrote != nil {
+			return errors.Join(err, wrote)
+		}
+	}
+	return errors.Join(err, o.print(e, again, sc, source, study))
+}
+
+// scenario reads what is to be run, and returns the command that runs it again.
+func (o *runFlags) scenario(e env, args []string) (sc *scenarios.Scenario, source []byte, again string, err error) {
+	switch {
+	case o.json && o.csv == "-":
+		return nil, nil, "", wrong("--json and --csv - cannot both be printed")
+	case o.example != "" && len(args) > 0:
+		return nil, nil, "", wrong("run takes --example or a file, not both: found %q", args[0])
+	case o.example != "":
+		sc, source, err = loadExample(o.example)
+		return sc, source, "netrate run --example " + o.example, err
+	case len(args) != 1:
+		return nil, nil, "", wrong("run takes one file, found %d; try netrate run --example direct-mail", len(args))
+	}
+	sc, source, err = load(e, args[0])
+	return sc, source, "netrate run " + quoted(args[0]), err
+}
+
+// plan returns what is to be run: what the flags say, else the environment, else the file.
+func (o *runFlags) plan(e env, asked scenarios.Settings) (sim.Plan, error) {
+	names := []string{"seed", "workers"}
+	if !o.Changed("reps") && !o.Changed("precision") { // each rules out the other
+		names = append(names, "reps", "precision")
+	}
+	if err := fromEnvironment(o.FlagSet, e.getenv, names...); err != nil {
+		return sim.Plan{}, err
+	}
+	plan := sim.Plan{
+		Seed: asked.Seed, Min: asked.Min, Max: asked.Max, Precision: asked.Precision, Workers: o.workers.value,
+	}
+	switch {
+	case o.Changed("reps") && o.Changed("precision"):
+		return sim.Plan{}, wrong("--reps asks for a fixed number of shifts, --precision for as many as it takes: choose one")
+	case o.Changed("reps"):
+		plan.Min, plan.Max, plan.Precision = o.reps.value, o.reps.value, 0
+	case o.Changed("precision"):
+		plan.Precision = float64(o.precision)
+	}
+	if o.Changed("seed") {
+		plan.Seed = uint64(o.seed)
+	}
+	return plan, nil
+}
+
+// rows begins the file of the shifts, so that a run does not end with the news that it
+// cannot be written. It returns nil if none is asked for, or if they are to be printed.
+func (o *runFlags) rows() (*outFile, error) {
+	if o.csv == "" || o.csv == "-" {
+		return nil, nil
+	}
+	return create(o.csv)
+}
+
+// simulate runs the plan. When ctx ends early it returns the study up to there and the
+// cause, or no study if no shift was done.
+func simulate(ctx context.Context, e env, l *model.Line, plan sim.Plan) (*model.Study, error) {
+	var watch func(int, *model.Outcome)
+	if e.terminal {
+		p := newProgress(e.err, plan.Max)
+		defer p.stop()
+		watch = func(replication int, _ *model.Outcome) { p.done(replication + 1) }
+	}
+	study, err := model.Run(ctx, l, plan, watch)
+	if err != nil || study.Ending != sim.Cancelled {
+		return study, err
+	}
+	var early interrupted
+	errors.As(context.Cause(ctx), &early)
+	if len(study.Shifts) == 0 {
+		early.text = "not even one shift was done, so there is no answer"
+		return nil, early
+	}
+	early.text = "the answer is partial"
+	return study, early
+}
+
+// print writes the answer in the form that is asked for.
+func (o *runFlags) print(e env, again string, sc *scenarios.Scenario, source []byte, s *model.Study) error {
+	switch {
+	case o.json:
+		return writeJSON(e.out, version(), sc, source, s)
+	case o.csv == "-":
+		return writeCSV(e.out, s)
+	}
+	_, err := e.out.Write([]byte(answer(again, s)))
+	return err
+}
+
+// quoted returns a file name as a shell takes it.
+func quoted(name string) string {
+	plain := func(c rune) bool {
+		return c > 127 || c >= 'a' && c <= 'z' || c >= 'A' && c <= 'Z' || c >= '0' && c <= '9' || strings.ContainsRune("-_./:,+@%=", c)
+	}
+	if name != "" && strings.IndexFunc(name, func(c rune) bool { return !plain(c) }) < 0 {
+		return name
+	}
+	return "'" + strings.ReplaceAll(name, "'", `'\''`) + "'"
+}

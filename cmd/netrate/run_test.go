@@ -1,0 +1,176 @@
+package main
+
+import (
+	"context"
+	"io"
+	"os"
+	"path/filepath"
+	"syscall"
+	"testing"
+
+	"github.com/spf13/pflag"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"github.com/vbauerster/mpb/v8"
+
+	"netrate/scenarios"
+	"netrate/sim"
+)
+
+// Flags win over the environment, and that wins over the file.
+func TestPlan(t *testing.T) {
+	file := scenarios.Settings{Seed: 5, Precision: 0.02, Min: 10, Max: 400}
+	for name, c := range map[string]struct {
+		args []string
+		vars map[string]string
+		want sim.Plan
+	}{
+		"file":                       {nil, nil, sim.Plan{Seed: 5, Precision: 0.02, Min: 10, Max: 400}},
+		"seed by flag":               {[]string{"--seed", "7"}, nil, sim.Plan{Seed: 7, Precision: 0.02, Min: 10, Max: 400}},
+		"seed by variable":           {nil, map[string]string{"NETRATE_SEED": "8"}, sim.Plan{Seed: 8, Precision: 0.02, Min: 10, Max: 400}},
+		"seed by both":               {[]string{"--seed=0"}, map[string]string{"NETRATE_SEED": "8"}, sim.Plan{Seed: 0, Precision: 0.02, Min: 10, Max: 400}},
+		"exactly so many":            {[]string{"--reps", "30"}, nil, sim.Plan{Seed: 5, Min: 30, Max: 30}},
+		"exactly so many, variable":  {nil, map[string]string{"NETRATE_REPS": "30"}, sim.Plan{Seed: 5, Min: 30, Max: 30}},
+		"precision in percent":       {[]string{"--precision", "0.5%"}, nil, sim.Plan{Seed: 5, Precision: 0.005, Min: 10, Max: 400}},
+		"precision as a number":      {[]string{"--precision", "0.005"}, nil, sim.Plan{Seed: 5, Precision: 0.005, Min: 10, Max: 400}},
+		"precision rules out a rep":  {[]string{"--precision", "1%"}, map[string]string{"NETRATE_REPS": "30"}, sim.Plan{Seed: 5, Precision: 0.01, Min: 10, Max: 400}},
+		"rep rules out a precision":  {[]string{"--reps", "30"}, map[string]string{"NETRATE_PRECISION": "1%"}, sim.Plan{Seed: 5, Min: 30, Max: 30}},
+		"workers by variable":        {nil, map[string]string{"NETRATE_WORKERS": "2"}, sim.Plan{Seed: 5, Precision: 0.02, Min: 10, Max: 400, Workers: 2}},
+		"workers by flag, all cores": {[]string{"--workers", "0"}, map[string]string{"NETRATE_WORKERS": "2"}, sim.Plan{Seed: 5, Precision: 0.02, Min: 10, Max: 400}},
+	} {
+		t.Run(name, func(t *testing.T) {
+			plan, err := planOf(t, c.args, c.vars, file)
+			require.NoError(t, err)
+			assert.Equal(t, c.want, plan)
+		})
+	}
+}
+
+func planOf(t *testing.T, args []string, vars map[string]string, file scenarios.Settings) (sim.Plan, error) {
+	t.Helper()
+	o := newRunFlags(newFlags("run"))
+	require.NoError(t, o.Parse(args))
+	return o.plan(env{getenv: func(name string) string { return vars[name] }}, file)
+}
+
+func TestPlanIsRefused(t *testing.T) {
+	file := scenarios.Settings{Seed: 5, Precision: 0.02, Min: 10, Max: 400}
+	for name, c := range map[string]struct {
+		args []string
+		vars map[string]string
+		want string
+	}{
+		"both by flag":     {[]string{"--reps", "3", "--precision", "1%"}, nil, "choose one"},
+		"both by variable": {nil, map[string]string{"NETRATE_REPS": "3", "NETRATE_PRECISION": "1%"}, "choose one"},
+		"a bad variable":   {nil, map[string]string{"NETRATE_SEED": "x"}, `NETRATE_SEED is "x", want a whole number from 0 to 18446744073709551615`},
+	} {
+		t.Run(name, func(t *testing.T) {
+			_, err := planOf(t, c.args, c.vars, file)
+			require.ErrorContains(t, err, c.want)
+			assert.Equal(t, 2, status(err))
+		})
+	}
+}
+
+func TestFlagValuesAreRefused(t *testing.T) {
+	for flag, values := range map[string][]string{
+		"reps":      {"", "0", "-1", "1.5", "1e3", "0x10", "1_000", "10000001", "x"},
+		"seed":      {"", "-1", "1.5", "18446744073709551616", "0x1"},
+		"precision": {"", "-1%", "100%", "1", "NaN", "Inf", "x", "%", "5 s"},
+		"workers":   {"", "-1", "1001"},
+	} {
+		for _, value := range values {
+			t.Run(flag+"="+value, func(t *testing.T) {
+				o := newRunFlags(newFlags("run"))
+				err := o.Set(flag, value)
+				var invalid *pflag.InvalidValueError
+				require.ErrorAs(t, err, &invalid)
+				assert.Contains(t, flagError("run", o.FlagSet, err).Error(), "want a ")
+			})
+		}
+	}
+}
+
+// Where a signal came before the first shift was done, there is nothing to print.
+func TestInterruptedBeforeTheFirstShift(t *testing.T) {
+	sc, _, _ := small(t, 1)
+	ctx, cancel := context.WithCancelCause(t.Context())
+	cancel(interrupted{signal: syscall.SIGTERM})
+	study, err := simulate(ctx, env{}, sc.Line, sim.Plan{Min: 5, Max: 5})
+	assert.Nil(t, study)
+	require.EqualError(t, err, "interrupted: not even one shift was done, so there is no answer")
+	assert.Equal(t, 143, status(err))
+}
+
+// A bar that is not full must not keep the run from ending, nor one that is.
+func TestProgressStops(t *testing.T) {
+	for name, shifts := range map[string]int{"early": 3, "full": 10, "nothing done": 0} {
+		t.Run(name, func(*testing.T) {
+			p := newProgress(io.Discard, 10, mpb.WithAutoRefresh())
+			if shifts > 0 {
+				p.done(shifts)
+			}
+			p.stop()
+		})
+	}
+}
+
+func TestOutFile(t *testing.T) {
+	files := func(dir string) []string {
+		list, err := filepath.Glob(filepath.Join(dir, "*"))
+		require.NoError(t, err)
+		for i := range list {
+			list[i] = filepath.Base(list[i])
+		}
+		return list
+	}
+	t.Run("takes its place when it is whole", func(t *testing.T) {
+		place := filepath.Join(t.TempDir(), "rows.csv")
+		require.NoError(t, os.WriteFile(place, []byte("old"), 0o640))
+		f, err := create(place)
+		require.NoError(t, err)
+		_, err = f.WriteString("new")
+		require.NoError(t, err)
+		old, err := os.ReadFile(place)
+		require.NoError(t, err)
+		assert.Equal(t, "old", string(old))
+		require.NoError(t, f.finish())
+		f.drop() // does nothing any more
+		got, err := os.ReadFile(place)
+		require.NoError(t, err)
+		assert.Equal(t, "new", string(got))
+		assert.Equal(t, []string{"rows.csv"}, files(filepath.Dir(place)))
+		info, err := os.Stat(place)
+		require.NoError(t, err)
+		assert.Equal(t, os.FileMode(0o640), info.Mode())
+	})
+	t.Run("leaves nothing when it is dropped", func(t *testing.T) {
+		dir := t.TempDir()
+		f, err := create(filepath.Join(dir, "rows.csv"))
+		require.NoError(t, err)
+		f.drop()
+		assert.Empty(t, files(dir))
+	})
+	t.Run("follows a link", func(t *testing.T) {
+		dir := t.TempDir()
+		place, link := filepath.Join(dir, "rows.csv"), filepath.Join(dir, "link.csv")
+		require.NoError(t, os.WriteFile(place, nil, 0o600))
+		require.NoError(t, os.Symlink(place, link))
+		f, err := create(link)
+		require.NoError(t, err)
+		_, err = f.WriteString("new")
+		require.NoError(t, err)
+		require.NoError(t, f.finish())
+		got, err := os.ReadFile(place)
+		require.NoError(t, err)
+		assert.Equal(t, "new", string(got))
+	})
+	t.Run("is refused where there is a directory", func(t *testing.T) {
+		_, err := create(t.TempDir())
+		require.ErrorContains(t, err, "is a directory")
+	})
+	t.Run("is refused where there is no directory", func(t *testing.T) {
+		_, err := create(filepath.Join(t.TempDir(), "none", "rows.csv"))
+		require.Error(t, err)
+	})
+}
