@@ -9,6 +9,10 @@ type Delivery struct {
 	Belt Stock
 }
 
+func (d *Delivery) levers(all *levers) { all.stock("belt.sweep", &d.Belt) }
+
+func (d *Delivery) clone() Station { c := *d; return &c }
+
 func (d *Delivery) check(_ *Line, c *checks) { c.stock(d.Belt, "belt", true) }
 
 func (d *Delivery) install(s *Sim, index int) unit {

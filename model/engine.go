@@ -18,7 +18,8 @@ type Sim struct {
 	standstill standstill
 	units      []unit
 	streams    []*sim.Stream
-	out        *Outcome // of the replication in hand
+	out        *Outcome   // of the replication in hand
+	watch      func(Span) // told of each stretch in which the line stood; nil for nobody
 }
 
 // unit is a station in use.
@@ -53,6 +54,11 @@ func New(l *Line) (*Sim, error) {
 func (s *Sim) Run(seed uint64, replication int, out *Outcome) error {
 	s.begin(seed, replication, out)
 	s.clocks.Start()
+	return s.finish(seed, replication, out)
+}
+
+// finish runs the rest of the shift and balances its ledgers.
+func (s *Sim) finish(seed uint64, replication int, out *Outcome) error {
 	s.clocks.Run(s.line.Shift)
 	s.end()
 	if err := out.Balance(); err != nil {

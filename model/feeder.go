@@ -30,6 +30,18 @@ type Streak struct {
 	StopAfter int     // so many in a row stop the line; 0 for never
 }
 
+func (f *Feeder) levers(all *levers) {
+	all.rate("misfeed", &f.Misfeed)
+	all.rate("double", &f.Double)
+	all.rate("jam", &f.Jam)
+	all.rate("false_calls", &f.FalseCalls)
+	all.rate("streak.again", &f.Streak.Again)
+	all.duration("clear", &f.Clear)
+	all.stock("hopper.refill", &f.Hopper)
+}
+
+func (f *Feeder) clone() Station { c := *f; return &c }
+
 func (f *Feeder) check(l *Line, c *checks) {
 	factor := f.Material * l.growth(f.Rated, f.Growth)
 	c.faults([3]string{"misfeed", "double", "jam"}, [3]float64{f.Misfeed, f.Double, f.Jam}, factor)

@@ -14,6 +14,12 @@ type ExitGate struct {
 	Bin Stock
 }
 
+func (g *TrackGate) levers(all *levers) { all.stock("bin.empty", &g.Bin) }
+func (g *ExitGate) levers(all *levers)  { all.stock("bin.empty", &g.Bin) }
+
+func (g *TrackGate) clone() Station { c := *g; return &c }
+func (g *ExitGate) clone() Station  { c := *g; return &c }
+
 func (g *TrackGate) check(_ *Line, c *checks) { c.stock(g.Bin, "bin", true) }
 func (g *ExitGate) check(_ *Line, c *checks)  { c.stock(g.Bin, "bin", true) }
 

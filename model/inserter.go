@@ -17,6 +17,16 @@ type Inserter struct {
 	Clear  sim.Duration // an operator's work at a stop for a fault, after the walk
 }
 
+func (n *Inserter) levers(all *levers) {
+	all.rate("envelope_misfeed", &n.EnvelopeMisfeed)
+	all.rate("flap", &n.Flap)
+	all.rate("jam", &n.Jam)
+	all.duration("clear", &n.Clear)
+	all.stock("hopper.refill", &n.Hopper)
+}
+
+func (n *Inserter) clone() Station { c := *n; return &c }
+
 func (n *Inserter) check(l *Line, c *checks) {
 	c.faults([3]string{"envelope_misfeed", "flap", "jam"}, [3]float64{n.EnvelopeMisfeed, n.Flap, n.Jam}, l.growth(n.Rated, n.Growth))
 	c.exponent(n.Place, n.Growth)

@@ -62,6 +62,10 @@ type Station interface {
 	install(s *Sim, index int) unit
 	// hand returns the station's term of the sum done on paper, but for its reach.
 	hand(l *Line) HandTerm
+	// levers lists the station's rates and durations.
+	levers(all *levers)
+	// clone returns a copy of the station.
+	clone() Station
 }
 
 // Place is what every station has: a name and a place on the track.

@@ -98,13 +98,24 @@ func (st *standstill) book() {
 	now := st.s.clocks.Shop.Now()
 	if len(st.open) == 0 {
 		st.total(st.first).Restarting += now - st.since
+		st.tell(st.first, Restarting, st.since, now)
 	} else {
 		head := st.open[0]
 		arrival := min(max(head.task.Arrival(), st.since), now)
 		st.total(head).Waiting += arrival - st.since
 		st.total(head).Working += now - arrival
+		st.tell(head, Waiting, st.since, arrival)
+		st.tell(head, Working, arrival, now)
 	}
 	st.since = now
+}
+
+// tell tells whoever watches of a stretch of time.
+func (st *standstill) tell(p *stop, phase Phase, from, to sim.Seconds) {
+	if st.s.watch != nil && to > from {
+		station := st.s.line.Stations[p.station]
+		st.s.watch(Span{from, to, station.Where().Name, p.cause.Name(station), phase})
+	}
 }
 
 func (st *standstill) total(p *stop) *StopTotal { return &st.s.out.Stations[p.station].Stops[p.cause] }

@@ -31,12 +31,10 @@ func Run(ctx context.Context, l *Line, plan sim.Plan, watch func(replication int
 		return func(replication int, o *Outcome) error { return s.Run(plan.Seed, replication, o) }, nil
 	}
 	fold := func(replication int, o *Outcome) float64 {
-		study.Shifts = append(study.Shifts, shiftOf(o))
-		study.Total.add(o)
 		if watch != nil {
 			watch(replication, o)
 		}
-		return o.NetRate()
+		return study.fold(o)
 	}
 	var err error
 	_, study.Ending, err = sim.Replicate(ctx, plan, worker, fold)
@@ -44,6 +42,13 @@ func Run(ctx context.Context, l *Line, plan sim.Plan, watch func(replication int
 		return nil, err
 	}
 	return study, nil
+}
+
+// fold adds the outcome of the next replication and returns its net rate.
+func (s *Study) fold(o *Outcome) float64 {
+	s.Shifts = append(s.Shifts, shiftOf(o))
+	s.Total.add(o)
+	return o.NetRate()
 }
 
 // Shift is the figures of one replication.

@@ -10,39 +10,43 @@ import (
 // Together runs the same replications of several lines, so that a station that two of them
 // have has the same luck in both, and returns a study of each, in the same order.
 //
-// After each replication, in order, it calls judge with the net rates; judge returns whether
-// to go on. It may strike lines off, by setting racing[i] to false: they are not run in the
-// batches of replications to come, their studies end there, and their net rates are 0 from
-// then on. The precision of the plan is that of the first line's net rate. A nil judge lets
-// all lines run.
-func Together(ctx context.Context, lines []*Line, plan sim.Plan, judge func(replication int, netRates []float64, racing []bool)) ([]*Study, error) {
-	racing := make([]bool, len(lines))
+// Without a race all lines run until the net rate of the first is as precise as the plan
+// asks. With one, the race is fed the net rates, lines that it drops are not run in later
+// batches and their studies end there, and all ends with the race: the ending is then
+// [sim.Precise] if its promise is reached. After each replication, in order, watch is
+// called, if there is one.
+func Together(ctx context.Context, lines []*Line, plan sim.Plan, race *sim.Selection, watch func(replication int)) ([]*Study, error) {
+	ctx, end := context.WithCancel(ctx)
+	defer end()
 	studies := make([]*Study, len(lines))
 	for i, l := range lines {
-		racing[i], studies[i] = true, &Study{Line: l, Plan: plan}
+		studies[i] = &Study{Line: l, Plan: plan}
 	}
-	worker := func() (func(int, *[]Outcome) error, error) { return newTogether(lines, plan.Seed, racing) }
 	rates := make([]float64, len(lines))
-	ran := make([]bool, len(lines)) // in the batch in hand
 	fold := func(replication int, outcomes *[]Outcome) float64 {
 		for i := range lines {
-			o := &(*outcomes)[i]
-			if ran[i] = o.Time.Shift > 0; !ran[i] {
-				rates[i] = 0
-				continue
+			if o := &(*outcomes)[i]; o.Time.Shift > 0 {
+				rates[i] = studies[i].fold(o)
 			}
-			rates[i] = o.NetRate()
-			studies[i].Shifts = append(studies[i].Shifts, shiftOf(o))
-			studies[i].Total.add(o)
 		}
-		if judge != nil {
-			judge(replication, rates, racing)
+		if race != nil && !race.Add(rates) {
+			end()
+		}
+		if watch != nil {
+			watch(replication)
 		}
 		return rates[0]
 	}
+	worker := func() (func(int, *[]Outcome) error, error) { return newTogether(lines, plan.Seed, race) }
 	_, ending, err := sim.Replicate(ctx, plan, worker, fold)
 	if err != nil {
 		return nil, err
+	}
+	if race != nil && race.Over() {
+		ending = sim.AtMost
+		if _, promised := race.Best(); promised {
+			ending = sim.Precise
+		}
 	}
 	for _, s := range studies {
 		s.Ending = ending
@@ -50,9 +54,9 @@ func Together(ctx context.Context, lines []*Line, plan sim.Plan, judge func(repl
 	return studies, nil
 }
 
-// newTogether returns a worker that runs one replication of every line still racing. The
-// outcome of a line that is not has no time in it.
-func newTogether(lines []*Line, seed uint64, racing []bool) (func(int, *[]Outcome) error, error) {
+// newTogether returns a worker that runs one replication of every line that is still in the
+// race. The outcome of a line that is not has no time in it.
+func newTogether(lines []*Line, seed uint64, race *sim.Selection) (func(int, *[]Outcome) error, error) {
 	sims := make([]*Sim, len(lines))
 	for i, l := range lines {
 		s, err := New(l)
@@ -67,8 +71,8 @@ func newTogether(lines []*Line, seed uint64, racing []bool) (func(int, *[]Outcom
 		}
 		for i, s := range sims {
 			o := &(*outcomes)[i]
-			if !racing[i] {
-				o.Time = Time{}
+			o.Time = Time{}
+			if race != nil && !race.InRace(i) {
 				continue
 			}
 			if err := s.Run(seed, replication, o); err != nil {

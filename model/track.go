@@ -147,6 +147,19 @@ func (t *track) left(o *odd, cycle sim.Cycles) bool {
 	return o.gone
 }
 
+// good returns how many good sets have been delivered by the end of the cycle. It books
+// nothing, so that asking changes nothing.
+func (t *track) good(cycle sim.Cycles) int64 {
+	last := len(t.at) - 1
+	n := t.handled(last, cycle) - t.sets[defective]
+	for k := range t.odds {
+		if o := &t.odds[k]; !o.gone && o.gate == last && o.set <= cycle-t.end {
+			n-- // delivered defective, not yet booked
+		}
+	}
+	return n
+}
+
 // skip makes the stations of the mask pass the set over.
 func (t *track) skip(o *odd, stations uint64) {
 	added := stations &^ o.skip

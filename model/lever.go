@@ -1,0 +1,90 @@
+package model
+
+import (
+	"fmt"
+
+	"netrate/sim"
+)
+
+// Lever is one rate or duration of a line that one may want to know the worth of.
+type Lever struct {
+	Station string // "" for the line and its crew
+	Name    string // in the words of a scenario file: misfeed, clear, hopper.refill
+	Value   string // as it is, with its unit
+
+	index int
+	rate  *float64 // of the line that listed it; nil for a duration
+	time  *sim.Duration
+}
+
+// Path returns the lever as scenario files address it, such as stations.letter.misfeed.
+func (v Lever) Path() string {
+	if v.Station == "" {
+		return v.Name
+	}
+	return "stations." + v.Station + "." + v.Name
+}
+
+// Levers returns every rate and duration of the line that is not zero: those of the line
+// and its crew, then those of the stations in order.
+func (l *Line) Levers() []Lever {
+	var all levers
+	all.duration("line.restart", &l.Restart)
+	all.duration("crew.walk", &l.Crew.Walk)
+	for _, s := range l.Stations {
+		all.station = s.Where().Name
+		s.levers(&all)
+	}
+	return all.list
+}
+
+// Moved returns a copy of the line with the value of one of its levers multiplied by a
+// factor above 0. What is then impossible, such as a probability above 1, its Check says.
+func (l *Line) Moved(v Lever, factor float64) *Line {
+	moved := *l
+	moved.Stations = make([]Station, len(l.Stations))
+	for i, s := range l.Stations {
+		moved.Stations[i] = s.clone()
+	}
+	if own := moved.Levers()[v.index]; own.rate != nil {
+		*own.rate *= factor
+	} else {
+		*own.time = sim.Scaled(*own.time, factor)
+	}
+	return &moved
+}
+
+// levers collects the levers of a line.
+type levers struct {
+	station string
+	list    []Lever
+}
+
+// rate adds a probability.
+func (v *levers) rate(name string, p *float64) {
+	if *p > 0 {
+		v.list = append(v.list, Lever{v.station, name, oneIn(*p), len(v.list), p, nil})
+	}
+}
+
+// duration adds a duration.
+func (v *levers) duration(name string, d *sim.Duration) {
+	if *d != nil && (*d).Mean() > 0 {
+		v.list = append(v.list, Lever{v.station, name, fmt.Sprintf("%.4g s", float64((*d).Mean())), len(v.list), nil, d})
+	}
+}
+
+// stock adds the operator's work at a stock, in the word for it.
+func (v *levers) stock(name string, k *Stock) {
+	if k.Capacity > 0 {
+		v.duration(name, &k.Work)
+	}
+}
+
+// oneIn returns a probability as the trade writes it.
+func oneIn(p float64) string {
+	if p > 0.02 {
+		return fmt.Sprintf("%.3g %%", 100*p)
+	}
+	return fmt.Sprintf("1/%.4g", 1/p)
+}

@@ -1,0 +1,40 @@
+package model
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+func TestLevers(t *testing.T) {
+	l := referenceLine()
+	paths := map[string]string{}
+	for _, v := range l.Levers() {
+		paths[v.Path()] = v.Value
+	}
+	assert.Len(t, paths, 2+6*5+4) // restart, walk; misfeed, double, jam, clear, refill; flap, jam, clear, refill
+	assert.Equal(t, "1/2500", paths["stations.3.misfeed"])
+	assert.Equal(t, "60 s", paths["stations.3.clear"])
+	assert.Equal(t, "15 s", paths["crew.walk"])
+	assert.NotContains(t, paths, "stations.delivery.belt.sweep", "the belt never fills up")
+}
+
+// Moving a lever moves that value and no other, and leaves the line as it is.
+func TestMoved(t *testing.T) {
+	l := referenceLine()
+	for i, v := range l.Levers() {
+		moved := l.Moved(v, 2)
+		require.Empty(t, moved.Check())
+		for k, w := range moved.Levers() {
+			old := l.Levers()[k]
+			if k == i {
+				assert.NotEqual(t, old.Value, w.Value, v.Path())
+			} else {
+				assert.Equal(t, old.Value, w.Value, "%s moved with %s", w.Path(), v.Path())
+			}
+		}
+	}
+	assert.Equal(t, referenceLine(), l)
+	assert.Equal(t, 2*firstOf[*Feeder](l).Misfeed, firstOf[*Feeder](l.Moved(l.Levers()[2], 2)).Misfeed)
+}
