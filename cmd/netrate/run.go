@@ -12,12 +12,6 @@ import (
 	"netrate/sim"
 )
 
-// mostReps bounds --reps as the scenario files bound run.max.
-const mostReps = 10_000_000
-
-// mostWorkers is more than a batch of replications can keep busy.
-const mostWorkers = 1000
-
 func runVerb() verb {
 	return verb{
 		name: "run", takes: "FILE", about: "simulate a scenario and print what came out",
@@ -34,26 +28,16 @@ Ctrl-C ends a run with the answer up to there; a second one ends it at once.`,
 
 // runFlags is the command line of a run.
 type runFlags struct {
-	*pflag.FlagSet
-	example   string
-	reps      count
-	precision share
-	seed      seed
-	workers   count
-	json      bool
-	csv       string
+	*planFlags
+	example string
+	json    bool
+	csv     string
 }
 
 func newRunFlags(flags *pflag.FlagSet) *runFlags {
-	o := &runFlags{
-		FlagSet: flags,
-		reps:    count{least: 1, most: mostReps}, workers: count{most: mostWorkers},
-	}
+	o := &runFlags{}
 	flags.StringVar(&o.example, "example", "", "run the example called `NAME` instead of a file")
-	flags.Var(&o.reps, "reps", "simulate exactly so many shifts")
-	flags.Var(&o.precision, "precision", "go on until the net rate is known to ± so much of it: 0.5%")
-	flags.Var(&o.seed, "seed", "which luck: the same seed gives the same result")
-	flags.Var(&o.workers, "workers", "how many shifts to simulate at a time; 0 for one a core")
+	o.planFlags = newPlanFlags(flags)
 	flags.BoolVar(&o.json, "json", false, "print all figures as JSON instead")
 	flags.StringVar(&o.csv, "csv", "", "write a row for each shift to `FILE`; - prints them instead")
 	return o
@@ -104,32 +88,6 @@ func (o *runFlags) scenario(e env, args []string) (sc *scenarios.Scenario, sourc
 	}
 	sc, source, err = load(e, args[0])
 	return sc, source, "netrate run " + quoted(args[0]), err
-}
-
-// plan returns what is to be run: what the flags say, else the environment, else the file.
-func (o *runFlags) plan(e env, asked scenarios.Settings) (sim.Plan, error) {
-	names := []string{"seed", "workers"}
-	if !o.Changed("reps") && !o.Changed("precision") { // each rules out the other
-		names = append(names, "reps", "precision")
-	}
-	if err := fromEnvironment(o.FlagSet, e.getenv, names...); err != nil {
-		return sim.Plan{}, err
-	}
-	plan := sim.Plan{
-		Seed: asked.Seed, Min: asked.Min, Max: asked.Max, Precision: asked.Precision, Workers: o.workers.value,
-	}
-	switch {
-	case o.Changed("reps") && o.Changed("precision"):
-		return sim.Plan{}, wrong("--reps asks for a fixed number of shifts, --precision for as many as it takes: choose one")
-	case o.Changed("reps"):
-		plan.Min, plan.Max, plan.Precision = o.reps.value, o.reps.value, 0
-	case o.Changed("precision"):
-		plan.Precision = float64(o.precision)
-	}
-	if o.Changed("seed") {
-		plan.Seed = uint64(o.seed)
-	}
-	return plan, nil
 }
 
 // rows begins the file of the shifts, so that a run does not end with the news that it
