@@ -143,7 +143,11 @@ func (f *Feeder) install(s *Sim, index int) unit {
 	u.stock.install(s, index, f.Hopper, f.Share, u.used)
 	u.stock.busy = u.due
 	u.ways = s.line.ways(index)
-	s.track.hoppers[index] = u
+	if u.some == nil {
+		s.track.feeds(index, nil)
+	} else {
+		s.track.feeds(index, u)
+	}
 	return u
 }
 
@@ -194,7 +198,7 @@ func (f *feeder) attempt() {
 		}
 		f.extra += int64(pieces) - 1
 		if f.some != nil {
-			f.some.single(set, pieces, f.s.track.recorded(set, f.index))
+			f.some.single(set, pieces, f.s.track.noted(set, f.index))
 		}
 		f.trying = false
 		if pieces > 1 {
@@ -279,10 +283,8 @@ func (f *feeder) settle(cycle sim.Cycles) {
 	f.some.settle(t.handled(f.index, cycle), cycle-f.at, t.oldest(f.s.clocks.Track.Now()))
 }
 
+// holds returns how many pieces a set got that is like all others, where it feeds only some.
 func (f *feeder) holds(set sim.Cycles) int8 {
-	if f.some == nil {
-		return 1
-	}
 	cycle := f.s.clocks.Track.Now()
 	if f.due() {
 		cycle--

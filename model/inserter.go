@@ -69,7 +69,7 @@ func (n *Inserter) install(s *Sim, index int) unit {
 	u.fix = s.fixer(index, n.Clear) // before the stock: what the crew sees to first, of one cycle
 	u.stock.install(s, index, n.Hopper, 1, func(cycle sim.Cycles) int64 { return s.track.handled(index, cycle) })
 	u.way = s.line.ways(index)[Outsort]
-	s.track.hoppers[index] = u
+	s.track.feeds(index, nil)
 	return u
 }
 
@@ -116,9 +116,6 @@ func (n *inserter) flap(set, cycle sim.Cycles) {
 	}
 	n.s.condemn(n.s.track.odd(set, cycle), n.way)
 }
-
-// holds returns one envelope for every set that was handled.
-func (n *inserter) holds(sim.Cycles) int8 { return 1 }
 
 func (n *inserter) end(cycle sim.Cycles, out *StationOutcome) {
 	stops := out.Stops

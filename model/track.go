@@ -16,7 +16,9 @@ type track struct {
 	// skips counts, for each station, the odd sets that it will not handle, those that
 	// have not reached it yet included.
 	skips   []int64
-	hoppers []hopper // nil for stations without one
+	hoppers []hopper // nil for stations without one, and for those that feed every set
+	feeding uint64   // the stations with a hopper, a bit each
+	every   uint64   // those of them that feed every set they handle
 	gates   []fate   // what becomes of a set that leaves at each station
 	pieces  [][fates]int64
 	sets    [fates]int64
@@ -25,12 +27,11 @@ type track struct {
 
 // odd is a set unlike the others: condemned, defective or spoiled.
 type odd struct {
-	set  sim.Cycles // its number
-	skip uint64     // the stations that will not handle it, a bit each
-	gone bool       // it has left the track and its pocket is empty
-	gate int        // where it leaves: a gate if it is condemned, else the delivery
-	// pieces holds what stations with a hopper fed, plus one; 0 stands for what they
-	// would feed any set.
+	set    sim.Cycles // its number
+	skip   uint64     // the stations that will not handle it, a bit each
+	gone   bool       // it has left the track and its pocket is empty
+	gate   int        // where it leaves: a gate if it is condemned, else the delivery
+	noted  uint64     // the stations of which it is noted how many pieces they fed
 	pieces [maxStations]int8
 }
 
@@ -46,7 +47,7 @@ const (
 	fates = iota
 )
 
-// hopper is a station that puts pieces in sets.
+// hopper is a station that puts pieces in some sets only.
 type hopper interface {
 	// holds returns how many pieces an ordinary set that has passed got here: 0 or 1.
 	holds(set sim.Cycles) int8
@@ -80,6 +81,18 @@ func (t *track) begin() {
 	clear(t.removed)
 	t.sets = [fates]int64{}
 }
+
+// feeds makes station i one that puts a piece in every set it handles or, if some is not
+// nil, in those that some says.
+func (t *track) feeds(i int, some hopper) {
+	t.feeding |= 1 << i
+	if t.hoppers[i] = some; some == nil {
+		t.every |= 1 << i
+	}
+}
+
+// upTo returns the stations up to station i.
+func upTo(i int) uint64 { return ^uint64(0) >> (maxStations - 1 - i) }
 
 // handled returns how many sets station i has handled by the end of the given cycle.
 func (t *track) handled(i int, cycle sim.Cycles) int64 {
@@ -187,34 +200,38 @@ func (t *track) oldest(cycle sim.Cycles) sim.Cycles {
 }
 
 // fed notes how many pieces station i put into the set.
-func (o *odd) fed(i int, pieces int8) { o.pieces[i] = pieces + 1 }
+func (o *odd) fed(i int, pieces int8) {
+	o.noted |= 1 << i
+	o.pieces[i] = pieces
+}
 
 // leave takes the set off the line at station i and books its pieces.
 func (t *track) leave(o *odd, f fate, i int) {
 	t.sets[f]++
-	for k := range i + 1 {
-		t.pieces[k][f] += int64(t.holds(o, k))
-	}
+	t.book(o, f, upTo(i))
 	o.gone = true
 }
 
-// holds returns how many pieces of station k, which it has passed, an odd set holds.
-func (t *track) holds(o *odd, k int) int8 {
-	switch {
-	case t.hoppers[k] == nil:
-		return 0
-	case o.pieces[k] != 0:
-		return o.pieces[k] - 1
-	case o.skips(k):
-		return 0
+// book books the pieces of an odd set that has passed the given stations.
+func (t *track) book(o *odd, f fate, passed uint64) {
+	fed := t.feeding & passed &^ (o.skip &^ o.noted)
+	for one := fed & t.every &^ o.noted; one != 0; one &= one - 1 {
+		t.pieces[bits.TrailingZeros64(one)][f]++
 	}
-	return t.hoppers[k].holds(o.set)
+	for rest := fed &^ (t.every &^ o.noted); rest != 0; rest &= rest - 1 {
+		k := bits.TrailingZeros64(rest)
+		if o.noted>>k&1 != 0 {
+			t.pieces[k][f] += int64(o.pieces[k])
+		} else {
+			t.pieces[k][f] += int64(t.hoppers[k].holds(o.set))
+		}
+	}
 }
 
-// recorded reports whether what station k put into the set was noted.
-func (t *track) recorded(set sim.Cycles, k int) bool {
+// noted reports whether it is noted what station k put into the set.
+func (t *track) noted(set sim.Cycles, k int) bool {
 	o := t.find(set)
-	return o != nil && o.pieces[k] != 0
+	return o != nil && o.noted>>k&1 != 0
 }
 
 // spoil destroys the set in a jam at station i, with the piece that jammed.
@@ -222,7 +239,7 @@ func (t *track) spoil(set sim.Cycles, i int, cycle sim.Cycles) {
 	o := t.odd(set, cycle)
 	o.fed(i, 1)
 	t.leave(o, spoiled, i)
-	t.skip(o, ^uint64(0)<<(i+1)&(1<<len(t.at)-1))
+	t.skip(o, upTo(len(t.at)-1)&^upTo(i))
 }
 
 // finish books the sets that are still on the line after the given cycle.
@@ -230,19 +247,16 @@ func (t *track) finish(cycle sim.Cycles) {
 	t.forget(cycle)
 	for set := max(1, cycle-t.end+1); set <= cycle; set++ {
 		o := t.find(set)
-		if o != nil && t.left(o, cycle) {
+		if o == nil {
+			o = &odd{set: set} // to be booked like the others
+		} else if t.left(o, cycle) {
 			continue
 		}
 		t.sets[onLine]++
-		for k := range t.at {
-			if t.hoppers[k] == nil || set > cycle-t.at[k] {
-				continue
-			}
-			if o == nil {
-				t.pieces[k][onLine] += int64(t.hoppers[k].holds(set))
-			} else {
-				t.pieces[k][onLine] += int64(t.holds(o, k))
-			}
+		last := 0
+		for last+1 < len(t.at) && set <= cycle-t.at[last+1] {
+			last++
 		}
+		t.book(o, onLine, upTo(last))
 	}
 }

@@ -17,8 +17,18 @@ type Cycles int64
 // nothing.
 type Calendar[T interface{ ~int64 | ~float64 }] struct {
 	now  T
-	sets uint64      // timers set so far: the tie-breaker
-	heap []*Timer[T] // binary heap, soonest first
+	sets uint64     // timers set so far: the tie-breaker
+	heap []entry[T] // binary heap, soonest first
+	// running says that the call of the timer on top of the heap is under way. The timer is
+	// no longer set then, until it sets itself again.
+	running bool
+}
+
+// entry is a timer in the heap, with what it is ordered by at hand.
+type entry[T interface{ ~int64 | ~float64 }] struct {
+	at    T
+	order uint64
+	timer *Timer[T]
 }
 
 // Timer is one entry of a calendar, made once, then set and stopped at will.
@@ -26,9 +36,7 @@ type Timer[T interface{ ~int64 | ~float64 }] struct {
 	calendar *Calendar[T]
 	do       func()
 	at       T
-	order    uint64
-	index    int  // place in the heap plus one; 0 when not in it
-	fired    bool // running now: still on top of the heap, but no longer set
+	index    int // place in the heap plus one; 0 when not in it
 }
 
 // Timer returns a new timer of the calendar, not yet set, that calls do whenever
@@ -45,12 +53,12 @@ func (c *Calendar[T]) Next() (at T, ok bool) {
 	switch {
 	case len(c.heap) == 0:
 		return 0, false
-	case !c.heap[0].fired:
+	case !c.running:
 		return c.heap[0].at, true
 	}
-	for _, t := range c.heap[1:min(3, len(c.heap))] {
-		if !ok || t.at < at {
-			at, ok = t.at, true
+	for _, e := range c.heap[1:min(3, len(c.heap))] {
+		if !ok || e.at < at {
+			at, ok = e.at, true
 		}
 	}
 	return at, ok
@@ -60,14 +68,16 @@ func (c *Calendar[T]) Next() (at T, ok bool) {
 // what it was set for. It panics when no timer is set.
 //
 // Most timers set themselves again when they run. The timer therefore stays on top of
-// the heap meanwhile and moves down once, rather than out and in.
+// the heap meanwhile and moves down once, rather than out and in. A call must not call
+// Step itself.
 func (c *Calendar[T]) Step() {
-	t := c.heap[0]
+	t := c.heap[0].timer
 	c.now = t.at
-	t.fired = true
+	c.running = true
 	t.do()
-	if t.fired {
-		t.Stop()
+	if t.runs() {
+		c.running = false
+		c.remove(t)
 	}
 }
 
@@ -83,11 +93,11 @@ func (c *Calendar[T]) AdvanceTo(at T) {
 // Reset stops every timer and puts the calendar back to time 0. The timers made
 // stay good.
 func (c *Calendar[T]) Reset() {
-	for _, t := range c.heap {
-		t.index, t.fired = 0, false
+	for _, e := range c.heap {
+		e.timer.index = 0
 	}
 	c.heap = c.heap[:0]
-	c.now, c.sets = 0, 0
+	c.now, c.sets, c.running = 0, 0, false
 }
 
 // Set sets the timer to fall due at time at, wherever it stood before. Among the
@@ -99,78 +109,93 @@ func (t *Timer[T]) Set(at T) {
 		panic(fmt.Sprintf("sim: timer set for %v at time %v", at, c.now))
 	}
 	c.sets++
-	t.at, t.order, t.fired = at, c.sets, false
+	if t.runs() {
+		c.running = false
+	}
+	t.at = at
+	e := entry[T]{at, c.sets, t}
 	if t.index == 0 {
-		c.heap = append(c.heap, t)
-		t.index = len(c.heap)
-		c.up(t)
+		c.heap = append(c.heap, e)
+		c.up(len(c.heap)-1, e)
 		return
 	}
-	c.up(t)
-	c.down(t)
+	c.place(t.index-1, e)
 }
 
 // Stop takes the timer off the calendar; it does nothing if the timer is not set.
 func (t *Timer[T]) Stop() {
 	if t.index != 0 {
-		t.fired = false
+		if t.runs() {
+			t.calendar.running = false
+		}
 		t.calendar.remove(t)
 	}
 }
 
 // At returns when the timer falls due; ok is false when it is not set.
-func (t *Timer[T]) At() (at T, ok bool) { return t.at, t.index != 0 && !t.fired }
+func (t *Timer[T]) At() (at T, ok bool) { return t.at, t.index != 0 && !t.runs() }
 
-func (t *Timer[T]) before(u *Timer[T]) bool {
-	return t.at < u.at || (t.at == u.at && t.order < u.order)
+// runs reports whether the call of the timer is under way and has not set it again. No
+// other timer can be sooner meanwhile, so it is on top of the heap.
+func (t *Timer[T]) runs() bool { return t.calendar.running && t.index == 1 }
+
+func (e *entry[T]) before(f *entry[T]) bool {
+	return e.at < f.at || (e.at == f.at && e.order < f.order)
 }
 
 func (c *Calendar[T]) remove(t *Timer[T]) {
-	last := c.heap[len(c.heap)-1]
-	c.heap = c.heap[:len(c.heap)-1]
-	if last != t {
-		last.index = t.index
-		c.heap[last.index-1] = last
-		c.up(last)
-		c.down(last)
+	n := len(c.heap) - 1
+	last := c.heap[n]
+	c.heap = c.heap[:n]
+	if last.timer != t {
+		c.place(t.index-1, last)
 	}
 	t.index = 0
 }
 
-// up moves t towards the top of the heap until its parent is sooner.
-func (c *Calendar[T]) up(t *Timer[T]) {
-	i := t.index - 1
-	for i > 0 {
-		parent := c.heap[(i-1)/2]
-		if !t.before(parent) {
-			break
-		}
-		c.heap[i] = parent
-		parent.index = i + 1
-		i = (i - 1) / 2
+// place puts e where it belongs, the hole in the heap being at i.
+func (c *Calendar[T]) place(i int, e entry[T]) {
+	if i > 0 && e.before(&c.heap[(i-1)/2]) {
+		c.up(i, e)
+	} else {
+		c.down(i, e)
 	}
-	c.heap[i] = t
-	t.index = i + 1
 }
 
-// down moves t away from the top of the heap until both its children are later.
-func (c *Calendar[T]) down(t *Timer[T]) {
-	i := t.index - 1
+// up moves the hole at i towards the top of the heap until e can go there.
+func (c *Calendar[T]) up(i int, e entry[T]) {
+	h := c.heap
+	for i > 0 {
+		parent := (i - 1) / 2
+		if !e.before(&h[parent]) {
+			break
+		}
+		h[i] = h[parent]
+		h[i].timer.index = i + 1
+		i = parent
+	}
+	h[i] = e
+	e.timer.index = i + 1
+}
+
+// down moves the hole at i away from the top of the heap until e can go there.
+func (c *Calendar[T]) down(i int, e entry[T]) {
+	h := c.heap
 	for {
 		child := 2*i + 1
-		if child >= len(c.heap) {
+		if child >= len(h) {
 			break
 		}
-		if child+1 < len(c.heap) && c.heap[child+1].before(c.heap[child]) {
+		if child+1 < len(h) && h[child+1].before(&h[child]) {
 			child++
 		}
-		if !c.heap[child].before(t) {
+		if !h[child].before(&e) {
 			break
 		}
-		c.heap[i] = c.heap[child]
-		c.heap[i].index = i + 1
+		h[i] = h[child]
+		h[i].timer.index = i + 1
 		i = child
 	}
-	c.heap[i] = t
-	t.index = i + 1
+	h[i] = e
+	e.timer.index = i + 1
 }

@@ -15,22 +15,22 @@ import (
 // set. What the heap does must equal what the list does.
 type list struct {
 	now     Seconds
-	entries []entry
+	entries []plainEntry
 }
 
-type entry struct {
+type plainEntry struct {
 	at   Seconds
 	name int
 }
 
 func (l *list) set(name int, at Seconds) {
 	l.stop(name)
-	l.entries = append(l.entries, entry{at, name})
-	slices.SortStableFunc(l.entries, func(a, b entry) int { return int(a.at - b.at) })
+	l.entries = append(l.entries, plainEntry{at, name})
+	slices.SortStableFunc(l.entries, func(a, b plainEntry) int { return int(a.at - b.at) })
 }
 
 func (l *list) stop(name int) {
-	l.entries = slices.DeleteFunc(l.entries, func(e entry) bool { return e.name == name })
+	l.entries = slices.DeleteFunc(l.entries, func(e plainEntry) bool { return e.name == name })
 }
 
 // pair is a calendar and the list that must equal it.
@@ -38,7 +38,7 @@ type pair struct {
 	calendar  Calendar[Seconds]
 	timers    []*Timer[Seconds]
 	plain     list
-	ran, want []entry
+	ran, want []plainEntry
 	within    []func(t *rapid.T) // what the next timer does when it runs
 	t         *rapid.T
 }
@@ -47,7 +47,7 @@ func newPair(timers int) *pair {
 	p := &pair{}
 	for i := range timers {
 		p.timers = append(p.timers, p.calendar.Timer(func() {
-			p.ran = append(p.ran, entry{p.calendar.Now(), i})
+			p.ran = append(p.ran, plainEntry{p.calendar.Now(), i})
 			p.compare(p.t)
 			for _, do := range p.within {
 				do(p.t)
@@ -114,7 +114,7 @@ func (p *pair) compare(t *rapid.T) {
 		require.Equal(t, p.plain.entries[0].at, at)
 	}
 	for i, timer := range p.timers {
-		place := slices.IndexFunc(p.plain.entries, func(e entry) bool { return e.name == i })
+		place := slices.IndexFunc(p.plain.entries, func(e plainEntry) bool { return e.name == i })
 		at, ok := timer.At()
 		require.Equal(t, place >= 0, ok, "timer %d", i)
 		if ok {

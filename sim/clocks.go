@@ -108,8 +108,7 @@ func (c *Clocks) Run(until Seconds) {
 		at, timer := c.Shop.Next()
 		if due && c.running {
 			if end := c.ends(cycle); end <= until && !(timer && at < end) {
-				c.Shop.AdvanceTo(max(end, c.Shop.Now()))
-				c.Track.AdvanceTo(cycle)
+				c.Shop.now, c.Track.now = max(end, c.Shop.now), cycle
 				c.endCycle()
 				continue
 			}
@@ -127,11 +126,11 @@ func (c *Clocks) Run(until Seconds) {
 // endCycle runs the timers that are due in the cycle just completed.
 func (c *Clocks) endCycle() {
 	for {
-		if cycle, due := c.Track.Next(); !due || cycle > c.Track.Now() {
-			break
-		}
 		c.events++
 		c.Track.Step()
+		if cycle, due := c.Track.Next(); !due || cycle > c.Track.now {
+			break
+		}
 	}
 	if c.AfterCycle != nil {
 		c.AfterCycle()
@@ -140,6 +139,6 @@ func (c *Clocks) endCycle() {
 
 // toShop moves both calendars to a shop time at which no cycle is due.
 func (c *Clocks) toShop(at Seconds) {
-	c.Shop.AdvanceTo(at)
-	c.Track.AdvanceTo(c.Cycle())
+	c.Shop.now = at
+	c.Track.now = c.Cycle()
 }

@@ -45,14 +45,14 @@ func (s *Stream) Uint64() uint64 {
 	return s.pcg.Uint64()
 }
 
-// Uniform returns a number in [0, 1).
-func (s *Stream) Uniform() float64 { return s.rand.Float64() }
+// Uniform returns a number in [0, 1), the one that a rand.Rand on the stream would give.
+func (s *Stream) Uniform() float64 { return float64(s.Uint64()<<11>>11) / (1 << 53) }
 
 // Exponential returns a number from the exponential distribution with mean 1.
 func (s *Stream) Exponential() float64 { return s.rand.ExpFloat64() }
 
 // Chance reports true with probability p.
-func (s *Stream) Chance(p float64) bool { return s.rand.Float64() < p }
+func (s *Stream) Chance(p float64) bool { return s.Uniform() < p }
 
 // Binomial returns how many of n trials succeed, each with probability p. It
 // panics unless p is in [0, 1] and n is not negative.
