@@ -3,7 +3,7 @@
 GO ?= go
 LINTER = github.com/golangci/golangci-lint/v2/cmd/golangci-lint@v2.15.0
 
-.PHONY: demo test check bench build
+.PHONY: demo test check bench validate build
 
 demo: ## the main job on an embedded example
 	$(GO) run ./cmd/netrate run --example direct-mail
@@ -20,6 +20,9 @@ check: ## the whole gate: what CI runs
 
 bench: ## how fast a shift is simulated
 	$(GO) test -run '^$$' -bench . -benchmem ./...
+
+validate: ## how often intervals and choices are right where the truth is known
+	$(GO) test -count=1 -v -run KnownTruth ./model -macro 500
 
 build: ## the command, in bin/
 	CGO_ENABLED=0 $(GO) build -trimpath -o bin/netrate ./cmd/netrate

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"gonum.org/v1/gonum/stat"
+	"gonum.org/v1/gonum/stat/distuv"
 )
 
 // Lead is what a system's mean is ahead of the best of the other systems; negative
@@ -20,53 +21,73 @@ func (l Lead) Best() bool { return l.Low == 0 }
 // Beaten reports whether some other system is better, as far as the interval shows.
 func (l Lead) Beaten() bool { return l.High == 0 && l.Low < 0 }
 
-// Leads compares each system with the best of the others; larger is better, so
-// negate what should be small. Observation j of every system must come from the same
-// luck. The leads are in the order of the systems, and all their intervals are right
-// at once with a probability of at least level.
+// Leads compares each system with the best of the others; larger is better, so negate
+// what should be small. Observation j of every system must come from the same luck. The
+// leads are in the order of the systems, and all their intervals are right at once with
+// a probability of at least level, however much each pair varies: that is how systems
+// on shared luck are, for some pairs share more of it than others.
 //
-// With xᵢ the mean of system i over n replications and x′ the best of the other
-// means, the interval runs from min(0, xᵢ − x′ − w) to max(0, xᵢ − x′ + w). Here
-// w = g·S/√n, S² is the variance of the difference of two systems, pooled over all
-// pairs, and g is Dunnett's one-sided value for k − 1 comparisons and (k−1)(n−1)
-// degrees of freedom.
-//
-// The observations must be near enough to normal, and the differences of all pairs
-// must have much the same variance. If one of ten systems varies five times as much
-// as the others by itself, 95 % are 82 % in truth: there [Pairwise] is the safe way.
+// With xᵢ the mean of system i over n replications, the interval runs from
+// min(0, minₗ xᵢ − xₗ − wᵢₗ) to max(0, minₗ xᵢ − xₗ + wᵢₗ) over the others l. Here
+// wᵢₗ = t·Sᵢₗ/√n, S²ᵢₗ is the variance of the difference of the two, and t is Student's
+// for n − 1 degrees of freedom and the level 1 − (1 − level)/(k − 1). They hold whenever
+// the k − 1 differences from the true best are no further off than their w: that is
+// Bonferroni's inequality. The observations must be near enough to normal.
 //
 // Leads panics for fewer than two systems or two replications, if the samples differ
 // in length or an observation is not finite, and unless level is in (1/k, 1).
 //
-// Source: Nelson and Matejcik, Using common random numbers for indifference-zone
-// selection and multiple comparisons in simulation, Management Science 41 (1995)
-// 1935–1945, after Hsu, Annals of Statistics 12 (1984) 1136–1144 (from memory).
+// Source: Hsu, Annals of Statistics 12 (1984) 1136–1144, with the pairs' own variances
+// after Nelson and Matejcik, Management Science 41 (1995) 1935–1945 (from memory).
 func Leads(systems []Sample, level float64) []Lead {
-	k := len(systems)
-	if !(k >= 2 && level > 1/float64(k) && level < 1) {
-		panic(fmt.Sprintf("sim: the best of %d systems at level %v", k, level))
-	}
-	n := len(systems[0])
-	g := dunnett(level, k-1, (k-1)*(n-1))
-	return leads(systems, g*math.Sqrt(pooledVariance(systems)/float64(n)))
+	checkLeads(systems, level)
+	k, n := len(systems), len(systems[0])
+	t := distuv.StudentsT{Sigma: 1, Nu: float64(n - 1)}.Quantile(1 - (1-level)/float64(k-1))
+	return leads(systems, func(i, l int) float64 {
+		differences, _ := subtract(systems[i], systems[l])
+		return t * differences.SD() / math.Sqrt(float64(n))
+	})
 }
 
-// leads returns the leads with intervals of the given half-width.
-func leads(systems []Sample, half float64) []Lead {
-	means := make([]float64, len(systems))
-	for i, s := range systems {
-		means[i] = s.Mean()
+// LeadsIfAlike is [Leads] with narrower intervals for systems of which the differences of
+// all pairs have the same variance. With S² pooled over all pairs, w = g·S/√n for all,
+// where g is Dunnett's one-sided value for k − 1 comparisons and (k−1)(n−1) degrees of
+// freedom.
+//
+// Where that variance is not the same they are too narrow: for ten lines on shared luck
+// 95 % were 88 % in truth, and 82 % where one of ten varies five times as much as the
+// others by itself.
+//
+// Source: Nelson and Matejcik 1995, their procedure that assumes sphericity (from
+// memory).
+func LeadsIfAlike(systems []Sample, level float64) []Lead {
+	checkLeads(systems, level)
+	k, n := len(systems), len(systems[0])
+	w := dunnett(level, k-1, (k-1)*(n-1)) * math.Sqrt(pooledVariance(systems)/float64(n))
+	return leads(systems, func(int, int) float64 { return w })
+}
+
+func checkLeads(systems []Sample, level float64) {
+	if k := len(systems); !(k >= 2 && level > 1/float64(k) && level < 1) {
+		panic(fmt.Sprintf("sim: the best of %d systems at level %v", k, level))
 	}
+	for _, s := range systems {
+		s.atLeast(2, "lead")
+	}
+}
+
+// leads returns the leads, with w the half-width of the interval of each difference.
+func leads(systems []Sample, w func(i, l int) float64) []Lead {
 	all := make([]Lead, len(systems))
-	for i := range systems {
-		others := math.Inf(-1)
-		for l, mean := range means {
+	for i, s := range systems {
+		mean, low, high := math.Inf(1), 0.0, math.Inf(1)
+		for l, other := range systems {
 			if l != i {
-				others = max(others, mean)
+				ahead, half := s.Mean()-other.Mean(), w(i, l)
+				mean, low, high = min(mean, ahead), min(low, ahead-half), min(high, ahead+half)
 			}
 		}
-		lead := means[i] - others
-		all[i] = Lead{Mean: lead, Low: min(0, lead-half), High: max(0, lead+half)}
+		all[i] = Lead{Mean: mean, Low: low, High: max(0, high)}
 	}
 	return all
 }
