@@ -84,6 +84,12 @@ func TestZeroBufferLine(t *testing.T) {
 			"the same formula, computed",
 		},
 		{
+			"six stations, an operator each, rare stops: they hardly ever overlap", 3600, 6,
+			[]zeroBufferFaults{{6, 0.0002, 1, 20}},
+			1 / 1.024, 3600 / 1.024,
+			"E = 1 / (1 + Σ MTTR/MTBF), Buzacott 1967 (from memory); overlaps make it some 1e-5 larger",
+		},
+		{
 			"six stations, an operator each: stops overlap", 3600, 6,
 			[]zeroBufferFaults{{6, 0.01, 1, 20}},
 			0.460745, 0.460745 * 3600,

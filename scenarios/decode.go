@@ -14,9 +14,19 @@ const maxStations = 64
 // decode returns the scenario that a tree says, and notes what is wrong with it. With a
 // problem noted the scenario is good for nothing.
 func (r *reader) decode(tree *node) *Scenario {
+	s, whole := r.scenario(tree)
+	if whole && tree.Kind == mappingNode {
+		r.check(s.Line, tree)
+	}
+	return s
+}
+
+// scenario returns what a tree says, whether its line can be or not, and whether the line
+// is all there.
+func (r *reader) scenario(tree *node) (s *Scenario, whole bool) {
 	var f file
 	r.inside(tree, "the scenario", &f)
-	s := &Scenario{
+	s = &Scenario{
 		Name:     string(or(f.Name, "")),
 		Question: string(or(f.Question, "")),
 		Run:      r.settings(or(f.Run, run{}), child(tree, "run")),
@@ -25,20 +35,17 @@ func (r *reader) decode(tree *node) *Scenario {
 	if n := len(s.Line.Stations); n > maxStations {
 		at, _ := find(tree, "line.stations")
 		r.note(at, "the line has %d stations, want at most %d", n, maxStations)
-		return s
+		return s, false
 	}
 	for _, st := range or(f.Line, line{}).Stations {
 		if st.machine == nil {
-			return s // noted; the line without it would be another one
+			return s, false // noted; the line without it would be another one
 		}
 		if head := st.common(); head.Source != nil {
 			s.Sources = append(s.Sources, Source{string(or(head.Name, "")), string(*head.Source)})
 		}
 	}
-	if tree.Kind == mappingNode {
-		r.check(s.Line, tree)
-	}
-	return s
+	return s, true
 }
 
 // build returns the line of the model; what could not be read is zero.

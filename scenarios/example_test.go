@@ -25,7 +25,7 @@ func TestExamples(t *testing.T) {
 			assert.Equal(t, x, one)
 		})
 	}
-	assert.Equal(t, []string{"direct-mail", "flats", "small-shop"}, names)
+	assert.Equal(t, []string{"direct-mail", "divert-or-stop", "flats", "seventh-feeder", "small-shop", "three-offers"}, names)
 }
 
 func TestUnknownExample(t *testing.T) {
@@ -64,4 +64,26 @@ func ExamplePresets() {
 	// jam 1/15000
 	// growth 1.5
 	// clear {lognormal: {mean: 45 s, cv: 0.8}}
+}
+
+func ExampleScenario_With() {
+	x, _ := ExampleNamed("seventh-feeder")
+	s, _ := Load(x.Name, x.Data)
+	for _, v := range s.Variants {
+		fmt.Println(v.Name+":", strings.Join(v.Changes, "; "))
+	}
+	r, _ := ParseRange("line.speed=10000/h:16000/h:3")
+	for _, v := range r.Values {
+		line, err := s.With(r.Path, v.Text)
+		fmt.Println(v.Text, line.RunSpeed(), err)
+	}
+	_, err := s.With("stations.flier.misfeed", "1/900")
+	fmt.Println(err)
+	// Output:
+	// seven feeders, one operator: track gate and all after it moved on by 2 pitches; feeder voucher added after flyer
+	// seven feeders, two operators: track gate and all after it moved on by 2 pitches; feeder voucher added after flyer; crew.operators: 1 → 2
+	// 10000/h 10000 <nil>
+	// 13000/h 13000 <nil>
+	// 16000/h 16000 <nil>
+	// seventh-feeder: stations.flier.misfeed: no station is named "flier": did you mean flyer?
 }

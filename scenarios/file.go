@@ -9,6 +9,7 @@ type file struct {
 	Crew     *crew       `yaml:"crew" jsonschema_description:"the people who attend to the line"`
 	Work     *work       `yaml:"work" jsonschema_description:"what is simulated"`
 	Run      *run        `yaml:"run,omitempty" jsonschema_description:"how it is simulated"`
+	Variants []variant   `yaml:"variants,omitempty" jsonschema_description:"the same line with some changes, to be compared with it" jsonschema:"maxItems=50"`
 }
 
 type line struct {

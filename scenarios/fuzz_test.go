@@ -1,8 +1,10 @@
 package scenarios
 
 import (
+	"errors"
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 )
 
@@ -25,7 +27,7 @@ func FuzzLoad(f *testing.F) {
 	f.Fuzz(func(t *testing.T, data []byte) {
 		s, err := Load("fuzz.yaml", data)
 		if err != nil {
-			problems, ok := err.(Problems)
+			problems, ok := errors.AsType[Problems](err)
 			if s != nil || !ok || len(problems) == 0 || problems.Error() == "" {
 				t.Fatalf("scenario %v with error %#v", s, err)
 			}
@@ -34,8 +36,65 @@ func FuzzLoad(f *testing.F) {
 		if errs := s.Line.Check(); len(errs) > 0 {
 			t.Fatalf("a line that cannot run: %v", errs)
 		}
+		for _, v := range s.Variants {
+			if errs := v.Line.Check(); len(errs) > 0 || v.Name == "" {
+				t.Fatalf("variant %q cannot run: %v", v.Name, errs)
+			}
+		}
+		if line, err := s.WithAll(nil); err != nil || len(line.Check()) > 0 {
+			t.Fatalf("the tree that is kept is not that of the line: %v", err)
+		}
 		if !(s.Run.Precision > 0 && s.Run.Min >= 2 && s.Run.Min <= s.Run.Max) {
 			t.Fatalf("settings %+v", s.Run)
+		}
+	})
+}
+
+// Whatever the path and the value, With returns problems or a line that passes its check.
+func FuzzWith(f *testing.F) {
+	data, err := os.ReadFile("testdata/good.yaml")
+	if err != nil {
+		f.Fatal(err)
+	}
+	s, err := Load("good.yaml", data)
+	if err != nil {
+		f.Fatal(err)
+	}
+	for _, path := range []string{"crew.operators", "policy.flap", "stations.letter.clear.gamma.mean", "stations.exit gate.at", "stations..", "line.stations"} {
+		for _, value := range []string{"2", "1/4000", "{gamma: {mean: 4 s, cv: 1}}", "[1 s", "divert", "&a {"} {
+			f.Add(path, value)
+		}
+	}
+	f.Fuzz(func(t *testing.T, path, value string) {
+		line, err := s.With(path, value)
+		if err != nil {
+			problems, ok := errors.AsType[Problems](err)
+			if line != nil || !ok || len(problems) == 0 || !strings.Contains(problems.Error(), path) {
+				t.Fatalf("line %v with error %#v", line, err)
+			}
+		} else if errs := line.Check(); len(errs) > 0 {
+			t.Fatalf("a line that cannot run: %v", errs)
+		}
+	})
+}
+
+// Whatever the text, the numbers of a range are those of its texts, each another one.
+func FuzzParseRange(f *testing.F) {
+	for _, text := range []string{"a=1:4:4", "a=0/1:1/1e308:9", "a=5%:7.5%:3", "a=1 s:2 min:7", "a=stop,divert", "a=1/3,2/7", "a=1e-320:1.0:3"} {
+		f.Add(text)
+	}
+	f.Fuzz(func(t *testing.T, text string) {
+		r, err := ParseRange(text)
+		if err != nil {
+			return
+		}
+		seen := map[float64]bool{}
+		for i, v := range r.Values {
+			form, number, err := formOf(v.Text)
+			if err != nil || form.unit != r.Unit || form.valueKind != wordKind && number != v.Number || seen[v.Number] {
+				t.Fatalf("value %d is %v: %v", i, v, err)
+			}
+			seen[v.Number] = true
 		}
 	})
 }

@@ -39,7 +39,7 @@ func TestBadFiles(t *testing.T) {
 			s, err := Load(filepath.Base(file), data)
 			require.Error(t, err, "the file has a fault")
 			require.Nil(t, s)
-			require.IsType(t, Problems{}, err)
+			require.ErrorAs(t, err, new(Problems))
 			golden(t, strings.TrimSuffix(file, ".yaml")+".txt", err.Error()+"\n")
 		})
 	}

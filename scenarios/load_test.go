@@ -60,6 +60,18 @@ policy: {misfeed: divert, double: divert, flap: outsort}
 crew: {operators: 2, walk: 15 s}
 work: {shift: 8 h}
 run: {seed: 18446744073709551615, precision: 1%, min: 10, max: 200}
+variants:
+  - name: one more
+    note: with room for it
+    changes:
+      - {shift: track gate, by: 2}
+      - {add: {kind: feeder, name: voucher, at: 12, preset: friction, hopper: {pieces: 900, warn: 20%, refill: 15 s}}, after: thick}
+      - {set: stations.voucher.clear.lognormal.mean, to: 30 s}
+      - {set: crew, to: {operators: 3, walk: 10 s}}
+  - name: one less
+    changes:
+      - {remove: thick}
+      - {add: {kind: exit gate, name: second, at: 16}, before: exit gate}
 `
 
 func TestLoad(t *testing.T) {

@@ -37,6 +37,7 @@ type preset struct {
 	feederRates
 
 	shown Preset
+	tree  *node
 }
 
 // presetTable is the file of presets.
@@ -63,6 +64,7 @@ func loadPresets() []*preset {
 // decode reads a preset and keeps its words.
 func (p *preset) decode(r *reader, n *node, key string) {
 	r.inside(n, key, p)
+	p.tree = n
 	p.shown = Preset{Name: key, About: string(or(p.About, ""))}
 	for _, f := range fieldsOf(reflect.ValueOf(&p.feederRates).Elem()) {
 		if v := child(n, f.key); v != nil {
@@ -73,17 +75,36 @@ func (p *preset) decode(r *reader, n *node, key string) {
 
 // written returns a value as it would be written on one line.
 func written(n *node) string {
-	if n.Kind == scalarNode {
+	var parts []string
+	switch n.Kind {
+	case scalarNode:
 		return n.Value
-	}
-	var text strings.Builder
-	for i := 0; i+1 < len(n.Content); i += 2 {
-		if i > 0 {
-			text.WriteString(", ")
+	case sequenceNode:
+		for _, v := range n.Content {
+			parts = append(parts, written(v))
 		}
-		text.WriteString(n.Content[i].Value + ": " + written(n.Content[i+1]))
+		return "[" + strings.Join(parts, ", ") + "]"
+	default:
 	}
-	return "{" + text.String() + "}"
+	for i := 0; i+1 < len(n.Content); i += 2 {
+		parts = append(parts, n.Content[i].Value+": "+written(n.Content[i+1]))
+	}
+	return "{" + strings.Join(parts, ", ") + "}"
+}
+
+// inherited returns what a feeder's preset gives for a key, or nil. Its place is in the
+// file of presets.
+func inherited(feeder *node, key string) *node {
+	name := child(feeder, "preset")
+	if name == nil || !givenByPreset(key) {
+		return nil
+	}
+	for _, p := range presets {
+		if p.shown.Name == name.Value {
+			return child(p.tree, key)
+		}
+	}
+	return nil
 }
 
 // ratesOf returns what the preset of the name gives. For an unknown name, which is noted

@@ -103,7 +103,7 @@ func TestQuantitiesRoundTrip(t *testing.T) {
 		x, s := text(1)
 		var p probability
 		require.NoError(t, p.read(s))
-		assert.Equal(t, probability(x), p) //nolint:testifylint // the same bits are the point
+		assert.Equal(t, probability(x), p)
 
 		x, s = text(times.most)
 		var d seconds

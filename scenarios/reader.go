@@ -132,6 +132,7 @@ func shown(n *node) string {
 		return "a mapping"
 	case sequenceNode:
 		return "a list"
+	default:
 	}
 	text := []rune(n.Value)
 	if len(text) > 40 {

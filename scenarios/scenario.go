@@ -2,6 +2,8 @@
 //
 //   - [Load] and [Read] read one file strictly: every problem is reported at once, with
 //     its line, its column and the excerpt, and a file with a problem is not used.
+//   - A file may hold variants, each the line with some changes: [Scenario.Variants].
+//     [Scenario.With] changes single values, and [ParseRange] reads what to sweep.
 //   - [Examples] are the scenarios that come with the program, all invented.
 //   - [Schema] describes the files for editors; [Presets] lists the usual feeders.
 //
@@ -30,6 +32,9 @@ type Scenario struct {
 	Run      Settings
 	Digest   string   // SHA-256 of the file's bytes, in hexadecimal
 	Sources  []Source // where numbers come from, for the stations that say so
+	Variants []Variant
+
+	tree *node // of the file without its variants
 }
 
 // Settings say how many replications to run.
@@ -57,11 +62,16 @@ func Load(file string, data []byte) (*Scenario, error) {
 	if tree == nil {
 		return nil, r.found()
 	}
-	s := r.decode(tree)
+	plain := len(r.problems) == 0
+	base := without(tree, "variants")
+	s := r.decode(base)
+	if list := child(tree, "variants"); list != nil && plain && r.given(list, list, "variants") {
+		s.Variants = r.variants(list, base)
+	}
 	if len(r.problems) > 0 {
 		return nil, r.found()
 	}
-	s.File, s.Digest = file, hex.EncodeToString(sum[:])
+	s.File, s.Digest, s.tree = file, hex.EncodeToString(sum[:]), base
 	return s, nil
 }
 

@@ -186,3 +186,44 @@ func (presetName) JSONSchema() *jsonschema.Schema {
 	s.Description = strings.Join(lines, "\n")
 	return s
 }
+
+// JSONSchemaExtend says which keys of a change go together.
+func (change) JSONSchemaExtend(s *jsonschema.Schema) {
+	needs := func(keys ...string) *jsonschema.Schema { return &jsonschema.Schema{Required: keys} }
+	s.DependentRequired = map[string][]string{}
+	for _, a := range actions {
+		s.OneOf = append(s.OneOf, needs(a.key))
+		for _, key := range a.with {
+			s.DependentRequired[key] = []string{a.key}
+		}
+		switch {
+		case a.one:
+			one := &jsonschema.Schema{}
+			for _, key := range a.with {
+				one.OneOf = append(one.OneOf, needs(key))
+			}
+			s.DependentSchemas = map[string]*jsonschema.Schema{a.key: one}
+		case len(a.with) > 0:
+			s.DependentRequired[a.key] = a.with
+		}
+	}
+}
+
+func (setPath) JSONSchema() *jsonschema.Schema {
+	s := chars(maxPath)
+	s.Pattern = `^(line\.|stations\..+\.|(policy|crew|work)(\.|$))`
+	s.Extras = map[string]any{"patternErrorMessage": "want a path such as line.speed, crew.operators, policy.misfeed or stations.NAME.misfeed"}
+	return s
+}
+
+func (anyNode) JSONSchema() *jsonschema.Schema {
+	return &jsonschema.Schema{Extras: map[string]any{"type": []string{"string", "number", "object", "array"}}}
+}
+
+func (added) JSONSchema() *jsonschema.Schema { return &jsonschema.Schema{Ref: "#/$defs/station"} }
+
+func (pitches) JSONSchema() *jsonschema.Schema {
+	s := integer(-maxPitch, maxPitch)
+	s.Not = &jsonschema.Schema{Const: 0}
+	return s
+}

@@ -76,6 +76,19 @@ func TestSchemaRefuses(t *testing.T) {
 		{"name", "name: letter", "name: 10"},
 		{"preset", "rated: 20000/h", "preset: drum"},
 		{"operators", "operators: 1", "operators: 0"},
+		{"variant without changes", "work:", "variants: [{name: x}]\nwork:"},
+		{"change of no kind", "work:", "variants: [{name: x, changes: [{}]}]\nwork:"},
+		{"change of two kinds", "work:", "variants: [{name: x, changes: [{remove: track gate, set: crew.operators, to: 2}]}]\nwork:"},
+		{"new value missing", "work:", "variants: [{name: x, changes: [{set: crew.operators}]}]\nwork:"},
+		{"new value too many", "work:", "variants: [{name: x, changes: [{remove: track gate, to: 2}]}]\nwork:"},
+		{"new value nothing", "work:", "variants: [{name: x, changes: [{set: crew.operators, to: }]}]\nwork:"},
+		{"path", "work:", "variants: [{name: x, changes: [{set: run.seed, to: 2}]}]\nwork:"},
+		{"path of a whole station", "work:", "variants: [{name: x, changes: [{set: stations.letter, to: {}}]}]\nwork:"},
+		{"station beside nothing", "work:", "variants: [{name: x, changes: [{add: {kind: exit gate, name: e, at: 5}}]}]\nwork:"},
+		{"station beside two", "work:", "variants: [{name: x, changes: [{add: {kind: exit gate, name: e, at: 5}, after: inserter, before: exit gate}]}]\nwork:"},
+		{"station unfinished", "work:", "variants: [{name: x, changes: [{add: {kind: exit gate, at: 5}, after: inserter}]}]\nwork:"},
+		{"shift of nothing", "work:", "variants: [{name: x, changes: [{shift: inserter, by: 0}]}]\nwork:"},
+		{"shift without a distance", "work:", "variants: [{name: x, changes: [{shift: inserter}]}]\nwork:"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			text := strings.Replace(good, c.old, c.with, 1)

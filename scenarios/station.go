@@ -192,11 +192,12 @@ func (s *inserter) build(policy linePolicy) model.Station {
 // trackGate is a track gate as it is written.
 type trackGate struct {
 	stationHead
-	Bin *trackBin `yaml:"bin,omitempty" jsonschema_description:"where the sets go; never full if not given"`
+	Rated *speed    `yaml:"rated,omitempty" jsonschema_description:"rated speed; no limit of its own if not given"`
+	Bin   *trackBin `yaml:"bin,omitempty" jsonschema_description:"where the sets go; never full if not given"`
 }
 
 func (s *trackGate) build(linePolicy) model.Station {
-	g := &model.TrackGate{Place: s.place(nil)}
+	g := &model.TrackGate{Place: s.place(s.Rated)}
 	if b := s.Bin; b != nil {
 		g.Bin = room(b.Sets, b.Warn, b.Empty)
 	}
@@ -206,11 +207,12 @@ func (s *trackGate) build(linePolicy) model.Station {
 // exitGate is an exit gate as it is written.
 type exitGate struct {
 	stationHead
-	Bin *exitBin `yaml:"bin,omitempty" jsonschema_description:"where the envelopes go; never full if not given"`
+	Rated *speed   `yaml:"rated,omitempty" jsonschema_description:"rated speed; no limit of its own if not given"`
+	Bin   *exitBin `yaml:"bin,omitempty" jsonschema_description:"where the envelopes go; never full if not given"`
 }
 
 func (s *exitGate) build(linePolicy) model.Station {
-	g := &model.ExitGate{Place: s.place(nil)}
+	g := &model.ExitGate{Place: s.place(s.Rated)}
 	if b := s.Bin; b != nil {
 		g.Bin = room(b.Envelopes, b.Warn, b.Empty)
 	}
@@ -220,11 +222,12 @@ func (s *exitGate) build(linePolicy) model.Station {
 // delivery is the delivery as it is written.
 type delivery struct {
 	stationHead
-	Belt *belt `yaml:"belt,omitempty" jsonschema_description:"where the envelopes go; never full if not given"`
+	Rated *speed `yaml:"rated,omitempty" jsonschema_description:"rated speed; no limit of its own if not given"`
+	Belt  *belt  `yaml:"belt,omitempty" jsonschema_description:"where the envelopes go; never full if not given"`
 }
 
 func (s *delivery) build(linePolicy) model.Station {
-	d := &model.Delivery{Place: s.place(nil)}
+	d := &model.Delivery{Place: s.place(s.Rated)}
 	if b := s.Belt; b != nil {
 		d.Belt = room(b.Envelopes, b.Warn, b.Sweep)
 	}

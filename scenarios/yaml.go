@@ -30,7 +30,7 @@ const (
 	mergeTag = "!!merge"
 )
 
-// maxDepth is how deep a file may nest; a scenario needs nine levels.
+// maxDepth is how deep a file may nest; a scenario needs eleven levels.
 const maxDepth = 20
 
 // parse returns the tree of a file that holds one document, or nil if it has none. It

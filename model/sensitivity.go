@@ -1,0 +1,133 @@
+package model
+
+import (
+	"cmp"
+	"context"
+	"errors"
+	"slices"
+
+	"netrate/sim"
+)
+
+// Sensitivity is what each rate and duration of a line does to its net rate, each moved by
+// itself and all on the same luck.
+type Sensitivity struct {
+	Factor  float64  // by which each was divided, and multiplied
+	Base    *Study   // the line as it is
+	Effects []Effect // of each lever, first the one that gains most when it is divided
+	Kinds   []Effect // of all levers of a kind at once, if there are several; in the same order
+}
+
+// Effect is what moving a lever does, or all levers of a kind.
+type Effect struct {
+	Kind   string // such as "jams"; "" for a single lever
+	Levers []Lever
+	Lower  Move // divided by the factor
+	Higher Move // multiplied by it
+}
+
+// Move is what one move does.
+type Move struct {
+	Value      string         // of a single lever, once moved
+	Impossible error          // why the line cannot be so; it is nil if it was simulated
+	NetRate    sim.Comparison // with the line as it is, good envelopes an hour
+
+	line *Line
+}
+
+// kinds are the levers that are also moved at once, by their names.
+var kinds = []struct {
+	name   string
+	levers []string
+}{
+	{"misfeeds", []string{"misfeed", "envelope_misfeed"}},
+	{"doubles", []string{"double"}},
+	{"jams", []string{"jam"}},
+	{"clearing times", []string{"clear"}},
+	{"refilling and emptying times", []string{"hopper.refill", "bin.empty", "belt.sweep"}},
+}
+
+// Sensitivities divides and multiplies every lever of a line by a factor above 1, one at a
+// time, and runs the plan of all these lines together. All intervals are right at once with
+// a probability of at least level. After each replication, in order, it calls watch, if
+// there is one.
+//
+// A lever of which the shifts saw nothing has an effect of 0 ± 0: that is all they can say.
+func Sensitivities(ctx context.Context, l *Line, plan sim.Plan, factor, level float64, watch func(replication int)) (*Sensitivity, error) {
+	s := &Sensitivity{Factor: factor}
+	levers := l.Levers()
+	for _, v := range levers {
+		s.Effects = append(s.Effects, l.effect("", []Lever{v}, factor))
+	}
+	for _, k := range kinds {
+		others := func(v Lever) bool { return !slices.Contains(k.levers, v.Name) }
+		if own := slices.DeleteFunc(slices.Clone(levers), others); len(own) > 1 {
+			s.Kinds = append(s.Kinds, l.effect(k.name, own, factor))
+		}
+	}
+	moves := s.possible()
+	lines := []*Line{l}
+	for _, m := range moves {
+		lines = append(lines, m.line)
+	}
+	studies, err := Together(ctx, lines, plan, nil, watch)
+	if err != nil {
+		return nil, err
+	}
+	s.Base = studies[0]
+	compare(studies, moves, level)
+	for _, effects := range [][]Effect{s.Effects, s.Kinds} {
+		slices.SortStableFunc(effects, func(a, b Effect) int {
+			return cmp.Compare(b.Lower.NetRate.Difference.Mean, a.Lower.NetRate.Difference.Mean)
+		})
+	}
+	return s, nil
+}
+
+// effect prepares the two moves of some levers.
+func (l *Line) effect(kind string, levers []Lever, factor float64) Effect {
+	return Effect{kind, levers, l.move(levers, 1/factor), l.move(levers, factor)}
+}
+
+func (l *Line) move(levers []Lever, factor float64) Move {
+	m := Move{line: l}
+	for _, v := range levers {
+		m.line = m.line.Moved(v, factor)
+	}
+	if len(levers) == 1 {
+		m.Value = m.line.Levers()[levers[0].index].Value
+	}
+	m.Impossible = errors.Join(m.line.Check()...)
+	return m
+}
+
+// possible returns the moves that can be simulated.
+func (s *Sensitivity) possible() []*Move {
+	var all []*Move
+	for _, effects := range [][]Effect{s.Effects, s.Kinds} {
+		for i := range effects {
+			for _, m := range []*Move{&effects[i].Lower, &effects[i].Higher} {
+				if m.Impossible == nil {
+					all = append(all, m)
+				}
+			}
+		}
+	}
+	return all
+}
+
+// compare fills in what the moves do: the first study is that of the line as it is, the
+// others are those of the moves, in order.
+func compare(studies []*Study, moves []*Move, level float64) {
+	var rates []sim.Sample
+	var pairs [][2]int
+	for i, s := range studies {
+		rates = append(rates, s.NetRates())
+		if i > 0 {
+			pairs = append(pairs, [2]int{0, i})
+		}
+	}
+	for i, c := range sim.Pairwise(rates, pairs, level) {
+		moves[i].NetRate = c
+	}
+}

@@ -1,0 +1,61 @@
+package plots
+
+// BoxesData compares how variants spread, more densely than DistributionData.
+type BoxesData struct {
+	Head
+	Axis string // what is measured, with its unit
+	Rows []Box
+}
+
+// A Box is the spread of one variant.
+type Box struct {
+	Name     string
+	Spread   Percentiles
+	Min, Max float64
+}
+
+// Boxes draws a box for each row: the middle half with the median, whiskers to the
+// 5th and 95th percentile, dots for the least and the largest value.
+func Boxes(d BoxesData) (*Figure, error) {
+	var c check
+	var all []float64
+	var names []string
+	for _, b := range d.Rows {
+		line := append(append([]float64{b.Min}, b.Spread.list()...), b.Max)
+		c.rising(line, "%s: a percentile", b.Name)
+		all, names = append(all, line...), append(names, b.Name)
+	}
+	f, err := begin(d.Head, c, len(d.Rows) > 0)
+	if err != nil || f.done() {
+		return f, err
+	}
+	col := f.column(names, nil, nameFace, 26)
+	low, high := spread(all...)
+	a := across(scale{low, high, col.right + gap, f.right() - 4}, number)
+	f.names(col)
+	f.below(a, col.top(), col.bottom(), d.Axis)
+	for i, b := range d.Rows {
+		f.box(b, a, col.rows[i].middle(), series(i).colour)
+	}
+	return f.end("Box: the middle half of the shifts, its line the median. Whiskers: 5th to 95th percentile. Dots: least and largest."), nil
+}
+
+func (f *Figure) box(b Box, a axis, y float64, c colour) {
+	const high = 12
+	s := b.Spread
+	thin := pen{colour: c, width: 1.1}
+	f.bar(a.at(s.P5), a.at(s.P95), y, thin.width, c, "")
+	for _, x := range []float64{s.P5, s.P95} {
+		f.upright(a.at(x), y-high/4, y+high/4, thin)
+	}
+	outline := rect(a.at(s.P25), y-high/2, a.at(s.P75), y+high/2)
+	f.draw(
+		area{corners: outline, fill: tint(c, 0.3), tip: b.Name},
+		stroke{points: append(outline, outline[0], outline[1]), pen: thin})
+	f.upright(a.at(s.P50), y-high/2, y+high/2, pen{colour: c, width: 2.4})
+	for _, x := range []float64{b.Min, b.Max} {
+		if x < s.P5 || x > s.P95 {
+			f.draw(dot{centre: point{a.at(x), y}, radius: 1.4, fill: paper, rim: c})
+		}
+	}
+}

@@ -1,0 +1,190 @@
+package plots
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"fmt"
+	"net/url"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"slices"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+
+	"github.com/chromedp/cdproto/emulation"
+	"github.com/chromedp/cdproto/log"
+	"github.com/chromedp/cdproto/network"
+	"github.com/chromedp/cdproto/runtime"
+	"github.com/chromedp/chromedp"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// browser returns the path of a Chromium. Where there is none the test is left out,
+// but in CI it fails.
+func browser(t *testing.T) string {
+	t.Helper()
+	for _, name := range []string{"chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "chrome"} {
+		if path, err := exec.LookPath(name); err == nil {
+			return path
+		}
+	}
+	const missing = "no Chromium found: the report was not opened in a browser"
+	if os.Getenv("CI") != "" {
+		t.Fatal(missing)
+	}
+	t.Skip(missing)
+	return ""
+}
+
+// A visit is what a browser did with a page.
+type visit struct {
+	requests, complaints []string
+	seen                 seen
+	a4, letter           []byte // the page printed, as PDF
+}
+
+// seen is what stands on the page.
+type seen struct {
+	Title  string
+	Charts [][2]float64 // width and height of each drawing, pixels
+	Hidden []string     // what is there but cannot be seen
+	Wider  float64      // by how many pixels the page is wider than the window
+	Cut    []string     // tables that do not show all their columns at once
+}
+
+const look = `(() => {
+	const size = e => { const r = e.getBoundingClientRect(); return [r.width, r.height] }
+	const what = [...document.querySelectorAll('h1, h2, p, figcaption, td, th, caption, ul li, svg text')]
+	return {
+		title: document.title,
+		charts: [...document.querySelectorAll('figure svg')].map(size),
+		hidden: what.filter(e => e.textContent && !size(e).every(x => x > 0)).map(e => e.textContent),
+		wider: document.documentElement.scrollWidth - innerWidth,
+		cut: [...document.querySelectorAll(".table")].filter(e => e.scrollWidth > e.clientWidth).map(e => e.ariaLabel),
+	}
+})()`
+
+// A record is what a page asked for and what the browser complained of.
+type record struct {
+	sync.Mutex
+	requests, complaints []string
+}
+
+// note is called by the browser for each event.
+func (r *record) note(event any) {
+	r.Lock()
+	defer r.Unlock()
+	switch e := event.(type) {
+	case *network.EventRequestWillBeSent:
+		if at := e.Request.URL; !strings.HasPrefix(at, "data:") { // what the page carries in itself
+			r.requests = append(r.requests, at)
+		}
+	case *log.EventEntryAdded:
+		r.complaints = append(r.complaints, e.Entry.Text)
+	case *runtime.EventConsoleAPICalled:
+		r.complaints = append(r.complaints, "console: "+string(e.Type))
+	case *runtime.EventExceptionThrown:
+		r.complaints = append(r.complaints, "exception: "+e.ExceptionDetails.Text)
+	}
+}
+
+// open opens a page in a tab of its own, width pixels wide, on a medium (screen or
+// print), looks at it and prints it.
+func open(ctx context.Context, t *testing.T, html string, width int64, medium string) (*visit, string) {
+	t.Helper()
+	file := filepath.Join(t.TempDir(), "report.html")
+	require.NoError(t, os.WriteFile(file, []byte(html), 0o600))
+	at := (&url.URL{Scheme: "file", Path: filepath.ToSlash(file)}).String()
+
+	tab, end := chromedp.NewContext(ctx)
+	defer end()
+	r, v := &record{}, &visit{}
+	require.NoError(t, chromedp.Listen(tab, r.note))
+	require.NoError(t, chromedp.Do(tab, chromedp.EmulateViewport(width, 900)))
+	showOn := func(medium string) {
+		_, err := chromedp.Call(tab, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Media: medium})
+		require.NoError(t, err)
+	}
+	showOn(medium)
+	require.NoError(t, chromedp.Do(tab, chromedp.Navigate(at)))
+	var errs [3]error
+	v.seen, errs[0] = chromedp.Run(tab, chromedp.Evaluate[seen](look))
+	showOn("") // otherwise it prints what it shows on a screen
+	v.a4, errs[1] = chromedp.Run(tab, chromedp.PrintToPDF(chromedp.PDFPaper(chromedp.PaperA4)))
+	v.letter, errs[2] = chromedp.Run(tab, chromedp.PrintToPDF(chromedp.PDFPaper(chromedp.PaperLetter)))
+	require.NoError(t, errors.Join(errs[:]...))
+	r.Lock()
+	defer r.Unlock()
+	v.requests, v.complaints = slices.Clone(r.requests), slices.Clone(r.complaints)
+	return v, at
+}
+
+// sizeOf returns the width and the height of the first page of a PDF, in
+// millimetres.
+func sizeOf(pdf []byte) string {
+	var width, height float64
+	_, box, _ := bytes.Cut(pdf, []byte("/MediaBox"))
+	if _, err := fmt.Sscanf(string(box), " [0 0 %g %g]", &width, &height); err != nil {
+		return "no PDF: " + err.Error()
+	}
+	return fmt.Sprintf("%.0f × %.0f", width*25.4/72, height*25.4/72)
+}
+
+// The report opens in a browser without a complaint, asks for nothing, shows all
+// that is in it and prints.
+func TestReportInBrowser(t *testing.T) {
+	alloc, end := chromedp.NewExecAllocator(t.Context(),
+		append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(browser(t)))...)
+	defer end()
+	ctx, end := chromedp.NewContext(alloc)
+	defer end()
+	require.NoError(t, chromedp.Do(ctx)) // starts it; a deadline here would end it
+	ctx, end = context.WithTimeout(ctx, 2*time.Minute)
+	defer end()
+
+	r := sampleReport(t)
+	r.Sections[1].Tables = append(r.Sections[1].Tables, wideTable(14))
+	html := pageOf(t, r)
+	for _, c := range []struct {
+		name, medium string
+		width        int64
+		cut          []string
+	}{
+		{"desk", "screen", 1280, []string{}},
+		{"phone", "screen", 390, []string{"Variants", "Variants", "Wide"}},
+		{"paper", "print", 665, []string{}}, // 176 mm between the margins of A4
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			v, at := open(ctx, t, html, c.width, c.medium)
+			assert.Equal(t, []string{at}, v.requests)
+			assert.Empty(t, v.complaints)
+			assert.Equal(t, "Does a gate pay?", v.seen.Title)
+			assert.Len(t, v.seen.Charts, 3)
+			for _, size := range v.seen.Charts {
+				assert.Greater(t, size[0], 300.0)
+				assert.Greater(t, size[1], 60.0)
+			}
+			assert.Empty(t, v.seen.Hidden)
+			assert.Equal(t, c.cut, v.seen.Cut)
+			assert.LessOrEqual(t, v.seen.Wider, 0.0, "the page scrolls sideways")
+			assert.Equal(t, "210 × 297", sizeOf(v.a4))
+			assert.Equal(t, "216 × 279", sizeOf(v.letter))
+		})
+	}
+	t.Run("faults are seen", func(t *testing.T) {
+		const planted = `<img src="missing.png" alt=""><p style="width:2000px">wide</p><p style="display:none">gone</p>`
+		bad := strings.Replace(html, "</main>", planted+"</main>", 1)
+		v, _ := open(ctx, t, bad, 800, "screen")
+		assert.Contains(t, strings.Join(v.complaints, "\n"), "Content Security Policy")
+		assert.Equal(t, []string{"gone"}, v.seen.Hidden)
+		assert.Greater(t, v.seen.Wider, 1000.0)
+
+		v, _ = open(ctx, t, strings.Replace(bad, policy, "", 1), 800, "screen")
+		assert.Contains(t, strings.Join(v.requests, "\n"), "missing.png")
+	})
+}

@@ -1,0 +1,281 @@
+package plots
+
+import (
+	"math"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// Expected numbers in this file follow from the data beside them by hand.
+
+// made returns a figure that must succeed.
+func made(t *testing.T) func(f *Figure, err error) *Figure {
+	t.Helper()
+	return func(f *Figure, err error) *Figure {
+		t.Helper()
+		require.NoError(t, err)
+		return f
+	}
+}
+
+// tipped returns the boxes of the areas whose tips begin with tip.
+func tipped(f *Figure, tip string) (boxes []box) {
+	for _, m := range f.marks {
+		if a, ok := m.(area); ok && strings.HasPrefix(a.tip, tip) {
+			boxes = append(boxes, a.box())
+		}
+	}
+	return boxes
+}
+
+// labelled returns the first label with a text.
+func labelled(t *testing.T, f *Figure, text string) label {
+	t.Helper()
+	for _, m := range f.marks {
+		if l, ok := m.(label); ok && l.text == text {
+			return l
+		}
+	}
+	t.Fatalf("no label %q among %q", text, texts(f))
+	return label{}
+}
+
+// texts returns the text of every label.
+func texts(f *Figure) (all []string) {
+	for _, m := range f.marks {
+		if l, ok := m.(label); ok {
+			all = append(all, l.text)
+		}
+	}
+	return all
+}
+
+func (b box) width() float64 { return b.right - b.left }
+
+func TestHistogramShares(t *testing.T) {
+	b := bins{10}
+	x := []float64{12, 19.9, 20, 41, -3}
+	assert.Equal(t, -1, b.first(x))
+	assert.InDeltaSlice(t, []float64{0.2, 0, 0.4, 0.2, 0, 0.2}, b.shares(x), 1e-12)
+	low, high, tallest := b.extent([]Variant{{Values: x}, {Values: []float64{55, 55}}})
+	assert.Equal(t, []float64{-10, 60, 1}, []float64{low, high, tallest})
+}
+
+// Bins are round, and from 1 to 2 times 2n^⅓ lie over the range of a variant: of
+// 1,000 values over 1,000 units, 20 to 40.
+func TestBinsAreRound(t *testing.T) {
+	x := make([]float64, 1000)
+	for i := range x {
+		x[i] = 14000 + float64(i)*1000/999
+	}
+	assert.InDelta(t, 50, binsOf([]Variant{{Values: x}}).width, 1e-9)
+	assert.Positive(t, binsOf([]Variant{{Values: []float64{7}}}).width, "equal values")
+}
+
+// The outline of a row is as high as its share; equal areas are equal numbers.
+func TestRidgeHeights(t *testing.T) {
+	p := Percentiles{0, 0, 50, 100, 100}
+	f := made(t)(Distribution(DistributionData{Variants: []Variant{
+		{"narrow", []float64{1, 1, 1, 1}, p, estimate(1, 1)},
+		{"wide", []float64{1, 1, 1, 100}, p, estimate(25, 1)},
+	}}))
+	narrow, wide := tipped(f, "narrow")[0], tipped(f, "wide")[0]
+	assert.InDelta(t, 34, narrow.bottom-narrow.top, 1e-9, "the tallest")
+	assert.InDelta(t, 34*0.75, wide.bottom-wide.top, 1e-9, "three of four")
+}
+
+func TestStairs(t *testing.T) {
+	assert.Equal(t, []point{{0, 0}, {1, 0}, {1, 0.5}, {3, 0.5}, {3, 1}, {9, 1}}, stairs([]float64{3, 1}, 0, 9))
+	x := make([]float64, 5000)
+	for i := range x {
+		x[i] = float64(i)
+	}
+	many := stairs(x, -1, 5000)
+	assert.Len(t, many, 402)
+	assert.Equal(t, point{0, 0.0002}, many[2], "the least")
+	assert.Equal(t, point{4999, 1}, many[400], "the largest")
+	for i := 2; i < len(many)-1; i += 2 {
+		assert.InDelta(t, (many[i].x+1)/5000, many[i].y, 1e-12, "the share at or below %v", many[i].x)
+	}
+	assert.InDelta(t, 2499, below(x, 0.5), 1e-9)
+	assert.InDelta(t, 0, below(x, 0), 1e-9)
+}
+
+// Whiskers, box and dots stand in the proportion of their numbers.
+func TestBoxPositions(t *testing.T) {
+	f := made(t)(Boxes(BoxesData{Rows: []Box{{"x", Percentiles{100, 120, 130, 140, 180}, 60, 200}}}))
+	b := tipped(f, "x")[0]
+	unit := b.width() / 20
+	var dots, upright []float64
+	for _, m := range f.marks {
+		switch m := m.(type) {
+		case dot:
+			dots = append(dots, m.centre.x)
+		case stroke:
+			if m.points[0].x == m.points[1].x && m.pen.colour == series(0).colour {
+				upright = append(upright, m.points[0].x)
+			}
+		}
+	}
+	at := func(x float64) float64 { return b.left + (x-120)*unit }
+	assert.InDeltaSlice(t, []float64{at(60), at(200)}, dots, 1e-9)
+	assert.InDeltaSlice(t, []float64{at(100), at(180), at(130)}, upright, 1e-9, "whiskers, median")
+}
+
+func TestDifferences(t *testing.T) {
+	rows := []Difference{{"more", estimate(100, 50)}, {"less", estimate(-100, 50)}, {"same", estimate(40, 50)}, {"edge", estimate(50, 50)}, {"unknown", estimate(9, math.Inf(1))}}
+	var shown []bool
+	for _, r := range rows {
+		shown = append(shown, r.shown())
+	}
+	assert.Equal(t, []bool{true, true, false, false, false}, shown)
+	f := made(t)(Differences(DifferencesData{Rows: rows}))
+	more, less := tipped(f, "more")[0], tipped(f, "less")[0]
+	assert.InDelta(t, more.width(), less.width(), 1e-9)
+	assert.InDelta(t, 2*more.width(), more.right-less.right, 1e-9, "200 apart, intervals 100 wide")
+	assert.Empty(t, tipped(f, "unknown"))
+	assert.Subset(t, texts(f), []string{"+100 ± 50", minus + "100 ± 50", "+9.00 (interval unknown)"})
+}
+
+func TestWaterfallBars(t *testing.T) {
+	d := WaterfallData{Steps: []Step{{"rated", 100, true}, {"lost", -30, false}, {"won", 10, false}, {"good", 80, true}}}
+	var c check
+	assert.Equal(t, []span{{0, 100}, {100, 70}, {70, 80}, {0, 80}}, d.bars(&c))
+	require.NoError(t, c.err())
+	f := made(t)(Waterfall(d))
+	rated, lost, won, good := tipped(f, "rated")[0], tipped(f, "lost")[0], tipped(f, "won")[0], tipped(f, "good")[0]
+	unit := rated.width() / 100
+	assert.InDelta(t, 30*unit, lost.width(), 1e-9)
+	assert.InDelta(t, 80*unit, good.width(), 1e-9)
+	assert.InDelta(t, rated.right, lost.right, 1e-9)
+	assert.InDelta(t, lost.left, won.left, 1e-9)
+	assert.InDelta(t, won.right, good.right, 1e-9)
+	assert.Empty(t, f.Subtitle)
+}
+
+func TestWaterfallSaysThatItsAxisIsCut(t *testing.T) {
+	d := waterfallOf(Head{Subtitle: "Envelopes an hour"}, 2, plainName)
+	d.From = 12000
+	f := made(t)(Waterfall(d))
+	assert.Equal(t, "Envelopes an hour (axis starts at 12,000)", f.Subtitle)
+	rated, good := tipped(f, "rated")[0], tipped(f, "good")[0]
+	assert.InDelta(t, (16280.0-12000)/(18000-12000), good.width()/rated.width(), 1e-9)
+	assert.InDelta(t, rated.left, labelled(t, f, "12,000").at.x, 1e-9)
+}
+
+func TestParetoRanks(t *testing.T) {
+	causes := ranked([]Cause{{"b", 10, ""}, {"a", 60, ""}, {"c", 10, ""}, {"d", 20, ""}})
+	assert.Equal(t, []Cause{{"a", 60, ""}, {"d", 20, ""}, {"b", 10, ""}, {"c", 10, ""}}, causes)
+	assert.InDeltaSlice(t, []float64{0.6, 0.8, 0.9, 1}, running(causes), 1e-12)
+	f := made(t)(Pareto(ParetoData{Causes: causes}))
+	assert.InDelta(t, 3, tipped(f, "a")[0].width()/tipped(f, "d")[0].width(), 1e-9)
+
+	var dark []string
+	for _, m := range f.marks {
+		if a, ok := m.(area); ok && a.fill == blue {
+			dark = append(dark, a.tip)
+		}
+	}
+	assert.Equal(t, []string{"a: 60.0", "d: 20.0"}, dark, "the first 80 %")
+
+	many := ranked(slices.Repeat([]Cause{{"x", 2, ""}}, 30))
+	assert.Len(t, many, mostCauses)
+	assert.Equal(t, Cause{"16 others", 32, ""}, many[mostCauses-1])
+	given := []Cause{{"x", 1, ""}, {"y", 2, ""}}
+	ranked(given)
+	assert.Equal(t, "x", given[0].Name, "what was given stays as it is")
+}
+
+func TestFanBands(t *testing.T) {
+	p := panel{axis{scale: scale{0, 10, 0, 100}}, axis{scale: scale{0, 10, 200, 100}}}
+	points := []FanPoint{{0, Percentiles{1, 2, 3, 4, 5}}, {10, Percentiles{5, 6, 7, 8, 9}}}
+	band := p.band(points, func(s Percentiles) (float64, float64) { return s.P5, s.P95 })
+	assert.Equal(t, []point{{0, 150}, {100, 110}, {100, 150}, {0, 190}}, band)
+
+	f := made(t)(Fan(FanData{Points: []FanPoint{{0, Percentiles{10, 20, 30, 50, 60}}, {1, Percentiles{10, 20, 30, 50, 60}}}}))
+	outer, inner := filled(f, tint(blue, 0.18))[1], filled(f, tint(blue, 0.5))[1] // after the keys
+	unit := (outer.bottom - outer.top) / 50
+	assert.InDelta(t, 30*unit, inner.bottom-inner.top, 1e-9)
+	assert.InDelta(t, 10*unit, inner.top-outer.top, 1e-9)
+}
+
+func TestTimelineSpans(t *testing.T) {
+	a := axis{scale: scale{0, 8, 100, 500}}
+	for _, c := range []struct {
+		name     string
+		span     Span
+		from, to float64
+	}{
+		{"plain", Span{2, 4, Running}, 200, 300},
+		{"too short to see", Span{2, 2.001, Waiting}, 200, 200 + narrowest},
+		{"short, at the end", Span{8, 8, Waiting}, 500 - narrowest, 500},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			from, to := c.span.drawn(a)
+			assert.InDeltaSlice(t, []float64{c.from, c.to}, []float64{from, to}, 1e-9)
+		})
+	}
+}
+
+func TestSweepMarksThePeak(t *testing.T) {
+	f := made(t)(Sweep(sweepOf(Head{}, 1, plainName)))
+	assert.Contains(t, texts(f), "Dashed line: best at 14,000; shaded: from 13,000 to 16,000.")
+	var dashed float64
+	for _, m := range f.marks {
+		if s, ok := m.(stroke); ok && s.pen.colour == ink && s.pen.dashes != nil {
+			dashed = s.points[0].x
+		}
+	}
+	shaded := filled(f, tint(grid, 0.7))[0]
+	assert.InDelta(t, 1.0/3, (dashed-shaded.left)/shaded.width(), 1e-9)
+}
+
+// filled returns the boxes of the areas of a colour.
+func filled(f *Figure, fill colour) (boxes []box) {
+	for _, m := range f.marks {
+		if a, ok := m.(area); ok && a.fill == fill {
+			boxes = append(boxes, a.box())
+		}
+	}
+	return boxes
+}
+
+// A band reaches a half-width up and down; a point of unknown interval has none.
+func TestSweepBand(t *testing.T) {
+	f := made(t)(Sweep(SweepData{Curves: []SweepCurve{{"x", []SweepPoint{{1, estimate(100, 20)}, {2, estimate(100, math.Inf(1))}}}}}))
+	band := filled(f, pale(0))[0]
+	var dots []point
+	for _, m := range f.marks {
+		if d, ok := m.(dot); ok {
+			dots = append(dots, d.centre)
+		}
+	}
+	assert.InDelta(t, dots[0].y, (band.top+band.bottom)/2, 1e-9)
+	tick := labelled(t, f, "90").at.y - labelled(t, f, "110").at.y // 20 apart
+	assert.InDelta(t, 2*tick, band.bottom-band.top, 1e-9)
+}
+
+// Cells overlap by 0.3 points, and are the darker the larger their number.
+func TestHeatCells(t *testing.T) {
+	f := made(t)(Heat(HeatData{Columns: []string{"a", "b"}, Rows: []string{"1"}, Cells: [][]float64{{5, 7}}}))
+	a, b := tipped(f, "1, a: 5.00")[0], tipped(f, "1, b: 7.00")[0]
+	assert.InDelta(t, 0.3, a.right-b.left, 1e-9)
+	for i := range 20 {
+		light, dark := shade(float64(i), 0, 20), shade(float64(i+1), 0, 20)
+		assert.Less(t, lightness(dark), lightness(light)-2, "from %d to %d of 20", i, i+1)
+	}
+}
+
+func TestTornadoBars(t *testing.T) {
+	f := made(t)(Tornado(TornadoData{Inputs: []Input{{"jam", "×½", "×2", 50, -100}, {"speed", "", "", -20, -10}}}))
+	jam, speed := tipped(f, "jam"), tipped(f, "speed")
+	assert.InDelta(t, jam[1].right, jam[0].left, 1e-9, "both from zero")
+	assert.InDelta(t, 2*jam[0].width(), jam[1].width(), 1e-9)
+	assert.InDelta(t, speed[0].right, speed[1].right, 1e-9)
+	assert.LessOrEqual(t, speed[0].bottom, speed[1].top, "one above the other")
+	assert.Subset(t, texts(f), []string{"+50 (×½)", minus + "100 (×2)", minus + "20"})
+}

@@ -1,0 +1,140 @@
+package plots
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"netrate/sim"
+)
+
+// DistributionData compares how a figure, the net rate for one, spreads over shifts.
+type DistributionData struct {
+	Head
+	Axis     string // what is measured, with its unit
+	Variants []Variant
+}
+
+// A Variant is one row of a comparison.
+type Variant struct {
+	Name   string
+	Values []float64    // of each shift, in any order
+	Spread Percentiles  // of the values
+	Mean   sim.Estimate // of the values
+}
+
+// Percentiles are the values below which 5, 25, 50, 75 and 95 % lie.
+type Percentiles struct{ P5, P25, P50, P75, P95 float64 }
+
+func (p Percentiles) list() []float64 { return []float64{p.P5, p.P25, p.P50, p.P75, p.P95} }
+
+// Distribution draws a histogram for each variant, one below the other, on one
+// scale and in one unit of height, so that equal areas are equal numbers of shifts.
+// Variants without values are left out.
+func Distribution(d DistributionData) (*Figure, error) {
+	var c check
+	variants := slices.DeleteFunc(slices.Clone(d.Variants), func(v Variant) bool { return len(v.Values) == 0 })
+	var all []float64
+	for _, v := range variants {
+		for _, x := range v.Values {
+			c.number(x, "%s: a value", v.Name)
+		}
+		c.rising(v.Spread.list(), "%s: a percentile", v.Name)
+		c.estimate(v.Mean, "%s: the mean", v.Name)
+		all = append(append(all, v.Values...), v.Spread.list()...)
+	}
+	f, err := begin(d.Head, c, len(variants) > 0)
+	if err != nil || f.done() {
+		return f, err
+	}
+	var names, notes []string
+	for _, v := range variants {
+		names, notes = append(names, v.Name), append(notes, doubt(v.Mean, number))
+	}
+	col := f.column(names, notes, nameFace, 52)
+	low, high := spread(all...)
+	bins := binsOf(variants)
+	first, last, tallest := bins.extent(variants)
+	a := across(scale{min(low, first), max(high, last), col.right + gap, f.right() - 4}, number)
+	f.names(col)
+	f.below(a, col.top(), col.bottom()+4, d.Axis)
+	for i, v := range variants {
+		f.ridge(v, a, bins, col.rows[i], 34/tallest, series(i).colour)
+	}
+	return f.end("Area: shifts, on one scale in all rows. Thick bar: the middle half; thin bar: 5th to 95th percentile; dot: median. " +
+		"Beside the name: mean ± half-width of its interval."), nil
+}
+
+// ridge draws one variant; unit is the height of a share of 1.
+func (f *Figure) ridge(v Variant, a axis, b bins, r row, unit float64, c colour) {
+	foot := r.middle() + 14
+	line := []point{{a.at(b.edge(b.first(v.Values))), foot}}
+	for k, share := range b.shares(v.Values) {
+		i := b.first(v.Values) + k
+		line = append(line, point{a.at(b.edge(i)), foot - share*unit}, point{a.at(b.edge(i + 1)), foot - share*unit})
+	}
+	line = append(line, point{line[len(line)-1].x, foot})
+	tip := fmt.Sprintf("%s: %s", v.Name, doubt(v.Mean, number))
+	f.draw(area{corners: line, fill: tint(c, 0.3), tip: tip}, stroke{points: line, pen: pen{colour: c, width: 1.1}})
+	f.whisker(v.Spread, a, foot+7, c)
+}
+
+// whisker draws percentiles as a thin and a thick bar and a dot.
+func (f *Figure) whisker(p Percentiles, a axis, y float64, c colour) {
+	f.bar(a.at(p.P5), a.at(p.P95), y, 1.2, c, "")
+	f.bar(a.at(p.P25), a.at(p.P75), y, 4.5, c, "")
+	f.draw(dot{centre: point{a.at(p.P50), y}, radius: 2.2, fill: paper, rim: c})
+}
+
+// Bins of one width side by side; bin i reaches from i to i + 1 widths.
+type bins struct{ width float64 }
+
+func (b bins) edge(i int) float64    { return float64(i) * b.width }
+func (b bins) of(x float64) int      { return int(math.Floor(x/b.width + 1e-9)) }
+func (b bins) first(x []float64) int { return b.of(slices.Min(x)) }
+
+// shares returns the share of the values in each bin, from the first that has one
+// to the last.
+func (b bins) shares(x []float64) []float64 {
+	first := b.first(x)
+	shares := make([]float64, b.of(slices.Max(x))-first+1)
+	for _, v := range x {
+		shares[b.of(v)-first] += 1 / float64(len(x))
+	}
+	return shares
+}
+
+// extent returns the outer edges of the bins in use, and the largest share in one.
+func (b bins) extent(variants []Variant) (low, high, tallest float64) {
+	low, high = math.Inf(1), math.Inf(-1)
+	for _, v := range variants {
+		shares := b.shares(v.Values)
+		low = min(low, b.edge(b.first(v.Values)))
+		high = max(high, b.edge(b.first(v.Values)+len(shares)))
+		tallest = max(tallest, slices.Max(shares))
+	}
+	return low, high, tallest
+}
+
+// binsOf returns bins of a round width: from 2n^⅓ to twice as many over the range of
+// the variant in the middle, n being its values, and no more than 160 over all. Source: the Rice
+// rule, as in Lane, Online Statistics Education, chapter 2 (from memory).
+func binsOf(variants []Variant) bins {
+	var widths, all []float64
+	for _, v := range variants {
+		span := slices.Max(v.Values) - slices.Min(v.Values)
+		if span > 0 {
+			widths = append(widths, span/(2*math.Cbrt(float64(len(v.Values)))))
+		}
+		all = append(all, slices.Min(v.Values), slices.Max(v.Values))
+	}
+	low, high := spread(all...)
+	width := (high - low) / 20
+	if len(widths) > 0 {
+		slices.Sort(widths)
+		width = widths[len(widths)/2]
+	}
+	width = max(width, (high-low)/80)
+	at, _ := ticks(0, 10*width, 20)
+	return bins{at[1]}
+}

@@ -1,0 +1,164 @@
+package plots
+
+import (
+	"bytes"
+	_ "embed"
+	"fmt"
+	"html/template"
+	"io"
+	"strings"
+)
+
+// A Report is a page that answers a question for those who decide, and shows those
+// who check it why. Title, Question and Answer are wanted, all else may be empty.
+// Texts are plain; an empty line begins a new paragraph.
+type Report struct {
+	Title    string
+	Question string
+	Answer   string // one or two sentences, with the uncertainty
+	Lead     string // what to know before the details
+	Made     string // the date, as it shall be printed
+
+	Sections    []Section
+	Assumptions []Assumption
+	Settings    []Pair   // what it takes to do the same again
+	Cautions    []string // see Cautions
+}
+
+// A Section is a part of the reasons: its text, its figures, then its tables.
+type Section struct {
+	Heading string
+	Text    string
+	Figures []*Figure
+	Tables  []Table
+}
+
+// An Assumption is something the answer rests on.
+type Assumption struct {
+	What   string
+	Value  string
+	Source string // "illustrative" is printed if there is none
+}
+
+// A Pair is a setting and its value.
+type Pair struct{ Name, Value string }
+
+//go:embed report.html.tmpl
+var reportTemplate string
+
+var reportPage = template.Must(template.New("report").Funcs(template.FuncMap{"paragraphs": paragraphs}).Parse(reportTemplate))
+
+// HTML writes the report as one page that needs no other file, no script and no
+// network, and forbids them. It prints on A4 and on Letter. The same report gives
+// the same bytes. On an error nothing is written, unless w made it.
+func (r *Report) HTML(w io.Writer) error {
+	if err := r.check(); err != nil {
+		return err
+	}
+	p := page{Report: r}
+	if err := p.fill(); err != nil {
+		return err
+	}
+	var b bytes.Buffer
+	if err := reportPage.Execute(&b, p); err != nil {
+		return err
+	}
+	_, err := b.WriteTo(w)
+	return err
+}
+
+func (r *Report) check() error {
+	var c check
+	for _, part := range []struct{ name, text string }{
+		{"title", r.Title}, {"question", r.Question}, {"answer", r.Answer},
+	} {
+		if strings.TrimSpace(part.text) == "" {
+			c.note("a report without its %s", part.name)
+		}
+	}
+	for i, s := range r.Sections {
+		if strings.TrimSpace(s.Heading) == "" {
+			c.note("section %d of a report without a heading", i+1)
+		}
+		for k, f := range s.Figures {
+			if f == nil {
+				c.note("section %q of a report: figure %d is missing", s.Heading, k+1)
+			}
+		}
+	}
+	return c.err()
+}
+
+// A page is what the template fills in. Figures and tables are numbered through the
+// whole report.
+type page struct {
+	*Report
+	Parts    []part
+	Contents []link
+}
+
+type part struct {
+	ID, Heading, Text string
+	Figures           []htmlFigure
+	Tables            []template.HTML
+}
+
+type htmlFigure struct {
+	ID, Label, Title, Subtitle string
+	Chart                      template.HTML
+}
+
+type link struct{ ID, Heading string }
+
+func (p *page) fill() error {
+	figures, tables := 0, 0
+	for i, s := range p.Sections {
+		q := part{ID: fmt.Sprintf("section-%d", i+1), Heading: s.Heading, Text: s.Text}
+		for _, f := range s.Figures {
+			figures++
+			svg, err := f.chartOnly()
+			if err != nil {
+				return fmt.Errorf("section %q, figure %d: %w", s.Heading, figures, err)
+			}
+			q.Figures = append(q.Figures, htmlFigure{
+				ID: fmt.Sprintf("figure-%d", figures), Label: fmt.Sprintf("Figure %d", figures),
+				Title: f.Title, Subtitle: f.Subtitle, Chart: template.HTML(svg), // made and escaped by this package
+			})
+		}
+		for k := range s.Tables {
+			tables++
+			var b strings.Builder
+			if err := s.Tables[k].html(&b, fmt.Sprintf("table-%d", tables), fmt.Sprintf("Table %d", tables)); err != nil {
+				return err
+			}
+			q.Tables = append(q.Tables, template.HTML(b.String())) // from a template that escapes
+		}
+		p.Parts = append(p.Parts, q)
+		p.Contents = append(p.Contents, link{q.ID, q.Heading})
+	}
+	for _, last := range []struct {
+		link
+		there bool
+	}{
+		{link{"assumptions", "What it rests on"}, len(p.Assumptions) > 0},
+		{link{"settings", "To do it again"}, len(p.Settings) > 0},
+		{link{"cautions", "Cautions"}, len(p.Cautions) > 0},
+	} {
+		if last.there {
+			p.Contents = append(p.Contents, last.link)
+		}
+	}
+	return nil
+}
+
+// paragraphs returns the paragraphs of a text.
+func paragraphs(text string) []string {
+	var all []string
+	text = strings.ReplaceAll(text, "\r\n", "\n")
+	for p := range strings.SplitSeq(text, "\n\n") {
+		if p = strings.TrimSpace(p); p != "" {
+			all = append(all, p)
+		}
+	}
+	return all
+}

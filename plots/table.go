@@ -1,0 +1,118 @@
+package plots
+
+import (
+	"math"
+	"strings"
+	"unicode"
+)
+
+// A Table is figures in rows: plain data, to be written as CSV, as a sheet of a
+// workbook (WriteXLSX), as HTML or as text. All four show the unit of a column in
+// its heading. The texts of a table are one line each: control characters and line
+// breaks in them become spaces.
+type Table struct {
+	Name    string // short; the sheet of a workbook is called so
+	Caption string // what the table shows
+	Columns []Column
+	Rows    [][]Entry // an entry for each column
+}
+
+// A Column is the heading of a column, and how its entries are written.
+type Column struct {
+	Title    string
+	Unit     string // of a number; of a share, the whole it is a share of, as in "of the shift"
+	Kind     Kind
+	Decimals int // shown, from 0 to 9; of a share, those of its percentage
+}
+
+// A Kind tells what stands in a column.
+type Kind int
+
+// The kinds of columns.
+const (
+	Text   Kind = iota
+	Number      // with thousands separators where people read it
+	Share       // from 0 to 1 in the data, shown in percent
+)
+
+// An Entry is what stands in one place of a table. In a column of numbers or shares
+// the text, if there is one, takes the place of the number ("not known"), and NaN
+// leaves the place empty.
+type Entry struct {
+	Text   string
+	Number float64
+}
+
+// check notes what keeps the table from being written.
+func (t *Table) check() error {
+	var c check
+	if len(t.Columns) == 0 {
+		c.note("table %q has no columns", t.Name)
+	}
+	for _, col := range t.Columns {
+		if col.Kind < Text || col.Kind > Share {
+			c.note("table %q, column %q: no kind %d", t.Name, col.Title, col.Kind)
+		}
+		if col.Decimals < 0 || col.Decimals > 9 {
+			c.note("table %q, column %q: %d decimals, want from 0 to 9", t.Name, col.Title, col.Decimals)
+		}
+	}
+	for i, entries := range t.Rows {
+		if len(entries) != len(t.Columns) {
+			c.note("table %q, row %d: %d entries, want %d", t.Name, i+1, len(entries), len(t.Columns))
+			continue
+		}
+		for k, e := range entries {
+			if t.Columns[k].numeric(e) && math.IsInf(e.Number, 0) {
+				c.note("table %q, row %d, column %q: %v, want a number", t.Name, i+1, t.Columns[k].Title, e.Number)
+			}
+		}
+	}
+	return c.err()
+}
+
+// counts reports whether numbers stand in the column.
+func (c Column) counts() bool { return c.Kind != Text }
+
+// numeric reports whether the entry is a number there, and not words or nothing.
+func (c Column) numeric(e Entry) bool {
+	return c.counts() && e.Text == "" && !math.IsNaN(e.Number)
+}
+
+// unit returns what the numbers of the column are counted in.
+func (c Column) unit() string { return oneLine(c.Unit) }
+
+// heading returns the title with its unit, in brackets.
+func (c Column) heading() string {
+	return strings.TrimSpace(oneLine(c.Title) + " " + bracketed(c.unit()))
+}
+
+// bracketed returns s in brackets, and nothing of nothing.
+func bracketed(s string) string {
+	if s == "" {
+		return ""
+	}
+	return "(" + s + ")"
+}
+
+// shown returns the entry as people read it.
+func (c Column) shown(e Entry) string {
+	switch {
+	case !c.numeric(e):
+		return oneLine(e.Text)
+	case c.Kind == Share:
+		return number(100*e.Number, c.Decimals) + " %"
+	}
+	return number(e.Number, c.Decimals)
+}
+
+// oneLine returns s on one line and in valid UTF-8, without white space around it.
+func oneLine(s string) string {
+	s = strings.Map(func(r rune) rune {
+		if unicode.IsControl(r) || r == '\u2028' || r == '\u2029' {
+			return ' '
+		}
+		return r
+	}, strings.ToValidUTF8(s, "\uFFFD"))
+	return strings.TrimSpace(s)
+}

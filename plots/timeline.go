@@ -1,0 +1,122 @@
+package plots
+
+// TimelineData shows one shift.
+type TimelineData struct {
+	Head
+	Axis   string  // of time, with its unit
+	Length float64 // of the shift, in the unit of the axis
+	Lanes  []Lane  // the line itself, then a lane for each station and cause
+}
+
+// A Lane is a row of a timeline.
+type Lane struct {
+	Name  string
+	Note  string // said on the right, such as stops and minutes; may be empty
+	Spans []Span
+}
+
+// A Span is a stretch of time in one state.
+type Span struct {
+	From, To float64 // in the unit of the axis
+	State    State
+}
+
+// A State is what the line, or a station of it, does.
+type State int
+
+// The states. A stop goes through waiting, working and restarting.
+const (
+	Running    State = iota
+	Waiting          // for an operator
+	Working          // an operator clears, refills or empties
+	Restarting       // run-up after a stop
+	Starved          // nothing to put into envelopes
+	Planned          // breaks and changeovers
+	states           // how many there are
+)
+
+// looks are the words and colours of the states. Their L* lie nine and more apart;
+// the two lightest never stand for a stop.
+var looks = [states]struct {
+	name string
+	fill colour
+}{
+	{"running", tint(blue, 0.13)},
+	{"waiting for an operator", night},
+	{"operator at work", vermilion},
+	{"restarting", tint(sky, 0.83)},
+	{"starved", purple},
+	{"break, changeover", tint(night, 0.32)},
+}
+
+// narrowest is the least width at which a span is drawn, so that it is seen.
+const narrowest = 0.6
+
+// Timeline draws a row for each lane. A span must lie within the shift.
+func Timeline(d TimelineData) (*Figure, error) {
+	c, used := d.check()
+	f, err := begin(d.Head, c, len(d.Lanes) > 0)
+	if err != nil || f.done() {
+		return f, err
+	}
+	var keys []key
+	for s, u := range used {
+		if u {
+			keys = append(keys, key{name: looks[s].name, fill: looks[s].fill})
+		}
+	}
+	f.legend(keys...)
+	var names, notes []string
+	for _, l := range d.Lanes {
+		names, notes = append(names, l.Name), append(notes, smallFace.shorten(l.Note, 100))
+	}
+	col := f.column(names, nil, textFace, 18)
+	to := f.right() - 4
+	if w := smallFace.widest(notes...); w > 0 {
+		to = f.right() - w - gap
+	}
+	a := across(scale{0, d.Length, col.right + gap, to}, number)
+	f.names(col)
+	f.below(a, col.top(), col.bottom(), d.Axis)
+	for i, l := range d.Lanes {
+		r := col.rows[i]
+		f.draw(stroke{points: []point{{a.from, r.middle()}, {a.to, r.middle()}}, pen: pen{colour: grid, width: 0.6}})
+		for _, s := range l.Spans {
+			from, to := s.drawn(a)
+			f.bar(from, to, r.middle(), 11, looks[s.State].fill, "")
+		}
+		f.beside(f.right(), r.middle(), 1, notes[i], smallFace)
+	}
+	return f.end("The shortest stops are drawn a little longer than they were, so that they can be seen."), nil
+}
+
+// check also tells which states occur.
+func (d TimelineData) check() (c check, used [states]bool) {
+	c.number(d.Length, "the length of the shift")
+	if !(d.Length >= smallest) {
+		c.note("the shift is %v long, want more than 0", d.Length)
+	}
+	for _, l := range d.Lanes {
+		for _, s := range l.Spans {
+			if !(s.From >= 0 && s.From <= s.To && s.To <= d.Length*(1+1e-9)) {
+				c.note("%s: a span from %v to %v, in a shift of %v", l.Name, s.From, s.To, d.Length)
+			}
+			if s.State < 0 || s.State >= states {
+				c.note("%s: state %d, and there is none", l.Name, s.State)
+				continue
+			}
+			used[s.State] = true
+		}
+	}
+	return c, used
+}
+
+// drawn returns where a span begins and ends on the page.
+func (s Span) drawn(a axis) (from, to float64) {
+	from, to = a.at(s.From), min(a.at(s.To), a.to)
+	if to-from < narrowest {
+		from = min(from, a.to-narrowest)
+		to = from + narrowest
+	}
+	return from, to
+}

@@ -1,0 +1,191 @@
+package scenarios
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+)
+
+// change is one change of a variant as it is written: one of set, add, remove and shift.
+type change struct {
+	Set    *setPath `yaml:"set,omitempty" jsonschema_description:"the value to change, such as crew.operators or stations.NAME.misfeed"`
+	To     *anyNode `yaml:"to,omitempty" jsonschema_description:"its new value"`
+	Add    *added   `yaml:"add,omitempty" jsonschema_description:"a station to put in"`
+	After  *name    `yaml:"after,omitempty" jsonschema_description:"the station after which it is put in"`
+	Before *name    `yaml:"before,omitempty" jsonschema_description:"the station before which it is put in"`
+	Remove *name    `yaml:"remove,omitempty" jsonschema_description:"the station to take out"`
+	Shift  *name    `yaml:"shift,omitempty" jsonschema_description:"the first of the stations to move along the track: it and all after it"`
+	By     *pitches `yaml:"by,omitempty" jsonschema_description:"by how many pitches they move on; back if negative"`
+
+	node *node
+	act  *action
+}
+
+// action is a kind of change: its key, the keys it comes with, and what it does.
+type action struct {
+	key   string
+	with  []string // all of them, or one of them
+	one   bool
+	apply func(c *change, tree *node) (*node, string, error)
+}
+
+var actions = []action{
+	{key: "set", with: []string{"to"}, apply: (*change).set},
+	{key: "add", with: []string{"after", "before"}, one: true, apply: (*change).add},
+	{key: "remove", apply: (*change).remove},
+	{key: "shift", with: []string{"by"}, apply: (*change).shift},
+}
+
+// decode reads a change and finds out what kind it is.
+func (c *change) decode(r *reader, n *node, _ string) {
+	c.node = n
+	if r.inside(n, "a change", c); r.spoilt(n) {
+		return
+	}
+	var keys []string
+	for i := range actions {
+		a := &actions[i]
+		keys = append(keys, a.key)
+		switch {
+		case child(n, a.key) == nil:
+		case c.act != nil:
+			r.note(n, "a change has %s as well as %s: write two changes", c.act.key, a.key)
+			return
+		default:
+			c.act = a
+		}
+	}
+	if c.act == nil {
+		r.note(n, "a change has none of %s", oneOf(keys))
+		return
+	}
+	c.company(r)
+}
+
+// company notes what a change lacks, or has and should not.
+func (c *change) company(r *reader) {
+	given := 0
+	for i := 0; i < len(c.node.Content); i += 2 {
+		switch key := c.node.Content[i]; {
+		case slices.Contains(c.act.with, key.Value):
+			given++
+		case key.Value != c.act.key:
+			r.note(key, "%s does not go with %s", key.Value, c.act.key)
+		}
+	}
+	switch {
+	case given > 1 && c.act.one:
+		r.note(c.node, "%s has %s: give one of them", c.act.key, strings.Join(c.act.with, " as well as "))
+	case given == 0 && len(c.act.with) > 0:
+		r.note(c.node, "%s has no %s", c.act.key, strings.Join(c.act.with, " and no "))
+	}
+}
+
+// set changes one value.
+func (c *change) set(tree *node) (*node, string, error) {
+	to, at := child(c.node, "to"), child(c.node, "set")
+	spot, err := locate(tree, string(*c.Set))
+	if err != nil {
+		return nil, "", err
+	}
+	changed, err := spot.put(tree, to, at)
+	if err != nil {
+		return nil, "", err
+	}
+	return changed, fmt.Sprintf("%s: %s → %s", *c.Set, spot.before(tree), brief(to)), nil
+}
+
+// add puts a station in beside another one.
+func (c *change) add(tree *node) (*node, string, error) {
+	station, side, beside, on := child(c.node, "add"), "after", c.After, 1
+	if beside == nil {
+		side, beside, on = "before", c.Before, 0
+	}
+	i, err := stationNamed(tree, string(*beside))
+	if err != nil {
+		return nil, "", err
+	}
+	kind := "station"
+	if k := child(station, "kind"); k != nil {
+		kind = k.Value
+	}
+	stations := slices.Insert(slices.Clone(stationsOf(tree).Content), i+on, station)
+	return withStations(tree, stations), titled(kind, nameOf(station)) + " added " + side + " " + string(*beside), nil
+}
+
+// titled returns a kind and a name, or the name alone if it says the kind.
+func titled(kind, name string) string {
+	if strings.Contains(name, kind) {
+		return name
+	}
+	return kind + " " + name
+}
+
+// remove takes a station out.
+func (c *change) remove(tree *node) (*node, string, error) {
+	i, err := stationNamed(tree, string(*c.Remove))
+	if err != nil {
+		return nil, "", err
+	}
+	stations := slices.Delete(slices.Clone(stationsOf(tree).Content), i, i+1)
+	return withStations(tree, stations), string(*c.Remove) + " removed", nil
+}
+
+// shift moves a station and all after it along the track. A pitch that is no number is
+// left for decode.
+func (c *change) shift(tree *node) (*node, string, error) {
+	from, err := stationNamed(tree, string(*c.Shift))
+	if err != nil {
+		return nil, "", err
+	}
+	by := child(c.node, "by")
+	stations := slices.Clone(stationsOf(tree).Content)
+	for i, station := range stations[from:] {
+		var old pitch
+		if at := child(station, "at"); at != nil && old.read(at.Value) == nil {
+			stations[from+i] = replace(station, "at", scalar(itoa(int(old)+int(*c.By)), by), by)
+		}
+	}
+	way, n, plural := "on", int(*c.By), "es"
+	if n < 0 {
+		way, n = "back", -n
+	}
+	if n == 1 {
+		plural = ""
+	}
+	return withStations(tree, stations), fmt.Sprintf("%s and all after it moved %s by %d pitch%s", *c.Shift, way, n, plural), nil
+}
+
+// setPath names a value of a scenario; what it leads to is looked at in each tree.
+type setPath string
+
+func (x *setPath) decode(r *reader, n *node, key string) { r.text((*string)(x), n, key, maxPath) }
+
+// anyNode is a value that is read where it is put.
+type anyNode struct{}
+
+func (anyNode) decode(*reader, *node, string) {}
+
+// added is a station that is read where it is put.
+type added struct{}
+
+func (added) decode(r *reader, n *node, _ string) {
+	if n.Kind != mappingNode {
+		r.note(n, "add is %s, want a station: a mapping with kind, name and at", shown(n))
+	}
+}
+
+// pitches is a distance along the track, back if negative.
+type pitches int
+
+func (x *pitches) read(text string) error {
+	n, err := strconv.Atoi(text)
+	if err != nil || n == 0 || n < -maxPitch || n > maxPitch || strconv.Itoa(n) != text {
+		return fmt.Errorf("want a whole number from 1 to %d, or from -1 to -%d to move back", maxPitch, maxPitch)
+	}
+	*x = pitches(n)
+	return nil
+}
+
+func (*pitches) number() {}

@@ -1,0 +1,82 @@
+package scenarios
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"netrate/model"
+)
+
+// Setting is a new value of one path, as the file would say them:
+// "stations.letter.misfeed" and "1/4000".
+type Setting struct{ Path, Value string }
+
+// With returns the line of the scenario with one value changed, as strictly checked as
+// a file. The scenario, which must come from [Load] or [Read], stays as it is, and several
+// goroutines may call With at once. An error is of type [Problems] and names the path.
+func (s *Scenario) With(path, value string) (*model.Line, error) {
+	return s.WithAll([]Setting{{path, value}})
+}
+
+// WithAll returns the line of the scenario with several values changed, one after the
+// other. An error is of type [Problems]; each names the path that brought it about.
+func (s *Scenario) WithAll(settings []Setting) (*model.Line, error) {
+	r := newReader(s.File, nil)
+	trees := history{s.tree}
+	for i, set := range settings {
+		tree, err := set.apply(trees.last(), i)
+		if err != nil {
+			r.noteAt(0, 0, "%s: %v", set.Path, err)
+			continue
+		}
+		trees = append(trees, tree)
+	}
+	if len(r.problems) > 0 {
+		return nil, r.problems
+	}
+	look := r.again()
+	line := look.decode(trees.last()).Line
+	for _, p := range look.problems {
+		i := p.Column - 1 // of the setting whose value it is
+		if p.Line > 0 {
+			i = trees.since(r, p)
+			p.Text += fmt.Sprintf(" (line %d)", p.Line)
+		}
+		r.noteAt(0, 0, "%s: %s", settings[i].Path, p.Text)
+	}
+	if len(r.problems) > 0 {
+		return nil, slices.Compact(r.problems)
+	}
+	return line, nil
+}
+
+// apply returns a tree with the setting made. Its nodes have no place in the file: their
+// column tells the setting's index instead, from 1.
+func (s Setting) apply(tree *node, index int) (*node, error) {
+	place := &node{Column: index + 1}
+	spot, err := locate(tree, s.Path)
+	if err != nil {
+		return nil, err
+	}
+	value := scalar(s.Value, place)
+	if strings.HasPrefix(s.Value, "{") || strings.HasPrefix(s.Value, "[") {
+		if value, err = parseValue(s.Value, place); err != nil {
+			return nil, err
+		}
+	}
+	return spot.put(tree, value, place)
+}
+
+// parseValue reads a mapping or a list.
+func parseValue(text string, place *node) (*node, error) {
+	if len(text) > maxBytes {
+		return nil, fmt.Errorf("the value is too large")
+	}
+	r := newReader("", []byte(text))
+	n := r.parse([]byte(text))
+	if len(r.problems) > 0 {
+		return nil, fmt.Errorf("%s is no value: %s", brief(scalar(text, place)), r.problems[0].Text)
+	}
+	return moved(n, place), nil
+}
