@@ -5,8 +5,9 @@ LINTER = github.com/golangci/golangci-lint/v2/cmd/golangci-lint@v2.15.0
 
 .PHONY: demo test check bench validate build
 
-demo: ## the main job on an embedded example
+demo: ## the main job on embedded examples, and a comparison with its report
 	$(GO) run ./cmd/netrate run --example direct-mail
+	$(GO) run ./cmd/netrate compare --example seventh-feeder --report netrate-report.html
 
 test: ## the tests
 	$(GO) test ./...

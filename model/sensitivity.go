@@ -24,6 +24,7 @@ type Effect struct {
 	Levers []Lever
 	Lower  Move // divided by the factor
 	Higher Move // multiplied by it
+	Rival  bool // of a lever: not shown to gain less than the first, when it is divided
 }
 
 // Move is what one move does.
@@ -32,7 +33,8 @@ type Move struct {
 	Impossible error          // why the line cannot be so; it is nil if it was simulated
 	NetRate    sim.Comparison // with the line as it is, good envelopes an hour
 
-	line *Line
+	line  *Line
+	rates sim.Sample
 }
 
 // kinds are the levers that are also moved at once, by their names.
@@ -81,12 +83,13 @@ func Sensitivities(ctx context.Context, l *Line, plan sim.Plan, factor, level fl
 			return cmp.Compare(b.Lower.NetRate.Difference.Mean, a.Lower.NetRate.Difference.Mean)
 		})
 	}
+	s.compareLevers(level)
 	return s, nil
 }
 
 // effect prepares the two moves of some levers.
 func (l *Line) effect(kind string, levers []Lever, factor float64) Effect {
-	return Effect{kind, levers, l.move(levers, 1/factor), l.move(levers, factor)}
+	return Effect{Kind: kind, Levers: levers, Lower: l.move(levers, 1/factor), Higher: l.move(levers, factor)}
 }
 
 func (l *Line) move(levers []Lever, factor float64) Move {
@@ -128,6 +131,30 @@ func compare(studies []*Study, moves []*Move, level float64) {
 		}
 	}
 	for i, c := range sim.Pairwise(rates, pairs, level) {
-		moves[i].NetRate = c
+		moves[i].NetRate, moves[i].rates = c, rates[i+1]
+	}
+}
+
+// compareLevers sets the first effect against the others. The lever that truly gains most is
+// the first or one of its rivals with a probability of at least level, though it is the
+// shifts that say which one is the first: for it to be neither, one of the intervals of the
+// others against it would have to be wrong, and there are no more of them than pairs here.
+func (s *Sensitivity) compareLevers(level float64) {
+	var rates []sim.Sample
+	var pairs [][2]int
+	var others []*Effect
+	for i := range s.Effects {
+		x := &s.Effects[i]
+		if x.Lower.Impossible != nil {
+			continue
+		}
+		rates = append(rates, x.Lower.rates)
+		if len(rates) > 1 {
+			pairs = append(pairs, [2]int{len(rates) - 1, 0})
+			others = append(others, x)
+		}
+	}
+	for i, c := range sim.Pairwise(rates, pairs, level) {
+		others[i].Rival = !(c.Difference.Low() > 0)
 	}
 }

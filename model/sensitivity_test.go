@@ -47,6 +47,10 @@ func TestSensitivitiesOfZeroBufferLine(t *testing.T) {
 	want := change(terms["station 1"], 0.5)
 	assert.Greater(t, 1.05*want, best.High(), "an effect 5 %% off goes unseen: this test cannot fail")
 
+	for _, e := range s.Effects {
+		assert.Equal(t, terms[e.Levers[0].Station] == 0.2, e.Rival || &e.Levers[0] == &s.Effects[0].Levers[0],
+			"%s: alike are only the two stations with the largest term", e.Levers[0].Path())
+	}
 	require.Len(t, s.Kinds, 2, "doubles and clearing times")
 	for _, e := range s.Kinds {
 		d := e.Lower.NetRate.Difference

@@ -9,29 +9,75 @@ import (
 	"netrate/model"
 )
 
+// createRows begins the file of the shifts, so that a run does not end with the news that
+// it cannot be written. It returns nil if none is asked for, or if they are to be printed.
+func createRows(path string) (*outFile, error) {
+	if path == "" || path == "-" {
+		return nil, nil
+	}
+	return create(path)
+}
+
 // writeCSV writes a row for each shift: the number of its replication, and its figures
 // with all their digits.
 func writeCSV(to io.Writer, s *model.Study) error {
 	w := csv.NewWriter(to)
-	figures := model.Figures()
-	row := []string{"replication"}
-	for _, f := range figures {
-		row = append(row, column(f))
-	}
-	if err := w.Write(row); err != nil {
+	if err := w.Write(shiftColumns("replication")); err != nil {
 		return err
 	}
 	for i := range s.Shifts {
-		row = append(row[:0], strconv.Itoa(i))
-		for _, f := range figures {
-			row = append(row, strconv.FormatFloat(f.Of(&s.Shifts[i]), 'f', -1, 64))
-		}
-		if err := w.Write(row); err != nil {
+		if err := w.Write(shiftRow(&s.Shifts[i], strconv.Itoa(i))); err != nil {
 			return err
 		}
 	}
 	w.Flush()
 	return w.Error()
+}
+
+// writeAllCSV writes a row for each shift of each entrant, those on the same luck together.
+func writeAllCSV(to io.Writer, f *field) error {
+	w := csv.NewWriter(to)
+	if err := w.Write(shiftColumns("replication", "line")); err != nil {
+		return err
+	}
+	for i, some := 0, true; some; i++ {
+		some = false
+		for _, x := range f.entrants {
+			if i >= len(x.study.Shifts) {
+				continue
+			}
+			some = true
+			if err := w.Write(shiftRow(&x.study.Shifts[i], strconv.Itoa(i), safe(x.name))); err != nil {
+				return err
+			}
+		}
+	}
+	w.Flush()
+	return w.Error()
+}
+
+// shiftColumns returns the headings: those given, then those of the figures of a shift.
+func shiftColumns(first ...string) []string {
+	for _, f := range model.Figures() {
+		first = append(first, column(f))
+	}
+	return first
+}
+
+// shiftRow returns a row: what is given, then the figures of a shift.
+func shiftRow(s *model.Shift, first ...string) []string {
+	for _, f := range model.Figures() {
+		first = append(first, strconv.FormatFloat(f.Of(s), 'f', -1, 64))
+	}
+	return first
+}
+
+// safe returns a name that no spreadsheet takes for a formula.
+func safe(name string) string {
+	if strings.ContainsAny(name[:min(1, len(name))], "=+-@") {
+		return "'" + name
+	}
+	return name
 }
 
 // column returns the name of a figure's column, which ends with its unit: running_s,

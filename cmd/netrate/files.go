@@ -61,8 +61,11 @@ func (o *outFile) finish() error {
 	return nil
 }
 
-// drop throws the file away, unless it is finished.
+// drop throws the file away, unless it is finished or there is none.
 func (o *outFile) drop() {
+	if o == nil {
+		return
+	}
 	if o.file.Close() == nil && o.place != "" {
 		_ = os.Remove(o.file.Name()) // a file too many is no reason to fail
 	}

@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"errors"
 	"os"
 	"os/signal"
 	"syscall"
@@ -31,4 +32,15 @@ func untilInterrupted() (ctx context.Context, stop func()) {
 		signal.Stop(arrived)
 		cancel(nil)
 	}
+}
+
+// cutShort returns the error of a run that ctx ended after so many shifts.
+func cutShort(ctx context.Context, done int) error {
+	var early interrupted
+	errors.As(context.Cause(ctx), &early)
+	early.text = "the answer is partial"
+	if done == 0 {
+		early.text = "not even one shift was done, so there is no answer"
+	}
+	return early
 }

@@ -99,3 +99,18 @@ func plural[T int | int64](n T, one string) string {
 	}
 	return thousands(n) + " " + one + "s"
 }
+
+// signed returns x as a whole number, with its sign also if it is above zero.
+func signed(x float64) string {
+	switch text := rounded(x, 0); {
+	case text == "0" || text == "-0":
+		return "0"
+	case x > 0:
+		return "+" + text
+	default:
+		return text
+	}
+}
+
+// twoDigits returns a number above 0 rounded to two digits.
+func twoDigits(x float64) string { return rounded(x, magnitude(x)-1) }

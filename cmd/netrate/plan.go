@@ -22,23 +22,41 @@ type planFlags struct {
 	workers   count
 }
 
+// newPlanFlags returns the flags of a run.
 func newPlanFlags(flags *pflag.FlagSet) *planFlags {
+	o := newFixedPlanFlags(flags, "simulate exactly so many shifts")
+	flags.Var(&o.precision, "precision", "go on until the net rate is known to ± so much of it: 0.5%")
+	return o
+}
+
+// newFixedPlanFlags returns the flags of a plan that looks at no precision; reps says in
+// the help what --reps does.
+func newFixedPlanFlags(flags *pflag.FlagSet, reps string) *planFlags {
 	o := &planFlags{
 		FlagSet: flags,
 		reps:    count{least: 1, most: mostReps}, workers: count{most: mostWorkers},
 	}
-	flags.Var(&o.reps, "reps", "simulate exactly so many shifts")
-	flags.Var(&o.precision, "precision", "go on until the net rate is known to ± so much of it: 0.5%")
+	flags.Var(&o.reps, "reps", reps)
 	flags.Var(&o.seed, "seed", "which luck: the same seed gives the same result")
 	flags.Var(&o.workers, "workers", "how many shifts to simulate at a time; 0 for one a core")
 	return o
+}
+
+// fixed returns a plan of a fixed number of shifts: the usual one, unless a flag or the
+// environment says otherwise.
+func (o *planFlags) fixed(e env, asked scenarios.Settings, usual int) (sim.Plan, error) {
+	asked.Min, asked.Max, asked.Precision = usual, usual, 0
+	return o.plan(e, asked)
 }
 
 // plan returns what is to be run: what the flags say, else the environment, else the file.
 func (o *planFlags) plan(e env, asked scenarios.Settings) (sim.Plan, error) {
 	names := []string{"seed", "workers"}
 	if !o.Changed("reps") && !o.Changed("precision") { // each rules out the other
-		names = append(names, "reps", "precision")
+		names = append(names, "reps")
+		if o.Lookup("precision") != nil {
+			names = append(names, "precision")
+		}
 	}
 	if err := fromEnvironment(o.FlagSet, e.getenv, names...); err != nil {
 		return sim.Plan{}, err

@@ -18,11 +18,11 @@ func TestReadme(t *testing.T) {
 	require.NoError(t, err)
 	readme := string(text)
 
-	var answer strings.Builder
-	require.NoError(t, run([]string{"run", "--example", "direct-mail"}, env{
-		out: &answer, err: &answer, getenv: func(string) string { return "" },
-	}))
-	assert.Contains(t, readme, "```\n"+answer.String()+"```\n", "the answer of make demo")
+	for _, args := range [][]string{{"run", "--example", "direct-mail"}, {"compare", "--example", "seventh-feeder"}} {
+		var answer strings.Builder
+		require.NoError(t, run(args, env{out: &answer, err: &answer, getenv: func(string) string { return "" }}))
+		assert.Contains(t, readme, "```\n"+answer.String()+"```\n", "the answers of make demo")
+	}
 
 	blocks := regexp.MustCompile("(?s)```yaml\n(.*?)```").FindAllStringSubmatch(readme, -1)
 	require.NotEmpty(t, blocks)

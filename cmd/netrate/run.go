@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"errors"
+	"io"
 	"strings"
 
 	"github.com/spf13/pflag"
@@ -29,6 +30,7 @@ Ctrl-C ends a run with the answer up to there; a second one ends it at once.`,
 // runFlags is the command line of a run.
 type runFlags struct {
 	*planFlags
+	*outputs
 	example string
 	json    bool
 	csv     string
@@ -40,6 +42,7 @@ func newRunFlags(flags *pflag.FlagSet) *runFlags {
 	o.planFlags = newPlanFlags(flags)
 	flags.BoolVar(&o.json, "json", false, "print all figures as JSON instead")
 	flags.StringVar(&o.csv, "csv", "", "write a row for each shift to `FILE`; - prints them instead")
+	o.outputs = newOutputs(flags)
 	return o
 }
 
@@ -52,12 +55,14 @@ func (o *runFlags) run(e env, args []string) error {
 	if err != nil {
 		return err
 	}
-	rows, err := o.rows()
+	rows, err := createRows(o.csv)
 	if err != nil {
 		return err
 	}
-	if rows != nil {
-		defer rows.drop()
+	defer rows.drop()
+	defer o.drop()
+	if err := o.begin(); err != nil {
+		return err
 	}
 	ctx, stop := untilInterrupted()
 	study, err := simulate(ctx, e, sc.Line, plan)
@@ -90,15 +95,6 @@ func (o *runFlags) scenario(e env, args []string) (sc *scenarios.Scenario, sourc
 	return sc, source, "netrate run " + quoted(args[0]), err
 }
 
-// rows begins the file of the shifts, so that a run does not end with the news that it
-// cannot be written. It returns nil if none is asked for, or if they are to be printed.
-func (o *runFlags) rows() (*outFile, error) {
-	if o.csv == "" || o.csv == "-" {
-		return nil, nil
-	}
-	return create(o.csv)
-}
-
 // simulate runs the plan. When ctx ends early it returns the study up to there and the
 // cause, or no study if no shift was done.
 func simulate(ctx context.Context, e env, l *model.Line, plan sim.Plan) (*model.Study, error) {
@@ -112,26 +108,38 @@ func simulate(ctx context.Context, e env, l *model.Line, plan sim.Plan) (*model.
 	if err != nil || study.Ending != sim.Cancelled {
 		return study, err
 	}
-	var early interrupted
-	errors.As(context.Cause(ctx), &early)
+	early := cutShort(ctx, len(study.Shifts))
 	if len(study.Shifts) == 0 {
-		early.text = "not even one shift was done, so there is no answer"
 		return nil, early
 	}
-	early.text = "the answer is partial"
 	return study, early
 }
 
-// print writes the answer in the form that is asked for.
-func (o *runFlags) print(e env, again string, sc *scenarios.Scenario, source []byte, s *model.Study) error {
+// print writes the answer in the form that is asked for, and the files beside it.
+func (o *runFlags) print(e env, again string, sc *scenarios.Scenario, source []byte, s *model.Study) (err error) {
+	says := e.out
 	switch {
 	case o.json:
-		return writeJSON(e.out, version(), sc, source, s)
+		says = e.err // the document stands alone
+		err = writeJSON(e.out, version(), sc, source, s)
 	case o.csv == "-":
-		return writeCSV(e.out, s)
+		says = e.err
+		err = writeCSV(e.out, s)
+	default:
+		_, err = io.WriteString(e.out, answer(again, s))
 	}
-	_, err := e.out.Write([]byte(answer(again, s)))
-	return err
+	if err != nil || !o.wanted() {
+		return err
+	}
+	f := &field{
+		entrants: []entrant{{name: sc.Name, scenario: sc, line: sc.Line, study: s}},
+		origins:  []origin{{sc, source}}, again: again,
+	}
+	r, err := runReport(version(), f)
+	if err != nil {
+		return err
+	}
+	return o.write(says, r.page, r.tables, r.figures)
 }
 
 // quoted returns a file name as a shell takes it.

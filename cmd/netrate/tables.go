@@ -1,7 +1,6 @@
 package main
 
 import (
-	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -132,36 +131,24 @@ func canBeDefective(l *model.Line) bool {
 
 // stopsTable returns the stops that cost most.
 func stopsTable(s *model.Study) string {
-	type stop struct {
-		name  string
-		total model.StopTotal
-	}
-	var stops []stop
-	for i := range s.Total.Stations {
-		for cause, t := range s.Total.Stations[i].Stops {
-			if t.Count > 0 {
-				name := s.Total.Stations[i].Name + ", " + model.Cause(cause).Name(s.Line.Stations[i])
-				stops = append(stops, stop{shortened(name, widestStop), t})
-			}
-		}
-	}
-	if len(stops) == 0 {
+	costs := s.StopCosts()
+	if len(costs) == 0 {
 		return "No stops\n"
 	}
-	slices.SortStableFunc(stops, func(a, b stop) int { return cmp.Compare(b.total.Total(), a.total.Total()) })
-	stops = stops[:min(len(stops), shownStops)]
+	costs = costs[:min(len(costs), shownStops)]
 	n := float64(len(s.Shifts))
 	heading := "Costliest of " + rough(float64(s.Total.Stopped().Count)/n, 2*math.Sqrt(float64(s.Total.Stopped().Count))/n) + " stops a shift"
 	width := len(heading)
-	for _, x := range stops {
-		width = max(width, utf8.RuneCountInString(x.name))
+	for i := range costs {
+		costs[i].Name = shortened(costs[i].Name, widestStop)
+		width = max(width, utf8.RuneCountInString(costs[i].Name))
 	}
 	var b strings.Builder
 	fmt.Fprintf(&b, "%-*s  minutes  times\n", width, heading)
-	for _, x := range stops {
-		count, total := float64(x.total.Count), float64(x.total.Total())/60
+	for _, x := range costs {
+		count, total := float64(x.Count), float64(x.Total())/60
 		part := 2 / math.Sqrt(count) // the doubt as a share, if stops come at random
-		fmt.Fprintf(&b, "%-*s %8s %6s\n", width, x.name, rough(total/n, part*total/n), rough(count/n, part*count/n))
+		fmt.Fprintf(&b, "%-*s %8s %6s\n", width, x.Name, rough(total/n, part*total/n), rough(count/n, part*count/n))
 	}
 	return b.String()
 }

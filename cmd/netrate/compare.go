@@ -1,0 +1,218 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"github.com/spf13/pflag"
+
+	"netrate/model"
+	"netrate/sim"
+)
+
+func compareVerb() verb {
+	return verb{
+		name: "compare", takes: "FILE…", about: "compare the variants of a file, or several files",
+		more: `One file: its line, called the base, is compared with its variants. Several files: their
+lines are compared, variants left aside, and the first is the base. All lines get the
+same luck, shift by shift, so that what differs is what was changed. The number of
+shifts is run.min of the base, unless --reps says otherwise.
+
+--best looks for the best line only, and drops lines as soon as they are shown to be
+behind. The choice is right with the confidence asked for if the best line is ahead of
+every other by --worth or more.`,
+		prepare: func(flags *pflag.FlagSet) action {
+			o := newCompareFlags(flags)
+			return func(e env, args []string) error { return o.run(e, args) }
+		},
+	}
+}
+
+// compareFlags is the command line of a comparison.
+type compareFlags struct {
+	*planFlags
+	*outputs
+	example    string
+	best       bool
+	worth      rate
+	confidence share
+	json       bool
+	csv        string
+}
+
+func newCompareFlags(flags *pflag.FlagSet) *compareFlags {
+	o := &compareFlags{confidence: level}
+	flags.StringVar(&o.example, "example", "", "compare the variants of the example called `NAME`")
+	o.planFlags = newFixedPlanFlags(flags, "simulate so many shifts of each line; with --best, at most")
+	flags.BoolVar(&o.best, "best", false, "only find the best line, in as few shifts as it takes")
+	flags.Var(&o.worth, "worth", "with --best: the least difference that matters; 1 % of the base if not given")
+	flags.Var(&o.confidence, "confidence", "with --best: how sure the choice shall be; 95% if not given")
+	flags.BoolVar(&o.json, "json", false, "print all figures as JSON instead")
+	flags.StringVar(&o.csv, "csv", "", "write a row for each shift and line to `FILE`; - prints them instead")
+	o.outputs = newOutputs(flags)
+	return o
+}
+
+func (o *compareFlags) run(e env, args []string) error {
+	if err := o.check(); err != nil {
+		return err
+	}
+	f, err := entered(e, o.example, args)
+	if err != nil {
+		return err
+	}
+	plan, race, err := o.prepare(e, f)
+	if err != nil {
+		return err
+	}
+	rows, err := createRows(o.csv)
+	if err != nil {
+		return err
+	}
+	defer rows.drop()
+	defer o.drop()
+	if err := o.begin(); err != nil {
+		return err
+	}
+	early := simulateAll(e, f, plan, race)
+	if f.entrants[0].study == nil {
+		return early
+	}
+	c := decide(f, race)
+	if rows != nil {
+		if err := errors.Join(writeAllCSV(rows, f), rows.finish()); err != nil {
+			return errors.Join(early, err)
+		}
+	}
+	return errors.Join(early, o.print(e, c))
+}
+
+// check returns what cannot be asked for together.
+func (o *compareFlags) check() error {
+	switch {
+	case o.json && o.csv == "-":
+		return wrong("--json and --csv - cannot both be printed")
+	case !o.best && (o.Changed("worth") || o.Changed("confidence")):
+		return wrong("--worth and --confidence say how --best chooses, and --best is not given")
+	}
+	return nil
+}
+
+// prepare returns how many shifts are run, and the race if there is one.
+func (o *compareFlags) prepare(e env, f *field) (sim.Plan, *race, error) {
+	if !o.best {
+		plan, err := o.fixed(e, f.base().Run, f.base().Run.Min)
+		return plan, nil, err
+	}
+	plan, err := o.fixed(e, f.base().Run, f.base().Run.Max)
+	if err != nil {
+		return sim.Plan{}, nil, err
+	}
+	r := &race{worth: float64(o.worth), confidence: float64(o.confidence), cap: plan.Max}
+	if !o.Changed("worth") {
+		r.usual = true
+		r.worth = usualWorth * f.base().Line.Hand().NetRate
+		step := math.Pow10(magnitude(r.worth) - 1)
+		r.worth = math.Round(r.worth/step) * step
+	}
+	r.Selection, err = sim.NewSelection(len(f.entrants), raceFirst, r.worth, r.confidence)
+	if err != nil {
+		return sim.Plan{}, nil, wrong("%v", err)
+	}
+	r.Cap(plan.Max)
+	return plan, r, nil
+}
+
+// A race looks at nothing before its first shifts, which settle how much the lines vary.
+const (
+	raceFirst  = 64   // shifts of each line: those that are simulated at a time
+	usualWorth = 0.01 // of what the base delivers on paper
+)
+
+// simulateAll runs the plan and gives each entrant its study, if at least one shift was
+// done. When a signal ended it the error is the cause.
+func simulateAll(e env, f *field, plan sim.Plan, r *race) error {
+	var selection *sim.Selection
+	if r != nil {
+		selection = r.Selection
+	}
+	return watched(e, plan.Max, func(ctx context.Context, watch func(int)) (done int, ending sim.Ending, err error) {
+		studies, err := model.Together(ctx, f.lines(), plan, selection, watch)
+		if err != nil {
+			return 0, 0, err
+		}
+		for _, s := range studies {
+			done = max(done, len(s.Shifts))
+		}
+		for i, s := range studies {
+			if done > 0 {
+				f.entrants[i].study = s
+			}
+		}
+		return done, studies[0].Ending, nil
+	})
+}
+
+// print writes the answer in the form that is asked for, and the files beside it.
+func (o *compareFlags) print(e env, c *contest) error {
+	says := e.out
+	switch {
+	case o.json:
+		says = e.err // the document stands alone
+		if err := writeCompareJSON(e.out, version(), c); err != nil {
+			return err
+		}
+	case o.csv == "-":
+		says = e.err
+		if err := writeAllCSV(e.out, c.field); err != nil {
+			return err
+		}
+	default:
+		fmt.Fprint(e.out, c.answer())
+	}
+	if !o.wanted() {
+		return nil
+	}
+	r, err := compareReport(version(), c)
+	if err != nil {
+		return err
+	}
+	return o.write(says, r.page, r.tables, r.figures)
+}
+
+// flags returns the flags that do the comparison again.
+func (c *contest) flags() string {
+	s := c.entrants[c.best].study
+	text := fmt.Sprintf(" --seed %d", s.Plan.Seed)
+	if c.race == nil {
+		return text + fmt.Sprintf(" --reps %d", len(s.Shifts))
+	}
+	return text + fmt.Sprintf(" --reps %d --best --worth %s/h --confidence %s%%", c.race.cap,
+		strconv.FormatFloat(c.race.worth, 'f', -1, 64), strconv.FormatFloat(100*c.race.confidence, 'g', 6, 64))
+}
+
+// rate is a flag that is so many an hour, with its unit.
+type rate float64
+
+func (r *rate) Set(text string) error {
+	for unit, perHour := range map[string]float64{"/h": 1, "/min": 60} {
+		if number, ok := strings.CutSuffix(text, unit); ok {
+			x, err := strconv.ParseFloat(strings.TrimSpace(number), 64)
+			if err == nil && x > 0 && x*perHour <= mostRate {
+				*r = rate(x * perHour)
+				return nil
+			}
+		}
+	}
+	return errors.New("want a rate above 0 with its unit, such as 100/h or 2/min")
+}
+
+// mostRate is faster than any line.
+const mostRate = 1e9
+
+func (r *rate) String() string { return strconv.FormatFloat(float64(*r), 'f', -1, 64) + "/h" }
+func (r *rate) Type() string   { return "RATE" }

@@ -1,0 +1,179 @@
+package main
+
+import (
+	"io"
+
+	"netrate/sim"
+)
+
+// compareDocument is what a comparison came to.
+type compareDocument struct {
+	Format    int            `json:"netrate_json"`
+	Version   string         `json:"version"`
+	Scenarios []scenarioJSON `json:"scenarios"`
+	Settings  settingsJSON   `json:"settings"`
+	Lines     []lineJSON     `json:"lines"` // the base first
+	Best      bestJSON       `json:"best"`
+	Pairs     *pairsJSON     `json:"pairs,omitempty"`
+	Leads     *leadsJSON     `json:"leads,omitempty"`
+	Race      *raceJSON      `json:"race,omitempty"`
+}
+
+type lineJSON struct {
+	Name      string      `json:"name"`
+	Note      string      `json:"note,omitempty"`
+	Changes   []string    `json:"changes,omitempty"`
+	File      string      `json:"file"`
+	NetRate   netRateJSON `json:"net_rate"`
+	Defective number      `json:"defective_per_million"`
+	CanBe     bool        `json:"can_be_defective"`
+	CrewBusy  mean        `json:"crew_busy_share"`
+	Rated     number      `json:"rated_per_h"`
+	Losses    []lossJSON  `json:"losses_per_h"`
+}
+
+type lossJSON struct {
+	Name    string `json:"name"`
+	PerHour number `json:"per_h"`
+}
+
+type bestJSON struct {
+	Name       string   `json:"name"`
+	Shown      bool     `json:"shown"`                // nothing else may be as good
+	Candidates []string `json:"candidates,omitempty"` // nothing is shown to be better than these
+}
+
+// pairsJSON is every line against every other, all intervals right at once.
+type pairsJSON struct {
+	Method string     `json:"method"`
+	Level  number     `json:"level"` // of all at once
+	Pairs  []pairJSON `json:"pairs"`
+}
+
+type pairJSON struct {
+	Of            string `json:"of"`
+	Against       string `json:"against"`
+	Difference    mean   `json:"difference_per_h"`
+	Level         number `json:"level"` // of this one
+	Shown         bool   `json:"shown"`
+	Wins          number `json:"wins"` // share of the shifts
+	Narrowing     number `json:"narrowing"`
+	VarianceRatio number `json:"variance_ratio"`
+}
+
+// leadsJSON is every line against the best of the others.
+type leadsJSON struct {
+	Method string     `json:"method"`
+	Level  number     `json:"level"`
+	Leads  []leadJSON `json:"leads"`
+}
+
+type leadJSON struct {
+	Name string `json:"name"`
+	Mean number `json:"mean_per_h"`
+	Low  number `json:"low_per_h"`
+	High number `json:"high_per_h"`
+}
+
+type raceJSON struct {
+	Method     string     `json:"method"`
+	Worth      number     `json:"worth_per_h"`
+	Confidence number     `json:"confidence"`
+	Promised   bool       `json:"promised"`
+	Done       int        `json:"done"`
+	Most       int        `json:"most"`
+	Dropped    []dropJSON `json:"dropped"`
+}
+
+type dropJSON struct {
+	Name string `json:"name"`
+	By   string `json:"by"`
+	At   int    `json:"at"`
+	Tie  bool   `json:"tie,omitempty"`
+}
+
+// The methods.
+const (
+	pairsMethod = "paired t, Bonferroni over all pairs"
+	leadsMethod = "comparisons with the best of the others (Hsu), each pair's own variance, Bonferroni"
+	raceMethod  = "fully sequential selection (Kim and Nelson 2001), c = 1"
+)
+
+func writeCompareJSON(to io.Writer, version string, c *contest) error {
+	s := c.entrants[c.best].study
+	doc := compareDocument{
+		Format: jsonVersion, Version: version,
+		Settings: settingsJSON{
+			s.Plan.Seed, len(s.Shifts), s.Plan.Min, s.Plan.Max, 0, endingWord(s.Ending), s.Ending == sim.Cancelled,
+		},
+		Best: bestJSON{Name: c.entrants[c.best].name, Shown: c.certain()},
+	}
+	for _, o := range c.origins {
+		doc.Scenarios = append(doc.Scenarios, scenarioJSON{o.scenario.Name, o.scenario.Question, o.scenario.File, o.scenario.Digest, string(o.text)})
+	}
+	for _, x := range c.entrants {
+		doc.Lines = append(doc.Lines, lineOf(x))
+	}
+	if c.race != nil {
+		doc.Race = c.raceDocument()
+	} else {
+		doc.Pairs, doc.Leads = c.pairsDocument(), c.leadsDocument()
+		for _, i := range c.candidates() {
+			doc.Best.Candidates = append(doc.Best.Candidates, c.entrants[i].name)
+		}
+	}
+	return writeDocument(to, doc)
+}
+
+func lineOf(x entrant) lineJSON {
+	busy := crewBusy(x.study)
+	rated, losses, _ := x.study.Losses()
+	doc := lineJSON{
+		Name: x.name, Note: x.note, Changes: x.changes, File: x.scenario.File,
+		NetRate:   netRateOf(x.study),
+		Defective: number(perMillion(&x.study.Total)), CanBe: canBeDefective(x.line),
+		CrewBusy: mean{number(busy.Mean), number(busy.Half)}, Rated: number(rated),
+	}
+	for _, l := range losses {
+		doc.Losses = append(doc.Losses, lossJSON{l.Name, number(l.PerHour)})
+	}
+	return doc
+}
+
+func (c *contest) pairsDocument() *pairsJSON {
+	doc := &pairsJSON{Method: pairsMethod, Level: level}
+	for _, pair := range sim.AllPairs(len(c.entrants)) {
+		p := c.pairs[pair[0]][pair[1]]
+		d := p.Difference
+		doc.Pairs = append(doc.Pairs, pairJSON{
+			c.entrants[pair[1]].name, c.entrants[pair[0]].name,
+			mean{number(d.Mean), number(d.Half)},
+			number(d.Level), differs(d),
+			number(p.Wins), number(p.Narrowing), number(p.VarianceRatio),
+		})
+	}
+	return doc
+}
+
+func (c *contest) leadsDocument() *leadsJSON {
+	if c.leads == nil {
+		return nil
+	}
+	doc := &leadsJSON{Method: leadsMethod, Level: level}
+	for i, l := range c.leads {
+		doc.Leads = append(doc.Leads, leadJSON{c.entrants[i].name, number(l.Mean), number(l.Low), number(l.High)})
+	}
+	return doc
+}
+
+func (c *contest) raceDocument() *raceJSON {
+	_, promised := c.race.Best()
+	doc := &raceJSON{
+		Method: raceMethod, Worth: number(c.race.worth), Confidence: number(c.race.confidence),
+		Promised: promised, Done: c.race.Done(), Most: c.race.cap, Dropped: []dropJSON{},
+	}
+	for _, d := range c.race.Dropped() {
+		doc.Dropped = append(doc.Dropped, dropJSON{c.entrants[d.System].name, c.entrants[d.By].name, d.At, d.Tie})
+	}
+	return doc
+}

@@ -1,0 +1,141 @@
+package main
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"netrate/plots"
+)
+
+// mostWaterfalls is how many lines have one each; of more, only those that are set against
+// each other have.
+const mostWaterfalls = 5
+
+// compareReport returns the report of a comparison.
+func compareReport(version string, c *contest) (*report, error) {
+	lead := partial(c.entrants[c.best].study) + "All lines had the same luck, shift by shift. "
+	if c.race == nil {
+		lead += "Simulated: " + c.sample() + " of each."
+	}
+	r := newReport(version, c.field, c.flags(), "Which of these lines delivers most good envelopes an hour?", c.sentence(), lead)
+	r.add(plots.Section{
+		Heading: "What was compared",
+		Text:    fmt.Sprintf("%s lines. The first is the base, and each of the others is set against it.", thousands(len(c.entrants))),
+		Tables:  []plots.Table{changesTable(c.field)},
+	})
+	r.add(c.whichSection(r))
+	r.add(c.whySection(r))
+	shift := plots.Section{Heading: "How a shift goes", Text: shiftText}
+	for _, i := range c.featured() {
+		x := c.entrants[i]
+		shift.Figures = append(shift.Figures,
+			r.figure(fileName("fan", i, x))(fan(capital(c.call(i)), x.study)),
+			r.figure(fileName("timeline", i, x))(timeline(capital(c.call(i)), x.study)))
+	}
+	r.add(shift)
+	r.add(leftOut())
+	return r.done()
+}
+
+// whichSection says which line delivers most.
+func (c *contest) whichSection(r *report) plots.Section {
+	s := plots.Section{Heading: "Which delivers most, and by how much", Text: c.luck()}
+	sample := c.sample() + " each"
+	if c.race != nil {
+		sample = "as many shifts of each as the choice took"
+		s.Tables = append(s.Tables, c.raceFigures())
+	} else {
+		s.Text += "\n\nEach line is set against each other in the same shifts. The intervals of the differences are all right at once " +
+			"with 95 % (paired t, Bonferroni over all pairs), so that the line that happens to lead is not favoured."
+		s.Figures = append(s.Figures, r.figure("differences")(c.differences(sample)))
+		s.Tables = append(s.Tables, c.ratesTable(), c.pairsTable())
+		if c.leads != nil {
+			s.Tables = append(s.Tables, c.leadsTable())
+		}
+	}
+	var shown []entrant
+	for _, i := range c.rows() {
+		shown = append(shown, c.entrants[i])
+	}
+	s.Figures = append(s.Figures,
+		r.figure("distribution")(distribution(c.headline(), sample, shown)),
+		r.figure("cumulative")(cumulative(sample, shown, c.field, c.best, c.rival())),
+		r.figure("boxes")(boxes(sample, c.entrants)))
+	return s
+}
+
+// whySection says where the lines lose what they lose.
+func (c *contest) whySection(r *report) plots.Section {
+	s := plots.Section{Heading: "Why", Text: c.whyTexts()}
+	falls := c.featured()
+	if len(c.entrants) <= mostWaterfalls {
+		falls = all(len(c.entrants))
+	}
+	sample := func(x entrant) string { return plural(len(x.study.Shifts), "shift") + " of " + hours(x.line.Shift) }
+	for _, i := range falls {
+		x := c.entrants[i]
+		s.Figures = append(s.Figures, r.figure(fileName("waterfall", i, x))(waterfall(capital(c.call(i)), sample(x), x.study)))
+	}
+	for _, i := range c.featured() {
+		x := c.entrants[i]
+		s.Figures = append(s.Figures, r.figure(fileName("stops", i, x))(pareto(capital(c.call(i)), sample(x), x.study)))
+		s.Tables = append(s.Tables, stopsOf(x))
+	}
+	s.Tables = slices.Insert(s.Tables, 0, c.stepsTable(), lossesTable(c.entrants))
+	s.Tables = append(s.Tables, crewTable(c.entrants))
+	return s
+}
+
+// whyTexts says what makes most of the difference.
+func (c *contest) whyTexts() string {
+	steps := ranked(c.steps())
+	change := c.entrants[c.best].study.NetRates().Mean() - c.entrants[c.rival()].study.NetRates().Mean()
+	text := fmt.Sprintf("%s delivers %s an hour more than %s", capital(c.call(c.best)), rounded(change, 0), c.call(c.rival()))
+	var reasons []string
+	for _, s := range steps[:2] {
+		if math.Abs(s.change) >= 0.5 {
+			reasons = append(reasons, s.inWords())
+		}
+	}
+	if len(reasons) > 0 {
+		text += ": " + strings.Join(reasons, "; ")
+	}
+	return text + ".\n\n" + whyText
+}
+
+// inWords says what a step gains.
+func (s step) inWords() string {
+	amount := rounded(math.Abs(s.change), 0)
+	switch {
+	case s.name == ownSpeed && s.change > 0:
+		return "it runs " + amount + " an hour faster"
+	case s.name == ownSpeed:
+		return "it runs " + amount + " an hour slower"
+	case s.change > 0:
+		return "it loses " + amount + " an hour less (" + s.name + ")"
+	}
+	return "it loses " + amount + " an hour more (" + s.name + ")"
+}
+
+// featured returns the two that are set against each other, in their order.
+func (c *contest) featured() []int {
+	two := []int{c.rival(), c.best}
+	slices.Sort(two)
+	return two
+}
+
+// all returns 0, 1, … n−1.
+func all(n int) []int {
+	var list []int
+	for i := range n {
+		list = append(list, i)
+	}
+	return list
+}
+
+// fileName returns the name of a figure that several lines have.
+func fileName(figure string, i int, x entrant) string {
+	return fmt.Sprintf("%s-%d-%s", figure, i, slug(x.name))
+}

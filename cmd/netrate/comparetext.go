@@ -1,0 +1,215 @@
+package main
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+	"unicode/utf8"
+
+	"netrate/model"
+	"netrate/sim"
+)
+
+// The answer of a comparison has a row for each of so many entrants, and so many losses.
+const (
+	shownEntrants = 9
+	shownSteps    = 4
+	screenLines   = 24
+)
+
+// answer returns what the comparison came to, on one screen if it can be.
+func (c *contest) answer() string {
+	var b strings.Builder
+	b.WriteString(c.title() + "\n\n")
+	b.WriteString(wrapped(c.sentence(), screen) + "\n")
+	if c.race != nil {
+		b.WriteString(c.raceTable())
+	} else {
+		b.WriteString(c.table())
+	}
+	rest := "\n" + c.why() + "\n" + c.ending()
+	if changes := c.changes(); strings.Count(b.String()+changes+rest, "\n") <= screenLines {
+		b.WriteString(changes)
+	}
+	return b.String() + rest
+}
+
+// changes returns what each variant changes, in words.
+func (c *contest) changes() string {
+	var b strings.Builder
+	for _, x := range c.entrants {
+		if len(x.changes) > 0 {
+			b.WriteString("\n" + strings.TrimSuffix(wrapped(x.name+": "+strings.Join(x.changes, "; "), screen), "\n"))
+		}
+	}
+	if b.Len() == 0 {
+		return ""
+	}
+	return b.String() + "\n"
+}
+
+func (c *contest) title() string {
+	partial := ""
+	s := c.entrants[c.best].study
+	if s.Ending == sim.Cancelled {
+		partial = "PARTIAL ANSWER, interrupted: "
+	}
+	each := ": " + plural(len(c.entrants), "line") + " compared"
+	if c.race == nil {
+		each += " (" + c.sample() + " each)"
+	}
+	return partial + shortened(c.base().Name, screen-utf8.RuneCountInString(partial+each)) + each
+}
+
+// sample returns how many shifts of which length were simulated of each line.
+func (c *contest) sample() string {
+	text := plural(len(c.entrants[0].study.Shifts), "shift")
+	for _, x := range c.entrants {
+		if x.line.Shift != c.entrants[0].line.Shift {
+			return text
+		}
+	}
+	return text + " of " + hours(c.entrants[0].line.Shift)
+}
+
+// table returns a row for each entrant: its net rate, and how it differs.
+func (c *contest) table() string {
+	rows := [][]string{{"Good envelopes/hour", "net rate", "to base", "wins", "to " + c.bestWord(), "ppm bad", "crew"}}
+	for _, i := range c.rows() {
+		s := c.entrants[i].study
+		e := s.NetRates().Interval(level)
+		base, wins, best := "", "", c.bestWord()
+		if i != 0 {
+			base, wins = gap(c.pairs[0][i].Difference), percent(c.pairs[0][i].Wins, 0.01)
+		}
+		if i != c.best {
+			best = gap(c.pairs[c.best][i].Difference)
+		}
+		rows = append(rows, []string{
+			c.entrants[i].name, plusMinus(measured(e.Mean, e.Half)), base, wins, best,
+			defectsPerMillion(s), percent(crewBusy(s).Mean, 0.01),
+		})
+	}
+	text := columns(rows)
+	if more := len(c.entrants) - shownEntrants; more > 0 {
+		text += fmt.Sprintf("and %d that deliver less: --csv, --json and --report have all\n", more)
+	}
+	return text
+}
+
+// rows returns the entrants that are shown: all, or the base and those that deliver most.
+func (c *contest) rows() []int {
+	var all []int
+	for i := range c.entrants {
+		all = append(all, i)
+	}
+	if len(all) <= shownEntrants {
+		return all
+	}
+	slices.SortStableFunc(all[1:], func(i, k int) int {
+		return cmp.Compare(c.entrants[k].study.NetRates().Mean(), c.entrants[i].study.NetRates().Mean())
+	})
+	all = all[:shownEntrants]
+	slices.Sort(all)
+	return all
+}
+
+// raceTable returns a row for each entrant: how far it came.
+func (c *contest) raceTable() string {
+	const fates = 54 // where they begin
+	var b strings.Builder
+	fmt.Fprintf(&b, "%-30s%s%s  dropped\n", "Good envelopes an hour", right("net rate", 14), right("shifts", 8))
+	for i, x := range c.entrants {
+		e := x.study.NetRates().Interval(level)
+		fate := strings.TrimSuffix(wrapped(c.fate(i), screen-fates), "\n")
+		fmt.Fprintf(&b, "%-30s%s%s  %s\n", shortened(x.name, 30), right(plusMinus(measured(e.Mean, e.Half)), 14),
+			right(thousands(len(x.study.Shifts)), 8), strings.ReplaceAll(fate, "\n", "\n"+strings.Repeat(" ", fates)))
+	}
+	return b.String()
+}
+
+// fate returns when an entrant left the race, and who was ahead of it.
+func (c *contest) fate(i int) string {
+	for _, d := range c.race.Dropped() {
+		if d.System == i {
+			return fmt.Sprintf("after %s, behind %s", plural(d.At, "shift"), c.call(d.By))
+		}
+	}
+	return "not dropped"
+}
+
+// why returns the losses that make the difference, the largest first.
+func (c *contest) why() string {
+	var b strings.Builder
+	rival, best := c.entrants[c.rival()].study, c.entrants[c.best].study
+	row := func(name, a, z, gains string) {
+		fmt.Fprintf(&b, "%-40s%s%s%s\n", name, right(a, 12), right(z, 12), right(gains, 12))
+	}
+	names := [2]string{"base", c.bestWord()}
+	if c.best == 0 {
+		names = [2]string{"next", "base"}
+	}
+	row("Why: lost on the way, envelopes an hour", names[0], names[1], "gains")
+	rest := step{name: "all else"}
+	sum := step{name: "net rate"}
+	for n, s := range ranked(c.steps()) {
+		sum.change += s.change
+		if n < shownSteps {
+			row(s.name, rounded(s.rival, 0), rounded(s.best, 0), signed(s.change))
+			continue
+		}
+		rest.change += s.change
+	}
+	row(rest.name, "", "", signed(rest.change))
+	row(sum.name, rounded(rival.NetRates().Mean(), 0), rounded(best.NetRates().Mean(), 0), signed(sum.change))
+	return b.String()
+}
+
+// ranked returns the steps by the size of what they change.
+func ranked(steps []step) []step {
+	slices.SortStableFunc(steps, func(a, b step) int {
+		return cmp.Compare(math.Abs(b.change), math.Abs(a.change))
+	})
+	return steps
+}
+
+// ending returns how much the same luck was worth, and how to repeat the comparison.
+func (c *contest) ending() string {
+	return wrapped(c.luck(), screen) + "To repeat it:\n  " + c.again + c.flags() + "\n" +
+		"Forecasts are no licence to skip a guard: see the cautions in the README.\n"
+}
+
+// luck returns how much narrower the same luck made the interval.
+func (c *contest) luck() string {
+	if c.race != nil || len(c.entrants[0].study.Shifts) < 2 {
+		return "All lines had the same luck."
+	}
+	p := c.pairs[c.rival()][c.best]
+	switch {
+	case math.IsInf(p.Narrowing, 1):
+		return "All lines had the same luck."
+	case p.Narrowing < 1:
+		return "All lines had the same luck, which did not make this difference any surer."
+	}
+	return fmt.Sprintf("All lines had the same luck. Without that, ± of this difference would be %s times as wide, and it would take %s times as many shifts to be as sure.",
+		twoDigits(p.Narrowing), twoDigits(p.VarianceRatio))
+}
+
+// defectsPerMillion returns how many of a million envelopes delivered are defective, with
+// no digit more than their number bears.
+func defectsPerMillion(s *model.Study) string {
+	sets := s.Total.Sets
+	switch {
+	case sets.Defective > 0:
+		rate := perMillion(&s.Total)
+		return rough(rate, 2*rate/math.Sqrt(float64(sets.Defective)))
+	case !canBeDefective(s.Line):
+		return "0"
+	case sets.Good < 6:
+		return "none"
+	}
+	bound := 3e6 / float64(sets.Good) // see noneDefective
+	return "<" + rounded(bound, magnitude(bound)-1)
+}

@@ -1,0 +1,117 @@
+package main
+
+import (
+	"strings"
+
+	"netrate/model"
+	"netrate/scenarios"
+)
+
+// entrant is one of the lines that are compared, or the only line of a run.
+type entrant struct {
+	name     string
+	note     string   // what it is about; may be empty
+	changes  []string // from the base, in words; none of the base and of another file
+	scenario *scenarios.Scenario
+	line     *model.Line
+	study    *model.Study // nil until it is simulated
+}
+
+// origin is a file that entrants come from, and its text.
+type origin struct {
+	scenario *scenarios.Scenario
+	text     []byte
+}
+
+// field is what is simulated: the entrants, the base first.
+type field struct {
+	entrants []entrant
+	origins  []origin
+	again    string // the command that does it again, without its flags
+}
+
+// base returns the scenario of the base, whose settings hold for all.
+func (f *field) base() *scenarios.Scenario { return f.entrants[0].scenario }
+
+// lines returns the lines of the entrants.
+func (f *field) lines() []*model.Line {
+	var lines []*model.Line
+	for i := range f.entrants {
+		lines = append(lines, f.entrants[i].line)
+	}
+	return lines
+}
+
+// call returns what an entrant is called in a sentence.
+func (f *field) call(i int) string {
+	if f.entrants[i].name == scenarios.BaseName {
+		return "the base"
+	}
+	return "“" + f.entrants[i].name + "”"
+}
+
+// entered reads what is to be compared: the variants of one file or example, or several
+// files.
+func entered(e env, example string, files []string) (*field, error) {
+	switch {
+	case example != "" && len(files) > 0:
+		return nil, wrong("compare takes --example or files, not both: found %q", files[0])
+	case example != "":
+		sc, text, err := loadExample(example)
+		if err != nil {
+			return nil, err
+		}
+		return variantsOf(origin{sc, text}, "netrate compare --example "+example, "example "+example)
+	case len(files) == 0:
+		return nil, wrong("compare takes a file with variants, or several files; try netrate compare --example seventh-feeder")
+	case len(files) == 1:
+		sc, text, err := load(e, files[0])
+		if err != nil {
+			return nil, err
+		}
+		return variantsOf(origin{sc, text}, "netrate compare "+quoted(files[0]), shownFile(files[0]))
+	}
+	return basesOf(e, files)
+}
+
+// variantsOf enters the line of a file and its variants.
+func variantsOf(from origin, again, called string) (*field, error) {
+	sc := from.scenario
+	if len(sc.Variants) == 0 {
+		return nil, wrong("%s has no variants, so there is nothing to compare: write some below variants,\n"+
+			"or name several files; netrate example seventh-feeder shows how", called)
+	}
+	f := &field{origins: []origin{from}, again: again}
+	f.entrants = append(f.entrants, entrant{name: scenarios.BaseName, scenario: sc, line: sc.Line})
+	for _, v := range sc.Variants {
+		f.entrants = append(f.entrants, entrant{name: v.Name, note: v.Note, changes: v.Changes, scenario: sc, line: v.Line})
+	}
+	return f, nil
+}
+
+// basesOf enters the line of each file. They go by the names of the scenarios, or by those
+// of the files if two scenarios have the same name.
+func basesOf(e env, files []string) (*field, error) {
+	f := &field{again: "netrate compare"}
+	byFile := map[string]bool{}
+	byName := map[string]bool{}
+	for _, file := range files {
+		if byFile[file] {
+			return nil, wrong("%s is given twice", shownFile(file))
+		}
+		sc, text, err := load(e, file)
+		if err != nil {
+			return nil, err
+		}
+		byFile[file], byName[sc.Name] = true, true
+		f.again += " " + quoted(file)
+		f.origins = append(f.origins, origin{sc, text})
+		f.entrants = append(f.entrants, entrant{name: sc.Name, scenario: sc, line: sc.Line})
+	}
+	if len(byName) < len(files) {
+		for i, file := range files {
+			f.entrants[i].name = strings.TrimSuffix(shownFile(file), ".yaml")
+		}
+	}
+	return f, nil
+}

@@ -1,0 +1,192 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"strconv"
+	"strings"
+
+	"netrate/model"
+	"netrate/plots"
+	"netrate/sim"
+)
+
+// report is what is written beside an answer: a page, and the tables and figures of it.
+type report struct {
+	page    *plots.Report
+	tables  []plots.Table
+	figures []namedFigure
+	errs    []error
+}
+
+// figure keeps a figure under a name and returns it, to be put into a section.
+func (r *report) figure(name string) func(*plots.Figure, error) *plots.Figure {
+	return func(f *plots.Figure, err error) *plots.Figure {
+		if err != nil {
+			r.errs = append(r.errs, fmt.Errorf("figure %s: %w", name, err))
+			return nil
+		}
+		r.figures = append(r.figures, namedFigure{name, f})
+		return f
+	}
+}
+
+// add adds a section, and its tables to the workbook.
+func (r *report) add(s plots.Section) {
+	r.page.Sections = append(r.page.Sections, s)
+	r.tables = append(r.tables, s.Tables...)
+}
+
+// done returns the report, unless a figure could not be made.
+func (r *report) done() (*report, error) { return r, errors.Join(r.errs...) }
+
+// newReport returns a report with all that does not depend on what was found.
+func newReport(version string, f *field, flags, usualQuestion, answer, lead string) *report {
+	page := &plots.Report{
+		Title: f.base().Name, Question: f.base().Question, Answer: unbroken(answer), Lead: unbroken(lead),
+		Assumptions: assumptions(f), Cautions: plots.Cautions(),
+	}
+	if page.Question == "" {
+		page.Question = usualQuestion
+	}
+	page.Settings = settings(version, f, flags)
+	return &report{page: page}
+}
+
+// settings returns what it takes to do the same again.
+func settings(version string, f *field, flags string) []plots.Pair {
+	pairs := []plots.Pair{{Name: "Command", Value: f.again + flags}}
+	for _, o := range f.origins {
+		pairs = append(pairs,
+			plots.Pair{Name: "Scenario", Value: o.scenario.File},
+			plots.Pair{Name: "SHA-256 of the scenario", Value: o.scenario.Digest})
+	}
+	most, plan := 0, f.entrants[0].study.Plan
+	for _, x := range f.entrants {
+		most = max(most, len(x.study.Shifts))
+	}
+	return append(pairs,
+		plots.Pair{Name: "Seed", Value: strconv.FormatUint(plan.Seed, 10)},
+		plots.Pair{Name: "Shifts of each line", Value: thousands(most)},
+		plots.Pair{Name: "netrate", Value: version})
+}
+
+// unbroken keeps numbers and their percent signs on one line.
+func unbroken(text string) string { return strings.ReplaceAll(text, " %", "\u00a0%") }
+
+// runReport returns the report of a run.
+func runReport(version string, f *field) (*report, error) {
+	x := f.entrants[0]
+	s := x.study
+	sample := plural(len(s.Shifts), "shift") + " of " + hours(s.Line.Shift)
+	said := sentences(netRate(s))
+	r := newReport(version, f, fmt.Sprintf(" --seed %d --reps %d", s.Plan.Seed, len(s.Shifts)), "How many good envelopes an hour does this line deliver?",
+		said, partial(s)+"Simulated: "+sample+". "+sentences(onPaper(s)))
+	low, high := s.NetRates().Quantile(0.05), s.NetRates().Quantile(0.95)
+	half := s.NetRates().Interval(level).Half
+	r.add(plots.Section{
+		Heading: "What it delivers",
+		Text: "The mean is known to within its ±; single shifts differ by chance far more than that. " +
+			"More simulated shifts make the ± smaller, and leave the spread of shifts as it is.",
+		Figures: []*plots.Figure{
+			r.figure("distribution")(distribution(fmt.Sprintf("One shift in twenty falls below %s an hour, one in twenty exceeds %s",
+				rough(low, half), rough(high, half)), sample, f.entrants)),
+			r.figure("cumulative")(cumulative(sample, f.entrants, f, 0, 0)),
+		},
+		Tables: []plots.Table{figuresTable(s)},
+	})
+	r.add(plots.Section{
+		Heading: "Where the rest goes", Text: whyText,
+		Figures: []*plots.Figure{
+			r.figure("waterfall")(waterfall("The line", sample, s)),
+			r.figure("stops")(pareto("The line", sample, s)),
+		},
+		Tables: []plots.Table{lossesTable(f.entrants), stopsOf(x), crewTable(f.entrants)},
+	})
+	r.add(plots.Section{
+		Heading: "How a shift goes", Text: shiftText,
+		Figures: []*plots.Figure{r.figure("fan")(fan("The line", s)), r.figure("timeline")(timeline("The line", s))},
+	})
+	r.add(leftOut())
+	return r.done()
+}
+
+// The texts of sections that a run and a comparison have alike.
+const (
+	whyText = "Each step is what is lost on the way from the rated speed to the net rate. " +
+		"Time in which the line stands is counted in envelopes that it would have made at its speed; " +
+		"when several stops are open at once, the time belongs to the one that came first."
+	shiftText = "The fan shows how much the rate of a short stretch differs from shift to shift; " +
+		"the timeline is a single shift, as an operator would live through it."
+)
+
+// leftOut returns what the model leaves out.
+func leftOut() plots.Section {
+	return plots.Section{
+		Heading: "What the model leaves out",
+		Text: "It has no personalised streams and their match recovery, no reading cameras, jobs, changeovers or breaks, " +
+			"no several lines with one crew, and no money.\n\n" +
+			"Faults are independent of each other but for streaks of misfeeds at one feeder: bursts, bad pallets and bad hours " +
+			"are not in it, so real shifts may differ more than these. A shift begins with an empty track, full hoppers and empty bins.\n\n" +
+			"The rates in the scenario decide the answer. Rates from memory give an answer from memory: count the stops of the line before money is spent on it.",
+	}
+}
+
+// partial returns a warning if the study was interrupted.
+func partial(s *model.Study) string {
+	if s.Ending == sim.Cancelled {
+		return "PARTIAL ANSWER: the run was interrupted. "
+	}
+	return ""
+}
+
+// sentences returns lines of the answer as running text.
+func sentences(lines string) string {
+	var all []string
+	for line := range strings.Lines(lines) {
+		if line = strings.Join(strings.Fields(line), " "); line != "" {
+			all = append(all, line)
+		}
+	}
+	return strings.Join(all, ". ") + "."
+}
+
+// assumptions returns what the answer rests on: all of the base, and of the others what is
+// not as it is there.
+func assumptions(f *field) []plots.Assumption {
+	var all []plots.Assumption
+	base := map[string]string{}
+	for i, x := range f.entrants {
+		prefix := ""
+		if i > 0 {
+			prefix = x.name + ": "
+		}
+		for _, a := range assumed(x) {
+			if i == 0 {
+				base[a.What] = a.Value
+			} else if base[a.What] == a.Value {
+				continue
+			}
+			a.What = prefix + a.What
+			all = append(all, a)
+		}
+	}
+	return all
+}
+
+// assumed returns what is assumed of one line.
+func assumed(x entrant) []plots.Assumption {
+	sources := map[string]string{}
+	for _, s := range x.scenario.Sources {
+		sources[s.Station] = s.Text
+	}
+	all := []plots.Assumption{
+		{What: "line.speed, as it runs", Value: exact(x.line.RunSpeed()) + "/h"},
+		{What: "crew.operators", Value: thousands(x.line.Crew.Operators)},
+		{What: "work.shift", Value: hours(x.line.Shift)},
+	}
+	for _, v := range x.line.Levers() {
+		all = append(all, plots.Assumption{What: v.Path(), Value: v.Value, Source: sources[v.Station]})
+	}
+	return all
+}

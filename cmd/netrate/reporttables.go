@@ -1,0 +1,270 @@
+package main
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"netrate/model"
+	"netrate/plots"
+	"netrate/sim"
+)
+
+// The tables of the reports, which are the sheets of the workbook too.
+
+func words(text string) plots.Entry { return plots.Entry{Text: text} }
+
+func figure(x float64) plots.Entry { return plots.Entry{Number: x} }
+
+// perHourColumns are the columns of an estimate in good envelopes an hour.
+func perHourColumns(title string) []plots.Column {
+	return []plots.Column{
+		{Title: title, Unit: "an hour", Kind: plots.Number},
+		{Title: "±", Unit: "an hour", Kind: plots.Number},
+	}
+}
+
+// figuresTable returns the figures of a shift, with their intervals.
+func figuresTable(s *model.Study) plots.Table {
+	t := plots.Table{
+		Name: "Figures of a shift", Caption: "Means of a shift, with 95 % intervals, and what nine shifts in ten lie between",
+		Columns: []plots.Column{
+			{Title: "Figure"},
+			{Title: "Unit"},
+			{Title: "Mean", Kind: plots.Number, Decimals: 1},
+			{Title: "±", Kind: plots.Number, Decimals: 1},
+			{Title: "5th percentile", Kind: plots.Number, Decimals: 1},
+			{Title: "95th percentile", Kind: plots.Number, Decimals: 1},
+		},
+	}
+	for _, f := range model.Figures() {
+		sample := s.Sample(f.Of)
+		e := sample.Interval(level)
+		t.Rows = append(t.Rows, []plots.Entry{
+			words(strings.ReplaceAll(f.Name, "_", " ")), words(f.Unit),
+			figure(e.Mean), doubtEntry(e.Half), figure(sample.Quantile(0.05)), figure(sample.Quantile(0.95)),
+		})
+	}
+	return t
+}
+
+// lossesTable returns what each line loses, step by step.
+func lossesTable(xs []entrant) plots.Table {
+	t := plots.Table{
+		Name: "Losses", Caption: "From the rated speed to the net rate, envelopes an hour, means of all shifts",
+		Columns: []plots.Column{{Title: "Step"}},
+	}
+	var rows [][]plots.Entry
+	for i, x := range xs {
+		t.Columns = append(t.Columns, plots.Column{Title: x.name, Unit: "an hour", Kind: plots.Number, Decimals: 1})
+		rated, losses, net := x.study.Losses()
+		steps := append(append([]model.Loss{{Name: "rated speed", PerHour: rated}}, losses...), model.Loss{Name: "net rate", PerHour: net})
+		for k, l := range steps {
+			amount := -l.PerHour
+			if k == 0 || k == len(steps)-1 {
+				amount = l.PerHour
+			}
+			if i == 0 {
+				rows = append(rows, []plots.Entry{words(l.Name)})
+			}
+			rows[k] = append(rows[k], figure(amount+0)) // no −0
+		}
+	}
+	t.Rows = rows
+	return t
+}
+
+// stopsOf returns what a line stands for, the costliest first.
+func stopsOf(x entrant) plots.Table {
+	t := plots.Table{
+		Name: "Stops " + x.name, Caption: "Stops of a shift by station and cause, means: " + x.name,
+		Columns: []plots.Column{
+			{Title: "Station and cause"},
+			{Title: "Stops", Kind: plots.Number, Decimals: 2},
+			{Title: "Waiting", Unit: "min", Kind: plots.Number, Decimals: 2},
+			{Title: "At work", Unit: "min", Kind: plots.Number, Decimals: 2},
+			{Title: "Restarting", Unit: "min", Kind: plots.Number, Decimals: 2},
+			{Title: "Together", Unit: "min", Kind: plots.Number, Decimals: 2},
+		},
+	}
+	n := float64(len(x.study.Shifts))
+	minutes := func(s sim.Seconds) plots.Entry { return figure(float64(s) / 60 / n) }
+	for _, c := range x.study.StopCosts() {
+		t.Rows = append(t.Rows, []plots.Entry{
+			words(c.Name), figure(float64(c.Count) / n),
+			minutes(c.Waiting), minutes(c.Working), minutes(c.Restarting), minutes(c.Total()),
+		})
+	}
+	return t
+}
+
+// crewTable returns what each crew does.
+func crewTable(xs []entrant) plots.Table {
+	share := func(title string) plots.Column {
+		return plots.Column{Title: title, Unit: "of its time", Kind: plots.Share, Decimals: 1}
+	}
+	t := plots.Table{
+		Name: "Crew", Caption: "What the crew does, walking included",
+		Columns: []plots.Column{
+			{Title: "Line"},
+			{Title: "Operators", Kind: plots.Number},
+			share("Clearing faults"), share("Refilling, emptying"), share("Free"),
+		},
+	}
+	for _, x := range xs {
+		crew, time := x.study.Total.Crew(), float64(x.line.Crew.Operators)*float64(x.study.Total.Time.Shift)
+		faults, stocks := float64(crew.Clearing.Busy())/time, float64(crew.Stock.Busy())/time
+		t.Rows = append(t.Rows, []plots.Entry{
+			words(x.name), figure(float64(x.line.Crew.Operators)), figure(faults), figure(stocks), figure(1 - faults - stocks),
+		})
+	}
+	return t
+}
+
+// changesTable returns what the lines are, a row for each change.
+func changesTable(f *field) plots.Table {
+	t := plots.Table{Name: "Lines", Caption: "The lines and what is changed in them", Columns: []plots.Column{{Title: "Line"}, {Title: "What it is"}}}
+	for i, x := range f.entrants {
+		said := x.changes
+		switch {
+		case i == 0 || len(f.origins) > 1:
+			said = []string{lineInShort(x)}
+		case x.note != "":
+			said = append([]string{x.note + ":"}, x.changes...)
+		case len(said) == 0:
+			said = []string{"as the base"}
+		}
+		for n, text := range said {
+			name := x.name
+			if n > 0 {
+				name = ""
+			}
+			t.Rows = append(t.Rows, []plots.Entry{words(name), words(text)})
+		}
+	}
+	return t
+}
+
+func lineInShort(x entrant) string {
+	return fmt.Sprintf("%s; %s cycles an hour, %s", stationList(x.line), exact(x.line.RunSpeed()), plural(x.line.Crew.Operators, "operator"))
+}
+
+// ratesTable returns what each line delivers, and against the base and the best.
+func (c *contest) ratesTable() plots.Table {
+	t := plots.Table{
+		Name:    "Net rates",
+		Caption: "Net rates with 95 % intervals of each; differences with 95 % intervals" + c.atOnce(),
+		Columns: append([]plots.Column{{Title: "Line"}}, perHourColumns("Net rate")...),
+	}
+	t.Columns = append(t.Columns, perHourColumns("To the base")...)
+	t.Columns = append(t.Columns, plots.Column{Title: "Better", Unit: "of shifts", Kind: plots.Share, Decimals: 1})
+	t.Columns = append(t.Columns, perHourColumns("To the "+c.bestWord())...)
+	t.Columns = append(t.Columns, plots.Column{Title: "Defective", Unit: "per million", Kind: plots.Number, Decimals: 2})
+	none := plots.Entry{Number: math.NaN()}
+	for i, x := range c.entrants {
+		e := x.study.NetRates().Interval(level)
+		row := []plots.Entry{words(x.name), figure(e.Mean), doubtEntry(e.Half)}
+		if p := c.pairs[0][i]; i != 0 {
+			row = append(row, figure(p.Difference.Mean), doubtEntry(p.Difference.Half), figure(p.Wins))
+		} else {
+			row = append(row, none, none, none)
+		}
+		if p := c.pairs[c.best][i]; i != c.best {
+			row = append(row, figure(p.Difference.Mean), doubtEntry(p.Difference.Half))
+		} else {
+			row = append(row, none, none)
+		}
+		t.Rows = append(t.Rows, append(row, defective(x.study)))
+	}
+	return t
+}
+
+// defective returns the defective envelopes in a million, or what is known if none was seen.
+func defective(s *model.Study) plots.Entry {
+	if s.Total.Sets.Defective > 0 {
+		return figure(perMillion(&s.Total))
+	}
+	return words(defectsPerMillion(s))
+}
+
+// pairsTable returns each line against each other.
+func (c *contest) pairsTable() plots.Table {
+	t := plots.Table{
+		Name: "Pairs",
+		Caption: "Each line against each other in the same shifts: " + pairsMethod + ", 95 %" + c.atOnce() +
+			". Narrower: what the same luck did to ±",
+		Columns: append([]plots.Column{{Title: "Line"}, {Title: "against"}}, perHourColumns("Difference")...),
+	}
+	t.Columns = append(t.Columns, plots.Column{Title: "Shown"},
+		plots.Column{Title: "Better", Unit: "of shifts", Kind: plots.Share, Decimals: 1},
+		plots.Column{Title: "Narrower", Unit: "times", Kind: plots.Number, Decimals: 1})
+	for _, pair := range sim.AllPairs(len(c.entrants)) {
+		p := c.pairs[pair[0]][pair[1]]
+		shown := "~"
+		if differs(p.Difference) {
+			shown = "yes"
+		}
+		narrowing := figure(p.Narrowing)
+		if math.IsInf(p.Narrowing, 1) {
+			narrowing = words("–")
+		}
+		t.Rows = append(t.Rows, []plots.Entry{
+			words(c.entrants[pair[1]].name), words(c.entrants[pair[0]].name),
+			figure(p.Difference.Mean), doubtEntry(p.Difference.Half), words(shown), figure(p.Wins), narrowing,
+		})
+	}
+	return t
+}
+
+// leadsTable returns each line against the best of the others.
+func (c *contest) leadsTable() plots.Table {
+	bound := func(title string) plots.Column {
+		return plots.Column{Title: title, Unit: "an hour", Kind: plots.Number}
+	}
+	t := plots.Table{
+		Name:    "Leads",
+		Caption: "Hsu’s comparisons with the best: each line against the best of the others, 95 % intervals, all of this table at once",
+		Columns: []plots.Column{{Title: "Line"}, bound("Lead"), bound("from"), bound("to")},
+	}
+	for i, l := range c.leads {
+		t.Rows = append(t.Rows, []plots.Entry{words(c.entrants[i].name), figure(l.Mean), figure(l.Low), figure(l.High)})
+	}
+	return t
+}
+
+// stepsTable returns why the best differs from its rival, the largest step first.
+func (c *contest) stepsTable() plots.Table {
+	rival, best := c.entrants[c.rival()], c.entrants[c.best]
+	number := func(title string) plots.Column {
+		return plots.Column{Title: title, Unit: "an hour", Kind: plots.Number}
+	}
+	t := plots.Table{
+		Name:    "Why",
+		Caption: "What is lost on the way, envelopes an hour, the largest change first; the changes add up to the difference",
+		Columns: []plots.Column{{Title: "Step"}, number(rival.name), number(best.name), number("Gain")},
+	}
+	sum := 0.0
+	for _, s := range ranked(c.steps()) {
+		sum += s.change
+		t.Rows = append(t.Rows, []plots.Entry{words(s.name), figure(s.rival), figure(s.best), figure(s.change)})
+	}
+	t.Rows = append(t.Rows, []plots.Entry{words("net rate"), figure(rival.study.NetRates().Mean()), figure(best.study.NetRates().Mean()), figure(sum)})
+	return t
+}
+
+// raceFigures returns how far each line came in the race.
+func (c *contest) raceFigures() plots.Table {
+	t := plots.Table{
+		Name:    "Race",
+		Caption: "How long each line was in the race: " + raceMethod,
+		Columns: append(append([]plots.Column{{Title: "Line"}}, perHourColumns("Net rate")...),
+			plots.Column{Title: "Shifts", Kind: plots.Number}, plots.Column{Title: "Dropped"}),
+	}
+	for i, x := range c.entrants {
+		e := x.study.NetRates().Interval(level)
+		t.Rows = append(t.Rows, []plots.Entry{
+			words(x.name), figure(e.Mean), doubtEntry(e.Half), figure(float64(len(x.study.Shifts))), words(c.fate(i)),
+		})
+	}
+	return t
+}

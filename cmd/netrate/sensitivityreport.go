@@ -1,0 +1,66 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+
+	"netrate/model"
+	"netrate/plots"
+)
+
+// report returns the effects as a page.
+func (s *sensitivity) report() (*plots.Report, error) {
+	f, err := s.tornado()
+	if err != nil {
+		return nil, err
+	}
+	r := s.page(s.Base, s.command())
+	r.Title = s.Name + ": what matters"
+	r.Question = "Which rate or time is worth most to improve?"
+	r.Answer = partial(s.Base) + s.finding()
+	r.Sections = []plots.Section{{
+		Heading: "What each rate and time is worth",
+		Text: "Each was moved alone, and at the end of the table all of a kind at once. What two of them are worth together is not the sum: a line that stops less " +
+			"gains less from shorter stops. " + s.impossible(),
+		Figures: []*plots.Figure{f}, Tables: []plots.Table{s.shortTable()},
+	}, leftOut()}
+	return r, nil
+}
+
+// impossible returns why some moves were not simulated, or "" if all were.
+func (s *sensitivity) impossible() string {
+	var all []string
+	for _, effects := range [][]model.Effect{s.Effects, s.Kinds} {
+		for _, x := range effects {
+			for _, m := range []model.Move{x.Lower, x.Higher} {
+				if m.Impossible != nil {
+					all = append(all, fmt.Sprintf("%s, %s: %s.", effectName(x), m.Value, m.Impossible))
+				}
+			}
+		}
+	}
+	if len(all) == 0 {
+		return ""
+	}
+	return "Not simulated, because they cannot be: " + strings.Join(all, " ")
+}
+
+// shortTable returns what of the table has room on a page.
+func (s *sensitivity) shortTable() plots.Table {
+	lower, higher := s.headings()
+	t := plots.Table{
+		Name:    "Effects",
+		Caption: "Gain in good envelopes an hour, with 95 % intervals that are right all at once; ~ nothing is shown.",
+		Columns: []plots.Column{{Title: "Rate or time"}, {Title: "Now", Kind: plots.Number}, {Title: capital(lower), Kind: plots.Number}, {Title: capital(higher), Kind: plots.Number}},
+	}
+	for _, effects := range [][]model.Effect{s.Effects, s.Kinds} {
+		for _, x := range effects {
+			now := "–"
+			if x.Kind == "" {
+				now = x.Levers[0].Value
+			}
+			t.Rows = append(t.Rows, []plots.Entry{{Text: effectName(x)}, {Text: now}, {Text: moveWords(x.Lower)}, {Text: moveWords(x.Higher)}})
+		}
+	}
+	return t
+}

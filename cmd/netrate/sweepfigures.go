@@ -1,0 +1,146 @@
+package main
+
+import (
+	"fmt"
+
+	"netrate/model"
+	"netrate/plots"
+	"netrate/scenarios"
+)
+
+const sweepAxis = "Net rate, good envelopes an hour"
+
+// figures returns the picture of the sweep: a curve, bars for words, or a table of two paths.
+func (s *sweep) figures() ([]namedFigure, error) {
+	f, err := s.figure()
+	if err != nil {
+		return nil, err
+	}
+	return []namedFigure{{"sweep", f}}, nil
+}
+
+func (s *sweep) figure() (*plots.Figure, error) {
+	head := plots.Head{
+		Title:    s.finding(),
+		Subtitle: fmt.Sprintf("%s: net rate by %s; %s", s.Name, s.paths(), sampleWords(s.points[0].study)),
+	}
+	switch {
+	case len(s.vary) == 2:
+		return s.heat(head)
+	case ofWords(s.vary[0]):
+		return s.words(head)
+	}
+	return s.curve.figure(head)
+}
+
+// sampleWords returns what was simulated.
+func sampleWords(s *model.Study) string {
+	return fmt.Sprintf("%s of %s each, on the same luck", plural(len(s.Shifts), "shift"), hours(s.Line.Shift))
+}
+
+func (c *curve) figure(head plots.Head) (*plots.Figure, error) {
+	d := plots.SweepData{Head: head, Parameter: axisOf(c.vary[0]), Axis: sweepAxis}
+	line := plots.SweepCurve{Name: "net rate"}
+	for i := range c.points {
+		line.Points = append(line.Points, plots.SweepPoint{X: c.points[i].values[0].Number, Y: c.points[i].rates.Interval(level)})
+	}
+	d.Curves = []plots.SweepCurve{line}
+	if p := c.peak; p != nil && !p.Edge {
+		d.Peak = &plots.Peak{X: p.At, Low: min(p.Low, p.At), High: max(p.High, p.At)}
+	}
+	return plots.Sweep(d)
+}
+
+// axisOf returns a path with the unit of its values.
+func axisOf(r scenarios.Range) string {
+	switch r.Unit {
+	case "/h":
+		return r.Path + ", cycles an hour"
+	case "":
+		return r.Path
+	}
+	return r.Path + ", " + r.Unit
+}
+
+// words compares each word with the best.
+func (s *sweep) words(head plots.Head) (*plots.Figure, error) {
+	d := plots.DifferencesData{
+		Head: head,
+		Axis: fmt.Sprintf("Net rate less that of %s, good envelopes an hour", s.label(s.points[s.best])),
+	}
+	for i := range s.points {
+		if i != s.best {
+			d.Rows = append(d.Rows, plots.Difference{Name: s.value(i), Mean: s.behind[i].Difference})
+		}
+	}
+	return plots.Differences(d)
+}
+
+func (s *sweep) heat(head plots.Head) (*plots.Figure, error) {
+	across, down := s.vary[0], s.vary[1]
+	rows := len(down.Values)
+	d := plots.HeatData{
+		Head: head, Axis: sweepAxis, Across: across.Path, Up: down.Path,
+		Columns: rangeTexts(across), Rows: rangeTexts(down),
+		Cells: make([][]float64, rows),
+		Best:  &plots.Cell{Row: s.best % rows, Column: s.best / rows},
+	}
+	for i := range s.points {
+		d.Cells[i%rows] = append(d.Cells[i%rows], s.points[i].rates.Mean())
+	}
+	return plots.Heat(d)
+}
+
+func rangeTexts(r scenarios.Range) []string {
+	var all []string
+	for _, v := range r.Values {
+		all = append(all, v.Text)
+	}
+	return all
+}
+
+// table returns a row for each point.
+func (s *sweep) table() plots.Table {
+	t := plots.Table{Name: "Sweep", Caption: fmt.Sprintf("Net rate by %s: %s. ± is the half-width of 95 %% intervals; "+
+		"those of the differences from the best are right all at once.", s.paths(), sampleWords(s.points[0].study))}
+	for _, r := range s.vary {
+		t.Columns = append(t.Columns, plots.Column{Title: r.Path})
+	}
+	const unit = "good envelopes/h"
+	t.Columns = append(t.Columns,
+		plots.Column{Title: "Net rate", Unit: unit, Kind: plots.Number},
+		plots.Column{Title: "Net rate ±", Unit: unit, Kind: plots.Number, Decimals: 1},
+		plots.Column{Title: "5th percentile", Unit: unit, Kind: plots.Number},
+		plots.Column{Title: "95th percentile", Unit: unit, Kind: plots.Number},
+		plots.Column{Title: "From the best", Unit: unit, Kind: plots.Number, Decimals: 1},
+		plots.Column{Title: "From the best ±", Unit: unit, Kind: plots.Number, Decimals: 1},
+		plots.Column{Title: "Shown to be worse"})
+	for _, f := range model.Figures()[1:] {
+		t.Columns = append(t.Columns, plots.Column{Title: capital(column(f)), Kind: plots.Number, Decimals: 1})
+	}
+	for i := range s.points {
+		t.Rows = append(t.Rows, s.row(i))
+	}
+	return t
+}
+
+func (s *sweep) row(i int) []plots.Entry {
+	p, e := s.points[i], s.points[i].rates.Interval(level)
+	var row []plots.Entry
+	for _, v := range p.values {
+		row = append(row, plots.Entry{Text: v.Text})
+	}
+	d := s.behind[i].Difference
+	worse := "no"
+	if !s.rival(i) {
+		worse = "yes"
+	}
+	row = append(row,
+		plots.Entry{Number: e.Mean}, doubtEntry(e.Half),
+		plots.Entry{Number: p.rates.Quantile(0.05)}, plots.Entry{Number: p.rates.Quantile(0.95)},
+		plots.Entry{Number: d.Mean}, doubtEntry(d.Half), plots.Entry{Text: worse})
+	for _, f := range model.Figures()[1:] {
+		row = append(row, plots.Entry{Number: p.study.Sample(f.Of).Mean()})
+	}
+	return row
+}
