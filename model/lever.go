@@ -2,6 +2,8 @@ package model
 
 import (
 	"fmt"
+	"math"
+	"strconv"
 
 	"netrate/sim"
 )
@@ -86,5 +88,5 @@ func oneIn(p float64) string {
 	if p > 0.02 {
 		return fmt.Sprintf("%.3g %%", 100*p)
 	}
-	return fmt.Sprintf("1/%.4g", 1/p)
+	return "1/" + strconv.FormatFloat(math.Round(1/p), 'f', -1, 64)
 }

@@ -124,7 +124,10 @@ func size(e sim.Estimate) string {
 // gap returns a difference with its sign, after a ~ if none is shown.
 func gap(e sim.Estimate) string {
 	mean, half := measured(e.Mean, e.Half)
-	if e.Mean > 0 && strings.Trim(mean, "0.,") != "" {
+	switch size := strings.TrimLeft(mean, "-−"); {
+	case strings.Trim(size, "0.,") == "":
+		mean = size // neither +0 nor −0
+	case e.Mean > 0:
 		mean = "+" + mean
 	}
 	text := plusMinus(mean, half)
