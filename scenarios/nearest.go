@@ -2,9 +2,9 @@ package scenarios
 
 import "strings"
 
-// nearest returns the name that was most likely meant by word, or "" if none is near:
+// Nearest returns the name that was most likely meant by word, or "" if none is near:
 // the one with the fewest letters to change, of which there may be one in three.
-func nearest(word string, names []string) string {
+func Nearest(word string, names []string) string {
 	if len(word) > 40 { // nobody misspells a short name by that much
 		return ""
 	}
@@ -61,7 +61,7 @@ func distance(a, b string) int {
 
 // meant returns a hint at the nearest name, or else the whole list.
 func meant(word string, names []string) string {
-	if name := nearest(word, names); name != "" {
+	if name := Nearest(word, names); name != "" {
 		return "did you mean " + name + "?"
 	}
 	return "want " + oneOf(names)

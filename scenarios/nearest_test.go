@@ -42,6 +42,6 @@ func TestNearest(t *testing.T) {
 		"":            "",
 		"fortnight":   "",
 	} {
-		t.Run(word, func(t *testing.T) { assert.Equal(t, want, nearest(word, keys)) })
+		t.Run(word, func(t *testing.T) { assert.Equal(t, want, Nearest(word, keys)) })
 	}
 }

@@ -65,7 +65,7 @@ func locateStation(tree *node, path string) (spot, error) {
 // misnamed returns the part of a path that was most likely meant for a name.
 func misnamed(path string, names []string) string {
 	for i, c := range path {
-		if c == '.' && nearest(path[:i], names) != "" {
+		if c == '.' && Nearest(path[:i], names) != "" {
 			return path[:i]
 		}
 	}

@@ -165,7 +165,7 @@ func (x *answer) read(text string) error {
 
 // guess returns the nearest name as a hint, or nil.
 func guess(word string, names []string) error {
-	if name := nearest(word, names); name != "" {
+	if name := Nearest(word, names); name != "" {
 		return fmt.Errorf("did you mean %s?", name)
 	}
 	return nil

@@ -70,7 +70,7 @@ func (r *reader) kind(n *node) string {
 		return n.Value
 	default:
 		r.note(n, "unknown kind %s: %s", shown(n), meant(n.Value, names))
-		return nearest(n.Value, names)
+		return Nearest(n.Value, names)
 	}
 	return ""
 }

@@ -99,7 +99,7 @@ func (r *reader) mapping(n *node, key string, into reflect.Value) {
 		f := fields.find(k.Value)
 		if f == nil {
 			r.note(k, "unknown key %s in %s: %s", shown(k), key, meant(k.Value, fields.keys()))
-			seen[nearest(k.Value, fields.keys())] = true // it is not missed as well
+			seen[Nearest(k.Value, fields.keys())] = true // it is not missed as well
 			r.bad[n] = true
 		} else if r.given(v, k, k.Value) {
 			r.read(v, k.Value, f.value)

@@ -3,7 +3,6 @@ package main
 import (
 	"context"
 	"encoding/json"
-	"errors"
 	"io"
 
 	"github.com/spf13/pflag"
@@ -97,13 +96,7 @@ func watched(e env, most int, run func(ctx context.Context, watch func(replicati
 	if err != nil || ending != sim.Cancelled {
 		return err
 	}
-	var early interrupted
-	errors.As(context.Cause(ctx), &early)
-	early.text = "the answer is partial"
-	if done == 0 {
-		early.text = "not even one shift was done, so there is no answer"
-	}
-	return early
+	return cutShort(ctx, done)
 }
 
 // findings is what such a verb has found, in every form in which it is told.
