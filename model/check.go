@@ -3,6 +3,7 @@ package model
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"netrate/sim"
 )
@@ -23,7 +24,8 @@ func (p *Problem) Error() string { return p.Text }
 // can run.
 func (l *Line) Check() []error {
 	c := checks{station: -1}
-	c.require(l.Shift > 0 && !math.IsInf(float64(l.Shift), 0), "work.shift", "the shift is %v s long, want more than 0", float64(l.Shift))
+	l.checkWork(&c)
+	c.require(l.Job.Sets > 0 || l.Shift > 0 && !math.IsInf(float64(l.Shift), 0), "work.shift", "the shift is %v s long, want more than 0", float64(l.Shift))
 	c.require(l.Restart != nil, "line.restart", "the line has no restart delay: give 0 s if it has none")
 	c.require(l.Crew.Operators >= 1, "crew.operators", "the crew has %d operators, want at least 1", l.Crew.Operators)
 	c.require(l.Crew.Walk != nil, "crew.walk", "the crew has no walk time: give 0 s if it has none")
@@ -38,10 +40,21 @@ func (l *Line) Check() []error {
 		s.check(l, &c)
 	}
 	c.station = -1
+	l.checkLanes(&c)
 	c.require(inserters > 0, "line.stations", "the line has no inserter")
 	last := len(l.Stations) - 1
 	c.require(last >= 0 && isDelivery(l.Stations[last]), "line.stations", "the last station is not a delivery")
 	return c.found
+}
+
+// checkWork checks what a replication is.
+func (l *Line) checkWork(c *checks) {
+	j := l.Job
+	c.require(j.Sets >= 0, "work.sets", "the job has %d sets, want at least 1", j.Sets)
+	c.require(j.Sets == 0 || l.Shift == 0, "work", "the work is a shift and a job of sets: want one of them")
+	c.require(j.Sets > 0 || j.Closing == Open, "work.remakes", "remakes are closed in a job: say how many sets it has")
+	c.require(j.Closing != SecondPass || j.Setup != nil, "work.remakes", "a second pass has no time to set it up: give 0 s if it needs none")
+	c.require(j.Closing != ByHand || j.PerHour > 0 && !math.IsInf(j.PerHour, 0), "work.remakes", "%v remakes are closed by hand an hour, want more than 0", j.PerHour)
 }
 
 // checkPlace checks the name, the pitch and the rated speed of station i.
@@ -53,7 +66,8 @@ func (l *Line) checkPlace(c *checks, i int) {
 	}
 	if i > 0 {
 		before := l.Stations[i-1].Where()
-		c.require(p.At > before.At, "at", "%s stands at pitch %d, want more than %d, where %s stands before it", p.Name, p.At, before.At, before.Name)
+		_, reader := l.Stations[i].(*Reader)
+		c.require(p.At > before.At || reader && p.At == before.At, "at", "%s stands at pitch %d, want more than %d, where %s stands before it", p.Name, p.At, before.At, before.Name)
 	}
 	c.require(p.Rated >= 0 && !math.IsInf(p.Rated, 0), "rated", "the rated speed is %v, want more than 0", p.Rated)
 }
@@ -63,6 +77,10 @@ func (l *Line) checkPlace(c *checks, i int) {
 func (l *Line) checkOrder(c *checks, i, inserters int) int {
 	name := l.Stations[i].Where().Name
 	switch l.Stations[i].(type) {
+	case *Channel:
+		c.require(inserters == 0, "kind", "%s stands after the inserter: feeders and channels come before it", name)
+		c.require(!slices.ContainsFunc(l.Stations[:i], isChannel), "kind", "%s is a second document channel: a line with more than one is not built", name)
+		c.require(!slices.ContainsFunc(l.Stations[:i], isTrackGate), "kind", "%s stands after a track gate: sets that left there would leave their documents behind", name)
 	case *Feeder, *TrackGate:
 		c.require(inserters == 0, "kind", "%s stands after the inserter: feeders and track gates come before it", name)
 	case *Inserter:
@@ -76,6 +94,7 @@ func (l *Line) checkOrder(c *checks, i, inserters int) int {
 	return 0
 }
 
+func isChannel(s Station) bool  { _, ok := s.(*Channel); return ok }
 func isDelivery(s Station) bool { _, ok := s.(*Delivery); return ok }
 
 // checks collects the problems of a line.

@@ -20,6 +20,14 @@
 // is: a cycle that ends with it is completed, a later one did nothing. Where a cycle
 // ends at the very moment at which an operator finishes, the cycle is completed first.
 //
+// Work. A replication is a shift, which ends as said, or a job of n sets: set n is the
+// last, no pocket after it is a set, and no station does anything with it. The job's pass
+// ends when the cycle ends in which set n, or its empty pocket, reaches the delivery. If
+// the line has lanes and there were remakes, they are then closed: by a second pass, a job
+// of as many sets that starts like a first one (full hoppers, nothing on the track) after
+// the setup, and so on until there is no remake; or by hand at so many an hour. Nothing is
+// carried from pass to pass.
+//
 // Speed. The line runs at the lowest of the speed asked for and the rated speeds of its
 // stations. Fault probabilities (misfeed, double, jam; envelope misfeed, flap,
 // insertion jam) are those at the station's rated speed, times (speed/rated)^[growth
@@ -28,10 +36,12 @@
 //
 // Feeding. A feeder tries to feed every set that reaches it, unless the set is
 // condemned, or the pocket was emptied by a jam or a gate, or the set is not to have
-// this insert (a feeder with a share below 1 chooses each set anew, independently). One
-// attempt has one outcome:
+// this insert (a feeder with a share below 1 chooses each set anew, independently). What
+// is different where the pieces are personalised is said under Streams. One attempt has
+// one outcome:
 //
-//   - misfeed: nothing is fed, and the feeder knows it.
+//   - misfeed: nothing is fed. With the probability of being noticed the feeder knows it;
+//     otherwise the set is defective and nobody knows.
 //   - double: two pieces are fed. With the probability of being caught the feeder knows
 //     it; otherwise the set is defective and nobody knows. A feeder with a single piece
 //     left cannot double: that attempt is a good feed (and no false call).
@@ -41,12 +51,13 @@
 //
 // Streaks. Right after a misfeed the probability of a misfeed is Streak.Again, if that
 // is given; those of double and jam are unchanged. "Right after" means at the feeder's
-// next attempt. Where Streak.StopAfter is n > 0, the n-th misfeed in a row stops the
-// line whatever the response to a misfeed is, and that set is put right. A stop of the
+// next attempt. Where Streak.StopAfter is n > 0, the n-th misfeed in a row, if it is
+// noticed, stops the line whatever the response to a misfeed is, and that set is put
+// right; if it is not noticed, the first one after it that is. A stop of the
 // line at the feeder for whatever fault ends its streak: the next attempt is then not
 // right after a misfeed, and the count starts anew.
 //
-// Responses to a misfeed, or to a double that is known or called:
+// Responses to a misfeed that is noticed, or to a double that is known or called:
 //
 //   - stop: the line stops, an operator puts the set right: it then holds exactly one
 //     piece of this feeder, taken from its hopper in that cycle (one too many goes back),
@@ -59,6 +70,152 @@
 //     it is defective. (A false call that is shipped does nothing.)
 //
 // A jam has no response but stop.
+//
+// Streams. A feeder may carry a stream: personalised pieces in the order of the sets, so
+// that piece k is the one for set k. So may a document channel, always; and an envelope
+// feeder, which is a feeder whose pieces are the personalised envelopes, on a path of
+// their own to the inserter. These are the lanes of the line. A stream has one lane, or
+// two if both are marked as its halves. What is said of feeders holds for a lane too, with
+// these differences:
+//
+//   - It feeds every set that reaches it, condemned or not. For a pocket that a jam or a
+//     gate has emptied its next piece is taken out in that cycle, without an attempt; the
+//     piece is counted with the set that was there.
+//   - A lane is in step if the piece it feeds next is the one for the set that reaches it
+//     next. It is out of step by d pieces if it is the one for the d-th set after that: a
+//     misfeed makes d one less, a double one more, whether they are noticed or not. A stop
+//     that puts the set right leaves d as it is, and so does a jam. The sets fed while d is
+//     not 0 hold a wrong piece. (A lane that is the only one of its line and a feeder has
+//     nothing to be matched to: d stays 0 whatever it feeds, and the response divert or
+//     outsort costs that set alone.)
+//   - A set is good if it holds exactly one piece of each station that is to feed it, and
+//     its personalised pieces are all for the same person: pieces of feeders with the same
+//     d and, if there is a document channel, documents fed with d = 0 and others too.
+//   - Responses to a misfeed or a double are stop, which is recovery by hand, and divert or
+//     outsort, which is recovery in line. Ship is possible in a lane with nothing to be
+//     matched to.
+//
+// Recovery in line. The faulty set is condemned, and the lane is in recovery. The next set
+// that is in its pocket when it reaches the lane is a catch-up set: it is condemned by the
+// same response, if it is not condemned yet, and
+//
+//   - if d > 0 the lane holds: it feeds nothing, without an attempt, and d falls by one;
+//   - if d < 0 the lane makes one attempt with all the pieces that are due, 1-d of them,
+//     or as many as are left in its hopper if that is fewer. A good feed brings these
+//     pieces; a misfeed none; a double, if the hopper holds one more, one more; a jam
+//     counts as a jam with one piece. d changes by the pieces fed less one.
+//
+// The recovery is over when d is 0, or when a misfeed or a double in it goes unnoticed. A
+// noticed misfeed of a catch-up set leaves the lane in recovery until so many of them have
+// come in one recovery as Stream.Tries says; that one, and a noticed double, a false call or
+// a jam in a catch-up set, is a second fault. (A false call has fed what a good feed
+// feeds.) Second faults are also a noticed misfeed or double, a false call or a jam in
+// another lane, and an alarm of a reader, while a lane is in recovery: from the cycle after
+// the one in which its recovery began, up to and including the one in which it ended. At a
+// second fault the line stops, whatever the response; a set in which it arose, if it was
+// not condemned, is put right as with stop (a jam spoils it). When the operator has cleared
+// it he realigns every lane that is in recovery then.
+//
+// Realigning a lane. Everything is where the last cycle has left it, and set n is the next
+// to reach the lane.
+//
+//   - Sets with a wrong piece, too many or none of this lane, not condemned: those that the
+//     inserter has not handled yet are taken off and count as spoiled; the others are
+//     condemned to the next exit gate, if there is one.
+//   - d < 0: the pieces in the hopper for sets before n, -d of them, are taken out and count
+//     as spoiled. (If the hopper has fewer, the operator brings what is missing.)
+//   - d > 0: the pieces for set n and those after it that are in sets taken off just now, or
+//     in condemned sets that the inserter has not handled and that have not left, go back
+//     into the hopper. For each one that is not there the lane holds for one set, the next
+//     ones from n on: it feeds nothing and the set is spoiled at that station, unless it is
+//     condemned, and d falls by one.
+//   - A document channel has no pieces to give back or take out: d is 0 at once.
+//
+// After that the lane is in step (or holds until it is) and not in recovery.
+//
+// Document channel. It feeds each set that reaches it one document, the sheets of one
+// person. It works by the shop clock: sheets come at a constant rate, also while the line
+// stands, and so many make a document as the distribution of pages says, drawn for each
+// anew. Documents are gathered in order, one after the other. When one is gathered it goes
+// to the buffer, or stays where it was gathered while the buffer is full, and the next one
+// is begun when the place is free; a document leaves the buffer at the end of the cycle in
+// which it is fed. So document k+1 is begun when document k is gathered and document
+// k - buffer has been fed. At the start the buffer is full, and document buffer+1 is begun.
+//
+// A cycle in which the channel is to feed a set only begins if the document for it is
+// gathered. If not, the line starves: it stands until the document is gathered, and then
+// runs at once, without a restart delay. A line that stands for a stop looks for the
+// document when it would run again.
+//
+// Each sheet has one outcome, independent of all others, with the probabilities of
+// misfeed, double and jam; the time of a document does not depend on them. The first sheet
+// of a document that is not good decides about the document (the rest of its sheets come
+// as they should):
+//
+//   - misfeed, noticed, and response stop; double, noticed or called falsely (a false call
+//     is for a good sheet), and response stop; jam: the channel, not the line, stops when
+//     the document would be gathered. An operator clears it: a task for a stop, taken in the
+//     order of these. When he is done the document is gathered. After a jam the document is
+//     spoiled: its set comes to the channel's pitch as a set that a jam has emptied there.
+//   - all else is a misfeed or a double of the lane, in the cycle in which the document is
+//     fed: each sheet missing or too many counts as one for d, but the lane still has one
+//     document in each set: no set lacks one or has two. A set fed in that cycle, and all
+//     later ones until d is 0, have wrong documents.
+//
+// In recovery in line a catch-up set gets the next document, and d is then 0. If that
+// document has itself a misfeed or a double, what is said of catch-up sets holds: after a
+// noticed misfeed the recovery goes on, after an unnoticed one it is over with d = -1. If
+// the lane is to recover by hand when such a fault comes as a second fault, the line stops.
+//
+// Hopper: a channel may have one, counted in documents, taken from as they are fed;
+// without one it has paper without end.
+//
+// Readers. A reader stands on the track, after the lanes it reads, and may stand at the
+// same pitch as the station before it. It reads the pieces of one stream in every set that
+// reaches it and is not condemned, or in an emptied pocket. Readers read at the end of the
+// cycle, when all stations have done their work, one after the other along the track, and
+// what they find is answered at once. With the probability of a no-read it reads nothing.
+// Otherwise it sees what it verifies:
+//
+//   - presence: a lane of the stream that fed nothing.
+//   - sequence: a lane of the stream that fed nothing, or fed with d not 0.
+//   - match: a lane of the stream or of the other stream that fed nothing, or lanes of the
+//     two that fed with different d. (A document channel with d not 0 differs from all
+//     lanes.)
+//
+// That is an alarm. It does not see a second piece; the sets after it show it. A good set
+// is taken for a mismatch with the probability of a false alarm.
+//
+//   - No-read, response stop: the line stops, an operator reads it himself. If he sees what
+//     the reader would have seen, it is an alarm with response stop instead. Divert and
+//     outsort: the set is condemned, alone. Ship: it goes on.
+//   - False alarm, response stop or a second fault: the line stops, an operator looks, and
+//     nothing is changed. Divert and outsort: the set is condemned, alone.
+//   - Alarm, response stop or a second fault: the line stops, and the operator realigns the
+//     lanes that the reader reads and matches, and every lane that is in recovery.
+//     Divert and outsort: every set with a wrong piece, too many or none of these lanes, and
+//     not condemned, is condemned, and those of the lanes with d not 0 are in recovery, with
+//     this response for their catch-up sets. Ship is not possible.
+//
+// A set condemned by a reader leaves at the first gate ahead that its response says, track
+// gate or exit gate. Where a wrong set has passed the last track gate it leaves at the next
+// exit gate, in its envelope, and where there is none it is delivered. A gate, or any
+// station, at which a set stands in the cycle in which it is condemned has been passed.
+//
+// Personalised envelopes. With an envelope feeder the inserter has no hopper and takes no
+// envelope: there is no envelope misfeed. A set condemned before the inserter must not go
+// out in its envelope, so outsort is not a response then (but for a flap). The envelope of
+// a set that has left at a track gate, or was spoiled before, leaves alone at the inserter's
+// own outlet, which is never full.
+//
+// Causes. A set that is not delivered good is lost to the first fault that made it wrong,
+// condemned or spoiled it: a catch-up set, or a set with a wrong piece, to the misfeed or
+// the double by which its lane came out of step (the last one noticed or not that found
+// d = 0); a set spoiled because its piece was lost, to that too.
+//
+// Remakes. In a line with lanes every set that is not delivered good, still on the line
+// apart, is a remake: a person's pieces have to be printed again. Where the only lane is a
+// feeder, its pieces in such sets are.
 //
 // Inserter. It handles every set that reaches it and takes an envelope from its hopper
 // for each. One attempt has one outcome:
@@ -100,7 +257,8 @@
 // An operator walks to the task, then works; he is not interrupted. When a stock is
 // used up while its task still waits for an operator, the task joins the stops.
 //
-// Time. While the line stands, each moment belongs to the stop that arose first among
+// Time. A moment in which the line starves belongs to the channel, as "starved". While the
+// line stands for a stop, each moment belongs to the stop that arose first among
 // those still open (of one cycle: the first along the track), as "waiting" until an
 // operator has arrived there and as "working" from then on. The restart delay belongs
 // to the stop that began this standstill, as "restarting".

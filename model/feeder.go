@@ -13,10 +13,13 @@ type Feeder struct {
 	Jam        float64
 	Growth     float64 // exponent of the growth of these three with speed; 0 for none
 	Material   float64 // factor of the insert on these three; 1 for the material they were measured with
+	Noticed    float64 // probability that a misfeed is noticed
 	Caught     float64 // probability that a double is noticed
 	FalseCalls float64 // probability that a good feed is taken for a double
 	Streak     Streak
 	Share      float64 // share of the sets it feeds, in (0, 1]
+	Stream     Stream  // what it carries if its pieces are personalised
+	Envelopes  bool    // its pieces are the personalised envelopes of the sets
 
 	OnMisfeed Response
 	OnDouble  Response
@@ -37,6 +40,7 @@ func (f *Feeder) levers(all *levers) {
 	all.rate("false_calls", &f.FalseCalls)
 	all.rate("streak.again", &f.Streak.Again)
 	all.duration("clear", &f.Clear)
+	all.duration("stream.realign", &f.Stream.Realign)
 	all.stock("hopper.refill", &f.Hopper)
 }
 
@@ -47,6 +51,7 @@ func (f *Feeder) check(l *Line, c *checks) {
 	c.faults([3]string{"misfeed", "double", "jam"}, [3]float64{f.Misfeed, f.Double, f.Jam}, factor)
 	c.exponent(f.Place, f.Growth)
 	c.require(f.Material > 0 && f.Material <= 1000, "material", "material is %v, want a factor above 0, at most 1000", f.Material)
+	c.probability(f.Noticed, "noticed")
 	c.probability(f.Caught, "caught")
 	c.probability(f.FalseCalls, "false_calls")
 	c.probability(f.Streak.Again, "streak.again")
@@ -55,6 +60,9 @@ func (f *Feeder) check(l *Line, c *checks) {
 	}
 	c.require(f.Streak.StopAfter >= 0, "streak.stop_after", "stop_after is %d, want 1 or more", f.Streak.StopAfter)
 	c.require(f.Share > 0 && f.Share <= 1, "share", "share is %v, want a share above 0, at most 1", f.Share)
+	l.checkStream(c, f.Stream)
+	c.require(f.Stream.Name == "" || f.Share == 1, "share", "%s carries a stream and feeds a share of the sets: a stream that only some sets have is not built", f.Name)
+	c.require(!f.Envelopes || f.Stream.Name != "", "stream", "%s feeds personalised envelopes and names no stream", f.Name)
 	c.stock(f.Hopper, "hopper", false)
 	c.clear(f.Clear)
 	c.response(l, Misfeed, f.OnMisfeed)

@@ -30,7 +30,13 @@ func (n *Inserter) clone() Station { c := *n; return &c }
 func (n *Inserter) check(l *Line, c *checks) {
 	c.faults([3]string{"envelope_misfeed", "flap", "jam"}, [3]float64{n.EnvelopeMisfeed, n.Flap, n.Jam}, l.growth(n.Rated, n.Growth))
 	c.exponent(n.Place, n.Growth)
-	c.stock(n.Hopper, "hopper", false)
+	if e := l.envelopeFeeder(); e >= 0 {
+		name := l.Stations[e].Where().Name
+		c.require(n.Hopper == Stock{}, "hopper", "the envelopes come from %s: the inserter has no hopper then", name)
+		c.require(n.EnvelopeMisfeed == 0, "envelope_misfeed", "the envelopes come from %s, whose misfeeds count", name)
+	} else {
+		c.stock(n.Hopper, "hopper", false)
+	}
 	c.clear(n.Clear)
 	c.response(l, Flap, n.OnFlap)
 }

@@ -11,11 +11,34 @@ import (
 type Line struct {
 	Name     string
 	Speed    float64      // asked for, cycles an hour; 0 for as fast as the stations allow
-	Shift    sim.Seconds  // length of one replication
+	Shift    sim.Seconds  // length of one replication, if it is a shift
+	Job      Job          // what one replication is instead, if it is a job
 	Restart  sim.Duration // from the end of the last open stop to the first cycle
 	Stations []Station    // in order along the track
 	Crew     Crew
 }
+
+// Job is work to completion: so many sets, and the remakes among them.
+type Job struct {
+	Sets    int64        // 0 if the line works for a shift instead
+	Closing Closing      // how remakes are closed
+	Setup   sim.Duration // before each further pass
+	PerHour float64      // remakes closed by hand
+}
+
+// Closing is how the remakes of a job are closed.
+type Closing int
+
+// The ways to close remakes.
+const (
+	Open       Closing = iota // they are not: the job ends with its last set
+	SecondPass                // they are printed again and run on the line, until none is left
+	ByHand                    // they are made by hand once the line is done
+)
+
+var closingNames = [...]string{"open", "second pass", "by hand"}
+
+func (c Closing) String() string { return closingNames[c] }
 
 // Crew is the people who attend to the line.
 type Crew struct {

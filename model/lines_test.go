@@ -19,7 +19,7 @@ func referenceLine() *Line {
 			Place:   Place{Name: name, At: 2 * i, Rated: 18_000},
 			Hopper:  Stock{Capacity: 4000, Warn: 800, Work: sim.Constant(25)},
 			Misfeed: 1.0 / 2500, Double: 1.0 / 8000, Jam: 1.0 / 12_000,
-			Material: 1, Caught: 1, Share: 1,
+			Material: 1, Noticed: 1, Caught: 1, Share: 1,
 			OnMisfeed: Divert, OnDouble: Divert,
 			Clear: clear,
 		})

@@ -9,6 +9,16 @@ type Outcome struct {
 	Sets     Sets
 	Time     Time
 	Stations []StationOutcome // as in the line
+	Job      JobOutcome       // zero for a shift
+}
+
+// JobOutcome is how a job was brought to its end.
+type JobOutcome struct {
+	Passes int64       // on the line
+	ByHand int64       // remakes closed by hand
+	Setup  sim.Seconds // before the second pass and those after it
+	Hand   sim.Seconds // closing by hand
+	Finish sim.Seconds // from the start to the end of the job: all passes, setups and closing
 }
 
 // Sets is the first ledger, in sets: Started is the sum of the others.
@@ -35,9 +45,12 @@ type StationOutcome struct {
 	Attempts   int64 // feeds or insertions tried
 	Faults     [faults]int64
 	Missed     int64 // doubles that nobody noticed
+	Unnoticed  int64 // misfeeds that nobody noticed
 	FalseCalls int64 // good feeds taken for doubles
 	Removed    int64 // sets taken out here (gates), or delivered (delivery)
 	Pieces     Pieces
+	Lost       [faults]int64 // sets started that were not delivered good, still on the line apart, by the fault here that they were lost to
+	Remakes    [faults]int64 // those of them, or of their pieces, that must be made again
 	Stops      [causes]StopTotal
 	Stock      sim.Account // refilling, emptying or sweeping, also while the line ran
 	Clearing   sim.Account // clearing faults
@@ -66,14 +79,19 @@ const (
 	CauseEnvelopeMisfeed
 	CauseFlap
 	CauseInsertionJam
-	CauseStreak // too many misfeeds in a row
-	CauseStock  // hopper empty, bin full or belt full
-	causes      = iota
-	faults      = int(InsertionJam) + 1
+	CauseNoRead
+	CauseMismatch
+	CauseFalseAlarm
+	CauseStreak  // too many misfeeds in a row
+	CauseStock   // hopper empty, bin full or belt full
+	CauseStarved // no document was ready
+	causes       = iota
+	faults       = int(FalseAlarm) + 1
 )
 
 var causeNames = [causes]string{
-	"misfeed", "double", "jam", "envelope misfeed", "flap", "insertion jam", "misfeeds in a row", "",
+	"misfeed", "double", "jam", "envelope misfeed", "flap", "insertion jam",
+	"no-read", "mismatch", "false alarm", "misfeeds in a row", "", "no document ready",
 }
 
 // StopTotal is how often and how long a line stood for one cause.
@@ -82,10 +100,11 @@ type StopTotal struct {
 	Waiting    sim.Seconds // for an operator to arrive
 	Working    sim.Seconds // he was at work on it
 	Restarting sim.Seconds
+	Starved    sim.Seconds // it stood for want of a document
 }
 
 // Total returns the whole time of the stops.
-func (t StopTotal) Total() sim.Seconds { return t.Waiting + t.Working + t.Restarting }
+func (t StopTotal) Total() sim.Seconds { return t.Waiting + t.Working + t.Restarting + t.Starved }
 
 // Name returns what the cause is called at a station of the line.
 func (c Cause) Name(s Station) string {
@@ -112,8 +131,23 @@ func (o *Outcome) Stopped() StopTotal {
 	return sum
 }
 
-// NetRate returns good envelopes an hour of the shift.
+// Remakes returns how many remakes there are, to all faults together.
+func (o *Outcome) Remakes() int64 {
+	n := int64(0)
+	for i := range o.Stations {
+		for _, k := range o.Stations[i].Remakes {
+			n += k
+		}
+	}
+	return n
+}
+
+// NetRate returns good envelopes an hour of the shift or, of a job, an hour until it is
+// finished.
 func (o *Outcome) NetRate() float64 {
+	if o.Job.Finish > 0 {
+		return float64(o.Sets.Good+o.Job.ByHand) * 3600 / float64(o.Job.Finish)
+	}
 	return float64(o.Sets.Good) * 3600 / float64(o.Time.Shift)
 }
 
@@ -142,9 +176,18 @@ func (o *Outcome) add(b *Outcome) {
 	o.Sets.add(b.Sets)
 	o.Time.Shift += b.Time.Shift
 	o.Time.Running += b.Time.Running
+	o.Job.add(b.Job)
 	for i := range o.Stations {
 		o.Stations[i].add(&b.Stations[i])
 	}
+}
+
+func (j *JobOutcome) add(b JobOutcome) {
+	j.Passes += b.Passes
+	j.ByHand += b.ByHand
+	j.Setup += b.Setup
+	j.Hand += b.Hand
+	j.Finish += b.Finish
 }
 
 func (s *Sets) add(b Sets) {
@@ -164,6 +207,11 @@ func (o *StationOutcome) add(b *StationOutcome) {
 		o.Faults[i] += b.Faults[i]
 	}
 	o.Missed += b.Missed
+	o.Unnoticed += b.Unnoticed
+	for i := range o.Lost {
+		o.Lost[i] += b.Lost[i]
+		o.Remakes[i] += b.Remakes[i]
+	}
 	o.FalseCalls += b.FalseCalls
 	o.Removed += b.Removed
 	o.Pieces.add(b.Pieces)
@@ -190,4 +238,5 @@ func (t *StopTotal) add(b StopTotal) {
 	t.Waiting += b.Waiting
 	t.Working += b.Working
 	t.Restarting += b.Restarting
+	t.Starved += b.Starved
 }

@@ -121,7 +121,7 @@ func anyLine(t *rapid.T) *Line {
 func anyFeeder(t *rapid.T, p Place) *Feeder {
 	f := &Feeder{
 		Place: p, Hopper: anyStock(t, 1), Clear: anyDuration(t, "clear"),
-		Misfeed: anyRate(t), Double: anyRate(t), Jam: anyRate(t), Material: 1,
+		Misfeed: anyRate(t), Double: anyRate(t), Jam: anyRate(t), Material: 1, Noticed: 1,
 		Caught: rapid.Float64Range(0, 1).Draw(t, "caught"), FalseCalls: anyRate(t), Share: 1,
 	}
 	if rapid.Bool().Draw(t, "selective") {

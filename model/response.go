@@ -44,15 +44,39 @@ const (
 	EnvelopeMisfeed              // the inserter got no envelope
 	Flap                         // the envelope's flap stayed shut
 	InsertionJam                 // set and envelope jammed
+	NoRead                       // a reader read nothing
+	Mismatch                     // a reader saw pieces that do not belong to one set
+	FalseAlarm                   // a reader took a good set for a mismatch
 )
 
-var faultNames = [...]string{"misfeed", "double", "jam", "envelope misfeed", "flap", "insertion jam"}
+var faultNames = [...]string{
+	"misfeed", "double", "jam", "envelope misfeed", "flap", "insertion jam",
+	"no read", "mismatch", "false alarm",
+}
 
 func (f Fault) String() string { return faultNames[f] }
+
+// Faults returns the faults that station i can have and that a strategy can answer, in
+// order. A false alarm gets the answer to a mismatch.
+func (l *Line) Faults(i int) []Fault {
+	switch l.Stations[i].(type) {
+	case *Feeder, *Channel:
+		return []Fault{Misfeed, Double, Jam}
+	case *Inserter:
+		if l.envelopeFeeder() >= 0 {
+			return []Fault{Flap, InsertionJam}
+		}
+		return []Fault{EnvelopeMisfeed, Flap, InsertionJam}
+	case *Reader:
+		return []Fault{NoRead, Mismatch}
+	}
+	return nil
+}
 
 // Refusal returns why station i of the line cannot answer the fault with the response,
 // as a sentence, or "" if it can. This is the one table of what is possible.
 func (l *Line) Refusal(i int, f Fault, r Response) string {
+	inserter := slices.IndexFunc(l.Stations, isInserter)
 	switch {
 	case r == Stop:
 		return ""
@@ -64,13 +88,37 @@ func (l *Line) Refusal(i int, f Fault, r Response) string {
 		return "the set is past the track gate when its envelope turns out to be shut"
 	case f == Flap && r == Ship:
 		return "the set is not in its envelope"
+	case f == Mismatch && r == Ship:
+		return "the sets that follow would be mismatches too"
+	case r == Ship && l.matched(i):
+		return "the stream would stay out of step, and every later set would be a mismatch"
+	case f == Mismatch && r == Divert:
+		return l.mismatchRefusal(i)
 	case r == Divert && !slices.ContainsFunc(l.Stations[i+1:], isTrackGate):
 		return "no track gate stands between this station and the inserter"
 	case r == Outsort && !slices.ContainsFunc(l.Stations[i+1:], isExitGate):
 		return "no exit gate stands after the inserter"
+	case r == Outsort && l.envelopeFeeder() >= 0 && (i < inserter || f == Mismatch):
+		return "the envelopes are personalised: a set that is wrong must not go out in one, it needs a track gate"
+	}
+	return ""
+}
+
+// mismatchRefusal returns why a reader cannot divert mismatches, or "".
+func (l *Line) mismatchRefusal(i int) string {
+	r := l.Stations[i].(*Reader)
+	for _, lane := range slices.Concat(l.lanesOf(r.Reads), l.lanesOf(r.Match)) {
+		if !slices.ContainsFunc(l.Stations[lane+1:], isTrackGate) {
+			return "no track gate stands between " + l.Stations[lane].Where().Name + " and the inserter, so that its catch-up sets cannot leave"
+		}
+	}
+	if !slices.ContainsFunc(l.Stations[i+1:], isGate) {
+		return "no gate stands after this station"
 	}
 	return ""
 }
 
 func isTrackGate(s Station) bool { _, ok := s.(*TrackGate); return ok }
 func isExitGate(s Station) bool  { _, ok := s.(*ExitGate); return ok }
+func isGate(s Station) bool      { return isTrackGate(s) || isExitGate(s) }
+func isInserter(s Station) bool  { _, ok := s.(*Inserter); return ok }

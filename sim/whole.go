@@ -1,0 +1,104 @@
+package sim
+
+import (
+	"fmt"
+	"math"
+	"sort"
+)
+
+// Whole is the distribution of a whole number of 1 or more, such as the pages of a letter.
+type Whole interface {
+	// Draw returns the next number.
+	Draw(s *Stream) int64
+	// Mean returns the mean.
+	Mean() float64
+	// Most returns the largest number there can be; ok is false if there is none.
+	Most() (n int64, ok bool)
+}
+
+// Always is the same number every time; it must be 1 or more.
+type Always int64
+
+// Draw returns the number; it draws nothing.
+func (n Always) Draw(*Stream) int64 { return int64(n) }
+
+// Mean returns the number.
+func (n Always) Mean() float64 { return float64(n) }
+
+// Most returns the number.
+func (n Always) Most() (int64, bool) { return int64(n), true }
+
+type geometric struct {
+	gap  Gap
+	mean float64
+}
+
+// NewGeometric returns 1, 2, 3, … with probabilities that fall by the same factor from
+// each to the next. The mean must be 1 or more.
+func NewGeometric(mean float64) (Whole, error) {
+	switch {
+	case !(mean >= 1) || math.IsInf(mean, 1):
+		return nil, fmt.Errorf("the mean is %v, want 1 or more", mean)
+	case mean == 1:
+		return Always(1), nil
+	}
+	return geometric{NewGap(1 / mean), mean}, nil
+}
+
+func (g geometric) Draw(s *Stream) int64 { return g.gap.Draw(s) }
+func (g geometric) Mean() float64        { return g.mean }
+func (g geometric) Most() (int64, bool)  { return 0, false }
+
+type table struct {
+	values []int64
+	upTo   []float64 // share of the values up to each
+	mean   float64
+}
+
+// NewTable returns the given values, each 1 or more, with the given weights, each 0 or
+// more and not all 0.
+func NewTable(values []int64, weights []float64) (Whole, error) {
+	if len(values) == 0 || len(values) != len(weights) {
+		return nil, fmt.Errorf("there are %d values and %d weights, want as many of both, at least one", len(values), len(weights))
+	}
+	sum := 0.0
+	for i, w := range weights {
+		if values[i] < 1 {
+			return nil, fmt.Errorf("a value is %d, want 1 or more", values[i])
+		}
+		if !(w >= 0) || math.IsInf(w, 1) {
+			return nil, fmt.Errorf("a weight is %v, want 0 or more", w)
+		}
+		sum += w
+	}
+	if !(sum > 0) || math.IsInf(sum, 1) {
+		return nil, fmt.Errorf("the weights come to %v, want more than 0", sum)
+	}
+	t := &table{}
+	below := 0.0
+	for i, w := range weights {
+		if w == 0 {
+			continue
+		}
+		below += w
+		t.values, t.upTo = append(t.values, values[i]), append(t.upTo, below/sum)
+		t.mean += float64(values[i]) * w / sum
+	}
+	t.upTo[len(t.upTo)-1] = 1
+	return t, nil
+}
+
+func (t *table) Draw(s *Stream) int64 {
+	u := s.Uniform()
+	return t.values[sort.Search(len(t.upTo)-1, func(i int) bool { return u < t.upTo[i] })]
+}
+
+func (t *table) Mean() float64 { return t.mean }
+
+func (t *table) Most() (int64, bool) {
+	most := t.values[0]
+	for _, v := range t.values[1:] {
+		most = max(most, v)
+	}
+	return most, true
+}
