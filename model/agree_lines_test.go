@@ -58,7 +58,7 @@ func low(l *Line, operators int) {
 }
 
 func agreeCases() []agreeCase {
-	return slices.Concat(agreeResponses(), agreeStocks(), agreeTracks(), agreeStops())
+	return slices.Concat(agreeResponses(), agreeStocks(), agreeTracks(), agreeStops(), agreeStreams())
 }
 
 // agreeResponses are lines that differ in what a fault leads to.

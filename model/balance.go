@@ -16,6 +16,15 @@ func (o *Outcome) Balance() error {
 	if s.Good < 0 {
 		return fmt.Errorf("the ledger of sets has %d good sets", s.Good)
 	}
+	lost := int64(0)
+	for i := range o.Stations {
+		for _, n := range o.Stations[i].Lost {
+			lost += n
+		}
+	}
+	if sum := s.Defective + s.Diverted + s.Outsorted + s.Spoiled; lost != sum {
+		return fmt.Errorf("the ledger of sets lost does not balance: %d by cause, %d by fate", lost, sum)
+	}
 	stopped := o.Stopped().Total()
 	if gap := math.Abs(float64(o.Time.Shift - o.Time.Running - stopped)); !(gap <= 1e-6*float64(o.Time.Shift)) {
 		return fmt.Errorf("the ledger of time does not balance: shift %v s, running %v s, stopped %v s", o.Time.Shift, o.Time.Running, stopped)

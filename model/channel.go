@@ -52,7 +52,3 @@ func (h *Channel) check(l *Line, c *checks) {
 	c.response(l, Misfeed, h.OnMisfeed)
 	c.response(l, Double, h.OnDouble)
 }
-
-func (h *Channel) hand(*Line) HandTerm { return HandTerm{} }
-
-func (h *Channel) install(*Sim, int) unit { panic("model: channels do not run yet") }

@@ -112,9 +112,10 @@
 // feeds.) Second faults are also a noticed misfeed or double, a false call or a jam in
 // another lane, and an alarm of a reader, while a lane is in recovery: from the cycle after
 // the one in which its recovery began, up to and including the one in which it ended. At a
-// second fault the line stops, whatever the response; a set in which it arose, if it was
-// not condemned, is put right as with stop (a jam spoils it). When the operator has cleared
-// it he realigns every lane that is in recovery then.
+// second fault the line stops, whatever the response. The set in which it arose is put right as with stop,
+// condemned or not (a jam spoils it); a catch-up set keeps what was fed to it. When the
+// operator has cleared it he realigns every lane that is in recovery then. A streak that is
+// complete in a catch-up set is a second fault too.
 //
 // Realigning a lane. Everything is where the last cycle has left it, and set n is the next
 // to reach the lane.
@@ -123,12 +124,14 @@
 //     inserter has not handled yet are taken off and count as spoiled; the others are
 //     condemned to the next exit gate, if there is one.
 //   - d < 0: the pieces in the hopper for sets before n, -d of them, are taken out and count
-//     as spoiled. (If the hopper has fewer, the operator brings what is missing.)
+//     as spoiled. (The operator brings what the hopper lacks for this, so that one piece at
+//     least is left; what he brings counts as loaded. The hopper is looked at again at the
+//     end of the next cycle.)
 //   - d > 0: the pieces for set n and those after it that are in sets taken off just now, or
 //     in condemned sets that the inserter has not handled and that have not left, go back
 //     into the hopper. For each one that is not there the lane holds for one set, the next
-//     ones from n on: it feeds nothing and the set is spoiled at that station, unless it is
-//     condemned, and d falls by one.
+//     ones from n on, in their pockets or not: it feeds nothing, nothing is taken out, and d
+//     falls by one; a set in its pocket is spoiled at that station, unless it is condemned.
 //   - A document channel has no pieces to give back or take out: d is 0 at once.
 //
 // After that the lane is in step (or holds until it is) and not in recovery.
@@ -140,7 +143,7 @@
 // to the buffer, or stays where it was gathered while the buffer is full, and the next one
 // is begun when the place is free; a document leaves the buffer at the end of the cycle in
 // which it is fed. So document k+1 is begun when document k is gathered and document
-// k - buffer has been fed. At the start the buffer is full, and document buffer+1 is begun.
+// k - buffer has been fed. At the start the buffer is full of good documents, and document buffer+1 is begun.
 //
 // A cycle in which the channel is to feed a set only begins if the document for it is
 // gathered. If not, the line starves: it stands until the document is gathered, and then
@@ -156,11 +159,13 @@
 //     is for a good sheet), and response stop; jam: the channel, not the line, stops when
 //     the document would be gathered. An operator clears it: a task for a stop, taken in the
 //     order of these. When he is done the document is gathered. After a jam the document is
-//     spoiled: its set comes to the channel's pitch as a set that a jam has emptied there.
+//     spoiled: its set comes to the channel's pitch as a set that a jam has emptied there,
+//     and is lost to the jam.
 //   - all else is a misfeed or a double of the lane, in the cycle in which the document is
 //     fed: each sheet missing or too many counts as one for d, but the lane still has one
 //     document in each set: no set lacks one or has two. A set fed in that cycle, and all
-//     later ones until d is 0, have wrong documents.
+//     later ones until d is 0, have wrong documents. The first of them looks right to a
+//     reader, which sees no more than with what d it was fed.
 //
 // In recovery in line a catch-up set gets the next document, and d is then 0. If that
 // document has itself a misfeed or a double, what is said of catch-up sets holds: after a
@@ -190,14 +195,15 @@
 //     the reader would have seen, it is an alarm with response stop instead. Divert and
 //     outsort: the set is condemned, alone. Ship: it goes on.
 //   - False alarm, response stop or a second fault: the line stops, an operator looks, and
-//     nothing is changed. Divert and outsort: the set is condemned, alone.
+//     the set goes on. Divert and outsort: the set is condemned, alone.
 //   - Alarm, response stop or a second fault: the line stops, and the operator realigns the
 //     lanes that the reader reads and matches, and every lane that is in recovery.
 //     Divert and outsort: every set with a wrong piece, too many or none of these lanes, and
 //     not condemned, is condemned, and those of the lanes with d not 0 are in recovery, with
 //     this response for their catch-up sets. Ship is not possible.
 //
-// A set condemned by a reader leaves at the first gate ahead that its response says, track
+// A set that is condemned stays condemned as it is, whatever comes after, unless a jam
+// spoils it. A set condemned by a reader leaves at the first gate ahead that its response says, track
 // gate or exit gate. Where a wrong set has passed the last track gate it leaves at the next
 // exit gate, in its envelope, and where there is none it is delivered. A gate, or any
 // station, at which a set stands in the cycle in which it is condemned has been passed.
@@ -209,9 +215,9 @@
 // own outlet, which is never full.
 //
 // Causes. A set that is not delivered good is lost to the first fault that made it wrong,
-// condemned or spoiled it: a catch-up set, or a set with a wrong piece, to the misfeed or
-// the double by which its lane came out of step (the last one noticed or not that found
-// d = 0); a set spoiled because its piece was lost, to that too.
+// condemned or spoiled it. A set that a lane handles while d is not 0 is lost to the misfeed
+// or double by which the lane came out of step (the last one, noticed or not, that found
+// d = 0), whatever else befalls it there in that cycle.
 //
 // Remakes. In a line with lanes every set that is not delivered good, still on the line
 // apart, is a remake: a person's pieces have to be printed again. Where the only lane is a

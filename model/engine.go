@@ -11,12 +11,19 @@ import (
 // when it is made, so that a replication allocates nothing. It serves one goroutine.
 type Sim struct {
 	line       *Line
+	owner      string // what the luck of this line is named by, beside the station; may be ""
+	shared     bool   // the crew attends to other lines too
 	cycle      sim.Seconds
 	clocks     sim.Clocks
 	crew       *sim.Pool
 	track      track
 	standstill standstill
 	units      []unit
+	ways       [][Ship]way // of a set condemned at each station
+	lanes      []*lane
+	readers    []*reader
+	channel    *channel // nil if there is none
+	jobs       *jobs    // nil if the line works for a shift
 	streams    []*sim.Stream
 	out        *Outcome   // of the replication in hand
 	watch      func(Span) // told of each stretch in which the line stood; nil for nobody
@@ -35,15 +42,31 @@ func New(l *Line) (*Sim, error) {
 	if problems := l.Check(); len(problems) > 0 {
 		return nil, errors.Join(problems...)
 	}
-	s := &Sim{line: l, cycle: sim.Seconds(3600 / l.RunSpeed()), track: newTrack(l)}
+	s := &Sim{line: l}
 	s.crew = sim.NewPool(&s.clocks.Shop)
+	s.install()
+	return s, nil
+}
+
+// install makes all that the line needs to run with its crew.
+func (s *Sim) install() {
+	l := s.line
+	s.cycle, s.track = sim.Seconds(3600/l.RunSpeed()), newTrack(l)
 	s.crew.Hold()
 	s.clocks.AfterCycle = s.crew.Dispatch
 	s.standstill.install(s)
+	for i := range l.Stations {
+		s.ways = append(s.ways, l.ways(i))
+	}
 	for i, station := range l.Stations {
 		s.units = append(s.units, station.install(s, i))
 	}
-	return s, nil
+	if s.channel != nil || len(s.readers) > 0 {
+		s.clocks.AfterCycle = s.afterCycle
+	}
+	if l.Job.Sets > 0 {
+		s.jobs = newJobs(s)
+	}
 }
 
 // Run runs one replication into out, whose memory is used again. The same seed and
@@ -52,8 +75,11 @@ func New(l *Line) (*Sim, error) {
 // An error says which ledger of which replication does not balance; it is a mistake of
 // this package.
 func (s *Sim) Run(seed uint64, replication int, out *Outcome) error {
+	if s.jobs != nil {
+		return s.jobs.run(seed, replication, s.line.Job.Sets, out)
+	}
 	s.begin(seed, replication, out)
-	s.clocks.Start()
+	s.start()
 	return s.finish(seed, replication, out)
 }
 
@@ -65,6 +91,36 @@ func (s *Sim) finish(seed uint64, replication int, out *Outcome) error {
 		return fmt.Errorf("seed %d, replication %d: %w", seed, replication, err)
 	}
 	return nil
+}
+
+// start lets the line run from now on.
+func (s *Sim) start() {
+	s.clocks.Start()
+	if s.channel != nil {
+		s.channel.look()
+	}
+}
+
+// afterCycle is what is done when all stations have done their work in a cycle: readers
+// read, then it is seen whether there is a document for the next cycle, then operators
+// choose.
+func (s *Sim) afterCycle() {
+	for _, r := range s.readers {
+		if r.reading {
+			r.read()
+		}
+	}
+	if h := s.channel; h != nil {
+		h.afterCycle()
+	}
+	s.crew.Dispatch()
+}
+
+// suspect tells the readers that a set may show them something.
+func (s *Sim) suspect(set sim.Cycles) {
+	for _, r := range s.readers {
+		r.expect(set)
+	}
 }
 
 func (s *Sim) begin(seed uint64, replication int, out *Outcome) {
@@ -80,11 +136,17 @@ func (s *Sim) begin(seed uint64, replication int, out *Outcome) {
 	for i := range out.Stations {
 		out.Stations[i] = StationOutcome{Name: out.Stations[i].Name}
 	}
+	out.Job = JobOutcome{}
 	s.out = out
 	s.clocks.Reset(s.cycle)
-	s.crew.Reset(s.line.Crew.Operators)
+	if !s.shared { // else the hall has done so
+		s.crew.Reset(s.line.Crew.Operators)
+	}
 	s.track.begin()
 	s.standstill.begin()
+	for _, l := range s.lanes {
+		l.begin()
+	}
 	for _, u := range s.units {
 		u.begin()
 	}
@@ -96,9 +158,9 @@ func (s *Sim) end() {
 	s.track.finish(cycle)
 	lost := s.track.sets
 	s.out.Cycles = int64(cycle)
-	s.out.Time = Time{Shift: s.line.Shift, Running: s.clocks.Ran()}
+	s.out.Time = Time{Shift: s.clocks.Shop.Now(), Running: s.clocks.Ran()}
 	s.out.Sets = Sets{
-		Started:   int64(cycle),
+		Started:   int64(min(cycle, s.track.last)),
 		Good:      s.track.handled(len(s.units)-1, cycle) - lost[defective],
 		Defective: lost[defective],
 		Diverted:  lost[diverted],
@@ -108,11 +170,21 @@ func (s *Sim) end() {
 	}
 	for i, u := range s.units {
 		u.end(cycle, &s.out.Stations[i])
+		s.out.Stations[i].Lost, s.out.Stations[i].Remakes = s.track.losses[i], s.track.remakes[i]
 	}
+}
+
+// due reports whether a timer is still to run in this very cycle.
+func (s *Sim) due(t *sim.Timer[sim.Cycles]) bool {
+	at, waiting := t.At()
+	return waiting && at <= s.clocks.Track.Now()
 }
 
 // stream returns a new stream of luck, seeded for each replication.
 func (s *Sim) stream(owner, purpose string) *sim.Stream {
+	if s.owner != "" {
+		owner = s.owner + ", " + owner
+	}
 	r := sim.NewStream(owner, purpose)
 	s.streams = append(s.streams, r)
 	return r

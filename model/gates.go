@@ -37,6 +37,9 @@ func (l *Line) ways(i int) [Ship]way {
 	var w [Ship]way
 	for k := i + 1; k < len(l.Stations); k++ {
 		bit := uint64(1) << k
+		if streamOf(l.Stations[k]).Name != "" {
+			continue // a lane gives every set its piece
+		}
 		switch l.Stations[k].(type) {
 		case *TrackGate:
 			if w[Divert].gate == 0 {
@@ -47,16 +50,23 @@ func (l *Line) ways(i int) [Ship]way {
 			if w[Outsort].gate == 0 {
 				w[Outsort].gate = k
 			}
-		case *Feeder, *Delivery:
+		case *Feeder, *Reader, *Delivery:
 			w[Outsort].skip |= bit
 		}
 		w[Divert].skip |= bit
 	}
+	if w[Divert].gate == 0 {
+		w[Divert] = w[Outsort] // past the last track gate
+	}
 	return w
 }
 
-// condemn sends an odd set on its way to a gate.
+// condemn sends an odd set on its way to a gate, if there is one and it is not on its way to
+// one already.
 func (s *Sim) condemn(o *odd, w way) {
+	if w.gate == 0 || s.track.condemned(o) {
+		return
+	}
 	o.gate = w.gate
 	s.track.skip(o, w.skip)
 	s.units[w.gate].(*gate).expect(o.set)

@@ -30,19 +30,20 @@ func handDelivered() []handCase {
 			a.Misfeed, a.OnMisfeed = 1, Ship
 		}, func(o *Outcome) {
 			delivered(o, 0, 0)
-			o.Stations[handA].Faults[Misfeed] = 100
+			o.Stations[handA].Faults[Misfeed], o.Stations[handA].Lost[Misfeed] = 100, 95
 		}),
 		handFate("doubles unnoticed", func(_ *Line, a, _ *Feeder) {
 			a.Double, a.OnDouble = 1, Divert
 		}, func(o *Outcome) {
 			delivered(o, 0, 2)
 			o.Stations[handA].Faults[Double], o.Stations[handA].Missed = 100, 100
+			o.Stations[handA].Lost[Double] = 95
 		}),
 		handFate("doubles shipped", func(_ *Line, a, _ *Feeder) {
 			a.Double, a.Caught, a.OnDouble = 1, 1, Ship
 		}, func(o *Outcome) {
 			delivered(o, 0, 2)
-			o.Stations[handA].Faults[Double] = 100
+			o.Stations[handA].Faults[Double], o.Stations[handA].Lost[Double] = 100, 95
 		}),
 		handFate("false calls shipped", func(_ *Line, a, _ *Feeder) {
 			a.FalseCalls, a.OnDouble = 1, Ship
@@ -68,13 +69,13 @@ func handDiverted() []handCase {
 			a.Misfeed, a.OnMisfeed = 1, Divert
 		}, func(o *Outcome) {
 			diverted(o, 0)
-			o.Stations[handA].Faults[Misfeed] = 100
+			o.Stations[handA].Faults[Misfeed], o.Stations[handA].Lost[Misfeed] = 100, 98
 		}),
 		handFate("doubles diverted", func(_ *Line, a, _ *Feeder) {
 			a.Double, a.Caught, a.OnDouble = 1, 1, Divert
 		}, func(o *Outcome) {
 			diverted(o, 2)
-			o.Stations[handA].Faults[Double] = 100
+			o.Stations[handA].Faults[Double], o.Stations[handA].Lost[Double] = 100, 98
 		}),
 		handFate("defective, then condemned", func(_ *Line, a, b *Feeder) {
 			a.Double = 1
@@ -82,6 +83,7 @@ func handDiverted() []handCase {
 		}, func(o *Outcome) {
 			diverted(o, 2)
 			o.Stations[handA].Faults[Double], o.Stations[handA].Missed = 100, 100
+			o.Stations[handA].Lost[Double] = 98 // the first fault counts
 			o.Stations[handB].Attempts, o.Stations[handB].Faults[Misfeed] = 99, 99
 		}),
 	}
@@ -104,14 +106,14 @@ func handOutsorted() []handCase {
 			in.Flap, in.OnFlap = 1, Outsort
 		}, func(o *Outcome) {
 			outsorted(o, 0)
-			o.Stations[handA].Faults[Misfeed] = 100
+			o.Stations[handA].Faults[Misfeed], o.Stations[handA].Lost[Misfeed] = 100, 96
 			o.Stations[handInserter].Faults[Flap] = 97
 		}),
 		handFate("false calls outsorted", func(_ *Line, a, _ *Feeder) {
 			a.FalseCalls, a.OnDouble = 1, Outsort
 		}, func(o *Outcome) {
 			outsorted(o, 1)
-			o.Stations[handA].FalseCalls = 100
+			o.Stations[handA].FalseCalls, o.Stations[handA].Lost[Double] = 100, 96
 		}),
 	}
 }

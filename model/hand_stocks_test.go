@@ -82,7 +82,7 @@ func handUsedUp() []handCase {
 				allGood(o, 9)
 				o.Sets.Good, o.Sets.Defective = 1, 3
 				a := &o.Stations[handA]
-				a.Faults[Double], a.Missed = 6, 6
+				a.Faults[Double], a.Missed, a.Lost[Double] = 6, 6, 3
 				a.Pieces = Pieces{Loaded: 15, Good: 1, Defective: 6, OnLine: 8}
 				a.Stock = sim.Account{Calls: 3, Done: 2, Walking: 30.75, Working: 52.25}
 				a.Stops[CauseStock] = StopTotal{Count: 3, Waiting: 30.75, Working: 52.25, Restarting: 8.5}
@@ -103,7 +103,7 @@ func handUsedUp() []handCase {
 				o := handOutcome(60.5, 22)
 				o.Cycles, o.Sets = 22, Sets{Started: 22, Diverted: 20, OnLine: 2}
 				o.Stations[handA].fed(22, Pieces{})
-				o.Stations[handA].Faults[Misfeed] = 22
+				o.Stations[handA].Faults[Misfeed], o.Stations[handA].Lost[Misfeed] = 22, 20
 				o.Stations[handB].fed(0, Pieces{})
 				o.Stations[handInserter].fed(0, Pieces{})
 				gate := &o.Stations[handGate]

@@ -49,7 +49,7 @@ func handPutRight() []handCase {
 		atB("false calls stop", CauseDouble, func(_, b *Feeder) { b.FalseCalls = 1 },
 			func(o *Outcome) { o.Stations[handB].FalseCalls = 3 }),
 		atB("jams spoil what was fed before", CauseJam, func(_, b *Feeder) { b.Jam = 1 }, func(o *Outcome) {
-			o.Stations[handB].Faults[Jam] = 3
+			o.Stations[handB].Faults[Jam], o.Stations[handB].Lost[Jam] = 3, 3
 			o.Sets.Spoiled, o.Sets.OnLine = 3, 1
 			o.Stations[handA].fed(4, Pieces{Spoiled: 3, OnLine: 1})
 			o.Stations[handB].fed(3, Pieces{Spoiled: 3})
@@ -59,6 +59,7 @@ func handPutRight() []handCase {
 		atInserter("flaps stop", CauseFlap, func(in *Inserter) { in.Flap = 1 }, onward),
 		atInserter("insertion jams", CauseInsertionJam, func(in *Inserter) { in.Jam = 1 }, func(o *Outcome) {
 			o.Sets.Spoiled, o.Sets.OnLine = 3, 3
+			o.Stations[handInserter].Lost[InsertionJam] = 3
 			o.Stations[handA].fed(6, Pieces{Spoiled: 3, OnLine: 3})
 			o.Stations[handB].fed(5, Pieces{Spoiled: 3, OnLine: 2})
 			o.Stations[handInserter].fed(3, Pieces{Spoiled: 3})
@@ -128,6 +129,30 @@ func handOneCycle() []handCase {
 				o.Stations[handA].Stops[CauseStock] = StopTotal{Count: 1, Waiting: 10.25, Working: 20.25, Restarting: 4.25}
 				o.Stations[handB].Stops[CauseStreak] = StopTotal{Count: 1, Waiting: 10.25, Working: 30.25}
 				o.Stations[handB].Clearing = sim.Account{Calls: 1, Done: 1, Waiting: 30.5, Walking: 10.25, Working: 30.25}
+				return o
+			},
+		},
+		{
+			// At 4 s the inserter jams with the last envelope of its hopper of 1: the operator
+			// clears the jam first, until 44.5, and has filled the hopper at 75; the line runs at
+			// 79.25 and stops again at 80.25.
+			"a fault and its stock used up in one cycle",
+			handLine(85.5, func(l *Line, _, _ *Feeder) {
+				in := firstOf[*Inserter](l)
+				in.Jam, in.Hopper.Capacity = 1, 1
+			}),
+			func() *Outcome {
+				o := handOutcome(85.5, 5)
+				o.Cycles, o.Sets = 5, Sets{Started: 5, Spoiled: 2, OnLine: 3}
+				o.Stations[handA].fed(5, Pieces{Spoiled: 2, OnLine: 3})
+				o.Stations[handB].fed(4, Pieces{Spoiled: 2, OnLine: 2})
+				in := &o.Stations[handInserter]
+				in.Attempts, in.Faults[InsertionJam], in.Lost[InsertionJam] = 2, 2, 2
+				in.Pieces = Pieces{Loaded: 2, Spoiled: 2}
+				in.Stops[CauseInsertionJam] = StopTotal{Count: 2, Waiting: 15.5, Working: 30.25, Restarting: 4.25}
+				in.Stops[CauseStock] = StopTotal{Count: 2, Waiting: 10.25, Working: 20.25}
+				in.Clearing = sim.Account{Calls: 2, Done: 1, Walking: 15.5, Working: 30.25}
+				in.Stock = sim.Account{Calls: 2, Done: 1, Waiting: 45.75, Walking: 10.25, Working: 20.25}
 				return o
 			},
 		},
@@ -206,7 +231,7 @@ func seventh(o *Outcome, cycles int64) {
 		o.Stations[at].Pieces.Good, o.Stations[at].Pieces.Defective = o.Sets.Good, o.Sets.Defective
 	}
 	o.Stations[handB].fed(cycles-1, Pieces{Good: good, OnLine: 1 - good})
-	o.Stations[handB].Faults[Misfeed] = cycles - 1
+	o.Stations[handB].Faults[Misfeed], o.Stations[handB].Lost[Misfeed] = cycles-1, o.Sets.Defective
 }
 
 // inARow is what 11 cycles come to in which A misfeeds every set and set 8 is put right.
@@ -215,7 +240,7 @@ func inARow(stop StopTotal) *Outcome {
 	o.Cycles, o.Sets = 11, Sets{Started: 11, Defective: 6, OnLine: 5}
 	a, b := &o.Stations[handA], &o.Stations[handB]
 	a.fed(11, Pieces{OnLine: 1})
-	a.Faults[Misfeed] = 11
+	a.Faults[Misfeed], a.Lost[Misfeed] = 11, 6
 	a.Stops[CauseStreak] = stop
 	a.Clearing = sim.Account{Calls: 1, Done: 1, Walking: stop.Waiting, Working: stop.Working}
 	b.Attempts, b.Pieces = 10, Pieces{Loaded: 52, Defective: 6, OnLine: 4, Left: 42}

@@ -28,7 +28,7 @@ func handLine(shift sim.Seconds, change func(l *Line, a, b *Feeder)) *Line {
 	feeder := func(name string, at int, clear sim.Duration) *Feeder {
 		return &Feeder{
 			Place: Place{Name: name, At: at, Rated: 3600}, Hopper: hopper,
-			Material: 1, Share: 1, Clear: clear,
+			Material: 1, Noticed: 1, Share: 1, Clear: clear,
 		}
 	}
 	a, b := feeder("A", handA, sim.Constant(20.25)), feeder("B", handB, sim.Constant(30.25))
@@ -71,7 +71,7 @@ func handCases() []handCase {
 	for _, some := range [][]handCase{
 		handDelivered(), handDiverted(), handOutsorted(),
 		handPutRight(), handTwoStops(), handOneCycle(), handStanding(),
-		handRefills(), handUsedUp(),
+		handRefills(), handUsedUp(), handStreams(),
 	} {
 		all = append(all, some...)
 	}

@@ -6,7 +6,9 @@ import "netrate/sim"
 // rated speed.
 type Inserter struct {
 	Place
-	Hopper Stock // envelopes
+	Hopper Stock       // envelopes
+	Takes  Takes       // envelopes, and how thick a set may be
+	Groups []SizeGroup // its own limits of speed, by the envelope's size, the smallest first; none for one speed
 
 	EnvelopeMisfeed float64 // probability of each attempt
 	Flap            float64
@@ -62,7 +64,8 @@ type inserter struct {
 	kinds *sim.Stream
 	stock stock
 	fix   *stop
-	way   way // of a set condemned here
+	way   way  // of a set condemned here
+	plain bool // it takes the envelopes from its own hopper
 	out   StationOutcome
 }
 
@@ -74,8 +77,11 @@ func (n *Inserter) install(s *Sim, index int) unit {
 	u.gaps, u.kinds = s.stream(n.Name, "gaps"), s.stream(n.Name, "kinds")
 	u.fix = s.fixer(index, n.Clear) // before the stock: what the crew sees to first, of one cycle
 	u.stock.install(s, index, n.Hopper, 1, func(cycle sim.Cycles) int64 { return s.track.handled(index, cycle) })
-	u.way = s.line.ways(index)[Outsort]
-	s.track.feeds(index, nil)
+	u.stock.busy = func() bool { return s.due(u.next) }
+	u.way = s.ways[index][Outsort]
+	if u.plain = s.line.envelopeFeeder() < 0; u.plain {
+		s.track.feeds(index, nil)
+	}
 	return u
 }
 
@@ -108,7 +114,10 @@ func (n *inserter) attempt() {
 		default:
 			n.out.Faults[InsertionJam]++
 			n.s.standstill.arise(n.fix, CauseInsertionJam)
-			n.s.track.spoil(set, n.index, cycle)
+			o := n.s.track.odd(set, cycle)
+			o.fed(n.index, 1)
+			o.blames(n.index, InsertionJam)
+			n.s.track.spoil(o, n.index)
 		}
 	}
 	n.await(cycle)
@@ -120,7 +129,9 @@ func (n *inserter) flap(set, cycle sim.Cycles) {
 		n.s.standstill.arise(n.fix, CauseFlap)
 		return
 	}
-	n.s.condemn(n.s.track.odd(set, cycle), n.way)
+	o := n.s.track.odd(set, cycle)
+	o.blames(n.index, Flap)
+	n.s.condemn(o, n.way)
 }
 
 func (n *inserter) end(cycle sim.Cycles, out *StationOutcome) {
@@ -128,7 +139,9 @@ func (n *inserter) end(cycle sim.Cycles, out *StationOutcome) {
 	*out = n.out
 	out.Name, out.Stops = n.Name, stops
 	out.Attempts = n.s.track.handled(n.index, cycle)
-	out.Pieces = n.s.pieces(n.index, &n.stock, cycle)
-	out.Pieces.Good = n.s.out.Sets.Good
+	if n.plain {
+		out.Pieces = n.s.pieces(n.index, &n.stock, cycle)
+		out.Pieces.Good = n.s.out.Sets.Good
+	}
 	out.Stock, out.Clearing = n.stock.task.Account(), n.fix.task.Account()
 }

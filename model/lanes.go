@@ -93,7 +93,7 @@ func (l *Line) checkStream(c *checks, s Stream) {
 	}
 	switch {
 	case s.Half && len(lanes) != 2:
-		c.require(false, "stream.half", "this is a half of the stream %s, but %d stations carry it, want 2", s.Name, len(lanes))
+		c.require(false, "stream.half", "this is a half of the stream %s: want two stations to carry it, found %d", s.Name, len(lanes))
 	case len(lanes) > 1 && halves < len(lanes):
 		c.require(false, "stream", "%d stations carry the stream %s: where two carry its halves both must say so", len(lanes), s.Name)
 	}
@@ -109,11 +109,13 @@ func (l *Line) checkLanes(c *checks) {
 		f, ok := l.Stations[i].(*Feeder)
 		if ok && f.Envelopes {
 			envelopes++
-		} else if gate >= 0 && i > gate {
+			c.station = i
+			c.require(envelopes == 1, "kind", "%s is a second station that feeds personalised envelopes: a line has one", f.Name)
+			c.station = -1
+		} else if ok && gate >= 0 && i > gate {
 			c.station = i
 			c.require(false, "at", "%s stands after a track gate and carries a stream: sets that left there would leave their pieces behind", l.Stations[i].Where().Name)
 			c.station = -1
 		}
 	}
-	c.require(envelopes <= 1, "line.stations", "%d stations feed personalised envelopes, want one", envelopes)
 }

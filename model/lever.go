@@ -43,17 +43,13 @@ func (l *Line) Levers() []Lever {
 // Moved returns a copy of the line with the value of one of its levers multiplied by a
 // factor above 0. What is then impossible, such as a probability above 1, its Check says.
 func (l *Line) Moved(v Lever, factor float64) *Line {
-	moved := *l
-	moved.Stations = make([]Station, len(l.Stations))
-	for i, s := range l.Stations {
-		moved.Stations[i] = s.clone()
-	}
+	moved := l.clone()
 	if own := moved.Levers()[v.index]; own.rate != nil {
 		*own.rate *= factor
 	} else {
 		*own.time = sim.Scaled(*own.time, factor)
 	}
-	return &moved
+	return moved
 }
 
 // levers collects the levers of a line.

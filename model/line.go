@@ -74,8 +74,8 @@ func OrderOf(name string) (Order, error) {
 	return 0, fmt.Errorf("order is %q, want most urgent, along the track or first come", name)
 }
 
-// Station is one machine along the track. The kinds are [Feeder], [TrackGate],
-// [Inserter], [ExitGate] and [Delivery]; each has a file of its own.
+// Station is one machine along the track. The kinds are [Feeder], [Channel], [Reader],
+// [TrackGate], [Inserter], [ExitGate] and [Delivery]; each has a file of its own.
 type Station interface {
 	// Where returns what every station has.
 	Where() Place
@@ -107,6 +107,16 @@ type Stock struct {
 	Capacity int64        // pieces or places; 0 for a bin or belt that never fills up
 	Warn     int64        // an operator is called when this much is left, or less
 	Work     sim.Duration // refilling, emptying or sweeping, after the walk
+}
+
+// clone returns a copy of the line and of its stations.
+func (l *Line) clone() *Line {
+	c := *l
+	c.Stations = make([]Station, len(l.Stations))
+	for i, s := range l.Stations {
+		c.Stations[i] = s.clone()
+	}
+	return &c
 }
 
 // RunSpeed returns the speed the line runs at, in cycles an hour: the lowest of the

@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"os"
 	"reflect"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -34,6 +35,9 @@ func TestAnyLineBalances(t *testing.T) {
 			if delivered != a.Sets.Good+a.Sets.Defective {
 				t.Fatalf("%d sets delivered, %d good and %d defective", delivered, a.Sets.Good, a.Sets.Defective)
 			}
+			if wrong := ledgerErrors(&a); wrong != nil {
+				t.Fatalf("the ledgers of %v do not balance: %+v", wrong, a)
+			}
 			for _, st := range a.Stations {
 				if st.Pieces.Good > a.Sets.Good {
 					t.Fatalf("%s has %d pieces in %d good sets", st.Name, st.Pieces.Good, a.Sets.Good)
@@ -49,6 +53,56 @@ func TestAnyLineBalances(t *testing.T) {
 		}
 		if !reflect.DeepEqual(a, b) {
 			t.Fatalf("the third replication differs from the same one run first:\n%+v\n%+v", a, b)
+		}
+	})
+}
+
+// The same of the slow model; and as it knows the pieces of every set by their numbers, no
+// set that is delivered may hold pieces for two persons unless it is counted as defective.
+func TestSlowModelOnAnyLine(t *testing.T) {
+	mixed := 0
+	rapid.Check(t, func(t *rapid.T) {
+		l := anyLine(t)
+		matched := slices.ContainsFunc(l.lanes(), l.matched)
+		out := slowWatched(l, rapid.Uint64().Draw(t, "seed"), 0, func(s *slowSet) {
+			persons := map[int64]bool{}
+			for _, lane := range s.held {
+				for _, piece := range lane {
+					persons[piece.number] = true
+				}
+			}
+			if matched && len(persons) > 1 {
+				mixed++
+				if s.fate != slowDefective {
+					t.Fatalf("set %d was delivered as good with pieces for %v", s.number, persons)
+				}
+			}
+		})
+		if wrong := ledgerErrors(&out); wrong != nil {
+			t.Fatalf("the ledgers of %v do not balance: %+v", wrong, out)
+		}
+	})
+	require.Positive(t, mixed, "no set was ever mixed: this test cannot fail")
+}
+
+// Where feeders and channels see all their faults and none is shipped, nothing is delivered
+// defective, whatever else happens.
+func TestWhatIsSeenIsNotDelivered(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		l := anyLine(t)
+		allSeen(l)
+		s, err := New(l)
+		if err != nil {
+			t.Fatalf("the line cannot run: %v", err)
+		}
+		var engine Outcome
+		seed := rapid.Uint64().Draw(t, "seed")
+		if err := s.Run(seed, 0, &engine); err != nil {
+			t.Fatal(err)
+		}
+		slow := slowRun(l, seed, 0)
+		if slow.Sets.Defective > 0 || engine.Sets.Defective > 0 {
+			t.Fatalf("delivered defective: %d, and %d by the slow model", engine.Sets.Defective, slow.Sets.Defective)
 		}
 	})
 }
@@ -114,14 +168,20 @@ func anyLine(t *rapid.T) *Line {
 		l.Stations = append(l.Stations, &ExitGate{Place: place("exit gate"), Bin: anyStock(t, 0)})
 	}
 	l.Stations = append(l.Stations, &Delivery{Place: place("delivery"), Belt: anyStock(t, 0)})
+	if rapid.Bool().Draw(t, "personalised") {
+		personalise(t, l)
+	}
 	chooseResponses(t, l)
+	if rapid.IntRange(0, 3).Draw(t, "job") == 0 {
+		anyJob(t, l)
+	}
 	return l
 }
 
 func anyFeeder(t *rapid.T, p Place) *Feeder {
 	f := &Feeder{
 		Place: p, Hopper: anyStock(t, 1), Clear: anyDuration(t, "clear"),
-		Misfeed: anyRate(t), Double: anyRate(t), Jam: anyRate(t), Material: 1, Noticed: 1,
+		Misfeed: anyRate(t), Double: anyRate(t), Jam: anyRate(t), Material: 1, Noticed: anySight(t),
 		Caught: rapid.Float64Range(0, 1).Draw(t, "caught"), FalseCalls: anyRate(t), Share: 1,
 	}
 	if rapid.Bool().Draw(t, "selective") {
@@ -171,6 +231,10 @@ func chooseResponses(t *rapid.T, l *Line) {
 		switch s := s.(type) {
 		case *Feeder:
 			s.OnMisfeed, s.OnDouble = choose(i, Misfeed), choose(i, Double)
+		case *Channel:
+			s.OnMisfeed, s.OnDouble = choose(i, Misfeed), choose(i, Double)
+		case *Reader:
+			s.OnNoRead, s.OnMismatch = choose(i, NoRead), choose(i, Mismatch)
 		case *Inserter:
 			s.OnFlap = choose(i, Flap)
 		}

@@ -55,7 +55,3 @@ func (l *Line) checkReads(c *checks, stream, field string) bool {
 	}
 	return true
 }
-
-func (r *Reader) hand(*Line) HandTerm { return HandTerm{} }
-
-func (r *Reader) install(*Sim, int) unit { panic("model: readers do not run yet") }

@@ -15,6 +15,9 @@ import (
 func TestRecord(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		l := anyLine(t)
+		if l.Job.Sets > 0 {
+			l.Job, l.Shift = Job{}, 300
+		}
 		s, err := New(l)
 		require.NoError(t, err)
 		var plain, watched Outcome
@@ -37,10 +40,12 @@ func TestRecord(t *testing.T) {
 				total.Working += span.To - span.From
 			case Restarting:
 				total.Restarting += span.To - span.From
+			case Starving:
+				total.Starved += span.To - span.From
 			}
 		}
 		want := plain.Stopped()
-		for _, d := range [][2]sim.Seconds{{want.Waiting, total.Waiting}, {want.Working, total.Working}, {want.Restarting, total.Restarting}} {
+		for _, d := range [][2]sim.Seconds{{want.Waiting, total.Waiting}, {want.Working, total.Working}, {want.Restarting, total.Restarting}, {want.Starved, total.Starved}} {
 			require.InDelta(t, float64(d[0]), float64(d[1]), 1e-6)
 		}
 		require.IsNonDecreasing(t, good)

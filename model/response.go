@@ -73,6 +73,15 @@ func (l *Line) Faults(i int) []Fault {
 	return nil
 }
 
+// Answer returns the response that station i of the line has to a fault of its Faults: stop
+// to those that have no other.
+func (l *Line) Answer(i int, f Fault) Response {
+	if own := answerTo(l.Stations[i], f); own != nil {
+		return *own
+	}
+	return Stop
+}
+
 // Refusal returns why station i of the line cannot answer the fault with the response,
 // as a sentence, or "" if it can. This is the one table of what is possible.
 func (l *Line) Refusal(i int, f Fault, r Response) string {

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
 	"netrate/sim"
 )
@@ -27,6 +28,7 @@ func TestSlowModelByHand(t *testing.T) {
 func TestSlowModelByChance(t *testing.T) {
 	for _, c := range agreeCases() {
 		t.Run(c.name, func(t *testing.T) {
+			require.Empty(t, c.line().Check())
 			for replication := range 3 {
 				out := slowRun(c.line(), 7, replication)
 				requireLedgers(t, &out)
@@ -36,7 +38,7 @@ func TestSlowModelByChance(t *testing.T) {
 }
 
 // Faults must be as many as their probabilities say. The rarest of them comes some
-// 400 times, which is to within 5 %: a bias of a quarter must be seen.
+// 800 times, which is to within 3.5 %: a bias of a quarter must be seen.
 func TestSlowModelRates(t *testing.T) {
 	line := changed(func(l *Line) {
 		faulty(l, 0.03, 0.02, 0.01)
@@ -48,7 +50,7 @@ func TestSlowModelRates(t *testing.T) {
 	})()
 	inserter := slices.IndexFunc(line.Stations, func(s Station) bool { _, ok := s.(*Inserter); return ok })
 	var sum [2]StationOutcome // of feeder 1 and of the inserter
-	for replication := range 20 {
+	for replication := range 40 {
 		out := slowRun(line, 3, replication)
 		for k, i := range []int{0, inserter} {
 			sum[k].Attempts += out.Stations[i].Attempts
@@ -76,7 +78,7 @@ func TestSlowModelRates(t *testing.T) {
 }
 
 // requireLedgers fails the test unless every set, every piece and every second of the
-// outcome is accounted for.
+// outcome is accounted for, and every set that is lost has a cause.
 func requireLedgers(t *testing.T, o *Outcome) {
 	t.Helper()
 	assert.Empty(t, ledgerErrors(o))
@@ -89,11 +91,18 @@ func ledgerErrors(o *Outcome) []string {
 	if s.Started != s.Good+s.Defective+s.Diverted+s.Outsorted+s.Spoiled+s.OnLine {
 		found = append(found, "sets")
 	}
+	lost := int64(0)
 	for _, station := range o.Stations {
+		for _, n := range station.Lost {
+			lost += n
+		}
 		p := station.Pieces
 		if p.Loaded != p.Good+p.Defective+p.Diverted+p.Outsorted+p.Spoiled+p.OnLine+p.Left {
 			found = append(found, "pieces")
 		}
+	}
+	if lost != s.Defective+s.Diverted+s.Outsorted+s.Spoiled {
+		found = append(found, "losses")
 	}
 	if !same(float64(o.Time.Shift), float64(o.Time.Running+o.Stopped().Total())) {
 		found = append(found, "time")
@@ -109,6 +118,7 @@ func TestLedgerErrors(t *testing.T) {
 			Loaded: 7, Good: 1, Defective: 1, Diverted: 1, Outsorted: 1, Spoiled: 1, OnLine: 1, Left: 1,
 		}
 		o.Stations[2].Stops[CauseJam] = StopTotal{Count: 1, Waiting: 1, Working: 2, Restarting: 3}
+		o.Stations[3].Lost[Misfeed], o.Stations[4].Lost[Jam] = 3, 1
 		return o
 	}
 	assert.Empty(t, ledgerErrors(balanced()))
@@ -116,6 +126,7 @@ func TestLedgerErrors(t *testing.T) {
 		"sets":   func(o *Outcome) { o.Sets.OnLine++ },
 		"pieces": func(o *Outcome) { o.Stations[1].Pieces.Left-- },
 		"time":   func(o *Outcome) { o.Stations[2].Stops[CauseJam].Working += 1e-6 },
+		"losses": func(o *Outcome) { o.Stations[4].Lost[Jam]++ },
 	} {
 		o := balanced()
 		spoil(o)

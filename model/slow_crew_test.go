@@ -32,6 +32,9 @@ type slowTask struct {
 	fills   bool      // it makes good the station's stock
 	rank    float64   // of such a task: the lowest goes first
 	stop    *slowStop // the stop it ends; nil if the line does not stand for it
+	lanes   []int     // to be realigned when it is done
+	second  bool      // the same for those in recovery then: it clears a second fault
+	done    func()    // of a channel that has stopped: what its end does; nil for all else
 }
 
 // slowOperator is one of the crew. He is free if he has no task.
@@ -46,10 +49,36 @@ type slowCrew struct {
 	waiting   []*slowTask // in order of call
 }
 
-// faultStop stops the line for a fault at station i, which an operator must clear.
-func (m *slowModel) faultStop(i int, cause Cause, work sim.Duration) {
+// faultStop stops the line for a fault at station i, which an operator must clear, and
+// returns his task.
+func (m *slowModel) faultStop(i int, cause Cause, work sim.Duration) *slowTask {
 	m.units[i].row = 0
-	m.stop(i, cause, m.call(&slowTask{station: i, work: work, account: &m.out.Stations[i].Clearing}))
+	t := m.call(&slowTask{station: i, work: work, account: &m.out.Stations[i].Clearing})
+	m.stop(i, cause, t)
+	return t
+}
+
+// orderStops puts the stops that arose in the cycle that has ended in order along the
+// track: readers have read last, wherever they stand. A line that ran has no others.
+func (m *slowModel) orderStops() {
+	if len(m.open) == 0 {
+		return
+	}
+	m.arisen -= len(m.open)
+	slices.SortStableFunc(m.open, func(a, b *slowStop) int { return a.station - b.station })
+	for _, s := range m.open {
+		s.order = m.arisen
+		m.arisen++
+	}
+	m.began = m.open[0]
+}
+
+// stopChannel calls an operator to a channel that has stopped: a task for a stop, though
+// the line goes on.
+func (m *slowModel) stopChannel(i int, work sim.Duration, done func()) {
+	t := m.call(&slowTask{station: i, work: work, account: &m.out.Stations[i].Clearing, done: done})
+	t.stop = &slowStop{station: i, order: m.arisen, task: t}
+	m.arisen++
 }
 
 // stop stops the line until the task is done.
@@ -157,19 +186,35 @@ func (m *slowModel) crewMoves() {
 
 // finish does what an operator's work was for.
 func (m *slowModel) finish(t *slowTask) {
-	if unit := &m.units[t.station]; t.fills {
-		if unit.hopper {
-			m.out.Stations[t.station].Pieces.Loaded += unit.stock.Capacity - unit.left
-		}
-		unit.left = unit.stock.Capacity
-		unit.filling = nil
+	if t.fills {
+		m.fill(t.station)
 	}
 	t.account.Done++
-	if t.stop == nil {
+	switch {
+	case t.stop == nil:
+		return
+	case t.done != nil:
+		t.done()
 		return
 	}
+	m.realigns(t)
 	m.open = slices.DeleteFunc(m.open, func(s *slowStop) bool { return s == t.stop })
 	if len(m.open) == 0 {
 		m.restarted = m.now + m.line.Restart.Draw(m.times)
 	}
+}
+
+// fill makes the stock of station i full again.
+func (m *slowModel) fill(i int) {
+	unit := &m.units[i]
+	unit.filling = nil
+	missing := max(0, unit.stock.Capacity-unit.left)
+	if unit.hopper {
+		m.out.Stations[i].Pieces.Loaded += missing
+	}
+	if unit.lane != nil && !unit.lane.documents {
+		m.load(i, missing)
+		return
+	}
+	unit.left += missing
 }

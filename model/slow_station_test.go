@@ -3,6 +3,8 @@ package model
 import (
 	"fmt"
 	"math"
+
+	"netrate/sim"
 )
 
 // chance reports true with probability p.
@@ -14,48 +16,73 @@ func slowStock(s Station) slowUnit {
 	switch s := s.(type) {
 	case *Feeder:
 		return slowUnit{stock: s.Hopper, left: s.Hopper.Capacity, hopper: true, share: s.Share}
+	case *Channel:
+		return slowUnit{stock: s.Hopper, left: s.Hopper.Capacity, hopper: s.Hopper.Capacity > 0, share: 1}
 	case *Inserter:
-		return slowUnit{stock: s.Hopper, left: s.Hopper.Capacity, hopper: true, share: 1}
+		return slowUnit{stock: s.Hopper, left: s.Hopper.Capacity, hopper: s.Hopper.Capacity > 0, share: 1}
 	case *TrackGate:
 		return slowUnit{stock: s.Bin, left: s.Bin.Capacity, share: 1}
 	case *ExitGate:
 		return slowUnit{stock: s.Bin, left: s.Bin.Capacity, share: 1}
 	case *Delivery:
 		return slowUnit{stock: s.Belt, left: s.Belt.Capacity, share: 1}
+	case *Reader:
+		return slowUnit{}
 	}
 	panic(fmt.Sprintf("slow model: a station of type %T", s))
 }
 
 // handle lets station i do its work on the pocket in front of it. An empty pocket is
-// nobody's work.
-func (m *slowModel) handle(i int, s Station, pocket **slowSet) {
-	if *pocket == nil {
+// no work but for a lane, and readers read later.
+func (m *slowModel) handle(i int, s Station, set *slowSet) {
+	if lane := m.units[i].lane; lane != nil {
+		m.lane(i, lane, set)
+		return
+	}
+	if set.gone() {
 		return
 	}
 	switch s := s.(type) {
 	case *Feeder:
-		m.feeder(i, s, pocket)
+		if !set.condemned() && m.chance(s.Share) {
+			m.feeder(i, s, set)
+		}
 	case *Inserter:
-		m.inserter(i, s, pocket)
+		m.inserter(i, s, set)
 	case *TrackGate:
-		if (*pocket).divert {
-			m.remove(i, pocket, &m.out.Sets.Diverted, func(p *Pieces) *int64 { return &p.Diverted })
+		if set.divert {
+			m.remove(i, set, slowDiverted)
 		}
 	case *ExitGate:
-		if (*pocket).outsort {
-			m.remove(i, pocket, &m.out.Sets.Outsorted, func(p *Pieces) *int64 { return &p.Outsorted })
+		if set.outsort {
+			m.remove(i, set, slowOutsorted)
 		}
 	case *Delivery:
-		m.deliver(i, pocket)
+		m.deliver(i, set)
 	}
 }
 
-// feeder tries to feed a set, unless it is condemned or not to have this insert.
-func (m *slowModel) feeder(i int, f *Feeder, pocket **slowSet) {
-	set, unit, o := *pocket, &m.units[i], &m.out.Stations[i]
-	if set.condemned() || !m.chance(f.Share) {
-		return
+// slowAttempt is what one attempt of a feeder came to: one of the three faults, or a good
+// feed.
+type slowAttempt struct {
+	misfed, doubled, jammed bool
+	known                   bool  // the misfeed or the double is noticed, or a good feed called a double
+	row                     bool  // so many misfeeds in a row stop the line
+	pieces                  int64 // that came
+}
+
+// fault returns what the feeder takes the attempt for, if it takes it for a fault.
+func (a slowAttempt) fault() Fault {
+	if a.misfed {
+		return Misfeed
 	}
+	return Double
+}
+
+// attempt has a feeder try to feed the given number of pieces, and counts what comes of
+// it. A double brings one more, if the hopper of the feeder holds it.
+func (m *slowModel) attempt(i int, f *Feeder, pieces int64) slowAttempt {
+	unit, o := &m.units[i], &m.out.Stations[i]
 	o.Attempts++
 	factor := slowGrowth(m.speed, f.Rated, f.Growth) * f.Material
 	misfeed, double, jam := f.Misfeed*factor, f.Double*factor, f.Jam*factor
@@ -64,84 +91,86 @@ func (m *slowModel) feeder(i int, f *Feeder, pocket **slowSet) {
 	}
 	draw := m.dice.Float64()
 	if draw < misfeed {
-		m.misfeed(i, f, set)
-		return
+		o.Faults[Misfeed]++
+		unit.row++
+		a := slowAttempt{misfed: true, known: m.chance(f.Noticed)}
+		a.row = a.known && f.Streak.StopAfter > 0 && unit.row >= f.Streak.StopAfter
+		if !a.known {
+			o.Unnoticed++
+		}
+		return a
 	}
 	unit.row = 0
+	a := slowAttempt{pieces: pieces}
 	switch {
-	case draw < misfeed+double && unit.left == 1:
-		m.take(i, set, 1) // the last piece cannot come with a second
+	case draw < misfeed+double && unit.left == pieces: // the last pieces cannot come with one more
 	case draw < misfeed+double:
-		m.double(i, f, set)
+		o.Faults[Double]++
+		a.doubled, a.pieces, a.known = true, pieces+1, m.chance(f.Caught)
+		if !a.known {
+			o.Missed++
+		}
 	case draw < misfeed+double+jam:
 		o.Faults[Jam]++
-		m.take(i, set, 1)
-		m.spoil(pocket)
-		m.faultStop(i, CauseJam, f.Clear)
+		a.jammed, a.pieces = true, 1
 	case m.chance(f.FalseCalls):
 		o.FalseCalls++
-		m.calledDouble(i, f, set, 1)
-	default:
-		m.take(i, set, 1)
+		a.known = true
 	}
+	return a
 }
 
-// misfeed is a feed that brought nothing.
-func (m *slowModel) misfeed(i int, f *Feeder, set *slowSet) {
-	unit := &m.units[i]
-	m.out.Stations[i].Faults[Misfeed]++
-	unit.row++
+// feeder feeds a set that is to have a plain insert.
+func (m *slowModel) feeder(i int, f *Feeder, set *slowSet) {
+	set.due[i] = true
+	a := m.attempt(i, f, 1)
+	response := f.OnDouble
+	if a.misfed {
+		response = f.OnMisfeed
+	}
 	switch {
-	case f.Streak.StopAfter > 0 && unit.row == f.Streak.StopAfter:
+	case a.jammed:
 		m.take(i, set, 1)
-		m.faultStop(i, CauseStreak, f.Clear)
-	case f.OnMisfeed == Stop:
-		m.take(i, set, 1)
-		m.faultStop(i, CauseMisfeed, f.Clear)
-	case f.OnMisfeed == Ship:
-		set.defective = true
-	default:
-		set.condemn(f.OnMisfeed)
-	}
-}
-
-// double is a feed that brought two pieces, noticed or not.
-func (m *slowModel) double(i int, f *Feeder, set *slowSet) {
-	o := &m.out.Stations[i]
-	o.Faults[Double]++
-	if m.chance(f.Caught) {
-		m.calledDouble(i, f, set, 2)
-		return
-	}
-	o.Missed++
-	m.take(i, set, 2)
-	set.defective = true
-}
-
-// calledDouble is a feed of one or two pieces that the feeder takes for a double.
-func (m *slowModel) calledDouble(i int, f *Feeder, set *slowSet, fed int64) {
-	switch f.OnDouble {
-	case Stop:
+		m.spoil(set, slowCause{i, Jam})
+		m.faultStop(i, CauseJam, f.Clear)
+	case a.known && (response == Stop || a.row):
 		m.take(i, set, 1) // put right: of two, one goes back
-		m.faultStop(i, CauseDouble, f.Clear)
-	case Ship:
-		m.take(i, set, fed)
-		set.defective = set.defective || fed == 2
+		m.faultStop(i, slowStopCause(a), f.Clear)
 	default:
-		m.take(i, set, fed)
-		set.condemn(f.OnDouble)
+		m.take(i, set, a.pieces)
+		if a.misfed || a.doubled || a.known && response != Ship {
+			set.blame(slowCause{i, a.fault()})
+		}
+		if a.known && response != Ship {
+			m.condemn(set, response)
+		}
 	}
 }
 
-// inserter puts a set into an envelope. One that is to leave at a track gate is not
-// its work.
-func (m *slowModel) inserter(i int, in *Inserter, pocket **slowSet) {
-	set, o := *pocket, &m.out.Stations[i]
+// slowStopCause returns the cause of the stop for a misfeed or for what is taken for a
+// double.
+func slowStopCause(a slowAttempt) Cause {
+	switch {
+	case a.row:
+		return CauseStreak
+	case a.misfed:
+		return CauseMisfeed
+	}
+	return CauseDouble
+}
+
+// inserter puts a set into an envelope, its own or, personalised, that of the set. One
+// that is to leave at a track gate is not its work.
+func (m *slowModel) inserter(i int, in *Inserter, set *slowSet) {
 	if set.divert {
 		return
 	}
+	o := &m.out.Stations[i]
 	o.Attempts++
-	m.take(i, set, 1) // in each of the outcomes, by the machine or by hand
+	set.inserted = true
+	if m.units[i].hopper {
+		m.take(i, set, 1) // in each of the outcomes, by the machine or by hand
+	}
 	factor := slowGrowth(m.speed, in.Rated, in.Growth)
 	misfeed, flap, jam := in.EnvelopeMisfeed*factor, in.Flap*factor, in.Jam*factor
 	draw := m.dice.Float64()
@@ -154,24 +183,28 @@ func (m *slowModel) inserter(i int, in *Inserter, pocket **slowSet) {
 		if in.OnFlap == Stop {
 			m.faultStop(i, CauseFlap, in.Clear)
 		} else {
-			set.condemn(in.OnFlap)
+			set.blame(slowCause{i, Flap})
+			m.condemn(set, in.OnFlap)
 		}
 	case draw < misfeed+flap+jam:
 		o.Faults[InsertionJam]++
-		m.spoil(pocket)
+		m.spoil(set, slowCause{i, InsertionJam})
 		m.faultStop(i, CauseInsertionJam, in.Clear)
 	}
 }
 
 // deliver puts whatever arrives onto the belt.
-func (m *slowModel) deliver(i int, pocket **slowSet) {
-	switch set := *pocket; {
-	case set.condemned():
+func (m *slowModel) deliver(i int, set *slowSet) {
+	if set.condemned() {
 		panic("slow model: a condemned set came to the delivery")
-	case set.defective:
-		m.remove(i, pocket, &m.out.Sets.Defective, func(p *Pieces) *int64 { return &p.Defective })
-	default:
-		m.remove(i, pocket, &m.out.Sets.Good, func(p *Pieces) *int64 { return &p.Good })
+	}
+	fate := slowDefective
+	if m.good(set) {
+		fate = slowGood
+	}
+	m.remove(i, set, fate)
+	if m.watch != nil {
+		m.watch(set)
 	}
 }
 
@@ -183,18 +216,6 @@ func slowGrowth(speed, rated, growth float64) float64 {
 	return math.Pow(speed/rated, growth)
 }
 
-// condemn marks a set for the gate of the response.
-func (s *slowSet) condemn(r Response) {
-	switch r {
-	case Divert:
-		s.divert = true
-	case Outsort:
-		s.outsort = true
-	case Stop, Ship:
-		panic(fmt.Sprintf("slow model: a set is condemned by the response %v", r))
-	}
-}
-
 // take moves pieces from the hopper of station i into a set.
 func (m *slowModel) take(i int, set *slowSet, pieces int64) {
 	m.units[i].left -= pieces
@@ -204,25 +225,19 @@ func (m *slowModel) take(i int, set *slowSet, pieces int64) {
 	}
 }
 
-// spoil destroys a set.
-func (m *slowModel) spoil(pocket **slowSet) {
-	m.leave(pocket, &m.out.Sets.Spoiled, func(p *Pieces) *int64 { return &p.Spoiled })
-}
-
 // remove takes a set out at station i, where it needs a place in the bin or on the belt.
-func (m *slowModel) remove(i int, pocket **slowSet, sets *int64, pieces func(*Pieces) *int64) {
+func (m *slowModel) remove(i int, set *slowSet, fate slowFate) {
 	m.out.Stations[i].Removed++
 	if m.units[i].stock.Capacity > 0 {
 		m.units[i].left--
 	}
-	m.leave(pocket, sets, pieces)
+	m.leave(set, fate)
 }
 
-// leave empties a pocket and counts its set and its pieces as what became of them.
-func (m *slowModel) leave(pocket **slowSet, sets *int64, pieces func(*Pieces) *int64) {
-	*sets++
-	for i, n := range (*pocket).pieces {
-		*pieces(&m.out.Stations[i].Pieces) += n
+// faultWork returns the time of an operator's work at a stop for a misfeed or a double.
+func faultWork(s Stream, otherwise sim.Duration) sim.Duration {
+	if s.Realign != nil {
+		return s.Realign
 	}
-	*pocket = nil
+	return otherwise
 }

@@ -14,20 +14,16 @@ import (
 // checked against the rules line by line; the engine is then checked against it.
 //
 //   - slow_test.go: the moments of a shift, the track, and where the time goes
+//   - slow_set_test.go: what is in a set, and what becomes of it
 //   - slow_station_test.go: what each kind of station does with a set
 //   - slow_crew_test.go: stops, stocks and the people who attend to them
+//   - slow_lanes_test.go: personalised pieces, recovery in line, second faults
+//   - slow_realign_test.go: recovery by hand
+//   - slow_channel_test.go: documents, gathered and fed
+//   - slow_reader_test.go: readers
+//   - slow_job_test.go: a job, pass after pass
 
-// slowSet is the contents of one pocket.
-type slowSet struct {
-	pieces    []int64 // taken from the hopper of each station
-	divert    bool    // condemned, to leave at a track gate
-	outsort   bool    // condemned, to leave at an exit gate
-	defective bool    // not as it should be, though perhaps nobody knows
-}
-
-func (s *slowSet) condemned() bool { return s.divert || s.outsort }
-
-// slowModel is one shift of a line.
+// slowModel is one shift of a line, or one pass of a job.
 type slowModel struct {
 	line  *Line
 	out   Outcome
@@ -38,9 +34,17 @@ type slowModel struct {
 	now   sim.Seconds
 	since sim.Seconds // when the line last began to run
 	ran   int64       // cycles completed since then
-	track []*slowSet  // by pitches from the first station; nil is an empty pocket
+	limit sim.Seconds // when the shift ends; without end for a job
+	sets  int64       // of the job; 0 for a shift
+	track []*slowSet  // by pitches from the first station; nil is a pocket before the first set or after the last
 	units []slowUnit  // as the stations
 	crew  slowCrew
+
+	channel  *slowChannel // nil if the line has none
+	between  bool         // a cycle is over and the next has not begun
+	starving bool         // for want of a document
+
+	watch func(s *slowSet) // sees every set that is delivered; may be nil
 
 	open      []*slowStop // stops that are not yet over, in the order in which they arose
 	began     *slowStop   // began this standstill; nil while the line runs
@@ -56,35 +60,65 @@ type slowUnit struct {
 	left    int64
 	row     int       // misfeeds in a row
 	filling *slowTask // the task of the stock, from the call until it is done
+	lane    *slowLane // nil for a station whose pieces are all alike
 }
 
-// slowRun returns the outcome of one shift.
-func slowRun(l *Line, seed uint64, replication int) Outcome {
-	m := newSlow(l, seed, replication)
-	for m.now < l.Shift {
-		m.elapse(min(m.nextMoment(), l.Shift))
+// slowLuck is what one replication draws from.
+type slowLuck struct {
+	dice  *rand.Rand
+	times *sim.Stream
+}
+
+func newSlowLuck(seed uint64, replication int) slowLuck {
+	var key [32]byte
+	binary.LittleEndian.PutUint64(key[0:], seed)
+	binary.LittleEndian.PutUint64(key[8:], uint64(replication))
+	luck := slowLuck{rand.New(rand.NewChaCha8(key)), sim.NewStream("slow model", "durations")}
+	luck.times.Seed(seed, replication)
+	return luck
+}
+
+// run lets the time pass until the shift or the pass is over, and returns what it came to.
+func (m *slowModel) run() Outcome {
+	m.channelMoves() // the first document that was not there is begun
+	for !m.over() {
+		m.elapse(min(m.nextMoment(), m.limit))
+		m.channelMoves()
 		m.cycleEnds()
 		m.crewMoves()
+		m.channelMoves()
 		m.restartEnds()
+		m.looksForDocument()
 		m.crewChooses()
 	}
 	m.close()
 	return m.out
 }
 
-func newSlow(l *Line, seed uint64, replication int) *slowModel {
-	var key [32]byte
-	binary.LittleEndian.PutUint64(key[0:], seed)
-	binary.LittleEndian.PutUint64(key[8:], uint64(replication))
+// over reports whether the shift has ended, or the last set of the job or its empty pocket
+// has come to the delivery.
+func (m *slowModel) over() bool {
+	if m.sets > 0 {
+		return m.out.Cycles == m.sets+int64(len(m.track)-1)
+	}
+	return m.now >= m.limit
+}
+
+// newSlow returns a line at the start of a shift, or of a pass of so many sets.
+func newSlow(l *Line, luck slowLuck, sets int64) *slowModel {
 	m := &slowModel{
 		line:  l,
-		dice:  rand.New(rand.NewChaCha8(key)),
-		times: sim.NewStream("slow model", "durations"),
+		limit: l.Shift,
+		sets:  sets,
+		dice:  luck.dice,
+		times: luck.times,
 		speed: slowSpeed(l),
 		units: make([]slowUnit, len(l.Stations)),
 		crew:  slowCrew{operators: make([]slowOperator, l.Crew.Operators)},
 	}
-	m.times.Seed(seed, replication)
+	if sets > 0 {
+		m.limit = sim.Seconds(math.Inf(1))
+	}
 	m.out.Stations = make([]StationOutcome, len(l.Stations))
 	first, last := l.Stations[0].Where().At, l.Stations[len(l.Stations)-1].Where().At
 	m.track = make([]*slowSet, last-first+1)
@@ -95,6 +129,7 @@ func newSlow(l *Line, seed uint64, replication int) *slowModel {
 			m.out.Stations[i].Pieces.Loaded = m.units[i].left
 		}
 	}
+	m.layLanes()
 	return m
 }
 
@@ -121,10 +156,14 @@ func (m *slowModel) cycleEnd() sim.Seconds {
 func (m *slowModel) nextMoment() sim.Seconds {
 	next := sim.Seconds(math.Inf(1))
 	switch {
+	case m.starving:
 	case m.began == nil:
 		next = m.cycleEnd()
 	case len(m.open) == 0:
 		next = m.restarted
+	}
+	if m.channel != nil && m.channel.gathering() {
+		next = min(next, m.channel.ready)
 	}
 	for _, o := range m.crew.operators {
 		switch {
@@ -144,6 +183,8 @@ func (m *slowModel) elapse(to sim.Seconds) {
 	passed := to - m.now
 	m.now = to
 	switch {
+	case m.starving:
+		m.out.Stations[m.channel.index].Stops[CauseStarved].Starved += passed
 	case m.began == nil:
 		m.out.Time.Running += passed
 	case len(m.open) == 0:
@@ -173,21 +214,47 @@ func (m *slowModel) total(s *slowStop) *StopTotal {
 }
 
 // cycleEnds moves every pocket one pitch on if a cycle ends now, and lets each station
-// do its work on the set that this has brought to it.
+// do its work on the set that this has brought to it; then the readers read.
 func (m *slowModel) cycleEnds() {
-	if m.began != nil || m.now < m.cycleEnd() {
+	if m.began != nil || m.starving || m.now < m.cycleEnd() {
 		return
 	}
 	m.ran++
 	m.out.Cycles++
-	m.out.Sets.Started++
+	m.between = true
 	copy(m.track[1:], m.track)
-	m.track[0] = &slowSet{pieces: make([]int64, len(m.units))}
-	first := m.line.Stations[0].Where().At
+	m.track[0] = m.start(m.out.Cycles)
 	for i, s := range m.line.Stations {
-		m.handle(i, s, &m.track[s.Where().At-first])
+		if set := m.track[m.pitch(i)]; set != nil {
+			m.handle(i, s, set)
+		}
 		m.lookAtStock(i)
 	}
+	for i, s := range m.line.Stations {
+		if r, ok := s.(*Reader); ok {
+			m.reader(i, r, m.track[m.pitch(i)])
+		}
+	}
+	m.orderStops()
+}
+
+// start returns set number n, or nil if the job has no such set.
+func (m *slowModel) start(n int64) *slowSet {
+	if m.sets > 0 && n > m.sets {
+		return nil
+	}
+	m.out.Sets.Started++
+	return &slowSet{
+		number: n,
+		due:    make([]bool, len(m.units)),
+		pieces: make([]int64, len(m.units)),
+		held:   make([][]slowPiece, len(m.units)),
+	}
+}
+
+// pitch returns how many pitches after the first station the station i stands.
+func (m *slowModel) pitch(i int) int {
+	return m.line.Stations[i].Where().At - m.line.Stations[0].Where().At
 }
 
 // restartEnds sets the line running if its restart delay is over.
@@ -196,15 +263,34 @@ func (m *slowModel) restartEnds() {
 		return
 	}
 	m.began = nil
+	m.between = true
 	m.since, m.ran = m.now, 0
 }
 
-// close writes down what is left at the end of the shift.
+// looksForDocument lets the next cycle begin if it needs no document or the document is
+// there; if not, the line starves until it is.
+func (m *slowModel) looksForDocument() {
+	if !m.between || m.began != nil {
+		return
+	}
+	switch there := m.documentThere(); {
+	case there && m.starving:
+		m.starving, m.between = false, false
+		m.since, m.ran = m.now, 0
+	case there:
+		m.between = false
+	case !m.starving:
+		m.starving = true
+		m.out.Stations[m.channel.index].Stops[CauseStarved].Count++
+	}
+}
+
+// close writes down what is left at the end of the shift or of the pass.
 func (m *slowModel) close() {
-	m.out.Time.Shift = m.line.Shift
-	for p, set := range m.track {
-		if set != nil {
-			m.leave(&m.track[p], &m.out.Sets.OnLine, func(p *Pieces) *int64 { return &p.OnLine })
+	m.out.Time.Shift = m.now
+	for _, set := range m.track {
+		if set != nil && !set.gone() {
+			m.leave(set, slowOnLine)
 		}
 	}
 	for i, u := range m.units {

@@ -4,12 +4,13 @@ import "netrate/sim"
 
 // standstill is the line at rest: which stops are open, and whose each moment is.
 type standstill struct {
-	s       *Sim
-	open    []*stop // in the order in which they arose
-	first   *stop   // the one that began this standstill
-	since   sim.Seconds
-	restart *sim.Timer[sim.Seconds]
-	luck    *sim.Stream
+	s        *Sim
+	starving *StopTotal // of the channel, while the line stands for want of a document
+	open     []*stop    // in the order in which they arose
+	first    *stop      // the one that began this standstill
+	since    sim.Seconds
+	restart  *sim.Timer[sim.Seconds]
+	luck     *sim.Stream
 }
 
 // stop is one reason to stand, made once for each station and reused.
@@ -19,6 +20,8 @@ type stop struct {
 	task    *sim.Task // what ends it
 	open    bool
 	rank    float64 // by the cycle in which it arose, then along the track
+	lanes   uint8   // those that the operator realigns when he has cleared it, a bit each
+	second  bool    // a second fault: he realigns those in recovery too
 }
 
 // The classes of tasks for the crew.
@@ -35,8 +38,9 @@ func (st *standstill) install(s *Sim) {
 
 func (st *standstill) begin() {
 	for _, p := range st.open {
-		p.open = false
+		p.open, p.lanes, p.second = false, 0, false
 	}
+	st.starving = nil
 	st.open = st.open[:0]
 }
 
@@ -73,6 +77,7 @@ func (st *standstill) insert(p *stop) {
 // over closes a stop; the last one to close lets the line restart.
 func (st *standstill) over(p *stop) {
 	st.book()
+	st.realign(p)
 	p.open = false
 	for i, q := range st.open {
 		if q == p {
@@ -85,9 +90,39 @@ func (st *standstill) over(p *stop) {
 	}
 }
 
+// realign puts in step the lanes that the operator has seen to with a stop.
+func (st *standstill) realign(p *stop) {
+	if p.second {
+		p.lanes |= st.s.inRecovery()
+	}
+	st.s.realign(p.lanes)
+	p.lanes, p.second = 0, false
+}
+
 func (st *standstill) run() {
 	st.book()
-	st.s.clocks.Start()
+	if h := st.s.channel; h != nil && !h.isReady() {
+		st.starve(h.index)
+		h.wake()
+		return
+	}
+	st.s.start()
+}
+
+// starve lets the line stand until the channel at the given station has a document.
+func (st *standstill) starve(station int) {
+	if st.s.clocks.Running() {
+		st.s.clocks.Halt()
+	}
+	st.starving, st.since = &st.s.out.Stations[station].Stops[CauseStarved], st.s.clocks.Shop.Now()
+	st.starving.Count++
+}
+
+// fed ends the starving.
+func (st *standstill) fed() {
+	st.book()
+	st.starving = nil
+	st.s.start()
 }
 
 // book gives the time since it was last called to the stop whose time it was.
@@ -96,7 +131,10 @@ func (st *standstill) book() {
 		return
 	}
 	now := st.s.clocks.Shop.Now()
-	if len(st.open) == 0 {
+	if st.starving != nil {
+		st.starving.Starved += now - st.since
+		st.tell(&st.s.channel.dry, Starving, st.since, now)
+	} else if len(st.open) == 0 {
 		st.total(st.first).Restarting += now - st.since
 		st.tell(st.first, Restarting, st.since, now)
 	} else {

@@ -67,9 +67,12 @@ func (k *stock) urgency(now sim.Cycles, left int64) float64 {
 		return float64(k.empty.station)
 	case FirstCome:
 		return float64(now)
-	default:
-		return float64(now) + float64(left)/k.share
+	case MostUrgent:
 	}
+	if k.s.shared { // cycles of one line say nothing to another
+		return float64(k.s.clocks.Shop.Now() + sim.Seconds(float64(left)/k.share)*k.s.cycle)
+	}
+	return float64(now) + float64(left)/k.share
 }
 
 // wait sets the timer for the first cycle at which the stock can fall further than it
@@ -88,8 +91,8 @@ func (k *stock) wait(now sim.Cycles, left int64) {
 // fill makes the stock full: the operator has done his work.
 func (k *stock) fill() {
 	now := k.s.clocks.Cycle()
-	k.filled += k.spec.Capacity - k.left(now)
-	k.wait(now, k.spec.Capacity)
+	k.filled += max(0, k.spec.Capacity-k.left(now)) // pieces that were put back may have overfilled it
+	k.wait(now, k.left(now))
 	if k.empty.open {
 		k.s.standstill.over(&k.empty)
 	}

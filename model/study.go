@@ -13,6 +13,8 @@ type Study struct {
 	Ending sim.Ending // why there are no more replications
 	Shifts []Shift    // the figures of each replication, in order
 	Total  Outcome    // the sum of all replications
+
+	lines []*Study // if it is of several lines together, else nil
 }
 
 // Run runs replications of the line until the net rate is known as precisely as the plan
@@ -67,6 +69,9 @@ type Shift struct {
 	Stops      float64 // how many
 	StockCalls float64 // calls to refill, empty or sweep
 	CrewBusy   float64 // operator seconds, walking and working
+	Starved    float64 // seconds
+	Remakes    float64 // personalised sets, or pieces of the only stream, to be made again
+	Finish     float64 // hours until a job is finished; 0 of a shift
 }
 
 func shiftOf(o *Outcome) Shift {
@@ -86,6 +91,9 @@ func shiftOf(o *Outcome) Shift {
 		Stops:      float64(stopped.Count),
 		StockCalls: float64(crew.Stock.Calls),
 		CrewBusy:   float64(crew.Stock.Busy() + crew.Clearing.Busy()),
+		Starved:    float64(stopped.Starved),
+		Remakes:    float64(o.Remakes()),
+		Finish:     float64(o.Job.Finish) / 3600,
 	}
 	return s
 }
@@ -114,6 +122,9 @@ func Figures() []Figure {
 		{"stops", "stops", func(s *Shift) float64 { return s.Stops }},
 		{"stock_calls", "calls", func(s *Shift) float64 { return s.StockCalls }},
 		{"crew_busy", "operator s", func(s *Shift) float64 { return s.CrewBusy }},
+		{"starved", "s", func(s *Shift) float64 { return s.Starved }},
+		{"remakes", "remakes", func(s *Shift) float64 { return s.Remakes }},
+		{"finish", "h", func(s *Shift) float64 { return s.Finish }},
 	}
 }
 

@@ -1,7 +1,9 @@
 package model
 
 import (
+	"math"
 	"math/bits"
+	"slices"
 
 	"netrate/sim"
 )
@@ -23,16 +25,31 @@ type track struct {
 	pieces  [][fates]int64
 	sets    [fates]int64
 	removed []int64 // sets that left at each station, but for the ordinary ones delivered
+
+	last     sim.Cycles // number of the last set
+	lanes    lanes
+	inserter int
+	losses   [][faults]int64 // sets lost, by the station and the fault that they were lost to
+	remakes  [][faults]int64
+	taken    []int64 // pieces taken out of each lane for pockets that were empty
 }
 
-// odd is a set unlike the others: condemned, defective or spoiled.
+// odd is a set unlike the others: condemned, defective or spoiled, or with something of
+// another set in it.
 type odd struct {
 	set    sim.Cycles // its number
 	skip   uint64     // the stations that will not handle it, a bit each
 	gone   bool       // it has left the track and its pocket is empty
-	gate   int        // where it leaves: a gate if it is condemned, else the delivery
+	gate   int        // where it leaves: a gate if it is condemned, where it was spoiled, else the delivery
 	noted  uint64     // the stations of which it is noted how many pieces they fed
 	pieces [maxStations]int8
+	flawed bool            // a piece is missing or too many that is not a lane's
+	off    [maxLanes]int32 // by how much each lane was out of step when it fed this set
+	mixed  uint8           // the lanes whose documents have sheets missing or too many, a bit each
+	fate   fate            // once it is gone
+	owed   uint64          // the lanes that take out a piece for it yet, a bit for each station
+	blame  int             // the station it was lost to, or -1
+	fault  Fault           // what was wrong there
 }
 
 // fate is how a set ends.
@@ -49,8 +66,8 @@ const (
 
 // hopper is a station that puts pieces in some sets only.
 type hopper interface {
-	// holds returns how many pieces an ordinary set that has passed got here: 0 or 1.
-	holds(set sim.Cycles) int8
+	// holdsSet returns how many pieces an ordinary set that has passed got here: 0 or 1.
+	holdsSet(set sim.Cycles) int8
 }
 
 func newTrack(l *Line) track {
@@ -58,6 +75,8 @@ func newTrack(l *Line) track {
 	t := track{
 		skips: make([]int64, n), hoppers: make([]hopper, n), gates: make([]fate, n),
 		pieces: make([][fates]int64, n), removed: make([]int64, n),
+		losses: make([][faults]int64, n), remakes: make([][faults]int64, n), taken: make([]int64, n),
+		lanes: lanesOnTrack(l), inserter: slices.IndexFunc(l.Stations, isInserter),
 	}
 	for i, s := range l.Stations {
 		t.at = append(t.at, sim.Cycles(s.Where().At-l.Stations[0].Where().At))
@@ -79,7 +98,13 @@ func (t *track) begin() {
 	clear(t.skips)
 	clear(t.pieces)
 	clear(t.removed)
+	clear(t.losses)
+	clear(t.remakes)
+	clear(t.taken)
 	t.sets = [fates]int64{}
+	if t.last == 0 {
+		t.last = math.MaxInt64
+	}
 }
 
 // feeds makes station i one that puts a piece in every set it handles or, if some is not
@@ -96,7 +121,7 @@ func upTo(i int) uint64 { return ^uint64(0) >> (maxStations - 1 - i) }
 
 // handled returns how many sets station i has handled by the end of the given cycle.
 func (t *track) handled(i int, cycle sim.Cycles) int64 {
-	last := cycle - t.at[i]
+	last := min(cycle-t.at[i], t.last)
 	if last <= 0 {
 		return 0
 	}
@@ -110,6 +135,9 @@ func (t *track) handled(i int, cycle sim.Cycles) int64 {
 }
 
 func (o *odd) skips(i int) bool { return o.skip>>i&1 != 0 }
+
+// holdsAny reports whether an odd set got anything at station k, if it has passed.
+func (o *odd) holdsAny(k int) bool { return o.noted>>k&1 == 0 || o.pieces[k] > 0 }
 
 // find returns the odd set of the given number, or nil if that set is like all others.
 func (t *track) find(set sim.Cycles) *odd {
@@ -128,7 +156,7 @@ func (t *track) odd(set, cycle sim.Cycles) *odd {
 		return o
 	}
 	t.forget(cycle)
-	t.odds = append(t.odds, odd{set: set, gate: len(t.at) - 1})
+	t.odds = append(t.odds, odd{set: set, gate: len(t.at) - 1, blame: -1})
 	return &t.odds[len(t.odds)-1]
 }
 
@@ -138,6 +166,7 @@ func (t *track) forget(cycle sim.Cycles) {
 	for k := range t.odds {
 		if o := &t.odds[k]; o.set <= cycle-t.end {
 			t.left(o, cycle)
+			t.takeOut(o, cycle)
 		}
 	}
 	keep := t.odds[:0]
@@ -153,11 +182,54 @@ func (t *track) forget(cycle sim.Cycles) {
 // left by itself, at a gate or at the delivery, is booked when this is first asked:
 // nothing on the line depends on it before.
 func (t *track) left(o *odd, cycle sim.Cycles) bool {
-	if !o.gone && o.set <= cycle-t.at[o.gate] {
-		t.removed[o.gate]++
-		t.leave(o, t.gates[o.gate], o.gate)
+	if o.gone || o.set > cycle-t.at[o.gate] {
+		return o.gone
 	}
-	return o.gone
+	t.removed[o.gate]++
+	if f := t.gates[o.gate]; f != defective || t.wrong(o) {
+		t.leave(o, f, o.gate)
+	}
+	o.gone = true // where nothing was wrong it is one of the good ones
+	return true
+}
+
+// wrong reports whether a set must not be delivered as it is.
+func (t *track) wrong(o *odd) bool { return o.flawed || t.lanes.differ(o) }
+
+// passed returns the last station that a set on the line has come to by the end of the cycle.
+func (t *track) passed(o *odd, cycle sim.Cycles) int {
+	last := 0
+	for last+1 < len(t.at) && o.set <= cycle-t.at[last+1] {
+		last++
+	}
+	return last
+}
+
+// condemned reports whether the set is to leave at a gate.
+func (t *track) condemned(o *odd) bool { return o.gate != len(t.at)-1 }
+
+// blames says what an odd set is lost to, if it is: the first fault that is named.
+func (o *odd) blames(station int, f Fault) {
+	if o.blame < 0 {
+		o.blame, o.fault = station, f
+	}
+}
+
+// takeOut books the pieces that lanes have taken out, by the end of the cycle, for a set
+// that had left before it came to them.
+func (t *track) takeOut(o *odd, cycle sim.Cycles) {
+	for owed := o.owed; owed != 0; owed &= owed - 1 {
+		k := bits.TrailingZeros64(owed)
+		if o.set > cycle-t.at[k] {
+			continue
+		}
+		o.owed &^= 1 << k
+		t.pieces[k][o.fate]++
+		t.taken[k]++
+		if k == t.lanes.alone {
+			t.remakes[o.blame][o.fault]++
+		}
+	}
 }
 
 // good returns how many good sets have been delivered by the end of the cycle. It books
@@ -166,7 +238,7 @@ func (t *track) good(cycle sim.Cycles) int64 {
 	last := len(t.at) - 1
 	n := t.handled(last, cycle) - t.sets[defective]
 	for k := range t.odds {
-		if o := &t.odds[k]; !o.gone && o.gate == last && o.set <= cycle-t.end {
+		if o := &t.odds[k]; !o.gone && o.gate == last && o.set <= cycle-t.end && t.wrong(o) {
 			n-- // delivered defective, not yet booked
 		}
 	}
@@ -182,10 +254,20 @@ func (t *track) skip(o *odd, stations uint64) {
 	}
 }
 
-// passes reports whether station i handles the set.
+// passes reports whether station i handles the set: it is one, it is in its pocket, and
+// the station has business with it.
 func (t *track) passes(set sim.Cycles, i int) bool {
+	if set > t.last {
+		return false
+	}
 	o := t.find(set)
-	return o == nil || !o.skips(i)
+	return o == nil || !o.skips(i) && o.gate >= i
+}
+
+// emptied reports whether the set had left before it came to station i.
+func (t *track) emptied(set sim.Cycles, i int, cycle sim.Cycles) bool {
+	o := t.find(set)
+	return o != nil && o.gate < i && t.left(o, cycle)
 }
 
 // oldest returns the number of the first set of which one may still ask what it holds.
@@ -209,7 +291,10 @@ func (o *odd) fed(i int, pieces int8) {
 func (t *track) leave(o *odd, f fate, i int) {
 	t.sets[f]++
 	t.book(o, f, upTo(i))
-	o.gone = true
+	o.gone, o.gate, o.fate = true, i, f
+	o.owed = t.lanes.mask &^ upTo(i)
+	t.losses[o.blame][o.fault]++
+	t.remakes[o.blame][o.fault] += t.lanes.remakes(o, i)
 }
 
 // book books the pieces of an odd set that has passed the given stations.
@@ -223,7 +308,7 @@ func (t *track) book(o *odd, f fate, passed uint64) {
 		if o.noted>>k&1 != 0 {
 			t.pieces[k][f] += int64(o.pieces[k])
 		} else {
-			t.pieces[k][f] += int64(t.hoppers[k].holds(o.set))
+			t.pieces[k][f] += int64(t.hoppers[k].holdsSet(o.set))
 		}
 	}
 }
@@ -234,29 +319,24 @@ func (t *track) noted(set sim.Cycles, k int) bool {
 	return o != nil && o.noted>>k&1 != 0
 }
 
-// spoil destroys the set in a jam at station i, with the piece that jammed.
-func (t *track) spoil(set sim.Cycles, i int, cycle sim.Cycles) {
-	o := t.odd(set, cycle)
-	o.fed(i, 1)
+// spoil destroys an odd set at station i, with what it holds.
+func (t *track) spoil(o *odd, i int) {
 	t.leave(o, spoiled, i)
-	t.skip(o, upTo(len(t.at)-1)&^upTo(i))
+	t.skip(o, upTo(len(t.at)-1)&^upTo(i)&^t.lanes.mask)
 }
 
 // finish books the sets that are still on the line after the given cycle.
 func (t *track) finish(cycle sim.Cycles) {
 	t.forget(cycle)
-	for set := max(1, cycle-t.end+1); set <= cycle; set++ {
+	for set := max(1, cycle-t.end+1); set <= min(cycle, t.last); set++ {
 		o := t.find(set)
 		if o == nil {
 			o = &odd{set: set} // to be booked like the others
 		} else if t.left(o, cycle) {
+			t.takeOut(o, cycle)
 			continue
 		}
 		t.sets[onLine]++
-		last := 0
-		for last+1 < len(t.at) && set <= cycle-t.at[last+1] {
-			last++
-		}
-		t.book(o, onLine, upTo(last))
+		t.book(o, onLine, upTo(t.passed(o, cycle)))
 	}
 }

@@ -24,6 +24,7 @@ type Clocks struct {
 	from    Cycles  // cycles completed by then
 	ran     Seconds // running time before the last start
 	events  uint64  // timers run since the last reset
+	over    bool    // End was called
 }
 
 // Reset puts both calendars back to time 0, with the machine at rest and a cycle
@@ -35,8 +36,12 @@ func (c *Clocks) Reset(cycle Seconds) {
 	c.Shop.Reset()
 	c.Track.Reset()
 	c.cycle, c.running, c.since, c.from, c.ran = cycle, false, 0, 0, 0
-	c.events = 0
+	c.events, c.over = 0, false
 }
+
+// End ends the run that is under way, now: Run returns when the timers of this cycle, or
+// this timer of Shop, have run.
+func (c *Clocks) End() { c.over = true }
 
 // Events returns how many timers have run since the last reset.
 func (c *Clocks) Events() uint64 { return c.events }
@@ -78,28 +83,29 @@ func (c *Clocks) Cycle() Cycles {
 		return c.Track.Now()
 	}
 	done := c.from + Cycles((c.Shop.Now()-c.since)/c.cycle)
-	for c.ends(done) > c.Shop.Now() { // at most one step: the division was rounded
+	for c.Ends(done) > c.Shop.Now() { // at most one step: the division was rounded
 		done--
 	}
-	for c.ends(done+1) <= c.Shop.Now() {
+	for c.Ends(done+1) <= c.Shop.Now() {
 		done++
 	}
 	return max(done, c.Track.Now())
 }
 
-// ends returns when the given cycle is completed, if the machine runs on.
-func (c *Clocks) ends(cycle Cycles) Seconds {
+// Ends returns when the given cycle is completed, if the machine runs on as it does or,
+// while it is stopped, as it did.
+func (c *Clocks) Ends(cycle Cycles) Seconds {
 	return c.since + Seconds(cycle-c.from)*c.cycle
 }
 
 // Run runs the timers of both calendars in order of time up to and including the
-// shop time until, and leaves both there. It panics if until lies in the past, is
+// shop time until, and leaves both there unless [Clocks.End] ends the run. It panics if until lies in the past, is
 // infinite or is NaN.
 func (c *Clocks) Run(until Seconds) {
 	if !(until >= c.Shop.Now()) || math.IsInf(float64(until), 1) {
 		panic(fmt.Sprintf("sim: Run to %v at time %v", float64(until), float64(c.Shop.Now())))
 	}
-	for {
+	for !c.over {
 		cycle, due := c.Track.Next()
 		if due && cycle <= c.Track.Now() {
 			c.endCycle()
@@ -107,7 +113,7 @@ func (c *Clocks) Run(until Seconds) {
 		}
 		at, timer := c.Shop.Next()
 		if due && c.running {
-			if end := c.ends(cycle); end <= until && !(timer && at < end) {
+			if end := c.Ends(cycle); end <= until && !(timer && at < end) {
 				c.Shop.now, c.Track.now = max(end, c.Shop.now), cycle
 				c.endCycle()
 				continue
@@ -120,7 +126,9 @@ func (c *Clocks) Run(until Seconds) {
 		c.events++
 		c.Shop.Step()
 	}
-	c.toShop(until)
+	if !c.over {
+		c.toShop(until)
+	}
 }
 
 // endCycle runs the timers that are due in the cycle just completed.

@@ -189,7 +189,7 @@ func TestCycleIsExact(t *testing.T) {
 		c.Run(Seconds(rapid.IntRange(0, 99).Draw(t, "start")) / 10)
 		c.Start()
 		k := Cycles(rapid.IntRange(1, 100_000).Draw(t, "cycle"))
-		end := c.ends(k)
+		end := c.Ends(k)
 		c.Run(Seconds(math.Nextafter(float64(end), 0)))
 		assert.Equal(t, k-1, c.Cycle())
 		c.Run(end)

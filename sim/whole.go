@@ -3,7 +3,6 @@ package sim
 import (
 	"fmt"
 	"math"
-	"sort"
 )
 
 // Whole is the distribution of a whole number of 1 or more, such as the pages of a letter.
@@ -89,8 +88,11 @@ func NewTable(values []int64, weights []float64) (Whole, error) {
 }
 
 func (t *table) Draw(s *Stream) int64 {
-	u := s.Uniform()
-	return t.values[sort.Search(len(t.upTo)-1, func(i int) bool { return u < t.upTo[i] })]
+	u, i := s.Uniform(), 0
+	for u >= t.upTo[i] {
+		i++
+	}
+	return t.values[i]
 }
 
 func (t *table) Mean() float64 { return t.mean }

@@ -1,0 +1,16 @@
+package model
+
+import "netrate/model/formats"
+
+// Cover returns how each product fits each line: a row for each product, a column for
+// each line. The clearance is that of [Line.Fitted].
+func Cover(lines []*Line, products []*Product, clearance ...formats.Clearance) [][]*Fit {
+	table := make([][]*Fit, len(products))
+	for i, p := range products {
+		table[i] = make([]*Fit, len(lines))
+		for k, l := range lines {
+			_, table[i][k] = l.Fitted(p, clearance...)
+		}
+	}
+	return table
+}

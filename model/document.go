@@ -1,0 +1,231 @@
+package model
+
+import "netrate/sim"
+
+// draw decides how long a document takes and what is wrong with it, if it is not decided.
+func (h *channel) draw(k sim.Cycles) {
+	if k <= h.drawn {
+		return
+	}
+	h.drawn = k
+	pages := h.Pages.Draw(h.luck.pages)
+	h.work[h.slot(k)] = sim.Seconds(pages) * h.sheet
+	if h.sheets >= pages {
+		h.sheets -= pages
+		return
+	}
+	h.sheets = h.gap.Draw(h.luck.gaps) - 1
+	d := document{number: k, known: true}
+	d.sheet = h.odds.pick(h.luck.kinds.Uniform() * h.odds[calledFalsely])
+	switch d.sheet {
+	case fedNothing:
+		d.known = h.luck.noticed.Chance(h.Noticed)
+		d.stops = d.known && h.OnMisfeed == Stop
+	case fedTwo:
+		d.known = h.luck.caught.Chance(h.Caught)
+		d.stops = d.known && h.OnDouble == Stop
+	case calledFalsely:
+		d.stops = h.OnDouble == Stop
+	case fedJam:
+		d.stops = true
+	case fedGood:
+	}
+	h.faulty = append(h.faulty, d)
+	h.await()
+}
+
+// of returns what is wrong with a document, or nil.
+func (h *channel) of(k sim.Cycles) *document {
+	for i := h.first; i < len(h.faulty); i++ {
+		if h.faulty[i].number == k {
+			return &h.faulty[i]
+		}
+	}
+	return nil
+}
+
+// stops reports whether the channel stops with a document.
+func (h *channel) stops(k sim.Cycles) bool {
+	d := h.of(k)
+	return d != nil && d.stops
+}
+
+// stop calls an operator to the channel.
+func (h *channel) stop() {
+	switch h.of(h.stopped).sheet {
+	case fedNothing:
+		h.out.Faults[Misfeed]++
+	case fedTwo:
+		h.out.Faults[Double]++
+	case fedJam:
+		h.out.Faults[Jam]++
+	case calledFalsely:
+		h.out.FalseCalls++
+	case fedGood:
+	}
+	h.task.Call(stops, 0)
+	h.s.crew.Dispatch()
+}
+
+// cleared lets the channel go on with a document that is put right or, after a jam, spoiled.
+func (h *channel) cleared() {
+	d := h.of(h.stopped)
+	d.stops = false
+	if d.sheet != fedJam {
+		d.sheet, d.known = fedGood, false
+	}
+	h.ready[h.slot(h.stopped)] = h.s.clocks.Shop.Now()
+	h.stopped = 0
+	h.look()
+	h.wake()
+}
+
+// await sets the timer for the next document that is not like all others.
+func (h *channel) await() {
+	now := h.s.clocks.Track.Now()
+	if h.lane.out() {
+		h.next.Set(now + 1)
+		return
+	}
+	for h.first < len(h.faulty) && h.faulty[h.first].number+h.at <= now {
+		h.first++
+	}
+	if h.first == len(h.faulty) {
+		h.faulty, h.first = h.faulty[:0], 0
+		return
+	}
+	h.next.Set(h.faulty[h.first].number + h.at)
+}
+
+// feed feeds a document with something unlike the others into the set that is here.
+func (h *channel) feed() {
+	cycle := h.s.clocks.Track.Now()
+	set := cycle - h.at
+	d := document{}
+	if found := h.of(set); found != nil {
+		d = *found
+	}
+	if h.s.track.passes(set, h.index) {
+		h.place(d, set, cycle)
+	}
+	h.await()
+}
+
+// place puts a document into a set.
+func (h *channel) place(d document, set, cycle sim.Cycles) {
+	l := h.lane
+	if d.sheet == fedJam {
+		o := h.s.track.odd(set, cycle)
+		o.fed(h.index, 1)
+		o.blames(h.index, Jam)
+		h.s.track.spoil(o, h.index)
+		h.unfed++
+		return
+	}
+	if l.d != 0 {
+		o := l.wrong(set, cycle)
+		if l.recovering && !h.s.track.condemned(o) {
+			h.s.condemn(o, l.ways[l.response])
+		}
+	}
+	inRecovery := l.recovering && l.d != 0
+	more := h.count(d)
+	switch {
+	case d.sheet == fedGood:
+	case inRecovery:
+		h.again(d, cycle)
+	default:
+		more = h.answer(d, set, cycle)
+	}
+	if inRecovery {
+		more -= l.d // it begins with the first sheet of this document
+	}
+	l.move(more, cycle)
+}
+
+// count counts what is wrong with a document that is fed and returns how many sheets it
+// has more than it should.
+func (h *channel) count(d document) int32 {
+	switch d.sheet {
+	case fedNothing:
+		h.out.Faults[Misfeed]++
+		if !d.known {
+			h.out.Unnoticed++
+		}
+		return -1
+	case fedTwo:
+		h.out.Faults[Double]++
+		if !d.known {
+			h.out.Missed++
+		}
+		return 1
+	case calledFalsely:
+		h.out.FalseCalls++
+	case fedGood, fedJam:
+	}
+	return 0
+}
+
+// again is a fault in the document of a catch-up set.
+func (h *channel) again(d document, cycle sim.Cycles) {
+	l := h.lane
+	cause := CauseDouble
+	if d.sheet == fedNothing {
+		cause = CauseMisfeed
+		if l.tries++; d.known && l.tries < l.Tries && !l.second(cycle) {
+			return
+		}
+	}
+	if !d.known {
+		l.over(cycle)
+		return
+	}
+	l.hand.second = true
+	h.s.standstill.arise(l.hand, cause)
+}
+
+// answer does what is to be done about a document that is not good, fed outside a recovery,
+// and returns by how many sheets the lane then is further ahead.
+func (h *channel) answer(d document, set, cycle sim.Cycles) int32 {
+	l := h.lane
+	r, fault, cause, more := h.OnDouble, Double, CauseDouble, int32(0)
+	switch d.sheet {
+	case fedNothing:
+		r, fault, cause, more = h.OnMisfeed, Misfeed, CauseMisfeed, -1
+	case fedTwo:
+		more = 1
+	case fedGood, fedJam, calledFalsely:
+	}
+	if d.known && l.second(cycle) {
+		l.hand.second = true
+		h.s.standstill.arise(l.hand, cause)
+		return 0 // put right
+	}
+	o := h.s.track.odd(set, cycle)
+	o.blames(h.index, fault)
+	if more != 0 {
+		o.mixed |= 1 << l.number
+	}
+	if !d.known {
+		h.s.suspect(set)
+		return more
+	}
+	h.s.condemn(o, l.ways[r])
+	l.recover(r, cycle)
+	return more
+}
+
+func (h *channel) end(cycle sim.Cycles, out *StationOutcome) {
+	stops := out.Stops
+	*out = h.out
+	out.Name, out.Stops = h.Name, stops
+	taken := h.s.track.taken[h.index]
+	out.Attempts = h.s.track.handled(h.index, cycle) - taken - h.unfed
+	out.Pieces = h.s.pieces(h.index, &h.stock, cycle)
+	if h.Hopper.Capacity == 0 {
+		out.Pieces.Loaded, out.Pieces.Left = h.s.track.handled(h.index, cycle), 0
+	}
+	out.Pieces.Good = h.s.out.Sets.Good
+	out.Stock, out.Clearing = h.stock.task.Account(), h.task.Account()
+	out.Clearing.Add(h.lane.hand.task.Account())
+}

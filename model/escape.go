@@ -1,0 +1,85 @@
+package model
+
+import (
+	"cmp"
+	"slices"
+
+	"netrate/sim"
+)
+
+// Escapes is how many envelopes a line delivers defective, and where they come from. A count
+// of what is so rare says little, even of many shifts; but each attempt that the shifts
+// counted has a known probability to let a fault go on unseen, which then has a known
+// probability to reach the delivery. The sum of these is a mean without the luck of it.
+//
+// It is exact but for what takes two faults within one passage of the line, or one recovery:
+// a share of the figure as large as the probability of another fault there. Where readers
+// leave nothing to escape, the figure is 0, and what still does takes two such faults.
+type Escapes struct {
+	PerMillion float64  // defective in a million delivered, in the mean
+	Unfound    bool     // some are found by nothing: see Escape.Unfound
+	From       []Escape // where they come from, the most first
+	Counted    int64    // what the shifts themselves delivered defective
+	Delivered  int64    // good or defective
+}
+
+// Escape is what one kind of fault at one station delivers defective.
+type Escape struct {
+	Station    string
+	Fault      Fault   // a misfeed or a double
+	Shipped    bool    // it was noticed, and the answer is to ship it
+	PerMillion float64 // of all envelopes delivered
+	// Unfound says that the lane may stay out of step until the shift ends, since no reader
+	// sees it. That is neither rare nor far from other faults: a count is then worth more
+	// than this figure, which takes nothing but the lane's own faults in line to end it.
+	Unfound bool
+}
+
+// Escapes returns how many envelopes are delivered defective in the mean, for the attempts
+// that the study has counted. Without any delivered there are none.
+func (s *Study) Escapes() Escapes {
+	o := &s.Total
+	e := Escapes{Counted: o.Sets.Defective, Delivered: o.Sets.Good + o.Sets.Defective}
+	if e.Delivered == 0 {
+		return e
+	}
+	passes := max(int64(len(s.Shifts)), o.Job.Passes)
+	terms := s.Line.Hand().Terms
+	for i := range s.Line.Stations {
+		for _, k := range s.Line.leaks(i) {
+			slip := s.Line.slip(i, k.fault)
+			slip.sets = float64(o.Sets.Started) / float64(passes)
+			sets := float64(o.Stations[i].Attempts) * k.rate * slip.delivered(k.rate) * s.Line.arrives(i, &slip, terms)
+			if sets == 0 {
+				continue
+			}
+			one := Escape{terms[i].Station, k.fault, k.shipped, 1e6 * sets / float64(e.Delivered), slip.endless && slip.unfound > 0}
+			e.PerMillion += one.PerMillion
+			e.Unfound = e.Unfound || one.Unfound
+			e.From = append(e.From, one)
+		}
+	}
+	slices.SortStableFunc(e.From, func(a, b Escape) int { return cmp.Compare(b.PerMillion, a.PerMillion) })
+	return e
+}
+
+// Count returns the exact interval of defective in a million, from the count alone. It takes
+// each envelope to go wrong by itself: where they come in runs it is too narrow.
+func (e Escapes) Count(level float64) (low, high float64) {
+	low, high = sim.ExactInterval(e.Counted, e.Delivered, level)
+	return 1e6 * low, 1e6 * high
+}
+
+// arrives returns the probability that a set which a leak of station i has made wrong is
+// neither condemned nor spoiled for another reason: further on, or in the sets after the one
+// of the leak, anywhere on the line. What the readers do that see the leak is in the slip.
+func (l *Line) arrives(i int, s *slip, terms []HandTerm) float64 {
+	p := 1.0
+	for k, t := range terms {
+		sees := slices.ContainsFunc(s.alarms, func(a alarm) bool { return a.reader == k })
+		if k > i && !sees || k < i && s.endless {
+			p *= 1 - min(1, t.Lost)
+		}
+	}
+	return p
+}

@@ -1,0 +1,160 @@
+package model
+
+import (
+	"context"
+	"math"
+	"slices"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"netrate/sim"
+)
+
+// escapeCase is a line on which defective envelopes are common enough to be counted, and a
+// mistake in it that the count must show.
+type escapeCase struct {
+	name    string
+	line    *Line
+	shifts  int
+	second  float64 // probability of another fault in the same passage or recovery: the bias, as a share
+	mistake func(l *Line)
+}
+
+func escapeCases() []escapeCase {
+	lane := func(change func(l *Line, a, b *Feeder, r *Reader)) *Line {
+		return lanesLine(func(l *Line, a, b *Feeder, r *Reader) {
+			r.NoRead, r.OnNoRead = 0.5, Ship
+			change(l, a, b, r)
+		})
+	}
+	moreNoReads := func(l *Line) { firstOf[*Reader](l).NoRead = 0.6 }
+	plain := changed(func(l *Line) {
+		faulty(l, 0.0004, 0.0003, 0.0001)
+		l.Shift = 7200
+		for i, f := range stationsOf[*Feeder](l) {
+			f.Caught, f.Noticed, f.FalseCalls, f.Share = 0.5, 0.7, 0.0001, 1-float64(i)/9
+			f.OnMisfeed, f.OnDouble = Response(i%4), Response((i+1)%4)
+			f.Streak = Streak{Given: i > 1, Again: 0.3, StopAfter: i % 4}
+		}
+	})()
+	return []escapeCase{
+		{"plain feeders", plain, 400, 6 * 0.0009, func(l *Line) { firstOf[*Feeder](l).Caught = 0 }},
+		{"misfeeds, sequence, in line", lane(func(_ *Line, a, _ *Feeder, _ *Reader) {
+			a.Misfeed, a.Noticed = 0.001, 0
+		}), 300, 10 * 0.001, moreNoReads},
+		{"doubles, match, by hand, no exit gate", lane(func(l *Line, a, _ *Feeder, r *Reader) {
+			a.Double, a.Caught = 0.0005, 0
+			r.Sequence, r.Match, r.OnMismatch = false, "cards", Stop
+			l.Stations = slices.Delete(l.Stations, 6, 7)
+		}), 300, 10 * 0.0005, func(l *Line) { firstOf[*Inserter](l).At++ }},
+		{"documents, outsorted", lane(func(l *Line, a, _ *Feeder, r *Reader) {
+			r.OnMismatch = Outsort
+			l.Stations[0] = &Channel{
+				Place: a.Place, Sheets: 400_000, Pages: sim.Always(2), Buffer: 20, Stream: a.Stream, Clear: a.Clear,
+				Misfeed: 0.0003, Double: 0.0003, Noticed: 0.3, Caught: 0.3, OnMisfeed: Divert, OnDouble: Divert,
+			}
+		}), 300, 10 * 0.0012, func(l *Line) { firstOf[*ExitGate](l).At-- }},
+		{"two readers, no-reads diverted", lane(func(l *Line, a, _ *Feeder, r *Reader) {
+			a.Double, a.Caught = 0.002, 0
+			r.OnNoRead = Divert
+			r.NoRead = 0.4
+			late := &Reader{Place: Place{Name: "late", At: 7}, Reads: "letters", Sequence: true, NoRead: 0.3, OnNoRead: Ship, OnMismatch: Outsort, Clear: a.Clear}
+			l.Stations = slices.Insert(l.Stations, 6, Station(late))
+		}), 300, 10 * 0.002, func(l *Line) { firstOf[*Reader](l).NoRead = 0.2 }},
+		{"one stream, presence", lane(func(_ *Line, a, b *Feeder, r *Reader) {
+			a.Misfeed, a.Noticed, a.OnMisfeed = 0.0005, 0.5, Ship
+			b.Stream = Stream{}
+			r.Sequence, r.Presence = false, true
+		}), 300, 10 * 0.0005, moreNoReads},
+		{"all at once", lane(func(l *Line, a, b *Feeder, r *Reader) {
+			for i, f := range stationsOf[*Feeder](l) {
+				f.Misfeed, f.Double, f.Jam, f.Caught, f.Noticed = 0.0001, 0.0001, 0.00002, 0.3, 0.4
+				f.OnMisfeed, f.OnDouble = []Response{Divert, Stop, Ship}[i], []Response{Stop, Outsort, Ship}[i]
+			}
+			r.Match, r.FalseAlarm = "cards", 0.0001
+		}), 300, 10 * 3 * 0.00022, moreNoReads},
+		{"nothing sees the lane", lane(func(l *Line, a, _ *Feeder, _ *Reader) {
+			a.Double, a.Caught = 0.00005, 0
+			a.FalseCalls, a.OnDouble = 0.0001, Divert
+			l.Stations = slices.Delete(l.Stations, 3, 4)
+		}), 300, 10 * 0.0002, func(l *Line) { firstOf[*Feeder](l).FalseCalls = 0.0002 }},
+	}
+}
+
+// What is expected to be delivered defective must be what is counted, within 99.9 % for all
+// cases together and the probability of a second fault, which the expectation leaves out.
+func TestEscapes(t *testing.T) {
+	cases := escapeCases()
+	for _, c := range cases {
+		t.Run(c.name, func(t *testing.T) {
+			require.Empty(t, c.line.Check())
+			study, err := Run(context.Background(), c.line, sim.Plan{Seed: 4, Min: c.shifts, Max: c.shifts}, nil)
+			require.NoError(t, err)
+			counted := study.Sample(func(s *Shift) float64 { return s.Defective }).Interval(1 - 0.001/float64(len(cases)))
+			agrees := func(e Escapes) bool {
+				expected := e.PerMillion / 1e6 * float64(e.Delivered) / float64(c.shifts)
+				t.Logf("%.2f ± %.2f a shift, expected %.2f", counted.Mean, counted.Half, expected)
+				return math.Abs(counted.Mean-expected) <= counted.Half+c.second*expected
+			}
+			e := study.Escapes()
+			assert.True(t, agrees(e))
+			assert.Equal(t, c.name == "nothing sees the lane", e.Unfound)
+			sum := 0.0
+			for _, one := range e.From {
+				sum += one.PerMillion
+			}
+			assert.InEpsilon(t, e.PerMillion, sum, 1e-12)
+			remakesAgree(t, c, study, len(cases))
+			study.Line = c.line.clone()
+			c.mistake(study.Line)
+			assert.False(t, agrees(study.Escapes()), "a mistake goes unseen: this test cannot fail")
+		})
+	}
+}
+
+// remakesAgree checks, where every set that is not delivered good is a remake, that paper
+// expects as many as are counted, but for second faults.
+func remakesAgree(t *testing.T, c escapeCase, study *Study, checks int) {
+	t.Helper()
+	if len(c.line.lanes()) == 0 || !c.line.matched(c.line.lanes()[0]) {
+		return
+	}
+	counted := study.Sample(func(s *Shift) float64 {
+		lost := s.Defective + s.Diverted + s.Outsorted + s.Spoiled
+		return lost / (s.Good + lost)
+	}).Interval(1 - 0.001/float64(checks))
+	agrees := func(expected float64) bool {
+		return math.Abs(counted.Mean-expected) <= counted.Half+c.second*expected
+	}
+	expected := c.line.Hand().Remakes
+	assert.True(t, agrees(expected), "%.5f ± %.5f of the sets are remakes, paper says %.5f", counted.Mean, counted.Half, expected)
+	assert.False(t, agrees(expected*1.4), "an error of 40 %% goes unseen: this test cannot fail")
+}
+
+// A closed form: of n attempts at each of two feeders, double with p and unnoticed with
+// 1 − c, all are delivered but for the doubles that the second feeder catches and diverts.
+func TestEscapesClosedForm(t *testing.T) {
+	l := referenceLine()
+	for i, f := range stationsOf[*Feeder](l) {
+		f.Misfeed, f.Double, f.Jam, f.Caught = 0, 0, 0, 0.99
+		if i < 2 {
+			f.Double = 0.001
+		}
+	}
+	in := firstOf[*Inserter](l)
+	in.Flap, in.Jam = 0, 0
+	s := &Study{Line: l, Shifts: make([]Shift, 1), Total: Outcome{Sets: Sets{Good: 999_990, Defective: 10}, Stations: make([]StationOutcome, len(l.Stations))}}
+	s.Total.Stations[0].Attempts, s.Total.Stations[1].Attempts = 1_000_000, 999_000
+	e := s.Escapes()
+	require.Len(t, e.From, 2)
+	// (1 − 0.99)·0.001, and of the first feeder's the share 1 − 0.99·0.001 goes on.
+	assert.InEpsilon(t, 10*(1-0.99*0.001), e.From[0].PerMillion, 1e-9)
+	assert.InEpsilon(t, 9.99, e.From[1].PerMillion, 1e-9)
+	assert.Equal(t, int64(10), e.Counted)
+	low, high := e.Count(0.95) // Garwood's interval of 10 counted, as in sim's test
+	assert.InDelta(t, 4.7954, low, 1e-3)
+	assert.InDelta(t, 18.3904, high, 1e-3)
+	assert.Zero(t, (&Study{Line: l}).Escapes().PerMillion)
+}

@@ -1,0 +1,298 @@
+package model
+
+import "netrate/sim"
+
+// feeder is a feeder in use.
+type feeder struct {
+	*Feeder
+	s     *Sim
+	index int
+	at    sim.Cycles
+	odds  [2]feedingOdds // of a plain attempt, and of one right after a misfeed
+	gap   sim.Gap        // sets from one attempt out of the ordinary to the next
+	next  *sim.Timer[sim.Cycles]
+	stock stock
+	fix   *stop     // for a jam
+	hand  *stop     // for all else; the same if it carries no stream
+	ways  [Ship]way // of a set condemned here
+	luck  struct {
+		gaps    *sim.Stream
+		kinds   *sim.Stream // what an attempt comes to
+		noticed *sim.Stream
+		caught  *sim.Stream
+		chosen  *sim.Stream // whether a set after a misfeed is one it feeds
+	}
+	some *selection // nil if it feeds all sets
+	lane *lane      // nil if it carries no stream
+
+	every  bool  // the next attempt was not drawn for a fault: its outcome is open
+	trying bool  // in the middle of an attempt
+	row    int   // misfeeds in a row up to now, where that matters
+	extra  int64 // pieces used beyond one for each set handled
+	held   int64 // sets for which it held
+	out    StationOutcome
+}
+
+func (f *Feeder) install(s *Sim, index int) unit {
+	u := &feeder{Feeder: f, s: s, index: index, at: s.track.at[index]}
+	u.odds = [2]feedingOdds{f.odds(s.line, false), f.odds(s.line, true)}
+	u.gap = sim.NewGap(min(1, f.Share*u.odds[0][calledFalsely]))
+	u.next = s.clocks.Track.Timer(u.attempt)
+	u.luck.gaps, u.luck.kinds = s.stream(f.Name, "gaps"), s.stream(f.Name, "kinds")
+	u.luck.caught, u.luck.chosen = s.stream(f.Name, "caught"), s.stream(f.Name, "chosen")
+	u.luck.noticed = s.stream(f.Name, "noticed")
+	if f.Share < 1 {
+		plain := f.Share * (1 - u.odds[0][calledFalsely])
+		u.some = &selection{share: plain / (plain + 1 - f.Share), luck: s.stream(f.Name, "selection")}
+	}
+	u.fix = s.fixer(index, f.Clear) // before the stock: what the crew sees to first, of one cycle
+	if u.hand = u.fix; f.Stream.Name != "" {
+		u.lane = newLane(s, index, f.Stream, f.Clear, u.move)
+		u.hand = u.lane.hand
+	}
+	u.stock.install(s, index, f.Hopper, f.Share, u.used)
+	u.stock.busy = u.due
+	u.ways = s.ways[index]
+	if u.some == nil {
+		s.track.feeds(index, nil)
+	} else {
+		s.track.feeds(index, u)
+	}
+	return u
+}
+
+func (f *feeder) begin() {
+	f.row, f.extra, f.held, f.out = 0, 0, 0, StationOutcome{}
+	if f.some != nil {
+		f.some.begin()
+	}
+	f.stock.begin()
+	f.await(f.at)
+}
+
+// await sets the timer for the next attempt out of the ordinary after the given cycle.
+// Where streaks matter every attempt right after a misfeed is one, and every attempt of a
+// lane that is out of step.
+func (f *feeder) await(cycle sim.Cycles) {
+	f.every = f.row > 0 || f.lane.out()
+	switch {
+	case f.every:
+		f.next.Set(cycle + 1)
+	case f.odds[0][calledFalsely] > 0:
+		f.next.Set(cycle + sim.Cycles(f.gap.Draw(f.luck.gaps)))
+	}
+}
+
+// attempt is what the feeder does with the set before it in a cycle that was drawn for
+// something out of the ordinary. Gaps have no memory: where the feeder passes the set
+// over, nothing happens, and the next gap counts from here.
+func (f *feeder) attempt() {
+	cycle := f.s.clocks.Track.Now()
+	set := cycle - f.at
+	kind := fedGood
+	if !f.every {
+		kind = f.odds[0].pick(f.luck.kinds.Uniform() * f.odds[0][calledFalsely])
+	}
+	switch {
+	case f.lane != nil && f.lane.holding && f.s.track.emptied(set, f.index, cycle):
+		f.holdFor(set, cycle)
+	case f.s.track.passes(set, f.index):
+		f.handle(kind, set, cycle)
+	}
+	f.await(cycle)
+}
+
+// handle makes the attempt, if the set is one that the feeder feeds. Of one drawn for a
+// fault it is known that it is.
+func (f *feeder) handle(kind feeding, set, cycle sim.Cycles) {
+	chosen := true
+	if f.every && !f.holds() {
+		chosen = f.Share == 1 || f.luck.chosen.Chance(f.Share)
+		kind = f.open()
+	}
+	if f.some != nil {
+		f.settle(cycle - 1)
+	}
+	f.trying = true
+	pieces := int8(0)
+	if chosen {
+		pieces = f.feed(kind, set, cycle)
+		f.out.Attempts++
+	}
+	f.extra += int64(pieces) - 1
+	if f.some != nil {
+		f.some.single(set, pieces, f.s.track.noted(set, f.index))
+	}
+	f.trying = false
+	if pieces > 1 {
+		f.stock.look() // it is used up sooner than its timer allows for
+	}
+}
+
+// open returns what an attempt comes to of which nothing is known yet.
+func (f *feeder) open() feeding {
+	after := 0
+	if f.row > 0 {
+		after = 1
+	}
+	return f.odds[after].pick(f.luck.kinds.Uniform())
+}
+
+// feed makes one attempt, or holds, and returns how many pieces left the hopper for good.
+func (f *feeder) feed(kind feeding, set, cycle sim.Cycles) (pieces int8) {
+	if f.lane == nil {
+		return f.feedOne(kind, set, cycle)
+	}
+	if f.lane.recovering || f.lane.holding {
+		pieces = f.catchUp(kind, set, cycle)
+	} else {
+		if f.lane.d != 0 {
+			f.lane.wrong(set, cycle)
+		}
+		pieces = f.feedOne(kind, set, cycle)
+	}
+	f.lane.move(int32(pieces)-1, cycle)
+	return pieces
+}
+
+// feedOne makes one attempt to feed one piece.
+func (f *feeder) feedOne(kind feeding, set, cycle sim.Cycles) (pieces int8) {
+	if kind == fedTwo && f.stock.left(cycle-1) == 1 {
+		kind = fedGood // the last piece cannot be two
+	}
+	if kind == fedNothing {
+		return f.misfeed(set, cycle)
+	}
+	f.row = 0
+	switch kind {
+	case fedGood, fedNothing:
+	case fedTwo:
+		f.out.Faults[Double]++
+		if !f.luck.caught.Chance(f.Caught) {
+			f.out.Missed++
+			return f.answer(Ship, CauseDouble, 2, set, cycle)
+		}
+		return f.answer(f.OnDouble, CauseDouble, 2, set, cycle)
+	case fedJam:
+		f.jam(set, cycle)
+	case calledFalsely:
+		f.out.FalseCalls++
+		return f.answer(f.OnDouble, CauseDouble, 1, set, cycle)
+	}
+	return 1
+}
+
+// jam stops the line and spoils the set, with one piece.
+func (f *feeder) jam(set, cycle sim.Cycles) {
+	f.out.Faults[Jam]++
+	f.fix.second = f.lane != nil && f.s.recovering(nil, cycle)
+	f.s.standstill.arise(f.fix, CauseJam)
+	o := f.s.track.odd(set, cycle)
+	o.fed(f.index, 1)
+	o.blames(f.index, Jam)
+	f.s.track.spoil(o, f.index)
+}
+
+func (f *feeder) misfeed(set, cycle sim.Cycles) (pieces int8) {
+	f.missed()
+	switch {
+	case f.Noticed < 1 && !f.luck.noticed.Chance(f.Noticed):
+		f.out.Unnoticed++
+		return f.answer(Ship, CauseMisfeed, 0, set, cycle)
+	case f.streak():
+		return f.answer(Stop, CauseStreak, 0, set, cycle)
+	}
+	return f.answer(f.OnMisfeed, CauseMisfeed, 0, set, cycle)
+}
+
+// missed counts a misfeed.
+func (f *feeder) missed() {
+	f.out.Faults[Misfeed]++
+	if f.Streak.Given || f.Streak.StopAfter > 0 {
+		f.row++
+	}
+}
+
+// streak reports whether there were so many misfeeds in a row that the line stops.
+func (f *feeder) streak() bool { return f.Streak.StopAfter > 0 && f.row >= f.Streak.StopAfter }
+
+// answer does what is to be done about a set that got the given number of pieces, and
+// returns how many pieces left the hopper for good.
+func (f *feeder) answer(r Response, cause Cause, pieces int8, set, cycle sim.Cycles) int8 {
+	fault := Misfeed
+	if cause == CauseDouble {
+		fault = Double
+	}
+	second := f.lane != nil && r != Ship && f.lane.second(cycle)
+	switch {
+	case r == Stop || second:
+		f.row = 0
+		f.hand.second = second
+		f.s.standstill.arise(f.hand, cause)
+		return 1 // the set is put right
+	case r != Ship:
+		o := f.s.track.odd(set, cycle)
+		o.fed(f.index, pieces)
+		o.blames(f.index, fault)
+		f.s.condemn(o, f.ways[r])
+		if f.lane != nil {
+			f.lane.recover(r, cycle)
+		}
+	case pieces != 1:
+		o := f.s.track.odd(set, cycle)
+		o.fed(f.index, pieces)
+		o.blames(f.index, fault)
+		o.flawed = true
+		f.s.suspect(set)
+	}
+	return pieces
+}
+
+// used returns how many pieces have left the hopper for good by the end of the cycle.
+func (f *feeder) used(cycle sim.Cycles) int64 {
+	if f.some != nil {
+		f.settle(cycle)
+		return f.some.used
+	}
+	return f.s.track.handled(f.index, cycle) + f.extra
+}
+
+// settle decides how many of the sets handled by the end of the cycle were fed.
+func (f *feeder) settle(cycle sim.Cycles) {
+	t := &f.s.track
+	f.some.settle(t.handled(f.index, cycle), cycle-f.at, t.oldest(f.s.clocks.Track.Now()))
+}
+
+// holdsSet returns how many pieces a set got that is like all others, where it feeds only some.
+func (f *feeder) holdsSet(set sim.Cycles) int8 {
+	cycle := f.s.clocks.Track.Now()
+	if f.due() {
+		cycle--
+	}
+	f.settle(cycle)
+	return f.some.reveal(set)
+}
+
+// due reports whether an attempt out of the ordinary is still to be made, or is being made,
+// in this very cycle.
+func (f *feeder) due() bool {
+	return f.trying || f.s.due(f.next)
+}
+
+func (f *feeder) end(cycle sim.Cycles, out *StationOutcome) {
+	stops := out.Stops
+	*out = f.out
+	out.Name, out.Stops = f.Name, stops
+	out.Pieces = f.s.pieces(f.index, &f.stock, cycle)
+	if f.some != nil {
+		out.Attempts += f.some.fed
+		out.Pieces.Good = f.some.inGoodSets()
+	} else {
+		out.Attempts = f.s.track.handled(f.index, cycle) - f.held - f.s.track.taken[f.index]
+		out.Pieces.Good = f.s.out.Sets.Good
+	}
+	out.Stock, out.Clearing = f.stock.task.Account(), f.fix.task.Account()
+	if f.hand != f.fix {
+		out.Clearing.Add(f.hand.task.Account())
+	}
+}

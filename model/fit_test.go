@@ -1,0 +1,343 @@
+package model
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"netrate/model/formats"
+	"netrate/sim"
+)
+
+// fitLine returns a line with a document channel, three feeders of which the first carries
+// a stream, and a reader. Its figures are invented.
+func fitLine() *Line {
+	clear := sim.Constant(40)
+	l := &Line{Name: "fit", Shift: 3600, Restart: sim.Constant(4), Crew: Crew{Operators: 1, Walk: sim.Constant(10)}}
+	l.Stations = []Station{&Channel{
+		Place: Place{Name: "documents"}, Sheets: 60_000, Buffer: 4, Misfeed: 1e-4, Noticed: 1, Caught: 1,
+		Stream: Stream{Name: "letters", Tries: 1}, Clear: clear,
+	}}
+	for i, name := range []string{"1", "2", "3"} {
+		l.Stations = append(l.Stations, &Feeder{
+			Place: Place{Name: name, At: 2 + 2*i, Rated: 18_000}, Hopper: Stock{4000, 800, clear},
+			Misfeed: 4e-4, Double: 1e-4, Jam: 1e-5, Material: 1, Noticed: 1, Caught: 1, Share: 1,
+			Takes: Takes{Bounds{80, 162}, Bounds{110, 229}, Bounds{0.1, 3}}, Stack: 300, Clear: clear,
+		})
+	}
+	l.Stations[1].(*Feeder).Stream = Stream{Name: "cards", Tries: 1}
+	l.Stations[3].(*Feeder).Takes.Thickness.Most = 0.5
+	l.Stations = append(
+		l.Stations,
+		&Reader{Place: Place{Name: "reader", At: 7}, Reads: "letters", Sequence: true, Match: "cards", Clear: clear},
+		&TrackGate{Place: Place{Name: "track gate", At: 8, Rated: 20_000}},
+		&Inserter{
+			Place: Place{Name: "inserter", At: 10, Rated: 18_000}, Hopper: Stock{1500, 300, clear}, EnvelopeMisfeed: 1e-4, Clear: clear,
+			Takes:  Takes{Bounds{90, 176}, Bounds{150, 250}, Bounds{0.2, 6}},
+			Groups: []SizeGroup{{"small", 125, 235, 18_000}, {"large", 170, 250, 14_000}},
+		},
+		&Delivery{Place: Place{Name: "delivery", At: 14, Rated: 20_000}},
+	)
+	return l
+}
+
+// withEnvelopeFeeder adds a feeder of personalised envelopes, and gives the reader a
+// second one beside it that matches them.
+func withEnvelopeFeeder(l *Line) {
+	for i, s := range l.Stations {
+		if n, ok := s.(*Inserter); ok {
+			n.Hopper, n.EnvelopeMisfeed = Stock{}, 0
+			e := &Feeder{
+				Place: Place{Name: "envelopes", At: 9, Rated: 16_000}, Hopper: Stock{900, 90, n.Clear},
+				Misfeed: 2e-4, Double: 1e-4, Growth: 2, Material: 3, Noticed: 1, Caught: 1, Share: 1,
+				Stream: Stream{Name: "addresses", Tries: 1}, Envelopes: true, Clear: n.Clear,
+			}
+			r := &Reader{Place: Place{Name: "second reader", At: 9}, Reads: "letters", Match: "addresses", Clear: n.Clear}
+			l.Stations = append(l.Stations[:i:i], append([]Station{e, r}, l.Stations[i:]...)...)
+			return
+		}
+	}
+}
+
+// fitProduct returns a product that the line can run: two pages, a personalised card and a
+// leaflet in C5.
+func fitProduct() *Product {
+	return &Product{
+		Name:      "statement",
+		Sets:      10_000,
+		Envelope:  Envelope{Name: "C5", Height: 162, Length: 229},
+		Documents: &Documents{Stream: "letters", Pages: sim.Always(2), Height: 148, Length: 210, Sheet: 0.1, Layers: 2},
+		Inserts: []Insert{
+			{Name: "card", Height: 90, Length: 150, Thickness: 0.4, Material: 1, Share: 1, Stream: "cards"},
+			{Name: "leaflet", Height: 105, Length: 210, Thickness: 0.1, Material: 2.5, Share: 0.4},
+		},
+	}
+}
+
+// one returns the station of that name, of the kind asked for.
+func one[T Station](t *testing.T, l *Line, name string) T {
+	t.Helper()
+	for _, s := range l.Stations {
+		if s, ok := s.(T); ok && s.Where().Name == name {
+			return s
+		}
+	}
+	require.Failf(t, "no such station", "%s", name)
+	panic("not reached")
+}
+
+func names(l *Line) (list []string) {
+	for _, s := range l.Stations {
+		list = append(list, s.Where().Name)
+	}
+	return list
+}
+
+func TestFitted(t *testing.T) {
+	l, p := fitLine(), fitProduct()
+	got, fit := l.Fitted(p)
+	require.True(t, fit.Runs, fit.Reasons)
+	assert.Equal(t, &Fit{
+		Runs: true, Speed: 14_000, LimitedBy: []string{"envelopes of the group large"},
+		Feeders: []Loaded{{"card", "1"}, {"leaflet", "2"}},
+	}, fit)
+	assert.Equal(t, []string{"documents", "1", "2", "reader", "track gate", "inserter", "delivery"}, names(got))
+	assert.Equal(t, sim.Always(2), one[*Channel](t, got, "documents").Pages)
+
+	card, leaflet := one[*Feeder](t, got, "1"), one[*Feeder](t, got, "2")
+	assert.Equal(t, "cards", card.Stream.Name)
+	assert.EqualValues(t, 750, card.Hopper.Capacity, "300 mm of 0.4 mm")
+	assert.EqualValues(t, 150, card.Hopper.Warn, "a fifth, as 800 of 4000")
+	assert.EqualValues(t, 3000, leaflet.Hopper.Capacity, "300 mm of 0.1 mm")
+	assert.Equal(t, 2.5, leaflet.Material)
+	assert.Equal(t, 0.4, leaflet.Share)
+
+	untouched := fitLine()
+	assert.Equal(t, untouched, l, "the line stays as it is")
+	assert.Equal(t, fitProduct(), p)
+}
+
+// What a product has no use for is taken out, and what is left still makes sense.
+func TestFittedLeavesOut(t *testing.T) {
+	for _, c := range []struct {
+		name  string
+		from  func(l *Line, p *Product)
+		check func(t *testing.T, l *Line, f *Fit)
+	}{
+		{"nothing personalised", func(_ *Line, p *Product) {
+			p.Documents, p.Inserts = nil, p.Inserts[1:]
+			p.Inserts[0].Thickness = 0.3
+		}, func(t *testing.T, l *Line, _ *Fit) {
+			t.Helper()
+			assert.Equal(t, []string{"1", "track gate", "inserter", "delivery"}, names(l))
+			assert.Empty(t, l.Streams(), "a plain insert in feeder 1, which then carries no stream")
+		}},
+		{"no cards: nothing to match", func(_ *Line, p *Product) {
+			p.Inserts = p.Inserts[1:]
+		}, func(t *testing.T, l *Line, f *Fit) {
+			t.Helper()
+			r := one[*Reader](t, l, "reader")
+			assert.Empty(t, r.Match)
+			assert.True(t, r.Sequence)
+			assert.Equal(t, []string{"reader has no pieces of cards to match"}, f.Notes)
+		}},
+		{"no cards, and a reader that only matches", func(l *Line, p *Product) {
+			kindIn[*Reader](l).Sequence = false
+			p.Inserts = p.Inserts[1:]
+		}, func(t *testing.T, l *Line, _ *Fit) {
+			t.Helper()
+			assert.NotContains(t, names(l), "reader")
+		}},
+		{"cards alone, read in sequence", func(l *Line, p *Product) {
+			r := kindIn[*Reader](l)
+			r.Reads, r.Match, r.Sequence = "cards", "letters", true
+			p.Documents = nil
+		}, func(t *testing.T, l *Line, f *Fit) {
+			t.Helper()
+			r := one[*Reader](t, l, "reader")
+			assert.True(t, r.Presence && !r.Sequence && r.Match == "")
+			assert.Contains(t, f.Notes, "reader verifies presence: nothing is matched to cards")
+		}},
+		{"one half of a stream", func(l *Line, _ *Product) {
+			for i := 1; i <= 2; i++ {
+				l.Stations[i].(*Feeder).Stream = Stream{Name: "cards", Half: true, Tries: 1}
+			}
+		}, func(t *testing.T, l *Line, _ *Fit) {
+			t.Helper()
+			assert.False(t, one[*Feeder](t, l, "1").Stream.Half)
+		}},
+		{"both halves of a stream", func(l *Line, p *Product) {
+			for i := 1; i <= 2; i++ {
+				l.Stations[i].(*Feeder).Stream = Stream{Name: "cards", Half: true, Tries: 1}
+			}
+			p.Inserts[1].Stream, p.Inserts[1].Share = "cards", 1
+		}, func(t *testing.T, l *Line, _ *Fit) {
+			t.Helper()
+			assert.True(t, one[*Feeder](t, l, "1").Stream.Half && one[*Feeder](t, l, "2").Stream.Half)
+		}},
+		{"a reader of presence", func(l *Line, _ *Product) {
+			r := kindIn[*Reader](l)
+			r.Reads, r.Match = "letters", ""
+			l.Stations = append(l.Stations[:5:5], append([]Station{&Reader{
+				Place: Place{Name: "eye", At: 7}, Reads: "cards", Presence: true, Clear: r.Clear,
+			}}, l.Stations[5:]...)...)
+		}, func(t *testing.T, _ *Line, f *Fit) {
+			t.Helper()
+			assert.Equal(t, []string{"eye sees that a piece of cards is missing, but not that the stream is out of step"}, f.Notes)
+		}},
+		{"an insert turned", func(_ *Line, p *Product) {
+			p.Inserts[1].Height, p.Inserts[1].Length = 210, 105
+		}, func(t *testing.T, _ *Line, f *Fit) {
+			t.Helper()
+			assert.Equal(t, Loaded{"leaflet", "2"}, f.Feeders[1])
+		}},
+		{"a set that may be thick enough", func(l *Line, p *Product) {
+			kindIn[*Inserter](l).Takes.Thickness.Least = 1
+			p.Inserts[1].Thickness = 0
+		}, func(t *testing.T, _ *Line, f *Fit) {
+			t.Helper()
+			assert.Len(t, f.Notes, 1)
+		}},
+		{"sizes that are not known", func(_ *Line, p *Product) {
+			p.Inserts[1].Height, p.Inserts[1].Thickness = 0, 0
+			p.Documents.Pages, _ = sim.NewGeometric(2)
+		}, func(t *testing.T, l *Line, f *Fit) {
+			t.Helper()
+			assert.EqualValues(t, 4000, one[*Feeder](t, l, "2").Hopper.Capacity, "as it was")
+			assert.Equal(t, []string{
+				"the set is at least 0.8 mm thick: not of everything in it the thickness is known",
+				"documents have no most pages: the set is counted with their mean",
+				"the size of the insert leaflet is not known, nor whether the envelope takes it",
+			}, f.Notes)
+		}},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			l, p := fitLine(), fitProduct()
+			c.from(l, p)
+			got, fit := l.Fitted(p)
+			require.True(t, fit.Runs, strings.Join(fit.Reasons, "\n"))
+			c.check(t, got, fit)
+		})
+	}
+}
+
+// kindIn returns the first station of one kind.
+func kindIn[T Station](l *Line) T {
+	s, _ := kindOf[T](l)
+	return s
+}
+
+func TestLoad(t *testing.T) {
+	for _, c := range []struct {
+		name             string
+		stack, thickness float64
+		was, want        Stock
+	}{
+		{"the number known alone", 0, 0.1, Stock{Capacity: 40, Warn: 10}, Stock{Capacity: 40, Warn: 10}},
+		{"a piece not known", 300, 0, Stock{Capacity: 40, Warn: 10}, Stock{Capacity: 40, Warn: 10}},
+		{"more than there were", 300, 0.25, Stock{Capacity: 400, Warn: 100}, Stock{Capacity: 1200, Warn: 300}},
+		{"not a whole number", 300, 0.7, Stock{Capacity: 400, Warn: 100}, Stock{Capacity: 428, Warn: 107}},
+		{"a whole number, but for rounding", 0.3, 0.1, Stock{Capacity: 3, Warn: 2}, Stock{Capacity: 3, Warn: 2}},
+		{"a single piece", 300, 200, Stock{Capacity: 400, Warn: 399}, Stock{Capacity: 1, Warn: 0}},
+		{"no number before", 300, 3, Stock{}, Stock{Capacity: 100}},
+		{"thinner than anything", 300, 1e-300, Stock{}, Stock{Capacity: mostPieces}},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			f := Feeder{Stack: c.stack, Hopper: c.was}
+			f.load(&Insert{Thickness: c.thickness})
+			assert.Equal(t, c.want, f.Hopper)
+		})
+	}
+}
+
+func TestFittedSpeed(t *testing.T) {
+	for _, c := range []struct {
+		name  string
+		set   func(l *Line, p *Product)
+		speed float64
+		by    []string
+	}{
+		{"the group", func(*Line, *Product) {}, 14_000, []string{"envelopes of the group large"}},
+		{"stations", func(_ *Line, p *Product) { small(p) }, 18_000, []string{"envelopes of the group small", "1", "2", "inserter"}},
+		{"a feeder in use", func(l *Line, _ *Product) { l.Stations[1].(*Feeder).Rated = 9000 }, 9000, []string{"1"}},
+		{"a feeder not in use", func(l *Line, _ *Product) { l.Stations[3].(*Feeder).Rated = 9000 }, 14_000, []string{"envelopes of the group large"}},
+		{"asked for by the product", func(_ *Line, p *Product) { p.Speed = 8000 }, 8000, []string{"the speed asked for"}},
+		{"asked for of the line", func(l *Line, p *Product) { l.Speed, p.Speed = 7000, 8000 }, 7000, []string{"the speed asked for"}},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			l, p := fitLine(), fitProduct()
+			c.set(l, p)
+			got, fit := l.Fitted(p)
+			require.True(t, fit.Runs, strings.Join(fit.Reasons, "\n"))
+			assert.Equal(t, c.speed, fit.Speed)
+			assert.Equal(t, c.speed, got.RunSpeed())
+			assert.Equal(t, c.by, fit.LimitedBy)
+		})
+	}
+}
+
+// small puts the product into DL, with pieces that fit.
+func small(p *Product) {
+	p.Envelope = Envelope{Name: "DL", Height: 110, Length: 220}
+	p.Documents.Height = 99
+	p.Inserts[1].Height = 99
+}
+
+func TestFittedEnvelopes(t *testing.T) {
+	t.Run("personalised", func(t *testing.T) {
+		l, p := fitLine(), fitProduct()
+		withEnvelopeFeeder(l)
+		p.Envelope.Stream = "addresses"
+		got, fit := l.Fitted(p)
+		require.True(t, fit.Runs, strings.Join(fit.Reasons, "\n"))
+		assert.Equal(t, []string{"letters", "cards", "addresses"}, got.Streams())
+		assert.Equal(t, "addresses", one[*Reader](t, got, "second reader").Match)
+	})
+	// 2e-4 × 3 for the material × (8/16)² = 1.5e-4 of its sets have no envelope at 8000 an
+	// hour. The inserter's own growth from 16 000 would quarter that again, so it gets four
+	// times as much.
+	t.Run("plain", func(t *testing.T) {
+		l, p := fitLine(), fitProduct()
+		withEnvelopeFeeder(l)
+		n := kindIn[*Inserter](l)
+		n.Rated, n.Growth, p.Speed = 16_000, 2, 8000
+		got, fit := l.Fitted(p)
+		require.True(t, fit.Runs, strings.Join(fit.Reasons, "\n"))
+		assert.Equal(t, []string{"letters", "cards"}, got.Streams())
+		n = kindIn[*Inserter](got)
+		assert.EqualValues(t, 900, n.Hopper.Capacity)
+		assert.InDelta(t, 6e-4, n.EnvelopeMisfeed, 1e-12)
+		assert.InDelta(t, 1.5e-4, n.odds(got)[0], 1e-12)
+		assert.Contains(t, strings.Join(fit.Notes, "\n"), "envelopes feeds plain envelopes: its misfeeds are counted as the inserter's")
+		assert.Contains(t, fit.Notes, "second reader has no pieces of addresses to match")
+	})
+	t.Run("plain and slow", func(t *testing.T) {
+		l, p := fitLine(), fitProduct()
+		withEnvelopeFeeder(l)
+		small(p)
+		got, fit := l.Fitted(p)
+		require.True(t, fit.Runs, strings.Join(fit.Reasons, "\n"))
+		assert.Equal(t, 16_000., got.RunSpeed(), "no faster than the feeder of envelopes")
+		assert.Equal(t, []string{"envelopes"}, fit.LimitedBy)
+	})
+}
+
+// The clearance decides, and everything that is wrong is said at once.
+func TestFittedClearance(t *testing.T) {
+	l, p := fitLine(), fitProduct()
+	_, fit := l.Fitted(p, formats.Clearance{Length: 30, Height: 5})
+	assert.False(t, fit.Runs)
+	assert.Len(t, fit.Reasons, 2, "documents and leaflet are 210 mm long")
+
+	l, p = fitLine(), fitProduct()
+	p.Envelope.Name, p.Envelope.Height = "tall", 300
+	p.Inserts[1].Feeder = "9"
+	p.Speed = -1
+	got, fit := l.Fitted(p)
+	assert.Nil(t, got)
+	assert.False(t, fit.Runs)
+	assert.Zero(t, fit.Speed)
+	assert.Len(t, fit.Reasons, 4, "feeder, height of the envelope, group, speed: %q", fit.Reasons)
+}

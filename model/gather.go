@@ -1,0 +1,196 @@
+package model
+
+import (
+	"math"
+
+	"netrate/sim"
+)
+
+// ahead is how many documents the channel looks ahead at a time.
+const ahead = 1024
+
+// channel is a document channel in use. When each document is gathered depends only on
+// when the track takes those before it, and while the line runs that is known. So the
+// channel computes the times of many documents in one go, and looks again when the line
+// has stopped and what it had taken for granted has not come to pass.
+//
+// Document k goes into set k. In cycle c document c-at is fed.
+type channel struct {
+	*Channel
+	s      *Sim
+	index  int
+	at     sim.Cycles
+	sheet  sim.Seconds   // time of one
+	window sim.Cycles    // document k is begun once document k-window is fed
+	gap    sim.Gap       // sheets from one that is not good to the next
+	odds   feedingOdds   // of a sheet
+	ready  []sim.Seconds // when each document is gathered, by its number modulo the length
+	work   []sim.Seconds // how long that takes
+	luck   struct{ pages, gaps, kinds, noticed, caught *sim.Stream }
+	lane   *lane
+	stock  stock
+	dry    stop // while the line starves
+
+	drawn    sim.Cycles // documents of which it is known what will be
+	gathered sim.Cycles // documents of which it is known when
+	sure     sim.Cycles // documents that are gathered in time, if the line runs on
+	sheets   int64      // good ones yet to come before one that is not
+	faulty   []document // drawn and not yet fed, in order; those before first are done with
+	first    int
+	stopped  sim.Cycles // the document at which the channel has stopped, or is about to; or 0
+
+	halt *sim.Timer[sim.Seconds] // when it stops
+	full *sim.Timer[sim.Seconds] // when the line starves no longer
+	low  *sim.Timer[sim.Cycles]  // when the line is about to starve, or it is time to look ahead
+	next *sim.Timer[sim.Cycles]  // when the next document is fed that is not like all others
+	task *sim.Task               // to clear it
+
+	unfed int64 // documents spoiled in the channel
+	out   StationOutcome
+}
+
+// document is a document with a sheet that is not good.
+type document struct {
+	number sim.Cycles
+	sheet  feeding
+	known  bool // noticed, caught or called
+	stops  bool // the channel stops with it
+}
+
+func (h *Channel) install(s *Sim, index int) unit {
+	size := 1
+	for size < ahead+2*(h.Buffer+2) {
+		size *= 2
+	}
+	u := &channel{
+		Channel: h, s: s, index: index, at: s.track.at[index],
+		sheet: sim.Seconds(3600 / h.Sheets), window: sim.Cycles(h.Buffer + 1), odds: h.sheetOdds(),
+		ready: make([]sim.Seconds, size), work: make([]sim.Seconds, size),
+		dry: stop{station: index, cause: CauseStarved},
+	}
+	u.gap = sim.NewGap(min(1, u.odds[calledFalsely]))
+	u.luck.pages, u.luck.gaps = s.stream(h.Name, "pages"), s.stream(h.Name, "gaps")
+	u.luck.kinds, u.luck.caught = s.stream(h.Name, "kinds"), s.stream(h.Name, "caught")
+	u.luck.noticed = s.stream(h.Name, "noticed")
+	u.halt, u.full = s.clocks.Shop.Timer(u.stop), s.clocks.Shop.Timer(s.standstill.fed)
+	u.low, u.next = s.clocks.Track.Timer(func() {}), s.clocks.Track.Timer(u.feed)
+	u.task = s.task(index, "clear", h.Clear, u.cleared)
+	u.lane = newLane(s, index, h.Stream, h.Clear, func(int64) {})
+	u.stock.install(s, index, h.Hopper, 1, func(cycle sim.Cycles) int64 { return s.track.handled(index, cycle) })
+	u.stock.busy = func() bool { return s.due(u.next) }
+	s.track.feeds(index, nil)
+	s.channel = u
+	return u
+}
+
+// sheetOdds returns the probabilities of what a sheet comes to.
+func (h *Channel) sheetOdds() feedingOdds {
+	f := Feeder{Misfeed: h.Misfeed, Double: h.Double, Jam: h.Jam, FalseCalls: h.FalseCalls, Material: 1}
+	return f.odds(nil, false)
+}
+
+func (h *channel) begin() {
+	h.drawn, h.gathered, h.sure = sim.Cycles(h.Buffer), sim.Cycles(h.Buffer), 0
+	for k := range h.ready {
+		h.ready[k] = 0
+	}
+	h.faulty, h.first, h.stopped, h.unfed, h.out = h.faulty[:0], 0, 0, 0, StationOutcome{}
+	h.sheets = math.MaxInt64
+	if h.odds[calledFalsely] > 0 {
+		h.sheets = h.gap.Draw(h.luck.gaps) - 1
+	}
+	h.stock.begin()
+}
+
+// fed returns how many documents the track has taken.
+func (h *channel) fed() sim.Cycles { return max(0, h.s.clocks.Cycle()-h.at) }
+
+// slot returns where the times of a document are kept.
+func (h *channel) slot(k sim.Cycles) int { return int(k) & (len(h.ready) - 1) }
+
+// isReady reports whether the document for the next cycle is gathered.
+func (h *channel) isReady() bool {
+	k := h.s.clocks.Cycle() + 1 - h.at
+	return k < 1 || k > h.s.track.last || k <= h.gathered && h.ready[h.slot(k)] <= h.s.clocks.Shop.Now()
+}
+
+// look computes when the next documents are gathered: as far as the line runs, if it does,
+// until it would starve, the channel stops, or it is far enough for now.
+func (h *channel) look() {
+	c, running := &h.s.clocks, h.s.clocks.Running()
+	now, fed := c.Cycle(), h.fed()
+	for !running || h.inTime(now) {
+		k := h.gathered + 1
+		taken := k - h.window + h.at // the cycle in which its place is freed
+		begun := h.ready[h.slot(k-1)]
+		switch {
+		case h.stopped != 0 || k > h.s.track.last || !running && k > fed+h.window:
+			return
+		case k > fed+h.window+ahead:
+			h.low.Set(taken - 1)
+			return
+		case k > h.window && taken > now:
+			begun = max(begun, c.Ends(taken))
+		}
+		h.draw(k)
+		h.gathered = k
+		h.ready[h.slot(k)] = begun + h.work[h.slot(k)]
+		if h.stops(k) {
+			h.stopped = k
+			h.halt.Set(max(h.ready[h.slot(k)], c.Shop.Now()))
+			h.ready[h.slot(k)] = sim.Seconds(math.Inf(1))
+		}
+	}
+}
+
+// inTime reports whether all documents gathered, as far as is known, are gathered in time
+// for a line that runs on. If not it sets the timer for when the line is about to starve.
+func (h *channel) inTime(now sim.Cycles) bool {
+	for h.sure < h.gathered {
+		k := h.sure + 1
+		if before := k - 1 + h.at; before > now && h.ready[h.slot(k)] > h.s.clocks.Ends(before) {
+			h.low.Set(before)
+			return false
+		}
+		h.sure = k
+	}
+	return true
+}
+
+// afterCycle lets the line starve if there is no document for the next cycle, and when the
+// line has stopped forgets what was computed for a line that runs on.
+func (h *channel) afterCycle() {
+	c := &h.s.clocks
+	if c.Running() {
+		if at, waiting := h.low.At(); waiting && at > c.Track.Now() {
+			return
+		}
+		if h.isReady() {
+			h.look()
+			return
+		}
+		h.s.standstill.starve(h.index)
+	}
+	h.sure = h.fed()
+	if last := h.fed() + h.window; h.gathered > last {
+		h.gathered = last
+		if h.stopped > last {
+			h.stopped = 0
+			h.halt.Stop()
+		}
+	}
+	h.low.Stop()
+	h.look()
+	h.wake()
+}
+
+// wake sets the time at which a line that starves runs again, if it is known.
+func (h *channel) wake() {
+	if h.s.standstill.starving == nil {
+		return
+	}
+	k := h.fed() + 1
+	if at := h.ready[h.slot(k)]; k <= h.gathered && !math.IsInf(float64(at), 1) {
+		h.full.Set(max(at, h.s.clocks.Shop.Now()))
+	}
+}

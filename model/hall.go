@@ -1,0 +1,136 @@
+package model
+
+import (
+	"context"
+	"errors"
+	"fmt"
+
+	"netrate/sim"
+)
+
+// Hall is several lines that one crew attends to, through one shift. The crews of the
+// lines themselves do not count.
+//
+// The rules are those of a line, with one difference: the most urgent of the stocks of
+// several lines is the one that would be used up first, by the clock on the wall, if its
+// line only ran from the moment of the call.
+type Hall struct {
+	Lines []*Line
+	Crew  Crew
+}
+
+// Check returns everything that is wrong with the hall; the problems of a line are its own.
+func (h *Hall) Check() []error {
+	var found []error
+	if len(h.Lines) == 0 {
+		found = append(found, errors.New("the hall has no line"))
+	}
+	names := map[string]bool{}
+	for _, l := range h.Lines {
+		for _, err := range h.attended(l).Check() {
+			found = append(found, fmt.Errorf("%s: %w", l.Name, err))
+		}
+		switch {
+		case l.Name == "" || names[l.Name]:
+			found = append(found, fmt.Errorf("a line is named %q: each wants a name of its own", l.Name))
+		case l.Job.Sets > 0:
+			found = append(found, fmt.Errorf("%s works for a job: lines that share a crew work for a shift", l.Name))
+		case l.Shift != h.Lines[0].Shift:
+			found = append(found, fmt.Errorf("%s has a shift of %v s, want that of %s, %v s", l.Name, float64(l.Shift), h.Lines[0].Name, float64(h.Lines[0].Shift)))
+		}
+		names[l.Name] = true
+	}
+	return found
+}
+
+// attended returns a line with the crew of the hall.
+func (h *Hall) attended(l *Line) *Line {
+	own := *l
+	own.Crew = h.Crew
+	return &own
+}
+
+// HallSim runs replications of a hall, one after the other. It serves one goroutine.
+type HallSim struct {
+	hall  *Hall
+	floor sim.Floor
+	crew  *sim.Pool
+	lines []*Sim
+}
+
+// NewHall returns the hall ready to run, or everything that is wrong with it.
+func NewHall(h *Hall) (*HallSim, error) {
+	if problems := h.Check(); len(problems) > 0 {
+		return nil, errors.Join(problems...)
+	}
+	s := &HallSim{hall: h}
+	s.crew = sim.NewPool(&s.floor.Shop)
+	for _, l := range h.Lines {
+		line := &Sim{line: h.attended(l), owner: l.Name, shared: true, crew: s.crew}
+		line.install()
+		s.lines = append(s.lines, line)
+		s.floor.Machines = append(s.floor.Machines, &line.clocks)
+	}
+	return s, nil
+}
+
+// Run runs one replication into outs, one outcome for each line, whose memory is used
+// again. The same seed and replication always give the same outcomes.
+func (s *HallSim) Run(seed uint64, replication int, outs []Outcome) error {
+	s.floor.Shop.Reset()
+	s.crew.Reset(s.hall.Crew.Operators)
+	for i, line := range s.lines {
+		line.begin(seed, replication, &outs[i])
+	}
+	for _, line := range s.lines {
+		line.start()
+	}
+	s.floor.Run(s.hall.Lines[0].Shift)
+	for i, line := range s.lines {
+		line.end()
+		if err := outs[i].Balance(); err != nil {
+			return fmt.Errorf("%s, seed %d, replication %d: %w", line.line.Name, seed, replication, err)
+		}
+	}
+	return nil
+}
+
+// RunHall runs replications of the hall until the net rate of all lines together is known
+// as precisely as the plan asks, or its limits are reached, or ctx is done. It returns a
+// study of each line, in order; the lines of their studies have the crew of the hall.
+func RunHall(ctx context.Context, h *Hall, plan sim.Plan, watch func(replication int)) ([]*Study, error) {
+	studies := make([]*Study, len(h.Lines))
+	for i, l := range h.Lines {
+		studies[i] = &Study{Line: h.attended(l), Plan: plan}
+	}
+	worker := func() (func(int, *[]Outcome) error, error) {
+		s, err := NewHall(h)
+		if err != nil {
+			return nil, err
+		}
+		return func(replication int, outs *[]Outcome) error {
+			if *outs == nil {
+				*outs = make([]Outcome, len(h.Lines))
+			}
+			return s.Run(plan.Seed, replication, *outs)
+		}, nil
+	}
+	fold := func(replication int, outs *[]Outcome) float64 {
+		all := 0.0
+		for i := range studies {
+			all += studies[i].fold(&(*outs)[i])
+		}
+		if watch != nil {
+			watch(replication)
+		}
+		return all
+	}
+	_, ending, err := sim.Replicate(ctx, plan, worker, fold)
+	if err != nil {
+		return nil, err
+	}
+	for _, s := range studies {
+		s.Ending = ending
+	}
+	return studies, nil
+}

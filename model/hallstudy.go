@@ -1,0 +1,76 @@
+package model
+
+import "slices"
+
+// Gathered returns the studies of the lines of a hall as one study of all of them together.
+//
+// Its net rate and its losses are the sums of those of the lines, and so are the other
+// figures of a shift: where two lines run for eight hours, sixteen are counted. The line of
+// the study stands for all of them, with every station and their one crew: it can be looked
+// at, and not be run. It has no incidents and no course of a shift.
+//
+// The studies must be of one hall, as [RunHall] returns them.
+func Gathered(name string, studies []*Study) *Study {
+	first := studies[0]
+	all := &Study{
+		Line: &Line{Name: name, Shift: first.Line.Shift, Crew: first.Line.Crew, Restart: first.Line.Restart},
+		Plan: first.Plan, Ending: first.Ending, Shifts: slices.Clone(first.Shifts), lines: studies,
+	}
+	all.Total.Time.Shift = first.Total.Time.Shift
+	for n, s := range studies {
+		all.Line.Stations = append(all.Line.Stations, s.Line.Stations...)
+		for i := range s.Shifts {
+			if n > 0 {
+				all.Shifts[i].add(&s.Shifts[i])
+			}
+		}
+		all.Total.Cycles += s.Total.Cycles
+		all.Total.Sets.add(s.Total.Sets)
+		all.Total.Time.Running += s.Total.Time.Running
+		for _, o := range s.Total.Stations {
+			o.Name = s.Line.Name + ": " + o.Name
+			all.Total.Stations = append(all.Total.Stations, o)
+		}
+	}
+	return all
+}
+
+// add adds the figures of the same shift of another line.
+func (s *Shift) add(b *Shift) {
+	s.NetRate += b.NetRate
+	s.Good += b.Good
+	s.Defective += b.Defective
+	s.Diverted += b.Diverted
+	s.Outsorted += b.Outsorted
+	s.Spoiled += b.Spoiled
+	s.OnLine += b.OnLine
+	s.Running += b.Running
+	s.Waiting += b.Waiting
+	s.Working += b.Working
+	s.Restarting += b.Restarting
+	s.Stops += b.Stops
+	s.StockCalls += b.StockCalls
+	s.CrewBusy += b.CrewBusy
+	s.Starved += b.Starved
+	s.Remakes += b.Remakes
+}
+
+// lossesTogether returns the sums of the losses of several lines, step by step in the order
+// of the line that has most of them.
+func lossesTogether(lines []*Study) (rated float64, losses []Loss, net float64) {
+	for _, s := range lines {
+		from, steps, to := s.Losses()
+		rated, net = rated+from, net+to
+		if len(steps) > len(losses) { // what both have stands in the same order
+			losses, steps = steps, losses
+		}
+		for _, step := range steps {
+			if i := slices.IndexFunc(losses, func(l Loss) bool { return l.Name == step.Name }); i >= 0 {
+				losses[i].PerHour += step.PerHour
+			} else {
+				losses = append(losses, step)
+			}
+		}
+	}
+	return rated, losses, net
+}

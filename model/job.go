@@ -1,0 +1,82 @@
+package model
+
+import (
+	"fmt"
+	"math"
+
+	"netrate/sim"
+)
+
+// maxPasses is how many passes a job may take: with more, hardly anything is closed.
+const maxPasses = 100
+
+// passLuck tells the luck of one pass from that of the next: an odd number, 2⁶⁴ over the
+// golden ratio.
+const passLuck = 0x9e3779b97f4a7c15
+
+// jobs runs a line to the end of a job, pass after pass.
+type jobs struct {
+	s    *Sim
+	pass Outcome
+	done *sim.Timer[sim.Cycles] // when the last set has left
+	luck *sim.Stream
+}
+
+func newJobs(s *Sim) *jobs {
+	return &jobs{s: s, done: s.clocks.Track.Timer(s.clocks.End), luck: s.stream("job", "setup")}
+}
+
+// run runs one job of so many sets into out, as Sim.Run does.
+func (j *jobs) run(seed uint64, replication int, sets int64, out *Outcome) error {
+	job := &j.s.line.Job
+	j.clear(out)
+	for {
+		luck := seed ^ uint64(out.Job.Passes)*passLuck
+		if err := j.once(luck, replication, sets); err != nil {
+			return err
+		}
+		out.add(&j.pass)
+		out.Job.Passes++
+		sets = j.pass.Remakes()
+		if sets == 0 || job.Closing == Open {
+			break
+		}
+		if job.Closing == ByHand {
+			out.Job.ByHand = sets
+			out.Job.Hand = sim.Seconds(float64(sets) * 3600 / job.PerHour)
+			break
+		}
+		if out.Job.Passes == maxPasses {
+			return fmt.Errorf("seed %d, replication %d: after %d passes %d remakes are still open: this line cannot close a job", seed, replication, maxPasses, sets)
+		}
+		out.Job.Setup += job.Setup.Draw(j.luck)
+	}
+	out.Job.Finish = out.Time.Shift + out.Job.Setup + out.Job.Hand
+	return nil
+}
+
+// clear makes an outcome zero.
+func (j *jobs) clear(out *Outcome) {
+	stations := out.Stations
+	if len(stations) != len(j.s.units) {
+		stations = make([]StationOutcome, len(j.s.units))
+	}
+	clear(stations)
+	*out = Outcome{Stations: stations}
+}
+
+// once runs one pass of so many sets. Each pass has luck of its own; that of the first is
+// the luck of a shift.
+func (j *jobs) once(seed uint64, replication int, sets int64) error {
+	s := j.s
+	s.track.last = sim.Cycles(sets)
+	s.begin(seed, replication, &j.pass)
+	j.done.Set(s.track.last + s.track.end)
+	s.start()
+	s.clocks.Run(math.MaxFloat64)
+	s.end()
+	if err := j.pass.Balance(); err != nil {
+		return fmt.Errorf("seed %d, replication %d: %w", seed, replication, err)
+	}
+	return nil
+}

@@ -1,0 +1,171 @@
+package model
+
+import (
+	"cmp"
+	"slices"
+)
+
+// Putting strategies together station after station, and dropping on the way what another is
+// no worse than in everything.
+
+// price is what answers cost on paper: stop seconds in each cycle and, as logarithms of what
+// is left, sets not delivered good, sets delivered defective, and remakes. Prices add up.
+type price [4]float64
+
+// within reports whether a price is no higher than another, or higher by no more than a share
+// of it, in everything.
+func (p price) within(q price, slack float64) bool {
+	for k := range p {
+		if !(p[k] <= q[k]*(1+slack)) {
+			return false
+		}
+	}
+	return true
+}
+
+// partial is a strategy up to some station.
+type partial struct {
+	price   price
+	changes int // answers that differ from the line's own
+	from    *partial
+	answers []Response // to the decisions of the last part
+}
+
+// undominated returns the strategies of the line that are worth a look: no other is within
+// slack of them in everything. It raises the slack where too many would be left.
+func (l *Line) undominated(own Strategy, slack *float64) []Strategy {
+	parts := l.parts()
+	kept := []*partial{{}}
+	for _, part := range parts {
+		options := l.options(own, part, slack)
+		longer := make([]*partial, 0, len(kept)*len(options))
+		for _, p := range kept {
+			for _, o := range options {
+				q := partial{price: p.price, changes: p.changes + o.changes, from: p, answers: o.answers}
+				for k := range q.price {
+					q.price[k] += o.price[k]
+				}
+				longer = append(longer, &q)
+			}
+		}
+		kept = dropDominated(longer, slack)
+	}
+	strategies := make([]Strategy, len(kept))
+	for n, p := range kept {
+		strategies[n] = slices.Clone(own)
+		for _, part := range slices.Backward(parts) {
+			for j, decision := range part {
+				strategies[n][decision] = p.answers[j]
+			}
+			p = p.from
+		}
+	}
+	return strategies
+}
+
+// dropDominated drops every partial that another one is within slack of, and doubles the
+// slack until no more than a crowd are left. Of two with the same price the one with fewer
+// changes stays. It sorts the list.
+func dropDominated(all []*partial, slack *float64) []*partial {
+	slices.SortStableFunc(all, func(a, b *partial) int {
+		return cmp.Or(slices.Compare(a.price[:], b.price[:]), cmp.Compare(a.changes, b.changes))
+	})
+	var kept []*partial
+	for ; ; *slack *= 2 {
+		kept = kept[:0]
+		for _, p := range all {
+			if !slices.ContainsFunc(kept, func(q *partial) bool { return q.price.within(p.price, *slack) }) {
+				kept = append(kept, p)
+			}
+			if len(kept) > crowd {
+				break
+			}
+		}
+		if len(kept) <= crowd {
+			return kept
+		}
+	}
+}
+
+// parts returns the decisions of the line, those together whose prices depend on one another:
+// those of one station and, as the first reader's alarm ends what another would have found,
+// those of all readers. Where these are too many to be looked at jointly each station is taken
+// by itself, the others answering as they do in the line.
+func (l *Line) parts() [][]int {
+	decisions := l.Decisions()
+	together := 1
+	for _, d := range decisions {
+		if l.seen(d.Station) {
+			together = min(together*len(d.Responses), jointly+1)
+		}
+	}
+	var parts [][]int
+	readers, station := -1, -1 // the part of the readers; the station of the last part
+	for k, d := range decisions {
+		joint := l.seen(d.Station) && together <= jointly
+		switch {
+		case joint && readers >= 0:
+			parts[readers] = append(parts[readers], k)
+			continue
+		case joint:
+			readers = len(parts)
+		case d.Station == station:
+			parts[len(parts)-1] = append(parts[len(parts)-1], k)
+			continue
+		}
+		parts = append(parts, []int{k})
+		station = d.Station
+	}
+	return parts
+}
+
+// options returns all answers to the decisions of a part, the dominated ones left out.
+func (l *Line) options(own Strategy, part []int, slack *float64) []*partial {
+	decisions := l.Decisions()
+	all := []*partial{{}}
+	for _, k := range part {
+		var longer []*partial
+		for _, p := range all {
+			for _, r := range decisions[k].Responses {
+				q := &partial{changes: p.changes, answers: append(slices.Clone(p.answers), r)}
+				if r != own[k] {
+					q.changes++
+				}
+				longer = append(longer, q)
+			}
+		}
+		all = longer
+	}
+	for _, p := range all {
+		s := slices.Clone(own)
+		for j, k := range part {
+			s[k] = p.answers[j]
+		}
+		p.price = l.Answering(s).priceOf(decisions, part)
+	}
+	return dropDominated(all, slack)
+}
+
+// priceOf returns what the line's answers to the decisions of a part cost.
+func (l *Line) priceOf(decisions []Decision, part []int) price {
+	var sum price
+	last := -1
+	for _, k := range part {
+		if i := decisions[k].Station; i != last {
+			t := l.term(i)
+			sum[0] += t.Stops * float64(t.Down)
+			sum[1] -= logLeft(t.Lost+t.Flawed, 1)
+			sum[2] -= logLeft(t.Flawed, 1-t.Lost)
+			sum[3] -= logLeft(t.Remakes, 1)
+			last = i
+		}
+	}
+	return sum
+}
+
+// seen reports whether the price of a station's answers depends on what readers do: it is one
+// itself, or may ship what a reader then sees.
+func (l *Line) seen(i int) bool {
+	_, reader := l.Stations[i].(*Reader)
+	return reader || streamOf(l.Stations[i]).Name != "" && !l.matched(i)
+}

@@ -1,0 +1,38 @@
+package model_test
+
+import (
+	"fmt"
+
+	"netrate/model"
+	"netrate/sim"
+)
+
+// Three products on a line that is set up for nothing yet, the last row. The times are
+// invented.
+func ExampleBestOrder() {
+	const empty = 3
+	cost := [][]sim.Seconds{
+		{0, 600, 120, 0},
+		{600, 0, 600, 0},
+		{900, 60, 0, 0},
+		{1200, 1200, 1200, 0},
+	}
+	order, exact := model.BestOrder(empty, cost)
+	fmt.Println(order, exact, model.OrderTime(empty, cost, order))
+	// Output: [0 2 1] true 1380
+}
+
+// Two operators share three feeders while the line sets the rails by itself: one does the
+// throat and a feeder, the other two feeders.
+func ExampleTotal() {
+	feeder := model.Change{Time: sim.Constant(240)}
+	items := []model.Item{
+		{Name: "length of the envelope", Change: model.Change{Time: sim.Constant(90), Automatic: true}},
+		{Name: "throat", Change: model.Change{Time: sim.Constant(60)}},
+		{Name: "feeder 1", Change: feeder},
+		{Name: "feeder 2", Change: feeder},
+		{Name: "feeder 3", Change: feeder},
+	}
+	fmt.Println(model.Total(items, 2, 1, 0))
+	// Output: 480
+}

@@ -1,0 +1,213 @@
+package model
+
+import "math"
+
+// slip is what follows a leak of a lane, for each one in the mean: wrong sets, one after the
+// other, until the first alarm of a reader that sees them. It is summed cycle by cycle over
+// all that the readers can come to, until what is left is less likely than one in 10¹⁵; it
+// takes nothing else to go wrong at the same time.
+type slip struct {
+	alarms  []alarm // of each reader that sees the lane, along the track
+	unfound float64 // probability that none of them ever raises an alarm
+	endless bool    // the wrong sets do not end by themselves
+	mends   float64 // probability in each set that the lane comes into step all the same
+	sets    float64 // in a shift or job
+}
+
+// unlikely is a probability that is as good as none.
+const unlikely = 1e-15
+
+// alarm is what one reader does about a leak, in the mean of all such leaks.
+type alarm struct {
+	reader    int     // its station
+	chance    float64 // that it is the one to raise the alarm
+	stops     float64 // that it stops the line with it
+	lost      float64 // sets condemned or taken off for it, the catch-up set included
+	delivered float64 // sets delivered defective before it
+}
+
+// slip returns what follows a leak of station i.
+func (l *Line) slip(i int, f Fault) slip {
+	eyes := l.eyes(i, f)
+	s := slip{unfound: 1, endless: l.matched(i), mends: l.mends(i), sets: l.most()}
+	wrong := wrongSets{window: l.recall(i, Divert) + l.recall(i, Stop)}
+	last := -1 // cycle in which the last reading is made that matters
+	for _, e := range eyes {
+		s.alarms = append(s.alarms, alarm{reader: e.station})
+		wrong.window = max(wrong.window, e.lag)
+		if e.last < forEver {
+			last = max(last, e.lag+e.last)
+		} else if e.NoRead < 1 || e.OnNoRead == Stop {
+			last = max(last, e.lag+int(min(s.sets, 1e7)))
+		}
+	}
+	for cycle := 0; cycle <= last && s.unfound > unlikely; cycle++ {
+		wrong.cycle = cycle
+		if s.endless || cycle == 0 {
+			wrong.feed()
+		}
+		for n, e := range eyes {
+			if set := cycle - e.lag; set >= 0 && set < wrong.fed {
+				s.read(l, i, n, e, &wrong, set)
+			}
+		}
+	}
+	if s.unfound <= unlikely {
+		s.unfound = 0 // it is found sooner or later
+	}
+	if !s.endless && wrong.fed > 0 {
+		s.unfound *= *wrong.at(0) // or it was condemned for a no-read
+	}
+	return s
+}
+
+// read has a reader read a wrong set. What is known of the sets before and after is that
+// none of them has raised an alarm.
+func (s *slip) read(l *Line, lane, n int, e eye, wrong *wrongSets, set int) {
+	there := wrong.at(set)
+	sees := set >= e.first && set <= e.last
+	onward := 1.0 // probability that a set that is there goes on, without an alarm
+	silent := 1.0 // that there is no alarm
+	switch {
+	case sees && e.OnNoRead == Stop:
+		onward, silent = 0, 0
+	case sees:
+		onward, silent = e.NoRead, e.NoRead
+	}
+	if e.OnNoRead == Divert || e.OnNoRead == Outsort {
+		onward = silent - e.NoRead
+	}
+	if sees {
+		before := s.unfound * *there
+		s.raise(l, lane, n, wrong, set, before*(1-e.NoRead), e.OnMismatch)
+		if e.OnNoRead == Stop {
+			s.raise(l, lane, n, wrong, set, before*e.NoRead, Stop)
+		}
+	}
+	quiet := 1 - *there*(1-silent)
+	s.unfound *= quiet
+	if quiet > 0 {
+		*there *= onward / quiet
+	}
+}
+
+// raise counts an alarm of the given chance.
+func (s *slip) raise(l *Line, lane, n int, wrong *wrongSets, set int, chance float64, r Response) {
+	caught, delivered := wrong.split(l.recall(lane, r), set)
+	a := &s.alarms[n]
+	a.chance += chance
+	a.delivered += chance * delivered
+	if r == Stop {
+		a.stops += chance
+	} else if s.endless {
+		caught++ // the catch-up set
+	}
+	a.lost += chance * caught
+}
+
+// unseen returns how many sets are delivered defective for each leak of the given rate
+// because no reader ever sees it. In a lane that is out of step those are all later sets,
+// until it mends or the shift ends: of the sets of a shift that starts in step, a process of
+// two states is wrong in the share u/(u+m)·(1 − (1 − e^(−y))/y), with y = (u+m)·sets, for
+// leaks at rate u that mend at rate m.
+func (s *slip) unseen(rate float64) float64 {
+	u := rate * s.unfound
+	if !s.endless || u == 0 {
+		return s.unfound
+	}
+	y := (u + s.mends) * s.sets
+	share := y / 2 // where it is small
+	if y > 1e-6 {
+		share = 1 + math.Expm1(-y)/y
+	}
+	return u / (u + s.mends) * share / rate
+}
+
+// delivered returns how many sets are delivered defective for each leak of the given rate,
+// if none of them is lost for another reason.
+func (s *slip) delivered(rate float64) float64 {
+	sum := s.unseen(rate)
+	for _, a := range s.alarms {
+		sum += a.delivered
+	}
+	return sum
+}
+
+// mends returns the probability in each set that a lane which is out of step, and which no
+// reader sees, comes into step all the same: any fault that it notices and answers in line
+// makes it catch up, and so does the alarm of a reader that sees a piece missing.
+func (l *Line) mends(i int) float64 {
+	var misfeed, double, falseCall float64
+	var onMisfeed, onDouble Response
+	switch s := l.Stations[i].(type) {
+	case *Feeder:
+		o := s.odds(l, false)
+		misfeed, double, falseCall = o[fedNothing]*s.Noticed, (o[fedTwo]-o[fedNothing])*s.Caught, o[calledFalsely]-o[fedJam]
+		onMisfeed, onDouble = s.OnMisfeed, s.OnDouble
+	case *Channel:
+		m, d, _, c := s.faults()
+		misfeed, double, falseCall = m*s.Noticed, d*s.Caught, c
+		onMisfeed, onDouble = s.OnMisfeed, s.OnDouble
+	}
+	p := 0.0
+	if onMisfeed != Stop {
+		p += misfeed
+	}
+	if onDouble != Stop {
+		p += double + falseCall
+	}
+	blind := 1.0 // probability that no reader sees a missing piece
+	for _, e := range l.eyes(i, Misfeed) {
+		if e.OnNoRead == Stop {
+			blind = 0
+		}
+		blind *= e.NoRead
+	}
+	for _, k := range l.leaks(i) {
+		if k.fault == Misfeed {
+			p += k.rate * (1 - blind)
+		}
+	}
+	return p
+}
+
+// wrongSets are the sets that a leak has made wrong, of those that no alarm has stopped.
+type wrongSets struct {
+	cycle  int       // since the leak
+	fed    int       // how many there are; set k came with cycle k
+	there  []float64 // of the latest, the probability that no no-read has condemned it
+	before float64   // the others: how many of them are not condemned
+	window int       // pitches within which a set can still be read or caught
+}
+
+// feed adds one.
+func (w *wrongSets) feed() {
+	if len(w.there) > w.window {
+		w.before += w.there[0]
+		w.there = w.there[1:]
+	}
+	w.there = append(w.there, 1)
+	w.fed++
+}
+
+// at returns the probability that a set is not condemned.
+func (w *wrongSets) at(set int) *float64 { return &w.there[set-w.fed+len(w.there)] }
+
+// split returns how many sets an alarm catches, and how many of those not condemned it does
+// not because they have gone so far or further. It was raised for the given set, which
+// therefore is not condemned.
+func (w *wrongSets) split(reach, raised int) (caught, delivered float64) {
+	delivered = w.before
+	for n, there := range w.there {
+		set := w.fed - len(w.there) + n
+		if set == raised {
+			there = 1
+		}
+		if w.cycle-set < reach {
+			caught += there
+		} else {
+			delivered += there
+		}
+	}
+	return caught, delivered
+}

@@ -1,0 +1,222 @@
+package model
+
+import "netrate/sim"
+
+// slowDocument is what the channel makes of the sheets of one person.
+type slowDocument struct {
+	number  int64
+	fault   slowSheet
+	known   bool // a misfeed or a double that is noticed
+	spoiled bool // it jammed
+}
+
+// slowSheet is what becomes of one sheet.
+type slowSheet int
+
+const (
+	slowGoodSheet slowSheet = iota
+	slowMisfedSheet
+	slowDoubleSheet
+	slowJammedSheet
+	slowCalledSheet // a good one, taken for a double
+)
+
+// slowChannel gathers documents by the shop clock.
+type slowChannel struct {
+	*Channel
+	index    int
+	gathered []slowDocument // not yet fed, in order
+	inHand   *slowDocument  // being gathered, or nil while there is no place for the next
+	ready    sim.Seconds    // when that one would be gathered
+	stopped  bool           // until an operator has cleared it
+	begun    int64          // documents begun
+	fed      int64          // and fed or taken out
+}
+
+// newSlowChannel returns a channel whose buffer is full of good documents.
+func newSlowChannel(i int, h *Channel) *slowChannel {
+	c := &slowChannel{Channel: h, index: i}
+	for range h.Buffer {
+		c.begun++
+		c.gathered = append(c.gathered, slowDocument{number: c.begun})
+	}
+	return c
+}
+
+func (c *slowChannel) gathering() bool { return c.inHand != nil && !c.stopped }
+
+// channelMoves lets a document be gathered whose time has come, and the next one be begun
+// if it may.
+func (m *slowModel) channelMoves() {
+	c := m.channel
+	if c == nil {
+		return
+	}
+	if c.gathering() && m.now >= c.ready {
+		if m.stopsChannel(c.inHand) {
+			return
+		}
+		c.put()
+	}
+	if c.inHand == nil && c.fed >= c.begun-int64(c.Buffer) && (m.sets == 0 || c.begun < m.sets) {
+		c.begun++
+		c.inHand = &slowDocument{number: c.begun}
+		sheets := c.Pages.Draw(m.times)
+		for range sheets {
+			m.sheet(c, c.inHand)
+		}
+		c.ready = m.now + sim.Seconds(float64(sheets)*3600/c.Sheets)
+	}
+}
+
+// put moves the document that is gathered to where it waits.
+func (c *slowChannel) put() {
+	c.gathered = append(c.gathered, *c.inHand)
+	c.inHand, c.stopped = nil, false
+}
+
+// sheet draws what becomes of the next sheet of a document. The first that is not good
+// decides about the document.
+func (m *slowModel) sheet(c *slowChannel, d *slowDocument) {
+	if d.fault != slowGoodSheet {
+		return
+	}
+	switch draw := m.dice.Float64(); {
+	case draw < c.Misfeed:
+		d.fault, d.known = slowMisfedSheet, m.chance(c.Noticed)
+	case draw < c.Misfeed+c.Double:
+		d.fault, d.known = slowDoubleSheet, m.chance(c.Caught)
+	case draw < c.Misfeed+c.Double+c.Jam:
+		d.fault = slowJammedSheet
+	case m.chance(c.FalseCalls):
+		d.fault, d.known = slowCalledSheet, true
+	}
+}
+
+// stopsChannel reports whether the document stops the channel. If so an operator is called;
+// when he is done the document is gathered, good or, after a jam, spoiled.
+func (m *slowModel) stopsChannel(d *slowDocument) bool {
+	c := m.channel
+	o := &m.out.Stations[c.index]
+	switch {
+	case d.fault == slowJammedSheet:
+		o.Faults[Jam]++
+	case d.fault == slowMisfedSheet && d.known && c.OnMisfeed == Stop:
+		o.Faults[Misfeed]++
+	case d.fault == slowDoubleSheet && d.known && c.OnDouble == Stop:
+		o.Faults[Double]++
+	case d.fault == slowCalledSheet && c.OnDouble == Stop:
+		o.FalseCalls++
+	default:
+		return false
+	}
+	c.stopped = true
+	m.stopChannel(c.index, c.Clear, func() {
+		*d = slowDocument{number: d.number, spoiled: d.fault == slowJammedSheet}
+		c.put()
+	})
+	return true
+}
+
+// documentThere reports whether the next cycle can begin: the channel is not to feed a set
+// in it, or has the document for it.
+func (m *slowModel) documentThere() bool {
+	if m.channel == nil {
+		return true
+	}
+	set := m.out.Cycles + 1 - int64(m.pitch(m.channel.index))
+	return set < 1 || m.sets > 0 && set > m.sets || len(m.channel.gathered) > 0
+}
+
+// feedDocument feeds the next document into a set, or takes it out if the pocket is empty.
+func (m *slowModel) feedDocument(i int, h *Channel, set *slowSet) {
+	c, o := m.channel, &m.out.Stations[i]
+	d := c.gathered[0]
+	c.gathered = c.gathered[1:]
+	c.fed++
+	if d.number != set.number {
+		panic("slow model: a document came to another set")
+	}
+	if h.Hopper.Capacity > 0 {
+		m.units[i].left--
+	} else {
+		o.Pieces.Loaded++
+	}
+	piece := slowPiece{number: d.number, off: m.units[i].lane.off}
+	if piece.off != 0 && !set.gone() {
+		set.blame(m.units[i].lane.origin)
+	}
+	switch {
+	case set.gone():
+		m.takeOut(i, set, []slowPiece{piece})
+	case d.spoiled:
+		set.held[i] = append(set.held[i], piece)
+		m.spoil(set, slowCause{i, Jam})
+	default:
+		o.Attempts++
+		piece.mixed = m.document(i, h, set, d)
+		set.held[i] = append(set.held[i], piece)
+	}
+}
+
+// document does what the rules say of a lane when a document comes to a set, and returns
+// whether it has a sheet missing or too many.
+func (m *slowModel) document(i int, h *Channel, set *slowSet, d slowDocument) bool {
+	lane := m.units[i].lane
+	inStep, second, caught := lane.off == 0, m.second(i), lane.recovering
+	if caught {
+		set.blame(lane.origin)
+		m.condemn(set, lane.response)
+		lane.off = 0
+	}
+	a := m.documentAttempt(i, d)
+	response := h.OnDouble
+	if a.misfed {
+		response = h.OnMisfeed
+	}
+	if !caught && a.known && second { // put right
+		m.faultStop(i, slowStopCause(a), faultWork(h.Stream, h.Clear)).second = true
+		return false
+	}
+	switch {
+	case a.misfed:
+		lane.off--
+	case a.doubled:
+		lane.off++
+	}
+	switch {
+	case caught && a.known:
+		m.secondTry(i, a, h.Stream, h.Clear)
+	case caught:
+		m.recovered(lane)
+	default:
+		m.faulty(i, a, set, inStep, response)
+	}
+	if lane.recovering && lane.off == 0 {
+		m.recovered(lane)
+	}
+	return a.misfed || a.doubled
+}
+
+// documentAttempt returns the fault of a document as an attempt of the lane, and counts it.
+func (m *slowModel) documentAttempt(i int, d slowDocument) slowAttempt {
+	o := &m.out.Stations[i]
+	a := slowAttempt{
+		misfed: d.fault == slowMisfedSheet, doubled: d.fault == slowDoubleSheet, known: d.known,
+	}
+	switch {
+	case a.misfed:
+		o.Faults[Misfeed]++
+		if !a.known {
+			o.Unnoticed++
+		}
+	case a.doubled:
+		o.Faults[Double]++
+		if !a.known {
+			o.Missed++
+		}
+	case a.known:
+		o.FalseCalls++
+	}
+	return a
+}

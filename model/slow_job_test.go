@@ -1,0 +1,40 @@
+package model
+
+import "netrate/sim"
+
+// slowRun returns the outcome of one replication: a shift, or a job with all its passes.
+func slowRun(l *Line, seed uint64, replication int) Outcome {
+	return slowWatched(l, seed, replication, nil)
+}
+
+// slowWatched is slowRun in sight of a watch, which may be nil.
+func slowWatched(l *Line, seed uint64, replication int, watch func(*slowSet)) Outcome {
+	luck := newSlowLuck(seed, replication)
+	pass := func(sets int64) Outcome {
+		m := newSlow(l, luck, sets)
+		m.watch = watch
+		return m.run()
+	}
+	out := pass(l.Job.Sets)
+	if l.Job.Sets == 0 {
+		return out
+	}
+	remakes := out.Remakes()
+	out.Job.Passes = 1
+	switch l.Job.Closing {
+	case Open:
+	case ByHand:
+		out.Job.ByHand = remakes
+		out.Job.Hand = sim.Seconds(float64(remakes) * 3600 / l.Job.PerHour)
+	case SecondPass:
+		for remakes > 0 {
+			out.Job.Setup += l.Job.Setup.Draw(luck.times)
+			again := pass(remakes)
+			remakes = again.Remakes()
+			out.add(&again)
+			out.Job.Passes++
+		}
+	}
+	out.Job.Finish = out.Time.Shift + out.Job.Setup + out.Job.Hand
+	return out
+}

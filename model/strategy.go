@@ -1,0 +1,168 @@
+package model
+
+import (
+	"slices"
+	"strings"
+)
+
+// Decision is one answer that a strategy must give: to one fault at one station.
+type Decision struct {
+	Station   int
+	Fault     Fault
+	Responses []Response // those that are possible, in order; two or more
+}
+
+// Strategy is a divert strategy: a response for each decision of a line, in order.
+type Strategy []Response
+
+// Decisions returns what a strategy of the line must decide, in order along the track. Where
+// only one response is possible there is nothing to decide.
+func (l *Line) Decisions() []Decision {
+	var all []Decision
+	for i := range l.Stations {
+		for _, f := range l.Faults(i) {
+			d := Decision{Station: i, Fault: f}
+			for r := range Response(len(responseNames)) {
+				if l.Refusal(i, f, r) == "" {
+					d.Responses = append(d.Responses, r)
+				}
+			}
+			if len(d.Responses) > 1 {
+				all = append(all, d)
+			}
+		}
+	}
+	return all
+}
+
+// Strategy returns the strategy that the line has.
+func (l *Line) Strategy() Strategy {
+	decisions := l.Decisions()
+	s := make(Strategy, len(decisions))
+	for k, d := range decisions {
+		s[k] = l.Answer(d.Station, d.Fault)
+	}
+	return s
+}
+
+// Answering returns a copy of the line with another strategy. It panics unless there is a
+// response for each of its decisions.
+func (l *Line) Answering(s Strategy) *Line {
+	decisions := l.Decisions()
+	if len(s) != len(decisions) {
+		panic("model: a strategy of another line")
+	}
+	c := l.clone()
+	for k, d := range decisions {
+		*answerTo(c.Stations[d.Station], d.Fault) = s[k]
+	}
+	return c
+}
+
+// answerTo returns the place where a station keeps its answer to a fault; nil where it can
+// only stop.
+func answerTo(s Station, f Fault) *Response {
+	switch s := s.(type) {
+	case *Feeder:
+		return oneOf(f, Misfeed, &s.OnMisfeed, Double, &s.OnDouble)
+	case *Channel:
+		return oneOf(f, Misfeed, &s.OnMisfeed, Double, &s.OnDouble)
+	case *Reader:
+		return oneOf(f, NoRead, &s.OnNoRead, Mismatch, &s.OnMismatch)
+	case *Inserter:
+		if f == Flap {
+			return &s.OnFlap
+		}
+	}
+	return nil
+}
+
+func oneOf(f, first Fault, toFirst *Response, second Fault, toSecond *Response) *Response {
+	switch f {
+	case first:
+		return toFirst
+	case second:
+		return toSecond
+	default:
+		return nil
+	}
+}
+
+// StrategyWords says what a strategy answers otherwise than another one, station by station
+// in order along the track: "all feeders: misfeed divert; letter: double stop". Stations that
+// answer alike are named together. It returns "" if the two are the same; where the other one
+// is nil it says everything.
+func (l *Line) StrategyWords(s, other Strategy) string {
+	decisions := l.Decisions()
+	var answers []answer
+	for k, d := range decisions {
+		if other != nil && s[k] == other[k] {
+			continue
+		}
+		a := answer{kind: nounFor(l.Stations[d.Station]), fault: d.Fault, response: s[k]}
+		n := slices.IndexFunc(answers, a.like)
+		if n < 0 {
+			n = len(answers)
+			answers = append(answers, a)
+		}
+		answers[n].stations = append(answers[n].stations, d.Station)
+	}
+	var parts []string
+	for len(answers) > 0 {
+		first := answers[0].stations
+		var words []string
+		answers = slices.DeleteFunc(answers, func(a answer) bool {
+			if !slices.Equal(a.stations, first) {
+				return false
+			}
+			words = append(words, a.fault.String()+" "+a.response.String())
+			return true
+		})
+		parts = append(parts, l.together(first, decisions)+": "+strings.Join(words, ", "))
+	}
+	return strings.Join(parts, "; ")
+}
+
+// answer is one response to one fault, at stations of one kind.
+type answer struct {
+	kind     string
+	fault    Fault
+	response Response
+	stations []int
+}
+
+func (a answer) like(b answer) bool {
+	return a.kind == b.kind && a.fault == b.fault && a.response == b.response
+}
+
+// together returns what stations are called together: by their names, or "all feeders".
+func (l *Line) together(stations []int, decisions []Decision) string {
+	kind := nounFor(l.Stations[stations[0]])
+	var alike []int // the stations of that kind that decide anything
+	for _, d := range decisions {
+		if nounFor(l.Stations[d.Station]) == kind && !slices.Contains(alike, d.Station) {
+			alike = append(alike, d.Station)
+		}
+	}
+	if len(stations) > 1 && slices.Equal(stations, alike) {
+		return "all " + kind + "s"
+	}
+	names := make([]string, len(stations))
+	for n, i := range stations {
+		names[n] = l.Stations[i].Where().Name
+	}
+	return strings.Join(names, ", ")
+}
+
+// nounFor returns what a station with answers is called.
+func nounFor(s Station) string {
+	switch s.(type) {
+	case *Feeder:
+		return "feeder"
+	case *Channel:
+		return "document channel"
+	case *Reader:
+		return "reader"
+	}
+	return "inserter"
+}

@@ -1,0 +1,50 @@
+package sim
+
+import (
+	"fmt"
+	"math"
+
+	"gonum.org/v1/gonum/stat/distuv"
+)
+
+// ExactInterval returns the exact confidence interval of a probability, after so many
+// successes in so many independent trials: it holds the true one at least as often as level
+// says, however rare or common it is. The lower end is 0 where nothing succeeded, the upper
+// end 1 where everything did.
+//
+// It panics unless 0 ≤ successes ≤ trials, trials ≥ 1 and level is in (0, 1).
+//
+// Source: Clopper and Pearson, Biometrika 26 (1934) 404–413, in its form by quantiles of
+// the beta distribution (citation from memory).
+func ExactInterval(successes, trials int64, level float64) (low, high float64) {
+	if !(successes >= 0 && successes <= trials && trials >= 1 && level > 0 && level < 1) {
+		panic(fmt.Sprintf("sim: the exact interval of %d in %d at level %v", successes, trials, level))
+	}
+	tail := (1 - level) / 2
+	k, n := float64(successes), float64(trials)
+	low, high = 0, 1
+	if successes > 0 {
+		low = distuv.Beta{Alpha: k, Beta: n - k + 1}.Quantile(tail)
+	}
+	if successes < trials {
+		high = distuv.Beta{Alpha: k + 1, Beta: n - k}.Quantile(1 - tail)
+	}
+	return low, high
+}
+
+// NoneSeen returns the upper limit of the probability of what has not been seen once in so
+// many independent trials: were it larger, something would have been seen with a
+// probability above level. At a level of 95 % that is some 3 in the number of trials, the
+// rule of three.
+//
+// The limit has one side: all doubt lies above it. It is the upper end of [ExactInterval]
+// at the level 2·level − 1. It panics unless trials ≥ 1 and level is in (0, 1).
+//
+// Source: 1 − (1 − level)^(1/n); Hanley and Lippman-Hand, JAMA 249 (1983) 1743–1745 (citation
+// from memory).
+func NoneSeen(trials int64, level float64) float64 {
+	if !(trials >= 1 && level > 0 && level < 1) {
+		panic(fmt.Sprintf("sim: none seen in %d trials at level %v", trials, level))
+	}
+	return -math.Expm1(math.Log1p(-level) / float64(trials))
+}
