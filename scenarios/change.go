@@ -14,6 +14,7 @@ type change struct {
 	Add    *added   `yaml:"add,omitempty" jsonschema_description:"a station to put in"`
 	After  *name    `yaml:"after,omitempty" jsonschema_description:"the station after which it is put in"`
 	Before *name    `yaml:"before,omitempty" jsonschema_description:"the station before which it is put in"`
+	Line   *name    `yaml:"line,omitempty" jsonschema_description:"where there are several lines: the one with the stations to add, remove or shift"`
 	Remove *name    `yaml:"remove,omitempty" jsonschema_description:"the station to take out"`
 	Shift  *name    `yaml:"shift,omitempty" jsonschema_description:"the first of the stations to move along the track: it and all after it"`
 	By     *pitches `yaml:"by,omitempty" jsonschema_description:"by how many pitches they move on; back if negative"`
@@ -70,6 +71,7 @@ func (c *change) company(r *reader) {
 		switch key := c.node.Content[i]; {
 		case slices.Contains(c.act.with, key.Value):
 			given++
+		case key.Value == "line" && c.Set == nil:
 		case key.Value != c.act.key:
 			r.note(key, "%s does not go with %s", key.Value, c.act.key)
 		}
@@ -89,7 +91,7 @@ func (c *change) set(tree *node) (*node, string, error) {
 	if err != nil {
 		return nil, "", err
 	}
-	changed, err := spot.put(tree, to, at)
+	changed, err := put(tree, spot, to, at)
 	if err != nil {
 		return nil, "", err
 	}
@@ -102,7 +104,7 @@ func (c *change) add(tree *node) (*node, string, error) {
 	if beside == nil {
 		side, beside, on = "before", c.Before, 0
 	}
-	i, err := stationNamed(tree, string(*beside))
+	row, i, err := c.row(tree, *beside)
 	if err != nil {
 		return nil, "", err
 	}
@@ -110,8 +112,8 @@ func (c *change) add(tree *node) (*node, string, error) {
 	if k := child(station, "kind"); k != nil {
 		kind = k.Value
 	}
-	stations := slices.Insert(slices.Clone(stationsOf(tree).Content), i+on, station)
-	return withStations(tree, stations), titled(kind, nameOf(station)) + " added " + side + " " + string(*beside), nil
+	stations := slices.Insert(row.stations, i+on, station)
+	return row.with(stations, titled(kind, nameOf(station))+" added "+side+" "+string(*beside))
 }
 
 // titled returns a kind and a name, or the name alone if it says the kind.
@@ -124,27 +126,25 @@ func titled(kind, name string) string {
 
 // remove takes a station out.
 func (c *change) remove(tree *node) (*node, string, error) {
-	i, err := stationNamed(tree, string(*c.Remove))
+	row, i, err := c.row(tree, *c.Remove)
 	if err != nil {
 		return nil, "", err
 	}
-	stations := slices.Delete(slices.Clone(stationsOf(tree).Content), i, i+1)
-	return withStations(tree, stations), string(*c.Remove) + " removed", nil
+	return row.with(slices.Delete(row.stations, i, i+1), string(*c.Remove)+" removed")
 }
 
 // shift moves a station and all after it along the track. A pitch that is no number is
 // left for decode.
 func (c *change) shift(tree *node) (*node, string, error) {
-	from, err := stationNamed(tree, string(*c.Shift))
+	row, from, err := c.row(tree, *c.Shift)
 	if err != nil {
 		return nil, "", err
 	}
 	by := child(c.node, "by")
-	stations := slices.Clone(stationsOf(tree).Content)
-	for i, station := range stations[from:] {
+	for i, station := range row.stations[from:] {
 		var old pitch
 		if at := child(station, "at"); at != nil && old.read(at.Value) == nil {
-			stations[from+i] = replace(station, "at", scalar(itoa(int(old)+int(*c.By)), by), by)
+			row.stations[from+i] = replace(station, "at", scalar(itoa(int(old)+int(*c.By)), by), by)
 		}
 	}
 	way, n, plural := "on", int(*c.By), "es"
@@ -154,7 +154,7 @@ func (c *change) shift(tree *node) (*node, string, error) {
 	if n == 1 {
 		plural = ""
 	}
-	return withStations(tree, stations), fmt.Sprintf("%s and all after it moved %s by %d pitch%s", *c.Shift, way, n, plural), nil
+	return row.with(row.stations, fmt.Sprintf("%s and all after it moved %s by %d pitch%s", *c.Shift, way, n, plural))
 }
 
 // setPath names a value of a scenario; what it leads to is looked at in each tree.

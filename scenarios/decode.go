@@ -1,9 +1,6 @@
 package scenarios
 
 import (
-	"errors"
-	"strings"
-
 	"netrate/model"
 	"netrate/sim"
 )
@@ -11,50 +8,108 @@ import (
 // maxStations is how many stations are looked at: the model takes no more.
 const maxStations = 64
 
+// standIn is the shift of a line for which no work is given.
+const standIn sim.Seconds = 8 * 3600
+
 // decode returns the scenario that a tree says, and notes what is wrong with it. With a
 // problem noted the scenario is good for nothing.
 func (r *reader) decode(tree *node) *Scenario {
-	s, whole := r.scenario(tree)
-	if whole && tree.Kind == mappingNode {
-		r.check(s.Line, tree)
+	s, tracks := r.scenario(tree)
+	if tree.Kind == mappingNode {
+		for _, t := range tracks {
+			r.check(t.Line, t.tree)
+		}
 	}
 	return s
 }
 
-// scenario returns what a tree says, whether its line can be or not, and whether the line
-// is all there.
-func (r *reader) scenario(tree *node) (s *Scenario, whole bool) {
+// scenario returns what a tree says, whether its lines can be or not, and those lines that
+// are all there.
+func (r *reader) scenario(tree *node) (*Scenario, []track) {
 	var f file
 	r.inside(tree, "the scenario", &f)
-	s = &Scenario{
+	f.complete(r, tree)
+	s := &Scenario{
 		Name:     string(or(f.Name, "")),
 		Question: string(or(f.Question, "")),
 		Run:      r.settings(or(f.Run, run{}), child(tree, "run")),
 	}
-	s.Line = f.build(s.Name)
-	if n := len(s.Line.Stations); n > maxStations {
-		at, _ := find(tree, "line.stations")
-		r.note(at, "the line has %d stations, want at most %d", n, maxStations)
-		return s, false
-	}
-	for _, st := range or(f.Line, line{}).Stations {
-		if st.machine == nil {
-			return s, false // noted; the line without it would be another one
-		}
-		if head := st.common(); head.Source != nil {
-			s.Sources = append(s.Sources, Source{string(or(head.Name, "")), string(*head.Source)})
+	tracks := f.tracks(r, tree)
+	s.Shop = f.shop(r, tree, tracks)
+	var whole []track
+	for _, t := range tracks {
+		sources, ok := r.allThere(t)
+		if s.Sources = append(s.Sources, sources...); ok {
+			whole = append(whole, t)
 		}
 	}
-	return s, true
+	return s, whole
 }
 
-// build returns the line of the model; what could not be read is zero.
-func (f *file) build(name string) *model.Line {
-	track, people := or(f.Line, line{}), or(f.Crew, crew{})
+// complete notes what a file lacks, or has and should not, besides what is always needed.
+func (f *file) complete(r *reader, tree *node) {
+	has := func(key string) bool { return child(tree, key) != nil }
+	switch {
+	case tree.Kind != mappingNode: // noted
+	case has("line") && has("lines"):
+		r.note(child(tree, "lines"), "the scenario has lines as well as line: give one of them")
+	case !hinted(tree, "line") && !hinted(tree, "lines"):
+		r.note(tree, "the scenario has no line")
+	}
+	if tree.Kind == mappingNode && !hinted(tree, "work") && !hinted(tree, "jobs") {
+		r.note(tree, "the scenario has no work")
+	}
+}
+
+// shop returns what is simulated.
+func (f *file) shop(r *reader, tree *node, tracks []track) Shop {
+	s := Shop{Hall: f.hall(r, tree, tracks), NoWork: f.Work == nil}
+	for _, t := range tracks[:min(1, len(tracks))] {
+		s.Line = t.Line
+	}
+	s.Products = r.products(f.Jobs, tree, tracks)
+	s.Changeover = f.Changeover.changeover()
+	s.Calendar = r.calendar(f.Calendar, child(tree, "calendar"))
+	s.Season = f.Season.season(r, tree, &s)
+	return s
+}
+
+// allThere reports whether all stations of a line are there, notes what each of them lacks
+// among the others, and returns where their numbers come from.
+func (r *reader) allThere(t track) (sources []Source, ok bool) {
+	list, _ := find(t.tree, "line.stations")
+	if n := len(t.of.Stations); n > maxStations {
+		r.note(list, "the line has %d stations, want at most %d", n, maxStations)
+		return nil, false
+	}
+	for _, st := range t.of.Stations {
+		if st.machine == nil {
+			return nil, false // noted; the line without it would be another one
+		}
+		if head := st.common(); head.Source != nil {
+			name := string(or(head.Name, ""))
+			if t.name != "" {
+				name = t.name + ": " + name
+			}
+			sources = append(sources, Source{name, string(*head.Source)})
+		}
+	}
+	for i, st := range t.of.Stations {
+		if x, ok := st.machine.(neighbour); ok {
+			x.among(r, list.Content[i], list, t.Line)
+		}
+	}
+	return sources, true
+}
+
+// build returns a line of the model; what could not be read is zero.
+func (f *file) build(name string, track line, policy linePolicy) *model.Line {
+	people, job := or(f.Crew, crew{}), or(f.Work, work{})
 	l := &model.Line{
 		Name:    name,
 		Speed:   float64(or(track.Speed, 0)),
-		Shift:   sim.Seconds(or(or(f.Work, work{}).Shift, 0)),
+		Shift:   sim.Seconds(or(job.Shift, 0)),
+		Job:     job.job(),
 		Restart: track.Restart.time(),
 		Crew: model.Crew{
 			Operators: int(or(people.Operators, 0)),
@@ -62,9 +117,12 @@ func (f *file) build(name string) *model.Line {
 			Order:     model.Order(or(people.Attends, 0)),
 		},
 	}
+	if f.Work == nil {
+		l.Shift = standIn
+	}
 	for _, s := range track.Stations {
 		if s.machine != nil {
-			l.Stations = append(l.Stations, s.build(or(f.Policy, linePolicy{})))
+			l.Stations = append(l.Stations, s.build(policy))
 		}
 	}
 	return l
@@ -100,44 +158,4 @@ func (r *reader) settings(given run, n *node) Settings {
 		r.note(child(n, "max"), "max is %d, want at least min, which is %d", s.Max, s.Min)
 	}
 	return s
-}
-
-// check notes what the model has against the line, each at its place in the file. A
-// station or a value about which something was noted is not looked at again: what the
-// model would say of it follows from that.
-func (r *reader) check(l *model.Line, tree *node) {
-	stations, _ := find(tree, "line.stations")
-	type finding struct {
-		at   *node
-		text string
-	}
-	var found []finding
-	for _, err := range l.Check() {
-		var p *model.Problem
-		if !errors.As(err, &p) {
-			panic("scenarios: the model's check returned " + err.Error())
-		}
-		at, exact := find(tree, strings.ReplaceAll(p.Field, " ", "_"))
-		if p.Station < 0 {
-			if !r.bad[at] && !(p.Field == "line.speed" && r.spoilt(stations)) {
-				found = append(found, finding{at, p.Text})
-			}
-			continue
-		}
-		own := stations.Content[p.Station]
-		if r.spoilt(own) {
-			continue
-		}
-		text := p.Text
-		if n, ok := find(own, strings.ReplaceAll(p.Field, " ", "_")); ok || !exact || !strings.HasPrefix(p.Field, "policy.") {
-			if preset := child(own, "preset"); n == own && preset != nil && givenByPreset(p.Field) {
-				n, text = preset, text+presetHint(preset)
-			}
-			at = n
-		}
-		found = append(found, finding{at, text})
-	}
-	for _, f := range found { // only now: a note at one would hide the next
-		r.note(f.at, "%s", f.text)
-	}
 }

@@ -3,6 +3,7 @@ package scenarios
 import (
 	"embed"
 	"path"
+	"slices"
 	"strings"
 )
 
@@ -34,6 +35,7 @@ func Examples() []Example {
 		}
 		list = append(list, Example{strings.TrimSuffix(entry.Name(), ".yaml"), s.Name, data})
 	}
+	slices.SortFunc(list, func(a, b Example) int { return strings.Compare(a.Name, b.Name) })
 	return list
 }
 

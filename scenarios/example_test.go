@@ -25,7 +25,26 @@ func TestExamples(t *testing.T) {
 			assert.Equal(t, x, one)
 		})
 	}
-	assert.Equal(t, []string{"direct-mail", "divert-or-stop", "flats", "seventh-feeder", "small-shop", "three-offers"}, names)
+	assert.Equal(t, []string{"direct-mail", "divert-or-stop", "flats", "flats-season", "seventh-feeder", "small-shop", "statements", "three-offers", "two-lines", "window-letters"}, names)
+}
+
+// The statements say what comes of it if their track gate is taken out.
+func TestStatementsWithoutTheirGate(t *testing.T) {
+	x, err := ExampleNamed("statements")
+	require.NoError(t, err)
+	text := strings.Replace(string(x.Data), "match: by hand", "match: in line", 1)
+	_, err = Load(x.Name, []byte(text))
+	require.NoError(t, err)
+	var lines []string
+	for line := range strings.Lines(text) {
+		if !strings.Contains(line, "kind: track gate") {
+			lines = append(lines, line)
+		}
+	}
+	_, err = Load(x.Name, []byte(strings.Join(lines, "")))
+	for _, station := range []string{"statements", "letter", "envelopes"} {
+		require.ErrorContains(t, err, ": "+station+" cannot recover in line: no track gate stands between this station and the inserter")
+	}
 }
 
 func TestUnknownExample(t *testing.T) {

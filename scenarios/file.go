@@ -2,14 +2,19 @@ package scenarios
 
 // file is a scenario file as it is written.
 type file struct {
-	Name     *name       `yaml:"name" jsonschema_description:"title of the scenario"`
-	Question *sentence   `yaml:"question,omitempty" jsonschema_description:"what the scenario is to answer"`
-	Line     *line       `yaml:"line" jsonschema_description:"the machine"`
-	Policy   *linePolicy `yaml:"policy,omitempty" jsonschema_description:"responses to faults at every station that has no policy of its own; stop where nothing is said"`
-	Crew     *crew       `yaml:"crew" jsonschema_description:"the people who attend to the line"`
-	Work     *work       `yaml:"work" jsonschema_description:"what is simulated"`
-	Run      *run        `yaml:"run,omitempty" jsonschema_description:"how it is simulated"`
-	Variants []variant   `yaml:"variants,omitempty" jsonschema_description:"the same line with some changes, to be compared with it" jsonschema:"maxItems=50"`
+	Name       *name       `yaml:"name" jsonschema_description:"title of the scenario"`
+	Question   *sentence   `yaml:"question,omitempty" jsonschema_description:"what the scenario is to answer"`
+	Line       *line       `yaml:"line,omitempty" jsonschema_description:"the machine"`
+	Lines      []hallLine  `yaml:"lines,omitempty" jsonschema_description:"several machines that one crew attends to, instead of line" jsonschema:"minItems=1,maxItems=20"`
+	Policy     *linePolicy `yaml:"policy,omitempty" jsonschema_description:"responses to faults at every station that has no policy of its own; stop where nothing is said"`
+	Crew       *crew       `yaml:"crew" jsonschema_description:"the people who attend to the line"`
+	Work       *work       `yaml:"work,omitempty" jsonschema_description:"what is simulated; not needed where there are jobs"`
+	Jobs       []job       `yaml:"jobs,omitempty" jsonschema_description:"what is made: envelopes and what goes into them" jsonschema:"minItems=1,maxItems=200"`
+	Changeover *changeover `yaml:"changeover,omitempty" jsonschema_description:"what it takes to set the line up for the next job; nothing if not given"`
+	Calendar   *calendar   `yaml:"calendar,omitempty" jsonschema_description:"when people work: the same every week"`
+	Season     *season     `yaml:"season,omitempty" jsonschema_description:"so many sets of each job, week after week, on one line"`
+	Run        *run        `yaml:"run,omitempty" jsonschema_description:"how it is simulated"`
+	Variants   []variant   `yaml:"variants,omitempty" jsonschema_description:"the same line with some changes, to be compared with it" jsonschema:"maxItems=50"`
 }
 
 type line struct {
@@ -24,32 +29,9 @@ type crew struct {
 	Attends   *attention `yaml:"attends,omitempty" jsonschema_description:"which hopper, bin or belt they see to first, stops before all: the most urgent if not given"`
 }
 
-type work struct {
-	Shift *seconds `yaml:"shift" jsonschema_description:"length of one replication, such as 8 h"`
-}
-
 type run struct {
 	Seed      *seed         `yaml:"seed,omitempty" jsonschema_description:"names the luck: the same seed gives the same result; 1 if not given"`
 	Precision *probability  `yaml:"precision,omitempty" jsonschema_description:"the run ends when the 95% interval of the net rate is within this share of it; 0.5% if not given"`
 	Min       *replications `yaml:"min,omitempty" jsonschema_description:"replications at least; 1000 if not given"`
 	Max       *replications `yaml:"max,omitempty" jsonschema_description:"replications at most; 20000 if not given"`
-}
-
-// linePolicy is the responses to faults anywhere on the line.
-type linePolicy struct {
-	feederPolicy
-	Flap            *answer `yaml:"flap,omitempty" jsonschema_description:"response to an envelope whose flap stays shut: stop or outsort"`
-	EnvelopeMisfeed *forced `yaml:"envelope_misfeed,omitempty" jsonschema_description:"always stop: without an envelope the set can go nowhere"`
-}
-
-type feederPolicy struct {
-	Misfeed *answer `yaml:"misfeed,omitempty" jsonschema_description:"response to a misfeed"`
-	Double  *answer `yaml:"double,omitempty" jsonschema_description:"response to a double that is noticed, or to a false call"`
-	Jam     *forced `yaml:"jam,omitempty" jsonschema_description:"always stop: a jam stops the line by itself"`
-}
-
-type inserterPolicy struct {
-	Flap            *answer `yaml:"flap,omitempty" jsonschema_description:"response to an envelope whose flap stays shut: stop or outsort"`
-	EnvelopeMisfeed *forced `yaml:"envelope_misfeed,omitempty" jsonschema_description:"always stop: without an envelope the set can go nowhere"`
-	Jam             *forced `yaml:"jam,omitempty" jsonschema_description:"always stop: a jam stops the line by itself"`
 }

@@ -20,6 +20,7 @@ var (
 	timeKind   = &valueKind{"a time", "s"}
 	speedKind  = &valueKind{"a speed", "/h"}
 	lengthKind = &valueKind{"a length", "mm"}
+	paperKind  = &valueKind{"a thickness of paper", "mm"}
 	wordKind   = &valueKind{name: "a word"}
 )
 
@@ -57,7 +58,7 @@ func formOf(text string) (form, float64, error) {
 	for _, m := range []struct {
 		*measure
 		kind *valueKind
-	}{{&times, timeKind}, {&speeds, speedKind}, {&lengths, lengthKind}} {
+	}{{&times, timeKind}, {&speeds, speedKind}, {&lengths, lengthKind}, {&papers, paperKind}} {
 		if x, err := m.read(text); err == nil {
 			unit := leading.FindStringSubmatch(text)[2]
 			size, _ := m.read("1" + unit)

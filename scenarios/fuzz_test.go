@@ -24,6 +24,9 @@ func FuzzLoad(f *testing.F) {
 		}
 	}
 	f.Add([]byte(everything))
+	f.Add([]byte(personal))
+	f.Add([]byte(seasonal))
+	f.Add([]byte(hallFile))
 	f.Fuzz(func(t *testing.T, data []byte) {
 		s, err := Load("fuzz.yaml", data)
 		if err != nil {
@@ -33,11 +36,11 @@ func FuzzLoad(f *testing.F) {
 			}
 			return
 		}
-		if errs := s.Line.Check(); len(errs) > 0 {
+		if errs := checked(&s.Shop); len(errs) > 0 {
 			t.Fatalf("a line that cannot run: %v", errs)
 		}
 		for _, v := range s.Variants {
-			if errs := v.Line.Check(); len(errs) > 0 || v.Name == "" {
+			if errs := checked(&v.Shop); len(errs) > 0 || v.Name == "" {
 				t.Fatalf("variant %q cannot run: %v", v.Name, errs)
 			}
 		}
@@ -50,30 +53,59 @@ func FuzzLoad(f *testing.F) {
 	})
 }
 
+// checked returns what the model has against what a file describes.
+func checked(s *Shop) []error {
+	errs := s.Line.Check()
+	if s.Hall != nil {
+		errs = append(errs, s.Hall.Check()...)
+	}
+	if s.Calendar != nil {
+		errs = append(errs, s.Calendar.Check()...)
+	}
+	if s.Season == nil {
+		return errs
+	}
+	if s.Season.Calendar == nil || len(s.Season.Weeks) == 0 {
+		errs = append(errs, errors.New("a season without time"))
+	}
+	for _, w := range s.Season.Weeks {
+		if len(w.Sets) != len(s.Products) || w.Name == "" {
+			errs = append(errs, errors.New("a week of other jobs"))
+		}
+	}
+	return errs
+}
+
 // Whatever the path and the value, With returns problems or a line that passes its check.
 func FuzzWith(f *testing.F) {
 	data, err := os.ReadFile("testdata/good.yaml")
 	if err != nil {
 		f.Fatal(err)
 	}
-	s, err := Load("good.yaml", data)
-	if err != nil {
-		f.Fatal(err)
+	var all []*Scenario
+	for _, text := range []string{string(data), personal, seasonal, hallFile} {
+		s, err := Load("x", []byte(text))
+		if err != nil {
+			f.Fatal(err)
+		}
+		all = append(all, s)
 	}
-	for _, path := range []string{"crew.operators", "policy.flap", "stations.letter.clear.gamma.mean", "stations.exit gate.at", "stations..", "line.stations"} {
-		for _, value := range []string{"2", "1/4000", "{gamma: {mean: 4 s, cv: 1}}", "[1 s", "divert", "&a {"} {
+	for _, path := range []string{"crew.operators", "policy.flap", "policy.match", "work.remakes", "stations.letter.clear.gamma.mean", "stations.exit gate.at", "stations.camera.verifies", "stations.channel.pages.table.2", "stations.envelopes.stream.half", "stations..", "line.stations", "jobs.Letters.envelope.stream", "season.weeks.first.sets.Odd", "calendar.shifts.1.start", "changeover.height", "lines.letters.stations.letter.jam", "lines.letters.policy"} {
+		for _, value := range []string{"2", "1/4000", "{gamma: {mean: 4 s, cv: 1}}", "[1 s", "divert", "in line", "[sequence]", "{by_hand: 1/s}", "&a {", "C5", "06:00", "{time: 4 s, automatic: true}"} {
 			f.Add(path, value)
 		}
 	}
 	f.Fuzz(func(t *testing.T, path, value string) {
-		line, err := s.With(path, value)
-		if err != nil {
-			problems, ok := errors.AsType[Problems](err)
-			if line != nil || !ok || len(problems) == 0 || !strings.Contains(problems.Error(), path) {
-				t.Fatalf("line %v with error %#v", line, err)
+		for _, s := range all {
+			shop, err := s.ShopWith([]Setting{{path, value}})
+			if err != nil {
+				problems, ok := errors.AsType[Problems](err)
+				if shop != nil || !ok || len(problems) == 0 || !strings.Contains(problems.Error(), path) {
+					t.Fatalf("%v with error %#v", shop, err)
+				}
+			} else if errs := checked(shop); len(errs) > 0 {
+				t.Fatalf("a line that cannot run: %v", errs)
 			}
-		} else if errs := line.Check(); len(errs) > 0 {
-			t.Fatalf("a line that cannot run: %v", errs)
 		}
 	})
 }

@@ -45,10 +45,12 @@ func TestBadFiles(t *testing.T) {
 	}
 }
 
-// The bad files are made from a good one, so that each has no fault but its own.
-func TestTheGoodFile(t *testing.T) {
-	data, err := os.ReadFile("testdata/good.yaml")
-	require.NoError(t, err)
-	_, err = Load("good.yaml", data)
-	require.NoError(t, err)
+// The bad files are made from good ones, so that each has no fault but its own.
+func TestTheGoodFiles(t *testing.T) {
+	for _, file := range []string{"testdata/good.yaml", "testdata/good_streams.yaml", "testdata/good_season.yaml", "testdata/good_lines.yaml"} {
+		data, err := os.ReadFile(file)
+		require.NoError(t, err)
+		_, err = Load(file, data)
+		require.NoError(t, err)
+	}
 }

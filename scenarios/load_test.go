@@ -16,7 +16,7 @@ import (
 	"netrate/sim"
 )
 
-// everything is a file with every key of the format.
+// everything is a file with every key of the format that speaks of a line and its shift.
 const everything = "\ufeff" + `name: Everything
 question: Is it all read?
 line:
@@ -57,7 +57,7 @@ line:
     - {kind: exit gate, name: exit gate, at: 17, bin: {envelopes: 40, warn: 25%, empty: 20 s}}
     - {kind: delivery, name: delivery, at: 18, belt: {envelopes: 800, warn: 300, sweep: 30 s}}
 policy: {misfeed: divert, double: divert, flap: outsort}
-crew: {operators: 2, walk: 15 s}
+crew: {operators: 2, walk: 15 s, attends: first come}
 work: {shift: 8 h}
 run: {seed: 18446744073709551615, precision: 1%, min: 10, max: 200}
 variants:
@@ -87,12 +87,12 @@ func TestLoad(t *testing.T) {
 	rates := presetRates(t, "shuttle")
 	line := &model.Line{
 		Name: "Everything", Speed: 18000, Shift: 8 * 3600, Restart: sim.Constant(4),
-		Crew: model.Crew{Operators: 2, Walk: sim.Constant(15)},
+		Crew: model.Crew{Operators: 2, Walk: sim.Constant(15), Order: model.FirstCome},
 		Stations: []model.Station{
 			&model.Feeder{
 				Place:   model.Place{Name: "letter", At: 0, Rated: 20000},
 				Hopper:  model.Stock{Capacity: 4000, Warn: 800, Work: sim.Constant(25)},
-				Misfeed: 1.0 / 2500, Double: 1.25e-4, Jam: 1.0 / 12000, Growth: 1.5, Material: 1.25,
+				Misfeed: 1.0 / 2500, Double: 1.25e-4, Jam: 1.0 / 12000, Growth: 1.5, Material: 1.25, Noticed: 1,
 				Caught: 0.99, FalseCalls: 1.0 / 50000, Share: 0.6,
 				Streak:    model.Streak{Given: true, Again: 0.2, StopAfter: 3},
 				OnMisfeed: model.Outsort, OnDouble: model.Divert, Clear: sim.Constant(60),
@@ -101,7 +101,7 @@ func TestLoad(t *testing.T) {
 				Place:   model.Place{Name: "thick", At: 2, Rated: float64(*rates.Rated)},
 				Hopper:  model.Stock{Capacity: 4000, Warn: 800, Work: sim.Constant(60)},
 				Misfeed: float64(*rates.Misfeed), Double: 1.0 / 500, Jam: float64(*rates.Jam), Growth: float64(*rates.Growth),
-				Material: 1, Caught: 1, Share: 1,
+				Material: 1, Noticed: 1, Caught: 1, Share: 1, Stack: 400,
 				OnMisfeed: model.Divert, OnDouble: model.Divert, Clear: rates.Clear.time(),
 			},
 			&model.TrackGate{Place: model.Place{Name: "track gate", At: 12}, Bin: model.Stock{Capacity: 60, Warn: 15, Work: sim.Constant(20)}},

@@ -11,55 +11,96 @@ import (
 const maxPath = 400
 
 // roots are the words that a path can begin with.
-var roots = []string{"line", "stations", "policy", "crew", "work"}
+var roots = []string{"line", "lines", "stations", "policy", "crew", "work", "jobs", "changeover", "calendar", "season"}
 
-// spot is where in a tree a path leads.
-type spot struct {
-	station int      // index along the track, or -1 if it leads to no station
-	keys    []string // from the station or from the root, one at least
-}
+// spot is where in a tree a path leads: the keys of its mappings, and of its lists what
+// the items go by.
+type spot []string
 
 // locate returns where a path leads, such as crew.operators or
 // stations.letter.clear.lognormal.mean. Its last keys need not be there: whether they
 // can be is for decode to say.
 func locate(tree *node, path string) (spot, error) {
 	root, rest, _ := strings.Cut(path, ".")
-	keys := strings.Split(path, ".")
+	below, _, _ := strings.Cut(rest, ".")
+	several := child(tree, "lines") != nil
 	switch {
 	case len(path) > maxPath:
-		return spot{}, fmt.Errorf("a path cannot be longer than %d characters", maxPath)
-	case root == "stations":
-		return locateStation(tree, rest)
+		return nil, fmt.Errorf("a path cannot be longer than %d characters", maxPath)
 	case !slices.Contains(roots, root):
-		return spot{}, fmt.Errorf("no path begins with %q: %s", root, meant(root, roots))
-	case root == "line" && len(keys) == 1:
-		return spot{}, errors.New("the line as a whole cannot be set: want line.speed, line.restart or stations.NAME.KEY")
-	case root == "line" && keys[1] == "stations":
-		return spot{}, errors.New("want stations.NAME.KEY, without line")
+		return nil, fmt.Errorf("no path begins with %q: %s", root, meant(root, roots))
+	case several && (root == "line" || root == "stations"):
+		return nil, errors.New("there are several lines: want lines.NAME.KEY or lines.NAME.stations.NAME.KEY")
+	case !several && root == "lines":
+		return nil, errors.New("there is one line, in line: want line.KEY or stations.NAME.KEY")
+	case root == "lines" && rest == "":
+		return nil, errors.New("the lines as a whole cannot be set: want lines.NAME.KEY or lines.NAME.stations.NAME.KEY")
+	case root == "line" && rest == "":
+		return nil, errors.New("the line as a whole cannot be set: want line.speed, line.restart or stations.NAME.KEY")
+	case root == "line" && below == "stations":
+		return nil, errors.New("want stations.NAME.KEY, without line")
+	case root == "stations" && rest == "":
+		return nil, errors.New("want stations.NAME.KEY")
+	case root == "stations":
+		return walk(tree, "line."+path)
 	}
-	return spot{-1, keys}, complete(keys)
+	return walk(tree, path)
 }
 
-// locateStation returns where a path leads from the name of a station on. A name may
-// hold dots; the longest that fits is meant.
-func locateStation(tree *node, path string) (spot, error) {
-	best, length := -1, -1
-	names := stationNames(tree)
-	for i, name := range names {
-		if (path == name || strings.HasPrefix(path, name+".")) && len(name) > length {
-			best, length = i, len(name)
+// walk returns the keys of a path through a tree.
+func walk(tree *node, path string) (spot, error) {
+	var keys spot
+	for n, rest, more := tree, path, true; more; {
+		key, err := leads(n, keys.last(), rest)
+		if err != nil {
+			return nil, err
 		}
+		if list, listed := entries[keys.last()]; listed && key == rest && n != nil && n.Kind == sequenceNode {
+			whole := strings.TrimPrefix(path, "line.")
+			return nil, fmt.Errorf("%s is a whole %s: say which key of it, such as %s.%s", key, list.item, whole, list.key)
+		}
+		keys = append(keys, key)
+		n = step(n, key)
+		rest, more = strings.CutPrefix(rest[len(key):], ".")
 	}
+	if keys.last() == "stations" {
+		return nil, fmt.Errorf("want %s.NAME.KEY", path)
+	}
+	return keys, nil
+}
+
+// leads returns the first key of a path on from a node, which is the value of another key.
+// Keys and names may hold dots; the longest that fits is meant.
+func leads(n *node, of, path string) (string, error) {
+	first, _, _ := strings.Cut(path, ".")
+	list, listed := entries[of]
 	switch {
-	case path == "":
-		return spot{}, errors.New("want stations.NAME.KEY")
-	case best < 0:
-		return spot{}, fmt.Errorf("no station is named %q: %s", misnamed(path, names), meant(misnamed(path, names), names))
-	case len(path) == length:
-		return spot{}, fmt.Errorf("%s is a whole station: say which key of it, such as stations.%s.at", path, path)
+	case n == nil || n.Kind == scalarNode:
+	case n.Kind == mappingNode:
+		if key := longest(keysOf(n), path); key != "" {
+			return key, nil
+		}
+	case listed:
+		names := namesIn(n)
+		name := longest(names, path)
+		if name == "" {
+			wrong := misnamed(path, names)
+			return "", fmt.Errorf("no %s is named %q: %s", list.item, wrong, meant(wrong, names))
+		}
+		return name, nil
 	}
-	keys := strings.Split(path[length+1:], ".")
-	return spot{best, keys}, complete(keys)
+	if first == "" {
+		return "", errors.New("a key is missing before or after a dot")
+	}
+	return first, nil
+}
+
+// last returns the last key, or "".
+func (s spot) last() string {
+	if len(s) == 0 {
+		return ""
+	}
+	return s[len(s)-1]
 }
 
 // misnamed returns the part of a path that was most likely meant for a name.
@@ -73,44 +114,32 @@ func misnamed(path string, names []string) string {
 	return first
 }
 
-func complete(keys []string) error {
-	if slices.Contains(keys, "") {
-		return errors.New("a key is missing before or after a dot")
+// keysOf returns the keys of a mapping.
+func keysOf(n *node) []string {
+	var keys []string
+	for i := 0; i < len(n.Content); i += 2 {
+		keys = append(keys, n.Content[i].Value)
 	}
-	return nil
-}
-
-// put returns a copy of a tree with a value at the spot; keys that are added have a
-// place in the file.
-func (s spot) put(tree, v, place *node) (*node, error) {
-	if s.station < 0 {
-		return put(tree, s.keys, v, place)
-	}
-	stations := slices.Clone(stationsOf(tree).Content)
-	changed, err := put(stations[s.station], s.keys, v, place)
-	if err != nil {
-		return nil, err
-	}
-	stations[s.station] = changed
-	return withStations(tree, stations), nil
+	return keys
 }
 
 // before returns what is at the spot, in words.
 func (s spot) before(tree *node) string {
-	from := tree
-	if s.station >= 0 {
-		from = stationsOf(tree).Content[s.station]
-	}
-	path := strings.Join(s.keys, ".")
-	if v, exact := find(from, path); exact {
-		return brief(v)
-	}
-	if given := inherited(from, s.keys[0]); given != nil && child(from, s.keys[0]) == nil {
-		if v, exact := find(given, strings.Join(s.keys[1:], ".")); exact || len(s.keys) == 1 {
-			return brief(v) + " (preset " + child(from, "preset").Value + ")"
+	n, from := tree, ""
+	for i, key := range s {
+		if i > 0 {
+			n = longForm(s[i-1], n)
 		}
+		next := step(n, key)
+		if given := inherited(n, key); next == nil && given != nil {
+			next, from = given, " (preset "+child(n, "preset").Value+")"
+		}
+		if next == nil {
+			return "not given"
+		}
+		n = next
 	}
-	return "not given"
+	return brief(n) + from
 }
 
 // briefly is how many characters of a value are told in words.

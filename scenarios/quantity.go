@@ -1,6 +1,7 @@
 package scenarios
 
 import (
+	"errors"
 	"fmt"
 	"strconv"
 	"strings"
@@ -19,6 +20,9 @@ var (
 	speeds = measure{
 		wanted: "a speed such as 18000/h, 300/min or 5/s", most: 1e6, mostIs: "1000000/h", glue: " /", bare: "%s/h, /min or /s",
 		units: []unit{{"h", 1, "hr hour"}, {"min", 60, "m minute"}, {"s", 3600, "sec second"}},
+	}
+	rates = measure{
+		wanted: "so many an hour, such as 36000/h, 600/min or 10/s", most: speeds.most, mostIs: speeds.mostIs, glue: speeds.glue, bare: speeds.bare, units: speeds.units,
 	}
 	lengths = measure{
 		wanted: "a length such as 400 mm, 2 cm or 0.25 in", most: 10_000, mostIs: "10000 mm", glue: " ", bare: "%s mm, cm or in",
@@ -39,7 +43,20 @@ func (x *speed) read(text string) error {
 		return err
 	}
 	if *x == 0 {
-		return fmt.Errorf("want more than 0")
+		return errors.New("want more than 0")
+	}
+	return nil
+}
+
+// rate is how many of something come an hour, such as 36000/h.
+type rate float64
+
+func (x *rate) read(text string) error {
+	if err := rates.into((*float64)(x), text); err != nil {
+		return err
+	}
+	if *x == 0 {
+		return errors.New("want more than 0")
 	}
 	return nil
 }
@@ -110,6 +127,8 @@ func (x *factor) number() {}
 type (
 	count        int64  // pieces, or places in a bin or on a belt
 	pitch        int    // place on the track
+	buffer       int    // for documents in a buffer
+	tries        int    // to recover
 	operators    int    // people
 	replications int    // of a run
 	seed         uint64 // any number
@@ -118,6 +137,8 @@ type (
 const (
 	maxCount        = 1_000_000_000
 	maxPitch        = 10_000
+	maxPlaces       = 10_000
+	maxTries        = 1000
 	maxOperators    = 1000
 	minReplications = 2 // one alone has no spread
 	maxReplications = 10_000_000
@@ -125,6 +146,8 @@ const (
 
 func (x *count) read(text string) error     { return whole(x, text, 0, maxCount) }
 func (x *pitch) read(text string) error     { return whole(x, text, 0, maxPitch) }
+func (x *buffer) read(text string) error    { return whole(x, text, 1, maxPlaces) }
+func (x *tries) read(text string) error     { return whole(x, text, 1, maxTries) }
 func (x *operators) read(text string) error { return whole(x, text, 1, maxOperators) }
 func (x *seed) read(text string) error      { return whole(x, text, 0, 1<<64-1) }
 func (x *replications) read(text string) error {
@@ -133,6 +156,8 @@ func (x *replications) read(text string) error {
 
 func (*count) number()        {}
 func (*pitch) number()        {}
+func (*buffer) number()       {}
+func (*tries) number()        {}
 func (*operators) number()    {}
 func (*replications) number() {}
 func (*seed) number()         {}

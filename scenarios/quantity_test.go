@@ -21,6 +21,9 @@ func TestQuantities(t *testing.T) {
 		l length
 		f factor
 		n count
+		o rate
+		w weight
+		g pageCount
 	)
 	kinds := map[string]func(string) (float64, error){
 		"probability": read(&p, func() float64 { return float64(p) }),
@@ -29,6 +32,9 @@ func TestQuantities(t *testing.T) {
 		"length":      read(&l, func() float64 { return float64(l) }),
 		"factor":      read(&f, func() float64 { return float64(f) }),
 		"count":       read(&n, func() float64 { return float64(n) }),
+		"rate":        read(&o, func() float64 { return float64(o) }),
+		"weight":      read(&w, func() float64 { return float64(w) }),
+		"page count":  read(&g, func() float64 { return float64(g) }),
 	}
 	for _, c := range []struct {
 		kind, text string
@@ -66,6 +72,14 @@ func TestQuantities(t *testing.T) {
 		{"count", "4000", 4000},
 		{"count", "0", 0},
 		{"count", "1000000000", 1e9},
+		{"rate", "36000/h", 36_000},
+		{"rate", "10/s", 36_000},
+		{"weight", "250", 250},
+		{"weight", "60%", 0.6},
+		{"weight", "3/2", 1.5},
+		{"weight", "0", 0},
+		{"page count", "1", 1},
+		{"page count", "10000", 10_000},
 	} {
 		t.Run(c.kind+" "+c.text, func(t *testing.T) {
 			got, err := kinds[c.kind](c.text)
@@ -79,6 +93,9 @@ func TestQuantities(t *testing.T) {
 		"speed":       {"", "18000", "18000 cph", "18,000/h", "0/h", "1000001/h", "300/fortnight", "/h", "-1/h"},
 		"length":      {"", "3", "3 m", "3 ft", "20000 mm", "-1 mm"},
 		"factor":      {"", "-1", "1/2", "50%", "017", "0x10", "1_000", "nan", ".inf", "1e999", "+1", "1.", "e5", "."},
+		"rate":        {"", "36000", "0/h", "-1/h", "1000001/h", "60 sheets/h"},
+		"weight":      {"", "-1", "some", "1/0", "nan", ".inf", "1e10", "1e400"},
+		"page count":  {"", "0", "-1", "1.5", "01", "10001", "one"},
 		"count":       {"", "-1", "4000.5", "4e3", "4,000", "4_000", "04000", "0x10", "1000000001", "99999999999999999999999"},
 	}
 	for kind, texts := range bad {
@@ -146,6 +163,8 @@ func TestHints(t *testing.T) {
 		{new(count), "1_000", "leave out the underscore"},
 		{new(answer), "diverts", "did you mean divert?"},
 		{new(presetName), "rotery", "did you mean rotary?"},
+		{new(recovery), "by hands", "did you mean by hand?"},
+		{new(rate), "36000", "say the unit: 36000/h, /min or /s"},
 	} {
 		t.Run(c.text, func(t *testing.T) {
 			err := c.q.read(c.text)

@@ -164,13 +164,18 @@ func child(n *node, key string) *node {
 
 // find returns the node at a path of keys such as "hopper.warn", or the deepest one on
 // the way to it, and whether it is the node itself.
-func find(n *node, path string) (*node, bool) {
-	for key := range strings.SplitSeq(path, ".") {
-		next := child(n, key)
+func find(n *node, path string) (*node, bool) { return follow(n, strings.Split(path, ".")) }
+
+// follow is find for keys that may hold dots.
+func follow(n *node, keys []string) (*node, bool) {
+	parent := ""
+	for _, key := range keys {
+		n = longForm(parent, n)
+		next := step(n, key)
 		if next == nil {
 			return n, false
 		}
-		n = next
+		n, parent = next, key
 	}
 	return n, true
 }

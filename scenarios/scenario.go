@@ -1,9 +1,11 @@
-// Package scenarios reads scenario files: a line, its crew and its shift in YAML.
+// Package scenarios reads scenario files in YAML: a line, or several, the crew and the work,
+// which may be a shift, a job, or a season of several jobs.
 //
 //   - [Load] and [Read] read one file strictly: every problem is reported at once, with
 //     its line, its column and the excerpt, and a file with a problem is not used.
 //   - A file may hold variants, each the line with some changes: [Scenario.Variants].
-//     [Scenario.With] changes single values, and [ParseRange] reads what to sweep.
+//     [Scenario.With] and [Scenario.ShopWith] change single values, and [ParseRange] reads
+//     what to sweep.
 //   - [Examples] are the scenarios that come with the program, all invented.
 //   - [Schema] describes the files for editors; [Presets] lists the usual feeders.
 //
@@ -23,18 +25,33 @@ import (
 // maxBytes is the size of the largest file that is read.
 const maxBytes = 1 << 20
 
-// Scenario is a line and how to simulate it.
+// Scenario is a line, or several, and how to simulate it.
 type Scenario struct {
 	Name     string
 	Question string // may be empty
 	File     string // as given to Load
-	Line     *model.Line
+	Shop
 	Run      Settings
 	Digest   string   // SHA-256 of the file's bytes, in hexadecimal
 	Sources  []Source // where numbers come from, for the stations that say so
 	Variants []Variant
 
 	tree *node // of the file without its variants
+}
+
+// Shop is what a scenario describes: the machines, the people and the work.
+type Shop struct {
+	Line *model.Line // the first, if there are several
+	Hall *model.Hall // all of them with the crew they share; nil if there is one line
+
+	// NoWork is true if the file says no work, because it has jobs. The shift of the lines is
+	// then a stand-in: they can be looked at, and a season can be run, but not the lines.
+	NoWork bool
+
+	Products   []*model.Product  // the jobs; nil if none are given
+	Changeover *model.Changeover // between jobs; nil if it is not given
+	Calendar   *model.Calendar   // nil if it is not given
+	Season     *model.Season     // nil if it is not given
 }
 
 // Settings say how many replications to run.

@@ -19,7 +19,7 @@ func Schema() []byte {
 	reflector := &jsonschema.Reflector{FieldNameTag: "yaml", Anonymous: true, ExpandedStruct: true, Namer: schemaName}
 	s := reflector.Reflect(file{})
 	s.Title = "netrate scenario"
-	s.Description = "An inserting line, its crew and its shift"
+	s.Description = "An inserting line, its crew and its work"
 	for _, k := range kinds {
 		machine := reflector.ReflectFromType(reflect.TypeOf(k.blank()).Elem())
 		maps.Copy(s.Definitions, machine.Definitions)
@@ -84,14 +84,10 @@ func (feeder) JSONSchemaExtend(s *jsonschema.Schema) {
 	s.Else = &jsonschema.Schema{Required: without}
 }
 
-// JSONSchemaExtend adds the plain time to the distributions: patterns speak of texts
-// only, properties of mappings only, so that one schema can hold both.
-func (duration) JSONSchemaExtend(s *jsonschema.Schema) {
-	one := uint64(1)
-	s.Type, s.MinProperties, s.MaxProperties = "", &one, &one
-	s.Pattern = times.pattern()
-	s.Description = "a plain time such as 45 s, or one distribution"
-	s.Extras = map[string]any{"type": []string{"string", "object"}, "patternErrorMessage": "want " + times.wanted + ", or one distribution"}
+// JSONSchemaExtend asks for the stream, which is optional for other feeders.
+func (f envelopeFeeder) JSONSchemaExtend(s *jsonschema.Schema) {
+	f.feeder.JSONSchemaExtend(s)
+	s.Required = append(s.Required, "stream")
 }
 
 // schema returns the schema of texts with a unit.
@@ -104,7 +100,10 @@ func (m *measure) schema() *jsonschema.Schema {
 
 func (seconds) JSONSchema() *jsonschema.Schema { return times.schema() }
 func (speed) JSONSchema() *jsonschema.Schema   { return speeds.schema() }
+func (rate) JSONSchema() *jsonschema.Schema    { return rates.schema() }
 func (length) JSONSchema() *jsonschema.Schema  { return lengths.schema() }
+func (side) JSONSchema() *jsonschema.Schema    { return lengths.schema() }
+func (paper) JSONSchema() *jsonschema.Schema   { return papers.schema() }
 
 // mixed returns the schema of a number or of a text of a pattern.
 func mixed(pattern, wanted string, most int) *jsonschema.Schema {
@@ -114,10 +113,13 @@ func mixed(pattern, wanted string, most int) *jsonschema.Schema {
 	}
 }
 
-const percentPattern = numberPattern + ` *%`
+const (
+	percentPattern = numberPattern + ` *%`
+	ratioPattern   = `^(` + percentPattern + `|` + numberPattern + `( */ *` + numberPattern + `)?)$`
+)
 
 func (probability) JSONSchema() *jsonschema.Schema {
-	return mixed(`^(`+percentPattern+`|`+numberPattern+`( */ *`+numberPattern+`)?)$`, wantProbability, 1)
+	return mixed(ratioPattern, wantProbability, 1)
 }
 
 func (level) JSONSchema() *jsonschema.Schema {
@@ -137,10 +139,16 @@ func integer(least, most int) *jsonschema.Schema {
 	return &jsonschema.Schema{Type: "integer", Minimum: json.Number(itoa(least)), Maximum: json.Number(itoa(most))}
 }
 
-func (count) JSONSchema() *jsonschema.Schema     { return integer(0, maxCount) }
-func (capacity) JSONSchema() *jsonschema.Schema  { return integer(1, maxCount) }
-func (pitch) JSONSchema() *jsonschema.Schema     { return integer(0, maxPitch) }
-func (operators) JSONSchema() *jsonschema.Schema { return integer(1, maxOperators) }
+func (count) JSONSchema() *jsonschema.Schema      { return integer(0, maxCount) }
+func (capacity) JSONSchema() *jsonschema.Schema   { return integer(1, maxCount) }
+func (pitch) JSONSchema() *jsonschema.Schema      { return integer(0, maxPitch) }
+func (buffer) JSONSchema() *jsonschema.Schema     { return integer(1, maxPlaces) }
+func (tries) JSONSchema() *jsonschema.Schema      { return integer(1, maxTries) }
+func (sets) JSONSchema() *jsonschema.Schema       { return integer(1, maxCount) }
+func (operators) JSONSchema() *jsonschema.Schema  { return integer(1, maxOperators) }
+func (sheetCount) JSONSchema() *jsonschema.Schema { return integer(1, maxPages) }
+func (days) JSONSchema() *jsonschema.Schema       { return integer(1, 7) }
+func (alike) JSONSchema() *jsonschema.Schema      { return integer(1, maxAlike) }
 func (replications) JSONSchema() *jsonschema.Schema {
 	return integer(minReplications, maxReplications)
 }
@@ -167,9 +175,12 @@ func choice(names ...string) *jsonschema.Schema {
 }
 
 func (answer) JSONSchema() *jsonschema.Schema    { return choice(model.Responses()...) }
+func (recovery) JSONSchema() *jsonschema.Schema  { return choice(recoveryNames()...) }
 func (attention) JSONSchema() *jsonschema.Schema { return choice(model.Orders()...) }
 func (forced) JSONSchema() *jsonschema.Schema    { return choice(model.Stop.String()) }
 func (kindName) JSONSchema() *jsonschema.Schema  { return choice(kindNames()...) }
+func (fold) JSONSchema() *jsonschema.Schema      { return choice(foldNames()...) }
+func (order) JSONSchema() *jsonschema.Schema     { return choice(orderNames...) }
 
 // JSONSchema lists the presets with their values, for the editor's hover text.
 func (presetName) JSONSchema() *jsonschema.Schema {
@@ -211,7 +222,7 @@ func (change) JSONSchemaExtend(s *jsonschema.Schema) {
 
 func (setPath) JSONSchema() *jsonschema.Schema {
 	s := chars(maxPath)
-	s.Pattern = `^(line\.|stations\..+\.|(policy|crew|work)(\.|$))`
+	s.Pattern = `^(line\.|(stations|lines)\..+\.|(policy|crew|work|jobs|changeover|calendar|season)(\.|$))`
 	s.Extras = map[string]any{"patternErrorMessage": "want a path such as line.speed, crew.operators, policy.misfeed or stations.NAME.misfeed"}
 	return s
 }

@@ -19,9 +19,19 @@ func (s *Scenario) With(path, value string) (*model.Line, error) {
 	return s.WithAll([]Setting{{path, value}})
 }
 
-// WithAll returns the line of the scenario with several values changed, one after the
-// other. An error is of type [Problems]; each names the path that brought it about.
+// WithAll returns the line of the scenario with several values changed, as [Scenario.ShopWith]
+// does.
 func (s *Scenario) WithAll(settings []Setting) (*model.Line, error) {
+	shop, err := s.ShopWith(settings)
+	if err != nil {
+		return nil, err
+	}
+	return shop.Line, nil
+}
+
+// ShopWith returns what the scenario describes with several values changed, one after the
+// other. An error is of type [Problems]; each names the path that brought it about.
+func (s *Scenario) ShopWith(settings []Setting) (*Shop, error) {
 	r := newReader(s.File, nil)
 	trees := history{s.tree}
 	for i, set := range settings {
@@ -36,7 +46,7 @@ func (s *Scenario) WithAll(settings []Setting) (*model.Line, error) {
 		return nil, r.problems
 	}
 	look := r.again()
-	line := look.decode(trees.last()).Line
+	shop := look.decode(trees.last()).Shop
 	for _, p := range look.problems {
 		i := p.Column - 1 // of the setting whose value it is
 		if p.Line > 0 {
@@ -48,7 +58,7 @@ func (s *Scenario) WithAll(settings []Setting) (*model.Line, error) {
 	if len(r.problems) > 0 {
 		return nil, slices.Compact(r.problems)
 	}
-	return line, nil
+	return &shop, nil
 }
 
 // apply returns a tree with the setting made. Its nodes have no place in the file: their
@@ -65,7 +75,7 @@ func (s Setting) apply(tree *node, index int) (*node, error) {
 			return nil, err
 		}
 	}
-	return spot.put(tree, value, place)
+	return put(tree, spot, value, place)
 }
 
 // parseValue reads a mapping or a list.

@@ -2,6 +2,7 @@ package scenarios
 
 import (
 	"errors"
+	"slices"
 	"strings"
 	"testing"
 
@@ -11,40 +12,45 @@ import (
 	"netrate/model"
 )
 
-// paths adds the path of every value below a node, with its text.
+// paths adds the path of every value below a node, with its text. The path of a line or of
+// stations as a whole is none.
 func paths(n *node, path string, all map[string]string) {
-	if n.Kind != mappingNode {
-		return
+	keys, whole := keysOf(n), false
+	if n.Kind == sequenceNode {
+		keys, whole = namesIn(n), true
 	}
-	for i := 0; i+1 < len(n.Content); i += 2 {
-		below := path + "." + n.Content[i].Value
-		if below != "line.stations" {
-			all[below] = written(n.Content[i+1])
-			paths(n.Content[i+1], below, all)
+	for _, key := range keys {
+		below, at := strings.TrimPrefix(path+"."+key, "."), step(n, key)
+		below = strings.Replace(below, "line.stations", "stations", 1)
+		if !whole && !slices.Contains([]string{"line", "lines", "stations"}, key) {
+			all[below] = written(at)
+		}
+		if at.Kind != sequenceNode || at.Content != nil && at.Content[0].Kind == mappingNode {
+			paths(at, below, all)
 		}
 	}
 }
 
 // A value that is set to what it is changes nothing.
 func TestWithItsOwnValue(t *testing.T) {
-	files := append(Examples(), Example{Name: "everything", Data: []byte(everything)}, Example{Name: "good", Data: []byte(goodFile(t))})
+	files := append(Examples(), Example{Name: "everything", Data: []byte(everything)}, Example{Name: "personal", Data: []byte(personal)},
+		Example{Name: "good", Data: []byte(goodFile(t))}, Example{Name: "seasonal", Data: []byte(seasonal)}, Example{Name: "hall", Data: []byte(hallFile)})
 	for _, x := range files {
 		t.Run(x.Name, func(t *testing.T) {
 			s, err := Load(x.Name, x.Data)
 			require.NoError(t, err)
 			all := map[string]string{}
-			for _, root := range []string{"line", "crew", "work", "policy"} {
-				paths(child(s.tree, root), root, all)
+			tree := s.tree
+			for _, key := range []string{"name", "question", "run"} {
+				tree = without(tree, key)
 			}
-			for _, station := range stationsOf(s.tree).Content {
-				paths(station, "stations."+nameOf(station), all)
-			}
+			paths(tree, "", all)
 			assert.Greater(t, len(all), 40)
 			var settings []Setting
 			for path, text := range all {
-				line, err := s.With(path, text)
+				shop, err := s.ShopWith([]Setting{{path, text}})
 				require.NoError(t, err, path)
-				require.Equal(t, s.Line, line, path)
+				require.Equal(t, &s.Shop, shop, path)
 				settings = append(settings, Setting{path, text})
 			}
 			line, err := s.WithAll(settings)
@@ -91,7 +97,7 @@ func TestWithWhatCannotBe(t *testing.T) {
 		{[]Setting{{"crew.operators", ""}}, `good.yaml: crew.operators: operators is "", want a whole number from 1 to 1000`},
 		{[]Setting{{"crew.operator", "2"}}, "good.yaml: crew.operator: unknown key operator in crew: did you mean operators?"},
 		{[]Setting{{"crew", "2"}}, "good.yaml: crew: crew is 2, want a mapping with operators, walk, attends"},
-		{[]Setting{{"", "2"}}, `good.yaml: : no path begins with "": want line, stations, policy, crew or work`},
+		{[]Setting{{"", "2"}}, `good.yaml: : no path begins with "": want line, lines, stations, policy, crew, work, jobs, changeover, calendar or season`},
 		{[]Setting{{"stations.leter.jam", "0"}}, `good.yaml: stations.leter.jam: no station is named "leter": did you mean letter?`},
 		{[]Setting{{"stations.letter.clear.lognormal.mean", "4 s"}}, "good.yaml: stations.letter.clear.lognormal.mean: clear is 45 s, which has no lognormal: set clear as a whole"},
 		{[]Setting{{"stations.letter.clear", "{gamma: {mean: 45 s}}"}}, "good.yaml: stations.letter.clear: gamma has no cv"},
@@ -126,12 +132,12 @@ func TestLocate(t *testing.T) {
 	s, err := Load("x", []byte(text))
 	require.NoError(t, err)
 	for path, want := range map[string]spot{
-		"crew.operators":                 {-1, []string{"crew", "operators"}},
-		"policy":                         {-1, []string{"policy"}},
-		"stations.letter.misfeed":        {0, []string{"misfeed"}},
-		"stations.letter.at.at":          {1, []string{"at"}},
-		"stations.exit gate.bin.warn":    {3, []string{"bin", "warn"}},
-		"stations.letter.clear.gamma.cv": {0, []string{"clear", "gamma", "cv"}},
+		"crew.operators":                 {"crew", "operators"},
+		"policy":                         {"policy"},
+		"stations.letter.misfeed":        {"line", "stations", "letter", "misfeed"},
+		"stations.letter.at.at":          {"line", "stations", "letter.at", "at"},
+		"stations.exit gate.bin.warn":    {"line", "stations", "exit gate", "bin", "warn"},
+		"stations.letter.clear.gamma.cv": {"line", "stations", "letter", "clear", "gamma", "cv"},
 	} {
 		got, err := locate(s.tree, path)
 		require.NoError(t, err, path)

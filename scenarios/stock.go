@@ -35,6 +35,47 @@ type belt struct {
 	Sweep     *duration `yaml:"sweep" jsonschema_description:"an operator's time for clearing it into trays, after the walk"`
 }
 
+// documentHopper is the paper of a document channel.
+type documentHopper struct {
+	Documents *capacity `yaml:"documents" jsonschema_description:"capacity in documents"`
+	Warn      *level    `yaml:"warn" jsonschema_description:"an operator is called when this many documents are left, or this share of the capacity"`
+	Refill    *duration `yaml:"refill" jsonschema_description:"an operator's time for filling it up, after the walk"`
+}
+
+func (b *trackBin) stock() model.Stock {
+	if b == nil {
+		return model.Stock{}
+	}
+	return counted(b.Sets, b.Warn, b.Empty)
+}
+
+func (b *exitBin) stock() model.Stock {
+	if b == nil {
+		return model.Stock{}
+	}
+	return counted(b.Envelopes, b.Warn, b.Empty)
+}
+
+func (b *belt) stock() model.Stock {
+	if b == nil {
+		return model.Stock{}
+	}
+	return counted(b.Envelopes, b.Warn, b.Sweep)
+}
+
+func (h *documentHopper) stock() model.Stock {
+	if h == nil {
+		return model.Stock{}
+	}
+	return counted(h.Documents, h.Warn, h.Refill)
+}
+
+// counted returns a stock whose level is counted in pieces or places.
+func counted(capacity *capacity, warn *level, work *duration) model.Stock {
+	n := int64(or(capacity, 0))
+	return model.Stock{Capacity: n, Warn: or(warn, level{}).pieces(n, 0), Work: work.time()}
+}
+
 // decode reads a hopper and turns lengths into pieces.
 func (h *hopper) decode(r *reader, n *node, key string) {
 	r.inside(n, key, h)
@@ -84,11 +125,8 @@ func (h *hopper) filled() model.Stock {
 	return h.stock
 }
 
-// room returns a bin or belt as a stock of free places.
-func room(places *capacity, warn *level, work *duration) model.Stock {
-	n := int64(or(places, 0))
-	return model.Stock{Capacity: n, Warn: or(warn, level{}).pieces(n, 0), Work: work.time()}
-}
+// height returns the height of the full stack in mm; 0 if it is not given.
+func (h *hopper) height() float64 { return float64(or(or(h, hopper{}).Stack, 0)) }
 
 // capacity is how many pieces or places there are, at least one.
 type capacity int64

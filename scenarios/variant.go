@@ -5,15 +5,13 @@ import (
 	"reflect"
 	"slices"
 	"sort"
-
-	"netrate/model"
 )
 
-// Variant is the line of a scenario with some changes.
+// Variant is what a scenario describes, with some changes.
 type Variant struct {
-	Name    string
-	Note    string // may be empty
-	Line    *model.Line
+	Name string
+	Note string // may be empty
+	Shop
 	Changes []string // in words, such as "crew.operators: 1 → 2"
 }
 
@@ -67,7 +65,7 @@ func (r *reader) variants(list, base *node) []Variant {
 		r.note(list, "the scenario has %d variants, want at most %d", len(given), maxVariants)
 	}
 	r.nameVariants(given)
-	if r.bad[list] || stationsOf(base) == nil || len(r.problems) >= shownProblems {
+	if r.bad[list] || lists(base) == nil || len(r.problems) >= shownProblems {
 		return nil
 	}
 	var built []Variant
@@ -122,7 +120,7 @@ func (v *variant) build(r *reader, base *node, sound bool) Variant {
 		v.place(r, look, nil)
 		return built
 	}
-	built.Line = look.decode(trees.last()).Line
+	built.Shop = look.decode(trees.last()).Shop
 	v.place(r, look, trees)
 	return built
 }

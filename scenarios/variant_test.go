@@ -54,7 +54,7 @@ func TestChanges(t *testing.T) {
 		return &model.Feeder{
 			Place: model.Place{Name: "voucher", At: 1, Rated: float64(*friction.Rated)}, Hopper: model.Stock{Capacity: 900, Warn: 180, Work: sim.Constant(15)},
 			Misfeed: float64(*friction.Misfeed), Double: float64(*friction.Double), Jam: float64(*friction.Jam), Growth: float64(*friction.Growth),
-			Material: 1, Caught: 1, Share: 1, OnMisfeed: model.Divert, OnDouble: model.Divert, Clear: friction.Clear.time(),
+			Material: 1, Noticed: 1, Caught: 1, Share: 1, OnMisfeed: model.Divert, OnDouble: model.Divert, Clear: friction.Clear.time(),
 		}
 	}
 	for _, c := range []struct {
@@ -106,14 +106,14 @@ func TestChanges(t *testing.T) {
 			"station added after another",
 			[]string{"{add: " + voucher + ", after: letter}"},
 			[]string{"feeder voucher added after letter"},
-			func(l *model.Line) { l.Stations = insert(l.Stations, 1, added()) },
+			func(l *model.Line) { l.Stations = inserted(l.Stations, 1, added()) },
 		}, {
 			"station added before another, which makes room",
 			[]string{"{shift: track gate, by: 3}", "{add: " + voucher + ", before: track gate}", "{set: stations.voucher.at, to: 4}"},
 			[]string{"track gate and all after it moved on by 3 pitches", "feeder voucher added before track gate", "stations.voucher.at: 1 → 4"},
 			func(l *model.Line) {
 				move(l.Stations[1:], 3)
-				l.Stations = insert(l.Stations, 1, added())
+				l.Stations = inserted(l.Stations, 1, added())
 				feeder(l, 1).At = 4
 			},
 		}, {
@@ -121,7 +121,7 @@ func TestChanges(t *testing.T) {
 			[]string{"{add: " + voucher + ", after: letter}", "{set: stations.voucher.misfeed, to: 1/900}", "{set: stations.voucher.clear.lognormal.mean, to: 45 s}"},
 			[]string{"feeder voucher added after letter", "stations.voucher.misfeed: 1/1200 (preset friction) → 1/900", "stations.voucher.clear.lognormal.mean: 40 s (preset friction) → 45 s"},
 			func(l *model.Line) {
-				l.Stations = insert(l.Stations, 1, added())
+				l.Stations = inserted(l.Stations, 1, added())
 				feeder(l, 1).Misfeed, feeder(l, 1).Clear = 1.0/900, lognormal
 			},
 		}, {
@@ -153,7 +153,7 @@ func TestChanges(t *testing.T) {
 	}
 }
 
-func insert(list []model.Station, i int, s model.Station) []model.Station {
+func inserted(list []model.Station, i int, s model.Station) []model.Station {
 	return append(list[:i:i], append([]model.Station{s}, list[i:]...)...)
 }
 
@@ -166,7 +166,7 @@ func move(list []model.Station, by int64) {
 }
 
 func TestVariantWithoutChanges(t *testing.T) {
-	texts := map[string]string{"good": goodFile(t), "everything": everything}
+	texts := map[string]string{"good": goodFile(t), "everything": everything, "personal": personal, "seasonal": seasonal, "hall": hallFile}
 	for _, x := range Examples() {
 		texts[x.Name] = string(x.Data)
 	}
@@ -176,7 +176,7 @@ func TestVariantWithoutChanges(t *testing.T) {
 			s, err := Load(name, []byte(text+"\nvariants: [{name: same, changes: []}]\n"))
 			require.NoError(t, err)
 			require.Len(t, s.Variants, 1)
-			assert.Equal(t, s.Line, s.Variants[0].Line)
+			assert.Equal(t, s.Shop, s.Variants[0].Shop)
 			assert.NotSame(t, s.Line, s.Variants[0].Line)
 			assert.Empty(t, s.Variants[0].Changes)
 		})

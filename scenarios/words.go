@@ -4,8 +4,6 @@ import (
 	"strings"
 	"unicode"
 	"unicode/utf8"
-
-	"netrate/model"
 )
 
 // Longest texts, in characters.
@@ -45,20 +43,5 @@ func (r *reader) text(x *string, n *node, key string, most int) {
 		r.note(n, "%s holds a line break or another character that cannot be printed", key)
 	default:
 		*x = text
-	}
-}
-
-// forced is the response to a fault that has no other than stop.
-type forced struct{}
-
-func (forced) decode(r *reader, n *node, key string) {
-	var response answer
-	r.quantity(n, key, &response)
-	fault := model.Jam
-	if key == "envelope_misfeed" {
-		fault = model.EnvelopeMisfeed
-	}
-	if why := new(model.Line).Refusal(0, fault, model.Response(response)); why != "" {
-		r.note(n, "%s cannot be answered with %s: %s", key, shown(n), why)
 	}
 }

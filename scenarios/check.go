@@ -1,0 +1,66 @@
+package scenarios
+
+import (
+	"errors"
+	"strings"
+
+	"netrate/model"
+)
+
+// check notes what the model has against the line, each at its place in the file. A
+// station or a value about which something was noted is not looked at again: what the
+// model would say of it follows from that.
+func (r *reader) check(l *model.Line, tree *node) {
+	stations, _ := find(tree, "line.stations")
+	known := stationsOf(tree) == nil || r.streamsKnown(stations)
+	var found []finding
+	for _, err := range l.Check() {
+		var p *model.Problem
+		if !errors.As(err, &p) {
+			panic("scenarios: the model's check returned " + err.Error())
+		}
+		if p.Station < 0 {
+			at, _ := find(tree, p.Field)
+			follows := p.Field == "line.speed" && r.spoilt(stations) || p.Field == "work.shift" && r.spoilt(at)
+			if !follows && !r.bad[at] {
+				found = append(found, finding{at, p.Text})
+			}
+			continue
+		}
+		if own := stations.Content[p.Station]; !r.spoilt(own) && (known || !namesStreams(p)) {
+			found = append(found, blame(l, p, tree, own))
+		}
+	}
+	for _, f := range found { // only now: a note at one would hide the next
+		r.note(f.at, "%s", f.text)
+	}
+}
+
+// finding is a problem at the node that brought it about.
+type finding struct {
+	at   *node
+	text string
+}
+
+// blame finds what brought about a problem of a station. A response may come from the
+// station's own policy, from the line's recovery of what is matched, or from the line's
+// policy; a rate may come from a preset.
+func blame(l *model.Line, p *model.Problem, tree, own *node) finding {
+	field := strings.ReplaceAll(p.Field, " ", "_")
+	at, exact := find(own, field)
+	if exact {
+		return finding{at, p.Text}
+	}
+	if strings.HasPrefix(field, "policy.") {
+		if match, given := find(tree, "policy.match"); given && recovers(l.Stations[p.Station], field) {
+			return finding{match, noRecovery(l, p, match)}
+		}
+		if n, given := find(tree, field); given {
+			return finding{n, p.Text}
+		}
+	}
+	if preset := child(own, "preset"); at == own && preset != nil && givenByPreset(field) {
+		return finding{preset, p.Text + presetHint(preset)}
+	}
+	return finding{at, p.Text}
+}

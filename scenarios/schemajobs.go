@@ -1,0 +1,90 @@
+package scenarios
+
+import (
+	"slices"
+	"strings"
+
+	"github.com/invopop/jsonschema"
+)
+
+// Here are the schemas of jobs, of the time for them, and of the file as a whole.
+
+// JSONSchemaExtend asks for one line or several, for something to do, and for what a
+// season needs.
+func (file) JSONSchemaExtend(s *jsonschema.Schema) {
+	s.OneOf = []*jsonschema.Schema{{Required: []string{"line"}}, {Required: []string{"lines"}}}
+	s.AnyOf = []*jsonschema.Schema{{Required: []string{"work"}}, {Required: []string{"jobs"}}}
+	s.DependentRequired = map[string][]string{"season": {"line", "jobs", "calendar"}}
+}
+
+// JSONSchemaExtend adds the standard size alone.
+func (envelope) JSONSchemaExtend(s *jsonschema.Schema) {
+	forms(s, "string", "object")
+	text := name("").JSONSchema()
+	s.MinLength, s.MaxLength = text.MinLength, text.MaxLength
+	s.Description = "a standard size (" + strings.Join(envelopeNames(), ", ") + "), or a mapping with it or with measures"
+	s.If = &jsonschema.Schema{Type: "object"}
+	s.Then = &jsonschema.Schema{OneOf: []*jsonschema.Schema{{Required: []string{"size"}}, {Required: []string{"height", "length"}}}}
+	refused := &jsonschema.Schema{Not: &jsonschema.Schema{AnyOf: []*jsonschema.Schema{{Required: []string{"height"}}, {Required: []string{"length"}}, {Required: []string{"name"}}}}}
+	s.DependentSchemas = map[string]*jsonschema.Schema{"size": refused}
+}
+
+func (envelopeSize) JSONSchema() *jsonschema.Schema {
+	s := name("").JSONSchema()
+	s.Description = "one of " + strings.Join(envelopeNames(), ", ")
+	return s
+}
+
+// JSONSchemaExtend adds the standard size.
+func (sheetSize) JSONSchemaExtend(s *jsonschema.Schema) {
+	forms(s, "string", "object")
+	text := name("").JSONSchema()
+	s.MinLength, s.MaxLength = text.MinLength, text.MaxLength
+	s.Description = "a standard size (" + strings.Join(sheetNames(), ", ") + "), or a mapping with height and length"
+}
+
+// JSONSchemaExtend keeps the thickness of the whole apart from what it is made of.
+func (insert) JSONSchemaExtend(s *jsonschema.Schema) {
+	made := &jsonschema.Schema{AnyOf: []*jsonschema.Schema{{Required: []string{"paper"}}, {Required: []string{"sheets"}}}}
+	s.DependentSchemas = map[string]*jsonschema.Schema{"thickness": {Not: made}}
+}
+
+// JSONSchema takes one bound or both.
+func (bounds) JSONSchema() *jsonschema.Schema {
+	one := strings.Trim(lengths.pattern(), "^$")
+	return &jsonschema.Schema{
+		Type: "string", Pattern: `^((up to|from) ` + one + `|` + one + ` to ` + one + `)$`, Description: wantBounds,
+		Extras: map[string]any{"patternErrorMessage": "want " + wantBounds},
+	}
+}
+
+// JSONSchemaExtend lets a time be given in any of the ways of a duration, or in a mapping
+// that says more.
+func (adjustment) JSONSchemaExtend(s *jsonschema.Schema) {
+	one, two := uint64(1), uint64(2)
+	forms(s, "string", "object")
+	s.Pattern = times.pattern()
+	s.MinProperties, s.MaxProperties = &one, &two
+	s.Description = "a time such as 3 min or one distribution, for an operator; or {time: 20 s, automatic: true}"
+	s.DependentRequired = map[string][]string{"automatic": {"time"}}
+	s.DependentSchemas = map[string]*jsonschema.Schema{}
+	for pair := s.Properties.Oldest(); pair != nil; pair = pair.Next() {
+		if !slices.Contains([]string{"time", "automatic"}, pair.Key) {
+			s.DependentSchemas[pair.Key] = &jsonschema.Schema{MaxProperties: &one}
+		}
+	}
+}
+
+func (clock) JSONSchema() *jsonschema.Schema {
+	return &jsonschema.Schema{
+		Type: "string", Pattern: clockPattern.String(), Description: wantClock,
+		Extras: map[string]any{"patternErrorMessage": "want " + wantClock},
+	}
+}
+
+func (demand) JSONSchema() *jsonschema.Schema {
+	return &jsonschema.Schema{
+		Type: "object", Description: "sets of jobs by their names, such as {Letters: 40000}",
+		AdditionalProperties: integer(0, maxCount),
+	}
+}

@@ -1,0 +1,135 @@
+package scenarios
+
+import (
+	"fmt"
+	"slices"
+
+	"netrate/model"
+)
+
+const (
+	maxWeeks = 104 // that are listed
+	maxAlike = 52  // of one kind
+	maxAll   = 520 // of a season
+)
+
+// season is the work of some weeks, as it is written.
+type season struct {
+	Weeks   []week   `yaml:"weeks" jsonschema_description:"one after the other" jsonschema:"minItems=1,maxItems=104"`
+	Order   *order   `yaml:"order,omitempty" jsonschema_description:"of the jobs of a week: as given, or best for the least changeover; as given if not given"`
+	Remakes *remakes `yaml:"remakes,omitempty" jsonschema_description:"how the sets that were not delivered good are made again; they are not if not given"`
+}
+
+// week is the work of one week, or of several that are alike.
+type week struct {
+	Name  *name   `yaml:"name" jsonschema_description:"unique, such as week 1"`
+	Times *alike  `yaml:"times,omitempty" jsonschema_description:"so many weeks like this follow each other; 1 if not given"`
+	Sets  *demand `yaml:"sets" jsonschema_description:"sets of each job by its name; none of a job that is not named"`
+}
+
+func (x *week) decode(r *reader, n *node, _ string) { r.inside(n, "a week", x) }
+
+// season returns the season of the model, and notes what it lacks and what jobs it names
+// wrongly; nil if none is given.
+func (x *season) season(r *reader, tree *node, s *Shop) *model.Season {
+	if x == nil {
+		return nil
+	}
+	n, jobs := child(tree, "season"), child(tree, "jobs")
+	for _, key := range []string{"jobs", "calendar"} {
+		if !hinted(tree, key) {
+			r.note(n, "season goes with %s, which is not given", key)
+		}
+	}
+	if child(tree, "lines") != nil {
+		r.note(n, "a season is for one line, and there are several")
+	}
+	r.entries(n, "weeks", maxWeeks)
+	made := &model.Season{
+		Line: s.Line, Calendar: s.Calendar, Products: s.Products, Change: s.Changeover,
+		Best: bool(or(x.Order, false)), Closing: x.Remakes.closing(),
+	}
+	if jobs == nil || jobs.Kind != sequenceNode || r.spoilt(n) || r.misnamed(jobs) {
+		return made
+	}
+	made.Weeks = x.weeks(r, namesIn(jobs))
+	switch weeks := child(n, "weeks"); {
+	case r.spoilt(n):
+	case len(made.Weeks) == 0:
+		r.note(weeks, "the season has no week")
+	case len(made.Weeks) > maxAll:
+		r.note(weeks, "the season has %d weeks, want at most %d", len(made.Weeks), maxAll)
+	case !slices.ContainsFunc(made.Weeks, func(w model.Week) bool { return slices.Max(w.Sets) > 0 }):
+		r.note(weeks, "the season has no sets in any week")
+	}
+	return made
+}
+
+// weeks returns the weeks one by one, each with the sets of all jobs.
+func (x *season) weeks(r *reader, jobs []string) []model.Week {
+	var all []model.Week
+	for _, w := range x.Weeks {
+		sets := make([]int64, len(jobs))
+		for i, job := range or(w.Sets, demand{}).jobs {
+			k := slices.Index(jobs, job.Value)
+			if k < 0 {
+				r.note(job, "no job is named %q: %s", job.Value, meant(job.Value, jobs))
+				continue
+			}
+			sets[k] = int64(w.Sets.sets[i])
+		}
+		called, times := string(or(w.Name, "")), int(or(w.Times, 1))
+		for i := range times {
+			one := model.Week{Name: called, Sets: sets}
+			if times > 1 {
+				one.Name = fmt.Sprintf("%s, %d of %d", called, i+1, times)
+			}
+			all = append(all, one)
+		}
+	}
+	return all
+}
+
+// demand is sets by the names of their jobs, such as {Letters: 40000}.
+type demand struct {
+	jobs []*node
+	sets []count
+}
+
+func (x *demand) decode(r *reader, n *node, key string) {
+	if n.Kind != mappingNode {
+		r.note(n, "%s is %s, want the sets of jobs by their names, such as {Letters: 40000}", key, shown(n))
+		return
+	}
+	for i := 0; i+1 < len(n.Content); i += 2 {
+		k, v := n.Content[i], n.Content[i+1]
+		if k.Kind != scalarNode { // noted by plain
+			continue
+		}
+		var sets count
+		if r.given(v, k, k.Value) && v.Kind != aliasNode {
+			r.quantity(v, "the number of sets of "+shown(k), &sets)
+		}
+		x.jobs, x.sets = append(x.jobs, k), append(x.sets, sets)
+	}
+}
+
+// order tells whether the jobs of a week are done in the best order.
+type order bool
+
+var orderNames = []string{"as given", "best"}
+
+func (x *order) read(text string) error {
+	i := slices.Index(orderNames, text)
+	if i < 0 {
+		return want(oneOf(orderNames), guess(text, orderNames))
+	}
+	*x = i == 1
+	return nil
+}
+
+// alike is how many weeks are alike.
+type alike int
+
+func (x *alike) read(text string) error { return whole(x, text, 1, maxAlike) }
+func (*alike) number()                  {}

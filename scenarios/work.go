@@ -1,0 +1,64 @@
+package scenarios
+
+import "netrate/model"
+
+// work is what is simulated: a shift, or a job of so many sets.
+type work struct {
+	Shift   *seconds `yaml:"shift,omitempty" jsonschema_description:"length of one replication, such as 8 h; or give sets"`
+	Sets    *sets    `yaml:"sets,omitempty" jsonschema_description:"a job: one replication works until so many sets are done"`
+	Remakes *remakes `yaml:"remakes,omitempty" jsonschema_description:"how the sets of a job that were not delivered good are made again; they are not if not given"`
+}
+
+func (w *work) decode(r *reader, n *node, key string) {
+	r.inside(n, key, w)
+	shift, sets := hinted(n, "shift"), hinted(n, "sets")
+	switch {
+	case n.Kind != mappingNode: // noted
+	case !shift && !sets:
+		r.note(n, "%s has no shift and no sets: give a shift such as 8 h, or so many sets", key)
+	case shift && sets:
+		r.note(n, "%s has sets as well as shift: give one of them", key)
+	}
+}
+
+// job returns the job; the zero one for a shift.
+func (w work) job() model.Job {
+	j := w.Remakes.closing()
+	j.Sets = int64(or(w.Sets, 0))
+	return j
+}
+
+// remakes is one way to close the remakes of a job.
+type remakes struct {
+	SecondPass *secondPass `yaml:"second_pass,omitempty" jsonschema_description:"they are run on the line in a pass of their own, and so on until none is left"`
+	ByHand     *rate       `yaml:"by_hand,omitempty" jsonschema_description:"they are made by hand once the line is done, so many an hour, such as 60/h"`
+}
+
+type secondPass struct {
+	Setup *duration `yaml:"setup" jsonschema_description:"time from the end of a pass to the start of the next one, such as 10 min"`
+}
+
+func (m *remakes) decode(r *reader, n *node, key string) {
+	r.inside(n, key, m)
+	if r.spoilt(n) || len(n.Content) == 2 {
+		return
+	}
+	r.note(n, "%s has %d ways to close them, want one: second_pass or by_hand", key, len(n.Content)/2)
+}
+
+// closing returns how remakes are closed, in a job of no sets yet.
+func (m *remakes) closing() (j model.Job) {
+	switch way := or(m, remakes{}); {
+	case way.SecondPass != nil:
+		j.Closing, j.Setup = model.SecondPass, way.SecondPass.Setup.time()
+	case way.ByHand != nil:
+		j.Closing, j.PerHour = model.ByHand, float64(*way.ByHand)
+	}
+	return j
+}
+
+// sets is how many sets a job has.
+type sets int64
+
+func (x *sets) read(text string) error { return whole(x, text, 1, maxCount) }
+func (*sets) number()                  {}
