@@ -142,26 +142,34 @@ func (f *Figure) centred(x, y float64, text string, face face, colour colour) la
 // A panel is a field with an axis on the left and one below.
 type panel struct{ x, y axis }
 
-// field draws an empty panel for the given ranges. What the vertical axis shows
-// stands above it, so that nothing has to be read sideways.
-func (f *Figure) field(x, y scale, height float64, showsX, showsY string, writeY func(float64, int) string) panel {
+// field draws an empty panel for the given ranges, with the ticks given below it, or
+// with numbers if there are none. What the vertical axis shows stands above it, so that
+// nothing has to be read sideways.
+func (f *Figure) field(x scale, ticks []Tick, y scale, height float64, showsX, showsY string, writeY func(float64, int) string) panel {
 	f.paragraph(showsY, textFace, muted, 2)
+	up, left := f.rise(y, height, writeY)
+	x.from, x.to = left, f.right()-4
+	p := panel{marked(x, ticks), up}
+	f.foot(p.x, up.from, showsX)
+	return p
+}
+
+// rise draws a vertical axis with its grid, and returns it and the left-hand end of
+// the field beside it.
+func (f *Figure) rise(y scale, height float64, write func(float64, int) string) (up axis, left float64) {
 	f.y += 9
 	y.from, y.to = f.y+height, f.y
-	up := upward(y, writeY)
-	left := margin + textFace.widest(up.labels...) + 6
-	x.from, x.to = left, f.right()-4
+	up = upward(y, write)
+	left = margin + textFace.widest(up.labels...) + 6
 	for i, v := range up.ticks {
 		f.draw(
-			stroke{points: []point{{left, up.at(v)}, {x.to, up.at(v)}}, pen: pen{colour: grid, width: 0.6}},
+			stroke{points: []point{{left, up.at(v)}, {f.right() - 4, up.at(v)}}, pen: pen{colour: grid, width: 0.6}},
 			label{
 				at: point{left - 6, up.at(v) + textFace.middle()}, align: 1,
 				text: up.labels[i], face: textFace, colour: muted,
 			})
 	}
-	p := panel{across(x, number), up}
-	f.foot(p.x, y.from, showsX)
-	return p
+	return up, left
 }
 
 // at returns where the point (x, y) of the data stands.

@@ -33,6 +33,9 @@ func TestNoData(t *testing.T) {
 	t.Run("causes that cost nothing", func(t *testing.T) {
 		saysNoData(t, func() (*Figure, error) { return Pareto(ParetoData{Head: head, Causes: []Cause{{Name: "jam"}}}) })
 	})
+	t.Run("recovery without stations", func(t *testing.T) {
+		saysNoData(t, func() (*Figure, error) { return Recovery(RecoveryData{Head: head, Cycles: []Cycle{{}}}) })
+	})
 	t.Run("variants without values", func(t *testing.T) {
 		saysNoData(t, func() (*Figure, error) { return Distribution(DistributionData{Head: head, Variants: []Variant{{}}}) })
 	})
@@ -129,6 +132,158 @@ var wrongData = []struct {
 		d.Inputs[1].IfHigher = nan
 		return Tornado(d)
 	}, "variant 2, set higher is NaN"},
+	{"two points of one label", func() (*Figure, error) {
+		d := frontierOf(head, 3, plainName)
+		d.Points[2].Label = "a"
+		return Frontier(d)
+	}, `point 3 has the label "a" of another`},
+	{"too many points", func() (*Figure, error) {
+		return Frontier(FrontierData{Points: make([]FrontierPoint, 27)})
+	}, "27 points, want 26 at most"},
+	{"NaN risk", func() (*Figure, error) {
+		d := frontierOf(head, 3, plainName)
+		d.Points[1].X.High = nan
+		return Frontier(d)
+	}, "b: the risk and its interval is NaN"},
+	{"risk outside its interval", func() (*Figure, error) {
+		d := frontierOf(head, 3, plainName)
+		d.Points[1].X.Low = 0.4
+		return Frontier(d)
+	}, "b: the risk and its interval falls from 0.4 to 0.3"},
+	{"NaN rate", func() (*Figure, error) {
+		d := frontierOf(head, 3, plainName)
+		d.Points[1].Y.Mean = nan
+		return Frontier(d)
+	}, "b is NaN"},
+	{"risk without a logarithm", func() (*Figure, error) {
+		d := frontierOf(head, 3, plainName)
+		d.Points[1].X = Range{Value: -1}
+		return Frontier(d)
+	}, "b: a risk of -1 on an axis of logarithms, want 0 or more"},
+	{"best over the limit", func() (*Figure, error) {
+		d := frontierOf(head, 3, plainName)
+		d.Limit.X = 0.5
+		return Frontier(d)
+	}, "c is the best, and its risk of 0.66 is over the limit of 0.5"},
+	{"two best", func() (*Figure, error) {
+		d := frontierOf(head, 3, plainName)
+		d.Points[0].Best = true
+		return Frontier(d)
+	}, "2 points are the best, want one at most"},
+	{"NaN limit", func() (*Figure, error) {
+		return Frontier(FrontierData{Limit: &Limit{X: nan}})
+	}, "the limit is NaN"},
+	{"NaN floor", func() (*Figure, error) {
+		return Frontier(FrontierData{Floor: nan})
+	}, "the floor is NaN, want a number from 0 to 10⁹"},
+	{"amounts missing", func() (*Figure, error) {
+		d := fatesOf(head, 3, plainName)
+		d.Bars[1].Amounts = d.Bars[1].Amounts[:2]
+		return Fates(d)
+	}, "variant 2: 2 amounts for 3 parts"},
+	{"negative amount", func() (*Figure, error) {
+		d := fatesOf(head, 3, plainName)
+		d.Bars[1].Amounts[2] = -1
+		return Fates(d)
+	}, "variant 2: outsorted, variant 3 is -1, want 0 or more"},
+	{"NaN amount", func() (*Figure, error) {
+		d := fatesOf(head, 3, plainName)
+		d.Bars[1].Amounts[2] = nan
+		return Fates(d)
+	}, "variant 2: outsorted, variant 3 is NaN"},
+	{"too many parts", func() (*Figure, error) {
+		return Fates(FatesData{Parts: make([]Part, 27)})
+	}, "27 parts, want 26 at most"},
+	{"too many fates", func() (*Figure, error) {
+		return Fates(FatesData{Parts: []Part{{"1", ""}, {"2", ""}, {"3", ""}, {"4", ""}, {"5", ""}, {"6", ""}}})
+	}, "6 fates, want 5 at most"},
+	{"pockets missing", func() (*Figure, error) {
+		d := recoveryOf(head, 3, plainName)
+		d.Cycles[1].Pockets = nil
+		return Recovery(d)
+	}, "0 pockets in cycle 2, want 3"},
+	{"no such condition", func() (*Figure, error) {
+		d := recoveryOf(head, 3, plainName)
+		d.Cycles[1].Pockets[2].Condition = conditions
+		return Recovery(d)
+	}, "cycle 2, pocket 3: condition 6, and there is none"},
+	{"a set in two places", func() (*Figure, error) {
+		d := recoveryOf(head, 3, plainName)
+		d.Cycles[1].Pockets[2].Set = "set 2"
+		return Recovery(d)
+	}, "cycle 2: set 2 stands at two stations"},
+	{"too many stations", func() (*Figure, error) {
+		return Recovery(RecoveryData{Stations: make([]string, 13)})
+	}, "13 stations, want 12 at most"},
+	{"cells missing", func() (*Figure, error) {
+		d := coverageOf(head, 3, plainName)
+		d.Cells[1] = d.Cells[1][:1]
+		return Coverage(d)
+	}, "variant 2: 1 cells for 3 lines"},
+	{"a row missing", func() (*Figure, error) {
+		d := coverageOf(head, 3, plainName)
+		d.Cells = d.Cells[:2]
+		return Coverage(d)
+	}, "2 rows of cells for 3 jobs"},
+	{"too many lines", func() (*Figure, error) {
+		return Coverage(CoverageData{Lines: make([]string, 9)})
+	}, "9 lines, want 8 at most"},
+	{"a week without a name", func() (*Figure, error) {
+		d := backlogOf(head, 3, plainName)
+		d.Points[1].Name = ""
+		return Fan(d)
+	}, "2 of 3 times have a name, want all or none"},
+	{"stints that overlap", func() (*Figure, error) {
+		d := weekOf(head, 1, plainName)
+		d.Lanes[0].Stints[1].From = 0.5
+		return Week(d)
+	}, "variant 1: a stint from 0.5 to 5.6, want it from 0.8 to 10"},
+	{"NaN stint", func() (*Figure, error) {
+		d := weekOf(head, 1, plainName)
+		d.Lanes[0].Stints[1].To = nan
+		return Week(d)
+	}, "variant 1: a stint from 0.8 to NaN"},
+	{"no such activity", func() (*Figure, error) {
+		d := weekOf(head, 1, plainName)
+		d.Lanes[0].Stints[1].Activity = activities
+		return Week(d)
+	}, "variant 1: activity 5, and there is none"},
+	{"a shift ends after the lane", func() (*Figure, error) {
+		d := weekOf(head, 1, plainName)
+		d.Lanes[0].Ends[0] = 11
+		return Week(d)
+	}, "variant 1: a shift ends at 11, in a lane of 10"},
+	{"a tick outside", func() (*Figure, error) {
+		d := weekOf(head, 1, plainName)
+		d.Ticks = []Tick{{nan, "Monday"}}
+		return Week(d)
+	}, `the tick "Monday" at NaN, in a lane of 10`},
+	{"a lane of no length", func() (*Figure, error) { return Week(WeekData{Length: nan}) }, "a lane is NaN long"},
+	{"finished before the start", func() (*Figure, error) {
+		d := completionOf(head, 1, plainName)
+		d.Jobs[0].Min = -1
+		return Completion(d)
+	}, "variant 1: a time falls from 0 to -1"},
+	{"NaN time", func() (*Figure, error) {
+		d := completionOf(head, 1, plainName)
+		d.Jobs[0].Spread.P50 = nan
+		return Completion(d)
+	}, "variant 1: a time is NaN"},
+	{"finished after never", func() (*Figure, error) {
+		d := completionOf(head, 1, plainName)
+		d.Jobs[0].Spread.P75 = math.Inf(1)
+		return Completion(d)
+	}, "variant 1: a time is +Inf"},
+	{"due before the start", func() (*Figure, error) {
+		d := completionOf(head, 1, plainName)
+		d.Jobs[0].Due = -2
+		return Completion(d)
+	}, "variant 1 is due at -2, want a time after 0, or 0 for none"},
+	{"NaN due", func() (*Figure, error) {
+		d := completionOf(head, 1, plainName)
+		d.Jobs[0].Due = nan
+		return Completion(d)
+	}, "variant 1: when it is due is NaN"},
 	{"no width", func() (*Figure, error) { return Fan(FanData{Head: Head{Width: nan}}) }, "the width is NaN inches"},
 }
 
@@ -189,7 +344,7 @@ func ofNumbers(xs []float64) map[string]func() (*Figure, error) {
 		},
 		"cumulative": func() (*Figure, error) { return Cumulative(CumulativeData{Curves: []Values{{"x", xs}}}) },
 		"boxes":      func() (*Figure, error) { return Boxes(BoxesData{Rows: []Box{{"x", all, first, first}}}) },
-		"fan":        func() (*Figure, error) { return Fan(FanData{Points: []FanPoint{{first, all}}}) },
+		"fan":        func() (*Figure, error) { return Fan(FanData{Points: []FanPoint{{Time: first, Spread: all}}}) },
 		"waterfall": func() (*Figure, error) {
 			return Waterfall(WaterfallData{Steps: []Step{{"x", first, true}, {Name: "y", Amount: xs[n-1]}}})
 		},
@@ -209,6 +364,28 @@ func ofNumbers(xs []float64) map[string]func() (*Figure, error) {
 		},
 		"sweep": func() (*Figure, error) {
 			return Sweep(SweepData{Curves: []SweepCurve{{"x", []SweepPoint{{first, estimate(xs[n-1], 1)}}}}})
+		},
+		"frontier": func() (*Figure, error) {
+			d := FrontierData{Log: n > 1, Floor: math.Abs(first), Limit: &Limit{first, "limit"}}
+			for i, x := range xs {
+				d.Points = append(d.Points, FrontierPoint{Label: letter(i), X: Range{Value: x}, Y: estimate(first, math.Abs(x))})
+			}
+			return Frontier(d)
+		},
+		"backlog": func() (*Figure, error) {
+			return Fan(FanData{Zero: "all done", Points: []FanPoint{{first, "week 1", all}}})
+		},
+		"week": func() (*Figure, error) {
+			end := math.Abs(first)
+			return Week(WeekData{Length: end, Lanes: []Roster{{Name: "x", Ends: []float64{end}, Stints: []Stint{
+				{0, 0, ChangingOver, "y", false}, {0, end, Producing, "y", false}, {end, end, Remaking, "z", true},
+			}}}})
+		},
+		"completion": func() (*Figure, error) {
+			return Completion(CompletionData{Jobs: []Finish{{Box{"x", all, first, math.Inf(1)}, math.Abs(xs[n-1]), "y"}}})
+		},
+		"fates": func() (*Figure, error) {
+			return Fates(FatesData{Parts: make([]Part, n), Bars: []FateBar{{"x", xs}}})
 		},
 		"heat": func() (*Figure, error) {
 			return Heat(HeatData{Rows: []string{""}, Columns: make([]string, n), Cells: [][]float64{xs}})

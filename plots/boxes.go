@@ -4,6 +4,7 @@ package plots
 type BoxesData struct {
 	Head
 	Axis string // what is measured, with its unit
+	Of   Runs
 	Rows []Box
 }
 
@@ -21,9 +22,8 @@ func Boxes(d BoxesData) (*Figure, error) {
 	var all []float64
 	var names []string
 	for _, b := range d.Rows {
-		line := append(append([]float64{b.Min}, b.Spread.list()...), b.Max)
-		c.rising(line, "%s: a percentile", b.Name)
-		all, names = append(all, line...), append(names, b.Name)
+		c.rising(b.list(), "%s: a percentile", b.Name)
+		all, names = append(all, b.list()...), append(names, b.Name)
 	}
 	f, err := begin(d.Head, c, len(d.Rows) > 0)
 	if err != nil || f.done() {
@@ -37,7 +37,18 @@ func Boxes(d BoxesData) (*Figure, error) {
 	for i, b := range d.Rows {
 		f.box(b, a, col.rows[i].middle(), series(i).colour)
 	}
-	return f.end("Box: the middle half of the shifts, its line the median. Whiskers: 5th to 95th percentile. Dots: least and largest."), nil
+	return f.end(d.Of.boxed()), nil
+}
+
+// boxed says how to read a box.
+func (r Runs) boxed() string {
+	_, many := r.words()
+	return "Box: the middle half of the " + many + ", its line the median. Whiskers: 5th to 95th percentile. Dots: least and largest."
+}
+
+// list returns the numbers of a box as they rise.
+func (b Box) list() []float64 {
+	return append(append([]float64{b.Min}, b.Spread.list()...), b.Max)
 }
 
 func (f *Figure) box(b Box, a axis, y float64, c colour) {

@@ -18,7 +18,7 @@ type draw struct {
 func draws(h Head, n int, name func(i int) string) []draw {
 	return []draw{
 		{"distribution", func() (*Figure, error) {
-			return Distribution(DistributionData{h, "envelopes an hour", variants(n, name)})
+			return Distribution(DistributionData{Head: h, Axis: "envelopes an hour", Variants: variants(n, name)})
 		}},
 		{"cumulative", func() (*Figure, error) { return Cumulative(cumulativeOf(h, n, name)) }},
 		{"boxes", func() (*Figure, error) { return Boxes(boxesOf(h, n, name)) }},
@@ -30,6 +30,13 @@ func draws(h Head, n int, name func(i int) string) []draw {
 		{"sweep", func() (*Figure, error) { return Sweep(sweepOf(h, n, name)) }},
 		{"heat", func() (*Figure, error) { return Heat(heatOf(h, n, name)) }},
 		{"tornado", func() (*Figure, error) { return Tornado(tornadoOf(h, n, name)) }},
+		{"frontier", func() (*Figure, error) { return Frontier(frontierOf(h, n, name)) }},
+		{"fates", func() (*Figure, error) { return Fates(fatesOf(h, n, name)) }},
+		{"recovery", func() (*Figure, error) { return Recovery(recoveryOf(h, n, name)) }},
+		{"coverage", func() (*Figure, error) { return Coverage(coverageOf(h, n, name)) }},
+		{"backlog", func() (*Figure, error) { return Fan(backlogOf(h, n, name)) }},
+		{"week", func() (*Figure, error) { return Week(weekOf(h, n, name)) }},
+		{"completion", func() (*Figure, error) { return Completion(completionOf(h, n, name)) }},
 	}
 }
 
@@ -109,7 +116,7 @@ func fanOf(h Head, n int) FanData {
 	d := FanData{Head: h, Time: "hours", Axis: "good envelopes"}
 	for i := range n {
 		m := 14000 * float64(i)
-		d.Points = append(d.Points, FanPoint{float64(i), Percentiles{0.9 * m, 0.96 * m, m, 1.03 * m, 1.06 * m}})
+		d.Points = append(d.Points, FanPoint{Time: float64(i), Spread: Percentiles{0.9 * m, 0.96 * m, m, 1.03 * m, 1.06 * m}})
 	}
 	return d
 }
@@ -169,6 +176,119 @@ func tornadoOf(h Head, n int, name func(i int) string) TornadoData {
 			in.IfLower = -x
 		}
 		d.Inputs = append(d.Inputs, in)
+	}
+	return d
+}
+
+func frontierOf(h Head, n int, name func(i int) string) FrontierData {
+	d := FrontierData{
+		Head: h, Across: "defective envelopes in a million delivered", Up: "envelopes an hour",
+		Log: true, Floor: 0.01, Limit: &Limit{2, "accepted: 2 in a million"},
+	}
+	for i := range n {
+		x := 0.3 * math.Pow(2.2, float64(i-1))
+		if i == 0 {
+			x = 0
+		}
+		d.Points = append(d.Points, FrontierPoint{
+			Label: letter(i), Name: name(i), X: Range{x, 0.5 * x, 2*x + 0.4},
+			Y: estimate(12000+300*math.Sqrt(x), 40), Frontier: i != 1, Best: i == 2,
+		})
+	}
+	return d
+}
+
+func fatesOf(h Head, n int, name func(i int) string) FatesData {
+	d := FatesData{Head: h, Axis: "sets in a thousand started"}
+	fates := []string{"defective", "diverted", "outsorted", "spoiled"}
+	for i := range n {
+		d.Parts = append(d.Parts, Part{fates[i*len(fates)/n], name(i)})
+	}
+	for i := range n {
+		b := FateBar{Name: name(i)}
+		for k := range n {
+			b.Amounts = append(b.Amounts, float64(k*k)*0.8+0.002*float64(1+i))
+		}
+		d.Bars = append(d.Bars, b)
+	}
+	return d
+}
+
+func recoveryOf(h Head, n int, name func(i int) string) RecoveryData {
+	d := RecoveryData{Head: h}
+	for i := range n {
+		d.Stations = append(d.Stations, name(i))
+		c := Cycle{Name: fmt.Sprintf("cycle %d", i+1), Note: name(i)}
+		for k := range n {
+			if p := (Pocket{Text: name(k), Condition: Condition((i + k) % int(conditions))}); k <= i {
+				p.Set = fmt.Sprintf("set %d", i-k+1)
+				c.Pockets = append(c.Pockets, p)
+			} else {
+				c.Pockets = append(c.Pockets, Pocket{Condition: p.Condition})
+			}
+		}
+		d.Cycles = append(d.Cycles, c)
+	}
+	return d
+}
+
+func coverageOf(h Head, n int, name func(i int) string) CoverageData {
+	d := CoverageData{Head: h}
+	for k := range min(n, mostLines) {
+		d.Lines = append(d.Lines, name(k))
+	}
+	for i := range n {
+		d.Jobs = append(d.Jobs, name(i))
+		var row []Ability
+		for k := range d.Lines {
+			row = append(row, Ability{Runs: i != 1 && (i+k)%3 > 0, Why: name(k)})
+			if row[k].Runs {
+				row[k].Says = "12,000/h"
+			}
+		}
+		d.Cells = append(d.Cells, row)
+	}
+	return d
+}
+
+func backlogOf(h Head, n int, name func(i int) string) FanData {
+	d := FanData{Head: h, Time: "end of the week", Axis: "sets not yet done", Of: Runs{"season", "seasons"}, Zero: "all done"}
+	for i := range n {
+		m := 50000 * float64(n-1-i)
+		d.Points = append(d.Points, FanPoint{float64(i), name(i), Percentiles{0.8 * m, 0.9 * m, m, 1.2 * m, 1.2*m + 4000}})
+	}
+	return d
+}
+
+func weekOf(h Head, n int, name func(i int) string) WeekData {
+	d := WeekData{Head: h, Axis: "hours from the start of the shift", Length: 10}
+	for i := range n {
+		l := Roster{Name: name(i), Note: "312,400 sets " + name(i), Ends: []float64{8}}
+		for k := range n {
+			at := 8 / float64(n) * float64(k)
+			part := func(from, to float64, a Activity) Stint {
+				return Stint{From: at + from*8/float64(n), To: at + to*8/float64(n), Activity: a, Job: name(k)}
+			}
+			l.Stints = append(l.Stints, part(0, 0.1, ChangingOver), part(0.1, 0.7, Producing), part(0.7, 0.8, Remaking), part(0.8, 1, Pausing))
+		}
+		l.Stints = append(l.Stints, Stint{8, 8.5, Producing, name(n), true}, Stint{8.5, 9, Idling, "", true})
+		d.Lanes = append(d.Lanes, l)
+	}
+	return d
+}
+
+func completionOf(h Head, n int, name func(i int) string) CompletionData {
+	d := CompletionData{Head: h, Axis: "days from the start", Of: Runs{"season", "seasons"}}
+	for i := range n {
+		m := 4 + 3*float64(i)
+		j := Finish{Box{name(i), Percentiles{m - 1, m - 0.5, m, m + 0.7, m + 1.4}, m - 1.2, m + 2}, m + 1, "in time in 93 % " + name(i)}
+		switch i {
+		case 1:
+			j.Due = 0
+		case 2:
+			j.Spread.P95, j.Max = math.Inf(1), math.Inf(1)
+		}
+		d.Jobs = append(d.Jobs, j)
 	}
 	return d
 }

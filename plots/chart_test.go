@@ -192,11 +192,11 @@ func TestParetoRanks(t *testing.T) {
 
 func TestFanBands(t *testing.T) {
 	p := panel{axis{scale: scale{0, 10, 0, 100}}, axis{scale: scale{0, 10, 200, 100}}}
-	points := []FanPoint{{0, Percentiles{1, 2, 3, 4, 5}}, {10, Percentiles{5, 6, 7, 8, 9}}}
+	points := []FanPoint{{Time: 0, Spread: Percentiles{1, 2, 3, 4, 5}}, {Time: 10, Spread: Percentiles{5, 6, 7, 8, 9}}}
 	band := p.band(points, func(s Percentiles) (float64, float64) { return s.P5, s.P95 })
 	assert.Equal(t, []point{{0, 150}, {100, 110}, {100, 150}, {0, 190}}, band)
 
-	f := made(t)(Fan(FanData{Points: []FanPoint{{0, Percentiles{10, 20, 30, 50, 60}}, {1, Percentiles{10, 20, 30, 50, 60}}}}))
+	f := made(t)(Fan(FanData{Points: []FanPoint{{Time: 0, Spread: Percentiles{10, 20, 30, 50, 60}}, {Time: 1, Spread: Percentiles{10, 20, 30, 50, 60}}}}))
 	outer, inner := filled(f, tint(blue, 0.18))[1], filled(f, tint(blue, 0.5))[1] // after the keys
 	unit := (outer.bottom - outer.top) / 50
 	assert.InDelta(t, 30*unit, inner.bottom-inner.top, 1e-9)

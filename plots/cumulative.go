@@ -9,6 +9,7 @@ import (
 type CumulativeData struct {
 	Head
 	Axis   string // what is measured, with its unit
+	Of     Runs
 	Curves []Values
 }
 
@@ -42,7 +43,8 @@ func Cumulative(d CumulativeData) (*Figure, error) {
 		f.legend(tagged(keys)...)
 	}
 	low, high := spread(all...)
-	p := f.field(scale{low: low, high: high}, scale{low: 0, high: 1}, 220, d.Axis, "share of shifts at or below", percent)
+	_, many := d.Of.words()
+	p := f.field(scale{low: low, high: high}, nil, scale{low: 0, high: 1}, 220, d.Axis, "share of "+many+" at or below", percent)
 	for i, v := range curves {
 		var line []point
 		for _, s := range stairs(v.Values, low, high) {

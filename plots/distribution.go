@@ -12,6 +12,7 @@ import (
 type DistributionData struct {
 	Head
 	Axis     string // what is measured, with its unit
+	Of       Runs
 	Variants []Variant
 }
 
@@ -61,7 +62,8 @@ func Distribution(d DistributionData) (*Figure, error) {
 	for i, v := range variants {
 		f.ridge(v, a, bins, col.rows[i], 34/tallest, series(i).colour)
 	}
-	return f.end("Area: shifts, on one scale in all rows. Thick bar: the middle half; thin bar: 5th to 95th percentile; dot: median. " +
+	_, many := d.Of.words()
+	return f.end("Area: " + many + ", on one scale in all rows. Thick bar: the middle half; thin bar: 5th to 95th percentile; dot: median. " +
 		"Beside the name: mean ± half-width of its interval."), nil
 }
 

@@ -6,6 +6,10 @@
 //	where the rate went           Waterfall, Pareto
 //	how a shift went              Timeline, Fan
 //	what would change the answer  Sweep, Heat, Tornado
+//	which strategy to choose      Frontier, Fates
+//	why a fault costs sets        Recovery
+//	which line runs which job     Coverage
+//	how a season goes             Fan, Week, Completion
 //
 // Each takes a struct of plain data and returns a Figure. The title of a figure
 // states the finding and the subtitle says what was measured, in which unit and of

@@ -20,6 +20,7 @@ type Figure struct {
 	width, height float64 // points
 	y             float64 // where the next thing goes, while the figure is made
 	marks         []mark
+	told          []string // what is said of it beyond its head to those who do not see it
 }
 
 var errNotMade = errors.New("plots: a figure that no chart made")
@@ -93,7 +94,7 @@ func (f *Figure) end(notes ...string) *Figure {
 // spoken returns what is said of the figure to those who do not see it.
 func (f *Figure) spoken() string {
 	var said []string
-	for _, s := range []string{f.Title, f.Subtitle} {
+	for _, s := range append([]string{f.Title, f.Subtitle}, f.told...) {
 		if s = strings.Join(strings.Fields(s), " "); s != "" {
 			said = append(said, strings.TrimSuffix(s, "."))
 		}

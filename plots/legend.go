@@ -6,11 +6,12 @@ import (
 )
 
 // A key is an entry of a legend: a line, if its pen has a width, over a swatch, if
-// its fill can be seen.
+// its fill can be seen; or what look draws.
 type key struct {
 	name string
 	fill colour
 	pen  pen
+	look func(within box) []mark
 }
 
 // fewLines is how many lines in one field are told apart by their dashes alone.
@@ -52,6 +53,9 @@ func (f *Figure) legend(keys ...key) {
 		}
 		if k.pen.width > 0 {
 			f.draw(stroke{points: []point{{x, middle}, {x + thumb, middle}}, pen: k.pen})
+		}
+		if k.look != nil {
+			f.draw(k.look(box{x, middle - 5.5, x + thumb, middle + 5.5})...)
 		}
 		l := label{
 			at: point{x + thumb + 5, middle + smallFace.middle()}, text: name,

@@ -22,8 +22,13 @@ type column struct {
 // column lays out the rows of a chart below the head: each as high as its name
 // needs, and height at least. notes may be nil, or have a line for each name.
 func (f *Figure) column(names, notes []string, face face, height float64) column {
+	return f.narrow(names, notes, face, height, min(mostGutter, 0.31*f.width))
+}
+
+// narrow is column with the names most wide at most.
+func (f *Figure) narrow(names, notes []string, face face, height, most float64) column {
 	widest := max(face.widest(names...), textFace.widest(notes...))
-	width := min(widest, mostGutter, 0.31*f.width)
+	width := min(widest, most)
 	c := column{face: face, right: margin + width}
 	y := f.y
 	for i, name := range names {

@@ -60,7 +60,7 @@ func Sweep(d SweepData) (*Figure, error) {
 	}
 	low, high := spread(xs...)
 	bottom, top := spread(ys...)
-	p := f.field(scale{low: low, high: high}, scale{low: bottom, high: top}, 210, d.Parameter, d.Axis, number)
+	p := f.field(scale{low: low, high: high}, nil, scale{low: bottom, high: top}, 210, d.Parameter, d.Axis, number)
 	if d.Peak != nil {
 		f.peak(*d.Peak, p)
 	}

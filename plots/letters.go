@@ -1,0 +1,53 @@
+package plots
+
+// letter returns the letter of the i-th of many, counted from 0: after z come aa, ab
+// and so on.
+func letter(i int) string {
+	last := string(rune('a' + i%26))
+	if i < 26 {
+		return last
+	}
+	return letter(i/26-1) + last
+}
+
+// letters stand for words that have no room where they belong.
+type letters struct{ words []string }
+
+// of returns the letter of words, the next one free if they have none yet.
+func (l *letters) of(words string) string {
+	for i, w := range l.words {
+		if w == words {
+			return letter(i)
+		}
+	}
+	l.words = append(l.words, words)
+	return letter(len(l.words) - 1)
+}
+
+// list sets the letters and their words below the chart, in as many columns as have
+// room.
+func (f *Figure) list(l letters) {
+	const between = 16.0
+	if len(l.words) == 0 {
+		return
+	}
+	indent := bold(smallFace).width(letter(len(l.words)-1)) + 5
+	columns := max(1, int((f.inner()+between)/(indent+smallFace.widest(l.words...)+between)))
+	wide := (f.inner() + between) / float64(columns)
+	f.y += 6
+	for i, words := range l.words {
+		if i > 0 && i%columns == 0 {
+			f.y += smallFace.leading()
+		}
+		x := margin + float64(i%columns)*wide
+		lines := smallFace.wrap(words, wide-between-indent, 3)
+		f.beside(x, f.y+smallFace.leading()/2, 0, letter(i), bold(smallFace))
+		for k, line := range lines {
+			f.beside(x+indent, f.y+(float64(k)+0.5)*smallFace.leading(), 0, line, smallFace)
+		}
+		if columns == 1 {
+			f.y += float64(max(0, len(lines)-1)) * smallFace.leading()
+		}
+	}
+	f.y += smallFace.leading() + 2
+}
