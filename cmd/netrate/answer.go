@@ -17,14 +17,10 @@ const level = 0.95
 // answer returns what a study came to, on one screen. again is the command that runs the
 // scenario, without its flags. A study without shifts has no answer.
 func answer(again string, s *model.Study) string {
-	var b strings.Builder
-	b.WriteString(title(s) + "\n\n")
-	b.WriteString(netRate(s))
-	b.WriteString(onPaper(s))
-	b.WriteString("\n" + beside(timeTable(s), setsTable(s)))
-	b.WriteString("\n" + stopsTable(s))
-	b.WriteString("\n" + ending(again, s))
-	return b.String()
+	above := title(s) + "\n\n" + delivers(s) + onPaper(s) + remakeCauses(s) + "\n" + beside(timeTable(s), setsTable(s)) + "\n"
+	below := "\n" + ending(again, s)
+	room := screenLines - strings.Count(above+below, "\n") - 1
+	return above + stopsTable(s, min(room, shownStops)) + below
 }
 
 // title returns the name of the line and how much was simulated, on one line.
@@ -33,9 +29,17 @@ func title(s *model.Study) string {
 	if s.Ending == sim.Cancelled {
 		partial = "PARTIAL ANSWER, interrupted: "
 	}
-	shifts := " (" + plural(len(s.Shifts), "shift") + " of " + hours(s.Line.Shift) + ")"
-	room := screen - utf8.RuneCountInString(partial+shifts)
-	return partial + shortened(s.Line.Name, room) + shifts
+	much := " (" + sample(s) + ")"
+	room := screen - utf8.RuneCountInString(partial+much)
+	return partial + shortened(s.Line.Name, room) + much
+}
+
+// delivers returns what comes out of a line: of a job, when it is finished too.
+func delivers(s *model.Study) string {
+	if s.Line.Job.Sets > 0 {
+		return finished(s)
+	}
+	return netRate(s)
 }
 
 func netRate(s *model.Study) string {
@@ -55,6 +59,9 @@ func netRate(s *model.Study) string {
 
 // onPaper returns the sum done on paper, and why the simulation differs from it.
 func onPaper(s *model.Study) string {
+	if s.Line.Job.Sets > 0 {
+		return jobOnPaper(s)
+	}
 	h := s.Line.Hand()
 	return fmt.Sprintf("On paper  %s an hour = %s × %.2f %% running × %.2f %% good\n          %s\n",
 		exact(h.NetRate), exact(h.Speed), 100*h.Efficiency, 100*h.Good, difference(s, h.NetRate))
@@ -105,17 +112,17 @@ func stockStops(o *model.Outcome) sim.Seconds {
 // ending returns why the run ended, and how to repeat it.
 func ending(again string, s *model.Study) string {
 	n, asked := len(s.Shifts), "± "+strconv.FormatFloat(100*s.Plan.Precision, 'g', 6, 64)+" %"
-	why := ""
+	why, word := "", period(s.Line)
 	switch s.Ending {
 	case sim.Precise:
 		why = "Ended once the net rate was known to " + asked + ", as asked"
 	case sim.AtMost:
-		why = "Ended after the number of shifts asked for"
+		why = "Ended after the number of " + word + "s asked for"
 		if s.Plan.Precision > 0 {
-			why = "NOT KNOWN TO " + asked + " AS ASKED: the most shifts allowed were run"
+			why = "NOT KNOWN TO " + asked + " AS ASKED: the most " + word + "s allowed were run"
 		}
 	case sim.Cancelled:
-		why = fmt.Sprintf("Interrupted after %s of at most %s", plural(n, "shift"), thousands(s.Plan.Max))
+		why = fmt.Sprintf("Interrupted after %s of at most %s", plural(n, word), thousands(s.Plan.Max))
 	}
 	return fmt.Sprintf("%s. To repeat it:\n  %s --seed %d --reps %d\n"+
 		"Forecasts are no licence to skip a guard: see the cautions in the README.\n",

@@ -177,7 +177,7 @@ func TestNoneDefective(t *testing.T) {
 
 func TestCanBeDefective(t *testing.T) {
 	feeder := func(change func(*model.Feeder)) *model.Line {
-		f := &model.Feeder{Misfeed: 0.01, Double: 0.01, Caught: 1, OnMisfeed: model.Divert, OnDouble: model.Divert}
+		f := &model.Feeder{Misfeed: 0.01, Double: 0.01, Noticed: 1, Caught: 1, OnMisfeed: model.Divert, OnDouble: model.Divert}
 		change(f)
 		return &model.Line{Stations: []model.Station{f, &model.Delivery{}}}
 	}
@@ -190,6 +190,8 @@ func TestCanBeDefective(t *testing.T) {
 		"no doubles to overlook":   {func(f *model.Feeder) { f.Caught, f.Double = 0.99, 0 }, false},
 		"doubles shipped":          {func(f *model.Feeder) { f.OnDouble = model.Ship }, true},
 		"misfeeds shipped":         {func(f *model.Feeder) { f.OnMisfeed = model.Ship }, true},
+		"misfeeds overlooked":      {func(f *model.Feeder) { f.Noticed = 0.99 }, true},
+		"no misfeeds to overlook":  {func(f *model.Feeder) { f.Noticed, f.Misfeed = 0.99, 0 }, false},
 		"no misfeeds to ship":      {func(f *model.Feeder) { f.OnMisfeed, f.Misfeed = model.Ship, 0 }, false},
 		"every misfeed stops":      {func(f *model.Feeder) { f.OnMisfeed, f.Streak.StopAfter = model.Ship, 1 }, false},
 		"the second misfeed stops": {func(f *model.Feeder) { f.OnMisfeed, f.Streak.StopAfter = model.Ship, 2 }, true},

@@ -14,23 +14,49 @@ import (
 func checkVerb() verb {
 	return verb{
 		name: "check", takes: "FILE…", about: "read scenario files and say what is wrong with them",
-		more:    "FILE may be -, which is standard input. The exit status is 2 if any file is wrong.",
-		prepare: func(*pflag.FlagSet) action { return check },
+		more: `FILE may be -, which is standard input. The exit status is 2 if any file is wrong. Of a file
+with jobs it says which of them run on the line, or on the lines, as it stands and in
+each variant; --json, --report, --xlsx and --plots are about that, of one file.
+--rules tells also of a file that is refused for a response that its line cannot have.`,
+		prepare: func(flags *pflag.FlagSet) action {
+			o := &checkFlags{}
+			flags.BoolVar(&o.rules, "rules", false, "say what each station can answer to its faults, and why not")
+			flags.BoolVar(&o.json, "json", false, "print what runs where as JSON instead")
+			o.outputs = newOutputs(flags)
+			return o.run
+		},
 	}
 }
 
-func check(e env, files []string) error {
-	if len(files) == 0 {
+// checkFlags is the command line of a check.
+type checkFlags struct {
+	*outputs
+	rules, json bool
+}
+
+func (o *checkFlags) run(e env, files []string) error {
+	switch {
+	case len(files) == 0:
 		return wrong("check wants one file or more")
+	case o.json || o.wanted():
+		return o.covers(e, files)
 	}
 	var errs []string
 	for _, file := range files {
-		sc, _, err := load(e, file)
+		sc, text, err := load(e, file)
+		line := scenarios.Refused(file, text)
 		if err != nil {
 			errs = append(errs, err.Error())
-			continue
+		} else {
+			line = sc.Line
+			summary(e.out, sc)
+			if len(sc.Products) > 0 {
+				willItRun(e.out, sc)
+			}
 		}
-		summary(e.out, sc)
+		if o.rules && line != nil {
+			fmt.Fprintf(e.out, "\n%s", rulesOf(line).text())
+		}
 	}
 	if len(errs) > 0 {
 		return wrongInput{strings.Join(errs, "\nnetrate: ")}
@@ -38,15 +64,37 @@ func check(e env, files []string) error {
 	return nil
 }
 
+// willItRun writes which jobs run on which lines, and what their envelopes are.
+func willItRun(to io.Writer, sc *scenarios.Scenario) {
+	c := covered(sc)
+	fmt.Fprintf(to, "\n%s\n%s%s", wrapped(c.finding(), rulesWidth), c.text(), mailText(mailpieces(c.jobs)))
+}
+
 // summary writes what a scenario is.
 func summary(to io.Writer, sc *scenarios.Scenario) {
 	l, h := sc.Line, sc.Line.Hand()
 	fmt.Fprintf(to, "%s: ok\n  %s\n", sc.File, sc.Name)
-	fmt.Fprintf(to, "  %s: %s\n", plural(len(l.Stations), "station"), stationList(l))
+	fmt.Fprintln(to, note("  ", plural(len(l.Stations), "station")+": "+stationList(l)))
 	fmt.Fprintf(to, "  %s cycles an hour, set by: %s\n", exact(h.Speed), limits(l))
-	fmt.Fprintf(to, "  %s, shift of %s\n", plural(l.Crew.Operators, "operator"), hours(l.Shift))
+	fmt.Fprintf(to, "  %s, %s of %s%s\n", plural(l.Crew.Operators, "operator"), period(l), extent(l), closingWords(l))
+	if l.Personalised() {
+		fmt.Fprintf(to, "  personalised: %s\n", strings.Join(l.Streams(), ", "))
+	}
 	fmt.Fprintf(to, "  on paper %s good envelopes an hour = %s × %.2f %% running × %.2f %% good\n",
 		exact(h.NetRate), exact(h.Speed), 100*h.Efficiency, 100*h.Good)
+}
+
+// closingWords returns how the remakes of a job are closed.
+func closingWords(l *model.Line) string {
+	switch {
+	case l.Job.Sets == 0 || !l.Personalised():
+		return ""
+	case l.Job.Closing == model.SecondPass:
+		return ", remakes run on the line again"
+	case l.Job.Closing == model.ByHand:
+		return ", remakes made by hand"
+	}
+	return ", remakes left open"
 }
 
 // stationList returns how many stations of each kind there are, as they follow.

@@ -140,7 +140,7 @@ func simulateAll(e env, f *field, plan sim.Plan, r *race) error {
 	if r != nil {
 		selection = r.Selection
 	}
-	return watched(e, plan.Max, func(ctx context.Context, watch func(int)) (done int, ending sim.Ending, err error) {
+	return watched(e, plan.Max, f.period(), func(ctx context.Context, watch func(int)) (done int, ending sim.Ending, err error) {
 		studies, err := model.Together(ctx, f.lines(), plan, selection, watch)
 		if err != nil {
 			return 0, 0, err

@@ -113,7 +113,7 @@ func sampled(samples ...[]float64) *contest {
 		if i == 0 {
 			name = scenarios.BaseName
 		}
-		f.entrants = append(f.entrants, entrant{name: name, study: s})
+		f.entrants = append(f.entrants, entrant{name: name, line: s.Line, study: s})
 	}
 	return decide(f, nil)
 }

@@ -27,6 +27,7 @@ type lineJSON struct {
 	NetRate   netRateJSON `json:"net_rate"`
 	Defective number      `json:"defective_per_million"`
 	CanBe     bool        `json:"can_be_defective"`
+	Remakes   *mean       `json:"remakes_per_1000,omitempty"` // of a personalised line
 	CrewBusy  mean        `json:"crew_busy_share"`
 	Rated     number      `json:"rated_per_h"`
 	Losses    []lossJSON  `json:"losses_per_h"`
@@ -133,6 +134,10 @@ func lineOf(x entrant) lineJSON {
 		NetRate:   netRateOf(x.study),
 		Defective: number(perMillion(&x.study.Total)), CanBe: canBeDefective(x.line),
 		CrewBusy: mean{number(busy.Mean), number(busy.Half)}, Rated: number(rated),
+	}
+	if x.line.Personalised() {
+		e := remade(x.study)
+		doc.Remakes = &mean{number(e.Mean), number(e.Half)}
 	}
 	for _, l := range losses {
 		doc.Losses = append(doc.Losses, lossJSON{l.Name, number(l.PerHour)})

@@ -15,11 +15,11 @@ const mostWaterfalls = 5
 
 // compareReport returns the report of a comparison.
 func compareReport(version string, c *contest) (*report, error) {
-	lead := partial(c.entrants[c.best].study) + "All lines had the same luck, shift by shift. "
+	lead := partial(c.entrants[c.best].study) + "All lines had the same luck, " + c.period() + " by " + c.period() + ". "
 	if c.race == nil {
 		lead += "Simulated: " + c.sample() + " of each."
 	}
-	r := newReport(version, c.field, c.flags(), "Which of these lines delivers most good envelopes an hour?", c.sentence(), lead)
+	r := newReport(version, c.opening(c.flags(), "Which of these lines delivers most good envelopes an hour?", c.sentence(), lead))
 	r.add(plots.Section{
 		Heading: "What was compared",
 		Text:    fmt.Sprintf("%s lines. The first is the base, and each of the others is set against it.", thousands(len(c.entrants))),
@@ -27,14 +27,21 @@ func compareReport(version string, c *contest) (*report, error) {
 	})
 	r.add(c.whichSection(r))
 	r.add(c.whySection(r))
+	if c.personalised() {
+		r.add(c.lostSection(r))
+	}
 	shift := plots.Section{Heading: "How a shift goes", Text: shiftText}
 	for _, i := range c.featured() {
 		x := c.entrants[i]
-		shift.Figures = append(shift.Figures,
-			r.figure(fileName("fan", i, x))(fan(capital(c.call(i)), x.study)),
-			r.figure(fileName("timeline", i, x))(timeline(capital(c.call(i)), x.study)))
+		if x.line.Job.Sets == 0 {
+			shift.Figures = append(shift.Figures,
+				r.figure(fileName("fan", i, x))(fan(capital(c.call(i)), x.study)),
+				r.figure(fileName("timeline", i, x))(timeline(capital(c.call(i)), x.study)))
+		}
 	}
-	r.add(shift)
+	if shift.Figures != nil {
+		r.add(shift)
+	}
 	r.add(leftOut())
 	return r.done()
 }
@@ -44,10 +51,10 @@ func (c *contest) whichSection(r *report) plots.Section {
 	s := plots.Section{Heading: "Which delivers most, and by how much", Text: c.luck()}
 	sample := c.sample() + " each"
 	if c.race != nil {
-		sample = "as many shifts of each as the choice took"
+		sample = "as many " + c.period() + "s of each as the choice took"
 		s.Tables = append(s.Tables, c.raceFigures())
 	} else {
-		s.Text += "\n\nEach line is set against each other in the same shifts. The intervals of the differences are all right at once " +
+		s.Text += "\n\nEach line is set against each other in the same " + c.period() + "s. The intervals of the differences are all right at once " +
 			"with 95 % (paired t, Bonferroni over all pairs), so that the line that happens to lead is not favoured."
 		s.Figures = append(s.Figures, r.figure("differences")(c.differences(sample)))
 		s.Tables = append(s.Tables, c.ratesTable(), c.pairsTable())
@@ -73,7 +80,7 @@ func (c *contest) whySection(r *report) plots.Section {
 	if len(c.entrants) <= mostWaterfalls {
 		falls = all(len(c.entrants))
 	}
-	sample := func(x entrant) string { return plural(len(x.study.Shifts), "shift") + " of " + hours(x.line.Shift) }
+	sample := func(x entrant) string { return sample(x.study) }
 	for _, i := range falls {
 		x := c.entrants[i]
 		s.Figures = append(s.Figures, r.figure(fileName("waterfall", i, x))(waterfall(capital(c.call(i)), sample(x), x.study)))
@@ -85,6 +92,24 @@ func (c *contest) whySection(r *report) plots.Section {
 	}
 	s.Tables = slices.Insert(s.Tables, 0, c.stepsTable(), lossesTable(c.entrants))
 	s.Tables = append(s.Tables, crewTable(c.entrants))
+	return s
+}
+
+// lostSection says what was not delivered good, and what one fault of a stream leads to.
+func (c *contest) lostSection(r *report) plots.Section {
+	s := plots.Section{
+		Heading: "What must be made again, and why", Text: lostText,
+		Figures: []*plots.Figure{r.figure("fates")(fates(c.sample()+" each", c.entrants))},
+	}
+	for _, i := range c.featured() {
+		x := c.entrants[i]
+		if laneToShow(x.line) >= 0 {
+			s.Figures = append(s.Figures, r.figure(fileName("incident", i, x))(incident(capital(c.call(i)), x.line)))
+		}
+		if x.line.Personalised() {
+			s.Tables = append(s.Tables, lostTable(x))
+		}
+	}
 	return s
 }
 

@@ -65,18 +65,23 @@ func (c *contest) title() string {
 
 // sample returns how many shifts of which length were simulated of each line.
 func (c *contest) sample() string {
-	text := plural(len(c.entrants[0].study.Shifts), "shift")
+	base := c.entrants[0]
 	for _, x := range c.entrants {
-		if x.line.Shift != c.entrants[0].line.Shift {
-			return text
+		if extent(x.line) != extent(base.line) {
+			return plural(len(base.study.Shifts), c.period())
 		}
 	}
-	return text + " of " + hours(c.entrants[0].line.Shift)
+	return sample(base.study)
 }
 
 // table returns a row for each entrant: its net rate, and how it differs.
 func (c *contest) table() string {
-	rows := [][]string{{"Good envelopes/hour", "net rate", "to base", "wins", "to " + c.bestWord(), "ppm bad", "crew"}}
+	rows := [][]string{{"Good envelopes/hour", "net rate", "to base", "wins", "to " + c.bestWord(), "ppm bad"}}
+	if c.personalised() { // which leaves less room for names
+		rows[0][0] = "Good an hour"
+		rows[0] = append(rows[0], "‰ remade")
+	}
+	rows[0] = append(rows[0], "crew")
 	for _, i := range c.rows() {
 		s := c.entrants[i].study
 		e := s.NetRates().Interval(level)
@@ -87,10 +92,12 @@ func (c *contest) table() string {
 		if i != c.best {
 			best = gap(c.pairs[c.best][i].Difference)
 		}
-		rows = append(rows, []string{
-			c.entrants[i].name, plusMinus(measured(e.Mean, e.Half)), base, wins, best,
-			defectsPerMillion(s), percent(crewBusy(s).Mean, 0.01),
-		})
+		row := []string{c.entrants[i].name, plusMinus(measured(e.Mean, e.Half)), base, wins, best, defectsPerMillion(s)}
+		if c.personalised() {
+			e := remade(s)
+			row = append(row, rough(e.Mean, e.Half))
+		}
+		rows = append(rows, append(row, percent(crewBusy(s).Mean, 0.01)))
 	}
 	text := columns(rows)
 	if more := len(c.entrants) - shownEntrants; more > 0 {
@@ -120,7 +127,7 @@ func (c *contest) rows() []int {
 func (c *contest) raceTable() string {
 	const fates = 54 // where they begin
 	var b strings.Builder
-	fmt.Fprintf(&b, "%-30s%s%s  dropped\n", "Good envelopes an hour", right("net rate", 14), right("shifts", 8))
+	fmt.Fprintf(&b, "%-30s%s%s  dropped\n", "Good envelopes an hour", right("net rate", 14), right(c.period()+"s", 8))
 	for i, x := range c.entrants {
 		e := x.study.NetRates().Interval(level)
 		fate := strings.TrimSuffix(wrapped(c.fate(i), screen-fates), "\n")
@@ -134,7 +141,7 @@ func (c *contest) raceTable() string {
 func (c *contest) fate(i int) string {
 	for _, d := range c.race.Dropped() {
 		if d.System == i {
-			return fmt.Sprintf("after %s, behind %s", plural(d.At, "shift"), c.call(d.By))
+			return fmt.Sprintf("after %s, behind %s", plural(d.At, c.period()), c.call(d.By))
 		}
 	}
 	return "not dropped"
@@ -193,8 +200,8 @@ func (c *contest) luck() string {
 	case p.Narrowing < 1:
 		return "All lines had the same luck, which did not make this difference any surer."
 	}
-	return fmt.Sprintf("All lines had the same luck. Without that, ± of this difference would be %s times as wide, and it would take %s times as many shifts to be as sure.",
-		twoDigits(p.Narrowing), twoDigits(p.VarianceRatio))
+	return fmt.Sprintf("All lines had the same luck. Without that, ± of this difference would be %s times as wide, and it would take %s times as many %ss to be as sure.",
+		twoDigits(p.Narrowing), twoDigits(p.VarianceRatio), c.period())
 }
 
 // defectsPerMillion returns how many of a million envelopes delivered are defective, with

@@ -1,6 +1,9 @@
 package main
 
 import (
+	"cmp"
+	"slices"
+
 	"netrate/model"
 	"netrate/sim"
 )
@@ -128,11 +131,36 @@ func (c *contest) steps() []step {
 	a, lossesA := runLosses(c.entrants[c.rival()].study)
 	b, lossesB := runLosses(c.entrants[c.best].study)
 	all := []step{{ownSpeed, a, b, b - a}}
-	for i := range min(len(lossesA), len(lossesB)) {
-		a, b := lossesA[i].PerHour, lossesB[i].PerHour
-		all = append(all, step{lossesA[i].Name, a, b, a - b})
+	for _, name := range lossNames(lossesA, lossesB) {
+		a, b := lossOf(lossesA, name), lossOf(lossesB, name)
+		all = append(all, step{name, a, b, a - b})
 	}
 	return all
+}
+
+// lossNames returns what any of several lines loses, in order. They differ only in what a
+// line has not got, such as documents to wait for.
+func lossNames(several ...[]model.Loss) []string {
+	var names []string
+	longest := slices.MaxFunc(several, func(a, b []model.Loss) int { return cmp.Compare(len(a), len(b)) })
+	for _, losses := range append([][]model.Loss{longest}, several...) {
+		for _, l := range losses {
+			if !slices.Contains(names, l.Name) {
+				names = append(names, l.Name)
+			}
+		}
+	}
+	return names
+}
+
+// lossOf returns how much a line loses in one step, 0 if it has no such step.
+func lossOf(losses []model.Loss, name string) float64 {
+	for _, l := range losses {
+		if l.Name == name {
+			return l.PerHour
+		}
+	}
+	return 0
 }
 
 // runLosses returns the losses from the speed the line runs at.
@@ -152,7 +180,7 @@ func perMillion(o *model.Outcome) float64 {
 // crewBusy returns the share of its time that a crew walks or works.
 func crewBusy(s *model.Study) sim.Estimate {
 	e := s.Sample(func(s *model.Shift) float64 { return s.CrewBusy }).Interval(level)
-	time := float64(s.Line.Crew.Operators) * float64(s.Line.Shift)
+	time := float64(s.Line.Crew.Operators) * whole(s)
 	e.Mean, e.Half = e.Mean/time, e.Half/time
 	return e
 }

@@ -21,12 +21,12 @@ func createRows(path string) (*outFile, error) {
 // writeCSV writes a row for each shift: the number of its replication, and its figures
 // with all their digits.
 func writeCSV(to io.Writer, s *model.Study) error {
-	w := csv.NewWriter(to)
-	if err := w.Write(shiftColumns("replication")); err != nil {
+	w, figures := csv.NewWriter(to), figuresOf(s.Line)
+	if err := w.Write(shiftColumns(figures, "replication")); err != nil {
 		return err
 	}
 	for i := range s.Shifts {
-		if err := w.Write(shiftRow(&s.Shifts[i], strconv.Itoa(i))); err != nil {
+		if err := w.Write(shiftRow(figures, &s.Shifts[i], strconv.Itoa(i))); err != nil {
 			return err
 		}
 	}
@@ -36,8 +36,8 @@ func writeCSV(to io.Writer, s *model.Study) error {
 
 // writeAllCSV writes a row for each shift of each entrant, those on the same luck together.
 func writeAllCSV(to io.Writer, f *field) error {
-	w := csv.NewWriter(to)
-	if err := w.Write(shiftColumns("replication", "line")); err != nil {
+	w, figures := csv.NewWriter(to), figuresOf(f.lines()...)
+	if err := w.Write(shiftColumns(figures, "replication", "line")); err != nil {
 		return err
 	}
 	for i, some := 0, true; some; i++ {
@@ -47,7 +47,7 @@ func writeAllCSV(to io.Writer, f *field) error {
 				continue
 			}
 			some = true
-			if err := w.Write(shiftRow(&x.study.Shifts[i], strconv.Itoa(i), safe(x.name))); err != nil {
+			if err := w.Write(shiftRow(figures, &x.study.Shifts[i], strconv.Itoa(i), safe(x.name))); err != nil {
 				return err
 			}
 		}
@@ -57,16 +57,16 @@ func writeAllCSV(to io.Writer, f *field) error {
 }
 
 // shiftColumns returns the headings: those given, then those of the figures of a shift.
-func shiftColumns(first ...string) []string {
-	for _, f := range model.Figures() {
+func shiftColumns(figures []model.Figure, first ...string) []string {
+	for _, f := range figures {
 		first = append(first, column(f))
 	}
 	return first
 }
 
 // shiftRow returns a row: what is given, then the figures of a shift.
-func shiftRow(s *model.Shift, first ...string) []string {
-	for _, f := range model.Figures() {
+func shiftRow(figures []model.Figure, s *model.Shift, first ...string) []string {
+	for _, f := range figures {
 		first = append(first, strconv.FormatFloat(f.Of(s), 'f', -1, 64))
 	}
 	return first

@@ -10,6 +10,7 @@ import (
 // entrant is one of the lines that are compared, or the only line of a run.
 type entrant struct {
 	name     string
+	called   string   // in a sentence; “name” if it is empty
 	note     string   // what it is about; may be empty
 	changes  []string // from the base, in words; none of the base and of another file
 	scenario *scenarios.Scenario
@@ -33,6 +34,9 @@ type field struct {
 // base returns the scenario of the base, whose settings hold for all.
 func (f *field) base() *scenarios.Scenario { return f.entrants[0].scenario }
 
+// period returns what one replication of the base is: a shift, or a job.
+func (f *field) period() string { return period(f.entrants[0].line) }
+
 // lines returns the lines of the entrants.
 func (f *field) lines() []*model.Line {
 	var lines []*model.Line
@@ -44,7 +48,10 @@ func (f *field) lines() []*model.Line {
 
 // call returns what an entrant is called in a sentence.
 func (f *field) call(i int) string {
-	if f.entrants[i].name == scenarios.BaseName {
+	switch x := f.entrants[i]; {
+	case x.called != "":
+		return x.called
+	case x.name == scenarios.BaseName:
 		return "the base"
 	}
 	return "“" + f.entrants[i].name + "”"

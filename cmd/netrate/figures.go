@@ -26,7 +26,7 @@ func spreadOf(s sim.Sample) plots.Percentiles {
 // distribution draws how the net rates of single shifts spread.
 func distribution(title, sample string, xs []entrant) (*plots.Figure, error) {
 	d := plots.DistributionData{
-		Head: plots.Head{Title: title, Subtitle: "Net rate of single shifts, " + perHour + "; " + sample},
+		Head: plots.Head{Title: title, Subtitle: "Net rate of single " + period(xs[0].line) + "s, " + perHour + "; " + sample},
 		Axis: perHour,
 	}
 	for _, x := range xs[:min(len(xs), mostRidges)] {
@@ -39,12 +39,12 @@ func distribution(title, sample string, xs []entrant) (*plots.Figure, error) {
 // cumulative draws the share of shifts that stay below a net rate. The title compares one
 // line with another, or tells of one if they are the same.
 func cumulative(sample string, xs []entrant, f *field, best, rival int) (*plots.Figure, error) {
-	title := fmt.Sprintf("Nine shifts in ten exceed %s an hour", tenth(f.entrants[best]))
+	title := fmt.Sprintf("Nine %ss in ten exceed %s an hour", f.period(), tenth(f.entrants[best]))
 	if best != rival {
 		title += fmt.Sprintf(" with %s, %s with %s", f.call(best), tenth(f.entrants[rival]), f.call(rival))
 	}
 	d := plots.CumulativeData{
-		Head: plots.Head{Title: title, Subtitle: "Share of shifts at or below a net rate, " + perHour + "; " + sample},
+		Head: plots.Head{Title: title, Subtitle: "Share of " + f.period() + "s at or below a net rate, " + perHour + "; " + sample},
 		Axis: perHour,
 	}
 	for _, x := range xs[:min(len(xs), mostRidges)] {
@@ -62,6 +62,7 @@ func tenth(x entrant) string {
 // boxes draws how much shifts differ.
 func boxes(sample string, xs []entrant) (*plots.Figure, error) {
 	d := plots.BoxesData{Axis: perHour}
+	word := period(xs[0].line)
 	least, most := math.Inf(1), 0.0
 	for _, x := range xs {
 		rates := x.study.NetRates()
@@ -74,8 +75,8 @@ func boxes(sample string, xs []entrant) (*plots.Figure, error) {
 		width += " to " + to
 	}
 	d.Head = plots.Head{
-		Title:    "Chance alone moves nine shifts in ten over a range of " + width + " an hour",
-		Subtitle: "Net rate of single shifts, " + perHour + "; " + sample,
+		Title:    "Chance alone moves nine " + word + "s in ten over a range of " + width + " an hour",
+		Subtitle: "Net rate of single " + word + "s, " + perHour + "; " + sample,
 	}
 	return plots.Boxes(d)
 }
@@ -178,7 +179,8 @@ func waterfall(name, sample string, s *model.Study) (*plots.Figure, error) {
 
 // pareto draws what the line stands for.
 func pareto(name, sample string, s *model.Study) (*plots.Figure, error) {
-	d := plots.ParetoData{Axis: "minutes a shift"}
+	word := period(s.Line)
+	d := plots.ParetoData{Axis: "minutes a " + word}
 	n, whole := float64(len(s.Shifts)), 0.0
 	costs := s.StopCosts()
 	for _, c := range costs {
@@ -188,10 +190,10 @@ func pareto(name, sample string, s *model.Study) (*plots.Figure, error) {
 	}
 	title := name + ": the line never stops"
 	if len(costs) > 0 {
-		title = fmt.Sprintf("%s: %s costs most, %s of %s minutes a shift that the line stands", name, costs[0].Name,
-			twoDigits(d.Causes[0].Amount), rounded(whole, 0))
+		title = fmt.Sprintf("%s: %s costs most, %s of %s minutes a %s that the line stands", name, costs[0].Name,
+			twoDigits(d.Causes[0].Amount), rounded(whole, 0), word)
 	}
-	d.Head = plots.Head{Title: title, Subtitle: "Standing time by station and cause, minutes a shift, waiting and restart included, means; " + sample}
+	d.Head = plots.Head{Title: title, Subtitle: "Standing time by station and cause, minutes a " + word + ", waiting and restart included, means; " + sample}
 	return plots.Pareto(d)
 }
 

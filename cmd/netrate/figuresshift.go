@@ -134,6 +134,8 @@ func stateOf(p model.Phase) plots.State {
 		return plots.Working
 	case model.Restarting:
 		return plots.Restarting
+	case model.Starving:
+		return plots.Starved
 	}
 	panic("netrate: a stop in no phase")
 }

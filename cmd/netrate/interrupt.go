@@ -34,13 +34,14 @@ func untilInterrupted() (ctx context.Context, stop func()) {
 	}
 }
 
-// cutShort returns the error of a run that ctx ended after so many shifts.
-func cutShort(ctx context.Context, done int) error {
+// cutShort returns the error of a run that ctx ended after so many shifts or jobs, as word
+// says.
+func cutShort(ctx context.Context, done int, word string) error {
 	var early interrupted
 	errors.As(context.Cause(ctx), &early)
 	early.text = "the answer is partial"
 	if done == 0 {
-		early.text = "not even one shift was done, so there is no answer"
+		early.text = "not even one " + word + " was done, so there is no answer"
 	}
 	return early
 }

@@ -44,6 +44,8 @@ type document struct {
 	Sets     map[string]any `json:"sets"`
 	Stations []stationJSON  `json:"stations"`
 	Crew     crewJSON       `json:"crew"`
+	Remakes  *mean          `json:"remakes,omitempty"` // of a personalised line
+	Job      *jobJSON       `json:"job,omitempty"`     // if the work is a job and not a shift
 }
 
 type scenarioJSON struct {
@@ -79,6 +81,7 @@ type timeJSON struct {
 	Waiting    mean   `json:"waiting_s"`
 	Working    mean   `json:"working_s"`
 	Restarting mean   `json:"restarting_s"`
+	Starved    mean   `json:"starved_s"`
 }
 
 // writeJSON writes all that a study came to. All figures but the net rate are a shift.
@@ -102,14 +105,22 @@ func writeJSON(to io.Writer, version string, sc *scenarios.Scenario, source []by
 			Waiting:    of(func(s *model.Shift) float64 { return s.Waiting }),
 			Working:    of(func(s *model.Shift) float64 { return s.Working }),
 			Restarting: of(func(s *model.Shift) float64 { return s.Restarting }),
+			Starved:    of(func(s *model.Shift) float64 { return s.Starved }),
 		},
 		Sets: map[string]any{"can_be_defective": canBeDefective(s.Line), "started": of(started)},
 		Crew: crewOf(s),
 	}
-	for _, f := range model.Figures() {
+	for _, f := range figuresOf(s.Line) {
 		if f.Unit == "sets" {
 			doc.Sets[f.Name] = of(f.Of)
 		}
+	}
+	if s.Line.Personalised() {
+		remakes := of(func(s *model.Shift) float64 { return s.Remakes })
+		doc.Remakes = &remakes
+	}
+	if s.Line.Job.Sets > 0 {
+		doc.Job = jobOf(s)
 	}
 	for i := range s.Total.Stations {
 		doc.Stations = append(doc.Stations, stationOf(s, i))

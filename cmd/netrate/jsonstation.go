@@ -1,6 +1,8 @@
 package main
 
 import (
+	"slices"
+
 	"netrate/model"
 	"netrate/sim"
 )
@@ -12,6 +14,8 @@ type handJSON struct {
 	Efficiency number         `json:"efficiency"`
 	Good       number         `json:"good"`
 	NetRate    number         `json:"net_rate"`
+	Defective  number         `json:"defective"` // share of the sets delivered
+	Remakes    number         `json:"remakes"`   // for each set
 	Stations   []handTermJSON `json:"stations"`
 }
 
@@ -21,6 +25,10 @@ type handTermJSON struct {
 	Stops number `json:"stops"` // in each set it handles
 	Down  number `json:"down_s"`
 	Lost  number `json:"lost"`
+	// Defective for each set it handles, remakes, and seconds in each cycle without a document.
+	Flawed  number `json:"flawed"`
+	Remakes number `json:"remakes"`
+	Starved number `json:"starved_s"`
 }
 
 type stationJSON struct {
@@ -29,8 +37,11 @@ type stationJSON struct {
 	Attempts   number              `json:"attempts"`
 	Faults     map[string]number   `json:"faults,omitempty"`
 	Missed     number              `json:"missed"`
+	Unnoticed  number              `json:"unnoticed"`
 	FalseCalls number              `json:"false_calls"`
 	Removed    number              `json:"removed"`
+	Lost       map[string]number   `json:"lost,omitempty"`    // sets not delivered good, by the fault here that they were lost to
+	Remakes    map[string]number   `json:"remakes,omitempty"` // those to be made again
 	Pieces     *piecesJSON         `json:"pieces,omitempty"`
 	Stops      map[string]stopJSON `json:"stops"` // by cause, those that arose
 	Stock      accountJSON         `json:"stock"`
@@ -53,6 +64,7 @@ type stopJSON struct {
 	Waiting    number `json:"waiting_s"`
 	Working    number `json:"working_s"`
 	Restarting number `json:"restarting_s"`
+	Starved    number `json:"starved_s,omitempty"`
 }
 
 type accountJSON struct {
@@ -82,9 +94,15 @@ func (n shifts) account(a sim.Account) accountJSON {
 
 func handOf(l *model.Line) handJSON {
 	h := l.Hand()
-	doc := handJSON{Speed: number(h.Speed), Efficiency: number(h.Efficiency), Good: number(h.Good), NetRate: number(h.NetRate)}
+	doc := handJSON{
+		Speed: number(h.Speed), Efficiency: number(h.Efficiency), Good: number(h.Good), NetRate: number(h.NetRate),
+		Defective: number(h.Defective), Remakes: number(h.Remakes),
+	}
 	for _, t := range h.Terms {
-		doc.Stations = append(doc.Stations, handTermJSON{t.Station, number(t.Reach), number(t.Stops), number(t.Down), number(t.Lost)})
+		doc.Stations = append(doc.Stations, handTermJSON{
+			t.Station, number(t.Reach), number(t.Stops), number(t.Down), number(t.Lost),
+			number(t.Flawed), number(t.Remakes), number(t.Starved),
+		})
 	}
 	return doc
 }
@@ -99,8 +117,9 @@ func stationOf(s *model.Study, i int) stationJSON {
 	n, spec, o := shifts(len(s.Shifts)), s.Line.Stations[i], &s.Total.Stations[i]
 	kind, faults, hopper := kindOf(spec)
 	doc := stationJSON{
-		Name: o.Name, Kind: kind, Attempts: n.of(o.Attempts),
-		Missed: n.of(o.Missed), FalseCalls: n.of(o.FalseCalls), Removed: n.of(o.Removed),
+		Name: o.Name, Kind: kind, Attempts: n.of(o.Attempts), Faults: n.byFault(faults, o.Faults[:]),
+		Missed: n.of(o.Missed), Unnoticed: n.of(o.Unnoticed), FalseCalls: n.of(o.FalseCalls), Removed: n.of(o.Removed),
+		Lost: n.arisen(faults, o.Lost[:]), Remakes: n.arisen(faults, o.Remakes[:]),
 		Stops: map[string]stopJSON{}, Stock: n.account(o.Stock), Clearing: n.account(o.Clearing),
 	}
 	if hopper {
@@ -110,34 +129,26 @@ func stationOf(s *model.Study, i int) stationJSON {
 			n.of(p.Outsorted), n.of(p.Spoiled), n.of(p.OnLine), n.of(p.Left),
 		}
 	}
-	for _, f := range faults {
-		if doc.Faults == nil {
-			doc.Faults = map[string]number{}
-		}
-		doc.Faults[key(f.String())] = n.of(o.Faults[f])
-	}
 	for c, t := range o.Stops {
 		if t.Count > 0 {
-			doc.Stops[key(model.Cause(c).Name(spec))] = stopJSON{n.of(t.Count), n.time(t.Waiting), n.time(t.Working), n.time(t.Restarting)}
+			doc.Stops[key(model.Cause(c).Name(spec))] = stopJSON{
+				n.of(t.Count), n.time(t.Waiting), n.time(t.Working), n.time(t.Restarting), n.time(t.Starved),
+			}
 		}
 	}
 	return doc
 }
 
-// kindOf returns what a station is called, the faults it can have, and whether it has a
-// hopper.
-func kindOf(s model.Station) (kind string, faults []model.Fault, hopper bool) {
-	switch s.(type) {
-	case *model.Feeder:
-		return "feeder", []model.Fault{model.Misfeed, model.Double, model.Jam}, true
-	case *model.TrackGate:
-		return "track gate", nil, false
-	case *model.Inserter:
-		return "inserter", []model.Fault{model.EnvelopeMisfeed, model.Flap, model.InsertionJam}, true
-	case *model.ExitGate:
-		return "exit gate", nil, false
-	case *model.Delivery:
-		return "delivery", nil, false
+// byFault returns the means of the given faults.
+func (n shifts) byFault(faults []model.Fault, totals []int64) map[string]number {
+	means := map[string]number{}
+	for _, f := range faults {
+		means[key(f.String())] = n.of(totals[f])
 	}
-	panic("netrate: a station of an unknown kind")
+	return means
+}
+
+// arisen returns the means of those of the given faults that came to something.
+func (n shifts) arisen(faults []model.Fault, totals []int64) map[string]number {
+	return n.byFault(slices.DeleteFunc(slices.Clone(faults), func(f model.Fault) bool { return totals[f] == 0 }), totals)
 }

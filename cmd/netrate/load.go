@@ -11,7 +11,8 @@ import (
 )
 
 // load reads a scenario from a file, or from the input if that is "-", and returns its
-// text too. What is wrong in the file is written to e.err, and the error says so in short.
+// text too, also if it is wrong. What is wrong in the file is written to e.err, and the error
+// says so in short.
 func load(e env, file string) (*scenarios.Scenario, []byte, error) {
 	from := e.in
 	if file != "-" {
@@ -28,7 +29,7 @@ func load(e env, file string) (*scenarios.Scenario, []byte, error) {
 	switch {
 	case errors.As(err, &problems):
 		fmt.Fprintln(e.err, problems.Error())
-		return nil, nil, wrong("%s is no scenario that can be run: see above", shownFile(file))
+		return nil, text.Bytes(), wrong("%s is no scenario that can be run: see above", shownFile(file))
 	case err != nil:
 		return nil, nil, wrong("%v", err)
 	}

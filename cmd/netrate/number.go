@@ -15,7 +15,7 @@ import (
 // Source of the rule: Taylor, An Introduction to Error Analysis (1997), section 2.2 (from
 // memory).
 func measured(mean, half float64) (m, h string) {
-	if !uncertain(half) {
+	if !uncertain(half) || half < 1e-12*math.Abs(mean) { // which is rounding, and no doubt
 		return exact(mean), ""
 	}
 	places := magnitude(half)
@@ -114,3 +114,9 @@ func signed(x float64) string {
 
 // twoDigits returns a number above 0 rounded to two digits.
 func twoDigits(x float64) string { return rounded(x, magnitude(x)-1) }
+
+// rounding returns x rounded to so many decimals.
+func rounding(x float64, decimals int) float64 {
+	unit := math.Pow10(decimals)
+	return math.Round(x*unit) / unit
+}

@@ -18,22 +18,22 @@ type progress struct {
 	delay *time.Timer
 }
 
-// newProgress returns the progress of a run of at most the given number of shifts. stop
+// newProgress returns the progress of at most so many shifts or jobs, as word says. stop
 // must be called in the end.
-func newProgress(terminal io.Writer, most int, options ...mpb.ContainerOption) *progress {
+func newProgress(terminal io.Writer, most int, word string, options ...mpb.ContainerOption) *progress {
 	show := make(chan any)
 	options = append(options, mpb.WithOutput(terminal), mpb.WithRenderDelay(show))
 	p := &progress{bars: mpb.New(options...), delay: time.AfterFunc(patience, func() { close(show) })}
 	p.bar = p.bars.New(int64(most), mpb.BarStyle().Lbound("[").Filler("=").Tip(">").Padding(" ").Rbound("]"),
 		mpb.BarRemoveOnComplete(),
 		mpb.PrependDecorators(decor.Any(func(s decor.Statistics) string {
-			return thousands(s.Current) + " shifts of at most " + thousands(s.Total) + " "
+			return thousands(s.Current) + " " + word + "s of at most " + thousands(s.Total) + " "
 		})))
 	return p
 }
 
-// done says how many shifts are done.
-func (p *progress) done(shifts int) { p.bar.SetCurrent(int64(shifts)) }
+// done says how many are done.
+func (p *progress) done(n int) { p.bar.SetCurrent(int64(n)) }
 
 // stop takes the bar off the terminal. Without Abort, Wait would wait for a bar that a run
 // which ends early never fills.

@@ -18,10 +18,10 @@ func TestReadme(t *testing.T) {
 	require.NoError(t, err)
 	readme := string(text)
 
-	for _, args := range [][]string{{"run", "--example", "direct-mail"}, {"compare", "--example", "seventh-feeder"}} {
+	for _, args := range [][]string{{"run", "--example", "direct-mail"}, {"compare", "--example", "seventh-feeder"}, {"strategy", "--example", "divert-or-stop"}} {
 		var answer strings.Builder
 		require.NoError(t, run(args, env{out: &answer, err: &answer, getenv: func(string) string { return "" }}))
-		assert.Contains(t, readme, "```\n"+answer.String()+"```\n", "the answers of make demo")
+		assert.Contains(t, readme, "```\n"+answer.String()+"```\n", "the answer of %v", args)
 	}
 
 	blocks := regexp.MustCompile("(?s)```yaml\n(.*?)```").FindAllStringSubmatch(readme, -1)

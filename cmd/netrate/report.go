@@ -40,35 +40,56 @@ func (r *report) add(s plots.Section) {
 // done returns the report, unless a figure could not be made.
 func (r *report) done() (*report, error) { return r, errors.Join(r.errs...) }
 
-// newReport returns a report with all that does not depend on what was found.
-func newReport(version string, f *field, flags, usualQuestion, answer, lead string) *report {
-	page := &plots.Report{
-		Title: f.base().Name, Question: f.base().Question, Answer: unbroken(answer), Lead: unbroken(lead),
-		Assumptions: assumptions(f), Cautions: plots.Cautions(),
-	}
-	if page.Question == "" {
-		page.Question = usualQuestion
-	}
-	page.Settings = settings(version, f, flags)
-	return &report{page: page}
+// opening is what every report tells, whatever was found.
+type opening struct {
+	title, question, answer, lead string
+
+	command     string // that does it again
+	origins     []origin
+	plan        *sim.Plan // of what was simulated; nil if nothing was
+	word        string    // what one replication is: shift, job, season
+	most        int       // of them, of each line
+	assumptions []plots.Assumption
+}
+
+// newReport returns a report that lacks nothing but its sections.
+func newReport(version string, o opening) *report {
+	return &report{page: &plots.Report{
+		Title: o.title, Question: o.question, Answer: unbroken(o.answer), Lead: unbroken(o.lead),
+		Assumptions: o.assumptions, Settings: o.settings(version), Cautions: plots.Cautions(),
+	}}
 }
 
 // settings returns what it takes to do the same again.
-func settings(version string, f *field, flags string) []plots.Pair {
-	pairs := []plots.Pair{{Name: "Command", Value: f.again + flags}}
-	for _, o := range f.origins {
+func (o *opening) settings(version string) []plots.Pair {
+	pairs := []plots.Pair{{Name: "Command", Value: o.command}}
+	for _, from := range o.origins {
 		pairs = append(pairs,
-			plots.Pair{Name: "Scenario", Value: o.scenario.File},
-			plots.Pair{Name: "SHA-256 of the scenario", Value: o.scenario.Digest})
+			plots.Pair{Name: "Scenario", Value: from.scenario.File},
+			plots.Pair{Name: "SHA-256 of the scenario", Value: from.scenario.Digest})
 	}
-	most, plan := 0, f.entrants[0].study.Plan
+	if o.plan != nil {
+		pairs = append(pairs,
+			plots.Pair{Name: "Seed", Value: strconv.FormatUint(o.plan.Seed, 10)},
+			plots.Pair{Name: capital(o.word) + "s of each line", Value: thousands(o.most)})
+	}
+	return append(pairs, plots.Pair{Name: "netrate", Value: version})
+}
+
+// opening returns the beginning of a report on the field; the question is the one that is
+// asked if the base has none.
+func (f *field) opening(flags, question, answer, lead string) opening {
+	o := opening{
+		title: f.base().Name, question: f.base().Question, answer: answer, lead: lead,
+		command: f.again + flags, origins: f.origins, plan: &f.entrants[0].study.Plan, word: f.period(), assumptions: assumptions(f),
+	}
+	if o.question == "" {
+		o.question = question
+	}
 	for _, x := range f.entrants {
-		most = max(most, len(x.study.Shifts))
+		o.most = max(o.most, len(x.study.Shifts))
 	}
-	return append(pairs,
-		plots.Pair{Name: "Seed", Value: strconv.FormatUint(plan.Seed, 10)},
-		plots.Pair{Name: "Shifts of each line", Value: thousands(most)},
-		plots.Pair{Name: "netrate", Value: version})
+	return o
 }
 
 // unbroken keeps numbers and their percent signs on one line.
@@ -78,19 +99,19 @@ func unbroken(text string) string { return strings.ReplaceAll(text, " %", "\u00a
 func runReport(version string, f *field) (*report, error) {
 	x := f.entrants[0]
 	s := x.study
-	sample := plural(len(s.Shifts), "shift") + " of " + hours(s.Line.Shift)
-	said := sentences(netRate(s))
-	r := newReport(version, f, fmt.Sprintf(" --seed %d --reps %d", s.Plan.Seed, len(s.Shifts)), "How many good envelopes an hour does this line deliver?",
-		said, partial(s)+"Simulated: "+sample+". "+sentences(onPaper(s)))
+	sample, word := sample(s), period(s.Line)
+	said := sentences(delivers(s))
+	r := newReport(version, f.opening(fmt.Sprintf(" --seed %d --reps %d", s.Plan.Seed, len(s.Shifts)), "How many good envelopes an hour does this line deliver?",
+		said, partial(s)+"Simulated: "+sample+". "+sentences(onPaper(s))))
 	low, high := s.NetRates().Quantile(0.05), s.NetRates().Quantile(0.95)
 	half := s.NetRates().Interval(level).Half
 	r.add(plots.Section{
 		Heading: "What it delivers",
-		Text: "The mean is known to within its ±; single shifts differ by chance far more than that. " +
-			"More simulated shifts make the ± smaller, and leave the spread of shifts as it is.",
+		Text: "The mean is known to within its ±; single " + word + "s differ by chance far more than that. " +
+			"More simulated " + word + "s make the ± smaller, and leave the spread of " + word + "s as it is.",
 		Figures: []*plots.Figure{
-			r.figure("distribution")(distribution(fmt.Sprintf("One shift in twenty falls below %s an hour, one in twenty exceeds %s",
-				rough(low, half), rough(high, half)), sample, f.entrants)),
+			r.figure("distribution")(distribution(fmt.Sprintf("One %s in twenty falls below %s an hour, one in twenty exceeds %s",
+				word, rough(low, half), rough(high, half)), sample, f.entrants)),
 			r.figure("cumulative")(cumulative(sample, f.entrants, f, 0, 0)),
 		},
 		Tables: []plots.Table{figuresTable(s)},
@@ -103,10 +124,15 @@ func runReport(version string, f *field) (*report, error) {
 		},
 		Tables: []plots.Table{lossesTable(f.entrants), stopsOf(x), crewTable(f.entrants)},
 	})
-	r.add(plots.Section{
-		Heading: "How a shift goes", Text: shiftText,
-		Figures: []*plots.Figure{r.figure("fan")(fan("The line", s)), r.figure("timeline")(timeline("The line", s))},
-	})
+	if x.line.Personalised() {
+		r.add(lostSection(r, x))
+	}
+	if word == "shift" {
+		r.add(plots.Section{
+			Heading: "How a shift goes", Text: shiftText,
+			Figures: []*plots.Figure{r.figure("fan")(fan("The line", s)), r.figure("timeline")(timeline("The line", s))},
+		})
+	}
 	r.add(leftOut())
 	return r.done()
 }
@@ -124,8 +150,7 @@ const (
 func leftOut() plots.Section {
 	return plots.Section{
 		Heading: "What the model leaves out",
-		Text: "It has no personalised streams and their match recovery, no reading cameras, jobs, changeovers or breaks, " +
-			"no several lines with one crew, and no money.\n\n" +
+		Text: "It has no changeovers, breaks or several lines with one crew, and no money.\n\n" +
 			"Faults are independent of each other but for streaks of misfeeds at one feeder: bursts, bad pallets and bad hours " +
 			"are not in it, so real shifts may differ more than these. A shift begins with an empty track, full hoppers and empty bins.\n\n" +
 			"The rates in the scenario decide the answer. Rates from memory give an answer from memory: count the stops of the line before money is spent on it.",
@@ -174,6 +199,14 @@ func assumptions(f *field) []plots.Assumption {
 	return all
 }
 
+// workPath returns the path of what is done.
+func workPath(l *model.Line) string {
+	if l.Job.Sets > 0 {
+		return "work.sets"
+	}
+	return "work.shift"
+}
+
 // assumed returns what is assumed of one line.
 func assumed(x entrant) []plots.Assumption {
 	sources := map[string]string{}
@@ -183,7 +216,7 @@ func assumed(x entrant) []plots.Assumption {
 	all := []plots.Assumption{
 		{What: "line.speed, as it runs", Value: exact(x.line.RunSpeed()) + "/h"},
 		{What: "crew.operators", Value: thousands(x.line.Crew.Operators)},
-		{What: "work.shift", Value: hours(x.line.Shift)},
+		{What: workPath(x.line), Value: extent(x.line)},
 	}
 	for _, v := range x.line.Levers() {
 		all = append(all, plots.Assumption{What: v.Path(), Value: v.Value, Source: sources[v.Station]})

@@ -26,8 +26,9 @@ func perHourColumns(title string) []plots.Column {
 
 // figuresTable returns the figures of a shift, with their intervals.
 func figuresTable(s *model.Study) plots.Table {
+	word := period(s.Line)
 	t := plots.Table{
-		Name: "Figures of a shift", Caption: "Means of a shift, with 95 % intervals, and what nine shifts in ten lie between",
+		Name: "Figures of a " + word, Caption: "Means of a " + word + ", with 95 % intervals, and what nine " + word + "s in ten lie between",
 		Columns: []plots.Column{
 			{Title: "Figure"},
 			{Title: "Unit"},
@@ -37,7 +38,7 @@ func figuresTable(s *model.Study) plots.Table {
 			{Title: "95th percentile", Kind: plots.Number, Decimals: 1},
 		},
 	}
-	for _, f := range model.Figures() {
+	for _, f := range figuresOf(s.Line) {
 		sample := s.Sample(f.Of)
 		e := sample.Interval(level)
 		t.Rows = append(t.Rows, []plots.Entry{
@@ -51,33 +52,32 @@ func figuresTable(s *model.Study) plots.Table {
 // lossesTable returns what each line loses, step by step.
 func lossesTable(xs []entrant) plots.Table {
 	t := plots.Table{
-		Name: "Losses", Caption: "From the rated speed to the net rate, envelopes an hour, means of all shifts",
+		Name: "Losses", Caption: "From the rated speed to the net rate, envelopes an hour, means of all " + period(xs[0].line) + "s",
 		Columns: []plots.Column{{Title: "Step"}},
 	}
-	var rows [][]plots.Entry
-	for i, x := range xs {
+	var all [][]model.Loss
+	var rated, net []plots.Entry
+	for _, x := range xs {
 		t.Columns = append(t.Columns, plots.Column{Title: x.name, Unit: "an hour", Kind: plots.Number, Decimals: 1})
-		rated, losses, net := x.study.Losses()
-		steps := append(append([]model.Loss{{Name: "rated speed", PerHour: rated}}, losses...), model.Loss{Name: "net rate", PerHour: net})
-		for k, l := range steps {
-			amount := -l.PerHour
-			if k == 0 || k == len(steps)-1 {
-				amount = l.PerHour
-			}
-			if i == 0 {
-				rows = append(rows, []plots.Entry{words(l.Name)})
-			}
-			rows[k] = append(rows[k], figure(amount+0)) // no −0
-		}
+		from, losses, to := x.study.Losses()
+		all, rated, net = append(all, losses), append(rated, figure(from)), append(net, figure(to))
 	}
-	t.Rows = rows
+	t.Rows = append(t.Rows, append([]plots.Entry{words("rated speed")}, rated...))
+	for _, name := range lossNames(all...) {
+		row := []plots.Entry{words(name)}
+		for _, losses := range all {
+			row = append(row, figure(0-lossOf(losses, name))) // no −0
+		}
+		t.Rows = append(t.Rows, row)
+	}
+	t.Rows = append(t.Rows, append([]plots.Entry{words("net rate")}, net...))
 	return t
 }
 
 // stopsOf returns what a line stands for, the costliest first.
 func stopsOf(x entrant) plots.Table {
 	t := plots.Table{
-		Name: "Stops " + x.name, Caption: "Stops of a shift by station and cause, means: " + x.name,
+		Name: "Stops " + x.name, Caption: "Stops of a " + period(x.line) + " by station and cause, means: " + x.name,
 		Columns: []plots.Column{
 			{Title: "Station and cause"},
 			{Title: "Stops", Kind: plots.Number, Decimals: 2},
@@ -112,7 +112,7 @@ func crewTable(xs []entrant) plots.Table {
 		},
 	}
 	for _, x := range xs {
-		crew, time := x.study.Total.Crew(), float64(x.line.Crew.Operators)*float64(x.study.Total.Time.Shift)
+		crew, time := x.study.Total.Crew(), float64(x.line.Crew.Operators)*whole(x.study)*float64(len(x.study.Shifts))
 		faults, stocks := float64(crew.Clearing.Busy())/time, float64(crew.Stock.Busy())/time
 		t.Rows = append(t.Rows, []plots.Entry{
 			words(x.name), figure(float64(x.line.Crew.Operators)), figure(faults), figure(stocks), figure(1 - faults - stocks),
@@ -157,9 +157,12 @@ func (c *contest) ratesTable() plots.Table {
 		Columns: append([]plots.Column{{Title: "Line"}}, perHourColumns("Net rate")...),
 	}
 	t.Columns = append(t.Columns, perHourColumns("To the base")...)
-	t.Columns = append(t.Columns, plots.Column{Title: "Better", Unit: "of shifts", Kind: plots.Share, Decimals: 1})
+	t.Columns = append(t.Columns, plots.Column{Title: "Better", Unit: "of " + c.period() + "s", Kind: plots.Share, Decimals: 1})
 	t.Columns = append(t.Columns, perHourColumns("To the "+c.bestWord())...)
 	t.Columns = append(t.Columns, plots.Column{Title: "Defective", Unit: "per million", Kind: plots.Number, Decimals: 2})
+	if c.personalised() {
+		t.Columns = append(t.Columns, remadeColumn)
+	}
 	none := plots.Entry{Number: math.NaN()}
 	for i, x := range c.entrants {
 		e := x.study.NetRates().Interval(level)
@@ -174,7 +177,11 @@ func (c *contest) ratesTable() plots.Table {
 		} else {
 			row = append(row, none, none)
 		}
-		t.Rows = append(t.Rows, append(row, defective(x.study)))
+		row = append(row, defective(x.study))
+		if c.personalised() {
+			row = append(row, figure(remade(x.study).Mean))
+		}
+		t.Rows = append(t.Rows, row)
 	}
 	return t
 }
@@ -191,12 +198,12 @@ func defective(s *model.Study) plots.Entry {
 func (c *contest) pairsTable() plots.Table {
 	t := plots.Table{
 		Name: "Pairs",
-		Caption: "Each line against each other in the same shifts: " + pairsMethod + ", 95 %" + c.atOnce() +
+		Caption: "Each line against each other in the same " + c.period() + "s: " + pairsMethod + ", 95 %" + c.atOnce() +
 			". Narrower: what the same luck did to ±",
 		Columns: append([]plots.Column{{Title: "Line"}, {Title: "against"}}, perHourColumns("Difference")...),
 	}
 	t.Columns = append(t.Columns, plots.Column{Title: "Shown"},
-		plots.Column{Title: "Better", Unit: "of shifts", Kind: plots.Share, Decimals: 1},
+		plots.Column{Title: "Better", Unit: "of " + c.period() + "s", Kind: plots.Share, Decimals: 1},
 		plots.Column{Title: "Narrower", Unit: "times", Kind: plots.Number, Decimals: 1})
 	for _, pair := range sim.AllPairs(len(c.entrants)) {
 		p := c.pairs[pair[0]][pair[1]]
@@ -258,7 +265,7 @@ func (c *contest) raceFigures() plots.Table {
 		Name:    "Race",
 		Caption: "How long each line was in the race: " + raceMethod,
 		Columns: append(append([]plots.Column{{Title: "Line"}}, perHourColumns("Net rate")...),
-			plots.Column{Title: "Shifts", Kind: plots.Number}, plots.Column{Title: "Dropped"}),
+			plots.Column{Title: capital(c.period()) + "s", Kind: plots.Number}, plots.Column{Title: "Dropped"}),
 	}
 	for i, x := range c.entrants {
 		e := x.study.NetRates().Interval(level)

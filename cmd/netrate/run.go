@@ -100,7 +100,7 @@ func (o *runFlags) scenario(e env, args []string) (sc *scenarios.Scenario, sourc
 func simulate(ctx context.Context, e env, l *model.Line, plan sim.Plan) (*model.Study, error) {
 	var watch func(int, *model.Outcome)
 	if e.terminal {
-		p := newProgress(e.err, plan.Max)
+		p := newProgress(e.err, plan.Max, period(l))
 		defer p.stop()
 		watch = func(replication int, _ *model.Outcome) { p.done(replication + 1) }
 	}
@@ -108,7 +108,7 @@ func simulate(ctx context.Context, e env, l *model.Line, plan sim.Plan) (*model.
 	if err != nil || study.Ending != sim.Cancelled {
 		return study, err
 	}
-	early := cutShort(ctx, len(study.Shifts))
+	early := cutShort(ctx, len(study.Shifts), period(l))
 	if len(study.Shifts) == 0 {
 		return nil, early
 	}

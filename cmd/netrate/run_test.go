@@ -106,7 +106,7 @@ func TestInterruptedBeforeTheFirstShift(t *testing.T) {
 func TestProgressStops(t *testing.T) {
 	for name, shifts := range map[string]int{"early": 3, "full": 10, "nothing done": 0} {
 		t.Run(name, func(*testing.T) {
-			p := newProgress(io.Discard, 10, mpb.WithAutoRefresh())
+			p := newProgress(io.Discard, 10, "shift", mpb.WithAutoRefresh())
 			if shifts > 0 {
 				p.done(shifts)
 			}

@@ -49,7 +49,7 @@ func (o *sensitivityFlags) run(e env, args []string) error {
 	}
 	defer o.drop()
 	s := &sensitivity{subject: about, all: o.all}
-	ended := watched(e, plan.Max, func(ctx context.Context, watch func(int)) (int, sim.Ending, error) {
+	ended := watched(e, plan.Max, period(about.Line), func(ctx context.Context, watch func(int)) (int, sim.Ending, error) {
 		s.Sensitivity, err = model.Sensitivities(ctx, about.Line, plan, float64(o.by), level, watch)
 		if err != nil {
 			return 0, 0, err

@@ -70,8 +70,8 @@ func TestSensitivityShowsWhatCannotBe(t *testing.T) {
 	assert.Regexp(t, `all \d misfeeds .* cannot be`, s.answer())
 	r, err := s.report()
 	require.NoError(t, err)
-	assert.Contains(t, r.Sections[0].Text, "letter, misfeeds, 140 %: misfeed is 1.4, want a probability")
-	assert.NotContains(t, r.Sections[0].Text, "card")
+	assert.Contains(t, r.page.Sections[0].Text, "letter, misfeeds, 140 %: misfeed is 1.4, want a probability")
+	assert.NotContains(t, r.page.Sections[0].Text, "card")
 }
 
 func TestSensitivityFitsTheScreen(t *testing.T) {

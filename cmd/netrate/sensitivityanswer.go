@@ -38,7 +38,7 @@ func (s *sensitivity) finding() string {
 		return "This scenario has no rate and no time that is not zero."
 	}
 	if len(s.Base.Shifts) < 2 {
-		return "One shift alone does not say how far these effects may be off."
+		return "One " + period(s.Base.Line) + " alone does not say how far these effects may be off."
 	}
 	e := s.Base.NetRates().Interval(level)
 	rate := plusMinus(measured(e.Mean, e.Half))
@@ -149,6 +149,7 @@ var leverWords = map[string]string{
 	"misfeed": "misfeeds", "double": "doubles", "jam": "jams", "false_calls": "false calls",
 	"streak.again": "misfeeds after a misfeed", "clear": "clearing time",
 	"envelope_misfeed": "envelope misfeeds", "flap": "shut flaps",
+	"no_read": "no-reads", "false_alarm": "false alarms", "stream.realign": "realigning time",
 	"hopper.refill": "refilling time", "bin.empty": "emptying time", "belt.sweep": "sweeping time",
 }
 

@@ -7,15 +7,6 @@ import (
 	"netrate/plots"
 )
 
-// figures returns the effects as a tornado.
-func (s *sensitivity) figures() ([]namedFigure, error) {
-	f, err := s.tornado()
-	if err != nil {
-		return nil, err
-	}
-	return []namedFigure{{"sensitivity", f}}, nil
-}
-
 // tornado shows the first effects; what cannot be has no bar, and says so.
 func (s *sensitivity) tornado() (*plots.Figure, error) {
 	d := plots.TornadoData{

@@ -9,22 +9,20 @@ import (
 )
 
 // report returns the effects as a page.
-func (s *sensitivity) report() (*plots.Report, error) {
-	f, err := s.tornado()
-	if err != nil {
-		return nil, err
-	}
-	r := s.page(s.Base, s.command())
-	r.Title = s.Name + ": what matters"
-	r.Question = "Which rate or time is worth most to improve?"
-	r.Answer = partial(s.Base) + s.finding()
-	r.Sections = []plots.Section{{
+func (s *sensitivity) report() (*report, error) {
+	o := s.opening(s.Base, s.command())
+	o.title = s.Name + ": what matters"
+	o.question = "Which rate or time is worth most to improve?"
+	o.answer = partial(s.Base) + s.finding()
+	r := newReport(version(), o)
+	r.add(plots.Section{
 		Heading: "What each rate and time is worth",
 		Text: "Each was moved alone, and at the end of the table all of a kind at once. What two of them are worth together is not the sum: a line that stops less " +
 			"gains less from shorter stops. " + s.impossible(),
-		Figures: []*plots.Figure{f}, Tables: []plots.Table{s.shortTable()},
-	}, leftOut()}
-	return r, nil
+		Figures: []*plots.Figure{r.figure("sensitivity")(s.tornado())}, Tables: []plots.Table{s.shortTable()},
+	})
+	r.add(leftOut())
+	return r.done()
 }
 
 // impossible returns why some moves were not simulated, or "" if all were.

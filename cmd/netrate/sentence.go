@@ -13,7 +13,7 @@ func (c *contest) sentence() string {
 	case c.race != nil:
 		return c.raceSentence()
 	case len(c.entrants[0].study.Shifts) < 2:
-		return "One shift alone shows no difference."
+		return "One " + c.period() + " alone shows no difference."
 	case c.certain():
 		return c.bestSentence()
 	}
@@ -27,8 +27,8 @@ func (c *contest) bestSentence() string {
 	if c.best == 0 && len(c.entrants) > 2 {
 		more += ", the next"
 	}
-	return fmt.Sprintf("%s delivers most: %s, %s %s (95 %%%s), better in %s of shifts.",
-		capital(c.call(c.best)), c.rateOf(c.best), size(p.Difference), more, c.atOnce(), percent(p.Wins, 0.01))
+	return fmt.Sprintf("%s delivers most: %s, %s %s (95 %%%s), better in %s of %ss.",
+		capital(c.call(c.best)), c.rateOf(c.best), size(p.Difference), more, c.atOnce(), percent(p.Wins, 0.01), c.period())
 }
 
 // openSentence says which may be the best.
@@ -97,7 +97,7 @@ func (c *contest) raceSentence() string {
 		}
 	}
 	return fmt.Sprintf("NOT DECIDED after %s: %s leads with %s, and %s not shown to be behind by %s.\n\nNothing is promised.",
-		plural(c.race.Done(), "shift"), c.call(best), c.rateOf(best), list(racing)+are(len(racing)), worth)
+		plural(c.race.Done(), c.period()), c.call(best), c.rateOf(best), list(racing)+are(len(racing)), worth)
 }
 
 func are(n int) string {

@@ -58,7 +58,7 @@ func (o *sweepFlags) run(e env, args []string) error {
 		return err
 	}
 	defer o.drop()
-	ended := watched(e, s.plan.Max, func(ctx context.Context, watch func(int)) (int, sim.Ending, error) {
+	ended := watched(e, s.plan.Max, period(about.Line), func(ctx context.Context, watch func(int)) (int, sim.Ending, error) {
 		err := s.simulate(ctx, lines, watch)
 		return s.shifts, s.ending, err
 	})

@@ -181,12 +181,12 @@ func TestSweepJSONGolden(t *testing.T) {
 
 func TestWatchedSaysWhatIsLeft(t *testing.T) {
 	for done, want := range map[int]string{0: "not even one shift was done", 3: "the answer is partial"} {
-		err := watched(env{}, 10, func(context.Context, func(int)) (int, sim.Ending, error) { return done, sim.Cancelled, nil })
+		err := watched(env{}, 10, "shift", func(context.Context, func(int)) (int, sim.Ending, error) { return done, sim.Cancelled, nil })
 		assert.ErrorContains(t, err, want)
 	}
 	broken := errors.New("broken")
-	assert.Equal(t, broken, watched(env{}, 10, func(context.Context, func(int)) (int, sim.Ending, error) { return 0, 0, broken }))
-	assert.NoError(t, watched(env{}, 10, func(context.Context, func(int)) (int, sim.Ending, error) { return 10, sim.AtMost, nil }))
+	assert.Equal(t, broken, watched(env{}, 10, "shift", func(context.Context, func(int)) (int, sim.Ending, error) { return 0, 0, broken }))
+	assert.NoError(t, watched(env{}, 10, "shift", func(context.Context, func(int)) (int, sim.Ending, error) { return 10, sim.AtMost, nil }))
 }
 
 // Whatever was interrupted says so first, on the screen and in the report.
@@ -199,7 +199,7 @@ func TestSweepInterrupted(t *testing.T) {
 	assert.Contains(t, s.answer(), "Interrupted after 3 shifts of 400. To repeat it:")
 	r, err := s.report()
 	require.NoError(t, err)
-	assert.True(t, strings.HasPrefix(r.Answer, "PARTIAL ANSWER"))
+	assert.True(t, strings.HasPrefix(r.page.Answer, "PARTIAL ANSWER"))
 }
 
 func TestThinned(t *testing.T) {

@@ -184,15 +184,15 @@ func headline(name string, s *model.Study) string {
 	if s.Ending == sim.Cancelled {
 		partial = "PARTIAL ANSWER, interrupted: "
 	}
-	each := " (" + plural(len(s.Shifts), "shift") + " of " + hours(s.Line.Shift) + " each)"
+	each := " (" + sample(s) + " each)"
 	return partial + shortened(name, screen-utf8.RuneCountInString(partial+each)) + each
 }
 
 // repeated returns how to repeat what was run, all on the same luck.
 func repeated(s *model.Study, command string) string {
-	why := "All ran the same shifts, on the same luck."
+	why := "All ran the same " + period(s.Line) + "s, on the same luck."
 	if s.Ending == sim.Cancelled {
-		why = fmt.Sprintf("Interrupted after %s of %s.", plural(len(s.Shifts), "shift"), thousands(s.Plan.Max))
+		why = fmt.Sprintf("Interrupted after %s of %s.", plural(len(s.Shifts), period(s.Line)), thousands(s.Plan.Max))
 	}
 	return fmt.Sprintf("%s To repeat it:\n  %s --seed %d --reps %d\n"+
 		"Forecasts are no licence to skip a guard: see the cautions in the README.\n",

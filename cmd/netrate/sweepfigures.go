@@ -10,15 +10,7 @@ import (
 
 const sweepAxis = "Net rate, good envelopes an hour"
 
-// figures returns the picture of the sweep: a curve, bars for words, or a table of two paths.
-func (s *sweep) figures() ([]namedFigure, error) {
-	f, err := s.figure()
-	if err != nil {
-		return nil, err
-	}
-	return []namedFigure{{"sweep", f}}, nil
-}
-
+// figure returns the picture of the sweep: a curve, bars for words, or a table of two paths.
 func (s *sweep) figure() (*plots.Figure, error) {
 	head := plots.Head{
 		Title:    s.finding(),
@@ -35,7 +27,7 @@ func (s *sweep) figure() (*plots.Figure, error) {
 
 // sampleWords returns what was simulated.
 func sampleWords(s *model.Study) string {
-	return fmt.Sprintf("%s of %s each, on the same luck", plural(len(s.Shifts), "shift"), hours(s.Line.Shift))
+	return sample(s) + " each, on the same luck"
 }
 
 func (c *curve) figure(head plots.Head) (*plots.Figure, error) {
@@ -99,6 +91,15 @@ func rangeTexts(r scenarios.Range) []string {
 	return all
 }
 
+// means returns the figures whose means are told besides the net rate.
+func (s *sweep) means() []model.Figure {
+	var lines []*model.Line
+	for _, p := range s.points {
+		lines = append(lines, p.study.Line)
+	}
+	return figuresOf(lines...)[1:]
+}
+
 // table returns a row for each point.
 func (s *sweep) table() plots.Table {
 	t := plots.Table{Name: "Sweep", Caption: fmt.Sprintf("Net rate by %s: %s. ± is the half-width of 95 %% intervals; "+
@@ -115,7 +116,7 @@ func (s *sweep) table() plots.Table {
 		plots.Column{Title: "From the best", Unit: unit, Kind: plots.Number, Decimals: 1},
 		plots.Column{Title: "From the best ±", Unit: unit, Kind: plots.Number, Decimals: 1},
 		plots.Column{Title: "Shown to be worse"})
-	for _, f := range model.Figures()[1:] {
+	for _, f := range s.means() {
 		t.Columns = append(t.Columns, plots.Column{Title: capital(column(f)), Kind: plots.Number, Decimals: 1})
 	}
 	for i := range s.points {
@@ -139,7 +140,7 @@ func (s *sweep) row(i int) []plots.Entry {
 		plots.Entry{Number: e.Mean}, doubtEntry(e.Half),
 		plots.Entry{Number: p.rates.Quantile(0.05)}, plots.Entry{Number: p.rates.Quantile(0.95)},
 		plots.Entry{Number: d.Mean}, doubtEntry(d.Half), plots.Entry{Text: worse})
-	for _, f := range model.Figures()[1:] {
+	for _, f := range s.means() {
 		row = append(row, plots.Entry{Number: p.study.Sample(f.Of).Mean()})
 	}
 	return row

@@ -80,7 +80,7 @@ func (s *sweep) defectFinding() string {
 func (s *sweep) rateFinding() string {
 	switch {
 	case s.shifts < 2:
-		return "One shift alone does not say how far these net rates may be off."
+		return "One " + period(s.points[0].study.Line) + " alone does not say how far these net rates may be off."
 	case s.flat():
 		return fmt.Sprintf("No difference is shown: at the best, %s, the net rate is %s.", s.label(s.points[s.best]), s.netRate(s.best))
 	case len(s.vary) == 1 && ofCounts(s.vary[0]):

@@ -81,14 +81,14 @@ func (o *lineFlags) drop() {
 	o.outputs.drop()
 }
 
-// watched runs replications, at most so many, and shows on a terminal how far they are. When
+// watched runs shifts or jobs, as word says, at most so many, and shows on a terminal how far they are. When
 // a signal ended them it returns the cause.
-func watched(e env, most int, run func(ctx context.Context, watch func(replication int)) (done int, ending sim.Ending, err error)) error {
+func watched(e env, most int, word string, run func(ctx context.Context, watch func(replication int)) (done int, ending sim.Ending, err error)) error {
 	ctx, stop := untilInterrupted()
 	defer stop()
 	var watch func(int)
 	if e.terminal {
-		p := newProgress(e.err, most)
+		p := newProgress(e.err, most, word)
 		defer p.stop()
 		watch = func(replication int) { p.done(replication + 1) }
 	}
@@ -96,7 +96,7 @@ func watched(e env, most int, run func(ctx context.Context, watch func(replicati
 	if err != nil || ending != sim.Cancelled {
 		return err
 	}
-	return cutShort(ctx, done)
+	return cutShort(ctx, done, word)
 }
 
 // findings is what such a verb has found, in every form in which it is told.
@@ -104,8 +104,7 @@ type findings interface {
 	answer() string
 	document() any
 	table() plots.Table
-	figures() ([]namedFigure, error)
-	report() (*plots.Report, error)
+	report() (*report, error)
 }
 
 // tell writes what was found in the forms that are asked for.
@@ -136,15 +135,11 @@ func (o *lineFlags) tell(e env, f findings) error {
 	if !o.wanted() {
 		return nil
 	}
-	figures, err := f.figures()
+	r, err := f.report()
 	if err != nil {
 		return err
 	}
-	report, err := f.report()
-	if err != nil {
-		return err
-	}
-	return o.write(says, report, []plots.Table{table}, figures)
+	return o.write(says, r.page, []plots.Table{table}, r.figures)
 }
 
 // writeDocument writes JSON as people can read it.

@@ -108,7 +108,7 @@ func (s *sweep) pointJSON(i int) pointJSON {
 	if i != s.best {
 		p.FromBest = differenceOf(s.behind[i])
 	}
-	for _, f := range model.Figures()[1:] {
+	for _, f := range s.means() {
 		e := study.Sample(f.Of).Interval(level)
 		p.Means[column(f)] = mean{number(e.Mean), number(e.Half)}
 	}

@@ -3,7 +3,6 @@ package main
 import (
 	"fmt"
 	"math"
-	"strconv"
 
 	"netrate/model"
 	"netrate/plots"
@@ -18,37 +17,29 @@ func doubtEntry(half float64) plots.Entry {
 }
 
 // report returns the sweep as a page.
-func (s *sweep) report() (*plots.Report, error) {
-	f, err := s.figure()
-	if err != nil {
-		return nil, err
-	}
-	r := s.page(s.points[0].study, s.again+s.flags())
-	r.Title = s.Name + ": " + s.paths()
-	r.Question = fmt.Sprintf("What does %s do to the net rate?", s.paths())
-	r.Answer = partial(s.points[0].study) + s.finding()
-	r.Sections = []plots.Section{{
+func (s *sweep) report() (*report, error) {
+	study := s.points[0].study
+	o := s.opening(study, s.again+s.flags())
+	o.title = s.Name + ": " + s.paths()
+	o.question = fmt.Sprintf("What does %s do to the net rate?", s.paths())
+	o.answer = partial(study) + s.finding()
+	r := newReport(version(), o)
+	r.add(plots.Section{
 		Heading: "Net rate by " + s.paths(),
-		Figures: []*plots.Figure{f}, Tables: []plots.Table{s.shortTable()},
-	}, leftOut()}
-	return r, nil
+		Figures: []*plots.Figure{r.figure("sweep")(s.figure())}, Tables: []plots.Table{s.shortTable()},
+	})
+	r.add(leftOut())
+	return r.done()
 }
 
-// page returns what the reports of sweep and sensitivity have in common.
-func (s *subject) page(study *model.Study, command string) *plots.Report {
-	return &plots.Report{
-		Lead: "The net rate is the good envelopes an hour of the whole shift. All lines were simulated on the " +
+// opening returns what the reports of sweep and sensitivity begin with.
+func (s *subject) opening(study *model.Study, command string) opening {
+	return opening{
+		lead: "The net rate is the good envelopes an hour of the whole " + period(study.Line) + ". All lines were simulated on the " +
 			"same luck, so that what differs is what was changed.",
-		Assumptions: assumed(entrant{scenario: s.Scenario, line: s.Line}),
-		Settings: []plots.Pair{
-			{Name: "Command", Value: fmt.Sprintf("%s --seed %d --reps %d", command, study.Plan.Seed, len(study.Shifts))},
-			{Name: "Scenario", Value: s.File},
-			{Name: "SHA-256 of the scenario", Value: s.Digest},
-			{Name: "Seed", Value: strconv.FormatUint(study.Plan.Seed, 10)},
-			{Name: "Shifts of each line", Value: thousands(len(study.Shifts))},
-			{Name: "netrate", Value: version()},
-		},
-		Cautions: plots.Cautions(),
+		command: fmt.Sprintf("%s --seed %d --reps %d", command, study.Plan.Seed, len(study.Shifts)),
+		origins: []origin{{s.Scenario, s.source}}, plan: &study.Plan, word: period(study.Line), most: len(study.Shifts),
+		assumptions: assumed(entrant{scenario: s.Scenario, line: s.Line}),
 	}
 }
 

@@ -8,6 +8,7 @@ import (
 	"unicode/utf8"
 
 	"netrate/model"
+	"netrate/sim"
 )
 
 // The tables of the answer: the times take the left half of the screen, the sets the right.
@@ -16,33 +17,57 @@ const (
 	leftHalf   = 43
 	shownStops = 4
 	widestStop = 48
+	timeLines  = 8
 )
 
 // timeTable returns where the time went, line by line.
 func timeTable(s *model.Study) []string {
-	shift := float64(s.Line.Shift)
+	all := whole(s)
 	operators := s.Line.Crew.Operators
-	lines := []string{"Time of a shift       share minutes"}
+	lines := []string{fmt.Sprintf("%-21s%6s minutes", "Time of a "+period(s.Line), "share")}
 	for _, row := range []struct {
 		name string
 		of   func(*model.Shift) float64
+		told bool
 	}{
-		{"running", func(s *model.Shift) float64 { return s.Running }},
-		{"waiting for operator", func(s *model.Shift) float64 { return s.Waiting }},
-		{"operator at work", func(s *model.Shift) float64 { return s.Working }},
-		{"restarting", func(s *model.Shift) float64 { return s.Restarting }},
-		{"crew of " + thousands(operators) + ", busy", func(s *model.Shift) float64 { return s.CrewBusy / float64(operators) }},
+		{"running", func(s *model.Shift) float64 { return s.Running }, true},
+		{"waiting for operator", func(s *model.Shift) float64 { return s.Waiting }, true},
+		{"operator at work", func(s *model.Shift) float64 { return s.Working }, true},
+		{"restarting", func(s *model.Shift) float64 { return s.Restarting }, true},
+		{"starved of documents", func(s *model.Shift) float64 { return s.Starved }, hasChannel(s.Line)},
+		{"closing remakes", closing, s.Line.Job.Closing != model.Open},
+		{"crew of " + thousands(operators) + ", busy", func(s *model.Shift) float64 { return s.CrewBusy / float64(operators) }, true},
 	} {
+		if !row.told {
+			continue
+		}
 		e := s.Sample(row.of).Interval(level)
-		mean, half := measured(e.Mean/60, e.Half/60)
-		lines = append(lines, fmt.Sprintf("%-20s%7s%8s", row.name, percent(e.Mean/shift, e.Half/shift), mean)+doubt(half))
+		line := fmt.Sprintf("%-20s%7s", row.name, percent(e.Mean/all, e.Half/all))
+		lines = append(lines, line+minutes(e.Mean/60, e.Half/60, leftHalf-1-len(line)))
+	}
+	if len(lines) == timeLines { // the screen has no room for more
+		return lines
 	}
 	return append(lines, crewShares(s))
 }
 
+// minutes returns a mean and its half-width, with no more digits than there is room for.
+func minutes(mean, half float64, room int) string {
+	m, h := measured(mean, half)
+	text := fmt.Sprintf("%8s", m) + doubt(h)
+	if h == "" || utf8.RuneCountInString(text) <= room {
+		return text
+	}
+	coarser := 2 * math.Pow10(magnitude(half))
+	if half >= coarser {
+		coarser *= 10
+	}
+	return minutes(mean, coarser, room)
+}
+
 // crewShares returns what the crew is busy with.
 func crewShares(s *model.Study) string {
-	crew, time := s.Total.Crew(), float64(s.Line.Crew.Operators)*float64(s.Total.Time.Shift)
+	crew, time := s.Total.Crew(), float64(s.Line.Crew.Operators)*whole(s)*float64(len(s.Shifts))
 	faults, stocks := float64(crew.Clearing.Busy())/time, float64(crew.Stock.Busy())/time
 	return fmt.Sprintf("  faults %s, refills, emptying %s", percent(faults, 0), percent(stocks, 0))
 }
@@ -59,28 +84,38 @@ func doubt(half string) string {
 
 // setsTable returns where the sets went, line by line.
 func setsTable(s *model.Study) []string {
-	lines := []string{"Sets        a shift         per 1,000"}
+	lines := []string{fmt.Sprintf("%-12s%-7s%18s", "Sets", "a "+period(s.Line), "per 1,000")}
 	for _, row := range []struct {
 		name string
 		of   func(*model.Shift) float64
+		told bool
 	}{
-		{"good", func(s *model.Shift) float64 { return s.Good }},
-		{"defective", func(s *model.Shift) float64 { return s.Defective }},
-		{"diverted", func(s *model.Shift) float64 { return s.Diverted }},
-		{"outsorted", func(s *model.Shift) float64 { return s.Outsorted }},
-		{"spoiled", func(s *model.Shift) float64 { return s.Spoiled }},
-		{"on the line", func(s *model.Shift) float64 { return s.OnLine }},
+		{"good", func(s *model.Shift) float64 { return s.Good }, true},
+		{"defective", func(s *model.Shift) float64 { return s.Defective }, true},
+		{"diverted", func(s *model.Shift) float64 { return s.Diverted }, true},
+		{"outsorted", func(s *model.Shift) float64 { return s.Outsorted }, true},
+		{"spoiled", func(s *model.Shift) float64 { return s.Spoiled }, true},
+		{"on the line", func(s *model.Shift) float64 { return s.OnLine }, s.Line.Job.Sets == 0},
+		{"remakes", func(s *model.Shift) float64 { return s.Remakes }, s.Line.Personalised()},
 	} {
-		if row.name == "defective" && s.Total.Sets.Defective == 0 {
+		switch {
+		case !row.told:
+			continue
+		case row.name == "defective" && s.Total.Sets.Defective == 0:
 			lines = append(lines, "defective "+noneDefective(s))
 			continue
 		}
 		e := s.Sample(row.of).Interval(level)
-		part := s.Sample(func(s *model.Shift) float64 { return 1000 * row.of(s) / started(s) }).Interval(level)
+		part := perThousand(s, row.of)
 		mean, half := measured(e.Mean, e.Half)
 		lines = append(lines, fmt.Sprintf("%-11s%8s%-9s%9s", row.name, mean, doubt(half), rough(part.Mean, part.Half)))
 	}
 	return lines
+}
+
+// perThousand returns how many there are of something in a thousand sets started.
+func perThousand(s *model.Study, of func(*model.Shift) float64) sim.Estimate {
+	return s.Sample(func(s *model.Shift) float64 { return 1000 * of(s) / started(s) }).Interval(level)
 }
 
 // started returns the sets started in a shift, at least 1.
@@ -120,24 +155,26 @@ func short(x float64) string {
 // canBeDefective reports whether a set could be delivered that is not as it should be.
 func canBeDefective(l *model.Line) bool {
 	return slices.ContainsFunc(l.Stations, func(s model.Station) bool {
-		f, ok := s.(*model.Feeder)
-		if !ok {
-			return false
+		switch s := s.(type) {
+		case *model.Feeder:
+			shipped := s.OnMisfeed == model.Ship && s.Streak.StopAfter != 1
+			return s.Misfeed > 0 && (s.Noticed < 1 || shipped) || s.Double > 0 && (s.Caught < 1 || s.OnDouble == model.Ship)
+		case *model.Channel:
+			return s.Misfeed > 0 && (s.Noticed < 1 || s.OnMisfeed == model.Ship) || s.Double > 0 && (s.Caught < 1 || s.OnDouble == model.Ship)
 		}
-		shipped := f.OnMisfeed == model.Ship && f.Misfeed > 0 && f.Streak.StopAfter != 1
-		return shipped || f.Double > 0 && (f.Caught < 1 || f.OnDouble == model.Ship)
+		return false
 	})
 }
 
-// stopsTable returns the stops that cost most.
-func stopsTable(s *model.Study) string {
+// stopsTable returns the stops that cost most, at most so many.
+func stopsTable(s *model.Study, most int) string {
 	costs := s.StopCosts()
 	if len(costs) == 0 {
 		return "No stops\n"
 	}
-	costs = costs[:min(len(costs), shownStops)]
+	costs = costs[:min(len(costs), most)]
 	n := float64(len(s.Shifts))
-	heading := "Costliest of " + rough(float64(s.Total.Stopped().Count)/n, 2*math.Sqrt(float64(s.Total.Stopped().Count))/n) + " stops a shift"
+	heading := "Costliest of " + rough(float64(s.Total.Stopped().Count)/n, 2*math.Sqrt(float64(s.Total.Stopped().Count))/n) + " stops a " + period(s.Line)
 	width := len(heading)
 	for i := range costs {
 		costs[i].Name = shortened(costs[i].Name, widestStop)

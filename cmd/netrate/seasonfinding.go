@@ -1,0 +1,191 @@
+package main
+
+import (
+	"fmt"
+	"math"
+
+	"netrate/model"
+	"netrate/scenarios"
+	"netrate/sim"
+)
+
+// inTime is how often all weeks of a season were done in time, and what that is known to.
+type inTime struct{ share, low, high float64 }
+
+// inTime returns the share of the seasons in which every week was done when it ended, with
+// its exact interval.
+func (x *seasonRun) inTime() inTime {
+	n := 0
+	for r := range x.study.Done {
+		late := false
+		for _, w := range x.study.Weeks {
+			late = late || w.Backlog[r] > 0
+		}
+		if !late {
+			n++
+		}
+	}
+	low, high := sim.ExactInterval(int64(n), int64(x.study.Done), level)
+	return inTime{float64(n) / float64(x.study.Done), low, high}
+}
+
+// inWords returns the share with its interval.
+func (t inTime) inWords() string {
+	return fmt.Sprintf("%s (%s to %s)", percent(t.share, 0.001), percent(t.low, 0.001), percent(t.high, 0.001))
+}
+
+// work returns the hours of all weeks of each season.
+func (x *seasonRun) work() sim.Sample {
+	return x.sum(func(w *model.SeasonWeek) sim.Sample { return w.Work })
+}
+
+// overtime returns the hours beyond the working time of each season.
+func (x *seasonRun) overtime() sim.Sample {
+	return x.sum(func(w *model.SeasonWeek) sim.Sample { return w.Overtime })
+}
+
+func (x *seasonRun) sum(of func(*model.SeasonWeek) sim.Sample) sim.Sample {
+	all := make(sim.Sample, x.study.Done)
+	for i := range x.study.Weeks {
+		for r, hours := range of(&x.study.Weeks[i]) {
+			all[r] += hours
+		}
+	}
+	return all
+}
+
+// changes returns the mean hours of changeovers in a week, and how many there are in it.
+func (x *seasonRun) changeHours() (hours, changes float64) {
+	for _, j := range x.study.Jobs {
+		if mean := j.Change.Mean(); mean > 0 {
+			hours += mean
+			changes++
+		}
+	}
+	weeks := float64(len(x.study.Weeks))
+	return hours / weeks, changes / weeks
+}
+
+// call returns what a configuration is called in a sentence.
+func (x *seasonRun) call() string {
+	if x.name == scenarios.BaseName {
+		return "the base"
+	}
+	return "“" + x.name + "”"
+}
+
+func (x *seasonRun) operators() int { return x.season.Line.Crew.Operators }
+
+// smallest returns the configuration with the fewest operators that has all weeks in time
+// as often as asked for, the first in the file of equals; nil if none has.
+func (s *seasons) smallest() *seasonRun {
+	var found *seasonRun
+	for _, x := range s.done() {
+		if x.inTime().share >= s.service && (found == nil || x.operators() < found.operators()) {
+			found = x
+		}
+	}
+	return found
+}
+
+// finding returns the answer in a sentence or a few.
+func (s *seasons) finding() string {
+	if s.service > 0 {
+		return s.serviceFinding()
+	}
+	done := s.done()
+	best := done[0]
+	for _, x := range done[1:] {
+		if x.inTime().share > best.inTime().share {
+			best = x
+		}
+	}
+	text := fmt.Sprintf("%s has all weeks done in time in %s of the seasons.", capital(done[0].call()), done[0].inTime().inWords())
+	switch {
+	case len(done) == 1:
+		return text
+	case best == done[0]:
+		return text + " No variant has that more often."
+	}
+	return text + fmt.Sprintf(" Most often of all has %s: in %s.", best.call(), best.inTime().inWords())
+}
+
+// serviceFinding names the smallest configuration that is in time often enough.
+func (s *seasons) serviceFinding() string {
+	asked := percent(s.service, 0.001)
+	x := s.smallest()
+	if x == nil {
+		best := s.done()[0]
+		for _, other := range s.done()[1:] {
+			if other.inTime().share > best.inTime().share {
+				best = other
+			}
+		}
+		return fmt.Sprintf("None has all weeks done in time in %s of the seasons: most often has %s, in %s.%s",
+			asked, best.call(), best.inTime().inWords(), s.doubt(nil))
+	}
+	return fmt.Sprintf("The smallest that has all weeks done in time in %s of the seasons is %s, with %s: in %s.%s",
+		asked, x.call(), plural(x.operators(), "operator"), x.inTime().inWords(), s.doubt(x))
+}
+
+// doubt says what so many seasons do not settle: whether the one found really is in time so
+// often, and whether a smaller one is.
+func (s *seasons) doubt(found *seasonRun) string {
+	var open []string
+	for _, x := range s.done() {
+		if found != nil && x.operators() > found.operators() {
+			continue
+		}
+		if t := x.inTime(); t.low < s.service && t.high > s.service {
+			open = append(open, x.call())
+		}
+	}
+	if open == nil {
+		return ""
+	}
+	return " So many seasons do not settle it for " + list(open) + ": --reps takes more."
+}
+
+// tightest returns the week that is in time least often, and of equals the one with most
+// work.
+func (x *seasonRun) tightest() int {
+	worst := 0
+	for i := range x.study.Weeks {
+		a, b := &x.study.Weeks[i], &x.study.Weeks[worst]
+		if a.InTime() < b.InTime() || a.InTime() == b.InTime() && a.Work.Mean() > b.Work.Mean() {
+			worst = i
+		}
+	}
+	return worst
+}
+
+// median returns the replication whose work of all weeks is nearest to the median.
+func (x *seasonRun) median() int {
+	work := x.work()
+	middle, nearest := work.Quantile(0.5), 0
+	for r := range work {
+		if math.Abs(work[r]-middle) < math.Abs(work[nearest]-middle) {
+			nearest = r
+		}
+	}
+	return nearest
+}
+
+// weekName returns what a week is called, with its number.
+func weekName(s *model.Season, week int) string {
+	number := fmt.Sprintf("week %d", week+1)
+	if name := s.Weeks[week].Name; name != number && name != "" {
+		return fmt.Sprintf("%d %s", week+1, name)
+	}
+	return number
+}
+
+// moment returns what the clock on the wall says after so many hours of working time: "Wed
+// 14:20 of week 2". Weeks begin on Monday.
+func moment(clock *model.Clock, worked float64) string {
+	const day, week = 24 * 60, 7 * 24 * 60 // minutes
+	at := int(math.Round(float64(clock.At(sim.Seconds(3600*worked))) / 60))
+	return fmt.Sprintf("%s %02d:%02d of week %d", weekdays[at%week/day], at%day/60, at%60, at/week+1)
+}
+
+var weekdays = [7]string{"Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"}

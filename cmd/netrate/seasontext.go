@@ -1,0 +1,155 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+
+	"netrate/model"
+)
+
+// mostFinishes is how many jobs are listed with the time at which they are finished.
+const mostFinishes = 24
+
+// seasonWords says what the figures of a season are and are not.
+const seasonWords = "Hours are working time: breaks without relief, nights and maintenance are not simulated but taken out. " +
+	"A job begun in one week goes on in the next, and what is left of a week is done first in the next. " +
+	"Hoppers start each job full. No overtime is worked in the figures of what is left and when jobs are finished: " +
+	"it is what would have to be added for each week to end with its own work done."
+
+// answer returns what the seasons came to.
+func (s *seasons) answer() string {
+	var b strings.Builder
+	b.WriteString(s.title() + "\n\n" + wrapped(s.finding(), screen) + "\n")
+	if len(s.runs) > 1 {
+		b.WriteString(s.overview() + "\n")
+	}
+	for _, x := range s.done() {
+		b.WriteString(x.weeks() + "\n")
+	}
+	shown := s.shown()
+	b.WriteString(shown.jobs() + "\n" + wrapped(shown.changeoverWords(), screen) + "\n")
+	b.WriteString(wrapped(seasonWords, screen))
+	b.WriteString("To repeat it:\n  " + s.again + s.flags() + "\n" +
+		"Forecasts are no licence to skip a guard: see the cautions in the README.\n")
+	return b.String()
+}
+
+// shown returns the configuration whose jobs are listed: the one that was found, else the
+// base.
+func (s *seasons) shown() *seasonRun {
+	if s.service > 0 {
+		if x := s.smallest(); x != nil {
+			return x
+		}
+	}
+	return s.done()[0]
+}
+
+func (s *seasons) title() string {
+	text := ""
+	if s.partial() {
+		text = "PARTIAL ANSWER, interrupted: "
+	}
+	return text + shortened(s.Name, 40) + " (" + s.sample() + ")"
+}
+
+// sample returns how many seasons of how many weeks were simulated.
+func (s *seasons) sample() string {
+	text := plural(s.runs[0].study.Done, "season") + " of " + plural(len(s.Season.Weeks), "week")
+	if len(s.done()) > 1 {
+		text += " in each of " + thousands(len(s.done())) + " ways"
+	}
+	return text
+}
+
+// flags returns the flags that do it again.
+func (s *seasons) flags() string {
+	text := fmt.Sprintf(" --seed %d --reps %d", s.plan.Seed, s.runs[0].study.Done)
+	if s.order != "" {
+		text += " --order " + string(s.order)
+	}
+	if s.service > 0 {
+		text += " --service " + exact(100*s.service) + "%"
+	}
+	return text
+}
+
+// overview returns a row for each configuration.
+func (s *seasons) overview() string {
+	rows := [][]string{{"All weeks", "operators", "h a week", "work, h", "all in time", "overtime, h: 50 %", "90 %"}}
+	for _, x := range s.done() {
+		work, over := x.work().Interval(level), x.overtime()
+		rows = append(rows, []string{
+			x.name, thousands(x.operators()), exact(x.study.Hours), plusMinus(measured(work.Mean, work.Half)),
+			percent(x.inTime().share, 0.001), hour(over.Quantile(0.5)), hour(over.Quantile(0.9)),
+		})
+	}
+	return columns(rows)
+}
+
+// hour returns hours with one decimal; 0 only if there are none.
+func hour(h float64) string {
+	if h > 0 && h < 0.05 {
+		return "<0.1"
+	}
+	if h == 0 {
+		return "0"
+	}
+	return rounded(h, -1)
+}
+
+// weeks returns a row for each week.
+func (x *seasonRun) weeks() string {
+	rows := [][]string{{x.name, "sets", "work, h", "in time", "overtime, h: 50 %", "90 %", "99 %", "sets left: 50 %", "90 %"}}
+	for i := range x.study.Weeks {
+		w := &x.study.Weeks[i]
+		work := w.Work.Interval(level)
+		rows = append(rows, []string{
+			weekName(x.season, i), thousands(setsOf(x.season.Weeks[i])), plusMinus(measured(work.Mean, work.Half)), percent(w.InTime(), 0.001),
+			hour(w.Overtime.Quantile(0.5)), hour(w.Overtime.Quantile(0.9)), hour(w.Overtime.Quantile(0.99)),
+			rounded(w.Backlog.Quantile(0.5), 0), rounded(w.Backlog.Quantile(0.9), 0),
+		})
+	}
+	return columns(rows)
+}
+
+func setsOf(w model.Week) (all int64) {
+	for _, sets := range w.Sets {
+		all += sets
+	}
+	return all
+}
+
+// jobs returns when each job is finished, in the order in which they are done.
+func (x *seasonRun) jobs() string {
+	rows := [][]string{{"Finished (" + x.name + ")", "sets", "set up, h", "run, h", "median", "9 times in 10 by"}}
+	clock := x.season.Calendar.Clock()
+	for n, j := range x.study.Jobs {
+		if n == mostFinishes {
+			break
+		}
+		rows = append(rows, []string{
+			fmt.Sprintf("%d %s", j.Week+1, x.season.Products[j.Product].Name), thousands(j.Sets), exact(rounding(j.Change.Mean(), 2)),
+			rounded(j.Hours.Mean(), -1), moment(clock, j.Finished.Quantile(0.5)), moment(clock, j.Finished.Quantile(0.9)),
+		})
+	}
+	text := columns(rows)
+	if more := len(x.study.Jobs) - mostFinishes; more > 0 {
+		text += fmt.Sprintf("and %s: --json and --report have all\n", plural(more, "more job"))
+	}
+	return text
+}
+
+// changeoverWords says what changeovers take, and what the order is worth.
+func (x *seasonRun) changeoverWords() string {
+	hours, changes := x.changeHours()
+	text := fmt.Sprintf("Changeovers (%s): %s h a week, in %s of them.", x.name, exact(rounding(hours, 2)), exact(rounding(changes, 1)))
+	saved := float64(x.given-x.best) / 3600
+	switch {
+	case saved < 0.005 && saved > -0.005:
+		return text + " The best order of the jobs in each week takes no less than the order given."
+	case x.season.Best:
+		return text + fmt.Sprintf(" The best order takes %s h less in the whole season than the order given.", exact(rounding(saved, 2)))
+	}
+	return text + fmt.Sprintf(" The best order would take %s h less in the whole season: --order best.", exact(rounding(saved, 2)))
+}
