@@ -104,7 +104,7 @@ func (r *reader) products(jobs []job, tree *node, tracks []track) []*model.Produ
 	}
 	feeders := feederNames(tracks)
 	var all []*model.Product
-	for i := range jobs {
+	for i := range min(len(jobs), maxJobs) {
 		p := jobs[i].product()
 		all = append(all, p)
 		for k, insert := range p.Inserts {
@@ -112,7 +112,7 @@ func (r *reader) products(jobs []job, tree *node, tracks []track) []*model.Produ
 				continue
 			}
 			at := child(child(child(tree, "jobs").Content[i], "inserts").Content[k], "feeder")
-			r.note(at, "no feeder is named %q: %s", insert.Feeder, meant(insert.Feeder, feeders))
+			r.note(at, "no feeder is named %q: %s", insert.Feeder, r.meant(insert.Feeder, feeders))
 		}
 	}
 	return all

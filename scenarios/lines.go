@@ -34,7 +34,7 @@ func (f *file) tracks(r *reader, tree *node) []track {
 		return []track{{f.build(string(or(f.Name, "")), own, or(f.Policy, linePolicy{})), "", own, tree}}
 	}
 	var all []track
-	for i, x := range f.Lines {
+	for i, x := range f.Lines[:min(len(f.Lines), maxLines)] {
 		policy, view := or(f.Policy, linePolicy{}), replace(without(tree, "lines"), "line", list.Content[i], list)
 		if x.Policy != nil {
 			policy = *x.Policy

@@ -67,6 +67,14 @@ func meant(word string, names []string) string {
 	return "want " + oneOf(names)
 }
 
+// meant is meant, as long as somebody is to read it: among many names it takes its time.
+func (r *reader) meant(word string, names []string) string {
+	if len(r.problems) >= shownProblems {
+		return "want one of " + itoa(len(names))
+	}
+	return meant(word, names)
+}
+
 // oneOf returns the names as "a, b or c".
 func oneOf(names []string) string {
 	last := len(names) - 1

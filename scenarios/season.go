@@ -49,10 +49,10 @@ func (x *season) season(r *reader, tree *node, s *Shop) *model.Season {
 		Line: s.Line, Calendar: s.Calendar, Products: s.Products, Change: s.Changeover,
 		Best: bool(or(x.Order, false)), Closing: x.Remakes.closing(),
 	}
-	if jobs == nil || jobs.Kind != sequenceNode || r.spoilt(n) || r.misnamed(jobs) {
+	if jobs == nil || jobs.Kind != sequenceNode || r.bad[jobs] || r.misnamed(jobs) || r.spoilt(n) {
 		return made
 	}
-	made.Weeks = x.weeks(r, namesIn(jobs))
+	made.Weeks = x.weeks(r, namesIn(jobs)[:len(s.Products)])
 	switch weeks := child(n, "weeks"); {
 	case r.spoilt(n):
 	case len(made.Weeks) == 0:
@@ -68,12 +68,12 @@ func (x *season) season(r *reader, tree *node, s *Shop) *model.Season {
 // weeks returns the weeks one by one, each with the sets of all jobs.
 func (x *season) weeks(r *reader, jobs []string) []model.Week {
 	var all []model.Week
-	for _, w := range x.Weeks {
+	for _, w := range x.Weeks[:min(len(x.Weeks), maxWeeks)] {
 		sets := make([]int64, len(jobs))
 		for i, job := range or(w.Sets, demand{}).jobs {
 			k := slices.Index(jobs, job.Value)
 			if k < 0 {
-				r.note(job, "no job is named %q: %s", job.Value, meant(job.Value, jobs))
+				r.note(job, "no job is named %q: %s", job.Value, r.meant(job.Value, jobs))
 				continue
 			}
 			sets[k] = int64(w.Sets.sets[i])
