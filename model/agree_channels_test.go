@@ -85,6 +85,16 @@ func agreeChannels() []agreeCase {
 				NoRead: 0.003, FalseAlarm: 0.002, OnNoRead: Divert, OnMismatch: Divert,
 			})
 		})},
+		{"documents: faults with the last of a hopper, and jams out of step", personal(2, Divert, func(l *Line, _ []*Feeder) {
+			h := documents(l, fast, geometricPages(1.5), 3, Divert)
+			h.Double, h.Jam, h.Caught = 0.05, 0.03, 0.8
+			h.Clear, h.Stream.Realign = lognormal(0.5, 0.5), lognormal(3, 0.5)
+			h.Hopper = Stock{Capacity: 2, Work: lognormal(0.5, 0.5)}
+			addReader(l, &Reader{
+				Place: Place{Name: "reader", At: 4}, Reads: "documents", Sequence: true, FalseAlarm: 0.02, OnMismatch: Divert,
+			})
+			l.Crew.Walk, l.Restart = lognormal(0.2, 0.3), lognormal(0.1, 0.5)
+		})},
 		{"documents, inserts and envelopes", personal(3, Divert, func(l *Line, lanes []*Feeder) {
 			h := documents(l, fast, geometricPages(3), 8, Divert)
 			h.Noticed, h.Caught = 0.7, 0.7

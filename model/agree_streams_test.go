@@ -101,6 +101,18 @@ func agreeRecovery() []agreeCase {
 			addReader(l, &Reader{Place: Place{Name: "match", At: 3}, Reads: "1", Match: "2", OnMismatch: Divert})
 			l.Crew.Walk, l.Restart = lognormal(0.2, 0.3), lognormal(0.1, 0.5)
 		})},
+		{"lanes: pockets emptied while a lane holds", personal(2, Stop, func(l *Line, lanes []*Feeder) {
+			l.Stations = slices.Delete(l.Stations, 2, 3)
+			lanes[1].At = 6
+			lanes[0].Misfeed, lanes[0].Double, lanes[0].Jam = 0, 0, 0.5
+			lanes[1].Misfeed, lanes[1].Double = 0, 0.06
+			blind(lanes[1], 1, 0)
+			for _, f := range lanes {
+				f.Clear, f.Stream.Realign = lognormal(0.1, 0.5), lognormal(0.1, 0.5)
+			}
+			addReader(l, &Reader{Place: Place{Name: "match", At: 7}, Reads: "2", Match: "1", OnMismatch: Stop})
+			l.Crew.Walk, l.Restart = lognormal(0.1, 0.3), lognormal(0.1, 0.5)
+		})},
 		{"lanes: jams upstream, and small hoppers", personal(2, Divert, func(l *Line, lanes []*Feeder) {
 			plain := stationsOf[*Feeder](l)[2]
 			places := []Place{plain.Place, lanes[0].Place, lanes[1].Place}

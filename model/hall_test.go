@@ -93,6 +93,24 @@ func TestHallRepeats(t *testing.T) {
 	assert.NotEqual(t, first[0].Stations[0].Faults, first[1].Stations[0].Faults, "lines have luck of their own")
 }
 
+// Halls that run together come to what they come to by themselves.
+func TestRunHalls(t *testing.T) {
+	a, b := referenceLine(), referenceLine()
+	a.Name, b.Name, b.Speed = "first", "second", 12_000
+	crew := Crew{Operators: 1, Walk: sim.Constant(15)}
+	halls := []*Hall{{Lines: []*Line{a, b}, Crew: crew}, {Lines: []*Line{b}, Crew: crew}}
+	plan := sim.Plan{Seed: 1, Min: 10, Max: 10}
+	together, err := RunHalls(context.Background(), halls, plan, nil)
+	require.NoError(t, err)
+	for i, h := range halls {
+		alone, err := RunHall(context.Background(), h, plan, nil)
+		require.NoError(t, err)
+		assert.Equal(t, alone, together[i])
+	}
+	shared, own := together[0][1], together[1][0]
+	assert.Greater(t, own.NetRates().Mean(), shared.NetRates().Mean(), "sharing an operator costs nothing")
+}
+
 func TestHallRefuses(t *testing.T) {
 	require.ErrorContains(t, errorOf((&Hall{}).Check()), "no line")
 	a, b := referenceLine(), referenceLine()

@@ -143,9 +143,6 @@ func (m *slowModel) feedDocument(i int, h *Channel, set *slowSet) {
 		o.Pieces.Loaded++
 	}
 	piece := slowPiece{number: d.number, off: m.units[i].lane.off}
-	if piece.off != 0 && !set.gone() {
-		set.blame(m.units[i].lane.origin)
-	}
 	switch {
 	case set.gone():
 		m.takeOut(i, set, []slowPiece{piece})
@@ -154,6 +151,9 @@ func (m *slowModel) feedDocument(i int, h *Channel, set *slowSet) {
 		m.spoil(set, slowCause{i, Jam})
 	default:
 		o.Attempts++
+		if piece.off != 0 {
+			set.blame(m.units[i].lane.origin)
+		}
 		piece.mixed = m.document(i, h, set, d)
 		set.held[i] = append(set.held[i], piece)
 	}

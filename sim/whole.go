@@ -52,7 +52,11 @@ type table struct {
 	values []int64
 	upTo   []float64 // share of the values up to each
 	mean   float64
+	guide  [guides]int32 // where to begin to look for a share, by its first digits
 }
+
+// guides is into how many equal parts the shares are cut: a power of two.
+const guides = 1024
 
 // NewTable returns the given values, each 1 or more, with the given weights, each 0 or
 // more and not all 0.
@@ -84,11 +88,19 @@ func NewTable(values []int64, weights []float64) (Whole, error) {
 		t.mean += float64(values[i]) * w / sum
 	}
 	t.upTo[len(t.upTo)-1] = 1
+	i := 0
+	for g := range t.guide {
+		for t.upTo[i] <= float64(g)/guides {
+			i++
+		}
+		t.guide[g] = int32(i)
+	}
 	return t, nil
 }
 
 func (t *table) Draw(s *Stream) int64 {
-	u, i := s.Uniform(), 0
+	u := s.Uniform()
+	i := t.guide[int(u*guides)]
 	for u >= t.upTo[i] {
 		i++
 	}
