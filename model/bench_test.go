@@ -1,6 +1,10 @@
 package model
 
-import "testing"
+import (
+	"testing"
+
+	"netrate/sim"
+)
 
 // BenchmarkShift times one shift of the reference line, with its rates as they are, ten
 // times lower and ten times higher, so that it shows how the work grows with the faults.
