@@ -61,24 +61,25 @@ func geometricPages(mean float64) sim.Whole {
 	return w
 }
 
-// agreeChannels are lines with a document channel.
+// Sheets an hour that are no whole number of them in a cycle, so that no document is gathered
+// in the moment in which a cycle ends.
+const slowSheets, fastSheets = 31_234.567, 71_234.567
+
+// agreeChannels are lines with a document channel and no other lane, but for one.
 func agreeChannels() []agreeCase {
-	// Sheets come at a rate that has no whole number of them in a cycle, and no document is
-	// gathered in the moment in which a cycle ends.
-	const slow, fast = 31_234.567, 71_234.567
 	return []agreeCase{
 		{"documents: alone, by hand, a small buffer", personal(0, Stop, func(l *Line, _ []*Feeder) {
-			h := documents(l, slow, geometricPages(2), 2, Stop)
+			h := documents(l, slowSheets, geometricPages(2), 2, Stop)
 			h.FalseCalls = 0.001
 		})},
 		{"documents: alone, in line", personal(0, Stop, func(l *Line, _ []*Feeder) {
-			h := documents(l, fast, sim.Always(3), 5, Divert)
+			h := documents(l, fastSheets, sim.Always(3), 5, Divert)
 			h.OnDouble, h.FalseCalls, h.Stream.Tries = Outsort, 0.001, 2
 			h.Misfeed, h.Double = 0.01, 0.006
 			h.Hopper = Stock{Capacity: 150, Warn: 60, Work: lognormal(6, 0.5)}
 		})},
 		{"documents: unseen", personal(0, Stop, func(l *Line, _ []*Feeder) {
-			h := documents(l, fast, geometricPages(2.5), 10, Divert)
+			h := documents(l, fastSheets, geometricPages(2.5), 10, Divert)
 			h.Noticed, h.Caught, h.OnDouble = 0.6, 0.5, Stop
 			addReader(l, &Reader{
 				Place: Place{Name: "reader", At: 1}, Reads: "documents", Sequence: true,
@@ -86,7 +87,7 @@ func agreeChannels() []agreeCase {
 			})
 		})},
 		{"documents: faults with the last of a hopper, and jams out of step", personal(2, Divert, func(l *Line, _ []*Feeder) {
-			h := documents(l, fast, geometricPages(1.5), 3, Divert)
+			h := documents(l, fastSheets, geometricPages(1.5), 3, Divert)
 			h.Double, h.Jam, h.Caught = 0.05, 0.03, 0.8
 			h.Clear, h.Stream.Realign = lognormal(0.5, 0.5), lognormal(3, 0.5)
 			h.Hopper = Stock{Capacity: 2, Work: lognormal(0.5, 0.5)}
@@ -95,8 +96,14 @@ func agreeChannels() []agreeCase {
 			})
 			l.Crew.Walk, l.Restart = lognormal(0.2, 0.3), lognormal(0.1, 0.5)
 		})},
+	}
+}
+
+// agreeDocuments are lines with a document channel among other lanes.
+func agreeDocuments() []agreeCase {
+	return []agreeCase{
 		{"documents, inserts and envelopes", personal(3, Divert, func(l *Line, lanes []*Feeder) {
-			h := documents(l, fast, geometricPages(3), 8, Divert)
+			h := documents(l, fastSheets, geometricPages(3), 8, Divert)
 			h.Noticed, h.Caught = 0.7, 0.7
 			lanes[2].Envelopes = true
 			in := firstOf[*Inserter](l)
@@ -110,7 +117,7 @@ func agreeChannels() []agreeCase {
 			})
 		})},
 		{"documents and inserts, by hand", personal(2, Stop, func(l *Line, lanes []*Feeder) {
-			h := documents(l, fast, geometricPages(3), 3, Stop)
+			h := documents(l, fastSheets, geometricPages(3), 3, Stop)
 			h.Noticed, h.Caught, h.Jam = 0.7, 0.7, 0.008
 			blind(lanes[1], 0.6, 0.6)
 			addReader(l, &Reader{
@@ -119,7 +126,7 @@ func agreeChannels() []agreeCase {
 			})
 		})},
 		{"documents in the middle of the track", personal(3, Divert, func(l *Line, lanes []*Feeder) {
-			h := documents(l, fast, geometricPages(3), 4, Divert)
+			h := documents(l, fastSheets, geometricPages(3), 4, Divert)
 			lanes[1].At, h.At = 0, 2
 			l.Stations[0], l.Stations[1] = lanes[1], h
 			h.Misfeed, h.Double, h.Jam = 0.02, 0.02, 0.004

@@ -43,10 +43,13 @@ func addReader(l *Line, r *Reader) {
 func blind(f *Feeder, noticed, caught float64) { f.Noticed, f.Caught = noticed, caught }
 
 func agreeStreams() []agreeCase {
-	return slices.Concat(agreeRecovery(), agreeReaders(), agreeEnvelopes(), agreeChannels(), agreeJobs())
+	return slices.Concat(
+		agreeRecovery(), agreeUnseen(), agreePockets(), agreeReaders(), agreeLateReaders(),
+		agreeEnvelopes(), agreeChannels(), agreeDocuments(), agreeJobs(),
+	)
 }
 
-// agreeRecovery are lines in which feeders see their faults, or nobody does.
+// agreeRecovery are lines in which feeders see their faults.
 func agreeRecovery() []agreeCase {
 	return []agreeCase{
 		{"lanes: in line, divert", personal(2, Divert, func(*Line, []*Feeder) {})},
@@ -73,6 +76,13 @@ func agreeRecovery() []agreeCase {
 				NoRead: 0.01, FalseAlarm: 0.06, OnNoRead: Divert, OnMismatch: Outsort, Clear: lognormal(1, 0.5),
 			}))
 		})},
+	}
+}
+
+// agreeUnseen are lines in which feeders do not see all their faults, and often recover at
+// the same time.
+func agreeUnseen() []agreeCase {
+	return []agreeCase{
 		{"lanes: misfeeds and doubles that nobody sees", personal(2, Divert, func(_ *Line, lanes []*Feeder) {
 			for _, f := range lanes {
 				f.Misfeed, f.Double, f.Jam = 0.004, 0.01, 0.01
@@ -101,6 +111,12 @@ func agreeRecovery() []agreeCase {
 			addReader(l, &Reader{Place: Place{Name: "match", At: 3}, Reads: "1", Match: "2", OnMismatch: Divert})
 			l.Crew.Walk, l.Restart = lognormal(0.2, 0.3), lognormal(0.1, 0.5)
 		})},
+	}
+}
+
+// agreePockets are lines with emptied pockets, small hoppers or one lane alone.
+func agreePockets() []agreeCase {
+	return []agreeCase{
 		{"lanes: pockets emptied while a lane holds", personal(2, Stop, func(l *Line, lanes []*Feeder) {
 			l.Stations = slices.Delete(l.Stations, 2, 3)
 			lanes[1].At = 6
@@ -142,16 +158,18 @@ func agreeRecovery() []agreeCase {
 	}
 }
 
+// blinded is a personal line of two lanes in line that do not see half of their faults.
+func blinded(change func(l *Line, lanes []*Feeder)) func() *Line {
+	return personal(2, Divert, func(l *Line, lanes []*Feeder) {
+		for _, f := range lanes {
+			blind(f, 0.5, 0.4)
+		}
+		change(l, lanes)
+	})
+}
+
 // agreeReaders are lines in which readers find what feeders did not see.
 func agreeReaders() []agreeCase {
-	blinded := func(change func(l *Line, lanes []*Feeder)) func() *Line {
-		return personal(2, Divert, func(l *Line, lanes []*Feeder) {
-			for _, f := range lanes {
-				blind(f, 0.5, 0.4)
-			}
-			change(l, lanes)
-		})
-	}
 	return []agreeCase{
 		{"readers: at the feeder", blinded(func(l *Line, _ []*Feeder) {
 			addReader(l, &Reader{Place: Place{Name: "reader 1", At: 0}, Reads: "1", Sequence: true, OnMismatch: Divert})
@@ -178,6 +196,12 @@ func agreeReaders() []agreeCase {
 			blind(lanes[0], 0.3, 0.2)
 			addReader(l, &Reader{Place: Place{Name: "reader", At: 11}, Reads: "1", Presence: true, OnMismatch: Stop})
 		})},
+	}
+}
+
+// agreeLateReaders are lines in which readers stand after the gate, or read halves.
+func agreeLateReaders() []agreeCase {
+	return []agreeCase{
 		{"readers: after the inserter, no-reads shipped", blinded(func(l *Line, lanes []*Feeder) {
 			lanes[0].OnMisfeed, lanes[1].OnDouble = Outsort, Outsort
 			addReader(l, &Reader{

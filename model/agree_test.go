@@ -29,6 +29,7 @@ const replications = 150
 // the good sets the same distribution. The whole test, with all its figures on all its
 // lines, would raise a false alarm with a probability of at most 0.1 %.
 func TestEngineAgrees(t *testing.T) {
+	oneGoroutine(t)
 	cases := agreeCases()
 	checks := 0
 	for _, c := range cases {
@@ -46,6 +47,7 @@ func TestEngineAgrees(t *testing.T) {
 // the engine must be told from the slow model: misfeeds a tenth more frequent at one
 // feeder, a second more for each walk, a double in ten unnoticed, one operator more.
 func TestEngineAgreesCanFail(t *testing.T) {
+	oneGoroutine(t)
 	cases := map[string]func(l *Line){
 		"misfeeds":  func(l *Line) { firstOf[*Feeder](l).Misfeed *= 1.1 },
 		"walks":     func(l *Line) { l.Crew.Walk = lognormal(5, 0.3) },
@@ -67,6 +69,7 @@ func TestEngineAgreesCanFail(t *testing.T) {
 // for catch-up sets where there were three, documents a tenth longer, remakes made by hand a
 // quarter faster.
 func TestEngineAgreesOnStreamsCanFail(t *testing.T) {
+	oneGoroutine(t)
 	cases := map[string]struct {
 		line   string
 		change func(l *Line)

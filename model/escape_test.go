@@ -86,6 +86,7 @@ func escapeCases() []escapeCase {
 // What is expected to be delivered defective must be what is counted, within 99.9 % for all
 // cases together and the probability of a second fault, which the expectation leaves out.
 func TestEscapes(t *testing.T) {
+	oneGoroutine(t)
 	cases := escapeCases()
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {

@@ -134,6 +134,7 @@ func TestHandChannelStops(t *testing.T) {
 // What paper says of channels must be what comes of them when nothing else happens. A shift
 // starts with an empty track, of 9 pitches, and a full buffer: hence 10 envelopes an hour.
 func TestHandChannelAgrees(t *testing.T) {
+	oneGoroutine(t)
 	for _, c := range []struct {
 		name    string
 		line    *Line

@@ -29,7 +29,7 @@ func handReader(
 	}}
 }
 
-// handReaders are cases of doubles that the feeder does not see.
+// handReaders are cases of doubles that the feeder does not see, in line.
 func handReaders() []handCase {
 	inLine := func(a, _ *Feeder, r *Reader) { a.Hopper.Capacity, r.OnMismatch = 3, Divert }
 	return []handCase{
@@ -68,6 +68,12 @@ func handReaders() []handCase {
 				o.Stations[handExit].Removed = 1
 				r.Attempts, r.Faults[Mismatch] = 4, 1
 			}),
+	}
+}
+
+// handReadersStop are cases of a reader that stops the line.
+func handReadersStop() []handCase {
+	return []handCase{
 		// The alarm comes with set 2, at 2 s, when both sets hold two pieces. The operator has
 		// realigned A at 37.5: both are taken off, those for 3 and 4 go back into the hopper,
 		// and B's for the pocket of set 2 is spoiled when it comes. Again at 43.75 and 85.5 s.
@@ -97,6 +103,12 @@ func handReaders() []handCase {
 				r.Stops[CauseNoRead] = StopTotal{Count: 3, Waiting: 27.5, Working: 60.5, Restarting: 8.5}
 				r.Clearing = sim.Account{Calls: 3, Done: 2, Walking: 27.5, Working: 60.5}
 			}),
+	}
+}
+
+// handNotRead are cases of a reader that reads nothing, and what else happens then.
+func handNotRead() []handCase {
+	return []handCase{
 		// Set 1 gets no piece of A, which does not notice, and is not read: the operator sees it
 		// and realigns A at 36.5 s, with set 1 taken off and the piece for it. The line runs at
 		// 40.75 s and stops for set 2 at 41.75; it runs at 81.5 and stops at 82.5.

@@ -133,6 +133,30 @@ func handOneCycle() []handCase {
 			},
 		},
 		{
+			// At 8 s the hopper of A runs low and B has its seventh misfeed in a row: the
+			// operator, though free when A called, goes to B, which stops the line. He has
+			// finished there at 48.5 and comes to A at 58.75; the line runs at 52.75.
+			"a call and a stop in one cycle",
+			handLine(59.5, func(_ *Line, a, b *Feeder) {
+				a.Hopper.Warn = 9992
+				b.Misfeed, b.OnMisfeed, b.Streak.StopAfter = 1, Ship, 7
+			}),
+			func() *Outcome {
+				o := handOutcome(59.5, 14.75)
+				seventh(o, 14)
+				o.Stations[handA].Stock = sim.Account{Calls: 1, Waiting: 40.5, Walking: 10.25, Working: 0.75}
+				o.Stations[handB].Stops[CauseStreak] = StopTotal{Count: 1, Waiting: 10.25, Working: 30.25, Restarting: 4.25}
+				o.Stations[handB].Clearing = sim.Account{Calls: 1, Done: 1, Walking: 10.25, Working: 30.25}
+				return o
+			},
+		},
+	}
+}
+
+// handOneStation is a case of two stops at one station.
+func handOneStation() []handCase {
+	return []handCase{
+		{
 			// At 4 s the inserter jams with the last envelope of its hopper of 1: the operator
 			// clears the jam first, until 44.5, and has filled the hopper at 75; the line runs at
 			// 79.25 and stops again at 80.25.
@@ -153,24 +177,6 @@ func handOneCycle() []handCase {
 				in.Stops[CauseStock] = StopTotal{Count: 2, Waiting: 10.25, Working: 20.25}
 				in.Clearing = sim.Account{Calls: 2, Done: 1, Walking: 15.5, Working: 30.25}
 				in.Stock = sim.Account{Calls: 2, Done: 1, Waiting: 45.75, Walking: 10.25, Working: 20.25}
-				return o
-			},
-		},
-		{
-			// At 8 s the hopper of A runs low and B has its seventh misfeed in a row: the
-			// operator, though free when A called, goes to B, which stops the line. He has
-			// finished there at 48.5 and comes to A at 58.75; the line runs at 52.75.
-			"a call and a stop in one cycle",
-			handLine(59.5, func(_ *Line, a, b *Feeder) {
-				a.Hopper.Warn = 9992
-				b.Misfeed, b.OnMisfeed, b.Streak.StopAfter = 1, Ship, 7
-			}),
-			func() *Outcome {
-				o := handOutcome(59.5, 14.75)
-				seventh(o, 14)
-				o.Stations[handA].Stock = sim.Account{Calls: 1, Waiting: 40.5, Walking: 10.25, Working: 0.75}
-				o.Stations[handB].Stops[CauseStreak] = StopTotal{Count: 1, Waiting: 10.25, Working: 30.25, Restarting: 4.25}
-				o.Stations[handB].Clearing = sim.Account{Calls: 1, Done: 1, Walking: 10.25, Working: 30.25}
 				return o
 			},
 		},

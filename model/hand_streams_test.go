@@ -11,7 +11,8 @@ import (
 // there is none (again is 0), and the last piece of a hopper cannot be doubled.
 func handStreams() []handCase {
 	return slices.Concat(
-		handInLine(), handByHand(), handReaders(), handSingleLane(), handEnvelopes(), handChannels(), handJobs(),
+		handInLine(), handSecondFault(), handByHand(), handReaders(), handReadersStop(), handNotRead(),
+		handSingleLane(), handEnvelopes(), handChannels(), handJobs(),
 	)
 }
 
@@ -66,6 +67,12 @@ func handInLine() []handCase {
 				return o
 			},
 		},
+	}
+}
+
+// handSecondFault is a case of a fault in recovery.
+func handSecondFault() []handCase {
+	return []handCase{
 		{
 			// Set 1 misses and so does set 2, which is to catch up: the line stops at 2 s, the
 			// operator is there at 12.25 and has realigned A at 37.5, with the pieces for

@@ -70,7 +70,7 @@ func handCases() []handCase {
 	var all []handCase
 	for _, some := range [][]handCase{
 		handDelivered(), handDiverted(), handOutsorted(),
-		handPutRight(), handTwoStops(), handOneCycle(), handStanding(),
+		handPutRight(), handTwoStops(), handOneCycle(), handOneStation(), handStanding(),
 		handRefills(), handUsedUp(), handStreams(),
 	} {
 		all = append(all, some...)

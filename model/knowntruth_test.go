@@ -75,6 +75,7 @@ var tenFactors = []float64{1, 0.9, 1.2, 0.3, 0.8, 1.1, 1.4, 0.7, 1, 1.3}
 // Of ten lines, all intervals against the base hold the truth at once at least as often as
 // they say, and those of the leads too.
 func TestKnownTruthOfTen(t *testing.T) {
+	briefly(t)
 	all, leads, alike := 0, 0, 0
 	for seed := range *macro {
 		samples := truthSamples(t, seed, 60, tenFactors...)
@@ -132,6 +133,7 @@ func atLeast(t *testing.T, what string, hits int, want float64) {
 // The race finds the best of ten lines, of which nine are alike and the best is ahead by
 // just as much as matters: the hardest case that the promise covers.
 func TestKnownTruthOfTheRace(t *testing.T) {
+	briefly(t)
 	factors := []float64{1, 1, 1, 0.8, 1, 1, 1, 1, 1, 1}
 	worth := truth(0.8) - truth(1)
 	right, replications := 0, 0

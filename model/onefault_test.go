@@ -10,6 +10,7 @@ import (
 // sets with about one fault each, those with exactly one. It costs less only where the job
 // ends before its catch-up set, which is rare.
 func TestOneFaultCosts(t *testing.T) {
+	oneGoroutine(t)
 	reader := func(at int, r Response) func(l *Line, a *Feeder) {
 		return func(l *Line, a *Feeder) {
 			blind(a, 0, 0)

@@ -68,6 +68,7 @@ func TestBestOrderAgainstEveryOrder(t *testing.T) {
 // Above 12 products never worse than the order given; and neither to move a product nor to
 // turn a stretch round helps.
 func TestBestOrderOfMany(t *testing.T) {
+	oneGoroutine(t)
 	rapid.Check(t, func(t *rapid.T) {
 		cost, from := anyCosts(t, 14, 20)
 		order, exact := BestOrder(from, cost)

@@ -125,6 +125,22 @@ func TestStudyIsTheSameForAnyWorkers(t *testing.T) {
 	require.Len(t, first.Shifts, 300)
 }
 
+// oneGoroutine skips a long test that has nothing to show to the race detector.
+func oneGoroutine(t *testing.T) {
+	t.Helper()
+	if raced {
+		t.Skip("it runs in one goroutine: there is no race to be seen")
+	}
+}
+
+// briefly skips a long test whose goroutines are those of shorter ones too.
+func briefly(t *testing.T) {
+	t.Helper()
+	if raced {
+		t.Skip("the race detector watches the same code in TestStudyIsTheSameForAnyWorkers and TestTogether")
+	}
+}
+
 // TestMain fixes the seed and the number of the property tests; the flags -rapid.seed and
 // -rapid.checks still go before it.
 func TestMain(m *testing.M) {

@@ -79,6 +79,7 @@ func missing(all, kept []Candidate, share float64) string {
 // remakes, within a part in a hundred: the slack, a part in ten thousand or the double of
 // it for each station, and what the order of the stations changes.
 func TestSearchDropsNothingGood(t *testing.T) {
+	oneGoroutine(t)
 	const share = 0.01
 	for name, l := range searchLines() {
 		t.Run(name, func(t *testing.T) {
@@ -102,6 +103,7 @@ func TestSearchDropsNothingGood(t *testing.T) {
 
 // The best within a limit is the best of all strategies within it.
 func TestSearchFindsTheBest(t *testing.T) {
+	oneGoroutine(t)
 	for name, l := range searchLines() {
 		all := everyStrategy(l)
 		for _, limit := range []float64{2e-6, 2e-5, 1e-4, 1e-3, 1} {

@@ -1,8 +1,10 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode/utf8"
@@ -80,25 +82,33 @@ func difference(s *model.Study, paper float64) string {
 	if gap > 0 {
 		return size + " more in the simulation: stops that overlap cost less than their sum"
 	}
-	return size + " less in the simulation: " + losses(&s.Total)
+	return size + " less in the simulation: " + losses(&s.Total, screen-len("          ")-len(size+" less in the simulation: "))
 }
 
-// losses returns what the sum on paper leaves out and the simulation has, the larger first
-// and what is next to nothing beside it not at all.
-func losses(o *model.Outcome) string {
-	busy, empty := o.Crew().Clearing.Waiting, stockStops(o)
-	const waits, stocks = "waiting for a busy operator", "stocks used up"
-	switch {
-	case busy == 0 && empty == 0:
-		return "it starts empty, and has what the sum leaves out"
-	case busy > 20*empty:
-		return waits
-	case empty > 20*busy:
-		return stocks
-	case busy > empty:
-		return waits + ", " + stocks
+// losses returns what the sum on paper leaves out and the simulation has, the two largest
+// first and what is next to nothing beside them not at all. Where there is little room it is
+// short.
+func losses(o *model.Outcome, room int) string {
+	type loss struct {
+		name, short string
+		time        sim.Seconds
 	}
-	return stocks + ", " + waits
+	all := []loss{
+		{"stocks used up", "stocks used up", stockStops(o)},
+		{"waiting for a busy operator", "a busy operator", o.Crew().Clearing.Waiting},
+		{"waiting for documents", "no documents", o.Stopped().Starved},
+	}
+	slices.SortStableFunc(all, func(a, b loss) int { return cmp.Compare(b.time, a.time) })
+	first, second := all[0], all[1]
+	switch {
+	case first.time == 0:
+		return "it starts empty, and has what the sum leaves out"
+	case first.time > 20*second.time:
+		return first.name
+	case len(first.name+", "+second.name) > room:
+		return first.short + ", " + second.short
+	}
+	return first.name + ", " + second.name
 }
 
 func stockStops(o *model.Outcome) sim.Seconds {

@@ -72,16 +72,42 @@ func willItRun(to io.Writer, sc *scenarios.Scenario) {
 
 // summary writes what a scenario is.
 func summary(to io.Writer, sc *scenarios.Scenario) {
-	l, h := sc.Line, sc.Line.Hand()
 	fmt.Fprintf(to, "%s: ok\n  %s\n", sc.File, sc.Name)
-	fmt.Fprintln(to, note("  ", plural(len(l.Stations), "station")+": "+stationList(l)))
-	fmt.Fprintf(to, "  %s cycles an hour, set by: %s\n", exact(h.Speed), limits(l))
-	fmt.Fprintf(to, "  %s, %s of %s%s\n", plural(l.Crew.Operators, "operator"), period(l), extent(l), closingWords(l))
-	if l.Personalised() {
-		fmt.Fprintf(to, "  personalised: %s\n", strings.Join(l.Streams(), ", "))
+	if sc.Hall == nil {
+		fmt.Fprint(to, lineText(sc.Line, crewText(sc.Line, sc.NoWork), sc.NoWork))
+	} else {
+		fmt.Fprintf(to, "  %s with one crew\n%s", plural(len(sc.Hall.Lines), "line"), crewText(sc.Hall.Lines[0], sc.NoWork))
+		for _, l := range sc.Hall.Lines {
+			text := lineText(l, "", sc.NoWork)
+			fmt.Fprintf(to, "  %s\n  %s\n", l.Name, strings.ReplaceAll(strings.TrimSuffix(text, "\n"), "\n", "\n  "))
+		}
 	}
-	fmt.Fprintf(to, "  on paper %s good envelopes an hour = %s × %.2f %% running × %.2f %% good\n",
+	if s := sc.Season; s != nil {
+		fmt.Fprintf(to, "  season of %s, %s of working time in each\n", plural(len(s.Weeks), "week"), hours(s.Calendar.Working()))
+	}
+}
+
+// lineText returns what a line is and, if there is work for it, what it does on paper.
+func lineText(l *model.Line, crew string, noWork bool) string {
+	h := l.Hand()
+	text := note("  ", plural(len(l.Stations), "station")+": "+stationList(l)) + "\n"
+	if noWork {
+		return text + crew
+	}
+	text += fmt.Sprintf("  %s cycles an hour, set by: %s\n", exact(h.Speed), limits(l)) + crew
+	if l.Personalised() {
+		text += fmt.Sprintf("  personalised: %s\n", strings.Join(l.Streams(), ", "))
+	}
+	return text + fmt.Sprintf("  on paper %s good envelopes an hour = %s × %.2f %% running × %.2f %% good\n",
 		exact(h.NetRate), exact(h.Speed), 100*h.Efficiency, 100*h.Good)
+}
+
+// crewText returns the people and their work.
+func crewText(l *model.Line, noWork bool) string {
+	if noWork {
+		return fmt.Sprintf("  %s; the work is the jobs\n", plural(l.Crew.Operators, "operator"))
+	}
+	return fmt.Sprintf("  %s, %s of %s%s\n", plural(l.Crew.Operators, "operator"), period(l), extent(l), closingWords(l))
 }
 
 // closingWords returns how the remakes of a job are closed.

@@ -98,8 +98,7 @@ func (c *choice) rivalWords() string {
 
 // atMost says how many defective ones are accepted.
 func (c *choice) atMost() string {
-	switch {
-	case c.asked == nil:
+	if c.asked == nil {
 		return fmt.Sprintf("no more defective envelopes than the file has, %s in a million", c.contenders[0].text())
 	}
 	return fmt.Sprintf("at most %s defective in a million", exactly(c.limit))

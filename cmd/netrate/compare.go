@@ -65,6 +65,9 @@ func (o *compareFlags) run(e env, args []string) error {
 	if err != nil {
 		return err
 	}
+	if err := o.comparable(f); err != nil {
+		return err
+	}
 	plan, race, err := o.prepare(e, f)
 	if err != nil {
 		return err
@@ -98,6 +101,24 @@ func (o *compareFlags) check() error {
 		return wrong("--json and --csv - cannot both be printed")
 	case !o.best && (o.Changed("worth") || o.Changed("confidence")):
 		return wrong("--worth and --confidence say how --best chooses, and --best is not given")
+	}
+	return nil
+}
+
+// comparable returns why what was entered cannot be compared.
+func (o *compareFlags) comparable(f *field) error {
+	for _, from := range f.origins {
+		if err := workFor("compare", from.scenario); err != nil {
+			return err
+		}
+	}
+	switch n := len(f.halls()); {
+	case n == 0:
+		return nil
+	case o.best:
+		return wrong("--best is not built for several lines with one crew: without it compare runs them all")
+	case n < len(f.entrants):
+		return wrong("one file or variant has one line and another has several with one crew: want all of a kind")
 	}
 	return nil
 }
@@ -141,7 +162,7 @@ func simulateAll(e env, f *field, plan sim.Plan, r *race) error {
 		selection = r.Selection
 	}
 	return watched(e, plan.Max, f.period(), func(ctx context.Context, watch func(int)) (done int, ending sim.Ending, err error) {
-		studies, err := model.Together(ctx, f.lines(), plan, selection, watch)
+		studies, err := f.together(ctx, plan, selection, watch)
 		if err != nil {
 			return 0, 0, err
 		}
@@ -150,11 +171,27 @@ func simulateAll(e env, f *field, plan sim.Plan, r *race) error {
 		}
 		for i, s := range studies {
 			if done > 0 {
-				f.entrants[i].study = s
+				f.entrants[i].study, f.entrants[i].line = s, s.Line
 			}
 		}
 		return done, studies[0].Ending, nil
 	})
+}
+
+// together runs all entrants in the same shifts. The study of a hall is that of all its lines.
+func (f *field) together(ctx context.Context, plan sim.Plan, selection *sim.Selection, watch func(int)) ([]*model.Study, error) {
+	if f.halls() == nil {
+		return model.Together(ctx, f.lines(), plan, selection, watch)
+	}
+	each, err := model.RunHalls(ctx, f.halls(), plan, watch)
+	if err != nil {
+		return nil, err
+	}
+	var studies []*model.Study
+	for i, lines := range each {
+		studies = append(studies, model.Gathered(f.entrants[i].name, lines))
+	}
+	return studies, nil
 }
 
 // print writes the answer in the form that is asked for, and the files beside it.

@@ -15,14 +15,14 @@ const mostWaterfalls = 5
 
 // compareReport returns the report of a comparison.
 func compareReport(version string, c *contest) (*report, error) {
-	lead := partial(c.entrants[c.best].study) + "All lines had the same luck, " + c.period() + " by " + c.period() + ". "
+	lead := partial(c.entrants[c.best].study) + "All " + c.word() + "s had the same luck, " + c.period() + " by " + c.period() + ". "
 	if c.race == nil {
 		lead += "Simulated: " + c.sample() + " of each."
 	}
-	r := newReport(version, c.opening(c.flags(), "Which of these lines delivers most good envelopes an hour?", c.sentence(), lead))
+	r := newReport(version, c.opening(c.flags(), "Which of these "+c.word()+"s delivers most good envelopes an hour?", c.sentence(), lead))
 	r.add(plots.Section{
 		Heading: "What was compared",
-		Text:    fmt.Sprintf("%s lines. The first is the base, and each of the others is set against it.", thousands(len(c.entrants))),
+		Text:    fmt.Sprintf("%s %ss. The first is the base, and each of the others is set against it.", thousands(len(c.entrants)), c.word()),
 		Tables:  []plots.Table{changesTable(c.field)},
 	})
 	r.add(c.whichSection(r))
@@ -33,7 +33,7 @@ func compareReport(version string, c *contest) (*report, error) {
 	shift := plots.Section{Heading: "How a shift goes", Text: shiftText}
 	for _, i := range c.featured() {
 		x := c.entrants[i]
-		if x.line.Job.Sets == 0 {
+		if x.line.Job.Sets == 0 && x.hall == nil {
 			shift.Figures = append(shift.Figures,
 				r.figure(fileName("fan", i, x))(fan(capital(c.call(i)), x.study)),
 				r.figure(fileName("timeline", i, x))(timeline(capital(c.call(i)), x.study)))
@@ -103,7 +103,7 @@ func (c *contest) lostSection(r *report) plots.Section {
 	}
 	for _, i := range c.featured() {
 		x := c.entrants[i]
-		if laneToShow(x.line) >= 0 {
+		if x.hall == nil && laneToShow(x.line) >= 0 {
 			s.Figures = append(s.Figures, r.figure(fileName("incident", i, x))(incident(capital(c.call(i)), x.line)))
 		}
 		if x.line.Personalised() {

@@ -56,7 +56,7 @@ func (c *contest) title() string {
 	if s.Ending == sim.Cancelled {
 		partial = "PARTIAL ANSWER, interrupted: "
 	}
-	each := ": " + plural(len(c.entrants), "line") + " compared"
+	each := ": " + plural(len(c.entrants), c.word()) + " compared"
 	if c.race == nil {
 		each += " (" + c.sample() + " each)"
 	}
@@ -190,18 +190,22 @@ func (c *contest) ending() string {
 
 // luck returns how much narrower the same luck made the interval.
 func (c *contest) luck() string {
+	same := "All " + c.word() + "s had the same luck"
+	if c.halls() != nil {
+		same = "Net rates are of all lines of a configuration together. " + same
+	}
 	if c.race != nil || len(c.entrants[0].study.Shifts) < 2 {
-		return "All lines had the same luck."
+		return same + "."
 	}
 	p := c.pairs[c.rival()][c.best]
 	switch {
 	case math.IsInf(p.Narrowing, 1):
-		return "All lines had the same luck."
+		return same + "."
 	case p.Narrowing < 1:
-		return "All lines had the same luck, which did not make this difference any surer."
+		return same + ", which did not make this difference any surer."
 	}
-	return fmt.Sprintf("All lines had the same luck. Without that, ± of this difference would be %s times as wide, and it would take %s times as many %ss to be as sure.",
-		twoDigits(p.Narrowing), twoDigits(p.VarianceRatio), c.period())
+	return fmt.Sprintf("%s. Without that, ± of this difference would be %s times as wide, and it would take %s times as many %ss to be as sure.",
+		same, twoDigits(p.Narrowing), twoDigits(p.VarianceRatio), c.period())
 }
 
 // defectsPerMillion returns how many of a million envelopes delivered are defective, with

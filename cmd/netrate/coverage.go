@@ -34,9 +34,10 @@ type reason struct {
 // before have no column of their own.
 func covered(sc *scenarios.Scenario) *coverage {
 	c := &coverage{}
-	c.enter(&sc.Shop, "")
+	c.enter("", attended(sc.Line, sc.Hall), sc.Products)
 	for i := range sc.Variants {
-		c.enter(&sc.Variants[i].Shop, sc.Variants[i].Name)
+		v := &sc.Variants[i]
+		c.enter(v.Name, attended(v.Line, v.Hall), v.Products)
 	}
 	for i := range c.columns { // jobs that only a later variant has
 		for len(c.columns[i].fits) < len(c.jobs) {
@@ -47,25 +48,29 @@ func covered(sc *scenarios.Scenario) *coverage {
 	return c
 }
 
-// enter adds the lines of a variant, or of the base if its name is "".
-func (c *coverage) enter(shop *scenarios.Shop, variant string) {
-	lines := []*model.Line{shop.Line}
-	if shop.Hall != nil {
-		lines = shop.Hall.Lines
+// attended returns the lines that a crew attends to: those of the hall, if there is one.
+func attended(line *model.Line, hall *model.Hall) []*model.Line {
+	if hall != nil {
+		return hall.Lines
 	}
-	table := model.Cover(lines, shop.Products)
+	return []*model.Line{line}
+}
+
+// enter adds the lines of a variant, or of the base if its name is "".
+func (c *coverage) enter(variant string, lines []*model.Line, products []*model.Product) {
+	table := model.Cover(lines, products)
 	for k, l := range lines {
 		x := configuration{name: scenarios.BaseName, fits: make([]*model.Fit, len(c.jobs))}
 		if variant != "" {
 			x.name = variant
 		}
-		if shop.Hall != nil {
+		if len(lines) > 1 {
 			x.line = l.Name
 			if x.name = l.Name; variant != "" {
 				x.name = variant + ": " + l.Name
 			}
 		}
-		for i, p := range shop.Products {
+		for i, p := range products {
 			at := c.row(p)
 			for len(x.fits) <= at {
 				x.fits = append(x.fits, nil)

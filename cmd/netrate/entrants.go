@@ -15,7 +15,8 @@ type entrant struct {
 	changes  []string // from the base, in words; none of the base and of another file
 	scenario *scenarios.Scenario
 	line     *model.Line
-	study    *model.Study // nil until it is simulated
+	hall     *model.Hall  // if the entrant is several lines with one crew; line then stands for them
+	study    *model.Study // nil until it is simulated; of a hall that of all lines together
 }
 
 // origin is a file that entrants come from, and its text.
@@ -33,6 +34,25 @@ type field struct {
 
 // base returns the scenario of the base, whose settings hold for all.
 func (f *field) base() *scenarios.Scenario { return f.entrants[0].scenario }
+
+// halls returns the lines of each entrant with the crew they share; nil if none has several.
+func (f *field) halls() []*model.Hall {
+	var halls []*model.Hall
+	for _, x := range f.entrants {
+		if x.hall != nil {
+			halls = append(halls, x.hall)
+		}
+	}
+	return halls
+}
+
+// word returns what an entrant is: a line, or a configuration of several with one crew.
+func (f *field) word() string {
+	if f.halls() != nil {
+		return "configuration"
+	}
+	return "line"
+}
 
 // period returns what one replication of the base is: a shift, or a job.
 func (f *field) period() string { return period(f.entrants[0].line) }
@@ -89,9 +109,9 @@ func variantsOf(from origin, again, called string) (*field, error) {
 			"or name several files; netrate example seventh-feeder shows how", called)
 	}
 	f := &field{origins: []origin{from}, again: again}
-	f.entrants = append(f.entrants, entrant{name: scenarios.BaseName, scenario: sc, line: sc.Line})
+	f.entrants = append(f.entrants, entrant{name: scenarios.BaseName, scenario: sc, line: sc.Line, hall: sc.Hall})
 	for _, v := range sc.Variants {
-		f.entrants = append(f.entrants, entrant{name: v.Name, note: v.Note, changes: v.Changes, scenario: sc, line: v.Line})
+		f.entrants = append(f.entrants, entrant{name: v.Name, note: v.Note, changes: v.Changes, scenario: sc, line: v.Line, hall: v.Hall})
 	}
 	return f, nil
 }
@@ -113,7 +133,7 @@ func basesOf(e env, files []string) (*field, error) {
 		byFile[file], byName[sc.Name] = true, true
 		f.again += " " + quoted(file)
 		f.origins = append(f.origins, origin{sc, text})
-		f.entrants = append(f.entrants, entrant{name: sc.Name, scenario: sc, line: sc.Line})
+		f.entrants = append(f.entrants, entrant{name: sc.Name, scenario: sc, line: sc.Line, hall: sc.Hall})
 	}
 	if len(byName) < len(files) {
 		for i, file := range files {

@@ -20,7 +20,8 @@ func jobOf(s *model.Study) *jobJSON {
 	n, j, times := shifts(len(s.Shifts)), &s.Total.Job, s.Sample(finish)
 	e := times.Interval(level)
 	return &jobJSON{
-		s.Line.Job.Sets, s.Line.Job.Closing.String(), mean{number(e.Mean), number(e.Half)},
+		s.Line.Job.Sets, s.Line.Job.Closing.String(),
+		mean{number(e.Mean), number(e.Half)},
 		number(times.Quantile(0.05)), number(times.Quantile(0.5)), number(times.Quantile(0.95)),
 		n.of(j.Passes), n.of(j.ByHand), n.time(j.Setup), n.time(j.Hand),
 	}

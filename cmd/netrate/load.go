@@ -52,3 +52,14 @@ func shownFile(file string) string {
 	}
 	return file
 }
+
+// workFor returns why a verb cannot run a scenario that says no work.
+func workFor(verb string, sc *scenarios.Scenario) error {
+	switch {
+	case !sc.NoWork:
+		return nil
+	case sc.Season != nil:
+		return wrong("%s has a season and no work for %s: netrate season runs it", shownFile(sc.File), verb)
+	}
+	return wrong("%s has jobs and no work for %s: netrate check says which of them the line runs", shownFile(sc.File), verb)
+}

@@ -150,7 +150,7 @@ const (
 func leftOut() plots.Section {
 	return plots.Section{
 		Heading: "What the model leaves out",
-		Text: "It has no changeovers, breaks or several lines with one crew, and no money.\n\n" +
+		Text: "It has no money. Changeovers, breaks and the calendar are in the forecast of a season, and not in that of a shift or a job.\n\n" +
 			"Faults are independent of each other but for streaks of misfeeds at one feeder: bursts, bad pallets and bad hours " +
 			"are not in it, so real shifts may differ more than these. A shift begins with an empty track, full hoppers and empty bins.\n\n" +
 			"The rates in the scenario decide the answer. Rates from memory give an answer from memory: count the stops of the line before money is spent on it.",
@@ -207,19 +207,31 @@ func workPath(l *model.Line) string {
 	return "work.shift"
 }
 
-// assumed returns what is assumed of one line.
+// pathOf returns the path of what is of a line, of one among several too.
+func pathOf(x entrant, l *model.Line, path string) string {
+	if x.hall == nil || strings.HasPrefix(path, "crew.") {
+		return path
+	}
+	return "lines." + l.Name + "." + strings.TrimPrefix(path, "line.")
+}
+
+// assumed returns what is assumed of one line, or of several with one crew.
 func assumed(x entrant) []plots.Assumption {
 	sources := map[string]string{}
 	for _, s := range x.scenario.Sources {
 		sources[s.Station] = s.Text
 	}
 	all := []plots.Assumption{
-		{What: "line.speed, as it runs", Value: exact(x.line.RunSpeed()) + "/h"},
 		{What: "crew.operators", Value: thousands(x.line.Crew.Operators)},
 		{What: workPath(x.line), Value: extent(x.line)},
 	}
-	for _, v := range x.line.Levers() {
-		all = append(all, plots.Assumption{What: v.Path(), Value: v.Value, Source: sources[v.Station]})
+	for n, l := range attended(x.line, x.hall) {
+		all = append(all, plots.Assumption{What: pathOf(x, l, "line.speed") + ", as it runs", Value: exact(l.RunSpeed()) + "/h"})
+		for _, v := range l.Levers() {
+			if n == 0 || v.Path() != "crew.walk" { // which is the same for all lines
+				all = append(all, plots.Assumption{What: pathOf(x, l, v.Path()), Value: v.Value, Source: sources[v.Station]})
+			}
+		}
 	}
 	return all
 }

@@ -146,6 +146,13 @@ func changesTable(f *field) plots.Table {
 }
 
 func lineInShort(x entrant) string {
+	if x.hall != nil {
+		var names []string
+		for _, l := range x.hall.Lines {
+			names = append(names, l.Name)
+		}
+		return fmt.Sprintf("%s with one crew of %s", list(names), plural(x.line.Crew.Operators, "operator"))
+	}
 	return fmt.Sprintf("%s; %s cycles an hour, %s", stationList(x.line), exact(x.line.RunSpeed()), plural(x.line.Crew.Operators, "operator"))
 }
 

@@ -54,8 +54,7 @@ func rulesOf(l *model.Line) *rules {
 
 // row returns what station i can answer to a fault: a column for each response.
 func (r *rules) row(i int, f model.Fault) string {
-	row := fmt.Sprintf("%-*s", faultWidth, f)
-	possible := 0
+	row, possible := []string{fmt.Sprintf("%-*s", faultWidth, f)}, 0
 	for answer := range model.Responses() {
 		if r.line.Refusal(i, f, model.Response(answer)) == "" {
 			possible++
@@ -75,9 +74,9 @@ func (r *rules) row(i int, f model.Fault) string {
 		case chosen:
 			word = "CHOSEN"
 		}
-		row += fmt.Sprintf(" %-*s", answerWidth, word)
+		row = append(row, fmt.Sprintf("%-*s", answerWidth, word))
 	}
-	return strings.TrimRight(row, " ")
+	return strings.TrimRight(strings.Join(row, " "), " ")
 }
 
 // number returns the number under which a reason is told.

@@ -48,15 +48,23 @@ func TestRulesSay(t *testing.T) {
 		change func(*model.Line)
 		want   string
 	}{
-		"a response refused": {"small", func(l *model.Line) { l.Stations[3].(*model.Inserter).OnFlap = model.Ship },
-			"flap              possible   no 3       possible   REFUSED 4\n"},
+		"a response refused": {
+			"small", func(l *model.Line) { l.Stations[3].(*model.Inserter).OnFlap = model.Ship },
+			"flap              possible   no 3       possible   REFUSED 4\n",
+		},
 		"gate not required": {"small", nil, "No track gate is required"},
-		"gate required where no exit gate is": {"small", without[*model.ExitGate],
-			"every station before the inserter. No exit gate stands after the inserter. This line\nhas one: gate."},
-		"gate required and not there": {"small", func(l *model.Line) { without[*model.ExitGate](l); without[*model.TrackGate](l) },
-			"This line\nhas none."},
-		"gate required by personalised envelopes": {"matched", func(l *model.Line) { l.Stations[3].(*model.Feeder).Envelopes = true },
-			"The envelopes are personalised: a set that is wrong"},
+		"gate required where no exit gate is": {
+			"small", without[*model.ExitGate],
+			"every station before the inserter. No exit gate stands after the inserter. This line\nhas one: gate.",
+		},
+		"gate required and not there": {
+			"small", func(l *model.Line) { without[*model.ExitGate](l); without[*model.TrackGate](l) },
+			"This line\nhas none.",
+		},
+		"gate required by personalised envelopes": {
+			"matched", func(l *model.Line) { l.Stations[3].(*model.Feeder).Envelopes = true },
+			"The envelopes are personalised: a set that is wrong",
+		},
 		"in line":         {"matched", nil, "Put in step in line, while the line runs: documents (documents) and letters (letter)."},
 		"by hand":         {"matched", byHand, "Put in step by hand, at a stop: documents (documents) and letters (letter)."},
 		"a reader":        {"matched", nil, "A false alarm gets the answer to a mismatch."},

@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"netrate/model"
 )
@@ -52,11 +53,11 @@ func (r *rules) gateSaying() string {
 	if spared == nil {
 		where = "at every station before the inserter"
 	}
-	said := "A track gate is required if a set that is wrong shall leave while the line runs, " + where + "."
+	said := []string{"A track gate is required if a set that is wrong shall leave while the line runs, " + where}
 	for _, why := range reasons {
-		said += " " + capital(why) + "."
+		said = append(said, capital(why))
 	}
-	return said + r.gateHere()
+	return strings.Join(said, ". ") + "." + r.gateHere()
 }
 
 // gateHere says which track gates the line has.

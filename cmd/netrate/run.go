@@ -51,9 +51,15 @@ func (o *runFlags) run(e env, args []string) error {
 	if err != nil {
 		return err
 	}
+	if err := workFor("run", sc); err != nil {
+		return err
+	}
 	plan, err := o.plan(e, sc.Run)
 	if err != nil {
 		return err
+	}
+	if sc.Hall != nil {
+		return o.runHall(e, again, sc, source, plan)
 	}
 	rows, err := createRows(o.csv)
 	if err != nil {

@@ -31,7 +31,15 @@ func (x *seasonRun) inTime() inTime {
 
 // inWords returns the share with its interval.
 func (t inTime) inWords() string {
-	return fmt.Sprintf("%s (%s to %s)", percent(t.share, 0.001), percent(t.low, 0.001), percent(t.high, 0.001))
+	return fmt.Sprintf("%s (%s to %s)", often(t.share), often(t.low), often(t.high))
+}
+
+// often returns a share of the seasons with one decimal, unless it is none or all of them.
+func often(share float64) string {
+	if share == 0 || share == 1 {
+		return exact(100*share) + " %"
+	}
+	return rounded(100*share, -1) + " %"
 }
 
 // work returns the hours of all weeks of each season.
@@ -93,34 +101,31 @@ func (s *seasons) finding() string {
 	if s.service > 0 {
 		return s.serviceFinding()
 	}
-	done := s.done()
-	best := done[0]
-	for _, x := range done[1:] {
-		if x.inTime().share > best.inTime().share {
-			best = x
+	base, best := s.done()[0], s.other()
+	text := fmt.Sprintf("%s has all weeks done in time in %s of the seasons.", capital(base.call()), base.inTime().inWords())
+	var names []string
+	for _, x := range s.done() {
+		if x.inTime().share == best.inTime().share {
+			names = append(names, x.call())
 		}
 	}
-	text := fmt.Sprintf("%s has all weeks done in time in %s of the seasons.", capital(done[0].call()), done[0].inTime().inWords())
 	switch {
-	case len(done) == 1:
+	case len(s.done()) == 1:
 		return text
-	case best == done[0]:
+	case best == base:
 		return text + " No variant has that more often."
+	case len(names) == 1:
+		return text + fmt.Sprintf(" Most often has %s: in %s.", names[0], best.inTime().inWords())
 	}
-	return text + fmt.Sprintf(" Most often of all has %s: in %s.", best.call(), best.inTime().inWords())
+	return text + fmt.Sprintf(" Most often have %s: in %s.", list(names), best.inTime().inWords())
 }
 
 // serviceFinding names the smallest configuration that is in time often enough.
 func (s *seasons) serviceFinding() string {
-	asked := percent(s.service, 0.001)
+	asked := exact(100*s.service) + " %"
 	x := s.smallest()
 	if x == nil {
-		best := s.done()[0]
-		for _, other := range s.done()[1:] {
-			if other.inTime().share > best.inTime().share {
-				best = other
-			}
-		}
+		best := s.other()
 		return fmt.Sprintf("None has all weeks done in time in %s of the seasons: most often has %s, in %s.%s",
 			asked, best.call(), best.inTime().inWords(), s.doubt(nil))
 	}

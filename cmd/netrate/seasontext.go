@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"netrate/model"
@@ -23,9 +24,14 @@ func (s *seasons) answer() string {
 	if len(s.runs) > 1 {
 		b.WriteString(s.overview() + "\n")
 	}
-	for _, x := range s.done() {
-		b.WriteString(x.weeks() + "\n")
+	for n, x := range s.done() {
+		if n > 0 && x.untroubled() {
+			b.WriteString(wrapped(x.inShort(), screen) + "\n")
+		} else {
+			b.WriteString(x.weeks() + "\n")
+		}
 	}
+	b.WriteString(wrapped("Overtime, in hours, is enough in 50 %, 90 % or 99 % of the seasons; no more sets are left at the end of the week in 50 % or 90 % of them.", screen) + "\n")
 	shown := s.shown()
 	b.WriteString(shown.jobs() + "\n" + wrapped(shown.changeoverWords(), screen) + "\n")
 	b.WriteString(wrapped(seasonWords, screen))
@@ -76,12 +82,15 @@ func (s *seasons) flags() string {
 
 // overview returns a row for each configuration.
 func (s *seasons) overview() string {
-	rows := [][]string{{"All weeks", "operators", "h a week", "work, h", "all in time", "overtime, h: 50 %", "90 %"}}
+	rows := [][]string{
+		{"All weeks", "operators", "h a week", "work, h", "all in time", "overtime", ""},
+		{"", "", "", "", "", "50 %", "90 %"},
+	}
 	for _, x := range s.done() {
 		work, over := x.work().Interval(level), x.overtime()
 		rows = append(rows, []string{
 			x.name, thousands(x.operators()), exact(x.study.Hours), plusMinus(measured(work.Mean, work.Half)),
-			percent(x.inTime().share, 0.001), hour(over.Quantile(0.5)), hour(over.Quantile(0.9)),
+			often(x.inTime().share), hour(over.Quantile(0.5)), hour(over.Quantile(0.9)),
 		})
 	}
 	return columns(rows)
@@ -100,17 +109,34 @@ func hour(h float64) string {
 
 // weeks returns a row for each week.
 func (x *seasonRun) weeks() string {
-	rows := [][]string{{x.name, "sets", "work, h", "in time", "overtime, h: 50 %", "90 %", "99 %", "sets left: 50 %", "90 %"}}
+	rows := [][]string{
+		{"", "work, h", "in time", "overtime", "", "", "sets left", ""},
+		{"", "", "", "50 %", "90 %", "99 %", "50 %", "90 %"},
+	}
 	for i := range x.study.Weeks {
 		w := &x.study.Weeks[i]
 		work := w.Work.Interval(level)
 		rows = append(rows, []string{
-			weekName(x.season, i), thousands(setsOf(x.season.Weeks[i])), plusMinus(measured(work.Mean, work.Half)), percent(w.InTime(), 0.001),
+			weekName(x.season, i), plusMinus(measured(work.Mean, work.Half)), often(w.InTime()),
 			hour(w.Overtime.Quantile(0.5)), hour(w.Overtime.Quantile(0.9)), hour(w.Overtime.Quantile(0.99)),
 			rounded(w.Backlog.Quantile(0.5), 0), rounded(w.Backlog.Quantile(0.9), 0),
 		})
 	}
-	return columns(rows)
+	return fmt.Sprintf("%s, %s h of working time a week\n%s", x.name, exact(x.study.Hours), columns(rows))
+}
+
+// untroubled reports whether every week was done in time in every season.
+func (x *seasonRun) untroubled() bool { return x.inTime().share == 1 }
+
+// inShort returns the weeks of an untroubled season in a sentence.
+func (x *seasonRun) inShort() string {
+	least, most := math.Inf(1), 0.0
+	for i := range x.study.Weeks {
+		work := x.study.Weeks[i].Work.Mean()
+		least, most = min(least, work), max(most, work)
+	}
+	return fmt.Sprintf("%s, %s h a week: every week is done in time in every season; its work takes from %s to %s h.",
+		x.name, exact(x.study.Hours), rounded(least, -1), rounded(most, -1))
 }
 
 func setsOf(w model.Week) (all int64) {
@@ -122,7 +148,7 @@ func setsOf(w model.Week) (all int64) {
 
 // jobs returns when each job is finished, in the order in which they are done.
 func (x *seasonRun) jobs() string {
-	rows := [][]string{{"Finished (" + x.name + ")", "sets", "set up, h", "run, h", "median", "9 times in 10 by"}}
+	rows := [][]string{{"Week, job: " + x.name, "sets", "set up", "run, h", "finished, median", "9 times in 10 by"}}
 	clock := x.season.Calendar.Clock()
 	for n, j := range x.study.Jobs {
 		if n == mostFinishes {
@@ -143,13 +169,13 @@ func (x *seasonRun) jobs() string {
 // changeoverWords says what changeovers take, and what the order is worth.
 func (x *seasonRun) changeoverWords() string {
 	hours, changes := x.changeHours()
-	text := fmt.Sprintf("Changeovers (%s): %s h a week, in %s of them.", x.name, exact(rounding(hours, 2)), exact(rounding(changes, 1)))
+	text := fmt.Sprintf("Changeovers (%s): %s h a week in %s changes of job.", x.name, exact(rounding(hours, 2)), exact(rounding(changes, 1)))
 	saved := float64(x.given-x.best) / 3600
 	switch {
-	case saved < 0.005 && saved > -0.005:
-		return text + " The best order of the jobs in each week takes no less than the order given."
+	case saved < 0.005:
+		return text + " The best order of the jobs in each week takes no less than that of the file."
 	case x.season.Best:
-		return text + fmt.Sprintf(" The best order takes %s h less in the whole season than the order given.", exact(rounding(saved, 2)))
+		return text + fmt.Sprintf(" The best order takes %s h less in the whole season than that of the file.", exact(rounding(saved, 2)))
 	}
 	return text + fmt.Sprintf(" The best order would take %s h less in the whole season: --order best.", exact(rounding(saved, 2)))
 }

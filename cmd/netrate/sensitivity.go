@@ -36,7 +36,7 @@ type sensitivityFlags struct {
 }
 
 func (o *sensitivityFlags) run(e env, args []string) error {
-	about, err := o.subject(e, args)
+	about, err := o.line(e, args)
 	if err != nil {
 		return err
 	}

@@ -42,8 +42,8 @@ func (c *contest) openSentence() string {
 	if n := len(others); n > 4 {
 		others = append(others[:3], fmt.Sprintf("%d others", n-3))
 	}
-	text := fmt.Sprintf("No line is shown to be best (95 %%%s): %s leads with %s, and %s may be as good.",
-		c.atOnce(), c.call(c.best), c.rateOf(c.best), list(others))
+	text := fmt.Sprintf("No %s is shown to be best (95 %%%s): %s leads with %s, and %s may be as good.",
+		c.word(), c.atOnce(), c.call(c.best), c.rateOf(c.best), list(others))
 	if p := c.pairs[0][c.best]; c.best != 0 && p.Difference.Low() > 0 {
 		text += fmt.Sprintf("\n\n%s is %s behind.", capital(c.call(0)), size(p.Difference))
 	}

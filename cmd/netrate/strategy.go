@@ -37,7 +37,7 @@ type strategyFlags struct {
 }
 
 func (o *strategyFlags) run(e env, args []string) error {
-	about, err := o.subject(e, args)
+	about, err := o.line(e, args)
 	if err != nil {
 		return err
 	}

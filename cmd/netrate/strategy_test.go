@@ -114,7 +114,8 @@ func TestChoose(t *testing.T) {
 	} {
 		t.Run(name, func(t *testing.T) {
 			var samples [][]float64
-			x := &choice{subject: subject{Scenario: &scenarios.Scenario{Line: &model.Line{}}}}
+			x := &choice{subject: subject{Scenario: &scenarios.Scenario{}}}
+			x.Line = &model.Line{}
 			for i, g := range c.given {
 				wobble := 0.1 * float64(i%2) // so that differences have an interval
 				samples = append(samples, []float64{g.rate - wobble, g.rate + wobble, g.rate - wobble, g.rate + wobble})
@@ -158,19 +159,25 @@ func TestStrategySays(t *testing.T) {
 		"from where":      {"small.yaml", "", nil, []string{"In a million, its defective envelopes come from letter, double unnoticed 11"}},
 		"no single fault": {"matched.yaml", "", nil, []string{"No single fault lets a defective envelope through"}},
 		"not told apart":  {"matched.yaml", "", nil, []string{"No strategy is shown to be best", "may be as good."}},
-		"makes least again": {"matched.yaml", "", func(c *choice) { c.best, c.rivals = 0, []int{1} },
-			[]string{"and “A” may be as good. Of these, “A” makes least again: "}},
+		"makes least again": {
+			"matched.yaml", "", func(c *choice) { c.best, c.rivals = 0, []int{1} },
+			[]string{"and “A” may be as good. Of these, “A” makes least again: "},
+		},
 		"how many":         {"matched.yaml", "", nil, []string{"of 31,104 strategies", "Simulated: 24.", " more: --csv, --report"}},
 		"how to repeat it": {"small.yaml", "300/1e6", nil, []string{"netrate strategy small.yaml --max-defective 300/1e6 --seed 5 --reps 30\n"}},
 		"a gain": {"gateless.yaml", "0.1%", nil, []string{
 			"“B” delivers most of the strategies with at most 1,000 defective in a million", "more than the file’s own strategy", "> B", "^ O",
 			"“B” answers otherwise than the file: card: misfeed ship.", "card, misfeed shipped 7",
 		}},
-		"partial": {"small.yaml", "", func(c *choice) { c.contenders[0].study.Ending = sim.Cancelled },
-			[]string{"PARTIAL ANSWER, interrupted: Two inserts: 1 strategy"}},
+		"partial": {
+			"small.yaml", "", func(c *choice) { c.contenders[0].study.Ending = sim.Cancelled },
+			[]string{"PARTIAL ANSWER, interrupted: Two inserts: 1 strategy"},
+		},
 		"nothing worth a run": {"small.yaml", "", nil, []string{"delivers most on paper: no other is worth a simulation", "Simulated: 1."}},
-		"two faults at once": {"matched.yaml", "", func(c *choice) { c.contenders[c.best].escapes.Counted = 9 },
-			[]string{"Its defective envelopes take two faults at once:"}},
+		"two faults at once": {
+			"matched.yaml", "", func(c *choice) { c.contenders[c.best].escapes.Counted = 9 },
+			[]string{"Its defective envelopes take two faults at once:"},
+		},
 	} {
 		t.Run(name, func(t *testing.T) {
 			reps := 30
@@ -205,7 +212,9 @@ func TestRiskOf(t *testing.T) {
 
 	_, matched := fileStudy(t, "matched.yaml", 2)
 	without[*model.Reader](matched.Line)
-	unread := study(t, &scenarios.Scenario{Line: matched.Line, Run: f.base().Run}, 30)
+	sc := &scenarios.Scenario{Run: f.base().Run}
+	sc.Line = matched.Line
+	unread := study(t, sc, 30)
 	r = riskOf(unread)
 	assert.True(t, r.escapes.Unfound)
 	assert.True(t, r.counted)

@@ -43,7 +43,7 @@ type sweepFlags struct {
 }
 
 func (o *sweepFlags) run(e env, args []string) error {
-	about, err := o.subject(e, args)
+	about, err := o.line(e, args)
 	if err != nil {
 		return err
 	}

@@ -45,6 +45,18 @@ type subject struct {
 	again  string // the command, up to the file
 }
 
+// line reads the scenario of a verb that is about one line and its work.
+func (o *lineFlags) line(e env, args []string) (subject, error) {
+	s, err := o.subject(e, args)
+	if err != nil {
+		return s, err
+	}
+	if s.Hall != nil {
+		return s, wrong("%s has several lines with one crew, and %s is about one line: run and compare can do with several", shownFile(s.File), o.verb)
+	}
+	return s, workFor(o.verb, s.Scenario)
+}
+
 // subject reads the scenario.
 func (o *lineFlags) subject(e env, args []string) (s subject, err error) {
 	switch {

@@ -1,0 +1,75 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+
+	"netrate/model"
+)
+
+// answer returns what the lines came to, on one screen if it can be.
+func (s *shared) answer() string {
+	var b strings.Builder
+	b.WriteString(title(s.all) + "\n\n" + netRate(s.all) + wrapped(s.finding(), screen) + "\n")
+	b.WriteString(s.linesTable() + "\n" + s.sharingTable() + "\n")
+	b.WriteString(wrapped(s.aloneWords(), screen) + "\n")
+	b.WriteString(stopsTable(s.all, shownStops) + "\n" + ending(s.field.again, s.all))
+	return b.String()
+}
+
+// aloneWords says what the lines are set beside.
+func (s *shared) aloneWords() string {
+	return fmt.Sprintf("Alone: each line with %s to itself, simulated in the same shifts on the same luck.", plural(s.hall.Crew.Operators, "operator"))
+}
+
+// linesTable returns a row for each line and one for all.
+func (s *shared) linesTable() string {
+	rows := [][]string{{"Good envelopes/hour", "net rate", "running", "waiting", "at work", "stops", "crew"}}
+	for _, study := range s.lines {
+		rows = append(rows, s.row(study.Line.Name, study, 1))
+	}
+	return columns(append(rows, s.row("all lines", s.all, len(s.lines))))
+}
+
+// row returns what so many lines came to: times as shares of the time of these lines, the
+// crew's as a share of its own.
+func (s *shared) row(name string, study *model.Study, lines int) []string {
+	share := func(of func(*model.Shift) float64, whole float64) string {
+		e := study.Sample(of).Interval(level)
+		return percent(e.Mean/whole, e.Half/whole)
+	}
+	time := float64(study.Line.Shift) * float64(lines)
+	e := study.NetRates().Interval(level)
+	stops := study.Sample(func(s *model.Shift) float64 { return s.Stops }).Interval(level)
+	return []string{
+		name, plusMinus(measured(e.Mean, e.Half)),
+		share(func(s *model.Shift) float64 { return s.Running }, time),
+		share(func(s *model.Shift) float64 { return s.Waiting }, time),
+		share(func(s *model.Shift) float64 { return s.Working }, time),
+		rough(stops.Mean, stops.Half),
+		share(func(s *model.Shift) float64 { return s.CrewBusy }, float64(study.Line.Shift)*float64(s.hall.Crew.Operators)),
+	}
+}
+
+// sharingTable sets each line beside what it is with the crew to itself.
+func (s *shared) sharingTable() string {
+	rows := [][]string{{"What sharing costs", "waiting", "alone", "net rate", "alone", "less"}}
+	for i, study := range s.lines {
+		rows = append(rows, append([]string{study.Line.Name}, s.besides(i)...))
+	}
+	return columns(rows)
+}
+
+// besides returns the waiting and the net rate of a line, shared and alone, and the
+// difference.
+func (s *shared) besides(i int) []string {
+	waiting := func(study *model.Study) string {
+		e := study.Sample(func(s *model.Shift) float64 { return s.Waiting / 60 }).Interval(level)
+		return rough(e.Mean, e.Half) + " min"
+	}
+	rate := func(study *model.Study) string {
+		e := study.NetRates().Interval(level)
+		return plusMinus(measured(e.Mean, e.Half))
+	}
+	return []string{waiting(s.lines[i]), waiting(s.alone[i]), rate(s.lines[i]), rate(s.alone[i]), gap(s.cost(i))}
+}

@@ -1,0 +1,19 @@
+// Package money holds the sums of engineering economics that say whether a machine pays
+// for itself. It knows nothing of lines.
+//
+//   - [NewFactors] gives the factors of the interest tables.
+//   - [Flows] are sums of money by year: [Flows.NPV], [Flows.EquivalentAnnual],
+//     [Flows.Payback], [Flows.DiscountedPayback], [Flows.IRR].
+//   - An [Investment] is a price, a life and a yearly saving: its flows, its yearly cost
+//     and the yearly volume from which it pays.
+//   - An [Uncertain] investment has figures that are ranges: [Uncertain.NPVs] draws what may
+//     come of it, and [ChanceOfGain] says how likely it is to pay. [Distribution] does the
+//     same for any other sum.
+//
+// Sums are in a currency that is never named, the same throughout. A rate is a share for
+// each period, usually a year: 0.08 is 8 %. Rate and sums must be of one kind: either both
+// with inflation, or both without. Tax, financing and depreciation in the books are not
+// here; who needs them puts them into the flows.
+//
+// What comes out is an estimate, as good as the figures put in. It is not financial advice.
+package money

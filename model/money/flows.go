@@ -1,0 +1,78 @@
+package money
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"gonum.org/v1/gonum/floats"
+)
+
+// Flows are sums of money by year, what comes in positive, what goes out negative. Flows[0]
+// is now and is not discounted; Flows[k] comes at the end of year k.
+//
+// There is at least one flow and at most 1201, each from −10¹³ to 10¹³: every method
+// returns an error for others, NaN included, and leaves the flows as they are.
+type Flows []float64
+
+// Check returns everything that is wrong with the flows.
+func (f Flows) Check() error {
+	if len(f) < 1 || len(f) > mostPeriods+1 {
+		return fmt.Errorf("there are %d flows, want from 1 to %d", len(f), mostPeriods+1)
+	}
+	var errs []error
+	for year, x := range f {
+		errs = append(errs, checkSum(fmt.Sprintf("flow of year %d", year), x, -largest))
+	}
+	return errors.Join(errs...)
+}
+
+// Discounted returns what each flow is worth now: the flow of year k over (1 + rate)ᵏ. The
+// rate must be above −1. A worth too large for a float64 is an error.
+func (f Flows) Discounted(rate float64) (Flows, error) {
+	if err := errors.Join(f.Check(), checkRate(rate)); err != nil {
+		return nil, err
+	}
+	worth := make(Flows, len(f))
+	for year, x := range f {
+		worth[year] = x / math.Pow(1+rate, float64(year))
+		if !(math.Abs(worth[year]) <= math.MaxFloat64) {
+			return nil, fmt.Errorf("flow of year %d is too large for a number at rate %g", year, rate)
+		}
+	}
+	return worth, nil
+}
+
+// NPV returns the net present value: what all flows together are worth now. The flow of
+// year 0 counts in full, as in textbooks; [SpreadsheetNPV] is the other convention.
+func (f Flows) NPV(rate float64) (float64, error) {
+	worth, err := f.Discounted(rate)
+	if err != nil {
+		return 0, err
+	}
+	npv := floats.Sum(worth)
+	if !(math.Abs(npv) <= math.MaxFloat64) {
+		return 0, fmt.Errorf("the net present value at rate %g is too large for a number", rate)
+	}
+	return npv, nil
+}
+
+// SpreadsheetNPV returns what the NPV function of spreadsheets does: the first value, too,
+// is discounted by a year. It is the value of [Flows.NPV] over 1 + rate, kept apart for
+// checking a spreadsheet against this package.
+func SpreadsheetNPV(rate float64, values []float64) (float64, error) {
+	return append(Flows{0}, values...).NPV(rate)
+}
+
+// EquivalentAnnual returns the sum which, at the end of every year after now, is worth as
+// much as the flows: their net present value times A/P. It wants at least two flows.
+//
+// It compares machines of unequal lives, if each is replaced by its like at its end.
+func (f Flows) EquivalentAnnual(rate float64) (float64, error) {
+	npv, err := f.NPV(rate)
+	if err != nil {
+		return 0, err
+	}
+	factors, err := NewFactors(rate, len(f)-1)
+	return npv * factors.AP, err
+}

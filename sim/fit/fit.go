@@ -1,0 +1,142 @@
+package fit
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"gonum.org/v1/gonum/stat/distuv"
+
+	"netrate/sim"
+)
+
+// Fitted is the distribution of one kind under which the observations are likeliest.
+type Fitted struct {
+	Kind          Kind
+	Parameters    []Parameter // as listed at the kinds
+	LogLikelihood float64     // natural, of times in seconds (not of their logarithms)
+	Events        int         // observations that ran to their end
+	Censored      int         // observations cut short
+
+	place place
+	slack [2][2]float64 // covariance of the place, in the units of its moves
+}
+
+// Parameter is one fitted number with its doubt.
+type Parameter struct {
+	Name  string
+	Value float64
+	SE    float64 // standard error, same unit: from the curvature of the likelihood
+}
+
+// Fit returns the distribution of the kind that makes the observations likeliest. One cut
+// short counts with the probability of lasting longer: right if what cut it short had
+// nothing to do with how long it would have lasted.
+//
+// It wants durations above 0 and at most 10⁹ s, at least one of them complete; all kinds
+// but the exponential want two complete ones that differ. Durations recorded in coarse
+// steps, such as whole minutes, are taken for exact.
+//
+// Source: Lawless, Statistical Models and Methods for Lifetime Data (2nd ed. 2003),
+// chapters 4 and 5 (from memory).
+func Fit(kind Kind, obs []Observation) (Fitted, error) {
+	r, err := look(obs)
+	if err != nil {
+		return Fitted{}, err
+	}
+	p, err := r.likeliest(kind)
+	if err != nil {
+		return Fitted{}, fmt.Errorf("%v: %w", kind, err)
+	}
+	f := Fitted{
+		Kind: kind, Parameters: kind.parameters(p), LogLikelihood: r.logLikelihood(kind, p),
+		Events: len(r.events), Censored: len(r.cut), place: p,
+	}
+	if f.slack, err = r.slack(kind, p); err != nil {
+		return Fitted{}, fmt.Errorf("%v: %w", kind, err)
+	}
+	for i := range f.Parameters {
+		f.Parameters[i].SE = f.se(func(p place) float64 { return kind.parameters(p)[i].Value })
+	}
+	return f, nil
+}
+
+// AIC returns twice the number of free parameters less twice the log likelihood: of kinds
+// fitted to the same observations, the smaller describes them better.
+//
+// Source: Akaike, IEEE Trans. Automatic Control 19 (1974) 716–723 (from memory).
+func (f Fitted) AIC() float64 { return 2*float64(f.Kind.free()) - 2*f.LogLikelihood }
+
+// Mean returns the mean of the distribution, +Inf where it is too large for a number.
+func (f Fitted) Mean() sim.Seconds { return sim.Seconds(f.law().Mean()) }
+
+// CV returns the coefficient of variation, the standard deviation over the mean. It does
+// not go by way of either, so that it is there where they are too large for numbers.
+func (f Fitted) CV() float64 {
+	switch f.Kind {
+	case Lognormal:
+		return math.Sqrt(math.Expm1(f.place.spread * f.place.spread))
+	case Weibull:
+		once, _ := math.Lgamma(1 + f.place.spread)
+		twice, _ := math.Lgamma(1 + 2*f.place.spread)
+		return math.Sqrt(math.Expm1(twice - 2*once))
+	case Exponential, Gamma:
+	}
+	return f.place.spread
+}
+
+// MeanInterval returns the confidence interval of the mean of the distribution: by the
+// normal distribution for the logarithm of the mean, so good for many observations and
+// somewhat too narrow for few. It panics unless level is in (0, 1).
+func (f Fitted) MeanInterval(level float64) (low, high sim.Seconds) {
+	if !(level > 0 && level < 1) {
+		panic(fmt.Sprintf("fit: an interval of level %v", level))
+	}
+	se := f.se(func(p place) float64 { return math.Log(f.Kind.law(p, nil).Mean()) })
+	factor := sim.Seconds(math.Exp(distuv.UnitNormal.Quantile((1+level)/2) * se))
+	return f.Mean() / factor, f.Mean() * factor
+}
+
+// CDF returns the probability of a duration of at most so many seconds.
+func (f Fitted) CDF(t sim.Seconds) float64 { return f.law().CDF(float64(t)) }
+
+// Quantile returns the duration that a share p stays below. It panics unless p is in
+// [0, 1].
+func (f Fitted) Quantile(p float64) sim.Seconds {
+	if !(p >= 0 && p <= 1) {
+		panic(fmt.Sprintf("fit: quantile %v", p))
+	}
+	return sim.Seconds(f.law().Quantile(p))
+}
+
+// Duration returns the distribution to simulate with. It is an error if its mean or cv
+// is beyond what package sim takes for a duration.
+func (f Fitted) Duration() (sim.Duration, error) {
+	switch f.Kind {
+	case Exponential:
+		return sim.NewExponential(f.Mean())
+	case Lognormal:
+		return sim.NewLognormal(f.Mean(), f.CV())
+	case Gamma:
+		return sim.NewGamma(f.Mean(), f.CV())
+	case Weibull:
+		return sim.NewWeibull(f.Mean(), f.CV())
+	}
+	return nil, errors.New("nothing has been fitted")
+}
+
+func (f Fitted) law() law { return f.Kind.law(f.place, nil) }
+
+// logLikelihood returns the sum of log densities of the events and log probabilities of
+// lasting longer of those cut short.
+func (r records) logLikelihood(kind Kind, p place) float64 {
+	law := kind.law(p, nil)
+	sum := 0.0
+	for _, x := range r.events {
+		sum += law.LogProb(x)
+	}
+	for _, x := range r.cut {
+		sum += math.Log(law.Survival(x))
+	}
+	return sum
+}

@@ -1,0 +1,128 @@
+package fit
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"gonum.org/v1/gonum/mathext"
+	"gonum.org/v1/gonum/optimize"
+	"gonum.org/v1/gonum/stat"
+)
+
+// likeliest returns the place at which the kind makes the records likeliest: by a formula
+// or by the root of one equation where there is one, else by climbing the likelihood.
+func (r records) likeliest(kind Kind) (place, error) {
+	if kind == Exponential {
+		return place{math.Log(r.perEvent()), 1}, nil
+	}
+	if !r.differ() {
+		return place{}, errors.New("the complete observations are all the same, want two that differ")
+	}
+	switch {
+	case kind == Weibull:
+		return r.weibull()
+	case kind == Gamma && len(r.cut) == 0:
+		return r.gamma()
+	case kind == Lognormal && len(r.cut) == 0:
+		return lognormal(r.events), nil
+	}
+	return r.climb(kind)
+}
+
+// perEvent returns the total time per event, the mean of the exponential distribution.
+func (r records) perEvent() float64 {
+	total := 0.0
+	r.each(func(x float64) { total += x })
+	return total / float64(len(r.events))
+}
+
+// lognormal returns mean and standard deviation, with divisor n, of the logarithms.
+func lognormal(x []float64) place {
+	logs := make([]float64, len(x))
+	for i, v := range x {
+		logs[i] = math.Log(v)
+	}
+	mean, variance := stat.PopMeanVariance(logs, nil)
+	return place{mean, math.Sqrt(variance)}
+}
+
+// weibull solves Σ tᵏ ln t / Σ tᵏ − 1/k = mean of ln t over the events, where the sums are
+// over all records; then scaleᵏ = Σ tᵏ / events. The left side rises with the shape k.
+//
+// Source: Cohen, Technometrics 7 (1965) 579–588 (from memory).
+func (r records) weibull() (place, error) {
+	center := lognormal(r.events).at
+	logs := make([]float64, 0, len(r.events)+len(r.cut)) // about their center, for the sake of the powers
+	top := math.Inf(-1)
+	r.each(func(x float64) {
+		logs = append(logs, math.Log(x)-center)
+		top = max(top, logs[len(logs)-1])
+	})
+	var sum float64 // of tᵏ, over its largest term
+	x, err := root(-20, 20, func(logShape float64) (value, slope float64) {
+		k := math.Exp(logShape)
+		var first, second float64
+		sum = 0
+		for _, l := range logs {
+			w := math.Exp(k * (l - top))
+			sum, first, second = sum+w, first+w*l, second+w*l*l
+		}
+		mean := first / sum
+		return mean - 1/k, k*(second/sum-mean*mean) + 1/k
+	})
+	k := math.Exp(x)
+	return place{center + top + math.Log(sum/float64(len(r.events)))/k, 1 / k}, err
+}
+
+// gamma solves ψ(k) − ln k = mean of ln(t/mean) for the shape k; ψ is the digamma
+// function. The left side rises with k.
+//
+// Source: Choi and Wette, Technometrics 11 (1969) 683–690 (from memory).
+func (r records) gamma() (place, error) {
+	mean, short := stat.Mean(r.events, nil), 0.0
+	for _, x := range r.events {
+		short -= math.Log(x/mean) / float64(len(r.events))
+	}
+	x, err := root(-20, 40, func(logShape float64) (value, slope float64) {
+		k := math.Exp(logShape)
+		return mathext.Digamma(k) - logShape + short, k*mathext.Zeta(2, k) - 1
+	})
+	return place{math.Log(mean), math.Exp(-x / 2)}, err
+}
+
+// climb finds the top of the likelihood by the simplex of Nelder and Mead, which is
+// robust, and then by Newton's steps, which are exact.
+func (r records) climb(kind Kind) (place, error) {
+	start := lognormal(r.events)
+	start.at = math.Log(r.perEvent())
+	problem := optimize.Problem{Func: func(x []float64) float64 {
+		l := r.logLikelihood(kind, start.moved(x[0], x[1]))
+		if !(l > math.Inf(-1)) {
+			return math.MaxFloat64
+		}
+		return -l
+	}}
+	found, err := optimize.Minimize(problem, []float64{0, 0}, nil, &optimize.NelderMead{})
+	if err != nil {
+		return place{}, fmt.Errorf("no top of the likelihood was found: %w", err)
+	}
+	p := start.moved(found.X[0], found.X[1])
+	for range 50 {
+		slope, bend := r.curve(kind, p)
+		inverse, ok := inverted(bend)
+		if !ok {
+			break
+		}
+		up := inverse[0][0]*slope[0] + inverse[0][1]*slope[1]
+		wider := inverse[1][0]*slope[0] + inverse[1][1]*slope[1]
+		if !(math.Abs(up)+math.Abs(wider) < 1) {
+			break
+		}
+		p = p.moved(up, wider)
+		if math.Abs(up)+math.Abs(wider) < 1e-10 {
+			return p, nil
+		}
+	}
+	return place{}, errors.New("no top of the likelihood was found")
+}
