@@ -1,15 +1,15 @@
 package money
 
-import (
-	"fmt"
-	"math"
-)
+import "fmt"
 
 // largest bounds every sum put in: up to here a float64 still tells hundredths.
 const largest = 1e13
 
 // mostPeriods bounds every number of periods: a century of months.
 const mostPeriods = 1200
+
+// mostRate bounds every rate; with it no product of a sum and a factor overflows.
+const mostRate = 1e6
 
 // checkSum returns what is wrong with a sum that must be from low up.
 func checkSum(what string, x, low float64) error {
@@ -20,8 +20,8 @@ func checkSum(what string, x, low float64) error {
 }
 
 func checkRate(rate float64) error {
-	if !(rate > -1 && rate <= math.MaxFloat64) {
-		return fmt.Errorf("rate is %g, want a finite share above -1 (0.08 is 8 %%)", rate)
+	if !(rate > -1 && rate <= mostRate) {
+		return fmt.Errorf("rate is %g, want a share above -1, up to %g (0.08 is 8 %%)", rate, mostRate)
 	}
 	return nil
 }

@@ -23,7 +23,7 @@ type Factors struct {
 	AG float64 // A/G, gradient to uniform series: P/G over P/A
 }
 
-// NewFactors returns the factors for a rate above −1 and from 1 to 1200 periods. At rate 0
+// NewFactors returns the factors for a rate above −1, up to 10⁶, and from 1 to 1200 periods. At rate 0
 // they are the limits: n for P/A and F/A, n(n−1)/2 for P/G. Anything else, NaN included, is
 // an error, and so is a factor too large for a float64. It takes a time proportional to the
 // number of periods.

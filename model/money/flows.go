@@ -28,7 +28,7 @@ func (f Flows) Check() error {
 }
 
 // Discounted returns what each flow is worth now: the flow of year k over (1 + rate)ᵏ. The
-// rate must be above −1. A worth too large for a float64 is an error.
+// rate must be above −1, up to 10⁶. What a float64 cannot hold, very near −1, is an error.
 func (f Flows) Discounted(rate float64) (Flows, error) {
 	if err := errors.Join(f.Check(), checkRate(rate)); err != nil {
 		return nil, err
@@ -36,9 +36,9 @@ func (f Flows) Discounted(rate float64) (Flows, error) {
 	worth := make(Flows, len(f))
 	for year, x := range f {
 		worth[year] = x / math.Pow(1+rate, float64(year))
-		if !(math.Abs(worth[year]) <= math.MaxFloat64) {
-			return nil, fmt.Errorf("flow of year %d is too large for a number at rate %g", year, rate)
-		}
+	}
+	if !(floats.Norm(worth, 1) <= math.MaxFloat64) {
+		return nil, fmt.Errorf("at rate %g the flows are worth more now than a number can hold", rate)
 	}
 	return worth, nil
 }
@@ -50,11 +50,7 @@ func (f Flows) NPV(rate float64) (float64, error) {
 	if err != nil {
 		return 0, err
 	}
-	npv := floats.Sum(worth)
-	if !(math.Abs(npv) <= math.MaxFloat64) {
-		return 0, fmt.Errorf("the net present value at rate %g is too large for a number", rate)
-	}
-	return npv, nil
+	return floats.Sum(worth), nil
 }
 
 // SpreadsheetNPV returns what the NPV function of spreadsheets does: the first value, too,

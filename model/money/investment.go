@@ -15,14 +15,14 @@ type Investment struct {
 	Upkeep   float64 // cost at the end of each year however much is done, 0 or more: service, rent
 }
 
-// mostRate is where a rate is taken for a slip, 8 for 8 %.
-const mostRate = 2
+// slip is where a rate a year is taken for a slip, 8 for 8 %.
+const slip = 2
 
 // Check returns everything that is wrong with the investment.
 func (v Investment) Check() error {
 	var rate error
-	if !(v.Rate > -1 && v.Rate < mostRate) {
-		rate = fmt.Errorf("rate is %g, want a share above -1 and below %d (0.08 is 8 %%)", v.Rate, mostRate)
+	if !(v.Rate > -1 && v.Rate < slip) {
+		rate = fmt.Errorf("rate is %g, want a share above -1 and below %d (0.08 is 8 %%)", v.Rate, slip)
 	}
 	return errors.Join(
 		checkSum("price", v.Price, 0),
@@ -80,12 +80,12 @@ func (v Investment) AnnualCost() (float64, error) {
 
 // BreakEvenVolume returns the least yearly volume, in pieces, at which the machine pays for
 // itself, if every thousand pieces save so much: the one at which the net present value is
-// 0, or 0 if it pays at any. The saving per thousand must be above 0; the Saving of the
-// investment is not looked at.
+// 0, or 0 if it pays at any. The saving per thousand must be from 10⁻⁶ to
+// 10¹³; the Saving of the investment is not looked at.
 func (v Investment) BreakEvenVolume(perThousand float64) (float64, error) {
-	if !(perThousand > 0 && perThousand <= largest) {
-		return 0, fmt.Errorf("saving per thousand is %g, want above 0, up to %g", perThousand, largest)
-	}
 	cost, err := v.AnnualCost()
-	return max(0, 1000*cost/perThousand), err
+	if err := errors.Join(err, checkSum("saving per thousand", perThousand, 1e-6)); err != nil {
+		return 0, err
+	}
+	return max(0, 1000*cost/perThousand), nil
 }

@@ -23,7 +23,7 @@ func (f Flows) SignChanges() int {
 // The rule: there is one only if the flows change sign exactly once; else ok is false. With
 // one change there is exactly one such rate above −1 (Descartes' rule of signs in
 // 1/(1 + rate)); with more there may be several, and none of them says what the money
-// earns. ok is false, too, for a rate that rounds to −1 or is too large for a float64.
+// earns. ok is false, too, for a rate that rounds to −1 or is above 10⁶.
 //
 // Flows that come in first and go out later are a loan, and the rate is what it costs.
 func (f Flows) IRR() (rate float64, ok bool, err error) {
@@ -45,8 +45,7 @@ func (f Flows) IRR() (rate float64, ok bool, err error) {
 			low = middle
 		}
 	}
-	rate = math.Expm1(high)
-	if !(rate > -1 && rate <= math.MaxFloat64) {
+	if rate = math.Expm1(high); checkRate(rate) != nil {
 		return 0, false, nil
 	}
 	return rate, true, nil
