@@ -20,7 +20,8 @@ func compareVerb() verb {
 		more: `One file: its line, called the base, is compared with its variants. Several files: their
 lines are compared, variants left aside, and the first is the base. All lines get the
 same luck, shift by shift, so that what differs is what was changed. The number of
-shifts is run.min of the base, unless --reps says otherwise.
+shifts is run.min of the base, unless --reps says otherwise. Where several lines share a
+crew, what counts is what all of them deliver together.
 
 --best looks for the best line only, and drops lines as soon as they are shown to be
 behind. The choice is right with the confidence asked for if the best line is ahead of

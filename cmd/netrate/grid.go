@@ -18,22 +18,16 @@ func grid(rows [][]string, widths []int) string {
 			high = max(high, len(cells[k]))
 		}
 		for n := range high {
-			text := ""
+			var line strings.Builder
 			for k, lines := range cells {
+				cell := ""
 				if n < len(lines) {
-					text += lines[n]
+					cell = lines[n]
 				}
-				text += strings.Repeat(" ", max(0, sum(widths[:k+1])+2*(k+1)-utf8.RuneCountInString(text)))
+				line.WriteString(cell + strings.Repeat(" ", 2+max(0, widths[k]-utf8.RuneCountInString(cell))))
 			}
-			b.WriteString(strings.TrimRight(text, " ") + "\n")
+			b.WriteString(strings.TrimRight(line.String(), " ") + "\n")
 		}
 	}
 	return b.String()
-}
-
-func sum(numbers []int) (all int) {
-	for _, n := range numbers {
-		all += n
-	}
-	return all
 }

@@ -123,7 +123,7 @@ func (s *shared) finding() string {
 	case cost.N < 2:
 		return "One shift alone does not say what sharing the crew costs."
 	case !differs(cost):
-		return fmt.Sprintf("Sharing the %s is not shown to cost anything, against lines that have as many to themselves.", people)
+		return fmt.Sprintf("Sharing %s is not shown to cost anything, against lines that have as many to themselves.", people)
 	}
-	return fmt.Sprintf("Sharing the %s costs %s good envelopes an hour, against lines that have as many to themselves.", people, size(cost))
+	return fmt.Sprintf("Sharing %s costs %s good envelopes an hour, against lines that have as many to themselves.", people, size(cost))
 }

@@ -53,15 +53,15 @@ func (s *shared) row(name string, study *model.Study, lines int) []string {
 
 // sharingTable sets each line beside what it is with the crew to itself.
 func (s *shared) sharingTable() string {
-	rows := [][]string{{"What sharing costs", "waiting", "alone", "net rate", "alone", "less"}}
+	rows := [][]string{{"What sharing costs", "waiting", "alone", "net rate", "alone", "costs"}}
 	for i, study := range s.lines {
 		rows = append(rows, append([]string{study.Line.Name}, s.besides(i)...))
 	}
 	return columns(rows)
 }
 
-// besides returns the waiting and the net rate of a line, shared and alone, and the
-// difference.
+// besides returns the waiting and the net rate of a line, shared and alone, and how much
+// less it delivers.
 func (s *shared) besides(i int) []string {
 	waiting := func(study *model.Study) string {
 		e := study.Sample(func(s *model.Shift) float64 { return s.Waiting / 60 }).Interval(level)
@@ -71,5 +71,5 @@ func (s *shared) besides(i int) []string {
 		e := study.NetRates().Interval(level)
 		return plusMinus(measured(e.Mean, e.Half))
 	}
-	return []string{waiting(s.lines[i]), waiting(s.alone[i]), rate(s.lines[i]), rate(s.alone[i]), gap(s.cost(i))}
+	return []string{waiting(s.lines[i]), waiting(s.alone[i]), rate(s.lines[i]), rate(s.alone[i]), strings.TrimPrefix(gap(s.cost(i)), "+")}
 }

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"os"
 	"regexp"
 	"strings"
@@ -18,11 +19,23 @@ func TestReadme(t *testing.T) {
 	require.NoError(t, err)
 	readme := string(text)
 
-	for _, args := range [][]string{{"run", "--example", "direct-mail"}, {"compare", "--example", "seventh-feeder"}, {"strategy", "--example", "divert-or-stop"}} {
+	for _, args := range [][]string{{"run", "--example", "direct-mail"}, {"compare", "--example", "seventh-feeder"}, {"strategy", "--example", "divert-or-stop"}, {"run", "--example", "two-lines", "--reps", "200"}} {
 		var answer strings.Builder
 		require.NoError(t, run(args, env{out: &answer, err: &answer, getenv: func(string) string { return "" }}))
 		assert.Contains(t, readme, "```\n"+answer.String()+"```\n", "the answer of %v", args)
 	}
+
+	var answer strings.Builder
+	x, err := scenarios.ExampleNamed("flats-season")
+	require.NoError(t, err)
+	require.NoError(t, run([]string{"check", "-"}, env{in: bytes.NewReader(x.Data), out: &answer, err: &answer}))
+	assert.Contains(t, readme, "```\n"+answer.String()+"```\n", "what runs where")
+
+	answer.Reset()
+	season := []string{"season", "--example", "flats-season", "--reps", "20", "--service", "80%"}
+	require.NoError(t, run(season, env{out: &answer, err: &answer, getenv: func(string) string { return "" }}))
+	begins := strings.Join(strings.Split(answer.String(), "\n\n")[:4], "\n\n")
+	assert.Contains(t, readme, "```\n"+begins+"\n```\n", "the beginning of a season")
 
 	blocks := regexp.MustCompile("(?s)```yaml\n(.*?)```").FindAllStringSubmatch(readme, -1)
 	require.NotEmpty(t, blocks)

@@ -19,7 +19,10 @@ func runVerb() verb {
 		more: `FILE may be -, which is standard input. --reps, --precision, --seed and --workers may
 also be set by NETRATE_REPS and so on. A flag wins over such a variable, and that wins
 over what the file says under run. The result is the same for any number of workers.
-Ctrl-C ends a run with the answer up to there; a second one ends it at once.`,
+Ctrl-C ends a run with the answer up to there; a second one ends it at once.
+
+Where several lines share a crew, all are run together and, in the same shifts, each by
+itself with as many people, to see what sharing costs.`,
 		prepare: func(flags *pflag.FlagSet) action {
 			o := newRunFlags(flags)
 			return func(e env, args []string) error { return o.run(e, args) }

@@ -196,3 +196,41 @@ func TestSeasonReport(t *testing.T) {
 	}
 	assert.Equal(t, []string{"backlog-base", "week-base", "completion-base", "coverage"}, names, "no variant is in time more often")
 }
+
+// A fixed number of seasons, unless a precision is asked for.
+func TestSeasonPlan(t *testing.T) {
+	for name, c := range map[string]struct {
+		args []string
+		want sim.Plan
+	}{
+		"usual":     {nil, sim.Plan{Seed: 3, Min: 400, Max: 400}},
+		"fixed":     {[]string{"--reps", "7"}, sim.Plan{Seed: 3, Min: 7, Max: 7}},
+		"precision": {[]string{"--precision", "1%"}, sim.Plan{Seed: 3, Min: 400, Max: 5000, Precision: 0.01}},
+	} {
+		t.Run(name, func(t *testing.T) {
+			flags := newFlags("season")
+			o := newSeasonFlags(flags)
+			require.NoError(t, flags.Parse(c.args))
+			plan, err := o.seasonPlan(env{getenv: func(string) string { return "" }}, scenarios.Settings{Seed: 3, Precision: 0.005, Min: 1000, Max: 5000})
+			require.NoError(t, err)
+			assert.Equal(t, c.want, plan)
+		})
+	}
+}
+
+func TestSeasonEnding(t *testing.T) {
+	for want, change := range map[string]func(*seasons){
+		"Ended after the number of seasons asked for.":                        func(*seasons) {},
+		"Ended once the work of all weeks was known to ± 1 %, as asked.":      func(s *seasons) { s.plan.Precision, s.runs[0].study.Ending = 0.01, sim.Precise },
+		"NOT KNOWN TO ± 1 % AS ASKED: the most seasons allowed were run.":     func(s *seasons) { s.plan.Precision = 0.01 },
+		"Interrupted after 2 seasons of the base.":                            func(s *seasons) { s.runs[3].study = nil },
+		"PARTIAL ANSWER, interrupted: Six jobs (2 seasons of 3 weeks in each": func(s *seasons) { s.runs[3].study = nil },
+		"Six jobs (2 seasons of 3 weeks)":                                     func(s *seasons) { s.runs = s.runs[:1] },
+	} {
+		t.Run(want, func(t *testing.T) {
+			s := sixJobs(t, 2, 0, "")
+			change(s)
+			assert.Contains(t, s.answer(), want)
+		})
+	}
+}

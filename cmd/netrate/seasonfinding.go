@@ -126,6 +126,9 @@ func (s *seasons) serviceFinding() string {
 	x := s.smallest()
 	if x == nil {
 		best := s.other()
+		if best.inTime().share == 0 {
+			return "None has all weeks done in time in any of the seasons."
+		}
 		return fmt.Sprintf("None has all weeks done in time in %s of the seasons: most often has %s, in %s.%s",
 			asked, best.call(), best.inTime().inWords(), s.doubt(nil))
 	}

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"netrate/model"
+	"netrate/sim"
 )
 
 // mostFinishes is how many jobs are listed with the time at which they are finished.
@@ -35,9 +36,23 @@ func (s *seasons) answer() string {
 	shown := s.shown()
 	b.WriteString(shown.jobs() + "\n" + wrapped(shown.changeoverWords(), screen) + "\n")
 	b.WriteString(wrapped(seasonWords, screen))
-	b.WriteString("To repeat it:\n  " + s.again + s.flags() + "\n" +
+	b.WriteString(s.ending() + " To repeat it:\n  " + s.again + s.flags() + "\n" +
 		"Forecasts are no licence to skip a guard: see the cautions in the README.\n")
 	return b.String()
+}
+
+// ending returns why no more seasons were run.
+func (s *seasons) ending() string {
+	asked := "± " + exact(100*s.plan.Precision) + " %"
+	switch {
+	case s.partial():
+		return fmt.Sprintf("Interrupted after %s of the base.", plural(s.runs[0].study.Done, "season"))
+	case s.runs[0].study.Ending == sim.Precise:
+		return "Ended once the work of all weeks was known to " + asked + ", as asked."
+	case s.plan.Precision > 0:
+		return "NOT KNOWN TO " + asked + " AS ASKED: the most seasons allowed were run."
+	}
+	return "Ended after the number of seasons asked for."
 }
 
 // shown returns the configuration whose jobs are listed: the one that was found, else the

@@ -13,10 +13,10 @@ type Kind int
 
 // The kinds that can be fitted.
 const (
-	Exponential Kind = iota // parameter: mean, s
-	Lognormal               // parameters: mu and sigma, of the natural logarithm of seconds
-	Gamma                   // parameters: shape; scale, s
-	Weibull                 // parameters: shape; scale, s
+	Exponential Kind = iota + 1 // parameter: mean, s
+	Lognormal                   // parameters: mu and sigma, of the natural logarithm of seconds
+	Gamma                       // parameters: shape; scale, s
+	Weibull                     // parameters: shape; scale, s
 )
 
 // Kinds returns all kinds, in their fixed order.
@@ -59,7 +59,6 @@ type law interface {
 	Mean() float64
 	Quantile(p float64) float64
 	Rand() float64
-	StdDev() float64
 	Survival(x float64) float64
 }
 

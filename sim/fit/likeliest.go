@@ -13,21 +13,26 @@ import (
 // likeliest returns the place at which the kind makes the records likeliest: by a formula
 // or by the root of one equation where there is one, else by climbing the likelihood.
 func (r records) likeliest(kind Kind) (place, error) {
-	if kind == Exponential {
-		return place{math.Log(r.perEvent()), 1}, nil
-	}
-	if !r.differ() {
+	if kind != Exponential && !r.differ() {
 		return place{}, errors.New("the complete observations are all the same, want two that differ")
 	}
-	switch {
-	case kind == Weibull:
+	switch kind {
+	case Exponential:
+		return place{math.Log(r.perEvent()), 1}, nil
+	case Lognormal:
+		if len(r.cut) == 0 {
+			return lognormal(r.events), nil
+		}
+		return r.climb(kind)
+	case Gamma:
+		if len(r.cut) == 0 {
+			return r.gamma()
+		}
+		return r.climb(kind)
+	case Weibull:
 		return r.weibull()
-	case kind == Gamma && len(r.cut) == 0:
-		return r.gamma()
-	case kind == Lognormal && len(r.cut) == 0:
-		return lognormal(r.events), nil
 	}
-	return r.climb(kind)
+	panic(fmt.Sprintf("fit: there is no kind %d", int(kind)))
 }
 
 // perEvent returns the total time per event, the mean of the exponential distribution.
@@ -105,9 +110,10 @@ func (r records) climb(kind Kind) (place, error) {
 	}}
 	found, err := optimize.Minimize(problem, []float64{0, 0}, nil, &optimize.NelderMead{})
 	if err != nil {
-		return place{}, fmt.Errorf("no top of the likelihood was found: %w", err)
+		return place{}, errors.Join(errNoTop, err)
 	}
 	p := start.moved(found.X[0], found.X[1])
+	before := 1.0
 	for range 50 {
 		slope, bend := r.curve(kind, p)
 		inverse, ok := inverted(bend)
@@ -116,13 +122,16 @@ func (r records) climb(kind Kind) (place, error) {
 		}
 		up := inverse[0][0]*slope[0] + inverse[0][1]*slope[1]
 		wider := inverse[1][0]*slope[0] + inverse[1][1]*slope[1]
-		if !(math.Abs(up)+math.Abs(wider) < 1) {
-			break
-		}
-		p = p.moved(up, wider)
-		if math.Abs(up)+math.Abs(wider) < 1e-10 {
+		size := math.Abs(up) + math.Abs(wider)
+		switch {
+		case !(size < 1):
+			return place{}, errNoTop
+		case size < 1e-10, size < 1e-5 && size >= before: // all that rounding leaves
 			return p, nil
 		}
+		p, before = p.moved(up, wider), size
 	}
-	return place{}, errors.New("no top of the likelihood was found")
+	return place{}, errNoTop
 }
+
+var errNoTop = errors.New("no top of the likelihood was found")

@@ -60,7 +60,7 @@ func (r records) differ() bool {
 	for _, x := range r.events {
 		low, high = min(low, x), max(high, x)
 	}
-	return math.Log(high/low) > 1e-6
+	return math.Log(high/low) > 1e-3
 }
 
 // each calls use with every duration, those cut short too.

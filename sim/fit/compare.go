@@ -1,0 +1,95 @@
+package fit
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+)
+
+// Comparison is all kinds fitted to the same observations.
+type Comparison struct {
+	Candidates []Candidate // the best first, by AIC; never empty
+	Notes      []string    // what the figures mean, and what could not be done, in sentences
+}
+
+// Candidate is one kind in a comparison.
+type Candidate struct {
+	Fitted
+	Behind   float64 // its AIC less that of the best: 0 or more
+	Goodness Goodness
+}
+
+// asGood is how far an AIC may lie behind and the kind still describe the records as
+// well: Burnham and Anderson, Model Selection and Multimodel Inference (2002), section
+// 2.6 (from memory). doubtful is the P below which a fit is refused (common practice, no
+// source).
+const (
+	asGood   = 2
+	doubtful = 0.05
+)
+
+// Compare fits all kinds to the observations and ranks them, with a test of each fit by
+// so many draws (999 is a good number, 0 makes no test). A kind that cannot be fitted is
+// named in the notes; it is an error if none can.
+func Compare(obs []Observation, draws int, seed uint64) (Comparison, error) {
+	r, err := look(obs)
+	if err != nil {
+		return Comparison{}, err
+	}
+	var c Comparison
+	var failed error
+	for _, kind := range Kinds() {
+		f, err := Fit(kind, obs)
+		if err != nil {
+			failed = errors.Join(failed, err)
+			c.Notes = append(c.Notes, err.Error()+".")
+			continue
+		}
+		g, err := r.goodness(f, draws, seed)
+		if err != nil {
+			c.Notes = append(c.Notes, err.Error()+".")
+		}
+		c.Candidates = append(c.Candidates, Candidate{Fitted: f, Goodness: g})
+	}
+	if len(c.Candidates) == 0 {
+		return Comparison{}, failed
+	}
+	slices.SortStableFunc(c.Candidates, func(a, b Candidate) int { return cmp.Compare(a.AIC(), b.AIC()) })
+	for i := range c.Candidates {
+		c.Candidates[i].Behind = c.Candidates[i].AIC() - c.Candidates[0].AIC()
+	}
+	c.Notes = append(c.Notes, c.ranking(), c.test(r))
+	return c, nil
+}
+
+// ranking returns the sentence on which kind is best, and which are as good.
+func (c Comparison) ranking() string {
+	best, others := c.Candidates[0], []string(nil)
+	for _, other := range c.Candidates[1:] {
+		if other.Behind < asGood {
+			others = append(others, other.Kind.String())
+		}
+	}
+	if len(others) == 0 {
+		return fmt.Sprintf("The %v describes the records best.", best.Kind)
+	}
+	return fmt.Sprintf("The %v describes the records best, but no better than chance would have it than: %s.",
+		best.Kind, strings.Join(others, ", "))
+}
+
+// test returns the sentence on whether the best kind fits at all.
+func (c Comparison) test(r records) string {
+	best := c.Candidates[0]
+	switch {
+	case len(r.cut) > 0:
+		return fmt.Sprintf("Whether it fits was not tested, for %d of %d observations were cut short: look at the curves.",
+			len(r.cut), len(r.cut)+len(r.events))
+	case !best.Goodness.Tested:
+		return "Whether it fits was not tested."
+	case best.Goodness.P < doubtful:
+		return fmt.Sprintf("Even so it does not fit (P = %.3f): take the records themselves as the distribution.", best.Goodness.P)
+	}
+	return fmt.Sprintf("The records do not speak against it (P = %.3f).", best.Goodness.P)
+}
