@@ -132,7 +132,7 @@ func agreePockets() []agreeCase {
 		{"lanes: jams upstream, and small hoppers", personal(2, Divert, func(l *Line, lanes []*Feeder) {
 			plain := stationsOf[*Feeder](l)[2]
 			places := []Place{plain.Place, lanes[0].Place, lanes[1].Place}
-			lanes[0].Place.At, lanes[1].Place.At, plain.Place.At = places[2].At, places[0].At, places[1].At
+			lanes[0].At, lanes[1].At, plain.At = places[2].At, places[0].At, places[1].At
 			l.Stations[0], l.Stations[1], l.Stations[2] = plain, lanes[0], lanes[1]
 			plain.At, lanes[0].At, lanes[1].At = 0, 2, 4
 			plain.Jam, lanes[0].Jam = 0.006, 0.006

@@ -1,6 +1,9 @@
 package model
 
-import "fmt"
+import (
+	"fmt"
+	"slices"
+)
 
 // slowLane is a station whose pieces are personalised: a feeder with its hopper, or the
 // document channel.
@@ -184,12 +187,7 @@ func (m *slowModel) lane(i int, lane *slowLane, set *slowSet) {
 
 // holds reports whether the piece for the set has been lost.
 func (l *slowLane) holds(set int64) bool {
-	for _, n := range l.lost {
-		if n == set {
-			return true
-		}
-	}
-	return false
+	return slices.Contains(l.lost, set)
 }
 
 // takeOut counts the pieces that come when the pocket of their set is empty with what has

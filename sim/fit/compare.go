@@ -89,7 +89,7 @@ func (c Comparison) test(r records) string {
 	case !best.Goodness.Tested:
 		return "Whether it fits was not tested."
 	case best.Goodness.P < doubtful:
-		return fmt.Sprintf("Even so it does not fit (P = %.3f): take the records themselves as the distribution.", best.Goodness.P)
+		return fmt.Sprintf("Even so it does not fit (%s): take the records themselves as the distribution.", chance(best.Goodness.P))
 	}
-	return fmt.Sprintf("The records do not speak against it (P = %.3f).", best.Goodness.P)
+	return fmt.Sprintf("The records do not speak against it (%s).", chance(best.Goodness.P))
 }

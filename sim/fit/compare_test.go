@@ -156,7 +156,7 @@ func TestCompareNotes(t *testing.T) {
 		}},
 		"two humps": {Complete(1, 1.01, 1.02, 1.03, 1.04, 1.05, 1.06, 50, 51, 52, 53, 54, 55, 56, 57), 199, []string{
 			"The gamma describes the records best, but no better than chance would have it than: weibull, lognormal.",
-			"Even so it does not fit (P = 0.005): take the records themselves as the distribution.",
+			"Even so it does not fit (P = 0.0050): take the records themselves as the distribution.",
 		}},
 	} {
 		t.Run(name, func(t *testing.T) {

@@ -80,9 +80,17 @@ func Differ(groups []Group, seed uint64) (Difference, error) {
 // Finding says in a sentence what the test means.
 func (d Difference) Finding() string {
 	if d.P < doubtful {
-		return fmt.Sprintf("The groups differ: chance alone seldom gives counts so far apart (P = %.4f).", d.P)
+		return fmt.Sprintf("The groups differ: chance alone seldom gives counts so far apart (%s).", chance(d.P))
 	}
-	return fmt.Sprintf("No difference between the groups is shown: chance alone often gives counts so far apart (P = %.4f).", d.P)
+	return fmt.Sprintf("No difference between the groups is shown: chance alone often gives counts so far apart (%s).", chance(d.P))
+}
+
+// chance returns a P as it is said in a sentence.
+func chance(p float64) string {
+	if p < 0.0001 {
+		return "P below 0.0001"
+	}
+	return fmt.Sprintf("P = %.4f", p)
 }
 
 // chiSquare returns Pearson's statistic of faults and good feeds in groups. Good feeds

@@ -14,9 +14,9 @@ type Trend struct {
 	LaplaceP  float64 // how often it lies so far off, either way, by chance
 	Handbook  float64 // chi-square with twice as many degrees as stops without a trend; larger if they become rarer
 	HandbookP float64 // how often it lies so far off, either way, by chance
-	Longer    int     // pairs of gaps of which the later is the longer
-	Pairs     int     // pairs of gaps in all: without a trend half of them
-	LongerP   float64 // how often Longer lies so far off, either way, by chance; for many stops
+	Longer    int     // pairs of gaps of which the later is the longer: half of them without a trend
+	Pairs     int     // pairs of gaps in all
+	LongerP   float64 // how often Longer lies so far off, either way, by chance; near, for ten stops or more
 
 	Shape     float64 // stops up to time t come as t^Shape: below 1 they become rarer
 	Between   float64 // time between stops at the end, by that law; in the unit of the times
@@ -72,34 +72,33 @@ func Drift(times []float64, end, level float64) (Trend, error) {
 func (t Trend) Finding() string {
 	switch {
 	case !(t.HandbookP < doubtful):
-		return fmt.Sprintf("No trend in the stops is shown (P = %.4f).", t.HandbookP)
+		return fmt.Sprintf("No trend in the stops is shown (%s).", chance(t.HandbookP))
 	case t.Shape < 1:
-		return fmt.Sprintf("The stops become rarer (P = %.4f): one mean for the whole time tells too little.", t.HandbookP)
+		return fmt.Sprintf("The stops become rarer (%s): one mean for the whole time tells too little.", chance(t.HandbookP))
 	}
-	return fmt.Sprintf("The stops become more frequent (P = %.4f): one mean for the whole time tells too little.", t.HandbookP)
+	return fmt.Sprintf("The stops become more frequent (%s): one mean for the whole time tells too little.", chance(t.HandbookP))
 }
 
-// order fills in the pairs of gaps. Equal gaps count half to either side, so the number
-// is rounded.
+// order fills in the pairs of gaps. For the chance, pairs of equal gaps are shared out.
 func (t *Trend) order(times []float64) {
 	gaps, before := make([]float64, len(times)), 0.0
 	for i, at := range times {
 		gaps[i], before = at-before, at
 	}
-	longer := 0.0
+	equal := 0
 	for j := range gaps {
 		for i := range j {
 			switch {
 			case gaps[i] < gaps[j]:
-				longer++
+				t.Longer++
 			case gaps[i] == gaps[j]:
-				longer += 0.5
+				equal++
 			}
 		}
 	}
 	n := float64(len(gaps))
-	t.Longer, t.Pairs = int(math.Round(longer)), len(gaps)*(len(gaps)-1)/2
-	z := (longer - n*(n-1)/4) / math.Sqrt(n*(n-1)*(2*n+5)/72)
+	t.Pairs = len(gaps) * (len(gaps) - 1) / 2
+	z := (float64(t.Longer) + float64(equal)/2 - n*(n-1)/4) / math.Sqrt(n*(n-1)*(2*n+5)/72)
 	t.LongerP = 2 * distuv.UnitNormal.Survival(math.Abs(z))
 }
 

@@ -82,7 +82,7 @@ func (g Growth) Finding() string {
 		text += "; that they grow at all is not shown"
 	}
 	if g.Tested && g.P < doubtful {
-		text += fmt.Sprintf(". But the runs do not lie on such a curve (P = %.4f): more than the speed differs between them", g.P)
+		text += fmt.Sprintf(". But the runs do not lie on such a curve (%s): more than the speed differs between them", chance(g.P))
 	}
 	return text + "."
 }

@@ -96,11 +96,15 @@ func (r records) gamma() (place, error) {
 	return place{math.Log(mean), math.Exp(-x / 2)}, err
 }
 
-// climb finds the top of the likelihood by the simplex of Nelder and Mead, which is
-// robust, and then by Newton's steps, which are exact.
+// climb finds the top of the likelihood by Newton's steps; where they get lost, the simplex
+// of Nelder and Mead, which is slow but does not, finds them a better start.
 func (r records) climb(kind Kind) (place, error) {
 	start := lognormal(r.events)
 	start.at = math.Log(r.perEvent())
+	p, err := r.newton(kind, start)
+	if err == nil {
+		return p, nil
+	}
 	problem := optimize.Problem{Func: func(x []float64) float64 {
 		l := r.logLikelihood(kind, start.moved(x[0], x[1]))
 		if !(l > math.Inf(-1)) {
@@ -112,13 +116,18 @@ func (r records) climb(kind Kind) (place, error) {
 	if err != nil {
 		return place{}, errors.Join(errNoTop, err)
 	}
-	p := start.moved(found.X[0], found.X[1])
+	return r.newton(kind, start.moved(found.X[0], found.X[1]))
+}
+
+// newton steps from a place to the top of the likelihood. It gives up where the
+// likelihood is not rounded like a top, and rather than take a long step.
+func (r records) newton(kind Kind, p place) (place, error) {
 	before := 1.0
 	for range 50 {
 		slope, bend := r.curve(kind, p)
 		inverse, ok := inverted(bend)
 		if !ok {
-			break
+			return place{}, errNoTop
 		}
 		up := inverse[0][0]*slope[0] + inverse[0][1]*slope[1]
 		wider := inverse[1][0]*slope[0] + inverse[1][1]*slope[1]

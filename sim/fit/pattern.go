@@ -67,8 +67,8 @@ func Pattern(gaps []int64, rest int64, seed uint64) (Bursts, error) {
 // half of the usual level.
 func (b Bursts) Finding() string {
 	many, serial := b.DispersionP < doubtful/2, b.CorrelationP < doubtful/2
-	figures := fmt.Sprintf("stops in windows vary %.2g times as much as independent ones (P = %.4f), and a gap's rank correlation with the next is %.2f (P = %.4f)",
-		b.Dispersion, b.DispersionP, b.Correlation, b.CorrelationP)
+	figures := fmt.Sprintf("stops in windows vary %.2g times as much as independent ones (%s), and a gap's rank correlation with the next is %.2f (%s)",
+		b.Dispersion, chance(b.DispersionP), b.Correlation, chance(b.CorrelationP))
 	switch {
 	case many && b.Dispersion > 1, !many && serial && b.Correlation > 0:
 		return "The stops come in bursts, or there are good and bad times: " + figures +
@@ -79,8 +79,7 @@ func (b Bursts) Finding() string {
 	case serial:
 		return "Short and long gaps take turns: " + figures + "."
 	}
-	return "The stops look independent: " + figures + ". A weak pattern would not be seen in so few as " +
-		fmt.Sprint(b.Stops) + " stops."
+	return "The stops look independent: " + figures + fmt.Sprintf(". That is no proof: in %d stops a weak pattern is not seen.", b.Stops)
 }
 
 // windows fills in the dispersion of the stops in windows of equal length.
