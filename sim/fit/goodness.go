@@ -9,7 +9,8 @@ import (
 )
 
 // Goodness says how well a fit describes the observations. KS and AD are distances
-// between the two: 0 where they agree in all.
+// between the two: 0 where they agree in all. P comes from a parametric bootstrap that
+// fits anew each time.
 type Goodness struct {
 	KS     float64 // Kolmogorov–Smirnov: the largest gap between the two curves, a share
 	AD     float64 // Anderson–Darling: all gaps, those in the tails weighted more

@@ -30,9 +30,9 @@ type Growth struct {
 }
 
 // Grow fits the growth by Poisson regression, which is right where faults are rare, with
-// the likelihood interval of the exponent. The probability at the speeds in between
-// cancels out of it: given their total, the faults are divided among the runs in the
-// proportion feeds × speed^exponent.
+// the likelihood interval of the exponent. The probability itself cancels out of that:
+// given their total, the faults are divided among the runs in the proportion
+// feeds × speed^exponent.
 //
 // It wants speeds above 0, at least two of them different, and faults at other than the
 // highest speed alone and other than the lowest alone: else the exponent has no bound.
