@@ -51,30 +51,34 @@ func scaleRates(l *Line, factor float64) {
 }
 
 // A shift of a line with a document channel whose documents vary, in which each document
-// takes its own time.
+// takes its own time, and of one whose documents are all alike, most of which need no look.
 func BenchmarkChannel(b *testing.B) {
-	l := lettersLine(3)
-	pages, err := sim.NewTable([]int64{1, 2, 3, 4, 5, 6}, []float64{50, 28, 10, 6, 4, 2})
+	table, err := sim.NewTable([]int64{1, 2, 3, 4, 5, 6}, []float64{50, 28, 10, 6, 4, 2})
 	if err != nil {
 		b.Fatal(err)
 	}
-	l.Stations[0] = &Channel{
-		Place: Place{Name: "documents", At: 0}, Sheets: 40_000, Pages: pages, Buffer: 10,
-		Misfeed: 1.0 / 8000, Double: 1.0 / 30_000, Jam: 1.0 / 40_000, Noticed: 0.999, Caught: 0.995,
-		Stream: Stream{Name: "documents", Tries: 1}, OnMisfeed: Divert, OnDouble: Divert, Clear: sim.Constant(60),
+	for name, pages := range map[string]sim.Whole{"vary": table, "alike": sim.Always(2)} {
+		b.Run("documents="+name, func(b *testing.B) {
+			l := lettersLine(3)
+			l.Stations[0] = &Channel{
+				Place: Place{Name: "documents", At: 0}, Sheets: 40_000, Pages: pages, Buffer: 10,
+				Misfeed: 1.0 / 8000, Double: 1.0 / 30_000, Jam: 1.0 / 40_000, Noticed: 0.999, Caught: 0.995,
+				Stream: Stream{Name: "documents", Tries: 1}, OnMisfeed: Divert, OnDouble: Divert, Clear: sim.Constant(60),
+			}
+			l.Shift = 28_800
+			s, err := New(l)
+			if err != nil {
+				b.Fatal(err)
+			}
+			var o Outcome
+			b.ReportAllocs()
+			b.ResetTimer()
+			for i := range b.N {
+				if err := s.Run(1, i, &o); err != nil {
+					b.Fatal(err)
+				}
+			}
+			b.ReportMetric(float64(o.Cycles), "documents/shift")
+		})
 	}
-	l.Shift = 28_800
-	s, err := New(l)
-	if err != nil {
-		b.Fatal(err)
-	}
-	var o Outcome
-	b.ReportAllocs()
-	b.ResetTimer()
-	for i := range b.N {
-		if err := s.Run(1, i, &o); err != nil {
-			b.Fatal(err)
-		}
-	}
-	b.ReportMetric(float64(o.Cycles), "documents/shift")
 }

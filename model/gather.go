@@ -26,16 +26,18 @@ type channel struct {
 	odds   feedingOdds   // of a sheet
 	ready  []sim.Seconds // when each document is gathered, by its number modulo the length
 	work   []sim.Seconds // how long that takes
+	steady sim.Seconds   // how long each takes, if that is the same for all and no longer than a cycle; else 0
 	luck   struct{ pages, gaps, kinds, noticed, caught *sim.Stream }
 	lane   *lane
 	stock  stock
 	dry    stop // while the line starves
 
-	drawn    sim.Cycles // documents of which it is known what will be
-	gathered sim.Cycles // documents of which it is known when
-	sure     sim.Cycles // documents that are gathered in time, if the line runs on
-	sheets   int64      // good ones yet to come before one that is not
-	faulty   []document // drawn and not yet fed, in order; those before first are done with
+	drawn    sim.Cycles                    // documents of which it is known what will be
+	gathered sim.Cycles                    // documents of which it is known when
+	sure     sim.Cycles                    // documents that are gathered in time, if the line runs on
+	even     struct{ from, to sim.Cycles } // documents in a row that are all gathered as their place is freed; to is 0 for none
+	sheets   int64                         // good ones yet to come before one that is not
+	faulty   []document                    // drawn and not yet fed, in order; those before first are done with
 	first    int
 	stopped  sim.Cycles // the document at which the channel has stopped, or is about to; or 0
 
@@ -68,6 +70,12 @@ func (h *Channel) install(s *Sim, index int) unit {
 		ready: make([]sim.Seconds, size), work: make([]sim.Seconds, size),
 		dry: stop{station: index, cause: CauseStarved},
 	}
+	if pages, ok := h.Pages.(sim.Always); ok && sim.Seconds(pages)*u.sheet <= s.cycle {
+		u.steady = sim.Seconds(pages) * u.sheet
+		for k := range u.work {
+			u.work[k] = u.steady
+		}
+	}
 	u.gap = sim.NewGap(min(1, u.odds[calledFalsely]))
 	u.luck.pages, u.luck.gaps = s.stream(h.Name, "pages"), s.stream(h.Name, "gaps")
 	u.luck.kinds, u.luck.caught = s.stream(h.Name, "kinds"), s.stream(h.Name, "caught")
@@ -94,6 +102,7 @@ func (h *channel) begin() {
 	for k := range h.ready {
 		h.ready[k] = 0
 	}
+	h.even.from, h.even.to = 0, 0
 	h.faulty, h.first, h.stopped, h.unfed, h.out = h.faulty[:0], 0, 0, 0, StationOutcome{}
 	h.sheets = math.MaxInt64
 	if h.odds[calledFalsely] > 0 {
@@ -111,7 +120,8 @@ func (h *channel) slot(k sim.Cycles) int { return int(k) & (len(h.ready) - 1) }
 // isReady reports whether the document for the next cycle is gathered.
 func (h *channel) isReady() bool {
 	k := h.s.clocks.Cycle() + 1 - h.at
-	return k < 1 || k > h.s.track.last || k <= h.gathered && h.ready[h.slot(k)] <= h.s.clocks.Shop.Now()
+	return k < 1 || k > h.s.track.last || k <= h.even.to ||
+		k <= h.gathered && h.ready[h.slot(k)] <= h.s.clocks.Shop.Now()
 }
 
 // look computes when the next documents are gathered: as far as the line runs, if it does,
@@ -130,6 +140,9 @@ func (h *channel) look() {
 			h.low.Set(taken - 1)
 			return
 		case k > h.window && taken > now:
+			if running && h.skip(k, begun, c.Ends(taken)) {
+				continue
+			}
 			begun = max(begun, c.Ends(taken))
 		}
 		h.draw(k)
@@ -171,6 +184,7 @@ func (h *channel) afterCycle() {
 		}
 		h.s.standstill.starve(h.index)
 	}
+	h.recall()
 	h.sure = h.fed()
 	if last := h.fed() + h.window; h.gathered > last {
 		h.gathered = last
