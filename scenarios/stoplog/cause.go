@@ -1,0 +1,104 @@
+package stoplog
+
+import (
+	"fmt"
+	"strings"
+	"unicode"
+
+	"netrate/model"
+)
+
+// Cause is why a line stopped, in the words of the model.
+type Cause int
+
+// The causes. The first eight are the faults of the model.
+const (
+	Misfeed         = Cause(model.Misfeed)
+	Double          = Cause(model.Double)
+	Jam             = Cause(model.Jam)
+	EnvelopeMisfeed = Cause(model.EnvelopeMisfeed)
+	Flap            = Cause(model.Flap)
+	InsertionJam    = Cause(model.InsertionJam)
+	NoRead          = Cause(model.NoRead)
+	Mismatch        = Cause(model.Mismatch)
+	HopperEmpty     = Mismatch + 1
+	BinFull         = Mismatch + 2
+	BeltFull        = Mismatch + 3
+	Other           = Mismatch + 4 // everything else
+	causes          = Mismatch + 5
+)
+
+var stockNames = [...]string{"hopper empty", "bin full", "belt full", "other"}
+
+func (c Cause) String() string {
+	if fault, is := c.Fault(); is {
+		return fault.String()
+	}
+	return stockNames[c-HopperEmpty]
+}
+
+// Fault returns the fault of the model that the cause is; false if it is a stock that was
+// used up, or something else.
+func (c Cause) Fault() (model.Fault, bool) { return model.Fault(c), c >= Misfeed && c <= Mismatch }
+
+// CauseOf returns the cause with the given name.
+func CauseOf(name string) (Cause, error) {
+	var names []string
+	for c := range causes {
+		if names = append(names, c.String()); plain(name) == plain(c.String()) {
+			return c, nil
+		}
+	}
+	return 0, fmt.Errorf("cause is %q: %s", name, meant(name, names))
+}
+
+// usualCauses are words for causes as people write them, besides the names: common practice,
+// no source.
+var usualCauses = map[Cause]string{
+	Misfeed:         "misfeeds, miss, missed feed, no feed, nothing fed, missing insert, insert missing",
+	Double:          "doubles, double feed, double fed, two fed, multifeed, double sheet",
+	Jam:             "jams, jammed, feeder jam, feed jam, paper jam",
+	EnvelopeMisfeed: "no envelope, missing envelope, envelope missing, envelope not fed",
+	Flap:            "flap closed, flap shut, flap not open, flap not opened, unopened flap, closed flap",
+	InsertionJam:    "inserter jam, jam at insertion, jam in inserter",
+	NoRead:          "no reads, not read, unreadable, read failure, code not read",
+	Mismatch:        "mismatches, wrong piece, out of step, out of sequence, sequence error, matching error",
+	HopperEmpty:     "feeder empty, empty hopper, empty feeder, hopper ran out, out of inserts, out of envelopes, no material",
+	BinFull:         "full bin, divert bin full, reject bin full, gate bin full",
+	BeltFull:        "full belt, delivery full, delivery belt full, conveyor full",
+}
+
+// causeWords returns what each word, made plain, means: the usual words, and before them
+// the user's own. Two words of his that are the same when made plain must mean the same.
+func causeWords(own map[string]Cause) (map[string]Cause, error) {
+	words := map[string]Cause{}
+	for c := range causes {
+		words[plain(c.String())] = c
+		for word := range strings.SplitSeq(usualCauses[c], ", ") {
+			words[plain(word)] = c
+		}
+	}
+	delete(words, "") // Other has no other words
+	mine := map[string]Cause{}
+	for _, word := range sortedKeys(own) {
+		c, key := own[word], plain(word)
+		if !(c >= 0 && c < causes) {
+			return nil, fmt.Errorf("%q is to mean cause %d, which there is not", word, int(c))
+		}
+		if before, twice := mine[key]; twice && before != c {
+			return nil, fmt.Errorf("%q is to mean both %s and %s", word, before, c)
+		}
+		mine[key], words[key] = c, c
+	}
+	return words, nil
+}
+
+// plain returns a word without what nobody remembers: case, blanks and signs.
+func plain(s string) string {
+	return strings.Map(func(r rune) rune {
+		if unicode.IsLetter(r) || unicode.IsDigit(r) {
+			return unicode.ToLower(r)
+		}
+		return -1
+	}, s)
+}

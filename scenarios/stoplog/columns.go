@@ -1,0 +1,106 @@
+package stoplog
+
+import (
+	"strings"
+	"unicode"
+)
+
+// Column is what a column of a file holds.
+type Column string
+
+// The columns of a stop log: the first three must be there, and Length or End. Those of
+// counts are Station and Feeds, which must be there, Job, Speed, Shift and Day.
+const (
+	When    Column = "when"    // date and time at which the stop began
+	Station Column = "station" // the station that stopped the line
+	Reason  Column = "cause"   // why the line stopped
+	Length  Column = "length"  // how long the line stood
+	End     Column = "end"     // date and time at which it ran again, read where Length has nothing
+	Day     Column = "day"     // date of When and End, where these hold the time of day only; date of a count
+	Job     Column = "job"
+	Speed   Column = "speed"   // cycles per hour
+	CutOff  Column = "cut off" // yes: the stop was not over when the log ended, it lasted at least so long
+	Feeds   Column = "feeds"   // feeds or cycles run
+	Shift   Column = "shift"
+)
+
+// kind is a column that a file may have.
+type kind struct {
+	column Column
+	words  string // headings that are usual for it, made plain; common practice, no source
+	units  string // units that may stand beside such a word; * for a unit alone
+}
+
+var stopKinds = []kind{
+	{When, "when start starttime started begin beginning began time timestamp datetime dateandtime stoppedat at t", "seconds"},
+	{Station, "station stationname feeder module position place", ""},
+	{Reason, "cause reason fault stopcause stopreason causeofstop reasonforstop event alarm", ""},
+	{Length, "duration length downtime stopped stoppedfor standstill lost stoplength stopduration", "seconds minutes hours *"},
+	{End, "end endtime ended finish finished until restart restarted restartedat", "seconds"},
+	{Day, "day date", ""},
+	{Job, "job jobname jobnumber jobno order", ""},
+	{Speed, "speed cyclespeed linespeed speedcycles speedcyclesper", "hours"},
+	{CutOff, "cutoff censored open stillopen unfinished", ""},
+}
+
+var countKinds = []kind{
+	{Station, "station stationname feeder module position place", ""},
+	{Feeds, "feeds fed feedsrun cycles cyclesrun count pieces sets", ""},
+	{Job, "job jobname jobnumber jobno order", ""},
+	{Speed, "speed cyclespeed linespeed speedcycles speedcyclesper", "hours"},
+	{Shift, "shift shiftname", ""},
+	{Day, "day date when", ""},
+}
+
+func columnNames(kinds []kind) []string {
+	names := make([]string, len(kinds))
+	for i, k := range kinds {
+		names[i] = string(k.column)
+	}
+	return names
+}
+
+// unitWords are the units as they are written in headings.
+var unitWords = map[string]Unit{
+	"s": Seconds, "sec": Seconds, "secs": Seconds, "second": Seconds, "seconds": Seconds,
+	"min": Minutes, "mins": Minutes, "minute": Minutes, "minutes": Minutes,
+	"h": Hours, "hr": Hours, "hrs": Hours, "hour": Hours, "hours": Hours,
+}
+
+// splitHeading splits the heading of a column, such as "Duration (min)", into its words, made
+// plain and put together, and the unit among them, which is the first or the last of them.
+func splitHeading(text string) (word string, unit Unit) {
+	words := strings.FieldsFunc(strings.ToLower(text), func(r rune) bool {
+		return !unicode.IsLetter(r) && !unicode.IsDigit(r)
+	})
+	if n := len(words); n > 0 {
+		if u := unitWords[words[n-1]]; u != "" {
+			words, unit = words[:n-1], u
+		} else if u := unitWords[words[0]]; u != "" {
+			words, unit = words[1:], u
+		}
+	}
+	return strings.Join(words, ""), unit
+}
+
+// isUsual says whether the heading is usual for the column.
+func (k *kind) isUsual(text string) bool {
+	word, unit := splitHeading(text)
+	if unit != "" && !has(k.units, string(unit)) {
+		return false
+	}
+	if word == "" {
+		return unit != "" && has(k.units, "*")
+	}
+	return has(k.words, word)
+}
+
+// has says whether word is one of some words.
+func has(words, word string) bool {
+	for w := range strings.FieldsSeq(words) {
+		if w == word {
+			return true
+		}
+	}
+	return false
+}

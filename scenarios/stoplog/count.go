@@ -1,0 +1,43 @@
+package stoplog
+
+import (
+	"io"
+	"time"
+)
+
+// Count is one row of the counts beside a stop log.
+type Count struct {
+	Line    int // its line in the file
+	Station string
+	Feeds   int64     // feeds or cycles run
+	Job     string    // "" if not given
+	Speed   float64   // cycles per hour; 0 if not given
+	Shift   string    // "" if not given
+	Day     time.Time // its beginning, or a moment of it if one is given; zero if no day is
+}
+
+// ReadCounts reads a file of counts and calls each for every one of them. All else is as
+// with [Read].
+func ReadCounts(r io.Reader, m Mapping, each func(Count) error) (Report, error) {
+	return read(r, m, countKinds, func(f *reading) error {
+		c := f.count()
+		if f.bad {
+			return nil
+		}
+		return each(c)
+	})
+}
+
+// count returns the count in the row at hand and notes what is wrong with it.
+func (f *reading) count() Count {
+	c := Count{Line: f.line, Station: f.name(Station, true), Job: f.name(Job, false), Shift: f.name(Shift, false), Speed: f.speed()}
+	in := f.field(Feeds)
+	var why string
+	c.Feeds, why = whole(in.text)
+	f.want(Feeds, in, why)
+	if in := f.field(Day); len(in.text) > 0 {
+		c.Day, why = f.moment(in.text)
+		f.want(Day, in, why)
+	}
+	return c
+}

@@ -1,0 +1,37 @@
+package stoplog
+
+import (
+	"strings"
+	"unicode"
+	"unicode/utf8"
+)
+
+// Names are kept so that one text serves all rows that have it; and so many of them, so
+// that a file full of different names does not fill the memory.
+const (
+	maxName  = 120  // characters
+	maxNames = 4096 // names kept
+)
+
+// names holds the texts met so far.
+type names map[string]string
+
+// of returns the text of a cell, or why it is no name.
+func (n names) of(cell []byte) (name, why string) {
+	if s, met := n[string(cell)]; met { // this conversion allocates nothing
+		return s, ""
+	}
+	s := string(cell)
+	switch {
+	case !utf8.ValidString(s):
+		return "", "characters in UTF-8: save the file anew as CSV UTF-8"
+	case utf8.RuneCountInString(s) > maxName:
+		return "", "at most 120 characters"
+	case strings.ContainsFunc(s, func(r rune) bool { return !unicode.IsPrint(r) }):
+		return "", "one line of characters that can be printed"
+	}
+	if len(n) < maxNames {
+		n[s] = s
+	}
+	return s, ""
+}

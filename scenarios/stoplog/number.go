@@ -1,0 +1,118 @@
+package stoplog
+
+import (
+	"bytes"
+	"fmt"
+	"strconv"
+
+	"netrate/sim"
+)
+
+// Largest values: what is more is a mistake.
+const (
+	maxSeconds = 366 * 24 * 3600 // a year
+	maxCount   = 1_000_000_000_000
+	maxSpeed   = 1_000_000 // cycles per hour
+)
+
+// number returns the number in a cell, 0 or more, or why it is none. The first decimal mark
+// of a file settles which one it has, if nothing else has settled it.
+func (f *reading) number(text []byte) (x float64, why string) {
+	var buffer [40]byte
+	if len(text) == 0 || len(text) > len(buffer) {
+		return 0, noNumber
+	}
+	digits, mark := buffer[:copy(buffer[:], text)], -1
+	for i, b := range digits {
+		switch {
+		case b >= '0' && b <= '9':
+		case b != '.' && b != ',':
+			return 0, noNumber
+		case mark >= 0:
+			return 0, "one decimal mark and no others"
+		default:
+			mark = i
+		}
+	}
+	if mark >= 0 {
+		if why := f.settleDecimal(text[mark]); why != "" {
+			return 0, why
+		}
+		digits[mark] = '.'
+	}
+	x, err := strconv.ParseFloat(string(digits), 64)
+	if err != nil {
+		return 0, noNumber
+	}
+	return x, ""
+}
+
+const noNumber = "digits"
+
+func (f *reading) settleDecimal(mark byte) (why string) {
+	l := &f.report.Layout
+	if l.Decimal == 0 {
+		l.Decimal, f.decimalLine = mark, f.line
+	}
+	switch {
+	case l.Decimal == mark:
+		return ""
+	case f.decimalLine > 0:
+		return fmt.Sprintf("the same decimal mark as in line %d", f.decimalLine)
+	case l.Decimal == '.':
+		return "a decimal point and no comma"
+	}
+	return "a decimal comma and no point"
+}
+
+// whole returns the whole number in a cell.
+func whole(text []byte) (n int64, why string) {
+	n, err := strconv.ParseInt(string(text), 10, 64)
+	if err != nil || !(n >= 0 && n <= maxCount) || !isDigit(text[0]) {
+		return 0, "a whole number, without sign, point, comma or blank"
+	}
+	return n, ""
+}
+
+// duration returns the time in a cell: a number in the unit of the file, or h:mm:ss.
+func (f *reading) duration(text []byte) (s sim.Seconds, why string) {
+	if bytes.IndexByte(text, ':') >= 0 {
+		return f.clocked(text)
+	}
+	x, why := f.number(text)
+	if why != "" {
+		return 0, why
+	}
+	unit := f.report.Layout.Unit
+	if unit == "" {
+		return 0, "the unit said in the heading, as in duration (min), or in the mapping"
+	}
+	s = sim.Seconds(x) * unitSizes[unit]
+	if !(s <= maxSeconds) {
+		return 0, "at most a year"
+	}
+	return s, ""
+}
+
+// clocked returns the time of a text like 1:02:03 or 1:02:03.5.
+func (f *reading) clocked(text []byte) (s sim.Seconds, why string) {
+	const wanted = "h:mm:ss, such as 0:01:30"
+	hours, rest, _ := bytes.Cut(text, []byte{':'})
+	minutes, seconds, both := bytes.Cut(rest, []byte{':'})
+	if !both || len(minutes) != 2 || len(seconds) < 2 || len(hours) > 5 {
+		return 0, wanted
+	}
+	h, why1 := whole(hours)
+	m, why2 := whole(minutes)
+	x, why3 := f.number(seconds)
+	if why1 != "" || why2 != "" || why3 != "" || m > 59 || !(x < 60) || !isDigit(seconds[1]) {
+		return 0, wanted
+	}
+	s = sim.Seconds(float64(h)*3600 + float64(m)*60 + x)
+	if !(s <= maxSeconds) {
+		return 0, "at most a year"
+	}
+	return s, ""
+}
+
+func isDigit(b byte) bool { return b >= '0' && b <= '9' }
