@@ -105,17 +105,18 @@
 //     pieces; a misfeed none; a double, if the hopper holds one more, one more; a jam
 //     counts as a jam with one piece. d changes by the pieces fed less one.
 //
-// The recovery is over when d is 0, or when a misfeed or a double in it goes unnoticed. A
-// noticed misfeed of a catch-up set leaves the lane in recovery until so many of them have
-// come in one recovery as Stream.Tries says; that one, and a noticed double, a false call or
-// a jam in a catch-up set, is a second fault. (A false call has fed what a good feed
-// feeds.) Second faults are also a noticed misfeed or double, a false call or a jam in
-// another lane, and an alarm of a reader, while a lane is in recovery: from the cycle after
-// the one in which its recovery began, up to and including the one in which it ended. At a
-// second fault the line stops, whatever the response. The set in which it arose is put right as with stop,
-// condemned or not (a jam spoils it); a catch-up set keeps what was fed to it. When the
-// operator has cleared it he realigns every lane that is in recovery then. A streak that is
-// complete in a catch-up set is a second fault too.
+// The recovery is over when d is 0, or when a misfeed or a double in it goes unnoticed.
+// A noticed misfeed of a catch-up set leaves the lane in recovery until so many of them
+// have come in one recovery as Stream.Tries says; that one, and a noticed double, a
+// false call or a jam in a catch-up set, is a second fault. (A false call has fed what a
+// good feed feeds.) Second faults are also a noticed misfeed or double, a false call or
+// a jam in another lane, and an alarm of a reader, while a lane is in recovery: from the
+// cycle after the one in which its recovery began, up to and including the one in which
+// it ended. At a second fault the line stops, whatever the response. The set in which it
+// arose is put right as with stop, condemned or not (a jam spoils it); a catch-up set
+// keeps what was fed to it. When the operator has cleared it he realigns every lane that
+// is in recovery then. A streak that is complete in a catch-up set is a second fault
+// too.
 //
 // Realigning a lane. Everything is where the last cycle has left it, and set n is the next
 // to reach the lane.
@@ -137,13 +138,14 @@
 // After that the lane is in step (or holds until it is) and not in recovery.
 //
 // Document channel. It feeds each set that reaches it one document, the sheets of one
-// person. It works by the shop clock: sheets come at a constant rate, also while the line
-// stands, and so many make a document as the distribution of pages says, drawn for each
-// anew. Documents are gathered in order, one after the other. When one is gathered it goes
-// to the buffer, or stays where it was gathered while the buffer is full, and the next one
-// is begun when the place is free; a document leaves the buffer at the end of the cycle in
-// which it is fed. So document k+1 is begun when document k is gathered and document
-// k - buffer has been fed. At the start the buffer is full of good documents, and document buffer+1 is begun.
+// person. It works by the shop clock: sheets come at a constant rate, also while the
+// line stands, and so many make a document as the distribution of pages says, drawn for
+// each anew. Documents are gathered in order, one after the other. When one is gathered
+// it goes to the buffer, or stays where it was gathered while the buffer is full, and
+// the next one is begun when the place is free; a document leaves the buffer at the end
+// of the cycle in which it is fed. So document k+1 is begun when document k is gathered
+// and document k - buffer has been fed. At the start the buffer is full of good
+// documents, and document buffer+1 is begun.
 //
 // A cycle in which the channel is to feed a set only begins if the document for it is
 // gathered. If not, the line starves: it stands until the document is gathered, and then
@@ -203,21 +205,22 @@
 //     this response for their catch-up sets. Ship is not possible.
 //
 // A set that is condemned stays condemned as it is, whatever comes after, unless a jam
-// spoils it. A set condemned by a reader leaves at the first gate ahead that its response says, track
-// gate or exit gate. Where a wrong set has passed the last track gate it leaves at the next
-// exit gate, in its envelope, and where there is none it is delivered. A gate, or any
-// station, at which a set stands in the cycle in which it is condemned has been passed.
+// spoils it. A set condemned by a reader leaves at the first gate ahead that its
+// response says, track gate or exit gate. Where a wrong set has passed the last track
+// gate it leaves at the next exit gate, in its envelope, and where there is none it is
+// delivered. A gate, or any station, at which a set stands in the cycle in which it is
+// condemned has been passed.
 //
-// Personalised envelopes. With an envelope feeder the inserter has no hopper and takes no
-// envelope: there is no envelope misfeed. A set condemned before the inserter must not go
-// out in its envelope, so outsort is not a response then (but for a flap). The envelope of
-// a set that has left at a track gate, or was spoiled before, leaves alone at the inserter's
-// own outlet, which is never full.
+// Personalised envelopes. With an envelope feeder the inserter has no hopper and takes
+// no envelope: there is no envelope misfeed. A set condemned before the inserter must
+// not go out in its envelope, so outsort is not a response then (but for a flap). The
+// envelope of a set that has left at a track gate, or was spoiled before, leaves alone
+// at the inserter's own outlet, which is never full.
 //
-// Causes. A set that is not delivered good is lost to the first fault that made it wrong,
-// condemned or spoiled it. A set that a lane handles while d is not 0 is lost to the misfeed
-// or double by which the lane came out of step (the last one, noticed or not, that found
-// d = 0), whatever else befalls it there in that cycle.
+// Causes. A set that is not delivered good is lost to the first fault that made it
+// wrong, condemned or spoiled it. A set that a lane handles while d is not 0 is lost to
+// the misfeed or double by which the lane came out of step (the last one, noticed or
+// not, that found d = 0), whatever else befalls it there in that cycle.
 //
 // Remakes. In a line with lanes every set that is not delivered good, still on the line
 // apart, is a remake: a person's pieces have to be printed again. Where the only lane is a
@@ -259,7 +262,8 @@
 // would be used up if the line only ran (at the cycle of the call: cycle + left /
 // share); or along the track; or first come, first served, by the cycle of the call.
 // Ties go by the order of call, in one cycle along the track. Operators choose when a
-// cycle has ended and all its calls have come, and whenever one of them has finished.
+// cycle has ended and all its calls have come, when a channel has stopped, and whenever one
+// of them has finished.
 // An operator walks to the task, then works; he is not interrupted. When a stock is
 // used up while its task still waits for an operator, the task joins the stops.
 //

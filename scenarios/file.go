@@ -13,6 +13,7 @@ type file struct {
 	Changeover *changeover `yaml:"changeover,omitempty" jsonschema_description:"what it takes to set the line up for the next job; nothing if not given"`
 	Calendar   *calendar   `yaml:"calendar,omitempty" jsonschema_description:"when people work: the same every week"`
 	Season     *season     `yaml:"season,omitempty" jsonschema_description:"so many sets of each job, week after week, on one line"`
+	Costs      *costs      `yaml:"costs,omitempty" jsonschema_description:"what the line costs to have and to run: compare then says what its variants are worth"`
 	Run        *run        `yaml:"run,omitempty" jsonschema_description:"how it is simulated"`
 	Variants   []variant   `yaml:"variants,omitempty" jsonschema_description:"the same line with some changes, to be compared with it" jsonschema:"maxItems=50"`
 }

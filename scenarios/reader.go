@@ -16,6 +16,7 @@ type reader struct {
 	lines    []string
 	problems Problems
 	bad      map[*node]bool // the nodes at which something is wrong
+	priced   []string       // stations of the base whose pieces can have a price; nil while it is read
 }
 
 // lineBreak is what begins a new line for YAML.

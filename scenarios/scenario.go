@@ -52,6 +52,7 @@ type Shop struct {
 	Changeover *model.Changeover // between jobs; nil if it is not given
 	Calendar   *model.Calendar   // nil if it is not given
 	Season     *model.Season     // nil if it is not given
+	Costs      *model.Costs      // nil if they are not given
 }
 
 // Settings say how many replications to run.

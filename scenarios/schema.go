@@ -222,7 +222,7 @@ func (change) JSONSchemaExtend(s *jsonschema.Schema) {
 
 func (setPath) JSONSchema() *jsonschema.Schema {
 	s := chars(maxPath)
-	s.Pattern = `^(line\.|(stations|lines)\..+\.|(policy|crew|work|jobs|changeover|calendar|season)(\.|$))`
+	s.Pattern = `^(line\.|(stations|lines)\..+\.|(policy|crew|work|jobs|changeover|calendar|season|costs)(\.|$))`
 	s.Extras = map[string]any{"patternErrorMessage": "want a path such as line.speed, crew.operators, policy.misfeed or stations.NAME.misfeed"}
 	return s
 }

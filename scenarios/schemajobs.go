@@ -1,10 +1,13 @@
 package scenarios
 
 import (
+	"encoding/json"
 	"slices"
 	"strings"
 
 	"github.com/invopop/jsonschema"
+
+	"netrate/model"
 )
 
 // Here are the schemas of jobs, of the time for them, and of the file as a whole.
@@ -79,6 +82,28 @@ func (clock) JSONSchema() *jsonschema.Schema {
 	return &jsonschema.Schema{
 		Type: "string", Pattern: clockPattern.String(), Description: wantClock,
 		Extras: map[string]any{"patternErrorMessage": "want " + wantClock},
+	}
+}
+
+// JSONSchemaExtend adds the plain number.
+func (sum) JSONSchemaExtend(s *jsonschema.Schema) {
+	forms(s, "number", "object")
+	s.Minimum, s.Maximum = amount(0).JSONSchema().Minimum, amount(0).JSONSchema().Maximum
+	s.Description = "a plain number, or {low: 1, likely: 2, high: 3} for what is uncertain"
+}
+
+func (amount) JSONSchema() *jsonschema.Schema {
+	return &jsonschema.Schema{Type: "number", Minimum: "0", Maximum: json.Number(itoa(model.MostMoney))}
+}
+
+func (interest) JSONSchema() *jsonschema.Schema { return mixed(ratioPattern, wantInterest, 1) }
+
+func (years) JSONSchema() *jsonschema.Schema { return integer(1, model.MostLife) }
+
+func (piecePrices) JSONSchema() *jsonschema.Schema {
+	return &jsonschema.Schema{
+		Type: "object", Description: "prices of pieces by their stations, such as {letter: 0.02}",
+		AdditionalProperties: &jsonschema.Schema{Ref: "#/$defs/sum"},
 	}
 }
 

@@ -87,6 +87,7 @@ func (o *compareFlags) run(e env, args []string) error {
 		return early
 	}
 	c := decide(f, race)
+	c.weigh()
 	if rows != nil {
 		if err := errors.Join(writeAllCSV(rows, f), rows.finish()); err != nil {
 			return errors.Join(early, err)

@@ -17,6 +17,7 @@ type compareDocument struct {
 	Pairs     *pairsJSON     `json:"pairs,omitempty"`
 	Leads     *leadsJSON     `json:"leads,omitempty"`
 	Race      *raceJSON      `json:"race,omitempty"`
+	Money     *moneyJSON     `json:"money,omitempty"`
 }
 
 type lineJSON struct {
@@ -115,6 +116,7 @@ func writeCompareJSON(to io.Writer, version string, c *contest) error {
 	for _, x := range c.entrants {
 		doc.Lines = append(doc.Lines, lineOf(x))
 	}
+	doc.Money = c.moneyDocument()
 	if c.race != nil {
 		doc.Race = c.raceDocument()
 	} else {

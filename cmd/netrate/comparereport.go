@@ -27,6 +27,9 @@ func compareReport(version string, c *contest) (*report, error) {
 	})
 	r.add(c.whichSection(r))
 	r.add(c.whySection(r))
+	if c.money != nil {
+		r.add(c.moneySection(r))
+	}
 	if c.personalised() {
 		r.add(c.lostSection(r))
 	}

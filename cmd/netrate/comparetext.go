@@ -29,6 +29,7 @@ func (c *contest) answer() string {
 	} else {
 		b.WriteString(c.table())
 	}
+	b.WriteString(c.moneyBlock())
 	rest := "\n" + c.why() + "\n" + c.ending()
 	if changes := c.changes(); strings.Count(b.String()+changes+rest, "\n") <= screenLines {
 		b.WriteString(changes)

@@ -15,6 +15,8 @@ type contest struct {
 	pairs      [][]sim.Comparison // pairs[i][k] sets k against i, all right at once; nil of a race
 	leads      []sim.Lead         // nil of a race, and of a single shift
 	race       *race              // nil for a fixed number of shifts
+	money      *model.Worth       // nil if there are no costs, or they are left aside
+	aside      string             // why costs are left aside
 }
 
 // race is a comparison that ends as soon as the best is found.

@@ -16,6 +16,7 @@ type entrant struct {
 	scenario *scenarios.Scenario
 	line     *model.Line
 	hall     *model.Hall  // if the entrant is several lines with one crew; line then stands for them
+	costs    *model.Costs // nil if the file gives none
 	study    *model.Study // nil until it is simulated; of a hall that of all lines together
 }
 
@@ -109,9 +110,9 @@ func variantsOf(from origin, again, called string) (*field, error) {
 			"or name several files; netrate example seventh-feeder shows how", called)
 	}
 	f := &field{origins: []origin{from}, again: again}
-	f.entrants = append(f.entrants, entrant{name: scenarios.BaseName, scenario: sc, line: sc.Line, hall: sc.Hall})
+	f.entrants = append(f.entrants, entrant{name: scenarios.BaseName, scenario: sc, line: sc.Line, hall: sc.Hall, costs: sc.Costs})
 	for _, v := range sc.Variants {
-		f.entrants = append(f.entrants, entrant{name: v.Name, note: v.Note, changes: v.Changes, scenario: sc, line: v.Line, hall: v.Hall})
+		f.entrants = append(f.entrants, entrant{name: v.Name, note: v.Note, changes: v.Changes, scenario: sc, line: v.Line, hall: v.Hall, costs: v.Costs})
 	}
 	return f, nil
 }
@@ -133,7 +134,7 @@ func basesOf(e env, files []string) (*field, error) {
 		byFile[file], byName[sc.Name] = true, true
 		f.again += " " + quoted(file)
 		f.origins = append(f.origins, origin{sc, text})
-		f.entrants = append(f.entrants, entrant{name: sc.Name, scenario: sc, line: sc.Line, hall: sc.Hall})
+		f.entrants = append(f.entrants, entrant{name: sc.Name, scenario: sc, line: sc.Line, hall: sc.Hall, costs: sc.Costs})
 	}
 	if len(byName) < len(files) {
 		for i, file := range files {

@@ -19,7 +19,7 @@ type outFile struct {
 
 // create begins a file.
 func create(path string) (*outFile, error) {
-	mode := fs.FileMode(0o666)
+	asked, mode := path, fs.FileMode(0o666)
 	switch info, err := os.Stat(path); {
 	case errors.Is(err, fs.ErrNotExist):
 	case err != nil:
@@ -40,6 +40,9 @@ func create(path string) (*outFile, error) {
 	}
 	beside := fmt.Sprintf("%s.part-%d", path, os.Getpid())
 	f, err := os.OpenFile(beside, os.O_WRONLY|os.O_CREATE|os.O_EXCL, mode)
+	if at, ok := errors.AsType[*fs.PathError](err); ok {
+		at.Path = asked // nobody knows of the one beside it
+	}
 	if err != nil {
 		return nil, err
 	}

@@ -63,7 +63,7 @@ func jobOnPaper(s *model.Study) string {
 	case e.N < 2 || !(math.Abs(gap) > e.Half):
 		return text + "\n"
 	case gap < 0:
-		return text + ", " + rough(-gap, e.Half) + " h more\n"
+		return text + ", " + rough(-gap, e.Half) + " h more than simulated\n"
 	}
-	return text + ", " + rough(gap, e.Half) + " h less\n"
+	return text + ", " + rough(gap, e.Half) + " h less than simulated\n"
 }

@@ -37,6 +37,12 @@ func TestReadme(t *testing.T) {
 	begins := strings.Join(strings.Split(answer.String(), "\n\n")[:4], "\n\n")
 	assert.Contains(t, readme, "```\n"+begins+"\n```\n", "the beginning of a season")
 
+	answer.Reset()
+	require.NoError(t, run([]string{"compare", "--example", "gate-worth"}, env{out: &answer, err: &answer, getenv: func(string) string { return "" }}))
+	_, worth, _ := strings.Cut(answer.String(), "\n\nMoney, ")
+	worth, _, _ = strings.Cut(worth, "\n\nWhy: ")
+	assert.Contains(t, readme, "```\nMoney, "+worth+"\n```\n", "what it is worth")
+
 	blocks := regexp.MustCompile("(?s)```yaml\n(.*?)```").FindAllStringSubmatch(readme, -1)
 	require.NotEmpty(t, blocks)
 	for _, b := range blocks {

@@ -190,7 +190,7 @@ func (x *seasonRun) changeoverWords() string {
 	case saved < 0.005:
 		return text + " The best order of the jobs in each week takes no less than that of the file."
 	case x.season.Best:
-		return text + fmt.Sprintf(" The best order takes %s h less in the whole season than that of the file.", exact(rounding(saved, 2)))
+		return text + fmt.Sprintf(" That is in the best order, which is used; the order of the file would take %s h more in the whole season.", exact(rounding(saved, 2)))
 	}
 	return text + fmt.Sprintf(" The best order would take %s h less in the whole season: --order best.", exact(rounding(saved, 2)))
 }
