@@ -47,11 +47,11 @@ const (
 // Check returns everything that is wrong with the costs.
 func (c *Costs) Check() error {
 	var errs []error
-	for _, x := range c.values() {
-		if err := x.of.Check(); err != nil {
-			errs = append(errs, fmt.Errorf("%s: %w", x.name, err))
-		} else if !(x.of.Low >= 0 && x.of.High <= MostMoney) {
-			errs = append(errs, fmt.Errorf("%s is from %g to %g, want from 0 to %g", x.name, x.of.Low, x.of.High, MostMoney))
+	for _, x := range c.Values() {
+		if err := x.Of.Check(); err != nil {
+			errs = append(errs, fmt.Errorf("%s: %w", x.Name, err))
+		} else if !(x.Of.Low >= 0 && x.Of.High <= MostMoney) {
+			errs = append(errs, fmt.Errorf("%s is from %g to %g, want from 0 to %g", x.Name, x.Of.Low, x.Of.High, MostMoney))
 		}
 	}
 	if !(c.Volume.Low >= 1) {
@@ -93,15 +93,15 @@ func Comparable(all []*Costs) error {
 	return nil
 }
 
-// namedValue is a value of the costs and the name of its luck.
-type namedValue struct {
-	name string
-	of   money.Value
+// CostValue is a value of the costs, by its name in a scenario, which names its luck too.
+type CostValue struct {
+	Name string
+	Of   money.Value
 }
 
-// values returns all values, those of stations last, in the order of their names.
-func (c *Costs) values() []namedValue {
-	all := []namedValue{
+// Values returns all values, those of stations last, in the order of their names.
+func (c *Costs) Values() []CostValue {
+	all := []CostValue{
 		{"price", c.Price},
 		{"residual", c.Residual},
 		{"upkeep", c.Upkeep},
@@ -115,7 +115,7 @@ func (c *Costs) values() []namedValue {
 		{"volume", c.Volume},
 	}
 	for _, station := range slices.Sorted(maps.Keys(c.Pieces)) {
-		all = append(all, namedValue{"pieces." + station, c.Pieces[station]})
+		all = append(all, CostValue{"pieces." + station, c.Pieces[station]})
 	}
 	return all
 }
@@ -124,10 +124,10 @@ func (c *Costs) values() []namedValue {
 // same value of two lines is as high in its range in both.
 func (c *Costs) draw(seed uint64, number int) map[string]float64 {
 	drawn := map[string]float64{}
-	for _, x := range c.values() {
-		luck := sim.NewStream("costs", x.name)
+	for _, x := range c.Values() {
+		luck := sim.NewStream("costs", x.Name)
 		luck.Seed(seed, number)
-		drawn[x.name] = x.of.Draw(luck)
+		drawn[x.Name] = x.Of.Draw(luck)
 	}
 	return drawn
 }

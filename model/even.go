@@ -31,6 +31,9 @@ func (h *channel) skip(k sim.Cycles, before, freed sim.Seconds) bool {
 	return true
 }
 
+// manyDocuments is more than any run feeds.
+const manyDocuments = 1 << 50
+
 // foresee decides about all documents before the next one with a sheet that is not good, if
 // k is not decided yet.
 func (h *channel) foresee(k sim.Cycles) {
@@ -38,7 +41,7 @@ func (h *channel) foresee(k sim.Cycles) {
 		return
 	}
 	pages := int64(h.Pages.(sim.Always))
-	n := min(h.sheets/pages, int64(h.s.track.last-h.drawn))
+	n := min(h.sheets/pages, int64(h.s.track.last-h.drawn), manyDocuments)
 	h.sheets -= n * pages
 	h.drawn += sim.Cycles(n)
 }

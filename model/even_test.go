@@ -13,11 +13,11 @@ import (
 // outcome must be the same to the last bit, for faults from rare to many.
 func TestSkippingDocumentsChangesNothing(t *testing.T) {
 	for _, rate := range []float64{0, 1e-5, 1e-3, 0.02} {
-		for _, buffer := range []int{1, 2, 10} {
+		for buffer, sheets := range map[int]int64{1: 2, 2: 1, 10: 2} {
 			for _, answer := range []Response{Stop, Divert} {
 				l := lettersLine(2)
 				channel := &Channel{
-					Place: Place{Name: "documents", At: 0}, Sheets: 30_000, Pages: sim.Always(2), Buffer: buffer,
+					Place: Place{Name: "documents", At: 0}, Sheets: 30_000, Pages: sim.Always(sheets), Buffer: buffer,
 					Misfeed: rate, Double: rate, Jam: rate / 2, Noticed: 0.8, Caught: 0.7, FalseCalls: rate / 4,
 					Stream: Stream{Name: "documents", Tries: 1}, OnMisfeed: answer, OnDouble: answer, Clear: sim.Constant(20.3),
 				}
@@ -27,7 +27,7 @@ func TestSkippingDocumentsChangesNothing(t *testing.T) {
 				letters := firstOf[*Feeder](l)
 				letters.Misfeed, letters.Double, letters.Jam, letters.Noticed, letters.Caught = 0.002, 0.001, 0.0005, 0.9, 0.9
 				skips := outcomesOf(t, l)
-				pages, err := sim.NewTable([]int64{2}, []float64{1})
+				pages, err := sim.NewTable([]int64{sheets}, []float64{1})
 				require.NoError(t, err)
 				channel.Pages = pages
 				assert.Equal(t, outcomesOf(t, l), skips, "rate %v, buffer %d, %v", rate, buffer, answer)

@@ -36,9 +36,9 @@ type Streak struct {
 }
 
 func (f *Feeder) levers(all *levers) {
-	all.rate("misfeed", &f.Misfeed)
-	all.rate("double", &f.Double)
-	all.rate("jam", &f.Jam)
+	all.fed("misfeed", &f.Misfeed, f.Material)
+	all.fed("double", &f.Double, f.Material)
+	all.fed("jam", &f.Jam, f.Material)
 	all.rate("false_calls", &f.FalseCalls)
 	all.rate("streak.again", &f.Streak.Again)
 	all.duration("clear", &f.Clear)

@@ -12,7 +12,7 @@ import (
 type Lever struct {
 	Station string // "" for the line and its crew
 	Name    string // in the words of a scenario file: misfeed, clear, hopper.refill
-	Value   string // as it is, with its unit
+	Value   string // as it is, with its unit; of a feeder’s rate, times the factor of its material
 
 	index int
 	rate  *float64 // of the line that listed it; nil for a duration
@@ -25,6 +25,15 @@ func (v Lever) Path() string {
 		return v.Name
 	}
 	return "stations." + v.Station + "." + v.Name
+}
+
+// Size returns the rate, the factor of its material left out, or the mean of the duration in
+// seconds.
+func (v Lever) Size() float64 {
+	if v.rate != nil {
+		return *v.rate
+	}
+	return float64((*v.time).Mean())
 }
 
 // Levers returns every rate and duration of the line that is not zero: those of the line
@@ -62,6 +71,14 @@ type levers struct {
 func (v *levers) rate(name string, p *float64) {
 	if *p > 0 {
 		v.list = append(v.list, Lever{v.station, name, oneIn(*p), len(v.list), p, nil})
+	}
+}
+
+// fed adds a probability that the material of the insert multiplies, which its value says.
+func (v *levers) fed(name string, p *float64, material float64) {
+	v.rate(name, p)
+	if *p > 0 && material != 1 {
+		v.list[len(v.list)-1].Value += fmt.Sprintf(" × %.4g", material)
 	}
 }
 

@@ -9,6 +9,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strings"
 	"sync"
@@ -135,6 +136,29 @@ func sizeOf(pdf []byte) string {
 	return fmt.Sprintf("%.0f × %.0f", width*25.4/72, height*25.4/72)
 }
 
+// pagesOf returns how many pages a PDF has.
+func pagesOf(pdf []byte) int { return len(regexp.MustCompile(`/Type /Page\b`).FindAll(pdf, -1)) }
+
+// longReport returns a report with all that takes paper.
+func longReport(t *testing.T) *Report {
+	t.Helper()
+	r := sampleReport(t)
+	for range 3 {
+		f, err := Waterfall(waterfallOf(head, 8, plainName))
+		require.NoError(t, err)
+		r.Sections[0].Figures = append(r.Sections[0].Figures, f)
+	}
+	long := wideTable(7)
+	for len(long.Rows) < 60 {
+		long.Rows = append(long.Rows, append([]Entry{{Text: fmt.Sprintf("feeder %d", len(long.Rows)+1)}}, long.Rows[0][1:]...))
+	}
+	r.Sections[1].Tables = append(r.Sections[1].Tables, long)
+	for i := range 80 {
+		r.Assumptions = append(r.Assumptions, Assumption{fmt.Sprintf("stations.feeder %d.misfeed", i+1), "1 in 4,000", ""})
+	}
+	return r
+}
+
 // The report opens in a browser without a complaint, asks for nothing, shows all
 // that is in it and prints.
 func TestReportInBrowser(t *testing.T) {
@@ -176,6 +200,13 @@ func TestReportInBrowser(t *testing.T) {
 			assert.Equal(t, "216 × 279", sizeOf(v.letter))
 		})
 	}
+	t.Run("few pages", func(t *testing.T) {
+		long := pageOf(t, longReport(t))
+		v, _ := open(ctx, t, long, 665, "print")
+		plain, _ := open(ctx, t, strings.Replace(long, "@media print", "@media none", 1), 665, "print")
+		assert.Less(t, pagesOf(v.a4), pagesOf(plain.a4)*3/4+1, "the rules for print spare a quarter of the pages")
+		assert.Greater(t, pagesOf(v.a4), 2, "the pages are counted")
+	})
 	t.Run("faults are seen", func(t *testing.T) {
 		const planted = `<img src="missing.png" alt=""><p style="width:2000px">wide</p><p style="display:none">gone</p>`
 		bad := strings.Replace(html, "</main>", planted+"</main>", 1)

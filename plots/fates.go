@@ -30,7 +30,7 @@ type FateBar struct {
 var fateFills = []colour{vermilion, blue, purple, night, green}
 
 // Fates draws a bar for each configuration, from part to part, with the total at its
-// end. Each part has a letter. The causes of one fate have shades of one colour. A
+// end. Each part that occurs has a letter, from a on. The causes of one fate have shades of one colour. A
 // part too short for its number has it below the bar.
 func Fates(d FatesData) (*Figure, error) {
 	c, used := d.check()
@@ -42,11 +42,12 @@ func Fates(d FatesData) (*Figure, error) {
 		f.nothing("no set is lost")
 		return f, nil
 	}
-	looks := d.looks()
+	looks, signs := d.looks(), make([]string, len(d.Parts))
 	var keys []key
 	for i, p := range d.Parts {
 		if used[i] {
-			keys = append(keys, key{name: letter(i) + "  " + p.says(), fill: looks[i]})
+			signs[i] = letter(len(keys))
+			keys = append(keys, key{name: signs[i] + "  " + p.says(), fill: looks[i]})
 		}
 	}
 	f.legend(keys...)
@@ -65,7 +66,7 @@ func Fates(d FatesData) (*Figure, error) {
 	var bars []stack
 	low := 0.0 // how much lower a row stands for the lines below the bars above it
 	for i, b := range d.Bars {
-		bars = append(bars, d.stack(b, a, looks, f.right()-a.from, places))
+		bars = append(bars, d.stack(b, a, looks, signs, f.right()-a.from, places))
 		col.rows[i].top += low
 		col.rows[i].bottom += low
 		low += float64(len(bars[i].below)) * smallFace.leading()

@@ -25,6 +25,16 @@ func TestFateBars(t *testing.T) {
 	assert.Subset(t, texts(f), []string{"4.00", "8.00", "a 0.0020", "spoiled, jam 4.00", "b  diverted, misfeed"})
 }
 
+// What does not occur takes no letter.
+func TestLettersOfFates(t *testing.T) {
+	f := made(t)(Fates(FatesData{
+		Parts: []Part{{"defective", ""}, {"diverted", "misfeed"}, {"outsorted", ""}, {"spoiled", "jam"}},
+		Bars:  []FateBar{{"stop", []float64{0, 0.001, 0, 4}}},
+	}))
+	assert.Subset(t, texts(f), []string{"a  diverted, misfeed", "b  spoiled, jam", "a 0.0010"})
+	assert.NotContains(t, strings.Join(texts(f), "\n"), "c ")
+}
+
 func TestNothingLost(t *testing.T) {
 	f := made(t)(Fates(FatesData{Parts: []Part{{"spoiled", ""}}, Bars: []FateBar{{"stop", []float64{0}}}}))
 	assert.Contains(t, texts(f), "no set is lost")

@@ -16,7 +16,7 @@ type stacked struct {
 
 // stack lays out a bar; lines below it are wide at most. Its numbers have the given
 // decimals, the smallest more.
-func (d FatesData) stack(b FateBar, a axis, looks []colour, wide float64, places int) stack {
+func (d FatesData) stack(b FateBar, a axis, looks []colour, signs []string, wide float64, places int) stack {
 	s := stack{total: b.total()}
 	var short []string
 	at := 0.0
@@ -27,7 +27,7 @@ func (d FatesData) stack(b FateBar, a axis, looks []colour, wide float64, places
 		p := stacked{span: span{at, at + x}, fill: looks[i]}
 		at += x
 		n := number(x, max(places, decimals(x, 2)))
-		full, brief := d.Parts[i].says()+" "+n, letter(i)+" "+n
+		full, brief := d.Parts[i].says()+" "+n, signs[i]+" "+n
 		p.tip = b.Name + ": " + full
 		switch room := a.at(p.to) - a.at(p.from) - 6; {
 		case smallFace.width(full) <= room:

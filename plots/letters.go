@@ -26,12 +26,19 @@ func (l *letters) of(words string) string {
 
 // list sets the letters and their words below the chart, in as many columns as have
 // room.
-func (f *Figure) list(l letters) {
-	const between = 16.0
+func (f *Figure) list(l letters) { f.listed(l, nil) }
+
+// listed is list with a swatch after each letter; look draws it, if it is not nil.
+func (f *Figure) listed(l letters, look func(i int, within box) []mark) {
+	const between, swatch = 16.0, 24.0
 	if len(l.words) == 0 {
 		return
 	}
 	indent := bold(smallFace).width(letter(len(l.words)-1)) + 5
+	thumb := indent
+	if look != nil {
+		indent += swatch + 5
+	}
 	columns := max(1, int((f.inner()+between)/(indent+smallFace.widest(l.words...)+between)))
 	wide := (f.inner() + between) / float64(columns)
 	f.y += 6
@@ -39,11 +46,14 @@ func (f *Figure) list(l letters) {
 		if i > 0 && i%columns == 0 {
 			f.y += smallFace.leading()
 		}
-		x := margin + float64(i%columns)*wide
+		x, middle := margin+float64(i%columns)*wide, f.y+smallFace.leading()/2
 		lines := smallFace.wrap(words, wide-between-indent, 3)
-		f.beside(x, f.y+smallFace.leading()/2, 0, letter(i), bold(smallFace))
+		f.beside(x, middle, 0, letter(i), bold(smallFace))
+		if look != nil {
+			f.draw(look(i, box{x + thumb, middle - 4, x + thumb + swatch, middle + 4})...)
+		}
 		for k, line := range lines {
-			f.beside(x+indent, f.y+(float64(k)+0.5)*smallFace.leading(), 0, line, smallFace)
+			f.beside(x+indent, middle+float64(k)*smallFace.leading(), 0, line, smallFace)
 		}
 		if columns == 1 {
 			f.y += float64(max(0, len(lines)-1)) * smallFace.leading()

@@ -9,11 +9,13 @@ import (
 // A Table is figures in rows: plain data, to be written as CSV, as a sheet of a
 // workbook (WriteXLSX), as HTML or as text. All four show the unit of a column in
 // its heading. The texts of a table are one line each: control characters and line
-// breaks in them become spaces.
+// breaks in them become spaces. Where people read it, as HTML or as text, a table that
+// says nothing but zero of its rows is its caption and the words “all zero”.
 type Table struct {
 	Name    string // short; the sheet of a workbook is called so
 	Caption string // what the table shows
 	Columns []Column
+	Names   int       // the first columns that name a row; 0 for as many as make rows distinct
 	Rows    [][]Entry // an entry for each column
 }
 
@@ -23,6 +25,10 @@ type Column struct {
 	Unit     string // of a number; of a share, the whole it is a share of, as in "of the shift"
 	Kind     Kind
 	Decimals int // shown, from 0 to 9; of a share, those of its percentage
+
+	// Joined keeps the column beside the one before it if the table is parted. Those
+	// called “±”, “from” or “to”, or by a number, such as “90 %”, stay there unasked.
+	Joined bool
 }
 
 // A Kind tells what stands in a column.
@@ -48,6 +54,9 @@ func (t *Table) check() error {
 	var c check
 	if len(t.Columns) == 0 {
 		c.note("table %q has no columns", t.Name)
+	}
+	if t.Names < 0 || t.Names > len(t.Columns) {
+		c.note("table %q: %d columns name a row, want from 0 to %d", t.Name, t.Names, len(t.Columns))
 	}
 	for _, col := range t.Columns {
 		if col.Kind < Text || col.Kind > Share {

@@ -32,3 +32,41 @@ func ExampleTable_WriteText() {
 	// no gate            11,480          12.4 %
 	// track gate         12,260       not known
 }
+
+// Where the columns find no room, those that name the rows stand in each part, and an
+// estimate keeps its bounds. The numbers are invented.
+func ExampleTable_parted() {
+	share := func(title string) plots.Column { return plots.Column{Title: title, Kind: plots.Share} }
+	t := plots.Table{
+		Columns: []plots.Column{
+			{Title: "Line"},
+			{Title: "Week"},
+			share("In time without overtime"), share("from"), share("to"), share("In time with overtime"), share("from"), share("to"),
+			share("In time on Saturdays"), share("from"), share("to"),
+		},
+		Names: 2,
+	}
+	for _, week := range []string{"49", "50"} {
+		row := []plots.Entry{{Text: "one operator"}, {Text: week}}
+		for len(row) < len(t.Columns) {
+			row = append(row, plots.Entry{Number: 0.95}, plots.Entry{Number: 0.91}, plots.Entry{Number: 0.98})
+		}
+		t.Rows = append(t.Rows, row)
+	}
+	if err := t.WriteText(os.Stdout); err != nil {
+		panic(err)
+	}
+	// Output:
+	//                        In time                 In time
+	//                        without                    with
+	// Line          Week    overtime  from    to    overtime  from    to
+	// ────────────  ────  ──────────  ────  ────  ──────────  ────  ────
+	// one operator  49          95 %  91 %  98 %        95 %  91 %  98 %
+	// one operator  50          95 %  91 %  98 %        95 %  91 %  98 %
+	//
+	//                     In time on
+	// Line          Week   Saturdays  from    to
+	// ────────────  ────  ──────────  ────  ────
+	// one operator  49          95 %  91 %  98 %
+	// one operator  50          95 %  91 %  98 %
+}

@@ -5,7 +5,9 @@ import (
 	_ "embed"
 	"html/template"
 	"io"
+	"math"
 	"strings"
+	"unicode/utf8"
 )
 
 //go:embed table.html.tmpl
@@ -13,15 +15,36 @@ var tableTemplate string
 
 var tablePage = template.Must(template.New("table").Parse(tableTemplate))
 
-// sheetOfPaper is what fits on a page of A4 or Letter in the type of the report.
-var sheetOfPaper = paperSize{wide: 84, gap: 3}
+// What fits on a page of A4 or Letter in the type of the report, and in
+// smaller type.
+var (
+	sheetOfPaper = paperSize{wide: 84, gap: 3, measure: digitsWide}
+	smallType    = paperSize{wide: 116, gap: 2, measure: digitsWide}
+)
 
-// WriteHTML writes the table as an element of a page. Columns that find no room on a
-// sheet of paper stand in a second table below, beside the first column once
-// more. Numbers have the class "number", units the class "unit"; the style is the
-// page's.
+// digitsWide returns how many digits are as wide as the text.
+func digitsWide(s string) int {
+	const digit = 0.556 // of the size, in the one typeface
+	return int(math.Ceil(textFace.width(s)/(digit*textFace.size) - 1e-6))
+}
+
+// WriteHTML writes the table as an element of a page. One that is too wide for a sheet
+// of paper has the class "small"; columns that find no room even so stand in a second
+// table below, beside those that name the rows. Numbers have the class "number", units
+// the class "unit", texts with a word too long for a line "long"; the style is the page's.
 func (t *Table) WriteHTML(w io.Writer) error {
 	return t.html(w, "", "")
+}
+
+// onPaper returns the parts of the table, and whether they need the smaller type.
+func (t *Table) onPaper() (parts []textBlock, small bool) {
+	parts = sheetOfPaper.blocks(t)
+	if len(parts) > 1 {
+		if fewer := smallType.blocks(t); len(fewer) < len(parts) {
+			return fewer, true
+		}
+	}
+	return parts, false
 }
 
 // html writes the table under an id and after a label such as "Table 2", if given.
@@ -29,9 +52,15 @@ func (t *Table) html(w io.Writer, id, label string) error {
 	if err := t.check(); err != nil {
 		return err
 	}
-	grid := htmlTable{ID: id, Label: label, Name: oneLine(t.Name), Caption: oneLine(t.Caption)}
-	for _, columns := range t.blocks(sheetOfPaper) {
-		grid.Blocks = append(grid.Blocks, columns.html(len(t.Rows)))
+	grid := htmlTable{ID: id, Label: label, Name: oneLine(t.Name), Caption: firm(t.Caption)}
+	if t.zero() {
+		grid.Zero = allZero
+	} else {
+		parts, small := t.onPaper()
+		grid.Small = small
+		for _, part := range parts {
+			grid.Blocks = append(grid.Blocks, part.html(len(t.Rows)))
+		}
 	}
 	var b bytes.Buffer
 	if err := tablePage.Execute(&b, grid); err != nil {
@@ -41,19 +70,29 @@ func (t *Table) html(w io.Writer, id, label string) error {
 	return err
 }
 
+// firm returns the text on one line, each percent sign kept beside its number.
+func firm(s string) string { return strings.ReplaceAll(oneLine(s), " %", "\u00A0%") }
+
 // html returns the columns as a table of its own.
 func (b textBlock) html(rows int) (block htmlBlock) {
-	for _, c := range b {
+	for _, c := range b.columns {
 		unit := c.unit()
-		if longest(unit) <= narrowText { // stays on one line
+		if utf8.RuneCountInString(unit) <= narrowText { // stays on one line
 			unit = strings.ReplaceAll(unit, " ", "\u00A0")
 		}
-		block.Head = append(block.Head, htmlHeading{oneLine(c.Title), unit, c.counts()})
+		block.Head = append(block.Head, htmlHeading{firm(c.Title), unit, c.counts()})
 	}
 	for i := range rows {
 		var row []htmlEntry
-		for k, c := range b {
-			row = append(row, htmlEntry{Text: c.entries[i], Counts: c.counts(), Names: k == 0 && !c.counts()})
+		for k, c := range b.columns {
+			class := ""
+			switch {
+			case c.counts():
+				class = "number"
+			case sheetOfPaper.longest(strings.Fields(c.entries[i])...) > wideText:
+				class = "long"
+			}
+			row = append(row, htmlEntry{Text: c.entries[i], Class: class, Names: k < b.names})
 		}
 		block.Body = append(block.Body, row)
 	}
@@ -64,6 +103,8 @@ func (b textBlock) html(rows int) (block htmlBlock) {
 type (
 	htmlTable struct {
 		ID, Label, Name, Caption string
+		Zero                     string // stands in the place of the rows
+		Small                    bool
 		Blocks                   []htmlBlock
 	}
 	htmlBlock struct {
@@ -75,8 +116,7 @@ type (
 		Counts      bool // numbers stand below it
 	}
 	htmlEntry struct {
-		Text   string
-		Counts bool // stands in a column of numbers
-		Names  bool // names its row
+		Text, Class string
+		Names       bool // names its row
 	}
 )

@@ -24,7 +24,19 @@ func wideTable(n int) Table {
 // Columns that find no room on a sheet go into a second table, each beside the names
 // of the rows; the caption is said once.
 func TestWideTableIsDivided(t *testing.T) {
-	for columns, tables := range map[int]int{1: 1, 4: 1, 5: 2, 14: 4} {
+	for _, c := range []struct {
+		columns, tables int
+		small           bool
+	}{
+		{1, 1, false},
+		{5, 1, false},
+		{6, 1, true}, // smaller type comes first
+		{7, 1, true},
+		{8, 2, false}, // and is spared where it is in vain
+		{14, 2, true},
+		{20, 3, true},
+	} {
+		columns, tables := c.columns, c.tables
 		table := wideTable(columns)
 		var b strings.Builder
 		require.NoError(t, table.WriteHTML(&b))
@@ -36,8 +48,12 @@ func TestWideTableIsDivided(t *testing.T) {
 			if e.attr["scope"] == "row" {
 				count[e.text]++
 			}
+			if e.attr["class"] == "table small" {
+				count["small"]++
+			}
 		}
 		assert.Equal(t, tables, count["table"], "%d columns", columns)
+		assert.Equal(t, c.small, count["small"] == 1, "%d columns", columns)
 		assert.Equal(t, tables, count["feeder 2"])
 		assert.Equal(t, 1, count["caption"])
 		assert.Equal(t, 2*columns, count["td"])

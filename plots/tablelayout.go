@@ -1,6 +1,7 @@
 package plots
 
 import (
+	"slices"
 	"strings"
 	"unicode/utf8"
 )
@@ -14,7 +15,10 @@ const (
 )
 
 // A paperSize is how much stands side by side, in characters.
-type paperSize struct{ wide, gap int }
+type paperSize struct {
+	wide, gap int
+	measure   func(string) int // nil: each character counts as one
+}
 
 // A textColumn is a column with its entries as people read them.
 type textColumn struct {
@@ -23,8 +27,8 @@ type textColumn struct {
 	width   int // characters
 }
 
-// textColumns returns the columns, as wide as what stands in them, up to a limit.
-func (t *Table) textColumns() []textColumn {
+// columns returns the columns, as wide as what stands in them, up to a limit.
+func (p paperSize) columns(t *Table) []textColumn {
 	var columns []textColumn
 	for k, c := range t.Columns {
 		col := textColumn{Column: c}
@@ -32,8 +36,8 @@ func (t *Table) textColumns() []textColumn {
 			col.entries = append(col.entries, c.shown(entries[k]))
 		}
 		unit := bracketed(c.unit())
-		col.width = max(longest(col.entries...), longest(strings.Fields(c.heading())...),
-			min(longest(oneLine(c.Title)), 10), min(longest(unit), narrowText))
+		col.width = max(p.longest(col.entries...), p.longest(strings.Fields(c.heading())...),
+			min(p.longest(oneLine(c.Title)), 10), min(p.longest(unit), narrowText))
 		if c.counts() {
 			col.width = min(col.width, wideNumber)
 		}
@@ -82,29 +86,76 @@ func widestText(columns []textColumn) (widest *textColumn) {
 }
 
 // longest returns the characters of the longest of the texts.
-func longest(texts ...string) (n int) {
+func (p paperSize) longest(texts ...string) (n int) {
+	measure := p.measure
+	if measure == nil {
+		measure = utf8.RuneCountInString
+	}
 	for _, s := range texts {
-		n = max(n, utf8.RuneCountInString(s))
+		n = max(n, measure(s))
 	}
 	return n
 }
 
-// A textBlock is columns side by side.
-type textBlock []textColumn
+// A textBlock is columns side by side. The first of them name the rows.
+type textBlock struct {
+	columns []textColumn
+	names   int
+}
 
 // blocks returns the columns in groups that fit on the paper, each of which begins
-// with the first column.
-func (t *Table) blocks(p paperSize) (all []textBlock) {
-	columns := p.fit(t.textColumns())
-	first := columns[0]
-	block, used := textBlock{first}, first.width
-	for _, c := range columns[1:] {
-		if used+p.gap+c.width > p.wide && len(block) > 1 {
-			all = append(all, block)
-			block, used = textBlock{first}, first.width
-		}
-		block = append(block, c)
-		used += p.gap + c.width
+// with the columns that name the rows. Joined columns are parted only if they do not
+// fit beside those.
+func (p paperSize) blocks(t *Table) (all []textBlock) {
+	columns := p.fit(p.columns(t))
+	if p.width(columns) <= p.wide {
+		return []textBlock{{columns, t.names()}}
 	}
-	return append(all, block)
+	names := p.naming(columns, t.names())
+	room := p.wide - p.width(columns[:names])
+	var block []textColumn
+	put := func(group ...textColumn) {
+		if len(block) > 0 && p.gap+p.width(block)+p.gap+p.width(group) > room {
+			all = append(all, textBlock{slices.Concat(columns[:names], block), names})
+			block = nil
+		}
+		block = append(block, group...)
+	}
+	for _, group := range groups(columns[names:]) {
+		if p.gap+p.width(group) <= room {
+			put(group...)
+			continue
+		}
+		for _, c := range group {
+			put(c)
+		}
+	}
+	return append(all, textBlock{slices.Concat(columns[:names], block), names})
+}
+
+// naming makes room for the columns that name the rows of each part, so that any other
+// column still stands beside them, and returns how many of them there are: fewer if they
+// do not fit.
+func (p paperSize) naming(columns []textColumn, names int) int {
+	most := min(p.wide*6/10, p.wide-p.gap-wideNumber)
+	for ; names > 1 && p.width(columns[:names]) > most; names-- {
+		first := slices.Clone(columns[:names])
+		for k := range first {
+			first[k].width = first[k].narrowed(max(narrowText, most/names-p.gap))
+		}
+		if p.width(first) <= most {
+			copy(columns, first)
+			break
+		}
+	}
+	return names
+}
+
+// width returns how wide the columns are side by side.
+func (p paperSize) width(columns []textColumn) int {
+	wide := -p.gap
+	for _, c := range columns {
+		wide += p.gap + c.width
+	}
+	return max(0, wide)
 }

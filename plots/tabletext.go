@@ -9,9 +9,12 @@ import (
 // screen is a terminal.
 var screen = paperSize{wide: 80, gap: 2}
 
+// allZero stands for the rows of a table that says nothing but zero.
+const allZero = "All zero."
+
 // WriteText writes the table for a terminal 80 characters wide. Long texts go over
-// several lines. Columns that find no room stand in a block below, beside the first
-// column once more.
+// several lines. Columns that find no room stand in a block below, beside those that
+// name the rows.
 func (t *Table) WriteText(w io.Writer) error {
 	if err := t.check(); err != nil {
 		return err
@@ -20,7 +23,11 @@ func (t *Table) WriteText(w io.Writer) error {
 	if caption := lines(oneLine(t.Caption), screen.wide); len(caption) > 0 {
 		out = append(caption, "")
 	}
-	for i, block := range t.blocks(screen) {
+	if t.zero() {
+		_, err := io.WriteString(w, strings.Join(append(out, allZero), "\n")+"\n")
+		return err
+	}
+	for i, block := range screen.blocks(t) {
 		if i > 0 {
 			out = append(out, "")
 		}
@@ -37,13 +44,13 @@ func (t *Table) WriteText(w io.Writer) error {
 func (b textBlock) heading() []string {
 	var cells [][]string
 	tallest := 0
-	for _, c := range b {
+	for _, c := range b.columns {
 		cell := append(lines(oneLine(c.Title), c.width), lines(bracketed(c.unit()), c.width)...)
 		cells = append(cells, cell)
 		tallest = max(tallest, len(cell))
 	}
-	rules := make([][]string, len(b))
-	for k, c := range b {
+	rules := make([][]string, len(b.columns))
+	for k, c := range b.columns {
 		cells[k] = append(make([]string, tallest-len(cells[k])), cells[k]...)
 		rules[k] = []string{strings.Repeat("─", c.width)}
 	}
@@ -53,7 +60,7 @@ func (b textBlock) heading() []string {
 // row returns the lines of a row, one at least.
 func (b textBlock) row(i int) []string {
 	var cells [][]string
-	for _, c := range b {
+	for _, c := range b.columns {
 		cell := lines(c.entries[i], c.width)
 		cells = append(cells, append(cell, "")[:max(1, len(cell))])
 	}
@@ -66,7 +73,7 @@ func (b textBlock) set(cells [][]string) []string {
 	for i := 0; ; i++ {
 		var line strings.Builder
 		some := false
-		for k, c := range b {
+		for k, c := range b.columns {
 			s := ""
 			if i < len(cells[k]) {
 				s, some = cells[k][i], true

@@ -31,16 +31,18 @@ type Stint struct {
 	Overtime bool   // whether it lies after the end of the shift
 }
 
-// Week draws a row for each lane. A job is named in its bar; where that has no room, a
-// letter stands in the bar or below it, and the names stand below the chart. Of bars of
-// one job, one after the other, the widest is named.
+// Week draws a row for each lane. Each job has a letter, and where it runs a tint and a
+// pattern of its own; all are listed below the chart. A bar has the letter of its job if
+// that has room, and where there is room the name too; of bars of one job, one after the
+// other, the widest is named. If none of those has room, the letter stands below.
 func Week(d WeekData) (*Figure, error) {
 	c := d.check()
 	f, err := begin(d.Head, c, len(d.Lanes) > 0)
 	if err != nil || f.done() {
 		return f, err
 	}
-	f.legend(d.keys()...)
+	j := d.jobs()
+	f.legend(d.keys(j)...)
 	var names, notes []string
 	for _, l := range d.Lanes {
 		names, notes = append(names, l.Name), append(notes, l.Note)
@@ -49,11 +51,10 @@ func Week(d WeekData) (*Figure, error) {
 	beside, to := f.asides(notes)
 	col := f.column(names, nil, nameFace, 0)
 	a := marked(scale{0, d.Length, col.right + gap, to}, d.Ticks)
-	var jobs letters
 	signs := make([][]sign, len(d.Lanes))
 	high := 26.0
 	for i, l := range d.Lanes {
-		signs[i] = l.signs(a, &jobs)
+		signs[i] = l.signs(a, j)
 		if slices.ContainsFunc(signs[i], func(s sign) bool { return s.below }) {
 			high = 40 // for the letters
 		}
@@ -62,10 +63,10 @@ func Week(d WeekData) (*Figure, error) {
 	f.names(col)
 	f.below(a, col.top(), col.bottom(), d.Axis)
 	for i, l := range d.Lanes {
-		f.roster(l, a, col.rows[i], signs[i])
+		f.roster(l, a, col.rows[i], signs[i], j)
 		beside.draw(f, i, col.rows[i].middle())
 	}
-	f.list(jobs)
+	f.jobs(j)
 	return f.end("The shortest bars are drawn a little longer than they were, so that they can be seen."), nil
 }
 
@@ -100,8 +101,20 @@ func (d WeekData) check() (c check) {
 	return c
 }
 
-// keys returns the legend of what occurs.
-func (d WeekData) keys() (keys []key) {
+// jobs returns the jobs that are named, in the order in which they come.
+func (d WeekData) jobs() (j jobs) {
+	for _, l := range d.Lanes {
+		for _, s := range l.Stints {
+			if job := s.named(); job != "" {
+				j.of(job)
+			}
+		}
+	}
+	return j
+}
+
+// keys returns the legend of what occurs. Running is shown as the first jobs are.
+func (d WeekData) keys(j jobs) (keys []key) {
 	var used [activities]bool
 	over, ends := false, false
 	for _, l := range d.Lanes {
@@ -113,6 +126,14 @@ func (d WeekData) keys() (keys []key) {
 	for k, u := range used {
 		if u {
 			keys = append(keys, Activity(k).key())
+		}
+	}
+	if used[Producing] && len(j.words) > 0 {
+		keys[0].look = func(b box) []mark {
+			middle := (b.left + b.right) / 2
+			second := min(1, len(j.words)-1)
+			return append(j.draw(0, box{b.left, b.top, middle, b.bottom}, ""),
+				j.draw(second, box{middle, b.top, b.right, b.bottom}, "")...)
 		}
 	}
 	if over {

@@ -48,24 +48,81 @@ func TestWeekBars(t *testing.T) {
 	assert.Less(t, overlines[1].bottom, over.top)
 }
 
-// A job is named in its bar; where that has no room, a letter stands below it and the
-// name below the chart. Breaks are not named, and of bars of one job side by side only
-// the widest is.
+// Each job has a letter in its bar, with its name where that has room, and below it where
+// not even the letter has; all are listed once. Breaks are not named, and of bars of one
+// job side by side only the widest is.
 func TestWeekNames(t *testing.T) {
 	d := monday()
 	f := made(t)(Week(d))
-	magazine, a := tipped(f, "Monday: running, magazine")[0], labelled(t, f, "a").box()
-	assert.Greater(t, a.top, magazine.bottom)
-	assert.InDelta(t, (magazine.left+magazine.right)/2, (a.left+a.right)/2, 1e-9)
+	magazine, b := tipped(f, "Monday: running, magazine")[0], labelled(t, f, "b").box()
+	assert.Greater(t, b.top, magazine.bottom)
+	assert.InDelta(t, (magazine.left+magazine.right)/2, (b.left+b.right)/2, 1e-9)
 	n := map[string]int{}
 	for _, s := range texts(f) {
 		n[s]++
 	}
-	for said, times := range map[string]int{"bank letter": 1, "payslips": 1, "magazine": 1, "a": 2, "b": 0, "end of a shift": 1, "overtime": 1, "idle": 0} {
+	for said, times := range map[string]int{
+		"a  bank letter": 1, "a": 2, "bank letter": 1, // the changeover, and the list
+		"b": 2, "magazine": 1, "c  payslips": 1, "c": 1, "payslips": 1, "d": 0, "end of a shift": 1, "overtime": 1, "idle": 0,
+	} {
 		assert.Equal(t, times, n[said], said)
 	}
-	pay, over := labelled(t, f, "payslips").box(), tipped(f, "Monday: running, payslips")[0]
+	pay, over := labelled(t, f, "c  payslips").box(), tipped(f, "Monday: running, payslips")[0]
 	assert.True(t, pay.right < (over.left+over.right)/2 || pay.left > (over.left+over.right)/2, "off the shift's end, half way")
+}
+
+// Every bar in which a letter has room has one, also those beside the widest of their job.
+func TestEveryWideBarIsLettered(t *testing.T) {
+	for _, n := range []int{1, 3, 7} {
+		d := weekOf(head, n, plainName)
+		j := d.jobs()
+		a := axis{scale: scale{0, d.Length, 0, 300}}
+		for _, l := range d.Lanes {
+			lettered := map[int]bool{}
+			for _, s := range l.signs(a, j) {
+				lettered[s.stint] = true
+			}
+			for i, s := range l.Stints {
+				if from, to := l.clear(s, a); s.named() != "" && to-from >= smallFace.width(letter(j.index(s.Job)))+4 {
+					assert.True(t, lettered[i], "%d jobs, stint %d", n, i)
+				}
+			}
+		}
+	}
+}
+
+// Twenty-five jobs differ in tint or pattern, neighbours in both; a letter can be read on
+// each, and their bars stay within their place.
+func TestJobsAreToldApart(t *testing.T) {
+	var j jobs
+	place, seen := box{10, 20, 72, 35}, map[string]int{}
+	pattern := func(i int) string { // without its colours
+		var w svgWriter
+		for _, m := range j.draw(i, place, "") {
+			if s, ok := m.(stroke); ok {
+				s.pen.colour = ink
+				s.svg(&w)
+			}
+			inside := m.box()
+			assert.GreaterOrEqual(t, inside.top, place.top-1, "job %d", i)
+			assert.LessOrEqual(t, inside.bottom, place.bottom+1, "job %d", i)
+			assert.LessOrEqual(t, inside.right, place.right+1, "job %d", i)
+		}
+		return w.String()
+	}
+	for i := range 25 {
+		ground, lines := tintOf(i)
+		assert.GreaterOrEqual(t, contrast(textOn(ground), ground), 7.0, "job %d", i)
+		assert.GreaterOrEqual(t, lightness(ground)-lightness(lines), 12.0, "the pattern of job %d", i)
+		before, _ := tintOf(i + 1)
+		assert.NotEqual(t, ground, before)
+		assert.NotEqual(t, pattern(i), pattern(i+1))
+		look := coloured("fill", ground) + pattern(i)
+		assert.Zero(t, seen[look], "job %d looks like one before it", i)
+		seen[look]++
+	}
+	ground, _ := tintOf(25)
+	assert.Equal(t, 1, seen[coloured("fill", ground)+pattern(25)], "the looks come again")
 }
 
 // Letters below the bars stand clear of each other and within the lane, in their order.
@@ -123,8 +180,11 @@ func TestWhereJobsAreNamed(t *testing.T) {
 	widest, next := l.run(0, a)
 	assert.Equal(t, []int{1, 3}, []int{widest, next})
 	var named []int
-	for _, s := range l.signs(a, new(letters)) {
-		named = append(named, s.stint)
+	a.to *= 3 // room for names
+	for _, s := range l.signs(a, WeekData{Lanes: []Roster{l}}.jobs()) {
+		if s.says == "a  x" {
+			named = append(named, s.stint)
+		}
 	}
 	assert.Equal(t, []int{1, 4}, named, "once before the break and once after it")
 }

@@ -2,33 +2,43 @@ package plots
 
 import "slices"
 
-// A sign is what names the job of a stint: in its bar, or a letter below it.
+// A sign is what tells the job of a stint: in its bar, or a letter below it.
 type sign struct {
 	stint int
-	says  string // empty if nothing is said
+	says  string // the letter, and the name if there is room
 	below bool
 	at    float64 // middle of what is said, once it is placed
 }
 
-// signs returns what is said of the stints of a lane. Of stints of one job, one after
-// the other, the widest is named.
-func (l Roster) signs(a axis, jobs *letters) (signs []sign) {
+// signs returns what is said of the stints of a lane: of each that has room its letter,
+// and of the widest of one job, one after the other, at least that.
+func (l Roster) signs(a axis, j jobs) (signs []sign) {
 	for i := 0; i < len(l.Stints); {
 		widest, next := l.run(i, a)
-		s := l.Stints[widest]
+		if l.Stints[i].named() != "" {
+			for k := i; k < next; k++ {
+				if s := l.sign(k, a, j, k == widest); k == widest || !s.below {
+					signs = append(signs, s)
+				}
+			}
+		}
 		i = next
-		if s.named() == "" {
-			continue
-		}
-		from, to := l.clear(s, a)
-		sign := sign{stint: widest, says: s.Job, at: (from + to) / 2}
-		if room := to - from - 4; smallFace.width(s.Job) > room {
-			sign.says = jobs.of(s.Job)
-			sign.below = smallFace.width(sign.says) > room
-		}
-		signs = append(signs, sign)
 	}
 	return apart(signs, a.from, a.to)
+}
+
+// sign returns what is said of stint i, with the name of its job if that is wanted and
+// has room.
+func (l Roster) sign(i int, a axis, j jobs, named bool) sign {
+	from, to := l.clear(l.Stints[i], a)
+	job := l.Stints[i].Job
+	s := sign{stint: i, says: letter(j.index(job)), at: (from + to) / 2}
+	room := to - from - 4
+	s.below = smallFace.width(s.says) > room
+	if full := s.says + "  " + job; named && smallFace.width(full) <= room {
+		s.says = full
+	}
+	return s
 }
 
 // run returns the widest of the stints of one job from stint i on, and the first stint
@@ -119,12 +129,17 @@ func (s Stint) tip(lane string) string {
 }
 
 // roster draws one lane.
-func (f *Figure) roster(l Roster, a axis, r row, signs []sign) {
+func (f *Figure) roster(l Roster, a axis, r row, signs []sign, j jobs) {
 	y := r.middle()
 	f.draw(stroke{points: []point{{a.from, y}, {a.to, y}}, pen: pen{colour: grid, width: 0.6}})
 	for _, s := range l.Stints {
 		from, to := s.drawn(a)
-		f.draw(s.Activity.draw(from, to, y, 1, s.tip(l.Name))...)
+		if job := j.index(s.named()); job >= 0 && s.Activity == Producing {
+			half := activityLooks[Producing].high / 2
+			f.draw(j.draw(job, box{from, y - half, to, y + half}, s.tip(l.Name))...)
+		} else {
+			f.draw(s.Activity.draw(from, to, y, 1, s.tip(l.Name))...)
+		}
 		if s.Activity.bearsJob() && to-from > 3 { // a white edge between neighbours
 			f.upright(to-0.3, y-7.5, y+7.5, pen{colour: paper, width: 0.6})
 		}
@@ -136,19 +151,26 @@ func (f *Figure) roster(l Roster, a axis, r row, signs []sign) {
 		f.draw(shiftEnd(a.at(x), y-12, y+9.5))
 	}
 	for _, s := range signs {
-		stint := l.Stints[s.stint]
-		if !s.below {
-			f.draw(label{
-				at: point{s.at, y + smallFace.middle()}, align: 0.5, text: s.says, face: smallFace,
-				colour: textOn(activityLooks[stint.Activity].fill),
-			})
-			continue
-		}
+		f.sign(s, l.Stints[s.stint], a, y, j)
+	}
+}
+
+// sign writes what is said of a stint. In a patterned bar it stands on a plain patch.
+func (f *Figure) sign(s sign, stint Stint, a axis, y float64, j jobs) {
+	if s.below {
 		from, to := stint.drawn(a)
 		f.draw(
 			stroke{points: []point{{(from + to) / 2, y + 7.5}, {s.at, y + 10.5}}, pen: pen{colour: muted, width: 0.6}},
 			label{at: point{s.at, y + 17}, align: 0.5, text: s.says, face: smallFace, colour: ink, tip: stint.Job})
+		return
 	}
+	ground := activityLooks[stint.Activity].fill
+	if stint.Activity == Producing {
+		ground, _ = tintOf(j.index(stint.Job))
+		half := smallFace.width(s.says)/2 + 1.5
+		f.draw(area{corners: rect(s.at-half, y-5, s.at+half, y+5), fill: ground})
+	}
+	f.draw(label{at: point{s.at, y + smallFace.middle()}, align: 0.5, text: s.says, face: smallFace, colour: textOn(ground)})
 }
 
 // overline marks overtime.

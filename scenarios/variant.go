@@ -13,6 +13,8 @@ type Variant struct {
 	Note string // may be empty
 	Shop
 	Changes []string // in words, such as "crew.operators: 1 → 2"
+
+	tree *node // of the file with the changes
 }
 
 // BaseName is what no variant is called: the line without changes.
@@ -120,7 +122,8 @@ func (v *variant) build(r *reader, base *node, sound bool) Variant {
 		v.place(r, look, nil)
 		return built
 	}
-	built.Shop = look.decode(trees.last()).Shop
+	built.tree = trees.last()
+	built.Shop = look.decode(built.tree).Shop
 	v.place(r, look, trees)
 	return built
 }

@@ -1,0 +1,198 @@
+package scenarios
+
+import (
+	"fmt"
+	"slices"
+
+	"netrate/model"
+	"netrate/model/money"
+)
+
+// costs is what the line costs to have and to run, as it is written.
+type costs struct {
+	Currency     *name        `yaml:"currency" jsonschema_description:"a label such as EUR; nothing is converted"`
+	Price        *sum         `yaml:"price,omitempty" jsonschema_description:"paid for the line now; 0, for what is there already, if not given"`
+	Life         *years       `yaml:"life" jsonschema_description:"useful life in years"`
+	Residual     *sum         `yaml:"residual,omitempty" jsonschema_description:"got for it at the end of its life; 0 if not given"`
+	Rate         *interest    `yaml:"rate" jsonschema_description:"rate of return a year, such as 8%"`
+	Upkeep       *sum         `yaml:"upkeep,omitempty" jsonschema_description:"a year, however much is made; 0 if not given, as for all that follow"`
+	LineHour     *sum         `yaml:"line_hour,omitempty" jsonschema_description:"an hour of the line, its operators apart"`
+	OperatorHour *sum         `yaml:"operator_hour,omitempty" jsonschema_description:"an hour of one operator"`
+	Overtime     *overtime    `yaml:"overtime,omitempty" jsonschema_description:"higher pay of operators beyond so many hours of the line a year; none if not given"`
+	Insert       *sum         `yaml:"insert,omitempty" jsonschema_description:"a piece of any feeder"`
+	Envelope     *sum         `yaml:"envelope,omitempty" jsonschema_description:"an envelope"`
+	Pieces       *piecePrices `yaml:"pieces,omitempty" jsonschema_description:"a piece of single stations, such as {letter: 0.02}; a document costs nothing but this"`
+	Remake       *sum         `yaml:"remake,omitempty" jsonschema_description:"a personalised set that is made again, its pieces and the line apart"`
+	Spoiled      *sum         `yaml:"spoiled,omitempty" jsonschema_description:"a set destroyed in a jam or in clearing, its pieces apart"`
+	Defective    *sum         `yaml:"defective,omitempty" jsonschema_description:"an envelope that is delivered defective"`
+	Volume       *sum         `yaml:"volume" jsonschema_description:"good envelopes a year"`
+}
+
+// overtime is pay beyond the usual hours, as it is written.
+type overtime struct {
+	Beyond *factor `yaml:"beyond" jsonschema_description:"hours of the line a year"`
+	Factor *factor `yaml:"factor" jsonschema_description:"1 or more, such as 1.5"`
+}
+
+// costs returns the costs of the model, and notes what is wrong with them; nil if none are
+// given.
+func (x *costs) costs(r *reader, tree *node, tracks []track) *model.Costs {
+	if x == nil {
+		return nil
+	}
+	n := child(tree, "costs")
+	if child(tree, "lines") != nil {
+		r.note(n, "costs are of one line, and there are several")
+	}
+	o := or(x.Overtime, overtime{})
+	c := &model.Costs{
+		Currency: string(or(x.Currency, "")), Life: int(or(x.Life, 0)), Rate: float64(or(x.Rate, 0)),
+		Price: x.Price.value(), Residual: x.Residual.value(), Upkeep: x.Upkeep.value(),
+		LineHour: x.LineHour.value(), OperatorHour: x.OperatorHour.value(),
+		Overtime: model.Overtime{Beyond: float64(or(o.Beyond, 0)), Factor: float64(or(o.Factor, 0))},
+		Insert:   x.Insert.value(), Envelope: x.Envelope.value(), Pieces: x.Pieces.values(r, tracks),
+		Remake: x.Remake.value(), Spoiled: x.Spoiled.value(), Defective: x.Defective.value(), Volume: x.Volume.value(),
+	}
+	if at := child(child(n, "overtime"), "factor"); at != nil && !r.spoilt(at) && !(c.Overtime.Factor >= 1 && c.Overtime.Factor <= maxPay) {
+		r.note(at, "factor is %s, want from 1 to %d", shown(at), maxPay)
+	}
+	if at := child(n, "volume"); at != nil && !r.spoilt(at) && !(c.Volume.Low >= 1) {
+		r.note(at, "volume is less than 1, want how many good envelopes a year")
+	}
+	if r.spoilt(n) {
+		return c
+	}
+	if err := c.Check(); err != nil {
+		r.note(n, "costs cannot be: %v", err)
+	}
+	return c
+}
+
+// maxPay is how many times the usual pay overtime can have.
+const maxPay = 100
+
+// sum is a sum of money or another figure that may be uncertain: a plain number, or the
+// least, the likeliest and the most that it may be.
+type sum struct {
+	Low    *amount `yaml:"low" jsonschema_description:"the least it may be"`
+	Likely *amount `yaml:"likely" jsonschema_description:"the likeliest"`
+	High   *amount `yaml:"high" jsonschema_description:"the most it may be"`
+}
+
+func (x *sum) decode(r *reader, n *node, key string) {
+	if n.Kind != mappingNode {
+		plain := new(amount)
+		r.quantity(n, key, plain)
+		x.Low, x.Likely, x.High = plain, plain, plain
+		return
+	}
+	if r.inside(n, key, x); r.spoilt(n) {
+		return
+	}
+	if !(*x.Low <= *x.Likely && *x.Likely <= *x.High) {
+		r.note(n, "%s has low, likely and high out of order: want the least first", key)
+	}
+}
+
+func (x *sum) value() money.Value {
+	v := or(x, sum{})
+	return money.Value{Low: float64(or(v.Low, 0)), Likely: float64(or(v.Likely, 0)), High: float64(or(v.High, 0))}
+}
+
+// amount is a number from 0 up to what the model takes.
+type amount float64
+
+const wantAmount = "a number from 0 to 1000000000, or {low: 1, likely: 2, high: 3}"
+
+func (x *amount) read(text string) error {
+	v, err := parseNumber(text)
+	if err == nil && !(v <= model.MostMoney) {
+		err = errNoNumber
+	}
+	if err != nil {
+		return want(wantAmount, err)
+	}
+	*x = amount(v)
+	return nil
+}
+func (*amount) number() {}
+
+// piecePrices are prices of pieces by the names of their stations.
+type piecePrices struct {
+	stations []*node
+	prices   []sum
+}
+
+func (x *piecePrices) decode(r *reader, n *node, key string) {
+	if n.Kind != mappingNode {
+		r.note(n, "%s is %s, want the prices of pieces by their stations, such as {letter: 0.02}", key, shown(n))
+		return
+	}
+	for i := 0; i+1 < len(n.Content); i += 2 {
+		k, v := n.Content[i], n.Content[i+1]
+		if k.Kind != scalarNode { // noted by plain
+			continue
+		}
+		var price sum
+		if r.given(v, k, k.Value) && v.Kind != aliasNode {
+			price.decode(r, v, "the price of a piece of "+shown(k))
+		}
+		x.stations, x.prices = append(x.stations, k), append(x.prices, price)
+	}
+}
+
+// values returns the prices by the names, and notes names that no station with pieces has.
+// A variant that takes a station out need not say anything of its price.
+func (x *piecePrices) values(r *reader, tracks []track) map[string]money.Value {
+	var names []string
+	for _, t := range tracks {
+		for _, s := range t.Stations {
+			switch s.(type) {
+			case *model.Feeder, *model.Channel, *model.Inserter:
+				names = append(names, s.Where().Name)
+			}
+		}
+	}
+	known := append(slices.Clone(names), r.priced...)
+	if r.priced == nil {
+		r.priced = names
+	}
+	if x == nil {
+		return nil
+	}
+	prices := map[string]money.Value{}
+	for i, at := range x.stations {
+		if !slices.Contains(known, at.Value) && len(names) > 0 {
+			r.note(at, "no station with pieces is named %q: %s", at.Value, r.meant(at.Value, names))
+		}
+		prices[at.Value] = x.prices[i].value()
+	}
+	return prices
+}
+
+// years is a useful life.
+type years int
+
+func (x *years) read(text string) error {
+	if whole(x, text, 1, model.MostLife) != nil {
+		return fmt.Errorf("want whole years, from 1 to %d", model.MostLife)
+	}
+	return nil
+}
+func (*years) number() {}
+
+// interest is a rate of return a year, as a share.
+type interest float64
+
+const wantInterest = "a rate of return a year, such as 8%"
+
+func (x *interest) read(text string) error {
+	if err := (*probability)(x).read(text); err != nil {
+		_, why := ratio(text)
+		if plainNumber.MatchString(text) {
+			why = fmt.Errorf("did you mean %s%%?", text)
+		}
+		return want(wantInterest, why)
+	}
+	return nil
+}

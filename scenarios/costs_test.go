@@ -1,0 +1,100 @@
+package scenarios
+
+import (
+	"os"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"netrate/model"
+	"netrate/model/money"
+)
+
+// costly returns a file with every key of the format that speaks of money.
+func costly(t *testing.T) string {
+	t.Helper()
+	data, err := os.ReadFile("testdata/good_costs.yaml")
+	require.NoError(t, err)
+	return string(data)
+}
+
+func TestCosts(t *testing.T) {
+	s, err := Load("costs.yaml", []byte(costly(t)))
+	require.NoError(t, err)
+	base := model.Costs{
+		Currency: "EUR", Price: money.Fixed(120_000), Life: 8, Residual: money.Value{Low: 0, Likely: 2000, High: 5000}, Rate: 0.08,
+		Upkeep: money.Fixed(1500), LineHour: money.Fixed(20), OperatorHour: money.Fixed(29.5),
+		Overtime: model.Overtime{Beyond: 1700, Factor: 1.5}, Insert: money.Fixed(0.01), Envelope: money.Fixed(0.02),
+		Pieces: map[string]money.Value{"letter": {Low: 0.02, Likely: 0.03, High: 0.05}, "card": {}},
+		Remake: money.Fixed(1.2), Spoiled: money.Fixed(0.5), Defective: money.Fixed(20), Volume: money.Fixed(8_000_000),
+	}
+	assert.Equal(t, base, *s.Costs)
+
+	// A variant that takes a station out need not take its price out.
+	require.Len(t, s.Variants, 2)
+	want := base
+	want.Price = money.Value{Low: 100_000, Likely: 110_000, High: 115_000}
+	want.Residual.High = 4000
+	want.Pieces = map[string]money.Value{"letter": money.Fixed(0.04), "card": {}}
+	assert.Equal(t, want, *s.Variants[0].Costs)
+	assert.Contains(t, s.Variants[0].Changes, "costs.residual.high: 5000 → 4000")
+	assert.Equal(t, money.Fixed(0.07), s.Variants[1].Costs.Pieces["voucher"])
+	assert.Equal(t, base, *s.Costs, "the base stays as it is")
+}
+
+func TestCostsAreNotNeeded(t *testing.T) {
+	text, _, _ := strings.Cut(costly(t), "costs:")
+	s, err := Load("costs.yaml", []byte(text))
+	require.NoError(t, err)
+	assert.Nil(t, s.Costs)
+
+	least := text + "costs: {currency: pieces of eight, life: 1, rate: 0, volume: {low: 1, likely: 2, high: 3}}\n"
+	s, err = Load("costs.yaml", []byte(least))
+	require.NoError(t, err)
+	assert.Equal(t, model.Costs{Currency: "pieces of eight", Life: 1, Volume: money.Value{Low: 1, Likely: 2, High: 3}}, *s.Costs)
+}
+
+// Paths and sweeps reach the costs as they reach anything else.
+func TestCostsWith(t *testing.T) {
+	s, err := Load("costs.yaml", []byte(costly(t)))
+	require.NoError(t, err)
+	r, err := ParseRange("costs.operator_hour=20:40:3")
+	require.NoError(t, err)
+	for i, v := range r.Values {
+		shop, err := s.ShopWith([]Setting{{r.Path, v.Text}, {"costs.pieces.inserter", "{low: 1, likely: 2, high: 3}"}, {"costs.overtime.beyond", "900"}})
+		require.NoError(t, err)
+		assert.Equal(t, money.Fixed(20+10*float64(i)), shop.Costs.OperatorHour)
+		assert.Equal(t, money.Value{Low: 1, Likely: 2, High: 3}, shop.Costs.Pieces["inserter"])
+		assert.Equal(t, 900.0, shop.Costs.Overtime.Beyond)
+	}
+	_, err = s.ShopWith([]Setting{{"costs.rate", "9"}})
+	assert.EqualError(t, err, "costs.yaml: costs.rate: rate is 9, want a rate of return a year, such as 8%: did you mean 9%?")
+}
+
+func TestSchemaTakesCosts(t *testing.T) {
+	assert.NoError(t, compiled(t).Validate(asJSON(t, costly(t))))
+}
+
+func TestSchemaRefusesWithCosts(t *testing.T) {
+	refuses(t, costly(t), []spoiling{
+		{"no currency", "  currency: EUR\n", ""},
+		{"currency as a number", "currency: EUR", "currency: 978"},
+		{"no life", "  life: 8\n", ""},
+		{"life", "life: 8", "life: 0"},
+		{"life in parts", "life: 8", "life: 7.5"},
+		{"no rate", "  rate: 8%\n", ""},
+		{"rate", "rate: 8%", "rate: 8"},
+		{"no volume", "  volume: 8000000\n", ""},
+		{"price with its currency", "price: 120000", "price: 120000 EUR"},
+		{"price below 0", "price: 120000", "price: -1"},
+		{"price too large", "price: 120000", "price: 1000000001"},
+		{"range without its middle", "{low: 0, likely: 2000, high: 5000}", "{low: 0, high: 5000}"},
+		{"range of something else", "{low: 0, likely: 2000, high: 5000}", "{low: 0, likely: 2000, high: 5000, mean: 1}"},
+		{"overtime without its hours", "{beyond: 1700, factor: 1.5}", "{factor: 1.5}"},
+		{"overtime as a number", "{beyond: 1700, factor: 1.5}", "1.5"},
+		{"pieces", "card: 0}", "card: cheap}"},
+		{"unknown key", "line_hour: 20", "line_hours: 20"},
+	})
+}
