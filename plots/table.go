@@ -47,6 +47,7 @@ const (
 type Entry struct {
 	Text   string
 	Number float64
+	Shown  string // the number as people read it; "" for one with the decimals of its column
 }
 
 // check notes what keeps the table from being written.
@@ -109,6 +110,8 @@ func (c Column) shown(e Entry) string {
 	switch {
 	case !c.numeric(e):
 		return oneLine(e.Text)
+	case e.Shown != "":
+		return oneLine(e.Shown)
 	case c.Kind == Share:
 		return number(100*e.Number, c.Decimals) + " %"
 	}

@@ -128,7 +128,10 @@ func ending(again string, s *model.Study) string {
 		why = "Ended once the net rate was known to " + asked + ", as asked"
 	case sim.AtMost:
 		why = "Ended after the number of " + word + "s asked for"
-		if s.Plan.Precision > 0 {
+		switch {
+		case s.Plan.Precision == 0 && s.Plan.Min < s.Plan.Max:
+			why = "Ended after the most " + word + "s that the file allows"
+		case s.Plan.Precision > 0:
 			why = "NOT KNOWN TO " + asked + " AS ASKED: the most " + word + "s allowed were run"
 		}
 	case sim.Cancelled:

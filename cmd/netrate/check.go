@@ -20,6 +20,7 @@ each variant; --json, --report, --xlsx and --plots are about that, of one file.
 --rules tells also of a file that is refused for a response that its line cannot have.`,
 		prepare: func(flags *pflag.FlagSet) action {
 			o := &checkFlags{}
+			flags.StringVar(&o.example, "example", "", "check the example called `NAME` instead of a file")
 			flags.BoolVar(&o.rules, "rules", false, "say what each station can answer to its faults, and why not")
 			flags.BoolVar(&o.json, "json", false, "print what runs where as JSON instead")
 			o.outputs = newOutputs(flags)
@@ -31,25 +32,33 @@ each variant; --json, --report, --xlsx and --plots are about that, of one file.
 // checkFlags is the command line of a check.
 type checkFlags struct {
 	*outputs
+	example     string
 	rules, json bool
 }
 
 func (o *checkFlags) run(e env, files []string) error {
 	switch {
+	case o.example != "" && len(files) > 0:
+		return wrong("check takes --example or files, not both: found %q", files[0])
+	case o.example != "":
+		files = []string{o.example}
 	case len(files) == 0:
-		return wrong("check wants one file or more")
+		return wrong("check wants one file or more, or --example NAME")
+	}
+	switch {
 	case o.json || o.wanted():
 		return o.covers(e, files)
 	}
 	var errs []string
 	for _, file := range files {
-		sc, text, err := load(e, file)
+		sc, text, err := o.load(e, file)
 		line := scenarios.Refused(file, text)
 		if err != nil {
 			errs = append(errs, err.Error())
 		} else {
 			line = sc.Line
 			summary(e.out, sc)
+			fmt.Fprint(e.out, slipNotes(sc))
 			if len(sc.Products) > 0 {
 				willItRun(e.out, sc)
 			}
@@ -62,6 +71,22 @@ func (o *checkFlags) run(e env, files []string) error {
 		return wrongInput{strings.Join(errs, "\nnetrate: ")}
 	}
 	return nil
+}
+
+// load reads a file, or the example of that name if one is asked for.
+func (o *checkFlags) load(e env, name string) (*scenarios.Scenario, []byte, error) {
+	if o.example != "" {
+		return loadExample(name)
+	}
+	return load(e, name)
+}
+
+// command returns the command that checks a file again.
+func (o *checkFlags) command(file string) string {
+	if o.example != "" {
+		return "netrate check --example " + o.example
+	}
+	return "netrate check " + quoted(file)
 }
 
 // willItRun writes which jobs run on which lines, and what their envelopes are.

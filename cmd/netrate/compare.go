@@ -23,8 +23,10 @@ same luck, shift by shift, so that what differs is what was changed. The number 
 shifts is run.min of the base, unless --reps says otherwise. Where several lines share a
 crew, what counts is what all of them deliver together.
 
---best looks for the best line only, and drops lines as soon as they are shown to be
-behind. The choice is right with the confidence asked for if the best line is ahead of
+Where a file has costs, it also says what each variant costs a year and what it is worth.
+
+--best looks for the best line only, and drops lines as soon as they are known not to be
+ahead of another by --worth. The choice is right with the confidence asked for if the best line is ahead of
 every other by --worth or more.`,
 		prepare: func(flags *pflag.FlagSet) action {
 			o := newCompareFlags(flags)

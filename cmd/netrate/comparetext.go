@@ -135,14 +135,20 @@ func (c *contest) raceTable() string {
 		fmt.Fprintf(&b, "%-30s%s%s  %s\n", shortened(x.name, 30), right(plusMinus(measured(e.Mean, e.Half)), 14),
 			right(thousands(len(x.study.Shifts)), 8), strings.ReplaceAll(fate, "\n", "\n"+strings.Repeat(" ", fates)))
 	}
-	return b.String()
+	return b.String() + c.droppedWords() + "\n"
 }
 
-// fate returns when an entrant left the race, and who was ahead of it.
+// droppedWords says what is known of an entrant that left the race: it is not ahead of the
+// other by what is worth finding. That it is behind, the race does not promise.
+func (c *contest) droppedWords() string {
+	return fmt.Sprintf("Dropped, by a line: not %s an hour or more ahead of it.", exact(c.race.worth))
+}
+
+// fate returns when an entrant left the race, and by which other.
 func (c *contest) fate(i int) string {
 	for _, d := range c.race.Dropped() {
 		if d.System == i {
-			return fmt.Sprintf("after %s, behind %s", plural(d.At, c.period()), c.call(d.By))
+			return fmt.Sprintf("after %s, by %s", plural(d.At, c.period()), c.call(d.By))
 		}
 	}
 	return "not dropped"

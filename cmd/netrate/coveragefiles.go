@@ -14,7 +14,7 @@ func (o *checkFlags) covers(e env, files []string) error {
 	if len(files) != 1 {
 		return wrong("--json, --report, --xlsx and --plots are about one file, found %d", len(files))
 	}
-	sc, text, err := load(e, files[0])
+	sc, text, err := o.load(e, files[0])
 	switch {
 	case err != nil:
 		return err
@@ -34,12 +34,13 @@ func (o *checkFlags) covers(e env, files []string) error {
 		err = writeDocument(e.out, c.document(sc, text))
 	} else {
 		summary(e.out, sc)
+		fmt.Fprint(e.out, slipNotes(sc))
 		willItRun(e.out, sc)
 	}
 	if err != nil || !o.wanted() {
 		return err
 	}
-	r, err := c.report(version(), "netrate check "+quoted(files[0]), origin{sc, text})
+	r, err := c.report(version(), o.command(files[0]), origin{sc, text})
 	if err != nil {
 		return err
 	}

@@ -79,7 +79,7 @@ func (c *coverage) likewise() string {
 	var b strings.Builder
 	for _, x := range c.columns {
 		if len(x.alike) > 0 {
-			b.WriteString(wrapped("All jobs run as in "+x.name+": "+strings.Join(x.alike, ", ")+".", rulesWidth))
+			b.WriteString(wrapped(capital("in "+list(x.alike)+" all jobs run as in "+x.name+"."), rulesWidth))
 		}
 	}
 	if b.Len() > 0 {

@@ -101,8 +101,8 @@ func (s *share) Set(text string) error {
 	if percent {
 		x /= 100
 	}
-	if err != nil || !(x >= 0 && x < 1) {
-		return errors.New("want a share such as 0.5% or 0.005, below 100%")
+	if err != nil || !(x > 0 && x < 1) {
+		return errors.New("want a share such as 0.5% or 0.005, above 0 and below 100%")
 	}
 	*s = share(x)
 	return nil

@@ -66,7 +66,7 @@ func TestHallReport(t *testing.T) {
 	require.NoError(t, err)
 	var page bytes.Buffer
 	require.NoError(t, r.page.HTML(&page))
-	for _, want := range []string{"lines.letters.stations.inserter.jam", "lines.cards.speed, as it runs", "What sharing the crew costs"} {
+	for _, want := range []string{"letters: inserter: jam", "cards: line.speed, as it runs", "What sharing the crew costs"} {
 		assert.Contains(t, page.String(), want)
 	}
 	assert.Equal(t, 1, strings.Count(page.String(), "crew.walk"), "the crew is one")

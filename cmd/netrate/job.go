@@ -52,7 +52,8 @@ func closed(s *model.Study) string {
 	return ""
 }
 
-// jobOnPaper returns how long the sets of a job take on paper, and how much longer it is.
+// jobOnPaper returns how long the sets of a job take on paper, and how far that is from what
+// was simulated.
 func jobOnPaper(s *model.Study) string {
 	h := s.Line.Hand()
 	paper := float64(s.Line.Job.Sets) / (h.Speed * h.Efficiency)
@@ -63,7 +64,7 @@ func jobOnPaper(s *model.Study) string {
 	case e.N < 2 || !(math.Abs(gap) > e.Half):
 		return text + "\n"
 	case gap < 0:
-		return text + ", " + rough(-gap, e.Half) + " h more than simulated\n"
+		return text + "\n          " + rough(-gap, e.Half) + " h more than simulated\n"
 	}
-	return text + ", " + rough(gap, e.Half) + " h less than simulated\n"
+	return text + "\n          " + rough(gap, e.Half) + " h less than simulated\n"
 }

@@ -55,11 +55,11 @@ const mailCaption = "By size and the thickness of the set, for sets of up to 3.5
 
 // mailText returns the envelopes as a table.
 func mailText(pieces []mailpiece) string {
-	rows := [][]string{{"Envelope", "mm", "inches", "set, mm", "as US mail"}}
+	rows := [][]string{{"Envelope", "mm", "inches", "set thick, mm", "as US mail"}}
 	for _, m := range pieces {
 		rows = append(rows, []string{m.envelope.Name, m.millimetres(), m.inches(), m.thickness(), m.asMail()})
 	}
-	return grid(rows, []int{12, 13, 15, 12, rulesWidth - 60}) +
+	return grid(rows, []int{12, 13, 15, 13, rulesWidth - 61}) +
 		wrapped(mailCaption, rulesWidth)
 }
 

@@ -84,12 +84,12 @@ func TestJobSays(t *testing.T) {
 		"by hand":     {nil, " remakes are made by hand, in "},
 		"second pass": {func(s *model.Study) { s.Line.Job.Closing, s.Total.Job.Passes = model.SecondPass, 50 }, "2.5 passes of the line, with "},
 		"left open":   {func(s *model.Study) { s.Line.Job.Closing = model.Open }, "Remakes are left open"},
-		"longer":      {nil, " h less\n"},
+		"longer":      {nil, " h less than simulated\n"},
 		"shorter": {func(s *model.Study) {
 			for i := range s.Shifts {
 				s.Shifts[i].Finish /= 10
 			}
-		}, " h more\n"},
+		}, " h more than simulated\n"},
 	} {
 		t.Run(name, func(t *testing.T) {
 			f, s := fileStudy(t, "job.yaml", 20)

@@ -40,11 +40,9 @@ func figuresTable(s *model.Study) plots.Table {
 	}
 	for _, f := range figuresOf(s.Line) {
 		sample := s.Sample(f.Of)
-		e := sample.Interval(level)
-		t.Rows = append(t.Rows, []plots.Entry{
-			words(strings.ReplaceAll(f.Name, "_", " ")), words(f.Unit),
-			figure(e.Mean), doubtEntry(e.Half), figure(sample.Quantile(0.05)), figure(sample.Quantile(0.95)),
-		})
+		half := sample.Interval(level).Half
+		row := append([]plots.Entry{words(strings.ReplaceAll(f.Name, "_", " ")), words(f.Unit)}, figureEntries(s, f)...)
+		t.Rows = append(t.Rows, append(row, bearing(sample.Quantile(0.05), half), bearing(sample.Quantile(0.95), half)))
 	}
 	return t
 }
@@ -172,15 +170,14 @@ func (c *contest) ratesTable() plots.Table {
 	}
 	none := plots.Entry{Number: math.NaN()}
 	for i, x := range c.entrants {
-		e := x.study.NetRates().Interval(level)
-		row := []plots.Entry{words(x.name), figure(e.Mean), doubtEntry(e.Half)}
+		row := append([]plots.Entry{words(x.name)}, meanAndHalf(x.study.NetRates().Interval(level))...)
 		if p := c.pairs[0][i]; i != 0 {
-			row = append(row, figure(p.Difference.Mean), doubtEntry(p.Difference.Half), figure(p.Wins))
+			row = append(append(row, meanAndHalf(p.Difference)...), figure(p.Wins))
 		} else {
 			row = append(row, none, none, none)
 		}
 		if p := c.pairs[c.best][i]; i != c.best {
-			row = append(row, figure(p.Difference.Mean), doubtEntry(p.Difference.Half))
+			row = append(row, meanAndHalf(p.Difference)...)
 		} else {
 			row = append(row, none, none)
 		}
@@ -196,7 +193,7 @@ func (c *contest) ratesTable() plots.Table {
 // defective returns the defective envelopes in a million, or what is known if none was seen.
 func defective(s *model.Study) plots.Entry {
 	if s.Total.Sets.Defective > 0 {
-		return figure(perMillion(&s.Total))
+		return plots.Entry{Number: perMillion(&s.Total), Shown: defectsPerMillion(s)}
 	}
 	return words(defectsPerMillion(s))
 }
@@ -222,10 +219,8 @@ func (c *contest) pairsTable() plots.Table {
 		if math.IsInf(p.Narrowing, 1) {
 			narrowing = words("–")
 		}
-		t.Rows = append(t.Rows, []plots.Entry{
-			words(c.entrants[pair[1]].name), words(c.entrants[pair[0]].name),
-			figure(p.Difference.Mean), doubtEntry(p.Difference.Half), words(shown), figure(p.Wins), narrowing,
-		})
+		row := append([]plots.Entry{words(c.entrants[pair[1]].name), words(c.entrants[pair[0]].name)}, meanAndHalf(p.Difference)...)
+		t.Rows = append(t.Rows, append(row, words(shown), figure(p.Wins), narrowing))
 	}
 	return t
 }
@@ -241,7 +236,8 @@ func (c *contest) leadsTable() plots.Table {
 		Columns: []plots.Column{{Title: "Line"}, bound("Lead"), bound("from"), bound("to")},
 	}
 	for i, l := range c.leads {
-		t.Rows = append(t.Rows, []plots.Entry{words(c.entrants[i].name), figure(l.Mean), figure(l.Low), figure(l.High)})
+		half := (l.High - l.Low) / 2
+		t.Rows = append(t.Rows, []plots.Entry{words(c.entrants[i].name), bearing(l.Mean, half), bearing(l.Low, half), bearing(l.High, half)})
 	}
 	return t
 }
@@ -270,15 +266,13 @@ func (c *contest) stepsTable() plots.Table {
 func (c *contest) raceFigures() plots.Table {
 	t := plots.Table{
 		Name:    "Race",
-		Caption: "How long each line was in the race: " + raceMethod,
+		Caption: "How long each line was in the race: " + raceMethod + ". " + c.droppedWords(),
 		Columns: append(append([]plots.Column{{Title: "Line"}}, perHourColumns("Net rate")...),
 			plots.Column{Title: capital(c.period()) + "s", Kind: plots.Number}, plots.Column{Title: "Dropped"}),
 	}
 	for i, x := range c.entrants {
-		e := x.study.NetRates().Interval(level)
-		t.Rows = append(t.Rows, []plots.Entry{
-			words(x.name), figure(e.Mean), doubtEntry(e.Half), figure(float64(len(x.study.Shifts))), words(c.fate(i)),
-		})
+		row := append([]plots.Entry{words(x.name)}, meanAndHalf(x.study.NetRates().Interval(level))...)
+		t.Rows = append(t.Rows, append(row, figure(float64(len(x.study.Shifts))), words(c.fate(i))))
 	}
 	return t
 }

@@ -76,7 +76,7 @@ func TestFlagValuesAreRefused(t *testing.T) {
 	for flag, values := range map[string][]string{
 		"reps":      {"", "0", "-1", "1.5", "1e3", "0x10", "1_000", "10000001", "x"},
 		"seed":      {"", "-1", "1.5", "18446744073709551616", "0x1"},
-		"precision": {"", "-1%", "100%", "1", "NaN", "Inf", "x", "%", "5 s"},
+		"precision": {"", "-1%", "0", "0%", "100%", "1", "NaN", "Inf", "x", "%", "5 s"},
 		"workers":   {"", "-1", "1001"},
 	} {
 		for _, value := range values {

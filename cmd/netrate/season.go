@@ -38,7 +38,7 @@ func newSeasonFlags(flags *pflag.FlagSet) *seasonFlags {
 	o.planFlags = newFixedPlanFlags(flags, "simulate exactly so many seasons of each; 400 if it is not given")
 	flags.Var(&o.precision, "precision", "go on until the work of all weeks is known to ± so much of it: 0.5%")
 	flags.Var(&o.order, "order", "do the jobs of a week as given, or in the best order, whatever the file says")
-	flags.Var(&o.service, "service", "find the smallest crew that has all weeks done in time so often: 95%")
+	flags.Var(&o.service, "service", "find the configuration with the fewest operators in a shift that has all weeks done in time so often: 95%")
 	flags.BoolVar(&o.json, "json", false, "print all figures as JSON instead")
 	flags.StringVar(&o.csv, "csv", "", "write a row for each season and week to `FILE`; - prints them instead")
 	o.outputs = newOutputs(flags)

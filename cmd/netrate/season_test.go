@@ -63,7 +63,7 @@ func TestSeasonOrder(t *testing.T) {
 	less, _ := best.changeHours()
 	assert.Less(t, less, hours)
 	assert.Contains(t, given.changeoverWords(), "--order best")
-	assert.Contains(t, best.changeoverWords(), "h less in the whole season")
+	assert.Contains(t, best.changeoverWords(), "That is in the best order, which is used; the order of the file would take 0.33 h more")
 }
 
 // ofSeasons returns a configuration whose seasons are all in time or not, as said.
@@ -81,6 +81,16 @@ func ofSeasons(name string, operators, late, all int) seasonRun {
 	return seasonRun{name: name, season: season, study: study}
 }
 
+// A small crew in many shifts may be paid for more hours than a larger one in few.
+func TestSeasonPaid(t *testing.T) {
+	small, large := ofSeasons("three shifts", 2, 0, 400), ofSeasons("base", 3, 0, 400)
+	small.study.Hours, large.study.Hours = 105, 35
+	s := &seasons{runs: []seasonRun{large, small}, service: 0.95}
+	assert.Contains(t, s.finding(), "is “three shifts”, with 2 operators in each shift: in 100 % (99.1 % to 100 %). It takes 210 operator hours a week; the base takes 105, the fewest.")
+	small.study.Hours = 35
+	assert.NotContains(t, s.finding(), "operator hours")
+}
+
 func TestSeasonService(t *testing.T) {
 	for name, c := range map[string]struct {
 		runs []seasonRun
@@ -88,11 +98,11 @@ func TestSeasonService(t *testing.T) {
 	}{
 		"fewest operators": {
 			[]seasonRun{ofSeasons("base", 1, 300, 400), ofSeasons("three", 3, 0, 400), ofSeasons("two", 2, 2, 400)},
-			"The smallest that has all weeks done in time in 95 % of the seasons is “two”, with 2 operators: in 99.5 % (98.2 % to 99.9 %).",
+			"The smallest configuration that has all weeks done in time in 95 % of the seasons is “two”, with 2 operators in each shift: in 99.5 % (98.2 % to 99.9 %).",
 		},
 		"first in the file of equals": {
 			[]seasonRun{ofSeasons("base", 1, 300, 400), ofSeasons("a", 1, 4, 400), ofSeasons("b", 1, 0, 400)},
-			"is “a”, with 1 operator: in 99.0 %",
+			"is “a”, with 1 operator in each shift: in 99.0 %",
 		},
 		"none": {
 			[]seasonRun{ofSeasons("base", 1, 300, 400), ofSeasons("two", 2, 200, 400)},
@@ -104,7 +114,7 @@ func TestSeasonService(t *testing.T) {
 		},
 		"a larger one is no matter": {
 			[]seasonRun{ofSeasons("base", 1, 0, 400), ofSeasons("two", 2, 18, 400)},
-			"is the base, with 1 operator: in 100 % (99.1 % to 100 %).",
+			"is the base, with 1 operator in each shift: in 100 % (99.1 % to 100 %).",
 		},
 	} {
 		t.Run(name, func(t *testing.T) {

@@ -132,8 +132,26 @@ func (s *seasons) serviceFinding() string {
 		return fmt.Sprintf("None has all weeks done in time in %s of the seasons: most often has %s, in %s.%s",
 			asked, best.call(), best.inTime().inWords(), s.doubt(nil))
 	}
-	return fmt.Sprintf("The smallest that has all weeks done in time in %s of the seasons is %s, with %s: in %s.%s",
-		asked, x.call(), plural(x.operators(), "operator"), x.inTime().inWords(), s.doubt(x))
+	return fmt.Sprintf("The smallest configuration that has all weeks done in time in %s of the seasons is %s, with %s in each shift: in %s.%s%s",
+		asked, x.call(), plural(x.operators(), "operator"), x.inTime().inWords(), s.fewerHours(x), s.doubt(x))
+}
+
+// paid returns the operator hours of a week: those of all shifts together.
+func (x *seasonRun) paid() float64 { return float64(x.operators()) * x.study.Hours }
+
+// fewerHours says which configuration is in time often enough with the fewest operator hours
+// a week, where that is another than the smallest: more people in fewer shifts.
+func (s *seasons) fewerHours(smallest *seasonRun) string {
+	least := smallest
+	for _, x := range s.done() {
+		if x.inTime().share >= s.service && x.paid() < least.paid() {
+			least = x
+		}
+	}
+	if least == smallest {
+		return ""
+	}
+	return fmt.Sprintf(" It takes %s operator hours a week; %s takes %s, the fewest.", exact(smallest.paid()), least.call(), exact(least.paid()))
 }
 
 // doubt says what so many seasons do not settle: whether the one found really is in time so

@@ -16,7 +16,7 @@ func (s *seasons) report() (*report, error) {
 	o := opening{
 		title: s.Name, question: s.Question, answer: s.finding(), lead: lead, command: s.again + s.flags(),
 		origins: []origin{{s.Scenario, s.source}}, plan: &s.plan, word: "season", most: base.study.Done,
-		assumptions: assumed(entrant{scenario: s.Scenario, line: s.Line}),
+		assumptions: assumedOf(s.Scenario),
 	}
 	if o.question == "" {
 		o.question = "Is the work of each week done when the week ends?"
@@ -70,11 +70,12 @@ func (s *seasons) section(r *report, x *seasonRun) plots.Section {
 // overviewTable returns a row for each configuration.
 func (s *seasons) overviewTable() plots.Table {
 	t := plots.Table{
-		Name: "Configurations", Caption: "Each configuration: how often all weeks are done in time, with 95 % intervals, and the overtime that all weeks together need",
+		Name: "Configurations", Caption: "Each configuration: how often all weeks are done in time, with 95 % intervals, and the overtime that all weeks together need. " + operatorWords,
 		Columns: []plots.Column{
 			{Title: "Line"},
-			{Title: "Operators", Kind: plots.Number},
+			{Title: "Crew", Unit: "operators", Kind: plots.Number},
 			{Title: "Working time", Unit: "h a week", Kind: plots.Number, Decimals: 1},
+			{Title: "Paid hours", Unit: "h a week", Kind: plots.Number, Decimals: 1},
 			{Title: "Work", Unit: "h", Kind: plots.Number, Decimals: 1},
 			{Title: "±", Unit: "h", Kind: plots.Number, Decimals: 1},
 			{Title: "All in time", Unit: "of seasons", Kind: plots.Share, Decimals: 1},
@@ -89,8 +90,9 @@ func (s *seasons) overviewTable() plots.Table {
 	for _, x := range s.done() {
 		work, over, in := x.work().Interval(level), x.overtime(), x.inTime()
 		hours, _ := x.changeHours()
+		workEntries := meanAndHalf(work)
 		t.Rows = append(t.Rows, []plots.Entry{
-			words(x.name), figure(float64(x.operators())), figure(x.study.Hours), figure(work.Mean), doubtEntry(work.Half),
+			words(x.name), figure(float64(x.operators())), figure(x.study.Hours), figure(x.paid()), workEntries[0], workEntries[1],
 			figure(in.share), figure(in.low), figure(in.high),
 			figure(over.Quantile(0.5)), figure(over.Quantile(0.9)), figure(over.Quantile(0.99)), figure(hours),
 		})

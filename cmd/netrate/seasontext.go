@@ -98,18 +98,21 @@ func (s *seasons) flags() string {
 // overview returns a row for each configuration.
 func (s *seasons) overview() string {
 	rows := [][]string{
-		{"All weeks", "operators", "h a week", "work, h", "all in time", "overtime", ""},
-		{"", "", "", "", "", "50 %", "90 %"},
+		{"All weeks", "crew", "h a week", "paid h", "work, h", "all in time", "overtime", ""},
+		{"", "", "", "", "", "", "50 %", "90 %"},
 	}
 	for _, x := range s.done() {
 		work, over := x.work().Interval(level), x.overtime()
 		rows = append(rows, []string{
-			x.name, thousands(x.operators()), exact(x.study.Hours), plusMinus(measured(work.Mean, work.Half)),
+			x.name, thousands(x.operators()), exact(x.study.Hours), exact(x.paid()), plusMinus(measured(work.Mean, work.Half)),
 			often(x.inTime().share), hour(over.Quantile(0.5)), hour(over.Quantile(0.9)),
 		})
 	}
-	return columns(rows)
+	return columns(rows) + wrapped(operatorWords, screen)
 }
+
+// operatorWords says what the operators of a season are.
+const operatorWords = "The crew is the operators of each shift; paid hours are crew × hours of working time a week."
 
 // hour returns hours with one decimal; 0 only if there are none.
 func hour(h float64) string {

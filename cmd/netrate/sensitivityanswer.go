@@ -97,16 +97,20 @@ func (s *sensitivity) rows() string {
 	if !s.all {
 		effects = effects[:min(len(effects), shownEffects)]
 	}
-	width := 0
+	width, now := 0, 10
 	for _, x := range effects {
-		width = max(width, min(widestLever, utf8.RuneCountInString(effectName(x))))
+		now = max(now, 1+utf8.RuneCountInString(x.Levers[0].Value))
+	}
+	room := screen - 2*16 - now - 2 // for the name
+	for _, x := range effects {
+		width = max(width, min(widestLever, room, utf8.RuneCountInString(effectName(x))))
 	}
 	for _, x := range s.Kinds {
-		width = max(width, utf8.RuneCountInString(effectName(x)))
+		width = max(width, min(room, utf8.RuneCountInString(effectName(x))))
 	}
 	var b strings.Builder
 	row := func(name, value, lower, higher string) {
-		fmt.Fprintf(&b, "%-*s %s%s%s\n", width, shortened(name, width), right(value, 10), right(lower, 16), right(higher, 16))
+		fmt.Fprintf(&b, "%-*s %s%s%s\n", width, shortened(name, width), right(value, now), right(lower, 16), right(higher, 16))
 	}
 	lower, higher := s.headings()
 	row("", "now", lower, higher)

@@ -74,11 +74,12 @@ func effectRow(x model.Effect) []plots.Entry {
 
 func moveEntries(m model.Move) []plots.Entry {
 	d := m.NetRate.Difference
+	gain := meanAndHalf(d)
 	switch {
 	case m.Impossible != nil:
 		return []plots.Entry{{Text: m.Value}, {Text: "cannot be"}, {Text: "–"}, {Text: "no"}}
 	case differs(d):
-		return []plots.Entry{{Text: m.Value}, {Number: d.Mean}, doubtEntry(d.Half), {Text: "yes"}}
+		return []plots.Entry{{Text: m.Value}, gain[0], gain[1], {Text: "yes"}}
 	}
-	return []plots.Entry{{Text: m.Value}, {Number: d.Mean}, doubtEntry(d.Half), {Text: "no"}}
+	return []plots.Entry{{Text: m.Value}, gain[0], gain[1], {Text: "no"}}
 }

@@ -96,7 +96,7 @@ func (c *contest) raceSentence() string {
 			racing = append(racing, c.call(i))
 		}
 	}
-	return fmt.Sprintf("NOT DECIDED after %s: %s leads with %s, and %s not shown to be behind by %s.\n\nNothing is promised.",
+	return fmt.Sprintf("NOT DECIDED after %s: %s leads with %s, and %s still in the race for %s.\n\nNothing is promised.",
 		plural(c.race.Done(), c.period()), c.call(best), c.rateOf(best), list(racing)+are(len(racing)), worth)
 }
 

@@ -69,6 +69,9 @@ func (c *curve) rows() string {
 		if n > 0 {
 			step = shownGain(changes[n-1].Difference)
 		}
+		if c.capped(c.points[i]) {
+			step = "runs at " + exact(c.points[i].study.Line.RunSpeed()) + "/h"
+		}
 		row(shortened(c.value(i), widestValue), plusMinus(measured(e.Mean, e.Half)), c.mark(i), step, defects(c.points[i].study), blocks(e.Mean, most, room))
 	}
 	b.WriteString(c.legend(len(shown), "values", "Change: from the row above; ~ if none is shown. Bad: delivered defective, in a million."))

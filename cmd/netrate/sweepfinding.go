@@ -38,7 +38,7 @@ func newCurve(s *sweep) *curve {
 	}
 	var places []float64
 	for _, p := range s.points[:c.last+1] {
-		places = append(places, p.values[0].Number)
+		places = append(places, c.reached(p))
 	}
 	peak := sim.FindPeak(places, s.samples()[:c.last+1], level, s.plan.Seed)
 	c.peak = &peak
@@ -56,7 +56,7 @@ func (s *sweep) flat() bool {
 }
 
 // finding returns what the sweep found, in a few sentences.
-func (s *sweep) finding() string { return s.rateFinding() + s.defectFinding() }
+func (s *sweep) finding() string { return s.rateFinding() + s.capFinding() + s.defectFinding() }
 
 // defectFinding warns of a best point that delivers more defects than another: more than
 // twice as many, and more than chance explains if defects come at random.
@@ -147,12 +147,15 @@ func (c *curve) edgeFinding() string {
 	if c.monotone(sign) {
 		all = " all the way"
 	}
-	end := "The best may lie beyond."
-	if c.best > 0 && c.last < len(c.points)-1 {
-		end = fmt.Sprintf("Above %s nothing changes.", c.value(c.last))
+	end := " The best may lie beyond."
+	switch {
+	case c.best > 0 && c.last < len(c.points)-1:
+		end = fmt.Sprintf(" Above %s nothing changes.", c.value(c.last))
+	case c.best > 0 && c.atCap(c.last):
+		end = ""
 	}
 	low, high := c.value(0), c.value(c.last)
-	return fmt.Sprintf("Net rate %s%s with %s from %s to %s: %s at %s, %s above %s. %s",
+	return fmt.Sprintf("Net rate %s%s with %s from %s to %s: %s at %s, %s above %s.%s",
 		way, all, c.vary[0].Path, low, high, c.netRate(to), c.value(to), size(difference), c.value(from), end)
 }
 
@@ -171,7 +174,7 @@ func (c *curve) peakFinding() string {
 	r := c.vary[0]
 	text := fmt.Sprintf("Net rate peaks at %s %s (95 %%: %s to %s). At %s, the best simulated, it is %s.",
 		r.Path, placed(r, p.At, width), placed(r, p.Low, width), placed(r, p.High, width), c.value(c.best), c.netRate(c.best))
-	if p.Low <= r.Values[0].Number || p.High >= r.Values[c.last].Number {
+	if p.Low <= r.Values[0].Number || p.High >= c.reached(c.points[c.last]) && !c.atCap(c.last) {
 		text += " The range ends within the interval: the peak may lie beyond."
 	}
 	return text

@@ -58,6 +58,9 @@ func (s *sweep) shortTable() plots.Table {
 		for _, v := range s.points[i].values {
 			row = append(row, plots.Entry{Text: v.Text})
 		}
+		if p := s.points[i]; s.capped(p) {
+			row[len(row)-1].Text += ", runs at " + exact(p.study.Line.RunSpeed()) + "/h"
+		}
 		e, behind := s.points[i].rates.Interval(level), "best"
 		if i != s.best {
 			behind = shownGain(s.behind[i].Difference)

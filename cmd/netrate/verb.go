@@ -20,7 +20,7 @@ type action func(e env, args []string) error
 
 // verbs returns all verbs, in the order of the help.
 func verbs() []verb {
-	return []verb{runVerb(), compareVerb(), sweepVerb(), sensitivityVerb(), strategyVerb(), seasonVerb(), checkVerb(), exampleVerb(), schemaVerb(), versionVerb(), helpVerb()}
+	return []verb{runVerb(), compareVerb(), sweepVerb(), sensitivityVerb(), strategyVerb(), seasonVerb(), fitVerb(), checkVerb(), exampleVerb(), schemaVerb(), versionVerb(), helpVerb()}
 }
 
 func verbNamed(name string) (verb, error) {

@@ -1,0 +1,184 @@
+package main
+
+import (
+	"netrate/scenarios/stoplog"
+	"netrate/sim/fit"
+)
+
+// fittingDocument is what a log and its counts say.
+type fittingDocument struct {
+	Format   int          `json:"netrate_fit_json"`
+	Version  string       `json:"version"`
+	Command  string       `json:"command"`
+	Level    number       `json:"level"`
+	Seed     uint64       `json:"seed"`
+	Draws    int          `json:"draws"`
+	Finding  string       `json:"finding"`
+	Log      readJSON     `json:"log"`
+	Counts   readJSON     `json:"counts"`
+	Stations []learntJSON `json:"stations"`
+	Notes    []string     `json:"notes"`
+}
+
+type readJSON struct {
+	File    string   `json:"file"`
+	Rows    int64    `json:"rows"`
+	Used    int64    `json:"used"`
+	Skipped int64    `json:"skipped"`
+	Columns []string `json:"columns"` // what each column was read as
+	Unread  []string `json:"unread,omitempty"`
+}
+
+type learntJSON struct {
+	Name     string      `json:"name"`
+	Kind     string      `json:"kind,omitempty"`
+	Feeds    int64       `json:"feeds"`
+	Stops    int         `json:"stops"` // for whatever cause
+	Faults   []rateJSON  `json:"faults,omitempty"`
+	Clearing *clearJSON  `json:"clearing,omitempty"`
+	Bursts   *burstsJSON `json:"bursts,omitempty"`
+}
+
+type rateJSON struct {
+	Fault  string       `json:"fault,omitempty"` // empty in a group
+	Group  string       `json:"group,omitempty"`
+	Seen   int64        `json:"seen"`
+	Feeds  int64        `json:"feeds"`
+	P      number       `json:"p"`
+	Low    number       `json:"low"`
+	High   number       `json:"high"`
+	AtMost number       `json:"at_most"`
+	Jobs   *dividedJSON `json:"by_job,omitempty"`
+	Speeds *dividedJSON `json:"by_speed,omitempty"`
+	Growth *growthJSON  `json:"growth,omitempty"`
+}
+
+type dividedJSON struct {
+	P       number     `json:"p"`
+	Outside int64      `json:"outside"` // seen in groups without feeds
+	Groups  []rateJSON `json:"groups"`
+}
+
+type growthJSON struct {
+	Exponent  number `json:"exponent"`
+	SE        number `json:"se"`
+	Low       number `json:"low"`
+	High      number `json:"high"`
+	Reference number `json:"reference_per_h"`
+	P         number `json:"p_at_reference"`
+}
+
+type clearJSON struct {
+	Stops  int          `json:"stops"`
+	CutOff int          `json:"cut_off"`
+	Zero   int          `json:"of_no_length"`
+	Kinds  []fittedJSON `json:"kinds"` // the best first
+	Chosen string       `json:"chosen,omitempty"`
+}
+
+type fittedJSON struct {
+	Kind   string  `json:"kind"`
+	Mean   number  `json:"mean_s"`
+	MeanSE number  `json:"mean_se_s"`
+	CV     number  `json:"cv"`
+	CVSE   number  `json:"cv_se"`
+	AIC    number  `json:"aic"`
+	KS     *number `json:"ks,omitempty"`
+	AD     *number `json:"ad,omitempty"`
+	P      *number `json:"p,omitempty"` // if it was tested
+}
+
+type burstsJSON struct {
+	Found        bool   `json:"found"`
+	Stops        int    `json:"stops"`
+	Dispersion   number `json:"dispersion"`
+	DispersionP  number `json:"dispersion_p"`
+	Spread       number `json:"spread"`
+	SpreadP      number `json:"spread_p"`
+	Correlation  number `json:"correlation"`
+	CorrelationP number `json:"correlation_p"`
+}
+
+// document returns all that was learnt.
+func (x *fitting) document(version string) fittingDocument {
+	doc := fittingDocument{
+		Format: jsonVersion, Version: version, Command: x.again, Level: number(x.level), Seed: x.seed, Draws: x.draws,
+		Finding: x.finding(), Log: readOf(x.logFile, x.log), Counts: readOf(x.countFile, x.counts), Notes: x.notes(),
+	}
+	for _, l := range x.learnt {
+		station := learntJSON{Name: l.name, Kind: l.kind.name, Feeds: l.feeds, Stops: len(l.stops), Clearing: l.clearJSON(), Bursts: burstsOf(l.bursts)}
+		for _, f := range l.faults {
+			r := rateOf(f.rate)
+			r.Fault, r.Jobs, r.Speeds, r.Growth = f.called, x.dividedOf(f.jobs), x.dividedOf(f.speeds), growthOf(f.growth)
+			station.Faults = append(station.Faults, r)
+		}
+		doc.Stations = append(doc.Stations, station)
+	}
+	return doc
+}
+
+func readOf(file string, r stoplog.Report) readJSON {
+	read := readJSON{File: shownFile(file), Rows: r.Rows, Used: r.Used, Skipped: r.Skipped, Unread: r.Layout.Unread}
+	for _, c := range r.Layout.Columns {
+		read.Columns = append(read.Columns, string(c.Column))
+	}
+	return read
+}
+
+func rateOf(r fit.Rate) rateJSON {
+	return rateJSON{Seen: r.Faults, Feeds: r.Feeds, P: number(r.P), Low: number(r.Low), High: number(r.High), AtMost: number(r.AtMost)}
+}
+
+func (x *fitting) dividedOf(d *division) *dividedJSON {
+	if d == nil {
+		return nil
+	}
+	all := &dividedJSON{P: number(d.difference.P), Outside: d.outside}
+	for _, g := range d.groups {
+		if rate, err := fit.NewRate(g.Faults, g.Feeds, x.level); err == nil {
+			r := rateOf(rate)
+			r.Group = g.Name
+			all.Groups = append(all.Groups, r)
+		}
+	}
+	return all
+}
+
+func growthOf(g *fit.Growth) *growthJSON {
+	if g == nil {
+		return nil
+	}
+	return &growthJSON{number(g.Exponent), number(g.SE), number(g.Low), number(g.High), number(g.Reference), number(g.Probability)}
+}
+
+func (l *learnt) clearJSON() *clearJSON {
+	if l.clear == nil {
+		return nil
+	}
+	c := &clearJSON{Stops: len(l.lengths), CutOff: l.cut, Zero: l.zeros}
+	if l.chosen != nil {
+		c.Chosen = l.chosen.Kind.String()
+	}
+	for _, k := range l.clear.Candidates {
+		f := fittedJSON{
+			Kind: k.Kind.String(), Mean: number(k.Mean()), MeanSE: number(meanError(k.Fitted)),
+			CV: number(k.CV()), CVSE: number(cvError(k.Fitted)), AIC: number(k.AIC()),
+		}
+		if k.Goodness.Tested {
+			ks, ad, p := number(k.Goodness.KS), number(k.Goodness.AD), number(k.Goodness.P)
+			f.KS, f.AD, f.P = &ks, &ad, &p
+		}
+		c.Kinds = append(c.Kinds, f)
+	}
+	return c
+}
+
+func burstsOf(b *fit.Bursts) *burstsJSON {
+	if b == nil {
+		return nil
+	}
+	return &burstsJSON{
+		inBursts(b), b.Stops, number(b.Dispersion), number(b.DispersionP),
+		number(b.Spread), number(b.SpreadP), number(b.Correlation), number(b.CorrelationP),
+	}
+}
