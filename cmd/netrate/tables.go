@@ -106,6 +106,11 @@ func setsTable(s *model.Study) []string {
 			continue
 		}
 		e := s.Sample(row.of).Interval(level)
+		if row.name == "defective" && e.Low() < 0 && e.N > 1 {
+			both := figureEntries(s, model.Figure{Name: row.name, Of: row.of})
+			lines = append(lines, fmt.Sprintf("%-11s%8s (%s)", row.name, both[0].Shown, both[1].Text))
+			continue
+		}
 		part := perThousand(s, row.of)
 		mean, half := measured(e.Mean, e.Half)
 		lines = append(lines, fmt.Sprintf("%-11s%8s%-9s%9s", row.name, mean, doubt(half), rough(part.Mean, part.Half)))
