@@ -156,8 +156,25 @@ func (t *track) odd(set, cycle sim.Cycles) *odd {
 		return o
 	}
 	t.forget(cycle)
-	t.odds = append(t.odds, odd{set: set, gate: len(t.at) - 1, blame: -1})
-	return &t.odds[len(t.odds)-1]
+	return t.fresh(set)
+}
+
+// fresh returns a new record of a set. Where there was one before in its place, what its
+// numbers of pieces were stays: nobody looks at those that are not noted.
+func (t *track) fresh(set sim.Cycles) *odd {
+	n := len(t.odds)
+	if n == cap(t.odds) {
+		t.odds = append(t.odds, odd{})
+	}
+	t.odds = t.odds[:n+1]
+	o := &t.odds[n]
+	o.set, o.gate, o.blame = set, len(t.at)-1, -1
+	o.skip, o.noted, o.owed, o.mixed = 0, 0, 0, 0
+	o.gone, o.flawed = false, false
+	if len(t.lanes.stations) > 0 {
+		o.off = [maxLanes]int32{}
+	}
+	return o
 }
 
 // forget drops the odd sets that have passed the delivery. It books them all before it
@@ -169,13 +186,17 @@ func (t *track) forget(cycle sim.Cycles) {
 			t.takeOut(o, cycle)
 		}
 	}
-	keep := t.odds[:0]
+	n := 0
 	for k := range t.odds {
-		if t.odds[k].set > cycle-t.end {
-			keep = append(keep, t.odds[k])
+		if t.odds[k].set <= cycle-t.end {
+			continue
 		}
+		if n != k {
+			t.odds[n] = t.odds[k]
+		}
+		n++
 	}
-	t.odds = keep
+	t.odds = t.odds[:n]
 }
 
 // left reports whether an odd set has left the line by the end of the cycle. A set that
