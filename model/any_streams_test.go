@@ -116,6 +116,9 @@ func anyJob(t *rapid.T, l *Line) {
 		Closing: Closing(rapid.IntRange(int(Open), int(ByHand)).Draw(t, "closing")),
 		Setup:   anyDuration(t, "setup"), PerHour: rapid.Float64Range(1, 100).Draw(t, "by hand"),
 	}
+	if !l.Personalised() {
+		l.Job.Closing = Open
+	}
 	if l.Job.Closing != SecondPass {
 		return
 	}

@@ -53,6 +53,7 @@ func (l *Line) checkWork(c *checks) {
 	c.require(j.Sets >= 0, "work.sets", "the job has %d sets, want at least 1", j.Sets)
 	c.require(j.Sets == 0 || l.Shift == 0, "work", "the work is a shift and a job of sets: want one of them")
 	c.require(j.Sets > 0 || j.Closing == Open, "work.remakes", "remakes are closed in a job: say how many sets it has")
+	c.require(j.Closing == Open || l.Personalised(), "work.remakes", "remakes are of personalised pieces, and no station carries a stream")
 	c.require(j.Closing != SecondPass || j.Setup != nil, "work.remakes", "a second pass has no time to set it up: give 0 s if it needs none")
 	c.require(j.Closing != ByHand || j.PerHour > 0 && !math.IsInf(j.PerHour, 0), "work.remakes", "%v remakes are closed by hand an hour, want more than 0", j.PerHour)
 }

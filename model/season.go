@@ -124,6 +124,9 @@ func (s *Season) setUp(product *Product) (*Setup, []error) {
 		return setup, errs
 	}
 	line.Name, line.Shift, line.Job = product.Name, 0, s.Closing
+	if !line.Personalised() {
+		line.Job = Job{} // nothing is made again
+	}
 	line.Job.Sets = 1 // how many it is is said for each week
 	return setup, line.Check()
 }

@@ -153,7 +153,7 @@ func TestWork(t *testing.T) {
 		},
 	} {
 		t.Run(text, func(t *testing.T) {
-			s, err := Load("x", []byte(goodFile(t)))
+			s, err := Load("personal.yaml", []byte(personal))
 			require.NoError(t, err)
 			line, err := s.With("work", text)
 			require.NoError(t, err)

@@ -137,7 +137,20 @@ func (c *contest) steps() []step {
 		a, b := lossOf(lossesA, name), lossOf(lossesB, name)
 		all = append(all, step{name, a, b, a - b})
 	}
+	if c.entrants[0].line.Job.Sets > 0 {
+		// A job's losses are those of all its hours together, its net rate the mean of jobs.
+		a, b := c.unequal(c.rival()), c.unequal(c.best)
+		all = append(all, step{"jobs of unequal length", a, b, a - b})
+	}
 	return all
+}
+
+// unequal returns by how much the mean net rate of an entrant's jobs is below that of all
+// their hours together.
+func (c *contest) unequal(i int) float64 {
+	s := c.entrants[i].study
+	_, _, net := s.Losses()
+	return net - s.NetRates().Mean()
 }
 
 // lossNames returns what any of several lines loses, in order. They differ only in what a

@@ -169,5 +169,5 @@ func (c *contest) breakEvenWords(i int) string {
 
 // moneyCaution says what the figures are.
 func (c *contest) moneyCaution() string {
-	return fmt.Sprintf("An estimate, not financial advice: means of %s draws of the shifts and of the ranges in the file.", thousands(c.money.Draws))
+	return fmt.Sprintf("An estimate, not financial advice: means of %s draws of the shifts and of the ranges in the file, but medians of when it is paid back and from what volume it pays.", thousands(c.money.Draws))
 }

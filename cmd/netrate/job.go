@@ -27,7 +27,15 @@ func finish(s *model.Shift) float64 { return s.Finish }
 
 // closing returns the seconds in which a job goes on and the line is not at work: before
 // further passes, and while remakes are made by hand.
-func closing(s *model.Shift) float64 { return max(0, s.Finish*3600-stretch(s)) }
+func closing(s *model.Shift) float64 {
+	if rest := s.Finish*3600 - stretch(s); rest > noTime {
+		return rest
+	}
+	return 0
+}
+
+// noTime is less time than anything takes, and more than rounding makes.
+const noTime = 1e-6
 
 // stretch returns the seconds in which the line was at work on a shift or a job.
 func stretch(s *model.Shift) float64 {
@@ -41,6 +49,8 @@ func closed(s *model.Study) string {
 	minutes := rough(took.Mean/60, took.Half/60)
 	const indent = "          "
 	switch {
+	case s.Line.Job.Closing == model.SecondPass && j.Passes == int64(len(s.Shifts)):
+		return indent + "One pass of the line: nothing was left to be closed\n"
 	case s.Line.Job.Closing == model.SecondPass:
 		return fmt.Sprintf("%s%s passes of the line, with %s minutes of setting up between them\n", indent, exact(float64(j.Passes)/n), minutes)
 	case s.Line.Job.Closing == model.ByHand:

@@ -187,7 +187,7 @@ func (x *seasonRun) jobs() string {
 // changeoverWords says what changeovers take, and what the order is worth.
 func (x *seasonRun) changeoverWords() string {
 	hours, changes := x.changeHours()
-	text := fmt.Sprintf("Changeovers (%s): %s h a week in %s changes of job.", x.name, exact(rounding(hours, 2)), exact(rounding(changes, 1)))
+	text := fmt.Sprintf("Changeovers (%s): %s h a week, before %s jobs.", x.name, exact(rounding(hours, 2)), exact(rounding(changes, 1)))
 	saved := float64(x.given-x.best) / 3600
 	switch {
 	case saved < 0.005:
