@@ -80,7 +80,7 @@ func (h *Channel) install(s *Sim, index int) unit {
 	u.luck.pages, u.luck.gaps = s.stream(h.Name, "pages"), s.stream(h.Name, "gaps")
 	u.luck.kinds, u.luck.caught = s.stream(h.Name, "kinds"), s.stream(h.Name, "caught")
 	u.luck.noticed = s.stream(h.Name, "noticed")
-	u.halt, u.full = s.clocks.Shop.Timer(u.stop), s.clocks.Shop.Timer(s.standstill.fed)
+	u.halt, u.full = s.clocks.Shop.Timer(u.stop), s.clocks.Shop.Timer(s.standstill.resume)
 	u.low, u.next = s.clocks.Track.Timer(func() {}), s.clocks.Track.Timer(u.feed)
 	u.task = s.task(index, "clear", h.Clear, u.cleared)
 	u.lane = newLane(s, index, h.Stream, h.Clear, func(int64) {})

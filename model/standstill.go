@@ -118,8 +118,8 @@ func (st *standstill) starve(station int) {
 	st.starving.Count++
 }
 
-// fed ends the starving.
-func (st *standstill) fed() {
+// resume ends the starving: there is a document.
+func (st *standstill) resume() {
 	st.book()
 	st.starving = nil
 	st.s.start()

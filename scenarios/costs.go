@@ -124,21 +124,13 @@ type piecePrices struct {
 }
 
 func (x *piecePrices) decode(r *reader, n *node, key string) {
-	if n.Kind != mappingNode {
-		r.note(n, "%s is %s, want the prices of pieces by their stations, such as {letter: 0.02}", key, shown(n))
-		return
-	}
-	for i := 0; i+1 < len(n.Content); i += 2 {
-		k, v := n.Content[i], n.Content[i+1]
-		if k.Kind != scalarNode { // noted by plain
-			continue
-		}
+	r.byName(n, key, "the prices of pieces by their stations, such as {letter: 0.02}", func(k, v *node) {
 		var price sum
-		if r.given(v, k, k.Value) && v.Kind != aliasNode {
+		if v != nil {
 			price.decode(r, v, "the price of a piece of "+shown(k))
 		}
 		x.stations, x.prices = append(x.stations, k), append(x.prices, price)
-	}
+	})
 }
 
 // values returns the prices by the names, and notes names that no station with pieces has.

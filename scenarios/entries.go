@@ -91,3 +91,22 @@ func longest(names []string, path string) string {
 	}
 	return best
 }
+
+// byName reads a mapping of values by names that the file itself gives. A name whose value
+// cannot be read, which is noted, comes with nil.
+func (r *reader) byName(n *node, key, wanted string, read func(name, value *node)) {
+	if n.Kind != mappingNode {
+		r.note(n, "%s is %s, want %s", key, shown(n), wanted)
+		return
+	}
+	for i := 0; i+1 < len(n.Content); i += 2 {
+		k, v := n.Content[i], n.Content[i+1]
+		if k.Kind != scalarNode { // noted by plain
+			continue
+		}
+		if !r.given(v, k, k.Value) || v.Kind == aliasNode {
+			v = nil
+		}
+		read(k, v)
+	}
+}

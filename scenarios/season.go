@@ -97,21 +97,13 @@ type demand struct {
 }
 
 func (x *demand) decode(r *reader, n *node, key string) {
-	if n.Kind != mappingNode {
-		r.note(n, "%s is %s, want the sets of jobs by their names, such as {Letters: 40000}", key, shown(n))
-		return
-	}
-	for i := 0; i+1 < len(n.Content); i += 2 {
-		k, v := n.Content[i], n.Content[i+1]
-		if k.Kind != scalarNode { // noted by plain
-			continue
-		}
+	r.byName(n, key, "the sets of jobs by their names, such as {Letters: 40000}", func(k, v *node) {
 		var sets count
-		if r.given(v, k, k.Value) && v.Kind != aliasNode {
+		if v != nil {
 			r.quantity(v, "the number of sets of "+shown(k), &sets)
 		}
 		x.jobs, x.sets = append(x.jobs, k), append(x.sets, sets)
-	}
+	})
 }
 
 // order tells whether the jobs of a week are done in the best order.
