@@ -13,6 +13,13 @@ type Plan struct {
 	Workers   int     // goroutines; 0 for one a core
 }
 
+// First returns how many replications are done when the precision is first looked at: a run
+// that ends there may have been precise enough before.
+func (p Plan) First() int {
+	looks := (max(p.Min, 1) + batch - 1) / batch
+	return min(looks*batch, p.Max)
+}
+
 // Check returns what is wrong with the plan, all of it.
 func (p Plan) Check() error {
 	var errs []error

@@ -262,3 +262,9 @@ func BenchmarkReplicate(b *testing.B) {
 	}
 	b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N*plan.Max), "ns/replication")
 }
+
+func TestPlanFirst(t *testing.T) {
+	for _, c := range []struct{ least, most, first int }{{0, 500, 64}, {64, 500, 64}, {65, 500, 128}, {1000, 20_000, 1024}, {1000, 1010, 1010}} {
+		assert.Equal(t, c.first, Plan{Min: c.least, Max: c.most}.First(), "at least %d, at most %d", c.least, c.most)
+	}
+}

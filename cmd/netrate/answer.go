@@ -126,6 +126,9 @@ func ending(again string, s *model.Study) string {
 	switch s.Ending {
 	case sim.Precise:
 		why = "Ended once the net rate was known to " + asked + ", as asked"
+		if n == s.Plan.First() {
+			why = "Ended at the least number of " + word + "s, known to " + asked + ", as asked"
+		}
 	case sim.AtMost:
 		why = "Ended after the number of " + word + "s asked for"
 		switch {

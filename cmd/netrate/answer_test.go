@@ -110,6 +110,8 @@ func TestAnswerSays(t *testing.T) {
 		"fixed number":         {30, nil, "Ended after the number of shifts asked for."},
 		"most of the file":     {30, func(s *model.Study) { s.Plan.Min = 10 }, "Ended after the most shifts that the file allows."},
 		"precise":              {30, func(s *model.Study) { s.Ending, s.Plan.Precision = sim.Precise, 0.005 }, "known to ± 0.5 %, as asked."},
+		"precise at once":      {30, func(s *model.Study) { s.Ending, s.Plan.Precision, s.Plan.Min, s.Plan.Max = sim.Precise, 0.005, 10, 30 }, "Ended at the least number of shifts, known to ± 0.5 %, as asked."},
+		"precise later":        {30, func(s *model.Study) { s.Ending, s.Plan.Precision, s.Plan.Min, s.Plan.Max = sim.Precise, 0.005, 10, 400 }, "Ended once the net rate was known to ± 0.5 %, as asked."},
 		"cap reached":          {30, func(s *model.Study) { s.Plan.Precision = 0.001 }, "NOT KNOWN TO ± 0.1 % AS ASKED"},
 		"how to repeat it":     {30, nil, "\n  netrate run x.yaml --seed 5 --reps 30\n"},
 		"one shift":            {1, nil, "One shift alone does not say"},
