@@ -32,6 +32,8 @@ func (h *Channel) levers(all *levers) {
 	all.duration("clear", &h.Clear)
 	all.duration("stream.realign", &h.Stream.Realign)
 	all.stock("hopper.refill", &h.Hopper)
+	all.beside("noticed", &h.Noticed, true)
+	all.beside("caught", &h.Caught, true)
 }
 
 func (h *Channel) clone() Station { c := *h; return &c }

@@ -41,6 +41,7 @@ func (l *Line) Check() []error {
 	}
 	c.station = -1
 	l.checkLanes(&c)
+	l.checkDoubts(&c)
 	c.require(inserters > 0, "line.stations", "the line has no inserter")
 	last := len(l.Stations) - 1
 	c.require(last >= 0 && isDelivery(l.Stations[last]), "line.stations", "the last station is not a delivery")

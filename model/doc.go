@@ -272,4 +272,12 @@
 // those still open (of one cycle: the first along the track), as "waiting" until an
 // operator has arrived there and as "working" from then on. The restart delay belongs
 // to the stop that began this standstill, as "restarting".
+//
+// # What is not known
+//
+// Rates and times of a line may be in doubt ([Doubt]). A run takes them as given.
+// [RunDoubted] draws them anew, each independent of the others, and runs some replications
+// of each line that comes of it: what these vary by is chance, what the lines vary by is
+// not knowing them. What is drawn holds for a whole replication: rates that change from
+// day to day are something else, and not in the model.
 package model

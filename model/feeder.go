@@ -44,6 +44,10 @@ func (f *Feeder) levers(all *levers) {
 	all.duration("clear", &f.Clear)
 	all.duration("stream.realign", &f.Stream.Realign)
 	all.stock("hopper.refill", &f.Hopper)
+	all.beside("noticed", &f.Noticed, true)
+	all.beside("caught", &f.Caught, true)
+	all.beside("growth", &f.Growth, false)
+	all.beside("material", &f.Material, false)
 }
 
 func (f *Feeder) clone() Station { c := *f; return &c }

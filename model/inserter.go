@@ -25,6 +25,7 @@ func (n *Inserter) levers(all *levers) {
 	all.rate("jam", &n.Jam)
 	all.duration("clear", &n.Clear)
 	all.stock("hopper.refill", &n.Hopper)
+	all.beside("growth", &n.Growth, false)
 }
 
 func (n *Inserter) clone() Station { c := *n; return &c }

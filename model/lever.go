@@ -15,6 +15,7 @@ type Lever struct {
 	Value   string // as it is, with its unit; of a feeder’s rate, times the factor of its material
 
 	index int
+	share bool     // it is a probability
 	rate  *float64 // of the line that listed it; nil for a duration
 	time  *sim.Duration
 }
@@ -38,8 +39,14 @@ func (v Lever) Size() float64 {
 
 // Levers returns every rate and duration of the line that is not zero: those of the line
 // and its crew, then those of the stations in order.
-func (l *Line) Levers() []Lever {
-	var all levers
+func (l *Line) Levers() []Lever { return l.list(false) }
+
+// numbers returns all numbers of the line that may be in doubt: its levers, those that are
+// zero, and what else faults depend on.
+func (l *Line) numbers() []Lever { return l.list(true) }
+
+func (l *Line) list(whole bool) []Lever {
+	all := levers{whole: whole}
 	all.duration("line.restart", &l.Restart)
 	all.duration("crew.walk", &l.Crew.Walk)
 	for _, s := range l.Stations {
@@ -64,20 +71,28 @@ func (l *Line) Moved(v Lever, factor float64) *Line {
 // levers collects the levers of a line.
 type levers struct {
 	station string
+	whole   bool // what is zero is listed too, and what is no lever
 	list    []Lever
 }
 
 // rate adds a probability.
 func (v *levers) rate(name string, p *float64) {
-	if *p > 0 {
-		v.list = append(v.list, Lever{v.station, name, oneIn(*p), len(v.list), p, nil})
+	if *p > 0 || v.whole {
+		v.list = append(v.list, Lever{v.station, name, oneIn(*p), len(v.list), true, p, nil})
+	}
+}
+
+// beside adds a number that is no lever: a probability, if share says so.
+func (v *levers) beside(name string, x *float64, share bool) {
+	if v.whole {
+		v.list = append(v.list, Lever{v.station, name, strconv.FormatFloat(*x, 'g', 4, 64), len(v.list), share, x, nil})
 	}
 }
 
 // fed adds a probability that the material of the insert multiplies, which its value says.
 func (v *levers) fed(name string, p *float64, material float64) {
 	v.rate(name, p)
-	if *p > 0 && material != 1 {
+	if *p > 0 && material != 1 && !v.whole {
 		v.list[len(v.list)-1].Value += fmt.Sprintf(" × %.4g", material)
 	}
 }
@@ -85,7 +100,7 @@ func (v *levers) fed(name string, p *float64, material float64) {
 // duration adds a duration.
 func (v *levers) duration(name string, d *sim.Duration) {
 	if *d != nil && (*d).Mean() > 0 {
-		v.list = append(v.list, Lever{v.station, name, fmt.Sprintf("%.4g s", float64((*d).Mean())), len(v.list), nil, d})
+		v.list = append(v.list, Lever{v.station, name, fmt.Sprintf("%.4g s", float64((*d).Mean())), len(v.list), false, nil, d})
 	}
 }
 

@@ -16,6 +16,7 @@ type Line struct {
 	Restart  sim.Duration // from the end of the last open stop to the first cycle
 	Stations []Station    // in order along the track
 	Crew     Crew
+	Doubts   []Doubt // what of all this is not known for certain
 }
 
 // Job is work to completion: so many sets, and the remakes among them.

@@ -18,3 +18,23 @@ func Scaled(d Duration, factor float64) Duration {
 
 func (d scaled) Draw(s *Stream) Seconds { return d.factor * d.Duration.Draw(s) }
 func (d scaled) Mean() Seconds          { return d.factor * d.Duration.Mean() }
+
+// Spread returns a duration of the same kind and mean with another coefficient of variation.
+// Only lognormal, gamma and Weibull durations have one to change.
+func Spread(d Duration, cv float64) (Duration, error) {
+	switch d := d.(type) {
+	case lognormal:
+		return NewLognormal(d.mean, cv)
+	case gamma:
+		return NewGamma(d.mean, cv)
+	case weibull:
+		return NewWeibull(d.mean, cv)
+	case scaled:
+		spread, err := Spread(d.Duration, cv)
+		if err != nil {
+			return nil, err
+		}
+		return Scaled(spread, float64(d.factor)), nil
+	}
+	return nil, fmt.Errorf("a duration of this kind has no cv that could be %g", cv)
+}

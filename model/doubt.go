@@ -1,0 +1,122 @@
+package model
+
+import (
+	"fmt"
+	"strings"
+
+	"netrate/sim"
+)
+
+// Doubt is one number of a line that is not known for certain. The line itself has it as it
+// is given; [Line.Drawn] has it as it may be.
+type Doubt struct {
+	Station string // "" for the line and its crew
+	Name    string // of a rate or a duration, in the words of a scenario file: misfeed, clear, hopper.refill, crew.walk
+	Part    Part   // of a duration
+	Of      sim.Belief
+}
+
+// Part is which number of a duration is in doubt.
+type Part int
+
+// The parts.
+const (
+	NoPart   Part = iota // a rate or another number, which has no parts
+	MeanPart             // mean of a duration, which keeps its shape
+	CVPart               // coefficient of variation of a duration, which keeps its mean
+)
+
+var partNames = [...]string{"", "mean", "cv"}
+
+// Path returns how the number is told of, such as stations.letter.misfeed or
+// stations.letter.clear.mean.
+func (d Doubt) Path() string {
+	parts := []string{d.Name}
+	if d.Station != "" {
+		parts = []string{"stations", d.Station, d.Name}
+	}
+	if d.Part != NoPart {
+		parts = append(parts, partNames[d.Part])
+	}
+	return strings.Join(parts, ".")
+}
+
+// Drawn returns a copy of the line as it may be, and the value that each of its doubts has
+// there. A doubt has the luck of its path: two lines that doubt the same number find it to
+// be the same. What it returns may be impossible, such as faults that come to more than 1;
+// its Check says so.
+func (l *Line) Drawn(seed uint64, number int) (*Line, []float64) {
+	drawn, values := l.clone(), make([]float64, len(l.Doubts))
+	drawn.Doubts = nil
+	numbers := drawn.numbers()
+	for i, d := range l.Doubts {
+		luck := sim.NewStream("doubt", d.Path())
+		luck.Seed(seed, number)
+		values[i] = d.Of.Quantile(luck.Uniform())
+		find(numbers, d).set(d.Part, values[i])
+	}
+	return drawn, values
+}
+
+// find returns the number that a doubt is of; nil if there is none.
+func find(numbers []Lever, d Doubt) *Lever {
+	for i := range numbers {
+		if v := &numbers[i]; v.Station == d.Station && v.Name == d.Name && (v.rate == nil) == (d.Part != NoPart) {
+			return v
+		}
+	}
+	return nil
+}
+
+// set gives a number, or a part of a duration, another value.
+func (v *Lever) set(part Part, x float64) {
+	switch part {
+	case NoPart:
+		*v.rate = x
+	case MeanPart:
+		*v.time = sim.Scaled(*v.time, x/float64((*v.time).Mean()))
+	case CVPart:
+		*v.time, _ = sim.Spread(*v.time, x)
+	}
+}
+
+// checkDoubts checks what is said to be in doubt.
+func (l *Line) checkDoubts(c *checks) {
+	numbers := l.numbers()
+	for _, d := range l.Doubts {
+		v := find(numbers, d)
+		if v == nil {
+			c.require(false, d.Path(), "%s cannot be in doubt: it is no number of the line", d.Path())
+			continue
+		}
+		err := d.Of.Check()
+		c.require(err == nil, d.Path(), "%s cannot be: %v", d.Path(), err)
+		if err == nil {
+			err = v.canBe(d.Part, d.Of)
+			c.require(err == nil, d.Path(), "%s cannot be: %v", d.Path(), err)
+		}
+	}
+}
+
+// surely is the probability of the ends that a doubt is checked at.
+const surely = 1e-9
+
+// canBe returns why a number cannot have all the values that a doubt gives it.
+func (v *Lever) canBe(part Part, of sim.Belief) error {
+	low, high := of.Quantile(surely), of.Quantile(1-surely)
+	switch {
+	case !(low >= 0):
+		return fmt.Errorf("it may be as low as %.3g", low)
+	case part == MeanPart && !((*v.time).Mean() > 0 && low > 0 && high <= 1e9):
+		return fmt.Errorf("it may be from %.3g to %.3g s, want more than 0", low, high)
+	case part == CVPart:
+		for _, x := range []float64{low, high} {
+			if _, err := sim.Spread(*v.time, x); err != nil {
+				return err
+			}
+		}
+	case part == NoPart && v.share && !(high <= 1):
+		return fmt.Errorf("it may be as high as %.3g, want a probability", high)
+	}
+	return nil
+}

@@ -1,0 +1,134 @@
+package model
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"netrate/sim"
+)
+
+// doubtLine is a line by hand of which nearly everything is in doubt.
+func doubtLine(doubts ...Doubt) *Line {
+	clearing, _ := sim.NewLognormal(20, 0.5)
+	l := handLine(3600, func(_ *Line, a, _ *Feeder) {
+		a.Misfeed, a.Growth, a.Clear = 0.001, 1, clearing
+	})
+	l.Doubts = doubts
+	return l
+}
+
+func TestDrawn(t *testing.T) {
+	l := doubtLine(
+		Doubt{"A", "misfeed", NoPart, sim.Counted{Seen: 10, Of: 10_000}},
+		Doubt{"A", "double", NoPart, sim.Counted{Seen: 0, Of: 10_000}},
+		Doubt{"A", "growth", NoPart, sim.About{Mean: 1, Error: 0.2}},
+		Doubt{"A", "caught", NoPart, sim.Between{Low: 0.8, Likely: 0.9, High: 1}},
+		Doubt{"A", "clear", CVPart, sim.About{Mean: 0.5, Error: 0.1}},
+		Doubt{"A", "clear", MeanPart, sim.About{Mean: 20, Error: 3}},
+		Doubt{"", "crew.walk", MeanPart, sim.Between{Low: 5, Likely: 10, High: 20}},
+		Doubt{"inserter", "hopper.refill", MeanPart, sim.Between{Low: 10, Likely: 20, High: 30}},
+	)
+	require.Empty(t, l.Check())
+	drawn, values := l.Drawn(7, 3)
+	require.Empty(t, drawn.Check())
+	assert.Empty(t, drawn.Doubts, "a line that was drawn has nothing in doubt")
+
+	a, inserter := drawn.Stations[handA].(*Feeder), drawn.Stations[handInserter].(*Inserter)
+	want, _ := sim.NewLognormal(sim.Seconds(values[5]), values[4])
+	for i, got := range []float64{a.Misfeed, a.Double, a.Growth, a.Caught, deviation(t, a.Clear), float64(a.Clear.Mean()), float64(drawn.Crew.Walk.Mean()), float64(inserter.Hopper.Work.Mean())} {
+		if i == 4 {
+			assert.InEpsilon(t, deviation(t, want), got, 1e-9)
+			continue
+		}
+		assert.InEpsilon(t, values[i], got, 1e-12, l.Doubts[i].Path())
+	}
+	own := l.Stations[handA].(*Feeder)
+	assert.Equal(t, 0.001, own.Misfeed, "the line itself stays as it is")
+	assert.Len(t, l.Doubts, 8)
+
+	again, _ := l.Drawn(7, 3)
+	assert.Equal(t, drawn, again)
+	_, others := l.Drawn(7, 4)
+	for i := range values {
+		assert.NotEqual(t, values[i], others[i])
+	}
+	// The same number has the same luck, whatever else is in doubt.
+	one, _ := doubtLine(l.Doubts[2]).Drawn(7, 3)
+	assert.Equal(t, a.Growth, one.Stations[handA].(*Feeder).Growth)
+}
+
+// deviation returns the standard deviation of the logarithm of what a duration draws.
+func deviation(t *testing.T, d sim.Duration) float64 {
+	t.Helper()
+	s, logs := sim.NewStream("test", "deviation"), sim.Sample{}
+	s.Seed(1, 0)
+	for range 1000 {
+		logs = append(logs, math.Log(float64(d.Draw(s))))
+	}
+	return logs.SD()
+}
+
+// What is drawn is spread as it is believed to be: half of the draws of a rate lie below its
+// median, one in forty below the end of its interval.
+func TestDrawnAsBelieved(t *testing.T) {
+	of := sim.Counted{Seen: 3, Of: 10_000}
+	l := doubtLine(Doubt{"A", "misfeed", NoPart, of})
+	const draws = 4000
+	below := func(p float64) int64 {
+		n := int64(0)
+		for k := range draws {
+			if _, v := l.Drawn(1, k); v[0] < of.Quantile(p) {
+				n++
+			}
+		}
+		return n
+	}
+	for _, p := range []float64{0.025, 0.5, 0.975} {
+		low, high := sim.ExactInterval(below(p), draws, 0.9997)
+		assert.True(t, low <= p && p <= high, "%g: %g to %g", p, low, high)
+	}
+	low, _ := sim.ExactInterval(below(0.6), draws, 0.9997)
+	assert.Greater(t, low, 0.5, "a median at 0.6 goes unseen")
+}
+
+func TestDoubtsThatCannotBe(t *testing.T) {
+	counted := sim.Counted{Seen: 1, Of: 1000}
+	for _, c := range []struct {
+		name string
+		Doubt
+		want string
+	}{
+		{"no such station", Doubt{"X", "misfeed", NoPart, counted}, "it is no number of the line"},
+		{"no such number", Doubt{"A", "flap", NoPart, counted}, "it is no number of the line"},
+		{"a duration as a whole", Doubt{"A", "clear", NoPart, counted}, "it is no number of the line"},
+		{"the mean of a rate", Doubt{"A", "misfeed", MeanPart, counted}, "it is no number of the line"},
+		{"no belief", Doubt{"A", "misfeed", NoPart, sim.Counted{Seen: 2, Of: 1}}, "2 of 1 were seen"},
+		{"not even a number", Doubt{"A", "growth", NoPart, sim.About{Mean: math.NaN(), Error: 1}}, "NaN"},
+		{"below 0", Doubt{"A", "growth", NoPart, sim.Between{Low: -1, Likely: 1, High: 2}}, "as low as -1"},
+		{"no probability", Doubt{"A", "misfeed", NoPart, sim.Between{Low: 0, Likely: 1, High: 2}}, "as high as 2"},
+		{"no time", Doubt{"A", "clear", MeanPart, sim.Between{Low: 0, Likely: 1, High: 2}}, ""},
+		{"a time of 0 s", Doubt{"", "line.restart", MeanPart, sim.Between{Low: -1, Likely: 1, High: 2}}, "as low as -1"},
+		{"the cv of what has none", Doubt{"B", "clear", CVPart, sim.About{Mean: 0.5, Error: 0.1}}, "has no cv"},
+		{"a cv beyond all bounds", Doubt{"A", "clear", CVPart, sim.Between{Low: 1, Likely: 2, High: 20}}, "cv is"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			errs := doubtLine(c.Doubt).Check()
+			if c.want == "" {
+				require.Empty(t, errs)
+				return
+			}
+			require.Len(t, errs, 1)
+			assert.ErrorContains(t, errs[0], c.want)
+			assert.ErrorContains(t, errs[0], c.Path())
+		})
+	}
+}
+
+func TestDoubtPath(t *testing.T) {
+	assert.Equal(t, "stations.A.clear.mean", Doubt{"A", "clear", MeanPart, nil}.Path())
+	assert.Equal(t, "stations.A.streak.again", Doubt{"A", "streak.again", NoPart, nil}.Path())
+	assert.Equal(t, "crew.walk.mean", Doubt{"", "crew.walk", MeanPart, nil}.Path())
+}

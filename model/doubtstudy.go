@@ -1,0 +1,180 @@
+package model
+
+import (
+	"cmp"
+	"context"
+	"fmt"
+	"math"
+	"slices"
+
+	"netrate/sim"
+)
+
+// DoubtStudy is what a line comes to if what is not known of it is drawn anew again and again.
+type DoubtStudy struct {
+	Line   *Line
+	Each   int         // replications of each draw
+	Values [][]float64 // that each draw has found for the doubts of the line, in their order
+	Shifts []Shift     // Each of the first draw, then those of the next
+}
+
+// RunDoubted draws several lines anew, as many times as the plan has replications at most, and
+// runs so many replications of each draw: at least two. A number that two of the lines doubt
+// is the same in both, and so is their luck. After each draw, in order, it calls watch, if
+// there is one. It returns a study of each line, in the same order, the same for any number of
+// workers; where ctx was done before the end, of the draws until then.
+func RunDoubted(ctx context.Context, lines []*Line, plan sim.Plan, each int, watch func(draw int)) ([]*DoubtStudy, sim.Ending, error) {
+	if each < 2 {
+		return nil, 0, fmt.Errorf("each draw is run %d times, want 2 or more", each)
+	}
+	plan.Min, plan.Precision = plan.Max, 0
+	studies := make([]*DoubtStudy, len(lines))
+	for i, l := range lines {
+		studies[i] = &DoubtStudy{Line: l, Each: each}
+	}
+	worker := func() (func(int, *[]doubtDraw) error, error) {
+		return func(draw int, all *[]doubtDraw) error { return drawAll(lines, plan.Seed, draw, each, all) }, nil
+	}
+	fold := func(draw int, all *[]doubtDraw) float64 {
+		for i, d := range *all {
+			studies[i].Values = append(studies[i].Values, d.values)
+			studies[i].Shifts = append(studies[i].Shifts, d.shifts...)
+		}
+		if watch != nil {
+			watch(draw)
+		}
+		return 0
+	}
+	_, ending, err := sim.Replicate(ctx, plan, worker, fold)
+	return studies, ending, err
+}
+
+// doubtDraw is one draw of one line.
+type doubtDraw struct {
+	values []float64
+	shifts []Shift
+}
+
+// drawAll runs one draw of all lines.
+func drawAll(lines []*Line, seed uint64, draw, each int, all *[]doubtDraw) error {
+	*all = make([]doubtDraw, len(lines))
+	var o Outcome
+	for i, l := range lines {
+		drawn, values := l.Drawn(seed, draw)
+		s, err := New(drawn)
+		if err != nil {
+			return fmt.Errorf("%s: with draw %d of what is in doubt: %w", l.Name, draw+1, err)
+		}
+		d := &(*all)[i]
+		d.values = values
+		for k := range each {
+			if err := s.Run(seed, draw*each+k, &o); err != nil {
+				return fmt.Errorf("%s: %w", l.Name, err)
+			}
+			d.shifts = append(d.shifts, shiftOf(&o))
+		}
+	}
+	return nil
+}
+
+// Draws returns how many times the line was drawn.
+func (s *DoubtStudy) Draws() int { return len(s.Values) }
+
+// Sample returns one figure of every replication, in order.
+func (s *DoubtStudy) Sample(figure func(*Shift) float64) sim.Sample {
+	return (&Study{Shifts: s.Shifts}).Sample(figure)
+}
+
+// Doubted is how far a figure of a line is known, if what is in doubt is allowed for.
+type Doubted struct {
+	All     sim.Sample // the figure in every replication, in order
+	LongRun sim.Sample // what it is on average over many replications, in each draw
+	Parts   sim.Components
+	Sources []DoubtSource // that the long run depends on, the largest share first; nil if there are too few draws to tell
+}
+
+// DoubtSource is what one doubt adds to the doubt of a figure.
+type DoubtSource struct {
+	Doubt Doubt
+	Share float64 // of the variance of the long run; all shares come to 1 at most
+	Slope float64 // of the figure, for each unit of what is in doubt
+}
+
+// Of returns how far a figure is known.
+func (s *DoubtStudy) Of(figure func(*Shift) float64) *Doubted {
+	return s.doubted(s.Sample(figure))
+}
+
+// Ahead returns how far it is known what another study, in the same draws, is ahead of this
+// one in a figure. What both doubt, and so with the same luck, is told as a source once.
+func (s *DoubtStudy) Ahead(other *DoubtStudy, figure func(*Shift) float64) *Doubted {
+	ahead := other.Sample(figure)
+	for i, x := range s.Sample(figure) {
+		ahead[i] -= x
+	}
+	both := &DoubtStudy{Line: &Line{Doubts: slices.Clone(s.Line.Doubts)}, Each: s.Each}
+	for _, own := range s.Values {
+		both.Values = append(both.Values, slices.Clone(own))
+	}
+	for k, d := range other.Line.Doubts {
+		if slices.ContainsFunc(s.Line.Doubts, func(x Doubt) bool { return x.Path() == d.Path() }) {
+			continue
+		}
+		both.Line.Doubts = append(both.Line.Doubts, d)
+		for j := range both.Values {
+			both.Values[j] = append(both.Values[j], other.Values[j][k])
+		}
+	}
+	return both.doubted(ahead)
+}
+
+func (s *DoubtStudy) doubted(all sim.Sample) *Doubted {
+	groups := slices.Collect(slices.Chunk(all, s.Each))
+	d := &Doubted{All: all, Parts: sim.Split(groups)}
+	d.LongRun = d.Parts.Settled(groups)
+	means := make(sim.Sample, len(groups))
+	for j, g := range groups {
+		means[j] = g.Mean()
+	}
+	parts, ok := sim.Contributions(s.Values, means)
+	if !ok {
+		return d
+	}
+	whole := 0.0
+	for _, p := range parts {
+		whole += p.Variance
+	}
+	whole = max(whole, d.Parts.Between)
+	for k, p := range parts {
+		source := DoubtSource{Doubt: s.Line.Doubts[k], Slope: p.Slope}
+		if whole > 0 {
+			source.Share = p.Variance / whole
+		}
+		d.Sources = append(d.Sources, source)
+	}
+	slices.SortStableFunc(d.Sources, func(a, b DoubtSource) int { return cmp.Compare(b.Share, a.Share) })
+	return d
+}
+
+// Interval returns an interval of the long run that holds another draw with the probability
+// level, as nearly as there are draws for it.
+func (d *Doubted) Interval(level float64) (low, high float64) {
+	n := float64(len(d.LongRun))
+	at := func(p float64) float64 { // the draws divide the line into n + 1 parts, equally likely
+		return d.LongRun.Quantile(min(1, max(0, (p*(n+1)-1)/(n-1))))
+	}
+	return at((1 - level) / 2), at((1 + level) / 2)
+}
+
+// Narrowed returns how many times as wide the interval of the long run would be if the chosen
+// doubts had come of so many times as many observations: variances of what was learnt fall as
+// the observations grow. Doubts that do not come of observations stay as they are.
+func (d *Doubted) Narrowed(times float64, chosen func(Doubt) bool) float64 {
+	variance := 1.0
+	for _, s := range d.Sources {
+		if s.Doubt.Of.Learnt() && chosen(s.Doubt) {
+			variance -= s.Share * (1 - 1/times)
+		}
+	}
+	return math.Sqrt(max(0, variance))
+}

@@ -1,0 +1,164 @@
+package model
+
+import (
+	"context"
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"gonum.org/v1/gonum/stat/distuv"
+
+	"netrate/sim"
+)
+
+// learntLine is truthLine, whose net rate is known in closed form, with what was seen of the
+// faults of each station in so many cycles.
+func learntLine(seen [6]int64, of int64) *Line {
+	l := truthLine(1)
+	for i, n := range seen {
+		f := l.Stations[i].(*Feeder)
+		f.Double = float64(n) / float64(of)
+		l.Doubts = append(l.Doubts, Doubt{f.Name, "double", NoPart, sim.Counted{Seen: n, Of: of}})
+	}
+	return l
+}
+
+// onPaper returns the net rate of truthLine if its stations fail with these probabilities: as
+// truth does.
+func onPaper(p []float64) float64 {
+	stops := 0.0
+	for _, x := range p {
+		stops += 20 * x
+	}
+	return truthPerHour * (1/(1+stops) - 7.0/truthCycles)
+}
+
+func doubted(t *testing.T, l *Line, draws, each int) *DoubtStudy {
+	t.Helper()
+	require.Empty(t, l.Check())
+	studies, ending, err := RunDoubted(context.Background(), []*Line{l}, sim.Plan{Seed: 1, Max: draws}, each, nil)
+	require.NoError(t, err)
+	require.Equal(t, sim.AtMost, ending)
+	require.Equal(t, draws, studies[0].Draws())
+	return studies[0]
+}
+
+func netRate(s *Shift) float64 { return s.NetRate }
+
+// Chance and doubt apart, against the closed form: the variance of the long run is that of
+// the net rate on paper over the same draws, chance that of shifts of the line without doubt,
+// and each station has its share of the doubt by the slope of the closed form.
+func TestDoubtApartFromChance(t *testing.T) {
+	const draws = 1500
+	l := learntLine([6]int64{40, 10, 10, 10, 10, 0}, 10_000)
+	s := doubted(t, l, draws, 4)
+	d := s.Of(netRate)
+	var paper sim.Sample
+	for _, values := range s.Values {
+		paper = append(paper, onPaper(values))
+	}
+	// 3.29 standard errors of a mean and of a standard deviation, and what the closed form
+	// leaves out: stops cut by the end of the shift, below one in a thousand.
+	sd := paper.SD()
+	assert.InDelta(t, paper.Mean(), d.LongRun.Mean(), z999*math.Sqrt(d.Parts.Within/(4*draws))+1)
+	noise := d.Parts.Within / 4 // the variance that chance adds to the mean of a draw
+	assert.InDelta(t, sd*sd, d.Parts.Between, z999*math.Sqrt((4*sd*sd*noise+2*noise*noise)/draws))
+	assert.Less(t, d.Parts.Between, 1.2*sd*sd, "chance is counted as doubt")
+
+	settled := *l
+	settled.Doubts = nil
+	study, err := Run(context.Background(), &settled, sim.Plan{Seed: 9, Min: 2000, Max: 2000}, nil)
+	require.NoError(t, err)
+	chance := study.NetRates().SD()
+	assert.InEpsilon(t, chance*chance, d.Parts.Within, 0.12) // the variance depends on the draw, which the line at the middle leaves out
+	low, high := d.Parts.ShareInterval(0.999)
+	share := sd * sd / (sd*sd + chance*chance)
+	assert.True(t, low-0.02 <= share && share <= high+0.02, "%g to %g, want %g", low, high, share)
+	assert.Greater(t, low, share/2, "half the share goes unseen")
+
+	// A quantile of 1,500 draws has a standard error of 0.07 of their standard deviation.
+	low, high = d.Interval(0.95)
+	assert.InDelta(t, paper.Quantile(0.025), low, z999*0.07*sd)
+	assert.InDelta(t, paper.Quantile(0.975), high, z999*0.07*sd)
+
+	// The slope is the same for all stations, so that shares go as the variances of the rates.
+	variance := func(n int64) float64 {
+		return distuv.Beta{Alpha: float64(n) + 0.5, Beta: 10_000.5 - float64(n)}.Variance()
+	}
+	all := variance(40) + 4*variance(10) + variance(0)
+	require.Len(t, d.Sources, 6)
+	assert.Equal(t, "station 1", d.Sources[0].Doubt.Station)
+	assert.Equal(t, "station 6", d.Sources[5].Doubt.Station)
+	for _, source := range d.Sources {
+		n := source.Doubt.Of.(sim.Counted).Seen
+		assert.InDelta(t, variance(n)/all, source.Share, 0.06, source.Doubt.Path())
+		assert.Less(t, source.Slope, 0.0)
+	}
+	everything := func(Doubt) bool { return true }
+	assert.InDelta(t, math.Sqrt(0.5), d.Narrowed(2, everything), 0.02)
+	assert.InDelta(t, 1, d.Narrowed(1, everything), 1e-12)
+	assert.InDelta(t, math.Sqrt(1-d.Sources[0].Share), d.Narrowed(math.Inf(1), func(x Doubt) bool { return x.Station == "station 1" }), 1e-12)
+}
+
+// Of the 95 % intervals of the long run of lines whose rates were learnt from counts, so many
+// hold the net rate of the line that was counted; intervals half as wide do not.
+func TestKnownTruthOfDoubt(t *testing.T) {
+	rng := rand.New(rand.NewPCG(11, 12))
+	hits, narrow := 0, 0
+	for range *macro {
+		var seen [6]int64
+		for i := range seen {
+			seen[i] = int64(distuv.Binomial{N: 5000, P: 0.002, Src: rng}.Rand())
+		}
+		low, high := doubted(t, learntLine(seen, 5000), 300, 2).Of(netRate).Interval(0.95)
+		want, middle := truth(1), (low+high)/2
+		if low <= want && want <= high {
+			hits++
+		}
+		if math.Abs(want-middle) <= (high-low)/4 {
+			narrow++
+		}
+	}
+	inBounds(t, "intervals of a net rate in doubt that hold it", hits, 0.95)
+	assert.Less(t, float64(narrow)/float64(*macro), 0.85, "intervals half as wide go unseen: this test cannot fail")
+}
+
+// Two lines that doubt the same numbers differ by what they differ in, whatever these are.
+func TestDoubtSharedByTwoLines(t *testing.T) {
+	seen := [6]int64{10, 10, 10, 10, 10, 10}
+	base, better := learntLine(seen, 5000), learntLine(seen, 5000)
+	first := better.Stations[0].(*Feeder)
+	first.Double, better.Doubts = first.Double/4, better.Doubts[1:]
+	var studies [][]*DoubtStudy
+	for _, workers := range []int{1, 3} {
+		both, _, err := RunDoubted(context.Background(), []*Line{base, better}, sim.Plan{Seed: 1, Max: 200, Workers: workers}, 2, nil)
+		require.NoError(t, err)
+		studies = append(studies, both)
+	}
+	assert.Equal(t, studies[0], studies[1], "more workers, other bits")
+	a, b := studies[0][0], studies[0][1]
+	for j := range a.Values {
+		assert.Equal(t, a.Values[j][1:], b.Values[j])
+	}
+	ahead := a.Ahead(b, netRate)
+	low, high := ahead.Interval(0.95)
+	alone := math.Hypot(math.Sqrt(a.Of(netRate).Parts.Between), math.Sqrt(b.Of(netRate).Parts.Between))
+	assert.Greater(t, low, 0.0)
+	assert.Less(t, high-low, 3*alone, "shared doubt does not cancel")
+	require.Len(t, ahead.Sources, 6)
+	assert.Equal(t, "station 1", ahead.Sources[0].Doubt.Station)
+	assert.Greater(t, ahead.Sources[0].Share, 0.7)
+}
+
+// A rate that was seen in half of the trials leaves no room for good sets in some draws: the
+// study says which.
+func TestDrawThatCannotBe(t *testing.T) {
+	l := doubtLine(Doubt{"A", "misfeed", NoPart, sim.Between{Low: 0, Likely: 0.5, High: 1}})
+	l.Stations[handA].(*Feeder).Double = 0.4
+	_, _, err := RunDoubted(context.Background(), []*Line{l}, sim.Plan{Seed: 1, Max: 50}, 2, nil)
+	assert.ErrorContains(t, err, "of what is in doubt")
+	_, _, err = RunDoubted(context.Background(), []*Line{l}, sim.Plan{Seed: 1, Max: 50}, 1, nil)
+	assert.ErrorContains(t, err, "want 2 or more")
+}

@@ -1,0 +1,98 @@
+package sim
+
+import (
+	"fmt"
+	"math"
+
+	"gonum.org/v1/gonum/stat/distuv"
+)
+
+// Belief is what is known of a number that nobody knows for certain: how likely each value
+// is that it may have.
+type Belief interface {
+	// Quantile returns the value below which the number lies with the probability p, from 0
+	// to 1. It never falls as p rises.
+	Quantile(p float64) float64
+	// Given returns what the number is taken to be where no doubt is asked for.
+	Given() float64
+	// Learnt reports whether it comes of observations, so that more of them would narrow it.
+	Learnt() bool
+	// Check returns why it cannot be a belief.
+	Check() error
+}
+
+// Counted is the belief in a probability after so many trials of which so many were seen to
+// bring it about. It is the beta distribution of Jeffreys' prior, whose middle 95 % are
+// within a hair of the exact interval.
+//
+// Source: Brown, Cai and DasGupta, Statistical Science 16 (2001) 101–133, section 4.3 (from
+// memory).
+type Counted struct{ Seen, Of int64 }
+
+// Quantile is that of the beta distribution with Seen + ½ and Of − Seen + ½.
+func (c Counted) Quantile(p float64) float64 {
+	return distuv.Beta{Alpha: float64(c.Seen) + 0.5, Beta: float64(c.Of-c.Seen) + 0.5}.Quantile(p)
+}
+
+// Given returns the share that was seen.
+func (c Counted) Given() float64 { return float64(c.Seen) / float64(c.Of) }
+
+// Learnt is true.
+func (Counted) Learnt() bool { return true }
+
+// Check wants 0 ≤ Seen ≤ Of, and Of at least 1.
+func (c Counted) Check() error {
+	if !(0 <= c.Seen && c.Seen <= c.Of && c.Of >= 1) {
+		return fmt.Errorf("%d of %d were seen, want from none to all, of 1 at least", c.Seen, c.Of)
+	}
+	return nil
+}
+
+// About is the belief in a number above 0 that was estimated with a standard error:
+// lognormal, with that mean and that standard deviation.
+type About struct{ Mean, Error float64 }
+
+// Quantile is that of the lognormal distribution, 0 and +Inf at the ends.
+func (a About) Quantile(p float64) float64 {
+	variance := math.Log1p(a.Error / a.Mean * a.Error / a.Mean)
+	return distuv.LogNormal{Mu: math.Log(a.Mean) - variance/2, Sigma: math.Sqrt(variance)}.Quantile(p)
+}
+
+// Given returns the estimate.
+func (a About) Given() float64 { return a.Mean }
+
+// Learnt is true.
+func (About) Learnt() bool { return true }
+
+// Check wants a mean above 0 and an error above 0 and no larger than the mean.
+func (a About) Check() error {
+	if !(a.Mean > 0 && a.Mean <= math.MaxFloat32 && a.Error > 0 && a.Error <= a.Mean) {
+		return fmt.Errorf("the estimate is %g with a standard error of %g, want more than 0 and an error from 0 to it", a.Mean, a.Error)
+	}
+	return nil
+}
+
+// Between is the belief of somebody who knows the least, the likeliest and the most that a
+// number may be: triangular.
+//
+// Source: Kotz and van Dorp, Beyond Beta (2004), chapter 1 (from memory).
+type Between struct{ Low, Likely, High float64 }
+
+// Quantile is that of the triangular distribution.
+func (b Between) Quantile(p float64) float64 {
+	return distuv.NewTriangle(b.Low, b.High, b.Likely, nil).Quantile(p)
+}
+
+// Given returns the likeliest.
+func (b Between) Given() float64 { return b.Likely }
+
+// Learnt is false.
+func (Between) Learnt() bool { return false }
+
+// Check wants Low ≤ Likely ≤ High and Low < High.
+func (b Between) Check() error {
+	if !(b.Low <= b.Likely && b.Likely <= b.High && b.Low < b.High) {
+		return fmt.Errorf("low, likely and high are %g, %g and %g, want them rising", b.Low, b.Likely, b.High)
+	}
+	return nil
+}

@@ -1,0 +1,92 @@
+package sim
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+)
+
+// Nothing seen in one trial is Beta(½, 3/2), whose distribution function is
+// 2/π·(asin √x + √(x(1−x))): by integration, as for the arcsine law.
+func TestCountedQuantiles(t *testing.T) {
+	below := func(x float64) float64 { return 2 / math.Pi * (math.Asin(math.Sqrt(x)) + math.Sqrt(x*(1-x))) }
+	for _, p := range []float64{0.001, 0.025, 0.5, 0.975, 0.999} {
+		assert.InDelta(t, p, below(Counted{0, 1}.Quantile(p)), 1e-9, "%g", p)
+		assert.InDelta(t, p, 1-below(1-Counted{1, 1}.Quantile(p)), 1e-9, "%g", p)
+	}
+}
+
+// The middle 95 % lie within the exact interval, and are nearly as wide where many were seen
+// (Brown, Cai and DasGupta 2001, section 4.3: the Jeffreys interval is contained in that of
+// Clopper and Pearson; from memory).
+func TestCountedWithinTheExactInterval(t *testing.T) {
+	for _, c := range []Counted{{0, 20}, {1, 20}, {10, 20}, {19, 20}, {20, 20}, {3, 102_177}, {214, 520_311}} {
+		low, high := ExactInterval(c.Seen, c.Of, 0.95)
+		assert.Less(t, c.Quantile(0.975), high+1e-12, "%v", c)
+		assert.Greater(t, c.Quantile(0.025), low-1e-12, "%v", c)
+		if c.Seen > 100 {
+			assert.InEpsilon(t, high-low, c.Quantile(0.975)-c.Quantile(0.025), 0.02)
+		}
+	}
+}
+
+func TestBeliefs(t *testing.T) {
+	t.Run("about: mean and standard deviation", func(t *testing.T) {
+		a := About{40, 4}
+		var sum, squares float64
+		const n = 200_000
+		for i := range n {
+			x := a.Quantile((float64(i) + 0.5) / n)
+			sum += x
+			squares += x * x
+		}
+		mean := sum / n
+		assert.InEpsilon(t, 40, mean, 1e-4)
+		assert.InEpsilon(t, 4, math.Sqrt(squares/n-mean*mean), 1e-2)
+		assert.InEpsilon(t, 40/math.Sqrt(1.01), a.Quantile(0.5), 1e-12) // the median of a lognormal
+	})
+	t.Run("between", func(t *testing.T) {
+		b := Between{1, 2, 5} // below the likeliest lies (2 − 1)/(5 − 1) of it
+		assert.InDelta(t, 2, b.Quantile(0.25), 1e-12)
+		assert.InDelta(t, 1.5, b.Quantile(0.25/4), 1e-12)
+		assert.InDelta(t, 1, b.Quantile(0), 1e-12)
+		assert.InDelta(t, 5, b.Quantile(1), 1e-12)
+	})
+	for _, c := range []struct {
+		Belief
+		given  float64
+		learnt bool
+	}{{Counted{3, 1000}, 0.003, true}, {About{40, 4}, 40, true}, {Between{1, 2, 5}, 2, false}} {
+		assert.NoError(t, c.Check())
+		assert.InDelta(t, c.given, c.Given(), 1e-15)
+		assert.Equal(t, c.learnt, c.Learnt())
+	}
+	nan := math.NaN()
+	for _, bad := range []Belief{
+		Counted{-1, 10}, Counted{11, 10}, Counted{0, 0}, About{0, 1}, About{10, 0}, About{10, 11}, About{nan, 1}, About{1, nan},
+		Between{1, 3, 2}, Between{2, 1, 3}, Between{1, 1, 1}, Between{nan, 1, 2}, Between{0, 1, nan},
+	} {
+		assert.Error(t, bad.Check(), "%#v", bad)
+	}
+}
+
+func TestSpread(t *testing.T) {
+	for _, made := range []func(Seconds, float64) (Duration, error){NewLognormal, NewGamma, NewWeibull} {
+		from, _ := made(40, 0.5)
+		want, _ := made(80, 0.9)
+		got, err := Spread(Scaled(from, 2), 0.9)
+		assert.NoError(t, err)
+		assert.InEpsilon(t, float64(want.Mean()), float64(got.Mean()), 1e-12)
+		s := NewStream("a", "b")
+		s.Seed(1, 0)
+		x := got.Draw(s)
+		s.Seed(1, 0)
+		assert.InEpsilon(t, float64(want.Draw(s)), float64(x), 1e-9)
+	}
+	_, err := Spread(Constant(3), 0.5)
+	assert.Error(t, err)
+	gamma, _ := NewGamma(3, 1)
+	_, err = Spread(gamma, -1)
+	assert.Error(t, err)
+}

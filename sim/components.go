@@ -1,0 +1,96 @@
+package sim
+
+import (
+	"fmt"
+	"math"
+
+	"gonum.org/v1/gonum/stat/distuv"
+)
+
+// Components is what observations vary by that come in groups of one size: chance within a
+// group, and what sets groups apart.
+type Components struct {
+	Mean    float64 // of all observations
+	Within  float64 // variance of an observation about the true mean of its group
+	Between float64 // variance of the true means; 0 if they differ by no more than chance makes them
+	Groups  int
+	Each    int // observations in a group
+
+	ratio float64 // of the mean squares
+}
+
+// Split estimates the components by the analysis of variance. It panics unless there are two
+// groups or more, all of one size, which is two or more.
+//
+// Source: Searle, Casella and McCulloch, Variance Components (1992), chapter 3 (from memory).
+func Split(groups []Sample) Components {
+	if len(groups) < 2 || len(groups[0]) < 2 {
+		panic("sim: components of fewer than two groups of two")
+	}
+	c := Components{Groups: len(groups), Each: len(groups[0])}
+	means := make(Sample, len(groups))
+	for i, g := range groups {
+		if len(g) != c.Each {
+			panic(fmt.Sprintf("sim: group %d has %d observations and the first %d", i, len(g), c.Each))
+		}
+		means[i] = g.Mean()
+		sd := g.SD()
+		c.Within += sd * sd / float64(c.Groups)
+	}
+	c.Mean = means.Mean()
+	sd := means.SD()
+	c.Between = max(0, sd*sd-c.Within/float64(c.Each))
+	c.ratio = float64(c.Each) * sd * sd / c.Within // NaN if nothing varies at all
+	return c
+}
+
+// Share returns the part of the variance of an observation that lies between groups; 0 if
+// nothing varies.
+func (c Components) Share() float64 {
+	if !(c.Between > 0) {
+		return 0
+	}
+	return c.Between / (c.Between + c.Within)
+}
+
+// ShareInterval returns the interval of the share: exact where observations and means of
+// groups are normal. It panics unless level is in (0, 1).
+//
+// Source: Shrout and Fleiss, Psychological Bulletin 86 (1979) 420–428, ICC(1,1) (from
+// memory).
+func (c Components) ShareInterval(level float64) (low, high float64) {
+	if !(level > 0 && level < 1) {
+		panic(fmt.Sprintf("sim: an interval of level %v", level))
+	}
+	n := float64(c.Groups)
+	f := distuv.F{D1: n - 1, D2: n * float64(c.Each-1)}
+	end := func(p float64) float64 {
+		ratio := c.ratio / f.Quantile(p)
+		if math.IsInf(ratio, 1) {
+			return 1
+		}
+		return max(0, (ratio-1)/(ratio+float64(c.Each)-1))
+	}
+	if math.IsNaN(c.ratio) {
+		return 0, 0
+	}
+	return end((1 + level) / 2), end((1 - level) / 2)
+}
+
+// Settled returns the means of the groups as they would be without chance: drawn towards the
+// mean of all until they vary by Between. They tell how the true means are spread, not which
+// group has which.
+//
+// Source: Louis, Estimating a population of parameter values using Bayes and empirical Bayes
+// methods, Journal of the American Statistical Association 79 (1984) 393–398 (from memory).
+func (c Components) Settled(groups []Sample) Sample {
+	towards := 0.0
+	if c.Between > 0 {
+		towards = math.Sqrt(c.Between / (c.Between + c.Within/float64(c.Each)))
+	}
+	settled := make(Sample, len(groups))
+	for i, g := range groups {
+		settled[i] = c.Mean + towards*(g.Mean()-c.Mean)
+	}
+	return settled
+}
