@@ -64,8 +64,19 @@ func TestBeliefs(t *testing.T) {
 	}
 	nan := math.NaN()
 	for _, bad := range []Belief{
-		Counted{-1, 10}, Counted{11, 10}, Counted{0, 0}, About{0, 1}, About{10, 0}, About{10, 11}, About{nan, 1}, About{1, nan},
-		Between{1, 3, 2}, Between{2, 1, 3}, Between{1, 1, 1}, Between{nan, 1, 2}, Between{0, 1, nan},
+		Counted{-1, 10},
+		Counted{11, 10},
+		Counted{0, 0},
+		About{0, 1},
+		About{10, 0},
+		About{10, 11},
+		About{nan, 1},
+		About{1, nan},
+		Between{1, 3, 2},
+		Between{2, 1, 3},
+		Between{1, 1, 1},
+		Between{nan, 1, 2},
+		Between{0, 1, nan},
 	} {
 		assert.Error(t, bad.Check(), "%#v", bad)
 	}

@@ -48,7 +48,7 @@ func TestContributions(t *testing.T) {
 	}
 	parts, ok := Contributions(inputs, y)
 	require.True(t, ok)
-	const sure = 3.5 // standard errors: three checks of 99.9 % together
+	const sure = 3.5                                                        // standard errors: three checks of 99.9 % together
 	assert.InDelta(t, 3.0, parts[0].Variance, sure*(parts[0].Error+3*0.02)) // the variance of a itself varies by some 2 %
 	assert.InDelta(t, 1.0/12, parts[1].Variance, sure*(parts[1].Error+0.02/12))
 	assert.InDelta(t, 0, parts[2].Variance, 1e-3)
