@@ -75,6 +75,31 @@ var wrongData = []struct {
 		d.Curves[0].Values[0] = math.Inf(1)
 		return Cumulative(d)
 	}, "variant 1: a value is +Inf"},
+	{"a band below nothing", func() (*Figure, error) {
+		d := bandedOf(head, 3, plainName)
+		d.Band.Steps[2].Low = -0.01
+		return Cumulative(d)
+	}, "it is from -0.01 to 0.9"},
+	{"a band upside down", func() (*Figure, error) {
+		d := bandedOf(head, 3, plainName)
+		d.Band.Steps[1].High = 0.1
+		return Cumulative(d)
+	}, "to 0.1, want shares from 0 to 1"},
+	{"a lower edge that falls", func() (*Figure, error) {
+		d := bandedOf(head, 3, plainName)
+		d.Band.Steps[2].Low = 0.1
+		return Cumulative(d)
+	}, "95 % of variant 4: its lower edge falls from 0.1"},
+	{"NaN step", func() (*Figure, error) {
+		d := bandedOf(head, 3, plainName)
+		d.Band.Steps[1].From = nan
+		return Cumulative(d)
+	}, "95 % of variant 4: a value is NaN"},
+	{"NaN edge", func() (*Figure, error) {
+		d := bandedOf(head, 3, plainName)
+		d.Band.Steps[1].High = nan
+		return Cumulative(d)
+	}, "want shares from 0 to 1"},
 	{"NaN half-width", func() (*Figure, error) {
 		d := differencesOf(head, 2, plainName)
 		d.Rows[0].Mean.Half = nan
@@ -343,8 +368,11 @@ func ofNumbers(xs []float64) map[string]func() (*Figure, error) {
 			return Distribution(DistributionData{Variants: []Variant{{"x", xs, all, estimate(first, math.Abs(xs[n-1]))}, {"y", xs[:1], all, estimate(0, 1)}}})
 		},
 		"cumulative": func() (*Figure, error) { return Cumulative(CumulativeData{Curves: []Values{{"x", xs}}}) },
-		"boxes":      func() (*Figure, error) { return Boxes(BoxesData{Rows: []Box{{"x", all, first, first}}}) },
-		"fan":        func() (*Figure, error) { return Fan(FanData{Points: []FanPoint{{Time: first, Spread: all}}}) },
+		"band": func() (*Figure, error) {
+			return Cumulative(CumulativeData{Curves: []Values{{"x", xs}}, Band: Band{"y", []BandStep{{first, 0, 0.5}, {first, 0, 1}}}})
+		},
+		"boxes": func() (*Figure, error) { return Boxes(BoxesData{Rows: []Box{{"x", all, first, first}}}) },
+		"fan":   func() (*Figure, error) { return Fan(FanData{Points: []FanPoint{{Time: first, Spread: all}}}) },
 		"waterfall": func() (*Figure, error) {
 			return Waterfall(WaterfallData{Steps: []Step{{"x", first, true}, {Name: "y", Amount: xs[n-1]}}})
 		},

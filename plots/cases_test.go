@@ -21,6 +21,7 @@ func draws(h Head, n int, name func(i int) string) []draw {
 			return Distribution(DistributionData{Head: h, Axis: "envelopes an hour", Variants: variants(n, name)})
 		}},
 		{"cumulative", func() (*Figure, error) { return Cumulative(cumulativeOf(h, n, name)) }},
+		{"band", func() (*Figure, error) { return Cumulative(bandedOf(h, n, name)) }},
 		{"boxes", func() (*Figure, error) { return Boxes(boxesOf(h, n, name)) }},
 		{"differences", func() (*Figure, error) { return Differences(differencesOf(h, n, name)) }},
 		{"waterfall", func() (*Figure, error) { return Waterfall(waterfallOf(h, n, name)) }},
@@ -68,6 +69,17 @@ func cumulativeOf(h Head, n int, name func(i int) string) CumulativeData {
 	d := CumulativeData{Head: h, Axis: "envelopes an hour"}
 	for _, v := range variants(n, name) {
 		d.Curves = append(d.Curves, Values{v.Name, v.Values[:10]})
+	}
+	return d
+}
+
+// bandedOf has one curve with a band of n steps.
+func bandedOf(h Head, n int, name func(i int) string) CumulativeData {
+	d := cumulativeOf(h, min(n, 1), name)
+	d.Band.Name = "95 % of " + name(n)
+	for i := range n {
+		part := float64(i) / float64(n)
+		d.Band.Steps = append(d.Band.Steps, BandStep{From: 13800 + 400*part, Low: max(0, part-0.2), High: min(1, part+0.3)})
 	}
 	return d
 }

@@ -11,6 +11,18 @@ type CumulativeData struct {
 	Axis   string // what is measured, with its unit
 	Of     Runs
 	Curves []Values
+	Band   Band // drawn behind the curves; none if it has no steps
+}
+
+// A Band is between which shares a curve may be expected to lie.
+type Band struct {
+	Name  string
+	Steps []BandStep // From rises, and so do Low and High
+}
+
+// A BandStep is the band from a value on, up to the next step.
+type BandStep struct {
+	From, Low, High float64 // a value, and two shares from 0 to 1
 }
 
 // Values are a named sample.
@@ -31,20 +43,30 @@ func Cumulative(d CumulativeData) (*Figure, error) {
 		}
 		all = append(all, v.Values...)
 	}
+	if len(curves) > 0 {
+		all = append(all, d.Band.check(&c)...)
+	}
 	f, err := begin(d.Head, c, len(curves) > 0)
 	if err != nil || f.done() {
 		return f, err
 	}
-	if len(curves) > 1 {
+	if banded := len(d.Band.Steps) > 0; len(curves) > 1 || banded {
 		var keys []key
 		for i, v := range curves {
 			keys = append(keys, key{name: v.Name, pen: series(i)})
 		}
-		f.legend(tagged(keys)...)
+		keys = tagged(keys)
+		if banded {
+			keys = append(keys, key{name: d.Band.Name, fill: bandFill})
+		}
+		f.legend(keys...)
 	}
 	low, high := spread(all...)
 	_, many := d.Of.words()
 	p := f.field(scale{low: low, high: high}, nil, scale{low: 0, high: 1}, 220, d.Axis, "share of "+many+" at or below", percent)
+	if outline := d.Band.outline(p, high); outline != nil {
+		f.draw(area{corners: outline, fill: bandFill, tip: d.Band.Name})
+	}
 	for i, v := range curves {
 		var line []point
 		for _, s := range stairs(v.Values, low, high) {
@@ -57,6 +79,40 @@ func Cumulative(d CumulativeData) (*Figure, error) {
 		f.tag(p.at(below(v.Values, share), share), i, len(curves))
 	}
 	return f.end(), nil
+}
+
+// bandFill is behind the curves.
+var bandFill = tint(night, 0.16)
+
+// check also returns the values that must have room.
+func (b Band) check(c *check) (from []float64) {
+	var low, high []float64
+	for _, s := range b.Steps {
+		from, low, high = append(from, s.From), append(low, s.Low), append(high, s.High)
+		if !(0 <= s.Low && s.Low <= s.High && s.High <= 1) {
+			c.note("%s: at %v it is from %v to %v, want shares from 0 to 1", b.Name, s.From, s.Low, s.High)
+		}
+	}
+	c.rising(from, "%s: a value", b.Name)
+	c.rising(low, "%s: its lower edge", b.Name)
+	c.rising(high, "%s: its upper edge", b.Name)
+	return from
+}
+
+// outline returns the corners of the band up to a value: its upper edge forth and its lower
+// edge back.
+func (b Band) outline(p panel, end float64) []point {
+	var upper, lower []point
+	for i, s := range b.Steps {
+		to := end
+		if i+1 < len(b.Steps) {
+			to = b.Steps[i+1].From
+		}
+		upper = append(upper, p.at(s.From, s.High), p.at(to, s.High))
+		lower = append(lower, p.at(s.From, s.Low), p.at(to, s.Low))
+	}
+	slices.Reverse(lower)
+	return append(upper, lower...)
 }
 
 // below returns the value where the curve first reaches a share.

@@ -22,17 +22,20 @@ type Belief interface {
 }
 
 // Counted is the belief in a probability after so many trials of which so many were seen to
-// bring it about. It is the beta distribution of Jeffreys' prior, whose middle 95 % are
-// within a hair of the exact interval.
+// bring it about: a beta distribution that is as likely to be too high as too low, with its
+// median at the share seen. A line has many such numbers, and what leans to one side in each
+// would lean much in all of them together.
 //
-// Source: Brown, Cai and DasGupta, Statistical Science 16 (2001) 101–133, section 4.3 (from
-// memory).
+// Source: the neutral prior of Kerman, Electronic Journal of Statistics 5 (2011) 1450–1470
+// (from memory).
 type Counted struct{ Seen, Of int64 }
 
-// Quantile is that of the beta distribution with Seen + ½ and Of − Seen + ½.
+// Quantile is that of the beta distribution with Seen + ⅓ and Of − Seen + ⅓.
 func (c Counted) Quantile(p float64) float64 {
-	return distuv.Beta{Alpha: float64(c.Seen) + 0.5, Beta: float64(c.Of-c.Seen) + 0.5}.Quantile(p)
+	return distuv.Beta{Alpha: float64(c.Seen) + neutral, Beta: float64(c.Of-c.Seen) + neutral}.Quantile(p)
 }
+
+const neutral = 1.0 / 3
 
 // Given returns the share that was seen.
 func (c Counted) Given() float64 { return float64(c.Seen) / float64(c.Of) }

@@ -7,24 +7,34 @@ import (
 	"github.com/stretchr/testify/assert"
 )
 
-// Nothing seen in one trial is Beta(½, 3/2), whose distribution function is
-// 2/π·(asin √x + √(x(1−x))): by integration, as for the arcsine law.
+// Quantiles of the beta distribution with Seen + ⅓ and Of − Seen + ⅓, computed with mpmath 1.2,
+// no print found.
 func TestCountedQuantiles(t *testing.T) {
-	below := func(x float64) float64 { return 2 / math.Pi * (math.Asin(math.Sqrt(x)) + math.Sqrt(x*(1-x))) }
-	for _, p := range []float64{0.001, 0.025, 0.5, 0.975, 0.999} {
-		assert.InDelta(t, p, below(Counted{0, 1}.Quantile(p)), 1e-9, "%g", p)
-		assert.InDelta(t, p, 1-below(1-Counted{1, 1}.Quantile(p)), 1e-9, "%g", p)
+	for _, c := range []struct {
+		Counted
+		low, middle, high float64
+	}{
+		{Counted{0, 20}, 5.56259987027e-7, 0.00476390614817, 0.0957640319417},
+		{Counted{3, 1000}, 0.000768104879362, 0.00300657196145, 0.0077299903711},
+		{Counted{10, 20}, 0.291834051774, 0.5, 0.708165948226},
+	} {
+		for p, want := range map[float64]float64{0.025: c.low, 0.5: c.middle, 0.975: c.high} {
+			assert.InEpsilon(t, want, c.Quantile(p), 1e-7, "%v at %g", c.Counted, p)
+		}
 	}
 }
 
-// The middle 95 % lie within the exact interval, and are nearly as wide where many were seen
-// (Brown, Cai and DasGupta 2001, section 4.3: the Jeffreys interval is contained in that of
-// Clopper and Pearson; from memory).
+// The share seen is in the middle, as Kerman's prior is to have it (2011, section 3; from
+// memory), and the middle 95 % lie within the exact interval, nearly as wide where many were
+// seen.
 func TestCountedWithinTheExactInterval(t *testing.T) {
 	for _, c := range []Counted{{0, 20}, {1, 20}, {10, 20}, {19, 20}, {20, 20}, {3, 102_177}, {214, 520_311}} {
 		low, high := ExactInterval(c.Seen, c.Of, 0.95)
 		assert.Less(t, c.Quantile(0.975), high+1e-12, "%v", c)
 		assert.Greater(t, c.Quantile(0.025), low-1e-12, "%v", c)
+		if c.Seen > 0 && c.Seen < c.Of {
+			assert.InEpsilon(t, c.Given(), c.Quantile(0.5), 0.03/float64(c.Seen), "%v", c)
+		}
 		if c.Seen > 100 {
 			assert.InEpsilon(t, high-low, c.Quantile(0.975)-c.Quantile(0.025), 0.02)
 		}
@@ -98,6 +108,12 @@ func TestSpread(t *testing.T) {
 	_, err := Spread(Constant(3), 0.5)
 	assert.Error(t, err)
 	gamma, _ := NewGamma(3, 1)
-	_, err = Spread(gamma, -1)
+	_, err = Spread(gamma, math.NaN())
 	assert.Error(t, err)
+	for cv, nearest := range map[float64]float64{0: leastCV, 1e9: mostCV} {
+		want, _ := NewGamma(3, nearest)
+		got, err := Spread(gamma, cv)
+		assert.NoError(t, err)
+		assert.Equal(t, want, got)
+	}
 }

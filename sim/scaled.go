@@ -19,9 +19,11 @@ func Scaled(d Duration, factor float64) Duration {
 func (d scaled) Draw(s *Stream) Seconds { return d.factor * d.Duration.Draw(s) }
 func (d scaled) Mean() Seconds          { return d.factor * d.Duration.Mean() }
 
-// Spread returns a duration of the same kind and mean with another coefficient of variation.
-// Only lognormal, gamma and Weibull durations have one to change.
+// Spread returns a duration of the same kind and mean with another coefficient of variation,
+// or the nearest that [NewLognormal] and its like take. Only lognormal, gamma and Weibull
+// durations have one to change.
 func Spread(d Duration, cv float64) (Duration, error) {
+	cv = min(mostCV, max(leastCV, cv)) // NaN stays what it is
 	switch d := d.(type) {
 	case lognormal:
 		return NewLognormal(d.mean, cv)
