@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"maps"
 	"slices"
+	"strings"
 
 	"netrate/model/money"
 	"netrate/sim"
@@ -28,7 +29,8 @@ type Costs struct {
 	Remake       money.Value            // of a personalised set, its pieces and the time of the line apart; so are the next two
 	Spoiled      money.Value            // each set spoiled in a jam or in clearing
 	Defective    money.Value            // each envelope delivered defective
-	Volume       money.Value            // good envelopes a year
+	Volume       money.Value            // good envelopes a year, of one kind of work
+	Volumes      map[string]money.Value // or of each job, by its name; a job without a volume is not made
 }
 
 // Overtime is work beyond the usual hours of a year: operators are paid more for it.
@@ -54,8 +56,13 @@ func (c *Costs) Check() error {
 			errs = append(errs, fmt.Errorf("%s is from %g to %g, want from 0 to %g", x.Name, x.Of.Low, x.Of.High, MostMoney))
 		}
 	}
-	if !(c.Volume.Low >= 1) {
-		errs = append(errs, fmt.Errorf("volume is %g at least, want 1 or more", c.Volume.Low))
+	if len(c.Volumes) > 0 && c.Volume != (money.Value{}) {
+		errs = append(errs, errors.New("there is a volume as well as volumes of jobs"))
+	}
+	for _, name := range c.volumeNames() {
+		if v := c.value(name); !(v.Low >= 1) {
+			errs = append(errs, fmt.Errorf("%s is %g at least, want 1 or more", name, v.Low))
+		}
 	}
 	if c.Currency == "" {
 		errs = append(errs, errors.New("there is no currency"))
@@ -86,7 +93,7 @@ func Comparable(all []*Costs) error {
 			return fmt.Errorf("one has a life of %d years and another of %d", a.Life, c.Life)
 		case c.Rate != a.Rate:
 			return fmt.Errorf("one has a rate of %g %% and another of %g %%", 100*a.Rate, 100*c.Rate)
-		case c.Volume != a.Volume:
+		case c.Volume != a.Volume || !maps.Equal(c.Volumes, a.Volumes):
 			return errors.New("one has another yearly volume than another")
 		}
 	}
@@ -112,12 +119,53 @@ func (c *Costs) Values() []CostValue {
 		{"remake", c.Remake},
 		{"spoiled", c.Spoiled},
 		{"defective", c.Defective},
-		{"volume", c.Volume},
+	}
+	for _, name := range c.volumeNames() {
+		all = append(all, CostValue{name, c.value(name)})
 	}
 	for _, station := range slices.Sorted(maps.Keys(c.Pieces)) {
 		all = append(all, CostValue{"pieces." + station, c.Pieces[station]})
 	}
 	return all
+}
+
+// volumesOf is what the names of the volumes of jobs begin with.
+const volumesOf = "volumes."
+
+// volumeNames returns the names of the volumes, as a scenario has them: those of jobs in the
+// order of their names.
+func (c *Costs) volumeNames() []string {
+	if len(c.Volumes) == 0 {
+		return []string{"volume"}
+	}
+	var names []string
+	for _, job := range slices.Sorted(maps.Keys(c.Volumes)) {
+		names = append(names, volumesOf+job)
+	}
+	return names
+}
+
+// value returns a volume by its name.
+func (c *Costs) value(name string) money.Value {
+	if job, of := strings.CutPrefix(name, volumesOf); of {
+		return c.Volumes[job]
+	}
+	return c.Volume
+}
+
+// Shares returns the jobs that have a volume, in the order of their names, and the share that
+// each has of all good envelopes of a year, in the mean.
+func (c *Costs) Shares() (jobs []string, shares []float64) {
+	jobs = slices.Sorted(maps.Keys(c.Volumes))
+	all := 0.0
+	for _, job := range jobs {
+		mean := c.Volumes[job].Mean()
+		shares, all = append(shares, mean), all+mean
+	}
+	for i := range shares {
+		shares[i] /= all
+	}
+	return jobs, shares
 }
 
 // draw returns the costs as they may turn out. Each value has luck of its own, so that the

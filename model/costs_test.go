@@ -25,15 +25,19 @@ func TestCostsCheck(t *testing.T) {
 		spoil func(*Costs)
 		want  string
 	}{
-		"no currency":         {func(c *Costs) { c.Currency = "" }, "there is no currency"},
-		"no life":             {func(c *Costs) { c.Life = 0 }, "life is 0 years, want from 1 to 100"},
-		"rate in percent":     {func(c *Costs) { c.Rate = 8 }, "rate is 8, want a share from 0 to 1"},
-		"rate NaN":            {func(c *Costs) { c.Rate = math.NaN() }, "rate is NaN, want a share from 0 to 1"},
-		"price below 0":       {func(c *Costs) { c.Price.Low = -1 }, "price is from -1 to 0, want from 0 to 1e+09"},
-		"price too large":     {func(c *Costs) { c.Price.High = 2e9 }, "price is from 0 to 2e+09, want from 0 to 1e+09"},
-		"range turned about":  {func(c *Costs) { c.Remake.Low = 2 }, "remake: low, likely and high are 2, 1.25 and 1.25, want -1e+13 ≤ low ≤ likely ≤ high ≤ 1e+13"},
-		"piece NaN":           {func(c *Costs) { c.Pieces["card"] = money.Fixed(math.NaN()) }, "pieces.card: low, likely and high are NaN, NaN and NaN, want -1e+13 ≤ low ≤ likely ≤ high ≤ 1e+13"},
-		"no volume":           {func(c *Costs) { c.Volume.Low = 0 }, "volume is 0 at least, want 1 or more"},
+		"no currency":        {func(c *Costs) { c.Currency = "" }, "there is no currency"},
+		"no life":            {func(c *Costs) { c.Life = 0 }, "life is 0 years, want from 1 to 100"},
+		"rate in percent":    {func(c *Costs) { c.Rate = 8 }, "rate is 8, want a share from 0 to 1"},
+		"rate NaN":           {func(c *Costs) { c.Rate = math.NaN() }, "rate is NaN, want a share from 0 to 1"},
+		"price below 0":      {func(c *Costs) { c.Price.Low = -1 }, "price is from -1 to 0, want from 0 to 1e+09"},
+		"price too large":    {func(c *Costs) { c.Price.High = 2e9 }, "price is from 0 to 2e+09, want from 0 to 1e+09"},
+		"range turned about": {func(c *Costs) { c.Remake.Low = 2 }, "remake: low, likely and high are 2, 1.25 and 1.25, want -1e+13 ≤ low ≤ likely ≤ high ≤ 1e+13"},
+		"piece NaN":          {func(c *Costs) { c.Pieces["card"] = money.Fixed(math.NaN()) }, "pieces.card: low, likely and high are NaN, NaN and NaN, want -1e+13 ≤ low ≤ likely ≤ high ≤ 1e+13"},
+		"no volume":          {func(c *Costs) { c.Volume.Low = 0 }, "volume is 0 at least, want 1 or more"},
+		"both volumes":       {func(c *Costs) { c.Volumes = map[string]money.Value{"letters": money.Fixed(5)} }, "there is a volume as well as volumes of jobs"},
+		"a job of nothing": {func(c *Costs) {
+			c.Volume, c.Volumes = money.Value{}, map[string]money.Value{"letters": {Likely: 1, High: 2}}
+		}, "volumes.letters is 0 at least, want 1 or more"},
 		"overtime for less":   {func(c *Costs) { c.Overtime.Factor = 0.5 }, "overtime is 0.5 times the pay beyond 700 hours, want 1 or more beyond 0 or more"},
 		"overtime beyond NaN": {func(c *Costs) { c.Overtime.Beyond = math.NaN() }, "overtime is 1.5 times the pay beyond NaN hours, want 1 or more beyond 0 or more"},
 	} {
@@ -60,6 +64,10 @@ func TestComparable(t *testing.T) {
 		spoil(other)
 		assert.EqualError(t, Comparable([]*Costs{prices(), other}), want)
 	}
+	other := pricesOfBoth()
+	assert.NoError(t, Comparable([]*Costs{pricesOfBoth(), other}))
+	other.Volumes["cards"] = money.Fixed(2)
+	assert.EqualError(t, Comparable([]*Costs{pricesOfBoth(), other}), "one has another yearly volume than another")
 	assert.EqualError(t, Comparable([]*Costs{prices(), nil}), "only some have costs")
 	assert.EqualError(t, Comparable([]*Costs{nil, prices()}), "only some have costs")
 }
@@ -79,4 +87,20 @@ func TestCostsDraw(t *testing.T) {
 		assert.Equal(t, 0.05, x["pieces.card"])
 		assert.NotEqual(t, x["price"], a.draw(2, k)["price"])
 	}
+}
+
+func TestShares(t *testing.T) {
+	c := pricesOfBoth()
+	c.Volumes["adverts"] = money.Value{Low: 1_000_000, Likely: 5_000_000, High: 9_000_000}
+	jobs, shares := c.Shares()
+	assert.Equal(t, []string{"adverts", "cards", "letters"}, jobs)
+	assert.InDeltaSlice(t, []float64{0.5, 0.1, 0.4}, shares, 1e-12)
+	var names []string
+	for _, x := range c.Values() {
+		names = append(names, x.Name)
+	}
+	assert.Subset(t, names, []string{"volumes.adverts", "volumes.cards", "volumes.letters"})
+	assert.NotContains(t, names, "volume")
+	jobs, _ = prices().Shares()
+	assert.Empty(t, jobs)
 }

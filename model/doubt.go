@@ -28,6 +28,8 @@ const (
 
 var partNames = [...]string{"", "mean", "cv"}
 
+func (p Part) String() string { return partNames[p] }
+
 // Path returns how the number is told of, such as stations.letter.misfeed or
 // stations.letter.clear.mean.
 func (d Doubt) Path() string {
@@ -36,7 +38,7 @@ func (d Doubt) Path() string {
 		parts = []string{"stations", d.Station, d.Name}
 	}
 	if d.Part != NoPart {
-		parts = append(parts, partNames[d.Part])
+		parts = append(parts, d.Part.String())
 	}
 	return strings.Join(parts, ".")
 }
@@ -110,13 +112,23 @@ func (v *Lever) canBe(part Part, of sim.Belief) error {
 	case part == MeanPart && !((*v.time).Mean() > 0 && low > 0 && high <= 1e9):
 		return fmt.Errorf("it may be from %.3g to %.3g s, want more than 0", low, high)
 	case part == CVPart:
-		for _, x := range []float64{low, high} {
-			if _, err := sim.Spread(*v.time, x); err != nil {
-				return err
-			}
-		}
+		return v.canSpread(of)
 	case part == NoPart && v.share && !(high <= 1):
 		return fmt.Errorf("it may be as high as %.3g, want a probability", high)
+	}
+	return nil
+}
+
+// canSpread returns why a duration cannot have the cv that is given, or the ends of a range of
+// it. What is estimated may well be beyond what a duration can have: it is then the nearest.
+func (v *Lever) canSpread(of sim.Belief) error {
+	if _, err := sim.Spread(*v.time, of.Given()); err != nil || of.Learnt() {
+		return err
+	}
+	for _, end := range []float64{of.Quantile(0), of.Quantile(1)} {
+		if _, err := sim.NewGamma(1, end); err != nil {
+			return err
+		}
 	}
 	return nil
 }

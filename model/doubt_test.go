@@ -112,7 +112,9 @@ func TestDoubtsThatCannotBe(t *testing.T) {
 		{"no time", Doubt{"A", "clear", MeanPart, sim.Between{Low: 0, Likely: 1, High: 2}}, ""},
 		{"a time of 0 s", Doubt{"", "line.restart", MeanPart, sim.Between{Low: -1, Likely: 1, High: 2}}, "as low as -1"},
 		{"the cv of what has none", Doubt{"B", "clear", CVPart, sim.About{Mean: 0.5, Error: 0.1}}, "has no cv"},
-		{"a cv beyond all bounds", Doubt{"A", "clear", CVPart, sim.Between{Low: 1, Likely: 2, High: 20}}, "cv is"},
+		{"a cv that may be beyond all bounds", Doubt{"A", "clear", CVPart, sim.About{Mean: 2, Error: 2}}, ""},
+		{"a cv of a range beyond all bounds", Doubt{"A", "clear", CVPart, sim.Between{Low: 1, Likely: 2, High: 20}}, "cv is 20"},
+		{"a cv below 0", Doubt{"A", "clear", CVPart, sim.Between{Low: -1, Likely: 2, High: 20}}, "as low as"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			errs := doubtLine(c.Doubt).Check()

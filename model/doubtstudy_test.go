@@ -85,7 +85,7 @@ func TestDoubtApartFromChance(t *testing.T) {
 
 	// The slope is the same for all stations, so that shares go as the variances of the rates.
 	variance := func(n int64) float64 {
-		return distuv.Beta{Alpha: float64(n) + 0.5, Beta: 10_000.5 - float64(n)}.Variance()
+		return distuv.Beta{Alpha: float64(n) + 1.0/3, Beta: 10_000 + 1.0/3 - float64(n)}.Variance()
 	}
 	all := variance(40) + 4*variance(10) + variance(0)
 	require.Len(t, d.Sources, 6)
@@ -112,7 +112,7 @@ func TestKnownTruthOfDoubt(t *testing.T) {
 		for i := range seen {
 			seen[i] = int64(distuv.Binomial{N: 5000, P: 0.002, Src: rng}.Rand())
 		}
-		low, high := doubted(t, learntLine(seen, 5000), 300, 2).Of(netRate).Interval(0.95)
+		low, high := doubted(t, learntLine(seen, 5000), 300, 4).Of(netRate).Interval(0.95)
 		want, middle := truth(1), (low+high)/2
 		if low <= want && want <= high {
 			hits++

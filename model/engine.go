@@ -42,7 +42,7 @@ func New(l *Line) (*Sim, error) {
 	if problems := l.Check(); len(problems) > 0 {
 		return nil, errors.Join(problems...)
 	}
-	s := &Sim{line: l}
+	s := &Sim{line: l, owner: l.Luck}
 	s.crew = sim.NewPool(&s.clocks.Shop)
 	s.install()
 	return s, nil

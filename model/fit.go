@@ -46,6 +46,7 @@ func (l *Line) Fitted(p *Product, clearance ...formats.Clearance) (*Line, *Fit) 
 	f.streams()
 	f.sizes()
 	f.speed()
+	f.doubts()
 	for _, err := range f.line.Check() {
 		f.because("%s", f.sentence(err))
 	}
@@ -54,6 +55,15 @@ func (l *Line) Fitted(p *Product, clearance ...formats.Clearance) (*Line, *Fit) 
 	}
 	f.fit.Runs = true
 	return f.line, f.fit
+}
+
+// doubts forgets what is in doubt of stations that the product does not use, and of materials:
+// the product says what its own are.
+func (f *fitting) doubts() {
+	numbers := f.line.numbers()
+	f.line.Doubts = slices.DeleteFunc(slices.Clone(f.line.Doubts), func(d Doubt) bool {
+		return d.Name == "material" || find(numbers, d) == nil
+	})
 }
 
 // fitting is a line on the way to being set up for a product.

@@ -341,3 +341,27 @@ func TestFittedClearance(t *testing.T) {
 	assert.Zero(t, fit.Speed)
 	assert.Len(t, fit.Reasons, 4, "feeder, height of the envelope, group, speed: %q", fit.Reasons)
 }
+
+// What is in doubt of a feeder that the product leaves empty is not in doubt of the line that
+// is set up, and a product brings its own materials.
+func TestFittedForgetsDoubts(t *testing.T) {
+	l, counted := fitLine(), sim.Counted{Seen: 4, Of: 10_000}
+	l.Doubts = []Doubt{
+		{"2", "misfeed", NoPart, counted},
+		{"2", "material", NoPart, sim.About{Mean: 1, Error: 0.1}},
+		{"3", "misfeed", NoPart, counted},
+		{"inserter", "flap", NoPart, counted},
+	}
+	p := fitProduct()
+	p.Inserts = p.Inserts[:2] // a card and a leaflet: one of the plain feeders has nothing
+	set, fit := l.Fitted(p)
+	require.True(t, fit.Runs, "%v", fit.Reasons)
+	require.Len(t, l.Doubts, 4)
+	var left []string
+	for _, d := range set.Doubts {
+		left = append(left, d.Path())
+	}
+	assert.Len(t, left, 2)
+	assert.Contains(t, left, "stations.inserter.flap")
+	assert.NotContains(t, left, "stations.2.material")
+}

@@ -47,10 +47,12 @@ func (s *Shift) add(b *Shift) {
 	s.Running += b.Running
 	s.Waiting += b.Waiting
 	s.Working += b.Working
+	s.Refilling += b.Refilling
 	s.Restarting += b.Restarting
 	s.Stops += b.Stops
 	s.StockCalls += b.StockCalls
 	s.CrewBusy += b.CrewBusy
+	s.StockBusy += b.StockBusy
 	s.Starved += b.Starved
 	s.Remakes += b.Remakes
 }
@@ -60,17 +62,21 @@ func (s *Shift) add(b *Shift) {
 func lossesTogether(lines []*Study) (rated float64, losses []Loss, net float64) {
 	for _, s := range lines {
 		from, steps, to := s.Losses()
-		rated, net = rated+from, net+to
-		if len(steps) > len(losses) { // what both have stands in the same order
-			losses, steps = steps, losses
-		}
-		for _, step := range steps {
-			if i := slices.IndexFunc(losses, func(l Loss) bool { return l.Name == step.Name }); i >= 0 {
-				losses[i].PerHour += step.PerHour
-			} else {
-				losses = append(losses, step)
-			}
-		}
+		rated, losses, net = rated+from, lossesAdded(losses, steps), net+to
 	}
 	return rated, losses, net
+}
+
+func lossesAdded(a, b []Loss) []Loss {
+	if len(b) > len(a) { // what both have stands in the same order
+		a, b = b, a
+	}
+	for _, step := range b {
+		if i := slices.IndexFunc(a, func(l Loss) bool { return l.Name == step.Name }); i >= 0 {
+			a[i].PerHour += step.PerHour
+		} else {
+			a = append(a, step)
+		}
+	}
+	return a
 }

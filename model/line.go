@@ -17,6 +17,7 @@ type Line struct {
 	Stations []Station    // in order along the track
 	Crew     Crew
 	Doubts   []Doubt // what of all this is not known for certain
+	Luck     string  // names its luck, beside its stations: lines with another have other luck; may be ""
 }
 
 // Job is work to completion: so many sets, and the remakes among them.

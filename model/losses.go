@@ -13,58 +13,79 @@ type Loss struct {
 // job they are an hour until it is finished. Some losses are told of only where they can
 // be: those of a document channel and of a job.
 //
-// Of several lines together each step is the sum of theirs.
+// Of several lines together each step is the sum of theirs. Of several jobs it is the sum of
+// those of the jobs, each in its part of the time, and so is the rated speed.
 //
 // The rated speed of the line is the lowest of its stations', or the speed it runs at if
 // none has one.
 func (s *Study) Losses() (rated float64, losses []Loss, net float64) {
-	if s.lines != nil {
+	switch {
+	case s.lines != nil:
 		return lossesTogether(s.lines)
+	case s.jobs != nil:
+		return lossesMixed(s.jobs)
 	}
-	l, o := s.Line, &s.Total
-	speed := l.RunSpeed()
-	rated = l.rated()
+	spent := s.spent()
+	if spent.hours == 0 {
+		return s.Line.rated(), nil, 0
+	}
+	return s.Line.losses(spent)
+}
+
+// spent is what became of some hours and of the sets started in them.
+type spent struct {
+	hours, part                  float64 // all hours, and the share of them that is told of
+	running, waiting, restarting float64 // seconds of that share, and so are the next
+	clearing, refilling          float64
+	starved, setup, hand         float64
+	started, onLine              float64 // sets, and so are the others
+	diverted, outsorted, spoiled float64
+	defective, good, byHand      float64
+}
+
+func (s *Study) spent() *spent {
+	o := &s.Total
 	hours := float64(o.Time.Shift) / 3600
-	if l.Job.Sets > 0 {
+	if s.Line.Job.Sets > 0 {
 		hours = float64(o.Job.Finish) / 3600
 	}
-	if hours == 0 {
-		return rated, nil, 0
+	stopped, refilling := o.Stopped(), o.refilling()
+	return &spent{
+		hours: hours, part: 1,
+		running: float64(o.Time.Running), waiting: float64(stopped.Waiting), restarting: float64(stopped.Restarting),
+		clearing: float64(stopped.Working - refilling), refilling: float64(refilling),
+		starved: float64(stopped.Starved), setup: float64(o.Job.Setup), hand: float64(o.Job.Hand),
+		started: float64(o.Sets.Started), onLine: float64(o.Sets.OnLine),
+		diverted: float64(o.Sets.Diverted), outsorted: float64(o.Sets.Outsorted), spoiled: float64(o.Sets.Spoiled),
+		defective: float64(o.Sets.Defective), good: float64(o.Sets.Good), byHand: float64(o.Job.ByHand),
 	}
-	var faults, used StopTotal
-	for i := range o.Stations {
-		for cause, t := range o.Stations[i].Stops {
-			if Cause(cause) == CauseStock {
-				used.add(t)
-			} else {
-				faults.add(t)
-			}
-		}
-	}
-	seconds := func(t float64) float64 { return t / 3600 * speed / hours }
-	sets := func(n int64) float64 { return float64(n) / hours }
-	running := seconds(float64(o.Time.Running))
-	channel := slices.ContainsFunc(l.Stations, isChannel)
+}
+
+// losses returns what a line loses in an hour of those that were spent.
+func (l *Line) losses(x *spent) (rated float64, losses []Loss, net float64) {
+	speed := l.RunSpeed()
+	rated = l.rated() * x.part
+	seconds := func(t float64) float64 { return t / 3600 * speed / x.hours }
 	add := func(can bool, name string, perHour float64) {
 		if can {
 			losses = append(losses, Loss{name, perHour})
 		}
 	}
-	add(true, "slower speed asked for", rated-speed)
-	add(true, "waiting for an operator", seconds(float64(faults.Waiting+used.Waiting)))
-	add(true, "clearing faults", seconds(float64(faults.Working)))
-	add(true, "refilling and emptying", seconds(float64(used.Working)))
-	add(true, "restarting", seconds(float64(faults.Restarting+used.Restarting)))
-	add(channel, "waiting for documents", seconds(float64(faults.Starved)))
-	add(l.Job.Closing == SecondPass, "setting up second passes", seconds(float64(o.Job.Setup)))
-	add(l.Job.Closing == ByHand, "closing by hand, the line at rest", seconds(float64(o.Job.Hand)))
-	add(true, "start and end of the shift", running-sets(o.Sets.Started)+sets(o.Sets.OnLine))
-	add(true, "diverted", sets(o.Sets.Diverted))
-	add(true, "outsorted", sets(o.Sets.Outsorted))
-	add(true, "spoiled", sets(o.Sets.Spoiled))
-	add(true, "delivered defective", sets(o.Sets.Defective))
-	add(l.Job.Closing == ByHand, "closed by hand", -sets(o.Job.ByHand))
-	return rated, losses, sets(o.Sets.Good + o.Job.ByHand)
+	add(true, "slower speed asked for", rated-speed*x.part)
+	add(true, "waiting for an operator", seconds(x.waiting))
+	add(true, "clearing faults", seconds(x.clearing))
+	add(true, "refilling and emptying", seconds(x.refilling))
+	add(true, "restarting", seconds(x.restarting))
+	add(slices.ContainsFunc(l.Stations, isChannel), "waiting for documents", seconds(x.starved))
+	add(l.Job.Closing == SecondPass, "setting up second passes", seconds(x.setup))
+	add(l.Job.Closing == ByHand, "closing by hand, the line at rest", seconds(x.hand))
+	add(true, "start and end of the shift", seconds(x.running)-x.started/x.hours+x.onLine/x.hours)
+	add(true, "diverted", x.diverted/x.hours)
+	add(true, "outsorted", x.outsorted/x.hours)
+	add(true, "spoiled", x.spoiled/x.hours)
+	add(true, "delivered defective", x.defective/x.hours)
+	add(l.Job.Closing == ByHand, "closed by hand", -x.byHand/x.hours)
+	return rated, losses, (x.good + x.byHand) / x.hours
 }
 
 // rated returns the lowest rated speed of the stations.

@@ -131,6 +131,15 @@ func (o *Outcome) Stopped() StopTotal {
 	return sum
 }
 
+// refilling returns how long operators worked on stocks while the line stood for them.
+func (o *Outcome) refilling() sim.Seconds {
+	sum := sim.Seconds(0)
+	for i := range o.Stations {
+		sum += o.Stations[i].Stops[CauseStock].Working
+	}
+	return sum
+}
+
 // Remakes returns how many remakes there are, to all faults together.
 func (o *Outcome) Remakes() int64 {
 	n := int64(0)

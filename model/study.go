@@ -14,7 +14,8 @@ type Study struct {
 	Shifts []Shift    // the figures of each replication, in order
 	Total  Outcome    // the sum of all replications
 
-	lines []*Study // if it is of several lines together, else nil
+	lines []*Study   // if it is of several lines together, else nil
+	jobs  []MixedJob // if it is of several jobs of one line, else nil
 }
 
 // Run runs replications of the line until the net rate is known as precisely as the plan
@@ -65,10 +66,12 @@ type Shift struct {
 	Running    float64 // seconds
 	Waiting    float64
 	Working    float64
+	Refilling  float64 // of that, at work on stocks
 	Restarting float64
 	Stops      float64 // how many
 	StockCalls float64 // calls to refill, empty or sweep
 	CrewBusy   float64 // operator seconds, walking and working
+	StockBusy  float64 // of that, with stocks
 	Starved    float64 // seconds
 	Remakes    float64 // personalised sets, or pieces of the only stream, to be made again
 	Finish     float64 // hours until a job is finished; 0 of a shift
@@ -87,10 +90,12 @@ func shiftOf(o *Outcome) Shift {
 		Running:    float64(o.Time.Running),
 		Waiting:    float64(stopped.Waiting),
 		Working:    float64(stopped.Working),
+		Refilling:  float64(o.refilling()),
 		Restarting: float64(stopped.Restarting),
 		Stops:      float64(stopped.Count),
 		StockCalls: float64(crew.Stock.Calls),
 		CrewBusy:   float64(crew.Stock.Busy() + crew.Clearing.Busy()),
+		StockBusy:  float64(crew.Stock.Busy()),
 		Starved:    float64(stopped.Starved),
 		Remakes:    float64(o.Remakes()),
 		Finish:     float64(o.Job.Finish) / 3600,

@@ -18,7 +18,7 @@ type Worth struct {
 	Life     int     // years
 	Rate     float64 // a year, as a share
 	Draws    int
-	Volume   sim.Sample // good envelopes a year
+	Volume   sim.Sample // good envelopes a year, all jobs together
 	Lines    []YearOf
 	Gains    []Gain // of each line against the first; that of the first is empty
 
@@ -29,8 +29,9 @@ type Worth struct {
 // YearOf is a year of one line.
 type YearOf struct {
 	Price       sim.Sample
-	Hours       sim.Sample // of the line
-	Cost        sim.Sample // all parts together; the price is not among them
+	Hours       sim.Sample   // of the line
+	JobHours    []sim.Sample // of that, of each job, in the order of their names; one if there are none
+	Cost        sim.Sample   // all parts together; the price is not among them
 	Parts       [costParts]sim.Sample
 	PerThousand sim.Sample // Cost for each thousand good envelopes
 	Annual      sim.Sample // equivalent annual cost: Cost, and price less residual spread over the life with interest
@@ -42,18 +43,12 @@ type Gain struct {
 	Payback    sim.Sample // years; +Inf where the extra price is not paid back within the life
 	Discounted sim.Sample // the same with interest
 	NPV        sim.Sample // net present value of the extra price and the savings
-	BreakEven  sim.Sample // least yearly volume at which NPV is not below 0; +Inf if there is none
+	BreakEven  sim.Sample // least yearly volume at which NPV is not below 0, all jobs together in the shares they have; +Inf if there is none
 	Chance     money.Probability
 }
 
-// worthDraw is one draw: the shifts on average and the costs, of every line.
-type worthDraw struct {
-	lines []*spender
-	means []tally
-	costs []map[string]float64
-	extra []float64 // price against the first
-	rest  []float64 // residual against the first
-}
+// worthDraw is one draw of every line.
+type worthDraw []drawnLine
 
 // chanceLevel is the level of the interval of [Gain.Chance].
 const chanceLevel = 0.95
@@ -62,6 +57,11 @@ const chanceLevel = 0.95
 // the simulation comes from resampling the shifts, the same for all lines: how uncertain
 // their mean is, which is what counts over years. What is uncertain in the costs is drawn
 // from its ranges.
+//
+// Costs with volumes of jobs go with a study of these jobs ([TogetherMixed]). A year is then
+// the sum of what the jobs take: their hours, at the rates that the line has for each, their
+// pieces, remakes and faults. Overtime is that of all hours together, and there is no
+// changeover between jobs. Costs with one volume are those of one job.
 //
 // There must be a study at least, all with the same two shifts or more and with good
 // envelopes, and costs for each; [Comparable] says which costs go together.
@@ -78,29 +78,54 @@ func Weigh(studies []*Study, costs []*Costs, draws int, seed uint64) (*Worth, er
 	if w.factors, err = money.NewFactors(w.Rate, w.Life); err != nil {
 		return nil, err
 	}
-	lines := make([]*spender, len(studies))
-	for i, s := range studies {
-		lines[i] = spenderOf(s, costs[i])
-	}
-	luck, numbers := sim.NewStream("costs", "shifts"), make([]int32, len(studies[0].Shifts))
+	lots := newLots(studies, costs, seed)
 	for k := range draws {
-		luck.Seed(seed, k)
-		for i := range numbers {
-			numbers[i] = int32(luck.Uniform() * float64(len(numbers)))
+		d := make(worthDraw, len(studies))
+		for i, l := range lots.lines {
+			means := make([]tally, len(l.jobs))
+			for j := range means {
+				means[j] = lots.mean(k, i, j)
+			}
+			d[i] = l.in(means, l.costs.draw(seed, k))
 		}
-		d := worthDraw{lines: lines}
-		for i, l := range lines {
-			d.add(meanOf(l.shifts, numbers), costs[i].draw(seed, k))
-		}
-		w.draws, w.Volume = append(w.draws, d), append(w.Volume, d.costs[0]["volume"])
+		w.draws, w.Volume = append(w.draws, d), append(w.Volume, d[0].volume)
 	}
-	w.Lines, w.Gains = make([]YearOf, len(lines)), make([]Gain, len(lines))
-	for i := range lines {
+	w.Lines, w.Gains = make([]YearOf, len(studies)), make([]Gain, len(studies))
+	for i, s := range studies {
 		if err := w.line(i); err != nil {
-			return nil, fmt.Errorf("%s: %w", studies[i].Line.Name, err)
+			return nil, fmt.Errorf("%s: %w", s.Line.Name, err)
 		}
 	}
 	return w, nil
+}
+
+// lots say which shifts count in which draw: the same for all lines and jobs.
+type lots struct {
+	lines   []*spender
+	luck    *sim.Stream
+	seed    uint64
+	draw    int
+	numbers []int32 // of the shifts of the draw
+}
+
+func newLots(studies []*Study, costs []*Costs, seed uint64) *lots {
+	l := &lots{luck: sim.NewStream("costs", "shifts"), seed: seed, draw: -1, numbers: make([]int32, len(studies[0].Shifts))}
+	for i, s := range studies {
+		l.lines = append(l.lines, spenderOf(s, costs[i]))
+	}
+	return l
+}
+
+// mean returns what a shift of a line at a job is on average in a draw.
+func (l *lots) mean(draw, line, job int) tally {
+	if draw != l.draw {
+		l.draw = draw
+		l.luck.Seed(l.seed, draw)
+		for i := range l.numbers {
+			l.numbers[i] = int32(l.luck.Uniform() * float64(len(l.numbers)))
+		}
+	}
+	return meanOf(l.lines[line].jobs[job].shifts, l.numbers)
 }
 
 func weighable(studies []*Study, costs []*Costs, draws int) error {
@@ -123,40 +148,60 @@ func weighable(studies []*Study, costs []*Costs, draws int) error {
 		}
 		if err := costs[i].Check(); err != nil {
 			errs = append(errs, fmt.Errorf("%s: %w", s.Line.Name, err))
+		} else if err := jobsFit(s, costs[i]); err != nil {
+			errs = append(errs, err)
 		}
 	}
 	return errors.Join(errs...)
 }
 
-// add adds the next line to a draw.
-func (d *worthDraw) add(mean tally, costs map[string]float64) {
-	d.means, d.costs = append(d.means, mean), append(d.costs, costs)
-	d.extra = append(d.extra, costs["price"]-d.costs[0]["price"])
-	d.rest = append(d.rest, costs["residual"]-d.costs[0]["residual"])
+// jobsFit returns why the costs of a line do not go with its study.
+func jobsFit(s *Study, c *Costs) error {
+	var simulated []string
+	for _, j := range s.Jobs() {
+		simulated = append(simulated, j.Study.Line.Name)
+	}
+	if costed, _ := c.Shares(); !slices.Equal(costed, simulated) {
+		return fmt.Errorf("%s: there are costs of %s, and the study is of %s", s.Line.Name, jobsInWords(costed), jobsInWords(simulated))
+	}
+	return nil
+}
+
+func jobsInWords(names []string) string {
+	if len(names) == 0 {
+		return "no jobs"
+	}
+	return "the jobs " + listed(names)
 }
 
 // saving returns what a line saves against the first in a year with so many good envelopes.
-func (d *worthDraw) saving(line int, volume float64) float64 {
-	cost := func(i int) float64 { return d.lines[i].cost(&d.means[i], d.costs[i], volume) }
-	return cost(0) - cost(line)
+func (d worthDraw) saving(line int, volume float64) float64 {
+	return d[0].cost(volume) - d[line].cost(volume)
 }
+
+// extra and rest return the price and the residual of a line against those of the first.
+func (d worthDraw) extra(line int) float64 { return d[line].price - d[0].price }
+func (d worthDraw) rest(line int) float64  { return d[line].residual - d[0].residual }
 
 // line works out all figures of a line.
 func (w *Worth) line(i int) error {
 	year, gain := &w.Lines[i], &w.Gains[i]
-	for k := range w.draws {
-		d := &w.draws[k]
-		costs := d.costs[i]
-		hours, parts := d.lines[i].year(&d.means[i], costs, costs["volume"])
-		cost := d.lines[i].cost(&d.means[i], costs, costs["volume"])
-		year.Price = append(year.Price, costs["price"])
+	year.JobHours = make([]sim.Sample, len(w.draws[0][i].jobHours))
+	for _, d := range w.draws {
+		x := &d[i]
+		hours, parts := x.year(x.volume)
+		cost := x.cost(x.volume)
+		year.Price = append(year.Price, x.price)
 		year.Hours = append(year.Hours, hours)
+		for j, h := range x.jobHours {
+			year.JobHours[j] = append(year.JobHours[j], h)
+		}
 		year.Cost = append(year.Cost, cost)
 		for p, x := range parts {
 			year.Parts[p] = append(year.Parts[p], x)
 		}
-		year.PerThousand = append(year.PerThousand, 1000*cost/costs["volume"])
-		year.Annual = append(year.Annual, cost+costs["price"]*w.factors.AP-costs["residual"]*w.factors.AF)
+		year.PerThousand = append(year.PerThousand, 1000*cost/x.volume)
+		year.Annual = append(year.Annual, cost+x.price*w.factors.AP-x.residual*w.factors.AF)
 		if i == 0 {
 			continue
 		}
@@ -171,14 +216,14 @@ func (w *Worth) line(i int) error {
 }
 
 // gain adds the figures of one draw.
-func (w *Worth) gain(g *Gain, d *worthDraw, line int) error {
-	saving := d.saving(line, d.costs[line]["volume"])
+func (w *Worth) gain(g *Gain, d worthDraw, line int) error {
+	saving := d.saving(line, d[line].volume)
 	flows := make(money.Flows, w.Life+1)
 	for year := range flows {
 		flows[year] = saving
 	}
-	flows[0] = -d.extra[line]
-	flows[w.Life] += d.rest[line]
+	flows[0] = -d.extra(line)
+	flows[w.Life] += d.rest(line)
 	npv, err := flows.NPV(w.Rate)
 	if err != nil {
 		return err
@@ -207,8 +252,8 @@ func orNever(x float64, ok bool) float64 {
 
 // npv returns the net present value of a line in one draw, if so many good envelopes are
 // made a year. It is the value of the flows in closed form.
-func (w *Worth) npv(d *worthDraw, line int, volume float64) float64 {
-	return d.saving(line, volume)*w.factors.PA - d.extra[line] + d.rest[line]*w.factors.PF
+func (w *Worth) npv(d worthDraw, line int, volume float64) float64 {
+	return d.saving(line, volume)*w.factors.PA - d.extra(line) + d.rest(line)*w.factors.PF
 }
 
 // PartPerThousand returns a part of the cost of a line for each thousand good envelopes.
@@ -221,23 +266,24 @@ func (w *Worth) PartPerThousand(line int, part CostPart) sim.Sample {
 }
 
 // NPVs returns the net present values of a line against the first if so many good envelopes
-// are made a year, whatever the costs say of that.
+// are made a year, whatever the costs say of that; of several jobs, in the shares they have.
 func (w *Worth) NPVs(line int, volume float64) sim.Sample {
 	var sample sim.Sample
-	for k := range w.draws {
-		sample = append(sample, w.npv(&w.draws[k], line, volume))
+	for _, d := range w.draws {
+		sample = append(sample, w.npv(d, line, volume))
 	}
 	return sample
 }
 
-// breakEven returns the least yearly volume at which the net present value is not below 0.
+// breakEven returns the least yearly volume at which the net present value is not below 0,
+// all jobs together in the shares they have in the draw.
 // Between the volumes at which one of the two lines begins to need overtime it is a straight
 // line.
-func (w *Worth) breakEven(d *worthDraw, line int) float64 {
+func (w *Worth) breakEven(d worthDraw, line int) float64 {
 	bends := []float64{0}
 	for _, i := range []int{0, line} {
-		if o := d.lines[i].costs.Overtime; o.Factor > 1 && o.Beyond > 0 {
-			bends = append(bends, o.Beyond*d.means[i].sets[fateGood]/d.means[i].hours)
+		if x := &d[i]; x.extra > 0 && x.usual > 0 {
+			bends = append(bends, x.usual/x.hours)
 		}
 	}
 	slices.Sort(bends)

@@ -197,9 +197,10 @@ func TestWorthOfRealShifts(t *testing.T) {
 			for i := range numbers {
 				numbers[i] = int32(i)
 			}
-			mean := meanOf(p.shifts, numbers)
+			mean := meanOf(p.jobs[0].shifts, numbers)
 			n, total := float64(len(numbers)), &study.Total
-			hours, parts := p.year(&mean, c.draw(1, 0), float64(total.Sets.Good)/n)
+			drawn := p.in([]tally{mean}, c.draw(1, 0))
+			hours, parts := drawn.year(float64(total.Sets.Good) / n)
 			assert.InEpsilon(t, float64(total.Time.Shift)/3600/n, hours, 1e-9)
 			inserts, envelopes := int64(0), int64(0)
 			for i, s := range l.Stations {
