@@ -9,12 +9,12 @@ type channel struct {
 	Pages      *pages          `yaml:"pages" jsonschema_description:"sheets of a document"`
 	Buffer     *buffer         `yaml:"buffer" jsonschema_description:"gathered documents that can wait for the track"`
 	Hopper     *documentHopper `yaml:"hopper,omitempty" jsonschema_description:"its paper; without end if not given"`
-	Misfeed    *probability    `yaml:"misfeed" jsonschema_description:"probability that a sheet does not come"`
-	Double     *probability    `yaml:"double" jsonschema_description:"probability that two sheets come for one"`
-	Jam        *probability    `yaml:"jam" jsonschema_description:"probability that a sheet jams"`
-	Noticed    *probability    `yaml:"noticed,omitempty" jsonschema_description:"share of the misfeeds that are noticed; 100% if not given"`
-	Caught     *probability    `yaml:"caught,omitempty" jsonschema_description:"share of the doubles that are noticed; 100% if not given"`
-	FalseCalls *probability    `yaml:"false_calls,omitempty" jsonschema_description:"share of the good sheets that are taken for doubles; 0 if not given"`
+	Misfeed    *unsureOdds     `yaml:"misfeed" jsonschema_description:"probability that a sheet does not come"`
+	Double     *unsureOdds     `yaml:"double" jsonschema_description:"probability that two sheets come for one"`
+	Jam        *unsureOdds     `yaml:"jam" jsonschema_description:"probability that a sheet jams"`
+	Noticed    *unsureOdds     `yaml:"noticed,omitempty" jsonschema_description:"share of the misfeeds that are noticed; 100% if not given"`
+	Caught     *unsureOdds     `yaml:"caught,omitempty" jsonschema_description:"share of the doubles that are noticed; 100% if not given"`
+	FalseCalls *unsureOdds     `yaml:"false_calls,omitempty" jsonschema_description:"share of the good sheets that are taken for doubles; 0 if not given"`
 	Stream     *stream         `yaml:"stream" jsonschema_description:"what its documents are called, as a stream"`
 	Clear      *duration       `yaml:"clear" jsonschema_description:"an operator's time for clearing a fault, after the walk"`
 	Policy     *feederPolicy   `yaml:"policy,omitempty" jsonschema_description:"responses to its faults, instead of those of the line"`

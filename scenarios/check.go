@@ -10,7 +10,8 @@ import (
 // check notes what the model has against the line, each at its place in the file. A
 // station or a value about which something was noted is not looked at again: what the
 // model would say of it follows from that.
-func (r *reader) check(l *model.Line, tree *node) {
+func (r *reader) check(t track) {
+	l, tree := t.Line, t.tree
 	stations, _ := find(tree, "line.stations")
 	known := stationsOf(tree) == nil || r.streamsKnown(stations)
 	var found []finding
@@ -20,7 +21,10 @@ func (r *reader) check(l *model.Line, tree *node) {
 			panic("scenarios: the model's check returned " + err.Error())
 		}
 		if p.Station < 0 {
-			at, _ := find(tree, p.Field)
+			at, doubted := t.said[p.Field]
+			if !doubted {
+				at, _ = find(tree, p.Field)
+			}
 			follows := p.Field == "line.speed" && r.spoilt(stations) || p.Field == "work.shift" && r.spoilt(at)
 			if !follows && !r.bad[at] {
 				found = append(found, finding{at, p.Text})

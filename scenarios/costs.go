@@ -25,7 +25,8 @@ type costs struct {
 	Remake       *sum         `yaml:"remake,omitempty" jsonschema_description:"a personalised set that is made again, its pieces and the line apart"`
 	Spoiled      *sum         `yaml:"spoiled,omitempty" jsonschema_description:"a set destroyed in a jam or in clearing, its pieces apart"`
 	Defective    *sum         `yaml:"defective,omitempty" jsonschema_description:"an envelope that is delivered defective"`
-	Volume       *sum         `yaml:"volume" jsonschema_description:"good envelopes a year"`
+	Volume       *sum         `yaml:"volume,omitempty" jsonschema_description:"good envelopes a year, if all work is of one kind; else give volumes"`
+	Volumes      *jobVolumes  `yaml:"volumes,omitempty" jsonschema_description:"good envelopes a year of each job, such as {Letters: 4000000}; a job that is not named is not made"`
 }
 
 // overtime is pay beyond the usual hours, as it is written.
@@ -51,8 +52,10 @@ func (x *costs) costs(r *reader, tree *node, tracks []track) *model.Costs {
 		LineHour: x.LineHour.value(), OperatorHour: x.OperatorHour.value(),
 		Overtime: model.Overtime{Beyond: float64(or(o.Beyond, 0)), Factor: float64(or(o.Factor, 0))},
 		Insert:   x.Insert.value(), Envelope: x.Envelope.value(), Pieces: x.Pieces.values(r, tracks),
-		Remake: x.Remake.value(), Spoiled: x.Spoiled.value(), Defective: x.Defective.value(), Volume: x.Volume.value(),
+		Remake: x.Remake.value(), Spoiled: x.Spoiled.value(), Defective: x.Defective.value(),
+		Volume: x.Volume.value(), Volumes: x.Volumes.values(r, tree),
 	}
+	x.oneVolume(r, n, tree)
 	if at := child(child(n, "overtime"), "factor"); at != nil && !r.spoilt(at) && !(c.Overtime.Factor >= 1 && c.Overtime.Factor <= maxPay) {
 		r.note(at, "factor is %s, want from 1 to %d", shown(at), maxPay)
 	}
@@ -66,6 +69,27 @@ func (x *costs) costs(r *reader, tree *node, tracks []track) *model.Costs {
 		r.note(n, "costs cannot be: %v", err)
 	}
 	return c
+}
+
+// oneVolume notes volumes where there are none, or two kinds of them, or nothing to make them
+// of.
+func (x *costs) oneVolume(r *reader, n, tree *node) {
+	volume, volumes := child(n, "volume"), child(n, "volumes")
+	switch {
+	case n.Kind != mappingNode: // noted
+	case volume == nil && volumes == nil:
+		if hinted(n, "volume") || hinted(n, "volumes") { // noted
+			return
+		}
+		r.note(n, "costs has no volume and no volumes: give good envelopes a year, of all work or of each job")
+	case volumes == nil:
+	case volume != nil:
+		r.note(volumes, "costs has volumes as well as volume: give one of them")
+	case !hinted(tree, "jobs"):
+		r.note(volumes, "volumes goes with jobs, which is not given")
+	case child(child(tree, "work"), "sets") != nil:
+		r.note(volumes, "volumes of jobs are made in shifts, and work is so many sets: give work a shift, such as 8 h")
+	}
 }
 
 // maxPay is how many times the usual pay overtime can have.
@@ -160,6 +184,49 @@ func (x *piecePrices) values(r *reader, tracks []track) map[string]money.Value {
 		prices[at.Value] = x.prices[i].value()
 	}
 	return prices
+}
+
+// jobVolumes are yearly volumes by the names of their jobs.
+type jobVolumes struct {
+	jobs    []*node
+	volumes []sum
+}
+
+func (x *jobVolumes) decode(r *reader, n *node, key string) {
+	r.byName(n, key, "good envelopes a year by the names of their jobs, such as {Letters: 4000000}", func(k, v *node) {
+		var volume sum
+		if v != nil {
+			volume.decode(r, v, "the volume of "+shown(k))
+		}
+		x.jobs, x.volumes = append(x.jobs, k), append(x.volumes, volume)
+	})
+	if n.Kind == mappingNode && len(n.Content) == 0 {
+		r.note(n, "%s names no job, want good envelopes a year of one at least", key)
+	}
+}
+
+// values returns the volumes by the names, and notes names that no job has and volumes of
+// nothing.
+func (x *jobVolumes) values(r *reader, tree *node) map[string]money.Value {
+	if x == nil {
+		return nil
+	}
+	var names []string
+	if jobs := child(tree, "jobs"); jobs != nil && jobs.Kind == sequenceNode && !r.bad[jobs] && !r.misnamed(jobs) {
+		names = namesIn(jobs)
+	}
+	volumes := map[string]money.Value{}
+	for i, at := range x.jobs {
+		v := x.volumes[i].value()
+		switch value := child(child(child(tree, "costs"), "volumes"), at.Value); {
+		case len(names) > 0 && !slices.Contains(names, at.Value):
+			r.note(at, "no job is named %q: %s", at.Value, r.meant(at.Value, names))
+		case value != nil && !r.spoilt(value) && !(v.Low >= 1):
+			r.note(value, "the volume of %s is less than 1, want how many good envelopes a year: leave out a job that is not made", shown(at))
+		}
+		volumes[at.Value] = v
+	}
+	return volumes
 }
 
 // years is a useful life.

@@ -73,8 +73,47 @@ func TestCostsWith(t *testing.T) {
 	assert.EqualError(t, err, "costs.yaml: costs.rate: rate is 9, want a rate of return a year, such as 8%: did you mean 9%?")
 }
 
+// voluminous returns a file with yearly volumes of two of its three jobs.
+func voluminous(t *testing.T) string {
+	t.Helper()
+	data, err := os.ReadFile("testdata/good_volumes.yaml")
+	require.NoError(t, err)
+	return string(data)
+}
+
+func TestVolumes(t *testing.T) {
+	s, err := Load("volumes.yaml", []byte(voluminous(t)))
+	require.NoError(t, err)
+	adverts := money.Value{Low: 3_000_000, Likely: 4_000_000, High: 6_000_000}
+	assert.Equal(t, map[string]money.Value{"statements": money.Fixed(8_000_000), "adverts": adverts}, s.Costs.Volumes)
+	assert.Zero(t, s.Costs.Volume)
+
+	wider := adverts
+	wider.Low = 2_500_000
+	want := map[string]money.Value{"statements": money.Fixed(8_000_000), "adverts": wider, "terms, new": money.Fixed(500_000)}
+	assert.Equal(t, want, s.Variants[0].Costs.Volumes)
+	assert.Contains(t, s.Variants[0].Changes, "costs.volumes.adverts.low: 3000000 → 2500000")
+
+	shop, err := s.ShopWith([]Setting{{"costs.volumes.adverts", "70000"}})
+	require.NoError(t, err)
+	assert.Equal(t, money.Fixed(70_000), shop.Costs.Volumes["adverts"])
+	_, err = s.ShopWith([]Setting{{"costs.volumes.advert", "70000"}})
+	assert.ErrorContains(t, err, `no job is named "advert": did you mean adverts?`)
+}
+
 func TestSchemaTakesCosts(t *testing.T) {
 	assert.NoError(t, compiled(t).Validate(asJSON(t, costly(t))))
+	assert.NoError(t, compiled(t).Validate(asJSON(t, voluminous(t))))
+}
+
+func TestSchemaRefusesWithVolumes(t *testing.T) {
+	refuses(t, voluminous(t), []spoiling{
+		{"volume too", "  volumes:", "  volume: 8000000\n  volumes:"},
+		{"no job", "volumes: {statements: 8000000, adverts: {low: 3000000, likely: 4000000, high: 6000000}}", "volumes: {}"},
+		{"no mapping", "volumes: {statements: 8000000, adverts: {low: 3000000, likely: 4000000, high: 6000000}}", "volumes: 8000000"},
+		{"a word", "statements: 8000000", "statements: many"},
+		{"range without its middle", "likely: 4000000, ", ""},
+	})
 }
 
 func TestSchemaRefusesWithCosts(t *testing.T) {

@@ -17,7 +17,7 @@ func (r *reader) decode(tree *node) *Scenario {
 	s, tracks := r.scenario(tree)
 	if tree.Kind == mappingNode {
 		for _, t := range tracks {
-			r.check(t.Line, t.tree)
+			r.check(t)
 		}
 	}
 	return s
@@ -34,6 +34,7 @@ func (r *reader) scenario(tree *node) (*Scenario, []track) {
 		Question: string(or(f.Question, "")),
 		Run:      r.settings(or(f.Run, run{}), child(tree, "run")),
 	}
+	r.certain(tree)
 	tracks := f.tracks(r, tree)
 	s.Shop = f.shop(r, tree, tracks)
 	var whole []track

@@ -7,7 +7,7 @@ const maxValues = 100_000
 
 // duration is a time that varies: a plain time, or one family of distributions.
 type duration struct {
-	Constant    *seconds    `yaml:"constant,omitempty" jsonschema_description:"always the same time"`
+	Constant    *unsureTime `yaml:"constant,omitempty" jsonschema_description:"always the same time"`
 	Lognormal   *spread     `yaml:"lognormal,omitempty" jsonschema_description:"many short and a few very long: usual for work by hand"`
 	Gamma       *spread     `yaml:"gamma,omitempty" jsonschema_description:"from a sharp peak (small cv) to mostly short (cv above 1)"`
 	Weibull     *spread     `yaml:"weibull,omitempty" jsonschema_description:"much like gamma, with a lighter tail where cv is below 1"`
@@ -19,12 +19,12 @@ type duration struct {
 }
 
 type spread struct {
-	Mean *seconds `yaml:"mean" jsonschema_description:"mean time, such as 60 s"`
-	CV   *factor  `yaml:"cv" jsonschema_description:"coefficient of variation: standard deviation over mean, such as 0.8"`
+	Mean *unsureTime   `yaml:"mean" jsonschema_description:"mean time, such as 60 s"`
+	CV   *unsureFactor `yaml:"cv" jsonschema_description:"coefficient of variation: standard deviation over mean, such as 0.8"`
 }
 
 type mean struct {
-	Mean *seconds `yaml:"mean" jsonschema_description:"mean time, such as 60 s"`
+	Mean *unsureTime `yaml:"mean" jsonschema_description:"mean time, such as 60 s"`
 }
 
 type triangular struct {
@@ -39,6 +39,10 @@ func (x *duration) decode(r *reader, n *node, key string) {
 		var plain seconds
 		r.quantity(n, key, &plain)
 		x.drawn = sim.Constant(plain)
+		return
+	}
+	if hasDoubt(n) {
+		r.note(n, "%s is in doubt, want to know what of it is: of a time that does not vary constant, such as {constant: {about: 30 s, error: 2 s}}, else mean or cv of a distribution", key)
 		return
 	}
 	r.inside(n, key, x)

@@ -27,6 +27,7 @@ func FuzzLoad(f *testing.F) {
 	f.Add([]byte(personal))
 	f.Add([]byte(seasonal))
 	f.Add([]byte(hallFile))
+	f.Add([]byte(unsureFile))
 	f.Fuzz(func(t *testing.T, data []byte) {
 		s, err := Load("fuzz.yaml", data)
 		if err != nil {
@@ -83,15 +84,15 @@ func FuzzWith(f *testing.F) {
 		f.Fatal(err)
 	}
 	var all []*Scenario
-	for _, text := range []string{string(data), personal, seasonal, hallFile} {
+	for _, text := range []string{string(data), personal, seasonal, hallFile, unsureFile} {
 		s, err := Load("x", []byte(text))
 		if err != nil {
 			f.Fatal(err)
 		}
 		all = append(all, s)
 	}
-	for _, path := range []string{"crew.operators", "policy.flap", "policy.match", "work.remakes", "stations.letter.clear.gamma.mean", "stations.exit gate.at", "stations.camera.verifies", "stations.channel.pages.table.2", "stations.envelopes.stream.half", "stations..", "line.stations", "jobs.Letters.envelope.stream", "season.weeks.first.sets.Odd", "calendar.shifts.1.start", "changeover.height", "lines.letters.stations.letter.jam", "lines.letters.policy"} {
-		for _, value := range []string{"2", "1/4000", "{gamma: {mean: 4 s, cv: 1}}", "[1 s", "divert", "in line", "[sequence]", "{by_hand: 1/s}", "&a {", "C5", "06:00", "{time: 4 s, automatic: true}"} {
+	for _, path := range []string{"crew.operators", "policy.flap", "policy.match", "work.remakes", "stations.letter.clear.gamma.mean", "stations.exit gate.at", "stations.camera.verifies", "stations.channel.pages.table.2", "stations.envelopes.stream.half", "stations..", "line.stations", "jobs.Letters.envelope.stream", "season.weeks.first.sets.Odd", "calendar.shifts.1.start", "changeover.height", "lines.letters.stations.letter.jam", "lines.letters.policy", "stations.no. 1.5.misfeed", "stations.no. 1.5.clear.lognormal.cv", "crew.walk.constant"} {
+		for _, value := range []string{"2", "1/4000", "{gamma: {mean: 4 s, cv: 1}}", "[1 s", "divert", "in line", "[sequence]", "{by_hand: 1/s}", "&a {", "C5", "06:00", "{time: 4 s, automatic: true}", "{seen: 3, of: 4000}", "{about: 4 s, error: 1 s}", "{low: 0, likely: 0.5, high: 2}"} {
 			f.Add(path, value)
 		}
 	}

@@ -47,7 +47,7 @@ func TestBadFiles(t *testing.T) {
 
 // The bad files are made from good ones, so that each has no fault but its own.
 func TestTheGoodFiles(t *testing.T) {
-	for _, file := range []string{"testdata/good.yaml", "testdata/good_streams.yaml", "testdata/good_season.yaml", "testdata/good_lines.yaml", "testdata/good_costs.yaml"} {
+	for _, file := range []string{"testdata/good.yaml", "testdata/good_streams.yaml", "testdata/good_season.yaml", "testdata/good_lines.yaml", "testdata/good_costs.yaml", "testdata/good_volumes.yaml"} {
 		data, err := os.ReadFile(file)
 		require.NoError(t, err)
 		_, err = Load(file, data)

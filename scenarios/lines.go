@@ -23,7 +23,8 @@ type track struct {
 	*model.Line
 	name string // "" of the only one
 	of   line
-	tree *node // the file as if it had no other line
+	tree *node            // the file as if it had no other line
+	said map[string]*node // its doubts by their paths
 }
 
 // tracks returns the lines of a file, whether they can be or not.
@@ -31,7 +32,8 @@ func (f *file) tracks(r *reader, tree *node) []track {
 	list := child(tree, "lines")
 	if list == nil {
 		own := or(f.Line, line{})
-		return []track{{f.build(string(or(f.Name, "")), own, or(f.Policy, linePolicy{})), "", own, tree}}
+		only := f.build(string(or(f.Name, "")), own, or(f.Policy, linePolicy{}))
+		return []track{{only, "", own, tree, r.doubts(only, tree)}}
 	}
 	var all []track
 	for i, x := range f.Lines[:min(len(f.Lines), maxLines)] {
@@ -44,7 +46,8 @@ func (f *file) tracks(r *reader, tree *node) []track {
 			r.bad[view] = true
 		}
 		name := string(or(x.Name, ""))
-		all = append(all, track{f.build(name, x.line, policy), name, x.line, view})
+		built := f.build(name, x.line, policy)
+		all = append(all, track{built, name, x.line, view, r.doubts(built, view)})
 	}
 	return all
 }

@@ -254,7 +254,7 @@ func TestShortFormInWords(t *testing.T) {
 	}, s.Variants[0].Changes)
 }
 
-// The four files hold every key of the format, so that what is said of them is said of
+// The files hold every key of the format, so that what is said of them is said of
 // all of it.
 func TestEveryKeyIsInAFile(t *testing.T) {
 	var schema struct {
@@ -263,7 +263,7 @@ func TestEveryKeyIsInAFile(t *testing.T) {
 	}
 	require.NoError(t, json.Unmarshal(Schema(), &schema))
 	have := func(key string) bool {
-		return regexp.MustCompile(`\b` + regexp.QuoteMeta(key) + `:`).MatchString(everything + personal + seasonal + hallFile + costly(t))
+		return regexp.MustCompile(`\b` + regexp.QuoteMeta(key) + `:`).MatchString(everything + personal + seasonal + hallFile + costly(t) + voluminous(t))
 	}
 	require.False(t, have("colour"), "a key that is nowhere is missed")
 	for _, family := range []string{"gamma", "weibull", "triangular", "empirical", "low", "mode", "high", "exponential", "geometric", "by_hand"} {

@@ -6,6 +6,9 @@
 //   - A file may hold variants, each the line with some changes: [Scenario.Variants].
 //     [Scenario.With] and [Scenario.ShopWith] change single values, and [ParseRange] reads
 //     what to sweep.
+//   - A rate or a time that nobody knows for certain may be written with its doubt, such as
+//     {seen: 3, of: 4000}, {about: 38 s, error: 2 s} or {low: 1/3000, likely: 1/2400, high:
+//     1/2000}. The line has the likeliest value, and what else it may be in its Doubts.
 //   - [Examples] are the scenarios that come with the program, all invented.
 //   - [Schema] describes the files for editors; [Presets] lists the usual feeders.
 //

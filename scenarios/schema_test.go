@@ -72,6 +72,7 @@ func TestSchemaTakesWhatLoads(t *testing.T) {
 	t.Run("personal", func(t *testing.T) { assert.NoError(t, s.Validate(asJSON(t, personal))) })
 	t.Run("seasonal", func(t *testing.T) { assert.NoError(t, s.Validate(asJSON(t, seasonal))) })
 	t.Run("hall", func(t *testing.T) { assert.NoError(t, s.Validate(asJSON(t, hallFile))) })
+	t.Run("unsure", func(t *testing.T) { assert.NoError(t, s.Validate(asJSON(t, unsureFile))) })
 }
 
 // spoiling is a part of a file that is replaced by something wrong.
@@ -226,6 +227,26 @@ func refuses(t *testing.T, good string, cases []spoiling) {
 			require.Error(t, err, "what the schema refuses does not load")
 		})
 	}
+}
+
+func TestSchemaRefusesDoubts(t *testing.T) {
+	refuses(t, unsureFile, []spoiling{
+		{"half a way", "{seen: 214, of: 520311}", "{seen: 214}"},
+		{"two ways", "{seen: 214, of: 520311}", "{seen: 214, of: 520311, low: 0, likely: 0, high: 1}"},
+		{"no way", "{seen: 214, of: 520311}", "{}"},
+		{"estimate of a rate", "{seen: 214, of: 520311}", "{about: 1/2500, error: 1/9000}"},
+		{"unknown key", "{seen: 214, of: 520311}", "{seen: 214, feeds: 520311}"},
+		{"count as a text", "seen: 214,", `seen: "214",`},
+		{"of none", "of: 520311, seen: 0", "of: 0, seen: 0"},
+		{"probability above 1", "high: 1}", "high: 2}"},
+		{"factor as a text", "{about: 1.7,", "{about: 170%,"},
+		{"count of a factor", "{about: 1.7, error: 0.6}", "{seen: 17, of: 10}"},
+		{"time without a unit", "error: 1.9 s", "error: 1.9"},
+		{"time in two ways", "error: 1.9 s", "error: 1.9 s, high: 60 s"},
+		{"no part of a time", "clear: {lognormal: {mean: {about: 38.2 s, error: 1.9 s}, cv: {about: 0.81, error: 0.05}}}", "clear: {about: 38.2 s, error: 1.9 s}"},
+		{"speed", "rated: 9000/h", "rated: {about: 9000/h, error: 10/h}"},
+		{"operators", "operators: 1", "operators: {low: 1, likely: 2, high: 3}"},
+	})
 }
 
 // Every key of the format is explained to the editor.

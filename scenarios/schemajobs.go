@@ -107,6 +107,19 @@ func (piecePrices) JSONSchema() *jsonschema.Schema {
 	}
 }
 
+// JSONSchemaExtend asks for one volume, or for those of jobs.
+func (costs) JSONSchemaExtend(s *jsonschema.Schema) {
+	s.OneOf = []*jsonschema.Schema{{Required: []string{"volume"}}, {Required: []string{"volumes"}}}
+}
+
+func (jobVolumes) JSONSchema() *jsonschema.Schema {
+	least := uint64(1)
+	return &jsonschema.Schema{
+		Type: "object", Description: "good envelopes a year of jobs by their names, such as {Letters: 4000000}",
+		MinProperties: &least, AdditionalProperties: &jsonschema.Schema{Ref: "#/$defs/sum"},
+	}
+}
+
 func (demand) JSONSchema() *jsonschema.Schema {
 	return &jsonschema.Schema{
 		Type: "object", Description: "sets of jobs by their names, such as {Letters: 40000}",

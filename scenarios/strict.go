@@ -54,6 +54,10 @@ func (r *reader) read(n *node, key string, into reflect.Value) {
 }
 
 func (r *reader) quantity(n *node, key string, q quantity) {
+	if hasDoubt(n) {
+		r.note(n, "%s %s", key, noDoubt)
+		return
+	}
 	text := n.Value
 	if n.Kind != scalarNode {
 		text = ""

@@ -5,6 +5,8 @@ import (
 	"reflect"
 	"slices"
 	"sort"
+
+	"netrate/sim"
 )
 
 // Variant is what a scenario describes, with some changes.
@@ -191,7 +193,7 @@ func (r *reader) size() int {
 
 // again returns a reader of the same file that has noted nothing.
 func (r *reader) again() *reader {
-	return &reader{file: r.file, lines: r.lines, bad: map[*node]bool{}, priced: r.priced}
+	return &reader{file: r.file, lines: r.lines, bad: map[*node]bool{}, beliefs: map[*node]sim.Belief{}, priced: r.priced}
 }
 
 // history is a tree and what became of it, change after change.

@@ -1,0 +1,91 @@
+package scenarios
+
+import (
+	"slices"
+	"strings"
+
+	"netrate/model"
+)
+
+// noDoubt says what can be in doubt, of a number that cannot.
+const noDoubt = "cannot be in doubt: rates of stations can, and constant, mean or cv of their times, of line.restart and of crew.walk"
+
+// hasDoubt reports whether a value is written as one with its doubt is.
+func hasDoubt(n *node) bool {
+	return child(n, "seen") != nil || child(n, "about") != nil || child(n, "likely") != nil
+}
+
+// doubts gives a line what is not known of it for certain, in the order of the file, and
+// returns where each is said, by its path. A station about which something was noted has no
+// doubts: what the model would say of them follows from that.
+func (r *reader) doubts(l *model.Line, tree *node) map[string]*node {
+	said := map[string]*node{}
+	add := func(station string, n *node, keys ...string) {
+		if r.spoilt(n) {
+			return
+		}
+		r.eachDoubt(n, keys, func(keys []string, n *node) {
+			d := model.Doubt{Station: station, Of: r.beliefs[n]}
+			d.Name, d.Part = numberAt(keys)
+			l.Doubts = append(l.Doubts, d)
+			said[d.Path()] = n
+		})
+	}
+	eachOf(tree, func(root string, n *node) {
+		if root != "line" && root != "crew" {
+			return
+		}
+		eachOf(n, func(key string, n *node) {
+			if key != "stations" {
+				add("", n, root, key)
+				return
+			}
+			for _, station := range n.Content {
+				add(nameOf(station), station)
+			}
+		})
+	})
+	return said
+}
+
+// certain notes doubts of what is no number of a line.
+func (r *reader) certain(tree *node) {
+	eachOf(tree, func(root string, n *node) {
+		if !slices.Contains([]string{"line", "lines", "crew"}, root) {
+			r.eachDoubt(n, []string{root}, func(keys []string, n *node) {
+				r.note(n, "%s %s", strings.Join(keys, "."), noDoubt)
+			})
+		}
+	})
+}
+
+// eachDoubt calls f with each number at or below a node that was given with its doubt, and
+// the keys that lead to it.
+func (r *reader) eachDoubt(n *node, keys []string, f func(keys []string, n *node)) {
+	if r.beliefs[n] != nil {
+		f(keys, n)
+		return
+	}
+	below := func(key string, n *node) { r.eachDoubt(n, append(slices.Clip(keys), key), f) }
+	if n.Kind == sequenceNode {
+		for i, name := range namesIn(n) {
+			below(name, n.Content[i])
+		}
+	}
+	eachOf(n, below)
+}
+
+// numberAt returns which number of the model some keys lead to: of clear, lognormal, mean it
+// is the mean of clear. A constant is its own mean.
+func numberAt(keys []string) (string, model.Part) {
+	last, part := len(keys), model.NoPart
+	switch keys[last-1] {
+	case "constant":
+		last, part = last-1, model.MeanPart
+	case "mean":
+		last, part = last-2, model.MeanPart
+	case "cv":
+		last, part = last-2, model.CVPart
+	}
+	return strings.Join(keys[:last], "."), part
+}

@@ -1,0 +1,49 @@
+package scenarios
+
+import "github.com/invopop/jsonschema"
+
+// Here are the schemas of numbers that may be written with their doubt.
+
+// orInDoubt returns the schema of a plain value or of one of some ways to doubt it.
+func orInDoubt(plain *jsonschema.Schema, ways ...*jsonschema.Schema) *jsonschema.Schema {
+	return &jsonschema.Schema{OneOf: append([]*jsonschema.Schema{plain}, ways...)}
+}
+
+// keyed returns the schema of a mapping with all keys of a way, and no others.
+func keyed(w way, description string, values ...*jsonschema.Schema) *jsonschema.Schema {
+	s := &jsonschema.Schema{
+		Type: "object", Description: description, Required: w.keys(),
+		Properties: jsonschema.NewProperties(), AdditionalProperties: jsonschema.FalseSchema,
+	}
+	for i, key := range w.keys() {
+		s.Properties.Set(key, values[i])
+	}
+	return s
+}
+
+func seenOf() *jsonschema.Schema {
+	return keyed(&trials{}, "so often in so many feeds, sets or readings", count(0).JSONSchema(), capacity(0).JSONSchema())
+}
+
+func aboutError(one func() *jsonschema.Schema) *jsonschema.Schema {
+	return keyed(&estimated[float64]{}, "an estimate with its standard error, in the same unit", one(), one())
+}
+
+func lowToHigh(one func() *jsonschema.Schema) *jsonschema.Schema {
+	return keyed(&between[float64]{}, "a guess: the least, the likeliest and the most that it may be", one(), one(), one())
+}
+
+func (unsureOdds) JSONSchema() *jsonschema.Schema {
+	one := probability(0).JSONSchema
+	return orInDoubt(one(), seenOf(), lowToHigh(one))
+}
+
+func (unsureFactor) JSONSchema() *jsonschema.Schema {
+	one := factor(0).JSONSchema
+	return orInDoubt(one(), aboutError(one), lowToHigh(one))
+}
+
+func (unsureTime) JSONSchema() *jsonschema.Schema {
+	one := seconds(0).JSONSchema
+	return orInDoubt(one(), aboutError(one), lowToHigh(one))
+}

@@ -1,0 +1,142 @@
+package scenarios
+
+import (
+	"slices"
+	"strings"
+
+	"netrate/sim"
+)
+
+// Rates and times of a line may be written with their doubt, in one of three ways. Each is
+// read as the number that it gives; what else may be believed of it is kept by its node.
+
+// way is a way to write a number with its doubt.
+type way interface {
+	keys() []string // all of them needed, and no others
+	belief() sim.Belief
+}
+
+// trials is a probability that was seen so often in so many trials.
+type trials struct {
+	Seen *count    `yaml:"seen,omitempty"`
+	Of   *capacity `yaml:"of,omitempty"`
+}
+
+func (*trials) keys() []string       { return []string{"seen", "of"} }
+func (x *trials) belief() sim.Belief { return sim.Counted{Seen: int64(*x.Seen), Of: int64(*x.Of)} }
+
+// estimated is a number with its standard error, in the same unit.
+type estimated[T ~float64] struct {
+	About *T `yaml:"about,omitempty"`
+	Error *T `yaml:"error,omitempty"`
+}
+
+func (*estimated[T]) keys() []string { return []string{"about", "error"} }
+
+func (x *estimated[T]) belief() sim.Belief {
+	return sim.About{Mean: float64(*x.About), Error: float64(*x.Error)}
+}
+
+// between is the least, the likeliest and the most that somebody takes a number for.
+type between[T ~float64] struct {
+	Low    *T `yaml:"low,omitempty"`
+	Likely *T `yaml:"likely,omitempty"`
+	High   *T `yaml:"high,omitempty"`
+}
+
+func (*between[T]) keys() []string { return []string{"low", "likely", "high"} }
+
+func (x *between[T]) belief() sim.Belief {
+	return sim.Between{Low: float64(*x.Low), Likely: float64(*x.Likely), High: float64(*x.High)}
+}
+
+// Numbers that may be in doubt.
+type (
+	unsureOdds   float64 // a probability
+	unsureFactor float64
+	unsureTime   float64 // in seconds, more than 0 if in doubt
+)
+
+func (x *unsureOdds) decode(r *reader, n *node, key string) {
+	var given struct {
+		trials
+		between[probability]
+	}
+	r.unsure((*float64)(x), n, key, (*probability)(x), &given, &given.trials, &given.between)
+}
+
+func (x *unsureFactor) decode(r *reader, n *node, key string) {
+	var given struct {
+		estimated[factor]
+		between[factor]
+	}
+	r.unsure((*float64)(x), n, key, (*factor)(x), &given, &given.estimated, &given.between)
+}
+
+func (x *unsureTime) decode(r *reader, n *node, key string) {
+	var given struct {
+		estimated[seconds]
+		between[seconds]
+	}
+	r.unsure((*float64)(x), n, key, (*seconds)(x), &given, &given.estimated, &given.between)
+	if r.beliefs[n] != nil && *x == 0 {
+		r.note(n, "%s is likely to be 0 s, want more: a time of 0 s is written plainly", key)
+	}
+}
+
+// unsure reads a number that is written plainly, or in one of some ways with its doubt, which
+// are the parts of a struct.
+func (r *reader) unsure(x *float64, n *node, key string, plain quantity, given any, ways ...way) {
+	if n.Kind != mappingNode {
+		r.quantity(n, key, plain)
+		return
+	}
+	if r.inside(n, key, given); r.spoilt(n) {
+		return
+	}
+	var wanted []string
+	for _, w := range ways {
+		if sameKeys(n, w.keys()) {
+			r.believe(x, n, key, w.belief())
+			return
+		}
+		wanted = append(wanted, allOf(w.keys()))
+	}
+	found := "is an empty mapping"
+	if keys := keysOf(n); len(keys) > 0 {
+		found = "has " + allOf(keys)
+	}
+	r.note(n, "%s %s, want a plain value, or with its doubt %s", key, found, strings.Join(wanted, ", or else "))
+}
+
+// sameKeys reports whether a mapping, which has none twice, has these keys in any order.
+func sameKeys(n *node, keys []string) bool {
+	own := keysOf(n)
+	return len(own) == len(keys) && !slices.ContainsFunc(own, func(k string) bool { return !slices.Contains(keys, k) })
+}
+
+// believe takes a number with what is believed of it, or notes why nobody can.
+func (r *reader) believe(x *float64, n *node, key string, of sim.Belief) {
+	if err := of.Check(); err == nil {
+		*x, r.beliefs[n] = of.Given(), of
+		return
+	}
+	part := func(key string) string { return shown(child(n, key)) }
+	switch of.(type) {
+	case sim.Counted:
+		r.note(n, "%s was seen %s times in %s, want at most %[3]s", key, part("seen"), part("of"))
+	case sim.About:
+		r.note(n, "%s is about %s with an error of %s, want an error above 0 and at most as large: what is certain is written plainly", key, part("about"), part("error"))
+	default:
+		r.note(n, "%s is from %s, likely %s, to %s, want them rising: what is certain is written plainly", key, part("low"), part("likely"), part("high"))
+	}
+}
+
+// allOf returns the names as "a, b and c".
+func allOf(names []string) string {
+	last := len(names) - 1
+	if last < 1 {
+		return strings.Join(names, "")
+	}
+	return strings.Join(names[:last], ", ") + " and " + names[last]
+}

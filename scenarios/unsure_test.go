@@ -1,0 +1,199 @@
+package scenarios
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"netrate/model"
+	"netrate/sim"
+)
+
+// unsureFile has every way to write a number with its doubt.
+const unsureFile = `name: Unsure
+line:
+  restart: {constant: {low: 3 s, likely: 4 s, high: 6 s}}
+  stations:
+    - kind: feeder
+      name: no. 1.5
+      at: 0
+      preset: rotary
+      hopper: {pieces: 1000, warn: 10%, refill: {gamma: {mean: {about: 0.5 min, error: 2 s}, cv: 0.5}}}
+      jam: 1/9000
+      misfeed: {seen: 214, of: 520311}
+      double: {of: 520311, seen: 0}
+      growth: {about: 1.7, error: 0.6}
+      material: {low: 1, likely: 1.2, high: 2}
+      noticed: {low: 50%, likely: 9/10, high: 1}
+      streak: {again: {seen: 1, of: 8}, stop_after: 3}
+      clear: {lognormal: {mean: {about: 38.2 s, error: 1.9 s}, cv: {about: 0.81, error: 0.05}}}
+    - {kind: inserter, name: inserter, at: 4, rated: 9000/h, hopper: {pieces: 1000, warn: 10%, refill: 5 s}, envelope_misfeed: 1/900, flap: 1/700, jam: 1/800, clear: {exponential: {mean: {low: 5 s, likely: 7 s, high: 1 min}}}}
+    - {kind: delivery, name: delivery, at: 6, belt: {envelopes: 100, warn: 10, sweep: {weibull: {mean: 30 s, cv: {low: 0.2, likely: 0.3, high: 0.6}}}}}
+crew: {operators: 1, walk: {constant: {about: 12 s, error: 3 s}}}
+work: {shift: 8 h}
+variants:
+  - name: counted elsewhere
+    changes:
+      - {set: stations.inserter.flap, to: {seen: 3, of: 4000}}
+      - {set: stations.no. 1.5.double, to: 1/9000}
+      - {set: stations.no. 1.5.misfeed.seen, to: 215}
+`
+
+// told returns the doubts of a line, one a line of text.
+func told(l *model.Line) string {
+	var b strings.Builder
+	for _, d := range l.Doubts {
+		fmt.Fprintf(&b, "%s %T%v\n", d.Path(), d.Of, d.Of)
+	}
+	return b.String()
+}
+
+func TestDoubts(t *testing.T) {
+	s, err := Load("unsure.yaml", []byte(unsureFile))
+	require.NoError(t, err)
+	assert.Equal(t, `line.restart.mean sim.Between{3 4 6}
+stations.no. 1.5.hopper.refill.mean sim.About{30 2}
+stations.no. 1.5.misfeed sim.Counted{214 520311}
+stations.no. 1.5.double sim.Counted{0 520311}
+stations.no. 1.5.growth sim.About{1.7 0.6}
+stations.no. 1.5.material sim.Between{1 1.2 2}
+stations.no. 1.5.noticed sim.Between{0.5 0.9 1}
+stations.no. 1.5.streak.again sim.Counted{1 8}
+stations.no. 1.5.clear.mean sim.About{38.2 1.9}
+stations.no. 1.5.clear.cv sim.About{0.81 0.05}
+stations.inserter.clear.mean sim.Between{5 7 60}
+stations.delivery.belt.sweep.cv sim.Between{0.2 0.3 0.6}
+crew.walk.mean sim.About{12 3}
+`, told(s.Line))
+
+	f := s.Line.Stations[0].(*model.Feeder)
+	assert.Equal(t, 214.0/520311, f.Misfeed)
+	assert.Zero(t, f.Double)
+	assert.Equal(t, [4]float64{1.7, 1.2, 0.9, 1.0 / 8}, [4]float64{f.Growth, f.Material, f.Noticed, f.Streak.Again})
+	clear, err := sim.NewLognormal(38.2, 0.81)
+	require.NoError(t, err)
+	assert.Equal(t, clear, f.Clear)
+	assert.Equal(t, sim.Constant(12), s.Line.Crew.Walk)
+
+	v := s.Variants[0]
+	assert.Equal(t, []string{
+		"stations.inserter.flap: 1/700 → {seen: 3, of: 4000}",
+		"stations.no. 1.5.double: {of: 520311, seen: 0} → 1/9000",
+		"stations.no. 1.5.misfeed.seen: 214 → 215",
+	}, v.Changes)
+	assert.Contains(t, told(v.Line), "stations.inserter.flap sim.Counted{3 4000}\n")
+	assert.Contains(t, told(v.Line), "1.5.misfeed sim.Counted{215 520311}\n")
+	assert.NotContains(t, told(v.Line), "1.5.double")
+	assert.Len(t, v.Line.Doubts, len(s.Line.Doubts))
+	assert.Contains(t, v.Stated(), Statement{Station: "inserter", Key: "flap", Value: "seen: 3, of: 4000"})
+}
+
+// A file without doubts has none, and a plain value takes a doubt away.
+func TestNoDoubts(t *testing.T) {
+	s, err := Load("all.yaml", []byte(everything))
+	require.NoError(t, err)
+	assert.Nil(t, s.Line.Doubts)
+
+	s, err = Load("unsure.yaml", []byte(unsureFile))
+	require.NoError(t, err)
+	for path, value := range map[string]string{
+		"stations.no. 1.5.misfeed":              "1/2000",
+		"stations.no. 1.5.clear":                "45 s",
+		"stations.no. 1.5.clear.lognormal.mean": "1 min",
+		"stations.no. 1.5.clear.lognormal.cv":   "0.7",
+		"stations.no. 1.5.material":             "1",
+		"stations.no. 1.5.streak.again":         "20%",
+		"stations.delivery.belt.sweep":          "30 s",
+		"line.restart":                          "4 s",
+		"crew.walk.constant":                    "10 s",
+	} {
+		t.Run(path, func(t *testing.T) {
+			line, err := s.With(path, value)
+			require.NoError(t, err)
+			assert.Less(t, len(line.Doubts), len(s.Line.Doubts))
+			for _, d := range line.Doubts {
+				assert.NotContains(t, strings.ReplaceAll(path, ".lognormal", "")+".", d.Path()+".")
+			}
+		})
+	}
+	r, err := ParseRange("stations.no. 1.5.misfeed=1/1000:1/500:3")
+	require.NoError(t, err)
+	for _, v := range r.Values {
+		line, err := s.With(r.Path, v.Text)
+		require.NoError(t, err)
+		assert.Equal(t, v.Number, line.Stations[0].(*model.Feeder).Misfeed)
+		assert.NotContains(t, told(line), "misfeed")
+	}
+}
+
+// Every rate and every time that can be changed can be in doubt.
+func TestEveryLeverCanBeInDoubt(t *testing.T) {
+	for name, text := range map[string]string{"everything": everything, "personal": personal, "unsure": unsureFile} {
+		s, err := Load(name, []byte(text))
+		require.NoError(t, err)
+		doubts := map[string]string{}
+		for _, lever := range s.Line.Levers() {
+			doubts[lever.Path()] = "{seen: 1, of: 9000}"
+			if strings.HasSuffix(lever.Value, " s") {
+				doubts[lever.Path()] = "{constant: {about: 30 s, error: 2 s}}"
+			}
+		}
+		for _, station := range s.Line.Stations {
+			own := map[string]string{}
+			switch station.(type) {
+			case *model.Feeder:
+				own = map[string]string{"noticed": "{seen: 8, of: 9}", "caught": "{seen: 8, of: 9}", "growth": "{about: 1, error: 0.5}", "material": "{low: 1, likely: 1.1, high: 1.5}"}
+			case *model.Channel:
+				own = map[string]string{"noticed": "{seen: 8, of: 9}", "caught": "{low: 10%, likely: 20%, high: 30%}"}
+			case *model.Inserter:
+				own = map[string]string{"growth": "{about: 1, error: 0.5}"}
+			}
+			for key, value := range own {
+				doubts["stations."+station.Where().Name+"."+key] = value
+			}
+		}
+		for path, value := range doubts {
+			t.Run(name+" "+path, func(t *testing.T) {
+				line, err := s.With(path, value)
+				require.NoError(t, err)
+				mean := ""
+				if strings.Contains(value, "constant") {
+					mean = ".mean"
+				}
+				assert.Contains(t, told(line), path+mean+" sim.")
+			})
+		}
+	}
+}
+
+// A preset's time can be in doubt in a part, and stays as the preset has it otherwise.
+func TestDoubtOverAPreset(t *testing.T) {
+	text := strings.NewReplacer("rated: 20000/h", "preset: rotary", "      clear: 45 s\n", "").Replace(goodFile(t))
+	s, err := Load("good.yaml", []byte(text))
+	require.NoError(t, err)
+	line, err := s.With("stations.letter.clear.lognormal.mean", "{about: 38 s, error: 2 s}")
+	require.NoError(t, err)
+	assert.Equal(t, "stations.letter.clear.mean sim.About{38 2}\n", told(line))
+	clear, err := sim.NewLognormal(38, float64(*presetRates(t, "rotary").Clear.Lognormal.CV))
+	require.NoError(t, err)
+	assert.Equal(t, clear, line.Stations[0].(*model.Feeder).Clear)
+}
+
+// Each of several lines has its own doubts and those of the crew.
+func TestDoubtsOfSeveralLines(t *testing.T) {
+	text := strings.NewReplacer("walk: 10 s", "walk: {constant: {about: 10 s, error: 1 s}}", "restart: 5 s", "restart: {constant: {low: 4 s, likely: 5 s, high: 6 s}}", "flap: 1/1200", "flap: {seen: 4, of: 4800}").Replace(hallFile)
+	s, err := Load("hall.yaml", []byte(text))
+	require.NoError(t, err)
+	crew := "crew.walk.mean sim.About{10 1}\n"
+	assert.Equal(t, crew+"stations.inserter.flap sim.Counted{4 4800}\n", told(s.Hall.Lines[0]))
+	assert.Equal(t, crew+"line.restart.mean sim.Between{4 5 6}\n", told(s.Hall.Lines[1]))
+
+	_, err = Load("hall.yaml", []byte(strings.Replace(hallFile, "walk: 10 s", "walk: {gamma: {mean: 10 s, cv: {low: 1, likely: 2, high: 30}}}", 1)))
+	var problems Problems
+	require.ErrorAs(t, err, &problems)
+	assert.Len(t, problems, 1, "what is wrong with the crew is said once")
+	assert.Contains(t, err.Error(), "hall.yaml:21:53: crew.walk.cv cannot be: ")
+}
