@@ -16,13 +16,18 @@ import (
 // level is the confidence of every interval.
 const level = 0.95
 
-// answer returns what a study came to, on one screen. again is the command that runs the
-// scenario, without its flags. A study without shifts has no answer.
-func answer(again string, s *model.Study) string {
+// answer returns what a study came to, on one screen but for what is in doubt. again is the
+// command that runs the scenario, without its flags. A study without shifts has no answer.
+func answer(again string, x entrant) string {
+	s := x.study
 	above := title(s) + "\n\n" + delivers(s) + onPaper(s) + remakeCauses(s) + "\n" + beside(timeTable(s), setsTable(s)) + "\n"
 	below := "\n" + ending(again, s)
+	doubt := doubtBlock(x.line, x.doubt)
 	room := screenLines - strings.Count(above+below, "\n") - 1
-	return above + stopsTable(s, min(room, shownStops)) + below
+	if x.doubt == nil { // what was drawn has a screen of its own
+		room -= strings.Count(doubt, "\n")
+	}
+	return above + stopsTable(s, min(room, shownStops)) + doubt + below
 }
 
 // title returns the name of the line and how much was simulated, on one line.

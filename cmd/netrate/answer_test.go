@@ -46,13 +46,13 @@ func golden(t *testing.T, file, got string) {
 
 func TestAnswerGolden(t *testing.T) {
 	_, _, s := small(t, 50)
-	golden(t, "testdata/small.txt", answer("netrate run small.yaml", s))
+	golden(t, "testdata/small.txt", answer("netrate run small.yaml", entrant{line: s.Line, study: s}))
 }
 
 func TestJSONGolden(t *testing.T) {
 	sc, text, s := small(t, 50)
 	var out bytes.Buffer
-	require.NoError(t, writeJSON(&out, "v0", sc, text, s))
+	require.NoError(t, writeJSON(&out, "v0", entrant{scenario: sc, line: s.Line, study: s}, text))
 	golden(t, "testdata/small.json", out.String())
 }
 
@@ -60,7 +60,7 @@ func TestJSONGolden(t *testing.T) {
 func TestJSONHoldsItsScenario(t *testing.T) {
 	sc, text, s := small(t, 3)
 	var out bytes.Buffer
-	require.NoError(t, writeJSON(&out, "v0", sc, text, s))
+	require.NoError(t, writeJSON(&out, "v0", entrant{scenario: sc, line: s.Line, study: s}, text))
 	var doc document
 	require.NoError(t, json.Unmarshal(out.Bytes(), &doc))
 	again, err := scenarios.Load(doc.Scenario.File, []byte(doc.Scenario.Source))
@@ -72,7 +72,7 @@ func TestJSONHoldsItsScenario(t *testing.T) {
 func TestJSONOfOneShiftHasNoInterval(t *testing.T) {
 	sc, text, s := small(t, 1)
 	var out bytes.Buffer
-	require.NoError(t, writeJSON(&out, "v0", sc, text, s))
+	require.NoError(t, writeJSON(&out, "v0", entrant{scenario: sc, line: s.Line, study: s}, text))
 	assert.Contains(t, out.String(), `"half": null`)
 }
 
@@ -87,7 +87,7 @@ func TestAnswerFitsTheScreen(t *testing.T) {
 			s := study(t, sc, reps)
 			for _, ending := range []sim.Ending{sim.AtMost, sim.Precise, sim.Cancelled} {
 				s.Ending = ending
-				text := answer("netrate run --example "+x.Name, s)
+				text := answer("netrate run --example "+x.Name, entrant{line: s.Line, study: s})
 				lines := strings.Split(strings.TrimSuffix(text, "\n"), "\n")
 				assert.LessOrEqual(t, len(lines), 24, text)
 				for _, line := range lines {
@@ -132,7 +132,7 @@ func TestAnswerSays(t *testing.T) {
 			if c.change != nil {
 				c.change(s)
 			}
-			assert.Contains(t, answer("netrate run x.yaml", s), c.want)
+			assert.Contains(t, answer("netrate run x.yaml", entrant{line: s.Line, study: s}), c.want)
 		})
 	}
 }

@@ -106,7 +106,11 @@ func restsOn(x entrant) []scenarios.Statement {
 				all[i].Value += rateWords(stationNamed(l, s.Station), s.Key)
 			}
 		}
-		all = append(all, scenarios.Statement{Line: name, Key: "line.speed, as it runs", Value: exact(l.RunSpeed()) + "/h, set by " + limits(l)})
+		if x.mix != nil {
+			all = append(all, mixStatements(x)...)
+		} else {
+			all = append(all, scenarios.Statement{Line: name, Key: "line.speed, as it runs", Value: exact(l.RunSpeed()) + "/h, set by " + limits(l)})
+		}
 		for _, station := range l.Stations {
 			of := station.Where().Name
 			for _, s := range append(responsesOf(station), taken(station)...) {

@@ -24,6 +24,8 @@ shifts is run.min of the base, unless --reps says otherwise. Where several lines
 crew, what counts is what all of them deliver together.
 
 Where a file has costs, it also says what each variant costs a year and what it is worth.
+Where they have a yearly volume of each job, all jobs are run, and each counts as much as
+its volume.
 
 --best looks for the best line only, and drops lines as soon as they are known not to be
 ahead of another by --worth. The choice is right with the confidence asked for if the best line is ahead of
@@ -43,6 +45,7 @@ type compareFlags struct {
 	best       bool
 	worth      rate
 	confidence share
+	doubt      *doubtDraws
 	json       bool
 	csv        string
 }
@@ -51,6 +54,7 @@ func newCompareFlags(flags *pflag.FlagSet) *compareFlags {
 	o := &compareFlags{confidence: level}
 	flags.StringVar(&o.example, "example", "", "compare the variants of the example called `NAME`")
 	o.planFlags = newFixedPlanFlags(flags, "simulate so many shifts of each line; with --best, at most")
+	o.doubt = newDoubtFlag(flags)
 	flags.BoolVar(&o.best, "best", false, "only find the best line, in as few shifts as it takes")
 	flags.Var(&o.worth, "worth", "with --best: the least difference that matters; 1 % of the base if not given")
 	flags.Var(&o.confidence, "confidence", "with --best: how sure the choice shall be; 95% if not given")
@@ -88,6 +92,12 @@ func (o *compareFlags) run(e env, args []string) error {
 	if f.entrants[0].study == nil {
 		return early
 	}
+	if early == nil && race == nil && f.halls() == nil && f.mixes() == nil {
+		if early = f.drawDoubt(e, plan, *o.doubt); early != nil {
+			return early
+		}
+	}
+	f.again += o.doubt.again()
 	c := decide(f, race)
 	c.weigh()
 	if rows != nil {
@@ -116,7 +126,12 @@ func (o *compareFlags) comparable(f *field) error {
 			return err
 		}
 	}
+	if err := f.setUpJobs(); err != nil {
+		return err
+	}
 	switch n := len(f.halls()); {
+	case o.best && f.mixes() != nil:
+		return wrong("--best is not built for yearly volumes of jobs: without it compare runs all lines")
 	case n == 0:
 		return nil
 	case o.best:
@@ -182,8 +197,23 @@ func simulateAll(e env, f *field, plan sim.Plan, r *race) error {
 	})
 }
 
-// together runs all entrants in the same shifts. The study of a hall is that of all its lines.
+// drawDoubt draws what is in doubt, the same for all entrants.
+func (f *field) drawDoubt(e env, plan sim.Plan, draws doubtDraws) error {
+	ctx, stop := untilInterrupted()
+	defer stop()
+	studies, err := drawDoubt(ctx, e, f.lines(), plan, draws)
+	for i, s := range studies {
+		f.entrants[i].doubt = s
+	}
+	return err
+}
+
+// together runs all entrants in the same shifts. The study of a hall is that of all its lines,
+// and that of a line with yearly volumes of jobs is of all its jobs.
 func (f *field) together(ctx context.Context, plan sim.Plan, selection *sim.Selection, watch func(int)) ([]*model.Study, error) {
+	if mixes := f.mixes(); mixes != nil {
+		return model.TogetherMixed(ctx, mixes, plan, watch)
+	}
 	if f.halls() == nil {
 		return model.Together(ctx, f.lines(), plan, selection, watch)
 	}

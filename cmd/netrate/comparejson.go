@@ -8,30 +8,32 @@ import (
 
 // compareDocument is what a comparison came to.
 type compareDocument struct {
-	Format    int            `json:"netrate_json"`
-	Version   string         `json:"version"`
-	Scenarios []scenarioJSON `json:"scenarios"`
-	Settings  settingsJSON   `json:"settings"`
-	Lines     []lineJSON     `json:"lines"` // the base first
-	Best      bestJSON       `json:"best"`
-	Pairs     *pairsJSON     `json:"pairs,omitempty"`
-	Leads     *leadsJSON     `json:"leads,omitempty"`
-	Race      *raceJSON      `json:"race,omitempty"`
-	Money     *moneyJSON     `json:"money,omitempty"`
+	Format    int               `json:"netrate_json"`
+	Version   string            `json:"version"`
+	Scenarios []scenarioJSON    `json:"scenarios"`
+	Settings  settingsJSON      `json:"settings"`
+	Lines     []lineJSON        `json:"lines"` // the base first
+	Best      bestJSON          `json:"best"`
+	Pairs     *pairsJSON        `json:"pairs,omitempty"`
+	Leads     *leadsJSON        `json:"leads,omitempty"`
+	Race      *raceJSON         `json:"race,omitempty"`
+	Doubt     *compareDoubtJSON `json:"doubt,omitempty"` // if something is in doubt, and was drawn
+	Money     *moneyJSON        `json:"money,omitempty"`
 }
 
 type lineJSON struct {
-	Name      string      `json:"name"`
-	Note      string      `json:"note,omitempty"`
-	Changes   []string    `json:"changes,omitempty"`
-	File      string      `json:"file"`
-	NetRate   netRateJSON `json:"net_rate"`
-	Defective number      `json:"defective_per_million"`
-	CanBe     bool        `json:"can_be_defective"`
-	Remakes   *mean       `json:"remakes_per_1000,omitempty"` // of a personalised line
-	CrewBusy  mean        `json:"crew_busy_share"`
-	Rated     number      `json:"rated_per_h"`
-	Losses    []lossJSON  `json:"losses_per_h"`
+	Name      string         `json:"name"`
+	Note      string         `json:"note,omitempty"`
+	Changes   []string       `json:"changes,omitempty"`
+	File      string         `json:"file"`
+	NetRate   netRateJSON    `json:"net_rate"`
+	Defective number         `json:"defective_per_million"`
+	CanBe     bool           `json:"can_be_defective"`
+	Remakes   *mean          `json:"remakes_per_1000,omitempty"` // of a personalised line
+	CrewBusy  mean           `json:"crew_busy_share"`
+	Rated     number         `json:"rated_per_h"`
+	Losses    []lossJSON     `json:"losses_per_h"`
+	Jobs      []mixedJobJSON `json:"jobs,omitempty"` // if they have yearly volumes
 }
 
 type lossJSON struct {
@@ -113,10 +115,12 @@ func writeCompareJSON(to io.Writer, version string, c *contest) error {
 	for _, o := range c.origins {
 		doc.Scenarios = append(doc.Scenarios, scenarioJSON{o.scenario.Name, o.scenario.Question, o.scenario.File, o.scenario.Digest, string(o.text)})
 	}
-	for _, x := range c.entrants {
-		doc.Lines = append(doc.Lines, lineOf(x))
+	for i, x := range c.entrants {
+		line := lineOf(x)
+		line.Jobs = c.jobsDocument(i)
+		doc.Lines = append(doc.Lines, line)
 	}
-	doc.Money = c.moneyDocument()
+	doc.Doubt, doc.Money = c.doubtDocument(), c.moneyDocument()
 	if c.race != nil {
 		doc.Race = c.raceDocument()
 	} else {
@@ -134,10 +138,10 @@ func lineOf(x entrant) lineJSON {
 	doc := lineJSON{
 		Name: x.name, Note: x.note, Changes: x.changes, File: x.scenario.File,
 		NetRate:   netRateOf(x.study),
-		Defective: number(perMillion(&x.study.Total)), CanBe: canBeDefective(x.line),
+		Defective: number(defectRate(x.study)), CanBe: canShipDefective(x.study),
 		CrewBusy: mean{number(busy.Mean), number(busy.Half)}, Rated: number(rated),
 	}
-	if x.line.Personalised() {
+	if x.personalised() {
 		e := remade(x.study)
 		doc.Remakes = &mean{number(e.Mean), number(e.Half)}
 	}

@@ -18,6 +18,9 @@ func compareReport(version string, c *contest) (*report, error) {
 	lead := partial(c.entrants[c.best].study) + "All " + c.word() + "s had the same luck, " + c.period() + " by " + c.period() + ". "
 	if c.race == nil {
 		lead += "Simulated: " + c.sample() + " of each."
+		if c.mixes() != nil {
+			lead = strings.TrimSuffix(lead, ".") + " at each of its jobs."
+		}
 	}
 	r := newReport(version, c.opening(c.flags(), "Which of these "+c.word()+"s delivers most good envelopes an hour?", c.sentence(), lead))
 	r.add(plots.Section{
@@ -26,7 +29,13 @@ func compareReport(version string, c *contest) (*report, error) {
 		Tables:  []plots.Table{changesTable(c.field)},
 	})
 	r.add(c.whichSection(r))
+	if c.mixes() != nil {
+		r.add(c.jobsSection())
+	}
 	r.add(c.whySection(r))
+	if c.entrants[0].doubt != nil {
+		r.add(c.doubtSection(r))
+	}
 	if c.money != nil {
 		r.add(c.moneySection(r))
 	}
@@ -35,11 +44,12 @@ func compareReport(version string, c *contest) (*report, error) {
 	}
 	shift := plots.Section{Heading: "How a shift goes", Text: shiftText}
 	for _, i := range c.featured() {
-		x := c.entrants[i]
-		if x.line.Job.Sets == 0 && x.hall == nil {
-			shift.Figures = append(shift.Figures,
-				r.figure(fileName("fan", i, x))(fan(capital(c.call(i)), x.study)),
-				r.figure(fileName("timeline", i, x))(timeline(capital(c.call(i)), x.study)))
+		for _, x := range c.atWork(i) {
+			if x.line.Job.Sets == 0 && x.hall == nil {
+				shift.Figures = append(shift.Figures,
+					r.figure(fileName("fan", i, x))(fan(capital(x.called), x.study)),
+					r.figure(fileName("timeline", i, x))(timeline(capital(x.called), x.study)))
+			}
 		}
 	}
 	if shift.Figures != nil {
@@ -89,9 +99,10 @@ func (c *contest) whySection(r *report) plots.Section {
 		s.Figures = append(s.Figures, r.figure(fileName("waterfall", i, x))(waterfall(capital(c.call(i)), sample(x), x.study)))
 	}
 	for _, i := range c.featured() {
-		x := c.entrants[i]
-		s.Figures = append(s.Figures, r.figure(fileName("stops", i, x))(pareto(capital(c.call(i)), sample(x), x.study)))
-		s.Tables = append(s.Tables, stopsOf(x))
+		for _, x := range c.atWork(i) {
+			s.Figures = append(s.Figures, r.figure(fileName("stops", i, x))(pareto(capital(x.called), sample(x), x.study)))
+			s.Tables = append(s.Tables, stopsOf(x))
+		}
 	}
 	s.Tables = slices.Insert(s.Tables, 0, c.stepsTable(), lossesTable(c.entrants))
 	s.Tables = append(s.Tables, crewTable(c.entrants))
@@ -105,12 +116,13 @@ func (c *contest) lostSection(r *report) plots.Section {
 		Figures: []*plots.Figure{r.figure("fates")(fates(c.sample()+" each", c.entrants))},
 	}
 	for _, i := range c.featured() {
-		x := c.entrants[i]
-		if x.hall == nil && laneToShow(x.line) >= 0 {
-			s.Figures = append(s.Figures, r.figure(fileName("incident", i, x))(incident(capital(c.call(i)), x.line)))
-		}
-		if x.line.Personalised() {
-			s.Tables = append(s.Tables, lostTable(x))
+		for _, x := range c.atWork(i) {
+			if x.hall == nil && laneToShow(x.line) >= 0 {
+				s.Figures = append(s.Figures, r.figure(fileName("incident", i, x))(incident(capital(x.called), x.line)))
+			}
+			if x.line.Personalised() {
+				s.Tables = append(s.Tables, lostTable(x))
+			}
 		}
 	}
 	return s
@@ -137,6 +149,8 @@ func (c *contest) whyTexts() string {
 func (s step) inWords() string {
 	amount := rounded(math.Abs(s.change), 0)
 	switch {
+	case s.name == meanSpeed:
+		return "in the mean of the time of its jobs it runs at " + signed(s.change) + " an hour"
 	case s.name == ownSpeed && s.change > 0:
 		return "it runs " + amount + " an hour faster"
 	case s.name == ownSpeed:

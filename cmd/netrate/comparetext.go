@@ -27,8 +27,9 @@ func (c *contest) answer() string {
 	if c.race != nil {
 		b.WriteString(c.raceTable())
 	} else {
-		b.WriteString(c.table())
+		b.WriteString(c.table() + c.jobsBlock())
 	}
+	b.WriteString(c.doubtBlock())
 	b.WriteString(c.moneyBlock())
 	rest := "\n" + c.why() + "\n" + c.ending()
 	if changes := c.changes(); strings.Count(b.String()+changes+rest, "\n") <= screenLines {
@@ -201,6 +202,7 @@ func (c *contest) luck() string {
 	if c.halls() != nil {
 		same = "Net rates are of all lines of a configuration together. " + same
 	}
+	same = c.mixWords() + same
 	if c.race != nil || len(c.entrants[0].study.Shifts) < 2 {
 		return same + "."
 	}
@@ -218,16 +220,31 @@ func (c *contest) luck() string {
 // defectsPerMillion returns how many of a million envelopes delivered are defective, with
 // no digit more than their number bears.
 func defectsPerMillion(s *model.Study) string {
-	sets := s.Total.Sets
+	kinds := lots(s)
+	seen, variance, none := false, 0.0, 0.0 // in shares of all that is delivered
+	for _, x := range kinds {
+		each := x.share / max(1, float64(x.delivered.Good+x.delivered.Defective))
+		variance += each * each * float64(x.delivered.Defective)
+		none = max(none, each)
+		seen = seen || x.delivered.Defective > 0
+	}
 	switch {
-	case sets.Defective > 0:
-		rate := perMillion(&s.Total)
-		return rough(rate, 2*rate/math.Sqrt(float64(sets.Defective)))
-	case !canBeDefective(s.Line):
+	case seen:
+		return rough(defectRate(s), 2e6*math.Sqrt(variance))
+	case !canShipDefective(s):
 		return "0"
-	case sets.Good < 6:
+	case none > 1.0/6:
 		return "none"
 	}
-	bound := 3e6 / float64(sets.Good) // see noneDefective
+	bound := 3e6 * none // see noneDefective; of several jobs all may be of the one that is known least
 	return "<" + rounded(bound, magnitude(bound)-1)
+}
+
+// canShipDefective reports whether a line could deliver what is not as it should be, at one of
+// its jobs if it has several.
+func canShipDefective(s *model.Study) bool {
+	if s.Jobs() == nil {
+		return canBeDefective(s.Line)
+	}
+	return slices.ContainsFunc(s.Jobs(), func(j model.MixedJob) bool { return canBeDefective(j.Study.Line) })
 }

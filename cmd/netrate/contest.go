@@ -124,15 +124,23 @@ type step struct {
 	change      float64 // what the best gains by it
 }
 
-// ownSpeed is the first step: what is above it was never asked for.
-const ownSpeed = "speed the line runs at"
+// The first step: what is above it was never asked for. Of several jobs it is the mean over the
+// time that each has, which differs from line to line.
+const (
+	ownSpeed  = "speed the line runs at"
+	meanSpeed = "speed, in the mean of the jobs' time"
+)
 
 // steps returns why the best delivers more or less than its rival: the changes add up to
 // the difference of their net rates.
 func (c *contest) steps() []step {
 	a, lossesA := runLosses(c.entrants[c.rival()].study)
 	b, lossesB := runLosses(c.entrants[c.best].study)
-	all := []step{{ownSpeed, a, b, b - a}}
+	speed := ownSpeed
+	if c.mixes() != nil {
+		speed = meanSpeed
+	}
+	all := []step{{speed, a, b, b - a}}
 	for _, name := range lossNames(lossesA, lossesB) {
 		a, b := lossOf(lossesA, name), lossOf(lossesB, name)
 		all = append(all, step{name, a, b, a - b})

@@ -163,11 +163,19 @@ func (c *contest) breakEvenWords(i int) string {
 	case middle == 0:
 		return "and it pays at any volume"
 	default:
-		return "and it pays from " + twoDigits(middle) + " good envelopes a year on"
+		together := ""
+		if c.mixes() != nil {
+			together = ", of all jobs in their shares"
+		}
+		return "and it pays from " + twoDigits(middle) + " good envelopes a year on" + together
 	}
 }
 
 // moneyCaution says what the figures are.
 func (c *contest) moneyCaution() string {
-	return fmt.Sprintf("An estimate, not financial advice: means of %s draws of the shifts and of the ranges in the file, but medians of when it is paid back and from what volume it pays.", thousands(c.money.Draws))
+	text := fmt.Sprintf("An estimate, not financial advice: means of %s draws of the shifts and of the ranges in the file, but medians of when it is paid back and from what volume it pays.", thousands(c.money.Draws))
+	if c.mixes() == nil {
+		return text
+	}
+	return text + " A year has no changeovers between jobs: netrate season has them."
 }

@@ -18,7 +18,7 @@ func (c *contest) moneySection(r *report) plots.Section {
 	s := plots.Section{
 		Heading: "What it is worth",
 		Text: c.moneySentence() + " " + c.moneyCaution() + "\n\n" +
-			"A year is as many hours as its volume takes at the net rate. Shifts are drawn anew from those simulated, the same for all lines, " +
+			c.yearWords() + " Shifts are drawn anew from those simulated, the same for all lines, " +
 			"and so are the places of all figures within their ranges: what differs between lines is what was changed. " +
 			"Tax, inflation and financing are left out.",
 		Tables: []plots.Table{c.yearsTable(), c.partsTable(), c.gainsTable(), c.pricesTable()},
@@ -30,6 +30,46 @@ func (c *contest) moneySection(r *report) plots.Section {
 		}
 	}
 	return s
+}
+
+// yearWords says what a year is.
+func (c *contest) yearWords() string {
+	if c.mixes() == nil {
+		return "A year is as many hours as its volume takes at the net rate."
+	}
+	return "A year is as many hours as the volumes of its jobs take, each at the net rate that the line has for it, and overtime is that of all together."
+}
+
+// jobsSection says what each line delivers of each job, and how many hours a year it takes.
+func (c *contest) jobsSection() plots.Section {
+	t := plots.Table{
+		Name:    "Jobs",
+		Caption: "Each line at each job: net rates with 95 % intervals, and the part that the job has of the envelopes and of the time",
+		Columns: append([]plots.Column{{Title: "Line"}, {Title: "Job"}}, perHourColumns("Net rate")...),
+	}
+	t.Columns = append(t.Columns,
+		plots.Column{Title: "Share", Unit: "of the envelopes", Kind: plots.Share, Decimals: 1},
+		plots.Column{Title: "Share", Unit: "of the time", Kind: plots.Share, Decimals: 1})
+	if c.money != nil {
+		t.Columns = append(t.Columns, moneyColumn("Hours", "a year", 0))
+	}
+	for i, x := range c.entrants {
+		for j, job := range x.study.Jobs() {
+			row := append([]plots.Entry{words(x.name), words(job.Study.Line.Name)}, meanAndHalf(job.Study.NetRates().Interval(level))...)
+			row = append(row, figure(job.Share), figure(job.Time.Mean()))
+			if c.money != nil {
+				row = append(row, figure(c.money.Lines[i].JobHours[j].Mean()))
+			}
+			t.Rows = append(t.Rows, row)
+		}
+	}
+	return plots.Section{
+		Heading: "Job by job",
+		Text: "Every line is set up for every job, and runs the same shifts of it on the same luck. All other figures of a line are of its jobs together: " +
+			"of a shift in which each job has so much of the time that it makes its share of the yearly volume. " +
+			"Changeovers between jobs are not in it: netrate season has them.",
+		Tables: []plots.Table{t},
+	}
 }
 
 // moneyColumn is a column of sums, or of what has so many decimals.

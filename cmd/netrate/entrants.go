@@ -15,9 +15,12 @@ type entrant struct {
 	changes  []string // from the base, in words; none of the base and of another file
 	scenario *scenarios.Scenario
 	line     *model.Line
-	hall     *model.Hall  // if the entrant is several lines with one crew; line then stands for them
-	costs    *model.Costs // nil if the file gives none
-	study    *model.Study // nil until it is simulated; of a hall that of all lines together
+	hall     *model.Hall       // if the entrant is several lines with one crew; line then stands for them
+	costs    *model.Costs      // nil if the file gives none
+	products []*model.Product  // the jobs of the file
+	mix      *model.Mix        // the work by jobs, if the costs have a yearly volume of each; nil until it is set up
+	study    *model.Study      // nil until it is simulated; of a hall that of all lines together
+	doubt    *model.DoubtStudy // nil if nothing is in doubt, or it was not drawn
 }
 
 // origin is a file that entrants come from, and its text.
@@ -110,9 +113,14 @@ func variantsOf(from origin, again, called string) (*field, error) {
 			"or name several files; netrate example seventh-feeder shows how", called)
 	}
 	f := &field{origins: []origin{from}, again: again}
-	f.entrants = append(f.entrants, entrant{name: scenarios.BaseName, scenario: sc, line: sc.Line, hall: sc.Hall, costs: sc.Costs})
+	f.entrants = append(f.entrants, entrant{
+		name: scenarios.BaseName, scenario: sc, line: sc.Line, hall: sc.Hall, costs: sc.Costs, products: sc.Products,
+	})
 	for _, v := range sc.Variants {
-		f.entrants = append(f.entrants, entrant{name: v.Name, note: v.Note, changes: v.Changes, scenario: sc, line: v.Line, hall: v.Hall, costs: v.Costs})
+		f.entrants = append(f.entrants, entrant{
+			name: v.Name, note: v.Note, changes: v.Changes,
+			scenario: sc, line: v.Line, hall: v.Hall, costs: v.Costs, products: v.Products,
+		})
 	}
 	return f, nil
 }
@@ -134,7 +142,9 @@ func basesOf(e env, files []string) (*field, error) {
 		byFile[file], byName[sc.Name] = true, true
 		f.again += " " + quoted(file)
 		f.origins = append(f.origins, origin{sc, text})
-		f.entrants = append(f.entrants, entrant{name: sc.Name, scenario: sc, line: sc.Line, hall: sc.Hall, costs: sc.Costs})
+		f.entrants = append(f.entrants, entrant{
+			name: sc.Name, scenario: sc, line: sc.Line, hall: sc.Hall, costs: sc.Costs, products: sc.Products,
+		})
 	}
 	if len(byName) < len(files) {
 		for i, file := range files {

@@ -24,6 +24,7 @@ several times: --column when=Beginn --cause "Fehlabzug=misfeed" --kind "camera 2
 			o := &fitFlags{level: level, seed: 1, draws: count{value: usualDraws, most: 9999}}
 			flags.StringVar(&o.counts, "counts", "", "read the feeds of each station from `FILE`; - is standard input")
 			o.addMapping(flags)
+			flags.StringArrayVar(&o.kinds, "kind", nil, "`A=B`: station A is of the kind B")
 			flags.Var(&o.level, "level", "confidence of the intervals, 95% if it is not given")
 			flags.Var(&o.seed, "seed", "seed of the tests by simulation, 1 if it is not given")
 			flags.Var(&o.draws, "draws", "test how well a distribution fits by so many draws, 0 to 9999")
@@ -61,7 +62,7 @@ func (o *fitFlags) run(e env, args []string) error {
 	case !(o.level > 0.5):
 		return wrong("--level is %s, want more than 50%%", o.level.String())
 	}
-	records, err := o.read(e, args[0])
+	records, err := o.read(e, args[0], o.counts)
 	if err != nil {
 		return err
 	}

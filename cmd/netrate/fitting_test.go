@@ -1,6 +1,7 @@
 package main
 
 import (
+	"fmt"
 	"math"
 	"os"
 	"path/filepath"
@@ -130,10 +131,34 @@ func TestOneIn(t *testing.T) {
 	}
 }
 
-func TestYAMLRate(t *testing.T) {
-	for want, p := range map[string]float64{"0": 0, "1": 1, "0.0123": 0.0123, "1/2431": 1 / 2431.2, "1/123.5": 1 / 123.46} {
-		assert.Equal(t, want, yamlRate(p))
+func TestYAMLEstimate(t *testing.T) {
+	for want, c := range map[string]struct {
+		x, se    float64
+		decimals int
+		unit     string
+	}{
+		"{about: 46.71 s, error: 3.6 s}":      {46.714, 3.612, 2, " s"},
+		"{about: 0.903, error: 0.075}":        {0.9029, 0.0749, 3, ""},
+		"{about: 8123.4 s, error: 240 s}":     {8123.42, 240.3, 1, " s"},
+		"{about: 0.05012 s, error: 0.0042 s}": {0.050117, 0.004184, 5, " s"},
+		"1.7":                                 {1.7, 0, 2, ""},
+		"0.9 s":                               {0.9, 1.3, 2, " s"},
+		"2":                                   {2, math.NaN(), 2, ""},
+	} {
+		assert.Equal(t, want, yamlEstimate(c.x, c.se, c.decimals, c.unit))
 	}
+}
+
+// What hardly anything is known of is written with its doubt all the same.
+func TestFragmentOfFewStops(t *testing.T) {
+	var log strings.Builder
+	log.WriteString("when,station,cause,seconds\n")
+	for i, length := range []int{4, 9, 10, 12, 15, 20, 25, 30, 45, 60, 240, 900} {
+		fmt.Fprintf(&log, "2026-03-02 %02d:00:00,letter,misfeed,%d\n", 6+i, length)
+	}
+	fragment := textsOf(t, log.String(), "station,feeds\nletter,90000\n").fragment()
+	assert.Regexp(t, `clear: {lognormal: {mean: {about: .*}, cv: {about: .*}}}\n`, fragment)
+	assert.Contains(t, fragment, "misfeed: {seen: 12, of: 90000}")
 }
 
 // textsOf fits a log and counts that are given as text.
@@ -187,7 +212,7 @@ func TestFitKnowsKinds(t *testing.T) {
 	}
 	assert.Equal(t, []int64{0, 2, 1}, seen) // envelope misfeed, flap, insertion jam
 	assert.Equal(t, "reader", x.learnt[1].kind.name)
-	assert.Contains(t, x.fragment(), "    no_read: 1/900  # ")
+	assert.Contains(t, x.fragment(), "    no_read: {seen: 1, of: 900}  # ")
 	assert.NotContains(t, x.fragment(), "mismatch: ")
 	assert.NotContains(t, x.fragment(), "belt")
 	assert.Contains(t, strings.Join(x.notes(), " "), "2 stops for stocks")

@@ -6,13 +6,18 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+
+	"netrate/sim/fit"
 )
 
-// fragment returns the stations as a scenario has them, with what was learnt.
+// fragment returns the stations as a scenario has them, with what was learnt and how far that
+// is in doubt.
 func (x *fitting) fragment() string {
 	var b strings.Builder
 	fmt.Fprintf(&b, "# Learnt from %s and %s; intervals hold with %s.\n", plainLine(shownFile(x.logFile)), plainLine(shownFile(x.countFile)), x.sure())
 	b.WriteString("# For the stations of a scenario: at, rated, hopper and the rest stay as they are there.\n" +
+		"# {seen, of} are counts, {about, error} estimates with their standard errors: the scenario\n" +
+		"# takes them as they are given, and knows how far they are in doubt.\n" +
 		"# Rates hold at the speeds of the log. Clearing times are how long the line stood: if that\n" +
 		"# counts walk and restart, take these out of the scenario or they count twice.\n" +
 		"stations:\n")
@@ -37,18 +42,19 @@ func (x *fitting) station(l *learnt) string {
 		if key == "" { // a mismatch is no rate: it comes of misfeeds and doubles
 			continue
 		}
-		about := fmt.Sprintf("%s: 1/%s to 1/%s", x.sure(), oneIn(f.rate.High), oneIn(f.rate.Low))
+		about := fmt.Sprintf("1/%s; %s: 1/%s to 1/%s", oneIn(f.rate.P), x.sure(), oneIn(f.rate.High), oneIn(f.rate.Low))
 		if f.rate.Faults == 0 {
 			about = fmt.Sprintf("none seen: %s, at most 1/%s", x.sure(), oneIn(f.rate.AtMost))
 		}
-		fmt.Fprintf(&b, "    %s: %s  # %s\n", key, yamlRate(f.rate.P), about)
+		fmt.Fprintf(&b, "    %s: {seen: %d, of: %d}  # %s\n", key, f.rate.Faults, f.rate.Feeds, about)
 		seen = append(seen, plural(f.rate.Faults, f.called))
 	}
+	b.WriteString(yamlGrowth(l))
 	if inBursts(l.bursts) {
-		b.WriteString("    # its stops come in bursts: these intervals are too narrow\n")
+		b.WriteString("    # its stops come in bursts: these intervals are too narrow, and so are the doubts\n")
 	}
 	if l.chosen != nil {
-		b.WriteString("    clear: " + yamlDuration(l) + fmt.Sprintf("  # standard errors %.2g s and %.2g\n", meanError(l.chosen.Fitted), cvError(l.chosen.Fitted)))
+		b.WriteString("    clear: " + yamlDuration(l.chosen.Fitted) + "\n")
 	} else {
 		fmt.Fprintf(&b, "    # no clear: %s\n", l.noFit)
 	}
@@ -61,16 +67,17 @@ func (x *fitting) station(l *learnt) string {
 	return b.String()
 }
 
-// yamlRate returns a probability as a scenario has it, rounded to four digits or more.
-func yamlRate(p float64) string {
-	switch {
-	case p == 0:
-		return "0"
-	case p < 0.01:
-		n := 1 / p
-		return "1/" + shortest(n, max(0, 3-magnitude(n)))
+// yamlGrowth returns how the faults of a station grow with the speed, where that is shown, as
+// comments: it belongs to the rates at one speed, and these are those of all speeds together.
+func yamlGrowth(l *learnt) string {
+	var b strings.Builder
+	for _, f := range l.faults {
+		if g := f.growth; g != nil && g.Low > 0 {
+			fmt.Fprintf(&b, "    # growth: %s  # of %s alone, not to be taken with these rates: they are not those at the rated speed\n",
+				yamlEstimate(g.Exponent, g.SE, 2, ""), f.called+"s")
+		}
 	}
-	return strconv.FormatFloat(p, 'g', 4, 64)
+	return b.String()
 }
 
 // shortest returns a number with so many decimals at most.
@@ -78,14 +85,29 @@ func shortest(x float64, decimals int) string {
 	return strconv.FormatFloat(rounding(x, decimals), 'f', -1, 64)
 }
 
-// yamlDuration returns the clearing time as a scenario has it.
-func yamlDuration(l *learnt) string {
-	x := float64(l.chosen.Mean())
-	mean := shortest(x, max(1, 3-magnitude(x)))
-	if cv := l.chosen.CV(); cvError(l.chosen.Fitted) > 0 {
-		return fmt.Sprintf("{%s: {mean: %s s, cv: %s}}", l.chosen.Kind, mean, shortest(cv, 3))
+// yamlDuration returns the clearing time as a scenario has it, with its doubt.
+func yamlDuration(f fit.Fitted) string {
+	x, meanOff, cvOff := float64(f.Mean()), meanError(f), cvError(f)
+	mean := yamlEstimate(x, meanOff, max(1, 3-magnitude(x)), " s")
+	if f.Kind == fit.Exponential {
+		return fmt.Sprintf("{%s: {mean: %s}}", f.Kind, mean)
 	}
-	return fmt.Sprintf("{%s: {mean: %s s}}", l.chosen.Kind, mean)
+	text := fmt.Sprintf("{%s: {mean: %s, cv: %s}}", f.Kind, mean, yamlEstimate(f.CV(), cvOff, 3, ""))
+	if strings.Count(text, "{") < 4 {
+		text += fmt.Sprintf("  # standard errors %.2g s and %.2g, too large to be taken for a doubt of both", meanOff, cvOff)
+	}
+	return text
+}
+
+// yamlEstimate returns a number above 0 with its standard error, as a scenario has them: the
+// number with so many decimals at most, the error with two digits or more. An error nearly as
+// large as the number is left out.
+func yamlEstimate(x, se float64, decimals int, unit string) string {
+	about := shortest(x, decimals) + unit
+	if !(se > 0 && se <= 0.9*x) {
+		return about
+	}
+	return fmt.Sprintf("{about: %s, error: %s%s}", about, shortest(se, max(0, 1-magnitude(se))), unit)
 }
 
 // yamlText returns a text in quotes, in which YAML reads nothing else.

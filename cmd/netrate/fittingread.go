@@ -26,9 +26,9 @@ type stationRecord struct {
 }
 
 // read reads both files.
-func (o *fitFlags) read(e env, log string) (*records, error) {
-	r := &records{logFile: log, countFile: o.counts, kinds: map[string]stationKind{}}
-	if log == "-" && o.counts == "-" {
+func (o *mappingFlags) read(e env, log, counts string) (*records, error) {
+	r := &records{logFile: log, countFile: counts, kinds: map[string]stationKind{}}
+	if log == "-" && counts == "-" {
 		return nil, wrong("the log and the counts cannot both come from standard input")
 	}
 	m, err := o.mapping()
@@ -53,7 +53,7 @@ func (o *fitFlags) read(e env, log string) (*records, error) {
 	return r, r.check()
 }
 
-func (r *records) readCounts(e env, o *fitFlags, m stoplog.Mapping) (err error) {
+func (r *records) readCounts(e env, o *mappingFlags, m stoplog.Mapping) (err error) {
 	m.File, m.Unit = shownFile(r.countFile), ""
 	if m.Times == stoplog.FromStart { // counts have days
 		m.Times = ""
@@ -72,7 +72,7 @@ func (r *records) readCounts(e env, o *fitFlags, m stoplog.Mapping) (err error) 
 	})
 }
 
-func (r *records) readLog(e env, o *fitFlags, m stoplog.Mapping) (err error) {
+func (r *records) readLog(e env, o *mappingFlags, m stoplog.Mapping) (err error) {
 	m.File = shownFile(r.logFile)
 	if m.Columns, err = mappedColumns("column", o.columns); err != nil {
 		return err

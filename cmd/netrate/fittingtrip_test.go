@@ -43,6 +43,19 @@ var plainTruths = map[string]float64{
 	"inserter envelope misfeed": 1.0 / 600, "inserter flap": 1.0 / 500, "inserter insertion jam": 1.0 / 700, "inserter": 60,
 }
 
+// writeStops writes the stops of a shift as rows of a log.
+func writeStops(to *strings.Builder, start time.Time, stood []model.Span) {
+	for i := 0; i < len(stood); i++ {
+		first, last := stood[i], stood[i]
+		for i+1 < len(stood) && stood[i+1].From == last.To && stood[i+1].Station == first.Station && stood[i+1].Cause == first.Cause {
+			i++
+			last = stood[i]
+		}
+		fmt.Fprintf(to, "%s,%s,%s,%.4f\n", start.Add(time.Duration(float64(first.From)*1e9)).Format("2006-01-02 15:04:05.000"),
+			first.Station, first.Cause, float64(last.To-first.From))
+	}
+}
+
 // written simulates a shift of a line and writes its log and its counts.
 func written(t *testing.T, line *model.Line, seed uint64) (log, counts string) {
 	t.Helper()
@@ -53,16 +66,7 @@ func written(t *testing.T, line *model.Line, seed uint64) (log, counts string) {
 	require.NoError(t, err)
 	var stops, feeds strings.Builder
 	stops.WriteString("Start,Station,Cause,Duration (s)\n")
-	start := time.Date(2026, 3, 2, 6, 0, 0, 0, time.UTC)
-	for i := 0; i < len(stood); i++ {
-		first, last := stood[i], stood[i]
-		for i+1 < len(stood) && stood[i+1].From == last.To && stood[i+1].Station == first.Station && stood[i+1].Cause == first.Cause {
-			i++
-			last = stood[i]
-		}
-		fmt.Fprintf(&stops, "%s,%s,%s,%.4f\n", start.Add(time.Duration(float64(first.From)*1e9)).Format("2006-01-02 15:04:05.000"),
-			first.Station, first.Cause, float64(last.To-first.From))
-	}
+	writeStops(&stops, time.Date(2026, 3, 2, 6, 0, 0, 0, time.UTC), stood)
 	feeds.WriteString("Station,Feeds\n")
 	for _, x := range o.Stations[:3] {
 		fmt.Fprintf(&feeds, "%s,%d\n", x.Name, x.Attempts)
@@ -78,7 +82,7 @@ func written(t *testing.T, line *model.Line, seed uint64) (log, counts string) {
 func learntFrom(t *testing.T, log, counts string, quick bool) *fitting {
 	t.Helper()
 	o := &fitFlags{counts: counts}
-	r, err := o.read(env{err: os.Stderr}, log)
+	r, err := o.read(env{err: os.Stderr}, log, counts)
 	require.NoError(t, err)
 	x := &fitting{records: r, level: 0.95, seed: 1, quick: quick, again: "netrate fit"}
 	if !quick {
@@ -180,9 +184,30 @@ func TestFitFragmentLoads(t *testing.T) {
 
 	letter, is := sc.Line.Stations[0].(*model.Feeder)
 	require.True(t, is)
-	assert.InEpsilon(t, x.learnt[0].faults[0].rate.P, letter.Misfeed, 0.002)
-	assert.InEpsilon(t, x.learnt[0].faults[2].rate.P, letter.Jam, 0.002)
+	assert.Equal(t, x.learnt[0].faults[0].rate.P, letter.Misfeed)
+	assert.Equal(t, x.learnt[0].faults[2].rate.P, letter.Jam)
 	assert.InEpsilon(t, float64(x.learnt[0].chosen.Mean()), float64(letter.Clear.Mean()), 0.002)
+	believed := map[string]sim.Belief{}
+	for _, d := range sc.Line.Doubts {
+		believed[d.Path()] = d.Of
+	}
+	assert.Len(t, believed, 3*(3+2), "three rates, a mean and a cv of each station")
+	for _, l := range x.learnt {
+		for i, f := range l.faults {
+			if key := l.kind.keys[i]; key != "" {
+				assert.Equal(t, sim.Counted{Seen: f.rate.Faults, Of: f.rate.Feeds}, believed["stations."+l.name+"."+key])
+			}
+		}
+		for part, want := range map[string]sim.About{
+			"mean": {Mean: float64(l.chosen.Mean()), Error: meanError(l.chosen.Fitted)},
+			"cv":   {Mean: l.chosen.CV(), Error: cvError(l.chosen.Fitted)},
+		} {
+			got, is := believed["stations."+l.name+".clear."+part].(sim.About)
+			require.True(t, is, "%s %s", l.name, part)
+			assert.InEpsilon(t, want.Mean, got.Mean, 0.002)
+			assert.InEpsilon(t, want.Error, got.Error, 0.05)
+		}
+	}
 	assert.Len(t, sc.Sources, 3)
 	assert.Contains(t, sc.Sources[0].Text, "misfeeds, ")
 }

@@ -13,7 +13,7 @@ func (s *shared) answer() string {
 	b.WriteString(title(s.all) + "\n\n" + netRate(s.all) + wrapped(s.finding(), screen) + "\n")
 	b.WriteString(s.linesTable() + "\n" + s.sharingTable() + "\n")
 	b.WriteString(wrapped(s.aloneWords(), screen) + "\n")
-	b.WriteString(stopsTable(s.all, shownStops) + "\n" + ending(s.field.again, s.all))
+	b.WriteString(stopsTable(s.all, shownStops) + "\n" + givenNote(s.hall.Lines...) + ending(s.field.again, s.all))
 	return b.String()
 }
 

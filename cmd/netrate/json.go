@@ -8,7 +8,6 @@ import (
 	"strings"
 
 	"netrate/model"
-	"netrate/scenarios"
 	"netrate/sim"
 )
 
@@ -46,6 +45,7 @@ type document struct {
 	Crew     crewJSON       `json:"crew"`
 	Remakes  *mean          `json:"remakes,omitempty"` // of a personalised line
 	Job      *jobJSON       `json:"job,omitempty"`     // if the work is a job and not a shift
+	Doubt    *doubtJSON     `json:"doubt,omitempty"`   // if something is in doubt, and was drawn
 }
 
 type scenarioJSON struct {
@@ -85,7 +85,8 @@ type timeJSON struct {
 }
 
 // writeJSON writes all that a study came to. All figures but the net rate are a shift.
-func writeJSON(to io.Writer, version string, sc *scenarios.Scenario, source []byte, s *model.Study) error {
+func writeJSON(to io.Writer, version string, x entrant, source []byte) error {
+	sc, s := x.scenario, x.study
 	of := func(figure func(*model.Shift) float64) mean {
 		e := s.Sample(figure).Interval(level)
 		return mean{number(e.Mean), number(e.Half)}
@@ -122,6 +123,7 @@ func writeJSON(to io.Writer, version string, sc *scenarios.Scenario, source []by
 	if s.Line.Job.Sets > 0 {
 		doc.Job = jobOf(s)
 	}
+	doc.Doubt = doubtDocument(x.doubt)
 	for i := range s.Total.Stations {
 		doc.Stations = append(doc.Stations, stationOf(s, i))
 	}

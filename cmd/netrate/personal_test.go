@@ -33,7 +33,7 @@ func fileStudy(t *testing.T, name string, reps int) (*field, *model.Study) {
 func TestPersonalGolden(t *testing.T) {
 	for _, name := range []string{"matched", "job"} {
 		f, s := fileStudy(t, name+".yaml", 60)
-		golden(t, "testdata/"+name+".txt", answer(f.again, s))
+		golden(t, "testdata/"+name+".txt", answer(f.again, entrant{line: s.Line, study: s}))
 	}
 }
 
@@ -63,7 +63,7 @@ func TestPersonalFiguresAddUp(t *testing.T) {
 func TestJobIsNoShift(t *testing.T) {
 	for _, reps := range []int{1, 5, 30} {
 		f, s := fileStudy(t, "job.yaml", reps)
-		text := answer(f.again, s)
+		text := answer(f.again, entrant{line: s.Line, study: s})
 		assert.NotContains(t, text, "shift")
 		assert.Contains(t, text, "Finished  after ")
 		for line := range strings.Lines(text) {
@@ -96,7 +96,7 @@ func TestJobSays(t *testing.T) {
 			if c.change != nil {
 				c.change(s)
 			}
-			assert.Contains(t, answer(f.again, s), c.want)
+			assert.Contains(t, answer(f.again, entrant{line: s.Line, study: s}), c.want)
 		})
 	}
 }
@@ -104,7 +104,7 @@ func TestJobSays(t *testing.T) {
 func TestPersonalJSON(t *testing.T) {
 	f, s := fileStudy(t, "job.yaml", 20)
 	var out bytes.Buffer
-	require.NoError(t, writeJSON(&out, "v0", f.base(), f.origins[0].text, s))
+	require.NoError(t, writeJSON(&out, "v0", entrant{scenario: f.base(), line: s.Line, study: s}, f.origins[0].text))
 	var doc document
 	require.NoError(t, json.Unmarshal(out.Bytes(), &doc))
 	assert.Equal(t, int64(9000), doc.Job.Sets)
@@ -116,7 +116,7 @@ func TestPersonalJSON(t *testing.T) {
 
 	_, text, plain := small(t, 2)
 	out.Reset()
-	require.NoError(t, writeJSON(&out, "v0", f.base(), text, plain))
+	require.NoError(t, writeJSON(&out, "v0", entrant{scenario: f.base(), line: plain.Line, study: plain}, text))
 	doc = document{}
 	require.NoError(t, json.Unmarshal(out.Bytes(), &doc))
 	assert.Nil(t, doc.Job)

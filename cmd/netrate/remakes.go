@@ -116,7 +116,13 @@ func stationsTable(x entrant) plots.Table {
 
 // personalised reports whether any of the lines is.
 func (f *field) personalised() bool {
-	return slices.ContainsFunc(f.entrants, func(x entrant) bool { return x.line.Personalised() })
+	return slices.ContainsFunc(f.entrants, func(x entrant) bool { return x.personalised() })
+}
+
+// personalised reports whether a line has personalised pieces, at one of its jobs if it has
+// several.
+func (x *entrant) personalised() bool {
+	return slices.ContainsFunc(x.linesOf(), func(l *model.Line) bool { return l.Personalised() })
 }
 
 // fates draws what became of the sets that were not delivered good.
@@ -127,10 +133,15 @@ func fates(sample string, xs []entrant) (*plots.Figure, error) {
 		Parts: []plots.Part{{Fate: "defective"}, {Fate: "diverted"}, {Fate: "outsorted"}, {Fate: "spoiled"}},
 	}
 	for _, x := range xs[:min(len(xs), mostRidges)] {
-		sets := x.study.Total.Sets
+		all := totalOf(x.study, started)
 		bar := plots.FateBar{Name: x.name}
-		for _, n := range []int64{sets.Defective, sets.Diverted, sets.Outsorted, sets.Spoiled} {
-			bar.Amounts = append(bar.Amounts, 1000*float64(n)/float64(max(1, sets.Started)))
+		for _, fate := range []func(*model.Shift) float64{
+			func(s *model.Shift) float64 { return s.Defective },
+			func(s *model.Shift) float64 { return s.Diverted },
+			func(s *model.Shift) float64 { return s.Outsorted },
+			func(s *model.Shift) float64 { return s.Spoiled },
+		} {
+			bar.Amounts = append(bar.Amounts, 1000*totalOf(x.study, fate)/all)
 		}
 		d.Bars = append(d.Bars, bar)
 	}

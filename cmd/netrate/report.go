@@ -127,6 +127,9 @@ func runReport(version string, f *field) (*report, error) {
 	if x.line.Personalised() {
 		r.add(lostSection(r, x))
 	}
+	if x.doubt != nil {
+		r.add(doubtSection(r, x))
+	}
 	if word == "shift" {
 		r.add(plots.Section{
 			Heading: "How a shift goes", Text: shiftText,

@@ -110,8 +110,7 @@ func crewTable(xs []entrant) plots.Table {
 		},
 	}
 	for _, x := range xs {
-		crew, time := x.study.Total.Crew(), float64(x.line.Crew.Operators)*whole(x.study)*float64(len(x.study.Shifts))
-		faults, stocks := float64(crew.Clearing.Busy())/time, float64(crew.Stock.Busy())/time
+		faults, stocks := crewParts(x.study)
 		t.Rows = append(t.Rows, []plots.Entry{
 			words(x.name), figure(float64(x.line.Crew.Operators)), figure(faults), figure(stocks), figure(1 - faults - stocks),
 		})
@@ -150,6 +149,9 @@ func lineInShort(x entrant) string {
 			names = append(names, l.Name)
 		}
 		return fmt.Sprintf("%s with one crew of %s", list(names), plural(x.line.Crew.Operators, "operator"))
+	}
+	if x.mix != nil {
+		return fmt.Sprintf("%s; set up for %s, %s", stationList(x.line), plural(len(x.mix.Setups), "job"), plural(x.line.Crew.Operators, "operator"))
 	}
 	return fmt.Sprintf("%s; %s cycles an hour, %s", stationList(x.line), exact(x.line.RunSpeed()), plural(x.line.Crew.Operators, "operator"))
 }
@@ -192,8 +194,8 @@ func (c *contest) ratesTable() plots.Table {
 
 // defective returns the defective envelopes in a million, or what is known if none was seen.
 func defective(s *model.Study) plots.Entry {
-	if s.Total.Sets.Defective > 0 {
-		return plots.Entry{Number: perMillion(&s.Total), Shown: defectsPerMillion(s)}
+	if rate := defectRate(s); rate > 0 {
+		return plots.Entry{Number: rate, Shown: defectsPerMillion(s)}
 	}
 	return words(defectsPerMillion(s))
 }

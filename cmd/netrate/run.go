@@ -22,7 +22,11 @@ over what the file says under run. The result is the same for any number of work
 Ctrl-C ends a run with the answer up to there; a second one ends it at once.
 
 Where several lines share a crew, all are run together and, in the same shifts, each by
-itself with as many people, to see what sharing costs.`,
+itself with as many people, to see what sharing costs.
+
+--against compares the scenario with the line itself: the work that the counts of a log
+have, day by day, is simulated again and again, 400 times or --reps, and the stops of the
+log are one such record or they are not. Its flags are those of fit.`,
 		prepare: func(flags *pflag.FlagSet) action {
 			o := newRunFlags(flags)
 			return func(e env, args []string) error { return o.run(e, args) }
@@ -35,27 +39,37 @@ type runFlags struct {
 	*planFlags
 	*outputs
 	example string
+	doubt   *doubtDraws
 	json    bool
 	csv     string
+	against *againstFlags
 }
 
 func newRunFlags(flags *pflag.FlagSet) *runFlags {
 	o := &runFlags{}
 	flags.StringVar(&o.example, "example", "", "run the example called `NAME` instead of a file")
 	o.planFlags = newPlanFlags(flags)
+	o.doubt = newDoubtFlag(flags)
 	flags.BoolVar(&o.json, "json", false, "print all figures as JSON instead")
 	flags.StringVar(&o.csv, "csv", "", "write a row for each shift to `FILE`; - prints them instead")
+	o.against = newAgainstFlags(flags)
 	o.outputs = newOutputs(flags)
 	return o
 }
 
 func (o *runFlags) run(e env, args []string) error {
+	if err := o.against.check(o, args); err != nil {
+		return err
+	}
 	sc, source, again, err := o.scenario(e, args)
 	if err != nil {
 		return err
 	}
 	if err := workFor("run", sc); err != nil {
 		return err
+	}
+	if o.against.log != "" {
+		return o.runAgainst(e, again, sc, source)
 	}
 	plan, err := o.plan(e, sc.Run)
 	if err != nil {
@@ -73,18 +87,31 @@ func (o *runFlags) run(e env, args []string) error {
 	if err := o.begin(); err != nil {
 		return err
 	}
-	ctx, stop := untilInterrupted()
-	study, err := simulate(ctx, e, sc.Line, plan)
-	stop()
-	if study == nil {
+	x := entrant{name: sc.Name, scenario: sc, line: sc.Line}
+	err = o.simulate(e, &x, plan)
+	if x.study == nil {
 		return err
 	}
 	if rows != nil {
-		if wrote := errors.Join(writeCSV(rows, study), rows.finish()); wrote != nil {
+		if wrote := errors.Join(writeCSV(rows, x.study), rows.finish()); wrote != nil {
 			return errors.Join(err, wrote)
 		}
 	}
-	return errors.Join(err, o.print(e, again, sc, source, study))
+	return errors.Join(err, o.print(e, again+o.doubt.again(), x, source))
+}
+
+// simulate runs the plan, and draws what is in doubt.
+func (o *runFlags) simulate(e env, x *entrant, plan sim.Plan) (err error) {
+	ctx, stop := untilInterrupted()
+	defer stop()
+	if x.study, err = simulate(ctx, e, x.line, plan); err != nil {
+		return err
+	}
+	studies, err := drawDoubt(ctx, e, []*model.Line{x.line}, plan, *o.doubt)
+	if len(studies) > 0 {
+		x.doubt = studies[0]
+	}
+	return err
 }
 
 // scenario reads what is to be run, and returns the command that runs it again.
@@ -125,25 +152,22 @@ func simulate(ctx context.Context, e env, l *model.Line, plan sim.Plan) (*model.
 }
 
 // print writes the answer in the form that is asked for, and the files beside it.
-func (o *runFlags) print(e env, again string, sc *scenarios.Scenario, source []byte, s *model.Study) (err error) {
+func (o *runFlags) print(e env, again string, x entrant, source []byte) (err error) {
 	says := e.out
 	switch {
 	case o.json:
 		says = e.err // the document stands alone
-		err = writeJSON(e.out, version(), sc, source, s)
+		err = writeJSON(e.out, version(), x, source)
 	case o.csv == "-":
 		says = e.err
-		err = writeCSV(e.out, s)
+		err = writeCSV(e.out, x.study)
 	default:
-		_, err = io.WriteString(e.out, answer(again, s))
+		_, err = io.WriteString(e.out, answer(again, x))
 	}
 	if err != nil || !o.wanted() {
 		return err
 	}
-	f := &field{
-		entrants: []entrant{{name: sc.Name, scenario: sc, line: sc.Line, study: s}},
-		origins:  []origin{{sc, source}}, again: again,
-	}
+	f := &field{entrants: []entrant{x}, origins: []origin{{x.scenario, source}}, again: again}
 	r, err := runReport(version(), f)
 	if err != nil {
 		return err

@@ -35,7 +35,7 @@ func (s *seasons) answer() string {
 	b.WriteString(wrapped("Overtime, in hours, is enough in 50 %, 90 % or 99 % of the seasons; no more sets are left at the end of the week in 50 % or 90 % of them.", screen) + "\n")
 	shown := s.shown()
 	b.WriteString(shown.jobs() + "\n" + wrapped(shown.changeoverWords(), screen) + "\n")
-	b.WriteString(wrapped(seasonWords, screen))
+	b.WriteString(wrapped(seasonWords, screen) + givenNote(s.runs[0].study.Season.Line))
 	b.WriteString(s.ending() + " To repeat it:\n  " + s.again + s.flags() + "\n" +
 		"Forecasts are no licence to skip a guard: see the cautions in the README.\n")
 	return b.String()

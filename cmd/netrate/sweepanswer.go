@@ -197,7 +197,7 @@ func repeated(s *model.Study, command string) string {
 	if s.Ending == sim.Cancelled {
 		why = fmt.Sprintf("Interrupted after %s of %s.", plural(len(s.Shifts), period(s.Line)), thousands(s.Plan.Max))
 	}
-	return fmt.Sprintf("%s To repeat it:\n  %s --seed %d --reps %d\n"+
+	return givenNote(s.Line) + fmt.Sprintf("%s To repeat it:\n  %s --seed %d --reps %d\n"+
 		"Forecasts are no licence to skip a guard: see the cautions in the README.\n",
 		why, command, s.Plan.Seed, len(s.Shifts))
 }
