@@ -48,16 +48,23 @@ func (d Doubt) Path() string {
 // be the same. What it returns may be impossible, such as faults that come to more than 1;
 // its Check says so.
 func (l *Line) Drawn(seed uint64, number int) (*Line, []float64) {
-	drawn, values := l.clone(), make([]float64, len(l.Doubts))
+	drawn, values := l.clone(), l.doubtValues(seed, number)
 	drawn.Doubts = nil
 	numbers := drawn.numbers()
+	for i, d := range l.Doubts {
+		find(numbers, d).set(d.Part, values[i])
+	}
+	return drawn, values
+}
+
+func (l *Line) doubtValues(seed uint64, number int) []float64 {
+	values := make([]float64, len(l.Doubts))
 	for i, d := range l.Doubts {
 		luck := sim.NewStream("doubt", d.Path())
 		luck.Seed(seed, number)
 		values[i] = d.Of.Quantile(luck.Uniform())
-		find(numbers, d).set(d.Part, values[i])
 	}
-	return drawn, values
+	return values
 }
 
 // find returns the number that a doubt is of; nil if there is none.

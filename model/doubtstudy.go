@@ -16,6 +16,8 @@ type DoubtStudy struct {
 	Each   int         // replications of each draw
 	Values [][]float64 // that each draw has found for the doubts of the line, in their order
 	Shifts []Shift     // Each of the first draw, then those of the next
+
+	jobs []*DoubtStudy // of a line at several jobs, those of each; else nil
 }
 
 // RunDoubted draws several lines anew, as many times as the plan has replications at most, and
@@ -47,6 +49,36 @@ func RunDoubted(ctx context.Context, lines []*Line, plan sim.Plan, each int, wat
 	}
 	_, ending, err := sim.Replicate(ctx, plan, worker, fold)
 	return studies, ending, err
+}
+
+// RunDoubtedMixed is RunDoubted of lines at several jobs each: see [Mixed]. What is in doubt
+// of a line is the same in all its jobs.
+func RunDoubtedMixed(ctx context.Context, mixes []*Mix, plan sim.Plan, each int, watch func(draw int)) ([]*DoubtStudy, sim.Ending, error) {
+	var lines []*Line
+	for _, m := range mixes {
+		for _, s := range m.Setups {
+			lines = append(lines, s.Line)
+		}
+	}
+	jobs, ending, err := RunDoubted(ctx, lines, plan, each, watch)
+	if err != nil {
+		return nil, 0, err
+	}
+	studies := make([]*DoubtStudy, len(mixes))
+	for i, m := range mixes {
+		own := jobs[:len(m.Setups)]
+		jobs = jobs[len(m.Setups):]
+		var asShifts []*Study
+		for _, j := range own {
+			asShifts = append(asShifts, &Study{Line: j.Line, Shifts: j.Shifts})
+		}
+		s := &DoubtStudy{Line: m.Line, Each: each, Shifts: Mixed(m.Line, asShifts, m.Shares).Shifts, jobs: own}
+		for draw := range own[0].Values {
+			s.Values = append(s.Values, m.Line.doubtValues(plan.Seed, draw))
+		}
+		studies[i] = s
+	}
+	return studies, ending, nil
 }
 
 // doubtDraw is one draw of one line.

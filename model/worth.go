@@ -63,14 +63,20 @@ const chanceLevel = 0.95
 // pieces, remakes and faults. Overtime is that of all hours together, and there is no
 // changeover between jobs. Costs with one volume are those of one job.
 //
+// With studies of what is in doubt, one for each line in the same order ([RunDoubted]), the
+// lines are in each draw what they are in one of theirs: the doubt is then in all figures too.
+//
 // There must be a study at least, all with the same two shifts or more and with good
 // envelopes, and costs for each; [Comparable] says which costs go together.
 //
 // Source: the bootstrap of a mean, Efron and Tibshirani, An Introduction to the Bootstrap
 // (1993), chapter 6 (from memory).
-func Weigh(studies []*Study, costs []*Costs, draws int, seed uint64) (*Worth, error) {
+func Weigh(studies []*Study, costs []*Costs, draws int, seed uint64, doubted ...*DoubtStudy) (*Worth, error) {
 	if err := weighable(studies, costs, draws); err != nil {
 		return nil, err
+	}
+	if len(doubted) > 0 && len(doubted) != len(studies) {
+		return nil, fmt.Errorf("there are %d studies and %d of what is in doubt, want as many", len(studies), len(doubted))
 	}
 	first := costs[0]
 	w := &Worth{Currency: first.Currency, Life: first.Life, Rate: first.Rate, Draws: draws}
@@ -79,6 +85,7 @@ func Weigh(studies []*Study, costs []*Costs, draws int, seed uint64) (*Worth, er
 		return nil, err
 	}
 	lots := newLots(studies, costs, seed)
+	lots.doubt(doubted)
 	for k := range draws {
 		d := make(worthDraw, len(studies))
 		for i, l := range lots.lines {
@@ -105,7 +112,8 @@ type lots struct {
 	luck    *sim.Stream
 	seed    uint64
 	draw    int
-	numbers []int32 // of the shifts of the draw
+	numbers []int32        // of the shifts of the draw or, where something is in doubt, of the draws of that
+	doubts  [][]*doubtLots // of each line at each job; nil if nothing is in doubt
 }
 
 func newLots(studies []*Study, costs []*Costs, seed uint64) *lots {
@@ -116,6 +124,22 @@ func newLots(studies []*Study, costs []*Costs, seed uint64) *lots {
 	return l
 }
 
+// doubt takes the shifts from studies of what is in doubt, if there are such.
+func (l *lots) doubt(doubted []*DoubtStudy) {
+	for _, s := range doubted {
+		jobs := s.jobs
+		if jobs == nil {
+			jobs = []*DoubtStudy{s}
+		}
+		var own []*doubtLots
+		for _, j := range jobs {
+			own = append(own, newDoubtLots(j))
+		}
+		l.doubts = append(l.doubts, own)
+		l.numbers = make([]int32, s.Draws())
+	}
+}
+
 // mean returns what a shift of a line at a job is on average in a draw.
 func (l *lots) mean(draw, line, job int) tally {
 	if draw != l.draw {
@@ -124,6 +148,9 @@ func (l *lots) mean(draw, line, job int) tally {
 		for i := range l.numbers {
 			l.numbers[i] = int32(l.luck.Uniform() * float64(len(l.numbers)))
 		}
+	}
+	if l.doubts != nil {
+		return l.doubts[line][job].mean(draw, l.numbers)
 	}
 	return meanOf(l.lines[line].jobs[job].shifts, l.numbers)
 }

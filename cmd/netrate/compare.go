@@ -92,7 +92,7 @@ func (o *compareFlags) run(e env, args []string) error {
 	if f.entrants[0].study == nil {
 		return early
 	}
-	if early == nil && race == nil && f.halls() == nil && f.mixes() == nil {
+	if early == nil && race == nil && f.halls() == nil {
 		if early = f.drawDoubt(e, plan, *o.doubt); early != nil {
 			return early
 		}
@@ -201,7 +201,7 @@ func simulateAll(e env, f *field, plan sim.Plan, r *race) error {
 func (f *field) drawDoubt(e env, plan sim.Plan, draws doubtDraws) error {
 	ctx, stop := untilInterrupted()
 	defer stop()
-	studies, err := drawDoubt(ctx, e, f.lines(), plan, draws)
+	studies, err := drawDoubt(ctx, e, f.lines(), f.mixes(), plan, draws)
 	for i, s := range studies {
 		f.entrants[i].doubt = s
 	}

@@ -20,8 +20,12 @@ const costDraws = 1000
 func (c *contest) weigh() {
 	var studies []*model.Study
 	var costs []*model.Costs
+	var doubted []*model.DoubtStudy
 	for _, x := range c.entrants {
 		studies, costs = append(studies, x.study), append(costs, x.costs)
+		if x.doubt != nil {
+			doubted = append(doubted, x.doubt)
+		}
 	}
 	if !slices.ContainsFunc(costs, func(x *model.Costs) bool { return x != nil }) {
 		return
@@ -30,7 +34,7 @@ func (c *contest) weigh() {
 		c.aside = "--best runs some lines for fewer shifts than others; without it compare tells what they are worth"
 		return
 	}
-	worth, err := model.Weigh(studies, costs, costDraws, studies[0].Plan.Seed)
+	worth, err := model.Weigh(studies, costs, costDraws, studies[0].Plan.Seed, doubted...)
 	if err != nil {
 		c.aside = strings.ReplaceAll(err.Error(), "\n", "; ")
 		return

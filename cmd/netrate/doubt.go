@@ -61,9 +61,10 @@ func anyDoubt(lines []*model.Line) bool {
 	return false
 }
 
-// drawDoubt draws the lines anew, if any has something in doubt. It returns nil where nothing
-// is, where it shall not be drawn, and where ctx ended too early to say anything.
-func drawDoubt(ctx context.Context, e env, lines []*model.Line, plan sim.Plan, draws doubtDraws) ([]*model.DoubtStudy, error) {
+// drawDoubt draws the lines anew, or their jobs if they have such, if any has something in
+// doubt. It returns nil where nothing is, where it shall not be drawn, and where ctx ended too
+// early to say anything.
+func drawDoubt(ctx context.Context, e env, lines []*model.Line, mixes []*model.Mix, plan sim.Plan, draws doubtDraws) (studies []*model.DoubtStudy, err error) {
 	if draws == 0 || !anyDoubt(lines) || ctx.Err() != nil {
 		return nil, nil
 	}
@@ -74,7 +75,11 @@ func drawDoubt(ctx context.Context, e env, lines []*model.Line, plan sim.Plan, d
 		watch = func(draw int) { p.done(draw + 1) }
 	}
 	plan.Max = int(draws)
-	studies, _, err := model.RunDoubted(ctx, lines, plan, shiftsOfADraw, watch)
+	if mixes != nil {
+		studies, _, err = model.RunDoubtedMixed(ctx, mixes, plan, shiftsOfADraw, watch)
+	} else {
+		studies, _, err = model.RunDoubted(ctx, lines, plan, shiftsOfADraw, watch)
+	}
 	if err != nil || studies[0].Draws() < leastDoubtDraws {
 		return nil, err
 	}

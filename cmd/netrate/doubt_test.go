@@ -102,7 +102,7 @@ func TestDoubtReport(t *testing.T) {
 func TestNothingIsSaidWhereNothingIsInDoubt(t *testing.T) {
 	sc, _, s := small(t, 3)
 	assert.Empty(t, doubtBlock(sc.Line, nil))
-	studies, err := drawDoubt(t.Context(), env{}, []*model.Line{s.Line}, s.Plan, usualDoubtDraws)
+	studies, err := drawDoubt(t.Context(), env{}, []*model.Line{s.Line}, nil, s.Plan, usualDoubtDraws)
 	require.NoError(t, err)
 	assert.Nil(t, studies)
 	assert.Nil(t, doubtDocument(nil))
@@ -155,7 +155,7 @@ func TestDoubtOfAJob(t *testing.T) {
 	require.NoError(t, err)
 	sc, err := scenarios.Load("job.yaml", bytes.Replace(text, []byte("work: {shift: 8 h}"), []byte("work: {sets: 20000}"), 1))
 	require.NoError(t, err)
-	studies, err := drawDoubt(t.Context(), env{}, []*model.Line{sc.Line}, sim.Plan{Seed: 1, Max: 1}, 50)
+	studies, err := drawDoubt(t.Context(), env{}, []*model.Line{sc.Line}, nil, sim.Plan{Seed: 1, Max: 1}, 50)
 	require.NoError(t, err)
 	d := doubtIn(studies[0])
 	assert.InDelta(t, studies[0].Shifts[3].Finish, d.All[3], 1e-12)

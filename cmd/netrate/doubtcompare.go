@@ -49,16 +49,22 @@ func (c *contest) doubtBlock() string {
 func (c *contest) doubtTable() string {
 	rows := [][]string{{"In doubt: long run, 95 %", "net rate", "to base", "sure to be ahead"}}
 	for _, i := range c.rows() {
-		from, to := within(c.inDoubt(i).Interval(level))
-		row := []string{c.entrants[i].name, from + " to " + to, "", ""}
+		row := []string{c.entrants[i].name, fromTo(within(c.inDoubt(i).Interval(level))), "", ""}
 		if i > 0 {
 			a := c.aheadOf(0, i)
-			low, high := withinSigned(a.Interval(level))
-			row[2], row[3] = low+" to "+high, percent(a.sure, 0.01)
+			row[2], row[3] = fromTo(withinSigned(a.Interval(level))), percent(a.sure, 0.01)
 		}
 		rows = append(rows, row)
 	}
 	return columns(rows)
+}
+
+// fromTo returns an interval, or one figure where no doubt is shown.
+func fromTo(from, to string) string {
+	if from == to {
+		return from
+	}
+	return from + " to " + to
 }
 
 // withinSigned returns the ends of an interval of a difference.

@@ -29,12 +29,12 @@ func doubtBlock(l *model.Line, s *model.DoubtStudy) string {
 
 // finding says how far the figure is known, and how much of what shifts vary by is chance.
 func (d *doubtOf) finding() string {
-	from, to := within(d.Interval(level))
+	interval := fromTo(within(d.Interval(level)))
 	below, above := within(d.All.Quantile(0.05), d.All.Quantile(0.95))
 	low, high := d.Parts.ShareInterval(level)
 	word := period(d.study.Line)
 	return fmt.Sprintf("In doubt  %s of the file, drawn anew %s times\n", plural(len(d.study.Line.Doubts), "number"), thousands(d.study.Draws())) +
-		fmt.Sprintf("          %s %s to %s%s with 95 %%: ± %s\n", d.called(), from, to, d.unit(), twoDigitsOr0(d.half())) +
+		fmt.Sprintf("          %s %s%s with 95 %%: ± %s\n", d.called(), interval, d.unit(), twoDigitsOr0(d.half())) +
 		fmt.Sprintf("          One %s in twenty falls below %s, one in twenty exceeds %s\n", word, below, above) +
 		fmt.Sprintf("          Of the variance of %ss %s (%s to %s) is not knowing them\n",
 			word, percent(d.Parts.Share(), 0.01), percent(low, 0.01), percent(high, 0.01))

@@ -107,7 +107,7 @@ func (o *runFlags) simulate(e env, x *entrant, plan sim.Plan) (err error) {
 	if x.study, err = simulate(ctx, e, x.line, plan); err != nil {
 		return err
 	}
-	studies, err := drawDoubt(ctx, e, []*model.Line{x.line}, plan, *o.doubt)
+	studies, err := drawDoubt(ctx, e, []*model.Line{x.line}, nil, plan, *o.doubt)
 	if len(studies) > 0 {
 		x.doubt = studies[0]
 	}

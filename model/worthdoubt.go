@@ -1,0 +1,59 @@
+package model
+
+import "netrate/sim"
+
+// doubtLots say what a shift of a line at a job is on average, in each draw of what is in doubt.
+type doubtLots struct {
+	means   []tally // of the replications of each draw
+	settled []tally // the same, as they would be without chance
+	all     tally   // the mean of all
+}
+
+// newDoubtLots settles every figure by itself: see [sim.Components.Settled].
+func newDoubtLots(s *DoubtStudy) *doubtLots {
+	d := &doubtLots{settled: make([]tally, s.Draws())}
+	shifts := make([]tally, len(s.Shifts))
+	for i := range s.Shifts {
+		shifts[i] = tallyOf(&s.Shifts[i], s.Line.Shift)
+	}
+	own := make([]int32, s.Each)
+	for draw := range s.Draws() {
+		for k := range own {
+			own[k] = int32(draw*s.Each + k)
+		}
+		d.means = append(d.means, meanOf(shifts, own))
+	}
+	for f := range d.all.figures() {
+		groups := make([]sim.Sample, s.Draws())
+		for i := range shifts {
+			groups[i/s.Each] = append(groups[i/s.Each], *shifts[i].figures()[f])
+		}
+		parts := sim.Split(groups)
+		*d.all.figures()[f] = parts.Mean
+		for draw, x := range parts.Settled(groups) {
+			*d.settled[draw].figures()[f] = x
+		}
+	}
+	return d
+}
+
+// mean returns the mean shift of a draw, moved by as much as the mean of the draws with the
+// given numbers differs from that of all: that is how uncertain the simulation leaves it.
+func (d *doubtLots) mean(draw int, numbers []int32) tally {
+	t, again := d.settled[draw%len(d.settled)], meanOf(d.means, numbers)
+	for f, x := range t.figures() {
+		if whole := *d.all.figures()[f]; whole > 0 {
+			*x *= *again.figures()[f] / whole
+		}
+	}
+	return t
+}
+
+// figures returns all figures of a tally.
+func (t *tally) figures() []*float64 {
+	all := []*float64{&t.hours, &t.remakes}
+	for f := range t.sets {
+		all = append(all, &t.sets[f])
+	}
+	return all
+}
