@@ -10,6 +10,7 @@ import (
 // Doubt is one number of a line that is not known for certain. The line itself has it as it
 // is given; [Line.Drawn] has it as it may be.
 type Doubt struct {
+	Line    string // in a hall, whose it is; else, and of the crew, ""
 	Station string // "" for the line and its crew
 	Name    string // of a rate or a duration, in the words of a scenario file: misfeed, clear, hopper.refill, crew.walk
 	Part    Part   // of a duration
@@ -30,13 +31,19 @@ var partNames = [...]string{"", "mean", "cv"}
 
 func (p Part) String() string { return partNames[p] }
 
-// Path returns how the number is told of, such as stations.letter.misfeed or
-// stations.letter.clear.mean.
+// Path returns how the number is told of, such as stations.letter.misfeed,
+// stations.letter.clear.mean or lines.north.restart.mean.
 func (d Doubt) Path() string {
-	parts := []string{d.Name}
-	if d.Station != "" {
-		parts = []string{"stations", d.Station, d.Name}
+	var parts []string
+	name := d.Name
+	if d.Line != "" {
+		parts = append(parts, "lines", d.Line)
+		name = strings.TrimPrefix(name, "line.")
 	}
+	if d.Station != "" {
+		parts = append(parts, "stations", d.Station)
+	}
+	parts = append(parts, name)
 	if d.Part != NoPart {
 		parts = append(parts, d.Part.String())
 	}
@@ -48,23 +55,68 @@ func (d Doubt) Path() string {
 // be the same. What it returns may be impossible, such as faults that come to more than 1;
 // its Check says so.
 func (l *Line) Drawn(seed uint64, number int) (*Line, []float64) {
-	drawn, values := l.clone(), l.doubtValues(seed, number)
-	drawn.Doubts = nil
-	numbers := drawn.numbers()
-	for i, d := range l.Doubts {
-		find(numbers, d).set(d.Part, values[i])
-	}
-	return drawn, values
+	values := drawnOf(l.Doubts, seed, number)
+	return l.with(l.Doubts, values), values
 }
 
-func (l *Line) doubtValues(seed uint64, number int) []float64 {
-	values := make([]float64, len(l.Doubts))
-	for i, d := range l.Doubts {
+// with returns a copy of the line in which what is in doubt has the given values.
+func (l *Line) with(doubts []Doubt, values []float64) *Line {
+	settled := l.clone()
+	settled.Doubts = nil
+	numbers := settled.numbers()
+	for i, d := range doubts {
+		find(numbers, d).set(d.Part, values[i])
+	}
+	return settled
+}
+
+// drawnOf returns one draw of what is in doubt.
+func drawnOf(doubts []Doubt, seed uint64, number int) []float64 {
+	values := make([]float64, len(doubts))
+	for i, d := range doubts {
 		luck := sim.NewStream("doubt", d.Path())
 		luck.Seed(seed, number)
 		values[i] = d.Of.Quantile(luck.Uniform())
 	}
 	return values
+}
+
+// Doubts returns what is in doubt of a hall: of its crew once, and of each line by its name.
+func (h *Hall) Doubts() []Doubt {
+	var all []Doubt
+	for i, l := range h.Lines {
+		for _, d := range l.Doubts {
+			switch {
+			case d.Station != "" || d.Name != crewWalk:
+				d.Line = l.Name
+				all = append(all, d)
+			case i == 0:
+				all = append(all, d)
+			}
+		}
+	}
+	return all
+}
+
+// Drawn returns a copy of the hall as it may be, as [Line.Drawn] does.
+func (h *Hall) Drawn(seed uint64, number int) (*Hall, []float64) {
+	doubts := h.Doubts()
+	values := drawnOf(doubts, seed, number)
+	drawn := &Hall{Crew: h.Crew}
+	for i, l := range h.Lines {
+		var own []Doubt
+		var to []float64
+		for k, d := range doubts {
+			if d.Line == l.Name || d.Line == "" {
+				own, to = append(own, d), append(to, values[k])
+			}
+		}
+		line := h.attended(l).with(own, to)
+		if drawn.Lines = append(drawn.Lines, line); i == 0 {
+			drawn.Crew = line.Crew
+		}
+	}
+	return drawn, values
 }
 
 // find returns the number that a doubt is of; nil if there is none.

@@ -26,29 +26,21 @@ type DoubtStudy struct {
 // there is one. It returns a study of each line, in the same order, the same for any number of
 // workers; where ctx was done before the end, of the draws until then.
 func RunDoubted(ctx context.Context, lines []*Line, plan sim.Plan, each int, watch func(draw int)) ([]*DoubtStudy, sim.Ending, error) {
-	if each < 2 {
-		return nil, 0, fmt.Errorf("each draw is run %d times, want 2 or more", each)
+	var all []doubtful
+	for _, l := range lines {
+		all = append(all, doubtfulLine{l})
 	}
-	plan.Min, plan.Precision = plan.Max, 0
-	studies := make([]*DoubtStudy, len(lines))
-	for i, l := range lines {
-		studies[i] = &DoubtStudy{Line: l, Each: each}
+	return runDoubted(ctx, all, plan, each, watch)
+}
+
+// RunDoubtedHalls is RunDoubted of halls. A study is that of all lines of a hall together, as
+// [Gathered] has them.
+func RunDoubtedHalls(ctx context.Context, halls []*Hall, plan sim.Plan, each int, watch func(draw int)) ([]*DoubtStudy, sim.Ending, error) {
+	var all []doubtful
+	for _, h := range halls {
+		all = append(all, doubtfulHall{h})
 	}
-	worker := func() (func(int, *[]doubtDraw) error, error) {
-		return func(draw int, all *[]doubtDraw) error { return drawAll(lines, plan.Seed, draw, each, all) }, nil
-	}
-	fold := func(draw int, all *[]doubtDraw) float64 {
-		for i, d := range *all {
-			studies[i].Values = append(studies[i].Values, d.values)
-			studies[i].Shifts = append(studies[i].Shifts, d.shifts...)
-		}
-		if watch != nil {
-			watch(draw)
-		}
-		return 0
-	}
-	_, ending, err := sim.Replicate(ctx, plan, worker, fold)
-	return studies, ending, err
+	return runDoubted(ctx, all, plan, each, watch)
 }
 
 // RunDoubtedMixed is RunDoubted of lines at several jobs each: see [Mixed]. What is in doubt
@@ -74,39 +66,115 @@ func RunDoubtedMixed(ctx context.Context, mixes []*Mix, plan sim.Plan, each int,
 		}
 		s := &DoubtStudy{Line: m.Line, Each: each, Shifts: Mixed(m.Line, asShifts, m.Shares).Shifts, jobs: own}
 		for draw := range own[0].Values {
-			s.Values = append(s.Values, m.Line.doubtValues(plan.Seed, draw))
+			s.Values = append(s.Values, drawnOf(m.Line.Doubts, plan.Seed, draw))
 		}
 		studies[i] = s
 	}
 	return studies, ending, nil
 }
 
-// doubtDraw is one draw of one line.
+// doubtful is what can be drawn anew: a line, or a hall.
+type doubtful interface {
+	// standing returns the line that the study has.
+	standing() *Line
+	// drawn returns the values of one draw, and what runs a replication of it.
+	drawn(seed uint64, number int) (values []float64, run func(replication int) (Shift, error), err error)
+}
+
+type doubtfulLine struct{ *Line }
+
+func (l doubtfulLine) standing() *Line { return l.Line }
+
+func (l doubtfulLine) drawn(seed uint64, number int) ([]float64, func(int) (Shift, error), error) {
+	drawn, values := l.Drawn(seed, number)
+	s, err := New(drawn)
+	if err != nil {
+		return nil, nil, err
+	}
+	var o Outcome
+	return values, func(replication int) (Shift, error) {
+		err := s.Run(seed, replication, &o)
+		return shiftOf(&o), err
+	}, nil
+}
+
+type doubtfulHall struct{ *Hall }
+
+func (h doubtfulHall) standing() *Line {
+	first := h.Lines[0]
+	return &Line{Name: first.Name, Shift: first.Shift, Crew: h.Crew, Doubts: h.Doubts()}
+}
+
+func (h doubtfulHall) drawn(seed uint64, number int) ([]float64, func(int) (Shift, error), error) {
+	drawn, values := h.Drawn(seed, number)
+	s, err := NewHall(drawn)
+	if err != nil {
+		return nil, nil, err
+	}
+	outs := make([]Outcome, len(h.Lines))
+	return values, func(replication int) (all Shift, err error) {
+		err = s.Run(seed, replication, outs)
+		for i := range outs {
+			one := shiftOf(&outs[i])
+			all.add(&one)
+		}
+		return all, err
+	}, nil
+}
+
+// doubtDraw is one draw of a line or a hall.
 type doubtDraw struct {
 	values []float64
 	shifts []Shift
 }
 
-// drawAll runs one draw of all lines.
-func drawAll(lines []*Line, seed uint64, draw, each int, all *[]doubtDraw) error {
-	*all = make([]doubtDraw, len(lines))
-	var o Outcome
-	for i, l := range lines {
-		drawn, values := l.Drawn(seed, draw)
-		s, err := New(drawn)
-		if err != nil {
-			return fmt.Errorf("%s: with draw %d of what is in doubt: %w", l.Name, draw+1, err)
+func runDoubted(ctx context.Context, all []doubtful, plan sim.Plan, each int, watch func(draw int)) ([]*DoubtStudy, sim.Ending, error) {
+	if each < 2 {
+		return nil, 0, fmt.Errorf("each draw is run %d times, want 2 or more", each)
+	}
+	plan.Min, plan.Precision = plan.Max, 0
+	studies := make([]*DoubtStudy, len(all))
+	for i, x := range all {
+		studies[i] = &DoubtStudy{Line: x.standing(), Each: each}
+	}
+	worker := func() (func(int, *[]doubtDraw) error, error) {
+		return func(draw int, out *[]doubtDraw) (err error) {
+			*out, err = drawAll(all, plan.Seed, draw, each)
+			return err
+		}, nil
+	}
+	fold := func(draw int, drawn *[]doubtDraw) float64 {
+		for i, d := range *drawn {
+			studies[i].Values = append(studies[i].Values, d.values)
+			studies[i].Shifts = append(studies[i].Shifts, d.shifts...)
 		}
-		d := &(*all)[i]
-		d.values = values
+		if watch != nil {
+			watch(draw)
+		}
+		return 0
+	}
+	_, ending, err := sim.Replicate(ctx, plan, worker, fold)
+	return studies, ending, err
+}
+
+// drawAll runs one draw of all lines or halls.
+func drawAll(all []doubtful, seed uint64, draw, each int) ([]doubtDraw, error) {
+	out := make([]doubtDraw, len(all))
+	for i, x := range all {
+		values, run, err := x.drawn(seed, draw)
+		if err != nil {
+			return nil, fmt.Errorf("%s: with draw %d of what is in doubt: %w", x.standing().Name, draw+1, err)
+		}
+		out[i].values = values
 		for k := range each {
-			if err := s.Run(seed, draw*each+k, &o); err != nil {
-				return fmt.Errorf("%s: %w", l.Name, err)
+			shift, err := run(draw*each + k)
+			if err != nil {
+				return nil, fmt.Errorf("%s: %w", x.standing().Name, err)
 			}
-			d.shifts = append(d.shifts, shiftOf(&o))
+			out[i].shifts = append(out[i].shifts, shift)
 		}
 	}
-	return nil
+	return out, nil
 }
 
 // Draws returns how many times the line was drawn.

@@ -20,7 +20,7 @@ func learntLine(seen [6]int64, of int64) *Line {
 	for i, n := range seen {
 		f := l.Stations[i].(*Feeder)
 		f.Double = float64(n) / float64(of)
-		l.Doubts = append(l.Doubts, Doubt{f.Name, "double", NoPart, sim.Counted{Seen: n, Of: of}})
+		l.Doubts = append(l.Doubts, Doubt{"", f.Name, "double", NoPart, sim.Counted{Seen: n, Of: of}})
 	}
 	return l
 }
@@ -155,10 +155,51 @@ func TestDoubtSharedByTwoLines(t *testing.T) {
 // A rate that was seen in half of the trials leaves no room for good sets in some draws: the
 // study says which.
 func TestDrawThatCannotBe(t *testing.T) {
-	l := doubtLine(Doubt{"A", "misfeed", NoPart, sim.Between{Low: 0, Likely: 0.5, High: 1}})
+	l := doubtLine(Doubt{"", "A", "misfeed", NoPart, sim.Between{Low: 0, Likely: 0.5, High: 1}})
 	l.Stations[handA].(*Feeder).Double = 0.4
 	_, _, err := RunDoubted(context.Background(), []*Line{l}, sim.Plan{Seed: 1, Max: 50}, 2, nil)
 	assert.ErrorContains(t, err, "of what is in doubt")
 	_, _, err = RunDoubted(context.Background(), []*Line{l}, sim.Plan{Seed: 1, Max: 50}, 1, nil)
 	assert.ErrorContains(t, err, "want 2 or more")
+}
+
+// Lines of one hall doubt their own numbers, by the same names or not, and the walk of their
+// crew once; the study is that of all lines together.
+func TestDoubtOfAHall(t *testing.T) {
+	walk := Doubt{"", "", crewWalk, MeanPart, sim.Between{Low: 5, Likely: 10, High: 40}}
+	counted := Doubt{"", "A", "misfeed", NoPart, sim.Counted{Seen: 20, Of: 10_000}}
+	north, south := doubtLine(walk, counted), doubtLine(walk, counted)
+	north.Name, south.Name = "north", "south"
+	h := &Hall{Lines: []*Line{north, south}, Crew: north.Crew}
+	require.Empty(t, h.Check())
+	var paths []string
+	for _, d := range h.Doubts() {
+		paths = append(paths, d.Path())
+	}
+	assert.Equal(t, []string{"crew.walk.mean", "lines.north.stations.A.misfeed", "lines.south.stations.A.misfeed"}, paths)
+
+	drawn, values := h.Drawn(1, 2)
+	assert.InEpsilon(t, values[0], float64(drawn.Crew.Walk.Mean()), 1e-12)
+	for i, l := range drawn.Lines {
+		assert.InEpsilon(t, values[1+i], l.Stations[handA].(*Feeder).Misfeed, 1e-12)
+	}
+	assert.NotEqual(t, values[1], values[2], "two lines share the luck of what they are")
+	assert.Equal(t, sim.Constant(10.25), h.Crew.Walk, "the hall itself stays as it is")
+
+	var first []*DoubtStudy
+	for _, workers := range []int{1, 3} {
+		studies, _, err := RunDoubtedHalls(context.Background(), []*Hall{h}, sim.Plan{Seed: 1, Max: 60, Workers: workers}, 2, nil)
+		require.NoError(t, err)
+		if first == nil {
+			first = studies
+		}
+		assert.Equal(t, first, studies)
+	}
+	s, err := NewHall(drawn)
+	require.NoError(t, err)
+	outs := make([]Outcome, 2)
+	require.NoError(t, s.Run(1, 2*2+1, outs))
+	assert.InDelta(t, outs[0].NetRate()+outs[1].NetRate(), first[0].Shifts[2*2+1].NetRate, 1e-9)
+	d := first[0].Of(netRate)
+	assert.Equal(t, crewWalk, d.Sources[0].Doubt.Name)
 }

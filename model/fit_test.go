@@ -347,10 +347,10 @@ func TestFittedClearance(t *testing.T) {
 func TestFittedForgetsDoubts(t *testing.T) {
 	l, counted := fitLine(), sim.Counted{Seen: 4, Of: 10_000}
 	l.Doubts = []Doubt{
-		{"2", "misfeed", NoPart, counted},
-		{"2", "material", NoPart, sim.About{Mean: 1, Error: 0.1}},
-		{"3", "misfeed", NoPart, counted},
-		{"inserter", "flap", NoPart, counted},
+		{"", "2", "misfeed", NoPart, counted},
+		{"", "2", "material", NoPart, sim.About{Mean: 1, Error: 0.1}},
+		{"", "3", "misfeed", NoPart, counted},
+		{"", "inserter", "flap", NoPart, counted},
 	}
 	p := fitProduct()
 	p.Inserts = p.Inserts[:2] // a card and a leaflet: one of the plain feeders has nothing

@@ -48,7 +48,7 @@ func (l *Line) numbers() []Lever { return l.list(true) }
 func (l *Line) list(whole bool) []Lever {
 	all := levers{whole: whole}
 	all.duration("line.restart", &l.Restart)
-	all.duration("crew.walk", &l.Crew.Walk)
+	all.duration(crewWalk, &l.Crew.Walk)
 	for _, s := range l.Stations {
 		all.station = s.Where().Name
 		s.levers(&all)
@@ -67,6 +67,9 @@ func (l *Line) Moved(v Lever, factor float64) *Line {
 	}
 	return moved
 }
+
+// crewWalk is the lever that lines with one crew share.
+const crewWalk = "crew.walk"
 
 // levers collects the levers of a line.
 type levers struct {
