@@ -1,6 +1,9 @@
 package model
 
-import "netrate/sim"
+import (
+	"netrate/model/order"
+	"netrate/sim"
+)
 
 // changeovers lists what there is to do between any two products, and before the first.
 func (p *seasonPlan) changeovers() {
@@ -78,9 +81,9 @@ func (p *seasonPlan) best(last int, products []int) []int {
 			}
 		}
 	}
-	order, _ := BestOrder(from, cost)
+	least, _ := order.Best(from, cost)
 	var best []int
-	for _, i := range order {
+	for _, i := range least {
 		best = append(best, all[i])
 	}
 	return best

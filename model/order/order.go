@@ -1,4 +1,5 @@
-package model
+// Package order finds the order of jobs with least time for the changeovers between them.
+package order
 
 import (
 	"fmt"
@@ -11,7 +12,7 @@ import (
 // doubles with each.
 const mostExact = 12
 
-// BestOrder returns an order of products with little time for the changeovers between
+// Best returns an order of products with little time for the changeovers between
 // them, and whether no order has less. cost[i][k] is the mean time of a changeover from
 // product i to product k; what stands at [i][i] is not looked at.
 //
@@ -24,9 +25,9 @@ const mostExact = 12
 // three in a row, and stretches turned round, until nothing improves; then the shortest. It
 // is never longer than the order in which the products are given.
 //
-// The costs must be a square of times, none negative; otherwise, NaN included, BestOrder
+// The costs must be a square of times, none negative; otherwise, NaN included, Best
 // panics.
-func BestOrder(from int, cost [][]sim.Seconds) (order []int, exact bool) {
+func Best(from int, cost [][]sim.Seconds) (order []int, exact bool) {
 	checkCosts(from, cost)
 	for i := range cost {
 		if i != from {
@@ -40,23 +41,23 @@ func BestOrder(from int, cost [][]sim.Seconds) (order []int, exact bool) {
 	return t.near(order), false
 }
 
-// OrderTime returns the time of all changeovers in an order, as for BestOrder.
-func OrderTime(from int, cost [][]sim.Seconds, order []int) sim.Seconds {
+// Time returns the time of all changeovers in an order, as for Best.
+func Time(from int, cost [][]sim.Seconds, order []int) sim.Seconds {
 	t := tour{from, cost}
 	return t.time(order)
 }
 
 func checkCosts(from int, cost [][]sim.Seconds) {
 	if from < -1 || from >= len(cost) {
-		panic(fmt.Sprintf("model: an order from product %d of %d", from, len(cost)))
+		panic(fmt.Sprintf("order: an order from product %d of %d", from, len(cost)))
 	}
 	for i, row := range cost {
 		if len(row) != len(cost) {
-			panic(fmt.Sprintf("model: %d products and %d changeovers from product %d", len(cost), len(row), i))
+			panic(fmt.Sprintf("order: %d products and %d changeovers from product %d", len(cost), len(row), i))
 		}
 		for k, c := range row {
 			if i != k && !(c >= 0 && c < sim.Seconds(math.Inf(1))) {
-				panic(fmt.Sprintf("model: a changeover from product %d to %d of %v s", i, k, float64(c)))
+				panic(fmt.Sprintf("order: a changeover from product %d to %d of %v s", i, k, float64(c)))
 			}
 		}
 	}

@@ -1,4 +1,4 @@
-package model
+package order
 
 import (
 	"math"
@@ -12,28 +12,28 @@ import (
 	"netrate/sim"
 )
 
-func TestBestOrder(t *testing.T) {
+func TestBest(t *testing.T) {
 	// From 0 the cheap way round is 0, 2, 1: 1 + 1. The order given costs 5 + 9.
 	cost := [][]sim.Seconds{{0, 5, 1}, {7, 0, 9}, {7, 1, 0}}
-	order, exact := BestOrder(-1, cost)
+	order, exact := Best(-1, cost)
 	assert.True(t, exact)
 	assert.Equal(t, []int{0, 2, 1}, order)
-	assert.Equal(t, sim.Seconds(2), OrderTime(-1, cost, order))
-	assert.Equal(t, sim.Seconds(14), OrderTime(-1, cost, []int{0, 1, 2}))
+	assert.Equal(t, sim.Seconds(2), Time(-1, cost, order))
+	assert.Equal(t, sim.Seconds(14), Time(-1, cost, []int{0, 1, 2}))
 
 	// A line set up for 1 goes to 0 and then to 2: 7 + 1.
-	order, _ = BestOrder(1, cost)
+	order, _ = Best(1, cost)
 	assert.Equal(t, []int{0, 2}, order)
-	assert.Equal(t, sim.Seconds(8), OrderTime(1, cost, order))
+	assert.Equal(t, sim.Seconds(8), Time(1, cost, order))
 
-	order, exact = BestOrder(-1, nil)
+	order, exact = Best(-1, nil)
 	assert.Empty(t, order)
 	assert.True(t, exact)
-	order, _ = BestOrder(0, [][]sim.Seconds{{0}})
+	order, _ = Best(0, [][]sim.Seconds{{0}})
 	assert.Empty(t, order)
 }
 
-func TestBestOrderRefuses(t *testing.T) {
+func TestBestRefuses(t *testing.T) {
 	nan := sim.Seconds(math.NaN())
 	for name, cost := range map[string][][]sim.Seconds{
 		"not a square": {{0, 1}},
@@ -41,24 +41,24 @@ func TestBestOrderRefuses(t *testing.T) {
 		"NaN":          {{0, nan}, {1, 0}},
 		"infinite":     {{0, sim.Seconds(math.Inf(1))}, {1, 0}},
 	} {
-		t.Run(name, func(t *testing.T) { assert.Panics(t, func() { BestOrder(-1, cost) }) })
+		t.Run(name, func(t *testing.T) { assert.Panics(t, func() { Best(-1, cost) }) })
 	}
-	assert.Panics(t, func() { BestOrder(2, [][]sim.Seconds{{0, 1}, {1, 0}}) })
-	assert.NotPanics(t, func() { BestOrder(-1, [][]sim.Seconds{{nan, 1}, {1, nan}}) }, "the diagonal is not looked at")
+	assert.Panics(t, func() { Best(2, [][]sim.Seconds{{0, 1}, {1, 0}}) })
+	assert.NotPanics(t, func() { Best(-1, [][]sim.Seconds{{nan, 1}, {1, nan}}) }, "the diagonal is not looked at")
 }
 
 // Up to 8 products against every order there is.
-func TestBestOrderAgainstEveryOrder(t *testing.T) {
+func TestBestAgainstEveryOrder(t *testing.T) {
 	better := 0
 	rapid.Check(t, func(t *rapid.T) {
 		cost, from := anyCosts(t, 1, 8)
-		order, exact := BestOrder(from, cost)
-		got, given := OrderTime(from, cost, order), given(from, cost)
+		order, exact := Best(from, cost)
+		got, given := Time(from, cost, order), given(from, cost)
 		want := shortest(from, cost, given, 0)
 		if !exact || !sameProducts(order, given) || math.Abs(float64(got-want)) > 1e-9 {
 			t.Fatalf("order %v takes %v, exact %v; the best takes %v", order, got, exact, want)
 		}
-		if want < OrderTime(from, cost, given) {
+		if want < Time(from, cost, given) {
 			better++
 		}
 	})
@@ -67,25 +67,24 @@ func TestBestOrderAgainstEveryOrder(t *testing.T) {
 
 // Above 12 products never worse than the order given; and neither to move a product nor to
 // turn a stretch round helps.
-func TestBestOrderOfMany(t *testing.T) {
-	oneGoroutine(t)
+func TestBestOfMany(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		cost, from := anyCosts(t, 14, 20)
-		order, exact := BestOrder(from, cost)
+		order, exact := Best(from, cost)
 		given := given(from, cost)
-		got := OrderTime(from, cost, order)
-		if exact || !sameProducts(order, given) || got > OrderTime(from, cost, given) {
-			t.Fatalf("order %v, exact %v, takes %v; as given %v", order, exact, got, OrderTime(from, cost, given))
+		got := Time(from, cost, order)
+		if exact || !sameProducts(order, given) || got > Time(from, cost, given) {
+			t.Fatalf("order %v, exact %v, takes %v; as given %v", order, exact, got, Time(from, cost, given))
 		}
 		for i := range order {
 			for k := range order {
 				moved := slices.Insert(slices.Delete(slices.Clone(order), i, i+1), k, order[i])
-				if time := OrderTime(from, cost, moved); time < got-1e-6 {
+				if time := Time(from, cost, moved); time < got-1e-6 {
 					t.Fatalf("with product %d moved to %d it takes %v, not %v", order[i], k, time, got)
 				}
 				turned := slices.Clone(order)
 				slices.Reverse(turned[min(i, k) : max(i, k)+1])
-				if time := OrderTime(from, cost, turned); time < got-1e-6 {
+				if time := Time(from, cost, turned); time < got-1e-6 {
 					t.Fatalf("with %d to %d turned round it takes %v, not %v", i, k, time, got)
 				}
 			}
@@ -96,7 +95,7 @@ func TestBestOrderOfMany(t *testing.T) {
 // The heuristic on lists of 10 for which the best is known, with times even from 0 to
 // 900 s: it comes within 3 % of the best on the whole, and misses it now and then, which is
 // why it does not say that it is exact.
-func TestBestOrderNearTheBest(t *testing.T) {
+func TestBestNearTheBest(t *testing.T) {
 	luck := sim.NewStream("order", "test")
 	luck.Seed(1, 0)
 	near, best, missed := sim.Seconds(0), sim.Seconds(0), 0
@@ -116,7 +115,7 @@ func TestBestOrderNearTheBest(t *testing.T) {
 
 // Where products above 12 are given in their best order it is kept, although it would seldom
 // be found from elsewhere.
-func TestBestOrderKeepsTheOrderGiven(t *testing.T) {
+func TestBestKeepsTheOrderGiven(t *testing.T) {
 	luck := sim.NewStream("order kept", "test")
 	luck.Seed(1, 0)
 	for range 40 {
@@ -129,14 +128,14 @@ func TestBestOrderKeepsTheOrderGiven(t *testing.T) {
 				given[i][k] = cost[best[i]][best[k]]
 			}
 		}
-		order, _ := BestOrder(-1, given)
-		assert.InDelta(t, float64(tour.time(best)), float64(OrderTime(-1, given, order)), 1e-9)
+		order, _ := Best(-1, given)
+		assert.InDelta(t, float64(tour.time(best)), float64(Time(-1, given, order)), 1e-9)
 	}
 }
 
 // Products a row apart cost 1, all else 2: the order is that of the row, however shuffled
 // the products are given.
-func TestBestOrderFindsTheRow(t *testing.T) {
+func TestBestFindsTheRow(t *testing.T) {
 	const n = 25
 	place := func(i int) int { return i * 7 % n }
 	cost := make([][]sim.Seconds, n)
@@ -148,9 +147,9 @@ func TestBestOrderFindsTheRow(t *testing.T) {
 			}
 		}
 	}
-	order, exact := BestOrder(-1, cost)
+	order, exact := Best(-1, cost)
 	assert.False(t, exact)
-	assert.Equal(t, sim.Seconds(n-1), OrderTime(-1, cost, order))
+	assert.Equal(t, sim.Seconds(n-1), Time(-1, cost, order))
 }
 
 func anyCosts(t *rapid.T, least, most int) (cost [][]sim.Seconds, from int) {
@@ -188,7 +187,7 @@ func given(from int, cost [][]sim.Seconds) (order []int) {
 // shortest returns the least time of any order that begins with the first so many.
 func shortest(from int, cost [][]sim.Seconds, order []int, fixed int) sim.Seconds {
 	if fixed == len(order) {
-		return OrderTime(from, cost, order)
+		return Time(from, cost, order)
 	}
 	best := sim.Seconds(math.Inf(1))
 	for i := fixed; i < len(order); i++ {

@@ -7,21 +7,6 @@ import (
 	"netrate/sim"
 )
 
-// Three products on a line that is set up for nothing yet, the last row. The times are
-// invented.
-func ExampleBestOrder() {
-	const empty = 3
-	cost := [][]sim.Seconds{
-		{0, 600, 120, 0},
-		{600, 0, 600, 0},
-		{900, 60, 0, 0},
-		{1200, 1200, 1200, 0},
-	}
-	order, exact := model.BestOrder(empty, cost)
-	fmt.Println(order, exact, model.OrderTime(empty, cost, order))
-	// Output: [0 2 1] true 1380
-}
-
 // Two operators share three feeders while the line sets the rails by itself: one does the
 // throat and a feeder, the other two feeders.
 func ExampleTotal() {
