@@ -40,7 +40,7 @@ type YearOf struct {
 // Gain is what a line is worth against the first.
 type Gain struct {
 	Saving     sim.Sample // a year
-	Payback    sim.Sample // years; +Inf where the extra price is not paid back within the life
+	Payback    sim.Sample // years; +Inf where the extra price is not paid back within the life, or the line only loses
 	Discounted sim.Sample // the same with interest
 	NPV        sim.Sample // net present value of the extra price and the savings
 	BreakEven  sim.Sample // least yearly volume at which NPV is not below 0, all jobs together in the shares they have; +Inf if there is none
@@ -263,9 +263,10 @@ func (w *Worth) gain(g *Gain, d worthDraw, line int) error {
 	if err != nil {
 		return err
 	}
+	loses := d.extra(line) == 0 && saving < 0 // nothing is paid, so nothing could be paid back
 	g.Saving, g.NPV = append(g.Saving, saving), append(g.NPV, npv)
-	g.Payback = append(g.Payback, orNever(payback, ok))
-	g.Discounted = append(g.Discounted, orNever(discounted, withInterest))
+	g.Payback = append(g.Payback, orNever(payback, ok && !loses))
+	g.Discounted = append(g.Discounted, orNever(discounted, withInterest && !loses))
 	g.BreakEven = append(g.BreakEven, w.breakEven(d, line))
 	return nil
 }

@@ -126,6 +126,12 @@ func TestWorthThatNeverPays(t *testing.T) {
 	same := w.Gains[2] // nothing to pay back, nothing gained
 	assert.Equal(t, [4]float64{}, [4]float64{same.Payback[0], same.NPV[0], same.Saving[0], same.BreakEven[0]})
 	assert.Zero(t, same.Chance.Share)
+
+	dear.Price, dear.Residual = money.Fixed(0), money.Fixed(0)
+	w, err = Weigh([]*Study{slow(), fast()}, []*Costs{prices(), dear}, 5, 1)
+	require.NoError(t, err)
+	assert.Less(t, w.Gains[1].Saving[0], 0.0)
+	assert.Equal(t, math.Inf(1), w.Gains[1].Payback[0], "nothing was paid, and every year loses")
 }
 
 // The gate saves 8316 a year, worth 34 628.79 with what is got for it: it pays if its price
