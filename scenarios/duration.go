@@ -42,7 +42,7 @@ func (x *duration) decode(r *reader, n *node, key string) {
 		return
 	}
 	if hasDoubt(n) {
-		r.note(n, "%s is in doubt, want to know what of it is: of a time that does not vary constant, such as {constant: {about: 30 s, error: 2 s}}, else mean or cv of a distribution", key)
+		r.note(n, "%s has a doubt, want it within a distribution: {constant: %s} for a time that is always the same, but which nobody knows for certain", key, brief(n))
 		return
 	}
 	r.inside(n, key, x)

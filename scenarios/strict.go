@@ -2,6 +2,7 @@ package scenarios
 
 import (
 	"reflect"
+	"regexp"
 	"strings"
 )
 
@@ -86,6 +87,9 @@ func (r *reader) list(n *node, key string, into reflect.Value) {
 	}
 }
 
+// thousands is what a number looks like that somebody has written with a comma.
+var thousands = regexp.MustCompile(`^\d{1,3},\d{3}$`)
+
 // mapping reads a mapping into a struct.
 func (r *reader) mapping(n *node, key string, into reflect.Value) {
 	fields := fieldsOf(into)
@@ -101,11 +105,15 @@ func (r *reader) mapping(n *node, key string, into reflect.Value) {
 		}
 		seen[k.Value] = true
 		f := fields.find(k.Value)
-		if f == nil {
+		switch {
+		case f == nil && isNull(v) && i > 0 && thousands.MatchString(n.Content[i-1].Value+","+k.Value):
+			r.note(k, "a comma parts a number here: want %s, without it", n.Content[i-1].Value+k.Value)
+			r.bad[n] = true
+		case f == nil:
 			r.note(k, "unknown key %s in %s: %s", shown(k), key, meant(k.Value, fields.keys()))
 			seen[Nearest(k.Value, fields.keys())] = true // it is not missed as well
 			r.bad[n] = true
-		} else if r.given(v, k, k.Value) {
+		case r.given(v, k, k.Value):
 			r.read(v, k.Value, f.value)
 		}
 	}

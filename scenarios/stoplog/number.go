@@ -74,6 +74,9 @@ func whole(text []byte) (n int64, why string) {
 	return n, ""
 }
 
+// unitWanted is said once: it is wanted of all rows alike.
+const unitWanted = "the unit said in the heading, as in duration (min), or in the mapping; so it is in all rows"
+
 // duration returns the time in a cell: a number in the unit of the file, or h:mm:ss.
 func (f *reading) duration(text []byte) (s sim.Seconds, why string) {
 	if bytes.IndexByte(text, ':') >= 0 {
@@ -85,7 +88,7 @@ func (f *reading) duration(text []byte) (s sim.Seconds, why string) {
 	}
 	unit := f.report.Layout.Unit
 	if unit == "" {
-		return 0, "the unit said in the heading, as in duration (min), or in the mapping"
+		return 0, unitWanted
 	}
 	s = sim.Seconds(x) * unitSizes[unit]
 	if !(s <= maxSeconds) {

@@ -19,6 +19,7 @@ type reading struct {
 	width   int            // cells of the first row, the header if there is one
 	report  Report
 	bad     bool // the row at hand has a problem
+	noUnit  bool // that the lengths have no unit has been said
 
 	words       map[string]Cause // what causes are called, made plain
 	met         map[string]Cause // and as they were written so far

@@ -108,11 +108,14 @@ func (f *reading) noteHeading(i int, format string, args ...any) {
 func (f *reading) want(c Column, in cell, why string) {
 	switch {
 	case why == "":
+	case why == unitWanted && f.noUnit:
+		f.bad = true
 	case len(in.text) == 0:
 		f.note(in.at, "%s is empty, want %s", c, why)
 	default:
 		f.note(in.at, "%s is %s, want %s", c, quote(in.text), why)
 	}
+	f.noUnit = f.noUnit || why == unitWanted
 }
 
 // quote returns a text in quotes, and no more of it than is of use.
