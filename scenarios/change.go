@@ -1,6 +1,7 @@
 package scenarios
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 	"strconv"
@@ -11,6 +12,7 @@ import (
 type change struct {
 	Set    *setPath `yaml:"set,omitempty" jsonschema_description:"the value to change, such as crew.operators or stations.NAME.misfeed"`
 	To     *anyNode `yaml:"to,omitempty" jsonschema_description:"its new value"`
+	Times  *factor  `yaml:"times,omitempty" jsonschema_description:"or how many times as large it becomes, such as 0.5"`
 	Add    *added   `yaml:"add,omitempty" jsonschema_description:"a station to put in"`
 	After  *name    `yaml:"after,omitempty" jsonschema_description:"the station after which it is put in"`
 	Before *name    `yaml:"before,omitempty" jsonschema_description:"the station before which it is put in"`
@@ -32,7 +34,7 @@ type action struct {
 }
 
 var actions = []action{
-	{key: "set", with: []string{"to"}, apply: (*change).set},
+	{key: "set", with: []string{"to", "times"}, one: true, apply: (*change).set},
 	{key: "add", with: []string{"after", "before"}, one: true, apply: (*change).add},
 	{key: "remove", apply: (*change).remove},
 	{key: "shift", with: []string{"by"}, apply: (*change).shift},
@@ -91,11 +93,28 @@ func (c *change) set(tree *node) (*node, string, error) {
 	if err != nil {
 		return nil, "", err
 	}
+	if c.Times != nil {
+		if to, err = c.scaled(spot, tree); err != nil {
+			return nil, "", err
+		}
+	}
 	changed, err := put(tree, spot, to, at)
 	if err != nil {
 		return nil, "", err
 	}
 	return changed, fmt.Sprintf("%s: %s → %s", *c.Set, spot.before(tree), brief(to)), nil
+}
+
+// scaled returns what is at a spot, so many times as large.
+func (c *change) scaled(spot spot, tree *node) (*node, error) {
+	old, _ := spot.found(tree)
+	switch {
+	case old == nil:
+		return nil, errors.New("it is not given, so it cannot be scaled: say what it is to be")
+	case *c.Times == 0:
+		return nil, errors.New("times is 0, want more than 0; to: 0 takes it away")
+	}
+	return scaled(old, float64(*c.Times), child(c.node, "times"))
 }
 
 // add puts a station in beside another one.

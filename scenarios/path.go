@@ -125,7 +125,17 @@ func keysOf(n *node) []string {
 
 // before returns what is at the spot, in words.
 func (s spot) before(tree *node) string {
-	n, from := tree, ""
+	n, from := s.found(tree)
+	if n == nil {
+		return "not given"
+	}
+	return brief(n) + from
+}
+
+// found returns what is at the spot, and in words where it comes from if it is not given in
+// the file itself; nil if it is not given at all.
+func (s spot) found(tree *node) (n *node, from string) {
+	n = tree
 	for i, key := range s {
 		if i > 0 {
 			n = longForm(s[i-1], n)
@@ -135,11 +145,11 @@ func (s spot) before(tree *node) string {
 			next, from = given, " (preset "+child(n, "preset").Value+")"
 		}
 		if next == nil {
-			return "not given"
+			return nil, ""
 		}
 		n = next
 	}
-	return brief(n) + from
+	return n, from
 }
 
 // briefly is how many characters of a value are told in words.

@@ -201,7 +201,7 @@ func (presetName) JSONSchema() *jsonschema.Schema {
 // JSONSchemaExtend says which keys of a change go together.
 func (change) JSONSchemaExtend(s *jsonschema.Schema) {
 	needs := func(keys ...string) *jsonschema.Schema { return &jsonschema.Schema{Required: keys} }
-	s.DependentRequired = map[string][]string{}
+	s.DependentRequired, s.DependentSchemas = map[string][]string{}, map[string]*jsonschema.Schema{}
 	for _, a := range actions {
 		s.OneOf = append(s.OneOf, needs(a.key))
 		for _, key := range a.with {
@@ -213,7 +213,7 @@ func (change) JSONSchemaExtend(s *jsonschema.Schema) {
 			for _, key := range a.with {
 				one.OneOf = append(one.OneOf, needs(key))
 			}
-			s.DependentSchemas = map[string]*jsonschema.Schema{a.key: one}
+			s.DependentSchemas[a.key] = one
 		case len(a.with) > 0:
 			s.DependentRequired[a.key] = a.with
 		}

@@ -103,6 +103,21 @@ func TestChanges(t *testing.T) {
 			[]string{"stations.letter.clear: 45 s → {lognormal: {mean: 45 s, cv: 0.8}}", "stations.letter.clear.lognormal.mean: 45 s → 1 min"},
 			func(l *model.Line) { feeder(l, 0).Clear = longer },
 		}, {
+			"values so many times as large",
+			[]string{
+				"{set: stations.letter.misfeed, times: 0.5}", "{set: stations.letter.clear, times: 2}",
+				"{set: line.speed, times: 0.9}", "{set: stations.letter.jam, to: {seen: 4, of: 30000}}", "{set: stations.letter.jam, times: 0.5}",
+			},
+			[]string{
+				"stations.letter.misfeed: 1/2500 → 1/5000", "stations.letter.clear: 45 s → 90 s",
+				"line.speed: 18000/h → 16200/h", "stations.letter.jam: 1/12000 → {seen: 4, of: 30000}", "stations.letter.jam: {seen: 4, of: 30000} → {seen: 4, of: 60000}",
+			},
+			func(l *model.Line) {
+				l.Speed = 16200
+				feeder(l, 0).Misfeed, feeder(l, 0).Jam, feeder(l, 0).Clear = 1.0/5000, 4.0/60000, sim.Constant(90)
+				l.Doubts = []model.Doubt{{Station: "letter", Name: "jam", Of: sim.Counted{Seen: 4, Of: 60_000}}}
+			},
+		}, {
 			"station added after another",
 			[]string{"{add: " + voucher + ", after: letter}"},
 			[]string{"feeder voucher added after letter"},
@@ -250,4 +265,31 @@ func TestProblemsOfALargeFile(t *testing.T) {
 	assert.Equal(t, strings.Count(text, "\n"), problems[0].Line)
 	assert.Equal(t, 3, problems[0].Column)
 	assert.Contains(t, problems[0].Text, `variant "v": delivery stands at pitch 7`)
+}
+
+// What is so many times as large by the words of a variant is so by the numbers of the line.
+func TestTimes(t *testing.T) {
+	for _, c := range []struct{ value, times, want string }{
+		{"1/2500", "0.5", "1/5000"}, {"0.04%", "3", "0.12%"}, {"0.0004", "2", "0.0008"}, {"0", "5", "0"},
+		{"{seen: 83, of: 102177}", "0.5", "{seen: 83, of: 204354}"},
+		{"{low: 1/3000, likely: 1/2400, high: 1/2000}", "2", "{low: 1/1500, likely: 1/1200, high: 1/1000}"},
+		{"45 s", "1.5", "67.5 s"}, {"2 min", "0.25", "0.5 min"},
+		{"{lognormal: {mean: {about: 40 s, error: 2 s}, cv: 0.8}}", "0.5", "{lognormal: {mean: {about: 20 s, error: 1 s}, cv: 0.8}}"},
+		{"{triangular: {low: 1 s, mode: 2 s, high: 6 s}}", "2", "{triangular: {low: 2 s, mode: 4 s, high: 12 s}}"},
+		{"{empirical: [1 s, 2 s]}", "3", "{empirical: [3 s, 6 s]}"},
+	} {
+		t.Run(c.value, func(t *testing.T) {
+			path := "stations.letter.misfeed"
+			if strings.Contains(c.value, "s") && !strings.Contains(c.value, "seen") || strings.Contains(c.value, "min") {
+				path = "stations.letter.clear"
+			}
+			text := goodFile(t) + "\nvariants:\n  - name: more\n    changes:\n      - {set: " + path + ", to: " + c.value + "}\n      - {set: " + path + ", times: " + c.times + "}\n"
+			s, err := Load("good.yaml", []byte(text))
+			require.NoError(t, err)
+			want, err := s.With(path, c.want)
+			require.NoError(t, err)
+			assert.Equal(t, want, s.Variants[0].Line)
+			assert.Equal(t, path+": "+c.value+" → "+c.want, s.Variants[0].Changes[1])
+		})
+	}
 }

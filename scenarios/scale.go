@@ -1,0 +1,71 @@
+package scenarios
+
+import (
+	"errors"
+	"fmt"
+	"math"
+)
+
+// scaled returns a value so many times as large, as if it stood at a place in the file. Of a
+// rate that was counted the trials are more or fewer, so that it is known as well as before;
+// of a time the cv stays.
+func scaled(n *node, times float64, place *node) (*node, error) {
+	switch n.Kind {
+	case scalarNode:
+		f, x, err := formOf(n.Value)
+		if err != nil || f.valueKind == wordKind {
+			return nil, fmt.Errorf("%s is no number that could be %g times as large", brief(n), times)
+		}
+		if x == 0 {
+			return moved(n, place), nil
+		}
+		v := f.value(x * times)
+		if v.Text == "" {
+			return nil, fmt.Errorf("%s cannot be %g times as large", brief(n), times)
+		}
+		return scalar(v.Text, place), nil
+	case sequenceNode:
+		return scaledBelow(n, times, place, 1)
+	case mappingNode:
+		return scaledBelow(n, times, place, 2)
+	}
+	return nil, errors.New("a value that is used twice cannot be scaled")
+}
+
+// scaledBelow scales the items of a list or the values of a mapping, one in each so many nodes.
+func scaledBelow(n *node, times float64, place *node, each int) (*node, error) {
+	c := moved(n, place)
+	for i := each - 1; i < len(n.Content); i += each {
+		key := ""
+		if each == 2 {
+			key = n.Content[i-1].Value
+		}
+		var err error
+		switch key {
+		case "cv", "seen":
+			continue
+		case "of":
+			c.Content[i], err = trialsFor(n.Content[i], times, place)
+		default:
+			c.Content[i], err = scaled(n.Content[i], times, place)
+		}
+		if err != nil {
+			return nil, err
+		}
+	}
+	return c, nil
+}
+
+// trialsFor returns the trials in which as many would have been seen of a rate so many times
+// as large.
+func trialsFor(of *node, times float64, place *node) (*node, error) {
+	var n count
+	if err := n.read(of.Value); err != nil {
+		return moved(of, place), nil //nolint:nilerr // it is looked at where it is read
+	}
+	x := math.Round(float64(n) / times)
+	if !(x >= 1 && x <= maxCount) {
+		return nil, fmt.Errorf("%d trials cannot be for a rate %g times as large", n, times)
+	}
+	return scalar(itoa(int(x)), place), nil
+}
