@@ -28,8 +28,9 @@ func scaled(n *node, times float64, place *node) (*node, error) {
 		return scaledBelow(n, times, place, 1)
 	case mappingNode:
 		return scaledBelow(n, times, place, 2)
+	default:
+		return nil, errors.New("a value that is used twice cannot be scaled")
 	}
-	return nil, errors.New("a value that is used twice cannot be scaled")
 }
 
 // scaledBelow scales the items of a list or the values of a mapping, one in each so many nodes.

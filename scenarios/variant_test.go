@@ -270,10 +270,14 @@ func TestProblemsOfALargeFile(t *testing.T) {
 // What is so many times as large by the words of a variant is so by the numbers of the line.
 func TestTimes(t *testing.T) {
 	for _, c := range []struct{ value, times, want string }{
-		{"1/2500", "0.5", "1/5000"}, {"0.04%", "3", "0.12%"}, {"0.0004", "2", "0.0008"}, {"0", "5", "0"},
+		{"1/2500", "0.5", "1/5000"},
+		{"0.04%", "3", "0.12%"},
+		{"0.0004", "2", "0.0008"},
+		{"0", "5", "0"},
 		{"{seen: 83, of: 102177}", "0.5", "{seen: 83, of: 204354}"},
 		{"{low: 1/3000, likely: 1/2400, high: 1/2000}", "2", "{low: 1/1500, likely: 1/1200, high: 1/1000}"},
-		{"45 s", "1.5", "67.5 s"}, {"2 min", "0.25", "0.5 min"},
+		{"45 s", "1.5", "67.5 s"},
+		{"2 min", "0.25", "0.5 min"},
 		{"{lognormal: {mean: {about: 40 s, error: 2 s}, cv: 0.8}}", "0.5", "{lognormal: {mean: {about: 20 s, error: 1 s}, cv: 0.8}}"},
 		{"{triangular: {low: 1 s, mode: 2 s, high: 6 s}}", "2", "{triangular: {low: 2 s, mode: 4 s, high: 12 s}}"},
 		{"{empirical: [1 s, 2 s]}", "3", "{empirical: [3 s, 6 s]}"},
