@@ -23,7 +23,7 @@ bench: ## how fast a shift is simulated
 	$(GO) test -run '^$$' -bench . -benchmem ./...
 
 validate: ## how often intervals and choices are right where the truth is known
-	$(GO) test -count=1 -v -run KnownTruth ./model ./sim/fit ./cmd/netrate -macro 500
+	$(GO) test -count=1 -v -run KnownTruth ./model ./sim/fit ./cmd/netrate/internal/learn -macro 500
 
 build: ## the command, in bin/
 	CGO_ENABLED=0 $(GO) build -trimpath -o bin/netrate ./cmd/netrate

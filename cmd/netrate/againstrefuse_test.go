@@ -7,6 +7,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"netrate/cmd/netrate/internal/desk"
 )
 
 func TestAgainstRefuses(t *testing.T) {
@@ -16,7 +18,12 @@ func TestAgainstRefuses(t *testing.T) {
 		require.NoError(t, os.WriteFile(path, []byte(text), 0o600))
 		return path
 	}
-	line, stops := file("line.yaml", plainLineText), file("stops.csv", sixStops)
+	contents := func(name string) string {
+		text, err := os.ReadFile(filepath.Join("internal", "learn", "testdata", name))
+		require.NoError(t, err)
+		return string(text)
+	}
+	line, stops := file("line.yaml", contents("plain.yaml")), file("stops.csv", contents("six-stops.csv"))
 	days := file("days.csv", "Day,Station,Feeds\n2026-03-02,inserter,100\n2026-03-02,letter,5\n")
 	clocks := file("clocks.csv", "Day,Station,Feeds\n2026-03-02 06:00,inserter,100\n2026-03-02 06:00,letter,5\n")
 	dayless := file("dayless.csv", "Station,Feeds\ninserter,100\nletter,5\n")
@@ -53,7 +60,7 @@ func TestAgainstRefuses(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			out, err := runIn(t, c.args...)
 			require.ErrorContains(t, err, c.want)
-			assert.Equal(t, 2, status(err))
+			assert.Equal(t, 2, desk.Status(err))
 			assert.Empty(t, out)
 		})
 	}

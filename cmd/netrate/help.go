@@ -5,32 +5,34 @@ import (
 	"io"
 
 	"github.com/spf13/pflag"
+
+	"netrate/cmd/netrate/internal/desk"
 )
 
-func helpVerb() verb {
-	return verb{
-		name: "help", takes: "[VERB]", about: "say what the command does, or one verb",
-		prepare: func(*pflag.FlagSet) action { return help },
+func helpVerb() desk.Verb {
+	return desk.Verb{
+		Name: "help", Takes: "[VERB]", About: "say what the command does, or one verb",
+		Prepare: func(*pflag.FlagSet) desk.Action { return help },
 	}
 }
 
-func help(e env, args []string) error {
+func help(e desk.Env, args []string) error {
 	switch len(args) {
 	case 0:
-		printHelp(e.out)
+		printHelp(e.Out)
 		return nil
 	case 1:
 		v, err := verbNamed(args[0])
 		if err != nil {
 			return err
 		}
-		v.printHelp(e.out)
+		v.Help(e.Out)
 		return nil
 	}
-	return wrong("help takes one verb, found %d", len(args))
+	return desk.Wrong("help takes one verb, found %d", len(args))
 }
 
-// printHelp writes what the command does.
+// Help writes what the command does.
 func printHelp(to io.Writer) {
 	fmt.Fprint(to, `netrate forecasts how many good envelopes an hour an inserting line delivers.
 
@@ -38,7 +40,7 @@ Usage: netrate VERB …
 
 `)
 	for _, v := range verbs() {
-		fmt.Fprintf(to, "  %-16s %s\n", v.name+" "+v.takes, v.about)
+		fmt.Fprintf(to, "  %-16s %s\n", v.Name+" "+v.Takes, v.About)
 	}
 	fmt.Fprint(to, `
 netrate help VERB, or netrate VERB --help, tells more of a verb.
@@ -49,21 +51,4 @@ To begin with:
 
 Exit status: 0 done, 1 failed, 2 the input is wrong, 130 or 143 interrupted.
 `)
-}
-
-// printHelp writes what the verb does.
-func (v verb) printHelp(to io.Writer) {
-	fmt.Fprintf(to, "netrate %s: %s\n\nUsage: netrate %s %s\n", v.name, v.about, v.name, v.takes)
-	flags := newFlags(v.name)
-	v.prepare(flags)
-	if flags.HasFlags() {
-		fmt.Fprintln(to)
-	}
-	flags.VisitAll(func(f *pflag.Flag) {
-		value, about := pflag.UnquoteUsage(f)
-		fmt.Fprintf(to, "  %-20s %s\n", "--"+f.Name+" "+value, about)
-	})
-	if v.more != "" {
-		fmt.Fprintf(to, "\n%s\n", v.more)
-	}
 }

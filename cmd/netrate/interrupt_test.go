@@ -11,17 +11,19 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"netrate/cmd/netrate/internal/desk"
 )
 
 // interruptedTwice is a command that waits for its first interruption, and then for
 // nothing, so that only a second one can end it.
 func interruptedTwice() {
-	ctx, _ := untilInterrupted()
+	ctx, _ := desk.UntilInterrupted()
 	interruptMyself()
 	<-ctx.Done()
-	var cause interrupted
+	var cause desk.Interrupted
 	errors.As(context.Cause(ctx), &cause)
-	fmt.Println(cause.signal)
+	fmt.Println(cause.Signal)
 	interruptMyself()
 	select {}
 }

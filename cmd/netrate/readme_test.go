@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"netrate/cmd/netrate/internal/desk"
 	"netrate/scenarios"
 )
 
@@ -24,24 +25,24 @@ func TestReadme(t *testing.T) {
 
 	for _, args := range [][]string{{"run", "--example", "direct-mail"}, {"compare", "--example", "seventh-feeder"}, {"strategy", "--example", "divert-or-stop"}, {"run", "--example", "two-lines", "--reps", "200"}} {
 		var answer strings.Builder
-		require.NoError(t, run(args, env{out: &answer, err: &answer, getenv: func(string) string { return "" }}))
+		require.NoError(t, run(args, desk.Env{Out: &answer, Err: &answer, Getenv: func(string) string { return "" }}))
 		assert.Contains(t, readme, "```\n"+answer.String()+"```\n", "the answer of %v", args)
 	}
 
 	var answer strings.Builder
 	x, err := scenarios.ExampleNamed("flats-season")
 	require.NoError(t, err)
-	require.NoError(t, run([]string{"check", "-"}, env{in: bytes.NewReader(x.Data), out: &answer, err: &answer}))
+	require.NoError(t, run([]string{"check", "-"}, desk.Env{In: bytes.NewReader(x.Data), Out: &answer, Err: &answer}))
 	assert.Contains(t, readme, "```\n"+answer.String()+"```\n", "what runs where")
 
 	answer.Reset()
 	season := []string{"season", "--example", "flats-season", "--reps", "20", "--service", "80%"}
-	require.NoError(t, run(season, env{out: &answer, err: &answer, getenv: func(string) string { return "" }}))
+	require.NoError(t, run(season, desk.Env{Out: &answer, Err: &answer, Getenv: func(string) string { return "" }}))
 	begins := strings.Join(strings.Split(answer.String(), "\n\n")[:4], "\n\n")
 	assert.Contains(t, readme, "```\n"+begins+"\n```\n", "the beginning of a season")
 
 	answer.Reset()
-	require.NoError(t, run([]string{"compare", "--example", "gate-worth"}, env{out: &answer, err: &answer, getenv: func(string) string { return "" }}))
+	require.NoError(t, run([]string{"compare", "--example", "gate-worth"}, desk.Env{Out: &answer, Err: &answer, Getenv: func(string) string { return "" }}))
 	_, worth, _ := strings.Cut(answer.String(), "\n\nMoney, ")
 	worth, _, _ = strings.Cut(worth, "\n\nWhy: ")
 	assert.Contains(t, readme, "```\nMoney, "+worth+"\n```\n", "what it is worth")
@@ -54,7 +55,22 @@ func TestReadme(t *testing.T) {
 	}
 
 	for _, v := range verbs() {
-		assert.Contains(t, readme, "netrate "+strings.TrimSpace(v.name+" "+v.takes), "the verb %s", v.name)
-		assert.Contains(t, readme, v.about)
+		assert.Contains(t, readme, "netrate "+strings.TrimSpace(v.Name+" "+v.Takes), "the verb %s", v.Name)
+		assert.Contains(t, readme, v.About)
 	}
+}
+
+// The README shows the log and the beginning of the answer.
+func TestReadmeShowsTheFit(t *testing.T) {
+	text, err := os.ReadFile("../../README.md")
+	require.NoError(t, err)
+	t.Chdir("testdata/fitting")
+	log, err := os.ReadFile("stops.csv")
+	require.NoError(t, err)
+	first := strings.Join(strings.Split(string(log), "\n")[:5], "\n")
+	assert.Contains(t, string(text), "```\n"+first+"\n")
+	var answer strings.Builder
+	require.NoError(t, run([]string{"fit", "stops.csv", "--counts", "counts.csv"}, desk.Env{Out: &answer, Err: &answer, Getenv: os.Getenv}))
+	begins := strings.Join(strings.Split(answer.String(), "\n\n")[:4], "\n\n")
+	assert.Contains(t, string(text), "```\n"+begins+"\n```\n")
 }

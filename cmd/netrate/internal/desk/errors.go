@@ -1,0 +1,42 @@
+package desk
+
+import (
+	"errors"
+	"fmt"
+	"syscall"
+)
+
+// wrongInput is an error of the command line or of a file: running again is of no use.
+type wrongInput struct{ text string }
+
+// Error returns what is wrong, and what was wanted.
+func (w wrongInput) Error() string { return w.text }
+
+// Wrong returns an error of the command line or of a file, with which the command ends with
+// status 2.
+func Wrong(format string, args ...any) error { return wrongInput{fmt.Sprintf(format, args...)} }
+
+// Interrupted is the error of a run that a signal ended.
+type Interrupted struct {
+	Signal syscall.Signal
+	text   string // what became of the answer
+}
+
+// Error returns that the run was interrupted, and what became of the answer.
+func (i Interrupted) Error() string { return "interrupted: " + i.text }
+
+// Status returns the exit status: 0 done, 1 failed, 2 the input is wrong, and as a shell
+// has it 130 or 143 after a signal.
+func Status(err error) int {
+	var stopped Interrupted
+	var input wrongInput
+	switch {
+	case err == nil:
+		return 0
+	case errors.As(err, &stopped):
+		return 128 + int(stopped.Signal)
+	case errors.As(err, &input):
+		return 2
+	}
+	return 1
+}

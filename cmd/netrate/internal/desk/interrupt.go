@@ -1,0 +1,47 @@
+package desk
+
+import (
+	"context"
+	"errors"
+	"os"
+	"os/signal"
+	"syscall"
+)
+
+// UntilInterrupted returns a context that the first SIGINT or SIGTERM ends, with an
+// Interrupted error as its cause. The second one ends the program at once. After stop,
+// signals do again what they did.
+func UntilInterrupted() (ctx context.Context, stop func()) {
+	ctx, cancel := context.WithCancelCause(context.Background())
+	arrived := make(chan os.Signal, 1)
+	for _, s := range []os.Signal{syscall.SIGINT, syscall.SIGTERM} {
+		if !signal.Ignored(s) { // as in the background of a shell script
+			signal.Notify(arrived, s)
+		}
+	}
+	go func() {
+		select {
+		case s := <-arrived:
+			signal.Stop(arrived)
+			number, _ := s.(syscall.Signal)
+			cancel(Interrupted{Signal: number})
+		case <-ctx.Done():
+		}
+	}()
+	return ctx, func() {
+		signal.Stop(arrived)
+		cancel(nil)
+	}
+}
+
+// CutShort returns the error of a run that ctx ended after so many shifts or jobs, as word
+// says.
+func CutShort(ctx context.Context, done int, word string) error {
+	var early Interrupted
+	errors.As(context.Cause(ctx), &early)
+	early.text = "the answer is partial"
+	if done == 0 {
+		early.text = "not even one " + word + " was done, so there is no answer"
+	}
+	return early
+}

@@ -1,0 +1,66 @@
+package desk
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+
+	"netrate/scenarios"
+)
+
+// Load reads a scenario from a file, or from the input if that is "-", and returns its
+// text too, also if it is wrong. What is wrong in the file is written to e.Err, and the error
+// says so in short.
+func Load(e Env, file string) (*scenarios.Scenario, []byte, error) {
+	from := e.In
+	if file != "-" {
+		f, err := os.Open(file)
+		if err != nil {
+			return nil, nil, Wrong("%v", err)
+		}
+		defer func() { _ = f.Close() }() // it was only read
+		from = f
+	}
+	var text bytes.Buffer
+	sc, err := scenarios.Read(file, io.TeeReader(from, &text))
+	var problems scenarios.Problems
+	switch {
+	case errors.As(err, &problems):
+		fmt.Fprintln(e.Err, problems.Error())
+		return nil, text.Bytes(), Wrong("%s is no scenario that can be run: see above", ShownFile(file))
+	case err != nil:
+		return nil, nil, Wrong("%v", err)
+	}
+	return sc, text.Bytes(), nil
+}
+
+// LoadExample reads a scenario that comes with the program.
+func LoadExample(name string) (*scenarios.Scenario, []byte, error) {
+	x, err := scenarios.ExampleNamed(name)
+	if err != nil {
+		return nil, nil, Wrong("%v", err)
+	}
+	sc, err := scenarios.Load(name+".yaml", x.Data)
+	return sc, x.Data, err
+}
+
+// ShownFile returns what a file is called in a message, also if it is the input.
+func ShownFile(file string) string {
+	if file == "-" {
+		return "standard input"
+	}
+	return file
+}
+
+// WorkFor returns why a verb cannot run a scenario that says no work.
+func WorkFor(verb string, sc *scenarios.Scenario) error {
+	switch {
+	case !sc.NoWork:
+		return nil
+	case sc.Season != nil:
+		return Wrong("%s has a season and no work for %s: netrate season runs it", ShownFile(sc.File), verb)
+	}
+	return Wrong("%s has jobs and no work for %s: netrate check says which of them the line runs", ShownFile(sc.File), verb)
+}

@@ -1,0 +1,54 @@
+package desk
+
+import (
+	"errors"
+	"fmt"
+	"io"
+
+	"github.com/spf13/pflag"
+)
+
+// Verb is one thing that the command does.
+type Verb struct {
+	Name  string
+	Takes string // its arguments, as the help shows them
+	About string // one line
+	More  string // what the help of the verb says below its flags; may be empty
+	// Prepare adds the verb's flags, and returns what is done once they are read.
+	Prepare func(flags *pflag.FlagSet) Action
+}
+
+// Action does what a verb is asked for, by the arguments that are no flags.
+type Action func(e Env, args []string) error
+
+// Run reads the flags among the arguments and does what they ask.
+func (v Verb) Run(args []string, e Env) error {
+	flags := NewFlags(v.Name)
+	act := v.Prepare(flags)
+	err := flags.Parse(args)
+	if errors.Is(err, pflag.ErrHelp) {
+		v.Help(e.Out)
+		return nil
+	}
+	if err != nil {
+		return flagError(v.Name, flags, err)
+	}
+	return act(e, flags.Args())
+}
+
+// Help writes what the verb does.
+func (v Verb) Help(to io.Writer) {
+	fmt.Fprintf(to, "netrate %s: %s\n\nUsage: netrate %s %s\n", v.Name, v.About, v.Name, v.Takes)
+	flags := NewFlags(v.Name)
+	v.Prepare(flags)
+	if flags.HasFlags() {
+		fmt.Fprintln(to)
+	}
+	flags.VisitAll(func(f *pflag.Flag) {
+		value, about := pflag.UnquoteUsage(f)
+		fmt.Fprintf(to, "  %-20s %s\n", "--"+f.Name+" "+value, about)
+	})
+	if v.More != "" {
+		fmt.Fprintf(to, "\n%s\n", v.More)
+	}
+}

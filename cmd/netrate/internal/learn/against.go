@@ -1,0 +1,177 @@
+package learn
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"time"
+
+	"github.com/spf13/pflag"
+
+	"netrate/cmd/netrate/internal/desk"
+	"netrate/cmd/netrate/internal/page"
+	"netrate/model"
+	"netrate/sim"
+)
+
+// usualRecords are enough for four tests at 5 %, with a P of 0.005 for the smallest.
+const usualRecords = 400
+
+// AgainstFlags is the part of a run's command line that compares it with a log.
+type AgainstFlags struct {
+	mappingFlags
+	log, counts string
+	dayStarts   dayTime
+	own         []string // names of the flags that are of no use without a log
+}
+
+// NewAgainstFlags adds the flags of the comparison, and returns what they are read into.
+func NewAgainstFlags(flags *pflag.FlagSet) *AgainstFlags {
+	o := &AgainstFlags{}
+	flags.StringVar(&o.log, "against", "", "compare the stops of `LOG` with simulated ones, instead of the usual answer")
+	own := pflag.NewFlagSet("against", pflag.ContinueOnError)
+	own.SortFlags = false
+	own.StringVar(&o.counts, "counts", "", "read the feeds of each station and day beside LOG from `FILE`")
+	o.addMapping(own)
+	own.Var(&o.dayStarts, "day-starts", "when a day of the counts begins: 06:00; midnight if it is not given")
+	own.VisitAll(func(f *pflag.Flag) { o.own = append(o.own, f.Name) })
+	flags.AddFlagSet(own)
+	return o
+}
+
+// Trial is a run that is to be compared with a log, so far as its command line matters here.
+type Trial struct {
+	*desk.PlanFlags
+	*desk.Outputs
+	JSON  bool
+	CSV   string
+	Doubt int // how often what is in doubt is drawn
+}
+
+// Asked reports whether a run is to be compared with a log.
+func (o *AgainstFlags) Asked() bool { return o.log != "" }
+
+// Check says which flags do not go together.
+func (o *AgainstFlags) Check(of Trial, args []string) error {
+	if !o.Asked() {
+		for _, name := range o.own {
+			if of.Changed(name) {
+				return desk.Wrong("--%s is about a log: --against says which", name)
+			}
+		}
+		return nil
+	}
+	inputs := 0
+	for _, name := range append([]string{o.log, o.counts}, args...) {
+		if name == "-" {
+			inputs++
+		}
+	}
+	switch {
+	case o.counts == "":
+		return desk.Wrong("--against wants the feeds of each station and day too: --counts FILE")
+	case of.CSV != "":
+		return desk.Wrong("--csv writes shifts, and --against simulates none: choose one")
+	case of.Changed("precision"):
+		return desk.Wrong("--precision is about the net rate, which --against does not tell: choose one")
+	case of.Doubt != 0 && of.Changed("doubt"):
+		return desk.Wrong("--against draws what is in doubt once for each record: --doubt can be 0 only")
+	case inputs > 1:
+		return desk.Wrong("only one of the scenario, the log and the counts can come from standard input")
+	}
+	return nil
+}
+
+// Run compares a scenario with a log.
+func (o *AgainstFlags) Run(e desk.Env, of Trial, about desk.Subject) error {
+	if about.Hall != nil {
+		return desk.Wrong("%s has several lines, and --against compares one with its log", desk.ShownFile(about.File))
+	}
+	plan, err := of.Fixed(e, about.Run, usualRecords)
+	if err != nil {
+		return err
+	}
+	x := &against{Scenario: about.Scenario, source: about.Source, line: *about.Line, plan: plan, again: about.Again + o.again()}
+	if of.Doubt == 0 {
+		x.line.Doubts = nil
+		x.again += " --doubt 0"
+	}
+	if x.records, err = o.read(e, o.log, o.counts); err != nil {
+		return err
+	}
+	if err := x.arrange(o.dayStarts); err != nil {
+		return err
+	}
+	if err := of.Begin(); err != nil {
+		return err
+	}
+	defer of.Drop()
+	ended := x.simulate(e)
+	if x.tests == nil {
+		return ended
+	}
+	return errors.Join(ended, x.tell(e, of))
+}
+
+// simulate simulates the record and tests the log against it. Where nothing was simulated
+// there are no tests.
+func (x *against) simulate(e desk.Env) error {
+	ended := desk.Watched(e, x.plan.Max, "record", func(ctx context.Context, watch func(int)) (done int, ending sim.Ending, err error) {
+		x.drawn, x.ending, err = x.replay().Run(ctx, x.plan, watch)
+		if err != nil {
+			x.drawn = nil
+		}
+		return len(x.drawn), x.ending, err
+	})
+	if len(x.drawn) > 0 {
+		x.tests = model.CompareRecords(x.log, x.drawn, usualP)
+	}
+	return ended
+}
+
+// again returns the flags as they were given.
+func (o *AgainstFlags) again() string {
+	text := " --against " + desk.Quoted(o.log) + " --counts " + desk.Quoted(o.counts) + o.mappingFlags.again()
+	if o.dayStarts > 0 {
+		text += " --day-starts " + o.dayStarts.String()
+	}
+	return text
+}
+
+// tell writes what was found in all forms that are asked for.
+func (x *against) tell(e desk.Env, of Trial) (err error) {
+	says := e.Out
+	if of.JSON {
+		says, err = e.Err, page.WriteDocument(e.Out, x.document(desk.Version()))
+	} else {
+		_, err = io.WriteString(e.Out, x.answer())
+	}
+	if err != nil || !of.Wanted() {
+		return err
+	}
+	r, err := x.report(desk.Version())
+	if err != nil {
+		return err
+	}
+	return of.Write(says, r.Page, r.Tables, r.Figures)
+}
+
+// dayTime is a flag that is a time of day, from midnight.
+type dayTime time.Duration
+
+func (d *dayTime) Set(text string) error {
+	t, err := time.Parse("15:04", text)
+	if err != nil {
+		return errors.New("want a time of day such as 06:00")
+	}
+	*d = dayTime(time.Duration(t.Hour())*time.Hour + time.Duration(t.Minute())*time.Minute)
+	return nil
+}
+
+func (d *dayTime) String() string {
+	minutes := int(time.Duration(*d).Minutes())
+	return fmt.Sprintf("%02d:%02d", minutes/60, minutes%60)
+}
+
+func (d *dayTime) Type() string { return "TIME" }

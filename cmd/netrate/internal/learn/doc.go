@@ -1,0 +1,7 @@
+// Package learn is what a log of stops and its counts tell: the verb fit, which finds rates
+// and clearing times in them (FitVerb), and the part of run that sets a log against what a
+// scenario makes of the same work (AgainstFlags).
+//
+// Files fitting*.go are of the first, against*.go of the second; both read a log with
+// fittingread.go.
+package learn

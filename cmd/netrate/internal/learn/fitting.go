@@ -1,0 +1,206 @@
+package learn
+
+import (
+	"fmt"
+	"io"
+	"os"
+
+	"github.com/spf13/pflag"
+
+	"netrate/cmd/netrate/internal/desk"
+	"netrate/cmd/netrate/internal/page"
+	"netrate/cmd/netrate/internal/say"
+	"netrate/scenarios/stoplog"
+	"netrate/sim/fit"
+)
+
+// FitVerb returns the verb fit.
+func FitVerb() desk.Verb {
+	return desk.Verb{
+		Name: "fit", Takes: "LOG", About: "learn rates and clearing times from a log of stops and its counts",
+		More: `LOG is a CSV file, one row a stop: when it began, the station, the cause, how long the line
+stood or when it ran again; job, speed and cut off may be there. --counts is a CSV file
+of the feeds of each station; job, speed and day may be there. Columns are found by their
+usual headings; what was read as what is said. Each --column, --cause, --kind may be given
+several times: --column when=Beginn --cause "Fehlabzug=misfeed" --kind "camera 2=reader".
+--dates is iso, dotted, day first, month first or seconds; --unit seconds, minutes or hours.`,
+		Prepare: func(flags *pflag.FlagSet) desk.Action {
+			o := &fitFlags{level: say.Level, seed: 1, draws: desk.Count{Value: usualDraws, Most: 9999}}
+			flags.StringVar(&o.counts, "counts", "", "read the feeds of each station from `FILE`; - is standard input")
+			o.addMapping(flags)
+			flags.StringArrayVar(&o.kinds, "kind", nil, "`A=B`: station A is of the kind B")
+			flags.Var(&o.level, "level", "confidence of the intervals, 95% if it is not given")
+			flags.Var(&o.seed, "seed", "seed of the tests by simulation, 1 if it is not given")
+			flags.Var(&o.draws, "draws", "test how well a distribution fits by so many draws, 0 to 9999")
+			flags.StringVar(&o.fragment, "out", "", "write the rates to `FILE`, to be taken into a scenario; -: print them instead")
+			flags.BoolVar(&o.json, "json", false, "print what was found as JSON instead")
+			o.Outputs = desk.NewOutputs(flags)
+			return o.run
+		},
+	}
+}
+
+// usualDraws tell a P of 0.05 from one of 0.1, and keep a log of some thousand stops from
+// being a wait.
+const usualDraws = 199
+
+// fitFlags is the command line of a fit.
+type fitFlags struct {
+	mappingFlags
+	*desk.Outputs
+	counts, fragment string
+	level            desk.Share
+	seed             desk.Seed
+	draws            desk.Count
+	json             bool
+}
+
+func (o *fitFlags) run(e desk.Env, args []string) error {
+	switch {
+	case len(args) != 1:
+		return desk.Wrong("fit takes one log, found %d", len(args))
+	case o.counts == "":
+		return desk.Wrong("fit wants the feeds of each station too: --counts FILE")
+	case o.json && o.fragment == "-":
+		return desk.Wrong("--json and --out - cannot both be printed")
+	case !(o.level > 0.5):
+		return desk.Wrong("--level is %s, want more than 50%%", o.level.String())
+	}
+	records, err := o.read(e, args[0], o.counts)
+	if err != nil {
+		return err
+	}
+	x := &fitting{records: records, level: float64(o.level), seed: uint64(o.seed), draws: o.draws.Value, again: o.again(args[0])}
+	if err := x.learn(); err != nil {
+		return err
+	}
+	return o.tell(e, x)
+}
+
+// tell writes what was found in all forms that are asked for.
+func (o *fitFlags) tell(e desk.Env, x *fitting) error {
+	if err := o.Begin(); err != nil {
+		return err
+	}
+	defer o.Drop()
+	says, err := io.Writer(e.Out), error(nil)
+	switch {
+	case o.json:
+		says, err = e.Err, page.WriteDocument(e.Out, x.document(desk.Version()))
+	case o.fragment == "-":
+		says = e.Err
+		_, err = io.WriteString(e.Out, x.fragment())
+	default:
+		_, err = io.WriteString(e.Out, x.answer())
+	}
+	if err != nil {
+		return err
+	}
+	if err := o.writeFragment(says, x); err != nil {
+		return err
+	}
+	if !o.Wanted() {
+		return nil
+	}
+	r, err := x.report(desk.Version())
+	if err != nil {
+		return err
+	}
+	return o.Write(says, r.Page, r.Tables, r.Figures)
+}
+
+// writeFragment writes the rates to their file, if they have one.
+func (o *fitFlags) writeFragment(says io.Writer, x *fitting) error {
+	if o.fragment == "" || o.fragment == "-" {
+		return nil
+	}
+	err := desk.WriteFile(o.fragment, func(w io.Writer) error {
+		_, err := io.WriteString(w, x.fragment())
+		return err
+	})
+	if err == nil {
+		fmt.Fprintf(says, "\nRates    %s\n", o.fragment)
+	}
+	return err
+}
+
+// again returns the command that does the same again.
+func (o *fitFlags) again(log string) string {
+	text := "netrate fit " + desk.Quoted(log) + " --counts " + desk.Quoted(o.counts) + o.mappingFlags.again()
+	if o.level != say.Level {
+		text += " --level " + o.level.String()
+	}
+	if o.seed != 1 {
+		text += " --seed " + o.seed.String()
+	}
+	if o.draws.Value != usualDraws {
+		text += " --draws " + o.draws.String()
+	}
+	return text
+}
+
+// fitting is what the records of a line say.
+type fitting struct {
+	*records
+	level float64
+	seed  uint64
+	draws int
+	quick bool // bursts are not looked for, which takes its time: for rounds of tests
+	again string
+
+	learnt []*learnt // in the order of the records
+}
+
+// learnt is what is known of one station.
+type learnt struct {
+	*stationRecord
+	kind   stationKind
+	faults []faultLearnt
+	clear  *fit.Comparison // nil if there is too little
+	chosen *fit.Candidate  // of them
+	noFit  string          // why there is none
+	bursts *fit.Bursts     // nil if they were not looked for
+	none   string          // why not
+
+	lengths    []fit.Observation
+	zeros, cut int
+}
+
+// faultLearnt is what is known of one fault of a station.
+type faultLearnt struct {
+	cause     stoplog.Cause
+	called    string
+	rate      fit.Rate
+	jobs      *division // nil where there is no column of them, or too little
+	speeds    *division
+	growth    *fit.Growth
+	unlimited string // why there is no growth though there are speeds
+}
+
+// learn finds all that the records tell.
+func (x *fitting) learn() error {
+	places := x.places()
+	for i, r := range x.stations {
+		l := &learnt{stationRecord: r, kind: x.kindOf(r)}
+		x.learnt = append(x.learnt, l)
+		if err := x.rates(l); err != nil {
+			return err
+		}
+		x.clearing(l)
+		x.pattern(l, places[i])
+	}
+	return nil
+}
+
+// fromFile hands over an open file, or the input if the name is "-".
+func fromFile(e desk.Env, name string, read func(io.Reader) error) error {
+	if name == "-" {
+		return read(e.In)
+	}
+	f, err := os.Open(name)
+	if err != nil {
+		return desk.Wrong("%v", err)
+	}
+	defer func() { _ = f.Close() }() // it was only read
+	return read(f)
+}

@@ -1,0 +1,206 @@
+package learn
+
+import (
+	"fmt"
+	"math"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"unicode/utf8"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"netrate/cmd/netrate/internal/desk"
+	"netrate/cmd/netrate/internal/golden"
+	"netrate/cmd/netrate/internal/page"
+	"netrate/cmd/netrate/internal/say"
+	"netrate/sim/fit"
+)
+
+// answerOf runs the verb in the directory of the invented log.
+func answerOf(t *testing.T, args ...string) string {
+	t.Helper()
+	t.Chdir("../../testdata/fitting")
+	var out, says strings.Builder
+	require.NoError(t, FitVerb().Run(append([]string{"stops.csv", "--counts", "counts.csv"}, args...), desk.Env{Out: &out, Err: &says, Getenv: os.Getenv}), says.String())
+	return out.String()
+}
+
+func TestFitGolden(t *testing.T) {
+	got := answerOf(t)
+	golden.Check(t, "answer.txt", got)
+	for line := range strings.Lines(got) {
+		assert.LessOrEqual(t, utf8.RuneCountInString(strings.TrimSuffix(line, "\n")), say.Screen, line)
+	}
+}
+
+func TestFitFragmentGolden(t *testing.T) {
+	golden.Check(t, "fragment.yaml", answerOf(t, "--out", "-"))
+}
+
+func TestFitJSONGolden(t *testing.T) {
+	t.Chdir("../..") // the document names its files
+	x := learntFrom(t, "testdata/fitting/stops.csv", "testdata/fitting/counts.csv", false)
+	x.stations, x.learnt = x.stations[:1], x.learnt[:1]
+	var out strings.Builder
+	require.NoError(t, page.WriteDocument(&out, x.document("v0")))
+	golden.Check(t, "testdata/fitting/answer.json", out.String())
+}
+
+// The invented log was drawn with misfeeds of feeder 2 that come in bad times, and misfeeds
+// of feeder 1 that double from 9,000 to 12,000 an hour, which is an exponent of
+// log 2 / log (4/3) = 2.41.
+func TestFitFindsWhatWasPutIn(t *testing.T) {
+	x := learntFrom(t, "../../testdata/fitting/stops.csv", "../../testdata/fitting/counts.csv", false)
+	assert.False(t, inBursts(x.learnt[0].bursts))
+	assert.True(t, inBursts(x.learnt[1].bursts))
+	assert.False(t, inBursts(x.learnt[2].bursts))
+	assert.Contains(t, x.finding(), "come in bursts at feeder 2")
+	g := x.learnt[0].faults[0].growth
+	require.NotNil(t, g)
+	assert.Greater(t, math.Log(2)/math.Log(4.0/3), g.Low)
+	assert.Less(t, math.Log(2)/math.Log(4.0/3), g.High)
+	assert.Greater(t, g.Low, 0.0)
+	assert.Equal(t, "inserter", x.learnt[2].kind.name)
+	assert.Empty(t, x.learnt[3].kind.name)
+	assert.Contains(t, x.fragment(), "# feeder 3: no fault in ")
+}
+
+// The error of a cv is checked against the other end of the formula: the cv of an exact
+// fit, moved by as much as the parameter.
+func TestCVAt(t *testing.T) {
+	for name, c := range map[string]struct {
+		kind     fit.Kind
+		at, want float64
+	}{
+		// Closed forms: √(e^σ²−1), 1/√shape; a Weibull of shape 1 is exponential, and one of
+		// shape 2 has √(4/π−1).
+		"lognormal":   {fit.Lognormal, math.Sqrt(math.Log(2)), 1},
+		"gamma":       {fit.Gamma, 4, 0.5},
+		"exponential": {fit.Exponential, 9, 1},
+		"weibull 1":   {fit.Weibull, 1, 1},
+		"weibull 2":   {fit.Weibull, 2, math.Sqrt(4/math.Pi - 1)},
+	} {
+		t.Run(name, func(t *testing.T) { assert.InEpsilon(t, c.want, cvAt(c.kind, c.at), 1e-12) })
+	}
+}
+
+// The spread of cvs over many records is what their standard error says.
+func TestCVError(t *testing.T) {
+	x := learntFrom(t, "../../testdata/fitting/stops.csv", "../../testdata/fitting/counts.csv", true)
+	for _, c := range x.learnt[0].clear.Candidates {
+		se := cvError(c.Fitted)
+		if c.Kind == fit.Exponential {
+			assert.Zero(t, se)
+			continue
+		}
+		// Gamma: half the relative error of the shape, by the slope of 1/√shape.
+		if c.Kind == fit.Gamma {
+			assert.InEpsilon(t, c.CV()*c.Parameters[0].SE/c.Parameters[0].Value/2, se, 1e-6)
+		}
+		// Lognormal: dcv/dσ = σ e^σ² / cv.
+		if s := c.Parameters[len(c.Parameters)-1]; c.Kind == fit.Lognormal {
+			assert.InEpsilon(t, s.SE*s.Value*math.Exp(s.Value*s.Value)/c.CV(), se, 1e-6)
+		}
+		assert.Positive(t, se)
+		assert.Positive(t, meanError(c.Fitted))
+	}
+}
+
+// Pauses do not count as time for which the line ran; the ends get a usual gap.
+func TestWithoutPauses(t *testing.T) {
+	assert.Equal(t, []float64{200, 100, 300, 200}, withoutPauses([]float64{100, 300}))
+	assert.Equal(t, []float64{200, 100, 200, 300, 200}, withoutPauses([]float64{100, 60_000, 300}))
+	assert.Equal(t, []float64{1, 1}, withoutPauses(nil))
+	rare := []float64{6000, 40_000, 6000} // a line that seldom stops had no pause
+	assert.Equal(t, rare, withoutPauses(rare)[1:4])
+}
+
+func TestYAMLEstimate(t *testing.T) {
+	for want, c := range map[string]struct {
+		x, se    float64
+		decimals int
+		unit     string
+	}{
+		"{about: 46.71 s, error: 3.6 s}":      {46.714, 3.612, 2, " s"},
+		"{about: 0.903, error: 0.075}":        {0.9029, 0.0749, 3, ""},
+		"{about: 8123.4 s, error: 240 s}":     {8123.42, 240.3, 1, " s"},
+		"{about: 0.05012 s, error: 0.0042 s}": {0.050117, 0.004184, 5, " s"},
+		"1.7":                                 {1.7, 0, 2, ""},
+		"0.9 s":                               {0.9, 1.3, 2, " s"},
+		"2":                                   {2, math.NaN(), 2, ""},
+	} {
+		assert.Equal(t, want, yamlEstimate(c.x, c.se, c.decimals, c.unit))
+	}
+}
+
+// What hardly anything is known of is written with its doubt all the same.
+func TestFragmentOfFewStops(t *testing.T) {
+	var log strings.Builder
+	log.WriteString("when,station,cause,seconds\n")
+	for i, length := range []int{4, 9, 10, 12, 15, 20, 25, 30, 45, 60, 240, 900} {
+		fmt.Fprintf(&log, "2026-03-02 %02d:00:00,letter,misfeed,%d\n", 6+i, length)
+	}
+	fragment := textsOf(t, log.String(), "station,feeds\nletter,90000\n").fragment()
+	assert.Regexp(t, `clear: {lognormal: {mean: {about: .*}, cv: {about: .*}}}\n`, fragment)
+	assert.Contains(t, fragment, "misfeed: {seen: 12, of: 90000}")
+}
+
+// textsOf fits a log and counts that are given as text.
+func textsOf(t *testing.T, log, counts string) *fitting {
+	t.Helper()
+	directory := t.TempDir()
+	logFile, countFile := filepath.Join(directory, "stops.csv"), filepath.Join(directory, "counts.csv")
+	require.NoError(t, os.WriteFile(logFile, []byte(log), 0o600))
+	require.NoError(t, os.WriteFile(countFile, []byte(counts), 0o600))
+	return learntFrom(t, logFile, countFile, true)
+}
+
+// Where each job has a speed of its own, one division serves for both, and the answer says
+// that they cannot be told apart.
+func TestFitOfJobsWithASpeedEach(t *testing.T) {
+	var log strings.Builder
+	log.WriteString("when,station,cause,seconds,job,speed\n")
+	for i := range 40 {
+		log.WriteString("2026-03-02 06:10:00,letter,misfeed," + []string{"30", "41", "55"}[i%3])
+		log.WriteString([]string{",plain,8000\n", ",coated,6000\n"}[i/35])
+	}
+	log.WriteString("2026-03-02 06:10:00,letter,misfeed,0,gone,7000\n")
+	counts := "station,job,speed,feeds\nletter,plain,8000,50000\nletter,coated,6000,50000\n"
+	x := textsOf(t, log.String(), counts)
+	require.Len(t, x.learnt[0].faults[0].divided(), 1)
+	text := strings.Join(x.divisions(), "\n")
+	assert.Contains(t, text, "letter, misfeed, by job: The groups differ")
+	assert.NotContains(t, text, "by speed")
+	assert.Contains(t, text, "compared in 1 test, of which 1 shows a difference")
+	assert.Contains(t, text, "Each job ran at one speed only")
+	notes := strings.Join(x.notes(), "\n")
+	assert.Contains(t, notes, "letter: 1 stop of no length not in the clearing time.")
+	assert.Contains(t, notes, "letter: 1 stop for misfeed in jobs that have no feeds.")
+
+	x = textsOf(t, log.String(), counts+"letter,coated,8000,900\n")
+	assert.NotContains(t, strings.Join(x.divisions(), "\n"), "one speed only")
+}
+
+// What people call a jam is the fault that the station has.
+func TestFitKnowsKinds(t *testing.T) {
+	log := "when,station,cause,seconds\n" +
+		"2026-03-02 06:10:00,press,flap,30\n2026-03-02 06:20:00,press,jam,30\n2026-03-02 06:30:00,press,flap,30\n" +
+		"2026-03-02 06:40:00,press,double,30\n" +
+		"2026-03-02 06:50:00,camera,no-read,30\n2026-03-02 07:10:00,camera,mismatch,30\n2026-03-02 07:20:00,belt,belt full,30\n"
+	x := textsOf(t, log, "station,feeds\npress,900\ncamera,900\n")
+	require.Len(t, x.learnt, 3)
+	assert.Equal(t, "inserter", x.learnt[0].kind.name)
+	var seen []int64
+	for _, f := range x.learnt[0].faults {
+		seen = append(seen, f.rate.Faults)
+	}
+	assert.Equal(t, []int64{0, 2, 1}, seen) // envelope misfeed, flap, insertion jam
+	assert.Equal(t, "reader", x.learnt[1].kind.name)
+	assert.Contains(t, x.fragment(), "    no_read: {seen: 1, of: 900}  # ")
+	assert.NotContains(t, x.fragment(), "mismatch: ")
+	assert.NotContains(t, x.fragment(), "belt")
+	assert.Contains(t, strings.Join(x.notes(), " "), "2 stops for stocks")
+}

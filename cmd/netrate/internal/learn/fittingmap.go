@@ -1,0 +1,94 @@
+package learn
+
+import (
+	"strings"
+
+	"github.com/spf13/pflag"
+
+	"netrate/cmd/netrate/internal/desk"
+	"netrate/scenarios/stoplog"
+)
+
+// mappingFlags say what the files do not say themselves.
+type mappingFlags struct {
+	columns, countColumns, causes, kinds []string // each NAME=MEANING
+	dates, unit                          string
+	skipBad                              bool
+}
+
+func (o *mappingFlags) addMapping(flags *pflag.FlagSet) {
+	flags.StringArrayVar(&o.columns, "column", nil, "`A=B`: A is the column of the log headed B, or its number")
+	flags.StringArrayVar(&o.countColumns, "counts-column", nil, "`A=B`: the same of the counts")
+	flags.StringArrayVar(&o.causes, "cause", nil, "`A=B`: the word A in the log means the cause B")
+	flags.StringVar(&o.dates, "dates", "", "how moments are `WRITTEN`, where the files leave a doubt")
+	flags.StringVar(&o.unit, "unit", "", "`UNIT` of the lengths, where the heading does not say it")
+	flags.BoolVar(&o.skipBad, "skip-bad", false, "leave out rows that cannot be read; they are counted")
+}
+
+// again returns the flags as they were given.
+func (o *mappingFlags) again() string {
+	var b strings.Builder
+	for _, f := range []struct {
+		name   string
+		values []string
+	}{{"column", o.columns}, {"counts-column", o.countColumns}, {"cause", o.causes}, {"kind", o.kinds}, {"dates", filled(o.dates)}, {"unit", filled(o.unit)}} {
+		for _, value := range f.values {
+			b.WriteString(" --" + f.name + " " + desk.Quoted(value))
+		}
+	}
+	if o.skipBad {
+		b.WriteString(" --skip-bad")
+	}
+	return b.String()
+}
+
+func filled(value string) []string {
+	if value == "" {
+		return nil
+	}
+	return []string{value}
+}
+
+// mapping returns how the log is to be read, but for its name and columns.
+func (o *mappingFlags) mapping() (stoplog.Mapping, error) {
+	m := stoplog.Mapping{SkipBad: o.skipBad, Unit: stoplog.Unit(o.unit), Causes: map[string]stoplog.Cause{}}
+	times := map[string]stoplog.Times{
+		"": "", "iso": stoplog.ISO, "dotted": stoplog.Dotted, "day first": stoplog.DayFirst, "month first": stoplog.MonthFirst, "seconds": stoplog.FromStart,
+	}
+	var known bool
+	if m.Times, known = times[o.dates]; !known {
+		return m, desk.Wrong("--dates is %q, want iso, dotted, day first, month first or seconds", o.dates)
+	}
+	for _, pair := range o.causes {
+		word, name, err := halves("cause", pair)
+		if err != nil {
+			return m, err
+		}
+		if m.Causes[word], err = stoplog.CauseOf(name); err != nil {
+			return m, desk.Wrong("--cause %s: %v", desk.Quoted(pair), err)
+		}
+	}
+	return m, nil
+}
+
+// mappedColumns returns the columns that a flag names.
+func mappedColumns(flag string, pairs []string) (map[stoplog.Column]string, error) {
+	columns := map[stoplog.Column]string{}
+	for _, pair := range pairs {
+		name, heading, err := halves(flag, pair)
+		if err != nil {
+			return nil, err
+		}
+		columns[stoplog.Column(name)] = heading
+	}
+	return columns, nil
+}
+
+// halves returns what stands before the last = and after it.
+func halves(flag, pair string) (before, after string, err error) {
+	k := strings.LastIndexByte(pair, '=')
+	if k < 1 || k == len(pair)-1 {
+		return "", "", desk.Wrong("--%s is %q, want two words with = between", flag, pair)
+	}
+	return strings.TrimSpace(pair[:k]), strings.TrimSpace(pair[k+1:]), nil
+}

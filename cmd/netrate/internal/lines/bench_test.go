@@ -1,0 +1,35 @@
+package lines
+
+import (
+	"context"
+	"testing"
+
+	"netrate/cmd/netrate/internal/say"
+	"netrate/model"
+	"netrate/scenarios"
+	"netrate/sim"
+)
+
+// BenchmarkSharedLuck reports how many times more shifts independent luck would take to
+// compare the seventh feeder with the base: the variance of the difference without shared
+// luck over that with it.
+func BenchmarkSharedLuck(b *testing.B) {
+	x, err := scenarios.ExampleNamed("seventh-feeder")
+	if err != nil {
+		b.Fatal(err)
+	}
+	sc, err := scenarios.Load("seventh-feeder.yaml", x.Data)
+	if err != nil {
+		b.Fatal(err)
+	}
+	lines := []*model.Line{sc.Line, sc.Variants[0].Line}
+	var c sim.Comparison
+	for b.Loop() {
+		studies, err := model.Together(context.Background(), lines, sim.Plan{Seed: 1, Min: 1000, Max: 1000}, nil, nil)
+		if err != nil {
+			b.Fatal(err)
+		}
+		c = sim.Paired(studies[0].NetRates(), studies[1].NetRates(), say.Level)
+	}
+	b.ReportMetric(c.VarianceRatio, "variance-ratio")
+}

@@ -1,0 +1,251 @@
+package lines
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+	"unicode/utf8"
+
+	"netrate/cmd/netrate/internal/page"
+	"netrate/cmd/netrate/internal/say"
+	"netrate/model"
+	"netrate/sim"
+)
+
+// The answer of a comparison has a row for each of so many entrants, and so many losses.
+const (
+	shownEntrants = 9
+	shownSteps    = 4
+)
+
+// answer returns what the comparison came to, on one screen if it can be.
+func (c *contest) answer() string {
+	var b strings.Builder
+	b.WriteString(c.title() + "\n\n")
+	b.WriteString(say.Wrapped(c.sentence(), say.Screen) + "\n")
+	if c.race != nil {
+		b.WriteString(c.raceTable())
+	} else {
+		b.WriteString(c.table() + c.jobsBlock())
+	}
+	b.WriteString(c.doubtBlock())
+	b.WriteString(c.moneyBlock())
+	rest := "\n" + c.why() + "\n" + c.ending()
+	if changes := c.changes(); strings.Count(b.String()+changes+rest, "\n") <= say.ScreenLines {
+		b.WriteString(changes)
+	}
+	return b.String() + rest
+}
+
+// changes returns what each variant changes, in words.
+func (c *contest) changes() string {
+	var b strings.Builder
+	for _, x := range c.entrants {
+		if len(x.changes) > 0 {
+			b.WriteString("\n" + strings.TrimSuffix(say.Wrapped(x.name+": "+strings.Join(x.changes, "; "), say.Screen), "\n"))
+		}
+	}
+	if b.Len() == 0 {
+		return ""
+	}
+	return b.String() + "\n"
+}
+
+func (c *contest) title() string {
+	partial := ""
+	s := c.entrants[c.best].study
+	if s.Ending == sim.Cancelled {
+		partial = "PARTIAL ANSWER, interrupted: "
+	}
+	each := ": " + say.Plural(len(c.entrants), c.word()) + " compared"
+	if c.race == nil {
+		each += " (" + c.sample() + " each)"
+	}
+	return partial + say.Shortened(c.base().Name, say.Screen-utf8.RuneCountInString(partial+each)) + each
+}
+
+// sample returns how many shifts of which length were simulated of each line.
+func (c *contest) sample() string {
+	base := c.entrants[0]
+	for _, x := range c.entrants {
+		if page.Extent(x.line) != page.Extent(base.line) {
+			return say.Plural(len(base.study.Shifts), c.period())
+		}
+	}
+	return page.Sample(base.study)
+}
+
+// table returns a row for each entrant: its net rate, and how it differs.
+func (c *contest) table() string {
+	rows := [][]string{{"Good envelopes/hour", "net rate", "to base", "wins", "to " + c.bestWord(), "ppm bad"}}
+	if c.personalised() { // which leaves less room for names
+		rows[0][0] = "Good an hour"
+		rows[0] = append(rows[0], "‰ remade")
+	}
+	rows[0] = append(rows[0], "crew")
+	for _, i := range c.rows() {
+		s := c.entrants[i].study
+		e := s.NetRates().Interval(say.Level)
+		base, wins, best := "", "", c.bestWord()
+		if i != 0 {
+			base, wins = say.Gap(c.pairs[0][i].Difference), say.Percent(c.pairs[0][i].Wins, 0.01)
+		}
+		if i != c.best {
+			best = say.Gap(c.pairs[c.best][i].Difference)
+		}
+		row := []string{c.entrants[i].name, say.PlusMinus(say.Measured(e.Mean, e.Half)), base, wins, best, defectsPerMillion(s)}
+		if c.personalised() {
+			e := remade(s)
+			row = append(row, say.Rough(e.Mean, e.Half))
+		}
+		rows = append(rows, append(row, say.Percent(crewBusy(s).Mean, 0.01)))
+	}
+	text := say.Columns(rows)
+	if more := len(c.entrants) - shownEntrants; more > 0 {
+		text += fmt.Sprintf("and %d that deliver less: --csv, --json and --report have all\n", more)
+	}
+	return text
+}
+
+// rows returns the entrants that are shown: all, or the base and those that deliver most.
+func (c *contest) rows() []int {
+	var all []int
+	for i := range c.entrants {
+		all = append(all, i)
+	}
+	if len(all) <= shownEntrants {
+		return all
+	}
+	slices.SortStableFunc(all[1:], func(i, k int) int {
+		return cmp.Compare(c.entrants[k].study.NetRates().Mean(), c.entrants[i].study.NetRates().Mean())
+	})
+	all = all[:shownEntrants]
+	slices.Sort(all)
+	return all
+}
+
+// raceTable returns a row for each entrant: how far it came.
+func (c *contest) raceTable() string {
+	const fates = 54 // where they begin
+	var b strings.Builder
+	fmt.Fprintf(&b, "%-30s%s%s  dropped\n", "Good envelopes an hour", say.Right("net rate", 14), say.Right(c.period()+"s", 8))
+	for i, x := range c.entrants {
+		e := x.study.NetRates().Interval(say.Level)
+		fate := strings.TrimSuffix(say.Wrapped(c.fate(i), say.Screen-fates), "\n")
+		fmt.Fprintf(&b, "%-30s%s%s  %s\n", say.Shortened(x.name, 30), say.Right(say.PlusMinus(say.Measured(e.Mean, e.Half)), 14),
+			say.Right(say.Thousands(len(x.study.Shifts)), 8), strings.ReplaceAll(fate, "\n", "\n"+strings.Repeat(" ", fates)))
+	}
+	return b.String() + c.droppedWords() + "\n"
+}
+
+// droppedWords says what is known of an entrant that left the race: it is not ahead of the
+// other by what is worth finding. That it is behind, the race does not promise.
+func (c *contest) droppedWords() string {
+	return fmt.Sprintf("Dropped, by a line: not %s an hour or more ahead of it.", say.Exact(c.race.worth))
+}
+
+// fate returns when an entrant left the race, and by which other.
+func (c *contest) fate(i int) string {
+	for _, d := range c.race.Dropped() {
+		if d.System == i {
+			return fmt.Sprintf("after %s, by %s", say.Plural(d.At, c.period()), c.call(d.By))
+		}
+	}
+	return "not dropped"
+}
+
+// why returns the losses that make the difference, the largest first.
+func (c *contest) why() string {
+	var b strings.Builder
+	rival, best := c.entrants[c.rival()].study, c.entrants[c.best].study
+	row := func(name, a, z, gains string) {
+		fmt.Fprintf(&b, "%-40s%s%s%s\n", name, say.Right(a, 12), say.Right(z, 12), say.Right(gains, 12))
+	}
+	names := [2]string{"base", c.bestWord()}
+	if c.best == 0 {
+		names = [2]string{"next", "base"}
+	}
+	row("Why: lost on the way, envelopes an hour", names[0], names[1], "gains")
+	rest := step{name: "all else"}
+	sum := step{name: "net rate"}
+	for n, s := range ranked(c.steps()) {
+		sum.change += s.change
+		if n < shownSteps {
+			row(s.name, say.Rounded(s.rival, 0), say.Rounded(s.best, 0), say.Signed(s.change))
+			continue
+		}
+		rest.change += s.change
+	}
+	row(rest.name, "", "", say.Signed(rest.change))
+	row(sum.name, say.Rounded(rival.NetRates().Mean(), 0), say.Rounded(best.NetRates().Mean(), 0), say.Signed(sum.change))
+	return b.String()
+}
+
+// ranked returns the steps by the size of what they change.
+func ranked(steps []step) []step {
+	slices.SortStableFunc(steps, func(a, b step) int {
+		return cmp.Compare(math.Abs(b.change), math.Abs(a.change))
+	})
+	return steps
+}
+
+// ending returns how much the same luck was worth, and how to repeat the comparison.
+func (c *contest) ending() string {
+	return say.Wrapped(c.luck(), say.Screen) + "To repeat it:\n  " + c.again + c.flags() + "\n" +
+		"Forecasts are no licence to skip a guard: see the cautions in the README.\n"
+}
+
+// luck returns how much narrower the same luck made the interval.
+func (c *contest) luck() string {
+	same := "All " + c.word() + "s had the same luck"
+	if c.halls() != nil {
+		same = "Net rates are of all lines of a configuration together. " + same
+	}
+	same = c.mixWords() + same
+	if c.race != nil || len(c.entrants[0].study.Shifts) < 2 {
+		return same + "."
+	}
+	p := c.pairs[c.rival()][c.best]
+	switch {
+	case math.IsInf(p.Narrowing, 1):
+		return same + "."
+	case p.Narrowing < 1:
+		return same + ", which did not make this difference any surer."
+	}
+	return fmt.Sprintf("%s. Without that, ± of this difference would be %s times as wide, and it would take %s times as many %ss to be as sure.",
+		same, say.TwoDigits(p.Narrowing), say.TwoDigits(p.VarianceRatio), c.period())
+}
+
+// defectsPerMillion returns how many of a million envelopes delivered are defective, with
+// no digit more than their number bears.
+func defectsPerMillion(s *model.Study) string {
+	kinds := lots(s)
+	seen, variance, none := false, 0.0, 0.0 // in shares of all that is delivered
+	for _, x := range kinds {
+		each := x.share / max(1, float64(x.delivered.Good+x.delivered.Defective))
+		variance += each * each * float64(x.delivered.Defective)
+		none = max(none, each)
+		seen = seen || x.delivered.Defective > 0
+	}
+	switch {
+	case seen:
+		return say.Rough(defectRate(s), 2e6*math.Sqrt(variance))
+	case !canShipDefective(s):
+		return "0"
+	case none > 1.0/6:
+		return "none"
+	}
+	bound := 3e6 * none // see noneDefective; of several jobs all may be of the one that is known least
+	return "<" + say.Rounded(bound, say.Magnitude(bound)-1)
+}
+
+// canShipDefective reports whether a line could deliver what is not as it should be, at one of
+// its jobs if it has several.
+func canShipDefective(s *model.Study) bool {
+	if s.Jobs() == nil {
+		return canBeDefective(s.Line)
+	}
+	return slices.ContainsFunc(s.Jobs(), func(j model.MixedJob) bool { return canBeDefective(j.Study.Line) })
+}

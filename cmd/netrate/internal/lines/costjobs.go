@@ -1,0 +1,263 @@
+package lines
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"maps"
+	"slices"
+	"strings"
+
+	"netrate/cmd/netrate/internal/desk"
+	"netrate/cmd/netrate/internal/page"
+	"netrate/cmd/netrate/internal/say"
+	"netrate/model"
+	"netrate/model/money"
+	"netrate/scenarios"
+)
+
+// A file may have a yearly volume of each job. Its lines are then compared at all their work:
+// set up for every job, and each job in its share of what is delivered.
+
+// shownJobs is how many jobs the answer has room for: those with most hours or, in a report,
+// those that have figures of their own.
+const shownJobs = 4
+
+// setUpJobs sets all lines up for the jobs with a yearly volume, if the costs have such, or
+// returns why they cannot be compared at them.
+func (f *field) setUpJobs() error {
+	volumes := func(i int) map[string]money.Value {
+		if c := f.entrants[i].costs; c != nil {
+			return c.Volumes
+		}
+		return nil
+	}
+	var errs []error
+	for i := range f.entrants {
+		x := &f.entrants[i]
+		switch {
+		case !maps.Equal(volumes(i), volumes(0)):
+			return desk.Wrong("%s has other yearly volumes of jobs than %s: lines are compared at the same work", f.call(i), f.call(0))
+		case len(volumes(0)) == 0:
+			continue
+		}
+		var err error
+		if x.mix, err = model.NewMix(x.line, x.products, x.costs); err != nil {
+			errs = append(errs, fmt.Errorf("%s: %s", f.call(i), strings.ReplaceAll(err.Error(), "\n", "\n"+f.call(i)+": ")))
+		}
+	}
+	if err := errors.Join(errs...); err != nil {
+		return desk.Wrong("not every line can run all jobs that have a yearly volume:\n%v", err)
+	}
+	return nil
+}
+
+// mixes returns the work of all entrants by jobs; nil if it is not by jobs.
+func (f *field) mixes() []*model.Mix {
+	var mixes []*model.Mix
+	for _, x := range f.entrants {
+		if x.mix != nil {
+			mixes = append(mixes, x.mix)
+		}
+	}
+	return mixes
+}
+
+// jobs returns the names of the jobs that are made; nil if the work is not by jobs.
+func (f *field) jobs() []string {
+	var names []string
+	if mix := f.entrants[0].mix; mix != nil {
+		for _, s := range mix.Setups {
+			names = append(names, s.Product.Name)
+		}
+	}
+	return names
+}
+
+// mainJobs returns the numbers of the jobs that the base spends most time on, at most so many,
+// in their order.
+func (f *field) mainJobs(most int) []int {
+	jobs := f.entrants[0].study.Jobs()
+	numbers := page.All(len(jobs))
+	slices.SortStableFunc(numbers, func(a, b int) int { return cmp.Compare(jobs[b].Time.Mean(), jobs[a].Time.Mean()) })
+	numbers = numbers[:min(len(numbers), most)]
+	slices.Sort(numbers)
+	return numbers
+}
+
+// atWork returns an entrant as a figure tells of it: itself, or the line at each of the jobs
+// that take most time.
+func (f *field) atWork(i int) []entrant {
+	x := f.entrants[i]
+	x.called = f.call(i)
+	jobs := x.study.Jobs()
+	if jobs == nil {
+		return []entrant{x}
+	}
+	var all []entrant
+	for _, j := range f.mainJobs(shownJobs) {
+		s := jobs[j].Study
+		name := ", " + s.Line.Name
+		all = append(all, entrant{name: x.name + name, called: x.called + name, scenario: x.scenario, line: s.Line, study: s})
+	}
+	return all
+}
+
+// linesOf returns the lines that were simulated for an entrant: one for each job, or one.
+func (x *entrant) linesOf() []*model.Line {
+	if x.mix == nil {
+		return []*model.Line{x.line}
+	}
+	var lines []*model.Line
+	for _, s := range x.mix.Setups {
+		lines = append(lines, s.Line)
+	}
+	return lines
+}
+
+// jobsBlock returns what each line delivers of each job and, if there is money, how many hours
+// a year it takes.
+func (c *contest) jobsBlock() string {
+	if c.mixes() == nil {
+		return ""
+	}
+	shown := c.mainJobs(shownJobs)
+	text := "\n" + c.byJobs("Good an hour, by job", shown, func(i, j int) string {
+		e := c.entrants[i].study.Jobs()[j].Study.NetRates().Interval(say.Level)
+		return say.PlusMinus(say.Measured(e.Mean, e.Half))
+	})
+	if c.money != nil {
+		text += c.byJobs("Hours a year, by job", shown, func(i, j int) string { return averaged(c.money.Lines[i].JobHours[j]) })
+	}
+	if more := len(c.jobs()) - len(shown); more > 0 {
+		text += fmt.Sprintf("less time goes into %s: --json and --report have all\n", say.Plural(more, "other job"))
+	}
+	return text
+}
+
+// byJobs returns a table with a row for each line and a column for each of some jobs.
+func (c *contest) byJobs(title string, shown []int, cell func(line, job int) string) string {
+	rows := [][]string{{title}}
+	for _, j := range shown {
+		rows[0] = append(rows[0], say.Shortened(c.jobs()[j], (say.Screen-say.LeastName)/shownJobs-1))
+	}
+	for _, i := range c.rows() {
+		row := []string{c.entrants[i].name}
+		for _, j := range shown {
+			row = append(row, cell(i, j))
+		}
+		rows = append(rows, row)
+	}
+	return say.Columns(rows)
+}
+
+// mixWords says what the net rate of several jobs is; "" of one kind of work.
+func (c *contest) mixWords() string {
+	if c.mixes() == nil {
+		return ""
+	}
+	return "Net rates are of " + say.Plural(len(c.jobs()), "job") + " together, each in its share of the yearly volume, and changeovers are not in it. "
+}
+
+// mixStatements returns what the work of an entrant by jobs rests on; nil if it has one kind
+// of work.
+func mixStatements(x entrant) []scenarios.Statement {
+	if x.mix == nil {
+		return nil
+	}
+	var all []scenarios.Statement
+	state := func(key, value string) { all = append(all, scenarios.Statement{Key: key, Value: value}) }
+	for i, s := range x.mix.Setups {
+		job := "job " + s.Product.Name + ": "
+		state(job+"share of the good envelopes", say.Probability(x.mix.Shares[i]))
+		state(job+"speed, as it runs", say.Exact(s.Line.RunSpeed())+"/h, set by "+strings.Join(s.Fit.LimitedBy, ", "))
+		var loaded []string
+		for _, l := range s.Fit.Feeders {
+			loaded = append(loaded, l.Insert+" in "+l.Feeder)
+		}
+		if loaded != nil {
+			state(job+"feeders", strings.Join(loaded, ", "))
+		}
+		for _, note := range s.Fit.Notes {
+			state(job+"set up", note)
+		}
+	}
+	var not []string
+	for _, p := range x.products {
+		if _, made := x.costs.Volumes[p.Name]; !made {
+			not = append(not, p.Name)
+		}
+	}
+	if not != nil {
+		state("jobs that are not made", say.List(not)+": no volume is given")
+	}
+	return all
+}
+
+// lot is one kind of work: its share of the good envelopes, and what was seen of it.
+type lot struct {
+	share     float64
+	delivered model.Sets
+}
+
+// lots returns the kinds of work of a study.
+func lots(s *model.Study) []lot {
+	if s.Jobs() == nil {
+		return []lot{{1, s.Total.Sets}}
+	}
+	var all []lot
+	for _, j := range s.Jobs() {
+		all = append(all, lot{j.Share, j.Study.Total.Sets})
+	}
+	return all
+}
+
+// totalOf returns the sum of a figure of all shifts.
+func totalOf(s *model.Study, figure func(*model.Shift) float64) float64 {
+	sum := 0.0
+	for _, x := range s.Sample(figure) {
+		sum += x
+	}
+	return sum
+}
+
+// defectRate returns the defective envelopes in a million delivered, of all jobs in their
+// shares.
+func defectRate(s *model.Study) float64 {
+	if s.Jobs() == nil {
+		return page.PerMillion(&s.Total)
+	}
+	bad := totalOf(s, func(s *model.Shift) float64 { return s.Defective })
+	return 1e6 * bad / max(1, bad+totalOf(s, func(s *model.Shift) float64 { return s.Good }))
+}
+
+// crewParts returns the shares of its time in which a crew clears faults, and in which it sees
+// to stocks.
+func crewParts(s *model.Study) (faults, stocks float64) {
+	time := float64(s.Line.Crew.Operators) * page.Whole(s) * float64(len(s.Shifts))
+	stocks = totalOf(s, func(s *model.Shift) float64 { return s.StockBusy }) / time
+	return totalOf(s, func(s *model.Shift) float64 { return s.CrewBusy })/time - stocks, stocks
+}
+
+// mixedJobJSON is a line at one job.
+type mixedJobJSON struct {
+	Name    string           `json:"name"`
+	Share   page.Number      `json:"share"` // of the good envelopes
+	Time    page.Number      `json:"time_share"`
+	NetRate page.NetRateJSON `json:"net_rate"`
+	Hours   *drawsJSON       `json:"hours_per_year,omitempty"` // if money is told
+}
+
+// jobsDocument returns the jobs of an entrant; nil if its work is not by jobs.
+func (c *contest) jobsDocument(i int) []mixedJobJSON {
+	var all []mixedJobJSON
+	for j, x := range c.entrants[i].study.Jobs() {
+		doc := mixedJobJSON{Name: x.Study.Line.Name, Share: page.Number(x.Share), Time: page.Number(x.Time.Mean()), NetRate: page.NetRateOf(x.Study)}
+		if c.money != nil {
+			hours := spreadOfDraws(c.money.Lines[i].JobHours[j])
+			doc.Hours = &hours
+		}
+		all = append(all, doc)
+	}
+	return all
+}

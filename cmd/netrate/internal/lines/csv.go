@@ -1,0 +1,75 @@
+package lines
+
+import (
+	"encoding/csv"
+	"io"
+	"strconv"
+
+	"netrate/cmd/netrate/internal/desk"
+	"netrate/cmd/netrate/internal/page"
+	"netrate/cmd/netrate/internal/say"
+	"netrate/model"
+)
+
+// createRows begins the file of the shifts, so that a run does not end with the news that
+// it cannot be written. It returns nil if none is asked for, or if they are to be printed.
+func createRows(path string) (*desk.OutFile, error) {
+	if path == "" || path == "-" {
+		return nil, nil
+	}
+	return desk.Create(path)
+}
+
+// writeCSV writes a row for each shift: the number of its replication, and its figures
+// with all their digits.
+func writeCSV(to io.Writer, s *model.Study) error {
+	w, figures := csv.NewWriter(to), page.FiguresOf(s.Line)
+	if err := w.Write(shiftColumns(figures, "replication")); err != nil {
+		return err
+	}
+	for i := range s.Shifts {
+		if err := w.Write(shiftRow(figures, &s.Shifts[i], strconv.Itoa(i))); err != nil {
+			return err
+		}
+	}
+	w.Flush()
+	return w.Error()
+}
+
+// writeAllCSV writes a row for each shift of each entrant, those on the same luck together.
+func writeAllCSV(to io.Writer, f *field) error {
+	w, figures := csv.NewWriter(to), page.FiguresOf(f.lines()...)
+	if err := w.Write(shiftColumns(figures, "replication", "line")); err != nil {
+		return err
+	}
+	for i, some := 0, true; some; i++ {
+		some = false
+		for _, x := range f.entrants {
+			if i >= len(x.study.Shifts) {
+				continue
+			}
+			some = true
+			if err := w.Write(shiftRow(figures, &x.study.Shifts[i], strconv.Itoa(i), say.Safe(x.name))); err != nil {
+				return err
+			}
+		}
+	}
+	w.Flush()
+	return w.Error()
+}
+
+// shiftColumns returns the headings: those given, then those of the figures of a shift.
+func shiftColumns(figures []model.Figure, first ...string) []string {
+	for _, f := range figures {
+		first = append(first, page.Column(f))
+	}
+	return first
+}
+
+// shiftRow returns a row: what is given, then the figures of a shift.
+func shiftRow(figures []model.Figure, s *model.Shift, first ...string) []string {
+	for _, f := range figures {
+		first = append(first, strconv.FormatFloat(f.Of(s), 'f', -1, 64))
+	}
+	return first
+}

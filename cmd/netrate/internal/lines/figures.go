@@ -1,0 +1,185 @@
+package lines
+
+import (
+	"fmt"
+	"math"
+
+	"netrate/cmd/netrate/internal/page"
+	"netrate/cmd/netrate/internal/say"
+	"netrate/model"
+	"netrate/plots"
+	"netrate/sim"
+)
+
+// The figures of the reports. Each says in its title what it shows; what it is drawn from
+// is said below that.
+
+// mostRidges is how many lines find room in one figure.
+const mostRidges = 12
+
+// distribution draws how the net rates of single shifts spread.
+func distribution(title, sample string, xs []entrant) (*plots.Figure, error) {
+	d := plots.DistributionData{
+		Head: plots.Head{Title: title, Subtitle: "Net rate of single " + page.Period(xs[0].line) + "s, " + page.PerHour + "; " + sample},
+		Axis: page.PerHour,
+	}
+	for _, x := range xs[:min(len(xs), mostRidges)] {
+		rates := x.study.NetRates()
+		d.Variants = append(d.Variants, plots.Variant{Name: x.name, Values: rates, Spread: page.SpreadOf(rates), Mean: rates.Interval(say.Level)})
+	}
+	return plots.Distribution(d)
+}
+
+// cumulative draws the share of shifts that stay below a net rate. The title compares one
+// line with another, or tells of one if they are the same.
+func cumulative(sample string, xs []entrant, f *field, best, rival int) (*plots.Figure, error) {
+	title := fmt.Sprintf("Nine %ss in ten exceed %s an hour", f.period(), tenth(f.entrants[best]))
+	if best != rival {
+		title += fmt.Sprintf(" with %s, %s with %s", f.call(best), tenth(f.entrants[rival]), f.call(rival))
+	}
+	d := plots.CumulativeData{
+		Head: plots.Head{Title: title, Subtitle: "Share of " + f.period() + "s at or below a net rate, " + page.PerHour + "; " + sample},
+		Axis: page.PerHour,
+	}
+	for _, x := range xs[:min(len(xs), mostRidges)] {
+		d.Curves = append(d.Curves, plots.Values{Name: x.name, Values: x.study.NetRates()})
+	}
+	return plots.Cumulative(d)
+}
+
+// tenth returns the net rate that nine shifts in ten exceed.
+func tenth(x entrant) string {
+	rates := x.study.NetRates()
+	return say.Rough(rates.Quantile(0.1), rates.Interval(say.Level).Half)
+}
+
+// boxes draws how much shifts differ.
+func boxes(sample string, xs []entrant) (*plots.Figure, error) {
+	d := plots.BoxesData{Axis: page.PerHour}
+	word := page.Period(xs[0].line)
+	least, most := math.Inf(1), 0.0
+	for _, x := range xs {
+		rates := x.study.NetRates()
+		spread := page.SpreadOf(rates)
+		least, most = min(least, spread.P95-spread.P5), max(most, spread.P95-spread.P5)
+		d.Rows = append(d.Rows, plots.Box{Name: x.name, Spread: spread, Min: rates.Quantile(0), Max: rates.Quantile(1)})
+	}
+	width := say.TwoDigitsOr0(least)
+	if to := say.TwoDigitsOr0(most); to != width {
+		width += " to " + to
+	}
+	d.Head = plots.Head{
+		Title:    "Chance alone moves nine " + word + "s in ten over a range of " + width + " an hour",
+		Subtitle: "Net rate of single " + word + "s, " + page.PerHour + "; " + sample,
+	}
+	return plots.Boxes(d)
+}
+
+// differences draws how each line differs from the base.
+func (c *contest) differences(sample string) (*plots.Figure, error) {
+	var up, down int
+	d := plots.DifferencesData{Axis: page.PerHour + ", against " + c.call(0)}
+	for i := 1; i < len(c.entrants); i++ {
+		e := c.pairs[0][i].Difference
+		switch {
+		case e.Low() > 0:
+			up++
+		case e.High() < 0:
+			down++
+		}
+		d.Rows = append(d.Rows, plots.Difference{Name: c.entrants[i].name, Mean: e})
+	}
+	title := tally(up, down, len(d.Rows)-up-down, c.call(0))
+	if len(d.Rows) == 1 {
+		title = fmt.Sprintf("%s delivers %s than %s", say.Capital(c.call(1)), moreOrLess(d.Rows[0].Mean), c.call(0))
+	}
+	d.Head = plots.Head{
+		Title:    title,
+		Subtitle: "Mean difference of the net rate on the same luck, " + page.PerHour + "; 95 % intervals" + c.atOnce() + "; " + sample,
+	}
+	return plots.Differences(d)
+}
+
+// tally returns how many lines deliver more than the base, or less, or neither as far as is
+// shown.
+func tally(more, less, neither int, base string) string {
+	switch more + less + neither {
+	case more:
+		return "All deliver more than " + base
+	case less:
+		return "All deliver less than " + base
+	case neither:
+		return "No difference from " + base + " is shown"
+	}
+	var parts []string
+	for _, part := range []struct {
+		n    int
+		text string
+	}{{more, " more"}, {less, " less"}, {neither, " not shown to differ"}} {
+		if part.n > 0 {
+			parts = append(parts, say.Thousands(part.n)+part.text)
+		}
+	}
+	return "Against " + base + ": " + say.List(parts)
+}
+
+// moreOrLess returns "480 ± 25 an hour more", or that none is shown.
+func moreOrLess(e sim.Estimate) string {
+	switch {
+	case e.Low() > 0:
+		return say.Size(e) + " an hour more"
+	case e.High() < 0:
+		return say.Size(e) + " an hour less"
+	}
+	return "not shown to deliver more or less"
+}
+
+// waterfall draws how a line comes from its rated speed to its net rate.
+func waterfall(name, sample string, s *model.Study) (*plots.Figure, error) {
+	rated, losses, net := s.Losses()
+	steps := []plots.Step{{Name: "rated speed", Amount: rated, Total: true}}
+	worst, small := model.Loss{Name: "nothing"}, 0.0
+	for i, l := range losses {
+		if i > 0 && l.PerHour > worst.PerHour { // the first is the speed asked for
+			worst = l
+		}
+		if math.Abs(l.PerHour) < 0.0005*rated {
+			small += l.PerHour
+			continue
+		}
+		steps = append(steps, plots.Step{Name: l.Name, Amount: -l.PerHour})
+	}
+	if small != 0 {
+		steps = append(steps, plots.Step{Name: "all else", Amount: -small})
+	}
+	steps = append(steps, plots.Step{Name: "net rate", Amount: net, Total: true})
+	return plots.Waterfall(plots.WaterfallData{
+		Head: plots.Head{
+			Title: fmt.Sprintf("%s: of %s an hour, %s arrive good; the largest loss is %s, %s",
+				name, say.Rounded(rated, 0), say.Rounded(net, 0), worst.Name, say.Rounded(worst.PerHour, 0)),
+			Subtitle: "Envelopes an hour from the lowest rated speed of the stations to the net rate, means; " + sample,
+		},
+		Axis:  "envelopes an hour",
+		Steps: steps,
+	})
+}
+
+// pareto draws what the line stands for.
+func pareto(name, sample string, s *model.Study) (*plots.Figure, error) {
+	word := page.Period(s.Line)
+	d := plots.ParetoData{Axis: "minutes a " + word}
+	n, whole := float64(len(s.Shifts)), 0.0
+	costs := s.StopCosts()
+	for _, c := range costs {
+		minutes := float64(c.Total()) / 60 / n
+		whole += minutes
+		d.Causes = append(d.Causes, plots.Cause{Name: c.Name, Amount: minutes, Detail: say.TwoDigitsOr0(float64(c.Count)/n) + " stops"})
+	}
+	title := name + ": the line never stops"
+	if len(costs) > 0 {
+		title = fmt.Sprintf("%s: %s costs most, %s of %s minutes a %s that the line stands", name, costs[0].Name,
+			say.TwoDigits(d.Causes[0].Amount), say.Rounded(whole, 0), word)
+	}
+	d.Head = plots.Head{Title: title, Subtitle: "Standing time by station and cause, minutes a " + word + ", waiting and restart included, means; " + sample}
+	return plots.Pareto(d)
+}

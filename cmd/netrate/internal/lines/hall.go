@@ -1,0 +1,132 @@
+package lines
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+
+	"netrate/cmd/netrate/internal/desk"
+	"netrate/cmd/netrate/internal/page"
+	"netrate/cmd/netrate/internal/say"
+	"netrate/model"
+	"netrate/scenarios"
+	"netrate/sim"
+)
+
+// shared is what several lines with one crew came to.
+type shared struct {
+	hall  *model.Hall
+	all   *model.Study   // all lines together
+	lines []*model.Study // each of them
+	alone []*model.Study // each with as many people to itself, in the same shifts
+	field *field         // the lines as entrants
+}
+
+// runHall runs the lines of a scenario that share a crew and, on the same luck, each of
+// them with as many people to itself.
+func (o *runFlags) runHall(e desk.Env, again string, sc *scenarios.Scenario, source []byte, plan sim.Plan) error {
+	rows, err := createRows(o.csv)
+	if err != nil {
+		return err
+	}
+	defer rows.Drop()
+	defer o.Drop()
+	if err := o.Begin(); err != nil {
+		return err
+	}
+	halls := []*model.Hall{sc.Hall}
+	for _, l := range sc.Hall.Lines {
+		halls = append(halls, &model.Hall{Lines: []*model.Line{l}, Crew: sc.Hall.Crew})
+	}
+	var s *shared
+	early := desk.Watched(e, plan.Max, "shift", func(ctx context.Context, watch func(int)) (int, sim.Ending, error) {
+		studies, err := model.RunHalls(ctx, halls, plan, watch)
+		if err != nil {
+			return 0, 0, err
+		}
+		done := len(studies[0][0].Shifts)
+		if done > 0 {
+			s = newShared(sc, source, again, studies)
+		}
+		return done, studies[0][0].Ending, nil
+	})
+	if s == nil {
+		return early
+	}
+	if rows != nil {
+		if err := errors.Join(writeAllCSV(rows, s.field), rows.Finish()); err != nil {
+			return errors.Join(early, err)
+		}
+	}
+	return errors.Join(early, o.printHall(e, s))
+}
+
+// newShared puts together what was simulated: the hall, then each line by itself.
+func newShared(sc *scenarios.Scenario, source []byte, again string, studies [][]*model.Study) *shared {
+	s := &shared{hall: sc.Hall, lines: studies[0], all: model.Gathered(sc.Name, studies[0])}
+	s.field = &field{origins: []page.Origin{{Scenario: sc, Text: source}}, again: again}
+	for i, study := range s.lines {
+		s.alone = append(s.alone, studies[i+1][0])
+		s.field.entrants = append(s.field.entrants, entrant{name: study.Line.Name, scenario: sc, line: study.Line, study: study})
+	}
+	return s
+}
+
+// printHall writes the answer in the form that is asked for, and the files beside it.
+func (o *runFlags) printHall(e desk.Env, s *shared) (err error) {
+	says := e.Out
+	switch {
+	case o.json:
+		says = e.Err
+		err = page.WriteDocument(e.Out, s.document())
+	case o.csv == "-":
+		says = e.Err
+		err = writeAllCSV(e.Out, s.field)
+	default:
+		_, err = io.WriteString(e.Out, s.answer())
+	}
+	if err != nil || !o.Wanted() {
+		return err
+	}
+	r, err := s.report()
+	if err != nil {
+		return err
+	}
+	return o.Write(says, r.Page, r.Tables, r.Figures)
+}
+
+// cost returns how much less a line delivers than with as many people to itself.
+func (s *shared) cost(i int) sim.Estimate {
+	own, shared := s.alone[i].NetRates(), s.lines[i].NetRates()
+	less := make(sim.Sample, len(own))
+	for r := range less {
+		less[r] = own[r] - shared[r]
+	}
+	return less.Interval(say.Level)
+}
+
+// costOfAll returns how much less all lines deliver together.
+func (s *shared) costOfAll() sim.Estimate {
+	less := make(sim.Sample, len(s.all.Shifts))
+	for i := range s.lines {
+		own, shared := s.alone[i].NetRates(), s.lines[i].NetRates()
+		for r := range less {
+			less[r] += own[r] - shared[r]
+		}
+	}
+	return less.Interval(say.Level)
+}
+
+// finding says what sharing costs.
+func (s *shared) finding() string {
+	people := say.Plural(s.hall.Crew.Operators, "operator")
+	cost := s.costOfAll()
+	switch {
+	case cost.N < 2:
+		return "One shift alone does not say what sharing the crew costs."
+	case !say.Differs(cost):
+		return fmt.Sprintf("Sharing %s is not shown to cost anything, against lines that have as many to themselves.", people)
+	}
+	return fmt.Sprintf("Sharing %s costs %s good envelopes an hour, against lines that have as many to themselves.", people, say.Size(cost))
+}

@@ -1,0 +1,226 @@
+package lines
+
+import (
+	"bytes"
+	"encoding/json"
+	"os"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"netrate/cmd/netrate/internal/golden"
+	"netrate/cmd/netrate/internal/page"
+	"netrate/cmd/netrate/internal/say"
+	"netrate/model"
+	"netrate/scenarios"
+)
+
+// Lines with streams, and jobs: what is told of them besides.
+
+// fileStudy returns a scenario of the tests, as a field, and its study.
+func fileStudy(t *testing.T, name string, reps int) (*field, *model.Study) {
+	t.Helper()
+	text, err := os.ReadFile("../../testdata/" + name)
+	require.NoError(t, err)
+	sc, err := scenarios.Load(name, text)
+	require.NoError(t, err)
+	s := study(t, sc, reps)
+	return &field{
+		entrants: []entrant{{name: sc.Name, scenario: sc, line: sc.Line, study: s}},
+		origins:  []page.Origin{{Scenario: sc, Text: text}}, again: "netrate run " + name,
+	}, s
+}
+
+func TestPersonalGolden(t *testing.T) {
+	for _, name := range []string{"matched", "job"} {
+		f, s := fileStudy(t, name+".yaml", 60)
+		golden.Check(t, "../../testdata/"+name+".txt", answer(f.again, entrant{line: s.Line, study: s}))
+	}
+}
+
+// The two ledgers of the answer: the parts of the time are the whole, and remakes are
+// told by the faults that made them necessary.
+func TestPersonalFiguresAddUp(t *testing.T) {
+	for _, name := range []string{"matched.yaml", "job.yaml"} {
+		_, s := fileStudy(t, name, 20)
+		told, end := 0.0, float64(s.Line.Shift)*20
+		for i := range s.Shifts {
+			told += stretch(&s.Shifts[i])
+		}
+		if job := &s.Total.Job; s.Line.Job.Sets > 0 {
+			told, end = told+float64(job.Setup+job.Hand), float64(job.Finish)
+		}
+		assert.InEpsilon(t, end, told, 1e-9)
+		sum := int64(0)
+		for _, x := range lostByFault(&s.Total) {
+			assert.LessOrEqual(t, x.remakes, x.sets)
+			sum += x.remakes
+		}
+		assert.Equal(t, s.Total.Remakes(), sum)
+		assert.Positive(t, sum)
+	}
+}
+
+func TestJobIsNoShift(t *testing.T) {
+	for _, reps := range []int{1, 5, 30} {
+		f, s := fileStudy(t, "job.yaml", reps)
+		text := answer(f.again, entrant{line: s.Line, study: s})
+		assert.NotContains(t, text, "shift")
+		assert.Contains(t, text, "Finished  after ")
+		for line := range strings.Lines(text) {
+			assert.LessOrEqual(t, len([]rune(line)), say.Screen+1, line)
+		}
+	}
+	f, _ := fileStudy(t, "job.yaml", 1)
+	f.entrants = append(f.entrants, f.entrants[0])
+	c := compared(t, f, "--reps", "5")
+	assert.NotContains(t, c.answer(), "shift")
+}
+
+func TestJobSays(t *testing.T) {
+	for name, c := range map[string]struct {
+		change func(*model.Study)
+		want   string
+	}{
+		"by hand":     {nil, " remakes are made by hand, in "},
+		"second pass": {func(s *model.Study) { s.Line.Job.Closing, s.Total.Job.Passes = model.SecondPass, 50 }, "2.5 passes of the line, with "},
+		"left open":   {func(s *model.Study) { s.Line.Job.Closing = model.Open }, "Remakes are left open"},
+		"longer":      {nil, " h less than simulated\n"},
+		"shorter": {func(s *model.Study) {
+			for i := range s.Shifts {
+				s.Shifts[i].Finish /= 10
+			}
+		}, " h more than simulated\n"},
+	} {
+		t.Run(name, func(t *testing.T) {
+			f, s := fileStudy(t, "job.yaml", 20)
+			if c.change != nil {
+				c.change(s)
+			}
+			assert.Contains(t, answer(f.again, entrant{line: s.Line, study: s}), c.want)
+		})
+	}
+}
+
+func TestPersonalJSON(t *testing.T) {
+	f, s := fileStudy(t, "job.yaml", 20)
+	var out bytes.Buffer
+	require.NoError(t, writeJSON(&out, "v0", entrant{scenario: f.base(), line: s.Line, study: s}, f.origins[0].Text))
+	var doc document
+	require.NoError(t, json.Unmarshal(out.Bytes(), &doc))
+	assert.Equal(t, int64(9000), doc.Job.Sets)
+	assert.InEpsilon(t, float64(doc.Job.ByHand), float64(doc.Remakes.Mean), 1e-9)
+	assert.InEpsilon(t, 60*float64(doc.Job.ByHand), float64(doc.Job.Hand), 1e-9, "60 an hour are closed by hand")
+	assert.Positive(t, doc.Time.Starved.Mean)
+	assert.Contains(t, doc.Stations[1].Remakes, "misfeed")
+	assert.Contains(t, doc.Stations[2].Faults, "no_read")
+
+	_, text, plain := small(t, 2)
+	out.Reset()
+	require.NoError(t, writeJSON(&out, "v0", entrant{scenario: f.base(), line: plain.Line, study: plain}, text))
+	doc = document{}
+	require.NoError(t, json.Unmarshal(out.Bytes(), &doc))
+	assert.Nil(t, doc.Job)
+	assert.Nil(t, doc.Remakes)
+}
+
+// The rows have a column only for what a line has.
+func TestFiguresOf(t *testing.T) {
+	_, plain := fileStudy(t, "small.yaml", 1)
+	_, matched := fileStudy(t, "matched.yaml", 1)
+	_, job := fileStudy(t, "job.yaml", 1)
+	count := func(studies ...*model.Study) int {
+		var lines []*model.Line
+		for _, s := range studies {
+			lines = append(lines, s.Line)
+		}
+		return len(page.FiguresOf(lines...))
+	}
+	all := len(model.Figures())
+	assert.Equal(t, all-3, count(plain), "without starved, remakes and finish")
+	assert.Equal(t, all-1, count(matched))
+	assert.Equal(t, all, count(job))
+	assert.Equal(t, all-1, count(plain, matched), "several lines share their columns")
+}
+
+func TestPersonalReport(t *testing.T) {
+	f, s := fileStudy(t, "matched.yaml", 30)
+	r, err := runReport("v0", f)
+	page := pageOf(t, r, err)
+	assert.Contains(t, headings(page), "What must be made again, and why")
+	assert.Contains(t, page, "letter, misfeed")
+	assert.Contains(t, page, "No-reads")
+	assert.Len(t, lostTable(f.entrants[0]).Rows, len(lostByFault(&s.Total)))
+
+	f, _ = fileStudy(t, "job.yaml", 30)
+	r, err = runReport("v0", f)
+	page = pageOf(t, r, err)
+	assert.NotContains(t, headings(page), "How a shift goes")
+	assert.Contains(t, page, "Jobs of each line")
+}
+
+// Lines that lose different things are set side by side by name.
+func TestComparePlainWithPersonal(t *testing.T) {
+	plain, _ := fileStudy(t, "small.yaml", 1)
+	matched, _ := fileStudy(t, "matched.yaml", 1)
+	plain.entrants = append(plain.entrants, matched.entrants...)
+	c := compared(t, plain, "--reps", "20")
+	assert.Contains(t, c.answer(), "‰ remade")
+	gained := 0.0
+	for _, step := range c.steps() {
+		gained += step.change
+	}
+	rates := c.entrants[c.best].study.NetRates().Mean() - c.entrants[c.rival()].study.NetRates().Mean()
+	assert.InEpsilon(t, rates, gained, 1e-6)
+	table := lossesTable(c.entrants)
+	for _, row := range table.Rows {
+		assert.Len(t, row, 3)
+	}
+	assert.Equal(t, "waiting for documents", table.Rows[6][0].Text)
+	assert.Zero(t, table.Rows[6][1].Number)
+	assert.Negative(t, table.Rows[6][2].Number)
+}
+
+func TestMinutes(t *testing.T) {
+	for _, c := range []struct {
+		mean, half float64
+		room       int
+		want       string
+	}{
+		{60.7, 1.7, 15, "    60.7 ± 1.7"},
+		{1.08, 0.016, 15, "    1.08 ± 0.02"},
+		{85.9671, 0.0023, 15, "   85.97 ± 0.02"},
+		{85.9671, 0, 15, "   85.97"},
+	} {
+		assert.Equal(t, c.want, minutes(c.mean, c.half, c.room))
+	}
+}
+
+// The picture of an incident: a misfeed answered in line takes two sets off at the gate,
+// one answered by hand none.
+func TestIncident(t *testing.T) {
+	inLine := lineOfFile(t, "../../testdata/matched.yaml")
+	stopping := lineOfFile(t, "../../testdata/matched.yaml")
+	byHand(stopping)
+	for name, c := range map[string]struct {
+		line *model.Line
+		says []string
+	}{
+		"in line": {inLine, []string{"costs 2 sets, and the line runs on", "set 2 leaves at gate", "letters: 1 and 2"}},
+		"by hand": {stopping, []string{"costs no set and 1 stop", "the line stops: letter, misfeed"}},
+	} {
+		t.Run(name, func(t *testing.T) {
+			f, err := incident("It", c.line)
+			require.NoError(t, err)
+			svg, err := f.SVG()
+			require.NoError(t, err)
+			for _, said := range c.says {
+				assert.Contains(t, string(svg), said)
+			}
+		})
+	}
+	assert.Equal(t, 1, laneToShow(inLine), "the feeder, not the channel before it")
+	assert.Equal(t, -1, laneToShow(lineOfFile(t, "../../testdata/small.yaml")))
+}

@@ -1,0 +1,170 @@
+package lines
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+	"unicode/utf8"
+
+	"netrate/cmd/netrate/internal/page"
+	"netrate/cmd/netrate/internal/say"
+	"netrate/model"
+	"netrate/plots"
+	"netrate/sim"
+)
+
+// lostTo is the sets that one fault at one station cost.
+type lostTo struct {
+	station string
+	fault   model.Fault
+	sets    int64 // not delivered good
+	remakes int64
+}
+
+func (x lostTo) name() string { return x.station + ", " + x.fault.String() }
+
+// lostByFault returns what sets were lost to, the most remakes first, then the most sets.
+func lostByFault(o *model.Outcome) []lostTo {
+	var all []lostTo
+	for i := range o.Stations {
+		s := &o.Stations[i]
+		for f, sets := range s.Lost {
+			if remakes := s.Remakes[f]; sets != 0 || remakes != 0 {
+				all = append(all, lostTo{s.Name, model.Fault(f), sets, remakes})
+			}
+		}
+	}
+	slices.SortStableFunc(all, func(a, b lostTo) int {
+		return cmp.Or(cmp.Compare(b.remakes, a.remakes), cmp.Compare(b.sets, a.sets))
+	})
+	return all
+}
+
+// remakeCauses returns what makes most remakes necessary, on one line, or "" if none was.
+func remakeCauses(s *model.Study) string {
+	text, rest, others := "Remakes   ", s.Total.Remakes(), 0
+	n := float64(len(s.Shifts))
+	mean := func(k int64) string { return say.Rough(float64(k)/n, 2*math.Sqrt(float64(k))/n) }
+	for _, x := range lostByFault(&s.Total) {
+		part := fmt.Sprintf("%s %s; ", x.name(), mean(x.remakes))
+		switch {
+		case x.remakes == 0:
+			continue
+		case others > 0 || utf8.RuneCountInString(text+part) > say.Screen-len("9,999 others 9,999.99"):
+			others++
+			continue
+		}
+		text += part
+		rest -= x.remakes
+	}
+	switch {
+	case s.Total.Remakes() == 0:
+		return ""
+	case others > 0:
+		return text + fmt.Sprintf("%s %s\n", say.Plural(others, "other"), mean(rest))
+	}
+	return text[:len(text)-len("; ")] + "\n"
+}
+
+// remadeColumn is the remakes of a line in a thousand sets.
+var remadeColumn = plots.Column{Title: "Remakes", Unit: "per 1,000", Kind: plots.Number, Decimals: 2}
+
+// remade returns the remakes in a thousand sets started.
+func remade(s *model.Study) sim.Estimate {
+	return perThousand(s, func(s *model.Shift) float64 { return s.Remakes })
+}
+
+const lostText = "A personalised set that is not delivered good is a remake. It is counted with the first fault that made it wrong: " +
+	"a catch-up set, which is taken off to put a stream in step again, with the misfeed or double by which the stream came out of step."
+
+// lostSection tells what sets were lost to, and what the stations noticed.
+func lostSection(r *page.Report, x entrant) plots.Section {
+	s := plots.Section{
+		Heading: "What must be made again, and why", Text: lostText,
+		Tables: []plots.Table{lostTable(x), stationsTable(x)},
+	}
+	if laneToShow(x.line) >= 0 {
+		s.Figures = append(s.Figures, r.Figure("incident")(incident("The line", x.line)))
+	}
+	return s
+}
+
+// stationsTable returns what went wrong at each station, and what of it nobody noticed.
+func stationsTable(x entrant) plots.Table {
+	word := page.Period(x.line)
+	t := plots.Table{Name: "Stations " + x.name, Caption: "What went wrong, means of a " + word + ": " + x.name, Columns: []plots.Column{{Title: "Station"}}}
+	for _, title := range []string{"Tries", "Misfeeds", "unnoticed", "Doubles", "missed", "False calls", "Jams", "No-reads", "Alarms", "False alarms"} {
+		t.Columns = append(t.Columns, plots.Column{Title: title, Kind: plots.Number, Decimals: 2})
+	}
+	n := float64(len(x.study.Shifts))
+	for i, s := range x.line.Stations {
+		o := &x.study.Total.Stations[i]
+		_, faults, _ := page.KindOf(s)
+		if faults == nil {
+			continue
+		}
+		row := []plots.Entry{page.Words(o.Name)}
+		for _, k := range []int64{
+			o.Attempts, o.Faults[model.Misfeed] + o.Faults[model.EnvelopeMisfeed], o.Unnoticed, o.Faults[model.Double], o.Missed, o.FalseCalls,
+			o.Faults[model.Jam] + o.Faults[model.InsertionJam], o.Faults[model.NoRead], o.Faults[model.Mismatch], o.Faults[model.FalseAlarm],
+		} {
+			row = append(row, page.Value(float64(k)/n))
+		}
+		t.Rows = append(t.Rows, row)
+	}
+	return t
+}
+
+// personalised reports whether any of the lines is.
+func (f *field) personalised() bool {
+	return slices.ContainsFunc(f.entrants, func(x entrant) bool { return x.personalised() })
+}
+
+// personalised reports whether a line has personalised pieces, at one of its jobs if it has
+// several.
+func (x *entrant) personalised() bool {
+	return slices.ContainsFunc(x.linesOf(), func(l *model.Line) bool { return l.Personalised() })
+}
+
+// fates draws what became of the sets that were not delivered good.
+func fates(sample string, xs []entrant) (*plots.Figure, error) {
+	d := plots.FatesData{
+		Head:  plots.Head{Title: "Of a thousand sets, so many are not delivered good", Subtitle: "Sets in a thousand started, by what became of them, means; " + sample},
+		Axis:  "sets in a thousand started",
+		Parts: []plots.Part{{Fate: "defective"}, {Fate: "diverted"}, {Fate: "outsorted"}, {Fate: "spoiled"}},
+	}
+	for _, x := range xs[:min(len(xs), mostRidges)] {
+		all := totalOf(x.study, started)
+		bar := plots.FateBar{Name: x.name}
+		for _, fate := range []func(*model.Shift) float64{
+			func(s *model.Shift) float64 { return s.Defective },
+			func(s *model.Shift) float64 { return s.Diverted },
+			func(s *model.Shift) float64 { return s.Outsorted },
+			func(s *model.Shift) float64 { return s.Spoiled },
+		} {
+			bar.Amounts = append(bar.Amounts, 1000*totalOf(x.study, fate)/all)
+		}
+		d.Bars = append(d.Bars, bar)
+	}
+	return plots.Fates(d)
+}
+
+// lostTable returns what the sets that were not delivered good were lost to.
+func lostTable(x entrant) plots.Table {
+	count := func(title, unit string) plots.Column {
+		return plots.Column{Title: title, Unit: unit, Kind: plots.Number, Decimals: 2}
+	}
+	word := page.Period(x.line)
+	t := plots.Table{
+		Name: "Lost " + x.name, Caption: "Sets not delivered good, by the first fault that each was lost to, means: " + x.name,
+		Columns: []plots.Column{{Title: "Station and fault"}, count("Sets", "a "+word), count("Remakes", "a "+word), count("Remakes", "per 1,000")},
+	}
+	n, started := float64(len(x.study.Shifts)), float64(max(1, x.study.Total.Sets.Started))
+	for _, l := range lostByFault(&x.study.Total) {
+		t.Rows = append(t.Rows, []plots.Entry{
+			page.Words(l.name()), page.Value(float64(l.sets) / n), page.Value(float64(l.remakes) / n), page.Value(1000 * float64(l.remakes) / started),
+		})
+	}
+	return t
+}

@@ -1,0 +1,278 @@
+package lines
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"netrate/cmd/netrate/internal/page"
+	"netrate/cmd/netrate/internal/say"
+	"netrate/model"
+	"netrate/plots"
+	"netrate/sim"
+)
+
+// The tables of the reports, which are the sheets of the workbook too.
+
+// perHourColumns are the columns of an estimate in good envelopes an hour.
+func perHourColumns(title string) []plots.Column {
+	return []plots.Column{
+		{Title: title, Unit: "an hour", Kind: plots.Number},
+		{Title: "±", Unit: "an hour", Kind: plots.Number},
+	}
+}
+
+// figuresTable returns the figures of a shift, with their intervals.
+func figuresTable(s *model.Study) plots.Table {
+	word := page.Period(s.Line)
+	t := plots.Table{
+		Name: "Figures of a " + word, Caption: "Means of a " + word + ", with 95 % intervals, and what nine " + word + "s in ten lie between",
+		Columns: []plots.Column{
+			{Title: "Figure"},
+			{Title: "Unit"},
+			{Title: "Mean", Kind: plots.Number, Decimals: 1},
+			{Title: "±", Kind: plots.Number, Decimals: 1},
+			{Title: "5th percentile", Kind: plots.Number, Decimals: 1},
+			{Title: "95th percentile", Kind: plots.Number, Decimals: 1},
+		},
+	}
+	for _, f := range page.FiguresOf(s.Line) {
+		sample := s.Sample(f.Of)
+		half := sample.Interval(say.Level).Half
+		row := append([]plots.Entry{page.Words(strings.ReplaceAll(f.Name, "_", " ")), page.Words(f.Unit)}, figureEntries(s, f)...)
+		t.Rows = append(t.Rows, append(row, page.Bearing(sample.Quantile(0.05), half), page.Bearing(sample.Quantile(0.95), half)))
+	}
+	return t
+}
+
+// lossesTable returns what each line loses, step by step.
+func lossesTable(xs []entrant) plots.Table {
+	t := plots.Table{
+		Name: "Losses", Caption: "From the rated speed to the net rate, envelopes an hour, means of all " + page.Period(xs[0].line) + "s",
+		Columns: []plots.Column{{Title: "Step"}},
+	}
+	var all [][]model.Loss
+	var rated, net []plots.Entry
+	for _, x := range xs {
+		t.Columns = append(t.Columns, plots.Column{Title: x.name, Unit: "an hour", Kind: plots.Number, Decimals: 1})
+		from, losses, to := x.study.Losses()
+		all, rated, net = append(all, losses), append(rated, page.Value(from)), append(net, page.Value(to))
+	}
+	t.Rows = append(t.Rows, append([]plots.Entry{page.Words("rated speed")}, rated...))
+	for _, name := range lossNames(all...) {
+		row := []plots.Entry{page.Words(name)}
+		for _, losses := range all {
+			row = append(row, page.Value(0-lossOf(losses, name))) // no −0
+		}
+		t.Rows = append(t.Rows, row)
+	}
+	t.Rows = append(t.Rows, append([]plots.Entry{page.Words("net rate")}, net...))
+	return t
+}
+
+// stopsOf returns what a line stands for, the costliest first.
+func stopsOf(x entrant) plots.Table {
+	t := plots.Table{
+		Name: "Stops " + x.name, Caption: "Stops of a " + page.Period(x.line) + " by station and cause, means: " + x.name,
+		Columns: []plots.Column{
+			{Title: "Station and cause"},
+			{Title: "Stops", Kind: plots.Number, Decimals: 2},
+			{Title: "Waiting", Unit: "min", Kind: plots.Number, Decimals: 2},
+			{Title: "At work", Unit: "min", Kind: plots.Number, Decimals: 2},
+			{Title: "Restarting", Unit: "min", Kind: plots.Number, Decimals: 2},
+			{Title: "Together", Unit: "min", Kind: plots.Number, Decimals: 2},
+		},
+	}
+	n := float64(len(x.study.Shifts))
+	minutes := func(s sim.Seconds) plots.Entry { return page.Value(float64(s) / 60 / n) }
+	for _, c := range x.study.StopCosts() {
+		t.Rows = append(t.Rows, []plots.Entry{
+			page.Words(c.Name), page.Value(float64(c.Count) / n),
+			minutes(c.Waiting), minutes(c.Working), minutes(c.Restarting), minutes(c.Total()),
+		})
+	}
+	return t
+}
+
+// crewTable returns what each crew does.
+func crewTable(xs []entrant) plots.Table {
+	share := func(title string) plots.Column {
+		return plots.Column{Title: title, Unit: "of its time", Kind: plots.Share, Decimals: 1}
+	}
+	t := plots.Table{
+		Name: "Crew", Caption: "What the crew does, walking included",
+		Columns: []plots.Column{
+			{Title: "Line"},
+			{Title: "Operators", Kind: plots.Number},
+			share("Clearing faults"), share("Refilling, emptying"), share("Free"),
+		},
+	}
+	for _, x := range xs {
+		faults, stocks := crewParts(x.study)
+		t.Rows = append(t.Rows, []plots.Entry{
+			page.Words(x.name), page.Value(float64(x.line.Crew.Operators)), page.Value(faults), page.Value(stocks), page.Value(1 - faults - stocks),
+		})
+	}
+	return t
+}
+
+// changesTable returns what the lines are, a row for each change.
+func changesTable(f *field) plots.Table {
+	t := plots.Table{Name: "Lines", Caption: "The lines and what is changed in them", Columns: []plots.Column{{Title: "Line"}, {Title: "What it is"}}}
+	for i, x := range f.entrants {
+		said := x.changes
+		switch {
+		case i == 0 || len(f.origins) > 1:
+			said = []string{lineInShort(x)}
+		case x.note != "":
+			said = append([]string{x.note + ":"}, x.changes...)
+		case len(said) == 0:
+			said = []string{"as the base"}
+		}
+		for n, text := range said {
+			name := x.name
+			if n > 0 {
+				name = ""
+			}
+			t.Rows = append(t.Rows, []plots.Entry{page.Words(name), page.Words(text)})
+		}
+	}
+	return t
+}
+
+func lineInShort(x entrant) string {
+	if x.hall != nil {
+		var names []string
+		for _, l := range x.hall.Lines {
+			names = append(names, l.Name)
+		}
+		return fmt.Sprintf("%s with one crew of %s", say.List(names), say.Plural(x.line.Crew.Operators, "operator"))
+	}
+	if x.mix != nil {
+		return fmt.Sprintf("%s; set up for %s, %s", page.StationList(x.line), say.Plural(len(x.mix.Setups), "job"), say.Plural(x.line.Crew.Operators, "operator"))
+	}
+	return fmt.Sprintf("%s; %s cycles an hour, %s", page.StationList(x.line), say.Exact(x.line.RunSpeed()), say.Plural(x.line.Crew.Operators, "operator"))
+}
+
+// ratesTable returns what each line delivers, and against the base and the best.
+func (c *contest) ratesTable() plots.Table {
+	t := plots.Table{
+		Name:    "Net rates",
+		Caption: "Net rates with 95 % intervals of each; differences with 95 % intervals" + c.atOnce(),
+		Columns: append([]plots.Column{{Title: "Line"}}, perHourColumns("Net rate")...),
+	}
+	t.Columns = append(t.Columns, perHourColumns("To the base")...)
+	t.Columns = append(t.Columns, plots.Column{Title: "Better", Unit: "of " + c.period() + "s", Kind: plots.Share, Decimals: 1})
+	t.Columns = append(t.Columns, perHourColumns("To the "+c.bestWord())...)
+	t.Columns = append(t.Columns, plots.Column{Title: "Defective", Unit: "per million", Kind: plots.Number, Decimals: 2})
+	if c.personalised() {
+		t.Columns = append(t.Columns, remadeColumn)
+	}
+	none := plots.Entry{Number: math.NaN()}
+	for i, x := range c.entrants {
+		row := append([]plots.Entry{page.Words(x.name)}, page.MeanAndHalf(x.study.NetRates().Interval(say.Level))...)
+		if p := c.pairs[0][i]; i != 0 {
+			row = append(append(row, page.MeanAndHalf(p.Difference)...), page.Value(p.Wins))
+		} else {
+			row = append(row, none, none, none)
+		}
+		if p := c.pairs[c.best][i]; i != c.best {
+			row = append(row, page.MeanAndHalf(p.Difference)...)
+		} else {
+			row = append(row, none, none)
+		}
+		row = append(row, defective(x.study))
+		if c.personalised() {
+			row = append(row, page.Value(remade(x.study).Mean))
+		}
+		t.Rows = append(t.Rows, row)
+	}
+	return t
+}
+
+// defective returns the defective envelopes in a million, or what is known if none was seen.
+func defective(s *model.Study) plots.Entry {
+	if rate := defectRate(s); rate > 0 {
+		return plots.Entry{Number: rate, Shown: defectsPerMillion(s)}
+	}
+	return page.Words(defectsPerMillion(s))
+}
+
+// pairsTable returns each line against each other.
+func (c *contest) pairsTable() plots.Table {
+	t := plots.Table{
+		Name: "Pairs",
+		Caption: "Each line against each other in the same " + c.period() + "s: " + pairsMethod + ", 95 %" + c.atOnce() +
+			". Narrower: what the same luck did to ±",
+		Columns: append([]plots.Column{{Title: "Line"}, {Title: "against"}}, perHourColumns("Difference")...),
+	}
+	t.Columns = append(t.Columns, plots.Column{Title: "Shown"},
+		plots.Column{Title: "Better", Unit: "of " + c.period() + "s", Kind: plots.Share, Decimals: 1},
+		plots.Column{Title: "Narrower", Unit: "times", Kind: plots.Number, Decimals: 1})
+	for _, pair := range sim.AllPairs(len(c.entrants)) {
+		p := c.pairs[pair[0]][pair[1]]
+		shown := "~"
+		if say.Differs(p.Difference) {
+			shown = "yes"
+		}
+		narrowing := page.Value(p.Narrowing)
+		if math.IsInf(p.Narrowing, 1) {
+			narrowing = page.Words("–")
+		}
+		row := append([]plots.Entry{page.Words(c.entrants[pair[1]].name), page.Words(c.entrants[pair[0]].name)}, page.MeanAndHalf(p.Difference)...)
+		t.Rows = append(t.Rows, append(row, page.Words(shown), page.Value(p.Wins), narrowing))
+	}
+	return t
+}
+
+// leadsTable returns each line against the best of the others.
+func (c *contest) leadsTable() plots.Table {
+	bound := func(title string) plots.Column {
+		return plots.Column{Title: title, Unit: "an hour", Kind: plots.Number}
+	}
+	t := plots.Table{
+		Name:    "Leads",
+		Caption: "Hsu’s comparisons with the best: each line against the best of the others, 95 % intervals, all of this table at once",
+		Columns: []plots.Column{{Title: "Line"}, bound("Lead"), bound("from"), bound("to")},
+	}
+	for i, l := range c.leads {
+		half := (l.High - l.Low) / 2
+		t.Rows = append(t.Rows, []plots.Entry{page.Words(c.entrants[i].name), page.Bearing(l.Mean, half), page.Bearing(l.Low, half), page.Bearing(l.High, half)})
+	}
+	return t
+}
+
+// stepsTable returns why the best differs from its rival, the largest step first.
+func (c *contest) stepsTable() plots.Table {
+	rival, best := c.entrants[c.rival()], c.entrants[c.best]
+	number := func(title string) plots.Column {
+		return plots.Column{Title: title, Unit: "an hour", Kind: plots.Number}
+	}
+	t := plots.Table{
+		Name:    "Why",
+		Caption: "What is lost on the way, envelopes an hour, the largest change first; the changes add up to the difference",
+		Columns: []plots.Column{{Title: "Step"}, number(rival.name), number(best.name), number("Gain")},
+	}
+	sum := 0.0
+	for _, s := range ranked(c.steps()) {
+		sum += s.change
+		t.Rows = append(t.Rows, []plots.Entry{page.Words(s.name), page.Value(s.rival), page.Value(s.best), page.Value(s.change)})
+	}
+	t.Rows = append(t.Rows, []plots.Entry{page.Words("net rate"), page.Value(rival.study.NetRates().Mean()), page.Value(best.study.NetRates().Mean()), page.Value(sum)})
+	return t
+}
+
+// raceFigures returns how far each line came in the race.
+func (c *contest) raceFigures() plots.Table {
+	t := plots.Table{
+		Name:    "Race",
+		Caption: "How long each line was in the race: " + raceMethod + ". " + c.droppedWords(),
+		Columns: append(append([]plots.Column{{Title: "Line"}}, perHourColumns("Net rate")...),
+			plots.Column{Title: say.Capital(c.period()) + "s", Kind: plots.Number}, plots.Column{Title: "Dropped"}),
+	}
+	for i, x := range c.entrants {
+		row := append([]plots.Entry{page.Words(x.name)}, page.MeanAndHalf(x.study.NetRates().Interval(say.Level))...)
+		t.Rows = append(t.Rows, append(row, page.Value(float64(len(x.study.Shifts))), page.Words(c.fate(i))))
+	}
+	return t
+}

@@ -1,0 +1,184 @@
+package lines
+
+import (
+	"context"
+	"errors"
+	"io"
+
+	"github.com/spf13/pflag"
+
+	"netrate/cmd/netrate/internal/desk"
+	"netrate/cmd/netrate/internal/learn"
+	"netrate/cmd/netrate/internal/page"
+	"netrate/model"
+	"netrate/scenarios"
+	"netrate/sim"
+)
+
+// RunVerb returns the verb run.
+func RunVerb() desk.Verb {
+	return desk.Verb{
+		Name: "run", Takes: "FILE", About: "simulate a scenario and print what came out",
+		More: `FILE may be -, which is standard input. --reps, --precision, --seed and --workers may
+also be set by NETRATE_REPS and so on. A flag wins over such a variable, and that wins
+over what the file says under run. The result is the same for any number of workers.
+Ctrl-C ends a run with the answer up to there; a second one ends it at once.
+
+Where several lines share a crew, all are run together and, in the same shifts, each by
+itself with as many people, to see what sharing costs.
+
+--against compares the scenario with the line itself: the work that the counts of a log
+have, day by day, is simulated again and again, 400 times or --reps, and the stops of the
+log are one such record or they are not. Its flags are those of fit.`,
+		Prepare: func(flags *pflag.FlagSet) desk.Action {
+			o := newRunFlags(flags)
+			return func(e desk.Env, args []string) error { return o.run(e, args) }
+		},
+	}
+}
+
+// runFlags is the command line of a run.
+type runFlags struct {
+	*desk.PlanFlags
+	*desk.Outputs
+	example string
+	doubt   *doubtDraws
+	json    bool
+	csv     string
+	against *learn.AgainstFlags
+}
+
+func newRunFlags(flags *pflag.FlagSet) *runFlags {
+	o := &runFlags{}
+	flags.StringVar(&o.example, "example", "", "run the example called `NAME` instead of a file")
+	o.PlanFlags = desk.NewPlanFlags(flags)
+	o.doubt = newDoubtFlag(flags)
+	flags.BoolVar(&o.json, "json", false, "print all figures as JSON instead")
+	flags.StringVar(&o.csv, "csv", "", "write a row for each shift to `FILE`; - prints them instead")
+	o.against = learn.NewAgainstFlags(flags)
+	o.Outputs = desk.NewOutputs(flags)
+	return o
+}
+
+func (o *runFlags) run(e desk.Env, args []string) error {
+	if err := o.against.Check(o.trial(), args); err != nil {
+		return err
+	}
+	sc, source, again, err := o.scenario(e, args)
+	if err != nil {
+		return err
+	}
+	if err := desk.WorkFor("run", sc); err != nil {
+		return err
+	}
+	if o.against.Asked() {
+		return o.against.Run(e, o.trial(), desk.Subject{Scenario: sc, Source: source, Again: again})
+	}
+	plan, err := o.Plan(e, sc.Run)
+	if err != nil {
+		return err
+	}
+	if sc.Hall != nil {
+		return o.runHall(e, again, sc, source, plan)
+	}
+	rows, err := createRows(o.csv)
+	if err != nil {
+		return err
+	}
+	defer rows.Drop()
+	defer o.Drop()
+	if err := o.Begin(); err != nil {
+		return err
+	}
+	x := entrant{name: sc.Name, scenario: sc, line: sc.Line}
+	err = o.simulate(e, &x, plan)
+	if x.study == nil {
+		return err
+	}
+	if rows != nil {
+		if wrote := errors.Join(writeCSV(rows, x.study), rows.Finish()); wrote != nil {
+			return errors.Join(err, wrote)
+		}
+	}
+	return errors.Join(err, o.print(e, again+o.doubt.again(), x, source))
+}
+
+// trial returns what of the run matters where it is compared with a log.
+func (o *runFlags) trial() learn.Trial {
+	return learn.Trial{PlanFlags: o.PlanFlags, Outputs: o.Outputs, JSON: o.json, CSV: o.csv, Doubt: int(*o.doubt)}
+}
+
+// simulate runs the plan, and draws what is in doubt.
+func (o *runFlags) simulate(e desk.Env, x *entrant, plan sim.Plan) (err error) {
+	ctx, stop := desk.UntilInterrupted()
+	defer stop()
+	if x.study, err = simulate(ctx, e, x.line, plan); err != nil {
+		return err
+	}
+	studies, err := drawDoubt(ctx, e, []*model.Line{x.line}, nil, plan, *o.doubt)
+	if len(studies) > 0 {
+		x.doubt = studies[0]
+	}
+	return err
+}
+
+// scenario reads what is to be run, and returns the command that runs it again.
+func (o *runFlags) scenario(e desk.Env, args []string) (sc *scenarios.Scenario, source []byte, again string, err error) {
+	switch {
+	case o.json && o.csv == "-":
+		return nil, nil, "", desk.Wrong("--json and --csv - cannot both be printed")
+	case o.example != "" && len(args) > 0:
+		return nil, nil, "", desk.Wrong("run takes --example or a file, not both: found %q", args[0])
+	case o.example != "":
+		sc, source, err = desk.LoadExample(o.example)
+		return sc, source, "netrate run --example " + o.example, err
+	case len(args) != 1:
+		return nil, nil, "", desk.Wrong("run takes one file, found %d; try netrate run --example direct-mail", len(args))
+	}
+	sc, source, err = desk.Load(e, args[0])
+	return sc, source, "netrate run " + desk.Quoted(args[0]), err
+}
+
+// simulate runs the plan. When ctx ends early it returns the study up to there and the
+// cause, or no study if no shift was done.
+func simulate(ctx context.Context, e desk.Env, l *model.Line, plan sim.Plan) (*model.Study, error) {
+	var watch func(int, *model.Outcome)
+	if e.Terminal {
+		p := desk.NewProgress(e.Err, plan.Max, page.Period(l))
+		defer p.Stop()
+		watch = func(replication int, _ *model.Outcome) { p.Done(replication + 1) }
+	}
+	study, err := model.Run(ctx, l, plan, watch)
+	if err != nil || study.Ending != sim.Cancelled {
+		return study, err
+	}
+	early := desk.CutShort(ctx, len(study.Shifts), page.Period(l))
+	if len(study.Shifts) == 0 {
+		return nil, early
+	}
+	return study, early
+}
+
+// print writes the answer in the form that is asked for, and the files beside it.
+func (o *runFlags) print(e desk.Env, again string, x entrant, source []byte) (err error) {
+	says := e.Out
+	switch {
+	case o.json:
+		says = e.Err // the document stands alone
+		err = writeJSON(e.Out, desk.Version(), x, source)
+	case o.csv == "-":
+		says = e.Err
+		err = writeCSV(e.Out, x.study)
+	default:
+		_, err = io.WriteString(e.Out, answer(again, x))
+	}
+	if err != nil || !o.Wanted() {
+		return err
+	}
+	f := &field{entrants: []entrant{x}, origins: []page.Origin{{Scenario: x.scenario, Text: source}}, again: again}
+	r, err := runReport(desk.Version(), f)
+	if err != nil {
+		return err
+	}
+	return o.Write(says, r.Page, r.Tables, r.Figures)
+}

@@ -1,0 +1,67 @@
+package lines
+
+import (
+	"context"
+	"errors"
+
+	"github.com/spf13/pflag"
+
+	"netrate/cmd/netrate/internal/desk"
+	"netrate/cmd/netrate/internal/page"
+	"netrate/sim"
+)
+
+// StrategyVerb returns the verb strategy.
+func StrategyVerb() desk.Verb {
+	return desk.Verb{
+		Name: "strategy", Takes: "FILE", About: "find what to answer to which fault, at an accepted risk",
+		More: `A strategy is a response to every fault of every station. All that the line can have are
+looked at on paper; those that may be best run the same shifts on the same luck. The best
+is the one with the highest net rate of those that deliver no more defective envelopes
+than --max-defective says: 2/1e6, 0.0002% or 0.000002. If it is not given, no more than
+the strategy of the file delivers; a difference of 1 % is none.
+
+How many are defective follows from the rates in the file; what takes two faults at once
+is left out, unless the count of the shifts shows more. --reps, --seed and --workers may
+also be set by NETRATE_REPS and so on. FILE may be -, which is standard input.`,
+		Prepare: func(flags *pflag.FlagSet) desk.Action {
+			o := &strategyFlags{}
+			flags.Var(&o.limit, "max-defective", "accept so many defective of those delivered: 2/1e6")
+			o.LineFlags = desk.NewLineFlags("strategy", flags)
+			return o.run
+		},
+	}
+}
+
+// strategyFlags is the command line of a search for a strategy.
+type strategyFlags struct {
+	*desk.LineFlags
+	limit desk.Part
+}
+
+func (o *strategyFlags) run(e desk.Env, args []string) error {
+	about, err := o.Line(e, args)
+	if err != nil {
+		return err
+	}
+	plan, err := o.Fixed(e, about.Run, desk.UsualReps)
+	if err != nil {
+		return err
+	}
+	if err := o.Begin(); err != nil {
+		return err
+	}
+	defer o.Drop()
+	c := &choice{Subject: about}
+	if o.Changed("max-defective") {
+		c.asked = &o.limit
+	}
+	c.search()
+	ended := desk.Watched(e, plan.Max, page.Period(about.Line), func(ctx context.Context, watch func(int)) (int, sim.Ending, error) {
+		return c.simulate(ctx, plan, watch)
+	})
+	if c.contenders == nil {
+		return ended
+	}
+	return errors.Join(ended, page.Tell(e, o.LineFlags, c))
+}

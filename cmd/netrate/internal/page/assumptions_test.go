@@ -1,0 +1,53 @@
+package page
+
+import (
+	"os"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"netrate/plots"
+	"netrate/scenarios"
+)
+
+// What a variant is not said to change is told once, what a file leaves out is told as such,
+// and stations that are alike share a row.
+func TestAssumptions(t *testing.T) {
+	x, err := scenarios.ExampleNamed("seventh-feeder")
+	require.NoError(t, err)
+	sc, err := scenarios.Load(x.Name, x.Data)
+	require.NoError(t, err)
+	all := AssumedOf(sc)
+	for name, want := range map[string]plots.Assumption{
+		"a rate and its material": {What: "brochure: jam", Value: "1/15000 at the rated speed × 1.3 for the material", Source: "preset rotary"},
+		"stations alike":          {What: "coupon and flyer: hopper", Value: "pieces: 5000, warn: 10%, refill: 20 s"},
+		"a response":              {What: "inserter: response to a flap", Value: "outsort"},
+		"not given":               {What: "crew.attends", Value: "most urgent", Source: notGiven},
+		"a station of a variant": {
+			What: "seven feeders, one operator: voucher: rated", Value: "16000/h", Source: "preset, with the speed that a seller might state",
+		},
+	} {
+		t.Run(name, func(t *testing.T) { assert.Contains(t, all, want) })
+	}
+	for _, a := range all {
+		assert.NotEqual(t, "seven feeders, one operator: crew.walk", a.What, "it is as in the base")
+	}
+}
+
+// A season tells of its jobs, its calendar and its weeks too.
+func TestAssumptionsOfASeason(t *testing.T) {
+	text, err := os.ReadFile("../../testdata/jobs.yaml")
+	require.NoError(t, err)
+	sc, err := scenarios.Load("jobs.yaml", text)
+	require.NoError(t, err)
+	said := map[string]string{}
+	for _, a := range AssumedOf(sc) {
+		said[a.What] = a.Value
+	}
+	assert.Equal(t, "sets: {bills: 30000}", said["season.weeks.week 3"])
+	assert.Equal(t, "start: 08:00, length: 8 h", said["calendar.shifts.1"])
+	assert.Equal(t, "10 min", said["changeover.insert"])
+	assert.Equal(t, "envelope: C5, inserts: [{name: terms, size: A5, thickness: 3.6 mm}]", said["jobs.terms"])
+	assert.Equal(t, "3", said["three days: calendar.days"])
+}

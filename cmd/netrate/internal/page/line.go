@@ -1,0 +1,54 @@
+package page
+
+import (
+	"strings"
+
+	"netrate/cmd/netrate/internal/say"
+	"netrate/model"
+)
+
+// StationList returns how many stations of each kind there are, as they follow.
+func StationList(l *model.Line) string {
+	var kinds []string
+	numbers := map[string]int{}
+	for _, s := range l.Stations {
+		kind, _, _ := KindOf(s)
+		if numbers[kind]++; numbers[kind] == 1 {
+			kinds = append(kinds, kind)
+		}
+	}
+	for i, kind := range kinds {
+		if n := numbers[kind]; n > 1 {
+			kinds[i] = say.Plural(n, kind)
+		}
+	}
+	return strings.Join(kinds, ", ")
+}
+
+// Limits returns what the line cannot go faster than.
+func Limits(l *model.Line) string {
+	speed := l.RunSpeed()
+	var names []string
+	if l.Speed == speed {
+		names = append(names, "the speed asked for")
+	}
+	for _, s := range l.Stations {
+		if s.Where().Rated == speed {
+			names = append(names, s.Where().Name)
+		}
+	}
+	return strings.Join(names, ", ")
+}
+
+// Attended returns the lines that a crew attends to: those of the hall, if there is one.
+func Attended(line *model.Line, hall *model.Hall) []*model.Line {
+	if hall != nil {
+		return hall.Lines
+	}
+	return []*model.Line{line}
+}
+
+// PerMillion returns the defective envelopes in a million delivered.
+func PerMillion(o *model.Outcome) float64 {
+	return 1e6 * float64(o.Sets.Defective) / max(1, float64(o.Sets.Good+o.Sets.Defective))
+}

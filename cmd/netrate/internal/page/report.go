@@ -1,0 +1,111 @@
+package page
+
+import (
+	"errors"
+	"fmt"
+	"strconv"
+	"strings"
+
+	"netrate/cmd/netrate/internal/desk"
+	"netrate/cmd/netrate/internal/say"
+	"netrate/model"
+	"netrate/plots"
+	"netrate/scenarios"
+	"netrate/sim"
+)
+
+// Origin is a scenario that an answer is about, and the text of its file.
+type Origin struct {
+	Scenario *scenarios.Scenario
+	Text     []byte
+}
+
+// Report is what is written beside an answer: a page, and the tables and figures of it.
+type Report struct {
+	Page    *plots.Report
+	Tables  []plots.Table
+	Figures []desk.NamedFigure
+	errs    []error
+}
+
+// Figure keeps a figure under a name and returns it, to be put into a section.
+func (r *Report) Figure(name string) func(*plots.Figure, error) *plots.Figure {
+	return func(f *plots.Figure, err error) *plots.Figure {
+		if err != nil {
+			r.errs = append(r.errs, fmt.Errorf("figure %s: %w", name, err))
+			return nil
+		}
+		r.Figures = append(r.Figures, desk.NamedFigure{Name: name, Figure: f})
+		return f
+	}
+}
+
+// Add adds a section, and its tables to the workbook.
+func (r *Report) Add(s plots.Section) {
+	r.Page.Sections = append(r.Page.Sections, s)
+	r.Tables = append(r.Tables, s.Tables...)
+}
+
+// Done returns the report, unless a figure could not be made.
+func (r *Report) Done() (*Report, error) { return r, errors.Join(r.errs...) }
+
+// Opening is what every report tells, whatever was found.
+type Opening struct {
+	Title, Question, Answer, Lead string
+
+	Command     string // that does it again
+	Origins     []Origin
+	Plan        *sim.Plan // of what was simulated; nil if nothing was
+	Word        string    // what one replication is: shift, job, season
+	Most        int       // of them, of each line
+	Assumptions []plots.Assumption
+}
+
+// NewReport returns a report that lacks nothing but its sections.
+func NewReport(version string, o Opening) *Report {
+	return &Report{Page: &plots.Report{
+		Title: o.Title, Question: o.Question, Answer: unbroken(o.Answer), Lead: unbroken(o.Lead),
+		Assumptions: o.Assumptions, Settings: o.settings(version), Cautions: plots.Cautions(),
+	}}
+}
+
+// settings returns what it takes to do the same again.
+func (o *Opening) settings(version string) []plots.Pair {
+	pairs := []plots.Pair{{Name: "Command", Value: o.Command}}
+	for _, from := range o.Origins {
+		pairs = append(pairs,
+			plots.Pair{Name: "Scenario", Value: from.Scenario.File},
+			plots.Pair{Name: "SHA-256 of the scenario", Value: from.Scenario.Digest})
+	}
+	if o.Plan != nil {
+		pairs = append(pairs,
+			plots.Pair{Name: "Seed", Value: strconv.FormatUint(o.Plan.Seed, 10)},
+			plots.Pair{Name: say.Capital(o.Word) + "s of each line", Value: say.Thousands(o.Most)})
+	}
+	return append(pairs, plots.Pair{Name: "netrate", Value: version})
+}
+
+// unbroken keeps numbers and their percent signs on one line.
+func unbroken(text string) string { return strings.ReplaceAll(text, " %", "\u00a0%") }
+
+// LeftOut returns what the model leaves out.
+func LeftOut() plots.Section {
+	return plots.Section{
+		Heading: "What the model leaves out",
+		Text: "It has no money but for what a file with costs says of its variants. Changeovers, breaks and the calendar are in the forecast of a season, and not in that of a shift or a job.\n\n" +
+			"Faults are independent of each other but for streaks of misfeeds at one feeder: bursts, bad pallets and bad hours " +
+			"are not in it, so real shifts may differ more than these. A shift begins with an empty track, full hoppers and empty bins.\n\n" +
+			"The rates in the scenario decide the answer. Rates from memory give an answer from memory: count the stops of the line before money is spent on it.",
+	}
+}
+
+// OpeningOf returns what the reports of sweep and sensitivity begin with.
+func OpeningOf(s *desk.Subject, study *model.Study, command string) Opening {
+	return Opening{
+		Lead: "The net rate is the good envelopes an hour of the whole " + Period(study.Line) + ". All lines were simulated on the " +
+			"same luck, so that what differs is what was changed.",
+		Command: fmt.Sprintf("%s --seed %d --reps %d", command, study.Plan.Seed, len(study.Shifts)),
+		Origins: []Origin{{Scenario: s.Scenario, Text: s.Source}}, Plan: &study.Plan, Word: Period(study.Line), Most: len(study.Shifts),
+		Assumptions: Assumed(Basis{Scenario: s.Scenario, Line: s.Line}),
+	}
+}

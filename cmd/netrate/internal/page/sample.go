@@ -1,0 +1,76 @@
+package page
+
+import (
+	"fmt"
+	"unicode/utf8"
+
+	"netrate/cmd/netrate/internal/say"
+	"netrate/model"
+	"netrate/sim"
+)
+
+// Period returns what one replication of a line is: a shift, or a job.
+func Period(l *model.Line) string {
+	if l.Job.Sets > 0 {
+		return "job"
+	}
+	return "shift"
+}
+
+// Extent returns how long a shift of the line is, or how large a job.
+func Extent(l *model.Line) string {
+	if l.Job.Sets > 0 {
+		return say.Plural(l.Job.Sets, "set")
+	}
+	return Hours(l.Shift)
+}
+
+// Sample returns how many shifts or jobs of a line were simulated: "1,024 shifts of 8 h".
+func Sample(s *model.Study) string {
+	return say.Plural(len(s.Shifts), Period(s.Line)) + " of " + Extent(s.Line)
+}
+
+// Whole returns the mean length of a shift or, until it is finished, of a job, in seconds.
+func Whole(s *model.Study) float64 {
+	if s.Line.Job.Sets == 0 {
+		return float64(s.Line.Shift)
+	}
+	return float64(s.Total.Job.Finish) / float64(len(s.Shifts))
+}
+
+// Hours returns a time in hours: "8 h".
+func Hours(t sim.Seconds) string { return say.Exact(float64(t)/3600) + " h" }
+
+// Partial returns a warning if the study was interrupted.
+func Partial(s *model.Study) string {
+	if s.Ending == sim.Cancelled {
+		return "PARTIAL ANSWER: the run was interrupted. "
+	}
+	return ""
+}
+
+// Headline returns the name of what was run and how much of it, on one line.
+func Headline(name string, s *model.Study) string {
+	partial := ""
+	if s.Ending == sim.Cancelled {
+		partial = "PARTIAL ANSWER, interrupted: "
+	}
+	each := " (" + Sample(s) + " each)"
+	return partial + say.Shortened(name, say.Screen-utf8.RuneCountInString(partial+each)) + each
+}
+
+// Repeated returns how to repeat what was run, all on the same luck.
+func Repeated(s *model.Study, command string) string {
+	why := "All ran the same " + Period(s.Line) + "s, on the same luck."
+	if s.Ending == sim.Cancelled {
+		why = fmt.Sprintf("Interrupted after %s of %s.", say.Plural(len(s.Shifts), Period(s.Line)), say.Thousands(s.Plan.Max))
+	}
+	return GivenNote(s.Line) + fmt.Sprintf("%s To repeat it:\n  %s --seed %d --reps %d\n"+
+		"Forecasts are no licence to skip a guard: see the cautions in the README.\n",
+		why, command, s.Plan.Seed, len(s.Shifts))
+}
+
+// SampleEach returns what was simulated.
+func SampleEach(s *model.Study) string {
+	return Sample(s) + " each, on the same luck"
+}

@@ -1,0 +1,181 @@
+package say
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+)
+
+// How numbers are written: with commas between thousands, and no digit more than their
+// interval supports.
+
+// Measured returns a mean and its half-width, rounded alike: the half-width to one digit,
+// or to two if the first is 1. The half-width is "" if it is unknown or nothing.
+//
+// Source of the rule: Taylor, An Introduction to Error Analysis (1997), section 2.2 (from
+// memory).
+func Measured(mean, half float64) (m, h string) {
+	if !uncertain(half) || half < 1e-12*math.Abs(mean) { // which is rounding, and no doubt
+		return Exact(mean), ""
+	}
+	places := Magnitude(half)
+	if half*math.Pow10(-places) < 1.95 {
+		places--
+	}
+	return Rounded(mean, places), Rounded(half, places)
+}
+
+// Rough returns a number that is printed without its half-width: its last digit is the
+// first uncertain one, but two decimals are enough for anything above 0.1.
+func Rough(x, half float64) string {
+	if !uncertain(half) {
+		return Exact(x)
+	}
+	places := Magnitude(half)
+	if math.Abs(x) >= 0.1 {
+		places = max(places, -2)
+	}
+	return Rounded(x, places)
+}
+
+// Percent returns a share in percent, with one decimal at most.
+func Percent(x, half float64) string {
+	places := -1
+	if uncertain(half) {
+		places = max(places, Magnitude(100*half))
+	}
+	return Rounded(100*x, places) + " %"
+}
+
+// Exact returns a number of which no uncertainty is known: whole if it is large.
+func Exact(x float64) string {
+	if math.Abs(x) >= 100 {
+		return Rounded(x, 0)
+	}
+	text := strconv.FormatFloat(x, 'f', 2, 64)
+	return strings.TrimSuffix(strings.TrimRight(text, "0"), ".")
+}
+
+func uncertain(half float64) bool { return half > 0 && !math.IsInf(half, 1) }
+
+// Magnitude returns the power of ten of the first digit of x, above 0.
+func Magnitude(x float64) int { return int(math.Floor(math.Log10(x))) }
+
+// Rounded returns x rounded to a multiple of ten to the given power.
+func Rounded(x float64, places int) string {
+	if places > 0 {
+		step := math.Pow10(places)
+		return Grouped(strconv.FormatFloat(math.Round(x/step)*step, 'f', 0, 64))
+	}
+	return Grouped(strconv.FormatFloat(x, 'f', -places, 64))
+}
+
+// Grouped puts commas between the thousands of a number.
+func Grouped(number string) string {
+	whole, part, fraction := strings.Cut(number, ".")
+	start := len(whole) % 3
+	if strings.HasPrefix(whole, "-") && start <= 1 {
+		start += 3
+	}
+	text := whole[:min(start, len(whole))]
+	for i := start; i < len(whole); i += 3 {
+		if text != "" {
+			text += ","
+		}
+		text += whole[i : i+3]
+	}
+	if fraction {
+		text += "." + part
+	}
+	return text
+}
+
+// Thousands returns a whole number with commas between its thousands.
+func Thousands[T int | int64](n T) string { return Grouped(strconv.FormatInt(int64(n), 10)) }
+
+// Plural returns "1 shift", or "2 shifts".
+func Plural[T int | int64](n T, one string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return Thousands(n) + " " + one + "s"
+}
+
+// Signed returns x as a whole number, with its sign also if it is above zero.
+func Signed(x float64) string {
+	switch text := Rounded(x, 0); {
+	case text == "0" || text == "-0":
+		return "0"
+	case x > 0:
+		return "+" + text
+	default:
+		return text
+	}
+}
+
+// TwoDigits returns a number above 0 rounded to two digits.
+func TwoDigits(x float64) string { return Rounded(x, Magnitude(x)-1) }
+
+// ToDecimals returns x rounded to so many decimals.
+func ToDecimals(x float64, decimals int) float64 {
+	unit := math.Pow10(decimals)
+	return math.Round(x*unit) / unit
+}
+
+// FewDigits returns a number of 0 or more with two digits, or three if it is above 100.
+func FewDigits(x float64) string {
+	switch {
+	case x == 0:
+		return "0"
+	case x < 1e-6:
+		return "<0.000001"
+	case x >= 100:
+		return Rounded(x, Magnitude(x)-2)
+	}
+	return TwoDigits(x)
+}
+
+// InShort returns a large number with at most three digits before its word.
+func InShort(x float64) string {
+	switch {
+	case x >= 1e9:
+		return Exact(x/1e9) + " bn"
+	case x >= 1e6:
+		return Exact(x/1e6) + " million"
+	}
+	return Exact(x)
+}
+
+// TwoDigitsOr0 returns a number rounded to two digits, and 0 for anything not above it.
+func TwoDigitsOr0(x float64) string {
+	if !(x > 0) {
+		return "0"
+	}
+	return TwoDigits(x)
+}
+
+// OneIn returns a probability as "2,431", the feeds for each fault.
+func OneIn(p float64) string {
+	n := 1 / p
+	switch {
+	case math.IsInf(n, 1):
+		return "–"
+	case n >= 100:
+		return Rounded(n, 0)
+	}
+	return Rounded(n, min(0, Magnitude(n)-2))
+}
+
+// Decimals returns x with so many decimals at most.
+func Decimals(x float64, most int) string {
+	return strconv.FormatFloat(ToDecimals(x, most), 'f', -1, 64)
+}
+
+// Probability returns a probability in percent.
+func Probability(x float64) string {
+	if x == math.Trunc(x) {
+		return Exact(100*x) + " %"
+	}
+	return fmt.Sprintf("%.4g %%", 100*x)
+}

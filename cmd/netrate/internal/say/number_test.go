@@ -1,0 +1,70 @@
+package say
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+)
+
+func TestGrouped(t *testing.T) {
+	for number, want := range map[string]string{
+		"0": "0", "12": "12", "999": "999", "1000": "1,000", "12345": "12,345", "123456": "123,456",
+		"1234567": "1,234,567", "-1": "-1", "-12": "-12", "-123": "-123", "-1234": "-1,234",
+		"-123456": "-123,456", "1234.5678": "1,234.5678", "0.001": "0.001",
+	} {
+		t.Run(number, func(t *testing.T) { assert.Equal(t, want, Grouped(number)) })
+	}
+}
+
+func TestMeasured(t *testing.T) {
+	for name, c := range map[string]struct {
+		mean, half float64
+		m, h       string
+	}{
+		"first digit is 1":         {13352.4, 14.2, "13,352", "14"},
+		"first digit is not":       {13352.4, 26.1, "13,350", "30"},
+		"hundreds":                 {123759.4, 160.2, "123,760", "160"},
+		"decimals":                 {0.0586, 0.0148, "0.059", "0.015"},
+		"one decimal":              {204.48, 0.91, "204.5", "0.9"},
+		"rounds up to two digits":  {62.13, 0.97, "62.1", "1.0"},
+		"nearly 2":                 {62.13, 0.196, "62.1", "0.2"},
+		"mean below its half":      {0.2, 3, "0", "3"},
+		"wider than a thousand":    {45512, 1284, "45,500", "1,300"},
+		"unknown":                  {13352.4, math.Inf(1), "13,352", ""},
+		"no doubt, large":          {13352, 0, "13,352", ""},
+		"no doubt, small":          {17.5, 0, "17.5", ""},
+		"nothing":                  {0, 0, "0", ""},
+		"not a number":             {12, math.NaN(), "12", ""},
+		"powers of ten are exact":  {5000, 1000, "5,000", "1,000"},
+		"a thousandth is exact":    {5, 0.001, "5.0000", "0.0010"},
+		"rounding keeps the sign":  {-51.3, 2.2, "-51", "2"},
+		"far below the last digit": {1e-9, 0.02, "0.00", "0.02"},
+	} {
+		t.Run(name, func(t *testing.T) {
+			m, h := Measured(c.mean, c.half)
+			assert.Equal(t, [2]string{c.m, c.h}, [2]string{m, h})
+		})
+	}
+}
+
+func TestRough(t *testing.T) {
+	assert.Equal(t, "13,020", Rough(13023.7, 26))
+	assert.Equal(t, "13,024", Rough(13023.7, 3))
+	assert.Equal(t, "0.16", Rough(0.16254, 0.0002), "two decimals are enough")
+	assert.Equal(t, "0.0008", Rough(0.00084, 0.00016), "but not below 0.1")
+	assert.Equal(t, "17.5", Rough(17.5, 0))
+}
+
+func TestPercent(t *testing.T) {
+	assert.Equal(t, "76.2 %", Percent(0.76213, 0.0001))
+	assert.Equal(t, "76 %", Percent(0.76213, 0.02))
+	assert.Equal(t, "80 %", Percent(0.76213, 0.2))
+	assert.Equal(t, "76.2 %", Percent(0.76213, math.Inf(1)))
+}
+
+func TestOneIn(t *testing.T) {
+	for want, p := range map[string]float64{"–": 0, "2,431": 1 / 2431.2, "12.5": 0.08, "1.00": 1} {
+		assert.Equal(t, want, OneIn(p))
+	}
+}

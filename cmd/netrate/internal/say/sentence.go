@@ -1,0 +1,39 @@
+package say
+
+import "strings"
+
+// Slug returns a name as a part of a file name.
+func Slug(name string) string {
+	return strings.Trim(strings.Map(func(r rune) rune {
+		if r > 127 || r >= 'a' && r <= 'z' || r >= '0' && r <= '9' {
+			return r
+		}
+		return '-'
+	}, strings.ToLower(strings.NewReplacer(", ", "-", ": ", "-").Replace(name))), "-")
+}
+
+// List returns "a", "a and b", or "a, b and c".
+func List(names []string) string {
+	if len(names) < 2 {
+		return strings.Join(names, "")
+	}
+	last := len(names) - 1
+	return strings.Join(names[:last], ", ") + " and " + names[last]
+}
+
+// Capital returns the text with a capital for its first letter, unless it begins with a
+// quotation mark.
+func Capital(text string) string {
+	if text == "" || text[0] < 'a' || text[0] > 'z' {
+		return text
+	}
+	return strings.ToUpper(text[:1]) + text[1:]
+}
+
+// Safe returns a name that no spreadsheet takes for a formula.
+func Safe(name string) string {
+	if strings.ContainsAny(name[:min(1, len(name))], "=+-@") {
+		return "'" + name
+	}
+	return name
+}

@@ -1,0 +1,93 @@
+package sweeps
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"netrate/cmd/netrate/internal/desk"
+	"netrate/cmd/netrate/internal/golden"
+	"netrate/cmd/netrate/internal/page"
+	"netrate/cmd/netrate/internal/say"
+	"netrate/model"
+	"netrate/scenarios"
+	"netrate/sim"
+)
+
+func sensitivityOf(t *testing.T, sc *scenarios.Scenario, reps int, factor float64) *sensitivity {
+	t.Helper()
+	found, err := model.Sensitivities(t.Context(), sc.Line, sim.Plan{Seed: 5, Min: reps, Max: reps}, factor, say.Level, nil)
+	require.NoError(t, err)
+	return &sensitivity{Subject: desk.Subject{Scenario: sc, Source: []byte("…"), Again: "netrate sensitivity x.yaml"}, Sensitivity: found}
+}
+
+func TestSensitivityJSONGolden(t *testing.T) {
+	sc, _, _ := small(t, 1)
+	s := sensitivityOf(t, sc, 20, 2)
+	s.Effects, s.Kinds = s.Effects[:2], s.Kinds[:1]
+	doc, ok := s.Document().(sensitivityDocument)
+	require.True(t, ok)
+	doc.Version = "v0"
+	var out strings.Builder
+	require.NoError(t, page.WriteDocument(&out, doc))
+	golden.Check(t, "testdata/sensitivity.json", out.String())
+}
+
+func TestSensitivitySays(t *testing.T) {
+	sc, _, _ := small(t, 1)
+	s := sensitivityOf(t, sc, 60, 2)
+	assert.Regexp(t, `^Halving the inserter's \w+( \w+)* (is worth most|leads): \+\d+ ± \d+ good envelopes an hour, on 5,\d+ ± \d+\.( .* to be worth less[^.]*\.)? \d+ of 19 rates and times are shown to matter\.$`, s.finding())
+	s.Factor = 3
+	assert.Contains(t, s.finding(), "Dividing by 3 the inserter's ")
+	assert.Contains(t, s.Answer(), "netrate sensitivity x.yaml --factor 3 --seed 5 --reps 60\n")
+	s.Effects = s.Effects[len(s.Effects)-1:]
+	assert.Contains(t, s.finding(), "is not shown to gain anything")
+	s.Effects = nil
+	assert.Contains(t, s.finding(), "no rate and no time")
+	assert.Contains(t, sensitivityOf(t, sc, 1, 2).finding(), "One shift alone")
+}
+
+// Every lever of every example has a word of the trade.
+func TestLeversHaveWords(t *testing.T) {
+	for _, x := range scenarios.Examples() {
+		sc, err := scenarios.Load(x.Name, x.Data)
+		require.NoError(t, err)
+		for _, v := range sc.Line.Levers() {
+			assert.Contains(t, leverWords, v.Name, x.Name)
+		}
+	}
+}
+
+// What cannot be is shown as such in every form.
+func TestSensitivityShowsWhatCannotBe(t *testing.T) {
+	sc, _, _ := small(t, 1)
+	for _, s := range sc.Line.Stations {
+		if f, ok := s.(*model.Feeder); ok && f.Name == "letter" {
+			f.Misfeed = 0.7
+		}
+	}
+	s := sensitivityOf(t, sc, 5, 2)
+	s.all = true
+	assert.Regexp(t, `letter, misfeeds +70 % .* cannot be`, s.Answer())
+	assert.Regexp(t, `all \d misfeeds .* cannot be`, s.Answer())
+	r, err := s.Report()
+	require.NoError(t, err)
+	assert.Contains(t, r.Page.Sections[0].Text, "letter, misfeeds, 140 %: misfeed is 1.4, want a probability")
+	assert.NotContains(t, r.Page.Sections[0].Text, "card")
+}
+
+func TestSensitivityFitsTheScreen(t *testing.T) {
+	if raced {
+		t.Skip("the width of the answers is not what the race detector looks at")
+	}
+	for _, x := range scenarios.Examples() {
+		sc, err := scenarios.Load(x.Name, x.Data)
+		require.NoError(t, err)
+		s := sensitivityOf(t, sc, 2, 2)
+		for line := range strings.Lines(s.Answer()) {
+			assert.LessOrEqual(t, len([]rune(strings.TrimSuffix(line, "\n"))), say.Screen, line)
+		}
+	}
+}

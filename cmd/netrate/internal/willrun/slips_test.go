@@ -1,0 +1,38 @@
+package willrun
+
+import (
+	"os"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"netrate/scenarios"
+)
+
+// What is possible and surely a slip is a note; nothing in the examples is one.
+func TestSlipNotes(t *testing.T) {
+	text, err := os.ReadFile("../../testdata/small.yaml")
+	require.NoError(t, err)
+	for name, c := range map[string]struct{ old, slip, want string }{
+		"a rate":        {"misfeed: 1/500", "misfeed: 1/5", "note: stations.letter.misfeed is 20 %, one in 5: is that meant?"},
+		"clearing":      {"clear: 40 s", "clear: 40 min", "note: stations.card.clear takes 40 min in the mean"},
+		"walking":       {"walk: 10 s", "walk: 31 min", "note: crew.walk takes 31 min in the mean"},
+		"a short shift": {"shift: 4 h", "shift: 4 min", "note: the shift is 4 min long"},
+		"the speed":     {"restart: 4 s", "restart: 4 s\n  speed: 90000/h", "note: 90,000 an hour are asked for, and no station is rated for more than 10,000"},
+	} {
+		t.Run(name, func(t *testing.T) {
+			require.Contains(t, string(text), c.old)
+			sc, err := scenarios.Load("x.yaml", []byte(strings.Replace(string(text), c.old, c.slip, 1)))
+			require.NoError(t, err)
+			assert.Contains(t, slipNotes(sc), c.want)
+			assert.Equal(t, 1, strings.Count(slipNotes(sc), "note: "))
+		})
+	}
+	for _, x := range scenarios.Examples() {
+		sc, err := scenarios.Load(x.Name, x.Data)
+		require.NoError(t, err)
+		assert.Empty(t, slipNotes(sc), x.Name)
+	}
+}
