@@ -74,3 +74,23 @@ func TestReadmeShowsTheFit(t *testing.T) {
 	begins := strings.Join(strings.Split(answer.String(), "\n\n")[:4], "\n\n")
 	assert.Contains(t, string(text), "```\n"+begins+"\n```\n")
 }
+
+// And how far the rates of the log leave the answer open, and whether the log could be one of
+// the simulated records.
+func TestReadmeShowsTheDoubt(t *testing.T) {
+	text, err := os.ReadFile("../../README.md")
+	require.NoError(t, err)
+	readme := string(text)
+	t.Chdir("testdata/fitting")
+	printed := func(args ...string) string {
+		var answer strings.Builder
+		require.NoError(t, run(args, desk.Env{Out: &answer, Err: &answer, Getenv: func(string) string { return "" }}))
+		return answer.String()
+	}
+	parts := strings.Split(printed("run", "--example", "log-rates"), "\n\n")
+	assert.Contains(t, readme, "```\n"+strings.Join(strings.Split(parts[1], "\n")[:5], "\n")+"\n```\n", "how far it is known")
+	assert.Contains(t, readme, "```\n"+parts[4]+"\n```\n", "what the doubt comes of")
+
+	parts = strings.Split(printed("run", "--example", "log-rates", "--against", "stops.csv", "--counts", "counts.csv"), "\n\n")
+	assert.Contains(t, readme, "```\n"+strings.Join(parts[:3], "\n\n")+"\n```\n", "the log among simulated records")
+}

@@ -19,14 +19,14 @@ import (
 // command that runs the scenario, without its flags. A study without shifts has no answer.
 func answer(again string, x entrant) string {
 	s := x.study
-	above := title(s) + "\n\n" + delivers(s) + onPaper(s) + remakeCauses(s) + "\n" + beside(timeTable(s), setsTable(s)) + "\n"
-	below := "\n" + ending(again, s)
-	doubt := doubtBlock(x.line, x.doubt)
+	found, table, note := inDoubt(x)
+	above := title(s) + "\n\n" + delivers(s) + found + onPaper(s) + remakeCauses(s) + "\n" + beside(timeTable(s), setsTable(s)) + "\n"
+	below := note + "\n" + ending(again, s)
 	room := say.ScreenLines - strings.Count(above+below, "\n") - 1
-	if x.doubt == nil { // what was drawn has a screen of its own
-		room -= strings.Count(doubt, "\n")
+	if x.doubt != nil { // what was drawn has a screen of its own
+		room = shownStops
 	}
-	return above + stopsTable(s, min(room, shownStops)) + doubt + below
+	return above + stopsTable(s, min(room, shownStops)) + table + below
 }
 
 // title returns the name of the line and how much was simulated, on one line.

@@ -95,9 +95,9 @@ func (o *compareFlags) run(e desk.Env, args []string) error {
 	if f.entrants[0].study == nil {
 		return early
 	}
-	if early == nil && race == nil && f.halls() == nil {
-		if early = f.drawDoubt(e, plan, *o.doubt); early != nil {
-			return early
+	if early == nil && race == nil {
+		if err := f.drawDoubtOfAll(e, plan, *o.doubt); err != nil {
+			return err
 		}
 	}
 	f.again += o.doubt.again()
@@ -200,15 +200,11 @@ func simulateAll(e desk.Env, f *field, plan sim.Plan, r *race) error {
 	})
 }
 
-// drawDoubt draws what is in doubt, the same for all entrants.
-func (f *field) drawDoubt(e desk.Env, plan sim.Plan, draws doubtDraws) error {
+// drawDoubtOfAll draws what is in doubt, until a signal ends it.
+func (f *field) drawDoubtOfAll(e desk.Env, plan sim.Plan, draws doubtDraws) error {
 	ctx, stop := desk.UntilInterrupted()
 	defer stop()
-	studies, err := drawDoubt(ctx, e, f.lines(), f.mixes(), plan, draws)
-	for i, s := range studies {
-		f.entrants[i].doubt = s
-	}
-	return err
+	return f.drawDoubt(ctx, e, plan, draws)
 }
 
 // together runs all entrants in the same shifts. The study of a hall is that of all its lines,

@@ -24,7 +24,7 @@ func compareReport(version string, c *contest) (*page.Report, error) {
 			lead = strings.TrimSuffix(lead, ".") + " at each of its jobs."
 		}
 	}
-	r := page.NewReport(version, c.opening(c.flags(), "Which of these "+c.word()+"s delivers most good envelopes an hour?", c.sentence(), lead))
+	r := page.NewReport(version, c.opening(c.flags(), "Which of these "+c.word()+"s delivers most good envelopes an hour?", c.headlines(), lead))
 	r.Add(plots.Section{
 		Heading: "What was compared",
 		Text:    fmt.Sprintf("%s %ss. The first is the base, and each of the others is set against it.", say.Thousands(len(c.entrants)), c.word()),
@@ -59,6 +59,14 @@ func compareReport(version string, c *contest) (*page.Report, error) {
 	}
 	r.Add(page.LeftOut())
 	return r.Done()
+}
+
+// headlines says what was found: what the lines are worth first, where that is known.
+func (c *contest) headlines() string {
+	if c.money == nil {
+		return c.sentence()
+	}
+	return c.moneySentence() + " " + c.sentence()
 }
 
 // whichSection says which line delivers most.

@@ -149,6 +149,8 @@ func (c *contest) moneySentence() string {
 		says = "pays for itself"
 	case p <= 1-nearlyCertain:
 		says = "does not pay for itself"
+	case p < 0.5:
+		says = "is more likely not to pay for itself than to"
 	}
 	most := ""
 	if len(c.entrants) > 2 {
@@ -156,7 +158,7 @@ func (c *contest) moneySentence() string {
 	}
 	return fmt.Sprintf("%s%s %s: over %s at %s %% its net present value against %s is above 0 with a probability of %s (%s to %s), %s.",
 		say.Capital(c.call(i)), most, says, say.Plural(c.money.Life, "year"), say.Exact(100*c.money.Rate), c.call(0),
-		chance(g.Chance, g.Chance.Share), chance(g.Chance, g.Chance.Low), chance(g.Chance, g.Chance.High), c.breakEvenWords(i))
+		chance(g.Chance, g.Chance.Share), chance(g.Chance, g.Chance.Low), chance(g.Chance, g.Chance.High), c.breakEvenWords(i)) + c.overfull()
 }
 
 // breakEvenWords says from what volume on a line pays.
@@ -167,6 +169,8 @@ func (c *contest) breakEvenWords(i int) string {
 		return "and no volume is large enough for it"
 	case middle == 0:
 		return "and it pays at any volume"
+	case middle > c.mostInAYear(i):
+		return "and it pays at no volume that it can make in a year"
 	default:
 		together := ""
 		if c.mixes() != nil {
@@ -176,9 +180,36 @@ func (c *contest) breakEvenWords(i int) string {
 	}
 }
 
+// hoursOfAYear are all there are.
+const hoursOfAYear = 365 * 24
+
+// mostInAYear returns how many good envelopes a line can make in all hours of a year.
+func (c *contest) mostInAYear(i int) float64 {
+	return hoursOfAYear / c.money.Lines[i].Hours.Mean() * c.money.Volume.Mean()
+}
+
+// overfull says which lines would need more hours than a year has; nothing if none would.
+func (c *contest) overfull() string {
+	var over []string
+	for i := range c.entrants {
+		if hours := c.money.Lines[i].Hours.Mean(); hours > hoursOfAYear {
+			over = append(over, fmt.Sprintf("%s %s", c.call(i), say.Rounded(hours, say.Magnitude(hours)-1)))
+		}
+	}
+	if over == nil {
+		return ""
+	}
+	return fmt.Sprintf(" NOT POSSIBLE on one line: a year has %s hours, and it would take %s.", say.Thousands(hoursOfAYear), say.List(over))
+}
+
 // moneyCaution says what the figures are.
 func (c *contest) moneyCaution() string {
-	text := fmt.Sprintf("An estimate, not financial advice: means of %s draws of the shifts and of the ranges in the file, but medians of when it is paid back and from what volume it pays.", say.Thousands(c.money.Draws))
+	doubt := ""
+	if c.entrants[0].doubt != nil {
+		doubt = ", of what is in doubt of the lines"
+	}
+	text := fmt.Sprintf("An estimate, not financial advice: means of %s draws of the shifts%s and of the ranges in the file, but medians of when it is paid back and from what volume it pays.",
+		say.Thousands(c.money.Draws), doubt)
 	if c.mixes() == nil {
 		return text
 	}

@@ -118,8 +118,30 @@ func TestMoneyAside(t *testing.T) {
 // valued returns a contest of two lines with one gain.
 func valued(g model.Gain) *contest {
 	c := sampled(noisy(1000, 5, 0), noisy(1010, 5, 1))
-	c.money = &model.Worth{Currency: "EUR", Life: 8, Rate: 0.08, Draws: len(g.NPV), Gains: []model.Gain{{}, g}}
+	c.money = &model.Worth{Currency: "EUR", Life: 8, Rate: 0.08, Draws: len(g.NPV), Gains: []model.Gain{{}, g},
+		Volume: sim.Sample{1_000_000}, Lines: []model.YearOf{{Hours: sim.Sample{1000}}, {Hours: sim.Sample{500}}}}
 	return c
+}
+
+// A year has 8,760 hours: the base makes 8,760,000 in it, and B twice as many.
+func TestMoneyWithinTheYear(t *testing.T) {
+	gain := model.Gain{NPV: sim.Sample{1, -2, -3, -4}, BreakEven: sim.Sample{17_600_000}}
+	c := valued(gain)
+	assert.Contains(t, c.moneySentence(), "and it pays at no volume that it can make in a year.")
+	c.money.Gains[1].BreakEven = sim.Sample{17_400_000}
+	assert.Contains(t, c.moneySentence(), "and it pays from 17,000,000 good envelopes a year on.")
+	assert.NotContains(t, c.moneySentence(), "NOT POSSIBLE")
+	c.money.Lines[0].Hours = sim.Sample{14_932}
+	assert.Contains(t, c.moneySentence(), " NOT POSSIBLE on one line: a year has 8,760 hours, and it would take the base 15,000.")
+}
+
+// turned returns a sample whose signs are turned round.
+func turned(s sim.Sample) sim.Sample {
+	other := make(sim.Sample, len(s))
+	for i, x := range s {
+		other[i] = -x
+	}
+	return other
 }
 
 func TestMoneySentence(t *testing.T) {
@@ -137,6 +159,7 @@ func TestMoneySentence(t *testing.T) {
 		says []string
 	}{
 		{mixed, 4_321_000, []string{"“B” may pay for itself", "over 8 years at 8 %", "above 0 with a probability of 60 % (50 % to 70 %), and it pays from 4,300,000 good envelopes a year on."}},
+		{turned(mixed), 4_321_000, []string{"“B” is more likely not to pay for itself than to", "probability of 40 %"}},
 		{up, 0, []string{"“B” pays for itself", "a probability of 100 % (96 % to 100 %), and it pays at any volume."}},
 		{down, never, []string{"“B” does not pay for itself", "a probability of 0 % (0 % to 4 %), and no volume is large enough for it."}},
 	} {

@@ -53,22 +53,26 @@ func (n *doubtDraws) again() string {
 	return " --doubt " + n.String()
 }
 
-// anyDoubt reports whether any line has a number in doubt.
-func anyDoubt(lines []*model.Line) bool {
-	for _, l := range lines {
+// inDoubt reports whether anything of the entrants is in doubt.
+func (f *field) inDoubt() bool {
+	for _, l := range f.lines() {
 		if len(l.Doubts) > 0 {
+			return true
+		}
+	}
+	for _, h := range f.halls() {
+		if len(h.Doubts()) > 0 {
 			return true
 		}
 	}
 	return false
 }
 
-// drawDoubt draws the lines anew, or their jobs if they have such, if any has something in
-// doubt. It returns nil where nothing is, where it shall not be drawn, and where ctx ended too
-// early to say anything.
-func drawDoubt(ctx context.Context, e desk.Env, lines []*model.Line, mixes []*model.Mix, plan sim.Plan, draws doubtDraws) (studies []*model.DoubtStudy, err error) {
-	if draws == 0 || !anyDoubt(lines) || ctx.Err() != nil {
-		return nil, nil
+// drawDoubt draws what is in doubt, the same for all entrants. It does nothing where nothing
+// is in doubt or shall be drawn, and where ctx ends too early to say anything.
+func (f *field) drawDoubt(ctx context.Context, e desk.Env, plan sim.Plan, draws doubtDraws) (err error) {
+	if draws == 0 || !f.inDoubt() || ctx.Err() != nil {
+		return nil
 	}
 	var watch func(int)
 	if e.Terminal {
@@ -77,15 +81,22 @@ func drawDoubt(ctx context.Context, e desk.Env, lines []*model.Line, mixes []*mo
 		watch = func(draw int) { p.Done(draw + 1) }
 	}
 	plan.Max = int(draws)
-	if mixes != nil {
-		studies, _, err = model.RunDoubtedMixed(ctx, mixes, plan, shiftsOfADraw, watch)
-	} else {
-		studies, _, err = model.RunDoubted(ctx, lines, plan, shiftsOfADraw, watch)
+	var studies []*model.DoubtStudy
+	switch {
+	case f.halls() != nil:
+		studies, _, err = model.RunDoubtedHalls(ctx, f.halls(), plan, shiftsOfADraw, watch)
+	case f.mixes() != nil:
+		studies, _, err = model.RunDoubtedMixed(ctx, f.mixes(), plan, shiftsOfADraw, watch)
+	default:
+		studies, _, err = model.RunDoubted(ctx, f.lines(), plan, shiftsOfADraw, watch)
 	}
 	if err != nil || studies[0].Draws() < leastDoubtDraws {
-		return nil, err
+		return err
 	}
-	return studies, nil
+	for i, s := range studies {
+		f.entrants[i].doubt = s
+	}
+	return nil
 }
 
 // doubtCalled returns what a doubt is of, in words.
@@ -93,6 +104,9 @@ func doubtCalled(d model.Doubt) string {
 	name := strings.NewReplacer("_", " ", ".", " ").Replace(d.Name)
 	if d.Station != "" {
 		name = d.Station + ", " + name
+	}
+	if d.Line != "" {
+		name = d.Line + ": " + strings.TrimPrefix(name, "line ")
 	}
 	if d.Part != model.NoPart {
 		name += ", " + d.Part.String()
@@ -107,13 +121,16 @@ func doubtValue(d model.Doubt, x float64) string {
 		return threeDigits(x) + " s"
 	case d.Part == model.CVPart || d.Name == "growth" || d.Name == "material":
 		return threeDigits(x)
-	case x == 0:
+	case x < nearNothing:
 		return "0"
 	case x > 0.02:
 		return fmt.Sprintf("%.3g %%", 100*x)
 	}
 	return "1/" + say.Rounded(1/x, max(0, say.Magnitude(1/x)-3))
 }
+
+// nearNothing is a probability that no line lives to see.
+const nearNothing = 1e-8
 
 // threeDigits returns a number above 0 with three digits.
 func threeDigits(x float64) string {
@@ -154,12 +171,12 @@ func (d *doubtOf) half() float64 {
 	return (high - low) / 2
 }
 
-// called returns what the figure is.
+// called returns what is known within the interval.
 func (d *doubtOf) called() string {
 	if d.job {
-		return "Finished, on average, in"
+		return "h until it is finished, on average"
 	}
-	return "Net rate in the long run"
+	return "an hour in the long run"
 }
 
 // unit returns the unit of the figure.

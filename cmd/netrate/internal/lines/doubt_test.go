@@ -2,6 +2,8 @@ package lines
 
 import (
 	"bytes"
+	"os"
+	"regexp"
 	"strings"
 	"testing"
 	"unicode/utf8"
@@ -48,16 +50,22 @@ func fileField(t *testing.T, file, verb string) *field {
 	return f
 }
 
+// told returns what an answer says of the doubt of a line.
+func told(x entrant) string {
+	found, table, note := inDoubt(x)
+	return found + table + note
+}
+
 func TestDoubtGolden(t *testing.T) {
 	f := inDoubtField(t, 100)
 	x := f.entrants[0]
-	golden.Check(t, "../../testdata/doubt.txt", doubtBlock(x.line, x.doubt))
+	golden.Check(t, "../../testdata/doubt.txt", told(x))
 	c := decide(f, nil)
 	golden.Check(t, "../../testdata/doubt.compare.txt", c.answer())
 	var doc bytes.Buffer
 	require.NoError(t, page.WriteDocument(&doc, c.doubtDocument()))
 	golden.Check(t, "../../testdata/doubt.compare.json", doc.String())
-	for line := range strings.Lines(doubtBlock(x.line, x.doubt) + c.answer()) {
+	for line := range strings.Lines(told(x) + c.answer()) {
 		assert.LessOrEqual(t, utf8.RuneCountInString(strings.TrimSuffix(line, "\n")), say.Screen, line)
 	}
 }
@@ -76,7 +84,8 @@ func TestDoubtSaysWhatTheDrawsSay(t *testing.T) {
 	text := d.finding()
 	below, above := within(rates.Quantile(0.05), rates.Quantile(0.95))
 	assert.Contains(t, text, "falls below "+below+", one in twenty exceeds "+above)
-	assert.Contains(t, text, "5 numbers of the file, drawn anew 100 times")
+	assert.Contains(t, text, "is not knowing 5 numbers")
+	assert.Contains(t, d.doubtTable(), "Drawn anew 100 times.")
 
 	a := decide(f, nil).aheadOf(0, 1)
 	n := 0
@@ -105,10 +114,10 @@ func TestDoubtReport(t *testing.T) {
 
 func TestNothingIsSaidWhereNothingIsInDoubt(t *testing.T) {
 	sc, _, s := small(t, 3)
-	assert.Empty(t, doubtBlock(sc.Line, nil))
-	studies, err := drawDoubt(t.Context(), desk.Env{}, []*model.Line{s.Line}, nil, s.Plan, usualDoubtDraws)
-	require.NoError(t, err)
-	assert.Nil(t, studies)
+	assert.Empty(t, told(entrant{line: sc.Line}))
+	f := &field{entrants: []entrant{{line: s.Line}}}
+	require.NoError(t, f.drawDoubt(t.Context(), desk.Env{}, s.Plan, usualDoubtDraws))
+	assert.Nil(t, f.entrants[0].doubt)
 	assert.Nil(t, doubtDocument(nil))
 }
 
@@ -117,7 +126,7 @@ func TestTakenAsGiven(t *testing.T) {
 	f := inDoubtField(t, 0)
 	const note = "5 numbers of the file in doubt: not drawn here, but taken as given."
 	x := f.entrants[0]
-	assert.Equal(t, "\n"+note+"\n", doubtBlock(x.line, nil))
+	assert.Equal(t, "\n"+note+"\n", told(x))
 	assert.Contains(t, decide(f, nil).answer(), note)
 	assert.Contains(t, page.Repeated(x.study, "netrate sweep"), note)
 	assert.Nil(t, decide(f, nil).doubtDocument())
@@ -159,16 +168,44 @@ func TestDoubtOfAJob(t *testing.T) {
 	require.NoError(t, err)
 	sc, err := scenarios.Load("job.yaml", bytes.Replace(text, []byte("work: {shift: 8 h}"), []byte("work: {sets: 20000}"), 1))
 	require.NoError(t, err)
-	studies, err := drawDoubt(t.Context(), desk.Env{}, []*model.Line{sc.Line}, nil, sim.Plan{Seed: 1, Max: 1}, 50)
-	require.NoError(t, err)
-	d := doubtIn(studies[0])
-	assert.InDelta(t, studies[0].Shifts[3].Finish, d.All[3], 1e-12)
-	assert.Contains(t, d.finding(), "Finished, on average, in ")
+	f := &field{entrants: []entrant{{line: sc.Line}}}
+	require.NoError(t, f.drawDoubt(t.Context(), desk.Env{}, sim.Plan{Seed: 1, Max: 1}, 50))
+	study := f.entrants[0].doubt
+	d := doubtIn(study)
+	assert.InDelta(t, study.Shifts[3].Finish, d.All[3], 1e-12)
+	assert.Contains(t, d.finding(), " h until it is finished, on average (95 %)")
 	assert.Contains(t, d.finding(), "One job in twenty falls below ")
-	assert.Equal(t, "finish", doubtDocument(studies[0]).Figure)
+	assert.Equal(t, "finish", doubtDocument(study).Figure)
 	for _, s := range d.Sources { // what fails more often takes longer
 		if s.Doubt.Name == "misfeed" {
 			assert.Greater(t, s.Slope, 0.0)
 		}
 	}
+}
+
+// Lines that share a crew: the answer, its JSON and the comparison of halls tell of the doubt
+// of all lines together.
+func TestDoubtOfLinesWithOneCrew(t *testing.T) {
+	text, err := os.ReadFile("../../testdata/hall.yaml")
+	require.NoError(t, err)
+	unsure := regexp.MustCompile(`walk: [^,}\n]+`).ReplaceAll(text, []byte("walk: {constant: {low: 5 s, likely: 10 s, high: 60 s}}"))
+	sc, err := scenarios.Load("hall.yaml", unsure)
+	require.NoError(t, err)
+	require.NotEmpty(t, sc.Hall.Doubts())
+	var all [][]*model.Study
+	for _, h := range []*model.Hall{sc.Hall, {Lines: sc.Hall.Lines[:1], Crew: sc.Hall.Crew}, {Lines: sc.Hall.Lines[1:2], Crew: sc.Hall.Crew}} {
+		studies, err := model.RunHall(t.Context(), h, sim.Plan{Seed: 1, Min: 20, Max: 20}, nil)
+		require.NoError(t, err)
+		all = append(all, studies)
+	}
+	s := newShared(sc, unsure, "netrate run hall.yaml", all)
+	o := &runFlags{doubt: new(doubtDraws)}
+	require.NoError(t, o.drawDoubtOf(desk.Env{}, s, sim.Plan{Seed: 1, Max: 1}))
+	assert.Contains(t, s.answer(), "in doubt: not drawn here")
+	*o.doubt = 40
+	require.NoError(t, o.drawDoubtOf(desk.Env{}, s, sim.Plan{Seed: 1, Max: 1}))
+	require.NotNil(t, s.doubt)
+	assert.Contains(t, s.answer(), "\nIn doubt  ")
+	assert.Contains(t, s.answer(), "\ncrew walk, mean ")
+	assert.NotNil(t, s.document().Doubt)
 }

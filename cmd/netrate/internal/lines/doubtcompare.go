@@ -39,7 +39,7 @@ func (c *contest) inDoubt(i int) *model.Doubted {
 // doubtBlock returns how far the lines are known; nothing if nothing is in doubt.
 func (c *contest) doubtBlock() string {
 	if c.entrants[0].doubt == nil {
-		if note := page.GivenNote(c.lines()...); note != "" {
+		if note := page.GivenNote(c.attended()...); note != "" {
 			return "\n" + note
 		}
 		return ""
@@ -89,13 +89,21 @@ func (c *contest) doubtSentence() string {
 	if a.Sources == nil || a.Sources[0].Share < leastSource {
 		return text
 	}
-	text += " Most of that comes of " + doubtCalled(a.Sources[0].Doubt) + fmt.Sprintf(" (%s)", say.Percent(a.Sources[0].Share, 0.01))
+	text += fmt.Sprintf(" %s of that comes of %s (%s)", mostOf(a.Sources[0].Share), doubtCalled(a.Sources[0].Doubt), say.Percent(a.Sources[0].Share, 0.01))
 	everything := func(model.Doubt) bool { return true }
 	if a.Narrowed(2, everything) > hardly {
 		return text + "; more data would hardly narrow it."
 	}
 	return text + fmt.Sprintf("; with twice the data of all the difference would be known to %s an hour, not ± %s.",
 		a.narrowed(2, everything), say.TwoDigitsOr0(a.half()))
+}
+
+// mostOf returns what the largest share of something is called.
+func mostOf(share float64) string {
+	if share > 0.5 {
+		return "Most"
+	}
+	return "The largest part"
 }
 
 // doubtSection says how far the lines and their differences are known.

@@ -56,7 +56,7 @@ func (d *doubtOf) sourcesFigure() (*plots.Figure, error) {
 	}
 	title := "No single number makes up much of the doubt"
 	if len(data.Causes) > 0 {
-		title = fmt.Sprintf("Most of the doubt is that of %s: %s", data.Causes[0].Name, say.Percent(d.Sources[0].Share, 0.01))
+		title = fmt.Sprintf("%s of the doubt is that of %s: %s", mostOf(d.Sources[0].Share), data.Causes[0].Name, say.Percent(d.Sources[0].Share, 0.01))
 	}
 	data.Head = plots.Head{
 		Title:    title,

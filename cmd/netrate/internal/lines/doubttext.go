@@ -6,6 +6,7 @@ import (
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model"
+	"netrate/sim"
 )
 
 // shownSources is how many of the numbers in doubt have a row on the screen.
@@ -17,16 +18,17 @@ const leastSource = 0.01
 // hardly is a width against another that is hardly narrower.
 const hardly = 0.97
 
-// doubtBlock returns how far the answer of a run is known; nothing if nothing is in doubt.
-func doubtBlock(l *model.Line, s *model.DoubtStudy) string {
-	if s == nil {
-		if note := page.GivenNote(l); note != "" {
-			return "\n" + note
-		}
-		return ""
+// inDoubt returns how far the answer of a run is known and what the doubt comes of, or else
+// that what is in doubt was not drawn.
+func inDoubt(x entrant) (found, table, note string) {
+	if x.doubt != nil {
+		d := doubtIn(x.doubt)
+		return d.finding(), "\n" + d.doubtTable(), ""
 	}
-	d := doubtIn(s)
-	return "\n" + d.finding() + "\n" + d.sourcesTable() + say.Wrapped(d.moreData(), say.Screen)
+	if note = page.GivenNote(x.line); note != "" {
+		note = "\n" + note
+	}
+	return "", "", note
 }
 
 // finding says how far the figure is known, and how much of what shifts vary by is chance.
@@ -35,11 +37,28 @@ func (d *doubtOf) finding() string {
 	below, above := within(d.All.Quantile(0.05), d.All.Quantile(0.95))
 	low, high := d.Parts.ShareInterval(say.Level)
 	word := page.Period(d.study.Line)
-	return fmt.Sprintf("In doubt  %s of the file, drawn anew %s times\n", say.Plural(len(d.study.Line.Doubts), "number"), say.Thousands(d.study.Draws())) +
-		fmt.Sprintf("          %s %s%s with 95 %%: ± %s\n", d.called(), interval, d.unit(), say.TwoDigitsOr0(d.half())) +
+	return fmt.Sprintf("In doubt  %s %s (95 %%), known to ± %s\n", interval, d.called(), say.TwoDigitsOr0(d.half())) +
 		fmt.Sprintf("          One %s in twenty falls below %s, one in twenty exceeds %s\n", word, below, above) +
-		fmt.Sprintf("          Of the variance of %ss %s (%s to %s) is not knowing them\n",
-			word, say.Percent(d.Parts.Share(), 0.01), say.Percent(low, 0.01), say.Percent(high, 0.01))
+		fmt.Sprintf("          Of the variance of %ss %s (%s to %s) is not knowing %s\n",
+			word, say.Percent(d.Parts.Share(), 0.01), say.Percent(low, 0.01), say.Percent(high, 0.01), d.numbers())
+}
+
+// numbers returns how many numbers are in doubt.
+func (d *doubtOf) numbers() string { return say.Plural(len(d.study.Line.Doubts), "number") }
+
+// headline says the same in a sentence, as given beside it.
+func (d *doubtOf) headline(given sim.Estimate) string {
+	what := "good envelopes an hour in the long run"
+	if d.job {
+		what = "h until the job is finished, on average"
+	}
+	return fmt.Sprintf("From %s %s (95 %%), if the doubt of %s is allowed for; %s with all as they are given.",
+		fromTo(within(d.Interval(say.Level))), what, d.numbers(), say.PlusMinus(say.Measured(given.Mean, given.Half)))
+}
+
+// doubtTable says what the doubt comes of.
+func (d *doubtOf) doubtTable() string {
+	return d.sourcesTable() + say.Wrapped(d.moreData()+fmt.Sprintf(" Drawn anew %s times.", say.Thousands(d.study.Draws())), say.Screen)
 }
 
 // sourcesTable returns the numbers that the doubt comes of.
@@ -47,7 +66,7 @@ func (d *doubtOf) sourcesTable() string {
 	if d.Sources == nil {
 		return ""
 	}
-	rows := [][]string{{"Doubt comes of", "given", "95 %: from", "to", "share", "with twice its data"}}
+	rows := [][]string{{"Doubt comes of", "given", "95 %: from", "to", "of the doubt", "twice the data"}}
 	for i, s := range d.Sources {
 		if i == shownSources || s.Share < leastSource {
 			break

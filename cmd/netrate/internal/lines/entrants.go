@@ -66,6 +66,15 @@ func (f *field) lines() []*model.Line {
 	return lines
 }
 
+// attended returns all lines of the entrants: those that share a crew one by one.
+func (f *field) attended() []*model.Line {
+	all := f.lines()
+	for _, h := range f.halls() {
+		all = append(all, h.Lines...)
+	}
+	return all
+}
+
 // call returns what an entrant is called in a sentence.
 func (f *field) call(i int) string {
 	switch x := f.entrants[i]; {

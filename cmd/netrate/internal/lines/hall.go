@@ -17,10 +17,11 @@ import (
 // shared is what several lines with one crew came to.
 type shared struct {
 	hall  *model.Hall
-	all   *model.Study   // all lines together
-	lines []*model.Study // each of them
-	alone []*model.Study // each with as many people to itself, in the same shifts
-	field *field         // the lines as entrants
+	all   *model.Study      // all lines together
+	lines []*model.Study    // each of them
+	alone []*model.Study    // each with as many people to itself, in the same shifts
+	doubt *model.DoubtStudy // of all lines together; nil if nothing is in doubt, or it was not drawn
+	field *field            // the lines as entrants
 }
 
 // runHall runs the lines of a scenario that share a crew and, on the same luck, each of
@@ -47,12 +48,17 @@ func (o *runFlags) runHall(e desk.Env, again string, sc *scenarios.Scenario, sou
 		}
 		done := len(studies[0][0].Shifts)
 		if done > 0 {
-			s = newShared(sc, source, again, studies)
+			s = newShared(sc, source, again+o.doubt.again(), studies)
 		}
 		return done, studies[0][0].Ending, nil
 	})
 	if s == nil {
 		return early
+	}
+	if early == nil {
+		if err := o.drawDoubtOf(e, s, plan); err != nil {
+			return err
+		}
 	}
 	if rows != nil {
 		if err := errors.Join(writeAllCSV(rows, s.field), rows.Finish()); err != nil {
@@ -60,6 +66,14 @@ func (o *runFlags) runHall(e desk.Env, again string, sc *scenarios.Scenario, sou
 		}
 	}
 	return errors.Join(early, o.printHall(e, s))
+}
+
+// drawDoubtOf draws what is in doubt of all lines and their crew.
+func (o *runFlags) drawDoubtOf(e desk.Env, s *shared, plan sim.Plan) error {
+	all := &field{entrants: []entrant{{line: s.all.Line, hall: s.hall}}}
+	err := all.drawDoubtOfAll(e, plan, *o.doubt)
+	s.doubt = all.entrants[0].doubt
+	return err
 }
 
 // newShared puts together what was simulated: the hall, then each line by itself.

@@ -21,6 +21,7 @@ type hallDocument struct {
 	CrewBusy  page.MeanJSON     `json:"crew_busy_share"`
 	Cost      page.MeanJSON     `json:"sharing_costs_per_h"`
 	Lines     []hallLineJSON    `json:"lines"`
+	Doubt     *doubtJSON        `json:"doubt,omitempty"` // if something is in doubt, and was drawn
 }
 
 type hallLineJSON struct {
@@ -47,6 +48,7 @@ func (s *shared) document() *hallDocument {
 		Settings:  page.SettingsOf(s.all.Plan, len(s.all.Shifts), s.all.Ending),
 		Operators: s.hall.Crew.Operators, NetRate: page.NetRateOf(s.all),
 		CrewBusy: page.MeanOf(busy), Cost: page.MeanOf(cost),
+		Doubt: doubtDocument(s.doubt),
 	}
 	for i, x := range s.field.entrants {
 		cost := s.cost(i)
@@ -90,6 +92,9 @@ func (s *shared) report() (*page.Report, error) {
 	}
 	why.Tables = append(why.Tables, crewTable(s.field.entrants))
 	r.Add(why)
+	if s.doubt != nil {
+		r.Add(doubtSection(r, entrant{name: s.all.Line.Name, line: s.all.Line, study: s.all, doubt: s.doubt}))
+	}
 	r.Add(page.LeftOut())
 	return r.Done()
 }

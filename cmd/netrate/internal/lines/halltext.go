@@ -12,11 +12,20 @@ import (
 // answer returns what the lines came to, on one screen if it can be.
 func (s *shared) answer() string {
 	var b strings.Builder
-	b.WriteString(title(s.all) + "\n\n" + netRate(s.all) + say.Wrapped(s.finding(), say.Screen) + "\n")
+	found, table, note := s.inDoubt()
+	b.WriteString(title(s.all) + "\n\n" + netRate(s.all) + found + say.Wrapped(s.finding(), say.Screen) + "\n")
 	b.WriteString(s.linesTable() + "\n" + s.sharingTable() + "\n")
 	b.WriteString(say.Wrapped(s.aloneWords(), say.Screen) + "\n")
-	b.WriteString(stopsTable(s.all, shownStops) + "\n" + page.GivenNote(s.hall.Lines...) + ending(s.field.again, s.all))
+	b.WriteString(stopsTable(s.all, shownStops) + table + "\n" + note + ending(s.field.again, s.all))
 	return b.String()
+}
+
+// inDoubt returns how far the net rate of all lines is known, as of a run of one.
+func (s *shared) inDoubt() (found, table, note string) {
+	if s.doubt == nil {
+		return "", "", page.GivenNote(s.hall.Lines...)
+	}
+	return inDoubt(entrant{doubt: s.doubt})
 }
 
 // aloneWords says what the lines are set beside.

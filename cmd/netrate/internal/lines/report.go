@@ -31,8 +31,13 @@ func runReport(version string, f *field) (*page.Report, error) {
 	s := x.study
 	sample, word := page.Sample(s), page.Period(s.Line)
 	said := sentences(delivers(s))
+	lead := ""
+	if x.doubt != nil {
+		d := doubtIn(x.doubt)
+		said, lead = d.headline(x.study.Sample(d.figure()).Interval(say.Level)), said+" "
+	}
 	r := page.NewReport(version, f.opening(fmt.Sprintf(" --seed %d --reps %d", s.Plan.Seed, len(s.Shifts)), "How many good envelopes an hour does this line deliver?",
-		said, page.Partial(s)+"Simulated: "+sample+". "+sentences(onPaper(s))))
+		said, page.Partial(s)+lead+"Simulated: "+sample+". "+sentences(onPaper(s))))
 	low, high := s.NetRates().Quantile(0.05), s.NetRates().Quantile(0.95)
 	half := s.NetRates().Interval(say.Level).Half
 	r.Add(plots.Section{

@@ -90,8 +90,12 @@ func (o *runFlags) run(e desk.Env, args []string) error {
 	if err := o.Begin(); err != nil {
 		return err
 	}
-	x := entrant{name: sc.Name, scenario: sc, line: sc.Line}
-	err = o.simulate(e, &x, plan)
+	f := &field{
+		entrants: []entrant{{name: sc.Name, scenario: sc, line: sc.Line}},
+		origins:  []page.Origin{{Scenario: sc, Text: source}}, again: again + o.doubt.again(),
+	}
+	err = o.simulate(e, f, plan)
+	x := f.entrants[0]
 	if x.study == nil {
 		return err
 	}
@@ -100,7 +104,7 @@ func (o *runFlags) run(e desk.Env, args []string) error {
 			return errors.Join(err, wrote)
 		}
 	}
-	return errors.Join(err, o.print(e, again+o.doubt.again(), x, source))
+	return errors.Join(err, o.print(e, f))
 }
 
 // trial returns what of the run matters where it is compared with a log.
@@ -109,17 +113,13 @@ func (o *runFlags) trial() learn.Trial {
 }
 
 // simulate runs the plan, and draws what is in doubt.
-func (o *runFlags) simulate(e desk.Env, x *entrant, plan sim.Plan) (err error) {
+func (o *runFlags) simulate(e desk.Env, f *field, plan sim.Plan) (err error) {
 	ctx, stop := desk.UntilInterrupted()
 	defer stop()
-	if x.study, err = simulate(ctx, e, x.line, plan); err != nil {
+	if f.entrants[0].study, err = simulate(ctx, e, f.entrants[0].line, plan); err != nil {
 		return err
 	}
-	studies, err := drawDoubt(ctx, e, []*model.Line{x.line}, nil, plan, *o.doubt)
-	if len(studies) > 0 {
-		x.doubt = studies[0]
-	}
-	return err
+	return f.drawDoubt(ctx, e, plan, *o.doubt)
 }
 
 // scenario reads what is to be run, and returns the command that runs it again.
@@ -160,22 +160,21 @@ func simulate(ctx context.Context, e desk.Env, l *model.Line, plan sim.Plan) (*m
 }
 
 // print writes the answer in the form that is asked for, and the files beside it.
-func (o *runFlags) print(e desk.Env, again string, x entrant, source []byte) (err error) {
-	says := e.Out
+func (o *runFlags) print(e desk.Env, f *field) (err error) {
+	says, x := e.Out, f.entrants[0]
 	switch {
 	case o.json:
 		says = e.Err // the document stands alone
-		err = writeJSON(e.Out, desk.Version(), x, source)
+		err = writeJSON(e.Out, desk.Version(), x, f.origins[0].Text)
 	case o.csv == "-":
 		says = e.Err
 		err = writeCSV(e.Out, x.study)
 	default:
-		_, err = io.WriteString(e.Out, answer(again, x))
+		_, err = io.WriteString(e.Out, answer(f.again, x))
 	}
 	if err != nil || !o.Wanted() {
 		return err
 	}
-	f := &field{entrants: []entrant{x}, origins: []page.Origin{{Scenario: x.scenario, Text: source}}, again: again}
 	r, err := runReport(desk.Version(), f)
 	if err != nil {
 		return err

@@ -137,7 +137,7 @@ func (x Basis) statements() []scenarios.Statement {
 // file returns what the file says of a line, which may be that of a variant.
 func (x Basis) file() []scenarios.Statement {
 	for i := range x.Scenario.Variants {
-		if v := &x.Scenario.Variants[i]; v.Line == x.Line {
+		if v := &x.Scenario.Variants[i]; v.Line == x.Line || x.Hall != nil && v.Hall == x.Hall {
 			return v.Stated()
 		}
 	}
