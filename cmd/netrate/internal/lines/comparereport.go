@@ -24,12 +24,19 @@ func compareReport(version string, c *contest) (*page.Report, error) {
 			lead = strings.TrimSuffix(lead, ".") + " at each of its jobs."
 		}
 	}
-	r := page.NewReport(version, c.opening(c.flags(), "Which of these "+c.word()+"s delivers most good envelopes an hour?", c.headlines(), lead))
+	found := c.sentence()
+	if c.money != nil { // then that is what is asked
+		found, lead = c.moneySentence(), found+" "+lead
+	}
+	r := page.NewReport(version, c.opening(c.flags(), "Which of these "+c.word()+"s delivers most good envelopes an hour?", found, lead))
 	r.Add(plots.Section{
 		Heading: "What was compared",
 		Text:    fmt.Sprintf("%s %ss. The first is the base, and each of the others is set against it.", say.Thousands(len(c.entrants)), c.word()),
 		Tables:  []plots.Table{changesTable(c.field)},
 	})
+	if c.money != nil {
+		r.Add(c.moneySection(r))
+	}
 	r.Add(c.whichSection(r))
 	if c.mixes() != nil {
 		r.Add(c.jobsSection())
@@ -37,9 +44,6 @@ func compareReport(version string, c *contest) (*page.Report, error) {
 	r.Add(c.whySection(r))
 	if c.entrants[0].doubt != nil {
 		r.Add(c.doubtSection(r))
-	}
-	if c.money != nil {
-		r.Add(c.moneySection(r))
 	}
 	if c.personalised() {
 		r.Add(c.lostSection(r))
@@ -59,14 +63,6 @@ func compareReport(version string, c *contest) (*page.Report, error) {
 	}
 	r.Add(page.LeftOut())
 	return r.Done()
-}
-
-// headlines says what was found: what the lines are worth first, where that is known.
-func (c *contest) headlines() string {
-	if c.money == nil {
-		return c.sentence()
-	}
-	return c.moneySentence() + " " + c.sentence()
 }
 
 // whichSection says which line delivers most.
