@@ -83,3 +83,49 @@ func TestDayTime(t *testing.T) {
 		assert.Error(t, d.Set(text), text)
 	}
 }
+
+// How much more or less a log has is told in percent, and from twice on in times.
+func TestFold(t *testing.T) {
+	of := func(log float64) string {
+		return fold(model.RecordTest{Log: log, Simulated: sim.Sample{90, 110}}, "as many stops as", "more stops than", "fewer stops than")
+	}
+	for log, want := range map[float64]string{
+		0: "100 % fewer stops than", 73: "27 % fewer stops than", 99.5: "0.50 % fewer stops than", 100: "0 % fewer stops than",
+		135: "35 % more stops than", 199: "99 % more stops than", 199.6: "2.0 times as many stops as", 214: "2.1 times as many stops as",
+	} {
+		assert.Equal(t, want, of(log))
+	}
+	assert.Equal(t, "any number of times as many", fold(model.RecordTest{Log: 3, Simulated: sim.Sample{0, 0}}, "as many", "more", "fewer"))
+}
+
+// What the log is too short to show is told beside the verdict: 0 to 200 about 100 are
+// ± 95 % between their 2.5th and 97.5th percentiles, and 900 to 1,100 about 1,000 ± 9.5 %.
+func TestVerdictSaysWhatItCannotShow(t *testing.T) {
+	x := &against{word: "day", periods: make([]logPeriod, 3), drawn: make([]model.Replica, 999)}
+	var stops, seconds sim.Sample
+	for i := range 201 {
+		stops, seconds = append(stops, float64(i)), append(seconds, 900+float64(i))
+	}
+	x.tests = []model.RecordTest{{Figure: model.AllStops, Log: 100, Simulated: stops, P: 1}, {Figure: model.AllSeconds, Log: 1000, Simulated: seconds, P: 1}}
+	assert.Equal(t, "The log does not contradict the model: in none of two tests is it out of line. "+
+		"Three days would show some 95 % more or fewer stops, or 9.5 % more or fewer seconds, at the least.", x.verdict())
+	x.periods = x.periods[:1]
+	assert.Contains(t, x.verdict(), " One day would show ")
+	x.tests[0].Simulated = sim.Sample{0, 0, 0}
+	assert.NotContains(t, x.verdict(), "would show")
+}
+
+// 1 is what chance makes of the days of one line, and less is, where something is in doubt:
+// the variance then holds the doubt too.
+func TestAgainstSaysWhatDaysDifferBy(t *testing.T) {
+	log, counts := daysWritten(t, 1, 4, func(int) *model.Line { return plainScenario(t).Line })
+	x := compareWith(t, log, counts, 1)
+	for _, test := range x.tests[model.VaryingStops:] {
+		assert.InDelta(t, 1, test.Simulated.Mean(), 0.2) // 199 records of a chi-square with 3 degrees: ± 3.29 × 0.058
+	}
+	notes := strings.Join(x.notes(), " ")
+	assert.Contains(t, notes, "Where days differ, 1 is what chance makes on average. If the rates come from this log, its stops agree by construction, its seconds nearly")
+	assert.NotContains(t, notes, "less here")
+	x.line.Doubts = make([]model.Doubt, 1)
+	assert.Contains(t, strings.Join(x.notes(), " "), "1 is what chance makes on average in one line; less here")
+}

@@ -21,7 +21,8 @@ type againstDocument struct {
 	Finding  string            `json:"finding"`
 	Log      readJSON          `json:"log"`
 	Counts   readJSON          `json:"counts"`
-	Work     string            `json:"work"` // station whose feeds it is
+	Only     *onlyJSON         `json:"only,omitempty"` // nothing if all rows were taken
+	Work     string            `json:"work"`           // station whose feeds it is
 	Periods  []againstPeriod   `json:"periods"`
 	Tests    []againstTest     `json:"tests"`
 	Stops    []againstCause    `json:"stops"`
@@ -90,7 +91,7 @@ func (x *against) document(version string) againstDocument {
 		Scenario: page.ScenarioOf(x.Scenario, x.source),
 		Seed:     x.plan.Seed, Records: len(x.drawn), Partial: x.ending == sim.Cancelled, Level: say.Level, Holm: usualP,
 		Finding: x.finding(), Log: readOf(x.records.logFile, x.records.log), Counts: readOf(x.records.countFile, x.records.counts),
-		Work: x.worker, Periods: x.periodsJSON(), LeftOut: x.leftOutJSON(), Notes: x.notes(),
+		Only: onlyOf(x.records), Work: x.worker, Periods: x.periodsJSON(), LeftOut: x.leftOutJSON(), Notes: x.notes(),
 	}
 	for _, t := range x.tests {
 		doc.Tests = append(doc.Tests, againstTest{figureKeys[t.Figure], comparedOf(t.Log, t.Simulated), page.Number(t.P), t.Out})

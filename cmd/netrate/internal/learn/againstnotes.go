@@ -18,8 +18,13 @@ func (x *against) notes() []string {
 
 func (x *against) readingNotes() []string {
 	text := []string{"The tests allow for each other (Holm, 5 %). Single rows do not: one in twenty lies outside by chance."}
-	known := "If the rates come from this log, its totals agree by construction"
+	known := "If the rates come from this log, its stops agree by construction, its seconds nearly (they hold the wait for somebody free, which the simulation adds again)"
 	if len(x.tests) > 2 {
+		usual := "Where " + x.word + "s differ, 1 is what chance makes on average"
+		if len(x.line.Doubts) > 0 {
+			usual += " in one line; less here, as what is in doubt is drawn anew too"
+		}
+		text = append(text, usual+".")
 		text = append(text, known+"; how "+x.word+"s differ need not. Bursts shorter than a "+x.word+" are not seen here: netrate fit looks for them.")
 	} else {
 		text = append(text, known+". With one "+x.word+" alone nothing can be said of how "+x.word+"s differ.")
@@ -41,7 +46,11 @@ func (x *against) workNotes() []string {
 	for _, p := range x.periods {
 		sets += p.Sets
 	}
-	text := []string{fmt.Sprintf("The work is what %s handled: %s in %s, each begun with full hoppers.%s", x.worker, say.Plural(sets, "set"), say.Plural(len(x.periods), x.word), x.speeds())}
+	var text []string
+	if narrowed := x.records.narrowed(); narrowed != "" {
+		text = append(text, narrowed)
+	}
+	text = append(text, fmt.Sprintf("The work is what %s handled: %s in %s, each begun with full hoppers.%s", x.worker, say.Plural(sets, "set"), say.Plural(len(x.periods), x.word), x.speeds()))
 	if len(x.line.Doubts) > 0 {
 		text = append(text, "What is in doubt in the scenario was drawn anew for each record.")
 	}
@@ -130,7 +139,7 @@ func (x *against) leftOutNotes() []string {
 	add(x.left.uncounted, "at stations whose feeds are not counted")
 	add(x.left.others, "for what is no fault or stock of such a station")
 	if len(parts) > 0 {
-		text = append(text, "Left out of the log: "+strings.Join(parts, "; ")+"."+unknownCauses(x.records.log))
+		text = append(text, "Left out of the log: "+strings.Join(parts, "; ")+"."+x.records.unknownCauses())
 	}
 	if x.left.cut > 0 {
 		text = append(text, say.Plural(x.left.cut, "stop")+" of the log cut off: with the time that is written.")

@@ -21,7 +21,7 @@ func (x *against) report(version string) (*page.Report, error) {
 		partial = "PARTIAL ANSWER: the run was interrupted. "
 	}
 	r := page.NewReport(version, page.Opening{
-		Title: x.Name + " against " + desk.ShownFile(x.records.logFile), Question: "Does the model reproduce the log?",
+		Title: x.Name + " against " + desk.ShownFile(x.records.logFile) + x.records.words(), Question: "Does the model reproduce the log?",
 		Answer: x.finding(), Lead: fmt.Sprintf("%sSimulated: %s of %s.", partial, say.Plural(len(x.drawn), "record"), say.Plural(len(x.periods), x.word)),
 		Command: fmt.Sprintf("%s --seed %d --reps %d", x.again, x.plan.Seed, len(x.drawn)), Origins: []page.Origin{{Scenario: x.Scenario, Text: x.source}},
 		Plan: &x.plan, Word: "record", Most: len(x.drawn), Assumptions: page.AssumedOf(x.Scenario),
@@ -55,7 +55,7 @@ func simulatedEntries(log float64, simulated sim.Sample, write func(float64) str
 // testTable returns a row for each test.
 func (x *against) testTable() plots.Table {
 	t := plots.Table{
-		Name: "Tests", Caption: "The log among simulated records. Where periods differ, 1 is the variance that is expected.",
+		Name: "Tests", Caption: "The log among simulated records. Where periods differ, 1 is what chance makes on average.",
 		Columns: slices.Concat([]plots.Column{{Title: "Test"}}, simulatedColumns("Figure", ""),
 			[]plots.Column{{Title: "P", Kind: plots.Number}, {Title: "Out of line"}}),
 	}

@@ -42,11 +42,14 @@ func (x *against) title() string {
 	}
 	much := fmt.Sprintf(" (%s of %s)", say.Plural(len(x.drawn), "record"), say.Plural(len(x.periods), x.word))
 	room := say.Screen - utf8.RuneCountInString(partial+much)
-	return partial + say.Shortened(x.Name+" against "+desk.ShownFile(x.records.logFile), room) + much
+	return partial + say.Shortened(x.Name+" against "+desk.ShownFile(x.records.logFile)+x.records.words(), room) + much
 }
 
 // finding says whether the model reproduces the log.
-func (x *against) finding() string {
+func (x *against) finding() string { return x.records.withCautions(x.verdict()) }
+
+// verdict says what the tests show.
+func (x *against) verdict() string {
 	var out []string
 	for _, t := range x.tests {
 		if t.Out {
@@ -59,45 +62,71 @@ func (x *against) finding() string {
 	if least := x.leastP(); least > usualP/float64(len(x.tests)) {
 		return fmt.Sprintf("%s cannot tell whether the model reproduces the log: no P can be below %s.", say.Plural(len(x.drawn), "simulated record"), say.Rounded(least, -3))
 	}
-	return "The model reproduces the log: in none of " + numeral(len(x.tests)) + " tests is it out of line."
+	return "The log does not contradict the model: in none of " + numeral(len(x.tests)) + " tests is it out of line." + x.shows()
+}
+
+// shows says how large a difference must be to be seen: half of what 95 % of the simulated
+// records lie between, as a share of their mean.
+func (x *against) shows() string {
+	var least [2]string
+	for i, t := range x.tests[:model.AllSeconds+1] {
+		low, high := middle(t.Simulated)
+		half := (high - low) / 2 / t.Simulated.Mean()
+		if !(half > 0 && half < 1) {
+			return "" // too little is simulated
+		}
+		least[i] = say.TwoDigits(100*half) + " %"
+	}
+	n := len(x.periods)
+	subject := say.Capital(numeral(n)) + " " + x.word
+	if n != 1 {
+		subject += "s"
+	}
+	return fmt.Sprintf(" %s would show some %s more or fewer stops, or %s more or fewer seconds, at the least.", subject, least[0], least[1])
 }
 
 // leastP returns the least P that there can be.
 func (x *against) leastP() float64 { return 2 / float64(len(x.drawn)+1) }
 
+// numeral returns a small number as a word.
 func numeral(n int) string {
-	if n == 2 {
-		return "two"
+	words := []string{"none", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"}
+	if n < len(words) {
+		return words[n]
 	}
-	return "four"
+	return say.Thousands(n)
 }
 
 // outOfLine says in what way the log is out of line.
 func (x *against) outOfLine(t model.RecordTest) string {
-	times, p := fold(t), " ("+withP(t.P)+")"
+	p := " (" + withP(t.P) + ")"
 	switch t.Figure {
 	case model.AllStops:
-		return "it has " + times + " as many stops as simulated ones" + p
+		return "it has " + fold(t, "as many stops as", "more stops than", "fewer stops than") + " simulated" + p
 	case model.AllSeconds:
-		return "its line stood for " + times + " as long" + p
+		return "its line stood for " + fold(t, "as many seconds as", "more seconds than", "fewer seconds than") + " simulated" + p
 	case model.VaryingStops:
-		return "its " + x.word + "s differ in stops with " + times + " the variance of simulated ones" + p
+		return "its " + x.word + "s differ in stops with " + fold(t, "the variance", "more variance than", "less variance than") + " simulated" + p
 	case model.VaryingSeconds:
-		return "its " + x.word + "s differ in how long the line stood with " + times + " the variance" + p
+		return "its " + x.word + "s differ in how long the line stood with " + fold(t, "the variance", "more variance than", "less variance than") + " simulated" + p
 	}
 	panic("netrate: a test of an unknown figure")
 }
 
-// fold returns how many times as much as is simulated the log has.
-func fold(t model.RecordTest) string {
+// fold says how many times as much as is simulated the log has, from twice on, or by how many
+// percent more or less. What there is so much of is told in the words for each of these.
+func fold(t model.RecordTest, times, more, less string) string {
 	mean := t.Simulated.Mean()
-	switch {
-	case t.Log == 0:
-		return "0 times"
+	switch share := t.Log / mean; {
 	case mean == 0:
-		return "any number of times"
+		return "any number of times " + times
+	case share >= 1.995: // which is written as twice
+		return say.TwoDigits(share) + " times " + times
+	case share > 1:
+		return say.TwoDigits(100*(share-1)) + " % " + more
+	default:
+		return say.TwoDigitsOr0(100*(1-share)) + " % " + less
 	}
-	return say.TwoDigits(t.Log/mean) + " times"
 }
 
 // probability returns a P.

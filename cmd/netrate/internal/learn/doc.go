@@ -3,5 +3,6 @@
 // scenario makes of the same work (AgainstFlags).
 //
 // Files fitting*.go are of the first, against*.go of the second; both read a log with
-// fittingread.go.
+// fittingread.go, take only some rows of it with narrow.go, and say with cautions.go what of
+// it does not fit together.
 package learn

@@ -23,7 +23,11 @@ stood or when it ran again; job, speed and cut off may be there. --counts is a C
 of the feeds of each station; job, speed and day may be there. Columns are found by their
 usual headings; what was read as what is said. Each --column, --cause, --kind may be given
 several times: --column when=Beginn --cause "Fehlabzug=misfeed" --kind "camera 2=reader".
---dates is iso, dotted, day first, month first or seconds; --unit seconds, minutes or hours.`,
+--dates is iso, dotted, day first, month first or seconds; --unit seconds, minutes or hours.
+--speed and --job take only such rows of both files: --speed 12000/h --job "spring letter".
+
+--out writes the rates as stations of a scenario have them. With --into it writes your own
+scenario with them, all else as it is: --into line.yaml --out line-learnt.yaml.`,
 		Prepare: func(flags *pflag.FlagSet) desk.Action {
 			o := &fitFlags{level: say.Level, seed: 1, draws: desk.Count{Value: usualDraws, Most: 9999}}
 			flags.StringVar(&o.counts, "counts", "", "read the feeds of each station from `FILE`; - is standard input")
@@ -33,6 +37,7 @@ several times: --column when=Beginn --cause "Fehlabzug=misfeed" --kind "camera 2
 			flags.Var(&o.seed, "seed", "seed of the tests by simulation, 1 if it is not given")
 			flags.Var(&o.draws, "draws", "test how well a distribution fits by so many draws, 0 to 9999")
 			flags.StringVar(&o.fragment, "out", "", "write the rates to `FILE`, to be taken into a scenario; -: print them instead")
+			flags.StringVar(&o.into, "into", "", "write what was learnt into the scenario `FILE`, and that to the file of --out")
 			flags.BoolVar(&o.json, "json", false, "print what was found as JSON instead")
 			o.Outputs = desk.NewOutputs(flags)
 			return o.run
@@ -49,6 +54,7 @@ type fitFlags struct {
 	mappingFlags
 	*desk.Outputs
 	counts, fragment string
+	into             string // a scenario; "" if the rates are written alone
 	level            desk.Share
 	seed             desk.Seed
 	draws            desk.Count
@@ -56,6 +62,35 @@ type fitFlags struct {
 }
 
 func (o *fitFlags) run(e desk.Env, args []string) error {
+	if err := o.check(args); err != nil {
+		return err
+	}
+	records, err := o.read(e, args[0], o.counts)
+	if err != nil {
+		return err
+	}
+	x := &fitting{records: records, level: float64(o.level), seed: uint64(o.seed), draws: o.draws.Value, again: o.again(args[0])}
+	if o.into != "" {
+		if x.into, err = readTarget(e, o.into); err != nil {
+			return err
+		}
+		if err := x.into.tell(records); err != nil {
+			return err
+		}
+	}
+	if err := x.learn(); err != nil {
+		return err
+	}
+	if x.into != nil {
+		if err := x.into.take(e, x); err != nil {
+			return err
+		}
+	}
+	return o.tell(e, x)
+}
+
+// check says which flags do not go together.
+func (o *fitFlags) check(args []string) error {
 	switch {
 	case len(args) != 1:
 		return desk.Wrong("fit takes one log, found %d", len(args))
@@ -65,16 +100,14 @@ func (o *fitFlags) run(e desk.Env, args []string) error {
 		return desk.Wrong("--json and --out - cannot both be printed")
 	case !(o.level > 0.5):
 		return desk.Wrong("--level is %s, want more than 50%%", o.level.String())
+	case o.into != "" && o.fragment == "":
+		return desk.Wrong("--into leaves %s as it is: --out says which file it is written to with what was learnt", desk.ShownFile(o.into))
+	case o.into != "" && (o.into == o.fragment && o.into != "-" || sameFile(o.into, o.fragment)):
+		return desk.Wrong("--out is %s itself: want another name, as --into leaves that file as it is", desk.ShownFile(o.into))
+	case o.into == "-" && (args[0] == "-" || o.counts == "-"):
+		return desk.Wrong("only one of the scenario, the log and the counts can come from standard input")
 	}
-	records, err := o.read(e, args[0], o.counts)
-	if err != nil {
-		return err
-	}
-	x := &fitting{records: records, level: float64(o.level), seed: uint64(o.seed), draws: o.draws.Value, again: o.again(args[0])}
-	if err := x.learn(); err != nil {
-		return err
-	}
-	return o.tell(e, x)
+	return nil
 }
 
 // tell writes what was found in all forms that are asked for.
@@ -89,7 +122,7 @@ func (o *fitFlags) tell(e desk.Env, x *fitting) error {
 		says, err = e.Err, page.WriteDocument(e.Out, x.document(desk.Version()))
 	case o.fragment == "-":
 		says = e.Err
-		_, err = io.WriteString(e.Out, x.fragment())
+		_, err = io.WriteString(e.Out, x.output())
 	default:
 		_, err = io.WriteString(e.Out, x.answer())
 	}
@@ -111,17 +144,35 @@ func (o *fitFlags) tell(e desk.Env, x *fitting) error {
 
 // writeFragment writes the rates to their file, if they have one.
 func (o *fitFlags) writeFragment(says io.Writer, x *fitting) error {
-	if o.fragment == "" || o.fragment == "-" {
-		return nil
+	said, file := "", o.fragment != "" && o.fragment != "-"
+	if file {
+		err := desk.WriteFile(o.fragment, func(w io.Writer) error {
+			_, err := io.WriteString(w, x.output())
+			return err
+		})
+		if err != nil {
+			return err
+		}
+		said = fmt.Sprintf("\n%s %s\n", map[bool]string{true: "Scenario", false: "Rates   "}[x.into != nil], o.fragment)
 	}
-	err := desk.WriteFile(o.fragment, func(w io.Writer) error {
-		_, err := io.WriteString(w, x.fragment())
-		return err
-	})
-	if err == nil {
-		fmt.Fprintf(says, "\nRates    %s\n", o.fragment)
+	if x.into != nil {
+		for _, text := range x.into.said {
+			said += say.Wrapped(text, say.Screen)
+		}
+		if file {
+			said += "\n" + o.commands(x.logFile)
+		}
 	}
+	_, err := io.WriteString(says, said)
 	return err
+}
+
+// output returns what is written to a file: the scenario with what was learnt, or that alone.
+func (x *fitting) output() string {
+	if x.into != nil {
+		return string(x.into.edited)
+	}
+	return x.fragment()
 }
 
 // again returns the command that does the same again.
@@ -136,6 +187,9 @@ func (o *fitFlags) again(log string) string {
 	if o.draws.Value != usualDraws {
 		text += " --draws " + o.draws.String()
 	}
+	if o.into != "" {
+		text += " --into " + desk.Quoted(o.into) + " --out " + desk.Quoted(o.fragment)
+	}
 	return text
 }
 
@@ -147,6 +201,7 @@ type fitting struct {
 	draws int
 	quick bool // bursts are not looked for, which takes its time: for rounds of tests
 	again string
+	into  *target // nil if what is learnt is written alone
 
 	learnt []*learnt // in the order of the records
 }

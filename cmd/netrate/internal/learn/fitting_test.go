@@ -204,3 +204,22 @@ func TestFitKnowsKinds(t *testing.T) {
 	assert.NotContains(t, x.fragment(), "belt")
 	assert.Contains(t, strings.Join(x.notes(), " "), "2 stops for stocks")
 }
+
+// The page has a table of each difference between jobs or speeds, and one of all that were
+// looked for and not found: of the 16 that the answer speaks of, 13.
+func TestFitReportsDivisions(t *testing.T) {
+	x := learntFrom(t, "../../testdata/fitting/stops.csv", "../../testdata/fitting/counts.csv", true)
+	tables := x.divisionTables()
+	var names []string
+	for _, table := range tables {
+		names = append(names, table.Name)
+	}
+	require.Equal(t, []string{"feeder 1 misfeed by speed", "feeder 1 double by job", "feeder 1 jam by speed", "No difference shown"}, names)
+	assert.Contains(t, tables[0].Caption, "Faults per feed grow with the speed")
+	alike := tables[3]
+	assert.Len(t, alike.Rows, 13)
+	assert.Equal(t, "feeder 1, misfeed, by job", alike.Rows[0][0].Text)
+	for _, row := range alike.Rows {
+		assert.NotRegexp(t, `^(<|0\.0[0-4])`, row[2].Text, "%s shows a difference", row[0].Text)
+	}
+}

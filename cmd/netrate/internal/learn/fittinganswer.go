@@ -14,7 +14,7 @@ import (
 // were read.
 func (x *fitting) answer() string {
 	var b strings.Builder
-	fmt.Fprintf(&b, "Rates from %s and %s\n\n%s\n", desk.ShownFile(x.logFile), desk.ShownFile(x.countFile), say.Wrapped(x.finding(), say.Screen))
+	fmt.Fprintf(&b, "Rates from %s and %s%s\n\n%s\n", desk.ShownFile(x.logFile), desk.ShownFile(x.countFile), x.words(), say.Wrapped(x.finding(), say.Screen))
 	b.WriteString(say.Columns(x.rateRows()))
 	if rows := x.clearRows(); len(rows) > 1 {
 		b.WriteString("\n" + say.Columns(rows))
@@ -64,7 +64,7 @@ func (x *fitting) finding() string {
 	if len(bad) > 0 {
 		text = append(text, "Stops come in bursts at "+say.List(bad)+": the intervals of the rates are too narrow there, and a forecast with these rates spreads too little.")
 	}
-	return strings.Join(text, " ")
+	return x.withCautions(strings.Join(text, " "))
 }
 
 // sure returns the confidence of the intervals.

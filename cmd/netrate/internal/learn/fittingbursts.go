@@ -23,7 +23,7 @@ const (
 
 // lineStop is a stop in the order of all stops of the line.
 type lineStop struct {
-	station int
+	station int // −1: the stop is none of those that are taken
 	stop    stoplog.Stop
 }
 
@@ -36,18 +36,26 @@ func (x *fitting) places() [][]float64 {
 			all = append(all, lineStop{i, stop})
 		}
 	}
+	for _, stop := range x.aside {
+		all = append(all, lineStop{-1, stop})
+	}
 	slices.SortStableFunc(all, func(a, b lineStop) int {
 		return cmp.Or(a.stop.When.Compare(b.stop.When), cmp.Compare(a.stop.Line, b.stop.Line))
 	})
 	places := make([][]float64, len(x.stations))
 	gaps := withoutPauses(ran(all))
-	total := 0.0
-	for _, g := range gaps {
-		total += g
+	total := gaps[len(gaps)-1]
+	for i, m := range all {
+		if m.station < 0 { // the line ran for something else
+			gaps[i] = 0
+		}
+		total += gaps[i]
 	}
 	at := 0.0
 	for i, m := range all {
-		at += gaps[i]
+		if at += gaps[i]; m.station < 0 {
+			continue
+		}
 		if _, is := x.kindOf(x.stations[m.station]).fault(m.stop.Cause); is && total > 0 {
 			places[m.station] = append(places[m.station], at/total)
 		}

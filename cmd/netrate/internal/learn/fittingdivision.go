@@ -66,6 +66,9 @@ func (x *fitting) oneSpeedEach() bool {
 	different := map[float64]bool{}
 	for _, s := range x.stations {
 		for _, c := range s.counts {
+			if c.Feeds == 0 {
+				continue
+			}
 			if before, met := speeds[c.Job]; c.Job == "" || c.Speed == 0 || met && before != c.Speed {
 				return false
 			}

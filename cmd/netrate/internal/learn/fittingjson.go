@@ -18,8 +18,17 @@ type fittingDocument struct {
 	Finding  string       `json:"finding"`
 	Log      readJSON     `json:"log"`
 	Counts   readJSON     `json:"counts"`
+	Only     *onlyJSON    `json:"only,omitempty"` // nothing if all rows were taken
 	Stations []learntJSON `json:"stations"`
 	Notes    []string     `json:"notes"`
+}
+
+// onlyJSON says which rows of both files were taken, and how many.
+type onlyJSON struct {
+	Job    string      `json:"job,omitempty"`
+	Speed  page.Number `json:"speed_per_h,omitempty"`
+	Stops  int         `json:"stops"`
+	Counts int         `json:"counts"`
 }
 
 type readJSON struct {
@@ -105,7 +114,7 @@ type burstsJSON struct {
 func (x *fitting) document(version string) fittingDocument {
 	doc := fittingDocument{
 		Format: page.JSONVersion, Version: version, Command: x.again, Level: page.Number(x.level), Seed: x.seed, Draws: x.draws,
-		Finding: x.finding(), Log: readOf(x.logFile, x.log), Counts: readOf(x.countFile, x.counts), Notes: x.notes(),
+		Finding: x.finding(), Log: readOf(x.logFile, x.log), Counts: readOf(x.countFile, x.counts), Only: onlyOf(x.records), Notes: x.notes(),
 	}
 	for _, l := range x.learnt {
 		station := learntJSON{Name: l.name, Kind: l.kind.name, Feeds: l.feeds, Stops: len(l.stops), Clearing: l.clearJSON(), Bursts: burstsOf(l.bursts)}
@@ -117,6 +126,13 @@ func (x *fitting) document(version string) fittingDocument {
 		doc.Stations = append(doc.Stations, station)
 	}
 	return doc
+}
+
+func onlyOf(r *records) *onlyJSON {
+	if r.everything() {
+		return nil
+	}
+	return &onlyJSON{r.job, page.Number(r.speed), r.takenStops, r.takenCounts}
 }
 
 func readOf(file string, r stoplog.Report) readJSON {

@@ -54,12 +54,15 @@ func stationKindNamed(name string) (stationKind, error) {
 	return stationKind{}, desk.Wrong("%q is no kind whose rates can be learnt%s; want %s", name, desk.Meant(name, names, ""), strings.Join(names, ", "))
 }
 
-// KindOf returns what a station is: as told, or the kind that most of its stops speak for.
+// kindOf returns what a station is: as told, or the kind that most of its stops speak for.
 // What is a fault of several kinds in the words of those who write logs speaks for none; if
 // there is nothing else the station is a feeder.
 func (r *records) kindOf(s *stationRecord) stationKind {
 	if k, told := r.kinds[s.name]; told {
 		return k
+	}
+	if s.kind != nil {
+		return *s.kind
 	}
 	var best stationKind
 	most := 0

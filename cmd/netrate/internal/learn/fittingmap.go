@@ -14,6 +14,7 @@ type mappingFlags struct {
 	columns, countColumns, causes, kinds []string // each NAME=MEANING
 	dates, unit                          string
 	skipBad                              bool
+	only                                 only
 }
 
 func (o *mappingFlags) addMapping(flags *pflag.FlagSet) {
@@ -23,6 +24,8 @@ func (o *mappingFlags) addMapping(flags *pflag.FlagSet) {
 	flags.StringVar(&o.dates, "dates", "", "how moments are `WRITTEN`, where the files leave a doubt")
 	flags.StringVar(&o.unit, "unit", "", "`UNIT` of the lengths, where the heading does not say it")
 	flags.BoolVar(&o.skipBad, "skip-bad", false, "leave out rows that cannot be read; they are counted")
+	flags.Var(&o.only.speed, "speed", "take only the rows of both files at this speed, such as 12000/h")
+	flags.StringVar(&o.only.job, "job", "", "take only the rows of both files that are of the job `NAME`")
 }
 
 // again returns the flags as they were given.
@@ -31,7 +34,7 @@ func (o *mappingFlags) again() string {
 	for _, f := range []struct {
 		name   string
 		values []string
-	}{{"column", o.columns}, {"counts-column", o.countColumns}, {"cause", o.causes}, {"kind", o.kinds}, {"dates", filled(o.dates)}, {"unit", filled(o.unit)}} {
+	}{{"column", o.columns}, {"counts-column", o.countColumns}, {"cause", o.causes}, {"kind", o.kinds}, {"dates", filled(o.dates)}, {"unit", filled(o.unit)}, {"speed", filled(o.only.speed.String())}, {"job", filled(o.only.job)}} {
 		for _, value := range f.values {
 			b.WriteString(" --" + f.name + " " + desk.Quoted(value))
 		}

@@ -14,9 +14,13 @@ func (x *fitting) notes() []string {
 	text := []string{
 		"Only what stopped the line is in a stop log: doubles that nobody noticed and sets that a gate took out are not in these rates.",
 		"The lengths are those of the log, with walk and restart if it counts them; in a scenario these come on top.",
+		"They also hold the wait for somebody free, which the simulation adds again: with one busy operator some percent of the standing time.",
 	}
 	if taken := x.taken(); taken != "" {
 		text = append([]string{taken}, text...)
+	}
+	if narrowed := x.narrowed(); narrowed != "" {
+		text = append([]string{narrowed}, text...)
 	}
 	others := int64(0)
 	for _, l := range x.learnt {
@@ -25,7 +29,7 @@ func (x *fitting) notes() []string {
 		others += int64(n)
 	}
 	if others > 0 {
-		text = append(text, fmt.Sprintf("%s for stocks, other causes or what is no fault of such a station: not in the rates.%s", say.Plural(others, "stop"), unknownCauses(x.log)))
+		text = append(text, fmt.Sprintf("%s for stocks, other causes or what is no fault of such a station: not in the rates.%s", say.Plural(others, "stop"), x.unknownCauses()))
 	}
 	return text
 }
@@ -74,11 +78,9 @@ func (l *learnt) notes() []string {
 const mostUnknown = 5
 
 // unknownCauses names the words that mean no cause.
-func unknownCauses(r stoplog.Report) string {
-	var words []string
-	for _, word := range sortedWords(r.Others) {
-		words = append(words, fmt.Sprintf("%q (%s)", word, say.Thousands(r.Others[word])))
-	}
+func (r *records) unknownCauses() string {
+	counts := r.unknownWords()
+	words := frequent(counts, len(counts))
 	if len(words) == 0 {
 		return ""
 	}

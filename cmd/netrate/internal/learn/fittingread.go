@@ -17,6 +17,10 @@ type records struct {
 	log, counts        stoplog.Report
 	stations           []*stationRecord // those of the counts first, in their order
 	kinds              map[string]stationKind
+	only
+
+	aside                   []stoplog.Stop // those that are not taken
+	takenStops, takenCounts int            // rows, if not all are
 }
 
 // stationRecord is what is written of one station.
@@ -25,11 +29,12 @@ type stationRecord struct {
 	feeds  int64
 	stops  []stoplog.Stop
 	counts []stoplog.Count
+	kind   *stationKind // by all its stops, if only some are taken
 }
 
 // read reads both files.
 func (o *mappingFlags) read(e desk.Env, log, counts string) (*records, error) {
-	r := &records{logFile: log, countFile: counts, kinds: map[string]stationKind{}}
+	r := &records{logFile: log, countFile: counts, kinds: map[string]stationKind{}, only: o.only}
 	if log == "-" && counts == "-" {
 		return nil, desk.Wrong("the log and the counts cannot both come from standard input")
 	}
@@ -50,6 +55,9 @@ func (o *mappingFlags) read(e desk.Env, log, counts string) (*records, error) {
 		return nil, err
 	}
 	if err := r.readLog(e, o, m); err != nil {
+		return nil, err
+	}
+	if err := r.narrow(); err != nil {
 		return nil, err
 	}
 	return r, r.check()
@@ -135,9 +143,19 @@ func (r *records) check() error {
 		}
 	}
 	if len(uncounted) > 0 && !r.anyBoth() {
-		return desk.Wrong("no station of %s has stops in %s: there are %s there, and %s here", desk.ShownFile(r.countFile), desk.ShownFile(r.logFile), say.List(uncounted), say.List(counted))
+		return desk.Wrong("no station of %s has stops in %s: there are %s there, and %s here", desk.ShownFile(r.countFile), desk.ShownFile(r.logFile), say.List(uncounted), say.List(counted)+r.hint())
 	}
 	return nil
+}
+
+// hint returns the first name that the two files probably write differently.
+func (r *records) hint() string {
+	for _, s := range r.stations {
+		if twin := r.twin(s); len(s.stops) > 0 && twin != "" {
+			return fmt.Sprintf("; is %q there %q here?", s.name, twin)
+		}
+	}
+	return ""
 }
 
 func (r *records) has(name string) bool {

@@ -13,7 +13,7 @@ import (
 // report returns what was learnt as a page.
 func (x *fitting) report(version string) (*page.Report, error) {
 	r := page.NewReport(version, page.Opening{
-		Title:    "Rates from " + desk.ShownFile(x.logFile),
+		Title:    "Rates from " + desk.ShownFile(x.logFile) + x.words(),
 		Question: "How often does the line fail, and for how long does it stand?",
 		Answer:   x.finding(), Lead: "Nothing was simulated.", Command: x.again,
 	})
@@ -55,22 +55,29 @@ func textTable(name, caption, first string, rows [][]string) plots.Table {
 	return t
 }
 
-// divisionTables returns a table of each fault that was divided among jobs or speeds.
+// divisionTables returns a table of each fault that differs between jobs or speeds or grows
+// with the speed, and one of all that were compared and do not.
 func (x *fitting) divisionTables() []plots.Table {
 	var tables []plots.Table
+	alike := [][]string{{"", "groups", "P"}}
 	for _, l := range x.learnt {
 		for _, f := range l.faults {
-			if d := f.jobs; d != nil {
-				tables = append(tables, textTable(l.name+" "+f.called+" by job", l.name+", "+f.called+". "+d.difference.Finding(), "Job", x.groupRows(d)))
-			}
-			if d := f.speeds; d != nil {
-				caption := l.name + ", " + f.called + ". " + d.difference.Finding()
-				if f.growth != nil {
+			for _, by := range f.divided() {
+				caption := l.name + ", " + f.called + ". " + by.difference.Finding()
+				growing := f.growth != nil && f.growth.Low > 0 && f.speeds == by.division
+				if !(by.difference.P < usualP || growing) {
+					alike = append(alike, []string{l.name + ", " + f.called + ", by " + by.word, say.Thousands(len(by.groups)), probability(by.difference.P)})
+					continue
+				}
+				if growing {
 					caption += " " + f.growth.Finding()
 				}
-				tables = append(tables, textTable(l.name+" "+f.called+" by speed", caption, "Speed", x.groupRows(d)))
+				tables = append(tables, textTable(l.name+" "+f.called+" by "+by.word, caption, say.Capital(by.word), x.groupRows(by.division)))
 			}
 		}
+	}
+	if len(alike) > 1 {
+		tables = append(tables, textTable("No difference shown", "P is how often chance alone would set jobs or speeds so far apart.", "Station and fault", alike))
 	}
 	return tables
 }

@@ -96,9 +96,7 @@ func (o *compareFlags) run(e desk.Env, args []string) error {
 		return early
 	}
 	if early == nil && race == nil {
-		if err := f.drawDoubtOfAll(e, plan, *o.doubt); err != nil {
-			return err
-		}
+		early = f.drawDoubtOfAll(e, plan, *o.doubt)
 	}
 	f.again += o.doubt.again()
 	c := decide(f, race)

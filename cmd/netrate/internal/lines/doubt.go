@@ -69,7 +69,8 @@ func (f *field) inDoubt() bool {
 }
 
 // drawDoubt draws what is in doubt, the same for all entrants. It does nothing where nothing
-// is in doubt or shall be drawn, and where ctx ends too early to say anything.
+// is in doubt or shall be drawn. When ctx ends early the entrants have the draws until then, if
+// these say anything, and the error is the cause.
 func (f *field) drawDoubt(ctx context.Context, e desk.Env, plan sim.Plan, draws doubtDraws) (err error) {
 	if draws == 0 || !f.inDoubt() || ctx.Err() != nil {
 		return nil
@@ -82,19 +83,26 @@ func (f *field) drawDoubt(ctx context.Context, e desk.Env, plan sim.Plan, draws 
 	}
 	plan.Max = int(draws)
 	var studies []*model.DoubtStudy
+	var ending sim.Ending
 	switch {
 	case f.halls() != nil:
-		studies, _, err = model.RunDoubtedHalls(ctx, f.halls(), plan, shiftsOfADraw, watch)
+		studies, ending, err = model.RunDoubtedHalls(ctx, f.halls(), plan, shiftsOfADraw, watch)
 	case f.mixes() != nil:
-		studies, _, err = model.RunDoubtedMixed(ctx, f.mixes(), plan, shiftsOfADraw, watch)
+		studies, ending, err = model.RunDoubtedMixed(ctx, f.mixes(), plan, shiftsOfADraw, watch)
 	default:
-		studies, _, err = model.RunDoubted(ctx, f.lines(), plan, shiftsOfADraw, watch)
+		studies, ending, err = model.RunDoubted(ctx, f.lines(), plan, shiftsOfADraw, watch)
 	}
-	if err != nil || studies[0].Draws() < leastDoubtDraws {
+	if err != nil {
 		return err
 	}
+	done := studies[0].Draws()
 	for i, s := range studies {
-		f.entrants[i].doubt = s
+		if done >= leastDoubtDraws {
+			f.entrants[i].doubt = s
+		}
+	}
+	if ending == sim.Cancelled {
+		return desk.CutShort(ctx, done, "draw of what is in doubt")
 	}
 	return nil
 }

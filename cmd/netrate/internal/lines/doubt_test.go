@@ -2,6 +2,7 @@ package lines
 
 import (
 	"bytes"
+	"context"
 	"os"
 	"regexp"
 	"strings"
@@ -208,4 +209,35 @@ func TestDoubtOfLinesWithOneCrew(t *testing.T) {
 	assert.Contains(t, s.answer(), "\nIn doubt  ")
 	assert.Contains(t, s.answer(), "\ncrew walk, mean ")
 	assert.NotNil(t, s.document().Doubt)
+}
+
+// A signal ends the draws with the answer up to there, or without any.
+func TestDoubtCutShort(t *testing.T) {
+	f := inDoubtField(t, 0)
+	ctx, stop := context.WithCancelCause(t.Context())
+	n := 0
+	f.entrants[0].line.Doubts[0].Of = countingBelief{f.entrants[0].line.Doubts[0].Of, func() {
+		if n++; n == 400 {
+			stop(desk.Interrupted{})
+		}
+	}}
+	var early desk.Interrupted
+	require.ErrorAs(t, f.drawDoubt(ctx, desk.Env{}, sim.Plan{Seed: 1, Max: 1, Workers: 1}, 100_000), &early)
+	require.NotNil(t, f.entrants[0].doubt)
+	assert.Less(t, f.entrants[0].doubt.Draws(), 500)
+
+	f = inDoubtField(t, 0)
+	require.NoError(t, f.drawDoubt(ctx, desk.Env{}, sim.Plan{Seed: 1, Max: 1}, 100), "it had ended before: the cause was told already")
+	assert.Nil(t, f.entrants[0].doubt)
+}
+
+// countingBelief tells of every look at a belief.
+type countingBelief struct {
+	sim.Belief
+	looked func()
+}
+
+func (b countingBelief) Quantile(p float64) float64 {
+	b.looked()
+	return b.Belief.Quantile(p)
 }

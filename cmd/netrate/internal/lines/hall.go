@@ -56,9 +56,7 @@ func (o *runFlags) runHall(e desk.Env, again string, sc *scenarios.Scenario, sou
 		return early
 	}
 	if early == nil {
-		if err := o.drawDoubtOf(e, s, plan); err != nil {
-			return err
-		}
+		early = o.drawDoubtOf(e, s, plan)
 	}
 	if rows != nil {
 		if err := errors.Join(writeAllCSV(rows, s.field), rows.Finish()); err != nil {

@@ -1,0 +1,87 @@
+package learn
+
+import (
+	"os"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"netrate/cmd/netrate/internal/desk"
+	"netrate/sim"
+)
+
+// misfeeds returns the head of a log and so many misfeeds of a station.
+func misfeeds(station string, n int) string {
+	return "start,station,cause,duration (s)\n" + strings.Repeat("2026-03-02 06:10:00,"+station+",misfeed,30\n", n)
+}
+
+// Stations that the files write differently are told first, and what was not counted for them
+// is not taken for no fault.
+func TestNamesThatDoNotMatch(t *testing.T) {
+	card := "2026-03-02 06:20:00,card,misfeed,30\n"
+	for name, c := range map[string]struct{ logged, counted string }{
+		"case":       {"Letter 1", "letter 1"},
+		"blanks":     {"letter1", "letter 1"},
+		"one letter": {"leter 1", "letter 1"},
+		"underscore": {"letter_01", "letter 1"},
+	} {
+		t.Run(name, func(t *testing.T) {
+			x := textsOf(t, misfeeds(c.logged, 12)+card, "station,feeds\ncard,900\n"+c.counted+",90000\n")
+			want := `"` + c.logged + `" has 12 stops in stops.csv and no feeds in counts.csv: did you mean "` + c.counted + `", which has 90,000 feeds and no stop?`
+			assert.Equal(t, want, x.hintless())
+			assert.Contains(t, x.fragment(), "  # "+c.counted+": no rates, its stops are likely those of \""+c.logged+"\" in the log\n")
+			assert.NotContains(t, x.fragment(), "of: 90000")
+			x.kinds[c.counted] = stationKinds[0]
+			again := &fitting{records: x.records, level: 0.95, quick: true}
+			require.NoError(t, again.learn())
+			assert.Contains(t, again.fragment(), "    # left out: all rates (its stops are likely those of")
+			assert.NotContains(t, again.fragment(), "of: 90000")
+		})
+	}
+	for name, counted := range map[string]string{"another number": "letter 2", "another name": "folder 1", "both have stops": "card"} {
+		t.Run(name, func(t *testing.T) {
+			x := textsOf(t, misfeeds("letter 1", 12)+card, "station,feeds\ncard,900\n"+counted+",90000\n")
+			assert.NotContains(t, x.finding(), "did you mean")
+		})
+	}
+}
+
+// hintless returns a finding as far as the caution about names goes.
+func (x *fitting) hintless() string {
+	first, _, _ := strings.Cut(x.finding(), "? ")
+	return strings.ReplaceAll(strings.ReplaceAll(first, x.logFile, "stops.csv"), x.countFile, "counts.csv") + "?"
+}
+
+// Stops of which nobody knows what they were are told first, from 1 % of all on, and what was
+// never seen at their station is then no zero.
+func TestCausesThatAreNotKnown(t *testing.T) {
+	const odd = "2026-03-02 07:00:00,letter,"
+	counts := "station,feeds\nletter,90000\ncard,9000\n"
+	card := "2026-03-02 08:00:00,card,misfeed,30\n"
+	x := textsOf(t, misfeeds("letter", 197)+card+odd+"hm,5\n"+odd+"coffee,5\n", counts)
+	assert.NotContains(t, x.finding(), "not known", "2 of 200 are 1 % and not more")
+	x = textsOf(t, misfeeds("letter", 194)+card+odd+"hm,5\n"+strings.Repeat(odd+"coffee,5\n", 3)+odd+"tea,5\n", counts)
+	assert.True(t, strings.HasPrefix(x.finding(), `5 of 200 stops (2.5 %) have causes that are not known, most often "coffee" (3) and "hm" (1): --cause says what a word means. `), x.finding())
+	fragment := x.fragment()
+	assert.Contains(t, fragment, "    # left out: double and jam (none seen, but what \"coffee\" (3) and \"hm\" (1) was is not known)\n")
+	assert.Contains(t, fragment, "    misfeed: {seen: 194, of: 90000}")
+	assert.NotContains(t, fragment, "{seen: 0, of: 90000}")
+	assert.Contains(t, fragment, "    source: '194 misfeeds in 90,000 feeds, stops.csv'\n")
+	assert.Contains(t, fragment, "    double: {seen: 0, of: 9000}", "of card all is known")
+	assert.Contains(t, fragment, "'1 misfeed, 0 doubles and 0 jams in 9,000 feeds, stops.csv'")
+}
+
+// The comparison says both too, before its verdict.
+func TestAgainstSaysCautions(t *testing.T) {
+	log := sixStops + "2026-03-02 06:30:00,card_1,lunch,5\n"
+	x, err := logOf(t, plainScenario(t), log, "Day,Station,Feeds\n2026-03-02,inserter,5000\n2026-03-02,letter,5000\n2026-03-02,Card 1,5000\n", 0)
+	require.NoError(t, err)
+	x.plan = sim.Plan{Seed: 1, Min: 1, Max: 19}
+	require.NoError(t, x.simulate(desk.Env{Err: os.Stderr}))
+	said := x.finding()
+	assert.True(t, strings.HasPrefix(said, `"card_1" has 1 stop in `), said)
+	assert.Contains(t, said, `did you mean "Card 1", which has 5,000 feeds and no stop?`)
+	assert.Contains(t, said, `1 of 7 stops (14.3 %) have causes that are not known, most often "lunch" (1)`)
+}

@@ -1,0 +1,100 @@
+package learn
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"netrate/cmd/netrate/internal/say"
+	"netrate/model"
+	"netrate/scenarios"
+)
+
+// strangers says which stations only one side has.
+func (t *target) strangers(x *fitting) (text []string) {
+	var theirs, ours, alone []string
+	for _, s := range t.stations {
+		if _, err := stationKindNamed(s.Kind); !x.has(s.Name) {
+			alone = append(alone, s.Name)
+			if err == nil {
+				ours = append(ours, s.Name)
+			}
+		}
+	}
+	for _, name := range x.names() {
+		if t.kindOf(name) != "" {
+			continue
+		}
+		alike := slices.DeleteFunc(slices.Clone(alone), func(other string) bool { return !sameNumbers(other, name) })
+		if near := scenarios.Nearest(name, alike); near != "" {
+			name += " (did you mean " + near + "?)"
+		}
+		theirs = append(theirs, name)
+	}
+	if len(theirs) > 0 {
+		text = append(text, fmt.Sprintf("In the log and the counts, but not in %s: %s.", t.shown(), say.List(theirs)))
+	}
+	if len(ours) > 0 {
+		text = append(text, fmt.Sprintf("In %s, but not in the log and the counts, so as before: %s.", t.shown(), say.List(ours)))
+	}
+	return text
+}
+
+// left says what of the stations on both sides is as it was before, and why.
+func (t *target) left(x *fitting) (text []string) {
+	for _, l := range x.learnt {
+		kind := t.kindOf(l.name)
+		if kind == "" || l.kind.name == "" {
+			continue
+		}
+		if kind != l.kind.name {
+			text = append(text, fmt.Sprintf("%s is %s, whose rates are not learnt: as before.", l.name, withArticle(kind)))
+			continue
+		}
+		_, parts := x.rateEntries(l)
+		if l.feeds == 0 {
+			parts = append(parts, "all rates (its feeds are not counted)")
+		}
+		if l.chosen == nil {
+			parts = append(parts, "clear ("+l.noFit+")")
+		}
+		if len(parts) > 0 {
+			text = append(text, l.name+", as before: "+strings.Join(parts, "; ")+".")
+		}
+	}
+	return text
+}
+
+// besides says what else of the scenario works on what was learnt.
+func (t *target) besides(line *model.Line, learnt []string) (text []string) {
+	var growing, factored []string
+	for _, s := range line.Stations {
+		name := s.Where().Name
+		if !slices.Contains(learnt, name) {
+			continue
+		}
+		switch s := s.(type) {
+		case *model.Feeder:
+			if s.Growth != 0 {
+				growing = append(growing, name)
+			}
+			if s.Material != 1 {
+				factored = append(factored, name)
+			}
+		case *model.Inserter:
+			if s.Growth != 0 {
+				growing = append(growing, name)
+			}
+		}
+	}
+	if len(growing) > 0 {
+		text = append(text, "The scenario has a growth of "+say.List(growing)+", for which rates are those at the rated speed; the log has them at its own speeds.")
+	}
+	if len(factored) > 0 {
+		text = append(text, "The scenario has a factor for the material of "+say.List(factored)+", by which what was learnt is multiplied.")
+	}
+	if line.Restart.Mean() > 0 || line.Crew.Walk.Mean() > 0 {
+		text = append(text, "The scenario has walk or restart besides: if the lengths of the log count them, take them out, or they count twice.")
+	}
+	return text
+}
