@@ -118,8 +118,10 @@ func TestMoneyAside(t *testing.T) {
 // valued returns a contest of two lines with one gain.
 func valued(g model.Gain) *contest {
 	c := sampled(noisy(1000, 5, 0), noisy(1010, 5, 1))
-	c.money = &model.Worth{Currency: "EUR", Life: 8, Rate: 0.08, Draws: len(g.NPV), Gains: []model.Gain{{}, g},
-		Volume: sim.Sample{1_000_000}, Lines: []model.YearOf{{Hours: sim.Sample{1000}}, {Hours: sim.Sample{500}}}}
+	c.money = &model.Worth{
+		Currency: "EUR", Life: 8, Rate: 0.08, Draws: len(g.NPV), Gains: []model.Gain{{}, g},
+		Volume: sim.Sample{1_000_000}, Lines: []model.YearOf{{Hours: sim.Sample{1000}}, {Hours: sim.Sample{500}}},
+	}
 	return c
 }
 
