@@ -105,6 +105,7 @@ func TestDoubtApartFromChance(t *testing.T) {
 // Of the 95 % intervals of the long run of lines whose rates were learnt from counts, so many
 // hold the net rate of the line that was counted; intervals half as wide do not.
 func TestKnownTruthOfDoubt(t *testing.T) {
+	briefly(t)
 	rng := rand.New(rand.NewPCG(11, 12))
 	hits, narrow := 0, 0
 	for range *macro {

@@ -137,7 +137,7 @@ func oneGoroutine(t *testing.T) {
 func briefly(t *testing.T) {
 	t.Helper()
 	if raced {
-		t.Skip("the race detector watches the same code in TestStudyIsTheSameForAnyWorkers and TestTogether")
+		t.Skip("the race detector watches the same code in shorter tests")
 	}
 }
 

@@ -115,6 +115,7 @@ func invented(luck *sim.Stream, often func(period int) float64, long float64) Re
 // A record like the others is out of line as seldom as is said, and each fault of a model is
 // seen where it should be, and not elsewhere.
 func TestCompareRecordsFindsTheFault(t *testing.T) {
+	briefly(t)
 	as := func(x float64) func(int) float64 { return func(int) float64 { return x } }
 	uneven := func(k int) float64 { return 0.5 + float64(k%2) } // every second period three times as often
 	const rounds = 150                                          // intervals of 99.9 %

@@ -22,6 +22,7 @@ func timeCosts(price float64) *Costs {
 // hours of 100, for 5 years at 10 %: P/A 3.790786769 (any table of engineering economy, from
 // memory, recomputed).
 func TestWorthOfLinesInDoubt(t *testing.T) {
+	briefly(t)
 	seen := [6]int64{20, 20, 20, 20, 20, 20}
 	base, better := learntLine(seen, 10_000), learntLine(seen, 10_000)
 	first := better.Stations[0].(*Feeder)

@@ -199,6 +199,9 @@ var learnable = map[string]string{
 // In all examples any rate of any station is edited alone: the file is then what With makes
 // of it, and but one line of it is another one.
 func TestEditedExamples(t *testing.T) {
+	if raced {
+		t.Skip("it runs on one goroutine, and takes long")
+	}
 	replaced, added := 0, 0
 	for _, x := range Examples() {
 		s, err := Load(x.Name, x.Data)

@@ -19,7 +19,7 @@ func TestMain(m *testing.M) {
 
 func TestScripts(t *testing.T) {
 	p := testscript.Params{Dir: "testdata/script"}
-	if raced { // the commands that the others run are alike in what runs at once
+	if golden.Raced { // the commands that the others run are alike in what runs at once
 		p = testscript.Params{Files: []string{"testdata/script/run.txtar", "testdata/script/compare.txtar"}}
 	}
 	testscript.Run(t, testscript.Params{

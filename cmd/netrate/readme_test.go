@@ -11,12 +11,13 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"netrate/cmd/netrate/internal/desk"
+	"netrate/cmd/netrate/internal/golden"
 	"netrate/scenarios"
 )
 
 // The README shows what the program prints, and scenarios that it reads.
 func TestReadme(t *testing.T) {
-	if raced {
+	if golden.Raced {
 		t.Skip("the words of the answers are not what the race detector looks at")
 	}
 	text, err := os.ReadFile("../../README.md")
@@ -78,6 +79,9 @@ func TestReadmeShowsTheFit(t *testing.T) {
 // And how far the rates of the log leave the answer open, and whether the log could be one of
 // the simulated records.
 func TestReadmeShowsTheDoubt(t *testing.T) {
+	if golden.Raced {
+		t.Skip("what runs at once is watched in other tests")
+	}
 	text, err := os.ReadFile("../../README.md")
 	require.NoError(t, err)
 	readme := string(text)

@@ -79,6 +79,9 @@ func TestBestAgainstEveryOrder(t *testing.T) {
 // Above 12 products never worse than the order given; and neither to move a product nor to
 // turn a stretch round helps.
 func TestBestOfMany(t *testing.T) {
+	if raced {
+		t.Skip("it runs on one goroutine, and takes long")
+	}
 	rapid.Check(t, func(t *rapid.T) {
 		cost, from := anyCosts(t, 14, 20)
 		order, exact := Best(from, cost)

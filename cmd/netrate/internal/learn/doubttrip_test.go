@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"netrate/cmd/netrate/internal/golden"
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model"
 	"netrate/scenarios"
@@ -35,6 +36,9 @@ func pasted(t *testing.T, fragment string) *model.Line {
 // 95 % interval of the net rate in the long run holds that of the line. Intervals half as wide
 // do not.
 func TestKnownTruthOfAForecast(t *testing.T) {
+	if golden.Raced {
+		t.Skip("what runs at once is watched in other tests")
+	}
 	line := plainScenario(t).Line
 	shift := *line
 	shift.Shift = 8 * 3600

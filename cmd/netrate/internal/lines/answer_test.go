@@ -68,7 +68,7 @@ func TestJSONOfOneShiftHasNoInterval(t *testing.T) {
 }
 
 func TestAnswerFitsTheScreen(t *testing.T) {
-	if raced {
+	if golden.Raced {
 		t.Skip("the width of the answers is not what the race detector looks at")
 	}
 	for _, x := range scenarios.Examples() {

@@ -217,7 +217,7 @@ func TestPartialComparison(t *testing.T) {
 }
 
 func TestComparisonFitsTheScreen(t *testing.T) {
-	if raced {
+	if golden.Raced {
 		t.Skip("the width of the answers is not what the race detector looks at")
 	}
 	for _, x := range scenarios.Examples() {

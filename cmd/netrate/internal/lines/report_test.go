@@ -22,6 +22,7 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"netrate/cmd/netrate/internal/desk"
+	"netrate/cmd/netrate/internal/golden"
 	"netrate/cmd/netrate/internal/page"
 	"netrate/scenarios"
 )
@@ -151,7 +152,7 @@ func TestReportInBrowser(t *testing.T) {
 	for _, x := range scenarios.Examples() {
 		sc, err := scenarios.Load(x.Name, x.Data)
 		require.NoError(t, err)
-		if len(sc.Variants) == 0 || raced && x.Name != "divert-or-stop" { // one shows it what all would
+		if len(sc.Variants) == 0 || golden.Raced && x.Name != "divert-or-stop" { // one shows it what all would
 			continue
 		}
 		t.Run(x.Name, func(t *testing.T) {

@@ -79,7 +79,7 @@ func TestSensitivityShowsWhatCannotBe(t *testing.T) {
 }
 
 func TestSensitivityFitsTheScreen(t *testing.T) {
-	if raced {
+	if golden.Raced {
 		t.Skip("the width of the answers is not what the race detector looks at")
 	}
 	for _, x := range scenarios.Examples() {

@@ -152,7 +152,7 @@ func TestSweepIsOfRuns(t *testing.T) {
 }
 
 func TestSweepFitsTheScreen(t *testing.T) {
-	if raced {
+	if golden.Raced {
 		t.Skip("the width of the answers is not what the race detector looks at")
 	}
 	for _, ranges := range [][]string{

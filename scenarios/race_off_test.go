@@ -1,6 +1,6 @@
 //go:build !race
 
-package lines
+package scenarios
 
 // raced says that the race detector watches, which makes a test ten times slower.
 const raced = false

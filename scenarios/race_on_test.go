@@ -1,6 +1,6 @@
-//go:build !race
+//go:build race
 
-package sweeps
+package scenarios
 
 // raced says that the race detector watches, which makes a test ten times slower.
-const raced = false
+const raced = true

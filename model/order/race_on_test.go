@@ -1,6 +1,6 @@
 //go:build race
 
-package lines
+package order
 
 // raced says that the race detector watches, which makes a test ten times slower.
 const raced = true
