@@ -63,15 +63,21 @@ func frequent(words map[string]int64, most int) (all []string) {
 	return all
 }
 
-// twin returns the station of the other file that was most likely meant, if one file has a
-// station and the other does not; "" if none is near.
+// twin returns the station that was most likely meant, if only one of the files has a station;
+// "" if none is near. That of stops without feeds has feeds; that of feeds without stops has
+// stops, but no feeds.
 func (r *records) twin(of *stationRecord) string {
-	if counted := of.feeds > 0; counted == (len(of.stops) > 0) {
+	counted, stopped := of.feeds > 0, len(of.stops) > 0
+	if counted == stopped {
 		return ""
 	}
 	var names []string
 	for _, s := range r.stations {
-		if s.name != of.name && (s.feeds > 0) != (of.feeds > 0) && (len(s.stops) > 0) != (len(of.stops) > 0) && sameNumbers(s.name, of.name) {
+		meant := s.feeds > 0
+		if counted {
+			meant = len(s.stops) > 0 && s.feeds == 0
+		}
+		if meant && s.name != of.name && sameNumbers(s.name, of.name) {
 			names = append(names, s.name)
 		}
 	}
@@ -93,11 +99,21 @@ func (r *records) mistaken() (text []string) {
 			continue
 		}
 		if twin := r.twin(s); twin != "" {
-			text = append(text, fmt.Sprintf("%q has %s in %s and no feeds in %s: did you mean %q, which has %s feeds and no stop?",
-				s.name, say.Plural(len(s.stops), "stop"), desk.ShownFile(r.logFile), desk.ShownFile(r.countFile), twin, say.Thousands(r.feedsOf(twin))))
+			text = append(text, fmt.Sprintf("%q has %s in %s and no feeds in %s: did you mean %q, which has %s feeds and %s?",
+				s.name, say.Plural(len(s.stops), "stop"), desk.ShownFile(r.logFile), desk.ShownFile(r.countFile), twin, say.Thousands(r.feedsOf(twin)), say.Plural(r.stopCount(twin), "stop")))
 		}
 	}
 	return text
+}
+
+// stopCount returns how many stops a station has.
+func (r *records) stopCount(name string) int {
+	for _, s := range r.stations {
+		if s.name == name {
+			return len(s.stops)
+		}
+	}
+	return 0
 }
 
 // withCautions returns a finding behind what must be known before it.

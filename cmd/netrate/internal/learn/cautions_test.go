@@ -29,7 +29,7 @@ func TestNamesThatDoNotMatch(t *testing.T) {
 	} {
 		t.Run(name, func(t *testing.T) {
 			x := textsOf(t, misfeeds(c.logged, 12)+card, "station,feeds\ncard,900\n"+c.counted+",90000\n")
-			want := `"` + c.logged + `" has 12 stops in stops.csv and no feeds in counts.csv: did you mean "` + c.counted + `", which has 90,000 feeds and no stop?`
+			want := `"` + c.logged + `" has 12 stops in stops.csv and no feeds in counts.csv: did you mean "` + c.counted + `", which has 90,000 feeds and 0 stops?`
 			assert.Equal(t, want, x.hintless())
 			assert.Contains(t, x.fragment(), "  # "+c.counted+": no rates, its stops are likely those of \""+c.logged+"\" in the log\n")
 			assert.NotContains(t, x.fragment(), "of: 90000")
@@ -46,6 +46,16 @@ func TestNamesThatDoNotMatch(t *testing.T) {
 			assert.NotContains(t, x.finding(), "did you mean")
 		})
 	}
+}
+
+// One row that is misspelt is told too, though the station itself has stops.
+func TestOneNameThatDoesNotMatch(t *testing.T) {
+	log := misfeeds("letter", 12) + "2026-03-02 06:20:00,leter,misfeed,30\n"
+	x := textsOf(t, log, "station,feeds\nletter,90000\n")
+	assert.Equal(t, `"leter" has 1 stop in stops.csv and no feeds in counts.csv: did you mean "letter", which has 90,000 feeds and 12 stops?`, x.hintless())
+	assert.Contains(t, x.fragment(), "misfeed: {seen: 12, of: 90000}", "the others are not left out for it")
+	_, err := learntInto(t, plainLineText, log, "station,feeds\nletter,90000\n")
+	assert.ErrorContains(t, err, "what is learnt would be wrong, so it is not written into")
 }
 
 // hintless returns a finding as far as the caution about names goes.
@@ -82,6 +92,6 @@ func TestAgainstSaysCautions(t *testing.T) {
 	require.NoError(t, x.simulate(desk.Env{Err: os.Stderr}))
 	said := x.finding()
 	assert.True(t, strings.HasPrefix(said, `"card_1" has 1 stop in `), said)
-	assert.Contains(t, said, `did you mean "Card 1", which has 5,000 feeds and no stop?`)
+	assert.Contains(t, said, `did you mean "Card 1", which has 5,000 feeds and 0 stops?`)
 	assert.Contains(t, said, `1 of 7 stops (14.3 %) have causes that are not known, most often "lunch" (1)`)
 }

@@ -106,6 +106,9 @@ func withArticle(kind string) string {
 
 // take writes what was learnt into the scenario.
 func (t *target) take(e desk.Env, x *fitting) error {
+	if mistaken := x.mistaken(); mistaken != nil {
+		return desk.Wrong("%s: what is learnt would be wrong, so it is not written into %s", strings.Join(mistaken, " "), t.shown())
+	}
 	var edits []scenarios.Edit
 	var taken []*learnt
 	for _, l := range x.learnt {
@@ -129,7 +132,7 @@ func (t *target) take(e desk.Env, x *fitting) error {
 	for _, l := range taken {
 		names = append(names, l.name)
 	}
-	t.said = slices.Concat([]string{"Learnt in it: " + say.List(names) + "."}, t.strangers(x), t.left(x), t.besides(sc.Line, names))
+	t.said = slices.Concat([]string{"Learnt in it: " + say.List(names) + "."}, t.strangers(x), t.left(x), t.besides(x, sc.Line, names))
 	return nil
 }
 

@@ -125,7 +125,7 @@ func TestFitIntoWhatIsNotComplete(t *testing.T) {
 	assert.Contains(t, said, "Learnt in it: covers, camera and press.")
 	assert.Contains(t, said, "exit is an exit gate, whose rates are not learnt: as before.")
 	assert.Contains(t, said, "In the log and the counts, but not in line.yaml: Belt 1.")
-	assert.Contains(t, said, "growth of covers,")
+	assert.Contains(t, said, "growth of covers: its rates are those at the rated speed")
 	assert.Contains(t, said, "factor for the material of covers,")
 	assert.Contains(t, said, "The scenario has walk or restart besides")
 }

@@ -66,7 +66,7 @@ func (t *target) left(x *fitting) (text []string) {
 }
 
 // besides says what else of the scenario works on what was learnt.
-func (t *target) besides(line *model.Line, learnt []string) (text []string) {
+func (t *target) besides(x *fitting, line *model.Line, learnt []string) (text []string) {
 	var growing, factored []string
 	for _, s := range line.Stations {
 		name := s.Where().Name
@@ -75,20 +75,20 @@ func (t *target) besides(line *model.Line, learnt []string) (text []string) {
 		}
 		switch s := s.(type) {
 		case *model.Feeder:
-			if s.Growth != 0 {
+			if s.Growth != 0 && !x.at(s.Rated) {
 				growing = append(growing, name)
 			}
 			if s.Material != 1 {
 				factored = append(factored, name)
 			}
 		case *model.Inserter:
-			if s.Growth != 0 {
+			if s.Growth != 0 && !x.at(s.Rated) {
 				growing = append(growing, name)
 			}
 		}
 	}
 	if len(growing) > 0 {
-		text = append(text, "The scenario has a growth of "+say.List(growing)+", for which rates are those at the rated speed; the log has them at its own speeds.")
+		text = append(text, "The scenario has a growth of "+say.List(growing)+": its rates are those at the rated speed, and the log has them at its own, so that the forecast is out. Take the rated speed alone with --speed, or take the growth out.")
 	}
 	if len(factored) > 0 {
 		text = append(text, "The scenario has a factor for the material of "+say.List(factored)+", by which what was learnt is multiplied.")

@@ -19,6 +19,9 @@ type only struct {
 	job   string    // "": of any job
 }
 
+// at reports whether only rows at this speed are taken.
+func (o only) at(speed float64) bool { return o.speed != 0 && float64(o.speed) == speed }
+
 func (o only) everything() bool { return o.speed == 0 && o.job == "" }
 
 func (o only) takes(job string, speed float64) bool {

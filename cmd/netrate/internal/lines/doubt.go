@@ -29,7 +29,7 @@ type doubtDraws int
 
 func newDoubtFlag(flags *pflag.FlagSet) *doubtDraws {
 	n := doubtDraws(usualDoubtDraws)
-	flags.Var(&n, "doubt", "draw what is given with its doubt so often, 500 if not given; 0: take it as given")
+	flags.Var(&n, "doubt", "draw what is given with its doubt so often, 40 or more; 500 if not given, 0: take it as given")
 	return &n
 }
 
@@ -102,6 +102,11 @@ func (f *field) drawDoubt(ctx context.Context, e desk.Env, plan sim.Plan, draws 
 		}
 	}
 	if ending == sim.Cancelled {
+		for i := range f.entrants { // the answer is partial
+			if s := f.entrants[i].study; s != nil {
+				s.Ending = sim.Cancelled
+			}
+		}
 		return desk.CutShort(ctx, done, "draw of what is in doubt")
 	}
 	return nil

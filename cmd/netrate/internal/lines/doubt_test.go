@@ -225,6 +225,7 @@ func TestDoubtCutShort(t *testing.T) {
 	require.ErrorAs(t, f.drawDoubt(ctx, desk.Env{}, sim.Plan{Seed: 1, Max: 1, Workers: 1}, 100_000), &early)
 	require.NotNil(t, f.entrants[0].doubt)
 	assert.Less(t, f.entrants[0].doubt.Draws(), 500)
+	assert.Equal(t, sim.Cancelled, f.entrants[0].study.Ending, "the answer is partial, and must say so")
 
 	f = inDoubtField(t, 0)
 	require.NoError(t, f.drawDoubt(ctx, desk.Env{}, sim.Plan{Seed: 1, Max: 1}, 100), "it had ended before: the cause was told already")

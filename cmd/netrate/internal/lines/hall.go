@@ -68,7 +68,7 @@ func (o *runFlags) runHall(e desk.Env, again string, sc *scenarios.Scenario, sou
 
 // drawDoubtOf draws what is in doubt of all lines and their crew.
 func (o *runFlags) drawDoubtOf(e desk.Env, s *shared, plan sim.Plan) error {
-	all := &field{entrants: []entrant{{line: s.all.Line, hall: s.hall}}}
+	all := &field{entrants: []entrant{{line: s.all.Line, hall: s.hall, study: s.all}}}
 	err := all.drawDoubtOfAll(e, plan, *o.doubt)
 	s.doubt = all.entrants[0].doubt
 	return err
