@@ -27,7 +27,7 @@ func (r *reader) decode(tree *node) *Scenario {
 // are all there.
 func (r *reader) scenario(tree *node) (*Scenario, []track) {
 	var f file
-	r.inside(tree, "the scenario", &f)
+	r.inside(tree, theScenario, &f)
 	f.complete(r, tree)
 	s := &Scenario{
 		Name:     string(or(f.Name, "")),

@@ -90,6 +90,9 @@ func (r *reader) list(n *node, key string, into reflect.Value) {
 // thousands is what a number looks like that somebody has written with a comma.
 var thousands = regexp.MustCompile(`^\d{1,3},\d{3}$`)
 
+// theScenario is what the whole file is called in messages.
+const theScenario = "the scenario"
+
 // mapping reads a mapping into a struct.
 func (r *reader) mapping(n *node, key string, into reflect.Value) {
 	fields := fieldsOf(into)
@@ -110,7 +113,7 @@ func (r *reader) mapping(n *node, key string, into reflect.Value) {
 			r.note(k, "a comma parts a number here: want %s, without it", n.Content[i-1].Value+k.Value)
 			r.bad[n] = true
 		case f == nil:
-			r.note(k, "unknown key %s in %s: %s", shown(k), key, meant(k.Value, fields.keys()))
+			r.note(k, "unknown key %s in %s: %s", shown(k), key, belongs(k.Value, key, fields.keys()))
 			seen[Nearest(k.Value, fields.keys())] = true // it is not missed as well
 			r.bad[n] = true
 		case r.given(v, k, k.Value):
@@ -122,6 +125,14 @@ func (r *reader) mapping(n *node, key string, into reflect.Value) {
 			r.note(n, "%s has no %s", key, f.key)
 		}
 	}
+}
+
+// belongs returns a hint at where a key belongs that a mapping does not have.
+func belongs(key, mapping string, keys []string) string {
+	if mapping == theScenario && key == "stations" {
+		return "they stand in line; what netrate fit has written goes into a scenario with its --into"
+	}
+	return meant(key, keys)
 }
 
 // given notes a value that is not there.
