@@ -3,6 +3,8 @@ package model
 import (
 	"math"
 
+	"gonum.org/v1/gonum/floats"
+
 	"netrate/sim"
 )
 
@@ -113,7 +115,7 @@ func momentsOf(all []Replica, of func(StopSum) float64) (m moments) {
 }
 
 // level returns how much record i has of what is expected; NaN if nothing is.
-func (m *moments) level(i int) float64 { return total(m.x[i]) / total(m.mean) }
+func (m *moments) level(i int) float64 { return floats.Sum(m.x[i]) / floats.Sum(m.mean) }
 
 // dispersion returns how much the periods of record i differ, if the variances are so many
 // times as large there as in all records; 0 if nothing happens.
@@ -125,11 +127,4 @@ func (m *moments) dispersion(i int, times float64) float64 {
 		}
 	}
 	return sum / math.Max(1, float64(len(m.x[i])-1))
-}
-
-func total(x []float64) (sum float64) {
-	for _, v := range x {
-		sum += v
-	}
-	return sum
 }

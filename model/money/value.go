@@ -4,8 +4,6 @@ import (
 	"errors"
 	"fmt"
 
-	"gonum.org/v1/gonum/stat/distuv"
-
 	"netrate/sim"
 )
 
@@ -33,9 +31,6 @@ func (v Value) Mean() float64 { return (v.Low + v.Likely + v.High) / 3 }
 // Draw returns a value from the range. It takes exactly one number from the stream, a fixed
 // value too, so that fixing one figure leaves the luck of the others as it was. It panics
 // on a value that Check refuses.
-//
-// Source: inversion of the triangular distribution, Kotz and van Dorp, Beyond Beta (2004),
-// chapter 1 (from memory).
 func (v Value) Draw(s *sim.Stream) float64 {
 	if err := v.Check(); err != nil {
 		panic("money: " + err.Error())
@@ -44,7 +39,7 @@ func (v Value) Draw(s *sim.Stream) float64 {
 	if v.Low == v.High {
 		return v.Low
 	}
-	return distuv.NewTriangle(v.Low, v.High, v.Likely, nil).Quantile(u)
+	return sim.Between(v).Quantile(u)
 }
 
 // Uncertain is an investment of which the sums are ranges, each independent of the others.
