@@ -1,5 +1,5 @@
-// Package golden compares what tests get with files of expected texts, and rewrites them when
-// it is asked to.
+// Package golden is what tests of several rooms share: it compares what they get with files of
+// expected texts, which it rewrites when it is asked to, and runs the small scenario.
 package golden
 
 import (

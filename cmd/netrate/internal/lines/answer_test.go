@@ -3,7 +3,6 @@ package lines
 import (
 	"bytes"
 	"encoding/json"
-	"os"
 	"strings"
 	"testing"
 	"unicode/utf8"
@@ -18,30 +17,13 @@ import (
 	"netrate/sim"
 )
 
-// small returns the scenario of the tests, its text and a study of so many shifts.
-func small(t *testing.T, reps int) (*scenarios.Scenario, []byte, *model.Study) {
-	t.Helper()
-	text, err := os.ReadFile("../../testdata/small.yaml")
-	require.NoError(t, err)
-	sc, err := scenarios.Load("small.yaml", text)
-	require.NoError(t, err)
-	return sc, text, study(t, sc, reps)
-}
-
-func study(t *testing.T, sc *scenarios.Scenario, reps int) *model.Study {
-	t.Helper()
-	s, err := model.Run(t.Context(), sc.Line, sim.Plan{Seed: sc.Run.Seed, Min: reps, Max: reps}, nil)
-	require.NoError(t, err)
-	return s
-}
-
 func TestAnswerGolden(t *testing.T) {
-	_, _, s := small(t, 50)
+	_, _, s := golden.Small(t, 50)
 	golden.Check(t, "../../testdata/small.txt", answer("netrate run small.yaml", entrant{line: s.Line, study: s}))
 }
 
 func TestJSONGolden(t *testing.T) {
-	sc, text, s := small(t, 50)
+	sc, text, s := golden.Small(t, 50)
 	var out bytes.Buffer
 	require.NoError(t, writeJSON(&out, "v0", entrant{scenario: sc, line: s.Line, study: s}, text))
 	golden.Check(t, "../../testdata/small.json", out.String())
@@ -49,7 +31,7 @@ func TestJSONGolden(t *testing.T) {
 
 // What a document holds is enough to run its scenario again.
 func TestJSONHoldsItsScenario(t *testing.T) {
-	sc, text, s := small(t, 3)
+	sc, text, s := golden.Small(t, 3)
 	var out bytes.Buffer
 	require.NoError(t, writeJSON(&out, "v0", entrant{scenario: sc, line: s.Line, study: s}, text))
 	var doc document
@@ -57,11 +39,11 @@ func TestJSONHoldsItsScenario(t *testing.T) {
 	again, err := scenarios.Load(doc.Scenario.File, []byte(doc.Scenario.Source))
 	require.NoError(t, err)
 	assert.Equal(t, doc.Scenario.Digest, again.Digest)
-	assert.Equal(t, s.Shifts, study(t, again, doc.Settings.Reps).Shifts)
+	assert.Equal(t, s.Shifts, golden.Study(t, again, doc.Settings.Reps).Shifts)
 }
 
 func TestJSONOfOneShiftHasNoInterval(t *testing.T) {
-	sc, text, s := small(t, 1)
+	sc, text, s := golden.Small(t, 1)
 	var out bytes.Buffer
 	require.NoError(t, writeJSON(&out, "v0", entrant{scenario: sc, line: s.Line, study: s}, text))
 	assert.Contains(t, out.String(), `"half": null`)
@@ -75,7 +57,7 @@ func TestAnswerFitsTheScreen(t *testing.T) {
 		sc, err := scenarios.Load(x.Name, x.Data)
 		require.NoError(t, err)
 		for _, reps := range []int{1, 2, 30} {
-			s := study(t, sc, reps)
+			s := golden.Study(t, sc, reps)
 			for _, ending := range []sim.Ending{sim.AtMost, sim.Precise, sim.Cancelled} {
 				s.Ending = ending
 				text := answer("netrate run --example "+x.Name, entrant{line: s.Line, study: s})
@@ -119,7 +101,7 @@ func TestAnswerSays(t *testing.T) {
 		"more than one worker": {30, func(s *model.Study) { s.Line.Crew.Operators = 3 }, "crew of 3, busy"},
 	} {
 		t.Run(name, func(t *testing.T) {
-			_, _, s := small(t, c.reps)
+			_, _, s := golden.Small(t, c.reps)
 			if c.change != nil {
 				c.change(s)
 			}
@@ -159,7 +141,7 @@ func perfect(l *model.Line) {
 
 // The rule of three: 3 million sets without a defect are less than 1 in a million.
 func TestNoneDefective(t *testing.T) {
-	_, _, s := small(t, 1)
+	_, _, s := golden.Small(t, 1)
 	for delivered, want := range map[int64]string{
 		3_000_000: "none: under 1 in 1 million", 3_800_000: "none: under 1 in 1.2 million",
 		3_000: "none: under 1 in 1,000", 34_567: "none: under 1 in 11,000", 5: "none seen",

@@ -114,7 +114,7 @@ func TestDoubtReport(t *testing.T) {
 }
 
 func TestNothingIsSaidWhereNothingIsInDoubt(t *testing.T) {
-	sc, _, s := small(t, 3)
+	sc, _, s := golden.Small(t, 3)
 	assert.Empty(t, told(entrant{line: sc.Line}))
 	f := &field{entrants: []entrant{{line: s.Line}}}
 	require.NoError(t, f.drawDoubt(t.Context(), desk.Env{}, s.Plan, usualDoubtDraws))

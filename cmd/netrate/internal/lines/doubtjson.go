@@ -15,7 +15,7 @@ type doubtJSON struct {
 	LongRun betweenJSON  `json:"long_run"`
 	P5      page.Number  `json:"p5"` // of single replications
 	P95     page.Number  `json:"p95"`
-	Share   shareJSON    `json:"share_of_variance"` // of single replications that is not chance
+	Share   chanceJSON   `json:"share_of_variance"` // of single replications that is not chance
 	Twice   page.Number  `json:"half_with_twice_the_data"`
 	Sources []sourceJSON `json:"sources"` // the largest share first; empty if the draws were too few
 }
@@ -24,11 +24,6 @@ type betweenJSON struct {
 	Level page.Number `json:"level"`
 	Low   page.Number `json:"low"`
 	High  page.Number `json:"high"`
-}
-
-type shareJSON struct {
-	Share page.Number `json:"share"`
-	betweenJSON
 }
 
 type sourceJSON struct {
@@ -58,7 +53,7 @@ func (d *doubtOf) document() *doubtJSON {
 	doc := &doubtJSON{
 		Draws: d.study.Draws(), Each: d.study.Each, LongRun: betweenOf(d.Interval(say.Level)),
 		P5: page.Number(d.All.Quantile(0.05)), P95: page.Number(d.All.Quantile(0.95)),
-		Share:   shareJSON{page.Number(d.Parts.Share()), betweenOf(d.Parts.ShareInterval(say.Level))},
+		Share:   d.share(),
 		Twice:   page.Number(d.half() * d.Narrowed(2, func(model.Doubt) bool { return true })),
 		Sources: []sourceJSON{},
 	}
@@ -69,6 +64,12 @@ func (d *doubtOf) document() *doubtJSON {
 		})
 	}
 	return doc
+}
+
+// share returns how much of the variance is not chance.
+func (d *doubtOf) share() chanceJSON {
+	low, high := d.Parts.ShareInterval(say.Level)
+	return chanceJSON{page.Number(d.Parts.Share()), page.Number(low), page.Number(high), say.Level}
 }
 
 func betweenOf(low, high float64) betweenJSON {

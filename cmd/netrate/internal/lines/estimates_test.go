@@ -5,6 +5,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
+	"netrate/cmd/netrate/internal/golden"
 	"netrate/model"
 	"netrate/plots"
 )
@@ -12,7 +13,7 @@ import (
 // One defective envelope in 50 shifts of 1,000: the exact interval of 1 in 50,000 is 0.0253 to
 // 5.572 in 50,000 (Garwood 1936, table of the Poisson mean, from memory), in a shift a fiftieth.
 func TestDefectiveStaysAboveZero(t *testing.T) {
-	_, _, s := small(t, 50)
+	_, _, s := golden.Small(t, 50)
 	for i := range s.Shifts {
 		s.Shifts[i].Defective = 0
 	}

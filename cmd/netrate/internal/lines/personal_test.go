@@ -26,7 +26,7 @@ func fileStudy(t *testing.T, name string, reps int) (*field, *model.Study) {
 	require.NoError(t, err)
 	sc, err := scenarios.Load(name, text)
 	require.NoError(t, err)
-	s := study(t, sc, reps)
+	s := golden.Study(t, sc, reps)
 	return &field{
 		entrants: []entrant{{name: sc.Name, scenario: sc, line: sc.Line, study: s}},
 		origins:  []page.Origin{{Scenario: sc, Text: text}}, again: "netrate run " + name,
@@ -117,7 +117,7 @@ func TestPersonalJSON(t *testing.T) {
 	assert.Contains(t, doc.Stations[1].Remakes, "misfeed")
 	assert.Contains(t, doc.Stations[2].Faults, "no_read")
 
-	_, text, plain := small(t, 2)
+	_, text, plain := golden.Small(t, 2)
 	out.Reset()
 	require.NoError(t, writeJSON(&out, "v0", entrant{scenario: f.base(), line: plain.Line, study: plain}, text))
 	doc = document{}

@@ -54,7 +54,7 @@ func names(figures []desk.NamedFigure) []string {
 }
 
 func TestRunReport(t *testing.T) {
-	sc, text, s := small(t, 60)
+	sc, text, s := golden.Small(t, 60)
 	f := &field{
 		entrants: []entrant{{name: sc.Name, scenario: sc, line: sc.Line, study: s}},
 		origins:  []page.Origin{{Scenario: sc, Text: text}}, again: "netrate run small.yaml",

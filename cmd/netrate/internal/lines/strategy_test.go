@@ -218,7 +218,7 @@ func TestRiskOf(t *testing.T) {
 	without[*model.Reader](matched.Line)
 	sc := &scenarios.Scenario{Run: f.base().Run}
 	sc.Line = matched.Line
-	unread := study(t, sc, 30)
+	unread := golden.Study(t, sc, 30)
 	r = riskOf(unread)
 	assert.True(t, r.escapes.Unfound)
 	assert.True(t, r.counted)

@@ -24,7 +24,7 @@ func sensitivityOf(t *testing.T, sc *scenarios.Scenario, reps int, factor float6
 }
 
 func TestSensitivityJSONGolden(t *testing.T) {
-	sc, _, _ := small(t, 1)
+	sc, _, _ := golden.Small(t, 1)
 	s := sensitivityOf(t, sc, 20, 2)
 	s.Effects, s.Kinds = s.Effects[:2], s.Kinds[:1]
 	doc, ok := s.Document().(sensitivityDocument)
@@ -36,7 +36,7 @@ func TestSensitivityJSONGolden(t *testing.T) {
 }
 
 func TestSensitivitySays(t *testing.T) {
-	sc, _, _ := small(t, 1)
+	sc, _, _ := golden.Small(t, 1)
 	s := sensitivityOf(t, sc, 60, 2)
 	assert.Regexp(t, `^Halving the inserter's \w+( \w+)* (is worth most|leads): \+\d+ ± \d+ good envelopes an hour, on 5,\d+ ± \d+\.( .* to be worth less[^.]*\.)? \d+ of 19 rates and times are shown to matter\.$`, s.finding())
 	s.Factor = 3
@@ -62,7 +62,7 @@ func TestLeversHaveWords(t *testing.T) {
 
 // What cannot be is shown as such in every form.
 func TestSensitivityShowsWhatCannotBe(t *testing.T) {
-	sc, _, _ := small(t, 1)
+	sc, _, _ := golden.Small(t, 1)
 	for _, s := range sc.Line.Stations {
 		if f, ok := s.(*model.Feeder); ok && f.Name == "letter" {
 			f.Misfeed = 0.7

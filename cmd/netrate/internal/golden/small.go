@@ -1,4 +1,4 @@
-package sweeps
+package golden
 
 import (
 	"os"
@@ -11,17 +11,19 @@ import (
 	"netrate/sim"
 )
 
-// small returns the scenario of the tests, its text and a study of so many shifts.
-func small(t *testing.T, reps int) (*scenarios.Scenario, []byte, *model.Study) {
+// Small returns the scenario that tests of several rooms run, its text and a study of so many
+// shifts.
+func Small(t *testing.T, reps int) (*scenarios.Scenario, []byte, *model.Study) {
 	t.Helper()
 	text, err := os.ReadFile("../../testdata/small.yaml")
 	require.NoError(t, err)
 	sc, err := scenarios.Load("small.yaml", text)
 	require.NoError(t, err)
-	return sc, text, study(t, sc, reps)
+	return sc, text, Study(t, sc, reps)
 }
 
-func study(t *testing.T, sc *scenarios.Scenario, reps int) *model.Study {
+// Study returns a study of so many replications of a scenario.
+func Study(t *testing.T, sc *scenarios.Scenario, reps int) *model.Study {
 	t.Helper()
 	s, err := model.Run(t.Context(), sc.Line, sim.Plan{Seed: sc.Run.Seed, Min: reps, Max: reps}, nil)
 	require.NoError(t, err)
