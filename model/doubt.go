@@ -168,8 +168,8 @@ func (v *Lever) canBe(part Part, of sim.Belief) error {
 	switch {
 	case !(low >= 0):
 		return fmt.Errorf("it may be as low as %.3g", low)
-	case part == MeanPart && !((*v.time).Mean() > 0 && low > 0 && high <= 1e9):
-		return fmt.Errorf("it may be from %.3g to %.3g s, want more than 0", low, high)
+	case part == MeanPart && !(low > 0 && high <= 1e9*min(1, v.Size())): // it is scaled, by 10⁹ at most
+		return fmt.Errorf("it may be from %.3g to %.3g s, want more than 0 and no more than %.3g", low, high, 1e9*min(1, v.Size()))
 	case part == CVPart:
 		return v.canSpread(of)
 	case part == NoPart && v.share && !(high <= 1):

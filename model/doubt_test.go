@@ -111,6 +111,7 @@ func TestDoubtsThatCannotBe(t *testing.T) {
 		{"no probability", Doubt{"", "A", "misfeed", NoPart, sim.Between{Low: 0, Likely: 1, High: 2}}, "as high as 2"},
 		{"no time", Doubt{"", "A", "clear", MeanPart, sim.Between{Low: 0, Likely: 1, High: 2}}, ""},
 		{"a time of 0 s", Doubt{"", "", "line.restart", MeanPart, sim.Between{Low: -1, Likely: 1, High: 2}}, "as low as -1"},
+		{"a time far beyond what is given", Doubt{"", "A", "clear", MeanPart, sim.Between{Low: 1, Likely: 2, High: 3e10}}, "want more than 0"},
 		{"the cv of what has none", Doubt{"", "B", "clear", CVPart, sim.About{Mean: 0.5, Error: 0.1}}, "has no cv"},
 		{"a cv that may be beyond all bounds", Doubt{"", "A", "clear", CVPart, sim.About{Mean: 2, Error: 2}}, ""},
 		{"a cv of a range beyond all bounds", Doubt{"", "A", "clear", CVPart, sim.Between{Low: 1, Likely: 2, High: 20}}, "cv is 20"},

@@ -35,28 +35,6 @@ func Gathered(name string, studies []*Study) *Study {
 	return all
 }
 
-// add adds the figures of the same shift of another line.
-func (s *Shift) add(b *Shift) {
-	s.NetRate += b.NetRate
-	s.Good += b.Good
-	s.Defective += b.Defective
-	s.Diverted += b.Diverted
-	s.Outsorted += b.Outsorted
-	s.Spoiled += b.Spoiled
-	s.OnLine += b.OnLine
-	s.Running += b.Running
-	s.Waiting += b.Waiting
-	s.Working += b.Working
-	s.Refilling += b.Refilling
-	s.Restarting += b.Restarting
-	s.Stops += b.Stops
-	s.StockCalls += b.StockCalls
-	s.CrewBusy += b.CrewBusy
-	s.StockBusy += b.StockBusy
-	s.Starved += b.Starved
-	s.Remakes += b.Remakes
-}
-
 // lossesTogether returns the sums of the losses of several lines, step by step in the order
 // of the line that has most of them.
 func lossesTogether(lines []*Study) (rated float64, losses []Loss, net float64) {

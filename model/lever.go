@@ -8,7 +8,8 @@ import (
 	"netrate/sim"
 )
 
-// Lever is one rate or duration of a line that one may want to know the worth of.
+// Lever is one rate or duration of a line that one may want to know the worth of, or another
+// number that may be in doubt.
 type Lever struct {
 	Station string // "" for the line and its crew
 	Name    string // in the words of a scenario file: misfeed, clear, hopper.refill
@@ -41,7 +42,7 @@ func (v Lever) Size() float64 {
 // and its crew, then those of the stations in order.
 func (l *Line) Levers() []Lever { return l.list(false) }
 
-// numbers returns all numbers of the line that may be in doubt: its levers, those that are
+// numbers returns all numbers of the line that may be in doubt: its levers, the rates that are
 // zero, and what else faults depend on.
 func (l *Line) numbers() []Lever { return l.list(true) }
 
@@ -74,21 +75,27 @@ const crewWalk = "crew.walk"
 // levers collects the levers of a line.
 type levers struct {
 	station string
-	whole   bool // what is zero is listed too, and what is no lever
+	whole   bool // rates that are zero are listed too, and what is no lever
 	list    []Lever
+}
+
+// add adds a lever of the station at hand.
+func (v *levers) add(x Lever) {
+	x.Station, x.index = v.station, len(v.list)
+	v.list = append(v.list, x)
 }
 
 // rate adds a probability.
 func (v *levers) rate(name string, p *float64) {
 	if *p > 0 || v.whole {
-		v.list = append(v.list, Lever{v.station, name, oneIn(*p), len(v.list), true, p, nil})
+		v.add(Lever{Name: name, Value: oneIn(*p), share: true, rate: p})
 	}
 }
 
 // beside adds a number that is no lever: a probability, if share says so.
 func (v *levers) beside(name string, x *float64, share bool) {
 	if v.whole {
-		v.list = append(v.list, Lever{v.station, name, strconv.FormatFloat(*x, 'g', 4, 64), len(v.list), share, x, nil})
+		v.add(Lever{Name: name, Value: strconv.FormatFloat(*x, 'g', 4, 64), share: share, rate: x})
 	}
 }
 
@@ -103,7 +110,7 @@ func (v *levers) fed(name string, p *float64, material float64) {
 // duration adds a duration.
 func (v *levers) duration(name string, d *sim.Duration) {
 	if *d != nil && (*d).Mean() > 0 {
-		v.list = append(v.list, Lever{v.station, name, fmt.Sprintf("%.4g s", float64((*d).Mean())), len(v.list), false, nil, d})
+		v.add(Lever{Name: name, Value: fmt.Sprintf("%.4g s", float64((*d).Mean())), time: d})
 	}
 }
 

@@ -143,18 +143,6 @@ func takeTurns(jobs []MixedJob, k int) {
 	}
 }
 
-// times returns the figures of a part of a shift.
-func (s Shift) times(part float64) Shift {
-	for _, x := range []*float64{
-		&s.NetRate, &s.Good, &s.Defective, &s.Diverted, &s.Outsorted, &s.Spoiled, &s.OnLine,
-		&s.Running, &s.Waiting, &s.Working, &s.Refilling, &s.Restarting, &s.Starved,
-		&s.Stops, &s.StockCalls, &s.CrewBusy, &s.StockBusy, &s.Remakes,
-	} {
-		*x *= part
-	}
-	return s
-}
-
 // lossesMixed returns the losses of jobs, each in its part of the time.
 func lossesMixed(jobs []MixedJob) (rated float64, losses []Loss, net float64) {
 	for i := range jobs {

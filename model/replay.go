@@ -69,6 +69,9 @@ func (r *Replay) Run(ctx context.Context, plan sim.Plan, watch func(replication 
 	var replicas []Replica
 	worker := func() (func(int, *Replica) error, error) {
 		w := &replayer{Replay: r, seed: plan.Seed}
+		if len(r.Line.Doubts) > 0 {
+			return w.run, nil // which draws the line
+		}
 		return w.run, w.draw(0)
 	}
 	fold := func(replication int, one *Replica) float64 {
@@ -122,7 +125,7 @@ func (w *replayer) draw(replication int) error {
 		}
 		s, err := New(&line)
 		if err != nil {
-			return fmt.Errorf("draw %d of the line: %w", replication+1, err)
+			return err
 		}
 		w.sims[p.Speed] = s
 	}
@@ -133,7 +136,7 @@ func (w *replayer) draw(replication int) error {
 func (w *replayer) run(replication int, to *Replica) error {
 	if len(w.Line.Doubts) > 0 {
 		if err := w.draw(replication); err != nil {
-			return err
+			return fmt.Errorf("draw %d of what is in doubt: %w", replication+1, err)
 		}
 	}
 	*to = NewReplica(w.Line, len(w.Periods))

@@ -150,7 +150,7 @@ func TestReplayRefuses(t *testing.T) {
 		"NaN":             {calmLine(), []Period{{"Monday", 1, math.NaN()}}, "Monday has a speed of NaN"},
 		"infinite":        {calmLine(), []Period{{"Monday", 1, math.Inf(1)}}, "Monday has a speed of +Inf"},
 		"backwards":       {calmLine(), []Period{{"Monday", 1, -5}}, "Monday has a speed of -5"},
-		"no line at all":  {&Line{}, []Period{{"Monday", 1, 0}}, "draw 1 of the line: "},
+		"no line at all":  {&Line{}, []Period{{"Monday", 1, 0}}, "the line has no restart delay"},
 		"all that wrongs": {calmLine(), []Period{{"a", 0, 0}, {"b", 0, 0}}, "a has 0 sets, want at least 1\nb has 0 sets"},
 	} {
 		t.Run(name, func(t *testing.T) {

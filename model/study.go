@@ -103,6 +103,31 @@ func shiftOf(o *Outcome) Shift {
 	return s
 }
 
+// figures returns the figures that add up over lines and parts of a shift: all but the finish.
+func (s *Shift) figures() [18]*float64 {
+	return [...]*float64{
+		&s.NetRate, &s.Good, &s.Defective, &s.Diverted, &s.Outsorted, &s.Spoiled, &s.OnLine,
+		&s.Running, &s.Waiting, &s.Working, &s.Refilling, &s.Restarting, &s.Starved,
+		&s.Stops, &s.StockCalls, &s.CrewBusy, &s.StockBusy, &s.Remakes,
+	}
+}
+
+// add adds the figures of another line, or of another part of the shift.
+func (s *Shift) add(b *Shift) {
+	to, from := s.figures(), b.figures()
+	for i := range to {
+		*to[i] += *from[i]
+	}
+}
+
+// times returns the figures of a part of a shift.
+func (s Shift) times(part float64) Shift {
+	for _, x := range s.figures() {
+		*x *= part
+	}
+	return s
+}
+
 // Figure is one column of the shifts.
 type Figure struct {
 	Name string // as a column of a table is headed, words joined by underscores

@@ -78,6 +78,11 @@ func Weigh(studies []*Study, costs []*Costs, draws int, seed uint64, doubted ...
 	if len(doubted) > 0 && len(doubted) != len(studies) {
 		return nil, fmt.Errorf("there are %d studies and %d of what is in doubt, want as many", len(studies), len(doubted))
 	}
+	for _, s := range doubted {
+		if n := s.Draws(); n < 2 || n != doubted[0].Draws() {
+			return nil, fmt.Errorf("%s was drawn %d times and the first line %d, want as many, 2 at least", s.Line.Name, n, doubted[0].Draws())
+		}
+	}
 	first := costs[0]
 	w := &Worth{Currency: first.Currency, Life: first.Life, Rate: first.Rate, Draws: draws}
 	var err error

@@ -82,6 +82,9 @@ func TestWorthWithoutDoubt(t *testing.T) {
 func TestWeighWantsDoubtOfAllLines(t *testing.T) {
 	_, err := Weigh([]*Study{slow(), fast()}, []*Costs{prices(), gateCosts()}, 20, 1, &DoubtStudy{})
 	assert.ErrorContains(t, err, "want as many")
+	few := &DoubtStudy{Line: &Line{Name: "slow"}, Each: 2, Values: make([][]float64, 1), Shifts: make([]Shift, 2)}
+	_, err = Weigh([]*Study{slow()}, []*Costs{prices()}, 20, 1, few)
+	assert.ErrorContains(t, err, "slow was drawn 1 times and the first line 1, want as many, 2 at least")
 }
 
 // A line at two jobs doubts the same numbers in both; its mixed shifts are those of its jobs.

@@ -70,7 +70,7 @@ func (About) Learnt() bool { return true }
 // Check wants a mean above 0 and an error above 0 and no larger than the mean.
 func (a About) Check() error {
 	if !(a.Mean > 0 && a.Mean <= math.MaxFloat32 && a.Error > 0 && a.Error <= a.Mean) {
-		return fmt.Errorf("the estimate is %g with a standard error of %g, want more than 0 and an error from 0 to it", a.Mean, a.Error)
+		return fmt.Errorf("the estimate is %g with a standard error of %g, want both more than 0, and the error no larger", a.Mean, a.Error)
 	}
 	return nil
 }

@@ -46,9 +46,8 @@ func Contributions(inputs [][]float64, output Sample) ([]Contribution, bool) {
 		return nil, false
 	}
 	for i, k := range which {
-		sd := columns[i].SD()
-		slope, err := slopes[i]*sd, errs[i]*sd
-		all[k] = Contribution{Variance: max(0, slope*slope-err*err), Error: 2 * max(slope, -slope) * err, Slope: slopes[i]}
+		slope, err := slopes[i], errs[i]
+		all[k] = Contribution{Variance: max(0, slope*slope-err*err), Error: 2 * math.Abs(slope) * err, Slope: slope / columns[i].SD()}
 	}
 	return all, true
 }
@@ -61,15 +60,14 @@ func columnOf(rows [][]float64, k int) Sample {
 	return column
 }
 
-// regress returns the slopes of the plane through some points by least squares, and their
-// standard errors; false if the columns do not tell them apart.
+// regress returns the slopes of the plane through some points by least squares, for each
+// standard deviation of a column, and their standard errors; false if the columns do not tell
+// them apart.
 func regress(columns []Sample, y Sample) (slopes, errs []float64, ok bool) {
 	n, d := len(y), len(columns)
 	x := mat.NewDense(n, d+1, nil)
-	scale := make([]float64, d)
 	for i, c := range columns {
 		mean, sd := stat.MeanStdDev(c, nil)
-		scale[i] = sd
 		for j, v := range c {
 			x.Set(j, i+1, (v-mean)/sd)
 		}
@@ -93,8 +91,8 @@ func regress(columns []Sample, y Sample) (slopes, errs []float64, ok bool) {
 		return nil, nil, false
 	}
 	for i := range d {
-		slopes = append(slopes, b.AtVec(i+1)/scale[i])
-		errs = append(errs, math.Sqrt(variance*inverse.At(i+1, i+1))/scale[i])
+		slopes = append(slopes, b.AtVec(i+1))
+		errs = append(errs, math.Sqrt(variance*inverse.At(i+1, i+1)))
 	}
 	return slopes, errs, true
 }

@@ -31,8 +31,9 @@ func TestRegressionOfLongley(t *testing.T) {
 		{-0.511041056535807e-01, 0.226073200069370},
 		{1829.15146461355, 455.478499142212},
 	} {
-		assert.InEpsilon(t, want[0], slopes[i], 1e-8, "slope %d", i+1)
-		assert.InEpsilon(t, want[1], errs[i], 1e-8, "error %d", i+1)
+		sd := columns[i].SD()
+		assert.InEpsilon(t, want[0], slopes[i]/sd, 1e-8, "slope %d", i+1)
+		assert.InEpsilon(t, want[1], errs[i]/sd, 1e-8, "error %d", i+1)
 	}
 }
 
