@@ -143,6 +143,9 @@ func ending(again string, s *model.Study) string {
 		}
 	case sim.Cancelled:
 		why = fmt.Sprintf("Interrupted after %s of at most %s", say.Plural(n, word), say.Thousands(s.Plan.Max))
+		if n == s.Plan.Max {
+			why = "Interrupted while what is in doubt was drawn"
+		}
 	}
 	return fmt.Sprintf("%s. To repeat it:\n  %s --seed %d --reps %d\n"+
 		"Forecasts are no licence to skip a guard: see the cautions in the README.\n",

@@ -31,8 +31,8 @@ Where they have a yearly volume of each job, all jobs are run, and each counts a
 its volume.
 
 --best looks for the best line only, and drops lines as soon as they are known not to be
-ahead of another by --worth. The choice is right with the confidence asked for if the best line is ahead of
-every other by --worth or more.`,
+ahead of another by --worth. The choice is right with the confidence asked for if the
+best line is ahead of every other by --worth or more.`,
 		Prepare: func(flags *pflag.FlagSet) desk.Action {
 			o := newCompareFlags(flags)
 			return func(e desk.Env, args []string) error { return o.run(e, args) }

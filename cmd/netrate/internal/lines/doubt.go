@@ -72,7 +72,7 @@ func (f *field) inDoubt() bool {
 // is in doubt or shall be drawn. When ctx ends early the entrants have the draws until then, if
 // these say anything, and the error is the cause.
 func (f *field) drawDoubt(ctx context.Context, e desk.Env, plan sim.Plan, draws doubtDraws) (err error) {
-	if draws == 0 || !f.inDoubt() || ctx.Err() != nil {
+	if draws == 0 || !f.inDoubt() {
 		return nil
 	}
 	var watch func(int)
@@ -102,12 +102,13 @@ func (f *field) drawDoubt(ctx context.Context, e desk.Env, plan sim.Plan, draws 
 		}
 	}
 	if ending == sim.Cancelled {
-		for i := range f.entrants { // the answer is partial
+		for i := range f.entrants { // the answer is partial, if there is one
 			if s := f.entrants[i].study; s != nil {
 				s.Ending = sim.Cancelled
+				done = max(done, len(s.Shifts))
 			}
 		}
-		return desk.CutShort(ctx, done, "draw of what is in doubt")
+		return desk.CutShort(ctx, done, f.period())
 	}
 	return nil
 }
@@ -175,7 +176,7 @@ func (d *doubtOf) figure() func(*model.Shift) float64 {
 	if d.job {
 		return func(s *model.Shift) float64 { return s.Finish }
 	}
-	return func(s *model.Shift) float64 { return s.NetRate }
+	return netRateIn
 }
 
 // half returns half of the width of the interval of the long run.

@@ -228,8 +228,8 @@ func TestDoubtCutShort(t *testing.T) {
 	assert.Equal(t, sim.Cancelled, f.entrants[0].study.Ending, "the answer is partial, and must say so")
 
 	f = inDoubtField(t, 0)
-	require.NoError(t, f.drawDoubt(ctx, desk.Env{}, sim.Plan{Seed: 1, Max: 1}, 100), "it had ended before: the cause was told already")
-	assert.Nil(t, f.entrants[0].doubt)
+	require.EqualError(t, f.drawDoubt(ctx, desk.Env{}, sim.Plan{Seed: 1, Max: 1}, 100), "interrupted: the answer is partial")
+	assert.Nil(t, f.entrants[0].doubt, "no draw was done, but the shifts were")
 }
 
 // countingBelief tells of every look at a belief.

@@ -18,10 +18,8 @@ type ahead struct {
 
 // aheadOf sets entrant i against another, draw by draw.
 func (c *contest) aheadOf(rival, i int) ahead {
-	a := ahead{doubtOf: doubtIn(c.entrants[i].doubt)}
-	figure := func(s *model.Shift) float64 { return s.NetRate }
-	a.Doubted = c.entrants[rival].doubt.Ahead(c.entrants[i].doubt, figure)
-	a.job = false // it is the net rate that lines are compared by
+	study := c.entrants[i].doubt
+	a := ahead{doubtOf: &doubtOf{Doubted: c.entrants[rival].doubt.Ahead(study, netRateIn), study: study}}
 	for _, x := range a.LongRun {
 		if x > 0 {
 			a.sure++
@@ -32,9 +30,10 @@ func (c *contest) aheadOf(rival, i int) ahead {
 }
 
 // inDoubt returns the doubt of an entrant's net rate.
-func (c *contest) inDoubt(i int) *model.Doubted {
-	return c.entrants[i].doubt.Of(func(s *model.Shift) float64 { return s.NetRate })
-}
+func (c *contest) inDoubt(i int) *model.Doubted { return c.entrants[i].doubt.Of(netRateIn) }
+
+// netRateIn is what lines are compared by, jobs too.
+func netRateIn(s *model.Shift) float64 { return s.NetRate }
 
 // doubtBlock returns how far the lines are known; nothing if nothing is in doubt.
 func (c *contest) doubtBlock() string {
@@ -168,12 +167,10 @@ func (c *contest) doubtDocument() *compareDoubtJSON {
 	for i, x := range c.entrants {
 		own := doubtOf{Doubted: c.inDoubt(i), study: x.doubt}
 		line := lineDoubtJSON{Name: x.name, Line: own.document()}
-		line.Line.Figure, line.Line.Unit = "net_rate", "envelopes/h"
 		if i > 0 {
 			a := c.aheadOf(0, i)
 			sure := page.Number(a.sure)
 			line.Ahead, line.Sure = a.document(), &sure
-			line.Ahead.Figure, line.Ahead.Unit = "net_rate", "envelopes/h"
 		}
 		doc.Lines = append(doc.Lines, line)
 	}

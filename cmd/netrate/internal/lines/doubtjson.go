@@ -40,22 +40,19 @@ func doubtDocument(s *model.DoubtStudy) *doubtJSON {
 	if s == nil {
 		return nil
 	}
-	d := doubtIn(s)
-	doc := d.document()
-	doc.Figure, doc.Unit = "net_rate", "envelopes/h"
-	if d.job {
-		doc.Figure, doc.Unit = "finish", "h"
-	}
-	return doc
+	return doubtIn(s).document()
 }
 
 func (d *doubtOf) document() *doubtJSON {
 	doc := &doubtJSON{
-		Draws: d.study.Draws(), Each: d.study.Each, LongRun: betweenOf(d.Interval(say.Level)),
+		Figure: "net_rate", Unit: "envelopes/h", Draws: d.study.Draws(), Each: d.study.Each, LongRun: betweenOf(d.Interval(say.Level)),
 		P5: page.Number(d.All.Quantile(0.05)), P95: page.Number(d.All.Quantile(0.95)),
 		Share:   d.share(),
 		Twice:   page.Number(d.half() * d.Narrowed(2, func(model.Doubt) bool { return true })),
 		Sources: []sourceJSON{},
+	}
+	if d.job {
+		doc.Figure, doc.Unit = "finish", "h"
 	}
 	for _, s := range d.Sources {
 		of := s.Doubt.Of

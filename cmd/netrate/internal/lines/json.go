@@ -1,7 +1,6 @@
 package lines
 
 import (
-	"encoding/json"
 	"io"
 	"strings"
 
@@ -75,10 +74,7 @@ func writeJSON(to io.Writer, version string, x entrant, source []byte) error {
 	for i := range s.Total.Stations {
 		doc.Stations = append(doc.Stations, stationOf(s, i))
 	}
-	encoder := json.NewEncoder(to)
-	encoder.SetEscapeHTML(false)
-	encoder.SetIndent("", "  ")
-	return encoder.Encode(doc)
+	return page.WriteDocument(to, doc)
 }
 
 // key returns a name as a key of the document: words joined by underscores.
