@@ -37,7 +37,7 @@ func TestAgainstFails(t *testing.T) {
 	assert.Contains(t, x.title(), "PARTIAL ANSWER, interrupted: ")
 	assert.True(t, x.document("v0").Partial)
 	x.line.Stations, x.tests = nil, nil
-	require.ErrorContains(t, x.simulate(desk.Env{Err: os.Stderr}), "draw 1 of the line: ")
+	require.ErrorContains(t, x.simulate(desk.Env{Err: os.Stderr}), "the line has no inserter")
 	assert.Nil(t, x.tests)
 }
 

@@ -98,12 +98,12 @@ func (x *against) speeds() string {
 	if own > 0 {
 		text += fmt.Sprintf(" %s at a speed of %s own", say.Capital(say.Plural(own, x.word)), map[bool]string{true: "its", false: "their"}[own == 1])
 		if slow > 0 {
-			text += fmt.Sprintf(", %d of them no faster than the stations are rated", slow)
+			text += fmt.Sprintf(", %d no faster than the stations are rated", slow)
 		}
 		text += "."
 	}
 	if mixed > 0 {
-		text += fmt.Sprintf(" %s had several speeds and was simulated at that of the scenario, %s/h.", say.Capital(say.Plural(mixed, x.word)), say.Exact(x.line.RunSpeed()))
+		text += fmt.Sprintf(" %s had several speeds, simulated at that of the scenario, %s/h.", say.Capital(say.Plural(mixed, x.word)), say.Exact(x.line.RunSpeed()))
 	}
 	return text
 }

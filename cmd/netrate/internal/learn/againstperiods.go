@@ -64,7 +64,7 @@ func (x *against) choose() {
 
 // work finds how many sets were made in each period, and how fast.
 func (x *against) work() error {
-	for _, c := range x.records.station(x.worker).counts {
+	for _, c := range x.records.find(x.worker).counts {
 		p := &x.periods[x.periodAt(c.Day)]
 		p.Sets += c.Feeds
 		if c.Speed > 0 && c.Feeds > 0 && !slices.Contains(p.said, c.Speed) {

@@ -140,8 +140,11 @@ func TestAgainstSpeeds(t *testing.T) {
 		speeds = append(speeds, p.Speed)
 	}
 	assert.Equal(t, []float64{0, 8000, 0, 12000, 0}, speeds)
-	assert.Equal(t, " 2 days at a speed of their own, 1 of them no faster than the stations are rated. "+
-		"1 day had several speeds and was simulated at that of the scenario, 10,000/h.", x.speeds())
+	assert.Equal(t, " 2 days at a speed of their own, 1 no faster than the stations are rated. "+
+		"1 day had several speeds, simulated at that of the scenario, 10,000/h.", x.speeds())
+	x.periods = []logPeriod{x.periods[2], x.periods[2], x.periods[3]}
+	assert.Equal(t, " 1 day at a speed of its own, 1 no faster than the stations are rated. "+
+		"2 days had several speeds, simulated at that of the scenario, 10,000/h.", x.speeds())
 }
 
 // What is only on one side is left out on both, and said.

@@ -139,24 +139,6 @@ func asLogged(c model.Cause) model.Cause {
 	return c
 }
 
-func (r *records) feedsOf(station string) int64 {
-	for _, s := range r.stations {
-		if s.name == station {
-			return s.feeds
-		}
-	}
-	return 0
-}
-
-func (r *records) stopsOf(station string) []stoplog.Stop {
-	for _, s := range r.stations {
-		if s.name == station {
-			return s.stops
-		}
-	}
-	return nil
-}
-
 // named returns the stations with their stops, those with the most first.
 func (l *leftOutStops) named() (names []string) {
 	for name := range l.strangers {

@@ -63,6 +63,20 @@ func frequent(words map[string]int64, most int) (all []string) {
 	return all
 }
 
+func sortedWords(counts map[string]int64) []string {
+	words := make([]string, 0, len(counts))
+	for word := range counts {
+		words = append(words, word)
+	}
+	slices.SortFunc(words, func(a, b string) int {
+		if counts[a] != counts[b] {
+			return int(counts[b] - counts[a])
+		}
+		return strings.Compare(a, b)
+	})
+	return words
+}
+
 // twin returns the station that was most likely meant, if only one of the files has a station;
 // "" if none is near. That of stops without feeds has feeds; that of feeds without stops has
 // stops, but no feeds.
@@ -100,20 +114,10 @@ func (r *records) mistaken() (text []string) {
 		}
 		if twin := r.twin(s); twin != "" {
 			text = append(text, fmt.Sprintf("%q has %s in %s and no feeds in %s: did you mean %q, which has %s feeds and %s?",
-				s.name, say.Plural(len(s.stops), "stop"), desk.ShownFile(r.logFile), desk.ShownFile(r.countFile), twin, say.Thousands(r.feedsOf(twin)), say.Plural(r.stopCount(twin), "stop")))
+				s.name, say.Plural(len(s.stops), "stop"), desk.ShownFile(r.logFile), desk.ShownFile(r.countFile), twin, say.Thousands(r.feedsOf(twin)), say.Plural(len(r.stopsOf(twin)), "stop")))
 		}
 	}
 	return text
-}
-
-// stopCount returns how many stops a station has.
-func (r *records) stopCount(name string) int {
-	for _, s := range r.stations {
-		if s.name == name {
-			return len(s.stops)
-		}
-	}
-	return 0
 }
 
 // withCautions returns a finding behind what must be known before it.

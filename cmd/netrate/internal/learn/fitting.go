@@ -10,7 +10,6 @@ import (
 	"netrate/cmd/netrate/internal/desk"
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
-	"netrate/scenarios/stoplog"
 	"netrate/sim/fit"
 )
 
@@ -223,7 +222,6 @@ type learnt struct {
 
 // faultLearnt is what is known of one fault of a station.
 type faultLearnt struct {
-	cause     stoplog.Cause
 	called    string
 	rate      fit.Rate
 	jobs      *division // nil where there is no column of them, or too little

@@ -2,7 +2,6 @@ package learn
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 
 	"netrate/cmd/netrate/internal/desk"
@@ -150,5 +149,5 @@ func (x *fitting) burstNotes() []string {
 	if len(text) > 0 {
 		text = append(text, "Bursts were looked for in the time for which the line ran between stops, as the log has no feeds; pauses are guessed.")
 	}
-	return slices.Clip(text)
+	return text
 }

@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"netrate/cmd/netrate/internal/say"
-	"netrate/sim"
 	"netrate/sim/fit"
 )
 
@@ -93,7 +92,7 @@ func seconds(xs []fit.Observation) []float64 {
 	var all []float64
 	for _, x := range xs {
 		if !x.Censored {
-			all = append(all, float64(sim.Seconds(x.Seconds)))
+			all = append(all, float64(x.Seconds))
 		}
 	}
 	return all

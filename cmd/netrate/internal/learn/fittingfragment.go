@@ -177,17 +177,3 @@ func yamlText(text string) string { return "'" + strings.ReplaceAll(text, "'", "
 
 // plainLine returns a text that cannot end the comment it stands in.
 func plainLine(text string) string { return strings.Join(strings.Fields(text), " ") }
-
-func sortedWords(counts map[string]int64) []string {
-	words := make([]string, 0, len(counts))
-	for word := range counts {
-		words = append(words, word)
-	}
-	slices.SortFunc(words, func(a, b string) int {
-		if counts[a] != counts[b] {
-			return int(counts[b] - counts[a])
-		}
-		return strings.Compare(a, b)
-	})
-	return words
-}

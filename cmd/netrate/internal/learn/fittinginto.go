@@ -28,15 +28,22 @@ type target struct {
 
 type targetStation struct{ Kind, Name string }
 
+// maxTarget is the size of the largest scenario that can be loaded.
+const maxTarget = 1 << 20
+
 // readTarget reads a scenario so far as it says which stations there are.
 func readTarget(e desk.Env, file string) (*target, error) {
 	t := &target{file: file}
 	err := fromFile(e, file, func(from io.Reader) (err error) {
-		t.text, err = io.ReadAll(from)
+		t.text, err = io.ReadAll(io.LimitReader(from, maxTarget+1))
 		return err
 	})
 	if err != nil {
 		return nil, err
+	}
+	if len(t.text) > maxTarget { // and not all was read: it must not be written back
+		_, err = scenarios.Load(t.shown(), t.text)
+		return nil, t.refused(e, err)
 	}
 	var written struct {
 		Line  struct{ Stations []targetStation }
@@ -50,7 +57,7 @@ func readTarget(e desk.Env, file string) (*target, error) {
 		err = errors.New("it has no stations")
 	}
 	if err != nil {
-		if _, why := scenarios.Edited(t.shown(), t.text, nil); why != nil { // with places
+		if _, why := scenarios.Load(t.shown(), t.text); why != nil { // with places
 			err = why
 		}
 		return nil, t.refused(e, err)

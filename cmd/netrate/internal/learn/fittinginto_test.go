@@ -169,3 +169,21 @@ func TestFitIntoAnotherKind(t *testing.T) {
 	to := &target{file: "line.yaml", stations: []targetStation{{"feeder", "letter"}}}
 	assert.ErrorContains(t, to.tell(x.records), "--kind says that letter is an envelope feeder, and in line.yaml it is a feeder")
 }
+
+// What is wrong in the scenario is said of the file as the user has it; one that is too large
+// to be read whole is not written back.
+func TestFitIntoWhatCannotBeRead(t *testing.T) {
+	for text, want := range map[string]string{
+		"line: [":                               "line.yaml:",
+		"line: {}\n":                            "line.yaml:",
+		incomplete + strings.Repeat("#", 1<<20): "line.yaml: the file is too large",
+	} {
+		file := filepath.Join(t.TempDir(), "line.yaml")
+		require.NoError(t, os.WriteFile(file, []byte(text), 0o600))
+		var says strings.Builder
+		_, err := readTarget(desk.Env{Err: &says}, file)
+		require.Error(t, err)
+		assert.Contains(t, says.String(), want)
+		assert.NotContains(t, says.String(), "(edited)")
+	}
+}

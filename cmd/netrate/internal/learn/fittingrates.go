@@ -35,7 +35,7 @@ func (x *fitting) rates(l *learnt) error {
 	}
 	for _, c := range l.kind.faults {
 		of := slices.DeleteFunc(slices.Clone(stops), func(s stoplog.Stop) bool { return s.Cause != c })
-		f := faultLearnt{cause: c, called: c.String()}
+		f := faultLearnt{called: c.String()}
 		var err error
 		if f.rate, err = fit.NewRate(int64(len(of)), l.feeds, x.level); err != nil {
 			return desk.Wrong("%s, %s: %v", l.name, f.called, err)

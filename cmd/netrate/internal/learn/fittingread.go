@@ -110,16 +110,40 @@ func told(e desk.Env, file string, err error) error {
 	return fmt.Errorf("%s: %w", file, err)
 }
 
-// station returns the record of a station, a new one if there is none.
-func (r *records) station(name string) *stationRecord {
+// find returns the record of a station, nil if there is none.
+func (r *records) find(name string) *stationRecord {
 	for _, s := range r.stations {
 		if s.name == name {
 			return s
 		}
 	}
+	return nil
+}
+
+// station returns the record of a station, a new one if there is none.
+func (r *records) station(name string) *stationRecord {
+	if s := r.find(name); s != nil {
+		return s
+	}
 	s := &stationRecord{name: name}
 	r.stations = append(r.stations, s)
 	return s
+}
+
+func (r *records) has(name string) bool { return r.find(name) != nil }
+
+func (r *records) feedsOf(name string) int64 {
+	if s := r.find(name); s != nil {
+		return s.feeds
+	}
+	return 0
+}
+
+func (r *records) stopsOf(name string) []stoplog.Stop {
+	if s := r.find(name); s != nil {
+		return s.stops
+	}
+	return nil
 }
 
 // check says what in the two files does not go together.
@@ -156,15 +180,6 @@ func (r *records) hint() string {
 		}
 	}
 	return ""
-}
-
-func (r *records) has(name string) bool {
-	for _, s := range r.stations {
-		if s.name == name {
-			return true
-		}
-	}
-	return false
 }
 
 func (r *records) anyBoth() bool {

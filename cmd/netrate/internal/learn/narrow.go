@@ -1,6 +1,7 @@
 package learn
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"math"
@@ -150,7 +151,7 @@ func nearestSpeed(to float64, speeds []float64) string {
 	}
 	off := func(v float64) float64 { return math.Abs(v - to) }
 	return ": did you mean " + speedText(slices.MinFunc(speeds, func(a, b float64) int {
-		return int(math.Copysign(1, off(a)-off(b)))
+		return cmp.Compare(off(a), off(b))
 	})) + "?"
 }
 
