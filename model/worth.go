@@ -111,55 +111,6 @@ func Weigh(studies []*Study, costs []*Costs, draws int, seed uint64, doubted ...
 	return w, nil
 }
 
-// lots say which shifts count in which draw: the same for all lines and jobs.
-type lots struct {
-	lines   []*spender
-	luck    *sim.Stream
-	seed    uint64
-	draw    int
-	numbers []int32        // of the shifts of the draw or, where something is in doubt, of the draws of that
-	doubts  [][]*doubtLots // of each line at each job; nil if nothing is in doubt
-}
-
-func newLots(studies []*Study, costs []*Costs, seed uint64) *lots {
-	l := &lots{luck: sim.NewStream("costs", "shifts"), seed: seed, draw: -1, numbers: make([]int32, len(studies[0].Shifts))}
-	for i, s := range studies {
-		l.lines = append(l.lines, spenderOf(s, costs[i]))
-	}
-	return l
-}
-
-// doubt takes the shifts from studies of what is in doubt, if there are such.
-func (l *lots) doubt(doubted []*DoubtStudy) {
-	for _, s := range doubted {
-		jobs := s.jobs
-		if jobs == nil {
-			jobs = []*DoubtStudy{s}
-		}
-		var own []*doubtLots
-		for _, j := range jobs {
-			own = append(own, newDoubtLots(j))
-		}
-		l.doubts = append(l.doubts, own)
-		l.numbers = make([]int32, s.Draws())
-	}
-}
-
-// mean returns what a shift of a line at a job is on average in a draw.
-func (l *lots) mean(draw, line, job int) tally {
-	if draw != l.draw {
-		l.draw = draw
-		l.luck.Seed(l.seed, draw)
-		for i := range l.numbers {
-			l.numbers[i] = int32(l.luck.Uniform() * float64(len(l.numbers)))
-		}
-	}
-	if l.doubts != nil {
-		return l.doubts[line][job].mean(draw, l.numbers)
-	}
-	return meanOf(l.lines[line].jobs[job].shifts, l.numbers)
-}
-
 func weighable(studies []*Study, costs []*Costs, draws int) error {
 	if len(studies) < 1 || len(costs) != len(studies) {
 		return fmt.Errorf("there are %d studies and the costs of %d, want as many, 1 at least", len(studies), len(costs))

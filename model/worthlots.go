@@ -2,6 +2,55 @@ package model
 
 import "netrate/sim"
 
+// lots say which shifts count in which draw: the same for all lines and jobs.
+type lots struct {
+	lines   []*spender
+	luck    *sim.Stream
+	seed    uint64
+	draw    int
+	numbers []int32        // of the shifts of the draw or, where something is in doubt, of the draws of that
+	doubts  [][]*doubtLots // of each line at each job; nil if nothing is in doubt
+}
+
+func newLots(studies []*Study, costs []*Costs, seed uint64) *lots {
+	l := &lots{luck: sim.NewStream("costs", "shifts"), seed: seed, draw: -1, numbers: make([]int32, len(studies[0].Shifts))}
+	for i, s := range studies {
+		l.lines = append(l.lines, spenderOf(s, costs[i]))
+	}
+	return l
+}
+
+// doubt takes the shifts from studies of what is in doubt, if there are such.
+func (l *lots) doubt(doubted []*DoubtStudy) {
+	for _, s := range doubted {
+		jobs := s.jobs
+		if jobs == nil {
+			jobs = []*DoubtStudy{s}
+		}
+		var own []*doubtLots
+		for _, j := range jobs {
+			own = append(own, newDoubtLots(j))
+		}
+		l.doubts = append(l.doubts, own)
+		l.numbers = make([]int32, s.Draws())
+	}
+}
+
+// mean returns what a shift of a line at a job is on average in a draw.
+func (l *lots) mean(draw, line, job int) tally {
+	if draw != l.draw {
+		l.draw = draw
+		l.luck.Seed(l.seed, draw)
+		for i := range l.numbers {
+			l.numbers[i] = int32(l.luck.Uniform() * float64(len(l.numbers)))
+		}
+	}
+	if l.doubts != nil {
+		return l.doubts[line][job].mean(draw, l.numbers)
+	}
+	return meanOf(l.lines[line].jobs[job].shifts, l.numbers)
+}
+
 // doubtLots say what a shift of a line at a job is on average, in each draw of what is in doubt.
 type doubtLots struct {
 	means   []tally // of the replications of each draw
