@@ -87,6 +87,7 @@ func newGate(s *Sim, index int, bin Stock) *gate {
 	g := &gate{s: s, index: index, at: s.track.at[index]}
 	g.next = s.clocks.Track.Timer(g.take)
 	g.bin.install(s, index, bin, 1, func(sim.Cycles) int64 { return g.binned })
+	g.bin.told = true
 	return g
 }
 

@@ -11,6 +11,7 @@ type stock struct {
 	used   func(cycle sim.Cycles) int64 // pieces or places used by the end of the cycle
 	busy   func() bool                  // the station has something else to do in this cycle first
 	share  float64                      // of the sets that use one
+	told   bool                         // look is called whenever one is used: there is nothing to wait for
 	filled int64                        // pieces or places there ever were
 	timer  *sim.Timer[sim.Cycles]
 	task   *sim.Task
@@ -79,6 +80,7 @@ func (k *stock) urgency(now sim.Cycles, left int64) float64 {
 // matters: not before as many cycles as it must lose.
 func (k *stock) wait(now sim.Cycles, left int64) {
 	switch {
+	case k.told:
 	case k.spec.Capacity == 0 || left <= 0:
 		k.timer.Stop()
 	case left > k.spec.Warn:
