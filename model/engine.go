@@ -175,7 +175,7 @@ func (s *Sim) end() {
 }
 
 // due reports whether a timer is still to run in this very cycle.
-func (s *Sim) due(t *sim.Timer[sim.Cycles]) bool {
+func (s *Sim) due(t *sim.Slot) bool {
 	at, waiting := t.At()
 	return waiting && at <= s.clocks.Track.Now()
 }

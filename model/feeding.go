@@ -10,7 +10,7 @@ type feeder struct {
 	at    sim.Cycles
 	odds  [2]feedingOdds // of a plain attempt, and of one right after a misfeed
 	gap   sim.Gap        // sets from one attempt out of the ordinary to the next
-	next  *sim.Timer[sim.Cycles]
+	next  *sim.Slot
 	stock stock
 	fix   *stop     // for a jam
 	hand  *stop     // for all else; the same if it carries no stream

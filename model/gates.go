@@ -79,7 +79,7 @@ type gate struct {
 	index  int
 	at     sim.Cycles
 	bin    stock
-	next   *sim.Timer[sim.Cycles] // when the next condemned set is here
+	next   *sim.Slot // when the next condemned set is here
 	binned int64
 }
 

@@ -41,11 +41,11 @@ type channel struct {
 	first    int
 	stopped  sim.Cycles // the document at which the channel has stopped, or is about to; or 0
 
-	halt *sim.Timer[sim.Seconds] // when it stops
-	full *sim.Timer[sim.Seconds] // when the line starves no longer
-	low  *sim.Timer[sim.Cycles]  // when the line is about to starve, or it is time to look ahead
-	next *sim.Timer[sim.Cycles]  // when the next document is fed that is not like all others
-	task *sim.Task               // to clear it
+	halt *sim.Alarm // when it stops
+	full *sim.Alarm // when the line starves no longer
+	low  *sim.Slot  // when the line is about to starve, or it is time to look ahead
+	next *sim.Slot  // when the next document is fed that is not like all others
+	task *sim.Task  // to clear it
 
 	unfed int64 // documents spoiled in the channel
 	out   StationOutcome

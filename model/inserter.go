@@ -60,7 +60,7 @@ type inserter struct {
 	odds  [3]float64
 	any   float64 // that one of them happens
 	gap   sim.Gap
-	next  *sim.Timer[sim.Cycles]
+	next  *sim.Slot
 	gaps  *sim.Stream
 	kinds *sim.Stream
 	stock stock

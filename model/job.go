@@ -18,7 +18,7 @@ const passLuck = 0x9e3779b97f4a7c15
 type jobs struct {
 	s    *Sim
 	pass Outcome
-	done *sim.Timer[sim.Cycles] // when the last set has left
+	done *sim.Slot // when the last set has left
 	luck *sim.Stream
 }
 

@@ -22,8 +22,8 @@ type reader struct {
 	other []*lane // of the stream that it matches to that
 	all   uint8   // both, a bit each
 	gap   sim.Gap // sets from one reading out of the ordinary to the next
-	next  *sim.Timer[sim.Cycles]
-	odd   *sim.Timer[sim.Cycles] // when the next set is here that may be wrong
+	next  *sim.Slot
+	odd   *sim.Slot // when the next set is here that may be wrong
 	gaps  *sim.Stream
 	kinds *sim.Stream
 	fix   *stop // for a no-read or a false alarm

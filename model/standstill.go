@@ -9,7 +9,7 @@ type standstill struct {
 	open     []*stop    // in the order in which they arose
 	first    *stop      // the one that began this standstill
 	since    sim.Seconds
-	restart  *sim.Timer[sim.Seconds]
+	restart  *sim.Alarm
 	luck     *sim.Stream
 }
 

@@ -13,7 +13,7 @@ type stock struct {
 	share  float64                      // of the sets that use one
 	told   bool                         // look is called whenever one is used: there is nothing to wait for
 	filled int64                        // pieces or places there ever were
-	timer  *sim.Timer[sim.Cycles]
+	timer  *sim.Slot
 	task   *sim.Task
 	empty  stop
 }
@@ -92,9 +92,11 @@ func (k *stock) wait(now sim.Cycles, left int64) {
 
 // fill makes the stock full: the operator has done his work.
 func (k *stock) fill() {
-	now := k.s.clocks.Cycle()
-	k.filled += max(0, k.spec.Capacity-k.left(now)) // pieces that were put back may have overfilled it
-	k.wait(now, k.left(now))
+	now := k.s.clocks.Track.Now() // up to date in a call of Shop
+	left := k.left(now)
+	missing := max(0, k.spec.Capacity-left) // pieces that were put back may have overfilled it
+	k.filled += missing
+	k.wait(now, left+missing)
 	if k.empty.open {
 		k.s.standstill.over(&k.empty)
 	}

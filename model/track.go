@@ -23,6 +23,7 @@ type track struct {
 	every   uint64   // those of them that feed every set they handle
 	gates   []fate   // what becomes of a set that leaves at each station
 	pieces  [][fates]int64
+	runs    [fates][maxStations]int64 // sets that got one piece at every feeding station up to this one; to be added to pieces
 	sets    [fates]int64
 	removed []int64 // sets that left at each station, but for the ordinary ones delivered
 
@@ -98,6 +99,9 @@ func (t *track) begin() {
 	clear(t.skips)
 	clear(t.pieces)
 	clear(t.removed)
+	for f := range t.runs {
+		clear(t.runs[f][:len(t.at)])
+	}
 	clear(t.losses)
 	clear(t.remakes)
 	clear(t.taken)
@@ -321,8 +325,13 @@ func (t *track) leave(o *odd, f fate, i int) {
 // book books the pieces of an odd set that has passed the given stations.
 func (t *track) book(o *odd, f fate, passed uint64) {
 	fed := t.feeding & passed &^ (o.skip &^ o.noted)
-	for one := fed & t.every &^ o.noted; one != 0; one &= one - 1 {
-		t.pieces[bits.TrailingZeros64(one)][f]++
+	if fed == 0 {
+		return
+	}
+	last := bits.Len64(fed) - 1
+	t.runs[f][last]++ // one piece of each up to there, but for
+	for not := t.feeding & upTo(last) &^ (fed & t.every &^ o.noted); not != 0; not &= not - 1 {
+		t.pieces[bits.TrailingZeros64(not)][f]--
 	}
 	for rest := fed &^ (t.every &^ o.noted); rest != 0; rest &= rest - 1 {
 		k := bits.TrailingZeros64(rest)
@@ -359,5 +368,13 @@ func (t *track) finish(cycle sim.Cycles) {
 		}
 		t.sets[onLine]++
 		t.book(o, onLine, upTo(t.passed(o, cycle)))
+	}
+	for f := range t.runs {
+		n := int64(0)
+		for i := len(t.at) - 1; i >= 0; i-- {
+			if n += t.runs[f][i]; t.feeding>>i&1 != 0 {
+				t.pieces[i][f] += n
+			}
+		}
 	}
 }

@@ -64,6 +64,14 @@ func (c *Calendar[T]) Next() (at T, ok bool) {
 	return at, ok
 }
 
+// first is Next while no call of a timer is under way.
+func (c *Calendar[T]) first() (at T, ok bool) {
+	if len(c.heap) == 0 {
+		return 0, false
+	}
+	return c.heap[0].at, true
+}
+
 // Step moves the calendar to its soonest timer, takes that timer off and calls
 // what it was set for. It panics when no timer is set.
 //

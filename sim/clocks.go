@@ -12,13 +12,14 @@ import (
 // Timers on Track fall due at the end of their cycle. Where a cycle ends at the
 // very time of a timer on Shop, the cycle is completed first.
 type Clocks struct {
-	Shop  Calendar[Seconds]
-	Track Calendar[Cycles]
+	Shop  Alarms
+	Track Agenda
 
 	// AfterCycle, if there is one, is called when all timers due in one cycle have run.
 	AfterCycle func()
 
 	cycle   Seconds // length of one cycle
+	rate    Seconds // cycles a second, rounded
 	running bool
 	since   Seconds // when the machine last started
 	from    Cycles  // cycles completed by then
@@ -36,7 +37,7 @@ func (c *Clocks) Reset(cycle Seconds) {
 	c.Shop.Reset()
 	c.Track.Reset()
 	c.cycle, c.running, c.since, c.from, c.ran = cycle, false, 0, 0, 0
-	c.events, c.over = 0, false
+	c.events, c.over, c.rate = 0, false, 1/cycle
 }
 
 // End ends the run that is under way, now: Run returns when the timers of this cycle, or
@@ -82,11 +83,11 @@ func (c *Clocks) Cycle() Cycles {
 	if !c.running {
 		return c.Track.Now()
 	}
-	done := c.from + Cycles((c.Shop.Now()-c.since)/c.cycle)
-	for c.Ends(done) > c.Shop.Now() { // at most one step: the division was rounded
+	done := c.from + Cycles((c.Shop.now-c.since)*c.rate)
+	for c.Ends(done) > c.Shop.now { // a step or two: the product was rounded
 		done--
 	}
-	for c.Ends(done+1) <= c.Shop.Now() {
+	for c.Ends(done+1) <= c.Shop.now {
 		done++
 	}
 	return max(done, c.Track.Now())
@@ -105,26 +106,21 @@ func (c *Clocks) Run(until Seconds) {
 	if !(until >= c.Shop.Now()) || math.IsInf(float64(until), 1) {
 		panic(fmt.Sprintf("sim: Run to %v at time %v", float64(until), float64(c.Shop.Now())))
 	}
-	for !c.over {
-		cycle, due := c.Track.Next()
-		if due && cycle <= c.Track.Now() {
-			c.endCycle()
+	for key := c.Track.least(); !c.over; {
+		cycle := Cycles(key >> cycleAt)
+		end := c.Ends(cycle)
+		if c.running && end <= min(until, c.Shop.soon) || cycle <= c.Track.now {
+			c.Shop.now, c.Track.now = max(end, c.Shop.now), cycle
+			key = c.endCycle(key)
 			continue
 		}
-		at, timer := c.Shop.Next()
-		if due && c.running {
-			if end := c.Ends(cycle); end <= until && !(timer && at < end) {
-				c.Shop.now, c.Track.now = max(end, c.Shop.now), cycle
-				c.endCycle()
-				continue
-			}
-		}
-		if !timer || at > until {
+		if c.Shop.soon > until {
 			break
 		}
-		c.toShop(at)
+		c.toShop(c.Shop.soon)
 		c.events++
 		c.Shop.Step()
+		key = c.Track.least()
 	}
 	if !c.over {
 		c.toShop(until)
@@ -132,21 +128,24 @@ func (c *Clocks) Run(until Seconds) {
 }
 
 // endCycle runs the timers that are due in the cycle just completed.
-func (c *Clocks) endCycle() {
-	for {
+func (c *Clocks) endCycle(key int64) int64 {
+	for cycle := key >> cycleAt; key>>cycleAt == cycle; key = c.Track.least() {
 		c.events++
-		c.Track.Step()
-		if cycle, due := c.Track.Next(); !due || cycle > c.Track.now {
-			break
-		}
+		c.Track.step(key)
 	}
 	if c.AfterCycle != nil {
-		c.AfterCycle()
+		set := c.Track.order
+		if c.AfterCycle(); c.Track.order != set { // a channel sets and stops timers
+			key = c.Track.least()
+		}
 	}
+	return key
 }
 
 // toShop moves both calendars to a shop time at which no cycle is due.
 func (c *Clocks) toShop(at Seconds) {
 	c.Shop.now = at
-	c.Track.now = c.Cycle()
+	if c.running {
+		c.Track.now = c.Cycle()
+	}
 }

@@ -233,7 +233,7 @@ func TestClocksRefuse(t *testing.T) {
 func TestClocksAllocateNothing(t *testing.T) {
 	var c Clocks
 	fault := c.Track.Timer(func() {})
-	var restart *Timer[Seconds]
+	var restart *Alarm
 	c.Reset(0.2)
 	restart = c.Shop.Timer(func() {
 		if c.Running() {

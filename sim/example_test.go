@@ -9,9 +9,9 @@ import (
 
 // A lamp that blinks three times.
 func ExampleCalendar() {
-	var calendar sim.Calendar[sim.Seconds]
+	var calendar sim.Alarms
 	blinks := 0
-	var lamp *sim.Timer[sim.Seconds]
+	var lamp *sim.Alarm
 	lamp = calendar.Timer(func() {
 		blinks++
 		fmt.Printf("%g s: blink %d\n", float64(calendar.Now()), blinks)
@@ -62,7 +62,7 @@ func ExampleClocks() {
 
 // One server, two tasks: the more urgent one goes first although it was called last.
 func ExamplePool() {
-	var calendar sim.Calendar[sim.Seconds]
+	var calendar sim.Alarms
 	pool := sim.NewPool(&calendar)
 	task := func(name string) *sim.Task {
 		return pool.NewTask(

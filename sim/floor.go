@@ -7,7 +7,7 @@ import "math"
 // moment, cycles are completed first, machine by machine in their order, then the timers
 // of their own calendars run, and those of Shop last.
 type Floor struct {
-	Shop     Calendar[Seconds]
+	Shop     Alarms
 	Machines []*Clocks
 }
 
@@ -24,7 +24,7 @@ func (f *Floor) Run(until Seconds) {
 		case m == nil:
 			f.Shop.Step()
 		case cycle:
-			m.endCycle()
+			m.endCycle(m.Track.least())
 		default:
 			m.events++
 			m.Shop.Step()

@@ -21,11 +21,11 @@ type shop struct {
 // and returns one figure of each replication.
 func interference(n, operators int, service Duration, replications int) []shop {
 	const warmUp, window = 40, 1500 // mean running times
-	var calendar Calendar[Seconds]
+	var calendar Alarms
 	pool := NewPool(&calendar)
 	luck := NewStream("machines", "luck")
 	measuring, calls, delayed := false, 0, 0
-	tasks, stops := make([]*Task, n), make([]*Timer[Seconds], n)
+	tasks, stops := make([]*Task, n), make([]*Alarm, n)
 	run := func(i int) { stops[i].Set(calendar.Now() + Seconds(luck.Exponential())) }
 	for i := range tasks {
 		tasks[i] = pool.NewTask(

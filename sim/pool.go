@@ -9,7 +9,7 @@ import "math"
 // belongs to the task: a server who is done goes to the next one from where he
 // stands, and the walk to it is drawn anew.
 type Pool struct {
-	calendar *Calendar[Seconds]
+	calendar *Alarms
 	free     int
 	waiting  []*Task
 	tasks    []*Task
@@ -21,7 +21,7 @@ type Task struct {
 	pool      *Pool
 	durations func() (walk, work Seconds)
 	done      func()
-	finish    *Timer[Seconds]
+	finish    *Alarm
 
 	state    taskState
 	class    int
@@ -66,7 +66,7 @@ func (a *Account) Add(b Account) {
 }
 
 // NewPool returns a pool with no servers; call Reset before a run.
-func NewPool(calendar *Calendar[Seconds]) *Pool { return &Pool{calendar: calendar} }
+func NewPool(calendar *Alarms) *Pool { return &Pool{calendar: calendar} }
 
 // Reset forgets every call and account and leaves the pool with the given number
 // of free servers. Reset the calendar first.
@@ -165,8 +165,8 @@ func (p *Pool) Hold() { p.held = true }
 func (p *Pool) Dispatch() {
 	for p.free > 0 && len(p.waiting) > 0 {
 		first := 0
-		for i, t := range p.waiting {
-			if t.before(p.waiting[first]) {
+		for i := 1; i < len(p.waiting); i++ {
+			if p.waiting[i].before(p.waiting[first]) {
 				first = i
 			}
 		}

@@ -11,7 +11,7 @@ import (
 
 // crew is a pool that writes down when its tasks are finished.
 type crew struct {
-	shop    Calendar[Seconds]
+	shop    Alarms
 	pool    *Pool
 	history []string
 }

@@ -9,10 +9,10 @@ import (
 
 // queue is one server with work of its own and customers that arrive at random.
 type queue struct {
-	shop         Calendar[Seconds]
+	shop         Alarms
 	pool         *Pool
 	luck, spans  *Stream
-	next         *Timer[Seconds]
+	next         *Alarm
 	interarrival Seconds
 	arrivals     int // still to come
 	customers    []*Task
