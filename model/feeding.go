@@ -264,14 +264,7 @@ func (f *feeder) settle(cycle sim.Cycles) {
 }
 
 // holdsSet returns how many pieces a set got that is like all others, where it feeds only some.
-func (f *feeder) holdsSet(set sim.Cycles) int8 {
-	cycle := f.s.clocks.Track.Now()
-	if f.due() {
-		cycle--
-	}
-	f.settle(cycle)
-	return f.some.reveal(set)
-}
+func (f *feeder) holdsSet(set sim.Cycles) int8 { return f.some.ask(set) }
 
 // due reports whether an attempt out of the ordinary is still to be made, or is being made,
 // in this very cycle.

@@ -93,3 +93,17 @@ func (c *selection) inGoodSets() int64 {
 	}
 	return n
 }
+
+// ask returns how many pieces an ordinary set got, of which perhaps nothing is known yet.
+func (c *selection) ask(set sim.Cycles) int8 {
+	if n := len(c.batches); n > 0 && c.batches[n-1].last >= set {
+		return c.reveal(set)
+	}
+	c.settled++
+	if !c.luck.Chance(c.share) {
+		return 0
+	}
+	c.fed++
+	c.used++
+	return 1
+}
