@@ -1,0 +1,16 @@
+// Package study answers questions about lines: a question is plain data in, its answer plain
+// data out.
+//
+// A question names its alternatives ([Alternative]) and a plan ([sim.Plan]), and is asked by
+// its method Ask, which may be given a callback and is told there how far it has come. The
+// callback can have the answer so far; a context ends the work early, with the answer up to
+// there. An answer holds everything that was found, in exported fields with their units; its
+// JSON encoding is what the command prints below its heading, field by field.
+//
+// Each question has files of its own, named by what it asks, and its exported names begin
+// with that word. What several answers share stands in encoding.go: figures ([Number]), means
+// with their intervals ([Mean], [NetRate], [Difference]) and what was run ([Settings]).
+//
+// The package knows nothing of scenario files, charts or the command, and writes no sentences:
+// how an answer is said or drawn is up to whoever shows it.
+package study

@@ -1,0 +1,110 @@
+package study
+
+import (
+	"math"
+	"strconv"
+
+	"netrate/model"
+	"netrate/sim"
+)
+
+// Level is the confidence of every interval, unless its answer says another.
+const Level = 0.95
+
+// Number is a figure of an answer. It is encoded with at most nine digits, the most that means
+// anything, and as null where nothing is known.
+type Number float64
+
+// MarshalJSON returns the figure as JSON has it.
+func (n Number) MarshalJSON() ([]byte, error) {
+	if math.IsInf(float64(n), 0) || math.IsNaN(float64(n)) {
+		return []byte("null"), nil
+	}
+	return strconv.AppendFloat(nil, float64(n), 'g', 9, 64), nil
+}
+
+// Mean is a mean over the replications.
+type Mean struct {
+	Mean Number `json:"mean"`
+	Half Number `json:"half"` // half-width of its interval, of [Level]
+}
+
+// MeanOf returns an estimate as answers have it.
+func MeanOf(e sim.Estimate) Mean { return Mean{Number(e.Mean), Number(e.Half)} }
+
+// MeanIn returns the mean of one figure of a study's replications.
+func MeanIn(s *model.Study, figure func(*model.Shift) float64) Mean {
+	return MeanOf(s.Sample(figure).Interval(Level))
+}
+
+// NetRate is a net rate, good envelopes an hour, with the percentiles of single replications.
+type NetRate struct {
+	Mean  Number `json:"mean"`
+	Half  Number `json:"half"` // half-width of the interval of the mean
+	Level Number `json:"level"`
+	N     int    `json:"n"` // replications
+	P5    Number `json:"p5"`
+	P50   Number `json:"p50"`
+	P95   Number `json:"p95"`
+}
+
+// NetRateOf returns the net rate of a study, which has a replication at least.
+func NetRateOf(s *model.Study) NetRate {
+	rates := s.NetRates()
+	e := rates.Interval(Level)
+	return NetRate{
+		Number(e.Mean), Number(e.Half), Number(e.Level), e.N,
+		Number(rates.Quantile(0.05)), Number(rates.Quantile(0.5)), Number(rates.Quantile(0.95)),
+	}
+}
+
+// Estimate returns the mean with its interval.
+func (r NetRate) Estimate() sim.Estimate {
+	return sim.Estimate{Mean: float64(r.Mean), Half: float64(r.Half), Level: float64(r.Level), N: r.N}
+}
+
+// Difference is a paired difference of net rates, good envelopes an hour.
+type Difference struct {
+	Mean  Number `json:"mean"`
+	Half  Number `json:"half"`
+	Level Number `json:"level"`
+	Wins  Number `json:"wins"` // share of the replications in which it was above 0
+}
+
+// DifferenceOf returns the difference that a comparison shows.
+func DifferenceOf(c sim.Comparison) *Difference {
+	d := c.Difference
+	return &Difference{Number(d.Mean), Number(d.Half), Number(d.Level), Number(c.Wins)}
+}
+
+// Settings is what was run, and how it ended.
+type Settings struct {
+	Seed      uint64 `json:"seed"`
+	Reps      int    `json:"reps"` // replications done
+	Min       int    `json:"min"`
+	Max       int    `json:"max"`
+	Precision Number `json:"precision"`
+	Ending    string `json:"ending"`  // precise, at_most, cancelled, or running of an answer so far
+	Partial   bool   `json:"partial"` // cancelled or running
+}
+
+// SettingsOf returns what was run: the plan, how many replications were done, and why there
+// are no more; the zero Ending is that of an answer so far.
+func SettingsOf(plan sim.Plan, done int, ending sim.Ending) Settings {
+	return Settings{
+		plan.Seed, done, plan.Min, plan.Max, Number(plan.Precision), endingWord(ending), ending == sim.Cancelled || ending == 0,
+	}
+}
+
+// endingWord returns the word for an ending.
+func endingWord(e sim.Ending) string {
+	switch e {
+	case sim.Precise:
+		return "precise"
+	case sim.AtMost:
+		return "at_most"
+	case sim.Cancelled:
+		return "cancelled"
+	}
+	return "running"
+}
