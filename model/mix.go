@@ -73,7 +73,7 @@ func TogetherMixed(ctx context.Context, mixes []*Mix, plan sim.Plan, watch func(
 			lines = append(lines, s.Line)
 		}
 	}
-	each, err := Together(ctx, lines, plan, nil, watch)
+	each, err := Together(ctx, lines, plan, nil, Counting(watch))
 	if err != nil {
 		return nil, err
 	}

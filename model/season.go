@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"slices"
 
 	"netrate/sim"
 )
@@ -132,8 +133,10 @@ func (s *Season) setUp(product *Product) (*Setup, []error) {
 }
 
 // RunSeason runs replications of a season until the work of all its weeks is known as
-// precisely as the plan asks, or its limits are reached, or ctx is done.
-func RunSeason(ctx context.Context, s *Season, plan sim.Plan, watch func(replication int)) (*SeasonStudy, error) {
+// precisely as the plan asks, or its limits are reached, or ctx is done. After each replication,
+// in order, watch is called, if there is one, with the study so far, which goes on to grow: see
+// [SeasonStudy.Kept].
+func RunSeason(ctx context.Context, s *Season, plan sim.Plan, watch func(replication int, soFar *SeasonStudy)) (*SeasonStudy, error) {
 	p, err := s.plan()
 	if err != nil {
 		return nil, err
@@ -143,7 +146,7 @@ func RunSeason(ctx context.Context, s *Season, plan sim.Plan, watch func(replica
 	fold := func(replication int, r *seasonRun) float64 {
 		work := study.fold(p, r)
 		if watch != nil {
-			watch(replication)
+			watch(replication, study)
 		}
 		return work
 	}
@@ -151,6 +154,14 @@ func RunSeason(ctx context.Context, s *Season, plan sim.Plan, watch func(replica
 		return nil, err
 	}
 	return study, nil
+}
+
+// Kept returns a copy of a study that goes on to grow, as if it had been cancelled here.
+func (s *SeasonStudy) Kept() *SeasonStudy {
+	kept := *s
+	kept.Ending = sim.Cancelled
+	kept.Jobs, kept.Weeks = slices.Clone(s.Jobs), slices.Clone(s.Weeks)
+	return &kept
 }
 
 // study returns the study of no replication.

@@ -72,7 +72,7 @@ func Sensitivities(ctx context.Context, l *Line, plan sim.Plan, factor, level fl
 	for _, m := range moves {
 		lines = append(lines, m.line)
 	}
-	studies, err := Together(ctx, lines, plan, nil, watch)
+	studies, err := Together(ctx, lines, plan, nil, Counting(watch))
 	if err != nil {
 		return nil, err
 	}

@@ -2,6 +2,7 @@ package model
 
 import (
 	"context"
+	"slices"
 
 	"netrate/sim"
 )
@@ -52,6 +53,15 @@ func (s *Study) fold(o *Outcome) float64 {
 	s.Shifts = append(s.Shifts, shiftOf(o))
 	s.Total.add(o)
 	return o.NetRate()
+}
+
+// Kept returns a copy of a study that goes on to grow, as if it had been cancelled here.
+func (s *Study) Kept() *Study {
+	kept := *s
+	kept.Ending = sim.Cancelled
+	kept.Shifts = slices.Clip(s.Shifts)
+	kept.Total.Stations = slices.Clone(s.Total.Stations)
+	return &kept
 }
 
 // Shift is the figures of one replication.

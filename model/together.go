@@ -14,8 +14,8 @@ import (
 // asks. With one, the race is fed the net rates, lines that it drops are not run in later
 // batches and their studies end there, and all ends with the race: the ending is then
 // [sim.Precise] if its promise is reached. After each replication, in order, watch is
-// called, if there is one.
-func Together(ctx context.Context, lines []*Line, plan sim.Plan, race *sim.Selection, watch func(replication int)) ([]*Study, error) {
+// called, if there is one, with the studies so far, which go on to grow: see [Study.Kept].
+func Together(ctx context.Context, lines []*Line, plan sim.Plan, race *sim.Selection, watch func(replication int, soFar []*Study)) ([]*Study, error) {
 	ctx, end := context.WithCancel(ctx)
 	defer end()
 	studies := make([]*Study, len(lines))
@@ -33,7 +33,7 @@ func Together(ctx context.Context, lines []*Line, plan sim.Plan, race *sim.Selec
 			end()
 		}
 		if watch != nil {
-			watch(replication)
+			watch(replication, studies)
 		}
 		return rates[0]
 	}
@@ -52,6 +52,15 @@ func Together(ctx context.Context, lines []*Line, plan sim.Plan, race *sim.Selec
 		s.Ending = ending
 	}
 	return studies, nil
+}
+
+// Counting returns what is to be called with the studies so far from what is to be called with
+// the number of the replication alone; nil from nil.
+func Counting(watch func(replication int)) func(int, []*Study) {
+	if watch == nil {
+		return nil
+	}
+	return func(replication int, _ []*Study) { watch(replication) }
 }
 
 // newTogether returns a worker that runs one replication of every line that is still in the

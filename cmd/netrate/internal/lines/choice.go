@@ -61,7 +61,7 @@ func (c *choice) lines() []*model.Line {
 
 // simulate runs the candidates on the same luck and judges them, unless no shift was done.
 func (c *choice) simulate(ctx context.Context, plan sim.Plan, watch func(int)) (done int, ending sim.Ending, err error) {
-	studies, err := model.Together(ctx, c.lines(), plan, nil, watch)
+	studies, err := model.Together(ctx, c.lines(), plan, nil, model.Counting(watch))
 	if err != nil {
 		return 0, 0, err
 	}

@@ -212,7 +212,7 @@ func (f *field) together(ctx context.Context, plan sim.Plan, selection *sim.Sele
 		return model.TogetherMixed(ctx, mixes, plan, watch)
 	}
 	if f.halls() == nil {
-		return model.Together(ctx, f.lines(), plan, selection, watch)
+		return model.Together(ctx, f.lines(), plan, selection, model.Counting(watch))
 	}
 	each, err := model.RunHalls(ctx, f.halls(), plan, watch)
 	if err != nil {

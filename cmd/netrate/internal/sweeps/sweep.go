@@ -151,7 +151,7 @@ func (s *sweep) lines() ([]*model.Line, error) {
 
 // simulate runs all points on the same luck and compares them.
 func (s *sweep) simulate(ctx context.Context, lines []*model.Line, watch func(replication int)) error {
-	studies, err := model.Together(ctx, lines, s.plan, nil, watch)
+	studies, err := model.Together(ctx, lines, s.plan, nil, model.Counting(watch))
 	if err != nil {
 		return err
 	}

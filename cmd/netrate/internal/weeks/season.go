@@ -177,7 +177,7 @@ func (s *seasons) simulate(ctx context.Context, watch func(int)) (done int, endi
 	}
 	plan, before := s.plan, 0
 	for i := range s.runs {
-		study, err := model.RunSeason(ctx, s.runs[i].season, plan, func(replication int) {
+		study, err := model.RunSeason(ctx, s.runs[i].season, plan, func(replication int, _ *model.SeasonStudy) {
 			if watch != nil {
 				watch(before + replication)
 			}
