@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"netrate/sim"
+	"netrate/sim/output"
 )
 
 // Doubt is one number of a line that is not known for certain. The line itself has it as it
@@ -14,7 +15,7 @@ type Doubt struct {
 	Station string // "" for the line and its crew
 	Name    string // of a rate or a duration, in the words of a scenario file: misfeed, clear, hopper.refill, crew.walk
 	Part    Part   // of a duration
-	Of      sim.Belief
+	Of      output.Belief
 }
 
 // Part is which number of a duration is in doubt.
@@ -163,7 +164,7 @@ func (l *Line) checkDoubts(c *checks) {
 const surely = 1e-9
 
 // canBe returns why a number cannot have all the values that a doubt gives it.
-func (v *Lever) canBe(part Part, of sim.Belief) error {
+func (v *Lever) canBe(part Part, of output.Belief) error {
 	low, high := of.Quantile(surely), of.Quantile(1-surely)
 	switch {
 	case !(low >= 0):
@@ -180,7 +181,7 @@ func (v *Lever) canBe(part Part, of sim.Belief) error {
 
 // canSpread returns why a duration cannot have the cv that is given, or the ends of a range of
 // it. What is estimated may well be beyond what a duration can have: it is then the nearest.
-func (v *Lever) canSpread(of sim.Belief) error {
+func (v *Lever) canSpread(of output.Belief) error {
 	if _, err := sim.Spread(*v.time, of.Given()); err != nil || of.Learnt() {
 		return err
 	}

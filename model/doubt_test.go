@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"netrate/sim"
+	"netrate/sim/output"
 )
 
 // doubtLine is a line by hand of which nearly everything is in doubt.
@@ -22,14 +23,14 @@ func doubtLine(doubts ...Doubt) *Line {
 
 func TestDrawn(t *testing.T) {
 	l := doubtLine(
-		Doubt{"", "A", "misfeed", NoPart, sim.Counted{Seen: 10, Of: 10_000}},
-		Doubt{"", "A", "double", NoPart, sim.Counted{Seen: 0, Of: 10_000}},
-		Doubt{"", "A", "growth", NoPart, sim.About{Mean: 1, Error: 0.2}},
-		Doubt{"", "A", "caught", NoPart, sim.Between{Low: 0.8, Likely: 0.9, High: 1}},
-		Doubt{"", "A", "clear", CVPart, sim.About{Mean: 0.5, Error: 0.1}},
-		Doubt{"", "A", "clear", MeanPart, sim.About{Mean: 20, Error: 3}},
-		Doubt{"", "", "crew.walk", MeanPart, sim.Between{Low: 5, Likely: 10, High: 20}},
-		Doubt{"", "inserter", "hopper.refill", MeanPart, sim.Between{Low: 10, Likely: 20, High: 30}},
+		Doubt{"", "A", "misfeed", NoPart, output.Counted{Seen: 10, Of: 10_000}},
+		Doubt{"", "A", "double", NoPart, output.Counted{Seen: 0, Of: 10_000}},
+		Doubt{"", "A", "growth", NoPart, output.About{Mean: 1, Error: 0.2}},
+		Doubt{"", "A", "caught", NoPart, output.Between{Low: 0.8, Likely: 0.9, High: 1}},
+		Doubt{"", "A", "clear", CVPart, output.About{Mean: 0.5, Error: 0.1}},
+		Doubt{"", "A", "clear", MeanPart, output.About{Mean: 20, Error: 3}},
+		Doubt{"", "", "crew.walk", MeanPart, output.Between{Low: 5, Likely: 10, High: 20}},
+		Doubt{"", "inserter", "hopper.refill", MeanPart, output.Between{Low: 10, Likely: 20, High: 30}},
 	)
 	require.Empty(t, l.Check())
 	drawn, values := l.Drawn(7, 3)
@@ -74,7 +75,7 @@ func deviation(t *testing.T, d sim.Duration) float64 {
 // What is drawn is spread as it is believed to be: half of the draws of a rate lie below its
 // median, one in forty below the end of its interval.
 func TestDrawnAsBelieved(t *testing.T) {
-	of := sim.Counted{Seen: 3, Of: 10_000}
+	of := output.Counted{Seen: 3, Of: 10_000}
 	l := doubtLine(Doubt{"", "A", "misfeed", NoPart, of})
 	const draws = 4000
 	below := func(p float64) int64 {
@@ -87,15 +88,15 @@ func TestDrawnAsBelieved(t *testing.T) {
 		return n
 	}
 	for _, p := range []float64{0.025, 0.5, 0.975} {
-		low, high := sim.ExactInterval(below(p), draws, 0.9997)
+		low, high := output.ExactInterval(below(p), draws, 0.9997)
 		assert.True(t, low <= p && p <= high, "%g: %g to %g", p, low, high)
 	}
-	low, _ := sim.ExactInterval(below(0.6), draws, 0.9997)
+	low, _ := output.ExactInterval(below(0.6), draws, 0.9997)
 	assert.Greater(t, low, 0.5, "a median at 0.6 goes unseen")
 }
 
 func TestDoubtsThatCannotBe(t *testing.T) {
-	counted := sim.Counted{Seen: 1, Of: 1000}
+	counted := output.Counted{Seen: 1, Of: 1000}
 	for _, c := range []struct {
 		name string
 		Doubt
@@ -105,17 +106,17 @@ func TestDoubtsThatCannotBe(t *testing.T) {
 		{"no such number", Doubt{"", "A", "flap", NoPart, counted}, "it is no number of the line"},
 		{"a duration as a whole", Doubt{"", "A", "clear", NoPart, counted}, "it is no number of the line"},
 		{"the mean of a rate", Doubt{"", "A", "misfeed", MeanPart, counted}, "it is no number of the line"},
-		{"no belief", Doubt{"", "A", "misfeed", NoPart, sim.Counted{Seen: 2, Of: 1}}, "2 of 1 were seen"},
-		{"not even a number", Doubt{"", "A", "growth", NoPart, sim.About{Mean: math.NaN(), Error: 1}}, "NaN"},
-		{"below 0", Doubt{"", "A", "growth", NoPart, sim.Between{Low: -1, Likely: 1, High: 2}}, "as low as -1"},
-		{"no probability", Doubt{"", "A", "misfeed", NoPart, sim.Between{Low: 0, Likely: 1, High: 2}}, "as high as 2"},
-		{"no time", Doubt{"", "A", "clear", MeanPart, sim.Between{Low: 0, Likely: 1, High: 2}}, ""},
-		{"a time of 0 s", Doubt{"", "", "line.restart", MeanPart, sim.Between{Low: -1, Likely: 1, High: 2}}, "as low as -1"},
-		{"a time far beyond what is given", Doubt{"", "A", "clear", MeanPart, sim.Between{Low: 1, Likely: 2, High: 3e10}}, "want more than 0"},
-		{"the cv of what has none", Doubt{"", "B", "clear", CVPart, sim.About{Mean: 0.5, Error: 0.1}}, "has no cv"},
-		{"a cv that may be beyond all bounds", Doubt{"", "A", "clear", CVPart, sim.About{Mean: 2, Error: 2}}, ""},
-		{"a cv of a range beyond all bounds", Doubt{"", "A", "clear", CVPart, sim.Between{Low: 1, Likely: 2, High: 20}}, "cv is 20"},
-		{"a cv below 0", Doubt{"", "A", "clear", CVPart, sim.Between{Low: -1, Likely: 2, High: 20}}, "as low as"},
+		{"no belief", Doubt{"", "A", "misfeed", NoPart, output.Counted{Seen: 2, Of: 1}}, "2 of 1 were seen"},
+		{"not even a number", Doubt{"", "A", "growth", NoPart, output.About{Mean: math.NaN(), Error: 1}}, "NaN"},
+		{"below 0", Doubt{"", "A", "growth", NoPart, output.Between{Low: -1, Likely: 1, High: 2}}, "as low as -1"},
+		{"no probability", Doubt{"", "A", "misfeed", NoPart, output.Between{Low: 0, Likely: 1, High: 2}}, "as high as 2"},
+		{"no time", Doubt{"", "A", "clear", MeanPart, output.Between{Low: 0, Likely: 1, High: 2}}, ""},
+		{"a time of 0 s", Doubt{"", "", "line.restart", MeanPart, output.Between{Low: -1, Likely: 1, High: 2}}, "as low as -1"},
+		{"a time far beyond what is given", Doubt{"", "A", "clear", MeanPart, output.Between{Low: 1, Likely: 2, High: 3e10}}, "want more than 0"},
+		{"the cv of what has none", Doubt{"", "B", "clear", CVPart, output.About{Mean: 0.5, Error: 0.1}}, "has no cv"},
+		{"a cv that may be beyond all bounds", Doubt{"", "A", "clear", CVPart, output.About{Mean: 2, Error: 2}}, ""},
+		{"a cv of a range beyond all bounds", Doubt{"", "A", "clear", CVPart, output.Between{Low: 1, Likely: 2, High: 20}}, "cv is 20"},
+		{"a cv below 0", Doubt{"", "A", "clear", CVPart, output.Between{Low: -1, Likely: 2, High: 20}}, "as low as"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			errs := doubtLine(c.Doubt).Check()

@@ -8,6 +8,7 @@ import (
 	"slices"
 
 	"netrate/sim"
+	"netrate/sim/output"
 )
 
 // DoubtStudy is what a line comes to if what is not known of it is drawn anew again and again.
@@ -189,7 +190,7 @@ func (s *DoubtStudy) Sample(figure func(*Shift) float64) sim.Sample {
 type Doubted struct {
 	All     sim.Sample // the figure in every replication, in order
 	LongRun sim.Sample // what it is on average over many replications, in each draw
-	Parts   sim.Components
+	Parts   output.Components
 	Sources []DoubtSource // that the long run depends on, the largest share first; nil if there are too few draws to tell
 }
 
@@ -230,13 +231,13 @@ func (s *DoubtStudy) Ahead(other *DoubtStudy, figure func(*Shift) float64) *Doub
 
 func (s *DoubtStudy) doubted(all sim.Sample) *Doubted {
 	groups := slices.Collect(slices.Chunk(all, s.Each))
-	d := &Doubted{All: all, Parts: sim.Split(groups)}
+	d := &Doubted{All: all, Parts: output.Split(groups)}
 	d.LongRun = d.Parts.Settled(groups)
 	means := make(sim.Sample, len(groups))
 	for j, g := range groups {
 		means[j] = g.Mean()
 	}
-	parts, ok := sim.Contributions(s.Values, means)
+	parts, ok := output.Contributions(s.Values, means)
 	if !ok {
 		return d
 	}

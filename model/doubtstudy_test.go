@@ -11,6 +11,7 @@ import (
 	"gonum.org/v1/gonum/stat/distuv"
 
 	"netrate/sim"
+	"netrate/sim/output"
 )
 
 // learntLine is truthLine, whose net rate is known in closed form, with what was seen of the
@@ -20,7 +21,7 @@ func learntLine(seen [6]int64, of int64) *Line {
 	for i, n := range seen {
 		f := l.Stations[i].(*Feeder)
 		f.Double = float64(n) / float64(of)
-		l.Doubts = append(l.Doubts, Doubt{"", f.Name, "double", NoPart, sim.Counted{Seen: n, Of: of}})
+		l.Doubts = append(l.Doubts, Doubt{"", f.Name, "double", NoPart, output.Counted{Seen: n, Of: of}})
 	}
 	return l
 }
@@ -92,7 +93,7 @@ func TestDoubtApartFromChance(t *testing.T) {
 	assert.Equal(t, "station 1", d.Sources[0].Doubt.Station)
 	assert.Equal(t, "station 6", d.Sources[5].Doubt.Station)
 	for _, source := range d.Sources {
-		n := source.Doubt.Of.(sim.Counted).Seen
+		n := source.Doubt.Of.(output.Counted).Seen
 		assert.InDelta(t, variance(n)/all, source.Share, 0.06, source.Doubt.Path())
 		assert.Less(t, source.Slope, 0.0)
 	}
@@ -156,7 +157,7 @@ func TestDoubtSharedByTwoLines(t *testing.T) {
 // A rate that was seen in half of the trials leaves no room for good sets in some draws: the
 // study says which.
 func TestDrawThatCannotBe(t *testing.T) {
-	l := doubtLine(Doubt{"", "A", "misfeed", NoPart, sim.Between{Low: 0, Likely: 0.5, High: 1}})
+	l := doubtLine(Doubt{"", "A", "misfeed", NoPart, output.Between{Low: 0, Likely: 0.5, High: 1}})
 	l.Stations[handA].(*Feeder).Double = 0.4
 	_, _, err := RunDoubted(context.Background(), []*Line{l}, sim.Plan{Seed: 1, Max: 50}, 2, nil)
 	assert.ErrorContains(t, err, "of what is in doubt")
@@ -167,8 +168,8 @@ func TestDrawThatCannotBe(t *testing.T) {
 // Lines of one hall doubt their own numbers, by the same names or not, and the walk of their
 // crew once; the study is that of all lines together.
 func TestDoubtOfAHall(t *testing.T) {
-	walk := Doubt{"", "", crewWalk, MeanPart, sim.Between{Low: 5, Likely: 10, High: 40}}
-	counted := Doubt{"", "A", "misfeed", NoPart, sim.Counted{Seen: 20, Of: 10_000}}
+	walk := Doubt{"", "", crewWalk, MeanPart, output.Between{Low: 5, Likely: 10, High: 40}}
+	counted := Doubt{"", "A", "misfeed", NoPart, output.Counted{Seen: 20, Of: 10_000}}
 	north, south := doubtLine(walk, counted), doubtLine(walk, counted)
 	north.Name, south.Name = "north", "south"
 	h := &Hall{Lines: []*Line{north, south}, Crew: north.Crew}

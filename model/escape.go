@@ -4,7 +4,7 @@ import (
 	"cmp"
 	"slices"
 
-	"netrate/sim"
+	"netrate/sim/output"
 )
 
 // Escapes is how many envelopes a line delivers defective, and where they come from. A count
@@ -66,7 +66,7 @@ func (s *Study) Escapes() Escapes {
 // Count returns the exact interval of defective in a million, from the count alone. It takes
 // each envelope to go wrong by itself: where they come in runs it is too narrow.
 func (e Escapes) Count(level float64) (low, high float64) {
-	low, high = sim.ExactInterval(e.Counted, e.Delivered, level)
+	low, high = output.ExactInterval(e.Counted, e.Delivered, level)
 	return 1e6 * low, 1e6 * high
 }
 

@@ -9,6 +9,7 @@ import (
 
 	"netrate/model/formats"
 	"netrate/sim"
+	"netrate/sim/output"
 )
 
 // fitLine returns a line with a document channel, three feeders of which the first carries
@@ -345,10 +346,10 @@ func TestFittedClearance(t *testing.T) {
 // What is in doubt of a feeder that the product leaves empty is not in doubt of the line that
 // is set up, and a product brings its own materials.
 func TestFittedForgetsDoubts(t *testing.T) {
-	l, counted := fitLine(), sim.Counted{Seen: 4, Of: 10_000}
+	l, counted := fitLine(), output.Counted{Seen: 4, Of: 10_000}
 	l.Doubts = []Doubt{
 		{"", "2", "misfeed", NoPart, counted},
-		{"", "2", "material", NoPart, sim.About{Mean: 1, Error: 0.1}},
+		{"", "2", "material", NoPart, output.About{Mean: 1, Error: 0.1}},
 		{"", "3", "misfeed", NoPart, counted},
 		{"", "inserter", "flap", NoPart, counted},
 	}

@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"netrate/sim"
+	"netrate/sim/output"
 )
 
 // How often the intervals hold the truth and the race finds the best, where the truth is
@@ -57,7 +58,7 @@ func TestKnownTruthOfAPair(t *testing.T) {
 	want := truth(0.5) - truth(1)
 	for seed := range *macro {
 		pair := truthSamples(t, seed, 60, 1, 0.5)
-		c := sim.Paired(pair[0], pair[1], 0.95)
+		c := output.Paired(pair[0], pair[1], 0.95)
 		if math.Abs(c.Difference.Mean-want) <= c.Difference.Half {
 			hits++
 		}
@@ -84,17 +85,17 @@ func TestKnownTruthOfTen(t *testing.T) {
 			pairs = append(pairs, [2]int{0, i})
 		}
 		ok := true
-		for i, c := range sim.Pairwise(samples, pairs, 0.95) {
+		for i, c := range output.Pairwise(samples, pairs, 0.95) {
 			want := truth(tenFactors[i+1]) - truth(tenFactors[0])
 			ok = ok && math.Abs(c.Difference.Mean-want) <= c.Difference.Half
 		}
 		if ok {
 			all++
 		}
-		if leadsHold(sim.Leads(samples, 0.95)) {
+		if leadsHold(output.Leads(samples, 0.95)) {
 			leads++
 		}
-		if leadsHold(sim.LeadsIfAlike(samples, 0.95)) {
+		if leadsHold(output.LeadsIfAlike(samples, 0.95)) {
 			alike++
 		}
 	}
@@ -103,7 +104,7 @@ func TestKnownTruthOfTen(t *testing.T) {
 	t.Logf("all ten leads hold, were the lines alike: %d of %d", alike, *macro)
 }
 
-func leadsHold(leads []sim.Lead) bool {
+func leadsHold(leads []output.Lead) bool {
 	for i, l := range leads {
 		others := math.Inf(-1)
 		for k, f := range tenFactors {
@@ -138,7 +139,7 @@ func TestKnownTruthOfTheRace(t *testing.T) {
 	worth := truth(0.8) - truth(1)
 	right, replications := 0, 0
 	for seed := range *macro {
-		race, err := sim.NewSelection(10, 10, worth, 0.95)
+		race, err := output.NewSelection(10, 10, worth, 0.95)
 		require.NoError(t, err)
 		lines := make([]*Line, 10)
 		for i, f := range factors {

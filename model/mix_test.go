@@ -11,6 +11,7 @@ import (
 
 	"netrate/model/money"
 	"netrate/sim"
+	"netrate/sim/output"
 )
 
 // yearly returns costs with nothing but fixed yearly volumes of jobs.
@@ -207,7 +208,7 @@ func TestNewMixRefuses(t *testing.T) {
 // What is in doubt at a feeder that a job has no use for is not in doubt in it.
 func TestMixLeavesDoubtsOut(t *testing.T) {
 	l := referenceLine()
-	l.Doubts = []Doubt{{Station: "1", Name: "jam", Of: sim.Counted{Seen: 5, Of: 1000}}, {Station: "6", Name: "jam", Of: sim.Counted{Seen: 5, Of: 1000}}}
+	l.Doubts = []Doubt{{Station: "1", Name: "jam", Of: output.Counted{Seen: 5, Of: 1000}}, {Station: "6", Name: "jam", Of: output.Counted{Seen: 5, Of: 1000}}}
 	require.Empty(t, l.Check())
 	m, err := NewMix(l, twoProducts(), yearly(map[string]float64{"few": 1, "all": 1}))
 	require.NoError(t, err)

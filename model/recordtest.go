@@ -6,6 +6,7 @@ import (
 	"gonum.org/v1/gonum/floats"
 
 	"netrate/sim"
+	"netrate/sim/output"
 )
 
 // RecordFigure is what a record is compared in.
@@ -60,10 +61,10 @@ func CompareRecords(log Replica, replicas []Replica, level float64) []RecordTest
 	var ps []float64
 	for i, x := range figures {
 		t := RecordTest{Figure: RecordFigure(i), Log: x[0], Simulated: x[1:]}
-		t.P = sim.AmongDrawn(t.Log, t.Simulated)
+		t.P = output.AmongDrawn(t.Log, t.Simulated)
 		tests, ps = append(tests, t), append(ps, t.P)
 	}
-	for i, out := range sim.Holm(ps, level) {
+	for i, out := range output.Holm(ps, level) {
 		tests[i].Out = out
 	}
 	return tests

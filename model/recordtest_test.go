@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"netrate/sim"
+	"netrate/sim/output"
 )
 
 // stood returns a record of periods, each so many stops and so many seconds.
@@ -154,7 +155,7 @@ func TestCompareRecordsFindsTheFault(t *testing.T) {
 				}
 			}
 			for i, wanted := range c.out {
-				low, _ := sim.ExactInterval(out[i], rounds, 0.999)
+				low, _ := output.ExactInterval(out[i], rounds, 0.999)
 				if wanted {
 					assert.Greater(t, low, 0.5, "figure %d is seen in %d of %d", i, out[i], rounds)
 				} else {
@@ -162,7 +163,7 @@ func TestCompareRecordsFindsTheFault(t *testing.T) {
 				}
 			}
 			if c.out == ([4]bool{}) {
-				low, _ := sim.ExactInterval(anyOut, rounds, 0.999)
+				low, _ := output.ExactInterval(anyOut, rounds, 0.999)
 				assert.LessOrEqual(t, low, 0.05, "any figure in %d of %d", anyOut, rounds)
 			}
 		})
@@ -187,6 +188,6 @@ func TestDispersionIsNotOfTheLevel(t *testing.T) {
 		}
 		plain = append(plain, sum)
 	}
-	assert.InDelta(t, 0.01, sim.AmongDrawn(plain[0], plain[1:]), 1e-12)
+	assert.InDelta(t, 0.01, output.AmongDrawn(plain[0], plain[1:]), 1e-12)
 	assert.Greater(t, CompareRecords(all[0], all[1:], 0.05)[VaryingStops].P, 0.05)
 }

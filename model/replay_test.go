@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"netrate/sim"
+	"netrate/sim/output"
 )
 
 // everything counts every stop.
@@ -59,7 +60,7 @@ func TestReplayIsJobs(t *testing.T) {
 func TestReplayOfAnyWorkers(t *testing.T) {
 	for name, doubts := range map[string][]Doubt{
 		"known":    nil,
-		"in doubt": {{Station: "inserter", Name: "jam", Of: sim.Counted{Seen: 4, Of: 9000}}},
+		"in doubt": {{Station: "inserter", Name: "jam", Of: output.Counted{Seen: 4, Of: 9000}}},
 	} {
 		t.Run(name, func(t *testing.T) {
 			l := referenceLine()
@@ -103,7 +104,7 @@ func TestReplayDrawsTheLine(t *testing.T) {
 	assert.Greater(t, math.Abs(known.Mean()-1.05*expected), z999*math.Sqrt(expected/float64(reps)), "a rate 5 % off goes unseen")
 	tolerance := z999 * math.Sqrt(2/float64(reps))
 	assert.InEpsilon(t, expected, known.SD()*known.SD(), tolerance)
-	doubted, _ := stopsOf(jamming(Doubt{Station: "first", Name: "jam", Of: sim.About{Mean: 1.0 / 500, Error: 1.0 / 2000}}))
+	doubted, _ := stopsOf(jamming(Doubt{Station: "first", Name: "jam", Of: output.About{Mean: 1.0 / 500, Error: 1.0 / 2000}}))
 	assert.InEpsilon(t, expected+expected*expected/16, doubted.SD()*doubted.SD(), 2*tolerance)
 	assert.Greater(t, doubted.SD()*doubted.SD(), expected*(1+tolerance), "the doubt goes unseen")
 }

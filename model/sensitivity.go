@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"netrate/sim"
+	"netrate/sim/output"
 )
 
 // Sensitivity is what each rate and duration of a line does to its net rate, each moved by
@@ -29,9 +30,9 @@ type Effect struct {
 
 // Move is what one move does.
 type Move struct {
-	Value      string         // of a single lever, once moved
-	Impossible error          // why the line cannot be so; it is nil if it was simulated
-	NetRate    sim.Comparison // with the line as it is, good envelopes an hour
+	Value      string            // of a single lever, once moved
+	Impossible error             // why the line cannot be so; it is nil if it was simulated
+	NetRate    output.Comparison // with the line as it is, good envelopes an hour
 
 	line  *Line
 	rates sim.Sample
@@ -130,7 +131,7 @@ func compare(studies []*Study, moves []*Move, level float64) {
 			pairs = append(pairs, [2]int{0, i})
 		}
 	}
-	for i, c := range sim.Pairwise(rates, pairs, level) {
+	for i, c := range output.Pairwise(rates, pairs, level) {
 		moves[i].NetRate, moves[i].rates = c, rates[i+1]
 	}
 }
@@ -154,7 +155,7 @@ func (s *Sensitivity) compareLevers(level float64) {
 			others = append(others, x)
 		}
 	}
-	for i, c := range sim.Pairwise(rates, pairs, level) {
+	for i, c := range output.Pairwise(rates, pairs, level) {
 		others[i].Rival = !(c.Difference.Low() > 0)
 	}
 }

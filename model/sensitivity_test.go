@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"netrate/sim"
+	"netrate/sim/output"
 )
 
 // In the line without buffers the effect of every lever follows from E = 1 / (1 + Σ pᵢ dᵢ),
@@ -97,7 +98,7 @@ func TestSensitivityIsOfMovedLines(t *testing.T) {
 	v := s.Effects[0].Levers[0]
 	moved, err := Run(t.Context(), l.Moved(v, 1.0/3), plan, nil)
 	require.NoError(t, err)
-	want := sim.Paired(base.NetRates(), moved.NetRates(), 0.95).Difference.Mean
+	want := output.Paired(base.NetRates(), moved.NetRates(), 0.95).Difference.Mean
 	assert.Equal(t, want, s.Effects[0].Lower.NetRate.Difference.Mean)
 }
 

@@ -5,6 +5,7 @@ import (
 	"fmt"
 
 	"netrate/sim"
+	"netrate/sim/output"
 )
 
 // Together runs the same replications of several lines, so that a station that two of them
@@ -15,7 +16,7 @@ import (
 // batches and their studies end there, and all ends with the race: the ending is then
 // [sim.Precise] if its promise is reached. After each replication, in order, watch is
 // called, if there is one, with the studies so far, which go on to grow: see [Study.Kept].
-func Together(ctx context.Context, lines []*Line, plan sim.Plan, race *sim.Selection, watch func(replication int, soFar []*Study)) ([]*Study, error) {
+func Together(ctx context.Context, lines []*Line, plan sim.Plan, race *output.Selection, watch func(replication int, soFar []*Study)) ([]*Study, error) {
 	ctx, end := context.WithCancel(ctx)
 	defer end()
 	studies := make([]*Study, len(lines))
@@ -65,7 +66,7 @@ func Counting(watch func(replication int)) func(int, []*Study) {
 
 // newTogether returns a worker that runs one replication of every line that is still in the
 // race. The outcome of a line that is not has no time in it.
-func newTogether(lines []*Line, seed uint64, race *sim.Selection) (func(int, *[]Outcome) error, error) {
+func newTogether(lines []*Line, seed uint64, race *output.Selection) (func(int, *[]Outcome) error, error) {
 	sims := make([]*Sim, len(lines))
 	for i, l := range lines {
 		s, err := New(l)

@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"netrate/sim"
+	"netrate/sim/output"
 )
 
 // threeLines returns the reference line for one hour, and two that are better.
@@ -41,7 +42,7 @@ func TestTogetherIsEachAlone(t *testing.T) {
 func TestRace(t *testing.T) {
 	var first []*Study
 	for _, workers := range []int{1, 3} {
-		race, err := sim.NewSelection(3, 20, 100, 0.95)
+		race, err := output.NewSelection(3, 20, 100, 0.95)
 		require.NoError(t, err)
 		plan := sim.Plan{Seed: 2, Min: 5000, Max: 5000, Workers: workers}
 		studies, err := Together(context.Background(), threeLines(), plan, race, nil)

@@ -1,6 +1,9 @@
 package model
 
-import "netrate/sim"
+import (
+	"netrate/sim"
+	"netrate/sim/output"
+)
 
 // lots say which shifts count in which draw: the same for all lines and jobs.
 type lots struct {
@@ -77,7 +80,7 @@ func newDoubtLots(s *DoubtStudy) *doubtLots {
 		for i := range shifts {
 			groups[i/s.Each] = append(groups[i/s.Each], *shifts[i].figures()[f])
 		}
-		parts := sim.Split(groups)
+		parts := output.Split(groups)
 		*d.all.figures()[f] = parts.Mean
 		for draw, x := range parts.Settled(groups) {
 			*d.settled[draw].figures()[f] = x

@@ -4,7 +4,7 @@ import (
 	"slices"
 	"strings"
 
-	"netrate/sim"
+	"netrate/sim/output"
 )
 
 // Rates and times of a line may be written with their doubt, in one of three ways. Each is
@@ -13,7 +13,7 @@ import (
 // way is a way to write a number with its doubt.
 type way interface {
 	keys() []string // all of them needed, and no others
-	belief() sim.Belief
+	belief() output.Belief
 }
 
 // trials is a probability that was seen so often in so many trials.
@@ -22,8 +22,10 @@ type trials struct {
 	Of   *capacity `yaml:"of,omitempty"`
 }
 
-func (*trials) keys() []string       { return []string{"seen", "of"} }
-func (x *trials) belief() sim.Belief { return sim.Counted{Seen: int64(*x.Seen), Of: int64(*x.Of)} }
+func (*trials) keys() []string { return []string{"seen", "of"} }
+func (x *trials) belief() output.Belief {
+	return output.Counted{Seen: int64(*x.Seen), Of: int64(*x.Of)}
+}
 
 // estimated is a number with its standard error, in the same unit.
 type estimated[T ~float64] struct {
@@ -33,8 +35,8 @@ type estimated[T ~float64] struct {
 
 func (*estimated[T]) keys() []string { return []string{"about", "error"} }
 
-func (x *estimated[T]) belief() sim.Belief {
-	return sim.About{Mean: float64(*x.About), Error: float64(*x.Error)}
+func (x *estimated[T]) belief() output.Belief {
+	return output.About{Mean: float64(*x.About), Error: float64(*x.Error)}
 }
 
 // between is the least, the likeliest and the most that somebody takes a number for.
@@ -46,8 +48,8 @@ type between[T ~float64] struct {
 
 func (*between[T]) keys() []string { return []string{"low", "likely", "high"} }
 
-func (x *between[T]) belief() sim.Belief {
-	return sim.Between{Low: float64(*x.Low), Likely: float64(*x.Likely), High: float64(*x.High)}
+func (x *between[T]) belief() output.Belief {
+	return output.Between{Low: float64(*x.Low), Likely: float64(*x.Likely), High: float64(*x.High)}
 }
 
 // Numbers that may be in doubt.
@@ -116,16 +118,16 @@ func sameKeys(n *node, keys []string) bool {
 }
 
 // believe takes a number with what is believed of it, or notes why nobody can.
-func (r *reader) believe(x *float64, n *node, key string, of sim.Belief) {
+func (r *reader) believe(x *float64, n *node, key string, of output.Belief) {
 	if err := of.Check(); err == nil {
 		*x, r.beliefs[n] = of.Given(), of
 		return
 	}
 	part := func(key string) string { return shown(child(n, key)) }
 	switch of.(type) {
-	case sim.Counted:
+	case output.Counted:
 		r.note(n, "%s was seen %s times in %s, want at most %[3]s", key, part("seen"), part("of"))
-	case sim.About:
+	case output.About:
 		r.note(n, "%s is about %s with an error of %s, want an error above 0 and at most as large: what is certain is written plainly", key, part("about"), part("error"))
 	default:
 		r.note(n, "%s is from %s, likely %s, to %s, want them rising: what is certain is written plainly", key, part("low"), part("likely"), part("high"))

@@ -6,7 +6,7 @@ import (
 	"slices"
 	"sort"
 
-	"netrate/sim"
+	"netrate/sim/output"
 )
 
 // Variant is what a scenario describes, with some changes.
@@ -193,7 +193,7 @@ func (r *reader) size() int {
 
 // again returns a reader of the same file that has noted nothing.
 func (r *reader) again() *reader {
-	return &reader{file: r.file, lines: r.lines, bad: map[*node]bool{}, beliefs: map[*node]sim.Belief{}, priced: r.priced}
+	return &reader{file: r.file, lines: r.lines, bad: map[*node]bool{}, beliefs: map[*node]output.Belief{}, priced: r.priced}
 }
 
 // history is a tree and what became of it, change after change.

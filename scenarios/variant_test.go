@@ -12,6 +12,7 @@ import (
 
 	"netrate/model"
 	"netrate/sim"
+	"netrate/sim/output"
 )
 
 func goodFile(t *testing.T) string {
@@ -115,7 +116,7 @@ func TestChanges(t *testing.T) {
 			func(l *model.Line) {
 				l.Speed = 16200
 				feeder(l, 0).Misfeed, feeder(l, 0).Jam, feeder(l, 0).Clear = 1.0/5000, 4.0/60000, sim.Constant(90)
-				l.Doubts = []model.Doubt{{Station: "letter", Name: "jam", Of: sim.Counted{Seen: 4, Of: 60_000}}}
+				l.Doubts = []model.Doubt{{Station: "letter", Name: "jam", Of: output.Counted{Seen: 4, Of: 60_000}}}
 			},
 		}, {
 			"station added after another",

@@ -8,7 +8,8 @@
 //     from one.
 //   - A [Pool] is a crew: n servers that attend to tasks by urgency.
 //   - [Replicate] runs independent replications on all cores and gives the same
-//     bits for any number of them; [Sample] and [Estimate] say how sure a mean is.
+//     bits for any number of them; [Sample] and [Estimate] say how sure a mean is, and
+//     package output compares alternatives and finds the best.
 //
 // The package reads no clock on the wall and no global random source: a result
 // depends on nothing but its inputs.

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"netrate/sim"
+	"netrate/sim/output"
 )
 
 // mostDraws bounds a distribution, which is kept whole.
@@ -61,6 +62,6 @@ func ChanceOfGain(npv sim.Sample, level float64) Probability {
 			gains++
 		}
 	}
-	low, high := sim.ExactInterval(int64(gains), int64(len(npv)), level)
+	low, high := output.ExactInterval(int64(gains), int64(len(npv)), level)
 	return Probability{float64(gains) / float64(len(npv)), low, high, level, len(npv)}
 }

@@ -5,6 +5,7 @@ import (
 	"fmt"
 
 	"netrate/sim"
+	"netrate/sim/output"
 )
 
 // Value is a figure known only within a range: triangular, likeliest at Likely and never
@@ -39,7 +40,7 @@ func (v Value) Draw(s *sim.Stream) float64 {
 	if v.Low == v.High {
 		return v.Low
 	}
-	return sim.Between(v).Quantile(u)
+	return output.Between(v).Quantile(u)
 }
 
 // Uncertain is an investment of which the sums are ranges, each independent of the others.

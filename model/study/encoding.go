@@ -6,6 +6,7 @@ import (
 
 	"netrate/model"
 	"netrate/sim"
+	"netrate/sim/output"
 )
 
 // Level is the confidence of every interval, unless its answer says another.
@@ -72,7 +73,7 @@ type Difference struct {
 }
 
 // DifferenceOf returns the difference that a comparison shows.
-func DifferenceOf(c sim.Comparison) *Difference {
+func DifferenceOf(c output.Comparison) *Difference {
 	d := c.Difference
 	return &Difference{Number(d.Mean), Number(d.Half), Number(d.Level), Number(c.Wins)}
 }

@@ -15,6 +15,7 @@ import (
 	"gonum.org/v1/gonum/stat/distuv"
 
 	"netrate/sim"
+	"netrate/sim/output"
 )
 
 // The checks that the tests share, and the tests of these checks.
@@ -80,7 +81,7 @@ func seeded(purpose string, replication int) *sim.Stream {
 // shared reports whether so many of n trials agree with probability p: by the exact
 // interval of 99.9 %, the 0.1 % split among the given number of checks.
 func shared(hits, n int, p float64, checks int) bool {
-	low, high := sim.ExactInterval(int64(hits), int64(n), 1-0.001/float64(checks))
+	low, high := output.ExactInterval(int64(hits), int64(n), 1-0.001/float64(checks))
 	return low <= p && p <= high
 }
 

@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"netrate/sim"
+	"netrate/sim/output"
 )
 
 // How often the intervals of 95 % hold the known truth: 200 records each in the tests,
@@ -92,10 +93,10 @@ func TestKnownTruthOfRates(t *testing.T) {
 	}
 	n := int64(*macro)
 	for what, hits := range map[string]int{"interval": held, "limit": limits} {
-		_, high := sim.ExactInterval(int64(hits), n, 0.999)
+		_, high := output.ExactInterval(int64(hits), n, 0.999)
 		assert.GreaterOrEqual(t, high, 0.95, "%s: %d of %d", what, hits, n)
 	}
-	_, high := sim.ExactInterval(int64(narrow), n, 0.999)
+	_, high := output.ExactInterval(int64(narrow), n, 0.999)
 	assert.Less(t, high, 0.95, "intervals too narrow go unseen: %d of %d", narrow, n)
 	t.Logf("rates: interval %d, limit %d of %d", held, limits, n)
 }
@@ -106,7 +107,7 @@ func covers(t *testing.T, what string, held, narrow, checks int) {
 	t.Helper()
 	n := *macro
 	ok := func(hits int) bool {
-		low, high := sim.ExactInterval(int64(hits), int64(n), 1-0.001/float64(checks))
+		low, high := output.ExactInterval(int64(hits), int64(n), 1-0.001/float64(checks))
 		return low <= 0.95 && high >= 0.95-shortOf
 	}
 	assert.True(t, ok(held), "%s: %d of %d", what, held, n)

@@ -3,7 +3,7 @@ package fit
 import (
 	"fmt"
 
-	"netrate/sim"
+	"netrate/sim/output"
 )
 
 // Rate is a probability learnt from counts, with its doubt.
@@ -31,8 +31,8 @@ func NewRate(faults, feeds int64, level float64) (Rate, error) {
 		return Rate{}, err
 	}
 	r := Rate{Faults: faults, Feeds: feeds, P: float64(faults) / float64(feeds), Level: level}
-	r.Low, r.High = sim.ExactInterval(faults, feeds, level)
-	_, r.AtMost = sim.ExactInterval(faults, feeds, 2*level-1)
+	r.Low, r.High = output.ExactInterval(faults, feeds, level)
+	_, r.AtMost = output.ExactInterval(faults, feeds, 2*level-1)
 	return r, nil
 }
 

@@ -15,6 +15,7 @@ import (
 	"netrate/cmd/netrate/internal/golden"
 	"netrate/model"
 	"netrate/sim"
+	"netrate/sim/output"
 )
 
 // daysWritten simulates a shift of the line of each day and writes the log and the counts.
@@ -107,10 +108,10 @@ func TestAgainstItself(t *testing.T) {
 	}
 	const surely = 1 - 0.001/5 // five checks share the 0.1 %
 	for figure := range model.VaryingSeconds + 1 {
-		least, most := sim.ExactInterval(low[figure], int64(*macro), surely)
+		least, most := output.ExactInterval(low[figure], int64(*macro), surely)
 		assert.True(t, least <= 0.05 && 0.05 <= most, "figure %d: P is 0.05 or less in %d of %d", figure, low[figure], *macro)
 	}
-	least, _ := sim.ExactInterval(out, int64(*macro), surely)
+	least, _ := output.ExactInterval(out, int64(*macro), surely)
 	assert.LessOrEqual(t, least, 0.05, "out of line in %d of %d", out, *macro)
 	t.Logf("P is 0.05 or less in %v of %d rounds, something is out of line in %d", low, *macro, out)
 }

@@ -13,6 +13,7 @@ import (
 	"netrate/model"
 	"netrate/scenarios"
 	"netrate/sim"
+	"netrate/sim/output"
 )
 
 // pasted returns the plain line with the rates and times of a fragment, all in doubt as the
@@ -63,7 +64,7 @@ func TestKnownTruthOfAForecast(t *testing.T) {
 		}
 	}
 	all := int64(*macro)
-	low, high := sim.ExactInterval(held, all, 0.999)
+	low, high := output.ExactInterval(held, all, 0.999)
 	assert.True(t, low <= 0.97 && high >= 0.93, "%d of %d", held, all)
 	if all >= 300 {
 		assert.InDelta(t, 0.95, float64(held)/float64(all), 0.04)

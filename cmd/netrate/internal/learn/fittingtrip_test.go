@@ -1,6 +1,8 @@
 package learn
 
 import (
+	"netrate/sim/output"
+
 	_ "embed"
 	"flag"
 	"fmt"
@@ -17,7 +19,6 @@ import (
 	"netrate/cmd/netrate/internal/golden"
 	"netrate/model"
 	"netrate/scenarios"
-	"netrate/sim"
 	"netrate/sim/fit"
 )
 
@@ -154,7 +155,7 @@ func TestKnownTruthOfLogs(t *testing.T) {
 			share := float64(hits) / float64(all)
 			return share >= 0.93 && share <= 0.97
 		}
-		low, high := sim.ExactInterval(hits, all, 0.999)
+		low, high := output.ExactInterval(hits, all, 0.999)
 		return low <= 0.97 && high >= 0.93
 	}
 	assert.True(t, within(held), "%d of %d", held, all)
@@ -183,7 +184,7 @@ func TestFitFragmentLoads(t *testing.T) {
 	assert.Equal(t, x.learnt[0].faults[0].rate.P, letter.Misfeed)
 	assert.Equal(t, x.learnt[0].faults[2].rate.P, letter.Jam)
 	assert.InEpsilon(t, float64(x.learnt[0].chosen.Mean()), float64(letter.Clear.Mean()), 0.002)
-	believed := map[string]sim.Belief{}
+	believed := map[string]output.Belief{}
 	for _, d := range sc.Line.Doubts {
 		believed[d.Path()] = d.Of
 	}
@@ -191,14 +192,14 @@ func TestFitFragmentLoads(t *testing.T) {
 	for _, l := range x.learnt {
 		for i, f := range l.faults {
 			if key := l.kind.keys[i]; key != "" {
-				assert.Equal(t, sim.Counted{Seen: f.rate.Faults, Of: f.rate.Feeds}, believed["stations."+l.name+"."+key])
+				assert.Equal(t, output.Counted{Seen: f.rate.Faults, Of: f.rate.Feeds}, believed["stations."+l.name+"."+key])
 			}
 		}
-		for part, want := range map[string]sim.About{
+		for part, want := range map[string]output.About{
 			"mean": {Mean: float64(l.chosen.Mean()), Error: meanError(l.chosen.Fitted)},
 			"cv":   {Mean: l.chosen.CV(), Error: cvError(l.chosen.Fitted)},
 		} {
-			got, is := believed["stations."+l.name+".clear."+part].(sim.About)
+			got, is := believed["stations."+l.name+".clear."+part].(output.About)
 			require.True(t, is, "%s %s", l.name, part)
 			assert.InEpsilon(t, want.Mean, got.Mean, 0.002)
 			assert.InEpsilon(t, want.Error, got.Error, 0.05)

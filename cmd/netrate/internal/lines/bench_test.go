@@ -8,6 +8,7 @@ import (
 	"netrate/model"
 	"netrate/scenarios"
 	"netrate/sim"
+	"netrate/sim/output"
 )
 
 // BenchmarkSharedLuck reports how many times more shifts independent luck would take to
@@ -23,13 +24,13 @@ func BenchmarkSharedLuck(b *testing.B) {
 		b.Fatal(err)
 	}
 	lines := []*model.Line{sc.Line, sc.Variants[0].Line}
-	var c sim.Comparison
+	var c output.Comparison
 	for b.Loop() {
 		studies, err := model.Together(context.Background(), lines, sim.Plan{Seed: 1, Min: 1000, Max: 1000}, nil, nil)
 		if err != nil {
 			b.Fatal(err)
 		}
-		c = sim.Paired(studies[0].NetRates(), studies[1].NetRates(), say.Level)
+		c = output.Paired(studies[0].NetRates(), studies[1].NetRates(), say.Level)
 	}
 	b.ReportMetric(c.VarianceRatio, "variance-ratio")
 }

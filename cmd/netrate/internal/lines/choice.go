@@ -10,6 +10,7 @@ import (
 	"netrate/cmd/netrate/internal/page"
 	"netrate/model"
 	"netrate/sim"
+	"netrate/sim/output"
 )
 
 // choice is which strategy a line is to have.
@@ -173,7 +174,7 @@ func (c *choice) leads(i int, price func(*contender) float64) bool {
 }
 
 // over returns the best set against strategy i.
-func (c *choice) over(i int) sim.Comparison { return c.among.pairs[i][c.best] }
+func (c *choice) over(i int) output.Comparison { return c.among.pairs[i][c.best] }
 
 // certain reports whether the best is shown to be it.
 func (c *choice) certain() bool { return len(c.rivals) == 0 }

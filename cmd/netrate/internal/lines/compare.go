@@ -14,6 +14,7 @@ import (
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model"
 	"netrate/sim"
+	"netrate/sim/output"
 )
 
 // CompareVerb returns the verb compare.
@@ -160,7 +161,7 @@ func (o *compareFlags) prepare(e desk.Env, f *field) (sim.Plan, *race, error) {
 		step := math.Pow10(say.Magnitude(r.worth) - 1)
 		r.worth = math.Round(r.worth/step) * step
 	}
-	r.Selection, err = sim.NewSelection(len(f.entrants), raceFirst, r.worth, r.confidence)
+	r.Selection, err = output.NewSelection(len(f.entrants), raceFirst, r.worth, r.confidence)
 	if err != nil {
 		return sim.Plan{}, nil, desk.Wrong("%v", err)
 	}
@@ -177,7 +178,7 @@ const (
 // simulateAll runs the plan and gives each entrant its study, if at least one shift was
 // done. When a signal ended it the error is the cause.
 func simulateAll(e desk.Env, f *field, plan sim.Plan, r *race) error {
-	var selection *sim.Selection
+	var selection *output.Selection
 	if r != nil {
 		selection = r.Selection
 	}
@@ -207,7 +208,7 @@ func (f *field) drawDoubtOfAll(e desk.Env, plan sim.Plan, draws doubtDraws) erro
 
 // together runs all entrants in the same shifts. The study of a hall is that of all its lines,
 // and that of a line with yearly volumes of jobs is of all its jobs.
-func (f *field) together(ctx context.Context, plan sim.Plan, selection *sim.Selection, watch func(int)) ([]*model.Study, error) {
+func (f *field) together(ctx context.Context, plan sim.Plan, selection *output.Selection, watch func(int)) ([]*model.Study, error) {
 	if mixes := f.mixes(); mixes != nil {
 		return model.TogetherMixed(ctx, mixes, plan, watch)
 	}

@@ -20,6 +20,7 @@ import (
 	"netrate/model"
 	"netrate/scenarios"
 	"netrate/sim"
+	"netrate/sim/output"
 )
 
 // variants returns the comparison of the tests, once it is simulated as the flags say.
@@ -165,7 +166,7 @@ func TestPairsShareTheLevel(t *testing.T) {
 			if i == k {
 				continue
 			}
-			want := sim.Paired(systems[i], systems[k], 1-0.05/6)
+			want := output.Paired(systems[i], systems[k], 1-0.05/6)
 			assert.InDelta(t, want.Difference.Mean, c.pairs[i][k].Difference.Mean, 1e-9)
 			assert.InDelta(t, want.Difference.Half, c.pairs[i][k].Difference.Half, 1e-9)
 			assert.InDelta(t, want.Wins, c.pairs[i][k].Wins, 1e-12)
@@ -259,7 +260,7 @@ func TestChangesAreShownWhereThereIsRoom(t *testing.T) {
 	c := variants(t, "--reps", "3")
 	assert.Contains(t, c.changes(), "\ntwo operators: crew.operators: 1 → 2\n")
 	assert.NotContains(t, c.answer(), c.changes())
-	c.entrants, c.pairs = c.entrants[:2], [][]sim.Comparison{c.pairs[0][:2], c.pairs[1][:2]}
+	c.entrants, c.pairs = c.entrants[:2], [][]output.Comparison{c.pairs[0][:2], c.pairs[1][:2]}
 	assert.Contains(t, c.answer(), c.changes())
 }
 

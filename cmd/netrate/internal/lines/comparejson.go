@@ -5,7 +5,7 @@ import (
 
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
-	"netrate/sim"
+	"netrate/sim/output"
 )
 
 // compareDocument is what a comparison came to.
@@ -153,7 +153,7 @@ func lineOf(x entrant) lineJSON {
 
 func (c *contest) pairsDocument() *pairsJSON {
 	doc := &pairsJSON{Method: pairsMethod, Level: say.Level}
-	for _, pair := range sim.AllPairs(len(c.entrants)) {
+	for _, pair := range output.AllPairs(len(c.entrants)) {
 		p := c.pairs[pair[0]][pair[1]]
 		d := p.Difference
 		doc.Pairs = append(doc.Pairs, pairJSON{

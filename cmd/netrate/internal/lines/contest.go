@@ -8,22 +8,23 @@ import (
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model"
 	"netrate/sim"
+	"netrate/sim/output"
 )
 
 // contest is what a comparison came to.
 type contest struct {
 	*field
-	best, next int                // the largest and the second largest mean net rate
-	pairs      [][]sim.Comparison // pairs[i][k] sets k against i, all right at once; nil of a race
-	leads      []sim.Lead         // nil of a race, and of a single shift
-	race       *race              // nil for a fixed number of shifts
-	money      *model.Worth       // nil if there are no costs, or they are left aside
-	aside      string             // why costs are left aside
+	best, next int                   // the largest and the second largest mean net rate
+	pairs      [][]output.Comparison // pairs[i][k] sets k against i, all right at once; nil of a race
+	leads      []output.Lead         // nil of a race, and of a single shift
+	race       *race                 // nil for a fixed number of shifts
+	money      *model.Worth          // nil if there are no costs, or they are left aside
+	aside      string                // why costs are left aside
 }
 
 // race is a comparison that ends as soon as the best is found.
 type race struct {
-	*sim.Selection
+	*output.Selection
 	worth      float64 // the smallest difference that matters, good envelopes an hour
 	confidence float64
 	cap        int  // shifts of each line at most
@@ -49,7 +50,7 @@ func decide(f *field, r *race) *contest {
 	}
 	c.comparePairs(systems)
 	if len(systems[0]) > 1 {
-		c.leads = sim.Leads(systems, say.Level)
+		c.leads = output.Leads(systems, say.Level)
 	}
 	return c
 }
@@ -72,12 +73,12 @@ func (c *contest) rank(systems []sim.Sample) {
 
 // comparePairs compares each with each.
 func (c *contest) comparePairs(systems []sim.Sample) {
-	c.pairs = make([][]sim.Comparison, len(systems))
+	c.pairs = make([][]output.Comparison, len(systems))
 	for i := range c.pairs {
-		c.pairs[i] = make([]sim.Comparison, len(systems))
+		c.pairs[i] = make([]output.Comparison, len(systems))
 	}
-	pairs := sim.AllPairs(len(systems))
-	for n, there := range sim.Pairwise(systems, pairs, say.Level) {
+	pairs := output.AllPairs(len(systems))
+	for n, there := range output.Pairwise(systems, pairs, say.Level) {
 		i, k := pairs[n][0], pairs[n][1]
 		back := there
 		back.Difference.Mean, back.Wins = -there.Difference.Mean, 1-there.Wins

@@ -20,6 +20,7 @@ import (
 	"netrate/model"
 	"netrate/scenarios"
 	"netrate/sim"
+	"netrate/sim/output"
 )
 
 // inDoubtField returns the lines of doubt.yaml, simulated, and drawn so often.
@@ -234,7 +235,7 @@ func TestDoubtCutShort(t *testing.T) {
 
 // countingBelief tells of every look at a belief.
 type countingBelief struct {
-	sim.Belief
+	output.Belief
 	looked func()
 }
 

@@ -10,6 +10,7 @@ import (
 	"netrate/model"
 	"netrate/plots"
 	"netrate/sim"
+	"netrate/sim/output"
 )
 
 // The tables of the reports, which are the sheets of the workbook too.
@@ -209,7 +210,7 @@ func (c *contest) pairsTable() plots.Table {
 	t.Columns = append(t.Columns, plots.Column{Title: "Shown"},
 		plots.Column{Title: "Better", Unit: "of " + c.period() + "s", Kind: plots.Share, Decimals: 1},
 		plots.Column{Title: "Narrower", Unit: "times", Kind: plots.Number, Decimals: 1})
-	for _, pair := range sim.AllPairs(len(c.entrants)) {
+	for _, pair := range output.AllPairs(len(c.entrants)) {
 		p := c.pairs[pair[0]][pair[1]]
 		shown := "~"
 		if say.Differs(p.Difference) {

@@ -4,7 +4,7 @@ import (
 	"netrate/cmd/netrate/internal/desk"
 	"netrate/model"
 	"netrate/model/study"
-	"netrate/sim"
+	"netrate/sim/output"
 )
 
 // What answers encode by themselves.
@@ -38,4 +38,4 @@ func DocumentOf(s *desk.Subject, of *model.Study, finding string) LineDocument {
 }
 
 // DifferenceOf returns the difference that a comparison shows as the documents have it.
-func DifferenceOf(c sim.Comparison) *DifferenceJSON { return study.DifferenceOf(c) }
+func DifferenceOf(c output.Comparison) *DifferenceJSON { return study.DifferenceOf(c) }

@@ -16,6 +16,7 @@ import (
 	"netrate/model"
 	"netrate/scenarios"
 	"netrate/sim"
+	"netrate/sim/output"
 )
 
 // SweepVerb returns the verb sweep.
@@ -84,9 +85,9 @@ type sweep struct {
 	// The points: one for each value of the first path and, if there are two, in each of
 	// these one for each value of the second.
 	points []point
-	best   int              // the point with the highest mean
-	behind []sim.Comparison // each point with the best: all but the best itself right at once
-	curve  *curve           // of one path
+	best   int                 // the point with the highest mean
+	behind []output.Comparison // each point with the best: all but the best itself right at once
+	curve  *curve              // of one path
 }
 
 // point is what one value, or one of each path, comes to.
@@ -180,7 +181,7 @@ func (s *sweep) compare() {
 			pairs = append(pairs, [2]int{s.best, i})
 		}
 	}
-	s.behind = slices.Insert(sim.Pairwise(s.samples(), pairs, say.Level), s.best, sim.Comparison{})
+	s.behind = slices.Insert(output.Pairwise(s.samples(), pairs, say.Level), s.best, output.Comparison{})
 	if len(s.vary) == 1 {
 		s.curve = newCurve(s)
 	}

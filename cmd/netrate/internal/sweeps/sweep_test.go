@@ -19,6 +19,7 @@ import (
 	"netrate/cmd/netrate/internal/say"
 	"netrate/scenarios"
 	"netrate/sim"
+	"netrate/sim/output"
 )
 
 // swept returns a sweep of a scenario.
@@ -81,7 +82,7 @@ func TestSweepFindsThePeak(t *testing.T) {
 	for _, q := range s.points {
 		places = append(places, q.values[0].Number)
 	}
-	found := sim.FindPeak(places, s.samples(), 0.999, 1)
+	found := output.FindPeak(places, s.samples(), 0.999, 1)
 	assert.LessOrEqual(t, found.Low, peak)
 	assert.GreaterOrEqual(t, found.High, peak)
 	assert.Less(t, found.High, 1.02*peak, "a peak 2 %% off goes unseen: this test cannot fail")

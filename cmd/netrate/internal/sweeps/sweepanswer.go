@@ -10,7 +10,7 @@ import (
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model"
-	"netrate/sim"
+	"netrate/sim/output"
 )
 
 // How much of a sweep the screen shows. What is left out is in all other forms.
@@ -81,7 +81,7 @@ func (c *curve) rows() string {
 }
 
 // changesOf returns how each of some points differs from the one before it among them.
-func (c *curve) changesOf(shown []int) []sim.Comparison {
+func (c *curve) changesOf(shown []int) []output.Comparison {
 	if len(shown) == len(c.points) {
 		return c.changes
 	}
@@ -89,7 +89,7 @@ func (c *curve) changesOf(shown []int) []sim.Comparison {
 	for n := 1; n < len(shown); n++ {
 		steps = append(steps, [2]int{shown[n-1], shown[n]})
 	}
-	return sim.Pairwise(c.samples(), steps, say.Level)
+	return output.Pairwise(c.samples(), steps, say.Level)
 }
 
 // defects returns how many of a million delivered envelopes are defective.

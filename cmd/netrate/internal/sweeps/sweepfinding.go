@@ -10,14 +10,15 @@ import (
 	"netrate/cmd/netrate/internal/say"
 	"netrate/scenarios"
 	"netrate/sim"
+	"netrate/sim/output"
 )
 
 // curve is how the net rate follows the values of one path.
 type curve struct {
 	*sweep
-	changes []sim.Comparison // from each value to the next, all right at once
-	last    int              // the last value that is not, shift by shift, as the one before it
-	peak    *sim.Peak        // nil where there is none to look for
+	changes []output.Comparison // from each value to the next, all right at once
+	last    int                 // the last value that is not, shift by shift, as the one before it
+	peak    *output.Peak        // nil where there is none to look for
 }
 
 // newCurve returns what there is to say of a sweep of one path.
@@ -30,7 +31,7 @@ func newCurve(s *sweep) *curve {
 			c.last = i
 		}
 	}
-	c.changes = sim.Pairwise(s.samples(), steps, say.Level)
+	c.changes = output.Pairwise(s.samples(), steps, say.Level)
 	inside := s.best > 0 && s.best < c.last
 	switch {
 	case ofWords(s.vary[0]), ofCounts(s.vary[0]), c.last < 2, c.flat():
@@ -42,7 +43,7 @@ func newCurve(s *sweep) *curve {
 	for _, p := range s.points[:c.last+1] {
 		places = append(places, c.reached(p))
 	}
-	peak := sim.FindPeak(places, s.samples()[:c.last+1], say.Level, s.plan.Seed)
+	peak := output.FindPeak(places, s.samples()[:c.last+1], say.Level, s.plan.Seed)
 	c.peak = &peak
 	return c
 }
@@ -144,7 +145,7 @@ func (c *curve) edgeFinding() string {
 	if c.best == 0 {
 		way, sign, from, to = "falls", -1, c.last, 0
 	}
-	difference := sim.Paired(c.points[from].rates, c.points[to].rates, say.Level).Difference
+	difference := output.Paired(c.points[from].rates, c.points[to].rates, say.Level).Difference
 	all := ""
 	if c.monotone(sign) {
 		all = " all the way"

@@ -4,7 +4,7 @@ import (
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
 	"netrate/scenarios"
-	"netrate/sim"
+	"netrate/sim/output"
 )
 
 type sweepDocument struct {
@@ -51,7 +51,7 @@ func (s *sweep) Document() any {
 	for _, r := range s.vary {
 		doc.Vary = append(doc.Vary, rangeOf(r))
 	}
-	var changes []sim.Comparison
+	var changes []output.Comparison
 	if c := s.curve; c != nil {
 		changes = c.changes
 		if p := c.peak; p != nil {

@@ -8,6 +8,7 @@ import (
 	"netrate/model"
 	"netrate/scenarios"
 	"netrate/sim"
+	"netrate/sim/output"
 )
 
 // inTime is how often all weeks of a season were done in time, and what that is known to.
@@ -26,7 +27,7 @@ func (x *seasonRun) inTime() inTime {
 			n++
 		}
 	}
-	low, high := sim.ExactInterval(int64(n), int64(x.study.Done), say.Level)
+	low, high := output.ExactInterval(int64(n), int64(x.study.Done), say.Level)
 	return inTime{float64(n) / float64(x.study.Done), low, high}
 }
 

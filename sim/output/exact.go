@@ -1,4 +1,4 @@
-package sim
+package output
 
 import (
 	"fmt"
@@ -18,7 +18,7 @@ import (
 // the beta distribution (citation from memory).
 func ExactInterval(successes, trials int64, level float64) (low, high float64) {
 	if !(successes >= 0 && successes <= trials && trials >= 1 && level > 0 && level < 1) {
-		panic(fmt.Sprintf("sim: the exact interval of %d in %d at level %v", successes, trials, level))
+		panic(fmt.Sprintf("output: the exact interval of %d in %d at level %v", successes, trials, level))
 	}
 	tail := (1 - level) / 2
 	k, n := float64(successes), float64(trials)
@@ -44,7 +44,7 @@ func ExactInterval(successes, trials int64, level float64) (low, high float64) {
 // from memory).
 func NoneSeen(trials int64, level float64) float64 {
 	if !(trials >= 1 && level > 0 && level < 1) {
-		panic(fmt.Sprintf("sim: none seen in %d trials at level %v", trials, level))
+		panic(fmt.Sprintf("output: none seen in %d trials at level %v", trials, level))
 	}
 	return -math.Expm1(math.Log1p(-level) / float64(trials))
 }

@@ -1,4 +1,4 @@
-package sim
+package output
 
 import (
 	"math"
@@ -7,6 +7,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"gonum.org/v1/gonum/stat/distuv"
+
+	"netrate/sim"
 )
 
 // Source: Dunnett, JASA 50 (1955) 1096–1121, one-sided 95 % (printed to two decimals,
@@ -48,8 +50,8 @@ func TestDunnettExact(t *testing.T) {
 }
 
 // negated turns figures of which the small are good.
-func negated(systems []Sample) []Sample {
-	turned := make([]Sample, len(systems))
+func negated(systems []sim.Sample) []sim.Sample {
+	turned := make([]sim.Sample, len(systems))
 	for i, s := range systems {
 		for _, x := range s {
 			turned[i] = append(turned[i], -x)
@@ -95,24 +97,24 @@ func TestPooledVariance(t *testing.T) {
 }
 
 func TestLeadsEdges(t *testing.T) {
-	tie := Leads([]Sample{{1, 2}, {1, 2}, {0, 1}}, 0.95)
+	tie := Leads([]sim.Sample{{1, 2}, {1, 2}, {0, 1}}, 0.95)
 	assert.Equal(t, []Lead{{}, {}, {Mean: -1, Low: -1}}, tie, "no spread, no doubt")
 	assert.True(t, tie[0].Best())
 	assert.True(t, tie[1].Best())
 	assert.False(t, tie[0].Beaten())
 	assert.True(t, tie[2].Beaten())
 
-	open := Leads([]Sample{{1, 2, 3}, {3, 2, 1}}, 0.95)
+	open := Leads([]sim.Sample{{1, 2, 3}, {3, 2, 1}}, 0.95)
 	assert.False(t, open[0].Best() || open[0].Beaten() || open[1].Best() || open[1].Beaten())
 
 	for name, f := range map[string]func(){
 		"nobody":    func() { Leads(nil, 0.95) },
-		"one":       func() { Leads([]Sample{{1, 2}}, 0.95) },
-		"once":      func() { Leads([]Sample{{1}, {2}}, 0.95) },
-		"lengths":   func() { Leads([]Sample{{1, 2}, {1, 2, 3}}, 0.95) },
-		"NaN":       func() { Leads([]Sample{{1, math.NaN()}, {1, 2}}, 0.95) },
-		"level":     func() { Leads([]Sample{{1, 2}, {1, 3}}, 0.5) },
-		"level NaN": func() { Leads([]Sample{{1, 2}, {1, 3}}, math.NaN()) },
+		"one":       func() { Leads([]sim.Sample{{1, 2}}, 0.95) },
+		"once":      func() { Leads([]sim.Sample{{1}, {2}}, 0.95) },
+		"lengths":   func() { Leads([]sim.Sample{{1, 2}, {1, 2, 3}}, 0.95) },
+		"NaN":       func() { Leads([]sim.Sample{{1, math.NaN()}, {1, 2}}, 0.95) },
+		"level":     func() { Leads([]sim.Sample{{1, 2}, {1, 3}}, 0.5) },
+		"level NaN": func() { Leads([]sim.Sample{{1, 2}, {1, 3}}, math.NaN()) },
 	} {
 		t.Run(name, func(t *testing.T) { assert.Panics(t, f) })
 	}

@@ -1,9 +1,11 @@
-package sim
+package output
 
 import (
 	"cmp"
 	"math"
 	"slices"
+
+	"netrate/sim"
 )
 
 // AmongDrawn returns how often a figure that is drawn like all of drawn lies as far from their
@@ -16,7 +18,7 @@ import (
 //
 // Source: Barnard's test, in Besag and Clifford, Generalized Monte Carlo significance tests,
 // Biometrika 76 (1989) 633–642 (from memory); twice the smaller one: common practice.
-func AmongDrawn(x float64, drawn Sample) float64 {
+func AmongDrawn(x float64, drawn sim.Sample) float64 {
 	if math.IsNaN(x) {
 		return x
 	}

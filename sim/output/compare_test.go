@@ -1,4 +1,4 @@
-package sim
+package output
 
 import (
 	"math"
@@ -7,6 +7,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"gonum.org/v1/gonum/stat/distuv"
+
+	"netrate/sim"
 )
 
 // often reports whether so many hits in n trials are neither too few nor too many, at
@@ -43,8 +45,8 @@ func normals(r *rand.Rand, means []float64, rho float64, row []float64) {
 }
 
 // samples draws n replications.
-func samples(r *rand.Rand, means []float64, rho float64, n int) []Sample {
-	systems := make([]Sample, len(means))
+func samples(r *rand.Rand, means []float64, rho float64, n int) []sim.Sample {
+	systems := make([]sim.Sample, len(means))
 	row := make([]float64, len(means))
 	for range n {
 		normals(r, means, rho, row)
@@ -58,8 +60,8 @@ func samples(r *rand.Rand, means []float64, rho float64, n int) []Sample {
 // Two inventory policies, cost. Source: Law, Simulation Modeling and Analysis, ch. 10
 // (from memory); long digits computed.
 func TestPaired(t *testing.T) {
-	a := Sample{126.97, 124.31, 126.68, 122.66, 127.23}
-	b := Sample{118.21, 120.22, 122.45, 122.68, 119.40}
+	a := sim.Sample{126.97, 124.31, 126.68, 122.66, 127.23}
+	b := sim.Sample{118.21, 120.22, 122.45, 122.68, 119.40}
 	c := Paired(b, a, 0.90)
 	assert.InDelta(t, 4.9780, c.Difference.Mean, 5e-5)
 	assert.InDelta(t, 1.6491, c.Difference.Low(), 5e-5)
@@ -79,29 +81,29 @@ func TestPaired(t *testing.T) {
 }
 
 func TestPairedEdges(t *testing.T) {
-	none := Comparison{Difference: Estimate{Half: math.Inf(1), Level: 0.95}, Wins: 0.5, Narrowing: 1, VarianceRatio: 1}
+	none := Comparison{Difference: sim.Estimate{Half: math.Inf(1), Level: 0.95}, Wins: 0.5, Narrowing: 1, VarianceRatio: 1}
 	assert.Equal(t, none, Paired(nil, nil, 0.95))
 
-	one := Paired(Sample{1}, Sample{3}, 0.95)
-	assert.Equal(t, Estimate{Mean: 2, Half: math.Inf(1), Level: 0.95, N: 1}, one.Difference)
+	one := Paired(sim.Sample{1}, sim.Sample{3}, 0.95)
+	assert.Equal(t, sim.Estimate{Mean: 2, Half: math.Inf(1), Level: 0.95, N: 1}, one.Difference)
 	assert.Equal(t, []float64{1, 1, 1}, []float64{one.Wins, one.Narrowing, one.VarianceRatio})
 
-	same := Paired(Sample{1, 2, 4}, Sample{1, 2, 4}, 0.95)
-	assert.Equal(t, Estimate{Level: 0.95, N: 3}, same.Difference)
+	same := Paired(sim.Sample{1, 2, 4}, sim.Sample{1, 2, 4}, 0.95)
+	assert.Equal(t, sim.Estimate{Level: 0.95, N: 3}, same.Difference)
 	assert.Equal(t, 0.5, same.Wins, "ties count half")
 	assert.Equal(t, math.Inf(1), same.Narrowing)
 	assert.Equal(t, math.Inf(1), same.VarianceRatio)
 
-	constant := Paired(Sample{1, 1}, Sample{2, 2}, 0.95)
-	assert.Equal(t, Comparison{Estimate{1, 0, 0.95, 2}, 1, 1, 1}, constant, "no spread at all")
+	constant := Paired(sim.Sample{1, 1}, sim.Sample{2, 2}, 0.95)
+	assert.Equal(t, Comparison{sim.Estimate{Mean: 1, Half: 0, Level: 0.95, N: 2}, 1, 1, 1}, constant, "no spread at all")
 
 	for name, f := range map[string]func(){
-		"lengths":  func() { Paired(Sample{1}, Sample{1, 2}, 0.95) },
-		"NaN":      func() { Paired(Sample{1, 2}, Sample{1, math.NaN()}, 0.95) },
-		"infinite": func() { Paired(Sample{1, math.Inf(1)}, Sample{1, math.Inf(1)}, 0.95) },
-		"minus":    func() { Paired(Sample{1, math.Inf(1)}, Sample{1, 1}, 0.95) },
-		"level 1":  func() { Paired(Sample{1, 2}, Sample{1, 3}, 1) },
-		"no level": func() { Paired(Sample{1, 2}, Sample{1, 3}, math.NaN()) },
+		"lengths":  func() { Paired(sim.Sample{1}, sim.Sample{1, 2}, 0.95) },
+		"NaN":      func() { Paired(sim.Sample{1, 2}, sim.Sample{1, math.NaN()}, 0.95) },
+		"infinite": func() { Paired(sim.Sample{1, math.Inf(1)}, sim.Sample{1, math.Inf(1)}, 0.95) },
+		"minus":    func() { Paired(sim.Sample{1, math.Inf(1)}, sim.Sample{1, 1}, 0.95) },
+		"level 1":  func() { Paired(sim.Sample{1, 2}, sim.Sample{1, 3}, 1) },
+		"no level": func() { Paired(sim.Sample{1, 2}, sim.Sample{1, 3}, math.NaN()) },
 	} {
 		t.Run(name, func(t *testing.T) { assert.Panics(t, f) })
 	}
@@ -144,7 +146,7 @@ func TestSharedLuck(t *testing.T) {
 // fourDesigns holds response times in minutes, 10 replications of each design on the
 // same luck; smaller is better. Source: Banks, Carson, Nelson and Nicol,
 // Discrete-Event System Simulation, ch. 12.
-var fourDesigns = []Sample{
+var fourDesigns = []sim.Sample{
 	{63.72, 32.24, 40.28, 36.94, 36.29, 56.94, 34.10, 63.36, 49.29, 87.20},
 	{63.06, 31.78, 40.32, 37.71, 36.79, 57.93, 33.39, 62.92, 47.67, 80.79},
 	{57.74, 29.65, 36.52, 35.71, 33.81, 51.54, 31.39, 57.24, 42.63, 67.27},

@@ -1,4 +1,4 @@
-package sim
+package output
 
 import (
 	"fmt"
@@ -17,7 +17,7 @@ import (
 // with a control, JASA 50 (1955) 1096–1121 (from memory).
 func dunnett(level float64, p, df int) float64 {
 	if !(p >= 1 && df >= 1 && level >= 1/float64(p+1) && level < 1) {
-		panic(fmt.Sprintf("sim: Dunnett's value for %d comparisons, %d degrees of freedom and level %v", p, df, level))
+		panic(fmt.Sprintf("output: Dunnett's value for %d comparisons, %d degrees of freedom and level %v", p, df, level))
 	}
 	// At 0 the chance is 1/(p+1); at Bonferroni's value it is level or more.
 	low := 0.0

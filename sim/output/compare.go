@@ -1,4 +1,4 @@
-package sim
+package output
 
 import (
 	"fmt"
@@ -6,15 +6,17 @@ import (
 
 	"gonum.org/v1/gonum/stat"
 	"gonum.org/v1/gonum/stat/distuv"
+
+	"netrate/sim"
 )
 
 // Comparison sets configuration b against configuration a, both run on the same
 // luck.
 type Comparison struct {
-	Difference    Estimate // b − a, in the unit of the observations
-	Wins          float64  // share of the replications in which b is the larger, a tie for half; ½ of none
-	Narrowing     float64  // how many times wider the interval would be if the luck were not shared
-	VarianceRatio float64  // variance of a plus that of b, over the variance of b − a
+	Difference    sim.Estimate // b − a, in the unit of the observations
+	Wins          float64      // share of the replications in which b is the larger, a tie for half; ½ of none
+	Narrowing     float64      // how many times wider the interval would be if the luck were not shared
+	VarianceRatio float64      // variance of a plus that of b, over the variance of b − a
 }
 
 // Paired compares b with a by Student's t on the differences, replication by
@@ -30,7 +32,7 @@ type Comparison struct {
 // unless level is in (0, 1).
 //
 // Source: Law, Simulation Modeling and Analysis, ch. 10 (from memory).
-func Paired(a, b Sample, level float64) Comparison {
+func Paired(a, b sim.Sample, level float64) Comparison {
 	differences, wins := subtract(a, b)
 	c := Comparison{Difference: differences.Interval(level), Wins: 0.5, Narrowing: 1, VarianceRatio: 1}
 	if len(a) > 0 {
@@ -49,7 +51,7 @@ func Paired(a, b Sample, level float64) Comparison {
 // panics where Paired does. The intervals are in the order of the pairs.
 //
 // Source: Bonferroni's inequality; Law, ch. 10 (from memory).
-func Pairwise(systems []Sample, pairs [][2]int, level float64) []Comparison {
+func Pairwise(systems []sim.Sample, pairs [][2]int, level float64) []Comparison {
 	each := 1 - (1-level)/float64(len(pairs))
 	comparisons := make([]Comparison, len(pairs))
 	for i, p := range pairs {
@@ -70,15 +72,15 @@ func AllPairs(k int) [][2]int {
 }
 
 // subtract returns b − a and how often b is the larger, a tie for half.
-func subtract(a, b Sample) (differences Sample, wins float64) {
+func subtract(a, b sim.Sample) (differences sim.Sample, wins float64) {
 	if len(a) != len(b) {
-		panic(fmt.Sprintf("sim: a comparison of %d replications with %d", len(b), len(a)))
+		panic(fmt.Sprintf("output: a comparison of %d replications with %d", len(b), len(a)))
 	}
-	differences = make(Sample, len(a))
+	differences = make(sim.Sample, len(a))
 	for i := range a {
 		d := b[i] - a[i]
 		if !(math.Abs(d) <= math.MaxFloat64) {
-			panic(fmt.Sprintf("sim: a comparison of %v with %v", b[i], a[i]))
+			panic(fmt.Sprintf("output: a comparison of %v with %v", b[i], a[i]))
 		}
 		differences[i] = d
 		switch {
@@ -97,7 +99,7 @@ func subtract(a, b Sample) (differences Sample, wins float64) {
 //
 // Source: Welch, The significance of the difference between two means when the
 // population variances are unequal, Biometrika 29 (1938) 350–362 (from memory).
-func welch(a, b Sample, level float64) float64 {
+func welch(a, b sim.Sample, level float64) float64 {
 	na, nb := float64(len(a)), float64(len(b))
 	va, vb := stat.Variance(a, nil)/na, stat.Variance(b, nil)/nb
 	v := va + vb

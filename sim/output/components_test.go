@@ -1,4 +1,4 @@
-package sim
+package output
 
 import (
 	"math"
@@ -7,13 +7,15 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"gonum.org/v1/gonum/stat/distuv"
+
+	"netrate/sim"
 )
 
 // Yield of dyestuff in grams, six batches with five samples each: Davies, Statistical Methods
 // in Research and Production (1947), table 6.3; mean squares 11271.5 and 2451.25 are printed
 // there (from memory).
 func TestComponentsOfDyestuff(t *testing.T) {
-	c := Split([]Sample{
+	c := Split([]sim.Sample{
 		{1545, 1440, 1440, 1520, 1580},
 		{1540, 1555, 1490, 1560, 1495},
 		{1595, 1550, 1605, 1510, 1560},
@@ -30,7 +32,7 @@ func TestComponentsOfDyestuff(t *testing.T) {
 // the mean squares 11.24 and 6.26 and ICC(1,1) = 0.17 are printed there, the interval −0.13 to
 // 0.72 is that of later programs (from memory). An end below 0 is told as 0.
 func TestShareOfShroutAndFleiss(t *testing.T) {
-	groups := []Sample{{9, 2, 5, 8}, {6, 1, 3, 2}, {8, 4, 6, 8}, {7, 1, 2, 6}, {10, 5, 6, 9}, {6, 2, 4, 7}}
+	groups := []sim.Sample{{9, 2, 5, 8}, {6, 1, 3, 2}, {8, 4, 6, 8}, {7, 1, 2, 6}, {10, 5, 6, 9}, {6, 2, 4, 7}}
 	c := Split(groups)
 	assert.InDelta(t, 6.26, c.Within, 0.005)
 	assert.InDelta(t, 11.24, 4*c.Between+c.Within, 0.005)
@@ -50,7 +52,7 @@ func TestShareIntervalHolds(t *testing.T) {
 	const rounds, between, within = 2000, 1.0, 2.0
 	held, narrow := int64(0), int64(0)
 	for range rounds {
-		groups := make([]Sample, 12)
+		groups := make([]sim.Sample, 12)
 		for i := range groups {
 			mean := distuv.Normal{Sigma: math.Sqrt(between), Src: rng}.Rand()
 			for range 4 {
@@ -71,27 +73,27 @@ func TestShareIntervalHolds(t *testing.T) {
 }
 
 func TestComponentsAtTheEnds(t *testing.T) {
-	alike := Split([]Sample{{1, 3}, {3, 1}})
+	alike := Split([]sim.Sample{{1, 3}, {3, 1}})
 	assert.Zero(t, alike.Between)
 	assert.Zero(t, alike.Share())
-	assert.Equal(t, Sample{2, 2}, alike.Settled([]Sample{{1, 3}, {3, 1}}))
+	assert.Equal(t, sim.Sample{2, 2}, alike.Settled([]sim.Sample{{1, 3}, {3, 1}}))
 	_, high := alike.ShareInterval(0.95)
 	assert.Less(t, high, 1.0)
 
-	apart := Split([]Sample{{1, 1}, {3, 3}})
+	apart := Split([]sim.Sample{{1, 1}, {3, 3}})
 	assert.InDelta(t, 1, apart.Share(), 1e-15)
 	low, high := apart.ShareInterval(0.95)
 	assert.InDelta(t, 1, low, 1e-15)
 	assert.InDelta(t, 1, high, 1e-15)
 
-	still := Split([]Sample{{2, 2}, {2, 2}})
+	still := Split([]sim.Sample{{2, 2}, {2, 2}})
 	assert.Zero(t, still.Share())
 	low, high = still.ShareInterval(0.95)
 	assert.Zero(t, low)
 	assert.Zero(t, high)
 
-	assert.Panics(t, func() { Split([]Sample{{1, 2}}) })
-	assert.Panics(t, func() { Split([]Sample{{1}, {2}}) })
-	assert.Panics(t, func() { Split([]Sample{{1, 2}, {2, 3, 4}}) })
+	assert.Panics(t, func() { Split([]sim.Sample{{1, 2}}) })
+	assert.Panics(t, func() { Split([]sim.Sample{{1}, {2}}) })
+	assert.Panics(t, func() { Split([]sim.Sample{{1, 2}, {2, 3, 4}}) })
 	assert.Panics(t, func() { alike.ShareInterval(1) })
 }

@@ -1,10 +1,13 @@
-package sim
+package output
 
 import (
 	"math"
+	"math/rand/v2"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+
+	"netrate/sim"
 )
 
 // A parabola is found exactly, wherever its neighbours stand.
@@ -21,10 +24,10 @@ func TestPeakOfAParabola(t *testing.T) {
 		{"before the first", []float64{3, 4, 5}, 3, true},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			var curves []Sample
+			var curves []sim.Sample
 			for _, x := range c.places {
 				y := -(x - 2.25) * (x - 2.25)
-				curves = append(curves, Sample{y + 1, y, y - 1})
+				curves = append(curves, sim.Sample{y + 1, y, y - 1})
 			}
 			p := FindPeak(c.places, curves, 0.95, 1)
 			assert.InDelta(t, c.want, p.At, 1e-9)
@@ -33,8 +36,8 @@ func TestPeakOfAParabola(t *testing.T) {
 			assert.InDelta(t, c.want, p.High, 1e-9)
 		})
 	}
-	flat := Sample{1, 1}
-	assert.Equal(t, 0.0, FindPeak([]float64{0, 1, 2}, []Sample{flat, flat, flat}, 0.95, 1).At)
+	flat := sim.Sample{1, 1}
+	assert.Equal(t, 0.0, FindPeak([]float64{0, 1, 2}, []sim.Sample{flat, flat, flat}, 0.95, 1).At)
 }
 
 // The interval holds the true peak about as often as it says: of 400 sets at 95 %, between
@@ -42,15 +45,16 @@ func TestPeakOfAParabola(t *testing.T) {
 func TestPeakCovers(t *testing.T) {
 	places := []float64{0, 1, 2, 3, 4, 5, 6}
 	const sets, peak = 400, 2.8
-	luck := NewStream("test", "noise")
+	luck := sim.NewStream("test", "noise")
+	normal := rand.New(luck)
 	covered, offCentre := 0, 0
 	for set := range sets {
 		luck.Seed(9, set)
-		curves := make([]Sample, len(places))
+		curves := make([]sim.Sample, len(places))
 		for range 60 {
-			shared := luck.rand.NormFloat64()
+			shared := normal.NormFloat64()
 			for i, x := range places {
-				curves[i] = append(curves[i], -0.5*(x-peak)*(x-peak)+shared+0.4*luck.rand.NormFloat64())
+				curves[i] = append(curves[i], -0.5*(x-peak)*(x-peak)+shared+0.4*normal.NormFloat64())
 			}
 		}
 		p := FindPeak(places, curves, 0.95, uint64(set))
@@ -67,9 +71,9 @@ func TestPeakCovers(t *testing.T) {
 }
 
 func TestPeakRefuses(t *testing.T) {
-	s := Sample{1, 2}
-	assert.Panics(t, func() { FindPeak([]float64{0, 1}, []Sample{s, s}, 0.95, 1) }, "two places")
-	assert.Panics(t, func() { FindPeak([]float64{0, 1, 1}, []Sample{s, s, s}, 0.95, 1) }, "places that do not rise")
-	assert.Panics(t, func() { FindPeak([]float64{0, 1, 2}, []Sample{s, s, {}}, 0.95, 1) }, "an empty sample")
-	assert.Panics(t, func() { FindPeak([]float64{0, 1, 2}, []Sample{s, s, s}, 1, 1) }, "a level of 1")
+	s := sim.Sample{1, 2}
+	assert.Panics(t, func() { FindPeak([]float64{0, 1}, []sim.Sample{s, s}, 0.95, 1) }, "two places")
+	assert.Panics(t, func() { FindPeak([]float64{0, 1, 1}, []sim.Sample{s, s, s}, 0.95, 1) }, "places that do not rise")
+	assert.Panics(t, func() { FindPeak([]float64{0, 1, 2}, []sim.Sample{s, s, {}}, 0.95, 1) }, "an empty sample")
+	assert.Panics(t, func() { FindPeak([]float64{0, 1, 2}, []sim.Sample{s, s, s}, 1, 1) }, "a level of 1")
 }

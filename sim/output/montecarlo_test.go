@@ -1,4 +1,4 @@
-package sim
+package output
 
 import (
 	"math"
@@ -6,28 +6,30 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+
+	"netrate/sim"
 )
 
 // By hand, from the definition.
 func TestAmongDrawn(t *testing.T) {
 	for name, c := range map[string]struct {
 		x     float64
-		drawn Sample
+		drawn sim.Sample
 		want  float64
 	}{
-		"above all":        {9, Sample{1, 2, 3, 4}, 2.0 / 5},
-		"below all":        {0, Sample{1, 2, 3, 4}, 2.0 / 5},
-		"one above":        {3.5, Sample{1, 2, 3, 4}, 4.0 / 5},
-		"in the middle":    {2.5, Sample{1, 2, 3, 4}, 1},
-		"as high as one":   {4, Sample{1, 2, 3, 4}, 4.0 / 5},
-		"all alike":        {7, Sample{7, 7, 7, 7}, 1},
+		"above all":        {9, sim.Sample{1, 2, 3, 4}, 2.0 / 5},
+		"below all":        {0, sim.Sample{1, 2, 3, 4}, 2.0 / 5},
+		"one above":        {3.5, sim.Sample{1, 2, 3, 4}, 4.0 / 5},
+		"in the middle":    {2.5, sim.Sample{1, 2, 3, 4}, 1},
+		"as high as one":   {4, sim.Sample{1, 2, 3, 4}, 4.0 / 5},
+		"all alike":        {7, sim.Sample{7, 7, 7, 7}, 1},
 		"nothing is drawn": {7, nil, 1},
-		"infinite":         {math.Inf(1), Sample{1, 2, 3}, 2.0 / 4},
-		"NaN is drawn":     {9, Sample{1, math.NaN(), math.NaN()}, 1},
+		"infinite":         {math.Inf(1), sim.Sample{1, 2, 3}, 2.0 / 4},
+		"NaN is drawn":     {9, sim.Sample{1, math.NaN(), math.NaN()}, 1},
 	} {
 		t.Run(name, func(t *testing.T) { assert.InDelta(t, c.want, AmongDrawn(c.x, c.drawn), 1e-15) })
 	}
-	assert.True(t, math.IsNaN(AmongDrawn(math.NaN(), Sample{1, 2})))
+	assert.True(t, math.IsNaN(AmongDrawn(math.NaN(), sim.Sample{1, 2})))
 }
 
 // Each of R + 1 figures that differ takes the place of x in turn, as chance would have it: a
@@ -38,7 +40,7 @@ func TestAmongDrawnIsExact(t *testing.T) {
 		alpha float64
 		exact bool
 	}{{399, 0.05, true}, {399, 0.01, true}, {400, 0.05, false}, {19, 0.05, false}, {39, 0.05, true}} {
-		var all Sample
+		var all sim.Sample
 		for i := range c.draws + 1 {
 			all = append(all, math.Sin(float64(i)))
 		}

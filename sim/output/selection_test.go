@@ -1,4 +1,4 @@
-package sim
+package output
 
 import (
 	"context"
@@ -8,6 +8,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"netrate/sim"
 )
 
 func newRace(t *testing.T, k, first int, worth, confidence float64) *Selection {
@@ -236,12 +238,12 @@ func TestSelectionInBatches(t *testing.T) {
 	for i := 1; alone.Add(row); i++ {
 		draw(i, row)
 	}
-	require.Greater(t, alone.Done(), 2*batch, "a race of several batches")
+	require.Greater(t, alone.Done(), 2*64, "a race of several batches")
 
 	for _, workers := range []int{1, 3} {
 		race := newRace(t, len(means), 20, 0.1, 0.95)
 		ctx, stop := context.WithCancel(context.Background())
-		_, ending, err := Replicate(ctx, Plan{Min: 1, Max: 100_000, Workers: workers},
+		_, ending, err := sim.Replicate(ctx, sim.Plan{Min: 1, Max: 100_000, Workers: workers},
 			func() (func(int, *[]float64) error, error) {
 				return func(replication int, row *[]float64) error {
 					*row = make([]float64, len(means))
@@ -262,7 +264,7 @@ func TestSelectionInBatches(t *testing.T) {
 			})
 		stop()
 		require.NoError(t, err)
-		assert.Equal(t, Cancelled, ending)
+		assert.Equal(t, sim.Cancelled, ending)
 		assert.Equal(t, alone.Dropped(), race.Dropped())
 		assert.Equal(t, alone.Done(), race.Done())
 	}

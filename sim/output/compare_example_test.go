@@ -1,16 +1,17 @@
-package sim_test
+package output_test
 
 import (
 	"fmt"
 
 	"netrate/sim"
+	"netrate/sim/output"
 )
 
 // Sets an hour of two lines, five shifts on the same luck.
 func ExamplePaired() {
 	one := sim.Sample{9120, 8740, 9310, 8980, 9050}
 	two := sim.Sample{9180, 8820, 9350, 9060, 9100}
-	c := sim.Paired(one, two, 0.95)
+	c := output.Paired(one, two, 0.95)
 	fmt.Printf("%+.0f ± %.0f an hour, ahead in %.0f %% of the shifts\n",
 		c.Difference.Mean, c.Difference.Half, 100*c.Wins)
 	fmt.Printf("on luck of their own: ± %.0f\n", c.Narrowing*c.Difference.Half)
@@ -21,7 +22,7 @@ func ExamplePaired() {
 
 // Which of three lines is the best, if 10 sets an hour are worth finding?
 func ExampleSelection() {
-	race, err := sim.NewSelection(3, 10, 10, 0.95)
+	race, err := output.NewSelection(3, 10, 10, 0.95)
 	if err != nil {
 		fmt.Println(err)
 		return

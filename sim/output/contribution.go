@@ -1,4 +1,4 @@
-package sim
+package output
 
 import (
 	"fmt"
@@ -6,6 +6,8 @@ import (
 
 	"gonum.org/v1/gonum/mat"
 	"gonum.org/v1/gonum/stat"
+
+	"netrate/sim"
 )
 
 // Contribution is what one input adds to the variance of an output, as far as the output
@@ -23,15 +25,15 @@ type Contribution struct {
 //
 // Source: standardised regression coefficients, Saltelli et al., Global Sensitivity Analysis:
 // The Primer (2008), section 1.2.5 (from memory).
-func Contributions(inputs [][]float64, output Sample) ([]Contribution, bool) {
+func Contributions(inputs [][]float64, output sim.Sample) ([]Contribution, bool) {
 	if len(inputs) != len(output) {
-		panic(fmt.Sprintf("sim: inputs of %d runs and outputs of %d", len(inputs), len(output)))
+		panic(fmt.Sprintf("output: inputs of %d runs and outputs of %d", len(inputs), len(output)))
 	}
 	if len(inputs) == 0 {
 		return nil, false
 	}
 	all := make([]Contribution, len(inputs[0]))
-	var columns []Sample
+	var columns []sim.Sample
 	var which []int
 	for k := range all {
 		if x := columnOf(inputs, k); x.SD() > 0 {
@@ -52,8 +54,8 @@ func Contributions(inputs [][]float64, output Sample) ([]Contribution, bool) {
 	return all, true
 }
 
-func columnOf(rows [][]float64, k int) Sample {
-	column := make(Sample, len(rows))
+func columnOf(rows [][]float64, k int) sim.Sample {
+	column := make(sim.Sample, len(rows))
 	for j, row := range rows {
 		column[j] = row[k]
 	}
@@ -63,7 +65,7 @@ func columnOf(rows [][]float64, k int) Sample {
 // regress returns the slopes of the plane through some points by least squares, for each
 // standard deviation of a column, and their standard errors; false if the columns do not tell
 // them apart.
-func regress(columns []Sample, y Sample) (slopes, errs []float64, ok bool) {
+func regress(columns []sim.Sample, y sim.Sample) (slopes, errs []float64, ok bool) {
 	n, d := len(y), len(columns)
 	x := mat.NewDense(n, d+1, nil)
 	for i, c := range columns {

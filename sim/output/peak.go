@@ -1,8 +1,10 @@
-package sim
+package output
 
 import (
 	"fmt"
 	"math"
+
+	"netrate/sim"
 )
 
 // Peak is where a curve is highest.
@@ -28,17 +30,17 @@ const resamples = 2000
 //
 // Source: Efron and Tibshirani, An Introduction to the Bootstrap (1993), ch. 13 (from
 // memory).
-func FindPeak(places []float64, curves []Sample, level float64, seed uint64) Peak {
+func FindPeak(places []float64, curves []sim.Sample, level float64, seed uint64) Peak {
 	checkCurves(places, curves, level)
 	means := make([]float64, len(places))
 	for i, c := range curves {
 		means[i] = c.Mean()
 	}
 	at, edge := top(places, means)
-	luck := NewStream("peak", "bootstrap")
+	luck := sim.NewStream("peak", "bootstrap")
 	luck.Seed(seed, 0)
 	n := len(curves[0])
-	tops := make(Sample, resamples)
+	tops := make(sim.Sample, resamples)
 	for b := range tops {
 		clear(means)
 		for range n {
@@ -52,13 +54,13 @@ func FindPeak(places []float64, curves []Sample, level float64, seed uint64) Pea
 	return Peak{At: at, Low: tops.Quantile((1 - level) / 2), High: tops.Quantile((1 + level) / 2), Edge: edge}
 }
 
-func checkCurves(places []float64, curves []Sample, level float64) {
+func checkCurves(places []float64, curves []sim.Sample, level float64) {
 	ok := len(places) >= 3 && len(curves) == len(places) && level > 0 && level < 1
 	for i := range curves {
 		ok = ok && len(curves[i]) > 0 && len(curves[i]) == len(curves[0]) && (i == 0 || places[i] > places[i-1])
 	}
 	if !ok {
-		panic(fmt.Sprintf("sim: the peak of %d curves at %d places, level %v", len(curves), len(places), level))
+		panic(fmt.Sprintf("output: the peak of %d curves at %d places, level %v", len(curves), len(places), level))
 	}
 }
 

@@ -1,10 +1,12 @@
-package sim
+package output
 
 import (
 	"fmt"
 	"math"
 
 	"gonum.org/v1/gonum/stat/distuv"
+
+	"netrate/sim"
 )
 
 // Components is what observations vary by that come in groups of one size: chance within a
@@ -23,15 +25,15 @@ type Components struct {
 // groups or more, all of one size, which is two or more.
 //
 // Source: Searle, Casella and McCulloch, Variance Components (1992), chapter 3 (from memory).
-func Split(groups []Sample) Components {
+func Split(groups []sim.Sample) Components {
 	if len(groups) < 2 || len(groups[0]) < 2 {
-		panic("sim: components of fewer than two groups of two")
+		panic("output: components of fewer than two groups of two")
 	}
 	c := Components{Groups: len(groups), Each: len(groups[0])}
-	means := make(Sample, len(groups))
+	means := make(sim.Sample, len(groups))
 	for i, g := range groups {
 		if len(g) != c.Each {
-			panic(fmt.Sprintf("sim: group %d has %d observations and the first %d", i, len(g), c.Each))
+			panic(fmt.Sprintf("output: group %d has %d observations and the first %d", i, len(g), c.Each))
 		}
 		means[i] = g.Mean()
 		sd := g.SD()
@@ -60,7 +62,7 @@ func (c Components) Share() float64 {
 // memory).
 func (c Components) ShareInterval(level float64) (low, high float64) {
 	if !(level > 0 && level < 1) {
-		panic(fmt.Sprintf("sim: an interval of level %v", level))
+		panic(fmt.Sprintf("output: an interval of level %v", level))
 	}
 	n := float64(c.Groups)
 	f := distuv.F{D1: n - 1, D2: n * float64(c.Each-1)}
@@ -83,12 +85,12 @@ func (c Components) ShareInterval(level float64) (low, high float64) {
 //
 // Source: Louis, Estimating a population of parameter values using Bayes and empirical Bayes
 // methods, Journal of the American Statistical Association 79 (1984) 393–398 (from memory).
-func (c Components) Settled(groups []Sample) Sample {
+func (c Components) Settled(groups []sim.Sample) sim.Sample {
 	towards := 0.0
 	if c.Between > 0 {
 		towards = math.Sqrt(c.Between / (c.Between + c.Within/float64(c.Each)))
 	}
-	settled := make(Sample, len(groups))
+	settled := make(sim.Sample, len(groups))
 	for i, g := range groups {
 		settled[i] = c.Mean + towards*(g.Mean()-c.Mean)
 	}

@@ -1,4 +1,4 @@
-package sim
+package output
 
 import (
 	"errors"
@@ -7,6 +7,8 @@ import (
 	"slices"
 
 	"gonum.org/v1/gonum/stat"
+
+	"netrate/sim"
 )
 
 // Selection picks the best of k systems: the one with the largest mean, so negate
@@ -33,11 +35,11 @@ type Selection struct {
 	worth    float64
 	h2       float64
 	first    int
-	most     int         // 0 for no cap
-	figures  []Sample    // of each system, in the first replications; nil after them
-	variance [][]float64 // S² of each two systems; nil before
-	sums     []float64   // of the figures of each system
-	racing   []int       // in rising order
+	most     int          // 0 for no cap
+	figures  []sim.Sample // of each system, in the first replications; nil after them
+	variance [][]float64  // S² of each two systems; nil before
+	sums     []float64    // of the figures of each system
+	racing   []int        // in rising order
 	dropped  []Drop
 	done     int
 }
@@ -75,7 +77,7 @@ func NewSelection(k, first int, worth, confidence float64) (*Selection, error) {
 	}
 	s := &Selection{
 		worth: worth, h2: selectionFactor(k, first, confidence), first: first,
-		figures: make([]Sample, k), sums: make([]float64, k), racing: make([]int, k),
+		figures: make([]sim.Sample, k), sums: make([]float64, k), racing: make([]int, k),
 	}
 	for i := range s.racing {
 		s.racing[i] = i
@@ -94,7 +96,7 @@ func selectionFactor(k, first int, confidence float64) float64 {
 // It panics unless most is at least 1.
 func (s *Selection) Cap(most int) {
 	if most < 1 {
-		panic(fmt.Sprintf("sim: a race of at most %d replications", most))
+		panic(fmt.Sprintf("output: a race of at most %d replications", most))
 	}
 	s.most = most
 }
@@ -112,11 +114,11 @@ func (s *Selection) Add(row []float64) bool {
 		return false
 	}
 	if len(row) != len(s.sums) {
-		panic(fmt.Sprintf("sim: %d figures of %d systems", len(row), len(s.sums)))
+		panic(fmt.Sprintf("output: %d figures of %d systems", len(row), len(s.sums)))
 	}
 	for _, i := range s.racing {
 		if !(math.Abs(row[i]) <= math.MaxFloat64) {
-			panic(fmt.Sprintf("sim: system %d has the figure %v", i, row[i]))
+			panic(fmt.Sprintf("output: system %d has the figure %v", i, row[i]))
 		}
 		s.sums[i] += row[i]
 		if s.done < s.first {
@@ -215,7 +217,7 @@ func (s *Selection) Dropped() []Drop { return slices.Clone(s.dropped) }
 func (s *Selection) Done() int { return s.done }
 
 // pairVariances returns the variance of the differences of each two samples.
-func pairVariances(figures []Sample) [][]float64 {
+func pairVariances(figures []sim.Sample) [][]float64 {
 	variance := make([][]float64, len(figures))
 	for i := range variance {
 		variance[i] = make([]float64, len(figures))

@@ -1,4 +1,4 @@
-package sim
+package output
 
 import (
 	"fmt"
@@ -6,6 +6,8 @@ import (
 
 	"gonum.org/v1/gonum/stat"
 	"gonum.org/v1/gonum/stat/distuv"
+
+	"netrate/sim"
 )
 
 // Lead is what a system's mean is ahead of the best of the other systems; negative
@@ -39,7 +41,7 @@ func (l Lead) Beaten() bool { return l.High == 0 && l.Low < 0 }
 //
 // Source: Hsu, Annals of Statistics 12 (1984) 1136–1144, with the pairs' own variances
 // after Nelson and Matejcik, Management Science 41 (1995) 1935–1945 (from memory).
-func Leads(systems []Sample, level float64) []Lead {
+func Leads(systems []sim.Sample, level float64) []Lead {
 	checkLeads(systems, level)
 	k, n := len(systems), len(systems[0])
 	t := distuv.StudentsT{Sigma: 1, Nu: float64(n - 1)}.Quantile(1 - (1-level)/float64(k-1))
@@ -60,24 +62,26 @@ func Leads(systems []Sample, level float64) []Lead {
 //
 // Source: Nelson and Matejcik 1995, their procedure that assumes sphericity (from
 // memory).
-func LeadsIfAlike(systems []Sample, level float64) []Lead {
+func LeadsIfAlike(systems []sim.Sample, level float64) []Lead {
 	checkLeads(systems, level)
 	k, n := len(systems), len(systems[0])
 	w := dunnett(level, k-1, (k-1)*(n-1)) * math.Sqrt(pooledVariance(systems)/float64(n))
 	return leads(systems, func(int, int) float64 { return w })
 }
 
-func checkLeads(systems []Sample, level float64) {
+func checkLeads(systems []sim.Sample, level float64) {
 	if k := len(systems); !(k >= 2 && level > 1/float64(k) && level < 1) {
-		panic(fmt.Sprintf("sim: the best of %d systems at level %v", k, level))
+		panic(fmt.Sprintf("output: the best of %d systems at level %v", k, level))
 	}
 	for _, s := range systems {
-		s.atLeast(2, "lead")
+		if len(s) < 2 {
+			panic(fmt.Sprintf("output: the lead of a sample of %d", len(s)))
+		}
 	}
 }
 
 // leads returns the leads, with w the half-width of the interval of each difference.
-func leads(systems []Sample, w func(i, l int) float64) []Lead {
+func leads(systems []sim.Sample, w func(i, l int) float64) []Lead {
 	all := make([]Lead, len(systems))
 	for i, s := range systems {
 		mean, low, high := math.Inf(1), 0.0, math.Inf(1)
@@ -95,7 +99,7 @@ func leads(systems []Sample, w func(i, l int) float64) []Lead {
 // pooledVariance returns the variance of the difference of two systems, the mean of
 // all pairs. It is 2·Σ(xᵢⱼ − xᵢ − yⱼ + z)²/((k−1)(n−1)) with the means xᵢ of the
 // systems, yⱼ of the replications and z of all.
-func pooledVariance(systems []Sample) float64 {
+func pooledVariance(systems []sim.Sample) float64 {
 	var sum float64
 	pairs := AllPairs(len(systems))
 	for _, p := range pairs {
