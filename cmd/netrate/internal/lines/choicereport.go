@@ -7,13 +7,14 @@ import (
 	"netrate/cmd/netrate/internal/desk"
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
+	"netrate/model/study"
 	"netrate/plots"
 	"netrate/sim"
 )
 
 // Report returns the choice as a page.
 func (c *choice) Report() (*page.Report, error) {
-	own := c.contenders[0].study
+	own := c.own().Study
 	o := page.OpeningOf(&c.Subject, own, c.command())
 	o.Title = c.Name + ": which strategy"
 	o.Question = "What is to be answered to which fault, with " + c.atMost() + "?"
@@ -42,7 +43,7 @@ func (c *choice) strategySection(r *page.Report) plots.Section {
 	}
 	if c.risky() {
 		s.Figures = append(s.Figures, r.Figure("frontier")(c.frontier()))
-	} else if len(c.contenders) > 1 {
+	} else if len(c.Strategies) > 1 {
 		s.Figures = append(s.Figures, r.Figure("differences")(c.among.differences(c.among.sample()+" each")))
 	}
 	if c.Line.Personalised() {
@@ -53,13 +54,13 @@ func (c *choice) strategySection(r *page.Report) plots.Section {
 
 // risky reports whether any strategy delivers defective envelopes.
 func (c *choice) risky() bool {
-	return slices.ContainsFunc(c.contenders, func(x contender) bool { return x.perMillion > 0 })
+	return slices.ContainsFunc(c.Strategies, func(x study.StrategiesOne) bool { return x.Defective.PerMillion > 0 })
 }
 
 // riskSection says where the defective envelopes come from.
 func (c *choice) riskSection() plots.Section {
-	s := plots.Section{Heading: "Where defective envelopes come from", Text: c.sources(), Tables: []plots.Table{c.escapesTable(c.best)}}
-	if c.best != 0 {
+	s := plots.Section{Heading: "Where defective envelopes come from", Text: c.sources(), Tables: []plots.Table{c.escapesTable(c.Leader)}}
+	if c.Leader != 0 {
 		s.Tables = append(s.Tables, c.escapesTable(0))
 	}
 	return s
@@ -67,27 +68,27 @@ func (c *choice) riskSection() plots.Section {
 
 // two returns the best against the line's own strategy, or nil if they are one.
 func (c *choice) two() *contest {
-	if c.best == 0 {
+	if c.Leader == 0 {
 		return nil
 	}
 	f := *c.among.field
-	f.entrants = []entrant{f.entrants[0], f.entrants[c.best]}
+	f.entrants = []entrant{f.entrants[0], f.entrants[c.Leader]}
 	return decide(&f, nil)
 }
 
 // frontier draws what the strategies earn against the defective ones among what they deliver.
 func (c *choice) frontier() (*plots.Figure, error) {
-	d := c.points("defective envelopes in a million", func(x *contender) (plots.Range, bool) {
-		at := plots.Range{Value: x.perMillion}
-		if x.counted {
-			at.Low, at.High = x.low, x.high
+	d := c.points("defective envelopes in a million", func(x *study.StrategiesOne) (plots.Range, bool) {
+		at := plots.Range{Value: float64(x.Defective.PerMillion)}
+		if x.Defective.FromCount {
+			at.Low, at.High = x.Defective.Low, x.Defective.High
 		}
-		return at, x.frontier
+		return at, x.Frontier
 	})
 	d.Title = c.headline()
-	d.Subtitle = "Net rate, " + page.PerHour + ", against defective envelopes; " + page.SampleEach(c.contenders[0].study)
+	d.Subtitle = "Net rate, " + page.PerHour + ", against defective envelopes; " + page.SampleEach(c.own().Study)
 	d.Log, d.Floor = true, riskFloor
-	d.Limit = &plots.Limit{X: c.limit, Label: "the limit"}
+	d.Limit = &plots.Limit{X: float64(c.Limit), Label: "the limit"}
 	return plots.Frontier(d)
 }
 
@@ -96,21 +97,20 @@ const riskFloor = 1e-4
 
 // remakes draws what the strategies earn against what must be made again.
 func (c *choice) remakes() (*plots.Figure, error) {
-	d := c.points("remakes in a thousand sets", func(x *contender) (plots.Range, bool) {
-		return plots.Range{Value: x.remade}, x.saving
+	d := c.points("remakes in a thousand sets", func(x *study.StrategiesOne) (plots.Range, bool) {
+		return plots.Range{Value: x.Remade()}, x.Saving
 	})
 	d.Title = "What each strategy earns and what it makes again"
-	d.Subtitle = "Net rate, " + page.PerHour + ", against remakes; " + page.SampleEach(c.contenders[0].study)
+	d.Subtitle = "Net rate, " + page.PerHour + ", against remakes; " + page.SampleEach(c.own().Study)
 	return plots.Frontier(d)
 }
 
 // points returns a dot for each strategy.
-func (c *choice) points(across string, at func(*contender) (plots.Range, bool)) plots.FrontierData {
+func (c *choice) points(across string, at func(*study.StrategiesOne) (plots.Range, bool)) plots.FrontierData {
 	d := plots.FrontierData{Across: across, Up: page.PerHour}
-	for i := range c.contenders {
-		x := &c.contenders[i]
-		e := c.among.entrants[i]
-		p := plots.FrontierPoint{Label: e.name, Name: x.words, Y: x.study.NetRates().Interval(say.Level), Best: i == c.best && !c.none()}
+	for i := range c.Strategies {
+		x := &c.Strategies[i]
+		p := plots.FrontierPoint{Label: x.Name, Name: x.Otherwise, Y: x.Study.NetRates().Interval(say.Level), Best: i == c.Leader && !c.none()}
 		if i == 0 {
 			p.Name = "as the file has it"
 		}
@@ -122,16 +122,16 @@ func (c *choice) points(across string, at func(*contender) (plots.Range, bool)) 
 
 // headline returns the answer in few words.
 func (c *choice) headline() string {
-	best := say.Capital(c.among.call(c.best))
+	best := say.Capital(c.among.call(c.Leader))
 	switch {
 	case c.none():
 		return best + " comes nearest to the limit, and none is within it"
-	case !c.certain():
+	case !c.Shown:
 		return best + " leads within the limit, but is not shown to be best"
-	case c.best == 0:
+	case c.Leader == 0:
 		return best + " delivers most within the limit"
 	}
-	return fmt.Sprintf("%s delivers most within the limit, %s an hour than %s", best, moreWords(c.over(0).Difference), c.among.call(0))
+	return fmt.Sprintf("%s delivers most within the limit, %s an hour than %s", best, moreWords(c.Over(0)), c.among.call(0))
 }
 
 func moreWords(d sim.Estimate) string {
@@ -144,13 +144,13 @@ func moreWords(d sim.Estimate) string {
 // decisionsTable returns what the best answers to what, and what the file says.
 func (c *choice) decisionsTable() plots.Table {
 	t := plots.Table{
-		Name: "Answers", Caption: "What " + c.among.call(c.best) + " answers to each fault that leaves a choice",
-		Columns: []plots.Column{{Title: "Station"}, {Title: "Fault"}, {Title: "The file"}, {Title: say.Capital(c.among.call(c.best))}},
+		Name: "Answers", Caption: "What " + c.among.call(c.Leader) + " answers to each fault that leaves a choice",
+		Columns: []plots.Column{{Title: "Station"}, {Title: "Fault"}, {Title: "The file"}, {Title: say.Capital(c.among.call(c.Leader))}},
 	}
-	for k, d := range c.Line.Decisions() {
-		own, best := c.contenders[0].Strategy[k], c.contenders[c.best].Strategy[k]
+	for k, d := range c.Decisions {
+		own, best := c.own().Responses[k], c.best().Responses[k]
 		t.Rows = append(t.Rows, []plots.Entry{
-			page.Words(c.Line.Stations[d.Station].Where().Name), page.Words(d.Fault.String()), page.Words(own.String()), page.Words(best.String()),
+			page.Words(d.Station), page.Words(d.Fault), page.Words(own), page.Words(best),
 		})
 	}
 	return t
@@ -158,13 +158,13 @@ func (c *choice) decisionsTable() plots.Table {
 
 // escapesTable returns where the defective envelopes of a strategy come from.
 func (c *choice) escapesTable(i int) plots.Table {
-	x := &c.contenders[i]
+	x := &c.Strategies[i]
 	t := plots.Table{
-		Name: "Defective " + c.among.entrants[i].name, Caption: "Defective in a million delivered, from the rates: " + c.among.call(i),
+		Name: "Defective " + x.Name, Caption: "Defective in a million delivered, from the rates: " + c.among.call(i),
 		Columns: []plots.Column{{Title: "From"}, {Title: "Defective", Unit: "per million", Kind: plots.Number, Decimals: 4}},
 	}
-	for _, e := range x.escapes.From {
-		t.Rows = append(t.Rows, []plots.Entry{page.Words(escapeName(e)), page.Value(e.PerMillion)})
+	for _, e := range x.Defective.From {
+		t.Rows = append(t.Rows, []plots.Entry{page.Words(escapeName(e)), page.Value(float64(e.PerMillion))})
 	}
 	return t
 }
@@ -180,17 +180,17 @@ func (c *choice) shortTable() plots.Table {
 		t.Columns = append(t.Columns, plots.Column{Title: title, Kind: plots.Number})
 	}
 	t.Columns = append(t.Columns, plots.Column{Title: "Answers otherwise"})
-	for i := range c.contenders {
-		x := &c.contenders[i]
-		e, gain, remade := x.study.NetRates().Interval(say.Level), "", "–"
+	for i := range c.Strategies {
+		x := &c.Strategies[i]
+		e, gain, remade := x.Study.NetRates().Interval(say.Level), "", "–"
 		if i != 0 {
-			gain = say.Gap(c.among.pairs[0][i].Difference)
+			gain = say.Gap(c.Pairs[0][i].Difference)
 		}
 		if c.Line.Personalised() {
-			remade = say.FewDigits(x.remade)
+			remade = say.FewDigits(x.Remade())
 		}
 		t.Rows = append(t.Rows, []plots.Entry{
-			page.Words(c.among.entrants[i].name), page.Words(say.PlusMinus(say.Measured(e.Mean, e.Half))), page.Words(gain), page.Words(x.text()), page.Words(remade), page.Words(x.words),
+			page.Words(x.Name), page.Words(say.PlusMinus(say.Measured(e.Mean, e.Half))), page.Words(gain), page.Words(riskText(&x.Defective)), page.Words(remade), page.Words(x.Otherwise),
 		})
 	}
 	return t

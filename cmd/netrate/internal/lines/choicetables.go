@@ -15,7 +15,7 @@ func (c *choice) Table() plots.Table {
 	}
 	const unit, ppm, ppt = "good envelopes/h", "per million", "per 1,000"
 	t := plots.Table{
-		Name: "Strategies", Caption: "Strategies with their net rates and risks: " + page.SampleEach(c.contenders[0].study) +
+		Name: "Strategies", Caption: "Strategies with their net rates and risks: " + page.SampleEach(c.own().Study) +
 			". ± is the half-width of 95 % intervals; those of the differences are right all at once.",
 		Columns: []plots.Column{
 			{Title: "Strategy"},
@@ -31,34 +31,30 @@ func (c *choice) Table() plots.Table {
 			{Title: "Answers otherwise than the file"},
 		},
 	}
-	for i := range c.contenders {
+	for i := range c.Strategies {
 		t.Rows = append(t.Rows, c.row(i))
 	}
 	return t
 }
 
 func (c *choice) row(i int) []plots.Entry {
-	x := &c.contenders[i]
-	e := x.study.NetRates().Interval(say.Level)
+	x := &c.Strategies[i]
+	e := x.Study.NetRates().Interval(say.Level)
 	none := plots.Entry{Number: math.NaN()}
 	gain, doubt := none, none
 	if i > 0 {
-		d := c.among.pairs[0][i].Difference
+		d := c.Pairs[0][i].Difference
 		gain, doubt = page.Value(d.Mean), page.Doubt(d.Half)
 	}
-	low, high := 0.0, 1e6
-	if x.escapes.Delivered > 0 {
-		low, high = x.escapes.Count(say.Level)
-	}
 	from := "the rates"
-	if x.counted {
+	if x.Defective.FromCount {
 		from = "the count"
 	}
 	return []plots.Entry{
-		page.Words(c.among.entrants[i].name), page.Value(e.Mean), page.Doubt(e.Half), gain, doubt,
-		page.Value(x.perMillion), page.Words(from), page.Value(float64(x.escapes.Counted)), page.Value(float64(x.escapes.Delivered)), page.Value(low), page.Value(high),
-		page.Value(x.remade), page.Words(yes(c.accepted(i))), page.Words(yes(c.leading(i))), page.Words(yes(x.frontier)),
-		page.Value(x.NetRate), page.Value(1e6 * x.Defective), page.Value(1000 * x.Remakes), page.Words(x.words),
+		page.Words(x.Name), page.Value(e.Mean), page.Doubt(e.Half), gain, doubt,
+		page.Value(float64(x.Defective.PerMillion)), page.Words(from), page.Value(float64(x.Defective.Counted)), page.Value(float64(x.Defective.Delivered)), page.Value(float64(x.Defective.CountedLow)), page.Value(float64(x.Defective.CountedHigh)),
+		page.Value(x.Remade()), page.Words(yes(x.Within)), page.Words(yes(c.leading(i))), page.Words(yes(x.Frontier)),
+		page.Value(float64(x.OnPaper.NetRate)), page.Value(float64(x.OnPaper.Defective)), page.Value(float64(x.OnPaper.Remakes)), page.Words(x.Otherwise),
 	}
 }
 

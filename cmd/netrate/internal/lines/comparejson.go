@@ -5,6 +5,7 @@ import (
 
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
+	"netrate/model/study"
 	"netrate/sim/output"
 )
 
@@ -142,7 +143,7 @@ func lineOf(x entrant) lineJSON {
 		CrewBusy: page.MeanOf(busy), Rated: page.Number(rated),
 	}
 	if x.personalised() {
-		e := remade(x.study)
+		e := study.RemakesIn(x.study)
 		doc.Remakes = new(page.MeanOf(e))
 	}
 	for _, l := range losses {

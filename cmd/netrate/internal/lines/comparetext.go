@@ -11,6 +11,7 @@ import (
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model"
+	"netrate/model/study"
 	"netrate/sim"
 )
 
@@ -97,7 +98,7 @@ func (c *contest) table() string {
 		}
 		row := []string{c.entrants[i].name, say.PlusMinus(say.Measured(e.Mean, e.Half)), base, wins, best, defectsPerMillion(s)}
 		if c.personalised() {
-			e := remade(s)
+			e := study.RemakesIn(s)
 			row = append(row, say.Rough(e.Mean, e.Half))
 		}
 		rows = append(rows, append(row, say.Percent(crewBusy(s).Mean, 0.01)))

@@ -14,6 +14,7 @@ import (
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model"
+	"netrate/model/study"
 	"netrate/scenarios"
 )
 
@@ -54,9 +55,9 @@ func TestPersonalFiguresAddUp(t *testing.T) {
 		}
 		assert.InEpsilon(t, end, told, 1e-9)
 		sum := int64(0)
-		for _, x := range lostByFault(&s.Total) {
-			assert.LessOrEqual(t, x.remakes, x.sets)
-			sum += x.remakes
+		for _, x := range study.RemakesByFault(&s.Total) {
+			assert.LessOrEqual(t, x.Remakes, x.Sets)
+			sum += x.Remakes
 		}
 		assert.Equal(t, s.Total.Remakes(), sum)
 		assert.Positive(t, sum)
@@ -152,7 +153,7 @@ func TestPersonalReport(t *testing.T) {
 	assert.Contains(t, headings(page), "What must be made again, and why")
 	assert.Contains(t, page, "letter, misfeed")
 	assert.Contains(t, page, "No-reads")
-	assert.Len(t, lostTable(f.entrants[0]).Rows, len(lostByFault(&s.Total)))
+	assert.Len(t, lostTable(f.entrants[0]).Rows, len(study.RemakesByFault(&s.Total)))
 
 	f, _ = fileStudy(t, "job.yaml", 30)
 	r, err = runReport("v0", f)

@@ -1,7 +1,6 @@
 package lines
 
 import (
-	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -10,53 +9,29 @@ import (
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model"
+	"netrate/model/study"
 	"netrate/plots"
-	"netrate/sim"
 )
 
-// lostTo is the sets that one fault at one station cost.
-type lostTo struct {
-	station string
-	fault   model.Fault
-	sets    int64 // not delivered good
-	remakes int64
-}
-
-func (x lostTo) name() string { return x.station + ", " + x.fault.String() }
-
-// lostByFault returns what sets were lost to, the most remakes first, then the most sets.
-func lostByFault(o *model.Outcome) []lostTo {
-	var all []lostTo
-	for i := range o.Stations {
-		s := &o.Stations[i]
-		for f, sets := range s.Lost {
-			if remakes := s.Remakes[f]; sets != 0 || remakes != 0 {
-				all = append(all, lostTo{s.Name, model.Fault(f), sets, remakes})
-			}
-		}
-	}
-	slices.SortStableFunc(all, func(a, b lostTo) int {
-		return cmp.Or(cmp.Compare(b.remakes, a.remakes), cmp.Compare(b.sets, a.sets))
-	})
-	return all
-}
+// lostName says at which station sets were lost to which fault.
+func lostName(x study.RemakesLoss) string { return x.Station + ", " + x.Fault.String() }
 
 // remakeCauses returns what makes most remakes necessary, on one line, or "" if none was.
 func remakeCauses(s *model.Study) string {
 	text, rest, others := "Remakes   ", s.Total.Remakes(), 0
 	n := float64(len(s.Shifts))
 	mean := func(k int64) string { return say.Rough(float64(k)/n, 2*math.Sqrt(float64(k))/n) }
-	for _, x := range lostByFault(&s.Total) {
-		part := fmt.Sprintf("%s %s; ", x.name(), mean(x.remakes))
+	for _, x := range study.RemakesByFault(&s.Total) {
+		part := fmt.Sprintf("%s %s; ", lostName(x), mean(x.Remakes))
 		switch {
-		case x.remakes == 0:
+		case x.Remakes == 0:
 			continue
 		case others > 0 || utf8.RuneCountInString(text+part) > say.Screen-len("9,999 others 9,999.99"):
 			others++
 			continue
 		}
 		text += part
-		rest -= x.remakes
+		rest -= x.Remakes
 	}
 	switch {
 	case s.Total.Remakes() == 0:
@@ -69,11 +44,6 @@ func remakeCauses(s *model.Study) string {
 
 // remadeColumn is the remakes of a line in a thousand sets.
 var remadeColumn = plots.Column{Title: "Remakes", Unit: "per 1,000", Kind: plots.Number, Decimals: 2}
-
-// remade returns the remakes in a thousand sets started.
-func remade(s *model.Study) sim.Estimate {
-	return perThousand(s, func(s *model.Shift) float64 { return s.Remakes })
-}
 
 const lostText = "A personalised set that is not delivered good is a remake. It is counted with the first fault that made it wrong: " +
 	"a catch-up set, which is taken off to put a stream in step again, with the misfeed or double by which the stream came out of step."
@@ -135,7 +105,7 @@ func fates(sample string, xs []entrant) (*plots.Figure, error) {
 		Parts: []plots.Part{{Fate: "defective"}, {Fate: "diverted"}, {Fate: "outsorted"}, {Fate: "spoiled"}},
 	}
 	for _, x := range xs[:min(len(xs), mostRidges)] {
-		all := totalOf(x.study, started)
+		all := totalOf(x.study, study.Started)
 		bar := plots.FateBar{Name: x.name}
 		for _, fate := range []func(*model.Shift) float64{
 			func(s *model.Shift) float64 { return s.Defective },
@@ -161,9 +131,9 @@ func lostTable(x entrant) plots.Table {
 		Columns: []plots.Column{{Title: "Station and fault"}, count("Sets", "a "+word), count("Remakes", "a "+word), count("Remakes", "per 1,000")},
 	}
 	n, started := float64(len(x.study.Shifts)), float64(max(1, x.study.Total.Sets.Started))
-	for _, l := range lostByFault(&x.study.Total) {
+	for _, l := range study.RemakesByFault(&x.study.Total) {
 		t.Rows = append(t.Rows, []plots.Entry{
-			page.Words(l.name()), page.Value(float64(l.sets) / n), page.Value(float64(l.remakes) / n), page.Value(1000 * float64(l.remakes) / started),
+			page.Words(lostName(l)), page.Value(float64(l.Sets) / n), page.Value(float64(l.Remakes) / n), page.Value(1000 * float64(l.Remakes) / started),
 		})
 	}
 	return t

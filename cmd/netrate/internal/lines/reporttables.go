@@ -8,6 +8,7 @@ import (
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model"
+	"netrate/model/study"
 	"netrate/plots"
 	"netrate/sim"
 	"netrate/sim/output"
@@ -184,7 +185,7 @@ func (c *contest) ratesTable() plots.Table {
 		}
 		row = append(row, defective(x.study))
 		if c.personalised() {
-			row = append(row, page.Value(remade(x.study).Mean))
+			row = append(row, page.Value(study.RemakesIn(x.study).Mean))
 		}
 		t.Rows = append(t.Rows, row)
 	}

@@ -56,11 +56,10 @@ func (o *strategyFlags) run(e desk.Env, args []string) error {
 	if o.Changed("max-defective") {
 		c.asked = &o.limit
 	}
-	c.search()
 	ended := desk.Watched(e, plan.Max, page.Period(about.Line), func(ctx context.Context, watch func(int)) (int, sim.Ending, error) {
-		return c.simulate(ctx, plan, watch)
+		return c.ask(ctx, plan, watch)
 	})
-	if c.contenders == nil {
+	if c.StrategiesAnswer == nil {
 		return ended
 	}
 	return errors.Join(ended, page.Tell(e, o.LineFlags, c))

@@ -13,7 +13,6 @@ import (
 	"netrate/cmd/netrate/internal/golden"
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
-	"netrate/model"
 	"netrate/scenarios"
 	"netrate/sim"
 )
@@ -26,8 +25,7 @@ func chosen(t *testing.T, f *field, limit string, reps int) *choice {
 		c.asked = &desk.Part{}
 		require.NoError(t, c.asked.Set(limit))
 	}
-	c.search()
-	_, _, err := c.simulate(t.Context(), sim.Plan{Seed: f.base().Run.Seed, Min: reps, Max: reps}, nil)
+	_, _, err := c.ask(t.Context(), sim.Plan{Seed: f.base().Run.Seed, Min: reps, Max: reps}, nil)
 	require.NoError(t, err)
 	return c
 }
@@ -54,8 +52,7 @@ func TestStrategyWorkers(t *testing.T) {
 	var answers [2]string
 	for i := range answers {
 		c := &choice{Subject: desk.Subject{Scenario: f.base(), Source: nil, Again: "netrate strategy small.yaml"}}
-		c.search()
-		_, _, err := c.simulate(t.Context(), sim.Plan{Seed: 5, Min: 70, Max: 70, Workers: i + 1}, nil)
+		_, _, err := c.ask(t.Context(), sim.Plan{Seed: 5, Min: 70, Max: 70, Workers: i + 1}, nil)
 		require.NoError(t, err)
 		answers[i] = c.Answer()
 	}
@@ -87,71 +84,6 @@ func TestStrategyOfExamples(t *testing.T) {
 	}
 }
 
-// The choice, of strategies with given net rates and risks. The line's own is the first; all
-// differ surely, but for those whose rates are alike.
-func TestChoose(t *testing.T) {
-	type one struct {
-		rate float64
-		risk risk
-	}
-	sure := func(rate, perMillion float64) one { return one{rate, risk{perMillion: perMillion}} }
-	for name, c := range map[string]struct {
-		limit    string
-		given    []one
-		best     int
-		rivals   []int
-		none     bool
-		frontier []int
-	}{
-		"the most within the limit":       {"5/1e6", []one{sure(100, 1), sure(200, 4), sure(300, 9)}, 1, nil, false, []int{0, 1, 2}},
-		"the limit itself is within":      {"9/1e6", []one{sure(100, 1), sure(200, 4), sure(300, 9)}, 2, nil, false, []int{0, 1, 2}},
-		"no more than the file's own":     {"", []one{sure(100, 4), sure(200, 4.02), sure(300, 5)}, 1, nil, false, []int{1, 2}},
-		"more risk that earns nothing":    {"9/1e6", []one{sure(300, 1), sure(200, 4)}, 0, nil, false, []int{0}},
-		"not told apart":                  {"9/1e6", []one{sure(300, 1), sure(300.001, 4)}, 1, []int{0}, false, []int{0, 1}},
-		"a rival over the limit is none":  {"2/1e6", []one{sure(300, 1), sure(300.001, 4)}, 0, nil, false, []int{0, 1}},
-		"none: the nearest":               {"0.5/1e6", []one{sure(300, 4), sure(200, 1), sure(100, 2)}, 1, nil, true, []int{0, 1}},
-		"none: the most of the nearest":   {"0.5/1e6", []one{sure(300, 1.005), sure(200, 1)}, 0, nil, true, []int{0}},
-		"a count is within if all is":     {"5/1e6", []one{sure(100, 1), {200, risk{perMillion: 4, counted: true, low: 3, high: 5}}}, 1, nil, false, []int{0, 1}},
-		"a count that may be over is not": {"5/1e6", []one{sure(100, 1), {200, risk{perMillion: 4, counted: true, low: 3, high: 6}}}, 0, nil, false, []int{0, 1}},
-		"the file's own is its measure":   {"", []one{{100, risk{perMillion: 4, counted: true, low: 3, high: 6}}, sure(90, 1)}, 0, nil, false, []int{0, 1}},
-		"nothing else to choose from":     {"", []one{sure(100, 4)}, 0, nil, false, []int{0}},
-	} {
-		t.Run(name, func(t *testing.T) {
-			var samples [][]float64
-			x := &choice{Subject: desk.Subject{Scenario: &scenarios.Scenario{}}}
-			x.Line = &model.Line{}
-			for i, g := range c.given {
-				wobble := 0.1 * float64(i%2) // so that differences have an interval
-				samples = append(samples, []float64{g.rate - wobble, g.rate + wobble, g.rate - wobble, g.rate + wobble})
-			}
-			if len(samples) > 1 {
-				x.among = sampled(samples...)
-			} else {
-				x.among = &contest{field: &field{entrants: []entrant{{study: &model.Study{Shifts: []model.Shift{{NetRate: 1}}}}}}}
-			}
-			for i, g := range c.given {
-				x.contenders = append(x.contenders, contender{risk: g.risk, study: x.among.entrants[i].study})
-			}
-			if c.limit != "" {
-				x.asked = &desk.Part{}
-				require.NoError(t, x.asked.Set(c.limit))
-			}
-			x.limit = x.accepts()
-			x.choose()
-			assert.Equal(t, c.best, x.best)
-			assert.Equal(t, c.rivals, x.rivals)
-			assert.Equal(t, c.none, x.none())
-			var frontier []int
-			for i := range x.contenders {
-				if x.contenders[i].frontier {
-					frontier = append(frontier, i)
-				}
-			}
-			assert.Equal(t, c.frontier, frontier)
-		})
-	}
-}
-
 func TestStrategySays(t *testing.T) {
 	for name, c := range map[string]struct {
 		file, limit string
@@ -164,7 +96,7 @@ func TestStrategySays(t *testing.T) {
 		"no single fault": {"matched.yaml", "", nil, []string{"No single fault lets a defective envelope through"}},
 		"not told apart":  {"matched.yaml", "", nil, []string{"No strategy is shown to be best", "may be as good."}},
 		"makes least again": {
-			"matched.yaml", "", func(c *choice) { c.best, c.rivals = 0, []int{1} },
+			"matched.yaml", "", func(c *choice) { c.Leader, c.AsGood = 0, []int{1} },
 			[]string{"and “A” may be as good. Of these, “A” makes least again: "},
 		},
 		"how many":         {"matched.yaml", "", nil, []string{"of 31,104 strategies", "Simulated: 24.", " more: --csv, --report"}},
@@ -174,12 +106,12 @@ func TestStrategySays(t *testing.T) {
 			"“B” answers otherwise than the file: card: misfeed ship.", "card, misfeed shipped 7",
 		}},
 		"partial": {
-			"small.yaml", "", func(c *choice) { c.contenders[0].study.Ending = sim.Cancelled },
+			"small.yaml", "", func(c *choice) { c.own().Study.Ending = sim.Cancelled },
 			[]string{"PARTIAL ANSWER, interrupted: Two inserts: 1 strategy"},
 		},
 		"nothing worth a run": {"small.yaml", "", nil, []string{"delivers most on paper: no other is worth a simulation", "Simulated: 1."}},
 		"two faults at once": {
-			"matched.yaml", "", func(c *choice) { c.contenders[c.best].escapes.Counted = 9 },
+			"matched.yaml", "", func(c *choice) { c.best().Defective.Counted = 9 },
 			[]string{"Its defective envelopes take two faults at once:"},
 		},
 	} {
@@ -201,32 +133,6 @@ func TestStrategySays(t *testing.T) {
 
 // unwrapped puts a text on one line.
 func unwrapped(text string) string { return strings.Join(strings.Fields(text), " ") }
-
-// What is risked is what the rates lead to, unless the count shows more, or nothing ever
-// finds the fault.
-func TestRiskOf(t *testing.T) {
-	f, s := fileStudy(t, "small.yaml", 30)
-	r := riskOf(s)
-	assert.False(t, r.counted)
-	assert.InEpsilon(t, s.Escapes().PerMillion, r.perMillion, 1e-12)
-
-	s.Total.Sets.Defective *= 3
-	assert.True(t, riskOf(s).counted, "the count shows more")
-	assert.Positive(t, riskOf(s).low)
-
-	_, matched := fileStudy(t, "matched.yaml", 2)
-	without[*model.Reader](matched.Line)
-	sc := &scenarios.Scenario{Run: f.base().Run}
-	sc.Line = matched.Line
-	unread := golden.Study(t, sc, 30)
-	r = riskOf(unread)
-	assert.True(t, r.escapes.Unfound)
-	assert.True(t, r.counted)
-	assert.Less(t, r.low, r.perMillion)
-	assert.Less(t, r.perMillion, r.high)
-
-	assert.Zero(t, riskOf(&model.Study{Line: f.base().Line}).perMillion)
-}
 
 func TestPart(t *testing.T) {
 	for text, want := range map[string]float64{"2/1e6": 2e-6, "2/1000000": 2e-6, "0.0002%": 2e-6, " 0.5 % ": 0.005, "2e-6": 2e-6, "0": 0, "1/4": 0.25} {

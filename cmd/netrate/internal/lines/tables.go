@@ -10,7 +10,7 @@ import (
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model"
-	"netrate/sim"
+	"netrate/model/study"
 )
 
 // The tables of the answer: the times take the left half of the screen, the sets the right.
@@ -102,21 +102,11 @@ func setsTable(s *model.Study) []string {
 			lines = append(lines, fmt.Sprintf("%-11s%8s (%s)", row.name, both[0].Shown, both[1].Text))
 			continue
 		}
-		part := perThousand(s, row.of)
+		part := study.PerThousand(s, row.of)
 		mean, half := say.Measured(e.Mean, e.Half)
 		lines = append(lines, fmt.Sprintf("%-11s%8s%-9s%9s", row.name, mean, say.Half(half), say.Rough(part.Mean, part.Half)))
 	}
 	return lines
-}
-
-// perThousand returns how many there are of something in a thousand sets started.
-func perThousand(s *model.Study, of func(*model.Shift) float64) sim.Estimate {
-	return s.Sample(func(s *model.Shift) float64 { return 1000 * of(s) / started(s) }).Interval(say.Level)
-}
-
-// started returns the sets started in a shift, at least 1.
-func started(s *model.Shift) float64 {
-	return max(1, s.Good+s.Defective+s.Diverted+s.Outsorted+s.Spoiled+s.OnLine)
 }
 
 // noneDefective returns what is known of defects when none was seen: their share of n sets

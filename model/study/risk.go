@@ -1,0 +1,63 @@
+package study
+
+import "netrate/model"
+
+// Risk is how many of a million envelopes delivered are defective.
+type Risk struct {
+	PerMillion Number `json:"per_million"`
+	FromCount  bool   `json:"from_count"` // it is what the shifts delivered; if not, what the rates lead to
+	Counted    int64  `json:"counted"`    // defective in the shifts
+	Delivered  int64  `json:"delivered"`  // good or defective in the shifts
+
+	// The interval of the count, exact: 0 to a million where nothing was delivered.
+	CountedLow  Number `json:"counted_low_per_million"`
+	CountedHigh Number `json:"counted_high_per_million"`
+
+	From []RiskSource `json:"from"` // what the rates lead to, the most first
+
+	// The interval of PerMillion if it is from the count; 0 and 0 if not.
+	Low, High float64 `json:"-"`
+}
+
+// RiskSource is what one kind of fault at one station delivers defective.
+type RiskSource struct {
+	Station    string `json:"station"`
+	Fault      string `json:"fault"`
+	Shipped    bool   `json:"shipped"` // it was noticed
+	Unfound    bool   `json:"unfound"` // no reader sees the stream out of step
+	PerMillion Number `json:"per_million"`
+}
+
+// riskSurely is the confidence with which a count must exceed what the rates lead to, for the
+// count to be taken: so high that chance hardly ever does it, in any of many strategies.
+const riskSurely = 0.9999
+
+// RiskOf returns the mean that the rates of a line lead to, or the count of its shifts if that
+// is worth more: where it shows more, and where defective ones come in long runs.
+func RiskOf(s *model.Study) Risk {
+	e := s.Escapes()
+	r := Risk{PerMillion: Number(e.PerMillion), Counted: e.Counted, Delivered: e.Delivered, CountedHigh: 1e6, From: []RiskSource{}}
+	for _, x := range e.From {
+		r.From = append(r.From, RiskSource{x.Station, x.Fault.String(), x.Shipped, x.Unfound, Number(x.PerMillion)})
+	}
+	if e.Delivered == 0 {
+		return r
+	}
+	low, high := e.Count(Level)
+	r.CountedLow, r.CountedHigh = Number(low), Number(high)
+	more, _ := e.Count(riskSurely)
+	switch {
+	case e.Unfound: // they come in long runs: shifts are independent, envelopes are not
+		shifts := s.Sample(func(s *model.Shift) float64 { return 1e6 * s.Defective / max(1, s.Good+s.Defective) }).Interval(Level)
+		r.PerMillion, r.FromCount = Number(shifts.Mean), true
+		r.Low, r.High = max(0, shifts.Low()), shifts.High()
+	case more > e.PerMillion:
+		r.PerMillion, r.FromCount = Number(1e6*float64(e.Counted)/float64(e.Delivered)), true
+		r.Low, r.High = low, high
+	}
+	return r
+}
+
+// Within reports whether a risk is accepted, limit being in a million: of a count, whether all
+// of its interval is.
+func (r *Risk) Within(limit float64) bool { return max(float64(r.PerMillion), r.High) <= limit }

@@ -1,0 +1,140 @@
+package study
+
+import (
+	"context"
+	"slices"
+
+	"netrate/model"
+	"netrate/sim"
+	"netrate/sim/output"
+)
+
+// Strategies asks what a line should answer to which fault: of all strategies that it can
+// have, those that may be best are simulated in the same shifts, with common random numbers.
+type Strategies struct {
+	Line *model.Line
+	// MaxDefective is the share of the envelopes delivered that may be defective, 0 or more;
+	// nil for what the line's own strategy delivers, of which a hundredth more is no more.
+	MaxDefective *float64
+	Plan         sim.Plan
+}
+
+// StrategiesAnswer is which strategies a line can have, what each earns and risks, and which
+// is best.
+type StrategiesAnswer struct {
+	Limit      Number `json:"max_defective_per_million"`
+	LimitGiven bool   `json:"limit_given"` // if not, it is what the line's own strategy delivers
+
+	Best   string   `json:"best"`             // a strategy's name; where none is within the limit, what comes nearest
+	Within bool     `json:"within_the_limit"` // a strategy is
+	Shown  bool     `json:"shown"`            // nothing else within the limit may be as good
+	Rivals []string `json:"may_be_as_good"`   // others within the limit that are not shown to deliver less
+
+	OnPaper    StrategiesSearch     `json:"on_paper"`
+	Method     string               `json:"method"` // of the differences
+	Decisions  []StrategiesDecision `json:"decisions"`
+	Strategies []StrategiesOne      `json:"strategies"` // the line's own first, then by the risk
+
+	Line   *model.Line        `json:"-"`
+	Leader int                `json:"-"` // the number of the best strategy
+	AsGood []int              `json:"-"` // those of the rivals
+	Pairs  [][]output.Comparison `json:"-"` // Pairs[i][k] sets k against i; intervals right all at once
+}
+
+// StrategiesSearch is how the strategies that were simulated were chosen.
+type StrategiesSearch struct {
+	Considered  Number `json:"considered"`      // all that the line can have
+	Undominated int    `json:"undominated"`     // of them, no other is as good in everything
+	Near        int    `json:"near_a_frontier"` // of these
+	Margin      Number `json:"margin"`          // share of the net rate that counts as near
+	Slack       Number `json:"slack"`           // share of each figure that counts as alike
+}
+
+// StrategiesDecision is a fault that leaves a choice.
+type StrategiesDecision struct {
+	Station   string   `json:"station"`
+	Fault     string   `json:"fault"`
+	Responses []string `json:"responses"` // possible ones
+}
+
+// StrategiesOne is a strategy that was simulated.
+type StrategiesOne struct {
+	Name      string      `json:"name"`      // "own", A, B, …
+	Otherwise string      `json:"otherwise"` // what it answers otherwise than the line's own; "" for that
+	Responses []string    `json:"responses"` // one for each decision
+	NetRate   NetRate     `json:"net_rate"`
+	ToOwn     *Difference `json:"to_own"`  // nil for the line's own
+	ToBest    *Difference `json:"to_best"` // nil for the best
+	Defective Risk        `json:"defective"`
+	Remakes   *Mean       `json:"remakes_per_1000,omitempty"` // of sets started; nil of a line that has none
+	Within    bool        `json:"within_the_limit"`
+	Frontier  bool        `json:"on_the_frontier"` // no other delivers more at no more risk
+
+	OnPaper StrategiesPaper `json:"on_paper"`
+
+	Saving   bool           `json:"-"` // no other delivers more with no more remakes
+	Strategy model.Strategy `json:"-"`
+	Study    *model.Study   `json:"-"`
+}
+
+// StrategiesPaper is what a strategy comes to on paper.
+type StrategiesPaper struct {
+	NetRate   Number `json:"net_rate"`
+	Defective Number `json:"defective_per_million"`
+	Remakes   Number `json:"remakes_per_1000"`
+}
+
+// strategiesAlike is how far apart two figures may be that count as the same.
+const strategiesAlike = 1.01
+
+// search returns the strategies that are worth a simulation, the line's own first.
+func (q *Strategies) search() model.Search {
+	limit := strategiesAlike * q.Line.Hand().Defective
+	if q.MaxDefective != nil {
+		limit = *q.MaxDefective
+	}
+	found := q.Line.SearchStrategies(limit, 0)
+	own := found.Candidates[found.Own]
+	found.Candidates = slices.Insert(slices.Delete(found.Candidates, found.Own, found.Own+1), 0, own)
+	found.Own = 0
+	return found
+}
+
+// Ask finds the strategies that may be best, simulates them and chooses. After each shift of
+// all of them it calls told, if there is one.
+//
+// When ctx is cancelled the answer is of the shifts done; it is nil if none was. The answer is
+// the same bit for bit for any number of workers. MaxDefective must be a share, 0 or more.
+func (q Strategies) Ask(ctx context.Context, told func(Sofar[StrategiesAnswer])) (*StrategiesAnswer, error) {
+	if err := q.check(); err != nil {
+		return nil, err
+	}
+	found := q.search()
+	var lines []*model.Line
+	for _, x := range found.Candidates {
+		lines = append(lines, q.Line.Answering(x.Strategy))
+	}
+	var watch func(int, []*model.Study)
+	if told != nil {
+		watch = func(replication int, soFar []*model.Study) {
+			told(Sofar[StrategiesAnswer]{
+				Done: replication + 1, Most: q.Plan.Max,
+				Answer: func() *StrategiesAnswer { return q.judge(found, strategiesCopies(soFar)) },
+			})
+		}
+	}
+	studies, err := model.Together(ctx, lines, q.Plan, nil, watch)
+	if err != nil || len(studies[0].Shifts) == 0 {
+		return nil, err
+	}
+	return q.judge(found, studies), nil
+}
+
+// strategiesCopies returns studies that go on, as they stand.
+func strategiesCopies(studies []*model.Study) []*model.Study {
+	var copies []*model.Study
+	for _, s := range studies {
+		copies = append(copies, s.Kept())
+	}
+	return copies
+}
