@@ -112,7 +112,7 @@ func (h *Hall) Drawn(seed uint64, number int) (*Hall, []float64) {
 				own, to = append(own, d), append(to, values[k])
 			}
 		}
-		line := h.attended(l).with(own, to)
+		line := h.Attended(l).with(own, to)
 		if drawn.Lines = append(drawn.Lines, line); i == 0 {
 			drawn.Crew = line.Crew
 		}

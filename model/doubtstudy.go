@@ -18,7 +18,7 @@ type DoubtStudy struct {
 	Values [][]float64 // that each draw has found for the doubts of the line, in their order
 	Shifts []Shift     // Each of the first draw, then those of the next
 
-	jobs []*DoubtStudy // of a line at several jobs, those of each; else nil
+	Jobs []*DoubtStudy // of a line at several jobs, those of each; else nil
 }
 
 // RunDoubted draws several lines anew, as many times as the plan has replications at most, and
@@ -65,9 +65,10 @@ func RunDoubtedMixed(ctx context.Context, mixes []*Mix, plan sim.Plan, each int,
 		for _, j := range own {
 			asShifts = append(asShifts, &Study{Line: j.Line, Shifts: j.Shifts})
 		}
-		s := &DoubtStudy{Line: m.Line, Each: each, Shifts: Mixed(m.Line, asShifts, m.Shares).Shifts, jobs: own}
+		s := &DoubtStudy{Line: m.Line, Each: each, Shifts: Mixed(m.Line, asShifts, m.Shares).Shifts, Jobs: own}
 		for draw := range own[0].Values {
-			s.Values = append(s.Values, drawnOf(m.Line.Doubts, plan.Seed, draw))
+			_, values := m.Line.Drawn(plan.Seed, draw)
+			s.Values = append(s.Values, values)
 		}
 		studies[i] = s
 	}

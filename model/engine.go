@@ -83,6 +83,15 @@ func (s *Sim) Run(seed uint64, replication int, out *Outcome) error {
 	return s.finish(seed, replication, out)
 }
 
+// RunJob runs one replication of a line that works for a job, of another number of sets than
+// the line says. It panics if the line works for a shift.
+func (s *Sim) RunJob(seed uint64, replication int, sets int64, out *Outcome) error {
+	if s.jobs == nil {
+		panic("model: a job of a line that works for a shift")
+	}
+	return s.jobs.run(seed, replication, sets, out)
+}
+
 // finish runs the rest of the shift and balances its ledgers.
 func (s *Sim) finish(seed uint64, replication int, out *Outcome) error {
 	s.clocks.Run(s.line.Shift)

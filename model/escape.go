@@ -36,20 +36,19 @@ type Escape struct {
 }
 
 // Escapes returns how many envelopes are delivered defective in the mean, for the attempts
-// that the study has counted. Without any delivered there are none.
-func (s *Study) Escapes() Escapes {
-	o := &s.Total
+// counted in o, the sum of that many shifts or passes of jobs. Without any delivered there are
+// none.
+func (l *Line) Escapes(o *Outcome, passes int64) Escapes {
 	e := Escapes{Counted: o.Sets.Defective, Delivered: o.Sets.Good + o.Sets.Defective}
 	if e.Delivered == 0 {
 		return e
 	}
-	passes := max(int64(len(s.Shifts)), o.Job.Passes)
-	terms := s.Line.Hand().Terms
-	for i := range s.Line.Stations {
-		for _, k := range s.Line.leaks(i) {
-			slip := s.Line.slip(i, k.fault)
+	terms := l.Hand().Terms
+	for i := range l.Stations {
+		for _, k := range l.leaks(i) {
+			slip := l.slip(i, k.fault)
 			slip.sets = float64(o.Sets.Started) / float64(passes)
-			sets := float64(o.Stations[i].Attempts) * k.rate * slip.delivered(k.rate) * s.Line.arrives(i, &slip, terms)
+			sets := float64(o.Stations[i].Attempts) * k.rate * slip.delivered(k.rate) * l.arrives(i, &slip, terms)
 			if sets == 0 {
 				continue
 			}

@@ -1,7 +1,6 @@
 package model
 
 import (
-	"context"
 	"errors"
 	"fmt"
 
@@ -27,7 +26,7 @@ func (h *Hall) Check() []error {
 	}
 	names := map[string]bool{}
 	for _, l := range h.Lines {
-		for _, err := range h.attended(l).Check() {
+		for _, err := range h.Attended(l).Check() {
 			found = append(found, fmt.Errorf("%s: %w", l.Name, err))
 		}
 		switch {
@@ -43,8 +42,8 @@ func (h *Hall) Check() []error {
 	return found
 }
 
-// attended returns a line with the crew of the hall.
-func (h *Hall) attended(l *Line) *Line {
+// Attended returns a line with the crew of the hall.
+func (h *Hall) Attended(l *Line) *Line {
 	own := *l
 	own.Crew = h.Crew
 	return &own
@@ -66,7 +65,7 @@ func NewHall(h *Hall) (*HallSim, error) {
 	s := &HallSim{hall: h}
 	s.crew = sim.NewPool(&s.floor.Shop)
 	for _, l := range h.Lines {
-		line := &Sim{line: h.attended(l), owner: l.Name, shared: true, crew: s.crew}
+		line := &Sim{line: h.Attended(l), owner: l.Name, shared: true, crew: s.crew}
 		line.install()
 		s.lines = append(s.lines, line)
 		s.floor.Machines = append(s.floor.Machines, &line.clocks)
@@ -93,79 +92,4 @@ func (s *HallSim) Run(seed uint64, replication int, outs []Outcome) error {
 		}
 	}
 	return nil
-}
-
-// RunHall runs replications of the hall until the net rate of all lines together is known
-// as precisely as the plan asks, or its limits are reached, or ctx is done. It returns a
-// study of each line, in order; the lines of their studies have the crew of the hall.
-func RunHall(ctx context.Context, h *Hall, plan sim.Plan, watch func(replication int)) ([]*Study, error) {
-	studies, err := RunHalls(ctx, []*Hall{h}, plan, watch)
-	if err != nil {
-		return nil, err
-	}
-	return studies[0], nil
-}
-
-// RunHalls runs the same replications of several halls, so that a station of a line that
-// two of them have has the same luck in both, until the net rate of the first is known as
-// RunHall has it. It returns the studies of the lines of each hall.
-func RunHalls(ctx context.Context, halls []*Hall, plan sim.Plan, watch func(replication int)) ([][]*Study, error) {
-	studies := make([][]*Study, len(halls))
-	for i, h := range halls {
-		for _, l := range h.Lines {
-			studies[i] = append(studies[i], &Study{Line: h.attended(l), Plan: plan})
-		}
-	}
-	fold := func(replication int, outs *[][]Outcome) float64 {
-		first := 0.0
-		for i := range studies {
-			for k, s := range studies[i] {
-				rate := s.fold(&(*outs)[i][k])
-				if i == 0 {
-					first += rate
-				}
-			}
-		}
-		if watch != nil {
-			watch(replication)
-		}
-		return first
-	}
-	worker := func() (func(int, *[][]Outcome) error, error) { return newHalls(halls, plan.Seed) }
-	_, ending, err := sim.Replicate(ctx, plan, worker, fold)
-	if err != nil {
-		return nil, err
-	}
-	for _, lines := range studies {
-		for _, s := range lines {
-			s.Ending = ending
-		}
-	}
-	return studies, nil
-}
-
-// newHalls returns a worker that runs one replication of every hall.
-func newHalls(halls []*Hall, seed uint64) (func(int, *[][]Outcome) error, error) {
-	sims := make([]*HallSim, len(halls))
-	for i, h := range halls {
-		s, err := NewHall(h)
-		if err != nil {
-			return nil, err
-		}
-		sims[i] = s
-	}
-	return func(replication int, outs *[][]Outcome) error {
-		if *outs == nil {
-			*outs = make([][]Outcome, len(halls))
-			for i, h := range halls {
-				(*outs)[i] = make([]Outcome, len(h.Lines))
-			}
-		}
-		for i, s := range sims {
-			if err := s.Run(seed, replication, (*outs)[i]); err != nil {
-				return err
-			}
-		}
-		return nil
-	}, nil
 }

@@ -1,6 +1,11 @@
 package model
 
-import "slices"
+import (
+	"context"
+	"slices"
+
+	"netrate/sim"
+)
 
 // Gathered returns the studies of the lines of a hall as one study of all of them together.
 //
@@ -57,4 +62,79 @@ func lossesAdded(a, b []Loss) []Loss {
 		}
 	}
 	return a
+}
+
+// RunHall runs replications of the hall until the net rate of all lines together is known
+// as precisely as the plan asks, or its limits are reached, or ctx is done. It returns a
+// study of each line, in order; the lines of their studies have the crew of the hall.
+func RunHall(ctx context.Context, h *Hall, plan sim.Plan, watch func(replication int)) ([]*Study, error) {
+	studies, err := RunHalls(ctx, []*Hall{h}, plan, watch)
+	if err != nil {
+		return nil, err
+	}
+	return studies[0], nil
+}
+
+// RunHalls runs the same replications of several halls, so that a station of a line that
+// two of them have has the same luck in both, until the net rate of the first is known as
+// RunHall has it. It returns the studies of the lines of each hall.
+func RunHalls(ctx context.Context, halls []*Hall, plan sim.Plan, watch func(replication int)) ([][]*Study, error) {
+	studies := make([][]*Study, len(halls))
+	for i, h := range halls {
+		for _, l := range h.Lines {
+			studies[i] = append(studies[i], &Study{Line: h.Attended(l), Plan: plan})
+		}
+	}
+	fold := func(replication int, outs *[][]Outcome) float64 {
+		first := 0.0
+		for i := range studies {
+			for k, s := range studies[i] {
+				rate := s.fold(&(*outs)[i][k])
+				if i == 0 {
+					first += rate
+				}
+			}
+		}
+		if watch != nil {
+			watch(replication)
+		}
+		return first
+	}
+	worker := func() (func(int, *[][]Outcome) error, error) { return newHalls(halls, plan.Seed) }
+	_, ending, err := sim.Replicate(ctx, plan, worker, fold)
+	if err != nil {
+		return nil, err
+	}
+	for _, lines := range studies {
+		for _, s := range lines {
+			s.Ending = ending
+		}
+	}
+	return studies, nil
+}
+
+// newHalls returns a worker that runs one replication of every hall.
+func newHalls(halls []*Hall, seed uint64) (func(int, *[][]Outcome) error, error) {
+	sims := make([]*HallSim, len(halls))
+	for i, h := range halls {
+		s, err := NewHall(h)
+		if err != nil {
+			return nil, err
+		}
+		sims[i] = s
+	}
+	return func(replication int, outs *[][]Outcome) error {
+		if *outs == nil {
+			*outs = make([][]Outcome, len(halls))
+			for i, h := range halls {
+				(*outs)[i] = make([]Outcome, len(h.Lines))
+			}
+		}
+		for i, s := range sims {
+			if err := s.Run(seed, replication, (*outs)[i]); err != nil {
+				return err
+			}
+		}
+		return nil
+	}, nil
 }

@@ -57,6 +57,9 @@ func (l *Line) list(whole bool) []Lever {
 	return all.list
 }
 
+// In returns the same rate or time of another line that has the same stations.
+func (v Lever) In(l *Line) Lever { return l.Levers()[v.index] }
+
 // Moved returns a copy of the line with the value of one of its levers multiplied by a
 // factor above 0. What is then impossible, such as a probability above 1, its Check says.
 func (l *Line) Moved(v Lever, factor float64) *Line {

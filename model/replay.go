@@ -142,7 +142,7 @@ func (w *replayer) run(replication int, to *Replica) error {
 	*to = NewReplica(w.Line, len(w.Periods))
 	for k, p := range w.Periods {
 		number := replication*len(w.Periods) + k
-		if err := w.sims[p.Speed].jobs.run(w.seed, number, p.Sets, &w.out); err != nil {
+		if err := w.sims[p.Speed].RunJob(w.seed, number, p.Sets, &w.out); err != nil {
 			return fmt.Errorf("%s: %w", p.Name, err)
 		}
 		w.note(to, k)

@@ -142,7 +142,13 @@ func RunSeason(ctx context.Context, s *Season, plan sim.Plan, watch func(replica
 		return nil, err
 	}
 	study := p.study()
-	worker := func() (func(int, *seasonRun) error, error) { return p.runner(plan.Seed).run, nil }
+	worker := func() (func(int, *seasonRun) error, error) {
+		r, err := p.runner(plan.Seed)
+		if err != nil {
+			return nil, err
+		}
+		return r.run, nil
+	}
 	fold := func(replication int, r *seasonRun) float64 {
 		work := study.fold(p, r)
 		if watch != nil {

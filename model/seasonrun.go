@@ -21,19 +21,22 @@ type seasonRunner struct {
 	job  Outcome
 }
 
-func (p *seasonPlan) runner(seed uint64) *seasonRunner {
+func (p *seasonPlan) runner(seed uint64) (*seasonRunner, error) {
 	r := &seasonRunner{plan: p, seed: seed, sims: make([]*Sim, len(p.setups))}
 	for i, setup := range p.setups {
 		if setup == nil {
 			continue
 		}
 		// Jobs of one week have luck of their own: that of two products is not the same.
-		s := &Sim{line: setup.Line, owner: setup.Line.Name}
-		s.crew = sim.NewPool(&s.clocks.Shop)
-		s.install()
+		line := *setup.Line
+		line.Luck = line.Name
+		s, err := New(&line)
+		if err != nil {
+			return nil, err
+		}
 		r.sims[i] = s
 	}
-	return r
+	return r, nil
 }
 
 // run runs one replication.
@@ -46,7 +49,7 @@ func (r *seasonRunner) run(replication int, out *seasonRun) error {
 		j := &p.jobs[k]
 		out.change = append(out.change, Total(p.items[from+1][j.Product], p.Line.Crew.Operators, r.seed, replication*len(p.jobs)+k))
 		s := r.sims[j.Product]
-		if err := s.jobs.run(r.seed, replication*len(p.Weeks)+j.Week, j.Sets, &r.job); err != nil {
+		if err := s.RunJob(r.seed, replication*len(p.Weeks)+j.Week, j.Sets, &r.job); err != nil {
 			return fmt.Errorf("%s of %s: %w", p.Products[j.Product].Name, p.Weeks[j.Week].Name, err)
 		}
 		out.length = append(out.length, r.job.Job.Finish)

@@ -99,7 +99,7 @@ func (l *Line) move(levers []Lever, factor float64) Move {
 		m.line = m.line.Moved(v, factor)
 	}
 	if len(levers) == 1 {
-		m.Value = m.line.Levers()[levers[0].index].Value
+		m.Value = levers[0].In(m.line).Value
 	}
 	m.Impossible = errors.Join(m.line.Check()...)
 	return m

@@ -26,7 +26,7 @@ func newLots(studies []*Study, costs []*Costs, seed uint64) *lots {
 // doubt takes the shifts from studies of what is in doubt, if there are such.
 func (l *lots) doubt(doubted []*DoubtStudy) {
 	for _, s := range doubted {
-		jobs := s.jobs
+		jobs := s.Jobs
 		if jobs == nil {
 			jobs = []*DoubtStudy{s}
 		}

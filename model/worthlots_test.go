@@ -96,11 +96,11 @@ func TestDoubtOfJobs(t *testing.T) {
 	studies, _, err := RunDoubtedMixed(context.Background(), []*Mix{mix}, sim.Plan{Seed: 1, Max: 300}, 4, nil)
 	require.NoError(t, err)
 	s := studies[0]
-	require.Len(t, s.jobs, 2)
-	assert.Equal(t, s.jobs[0].Values, s.jobs[1].Values)
-	assert.Equal(t, s.jobs[0].Values, s.Values)
+	require.Len(t, s.Jobs, 2)
+	assert.Equal(t, s.Jobs[0].Values, s.Jobs[1].Values)
+	assert.Equal(t, s.Jobs[0].Values, s.Values)
 	for k := range s.Shifts {
-		a, b := s.jobs[0].Shifts[k].NetRate, s.jobs[1].Shifts[k].NetRate
+		a, b := s.Jobs[0].Shifts[k].NetRate, s.Jobs[1].Shifts[k].NetRate
 		assert.InEpsilon(t, 2/(1/a+1/b), s.Shifts[k].NetRate, 1e-12)
 	}
 	d := s.Of(netRate)
