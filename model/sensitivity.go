@@ -53,10 +53,39 @@ var kinds = []struct {
 // Sensitivities divides and multiplies every lever of a line by a factor above 1, one at a
 // time, and runs the plan of all these lines together. All intervals are right at once with
 // a probability of at least level. After each replication, in order, it calls watch, if
-// there is one.
+// there is one, with what returns the effects so far; that is to be called before watch returns.
 //
 // A lever of which the shifts saw nothing has an effect of 0 ± 0: that is all they can say.
-func Sensitivities(ctx context.Context, l *Line, plan sim.Plan, factor, level float64, watch func(replication int)) (*Sensitivity, error) {
+func Sensitivities(
+	ctx context.Context, l *Line, plan sim.Plan, factor, level float64,
+	watch func(replication int, soFar func() *Sensitivity),
+) (*Sensitivity, error) {
+	s := l.moves(factor)
+	lines := []*Line{l}
+	for _, m := range s.possible() {
+		lines = append(lines, m.line)
+	}
+	var each func(int, []*Study)
+	if watch != nil {
+		each = func(replication int, soFar []*Study) {
+			watch(replication, func() *Sensitivity {
+				var kept []*Study
+				for _, x := range soFar {
+					kept = append(kept, x.Kept())
+				}
+				return s.judged(kept, level)
+			})
+		}
+	}
+	studies, err := Together(ctx, lines, plan, nil, each)
+	if err != nil {
+		return nil, err
+	}
+	return s.judged(studies, level), nil
+}
+
+// moves prepares all effects of a line.
+func (l *Line) moves(factor float64) *Sensitivity {
 	s := &Sensitivity{Factor: factor}
 	levers := l.Levers()
 	for _, v := range levers {
@@ -68,24 +97,21 @@ func Sensitivities(ctx context.Context, l *Line, plan sim.Plan, factor, level fl
 			s.Kinds = append(s.Kinds, l.effect(k.name, own, factor))
 		}
 	}
-	moves := s.possible()
-	lines := []*Line{l}
-	for _, m := range moves {
-		lines = append(lines, m.line)
-	}
-	studies, err := Together(ctx, lines, plan, nil, Counting(watch))
-	if err != nil {
-		return nil, err
-	}
-	s.Base = studies[0]
-	compare(studies, moves, level)
-	for _, effects := range [][]Effect{s.Effects, s.Kinds} {
+	return s
+}
+
+// judged returns what the effects come to: the first study is that of the line as it is, the
+// others are those of the possible moves, in order.
+func (s *Sensitivity) judged(studies []*Study, level float64) *Sensitivity {
+	found := &Sensitivity{Factor: s.Factor, Base: studies[0], Effects: slices.Clone(s.Effects), Kinds: slices.Clone(s.Kinds)}
+	compare(studies, found.possible(), level)
+	for _, effects := range [][]Effect{found.Effects, found.Kinds} {
 		slices.SortStableFunc(effects, func(a, b Effect) int {
 			return cmp.Compare(b.Lower.NetRate.Difference.Mean, a.Lower.NetRate.Difference.Mean)
 		})
 	}
-	s.compareLevers(level)
-	return s, nil
+	found.compareLevers(level)
+	return found
 }
 
 // effect prepares the two moves of some levers.

@@ -78,6 +78,14 @@ func DifferenceOf(c output.Comparison) *Difference {
 	return &Difference{Number(d.Mean), Number(d.Half), Number(d.Level), Number(c.Wins)}
 }
 
+// Estimate returns the difference with its interval.
+func (d *Difference) Estimate() sim.Estimate {
+	return sim.Estimate{Mean: float64(d.Mean), Half: float64(d.Half), Level: float64(d.Level)}
+}
+
+// Shown reports whether the difference is shown: its interval does not hold zero.
+func (d *Difference) Shown() bool { return d.Estimate().Low() > 0 || d.Estimate().High() < 0 }
+
 // Settings is what was run, and how it ended.
 type Settings struct {
 	Seed      uint64 `json:"seed"`

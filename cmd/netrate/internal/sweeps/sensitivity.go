@@ -1,7 +1,6 @@
 package sweeps
 
 import (
-	"context"
 	"errors"
 	"strconv"
 
@@ -9,9 +8,7 @@ import (
 
 	"netrate/cmd/netrate/internal/desk"
 	"netrate/cmd/netrate/internal/page"
-	"netrate/cmd/netrate/internal/say"
-	"netrate/model"
-	"netrate/sim"
+	"netrate/model/study"
 )
 
 // SensitivityVerb returns the verb sensitivity.
@@ -23,7 +20,7 @@ one at a time, on the same luck. The answer begins with the one that gains most 
 is divided. --reps, --seed and --workers may also be set by NETRATE_REPS and so on. FILE
 may be -, which is standard input.`,
 		Prepare: func(flags *pflag.FlagSet) desk.Action {
-			o := &sensitivityFlags{by: 2}
+			o := &sensitivityFlags{by: study.SensitivityFactor}
 			o.LineFlags = desk.NewLineFlags("sensitivity", flags)
 			flags.Var(&o.by, "factor", "divide and multiply by so much; 2 if it is not given")
 			flags.BoolVar(&o.all, "all", false, "print all rates and times, not only the first 15")
@@ -52,25 +49,20 @@ func (o *sensitivityFlags) run(e desk.Env, args []string) error {
 		return err
 	}
 	defer o.Drop()
-	s := &sensitivity{Subject: about, all: o.all}
-	ended := desk.Watched(e, plan.Max, page.Period(about.Line), func(ctx context.Context, watch func(int)) (int, sim.Ending, error) {
-		s.Sensitivity, err = model.Sensitivities(ctx, about.Line, plan, float64(o.by), say.Level, watch)
-		if err != nil {
-			return 0, 0, err
-		}
-		return len(s.Base.Shifts), s.Base.Ending, nil
-	})
-	if s.Sensitivity == nil || len(s.Base.Shifts) == 0 {
+	question := &study.SensitivityAnalysis{Line: about.Line, Factor: float64(o.by), Plan: plan}
+	answer, ended := desk.Asked(e, plan.Max, page.Period(about.Line), question.Ask,
+		func(a *study.SensitivityAnswer) study.Settings { return a.Settings })
+	if answer == nil {
 		return ended
 	}
-	return errors.Join(ended, page.Tell(e, o.LineFlags, s))
+	return errors.Join(ended, page.Tell(e, o.LineFlags, &sensitivity{about, o.all, answer}))
 }
 
 // sensitivity is what moving the rates and times of a scenario does.
 type sensitivity struct {
 	desk.Subject
-	*model.Sensitivity
 	all bool // are printed
+	*study.SensitivityAnswer
 }
 
 // factor is a flag that something is divided and multiplied by.

@@ -10,23 +10,26 @@ import (
 	"netrate/cmd/netrate/internal/desk"
 	"netrate/cmd/netrate/internal/golden"
 	"netrate/cmd/netrate/internal/page"
+	"netrate/cmd/netrate/internal/present"
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model"
+	"netrate/model/study"
 	"netrate/scenarios"
 	"netrate/sim"
 )
 
 func sensitivityOf(t *testing.T, sc *scenarios.Scenario, reps int, factor float64) *sensitivity {
 	t.Helper()
-	found, err := model.Sensitivities(t.Context(), sc.Line, sim.Plan{Seed: 5, Min: reps, Max: reps}, factor, say.Level, nil)
+	question := study.SensitivityAnalysis{Line: sc.Line, Factor: factor, Plan: sim.Plan{Seed: 5, Min: reps, Max: reps}}
+	answer, err := question.Ask(t.Context(), nil)
 	require.NoError(t, err)
-	return &sensitivity{Subject: desk.Subject{Scenario: sc, Source: []byte("…"), Again: "netrate sensitivity x.yaml"}, Sensitivity: found}
+	return &sensitivity{desk.Subject{Scenario: sc, Source: []byte("…"), Again: "netrate sensitivity x.yaml"}, false, answer}
 }
 
 func TestSensitivityJSONGolden(t *testing.T) {
 	sc, _, _ := golden.Small(t, 1)
 	s := sensitivityOf(t, sc, 20, 2)
-	s.Effects, s.Kinds = s.Effects[:2], s.Kinds[:1]
+	s.Effects, s.Kinds, s.Matter = s.Effects[:2], s.Kinds[:1], 2
 	doc, ok := s.Document().(sensitivityDocument)
 	require.True(t, ok)
 	doc.Version = "v0"
@@ -38,26 +41,15 @@ func TestSensitivityJSONGolden(t *testing.T) {
 func TestSensitivitySays(t *testing.T) {
 	sc, _, _ := golden.Small(t, 1)
 	s := sensitivityOf(t, sc, 60, 2)
-	assert.Regexp(t, `^Halving the inserter's \w+( \w+)* (is worth most|leads): \+\d+ ± \d+ good envelopes an hour, on 5,\d+ ± \d+\.( .* to be worth less[^.]*\.)? \d+ of 19 rates and times are shown to matter\.$`, s.finding())
+	assert.Regexp(t, `^Halving the inserter's \w+( \w+)* (is worth most|leads): \+\d+ ± \d+ good envelopes an hour, on 5,\d+ ± \d+\.( .* to be worth less[^.]*\.)? \d+ of 19 rates and times are shown to matter\.$`, present.SensitivityFinding(s.SensitivityAnswer))
 	s.Factor = 3
-	assert.Contains(t, s.finding(), "Dividing by 3 the inserter's ")
+	assert.Contains(t, present.SensitivityFinding(s.SensitivityAnswer), "Dividing by 3 the inserter's ")
 	assert.Contains(t, s.Answer(), "netrate sensitivity x.yaml --factor 3 --seed 5 --reps 60\n")
-	s.Effects = s.Effects[len(s.Effects)-1:]
-	assert.Contains(t, s.finding(), "is not shown to gain anything")
+	s.Gains = false
+	assert.Contains(t, present.SensitivityFinding(s.SensitivityAnswer), "is not shown to gain anything")
 	s.Effects = nil
-	assert.Contains(t, s.finding(), "no rate and no time")
-	assert.Contains(t, sensitivityOf(t, sc, 1, 2).finding(), "One shift alone")
-}
-
-// Every lever of every example has a word of the trade.
-func TestLeversHaveWords(t *testing.T) {
-	for _, x := range scenarios.Examples() {
-		sc, err := scenarios.Load(x.Name, x.Data)
-		require.NoError(t, err)
-		for _, v := range sc.Line.Levers() {
-			assert.Contains(t, leverWords, v.Name, x.Name)
-		}
-	}
+	assert.Contains(t, present.SensitivityFinding(s.SensitivityAnswer), "no rate and no time")
+	assert.Contains(t, present.SensitivityFinding(sensitivityOf(t, sc, 1, 2).SensitivityAnswer), "One shift alone")
 }
 
 // What cannot be is shown as such in every form.

@@ -16,6 +16,7 @@ import (
 	"netrate/cmd/netrate/internal/desk"
 	"netrate/cmd/netrate/internal/golden"
 	"netrate/cmd/netrate/internal/page"
+	"netrate/cmd/netrate/internal/present"
 	"netrate/cmd/netrate/internal/say"
 	"netrate/scenarios"
 	"netrate/sim"
@@ -25,11 +26,13 @@ import (
 // swept returns a sweep of a scenario.
 func swept(t *testing.T, sc *scenarios.Scenario, text []byte, reps int, ranges ...string) *sweep {
 	t.Helper()
-	s, lines, err := newSweep(desk.Subject{Scenario: sc, Source: text, Again: "netrate sweep x.yaml"}, ranges)
+	about := desk.Subject{Scenario: sc, Source: text, Again: "netrate sweep x.yaml"}
+	question, err := newSweep(about, ranges)
 	require.NoError(t, err)
-	s.plan = sim.Plan{Seed: 5, Min: reps, Max: reps}
-	require.NoError(t, s.simulate(t.Context(), lines, nil))
-	return s
+	question.Plan = sim.Plan{Seed: 5, Min: reps, Max: reps}
+	answer, err := question.Ask(t.Context(), nil)
+	require.NoError(t, err)
+	return &sweep{about, ranges, answer}
 }
 
 func sweptSmall(t *testing.T, reps int, ranges ...string) *sweep {
@@ -76,25 +79,27 @@ func TestSweepFindsThePeak(t *testing.T) {
 	require.NoError(t, err)
 	s := swept(t, sc, []byte(growing), 200, "line.speed=11500/h:16500/h:11")
 
-	require.NotNil(t, s.curve.peak)
-	assert.False(t, s.curve.peak.Edge)
+	require.NotNil(t, s.Peak)
+	assert.False(t, s.Peak.Edge)
 	var places []float64
-	for _, q := range s.points {
-		places = append(places, q.values[0].Number)
+	var samples []sim.Sample
+	for i := range s.Points {
+		places = append(places, float64(s.Vary[0].Values[i].Number))
+		samples = append(samples, s.Points[i].Study.NetRates())
 	}
-	found := output.FindPeak(places, s.samples(), 0.999, 1)
+	found := output.FindPeak(places, samples, 0.999, 1)
 	assert.LessOrEqual(t, found.Low, peak)
 	assert.GreaterOrEqual(t, found.High, peak)
 	assert.Less(t, found.High, 1.02*peak, "a peak 2 %% off goes unseen: this test cannot fail")
 
 	const z999 = 3.2905
-	for _, q := range s.points {
-		v := q.values[0].Number
-		want, se := v/(1+a*math.Pow(v, k+1)), q.rates.SD()/math.Sqrt(float64(len(q.rates)))
-		assert.InDelta(t, want, q.rates.Mean(), z999*se, "at %v", v)
-		assert.Greater(t, 1.01*want, q.rates.Mean()+z999*se, "a net rate 1 %% off goes unseen")
+	for i, v := range places {
+		rates := samples[i]
+		want, se := v/(1+a*math.Pow(v, k+1)), rates.SD()/math.Sqrt(float64(len(rates)))
+		assert.InDelta(t, want, rates.Mean(), z999*se, "at %v", v)
+		assert.Greater(t, 1.01*want, rates.Mean()+z999*se, "a net rate 1 %% off goes unseen")
 	}
-	assert.Regexp(t, `^Net rate peaks at line\.speed 13,[89]\d\d/h \(95 %: 13,\d\d\d/h to 1[34],\d\d\d/h\)\. At 14000/h, the best simulated, it is 9,2\d\d ± \d\d good envelopes an hour\.$`, s.finding())
+	assert.Regexp(t, `^Net rate peaks at line\.speed 13,[89]\d\d/h \(95 %: 13,\d\d\d/h to 1[34],\d\d\d/h\)\. At 14000/h, the best simulated, it is 9,2\d\d ± \d\d good envelopes an hour\.$`, present.SweepFinding(s.SweepAnswer))
 }
 
 func TestSweepSays(t *testing.T) {
@@ -123,7 +128,7 @@ func TestSweepSays(t *testing.T) {
 		"one shift":          {1, []string{"crew.operators=1,2"}, "One shift alone does not say"},
 	} {
 		t.Run(name, func(t *testing.T) {
-			assert.Contains(t, sweptSmall(t, c.reps, c.ranges...).finding(), c.want)
+			assert.Contains(t, present.SweepFinding(sweptSmall(t, c.reps, c.ranges...).SweepAnswer), c.want)
 		})
 	}
 }
@@ -134,9 +139,13 @@ func TestSweepSortsNumbers(t *testing.T) {
 	for given, want := range map[string]string{
 		"line.speed=9000/h,5000/h,7000/h": "[5000/h 7000/h 9000/h]", "policy.misfeed=stop,divert": "[stop divert]",
 	} {
-		s, _, err := newSweep(desk.Subject{Scenario: sc, Source: text, Again: ""}, []string{given})
+		q, err := newSweep(desk.Subject{Scenario: sc, Source: text, Again: ""}, []string{given})
 		require.NoError(t, err)
-		assert.Equal(t, want, fmt.Sprint(rangeTexts(s.vary[0])))
+		var texts []string
+		for _, v := range q.Vary[0].Values {
+			texts = append(texts, v.Text)
+		}
+		assert.Equal(t, want, fmt.Sprint(texts))
 	}
 }
 
@@ -148,8 +157,8 @@ func TestSweepIsOfRuns(t *testing.T) {
 	changed := strings.Replace(string(text), "{operators: 1, walk: 10 s}", "{operators: 2, walk: 5 s}", 1)
 	sc, err := scenarios.Load("x.yaml", []byte(changed))
 	require.NoError(t, err)
-	assert.Equal(t, golden.Study(t, sc, 30).NetRates(), s.points[2].rates)
-	assert.Equal(t, 2, s.best)
+	assert.Equal(t, golden.Study(t, sc, 30).NetRates(), s.Points[2].Study.NetRates())
+	assert.Equal(t, 2, s.Best)
 }
 
 func TestSweepFitsTheScreen(t *testing.T) {
@@ -165,7 +174,6 @@ func TestSweepFitsTheScreen(t *testing.T) {
 	} {
 		for _, reps := range []int{1, 3} {
 			s := sweptSmall(t, reps, ranges...)
-			s.ending = sim.Cancelled
 			text := s.Answer()
 			lines := strings.Split(strings.TrimSuffix(text, "\n"), "\n")
 			assert.LessOrEqual(t, len(lines), 26, text)
@@ -203,8 +211,8 @@ func TestWatchedSaysWhatIsLeft(t *testing.T) {
 // Whatever was interrupted says so first, on the screen and in the report.
 func TestSweepInterrupted(t *testing.T) {
 	s := sweptSmall(t, 3, "crew.operators=1,2")
-	for _, p := range s.points {
-		p.study.Ending, p.study.Plan.Max = sim.Cancelled, 400
+	for _, p := range s.Points {
+		p.Study.Ending, p.Study.Plan.Max = sim.Cancelled, 400
 	}
 	assert.True(t, strings.HasPrefix(s.Answer(), "PARTIAL ANSWER, interrupted: Two inserts: crew.operators (3 shifts of 4 h each)\n"))
 	assert.Contains(t, s.Answer(), "Interrupted after 3 shifts of 400. To repeat it:")
@@ -238,19 +246,4 @@ func TestBlocks(t *testing.T) {
 	}
 	assert.Empty(t, blocks(math.NaN(), 1, 4))
 	assert.Empty(t, blocks(0, 0, 4))
-}
-
-func TestPlaced(t *testing.T) {
-	for text, want := range map[string]string{
-		"line.speed=4000/h,5000/h": "4,520/h", "crew.walk=5 s,25 s": "4,520 s",
-		"stations.letter.caught=50%,60%": "452,000%", "stations.letter.growth=1.5,2.5": "4,520",
-	} {
-		r, err := scenarios.ParseRange(text)
-		require.NoError(t, err)
-		assert.Equal(t, want, placed(r, 4520, 30))
-	}
-	r, err := scenarios.ParseRange("stations.letter.misfeed=1/500,1/400")
-	require.NoError(t, err)
-	assert.Equal(t, "1/430", placed(r, 1.0/432, 0.0001))
-	assert.Equal(t, "1/5,000", placed(r, 1.0/5000, 0.001), "no digit is left of what is near zero, but for its first")
 }

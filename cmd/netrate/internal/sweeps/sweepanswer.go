@@ -8,9 +8,8 @@ import (
 
 	"netrate/cmd/netrate/internal/desk"
 	"netrate/cmd/netrate/internal/page"
+	"netrate/cmd/netrate/internal/present"
 	"netrate/cmd/netrate/internal/say"
-	"netrate/model"
-	"netrate/sim/output"
 )
 
 // How much of a sweep the screen shows. What is left out is in all other forms.
@@ -25,9 +24,9 @@ const (
 func (s *sweep) Answer() string {
 	var b strings.Builder
 	b.WriteString(s.title() + "\n\n")
-	b.WriteString(say.Wrapped(s.finding(), say.Screen) + "\n")
-	if s.curve != nil {
-		b.WriteString(s.curve.rows())
+	b.WriteString(say.Wrapped(present.SweepFinding(s.SweepAnswer), say.Screen) + "\n")
+	if len(s.Vary) == 1 {
+		b.WriteString(s.rows())
 	} else {
 		b.WriteString(s.grid())
 	}
@@ -37,28 +36,19 @@ func (s *sweep) Answer() string {
 
 // title returns what was swept and how much was simulated, on one line.
 func (s *sweep) title() string {
-	return page.Headline(s.Name+": "+s.paths(), s.points[0].study)
-}
-
-// paths returns what was varied: "crew.operators and crew.walk".
-func (s *sweep) paths() string {
-	var all []string
-	for _, r := range s.vary {
-		all = append(all, r.Path)
-	}
-	return say.List(all)
+	return page.Headline(s.Name+": "+present.SweepPaths(s.SweepAnswer), s.Points[0].Study)
 }
 
 // rows returns a row for each value: its net rate, and what it changed.
-func (c *curve) rows() string {
-	shown := page.Thinned(len(c.points), shownValues, c.best)
-	name := say.Shortened(c.vary[0].Path, widestValue)
+func (s *sweep) rows() string {
+	shown := page.Thinned(len(s.Points), shownValues, s.Best)
+	name := say.Shortened(s.Vary[0].Path, widestValue)
 	width := utf8.RuneCountInString(name)
 	for _, i := range shown {
-		width = max(width, utf8.RuneCountInString(say.Shortened(c.value(i), widestValue)))
+		width = max(width, utf8.RuneCountInString(say.Shortened(s.Points[i].Values[0], widestValue)))
 	}
-	changes := c.changesOf(shown)
-	most := c.points[c.best].rates.Mean()
+	changes := s.ChangesAmong(shown)
+	most := float64(s.Points[s.Best].NetRate.Mean)
 	room := min(widestBar, say.Screen-width-44)
 	var b strings.Builder
 	row := func(value, rate, mark, step, bad, bar string) {
@@ -67,47 +57,26 @@ func (c *curve) rows() string {
 	}
 	row(name, "net rate", "", "change", "bad ppm", "")
 	for n, i := range shown {
-		e, step := c.points[i].rates.Interval(say.Level), ""
+		p, step := &s.Points[i], ""
 		if n > 0 {
-			step = shownGain(changes[n-1].Difference)
+			step = present.ShownGain(&changes[n-1])
 		}
-		if c.capped(c.points[i]) {
-			step = "runs at " + say.Exact(c.points[i].study.Line.RunSpeed()) + "/h"
+		if p.Capped {
+			step = "runs at " + say.Exact(p.Speed) + "/h"
 		}
-		row(say.Shortened(c.value(i), widestValue), say.PlusMinus(say.Measured(e.Mean, e.Half)), c.mark(i), step, defects(c.points[i].study), blocks(e.Mean, most, room))
+		e := p.NetRate.Estimate()
+		row(say.Shortened(s.Points[i].Values[0], widestValue), say.PlusMinus(say.Measured(e.Mean, e.Half)), s.mark(i), step, present.SweepDefective(p), blocks(e.Mean, most, room))
 	}
-	b.WriteString(c.legend(len(shown), "values", "Change: from the row above; ~ if none is shown. Bad: delivered defective, in a million."))
+	b.WriteString(s.legend(len(shown), "values", "Change: from the row above; ~ if none is shown. Bad: delivered defective, in a million."))
 	return b.String()
-}
-
-// changesOf returns how each of some points differs from the one before it among them.
-func (c *curve) changesOf(shown []int) []output.Comparison {
-	if len(shown) == len(c.points) {
-		return c.changes
-	}
-	var steps [][2]int
-	for n := 1; n < len(shown); n++ {
-		steps = append(steps, [2]int{shown[n-1], shown[n]})
-	}
-	return output.Pairwise(c.samples(), steps, say.Level)
-}
-
-// defects returns how many of a million delivered envelopes are defective.
-func defects(s *model.Study) string {
-	bad := float64(s.Total.Sets.Defective)
-	if bad == 0 {
-		return "none"
-	}
-	rate := 1e6 * bad / (bad + float64(s.Total.Sets.Good))
-	return say.Rough(rate, 2*rate/math.Sqrt(bad)) // the doubt, if defects come at random
 }
 
 // mark returns what is said of a point beside its net rate.
 func (s *sweep) mark(i int) string {
 	switch {
-	case i == s.best:
+	case i == s.Best:
 		return "*"
-	case s.rival(i):
+	case s.Points[i].NotShownWorse:
 		return "~"
 	}
 	return ""
@@ -119,8 +88,8 @@ func (s *sweep) legend(shown int, of, changes string) string {
 	if changes != "" {
 		text += " " + changes
 	}
-	if shown < len(s.points) {
-		text += fmt.Sprintf(" Shown: %d of %d %s; --csv and --json have all.", shown, len(s.points), of)
+	if shown < len(s.Points) {
+		text += fmt.Sprintf(" Shown: %d of %d %s; --csv and --json have all.", shown, len(s.Points), of)
 	}
 	return say.Wrapped(text, say.Screen)
 }
@@ -128,9 +97,9 @@ func (s *sweep) legend(shown int, of, changes string) string {
 // grid returns a table of the net rates of two paths: the values of the first across, those
 // of the second down.
 func (s *sweep) grid() string {
-	across, down := s.vary[0], s.vary[1]
-	columns := page.Thinned(len(across.Values), shownColumns, s.best/len(down.Values))
-	rows := page.Thinned(len(down.Values), shownValues, s.best%len(down.Values))
+	across, down := &s.Vary[0], &s.Vary[1]
+	columns := page.Thinned(len(across.Values), shownColumns, s.Best/len(down.Values))
+	rows := page.Thinned(len(down.Values), shownValues, s.Best%len(down.Values))
 	head := utf8.RuneCountInString(say.Shortened(down.Path, widestValue))
 	for _, k := range rows {
 		head = max(head, utf8.RuneCountInString(say.Shortened(down.Values[k].Text, widestValue)))
@@ -152,7 +121,7 @@ func (s *sweep) grid() string {
 	for _, k := range rows {
 		row(down.Values[k].Text, marked(columns, func(i int) string {
 			n := i*len(down.Values) + k
-			e := s.points[n].rates.Interval(say.Level)
+			e := s.Points[n].NetRate.Estimate()
 			return fmt.Sprintf("%s%-1s", say.Rough(e.Mean, e.Half), s.mark(n))
 		}))
 	}
@@ -171,7 +140,7 @@ func marked(indices []int, text func(i int) string) []string {
 
 // lastLines returns why the sweep ended and how to repeat it.
 func (s *sweep) lastLines() string {
-	return page.Repeated(s.points[0].study, s.Again+s.flags())
+	return page.Repeated(s.Points[0].Study, s.Again+s.flags())
 }
 
 // flags returns what must follow the command to vary the same.

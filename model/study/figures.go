@@ -1,0 +1,46 @@
+package study
+
+import (
+	"slices"
+	"strings"
+
+	"netrate/model"
+)
+
+// FiguresOf returns the figures of a replication that say something of any of the lines.
+func FiguresOf(lines ...*model.Line) []model.Figure {
+	return slices.DeleteFunc(model.Figures(), func(f model.Figure) bool {
+		return !slices.ContainsFunc(lines, func(l *model.Line) bool { return says(l, f) })
+	})
+}
+
+// says reports whether a figure is not 0 of every line of this sort.
+func says(l *model.Line, f model.Figure) bool {
+	switch f.Name {
+	case "starved":
+		return HasChannel(l)
+	case "remakes":
+		return l.Personalised()
+	case "finish":
+		return l.Job.Sets > 0
+	}
+	return true
+}
+
+// HasChannel reports whether the line can starve.
+func HasChannel(l *model.Line) bool {
+	return slices.ContainsFunc(l.Stations, func(s model.Station) bool {
+		_, ok := s.(*model.Channel)
+		return ok
+	})
+}
+
+// Column returns the name under which a figure is encoded, which ends with its unit: running_s,
+// good_sets, net_rate_envelopes_per_h.
+func Column(f model.Figure) string {
+	unit := strings.NewReplacer("/", "_per_", " ", "_").Replace(f.Unit)
+	if strings.HasSuffix(f.Name, unit) {
+		return f.Name
+	}
+	return f.Name + "_" + unit
+}

@@ -1,0 +1,169 @@
+package study
+
+import (
+	"context"
+	"fmt"
+
+	"netrate/model"
+	"netrate/sim"
+)
+
+// SensitivityAnalysis asks which rate or time of a line is worth most to improve: each is
+// divided and multiplied by a factor, one at a time. All lines run the same replications, with
+// common random numbers.
+type SensitivityAnalysis struct {
+	Line   *model.Line
+	Factor float64 // above 1; 2 if it is 0
+	Plan   sim.Plan
+}
+
+// SensitivityFactor is the factor if none is given: each rate and time is halved and doubled.
+const SensitivityFactor = 2
+
+// SensitivityAnswer is what each rate and time of a line does to its net rate.
+type SensitivityAnswer struct {
+	Factor  Number              `json:"factor"`
+	NetRate NetRate             `json:"net_rate"` // of the line as it is
+	Effects []SensitivityEffect `json:"effects"`  // of each by itself, the one that gains most when it is divided first
+	Kinds   []SensitivityEffect `json:"kinds"`    // of all of a kind at once, in the same order
+
+	Gains    bool         `json:"-"` // the first effect is shown to gain something when it is divided
+	Matter   int          `json:"-"` // the effects of single rates and times that are shown
+	Base     *model.Study `json:"-"` // of the line as it is
+	Settings Settings     `json:"-"`
+}
+
+// SensitivityEffect is what moving a rate or a time does, or all of a kind.
+type SensitivityEffect struct {
+	Name         string          `json:"name"`  // "inserter, jams", "restart delay" or "all 7 jams"
+	Paths        []string        `json:"paths"` // what is moved
+	Value        string          `json:"value"` // as it is; "" of several
+	Lower        SensitivityMove `json:"lower"` // divided by the factor
+	Higher       SensitivityMove `json:"higher"`
+	NotShownLess bool            `json:"not_shown_less"` // than the first, when it is divided; the first is not
+
+	Station string `json:"-"` // of a single one; "" for the line and its crew
+	Word    string `json:"-"` // what is moved, without its station
+	Several bool   `json:"-"` // all of a kind are moved
+}
+
+// SensitivityMove is what one move does.
+type SensitivityMove struct {
+	Value      string      `json:"value"`                // of a single rate or time, once moved
+	Impossible string      `json:"impossible,omitempty"` // why the line cannot be so; "" if it was simulated
+	Change     *Difference `json:"change"`               // of the net rate; nil if it is impossible
+}
+
+// Ask moves each rate and time. It calls told, if there is one, after each replication. When ctx
+// is done first, the answer is that of the replications up to there; if there are none, it has
+// no effects.
+func (q *SensitivityAnalysis) Ask(ctx context.Context, told func(Sofar[SensitivityAnswer])) (*SensitivityAnswer, error) {
+	factor := q.Factor
+	if factor == 0 {
+		factor = SensitivityFactor
+	}
+	if !(factor > 1) {
+		return nil, fmt.Errorf("the factor of a sensitivity analysis is %g, want a number above 1", factor)
+	}
+	var watch func(int, func() *model.Sensitivity)
+	if told != nil {
+		watch = func(replication int, soFar func() *model.Sensitivity) {
+			told(Sofar[SensitivityAnswer]{
+				Done: replication + 1, Most: q.Plan.Max,
+				Answer: func() *SensitivityAnswer { return sensitivityAnswer(soFar()) },
+			})
+		}
+	}
+	found, err := model.Sensitivities(ctx, q.Line, q.Plan, factor, Level, watch)
+	if err != nil {
+		return nil, err
+	}
+	return sensitivityAnswer(found), nil
+}
+
+func sensitivityAnswer(found *model.Sensitivity) *SensitivityAnswer {
+	base := found.Base
+	a := &SensitivityAnswer{
+		Factor: Number(found.Factor), Base: base, Settings: SettingsOf(base.Plan, len(base.Shifts), base.Ending),
+		Effects: []SensitivityEffect{}, Kinds: []SensitivityEffect{},
+	}
+	if len(base.Shifts) == 0 {
+		return a
+	}
+	a.NetRate = NetRateOf(base)
+	for _, x := range found.Effects {
+		a.Effects = append(a.Effects, sensitivityEffect(x))
+	}
+	for _, x := range found.Kinds {
+		a.Kinds = append(a.Kinds, sensitivityEffect(x))
+	}
+	for i := range a.Effects {
+		if x := &a.Effects[i]; x.Lower.shown() || x.Higher.shown() {
+			a.Matter++
+		}
+	}
+	if len(a.Effects) > 0 {
+		first := a.Effects[0].Lower
+		a.Gains = first.shown() && first.Change.Mean > 0
+	}
+	return a
+}
+
+// shown reports whether a move is shown to change anything.
+func (m *SensitivityMove) shown() bool { return m.Change != nil && m.Change.Shown() }
+
+// Rivals returns the effects that are not shown to gain less than the first.
+func (a *SensitivityAnswer) Rivals() []SensitivityEffect {
+	var rivals []SensitivityEffect
+	for _, x := range a.Effects {
+		if x.NotShownLess {
+			rivals = append(rivals, x)
+		}
+	}
+	return rivals
+}
+
+func sensitivityEffect(x model.Effect) SensitivityEffect {
+	first := x.Levers[0]
+	e := SensitivityEffect{
+		Lower: sensitivityMove(x.Lower), Higher: sensitivityMove(x.Higher), NotShownLess: x.Rival,
+		Several: x.Kind != "",
+	}
+	for _, v := range x.Levers {
+		e.Paths = append(e.Paths, v.Path())
+	}
+	if e.Several {
+		e.Word = x.Kind
+		e.Name = fmt.Sprintf("all %d %s", len(x.Levers), x.Kind)
+		return e
+	}
+	e.Value, e.Station, e.Word = first.Value, first.Station, sensitivityWord(first)
+	if e.Name = e.Word; e.Station != "" {
+		e.Name = e.Station + ", " + e.Word
+	}
+	return e
+}
+
+func sensitivityMove(m model.Move) SensitivityMove {
+	if m.Impossible != nil {
+		return SensitivityMove{Value: m.Value, Impossible: m.Impossible.Error()}
+	}
+	return SensitivityMove{Value: m.Value, Change: DifferenceOf(m.NetRate)}
+}
+
+// sensitivityWords are the rates and times in the words of the trade.
+var sensitivityWords = map[string]string{
+	"line.restart": "restart delay", "crew.walk": "walking time",
+	"misfeed": "misfeeds", "double": "doubles", "jam": "jams", "false_calls": "false calls",
+	"streak.again": "misfeeds after a misfeed", "clear": "clearing time",
+	"envelope_misfeed": "envelope misfeeds", "flap": "shut flaps",
+	"no_read": "no-reads", "false_alarm": "false alarms", "stream.realign": "realigning time",
+	"hopper.refill": "refilling time", "bin.empty": "emptying time", "belt.sweep": "sweeping time",
+}
+
+func sensitivityWord(v model.Lever) string {
+	if word := sensitivityWords[v.Name]; word != "" {
+		return word
+	}
+	return v.Name
+}

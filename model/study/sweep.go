@@ -1,0 +1,106 @@
+package study
+
+import (
+	"context"
+	"fmt"
+	"unicode"
+	"unicode/utf8"
+
+	"netrate/model"
+	"netrate/sim"
+)
+
+// Sweep asks what the values of one parameter of a line, or of two, do to its net rate. All
+// its lines run the same replications, with common random numbers.
+type Sweep struct {
+	Vary []SweepParameter // one or two
+	// Lines holds a line for each value of the first parameter and, if there are two, in each
+	// of these one for each value of the second.
+	Lines []*model.Line
+	Plan  sim.Plan
+}
+
+// SweepParameter is what takes which values.
+type SweepParameter struct {
+	Path   string       `json:"path"`   // what it is called, such as crew.operators
+	Unit   string       `json:"unit"`   // of the numbers, such as "s" or "/h"; "" if they have none
+	Values []SweepValue `json:"values"` // two at least, their numbers rising
+	Speed  bool         `json:"-"`      // it is the speed at which the line is asked to run, cycles an hour
+}
+
+// SweepValue is one value of a parameter.
+type SweepValue struct {
+	Text   string `json:"text"`   // as people write it: "15000/h"
+	Number Number `json:"number"` // in the parameter's unit; of words their number from 0
+}
+
+// MostSweepPoints is the most lines of one sweep: the replications of all are in memory.
+const MostSweepPoints = 400
+
+// Words reports whether the values are words, such as stop and divert.
+func (p *SweepParameter) Words() bool {
+	first, _ := utf8.DecodeRuneInString(p.Values[0].Text)
+	return unicode.IsLetter(first)
+}
+
+// Counts reports whether the values are whole numbers of something, such as operators.
+func (p *SweepParameter) Counts() bool {
+	if p.Unit != "" || p.Words() {
+		return false
+	}
+	for _, v := range p.Values {
+		if v.Number != Number(int64(v.Number)) {
+			return false
+		}
+	}
+	return true
+}
+
+// Ask runs the lines and compares them. It calls told, if there is one, after each
+// replication. When ctx is done first, the answer is that of the replications up to there; if
+// there are none, it has no points.
+func (q *Sweep) Ask(ctx context.Context, told func(Sofar[SweepAnswer])) (*SweepAnswer, error) {
+	if err := q.check(); err != nil {
+		return nil, err
+	}
+	studies, err := together(ctx, q.Lines, q.Plan, q.answer, told)
+	if err != nil {
+		return nil, err
+	}
+	return q.answer(studies), nil
+}
+
+// check returns what is wrong with the question.
+func (q *Sweep) check() error {
+	if n := len(q.Vary); n < 1 || n > 2 {
+		return fmt.Errorf("a sweep varies one parameter or two, found %d", n)
+	}
+	points := 1
+	for _, p := range q.Vary {
+		if len(p.Values) < 2 {
+			return fmt.Errorf("%s: a parameter takes two values at least, found %d", p.Path, len(p.Values))
+		}
+		for i, v := range p.Values[1:] {
+			if !(v.Number > p.Values[i].Number) {
+				return fmt.Errorf("%s: %s comes after %s, want rising values", p.Path, v.Text, p.Values[i].Text)
+			}
+		}
+		points *= len(p.Values)
+	}
+	if points > MostSweepPoints {
+		return fmt.Errorf("a sweep of %d points, want at most %d", points, MostSweepPoints)
+	}
+	if len(q.Lines) != points {
+		return fmt.Errorf("a sweep of %d points has %d lines, want one for each", points, len(q.Lines))
+	}
+	return nil
+}
+
+// values returns the values of a point.
+func (q *Sweep) values(point int) []SweepValue {
+	if len(q.Vary) == 1 {
+		return []SweepValue{q.Vary[0].Values[point]}
+	}
+	of := len(q.Vary[1].Values)
+	return []SweepValue{q.Vary[0].Values[point/of], q.Vary[1].Values[point%of]}
+}
