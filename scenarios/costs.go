@@ -18,7 +18,7 @@ type costs struct {
 	Upkeep       *sum         `yaml:"upkeep,omitempty" jsonschema_description:"a year, however much is made; 0 if not given, as for all that follow"`
 	LineHour     *sum         `yaml:"line_hour,omitempty" jsonschema_description:"an hour of the line, its operators apart"`
 	OperatorHour *sum         `yaml:"operator_hour,omitempty" jsonschema_description:"an hour of one operator"`
-	Overtime     *overtime    `yaml:"overtime,omitempty" jsonschema_description:"higher pay of operators beyond so many hours of the line a year; none if not given"`
+	Overtime     *overtime    `yaml:"overtime,omitempty" jsonschema_description:"higher pay of operators beyond a number of hours of the line a year; none if not given"`
 	Insert       *sum         `yaml:"insert,omitempty" jsonschema_description:"a piece of any feeder"`
 	Envelope     *sum         `yaml:"envelope,omitempty" jsonschema_description:"an envelope"`
 	Pieces       *piecePrices `yaml:"pieces,omitempty" jsonschema_description:"a piece of single stations, such as {letter: 0.02}; a document costs nothing but this"`
@@ -88,7 +88,7 @@ func (x *costs) oneVolume(r *reader, n, tree *node) {
 	case !hinted(tree, "jobs"):
 		r.note(volumes, "volumes goes with jobs, which is not given")
 	case child(child(tree, "work"), "sets") != nil:
-		r.note(volumes, "volumes of jobs are made in shifts, and work is so many sets: give work a shift, such as 8 h")
+		r.note(volumes, "volumes of jobs are made in shifts, and work is a number of sets: give work a shift, such as 8 h")
 	}
 }
 

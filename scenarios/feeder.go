@@ -31,7 +31,7 @@ type feederRates struct {
 
 type streak struct {
 	Again     *unsureOdds `yaml:"again,omitempty" jsonschema_description:"probability of a misfeed right after a misfeed; as always if not given"`
-	StopAfter *count      `yaml:"stop_after,omitempty" jsonschema_description:"so many misfeeds in a row stop the line; 0 or not given: never"`
+	StopAfter *count      `yaml:"stop_after,omitempty" jsonschema_description:"this many misfeeds in a row stop the line; 0 or not given: never"`
 }
 
 // decode reads a feeder over its preset.

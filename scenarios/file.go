@@ -12,7 +12,7 @@ type file struct {
 	Jobs       []job       `yaml:"jobs,omitempty" jsonschema_description:"what is made: envelopes and what goes into them" jsonschema:"minItems=1,maxItems=200"`
 	Changeover *changeover `yaml:"changeover,omitempty" jsonschema_description:"what it takes to set the line up for the next job; nothing if not given"`
 	Calendar   *calendar   `yaml:"calendar,omitempty" jsonschema_description:"when people work: the same every week"`
-	Season     *season     `yaml:"season,omitempty" jsonschema_description:"so many sets of each job, week after week, on one line"`
+	Season     *season     `yaml:"season,omitempty" jsonschema_description:"the number of sets of each job, week after week, on one line"`
 	Costs      *costs      `yaml:"costs,omitempty" jsonschema_description:"what the line costs to have and to run: compare then says what its variants are worth"`
 	Run        *run        `yaml:"run,omitempty" jsonschema_description:"how it is simulated"`
 	Variants   []variant   `yaml:"variants,omitempty" jsonschema_description:"the same line with some changes, to be compared with it" jsonschema:"maxItems=50"`
@@ -31,7 +31,7 @@ type crew struct {
 }
 
 type run struct {
-	Seed      *seed         `yaml:"seed,omitempty" jsonschema_description:"names the luck: the same seed gives the same result; 1 if not given"`
+	Seed      *seed         `yaml:"seed,omitempty" jsonschema_description:"the random seed: the same seed gives the same result; 1 if not given"`
 	Precision *probability  `yaml:"precision,omitempty" jsonschema_description:"the run ends when the 95% interval of the net rate is within this share of it; 0.5% if not given"`
 	Min       *replications `yaml:"min,omitempty" jsonschema_description:"replications at least; 1000 if not given"`
 	Max       *replications `yaml:"max,omitempty" jsonschema_description:"replications at most; 20000 if not given"`

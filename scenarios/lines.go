@@ -11,7 +11,7 @@ const maxLines = 20
 
 // hallLine is one of several lines that share the crew, as it is written.
 type hallLine struct {
-	Name *name `yaml:"name" jsonschema_description:"unique; it is used in messages and names the line's luck"`
+	Name *name `yaml:"name" jsonschema_description:"unique; it is used in messages and names the line's random streams"`
 	line
 	Policy *linePolicy `yaml:"policy,omitempty" jsonschema_description:"responses to faults on this line; if given, those of the scenario do not count for it"`
 }

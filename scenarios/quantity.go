@@ -22,7 +22,7 @@ var (
 		units: []unit{{"h", 1, "hr hour"}, {"min", 60, "m minute"}, {"s", 3600, "sec second"}},
 	}
 	rates = measure{
-		wanted: "so many an hour, such as 36000/h, 600/min or 10/s", most: speeds.most, mostIs: speeds.mostIs, glue: speeds.glue, bare: speeds.bare, units: speeds.units,
+		wanted: "a number an hour, such as 36000/h, 600/min or 10/s", most: speeds.most, mostIs: speeds.mostIs, glue: speeds.glue, bare: speeds.bare, units: speeds.units,
 	}
 	lengths = measure{
 		wanted: "a length such as 400 mm, 2 cm or 0.25 in", most: 10_000, mostIs: "10000 mm", glue: " ", bare: "%s mm, cm or in",

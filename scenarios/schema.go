@@ -16,22 +16,27 @@ import (
 // structs that the files are read into. What it cannot say (that pitches rise, that a
 // response is possible) is left to [Load].
 func Schema() []byte {
-	reflector := &jsonschema.Reflector{FieldNameTag: "yaml", Anonymous: true, ExpandedStruct: true, Namer: schemaName}
-	s := reflector.Reflect(file{})
-	s.Title = "netrate scenario"
-	s.Description = "An inserting line, its crew and its work"
-	for _, k := range kinds {
-		machine := reflector.ReflectFromType(reflect.TypeOf(k.blank()).Elem())
-		maps.Copy(s.Definitions, machine.Definitions)
-		machine.Definitions, machine.Version = nil, ""
-		machine.Description = "A station that " + k.about
-		s.Definitions[word(k.name)] = machine
-	}
-	text, err := json.MarshalIndent(s, "", "  ")
+	text, err := json.MarshalIndent(fileSchema(), "", "  ")
 	if err != nil {
 		panic("scenarios: the schema cannot be written: " + err.Error())
 	}
 	return append(text, '\n')
+}
+
+// fileSchema returns the schema with the definitions of all its parts.
+func fileSchema() *jsonschema.Schema {
+	reflector := &jsonschema.Reflector{FieldNameTag: "yaml", Anonymous: true, ExpandedStruct: true, Namer: schemaName}
+	s := reflector.Reflect(file{})
+	s.Title = "netrate scenario"
+	s.Description = "an inserting line, its crew and its work"
+	for _, k := range kinds {
+		machine := reflector.ReflectFromType(reflect.TypeOf(k.blank()).Elem())
+		maps.Copy(s.Definitions, machine.Definitions)
+		machine.Definitions, machine.Version = nil, ""
+		machine.Description = "a station that " + k.about
+		s.Definitions[word(k.name)] = machine
+	}
+	return s
 }
 
 // schemaName returns the name of a type in the schema: linePolicy is line_policy.

@@ -16,13 +16,22 @@ func keyed(w way, description string, values ...*jsonschema.Schema) *jsonschema.
 		Properties: jsonschema.NewProperties(), AdditionalProperties: jsonschema.FalseSchema,
 	}
 	for i, key := range w.keys() {
-		s.Properties.Set(key, values[i])
+		value := *values[i]
+		value.Description = unsureKeys[key]
+		s.Properties.Set(key, &value)
 	}
 	return s
 }
 
+// unsureKeys says what the keys of all ways mean.
+var unsureKeys = map[string]string{
+	"seen": "how many times it was seen", "of": "in this many feeds, sets or readings",
+	"about": "the estimate", "error": "its standard error, in the same unit",
+	"low": "the least it may be", "likely": "the likeliest", "high": "the most it may be",
+}
+
 func seenOf() *jsonschema.Schema {
-	return keyed(&trials{}, "so often in so many feeds, sets or readings", count(0).JSONSchema(), capacity(0).JSONSchema())
+	return keyed(&trials{}, "a count of the fault among feeds, sets or readings", count(0).JSONSchema(), capacity(0).JSONSchema())
 }
 
 func aboutError(one func() *jsonschema.Schema) *jsonschema.Schema {
@@ -30,7 +39,7 @@ func aboutError(one func() *jsonschema.Schema) *jsonschema.Schema {
 }
 
 func lowToHigh(one func() *jsonschema.Schema) *jsonschema.Schema {
-	return keyed(&between[float64]{}, "a guess: the least, the likeliest and the most that it may be", one(), one(), one())
+	return keyed(&between[float64]{}, "a guess: the least, the likeliest and the most it may be", one(), one(), one())
 }
 
 func (unsureOdds) JSONSchema() *jsonschema.Schema {

@@ -23,7 +23,7 @@ type season struct {
 // week is the work of one week, or of several that are alike.
 type week struct {
 	Name  *name   `yaml:"name" jsonschema_description:"unique, such as week 1"`
-	Times *alike  `yaml:"times,omitempty" jsonschema_description:"so many weeks like this follow each other; 1 if not given"`
+	Times *alike  `yaml:"times,omitempty" jsonschema_description:"how many weeks like this follow each other; 1 if not given"`
 	Sets  *demand `yaml:"sets" jsonschema_description:"sets of each job by its name; none of a job that is not named"`
 }
 

@@ -88,7 +88,7 @@ func (r *reader) kind(n *node) string {
 // stationHead is what stations of all kinds have.
 type stationHead struct {
 	Kind   *kindName `yaml:"kind" jsonschema_description:"what the station is"`
-	Name   *name     `yaml:"name" jsonschema_description:"unique; it is used in messages and names the station's luck"`
+	Name   *name     `yaml:"name" jsonschema_description:"unique; it is used in messages and names the station's random streams"`
 	At     *pitch    `yaml:"at" jsonschema_description:"place on the track in pitches, rising from station to station; a reader may stand where the station before it does"`
 	Source *sentence `yaml:"source,omitempty" jsonschema_description:"where the numbers of this station come from"`
 }

@@ -5,7 +5,7 @@ import "netrate/model"
 // work is what is simulated: a shift, or a job of so many sets.
 type work struct {
 	Shift   *seconds `yaml:"shift,omitempty" jsonschema_description:"length of one replication, such as 8 h; or give sets"`
-	Sets    *sets    `yaml:"sets,omitempty" jsonschema_description:"a job: one replication works until so many sets are done"`
+	Sets    *sets    `yaml:"sets,omitempty" jsonschema_description:"a job: one replication works until this many sets are done"`
 	Remakes *remakes `yaml:"remakes,omitempty" jsonschema_description:"how the sets of a job that were not delivered good are made again; they are not if not given"`
 }
 
@@ -15,7 +15,7 @@ func (w *work) decode(r *reader, n *node, key string) {
 	switch {
 	case n.Kind != mappingNode: // noted
 	case !shift && !sets:
-		r.note(n, "%s has no shift and no sets: give a shift such as 8 h, or so many sets", key)
+		r.note(n, "%s has no shift and no sets: give a shift such as 8 h, or a number of sets", key)
 	case shift && sets:
 		r.note(n, "%s has sets as well as shift: give one of them", key)
 	}
@@ -31,7 +31,7 @@ func (w work) job() model.Job {
 // remakes is one way to close the remakes of a job.
 type remakes struct {
 	SecondPass *secondPass `yaml:"second_pass,omitempty" jsonschema_description:"they are run on the line in a pass of their own, and so on until none is left"`
-	ByHand     *rate       `yaml:"by_hand,omitempty" jsonschema_description:"they are made by hand once the line is done, so many an hour, such as 60/h"`
+	ByHand     *rate       `yaml:"by_hand,omitempty" jsonschema_description:"they are made by hand once the line is done, at a number an hour such as 60/h"`
 }
 
 type secondPass struct {

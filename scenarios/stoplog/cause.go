@@ -68,6 +68,26 @@ var usualCauses = map[Cause]string{
 	BeltFull:        "full belt, delivery full, delivery belt full, conveyor full",
 }
 
+// Words is a name of ours, and the words for it that a file may have without being told.
+type Words struct {
+	Name  string
+	Usual []string // may be empty
+}
+
+// CauseWords returns the causes with the usual words for them. Case, blanks and signs make no
+// difference in a file.
+func CauseWords() []Words {
+	var list []Words
+	for c := range causes {
+		w := Words{Name: c.String()}
+		if usual := usualCauses[c]; usual != "" {
+			w.Usual = strings.Split(usual, ", ")
+		}
+		list = append(list, w)
+	}
+	return list
+}
+
 // causeWords returns what each word, made plain, means: the usual words, and before them
 // the user's own. Two words of his that are the same when made plain must mean the same.
 func causeWords(own map[string]Cause) (map[string]Cause, error) {

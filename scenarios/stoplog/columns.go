@@ -52,6 +52,21 @@ var countKinds = []kind{
 	{Day, "day date when", ""},
 }
 
+// StopHeadings returns the columns of a stop log with their usual headings, in small letters
+// and without blanks and signs, and CountHeadings those of counts.
+func StopHeadings() []Words { return headings(stopKinds) }
+
+// CountHeadings returns the columns of counts with their usual headings.
+func CountHeadings() []Words { return headings(countKinds) }
+
+func headings(kinds []kind) []Words {
+	list := make([]Words, len(kinds))
+	for i, k := range kinds {
+		list[i] = Words{string(k.column), strings.Fields(k.words)}
+	}
+	return list
+}
+
 func columnNames(kinds []kind) []string {
 	names := make([]string, len(kinds))
 	for i, k := range kinds {
