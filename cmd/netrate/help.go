@@ -7,11 +7,12 @@ import (
 	"github.com/spf13/pflag"
 
 	"netrate/cmd/netrate/internal/desk"
+	"netrate/manual"
 )
 
 func helpVerb() desk.Verb {
 	return desk.Verb{
-		Name: "help", Takes: "[VERB]", About: "say what the command does, or one verb",
+		Name: "help", Takes: "[VERB or TOPIC]", About: "list verbs and topics, or print the help of one",
 		Prepare: func(*pflag.FlagSet) desk.Action { return help },
 	}
 }
@@ -22,17 +23,32 @@ func help(e desk.Env, args []string) error {
 		printHelp(e.Out)
 		return nil
 	case 1:
-		v, err := verbNamed(args[0])
-		if err != nil {
-			return err
-		}
-		v.Help(e.Out)
-		return nil
+		return printHelpOf(e.Out, args[0])
 	}
-	return desk.Wrong("help takes one verb, found %d", len(args))
+	return desk.Wrong("help takes one verb or topic, found %d", len(args))
 }
 
-// Help writes what the command does.
+// printHelpOf writes the help of a verb, or a topic of the manual.
+func printHelpOf(to io.Writer, name string) error {
+	var names []string
+	for _, v := range verbs() {
+		if v.Name == name {
+			v.Help(to)
+			return nil
+		}
+		names = append(names, v.Name)
+	}
+	for _, t := range manual.Topics() {
+		if t.Name == name {
+			_, err := io.WriteString(to, t.Plain())
+			return err
+		}
+		names = append(names, t.Name)
+	}
+	return desk.Wrong("%q is neither a verb nor a topic%s; netrate help lists them", name, desk.Meant(name, names, ""))
+}
+
+// printHelp writes what the command does.
 func printHelp(to io.Writer) {
 	fmt.Fprint(to, `netrate forecasts how many good envelopes an hour an inserting line delivers.
 
@@ -40,11 +56,15 @@ Usage: netrate VERB …
 
 `)
 	for _, v := range verbs() {
-		fmt.Fprintf(to, "  %-16s %s\n", v.Name+" "+v.Takes, v.About)
+		fmt.Fprintf(to, "  %-22s %s\n", v.Name+" "+v.Takes, v.About)
+	}
+	fmt.Fprint(to, "\nTopics of the manual:\n\n")
+	for _, t := range manual.Topics() {
+		fmt.Fprintf(to, "  %-22s %s\n", t.Name, t.Title)
 	}
 	fmt.Fprint(to, `
-netrate help VERB, or netrate VERB --help, tells more of a verb.
-To begin with:
+netrate help VERB, or netrate VERB --help, lists the flags of a verb; netrate help TOPIC
+prints a topic. To begin with:
 
   netrate run --example direct-mail
   netrate example direct-mail > my-line.yaml

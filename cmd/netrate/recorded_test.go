@@ -55,17 +55,7 @@ func outputsOf(t *testing.T, command string) []output {
 	home, err := os.Getwd()
 	require.NoError(t, err)
 	dir := t.TempDir()
-	inputs := map[string]bool{}
-	for _, pattern := range []string{"*.yaml", "fitting/*.yaml", "fitting/*.csv"} {
-		files, err := filepath.Glob(filepath.Join("testdata", pattern))
-		require.NoError(t, err)
-		for _, f := range files {
-			data, err := os.ReadFile(f)
-			require.NoError(t, err)
-			require.NoError(t, os.WriteFile(filepath.Join(dir, filepath.Base(f)), data, 0o600))
-			inputs[filepath.Base(f)] = true
-		}
-	}
+	inputs := copyInputs(t, dir)
 	require.NoError(t, os.Chdir(dir))
 	defer func() { require.NoError(t, os.Chdir(home)) }()
 	var answer, rest strings.Builder

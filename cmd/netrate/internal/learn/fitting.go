@@ -37,6 +37,7 @@ scenario with them, all else as it is: --into line.yaml --out line-learnt.yaml.`
 			flags.Var(&o.draws, "draws", "test how well a distribution fits by so many draws, 0 to 9999")
 			flags.StringVar(&o.fragment, "out", "", "write the rates to `FILE`, to be taken into a scenario; -: print them instead")
 			flags.StringVar(&o.into, "into", "", "write what was learnt into the scenario `FILE`, and that to the file of --out")
+			flags.BoolVar(&o.words, "words", false, "list the causes and headings that are known instead")
 			flags.BoolVar(&o.json, "json", false, "print what was found as JSON instead")
 			o.Outputs = desk.NewOutputs(flags)
 			return o.run
@@ -58,9 +59,13 @@ type fitFlags struct {
 	seed             desk.Seed
 	draws            desk.Count
 	json             bool
+	words            bool
 }
 
 func (o *fitFlags) run(e desk.Env, args []string) error {
+	if o.words {
+		return tellWords(e, args)
+	}
 	if err := o.check(args); err != nil {
 		return err
 	}

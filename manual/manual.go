@@ -1,0 +1,54 @@
+// Package manual holds the manual of netrate, a topic a file: the repository shows the files as
+// they are, and netrate help TOPIC prints what [Topic.Plain] makes of them for a terminal.
+//
+// A block of a topic that begins with "$ netrate …" shows what that command prints. The tests
+// of the command run it and compare.
+package manual
+
+import (
+	"embed"
+	"fmt"
+	"strings"
+)
+
+//go:embed *.md
+var files embed.FS
+
+// order is that of the list of topics: from the first answer to the small print.
+var order = []string{
+	"reading", "comparing", "money", "responses", "improving", "jobs", "seasons", "sharing",
+	"fitting", "uncertainty", "replay", "calibrating",
+	"file", "keys", "presets", "matching", "causes", "commands",
+	"words", "model", "cautions",
+}
+
+// Topic is a chapter of the manual.
+type Topic struct {
+	Name  string // by which it is asked for, and its file is called
+	Title string
+	Text  string // Markdown, as in the file
+}
+
+// Topics returns the whole manual, in the order in which it is listed.
+func Topics() []Topic {
+	list := make([]Topic, len(order))
+	for i, name := range order {
+		text, err := files.ReadFile(name + ".md")
+		if err != nil {
+			panic(fmt.Sprintf("manual: the topic %s is listed and not there: %v", name, err))
+		}
+		first, _, _ := strings.Cut(string(text), "\n")
+		list[i] = Topic{Name: name, Title: strings.TrimPrefix(first, "# "), Text: string(text)}
+	}
+	return list
+}
+
+// Named returns the topic with a name; false if there is none.
+func Named(name string) (Topic, bool) {
+	for _, t := range Topics() {
+		if t.Name == name {
+			return t, true
+		}
+	}
+	return Topic{}, false
+}

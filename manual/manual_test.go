@@ -1,0 +1,69 @@
+package manual
+
+import (
+	"io/fs"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// Every file is a topic of the list, and begins with its title.
+func TestTopics(t *testing.T) {
+	found, err := fs.Glob(files, "*.md")
+	require.NoError(t, err)
+	var names []string
+	for _, topic := range Topics() {
+		names = append(names, topic.Name+".md")
+		assert.True(t, strings.HasPrefix(topic.Text, "# "+topic.Title+"\n\n"), topic.Name)
+		assert.NotEmpty(t, topic.Title)
+	}
+	assert.ElementsMatch(t, found, names)
+}
+
+// A link leads to a topic that there is, and to nothing that a terminal cannot show.
+func TestLinks(t *testing.T) {
+	for _, topic := range Topics() {
+		for _, parts := range link.FindAllStringSubmatch(topic.Text, -1) {
+			name, is := strings.CutSuffix(parts[2], ".md")
+			require.True(t, is, "%s links to %s", topic.Name, parts[2])
+			if !strings.Contains(name, "/") {
+				_, is = Named(name)
+				assert.True(t, is, "%s links to %s", topic.Name, parts[2])
+			}
+		}
+	}
+}
+
+func TestPlain(t *testing.T) {
+	topic := Topic{Text: "# Title\n\nSee [x](words.md) and [y](../README.md) and\n**bold** `code`.\n\n## Part\n\n- **a** one\n  two\n\n```\n$ netrate\n\n  b\n```\n"}
+	assert.Equal(t, `Title
+=====
+
+See netrate help words and y and
+bold code.
+
+Part
+----
+
+- a one
+  two
+
+    $ netrate
+
+      b
+`, topic.Plain())
+	wide := strings.Repeat("x", 78)
+	assert.Equal(t, "  "+wide+"\n", Topic{Text: "```\n" + wide + "\n```\n"}.Plain())
+	assert.Equal(t, wide+"xxx\n", Topic{Text: "```\n" + wide + "xxx\n```\n"}.Plain())
+}
+
+// No line of text is wider than a terminal, once it is plain.
+func TestFits(t *testing.T) {
+	for _, topic := range Topics() {
+		for line := range strings.Lines(topic.Plain()) {
+			assert.LessOrEqual(t, len([]rune(line)), 93, "%s: %s", topic.Name, line)
+		}
+	}
+}
