@@ -66,7 +66,7 @@ func (c *Changeover) Items(from, to *Setup) []Item {
 		add("stream "+name, first && !slices.Equal(was.streams[name], is.streams[name]), c.Stream)
 	}
 	for _, s := range to.Line.Stations {
-		if r, ok := s.(*Reader); ok {
+		if r := s.Setting().Reads; r != nil {
 			old, used := was.readers[r.Name]
 			add("reader "+r.Name, !used || old != is.readers[r.Name], c.Reader)
 		}
@@ -111,7 +111,7 @@ func (s *Setup) settings() settings {
 		if name := streamOf(station).Name; name != "" {
 			v.streams[name] = append(v.streams[name], station.Where().Name)
 		}
-		if r, ok := station.(*Reader); ok {
+		if r := station.Setting().Reads; r != nil {
 			v.readers[r.Name] = verified{r.Reads, r.Match, r.Presence, r.Sequence}
 		}
 	}

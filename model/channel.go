@@ -24,33 +24,99 @@ type Channel struct {
 	Clear     sim.Duration // an operator's work when the channel has stopped, after the walk
 }
 
-func (h *Channel) levers(all *levers) {
-	all.rate("misfeed", &h.Misfeed)
-	all.rate("double", &h.Double)
-	all.rate("jam", &h.Jam)
-	all.rate("false_calls", &h.FalseCalls)
-	all.duration("clear", &h.Clear)
-	all.duration("stream.realign", &h.Stream.Realign)
-	all.stock("hopper.refill", &h.Hopper)
-	all.beside("noticed", &h.Noticed, true)
-	all.beside("caught", &h.Caught, true)
+// Parameters lists its rates and times.
+func (h *Channel) Parameters(all *Parameters) {
+	all.Rate("misfeed", &h.Misfeed)
+	all.Rate("double", &h.Double)
+	all.Rate("jam", &h.Jam)
+	all.Rate("false_calls", &h.FalseCalls)
+	all.Duration("clear", &h.Clear)
+	all.Duration("stream.realign", &h.Stream.Realign)
+	all.Stock("hopper.refill", &h.Hopper)
+	all.Beside("noticed", &h.Noticed, true)
+	all.Beside("caught", &h.Caught, true)
 }
 
-func (h *Channel) clone() Station { c := *h; return &c }
+// Clone returns a copy.
+func (h *Channel) Clone() Station { c := *h; return &c }
 
-func (h *Channel) check(l *Line, c *checks) {
-	c.require(h.Sheets > 0 && h.Sheets <= 1e9, "sheets", "the channel feeds %v sheets an hour, want more than 0", h.Sheets)
-	c.require(h.Pages != nil, "pages", "the channel does not know how many sheets make a document")
-	c.require(h.Buffer >= 1 && h.Buffer <= 10_000, "buffer", "the buffer holds %d documents, want from 1 to 10000", h.Buffer)
-	c.require(h.Rated == 0, "rated", "a channel has no rated speed of its own: its sheets an hour say how fast it is")
-	c.faults([3]string{"misfeed", "double", "jam"}, [3]float64{h.Misfeed, h.Double, h.Jam}, 1)
-	c.probability(h.Noticed, "noticed")
-	c.probability(h.Caught, "caught")
-	c.probability(h.FalseCalls, "false_calls")
-	c.require(h.Stream.Name != "", "stream", "%s names no stream: documents are personalised", h.Name)
+// Check notes what cannot be of the channel.
+func (h *Channel) Check(l *Line, c *Checks) {
+	c.Before(l, "feeders and channels")
+	c.Require(l.First(Gathers) == c.At(), "kind", "%s is a second document channel: a line with more than one is not built", h.Name)
+	gate := l.First(Diverts)
+	c.Require(gate < 0 || gate > c.At(), "kind", "%s stands after a track gate: sets that left there would leave their documents behind", h.Name)
+	c.Require(h.Sheets > 0 && h.Sheets <= 1e9, "sheets", "the channel feeds %v sheets an hour, want more than 0", h.Sheets)
+	c.Require(h.Pages != nil, "pages", "the channel does not know how many sheets make a document")
+	c.Require(h.Buffer >= 1 && h.Buffer <= 10_000, "buffer", "the buffer holds %d documents, want from 1 to 10000", h.Buffer)
+	c.Require(h.Rated == 0, "rated", "a channel has no rated speed of its own: its sheets an hour say how fast it is")
+	c.Faults([]string{"misfeed", "double", "jam"}, []float64{h.Misfeed, h.Double, h.Jam}, 1)
+	c.Probability(h.Noticed, "noticed")
+	c.Probability(h.Caught, "caught")
+	c.Probability(h.FalseCalls, "false_calls")
+	c.Require(h.Stream.Name != "", "stream", "%s names no stream: documents are personalised", h.Name)
 	l.checkStream(c, h.Stream)
-	c.stock(h.Hopper, "hopper", true)
-	c.clear(h.Clear)
-	c.response(l, Misfeed, h.OnMisfeed)
-	c.response(l, Double, h.OnDouble)
+	c.Stock(h.Hopper, "hopper", true)
+	c.Clear(h.Clear)
+	c.Response(l, Misfeed, h.OnMisfeed)
+	c.Response(l, Double, h.OnDouble)
 }
+
+// Kind says that it is a document channel.
+func (h *Channel) Kind() Kind { return Kind{Name: "document channel", Role: Gathers} }
+
+// Faults returns what can come of a sheet.
+func (h *Channel) Faults(*Line) []Fault { return feedingFaults() }
+
+// Counts returns what can come of a sheet.
+func (h *Channel) Counts() []Fault { return feedingFaults() }
+
+// Answer returns where it keeps its response to a misfeed or a double.
+func (h *Channel) Answer(f Fault) *Response {
+	return oneOf(f, Misfeed, &h.OnMisfeed, Double, &h.OnDouble)
+}
+
+// Refusal returns why a misfeed or a double cannot have the response.
+func (h *Channel) Refusal(l *Line, i int, _ Fault, r Response) string { return l.feedingRefusal(i, r) }
+
+// Leaks returns the documents with a misfeed or a double that go on.
+func (h *Channel) Leaks(*Line) []Leak {
+	misfeed, double, _, _ := h.faults()
+	return append(
+		Leaking(Misfeed, misfeed*(1-h.Noticed), misfeed*h.Noticed, h.OnMisfeed),
+		Leaking(Double, double*(1-h.Caught), double*h.Caught, h.OnDouble)...)
+}
+
+// Handles says that every set gets its document, condemned or not.
+func (h *Channel) Handles(Response) bool { return true }
+
+// Stocked returns its paper, if that is counted.
+func (h *Channel) Stocked() Stocked { return Stocked{&h.Hopper, "hopper empty", h.Hopper.Capacity > 0} }
+
+// Piece says that documents cost nothing but a price of their own.
+func (h *Channel) Piece() Piece { return Piece{Fed: true} }
+
+// Carries returns where its stream is kept.
+func (h *Channel) Carries() *Stream { return &h.Stream }
+
+func (h *Channel) realigning() sim.Duration { return h.Stream.work(h.Clear) }
+
+func (h *Channel) notices(*Line) (misfeed, double, falseCall float64) {
+	misfeed, double, _, falseCall = h.faults()
+	return misfeed * h.Noticed, double * h.Caught, falseCall
+}
+
+func (h *Channel) calm(l *Line, looked bool, notice float64) {
+	h.Pages, h.Sheets = sim.Always(1), 10*l.RunSpeed()
+	if looked {
+		h.Noticed, h.Caught = notice, notice
+	}
+}
+
+// Usual returns the shares that it has.
+func (h *Channel) Usual() []Usual {
+	return []Usual{{"noticed", h.Noticed, true}, {"caught", h.Caught, true}, {"false_calls", h.FalseCalls, true}}
+}
+
+// Setting returns its documents.
+func (h *Channel) Setting() Setting { return Setting{Pages: &h.Pages} }

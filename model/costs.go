@@ -179,17 +179,3 @@ func (c *Costs) draw(seed uint64, number int) map[string]float64 {
 	}
 	return drawn
 }
-
-// piece returns the price of a piece of a station; ok is false if its pieces cost nothing.
-func piece(s Station) (name string, ok bool) {
-	switch s := s.(type) {
-	case *Feeder:
-		if s.Envelopes {
-			return "envelope", true
-		}
-		return "insert", true
-	case *Inserter:
-		return "envelope", true
-	}
-	return "", false
-}

@@ -6,33 +6,47 @@ import "netrate/sim"
 // station of every line.
 type Delivery struct {
 	Place
+	Faultless
 	Belt Stock
 }
 
-func (d *Delivery) levers(all *levers) { all.stock("belt.sweep", &d.Belt) }
+// Kind says that it is a delivery.
+func (d *Delivery) Kind() Kind { return Kind{Name: "delivery", Plural: "deliveries", Role: Delivers} }
 
-func (d *Delivery) clone() Station { c := *d; return &c }
+// Clone returns a copy.
+func (d *Delivery) Clone() Station { c := *d; return &c }
 
-func (d *Delivery) check(_ *Line, c *checks) { c.stock(d.Belt, "belt", true) }
+// Check notes what is wrong with the delivery.
+func (d *Delivery) Check(l *Line, c *Checks) {
+	c.Require(c.At() == len(l.Stations)-1, "kind", "%s is a delivery, but not the last station", d.Name)
+	c.Stock(d.Belt, "belt", true)
+}
 
-func (d *Delivery) install(s *Sim, index int) unit {
-	u := &delivery{s: s, index: index}
-	u.belt.install(s, index, d.Belt, 1, u.delivered)
+// Parameters lists the sweep.
+func (d *Delivery) Parameters(all *Parameters) { all.Stock("belt.sweep", &d.Belt) }
+
+// Stocked returns the belt.
+func (d *Delivery) Stocked() Stocked { return Stocked{&d.Belt, "belt full", false} }
+
+// Handles says that no condemned set comes here.
+func (d *Delivery) Handles(Response) bool { return false }
+
+// Install returns the delivery in use.
+func (d *Delivery) Install(seat *Seat) Unit {
+	u := &delivery{seat: seat}
+	u.belt.install(seat.s, seat.index, d.Belt, 1, seat.Handled)
 	return u
 }
 
 // delivery is a delivery in use.
 type delivery struct {
-	s     *Sim
-	index int
-	belt  stock
+	seat *Seat
+	belt stock
 }
 
-func (d *delivery) delivered(cycle sim.Cycles) int64 { return d.s.track.handled(d.index, cycle) }
+func (d *delivery) Begin() { d.belt.begin() }
 
-func (d *delivery) begin() { d.belt.begin() }
-
-func (d *delivery) end(cycle sim.Cycles, out *StationOutcome) {
-	out.Removed = d.delivered(cycle)
+func (d *delivery) End(cycle sim.Cycles, out *StationOutcome) {
+	out.Removed = d.seat.Handled(cycle)
 	out.Stock = d.belt.task.Account()
 }

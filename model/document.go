@@ -215,7 +215,7 @@ func (h *channel) answer(d document, set, cycle sim.Cycles) int32 {
 	return more
 }
 
-func (h *channel) end(cycle sim.Cycles, out *StationOutcome) {
+func (h *channel) End(cycle sim.Cycles, out *StationOutcome) {
 	stops := out.Stops
 	*out = h.out
 	out.Name, out.Stops = h.Name, stops

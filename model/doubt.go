@@ -143,19 +143,19 @@ func (v *Lever) set(part Part, x float64) {
 }
 
 // checkDoubts checks what is said to be in doubt.
-func (l *Line) checkDoubts(c *checks) {
+func (l *Line) checkDoubts(c *Checks) {
 	numbers := l.numbers()
 	for _, d := range l.Doubts {
 		v := find(numbers, d)
 		if v == nil {
-			c.require(false, d.Path(), "%s cannot be in doubt: it is no number of the line", d.Path())
+			c.Require(false, d.Path(), "%s cannot be in doubt: it is no number of the line", d.Path())
 			continue
 		}
 		err := d.Of.Check()
-		c.require(err == nil, d.Path(), "%s cannot be: %v", d.Path(), err)
+		c.Require(err == nil, d.Path(), "%s cannot be: %v", d.Path(), err)
 		if err == nil {
 			err = v.canBe(d.Part, d.Of)
-			c.require(err == nil, d.Path(), "%s cannot be: %v", d.Path(), err)
+			c.Require(err == nil, d.Path(), "%s cannot be: %v", d.Path(), err)
 		}
 	}
 }

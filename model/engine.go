@@ -18,7 +18,8 @@ type Sim struct {
 	crew       *sim.Pool
 	track      track
 	standstill standstill
-	units      []unit
+	units      []Unit
+	gates      []*gate     // those that are told of the sets that come; nil elsewhere
 	ways       [][Ship]way // of a set condemned at each station
 	lanes      []*lane
 	readers    []*reader
@@ -27,14 +28,6 @@ type Sim struct {
 	streams    []*sim.Stream
 	out        *Outcome   // of the replication in hand
 	watch      func(Span) // told of each stretch in which the line stood; nil for nobody
-}
-
-// unit is a station in use.
-type unit interface {
-	// begin puts the station at the start of a shift.
-	begin()
-	// end notes what happened at it.
-	end(cycle sim.Cycles, out *StationOutcome)
 }
 
 // New returns the line ready to run, or everything that is wrong with it.
@@ -58,8 +51,9 @@ func (s *Sim) install() {
 	for i := range l.Stations {
 		s.ways = append(s.ways, l.ways(i))
 	}
+	s.gates = make([]*gate, len(l.Stations))
 	for i, station := range l.Stations {
-		s.units = append(s.units, station.install(s, i))
+		s.units = append(s.units, station.Install(newSeat(s, i)))
 	}
 	if s.channel != nil || len(s.readers) > 0 {
 		s.clocks.AfterCycle = s.afterCycle
@@ -157,7 +151,7 @@ func (s *Sim) begin(seed uint64, replication int, out *Outcome) {
 		l.begin()
 	}
 	for _, u := range s.units {
-		u.begin()
+		u.Begin()
 	}
 }
 
@@ -178,7 +172,7 @@ func (s *Sim) end() {
 		OnLine:    lost[onLine],
 	}
 	for i, u := range s.units {
-		u.end(cycle, &s.out.Stations[i])
+		u.End(cycle, &s.out.Stations[i])
 		s.out.Stations[i].Lost, s.out.Stations[i].Remakes = s.track.losses[i], s.track.remakes[i]
 	}
 }

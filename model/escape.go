@@ -45,14 +45,14 @@ func (l *Line) Escapes(o *Outcome, passes int64) Escapes {
 	}
 	terms := l.Hand().Terms
 	for i := range l.Stations {
-		for _, k := range l.leaks(i) {
-			slip := l.slip(i, k.fault)
+		for _, k := range l.Stations[i].Leaks(l) {
+			slip := l.slip(i, k.Fault)
 			slip.sets = float64(o.Sets.Started) / float64(passes)
-			sets := float64(o.Stations[i].Attempts) * k.rate * slip.delivered(k.rate) * l.arrives(i, &slip, terms)
+			sets := float64(o.Stations[i].Attempts) * k.Rate * slip.delivered(k.Rate) * l.arrives(i, &slip, terms)
 			if sets == 0 {
 				continue
 			}
-			one := Escape{terms[i].Station, k.fault, k.shipped, 1e6 * sets / float64(e.Delivered), slip.endless && slip.unfound > 0}
+			one := Escape{terms[i].Station, k.Fault, k.Shipped, 1e6 * sets / float64(e.Delivered), slip.endless && slip.unfound > 0}
 			e.PerMillion += one.PerMillion
 			e.Unfound = e.Unfound || one.Unfound
 			e.From = append(e.From, one)

@@ -35,44 +35,48 @@ type Streak struct {
 	StopAfter int     // so many in a row stop the line; 0 for never
 }
 
-func (f *Feeder) levers(all *levers) {
-	all.fed("misfeed", &f.Misfeed, f.Material)
-	all.fed("double", &f.Double, f.Material)
-	all.fed("jam", &f.Jam, f.Material)
-	all.rate("false_calls", &f.FalseCalls)
-	all.rate("streak.again", &f.Streak.Again)
-	all.duration("clear", &f.Clear)
-	all.duration("stream.realign", &f.Stream.Realign)
-	all.stock("hopper.refill", &f.Hopper)
-	all.beside("noticed", &f.Noticed, true)
-	all.beside("caught", &f.Caught, true)
-	all.beside("growth", &f.Growth, false)
-	all.beside("material", &f.Material, false)
+// Parameters lists its rates and times.
+func (f *Feeder) Parameters(all *Parameters) {
+	all.Fed("misfeed", &f.Misfeed, f.Material)
+	all.Fed("double", &f.Double, f.Material)
+	all.Fed("jam", &f.Jam, f.Material)
+	all.Rate("false_calls", &f.FalseCalls)
+	all.Rate("streak.again", &f.Streak.Again)
+	all.Duration("clear", &f.Clear)
+	all.Duration("stream.realign", &f.Stream.Realign)
+	all.Stock("hopper.refill", &f.Hopper)
+	all.Beside("noticed", &f.Noticed, true)
+	all.Beside("caught", &f.Caught, true)
+	all.Beside("growth", &f.Growth, false)
+	all.Beside("material", &f.Material, false)
 }
 
-func (f *Feeder) clone() Station { c := *f; return &c }
+// Clone returns a copy.
+func (f *Feeder) Clone() Station { c := *f; return &c }
 
-func (f *Feeder) check(l *Line, c *checks) {
-	factor := f.Material * l.growth(f.Rated, f.Growth)
-	c.faults([3]string{"misfeed", "double", "jam"}, [3]float64{f.Misfeed, f.Double, f.Jam}, factor)
-	c.exponent(f.Place, f.Growth)
-	c.require(f.Material > 0 && f.Material <= 1000, "material", "material is %v, want a factor above 0, at most 1000", f.Material)
-	c.probability(f.Noticed, "noticed")
-	c.probability(f.Caught, "caught")
-	c.probability(f.FalseCalls, "false_calls")
-	c.probability(f.Streak.Again, "streak.again")
+// Check notes what cannot be of the feeder.
+func (f *Feeder) Check(l *Line, c *Checks) {
+	c.Before(l, "feeders and track gates")
+	factor := f.Material * l.Growth(f.Rated, f.Growth)
+	c.Faults([]string{"misfeed", "double", "jam"}, []float64{f.Misfeed, f.Double, f.Jam}, factor)
+	c.Growth(f.Place, f.Growth)
+	c.Require(f.Material > 0 && f.Material <= 1000, "material", "material is %v, want a factor above 0, at most 1000", f.Material)
+	c.Probability(f.Noticed, "noticed")
+	c.Probability(f.Caught, "caught")
+	c.Probability(f.FalseCalls, "false_calls")
+	c.Probability(f.Streak.Again, "streak.again")
 	if f.Streak.Given {
-		c.require(f.Streak.Again+(f.Double+f.Jam)*factor <= 1, "streak.again", "again, double and jam come to more than 1")
+		c.Require(f.Streak.Again+(f.Double+f.Jam)*factor <= 1, "streak.again", "again, double and jam come to more than 1")
 	}
-	c.require(f.Streak.StopAfter >= 0, "streak.stop_after", "stop_after is %d, want 1 or more", f.Streak.StopAfter)
-	c.require(f.Share > 0 && f.Share <= 1, "share", "share is %v, want a share above 0, at most 1", f.Share)
+	c.Require(f.Streak.StopAfter >= 0, "streak.stop_after", "stop_after is %d, want 1 or more", f.Streak.StopAfter)
+	c.Require(f.Share > 0 && f.Share <= 1, "share", "share is %v, want a share above 0, at most 1", f.Share)
 	l.checkStream(c, f.Stream)
-	c.require(f.Stream.Name == "" || f.Share == 1, "share", "%s carries a stream and feeds a share of the sets: a stream that only some sets have is not built", f.Name)
-	c.require(!f.Envelopes || f.Stream.Name != "", "stream", "%s feeds personalised envelopes and names no stream", f.Name)
-	c.stock(f.Hopper, "hopper", false)
-	c.clear(f.Clear)
-	c.response(l, Misfeed, f.OnMisfeed)
-	c.response(l, Double, f.OnDouble)
+	c.Require(f.Stream.Name == "" || f.Share == 1, "share", "%s carries a stream and feeds a share of the sets: a stream that only some sets have is not built", f.Name)
+	c.Require(!f.Envelopes || f.Stream.Name != "", "stream", "%s feeds personalised envelopes and names no stream", f.Name)
+	c.Stock(f.Hopper, "hopper", false)
+	c.Clear(f.Clear)
+	c.Response(l, Misfeed, f.OnMisfeed)
+	c.Response(l, Double, f.OnDouble)
 }
 
 // feeding is what one attempt of a feeder comes to.
@@ -93,7 +97,7 @@ type feedingOdds [calledFalsely + 1]float64
 // odds returns the probabilities of an attempt at the speed the line runs at; after says
 // whether it comes right after a misfeed.
 func (f *Feeder) odds(l *Line, after bool) feedingOdds {
-	factor := f.Material * l.growth(f.Rated, f.Growth)
+	factor := f.Material * l.Growth(f.Rated, f.Growth)
 	misfeed := f.Misfeed * factor
 	if after && f.Streak.Given {
 		misfeed = f.Streak.Again

@@ -33,7 +33,9 @@ type feeder struct {
 	out    StationOutcome
 }
 
-func (f *Feeder) install(s *Sim, index int) unit {
+// Install returns the feeder in use.
+func (f *Feeder) Install(seat *Seat) Unit {
+	s, index := seat.s, seat.index
 	u := &feeder{Feeder: f, s: s, index: index, at: s.track.at[index]}
 	u.odds = [2]feedingOdds{f.odds(s.line, false), f.odds(s.line, true)}
 	u.gap = sim.NewGap(min(1, f.Share*u.odds[0][calledFalsely]))
@@ -47,7 +49,7 @@ func (f *Feeder) install(s *Sim, index int) unit {
 	}
 	u.fix = s.fixer(index, f.Clear) // before the stock: what the crew sees to first, of one cycle
 	if u.hand = u.fix; f.Stream.Name != "" {
-		u.lane = newLane(s, index, f.Stream, f.Clear, u.move)
+		u.lane = newLane(s, index, f.Stream, f.realigning(), u.move)
 		u.hand = u.lane.hand
 	}
 	u.stock.install(s, index, f.Hopper, f.Share, u.used)
@@ -61,7 +63,7 @@ func (f *Feeder) install(s *Sim, index int) unit {
 	return u
 }
 
-func (f *feeder) begin() {
+func (f *feeder) Begin() {
 	f.row, f.extra, f.held, f.out = 0, 0, 0, StationOutcome{}
 	if f.some != nil {
 		f.some.begin()
@@ -272,7 +274,7 @@ func (f *feeder) due() bool {
 	return f.trying || f.s.due(f.next)
 }
 
-func (f *feeder) end(cycle sim.Cycles, out *StationOutcome) {
+func (f *feeder) End(cycle sim.Cycles, out *StationOutcome) {
 	stops := out.Stops
 	*out = f.out
 	out.Name, out.Stops = f.Name, stops

@@ -73,7 +73,7 @@ type fitting struct {
 	clearance formats.Clearance
 	fit       *Fit
 	limits    []limit
-	hopper    *Feeder // the feeder of envelopes that serves as the inserter's hopper, or nil
+	hopper    Station // the feeder of envelopes that serves as the inserter's hopper, or nil
 }
 
 // because notes a reason why the line cannot run the product, once.
@@ -99,16 +99,6 @@ func (f *fitting) sentence(err error) string {
 	return p.Text
 }
 
-// kindOf returns the first station of one kind and its index; -1 if there is none.
-func kindOf[T Station](l *Line) (station T, index int) {
-	for i, s := range l.Stations {
-		if s, ok := s.(T); ok {
-			return s, i
-		}
-	}
-	return station, -1
-}
-
 // remove takes station i out of the line.
 func (f *fitting) remove(i int) {
 	f.line.Stations = slices.Delete(f.line.Stations, i, i+1)
@@ -116,7 +106,7 @@ func (f *fitting) remove(i int) {
 
 // documents sets up the document channel, or takes it out.
 func (f *fitting) documents() {
-	channel, i := kindOf[*Channel](f.line)
+	i := f.line.First(Gathers)
 	d := f.product.Documents
 	switch {
 	case d == nil && i < 0:
@@ -125,10 +115,11 @@ func (f *fitting) documents() {
 	case i < 0:
 		f.because("the product has documents, and the line has no document channel")
 	default:
-		if d.Stream != "" && d.Stream != channel.Stream.Name {
-			f.because("the documents are the stream %s, and %s carries the stream %s", d.Stream, channel.Name, channel.Stream.Name)
+		channel := f.line.Stations[i]
+		if carried := streamOf(channel).Name; d.Stream != "" && d.Stream != carried {
+			f.because("the documents are the stream %s, and %s carries the stream %s", d.Stream, channel.Where().Name, carried)
 		}
-		channel.Pages = d.Pages
+		*channel.Setting().Pages = d.Pages
 	}
 }
 

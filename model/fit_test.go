@@ -224,12 +224,6 @@ func TestFittedLeavesOut(t *testing.T) {
 	}
 }
 
-// kindIn returns the first station of one kind.
-func kindIn[T Station](l *Line) T {
-	s, _ := kindOf[T](l)
-	return s
-}
-
 func TestLoad(t *testing.T) {
 	for _, c := range []struct {
 		name             string
@@ -247,7 +241,7 @@ func TestLoad(t *testing.T) {
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			f := Feeder{Stack: c.stack, Hopper: c.was}
-			f.load(&Insert{Thickness: c.thickness})
+			(&Insert{Thickness: c.thickness}).load(&f)
 			assert.Equal(t, c.want, f.Hopper)
 		})
 	}

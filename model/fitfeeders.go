@@ -8,9 +8,9 @@ import (
 
 // inserts puts each insert into a feeder of its own and takes the other feeders out.
 func (f *fitting) inserts() {
-	var feeders []*Feeder
+	var feeders []Station
 	for _, s := range f.line.Stations {
-		if s, ok := s.(*Feeder); ok && !s.Envelopes {
+		if TakesInserts(s) {
 			feeders = append(feeders, s)
 		}
 	}
@@ -18,7 +18,7 @@ func (f *fitting) inserts() {
 	can := make([][]int, len(inserts))
 	for i := range inserts {
 		for k, feeder := range feeders {
-			if feeder.unfit(&inserts[i]) == "" {
+			if inserts[i].unfit(feeder) == "" {
 				can[i] = append(can[i], k)
 			}
 		}
@@ -28,19 +28,16 @@ func (f *fitting) inserts() {
 	used := map[Station]bool{}
 	for i, k := range assigned {
 		if k >= 0 {
-			feeders[k].load(&inserts[i])
+			inserts[i].load(feeders[k])
 			used[feeders[k]] = true
-			f.fit.Feeders = append(f.fit.Feeders, Loaded{inserts[i].Name, feeders[k].Name})
+			f.fit.Feeders = append(f.fit.Feeders, Loaded{inserts[i].Name, feeders[k].Where().Name})
 		}
 	}
-	f.line.Stations = slices.DeleteFunc(f.line.Stations, func(s Station) bool {
-		feeder, ok := s.(*Feeder)
-		return ok && !feeder.Envelopes && !used[s]
-	})
+	f.line.Stations = slices.DeleteFunc(f.line.Stations, func(s Station) bool { return TakesInserts(s) && !used[s] })
 }
 
 // unplaced says of every insert without a feeder why it has none.
-func (f *fitting) unplaced(feeders []*Feeder, can [][]int, assigned []int) {
+func (f *fitting) unplaced(feeders []Station, can [][]int, assigned []int) {
 	for i, k := range assigned {
 		switch n := &f.product.Inserts[i]; {
 		case k >= 0:
@@ -53,7 +50,7 @@ func (f *fitting) unplaced(feeders []*Feeder, can [][]int, assigned []int) {
 				inserts = append(inserts, f.product.Inserts[i].Name)
 			}
 			for _, k := range columns {
-				names = append(names, feeders[k].Name)
+				names = append(names, feeders[k].Where().Name)
 			}
 			f.because("no free feeder: the %d inserts %s can go only into %d, %s", len(rows), listed(inserts), len(columns), listed(names))
 		}
@@ -62,18 +59,18 @@ func (f *fitting) unplaced(feeders []*Feeder, can [][]int, assigned []int) {
 
 // refusals returns why none of the feeders can take the insert, as the rest of a sentence;
 // those that say the same stand together.
-func (n *Insert) refusals(feeders []*Feeder) string {
+func (n *Insert) refusals(feeders []Station) string {
 	var whys []string
 	names := map[string][]string{}
 	for _, feeder := range feeders {
-		if n.Feeder != "" && feeder.Name != n.Feeder {
+		if n.Feeder != "" && feeder.Where().Name != n.Feeder {
 			continue
 		}
-		why := feeder.unfit(n)
+		why := n.unfit(feeder)
 		if names[why] == nil {
 			whys = append(whys, why)
 		}
-		names[why] = append(names[why], feeder.Name)
+		names[why] = append(names[why], feeder.Where().Name)
 	}
 	switch {
 	case len(whys) == 0 && n.Feeder != "":
@@ -102,19 +99,20 @@ func (n *Insert) String() string {
 	return s
 }
 
-// unfit returns why the feeder cannot take an insert, to follow its name; "" if it can.
-func (f *Feeder) unfit(n *Insert) string {
+// unfit returns why a feeder cannot take the insert, to follow its name; "" if it can.
+func (n *Insert) unfit(feeder Station) string {
+	takes, carried := feeder.Setting().takes(), streamOf(feeder).Name
 	switch {
-	case n.Feeder != "" && n.Feeder != f.Name:
+	case n.Feeder != "" && n.Feeder != feeder.Where().Name:
 		return "not the feeder asked for"
-	case n.Stream != "" && f.Stream.Name == "":
+	case n.Stream != "" && carried == "":
 		return fmt.Sprintf("carrying no stream, want %s", n.Stream)
-	case n.Stream != "" && n.Stream != f.Stream.Name:
-		return fmt.Sprintf("carrying the stream %s, want %s", f.Stream.Name, n.Stream)
-	case !f.Takes.Thickness.Allow(n.Thickness):
-		return fmt.Sprintf("taking %s in thickness", f.Takes.Thickness)
-	case !f.Takes.eitherWay(n.Height, n.Length):
-		return fmt.Sprintf("taking %s in height and %s in length", f.Takes.Height, f.Takes.Length)
+	case n.Stream != "" && n.Stream != carried:
+		return fmt.Sprintf("carrying the stream %s, want %s", carried, n.Stream)
+	case !takes.Thickness.Allow(n.Thickness):
+		return fmt.Sprintf("taking %s in thickness", takes.Thickness)
+	case !takes.eitherWay(n.Height, n.Length):
+		return fmt.Sprintf("taking %s in height and %s in length", takes.Height, takes.Length)
 	}
 	return ""
 }
@@ -149,20 +147,21 @@ func millimetres(x float64) string {
 // mostPieces is what a hopper that is measured by its stack may come to.
 const mostPieces = 1e9
 
-// load puts an insert into the feeder. A hopper measured by its stack holds what is as
-// high, and calls at the same share of it.
-func (f *Feeder) load(n *Insert) {
-	f.Material, f.Share = n.Material, n.Share
-	if n.Stream == "" {
-		f.Stream = Stream{}
+// load puts the insert into a feeder. A hopper measured by its stack holds what is as high,
+// and calls at the same share of it.
+func (n *Insert) load(feeder Station) {
+	feeds := feeder.Setting().Feeds
+	*feeds.Material, *feeds.Share = n.Material, n.Share
+	if carried := feeder.Carries(); n.Stream == "" && carried != nil {
+		*carried = Stream{}
 	}
-	if !(f.Stack > 0 && n.Thickness > 0) {
+	if !(feeds.Stack > 0 && n.Thickness > 0) {
 		return
 	}
-	was := f.Hopper
-	f.Hopper.Capacity = int64(min(f.Stack/n.Thickness+1e-9, mostPieces)) // 0.3 mm hold three of 0.1 mm
+	was := *feeds.Hopper
+	feeds.Hopper.Capacity = int64(min(feeds.Stack/n.Thickness+1e-9, mostPieces)) // 0.3 mm hold three of 0.1 mm
 	if was.Capacity > 0 {
 		share := float64(was.Warn) / float64(was.Capacity)
-		f.Hopper.Warn = int64(share * float64(f.Hopper.Capacity))
+		feeds.Hopper.Warn = int64(share * float64(feeds.Hopper.Capacity))
 	}
 }

@@ -23,10 +23,11 @@ func (f *fitting) sizes() {
 	if !known {
 		f.note("the set is at least %.3g mm thick: not of everything in it the thickness is known", thickness)
 	}
-	if n, i := kindOf[*Inserter](f.line); i >= 0 {
-		f.inserter(n)
-		if takes := n.Takes.Thickness; !takes.Allow(thickness) && (known || !(thickness < takes.Least)) {
-			f.because("%s takes sets of %s in thickness, and this is %.3g mm thick", n.Name, takes, thickness)
+	if i := f.line.First(Inserts); i >= 0 {
+		n := f.line.Stations[i]
+		f.inserter(n.Where().Name, n.Setting())
+		if takes := n.Setting().takes().Thickness; !takes.Allow(thickness) && (known || !(thickness < takes.Least)) {
+			f.because("%s takes sets of %s in thickness, and this is %.3g mm thick", n.Where().Name, takes, thickness)
 		}
 	}
 	if d := f.product.Documents; d != nil {
@@ -42,13 +43,13 @@ func (f *fitting) sizes() {
 }
 
 // inserter asks whether the inserter takes the envelope, and finds its group.
-func (f *fitting) inserter(n *Inserter) {
-	e := &f.product.Envelope
-	if !n.Takes.Height.Allow(e.Height) {
-		f.because("%s takes envelopes of %s in height, and %s is %.4g mm high", n.Name, n.Takes.Height, e.Name, e.Height)
+func (f *fitting) inserter(name string, n Setting) {
+	e, takes := &f.product.Envelope, n.takes()
+	if !takes.Height.Allow(e.Height) {
+		f.because("%s takes envelopes of %s in height, and %s is %.4g mm high", name, takes.Height, e.Name, e.Height)
 	}
-	if !n.Takes.Length.Allow(e.Length) {
-		f.because("%s takes envelopes of %s in length, and %s is %.4g mm long", n.Name, n.Takes.Length, e.Name, e.Length)
+	if !takes.Length.Allow(e.Length) {
+		f.because("%s takes envelopes of %s in length, and %s is %.4g mm long", name, takes.Length, e.Name, e.Length)
 	}
 	if len(n.Groups) == 0 {
 		return
@@ -59,7 +60,7 @@ func (f *fitting) inserter(n *Inserter) {
 			return
 		}
 	}
-	f.because("%s has no size group for the envelope %s, %.4g × %.4g mm", n.Name, e.Name, e.Height, e.Length)
+	f.because("%s has no size group for the envelope %s, %.4g × %.4g mm", name, e.Name, e.Height, e.Length)
 }
 
 // inside asks whether a piece goes into the envelope, which a set of that thickness

@@ -27,8 +27,8 @@ func (f *fitting) speed() {
 			f.limit("the speed asked for", asked)
 		}
 	}
-	if f.hopper != nil && f.hopper.Rated != 0 {
-		f.limit(f.hopper.Name, f.hopper.Rated)
+	if f.hopper != nil && f.hopper.Where().Rated != 0 {
+		f.limit(f.hopper.Where().Name, f.hopper.Where().Rated)
 	}
 	f.line.Speed = 0
 	for _, m := range f.limits {
@@ -53,14 +53,16 @@ func (f *fitting) speed() {
 // plainEnvelopes makes the feeder of personalised envelopes the inserter's hopper. Its
 // misfeeds are as many as they were, at the speed the line now runs at.
 func (f *fitting) plainEnvelopes() {
-	n, i := kindOf[*Inserter](f.line)
+	i := f.line.First(Inserts)
 	if f.hopper == nil || i < 0 {
 		return
 	}
-	n.Hopper = f.hopper.Hopper
-	n.EnvelopeMisfeed = f.hopper.Misfeed * f.hopper.Material
+	n, own := f.line.Stations[i], f.line.Stations[i].Setting().Feeds
+	place, from := f.hopper.Where(), f.hopper.Setting().Feeds
+	*own.Hopper = *from.Hopper
+	*own.Misfeed = *from.Misfeed * *from.Material
 	if f.fit.Speed > 0 {
-		n.EnvelopeMisfeed *= f.line.growth(f.hopper.Rated, f.hopper.Growth) / f.line.growth(n.Rated, n.Growth)
+		*own.Misfeed *= f.line.Growth(place.Rated, from.Growth) / f.line.Growth(n.Where().Rated, own.Growth)
 	}
-	f.note("%s feeds plain envelopes: its misfeeds are counted as the inserter's and stop the line; its doubles, jams, false calls and streaks are left out", f.hopper.Name)
+	f.note("%s feeds plain envelopes: its misfeeds are counted as the inserter's and stop the line; its doubles, jams, false calls and streaks are left out", place.Name)
 }

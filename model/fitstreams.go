@@ -6,23 +6,23 @@ import "slices"
 // or the inserter's hopper.
 func (f *fitting) envelopes() {
 	e := &f.product.Envelope
-	i := f.line.envelopeFeeder()
-	var feeder *Feeder
+	i := f.line.First(Envelopes)
+	var feeder Station
 	if i >= 0 {
-		feeder = f.line.Stations[i].(*Feeder)
-		if !feeder.Takes.eitherWay(e.Height, e.Length) {
-			f.because("%s takes %s in height and %s in length, and the envelope %s is %s × %s mm", feeder.Name, feeder.Takes.Height, feeder.Takes.Length, e.Name, millimetres(e.Height), millimetres(e.Length))
+		feeder = f.line.Stations[i]
+		if takes := feeder.Setting().takes(); !takes.eitherWay(e.Height, e.Length) {
+			f.because("%s takes %s in height and %s in length, and the envelope %s is %s × %s mm", feeder.Where().Name, takes.Height, takes.Length, e.Name, millimetres(e.Height), millimetres(e.Length))
 		}
 	}
-	carried := i >= 0 && feeder.Stream.Name == e.Stream
+	carried := i >= 0 && streamOf(feeder).Name == e.Stream
 	if e.Stream != "" {
 		switch {
 		case i < 0:
 			f.because("the envelopes are the stream %s, and the line has no feeder of personalised envelopes", e.Stream)
 		case !carried:
-			f.because("the envelopes are the stream %s, and %s carries the stream %s", e.Stream, feeder.Name, feeder.Stream.Name)
+			f.because("the envelopes are the stream %s, and %s carries the stream %s", e.Stream, feeder.Where().Name, streamOf(feeder).Name)
 		}
-		if !slices.ContainsFunc(f.line.Stations, isTrackGate) {
+		if f.line.First(Diverts) < 0 {
 			f.because("the envelopes are personalised, and no track gate stands before the inserter: a set that is wrong must not go out in one")
 		}
 	}
@@ -39,8 +39,8 @@ func (f *fitting) streams() {
 	}
 	carried := f.line.Streams()
 	f.line.Stations = slices.DeleteFunc(f.line.Stations, func(s Station) bool {
-		r, ok := s.(*Reader)
-		return ok && !f.reads(r, carried)
+		r := s.Setting().Reads
+		return r != nil && !f.reads(r, carried)
 	})
 	if len(f.line.lanes()) < 2 {
 		return // nothing is matched
@@ -52,12 +52,8 @@ func (f *fitting) streams() {
 
 // whole makes the station's stream a whole one where the product has no other half of it.
 func (f *fitting) whole(i int) {
-	switch s := f.line.Stations[i].(type) {
-	case *Feeder:
-		s.Stream.Half = s.Stream.Half && len(f.line.lanesOf(s.Stream.Name)) > 1
-	case *Channel:
-		s.Stream.Half = s.Stream.Half && len(f.line.lanesOf(s.Stream.Name)) > 1
-	}
+	carried := f.line.Stations[i].Carries()
+	carried.Half = carried.Half && len(f.line.lanesOf(carried.Name)) > 1
 }
 
 // reads sets up a reader and reports whether anything is left for it to verify.
@@ -82,8 +78,8 @@ func (f *fitting) reads(r *Reader, carried []string) bool {
 func (f *fitting) seen(stream string) {
 	present := ""
 	for _, s := range f.line.Stations {
-		switch r, ok := s.(*Reader); {
-		case !ok:
+		switch r := s.Setting().Reads; {
+		case r == nil:
 		case r.Match == stream, r.Reads == stream && (r.Match != "" || r.Sequence):
 			return
 		case r.Reads == stream:

@@ -5,26 +5,64 @@ import "netrate/sim"
 // TrackGate takes condemned sets off the track, before insertion.
 type TrackGate struct {
 	Place
+	Faultless
 	Bin Stock
 }
 
 // ExitGate takes finished envelopes out, after insertion.
 type ExitGate struct {
 	Place
+	Faultless
 	Bin Stock
 }
 
-func (g *TrackGate) levers(all *levers) { all.stock("bin.empty", &g.Bin) }
-func (g *ExitGate) levers(all *levers)  { all.stock("bin.empty", &g.Bin) }
+// Kind says that it is a track gate.
+func (g *TrackGate) Kind() Kind { return Kind{Name: "track gate", Role: Diverts} }
 
-func (g *TrackGate) clone() Station { c := *g; return &c }
-func (g *ExitGate) clone() Station  { c := *g; return &c }
+// Kind says that it is an exit gate.
+func (g *ExitGate) Kind() Kind { return Kind{Name: "exit gate", Role: Outsorts} }
 
-func (g *TrackGate) check(_ *Line, c *checks) { c.stock(g.Bin, "bin", true) }
-func (g *ExitGate) check(_ *Line, c *checks)  { c.stock(g.Bin, "bin", true) }
+// Clone returns a copy.
+func (g *TrackGate) Clone() Station { c := *g; return &c }
 
-func (g *TrackGate) install(s *Sim, index int) unit { return newGate(s, index, g.Bin) }
-func (g *ExitGate) install(s *Sim, index int) unit  { return newGate(s, index, g.Bin) }
+// Clone returns a copy.
+func (g *ExitGate) Clone() Station { c := *g; return &c }
+
+// Check notes what is wrong with the gate.
+func (g *TrackGate) Check(l *Line, c *Checks) {
+	c.Before(l, "feeders and track gates")
+	c.Stock(g.Bin, "bin", true)
+}
+
+// Check notes what is wrong with the gate.
+func (g *ExitGate) Check(l *Line, c *Checks) {
+	c.Behind(l, "exit gates")
+	c.Stock(g.Bin, "bin", true)
+}
+
+// Parameters lists the emptying of the bin.
+func (g *TrackGate) Parameters(all *Parameters) { all.Stock("bin.empty", &g.Bin) }
+
+// Parameters lists the emptying of the bin.
+func (g *ExitGate) Parameters(all *Parameters) { all.Stock("bin.empty", &g.Bin) }
+
+// Stocked returns the bin.
+func (g *TrackGate) Stocked() Stocked { return Stocked{&g.Bin, "bin full", false} }
+
+// Stocked returns the bin.
+func (g *ExitGate) Stocked() Stocked { return Stocked{&g.Bin, "bin full", false} }
+
+// Handles says that a set to be outsorted goes through the gate like any other.
+func (g *TrackGate) Handles(r Response) bool { return r == Outsort }
+
+// Handles says that it takes a set to be outsorted.
+func (g *ExitGate) Handles(r Response) bool { return r == Outsort }
+
+// Install returns the gate in use.
+func (g *TrackGate) Install(seat *Seat) Unit { return newGate(seat, g.Bin) }
+
+// Install returns the gate in use.
+func (g *ExitGate) Install(seat *Seat) Unit { return newGate(seat, g.Bin) }
 
 // way is how a condemned set leaves the line.
 type way struct {
@@ -37,23 +75,15 @@ func (l *Line) ways(i int) [Ship]way {
 	var w [Ship]way
 	for k := i + 1; k < len(l.Stations); k++ {
 		bit := uint64(1) << k
-		if streamOf(l.Stations[k]).Name != "" {
-			continue // a lane gives every set its piece
-		}
-		switch l.Stations[k].(type) {
-		case *TrackGate:
-			if w[Divert].gate == 0 {
-				w[Divert].gate = k
-				continue
+		for r, gate := range [...]Role{Divert: Diverts, Outsort: Outsorts} {
+			switch {
+			case Response(r) == Stop:
+			case l.is(k, gate) && w[r].gate == 0:
+				w[r].gate = k
+			case !l.Stations[k].Handles(Response(r)):
+				w[r].skip |= bit
 			}
-		case *ExitGate:
-			if w[Outsort].gate == 0 {
-				w[Outsort].gate = k
-			}
-		case *Feeder, *Reader, *Delivery:
-			w[Outsort].skip |= bit
 		}
-		w[Divert].skip |= bit
 	}
 	if w[Divert].gate == 0 {
 		w[Divert] = w[Outsort] // past the last track gate
@@ -69,7 +99,9 @@ func (s *Sim) condemn(o *odd, w way) {
 	}
 	o.gate = w.gate
 	s.track.skip(o, w.skip)
-	s.units[w.gate].(*gate).expect(o.set)
+	if g := s.gates[w.gate]; g != nil {
+		g.expect(o.set)
+	}
 }
 
 // gate is a gate in use, of either kind. The track knows which sets leave at it; the gate
@@ -83,15 +115,17 @@ type gate struct {
 	binned int64
 }
 
-func newGate(s *Sim, index int, bin Stock) *gate {
+func newGate(seat *Seat, bin Stock) *gate {
+	s, index := seat.s, seat.index
 	g := &gate{s: s, index: index, at: s.track.at[index]}
 	g.next = s.clocks.Track.Timer(g.take)
 	g.bin.install(s, index, bin, 1, func(sim.Cycles) int64 { return g.binned })
 	g.bin.told = true
+	s.gates[index] = g
 	return g
 }
 
-func (g *gate) begin() {
+func (g *gate) Begin() {
 	g.binned = 0
 	g.bin.begin()
 }
@@ -122,7 +156,7 @@ func (g *gate) take() {
 	}
 }
 
-func (g *gate) end(_ sim.Cycles, out *StationOutcome) {
+func (g *gate) End(_ sim.Cycles, out *StationOutcome) {
 	out.Removed = g.s.track.removed[g.index]
 	out.Stock = g.bin.task.Account()
 }

@@ -59,7 +59,9 @@ type document struct {
 	stops  bool // the channel stops with it
 }
 
-func (h *Channel) install(s *Sim, index int) unit {
+// Install returns the channel in use.
+func (h *Channel) Install(seat *Seat) Unit {
+	s, index := seat.s, seat.index
 	size := 1
 	for size < ahead+2*(h.Buffer+2) {
 		size *= 2
@@ -83,7 +85,7 @@ func (h *Channel) install(s *Sim, index int) unit {
 	u.halt, u.full = s.clocks.Shop.Timer(u.stop), s.clocks.Shop.Timer(s.standstill.resume)
 	u.low, u.next = s.clocks.Track.Timer(func() {}), s.clocks.Track.Timer(u.feed)
 	u.task = s.task(index, "clear", h.Clear, u.cleared)
-	u.lane = newLane(s, index, h.Stream, h.Clear, func(int64) {})
+	u.lane = newLane(s, index, h.Stream, h.realigning(), func(int64) {})
 	u.stock.install(s, index, h.Hopper, 1, func(cycle sim.Cycles) int64 { return s.track.handled(index, cycle) })
 	u.stock.busy = func() bool { return s.due(u.next) }
 	s.track.feeds(index, nil)
@@ -97,7 +99,7 @@ func (h *Channel) sheetOdds() feedingOdds {
 	return f.odds(nil, false)
 }
 
-func (h *channel) begin() {
+func (h *channel) Begin() {
 	h.drawn, h.gathered, h.sure = sim.Cycles(h.Buffer), sim.Cycles(h.Buffer), 0
 	for k := range h.ready {
 		h.ready[k] = 0

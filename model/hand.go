@@ -62,7 +62,7 @@ func (l *Line) Hand() Hand {
 
 // term returns the term of station i, but for its reach.
 func (l *Line) term(i int) HandTerm {
-	t := l.Stations[i].hand(l)
+	t := l.Stations[i].Estimate(l)
 	t.Station = l.Stations[i].Where().Name
 	if l.Personalised() {
 		t.Remakes += t.Lost + t.Flawed
@@ -78,80 +78,8 @@ func logLeft(part, whole float64) float64 {
 	return math.Log1p(-min(1, part/max(whole, part)))
 }
 
-// down returns the mean length of a stop with the given clearing time.
-func (l *Line) down(clear sim.Duration) sim.Seconds {
+// Down returns the mean length of a stop with the given clearing time: walk, clearing and
+// restart.
+func (l *Line) Down(clear sim.Duration) sim.Seconds {
 	return l.Crew.Walk.Mean() + clear.Mean() + l.Restart.Mean()
-}
-
-func (g *TrackGate) hand(*Line) HandTerm { return HandTerm{} }
-func (g *ExitGate) hand(*Line) HandTerm  { return HandTerm{} }
-func (d *Delivery) hand(*Line) HandTerm  { return HandTerm{} }
-
-func (n *Inserter) hand(l *Line) HandTerm {
-	p := n.odds(l)
-	t := term{fault: l.down(n.Clear)}
-	t.stop(p[0]+p[2], t.fault)
-	t.Lost = p[2]
-	t.answer(p[1], n.OnFlap, 1, 0)
-	return t.HandTerm
-}
-
-func (f *Feeder) hand(l *Line) HandTerm {
-	i := l.index(f)
-	o := f.odds(l, false)
-	// Doubles, jams and false calls are as likely after a misfeed as ever, but for the
-	// misfeeds that take their place: a difference this sum leaves out.
-	double, jam, falseCall := o[fedTwo]-o[fedNothing], o[fedJam]-o[fedTwo], o[calledFalsely]-o[fedJam]
-	misfeeds, tooMany := f.misfeeds(l)
-	t := term{fault: l.down(f.Stream.work(f.Clear))}
-	t.stop(jam, l.down(f.Clear))
-	t.Lost = jam
-	t.stop(tooMany, t.fault)
-	sets, stop := f.catchUps(l)
-	t.answer(misfeeds*f.Noticed-tooMany, f.OnMisfeed, sets, l.besides(i, Misfeed))
-	if f.OnMisfeed != Stop {
-		t.stop(stop*(misfeeds*f.Noticed-tooMany), t.fault)
-	}
-	t.answer(double*f.Caught, f.OnDouble, l.catchUp(i), l.besides(i, Double))
-	t.answer(falseCall, f.OnDouble, 1, 0)
-	l.goOn(i, &t)
-	t.scale(f.Share)
-	return t.HandTerm
-}
-
-// misfeeds returns the long-run share of attempts that are misfeeds, and of those that are
-// the last of too many in a row and stop the line for that: a Markov chain on the misfeeds in
-// a row up to now. In a lane that can come out of step it counts a row as one fault.
-func (f *Feeder) misfeeds(l *Line) (all, tooMany float64) {
-	first, again := f.odds(l, false)[fedNothing], f.odds(l, true)[fedNothing]
-	limit, stops := f.Streak.StopAfter, f.OnMisfeed == Stop
-	switch {
-	case l.matched(l.index(f)) && limit == 1:
-		return first, first * f.Noticed
-	case l.matched(l.index(f)) || first == 0:
-		return first, 0
-	}
-	// A streak starts with probability first and goes on with probability again; from the
-	// limit on, or from the first one if any misfeed stops the line, one that is noticed
-	// ends it. For each attempt that is not right after a misfeed there are so many
-	// misfeeds, and so many attempts right after one.
-	misfeeds, after, next := 0.0, 0.0, first
-	for k := 1; k < limit && !stops; k++ {
-		misfeeds += next
-		after += next
-		next *= again
-	}
-	unseen := 1.0 // probability that a misfeed from here on does not end the streak
-	if limit > 0 || stops {
-		unseen = 1 - f.Noticed
-	}
-	if again*unseen == 1 {
-		return 1, 0 // a streak that never ends
-	}
-	rest := next / (1 - again*unseen)
-	plain := 1 / (1 + after + rest*unseen)
-	if limit > 0 && !stops {
-		tooMany = plain * rest * f.Noticed
-	}
-	return plain * (misfeeds + rest), tooMany
 }

@@ -76,28 +76,15 @@ func (l *Line) calm(station int, seen bool) *Line {
 		notice = 1
 	}
 	for i, s := range calm.Stations {
-		switch s := s.(type) {
-		case *Feeder:
-			s.Hopper.Capacity, s.Hopper.Warn, s.Streak = 1e9, 0, Streak{}
-			if i == station {
-				s.Noticed, s.Caught = notice, notice
-			}
-		case *Inserter:
-			if s.Hopper.Capacity > 0 {
-				s.Hopper.Capacity, s.Hopper.Warn = 1e9, 0
-			}
-		case *Channel:
-			s.Hopper = Stock{}
-			s.Pages, s.Sheets = sim.Always(1), 10*l.RunSpeed()
-			if i == station {
-				s.Noticed, s.Caught = notice, notice
-			}
-		case *TrackGate:
-			s.Bin = Stock{}
-		case *ExitGate:
-			s.Bin = Stock{}
-		case *Delivery:
-			s.Belt = Stock{}
+		switch own := s.Stocked(); {
+		case own.Stock == nil:
+		case own.Pieces && own.Capacity > 0:
+			own.Capacity, own.Warn = 1e9, 0
+		default:
+			*own.Stock = Stock{}
+		}
+		if lane, ok := s.(carrier); ok {
+			lane.calm(l, i == station, notice)
 		}
 	}
 	return calm
@@ -148,25 +135,40 @@ func (n *incident) prepare(first sim.Cycles) {
 	if n.fault == Double {
 		kind = fedTwo
 	}
-	switch u := n.s.units[n.station].(type) {
-	case *feeder:
-		for k := kind; k <= calledFalsely; k++ {
-			u.odds[0][k] = 1
-		}
-		u.next.Set(first)
-	case *channel:
-		u.faulty = append(u.faulty, document{number: n.set, sheet: kind, known: u.Noticed == 1})
-		u.await()
-	}
+	n.lane().fail(kind, n.set, first)
 }
 
 // calmAgain lets nothing go wrong after that.
-func (n *incident) calmAgain() {
-	if u, ok := n.s.units[n.station].(*feeder); ok {
-		u.odds[0] = feedingOdds{}
-		u.await(n.s.clocks.Track.Now())
-	}
+func (n *incident) calmAgain() { n.lane().calmAgain() }
+
+// failer is a unit that carries a stream and can be made to fail once.
+type failer interface {
+	// fail has it fail with a set, which it handles in the given cycle.
+	fail(kind feeding, set, cycle sim.Cycles)
+	// calmAgain lets nothing go wrong after that.
+	calmAgain()
 }
+
+func (n *incident) lane() failer { return n.s.units[n.station].(failer) }
+
+func (f *feeder) fail(kind feeding, _, cycle sim.Cycles) {
+	for k := kind; k <= calledFalsely; k++ {
+		f.odds[0][k] = 1
+	}
+	f.next.Set(cycle)
+}
+
+func (f *feeder) calmAgain() {
+	f.odds[0] = feedingOdds{}
+	f.await(f.s.clocks.Track.Now())
+}
+
+func (h *channel) fail(kind feeding, set, _ sim.Cycles) {
+	h.faulty = append(h.faulty, document{number: set, sheet: kind, known: h.Noticed == 1})
+	h.await()
+}
+
+func (h *channel) calmAgain() {}
 
 // advance runs the line to the end of a cycle, over whatever stops it meanwhile.
 func (n *incident) advance(cycle sim.Cycles) {

@@ -19,130 +19,140 @@ type Inserter struct {
 	Clear  sim.Duration // an operator's work at a stop for a fault, after the walk
 }
 
-func (n *Inserter) levers(all *levers) {
-	all.rate("envelope_misfeed", &n.EnvelopeMisfeed)
-	all.rate("flap", &n.Flap)
-	all.rate("jam", &n.Jam)
-	all.duration("clear", &n.Clear)
-	all.stock("hopper.refill", &n.Hopper)
-	all.beside("growth", &n.Growth, false)
+func (n *Inserter) Parameters(all *Parameters) {
+	all.Rate("envelope_misfeed", &n.EnvelopeMisfeed)
+	all.Rate("flap", &n.Flap)
+	all.Rate("jam", &n.Jam)
+	all.Duration("clear", &n.Clear)
+	all.Stock("hopper.refill", &n.Hopper)
+	all.Beside("growth", &n.Growth, false)
 }
 
-func (n *Inserter) clone() Station { c := *n; return &c }
+func (n *Inserter) Clone() Station { c := *n; return &c }
 
-func (n *Inserter) check(l *Line, c *checks) {
-	c.faults([3]string{"envelope_misfeed", "flap", "jam"}, [3]float64{n.EnvelopeMisfeed, n.Flap, n.Jam}, l.growth(n.Rated, n.Growth))
-	c.exponent(n.Place, n.Growth)
+// Check notes what cannot be of the inserter.
+func (n *Inserter) Check(l *Line, c *Checks) {
+	at := l.First(Inserts)
+	c.Require(at == c.At(), "kind", "%s is a second inserter: a line has one", n.Name)
+	c.Faults([]string{"envelope_misfeed", "flap", "jam"}, []float64{n.EnvelopeMisfeed, n.Flap, n.Jam}, l.Growth(n.Rated, n.Growth))
+	c.Growth(n.Place, n.Growth)
 	if e := l.envelopeFeeder(); e >= 0 {
 		name := l.Stations[e].Where().Name
-		c.require(n.Hopper == Stock{}, "hopper", "the envelopes come from %s: the inserter has no hopper then", name)
-		c.require(n.EnvelopeMisfeed == 0, "envelope_misfeed", "the envelopes come from %s, whose misfeeds count", name)
+		c.Require(n.Hopper == Stock{}, "hopper", "the envelopes come from %s: the inserter has no hopper then", name)
+		c.Require(n.EnvelopeMisfeed == 0, "envelope_misfeed", "the envelopes come from %s, whose misfeeds count", name)
 	} else {
-		c.stock(n.Hopper, "hopper", false)
+		c.Stock(n.Hopper, "hopper", false)
 	}
-	c.clear(n.Clear)
-	c.response(l, Flap, n.OnFlap)
+	c.Clear(n.Clear)
+	c.Response(l, Flap, n.OnFlap)
 }
 
 // odds returns the probabilities of an envelope misfeed, a flap and a jam at the speed
 // the line runs at.
 func (n *Inserter) odds(l *Line) [3]float64 {
-	factor := l.growth(n.Rated, n.Growth)
+	factor := l.Growth(n.Rated, n.Growth)
 	return [3]float64{n.EnvelopeMisfeed * factor, n.Flap * factor, n.Jam * factor}
+}
+
+// Kind says that it is an inserter.
+func (n *Inserter) Kind() Kind { return Kind{Name: "inserter", Role: Inserts} }
+
+// Faults returns what can go wrong with an insertion. With a feeder of envelopes there is no
+// envelope misfeed.
+func (n *Inserter) Faults(l *Line) []Fault {
+	if l.envelopeFeeder() >= 0 {
+		return []Fault{Flap, InsertionJam}
+	}
+	return n.Counts()
+}
+
+// Counts returns what can go wrong with an insertion.
+func (n *Inserter) Counts() []Fault { return []Fault{EnvelopeMisfeed, Flap, InsertionJam} }
+
+// Answer returns where it keeps its response to a flap.
+func (n *Inserter) Answer(f Fault) *Response {
+	if f == Flap {
+		return &n.OnFlap
+	}
+	return nil
+}
+
+// Refusal returns why a flap cannot have the response.
+func (n *Inserter) Refusal(l *Line, i int, _ Fault, r Response) string {
+	switch r {
+	case Divert:
+		return "the set is past the track gate when its envelope turns out to be shut"
+	case Ship:
+		return "the set is not in its envelope"
+	default:
+		return l.NoWay(i, r)
+	}
+}
+
+// Leaks says that nothing goes on: whoever put a set into no envelope, or into a shut one,
+// sees it.
+func (n *Inserter) Leaks(*Line) []Leak { return nil }
+
+// Handles says that it puts a set that is to be outsorted into an envelope like any other.
+func (n *Inserter) Handles(r Response) bool { return r == Outsort }
+
+// Estimate takes a flap to be known.
+func (n *Inserter) Estimate(l *Line) HandTerm {
+	p := n.odds(l)
+	t := term{fault: l.Down(n.Clear)}
+	t.stop(p[0]+p[2], t.fault)
+	t.Lost = p[2]
+	t.answer(p[1], n.OnFlap, 1, 0)
+	return t.HandTerm
+}
+
+// Stocked returns its hopper.
+func (n *Inserter) Stocked() Stocked { return Stocked{&n.Hopper, "hopper empty", true} }
+
+// Piece says that a piece is an envelope.
+func (n *Inserter) Piece() Piece { return Piece{true, "envelope"} }
+
+// Carries says that envelopes from its own hopper are all alike.
+func (n *Inserter) Carries() *Stream { return nil }
+
+// Usual returns the growth of its faults with speed.
+func (n *Inserter) Usual() []Usual { return []Usual{{"growth", n.Growth, false}} }
+
+// Setting returns what goes into it.
+func (n *Inserter) Setting() Setting {
+	return Setting{Takes: &n.Takes, Groups: n.Groups, Feeds: &Feeds{Hopper: &n.Hopper, Misfeed: &n.EnvelopeMisfeed, Growth: n.Growth}}
 }
 
 // inserter is an inserter in use.
 type inserter struct {
 	*Inserter
-	s     *Sim
-	index int
-	at    sim.Cycles
-	odds  [3]float64
-	any   float64 // that one of them happens
-	gap   sim.Gap
-	next  *sim.Slot
-	gaps  *sim.Stream
-	kinds *sim.Stream
-	stock stock
-	fix   *stop
-	way   way  // of a set condemned here
-	plain bool // it takes the envelopes from its own hopper
-	out   StationOutcome
+	*Seat
+	fix Stoppage
 }
 
-func (n *Inserter) install(s *Sim, index int) unit {
-	u := &inserter{Inserter: n, s: s, index: index, at: s.track.at[index], odds: n.odds(s.line)}
-	u.any = u.odds[0] + u.odds[1] + u.odds[2]
-	u.gap = sim.NewGap(min(1, u.any))
-	u.next = s.clocks.Track.Timer(u.attempt)
-	u.gaps, u.kinds = s.stream(n.Name, "gaps"), s.stream(n.Name, "kinds")
-	u.fix = s.fixer(index, n.Clear) // before the stock: what the crew sees to first, of one cycle
-	u.stock.install(s, index, n.Hopper, 1, func(cycle sim.Cycles) int64 { return s.track.handled(index, cycle) })
-	u.stock.busy = func() bool { return s.due(u.next) }
-	u.way = s.ways[index][Outsort]
-	if u.plain = s.line.envelopeFeeder() < 0; u.plain {
-		s.track.feeds(index, nil)
+// Install returns the inserter in use. Only where no station feeds personalised envelopes does
+// it take them from its own hopper.
+func (n *Inserter) Install(seat *Seat) Unit {
+	u := &inserter{Inserter: n, Seat: seat, fix: seat.Stoppage(n.Clear)}
+	odds := n.odds(seat.Line())
+	seat.Trials(u.happens, odds[:]...)
+	if seat.Line().envelopeFeeder() < 0 {
+		seat.Hopper(n.Hopper)
 	}
 	return u
 }
 
-func (n *inserter) begin() {
-	n.out = StationOutcome{}
-	n.stock.begin()
-	n.await(n.at)
-}
-
-// await sets the timer for the next fault after the given cycle.
-func (n *inserter) await(cycle sim.Cycles) {
-	if n.any > 0 {
-		n.next.Set(cycle + sim.Cycles(n.gap.Draw(n.gaps)))
+// happens is an insertion out of the ordinary.
+func (n *inserter) happens(outcome int, set sim.Cycles) {
+	fault := EnvelopeMisfeed + Fault(outcome)
+	n.Outcome().Faults[fault]++
+	if fault != Flap || n.OnFlap == Stop {
+		n.fix.Arise(fault)
 	}
-}
-
-// attempt is what happens to the set in a cycle that was drawn for a fault: none, where
-// the pocket is empty.
-func (n *inserter) attempt() {
-	cycle := n.s.clocks.Track.Now()
-	set := cycle - n.at
-	u := n.kinds.Uniform() * n.any
-	if n.s.track.passes(set, n.index) {
-		switch {
-		case u < n.odds[0]:
-			n.out.Faults[EnvelopeMisfeed]++
-			n.s.standstill.arise(n.fix, CauseEnvelopeMisfeed)
-		case u < n.odds[0]+n.odds[1]:
-			n.flap(set, cycle)
-		default:
-			n.out.Faults[InsertionJam]++
-			n.s.standstill.arise(n.fix, CauseInsertionJam)
-			o := n.s.track.odd(set, cycle)
-			o.fed(n.index, 1)
-			o.blames(n.index, InsertionJam)
-			n.s.track.spoil(o, n.index)
-		}
+	switch {
+	case fault == InsertionJam:
+		n.Spoil(set, fault, 1)
+	case fault == Flap && n.OnFlap != Stop:
+		n.Condemn(set, fault, Outsort, 1)
 	}
-	n.await(cycle)
-}
-
-func (n *inserter) flap(set, cycle sim.Cycles) {
-	n.out.Faults[Flap]++
-	if n.OnFlap == Stop {
-		n.s.standstill.arise(n.fix, CauseFlap)
-		return
-	}
-	o := n.s.track.odd(set, cycle)
-	o.blames(n.index, Flap)
-	n.s.condemn(o, n.way)
-}
-
-func (n *inserter) end(cycle sim.Cycles, out *StationOutcome) {
-	stops := out.Stops
-	*out = n.out
-	out.Name, out.Stops = n.Name, stops
-	out.Attempts = n.s.track.handled(n.index, cycle)
-	if n.plain {
-		out.Pieces = n.s.pieces(n.index, &n.stock, cycle)
-		out.Pieces.Good = n.s.out.Sets.Good
-	}
-	out.Stock, out.Clearing = n.stock.task.Account(), n.fix.task.Account()
 }

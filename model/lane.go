@@ -16,7 +16,7 @@ type lanes struct {
 }
 
 func lanesOnTrack(l *Line) lanes {
-	all := lanes{stations: l.lanes(), channel: slices.ContainsFunc(l.Stations, isChannel), alone: -1}
+	all := lanes{stations: l.lanes(), channel: l.First(Gathers) >= 0, alone: -1}
 	for _, i := range all.stations {
 		all.mask |= 1 << i
 	}
@@ -81,16 +81,11 @@ type lane struct {
 }
 
 // newLane returns the lane of station i.
-func newLane(s *Sim, i int, spec Stream, clear sim.Duration, take func(n int64)) *lane {
-	work := spec.Realign
-	if work == nil {
-		work = clear
-	}
+func newLane(s *Sim, i int, spec Stream, work sim.Duration, take func(n int64)) *lane {
 	number := slices.Index(s.track.lanes.stations, i)
-	_, channel := s.line.Stations[i].(*Channel)
 	l := &lane{
 		s: s, Stream: spec, number: number, station: i, at: s.track.at[i],
-		matched: s.line.matched(i), channel: channel, ways: s.ways[i], take: take,
+		matched: s.line.matched(i), channel: s.line.is(i, Gathers), ways: s.ways[i], take: take,
 		work: work, hand: &stop{station: i},
 	}
 	l.hand.task = s.task(i, "realign", work, func() { s.standstill.over(l.hand) })

@@ -19,13 +19,26 @@ type Stream struct {
 	Realign sim.Duration // an operator's work at a stop for a misfeed or double here, or to put the stream in step; nil for the time to clear a fault
 }
 
+// carrier is a station that can carry a stream: what its lane asks besides.
+type carrier interface {
+	Station
+	// realigning returns the operator's work to put the stream in step.
+	realigning() sim.Duration
+	// notices returns the probabilities at each set that the station notices a misfeed, notices a
+	// double, or takes a good feed for one.
+	notices(l *Line) (misfeed, double, falseCall float64)
+	// calm has nothing go wrong at the station by itself; if it is the one that is looked at, it
+	// notices so large a share of its own faults, 0 or 1.
+	calm(l *Line, looked bool, notice float64)
+}
+
+// carrying returns station i, which carries a stream.
+func (l *Line) carrying(i int) carrier { return l.Stations[i].(carrier) }
+
 // streamOf returns the stream that a station carries.
 func streamOf(s Station) Stream {
-	switch s := s.(type) {
-	case *Feeder:
-		return s.Stream
-	case *Channel:
-		return s.Stream
+	if own := s.Carries(); own != nil {
+		return *own
 	}
 	return Stream{}
 }
@@ -65,25 +78,19 @@ func (l *Line) Streams() []string {
 // matched reports whether a lane can come out of step: only what is matched to something
 // can. The sheets of a document are matched to each other.
 func (l *Line) matched(i int) bool {
-	_, channel := l.Stations[i].(*Channel)
-	return streamOf(l.Stations[i]).Name != "" && (channel || len(l.lanes()) > 1)
+	return streamOf(l.Stations[i]).Name != "" && (l.is(i, Gathers) || len(l.lanes()) > 1)
 }
 
 // envelopeFeeder returns the station that feeds personalised envelopes, or -1.
-func (l *Line) envelopeFeeder() int {
-	return slices.IndexFunc(l.Stations, func(s Station) bool {
-		f, ok := s.(*Feeder)
-		return ok && f.Envelopes
-	})
-}
+func (l *Line) envelopeFeeder() int { return l.First(Envelopes) }
 
 // checkStream notes what is wrong with the stream of the station being looked at.
-func (l *Line) checkStream(c *checks, s Stream) {
+func (l *Line) checkStream(c *Checks, s Stream) {
 	if s.Name == "" {
-		c.require(!s.Half, "stream.half", "a half of a stream needs the stream's name")
+		c.Require(!s.Half, "stream.half", "a half of a stream needs the stream's name")
 		return
 	}
-	c.require(s.Tries >= 1, "stream.tries", "tries is %d, want at least 1", s.Tries)
+	c.Require(s.Tries >= 1, "stream.tries", "tries is %d, want at least 1", s.Tries)
 	lanes := l.lanesOf(s.Name)
 	halves := 0
 	for _, i := range lanes {
@@ -93,29 +100,30 @@ func (l *Line) checkStream(c *checks, s Stream) {
 	}
 	switch {
 	case s.Half && len(lanes) != 2:
-		c.require(false, "stream.half", "this is a half of the stream %s: want two stations to carry it, found %d", s.Name, len(lanes))
+		c.Require(false, "stream.half", "this is a half of the stream %s: want two stations to carry it, found %d", s.Name, len(lanes))
 	case len(lanes) > 1 && halves < len(lanes):
-		c.require(false, "stream", "%d stations carry the stream %s: where two carry its halves both must say so", len(lanes), s.Name)
+		c.Require(false, "stream", "%d stations carry the stream %s: where two carry its halves both must say so", len(lanes), s.Name)
 	}
 }
 
 // checkLanes notes what is wrong with the lanes as a whole.
-func (l *Line) checkLanes(c *checks) {
+func (l *Line) checkLanes(c *Checks) {
 	lanes := l.lanes()
-	c.require(len(lanes) <= maxLanes, "line.stations", "%d stations carry streams, want at most %d", len(lanes), maxLanes)
-	gate := slices.IndexFunc(l.Stations, isTrackGate)
+	c.Require(len(lanes) <= maxLanes, "line.stations", "%d stations carry streams, want at most %d", len(lanes), maxLanes)
+	gate := l.First(Diverts)
 	envelopes := 0
 	for _, i := range lanes {
-		f, ok := l.Stations[i].(*Feeder)
-		if ok && f.Envelopes {
+		c.station = i
+		name := l.Stations[i].Where().Name
+		switch _, can := l.Stations[i].(carrier); {
+		case !can:
+			c.Require(false, "stream", "%s is a %s, which is not built to carry a stream", name, l.Stations[i].Kind().Name)
+		case l.is(i, Envelopes):
 			envelopes++
-			c.station = i
-			c.require(envelopes == 1, "kind", "%s is a second station that feeds personalised envelopes: a line has one", f.Name)
-			c.station = -1
-		} else if ok && gate >= 0 && i > gate {
-			c.station = i
-			c.require(false, "at", "%s stands after a track gate and carries a stream: sets that left there would leave their pieces behind", l.Stations[i].Where().Name)
-			c.station = -1
+			c.Require(envelopes == 1, "kind", "%s is a second station that feeds personalised envelopes: a line has one", name)
+		case !l.is(i, Gathers):
+			c.Require(gate < 0 || i < gate, "at", "%s stands after a track gate and carries a stream: sets that left there would leave their pieces behind", name)
 		}
 	}
+	c.station = -1
 }

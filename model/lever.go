@@ -47,12 +47,12 @@ func (l *Line) Levers() []Lever { return l.list(false) }
 func (l *Line) numbers() []Lever { return l.list(true) }
 
 func (l *Line) list(whole bool) []Lever {
-	all := levers{whole: whole}
-	all.duration("line.restart", &l.Restart)
-	all.duration(crewWalk, &l.Crew.Walk)
+	all := Parameters{whole: whole}
+	all.Duration("line.restart", &l.Restart)
+	all.Duration(crewWalk, &l.Crew.Walk)
 	for _, s := range l.Stations {
 		all.station = s.Where().Name
-		s.levers(&all)
+		s.Parameters(&all)
 	}
 	return all.list
 }
@@ -75,52 +75,52 @@ func (l *Line) Moved(v Lever, factor float64) *Line {
 // crewWalk is the lever that lines with one crew share.
 const crewWalk = "crew.walk"
 
-// levers collects the levers of a line.
-type levers struct {
+// Parameters collects the numbers of a line.
+type Parameters struct {
 	station string
 	whole   bool // rates that are zero are listed too, and what is no lever
 	list    []Lever
 }
 
 // add adds a lever of the station at hand.
-func (v *levers) add(x Lever) {
+func (v *Parameters) add(x Lever) {
 	x.Station, x.index = v.station, len(v.list)
 	v.list = append(v.list, x)
 }
 
-// rate adds a probability.
-func (v *levers) rate(name string, p *float64) {
+// Rate adds a probability.
+func (v *Parameters) Rate(name string, p *float64) {
 	if *p > 0 || v.whole {
 		v.add(Lever{Name: name, Value: oneIn(*p), share: true, rate: p})
 	}
 }
 
-// beside adds a number that is no lever: a probability, if share says so.
-func (v *levers) beside(name string, x *float64, share bool) {
+// Beside adds a number that is no lever: a probability, if share says so.
+func (v *Parameters) Beside(name string, x *float64, share bool) {
 	if v.whole {
 		v.add(Lever{Name: name, Value: strconv.FormatFloat(*x, 'g', 4, 64), share: share, rate: x})
 	}
 }
 
-// fed adds a probability that the material of the insert multiplies, which its value says.
-func (v *levers) fed(name string, p *float64, material float64) {
-	v.rate(name, p)
+// Fed adds a probability that the material of the insert multiplies, which its value says.
+func (v *Parameters) Fed(name string, p *float64, material float64) {
+	v.Rate(name, p)
 	if *p > 0 && material != 1 && !v.whole {
 		v.list[len(v.list)-1].Value += fmt.Sprintf(" × %.4g", material)
 	}
 }
 
-// duration adds a duration.
-func (v *levers) duration(name string, d *sim.Duration) {
+// Duration adds a duration.
+func (v *Parameters) Duration(name string, d *sim.Duration) {
 	if *d != nil && (*d).Mean() > 0 {
 		v.add(Lever{Name: name, Value: fmt.Sprintf("%.4g s", float64((*d).Mean())), time: d})
 	}
 }
 
-// stock adds the operator's work at a stock, in the word for it.
-func (v *levers) stock(name string, k *Stock) {
+// Stock adds the operator's work at a stock, in the word for it.
+func (v *Parameters) Stock(name string, k *Stock) {
 	if k.Capacity > 0 {
-		v.duration(name, &k.Work)
+		v.Duration(name, &k.Work)
 	}
 }
 

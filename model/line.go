@@ -76,23 +76,6 @@ func OrderOf(name string) (Order, error) {
 	return 0, fmt.Errorf("order is %q, want most urgent, along the track or first come", name)
 }
 
-// Station is one machine along the track. The kinds are [Feeder], [Channel], [Reader],
-// [TrackGate], [Inserter], [ExitGate] and [Delivery]; each has a file of its own.
-type Station interface {
-	// Where returns what every station has.
-	Where() Place
-	// check notes what is wrong with the station, looked at by itself and in its line.
-	check(l *Line, c *checks)
-	// install returns the station as a part of a running line.
-	install(s *Sim, index int) unit
-	// hand returns the station's term of the sum done on paper, but for its reach.
-	hand(l *Line) HandTerm
-	// levers lists the station's rates and durations.
-	levers(all *levers)
-	// clone returns a copy of the station.
-	clone() Station
-}
-
 // Place is what every station has: a name and a place on the track.
 type Place struct {
 	Name  string
@@ -116,7 +99,7 @@ func (l *Line) clone() *Line {
 	c := *l
 	c.Stations = make([]Station, len(l.Stations))
 	for i, s := range l.Stations {
-		c.Stations[i] = s.clone()
+		c.Stations[i] = s.Clone()
 	}
 	return &c
 }

@@ -1,7 +1,5 @@
 package model
 
-import "slices"
-
 // Loss is one step down from what a line could do to what it delivers.
 type Loss struct {
 	Name    string
@@ -76,7 +74,7 @@ func (l *Line) losses(x *spent) (rated float64, losses []Loss, net float64) {
 	add(true, "clearing faults", seconds(x.clearing))
 	add(true, "refilling and emptying", seconds(x.refilling))
 	add(true, "restarting", seconds(x.restarting))
-	add(slices.ContainsFunc(l.Stations, isChannel), "waiting for documents", seconds(x.starved))
+	add(l.First(Gathers) >= 0, "waiting for documents", seconds(x.starved))
 	add(l.Job.Closing == SecondPass, "setting up second passes", seconds(x.setup))
 	add(l.Job.Closing == ByHand, "closing by hand, the line at rest", seconds(x.hand))
 	add(true, "start and end of the shift", seconds(x.running)-x.started/x.hours+x.onLine/x.hours)

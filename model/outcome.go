@@ -111,13 +111,7 @@ func (c Cause) Name(s Station) string {
 	if c != CauseStock {
 		return causeNames[c]
 	}
-	switch s.(type) {
-	case *TrackGate, *ExitGate:
-		return "bin full"
-	case *Delivery:
-		return "belt full"
-	}
-	return "hopper empty"
+	return s.Stocked().UsedUp
 }
 
 // Stopped returns how long the line stood, all stops of all stations.

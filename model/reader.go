@@ -1,6 +1,10 @@
 package model
 
-import "netrate/sim"
+import (
+	"slices"
+
+	"netrate/sim"
+)
 
 // Reader reads the pieces of one stream in every set that passes.
 type Reader struct {
@@ -18,40 +22,125 @@ type Reader struct {
 	Clear      sim.Duration // an operator's work at a no-read or a false alarm, after the walk; an alarm takes the time of the stream it reads
 }
 
-func (r *Reader) levers(all *levers) {
-	all.rate("no_read", &r.NoRead)
-	all.rate("false_alarm", &r.FalseAlarm)
-	all.duration("clear", &r.Clear)
+// Parameters lists its rates and its time.
+func (r *Reader) Parameters(all *Parameters) {
+	all.Rate("no_read", &r.NoRead)
+	all.Rate("false_alarm", &r.FalseAlarm)
+	all.Duration("clear", &r.Clear)
 }
 
-func (r *Reader) clone() Station { c := *r; return &c }
+// Clone returns a copy.
+func (r *Reader) Clone() Station { c := *r; return &c }
 
-func (r *Reader) check(l *Line, c *checks) {
-	c.require(r.Presence || r.Sequence || r.Match != "", "verifies", "%s verifies nothing: want presence, sequence or match", r.Name)
-	c.probability(r.NoRead, "no_read")
-	c.probability(r.FalseAlarm, "false_alarm")
-	c.require(r.NoRead+r.FalseAlarm <= 1, "no_read", "no_read and false_alarm come to %.4g, want at most 1", r.NoRead+r.FalseAlarm)
-	c.clear(r.Clear)
+// Check notes what cannot be of the reader.
+func (r *Reader) Check(l *Line, c *Checks) {
+	c.Require(r.Presence || r.Sequence || r.Match != "", "verifies", "%s verifies nothing: want presence, sequence or match", r.Name)
+	c.Probability(r.NoRead, "no_read")
+	c.Probability(r.FalseAlarm, "false_alarm")
+	c.Require(r.NoRead+r.FalseAlarm <= 1, "no_read", "no_read and false_alarm come to %.4g, want at most 1", r.NoRead+r.FalseAlarm)
+	c.Clear(r.Clear)
 	if l.checkReads(c, r.Reads, "reads") && r.Sequence {
-		c.require(l.matched(l.lanesOf(r.Reads)[0]), "verifies", "%s is the only stream of the line and nothing is matched to it: it has no sequence to verify, but presence", r.Reads)
+		c.Require(l.matched(l.lanesOf(r.Reads)[0]), "verifies", "%s is the only stream of the line and nothing is matched to it: it has no sequence to verify, but presence", r.Reads)
 	}
 	if r.Match != "" && l.checkReads(c, r.Match, "match") {
-		c.require(r.Match != r.Reads, "match", "%s matches the stream %s to itself", r.Name, r.Match)
+		c.Require(r.Match != r.Reads, "match", "%s matches the stream %s to itself", r.Name, r.Match)
 	}
-	c.response(l, NoRead, r.OnNoRead)
-	c.response(l, Mismatch, r.OnMismatch)
+	c.Response(l, NoRead, r.OnNoRead)
+	c.Response(l, Mismatch, r.OnMismatch)
 }
 
 // checkReads notes what is wrong with a stream that the reader being looked at reads, and
 // returns whether there is one.
-func (l *Line) checkReads(c *checks, stream, field string) bool {
+func (l *Line) checkReads(c *Checks, stream, field string) bool {
 	lanes := l.lanesOf(stream)
 	if len(lanes) == 0 || stream == "" {
-		c.require(false, field, "no station carries the stream %q: want one of %q", stream, l.Streams())
+		c.Require(false, field, "no station carries the stream %q: want one of %q", stream, l.Streams())
 		return false
 	}
 	for _, i := range lanes {
-		c.require(i < c.station, field, "%s reads the stream %s before %s feeds it", l.Stations[c.station].Where().Name, stream, l.Stations[i].Where().Name)
+		c.Require(i < c.station, field, "%s reads the stream %s before %s feeds it", l.Stations[c.station].Where().Name, stream, l.Stations[i].Where().Name)
 	}
 	return true
 }
+
+// Kind says that it is a reader.
+func (r *Reader) Kind() Kind { return Kind{Name: "reader", Role: Reads, Beside: true} }
+
+// Faults returns what it finds. A false alarm gets the answer to a mismatch.
+func (r *Reader) Faults(*Line) []Fault { return []Fault{NoRead, Mismatch} }
+
+// Counts returns what it finds, or takes for such.
+func (r *Reader) Counts() []Fault { return []Fault{NoRead, Mismatch, FalseAlarm} }
+
+// Answer returns where it keeps its response to a no-read or a mismatch.
+func (r *Reader) Answer(f Fault) *Response {
+	return oneOf(f, NoRead, &r.OnNoRead, Mismatch, &r.OnMismatch)
+}
+
+// Refusal returns why a no-read or a mismatch cannot have the response. A set that does not
+// match has its envelope, if that is personalised, wherever the reader stands.
+func (r *Reader) Refusal(l *Line, i int, f Fault, response Response) string {
+	switch {
+	case f == NoRead:
+		return l.NoWay(i, response)
+	case response == Ship:
+		return "the sets that follow would be mismatches too"
+	case response == Divert:
+		return r.divertRefusal(l, i)
+	}
+	if why := l.NoWay(i, response); why != "" || l.envelopeFeeder() < 0 {
+		return why
+	}
+	return inItsEnvelope
+}
+
+// divertRefusal returns why the reader, at place i, cannot divert mismatches, or "".
+func (r *Reader) divertRefusal(l *Line, i int) string {
+	for _, lane := range slices.Concat(l.lanesOf(r.Reads), l.lanesOf(r.Match)) {
+		if l.next(lane+1, Diverts) < 0 {
+			return "no track gate stands between " + l.Stations[lane].Where().Name + " and the inserter, so that its catch-up sets cannot leave"
+		}
+	}
+	if l.next(i+1, Diverts) < 0 && l.next(i+1, Outsorts) < 0 {
+		return "no gate stands after this station"
+	}
+	return ""
+}
+
+// Leaks says that nothing comes of a reader: what it does not see is a leak of the lane.
+func (r *Reader) Leaks(*Line) []Leak { return nil }
+
+// Handles says that it does not read a condemned set.
+func (r *Reader) Handles(Response) bool { return false }
+
+// Estimate takes alarms for what the lanes before the reader did not notice, each with what it
+// costs, to the reader that raises them.
+func (r *Reader) Estimate(l *Line) HandTerm {
+	i := l.index(r)
+	t := term{fault: l.Down(r.Clear)}
+	t.answer(r.NoRead, r.OnNoRead, 1, 0)
+	t.answer(r.FalseAlarm, r.OnMismatch, 1, 0)
+	for lane := range l.Stations[:i] {
+		for _, k := range l.Stations[lane].Leaks(l) {
+			l.found(i, r.Reads, lane, k, &t)
+		}
+	}
+	return t.HandTerm
+}
+
+// Stocked says that it has no stock.
+func (r *Reader) Stocked() Stocked { return Stocked{} }
+
+// Piece says that it feeds none.
+func (r *Reader) Piece() Piece { return Piece{} }
+
+// Carries says that it reads streams and carries none.
+func (r *Reader) Carries() *Stream { return nil }
+
+func (r *Reader) eye() *Reader { return r }
+
+// Usual returns none.
+func (r *Reader) Usual() []Usual { return nil }
+
+// Setting returns the reader itself.
+func (r *Reader) Setting() Setting { return Setting{Reads: r} }

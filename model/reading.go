@@ -34,7 +34,9 @@ type reader struct {
 	out     StationOutcome
 }
 
-func (r *Reader) install(s *Sim, index int) unit {
+// Install returns the reader in use.
+func (r *Reader) Install(seat *Seat) Unit {
+	s, index := seat.s, seat.index
 	u := &reader{Reader: r, s: s, index: index, at: s.track.at[index], align: &stop{station: index}}
 	for _, l := range s.lanes {
 		switch l.Name {
@@ -57,7 +59,7 @@ func (r *Reader) install(s *Sim, index int) unit {
 	return u
 }
 
-func (r *reader) begin() {
+func (r *reader) Begin() {
 	r.reading, r.sees, r.out = false, seesAll, StationOutcome{}
 	r.await(r.at)
 }
@@ -211,7 +213,7 @@ func (r *reader) passed(o *odd, cycle sim.Cycles) int {
 	return i
 }
 
-func (r *reader) end(cycle sim.Cycles, out *StationOutcome) {
+func (r *reader) End(cycle sim.Cycles, out *StationOutcome) {
 	stops := out.Stops
 	*out = r.out
 	out.Name, out.Stops = r.Name, stops

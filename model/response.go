@@ -1,9 +1,6 @@
 package model
 
-import (
-	"fmt"
-	"slices"
-)
+import "fmt"
 
 // Response is what a fault leads to: one entry of the divert strategy.
 type Response int
@@ -56,78 +53,57 @@ var faultNames = [...]string{
 
 func (f Fault) String() string { return faultNames[f] }
 
+// OnlyStops returns why the line always stops for the fault, as a sentence; "" if it may have
+// another response.
+func (f Fault) OnlyStops() string {
+	switch f {
+	case Jam, InsertionJam:
+		return "a jam stops the line by itself and spoils the set"
+	case EnvelopeMisfeed:
+		return "without an envelope the set can neither go on nor back: an operator must put one in"
+	default:
+		return ""
+	}
+}
+
 // Faults returns the faults that station i can have and that a strategy can answer, in
 // order. A false alarm gets the answer to a mismatch.
-func (l *Line) Faults(i int) []Fault {
-	switch l.Stations[i].(type) {
-	case *Feeder, *Channel:
-		return []Fault{Misfeed, Double, Jam}
-	case *Inserter:
-		if l.envelopeFeeder() >= 0 {
-			return []Fault{Flap, InsertionJam}
-		}
-		return []Fault{EnvelopeMisfeed, Flap, InsertionJam}
-	case *Reader:
-		return []Fault{NoRead, Mismatch}
-	}
-	return nil
-}
+func (l *Line) Faults(i int) []Fault { return l.Stations[i].Faults(l) }
 
 // Answer returns the response that station i of the line has to a fault of its Faults: stop
 // to those that have no other.
 func (l *Line) Answer(i int, f Fault) Response {
-	if own := answerTo(l.Stations[i], f); own != nil {
+	if own := l.Stations[i].Answer(f); own != nil {
 		return *own
 	}
 	return Stop
 }
 
 // Refusal returns why station i of the line cannot answer the fault with the response,
-// as a sentence, or "" if it can. This is the one table of what is possible.
+// as a sentence, or "" if it can.
 func (l *Line) Refusal(i int, f Fault, r Response) string {
-	inserter := slices.IndexFunc(l.Stations, isInserter)
-	switch {
-	case r == Stop:
+	if r == Stop {
 		return ""
-	case f == Jam || f == InsertionJam:
-		return "a jam stops the line by itself and spoils the set"
-	case f == EnvelopeMisfeed:
-		return "without an envelope the set can neither go on nor back: an operator must put one in"
-	case f == Flap && r == Divert:
-		return "the set is past the track gate when its envelope turns out to be shut"
-	case f == Flap && r == Ship:
-		return "the set is not in its envelope"
-	case f == Mismatch && r == Ship:
-		return "the sets that follow would be mismatches too"
-	case r == Ship && l.matched(i):
-		return "the stream would stay out of step, and every later set would be a mismatch"
-	case f == Mismatch && r == Divert:
-		return l.mismatchRefusal(i)
-	case r == Divert && !slices.ContainsFunc(l.Stations[i+1:], isTrackGate):
+	}
+	if why := f.OnlyStops(); why != "" {
+		return why
+	}
+	return l.Stations[i].Refusal(l, i, f, r)
+}
+
+// NoWay returns why a set that is condemned at station i cannot leave as the response has it,
+// as a sentence; "" if it can, and for a response that condemns none.
+func (l *Line) NoWay(i int, r Response) string {
+	switch {
+	case r == Divert && l.next(i+1, Diverts) < 0:
 		return "no track gate stands between this station and the inserter"
-	case r == Outsort && !slices.ContainsFunc(l.Stations[i+1:], isExitGate):
+	case r == Outsort && l.next(i+1, Outsorts) < 0:
 		return "no exit gate stands after the inserter"
-	case r == Outsort && l.envelopeFeeder() >= 0 && (i < inserter || f == Mismatch):
-		return "the envelopes are personalised: a set that is wrong must not go out in one, it needs a track gate"
+	case r == Outsort && l.envelopeFeeder() >= 0 && i < l.First(Inserts):
+		return inItsEnvelope
 	}
 	return ""
 }
 
-// mismatchRefusal returns why a reader cannot divert mismatches, or "".
-func (l *Line) mismatchRefusal(i int) string {
-	r := l.Stations[i].(*Reader)
-	for _, lane := range slices.Concat(l.lanesOf(r.Reads), l.lanesOf(r.Match)) {
-		if !slices.ContainsFunc(l.Stations[lane+1:], isTrackGate) {
-			return "no track gate stands between " + l.Stations[lane].Where().Name + " and the inserter, so that its catch-up sets cannot leave"
-		}
-	}
-	if !slices.ContainsFunc(l.Stations[i+1:], isGate) {
-		return "no gate stands after this station"
-	}
-	return ""
-}
-
-func isTrackGate(s Station) bool { _, ok := s.(*TrackGate); return ok }
-func isExitGate(s Station) bool  { _, ok := s.(*ExitGate); return ok }
-func isGate(s Station) bool      { return isTrackGate(s) || isExitGate(s) }
-func isInserter(s Station) bool  { _, ok := s.(*Inserter); return ok }
+// inItsEnvelope is why nothing that is wrong is outsorted where envelopes are personalised.
+const inItsEnvelope = "the envelopes are personalised: a set that is wrong must not go out in one, it needs a track gate"

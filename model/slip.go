@@ -137,23 +137,15 @@ func (s *slip) delivered(rate float64) float64 {
 // reader sees, comes into step all the same: any fault that it notices and answers in line
 // makes it catch up, and so does the alarm of a reader that sees a piece missing.
 func (l *Line) mends(i int) float64 {
-	var misfeed, double, falseCall float64
-	var onMisfeed, onDouble Response
-	switch s := l.Stations[i].(type) {
-	case *Feeder:
-		o := s.odds(l, false)
-		misfeed, double, falseCall = o[fedNothing]*s.Noticed, (o[fedTwo]-o[fedNothing])*s.Caught, o[calledFalsely]-o[fedJam]
-		onMisfeed, onDouble = s.OnMisfeed, s.OnDouble
-	case *Channel:
-		m, d, _, c := s.faults()
-		misfeed, double, falseCall = m*s.Noticed, d*s.Caught, c
-		onMisfeed, onDouble = s.OnMisfeed, s.OnDouble
+	if !l.matched(i) {
+		return 0
 	}
+	misfeed, double, falseCall := l.carrying(i).notices(l)
 	p := 0.0
-	if onMisfeed != Stop {
+	if l.Answer(i, Misfeed) != Stop {
 		p += misfeed
 	}
-	if onDouble != Stop {
+	if l.Answer(i, Double) != Stop {
 		p += double + falseCall
 	}
 	blind := 1.0 // probability that no reader sees a missing piece
@@ -163,9 +155,9 @@ func (l *Line) mends(i int) float64 {
 		}
 		blind *= e.NoRead
 	}
-	for _, k := range l.leaks(i) {
-		if k.fault == Misfeed {
-			p += k.rate * (1 - blind)
+	for _, k := range l.Stations[i].Leaks(l) {
+		if k.Fault == Misfeed {
+			p += k.Rate * (1 - blind)
 		}
 	}
 	return p

@@ -83,15 +83,15 @@ func TestSlipOfIndependentDetectors(t *testing.T) {
 		r.Sequence, r.Presence, r.NoRead, r.OnNoRead = false, true, 0.004, Ship
 	})
 	require.Empty(t, l.Check())
-	leaks := l.leaks(0)
+	leaks := l.Stations[0].Leaks(l)
 	require.Len(t, leaks, 1)
 	s := l.slip(0, Misfeed)
-	assert.InEpsilon(t, 0.001*0.01*0.004, leaks[0].rate*s.delivered(leaks[0].rate), 1e-12)
+	assert.InEpsilon(t, 0.001*0.01*0.004, leaks[0].Rate*s.delivered(leaks[0].Rate), 1e-12)
 	second := &Reader{Place: Place{Name: "second", At: 6}, Reads: "letters", Presence: true, NoRead: 0.03, OnNoRead: Ship, OnMismatch: Outsort, Clear: sim.Constant(1)}
 	l.Stations = slices.Insert(l.Stations, 5, Station(second))
 	require.Empty(t, l.Check())
 	s = l.slip(0, Misfeed)
-	assert.InEpsilon(t, 0.001*0.01*0.004*0.03, leaks[0].rate*s.delivered(leaks[0].rate), 1e-12)
+	assert.InEpsilon(t, 0.001*0.01*0.004*0.03, leaks[0].Rate*s.delivered(leaks[0].Rate), 1e-12)
 	assert.InEpsilon(t, 0.004*0.97, s.alarms[1].chance, 1e-12)
 	for _, r := range []Response{Stop, Divert, Outsort} {
 		l.Stations[3].(*Reader).OnNoRead = r
@@ -104,13 +104,13 @@ func TestSlipOfIndependentDetectors(t *testing.T) {
 func TestSlipEndsSomehow(t *testing.T) {
 	for n, l := range searchLines() {
 		for i := range l.Stations {
-			for _, k := range l.leaks(i) {
-				s := l.slip(i, k.fault)
+			for _, k := range l.Stations[i].Leaks(l) {
+				s := l.slip(i, k.Fault)
 				sum := s.unfound
 				for _, a := range s.alarms {
 					sum += a.chance
 				}
-				assert.InDelta(t, 1, sum, 1e-12, "%s, station %d, %v", n, i, k.fault)
+				assert.InDelta(t, 1, sum, 1e-12, "%s, station %d, %v", n, i, k.Fault)
 			}
 		}
 	}

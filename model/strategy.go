@@ -54,38 +54,9 @@ func (l *Line) Answering(s Strategy) *Line {
 	}
 	c := l.clone()
 	for k, d := range decisions {
-		*answerTo(c.Stations[d.Station], d.Fault) = s[k]
+		*c.Stations[d.Station].Answer(d.Fault) = s[k]
 	}
 	return c
-}
-
-// answerTo returns the place where a station keeps its answer to a fault; nil where it can
-// only stop.
-func answerTo(s Station, f Fault) *Response {
-	switch s := s.(type) {
-	case *Feeder:
-		return oneOf(f, Misfeed, &s.OnMisfeed, Double, &s.OnDouble)
-	case *Channel:
-		return oneOf(f, Misfeed, &s.OnMisfeed, Double, &s.OnDouble)
-	case *Reader:
-		return oneOf(f, NoRead, &s.OnNoRead, Mismatch, &s.OnMismatch)
-	case *Inserter:
-		if f == Flap {
-			return &s.OnFlap
-		}
-	}
-	return nil
-}
-
-func oneOf(f, first Fault, toFirst *Response, second Fault, toSecond *Response) *Response {
-	switch f {
-	case first:
-		return toFirst
-	case second:
-		return toSecond
-	default:
-		return nil
-	}
 }
 
 // StrategyWords says what a strategy answers otherwise than another one, station by station
@@ -99,7 +70,7 @@ func (l *Line) StrategyWords(s, other Strategy) string {
 		if other != nil && s[k] == other[k] {
 			continue
 		}
-		a := answer{kind: nounFor(l.Stations[d.Station]), fault: d.Fault, response: s[k]}
+		a := answer{kind: l.Stations[d.Station].Kind().Alike(), fault: d.Fault, response: s[k]}
 		n := slices.IndexFunc(answers, a.like)
 		if n < 0 {
 			n = len(answers)
@@ -137,32 +108,19 @@ func (a answer) like(b answer) bool {
 
 // together returns what stations are called together: by their names, or "all feeders".
 func (l *Line) together(stations []int, decisions []Decision) string {
-	kind := nounFor(l.Stations[stations[0]])
+	kind := l.Stations[stations[0]].Kind()
 	var alike []int // the stations of that kind that decide anything
 	for _, d := range decisions {
-		if nounFor(l.Stations[d.Station]) == kind && !slices.Contains(alike, d.Station) {
+		if l.Stations[d.Station].Kind().Alike() == kind.Alike() && !slices.Contains(alike, d.Station) {
 			alike = append(alike, d.Station)
 		}
 	}
 	if len(stations) > 1 && slices.Equal(stations, alike) {
-		return "all " + kind + "s"
+		return "all " + kind.Several()
 	}
 	names := make([]string, len(stations))
 	for n, i := range stations {
 		names[n] = l.Stations[i].Where().Name
 	}
 	return strings.Join(names, ", ")
-}
-
-// nounFor returns what a station with answers is called.
-func nounFor(s Station) string {
-	switch s.(type) {
-	case *Feeder:
-		return "feeder"
-	case *Channel:
-		return "document channel"
-	case *Reader:
-		return "reader"
-	}
-	return "inserter"
 }

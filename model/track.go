@@ -3,7 +3,6 @@ package model
 import (
 	"math"
 	"math/bits"
-	"slices"
 
 	"netrate/sim"
 )
@@ -77,17 +76,16 @@ func newTrack(l *Line) track {
 		skips: make([]int64, n), hoppers: make([]hopper, n), gates: make([]fate, n),
 		pieces: make([][fates]int64, n), removed: make([]int64, n),
 		losses: make([][faults]int64, n), remakes: make([][faults]int64, n), taken: make([]int64, n),
-		lanes: lanesOnTrack(l), inserter: slices.IndexFunc(l.Stations, isInserter),
+		lanes: lanesOnTrack(l), inserter: l.First(Inserts),
 	}
 	for i, s := range l.Stations {
 		t.at = append(t.at, sim.Cycles(s.Where().At-l.Stations[0].Where().At))
-		switch s.(type) {
-		case *TrackGate:
+		switch s.Kind().Role {
+		case Diverts:
 			t.gates[i] = diverted
-		case *ExitGate:
+		case Outsorts:
 			t.gates[i] = outsorted
-		case *Delivery:
-			t.gates[i] = defective
+		case Works, Reads, Gathers, Envelopes, Inserts, Delivers: // defective, if it ends there
 		}
 	}
 	t.end = t.at[n-1]

@@ -121,9 +121,9 @@ func jobSpenderOf(volume string, s *Study, c *Costs) jobSpender {
 	sets := s.Total.Sets
 	each := [setFates]float64{float64(sets.Good), float64(sets.Defective), float64(sets.Diverted), float64(sets.Outsorted), float64(sets.Spoiled)}
 	for i, station := range s.Line.Stations {
-		price, costs := piece(station)
-		x := content{price: price, envelope: price == "envelope"}
-		if own := station.Where().Name; costs || isChannel(station) {
+		piece := station.Piece()
+		x := content{price: piece.Price, envelope: piece.Price == "envelope"}
+		if own := station.Where().Name; piece.Fed {
 			if _, named := c.Pieces[own]; named {
 				x.price = "pieces." + own
 			}
