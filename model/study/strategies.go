@@ -35,9 +35,9 @@ type StrategiesAnswer struct {
 	Decisions  []StrategiesDecision `json:"decisions"`
 	Strategies []StrategiesOne      `json:"strategies"` // the line's own first, then by the risk
 
-	Line   *model.Line        `json:"-"`
-	Leader int                `json:"-"` // the number of the best strategy
-	AsGood []int              `json:"-"` // those of the rivals
+	Line   *model.Line           `json:"-"`
+	Leader int                   `json:"-"` // the number of the best strategy
+	AsGood []int                 `json:"-"` // those of the rivals
 	Pairs  [][]output.Comparison `json:"-"` // Pairs[i][k] sets k against i; intervals right all at once
 }
 

@@ -41,6 +41,14 @@ func Wrapped(text string, width int) string {
 	return b.String() + "\n"
 }
 
+// Hanging returns a text after a mark, in lines of so many characters at most, its further lines
+// below its own beginning.
+func Hanging(mark, text string, width int) string {
+	indent := utf8.RuneCountInString(strings.TrimLeft(mark, "\n"))
+	lines := strings.TrimSuffix(Wrapped(text, width-indent), "\n")
+	return mark + strings.ReplaceAll(lines, "\n", "\n"+strings.Repeat(" ", indent))
+}
+
 // Right returns a text flush right.
 func Right(text string, width int) string {
 	return strings.Repeat(" ", max(0, width-utf8.RuneCountInString(text))) + text

@@ -9,8 +9,8 @@ import (
 
 	"netrate/cmd/netrate/internal/desk"
 	"netrate/cmd/netrate/internal/page"
-	"netrate/cmd/netrate/internal/willrun"
 	"netrate/model"
+	"netrate/model/study"
 	"netrate/scenarios"
 	"netrate/sim"
 )
@@ -133,7 +133,7 @@ type seasons struct {
 	service  float64  // the share of seasons that shall have all weeks in time; 0 if it is not asked for
 	order    sequence // "" for that of the file
 	runs     []seasonRun
-	coverage *willrun.Coverage
+	coverage *study.CoverageAnswer
 }
 
 // seasonRun is the season of one configuration: of the base, or of a variant.
@@ -147,7 +147,7 @@ type seasonRun struct {
 }
 
 func newSeasons(about desk.Subject, plan sim.Plan, service float64, order sequence) *seasons {
-	s := &seasons{Subject: about, plan: plan, service: service, order: order, coverage: willrun.Covered(about.Scenario)}
+	s := &seasons{Subject: about, plan: plan, service: service, order: order, coverage: study.Coverage{Alternatives: page.AlternativesOf(about.Scenario)}.Ask()}
 	add := func(name string, changes []string, given *model.Season) {
 		if given == nil {
 			return

@@ -5,6 +5,7 @@ import (
 
 	"netrate/cmd/netrate/internal/desk"
 	"netrate/cmd/netrate/internal/page"
+	"netrate/cmd/netrate/internal/present"
 	"netrate/cmd/netrate/internal/say"
 	"netrate/plots"
 )
@@ -33,7 +34,7 @@ func (s *seasons) report() (*page.Report, error) {
 	if x := s.other(); x != base {
 		r.Add(s.section(r, x))
 	}
-	r.Add(s.coverage.Section(r))
+	r.Add(present.CoverageSection(s.coverage, r))
 	r.Add(page.LeftOut())
 	return r.Done()
 }

@@ -9,6 +9,7 @@ import (
 
 	"netrate/cmd/netrate/internal/desk"
 	"netrate/cmd/netrate/internal/page"
+	"netrate/cmd/netrate/internal/present"
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model"
 	"netrate/scenarios"
@@ -64,7 +65,7 @@ func (o *checkFlags) run(e desk.Env, files []string) error {
 			summary(e.Out, sc)
 			fmt.Fprint(e.Out, slipNotes(sc))
 			if len(sc.Products) > 0 {
-				willItRun(e.Out, sc)
+				fmt.Fprintf(e.Out, "\n%s", present.CoverageText(covered(sc)))
 			}
 		}
 		if o.rules && line != nil {
@@ -93,12 +94,6 @@ func (o *checkFlags) command(file string) string {
 	return "netrate check " + desk.Quoted(file)
 }
 
-// willItRun writes which jobs run on which lines, and what their envelopes are.
-func willItRun(to io.Writer, sc *scenarios.Scenario) {
-	c := Covered(sc)
-	fmt.Fprintf(to, "\n%s\n%s%s", say.Wrapped(c.finding(), rulesWidth), c.text(), mailText(mailpieces(c.jobs)))
-}
-
 // summary writes what a scenario is.
 func summary(to io.Writer, sc *scenarios.Scenario) {
 	fmt.Fprintf(to, "%s: ok\n  %s\n", sc.File, sc.Name)
@@ -119,7 +114,7 @@ func summary(to io.Writer, sc *scenarios.Scenario) {
 // lineText returns what a line is and, if there is work for it, what it does on paper.
 func lineText(l *model.Line, crew string, noWork bool) string {
 	h := l.Hand()
-	text := note("  ", say.Plural(len(l.Stations), "station")+": "+page.StationList(l)) + "\n"
+	text := say.Hanging("  ", say.Plural(len(l.Stations), "station")+": "+page.StationList(l), rulesWidth) + "\n"
 	if noWork {
 		return text + crew
 	}

@@ -1,146 +1,73 @@
 package willrun
 
 import (
-	"reflect"
-	"slices"
+	"fmt"
+	"io"
 
+	"netrate/cmd/netrate/internal/desk"
 	"netrate/cmd/netrate/internal/page"
-	"netrate/model"
+	"netrate/cmd/netrate/internal/present"
+	"netrate/model/study"
 	"netrate/scenarios"
 )
 
-// Coverage is how the jobs of a scenario fit its lines and those of its variants.
-type Coverage struct {
-	jobs    []*model.Product // each once, by its name
-	columns []configuration
-	reasons []reason // why a job cannot be run, and what is not known: each once
-}
-
-// configuration is a line as it stands in the scenario or in a variant.
-type configuration struct {
-	name  string
-	line  string       // its name where there are several, else ""
-	alike []string     // variants in which it runs all jobs in the same way
-	fits  []*model.Fit // of each job; nil if it has no such job
-}
-
-// reason is a sentence, and the jobs and configurations that it is true of.
-type reason struct {
-	text   string
-	refuse bool     // it is why they cannot be run; else it is a note on those that can
-	where  [][]bool // by job and column
-}
-
-// Covered returns the coverage of a scenario. Variants in which a line runs everything as
-// before have no column of their own.
-func Covered(sc *scenarios.Scenario) *Coverage {
-	c := &Coverage{}
-	c.enter("", page.Attended(sc.Line, sc.Hall), sc.Products)
-	for i := range sc.Variants {
-		v := &sc.Variants[i]
-		c.enter(v.Name, page.Attended(v.Line, v.Hall), v.Products)
+// covers writes which jobs of a file run on which lines, in the forms that are asked for.
+func (o *checkFlags) covers(e desk.Env, files []string) error {
+	if len(files) != 1 {
+		return desk.Wrong("--json, --report, --xlsx and --plots are about one file, found %d", len(files))
 	}
-	for i := range c.columns { // jobs that only a later variant has
-		for len(c.columns[i].fits) < len(c.jobs) {
-			c.columns[i].fits = append(c.columns[i].fits, nil)
-		}
+	sc, text, err := o.load(e, files[0])
+	switch {
+	case err != nil:
+		return err
+	case len(sc.Products) == 0:
+		return desk.Wrong("%s has no jobs, so there is nothing to say of what runs: write some below jobs", desk.ShownFile(files[0]))
+	case o.rules:
+		return desk.Wrong("--rules goes with none of --json, --report, --xlsx and --plots")
 	}
-	c.explain()
-	return c
+	defer o.Drop()
+	if err := o.Begin(); err != nil {
+		return err
+	}
+	a := covered(sc)
+	says := io.Writer(e.Out)
+	if o.json {
+		says = e.Err
+		err = page.WriteDocument(e.Out, coverageDocument{page.JSONVersion, desk.Version(), page.ScenarioOf(sc, text), a})
+	} else {
+		summary(e.Out, sc)
+		fmt.Fprint(e.Out, slipNotes(sc))
+		fmt.Fprintf(e.Out, "\n%s", present.CoverageText(a))
+	}
+	if err != nil || !o.Wanted() {
+		return err
+	}
+	r, err := coverageReport(a, o.command(files[0]), page.Origin{Scenario: sc, Text: text})
+	if err != nil {
+		return err
+	}
+	return o.Write(says, r.Page, r.Tables, r.Figures)
 }
 
-// enter adds the lines of a variant, or of the base if its name is "".
-func (c *Coverage) enter(variant string, lines []*model.Line, products []*model.Product) {
-	table := model.Cover(lines, products)
-	for k, l := range lines {
-		x := configuration{name: scenarios.BaseName, fits: make([]*model.Fit, len(c.jobs))}
-		if variant != "" {
-			x.name = variant
-		}
-		if len(lines) > 1 {
-			x.line = l.Name
-			if x.name = l.Name; variant != "" {
-				x.name = variant + ": " + l.Name
-			}
-		}
-		for i, p := range products {
-			at := c.row(p)
-			for len(x.fits) <= at {
-				x.fits = append(x.fits, nil)
-			}
-			x.fits[at] = table[i][k]
-		}
-		c.add(x, variant)
-	}
+// covered returns which jobs of a scenario run on its lines and on those of its variants.
+func covered(sc *scenarios.Scenario) *study.CoverageAnswer {
+	return study.Coverage{Alternatives: page.AlternativesOf(sc)}.Ask()
 }
 
-// row returns the row of a job, a new one if it has none yet.
-func (c *Coverage) row(p *model.Product) int {
-	at := slices.IndexFunc(c.jobs, func(q *model.Product) bool { return q.Name == p.Name })
-	if at < 0 {
-		at = len(c.jobs)
-		c.jobs = append(c.jobs, p)
-	}
-	return at
+// coverageDocument is what runs where.
+type coverageDocument struct {
+	Format   int               `json:"netrate_json"`
+	Version  string            `json:"version"`
+	Scenario page.ScenarioJSON `json:"scenario"`
+	*study.CoverageAnswer
 }
 
-// add adds a column, unless there is one of the same line that is no different.
-func (c *Coverage) add(x configuration, variant string) {
-	for i := range c.columns {
-		if old := &c.columns[i]; old.line == x.line && slices.EqualFunc(old.fits, x.fits, sameFit) {
-			old.alike = append(old.alike, variant)
-			return
-		}
-	}
-	c.columns = append(c.columns, x)
-}
-
-// sameFit reports whether two fits say the same to those who plan.
-func sameFit(a, b *model.Fit) bool {
-	if a == nil || b == nil {
-		return a == b
-	}
-	x, y := *a, *b
-	x.Feeders, y.Feeders = nil, nil
-	return reflect.DeepEqual(x, y)
-}
-
-// explain collects the reasons, in the order in which the table is read.
-func (c *Coverage) explain() {
-	for i := range c.jobs {
-		for k := range c.columns {
-			fit := c.columns[k].fits[i]
-			if fit == nil {
-				continue
-			}
-			for _, text := range fit.Reasons {
-				c.because(text, true, i, k)
-			}
-			for _, text := range fit.Notes {
-				c.because(text, false, i, k)
-			}
-		}
-	}
-	slices.SortStableFunc(c.reasons, func(a, b reason) int {
-		switch {
-		case a.refuse == b.refuse:
-			return 0
-		case a.refuse:
-			return -1
-		}
-		return 1
+// coverageReport returns what runs where as a page.
+func coverageReport(a *study.CoverageAnswer, command string, from page.Origin) (*page.Report, error) {
+	r := page.NewReport(desk.Version(), page.Opening{
+		Title: from.Scenario.Name, Question: "Which jobs run on which line, and how fast?", Answer: present.CoverageFinding(a),
+		Lead: "Nothing was simulated.", Command: command, Origins: []page.Origin{from},
 	})
-}
-
-func (c *Coverage) because(text string, refuse bool, job, column int) {
-	at := slices.IndexFunc(c.reasons, func(r reason) bool { return r.text == text && r.refuse == refuse })
-	if at < 0 {
-		at = len(c.reasons)
-		r := reason{text: text, refuse: refuse, where: make([][]bool, len(c.jobs))}
-		for i := range r.where {
-			r.where[i] = make([]bool, len(c.columns))
-		}
-		c.reasons = append(c.reasons, r)
-	}
-	c.reasons[at].where[job][column] = true
+	r.Add(present.CoverageSection(a, r))
+	return r.Done()
 }

@@ -106,7 +106,7 @@ func (r *rules) text() string {
 		b.WriteString(x.text())
 	}
 	for i, reason := range r.reasons {
-		b.WriteString(note(fmt.Sprintf("\n%2d  ", i+1), say.Capital(reason)+"."))
+		b.WriteString(say.Hanging(fmt.Sprintf("\n%2d  ", i+1), say.Capital(reason)+".", rulesWidth))
 	}
 	b.WriteString("\n\n")
 	for _, said := range r.sayings() {
@@ -142,11 +142,4 @@ func (x *ruleEntry) text() string {
 		b.WriteString(strings.TrimRight(name+strings.Repeat(" ", pad)+row, " ") + "\n")
 	}
 	return b.String()
-}
-
-// note returns a text after a mark, its further lines below its own beginning.
-func note(mark, text string) string {
-	indent := utf8.RuneCountInString(strings.TrimLeft(mark, "\n"))
-	lines := strings.TrimSuffix(say.Wrapped(text, rulesWidth-indent), "\n")
-	return mark + strings.ReplaceAll(lines, "\n", "\n"+strings.Repeat(" ", indent))
 }

@@ -28,7 +28,7 @@ var likelyRates = []string{"misfeed", "double", "jam", "envelope_misfeed"}
 func slipNotes(sc *scenarios.Scenario) string {
 	var b strings.Builder
 	tell := func(text string, args ...any) {
-		b.WriteString(note("  note: ", fmt.Sprintf(text, args...)) + "\n")
+		b.WriteString(say.Hanging("  note: ", fmt.Sprintf(text, args...), rulesWidth) + "\n")
 	}
 	if !sc.NoWork && sc.Line.Job.Sets == 0 && sc.Line.Shift < leastLikelyTurn {
 		tell("the shift is %s min long: is that meant?", say.Exact(float64(sc.Line.Shift)/60))

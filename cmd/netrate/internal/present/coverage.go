@@ -1,0 +1,126 @@
+package present
+
+import (
+	"fmt"
+	"strings"
+
+	"netrate/cmd/netrate/internal/page"
+	"netrate/cmd/netrate/internal/say"
+	"netrate/model"
+	"netrate/model/study"
+	"netrate/plots"
+)
+
+// CoverageWidth is how many characters wide the text of what runs where is.
+const CoverageWidth = 86
+
+// mostCovered is how many lines have room in the picture.
+const mostCovered = 8
+
+// CoverageFinding returns in a sentence how many jobs can be run.
+func CoverageFinding(a *study.CoverageAnswer) string {
+	where := "the line"
+	if len(a.Columns) > 1 {
+		where = "one line or another"
+	}
+	all, not := say.Plural(len(a.Jobs), "job"), a.CannotRun()
+	switch len(not) {
+	case 0:
+		return fmt.Sprintf("All %s can be run on %s.", all, where)
+	case len(a.Jobs):
+		return "None of the jobs can be run."
+	}
+	return fmt.Sprintf("%d of %s can be run on %s. No line runs %s.", len(a.Jobs)-len(not), all, where, say.List(not))
+}
+
+// CoverageSection tells in a report which jobs run where.
+func CoverageSection(a *study.CoverageAnswer, r *page.Report) plots.Section {
+	s := plots.Section{
+		Heading: "Will it run?",
+		Text:    fmt.Sprintf("%s\n\nThe line of each job is set up for it: the feeders, readers and channels that it has no use for do not count.", CoverageFinding(a)),
+		Tables:  []plots.Table{coverageTable(a), coverageReasonsTable(a), envelopesTable(a)},
+	}
+	if len(a.Columns) <= mostCovered {
+		s.Figures = []*plots.Figure{r.Figure("coverage")(coverageFigure(a))}
+	}
+	return s
+}
+
+// coverageFigure draws which jobs run on which lines.
+func coverageFigure(a *study.CoverageAnswer) (*plots.Figure, error) {
+	d := plots.CoverageData{
+		Head: plots.Head{
+			Title:    strings.TrimSuffix(CoverageFinding(a), "."),
+			Subtitle: "The speed at which each line runs each job, cycles an hour, and what limits it; or why it cannot",
+		},
+		Lines: a.Lines,
+	}
+	for _, job := range a.Jobs {
+		d.Jobs = append(d.Jobs, job.Name)
+		var cells []plots.Ability
+		for _, f := range job.On {
+			cells = append(cells, coverageAbility(f))
+		}
+		d.Cells = append(d.Cells, cells)
+	}
+	return plots.Coverage(d)
+}
+
+func coverageAbility(f *model.Fit) plots.Ability {
+	switch {
+	case f == nil:
+		return plots.Ability{Why: "no such job"}
+	case f.Runs:
+		return plots.Ability{Runs: true, Says: say.Exact(f.Speed) + "/h", Why: strings.Join(f.LimitedBy, ", ")}
+	}
+	return plots.Ability{Why: strings.Join(f.Reasons, "; ")}
+}
+
+// coverageTable returns how each line runs each job.
+func coverageTable(a *study.CoverageAnswer) plots.Table {
+	t := plots.Table{
+		Name: "Will it run", Caption: "How each line runs each job, and which feeder takes which insert",
+		Columns: []plots.Column{
+			{Title: "Job"},
+			{Title: "Line"},
+			{Title: "Speed", Unit: "an hour", Kind: plots.Number},
+			{Title: "Limited by"},
+			{Title: "Inserts in feeders"},
+		},
+	}
+	for _, job := range a.Jobs {
+		for k, f := range job.On {
+			if f == nil {
+				continue
+			}
+			row := []plots.Entry{page.Words(job.Name), page.Words(a.Lines[k]), page.Value(f.Speed), page.Words(strings.Join(f.LimitedBy, ", ")), {}}
+			if !f.Runs {
+				row[2] = page.Words("cannot")
+			}
+			var loaded []string
+			for _, l := range f.Feeders {
+				loaded = append(loaded, l.Insert+" in "+l.Feeder)
+			}
+			row[4] = page.Words(strings.Join(loaded, ", "))
+			t.Rows = append(t.Rows, row)
+		}
+	}
+	return t
+}
+
+// coverageReasonsTable returns why jobs cannot be run, and what is not known of those that can.
+func coverageReasonsTable(a *study.CoverageAnswer) plots.Table {
+	t := plots.Table{
+		Name: "Reasons", Caption: "Why jobs cannot be run, and what is to be known of others",
+		Columns: []plots.Column{{Title: "Jobs"}, {Title: "Reason"}, {Title: "So it"}},
+	}
+	for i := range a.Reasons {
+		r := &a.Reasons[i]
+		so := "cannot run"
+		if !r.Refuse {
+			so = "is to be known"
+		}
+		t.Rows = append(t.Rows, []plots.Entry{page.Words(coverageTrueOf(a, r)), page.Words(r.Text), page.Words(so)})
+	}
+	return t
+}
