@@ -172,7 +172,7 @@ func (p *Seat) mark(set sim.Cycles, f Fault, pieces int) *odd {
 
 // End counts attempts, pieces and the work of the crew.
 func (p *Seat) End(cycle sim.Cycles, out *StationOutcome) {
-	out.Attempts = p.Handled(cycle)
+	out.Name, out.Attempts = p.name, p.Handled(cycle)
 	if p.hopper != nil {
 		out.Pieces = p.s.pieces(p.index, p.hopper, cycle)
 		out.Pieces.Good = p.s.out.Sets.Good
