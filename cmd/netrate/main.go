@@ -19,6 +19,8 @@ import (
 	"errors"
 	"fmt"
 	"os"
+	"os/signal"
+	"syscall"
 
 	"golang.org/x/term"
 
@@ -26,15 +28,20 @@ import (
 )
 
 func main() {
+	// A reader of the answer that has gone must not take the files along: the error of
+	// writing says it too.
+	signal.Ignore(syscall.SIGPIPE)
 	out := bufio.NewWriter(os.Stdout)
 	err := run(os.Args[1:], desk.Env{
-		In: os.Stdin, Out: out, Err: os.Stderr,
+		In: os.Stdin, Out: out, Err: os.Stderr, Stdout: os.Stdout,
 		Terminal: term.IsTerminal(int(os.Stderr.Fd())),
 		Getenv:   os.Getenv,
 	})
-	err = errors.Join(err, out.Flush())
-	if err != nil {
-		fmt.Fprintln(os.Stderr, "netrate: "+err.Error())
+	if flushed := out.Flush(); flushed != nil && !errors.Is(err, flushed) { // else it is said already
+		err = errors.Join(err, flushed)
+	}
+	for _, one := range desk.Each(err) {
+		fmt.Fprintln(os.Stderr, "netrate: "+one.Error())
 	}
 	os.Exit(desk.Status(err))
 }

@@ -39,7 +39,7 @@ func TestInterrupted(t *testing.T) {
 	for _, c := range []struct {
 		signal syscall.Signal
 		want   int
-	}{{syscall.SIGINT, 130}, {syscall.SIGTERM, 143}} {
+	}{{syscall.SIGINT, 130}, {syscall.SIGTERM, 143}, {syscall.SIGHUP, 129}} {
 		t.Run(c.signal.String(), func(t *testing.T) {
 			rows := filepath.Join(t.TempDir(), "rows.csv")
 			ours, its := terminal(t)

@@ -1,6 +1,9 @@
 package desk
 
-import "io"
+import (
+	"io"
+	"os"
+)
 
 // Env is what a verb has to do with the world around it.
 type Env struct {
@@ -9,4 +12,15 @@ type Env struct {
 	Err      io.Writer // all else
 	Terminal bool      // whether Err is one
 	Getenv   func(name string) string
+
+	Stdout *os.File // where Out ends up, if that is a file of this machine; else nil
+	Disk   Disk     // where outputs are written to; nil for that of this machine
+}
+
+// disk returns where outputs are written to.
+func (e Env) disk() Disk {
+	if e.Disk == nil {
+		return machine{}
+	}
+	return e.Disk
 }

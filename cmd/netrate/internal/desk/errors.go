@@ -40,3 +40,24 @@ func Status(err error) int {
 	}
 	return 1
 }
+
+// Each returns the errors that were joined, each once.
+func Each(err error) (all []error) {
+	if err == nil {
+		return nil
+	}
+	joined, ok := err.(interface{ Unwrap() []error })
+	if !ok {
+		return []error{err}
+	}
+	said := map[string]bool{}
+	for _, one := range joined.Unwrap() {
+		for _, each := range Each(one) {
+			if !said[each.Error()] {
+				said[each.Error()] = true
+				all = append(all, each)
+			}
+		}
+	}
+	return all
+}

@@ -4,64 +4,110 @@ import (
 	"bufio"
 	"errors"
 	"fmt"
+	"io"
 	"io/fs"
 	"os"
-	"path/filepath"
+	"syscall"
 )
+
+// roomTried is what an output must find room for before anything is run, bytes.
+const roomTried = 1 << 20
 
 // OutFile is a file being written. A regular file is written beside its place and takes it
 // only when it is whole; anything else, such as a pipe, is written to straight.
 type OutFile struct {
 	*bufio.Writer
-	file  *os.File
+	disk  Disk
+	file  File
+	asked string // the flag and the name, as the user typed them
 	place string // what the file is to be called in the end; "" if it is that already
 }
 
-// Create begins a file.
-func Create(path string) (*OutFile, error) {
-	asked, mode := path, fs.FileMode(0o666)
-	switch info, err := os.Stat(path); {
+// Create begins the file that a flag names. There must be room for a megabyte. What
+// earlier runs that died left beside its place is removed.
+func Create(e Env, flag, path string) (*OutFile, error) {
+	o := &OutFile{disk: e.disk(), asked: "--" + flag + " " + Shown(path)}
+	place, err := lastOf(path)
+	if err != nil {
+		return nil, o.failed(err)
+	}
+	mode := fs.FileMode(0o666)
+	switch info, err := os.Stat(place); {
 	case errors.Is(err, fs.ErrNotExist):
 	case err != nil:
-		return nil, err
+		return nil, o.failed(err)
 	case info.IsDir():
-		return nil, fmt.Errorf("%s is a directory", path)
+		return nil, o.failed(errors.New("is a directory, want a file"))
 	case !info.Mode().IsRegular():
-		f, err := os.OpenFile(path, os.O_WRONLY, 0)
-		if err != nil {
-			return nil, err
+		if o.file, err = o.disk.Open(place); err != nil {
+			return nil, o.failed(err)
 		}
-		return &OutFile{bufio.NewWriter(f), f, ""}, nil
+		o.Writer = bufio.NewWriter(o.file)
+		return o, nil
 	default:
 		mode = info.Mode().Perm()
-		if path, err = filepath.EvalSymlinks(path); err != nil {
-			return nil, err
-		}
 	}
-	beside := fmt.Sprintf("%s.part-%d", path, os.Getpid())
-	f, err := os.OpenFile(beside, os.O_WRONLY|os.O_CREATE|os.O_EXCL, mode)
-	if at, ok := errors.AsType[*fs.PathError](err); ok {
-		at.Path = asked // nobody knows of the one beside it
+	clearOf(place)
+	if o.file, err = o.disk.Create(beside(place), mode); err != nil {
+		return nil, o.failed(err)
 	}
-	if err != nil {
-		return nil, err
+	o.Writer, o.place = bufio.NewWriter(o.file), place
+	if err := o.tryRoom(); err != nil {
+		o.Drop()
+		return nil, o.failed(err)
 	}
-	return &OutFile{bufio.NewWriter(f), f, path}, nil
+	return o, nil
 }
 
-// Finish puts the file in its place.
-func (o *OutFile) Finish() error {
-	err := errors.Join(o.Flush(), o.file.Close())
-	if o.place == "" {
+// tryRoom writes some zeros and takes them away again.
+func (o *OutFile) tryRoom() error {
+	if _, err := o.file.Write(make([]byte, roomTried)); err != nil {
 		return err
 	}
-	if err == nil {
-		err = os.Rename(o.file.Name(), o.place)
+	if err := o.file.Truncate(0); err != nil {
+		return err
 	}
-	if err != nil {
-		return errors.Join(err, os.Remove(o.file.Name()))
+	_, err := o.file.Seek(0, io.SeekStart)
+	return err
+}
+
+// failed returns an error with the name that the user knows: nobody knows of the file
+// beside it.
+func (o *OutFile) failed(err error) error {
+	var at *fs.PathError
+	var link *os.LinkError
+	switch {
+	case errors.As(err, &at):
+		err = at.Err
+	case errors.As(err, &link):
+		err = link.Err
+	}
+	return fmt.Errorf("%s: %w", o.asked, err)
+}
+
+// Finish puts the file in its place, or throws it away if that fails.
+func (o *OutFile) Finish() error {
+	if err := o.finish(); err != nil {
+		o.Drop()
+		return o.failed(err)
 	}
 	return nil
+}
+
+func (o *OutFile) finish() error {
+	if err := o.Flush(); err != nil {
+		return err
+	}
+	if o.place != "" {
+		// A name must not outlive a power cut without its contents. Some file systems cannot say.
+		if err := o.file.Sync(); err != nil && !errors.Is(err, syscall.EINVAL) && !errors.Is(err, errors.ErrUnsupported) {
+			return err
+		}
+	}
+	if err := o.file.Close(); err != nil || o.place == "" {
+		return err
+	}
+	return o.disk.Rename(o.file.Name(), o.place)
 }
 
 // Drop throws the file away, unless it is finished or there is none.
@@ -69,7 +115,26 @@ func (o *OutFile) Drop() {
 	if o == nil {
 		return
 	}
-	if o.file.Close() == nil && o.place != "" {
-		_ = os.Remove(o.file.Name()) // a file too many is no reason to fail
+	_ = o.file.Close()
+	if o.place != "" {
+		_ = os.Remove(o.file.Name()) // a file too many is no reason to fail; after Finish there is none
 	}
+}
+
+// Fill writes the contents of a file and puts it in its place.
+func Fill(f *OutFile, contents func(io.Writer) error) error {
+	if err := contents(f); err != nil {
+		f.Drop()
+		return f.failed(err)
+	}
+	return f.Finish()
+}
+
+// WriteFile writes the whole file that a flag names, or none.
+func WriteFile(e Env, flag, path string, contents func(io.Writer) error) error {
+	f, err := Create(e, flag, path)
+	if err != nil {
+		return err
+	}
+	return Fill(f, contents)
 }

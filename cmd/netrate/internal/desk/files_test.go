@@ -21,7 +21,7 @@ func TestOutFile(t *testing.T) {
 	t.Run("takes its place when it is whole", func(t *testing.T) {
 		place := filepath.Join(t.TempDir(), "rows.csv")
 		require.NoError(t, os.WriteFile(place, []byte("old"), 0o640))
-		f, err := Create(place)
+		f, err := Create(Env{}, "csv", place)
 		require.NoError(t, err)
 		_, err = f.WriteString("new")
 		require.NoError(t, err)
@@ -40,7 +40,7 @@ func TestOutFile(t *testing.T) {
 	})
 	t.Run("leaves nothing when it is dropped", func(t *testing.T) {
 		dir := t.TempDir()
-		f, err := Create(filepath.Join(dir, "rows.csv"))
+		f, err := Create(Env{}, "csv", filepath.Join(dir, "rows.csv"))
 		require.NoError(t, err)
 		f.Drop()
 		assert.Empty(t, files(dir))
@@ -50,7 +50,7 @@ func TestOutFile(t *testing.T) {
 		place, link := filepath.Join(dir, "rows.csv"), filepath.Join(dir, "link.csv")
 		require.NoError(t, os.WriteFile(place, nil, 0o600))
 		require.NoError(t, os.Symlink(place, link))
-		f, err := Create(link)
+		f, err := Create(Env{}, "csv", link)
 		require.NoError(t, err)
 		_, err = f.WriteString("new")
 		require.NoError(t, err)
@@ -60,11 +60,11 @@ func TestOutFile(t *testing.T) {
 		assert.Equal(t, "new", string(got))
 	})
 	t.Run("is refused where there is a directory", func(t *testing.T) {
-		_, err := Create(t.TempDir())
+		_, err := Create(Env{}, "csv", t.TempDir())
 		require.ErrorContains(t, err, "is a directory")
 	})
 	t.Run("is refused where there is no directory", func(t *testing.T) {
-		_, err := Create(filepath.Join(t.TempDir(), "none", "rows.csv"))
+		_, err := Create(Env{}, "csv", filepath.Join(t.TempDir(), "none", "rows.csv"))
 		require.Error(t, err)
 	})
 }

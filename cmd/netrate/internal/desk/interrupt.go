@@ -8,14 +8,15 @@ import (
 	"syscall"
 )
 
-// UntilInterrupted returns a context that the first SIGINT or SIGTERM ends, with an
+// UntilInterrupted returns a context that the first SIGINT, SIGTERM or
+// SIGHUP ends, with an
 // Interrupted error as its cause. The second one ends the program at once. After stop,
 // signals do again what they did.
 func UntilInterrupted() (ctx context.Context, stop func()) {
 	ctx, cancel := context.WithCancelCause(context.Background())
 	arrived := make(chan os.Signal, 1)
-	for _, s := range []os.Signal{syscall.SIGINT, syscall.SIGTERM} {
-		if !signal.Ignored(s) { // as in the background of a shell script
+	for _, s := range []os.Signal{syscall.SIGINT, syscall.SIGTERM, syscall.SIGHUP} {
+		if !signal.Ignored(s) { // as in the background of a shell script, or under nohup
 			signal.Notify(arrived, s)
 		}
 	}

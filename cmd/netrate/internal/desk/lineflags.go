@@ -13,10 +13,6 @@ type LineFlags struct {
 	*PlanFlags
 	*Outputs
 	Example string
-	JSON    bool
-	CSV     string
-
-	Rows *OutFile // of the CSV, begun
 }
 
 // UsualReps is how many shifts each way is run, if nothing else is asked for.
@@ -24,12 +20,12 @@ const UsualReps = 400
 
 // NewLineFlags adds the flags of such a verb, and returns what they are read into.
 func NewLineFlags(verb string, flags *pflag.FlagSet) *LineFlags {
-	o := &LineFlags{Verb: verb}
+	o := &LineFlags{Verb: verb, Outputs: &Outputs{}}
 	flags.StringVar(&o.Example, "example", "", "take the example called `NAME` instead of a file")
 	o.PlanFlags = NewFixedPlanFlags(flags, "simulate so many shifts of each; 400 if it is not given")
-	flags.BoolVar(&o.JSON, "json", false, "print all figures as JSON instead")
-	flags.StringVar(&o.CSV, "csv", "", "write the table to `FILE`; - prints it instead")
-	o.Outputs = NewOutputs(flags)
+	o.AddJSON(flags, "print all figures as JSON instead")
+	o.AddData(flags, "csv", "write the table to `FILE`; - prints it instead")
+	o.AddFiles(flags)
 	return o
 }
 
@@ -54,9 +50,10 @@ func (o *LineFlags) Line(e Env, args []string) (Subject, error) {
 
 // Subject reads the scenario.
 func (o *LineFlags) Subject(e Env, args []string) (s Subject, err error) {
+	if err := o.Check(); err != nil {
+		return s, err
+	}
 	switch {
-	case o.JSON && o.CSV == "-":
-		return s, Wrong("--json and --csv - cannot both be printed")
 	case o.Example != "" && len(args) > 0:
 		return s, Wrong("%s takes --example or a file, not both: found %q", o.Verb, args[0])
 	case o.Example != "":
@@ -69,22 +66,4 @@ func (o *LineFlags) Subject(e Env, args []string) (s Subject, err error) {
 	s.Again = "netrate " + o.Verb + " " + Quoted(args[0])
 	s.Scenario, s.Source, err = Load(e, args[0])
 	return s, err
-}
-
-// Begin begins all files that are to be written. Drop must be called in the end.
-func (o *LineFlags) Begin() (err error) {
-	if o.CSV != "" && o.CSV != "-" {
-		if o.Rows, err = Create(o.CSV); err != nil {
-			return err
-		}
-	}
-	return o.Outputs.Begin()
-}
-
-// Drop throws away what is begun and not finished.
-func (o *LineFlags) Drop() {
-	if o.Rows != nil {
-		o.Rows.Drop()
-	}
-	o.Outputs.Drop()
 }

@@ -15,11 +15,40 @@ import (
 // dotsPerInch is how fine the pictures are: sharp on screens of two dots a point.
 const dotsPerInch = 192
 
-// Outputs are the files that a verb writes beside its answer, if they are asked for.
+// Outputs are the forms in which a verb is asked for its answer: as text or as a document
+// on the standard output, and as files.
 type Outputs struct {
+	JSON                       bool
+	Data                       string // the file of --csv, or of --out; "-" to print it
 	Report, Workbook, Pictures string // as the flags have them; "" if not wanted
 
-	page, tables *OutFile // begun
+	dataFlag           string // what the flag of Data is called; "" if there is none
+	data, page, tables *OutFile
+	made               string // a directory that was made for the pictures
+}
+
+// Answer is what a verb has found, in every form in which it can be asked for.
+type Answer struct {
+	Text     func(io.Writer) error // for people
+	Document func(io.Writer) error // as JSON
+	Data     func(io.Writer) error // what the file of --csv, or of --out, holds
+	Said     func() string         // said when that is written, or in its place; may be nil
+	Page     func() (Page, error)
+}
+
+// Text returns how a text is printed.
+func Text(text func() string) func(io.Writer) error {
+	return func(to io.Writer) error {
+		_, err := io.WriteString(to, text())
+		return err
+	}
+}
+
+// Page is a report, and the tables and figures that are written by themselves.
+type Page struct {
+	Report  *plots.Report
+	Tables  []plots.Table
+	Figures []NamedFigure
 }
 
 // NamedFigure is a figure and the name of its files, without their endings.
@@ -28,103 +57,171 @@ type NamedFigure struct {
 	Figure *plots.Figure
 }
 
-// NewOutputs adds the flags of the files, and returns what they are read into.
-func NewOutputs(flags *pflag.FlagSet) *Outputs {
-	o := &Outputs{}
+// AddJSON adds the flag of the document; about says in the help what it prints.
+func (o *Outputs) AddJSON(flags *pflag.FlagSet, about string) {
+	flags.BoolVar(&o.JSON, "json", false, about)
+}
+
+// AddData adds the flag of the file that other programs read, such as --csv.
+func (o *Outputs) AddData(flags *pflag.FlagSet, name, about string) {
+	o.dataFlag = name
+	flags.StringVar(&o.Data, name, "", about)
+	Writes(flags, name)
+}
+
+// AddFiles adds the flags of the files to read, send or print.
+func (o *Outputs) AddFiles(flags *pflag.FlagSet) {
 	flags.StringVar(&o.Report, "report", "", "write a report to read, send or print to `FILE`, which is HTML")
 	flags.StringVar(&o.Workbook, "xlsx", "", "write all tables to the workbook `FILE`")
 	flags.StringVar(&o.Pictures, "plots", "", "write every figure as SVG and PNG to the directory `DIR`")
-	return o
+	Writes(flags, "report", "xlsx")
+	WritesInto(flags, "plots")
 }
 
-// Wanted reports whether there is anything to write.
+// Wanted reports whether there are files to read, send or print.
 func (o *Outputs) Wanted() bool { return o.Report != "" || o.Workbook != "" || o.Pictures != "" }
 
+// Check returns what cannot be printed together.
+func (o *Outputs) Check() error {
+	if o.JSON && o.Data == "-" {
+		return Wrong("--json and --%s - cannot both be printed", o.dataFlag)
+	}
+	return nil
+}
+
 // Begin begins the files, so that a run does not end with the news that they cannot be
-// written. Drop must be called in the end.
-func (o *Outputs) Begin() (err error) {
-	if o.Report != "" {
-		if o.page, err = Create(o.Report); err != nil {
+// written. Drop must be called in the end, also after an error.
+func (o *Outputs) Begin(e Env) error {
+	for _, x := range []struct {
+		flag, path string
+		to         **OutFile
+	}{{o.dataFlag, o.Data, &o.data}, {"report", o.Report, &o.page}, {"xlsx", o.Workbook, &o.tables}} {
+		if x.path == "" || x.path == "-" && x.flag == o.dataFlag {
+			continue
+		}
+		var err error
+		if *x.to, err = Create(e, x.flag, x.path); err != nil {
 			return err
 		}
 	}
-	if o.Workbook != "" {
-		if o.tables, err = Create(o.Workbook); err != nil {
-			return err
-		}
+	if o.Pictures == "" {
+		return nil
 	}
-	if o.Pictures != "" {
-		return os.MkdirAll(o.Pictures, 0o777)
+	return o.beginPictures(e)
+}
+
+// beginPictures makes the directory, but none above it, and sees whether it can be written to.
+func (o *Outputs) beginPictures(e Env) error {
+	at := &OutFile{asked: "--plots " + Shown(o.Pictures)}
+	if info, err := os.Stat(o.Pictures); err == nil && !info.IsDir() {
+		return at.failed(errors.New("is not a directory"))
+	} else if errors.Is(err, os.ErrNotExist) {
+		o.made = o.Pictures
 	}
+	if err := e.disk().Mkdir(o.Pictures); err != nil {
+		return at.failed(err)
+	}
+	trial, err := Create(e, "plots", filepath.Join(o.Pictures, "figure.svg"))
+	if err != nil {
+		return at.failed(errors.Unwrap(err))
+	}
+	trial.Drop()
 	return nil
 }
 
 // Drop throws away what is begun and not finished.
 func (o *Outputs) Drop() {
+	o.data.Drop()
 	o.page.Drop()
 	o.tables.Drop()
+	if o.made != "" {
+		_ = os.Remove(o.made) // which it is only while it is empty
+	}
 }
 
-// Write writes what is wanted, and says where it went, a line each.
-func (o *Outputs) Write(says io.Writer, report *plots.Report, tables []plots.Table, figures []NamedFigure) error {
+// Deliver prints the answer in the form that is asked for, and then writes the files. What
+// cannot be written costs itself alone: the error says all of it.
+func (o *Outputs) Deliver(e Env, a Answer) error {
+	says := e.Out
+	errs := []error{o.print(e, a)}
+	if o.JSON || o.Data == "-" {
+		says = e.Err // what was printed stands alone
+	}
+	var err error
+	if o.data != nil {
+		err = Fill(o.data, a.Data)
+		errs = append(errs, err)
+	}
+	if a.Said != nil && err == nil {
+		fmt.Fprint(says, a.Said())
+	}
 	if !o.Wanted() {
-		return nil
+		return errors.Join(errs...)
 	}
-	fmt.Fprintln(says)
-	if o.page != nil {
-		if err := Fill(o.page, report.HTML); err != nil {
-			return err
-		}
-		fmt.Fprintf(says, "Report   %s\n", o.Report)
+	page, err := a.Page()
+	if err != nil {
+		return errors.Join(append(errs, err)...)
 	}
-	if o.tables != nil {
-		if err := Fill(o.tables, func(w io.Writer) error { return plots.WriteXLSX(w, tables) }); err != nil {
-			return err
-		}
-		fmt.Fprintf(says, "Tables   %s\n", o.Workbook)
+	return errors.Join(append(errs, o.write(e, says, page))...)
+}
+
+// print prints the answer, and sees to it that it has left before any file is written.
+func (o *Outputs) print(e Env, a Answer) error {
+	form := a.Text
+	switch {
+	case o.JSON:
+		form = a.Document
+	case o.Data == "-":
+		form = a.Data
 	}
-	if o.Pictures != "" {
-		if err := draw(o.Pictures, figures); err != nil {
-			return err
-		}
-		fmt.Fprintf(says, "Figures  %s, as SVG and PNG\n", filepath.Join(o.Pictures, "*"))
+	if err := form(e.Out); err != nil {
+		return err
+	}
+	if out, buffered := e.Out.(interface{ Flush() error }); buffered {
+		return out.Flush()
 	}
 	return nil
 }
 
-// Fill writes the contents of a file and puts it in its place.
-func Fill(f *OutFile, contents func(io.Writer) error) error {
-	if err := contents(f); err != nil {
-		f.Drop()
-		return err
-	}
-	return f.Finish()
-}
-
-// draw writes each figure twice.
-func draw(directory string, figures []NamedFigure) error {
+// write writes the report, the workbook and the pictures, and says where they went, a line
+// each.
+func (o *Outputs) write(e Env, says io.Writer, p Page) error {
+	fmt.Fprintln(says)
 	var errs []error
-	for _, x := range figures {
-		place := filepath.Join(directory, x.Name)
-		errs = append(errs,
-			WriteFile(place+".svg", func(w io.Writer) error {
-				svg, err := x.Figure.SVG()
-				if err != nil {
-					return err
-				}
-				_, err = w.Write(svg)
-				return err
-			}),
-			WriteFile(place+".png", func(w io.Writer) error { return x.Figure.PNG(w, dotsPerInch) }))
+	done := func(err error, format, name string) {
+		if errs = append(errs, err); err == nil {
+			fmt.Fprintf(says, format, Shown(name))
+		}
+	}
+	if o.page != nil {
+		done(Fill(o.page, p.Report.HTML), "Report   %s\n", o.Report)
+	}
+	if o.tables != nil {
+		done(Fill(o.tables, func(w io.Writer) error { return plots.WriteXLSX(w, p.Tables) }), "Tables   %s\n", o.Workbook)
+	}
+	if o.Pictures != "" {
+		done(draw(e, o.Pictures, p.Figures), "Figures  %s, as SVG and PNG\n", filepath.Join(o.Pictures, "*"))
 	}
 	return errors.Join(errs...)
 }
 
-// WriteFile writes a whole file, or none.
-func WriteFile(path string, contents func(io.Writer) error) error {
-	f, err := Create(path)
-	if err != nil {
-		return err
+// draw writes each figure twice, up to the first that cannot be written.
+func draw(e Env, directory string, figures []NamedFigure) error {
+	for _, x := range figures {
+		place := filepath.Join(directory, x.Name)
+		svg, err := x.Figure.SVG()
+		if err != nil {
+			return fmt.Errorf("--plots %s: %w", Shown(place+".svg"), err)
+		}
+		if err := WriteFile(e, "plots", place+".svg", func(w io.Writer) error {
+			_, err := w.Write(svg)
+			return err
+		}); err != nil {
+			return err
+		}
+		if err := WriteFile(e, "plots", place+".png", func(w io.Writer) error { return x.Figure.PNG(w, dotsPerInch) }); err != nil {
+			return err
+		}
 	}
-	return Fill(f, contents)
+	return nil
 }

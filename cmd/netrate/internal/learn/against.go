@@ -4,7 +4,6 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"io"
 	"time"
 
 	"github.com/spf13/pflag"
@@ -35,6 +34,8 @@ func NewAgainstFlags(flags *pflag.FlagSet) *AgainstFlags {
 	own.StringVar(&o.counts, "counts", "", "read the feeds of each station and day beside LOG from `FILE`")
 	o.addMapping(own)
 	own.Var(&o.dayStarts, "day-starts", "when a day of the counts begins: 06:00; midnight if it is not given")
+	desk.Reads(flags, "against")
+	desk.Reads(own, "counts")
 	own.VisitAll(func(f *pflag.Flag) { o.own = append(o.own, f.Name) })
 	flags.AddFlagSet(own)
 	return o
@@ -44,8 +45,6 @@ func NewAgainstFlags(flags *pflag.FlagSet) *AgainstFlags {
 type Trial struct {
 	*desk.PlanFlags
 	*desk.Outputs
-	JSON  bool
-	CSV   string
 	Doubt int // how often what is in doubt is drawn
 }
 
@@ -71,7 +70,7 @@ func (o *AgainstFlags) Check(of Trial, args []string) error {
 	switch {
 	case o.counts == "":
 		return desk.Wrong("--against wants the feeds of each station and day too: --counts FILE")
-	case of.CSV != "":
+	case of.Data != "":
 		return desk.Wrong("--csv writes shifts, and --against simulates none: choose one")
 	case of.Changed("precision"):
 		return desk.Wrong("--precision is about the net rate, which --against does not tell: choose one")
@@ -103,10 +102,10 @@ func (o *AgainstFlags) Run(e desk.Env, of Trial, about desk.Subject) error {
 	if err := x.arrange(o.dayStarts); err != nil {
 		return err
 	}
-	if err := of.Begin(); err != nil {
+	defer of.Drop()
+	if err := of.Begin(e); err != nil {
 		return err
 	}
-	defer of.Drop()
 	ended := x.simulate(e)
 	if x.tests == nil {
 		return ended
@@ -139,22 +138,13 @@ func (o *AgainstFlags) again() string {
 	return text
 }
 
-// tell writes what was found in all forms that are asked for.
-func (x *against) tell(e desk.Env, of Trial) (err error) {
-	says := e.Out
-	if of.JSON {
-		says, err = e.Err, page.WriteDocument(e.Out, x.document(desk.Version()))
-	} else {
-		_, err = io.WriteString(e.Out, x.answer())
-	}
-	if err != nil || !of.Wanted() {
-		return err
-	}
-	r, err := x.report(desk.Version())
-	if err != nil {
-		return err
-	}
-	return of.Write(says, r.Page, r.Tables, r.Figures)
+// tell writes what was found in the forms that are asked for.
+func (x *against) tell(e desk.Env, of Trial) error {
+	return of.Deliver(e, desk.Answer{
+		Text:     desk.Text(x.answer),
+		Document: page.Document(func() any { return x.document(desk.Version()) }),
+		Page:     page.Made(func() (*page.Report, error) { return x.report(desk.Version()) }),
+	})
 }
 
 // dayTime is a flag that is a time of day, from midnight.

@@ -28,18 +28,19 @@ several times: --column when=Beginn --cause "Fehlabzug=misfeed" --kind "camera 2
 --out writes the rates as stations of a scenario have them. With --into it writes your own
 scenario with them, all else as it is: --into line.yaml --out line-learnt.yaml.`,
 		Prepare: func(flags *pflag.FlagSet) desk.Action {
-			o := &fitFlags{level: say.Level, seed: 1, draws: desk.Count{Value: usualDraws, Most: 9999}}
+			o := &fitFlags{Outputs: &desk.Outputs{}, level: say.Level, seed: 1, draws: desk.Count{Value: usualDraws, Most: 9999}}
 			flags.StringVar(&o.counts, "counts", "", "read the feeds of each station from `FILE`; - is standard input")
 			o.addMapping(flags)
 			flags.StringArrayVar(&o.kinds, "kind", nil, "`A=B`: station A is of the kind B")
 			flags.Var(&o.level, "level", "confidence of the intervals, 95% if it is not given")
 			flags.Var(&o.seed, "seed", "seed of the tests by simulation, 1 if it is not given")
 			flags.Var(&o.draws, "draws", "test how well a distribution fits by so many draws, 0 to 9999")
-			flags.StringVar(&o.fragment, "out", "", "write the rates to `FILE`, to be taken into a scenario; -: print them instead")
+			o.AddData(flags, "out", "write the rates to `FILE`, to be taken into a scenario; -: print them instead")
 			flags.StringVar(&o.into, "into", "", "write what was learnt into the scenario `FILE`, and that to the file of --out")
 			flags.BoolVar(&o.words, "words", false, "list the causes and headings that are known instead")
-			flags.BoolVar(&o.json, "json", false, "print what was found as JSON instead")
-			o.Outputs = desk.NewOutputs(flags)
+			o.AddJSON(flags, "print what was found as JSON instead")
+			o.AddFiles(flags)
+			desk.Reads(flags, "counts", "into")
 			return o.run
 		},
 	}
@@ -53,13 +54,12 @@ const usualDraws = 199
 type fitFlags struct {
 	mappingFlags
 	*desk.Outputs
-	counts, fragment string
-	into             string // a scenario; "" if the rates are written alone
-	level            desk.Share
-	seed             desk.Seed
-	draws            desk.Count
-	json             bool
-	words            bool
+	counts string
+	into   string // a scenario; "" if the rates are written alone
+	level  desk.Share
+	seed   desk.Seed
+	draws  desk.Count
+	words  bool
 }
 
 func (o *fitFlags) run(e desk.Env, args []string) error {
@@ -82,6 +82,10 @@ func (o *fitFlags) run(e desk.Env, args []string) error {
 			return err
 		}
 	}
+	defer o.Drop()
+	if err := o.Begin(e); err != nil {
+		return err
+	}
 	if err := x.learn(); err != nil {
 		return err
 	}
@@ -95,80 +99,51 @@ func (o *fitFlags) run(e desk.Env, args []string) error {
 
 // check says which flags do not go together.
 func (o *fitFlags) check(args []string) error {
+	if err := o.Check(); err != nil {
+		return err
+	}
 	switch {
 	case len(args) != 1:
 		return desk.Wrong("fit takes one log, found %d", len(args))
 	case o.counts == "":
 		return desk.Wrong("fit wants the feeds of each station too: --counts FILE")
-	case o.json && o.fragment == "-":
-		return desk.Wrong("--json and --out - cannot both be printed")
 	case !(o.level > 0.5):
 		return desk.Wrong("--level is %s, want more than 50%%", o.level.String())
-	case o.into != "" && o.fragment == "":
+	case o.into != "" && o.Data == "":
 		return desk.Wrong("--into leaves %s as it is: --out says which file it is written to with what was learnt", desk.ShownFile(o.into))
-	case o.into != "" && (o.into == o.fragment && o.into != "-" || sameFile(o.into, o.fragment)):
-		return desk.Wrong("--out is %s itself: want another name, as --into leaves that file as it is", desk.ShownFile(o.into))
 	case o.into == "-" && (args[0] == "-" || o.counts == "-"):
 		return desk.Wrong("only one of the scenario, the log and the counts can come from standard input")
 	}
 	return nil
 }
 
-// tell writes what was found in all forms that are asked for.
+// tell writes what was found in the forms that are asked for.
 func (o *fitFlags) tell(e desk.Env, x *fitting) error {
-	if err := o.Begin(); err != nil {
-		return err
-	}
-	defer o.Drop()
-	says, err := io.Writer(e.Out), error(nil)
-	switch {
-	case o.json:
-		says, err = e.Err, page.WriteDocument(e.Out, x.document(desk.Version()))
-	case o.fragment == "-":
-		says = e.Err
-		_, err = io.WriteString(e.Out, x.output())
-	default:
-		_, err = io.WriteString(e.Out, x.answer())
-	}
-	if err != nil {
-		return err
-	}
-	if err := o.writeFragment(says, x); err != nil {
-		return err
-	}
-	if !o.Wanted() {
-		return nil
-	}
-	r, err := x.report(desk.Version())
-	if err != nil {
-		return err
-	}
-	return o.Write(says, r.Page, r.Tables, r.Figures)
+	return o.Deliver(e, desk.Answer{
+		Text:     desk.Text(x.answer),
+		Document: page.Document(func() any { return x.document(desk.Version()) }),
+		Data:     desk.Text(x.output),
+		Said:     func() string { return o.said(x) },
+		Page:     page.Made(func() (*page.Report, error) { return x.report(desk.Version()) }),
+	})
 }
 
-// writeFragment writes the rates to their file, if they have one.
-func (o *fitFlags) writeFragment(says io.Writer, x *fitting) error {
-	said, file := "", o.fragment != "" && o.fragment != "-"
+// said returns where the rates went, and what became of the scenario they went into.
+func (o *fitFlags) said(x *fitting) string {
+	said, file := "", o.Data != "" && o.Data != "-"
 	if file {
-		err := desk.WriteFile(o.fragment, func(w io.Writer) error {
-			_, err := io.WriteString(w, x.output())
-			return err
-		})
-		if err != nil {
-			return err
-		}
-		said = fmt.Sprintf("\n%s %s\n", map[bool]string{true: "Scenario", false: "Rates   "}[x.into != nil], o.fragment)
+		said = fmt.Sprintf("\n%s %s\n", map[bool]string{true: "Scenario", false: "Rates   "}[x.into != nil], desk.Shown(o.Data))
 	}
-	if x.into != nil {
-		for _, text := range x.into.said {
-			said += say.Wrapped(text, say.Screen)
-		}
-		if file {
-			said += "\n" + o.commands(x.logFile)
-		}
+	if x.into == nil {
+		return said
 	}
-	_, err := io.WriteString(says, said)
-	return err
+	for _, text := range x.into.said {
+		said += say.Wrapped(text, say.Screen)
+	}
+	if file {
+		said += "\n" + o.commands(x.logFile)
+	}
+	return said
 }
 
 // output returns what is written to a file: the scenario with what was learnt, or that alone.
@@ -192,7 +167,7 @@ func (o *fitFlags) again(log string) string {
 		text += " --draws " + o.draws.String()
 	}
 	if o.into != "" {
-		text += " --into " + desk.Quoted(o.into) + " --out " + desk.Quoted(o.fragment)
+		text += " --into " + desk.Quoted(o.into) + " --out " + desk.Quoted(o.Data)
 	}
 	return text
 }

@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"os"
 	"slices"
 	"strings"
 
@@ -183,16 +182,9 @@ func (r *records) names() (all []string) {
 	return all
 }
 
-// sameFile reports whether two names are of one file.
-func sameFile(a, b string) bool {
-	one, err := os.Stat(a)
-	other, otherErr := os.Stat(b)
-	return err == nil && otherErr == nil && os.SameFile(one, other)
-}
-
 // commands returns what can be done with a scenario that was written.
 func (o *fitFlags) commands(log string) string {
-	run := "netrate run " + desk.Quoted(o.fragment)
+	run := "netrate run " + desk.Quoted(o.Data)
 	text := "To run it:\n  " + run + "\n"
 	if log != "-" && o.counts != "-" {
 		m := o.mappingFlags

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"io"
 	"math"
 	"strconv"
 	"strings"
@@ -11,6 +12,7 @@ import (
 	"github.com/spf13/pflag"
 
 	"netrate/cmd/netrate/internal/desk"
+	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model"
 	"netrate/sim"
@@ -50,26 +52,24 @@ type compareFlags struct {
 	worth      rate
 	confidence desk.Share
 	doubt      *doubtDraws
-	json       bool
-	csv        string
 }
 
 func newCompareFlags(flags *pflag.FlagSet) *compareFlags {
-	o := &compareFlags{confidence: say.Level}
+	o := &compareFlags{Outputs: &desk.Outputs{}, confidence: say.Level}
 	flags.StringVar(&o.example, "example", "", "compare the variants of the example called `NAME`")
 	o.PlanFlags = desk.NewFixedPlanFlags(flags, "simulate so many shifts of each line; with --best, at most")
 	o.doubt = newDoubtFlag(flags)
 	flags.BoolVar(&o.best, "best", false, "only find the best line, in as few shifts as it takes")
 	flags.Var(&o.worth, "worth", "with --best: the least difference that matters; 1 % of the base if not given")
 	flags.Var(&o.confidence, "confidence", "with --best: how sure the choice shall be; 95% if not given")
-	flags.BoolVar(&o.json, "json", false, "print all figures as JSON instead")
-	flags.StringVar(&o.csv, "csv", "", "write a row for each shift and line to `FILE`; - prints them instead")
-	o.Outputs = desk.NewOutputs(flags)
+	o.AddJSON(flags, "print all figures as JSON instead")
+	o.AddData(flags, "csv", "write a row for each shift and line to `FILE`; - prints them instead")
+	o.AddFiles(flags)
 	return o
 }
 
 func (o *compareFlags) run(e desk.Env, args []string) error {
-	if err := o.check(); err != nil {
+	if err := o.compatible(); err != nil {
 		return err
 	}
 	f, err := entered(e, o.example, args)
@@ -83,13 +83,8 @@ func (o *compareFlags) run(e desk.Env, args []string) error {
 	if err != nil {
 		return err
 	}
-	rows, err := createRows(o.csv)
-	if err != nil {
-		return err
-	}
-	defer rows.Drop()
 	defer o.Drop()
-	if err := o.Begin(); err != nil {
+	if err := o.Begin(e); err != nil {
 		return err
 	}
 	early := simulateAll(e, f, plan, race)
@@ -102,19 +97,15 @@ func (o *compareFlags) run(e desk.Env, args []string) error {
 	f.again += o.doubt.again()
 	c := decide(f, race)
 	c.weigh()
-	if rows != nil {
-		if err := errors.Join(writeAllCSV(rows, f), rows.Finish()); err != nil {
-			return errors.Join(early, err)
-		}
-	}
-	return errors.Join(early, o.print(e, c))
+	return errors.Join(early, o.tell(e, c))
 }
 
-// check returns what cannot be asked for together.
-func (o *compareFlags) check() error {
+// compatible returns what cannot be asked for together.
+func (o *compareFlags) compatible() error {
+	if err := o.Check(); err != nil {
+		return err
+	}
 	switch {
-	case o.json && o.csv == "-":
-		return desk.Wrong("--json and --csv - cannot both be printed")
 	case !o.best && (o.Changed("worth") || o.Changed("confidence")):
 		return desk.Wrong("--worth and --confidence say how --best chooses, and --best is not given")
 	}
@@ -226,31 +217,14 @@ func (f *field) together(ctx context.Context, plan sim.Plan, selection *output.S
 	return studies, nil
 }
 
-// print writes the answer in the form that is asked for, and the files beside it.
-func (o *compareFlags) print(e desk.Env, c *contest) error {
-	says := e.Out
-	switch {
-	case o.json:
-		says = e.Err // the document stands alone
-		if err := writeCompareJSON(e.Out, desk.Version(), c); err != nil {
-			return err
-		}
-	case o.csv == "-":
-		says = e.Err
-		if err := writeAllCSV(e.Out, c.field); err != nil {
-			return err
-		}
-	default:
-		fmt.Fprint(e.Out, c.answer())
-	}
-	if !o.Wanted() {
-		return nil
-	}
-	r, err := compareReport(desk.Version(), c)
-	if err != nil {
-		return err
-	}
-	return o.Write(says, r.Page, r.Tables, r.Figures)
+// tell writes the answer in the forms that are asked for.
+func (o *compareFlags) tell(e desk.Env, c *contest) error {
+	return o.Deliver(e, desk.Answer{
+		Text:     desk.Text(c.answer),
+		Document: func(to io.Writer) error { return writeCompareJSON(to, desk.Version(), c) },
+		Data:     func(to io.Writer) error { return writeAllCSV(to, c.field) },
+		Page:     page.Made(func() (*page.Report, error) { return compareReport(desk.Version(), c) }),
+	})
 }
 
 // flags returns the flags that do the comparison again.

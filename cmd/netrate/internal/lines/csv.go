@@ -5,20 +5,10 @@ import (
 	"io"
 	"strconv"
 
-	"netrate/cmd/netrate/internal/desk"
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model"
 )
-
-// createRows begins the file of the shifts, so that a run does not end with the news that
-// it cannot be written. It returns nil if none is asked for, or if they are to be printed.
-func createRows(path string) (*desk.OutFile, error) {
-	if path == "" || path == "-" {
-		return nil, nil
-	}
-	return desk.Create(path)
-}
 
 // writeCSV writes a row for each shift: the number of its replication, and its figures
 // with all their digits.

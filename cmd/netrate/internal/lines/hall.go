@@ -27,13 +27,8 @@ type shared struct {
 // runHall runs the lines of a scenario that share a crew and, on the same luck, each of
 // them with as many people to itself.
 func (o *runFlags) runHall(e desk.Env, again string, sc *scenarios.Scenario, source []byte, plan sim.Plan) error {
-	rows, err := createRows(o.csv)
-	if err != nil {
-		return err
-	}
-	defer rows.Drop()
 	defer o.Drop()
-	if err := o.Begin(); err != nil {
+	if err := o.Begin(e); err != nil {
 		return err
 	}
 	halls := []*model.Hall{sc.Hall}
@@ -58,12 +53,7 @@ func (o *runFlags) runHall(e desk.Env, again string, sc *scenarios.Scenario, sou
 	if early == nil {
 		early = o.drawDoubtOf(e, s, plan)
 	}
-	if rows != nil {
-		if err := errors.Join(writeAllCSV(rows, s.field), rows.Finish()); err != nil {
-			return errors.Join(early, err)
-		}
-	}
-	return errors.Join(early, o.printHall(e, s))
+	return errors.Join(early, o.tellHall(e, s))
 }
 
 // drawDoubtOf draws what is in doubt of all lines and their crew.
@@ -85,27 +75,14 @@ func newShared(sc *scenarios.Scenario, source []byte, again string, studies [][]
 	return s
 }
 
-// printHall writes the answer in the form that is asked for, and the files beside it.
-func (o *runFlags) printHall(e desk.Env, s *shared) (err error) {
-	says := e.Out
-	switch {
-	case o.json:
-		says = e.Err
-		err = page.WriteDocument(e.Out, s.document())
-	case o.csv == "-":
-		says = e.Err
-		err = writeAllCSV(e.Out, s.field)
-	default:
-		_, err = io.WriteString(e.Out, s.answer())
-	}
-	if err != nil || !o.Wanted() {
-		return err
-	}
-	r, err := s.report()
-	if err != nil {
-		return err
-	}
-	return o.Write(says, r.Page, r.Tables, r.Figures)
+// tellHall writes the answer in the forms that are asked for.
+func (o *runFlags) tellHall(e desk.Env, s *shared) error {
+	return o.Deliver(e, desk.Answer{
+		Text:     desk.Text(s.answer),
+		Document: page.Document(func() any { return s.document() }),
+		Data:     func(to io.Writer) error { return writeAllCSV(to, s.field) },
+		Page:     page.Made(s.report),
+	})
 }
 
 // cost returns how much less a line delivers than with as many people to itself.

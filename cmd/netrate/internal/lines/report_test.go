@@ -115,12 +115,16 @@ func TestOutputs(t *testing.T) {
 	require.NoError(t, err)
 	dir := t.TempDir()
 	o := &desk.Outputs{
-		Report: filepath.Join(dir, "r.html"), Workbook: filepath.Join(dir, "t.xlsx"), Pictures: filepath.Join(dir, "new", "pictures"),
+		Report: filepath.Join(dir, "r.html"), Workbook: filepath.Join(dir, "t.xlsx"), Pictures: filepath.Join(dir, "pictures"),
 	}
-	require.NoError(t, o.Begin())
-	defer o.Drop()
 	var says bytes.Buffer
-	require.NoError(t, o.Write(&says, r.Page, r.Tables, r.Figures))
+	e := desk.Env{Out: &says}
+	require.NoError(t, o.Begin(e))
+	defer o.Drop()
+	require.NoError(t, o.Deliver(e, desk.Answer{
+		Text: desk.Text(func() string { return "" }),
+		Page: func() (desk.Page, error) { return desk.Page{Report: r.Page, Tables: r.Tables, Figures: r.Figures}, nil },
+	}))
 	assert.Equal(t, 4, strings.Count(says.String(), "\n"))
 
 	book, err := excelize.OpenFile(o.Workbook)

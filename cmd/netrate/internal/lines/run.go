@@ -43,20 +43,18 @@ type runFlags struct {
 	*desk.Outputs
 	example string
 	doubt   *doubtDraws
-	json    bool
-	csv     string
 	against *learn.AgainstFlags
 }
 
 func newRunFlags(flags *pflag.FlagSet) *runFlags {
-	o := &runFlags{}
+	o := &runFlags{Outputs: &desk.Outputs{}}
 	flags.StringVar(&o.example, "example", "", "run the example called `NAME` instead of a file")
 	o.PlanFlags = desk.NewPlanFlags(flags)
 	o.doubt = newDoubtFlag(flags)
-	flags.BoolVar(&o.json, "json", false, "print all figures as JSON instead")
-	flags.StringVar(&o.csv, "csv", "", "write a row for each shift to `FILE`; - prints them instead")
+	o.AddJSON(flags, "print all figures as JSON instead")
+	o.AddData(flags, "csv", "write a row for each shift to `FILE`; - prints them instead")
 	o.against = learn.NewAgainstFlags(flags)
-	o.Outputs = desk.NewOutputs(flags)
+	o.AddFiles(flags)
 	return o
 }
 
@@ -81,13 +79,8 @@ func (o *runFlags) run(e desk.Env, args []string) error {
 	if sc.Hall != nil {
 		return o.runHall(e, again, sc, source, plan)
 	}
-	rows, err := createRows(o.csv)
-	if err != nil {
-		return err
-	}
-	defer rows.Drop()
 	defer o.Drop()
-	if err := o.Begin(); err != nil {
+	if err := o.Begin(e); err != nil {
 		return err
 	}
 	f := &field{
@@ -95,21 +88,15 @@ func (o *runFlags) run(e desk.Env, args []string) error {
 		origins:  []page.Origin{{Scenario: sc, Text: source}}, again: again + o.doubt.again(),
 	}
 	err = o.simulate(e, f, plan)
-	x := f.entrants[0]
-	if x.study == nil {
+	if f.entrants[0].study == nil {
 		return err
 	}
-	if rows != nil {
-		if wrote := errors.Join(writeCSV(rows, x.study), rows.Finish()); wrote != nil {
-			return errors.Join(err, wrote)
-		}
-	}
-	return errors.Join(err, o.print(e, f))
+	return errors.Join(err, o.tell(e, f))
 }
 
 // trial returns what of the run matters where it is compared with a log.
 func (o *runFlags) trial() learn.Trial {
-	return learn.Trial{PlanFlags: o.PlanFlags, Outputs: o.Outputs, JSON: o.json, CSV: o.csv, Doubt: int(*o.doubt)}
+	return learn.Trial{PlanFlags: o.PlanFlags, Outputs: o.Outputs, Doubt: int(*o.doubt)}
 }
 
 // simulate runs the plan, and draws what is in doubt.
@@ -124,9 +111,10 @@ func (o *runFlags) simulate(e desk.Env, f *field, plan sim.Plan) (err error) {
 
 // scenario reads what is to be run, and returns the command that runs it again.
 func (o *runFlags) scenario(e desk.Env, args []string) (sc *scenarios.Scenario, source []byte, again string, err error) {
+	if err := o.Check(); err != nil {
+		return nil, nil, "", err
+	}
 	switch {
-	case o.json && o.csv == "-":
-		return nil, nil, "", desk.Wrong("--json and --csv - cannot both be printed")
 	case o.example != "" && len(args) > 0:
 		return nil, nil, "", desk.Wrong("run takes --example or a file, not both: found %q", args[0])
 	case o.example != "":
@@ -159,25 +147,13 @@ func simulate(ctx context.Context, e desk.Env, l *model.Line, plan sim.Plan) (*m
 	return study, early
 }
 
-// print writes the answer in the form that is asked for, and the files beside it.
-func (o *runFlags) print(e desk.Env, f *field) (err error) {
-	says, x := e.Out, f.entrants[0]
-	switch {
-	case o.json:
-		says = e.Err // the document stands alone
-		err = writeJSON(e.Out, desk.Version(), x, f.origins[0].Text)
-	case o.csv == "-":
-		says = e.Err
-		err = writeCSV(e.Out, x.study)
-	default:
-		_, err = io.WriteString(e.Out, answer(f.again, x))
-	}
-	if err != nil || !o.Wanted() {
-		return err
-	}
-	r, err := runReport(desk.Version(), f)
-	if err != nil {
-		return err
-	}
-	return o.Write(says, r.Page, r.Tables, r.Figures)
+// tell writes the answer in the forms that are asked for.
+func (o *runFlags) tell(e desk.Env, f *field) error {
+	x := f.entrants[0]
+	return o.Deliver(e, desk.Answer{
+		Text:     desk.Text(func() string { return answer(f.again, x) }),
+		Document: func(to io.Writer) error { return writeJSON(to, desk.Version(), x, f.origins[0].Text) },
+		Data:     func(to io.Writer) error { return writeCSV(to, x.study) },
+		Page:     page.Made(func() (*page.Report, error) { return runReport(desk.Version(), f) }),
+	})
 }

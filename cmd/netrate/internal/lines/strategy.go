@@ -48,10 +48,10 @@ func (o *strategyFlags) run(e desk.Env, args []string) error {
 	if err != nil {
 		return err
 	}
-	if err := o.Begin(); err != nil {
+	defer o.Drop()
+	if err := o.Begin(e); err != nil {
 		return err
 	}
-	defer o.Drop()
 	c := &choice{Subject: about}
 	if o.Changed("max-defective") {
 		c.asked = &o.limit

@@ -18,34 +18,30 @@ type Findings interface {
 // Tell writes what was found in the forms that are asked for.
 func Tell(e desk.Env, o *desk.LineFlags, f Findings) error {
 	table := f.Table()
-	if o.Rows != nil {
-		if err := desk.Fill(o.Rows, table.WriteCSV); err != nil {
-			return err
+	return o.Deliver(e, desk.Answer{
+		Text:     desk.Text(f.Answer),
+		Document: Document(f.Document),
+		Data:     table.WriteCSV,
+		Page: func() (desk.Page, error) {
+			made, err := Made(f.Report)()
+			made.Tables = []plots.Table{table}
+			return made, err
+		},
+	})
+}
+
+// Document returns how a document is printed as JSON.
+func Document(document func() any) func(io.Writer) error {
+	return func(to io.Writer) error { return WriteDocument(to, document()) }
+}
+
+// Made returns how a report becomes a page.
+func Made(report func() (*Report, error)) func() (desk.Page, error) {
+	return func() (desk.Page, error) {
+		r, err := report()
+		if err != nil {
+			return desk.Page{}, err
 		}
+		return desk.Page{Report: r.Page, Tables: r.Tables, Figures: r.Figures}, nil
 	}
-	says := e.Out
-	switch {
-	case o.JSON:
-		says = e.Err
-		if err := WriteDocument(e.Out, f.Document()); err != nil {
-			return err
-		}
-	case o.CSV == "-":
-		says = e.Err
-		if err := table.WriteCSV(e.Out); err != nil {
-			return err
-		}
-	default:
-		if _, err := io.WriteString(e.Out, f.Answer()); err != nil {
-			return err
-		}
-	}
-	if !o.Wanted() {
-		return nil
-	}
-	r, err := f.Report()
-	if err != nil {
-		return err
-	}
-	return o.Write(says, r.Page, []plots.Table{table}, r.Figures)
 }

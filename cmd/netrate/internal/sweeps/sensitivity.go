@@ -45,10 +45,10 @@ func (o *sensitivityFlags) run(e desk.Env, args []string) error {
 	if err != nil {
 		return err
 	}
-	if err := o.Begin(); err != nil {
+	defer o.Drop()
+	if err := o.Begin(e); err != nil {
 		return err
 	}
-	defer o.Drop()
 	question := &study.SensitivityAnalysis{Line: about.Line, Factor: float64(o.by), Plan: plan}
 	answer, ended := desk.Asked(e, plan.Max, page.Period(about.Line), question.Ask,
 		func(a *study.SensitivityAnswer) study.Settings { return a.Settings })

@@ -55,10 +55,10 @@ func (o *sweepFlags) run(e desk.Env, args []string) error {
 	if question.Plan, err = o.Fixed(e, about.Run, desk.UsualReps); err != nil {
 		return err
 	}
-	if err := o.Begin(); err != nil {
+	defer o.Drop()
+	if err := o.Begin(e); err != nil {
 		return err
 	}
-	defer o.Drop()
 	answer, ended := desk.Asked(e, question.Plan.Max, page.Period(about.Line), question.Ask,
 		func(a *study.SweepAnswer) study.Settings { return a.Settings })
 	if answer == nil {

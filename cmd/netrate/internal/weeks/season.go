@@ -3,7 +3,6 @@ package weeks
 import (
 	"context"
 	"errors"
-	"io"
 
 	"github.com/spf13/pflag"
 
@@ -37,15 +36,15 @@ type seasonFlags struct {
 }
 
 func newSeasonFlags(flags *pflag.FlagSet) *seasonFlags {
-	o := &seasonFlags{LineFlags: &desk.LineFlags{Verb: "season"}}
+	o := &seasonFlags{LineFlags: &desk.LineFlags{Verb: "season", Outputs: &desk.Outputs{}}}
 	flags.StringVar(&o.Example, "example", "", "take the example called `NAME` instead of a file")
 	o.PlanFlags = desk.NewFixedPlanFlags(flags, "simulate exactly so many seasons of each; 400 if it is not given")
 	flags.Var(&o.Precision, "precision", "go on until the work of all weeks is known to ± so much of it: 0.5%")
 	flags.Var(&o.order, "order", "do the jobs of a week as given, or in the best order, whatever the file says")
 	flags.Var(&o.service, "service", "find the configuration with the fewest operators in a shift that has all weeks done in time so often: 95%")
-	flags.BoolVar(&o.JSON, "json", false, "print all figures as JSON instead")
-	flags.StringVar(&o.CSV, "csv", "", "write a row for each season and week to `FILE`; - prints them instead")
-	o.Outputs = desk.NewOutputs(flags)
+	o.AddJSON(flags, "print all figures as JSON instead")
+	o.AddData(flags, "csv", "write a row for each season and week to `FILE`; - prints them instead")
+	o.AddFiles(flags)
 	return o
 }
 
@@ -75,10 +74,10 @@ func (o *seasonFlags) run(e desk.Env, args []string) error {
 	if err != nil {
 		return err
 	}
-	if err := o.Begin(); err != nil {
+	defer o.Drop()
+	if err := o.Begin(e); err != nil {
 		return err
 	}
-	defer o.Drop()
 	s := newSeasons(about, plan, float64(o.service), o.order)
 	ended := desk.Watched(e, plan.Max*len(s.runs), "season", s.simulate)
 	if s.runs[0].study == nil || s.runs[0].study.Done == 0 {
@@ -99,31 +98,12 @@ func (o *seasonFlags) seasonPlan(e desk.Env, asked scenarios.Settings) (sim.Plan
 
 // tell writes what was found in the forms that are asked for.
 func (o *seasonFlags) tell(e desk.Env, s *seasons) error {
-	if o.Rows != nil {
-		if err := desk.Fill(o.Rows, s.writeCSV); err != nil {
-			return err
-		}
-	}
-	var err error
-	says := e.Out
-	switch {
-	case o.JSON:
-		says = e.Err
-		err = page.WriteDocument(e.Out, s.document())
-	case o.CSV == "-":
-		says = e.Err
-		err = s.writeCSV(e.Out)
-	default:
-		_, err = io.WriteString(e.Out, s.answer())
-	}
-	if err != nil || !o.Wanted() {
-		return err
-	}
-	r, err := s.report()
-	if err != nil {
-		return err
-	}
-	return o.Write(says, r.Page, r.Tables, r.Figures)
+	return o.Deliver(e, desk.Answer{
+		Text:     desk.Text(s.answer),
+		Document: page.Document(func() any { return s.document() }),
+		Data:     s.writeCSV,
+		Page:     page.Made(s.report),
+	})
 }
 
 // seasons is the season of a scenario in each of its configurations.

@@ -1,6 +1,7 @@
 package willrun
 
 import (
+	"errors"
 	"fmt"
 	"io"
 	"strings"
@@ -24,11 +25,11 @@ with jobs it says which of them run on the line, or on the lines, as it stands a
 each variant; --json, --report, --xlsx and --plots are about that, of one file.
 --rules tells also of a file that is refused for a response that its line cannot have.`,
 		Prepare: func(flags *pflag.FlagSet) desk.Action {
-			o := &checkFlags{}
+			o := &checkFlags{Outputs: &desk.Outputs{}}
 			flags.StringVar(&o.example, "example", "", "check the example called `NAME` instead of a file")
 			flags.BoolVar(&o.rules, "rules", false, "say what each station can answer to its faults, and why not")
-			flags.BoolVar(&o.json, "json", false, "print what runs where as JSON instead")
-			o.Outputs = desk.NewOutputs(flags)
+			o.AddJSON(flags, "print what runs where as JSON instead")
+			o.AddFiles(flags)
 			return o.run
 		},
 	}
@@ -37,8 +38,8 @@ each variant; --json, --report, --xlsx and --plots are about that, of one file.
 // checkFlags is the command line of a check.
 type checkFlags struct {
 	*desk.Outputs
-	example     string
-	rules, json bool
+	example string
+	rules   bool
 }
 
 func (o *checkFlags) run(e desk.Env, files []string) error {
@@ -51,15 +52,15 @@ func (o *checkFlags) run(e desk.Env, files []string) error {
 		return desk.Wrong("check wants one file or more, or --example NAME")
 	}
 	switch {
-	case o.json || o.Wanted():
+	case o.JSON || o.Wanted():
 		return o.covers(e, files)
 	}
-	var errs []string
+	var errs []error
 	for _, file := range files {
 		sc, text, err := o.load(e, file)
 		line := scenarios.Refused(file, text)
 		if err != nil {
-			errs = append(errs, err.Error())
+			errs = append(errs, err)
 		} else {
 			line = sc.Line
 			summary(e.Out, sc)
@@ -72,10 +73,7 @@ func (o *checkFlags) run(e desk.Env, files []string) error {
 			fmt.Fprintf(e.Out, "\n%s", rulesOf(line).text())
 		}
 	}
-	if len(errs) > 0 {
-		return desk.Wrong("%s", strings.Join(errs, "\nnetrate: "))
-	}
-	return nil
+	return errors.Join(errs...)
 }
 
 // load reads a file, or the example of that name if one is asked for.

@@ -26,27 +26,24 @@ func (o *checkFlags) covers(e desk.Env, files []string) error {
 		return desk.Wrong("--rules goes with none of --json, --report, --xlsx and --plots")
 	}
 	defer o.Drop()
-	if err := o.Begin(); err != nil {
+	if err := o.Begin(e); err != nil {
 		return err
 	}
 	a := covered(sc)
-	says := io.Writer(e.Out)
-	if o.json {
-		says = e.Err
-		err = page.WriteDocument(e.Out, coverageDocument{page.JSONVersion, desk.Version(), page.ScenarioOf(sc, text), a})
-	} else {
-		summary(e.Out, sc)
-		fmt.Fprint(e.Out, slipNotes(sc))
-		fmt.Fprintf(e.Out, "\n%s", present.CoverageText(a))
-	}
-	if err != nil || !o.Wanted() {
-		return err
-	}
-	r, err := coverageReport(a, o.command(files[0]), page.Origin{Scenario: sc, Text: text})
-	if err != nil {
-		return err
-	}
-	return o.Write(says, r.Page, r.Tables, r.Figures)
+	return o.Deliver(e, desk.Answer{
+		Text: func(to io.Writer) error {
+			summary(to, sc)
+			fmt.Fprint(to, slipNotes(sc))
+			_, err := fmt.Fprintf(to, "\n%s", present.CoverageText(a))
+			return err
+		},
+		Document: page.Document(func() any {
+			return coverageDocument{page.JSONVersion, desk.Version(), page.ScenarioOf(sc, text), a}
+		}),
+		Page: page.Made(func() (*page.Report, error) {
+			return coverageReport(a, o.command(files[0]), page.Origin{Scenario: sc, Text: text})
+		}),
+	})
 }
 
 // covered returns which jobs of a scenario run on its lines and on those of its variants.
