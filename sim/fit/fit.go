@@ -92,9 +92,22 @@ func (f Fitted) MeanInterval(level float64) (low, high sim.Seconds) {
 	if !(level > 0 && level < 1) {
 		panic(fmt.Sprintf("fit: an interval of level %v", level))
 	}
-	se := f.se(func(p place) float64 { return math.Log(f.Kind.law(p, nil).Mean()) })
-	factor := sim.Seconds(math.Exp(distuv.UnitNormal.Quantile((1+level)/2) * se))
+	factor := sim.Seconds(math.Exp(distuv.UnitNormal.Quantile((1+level)/2) * f.logMeanSE()))
 	return f.Mean() / factor, f.Mean() * factor
+}
+
+// MeanSE returns the standard error of the mean of the distribution.
+func (f Fitted) MeanSE() sim.Seconds { return f.Mean() * sim.Seconds(f.logMeanSE()) }
+
+// CVSE returns the standard error of the coefficient of variation; 0 of the exponential,
+// whose cv is 1 by assumption.
+func (f Fitted) CVSE() float64 {
+	return f.se(func(p place) float64 { return Fitted{Kind: f.Kind, place: p}.CV() })
+}
+
+// logMeanSE returns the standard error of the logarithm of the mean.
+func (f Fitted) logMeanSE() float64 {
+	return f.se(func(p place) float64 { return math.Log(f.Kind.law(p, nil).Mean()) })
 }
 
 // CDF returns the probability of a duration of at most so many seconds.

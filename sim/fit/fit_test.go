@@ -6,6 +6,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"gonum.org/v1/gonum/mathext"
 	"gonum.org/v1/gonum/stat/distuv"
 
 	"netrate/sim"
@@ -140,6 +141,36 @@ func TestStandardErrors(t *testing.T) {
 				assert.InEpsilon(t, want, f.Parameters[i].SE, 2e-5, f.Parameters[i].Name)
 			}
 		})
+	}
+}
+
+// The error of a cv is that of the one parameter it depends on, times the slope: in closed
+// form σ e^σ² / cv of a lognormal, ½ cv / shape of a gamma, and by the digamma function of a
+// Weibull. That of a mean is a quarter of its 95 % interval on the scale of logarithms.
+func TestErrorsOfMeanAndCV(t *testing.T) {
+	bearings := observed(t, "testdata/ball_bearings.txt")
+	slopes := map[Kind]func(Fitted) float64{
+		Exponential: func(Fitted) float64 { return 0 },
+		Lognormal: func(f Fitted) float64 {
+			sigma := f.Parameters[1]
+			return sigma.SE * sigma.Value * math.Exp(sigma.Value*sigma.Value) / f.CV()
+		},
+		Gamma: func(f Fitted) float64 { return f.CV() * f.Parameters[0].SE / f.Parameters[0].Value / 2 },
+		Weibull: func(f Fitted) float64 {
+			shape, cv := f.Parameters[0], f.CV()
+			k := shape.Value
+			return shape.SE * (cv*cv + 1) / cv / (k * k) * (mathext.Digamma(1+2/k) - mathext.Digamma(1+1/k))
+		},
+	}
+	for kind, want := range slopes {
+		f := fitted(t, kind, bearings)
+		low, high := f.MeanInterval(0.95)
+		assert.InEpsilon(t, float64(f.Mean())*math.Log(float64(high/low))/(2*1.959963985), float64(f.MeanSE()), 1e-8, kind)
+		if kind == Exponential {
+			assert.Zero(t, f.CVSE())
+			continue
+		}
+		assert.InEpsilon(t, want(f), f.CVSE(), 2e-5, kind)
 	}
 }
 

@@ -16,7 +16,6 @@ import (
 	"netrate/cmd/netrate/internal/golden"
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
-	"netrate/sim/fit"
 )
 
 // answerOf runs the verb in the directory of the invented log.
@@ -66,47 +65,6 @@ func TestFitFindsWhatWasPutIn(t *testing.T) {
 	assert.Equal(t, "inserter", x.learnt[2].kind.name)
 	assert.Empty(t, x.learnt[3].kind.name)
 	assert.Contains(t, x.fragment(), "# feeder 3: no fault in ")
-}
-
-// The error of a cv is checked against the other end of the formula: the cv of an exact
-// fit, moved by as much as the parameter.
-func TestCVAt(t *testing.T) {
-	for name, c := range map[string]struct {
-		kind     fit.Kind
-		at, want float64
-	}{
-		// Closed forms: √(e^σ²−1), 1/√shape; a Weibull of shape 1 is exponential, and one of
-		// shape 2 has √(4/π−1).
-		"lognormal":   {fit.Lognormal, math.Sqrt(math.Log(2)), 1},
-		"gamma":       {fit.Gamma, 4, 0.5},
-		"exponential": {fit.Exponential, 9, 1},
-		"weibull 1":   {fit.Weibull, 1, 1},
-		"weibull 2":   {fit.Weibull, 2, math.Sqrt(4/math.Pi - 1)},
-	} {
-		t.Run(name, func(t *testing.T) { assert.InEpsilon(t, c.want, cvAt(c.kind, c.at), 1e-12) })
-	}
-}
-
-// The spread of cvs over many records is what their standard error says.
-func TestCVError(t *testing.T) {
-	x := learntFrom(t, "../../testdata/fitting/stops.csv", "../../testdata/fitting/counts.csv", true)
-	for _, c := range x.learnt[0].clear.Candidates {
-		se := cvError(c.Fitted)
-		if c.Kind == fit.Exponential {
-			assert.Zero(t, se)
-			continue
-		}
-		// Gamma: half the relative error of the shape, by the slope of 1/√shape.
-		if c.Kind == fit.Gamma {
-			assert.InEpsilon(t, c.CV()*c.Parameters[0].SE/c.Parameters[0].Value/2, se, 1e-6)
-		}
-		// Lognormal: dcv/dσ = σ e^σ² / cv.
-		if s := c.Parameters[len(c.Parameters)-1]; c.Kind == fit.Lognormal {
-			assert.InEpsilon(t, s.SE*s.Value*math.Exp(s.Value*s.Value)/c.CV(), se, 1e-6)
-		}
-		assert.Positive(t, se)
-		assert.Positive(t, meanError(c.Fitted))
-	}
 }
 
 // Pauses do not count as time for which the line ran; the ends get a usual gap.

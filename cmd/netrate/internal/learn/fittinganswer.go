@@ -52,7 +52,7 @@ func (x *fitting) finding() string {
 	}
 	if slow != nil {
 		text = append(text, fmt.Sprintf("The longest stops are those of %s, %s s on average.", slow.name,
-			say.PlusMinus(say.Measured(float64(slow.chosen.Mean()), meanError(slow.chosen.Fitted)))))
+			say.PlusMinus(say.Measured(float64(slow.chosen.Mean()), float64(slow.chosen.MeanSE())))))
 	}
 	var bad []string
 	for _, l := range x.learnt {
@@ -105,7 +105,7 @@ func (x *fitting) clearRows() [][]string {
 			continue
 		}
 		cv := "1"
-		if se := cvError(c.Fitted); se > 0 {
+		if se := c.CVSE(); se > 0 {
 			cv = say.PlusMinus(say.Measured(c.CV(), se))
 		}
 		p := "–"
@@ -114,7 +114,7 @@ func (x *fitting) clearRows() [][]string {
 		}
 		rows = append(rows, []string{
 			l.name, say.Thousands(len(l.lengths)), say.Thousands(l.cut), c.Kind.String(),
-			say.PlusMinus(say.Measured(float64(c.Mean()), meanError(c.Fitted))), cv, p,
+			say.PlusMinus(say.Measured(float64(c.Mean()), float64(c.MeanSE()))), cv, p,
 		})
 	}
 	return rows

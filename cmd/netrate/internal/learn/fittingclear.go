@@ -1,8 +1,6 @@
 package learn
 
 import (
-	"math"
-
 	"netrate/cmd/netrate/internal/say"
 	"netrate/sim/fit"
 )
@@ -38,45 +36,6 @@ func (x *fitting) clearing(l *learnt) {
 		}
 	}
 	l.noFit = "no kind that fits can be simulated"
-}
-
-// meanError returns the standard error of the mean of a fit, by the normal distribution for
-// its logarithm.
-func meanError(f fit.Fitted) float64 {
-	low, high := f.MeanInterval(0.95)
-	return float64(f.Mean()) * math.Log(float64(high/low)) / (2 * 1.959964)
-}
-
-// cvError returns the standard error of the coefficient of variation, which depends on one
-// parameter alone: its error times the slope.
-func cvError(f fit.Fitted) float64 {
-	var at fit.Parameter
-	switch f.Kind {
-	case fit.Exponential:
-		return 0 // the cv is 1, by assumption
-	case fit.Lognormal:
-		at = f.Parameters[1]
-	case fit.Gamma, fit.Weibull:
-		at = f.Parameters[0]
-	}
-	step := 1e-5 * at.Value
-	return at.SE * math.Abs(cvAt(f.Kind, at.Value+step)-cvAt(f.Kind, at.Value-step)) / (2 * step)
-}
-
-// cvAt returns the coefficient of variation for the parameter that it depends on.
-func cvAt(kind fit.Kind, parameter float64) float64 {
-	switch kind {
-	case fit.Lognormal:
-		return math.Sqrt(math.Expm1(parameter * parameter))
-	case fit.Gamma:
-		return 1 / math.Sqrt(parameter)
-	case fit.Weibull:
-		once, _ := math.Lgamma(1 + 1/parameter)
-		twice, _ := math.Lgamma(1 + 2/parameter)
-		return math.Sqrt(math.Expm1(twice - 2*once))
-	case fit.Exponential:
-	}
-	return 1
 }
 
 // spreadLike returns so many durations that are spread as a fit says.

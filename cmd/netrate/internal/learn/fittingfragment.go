@@ -149,7 +149,7 @@ func shortest(x float64, decimals int) string {
 // yamlDuration returns the clearing time as a scenario has it, with its doubt, and what is to
 // be said of it.
 func yamlDuration(f fit.Fitted) (text, comment string) {
-	x, meanOff, cvOff := float64(f.Mean()), meanError(f), cvError(f)
+	x, meanOff, cvOff := float64(f.Mean()), float64(f.MeanSE()), f.CVSE()
 	mean := yamlEstimate(x, meanOff, max(1, 3-say.Magnitude(x)), " s")
 	if f.Kind == fit.Exponential {
 		return fmt.Sprintf("{%s: {mean: %s}}", f.Kind, mean), ""

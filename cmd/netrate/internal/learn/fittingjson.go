@@ -179,8 +179,8 @@ func (l *learnt) clearJSON() *clearJSON {
 	}
 	for _, k := range l.clear.Candidates {
 		f := fittedJSON{
-			Kind: k.Kind.String(), Mean: page.Number(k.Mean()), MeanSE: page.Number(meanError(k.Fitted)),
-			CV: page.Number(k.CV()), CVSE: page.Number(cvError(k.Fitted)), AIC: page.Number(k.AIC()),
+			Kind: k.Kind.String(), Mean: page.Number(k.Mean()), MeanSE: page.Number(k.MeanSE()),
+			CV: page.Number(k.CV()), CVSE: page.Number(k.CVSE()), AIC: page.Number(k.AIC()),
 		}
 		if k.Goodness.Tested {
 			ks, ad, p := page.Number(k.Goodness.KS), page.Number(k.Goodness.AD), page.Number(k.Goodness.P)

@@ -87,7 +87,7 @@ const curvePoints = 400
 
 // figure draws the lengths of the stops of a station against the fit.
 func (l *learnt) figure() (*plots.Figure, error) {
-	title := fmt.Sprintf("%s: the line stood for %s s on average, spread like the %s", l.name, say.Rough(float64(l.chosen.Mean()), meanError(l.chosen.Fitted)), l.chosen.Kind)
+	title := fmt.Sprintf("%s: the line stood for %s s on average, spread like the %s", l.name, say.Rough(float64(l.chosen.Mean()), float64(l.chosen.MeanSE())), l.chosen.Kind)
 	if g := l.chosen.Goodness; g.Tested && g.P < usualP {
 		title = l.name + ": no kind of distribution fits how long the line stood"
 	}

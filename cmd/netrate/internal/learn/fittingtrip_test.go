@@ -196,8 +196,8 @@ func TestFitFragmentLoads(t *testing.T) {
 			}
 		}
 		for part, want := range map[string]output.About{
-			"mean": {Mean: float64(l.chosen.Mean()), Error: meanError(l.chosen.Fitted)},
-			"cv":   {Mean: l.chosen.CV(), Error: cvError(l.chosen.Fitted)},
+			"mean": {Mean: float64(l.chosen.Mean()), Error: float64(l.chosen.MeanSE())},
+			"cv":   {Mean: l.chosen.CV(), Error: l.chosen.CVSE()},
 		} {
 			got, is := believed["stations."+l.name+".clear."+part].(output.About)
 			require.True(t, is, "%s %s", l.name, part)
