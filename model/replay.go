@@ -57,11 +57,11 @@ func (r *Replica) Add(period, station int, c Cause, s StopSum) {
 // Run simulates the record as many times as the plan has replications at most. Each period is
 // a job of its own, with luck of its own and remakes left open: it begins with an empty track
 // and full hoppers. Where something of the line is in doubt each replication draws the line
-// anew. After each replication, in order, Run calls watch, if there is one.
+// anew. After each replication, in order, Run calls watch with it, if there is one.
 //
 // The replicas are the same bit for bit for any number of workers; where ctx was done before
 // the end they are those until then.
-func (r *Replay) Run(ctx context.Context, plan sim.Plan, watch func(replication int)) ([]Replica, sim.Ending, error) {
+func (r *Replay) Run(ctx context.Context, plan sim.Plan, watch func(replication int, one *Replica)) ([]Replica, sim.Ending, error) {
 	if err := r.check(); err != nil {
 		return nil, 0, err
 	}
@@ -77,7 +77,7 @@ func (r *Replay) Run(ctx context.Context, plan sim.Plan, watch func(replication 
 	fold := func(replication int, one *Replica) float64 {
 		replicas = append(replicas, *one) // each is made anew
 		if watch != nil {
-			watch(replication)
+			watch(replication, one)
 		}
 		return 0
 	}

@@ -166,7 +166,7 @@ func TestReplayInterrupted(t *testing.T) {
 	ctx, cancel := context.WithCancel(t.Context())
 	r := &Replay{Line: calmLine(), Periods: []Period{{"1", 100, 0}}, Counts: everything}
 	watched := 0
-	replicas, ending, err := r.Run(ctx, sim.Plan{Min: 1, Max: 10_000}, func(replication int) {
+	replicas, ending, err := r.Run(ctx, sim.Plan{Min: 1, Max: 10_000}, func(replication int, _ *Replica) {
 		assert.Equal(t, watched, replication)
 		if watched++; replication == 3 {
 			cancel()

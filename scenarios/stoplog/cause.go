@@ -6,10 +6,11 @@ import (
 	"unicode"
 
 	"netrate/model"
+	"netrate/model/study"
 )
 
 // Cause is why a line stopped, in the words of the model.
-type Cause int
+type Cause = study.LogCause
 
 // The causes. The first eight are the faults of the model.
 const (
@@ -21,25 +22,12 @@ const (
 	InsertionJam    = Cause(model.InsertionJam)
 	NoRead          = Cause(model.NoRead)
 	Mismatch        = Cause(model.Mismatch)
-	HopperEmpty     = Mismatch + 1
-	BinFull         = Mismatch + 2
-	BeltFull        = Mismatch + 3
-	Other           = Mismatch + 4 // everything else
-	causes          = Mismatch + 5
+	HopperEmpty     = study.LogHopperEmpty
+	BinFull         = study.LogBinFull
+	BeltFull        = study.LogBeltFull
+	Other           = study.LogOther // everything else
+	causes          = study.LogCauses
 )
-
-var stockNames = [...]string{"hopper empty", "bin full", "belt full", "other"}
-
-func (c Cause) String() string {
-	if fault, is := c.Fault(); is {
-		return fault.String()
-	}
-	return stockNames[c-HopperEmpty]
-}
-
-// Fault returns the fault of the model that the cause is; false if it is a stock that was
-// used up, or something else.
-func (c Cause) Fault() (model.Fault, bool) { return model.Fault(c), c >= Misfeed && c <= Mismatch }
 
 // CauseOf returns the cause with the given name.
 func CauseOf(name string) (Cause, error) {

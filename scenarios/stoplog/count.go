@@ -2,19 +2,12 @@ package stoplog
 
 import (
 	"io"
-	"time"
+
+	"netrate/model/study"
 )
 
 // Count is one row of the counts beside a stop log.
-type Count struct {
-	Line    int // its line in the file
-	Station string
-	Feeds   int64     // feeds or cycles run
-	Job     string    // "" if not given
-	Speed   float64   // cycles per hour; 0 if not given
-	Shift   string    // "" if not given
-	Day     time.Time // its beginning, or a moment of it if one is given; zero if no day is
-}
+type Count = study.LogCount
 
 // ReadCounts reads a file of counts and calls each for every one of them. All else is as
 // with [Read].

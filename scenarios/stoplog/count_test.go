@@ -19,7 +19,7 @@ func TestCounts(t *testing.T) {
 		{"the least", "station,feeds\nfeeder 3,118250\n", Count{Line: 2, Station: "feeder 3", Feeds: 118250}},
 		{
 			"everything", "Date;Shift;Station;Job;Speed;Cycles run\n31.03.2026;late;feeder 3;march 17;9500,5;118250\n",
-			Count{2, "feeder 3", 118250, "march 17", 9500.5, "late", day},
+			Count{Line: 2, Station: "feeder 3", Feeds: 118250, Job: "march 17", Speed: 9500.5, Shift: "late", Day: day},
 		},
 		{"a moment for a day", "when,station,feeds\n2026-03-31T06:00,feeder 3,0\n", Count{Line: 2, Station: "feeder 3", Day: day.Add(6 * time.Hour)}},
 	} {

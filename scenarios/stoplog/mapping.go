@@ -83,10 +83,15 @@ func meant(word string, names []string) string {
 }
 
 // oneOf returns the names as "a, b or c".
-func oneOf(names []string) string {
-	last := len(names) - 1
-	if last < 1 {
+func oneOf(names []string) string { return joined(names, " or ") }
+
+// allOf returns the names as "a, b and c".
+func allOf(names []string) string { return joined(names, " and ") }
+
+func joined(names []string, last string) string {
+	k := len(names) - 1
+	if k < 1 {
 		return strings.Join(names, "")
 	}
-	return strings.Join(names[:last], ", ") + " or " + names[last]
+	return strings.Join(names[:k], ", ") + last + names[k]
 }

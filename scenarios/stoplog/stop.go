@@ -5,21 +5,12 @@ import (
 	"io"
 	"time"
 
+	"netrate/model/study"
 	"netrate/sim"
 )
 
 // Stop is one row of a stop log.
-type Stop struct {
-	Line    int       // its line in the file
-	When    time.Time // it began
-	Station string
-	Cause   Cause
-	Called  string      // the cause as it is written
-	Seconds sim.Seconds // how long the line stood, 0 or more
-	CutOff  bool        // it was not over when the log ended: it lasted Seconds at least
-	Job     string      // "" if not given
-	Speed   float64     // cycles per hour; 0 if not given
-}
+type Stop = study.LogStop
 
 // Read reads a stop log and calls each for every stop of it, in the order of the file. Rows
 // that cannot be read are skipped; after the last row they make an error, [BadRows], unless

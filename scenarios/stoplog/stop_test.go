@@ -89,8 +89,8 @@ func TestAFullRow(t *testing.T) {
 	got, report := stops(t, "start,station,cause,seconds,job,speed (cycles/h),cut off\n"+
 		"2026-03-31 14:05,feeder 3,Coffee spilt,90,march 17,9500,x\n2026-03-31 14:08,feeder 3,,1,,,\n", Mapping{})
 	assert.Equal(t, []Stop{
-		{2, at(31, 14, 5, 0), "feeder 3", Other, "Coffee spilt", 90, true, "march 17", 9500},
-		{3, at(31, 14, 8, 0), "feeder 3", Other, "", 1, false, "", 0},
+		{Line: 2, When: at(31, 14, 5, 0), Station: "feeder 3", Cause: Other, Called: "Coffee spilt", Seconds: 90, CutOff: true, Job: "march 17", Speed: 9500},
+		{Line: 3, When: at(31, 14, 8, 0), Station: "feeder 3", Cause: Other, Seconds: 1},
 	}, got)
 	assert.Equal(t, map[string]int64{"Coffee spilt": 1, "": 1}, report.Others)
 }

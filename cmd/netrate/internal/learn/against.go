@@ -10,7 +10,8 @@ import (
 
 	"netrate/cmd/netrate/internal/desk"
 	"netrate/cmd/netrate/internal/page"
-	"netrate/model"
+	"netrate/cmd/netrate/internal/present"
+	"netrate/model/study"
 	"netrate/sim"
 )
 
@@ -91,42 +92,44 @@ func (o *AgainstFlags) Run(e desk.Env, of Trial, about desk.Subject) error {
 	if err != nil {
 		return err
 	}
-	x := &against{Scenario: about.Scenario, source: about.Source, line: *about.Line, plan: plan, again: about.Again + o.again()}
+	again := about.Again + o.again()
+	line := *about.Line
 	if of.Doubt == 0 {
-		x.line.Doubts = nil
-		x.again += " --doubt 0"
+		line.Doubts = nil
+		again += " --doubt 0"
 	}
-	if x.records, err = o.read(e, o.log, o.counts); err != nil {
+	log, err := o.read(e, o.log, o.counts)
+	if err != nil {
 		return err
 	}
-	if err := x.arrange(o.dayStarts); err != nil {
-		return err
-	}
+	question := study.Replay{Line: &line, File: desk.ShownFile(about.File), Log: log.Log, DayStarts: time.Duration(o.dayStarts), Plan: plan}
 	defer of.Drop()
 	if err := of.Begin(e); err != nil {
 		return err
 	}
-	ended := x.simulate(e)
-	if x.tests == nil {
-		return ended
+	answer, ended := replayed(e, question)
+	if answer == nil || answer.Tests == nil {
+		return wrongLog(ended)
 	}
-	return errors.Join(ended, x.tell(e, of))
+	return errors.Join(ended, of.tell(e, present.Replay{
+		ReplayAnswer: answer, Log: log, Origin: page.Origin{Scenario: about.Scenario, Text: about.Source}, Command: again,
+	}))
 }
 
-// simulate simulates the record and tests the log against it. Where nothing was simulated
-// there are no tests.
-func (x *against) simulate(e desk.Env) error {
-	ended := desk.Watched(e, x.plan.Max, "record", func(ctx context.Context, watch func(int)) (done int, ending sim.Ending, err error) {
-		x.drawn, x.ending, err = x.replay().Run(ctx, x.plan, watch)
-		if err != nil {
-			x.drawn = nil
+// replayed asks the question and shows how far it is. Where nothing was simulated the answer
+// has no tests.
+func replayed(e desk.Env, q study.Replay) (answer *study.ReplayAnswer, ended error) {
+	ended = desk.Watched(e, q.Plan.Max, "record", func(ctx context.Context, watch func(int)) (done int, ending sim.Ending, err error) {
+		var told func(study.Sofar[study.ReplayAnswer])
+		if watch != nil {
+			told = func(s study.Sofar[study.ReplayAnswer]) { watch(s.Done - 1) }
 		}
-		return len(x.drawn), x.ending, err
+		if answer, err = q.Ask(ctx, told); err != nil {
+			return 0, 0, err
+		}
+		return len(answer.Drawn), answer.Ending, nil
 	})
-	if len(x.drawn) > 0 {
-		x.tests = model.CompareRecords(x.log, x.drawn, usualP)
-	}
-	return ended
+	return answer, ended
 }
 
 // again returns the flags as they were given.
@@ -139,11 +142,11 @@ func (o *AgainstFlags) again() string {
 }
 
 // tell writes what was found in the forms that are asked for.
-func (x *against) tell(e desk.Env, of Trial) error {
+func (of Trial) tell(e desk.Env, x present.Replay) error {
 	return of.Deliver(e, desk.Answer{
-		Text:     desk.Text(x.answer),
-		Document: page.Document(func() any { return x.document(desk.Version()) }),
-		Page:     page.Made(func() (*page.Report, error) { return x.report(desk.Version()) }),
+		Text:     desk.Text(x.Text),
+		Document: page.Document(func() any { return documentOf(x, desk.Version()) }),
+		Page:     page.Made(func() (*page.Report, error) { return x.Report(desk.Version()) }),
 	})
 }
 

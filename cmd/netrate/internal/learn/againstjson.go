@@ -2,8 +2,10 @@ package learn
 
 import (
 	"netrate/cmd/netrate/internal/page"
+	"netrate/cmd/netrate/internal/present"
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model"
+	"netrate/model/study"
 	"netrate/sim"
 )
 
@@ -19,9 +21,9 @@ type againstDocument struct {
 	Level    page.Number       `json:"level"` // of the middle of simulated records
 	Holm     page.Number       `json:"holm"`  // what P of the tests are held against together
 	Finding  string            `json:"finding"`
-	Log      readJSON          `json:"log"`
-	Counts   readJSON          `json:"counts"`
-	Only     *onlyJSON         `json:"only,omitempty"` // nothing if all rows were taken
+	Log      study.LogFile     `json:"log"`
+	Counts   study.LogFile     `json:"counts"`
+	Only     *study.LogOnly    `json:"only,omitempty"` // nothing if all rows were taken
 	Work     string            `json:"work"`           // station whose feeds it is
 	Periods  []againstPeriod   `json:"periods"`
 	Tests    []againstTest     `json:"tests"`
@@ -80,58 +82,48 @@ var figureKeys = map[model.RecordFigure]string{
 }
 
 func comparedOf(log float64, simulated sim.Sample) againstCompared {
-	low, high := middle(simulated)
+	low, high := study.ReplayMiddle(simulated)
 	return againstCompared{page.Number(log), page.Number(simulated.Mean()), page.Number(low), page.Number(high)}
 }
 
 // document returns all that was compared.
-func (x *against) document(version string) againstDocument {
+func documentOf(x present.Replay, version string) againstDocument {
 	doc := againstDocument{
-		Format: page.JSONVersion, Version: version, Command: x.again,
-		Scenario: page.ScenarioOf(x.Scenario, x.source),
-		Seed:     x.plan.Seed, Records: len(x.drawn), Partial: x.ending == sim.Cancelled, Level: say.Level, Holm: usualP,
-		Finding: x.finding(), Log: readOf(x.records.logFile, x.records.log), Counts: readOf(x.records.countFile, x.records.counts),
-		Only: onlyOf(x.records), Work: x.worker, Periods: x.periodsJSON(), LeftOut: x.leftOutJSON(), Notes: x.notes(),
+		Format: page.JSONVersion, Version: version, Command: x.Command,
+		Scenario: page.ScenarioOf(x.Origin.Scenario, x.Origin.Text),
+		Seed:     x.Plan.Seed, Records: len(x.Drawn), Partial: x.Ending == sim.Cancelled, Level: say.Level, Holm: study.ShownP,
+		Finding: x.Finding(), Log: x.Log.StopFile, Counts: x.Log.CountFile,
+		Only: x.Log.Only, Work: x.Work, Periods: periodsOf(x), LeftOut: leftOutOf(x), Notes: x.Notes(),
 	}
-	for _, t := range x.tests {
+	for _, t := range x.Tests {
 		doc.Tests = append(doc.Tests, againstTest{figureKeys[t.Figure], comparedOf(t.Log, t.Simulated), page.Number(t.P), t.Out})
 	}
-	for _, r := range x.rows() {
+	for _, r := range x.Rows() {
 		doc.Stops = append(doc.Stops, againstCause{
-			r.station, r.cause, comparedOf(float64(r.log.Stops), r.stops), comparedOf(float64(r.log.Seconds), r.seconds), r.outside() != "",
+			r.Station, r.Cause, comparedOf(float64(r.Log.Stops), r.Stops), comparedOf(float64(r.Log.Seconds), r.Seconds), r.Side() != 0,
 		})
 	}
 	return doc
 }
 
-func (x *against) periodsJSON() (all []againstPeriod) {
-	for i, p := range x.periods {
-		line := x.line
-		if p.Speed > 0 {
-			line.Speed = p.Speed
-		}
+func periodsOf(x present.Replay) (all []againstPeriod) {
+	for i, p := range x.Periods {
 		var stops, seconds sim.Sample
-		for _, r := range x.drawn {
+		for _, r := range x.Drawn {
 			stops, seconds = append(stops, float64(r.Periods[i].Stops)), append(seconds, float64(r.Periods[i].Seconds))
 		}
-		log := x.log.Periods[i]
+		log := x.Logged.Periods[i]
 		all = append(all, againstPeriod{
-			p.Name, p.begins.Format("2006-01-02T15:04:05Z07:00"), p.Sets, page.Number(line.RunSpeed()),
+			p.Name, p.Begins.Format("2006-01-02T15:04:05Z07:00"), p.Sets, page.Number(x.SpeedOf(p)),
 			comparedOf(float64(log.Stops), stops), comparedOf(float64(log.Seconds), seconds),
 		})
 	}
 	return all
 }
 
-func (x *against) leftOutJSON() againstLeftOut {
-	l := againstLeftOut{
-		Stocks: !x.stocks, NotInLine: x.left.strangers, Before: x.left.before, WithoutWork: x.left.idle,
-		Uncounted: x.left.uncounted, Others: x.left.others, CutOff: x.left.cut,
+func leftOutOf(x present.Replay) againstLeftOut {
+	return againstLeftOut{
+		Stocks: !x.Stocks, Stations: x.LeftOut(), NotInLine: x.Left.Strangers, Before: x.Left.Before, WithoutWork: x.Left.Idle,
+		Uncounted: x.Left.Uncounted, Others: x.Left.Others, CutOff: x.Left.CutOff,
 	}
-	for i, out := range x.out {
-		if out {
-			l.Stations = append(l.Stations, x.line.Stations[i].Where().Name)
-		}
-	}
-	return l
 }

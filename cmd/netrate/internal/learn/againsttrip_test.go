@@ -11,8 +11,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"netrate/cmd/netrate/internal/desk"
 	"netrate/cmd/netrate/internal/golden"
+	"netrate/cmd/netrate/internal/present"
 	"netrate/model"
 	"netrate/sim"
 	"netrate/sim/output"
@@ -46,16 +46,9 @@ func daysWritten(t *testing.T, seed uint64, days int, line func(day int) *model.
 }
 
 // compareWith compares the plain line with a log.
-func compareWith(t *testing.T, log, counts string, seed uint64) *against {
+func compareWith(t *testing.T, log, counts string, seed uint64) present.Replay {
 	t.Helper()
-	sc := plainScenario(t)
-	x := &against{Scenario: sc, line: *sc.Line, plan: sim.Plan{Seed: seed, Min: 1, Max: 199}}
-	var err error
-	x.records, err = (&mappingFlags{}).read(desk.Env{Err: os.Stderr}, log, counts)
-	require.NoError(t, err)
-	require.NoError(t, x.arrange(0))
-	require.NoError(t, x.simulate(desk.Env{Err: os.Stderr}))
-	return x
+	return replayOf(t, plainScenario(t), log, counts, sim.Plan{Seed: seed, Min: 1, Max: 199})
 }
 
 // failing makes all faults so many times as frequent.
@@ -96,7 +89,7 @@ func TestAgainstItself(t *testing.T) {
 		log, counts := daysWritten(t, uint64(5000+round), 8, func(int) *model.Line { return plainScenario(t).Line })
 		x := compareWith(t, log, counts, uint64(round))
 		odd := false
-		for _, test := range x.tests {
+		for _, test := range x.Tests {
 			if test.P <= 0.05 {
 				low[test.Figure]++
 			}
@@ -150,9 +143,9 @@ func TestAgainstAnotherLine(t *testing.T) {
 				log, counts := daysWritten(t, uint64(round), 8, c.line)
 				x := compareWith(t, log, counts, uint64(100+round))
 				for _, figure := range c.seen {
-					assert.True(t, x.tests[figure].Out, "%s goes unseen, P = %.3f", x.testName(figure), x.tests[figure].P)
+					assert.True(t, x.Tests[figure].Out, "figure %d goes unseen, P = %.3f", figure, x.Tests[figure].P)
 				}
-				assert.Regexp(t, c.words, x.finding())
+				assert.Regexp(t, c.words, x.Finding())
 			}
 		})
 	}

@@ -1,14 +1,11 @@
 package learn
 
 import (
-	"os"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
 
-	"netrate/cmd/netrate/internal/desk"
 	"netrate/sim"
 )
 
@@ -33,9 +30,8 @@ func TestNamesThatDoNotMatch(t *testing.T) {
 			assert.Equal(t, want, x.hintless())
 			assert.Contains(t, x.fragment(), "  # "+c.counted+": no rates, its stops are likely those of \""+c.logged+"\" in the log\n")
 			assert.NotContains(t, x.fragment(), "of: 90000")
-			x.kinds[c.counted] = stationKinds[0]
-			again := &fitting{records: x.records, level: 0.95, quick: true}
-			require.NoError(t, again.learn())
+			x.Log.Find(c.counted).Kind = "feeder"
+			again := learntOf(t, x.Log, true)
 			assert.Contains(t, again.fragment(), "    # left out: all rates (its stops are likely those of")
 			assert.NotContains(t, again.fragment(), "of: 90000")
 		})
@@ -43,7 +39,7 @@ func TestNamesThatDoNotMatch(t *testing.T) {
 	for name, counted := range map[string]string{"another number": "letter 2", "another name": "folder 1", "both have stops": "card"} {
 		t.Run(name, func(t *testing.T) {
 			x := textsOf(t, misfeeds("letter 1", 12)+card, "station,feeds\ncard,900\n"+counted+",90000\n")
-			assert.NotContains(t, x.finding(), "did you mean")
+			assert.NotContains(t, x.Finding(), "did you mean")
 		})
 	}
 }
@@ -60,8 +56,8 @@ func TestOneNameThatDoesNotMatch(t *testing.T) {
 
 // hintless returns a finding as far as the caution about names goes.
 func (x *fitting) hintless() string {
-	first, _, _ := strings.Cut(x.finding(), "? ")
-	return strings.ReplaceAll(strings.ReplaceAll(first, x.logFile, "stops.csv"), x.countFile, "counts.csv") + "?"
+	first, _, _ := strings.Cut(x.Finding(), "? ")
+	return strings.ReplaceAll(strings.ReplaceAll(first, x.Log.StopFile.Name, "stops.csv"), x.Log.CountFile.Name, "counts.csv") + "?"
 }
 
 // Stops of which nobody knows what they were are told first, from 1 % of all on, and what was
@@ -71,9 +67,9 @@ func TestCausesThatAreNotKnown(t *testing.T) {
 	counts := "station,feeds\nletter,90000\ncard,9000\n"
 	card := "2026-03-02 08:00:00,card,misfeed,30\n"
 	x := textsOf(t, misfeeds("letter", 197)+card+odd+"hm,5\n"+odd+"coffee,5\n", counts)
-	assert.NotContains(t, x.finding(), "not known", "2 of 200 are 1 % and not more")
+	assert.NotContains(t, x.Finding(), "not known", "2 of 200 are 1 % and not more")
 	x = textsOf(t, misfeeds("letter", 194)+card+odd+"hm,5\n"+strings.Repeat(odd+"coffee,5\n", 3)+odd+"tea,5\n", counts)
-	assert.True(t, strings.HasPrefix(x.finding(), `5 of 200 stops (2.5 %) have causes that are not known, most often "coffee" (3) and "hm" (1): --cause says what a word means. `), x.finding())
+	assert.True(t, strings.HasPrefix(x.Finding(), `5 of 200 stops (2.5 %) have causes that are not known, most often "coffee" (3) and "hm" (1): --cause says what a word means. `), x.Finding())
 	fragment := x.fragment()
 	assert.Contains(t, fragment, "    # left out: double and jam (none seen, but what \"coffee\" (3) and \"hm\" (1) was is not known)\n")
 	assert.Contains(t, fragment, "    misfeed: {seen: 194, of: 90000}")
@@ -86,11 +82,8 @@ func TestCausesThatAreNotKnown(t *testing.T) {
 // The comparison says both too, before its verdict.
 func TestAgainstSaysCautions(t *testing.T) {
 	log := sixStops + "2026-03-02 06:30:00,card_1,lunch,5\n"
-	x, err := logOf(t, plainScenario(t), log, "Day,Station,Feeds\n2026-03-02,inserter,5000\n2026-03-02,letter,5000\n2026-03-02,Card 1,5000\n", 0)
-	require.NoError(t, err)
-	x.plan = sim.Plan{Seed: 1, Min: 1, Max: 19}
-	require.NoError(t, x.simulate(desk.Env{Err: os.Stderr}))
-	said := x.finding()
+	logFile, countFile := writtenFiles(t, log, "Day,Station,Feeds\n2026-03-02,inserter,5000\n2026-03-02,letter,5000\n2026-03-02,Card 1,5000\n")
+	said := replayOf(t, plainScenario(t), logFile, countFile, sim.Plan{Seed: 1, Min: 1, Max: 19}).Finding()
 	assert.True(t, strings.HasPrefix(said, `"card_1" has 1 stop in `), said)
 	assert.Contains(t, said, `did you mean "Card 1", which has 5,000 feeds and 0 stops?`)
 	assert.Contains(t, said, `1 of 7 stops (14.3 %) have causes that are not known, most often "lunch" (1)`)

@@ -1,8 +1,7 @@
-// Package learn is what a log of stops and its counts tell: the verb fit, which finds rates
-// and clearing times in them (FitVerb), and the part of run that sets a log against what a
+// Package learn has the verbs about a log of stops and its counts: fit, which finds rates and
+// clearing times in them (FitVerb), and the part of run that sets a log against what a
 // scenario makes of the same work (AgainstFlags).
 //
-// Files fitting*.go are of the first, against*.go of the second; both read a log with
-// fittingread.go, take only some rows of it with narrow.go, and say with cautions.go what of
-// it does not fit together.
+// Both read their log with fittingread.go, ask netrate/model/study and have the answer said by
+// package present. What is written into a scenario is of fittingfragment.go and fittinginto.go.
 package learn

@@ -1,6 +1,7 @@
 package learn
 
 import (
+	"context"
 	"fmt"
 	"io"
 	"os"
@@ -9,8 +10,9 @@ import (
 
 	"netrate/cmd/netrate/internal/desk"
 	"netrate/cmd/netrate/internal/page"
+	"netrate/cmd/netrate/internal/present"
 	"netrate/cmd/netrate/internal/say"
-	"netrate/sim/fit"
+	"netrate/model/study"
 )
 
 // FitVerb returns the verb fit.
@@ -69,16 +71,16 @@ func (o *fitFlags) run(e desk.Env, args []string) error {
 	if err := o.check(args); err != nil {
 		return err
 	}
-	records, err := o.read(e, args[0], o.counts)
+	log, err := o.read(e, args[0], o.counts)
 	if err != nil {
 		return err
 	}
-	x := &fitting{records: records, level: float64(o.level), seed: uint64(o.seed), draws: o.draws.Value, again: o.again(args[0])}
+	x := &fitting{Fit: present.Fit{Log: log, Command: o.again(args[0])}, log: args[0]}
 	if o.into != "" {
 		if x.into, err = readTarget(e, o.into); err != nil {
 			return err
 		}
-		if err := x.into.tell(records); err != nil {
+		if err := x.into.tell(log.Log); err != nil {
 			return err
 		}
 	}
@@ -86,8 +88,9 @@ func (o *fitFlags) run(e desk.Env, args []string) error {
 	if err := o.Begin(e); err != nil {
 		return err
 	}
-	if err := x.learn(); err != nil {
-		return err
+	question := study.Fit{Log: log.Log, Level: float64(o.level), Draws: o.draws.Value, Seed: uint64(o.seed)}
+	if x.FitAnswer, err = question.Ask(context.Background(), nil); err != nil {
+		return wrongLog(err)
 	}
 	if x.into != nil {
 		if err := x.into.take(e, x); err != nil {
@@ -120,11 +123,11 @@ func (o *fitFlags) check(args []string) error {
 // tell writes what was found in the forms that are asked for.
 func (o *fitFlags) tell(e desk.Env, x *fitting) error {
 	return o.Deliver(e, desk.Answer{
-		Text:     desk.Text(x.answer),
+		Text:     desk.Text(x.Text),
 		Document: page.Document(func() any { return x.document(desk.Version()) }),
 		Data:     desk.Text(x.output),
 		Said:     func() string { return o.said(x) },
-		Page:     page.Made(func() (*page.Report, error) { return x.report(desk.Version()) }),
+		Page:     page.Made(func() (*page.Report, error) { return x.Report(desk.Version()) }),
 	})
 }
 
@@ -141,7 +144,7 @@ func (o *fitFlags) said(x *fitting) string {
 		said += say.Wrapped(text, say.Screen)
 	}
 	if file {
-		said += "\n" + o.commands(x.logFile)
+		said += "\n" + o.commands(x.log)
 	}
 	return said
 }
@@ -172,57 +175,11 @@ func (o *fitFlags) again(log string) string {
 	return text
 }
 
-// fitting is what the records of a line say.
+// fitting is what was learnt of a log, and where it goes.
 type fitting struct {
-	*records
-	level float64
-	seed  uint64
-	draws int
-	quick bool // bursts are not looked for, which takes its time: for rounds of tests
-	again string
-	into  *target // nil if what is learnt is written alone
-
-	learnt []*learnt // in the order of the records
-}
-
-// learnt is what is known of one station.
-type learnt struct {
-	*stationRecord
-	kind   stationKind
-	faults []faultLearnt
-	clear  *fit.Comparison // nil if there is too little
-	chosen *fit.Candidate  // of them
-	noFit  string          // why there is none
-	bursts *fit.Bursts     // nil if they were not looked for
-	none   string          // why not
-
-	lengths    []fit.Observation
-	zeros, cut int
-}
-
-// faultLearnt is what is known of one fault of a station.
-type faultLearnt struct {
-	called    string
-	rate      fit.Rate
-	jobs      *division // nil where there is no column of them, or too little
-	speeds    *division
-	growth    *fit.Growth
-	unlimited string // why there is no growth though there are speeds
-}
-
-// learn finds all that the records tell.
-func (x *fitting) learn() error {
-	places := x.places()
-	for i, r := range x.stations {
-		l := &learnt{stationRecord: r, kind: x.kindOf(r)}
-		x.learnt = append(x.learnt, l)
-		if err := x.rates(l); err != nil {
-			return err
-		}
-		x.clearing(l)
-		x.pattern(l, places[i])
-	}
-	return nil
+	present.Fit
+	log  string  // its file, as the command line has it
+	into *target // nil if what is learnt is written alone
 }
 
 // fromFile hands over an open file, or the input if the name is "-".

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"os"
-	"path/filepath"
 	"strings"
 	"testing"
 	"unicode/utf8"
@@ -42,7 +41,7 @@ func TestFitFragmentGolden(t *testing.T) {
 func TestFitJSONGolden(t *testing.T) {
 	t.Chdir("../..") // the document names its files
 	x := learntFrom(t, "testdata/fitting/stops.csv", "testdata/fitting/counts.csv", false)
-	x.stations, x.learnt = x.stations[:1], x.learnt[:1]
+	x.Log.Stations, x.Stations = x.Log.Stations[:1], x.Stations[:1]
 	var out strings.Builder
 	require.NoError(t, page.WriteDocument(&out, x.document("v0")))
 	golden.Check(t, "testdata/fitting/answer.json", out.String())
@@ -53,27 +52,18 @@ func TestFitJSONGolden(t *testing.T) {
 // log 2 / log (4/3) = 2.41.
 func TestFitFindsWhatWasPutIn(t *testing.T) {
 	x := learntFrom(t, "../../testdata/fitting/stops.csv", "../../testdata/fitting/counts.csv", false)
-	assert.False(t, inBursts(x.learnt[0].bursts))
-	assert.True(t, inBursts(x.learnt[1].bursts))
-	assert.False(t, inBursts(x.learnt[2].bursts))
-	assert.Contains(t, x.finding(), "come in bursts at feeder 2")
-	g := x.learnt[0].faults[0].growth
+	assert.False(t, x.Stations[0].InBursts())
+	assert.True(t, x.Stations[1].InBursts())
+	assert.False(t, x.Stations[2].InBursts())
+	assert.Contains(t, x.Finding(), "come in bursts at feeder 2")
+	g := x.Stations[0].Faults[0].Growth
 	require.NotNil(t, g)
 	assert.Greater(t, math.Log(2)/math.Log(4.0/3), g.Low)
 	assert.Less(t, math.Log(2)/math.Log(4.0/3), g.High)
 	assert.Greater(t, g.Low, 0.0)
-	assert.Equal(t, "inserter", x.learnt[2].kind.name)
-	assert.Empty(t, x.learnt[3].kind.name)
+	assert.Equal(t, "inserter", x.Stations[2].As.Name)
+	assert.Empty(t, x.Stations[3].As.Name)
 	assert.Contains(t, x.fragment(), "# feeder 3: no fault in ")
-}
-
-// Pauses do not count as time for which the line ran; the ends get a usual gap.
-func TestWithoutPauses(t *testing.T) {
-	assert.Equal(t, []float64{200, 100, 300, 200}, withoutPauses([]float64{100, 300}))
-	assert.Equal(t, []float64{200, 100, 200, 300, 200}, withoutPauses([]float64{100, 60_000, 300}))
-	assert.Equal(t, []float64{1, 1}, withoutPauses(nil))
-	rare := []float64{6000, 40_000, 6000} // a line that seldom stops had no pause
-	assert.Equal(t, rare, withoutPauses(rare)[1:4])
 }
 
 func TestYAMLEstimate(t *testing.T) {
@@ -109,16 +99,13 @@ func TestFragmentOfFewStops(t *testing.T) {
 // textsOf fits a log and counts that are given as text.
 func textsOf(t *testing.T, log, counts string) *fitting {
 	t.Helper()
-	directory := t.TempDir()
-	logFile, countFile := filepath.Join(directory, "stops.csv"), filepath.Join(directory, "counts.csv")
-	require.NoError(t, os.WriteFile(logFile, []byte(log), 0o600))
-	require.NoError(t, os.WriteFile(countFile, []byte(counts), 0o600))
+	logFile, countFile := writtenFiles(t, log, counts)
 	return learntFrom(t, logFile, countFile, true)
 }
 
-// Where each job has a speed of its own, one division serves for both, and the answer says
-// that they cannot be told apart.
-func TestFitOfJobsWithASpeedEach(t *testing.T) {
+// Where each job has a speed of its own, the answer says that the two cannot be told apart, and
+// what of the log is outside.
+func TestFitSaysOfJobsWithASpeedEach(t *testing.T) {
 	var log strings.Builder
 	log.WriteString("when,station,cause,seconds,job,speed\n")
 	for i := range 40 {
@@ -127,47 +114,35 @@ func TestFitOfJobsWithASpeedEach(t *testing.T) {
 	}
 	log.WriteString("2026-03-02 06:10:00,letter,misfeed,0,gone,7000\n")
 	counts := "station,job,speed,feeds\nletter,plain,8000,50000\nletter,coated,6000,50000\n"
-	x := textsOf(t, log.String(), counts)
-	require.Len(t, x.learnt[0].faults[0].divided(), 1)
-	text := strings.Join(x.divisions(), "\n")
-	assert.Contains(t, text, "letter, misfeed, by job: The groups differ")
+	text := textsOf(t, log.String(), counts).Text()
+	for _, want := range []string{
+		"letter, misfeed, by job: The groups differ", "compared in 1 test, of which 1 shows a difference", "Each job ran at one speed only",
+		"letter: 1 stop of no length not in the clearing time.", "letter: 1 stop for misfeed in jobs that have no feeds.",
+	} {
+		assert.Contains(t, text, want)
+	}
 	assert.NotContains(t, text, "by speed")
-	assert.Contains(t, text, "compared in 1 test, of which 1 shows a difference")
-	assert.Contains(t, text, "Each job ran at one speed only")
-	notes := strings.Join(x.notes(), "\n")
-	assert.Contains(t, notes, "letter: 1 stop of no length not in the clearing time.")
-	assert.Contains(t, notes, "letter: 1 stop for misfeed in jobs that have no feeds.")
-
-	x = textsOf(t, log.String(), counts+"letter,coated,8000,900\n")
-	assert.NotContains(t, strings.Join(x.divisions(), "\n"), "one speed only")
+	assert.NotContains(t, textsOf(t, log.String(), counts+"letter,coated,8000,900\n").Text(), "one speed only")
 }
 
-// What people call a jam is the fault that the station has.
-func TestFitKnowsKinds(t *testing.T) {
-	log := "when,station,cause,seconds\n" +
-		"2026-03-02 06:10:00,press,flap,30\n2026-03-02 06:20:00,press,jam,30\n2026-03-02 06:30:00,press,flap,30\n" +
-		"2026-03-02 06:40:00,press,double,30\n" +
-		"2026-03-02 06:50:00,camera,no-read,30\n2026-03-02 07:10:00,camera,mismatch,30\n2026-03-02 07:20:00,belt,belt full,30\n"
-	x := textsOf(t, log, "station,feeds\npress,900\ncamera,900\n")
-	require.Len(t, x.learnt, 3)
-	assert.Equal(t, "inserter", x.learnt[0].kind.name)
-	var seen []int64
-	for _, f := range x.learnt[0].faults {
-		seen = append(seen, f.rate.Faults)
-	}
-	assert.Equal(t, []int64{0, 2, 1}, seen) // envelope misfeed, flap, insertion jam
-	assert.Equal(t, "reader", x.learnt[1].kind.name)
+// What is written of a reader is what is a rate there, and of a belt nothing.
+func TestFragmentOfOtherKinds(t *testing.T) {
+	log := "when,station,cause,seconds\n2026-03-02 06:50:00,camera,no-read,30\n2026-03-02 07:10:00,camera,mismatch,30\n2026-03-02 07:20:00,belt,belt full,30\n" +
+		"2026-03-02 07:30:00,camera,double,30\n"
+	x := textsOf(t, log, "station,feeds\ncamera,900\n")
 	assert.Contains(t, x.fragment(), "    no_read: {seen: 1, of: 900}  # ")
 	assert.NotContains(t, x.fragment(), "mismatch: ")
 	assert.NotContains(t, x.fragment(), "belt")
-	assert.Contains(t, strings.Join(x.notes(), " "), "2 stops for stocks")
+	assert.Contains(t, strings.Join(x.Notes(), " "), "2 stops for stocks")
 }
 
 // The page has a table of each difference between jobs or speeds, and one of all that were
 // looked for and not found: of the 16 that the answer speaks of, 13.
 func TestFitReportsDivisions(t *testing.T) {
 	x := learntFrom(t, "../../testdata/fitting/stops.csv", "../../testdata/fitting/counts.csv", true)
-	tables := x.divisionTables()
+	r, err := x.Report("v0")
+	require.NoError(t, err)
+	tables := r.Tables[1:5] // behind the rates
 	var names []string
 	for _, table := range tables {
 		names = append(names, table.Name)

@@ -7,8 +7,10 @@ import (
 	"strconv"
 	"strings"
 
-	"netrate/cmd/netrate/internal/desk"
+	"netrate/cmd/netrate/internal/present"
 	"netrate/cmd/netrate/internal/say"
+	"netrate/model/study"
+	"netrate/scenarios/stoplog"
 	"netrate/sim/fit"
 )
 
@@ -17,34 +19,42 @@ type entry struct {
 	key, value, comment string
 }
 
+// rateKeys are the keys of a scenario for the faults of each kind, in the order of its faults;
+// "" for what is no rate there.
+var rateKeys = map[string][]string{
+	"feeder": {"misfeed", "double", "jam"}, "envelope feeder": {"misfeed", "double", "jam"},
+	"inserter": {"envelope_misfeed", "flap", "jam"}, "reader": {"no_read", ""},
+}
+
 // fragment returns the stations as a scenario has them, with what was learnt and how far that
 // is in doubt.
 func (x *fitting) fragment() string {
 	var b strings.Builder
-	fmt.Fprintf(&b, "# Learnt from %s and %s%s; intervals hold with %s.\n", plainLine(desk.ShownFile(x.logFile)), plainLine(desk.ShownFile(x.countFile)), x.words(), x.sure())
+	fmt.Fprintf(&b, "# Learnt from %s and %s%s; intervals hold with %s.\n", present.PlainLine(x.Log.StopFile.Name), present.PlainLine(x.Log.CountFile.Name), x.Log.Words(), x.Sure())
 	b.WriteString("# For the stations of a scenario: at, rated, hopper and the rest stay as they are there.\n" +
 		"# {seen, of} are counts, {about, error} estimates with their standard errors: the scenario\n" +
 		"# takes them as they are given, and knows how far they are in doubt.\n" +
 		"# Rates hold at the speeds of the log. Clearing times are how long the line stood: if that\n" +
 		"# counts walk and restart, take these out of the scenario or they count twice.\n" +
 		"stations:\n")
-	for _, l := range x.learnt {
-		switch twin := x.twin(l.stationRecord); {
-		case l.kind.name != "":
-			b.WriteString(x.station(l))
-		case l.feeds > 0 && twin != "":
-			fmt.Fprintf(&b, "  # %s: no rates, %s\n", plainLine(l.name), likely(twin))
-		case l.feeds > 0:
-			fmt.Fprintf(&b, "  # %s: no fault in %s feeds, at most 1/%s (%s)\n", plainLine(l.name), say.Thousands(l.feeds), say.OneIn(l.faults[0].rate.AtMost), x.sure())
+	for i := range x.Stations {
+		s := &x.Stations[i]
+		switch twin := stoplog.Twin(x.Log.Log, s.LogStation); {
+		case s.As.Name != "":
+			b.WriteString(x.station(s))
+		case s.Feeds > 0 && twin != "":
+			fmt.Fprintf(&b, "  # %s: no rates, %s\n", present.PlainLine(s.Name), likely(twin))
+		case s.Feeds > 0:
+			fmt.Fprintf(&b, "  # %s: no fault in %s feeds, at most 1/%s (%s)\n", present.PlainLine(s.Name), say.Thousands(s.Feeds), say.OneIn(s.Faults[0].Rate.AtMost), x.Sure())
 		}
 	}
 	return b.String()
 }
 
 // station returns a station of the fragment.
-func (x *fitting) station(l *learnt) string {
+func (x *fitting) station(s *study.FitStation) string {
 	var b strings.Builder
-	fmt.Fprintf(&b, "  - kind: %s\n    name: %s\n", l.kind.name, yamlText(l.name))
+	fmt.Fprintf(&b, "  - kind: %s\n    name: %s\n", s.As.Name, yamlText(s.Name))
 	write := func(e entry) {
 		fmt.Fprintf(&b, "    %s: %s", e.key, e.value)
 		if e.comment != "" {
@@ -52,90 +62,91 @@ func (x *fitting) station(l *learnt) string {
 		}
 		b.WriteString("\n")
 	}
-	rates, left := x.rateEntries(l)
+	rates, left := x.rateEntries(s)
 	for _, e := range rates {
 		write(e)
 	}
 	for _, why := range left {
 		b.WriteString("    # left out: " + why + "\n")
 	}
-	b.WriteString(yamlGrowth(l))
-	if inBursts(l.bursts) {
+	b.WriteString(yamlGrowth(s))
+	if s.InBursts() {
 		b.WriteString("    # its stops come in bursts: these intervals are too narrow, and so are the doubts\n")
 	}
-	if l.chosen != nil {
-		write(clearEntry(l))
+	if s.Clearing.Chosen != nil {
+		write(clearEntry(s))
 	} else {
-		fmt.Fprintf(&b, "    # no clear: %s\n", l.noFit)
+		fmt.Fprintf(&b, "    # no clear: %s\n", s.Clearing.None)
 	}
-	write(x.sourceEntry(l))
+	write(x.sourceEntry(s))
 	return b.String()
 }
 
 // rateEntries returns the rates of a station that can be written, and why others are left out.
-func (x *fitting) rateEntries(l *learnt) (rates []entry, left []string) {
-	if twin := x.twin(l.stationRecord); l.feeds > 0 && twin != "" {
+func (x *fitting) rateEntries(s *study.FitStation) (rates []entry, left []string) {
+	if twin := stoplog.Twin(x.Log.Log, s.LogStation); s.Feeds > 0 && twin != "" {
 		return nil, []string{"all rates (" + likely(twin) + ")"}
 	}
 	var unseen []string
-	for i, f := range l.faults {
-		switch key, r := l.kind.keys[i], f.rate; {
+	unknown := s.UnknownWords()
+	for i, f := range s.Faults {
+		switch key, r := rateKeys[s.As.Name][i], f.Rate; {
 		case key == "": // a mismatch is no rate: it comes of misfeeds and doubles
 		case r.Faults > 0:
 			rates = append(rates, entry{
 				key, fmt.Sprintf("{seen: %d, of: %d}", r.Faults, r.Feeds),
-				fmt.Sprintf("1/%s; %s: 1/%s to 1/%s", say.OneIn(r.P), x.sure(), say.OneIn(r.High), say.OneIn(r.Low)),
+				fmt.Sprintf("1/%s; %s: 1/%s to 1/%s", say.OneIn(r.P), x.Sure(), say.OneIn(r.High), say.OneIn(r.Low)),
 			})
-		case len(l.unknownWords()) > 0:
+		case len(unknown) > 0:
 			unseen = append(unseen, key)
 		default:
 			rates = append(rates, entry{
 				key, fmt.Sprintf("{seen: 0, of: %d}", r.Feeds),
-				fmt.Sprintf("none seen: %s, at most 1/%s", x.sure(), say.OneIn(r.AtMost)),
+				fmt.Sprintf("none seen: %s, at most 1/%s", x.Sure(), say.OneIn(r.AtMost)),
 			})
 		}
 	}
 	if len(unseen) > 0 {
-		left = append(left, fmt.Sprintf("%s (none seen, but what %s was is not known)", say.List(unseen), plainLine(say.List(frequent(l.unknownWords(), 2)))))
+		left = append(left, fmt.Sprintf("%s (none seen, but what %s was is not known)", say.List(unseen), present.PlainLine(say.List(present.Frequent(unknown, 2)))))
 	}
 	return rates, left
 }
 
 // likely says where the stops of a station without any are.
 func likely(twin string) string {
-	return fmt.Sprintf("its stops are likely those of %s in the log", plainLine(strconv.Quote(twin)))
+	return fmt.Sprintf("its stops are likely those of %s in the log", present.PlainLine(strconv.Quote(twin)))
 }
 
-func clearEntry(l *learnt) entry {
-	value, comment := yamlDuration(l.chosen.Fitted)
+func clearEntry(s *study.FitStation) entry {
+	value, comment := yamlDuration(s.Clearing.Chosen.Fitted)
 	return entry{"clear", value, comment}
 }
 
 // sourceEntry says where the numbers of a station come from.
-func (x *fitting) sourceEntry(l *learnt) entry {
-	file := filepath.Base(desk.ShownFile(x.logFile)) + x.words()
-	source := fmt.Sprintf("%s, %s", file, say.Plural(len(l.lengths), "stop"))
+func (x *fitting) sourceEntry(s *study.FitStation) entry {
+	file := filepath.Base(x.Log.StopFile.Name) + x.Log.Words()
+	source := fmt.Sprintf("%s, %s", file, say.Plural(len(s.Clearing.Lengths), "stop"))
 	var seen []string
-	rates, _ := x.rateEntries(l)
-	for i, f := range l.faults {
-		if slices.ContainsFunc(rates, func(e entry) bool { return e.key == l.kind.keys[i] }) {
-			seen = append(seen, say.Plural(f.rate.Faults, f.called))
+	rates, _ := x.rateEntries(s)
+	for i, f := range s.Faults {
+		if slices.ContainsFunc(rates, func(e entry) bool { return e.key == rateKeys[s.As.Name][i] }) {
+			seen = append(seen, say.Plural(f.Rate.Faults, f.Called))
 		}
 	}
 	if len(seen) > 0 {
-		source = fmt.Sprintf("%s in %s feeds, %s", say.List(seen), say.Thousands(l.feeds), file)
+		source = fmt.Sprintf("%s in %s feeds, %s", say.List(seen), say.Thousands(s.Feeds), file)
 	}
 	return entry{"source", yamlText(source), ""}
 }
 
 // yamlGrowth returns how the faults of a station grow with the speed, where that is shown, as
 // comments: it belongs to the rates at one speed, and these are those of all speeds together.
-func yamlGrowth(l *learnt) string {
+func yamlGrowth(s *study.FitStation) string {
 	var b strings.Builder
-	for _, f := range l.faults {
-		if g := f.growth; g != nil && g.Low > 0 {
+	for _, f := range s.Faults {
+		if g := f.Growth; f.Grows() {
 			fmt.Fprintf(&b, "    # growth: %s  # of %s alone, not to be taken with these rates: they are not those at the rated speed\n",
-				yamlEstimate(g.Exponent, g.SE, 2, ""), f.called+"s")
+				yamlEstimate(g.Exponent, g.SE, 2, ""), f.Called+"s")
 		}
 	}
 	return b.String()
@@ -174,6 +185,3 @@ func yamlEstimate(x, se float64, decimals int, unit string) string {
 
 // yamlText returns a text in quotes, in which YAML reads nothing else.
 func yamlText(text string) string { return "'" + strings.ReplaceAll(text, "'", "''") + "'" }
-
-// plainLine returns a text that cannot end the comment it stands in.
-func plainLine(text string) string { return strings.Join(strings.Fields(text), " ") }

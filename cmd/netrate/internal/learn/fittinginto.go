@@ -11,6 +11,7 @@ import (
 
 	"netrate/cmd/netrate/internal/desk"
 	"netrate/cmd/netrate/internal/say"
+	"netrate/model/study"
 	"netrate/scenarios"
 )
 
@@ -87,17 +88,18 @@ func (t *target) kindOf(name string) string {
 	return ""
 }
 
-// tell tells the records what the stations of the scenario are.
-func (t *target) tell(r *records) error {
+// tell tells a log what the stations of the scenario are.
+func (t *target) tell(l *study.Log) error {
 	for _, s := range t.stations {
-		kind, err := stationKindNamed(s.Kind)
-		if err != nil || !r.has(s.Name) {
+		_, is := study.LogKindNamed(s.Kind)
+		of := l.Find(s.Name)
+		if !is || of == nil {
 			continue
 		}
-		if told, is := r.kinds[s.Name]; is && told.name != kind.name {
-			return desk.Wrong("--kind says that %s is %s, and in %s it is %s", s.Name, withArticle(told.name), t.shown(), withArticle(kind.name))
+		if of.Kind != "" && of.Kind != s.Kind {
+			return desk.Wrong("--kind says that %s is %s, and in %s it is %s", s.Name, withArticle(of.Kind), t.shown(), withArticle(s.Kind))
 		}
-		r.kinds[s.Name] = kind
+		of.Kind = s.Kind
 	}
 	return nil
 }
@@ -112,19 +114,20 @@ func withArticle(kind string) string {
 
 // take writes what was learnt into the scenario.
 func (t *target) take(e desk.Env, x *fitting) error {
-	if mistaken := x.mistaken(); mistaken != nil {
+	if mistaken := x.Log.Mistaken(); mistaken != nil {
 		return desk.Wrong("%s: what is learnt would be wrong, so it is not written into %s", strings.Join(mistaken, " "), t.shown())
 	}
 	var edits []scenarios.Edit
-	var taken []*learnt
-	for _, l := range x.learnt {
-		if of := t.edits(x, l); len(of) > 0 {
-			edits, taken = append(edits, of...), append(taken, l)
+	var taken []string
+	for i := range x.Stations {
+		s := &x.Stations[i]
+		if of := t.edits(x, s); len(of) > 0 {
+			edits, taken = append(edits, of...), append(taken, s.Name)
 		}
 	}
 	if len(taken) == 0 {
 		return desk.Wrong("nothing of %s can be written into %s: its stations are %s, and those of %s are %s",
-			desk.ShownFile(x.logFile), t.shown(), say.List(x.names()), t.shown(), say.List(t.names()))
+			x.Log.StopFile.Name, t.shown(), say.List(x.Log.Names()), t.shown(), say.List(t.names()))
 	}
 	var err error
 	if t.edited, err = scenarios.Edited(t.shown(), t.text, edits); err != nil {
@@ -134,32 +137,28 @@ func (t *target) take(e desk.Env, x *fitting) error {
 	if err != nil {
 		return err
 	}
-	var names []string
-	for _, l := range taken {
-		names = append(names, l.name)
-	}
-	t.said = slices.Concat([]string{"Learnt in it: " + say.List(names) + "."}, t.strangers(x), t.left(x), t.besides(x, sc.Line, names))
+	t.said = slices.Concat([]string{"Learnt in it: " + say.List(taken) + "."}, t.strangers(x), t.left(x), t.besides(x, sc.Line, taken))
 	return nil
 }
 
 // edits returns what is written of a station: nothing if the scenario does not have it, or if
 // nothing but zero is known.
-func (t *target) edits(x *fitting, l *learnt) (edits []scenarios.Edit) {
-	if l.kind.name == "" || t.kindOf(l.name) != l.kind.name {
+func (t *target) edits(x *fitting, s *study.FitStation) (edits []scenarios.Edit) {
+	if s.As.Name == "" || t.kindOf(s.Name) != s.As.Name {
 		return nil
 	}
-	entries, _ := x.rateEntries(l)
+	entries, _ := x.rateEntries(s)
 	if t.fedEnvelopes() { // then their misfeeds are those of their feeder
 		entries = slices.DeleteFunc(entries, func(e entry) bool { return e.key == "envelope_misfeed" })
 	}
-	if l.chosen != nil {
-		entries = append(entries, clearEntry(l))
+	if s.Clearing.Chosen != nil {
+		entries = append(entries, clearEntry(s))
 	}
 	if len(entries) > 0 {
-		entries = append(entries, x.sourceEntry(l))
+		entries = append(entries, x.sourceEntry(s))
 	}
 	for _, e := range entries {
-		edits = append(edits, scenarios.Edit{Path: "stations." + l.name + "." + e.key, Value: e.value, Comment: e.comment})
+		edits = append(edits, scenarios.Edit{Path: "stations." + s.Name + "." + e.key, Value: e.value, Comment: e.comment})
 	}
 	return edits
 }
@@ -171,13 +170,6 @@ func (t *target) fedEnvelopes() bool {
 func (t *target) names() (all []string) {
 	for _, s := range t.stations {
 		all = append(all, s.Name)
-	}
-	return all
-}
-
-func (r *records) names() (all []string) {
-	for _, s := range r.stations {
-		all = append(all, s.name)
 	}
 	return all
 }

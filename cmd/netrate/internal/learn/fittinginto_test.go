@@ -23,11 +23,10 @@ func learntInto(t *testing.T, scenario, log, counts string) (*target, error) {
 	var says strings.Builder
 	to, err := readTarget(desk.Env{Err: &says}, file)
 	if err == nil {
-		err = to.tell(x.records)
+		err = to.tell(x.Log.Log)
 	}
 	if err == nil {
-		x.learnt = nil
-		require.NoError(t, x.learn())
+		x = learntOf(t, x.Log, true)
 		err = to.take(desk.Env{Err: &says}, x)
 	}
 	if err != nil {
@@ -51,16 +50,16 @@ func TestFitIntoRoundTrip(t *testing.T) {
 	require.NoError(t, os.WriteFile(file, []byte(plainLineText+"# the end\n"), 0o600))
 	to, err := readTarget(desk.Env{}, file)
 	require.NoError(t, err)
-	require.NoError(t, to.tell(x.records))
+	require.NoError(t, to.tell(x.Log.Log))
 	require.NoError(t, to.take(desk.Env{Err: os.Stderr}, x))
 	assert.True(t, strings.HasSuffix(string(to.edited), "# the end\n"))
 	sc, err := scenarios.Load("line.yaml", to.edited)
 	require.NoError(t, err)
 	assert.Len(t, sc.Line.Doubts, 9+3*2, "a doubt of each rate, and of the mean and the cv of each clearing time")
 	letter, inserter := sc.Line.Stations[0].(*model.Feeder), sc.Line.Stations[2].(*model.Inserter)
-	assert.InEpsilon(t, x.learnt[0].faults[0].rate.P, letter.Misfeed, 1e-9)
-	assert.InEpsilon(t, x.learnt[2].faults[1].rate.P, inserter.Flap, 1e-9)
-	assert.InDelta(t, float64(x.learnt[0].chosen.Mean()), float64(letter.Clear.Mean()), 0.01)
+	assert.InEpsilon(t, x.Stations[0].Faults[0].Rate.P, letter.Misfeed, 1e-9)
+	assert.InEpsilon(t, x.Stations[2].Faults[1].Rate.P, inserter.Flap, 1e-9)
+	assert.InDelta(t, float64(x.Stations[0].Clearing.Chosen.Mean()), float64(letter.Clear.Mean()), 0.01)
 	assert.NotEqual(t, plainScenario(t).Line.Stations[0].(*model.Feeder).Misfeed, letter.Misfeed)
 	assert.Equal(t, "Learnt in it: letter, card and inserter.", to.saidOf())
 }
@@ -165,9 +164,9 @@ func TestFitIntoWhatCannotBe(t *testing.T) {
 // A kind that the command line and the scenario see differently is refused.
 func TestFitIntoAnotherKind(t *testing.T) {
 	x := textsOf(t, logHead+stopsOf("letter", "misfeed"), "station,feeds\nletter,900\n")
-	x.kinds["letter"] = stationKinds[3]
+	x.Log.Find("letter").Kind = "envelope feeder"
 	to := &target{file: "line.yaml", stations: []targetStation{{"feeder", "letter"}}}
-	assert.ErrorContains(t, to.tell(x.records), "--kind says that letter is an envelope feeder, and in line.yaml it is a feeder")
+	assert.ErrorContains(t, to.tell(x.Log.Log), "--kind says that letter is an envelope feeder, and in line.yaml it is a feeder")
 }
 
 // What is wrong in the scenario is said of the file as the user has it; one that is too large

@@ -7,26 +7,26 @@ import (
 
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model"
-	"netrate/scenarios"
+	"netrate/model/study"
+	"netrate/scenarios/stoplog"
 )
 
 // strangers says which stations only one side has.
 func (t *target) strangers(x *fitting) (text []string) {
 	var theirs, ours, alone []string
 	for _, s := range t.stations {
-		if _, err := stationKindNamed(s.Kind); !x.has(s.Name) {
+		if _, is := study.LogKindNamed(s.Kind); x.Log.Find(s.Name) == nil {
 			alone = append(alone, s.Name)
-			if err == nil {
+			if is {
 				ours = append(ours, s.Name)
 			}
 		}
 	}
-	for _, name := range x.names() {
+	for _, name := range x.Log.Names() {
 		if t.kindOf(name) != "" {
 			continue
 		}
-		alike := slices.DeleteFunc(slices.Clone(alone), func(other string) bool { return !sameNumbers(other, name) })
-		if near := scenarios.Nearest(name, alike); near != "" {
+		if near := stoplog.NearestName(name, alone); near != "" {
 			name += " (did you mean " + near + "?)"
 		}
 		theirs = append(theirs, name)
@@ -42,24 +42,25 @@ func (t *target) strangers(x *fitting) (text []string) {
 
 // left says what of the stations on both sides is as it was before, and why.
 func (t *target) left(x *fitting) (text []string) {
-	for _, l := range x.learnt {
-		kind := t.kindOf(l.name)
-		if kind == "" || l.kind.name == "" {
+	for i := range x.Stations {
+		s := &x.Stations[i]
+		kind := t.kindOf(s.Name)
+		if kind == "" || s.As.Name == "" {
 			continue
 		}
-		if kind != l.kind.name {
-			text = append(text, fmt.Sprintf("%s is %s, whose rates are not learnt: as before.", l.name, withArticle(kind)))
+		if kind != s.As.Name {
+			text = append(text, fmt.Sprintf("%s is %s, whose rates are not learnt: as before.", s.Name, withArticle(kind)))
 			continue
 		}
-		_, parts := x.rateEntries(l)
-		if l.feeds == 0 {
+		_, parts := x.rateEntries(s)
+		if s.Feeds == 0 {
 			parts = append(parts, "all rates (its feeds are not counted)")
 		}
-		if l.chosen == nil {
-			parts = append(parts, "clear ("+l.noFit+")")
+		if s.Clearing.Chosen == nil {
+			parts = append(parts, "clear ("+s.Clearing.None+")")
 		}
 		if len(parts) > 0 {
-			text = append(text, l.name+", as before: "+strings.Join(parts, "; ")+".")
+			text = append(text, s.Name+", as before: "+strings.Join(parts, "; ")+".")
 		}
 	}
 	return text
@@ -75,14 +76,14 @@ func (t *target) besides(x *fitting, line *model.Line, learnt []string) (text []
 		}
 		switch s := s.(type) {
 		case *model.Feeder:
-			if s.Growth != 0 && !x.at(s.Rated) {
+			if s.Growth != 0 && !x.Log.OnlyAt(s.Rated) {
 				growing = append(growing, name)
 			}
 			if s.Material != 1 {
 				factored = append(factored, name)
 			}
 		case *model.Inserter:
-			if s.Growth != 0 && !x.at(s.Rated) {
+			if s.Growth != 0 && !x.Log.OnlyAt(s.Rated) {
 				growing = append(growing, name)
 			}
 		}

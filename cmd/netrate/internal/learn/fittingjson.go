@@ -1,43 +1,25 @@
 package learn
 
 import (
-	"netrate/cmd/netrate/internal/desk"
 	"netrate/cmd/netrate/internal/page"
-	"netrate/scenarios/stoplog"
+	"netrate/model/study"
 	"netrate/sim/fit"
 )
 
 // fittingDocument is what a log and its counts say.
 type fittingDocument struct {
-	Format   int          `json:"netrate_fit_json"`
-	Version  string       `json:"version"`
-	Command  string       `json:"command"`
-	Level    page.Number  `json:"level"`
-	Seed     uint64       `json:"seed"`
-	Draws    int          `json:"draws"`
-	Finding  string       `json:"finding"`
-	Log      readJSON     `json:"log"`
-	Counts   readJSON     `json:"counts"`
-	Only     *onlyJSON    `json:"only,omitempty"` // nothing if all rows were taken
-	Stations []learntJSON `json:"stations"`
-	Notes    []string     `json:"notes"`
-}
-
-// onlyJSON says which rows of both files were taken, and how many.
-type onlyJSON struct {
-	Job    string      `json:"job,omitempty"`
-	Speed  page.Number `json:"speed_per_h,omitempty"`
-	Stops  int         `json:"stops"`
-	Counts int         `json:"counts"`
-}
-
-type readJSON struct {
-	File    string   `json:"file"`
-	Rows    int64    `json:"rows"`
-	Used    int64    `json:"used"`
-	Skipped int64    `json:"skipped"`
-	Columns []string `json:"columns"` // what each column was read as
-	Unread  []string `json:"unread,omitempty"`
+	Format   int            `json:"netrate_fit_json"`
+	Version  string         `json:"version"`
+	Command  string         `json:"command"`
+	Level    page.Number    `json:"level"`
+	Seed     uint64         `json:"seed"`
+	Draws    int            `json:"draws"`
+	Finding  string         `json:"finding"`
+	Log      study.LogFile  `json:"log"`
+	Counts   study.LogFile  `json:"counts"`
+	Only     *study.LogOnly `json:"only,omitempty"` // nothing if all rows were taken
+	Stations []learntJSON   `json:"stations"`
+	Notes    []string       `json:"notes"`
 }
 
 type learntJSON struct {
@@ -113,14 +95,15 @@ type burstsJSON struct {
 // document returns all that was learnt.
 func (x *fitting) document(version string) fittingDocument {
 	doc := fittingDocument{
-		Format: page.JSONVersion, Version: version, Command: x.again, Level: page.Number(x.level), Seed: x.seed, Draws: x.draws,
-		Finding: x.finding(), Log: readOf(x.logFile, x.log), Counts: readOf(x.countFile, x.counts), Only: onlyOf(x.records), Notes: x.notes(),
+		Format: page.JSONVersion, Version: version, Command: x.Command, Level: page.Number(x.Level), Seed: x.Seed, Draws: x.Draws,
+		Finding: x.Finding(), Log: x.Log.StopFile, Counts: x.Log.CountFile, Only: x.Log.Only, Notes: x.Notes(),
 	}
-	for _, l := range x.learnt {
-		station := learntJSON{Name: l.name, Kind: l.kind.name, Feeds: l.feeds, Stops: len(l.stops), Clearing: l.clearJSON(), Bursts: burstsOf(l.bursts)}
-		for _, f := range l.faults {
-			r := rateOf(f.rate)
-			r.Fault, r.Jobs, r.Speeds, r.Growth = f.called, x.dividedOf(f.jobs), x.dividedOf(f.speeds), growthOf(f.growth)
+	for i := range x.Stations {
+		s := &x.Stations[i]
+		station := learntJSON{Name: s.Name, Kind: s.As.Name, Feeds: s.Feeds, Stops: len(s.Stops), Clearing: clearOf(&s.Clearing), Bursts: burstsOf(s)}
+		for _, f := range s.Faults {
+			r := rateOf(f.Rate)
+			r.Fault, r.Jobs, r.Speeds, r.Growth = f.Called, dividedOf(f.Jobs), dividedOf(f.Speeds), growthOf(f.Growth)
 			station.Faults = append(station.Faults, r)
 		}
 		doc.Stations = append(doc.Stations, station)
@@ -128,36 +111,19 @@ func (x *fitting) document(version string) fittingDocument {
 	return doc
 }
 
-func onlyOf(r *records) *onlyJSON {
-	if r.everything() {
-		return nil
-	}
-	return &onlyJSON{r.job, page.Number(r.speed), r.takenStops, r.takenCounts}
-}
-
-func readOf(file string, r stoplog.Report) readJSON {
-	read := readJSON{File: desk.ShownFile(file), Rows: r.Rows, Used: r.Used, Skipped: r.Skipped, Unread: r.Layout.Unread}
-	for _, c := range r.Layout.Columns {
-		read.Columns = append(read.Columns, string(c.Column))
-	}
-	return read
-}
-
 func rateOf(r fit.Rate) rateJSON {
 	return rateJSON{Seen: r.Faults, Feeds: r.Feeds, P: page.Number(r.P), Low: page.Number(r.Low), High: page.Number(r.High), AtMost: page.Number(r.AtMost)}
 }
 
-func (x *fitting) dividedOf(d *division) *dividedJSON {
+func dividedOf(d *study.FitDivision) *dividedJSON {
 	if d == nil {
 		return nil
 	}
-	all := &dividedJSON{P: page.Number(d.difference.P), Outside: d.outside}
-	for _, g := range d.groups {
-		if rate, err := fit.NewRate(g.Faults, g.Feeds, x.level); err == nil {
-			r := rateOf(rate)
-			r.Group = g.Name
-			all.Groups = append(all.Groups, r)
-		}
+	all := &dividedJSON{P: page.Number(d.Difference.P), Outside: d.Outside}
+	for _, g := range d.Groups {
+		r := rateOf(g.Rate)
+		r.Group = g.Name
+		all.Groups = append(all.Groups, r)
 	}
 	return all
 }
@@ -169,15 +135,15 @@ func growthOf(g *fit.Growth) *growthJSON {
 	return &growthJSON{page.Number(g.Exponent), page.Number(g.SE), page.Number(g.Low), page.Number(g.High), page.Number(g.Reference), page.Number(g.Probability)}
 }
 
-func (l *learnt) clearJSON() *clearJSON {
-	if l.clear == nil {
+func clearOf(from *study.FitClearing) *clearJSON {
+	if from.Kinds == nil {
 		return nil
 	}
-	c := &clearJSON{Stops: len(l.lengths), CutOff: l.cut, Zero: l.zeros}
-	if l.chosen != nil {
-		c.Chosen = l.chosen.Kind.String()
+	c := &clearJSON{Stops: len(from.Lengths), CutOff: from.CutOff, Zero: from.Zeros}
+	if from.Chosen != nil {
+		c.Chosen = from.Chosen.Kind.String()
 	}
-	for _, k := range l.clear.Candidates {
+	for _, k := range from.Kinds.Candidates {
 		f := fittedJSON{
 			Kind: k.Kind.String(), Mean: page.Number(k.Mean()), MeanSE: page.Number(k.MeanSE()),
 			CV: page.Number(k.CV()), CVSE: page.Number(k.CVSE()), AIC: page.Number(k.AIC()),
@@ -191,12 +157,13 @@ func (l *learnt) clearJSON() *clearJSON {
 	return c
 }
 
-func burstsOf(b *fit.Bursts) *burstsJSON {
+func burstsOf(s *study.FitStation) *burstsJSON {
+	b := s.Bursts
 	if b == nil {
 		return nil
 	}
 	return &burstsJSON{
-		inBursts(b), b.Stops, page.Number(b.Dispersion), page.Number(b.DispersionP),
+		s.InBursts(), b.Stops, page.Number(b.Dispersion), page.Number(b.DispersionP),
 		page.Number(b.Spread), page.Number(b.SpreadP), page.Number(b.Correlation), page.Number(b.CorrelationP),
 	}
 }

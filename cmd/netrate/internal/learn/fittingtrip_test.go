@@ -17,7 +17,9 @@ import (
 
 	"netrate/cmd/netrate/internal/desk"
 	"netrate/cmd/netrate/internal/golden"
+	"netrate/cmd/netrate/internal/present"
 	"netrate/model"
+	"netrate/model/study"
 	"netrate/scenarios"
 	"netrate/sim/fit"
 )
@@ -75,29 +77,35 @@ func written(t *testing.T, line *model.Line, seed uint64) (log, counts string) {
 // learntFrom reads and fits files.
 func learntFrom(t *testing.T, log, counts string, quick bool) *fitting {
 	t.Helper()
-	o := &fitFlags{counts: counts}
-	r, err := o.read(desk.Env{Err: os.Stderr}, log, counts)
+	l, err := (&mappingFlags{}).read(desk.Env{Err: os.Stderr}, log, counts)
 	require.NoError(t, err)
-	x := &fitting{records: r, level: 0.95, seed: 1, quick: quick, again: "netrate fit"}
-	if !quick {
-		x.draws = 99
+	return learntOf(t, l, quick)
+}
+
+// learntOf fits a log.
+func learntOf(t *testing.T, l present.Log, quick bool) *fitting {
+	t.Helper()
+	draws := 99
+	if quick {
+		draws = 0
 	}
-	require.NoError(t, x.learn())
-	return x
+	a, err := study.Fit{Log: l.Log, Draws: draws, Seed: 1, Quick: quick}.Ask(t.Context(), nil)
+	require.NoError(t, err)
+	return &fitting{Fit: present.Fit{FitAnswer: a, Log: l, Command: "netrate fit"}}
 }
 
 // eachInterval hands over every interval that was learnt, and that of the same middle three
 // fifths as wide.
 func (x *fitting) eachInterval(each func(what string, low, high, narrowLow, narrowHigh float64)) {
-	for _, l := range x.learnt {
-		for _, f := range l.faults {
-			r := f.rate
-			each(l.name+" "+f.called, r.Low, r.High, r.P-0.6*(r.P-r.Low), r.P+0.6*(r.High-r.P))
+	for _, l := range x.Stations {
+		for _, f := range l.Faults {
+			r := f.Rate
+			each(l.Name+" "+f.Called, r.Low, r.High, r.P-0.6*(r.P-r.Low), r.P+0.6*(r.High-r.P))
 		}
-		if l.chosen != nil {
-			low, high := l.chosen.MeanInterval(0.95)
-			narrow, wide := l.chosen.MeanInterval(0.7604) // 1.176 standard errors for 1.96
-			each(l.name, float64(low), float64(high), float64(narrow), float64(wide))
+		if c := l.Clearing.Chosen; c != nil {
+			low, high := c.MeanInterval(0.95)
+			narrow, wide := c.MeanInterval(0.7604) // 1.176 standard errors for 1.96
+			each(l.Name, float64(low), float64(high), float64(narrow), float64(wide))
 		}
 	}
 }
@@ -125,11 +133,12 @@ func TestFitRoundTrip(t *testing.T) {
 		assert.True(t, low <= want && want <= high, "%s: %g to %g, want %g", what, low, high, want)
 	})
 	assert.Len(t, plainTruths, seen)
-	for _, l := range x.learnt {
-		require.NotNil(t, l.bursts, l.name)
-		assert.False(t, inBursts(l.bursts), l.name)
+	for i := range x.Stations {
+		l := &x.Stations[i]
+		require.NotNil(t, l.Bursts, l.Name)
+		assert.False(t, l.InBursts(), l.Name)
 	}
-	assert.Equal(t, fit.Gamma, x.learnt[1].chosen.Kind)
+	assert.Equal(t, fit.Gamma, x.Stations[1].Clearing.Chosen.Kind)
 }
 
 // Of the 95 % intervals 93 to 97 % hold the truth; those three fifths as wide do not. With
@@ -181,26 +190,26 @@ func TestFitFragmentLoads(t *testing.T) {
 
 	letter, is := sc.Line.Stations[0].(*model.Feeder)
 	require.True(t, is)
-	assert.Equal(t, x.learnt[0].faults[0].rate.P, letter.Misfeed)
-	assert.Equal(t, x.learnt[0].faults[2].rate.P, letter.Jam)
-	assert.InEpsilon(t, float64(x.learnt[0].chosen.Mean()), float64(letter.Clear.Mean()), 0.002)
+	assert.Equal(t, x.Stations[0].Faults[0].Rate.P, letter.Misfeed)
+	assert.Equal(t, x.Stations[0].Faults[2].Rate.P, letter.Jam)
+	assert.InEpsilon(t, float64(x.Stations[0].Clearing.Chosen.Mean()), float64(letter.Clear.Mean()), 0.002)
 	believed := map[string]output.Belief{}
 	for _, d := range sc.Line.Doubts {
 		believed[d.Path()] = d.Of
 	}
 	assert.Len(t, believed, 3*(3+2), "three rates, a mean and a cv of each station")
-	for _, l := range x.learnt {
-		for i, f := range l.faults {
-			if key := l.kind.keys[i]; key != "" {
-				assert.Equal(t, output.Counted{Seen: f.rate.Faults, Of: f.rate.Feeds}, believed["stations."+l.name+"."+key])
+	for _, l := range x.Stations {
+		for i, f := range l.Faults {
+			if key := rateKeys[l.As.Name][i]; key != "" {
+				assert.Equal(t, output.Counted{Seen: f.Rate.Faults, Of: f.Rate.Feeds}, believed["stations."+l.Name+"."+key])
 			}
 		}
 		for part, want := range map[string]output.About{
-			"mean": {Mean: float64(l.chosen.Mean()), Error: float64(l.chosen.MeanSE())},
-			"cv":   {Mean: l.chosen.CV(), Error: l.chosen.CVSE()},
+			"mean": {Mean: float64(l.Clearing.Chosen.Mean()), Error: float64(l.Clearing.Chosen.MeanSE())},
+			"cv":   {Mean: l.Clearing.Chosen.CV(), Error: l.Clearing.Chosen.CVSE()},
 		} {
-			got, is := believed["stations."+l.name+".clear."+part].(output.About)
-			require.True(t, is, "%s %s", l.name, part)
+			got, is := believed["stations."+l.Name+".clear."+part].(output.About)
+			require.True(t, is, "%s %s", l.Name, part)
 			assert.InEpsilon(t, want.Mean, got.Mean, 0.002)
 			assert.InEpsilon(t, want.Error, got.Error, 0.05)
 		}

@@ -1,12 +1,11 @@
-package learn
+package study
 
 import (
 	"cmp"
+	"fmt"
 	"slices"
 	"time"
 
-	"netrate/cmd/netrate/internal/say"
-	"netrate/scenarios/stoplog"
 	"netrate/sim/fit"
 )
 
@@ -21,28 +20,30 @@ const (
 	pauseGaps  = 20
 )
 
-// lineStop is a stop in the order of all stops of the line.
-type lineStop struct {
+// placedStop is a stop in the order of all stops of the line.
+type placedStop struct {
+	LogStop
 	station int // −1: the stop is none of those that are taken
-	stop    stoplog.Stop
 }
 
 // places returns for each station when its faults stopped the line, as shares of the time
 // for which the line ran, in rising order.
-func (x *fitting) places() [][]float64 {
-	var all []lineStop
-	for i, s := range x.stations {
-		for _, stop := range s.stops {
-			all = append(all, lineStop{i, stop})
+func (a *FitAnswer) places() [][]float64 {
+	var all []placedStop
+	var kinds []LogKind
+	for i, s := range a.Log.Stations {
+		kinds = append(kinds, s.Taken())
+		for _, stop := range s.Stops {
+			all = append(all, placedStop{stop, i})
 		}
 	}
-	for _, stop := range x.aside {
-		all = append(all, lineStop{-1, stop})
+	for _, stop := range a.Log.Aside {
+		all = append(all, placedStop{stop, -1})
 	}
-	slices.SortStableFunc(all, func(a, b lineStop) int {
-		return cmp.Or(a.stop.When.Compare(b.stop.When), cmp.Compare(a.stop.Line, b.stop.Line))
+	slices.SortStableFunc(all, func(a, b placedStop) int {
+		return cmp.Or(a.When.Compare(b.When), cmp.Compare(a.Line, b.Line))
 	})
-	places := make([][]float64, len(x.stations))
+	places := make([][]float64, len(a.Log.Stations))
 	gaps := withoutPauses(ran(all))
 	total := gaps[len(gaps)-1]
 	for i, m := range all {
@@ -56,7 +57,7 @@ func (x *fitting) places() [][]float64 {
 		if at += gaps[i]; m.station < 0 {
 			continue
 		}
-		if _, is := x.kindOf(x.stations[m.station]).fault(m.stop.Cause); is && total > 0 {
+		if _, is := kinds[m.station].Fault(m.Cause); is && total > 0 {
 			places[m.station] = append(places[m.station], at/total)
 		}
 	}
@@ -64,14 +65,14 @@ func (x *fitting) places() [][]float64 {
 }
 
 // ran returns for how long the line ran before each stop but the first, in seconds.
-func ran(all []lineStop) []float64 {
+func ran(all []placedStop) []float64 {
 	var gaps []float64
 	var again time.Time
 	for i, m := range all {
 		if i > 0 {
-			gaps = append(gaps, max(0, m.stop.When.Sub(again).Seconds()))
+			gaps = append(gaps, max(0, m.When.Sub(again).Seconds()))
 		}
-		if end := m.stop.When.Add(time.Duration(float64(m.stop.Seconds) * float64(time.Second))); end.After(again) {
+		if end := m.When.Add(time.Duration(float64(m.Seconds) * float64(time.Second))); end.After(again) {
 			again = end
 		}
 	}
@@ -104,38 +105,34 @@ func withoutPauses(gaps []float64) []float64 {
 }
 
 // pattern looks for bursts in the stops of a station.
-func (x *fitting) pattern(l *learnt, places []float64) {
+func (s *FitStation) pattern(places []float64, seed uint64) {
 	switch {
-	case x.quick:
+	case s.Feeds == 0:
+		s.NoBursts = "its feeds are not counted"
 		return
-	case l.feeds == 0:
-		l.none = "its feeds are not counted"
-		return
-	case len(places) < fewFaults:
-		l.none = "too few stops: " + say.Thousands(len(places))
+	case len(places) < FewFaults:
+		s.NoBursts = fmt.Sprintf("too few stops: %d", len(places))
 		return
 	}
 	var gaps []int64
 	last := int64(0)
 	for _, p := range places {
-		gap := max(1, int64(p*float64(l.feeds))-last)
+		gap := max(1, int64(p*float64(s.Feeds))-last)
 		gaps = append(gaps, gap)
 		last += gap
 	}
-	b, err := fit.Pattern(gaps, max(0, l.feeds-last), x.seed)
+	b, err := fit.Pattern(gaps, max(0, s.Feeds-last), seed)
 	if err != nil {
-		l.none = err.Error()
+		s.NoBursts = err.Error()
 		return
 	}
-	l.bursts = &b
+	s.Bursts = &b
 }
 
-// usualP is the P below which something is said to be shown.
-const usualP = 0.05
-
-// inBursts reports whether bursts are shown. Three tests are made, so each must reach a
-// third of the usual P, as in the sentence of the test.
-func inBursts(b *fit.Bursts) bool {
-	return b != nil && (b.DispersionP < usualP/3 && b.Dispersion > 1 ||
-		b.SpreadP < usualP/3 && b.Spread > 1 || b.CorrelationP < usualP/3 && b.Correlation > 0)
+// InBursts reports whether the stops are shown to come in bursts. Three tests are made, so
+// each must reach a third of the usual P, as in the sentence of the test.
+func (s *FitStation) InBursts() bool {
+	b := s.Bursts
+	return b != nil && (b.DispersionP < ShownP/3 && b.Dispersion > 1 ||
+		b.SpreadP < ShownP/3 && b.Spread > 1 || b.CorrelationP < ShownP/3 && b.Correlation > 0)
 }

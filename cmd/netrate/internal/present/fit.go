@@ -1,0 +1,83 @@
+package present
+
+import (
+	"fmt"
+	"strings"
+
+	"netrate/cmd/netrate/internal/say"
+	"netrate/model/study"
+	"netrate/sim/fit"
+)
+
+// Fit is what was learnt of a log, to be said.
+type Fit struct {
+	*study.FitAnswer
+	Log     Log
+	Command string // that does it again
+}
+
+// Finding returns the answer in a few sentences.
+func (f Fit) Finding() string {
+	var text []string
+	if s, fault := f.Worst(); s != nil {
+		text = append(text, fmt.Sprintf("The most frequent fault is the %s of %s: one in %s feeds (%s: %s).",
+			fault.Called, s.Name, say.OneIn(fault.Rate.P), f.Sure(), interval(fault.Rate)))
+	} else {
+		text = append(text, "No fault of a station whose feeds are counted is in the log.")
+	}
+	if slow := f.Slowest(); slow != nil {
+		text = append(text, fmt.Sprintf("The longest stops are those of %s, %s s on average.", slow.Name, meanOf(slow.Clearing.Chosen)))
+	}
+	var bad []string
+	for i := range f.Stations {
+		if f.Stations[i].InBursts() {
+			bad = append(bad, f.Stations[i].Name)
+		}
+	}
+	if len(bad) > 0 {
+		text = append(text, "Stops come in bursts at "+say.List(bad)+": the intervals of the rates are too narrow there, and a forecast with these rates spreads too little.")
+	}
+	return f.Log.cautioned(strings.Join(text, " "))
+}
+
+// Sure returns the confidence of the intervals.
+func (f Fit) Sure() string { return say.Exact(100*f.Level) + " %" }
+
+// interval returns the interval of a rate as feeds for each fault, or its limit.
+func interval(r fit.Rate) string {
+	if r.Faults == 0 {
+		return "over " + say.OneIn(r.AtMost)
+	}
+	return say.OneIn(r.High) + " to " + say.OneIn(r.Low)
+}
+
+// meanOf returns the mean of a distribution with its standard error.
+func meanOf(c *fit.Candidate) string {
+	return say.PlusMinus(say.Measured(float64(c.Mean()), float64(c.MeanSE())))
+}
+
+// Text returns what was learnt: the finding first, then the tables, then how the files were
+// read.
+func (f Fit) Text() string {
+	var b strings.Builder
+	fmt.Fprintf(&b, "Rates from %s and %s%s\n\n%s\n", f.Log.StopFile.Name, f.Log.CountFile.Name, f.Log.Words(), say.Wrapped(f.Finding(), say.Screen))
+	b.WriteString(say.Columns(f.rateRows()))
+	if rows := f.clearRows(); len(rows) > 1 {
+		b.WriteString("\n" + say.Columns(rows))
+		b.WriteString(say.Wrapped("How long the line stood, ± one standard error. P is how often a record would lie so far off a fit that is right.", say.Screen))
+	}
+	for _, part := range [][]string{f.divisions(), f.burstNotes(), f.Notes()} {
+		for i, text := range part {
+			if i == 0 {
+				b.WriteString("\n")
+			}
+			if strings.HasPrefix(text, "  ") { // a row of a table
+				b.WriteString(text)
+			} else {
+				b.WriteString(say.Wrapped(text, say.Screen))
+			}
+		}
+	}
+	b.WriteString("\n" + f.Log.read())
+	return b.String() + "\nTo repeat it:\n  " + f.Command + "\n"
+}

@@ -1,0 +1,126 @@
+package present
+
+import (
+	"fmt"
+	"strings"
+
+	"netrate/cmd/netrate/internal/say"
+	"netrate/model/study"
+)
+
+// Notes returns what qualifies the figures, in sentences.
+func (f Fit) Notes() []string {
+	var text []string
+	for _, first := range []string{f.Log.narrowed(), f.taken()} {
+		if first != "" {
+			text = append(text, first)
+		}
+	}
+	text = append(text,
+		"Only what stopped the line is in a stop log: doubles that nobody noticed and sets that a gate took out are not in these rates.",
+		"The lengths are those of the log, with walk and restart if it counts them; in a scenario these come on top.",
+		"They also hold the wait for somebody free, which the simulation adds again: with one busy operator some percent of the standing time.")
+	others := 0
+	for i := range f.Stations {
+		text = append(text, stationNotes(&f.Stations[i])...)
+		others += f.Stations[i].Others
+	}
+	if others > 0 {
+		text = append(text, fmt.Sprintf("%s for stocks, other causes or what is no fault of such a station: not in the rates.%s", say.Plural(others, "stop"), f.Log.unknownCauses()))
+	}
+	return text
+}
+
+// taken says what the stations were taken for that nobody has told.
+func (f Fit) taken() string {
+	var parts []string
+	for _, kind := range study.LogKindNames() {
+		var names []string
+		for _, s := range f.Stations {
+			if s.Kind == "" && s.As.Name == kind {
+				names = append(names, s.Name)
+			}
+		}
+		if len(names) > 0 {
+			parts = append(parts, "for "+kind+"s: "+say.List(names))
+		}
+	}
+	if len(parts) == 0 {
+		return ""
+	}
+	return "Taken, by their stops, " + strings.Join(parts, "; ") + ". Where that is wrong --kind says what they are."
+}
+
+// stationNotes returns what qualifies the figures of a station.
+func stationNotes(s *study.FitStation) []string {
+	var text []string
+	add := func(format string, args ...any) { text = append(text, s.Name+": "+fmt.Sprintf(format, args...)) }
+	c, known := &s.Clearing, s.As.Name != ""
+	if s.Feeds == 0 && known {
+		add("its feeds are not counted, so there are no rates.")
+	}
+	if !known && len(s.Stops) == 0 {
+		add("no stop; --kind says what it is, so that its rates can be written.")
+	}
+	if known {
+		switch {
+		case c.Chosen == nil:
+			add("no clearing time, %s.", c.None)
+		case c.Misfits():
+			add("not even the %s fits the lengths; their own values, as empirical, may serve better. AIC of the others: %s.", c.Chosen.Kind, ranking(c))
+		default:
+			add("AIC of the other kinds, against the %s: %s.", c.Chosen.Kind, ranking(c))
+		}
+	}
+	if c.CutOff > 0 && c.Chosen != nil {
+		add("%s cut off, which lasted as long as is written or longer; the fit was not tested.", say.Plural(c.CutOff, "stop"))
+	}
+	if c.Zeros > 0 {
+		add("%s of no length not in the clearing time.", say.Plural(c.Zeros, "stop"))
+	}
+	for _, f := range s.Faults {
+		if f.Jobs != nil && f.Jobs.Outside > 0 {
+			add("%s for %s in jobs that have no feeds.", say.Plural(f.Jobs.Outside, "stop"), f.Called)
+		}
+		if f.Speeds != nil && f.Speeds.Outside > 0 {
+			add("%s for %s at speeds that have no feeds.", say.Plural(f.Speeds.Outside, "stop"), f.Called)
+		}
+		if f.NoGrowth != "" {
+			add("no growth of %s with the speed: %s.", f.Called, f.NoGrowth)
+		}
+	}
+	return text
+}
+
+// ranking returns the kinds that were not chosen, with how far they lie behind by AIC.
+func ranking(c *study.FitClearing) string {
+	var others []string
+	for _, k := range c.Kinds.Candidates {
+		if k.Kind != c.Chosen.Kind {
+			others = append(others, fmt.Sprintf("%s %+.1f", k.Kind, k.AIC()-c.Chosen.AIC()))
+		}
+	}
+	return say.List(others)
+}
+
+// burstNotes returns whether the stops of stations come in bursts.
+func (f Fit) burstNotes() []string {
+	var text, quiet []string
+	for i := range f.Stations {
+		s := &f.Stations[i]
+		switch {
+		case s.Bursts == nil:
+		case s.InBursts():
+			text = append(text, s.Name+": "+s.Bursts.Finding())
+		default:
+			quiet = append(quiet, fmt.Sprintf("%s (%s)", s.Name, say.Plural(s.Bursts.Stops, "stop")))
+		}
+	}
+	if len(quiet) > 0 {
+		text = append(text, "No bursts are shown at "+say.List(quiet)+". The model takes faults for independent.")
+	}
+	if len(text) > 0 {
+		text = append(text, "Bursts were looked for in the time for which the line ran between stops, as the log has no feeds; pauses are guessed.")
+	}
+	return text
+}

@@ -1,0 +1,140 @@
+package present
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"netrate/cmd/netrate/internal/say"
+	"netrate/model/study"
+	"netrate/scenarios/stoplog"
+)
+
+// Log is a log and how its two files were read.
+type Log struct {
+	*study.Log
+	StopRows, CountRows stoplog.Report
+}
+
+// manyUnknown is the share of all stops from which on unknown causes are told at once (common
+// practice, no source).
+const manyUnknown = 0.01
+
+// Words returns which rows are taken, such as " of spring letter at 12,000/h".
+func (l Log) Words() string {
+	if l.Only == nil {
+		return ""
+	}
+	text := ""
+	if l.Only.Job != "" {
+		text = " of " + PlainLine(l.Only.Job)
+	}
+	if l.Only.Speed != 0 {
+		text += " at " + say.Exact(float64(l.Only.Speed)) + "/h"
+	}
+	return text
+}
+
+// PlainLine returns a text on one line.
+func PlainLine(text string) string { return strings.Join(strings.Fields(text), " ") }
+
+// narrowed says how many rows were taken, "" if all were.
+func (l Log) narrowed() string {
+	if l.Only == nil {
+		return ""
+	}
+	return fmt.Sprintf("Only rows%s were taken: %s of %s and %s of %s.", l.Words(),
+		say.Thousands(l.Only.Stops), say.Plural(l.StopRows.Used, "stop"), say.Thousands(l.Only.Counts), say.Plural(l.CountRows.Used, "count"))
+}
+
+// Mistaken says which stations the two files probably call by different names.
+func (l Log) Mistaken() (text []string) {
+	for _, s := range l.Stations {
+		if len(s.Stops) == 0 {
+			continue
+		}
+		if twin := stoplog.Twin(l.Log, s); twin != "" {
+			text = append(text, fmt.Sprintf("%q has %s in %s and no feeds in %s: did you mean %q, which has %s feeds and %s?",
+				s.Name, say.Plural(len(s.Stops), "stop"), l.StopFile.Name, l.CountFile.Name, twin, say.Thousands(l.FeedsOf(twin)), say.Plural(len(l.StopsOf(twin)), "stop")))
+		}
+	}
+	return text
+}
+
+// cautions returns what must be known before any figure is believed, in sentences.
+func (l Log) cautions() []string {
+	text := l.Mistaken()
+	stops, unknown, words := l.Stops(), int64(0), l.UnknownWords()
+	for _, n := range words {
+		unknown += n
+	}
+	if float64(unknown) > manyUnknown*float64(stops) {
+		text = append(text, fmt.Sprintf("%s of %s (%s) have causes that are not known, most often %s: --cause says what a word means.",
+			say.Thousands(unknown), say.Plural(stops, "stop"), say.Percent(float64(unknown)/float64(stops), 0), say.List(Frequent(words, 2))))
+	}
+	return text
+}
+
+// cautioned returns a finding behind what must be known before it.
+func (l Log) cautioned(finding string) string {
+	return strings.Join(append(l.cautions(), finding), " ")
+}
+
+// Frequent returns the words that are met most, so many at most, with their numbers.
+func Frequent(words map[string]int64, most int) (all []string) {
+	sorted := make([]string, 0, len(words))
+	for word := range words {
+		sorted = append(sorted, word)
+	}
+	slices.SortFunc(sorted, func(a, b string) int {
+		if words[a] != words[b] {
+			return int(words[b] - words[a])
+		}
+		return strings.Compare(a, b)
+	})
+	for _, word := range sorted[:min(len(sorted), most)] {
+		all = append(all, fmt.Sprintf("%q (%s)", word, say.Thousands(words[word])))
+	}
+	return all
+}
+
+// mostUnknown is how many words for causes are named that mean none.
+const mostUnknown = 5
+
+// unknownCauses names the words that mean no cause.
+func (l Log) unknownCauses() string {
+	counts := l.UnknownWords()
+	words := Frequent(counts, len(counts))
+	if len(words) == 0 {
+		return ""
+	}
+	more := ""
+	if n := len(words) - mostUnknown; n > 0 {
+		words, more = words[:mostUnknown], fmt.Sprintf(" and %d more", n)
+	}
+	return " No known cause: " + strings.Join(words, ", ") + more + "; --cause says what a word means."
+}
+
+// shownProblems is how many of the rows that were skipped are explained.
+const shownProblems = 3
+
+// read returns what was read as what, and what became of the rows.
+func (l Log) read() string {
+	var b strings.Builder
+	for _, file := range []struct {
+		name string
+		stoplog.Report
+	}{{l.StopFile.Name, l.StopRows}, {l.CountFile.Name, l.CountRows}} {
+		fmt.Fprintf(&b, "%s: %s, %s used, %s skipped\n", file.name, say.Plural(file.Rows, "row"), say.Thousands(file.Used), say.Thousands(file.Skipped))
+		for line := range strings.Lines(file.Layout.String()) {
+			b.WriteString(say.Indented(say.Wrapped(line, say.Screen-2)))
+		}
+		for _, p := range file.Problems[:min(len(file.Problems), shownProblems)] {
+			b.WriteString(say.Indented(say.Wrapped(fmt.Sprintf("line %d was skipped: %s", p.Line, p.Text), say.Screen-2)))
+		}
+		if file.Midnights > 0 {
+			b.WriteString(say.Indented(say.Plural(file.Midnights, "stop") + " ended on the day after"))
+		}
+	}
+	return b.String()
+}

@@ -1,0 +1,123 @@
+package present
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"netrate/cmd/netrate/internal/page"
+	"netrate/cmd/netrate/internal/say"
+)
+
+// Notes returns what qualifies the comparison, in sentences: first how it is to be read, then
+// what was simulated, then what was left out.
+func (p Replay) Notes() []string {
+	return slices.Concat(p.readingNotes(), p.workNotes(), p.leftOutNotes())
+}
+
+func (p Replay) readingNotes() []string {
+	text := []string{"The tests allow for each other (Holm, 5 %). Single rows do not: one in twenty lies outside by chance."}
+	known := "If the rates come from this log, its stops agree by construction, its seconds nearly (they hold the wait for somebody free, which the simulation adds again)"
+	if len(p.Tests) > 2 {
+		usual := "Where " + p.Period + "s differ, 1 is what chance makes on average"
+		if len(p.Line.Doubts) > 0 {
+			usual += " in one line; less here, as what is in doubt is drawn anew too"
+		}
+		text = append(text, usual+".")
+		text = append(text, known+"; how "+p.Period+"s differ need not. Bursts shorter than a "+p.Period+" are not seen here: netrate fit looks for them.")
+	} else {
+		text = append(text, known+". With one "+p.Period+" alone nothing can be said of how "+p.Period+"s differ.")
+	}
+	if p.TooFew() {
+		text = append(text, fmt.Sprintf("So few records cannot put a test out of line: %d are the least that can.", p.Enough()))
+	}
+	if p.TimeTwice() {
+		text = append(text, "Simulated stops are longer than those of the log. The scenario has walk or restart besides its clearing times: if those are whole stops, as a log has them, they count twice.")
+	}
+	return text
+}
+
+// workNotes say what was simulated.
+func (p Replay) workNotes() []string {
+	var text []string
+	if narrowed := p.Log.narrowed(); narrowed != "" {
+		text = append(text, narrowed)
+	}
+	text = append(text, fmt.Sprintf("The work is what %s handled: %s in %s, each begun with full hoppers.%s", p.Work, say.Plural(p.Sets(), "set"), say.Plural(len(p.Periods), p.Period), p.speeds()))
+	if len(p.Line.Doubts) > 0 {
+		text = append(text, "What is in doubt in the scenario was drawn anew for each record.")
+	}
+	if share := p.Handled(); share < 0.99 || share > 1.01 {
+		text = append(text, fmt.Sprintf("Simulated, %s handled %s of these: so much work was compared.", p.Work, say.Percent(share, 0)))
+	}
+	return text
+}
+
+// speeds says at what speeds the periods were simulated, if not all at that of the scenario.
+func (p Replay) speeds() string {
+	n, text := p.Speeds(), ""
+	if n.Own > 0 {
+		text += fmt.Sprintf(" %s at a speed of %s own", say.Plural(n.Own, p.Period), map[bool]string{true: "its", false: "their"}[n.Own == 1])
+		if n.Slow > 0 {
+			text += fmt.Sprintf(", %d no faster than the stations are rated", n.Slow)
+		}
+		text += "."
+	}
+	if n.Mixed > 0 {
+		text += fmt.Sprintf(" %s had several speeds, simulated at that of the scenario, %s/h.", say.Plural(n.Mixed, p.Period), say.Exact(p.Line.RunSpeed()))
+	}
+	return text
+}
+
+// leftOutNotes say what is not compared.
+func (p Replay) leftOutNotes() []string {
+	var text []string
+	if names := p.LeftOut(); len(names) > 0 {
+		text = append(text, fmt.Sprintf("Left out on both sides, as their feeds are not counted: %s.", say.List(names)))
+	}
+	if names := p.strangers(); len(names) > 0 {
+		text = append(text, "Not in the scenario, and left out: "+say.List(names)+".")
+	}
+	if !p.Stocks {
+		text = append(text, "The log has no stops for stocks used up, so these are left out on both sides.")
+	}
+	if page.HasChannel(p.Line) {
+		text = append(text, "Stops for want of a document are left out on both sides.")
+	}
+	var parts []string
+	add := func(n int, why string) {
+		if n > 0 {
+			parts = append(parts, say.Plural(n, "stop")+" "+why)
+		}
+	}
+	add(p.Left.Before, "before the first "+p.Period)
+	add(p.Left.Idle, fmt.Sprintf("on %ss without work", p.Period))
+	add(p.Left.Uncounted, "at stations whose feeds are not counted")
+	add(p.Left.Others, "for what is no fault or stock of such a station")
+	if len(parts) > 0 {
+		text = append(text, "Left out of the log: "+strings.Join(parts, "; ")+"."+p.Log.unknownCauses())
+	}
+	if p.Left.CutOff > 0 {
+		text = append(text, say.Plural(p.Left.CutOff, "stop")+" of the log cut off: with the time that is written.")
+	}
+	return text
+}
+
+// strangers returns the stations that the line does not have with their stops, those with the
+// most first.
+func (p Replay) strangers() (names []string) {
+	of := p.Left.Strangers
+	for name := range of {
+		names = append(names, name)
+	}
+	slices.SortFunc(names, func(a, b string) int { return cmp.Or(of[b]-of[a], cmp.Compare(a, b)) })
+	for i, name := range names {
+		said := "no stop"
+		if n := of[name]; n > 0 {
+			said = say.Plural(n, "stop")
+		}
+		names[i] = fmt.Sprintf("%s (%s)", name, said)
+	}
+	return names
+}

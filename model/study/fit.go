@@ -1,0 +1,108 @@
+package study
+
+import (
+	"cmp"
+	"context"
+
+	"netrate/sim/fit"
+)
+
+// Fit asks what a log and its counts say of the stations: how often each fault comes, how
+// long the line stands for it, and whether that is all that there is to say.
+type Fit struct {
+	Log   *Log
+	Level float64 // confidence of the intervals, above 0.5; 0 for [Level]
+	Draws int     // of each test of how well a distribution fits; 0 for no test
+	Seed  uint64  // of the tests by simulation
+	Quick bool    // bursts are not looked for, which takes most of the time
+}
+
+// FitAnswer is what a log and its counts say.
+type FitAnswer struct {
+	Level    float64
+	Seed     uint64
+	Draws    int
+	Log      *Log
+	Stations []FitStation // in the order of the log
+}
+
+// FitStation is what is known of one station.
+type FitStation struct {
+	*LogStation
+	As       LogKind    // what it was taken for; without a name if that is not known
+	Faults   []FitFault // of its kind, in its order; none without feeds
+	Others   int        // stops for what is no fault of its kind
+	Clearing FitClearing
+	Bursts   *fit.Bursts // nil if they were not looked for
+	NoBursts string      // why not
+}
+
+// FitFault is what is known of one fault of a station.
+type FitFault struct {
+	Called   string // the fault; "any fault" of a station without stops whose kind is not known
+	Rate     fit.Rate
+	Jobs     *FitDivision // nil where no jobs are given, or there is too little
+	Speeds   *FitDivision
+	Growth   *fit.Growth // with the speed; nil if there are no speeds, or it cannot be fitted
+	NoGrowth string      // why there is none though there are speeds
+}
+
+// FewFaults is how many faults are too few to be divided or to be given a distribution (common
+// practice, no source).
+const FewFaults = 10
+
+// ShownP is the P below which something is said to be shown.
+const ShownP = 0.05
+
+// Ask answers the question. After each station told, unless it is nil, hears how far it has
+// come. If ctx is done before the end the answer has the stations until then, and comes with
+// its error; a [LogError] says what of the log cannot be.
+func (q Fit) Ask(ctx context.Context, told func(Sofar[FitAnswer])) (*FitAnswer, error) {
+	a := &FitAnswer{Level: cmp.Or(q.Level, Level), Seed: q.Seed, Draws: q.Draws, Log: q.Log}
+	places := a.places()
+	for i, s := range q.Log.Stations {
+		if ctx.Err() != nil {
+			return a, context.Cause(ctx)
+		}
+		f := FitStation{LogStation: s, As: s.Taken()}
+		stops, others := s.faultStops(f.As)
+		f.Others = others
+		if err := a.rates(&f, stops); err != nil {
+			return nil, err
+		}
+		f.Clearing = clearing(stops, q.Draws, q.Seed)
+		if !q.Quick {
+			f.pattern(places[i], q.Seed)
+		}
+		a.Stations = append(a.Stations, f)
+		if told != nil {
+			told(Sofar[FitAnswer]{Done: i + 1, Most: len(q.Log.Stations), Answer: func() *FitAnswer { so := *a; return &so }})
+		}
+	}
+	return a, nil
+}
+
+// Worst returns the most frequent fault and its station, nil if there is none.
+func (a *FitAnswer) Worst() (at *FitStation, most *FitFault) {
+	for i := range a.Stations {
+		s := &a.Stations[i]
+		for k := range s.Faults {
+			if f := &s.Faults[k]; f.Rate.Faults > 0 && (most == nil || f.Rate.P > most.Rate.P) {
+				at, most = s, f
+			}
+		}
+	}
+	return at, most
+}
+
+// Slowest returns the station whose stops last longest on average, nil if none has a
+// distribution.
+func (a *FitAnswer) Slowest() (slow *FitStation) {
+	for i := range a.Stations {
+		s := &a.Stations[i]
+		if s.Clearing.Chosen != nil && (slow == nil || s.Clearing.Chosen.Mean() > slow.Clearing.Chosen.Mean()) {
+			slow = s
+		}
+	}
+	return slow
+}

@@ -1,0 +1,100 @@
+package study_test
+
+import (
+	"context"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"netrate/model/study"
+)
+
+// fitOf fits a log and counts that are given as text, without a look for bursts.
+func fitOf(t *testing.T, stops, counts string) *study.FitAnswer {
+	t.Helper()
+	a, err := study.Fit{Log: logOf(t, stops, counts), Seed: 1, Quick: true}.Ask(t.Context(), nil)
+	require.NoError(t, err)
+	return a
+}
+
+// Where each job has a speed of its own, one division serves for both, and the log says that
+// they cannot be told apart. A job without feeds is outside.
+func TestFitOfJobsWithASpeedEach(t *testing.T) {
+	var log strings.Builder
+	log.WriteString("when,station,cause,seconds,job,speed\n")
+	for i := range 40 {
+		log.WriteString("2026-03-02 06:10:00,letter,misfeed," + []string{"30", "41", "55"}[i%3])
+		log.WriteString([]string{",plain,8000\n", ",coated,6000\n"}[i/35])
+	}
+	log.WriteString("2026-03-02 06:10:00,letter,misfeed,0,gone,7000\n")
+	counts := "station,job,speed,feeds\nletter,plain,8000,50000\nletter,coated,6000,50000\n"
+	a := fitOf(t, log.String(), counts)
+	f := &a.Stations[0].Faults[0]
+	require.Len(t, f.Divided(), 1)
+	assert.Equal(t, "job", f.Divided()[0].By)
+	assert.True(t, f.Jobs.Differs())
+	assert.EqualValues(t, 1, f.Jobs.Outside)
+	assert.Equal(t, 1, a.Stations[0].Clearing.Zeros)
+	assert.True(t, a.Log.OneSpeedEach())
+	assert.False(t, logOf(t, log.String(), counts+"letter,coated,8000,900\n").OneSpeedEach())
+}
+
+// What people call a jam is the fault that the station has.
+func TestFitKnowsKinds(t *testing.T) {
+	log := "when,station,cause,seconds\n" +
+		"2026-03-02 06:10:00,press,flap,30\n2026-03-02 06:20:00,press,jam,30\n2026-03-02 06:30:00,press,flap,30\n" +
+		"2026-03-02 06:40:00,press,double,30\n" +
+		"2026-03-02 06:50:00,camera,no-read,30\n2026-03-02 07:10:00,camera,mismatch,30\n2026-03-02 07:20:00,belt,belt full,30\n"
+	a := fitOf(t, log, "station,feeds\npress,900\ncamera,900\n")
+	require.Len(t, a.Stations, 3)
+	press, camera, belt := a.Stations[0], a.Stations[1], a.Stations[2]
+	assert.Equal(t, "inserter", press.As.Name)
+	var seen []int64
+	for _, f := range press.Faults {
+		seen = append(seen, f.Rate.Faults)
+	}
+	assert.Equal(t, []int64{0, 2, 1}, seen) // envelope misfeed, flap, insertion jam
+	assert.Equal(t, 1, press.Others, "no inserter feeds two")
+	assert.Equal(t, "reader", camera.As.Name)
+	assert.EqualValues(t, 1, camera.Faults[0].Rate.Faults)
+	assert.Empty(t, belt.As.Name)
+	assert.Equal(t, 1, belt.Others)
+}
+
+// A station that is told to be of a kind is of that kind, whatever its stops say.
+func TestFitIsTold(t *testing.T) {
+	log := logOf(t, "when,station,cause,seconds\n2026-03-02 06:10:00,covers,misfeed,30\n", "station,feeds\ncovers,900\n")
+	assert.Equal(t, "feeder", log.Stations[0].Taken().Name)
+	log.Stations[0].Kind = "inserter"
+	a, err := study.Fit{Log: log}.Ask(t.Context(), nil)
+	require.NoError(t, err)
+	assert.Equal(t, "envelope misfeed", a.Stations[0].Faults[0].Called)
+	assert.EqualValues(t, 1, a.Stations[0].Faults[0].Rate.Faults)
+}
+
+// The callback can have the stations so far; a context that is done ends the work with those.
+func TestFitTells(t *testing.T) {
+	log := logOf(t, sixStops, "station,feeds\nletter,900\ncard,900\ninserter,900\n")
+	ctx, stop := context.WithCancel(t.Context())
+	defer stop()
+	var so []int
+	a, err := study.Fit{Log: log, Quick: true}.Ask(ctx, func(s study.Sofar[study.FitAnswer]) {
+		assert.Equal(t, 3, s.Most)
+		so = append(so, s.Done, len(s.Answer().Stations))
+		if s.Done == 2 {
+			stop()
+		}
+	})
+	require.ErrorIs(t, err, context.Canceled)
+	assert.Equal(t, []int{1, 1, 2, 2}, so)
+	assert.Len(t, a.Stations, 2)
+}
+
+// More faults than feeds are an error that names both.
+func TestFitRefuses(t *testing.T) {
+	_, err := study.Fit{Log: logOf(t, sixStops, "station,feeds\nletter,1\n")}.Ask(t.Context(), nil)
+	require.ErrorAs(t, err, &study.LogError{})
+	assert.ErrorContains(t, err, "letter, misfeed: ")
+}

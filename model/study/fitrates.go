@@ -1,0 +1,162 @@
+package study
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	"netrate/sim/fit"
+)
+
+// FitDivision is the faults of one cause, divided among jobs or speeds.
+type FitDivision struct {
+	By         string     // job or speed
+	Groups     []FitGroup // as they were met in the counts
+	Outside    int64      // faults that have no group, or one of which there are no feeds
+	Difference fit.Difference
+}
+
+// FitGroup is the faults of one job, or at one speed.
+type FitGroup struct {
+	fit.Group
+	Speed float64 // cycles per hour, in a division by speed
+	Rate  fit.Rate
+}
+
+// rates fills in the probability of each fault of a station.
+func (a *FitAnswer) rates(s *FitStation, stops []LogStop) error {
+	if s.Feeds == 0 {
+		return nil
+	}
+	if s.As.Name == "" { // no stop says what it is
+		rate, err := fit.NewRate(0, s.Feeds, a.Level)
+		s.Faults = []FitFault{{Called: "any fault", Rate: rate}}
+		return err
+	}
+	for _, c := range s.As.Faults {
+		of := slices.DeleteFunc(slices.Clone(stops), func(stop LogStop) bool { return stop.Cause != c })
+		f := FitFault{Called: c.String()}
+		wrong := func(by string, err error) error {
+			return LogError{fmt.Sprintf("%s, %s%s: %v", s.Name, f.Called, by, err)}
+		}
+		var err error
+		if f.Rate, err = fit.NewRate(int64(len(of)), s.Feeds, a.Level); err != nil {
+			return wrong("", err)
+		}
+		if f.Jobs, err = a.divided("job", of, s.Counts); err != nil {
+			return wrong(", by job", err)
+		}
+		if f.Speeds, err = a.divided("speed", of, s.Counts); err != nil {
+			return wrong(", by speed", err)
+		}
+		f.grow(a.Level)
+		s.Faults = append(s.Faults, f)
+	}
+	return nil
+}
+
+// divided divides stops and feeds by job or by speed. It returns nil if there are not two
+// groups, or too few faults in them.
+func (a *FitAnswer) divided(by string, stops []LogStop, counts []LogCount) (*FitDivision, error) {
+	mark := func(job string, _ float64) string { return job }
+	if by == "speed" {
+		mark = func(_ string, speed float64) string { return LogSpeed(speed) }
+	}
+	d := &FitDivision{By: by}
+	place := map[string]int{}
+	for _, c := range counts {
+		name := mark(c.Job, c.Speed)
+		if name == "" || c.Feeds == 0 {
+			continue
+		}
+		i, met := place[name]
+		if !met {
+			i = len(d.Groups)
+			place[name] = i
+			d.Groups = append(d.Groups, FitGroup{Group: fit.Group{Name: name}, Speed: c.Speed})
+		}
+		d.Groups[i].Feeds += c.Feeds
+	}
+	for _, s := range stops {
+		if i, met := place[mark(s.Job, s.Speed)]; met {
+			d.Groups[i].Faults++
+		} else {
+			d.Outside++
+		}
+	}
+	if len(d.Groups) < 2 || int64(len(stops))-d.Outside < FewFaults {
+		return nil, nil //nolint:nilnil // too little is no error
+	}
+	return d, d.compare(a.Level, a.Seed)
+}
+
+// compare tests whether the groups differ, and finds the rate of each.
+func (d *FitDivision) compare(level float64, seed uint64) (err error) {
+	var groups []fit.Group
+	for i := range d.Groups {
+		g := &d.Groups[i]
+		groups = append(groups, g.Group)
+		if g.Rate, err = fit.NewRate(g.Faults, g.Feeds, level); err != nil {
+			return fmt.Errorf("group %q: %w", g.Name, err)
+		}
+	}
+	d.Difference, err = fit.Differ(groups, seed)
+	return err
+}
+
+// grow fits how a fault grows with the speed, where there are speeds.
+func (f *FitFault) grow(level float64) {
+	if f.Speeds == nil {
+		return
+	}
+	var runs []fit.Run
+	for _, g := range f.Speeds.Groups {
+		runs = append(runs, fit.Run{Speed: g.Speed, Faults: g.Faults, Feeds: g.Feeds})
+	}
+	slices.SortFunc(runs, func(a, b fit.Run) int { return cmp.Compare(a.Speed, b.Speed) })
+	g, err := fit.Grow(runs, runs[len(runs)-1].Speed, level)
+	if err != nil {
+		f.NoGrowth = err.Error()
+		return
+	}
+	f.Growth = &g
+}
+
+// Grows reports whether the fault is shown to grow with the speed.
+func (f *FitFault) Grows() bool { return f.Growth != nil && f.Growth.Low > 0 }
+
+// Divided returns the divisions of a fault; that by speed is left out if it is the one by
+// job under another name.
+func (f *FitFault) Divided() (all []*FitDivision) {
+	if f.Jobs != nil {
+		all = append(all, f.Jobs)
+	}
+	same := func(a, b FitGroup) bool { return a.Faults == b.Faults && a.Feeds == b.Feeds }
+	if f.Speeds != nil && (f.Jobs == nil || !slices.EqualFunc(f.Jobs.Groups, f.Speeds.Groups, same)) {
+		all = append(all, f.Speeds)
+	}
+	return all
+}
+
+// Differs reports whether the groups are shown to differ.
+func (d *FitDivision) Differs() bool { return d.Difference.P < ShownP }
+
+// OneSpeedEach reports whether there are several jobs and speeds, and no job has two speeds:
+// then which of the two makes a difference cannot be told.
+func (l *Log) OneSpeedEach() bool {
+	speeds := map[string]float64{}
+	different := map[float64]bool{}
+	for _, s := range l.Stations {
+		for _, c := range s.Counts {
+			if c.Feeds == 0 {
+				continue
+			}
+			if before, met := speeds[c.Job]; c.Job == "" || c.Speed == 0 || met && before != c.Speed {
+				return false
+			}
+			speeds[c.Job] = c.Speed
+			different[c.Speed] = true
+		}
+	}
+	return len(different) > 1
+}

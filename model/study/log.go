@@ -1,0 +1,162 @@
+package study
+
+import (
+	"slices"
+	"time"
+
+	"netrate/sim"
+)
+
+// Log is what was written down of a line: its stops, and how much its stations fed. The zero
+// Log is empty; [Log.AddCount] and [Log.AddStop] fill it, in any order, and
+// netrate/scenarios/stoplog reads it from files.
+type Log struct {
+	Stations  []*LogStation // as they were met
+	StopFile  LogFile       // where the stops were read
+	CountFile LogFile       // and the counts
+	Only      *LogOnly      // which rows are taken; nil for all
+	Aside     []LogStop     // the stops of the rows that are not
+}
+
+// LogStation is what was written down of one station.
+type LogStation struct {
+	Name   string
+	Kind   string // as [LogKindNamed] has them, where somebody says so; "" to take it by its stops
+	Feeds  int64  // of all counts
+	Stops  []LogStop
+	Counts []LogCount
+
+	taken *LogKind // by all its stops, where only some of them are left
+}
+
+// LogStop is one stop of the line.
+type LogStop struct {
+	Line    int       // its line in the file; 0 if there is none
+	When    time.Time // it began
+	Station string
+	Cause   LogCause
+	Called  string      // the cause as it is written
+	Seconds sim.Seconds // how long the line stood, 0 or more
+	CutOff  bool        // it was not over when the log ended: it lasted Seconds at least
+	Job     string      // "" if not given
+	Speed   float64     // cycles per hour; 0 if not given
+}
+
+// LogCount is how much a station fed in some time.
+type LogCount struct {
+	Line    int // its line in the file; 0 if there is none
+	Station string
+	Feeds   int64     // feeds or cycles run
+	Job     string    // "" if not given
+	Speed   float64   // cycles per hour; 0 if not given
+	Shift   string    // "" if not given
+	Day     time.Time // its beginning, or a moment of it if one is given; zero if no day is
+}
+
+// LogFile is where a part of a log was read, and what became of its rows.
+type LogFile struct {
+	Name    string   `json:"file"`
+	Rows    int64    `json:"rows"`
+	Used    int64    `json:"used"`
+	Skipped int64    `json:"skipped"`
+	Columns []string `json:"columns"`          // what each column was read as
+	Unread  []string `json:"unread,omitempty"` // headings of those that were not read
+}
+
+// AddStop adds a stop.
+func (l *Log) AddStop(stop LogStop) {
+	s := l.station(stop.Station)
+	s.Stops = append(s.Stops, stop)
+}
+
+// AddCount adds a count.
+func (l *Log) AddCount(c LogCount) {
+	s := l.station(c.Station)
+	s.Feeds += c.Feeds
+	s.Counts = append(s.Counts, c)
+}
+
+// station returns the station of a name, a new one if there is none.
+func (l *Log) station(name string) *LogStation {
+	if s := l.Find(name); s != nil {
+		return s
+	}
+	s := &LogStation{Name: name}
+	l.Stations = append(l.Stations, s)
+	return s
+}
+
+// Find returns the station of a name, nil if there is none.
+func (l *Log) Find(name string) *LogStation {
+	for _, s := range l.Stations {
+		if s.Name == name {
+			return s
+		}
+	}
+	return nil
+}
+
+// FeedsOf returns how much a station fed, 0 if there is none of the name.
+func (l *Log) FeedsOf(name string) int64 {
+	if s := l.Find(name); s != nil {
+		return s.Feeds
+	}
+	return 0
+}
+
+// StopsOf returns the stops of a station, none if there is none of the name.
+func (l *Log) StopsOf(name string) []LogStop {
+	if s := l.Find(name); s != nil {
+		return s.Stops
+	}
+	return nil
+}
+
+// Names returns the names of the stations, as they were met.
+func (l *Log) Names() (all []string) {
+	for _, s := range l.Stations {
+		all = append(all, s.Name)
+	}
+	return all
+}
+
+// Stops returns the number of stops that are taken.
+func (l *Log) Stops() (n int) {
+	for _, s := range l.Stations {
+		n += len(s.Stops)
+	}
+	return n
+}
+
+// UnknownWords returns the words of the log whose meaning is not known, with their stops.
+func (l *Log) UnknownWords() map[string]int64 {
+	words := map[string]int64{}
+	for _, s := range l.Stations {
+		for word, n := range s.UnknownWords() {
+			words[word] += n
+		}
+	}
+	return words
+}
+
+// UnknownWords returns the words at this station whose meaning is not known, with their stops.
+func (s *LogStation) UnknownWords() map[string]int64 {
+	words := map[string]int64{}
+	for _, stop := range s.Stops {
+		if stop.Cause == LogOther {
+			words[stop.Called]++
+		}
+	}
+	return words
+}
+
+// count returns how many stops are for one of the causes.
+func (s *LogStation) count(causes []LogCause) int {
+	n := 0
+	for _, stop := range s.Stops {
+		if slices.Contains(causes, stop.Cause) {
+			n++
+		}
+	}
+	return n
+}
