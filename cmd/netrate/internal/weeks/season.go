@@ -1,7 +1,6 @@
 package weeks
 
 import (
-	"context"
 	"errors"
 
 	"github.com/spf13/pflag"
@@ -78,12 +77,17 @@ func (o *seasonFlags) run(e desk.Env, args []string) error {
 	if err := o.Begin(e); err != nil {
 		return err
 	}
-	s := newSeasons(about, plan, float64(o.service), o.order)
-	ended := desk.Watched(e, plan.Max*len(s.runs), "season", s.simulate)
-	if s.runs[0].study == nil || s.runs[0].study.Done == 0 {
+	question := newSeasons(about, plan, float64(o.service), o.order)
+	if err := question.Check(); err != nil {
+		return desk.Wrong("%v", err)
+	}
+	answer, ended := desk.Asked(e, plan.Max*len(question.Configurations), "season", question.Ask,
+		func(a *study.SeasonsAnswer) study.Settings { return a.Settings })
+	if answer == nil {
 		return ended
 	}
-	return errors.Join(ended, o.tell(e, s))
+	coverage := study.Coverage{Alternatives: page.AlternativesOf(about.Scenario)}.Ask()
+	return errors.Join(ended, o.tell(e, &seasons{about, plan, o.order, answer, coverage}))
 }
 
 // seasonPlan returns how many seasons to run: a fixed number, unless a precision is asked
@@ -99,35 +103,25 @@ func (o *seasonFlags) seasonPlan(e desk.Env, asked scenarios.Settings) (sim.Plan
 // tell writes what was found in the forms that are asked for.
 func (o *seasonFlags) tell(e desk.Env, s *seasons) error {
 	return o.Deliver(e, desk.Answer{
-		Text:     desk.Text(s.answer),
+		Text:     desk.Text(s.screen),
 		Document: page.Document(func() any { return s.document() }),
 		Data:     s.writeCSV,
 		Page:     page.Made(s.report),
 	})
 }
 
-// seasons is the season of a scenario in each of its configurations.
+// seasons is what the season of a scenario came to in each of its configurations.
 type seasons struct {
 	desk.Subject
 	plan     sim.Plan
-	service  float64  // the share of seasons that shall have all weeks in time; 0 if it is not asked for
 	order    sequence // "" for that of the file
-	runs     []seasonRun
+	answer   *study.SeasonsAnswer
 	coverage *study.CoverageAnswer
 }
 
-// seasonRun is the season of one configuration: of the base, or of a variant.
-type seasonRun struct {
-	name    string
-	changes []string // from the base, in words
-	season  *model.Season
-	study   *model.SeasonStudy // nil if it was not simulated
-
-	given, best sim.Seconds // mean time of all changeovers in either order
-}
-
-func newSeasons(about desk.Subject, plan sim.Plan, service float64, order sequence) *seasons {
-	s := &seasons{Subject: about, plan: plan, service: service, order: order, coverage: study.Coverage{Alternatives: page.AlternativesOf(about.Scenario)}.Ask()}
+// newSeasons returns the question for a scenario that has a season.
+func newSeasons(about desk.Subject, plan sim.Plan, service float64, order sequence) *study.Seasons {
+	q := &study.Seasons{Plan: plan, Service: service}
 	add := func(name string, changes []string, given *model.Season) {
 		if given == nil {
 			return
@@ -136,72 +130,12 @@ func newSeasons(about desk.Subject, plan sim.Plan, service float64, order sequen
 		if order != "" {
 			season.Best = order == "best"
 		}
-		s.runs = append(s.runs, seasonRun{name: name, changes: changes, season: &season})
+		q.Configurations = append(q.Configurations, study.SeasonsConfiguration{Name: name, Changes: changes, Season: &season})
 	}
 	add(scenarios.BaseName, nil, about.Season)
 	for i := range about.Variants {
 		v := &about.Variants[i]
 		add(v.Name, v.Changes, v.Season)
 	}
-	return s
-}
-
-// simulate runs the base as long as the plan asks, and then as many seasons of each
-// variant. What is left when ctx ends is not simulated.
-func (s *seasons) simulate(ctx context.Context, watch func(int)) (done int, ending sim.Ending, err error) {
-	for i := range s.runs {
-		x := &s.runs[i]
-		if err := x.changeovers(); err != nil {
-			return 0, 0, desk.Wrong("%s: %v", x.name, err)
-		}
-	}
-	plan, before := s.plan, 0
-	for i := range s.runs {
-		study, err := model.RunSeason(ctx, s.runs[i].season, plan, func(replication int, _ *model.SeasonStudy) {
-			if watch != nil {
-				watch(before + replication)
-			}
-		})
-		if err != nil {
-			return 0, 0, err
-		}
-		if i > 0 && study.Ending == sim.Cancelled {
-			return s.runs[0].study.Done, sim.Cancelled, nil // it could not be set against the others
-		}
-		s.runs[i].study = study
-		before += study.Done
-		if study.Ending == sim.Cancelled {
-			return study.Done, sim.Cancelled, nil
-		}
-		plan.Min, plan.Max, plan.Precision = study.Done, study.Done, 0
-	}
-	return s.runs[0].study.Done, s.runs[0].study.Ending, nil
-}
-
-// changeovers finds how long they take in the order given and in the best.
-func (x *seasonRun) changeovers() (err error) {
-	ordered := *x.season
-	ordered.Best = false
-	if x.given, err = ordered.ChangeTime(); err != nil {
-		return err
-	}
-	ordered.Best = true
-	x.best, err = ordered.ChangeTime()
-	return err
-}
-
-// done returns the configurations that were simulated.
-func (s *seasons) done() []*seasonRun {
-	var all []*seasonRun
-	for i := range s.runs {
-		if s.runs[i].study != nil {
-			all = append(all, &s.runs[i])
-		}
-	}
-	return all
-}
-
-// partial reports whether a signal ended the run.
-func (s *seasons) partial() bool {
-	return len(s.done()) < len(s.runs) || s.runs[0].study.Ending == sim.Cancelled
+	return q
 }

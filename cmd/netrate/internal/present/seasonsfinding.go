@@ -1,0 +1,103 @@
+package present
+
+import (
+	"fmt"
+
+	"netrate/cmd/netrate/internal/say"
+	"netrate/model/study"
+	"netrate/scenarios"
+)
+
+// SeasonsFinding returns what seasons came to, in a sentence or a few.
+func SeasonsFinding(a *study.SeasonsAnswer) string {
+	if a.Service != nil {
+		return seasonsService(a)
+	}
+	base, best := &a.Lines[0], &a.Lines[a.Other]
+	text := fmt.Sprintf("%s has all weeks done in time in %s of the seasons.", say.Capital(seasonsCall(base)), seasonsInTime(base))
+	switch {
+	case len(a.Lines) == 1:
+		return text
+	case a.Other == 0:
+		return text + " No variant has that more often."
+	case len(a.MostOften) == 1:
+		return text + fmt.Sprintf(" Most often has %s: in %s.", seasonsCall(best), seasonsInTime(best))
+	}
+	return text + fmt.Sprintf(" Most often have %s: in %s.", seasonsCalls(a, a.MostOften), seasonsInTime(best))
+}
+
+// seasonsService names the smallest configuration that is in time often enough.
+func seasonsService(a *study.SeasonsAnswer) string {
+	s := a.Service
+	asked, open := say.Exact(100*float64(s.Asked))+" %", ""
+	if s.Open != nil {
+		open = " So many seasons do not settle it for " + seasonsCalls(a, s.Open) + ": --reps takes more."
+	}
+	if s.Smallest < 0 {
+		best := &a.Lines[a.Other]
+		if best.InTime.Share == 0 {
+			return "None has all weeks done in time in any of the seasons."
+		}
+		return fmt.Sprintf("None has all weeks done in time in %s of the seasons: most often has %s, in %s.%s",
+			asked, seasonsCall(best), seasonsInTime(best), open)
+	}
+	x, fewer := &a.Lines[s.Smallest], ""
+	if s.Cheapest != s.Smallest { // more people in fewer shifts
+		least := &a.Lines[s.Cheapest]
+		fewer = fmt.Sprintf(" It takes %s operator hours a week; %s takes %s, the fewest.", say.Exact(x.Paid), seasonsCall(least), say.Exact(least.Paid))
+	}
+	return fmt.Sprintf("The smallest configuration that has all weeks done in time in %s of the seasons is %s, with %s in each shift: in %s.%s%s",
+		asked, seasonsCall(x), say.Plural(x.Operators, "operator"), seasonsInTime(x), fewer, open)
+}
+
+// seasonsInTime returns how often all weeks are done in time, with its interval.
+func seasonsInTime(x *study.SeasonsLine) string {
+	t := x.InTime
+	return fmt.Sprintf("%s (%s to %s)", SeasonsOften(t.Share), SeasonsOften(t.Low), SeasonsOften(t.High))
+}
+
+// SeasonsOften returns a share of the seasons with one decimal, unless it is none or all of them.
+func SeasonsOften[T study.Number | float64](share T) string {
+	if share == 0 || share == 1 {
+		return say.Exact(100*float64(share)) + " %"
+	}
+	return say.Rounded(100*float64(share), -1) + " %"
+}
+
+// seasonsCall returns what a configuration is called in a sentence.
+func seasonsCall(x *study.SeasonsLine) string {
+	if x.Name == scenarios.BaseName {
+		return "the base"
+	}
+	return "“" + x.Name + "”"
+}
+
+func seasonsCalls(a *study.SeasonsAnswer, lines []int) string {
+	var all []string
+	for _, i := range lines {
+		all = append(all, seasonsCall(&a.Lines[i]))
+	}
+	return say.List(all)
+}
+
+// SeasonsWeek returns what a week, from 0, is called, with its number.
+func SeasonsWeek(x *study.SeasonsLine, week int) string {
+	number := fmt.Sprintf("week %d", week+1)
+	if name := x.Weeks[week].Name; name != number && name != "" {
+		return fmt.Sprintf("%d %s", week+1, name)
+	}
+	return number
+}
+
+// SeasonsChangeovers says what changeovers take, and what the order is worth.
+func SeasonsChangeovers(x *study.SeasonsLine) string {
+	text := fmt.Sprintf("Changeovers (%s): %s h a week, before %s jobs.", x.Name, say.Exact(say.ToDecimals(x.Changing, 2)), say.Exact(say.ToDecimals(x.Changeovers, 1)))
+	saved := float64(x.ChangesGiven - x.ChangesBest)
+	switch {
+	case saved < 0.005:
+		return text + " The best order of the jobs in each week takes no less than that of the file."
+	case x.Order == "best":
+		return text + fmt.Sprintf(" That is in the best order, which is used; the order of the file would take %s h more in the whole season.", say.Exact(say.ToDecimals(saved, 2)))
+	}
+	return text + fmt.Sprintf(" The best order would take %s h less in the whole season: --order best.", say.Exact(say.ToDecimals(saved, 2)))
+}

@@ -1,0 +1,123 @@
+package study
+
+import (
+	"context"
+	"errors"
+	"fmt"
+
+	"netrate/model"
+	"netrate/sim"
+)
+
+// Seasons asks whether the work of each week of a season is done when the week ends, in each of
+// some configurations, with common random numbers.
+type Seasons struct {
+	Configurations []SeasonsConfiguration // the first is the base
+	Service        float64                // the share of the seasons in which all weeks shall be done in time; 0 if it is not asked for
+	Plan           sim.Plan               // of the base; the others run as many seasons as it did
+}
+
+// SeasonsConfiguration is one way to do the work.
+type SeasonsConfiguration struct {
+	Name    string
+	Changes []string // from the base, in words
+	Season  *model.Season
+}
+
+// Check returns what is wrong with the seasons, all of it.
+func (q *Seasons) Check() error {
+	if len(q.Configurations) == 0 {
+		return errors.New("no season is asked about")
+	}
+	var errs []error
+	for _, c := range q.Configurations {
+		ordered := *c.Season
+		ordered.Best = false // which takes no search
+		if _, err := ordered.ChangeTime(); err != nil {
+			errs = append(errs, fmt.Errorf("%s: %w", c.Name, err))
+		}
+	}
+	return errors.Join(errs...)
+}
+
+// Ask runs the base as long as the plan asks, and then as many seasons of each other
+// configuration. It calls told, if there is one, after each season. When ctx is done first, the
+// answer holds the configurations that were finished, and the base as far as it came; if it has
+// no season at all, there are none.
+func (q *Seasons) Ask(ctx context.Context, told func(Sofar[SeasonsAnswer])) (*SeasonsAnswer, error) {
+	if err := q.Check(); err != nil {
+		return nil, err
+	}
+	r := &seasonsRun{question: q, told: told}
+	for i := range q.Configurations {
+		c, err := changeoversOf(&q.Configurations[i])
+		if err != nil {
+			return nil, err
+		}
+		r.changeovers = append(r.changeovers, c)
+	}
+	plan := q.Plan
+	for i := range q.Configurations {
+		study, err := model.RunSeason(ctx, q.Configurations[i].Season, plan, r.watch())
+		switch {
+		case err != nil:
+			return nil, err
+		case i > 0 && study.Ending == sim.Cancelled: // it could not be set against the others
+			return q.answer(r.studies, r.changeovers), nil
+		}
+		r.studies = append(r.studies, study)
+		r.before += study.Done
+		if study.Ending == sim.Cancelled {
+			break
+		}
+		plan.Min, plan.Max, plan.Precision = study.Done, study.Done, 0
+	}
+	return q.answer(r.studies, r.changeovers), nil
+}
+
+// seasonsRun is a question while it is worked on.
+type seasonsRun struct {
+	question    *Seasons
+	changeovers []seasonsChangeovers
+	studies     []*model.SeasonStudy // finished
+	before      int                  // their seasons
+	told        func(Sofar[SeasonsAnswer])
+}
+
+// watch returns what is called after each season of the configuration at hand.
+func (r *seasonsRun) watch() func(int, *model.SeasonStudy) {
+	if r.told == nil {
+		return nil
+	}
+	q := r.question
+	return func(replication int, soFar *model.SeasonStudy) {
+		r.told(Sofar[SeasonsAnswer]{
+			Done: r.before + replication + 1, Most: q.Plan.Max * len(q.Configurations),
+			Answer: func() *SeasonsAnswer {
+				studies := r.studies
+				if len(studies) == 0 {
+					studies = []*model.SeasonStudy{soFar.Kept()}
+				}
+				return q.answer(studies, r.changeovers)
+			},
+		})
+	}
+}
+
+// seasonsChangeovers is how long the changeovers of a season take on the average.
+type seasonsChangeovers struct {
+	given, best sim.Seconds // in the order given and in the best
+}
+
+func changeoversOf(c *SeasonsConfiguration) (t seasonsChangeovers, err error) {
+	ordered := *c.Season
+	ordered.Best = false
+	if t.given, err = ordered.ChangeTime(); err != nil {
+		return t, fmt.Errorf("%s: %w", c.Name, err)
+	}
+	ordered.Best = true
+	if t.best, err = ordered.ChangeTime(); err != nil {
+		return t, fmt.Errorf("%s: %w", c.Name, err)
+	}
+	return t, nil
+}

@@ -1,0 +1,206 @@
+package study
+
+import (
+	"netrate/model"
+	"netrate/sim"
+	"netrate/sim/output"
+)
+
+// SeasonsAnswer is what seasons came to. Where it names a configuration it gives its index among
+// the lines.
+type SeasonsAnswer struct {
+	Service *SeasonsService `json:"service,omitempty"` // nil if it is not asked for
+	Lines   []SeasonsLine   `json:"lines"`             // of each configuration that was simulated, the base first
+
+	MostOften []int `json:"-"` // those that have all weeks done in time most often
+	Other     int   `json:"-"` // what is set against the base: the smallest with the service, else the first that is in time most often
+	Asked     int   `json:"-"` // configurations that were asked about
+
+	Settings Settings `json:"-"` // of the base; partial also if other configurations are missing
+}
+
+// SeasonsService is which configurations have all weeks done in time as often as asked.
+type SeasonsService struct {
+	Asked Number `json:"asked"`              // share of the seasons
+	Name  string `json:"smallest,omitempty"` // of the smallest; "" if none has it
+
+	Smallest int   `json:"-"` // the one with the fewest operators, the first of equals; -1 if none has it
+	Cheapest int   `json:"-"` // of those that have it the one with the fewest operator hours; -1 if none has it
+	Open     []int `json:"-"` // those for which as many seasons do not settle it: the smallest, and smaller ones
+}
+
+// SeasonsLine is what the season came to in one configuration.
+type SeasonsLine struct {
+	Name         string        `json:"name"`
+	Changes      []string      `json:"changes,omitempty"` // from the base, in words
+	Operators    int           `json:"operators"`
+	Order        string        `json:"order"`          // of the jobs of a week: given or best
+	Hours        Number        `json:"working_time_h"` // of a week
+	Work         SeasonsSpread `json:"work_h"`         // of all weeks
+	InTime       SeasonsInTime `json:"all_weeks_in_time"`
+	ChangesGiven Number        `json:"changeovers_as_given_h"` // of the whole season, in the mean
+	ChangesBest  Number        `json:"changeovers_in_best_order_h"`
+	Weeks        []SeasonsWeek `json:"weeks"`
+	Jobs         []SeasonsJob  `json:"jobs"` // in the order in which they are done
+
+	Paid     float64       `json:"-"` // operator hours of a week
+	Overtime SeasonsSpread `json:"-"` // hours, of all weeks
+	// Changing is the mean hours of changeovers in a week, and Changeovers how many there are.
+	Changing, Changeovers float64            `json:"-"`
+	Tightest              int                `json:"-"` // the week that is in time least often, and of equals the one with most work
+	Fullest               int                `json:"-"` // the week at whose end most is left in the median; -1 if nothing is
+	Median                int                `json:"-"` // the replication whose work is nearest to the median
+	Study                 *model.SeasonStudy `json:"-"`
+}
+
+// SeasonsInTime is how often the work is done in time.
+type SeasonsInTime struct {
+	Share Number `json:"share"`
+	Low   Number `json:"low"` // its exact interval
+	High  Number `json:"high"`
+	Level Number `json:"level"`
+}
+
+// SeasonsWeek is one week.
+type SeasonsWeek struct {
+	Name     string        `json:"name"`
+	Sets     int64         `json:"sets"`
+	Work     SeasonsSpread `json:"work_h"`
+	InTime   Number        `json:"in_time"` // share of the seasons
+	Overtime SeasonsSpread `json:"overtime_h"`
+	Backlog  SeasonsSpread `json:"backlog_sets"` // left at its end without overtime
+}
+
+// SeasonsJob is one job.
+type SeasonsJob struct {
+	Week     int           `json:"week"` // from 1
+	Name     string        `json:"name"`
+	Sets     int64         `json:"sets"`
+	Change   SeasonsSpread `json:"changeover_h"`
+	Run      SeasonsSpread `json:"run_h"`
+	Finished SeasonsSpread `json:"finished_h"` // of working time from the start of the season, without overtime
+	Median   SeasonsMoment `json:"finished_median"`
+	P90      SeasonsMoment `json:"finished_p90"`
+
+	InTime float64 `json:"-"` // share of the seasons in which it is finished in its week
+}
+
+// SeasonsSpread is the mean of a figure with the half-width of its interval, and percentiles of
+// single seasons.
+type SeasonsSpread struct {
+	Mean Number `json:"mean"`
+	Half Number `json:"half"`
+	P50  Number `json:"p50"`
+	P90  Number `json:"p90"`
+	P99  Number `json:"p99"`
+}
+
+// Estimate returns the mean with its interval.
+func (s SeasonsSpread) Estimate() sim.Estimate {
+	return sim.Estimate{Mean: float64(s.Mean), Half: float64(s.Half), Level: Level}
+}
+
+func seasonsSpread(s sim.Sample) SeasonsSpread {
+	e := s.Interval(Level)
+	return SeasonsSpread{Number(e.Mean), Number(e.Half), Number(s.Quantile(0.5)), Number(s.Quantile(0.9)), Number(s.Quantile(0.99))}
+}
+
+// answer returns what the studies came to, the first of which is that of the base.
+func (q *Seasons) answer(studies []*model.SeasonStudy, changeovers []seasonsChangeovers) *SeasonsAnswer {
+	base := studies[0]
+	a := &SeasonsAnswer{Asked: len(q.Configurations), Settings: SettingsOf(q.Plan, base.Done, base.Ending)}
+	if a.Settings.Partial = a.Settings.Partial || len(studies) < a.Asked; base.Done == 0 {
+		return a
+	}
+	for i, s := range studies {
+		a.Lines = append(a.Lines, seasonsLine(&q.Configurations[i], s, changeovers[i]))
+	}
+	a.judge(q.Service)
+	return a
+}
+
+func seasonsLine(c *SeasonsConfiguration, s *model.SeasonStudy, t seasonsChangeovers) SeasonsLine {
+	x := SeasonsLine{
+		Name: c.Name, Changes: c.Changes, Operators: c.Season.Line.Crew.Operators, Order: "given", Hours: Number(s.Hours),
+		ChangesGiven: Number(t.given / 3600), ChangesBest: Number(t.best / 3600), Study: s,
+	}
+	if c.Season.Best {
+		x.Order = "best"
+	}
+	x.Paid = float64(x.Operators) * s.Hours
+	x.Work = seasonsSpread(x.Works())
+	x.Overtime = seasonsSpread(x.sum(func(w *model.SeasonWeek) sim.Sample { return w.Overtime }))
+	x.InTime = x.inTime()
+	for i := range s.Weeks {
+		w := &s.Weeks[i]
+		week := SeasonsWeek{Name: c.Season.Weeks[i].Name, InTime: Number(w.InTime())}
+		for _, sets := range c.Season.Weeks[i].Sets {
+			week.Sets += sets
+		}
+		week.Work, week.Overtime, week.Backlog = seasonsSpread(w.Work), seasonsSpread(w.Overtime), seasonsSpread(w.Backlog)
+		x.Weeks = append(x.Weeks, week)
+	}
+	clock := c.Season.Calendar.Clock()
+	for _, j := range s.Jobs {
+		x.Jobs = append(x.Jobs, seasonsJob(c.Season, clock, j, s.Hours))
+	}
+	x.extremes()
+	return x
+}
+
+func seasonsJob(s *model.Season, clock *model.Clock, j model.SeasonJob, hours float64) SeasonsJob {
+	x := SeasonsJob{
+		Week: j.Week + 1, Name: s.Products[j.Product].Name, Sets: j.Sets,
+		Change: seasonsSpread(j.Change), Run: seasonsSpread(j.Hours), Finished: seasonsSpread(j.Finished),
+	}
+	x.Median, x.P90 = SeasonsMomentOf(clock, float64(x.Finished.P50)), SeasonsMomentOf(clock, float64(x.Finished.P90))
+	due, in := float64(x.Week)*hours, 0
+	for _, finished := range j.Finished {
+		if finished <= due {
+			in++
+		}
+	}
+	x.InTime = float64(in) / float64(len(j.Finished))
+	return x
+}
+
+// inTime returns the share of the seasons in which every week was done when it ended.
+func (x *SeasonsLine) inTime() SeasonsInTime {
+	n := 0
+	for r := range x.Study.Done {
+		late := false
+		for _, w := range x.Study.Weeks {
+			late = late || w.Backlog[r] > 0
+		}
+		if !late {
+			n++
+		}
+	}
+	low, high := output.ExactInterval(int64(n), int64(x.Study.Done), Level)
+	return SeasonsInTime{Number(float64(n) / float64(x.Study.Done)), Number(low), Number(high), Level}
+}
+
+// Works returns the hours that the work of all weeks takes, season by season.
+func (x *SeasonsLine) Works() sim.Sample {
+	return x.sum(func(w *model.SeasonWeek) sim.Sample { return w.Work })
+}
+
+func (x *SeasonsLine) sum(of func(*model.SeasonWeek) sim.Sample) sim.Sample {
+	all := make(sim.Sample, x.Study.Done)
+	for i := range x.Study.Weeks {
+		for r, hours := range of(&x.Study.Weeks[i]) {
+			all[r] += hours
+		}
+	}
+	return all
+}
+
+// Changed returns the hours of changeovers in a week of one replication, both from 0.
+func (x *SeasonsLine) Changed(week, replication int) (hours float64) {
+	for _, j := range x.Study.Jobs {
+		if j.Week == week {
+			hours += j.Change[replication]
+		}
+	}
+	return hours
+}
