@@ -1,0 +1,63 @@
+package present
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"netrate/model"
+	"netrate/model/study"
+	"netrate/plots"
+)
+
+// By hand: a night shift goes on after midnight on the next day, and after Sunday.
+func TestSeasonsDays(t *testing.T) {
+	c := &model.Calendar{Days: 1, Shifts: []model.ShiftTime{{Start: 22 * 3600, Length: 8 * 3600}}}
+	stints := []study.SeasonsStint{{From: 22, To: 25, Job: "a"}, {From: 25.5, To: 30, Job: "b"}, {From: 167, To: 169, Job: "c"}}
+	assert.Equal(t, []plots.Roster{
+		{Name: "Mon", Stints: []plots.Stint{{From: 22, To: 24, Job: "a"}}},
+		{Name: "Tue", Ends: []float64{6}, Stints: []plots.Stint{{From: 0, To: 1, Job: "a"}, {From: 1.5, To: 6, Job: "b"}}},
+		{Name: "Sun", Stints: []plots.Stint{{From: 23, To: 24, Job: "c"}}},
+		{Name: "after Sun", Stints: []plots.Stint{{From: 0, To: 1, Job: "c"}}},
+	}, seasonsDays(c, stints))
+}
+
+// seasonsLine is a configuration with its share of seasons in time.
+func seasonsLine(name string, operators int, paid float64, share, low, high study.Number) study.SeasonsLine {
+	return study.SeasonsLine{Name: name, Operators: operators, Paid: paid, InTime: study.SeasonsInTime{Share: share, Low: low, High: high}}
+}
+
+func TestSeasonsFinding(t *testing.T) {
+	base := seasonsLine("base", 1, 40, 0.25, 0.21, 0.3)
+	two := seasonsLine("two", 2, 80, 0.995, 0.982, 0.999)
+	late := seasonsLine("two", 2, 80, 0.5, 0.45, 0.55)
+	for want, a := range map[string]study.SeasonsAnswer{
+		"The base has all weeks done in time in 25.0 % (21.0 % to 30.0 %) of the seasons.": {
+			Lines: []study.SeasonsLine{base}, MostOften: []int{0},
+		},
+		"of the seasons. Most often has “two”: in 99.5 % (98.2 % to 99.9 %).": {
+			Lines: []study.SeasonsLine{base, two}, MostOften: []int{1}, Other: 1,
+		},
+		"of the seasons. No variant has that more often.": {
+			Lines: []study.SeasonsLine{two, base}, MostOften: []int{0},
+		},
+		"The smallest configuration that has all weeks done in time in 95 % of the seasons is “two”, with 2 operators in each shift: in 99.5 % (98.2 % to 99.9 %).": {
+			Lines: []study.SeasonsLine{base, two}, Other: 1,
+			Service: &study.SeasonsService{Asked: 0.95, Smallest: 1, Cheapest: 1},
+		},
+		" It takes 80 operator hours a week; “few shifts” takes 60, the fewest. So many seasons do not settle it for “two”: --reps takes more.": {
+			Lines: []study.SeasonsLine{base, two, seasonsLine("few shifts", 3, 60, 1, 0.99, 1)}, Other: 1,
+			Service: &study.SeasonsService{Asked: 0.95, Smallest: 1, Cheapest: 2, Open: []int{1}},
+		},
+		"None has all weeks done in time in 95 % of the seasons: most often has “two”, in 50.0 % (45.0 % to 55.0 %).": {
+			Lines: []study.SeasonsLine{base, late}, Other: 1,
+			Service: &study.SeasonsService{Asked: 0.95, Smallest: -1, Cheapest: -1},
+		},
+		"None has all weeks done in time in any of the seasons.": {
+			Lines:   []study.SeasonsLine{seasonsLine("base", 1, 40, 0, 0, 0.01)},
+			Service: &study.SeasonsService{Asked: 0.95, Smallest: -1, Cheapest: -1},
+		},
+	} {
+		t.Run(want, func(t *testing.T) { assert.Contains(t, SeasonsFinding(&a), want) })
+	}
+}
