@@ -1,11 +1,14 @@
 package study
 
 import (
+	"os"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
 	"netrate/model"
+	"netrate/scenarios"
 	"netrate/sim"
 )
 
@@ -90,4 +93,36 @@ func TestSeasonsMoment(t *testing.T) {
 func TestSeasonsPauses(t *testing.T) {
 	c := &model.Calendar{Days: 1, Shifts: []model.ShiftTime{{Start: 22 * 3600, Length: 8 * 3600}}, Breaks: []model.Break{{After: 3 * 3600, Length: 1800}}}
 	assert.Equal(t, []SeasonsStint{{From: 25, To: 25.5, Activity: SeasonsPausing}}, seasonsPauses(c))
+}
+
+// The answer so far is that of seasons that end there: of the base while it runs, and then of
+// what is finished.
+func TestSeasonsSoFar(t *testing.T) {
+	text, err := os.ReadFile("../../cmd/netrate/testdata/jobs.yaml")
+	require.NoError(t, err)
+	sc, err := scenarios.Load("jobs.yaml", text)
+	require.NoError(t, err)
+	ask := func(reps int, told func(Sofar[SeasonsAnswer])) *SeasonsAnswer {
+		q := Seasons{Plan: sim.Plan{Seed: 3, Min: reps, Max: reps}, Configurations: []SeasonsConfiguration{
+			{Name: "base", Season: sc.Season}, {Name: sc.Variants[0].Name, Season: sc.Variants[0].Season},
+		}}
+		a, err := q.Ask(t.Context(), told)
+		require.NoError(t, err)
+		return a
+	}
+	var early, late *SeasonsAnswer
+	all := ask(3, func(so Sofar[SeasonsAnswer]) {
+		assert.Equal(t, 6, so.Most)
+		switch so.Done {
+		case 2:
+			early = so.Answer()
+		case 5:
+			late = so.Answer()
+		}
+	})
+	assert.False(t, all.Settings.Partial)
+	assert.True(t, early.Settings.Partial)
+	assert.True(t, late.Settings.Partial)
+	assert.Equal(t, encoded(t, ask(2, nil).Lines[:1]), encoded(t, early.Lines))
+	assert.Equal(t, encoded(t, all.Lines[:1]), encoded(t, late.Lines), "the base is finished, the variant is not")
 }

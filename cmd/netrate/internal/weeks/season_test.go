@@ -18,7 +18,6 @@ import (
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/present"
 	"netrate/cmd/netrate/internal/say"
-	"netrate/cmd/netrate/internal/willrun"
 	"netrate/model/study"
 	"netrate/scenarios"
 	"netrate/sim"
@@ -37,7 +36,7 @@ func sixJobs(t *testing.T, reps int, service float64, order sequence) *seasons {
 	answer, err := newSeasons(about, plan, service, order).Ask(t.Context(), nil)
 	require.NoError(t, err)
 	require.Equal(t, reps, answer.Settings.Reps)
-	return &seasons{about, plan, order, answer, willrun.Covered(sc)}
+	return &seasons{about, plan, order, answer, study.Coverage{Alternatives: page.AlternativesOf(sc)}.Ask()}
 }
 
 func TestSeasonGolden(t *testing.T) {
