@@ -225,7 +225,7 @@ func (l *Line) next(i int, r Role) int {
 	return -1
 }
 
-// CanLeak reports whether the line can deliver a set that is not as it should be, but for two
+// CanLeak reports whether the line, which must have passed Check, can deliver a set that is not as it should be, but for two
 // faults that come together.
 func (l *Line) CanLeak() bool {
 	for _, s := range l.Stations {

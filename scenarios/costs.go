@@ -163,8 +163,7 @@ func (x *piecePrices) values(r *reader, tracks []track) map[string]money.Value {
 	var names []string
 	for _, t := range tracks {
 		for _, s := range t.Stations {
-			switch s.(type) {
-			case *model.Feeder, *model.Channel, *model.Inserter:
+			if s.Piece().Fed {
 				names = append(names, s.Where().Name)
 			}
 		}

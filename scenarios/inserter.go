@@ -1,10 +1,6 @@
 package scenarios
 
-import (
-	"slices"
-
-	"netrate/model"
-)
+import "netrate/model"
 
 // inserter is an inserter as it is written.
 type inserter struct {
@@ -49,7 +45,7 @@ func (s *inserter) decode(r *reader, n *node, key string) {
 
 // among notes what an inserter lacks if no station feeds it envelopes.
 func (s *inserter) among(r *reader, own, _ *node, l *model.Line) {
-	if slices.ContainsFunc(l.Stations, feedsEnvelopes) {
+	if l.First(model.Envelopes) >= 0 {
 		return
 	}
 	for _, key := range []string{"hopper", "envelope_misfeed"} {
@@ -57,11 +53,6 @@ func (s *inserter) among(r *reader, own, _ *node, l *model.Line) {
 			r.note(own, "inserter has no %s, and no envelope feeder stands before it", key)
 		}
 	}
-}
-
-func feedsEnvelopes(s model.Station) bool {
-	f, ok := s.(*model.Feeder)
-	return ok && f.Envelopes
 }
 
 // hinted reports whether a mapping has a key, or one that is taken for it.

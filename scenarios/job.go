@@ -123,8 +123,8 @@ func feederNames(tracks []track) []string {
 	var names []string
 	for _, t := range tracks {
 		for _, s := range t.Stations {
-			if f, ok := s.(*model.Feeder); ok && !f.Envelopes && f.Name != "" && !slices.Contains(names, f.Name) {
-				names = append(names, f.Name)
+			if name := s.Where().Name; model.TakesInserts(s) && name != "" && !slices.Contains(names, name) {
+				names = append(names, name)
 			}
 		}
 	}

@@ -82,15 +82,8 @@ func (x *recovery) read(text string) error {
 // recovers reports whether the line's recovery decides about a fault of a station that
 // has no response of its own to it.
 func recovers(s model.Station, field string) bool {
-	switch s := s.(type) {
-	case *model.Feeder:
-		return s.Stream.Name != ""
-	case *model.Channel:
-		return true
-	case *model.Reader:
-		return field == "policy.mismatch"
-	}
-	return false
+	own, kind := s.Carries(), s.Kind().Role
+	return own != nil && (own.Name != "" || kind == model.Gathers) || kind == model.Reads && field == "policy.mismatch"
 }
 
 // noRecovery says why a station cannot recover as the line is to. It is the same for a
@@ -119,7 +112,7 @@ func (forced) decode(r *reader, n *node, key string) {
 	if key == "envelope_misfeed" {
 		fault = model.EnvelopeMisfeed
 	}
-	if why := new(model.Line).Refusal(0, fault, model.Response(response)); why != "" {
+	if why := fault.OnlyStops(); why != "" && model.Response(response) != model.Stop {
 		r.note(n, "%s cannot be answered with %s: %s", key, shown(n), why)
 	}
 }

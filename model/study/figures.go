@@ -28,12 +28,7 @@ func says(l *model.Line, f model.Figure) bool {
 }
 
 // HasChannel reports whether the line can starve.
-func HasChannel(l *model.Line) bool {
-	return slices.ContainsFunc(l.Stations, func(s model.Station) bool {
-		_, ok := s.(*model.Channel)
-		return ok
-	})
-}
+func HasChannel(l *model.Line) bool { return l.First(model.Gathers) >= 0 }
 
 // Column returns the name under which a figure is encoded, which ends with its unit: running_s,
 // good_sets, net_rate_envelopes_per_h.

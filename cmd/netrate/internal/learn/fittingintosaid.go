@@ -74,17 +74,12 @@ func (t *target) besides(x *fitting, line *model.Line, learnt []string) (text []
 		if !slices.Contains(learnt, name) {
 			continue
 		}
-		switch s := s.(type) {
-		case *model.Feeder:
-			if s.Growth != 0 && !x.Log.OnlyAt(s.Rated) {
+		for _, u := range s.Usual() {
+			switch {
+			case u.Name == "growth" && u.Value != 0 && !x.Log.OnlyAt(s.Where().Rated):
 				growing = append(growing, name)
-			}
-			if s.Material != 1 {
+			case u.Name == "material" && u.Value != 1:
 				factored = append(factored, name)
-			}
-		case *model.Inserter:
-			if s.Growth != 0 && !x.Log.OnlyAt(s.Rated) {
-				growing = append(growing, name)
 			}
 		}
 	}

@@ -156,7 +156,7 @@ func TestNoneDefective(t *testing.T) {
 
 func TestCanBeDefective(t *testing.T) {
 	feeder := func(change func(*model.Feeder)) *model.Line {
-		f := &model.Feeder{Misfeed: 0.01, Double: 0.01, Noticed: 1, Caught: 1, OnMisfeed: model.Divert, OnDouble: model.Divert}
+		f := &model.Feeder{Misfeed: 0.01, Double: 0.01, Material: 1, Share: 1, Noticed: 1, Caught: 1, OnMisfeed: model.Divert, OnDouble: model.Divert}
 		change(f)
 		return &model.Line{Stations: []model.Station{f, &model.Delivery{}}}
 	}
@@ -175,6 +175,6 @@ func TestCanBeDefective(t *testing.T) {
 		"every misfeed stops":      {func(f *model.Feeder) { f.OnMisfeed, f.Streak.StopAfter = model.Ship, 1 }, false},
 		"the second misfeed stops": {func(f *model.Feeder) { f.OnMisfeed, f.Streak.StopAfter = model.Ship, 2 }, true},
 	} {
-		t.Run(name, func(t *testing.T) { assert.Equal(t, c.want, canBeDefective(feeder(c.change))) })
+		t.Run(name, func(t *testing.T) { assert.Equal(t, c.want, feeder(c.change).CanLeak()) })
 	}
 }

@@ -246,7 +246,7 @@ func defectsPerMillion(s *model.Study) string {
 // its jobs if it has several.
 func canShipDefective(s *model.Study) bool {
 	if s.Jobs() == nil {
-		return canBeDefective(s.Line)
+		return s.Line.CanLeak()
 	}
-	return slices.ContainsFunc(s.Jobs(), func(j model.MixedJob) bool { return canBeDefective(j.Study.Line) })
+	return slices.ContainsFunc(s.Jobs(), func(j model.MixedJob) bool { return j.Study.Line.CanLeak() })
 }

@@ -143,7 +143,7 @@ func TestJobsThatCannotBeCompared(t *testing.T) {
 // Defective envelopes count by the shares of the jobs, and so does not having seen any.
 func TestDefectiveOfJobs(t *testing.T) {
 	job := func(good, bad int64) *model.Study {
-		f := &model.Feeder{Misfeed: 0.001, Noticed: 0.5, Share: 1}
+		f := &model.Feeder{Misfeed: 0.001, Noticed: 0.5, Material: 1, Share: 1}
 		s := &model.Study{Line: &model.Line{Stations: []model.Station{f}}}
 		s.Shifts = []model.Shift{{NetRate: 1000, Good: float64(good), Defective: float64(bad)}}
 		s.Total.Sets = model.Sets{Good: good, Defective: bad}

@@ -57,15 +57,11 @@ func incident(name string, l *model.Line) (*plots.Figure, error) {
 // laneToShow returns the station whose incident tells most: the first feeder that carries a
 // stream, or else the document channel; -1 if no stream of the line can come out of step.
 func laneToShow(l *model.Line) int {
-	lanes, channel := []int(nil), -1
+	var lanes []int
+	channel := l.First(model.Gathers)
 	for i, s := range l.Stations {
-		switch s := s.(type) {
-		case *model.Feeder:
-			if s.Stream.Name != "" {
-				lanes = append(lanes, i)
-			}
-		case *model.Channel:
-			channel = i
+		if stream := s.Carries(); i != channel && stream != nil && stream.Name != "" {
+			lanes = append(lanes, i)
 		}
 	}
 	if len(lanes) > 0 && (len(lanes) > 1 || channel >= 0) {
@@ -85,8 +81,7 @@ func columnsOf(l *model.Line, from int) []place {
 	var places []place
 	last := from
 	for i := from; i < len(l.Stations); i++ {
-		switch l.Stations[i].(type) {
-		case *model.TrackGate, *model.ExitGate:
+		if role := l.Stations[i].Kind().Role; role == model.Diverts || role == model.Outsorts {
 			last = i
 		}
 	}

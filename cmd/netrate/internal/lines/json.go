@@ -56,7 +56,7 @@ func writeJSON(to io.Writer, version string, x entrant, source []byte) error {
 			Restarting: of(func(s *model.Shift) float64 { return s.Restarting }),
 			Starved:    of(func(s *model.Shift) float64 { return s.Starved }),
 		},
-		Sets: map[string]any{"can_be_defective": canBeDefective(s.Line), "started": of(study.Started)},
+		Sets: map[string]any{"can_be_defective": s.Line.CanLeak(), "started": of(study.Started)},
 		Crew: crewOf(s),
 	}
 	for _, f := range page.FiguresOf(s.Line) {

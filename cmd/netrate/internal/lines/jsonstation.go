@@ -117,14 +117,14 @@ func crewOf(s *model.Study) crewJSON {
 
 func stationOf(s *model.Study, i int) stationJSON {
 	n, spec, o := shifts(len(s.Shifts)), s.Line.Stations[i], &s.Total.Stations[i]
-	kind, faults, hopper := page.KindOf(spec)
+	faults := spec.Counts()
 	doc := stationJSON{
-		Name: o.Name, Kind: kind, Attempts: n.of(o.Attempts), Faults: n.byFault(faults, o.Faults[:]),
+		Name: o.Name, Kind: spec.Kind().Name, Attempts: n.of(o.Attempts), Faults: n.byFault(faults, o.Faults[:]),
 		Missed: n.of(o.Missed), Unnoticed: n.of(o.Unnoticed), FalseCalls: n.of(o.FalseCalls), Removed: n.of(o.Removed),
 		Lost: n.arisen(faults, o.Lost[:]), Remakes: n.arisen(faults, o.Remakes[:]),
 		Stops: map[string]stopJSON{}, Stock: n.account(o.Stock), Clearing: n.account(o.Clearing),
 	}
-	if hopper {
+	if spec.Stocked().Pieces {
 		p := o.Pieces
 		doc.Pieces = &piecesJSON{
 			n.of(p.Loaded), n.of(p.Good), n.of(p.Defective), n.of(p.Diverted),

@@ -70,8 +70,7 @@ func stationsTable(x entrant) plots.Table {
 	n := float64(len(x.study.Shifts))
 	for i, s := range x.line.Stations {
 		o := &x.study.Total.Stations[i]
-		_, faults, _ := page.KindOf(s)
-		if faults == nil {
+		if s.Counts() == nil {
 			continue
 		}
 		row := []plots.Entry{page.Words(o.Name)}

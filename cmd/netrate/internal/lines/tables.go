@@ -3,7 +3,6 @@ package lines
 import (
 	"fmt"
 	"math"
-	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -117,7 +116,7 @@ func setsTable(s *model.Study) []string {
 func noneDefective(s *model.Study) string {
 	delivered := s.Total.Sets.Good
 	switch {
-	case !canBeDefective(s.Line):
+	case !s.Line.CanLeak():
 		return "none possible in this model"
 	case delivered < 6:
 		return "none seen"
@@ -125,20 +124,6 @@ func noneDefective(s *model.Study) string {
 	oneIn := float64(delivered) / 3
 	step := math.Pow10(max(0, say.Magnitude(oneIn)-1))
 	return "none: under 1 in " + say.InShort(math.Floor(oneIn/step)*step)
-}
-
-// canBeDefective reports whether a set could be delivered that is not as it should be.
-func canBeDefective(l *model.Line) bool {
-	return slices.ContainsFunc(l.Stations, func(s model.Station) bool {
-		switch s := s.(type) {
-		case *model.Feeder:
-			shipped := s.OnMisfeed == model.Ship && s.Streak.StopAfter != 1
-			return s.Misfeed > 0 && (s.Noticed < 1 || shipped) || s.Double > 0 && (s.Caught < 1 || s.OnDouble == model.Ship)
-		case *model.Channel:
-			return s.Misfeed > 0 && (s.Noticed < 1 || s.OnMisfeed == model.Ship) || s.Double > 0 && (s.Caught < 1 || s.OnDouble == model.Ship)
-		}
-		return false
-	})
 }
 
 // stopsTable returns the stops that cost most, at most so many.

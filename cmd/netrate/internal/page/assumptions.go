@@ -163,48 +163,39 @@ func rateWords(s model.Station, key string) string {
 	if s != nil && s.Where().Rated > 0 {
 		text = " at the rated speed"
 	}
-	if f, ok := s.(*model.Feeder); ok && f.Material != 1 {
-		text += fmt.Sprintf(" × %s for the material", say.Exact(f.Material))
+	if s == nil {
+		return text
+	}
+	for _, u := range s.Usual() {
+		if u.Name == "material" && u.Value != 1 {
+			text += fmt.Sprintf(" × %s for the material", say.Exact(u.Value))
+		}
 	}
 	return text
 }
 
 // responsesOf returns what a station answers to each fault that has a choice.
 func responsesOf(s model.Station) []scenarios.Statement {
-	answer := func(fault model.Fault, r model.Response) scenarios.Statement {
-		return scenarios.Statement{Key: "response to a " + fault.String(), Value: r.String()}
+	var all []scenarios.Statement
+	for _, f := range s.Counts() {
+		if answer := s.Answer(f); answer != nil {
+			all = append(all, scenarios.Statement{Key: "response to a " + f.String(), Value: answer.String()})
+		}
 	}
-	switch s := s.(type) {
-	case *model.Feeder:
-		return []scenarios.Statement{answer(model.Misfeed, s.OnMisfeed), answer(model.Double, s.OnDouble)}
-	case *model.Channel:
-		return []scenarios.Statement{answer(model.Misfeed, s.OnMisfeed), answer(model.Double, s.OnDouble)}
-	case *model.Reader:
-		return []scenarios.Statement{answer(model.NoRead, s.OnNoRead), answer(model.Mismatch, s.OnMismatch)}
-	case *model.Inserter:
-		return []scenarios.Statement{answer(model.Flap, s.OnFlap)}
-	}
-	return nil
+	return all
 }
 
 // taken returns what is taken for a station where the file does not say it.
 func taken(s model.Station) []scenarios.Statement {
-	state := func(key, value string) scenarios.Statement {
-		return scenarios.Statement{Key: key, Value: value, Source: notGiven}
-	}
-	part := func(key string, x float64) scenarios.Statement { return state(key, say.Probability(x)) }
-	switch s := s.(type) {
-	case *model.Feeder:
-		return []scenarios.Statement{
-			part("noticed", s.Noticed), part("caught", s.Caught), part("false_calls", s.FalseCalls), part("share", s.Share),
-			state("material", say.Exact(s.Material)), state("growth", say.Exact(s.Growth)),
+	var all []scenarios.Statement
+	for _, u := range s.Usual() {
+		value := say.Exact(u.Value)
+		if u.Share {
+			value = say.Probability(u.Value)
 		}
-	case *model.Channel:
-		return []scenarios.Statement{part("noticed", s.Noticed), part("caught", s.Caught), part("false_calls", s.FalseCalls)}
-	case *model.Inserter:
-		return []scenarios.Statement{state("growth", say.Exact(s.Growth))}
+		all = append(all, scenarios.Statement{Key: u.Name, Value: value, Source: notGiven})
 	}
-	return nil
+	return all
 }
 
 // GivenNote says on lines of its own that what is in doubt was not drawn; nothing if nothing

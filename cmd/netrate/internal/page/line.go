@@ -12,7 +12,7 @@ func StationList(l *model.Line) string {
 	var kinds []string
 	numbers := map[string]int{}
 	for _, s := range l.Stations {
-		kind, _, _ := KindOf(s)
+		kind := s.Kind().Name
 		if numbers[kind]++; numbers[kind] == 1 {
 			kinds = append(kinds, kind)
 		}

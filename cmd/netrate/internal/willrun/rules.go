@@ -6,7 +6,6 @@ import (
 	"strings"
 	"unicode/utf8"
 
-	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model"
 )
@@ -43,7 +42,7 @@ func rulesOf(l *model.Line) *rules {
 		if rows == nil {
 			continue
 		}
-		kind, _, _ := page.KindOf(s)
+		kind := s.Kind().Name
 		at := slices.IndexFunc(r.entries, func(x ruleEntry) bool { return x.kind == kind && slices.Equal(x.rows, rows) })
 		if at < 0 {
 			at = len(r.entries)

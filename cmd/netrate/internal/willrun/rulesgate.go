@@ -13,7 +13,7 @@ import (
 // for, and what is answered alike.
 func (r *rules) sayings() []string {
 	said := append([]string{r.gateSaying()}, r.recoverySayings()...)
-	if slices.ContainsFunc(r.line.Stations, isReader) {
+	if r.line.First(model.Reads) >= 0 {
 		said = append(said, "A false alarm gets the answer to a mismatch.")
 	}
 	return said
@@ -105,13 +105,16 @@ func (r *rules) recoverySayings() []string {
 // carried returns the stream that a station carries, if any, and its answers to misfeeds
 // and doubles.
 func carried(s model.Station) (stream string, answers []model.Response) {
-	switch s := s.(type) {
-	case *model.Feeder:
-		return s.Stream.Name, []model.Response{s.OnMisfeed, s.OnDouble}
-	case *model.Channel:
-		return s.Stream.Name, []model.Response{s.OnMisfeed, s.OnDouble}
+	own := s.Carries()
+	if own == nil {
+		return "", nil
 	}
-	return "", nil
+	for _, f := range []model.Fault{model.Misfeed, model.Double} {
+		if answer := s.Answer(f); answer != nil {
+			answers = append(answers, *answer)
+		}
+	}
+	return own.Name, answers
 }
 
 // gating is a line with its track gates changed.
@@ -128,10 +131,8 @@ func withoutGates(l *model.Line) gating {
 // withGate returns the line with a track gate right before the inserter.
 func withGate(l *model.Line) gating {
 	gated := *l
-	at := slices.IndexFunc(l.Stations, func(s model.Station) bool { _, ok := s.(*model.Inserter); return ok })
-	gated.Stations = slices.Insert(slices.Clone(l.Stations), max(0, at), model.Station(&model.TrackGate{}))
+	gated.Stations = slices.Insert(slices.Clone(l.Stations), max(0, l.First(model.Inserts)), model.Station(&model.TrackGate{}))
 	return gating{&gated}
 }
 
-func isTrackGate(s model.Station) bool { _, ok := s.(*model.TrackGate); return ok }
-func isReader(s model.Station) bool    { _, ok := s.(*model.Reader); return ok }
+func isTrackGate(s model.Station) bool { return s.Kind().Role == model.Diverts }
