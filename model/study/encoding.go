@@ -1,6 +1,8 @@
 package study
 
 import (
+	"bytes"
+	"encoding/json"
 	"math"
 	"strconv"
 
@@ -22,6 +24,15 @@ func (n Number) MarshalJSON() ([]byte, error) {
 		return []byte("null"), nil
 	}
 	return strconv.AppendFloat(nil, float64(n), 'g', 9, 64), nil
+}
+
+// unescaped returns JSON in which text stands as it is: it is not for the middle of HTML.
+func unescaped(v any) ([]byte, error) {
+	var b bytes.Buffer
+	encoder := json.NewEncoder(&b)
+	encoder.SetEscapeHTML(false)
+	err := encoder.Encode(v)
+	return b.Bytes(), err
 }
 
 // Mean is a mean over the replications.

@@ -15,8 +15,11 @@ type ReplayRow struct {
 }
 
 // Side says on which side of the middle of the simulated records the stops of the log lie: −1
-// they are fewer, 1 they are more, 0 within.
+// they are fewer, 1 they are more, 0 within, or nothing was simulated.
 func (r *ReplayRow) Side() int {
+	if len(r.Stops) == 0 {
+		return 0
+	}
 	low, high := ReplayMiddle(r.Stops)
 	switch n := float64(r.Log.Stops); {
 	case n < low:
@@ -45,7 +48,7 @@ func (a *ReplayAnswer) Rows() []ReplayRow {
 			r := a.row(i, cause)
 			r.Station, r.Cause = s.Where().Name, cause.Name(s)
 			switch {
-			case r.Log.Stops == 0 && r.Stops.Mean() == 0:
+			case r.Log.Stops == 0 && !slices.ContainsFunc(r.Stops, func(stops float64) bool { return stops > 0 }):
 			case r.Side() != 0:
 				outside = append(outside, r)
 			default:

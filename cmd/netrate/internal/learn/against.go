@@ -145,7 +145,7 @@ func (o *AgainstFlags) again() string {
 func (of Trial) tell(e desk.Env, x present.Replay) error {
 	return of.Deliver(e, desk.Answer{
 		Text:     desk.Text(x.Text),
-		Document: page.Document(func() any { return documentOf(x, desk.Version()) }),
+		Document: page.Document(func() any { return x.Document(desk.Version()) }),
 		Page:     page.Made(func() (*page.Report, error) { return x.Report(desk.Version()) }),
 	})
 }

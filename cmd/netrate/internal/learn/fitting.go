@@ -124,7 +124,7 @@ func (o *fitFlags) check(args []string) error {
 func (o *fitFlags) tell(e desk.Env, x *fitting) error {
 	return o.Deliver(e, desk.Answer{
 		Text:     desk.Text(x.Text),
-		Document: page.Document(func() any { return x.document(desk.Version()) }),
+		Document: page.Document(func() any { return x.Document(desk.Version()) }),
 		Data:     desk.Text(x.output),
 		Said:     func() string { return o.said(x) },
 		Page:     page.Made(func() (*page.Report, error) { return x.Report(desk.Version()) }),

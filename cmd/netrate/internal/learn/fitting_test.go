@@ -43,7 +43,7 @@ func TestFitJSONGolden(t *testing.T) {
 	x := learntFrom(t, "testdata/fitting/stops.csv", "testdata/fitting/counts.csv", false)
 	x.Log.Stations, x.Stations = x.Log.Stations[:1], x.Stations[:1]
 	var out strings.Builder
-	require.NoError(t, page.WriteDocument(&out, x.document("v0")))
+	require.NoError(t, page.WriteDocument(&out, x.Document("v0")))
 	golden.Check(t, "testdata/fitting/answer.json", out.String())
 }
 

@@ -1,6 +1,7 @@
 package page
 
 import (
+	"bytes"
 	"encoding/json"
 	"io"
 
@@ -15,6 +16,27 @@ func WriteDocument(to io.Writer, document any) error {
 	encoder.SetEscapeHTML(false)
 	encoder.SetIndent("", "  ")
 	return encoder.Encode(document)
+}
+
+// Joined is a document that begins with a head, and goes on with an answer field by field. Both
+// are encoded as objects with a field at least.
+type Joined struct{ Head, Answer any }
+
+// MarshalJSON returns the one object of both.
+func (j Joined) MarshalJSON() ([]byte, error) {
+	var both []byte
+	for _, part := range []any{j.Head, j.Answer} {
+		var b bytes.Buffer
+		encoder := json.NewEncoder(&b)
+		encoder.SetEscapeHTML(false)
+		if err := encoder.Encode(part); err != nil {
+			return nil, err
+		}
+		fields := bytes.Trim(b.Bytes(), "\n")
+		both = append(append(both, ','), fields[1:len(fields)-1]...)
+	}
+	both[0] = '{'
+	return append(both, '}'), nil
 }
 
 // JSONVersion is raised when a field of the document changes its name or its meaning.

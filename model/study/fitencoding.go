@@ -1,0 +1,161 @@
+package study
+
+import (
+	"netrate/sim/fit"
+)
+
+// MarshalJSON returns all that was learnt.
+func (a *FitAnswer) MarshalJSON() ([]byte, error) {
+	e := fitEncoding{Level: Number(a.Level), Seed: a.Seed, Draws: a.Draws, Log: a.Log.StopFile, Counts: a.Log.CountFile, Only: a.Log.Only}
+	for i := range a.Stations {
+		e.Stations = append(e.Stations, a.Stations[i].encoding())
+	}
+	return unescaped(e)
+}
+
+type fitEncoding struct {
+	Level    Number               `json:"level"`
+	Seed     uint64               `json:"seed"`
+	Draws    int                  `json:"draws"`
+	Log      LogFile              `json:"log"`
+	Counts   LogFile              `json:"counts"`
+	Only     *LogOnly             `json:"only,omitempty"` // nothing if all rows were taken
+	Stations []fitStationEncoding `json:"stations"`
+}
+
+type fitStationEncoding struct {
+	Name     string               `json:"name"`
+	Kind     string               `json:"kind,omitempty"`
+	Feeds    int64                `json:"feeds"`
+	Stops    int                  `json:"stops"` // for whatever cause
+	Faults   []fitRateEncoding    `json:"faults,omitempty"`
+	Clearing *fitClearingEncoding `json:"clearing,omitempty"`
+	Bursts   *fitBurstsEncoding   `json:"bursts,omitempty"`
+}
+
+func (s *FitStation) encoding() fitStationEncoding {
+	e := fitStationEncoding{Name: s.Name, Kind: s.As.Name, Feeds: s.Feeds, Stops: len(s.Stops), Clearing: s.Clearing.encoding(), Bursts: s.burstsEncoding()}
+	for _, f := range s.Faults {
+		r := rateEncoding(f.Rate)
+		r.Fault, r.Jobs, r.Speeds, r.Growth = f.Called, f.Jobs.encoding(), f.Speeds.encoding(), growthEncoding(f.Growth)
+		e.Faults = append(e.Faults, r)
+	}
+	return e
+}
+
+type fitRateEncoding struct {
+	Fault  string               `json:"fault,omitempty"` // empty in a group
+	Group  string               `json:"group,omitempty"`
+	Seen   int64                `json:"seen"`
+	Feeds  int64                `json:"feeds"`
+	P      Number               `json:"p"`
+	Low    Number               `json:"low"`
+	High   Number               `json:"high"`
+	AtMost Number               `json:"at_most"`
+	Jobs   *fitDivisionEncoding `json:"by_job,omitempty"`
+	Speeds *fitDivisionEncoding `json:"by_speed,omitempty"`
+	Growth *fitGrowthEncoding   `json:"growth,omitempty"`
+}
+
+func rateEncoding(r fit.Rate) fitRateEncoding {
+	return fitRateEncoding{Seen: r.Faults, Feeds: r.Feeds, P: Number(r.P), Low: Number(r.Low), High: Number(r.High), AtMost: Number(r.AtMost)}
+}
+
+type fitDivisionEncoding struct {
+	P       Number            `json:"p"`
+	Outside int64             `json:"outside"` // seen in groups without feeds
+	Groups  []fitRateEncoding `json:"groups"`
+}
+
+func (d *FitDivision) encoding() *fitDivisionEncoding {
+	if d == nil {
+		return nil
+	}
+	e := &fitDivisionEncoding{P: Number(d.Difference.P), Outside: d.Outside}
+	for _, g := range d.Groups {
+		r := rateEncoding(g.Rate)
+		r.Group = g.Name
+		e.Groups = append(e.Groups, r)
+	}
+	return e
+}
+
+type fitGrowthEncoding struct {
+	Exponent  Number `json:"exponent"`
+	SE        Number `json:"se"`
+	Low       Number `json:"low"`
+	High      Number `json:"high"`
+	Reference Number `json:"reference_per_h"`
+	P         Number `json:"p_at_reference"`
+}
+
+func growthEncoding(g *fit.Growth) *fitGrowthEncoding {
+	if g == nil {
+		return nil
+	}
+	return &fitGrowthEncoding{Number(g.Exponent), Number(g.SE), Number(g.Low), Number(g.High), Number(g.Reference), Number(g.Probability)}
+}
+
+type fitClearingEncoding struct {
+	Stops  int               `json:"stops"`
+	CutOff int               `json:"cut_off"`
+	Zero   int               `json:"of_no_length"`
+	Kinds  []fitKindEncoding `json:"kinds"` // the best first
+	Chosen string            `json:"chosen,omitempty"`
+}
+
+type fitKindEncoding struct {
+	Kind   string  `json:"kind"`
+	Mean   Number  `json:"mean_s"`
+	MeanSE Number  `json:"mean_se_s"`
+	CV     Number  `json:"cv"`
+	CVSE   Number  `json:"cv_se"`
+	AIC    Number  `json:"aic"`
+	KS     *Number `json:"ks,omitempty"`
+	AD     *Number `json:"ad,omitempty"`
+	P      *Number `json:"p,omitempty"` // if it was tested
+}
+
+func (c *FitClearing) encoding() *fitClearingEncoding {
+	if c.Kinds == nil {
+		return nil
+	}
+	e := &fitClearingEncoding{Stops: len(c.Lengths), CutOff: c.CutOff, Zero: c.Zeros}
+	if c.Chosen != nil {
+		e.Chosen = c.Chosen.Kind.String()
+	}
+	for _, k := range c.Kinds.Candidates {
+		kind := fitKindEncoding{
+			Kind: k.Kind.String(), Mean: Number(k.Mean()), MeanSE: Number(k.MeanSE()),
+			CV: Number(k.CV()), CVSE: Number(k.CVSE()), AIC: Number(k.AIC()),
+		}
+		if g := k.Goodness; g.Tested {
+			ks, ad, p := Number(g.KS), Number(g.AD), Number(g.P)
+			kind.KS, kind.AD, kind.P = &ks, &ad, &p
+		}
+		e.Kinds = append(e.Kinds, kind)
+	}
+	return e
+}
+
+type fitBurstsEncoding struct {
+	Found        bool   `json:"found"`
+	Stops        int    `json:"stops"`
+	Dispersion   Number `json:"dispersion"`
+	DispersionP  Number `json:"dispersion_p"`
+	Spread       Number `json:"spread"`
+	SpreadP      Number `json:"spread_p"`
+	Correlation  Number `json:"correlation"`
+	CorrelationP Number `json:"correlation_p"`
+}
+
+func (s *FitStation) burstsEncoding() *fitBurstsEncoding {
+	b := s.Bursts
+	if b == nil {
+		return nil
+	}
+	return &fitBurstsEncoding{
+		s.InBursts(), b.Stops, Number(b.Dispersion), Number(b.DispersionP),
+		Number(b.Spread), Number(b.SpreadP), Number(b.Correlation), Number(b.CorrelationP),
+	}
+}
