@@ -37,7 +37,7 @@ func (h *Channel) Estimate(l *Line) HandTerm {
 	}
 	t := term{fault: max(0, l.Crew.Walk.Mean()+h.Clear.Mean()-cover)}
 	t.Starved = max(0, h.document()-cycle)
-	t.stop(jam, t.fault)
+	t.Stop(jam, t.fault)
 	t.Lost = jam
 	t.answer(misfeed*h.Noticed, h.OnMisfeed, 2, 0)
 	t.answer(double*h.Caught, h.OnDouble, 2, 0)

@@ -8,13 +8,13 @@ func (f *Feeder) Estimate(l *Line) HandTerm {
 	double, jam, falseCall := o[fedTwo]-o[fedNothing], o[fedJam]-o[fedTwo], o[calledFalsely]-o[fedJam]
 	misfeeds, tooMany := f.misfeeds(l)
 	t := term{fault: l.Down(f.realigning())}
-	t.stop(jam, l.Down(f.Clear))
+	t.Stop(jam, l.Down(f.Clear))
 	t.Lost = jam
-	t.stop(tooMany, t.fault)
+	t.Stop(tooMany, t.fault)
 	sets, stop := f.catchUps(l)
 	t.answer(misfeeds*f.Noticed-tooMany, f.OnMisfeed, sets, l.besides(i, Misfeed))
 	if f.OnMisfeed != Stop {
-		t.stop(stop*(misfeeds*f.Noticed-tooMany), t.fault)
+		t.Stop(stop*(misfeeds*f.Noticed-tooMany), t.fault)
 	}
 	t.answer(double*f.Caught, f.OnDouble, l.catchUp(i), l.besides(i, Double))
 	t.answer(falseCall, f.OnDouble, 1, 0)

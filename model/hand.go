@@ -83,3 +83,21 @@ func logLeft(part, whole float64) float64 {
 func (l *Line) Down(clear sim.Duration) sim.Seconds {
 	return l.Crew.Walk.Mean() + clear.Mean() + l.Restart.Mean()
 }
+
+// Stop adds stops of a mean length, so many for each set.
+func (t *HandTerm) Stop(p float64, down sim.Seconds) {
+	if p == 0 {
+		return
+	}
+	total := t.Stops + p
+	t.Down = (t.Down*sim.Seconds(t.Stops) + down*sim.Seconds(p)) / sim.Seconds(total)
+	t.Stops = total
+}
+
+// Answer adds faults that are known, so many for each set, with the mean length of a stop for
+// one. Those that are shipped are leaks: see [Leaking].
+func (t *HandTerm) Answer(p float64, r Response, down sim.Seconds) {
+	whole := term{HandTerm: *t, fault: down}
+	whole.answer(p, r, 1, 0)
+	*t = whole.HandTerm
+}

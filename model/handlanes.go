@@ -12,23 +12,13 @@ type term struct {
 	fault sim.Seconds // mean length of a stop for a fault that a strategy can answer
 }
 
-// stop adds stops of a mean length, so many for each set.
-func (t *term) stop(p float64, down sim.Seconds) {
-	if p == 0 {
-		return
-	}
-	total := t.Stops + p
-	t.Down = (t.Down*sim.Seconds(t.Stops) + down*sim.Seconds(p)) / sim.Seconds(total)
-	t.Stops = total
-}
-
 // answer adds faults that are known, so many for each set, each of which costs a number of
 // sets if they leave at a gate, with so many pieces to be made again besides one in each.
 // Those that are shipped go on, and are counted there.
 func (t *term) answer(p float64, r Response, sets, besides float64) {
 	switch r {
 	case Stop:
-		t.stop(p, t.fault)
+		t.Stop(p, t.fault)
 	case Divert, Outsort:
 		t.Lost += p * sets
 		t.Remakes += p * besides
@@ -129,7 +119,7 @@ func (l *Line) found(i int, reads string, lane int, k Leak, t *term) {
 	if n == len(s.alarms)-1 {
 		flawed += k.Rate * s.unseen(k.Rate)
 	}
-	t.stop(k.Rate*a.stops, l.Down(l.carrying(l.lanesOf(reads)[0]).realigning()))
+	t.Stop(k.Rate*a.stops, l.Down(l.carrying(l.lanesOf(reads)[0]).realigning()))
 	t.Lost += k.Rate * a.lost
 	t.Flawed += flawed
 	if besides := l.besides(lane, k.Fault); besides != 0 {

@@ -100,7 +100,7 @@ func (n *Inserter) Handles(r Response) bool { return r == Outsort }
 func (n *Inserter) Estimate(l *Line) HandTerm {
 	p := n.odds(l)
 	t := term{fault: l.Down(n.Clear)}
-	t.stop(p[0]+p[2], t.fault)
+	t.Stop(p[0]+p[2], t.fault)
 	t.Lost = p[2]
 	t.answer(p[1], n.OnFlap, 1, 0)
 	return t.HandTerm

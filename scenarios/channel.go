@@ -20,7 +20,7 @@ type channel struct {
 	Policy     *feederPolicy   `yaml:"policy,omitempty" jsonschema_description:"responses to its faults, instead of those of the line"`
 }
 
-func (h *channel) build(policy linePolicy) model.Station {
+func (h *channel) Build(policy Policy) model.Station {
 	onMisfeed, onDouble := policy.feeding(h.Policy, h.Stream)
 	return &model.Channel{
 		Place:      h.place(nil),

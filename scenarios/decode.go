@@ -85,7 +85,7 @@ func (r *reader) allThere(t track) (sources []Source, ok bool) {
 		return nil, false
 	}
 	for _, st := range t.of.Stations {
-		if st.machine == nil {
+		if st.Machine == nil {
 			return nil, false // noted; the line without it would be another one
 		}
 		if head := st.common(); head.Source != nil {
@@ -97,7 +97,7 @@ func (r *reader) allThere(t track) (sources []Source, ok bool) {
 		}
 	}
 	for i, st := range t.of.Stations {
-		if x, ok := st.machine.(neighbour); ok {
+		if x, ok := st.Machine.(neighbour); ok {
 			x.among(r, list.Content[i], list, t.Line)
 		}
 	}
@@ -123,8 +123,8 @@ func (f *file) build(name string, track line, policy linePolicy) *model.Line {
 		l.Shift = standIn
 	}
 	for _, s := range track.Stations {
-		if s.machine != nil {
-			l.Stations = append(l.Stations, s.build(policy))
+		if s.Machine != nil {
+			l.Stations = append(l.Stations, s.Build(policy))
 		}
 	}
 	return l

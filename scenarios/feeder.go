@@ -42,7 +42,7 @@ func (f *feeder) decode(r *reader, n *node, key string) {
 	r.inside(n, key, f)
 }
 
-func (f *feeder) build(policy linePolicy) model.Station { return f.fed(policy) }
+func (f *feeder) Build(policy Policy) model.Station { return f.fed(policy) }
 
 func (f *feeder) fed(policy linePolicy) *model.Feeder {
 	streak := or(f.Streak, streak{})
@@ -73,7 +73,7 @@ func (f *feeder) fed(policy linePolicy) *model.Feeder {
 // name its stream is for the model to say.
 type envelopeFeeder struct{ feeder }
 
-func (f *envelopeFeeder) build(policy linePolicy) model.Station {
+func (f *envelopeFeeder) Build(policy Policy) model.Station {
 	s := f.fed(policy)
 	s.Envelopes = true
 	return s

@@ -14,7 +14,7 @@ type trackGate struct {
 	Bin *trackBin `yaml:"bin,omitempty" jsonschema_description:"where the sets go; never full if not given"`
 }
 
-func (s *trackGate) build(linePolicy) model.Station {
+func (s *trackGate) Build(Policy) model.Station {
 	return &model.TrackGate{Place: s.place(s.Rated), Bin: s.Bin.stock()}
 }
 
@@ -24,7 +24,7 @@ type exitGate struct {
 	Bin *exitBin `yaml:"bin,omitempty" jsonschema_description:"where the envelopes go; never full if not given"`
 }
 
-func (s *exitGate) build(linePolicy) model.Station {
+func (s *exitGate) Build(Policy) model.Station {
 	return &model.ExitGate{Place: s.place(s.Rated), Bin: s.Bin.stock()}
 }
 
@@ -34,6 +34,6 @@ type delivery struct {
 	Belt *belt `yaml:"belt,omitempty" jsonschema_description:"where the envelopes go; never full if not given"`
 }
 
-func (s *delivery) build(linePolicy) model.Station {
+func (s *delivery) Build(Policy) model.Station {
 	return &model.Delivery{Place: s.place(s.Rated), Belt: s.Belt.stock()}
 }

@@ -17,7 +17,7 @@ type inserter struct {
 	Policy          *inserterPolicy `yaml:"policy,omitempty" jsonschema_description:"responses to its faults, instead of those of the line"`
 }
 
-func (s *inserter) build(policy linePolicy) model.Station {
+func (s *inserter) Build(policy Policy) model.Station {
 	n := &model.Inserter{
 		Place:           s.place(s.Rated),
 		EnvelopeMisfeed: float64(or(s.EnvelopeMisfeed, 0)),

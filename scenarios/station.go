@@ -7,35 +7,57 @@ import (
 	"netrate/model"
 )
 
-// machine is a station of one kind, as it is written.
-type machine interface {
-	// build returns the station of the model; what could not be read is zero.
-	build(policy linePolicy) model.Station
+// Machine is a station of one kind, as it is written: a pointer to a struct that embeds [Head]
+// and whose other fields are the keys of the kind. Each is a pointer to one of the types of
+// this package, with the tags
+//
+//	yaml:"jam" or, where it may be left out, yaml:"jam,omitempty"
+//	jsonschema_description:"what it is"
+//
+// by which the file is read, strictly and with places, and the schema is made.
+type Machine interface {
+	// Build returns the station of the model, given the line's responses to faults. What could
+	// not be read is nil, and need not make sense: it has been noted.
+	Build(policy Policy) model.Station
 	// common returns what stations of all kinds have.
 	common() *stationHead
 }
 
-// neighbour is a machine that depends on others of its line.
+// neighbour is a Machine that depends on others of its line.
 type neighbour interface {
 	// among notes what the station, written at a node, lacks or names wrongly, given the
 	// line and the list of all stations.
 	among(r *reader, own, stations *node, l *model.Line)
 }
 
-// kinds lists the kinds of stations. A new kind is one struct and one line here.
-var kinds = []struct {
+// kind is a kind of station.
+type kind struct {
 	name  string
 	about string
-	blank func() machine
-}{
-	{"feeder", "puts one insert into each set that passes", func() machine { return new(feeder) }},
-	{"document channel", "gathers the sheets of one person and puts them, as a document, into each set", func() machine { return new(channel) }},
-	{"envelope feeder", "feeds personalised envelopes to the inserter, one for each set", func() machine { return new(envelopeFeeder) }},
-	{"reader", "reads the pieces of one stream in every set that passes", func() machine { return new(trackReader) }},
-	{"track gate", "takes condemned sets off the track, before insertion", func() machine { return new(trackGate) }},
-	{"inserter", "puts each set into an envelope", func() machine { return new(inserter) }},
-	{"exit gate", "takes finished envelopes out, after insertion", func() machine { return new(exitGate) }},
-	{"delivery", "takes the finished envelopes onto its belt; the last station", func() machine { return new(delivery) }},
+	blank func() Machine
+}
+
+// kinds lists the kinds of stations. A new kind is one struct and one line here, or a call of
+// [AddKind].
+var kinds = []kind{
+	{"feeder", "puts one insert into each set that passes", func() Machine { return new(feeder) }},
+	{"document channel", "gathers the sheets of one person and puts them, as a document, into each set", func() Machine { return new(channel) }},
+	{"envelope feeder", "feeds personalised envelopes to the inserter, one for each set", func() Machine { return new(envelopeFeeder) }},
+	{"reader", "reads the pieces of one stream in every set that passes", func() Machine { return new(trackReader) }},
+	{"track gate", "takes condemned sets off the track, before insertion", func() Machine { return new(trackGate) }},
+	{"inserter", "puts each set into an envelope", func() Machine { return new(inserter) }},
+	{"exit gate", "takes finished envelopes out, after insertion", func() Machine { return new(exitGate) }},
+	{"delivery", "takes the finished envelopes onto its belt; the last station", func() Machine { return new(delivery) }},
+}
+
+// AddKind adds a kind of station, by the name of its [model.Kind], with what it does, to follow
+// "a station that", and a function that returns a blank one. It is to be called before any
+// scenario is read, as from an init; it panics if there is a kind of that name.
+func AddKind(name, about string, blank func() Machine) {
+	if slices.Contains(kindNames(), name) {
+		panic("scenarios: a second kind of station is named " + name)
+	}
+	kinds = append(kinds, kind{name, about, blank})
 }
 
 func kindNames() []string {
@@ -46,8 +68,8 @@ func kindNames() []string {
 	return names
 }
 
-// station is a machine of the kind that its mapping names; nil if it names none.
-type station struct{ machine }
+// station is a Machine of the kind that its mapping names; nil if it names none.
+type station struct{ Machine }
 
 func (s *station) decode(r *reader, n *node, _ string) {
 	kind := child(n, "kind")
@@ -62,8 +84,8 @@ func (s *station) decode(r *reader, n *node, _ string) {
 	name := r.kind(kind)
 	for _, k := range kinds {
 		if k.name == name {
-			s.machine = k.blank()
-			r.read(n, k.name, reflect.ValueOf(s.machine).Elem())
+			s.Machine = k.blank()
+			r.read(n, k.name, reflect.ValueOf(s.Machine).Elem())
 		}
 	}
 }

@@ -19,7 +19,7 @@ type trackReader struct {
 	Policy     *readerPolicy `yaml:"policy,omitempty" jsonschema_description:"responses to what it finds, instead of those of the line"`
 }
 
-func (s *trackReader) build(policy linePolicy) model.Station {
+func (s *trackReader) Build(policy Policy) model.Station {
 	own, sees := or(s.Policy, readerPolicy{}), or(s.Verifies, verified{})
 	return &model.Reader{
 		Place:      s.place(nil),
