@@ -68,7 +68,11 @@ func lossesAdded(a, b []Loss) []Loss {
 // as precisely as the plan asks, or its limits are reached, or ctx is done. It returns a
 // study of each line, in order; the lines of their studies have the crew of the hall.
 func RunHall(ctx context.Context, h *Hall, plan sim.Plan, watch func(replication int)) ([]*Study, error) {
-	studies, err := RunHalls(ctx, []*Hall{h}, plan, watch)
+	var watchAll func(int, [][]*Study)
+	if watch != nil {
+		watchAll = func(replication int, _ [][]*Study) { watch(replication) }
+	}
+	studies, err := RunHalls(ctx, []*Hall{h}, plan, watchAll)
 	if err != nil {
 		return nil, err
 	}
@@ -77,8 +81,9 @@ func RunHall(ctx context.Context, h *Hall, plan sim.Plan, watch func(replication
 
 // RunHalls runs the same replications of several halls, so that a station of a line that
 // two of them have has the same luck in both, until the net rate of the first is known as
-// RunHall has it. It returns the studies of the lines of each hall.
-func RunHalls(ctx context.Context, halls []*Hall, plan sim.Plan, watch func(replication int)) ([][]*Study, error) {
+// RunHall has it. It returns the studies of the lines of each hall. Watch, if there is one, is
+// called with those so far, which go on to grow: see [Study.Kept].
+func RunHalls(ctx context.Context, halls []*Hall, plan sim.Plan, watch func(replication int, soFar [][]*Study)) ([][]*Study, error) {
 	studies := make([][]*Study, len(halls))
 	for i, h := range halls {
 		for _, l := range h.Lines {
@@ -96,7 +101,7 @@ func RunHalls(ctx context.Context, halls []*Hall, plan sim.Plan, watch func(repl
 			}
 		}
 		if watch != nil {
-			watch(replication)
+			watch(replication, studies)
 		}
 		return first
 	}

@@ -23,6 +23,9 @@ func (e Estimate) Low() float64 { return e.Mean - e.Half }
 // High returns the upper end of the interval.
 func (e Estimate) High() float64 { return e.Mean + e.Half }
 
+// Shown reports whether a difference is shown by it: its interval does not hold zero.
+func (e Estimate) Shown() bool { return e.Low() > 0 || e.High() < 0 }
+
 // Sample holds one figure of each replication, in any order. Its methods leave it
 // as it is.
 type Sample []float64

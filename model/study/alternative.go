@@ -10,6 +10,7 @@ import (
 // the only line. It may also be several lines with one crew, a line group.
 type Alternative struct {
 	Name    string
+	Called  string   // in a sentence; “Name” if it is empty
 	Note    string   // what it is about; may be empty
 	Changes []string // from the first alternative, in words; may be empty
 	File    string   // where it was read; may be empty
@@ -35,4 +36,12 @@ func (a *Alternative) Job() bool { return a.Lines()[0].Job.Sets > 0 }
 // Personalised reports whether any of its lines has personalised pieces.
 func (a *Alternative) Personalised() bool {
 	return slices.ContainsFunc(a.Lines(), (*model.Line).Personalised)
+}
+
+// InWords returns what the alternative is called in a sentence.
+func (a *Alternative) InWords() string {
+	if a.Called != "" {
+		return a.Called
+	}
+	return "“" + a.Name + "”"
 }

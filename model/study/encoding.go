@@ -41,6 +41,11 @@ type Mean struct {
 	Half Number `json:"half"` // half-width of its interval, of [Level]
 }
 
+// Estimate returns the mean with its interval; of how many observations is not known.
+func (m Mean) Estimate() sim.Estimate {
+	return sim.Estimate{Mean: float64(m.Mean), Half: float64(m.Half), Level: Level}
+}
+
 // MeanOf returns an estimate as answers have it.
 func MeanOf(e sim.Estimate) Mean { return Mean{Number(e.Mean), Number(e.Half)} }
 
@@ -104,15 +109,15 @@ type Settings struct {
 	Min       int    `json:"min"`
 	Max       int    `json:"max"`
 	Precision Number `json:"precision"`
-	Ending    string `json:"ending"`  // precise, at_most, cancelled, or running of an answer so far
-	Partial   bool   `json:"partial"` // cancelled or running
+	Ending    string `json:"ending"`  // precise, at_most or cancelled
+	Partial   bool   `json:"partial"` // it was cancelled, or is an answer so far
 }
 
 // SettingsOf returns what was run: the plan, how many replications were done, and why there
-// are no more; the zero Ending is that of an answer so far.
+// are no more.
 func SettingsOf(plan sim.Plan, done int, ending sim.Ending) Settings {
 	return Settings{
-		plan.Seed, done, plan.Min, plan.Max, Number(plan.Precision), endingWord(ending), ending == sim.Cancelled || ending == 0,
+		plan.Seed, done, plan.Min, plan.Max, Number(plan.Precision), endingWord(ending), ending == sim.Cancelled,
 	}
 }
 
@@ -126,5 +131,35 @@ func endingWord(e sim.Ending) string {
 	case sim.Cancelled:
 		return "cancelled"
 	}
-	return "running"
+	panic("study: replications without an ending")
+}
+
+// Interval is where something lies with a probability of Level.
+type Interval struct {
+	Level Number `json:"level"`
+	Low   Number `json:"low"`
+	High  Number `json:"high"`
+}
+
+func intervalOf(low, high float64) Interval { return Interval{Level, Number(low), Number(high)} }
+
+// Proportion is a share or a probability, and how far it is known.
+type Proportion struct {
+	Share Number `json:"share"`
+	Low   Number `json:"low"`
+	High  Number `json:"high"`
+	Level Number `json:"level"`
+}
+
+// Spread is a figure as it was drawn.
+type Spread struct {
+	Mean Number `json:"mean"`
+	P5   Number `json:"p5"`
+	P50  Number `json:"p50"`
+	P95  Number `json:"p95"`
+}
+
+// SpreadOf returns the spread of what was drawn.
+func SpreadOf(s sim.Sample) Spread {
+	return Spread{Number(s.Mean()), Number(s.Quantile(0.05)), Number(s.Quantile(0.5)), Number(s.Quantile(0.95))}
 }

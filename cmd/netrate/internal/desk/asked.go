@@ -4,33 +4,55 @@ import (
 	"context"
 
 	"netrate/model/study"
-	"netrate/sim"
 )
 
-// Asked asks a question of at most so many replications, which are shifts or jobs as word says,
-// and shows on a terminal how far it has come. When a signal ended it, the cause is returned
-// beside the answer up to there; there is no answer if not even one replication was done.
-func Asked[A any](
-	e Env, most int, word string,
-	ask func(context.Context, func(study.Sofar[A])) (*A, error), settings func(*A) study.Settings,
-) (answer *A, ended error) {
-	ended = Watched(e, most, word, func(ctx context.Context, watch func(int)) (int, sim.Ending, error) {
-		var told func(study.Sofar[A])
-		if watch != nil {
-			told = func(so study.Sofar[A]) { watch(so.Done - 1) }
+// Asked asks a question until it is answered or a signal ends it, and shows on a terminal how far
+// it is: how many shifts or jobs, as word says, and how many draws. When a signal ended it the
+// error is the cause, and the answer is what was found by then; nil if that is nothing.
+func Asked[A any](e Env, word string, ask func(context.Context, func(study.Sofar[A])) (*A, error), settings func(*A) study.Settings) (*A, error) {
+	ctx, stop := UntilInterrupted()
+	defer stop()
+	shown := &asking{env: e, word: word}
+	defer shown.stop()
+	var told func(study.Sofar[A])
+	if e.Terminal {
+		told = func(s study.Sofar[A]) { shown.done(s.Done, s.Most, s.Draws) }
+	}
+	a, err := ask(ctx, told)
+	switch {
+	case err != nil:
+		return nil, err
+	case a == nil || settings(a).Reps == 0:
+		return nil, CutShort(ctx, 0, word)
+	case settings(a).Partial:
+		return a, CutShort(ctx, settings(a).Reps, word)
+	}
+	return a, nil
+}
+
+// asking shows how far a question is.
+type asking struct {
+	env   Env
+	word  string
+	draws bool // they are shown
+	bar   *Progress
+}
+
+// done says how many shifts or jobs are done, or how many draws.
+func (a *asking) done(n, most int, draws bool) {
+	if a.bar == nil || draws != a.draws {
+		a.stop()
+		word := a.word
+		if draws {
+			word = "draw"
 		}
-		a, err := ask(ctx, told)
-		if err != nil {
-			return 0, 0, err
-		}
-		s := settings(a)
-		if s.Reps > 0 {
-			answer = a
-		}
-		if s.Partial {
-			return s.Reps, sim.Cancelled, nil
-		}
-		return s.Reps, sim.AtMost, nil
-	})
-	return answer, ended
+		a.bar, a.draws = NewProgress(a.env.Err, most, word), draws
+	}
+	a.bar.Done(n)
+}
+
+func (a *asking) stop() {
+	if a.bar != nil {
+		a.bar.Stop()
+	}
 }

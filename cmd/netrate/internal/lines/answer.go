@@ -12,18 +12,19 @@ import (
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model"
+	"netrate/model/study"
 	"netrate/sim"
 )
 
 // answer returns what a study came to, on one screen but for what is in doubt. again is the
 // command that runs the scenario, without its flags. A study without shifts has no answer.
-func answer(again string, x entrant) string {
-	s := x.study
-	found, table, note := inDoubt(x)
+func answer(again string, a *study.RunAnswer) string {
+	s := a.Study
+	found, table, note := inDoubt(a.Uncertainty, a.Line)
 	above := title(s) + "\n\n" + delivers(s) + found + onPaper(s) + remakeCauses(s) + "\n" + beside(timeTable(s), setsTable(s)) + "\n"
 	below := note + "\n" + ending(again, s)
 	room := say.ScreenLines - strings.Count(above+below, "\n") - 1
-	if x.doubt != nil { // what was drawn has a screen of its own
+	if a.Uncertainty != nil { // what was drawn has a screen of its own
 		room = shownStops
 	}
 	return above + stopsTable(s, min(room, shownStops)) + table + below

@@ -11,21 +11,23 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"netrate/cmd/netrate/internal/golden"
+	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model"
+	"netrate/model/study"
 	"netrate/scenarios"
 	"netrate/sim"
 )
 
 func TestAnswerGolden(t *testing.T) {
 	_, _, s := golden.Small(t, 50)
-	golden.Check(t, "../../testdata/small.txt", answer("netrate run small.yaml", entrant{line: s.Line, study: s}))
+	golden.Check(t, "../../testdata/small.txt", answer("netrate run small.yaml", study.RunAnswerOf(s, nil)))
 }
 
 func TestJSONGolden(t *testing.T) {
 	sc, text, s := golden.Small(t, 50)
 	var out bytes.Buffer
-	require.NoError(t, writeJSON(&out, "v0", entrant{scenario: sc, line: s.Line, study: s}, text))
+	require.NoError(t, writeJSON(&out, "v0", page.Origin{Scenario: sc, Text: text}, study.RunAnswerOf(s, nil)))
 	golden.Check(t, "../../testdata/small.json", out.String())
 }
 
@@ -33,7 +35,7 @@ func TestJSONGolden(t *testing.T) {
 func TestJSONHoldsItsScenario(t *testing.T) {
 	sc, text, s := golden.Small(t, 3)
 	var out bytes.Buffer
-	require.NoError(t, writeJSON(&out, "v0", entrant{scenario: sc, line: s.Line, study: s}, text))
+	require.NoError(t, writeJSON(&out, "v0", page.Origin{Scenario: sc, Text: text}, study.RunAnswerOf(s, nil)))
 	var doc document
 	require.NoError(t, json.Unmarshal(out.Bytes(), &doc))
 	again, err := scenarios.Load(doc.Scenario.File, []byte(doc.Scenario.Source))
@@ -45,7 +47,7 @@ func TestJSONHoldsItsScenario(t *testing.T) {
 func TestJSONOfOneShiftHasNoInterval(t *testing.T) {
 	sc, text, s := golden.Small(t, 1)
 	var out bytes.Buffer
-	require.NoError(t, writeJSON(&out, "v0", entrant{scenario: sc, line: s.Line, study: s}, text))
+	require.NoError(t, writeJSON(&out, "v0", page.Origin{Scenario: sc, Text: text}, study.RunAnswerOf(s, nil)))
 	assert.Contains(t, out.String(), `"half": null`)
 }
 
@@ -60,7 +62,7 @@ func TestAnswerFitsTheScreen(t *testing.T) {
 			s := golden.Study(t, sc, reps)
 			for _, ending := range []sim.Ending{sim.AtMost, sim.Precise, sim.Cancelled} {
 				s.Ending = ending
-				text := answer("netrate run --example "+x.Name, entrant{line: s.Line, study: s})
+				text := answer("netrate run --example "+x.Name, study.RunAnswerOf(s, nil))
 				lines := strings.Split(strings.TrimSuffix(text, "\n"), "\n")
 				assert.LessOrEqual(t, len(lines), 24, text)
 				for _, line := range lines {
@@ -105,7 +107,7 @@ func TestAnswerSays(t *testing.T) {
 			if c.change != nil {
 				c.change(s)
 			}
-			assert.Contains(t, answer("netrate run x.yaml", entrant{line: s.Line, study: s}), c.want)
+			assert.Contains(t, answer("netrate run x.yaml", study.RunAnswerOf(s, nil)), c.want)
 		})
 	}
 }

@@ -51,7 +51,7 @@ func (c *choice) take(a *study.StrategiesAnswer) {
 	}
 	c.StrategiesAnswer, c.among = a, &contest{field: f}
 	if len(a.Strategies) > 1 {
-		c.among = decide(f, nil)
+		c.among = decide(f)
 	}
 }
 

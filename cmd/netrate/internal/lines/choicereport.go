@@ -73,7 +73,7 @@ func (c *choice) two() *contest {
 	}
 	f := *c.among.field
 	f.entrants = []entrant{f.entrants[0], f.entrants[c.Leader]}
-	return decide(&f, nil)
+	return decide(&f)
 }
 
 // frontier draws what the strategies earn against the defective ones among what they deliver.

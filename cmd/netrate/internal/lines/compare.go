@@ -1,11 +1,9 @@
 package lines
 
 import (
-	"context"
 	"errors"
 	"fmt"
 	"io"
-	"math"
 	"strconv"
 	"strings"
 
@@ -14,9 +12,7 @@ import (
 	"netrate/cmd/netrate/internal/desk"
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
-	"netrate/model"
-	"netrate/sim"
-	"netrate/sim/output"
+	"netrate/model/study"
 )
 
 // CompareVerb returns the verb compare.
@@ -76,10 +72,12 @@ func (o *compareFlags) run(e desk.Env, args []string) error {
 	if err != nil {
 		return err
 	}
-	if err := o.comparable(f); err != nil {
-		return err
+	for _, from := range f.origins {
+		if err := desk.WorkFor("compare", from.Scenario); err != nil {
+			return err
+		}
 	}
-	plan, race, err := o.prepare(e, f)
+	q, err := o.question(e, f)
 	if err != nil {
 		return err
 	}
@@ -87,16 +85,14 @@ func (o *compareFlags) run(e desk.Env, args []string) error {
 	if err := o.Begin(e); err != nil {
 		return err
 	}
-	early := simulateAll(e, f, plan, race)
-	if f.entrants[0].study == nil {
+	a, early := desk.Asked(e, f.period(), q.Ask, func(a *study.ComparisonAnswer) study.Settings { return a.Settings })
+	if a == nil {
 		return early
 	}
-	if early == nil && race == nil {
-		early = f.drawDoubtOfAll(e, plan, *o.doubt)
-	}
 	f.again += o.doubt.again()
-	c := decide(f, race)
+	c := f.compared(a)
 	c.weigh()
+	c.tellHours()
 	return errors.Join(early, o.tell(e, c))
 }
 
@@ -112,109 +108,45 @@ func (o *compareFlags) compatible() error {
 	return nil
 }
 
-// comparable returns why what was entered cannot be compared.
-func (o *compareFlags) comparable(f *field) error {
-	for _, from := range f.origins {
-		if err := desk.WorkFor("compare", from.Scenario); err != nil {
-			return err
+// question returns what is asked, or why it cannot be.
+func (o *compareFlags) question(e desk.Env, f *field) (study.Comparison, error) {
+	q := study.Comparison{}
+	for i := range f.entrants {
+		q.Alternatives = append(q.Alternatives, f.entrants[i].alternative())
+	}
+	if err := q.Check(); err != nil {
+		return q, desk.Wrong("%v", err)
+	}
+	most := f.base().Run.Min
+	if o.best {
+		switch {
+		case q.Mixed():
+			return q, desk.Wrong("--best is not built for yearly volumes of jobs: without it compare runs all lines")
+		case f.halls() != nil:
+			return q, desk.Wrong("--best is not built for several lines with one crew: without it compare runs them all")
 		}
+		most = f.base().Run.Max
+		q.Selection = &study.ComparisonSelection{Indifference: float64(o.worth), Confidence: float64(o.confidence)}
+	} else {
+		q.Draws = int(*o.doubt)
 	}
-	if err := f.setUpJobs(); err != nil {
-		return err
+	var err error
+	if q.Plan, err = o.Fixed(e, f.base().Run, most); err != nil {
+		return q, err
 	}
-	switch n := len(f.halls()); {
-	case o.best && f.mixes() != nil:
-		return desk.Wrong("--best is not built for yearly volumes of jobs: without it compare runs all lines")
-	case n == 0:
-		return nil
-	case o.best:
-		return desk.Wrong("--best is not built for several lines with one crew: without it compare runs them all")
-	case n < len(f.entrants):
-		return desk.Wrong("one file or variant has one line and another has several with one crew: want all of a kind")
+	if err := q.Check(); err != nil {
+		return q, desk.Wrong("%v", err)
 	}
-	return nil
+	return q, nil
 }
 
-// prepare returns how many shifts are run, and the race if there is one.
-func (o *compareFlags) prepare(e desk.Env, f *field) (sim.Plan, *race, error) {
-	if !o.best {
-		plan, err := o.Fixed(e, f.base().Run, f.base().Run.Min)
-		return plan, nil, err
+// compared puts an answer to what was compared.
+func (f *field) compared(a *study.ComparisonAnswer) *contest {
+	for i := range f.entrants {
+		x, line := &f.entrants[i], &a.Lines[i]
+		x.line, x.study, x.doubt, x.mix = line.Study.Line, line.Study, line.Draws, line.Mix
 	}
-	plan, err := o.Fixed(e, f.base().Run, f.base().Run.Max)
-	if err != nil {
-		return sim.Plan{}, nil, err
-	}
-	r := &race{worth: float64(o.worth), confidence: float64(o.confidence), cap: plan.Max}
-	if !o.Changed("worth") {
-		r.usual = true
-		r.worth = usualWorth * f.base().Line.Hand().NetRate
-		step := math.Pow10(say.Magnitude(r.worth) - 1)
-		r.worth = math.Round(r.worth/step) * step
-	}
-	r.Selection, err = output.NewSelection(len(f.entrants), raceFirst, r.worth, r.confidence)
-	if err != nil {
-		return sim.Plan{}, nil, desk.Wrong("%v", err)
-	}
-	r.Cap(plan.Max)
-	return plan, r, nil
-}
-
-// A race looks at nothing before its first shifts, which settle how much the lines vary.
-const (
-	raceFirst  = 64   // shifts of each line: those that are simulated at a time
-	usualWorth = 0.01 // of what the base delivers on paper
-)
-
-// simulateAll runs the plan and gives each entrant its study, if at least one shift was
-// done. When a signal ended it the error is the cause.
-func simulateAll(e desk.Env, f *field, plan sim.Plan, r *race) error {
-	var selection *output.Selection
-	if r != nil {
-		selection = r.Selection
-	}
-	return desk.Watched(e, plan.Max, f.period(), func(ctx context.Context, watch func(int)) (done int, ending sim.Ending, err error) {
-		studies, err := f.together(ctx, plan, selection, watch)
-		if err != nil {
-			return 0, 0, err
-		}
-		for _, s := range studies {
-			done = max(done, len(s.Shifts))
-		}
-		for i, s := range studies {
-			if done > 0 {
-				f.entrants[i].study, f.entrants[i].line = s, s.Line
-			}
-		}
-		return done, studies[0].Ending, nil
-	})
-}
-
-// drawDoubtOfAll draws what is in doubt, until a signal ends it.
-func (f *field) drawDoubtOfAll(e desk.Env, plan sim.Plan, draws doubtDraws) error {
-	ctx, stop := desk.UntilInterrupted()
-	defer stop()
-	return f.drawDoubt(ctx, e, plan, draws)
-}
-
-// together runs all entrants in the same shifts. The study of a hall is that of all its lines,
-// and that of a line with yearly volumes of jobs is of all its jobs.
-func (f *field) together(ctx context.Context, plan sim.Plan, selection *output.Selection, watch func(int)) ([]*model.Study, error) {
-	if mixes := f.mixes(); mixes != nil {
-		return model.TogetherMixed(ctx, mixes, plan, watch)
-	}
-	if f.halls() == nil {
-		return model.Together(ctx, f.lines(), plan, selection, model.Counting(watch))
-	}
-	each, err := model.RunHalls(ctx, f.halls(), plan, watch)
-	if err != nil {
-		return nil, err
-	}
-	var studies []*model.Study
-	for i, lines := range each {
-		studies = append(studies, model.Gathered(f.entrants[i].name, lines))
-	}
-	return studies, nil
+	return &contest{field: f, ComparisonAnswer: a}
 }
 
 // tell writes the answer in the forms that are asked for.
@@ -229,13 +161,13 @@ func (o *compareFlags) tell(e desk.Env, c *contest) error {
 
 // flags returns the flags that do the comparison again.
 func (c *contest) flags() string {
-	s := c.entrants[c.best].study
+	s := c.entrants[c.Leader].study
 	text := fmt.Sprintf(" --seed %d", s.Plan.Seed)
-	if c.race == nil {
+	if c.Selection == nil {
 		return text + fmt.Sprintf(" --reps %d", len(s.Shifts))
 	}
-	return text + fmt.Sprintf(" --reps %d --best --worth %s/h --confidence %s%%", c.race.cap,
-		strconv.FormatFloat(c.race.worth, 'f', -1, 64), strconv.FormatFloat(100*c.race.confidence, 'g', 6, 64))
+	return text + fmt.Sprintf(" --reps %d --best --worth %s/h --confidence %s%%", c.Selection.Most,
+		strconv.FormatFloat(float64(c.Selection.Indifference), 'f', -1, 64), strconv.FormatFloat(100*float64(c.Selection.Confidence), 'g', 6, 64))
 }
 
 // rate is a flag that is so many an hour, with its unit.

@@ -41,10 +41,12 @@ func compared(t *testing.T, f *field, args ...string) *contest {
 	o := newCompareFlags(desk.NewFlags("compare"))
 	require.NoError(t, o.Parse(args))
 	e := desk.Env{Getenv: func(string) string { return "" }}
-	plan, race, err := o.prepare(e, f)
+	q, err := o.question(e, f)
 	require.NoError(t, err)
-	require.NoError(t, simulateAll(e, f, plan, race))
-	return decide(f, race)
+	q.Draws = 0
+	a, err := q.Ask(t.Context(), nil)
+	require.NoError(t, err)
+	return f.compared(a)
 }
 
 func TestCompareGolden(t *testing.T) {
@@ -110,7 +112,7 @@ func TestCompareJSON(t *testing.T) {
 func sampled(samples ...[]float64) *contest {
 	f := &field{}
 	for i, rates := range samples {
-		s := &model.Study{Line: &model.Line{}}
+		s := &model.Study{Line: &model.Line{}, Ending: sim.AtMost}
 		for _, rate := range rates {
 			s.Shifts = append(s.Shifts, model.Shift{NetRate: rate})
 		}
@@ -120,7 +122,7 @@ func sampled(samples ...[]float64) *contest {
 		}
 		f.entrants = append(f.entrants, entrant{name: name, line: s.Line, study: s})
 	}
-	return decide(f, nil)
+	return decide(f)
 }
 
 // noisy returns rates around a mean, the same luck moving all samples of the same phase.
@@ -149,8 +151,8 @@ func TestDecide(t *testing.T) {
 	} {
 		t.Run(name, func(t *testing.T) {
 			got := sampled(c.systems...)
-			assert.Equal(t, [3]int{c.best, c.next, c.rival}, [3]int{got.best, got.next, got.rival()})
-			assert.Equal(t, c.candidates, got.candidates())
+			assert.Equal(t, [3]int{c.best, c.next, c.rival}, [3]int{got.Leader, got.Next, got.Rival})
+			assert.Equal(t, c.candidates, got.Candidates)
 			assert.Equal(t, len(c.candidates) == 1, got.certain())
 			assert.Contains(t, got.sentence(), c.says)
 		})
@@ -167,17 +169,17 @@ func TestPairsShareTheLevel(t *testing.T) {
 				continue
 			}
 			want := output.Paired(systems[i], systems[k], 1-0.05/6)
-			assert.InDelta(t, want.Difference.Mean, c.pairs[i][k].Difference.Mean, 1e-9)
-			assert.InDelta(t, want.Difference.Half, c.pairs[i][k].Difference.Half, 1e-9)
-			assert.InDelta(t, want.Wins, c.pairs[i][k].Wins, 1e-12)
+			assert.InDelta(t, want.Difference.Mean, c.Compared[i][k].Difference.Mean, 1e-9)
+			assert.InDelta(t, want.Difference.Half, c.Compared[i][k].Difference.Half, 1e-9)
+			assert.InDelta(t, want.Wins, c.Compared[i][k].Wins, 1e-12)
 		}
 	}
 }
 
 func TestOneShiftShowsNothing(t *testing.T) {
 	c := variants(t, "--reps", "1")
-	assert.Len(t, c.candidates(), 4)
-	assert.Nil(t, c.leads)
+	assert.Len(t, c.Candidates, 4)
+	assert.Nil(t, c.Leads)
 	assert.Contains(t, c.answer(), "\nOne shift alone shows no difference.\n")
 	assert.NotContains(t, c.answer(), "Inf")
 	var doc bytes.Buffer
@@ -191,10 +193,10 @@ func TestOneShiftShowsNothing(t *testing.T) {
 func TestStepsAddUp(t *testing.T) {
 	c := variants(t, "--reps", "20")
 	sum := 0.0
-	for _, s := range c.steps() {
-		sum += s.change
+	for _, s := range c.Steps {
+		sum += s.Change
 	}
-	assert.InEpsilon(t, c.pairs[c.rival()][c.best].Difference.Mean, sum, 1e-9)
+	assert.InEpsilon(t, c.Compared[c.Rival][c.Leader].Difference.Mean, sum, 1e-9)
 }
 
 func TestRaceNotDecided(t *testing.T) {
@@ -203,7 +205,7 @@ func TestRaceNotDecided(t *testing.T) {
 	assert.Contains(t, c.answer(), "NOT DECIDED after 10 shifts: “two operators” leads")
 	assert.Contains(t, c.answer(), "Nothing is promised.")
 	assert.Contains(t, c.answer(), " --best --worth 62/h --confidence 95%\n")
-	assert.Equal(t, 62.0, c.race.worth, "1 % of 6,168 on paper, in two digits")
+	assert.Equal(t, 62.0, float64(c.Selection.Indifference), "1 % of 6,168 on paper, in two digits")
 }
 
 func TestPartialComparison(t *testing.T) {
@@ -260,7 +262,7 @@ func TestChangesAreShownWhereThereIsRoom(t *testing.T) {
 	c := variants(t, "--reps", "3")
 	assert.Contains(t, c.changes(), "\ntwo operators: crew.operators: 1 → 2\n")
 	assert.NotContains(t, c.answer(), c.changes())
-	c.entrants, c.pairs = c.entrants[:2], [][]output.Comparison{c.pairs[0][:2], c.pairs[1][:2]}
+	c.entrants, c.Compared = c.entrants[:2], [][]output.Comparison{c.Compared[0][:2], c.Compared[1][:2]}
 	assert.Contains(t, c.answer(), c.changes())
 }
 

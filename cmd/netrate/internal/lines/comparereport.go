@@ -8,6 +8,7 @@ import (
 
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
+	"netrate/model/study"
 	"netrate/plots"
 )
 
@@ -17,8 +18,8 @@ const mostWaterfalls = 5
 
 // compareReport returns the report of a comparison.
 func compareReport(version string, c *contest) (*page.Report, error) {
-	lead := page.Partial(c.entrants[c.best].study) + "All " + c.word() + "s had the same luck, " + c.period() + " by " + c.period() + ". "
-	if c.race == nil {
+	lead := page.Partial(c.entrants[c.Leader].study) + "All " + c.word() + "s had the same luck, " + c.period() + " by " + c.period() + ". "
+	if c.Selection == nil {
 		lead += "Simulated: " + c.sample() + " of each."
 		if c.mixes() != nil {
 			lead = strings.TrimSuffix(lead, ".") + " at each of its jobs."
@@ -69,7 +70,7 @@ func compareReport(version string, c *contest) (*page.Report, error) {
 func (c *contest) whichSection(r *page.Report) plots.Section {
 	s := plots.Section{Heading: "Which delivers most, and by how much", Text: c.luck()}
 	sample := c.sample() + " each"
-	if c.race != nil {
+	if c.Selection != nil {
 		sample = "as many " + c.period() + "s of each as the choice took"
 		s.Tables = append(s.Tables, c.raceFigures())
 	} else {
@@ -77,7 +78,7 @@ func (c *contest) whichSection(r *page.Report) plots.Section {
 			"with 95 % (paired t, Bonferroni over all pairs), so that the line that happens to lead is not favoured."
 		s.Figures = append(s.Figures, r.Figure("differences")(c.differences(sample)))
 		s.Tables = append(s.Tables, c.ratesTable(), c.pairsTable())
-		if c.leads != nil {
+		if c.Leads != nil {
 			s.Tables = append(s.Tables, c.leadsTable())
 		}
 	}
@@ -87,7 +88,7 @@ func (c *contest) whichSection(r *page.Report) plots.Section {
 	}
 	s.Figures = append(s.Figures,
 		r.Figure("distribution")(distribution(c.headline(), sample, shown)),
-		r.Figure("cumulative")(cumulative(sample, shown, c.field, c.best, c.rival())),
+		r.Figure("cumulative")(cumulative(sample, shown, c.field, c.Leader, c.Rival)),
 		r.Figure("boxes")(boxes(sample, c.entrants)))
 	return s
 }
@@ -136,13 +137,13 @@ func (c *contest) lostSection(r *page.Report) plots.Section {
 
 // whyTexts says what makes most of the difference.
 func (c *contest) whyTexts() string {
-	steps := ranked(c.steps())
-	change := c.entrants[c.best].study.NetRates().Mean() - c.entrants[c.rival()].study.NetRates().Mean()
-	text := fmt.Sprintf("%s delivers %s an hour more than %s", say.Capital(c.call(c.best)), say.Rounded(change, 0), c.call(c.rival()))
+	steps := c.Ranked()
+	change := c.entrants[c.Leader].study.NetRates().Mean() - c.entrants[c.Rival].study.NetRates().Mean()
+	text := fmt.Sprintf("%s delivers %s an hour more than %s", say.Capital(c.call(c.Leader)), say.Rounded(change, 0), c.call(c.Rival))
 	var reasons []string
 	for _, s := range steps[:2] {
-		if math.Abs(s.change) >= 0.5 {
-			reasons = append(reasons, s.inWords())
+		if math.Abs(s.Change) >= 0.5 {
+			reasons = append(reasons, inWords(s))
 		}
 	}
 	if len(reasons) > 0 {
@@ -152,24 +153,24 @@ func (c *contest) whyTexts() string {
 }
 
 // inWords says what a step gains.
-func (s step) inWords() string {
-	amount := say.Rounded(math.Abs(s.change), 0)
+func inWords(s study.ComparisonStep) string {
+	amount := say.Rounded(math.Abs(s.Change), 0)
 	switch {
-	case s.name == meanSpeed:
-		return "in the mean of the time of its jobs it runs at " + say.Signed(s.change) + " an hour"
-	case s.name == ownSpeed && s.change > 0:
+	case s.Name == study.MeanSpeed:
+		return "in the mean of the time of its jobs it runs at " + say.Signed(s.Change) + " an hour"
+	case s.Name == study.OwnSpeed && s.Change > 0:
 		return "it runs " + amount + " an hour faster"
-	case s.name == ownSpeed:
+	case s.Name == study.OwnSpeed:
 		return "it runs " + amount + " an hour slower"
-	case s.change > 0:
-		return "it loses " + amount + " an hour less (" + s.name + ")"
+	case s.Change > 0:
+		return "it loses " + amount + " an hour less (" + s.Name + ")"
 	}
-	return "it loses " + amount + " an hour more (" + s.name + ")"
+	return "it loses " + amount + " an hour more (" + s.Name + ")"
 }
 
 // featured returns the two that are set against each other, in their order.
 func (c *contest) featured() []int {
-	two := []int{c.rival(), c.best}
+	two := []int{c.Rival, c.Leader}
 	slices.Sort(two)
 	return two
 }

@@ -26,7 +26,7 @@ func (c *contest) answer() string {
 	var b strings.Builder
 	b.WriteString(c.title() + "\n\n")
 	b.WriteString(say.Wrapped(c.sentence(), say.Screen) + "\n")
-	if c.race != nil {
+	if c.Selection != nil {
 		b.WriteString(c.raceTable())
 	} else {
 		b.WriteString(c.table() + c.jobsBlock())
@@ -56,12 +56,12 @@ func (c *contest) changes() string {
 
 func (c *contest) title() string {
 	partial := ""
-	s := c.entrants[c.best].study
+	s := c.entrants[c.Leader].study
 	if s.Ending == sim.Cancelled {
 		partial = "PARTIAL ANSWER, interrupted: "
 	}
 	each := ": " + say.Plural(len(c.entrants), c.word()) + " compared"
-	if c.race == nil {
+	if c.Selection == nil {
 		each += " (" + c.sample() + " each)"
 	}
 	return partial + say.Shortened(c.base().Name, say.Screen-utf8.RuneCountInString(partial+each)) + each
@@ -91,17 +91,17 @@ func (c *contest) table() string {
 		e := s.NetRates().Interval(say.Level)
 		base, wins, best := "", "", c.bestWord()
 		if i != 0 {
-			base, wins = say.Gap(c.pairs[0][i].Difference), say.Percent(c.pairs[0][i].Wins, 0.01)
+			base, wins = say.Gap(c.Compared[0][i].Difference), say.Percent(c.Compared[0][i].Wins, 0.01)
 		}
-		if i != c.best {
-			best = say.Gap(c.pairs[c.best][i].Difference)
+		if i != c.Leader {
+			best = say.Gap(c.Compared[c.Leader][i].Difference)
 		}
 		row := []string{c.entrants[i].name, say.PlusMinus(say.Measured(e.Mean, e.Half)), base, wins, best, defectsPerMillion(s)}
 		if c.personalised() {
 			e := study.RemakesIn(s)
 			row = append(row, say.Rough(e.Mean, e.Half))
 		}
-		rows = append(rows, append(row, say.Percent(crewBusy(s).Mean, 0.01)))
+		rows = append(rows, append(row, say.Percent(study.CrewBusy(s).Mean, 0.01)))
 	}
 	text := say.Columns(rows)
 	if more := len(c.entrants) - shownEntrants; more > 0 {
@@ -144,14 +144,14 @@ func (c *contest) raceTable() string {
 // droppedWords says what is known of an entrant that left the race: it is not ahead of the
 // other by what is worth finding. That it is behind, the race does not promise.
 func (c *contest) droppedWords() string {
-	return fmt.Sprintf("Dropped, by a line: not %s an hour or more ahead of it.", say.Exact(c.race.worth))
+	return fmt.Sprintf("Dropped, by a line: not %s an hour or more ahead of it.", say.Exact(float64(c.Selection.Indifference)))
 }
 
 // fate returns when an entrant left the race, and by which other.
 func (c *contest) fate(i int) string {
-	for _, d := range c.race.Dropped() {
-		if d.System == i {
-			return fmt.Sprintf("after %s, by %s", say.Plural(d.At, c.period()), c.call(d.By))
+	for _, d := range c.Selection.Dropped {
+		if d.Line == i {
+			return fmt.Sprintf("after %s, by %s", say.Plural(d.At, c.period()), c.call(d.Other))
 		}
 	}
 	return "not dropped"
@@ -160,36 +160,28 @@ func (c *contest) fate(i int) string {
 // why returns the losses that make the difference, the largest first.
 func (c *contest) why() string {
 	var b strings.Builder
-	rival, best := c.entrants[c.rival()].study, c.entrants[c.best].study
+	rival, best := c.entrants[c.Rival].study, c.entrants[c.Leader].study
 	row := func(name, a, z, gains string) {
 		fmt.Fprintf(&b, "%-40s%s%s%s\n", name, say.Right(a, 12), say.Right(z, 12), say.Right(gains, 12))
 	}
 	names := [2]string{"base", c.bestWord()}
-	if c.best == 0 {
+	if c.Leader == 0 {
 		names = [2]string{"next", "base"}
 	}
 	row("Why: lost on the way, envelopes an hour", names[0], names[1], "gains")
-	rest := step{name: "all else"}
-	sum := step{name: "net rate"}
-	for n, s := range ranked(c.steps()) {
-		sum.change += s.change
+	rest := study.ComparisonStep{Name: "all else"}
+	sum := study.ComparisonStep{Name: "net rate"}
+	for n, s := range c.Ranked() {
+		sum.Change += s.Change
 		if n < shownSteps {
-			row(s.name, say.Rounded(s.rival, 0), say.Rounded(s.best, 0), say.Signed(s.change))
+			row(s.Name, say.Rounded(s.Rival, 0), say.Rounded(s.Best, 0), say.Signed(s.Change))
 			continue
 		}
-		rest.change += s.change
+		rest.Change += s.Change
 	}
-	row(rest.name, "", "", say.Signed(rest.change))
-	row(sum.name, say.Rounded(rival.NetRates().Mean(), 0), say.Rounded(best.NetRates().Mean(), 0), say.Signed(sum.change))
+	row(rest.Name, "", "", say.Signed(rest.Change))
+	row(sum.Name, say.Rounded(rival.NetRates().Mean(), 0), say.Rounded(best.NetRates().Mean(), 0), say.Signed(sum.Change))
 	return b.String()
-}
-
-// ranked returns the steps by the size of what they change.
-func ranked(steps []step) []step {
-	slices.SortStableFunc(steps, func(a, b step) int {
-		return cmp.Compare(math.Abs(b.change), math.Abs(a.change))
-	})
-	return steps
 }
 
 // ending returns how much the same luck was worth, and how to repeat the comparison.
@@ -205,10 +197,10 @@ func (c *contest) luck() string {
 		same = "Net rates are of all lines of a configuration together. " + same
 	}
 	same = c.mixWords() + same
-	if c.race != nil || len(c.entrants[0].study.Shifts) < 2 {
+	if c.Selection != nil || len(c.entrants[0].study.Shifts) < 2 {
 		return same + "."
 	}
-	p := c.pairs[c.rival()][c.best]
+	p := c.Compared[c.Rival][c.Leader]
 	switch {
 	case math.IsInf(p.Narrowing, 1):
 		return same + "."
@@ -222,31 +214,14 @@ func (c *contest) luck() string {
 // defectsPerMillion returns how many of a million envelopes delivered are defective, with
 // no digit more than their number bears.
 func defectsPerMillion(s *model.Study) string {
-	kinds := lots(s)
-	seen, variance, none := false, 0.0, 0.0 // in shares of all that is delivered
-	for _, x := range kinds {
-		each := x.share / max(1, float64(x.delivered.Good+x.delivered.Defective))
-		variance += each * each * float64(x.delivered.Defective)
-		none = max(none, each)
-		seen = seen || x.delivered.Defective > 0
-	}
-	switch {
-	case seen:
-		return say.Rough(defectRate(s), 2e6*math.Sqrt(variance))
-	case !canShipDefective(s):
+	switch d := study.DefectsOf(s); {
+	case d.Seen:
+		return say.Rough(d.PerMillion, d.Half)
+	case !d.Possible:
 		return "0"
-	case none > 1.0/6:
+	case d.Below > 5e5:
 		return "none"
+	default:
+		return "<" + say.Rounded(d.Below, say.Magnitude(d.Below)-1)
 	}
-	bound := 3e6 * none // see noneDefective; of several jobs all may be of the one that is known least
-	return "<" + say.Rounded(bound, say.Magnitude(bound)-1)
-}
-
-// canShipDefective reports whether a line could deliver what is not as it should be, at one of
-// its jobs if it has several.
-func canShipDefective(s *model.Study) bool {
-	if s.Jobs() == nil {
-		return s.Line.CanLeak()
-	}
-	return slices.ContainsFunc(s.Jobs(), func(j model.MixedJob) bool { return j.Study.Line.CanLeak() })
 }

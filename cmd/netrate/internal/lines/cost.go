@@ -31,7 +31,7 @@ func (c *contest) weigh() {
 	if !slices.ContainsFunc(costs, func(x *model.Costs) bool { return x != nil }) {
 		return
 	}
-	if c.race != nil {
+	if c.Selection != nil {
 		c.aside = "--best runs some lines for fewer shifts than others; without it compare tells what they are worth"
 		return
 	}

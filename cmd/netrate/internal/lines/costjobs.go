@@ -2,17 +2,14 @@ package lines
 
 import (
 	"cmp"
-	"errors"
 	"fmt"
-	"maps"
 	"slices"
 	"strings"
 
-	"netrate/cmd/netrate/internal/desk"
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model"
-	"netrate/model/money"
+	"netrate/model/study"
 	"netrate/scenarios"
 )
 
@@ -22,35 +19,6 @@ import (
 // shownJobs is how many jobs the answer has room for: those with most hours or, in a report,
 // those that have figures of their own.
 const shownJobs = 4
-
-// setUpJobs sets all lines up for the jobs with a yearly volume, if the costs have such, or
-// returns why they cannot be compared at them.
-func (f *field) setUpJobs() error {
-	volumes := func(i int) map[string]money.Value {
-		if c := f.entrants[i].costs; c != nil {
-			return c.Volumes
-		}
-		return nil
-	}
-	var errs []error
-	for i := range f.entrants {
-		x := &f.entrants[i]
-		switch {
-		case !maps.Equal(volumes(i), volumes(0)):
-			return desk.Wrong("%s has other yearly volumes of jobs than %s: lines are compared at the same work", f.call(i), f.call(0))
-		case len(volumes(0)) == 0:
-			continue
-		}
-		var err error
-		if x.mix, err = model.NewMix(x.line, x.products, x.costs); err != nil {
-			errs = append(errs, fmt.Errorf("%s: %s", f.call(i), strings.ReplaceAll(err.Error(), "\n", "\n"+f.call(i)+": ")))
-		}
-	}
-	if err := errors.Join(errs...); err != nil {
-		return desk.Wrong("not every line can run all jobs that have a yearly volume:\n%v", err)
-	}
-	return nil
-}
 
 // mixes returns the work of all entrants by jobs; nil if it is not by jobs.
 func (f *field) mixes() []*model.Mix {
@@ -194,70 +162,14 @@ func mixStatements(x entrant) []scenarios.Statement {
 	return all
 }
 
-// lot is one kind of work: its share of the good envelopes, and what was seen of it.
-type lot struct {
-	share     float64
-	delivered model.Sets
-}
-
-// lots returns the kinds of work of a study.
-func lots(s *model.Study) []lot {
-	if s.Jobs() == nil {
-		return []lot{{1, s.Total.Sets}}
+// tellHours puts into the answer how many hours a year each job takes, if money is told.
+func (c *contest) tellHours() {
+	if c.money == nil {
+		return
 	}
-	var all []lot
-	for _, j := range s.Jobs() {
-		all = append(all, lot{j.Share, j.Study.Total.Sets})
-	}
-	return all
-}
-
-// totalOf returns the sum of a figure of all shifts.
-func totalOf(s *model.Study, figure func(*model.Shift) float64) float64 {
-	sum := 0.0
-	for _, x := range s.Sample(figure) {
-		sum += x
-	}
-	return sum
-}
-
-// defectRate returns the defective envelopes in a million delivered, of all jobs in their
-// shares.
-func defectRate(s *model.Study) float64 {
-	if s.Jobs() == nil {
-		return page.PerMillion(&s.Total)
-	}
-	bad := totalOf(s, func(s *model.Shift) float64 { return s.Defective })
-	return 1e6 * bad / max(1, bad+totalOf(s, func(s *model.Shift) float64 { return s.Good }))
-}
-
-// crewParts returns the shares of its time in which a crew clears faults, and in which it sees
-// to stocks.
-func crewParts(s *model.Study) (faults, stocks float64) {
-	time := float64(s.Line.Crew.Operators) * page.Whole(s) * float64(len(s.Shifts))
-	stocks = totalOf(s, func(s *model.Shift) float64 { return s.StockBusy }) / time
-	return totalOf(s, func(s *model.Shift) float64 { return s.CrewBusy })/time - stocks, stocks
-}
-
-// mixedJobJSON is a line at one job.
-type mixedJobJSON struct {
-	Name    string           `json:"name"`
-	Share   page.Number      `json:"share"` // of the good envelopes
-	Time    page.Number      `json:"time_share"`
-	NetRate page.NetRateJSON `json:"net_rate"`
-	Hours   *drawsJSON       `json:"hours_per_year,omitempty"` // if money is told
-}
-
-// jobsDocument returns the jobs of an entrant; nil if its work is not by jobs.
-func (c *contest) jobsDocument(i int) []mixedJobJSON {
-	var all []mixedJobJSON
-	for j, x := range c.entrants[i].study.Jobs() {
-		doc := mixedJobJSON{Name: x.Study.Line.Name, Share: page.Number(x.Share), Time: page.Number(x.Time.Mean()), NetRate: page.NetRateOf(x.Study)}
-		if c.money != nil {
-			hours := spreadOfDraws(c.money.Lines[i].JobHours[j])
-			doc.Hours = &hours
+	for i := range c.Lines {
+		for j := range c.Lines[i].Jobs {
+			c.Lines[i].Jobs[j].Hours = new(study.SpreadOf(c.money.Lines[i].JobHours[j]))
 		}
-		all = append(all, doc)
 	}
-	return all
 }

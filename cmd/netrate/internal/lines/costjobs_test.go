@@ -15,6 +15,7 @@ import (
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model"
+	"netrate/model/study"
 	"netrate/plots"
 	"netrate/scenarios"
 )
@@ -36,9 +37,9 @@ func jobField(t *testing.T, old, with string) *field {
 func weighedByJobs(t *testing.T, args ...string) *contest {
 	t.Helper()
 	f := jobField(t, "", "")
-	require.NoError(t, f.setUpJobs())
 	c := compared(t, f, args...)
 	c.weigh()
+	c.tellHours()
 	return c
 }
 
@@ -71,15 +72,15 @@ func TestJobsAddUp(t *testing.T) {
 		volume := c.money.Volume.Mean()
 		// Volumes are drawn and shifts differ, so that this is not exact: 1 in a hundred.
 		assert.InEpsilon(t, volume/c.entrants[i].study.NetRates().Mean(), sum, 0.01)
-		faults, stocks := crewParts(c.entrants[i].study)
-		assert.InDelta(t, crewBusy(c.entrants[i].study).Mean, faults+stocks, 1e-9)
+		faults, stocks := study.CrewParts(c.entrants[i].study)
+		assert.InDelta(t, study.CrewBusy(c.entrants[i].study).Mean, faults+stocks, 1e-9)
 	}
-	steps, change := c.steps(), 0.0
-	assert.Equal(t, meanSpeed, steps[0].name)
+	steps, change := c.Steps, 0.0
+	assert.Equal(t, study.MeanSpeed, steps[0].Name)
 	for _, s := range steps {
-		change += s.change
+		change += s.Change
 	}
-	assert.InDelta(t, c.pairs[c.rival()][c.best].Difference.Mean, change, 1e-6)
+	assert.InDelta(t, c.Compared[c.Rival][c.Leader].Difference.Mean, change, 1e-6)
 }
 
 // A report tells of the jobs what it cannot tell of them together, and what is not made.
@@ -125,19 +126,22 @@ func TestJobsThatCannotBeCompared(t *testing.T) {
 		},
 	} {
 		f := jobField(t, c.old, c.with)
-		err := f.setUpJobs()
+		_, err := newCompareFlags(desk.NewFlags("compare")).question(desk.Env{}, f)
 		require.Error(t, err)
 		assert.Equal(t, 2, desk.Status(err))
 		assert.Contains(t, err.Error(), want)
 	}
 	o := newCompareFlags(desk.NewFlags("compare"))
 	require.NoError(t, o.Parse([]string{"--best"}))
-	assert.EqualError(t, o.comparable(jobField(t, "", "")), "--best is not built for yearly volumes of jobs: without it compare runs all lines")
+	_, err := o.question(desk.Env{}, jobField(t, "", ""))
+	assert.EqualError(t, err, "--best is not built for yearly volumes of jobs: without it compare runs all lines")
 
 	// Without volumes of jobs nothing is set up, whatever jobs there are.
 	f := jobField(t, "  volumes: {statements: 8000000, adverts: {low: 3000000, likely: 4000000, high: 6000000}}", "  volume: 12000000")
-	require.NoError(t, f.setUpJobs())
-	assert.Nil(t, f.mixes())
+	o = newCompareFlags(desk.NewFlags("compare"))
+	q, err := o.question(desk.Env{Getenv: func(string) string { return "" }}, f)
+	require.NoError(t, err)
+	assert.False(t, q.Mixed())
 }
 
 // Defective envelopes count by the shares of the jobs, and so does not having seen any.
@@ -154,7 +158,7 @@ func TestDefectiveOfJobs(t *testing.T) {
 	}
 	// A quarter of 400 in a million, and none of the others; known to 2 · 100/√400.
 	s := mixed(job(999_600, 400), job(1_000_000, 0))
-	assert.InEpsilon(t, 100.0, defectRate(s), 1e-3)
+	assert.InEpsilon(t, 100.0, study.DefectivePerMillion(s), 1e-3)
 	assert.Equal(t, "100", defectsPerMillion(s))
 	assert.NotEqual(t, "100", defectsPerMillion(mixed(job(1_000_000, 0), job(999_600, 400))))
 	// None of 1 million and none of 3: three in a million of a quarter, one of the others.
@@ -168,7 +172,6 @@ func TestOneJobIsOneVolume(t *testing.T) {
 	var years [2]float64
 	for i, volume := range []string{"  volume: 9000000", "  volumes: {adverts: 9000000}"} {
 		f := jobField(t, jobs, volume)
-		require.NoError(t, f.setUpJobs())
 		c := compared(t, f, "--reps", "10")
 		c.weigh()
 		years[i] = c.money.Lines[1].Cost.Mean()

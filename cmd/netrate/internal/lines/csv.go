@@ -5,15 +5,15 @@ import (
 	"io"
 	"strconv"
 
-	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model"
+	"netrate/model/study"
 )
 
 // writeCSV writes a row for each shift: the number of its replication, and its figures
 // with all their digits.
 func writeCSV(to io.Writer, s *model.Study) error {
-	w, figures := csv.NewWriter(to), page.FiguresOf(s.Line)
+	w, figures := csv.NewWriter(to), study.FiguresOf(s.Line)
 	if err := w.Write(shiftColumns(figures, "replication")); err != nil {
 		return err
 	}
@@ -28,7 +28,7 @@ func writeCSV(to io.Writer, s *model.Study) error {
 
 // writeAllCSV writes a row for each shift of each entrant, those on the same luck together.
 func writeAllCSV(to io.Writer, f *field) error {
-	w, figures := csv.NewWriter(to), page.FiguresOf(f.lines()...)
+	w, figures := csv.NewWriter(to), study.FiguresOf(f.lines()...)
 	if err := w.Write(shiftColumns(figures, "replication", "line")); err != nil {
 		return err
 	}
@@ -51,7 +51,7 @@ func writeAllCSV(to io.Writer, f *field) error {
 // shiftColumns returns the headings: those given, then those of the figures of a shift.
 func shiftColumns(figures []model.Figure, first ...string) []string {
 	for _, f := range figures {
-		first = append(first, page.Column(f))
+		first = append(first, study.Column(f))
 	}
 	return first
 }

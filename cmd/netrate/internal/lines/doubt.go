@@ -1,7 +1,6 @@
 package lines
 
 import (
-	"context"
 	"fmt"
 	"math"
 	"strconv"
@@ -9,19 +8,16 @@ import (
 
 	"github.com/spf13/pflag"
 
-	"netrate/cmd/netrate/internal/desk"
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model"
-	"netrate/sim"
+	"netrate/model/study"
 )
 
-// What is not known of a line is drawn anew so often, and each draw simulated so often. More
-// draws of few shifts each tell best what shifts vary by.
+// What is not known of a line is drawn anew so often.
 const (
-	usualDoubtDraws = 500
+	usualDoubtDraws = study.UncertaintyDraws
 	mostDoubtDraws  = 100_000
-	shiftsOfADraw   = 4
-	leastDoubtDraws = 40 // fewer say nothing of 95 %
+	leastDoubtDraws = study.UncertaintyLeast
 )
 
 // doubtDraws is the flag that says how often what is in doubt is drawn.
@@ -51,66 +47,6 @@ func (n *doubtDraws) again() string {
 		return ""
 	}
 	return " --doubt " + n.String()
-}
-
-// inDoubt reports whether anything of the entrants is in doubt.
-func (f *field) inDoubt() bool {
-	for _, l := range f.lines() {
-		if len(l.Doubts) > 0 {
-			return true
-		}
-	}
-	for _, h := range f.halls() {
-		if len(h.Doubts()) > 0 {
-			return true
-		}
-	}
-	return false
-}
-
-// drawDoubt draws what is in doubt, the same for all entrants. It does nothing where nothing
-// is in doubt or shall be drawn. When ctx ends early the entrants have the draws until then, if
-// these say anything, and the error is the cause.
-func (f *field) drawDoubt(ctx context.Context, e desk.Env, plan sim.Plan, draws doubtDraws) (err error) {
-	if draws == 0 || !f.inDoubt() {
-		return nil
-	}
-	var watch func(int)
-	if e.Terminal {
-		p := desk.NewProgress(e.Err, int(draws), "draw")
-		defer p.Stop()
-		watch = func(draw int) { p.Done(draw + 1) }
-	}
-	plan.Max = int(draws)
-	var studies []*model.DoubtStudy
-	var ending sim.Ending
-	switch {
-	case f.halls() != nil:
-		studies, ending, err = model.RunDoubtedHalls(ctx, f.halls(), plan, shiftsOfADraw, watch)
-	case f.mixes() != nil:
-		studies, ending, err = model.RunDoubtedMixed(ctx, f.mixes(), plan, shiftsOfADraw, watch)
-	default:
-		studies, ending, err = model.RunDoubted(ctx, f.lines(), plan, shiftsOfADraw, watch)
-	}
-	if err != nil {
-		return err
-	}
-	done := studies[0].Draws()
-	for i, s := range studies {
-		if done >= leastDoubtDraws {
-			f.entrants[i].doubt = s
-		}
-	}
-	if ending == sim.Cancelled {
-		for i := range f.entrants { // the answer is partial, if there is one
-			if s := f.entrants[i].study; s != nil {
-				s.Ending = sim.Cancelled
-				done = max(done, len(s.Shifts))
-			}
-		}
-		return desk.CutShort(ctx, done, f.period())
-	}
-	return nil
 }
 
 // doubtCalled returns what a doubt is of, in words.
@@ -159,53 +95,42 @@ func threeDigits(x float64) string {
 
 // doubtOf is how far the figure is known that a line is judged by: its net rate or, of a job,
 // the time until it is finished.
-type doubtOf struct {
-	*model.Doubted
-	study *model.DoubtStudy
-	job   bool
+type doubtOf struct{ *study.Uncertainty }
+
+// longRun returns the ends of the interval of the long run.
+func (d doubtOf) longRun() (low, high float64) {
+	return float64(d.LongRun.Low), float64(d.LongRun.High)
 }
 
-func doubtIn(s *model.DoubtStudy) *doubtOf {
-	d := &doubtOf{study: s, job: s.Line.Job.Sets > 0}
-	d.Doubted = s.Of(d.figure())
-	return d
-}
-
-// figure returns the figure that is told.
-func (d *doubtOf) figure() func(*model.Shift) float64 {
-	if d.job {
-		return func(s *model.Shift) float64 { return s.Finish }
-	}
-	return netRateIn
-}
-
-// half returns half of the width of the interval of the long run.
-func (d *doubtOf) half() float64 {
-	low, high := d.Interval(say.Level)
-	return (high - low) / 2
-}
+// singles returns between what nine replications in ten lie.
+func (d doubtOf) singles() (low, high float64) { return float64(d.P5), float64(d.P95) }
 
 // called returns what is known within the interval.
-func (d *doubtOf) called() string {
-	if d.job {
+func (d doubtOf) called() string {
+	if d.Job {
 		return "h until it is finished, on average"
 	}
 	return "an hour in the long run"
 }
 
 // unit returns the unit of the figure.
-func (d *doubtOf) unit() string {
-	if d.job {
+func (d doubtOf) unit() string {
+	if d.Job {
 		return " h"
 	}
 	return " an hour"
 }
 
-// narrowed returns the half-width if what the chosen doubts were learnt from were so many
-// times as much.
-func (d *doubtOf) narrowed(times float64, chosen func(model.Doubt) bool) string {
-	return "± " + say.TwoDigitsOr0(d.half()*d.Narrowed(times, chosen))
+// figure returns the figure that is told.
+func (d doubtOf) figure() func(*model.Shift) float64 {
+	if d.Job {
+		return study.Finish
+	}
+	return func(s *model.Shift) float64 { return s.NetRate }
 }
+
+// known returns a half-width as it is told.
+func known(half float64) string { return "± " + say.TwoDigitsOr0(half) }
 
 // within returns the ends of an interval, with two digits of its half-width.
 func within(low, high float64) (from, to string) {

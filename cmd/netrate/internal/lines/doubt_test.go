@@ -18,6 +18,7 @@ import (
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model"
+	"netrate/model/study"
 	"netrate/scenarios"
 	"netrate/sim"
 	"netrate/sim/output"
@@ -33,7 +34,7 @@ func inDoubtField(t *testing.T, draws int) *field {
 		f.entrants[i].study = s
 	}
 	if draws > 0 {
-		studies, _, err := model.RunDoubted(t.Context(), f.lines(), sim.Plan{Seed: 1, Max: draws}, shiftsOfADraw, nil)
+		studies, _, err := model.RunDoubted(t.Context(), f.lines(), sim.Plan{Seed: 1, Max: draws}, study.UncertaintyEach, nil)
 		require.NoError(t, err)
 		for i, s := range studies {
 			f.entrants[i].doubt = s
@@ -54,7 +55,7 @@ func fileField(t *testing.T, file, verb string) *field {
 
 // told returns what an answer says of the doubt of a line.
 func told(x entrant) string {
-	found, table, note := inDoubt(x)
+	found, table, note := inDoubt(study.UncertaintyOf(x.doubt), x.line)
 	return found + table + note
 }
 
@@ -62,10 +63,10 @@ func TestDoubtGolden(t *testing.T) {
 	f := inDoubtField(t, 100)
 	x := f.entrants[0]
 	golden.Check(t, "../../testdata/doubt.txt", told(x))
-	c := decide(f, nil)
+	c := decide(f)
 	golden.Check(t, "../../testdata/doubt.compare.txt", c.answer())
 	var doc bytes.Buffer
-	require.NoError(t, page.WriteDocument(&doc, c.doubtDocument()))
+	require.NoError(t, page.WriteDocument(&doc, c.Uncertainty))
 	golden.Check(t, "../../testdata/doubt.compare.json", doc.String())
 	for line := range strings.Lines(told(x) + c.answer()) {
 		assert.LessOrEqual(t, utf8.RuneCountInString(strings.TrimSuffix(line, "\n")), say.Screen, line)
@@ -76,35 +77,35 @@ func TestDoubtGolden(t *testing.T) {
 func TestDoubtSaysWhatTheDrawsSay(t *testing.T) {
 	f := inDoubtField(t, 100)
 	x := f.entrants[0]
-	d := doubtIn(x.doubt)
-	require.Len(t, x.doubt.Shifts, 100*shiftsOfADraw)
+	d := doubtOf{study.UncertaintyOf(x.doubt)}
+	require.Len(t, x.doubt.Shifts, 100*study.UncertaintyEach)
 	var rates sim.Sample
 	for i := range x.doubt.Shifts {
 		rates = append(rates, x.doubt.Shifts[i].NetRate)
 	}
-	assert.Equal(t, rates, d.All)
+	assert.Equal(t, rates, d.Doubted.All)
 	text := d.finding()
 	below, above := within(rates.Quantile(0.05), rates.Quantile(0.95))
 	assert.Contains(t, text, "falls below "+below+", one in twenty exceeds "+above)
 	assert.Contains(t, text, "is not knowing 5 numbers")
 	assert.Contains(t, d.doubtTable(), "Drawn anew 100 times.")
 
-	a := decide(f, nil).aheadOf(0, 1)
+	a := decide(f).Uncertainty.Lines[1]
 	n := 0
-	for _, lead := range a.LongRun {
+	for _, lead := range a.Ahead.Doubted.LongRun {
 		if lead > 0 {
 			n++
 		}
 	}
-	assert.InDelta(t, float64(n)/100, a.sure, 1e-12)
+	assert.InDelta(t, float64(n)/100, float64(*a.Sure), 1e-12)
 }
 
 func TestDoubtReport(t *testing.T) {
 	f := inDoubtField(t, 100)
-	alone := &field{entrants: f.entrants[:1], origins: f.origins, again: "netrate run doubt.yaml"}
+	alone := &ran{study.RunAnswerOf(f.entrants[0].study, f.entrants[0].doubt), f.origins[0], "netrate run doubt.yaml"}
 	one, err := runReport("v0", alone)
 	require.NoError(t, err)
-	two, err := compareReport("v0", decide(f, nil))
+	two, err := compareReport("v0", decide(f))
 	require.NoError(t, err)
 	for name, r := range map[string]*page.Report{"run": one, "compare": two} {
 		var page bytes.Buffer
@@ -117,10 +118,10 @@ func TestDoubtReport(t *testing.T) {
 func TestNothingIsSaidWhereNothingIsInDoubt(t *testing.T) {
 	sc, _, s := golden.Small(t, 3)
 	assert.Empty(t, told(entrant{line: sc.Line}))
-	f := &field{entrants: []entrant{{line: s.Line}}}
-	require.NoError(t, f.drawDoubt(t.Context(), desk.Env{}, s.Plan, usualDoubtDraws))
-	assert.Nil(t, f.entrants[0].doubt)
-	assert.Nil(t, doubtDocument(nil))
+	a, err := study.Run{Alternative: study.Alternative{Line: s.Line}, Plan: s.Plan, Draws: usualDoubtDraws}.Ask(t.Context(), nil)
+	require.NoError(t, err)
+	assert.Nil(t, a.Draws)
+	assert.Nil(t, a.Uncertainty)
 }
 
 // What does not draw what is in doubt says so.
@@ -129,9 +130,9 @@ func TestTakenAsGiven(t *testing.T) {
 	const note = "5 numbers of the file in doubt: not drawn here, but taken as given."
 	x := f.entrants[0]
 	assert.Equal(t, "\n"+note+"\n", told(x))
-	assert.Contains(t, decide(f, nil).answer(), note)
+	assert.Contains(t, decide(f).answer(), note)
 	assert.Contains(t, page.Repeated(x.study, "netrate sweep"), note)
-	assert.Nil(t, decide(f, nil).doubtDocument())
+	assert.Nil(t, decide(f).Uncertainty)
 }
 
 func TestDoubtFlag(t *testing.T) {
@@ -170,17 +171,16 @@ func TestDoubtOfAJob(t *testing.T) {
 	require.NoError(t, err)
 	sc, err := scenarios.Load("job.yaml", bytes.Replace(text, []byte("work: {shift: 8 h}"), []byte("work: {sets: 20000}"), 1))
 	require.NoError(t, err)
-	f := &field{entrants: []entrant{{line: sc.Line}}}
-	require.NoError(t, f.drawDoubt(t.Context(), desk.Env{}, sim.Plan{Seed: 1, Max: 1}, 50))
-	study := f.entrants[0].doubt
-	d := doubtIn(study)
-	assert.InDelta(t, study.Shifts[3].Finish, d.All[3], 1e-12)
+	a, err := study.Run{Alternative: study.Alternative{Line: sc.Line}, Plan: sim.Plan{Seed: 1, Min: 1, Max: 1}, Draws: 50}.Ask(t.Context(), nil)
+	require.NoError(t, err)
+	d := doubtOf{a.Uncertainty}
+	assert.InDelta(t, a.Draws.Shifts[3].Finish, d.Doubted.All[3], 1e-12)
 	assert.Contains(t, d.finding(), " h until it is finished, on average (95 %)")
 	assert.Contains(t, d.finding(), "One job in twenty falls below ")
-	assert.Equal(t, "finish", doubtDocument(study).Figure)
+	assert.Equal(t, "finish", d.Figure)
 	for _, s := range d.Sources { // what fails more often takes longer
-		if s.Doubt.Name == "misfeed" {
-			assert.Greater(t, s.Slope, 0.0)
+		if s.Input.Name == "misfeed" {
+			assert.Greater(t, float64(s.Slope), 0.0)
 		}
 	}
 }
@@ -194,22 +194,13 @@ func TestDoubtOfLinesWithOneCrew(t *testing.T) {
 	sc, err := scenarios.Load("hall.yaml", unsure)
 	require.NoError(t, err)
 	require.NotEmpty(t, sc.Hall.Doubts())
-	var all [][]*model.Study
-	for _, h := range []*model.Hall{sc.Hall, {Lines: sc.Hall.Lines[:1], Crew: sc.Hall.Crew}, {Lines: sc.Hall.Lines[1:2], Crew: sc.Hall.Crew}} {
-		studies, err := model.RunHall(t.Context(), h, sim.Plan{Seed: 1, Min: 20, Max: 20}, nil)
-		require.NoError(t, err)
-		all = append(all, studies)
-	}
-	s := newShared(sc, unsure, "netrate run hall.yaml", all)
-	o := &runFlags{doubt: new(doubtDraws)}
-	require.NoError(t, o.drawDoubtOf(desk.Env{}, s, sim.Plan{Seed: 1, Max: 1}))
+	s := sharing(t, sc, unsure, 20, 0)
 	assert.Contains(t, s.answer(), "in doubt: not drawn here")
-	*o.doubt = 40
-	require.NoError(t, o.drawDoubtOf(desk.Env{}, s, sim.Plan{Seed: 1, Max: 1}))
-	require.NotNil(t, s.doubt)
+	s = sharing(t, sc, unsure, 20, 40)
+	require.NotNil(t, s.Draws)
 	assert.Contains(t, s.answer(), "\nIn doubt  ")
 	assert.Contains(t, s.answer(), "\ncrew walk, mean ")
-	assert.NotNil(t, s.document().Doubt)
+	assert.NotNil(t, s.document().Uncertainty)
 }
 
 // A signal ends the draws with the answer up to there, or without any.
@@ -222,15 +213,26 @@ func TestDoubtCutShort(t *testing.T) {
 			stop(desk.Interrupted{})
 		}
 	}}
-	var early desk.Interrupted
-	require.ErrorAs(t, f.drawDoubt(ctx, desk.Env{}, sim.Plan{Seed: 1, Max: 1, Workers: 1}, 100_000), &early)
-	require.NotNil(t, f.entrants[0].doubt)
-	assert.Less(t, f.entrants[0].doubt.Draws(), 500)
-	assert.Equal(t, sim.Cancelled, f.entrants[0].study.Ending, "the answer is partial, and must say so")
+	q := study.Comparison{Plan: sim.Plan{Seed: 1, Min: 3, Max: 3, Workers: 1}, Draws: 100_000}
+	for i := range f.entrants {
+		q.Alternatives = append(q.Alternatives, f.entrants[i].alternative())
+	}
+	a, err := q.Ask(ctx, nil)
+	require.NoError(t, err)
+	require.NotNil(t, a.Uncertainty)
+	assert.Less(t, a.Lines[0].Draws.Draws(), 500)
+	assert.True(t, a.Settings.Partial, "the answer is partial, and must say so")
 
-	f = inDoubtField(t, 0)
-	require.EqualError(t, f.drawDoubt(ctx, desk.Env{}, sim.Plan{Seed: 1, Max: 1}, 100), "interrupted: the answer is partial")
-	assert.Nil(t, f.entrants[0].doubt, "no draw was done, but the shifts were")
+	q.Draws, n = 100, 0
+	ctx, stop = context.WithCancelCause(t.Context())
+	a, err = q.Ask(ctx, func(so study.Sofar[study.ComparisonAnswer]) {
+		if !so.Draws && so.Done == 3 {
+			stop(desk.Interrupted{})
+		}
+	})
+	require.NoError(t, err)
+	assert.Nil(t, a.Uncertainty, "no draw was done, but the shifts were")
+	assert.True(t, a.Settings.Partial)
 }
 
 // countingBelief tells of every look at a belief.

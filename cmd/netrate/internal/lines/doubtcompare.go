@@ -6,38 +6,13 @@ import (
 
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
-	"netrate/model"
+	"netrate/model/study"
 	"netrate/plots"
 )
 
-// ahead is how far it is known what an entrant delivers more than another.
-type ahead struct {
-	*doubtOf
-	sure float64 // probability that it delivers more in the long run
-}
-
-// aheadOf sets entrant i against another, draw by draw.
-func (c *contest) aheadOf(rival, i int) ahead {
-	study := c.entrants[i].doubt
-	a := ahead{doubtOf: &doubtOf{Doubted: c.entrants[rival].doubt.Ahead(study, netRateIn), study: study}}
-	for _, x := range a.LongRun {
-		if x > 0 {
-			a.sure++
-		}
-	}
-	a.sure /= float64(len(a.LongRun))
-	return a
-}
-
-// inDoubt returns the doubt of an entrant's net rate.
-func (c *contest) inDoubt(i int) *model.Doubted { return c.entrants[i].doubt.Of(netRateIn) }
-
-// netRateIn is what lines are compared by, jobs too.
-func netRateIn(s *model.Shift) float64 { return s.NetRate }
-
 // doubtBlock returns how far the lines are known; nothing if nothing is in doubt.
 func (c *contest) doubtBlock() string {
-	if c.entrants[0].doubt == nil {
+	if c.Uncertainty == nil {
 		if note := page.GivenNote(c.attended()...); note != "" {
 			return "\n" + note
 		}
@@ -50,10 +25,10 @@ func (c *contest) doubtBlock() string {
 func (c *contest) doubtTable() string {
 	rows := [][]string{{"In doubt: long run, 95 %", "net rate", "to base", "sure to be ahead"}}
 	for _, i := range c.rows() {
-		row := []string{c.entrants[i].name, fromTo(within(c.inDoubt(i).Interval(say.Level))), "", ""}
-		if i > 0 {
-			a := c.aheadOf(0, i)
-			row[2], row[3] = fromTo(withinSigned(a.Interval(say.Level))), say.Percent(a.sure, 0.01)
+		u := c.Uncertainty.Lines[i]
+		row := []string{u.Name, fromTo(within(doubtOf{u.NetRate}.longRun())), "", ""}
+		if u.Ahead != nil {
+			row[2], row[3] = fromTo(withinSigned(doubtOf{u.Ahead}.longRun())), percent(*u.Sure)
 		}
 		rows = append(rows, row)
 	}
@@ -82,23 +57,22 @@ func withinSigned(low, high float64) (from, to string) {
 
 // doubtSentence says what the doubt of the difference comes of.
 func (c *contest) doubtSentence() string {
-	a := c.aheadOf(c.rival(), c.best)
+	a := doubtOf{c.Uncertainty.Rival.Uncertainty}
 	text := fmt.Sprintf("What is not known is drawn anew %s times, the same for all lines. Of the variance of what %s is ahead of %s, %s by %s, %s is not knowing it.",
-		say.Thousands(a.study.Draws()), c.call(c.best), c.call(c.rival()), c.period(), c.period(), say.Percent(a.Parts.Share(), 0.01))
-	if a.Sources == nil || a.Sources[0].Share < leastSource {
+		say.Thousands(a.Draws), c.call(c.Leader), c.call(c.Rival), c.period(), c.period(), percent(a.Share.Share))
+	if len(a.Sources) == 0 || a.Sources[0].Share < leastSource {
 		return text
 	}
-	text += fmt.Sprintf(" %s of that comes of %s (%s)", mostOf(a.Sources[0].Share), doubtCalled(a.Sources[0].Doubt), say.Percent(a.Sources[0].Share, 0.01))
-	everything := func(model.Doubt) bool { return true }
-	if a.Narrowed(2, everything) > hardly {
+	text += fmt.Sprintf(" %s of that comes of %s (%s)", mostOf(a.Sources[0].Share), doubtCalled(a.Sources[0].Input), percent(a.Sources[0].Share))
+	if !a.DataHelps() {
 		return text + "; more data would hardly narrow it."
 	}
 	return text + fmt.Sprintf("; with twice the data of all the difference would be known to %s an hour, not ± %s.",
-		a.narrowed(2, everything), say.TwoDigitsOr0(a.half()))
+		known(float64(a.Twice)), say.TwoDigitsOr0(a.Half()))
 }
 
 // mostOf returns what the largest share of something is called.
-func mostOf(share float64) string {
+func mostOf(share study.Number) string {
 	if share > 0.5 {
 		return "Most"
 	}
@@ -107,10 +81,10 @@ func mostOf(share float64) string {
 
 // doubtSection says how far the lines and their differences are known.
 func (c *contest) doubtSection(r *page.Report) plots.Section {
-	a := c.aheadOf(c.rival(), c.best)
+	a := doubtOf{c.Uncertainty.Rival.Uncertainty}
 	t := a.table()
 	t.Caption = fmt.Sprintf("What is in doubt, and what it does to what %s is ahead of %s; ± is half of the 95 %% interval of that in the long run, with twice the data of that number alone",
-		c.call(c.best), c.call(c.rival()))
+		c.call(c.Leader), c.call(c.Rival))
 	return plots.Section{
 		Heading: "What is not known",
 		Text:    c.doubtSentence() + "\n\n" + doubtText,
@@ -129,16 +103,15 @@ func (c *contest) longRunTable() plots.Table {
 			{Title: "Sure to be ahead", Unit: "%", Kind: plots.Number, Decimals: 1},
 		},
 	}
-	for i, x := range c.entrants {
-		low, high := c.inDoubt(i).Interval(say.Level)
-		row := []plots.Entry{page.Words(x.name), page.Value(low), page.Value(high)}
+	for _, u := range c.Uncertainty.Lines {
+		low, high := doubtOf{u.NetRate}.longRun()
+		row := []plots.Entry{page.Words(u.Name), page.Value(low), page.Value(high)}
 		none := plots.Entry{Number: math.NaN()}
-		if i == 0 {
+		if u.Ahead == nil {
 			row = append(row, none, none, none)
 		} else {
-			a := c.aheadOf(0, i)
-			from, to := a.Interval(say.Level)
-			row = append(row, page.Value(from), page.Value(to), page.Value(100*a.sure))
+			from, to := doubtOf{u.Ahead}.longRun()
+			row = append(row, page.Value(from), page.Value(to), page.Value(100*float64(*u.Sure)))
 		}
 		t.Rows = append(t.Rows, row)
 	}
@@ -146,33 +119,3 @@ func (c *contest) longRunTable() plots.Table {
 }
 
 func rateColumn(title string) plots.Column { return plots.Column{Title: title, Kind: plots.Number} }
-
-// compareDoubtJSON is how far lines and their differences from the base are known.
-type compareDoubtJSON struct {
-	Lines []lineDoubtJSON `json:"lines"` // in the order of the lines
-}
-
-type lineDoubtJSON struct {
-	Name  string       `json:"name"`
-	Line  *doubtJSON   `json:"net_rate"`
-	Ahead *doubtJSON   `json:"to_base,omitempty"`
-	Sure  *page.Number `json:"sure_to_be_ahead,omitempty"`
-}
-
-func (c *contest) doubtDocument() *compareDoubtJSON {
-	if c.entrants[0].doubt == nil {
-		return nil
-	}
-	doc := &compareDoubtJSON{}
-	for i, x := range c.entrants {
-		own := doubtOf{Doubted: c.inDoubt(i), study: x.doubt}
-		line := lineDoubtJSON{Name: x.name, Line: own.document()}
-		if i > 0 {
-			a := c.aheadOf(0, i)
-			sure := page.Number(a.sure)
-			line.Ahead, line.Sure = a.document(), &sure
-		}
-		doc.Lines = append(doc.Lines, line)
-	}
-	return doc
-}

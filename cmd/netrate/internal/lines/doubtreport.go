@@ -7,6 +7,7 @@ import (
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model"
+	"netrate/model/study"
 	"netrate/plots"
 )
 
@@ -16,47 +17,47 @@ const doubtText = "Each draw takes other values for what is in doubt, as likely 
 	"The share of each number is what the long run follows of it in a straight line. Rates that change from day to day are not in the model."
 
 // doubtSection says how far the answer of a run is known.
-func doubtSection(r *page.Report, x entrant) plots.Section {
-	d := doubtIn(x.doubt)
+func doubtSection(r *page.Report, s *model.Study, u *study.Uncertainty) plots.Section {
+	d := doubtOf{u}
 	return plots.Section{
 		Heading: "What is not known",
 		Text:    sentences(d.finding()) + " " + d.moreData() + "\n\n" + doubtText,
-		Figures: []*plots.Figure{r.Figure("doubt")(d.spreadFigure(x)), r.Figure("doubt-sources")(d.sourcesFigure())},
+		Figures: []*plots.Figure{r.Figure("doubt")(d.spreadFigure(s)), r.Figure("doubt-sources")(d.sourcesFigure())},
 		Tables:  []plots.Table{d.table()},
 	}
 }
 
 // spreadFigure draws single replications with all as given, and with what is in doubt drawn.
-func (d *doubtOf) spreadFigure(x entrant) (*plots.Figure, error) {
-	word, axis := page.Period(x.line), page.PerHour
-	if d.job {
+func (d doubtOf) spreadFigure(s *model.Study) (*plots.Figure, error) {
+	word, axis := page.Period(s.Line), page.PerHour
+	if d.Job {
 		axis = "hours until the job is finished"
 	}
-	from, to := within(d.All.Quantile(0.05), d.All.Quantile(0.95))
-	given := x.study.Sample(d.figure())
+	from, to := within(d.singles())
+	given := s.Sample(d.figure())
 	from0, to0 := within(given.Quantile(0.05), given.Quantile(0.95))
 	return plots.Cumulative(plots.CumulativeData{
 		Head: plots.Head{
 			Title: fmt.Sprintf("Nine %ss in ten are from %s to %s%s, not from %s to %s, if the doubt is allowed for", word, from, to, d.unit(), from0, to0),
 			Subtitle: fmt.Sprintf("Share of %ss at or below a value, %s; %s as given, %s draws of what is in doubt, %d %ss each",
-				word, axis, say.Plural(len(given), word), say.Thousands(d.study.Draws()), d.study.Each, word),
+				word, axis, say.Plural(len(given), word), say.Thousands(d.Draws), d.Each, word),
 		},
 		Axis:   axis,
-		Curves: []plots.Values{{Name: "as given", Values: given}, {Name: "in doubt", Values: d.All}},
+		Curves: []plots.Values{{Name: "as given", Values: given}, {Name: "in doubt", Values: d.Doubted.All}},
 	})
 }
 
 // sourcesFigure draws what the doubt comes of.
-func (d *doubtOf) sourcesFigure() (*plots.Figure, error) {
+func (d doubtOf) sourcesFigure() (*plots.Figure, error) {
 	data := plots.ParetoData{Axis: "% of the variance of the long run"}
 	for _, s := range d.Sources {
 		if s.Share >= leastSource {
-			data.Causes = append(data.Causes, plots.Cause{Name: doubtCalled(s.Doubt), Amount: 100 * s.Share, Detail: "given as " + doubtValue(s.Doubt, s.Doubt.Of.Given())})
+			data.Causes = append(data.Causes, plots.Cause{Name: doubtCalled(s.Input), Amount: 100 * float64(s.Share), Detail: "given as " + doubtValue(s.Input, float64(s.Given))})
 		}
 	}
 	title := "No single number makes up much of the doubt"
 	if len(data.Causes) > 0 {
-		title = fmt.Sprintf("%s of the doubt is that of %s: %s", mostOf(d.Sources[0].Share), data.Causes[0].Name, say.Percent(d.Sources[0].Share, 0.01))
+		title = fmt.Sprintf("%s of the doubt is that of %s: %s", mostOf(d.Sources[0].Share), data.Causes[0].Name, percent(d.Sources[0].Share))
 	}
 	data.Head = plots.Head{
 		Title:    title,
@@ -66,7 +67,7 @@ func (d *doubtOf) sourcesFigure() (*plots.Figure, error) {
 }
 
 // table returns all that is in doubt.
-func (d *doubtOf) table() plots.Table {
+func (d doubtOf) table() plots.Table {
 	t := plots.Table{
 		Name: "Doubt", Caption: "What is in doubt, and what it does to the answer; ± is half of the 95 % interval of the long run, with twice the data of that number alone",
 		Columns: []plots.Column{
@@ -78,22 +79,15 @@ func (d *doubtOf) table() plots.Table {
 			{Title: "± with twice its data", Unit: d.unit()[1:], Kind: plots.Number, Decimals: 1},
 		},
 	}
-	sources := d.Sources
-	if sources == nil {
-		for _, x := range d.study.Line.Doubts {
-			sources = append(sources, model.DoubtSource{Doubt: x, Share: math.NaN()})
-		}
-	}
-	for _, s := range sources {
-		of := s.Doubt.Of
+	for _, s := range d.Inputs() {
 		narrower := plots.Entry{Number: math.NaN()}
-		if of.Learnt() && !math.IsNaN(s.Share) {
-			narrower = page.Value(d.half() * d.Narrowed(2, func(x model.Doubt) bool { return x == s.Doubt }))
+		if s.Learnt && !math.IsNaN(float64(s.Share)) {
+			narrower = page.Value(d.HalfWithTwice(s.Input))
 		}
 		t.Rows = append(t.Rows, []plots.Entry{
-			page.Words(doubtCalled(s.Doubt)), page.Words(doubtValue(s.Doubt, of.Given())),
-			page.Words(doubtValue(s.Doubt, of.Quantile((1-say.Level)/2))), page.Words(doubtValue(s.Doubt, of.Quantile((1+say.Level)/2))),
-			page.Value(100 * s.Share), narrower,
+			page.Words(doubtCalled(s.Input)), page.Words(doubtValue(s.Input, float64(s.Given))),
+			page.Words(doubtValue(s.Input, float64(s.Range.Low))), page.Words(doubtValue(s.Input, float64(s.Range.High))),
+			page.Value(100 * float64(s.Share)), narrower,
 		})
 	}
 	return t

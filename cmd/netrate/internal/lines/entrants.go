@@ -6,6 +6,7 @@ import (
 	"netrate/cmd/netrate/internal/desk"
 	"netrate/cmd/netrate/internal/page"
 	"netrate/model"
+	"netrate/model/study"
 	"netrate/scenarios"
 )
 
@@ -30,6 +31,24 @@ type field struct {
 	entrants []entrant
 	origins  []page.Origin
 	again    string // the command that does it again, without its flags
+}
+
+// alternative returns what the entrant is in a question.
+func (x *entrant) alternative() study.Alternative {
+	a := study.Alternative{
+		Name: x.name, Called: x.called, Note: x.note, Changes: x.changes,
+		Line: x.line, Costs: x.costs, Products: x.products,
+	}
+	if x.hall != nil {
+		a.Line, a.Group = nil, x.hall
+	}
+	if x.scenario != nil {
+		a.File = x.scenario.File
+	}
+	if a.Called == "" && x.name == scenarios.BaseName {
+		a.Called = "the base"
+	}
+	return a
 }
 
 // base returns the scenario of the base, whose settings hold for all.
@@ -77,13 +96,8 @@ func (f *field) attended() []*model.Line {
 
 // call returns what an entrant is called in a sentence.
 func (f *field) call(i int) string {
-	switch x := f.entrants[i]; {
-	case x.called != "":
-		return x.called
-	case x.name == scenarios.BaseName:
-		return "the base"
-	}
-	return "“" + f.entrants[i].name + "”"
+	x := f.entrants[i].alternative()
+	return x.InWords()
 }
 
 // bases returns what the answer rests on.

@@ -7,6 +7,7 @@ import (
 
 	"netrate/cmd/netrate/internal/golden"
 	"netrate/model"
+	"netrate/model/study"
 	"netrate/plots"
 )
 
@@ -27,5 +28,5 @@ func TestDefectiveStaysAboveZero(t *testing.T) {
 	}
 	assert.Equal(t, "0.02", got[0].Shown)
 	assert.Equal(t, "0.00051 to 0.11", got[1].Text)
-	assert.Contains(t, answer("netrate run x.yaml", entrant{line: s.Line, study: s}), "defective      0.02 (0.00051 to 0.11)\n")
+	assert.Contains(t, answer("netrate run x.yaml", study.RunAnswerOf(s, nil)), "defective      0.02 (0.00051 to 0.11)\n")
 }

@@ -80,7 +80,7 @@ func (c *contest) differences(sample string) (*plots.Figure, error) {
 	var up, down int
 	d := plots.DifferencesData{Axis: page.PerHour + ", against " + c.call(0)}
 	for i := 1; i < len(c.entrants); i++ {
-		e := c.pairs[0][i].Difference
+		e := c.Compared[0][i].Difference
 		switch {
 		case e.Low() > 0:
 			up++

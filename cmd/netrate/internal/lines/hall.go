@@ -1,7 +1,6 @@
 package lines
 
 import (
-	"context"
 	"errors"
 	"fmt"
 	"io"
@@ -9,68 +8,37 @@ import (
 	"netrate/cmd/netrate/internal/desk"
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
-	"netrate/model"
+	"netrate/model/study"
 	"netrate/scenarios"
 	"netrate/sim"
 )
 
-// shared is what several lines with one crew came to.
+// shared is what several lines with one crew came to, as it is told.
 type shared struct {
-	hall  *model.Hall
-	all   *model.Study      // all lines together
-	lines []*model.Study    // each of them
-	alone []*model.Study    // each with as many people to itself, in the same shifts
-	doubt *model.DoubtStudy // of all lines together; nil if nothing is in doubt, or it was not drawn
-	field *field            // the lines as entrants
+	*study.GroupRunAnswer
+	field *field // the lines as entrants
 }
 
-// runHall runs the lines of a scenario that share a crew and, on the same luck, each of
+// runHall runs the lines of a scenario that share a crew and, in the same shifts, each of
 // them with as many people to itself.
 func (o *runFlags) runHall(e desk.Env, again string, sc *scenarios.Scenario, source []byte, plan sim.Plan) error {
 	defer o.Drop()
 	if err := o.Begin(e); err != nil {
 		return err
 	}
-	halls := []*model.Hall{sc.Hall}
-	for _, l := range sc.Hall.Lines {
-		halls = append(halls, &model.Hall{Lines: []*model.Line{l}, Crew: sc.Hall.Crew})
-	}
-	var s *shared
-	early := desk.Watched(e, plan.Max, "shift", func(ctx context.Context, watch func(int)) (int, sim.Ending, error) {
-		studies, err := model.RunHalls(ctx, halls, plan, watch)
-		if err != nil {
-			return 0, 0, err
-		}
-		done := len(studies[0][0].Shifts)
-		if done > 0 {
-			s = newShared(sc, source, again+o.doubt.again(), studies)
-		}
-		return done, studies[0][0].Ending, nil
-	})
-	if s == nil {
+	q := study.GroupRun{Alternative: study.Alternative{Name: sc.Name, File: sc.File, Group: sc.Hall}, Plan: plan, Draws: int(*o.doubt)}
+	a, early := desk.Asked(e, "shift", q.Ask, func(a *study.GroupRunAnswer) study.Settings { return a.Settings })
+	if a == nil {
 		return early
 	}
-	if early == nil {
-		early = o.drawDoubtOf(e, s, plan)
-	}
-	return errors.Join(early, o.tellHall(e, s))
+	return errors.Join(early, o.tellHall(e, newShared(sc, source, again+o.doubt.again(), a)))
 }
 
-// drawDoubtOf draws what is in doubt of all lines and their crew.
-func (o *runFlags) drawDoubtOf(e desk.Env, s *shared, plan sim.Plan) error {
-	all := &field{entrants: []entrant{{line: s.all.Line, hall: s.hall, study: s.all}}}
-	err := all.drawDoubtOfAll(e, plan, *o.doubt)
-	s.doubt = all.entrants[0].doubt
-	return err
-}
-
-// newShared puts together what was simulated: the hall, then each line by itself.
-func newShared(sc *scenarios.Scenario, source []byte, again string, studies [][]*model.Study) *shared {
-	s := &shared{hall: sc.Hall, lines: studies[0], all: model.Gathered(sc.Name, studies[0])}
-	s.field = &field{origins: []page.Origin{{Scenario: sc, Text: source}}, again: again}
-	for i, study := range s.lines {
-		s.alone = append(s.alone, studies[i+1][0])
-		s.field.entrants = append(s.field.entrants, entrant{name: study.Line.Name, scenario: sc, line: study.Line, study: study})
+// newShared puts an answer to what was run.
+func newShared(sc *scenarios.Scenario, source []byte, again string, a *study.GroupRunAnswer) *shared {
+	s := &shared{a, &field{origins: []page.Origin{{Scenario: sc, Text: source}}, again: again}}
+	for _, x := range a.Lines {
+		s.field.entrants = append(s.field.entrants, entrant{name: x.Name, scenario: sc, line: x.Study.Line, study: x.Study})
 	}
 	return s
 }
@@ -85,34 +53,12 @@ func (o *runFlags) tellHall(e desk.Env, s *shared) error {
 	})
 }
 
-// cost returns how much less a line delivers than with as many people to itself.
-func (s *shared) cost(i int) sim.Estimate {
-	own, shared := s.alone[i].NetRates(), s.lines[i].NetRates()
-	less := make(sim.Sample, len(own))
-	for r := range less {
-		less[r] = own[r] - shared[r]
-	}
-	return less.Interval(say.Level)
-}
-
-// costOfAll returns how much less all lines deliver together.
-func (s *shared) costOfAll() sim.Estimate {
-	less := make(sim.Sample, len(s.all.Shifts))
-	for i := range s.lines {
-		own, shared := s.alone[i].NetRates(), s.lines[i].NetRates()
-		for r := range less {
-			less[r] += own[r] - shared[r]
-		}
-	}
-	return less.Interval(say.Level)
-}
-
 // finding says what sharing costs.
 func (s *shared) finding() string {
-	people := say.Plural(s.hall.Crew.Operators, "operator")
-	cost := s.costOfAll()
+	people := say.Plural(s.Operators, "operator")
+	cost := s.Cost.Estimate()
 	switch {
-	case cost.N < 2:
+	case len(s.Study.Shifts) < 2:
 		return "One shift alone does not say what sharing the crew costs."
 	case !say.Differs(cost):
 		return fmt.Sprintf("Sharing %s is not shown to cost anything, against lines that have as many to themselves.", people)

@@ -12,7 +12,7 @@ import (
 
 	"netrate/cmd/netrate/internal/golden"
 	"netrate/cmd/netrate/internal/say"
-	"netrate/model"
+	"netrate/model/study"
 	"netrate/scenarios"
 	"netrate/sim"
 )
@@ -24,13 +24,19 @@ func twoLines(t *testing.T, reps int) *shared {
 	require.NoError(t, err)
 	sc, err := scenarios.Load("hall.yaml", text)
 	require.NoError(t, err)
-	halls := []*model.Hall{sc.Hall}
-	for _, l := range sc.Hall.Lines {
-		halls = append(halls, &model.Hall{Lines: []*model.Line{l}, Crew: sc.Hall.Crew})
+	return sharing(t, sc, text, reps, 0)
+}
+
+// sharing runs the lines of a scenario with one crew so often, with so many draws.
+func sharing(t *testing.T, sc *scenarios.Scenario, text []byte, reps, draws int) *shared {
+	t.Helper()
+	q := study.GroupRun{
+		Alternative: study.Alternative{Name: sc.Name, File: sc.File, Group: sc.Hall},
+		Plan:        sim.Plan{Seed: 1, Min: reps, Max: reps}, Draws: draws,
 	}
-	studies, err := model.RunHalls(t.Context(), halls, sim.Plan{Seed: 1, Min: reps, Max: reps}, nil)
+	a, err := q.Ask(t.Context(), nil)
 	require.NoError(t, err)
-	return newShared(sc, text, "netrate run hall.yaml", studies)
+	return newShared(sc, text, "netrate run hall.yaml", a)
 }
 
 func TestHallGolden(t *testing.T) {
@@ -49,14 +55,14 @@ func TestHallGolden(t *testing.T) {
 func TestHallAddsUp(t *testing.T) {
 	s := twoLines(t, 40)
 	cost, rate := 0.0, 0.0
-	for i, study := range s.lines {
-		cost += s.cost(i).Mean
-		rate += study.NetRates().Mean()
-		assert.Positive(t, s.cost(i).Low(), "sharing one operator is not free")
+	for _, x := range s.Lines {
+		cost += float64(x.Alone.Cost.Mean)
+		rate += x.Study.NetRates().Mean()
+		assert.Positive(t, x.Alone.Cost.Mean-x.Alone.Cost.Half, "sharing one operator is not free")
 	}
-	assert.InDelta(t, cost, s.costOfAll().Mean, 1e-6)
-	assert.InDelta(t, rate, s.all.NetRates().Mean(), 1e-6)
-	assert.InDelta(t, crewBusy(s.all).Mean, crewBusy(s.lines[0]).Mean+crewBusy(s.lines[1]).Mean, 1e-9)
+	assert.InDelta(t, cost, float64(s.Cost.Mean), 1e-6)
+	assert.InDelta(t, rate, s.Study.NetRates().Mean(), 1e-6)
+	assert.InDelta(t, float64(s.CrewBusy.Mean), float64(s.Lines[0].CrewBusy.Mean+s.Lines[1].CrewBusy.Mean), 1e-9)
 	doc := s.document()
 	require.Len(t, doc.Lines, 2)
 	assert.InDelta(t, float64(doc.Cost.Mean), float64(doc.Lines[0].Alone.Cost.Mean+doc.Lines[1].Alone.Cost.Mean), 1e-6)
@@ -80,14 +86,14 @@ func TestCompareHalls(t *testing.T) {
 	f, err := variantsOf(s.field.origins[0], "netrate compare hall.yaml", "hall.yaml")
 	require.NoError(t, err)
 	c := compared(t, f, "--reps", "40")
-	assert.Equal(t, s.all.NetRates(), c.entrants[0].study.NetRates(), "the base is what run has")
-	assert.Equal(t, 1, c.best, "a second operator is worth something")
+	assert.Equal(t, s.Study.NetRates(), c.entrants[0].study.NetRates(), "the base is what run has")
+	assert.Equal(t, 1, c.Leader, "a second operator is worth something")
 	text := c.answer()
 	assert.Contains(t, text, "2 configurations compared")
 	assert.Contains(t, text, "Net rates are of all lines of a configuration together.")
 	sum := 0.0
-	for _, s := range c.steps() {
-		sum += s.change
+	for _, s := range c.Steps {
+		sum += s.Change
 	}
 	assert.InDelta(t, c.entrants[1].study.NetRates().Mean()-c.entrants[0].study.NetRates().Mean(), sum, 1e-6)
 	r, err := compareReport("v0", c)

@@ -7,81 +7,34 @@ import (
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model"
+	"netrate/model/study"
 	"netrate/plots"
 )
 
-// hallDocument is what several lines with one crew came to.
+// hallDocument is what several lines with one crew came to: what was run, and the answer.
 type hallDocument struct {
-	Format    int               `json:"netrate_json"`
-	Version   string            `json:"version"`
-	Scenario  page.ScenarioJSON `json:"scenario"`
-	Settings  page.SettingsJSON `json:"settings"`
-	Operators int               `json:"operators"`
-	NetRate   page.NetRateJSON  `json:"net_rate"` // of all lines together
-	CrewBusy  page.MeanJSON     `json:"crew_busy_share"`
-	Cost      page.MeanJSON     `json:"sharing_costs_per_h"`
-	Lines     []hallLineJSON    `json:"lines"`
-	Doubt     *doubtJSON        `json:"doubt,omitempty"` // if something is in doubt, and was drawn
-}
-
-type hallLineJSON struct {
-	lineJSON               // the crew's share of its time is that for this line
-	Running  page.MeanJSON `json:"running_s"` // of the shift
-	Waiting  page.MeanJSON `json:"waiting_s"`
-	Working  page.MeanJSON `json:"working_s"`
-	Stops    page.MeanJSON `json:"stops"`
-	Alone    aloneJSON     `json:"alone"`
-}
-
-// aloneJSON is the line with as many people to itself.
-type aloneJSON struct {
-	NetRate page.NetRateJSON `json:"net_rate"`
-	Waiting page.MeanJSON    `json:"waiting_s"`
-	Cost    page.MeanJSON    `json:"sharing_costs_per_h"`
+	Format   int               `json:"netrate_json"`
+	Version  string            `json:"version"`
+	Scenario page.ScenarioJSON `json:"scenario"`
+	*study.GroupRunAnswer
 }
 
 func (s *shared) document() *hallDocument {
-	from, busy, cost := s.field.origins[0], crewBusy(s.all), s.costOfAll()
-	doc := &hallDocument{
-		Format: page.JSONVersion, Version: desk.Version(),
-		Scenario:  page.ScenarioOf(from.Scenario, from.Text),
-		Settings:  page.SettingsOf(s.all.Plan, len(s.all.Shifts), s.all.Ending),
-		Operators: s.hall.Crew.Operators, NetRate: page.NetRateOf(s.all),
-		CrewBusy: page.MeanOf(busy), Cost: page.MeanOf(cost),
-		Doubt: doubtDocument(s.doubt),
-	}
-	for i, x := range s.field.entrants {
-		cost := s.cost(i)
-		doc.Lines = append(doc.Lines, hallLineJSON{
-			lineJSON: lineOf(x),
-			Running:  meanIn(x.study, func(s *model.Shift) float64 { return s.Running }),
-			Waiting:  meanIn(x.study, func(s *model.Shift) float64 { return s.Waiting }),
-			Working:  meanIn(x.study, func(s *model.Shift) float64 { return s.Working }),
-			Stops:    meanIn(x.study, func(s *model.Shift) float64 { return s.Stops }),
-			Alone: aloneJSON{
-				page.NetRateOf(s.alone[i]), meanIn(s.alone[i], func(s *model.Shift) float64 { return s.Waiting }), page.MeanOf(cost),
-			},
-		})
-	}
-	return doc
-}
-
-func meanIn(s *model.Study, figure func(*model.Shift) float64) page.MeanJSON {
-	e := s.Sample(figure).Interval(say.Level)
-	return page.MeanOf(e)
+	from := s.field.origins[0]
+	return &hallDocument{page.JSONVersion, desk.Version(), page.ScenarioOf(from.Scenario, from.Text), s.GroupRunAnswer}
 }
 
 // report returns the lines as a page.
 func (s *shared) report() (*page.Report, error) {
-	sample := page.Sample(s.all)
-	o := s.field.opening(fmt.Sprintf(" --seed %d --reps %d", s.all.Plan.Seed, len(s.all.Shifts)), "How many good envelopes an hour do these lines deliver together?",
-		sentences(netRate(s.all))+" "+s.finding(), page.Partial(s.all)+"Simulated: "+sample+", with all lines; and each line by itself in the same shifts.")
-	o.Assumptions = page.Assumed(page.Basis{Scenario: s.field.base(), Line: s.all.Line, Hall: s.hall})
+	sample := page.Sample(s.Study)
+	o := s.field.opening(fmt.Sprintf(" --seed %d --reps %d", s.Study.Plan.Seed, len(s.Study.Shifts)), "How many good envelopes an hour do these lines deliver together?",
+		sentences(netRate(s.Study))+" "+s.finding(), page.Partial(s.Study)+"Simulated: "+sample+", with all lines; and each line by itself in the same shifts.")
+	o.Assumptions = page.Assumed(page.Basis{Scenario: s.field.base(), Line: s.Study.Line, Hall: s.Of.Group})
 	r := page.NewReport(desk.Version(), o)
 	r.Add(plots.Section{
 		Heading: "What the lines deliver", Text: s.aloneWords(),
 		Figures: []*plots.Figure{r.Figure("distribution")(distribution(s.finding(), sample, s.field.entrants))},
-		Tables:  []plots.Table{s.sharingFigures(), figuresTable(s.all)},
+		Tables:  []plots.Table{s.sharingFigures(), figuresTable(s.Study)},
 	})
 	why := plots.Section{Heading: "Where the rest goes", Text: whyText, Tables: []plots.Table{lossesTable(s.field.entrants)}}
 	for i, x := range s.field.entrants {
@@ -92,8 +45,8 @@ func (s *shared) report() (*page.Report, error) {
 	}
 	why.Tables = append(why.Tables, crewTable(s.field.entrants))
 	r.Add(why)
-	if s.doubt != nil {
-		r.Add(doubtSection(r, entrant{name: s.all.Line.Name, line: s.all.Line, study: s.all, doubt: s.doubt}))
+	if s.Uncertainty != nil {
+		r.Add(doubtSection(r, s.Study, s.Uncertainty))
 	}
 	r.Add(page.LeftOut())
 	return r.Done()
@@ -110,13 +63,13 @@ func (s *shared) sharingFigures() plots.Table {
 	t.Columns = append(t.Columns, perHourColumns("Less")...)
 	t.Columns = append(t.Columns, minutes("Waiting"), minutes("Waiting alone"))
 	for i, x := range s.field.entrants {
-		shared, alone, cost := x.study.NetRates().Interval(say.Level), s.alone[i].NetRates().Interval(say.Level), s.cost(i)
+		shared, alone, cost := s.Lines[i].NetRate, s.Lines[i].Alone.NetRate, s.Lines[i].Alone.Cost
 		waiting := func(of *model.Study) plots.Entry {
 			return page.Value(of.Sample(func(s *model.Shift) float64 { return s.Waiting / 60 }).Mean())
 		}
 		t.Rows = append(t.Rows, []plots.Entry{
-			page.Words(x.name), page.Value(shared.Mean), page.Doubt(shared.Half), page.Value(alone.Mean), page.Doubt(alone.Half),
-			page.Value(cost.Mean), page.Doubt(cost.Half), waiting(x.study), waiting(s.alone[i]),
+			page.Words(x.name), page.Value(float64(shared.Mean)), page.Doubt(float64(shared.Half)), page.Value(float64(alone.Mean)), page.Doubt(float64(alone.Half)),
+			page.Value(float64(cost.Mean)), page.Doubt(float64(cost.Half)), waiting(x.study), waiting(s.Lines[i].Alone.Study),
 		})
 	}
 	return t

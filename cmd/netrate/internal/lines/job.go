@@ -6,11 +6,12 @@ import (
 
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model"
+	"netrate/model/study"
 )
 
 // finished returns when a job is finished, at what rate, and how its remakes were closed.
 func finished(s *model.Study) string {
-	times := s.Sample(finish)
+	times := s.Sample(study.Finish)
 	e, rate := times.Interval(say.Level), s.NetRates().Interval(say.Level)
 	text, intervals := "Finished  after "+say.PlusMinus(say.Measured(e.Mean, e.Half))+" h", " (95 % intervals)"
 	switch {
@@ -24,29 +25,10 @@ func finished(s *model.Study) string {
 	return text + "\nNet rate  " + say.PlusMinus(say.Measured(rate.Mean, rate.Half)) + " good envelopes an hour until then" + intervals + "\n" + closed(s)
 }
 
-func finish(s *model.Shift) float64 { return s.Finish }
-
-// closing returns the seconds in which a job goes on and the line is not at work: before
-// further passes, and while remakes are made by hand.
-func closing(s *model.Shift) float64 {
-	if rest := s.Finish*3600 - stretch(s); rest > noTime {
-		return rest
-	}
-	return 0
-}
-
-// noTime is less time than anything takes, and more than rounding makes.
-const noTime = 1e-6
-
-// stretch returns the seconds in which the line was at work on a shift or a job.
-func stretch(s *model.Shift) float64 {
-	return s.Running + s.Waiting + s.Working + s.Restarting + s.Starved
-}
-
 // closed returns how the remakes of a job were closed.
 func closed(s *model.Study) string {
 	n, j := float64(len(s.Shifts)), &s.Total.Job
-	took := s.Sample(closing).Interval(say.Level)
+	took := s.Sample(study.Closing).Interval(say.Level)
 	minutes := say.Rough(took.Mean/60, took.Half/60)
 	const indent = "          "
 	switch {
@@ -67,9 +49,9 @@ func closed(s *model.Study) string {
 // was simulated.
 func jobOnPaper(s *model.Study) string {
 	h := s.Line.Hand()
-	paper := float64(s.Line.Job.Sets) / (h.Speed * h.Efficiency)
+	paper := study.JobOnPaper(s.Line)
 	text := fmt.Sprintf("On paper  %s h = %s / (%s/h × %.2f %% running)", say.Exact(paper), say.Plural(s.Line.Job.Sets, "set"), say.Exact(h.Speed), 100*h.Efficiency)
-	e := s.Sample(finish).Interval(say.Level)
+	e := s.Sample(study.Finish).Interval(say.Level)
 	gap := e.Mean - paper
 	switch {
 	case e.N < 2 || !(math.Abs(gap) > e.Half):

@@ -37,7 +37,7 @@ func fileStudy(t *testing.T, name string, reps int) (*field, *model.Study) {
 func TestPersonalGolden(t *testing.T) {
 	for _, name := range []string{"matched", "job"} {
 		f, s := fileStudy(t, name+".yaml", 60)
-		golden.Check(t, "../../testdata/"+name+".txt", answer(f.again, entrant{line: s.Line, study: s}))
+		golden.Check(t, "../../testdata/"+name+".txt", answer(f.again, study.RunAnswerOf(s, nil)))
 	}
 }
 
@@ -48,7 +48,7 @@ func TestPersonalFiguresAddUp(t *testing.T) {
 		_, s := fileStudy(t, name, 20)
 		told, end := 0.0, float64(s.Line.Shift)*20
 		for i := range s.Shifts {
-			told += stretch(&s.Shifts[i])
+			told += study.AtWork(&s.Shifts[i])
 		}
 		if job := &s.Total.Job; s.Line.Job.Sets > 0 {
 			told, end = told+float64(job.Setup+job.Hand), float64(job.Finish)
@@ -67,7 +67,7 @@ func TestPersonalFiguresAddUp(t *testing.T) {
 func TestJobIsNoShift(t *testing.T) {
 	for _, reps := range []int{1, 5, 30} {
 		f, s := fileStudy(t, "job.yaml", reps)
-		text := answer(f.again, entrant{line: s.Line, study: s})
+		text := answer(f.again, study.RunAnswerOf(s, nil))
 		assert.NotContains(t, text, "shift")
 		assert.Contains(t, text, "Finished  after ")
 		for line := range strings.Lines(text) {
@@ -100,7 +100,7 @@ func TestJobSays(t *testing.T) {
 			if c.change != nil {
 				c.change(s)
 			}
-			assert.Contains(t, answer(f.again, entrant{line: s.Line, study: s}), c.want)
+			assert.Contains(t, answer(f.again, study.RunAnswerOf(s, nil)), c.want)
 		})
 	}
 }
@@ -108,7 +108,7 @@ func TestJobSays(t *testing.T) {
 func TestPersonalJSON(t *testing.T) {
 	f, s := fileStudy(t, "job.yaml", 20)
 	var out bytes.Buffer
-	require.NoError(t, writeJSON(&out, "v0", entrant{scenario: f.base(), line: s.Line, study: s}, f.origins[0].Text))
+	require.NoError(t, writeJSON(&out, "v0", f.origins[0], study.RunAnswerOf(s, nil)))
 	var doc document
 	require.NoError(t, json.Unmarshal(out.Bytes(), &doc))
 	assert.Equal(t, int64(9000), doc.Job.Sets)
@@ -120,7 +120,7 @@ func TestPersonalJSON(t *testing.T) {
 
 	_, text, plain := golden.Small(t, 2)
 	out.Reset()
-	require.NoError(t, writeJSON(&out, "v0", entrant{scenario: f.base(), line: plain.Line, study: plain}, text))
+	require.NoError(t, writeJSON(&out, "v0", page.Origin{Scenario: f.base(), Text: text}, study.RunAnswerOf(plain, nil)))
 	doc = document{}
 	require.NoError(t, json.Unmarshal(out.Bytes(), &doc))
 	assert.Nil(t, doc.Job)
@@ -137,7 +137,7 @@ func TestFiguresOf(t *testing.T) {
 		for _, s := range studies {
 			lines = append(lines, s.Line)
 		}
-		return len(page.FiguresOf(lines...))
+		return len(study.FiguresOf(lines...))
 	}
 	all := len(model.Figures())
 	assert.Equal(t, all-3, count(plain), "without starved, remakes and finish")
@@ -148,15 +148,15 @@ func TestFiguresOf(t *testing.T) {
 
 func TestPersonalReport(t *testing.T) {
 	f, s := fileStudy(t, "matched.yaml", 30)
-	r, err := runReport("v0", f)
+	r, err := runReport("v0", &ran{study.RunAnswerOf(s, nil), f.origins[0], f.again})
 	page := pageOf(t, r, err)
 	assert.Contains(t, headings(page), "What must be made again, and why")
 	assert.Contains(t, page, "letter, misfeed")
 	assert.Contains(t, page, "No-reads")
 	assert.Len(t, lostTable(f.entrants[0]).Rows, len(study.RemakesByFault(&s.Total)))
 
-	f, _ = fileStudy(t, "job.yaml", 30)
-	r, err = runReport("v0", f)
+	f, s = fileStudy(t, "job.yaml", 30)
+	r, err = runReport("v0", &ran{study.RunAnswerOf(s, nil), f.origins[0], f.again})
 	page = pageOf(t, r, err)
 	assert.NotContains(t, headings(page), "How a shift goes")
 	assert.Contains(t, page, "Jobs of each line")
@@ -170,10 +170,10 @@ func TestComparePlainWithPersonal(t *testing.T) {
 	c := compared(t, plain, "--reps", "20")
 	assert.Contains(t, c.answer(), "‰ remade")
 	gained := 0.0
-	for _, step := range c.steps() {
-		gained += step.change
+	for _, step := range c.Steps {
+		gained += step.Change
 	}
-	rates := c.entrants[c.best].study.NetRates().Mean() - c.entrants[c.rival()].study.NetRates().Mean()
+	rates := c.entrants[c.Leader].study.NetRates().Mean() - c.entrants[c.Rival].study.NetRates().Mean()
 	assert.InEpsilon(t, rates, gained, 1e-6)
 	table := lossesTable(c.entrants)
 	for _, row := range table.Rows {

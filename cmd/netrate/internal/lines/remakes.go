@@ -104,7 +104,7 @@ func fates(sample string, xs []entrant) (*plots.Figure, error) {
 		Parts: []plots.Part{{Fate: "defective"}, {Fate: "diverted"}, {Fate: "outsorted"}, {Fate: "spoiled"}},
 	}
 	for _, x := range xs[:min(len(xs), mostRidges)] {
-		all := totalOf(x.study, study.Started)
+		all := study.Total(x.study, study.Started)
 		bar := plots.FateBar{Name: x.name}
 		for _, fate := range []func(*model.Shift) float64{
 			func(s *model.Shift) float64 { return s.Defective },
@@ -112,7 +112,7 @@ func fates(sample string, xs []entrant) (*plots.Figure, error) {
 			func(s *model.Shift) float64 { return s.Outsorted },
 			func(s *model.Shift) float64 { return s.Spoiled },
 		} {
-			bar.Amounts = append(bar.Amounts, 1000*totalOf(x.study, fate)/all)
+			bar.Amounts = append(bar.Amounts, 1000*study.Total(x.study, fate)/all)
 		}
 		d.Bars = append(d.Bars, bar)
 	}

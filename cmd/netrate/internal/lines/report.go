@@ -26,14 +26,15 @@ func (f *field) opening(flags, question, answer, lead string) page.Opening {
 }
 
 // runReport returns the report of a run.
-func runReport(version string, f *field) (*page.Report, error) {
-	x := f.entrants[0]
-	s := x.study
+func runReport(version string, a *ran) (*page.Report, error) {
+	x := a.entrant()
+	f := &field{entrants: []entrant{x}, origins: []page.Origin{a.from}, again: a.again}
+	s := a.Study
 	sample, word := page.Sample(s), page.Period(s.Line)
 	said := sentences(delivers(s))
 	lead := ""
-	if x.doubt != nil {
-		d := doubtIn(x.doubt)
+	if a.Uncertainty != nil {
+		d := doubtOf{a.Uncertainty}
 		said, lead = d.headline(x.study.Sample(d.figure()).Interval(say.Level)), said+" "
 	}
 	r := page.NewReport(version, f.opening(fmt.Sprintf(" --seed %d --reps %d", s.Plan.Seed, len(s.Shifts)), "How many good envelopes an hour does this line deliver?",
@@ -62,8 +63,8 @@ func runReport(version string, f *field) (*page.Report, error) {
 	if x.line.Personalised() {
 		r.Add(lostSection(r, x))
 	}
-	if x.doubt != nil {
-		r.Add(doubtSection(r, x))
+	if a.Uncertainty != nil {
+		r.Add(doubtSection(r, s, a.Uncertainty))
 	}
 	if word == "shift" {
 		r.Add(plots.Section{

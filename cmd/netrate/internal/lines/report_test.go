@@ -24,6 +24,7 @@ import (
 	"netrate/cmd/netrate/internal/desk"
 	"netrate/cmd/netrate/internal/golden"
 	"netrate/cmd/netrate/internal/page"
+	"netrate/model/study"
 	"netrate/scenarios"
 )
 
@@ -55,11 +56,8 @@ func names(figures []desk.NamedFigure) []string {
 
 func TestRunReport(t *testing.T) {
 	sc, text, s := golden.Small(t, 60)
-	f := &field{
-		entrants: []entrant{{name: sc.Name, scenario: sc, line: sc.Line, study: s}},
-		origins:  []page.Origin{{Scenario: sc, Text: text}}, again: "netrate run small.yaml",
-	}
-	r, err := runReport("v0", f)
+	a := &ran{study.RunAnswerOf(s, nil), page.Origin{Scenario: sc, Text: text}, "netrate run small.yaml"}
+	r, err := runReport("v0", a)
 	page := pageOf(t, r, err)
 	assert.Equal(t, []string{
 		"What it delivers", "Where the rest goes", "How a shift goes", "What the model leaves out",
@@ -72,7 +70,7 @@ func TestRunReport(t *testing.T) {
 	} {
 		assert.Contains(t, page, said)
 	}
-	again, err := runReport("v0", f)
+	again, err := runReport("v0", a)
 	assert.Equal(t, page, pageOf(t, again, err), "the same input gives the same bytes")
 }
 

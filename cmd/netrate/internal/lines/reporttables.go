@@ -38,7 +38,7 @@ func figuresTable(s *model.Study) plots.Table {
 			{Title: "95th percentile", Kind: plots.Number, Decimals: 1},
 		},
 	}
-	for _, f := range page.FiguresOf(s.Line) {
+	for _, f := range study.FiguresOf(s.Line) {
 		sample := s.Sample(f.Of)
 		half := sample.Interval(say.Level).Half
 		row := append([]plots.Entry{page.Words(strings.ReplaceAll(f.Name, "_", " ")), page.Words(f.Unit)}, figureEntries(s, f)...)
@@ -61,10 +61,10 @@ func lossesTable(xs []entrant) plots.Table {
 		all, rated, net = append(all, losses), append(rated, page.Value(from)), append(net, page.Value(to))
 	}
 	t.Rows = append(t.Rows, append([]plots.Entry{page.Words("rated speed")}, rated...))
-	for _, name := range lossNames(all...) {
+	for _, name := range study.LossNames(all...) {
 		row := []plots.Entry{page.Words(name)}
 		for _, losses := range all {
-			row = append(row, page.Value(0-lossOf(losses, name))) // no −0
+			row = append(row, page.Value(0-study.LossOf(losses, name))) // no −0
 		}
 		t.Rows = append(t.Rows, row)
 	}
@@ -110,7 +110,7 @@ func crewTable(xs []entrant) plots.Table {
 		},
 	}
 	for _, x := range xs {
-		faults, stocks := crewParts(x.study)
+		faults, stocks := study.CrewParts(x.study)
 		t.Rows = append(t.Rows, []plots.Entry{
 			page.Words(x.name), page.Value(float64(x.line.Crew.Operators)), page.Value(faults), page.Value(stocks), page.Value(1 - faults - stocks),
 		})
@@ -173,12 +173,12 @@ func (c *contest) ratesTable() plots.Table {
 	none := plots.Entry{Number: math.NaN()}
 	for i, x := range c.entrants {
 		row := append([]plots.Entry{page.Words(x.name)}, page.MeanAndHalf(x.study.NetRates().Interval(say.Level))...)
-		if p := c.pairs[0][i]; i != 0 {
+		if p := c.Compared[0][i]; i != 0 {
 			row = append(append(row, page.MeanAndHalf(p.Difference)...), page.Value(p.Wins))
 		} else {
 			row = append(row, none, none, none)
 		}
-		if p := c.pairs[c.best][i]; i != c.best {
+		if p := c.Compared[c.Leader][i]; i != c.Leader {
 			row = append(row, page.MeanAndHalf(p.Difference)...)
 		} else {
 			row = append(row, none, none)
@@ -194,7 +194,7 @@ func (c *contest) ratesTable() plots.Table {
 
 // defective returns the defective envelopes in a million, or what is known if none was seen.
 func defective(s *model.Study) plots.Entry {
-	if rate := defectRate(s); rate > 0 {
+	if rate := study.DefectivePerMillion(s); rate > 0 {
 		return plots.Entry{Number: rate, Shown: defectsPerMillion(s)}
 	}
 	return page.Words(defectsPerMillion(s))
@@ -204,7 +204,7 @@ func defective(s *model.Study) plots.Entry {
 func (c *contest) pairsTable() plots.Table {
 	t := plots.Table{
 		Name: "Pairs",
-		Caption: "Each line against each other in the same " + c.period() + "s: " + pairsMethod + ", 95 %" + c.atOnce() +
+		Caption: "Each line against each other in the same " + c.period() + "s: " + study.PairsMethod + ", 95 %" + c.atOnce() +
 			". Narrower: what the same luck did to ±",
 		Columns: append([]plots.Column{{Title: "Line"}, {Title: "against"}}, perHourColumns("Difference")...),
 	}
@@ -212,7 +212,7 @@ func (c *contest) pairsTable() plots.Table {
 		plots.Column{Title: "Better", Unit: "of " + c.period() + "s", Kind: plots.Share, Decimals: 1},
 		plots.Column{Title: "Narrower", Unit: "times", Kind: plots.Number, Decimals: 1})
 	for _, pair := range output.AllPairs(len(c.entrants)) {
-		p := c.pairs[pair[0]][pair[1]]
+		p := c.Compared[pair[0]][pair[1]]
 		shown := "~"
 		if say.Differs(p.Difference) {
 			shown = "yes"
@@ -237,16 +237,16 @@ func (c *contest) leadsTable() plots.Table {
 		Caption: "Hsu’s comparisons with the best: each line against the best of the others, 95 % intervals, all of this table at once",
 		Columns: []plots.Column{{Title: "Line"}, bound("Lead"), bound("from"), bound("to")},
 	}
-	for i, l := range c.leads {
-		half := (l.High - l.Low) / 2
-		t.Rows = append(t.Rows, []plots.Entry{page.Words(c.entrants[i].name), page.Bearing(l.Mean, half), page.Bearing(l.Low, half), page.Bearing(l.High, half)})
+	for _, l := range c.Leads.Leads {
+		half := float64(l.High-l.Low) / 2
+		t.Rows = append(t.Rows, []plots.Entry{page.Words(l.Name), page.Bearing(float64(l.Mean), half), page.Bearing(float64(l.Low), half), page.Bearing(float64(l.High), half)})
 	}
 	return t
 }
 
 // stepsTable returns why the best differs from its rival, the largest step first.
 func (c *contest) stepsTable() plots.Table {
-	rival, best := c.entrants[c.rival()], c.entrants[c.best]
+	rival, best := c.entrants[c.Rival], c.entrants[c.Leader]
 	number := func(title string) plots.Column {
 		return plots.Column{Title: title, Unit: "an hour", Kind: plots.Number}
 	}
@@ -256,9 +256,9 @@ func (c *contest) stepsTable() plots.Table {
 		Columns: []plots.Column{{Title: "Step"}, number(rival.name), number(best.name), number("Gain")},
 	}
 	sum := 0.0
-	for _, s := range ranked(c.steps()) {
-		sum += s.change
-		t.Rows = append(t.Rows, []plots.Entry{page.Words(s.name), page.Value(s.rival), page.Value(s.best), page.Value(s.change)})
+	for _, s := range c.Ranked() {
+		sum += s.Change
+		t.Rows = append(t.Rows, []plots.Entry{page.Words(s.Name), page.Value(s.Rival), page.Value(s.Best), page.Value(s.Change)})
 	}
 	t.Rows = append(t.Rows, []plots.Entry{page.Words("net rate"), page.Value(rival.study.NetRates().Mean()), page.Value(best.study.NetRates().Mean()), page.Value(sum)})
 	return t
@@ -268,7 +268,7 @@ func (c *contest) stepsTable() plots.Table {
 func (c *contest) raceFigures() plots.Table {
 	t := plots.Table{
 		Name:    "Race",
-		Caption: "How long each line was in the race: " + raceMethod + ". " + c.droppedWords(),
+		Caption: "How long each line was in the race: " + c.Selection.Method + ". " + c.droppedWords(),
 		Columns: append(append([]plots.Column{{Title: "Line"}}, perHourColumns("Net rate")...),
 			plots.Column{Title: say.Capital(c.period()) + "s", Kind: plots.Number}, plots.Column{Title: "Dropped"}),
 	}

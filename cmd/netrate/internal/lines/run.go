@@ -1,7 +1,6 @@
 package lines
 
 import (
-	"context"
 	"errors"
 	"io"
 
@@ -10,9 +9,8 @@ import (
 	"netrate/cmd/netrate/internal/desk"
 	"netrate/cmd/netrate/internal/learn"
 	"netrate/cmd/netrate/internal/page"
-	"netrate/model"
+	"netrate/model/study"
 	"netrate/scenarios"
-	"netrate/sim"
 )
 
 // RunVerb returns the verb run.
@@ -83,30 +81,30 @@ func (o *runFlags) run(e desk.Env, args []string) error {
 	if err := o.Begin(e); err != nil {
 		return err
 	}
-	f := &field{
-		entrants: []entrant{{name: sc.Name, scenario: sc, line: sc.Line}},
-		origins:  []page.Origin{{Scenario: sc, Text: source}}, again: again + o.doubt.again(),
-	}
-	err = o.simulate(e, f, plan)
-	if f.entrants[0].study == nil {
+	q := study.Run{Alternative: study.Alternative{Name: sc.Name, File: sc.File, Line: sc.Line}, Plan: plan, Draws: int(*o.doubt)}
+	told := &ran{from: page.Origin{Scenario: sc, Text: source}, again: again + o.doubt.again()}
+	told.RunAnswer, err = desk.Asked(e, page.Period(sc.Line), q.Ask, func(a *study.RunAnswer) study.Settings { return a.Settings })
+	if told.RunAnswer == nil {
 		return err
 	}
-	return errors.Join(err, o.tell(e, f))
+	return errors.Join(err, o.tell(e, told))
+}
+
+// ran is a run as it is told: its answer, and what was run.
+type ran struct {
+	*study.RunAnswer
+	from  page.Origin
+	again string // the command that runs it again, without its flags
+}
+
+// entrant returns the line as tables and figures of several lines take it.
+func (x *ran) entrant() entrant {
+	return entrant{name: x.from.Scenario.Name, scenario: x.from.Scenario, line: x.Line, study: x.Study, doubt: x.Draws}
 }
 
 // trial returns what of the run matters where it is compared with a log.
 func (o *runFlags) trial() learn.Trial {
 	return learn.Trial{PlanFlags: o.PlanFlags, Outputs: o.Outputs, Doubt: int(*o.doubt)}
-}
-
-// simulate runs the plan, and draws what is in doubt.
-func (o *runFlags) simulate(e desk.Env, f *field, plan sim.Plan) (err error) {
-	ctx, stop := desk.UntilInterrupted()
-	defer stop()
-	if f.entrants[0].study, err = simulate(ctx, e, f.entrants[0].line, plan); err != nil {
-		return err
-	}
-	return f.drawDoubt(ctx, e, plan, *o.doubt)
 }
 
 // scenario reads what is to be run, and returns the command that runs it again.
@@ -127,33 +125,12 @@ func (o *runFlags) scenario(e desk.Env, args []string) (sc *scenarios.Scenario, 
 	return sc, source, "netrate run " + desk.Quoted(args[0]), err
 }
 
-// simulate runs the plan. When ctx ends early it returns the study up to there and the
-// cause, or no study if no shift was done.
-func simulate(ctx context.Context, e desk.Env, l *model.Line, plan sim.Plan) (*model.Study, error) {
-	var watch func(int, *model.Outcome)
-	if e.Terminal {
-		p := desk.NewProgress(e.Err, plan.Max, page.Period(l))
-		defer p.Stop()
-		watch = func(replication int, _ *model.Outcome) { p.Done(replication + 1) }
-	}
-	study, err := model.Run(ctx, l, plan, watch)
-	if err != nil || study.Ending != sim.Cancelled {
-		return study, err
-	}
-	early := desk.CutShort(ctx, len(study.Shifts), page.Period(l))
-	if len(study.Shifts) == 0 {
-		return nil, early
-	}
-	return study, early
-}
-
 // tell writes the answer in the forms that are asked for.
-func (o *runFlags) tell(e desk.Env, f *field) error {
-	x := f.entrants[0]
+func (o *runFlags) tell(e desk.Env, x *ran) error {
 	return o.Deliver(e, desk.Answer{
-		Text:     desk.Text(func() string { return answer(f.again, x) }),
-		Document: func(to io.Writer) error { return writeJSON(to, desk.Version(), x, f.origins[0].Text) },
-		Data:     func(to io.Writer) error { return writeCSV(to, x.study) },
-		Page:     page.Made(func() (*page.Report, error) { return runReport(desk.Version(), f) }),
+		Text:     desk.Text(func() string { return answer(x.again, x.RunAnswer) }),
+		Document: func(to io.Writer) error { return writeJSON(to, desk.Version(), x.from, x.RunAnswer) },
+		Data:     func(to io.Writer) error { return writeCSV(to, x.Study) },
+		Page:     page.Made(func() (*page.Report, error) { return runReport(desk.Version(), x) }),
 	})
 }

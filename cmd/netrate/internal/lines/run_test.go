@@ -10,6 +10,7 @@ import (
 
 	"netrate/cmd/netrate/internal/desk"
 	"netrate/cmd/netrate/internal/golden"
+	"netrate/model/study"
 	"netrate/sim"
 )
 
@@ -18,8 +19,13 @@ func TestInterruptedBeforeTheFirstShift(t *testing.T) {
 	sc, _, _ := golden.Small(t, 1)
 	ctx, cancel := context.WithCancelCause(t.Context())
 	cancel(desk.Interrupted{Signal: syscall.SIGTERM})
-	study, err := simulate(ctx, desk.Env{}, sc.Line, sim.Plan{Min: 5, Max: 5})
-	assert.Nil(t, study)
+	ask := func(_ context.Context, told func(study.Sofar[study.RunAnswer])) (*study.RunAnswer, error) {
+		return study.Run{Alternative: study.Alternative{Line: sc.Line}, Plan: sim.Plan{Min: 5, Max: 5}}.Ask(ctx, told)
+	}
+	a, err := ask(ctx, nil)
+	require.NoError(t, err)
+	assert.Nil(t, a)
+	err = desk.CutShort(ctx, 0, "shift")
 	require.EqualError(t, err, "interrupted: not even one shift was done, so there is no answer")
 	assert.Equal(t, 143, desk.Status(err))
 }

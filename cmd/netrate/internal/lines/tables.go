@@ -22,7 +22,7 @@ const (
 
 // timeTable returns where the time went, line by line.
 func timeTable(s *model.Study) []string {
-	all := page.Whole(s)
+	all := study.Length(s)
 	operators := s.Line.Crew.Operators
 	lines := []string{fmt.Sprintf("%-21s%6s minutes", "Time of a "+page.Period(s.Line), "share")}
 	for _, row := range []struct {
@@ -34,8 +34,8 @@ func timeTable(s *model.Study) []string {
 		{"waiting for operator", func(s *model.Shift) float64 { return s.Waiting }, true},
 		{"operator at work", func(s *model.Shift) float64 { return s.Working }, true},
 		{"restarting", func(s *model.Shift) float64 { return s.Restarting }, true},
-		{"starved of documents", func(s *model.Shift) float64 { return s.Starved }, page.HasChannel(s.Line)},
-		{"closing remakes", closing, s.Line.Job.Closing != model.Open},
+		{"starved of documents", func(s *model.Shift) float64 { return s.Starved }, study.HasChannel(s.Line)},
+		{"closing remakes", study.Closing, s.Line.Job.Closing != model.Open},
 		{"crew of " + say.Thousands(operators) + ", busy", func(s *model.Shift) float64 { return s.CrewBusy / float64(operators) }, true},
 	} {
 		if !row.told {
@@ -67,7 +67,7 @@ func minutes(mean, half float64, room int) string {
 
 // crewShares returns what the crew is busy with.
 func crewShares(s *model.Study) string {
-	crew, time := s.Total.Crew(), float64(s.Line.Crew.Operators)*page.Whole(s)*float64(len(s.Shifts))
+	crew, time := s.Total.Crew(), float64(s.Line.Crew.Operators)*study.Length(s)*float64(len(s.Shifts))
 	faults, stocks := float64(crew.Clearing.Busy())/time, float64(crew.Stock.Busy())/time
 	return fmt.Sprintf("  faults %s, refills, emptying %s", say.Percent(faults, 0), say.Percent(stocks, 0))
 }

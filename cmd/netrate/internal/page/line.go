@@ -47,8 +47,3 @@ func Attended(line *model.Line, hall *model.Hall) []*model.Line {
 	}
 	return []*model.Line{line}
 }
-
-// PerMillion returns the defective envelopes in a million delivered.
-func PerMillion(o *model.Outcome) float64 {
-	return 1e6 * float64(o.Sets.Defective) / max(1, float64(o.Sets.Good+o.Sets.Defective))
-}

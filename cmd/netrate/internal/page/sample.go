@@ -30,14 +30,6 @@ func Sample(s *model.Study) string {
 	return say.Plural(len(s.Shifts), Period(s.Line)) + " of " + Extent(s.Line)
 }
 
-// Whole returns the mean length of a shift or, until it is finished, of a job, in seconds.
-func Whole(s *model.Study) float64 {
-	if s.Line.Job.Sets == 0 {
-		return float64(s.Line.Shift)
-	}
-	return float64(s.Total.Job.Finish) / float64(len(s.Shifts))
-}
-
 // Hours returns a time in hours: "8 h".
 func Hours(t sim.Seconds) string { return say.Exact(float64(t)/3600) + " h" }
 

@@ -31,4 +31,4 @@ func Gap(e sim.Estimate) string {
 }
 
 // Differs reports whether a difference is shown: its interval does not hold zero.
-func Differs(e sim.Estimate) bool { return e.Low() > 0 || e.High() < 0 }
+func Differs(e sim.Estimate) bool { return e.Shown() }

@@ -50,7 +50,7 @@ func (o *sensitivityFlags) run(e desk.Env, args []string) error {
 		return err
 	}
 	question := &study.SensitivityAnalysis{Line: about.Line, Factor: float64(o.by), Plan: plan}
-	answer, ended := desk.Asked(e, plan.Max, page.Period(about.Line), question.Ask,
+	answer, ended := desk.Asked(e, page.Period(about.Line), question.Ask,
 		func(a *study.SensitivityAnswer) study.Settings { return a.Settings })
 	if answer == nil {
 		return ended

@@ -59,7 +59,7 @@ func (o *sweepFlags) run(e desk.Env, args []string) error {
 	if err := o.Begin(e); err != nil {
 		return err
 	}
-	answer, ended := desk.Asked(e, question.Plan.Max, page.Period(about.Line), question.Ask,
+	answer, ended := desk.Asked(e, page.Period(about.Line), question.Ask,
 		func(a *study.SweepAnswer) study.Settings { return a.Settings })
 	if answer == nil {
 		return ended

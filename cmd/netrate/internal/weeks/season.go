@@ -81,7 +81,7 @@ func (o *seasonFlags) run(e desk.Env, args []string) error {
 	if err := question.Check(); err != nil {
 		return desk.Wrong("%v", err)
 	}
-	answer, ended := desk.Asked(e, plan.Max*len(question.Configurations), "season", question.Ask,
+	answer, ended := desk.Asked(e, "season", question.Ask,
 		func(a *study.SeasonsAnswer) study.Settings { return a.Settings })
 	if answer == nil {
 		return ended

@@ -1,0 +1,163 @@
+package study
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"maps"
+	"math"
+	"strings"
+
+	"netrate/model"
+	"netrate/model/money"
+	"netrate/sim"
+	"netrate/sim/output"
+)
+
+// Comparison asks which of several alternatives delivers most good envelopes an hour, and by
+// how much. All get the same replications with common random numbers: the same random events,
+// shift by shift, so that what differs is what was changed.
+//
+// The alternatives are all single lines or all line groups; of a group all lines count
+// together. Where the costs have a yearly volume of each job, a line is set up for all of them,
+// and each counts as much as its volume.
+type Comparison struct {
+	Alternatives []Alternative // two at least; the first is the base
+	// Plan says how many replications are run of each. A precision in it is that of the base's
+	// net rate; with Selection the plan's Max is the most that are run, and Min and Precision do
+	// not count.
+	Plan      sim.Plan
+	Selection *ComparisonSelection // if only the best is looked for; not for groups and jobs
+	Draws     int                  // of what is uncertain; 0 for none, else [UncertaintyLeast] or more. Not with Selection
+}
+
+// ComparisonSelection says how the best is looked for: an alternative is run no further once it
+// is known not to be ahead of another by the indifference. The choice is right with the
+// confidence asked for, if the best is ahead of every other by that much; alternatives closer
+// than that count as equal.
+type ComparisonSelection struct {
+	Indifference float64 // good envelopes an hour; 0 for a hundredth of what the base delivers on paper
+	Confidence   float64 // 0 for [Level]
+}
+
+// The first look of a selection, and the usual indifference.
+const (
+	selectionFirst     = 64   // replications of each, which settle how much they vary: those that run at a time
+	usualIndifference  = 0.01 // of what the base delivers on paper
+	indifferenceDigits = 1    // of a usual one
+)
+
+// indifference returns the smallest difference that matters.
+func (q *Comparison) indifference() float64 {
+	if x := q.Selection.Indifference; x != 0 {
+		return x
+	}
+	x := usualIndifference * q.Alternatives[0].Line.Hand().NetRate
+	step := math.Pow10(int(math.Floor(math.Log10(x))) - indifferenceDigits)
+	return math.Round(x/step) * step
+}
+
+// Mixed reports whether the alternatives are compared at yearly volumes of jobs.
+func (q *Comparison) Mixed() bool {
+	return len(q.Alternatives) > 0 && len(q.Alternatives[0].volumes()) > 0
+}
+
+// Check returns why the question cannot be asked; nil if it can.
+func (q *Comparison) Check() error {
+	_, _, err := q.prepare()
+	return err
+}
+
+// prepare returns what is to be run, and the selection if there is one.
+func (q *Comparison) prepare() ([]*tried, *selection, error) {
+	all, err := q.tried()
+	if err != nil || q.Selection == nil {
+		return all, nil, err
+	}
+	s := &selection{indifference: q.indifference(), confidence: q.Selection.Confidence, most: q.Plan.Max, usual: q.Selection.Indifference == 0}
+	if s.confidence == 0 {
+		s.confidence = Level
+	}
+	if s.Selection, err = output.NewSelection(len(all), selectionFirst, s.indifference, s.confidence); err != nil {
+		return nil, nil, err
+	}
+	s.Cap(q.Plan.Max)
+	return all, s, nil
+}
+
+// tried returns the alternatives as they are run, or why they cannot be compared.
+func (q *Comparison) tried() ([]*tried, error) {
+	all := make([]*tried, len(q.Alternatives))
+	groups, mixed := 0, false
+	for i := range q.Alternatives {
+		all[i] = &tried{Alternative: &q.Alternatives[i]}
+		if all[i].Group != nil {
+			groups++
+		}
+		mixed = mixed || len(all[i].volumes()) > 0
+	}
+	if err := setUpJobs(all); err != nil {
+		return nil, err
+	}
+	switch n := len(all); {
+	case n < 2:
+		return nil, fmt.Errorf("alternatives to compare are %d, want 2 or more", n)
+	case q.Selection != nil && mixed:
+		return nil, errors.New("the best is not looked for at yearly volumes of jobs: compare all alternatives")
+	case q.Selection != nil && groups > 0:
+		return nil, errors.New("the best is not looked for among several lines with one crew: compare all alternatives")
+	case groups > 0 && groups < n:
+		return nil, errors.New("one file or variant has one line and another has several with one crew: want all of a kind")
+	}
+	return all, nil
+}
+
+// volumes returns the yearly volumes of jobs that the costs have; nil if they have none.
+func (a *Alternative) volumes() map[string]money.Value {
+	if a.Costs == nil {
+		return nil
+	}
+	return a.Costs.Volumes
+}
+
+// setUpJobs sets all lines up for the jobs with a yearly volume, if the costs have such, or
+// returns why they cannot be compared at them.
+func setUpJobs(all []*tried) error {
+	var errs []error
+	for _, t := range all {
+		switch called := t.InWords(); {
+		case !maps.Equal(t.volumes(), all[0].volumes()):
+			return fmt.Errorf("%s has other yearly volumes of jobs than %s: lines are compared at the same work", called, all[0].InWords())
+		case len(t.volumes()) > 0:
+			var err error
+			if t.mix, err = model.NewMix(t.Line, t.Products, t.Costs); err != nil {
+				errs = append(errs, fmt.Errorf("%s: %s", called, strings.ReplaceAll(err.Error(), "\n", "\n"+called+": ")))
+			}
+		}
+	}
+	if err := errors.Join(errs...); err != nil {
+		return fmt.Errorf("not every line can run all jobs that have a yearly volume:\n%w", err)
+	}
+	return nil
+}
+
+// Ask runs the replications and compares, then draws what is uncertain. After each replication
+// and each draw it calls told, if there is one.
+//
+// When ctx is cancelled the answer is of what was done by then; it is nil if no replication was.
+// The answer is the same bit for bit for any number of workers.
+func (q Comparison) Ask(ctx context.Context, told func(Sofar[ComparisonAnswer])) (*ComparisonAnswer, error) {
+	all, selected, err := q.prepare()
+	if err != nil {
+		return nil, err
+	}
+	if err := q.replicate(ctx, all, selected, told); err != nil || len(all[0].study.Shifts) == 0 {
+		return nil, err
+	}
+	if selected == nil && all[0].study.Ending != sim.Cancelled {
+		if err := q.draw(ctx, all, told); err != nil {
+			return nil, err
+		}
+	}
+	return compared(all, selected), nil
+}

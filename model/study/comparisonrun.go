@@ -1,0 +1,41 @@
+package study
+
+import (
+	"context"
+
+	"netrate/sim/output"
+)
+
+// replicate gives each alternative its study.
+func (q *Comparison) replicate(ctx context.Context, all []*tried, selected *selection, told func(Sofar[ComparisonAnswer])) error {
+	var race *output.Selection
+	plan := q.Plan
+	if selected != nil {
+		race = selected.Selection
+		plan.Min, plan.Precision = plan.Max, 0
+	}
+	var watch func(int, func() []*tried)
+	if told != nil {
+		watch = func(replication int, soFar func() []*tried) {
+			told(Sofar[ComparisonAnswer]{
+				Done: replication + 1, Most: plan.Max,
+				Answer: func() *ComparisonAnswer { return compared(soFar(), selected) },
+			})
+		}
+	}
+	return runTogether(ctx, all, plan, race, watch)
+}
+
+// draw draws what is uncertain, the same for all alternatives.
+func (q *Comparison) draw(ctx context.Context, all []*tried, told func(Sofar[ComparisonAnswer])) error {
+	var watch func(int)
+	if told != nil {
+		watch = func(draw int) {
+			told(Sofar[ComparisonAnswer]{
+				Done: draw + 1, Most: q.Draws, Draws: true,
+				Answer: func() *ComparisonAnswer { return compared(kept(all), nil) },
+			})
+		}
+	}
+	return drawAll(ctx, all, q.Plan, q.Draws, watch)
+}

@@ -1,0 +1,59 @@
+package study
+
+import "netrate/sim/output"
+
+// ComparisonSelected is how the best was chosen.
+type ComparisonSelected struct {
+	Method       string              `json:"method"`
+	Indifference Number              `json:"worth_per_h"` // the smallest difference that matters, good envelopes an hour
+	Confidence   Number              `json:"confidence"`
+	Promised     bool                `json:"promised"` // the choice is right with that confidence, if the best is ahead by that
+	Done         int                 `json:"done"`     // replications of those still in it
+	Most         int                 `json:"most"`
+	Dropped      []ComparisonDropped `json:"dropped"` // in the order in which they were
+
+	Usual bool  `json:"-"` // the indifference was not asked for
+	Left  []int `json:"-"` // those not dropped, in their order
+	Best  int   `json:"-"` // the largest mean of those
+}
+
+// ComparisonDropped is an alternative that is known not to be ahead of another by the
+// indifference. That it is behind is not promised.
+type ComparisonDropped struct {
+	Name string `json:"name"`
+	By   string `json:"by"`
+	At   int    `json:"at"` // replications
+	Tie  bool   `json:"tie,omitempty"`
+
+	Line, Other int `json:"-"` // the numbers of the two
+}
+
+// selectionMethod is how the best is chosen.
+const selectionMethod = "fully sequential selection (Kim and Nelson 2001), c = 1"
+
+// selection is a selection under way.
+type selection struct {
+	*output.Selection
+	indifference float64
+	confidence   float64
+	most         int // replications of each
+	usual        bool
+}
+
+// answer returns how the best of some lines was chosen, as far as it is.
+func (s *selection) answer(lines []LineAnswer) *ComparisonSelected {
+	best, promised := s.Selection.Best()
+	a := &ComparisonSelected{
+		Method: selectionMethod, Indifference: Number(s.indifference), Confidence: Number(s.confidence),
+		Promised: promised, Done: s.Done(), Most: s.most, Dropped: []ComparisonDropped{}, Usual: s.usual, Best: best,
+	}
+	for _, d := range s.Selection.Dropped() {
+		a.Dropped = append(a.Dropped, ComparisonDropped{lines[d.System].Name, lines[d.By].Name, d.At, d.Tie, d.System, d.By})
+	}
+	for i := range lines {
+		if s.InRace(i) {
+			a.Left = append(a.Left, i)
+		}
+	}
+	return a
+}

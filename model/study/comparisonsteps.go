@@ -1,0 +1,94 @@
+package study
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"netrate/model"
+)
+
+// ComparisonStep is how one loss differs between two lines, in good envelopes an hour.
+type ComparisonStep struct {
+	Name        string
+	Rival, Best float64 // lost; of the first step, the speed the line runs at
+	Change      float64 // what the best gains by it
+}
+
+// The first step: what is above it was never asked for. Of several jobs it is the mean over the
+// time that each has, which differs from line to line.
+const (
+	OwnSpeed  = "speed the line runs at"
+	MeanSpeed = "speed, in the mean of the jobs' time"
+)
+
+// steps returns why the leader delivers more or less than its rival: the changes add up to
+// the difference of their net rates.
+func (a *ComparisonAnswer) steps() []ComparisonStep {
+	rival, best := &a.Lines[a.Rival], &a.Lines[a.Leader]
+	from, lossesRival := runLosses(rival.Study)
+	to, lossesBest := runLosses(best.Study)
+	speed := OwnSpeed
+	if a.Lines[0].Mix != nil {
+		speed = MeanSpeed
+	}
+	all := []ComparisonStep{{speed, from, to, to - from}}
+	for _, name := range LossNames(lossesRival, lossesBest) {
+		x, y := LossOf(lossesRival, name), LossOf(lossesBest, name)
+		all = append(all, ComparisonStep{name, x, y, x - y})
+	}
+	if a.Lines[0].Of.Job() {
+		// A job's losses are those of all its hours together, its net rate the mean of jobs.
+		x, y := unequal(rival.Study), unequal(best.Study)
+		all = append(all, ComparisonStep{"jobs of unequal length", x, y, x - y})
+	}
+	return all
+}
+
+// Ranked returns the steps by the size of what they change, the largest first.
+func (a *ComparisonAnswer) Ranked() []ComparisonStep {
+	return slices.SortedStableFunc(slices.Values(a.Steps), func(x, y ComparisonStep) int {
+		return cmp.Compare(math.Abs(y.Change), math.Abs(x.Change))
+	})
+}
+
+// unequal returns by how much the mean net rate of jobs is below that of all their hours
+// together.
+func unequal(s *model.Study) float64 {
+	_, _, net := s.Losses()
+	return net - s.NetRates().Mean()
+}
+
+// LossNames returns what any of several lines loses, in order. They differ only in what a
+// line has not got, such as documents to wait for.
+func LossNames(several ...[]model.Loss) []string {
+	var names []string
+	longest := slices.MaxFunc(several, func(a, b []model.Loss) int { return cmp.Compare(len(a), len(b)) })
+	for _, losses := range append([][]model.Loss{longest}, several...) {
+		for _, l := range losses {
+			if !slices.Contains(names, l.Name) {
+				names = append(names, l.Name)
+			}
+		}
+	}
+	return names
+}
+
+// LossOf returns how much a line loses in one step, 0 if it has no such step.
+func LossOf(losses []model.Loss, name string) float64 {
+	for _, l := range losses {
+		if l.Name == name {
+			return l.PerHour
+		}
+	}
+	return 0
+}
+
+// runLosses returns the losses from the speed the line runs at.
+func runLosses(s *model.Study) (speed float64, losses []model.Loss) {
+	rated, losses, _ := s.Losses()
+	if len(losses) == 0 {
+		return rated, nil
+	}
+	return rated - losses[0].PerHour, losses[1:]
+}

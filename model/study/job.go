@@ -1,0 +1,29 @@
+package study
+
+import "netrate/model"
+
+// Finish returns the hours until the job of a replication is finished.
+func Finish(s *model.Shift) float64 { return s.Finish }
+
+// Closing returns the seconds in which a job goes on and the line is not at work: before
+// further passes, and while remakes are made by hand.
+func Closing(s *model.Shift) float64 {
+	if rest := s.Finish*3600 - AtWork(s); rest > noTime {
+		return rest
+	}
+	return 0
+}
+
+// noTime is less time than anything takes, and more than rounding makes.
+const noTime = 1e-6
+
+// AtWork returns the seconds in which the line was at work on a shift or a job.
+func AtWork(s *model.Shift) float64 {
+	return s.Running + s.Waiting + s.Working + s.Restarting + s.Starved
+}
+
+// JobOnPaper returns how many hours the sets of a line's job take on paper.
+func JobOnPaper(l *model.Line) float64 {
+	h := l.Hand()
+	return float64(l.Job.Sets) / (h.Speed * h.Efficiency)
+}

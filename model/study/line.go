@@ -1,0 +1,61 @@
+package study
+
+import "netrate/model"
+
+// LineAnswer is what one alternative came to.
+type LineAnswer struct {
+	Name      string    `json:"name"`
+	Note      string    `json:"note,omitempty"`
+	Changes   []string  `json:"changes,omitempty"`
+	File      string    `json:"file,omitempty"`
+	NetRate   NetRate   `json:"net_rate"`
+	Defective Number    `json:"defective_per_million"`
+	CanBe     bool      `json:"can_be_defective"`
+	Remakes   *Mean     `json:"remakes_per_1000,omitempty"` // of sets started; nil of a line that has none
+	CrewBusy  Mean      `json:"crew_busy_share"`
+	Rated     Number    `json:"rated_per_h"`
+	Losses    []Loss    `json:"losses_per_h"`   // from Rated down to the net rate
+	Jobs      []LineJob `json:"jobs,omitempty"` // if they have yearly volumes
+
+	Of    Alternative       `json:"-"`
+	Mix   *model.Mix        `json:"-"` // its work by jobs; nil if it has one kind of work
+	Study *model.Study      `json:"-"` // all its replications; of a line group of all its lines together
+	Draws *model.DoubtStudy `json:"-"` // nil if nothing is uncertain, or it was not drawn
+}
+
+// Loss is a step from the rated speed down to the net rate.
+type Loss struct {
+	Name    string `json:"name"`
+	PerHour Number `json:"per_h"`
+}
+
+// LineJob is a line at one job.
+type LineJob struct {
+	Name    string  `json:"name"`
+	Share   Number  `json:"share"` // of the good envelopes
+	Time    Number  `json:"time_share"`
+	NetRate NetRate `json:"net_rate"`
+	Hours   *Spread `json:"hours_per_year,omitempty"` // if it is known what they are worth
+}
+
+// answer returns what an alternative came to; it has a replication at least.
+func (t *tried) answer() LineAnswer {
+	rated, losses, _ := t.study.Losses()
+	a := LineAnswer{
+		Name: t.Name, Note: t.Note, Changes: t.Changes, File: t.File,
+		NetRate:   NetRateOf(t.study),
+		Defective: Number(DefectivePerMillion(t.study)), CanBe: CanDeliverDefective(t.study),
+		CrewBusy: MeanOf(CrewBusy(t.study)), Rated: Number(rated),
+		Of: *t.Alternative, Mix: t.mix, Study: t.study, Draws: t.draws,
+	}
+	if t.personalised() {
+		a.Remakes = new(MeanOf(RemakesIn(t.study)))
+	}
+	for _, l := range losses {
+		a.Losses = append(a.Losses, Loss{l.Name, Number(l.PerHour)})
+	}
+	for _, j := range t.study.Jobs() {
+		a.Jobs = append(a.Jobs, LineJob{Name: j.Study.Line.Name, Share: Number(j.Share), Time: Number(j.Time.Mean()), NetRate: NetRateOf(j.Study)})
+	}
+	return a
+}

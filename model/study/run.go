@@ -1,0 +1,154 @@
+package study
+
+import (
+	"context"
+	"errors"
+
+	"netrate/model"
+	"netrate/sim"
+)
+
+// Run asks how many good envelopes an hour one line delivers, and where the rest goes.
+type Run struct {
+	Alternative Alternative // a single line
+	Plan        sim.Plan
+	Draws       int // of what is uncertain; 0 for none, else [UncertaintyLeast] or more
+}
+
+// RunAnswer is what a line came to. All figures but the net rate are means of a shift or, of a
+// job, of all that it took.
+type RunAnswer struct {
+	Settings    Settings     `json:"settings"`
+	NetRate     NetRate      `json:"net_rate"`
+	OnPaper     OnPaper      `json:"hand"`
+	Time        RunTime      `json:"time"`
+	Sets        RunSets      `json:"sets"`
+	Stations    []RunStation `json:"stations"`
+	Crew        RunCrew      `json:"crew"`
+	Remakes     *Mean        `json:"remakes,omitempty"` // of a personalised line
+	Job         *RunJob      `json:"job,omitempty"`     // nil of a shift
+	Uncertainty *Uncertainty `json:"doubt,omitempty"`   // nil if nothing is uncertain, or it was not drawn
+
+	Line  *model.Line       `json:"-"`
+	Study *model.Study      `json:"-"` // all its replications
+	Draws *model.DoubtStudy `json:"-"`
+}
+
+// RunTime is where the time of a line goes, in seconds.
+type RunTime struct {
+	Shift      Number `json:"shift_s"`
+	Running    Mean   `json:"running_s"`
+	Waiting    Mean   `json:"waiting_s"` // for an operator
+	Working    Mean   `json:"working_s"`
+	Restarting Mean   `json:"restarting_s"`
+	Starved    Mean   `json:"starved_s"`
+}
+
+// RunSets is where the sets go.
+type RunSets struct {
+	CanBeDefective bool `json:"can_be_defective"`
+	Defective      Mean `json:"defective"` // but delivered
+	Diverted       Mean `json:"diverted"`
+	Good           Mean `json:"good"`
+	OnLine         Mean `json:"on_line"`
+	Outsorted      Mean `json:"outsorted"`
+	Spoiled        Mean `json:"spoiled"`
+	Started        Mean `json:"started"`
+}
+
+// RunJob is how a job was brought to its end, means but for the quantiles.
+type RunJob struct {
+	Sets    int64  `json:"sets"`
+	Closing string `json:"remakes_closed"` // open, second pass or by hand
+	Finish  Mean   `json:"finish_h"`
+	P5      Number `json:"finish_p5_h"`
+	P50     Number `json:"finish_p50_h"`
+	P95     Number `json:"finish_p95_h"`
+	Passes  Number `json:"passes"`
+	ByHand  Number `json:"by_hand"` // remakes
+	Setup   Number `json:"setup_s"`
+	Hand    Number `json:"hand_s"`
+}
+
+// Ask runs the replications, and draws what is uncertain. After each replication and each draw it
+// calls told, if there is one.
+//
+// When ctx is cancelled the answer is of what was done by then; it is nil if no replication was.
+// The answer is the same bit for bit for any number of workers.
+func (q Run) Ask(ctx context.Context, told func(Sofar[RunAnswer])) (*RunAnswer, error) {
+	if q.Alternative.Line == nil || q.Alternative.Group != nil {
+		return nil, errors.New("a run is of one line; several with one crew are a group run")
+	}
+	all := []*tried{{Alternative: &q.Alternative}}
+	var watch func(int, func() []*tried)
+	var drawn func(int)
+	if told != nil {
+		watch = func(replication int, soFar func() []*tried) {
+			told(Sofar[RunAnswer]{Done: replication + 1, Most: q.Plan.Max, Answer: func() *RunAnswer { return runAnswer(soFar()[0]) }})
+		}
+		drawn = func(draw int) {
+			told(Sofar[RunAnswer]{Done: draw + 1, Most: q.Draws, Draws: true, Answer: func() *RunAnswer { return runAnswer(kept(all)[0]) }})
+		}
+	}
+	if err := runTogether(ctx, all, q.Plan, nil, watch); err != nil || len(all[0].study.Shifts) == 0 {
+		return nil, err
+	}
+	if all[0].study.Ending != sim.Cancelled {
+		if err := drawAll(ctx, all, q.Plan, q.Draws, drawn); err != nil {
+			return nil, err
+		}
+	}
+	return runAnswer(all[0]), nil
+}
+
+func runAnswer(t *tried) *RunAnswer { return RunAnswerOf(t.study, t.draws) }
+
+// RunAnswerOf returns what a study of a line came to, with a replication at least, and what was
+// drawn of the line; nil if nothing was.
+func RunAnswerOf(s *model.Study, draws *model.DoubtStudy) *RunAnswer {
+	of := func(figure func(*model.Shift) float64) Mean { return MeanIn(s, figure) }
+	a := &RunAnswer{
+		Settings: SettingsOf(s.Plan, len(s.Shifts), s.Ending),
+		NetRate:  NetRateOf(s),
+		OnPaper:  OnPaperOf(s.Line),
+		Time: RunTime{
+			Shift:      Number(s.Line.Shift),
+			Running:    of(func(s *model.Shift) float64 { return s.Running }),
+			Waiting:    of(func(s *model.Shift) float64 { return s.Waiting }),
+			Working:    of(func(s *model.Shift) float64 { return s.Working }),
+			Restarting: of(func(s *model.Shift) float64 { return s.Restarting }),
+			Starved:    of(func(s *model.Shift) float64 { return s.Starved }),
+		},
+		Sets: RunSets{
+			CanBeDefective: s.Line.CanLeak(),
+			Defective:      of(func(s *model.Shift) float64 { return s.Defective }),
+			Diverted:       of(func(s *model.Shift) float64 { return s.Diverted }),
+			Good:           of(func(s *model.Shift) float64 { return s.Good }),
+			OnLine:         of(func(s *model.Shift) float64 { return s.OnLine }),
+			Outsorted:      of(func(s *model.Shift) float64 { return s.Outsorted }),
+			Spoiled:        of(func(s *model.Shift) float64 { return s.Spoiled }),
+			Started:        of(Started),
+		},
+		Crew: runCrew(s), Uncertainty: UncertaintyOf(draws),
+		Line: s.Line, Study: s, Draws: draws,
+	}
+	if s.Line.Personalised() {
+		a.Remakes = new(of(func(s *model.Shift) float64 { return s.Remakes }))
+	}
+	if s.Line.Job.Sets > 0 {
+		a.Job = runJob(s)
+	}
+	for i := range s.Total.Stations {
+		a.Stations = append(a.Stations, runStation(s, i))
+	}
+	return a
+}
+
+func runJob(s *model.Study) *RunJob {
+	n, j, times := replications(len(s.Shifts)), &s.Total.Job, s.Sample(Finish)
+	return &RunJob{
+		s.Line.Job.Sets, s.Line.Job.Closing.String(), MeanOf(times.Interval(Level)),
+		Number(times.Quantile(0.05)), Number(times.Quantile(0.5)), Number(times.Quantile(0.95)),
+		n.of(j.Passes), n.of(j.ByHand), n.time(j.Setup), n.time(j.Hand),
+	}
+}

@@ -1,0 +1,194 @@
+package study
+
+import (
+	"context"
+	"slices"
+
+	"netrate/model"
+	"netrate/sim"
+	"netrate/sim/output"
+)
+
+// tried is an alternative as it is run: what came of it, and of what it was run.
+type tried struct {
+	*Alternative
+	mix   *model.Mix        // its work by jobs, if the costs have a yearly volume of each; else nil
+	study *model.Study      // of a line group that of all its lines together
+	draws *model.DoubtStudy // nil if nothing is uncertain, or it was not drawn
+}
+
+// lines returns the lines that were simulated: those of the alternative or, of several jobs, the
+// line set up for each.
+func (t *tried) lines() []*model.Line {
+	if t.mix == nil {
+		return t.Lines()
+	}
+	var lines []*model.Line
+	for _, s := range t.mix.Setups {
+		lines = append(lines, s.Line)
+	}
+	return lines
+}
+
+// personalised reports whether any of these lines has personalised pieces.
+func (t *tried) personalised() bool {
+	return slices.ContainsFunc(t.lines(), (*model.Line).Personalised)
+}
+
+// runTogether runs all alternatives in the same replications and gives each its study. After each
+// replication, in order, it calls watch, if there is one, with what copies the alternatives as
+// they stand.
+func runTogether(ctx context.Context, all []*tried, plan sim.Plan, race *output.Selection, watch func(int, func() []*tried)) error {
+	if all[0].Group != nil {
+		return groupsTogether(ctx, all, plan, watch)
+	}
+	var lines []*model.Line
+	for _, t := range all {
+		lines = append(lines, t.lines()...)
+	}
+	var each func(int, []*model.Study)
+	if watch != nil {
+		each = func(replication int, soFar []*model.Study) {
+			watch(replication, func() []*tried { return withStudies(all, keptStudies(soFar)) })
+		}
+	}
+	studies, err := model.Together(ctx, lines, plan, race, each)
+	if err != nil {
+		return err
+	}
+	for i, t := range withStudies(all, studies) {
+		all[i].study = t.study
+	}
+	return nil
+}
+
+// groupsTogether does the same for line groups.
+func groupsTogether(ctx context.Context, all []*tried, plan sim.Plan, watch func(int, func() []*tried)) error {
+	var each func(int, [][]*model.Study)
+	if watch != nil {
+		each = func(replication int, soFar [][]*model.Study) {
+			watch(replication, func() []*tried {
+				var studies []*model.Study
+				for i, lines := range soFar {
+					studies = append(studies, model.Gathered(all[i].Name, keptStudies(lines)))
+				}
+				return inPlace(all, studies)
+			})
+		}
+	}
+	studies, err := model.RunHalls(ctx, groupsOf(all), plan, each)
+	if err != nil {
+		return err
+	}
+	for i, lines := range studies {
+		all[i].study = model.Gathered(all[i].Name, lines)
+	}
+	return nil
+}
+
+// withStudies returns copies of the alternatives with their studies. Those of a line with yearly
+// volumes of jobs are one of each job, and become one of all its jobs.
+func withStudies(all []*tried, studies []*model.Study) []*tried {
+	var own []*model.Study
+	for _, t := range all {
+		if t.mix == nil {
+			own, studies = append(own, studies[0]), studies[1:]
+			continue
+		}
+		n := len(t.mix.Setups)
+		own, studies = append(own, model.Mixed(t.mix.Line, studies[:n], t.mix.Shares)), studies[n:]
+	}
+	return inPlace(all, own)
+}
+
+// inPlace returns copies of the alternatives with a study for each.
+func inPlace(all []*tried, studies []*model.Study) []*tried {
+	copies := make([]*tried, len(all))
+	for i, t := range all {
+		one := *t
+		one.study = studies[i]
+		copies[i] = &one
+	}
+	return copies
+}
+
+// kept returns copies of alternatives that were run, as those of an answer so far.
+func kept(all []*tried) []*tried {
+	var studies []*model.Study
+	for _, t := range all {
+		studies = append(studies, t.study.Kept())
+	}
+	return inPlace(all, studies)
+}
+
+func keptStudies(studies []*model.Study) []*model.Study {
+	kept := make([]*model.Study, len(studies))
+	for i, s := range studies {
+		kept[i] = s.Kept()
+	}
+	return kept
+}
+
+// drawAll draws what is uncertain of the alternatives, the same for all. It does nothing where
+// nothing is uncertain or shall be drawn. When ctx is cancelled the alternatives have the draws
+// until then, if these say anything.
+func drawAll(ctx context.Context, all []*tried, plan sim.Plan, draws int, watch func(draw int)) error {
+	if draws == 0 || !uncertain(all) {
+		return nil
+	}
+	plan.Max = draws
+	var studies []*model.DoubtStudy
+	var ending sim.Ending
+	var err error
+	switch {
+	case all[0].Group != nil:
+		studies, ending, err = model.RunDoubtedHalls(ctx, groupsOf(all), plan, UncertaintyEach, watch)
+	case all[0].mix != nil:
+		studies, ending, err = model.RunDoubtedMixed(ctx, mixesOf(all), plan, UncertaintyEach, watch)
+	default:
+		studies, ending, err = model.RunDoubted(ctx, linesOf(all), plan, UncertaintyEach, watch)
+	}
+	if err != nil {
+		return err
+	}
+	for i, s := range studies {
+		if s.Draws() >= UncertaintyLeast {
+			all[i].draws = s
+		}
+		if ending == sim.Cancelled {
+			all[i].study.Ending = sim.Cancelled
+		}
+	}
+	return nil
+}
+
+// uncertain reports whether anything of the alternatives is.
+func uncertain(all []*tried) bool {
+	for _, t := range all {
+		if t.Group != nil && len(t.Group.Doubts()) > 0 || t.Line != nil && len(t.Line.Doubts) > 0 {
+			return true
+		}
+	}
+	return false
+}
+
+func linesOf(all []*tried) (lines []*model.Line) {
+	for _, t := range all {
+		lines = append(lines, t.Line)
+	}
+	return lines
+}
+
+func groupsOf(all []*tried) (groups []*model.Hall) {
+	for _, t := range all {
+		groups = append(groups, t.Group)
+	}
+	return groups
+}
+
+func mixesOf(all []*tried) (mixes []*model.Mix) {
+	for _, t := range all {
+		mixes = append(mixes, t.mix)
+	}
+	return mixes
+}

@@ -1,0 +1,139 @@
+package study
+
+import (
+	"math"
+
+	"netrate/model"
+)
+
+// How what is uncertain is drawn.
+const (
+	UncertaintyDraws = 500 // usual number of draws
+	UncertaintyLeast = 40  // fewer draws say nothing of 95 %
+	UncertaintyEach  = 4   // replications of each draw: more draws of few tell best what replications vary by
+)
+
+// Uncertainty is how far a figure of a line is known, where inputs are uncertain: they are drawn
+// anew again and again.
+type Uncertainty struct {
+	Draws   int                 `json:"draws"`
+	Each    int                 `json:"replications_each"`
+	Figure  string              `json:"figure"` // what all that follows is of: net_rate, or finish of a job
+	Unit    string              `json:"unit"`
+	LongRun Interval            `json:"long_run"` // of the mean of many replications
+	P5      Number              `json:"p5"`       // of single replications
+	P95     Number              `json:"p95"`
+	Share   Proportion          `json:"share_of_variance"`        // of single replications that is not chance
+	Twice   Number              `json:"half_with_twice_the_data"` // half-width of LongRun, if all data were twice as many
+	Sources []UncertaintySource `json:"sources"`                  // the largest share first; empty if the draws were too few
+
+	Job     bool              `json:"-"` // the figure is when a job is finished
+	Study   *model.DoubtStudy `json:"-"` // of which it is; of a difference that of the one that is ahead
+	Doubted *model.Doubted    `json:"-"`
+}
+
+// UncertaintySource is one uncertain input, and what it adds.
+type UncertaintySource struct {
+	Path   string   `json:"path"`
+	Given  Number   `json:"given"`
+	Range  Interval `json:"range"`
+	Learnt bool     `json:"learnt"` // more observations would narrow it
+	Share  Number   `json:"share"`  // of the variance of the long run
+	Slope  Number   `json:"slope"`  // of the figure, for each unit of the input
+
+	Input model.Doubt `json:"-"`
+}
+
+// UncertaintyOf returns how far a line is known by the figure it is judged by: its net rate or,
+// of a job, the time until it is finished. It returns nil of nil.
+func UncertaintyOf(s *model.DoubtStudy) *Uncertainty {
+	switch {
+	case s == nil:
+		return nil
+	case s.Line.Job.Sets > 0:
+		u := uncertaintyIn(s, s.Of(Finish))
+		u.Job, u.Figure, u.Unit = true, "finish", "h"
+		return u
+	}
+	return uncertaintyIn(s, s.Of(netRate))
+}
+
+func netRate(s *model.Shift) float64 { return s.NetRate }
+
+// uncertaintyIn returns how far a net rate, or a difference of two, is known.
+func uncertaintyIn(s *model.DoubtStudy, d *model.Doubted) *Uncertainty {
+	low, high := d.Parts.ShareInterval(Level)
+	u := &Uncertainty{
+		Figure: "net_rate", Unit: "envelopes/h", Draws: s.Draws(), Each: s.Each, LongRun: intervalOf(d.Interval(Level)),
+		P5: Number(d.All.Quantile(0.05)), P95: Number(d.All.Quantile(0.95)),
+		Share:   Proportion{Number(d.Parts.Share()), Number(low), Number(high), Level},
+		Sources: []UncertaintySource{}, Study: s, Doubted: d,
+	}
+	u.Twice = Number(u.Half() * d.Narrowed(2, everything))
+	for _, x := range d.Sources {
+		u.Sources = append(u.Sources, uncertaintySource(x))
+	}
+	return u
+}
+
+func everything(model.Doubt) bool { return true }
+
+// Half returns half of the width of the interval of the long run.
+func (u *Uncertainty) Half() float64 { return float64(u.LongRun.High-u.LongRun.Low) / 2 }
+
+// HalfWith returns that half-width if there were so many times as much data of all inputs.
+func (u *Uncertainty) HalfWith(times float64) float64 {
+	return u.Half() * u.Doubted.Narrowed(times, everything)
+}
+
+// HalfWithTwice returns that half-width with twice the data of one input alone.
+func (u *Uncertainty) HalfWithTwice(input model.Doubt) float64 {
+	return u.Half() * u.Doubted.Narrowed(2, func(x model.Doubt) bool { return x == input })
+}
+
+// hardly is a width against another that is hardly narrower.
+const hardly = 0.97
+
+// DataHelps reports whether twice the data of all inputs would narrow the interval of the long
+// run by more than next to nothing.
+func (u *Uncertainty) DataHelps() bool { return !(u.Doubted.Narrowed(2, everything) > hardly) }
+
+// UncertaintyAhead is how far it is known what a line delivers more than another.
+type UncertaintyAhead struct {
+	*Uncertainty
+	Sure float64 // probability that it delivers more in the long run
+}
+
+// UncertaintyOver sets a line against another, draw by draw: what both have as uncertain, they
+// find to be the same.
+func UncertaintyOver(other, s *model.DoubtStudy) UncertaintyAhead {
+	a := UncertaintyAhead{Uncertainty: uncertaintyIn(s, other.Ahead(s, netRate))}
+	for _, x := range a.Doubted.LongRun {
+		if x > 0 {
+			a.Sure++
+		}
+	}
+	a.Sure /= float64(len(a.Doubted.LongRun))
+	return a
+}
+
+// Inputs returns the sources or, where the draws were too few to tell what each adds, all
+// uncertain inputs with a Share of NaN.
+func (u *Uncertainty) Inputs() []UncertaintySource {
+	if len(u.Sources) > 0 {
+		return u.Sources
+	}
+	var all []UncertaintySource
+	for _, x := range u.Study.Line.Doubts {
+		all = append(all, uncertaintySource(model.DoubtSource{Doubt: x, Share: math.NaN()}))
+	}
+	return all
+}
+
+func uncertaintySource(x model.DoubtSource) UncertaintySource {
+	of := x.Doubt.Of
+	return UncertaintySource{
+		Path: x.Doubt.Path(), Given: Number(of.Given()), Range: intervalOf(of.Quantile((1-Level)/2), of.Quantile((1+Level)/2)),
+		Learnt: of.Learnt(), Share: Number(x.Share), Slope: Number(x.Slope), Input: x.Doubt,
+	}
+}
