@@ -43,7 +43,7 @@ func (x *costs) costs(r *reader, tree *node, tracks []track) *model.Costs {
 	}
 	n := child(tree, "costs")
 	if child(tree, "lines") != nil {
-		r.note(n, "costs are of one line, and there are several")
+		r.note(n, "costs are evaluated for one line, and there are several")
 	}
 	o := or(x.Overtime, overtime{})
 	c := &model.Costs{
@@ -60,13 +60,13 @@ func (x *costs) costs(r *reader, tree *node, tracks []track) *model.Costs {
 		r.note(at, "factor is %s, want from 1 to %d", shown(at), maxPay)
 	}
 	if at := child(n, "volume"); at != nil && !r.spoilt(at) && !(c.Volume.Low >= 1) {
-		r.note(at, "volume is less than 1, want how many good envelopes a year")
+		r.note(at, "volume is less than 1, want the number of good envelopes a year")
 	}
 	if r.spoilt(n) {
 		return c
 	}
 	if err := c.Check(); err != nil {
-		r.note(n, "costs cannot be: %v", err)
+		r.note(n, "costs are not possible: %v", err)
 	}
 	return c
 }
@@ -200,7 +200,7 @@ func (x *jobVolumes) decode(r *reader, n *node, key string) {
 		x.jobs, x.volumes = append(x.jobs, k), append(x.volumes, volume)
 	})
 	if n.Kind == mappingNode && len(n.Content) == 0 {
-		r.note(n, "%s names no job, want good envelopes a year of one at least", key)
+		r.note(n, "%s names no job, want good envelopes a year of at least one", key)
 	}
 }
 
@@ -221,7 +221,7 @@ func (x *jobVolumes) values(r *reader, tree *node) map[string]money.Value {
 		case len(names) > 0 && !slices.Contains(names, at.Value):
 			r.note(at, "no job is named %q: %s", at.Value, r.meant(at.Value, names))
 		case value != nil && !r.spoilt(value) && !(v.Low >= 1):
-			r.note(value, "the volume of %s is less than 1, want how many good envelopes a year: leave out a job that is not made", shown(at))
+			r.note(value, "the volume of %s is less than 1, want the number of good envelopes a year: leave out a job that is not made", shown(at))
 		}
 		volumes[at.Value] = v
 	}

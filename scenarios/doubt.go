@@ -8,7 +8,7 @@ import (
 )
 
 // noDoubt says what can be in doubt, of a number that cannot.
-const noDoubt = "cannot be in doubt: rates of stations can, and constant, mean or cv of their times, of line.restart and of crew.walk"
+const noDoubt = "cannot be uncertain: rates of stations can, and constant, mean or cv of their times, of line.restart and of crew.walk"
 
 // hasDoubt reports whether a value is written as one with its doubt is.
 func hasDoubt(n *node) bool {

@@ -42,7 +42,7 @@ func (x *duration) decode(r *reader, n *node, key string) {
 		return
 	}
 	if hasDoubt(n) {
-		r.note(n, "%s has a doubt, want it within a distribution: {constant: %s} for a time that is always the same, but which nobody knows for certain", key, brief(n))
+		r.note(n, "%s is uncertain, want that within a distribution: {constant: %s} for a time that is always the same, but not known for certain", key, brief(n))
 		return
 	}
 	r.inside(n, key, x)
@@ -59,7 +59,7 @@ func (x *duration) decode(r *reader, n *node, key string) {
 	}
 	drawn, err := x.distribution()
 	if err != nil {
-		r.note(n, "%s cannot be: %v", key, err)
+		r.note(n, "%s is not possible: %v", key, err)
 		return
 	}
 	x.drawn = drawn

@@ -90,7 +90,7 @@ func (e Edit) value() (*node, error) {
 			return n, nil
 		}
 	}
-	return nil, fmt.Errorf("%s is no value: want one alone, text with commas, colons or brackets in quotes", brief(scalar(e.Value, &node{})))
+	return nil, fmt.Errorf("%s is not a value: want one alone, text with commas, colons or brackets in quotes", brief(scalar(e.Value, &node{})))
 }
 
 // same reports whether two trees say the same.

@@ -165,7 +165,7 @@ func TestEditedWhatCannotBe(t *testing.T) {
 		{"nothing", good, Edit{"stations.letter.jam", "", ""}, "x.yaml (edited)"},
 		{"two values", good, Edit{"stations.letter.jam", "0, double: 0", ""}, "x.yaml: stations.letter.jam: 0, double: 0 is no value"},
 		{"two values in a list", good, Edit{"stations.letter.jam", "0, 1", ""}, "x.yaml: stations.letter.jam: 0, 1 is no value"},
-		{"value and comma", good, Edit{"stations.letter.jam", "0,", ""}, "x.yaml: stations.letter.jam: 0, is no value: want one alone"},
+		{"value and comma", good, Edit{"stations.letter.jam", "0,", ""}, "x.yaml: stations.letter.jam: 0, is not a value: want one alone"},
 		{"value and comment", good, Edit{"stations.letter.jam", "0 # c", ""}, "x.yaml: stations.letter.jam: 0 # c is no value"},
 		{"brackets that do not match", good, Edit{"stations.letter.jam", "0} #", ""}, "x.yaml: stations.letter.jam: 0} # is no value"},
 		{"mapping without brackets", good, Edit{"stations.letter.jam", "seen: 3", ""}, "x.yaml: stations.letter.jam: seen: 3 is no value"},

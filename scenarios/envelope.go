@@ -54,7 +54,7 @@ func (x *envelopeSize) decode(r *reader, n *node, key string) {
 	}
 	e, known := formats.Named(text)
 	if !known {
-		r.note(n, "%s is %s, which is no standard size: %s; or give its height and length", key, shown(n), meant(text, envelopeNames()))
+		r.note(n, "%s is %s, which is not a standard size: %s; or give its height and length", key, shown(n), meant(text, envelopeNames()))
 	}
 	x.Envelope = e
 }

@@ -78,7 +78,7 @@ func formOf(text string) (form, float64, error) {
 	case wordPattern.MatchString(text):
 		return form{wordKind, "", "", 1}, 0, nil
 	}
-	return form{}, 0, fmt.Errorf("%q is no value of a range, %w", text, want("a word or a number with its unit, such as 15000/h, 45 s, 1/2500 or 3", err))
+	return form{}, 0, fmt.Errorf("%q is not a value of a range, %w", text, want("a word or a number with its unit, such as 15000/h, 45 s, 1/2500 or 3", err))
 }
 
 // unlike says that two values of a range are of two kinds.

@@ -44,7 +44,7 @@ func MappingNamed(name string) (Mapping, error) {
 		}
 		names = append(names, m.Name)
 	}
-	return Mapping{}, fmt.Errorf("%q is no mapping of a scenario file: %s", name, meant(name, names))
+	return Mapping{}, fmt.Errorf("%q is not a mapping of a scenario file: %s", name, meant(name, names))
 }
 
 // keyLister walks the schema.

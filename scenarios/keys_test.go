@@ -38,5 +38,5 @@ func TestMappingNamed(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, "list of job", m.Keys[7].Holds)
 	_, err = MappingNamed("hoper")
-	assert.EqualError(t, err, `"hoper" is no mapping of a scenario file: did you mean hopper?`)
+	assert.EqualError(t, err, `"hoper" is not a mapping of a scenario file: did you mean hopper?`)
 }

@@ -35,7 +35,7 @@ func (x *pages) decode(r *reader, n *node, key string) {
 	}
 	drawn, err := x.distribution()
 	if err != nil {
-		r.note(n, "%s cannot be: %v", key, err)
+		r.note(n, "%s is not possible: %v", key, err)
 		return
 	}
 	x.drawn = drawn

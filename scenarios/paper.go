@@ -46,7 +46,7 @@ func (x *sheetSize) decode(r *reader, n *node, key string) {
 	}
 	known := false
 	if x.sheet, known = formats.SheetNamed(text); !known {
-		r.note(n, "%s is %s, which is no standard size of paper: %s; or give {height: …, length: …}", key, shown(n), meant(text, sheetNames()))
+		r.note(n, "%s is %s, which is not a standard size of paper: %s; or give {height: …, length: …}", key, shown(n), meant(text, sheetNames()))
 	}
 }
 

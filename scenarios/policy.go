@@ -113,6 +113,6 @@ func (forced) decode(r *reader, n *node, key string) {
 		fault = model.EnvelopeMisfeed
 	}
 	if why := fault.OnlyStops(); why != "" && model.Response(response) != model.Stop {
-		r.note(n, "%s cannot be answered with %s: %s", key, shown(n), why)
+		r.note(n, "%s cannot have the response %s: %s", key, shown(n), why)
 	}
 }

@@ -32,7 +32,7 @@ const maxValuesOfRange = 200
 func ParseRange(text string) (Range, error) {
 	i := strings.LastIndex(text, "=") // a name may hold one, a value never does
 	if i <= 0 {
-		return Range{}, fmt.Errorf("%s is no range, want PATH=LOW:HIGH:STEPS or PATH=a,b,c", text)
+		return Range{}, fmt.Errorf("%s is not a range, want PATH=LOW:HIGH:STEPS or PATH=a,b,c", text)
 	}
 	r := Range{Path: strings.TrimSpace(text[:i])}
 	if strings.ContainsAny(text[i:], "{[") {
@@ -105,7 +105,7 @@ func (r *Range) readSteps(text string) error {
 	case low.valueKind == wordKind:
 		return fmt.Errorf("nothing lies between %s and %s: want a list such as %s,%s", parts[0], parts[1], parts[0], parts[1])
 	case !(from < to):
-		return fmt.Errorf("from %s to %s is no way up: want the lower value first", parts[0], parts[1])
+		return fmt.Errorf("from %s to %s is descending: want the lower value first", parts[0], parts[1])
 	}
 	if low.valueKind == wholeKind {
 		return r.count(int64(from), int64(to), int64(steps))

@@ -14,7 +14,7 @@ func scaled(n *node, times float64, place *node) (*node, error) {
 	case scalarNode:
 		f, x, err := formOf(n.Value)
 		if err != nil || f.valueKind == wordKind {
-			return nil, fmt.Errorf("%s is no number that could be %g times as large", brief(n), times)
+			return nil, fmt.Errorf("%s is not a number that could be %g times as large", brief(n), times)
 		}
 		if x == 0 {
 			return moved(n, place), nil
@@ -66,7 +66,7 @@ func trialsFor(of *node, times float64, place *node) (*node, error) {
 	}
 	x := math.Round(float64(n) / times)
 	if !(x >= 1 && x <= maxCount) {
-		return nil, fmt.Errorf("%d trials cannot be for a rate %g times as large", n, times)
+		return nil, fmt.Errorf("a rate %[2]g times as large is not possible with %[1]d trials", n, times)
 	}
 	return scalar(itoa(int(x)), place), nil
 }

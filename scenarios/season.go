@@ -56,7 +56,7 @@ func (x *season) season(r *reader, tree *node, s *Shop) *model.Season {
 	switch weeks := child(n, "weeks"); {
 	case r.spoilt(n):
 	case len(made.Weeks) == 0:
-		r.note(weeks, "the season has no week")
+		r.note(weeks, "the season has no weeks")
 	case len(made.Weeks) > maxAll:
 		r.note(weeks, "the season has %d weeks, want at most %d", len(made.Weeks), maxAll)
 	case !slices.ContainsFunc(made.Weeks, func(w model.Week) bool { return slices.Max(w.Sets) > 0 }):

@@ -86,7 +86,7 @@ func parseValue(text string, place *node) (*node, error) {
 	r := newReader("", []byte(text))
 	n := r.parse([]byte(text))
 	if len(r.problems) > 0 {
-		return nil, fmt.Errorf("%s is no value: %s", brief(scalar(text, place)), r.problems[0].Text)
+		return nil, fmt.Errorf("%s is not a value: %s", brief(scalar(text, place)), r.problems[0].Text)
 	}
 	return moved(n, place), nil
 }

@@ -101,8 +101,8 @@ func TestWithWhatCannotBe(t *testing.T) {
 		{[]Setting{{"stations.leter.jam", "0"}}, `good.yaml: stations.leter.jam: no station is named "leter": did you mean letter?`},
 		{[]Setting{{"stations.letter.clear.lognormal.mean", "4 s"}}, "good.yaml: stations.letter.clear.lognormal.mean: clear is 45 s, which has no lognormal: set clear as a whole"},
 		{[]Setting{{"stations.letter.clear", "{gamma: {mean: 45 s}}"}}, "good.yaml: stations.letter.clear: gamma has no cv"},
-		{[]Setting{{"stations.letter.clear", "{gamma: [}"}}, "good.yaml: stations.letter.clear: {gamma: [} is no value: a value is missing here"},
-		{[]Setting{{"stations.letter.clear", "{gamma: &a 1}"}}, "good.yaml: stations.letter.clear: {gamma: &a 1} is no value: &a would let *a stand for this value: write values where they belong; stations that are alike may share a preset"},
+		{[]Setting{{"stations.letter.clear", "{gamma: [}"}}, "good.yaml: stations.letter.clear: {gamma: [} is not a value: a value is missing here"},
+		{[]Setting{{"stations.letter.clear", "{gamma: &a 1}"}}, "good.yaml: stations.letter.clear: {gamma: &a 1} is not a value: &a would let *a stand for this value: write values where they belong; stations that are alike may share a preset"},
 		{[]Setting{{"stations.exit gate.at", "7"}}, "good.yaml: stations.exit gate.at: delivery stands at pitch 7, want more than 7, where exit gate stands before it (line 26)"},
 		{
 			[]Setting{{"crew.walk", "5 s"}, {"stations.letter.jam", "7"}, {"line.speed", "4"}, {"stations.inserter.jam", "7"}},

@@ -65,7 +65,7 @@ func (r *reader) quantity(n *node, key string, q quantity) {
 	}
 	err := q.read(text)
 	if _, ok := q.(number); ok && err == nil && n.Style&(quoted|block) != 0 {
-		r.note(n, "%s is a text, want a number: leave out the quotes", key)
+		r.note(n, "%s is text, want a number: leave out the quotes", key)
 		return
 	}
 	if err != nil {
@@ -110,7 +110,7 @@ func (r *reader) mapping(n *node, key string, into reflect.Value) {
 		f := fields.find(k.Value)
 		switch {
 		case f == nil && isNull(v) && i > 0 && thousands.MatchString(n.Content[i-1].Value+","+k.Value):
-			r.note(k, "a comma parts a number here: want %s, without it", n.Content[i-1].Value+k.Value)
+			r.note(k, "a comma splits a number here: want %s, without it", n.Content[i-1].Value+k.Value)
 			r.bad[n] = true
 		case f == nil:
 			r.note(k, "unknown key %s in %s: %s", shown(k), key, belongs(k.Value, key, fields.keys()))

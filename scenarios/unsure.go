@@ -108,7 +108,7 @@ func (r *reader) unsure(x *float64, n *node, key string, plain quantity, given a
 	if keys := keysOf(n); len(keys) > 0 {
 		found = "has " + allOf(keys)
 	}
-	r.note(n, "%s %s, want a plain value, or with its doubt %s", key, found, strings.Join(wanted, ", or else "))
+	r.note(n, "%s %s, want a plain value, or with its uncertainty %s", key, found, strings.Join(wanted, ", or else "))
 }
 
 // sameKeys reports whether a mapping, which has none twice, has these keys in any order.

@@ -195,5 +195,5 @@ func TestDoubtsOfSeveralLines(t *testing.T) {
 	var problems Problems
 	require.ErrorAs(t, err, &problems)
 	assert.Len(t, problems, 1, "what is wrong with the crew is said once")
-	assert.Contains(t, err.Error(), "hall.yaml:21:53: crew.walk.cv cannot be: ")
+	assert.Contains(t, err.Error(), "hall.yaml:21:53: crew.walk.cv is not possible: ")
 }

@@ -25,7 +25,7 @@ func verbNamed(name string) (desk.Verb, error) {
 	if len(name) > 1 && name[0] == '-' {
 		return desk.Verb{}, desk.Wrong("flags come after the verb: netrate VERB %s", name)
 	}
-	return desk.Verb{}, desk.Wrong("%q is no verb%s; netrate help lists them", name, desk.Meant(name, names, ""))
+	return desk.Verb{}, desk.Wrong("%q is not a verb%s; netrate help lists them", name, desk.Meant(name, names, ""))
 }
 
 // noArguments returns an error if there are any.

@@ -22,7 +22,7 @@ const UsualReps = 400
 func NewLineFlags(verb string, flags *pflag.FlagSet) *LineFlags {
 	o := &LineFlags{Verb: verb, Outputs: &Outputs{}}
 	flags.StringVar(&o.Example, "example", "", "take the example called `NAME` instead of a file")
-	o.PlanFlags = NewFixedPlanFlags(flags, "simulate so many shifts of each; 400 if it is not given")
+	o.PlanFlags = NewFixedPlanFlags(flags, "simulate this number of shifts of each; 400 if not given")
 	o.AddJSON(flags, "print all figures as JSON instead")
 	o.AddData(flags, "csv", "write the table to `FILE`; - prints it instead")
 	o.AddFiles(flags)

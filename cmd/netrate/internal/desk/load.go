@@ -29,7 +29,7 @@ func Load(e Env, file string) (*scenarios.Scenario, []byte, error) {
 	switch {
 	case errors.As(err, &problems):
 		fmt.Fprintln(e.Err, problems.Error())
-		return nil, text.Bytes(), Wrong("%s is no scenario that can be run: see above", ShownFile(file))
+		return nil, text.Bytes(), Wrong("%s cannot be run: see above", ShownFile(file))
 	case err != nil:
 		return nil, nil, Wrong("%v", err)
 	}

@@ -24,8 +24,8 @@ type PlanFlags struct {
 
 // NewPlanFlags returns the flags of a run.
 func NewPlanFlags(flags *pflag.FlagSet) *PlanFlags {
-	o := NewFixedPlanFlags(flags, "simulate exactly so many shifts")
-	flags.Var(&o.Precision, "precision", "go on until the net rate is known to ± so much of it: 0.5%")
+	o := NewFixedPlanFlags(flags, "simulate exactly this number of shifts")
+	flags.Var(&o.Precision, "precision", "go on until the net rate is known to within this share of it: 0.5%")
 	return o
 }
 
@@ -37,8 +37,8 @@ func NewFixedPlanFlags(flags *pflag.FlagSet, reps string) *PlanFlags {
 		reps:    Count{least: 1, Most: mostReps}, workers: Count{Most: mostWorkers},
 	}
 	flags.Var(&o.reps, "reps", reps)
-	flags.Var(&o.seed, "seed", "which luck: the same seed gives the same result")
-	flags.Var(&o.workers, "workers", "how many shifts to simulate at a time; 0 for one a core")
+	flags.Var(&o.seed, "seed", "random seed: the same seed gives the same result")
+	flags.Var(&o.workers, "workers", "number of shifts simulated at a time; 0 for one per core")
 	return o
 }
 

@@ -22,7 +22,7 @@ func FitVerb() desk.Verb {
 		More: `LOG is a CSV file, one row a stop: when it began, the station, the cause, how long the line
 stood or when it ran again; job, speed and cut off may be there. --counts is a CSV file
 of the feeds of each station; job, speed and day may be there. Columns are found by their
-usual headings; what was read as what is said. Each --column, --cause, --kind may be given
+usual headings; the answer says how each was read. Each --column, --cause, --kind may be given
 several times: --column when=Beginn --cause "Fehlabzug=misfeed" --kind "camera 2=reader".
 --dates is iso, dotted, day first, month first or seconds; --unit seconds, minutes or hours.
 --speed and --job take only such rows of both files: --speed 12000/h --job "spring letter".
@@ -34,9 +34,9 @@ scenario with them, all else as it is: --into line.yaml --out line-learnt.yaml.`
 			flags.StringVar(&o.counts, "counts", "", "read the feeds of each station from `FILE`; - is standard input")
 			o.addMapping(flags)
 			flags.StringArrayVar(&o.kinds, "kind", nil, "`A=B`: station A is of the kind B")
-			flags.Var(&o.level, "level", "confidence of the intervals, 95% if it is not given")
-			flags.Var(&o.seed, "seed", "seed of the tests by simulation, 1 if it is not given")
-			flags.Var(&o.draws, "draws", "test how well a distribution fits by so many draws, 0 to 9999")
+			flags.Var(&o.level, "level", "confidence of the intervals; 95% if not given")
+			flags.Var(&o.seed, "seed", "random seed of the tests by simulation; 1 if not given")
+			flags.Var(&o.draws, "draws", "number of draws in the test of how well a distribution fits, 0 to 9999")
 			o.AddData(flags, "out", "write the rates to `FILE`, to be taken into a scenario; -: print them instead")
 			flags.StringVar(&o.into, "into", "", "write what was learnt into the scenario `FILE`, and that to the file of --out")
 			flags.BoolVar(&o.words, "words", false, "list the causes and headings that are known instead")

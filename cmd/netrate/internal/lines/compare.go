@@ -21,8 +21,8 @@ func CompareVerb() desk.Verb {
 		Name: "compare", Takes: "FILE…", About: "compare the variants of a file, or several files",
 		More: `One file: its line, called the base, is compared with its variants. Several files: their
 lines are compared, variants left aside, and the first is the base. All lines get the
-same luck, shift by shift, so that what differs is what was changed. The number of
-shifts is run.min of the base, unless --reps says otherwise. Where several lines share a
+same random events, shift by shift, so that what differs is what was changed. The number
+of shifts is run.min of the base, unless --reps says otherwise. Where several lines share a
 crew, what counts is what all of them deliver together.
 
 Where a file has costs, it also says what each variant costs a year and what it is worth.
@@ -53,11 +53,11 @@ type compareFlags struct {
 func newCompareFlags(flags *pflag.FlagSet) *compareFlags {
 	o := &compareFlags{Outputs: &desk.Outputs{}, confidence: say.Level}
 	flags.StringVar(&o.example, "example", "", "compare the variants of the example called `NAME`")
-	o.PlanFlags = desk.NewFixedPlanFlags(flags, "simulate so many shifts of each line; with --best, at most")
+	o.PlanFlags = desk.NewFixedPlanFlags(flags, "simulate this number of shifts of each line; with --best, at most")
 	o.doubt = newDoubtFlag(flags)
 	flags.BoolVar(&o.best, "best", false, "only find the best line, in as few shifts as it takes")
-	flags.Var(&o.worth, "worth", "with --best: the least difference that matters; 1 % of the base if not given")
-	flags.Var(&o.confidence, "confidence", "with --best: how sure the choice shall be; 95% if not given")
+	flags.Var(&o.worth, "worth", "with --best: the smallest difference that matters; 1 % of the base if not given")
+	flags.Var(&o.confidence, "confidence", "with --best: the confidence that the choice is right; 95% if not given")
 	o.AddJSON(flags, "print all figures as JSON instead")
 	o.AddData(flags, "csv", "write a row for each shift and line to `FILE`; - prints them instead")
 	o.AddFiles(flags)

@@ -25,7 +25,7 @@ type doubtDraws int
 
 func newDoubtFlag(flags *pflag.FlagSet) *doubtDraws {
 	n := doubtDraws(usualDoubtDraws)
-	flags.Var(&n, "doubt", "draw what is given with its doubt so often, 40 or more; 500 if not given, 0: take it as given")
+	flags.Var(&n, "doubt", "number of draws of the uncertain inputs, 40 or more; 500 if not given, 0: nominal values only")
 	return &n
 }
 

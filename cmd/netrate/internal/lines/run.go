@@ -26,8 +26,8 @@ Where several lines share a crew, all are run together and, in the same shifts, 
 itself with as many people, to see what sharing costs.
 
 --against compares the scenario with the line itself: the work that the counts of a log
-have, day by day, is simulated again and again, 400 times or --reps, and the stops of the
-log are one such record or they are not. Its flags are those of fit.`,
+have, day by day, is simulated again and again, 400 times or --reps, which tests whether
+the log is consistent with the model. Its flags are those of fit.`,
 		Prepare: func(flags *pflag.FlagSet) desk.Action {
 			o := newRunFlags(flags)
 			return func(e desk.Env, args []string) error { return o.run(e, args) }

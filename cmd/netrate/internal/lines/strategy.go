@@ -14,19 +14,19 @@ import (
 // StrategyVerb returns the verb strategy.
 func StrategyVerb() desk.Verb {
 	return desk.Verb{
-		Name: "strategy", Takes: "FILE", About: "find what to answer to which fault, at an accepted risk",
+		Name: "strategy", Takes: "FILE", About: "find the best response to each fault, at an accepted risk",
 		More: `A strategy is a response to every fault of every station. All that the line can have are
-looked at on paper; those that may be best run the same shifts on the same luck. The best
-is the one with the highest net rate of those that deliver no more defective envelopes
-than --max-defective says: 2/1e6, 0.0002% or 0.000002. If it is not given, no more than
-the strategy of the file delivers; a difference of 1 % is none.
+looked at on paper; those that may be best run the same shifts with the same random events.
+The best is the one with the highest net rate of those that deliver no more defective
+envelopes than --max-defective says: 2/1e6, 0.0002% or 0.000002. If it is not given, no
+more than the strategy of the file delivers; differences up to 1 % are ignored.
 
 How many are defective follows from the rates in the file; what takes two faults at once
 is left out, unless the count of the shifts shows more. --reps, --seed and --workers may
 also be set by NETRATE_REPS and so on. FILE may be -, which is standard input.`,
 		Prepare: func(flags *pflag.FlagSet) desk.Action {
 			o := &strategyFlags{}
-			flags.Var(&o.limit, "max-defective", "accept so many defective of those delivered: 2/1e6")
+			flags.Var(&o.limit, "max-defective", "accept this part of the delivered envelopes as defective: 2/1e6")
 			o.LineFlags = desk.NewLineFlags("strategy", flags)
 			return o.run
 		},

@@ -14,15 +14,15 @@ import (
 // SensitivityVerb returns the verb sensitivity.
 func SensitivityVerb() desk.Verb {
 	return desk.Verb{
-		Name: "sensitivity", Takes: "FILE", About: "say which rate or time of a scenario is worth most to improve",
+		Name: "sensitivity", Takes: "FILE", About: "find the rate or time of a scenario that is worth most to improve",
 		More: `Every probability and every duration of the file is divided and multiplied by the factor,
-one at a time, on the same luck. The answer begins with the one that gains most when it
-is divided. --reps, --seed and --workers may also be set by NETRATE_REPS and so on. FILE
-may be -, which is standard input.`,
+one at a time, with the same random events. The answer begins with the one that gains
+most when it is divided. --reps, --seed and --workers may also be set by NETRATE_REPS and
+so on. FILE may be -, which is standard input.`,
 		Prepare: func(flags *pflag.FlagSet) desk.Action {
 			o := &sensitivityFlags{by: study.SensitivityFactor}
 			o.LineFlags = desk.NewLineFlags("sensitivity", flags)
-			flags.Var(&o.by, "factor", "divide and multiply by so much; 2 if it is not given")
+			flags.Var(&o.by, "factor", "divide and multiply by this factor; 2 if not given")
 			flags.BoolVar(&o.all, "all", false, "print all rates and times, not only the first 15")
 			return o.run
 		},

@@ -26,7 +26,7 @@ func SweepVerb() desk.Verb {
   netrate sweep my-line.yaml --vary policy.misfeed=stop,divert
 
 A path is written as in the file: stations.NAME.KEY for a station. All values run the
-same shifts on the same luck. --reps, --seed and --workers may also be set by
+same shifts with the same random events. --reps, --seed and --workers may also be set by
 NETRATE_REPS and so on. FILE may be -, which is standard input.`,
 		Prepare: func(flags *pflag.FlagSet) desk.Action {
 			o := &sweepFlags{}

@@ -16,10 +16,10 @@ import (
 // SeasonVerb returns the verb season.
 func SeasonVerb() desk.Verb {
 	return desk.Verb{
-		Name: "season", Takes: "FILE", About: "simulate the work of some weeks, job after job, and say what is late",
+		Name: "season", Takes: "FILE", About: "simulate the work of several weeks, job after job, and report what is late",
 		More: `The season of the file is run on its line as it stands, called the base, and in each
-variant, on the same luck. FILE may be -, which is standard input. --reps, --precision,
---seed and --workers may also be set by NETRATE_REPS and so on.
+variant, with the same random events. FILE may be -, which is standard input. --reps,
+--precision, --seed and --workers may also be set by NETRATE_REPS and so on.
 
 Hours are hours of working time: breaks, nights and maintenance are not simulated but
 taken out. A job that is not done when its week ends goes on in the next.`,
@@ -37,10 +37,10 @@ type seasonFlags struct {
 func newSeasonFlags(flags *pflag.FlagSet) *seasonFlags {
 	o := &seasonFlags{LineFlags: &desk.LineFlags{Verb: "season", Outputs: &desk.Outputs{}}}
 	flags.StringVar(&o.Example, "example", "", "take the example called `NAME` instead of a file")
-	o.PlanFlags = desk.NewFixedPlanFlags(flags, "simulate exactly so many seasons of each; 400 if it is not given")
-	flags.Var(&o.Precision, "precision", "go on until the work of all weeks is known to ± so much of it: 0.5%")
+	o.PlanFlags = desk.NewFixedPlanFlags(flags, "simulate exactly this number of seasons of each; 400 if not given")
+	flags.Var(&o.Precision, "precision", "go on until the work of all weeks is known to within this share of it: 0.5%")
 	flags.Var(&o.order, "order", "do the jobs of a week as given, or in the best order, whatever the file says")
-	flags.Var(&o.service, "service", "find the configuration with the fewest operators in a shift that has all weeks done in time so often: 95%")
+	flags.Var(&o.service, "service", "find the configuration with the fewest operators that has all weeks done in time in this share of the seasons: 95%")
 	o.AddJSON(flags, "print all figures as JSON instead")
 	o.AddData(flags, "csv", "write a row for each season and week to `FILE`; - prints them instead")
 	o.AddFiles(flags)

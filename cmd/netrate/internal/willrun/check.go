@@ -19,15 +19,15 @@ import (
 // CheckVerb returns the verb check.
 func CheckVerb() desk.Verb {
 	return desk.Verb{
-		Name: "check", Takes: "FILE…", About: "read scenario files and say what is wrong with them",
+		Name: "check", Takes: "FILE…", About: "read scenario files and report what is wrong with them",
 		More: `FILE may be -, which is standard input. The exit status is 2 if any file is wrong. Of a file
 with jobs it says which of them run on the line, or on the lines, as it stands and in
 each variant; --json, --report, --xlsx and --plots are about that, of one file.
---rules tells also of a file that is refused for a response that its line cannot have.`,
+--rules also works for a file that is refused for a response that its line cannot have.`,
 		Prepare: func(flags *pflag.FlagSet) desk.Action {
 			o := &checkFlags{Outputs: &desk.Outputs{}}
 			flags.StringVar(&o.example, "example", "", "check the example called `NAME` instead of a file")
-			flags.BoolVar(&o.rules, "rules", false, "say what each station can answer to its faults, and why not")
+			flags.BoolVar(&o.rules, "rules", false, "list the responses that each station can have to its faults, and why not the others")
 			o.AddJSON(flags, "print what runs where as JSON instead")
 			o.AddFiles(flags)
 			return o.run

@@ -93,7 +93,7 @@ func (r *rules) number(reason string) string {
 // text returns the table, the reasons below it, and what a track gate is needed for.
 func (r *rules) text() string {
 	var b strings.Builder
-	b.WriteString("What each station can answer to its faults\n\n")
+	b.WriteString("The responses that each station can have to its faults\n\n")
 	fmt.Fprintf(&b, "%-*s%-*s", stationWidth, "station", faultWidth, "fault")
 	for _, name := range model.Responses() {
 		fmt.Fprintf(&b, " %-*s", answerWidth, name)
