@@ -17,6 +17,10 @@ type Table struct {
 	Columns []Column
 	Names   int       // the first columns that name a row; 0 for as many as make rows distinct
 	Rows    [][]Entry // an entry for each column
+
+	// Bars is the column, counted from 1, of which the text shows bars beside the rows, from 0
+	// to its largest number, where there is room; 0 for none.
+	Bars int
 }
 
 // A Column is the heading of a column, and how its entries are written.
@@ -29,6 +33,9 @@ type Column struct {
 	// Joined keeps the column beside the one before it if the table is parted. Those
 	// called “±”, “from” or “to”, or by a number, such as “90 %”, stay there unasked.
 	Joined bool
+
+	// Data keeps the column out of what people read: CSV and the workbook have it.
+	Data bool
 }
 
 // A Kind tells what stands in a column.
@@ -55,6 +62,9 @@ func (t *Table) check() error {
 	var c check
 	if len(t.Columns) == 0 {
 		c.note("table %q has no columns", t.Name)
+	}
+	if t.Bars < 0 || t.Bars > len(t.Columns) {
+		c.note("table %q: bars of column %d, want from 0 to %d", t.Name, t.Bars, len(t.Columns))
 	}
 	if t.Names < 0 || t.Names > len(t.Columns) {
 		c.note("table %q: %d columns name a row, want from 0 to %d", t.Name, t.Names, len(t.Columns))

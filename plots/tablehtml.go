@@ -52,6 +52,7 @@ func (t *Table) html(w io.Writer, id, label string) error {
 	if err := t.check(); err != nil {
 		return err
 	}
+	t = t.read()
 	grid := htmlTable{ID: id, Label: label, Name: oneLine(t.Name), Caption: firm(t.Caption)}
 	if t.zero() {
 		grid.Zero = allZero

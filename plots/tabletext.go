@@ -23,21 +23,36 @@ func (t *Table) WriteText(w io.Writer) error {
 	if caption := lines(oneLine(t.Caption), screen.wide); len(caption) > 0 {
 		out = append(caption, "")
 	}
+	t = t.read()
 	if t.zero() {
 		_, err := io.WriteString(w, strings.Join(append(out, allZero), "\n")+"\n")
 		return err
 	}
-	for i, block := range screen.blocks(t) {
+	blocks := screen.blocks(t)
+	var bars []string
+	if len(blocks) == 1 {
+		bars = t.bars(screen.wide - screen.gap - screen.width(blocks[0].columns))
+	}
+	for i, block := range blocks {
 		if i > 0 {
 			out = append(out, "")
 		}
 		out = append(out, block.heading()...)
 		for row := range t.Rows {
-			out = append(out, block.row(row)...)
+			lines := block.row(row)
+			if bars != nil {
+				lines[0] = beside(lines[0], bars[row], screen.width(block.columns)+screen.gap)
+			}
+			out = append(out, lines...)
 		}
 	}
 	_, err := io.WriteString(w, strings.Join(out, "\n")+"\n")
 	return err
+}
+
+// beside returns a line with more from a place on.
+func beside(line, more string, at int) string {
+	return strings.TrimRight(line+strings.Repeat(" ", max(0, at-utf8.RuneCountInString(line)))+more, " ")
 }
 
 // heading returns the titles, the units below them, and a rule.
