@@ -25,8 +25,8 @@ func gain(e sim.Estimate) string {
 	return say.PlusMinus(mean, half)
 }
 
-// ShownGain returns a difference with its sign, after a ~ if none is shown.
-func ShownGain(d *study.Difference) string {
+// shownGain returns a difference with its sign, after a ~ if none is shown.
+func shownGain(d *study.Difference) string {
 	if d.Shown() {
 		return gain(d.Estimate())
 	}

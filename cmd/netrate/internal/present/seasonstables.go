@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"netrate/cmd/netrate/internal/page"
+	"netrate/cmd/netrate/internal/say"
 	"netrate/model/study"
 	"netrate/plots"
 )
@@ -14,24 +15,25 @@ const SeasonsNotes = "Hours are working time: breaks without relief, nights and 
 	"Hoppers start each job full. No overtime is worked in the figures of what is left and when jobs are finished: " +
 	"it is what would have to be added for each week to end with its own work done."
 
-// SeasonsOperators says what the operators of a season are.
-const SeasonsOperators = "The crew is the operators of each shift; paid hours are crew × hours of working time a week."
+// seasonsOperators says what the operators of a season are.
+const seasonsOperators = "The crew is the operators of each shift; paid hours are crew × hours of working time a week."
 
 // SeasonsOverview returns a row for each configuration.
 func SeasonsOverview(a *study.SeasonsAnswer) plots.Table {
 	t := plots.Table{
-		Name: "Configurations", Caption: "Each configuration: how often all weeks are done in time, with 95 % intervals, and the overtime that all weeks together need. " + SeasonsOperators,
+		Name: "Configurations", Caption: "Each configuration: how often all weeks are done in time, with 95 % intervals, and the overtime, in hours, " +
+			"that all weeks together need and that is enough in 50 %, 90 % or 99 % of the seasons. " + seasonsOperators,
 		Columns: []plots.Column{
 			{Title: "Line"},
 			{Title: "Crew", Unit: "operators", Kind: plots.Number},
 			{Title: "Working time", Unit: "h a week", Kind: plots.Number, Decimals: 1},
 			{Title: "Paid hours", Unit: "h a week", Kind: plots.Number, Decimals: 1},
 			{Title: "Work", Unit: "h", Kind: plots.Number, Decimals: 1},
-			{Title: "±", Unit: "h", Kind: plots.Number, Decimals: 1},
+			{Title: "Work ±", Unit: "h", Kind: plots.Number, Decimals: 1, Data: true},
 			{Title: "All in time", Unit: "of seasons", Kind: plots.Share, Decimals: 1},
-			{Title: "from", Kind: plots.Share, Decimals: 1},
-			{Title: "to", Kind: plots.Share, Decimals: 1},
-			{Title: "Overtime, 50 %", Unit: "h", Kind: plots.Number, Decimals: 1},
+			{Title: "from", Kind: plots.Share, Decimals: 1, Data: true},
+			{Title: "to", Kind: plots.Share, Decimals: 1, Data: true},
+			{Title: "Overtime", Unit: "h, 50 %", Kind: plots.Number, Decimals: 1},
 			{Title: "90 %", Unit: "h", Kind: plots.Number, Decimals: 1},
 			{Title: "99 %", Unit: "h", Kind: plots.Number, Decimals: 1},
 			{Title: "Changeovers", Unit: "h a week", Kind: plots.Number, Decimals: 2},
@@ -39,71 +41,113 @@ func SeasonsOverview(a *study.SeasonsAnswer) plots.Table {
 	}
 	for i := range a.Lines {
 		x := &a.Lines[i]
-		work := page.MeanAndHalf(x.Work.Estimate())
+		work := measured(x.Work)
 		t.Rows = append(t.Rows, []plots.Entry{
-			page.Words(x.Name), page.Value(float64(x.Operators)), value(x.Hours), page.Value(x.Paid), work[0], work[1],
-			value(x.InTime.Share), value(x.InTime.Low), value(x.InTime.High),
-			value(x.Overtime.P50), value(x.Overtime.P90), value(x.Overtime.P99), page.Value(x.Changing),
+			page.Words(x.Name), page.Value(float64(x.Operators)), exact(float64(x.Hours)), exact(x.Paid), work[0], work[1],
+			{Number: float64(x.InTime.Share), Shown: seasonsInTime(x)}, value(x.InTime.Low), value(x.InTime.High),
+			hours(x.Overtime.P50), hours(x.Overtime.P90), hours(x.Overtime.P99), page.Value(x.Changing),
 		})
 	}
 	return t
 }
 
-// SeasonsWeeks returns a row for each week of each configuration.
-func SeasonsWeeks(a *study.SeasonsAnswer) plots.Table {
+// SeasonsWeeks returns a row for each week of some configurations.
+func SeasonsWeeks(lines ...*study.SeasonsLine) plots.Table {
 	t := plots.Table{
-		Name: "Weeks", Caption: "The weeks of each configuration: work with 95 % intervals, overtime needed, and what is left at the end without it",
+		Name: "Weeks", Names: 2,
+		Caption: "The weeks: how often each is done in time; the overtime that is enough in 50 %, 90 % or 99 % of the seasons; and how many sets, " +
+			"or fewer, are left at its end without overtime in 50 % or 90 % of them",
 		Columns: []plots.Column{
-			{Title: "Line"},
+			{Title: "Line", Data: len(lines) == 1},
 			{Title: "Week"},
-			{Title: "Sets", Kind: plots.Number},
+			{Title: "Sets", Kind: plots.Number, Data: true},
 			{Title: "Work", Unit: "h", Kind: plots.Number, Decimals: 1},
-			{Title: "±", Unit: "h", Kind: plots.Number, Decimals: 1},
-			{Title: "In time", Unit: "of seasons", Kind: plots.Share, Decimals: 1},
-			{Title: "Overtime, 50 %", Unit: "h", Kind: plots.Number, Decimals: 1},
+			{Title: "Work ±", Unit: "h", Kind: plots.Number, Decimals: 1, Data: true},
+			{Title: "In time", Kind: plots.Share, Decimals: 1},
+			{Title: "Overtime", Unit: "h, 50 %", Kind: plots.Number, Decimals: 1},
 			{Title: "90 %", Unit: "h", Kind: plots.Number, Decimals: 1},
 			{Title: "99 %", Unit: "h", Kind: plots.Number, Decimals: 1},
-			{Title: "Left, 50 %", Unit: "sets", Kind: plots.Number},
+			{Title: "Left 50 %", Unit: "sets", Kind: plots.Number},
 			{Title: "90 %", Unit: "sets", Kind: plots.Number},
 		},
 	}
-	for n := range a.Lines {
-		x := &a.Lines[n]
+	if len(lines) == 1 {
+		t.Caption = lines[0].Name + ", " + say.Exact(lines[0].Study.Hours) + " h of working time a week. " + t.Caption
+	}
+	for _, x := range lines {
 		for i := range x.Weeks {
-			w := &x.Weeks[i]
+			w, work := &x.Weeks[i], measured(x.Weeks[i].Work)
 			t.Rows = append(t.Rows, []plots.Entry{
-				page.Words(x.Name), page.Words(SeasonsWeek(x, i)), page.Value(float64(w.Sets)), value(w.Work.Mean), page.Doubt(float64(w.Work.Half)), value(w.InTime),
-				value(w.Overtime.P50), value(w.Overtime.P90), value(w.Overtime.P99),
-				value(w.Backlog.P50), value(w.Backlog.P90),
+				page.Words(x.Name), page.Words(SeasonsWeek(x, i)), page.Value(float64(w.Sets)), work[0], work[1],
+				{Number: float64(w.InTime), Shown: SeasonsOften(w.InTime)},
+				hours(w.Overtime.P50), hours(w.Overtime.P90), hours(w.Overtime.P99), value(w.Backlog.P50), value(w.Backlog.P90),
 			})
 		}
 	}
 	return t
 }
 
-// SeasonsJobs returns a row for each job of a configuration.
-func SeasonsJobs(x *study.SeasonsLine) plots.Table {
+// SeasonsJobs returns a row for each of the first jobs of a configuration, as many as are shown.
+func SeasonsJobs(x *study.SeasonsLine, shown int) plots.Table {
 	t := plots.Table{
-		Name: "Jobs " + x.Name, Caption: fmt.Sprintf("The jobs of the season in the order in which they are done, without overtime: %s", x.Name),
+		Name: "Jobs " + x.Name, Names: 2, Caption: "The jobs of the season in the order in which they are done, without overtime: " + x.Name,
 		Columns: []plots.Column{
 			{Title: "Week", Kind: plots.Number},
 			{Title: "Job"},
-			{Title: "Sets", Kind: plots.Number},
-			{Title: "Changeover", Unit: "h", Kind: plots.Number, Decimals: 2},
+			{Title: "Sets", Kind: plots.Number, Data: true},
+			{Title: "Setup", Unit: "h", Kind: plots.Number, Decimals: 2},
 			{Title: "Run", Unit: "h", Kind: plots.Number, Decimals: 1},
-			{Title: "In time", Unit: "of seasons", Kind: plots.Share, Decimals: 1},
+			{Title: "In time", Kind: plots.Share, Decimals: 1},
 			{Title: "Finished, median"},
 			{Title: "9 times in 10 by"},
 		},
 	}
-	for _, j := range x.Jobs {
+	if more := len(x.Jobs) - shown; more > 0 {
+		t.Caption += fmt.Sprintf(". The first %d: --json and --report have all", shown)
+	}
+	for _, j := range x.Jobs[:shown] {
 		t.Rows = append(t.Rows, []plots.Entry{
 			page.Value(float64(j.Week)), page.Words(j.Name), page.Value(float64(j.Sets)),
-			value(j.Change.Mean), value(j.Run.Mean), page.Value(j.InTime),
-			page.Words(j.Median.String()), page.Words(j.P90.String()),
+			value(j.Change.Mean), value(j.Run.Mean), {Number: j.InTime, Shown: SeasonsOften(j.InTime)},
+			page.Words(seasonsMoment(j.Median)), page.Words(seasonsMoment(j.P90)),
 		})
 	}
 	return t
+}
+
+// seasonsMoment returns a time of a season: "Wed 14:20 week 2".
+func seasonsMoment(m study.SeasonsMoment) string {
+	return fmt.Sprintf("%s %02d:%02d week %d", study.SeasonsWeekdays[m.Day], m.Hour, m.Minute, m.Week)
+}
+
+// hours returns hours with one decimal, which are 0 only if there are none.
+func hours(h study.Number) plots.Entry {
+	shown := say.Rounded(float64(h), -1)
+	switch {
+	case h == 0:
+		shown = "0"
+	case h > 0 && h < 0.05:
+		shown = "<0.1"
+	}
+	return plots.Entry{Number: float64(h), Shown: shown}
+}
+
+// exact returns a number of which no uncertainty is known.
+func exact(x float64) plots.Entry { return plots.Entry{Number: x, Shown: say.Exact(x)} }
+
+// measured returns a mean and its half-width as entries: for people the first says both.
+func measured(s study.SeasonsSpread) []plots.Entry {
+	mean, half := say.Measured(float64(s.Mean), float64(s.Half))
+	return []plots.Entry{{Number: float64(s.Mean), Shown: say.PlusMinus(mean, half)}, page.Doubt(float64(s.Half))}
+}
+
+// SeasonsAll returns all configurations.
+func SeasonsAll(a *study.SeasonsAnswer) []*study.SeasonsLine {
+	var all []*study.SeasonsLine
+	for i := range a.Lines {
+		all = append(all, &a.Lines[i])
+	}
+	return all
 }
 
 // value returns a figure as an entry of a table.

@@ -56,14 +56,6 @@ func sensitivityRivals(a *study.SensitivityAnswer) string {
 	}
 }
 
-// SensitivityGain returns what a move gains.
-func SensitivityGain(m *study.SensitivityMove) string {
-	if m.Change == nil {
-		return "cannot be"
-	}
-	return ShownGain(m.Change)
-}
-
 // sensitivityOwned returns a rate or time as part of a sentence: "the inserter's jams".
 func sensitivityOwned(x *study.SensitivityEffect) string {
 	if x.Station == "" {

@@ -10,25 +10,21 @@ import (
 	"netrate/plots"
 )
 
-// SensitivityTable returns a row for each effect, those of kinds at the end.
-func SensitivityTable(a *study.SensitivityAnswer) plots.Table {
-	const unit = "good envelopes/h"
+// SensitivityTable returns a row for each of the first effects, as many as are shown, and for
+// each kind.
+func SensitivityTable(a *study.SensitivityAnswer, shown int) plots.Table {
 	lower, higher := SensitivityHeadings(a)
-	change := func(title string) []plots.Column {
-		return []plots.Column{
-			{Title: say.Capital(title)},
-			{Title: "Gain if " + title, Unit: unit, Kind: plots.Number, Decimals: 1},
-			{Title: "Gain if " + title + " ±", Unit: unit, Kind: plots.Number, Decimals: 1},
-			{Title: "Shown if " + title},
-		}
-	}
 	t := plots.Table{
 		Name: "Sensitivity",
-		Caption: fmt.Sprintf("What each rate and time gains when it is moved alone: %s. ± is the half-width of 95 %% intervals, all right at once.",
-			page.SampleEach(a.Base)),
-		Columns: append(append([]plots.Column{{Title: "Rate or time"}, {Title: "Path"}, {Title: "Now"}}, change(lower)...), change(higher)...),
+		Caption: "What each rate and time gains when it is moved alone, and at the end all of a kind at once: good envelopes an hour, " +
+			"with 95 % intervals that are right all at once; ~ no effect is shown.",
+		Columns: append(append([]plots.Column{{Title: "Rate or time"}, {Title: "Path", Data: true}, {Title: "Now", Kind: plots.Number}},
+			sensitivityColumns(lower)...), sensitivityColumns(higher)...),
 	}
-	for _, effects := range [][]study.SensitivityEffect{a.Effects, a.Kinds} {
+	if rest := len(a.Effects) - shown; rest > 0 {
+		t.Caption += fmt.Sprintf(" %d more with --all.", rest)
+	}
+	for _, effects := range [][]study.SensitivityEffect{a.Effects[:shown], a.Kinds} {
 		for _, x := range effects {
 			t.Rows = append(t.Rows, sensitivityRow(&x))
 		}
@@ -36,44 +32,36 @@ func SensitivityTable(a *study.SensitivityAnswer) plots.Table {
 	return t
 }
 
+// sensitivityColumns returns the columns of a move, halved or doubled.
+func sensitivityColumns(moved string) []plots.Column {
+	const unit = "good envelopes/h"
+	return []plots.Column{
+		{Title: say.Capital(moved), Data: true},
+		{Title: "Gain if " + moved, Unit: unit, Kind: plots.Number, Decimals: 1},
+		{Title: "Gain if " + moved + " ±", Unit: unit, Kind: plots.Number, Decimals: 1, Data: true},
+		{Title: "Shown if " + moved, Data: true},
+	}
+}
+
 func sensitivityRow(x *study.SensitivityEffect) []plots.Entry {
 	path := x.Paths[0]
 	if x.Several {
 		path = say.Plural(len(x.Paths), "path")
 	}
-	row := []plots.Entry{{Text: x.Name}, {Text: path}, {Text: x.Value}}
+	row := []plots.Entry{page.Words(x.Name), page.Words(path), page.Words(x.Value)}
 	return append(append(row, sensitivityEntries(&x.Lower)...), sensitivityEntries(&x.Higher)...)
 }
 
 func sensitivityEntries(m *study.SensitivityMove) []plots.Entry {
 	if m.Change == nil {
-		return []plots.Entry{{Text: m.Value}, {Text: "cannot be"}, {Text: "–"}, {Text: "no"}}
+		return []plots.Entry{page.Words(m.Value), page.Words("cannot be"), page.Words("–"), page.Words("no")}
 	}
-	gain, shown := page.MeanAndHalf(m.Change.Estimate()), "no"
+	shown := "no"
 	if m.Change.Shown() {
 		shown = "yes"
 	}
-	return []plots.Entry{{Text: m.Value}, gain[0], gain[1], {Text: shown}}
-}
-
-// SensitivityShortTable returns what of the table has room on a page.
-func SensitivityShortTable(a *study.SensitivityAnswer) plots.Table {
-	lower, higher := SensitivityHeadings(a)
-	t := plots.Table{
-		Name:    "Effects",
-		Caption: "Gain in good envelopes an hour, with 95 % intervals that are right all at once; ~ nothing is shown.",
-		Columns: []plots.Column{{Title: "Rate or time"}, {Title: "Now", Kind: plots.Number}, {Title: say.Capital(lower), Kind: plots.Number}, {Title: say.Capital(higher), Kind: plots.Number}},
-	}
-	for _, effects := range [][]study.SensitivityEffect{a.Effects, a.Kinds} {
-		for _, x := range effects {
-			now := x.Value
-			if x.Several {
-				now = "–"
-			}
-			t.Rows = append(t.Rows, []plots.Entry{{Text: x.Name}, {Text: now}, {Text: SensitivityGain(&x.Lower)}, {Text: SensitivityGain(&x.Higher)}})
-		}
-	}
-	return t
+	gain := gained(m.Change)
+	return []plots.Entry{page.Words(m.Value), gain[0], gain[1], page.Words(shown)}
 }
 
 // SensitivityImpossible says why some moves were not simulated; "" if all were.

@@ -2,87 +2,187 @@ package present
 
 import (
 	"fmt"
+	"math"
 
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
-	"netrate/model"
 	"netrate/model/study"
 	"netrate/plots"
 )
 
-// SweepTable returns a row for each point of a sweep, with all its figures.
-func SweepTable(a *study.SweepAnswer) plots.Table {
-	t := plots.Table{Name: "Sweep", Caption: fmt.Sprintf("Net rate by %s: %s. ± is the half-width of 95 %% intervals; "+
-		"those of the differences from the best are right all at once.", SweepPaths(a), page.SampleEach(a.Points[0].Study))}
-	for i := range a.Vary {
-		t.Columns = append(t.Columns, plots.Column{Title: a.Vary[i].Path})
+// SweepTables returns the tables of a sweep: the net rates of two parameters against each other,
+// if there are two, and then a row for each point.
+func SweepTables(a *study.SweepAnswer) []plots.Table {
+	if len(a.Vary) == 2 {
+		return []plots.Table{
+			sweepGrid(a, page.All(len(a.Vary[0].Values)), page.All(len(a.Vary[1].Values))), sweepTable(a, page.All(len(a.Points))),
+		}
 	}
-	const unit = "good envelopes/h"
-	t.Columns = append(t.Columns,
-		plots.Column{Title: "Net rate", Unit: unit, Kind: plots.Number},
-		plots.Column{Title: "Net rate ±", Unit: unit, Kind: plots.Number, Decimals: 1},
-		plots.Column{Title: "5th percentile", Unit: unit, Kind: plots.Number},
-		plots.Column{Title: "95th percentile", Unit: unit, Kind: plots.Number},
-		plots.Column{Title: "From the best", Unit: unit, Kind: plots.Number, Decimals: 1},
-		plots.Column{Title: "From the best ±", Unit: unit, Kind: plots.Number, Decimals: 1},
-		plots.Column{Title: "Shown to be worse"})
-	for _, f := range a.Figures() {
-		t.Columns = append(t.Columns, plots.Column{Title: say.Capital(study.Column(f)), Kind: plots.Number, Decimals: 1})
+	return []plots.Table{sweepTable(a, page.All(len(a.Points)))}
+}
+
+// How much of a sweep has room on a screen.
+const (
+	shownValues  = 9 // rows
+	shownColumns = 7 // of two parameters
+)
+
+// SweepScreen returns the first table with no more rows and columns than have room on a screen:
+// the ends and the best are among them.
+func SweepScreen(a *study.SweepAnswer) plots.Table {
+	if len(a.Vary) == 1 {
+		return sweepTable(a, page.Thinned(len(a.Points), shownValues, a.Best))
 	}
-	for i := range a.Points {
-		t.Rows = append(t.Rows, sweepRow(&a.Points[i], a.Figures()))
+	across, down := len(a.Vary[0].Values), len(a.Vary[1].Values)
+	return sweepGrid(a, page.Thinned(across, shownColumns, a.Best/down), page.Thinned(down, shownValues, a.Best%down))
+}
+
+// sweepMarks explains the marks of net rates.
+const sweepMarks = "* the best, ~ not shown to be worse"
+
+// sweepShown says how many of all points a table shows.
+func sweepShown(a *study.SweepAnswer, shown int) string {
+	if shown == len(a.Points) {
+		return ""
+	}
+	return fmt.Sprintf(" Shown: %d of %d, --csv has all.", shown, len(a.Points))
+}
+
+// sweepMark returns what is said of a point before its net rate.
+func sweepMark(a *study.SweepAnswer, point int) string {
+	switch {
+	case point == a.Best:
+		return "* "
+	case a.Points[point].NotShownWorse:
+		return "~ "
+	}
+	return ""
+}
+
+// sweepGrid returns the net rates of some values of two parameters: the first across, the second
+// down.
+func sweepGrid(a *study.SweepAnswer, columns, rows []int) plots.Table {
+	across, down := &a.Vary[0], &a.Vary[1]
+	t := plots.Table{
+		Name: "Net rates",
+		Caption: fmt.Sprintf("Net rate, good envelopes an hour, by %s across and %s down: %s (95 %%, all at once).%s",
+			across.Path, down.Path, sweepMarks, sweepShown(a, len(columns)*len(rows))),
+		Columns: []plots.Column{{Title: down.Path}},
+	}
+	for _, i := range columns {
+		t.Columns = append(t.Columns, plots.Column{Title: across.Values[i].Text, Kind: plots.Number})
+	}
+	for _, k := range rows {
+		row := []plots.Entry{page.Words(down.Values[k].Text)}
+		for _, i := range columns {
+			n := i*len(down.Values) + k
+			e := a.Points[n].NetRate
+			row = append(row, plots.Entry{Number: float64(e.Mean), Shown: sweepMark(a, n) + say.Rough(float64(e.Mean), float64(e.Half))})
+		}
+		t.Rows = append(t.Rows, row)
 	}
 	return t
 }
 
-func sweepRow(p *study.SweepPoint, figures []model.Figure) []plots.Entry {
+// sweepTable returns a row for each of some points. The change is that from the row above.
+func sweepTable(a *study.SweepAnswer, points []int) plots.Table {
+	t := plots.Table{
+		Name:    "Sweep",
+		Caption: fmt.Sprintf("Net rate by %s: %s (95 %%, all at once). %s%s", SweepPaths(a), sweepMarks, sweepOther(a), sweepShown(a, len(points))),
+		Bars:    len(a.Vary) + 1,
+	}
+	for i := range a.Vary {
+		t.Columns = append(t.Columns, plots.Column{Title: a.Vary[i].Path})
+	}
+	t.Columns = append(t.Columns, sweepColumns(a)...)
+	var changes []study.Difference
+	if len(a.Vary) == 1 {
+		changes = a.ChangesAmong(points)
+	}
+	for n, i := range points {
+		row := sweepRow(a, i)
+		if len(a.Vary) == 1 {
+			row = append(row, sweepChange(changes, n)...)
+		}
+		t.Rows = append(t.Rows, append(row, sweepRest(a, i)...))
+	}
+	return t
+}
+
+// sweepOther explains the column of differences that people see.
+func sweepOther(a *study.SweepAnswer) string {
+	if len(a.Vary) == 1 {
+		return "Change: from the row above, ~ if none is shown."
+	}
+	return "From the best: ~ if no difference is shown."
+}
+
+// sweepColumns returns the columns after those of the parameters.
+func sweepColumns(a *study.SweepAnswer) []plots.Column {
+	const unit = "good envelopes/h"
+	data := func(title string, decimals int) plots.Column {
+		return plots.Column{Title: title, Unit: unit, Kind: plots.Number, Decimals: decimals, Data: true}
+	}
+	all := []plots.Column{
+		{Title: "Net rate", Unit: unit, Kind: plots.Number}, data("Net rate ±", 1), data("5th percentile", 0), data("95th percentile", 0),
+		{Title: "From the best", Unit: unit, Kind: plots.Number, Decimals: 1, Data: len(a.Vary) == 1}, data("From the best ±", 1), {Title: "Shown to be worse", Data: true},
+	}
+	if len(a.Vary) == 1 {
+		all = append(all, plots.Column{Title: "Change", Unit: unit, Kind: plots.Number, Decimals: 1}, data("Change ±", 1))
+	}
+	if a.Cap != nil && a.Cap.Exceeded {
+		all = append(all, plots.Column{Title: "Runs at", Unit: "cycles/h", Kind: plots.Number})
+	}
+	all = append(all, plots.Column{Title: "Defective", Unit: "in a million", Kind: plots.Number, Decimals: 1})
+	for _, f := range a.Figures() {
+		all = append(all, plots.Column{Title: say.Capital(study.Column(f)), Kind: plots.Number, Decimals: 1, Data: true})
+	}
+	return all
+}
+
+// sweepRow returns the values of a point, its net rate and how far it is from the best.
+func sweepRow(a *study.SweepAnswer, point int) []plots.Entry {
+	p := &a.Points[point]
 	var row []plots.Entry
 	for _, v := range p.Values {
-		row = append(row, plots.Entry{Text: v})
-	}
-	var behind study.Difference // 0 of the best
-	if p.FromBest != nil {
-		behind = *p.FromBest
+		row = append(row, page.Words(v))
 	}
 	worse := "no"
 	if !p.NotShownWorse {
 		worse = "yes"
 	}
 	row = append(row,
-		plots.Entry{Number: float64(p.NetRate.Mean)}, page.Doubt(float64(p.NetRate.Half)),
-		plots.Entry{Number: float64(p.NetRate.P5)}, plots.Entry{Number: float64(p.NetRate.P95)},
-		plots.Entry{Number: float64(behind.Mean)}, page.Doubt(float64(behind.Half)), plots.Entry{Text: worse})
-	for _, f := range figures {
-		row = append(row, plots.Entry{Number: float64(p.Means[study.Column(f)].Mean)})
+		plots.Entry{Number: float64(p.NetRate.Mean), Shown: sweepMark(a, point) + netRate(p.NetRate)}, page.Doubt(float64(p.NetRate.Half)),
+		value(p.NetRate.P5), value(p.NetRate.P95))
+	if point == a.Best {
+		return append(row, plots.Entry{Shown: "best"}, page.Value(0), page.Words(worse))
+	}
+	return append(append(row, gained(p.FromBest)...), page.Words(worse))
+}
+
+// sweepChange returns how row n differs from the one before it: the first differs from none.
+func sweepChange(changes []study.Difference, n int) []plots.Entry {
+	if n == 0 {
+		return []plots.Entry{page.Value(math.NaN()), page.Value(math.NaN())}
+	}
+	return gained(&changes[n-1])
+}
+
+// sweepRest returns the speed at which a point runs, if that is told, its defects and all means.
+func sweepRest(a *study.SweepAnswer, point int) []plots.Entry {
+	p := &a.Points[point]
+	var row []plots.Entry
+	if a.Cap != nil && a.Cap.Exceeded {
+		row = append(row, page.Value(p.Speed))
+	}
+	row = append(row, plots.Entry{Number: p.Defective, Shown: SweepDefective(p)})
+	for _, f := range a.Figures() {
+		row = append(row, value(p.Means[study.Column(f)].Mean))
 	}
 	return row
 }
 
-// SweepShortTable returns what of the table of a sweep has room on a page.
-func SweepShortTable(a *study.SweepAnswer) plots.Table {
-	t := plots.Table{Name: "Net rates", Caption: "Net rate, good envelopes an hour, with its 95 % interval; how much less than the best, " +
-		"with intervals that are right all at once; and how many of a million delivered are defective."}
-	for i := range a.Vary {
-		t.Columns = append(t.Columns, plots.Column{Title: a.Vary[i].Path})
-	}
-	for _, title := range []string{"Net rate", "From the best", "Defective"} {
-		t.Columns = append(t.Columns, plots.Column{Title: title, Kind: plots.Number})
-	}
-	for i := range a.Points {
-		p := &a.Points[i]
-		var row []plots.Entry
-		for _, v := range p.Values {
-			row = append(row, plots.Entry{Text: v})
-		}
-		if p.Capped {
-			row[len(row)-1].Text += ", runs at " + say.Exact(p.Speed) + "/h"
-		}
-		behind := "best"
-		if i != a.Best {
-			behind = ShownGain(p.FromBest)
-		}
-		t.Rows = append(t.Rows, append(row,
-			plots.Entry{Text: netRate(p.NetRate)}, plots.Entry{Text: behind}, plots.Entry{Text: SweepDefective(p)}))
-	}
-	return t
+// gained returns a difference as two entries: for people the first says all.
+func gained(d *study.Difference) []plots.Entry {
+	return []plots.Entry{{Number: float64(d.Mean), Shown: shownGain(d)}, page.Doubt(float64(d.Half))}
 }

@@ -55,7 +55,7 @@ func (o *sensitivityFlags) run(e desk.Env, args []string) error {
 	if answer == nil {
 		return ended
 	}
-	return errors.Join(ended, page.Tell(e, o.LineFlags, &sensitivity{about, o.all, answer}))
+	return errors.Join(ended, tell(e, o.LineFlags, &sensitivity{about, o.all, answer}))
 }
 
 // sensitivity is what moving the rates and times of a scenario does.

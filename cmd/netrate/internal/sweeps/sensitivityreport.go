@@ -19,14 +19,16 @@ func (s *sensitivity) Report() (*page.Report, error) {
 		Heading: "What each rate and time is worth",
 		Text: "Each was moved alone, and at the end of the table all of a kind at once. What two of them are worth together is not the sum: a line that stops less " +
 			"gains less from shorter stops. " + present.SensitivityImpossible(s.SensitivityAnswer),
-		Figures: []*plots.Figure{r.Figure("sensitivity")(present.SensitivityFigure(s.SensitivityAnswer, s.Name))}, Tables: []plots.Table{present.SensitivityShortTable(s.SensitivityAnswer)},
+		Figures: []*plots.Figure{r.Figure("sensitivity")(present.SensitivityFigure(s.SensitivityAnswer, s.Name))}, Tables: s.Tables(),
 	})
 	r.Add(page.LeftOut())
 	return r.Done()
 }
 
-// Table returns a row for each effect, those of kinds at the end.
-func (s *sensitivity) Table() plots.Table { return present.SensitivityTable(s.SensitivityAnswer) }
+// Tables returns the table of the effects.
+func (s *sensitivity) Tables() []plots.Table {
+	return []plots.Table{present.SensitivityTable(s.SensitivityAnswer, len(s.Effects))}
+}
 
 // Document returns the effects as JSON has them.
 func (s *sensitivity) Document() any {

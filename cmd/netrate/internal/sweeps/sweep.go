@@ -64,7 +64,7 @@ func (o *sweepFlags) run(e desk.Env, args []string) error {
 	if answer == nil {
 		return ended
 	}
-	return errors.Join(ended, page.Tell(e, o.LineFlags, &sweep{about, o.vary, answer}))
+	return errors.Join(ended, tell(e, o.LineFlags, &sweep{about, o.vary, answer}))
 }
 
 // sweep is what a sweep of a scenario came to.

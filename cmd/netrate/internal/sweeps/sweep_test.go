@@ -239,11 +239,3 @@ func TestThinned(t *testing.T) {
 		assert.Equal(t, c.want, got)
 	}
 }
-
-func TestBlocks(t *testing.T) {
-	for want, x := range map[string]float64{"": 0, "▏": 1, "█": 8, "█▍": 11, "██": 16} {
-		assert.Equal(t, want, blocks(x, 16, 2))
-	}
-	assert.Empty(t, blocks(math.NaN(), 1, 4))
-	assert.Empty(t, blocks(0, 0, 4))
-}

@@ -20,14 +20,14 @@ func (s *sweep) Report() (*page.Report, error) {
 	r := page.NewReport(desk.Version(), o)
 	r.Add(plots.Section{
 		Heading: "Net rate by " + present.SweepPaths(s.SweepAnswer),
-		Figures: []*plots.Figure{r.Figure("sweep")(present.SweepFigure(s.SweepAnswer, s.Name))}, Tables: []plots.Table{present.SweepShortTable(s.SweepAnswer)},
+		Figures: []*plots.Figure{r.Figure("sweep")(present.SweepFigure(s.SweepAnswer, s.Name))}, Tables: s.Tables(),
 	})
 	r.Add(page.LeftOut())
 	return r.Done()
 }
 
-// Table returns a row for each point.
-func (s *sweep) Table() plots.Table { return present.SweepTable(s.SweepAnswer) }
+// Tables returns the tables of the sweep.
+func (s *sweep) Tables() []plots.Table { return present.SweepTables(s.SweepAnswer) }
 
 // Document returns the sweep as JSON has it.
 func (s *sweep) Document() any {

@@ -27,7 +27,7 @@ func (s *seasons) report() (*page.Report, error) {
 	r := page.NewReport(desk.Version(), o)
 	r.Add(plots.Section{
 		Heading: "Is it done in time?", Text: present.SeasonsNotes,
-		Tables: []plots.Table{present.SeasonsOverview(a), present.SeasonsWeeks(a)},
+		Tables: []plots.Table{present.SeasonsOverview(a), present.SeasonsWeeks(present.SeasonsAll(a)...)},
 	})
 	r.Add(s.section(r, &a.Lines[0]))
 	if a.Other != 0 {
@@ -48,6 +48,6 @@ func (s *seasons) section(r *page.Report, x *study.SeasonsLine) plots.Section {
 			r.Figure(name("week"))(present.SeasonsTightest(x, s.plan.Seed)),
 			r.Figure(name("completion"))(present.SeasonsCompletion(x)),
 		},
-		Tables: []plots.Table{present.SeasonsJobs(x)},
+		Tables: []plots.Table{present.SeasonsJobs(x, len(x.Jobs))},
 	}
 }

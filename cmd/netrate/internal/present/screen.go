@@ -1,0 +1,21 @@
+package present
+
+import (
+	"strings"
+
+	"netrate/cmd/netrate/internal/say"
+	"netrate/plots"
+)
+
+// Screen returns an answer as a terminal has it: its title, its finding and its tables.
+func Screen(title, finding string, tables ...plots.Table) string {
+	var b strings.Builder
+	b.WriteString(title + "\n\n" + say.Wrapped(finding, say.Screen))
+	for i := range tables {
+		b.WriteString("\n")
+		if err := tables[i].WriteText(&b); err != nil {
+			panic(err) // the table is one of ours
+		}
+	}
+	return b.String()
+}
