@@ -3,6 +3,7 @@ package model
 import (
 	"fmt"
 	"math"
+	"strconv"
 	"strings"
 
 	"netrate/sim"
@@ -116,9 +117,18 @@ func (c *Checks) Faults(fields []string, p []float64, factor float64) {
 	last := len(fields) - 1
 	all := strings.Join(fields[:last], ", ") + " and " + fields[last]
 	if sum <= 1 {
-		c.Require(sum*factor <= 1, fields[0], "%s come to %.4g at the speed the line runs at, want at most 1", all, sum*factor)
+		c.Require(sum*factor <= 1, fields[0], "%s come to %s at the speed the line runs at, want at most 1", all, aboveOne(sum*factor))
 	} else {
-		c.Require(!(sum > 1), fields[0], "%s come to %.4g, want at most 1", all, sum)
+		c.Require(!(sum > 1), fields[0], "%s come to %s, want at most 1", all, aboveOne(sum))
+	}
+}
+
+// aboveOne returns a number with four digits, or with as many as it takes to tell it from 1.
+func aboveOne(x float64) string {
+	for digits := 4; ; digits++ {
+		if text := strconv.FormatFloat(x, 'g', digits, 64); text != "1" || x == 1 {
+			return text
+		}
 	}
 }
 

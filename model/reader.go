@@ -37,7 +37,7 @@ func (r *Reader) Check(l *Line, c *Checks) {
 	c.Require(r.Presence || r.Sequence || r.Match != "", "verifies", "%s verifies nothing: want presence, sequence or match", r.Name)
 	c.Probability(r.NoRead, "no_read")
 	c.Probability(r.FalseAlarm, "false_alarm")
-	c.Require(r.NoRead+r.FalseAlarm <= 1, "no_read", "no_read and false_alarm come to %.4g, want at most 1", r.NoRead+r.FalseAlarm)
+	c.Require(r.NoRead+r.FalseAlarm <= 1, "no_read", "no_read and false_alarm come to %s, want at most 1", aboveOne(r.NoRead+r.FalseAlarm))
 	c.Clear(r.Clear)
 	if l.checkReads(c, r.Reads, "reads") && r.Sequence {
 		c.Require(l.matched(l.lanesOf(r.Reads)[0]), "verifies", "%s is the only stream of the line and nothing is matched to it: it has no sequence to verify, but presence", r.Reads)

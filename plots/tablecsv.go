@@ -53,9 +53,10 @@ func (c Column) bare(e Entry) string {
 }
 
 // harmless returns a text that no spreadsheet runs as a formula. The full-width
-// forms count too. Source: OWASP, CSV Injection (from memory).
+// forms count too, and so does the ' itself, so that all
+// texts come back as they were. Source: OWASP, CSV Injection (from memory).
 func harmless(s string) string {
-	if s != "" && strings.ContainsRune("=+-@＝＋－＠", []rune(s)[0]) {
+	if s != "" && strings.ContainsRune("=+-@＝＋－＠'", []rune(s)[0]) {
 		return "'" + s
 	}
 	return s

@@ -175,7 +175,7 @@ func TestEditedWhatCannotBe(t *testing.T) {
 		{"odd form", editable(blockHead + oddly), Edit{"stations.letter.misfeed", "0", ""}, "x.yaml: stations.letter.misfeed: the file is written in a way that cannot be edited here"},
 		{"no YAML", "name: [\n", Edit{"stations.letter.jam", "0", ""}, "x.yaml:2:1: "},
 		{"a list", "[1]", Edit{"stations.letter.jam", "0", ""}, "x.yaml:1:1: the scenario is a list"},
-		{"nothing at all", "", Edit{"stations.letter.jam", "0", ""}, "x.yaml: the file is empty"},
+		{"nothing at all", "", Edit{"stations.letter.jam", "0", ""}, "x.yaml:1:1: the file is empty"},
 		{"no scenario", "name: x", Edit{"crew.operators", "0", ""}, "x.yaml (edited):1:1: the scenario has no line"},
 		{"too large", good + strings.Repeat("#", maxBytes), Edit{"stations.letter.jam", "0", ""}, "x.yaml: the file is too large"},
 	} {

@@ -13,6 +13,9 @@ import (
 // What else YAML takes for a number (017, 0x10, 1_000, .inf) is refused.
 var plainNumber = regexp.MustCompile(`^(0|[1-9][0-9]*|0?\.[0-9]+|0\.[0-9]+|[1-9][0-9]*\.[0-9]+)([eE][+-]?[0-9]+)?$`)
 
+// leastNumber is above all that computers make 0 of, also where two numbers are multiplied.
+const leastNumber = 1e-100
+
 // parseNumber returns a number from 0 up, finite, or why the text is none.
 func parseNumber(text string) (float64, error) {
 	if !plainNumber.MatchString(text) {
@@ -21,6 +24,9 @@ func parseNumber(text string) (float64, error) {
 	x, err := strconv.ParseFloat(text, 64)
 	if err != nil {
 		return 0, fmt.Errorf("too large a number")
+	}
+	if mantissa, _, _ := strings.Cut(strings.ToLower(text), "e"); x < leastNumber && strings.ContainsAny(mantissa, "123456789") {
+		return 0, fmt.Errorf("too small a number")
 	}
 	return x, nil
 }
@@ -71,9 +77,12 @@ type measure struct {
 	wanted string // with examples
 	most   float64
 	mostIs string
-	units  []unit
-	glue   string // between number and unit: a regular expression without groups
-	bare   string // how to write a number without its unit, with %s for it
+	least  float64 // of what is not 0; 0 for any
+
+	leastIs string
+	units   []unit
+	glue    string // between number and unit: a regular expression without groups
+	bare    string // how to write a number without its unit, with %s for it
 }
 
 // leading splits a text after its number, right or wrong.
@@ -97,6 +106,9 @@ func (m *measure) read(text string) (float64, error) {
 		if name == u.name {
 			if x *= u.size; !(x <= m.most) {
 				return 0, fmt.Errorf("want at most %s", m.mostIs)
+			}
+			if x > 0 && x < m.least {
+				return 0, fmt.Errorf("want at least %s", m.leastIs)
 			}
 			return x, nil
 		}

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 	"unicode"
 )
@@ -27,14 +28,15 @@ type Problem struct {
 // Error returns the problem as file:line:column: text, with the excerpt and a caret on
 // the lines below.
 func (p Problem) Error() string {
+	file := printable(p.File)
 	switch {
 	case p.Line == 0:
-		return p.File + ": " + p.Text
+		return file + ": " + p.Text
 	case p.Excerpt == "":
-		return fmt.Sprintf("%s:%d:%d: %s", p.File, p.Line, p.Column, p.Text)
+		return fmt.Sprintf("%s:%d:%d: %s", file, p.Line, p.Column, p.Text)
 	}
 	return fmt.Sprintf("%s:%d:%d: %s\n    %s\n    %s^",
-		p.File, p.Line, p.Column, p.Text, p.Excerpt, strings.Repeat(" ", p.Caret))
+		file, p.Line, p.Column, p.Text, p.Excerpt, strings.Repeat(" ", p.Caret))
 }
 
 // Problems is everything that is wrong in a scenario file, in the order of the file. It
@@ -64,6 +66,15 @@ func (ps Problems) sorted() Problems {
 		return cmp.Or(cmp.Compare(a.Line, b.Line), cmp.Compare(a.Column, b.Column))
 	})
 	return slices.Compact(ps)
+}
+
+// printable returns a file name as a message shows it: what a terminal could take for a
+// command is quoted.
+func printable(name string) string {
+	if strings.ContainsFunc(name, func(c rune) bool { return !unicode.IsPrint(c) }) {
+		return strconv.Quote(name)
+	}
+	return name
 }
 
 // excerpt returns the part of a line around a column that fits on a screen, and where

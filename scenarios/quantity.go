@@ -18,7 +18,7 @@ var (
 		units: []unit{{"s", 1, "sec secs second seconds"}, {"min", 60, "m mins minute minutes"}, {"h", 3600, "hr hrs hour hours"}},
 	}
 	speeds = measure{
-		wanted: "a speed such as 18000/h, 300/min or 5/s", most: 1e6, mostIs: "1000000/h", glue: " /", bare: "%s/h, /min or /s",
+		wanted: "a speed such as 18000/h, 300/min or 5/s", most: 1e6, mostIs: "1000000/h", least: 1, leastIs: "1/h", glue: " /", bare: "%s/h, /min or /s",
 		units: []unit{{"h", 1, "hr hour"}, {"min", 60, "m minute"}, {"s", 3600, "sec second"}},
 	}
 	rates = measure{

@@ -70,7 +70,8 @@ func (r *reader) spoilt(n *node) bool {
 // readable notes the first character that cannot be in a text file.
 func (r *reader) readable(data []byte) bool {
 	if bytes.HasPrefix(data, []byte("\xff\xfe")) || bytes.HasPrefix(data, []byte("\xfe\xff")) {
-		r.noteAt(0, 0, "the file is UTF-16: save it as UTF-8")
+		r.noteAt(1, 1, "the file is UTF-16: save it as UTF-8")
+		r.lines = nil // they cannot be shown
 		return false
 	}
 	for i, line := range r.lines {

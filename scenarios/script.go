@@ -21,6 +21,7 @@ func newScript(text string) *script {
 	if len(text) > maxBytes {
 		return nil
 	}
+	text = Normal(text) // as the tree has it
 	r := newReader("", []byte(text))
 	tree := r.parse([]byte(text))
 	if len(r.problems) > 0 || tree.Kind != mappingNode {

@@ -54,19 +54,19 @@ func told(l *model.Line) string {
 func TestDoubts(t *testing.T) {
 	s, err := Load("unsure.yaml", []byte(unsureFile))
 	require.NoError(t, err)
-	assert.Equal(t, `line.restart.mean sim.Between{3 4 6}
-stations.no. 1.5.hopper.refill.mean sim.About{30 2}
-stations.no. 1.5.misfeed sim.Counted{214 520311}
-stations.no. 1.5.double sim.Counted{0 520311}
-stations.no. 1.5.growth sim.About{1.7 0.6}
-stations.no. 1.5.material sim.Between{1 1.2 2}
-stations.no. 1.5.noticed sim.Between{0.5 0.9 1}
-stations.no. 1.5.streak.again sim.Counted{1 8}
-stations.no. 1.5.clear.mean sim.About{38.2 1.9}
-stations.no. 1.5.clear.cv sim.About{0.81 0.05}
-stations.inserter.clear.mean sim.Between{5 7 60}
-stations.delivery.belt.sweep.cv sim.Between{0.2 0.3 0.6}
-crew.walk.mean sim.About{12 3}
+	assert.Equal(t, `line.restart.mean output.Between{3 4 6}
+stations.no. 1.5.hopper.refill.mean output.About{30 2}
+stations.no. 1.5.misfeed output.Counted{214 520311}
+stations.no. 1.5.double output.Counted{0 520311}
+stations.no. 1.5.growth output.About{1.7 0.6}
+stations.no. 1.5.material output.Between{1 1.2 2}
+stations.no. 1.5.noticed output.Between{0.5 0.9 1}
+stations.no. 1.5.streak.again output.Counted{1 8}
+stations.no. 1.5.clear.mean output.About{38.2 1.9}
+stations.no. 1.5.clear.cv output.About{0.81 0.05}
+stations.inserter.clear.mean output.Between{5 7 60}
+stations.delivery.belt.sweep.cv output.Between{0.2 0.3 0.6}
+crew.walk.mean output.About{12 3}
 `, told(s.Line))
 
 	f := s.Line.Stations[0].(*model.Feeder)
@@ -84,8 +84,8 @@ crew.walk.mean sim.About{12 3}
 		"stations.no. 1.5.double: {of: 520311, seen: 0} → 1/9000",
 		"stations.no. 1.5.misfeed.seen: 214 → 215",
 	}, v.Changes)
-	assert.Contains(t, told(v.Line), "stations.inserter.flap sim.Counted{3 4000}\n")
-	assert.Contains(t, told(v.Line), "1.5.misfeed sim.Counted{215 520311}\n")
+	assert.Contains(t, told(v.Line), "stations.inserter.flap output.Counted{3 4000}\n")
+	assert.Contains(t, told(v.Line), "1.5.misfeed output.Counted{215 520311}\n")
 	assert.NotContains(t, told(v.Line), "1.5.double")
 	assert.Len(t, v.Line.Doubts, len(s.Line.Doubts))
 	assert.Contains(t, v.Stated(), Statement{Station: "inserter", Key: "flap", Value: "seen: 3, of: 4000"})
@@ -163,7 +163,7 @@ func TestEveryLeverCanBeInDoubt(t *testing.T) {
 				if strings.Contains(value, "constant") {
 					mean = ".mean"
 				}
-				assert.Contains(t, told(line), path+mean+" sim.")
+				assert.Contains(t, told(line), path+mean+" output.")
 			})
 		}
 	}
@@ -176,7 +176,7 @@ func TestDoubtOverAPreset(t *testing.T) {
 	require.NoError(t, err)
 	line, err := s.With("stations.letter.clear.lognormal.mean", "{about: 38 s, error: 2 s}")
 	require.NoError(t, err)
-	assert.Equal(t, "stations.letter.clear.mean sim.About{38 2}\n", told(line))
+	assert.Equal(t, "stations.letter.clear.mean output.About{38 2}\n", told(line))
 	clear, err := sim.NewLognormal(38, float64(*presetRates(t, "rotary").Clear.Lognormal.CV))
 	require.NoError(t, err)
 	assert.Equal(t, clear, line.Stations[0].(*model.Feeder).Clear)
@@ -187,9 +187,9 @@ func TestDoubtsOfSeveralLines(t *testing.T) {
 	text := strings.NewReplacer("walk: 10 s", "walk: {constant: {about: 10 s, error: 1 s}}", "restart: 5 s", "restart: {constant: {low: 4 s, likely: 5 s, high: 6 s}}", "flap: 1/1200", "flap: {seen: 4, of: 4800}").Replace(hallFile)
 	s, err := Load("hall.yaml", []byte(text))
 	require.NoError(t, err)
-	crew := "crew.walk.mean sim.About{10 1}\n"
-	assert.Equal(t, crew+"stations.inserter.flap sim.Counted{4 4800}\n", told(s.Hall.Lines[0]))
-	assert.Equal(t, crew+"line.restart.mean sim.Between{4 5 6}\n", told(s.Hall.Lines[1]))
+	crew := "crew.walk.mean output.About{10 1}\n"
+	assert.Equal(t, crew+"stations.inserter.flap output.Counted{4 4800}\n", told(s.Hall.Lines[0]))
+	assert.Equal(t, crew+"line.restart.mean output.Between{4 5 6}\n", told(s.Hall.Lines[1]))
 
 	_, err = Load("hall.yaml", []byte(strings.Replace(hallFile, "walk: 10 s", "walk: {gamma: {mean: 10 s, cv: {low: 1, likely: 2, high: 30}}}", 1)))
 	var problems Problems

@@ -26,6 +26,7 @@ func (x *sentence) decode(r *reader, n *node, key string) {
 
 func (r *reader) text(x *string, n *node, key string, most int) {
 	text := strings.TrimSuffix(n.Value, "\n")
+	unseen, hidden := Unseen(text)
 	switch word := r.hash(n); {
 	case n.Kind != scalarNode:
 		r.note(n, "%s is %s, want text", key, shown(n))
@@ -41,6 +42,8 @@ func (r *reader) text(x *string, n *node, key string, most int) {
 		r.note(n, "%s is too long, want at most %d characters", key, most)
 	case strings.ContainsFunc(text, func(c rune) bool { return !unicode.IsPrint(c) }):
 		r.note(n, "%s holds a line break or another character that is not printable", key)
+	case hidden:
+		r.note(n, "%s holds the character %U, which nobody sees: leave it out", key, unseen)
 	default:
 		*x = text
 	}

@@ -47,7 +47,7 @@ func (r *reader) parse(data []byte) *node {
 	}
 	err = loader.Load(&tree)
 	if errors.Is(err, io.EOF) || err == nil && empty(&tree) {
-		r.noteAt(0, 0, "the file is empty: want a scenario, beginning with its name, such as name: my line")
+		r.noteAt(1, 1, "the file is empty: want a scenario, beginning with its name, such as name: my line")
 		return nil
 	}
 	if err != nil {
@@ -62,6 +62,7 @@ func (r *reader) parse(data []byte) *node {
 		return nil
 	}
 	root := tree.Content[0]
+	normalise(root)
 	r.plain(root)
 	return root
 }
@@ -72,6 +73,14 @@ func empty(document *node) bool {
 }
 
 func isNull(n *node) bool { return n.Kind == scalarNode && n.Tag == nullTag }
+
+// normalise puts all texts below a node in the form in which they are compared.
+func normalise(n *node) {
+	n.Value = Normal(n.Value)
+	for _, child := range n.Content {
+		normalise(child)
+	}
+}
 
 // plain notes what YAML can do and a scenario must not: a value that stands somewhere
 // else, a key that is given twice or is no text, a type that is forced on a value.

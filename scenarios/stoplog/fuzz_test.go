@@ -13,6 +13,7 @@ import (
 func rowsOf(data []byte, delimiter byte, headless bool) (n int64) {
 	header := !headless
 	preface, named := true, false
+	data = []byte(fed(string(data)))
 	for line := range bytes.SplitSeq(bytes.TrimPrefix(data, byteOrderMark), newline) {
 		text := bytes.TrimSpace(line)
 		if preface && (len(text) == 0 || text[0] == '#' && !bytes.ContainsAny(text[1:min(2, len(text))], delimiters)) {

@@ -4,6 +4,10 @@ import (
 	"bytes"
 	"errors"
 	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"netrate/scenarios"
 )
 
 // delimiters are what may stand between fields.
@@ -37,12 +41,22 @@ func (f *reading) open() error {
 			return nil
 		}
 		for _, c := range f.cells {
-			headings = append(headings, string(c.text))
+			headings = append(headings, heading(c.text))
 		}
 		f.width = len(headings)
 	}
 	f.settleColumns(headings)
 	return nil
+}
+
+// heading returns a heading as it is shown and compared.
+func heading(text []byte) string {
+	return strings.Map(func(c rune) rune {
+		if !unicode.IsPrint(c) {
+			return utf8.RuneError // a terminal could take it for a command
+		}
+		return c
+	}, scenarios.Normal(strings.ToValidUTF8(string(text), string(utf8.RuneError))))
 }
 
 // preface passes over what may stand before the header: a byte order mark, empty lines, lines

@@ -1,17 +1,32 @@
 package stoplog
 
 import (
+	"errors"
 	"io"
 
 	"netrate/model/study"
 )
 
+// mostKept rows of a file are held in memory: some hundreds of megabytes.
+const mostKept = 2_000_000
+
+// ErrTooMany is why a file cannot be held in memory.
+var ErrTooMany = errors.New("there are more than 2,000,000 rows: take fewer, such as those of a year")
+
+// upTo returns how a number of rows are added, and no more.
+func upTo[T any](most int, add func(T)) func(T) error {
+	return func(row T) error {
+		if most--; most < 0 {
+			return ErrTooMany
+		}
+		add(row)
+		return nil
+	}
+}
+
 // AddStops reads a stop log as [Read] does and adds its stops to a log.
 func AddStops(to *study.Log, r io.Reader, m Mapping) (Report, error) {
-	report, err := Read(r, m, func(s Stop) error {
-		to.AddStop(s)
-		return nil
-	})
+	report, err := Read(r, m, upTo(mostKept, to.AddStop))
 	to.StopFile = report.file(m.File)
 	return report, err
 }
@@ -19,10 +34,7 @@ func AddStops(to *study.Log, r io.Reader, m Mapping) (Report, error) {
 // AddCounts reads counts as [ReadCounts] does and adds them to a log. Stations are in the order
 // in which they are met: where counts are read first, those that they have come first.
 func AddCounts(to *study.Log, r io.Reader, m Mapping) (Report, error) {
-	report, err := ReadCounts(r, m, func(c Count) error {
-		to.AddCount(c)
-		return nil
-	})
+	report, err := ReadCounts(r, m, upTo(mostKept, to.AddCount))
 	to.CountFile = report.file(m.File)
 	return report, err
 }

@@ -7,6 +7,8 @@ import (
 	"fmt"
 	"io"
 	"time"
+
+	"netrate/scenarios"
 )
 
 // reading is a file that is being read.
@@ -49,7 +51,7 @@ func read(in io.Reader, m Mapping, kinds []kind, take func(*reading) error) (Rep
 	}
 	switch err = f.open(); {
 	case errors.Is(err, io.EOF):
-		return f.report, fmt.Errorf("%s: the file is empty, want a header and rows", f.File)
+		return f.report, f.nothing("the file is empty, want a header and rows")
 	case err != nil:
 		return f.report, fmt.Errorf("%s: %w", f.File, err)
 	case len(f.report.Problems) > 0:
@@ -57,10 +59,18 @@ func read(in io.Reader, m Mapping, kinds []kind, take func(*reading) error) (Rep
 	}
 	err = f.all(take)
 	f.report.Blank = f.blank
+	if err == nil && f.report.Rows == 0 {
+		return f.report, f.nothing("there are no rows, only what stands above them")
+	}
 	if err == nil && f.report.Skipped > 0 && !f.SkipBad {
 		err = BadRows{f.report.Problems, f.report.Skipped, f.report.Rows}
 	}
 	return f.report, err
+}
+
+// nothing returns what is wrong with a file that ends too early.
+func (f *reading) nothing(text string) error {
+	return scenarios.Problems{{File: f.File, Line: f.next, Column: 1, Text: text}}
 }
 
 // all goes through the rows.

@@ -39,7 +39,7 @@ type cell struct {
 }
 
 func newRows(r io.Reader) rows {
-	return rows{in: bufio.NewReaderSize(r, 4*maxRow), next: 1}
+	return rows{in: bufio.NewReaderSize(&lineEnds{in: r}, 4*maxRow), next: 1}
 }
 
 // advance goes on to the next row that has something in it. It returns io.EOF after the

@@ -74,15 +74,7 @@ func (o *OutFile) tryRoom() error {
 // failed returns an error with the name that the user knows: nobody knows of the file
 // beside it.
 func (o *OutFile) failed(err error) error {
-	var at *fs.PathError
-	var link *os.LinkError
-	switch {
-	case errors.As(err, &at):
-		err = at.Err
-	case errors.As(err, &link):
-		err = link.Err
-	}
-	return fmt.Errorf("%s: %w", o.asked, err)
+	return fmt.Errorf("%s: %w", o.asked, bare(err))
 }
 
 // Finish puts the file in its place, or throws it away if that fails.

@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"os"
 
 	"netrate/scenarios"
 )
@@ -14,15 +13,11 @@ import (
 // text too, also if it is wrong. What is wrong in the file is written to e.Err, and the error
 // says so in short.
 func Load(e Env, file string) (*scenarios.Scenario, []byte, error) {
-	from := e.In
-	if file != "-" {
-		f, err := os.Open(file)
-		if err != nil {
-			return nil, nil, Wrong("%v", err)
-		}
-		defer func() { _ = f.Close() }() // it was only read
-		from = f
+	from, err := e.Open(file)
+	if err != nil {
+		return nil, nil, err
 	}
+	defer func() { _ = from.Close() }() // it was only read
 	var text bytes.Buffer
 	sc, err := scenarios.Read(file, io.TeeReader(from, &text))
 	var problems scenarios.Problems
@@ -31,7 +26,7 @@ func Load(e Env, file string) (*scenarios.Scenario, []byte, error) {
 		fmt.Fprintln(e.Err, problems.Error())
 		return nil, text.Bytes(), Wrong("%s cannot be run: see above", ShownFile(file))
 	case err != nil:
-		return nil, nil, Wrong("%v", err)
+		return nil, nil, err // of reading, with the name
 	}
 	return sc, text.Bytes(), nil
 }
@@ -51,7 +46,7 @@ func ShownFile(file string) string {
 	if file == "-" {
 		return "standard input"
 	}
-	return file
+	return Shown(file)
 }
 
 // WorkFor returns why a verb cannot run a scenario that says no work.

@@ -4,7 +4,6 @@ import (
 	"context"
 	"fmt"
 	"io"
-	"os"
 
 	"github.com/spf13/pflag"
 
@@ -184,12 +183,9 @@ type fitting struct {
 
 // fromFile hands over an open file, or the input if the name is "-".
 func fromFile(e desk.Env, name string, read func(io.Reader) error) error {
-	if name == "-" {
-		return read(e.In)
-	}
-	f, err := os.Open(name)
+	f, err := e.Open(name)
 	if err != nil {
-		return desk.Wrong("%v", err)
+		return err
 	}
 	defer func() { _ = f.Close() }() // it was only read
 	return read(f)

@@ -50,10 +50,11 @@ func (o *mappingFlags) readCounts(e desk.Env, to *study.Log, file string, m stop
 	if m.Columns, err = mappedColumns("counts-column", o.countColumns); err != nil {
 		return report, err
 	}
-	return report, fromFile(e, file, func(from io.Reader) error {
+	err = fromFile(e, file, func(from io.Reader) error {
 		report, err = stoplog.AddCounts(to, from, m)
 		return told(e, m.File, err)
 	})
+	return report, err
 }
 
 func (o *mappingFlags) readStops(e desk.Env, to *study.Log, file string, m stoplog.Mapping) (report stoplog.Report, err error) {
@@ -61,10 +62,11 @@ func (o *mappingFlags) readStops(e desk.Env, to *study.Log, file string, m stopl
 	if m.Columns, err = mappedColumns("column", o.columns); err != nil {
 		return report, err
 	}
-	return report, fromFile(e, file, func(from io.Reader) error {
+	err = fromFile(e, file, func(from io.Reader) error {
 		report, err = stoplog.AddStops(to, from, m)
 		return told(e, m.File, err)
 	})
+	return report, err
 }
 
 // told writes what is wrong in a file and returns it in short.
@@ -76,8 +78,10 @@ func told(e desk.Env, file string, err error) error {
 	case errors.As(err, &problems):
 		fmt.Fprintln(e.Err, err.Error())
 		return desk.Wrong("%s cannot be read: see above", file)
+	case errors.Is(err, stoplog.ErrTooMany):
+		return desk.Wrong("%v", err)
 	}
-	return fmt.Errorf("%s: %w", file, err)
+	return err // of reading, with the file and the place
 }
 
 // toldKind is what a station is, as the command line says.

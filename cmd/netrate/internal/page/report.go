@@ -74,7 +74,7 @@ func (o *Opening) settings(version string) []plots.Pair {
 	pairs := []plots.Pair{{Name: "Command", Value: o.Command}}
 	for _, from := range o.Origins {
 		pairs = append(pairs,
-			plots.Pair{Name: "Scenario", Value: from.Scenario.File},
+			plots.Pair{Name: "Scenario", Value: desk.ShownFile(from.Scenario.File)},
 			plots.Pair{Name: "SHA-256 of the scenario", Value: from.Scenario.Digest})
 	}
 	if o.Plan != nil {

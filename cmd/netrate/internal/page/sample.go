@@ -2,6 +2,7 @@ package page
 
 import (
 	"fmt"
+	"strconv"
 	"unicode/utf8"
 
 	"netrate/cmd/netrate/internal/say"
@@ -30,8 +31,16 @@ func Sample(s *model.Study) string {
 	return say.Plural(len(s.Shifts), Period(s.Line)) + " of " + Extent(s.Line)
 }
 
-// Hours returns a time in hours: "8 h".
-func Hours(t sim.Seconds) string { return say.Exact(float64(t)/3600) + " h" }
+// Hours returns a time in hours: "8 h"; in seconds, if it is so short that hours say nothing.
+func Hours(t sim.Seconds) string {
+	switch {
+	case t >= 360:
+		return say.Exact(float64(t)/3600) + " h"
+	case t >= 1:
+		return say.Exact(float64(t)) + " s"
+	}
+	return strconv.FormatFloat(float64(t), 'g', 3, 64) + " s"
+}
 
 // Partial returns a warning if the study was interrupted.
 func Partial(s *model.Study) string {

@@ -1,6 +1,9 @@
 package say
 
-import "strings"
+import (
+	"strings"
+	"unicode/utf8"
+)
 
 // Slug returns a name as a part of a file name.
 func Slug(name string) string {
@@ -30,9 +33,10 @@ func Capital(text string) string {
 	return strings.ToUpper(text[:1]) + text[1:]
 }
 
-// Safe returns a name that no spreadsheet takes for a formula.
+// Safe returns a name that no spreadsheet takes for a formula: with a ' before it, if it
+// could be one. A name that begins with ' gets another, so that each comes back as it was.
 func Safe(name string) string {
-	if strings.ContainsAny(name[:min(1, len(name))], "=+-@") {
+	if first, _ := utf8.DecodeRuneInString(name); strings.ContainsRune("=+-@＝＋－＠'", first) && name != "" {
 		return "'" + name
 	}
 	return name

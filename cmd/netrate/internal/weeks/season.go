@@ -67,7 +67,7 @@ func (o *seasonFlags) run(e desk.Env, args []string) error {
 	case err != nil:
 		return err
 	case about.Season == nil:
-		return desk.Wrong("%s has no season: write the weeks below season, or try netrate season --example flats-season", about.File)
+		return desk.Wrong("%s has no season: write the weeks below season, or try netrate season --example flats-season", desk.ShownFile(about.File))
 	}
 	plan, err := o.seasonPlan(e, about.Run)
 	if err != nil {

@@ -94,7 +94,7 @@ func (o *checkFlags) command(file string) string {
 
 // summary writes what a scenario is.
 func summary(to io.Writer, sc *scenarios.Scenario) {
-	fmt.Fprintf(to, "%s: ok\n  %s\n", sc.File, sc.Name)
+	fmt.Fprintf(to, "%s: ok\n  %s\n", desk.ShownFile(sc.File), sc.Name)
 	if sc.Hall == nil {
 		fmt.Fprint(to, lineText(sc.Line, crewText(sc.Line, sc.NoWork), sc.NoWork))
 	} else {
