@@ -94,12 +94,18 @@ func (l *Line) Refusal(i int, f Fault, r Response) string {
 // NoWay returns why a set that is condemned at station i cannot leave as the response has it,
 // as a sentence; "" if it can, and for a response that condemns none.
 func (l *Line) NoWay(i int, r Response) string {
+	inserter := l.First(Inserts)
+	behind := inserter >= 0 && i > inserter
 	switch {
+	case r == Divert && behind:
+		return "track gates stand before the inserter, and this station behind it"
 	case r == Divert && l.next(i+1, Diverts) < 0:
 		return "no track gate stands between this station and the inserter"
+	case r == Outsort && behind && l.next(i+1, Outsorts) < 0:
+		return "no exit gate stands after this station"
 	case r == Outsort && l.next(i+1, Outsorts) < 0:
 		return "no exit gate stands after the inserter"
-	case r == Outsort && l.envelopeFeeder() >= 0 && i < l.First(Inserts):
+	case r == Outsort && l.envelopeFeeder() >= 0 && i < inserter:
 		return inItsEnvelope
 	}
 	return ""

@@ -6,6 +6,7 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -45,6 +46,27 @@ func TestStrategyCountsLeaks(t *testing.T) {
 func TestRulesOfTheAffixer(t *testing.T) {
 	text := said(t, willrun.CheckVerb(), "--rules", file)
 	assert.Regexp(t, `stamp affixer stamps +misfeed +possible +no \d +CHOSEN +possible\n +jam +always +no \d +no \d +no \d`, text)
+	assert.Contains(t, text, "Track gates stand before the inserter, and this station behind it.")
+}
+
+// Reasons speak of where the affixer stands: an exit gate before it is of no use to it.
+func TestReasonsBehindTheInserter(t *testing.T) {
+	l := *load(t).Line
+	assert.Equal(t, "track gates stand before the inserter, and this station behind it", l.Refusal(2, model.Misfeed, model.Divert))
+	assert.Empty(t, l.Refusal(2, model.Misfeed, model.Outsort))
+	l.Stations = slices.Clone(l.Stations)
+	l.Stations[2], l.Stations[3] = l.Stations[3], l.Stations[2]
+	assert.Equal(t, "no exit gate stands after this station", l.Refusal(3, model.Misfeed, model.Outsort))
+}
+
+// A job has no wish for the affixer, which stays where it is.
+func TestJobsPassTheAffixer(t *testing.T) {
+	text, err := os.ReadFile(file)
+	require.NoError(t, err)
+	own := filepath.Join(t.TempDir(), "jobs.yaml")
+	text = append(text, "jobs: [{name: letters, envelope: C5, inserts: [{name: letter, size: A4, fold: half, paper: 80 g/m2}]}]\n"...)
+	require.NoError(t, os.WriteFile(own, text, 0o600))
+	assert.Regexp(t, `letters +11,000/h`, said(t, willrun.CheckVerb(), own))
 }
 
 func TestReportListsResponses(t *testing.T) {
