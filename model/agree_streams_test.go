@@ -40,7 +40,9 @@ func addReader(l *Line, r *Reader) {
 }
 
 // blind lets a feeder miss some of its misfeeds and doubles.
-func blind(f *Feeder, noticed, caught float64) { f.Noticed, f.Caught = noticed, caught }
+func blind(f *Feeder, noticed, caught float64) {
+	f.Noticed, f.Caught, f.Unwatched = noticed, caught, true
+}
 
 func agreeStreams() []agreeCase {
 	return slices.Concat(

@@ -14,8 +14,9 @@ type Channel struct {
 	Misfeed    float64
 	Double     float64
 	Jam        float64
-	Noticed    float64 // probability that a misfeed is noticed
-	Caught     float64 // probability that a double is noticed
+	Noticed    float64 // probability that a misfeed is noticed; 1 as a rule
+	Caught     float64 // probability that a double is noticed; 1 as a rule
+	Unwatched  bool    // a 0 of these two is meant: else Check takes it for forgotten
 	FalseCalls float64 // probability that a good sheet is taken for a double
 
 	Stream    Stream
@@ -51,8 +52,7 @@ func (h *Channel) Check(l *Line, c *Checks) {
 	c.Require(h.Buffer >= 1 && h.Buffer <= 10_000, "buffer", "the buffer holds %d documents, want from 1 to 10000", h.Buffer)
 	c.Require(h.Rated == 0, "rated", "a channel has no rated speed of its own: its sheets an hour say how fast it is")
 	c.Faults([]string{"misfeed", "double", "jam"}, []float64{h.Misfeed, h.Double, h.Jam}, 1)
-	c.Probability(h.Noticed, "noticed")
-	c.Probability(h.Caught, "caught")
+	c.noticing(h.Misfeed, h.Noticed, h.Double, h.Caught, h.Unwatched)
 	c.Probability(h.FalseCalls, "false_calls")
 	c.Require(h.Stream.Name != "", "stream", "%s names no stream: documents are personalised", h.Name)
 	l.checkStream(c, h.Stream)
@@ -109,7 +109,7 @@ func (h *Channel) notices(*Line) (misfeed, double, falseCall float64) {
 func (h *Channel) calm(l *Line, looked bool, notice float64) {
 	h.Pages, h.Sheets = sim.Always(1), 10*l.RunSpeed()
 	if looked {
-		h.Noticed, h.Caught = notice, notice
+		h.Noticed, h.Caught, h.Unwatched = notice, notice, true
 	}
 }
 

@@ -132,6 +132,15 @@ func aboveOne(x float64) string {
 	}
 }
 
+// noticing notes shares of misfeeds and doubles that are no probabilities, or were forgotten.
+func (c *Checks) noticing(misfeed, noticed, double, caught float64, unwatched bool) {
+	c.Probability(noticed, "noticed")
+	c.Probability(caught, "caught")
+	const forgotten = "%s is 0, so that nobody would notice a %s: give the share that is noticed, 1 as a rule, or say Unwatched"
+	c.Require(noticed != 0 || misfeed == 0 || unwatched, "noticed", forgotten, "noticed", Misfeed)
+	c.Require(caught != 0 || double == 0 || unwatched, "caught", forgotten, "caught", Double)
+}
+
 // Growth returns (speed/rated)^exponent: the factor on a station's faults.
 func (l *Line) Growth(rated, exponent float64) float64 {
 	if exponent == 0 || rated == 0 {

@@ -2,6 +2,7 @@ package model
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -52,4 +53,31 @@ func TestCheck(t *testing.T) {
 		})
 	}
 	assert.Empty(t, referenceLine().Check())
+}
+
+// A line built by hand says what was forgotten: with these at 0 nobody would notice a fault,
+// and nobody would say so.
+func TestForgottenIsSaid(t *testing.T) {
+	for name, c := range map[string]struct {
+		forget func(f *Feeder)
+		want   string
+	}{
+		"nothing":                 {func(*Feeder) {}, ""},
+		"noticed":                 {func(f *Feeder) { f.Noticed = 0 }, "noticed is 0, so that nobody would notice a misfeed: give the share that is noticed, 1 as a rule, or say Unwatched"},
+		"caught":                  {func(f *Feeder) { f.Caught = 0 }, "caught is 0, so that nobody would notice a double: give the share that is noticed, 1 as a rule, or say Unwatched"},
+		"meant":                   {func(f *Feeder) { f.Noticed, f.Caught, f.Unwatched = 0, 0, true }, ""},
+		"there is nothing to see": {func(f *Feeder) { f.Noticed, f.Misfeed = 0, 0 }, ""},
+		"material":                {func(f *Feeder) { f.Material = 0 }, "material is 0, want a factor above 0, at most 1000"},
+		"share":                   {func(f *Feeder) { f.Share = 0 }, "share is 0, want a share above 0, at most 1"},
+	} {
+		t.Run(name, func(t *testing.T) {
+			l := handLine(60, func(_ *Line, a, _ *Feeder) { a.Misfeed, a.Double, a.Caught, a.Unwatched = 0.01, 0.01, 1, false })
+			c.forget(l.Stations[handA].(*Feeder))
+			var said []string
+			for _, err := range l.Check() {
+				said = append(said, err.Error())
+			}
+			assert.Equal(t, c.want, strings.Join(said, "\n"))
+		})
+	}
 }

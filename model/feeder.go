@@ -12,12 +12,13 @@ type Feeder struct {
 	Double     float64
 	Jam        float64
 	Growth     float64 // exponent of the growth of these three with speed; 0 for none
-	Material   float64 // factor of the insert on these three; 1 for the material they were measured with
-	Noticed    float64 // probability that a misfeed is noticed
-	Caught     float64 // probability that a double is noticed
+	Material   float64 // factor of the insert on these three, above 0; 1 for the material they were measured with
+	Noticed    float64 // probability that a misfeed is noticed; 1 as a rule
+	Caught     float64 // probability that a double is noticed; 1 as a rule
+	Unwatched  bool    // a 0 of these two is meant: else Check takes it for forgotten
 	FalseCalls float64 // probability that a good feed is taken for a double
 	Streak     Streak
-	Share      float64 // share of the sets it feeds, in (0, 1]
+	Share      float64 // share of the sets it feeds, in (0, 1]; 1 as a rule
 	Stream     Stream  // what it carries if its pieces are personalised
 	Envelopes  bool    // its pieces are the personalised envelopes of the sets
 	Takes      Takes   // what can be put into it
@@ -61,8 +62,7 @@ func (f *Feeder) Check(l *Line, c *Checks) {
 	c.Faults([]string{"misfeed", "double", "jam"}, []float64{f.Misfeed, f.Double, f.Jam}, factor)
 	c.Growth(f.Place, f.Growth)
 	c.Require(f.Material > 0 && f.Material <= 1000, "material", "material is %v, want a factor above 0, at most 1000", f.Material)
-	c.Probability(f.Noticed, "noticed")
-	c.Probability(f.Caught, "caught")
+	c.noticing(f.Misfeed, f.Noticed, f.Double, f.Caught, f.Unwatched)
 	c.Probability(f.FalseCalls, "false_calls")
 	c.Probability(f.Streak.Again, "streak.again")
 	if f.Streak.Given {

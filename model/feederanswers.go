@@ -85,7 +85,7 @@ func (f *Feeder) notices(l *Line) (misfeed, double, falseCall float64) {
 func (f *Feeder) calm(_ *Line, looked bool, notice float64) {
 	f.Streak = Streak{}
 	if looked {
-		f.Noticed, f.Caught = notice, notice
+		f.Noticed, f.Caught, f.Unwatched = notice, notice, true
 	}
 }
 

@@ -33,6 +33,7 @@ func (h *channel) Build(policy Policy) model.Station {
 		Jam:        float64(or(h.Jam, 0)),
 		Noticed:    float64(or(h.Noticed, 1)),
 		Caught:     float64(or(h.Caught, 1)),
+		Unwatched:  or(h.Noticed, 1) == 0 || or(h.Caught, 1) == 0,
 		FalseCalls: float64(or(h.FalseCalls, 0)),
 		Stream:     h.Stream.carried(),
 		OnMisfeed:  onMisfeed,

@@ -57,6 +57,7 @@ func (f *feeder) fed(policy linePolicy) *model.Feeder {
 		Material:   float64(or(f.Material, 1)),
 		Noticed:    float64(or(f.Noticed, 1)),
 		Caught:     float64(or(f.Caught, 1)),
+		Unwatched:  or(f.Noticed, 1) == 0 || or(f.Caught, 1) == 0,
 		FalseCalls: float64(or(f.FalseCalls, 0)),
 		Streak:     model.Streak{Given: streak.Again != nil, Again: float64(or(streak.Again, 0)), StopAfter: int(or(streak.StopAfter, 0))},
 		Share:      float64(or(f.Share, 1)),
