@@ -19,16 +19,24 @@ type Incident struct {
 
 // IncidentRow is how the track stands when a cycle is completed.
 type IncidentRow struct {
-	Cycle int64 // counted from the one with the fault, which is 0
-	Cells []IncidentCell
-	Notes []string // what happened in it
+	Cycle  int64 // counted from the one with the fault, which is 0
+	Cells  []IncidentCell
+	Events []IncidentEvent // what happened in it
 }
 
 // IncidentCell is the pocket that a station has handled.
 type IncidentCell struct {
 	Set   int64 // its number, the faulty one being 1; it may be less
 	State PocketState
-	Words string // what is unusual in it: "letters: none"; "" for nothing
+	Holds []IncidentHolding // what is unusual in it
+}
+
+// IncidentHolding is what a set holds of a stream that is not as it should be.
+type IncidentHolding struct {
+	Stream string
+	Sheets bool  // sheets of another set: what follows says nothing of them
+	Pieces int   // how many; 0 for none
+	First  int64 // the set that the first of them is for, the faulty one being 1; the others are for those after it
 }
 
 // PocketState is how the set in a pocket is.

@@ -86,12 +86,13 @@ func TestIncidentCycleByCycle(t *testing.T) {
 		return in.Rows[slices.IndexFunc(in.Rows, func(r IncidentRow) bool { return r.Cycle == cycle })]
 	}
 	assert.Equal(t, IncidentCell{Set: 0}, row(-1).Cells[letters])
-	assert.Equal(t, IncidentCell{1, Condemned, "letters: none"}, row(0).Cells[letters])
-	assert.Equal(t, IncidentCell{2, Condemned, "letters: 1 and 2"}, row(1).Cells[letters])
+	assert.Equal(t, IncidentCell{1, Condemned, []IncidentHolding{{Stream: "letters"}}}, row(0).Cells[letters])
+	assert.Equal(t, IncidentCell{2, Condemned, []IncidentHolding{{Stream: "letters", Pieces: 2, First: 1}}}, row(1).Cells[letters])
 	assert.Equal(t, IncidentCell{Set: 3}, row(2).Cells[letters])
-	assert.Equal(t, []string{"letters: a misfeed at set 1"}, row(0).Notes)
-	assert.Equal(t, []string{"set 1 leaves at track gate"}, row(7).Notes)
-	assert.Equal(t, []string{"set 2 leaves at track gate"}, row(8).Notes)
+	gate := slices.Index(in.Stations, "track gate")
+	assert.Equal(t, []IncidentEvent{{What: Failed, Station: letters, Set: 1, Fault: Misfeed}}, row(0).Events)
+	assert.Equal(t, []IncidentEvent{{What: Left, Station: gate, Set: 1}}, row(7).Events)
+	assert.Equal(t, []IncidentEvent{{What: Left, Station: gate, Set: 2}}, row(8).Events)
 	assert.Equal(t, int64(8), in.Rows[len(in.Rows)-1].Cycle)
 }
 

@@ -1,11 +1,6 @@
 package model
 
-import (
-	"fmt"
-	"strings"
-
-	"netrate/sim"
-)
+import "netrate/sim"
 
 // row notes how the track stands.
 func (n *incident) row(cycle, first sim.Cycles) {
@@ -14,7 +9,7 @@ func (n *incident) row(cycle, first sim.Cycles) {
 	for i, at := range t.at {
 		row.Cells = append(row.Cells, n.cell(cycle-at, i))
 	}
-	row.Notes = n.notes(cycle, first)
+	row.Events = n.events(cycle, first) // which lets go of the sets that have left
 	n.in.Rows = append(n.in.Rows, row)
 }
 
@@ -34,47 +29,36 @@ func (n *incident) cell(set sim.Cycles, i int) IncidentCell {
 	case t.wrong(o):
 		cell.State = Wrong
 	}
-	cell.Words = n.holds(o, i)
+	cell.Holds = n.holds(o, i)
 	return cell
 }
 
-// holds says what a set holds of the lanes it has passed that is unusual.
-func (n *incident) holds(o *odd, i int) string {
-	var words []string
+// holds returns what a set holds of the lanes it has passed that is unusual.
+func (n *incident) holds(o *odd, i int) []IncidentHolding {
+	var all []IncidentHolding
 	for k, station := range n.s.track.lanes.stations {
 		l := n.s.lanes[k]
 		if station > i || !l.wrongIn(o) && o.off[k] == 0 {
 			continue
 		}
-		switch pieces := o.pieces[station]; {
-		case l.channel:
-			words = append(words, l.Name+": sheets of another set")
-		case !o.holdsAny(station):
-			words = append(words, l.Name+": none")
-		default:
+		h := IncidentHolding{Stream: l.Name, Sheets: l.channel}
+		if !l.channel && o.holdsAny(station) {
+			h.Pieces = int(o.pieces[station])
 			if o.noted>>station&1 == 0 {
-				pieces = 1
+				h.Pieces = 1
 			}
-			words = append(words, l.Name+": "+n.numbers(o.set+sim.Cycles(o.off[k]), int(pieces)))
+			h.First = int64(o.set+sim.Cycles(o.off[k])-n.set) + 1
 		}
+		all = append(all, h)
 	}
-	return strings.Join(words, "; ")
+	return all
 }
 
-// numbers lists so many pieces from the first.
-func (n *incident) numbers(first sim.Cycles, pieces int) string {
-	var list []string
-	for k := range pieces {
-		list = append(list, fmt.Sprint(int(first-n.set)+1+k))
-	}
-	return strings.Join(list, " and ")
-}
-
-// notes says what happened in a cycle.
-func (n *incident) notes(cycle, first sim.Cycles) []string {
-	var notes []string
+// events returns what happened in a cycle.
+func (n *incident) events(cycle, first sim.Cycles) []IncidentEvent {
+	var all []IncidentEvent
 	if cycle == first {
-		notes = append(notes, fmt.Sprintf("%s: a %s at set 1", n.in.Stations[n.station], n.fault))
+		all = append(all, IncidentEvent{What: Failed, Station: n.station, Set: 1, Fault: n.fault})
 	}
 	t := &n.s.track
 	for k := range t.odds {
@@ -83,36 +67,39 @@ func (n *incident) notes(cycle, first sim.Cycles) []string {
 			continue
 		}
 		n.gone[o.set] = true
-		number, where := int64(o.set-n.set)+1, n.in.Stations[o.gate]
+		event := IncidentEvent{Station: o.gate, Set: int64(o.set-n.set) + 1}
 		switch {
 		case o.fate == spoiled:
-			notes = append(notes, fmt.Sprintf("set %d is taken off by hand", number))
+			event.What = TakenOff
 		case t.gates[o.gate] != defective:
-			notes = append(notes, fmt.Sprintf("set %d leaves at %s", number, where))
+			event.What = Left
 		case t.wrong(o):
-			notes = append(notes, fmt.Sprintf("set %d is delivered, wrong", number))
+			event.What = DeliveredWrong
+		default:
+			continue
 		}
+		all = append(all, event)
 	}
-	return append(notes, n.stops()...)
+	return append(all, n.stops()...)
 }
 
-// stops says what has made the line stop, and what a reader has seen, since it was last
+// stops returns what has made the line stop, and what a reader has seen, since it was last
 // called.
-func (n *incident) stops() []string {
-	var notes []string
+func (n *incident) stops() []IncidentEvent {
+	var all []IncidentEvent
 	for i, r := range n.s.readers {
 		if r.out.Faults[Mismatch] > n.alarms[i] {
-			notes = append(notes, r.Name+" sees a mismatch")
+			all = append(all, IncidentEvent{What: SawMismatch, Station: r.index})
 		}
 		n.alarms[i] = r.out.Faults[Mismatch]
 	}
 	for i := range n.out.Stations {
 		for cause, t := range n.out.Stations[i].Stops {
 			if t.Count > n.stopped[i][cause] {
-				notes = append(notes, fmt.Sprintf("the line stops: %s, %s", n.in.Stations[i], Cause(cause).Name(n.s.line.Stations[i])))
+				all = append(all, IncidentEvent{What: Stopped, Station: i, Cause: Cause(cause)})
 			}
 			n.stopped[i][cause] = t.Count
 		}
 	}
-	return notes
+	return all
 }

@@ -124,7 +124,7 @@ func (c *contest) lostSection(r *page.Report) plots.Section {
 	}
 	for _, i := range c.featured() {
 		for _, x := range c.atWork(i) {
-			if x.hall == nil && laneToShow(x.line) >= 0 {
+			if x.hall == nil && study.IncidentLane(x.line) >= 0 {
 				s.Figures = append(s.Figures, r.Figure(fileName("incident", i, x))(incident(say.Capital(x.called), x.line)))
 			}
 			if x.line.Personalised() {

@@ -222,6 +222,6 @@ func TestIncident(t *testing.T) {
 			}
 		})
 	}
-	assert.Equal(t, 1, laneToShow(inLine), "the feeder, not the channel before it")
-	assert.Equal(t, -1, laneToShow(lineOfFile(t, "../../testdata/small.yaml")))
+	assert.Equal(t, 1, study.IncidentLane(inLine), "the feeder, not the channel before it")
+	assert.Equal(t, -1, study.IncidentLane(lineOfFile(t, "../../testdata/small.yaml")))
 }

@@ -54,7 +54,7 @@ func lostSection(r *page.Report, x entrant) plots.Section {
 		Heading: "What must be made again, and why", Text: lostText,
 		Tables: []plots.Table{lostTable(x), stationsTable(x)},
 	}
-	if laneToShow(x.line) >= 0 {
+	if study.IncidentLane(x.line) >= 0 {
 		s.Figures = append(s.Figures, r.Figure("incident")(incident("The line", x.line)))
 	}
 	return s
