@@ -13,6 +13,7 @@ import (
 	"netrate/cmd/netrate/internal/present"
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model"
+	"netrate/model/study"
 	"netrate/scenarios"
 )
 
@@ -64,13 +65,13 @@ func (o *checkFlags) run(e desk.Env, files []string) error {
 		} else {
 			line = sc.Line
 			summary(e.Out, sc)
-			fmt.Fprint(e.Out, slipNotes(sc))
+			fmt.Fprint(e.Out, slips(sc))
 			if len(sc.Products) > 0 {
 				fmt.Fprintf(e.Out, "\n%s", present.CoverageText(covered(sc)))
 			}
 		}
 		if o.rules && line != nil {
-			fmt.Fprintf(e.Out, "\n%s", rulesOf(line).text())
+			fmt.Fprintf(e.Out, "\n%s", present.RulesText(study.Rules(line)))
 		}
 	}
 	return errors.Join(errs...)
@@ -90,6 +91,12 @@ func (o *checkFlags) command(file string) string {
 		return "netrate check --example " + o.example
 	}
 	return "netrate check " + desk.Quoted(file)
+}
+
+// slips returns a line for each value of a scenario, its variants left aside, that is possible
+// and surely not meant.
+func slips(sc *scenarios.Scenario) string {
+	return present.SlipNotes(study.Slips(&page.AlternativesOf(sc)[0], !sc.NoWork))
 }
 
 // summary writes what a scenario is.
@@ -112,7 +119,7 @@ func summary(to io.Writer, sc *scenarios.Scenario) {
 // lineText returns what a line is and, if there is work for it, what it does on paper.
 func lineText(l *model.Line, crew string, noWork bool) string {
 	h := l.Hand()
-	text := say.Hanging("  ", say.Plural(len(l.Stations), "station")+": "+page.StationList(l), rulesWidth) + "\n"
+	text := say.Hanging("  ", say.Plural(len(l.Stations), "station")+": "+page.StationList(l), present.CoverageWidth) + "\n"
 	if noWork {
 		return text + crew
 	}

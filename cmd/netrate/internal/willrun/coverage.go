@@ -33,7 +33,7 @@ func (o *checkFlags) covers(e desk.Env, files []string) error {
 	return o.Deliver(e, desk.Answer{
 		Text: func(to io.Writer) error {
 			summary(to, sc)
-			fmt.Fprint(to, slipNotes(sc))
+			fmt.Fprint(to, slips(sc))
 			_, err := fmt.Fprintf(to, "\n%s", present.CoverageText(a))
 			return err
 		},

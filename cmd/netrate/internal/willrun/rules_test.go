@@ -12,8 +12,10 @@ import (
 
 	"netrate/cmd/netrate/internal/desk"
 	"netrate/cmd/netrate/internal/golden"
+	"netrate/cmd/netrate/internal/present"
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model"
+	"netrate/model/study"
 	"netrate/scenarios"
 )
 
@@ -26,7 +28,7 @@ func lineOfFile(t *testing.T, file string) *model.Line {
 }
 
 func TestRulesGolden(t *testing.T) {
-	golden.Check(t, "testdata/rules.txt", rulesOf(lineOfFile(t, "../../testdata/matched.yaml")).text())
+	golden.Check(t, "testdata/rules.txt", present.RulesText(study.Rules(lineOfFile(t, "../../testdata/matched.yaml"))))
 }
 
 // Feeders that are alike take one entry: a line of eight fits a screen.
@@ -37,12 +39,12 @@ func TestRulesGroup(t *testing.T) {
 		f.Name = fmt.Sprintf("insert %d", i+1)
 		l.Stations = slices.Insert(l.Stations, 2, model.Station(&f))
 	}
-	text := rulesOf(l).text()
+	text := present.RulesText(study.Rules(l))
 	assert.Contains(t, text, "feeders letter, card,     misfeed ")
 	assert.LessOrEqual(t, strings.Count(text, "\n"), say.ScreenLines, text)
 
 	l.Stations[3].(*model.Feeder).OnDouble = model.Ship
-	assert.Contains(t, rulesOf(l).text(), "feeder insert 5           misfeed ", "unlike the others")
+	assert.Contains(t, present.RulesText(study.Rules(l)), "feeder insert 5           misfeed ", "unlike the others")
 }
 
 func TestRulesSay(t *testing.T) {
@@ -78,10 +80,10 @@ func TestRulesSay(t *testing.T) {
 			if c.change != nil {
 				c.change(l)
 			}
-			text := rulesOf(l).text()
+			text := present.RulesText(study.Rules(l))
 			assert.Contains(t, text, c.want)
 			for line := range strings.Lines(text) {
-				assert.LessOrEqual(t, utf8.RuneCountInString(line), rulesWidth+1, line)
+				assert.LessOrEqual(t, utf8.RuneCountInString(line), present.CoverageWidth+1, line)
 				assert.Equal(t, strings.TrimRight(line, " \n")+"\n", line)
 			}
 		})
@@ -109,7 +111,7 @@ func TestRulesOfExamples(t *testing.T) {
 	for _, x := range scenarios.Examples() {
 		sc, err := scenarios.Load(x.Name, x.Data)
 		require.NoError(t, err)
-		text := rulesOf(sc.Line).text()
+		text := present.RulesText(study.Rules(sc.Line))
 		assert.NotContains(t, text, "REFUSED", x.Name)
 		assert.Contains(t, text, "CHOSEN", x.Name)
 	}

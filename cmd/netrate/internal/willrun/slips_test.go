@@ -26,13 +26,13 @@ func TestSlipNotes(t *testing.T) {
 			require.Contains(t, string(text), c.old)
 			sc, err := scenarios.Load("x.yaml", []byte(strings.Replace(string(text), c.old, c.slip, 1)))
 			require.NoError(t, err)
-			assert.Contains(t, slipNotes(sc), c.want)
-			assert.Equal(t, 1, strings.Count(slipNotes(sc), "note: "))
+			assert.Contains(t, slips(sc), c.want)
+			assert.Equal(t, 1, strings.Count(slips(sc), "note: "))
 		})
 	}
 	for _, x := range scenarios.Examples() {
 		sc, err := scenarios.Load(x.Name, x.Data)
 		require.NoError(t, err)
-		assert.Empty(t, slipNotes(sc), x.Name)
+		assert.Empty(t, slips(sc), x.Name)
 	}
 }
