@@ -92,7 +92,6 @@ func (o *compareFlags) run(e desk.Env, args []string) error {
 	f.again += o.doubt.again()
 	c := f.compared(a)
 	c.weigh()
-	c.tellHours()
 	return errors.Join(early, o.tell(e, c))
 }
 

@@ -13,12 +13,12 @@ type compareDocument struct {
 	Version   string              `json:"version"`
 	Scenarios []page.ScenarioJSON `json:"scenarios"`
 	*study.ComparisonAnswer
-	Money *moneyJSON `json:"money,omitempty"`
+	Money *study.WorthAnswer `json:"money,omitempty"`
 }
 
 func writeCompareJSON(to io.Writer, version string, c *contest) error {
 	doc := compareDocument{
-		Format: page.JSONVersion, Version: version, ComparisonAnswer: c.ComparisonAnswer, Money: c.moneyDocument(),
+		Format: page.JSONVersion, Version: version, ComparisonAnswer: c.ComparisonAnswer, Money: c.worth,
 	}
 	for _, o := range c.origins {
 		doc.Scenarios = append(doc.Scenarios, page.ScenarioOf(o.Scenario, o.Text))

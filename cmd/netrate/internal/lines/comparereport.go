@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"netrate/cmd/netrate/internal/page"
+	"netrate/cmd/netrate/internal/present"
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model/study"
 	"netrate/plots"
@@ -26,8 +27,8 @@ func compareReport(version string, c *contest) (*page.Report, error) {
 		}
 	}
 	found := c.sentence()
-	if c.money != nil { // then that is what is asked
-		found, lead = c.moneySentence(), found+" "+lead
+	if c.worth != nil { // then that is what is asked
+		found, lead = present.WorthFinding(c.worth), found+" "+lead
 	}
 	r := page.NewReport(version, c.opening(c.flags(), "Which of these "+c.word()+"s delivers most good envelopes an hour?", found, lead))
 	r.Add(plots.Section{
@@ -35,8 +36,8 @@ func compareReport(version string, c *contest) (*page.Report, error) {
 		Text:    fmt.Sprintf("%s %ss. The first is the base, and each of the others is set against it.", say.Thousands(len(c.entrants)), c.word()),
 		Tables:  []plots.Table{changesTable(c.field)},
 	})
-	if c.money != nil {
-		r.Add(c.moneySection(r))
+	if c.worth != nil {
+		r.Add(present.WorthSection(c.worth, c.rows(), r))
 	}
 	r.Add(c.whichSection(r))
 	if c.mixes() != nil {

@@ -32,7 +32,7 @@ func (c *contest) answer() string {
 		b.WriteString(c.table() + c.jobsBlock())
 	}
 	b.WriteString(c.doubtBlock())
-	b.WriteString(c.moneyBlock())
+	b.WriteString(c.worthBlock())
 	rest := "\n" + c.why() + "\n" + c.ending()
 	if changes := c.changes(); strings.Count(b.String()+changes+rest, "\n") <= say.ScreenLines {
 		b.WriteString(changes)

@@ -9,8 +9,8 @@ import (
 type contest struct {
 	*field
 	*study.ComparisonAnswer
-	money *model.Worth // nil if there are no costs, or they are left aside
-	aside string       // why costs are left aside
+	worth *study.WorthAnswer // nil if there are no costs, or they are left aside
+	aside string             // why costs are left aside
 }
 
 // decide compares the entrants once they are simulated.

@@ -7,9 +7,10 @@ import (
 	"strings"
 
 	"netrate/cmd/netrate/internal/page"
+	"netrate/cmd/netrate/internal/present"
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model"
-	"netrate/model/study"
+	"netrate/plots"
 	"netrate/scenarios"
 )
 
@@ -94,8 +95,8 @@ func (c *contest) jobsBlock() string {
 		e := c.entrants[i].study.Jobs()[j].Study.NetRates().Interval(say.Level)
 		return say.PlusMinus(say.Measured(e.Mean, e.Half))
 	})
-	if c.money != nil {
-		text += c.byJobs("Hours a year, by job", shown, func(i, j int) string { return averaged(c.money.Lines[i].JobHours[j]) })
+	if c.worth != nil {
+		text += c.byJobs("Hours a year, by job", shown, func(i, j int) string { return present.Averaged(c.worth.Worth.Lines[i].JobHours[j]) })
 	}
 	if more := len(c.jobs()) - len(shown); more > 0 {
 		text += fmt.Sprintf("less time goes into %s: --json and --report have all\n", say.Plural(more, "other job"))
@@ -162,14 +163,34 @@ func mixStatements(x entrant) []scenarios.Statement {
 	return all
 }
 
-// tellHours puts into the answer how many hours a year each job takes, if money is told.
-func (c *contest) tellHours() {
-	if c.money == nil {
-		return
+// jobsSection says what each line delivers of each job, and how many hours a year it takes.
+func (c *contest) jobsSection() plots.Section {
+	t := plots.Table{
+		Name:    "Jobs",
+		Caption: "Each line at each job: net rates with 95 % intervals, and the part that the job has of the envelopes and of the time",
+		Columns: append([]plots.Column{{Title: "Line"}, {Title: "Job"}}, perHourColumns("Net rate")...),
 	}
-	for i := range c.Lines {
-		for j := range c.Lines[i].Jobs {
-			c.Lines[i].Jobs[j].Hours = new(study.SpreadOf(c.money.Lines[i].JobHours[j]))
+	t.Columns = append(t.Columns,
+		plots.Column{Title: "Share", Unit: "of the envelopes", Kind: plots.Share, Decimals: 1},
+		plots.Column{Title: "Share", Unit: "of the time", Kind: plots.Share, Decimals: 1})
+	if c.worth != nil {
+		t.Columns = append(t.Columns, present.MoneyColumn("Hours", "a year", 0))
+	}
+	for i, x := range c.entrants {
+		for j, job := range x.study.Jobs() {
+			row := append([]plots.Entry{page.Words(x.name), page.Words(job.Study.Line.Name)}, page.MeanAndHalf(job.Study.NetRates().Interval(say.Level))...)
+			row = append(row, page.Value(job.Share), page.Value(job.Time.Mean()))
+			if c.worth != nil {
+				row = append(row, page.Value(c.worth.Worth.Lines[i].JobHours[j].Mean()))
+			}
+			t.Rows = append(t.Rows, row)
 		}
+	}
+	return plots.Section{
+		Heading: "Job by job",
+		Text: "Every line is set up for every job, and runs the same shifts of it on the same luck. All other figures of a line are of its jobs together: " +
+			"of a shift in which each job has so much of the time that it makes its share of the yearly volume. " +
+			"Changeovers between jobs are not in it: netrate season has them.",
+		Tables: []plots.Table{t},
 	}
 }

@@ -39,7 +39,6 @@ func weighedByJobs(t *testing.T, args ...string) *contest {
 	f := jobField(t, "", "")
 	c := compared(t, f, args...)
 	c.weigh()
-	c.tellHours()
 	return c
 }
 
@@ -61,7 +60,7 @@ func TestJobsAddUp(t *testing.T) {
 	section := c.jobsSection()
 	require.Len(t, section.Tables[0].Rows, 4)
 	for i := range c.entrants {
-		y := &c.money.Lines[i]
+		y := &c.worth.Worth.Lines[i]
 		sum := 0.0
 		for j := range c.jobs() {
 			row := section.Tables[0].Rows[2*i+j]
@@ -69,7 +68,7 @@ func TestJobsAddUp(t *testing.T) {
 			sum += y.JobHours[j].Mean()
 		}
 		assert.InEpsilon(t, y.Hours.Mean(), sum, 1e-9)
-		volume := c.money.Volume.Mean()
+		volume := c.worth.Worth.Volume.Mean()
 		// Volumes are drawn and shifts differ, so that this is not exact: 1 in a hundred.
 		assert.InEpsilon(t, volume/c.entrants[i].study.NetRates().Mean(), sum, 0.01)
 		faults, stocks := study.CrewParts(c.entrants[i].study)
@@ -174,7 +173,7 @@ func TestOneJobIsOneVolume(t *testing.T) {
 		f := jobField(t, jobs, volume)
 		c := compared(t, f, "--reps", "10")
 		c.weigh()
-		years[i] = c.money.Lines[1].Cost.Mean()
+		years[i] = c.worth.Worth.Lines[1].Cost.Mean()
 	}
 	assert.InEpsilon(t, years[0], years[1], 1e-9)
 }

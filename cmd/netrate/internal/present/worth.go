@@ -1,0 +1,153 @@
+package present
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"netrate/cmd/netrate/internal/say"
+	"netrate/model/money"
+	"netrate/model/study"
+	"netrate/sim"
+)
+
+// WorthFinding says whether the line that is worth most pays for itself.
+func WorthFinding(a *study.WorthAnswer) string {
+	x := &a.Lines[a.Favourite]
+	says := "may pay for itself"
+	switch x.Against.Verdict {
+	case study.WorthIs:
+		says = "pays for itself"
+	case study.WorthIsNot:
+		says = "does not pay for itself"
+	case study.WorthLikelyNot:
+		says = "is more likely not to pay for itself than to"
+	case study.WorthMay:
+	}
+	most := ""
+	if len(a.Lines) > 2 {
+		most = ", which is worth most,"
+	}
+	chance := a.Worth.Gains[a.Favourite].Chance
+	return fmt.Sprintf("%s%s %s: over %s at %s %% its net present value against %s is above 0 with a probability of %s (%s to %s), and %s.",
+		say.Capital(x.Of.InWords()), most, says, say.Plural(a.Life, "year"), say.Exact(100*float64(a.Rate)), a.Lines[0].Of.InWords(),
+		worthChance(chance, chance.Share), worthChance(chance, chance.Low), worthChance(chance, chance.High), worthPays(a, x)) + worthOverfull(a)
+}
+
+// worthPays says from what volume on a line pays.
+func worthPays(a *study.WorthAnswer, x *study.WorthLine) string {
+	switch x.Against.Pays {
+	case study.WorthPaysNever:
+		return "no volume is large enough for it"
+	case study.WorthPaysAlways:
+		return "it pays at any volume"
+	case study.WorthPaysBeyond:
+		return "it pays at no volume that it can make in a year"
+	case study.WorthPaysFrom:
+	}
+	together := ""
+	if a.Mixed {
+		together = ", of all jobs in their shares"
+	}
+	return "it pays from " + say.TwoDigits(float64(x.Against.BreakEven.P50)) + " good envelopes a year on" + together
+}
+
+// worthOverfull says which lines would need more hours than a year has; nothing if none would.
+func worthOverfull(a *study.WorthAnswer) string {
+	var over []string
+	for i := range a.Lines {
+		if x := &a.Lines[i]; x.Overfull {
+			hours := float64(x.Hours.Mean)
+			over = append(over, fmt.Sprintf("%s %s", x.Of.InWords(), say.Rounded(hours, say.Magnitude(hours)-1)))
+		}
+	}
+	if over == nil {
+		return ""
+	}
+	return fmt.Sprintf(" NOT POSSIBLE on one line: a year has %s hours, and it would take %s.", say.Thousands(study.HoursOfAYear), say.List(over))
+}
+
+// WorthCaution says what the figures are.
+func WorthCaution(a *study.WorthAnswer) string {
+	uncertain := ""
+	if a.Uncertain {
+		uncertain = ", of what is in doubt of the lines"
+	}
+	text := fmt.Sprintf("An estimate, not financial advice: means of %s draws of the shifts%s and of the ranges in the file, but medians of when it is paid back and from what volume it pays.",
+		say.Thousands(a.Draws), uncertain)
+	if !a.Mixed {
+		return text
+	}
+	return text + " A year has no changeovers between jobs: netrate season has them."
+}
+
+// WorthText returns what some of the lines cost and what they are worth, as a screen has it.
+func WorthText(a *study.WorthAnswer, shown []int) string {
+	return worthYears(a, shown) + worthGains(a, shown) + "\n" + say.Wrapped(WorthFinding(a)+" "+WorthCaution(a), say.Screen)
+}
+
+// worthYears returns what a year of each line comes to.
+func worthYears(a *study.WorthAnswer, shown []int) string {
+	rows := [][]string{{"Money, " + a.Currency, "price", "hours a year", "cost a year", "per 1,000"}}
+	for _, i := range shown {
+		y := &a.Worth.Lines[i]
+		rows = append(rows, []string{a.Lines[i].Name, Averaged(y.Price), Averaged(y.Hours), Averaged(y.Cost), Averaged(y.PerThousand)})
+	}
+	return say.Columns(rows)
+}
+
+// worthGains returns what each line is worth against the base.
+func worthGains(a *study.WorthAnswer, shown []int) string {
+	rows := [][]string{{"Against the base", "saved a year", "paid back", "NPV", "5 % to 95 %", "NPV > 0"}}
+	for _, i := range shown {
+		if i == 0 {
+			continue
+		}
+		g := &a.Worth.Gains[i]
+		rows = append(rows, []string{
+			a.Lines[i].Name, Averaged(g.Saving), worthYearsIn(float64(a.Lines[i].Against.Payback.P50), a.Life), Averaged(g.NPV), nineInTen(g.NPV),
+			worthChance(g.Chance, g.Chance.Share),
+		})
+	}
+	return say.Columns(rows)
+}
+
+// Averaged returns the mean of what was drawn, with no digit more than its spread supports.
+func Averaged(s sim.Sample) string { return upToSpread(s.Mean(), s) }
+
+// upToSpread returns a figure with two digits of the spread of a sample, or to the cent.
+func upToSpread(x float64, s sim.Sample) string {
+	spread := 0.0
+	if len(s) > 1 {
+		spread = s.SD()
+	}
+	text := say.Exact(x)
+	if spread > 1e-9*math.Abs(x) { // less is rounding
+		text = say.Rounded(x, max(-2, say.Magnitude(spread)-1))
+	}
+	if strings.Trim(text, "-0.,") == "" {
+		return "0"
+	}
+	return text
+}
+
+// nineInTen returns between what nine draws in ten lie.
+func nineInTen(s sim.Sample) string {
+	return upToSpread(s.Quantile(0.05), s) + " to " + upToSpread(s.Quantile(0.95), s)
+}
+
+// worthChance returns a share in percent, as exactly as the probability is known.
+func worthChance(p money.Probability, share float64) string {
+	return say.Percent(share, (p.High-p.Low)/2)
+}
+
+// worthYearsIn returns a time in which a price is paid back, of a life of so many years.
+func worthYearsIn(years float64, life int) string {
+	switch {
+	case math.IsInf(years, 1):
+		return "over " + say.Plural(life, "year")
+	case years == 0:
+		return "at once"
+	}
+	return fmt.Sprintf("%.1f years", years)
+}

@@ -1,0 +1,102 @@
+package present
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"netrate/model"
+	"netrate/model/money"
+	"netrate/model/study"
+	"netrate/plots"
+	"netrate/sim"
+)
+
+// valued returns what is known of two lines, the second of which gains so much in the draws and
+// breaks even at some volumes; they take so many hours a year.
+func valued(npv, even sim.Sample, hours ...float64) *study.WorthAnswer {
+	one := sim.Sample{1}
+	gain := model.Gain{
+		Saving: one, Payback: one, Discounted: one, NPV: npv, BreakEven: even, Chance: money.ChanceOfGain(npv, study.Level),
+	}
+	w := &model.Worth{
+		Currency: "EUR", Life: 8, Rate: 0.08, Draws: len(npv), Gains: []model.Gain{{}, gain}, Volume: sim.Sample{1_000_000},
+	}
+	for _, h := range hours {
+		year := model.YearOf{Price: one, Hours: sim.Sample{h}, Cost: one, PerThousand: one, Annual: one}
+		for p := range year.Parts {
+			year.Parts[p] = one
+		}
+		w.Lines = append(w.Lines, year)
+	}
+	return study.WorthOf([]study.LineAnswer{
+		{Name: "base", Of: study.Alternative{Name: "base", Called: "the base"}}, {Name: "B", Of: study.Alternative{Name: "B"}},
+	}, w)
+}
+
+// A year has 8,760 hours: the base makes 8,760,000 in it, and B twice as many.
+func TestWorthWithinTheYear(t *testing.T) {
+	says := func(even, hours float64) string {
+		return WorthFinding(valued(sim.Sample{1, -2, -3, -4}, sim.Sample{even}, hours, 500))
+	}
+	assert.Contains(t, says(17_600_000, 1000), "and it pays at no volume that it can make in a year.")
+	assert.Contains(t, says(17_400_000, 1000), "and it pays from 17,000,000 good envelopes a year on.")
+	assert.NotContains(t, says(17_400_000, 1000), "NOT POSSIBLE")
+	assert.Contains(t, says(17_400_000, 14_932), " NOT POSSIBLE on one line: a year has 8,760 hours, and it would take the base 15,000.")
+}
+
+// turned returns a sample whose signs are turned round.
+func turned(s sim.Sample) sim.Sample {
+	other := make(sim.Sample, len(s))
+	for i, x := range s {
+		other[i] = -x
+	}
+	return other
+}
+
+func TestWorthFinding(t *testing.T) {
+	never := math.Inf(1)
+	mixed, up, down := make(sim.Sample, 100), make(sim.Sample, 100), make(sim.Sample, 100)
+	for i := range mixed {
+		mixed[i], up[i], down[i] = float64(i-40), 10, -10
+	}
+	for _, c := range []struct {
+		npv  sim.Sample
+		even float64
+		says []string
+	}{
+		{mixed, 4_321_000, []string{"“B” may pay for itself", "over 8 years at 8 %", "above 0 with a probability of 60 % (50 % to 70 %), and it pays from 4,300,000 good envelopes a year on."}},
+		{turned(mixed), 4_321_000, []string{"“B” is more likely not to pay for itself than to", "probability of 40 %"}},
+		{up, 0, []string{"“B” pays for itself", "a probability of 100 % (96 % to 100 %), and it pays at any volume."}},
+		{down, never, []string{"“B” does not pay for itself", "a probability of 0 % (0 % to 4 %), and no volume is large enough for it."}},
+	} {
+		got := WorthFinding(valued(c.npv, sim.Sample{c.even}, 1000, 500))
+		for _, says := range c.says {
+			assert.Contains(t, got, says)
+		}
+	}
+}
+
+func TestWorthSays(t *testing.T) {
+	never := math.Inf(1)
+	middle := func(s ...float64) study.Number { // of the draws
+		return valued(sim.Sample{1, 2, 3}, s, 1000, 500).Lines[1].Against.BreakEven.P50
+	}
+	assert.Equal(t, "over 8 years", worthYearsIn(float64(middle(3, never, never)), 8))
+	assert.Equal(t, "3.2 years", worthYearsIn(float64(middle(3.24, 1, never)), 8))
+	assert.Equal(t, "at once", worthYearsIn(float64(middle(0, 0, 0)), 8))
+	assert.Equal(t, plots.Entry{Text: "never"}, reached(middle(never, never, 2)))
+	assert.Equal(t, plots.Entry{Number: 2}, reached(middle(never, 1, 2)))
+
+	assert.Equal(t, "1,234.57", Averaged(sim.Sample{1234.5678, 1234.5679}))
+	assert.Equal(t, "1,235", Averaged(sim.Sample{1235, 1235}))
+	assert.Equal(t, "-5,300", Averaged(sim.Sample{-4321, -6234}))
+	assert.Equal(t, "0", Averaged(sim.Sample{-3, 2.9999}))
+
+	assert.Equal(t, "0.005", rangeWords(money.Fixed(0.005)))
+
+	assert.Zero(t, axisStart(50, 100))
+	assert.Equal(t, 91.0, axisStart(95.4, 97.4))
+	assert.Zero(t, axisStart(0.71, 1))
+}

@@ -1,0 +1,88 @@
+package study
+
+import (
+	"errors"
+	"slices"
+
+	"netrate/model"
+)
+
+// Worth asks what compared lines cost a year, and what each is worth against the first.
+type Worth struct {
+	Comparison *ComparisonAnswer // its alternatives have costs
+	Draws      int               // of shifts and of the ranges of the costs; 0 for [WorthDraws]
+}
+
+// WorthDraws is how often what lines are worth is drawn, unless a question says otherwise:
+// enough to know a probability to 3 in a hundred.
+const WorthDraws = 1000
+
+// ErrWorthSelected says that lines were not run for as many replications as each other, which
+// is how the best is looked for.
+var ErrWorthSelected = errors.New("some lines were run for fewer replications than others")
+
+// Ask works out what the lines are worth, and puts into the answer of the comparison how many
+// hours a year each job takes; nil if no line has costs. Where it cannot be told, the
+// error says why: of costs that do not go together ([model.Comparable]), of one shift alone or
+// of a shift without good envelopes ([model.Weigh]), or that it is [ErrWorthSelected].
+func (q Worth) Ask() (*WorthAnswer, error) {
+	var studies []*model.Study
+	var costs []*model.Costs
+	var drawn []*model.DoubtStudy
+	for i := range q.Comparison.Lines {
+		x := &q.Comparison.Lines[i]
+		studies, costs = append(studies, x.Study), append(costs, x.Of.Costs)
+		if x.Draws != nil {
+			drawn = append(drawn, x.Draws)
+		}
+	}
+	if !slices.ContainsFunc(costs, func(x *model.Costs) bool { return x != nil }) {
+		return nil, nil
+	}
+	if q.Comparison.Selection != nil {
+		return nil, ErrWorthSelected
+	}
+	draws := q.Draws
+	if draws == 0 {
+		draws = WorthDraws
+	}
+	w, err := model.Weigh(studies, costs, draws, studies[0].Plan.Seed, drawn...)
+	if err != nil {
+		return nil, err
+	}
+	for i := range q.Comparison.Lines {
+		jobs := q.Comparison.Lines[i].Jobs
+		for j := range jobs {
+			jobs[j].Hours = new(SpreadOf(w.Lines[i].JobHours[j]))
+		}
+	}
+	return WorthOf(q.Comparison.Lines, w), nil
+}
+
+// WorthOf returns what is known of the worth of some lines.
+func WorthOf(lines []LineAnswer, w *model.Worth) *WorthAnswer {
+	a := &WorthAnswer{
+		Currency: w.Currency, Life: w.Life, Rate: Number(w.Rate), Draws: w.Draws,
+		Mixed: lines[0].Mix != nil, Uncertain: lines[0].Draws != nil, Worth: w,
+	}
+	for i := range lines {
+		y := &w.Lines[i]
+		line := WorthLine{
+			Name: lines[i].Name, Price: SpreadOf(y.Price), Hours: SpreadOf(y.Hours), Cost: SpreadOf(y.Cost),
+			PerThousand: SpreadOf(y.PerThousand), Annual: SpreadOf(y.Annual), Of: lines[i].Of,
+			Most:     HoursOfAYear / y.Hours.Mean() * w.Volume.Mean(),
+			Overfull: y.Hours.Mean() > HoursOfAYear,
+		}
+		for p, s := range y.Parts {
+			line.Parts = append(line.Parts, WorthPart{model.CostPart(p).String(), SpreadOf(s)})
+		}
+		if i > 0 {
+			line.Against = worthGain(&w.Gains[i], line.Most)
+			if a.Favourite == 0 || w.Gains[i].NPV.Mean() > w.Gains[a.Favourite].NPV.Mean() {
+				a.Favourite = i
+			}
+		}
+		a.Lines = append(a.Lines, line)
+	}
+	return a
+}

@@ -1,0 +1,188 @@
+package study
+
+import (
+	"math"
+	"slices"
+
+	"netrate/model"
+	"netrate/sim"
+)
+
+// WorthAnswer is what lines cost a year and what each is worth against the first, as it was
+// drawn: means of the draws and what nine in ten lie between.
+type WorthAnswer struct {
+	Currency string      `json:"currency"`
+	Life     int         `json:"life_years"`
+	Rate     Number      `json:"rate"` // a year, as a share
+	Draws    int         `json:"draws"`
+	Caution  string      `json:"caution"` // what is to be said of the figures, by whoever tells them
+	Lines    []WorthLine `json:"lines"`
+
+	Favourite int          `json:"-"` // the line that is worth most against the first; 0 if there is no other
+	Mixed     bool         `json:"-"` // a year has jobs, each with a volume
+	Uncertain bool         `json:"-"` // what is uncertain of the lines is drawn, too
+	Worth     *model.Worth `json:"-"` // the draws themselves
+}
+
+// WorthLine is a year of a line.
+type WorthLine struct {
+	Name        string      `json:"name"`
+	Price       Spread      `json:"price"`
+	Hours       Spread      `json:"hours_per_year"`
+	Cost        Spread      `json:"cost_per_year"`
+	PerThousand Spread      `json:"cost_per_1000"`
+	Annual      Spread      `json:"equivalent_annual_cost"`
+	Parts       []WorthPart `json:"parts_per_year"`
+	Against     *WorthGain  `json:"against_base,omitempty"` // nil of the first
+
+	Of       Alternative `json:"-"`
+	Most     float64     `json:"-"` // good envelopes that it can make in all hours of a year
+	Overfull bool        `json:"-"` // its volume takes more hours than a year has
+}
+
+// WorthPart is a part of the yearly cost.
+type WorthPart struct {
+	Name string `json:"name"`
+	Spread
+}
+
+// WorthGain is what a line is worth against the first.
+type WorthGain struct {
+	Saving     Spread      `json:"saving_per_year"`
+	NPV        Spread      `json:"npv"`
+	Payback    WorthMedian `json:"payback_years"`
+	Discounted WorthMedian `json:"discounted_payback_years"`
+	BreakEven  WorthMedian `json:"break_even_per_year"` // good envelopes
+	Chance     WorthChance `json:"npv_above_0"`
+
+	Verdict WorthVerdict `json:"-"`
+	Pays    WorthPays    `json:"-"`
+}
+
+// WorthMedian is a figure that may be infinite, which is encoded as null: it has no mean.
+type WorthMedian struct {
+	P5  Number `json:"p5"`
+	P50 Number `json:"p50"`
+	P95 Number `json:"p95"`
+}
+
+// WorthChance is a probability as the draws show it, with its interval.
+type WorthChance struct {
+	Share Number `json:"share"`
+	Low   Number `json:"low"`
+	High  Number `json:"high"`
+	Level Number `json:"level"`
+}
+
+// WorthVerdict says whether a line pays for itself.
+type WorthVerdict int
+
+// The verdicts, by the probability that the net present value is above 0.
+const (
+	WorthLikelyNot WorthVerdict = iota // below a half
+	WorthMay                           // a half or more
+	WorthIs                            // nearly certain
+	WorthIsNot                         // nearly certain not to be
+)
+
+// worthNearly is from where on a probability is taken for nearly certain.
+const worthNearly = 0.95
+
+// WorthPays says from what volume on a line pays.
+type WorthPays int
+
+// The volumes.
+const (
+	WorthPaysFrom   WorthPays = iota // the break-even
+	WorthPaysAlways                  // at any volume
+	WorthPaysNever                   // no volume is large enough
+	WorthPaysBeyond                  // only at more than it can make in a year
+)
+
+// HoursOfAYear are all there are.
+const HoursOfAYear = 365 * 24
+
+func worthGain(g *model.Gain, most float64) *WorthGain {
+	x := &WorthGain{
+		Saving: SpreadOf(g.Saving), NPV: SpreadOf(g.NPV),
+		Payback: worthMedian(g.Payback), Discounted: worthMedian(g.Discounted), BreakEven: worthMedian(g.BreakEven),
+		Chance: WorthChance{Number(g.Chance.Share), Number(g.Chance.Low), Number(g.Chance.High), Number(g.Chance.Level)},
+	}
+	switch p := g.Chance.Share; {
+	case p >= worthNearly:
+		x.Verdict = WorthIs
+	case p <= 1-worthNearly:
+		x.Verdict = WorthIsNot
+	case p >= 0.5:
+		x.Verdict = WorthMay
+	}
+	switch middle := float64(x.BreakEven.P50); {
+	case math.IsInf(middle, 1):
+		x.Pays = WorthPaysNever
+	case middle == 0:
+		x.Pays = WorthPaysAlways
+	case middle > most:
+		x.Pays = WorthPaysBeyond
+	}
+	return x
+}
+
+func worthMedian(s sim.Sample) WorthMedian {
+	return WorthMedian{Number(orderOf(s, 0.05)), Number(orderOf(s, 0.5)), Number(orderOf(s, 0.95))}
+}
+
+// orderOf returns the figure below which a share of the draws lies, one of them: some may be
+// infinite, so that nothing lies between two.
+func orderOf(s sim.Sample, share float64) float64 {
+	sorted := slices.Sorted(slices.Values(s))
+	return sorted[int(math.Round(share*float64(len(sorted)-1)))]
+}
+
+// WorthStep is a part of the cost by which a line differs from the first.
+type WorthStep struct {
+	Part   string  // "" for all that is too small to be shown
+	Change float64 // in the cost of a thousand good envelopes
+}
+
+// worthSmall is the least change that is a step of its own, as a share of the whole.
+const worthSmall = 0.0005
+
+// Steps returns how a line comes from the cost of a thousand good envelopes of the first to its
+// own, part by part.
+func (a *WorthAnswer) Steps(line int) []WorthStep {
+	var steps []WorthStep
+	small := 0.0
+	for _, p := range model.CostParts() {
+		change := a.Worth.PartPerThousand(line, p).Mean() - a.Worth.PartPerThousand(0, p).Mean()
+		if math.Abs(change) < worthSmall*float64(a.Lines[0].PerThousand.Mean) {
+			small += change
+			continue
+		}
+		steps = append(steps, WorthStep{p.String(), change})
+	}
+	if small != 0 {
+		steps = append(steps, WorthStep{"", small})
+	}
+	return steps
+}
+
+// WorthAt is the net present value at a yearly volume.
+type WorthAt struct {
+	Volume float64 // good envelopes a year
+	NPV    sim.Estimate
+}
+
+// worthVolumes is how many volumes a curve has.
+const worthVolumes = 21
+
+// Curve returns the net present value of a line by yearly volume, from none to twice that of
+// the costs.
+func (a *WorthAnswer) Curve(line int) []WorthAt {
+	var curve []WorthAt
+	most := 2 * a.Worth.Volume.Mean()
+	for k := range worthVolumes {
+		volume := most * float64(k) / (worthVolumes - 1)
+		curve = append(curve, WorthAt{volume, a.Worth.NPVs(line, volume).Interval(Level)})
+	}
+	return curve
+}
