@@ -141,6 +141,18 @@ func (a *StrategiesAnswer) leads(i int, price func(*StrategiesOne) float64) bool
 	})
 }
 
+// Own returns the line's own strategy.
+func (a *StrategiesAnswer) Own() *StrategiesOne { return &a.Strategies[0] }
+
+// Leading returns the best strategy.
+func (a *StrategiesAnswer) Leading() *StrategiesOne { return &a.Strategies[a.Leader] }
+
+// Settings returns what was run, and how it ended.
+func (a *StrategiesAnswer) Settings() Settings {
+	own := a.Own().Study
+	return SettingsOf(own.Plan, len(own.Shifts), own.Ending)
+}
+
 // Over returns by how much the best delivers more than strategy i, good envelopes an hour.
 func (a *StrategiesAnswer) Over(i int) sim.Estimate { return a.Pairs[i][a.Leader].Difference }
 

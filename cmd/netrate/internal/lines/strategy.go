@@ -1,14 +1,13 @@
 package lines
 
 import (
-	"context"
 	"errors"
 
 	"github.com/spf13/pflag"
 
 	"netrate/cmd/netrate/internal/desk"
 	"netrate/cmd/netrate/internal/page"
-	"netrate/sim"
+	"netrate/model/study"
 )
 
 // StrategyVerb returns the verb strategy.
@@ -52,15 +51,14 @@ func (o *strategyFlags) run(e desk.Env, args []string) error {
 	if err := o.Begin(e); err != nil {
 		return err
 	}
-	c := &choice{Subject: about}
+	c, q := &choice{Subject: about}, study.Strategies{Line: about.Line, Plan: plan}
 	if o.Changed("max-defective") {
-		c.asked = &o.limit
+		c.asked, q.MaxDefective = &o.limit, &o.limit.Value
 	}
-	ended := desk.Watched(e, plan.Max, page.Period(about.Line), func(ctx context.Context, watch func(int)) (int, sim.Ending, error) {
-		return c.ask(ctx, plan, watch)
-	})
+	var early error
+	c.StrategiesAnswer, early = desk.Asked(e, page.Period(about.Line), q.Ask, (*study.StrategiesAnswer).Settings)
 	if c.StrategiesAnswer == nil {
-		return ended
+		return early
 	}
-	return errors.Join(ended, page.Tell(e, o.LineFlags, c))
+	return errors.Join(early, page.Tell(e, o.LineFlags, c))
 }

@@ -13,6 +13,7 @@ import (
 	"netrate/cmd/netrate/internal/golden"
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
+	"netrate/model/study"
 	"netrate/scenarios"
 	"netrate/sim"
 )
@@ -20,12 +21,20 @@ import (
 // chosen returns what is found for a scenario; limit is as the flag has it, "" for none.
 func chosen(t *testing.T, f *field, limit string, reps int) *choice {
 	t.Helper()
+	return asked(t, f, limit, sim.Plan{Seed: f.base().Run.Seed, Min: reps, Max: reps})
+}
+
+func asked(t *testing.T, f *field, limit string, plan sim.Plan) *choice {
+	t.Helper()
 	c := &choice{Subject: desk.Subject{Scenario: f.base(), Source: f.origins[0].Text, Again: f.again}}
+	q := study.Strategies{Line: f.base().Line, Plan: plan}
 	if limit != "" {
 		c.asked = &desk.Part{}
 		require.NoError(t, c.asked.Set(limit))
+		q.MaxDefective = &c.asked.Value
 	}
-	_, _, err := c.ask(t.Context(), sim.Plan{Seed: f.base().Run.Seed, Min: reps, Max: reps}, nil)
+	var err error
+	c.StrategiesAnswer, err = q.Ask(t.Context(), nil)
 	require.NoError(t, err)
 	return c
 }
@@ -51,9 +60,7 @@ func TestStrategyWorkers(t *testing.T) {
 	f, _ := fileStudy(t, "small.yaml", 1)
 	var answers [2]string
 	for i := range answers {
-		c := &choice{Subject: desk.Subject{Scenario: f.base(), Source: nil, Again: "netrate strategy small.yaml"}}
-		_, _, err := c.ask(t.Context(), sim.Plan{Seed: 5, Min: 70, Max: 70, Workers: i + 1}, nil)
-		require.NoError(t, err)
+		c := asked(t, f, "", sim.Plan{Seed: 5, Min: 70, Max: 70, Workers: i + 1})
 		answers[i] = c.Answer()
 	}
 	assert.Equal(t, answers[0], answers[1])
@@ -106,12 +113,12 @@ func TestStrategySays(t *testing.T) {
 			"“B” answers otherwise than the file: card: misfeed ship.", "card, misfeed shipped 7",
 		}},
 		"partial": {
-			"small.yaml", "", func(c *choice) { c.own().Study.Ending = sim.Cancelled },
+			"small.yaml", "", func(c *choice) { c.Own().Study.Ending = sim.Cancelled },
 			[]string{"PARTIAL ANSWER, interrupted: Two inserts: 1 strategy"},
 		},
 		"nothing worth a run": {"small.yaml", "", nil, []string{"delivers most on paper: no other is worth a simulation", "Simulated: 1."}},
 		"two faults at once": {
-			"matched.yaml", "", func(c *choice) { c.best().Defective.Counted = 9 },
+			"matched.yaml", "", func(c *choice) { c.Leading().Defective.Counted = 9 },
 			[]string{"Its defective envelopes take two faults at once:"},
 		},
 	} {
@@ -150,9 +157,4 @@ func TestFewDigits(t *testing.T) {
 	for x, want := range map[float64]string{0: "0", 1e-9: "<0.000001", 0.000123: "0.00012", 1.07: "1.1", 12.3: "12", 123.4: "123", 18_765: "18,800"} {
 		assert.Equal(t, want, say.FewDigits(x))
 	}
-}
-
-func TestManyOf(t *testing.T) {
-	assert.Equal(t, "131,072", manyOf(1<<17))
-	assert.Equal(t, "1.1 × 10^15", manyOf(1<<50))
 }

@@ -1,0 +1,78 @@
+package present
+
+import (
+	"fmt"
+	"math"
+
+	"netrate/cmd/netrate/internal/say"
+	"netrate/model"
+	"netrate/model/study"
+)
+
+// strategiesOtherwise says what the best answers otherwise than the file; "" if it is the file's own.
+func strategiesOtherwise(a *study.StrategiesAnswer) string {
+	if a.Leader == 0 {
+		return ""
+	}
+	return fmt.Sprintf("%s answers otherwise than the file: %s. ", say.Capital(strategyCalled(a, a.Leader)), a.Leading().Otherwise)
+}
+
+// strategiesSources says where the defective envelopes of the best come from.
+func strategiesSources(a *study.StrategiesAnswer) string {
+	x := &a.Leading().Defective
+	if len(x.From) == 0 {
+		low, high := float64(x.CountedLow), float64(x.CountedHigh)
+		if x.Counted > 0 {
+			return fmt.Sprintf("Its defective envelopes take two faults at once: %s to %s in a million, by the count.", say.FewDigits(low), say.FewDigits(high))
+		}
+		return fmt.Sprintf("No single fault lets a defective envelope through, and none was counted (95 %%: below %s in a million).", say.FewDigits(high))
+	}
+	var from []string
+	for _, one := range x.From[:min(len(x.From), shownEscapes)] {
+		from = append(from, fmt.Sprintf("%s %s", escapeName(one), say.FewDigits(float64(one.PerMillion))))
+	}
+	if n := len(x.From) - shownEscapes; n > 0 {
+		from = append(from, say.Plural(n, "other cause"))
+	}
+	text := "In a million, its defective envelopes come from " + say.List(from) + "."
+	if x.FromCount {
+		text += fmt.Sprintf(" That is for single faults; the count has %s to %s.", say.FewDigits(x.Low), say.FewDigits(x.High))
+	}
+	return text
+}
+
+// escapeName says what a defective envelope comes from: "letter, double unnoticed".
+func escapeName(e study.RiskSource) string {
+	how := "unnoticed"
+	switch {
+	case e.Shipped:
+		how = "shipped"
+	case e.Unfound:
+		how = "found by nothing"
+	}
+	return fmt.Sprintf("%s, %s %s", e.Station, e.Fault, how)
+}
+
+// strategiesDropped says how many strategies there are, and why most are not simulated.
+func strategiesDropped(a *study.StrategiesAnswer) string {
+	s := &a.OnPaper
+	return fmt.Sprintf("On paper, %s of %s strategies have no other that is as good in everything. Within %s of the most at what they risk or remake: %s. Simulated: %s.",
+		say.Thousands(s.Undominated), manyOf(float64(s.Considered)), say.Percent(model.Margin, 0.01), say.Thousands(s.Near), say.Thousands(len(a.Strategies)))
+}
+
+// manyOf returns a whole number that may be beyond all reading.
+func manyOf(x float64) string {
+	if x < 1e12 {
+		return say.Thousands(int64(x))
+	}
+	power := math.Floor(math.Log10(x))
+	return fmt.Sprintf("%.1f × 10^%.0f", x/math.Pow10(int(power)), power)
+}
+
+// riskText returns a risk for a table.
+func riskText(r *study.Risk) string {
+	if at := float64(r.PerMillion); r.FromCount && !math.IsInf(r.High, 1) {
+		return say.Rough(at, max(r.High-at, at-r.Low))
+	}
+	return say.FewDigits(float64(r.PerMillion))
+}
