@@ -6,6 +6,7 @@ import (
 
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model/study"
+	"netrate/plots"
 	"netrate/sim/fit"
 )
 
@@ -59,25 +60,25 @@ func meanOf(c *fit.Candidate) string {
 // Text returns what was learnt: the finding first, then the tables, then how the files were
 // read.
 func (f Fit) Text() string {
-	var b strings.Builder
-	fmt.Fprintf(&b, "Rates from %s and %s%s\n\n%s\n", f.Log.StopFile.Name, f.Log.CountFile.Name, f.Log.Words(), say.Wrapped(f.Finding(), say.Screen))
-	b.WriteString(say.Columns(f.rateRows()))
-	if rows := f.clearRows(); len(rows) > 1 {
-		b.WriteString("\n" + say.Columns(rows))
-		b.WriteString(say.Wrapped("How long the line stood, ± one standard error. P is how often a record would lie so far off a fit that is right.", say.Screen))
+	tables := []plots.Table{f.Rates()}
+	if times := f.ClearingTimes(); len(times.Rows) > 0 {
+		tables = append(tables, times)
 	}
-	for _, part := range [][]string{f.divisions(), f.burstNotes(), f.Notes()} {
-		for i, text := range part {
-			if i == 0 {
-				b.WriteString("\n")
-			}
-			if strings.HasPrefix(text, "  ") { // a row of a table
-				b.WriteString(text)
-			} else {
-				b.WriteString(say.Wrapped(text, say.Screen))
-			}
+	shown, _ := f.Divisions()
+	title := fmt.Sprintf("Rates from %s and %s%s", f.Log.StopFile.Name, f.Log.CountFile.Name, f.Log.Words())
+	var b strings.Builder
+	b.WriteString(Screen(title, f.Finding(), append(tables, shown...)...) + "\n")
+	if divided := f.divided(); divided != "" {
+		b.WriteString(say.Wrapped(divided, say.Screen) + "\n")
+	}
+	for _, part := range [][]string{f.burstNotes(), f.Notes()} {
+		for _, text := range part {
+			b.WriteString(say.Wrapped(text, say.Screen))
+		}
+		if len(part) > 0 {
+			b.WriteString("\n")
 		}
 	}
-	b.WriteString("\n" + f.Log.read())
+	b.WriteString(f.Log.read())
 	return b.String() + "\nTo repeat it:\n  " + f.Command + "\n"
 }

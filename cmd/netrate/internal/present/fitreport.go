@@ -18,13 +18,18 @@ func (f Fit) Report(version string) (*page.Report, error) {
 		Question: "How often does the line fail, and for how long does it stand?",
 		Answer:   f.Finding(), Lead: "Nothing was simulated.", Command: f.Command,
 	})
-	r.Add(plots.Section{
-		Heading: "How often", Text: strings.Join(f.burstNotes(), " "),
-		Tables: append([]plots.Table{textTable("Rates", "Faults in feeds, and feeds for each fault with the interval.", "Station and fault", f.rateRows())}, f.divisionTables()...),
-	})
+	shown, alike := f.Divisions()
+	often := plots.Section{
+		Heading: "How often", Text: strings.TrimSpace(strings.Join(append([]string{f.divided()}, f.burstNotes()...), " ")),
+		Tables: append([]plots.Table{f.Rates()}, shown...),
+	}
+	if len(alike.Rows) > 0 {
+		often.Tables = append(often.Tables, alike)
+	}
+	r.Add(often)
 	section := plots.Section{Heading: "How long", Text: strings.Join(f.Notes(), " ")}
-	if rows := f.clearRows(); len(rows) > 1 {
-		section.Tables = []plots.Table{textTable("Clearing times", "How long the line stood, ± one standard error.", "Station", rows)}
+	if times := f.ClearingTimes(); len(times.Rows) > 0 {
+		section.Tables = []plots.Table{times}
 	}
 	for i := range f.Stations {
 		if s := &f.Stations[i]; s.Clearing.Chosen != nil && s.Clearing.Chosen.Events > 0 {
@@ -34,54 +39,6 @@ func (f Fit) Report(version string) (*page.Report, error) {
 	r.Add(section)
 	r.Add(plots.Section{Heading: "What was read as what", Text: strings.ReplaceAll(f.Log.read(), "\n", "\n\n")})
 	return r.Done()
-}
-
-// textTable returns rows, of which the first has the headings, as a table.
-func textTable(name, caption, first string, rows [][]string) plots.Table {
-	t := plots.Table{Name: name, Caption: caption, Names: 1}
-	for i, heading := range rows[0] {
-		c := plots.Column{Title: heading}
-		if c.Kind = plots.Number; i == 0 {
-			c.Title, c.Kind = first, plots.Text
-		}
-		t.Columns = append(t.Columns, c)
-	}
-	for _, row := range rows[1:] {
-		var entries []plots.Entry
-		for _, cell := range row {
-			entries = append(entries, plots.Entry{Text: cell})
-		}
-		t.Rows = append(t.Rows, entries)
-	}
-	return t
-}
-
-// divisionTables returns a table of each fault that differs between jobs or speeds or grows
-// with the speed, and one of all that were compared and do not.
-func (f Fit) divisionTables() []plots.Table {
-	var tables []plots.Table
-	alike := [][]string{{"", "groups", "P"}}
-	for _, s := range f.Stations {
-		for i := range s.Faults {
-			fault := &s.Faults[i]
-			for _, d := range fault.Divided() {
-				caption := s.Name + ", " + fault.Called + ". " + d.Difference.Finding()
-				growing := fault.Grows() && fault.Speeds == d
-				if !d.Differs() && !growing {
-					alike = append(alike, []string{s.Name + ", " + fault.Called + ", by " + d.By, say.Thousands(len(d.Groups)), probability(d.Difference.P)})
-					continue
-				}
-				if growing {
-					caption += " " + fault.Growth.Finding()
-				}
-				tables = append(tables, textTable(s.Name+" "+fault.Called+" by "+d.By, caption, say.Capital(d.By), f.groupRows(d)))
-			}
-		}
-	}
-	if len(alike) > 1 {
-		tables = append(tables, textTable("No difference shown", "P is how often chance alone would set jobs or speeds so far apart.", "Station and fault", alike))
-	}
-	return tables
 }
 
 // curvePoints are enough for a curve that looks smooth.

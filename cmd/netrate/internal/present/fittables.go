@@ -3,94 +3,148 @@ package present
 import (
 	"fmt"
 
+	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model/study"
+	"netrate/plots"
 	"netrate/sim/fit"
 )
 
-// rateRows returns the table of the rates.
-func (f Fit) rateRows() [][]string {
-	rows := [][]string{f.rateHead()}
+// Rates returns a row for each fault of a station.
+func (f Fit) Rates() plots.Table {
+	t := plots.Table{
+		Name: "Rates", Caption: "Faults in feeds, and feeds for each fault, with the " + f.Sure() + " interval; where none was seen, the least number of them.",
+		Columns: rateColumns("Station and fault"),
+	}
 	for _, s := range f.Stations {
 		for _, fault := range s.Faults {
-			rows = append(rows, append([]string{s.Name + ", " + fault.Called}, rateCells(fault.Rate)...))
+			t.Rows = append(t.Rows, rateRow(s.Name+", "+fault.Called, fault.Rate))
 		}
 	}
-	return rows
+	return t
 }
 
-func (f Fit) rateHead() []string {
-	return []string{"", "seen", "feeds", "one in", f.Sure() + ": one in"}
+func rateColumns(first string) []plots.Column {
+	return []plots.Column{
+		{Title: first}, {Title: "Seen", Kind: plots.Number}, {Title: "Feeds", Kind: plots.Number},
+		{Title: "One in", Kind: plots.Number}, {Title: "from", Kind: plots.Number}, {Title: "to", Kind: plots.Number},
+	}
 }
 
-func rateCells(r fit.Rate) []string {
-	return []string{say.Thousands(r.Faults), say.Thousands(r.Feeds), say.OneIn(r.P), interval(r)}
+func rateRow(name string, r fit.Rate) []plots.Entry {
+	row := []plots.Entry{page.Words(name), page.Value(float64(r.Faults)), page.Value(float64(r.Feeds))}
+	if r.Faults == 0 { // then the limit has all that is not known above it
+		return append(row, page.Words("–"), oneIn(r.AtMost), page.Words("–"))
+	}
+	return append(row, oneIn(r.P), oneIn(r.High), oneIn(r.Low))
 }
 
-// clearRows returns the table of the lengths of stops.
-func (f Fit) clearRows() [][]string {
-	rows := [][]string{{"", "stops", "cut off", "kind", "mean, s", "cv", "P"}}
+// oneIn returns the feeds for each fault as an entry of a table.
+func oneIn(p float64) plots.Entry { return plots.Entry{Number: 1 / p, Shown: say.OneIn(p)} }
+
+// ClearingTimes returns a row for each station whose stops have a distribution.
+func (f Fit) ClearingTimes() plots.Table {
+	t := plots.Table{
+		Name: "Clearing times", Caption: "How long the line stood, ± one standard error. P is how often a record would lie so far off a fit that is right.",
+		Columns: []plots.Column{
+			{Title: "Station"}, {Title: "Stops", Kind: plots.Number}, {Title: "Cut off", Kind: plots.Number}, {Title: "Kind"},
+			{Title: "Mean", Unit: "s", Kind: plots.Number}, {Title: "±", Unit: "s", Kind: plots.Number},
+			{Title: "cv", Kind: plots.Number}, {Title: "±", Kind: plots.Number}, {Title: "P", Kind: plots.Number},
+		},
+	}
 	for _, s := range f.Stations {
 		c := s.Clearing.Chosen
 		if c == nil {
 			continue
 		}
-		cv := "1"
-		if se := c.CVSE(); se > 0 {
-			cv = say.PlusMinus(say.Measured(c.CV(), se))
+		row := []plots.Entry{
+			page.Words(s.Name), page.Value(float64(len(s.Clearing.Lengths))), page.Value(float64(s.Clearing.CutOff)), page.Words(c.Kind.String()),
 		}
-		p := "–"
+		row = append(append(row, withError(float64(c.Mean()), float64(c.MeanSE()))...), withError(c.CV(), c.CVSE())...)
+		p := page.Words("not tested")
 		if c.Goodness.Tested {
-			p = say.Rounded(c.Goodness.P, -2)
+			p = plots.Entry{Number: c.Goodness.P, Shown: say.Rounded(c.Goodness.P, -2)}
 		}
-		rows = append(rows, []string{
-			s.Name, say.Thousands(len(s.Clearing.Lengths)), say.Thousands(s.Clearing.CutOff), c.Kind.String(), meanOf(c), cv, p,
-		})
+		t.Rows = append(t.Rows, append(row, p))
 	}
-	return rows
+	return t
 }
 
-// groupRows returns the table of the groups of a division.
-func (f Fit) groupRows(d *study.FitDivision) [][]string {
-	rows := [][]string{f.rateHead()}
-	for _, g := range d.Groups {
-		rows = append(rows, append([]string{g.Name}, rateCells(g.Rate)...))
+// withError returns a figure and its standard error, rounded alike; nothing for an error of 0,
+// which is that of an assumption.
+func withError(x, se float64) []plots.Entry {
+	shown, half := say.Measured(x, se)
+	if !(se > 0) {
+		return []plots.Entry{{Number: x, Shown: shown}, page.Words("–")}
 	}
-	return rows
+	return []plots.Entry{{Number: x, Shown: shown}, {Number: se, Shown: half}}
 }
 
-// divisions returns what differs between jobs and between speeds, and how it grows with the
-// speed. Rows of tables begin with blanks.
-func (f Fit) divisions() []string {
-	var text []string
-	tests, differ := 0, 0
+// Divisions returns a table of each fault that differs between jobs or speeds or grows with the
+// speed, and one of all that were compared and do not, which has no rows if there are none.
+func (f Fit) Divisions() (shown []plots.Table, alike plots.Table) {
+	alike = plots.Table{
+		Name: "No difference shown", Caption: "P is how often chance alone would set jobs or speeds so far apart.",
+		Columns: []plots.Column{{Title: "Station and fault"}, {Title: "Groups", Kind: plots.Number}, {Title: "P", Kind: plots.Number}},
+	}
 	for _, s := range f.Stations {
 		for i := range s.Faults {
 			fault := &s.Faults[i]
 			for _, d := range fault.Divided() {
+				if d.Differs() || fault.Grows() && fault.Speeds == d {
+					shown = append(shown, division(s.Name, fault, d))
+					continue
+				}
+				alike.Rows = append(alike.Rows, []plots.Entry{
+					page.Words(s.Name + ", " + fault.Called + ", by " + d.By), page.Value(float64(len(d.Groups))),
+					{Number: d.Difference.P, Shown: probability(d.Difference.P)},
+				})
+			}
+		}
+	}
+	return shown, alike
+}
+
+// division returns a row for each job or speed.
+func division(station string, fault *study.FitFault, d *study.FitDivision) plots.Table {
+	t := plots.Table{
+		Name: station + " " + fault.Called + " by " + d.By, Caption: fmt.Sprintf("%s, %s, by %s: %s", station, fault.Called, d.By, d.Difference.Finding()),
+		Columns: rateColumns(say.Capital(d.By)), Names: 1,
+	}
+	if fault.Grows() && fault.Speeds == d {
+		t.Caption += " " + fault.Growth.Finding()
+	}
+	for _, g := range d.Groups {
+		t.Rows = append(t.Rows, rateRow(g.Name, g.Rate))
+	}
+	return t
+}
+
+// divided says how many comparisons the divisions come from, "" for none.
+func (f Fit) divided() string {
+	tests, differ := 0, 0
+	for _, s := range f.Stations {
+		for i := range s.Faults {
+			for _, d := range s.Faults[i].Divided() {
 				tests++
 				if d.Differs() {
 					differ++
-					text = append(text, fmt.Sprintf("%s, %s, by %s: %s", s.Name, fault.Called, d.By, d.Difference.Finding()), say.Indented(say.Columns(f.groupRows(d))))
 				}
-			}
-			if fault.Grows() {
-				text = append(text, fmt.Sprintf("%s, %s: %s", s.Name, fault.Called, fault.Growth.Finding()))
 			}
 		}
 	}
 	if tests == 0 {
-		return nil
+		return ""
 	}
-	text = append(text, fmt.Sprintf("Jobs and speeds were compared in %s, of which %s a difference; "+
-		"by chance alone one test in twenty does.", say.Plural(tests, "test"), shows(differ)))
+	text := fmt.Sprintf("Jobs and speeds were compared in %s, of which %s a difference; "+
+		"by chance alone one test in twenty does.", say.Plural(tests, "test"), showing(differ))
 	if f.Log.OneSpeedEach() {
-		text = append(text, "Each job ran at one speed only: which of the two makes a difference cannot be told.")
+		text += " Each job ran at one speed only: which of the two makes a difference cannot be told."
 	}
 	return text
 }
 
-func shows(n int) string {
+func showing(n int) string {
 	switch n {
 	case 0:
 		return "none shows"

@@ -26,12 +26,14 @@ const shownRows = 15
 // Text returns whether the model reproduces the log: the finding first, then the tests, the
 // stations, and what qualifies them.
 func (p Replay) Text() string {
+	stops := p.Stops()
+	more := len(stops.Rows) - shownRows
+	if more > 0 {
+		stops.Rows = stops.Rows[:shownRows]
+	}
 	var b strings.Builder
-	b.WriteString(p.title() + "\n\n" + say.Wrapped(p.Finding(), say.Screen) + "\n")
-	b.WriteString(say.Columns(p.testRows()))
-	rows := p.Rows()
-	b.WriteString("\n" + say.Columns(causeRows(rows[:min(len(rows), shownRows)])))
-	if more := len(rows) - shownRows; more > 0 {
+	b.WriteString(Screen(p.title(), p.Finding(), p.Figures(), stops))
+	if more > 0 {
 		b.WriteString(say.Wrapped(fmt.Sprintf("%d more are in the report and in --json.", more), say.Screen))
 	}
 	b.WriteString("\n")

@@ -82,5 +82,5 @@ func TestReplaySaysWhatIsLeftOut(t *testing.T) {
 		assert.Contains(t, said, want)
 	}
 	x.Stocks = true
-	assert.Equal(t, "stops, stocks among them", x.testName(model.AllStops))
+	assert.Equal(t, "stops, with stocks", x.testName(model.AllStops))
 }

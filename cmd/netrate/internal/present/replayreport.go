@@ -25,9 +25,9 @@ func (p Replay) Report(version string) (*page.Report, error) {
 	})
 	r.Add(plots.Section{
 		Heading: "Is the log one of these?", Text: strings.Join(p.readingNotes(), " "),
-		Figures: []*plots.Figure{r.Figure("periods")(p.figure())}, Tables: []plots.Table{p.testTable()},
+		Figures: []*plots.Figure{r.Figure("periods")(p.figure())}, Tables: []plots.Table{p.Figures()},
 	})
-	r.Add(plots.Section{Heading: "Stations and faults", Tables: []plots.Table{p.causeTable()}})
+	r.Add(plots.Section{Heading: "Stations and faults", Tables: []plots.Table{p.Stops(), p.Times()}})
 	r.Add(plots.Section{Heading: "What was compared", Text: strings.Join(slices.Concat(p.workNotes(), p.leftOutNotes()), " ")})
 	r.Add(plots.Section{Heading: "What was read as what", Text: strings.ReplaceAll(p.Log.read(), "\n", "\n\n")})
 	return r.Done()

@@ -17,7 +17,7 @@ func (p Replay) testName(f model.RecordFigure) string {
 	switch f {
 	case model.AllStops:
 		if p.Stocks {
-			return "stops, stocks among them"
+			return "stops, with stocks"
 		}
 		return "stops for faults"
 	case model.AllSeconds:
@@ -29,36 +29,6 @@ func (p Replay) testName(f model.RecordFigure) string {
 	}
 	panic("netrate: a test of an unknown figure")
 }
-
-// testRows returns the table of the tests.
-func (p Replay) testRows() [][]string {
-	rows := [][]string{{"", "log", "simulated", "95 % of them", "P", ""}}
-	for _, t := range p.Tests {
-		write := writing(t.Figure)
-		mark := ""
-		if t.Out {
-			mark = "out of line"
-		}
-		low, high := study.ReplayMiddle(t.Simulated)
-		rows = append(rows, []string{
-			p.testName(t.Figure), write(t.Log), write(t.Simulated.Mean()), write(low) + " to " + write(high), probability(t.P), mark,
-		})
-	}
-	return rows
-}
-
-// causeRows returns the table of the stations and their faults.
-func causeRows(of []study.ReplayRow) [][]string {
-	rows := [][]string{{"stops", "log", "simulated", "95 % of them", ""}}
-	for _, r := range of {
-		mark := map[int]string{-1: "log: fewer", 1: "log: more"}[r.Side()]
-		low, high := study.ReplayMiddle(r.Stops)
-		rows = append(rows, []string{rowName(r), say.Thousands(r.Log.Stops), amount(r.Stops.Mean()), amount(low) + " to " + amount(high), mark})
-	}
-	return rows
-}
-
-func rowName(r study.ReplayRow) string { return r.Station + ", " + r.Cause }
 
 // writing returns how a figure is written.
 func writing(f model.RecordFigure) func(float64) string {
@@ -76,15 +46,15 @@ func amount(v float64) string {
 	return strings.TrimSuffix(say.Rounded(v, -1), ".0")
 }
 
-// simulatedColumns are the columns of a figure of the log and of the simulated records.
-func simulatedColumns(of, unit string) (all []plots.Column) {
-	for _, title := range []string{of + " of the log", "Simulated " + strings.ToLower(of), "95 % from", "95 % to"} {
-		all = append(all, plots.Column{Title: title, Unit: unit, Kind: plots.Number})
+// besideColumns are the columns of a figure of the log and of the simulated records.
+func besideColumns(unit string) (all []plots.Column) {
+	for _, title := range []string{"In the log", "Simulated", "from", "to"} {
+		all = append(all, plots.Column{Title: title, Unit: unit, Kind: plots.Number, Joined: len(all) > 0})
 	}
 	return all
 }
 
-func simulatedEntries(log float64, simulated sim.Sample, write func(float64) string) (all []plots.Entry) {
+func besideEntries(log float64, simulated sim.Sample, write func(float64) string) (all []plots.Entry) {
 	low, high := study.ReplayMiddle(simulated)
 	for _, v := range []float64{log, simulated.Mean(), low, high} {
 		all = append(all, plots.Entry{Number: v, Shown: write(v)})
@@ -92,37 +62,42 @@ func simulatedEntries(log float64, simulated sim.Sample, write func(float64) str
 	return all
 }
 
-// testTable returns a row for each test.
-func (p Replay) testTable() plots.Table {
+// Figures returns a row for each test.
+func (p Replay) Figures() plots.Table {
 	t := plots.Table{
-		Name: "Tests", Caption: "The log among simulated records. Where periods differ, 1 is what chance makes on average.",
-		Columns: slices.Concat([]plots.Column{{Title: "Test"}}, simulatedColumns("Figure", ""),
+		Name: "Tests", Caption: "The log, and what 95 % of simulated records lie between.",
+		Columns: slices.Concat([]plots.Column{{Title: "Test"}}, besideColumns(""),
 			[]plots.Column{{Title: "P", Kind: plots.Number}, {Title: "Out of line"}}),
 	}
 	for _, test := range p.Tests {
-		t.Rows = append(t.Rows, slices.Concat([]plots.Entry{page.Words(p.testName(test.Figure))}, simulatedEntries(test.Log, test.Simulated, writing(test.Figure)),
-			[]plots.Entry{{Number: test.P, Shown: probability(test.P)}, page.Words(yesOrNo(test.Out))}))
+		out := map[bool]string{true: "yes", false: "no"}[test.Out]
+		t.Rows = append(t.Rows, slices.Concat([]plots.Entry{page.Words(p.testName(test.Figure))}, besideEntries(test.Log, test.Simulated, writing(test.Figure)),
+			[]plots.Entry{{Number: test.P, Shown: probability(test.P)}, page.Words(out)}))
 	}
 	return t
 }
 
-// causeTable returns a row for each station and cause.
-func (p Replay) causeTable() plots.Table {
+// Stops returns a row for each station and cause: how often the line stood.
+func (p Replay) Stops() plots.Table {
 	t := plots.Table{
-		Name: "Stops", Caption: "Stops of the log, and of simulated records.",
-		Columns: slices.Concat([]plots.Column{{Title: "Station and cause"}}, simulatedColumns("Stops", ""),
-			[]plots.Column{{Title: "Outside"}}, simulatedColumns("Time", "s")),
+		Name: "Stops", Caption: "Stops of the log, and what 95 % of simulated records lie between.",
+		Columns: slices.Concat([]plots.Column{{Title: "Station and cause"}}, besideColumns(""), []plots.Column{{Title: "Log has"}}),
 	}
 	for _, r := range p.Rows() {
-		t.Rows = append(t.Rows, slices.Concat([]plots.Entry{page.Words(rowName(r))}, simulatedEntries(float64(r.Log.Stops), r.Stops, amount),
-			[]plots.Entry{page.Words(yesOrNo(r.Side() != 0))}, simulatedEntries(float64(r.Log.Seconds), r.Seconds, amount)))
+		t.Rows = append(t.Rows, slices.Concat([]plots.Entry{page.Words(r.Station + ", " + r.Cause)}, besideEntries(float64(r.Log.Stops), r.Stops, amount),
+			[]plots.Entry{page.Words(map[int]string{-1: "fewer", 1: "more"}[r.Side()])}))
 	}
 	return t
 }
 
-func yesOrNo(is bool) string {
-	if is {
-		return "yes"
+// Times returns a row for each station and cause: for how long the line stood.
+func (p Replay) Times() plots.Table {
+	t := plots.Table{
+		Name: "Time stood", Caption: "For how long the line stood, and what 95 % of simulated records lie between.",
+		Columns: slices.Concat([]plots.Column{{Title: "Station and cause"}}, besideColumns("s")),
 	}
-	return "no"
+	for _, r := range p.Rows() {
+		t.Rows = append(t.Rows, slices.Concat([]plots.Entry{page.Words(r.Station + ", " + r.Cause)}, besideEntries(float64(r.Log.Seconds), r.Seconds, amount)))
+	}
+	return t
 }
