@@ -67,8 +67,9 @@ func halve(t *rapid.T, l *Line) {
 
 func anyChannel(t *rapid.T, p Place) *Channel {
 	p.Rated = 0
-	h := &Channel{Unwatched: true,
-		Place: p, Sheets: rapid.Float64Range(2000, 80_000).Draw(t, "sheets"),
+	h := &Channel{
+		Unwatched: true,
+		Place:     p, Sheets: rapid.Float64Range(2000, 80_000).Draw(t, "sheets"),
 		Pages: sim.Always(rapid.IntRange(1, 4).Draw(t, "pages")), Buffer: rapid.IntRange(1, 5).Draw(t, "buffer"),
 		Misfeed: anyRate(t), Double: anyRate(t), Jam: anyRate(t), FalseCalls: anyRate(t),
 		Noticed: anySight(t), Caught: anySight(t),

@@ -1,5 +1,6 @@
 package model
 
+// Estimate takes misfeeds to come in streaks, if they do, and all else alone.
 func (f *Feeder) Estimate(l *Line) HandTerm {
 	i := l.index(f)
 	o := f.odds(l, false)

@@ -26,8 +26,9 @@ const (
 func handLine(shift sim.Seconds, change func(l *Line, a, b *Feeder)) *Line {
 	hopper := Stock{Capacity: 10_000, Work: sim.Constant(20.25)}
 	feeder := func(name string, at int, clear sim.Duration) *Feeder {
-		return &Feeder{Unwatched: true,
-			Place: Place{Name: name, At: at, Rated: 3600}, Hopper: hopper,
+		return &Feeder{
+			Unwatched: true,
+			Place:     Place{Name: name, At: at, Rated: 3600}, Hopper: hopper,
 			Material: 1, Noticed: 1, Share: 1, Clear: clear,
 		}
 	}

@@ -16,8 +16,9 @@ import (
 func lettersLine(pitches int) *Line {
 	at := 2 + pitches
 	feeder := func(name string, at int, r Response) *Feeder {
-		return &Feeder{Unwatched: true,
-			Place: Place{Name: name, At: at}, Hopper: Stock{Capacity: 4000, Warn: 800, Work: sim.Constant(25)},
+		return &Feeder{
+			Unwatched: true,
+			Place:     Place{Name: name, At: at}, Hopper: Stock{Capacity: 4000, Warn: 800, Work: sim.Constant(25)},
 			Material: 1, Noticed: 1, Caught: 1, Share: 1, OnMisfeed: r, OnDouble: r,
 			Stream: Stream{Name: name, Tries: 1}, Clear: sim.Constant(60),
 		}

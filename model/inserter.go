@@ -19,6 +19,7 @@ type Inserter struct {
 	Clear  sim.Duration // an operator's work at a stop for a fault, after the walk
 }
 
+// Parameters lists its rates and times.
 func (n *Inserter) Parameters(all *Parameters) {
 	all.Rate("envelope_misfeed", &n.EnvelopeMisfeed)
 	all.Rate("flap", &n.Flap)
@@ -28,6 +29,7 @@ func (n *Inserter) Parameters(all *Parameters) {
 	all.Beside("growth", &n.Growth, false)
 }
 
+// Clone returns a copy.
 func (n *Inserter) Clone() Station { c := *n; return &c }
 
 // Check notes what cannot be of the inserter.

@@ -15,10 +15,11 @@ func referenceLine() *Line {
 		Crew:    Crew{Operators: 1, Walk: sim.Constant(15)},
 	}
 	for i, name := range []string{"1", "2", "3", "4", "5", "6"} {
-		l.Stations = append(l.Stations, &Feeder{Unwatched: true,
-			Place:   Place{Name: name, At: 2 * i, Rated: 18_000},
-			Hopper:  Stock{Capacity: 4000, Warn: 800, Work: sim.Constant(25)},
-			Misfeed: 1.0 / 2500, Double: 1.0 / 8000, Jam: 1.0 / 12_000,
+		l.Stations = append(l.Stations, &Feeder{
+			Unwatched: true,
+			Place:     Place{Name: name, At: 2 * i, Rated: 18_000},
+			Hopper:    Stock{Capacity: 4000, Warn: 800, Work: sim.Constant(25)},
+			Misfeed:   1.0 / 2500, Double: 1.0 / 8000, Jam: 1.0 / 12_000,
 			Material: 1, Noticed: 1, Caught: 1, Share: 1,
 			OnMisfeed: Divert, OnDouble: Divert,
 			Clear: clear,

@@ -195,8 +195,9 @@ func anyLine(t *rapid.T) *Line {
 }
 
 func anyFeeder(t *rapid.T, p Place) *Feeder {
-	f := &Feeder{Unwatched: true,
-		Place: p, Hopper: anyStock(t, 1), Clear: anyDuration(t, "clear"),
+	f := &Feeder{
+		Unwatched: true,
+		Place:     p, Hopper: anyStock(t, 1), Clear: anyDuration(t, "clear"),
 		Misfeed: anyRate(t), Double: anyRate(t), Jam: anyRate(t), Material: 1, Noticed: anySight(t),
 		Caught: rapid.Float64Range(0, 1).Draw(t, "caught"), FalseCalls: anyRate(t), Share: 1,
 	}

@@ -198,17 +198,6 @@ type Usual struct {
 	Share bool // it is a share or a probability
 }
 
-// of returns the stations of a role, in order.
-func (l *Line) of(r Role) []int {
-	var all []int
-	for i := range l.Stations {
-		if l.is(i, r) {
-			all = append(all, i)
-		}
-	}
-	return all
-}
-
 // is reports whether station i has the role.
 func (l *Line) is(i int, r Role) bool { return l.Stations[i].Kind().Role == r }
 

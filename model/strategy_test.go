@@ -16,8 +16,9 @@ import (
 func lanesLine(change func(l *Line, a, b *Feeder, r *Reader)) *Line {
 	hopper := Stock{Capacity: 1e6, Work: sim.Constant(0)}
 	feeder := func(name string, at int, stream string) *Feeder {
-		return &Feeder{Unwatched: true,
-			Place: Place{Name: name, At: at}, Hopper: hopper, Material: 1, Noticed: 1, Caught: 1, Share: 1,
+		return &Feeder{
+			Unwatched: true,
+			Place:     Place{Name: name, At: at}, Hopper: hopper, Material: 1, Noticed: 1, Caught: 1, Share: 1,
 			Stream: Stream{Name: stream, Tries: 1}, Clear: sim.Constant(20),
 		}
 	}

@@ -5,18 +5,27 @@ import (
 	"netrate/sim"
 )
 
-// What a kind of station in another package is written with, besides [Machine] and [AddKind].
-// The types are those of the kinds of this package.
+// A kind of station in another package is written with these types, besides [Machine] and
+// [AddKind]: they are those of the kinds of this package.
 type (
-	Head   = stationHead  // kind, name, at and source: what every station has
-	Speed  = speed        // cycles an hour, such as 18000/h
-	Odds   = unsureOdds   // a probability, such as 1/2500 or 0.04%, which may be uncertain
-	Factor = unsureFactor // a number of 0 or more, which may be uncertain
-	Time   = duration     // a time, constant or distributed, which may be uncertain
-	Hopper = hopper       // pieces or a stack of them, the warning level and the time of a refill
-	Policy = linePolicy   // the responses of the line
-	Answer = answer       // a response of the station itself
-	Forced = forced       // a response that can only be stop
+	// Head is what every station has: kind, name, at and source.
+	Head = stationHead
+	// Speed is in cycles an hour, such as 18000/h.
+	Speed = speed
+	// Odds is a probability, such as 1/2500 or 0.04%, which may be uncertain.
+	Odds = unsureOdds
+	// Factor is a number of 0 or more, which may be uncertain.
+	Factor = unsureFactor
+	// Time is constant or distributed, and may be uncertain.
+	Time = duration
+	// Hopper is pieces or a stack of them, the warning level and the time of a refill.
+	Hopper = hopper
+	// Policy is the responses of the line.
+	Policy = linePolicy
+	// Answer is a response of the station itself.
+	Answer = answer
+	// Forced is a response that can only be stop.
+	Forced = forced
 )
 
 // Number returns a number that is read, or what is usual if it is not given.
@@ -26,7 +35,7 @@ func Number[T ~float64](x *T, usual float64) float64 { return float64(or(x, T(us
 func (h *stationHead) Place(rated *Speed) model.Place { return h.place(rated) }
 
 // Duration returns the time; of one that could not be read, 0 s.
-func (d *duration) Duration() sim.Duration { return d.time() }
+func (x *duration) Duration() sim.Duration { return x.time() }
 
 // Stock returns the hopper as a stock of pieces.
 func (h *hopper) Stock() model.Stock { return h.filled() }
