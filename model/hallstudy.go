@@ -40,6 +40,9 @@ func Gathered(name string, studies []*Study) *Study {
 	return all
 }
 
+// Lines returns the studies of the lines that the study is of together; nil if it is of one.
+func (s *Study) Lines() []*Study { return s.lines }
+
 // lossesTogether returns the sums of the losses of several lines, step by step in the order
 // of the line that has most of them.
 func lossesTogether(lines []*Study) (rated float64, losses []Loss, net float64) {
@@ -87,7 +90,27 @@ func RunHalls(ctx context.Context, halls []*Hall, plan sim.Plan, watch func(repl
 	studies := make([][]*Study, len(halls))
 	for i, h := range halls {
 		for _, l := range h.Lines {
-			studies[i] = append(studies[i], &Study{Line: h.Attended(l), Plan: plan})
+			studies[i] = append(studies[i], &Study{Line: h.Attended(l)})
+		}
+	}
+	if err := FurtherHalls(ctx, halls, studies, plan, watch); err != nil {
+		return nil, err
+	}
+	return studies, nil
+}
+
+// FurtherHalls runs more replications of halls that ran together before, and adds them to the
+// studies of their lines, as [Further] does.
+func FurtherHalls(ctx context.Context, halls []*Hall, studies [][]*Study, plan sim.Plan, watch func(replication int, soFar [][]*Study)) error {
+	before := make([]float64, len(studies[0][0].Shifts))
+	for i, lines := range studies {
+		for _, s := range lines {
+			s.Plan = plan
+			for r := range before {
+				if i == 0 {
+					before[r] += s.Shifts[r].NetRate
+				}
+			}
 		}
 	}
 	fold := func(replication int, outs *[][]Outcome) float64 {
@@ -106,16 +129,16 @@ func RunHalls(ctx context.Context, halls []*Hall, plan sim.Plan, watch func(repl
 		return first
 	}
 	worker := func() (func(int, *[][]Outcome) error, error) { return newHalls(halls, plan.Seed) }
-	_, ending, err := sim.Replicate(ctx, plan, worker, fold)
+	_, ending, err := sim.Resume(ctx, plan, before, worker, fold)
 	if err != nil {
-		return nil, err
+		return err
 	}
 	for _, lines := range studies {
 		for _, s := range lines {
 			s.Ending = ending
 		}
 	}
-	return studies, nil
+	return nil
 }
 
 // newHalls returns a worker that runs one replication of every hall.

@@ -16,8 +16,8 @@ type Plan struct {
 // First returns how many replications are done when the precision is first looked at: a run
 // that ends there may have been precise enough before.
 func (p Plan) First() int {
-	looks := (max(p.Min, 1) + batch - 1) / batch
-	return min(looks*batch, p.Max)
+	looks := (max(p.Min, 1) + Batch - 1) / Batch
+	return min(looks*Batch, p.Max)
 }
 
 // Check returns what is wrong with the plan, all of it.

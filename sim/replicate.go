@@ -11,9 +11,9 @@ import (
 	"sync/atomic"
 )
 
-// batch is how many replications run between two looks at the precision. It must
+// Batch is how many replications run between two looks at the precision. It must
 // not depend on the number of workers: results would.
-const batch = 64
+const Batch = 64
 
 // Replicate runs the replications 0, 1, 2, … of a plan and returns how many were
 // folded and why they ended.
@@ -39,6 +39,19 @@ func Replicate[R any](
 	newWorker func() (run func(replication int, r *R) error, err error),
 	fold func(replication int, r *R) (watched float64),
 ) (done int, ending Ending, err error) {
+	return Resume(ctx, plan, nil, newWorker, fold)
+}
+
+// Resume is [Replicate] after some replications have been done already: so many as there are
+// figures of them, which fold returned then. It goes on with the next, and ends as if all had
+// been run at once; done counts them all.
+func Resume[R any](
+	ctx context.Context,
+	plan Plan,
+	before []float64,
+	newWorker func() (run func(replication int, r *R) error, err error),
+	fold func(replication int, r *R) (watched float64),
+) (done int, ending Ending, err error) {
 	if err := plan.Check(); err != nil {
 		return 0, 0, err
 	}
@@ -47,9 +60,21 @@ func Replicate[R any](
 		return 0, 0, err
 	}
 	var figures running
-	slots := make([]slot[R], min(batch, plan.Max))
+	for _, x := range before {
+		figures.add(x)
+	}
+	done = len(before)
+	slots := make([]slot[R], min(Batch, plan.Max))
 	for {
-		wanted := min(batch, plan.Max-done)
+		if done > 0 && (done%Batch == 0 || done >= plan.Max) {
+			switch {
+			case done >= plan.Min && figures.within(plan.Precision):
+				return done, Precise, nil
+			case done >= plan.Max:
+				return done, AtMost, nil
+			}
+		}
+		wanted := min(Batch-done%Batch, plan.Max-done)
 		finished := runBatch(ctx, crew, done, slots[:wanted])
 		for i := range finished {
 			if err := slots[i].failure(done); err != nil {
@@ -58,13 +83,8 @@ func Replicate[R any](
 			figures.add(fold(done, &slots[i].result))
 			done++
 		}
-		switch {
-		case finished < wanted:
+		if finished < wanted {
 			return done, Cancelled, nil
-		case done >= plan.Min && figures.within(plan.Precision):
-			return done, Precise, nil
-		case done == plan.Max:
-			return done, AtMost, nil
 		}
 	}
 }
@@ -75,7 +95,7 @@ func hire[R any](plan Plan, newWorker func() (func(int, *R) error, error)) ([]fu
 	if n == 0 {
 		n = runtime.GOMAXPROCS(0)
 	}
-	crew := make([]func(int, *R) error, min(n, batch, plan.Max))
+	crew := make([]func(int, *R) error, min(n, Batch, plan.Max))
 	for i := range crew {
 		run, err := newWorker()
 		if err != nil {

@@ -29,6 +29,7 @@ type Comparison struct {
 	Plan      sim.Plan
 	Selection *ComparisonSelection // if only the best is looked for; not for groups and jobs
 	Draws     int                  // of what is uncertain; 0 for none, else [UncertaintyLeast] or more. Not with Selection
+	Kept      *ComparisonAnswer    // an earlier answer to the question, whose replications are kept; nil for none. With the same seed and selection
 }
 
 // ComparisonSelection says how the best is looked for: an alternative is run no further once it
@@ -71,6 +72,9 @@ func (q *Comparison) Check() error {
 // prepare returns what is to be run, and the selection if there is one.
 func (q *Comparison) prepare() ([]*tried, *selection, error) {
 	all, err := q.tried()
+	if err == nil && q.Kept != nil {
+		err = keepAll(all, q.Kept.Lines, q.Plan.Seed)
+	}
 	if err != nil || q.Selection == nil {
 		return all, nil, err
 	}

@@ -4,7 +4,8 @@
 // A question names its alternatives ([Alternative]) and a plan ([sim.Plan]), and is asked by
 // its method Ask, which may be given a callback and is told there how far it has come. The
 // callback can have the answer so far; a context ends the work early, with the answer up to
-// there. An answer holds everything that was found, in exported fields with their units; its
+// there. [Run], [GroupRun] and [Comparison] may be given an earlier answer, whose replications
+// are kept. An answer holds everything that was found, in exported fields with their units; its
 // JSON encoding is what the command prints below its heading, field by field.
 //
 // Each question has files of its own, named by what it asks, and its exported names begin

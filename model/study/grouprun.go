@@ -14,6 +14,8 @@ type GroupRun struct {
 	Alternative Alternative // a line group
 	Plan        sim.Plan    // a precision in it is that of the net rate of all lines together
 	Draws       int         // of what is uncertain; 0 for none, else [UncertaintyLeast] or more
+
+	Kept *GroupRunAnswer // an earlier answer to the question, whose replications are kept; nil for none
 }
 
 // GroupRunAnswer is what a line group came to.
@@ -65,14 +67,17 @@ func (q GroupRun) Ask(ctx context.Context, told func(Sofar[GroupRunAnswer])) (*G
 	for _, l := range group.Lines {
 		groups = append(groups, &model.Hall{Lines: []*model.Line{l}, Crew: group.Crew})
 	}
+	studies, err := q.begun(groups)
+	if err != nil {
+		return nil, err
+	}
 	var watch func(int, [][]*model.Study)
 	if told != nil {
 		watch = func(replication int, soFar [][]*model.Study) {
 			told(Sofar[GroupRunAnswer]{Done: replication + 1, Most: q.Plan.Max, Answer: func() *GroupRunAnswer { return q.answer(keptGroups(soFar), nil) }})
 		}
 	}
-	studies, err := model.RunHalls(ctx, groups, q.Plan, watch)
-	if err != nil || len(studies[0][0].Shifts) == 0 {
+	if err := model.FurtherHalls(ctx, groups, studies, q.Plan, watch); err != nil || len(studies[0][0].Shifts) == 0 {
 		return nil, err
 	}
 	all := []*tried{{Alternative: &q.Alternative, study: model.Gathered(q.Alternative.Name, studies[0])}}
@@ -93,6 +98,23 @@ func (q GroupRun) Ask(ctx context.Context, told func(Sofar[GroupRunAnswer])) (*G
 		a.Settings = SettingsOf(a.Study.Plan, len(a.Study.Shifts), a.Study.Ending)
 	}
 	return a, nil
+}
+
+// begun returns the studies that the replications are added to: what is kept, or studies of none.
+func (q *GroupRun) begun(groups []*model.Hall) ([][]*model.Study, error) {
+	var studies [][]*model.Study
+	for i, g := range groups {
+		t := &tried{Alternative: &Alternative{Name: q.Alternative.Name, Group: g}}
+		if q.Kept != nil && i == 0 {
+			if err := t.keep(q.Kept.Study, q.Plan.Seed); err != nil {
+				return nil, err
+			}
+		} else if q.Kept != nil {
+			t.before = []*model.Study{q.Kept.Lines[i-1].Alone.Study}
+		}
+		studies = append(studies, t.begun())
+	}
+	return studies, nil
 }
 
 func keptGroups(groups [][]*model.Study) [][]*model.Study {

@@ -12,7 +12,8 @@ import (
 type Run struct {
 	Alternative Alternative // a single line
 	Plan        sim.Plan
-	Draws       int // of what is uncertain; 0 for none, else [UncertaintyLeast] or more
+	Draws       int        // of what is uncertain; 0 for none, else [UncertaintyLeast] or more
+	Kept        *RunAnswer // an earlier answer to the question, whose replications are kept; nil for none
 }
 
 // RunAnswer is what a line came to. All figures but the net rate are means of a shift or, of a
@@ -80,6 +81,11 @@ func (q Run) Ask(ctx context.Context, told func(Sofar[RunAnswer])) (*RunAnswer, 
 		return nil, errors.New("a run is of one line; several with one crew are a group run")
 	}
 	all := []*tried{{Alternative: &q.Alternative}}
+	if q.Kept != nil {
+		if err := all[0].keep(q.Kept.Study, q.Plan.Seed); err != nil {
+			return nil, err
+		}
+	}
 	var watch func(int, func() []*tried)
 	var drawn func(int)
 	if told != nil {

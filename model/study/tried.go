@@ -15,6 +15,8 @@ type tried struct {
 	mix   *model.Mix        // its work by jobs, if the costs have a yearly volume of each; else nil
 	study *model.Study      // of a line group that of all its lines together
 	draws *model.DoubtStudy // nil if nothing is uncertain, or it was not drawn
+
+	before []*model.Study // what is kept of an earlier answer, of each of its lines; else nil
 }
 
 // lines returns the lines that were simulated: those of the alternative or, of several jobs, the
@@ -42,9 +44,9 @@ func runTogether(ctx context.Context, all []*tried, plan sim.Plan, race *output.
 	if all[0].Group != nil {
 		return groupsTogether(ctx, all, plan, watch)
 	}
-	var lines []*model.Line
+	var studies []*model.Study
 	for _, t := range all {
-		lines = append(lines, t.lines()...)
+		studies = append(studies, t.begun()...)
 	}
 	var each func(int, []*model.Study)
 	if watch != nil {
@@ -52,8 +54,7 @@ func runTogether(ctx context.Context, all []*tried, plan sim.Plan, race *output.
 			watch(replication, func() []*tried { return withStudies(all, keptStudies(soFar)) })
 		}
 	}
-	studies, err := model.Together(ctx, lines, plan, race, each)
-	if err != nil {
+	if err := model.Further(ctx, studies, plan, race, each); err != nil {
 		return err
 	}
 	for i, t := range withStudies(all, studies) {
@@ -76,8 +77,11 @@ func groupsTogether(ctx context.Context, all []*tried, plan sim.Plan, watch func
 			})
 		}
 	}
-	studies, err := model.RunHalls(ctx, groupsOf(all), plan, each)
-	if err != nil {
+	var studies [][]*model.Study
+	for _, t := range all {
+		studies = append(studies, t.begun())
+	}
+	if err := model.FurtherHalls(ctx, groupsOf(all), studies, plan, each); err != nil {
 		return err
 	}
 	for i, lines := range studies {

@@ -1,0 +1,86 @@
+package study
+
+import (
+	"errors"
+	"fmt"
+	"reflect"
+
+	"netrate/model"
+)
+
+// A question may be given an earlier answer to it, whose replications are kept: only more are
+// run, and what comes out is what it would be if all had been run at once. What is uncertain is
+// drawn anew.
+
+// begun returns the studies that the replications of the alternative are added to: what is kept,
+// or studies of none.
+func (t *tried) begun() []*model.Study {
+	if t.before != nil {
+		return keptStudies(t.before)
+	}
+	var studies []*model.Study
+	for _, l := range t.run() {
+		studies = append(studies, &model.Study{Line: l})
+	}
+	return studies
+}
+
+// run returns the lines as they are run: those of a group have its crew.
+func (t *tried) run() []*model.Line {
+	if t.Group == nil {
+		return t.lines()
+	}
+	var lines []*model.Line
+	for _, l := range t.Group.Lines {
+		lines = append(lines, t.Group.Attended(l))
+	}
+	return lines
+}
+
+// keep takes over the replications of an earlier answer, or says why they are of something else.
+func (t *tried) keep(s *model.Study, seed uint64) error {
+	before := []*model.Study{s}
+	switch {
+	case t.Group != nil:
+		before = s.Lines()
+	case t.mix != nil:
+		before = nil
+		for _, j := range s.Jobs() {
+			before = append(before, j.Study)
+		}
+	}
+	if err := sameRun(before, t.run(), seed); err != nil {
+		return fmt.Errorf("what is kept of %s: %w", t.InWords(), err)
+	}
+	t.before = before
+	return nil
+}
+
+// sameRun returns why studies are not of these lines, or of another seed.
+func sameRun(studies []*model.Study, lines []*model.Line, seed uint64) error {
+	if len(studies) != len(lines) {
+		return fmt.Errorf("the lines are %d, want %d", len(studies), len(lines))
+	}
+	for i, s := range studies {
+		switch {
+		case s.Plan.Seed != seed:
+			return fmt.Errorf("the seed was %d, want %d", s.Plan.Seed, seed)
+		case !reflect.DeepEqual(s.Line, lines[i]):
+			return errors.New("the line has changed since")
+		}
+	}
+	return nil
+}
+
+// keepAll takes over the replications of an earlier answer with these lines.
+func keepAll(all []*tried, lines []LineAnswer, seed uint64) error {
+	if len(lines) != len(all) {
+		return fmt.Errorf("what is kept has %d alternatives, want %d", len(lines), len(all))
+	}
+	for i, t := range all {
+		if err := t.keep(lines[i].Study, seed); err != nil {
+			return err
+		}
+	}
+	return nil
+}
