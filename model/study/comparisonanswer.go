@@ -1,6 +1,8 @@
 package study
 
 import (
+	"slices"
+
 	"netrate/model"
 	"netrate/sim"
 	"netrate/sim/output"
@@ -123,6 +125,11 @@ func ComparedStudies(alternatives []Alternative, studies []*model.Study, draws [
 		all = append(all, &tried{Alternative: &alternatives[i], study: studies[i], draws: draws[i]})
 	}
 	return compared(all, nil)
+}
+
+// Personalised reports whether any of the lines has remakes.
+func (a *ComparisonAnswer) Personalised() bool {
+	return slices.ContainsFunc(a.Lines, func(x LineAnswer) bool { return x.Remakes != nil })
 }
 
 // rank finds the two with the largest means, the first of equals, and what the best is set

@@ -42,12 +42,12 @@ type selection struct {
 
 // answer returns how the best of some lines was chosen, as far as it is.
 func (s *selection) answer(lines []LineAnswer) *ComparisonSelected {
-	best, promised := s.Selection.Best()
+	best, promised := s.Best()
 	a := &ComparisonSelected{
 		Method: selectionMethod, Indifference: Number(s.indifference), Confidence: Number(s.confidence),
 		Promised: promised, Done: s.Done(), Most: s.most, Dropped: []ComparisonDropped{}, Usual: s.usual, Best: best,
 	}
-	for _, d := range s.Selection.Dropped() {
+	for _, d := range s.Dropped() {
 		a.Dropped = append(a.Dropped, ComparisonDropped{lines[d.System].Name, lines[d.By].Name, d.At, d.Tie, d.System, d.By})
 	}
 	for i := range lines {

@@ -2,7 +2,6 @@ package lines
 
 import (
 	"fmt"
-	"math"
 	"slices"
 	"strings"
 
@@ -73,22 +72,18 @@ func (c *contest) whichSection(r *page.Report) plots.Section {
 	sample := c.sample() + " each"
 	if c.Selection != nil {
 		sample = "as many " + c.period() + "s of each as the choice took"
-		s.Tables = append(s.Tables, c.raceFigures())
 	} else {
 		s.Text += "\n\nEach line is set against each other in the same " + c.period() + "s. The intervals of the differences are all right at once " +
 			"with 95 % (paired t, Bonferroni over all pairs), so that the line that happens to lead is not favoured."
 		s.Figures = append(s.Figures, r.Figure("differences")(c.differences(sample)))
-		s.Tables = append(s.Tables, c.ratesTable(), c.pairsTable())
-		if c.Leads != nil {
-			s.Tables = append(s.Tables, c.leadsTable())
-		}
 	}
+	s.Tables = present.ComparisonRates(c.ComparisonAnswer)
 	var shown []entrant
 	for _, i := range c.rows() {
 		shown = append(shown, c.entrants[i])
 	}
 	s.Figures = append(s.Figures,
-		r.Figure("distribution")(distribution(c.headline(), sample, shown)),
+		r.Figure("distribution")(distribution(present.ComparisonHeadline(c.ComparisonAnswer), sample, shown)),
 		r.Figure("cumulative")(cumulative(sample, shown, c.field, c.Leader, c.Rival)),
 		r.Figure("boxes")(boxes(sample, c.entrants)))
 	return s
@@ -96,7 +91,7 @@ func (c *contest) whichSection(r *page.Report) plots.Section {
 
 // whySection says where the lines lose what they lose.
 func (c *contest) whySection(r *page.Report) plots.Section {
-	s := plots.Section{Heading: "Why", Text: c.whyTexts()}
+	s := plots.Section{Heading: "Why", Text: present.ComparisonWhy(c.ComparisonAnswer) + "\n\n" + whyText}
 	falls := c.featured()
 	if len(c.entrants) <= mostWaterfalls {
 		falls = page.All(len(c.entrants))
@@ -112,7 +107,7 @@ func (c *contest) whySection(r *page.Report) plots.Section {
 			s.Tables = append(s.Tables, stopsOf(x))
 		}
 	}
-	s.Tables = slices.Insert(s.Tables, 0, c.stepsTable(), lossesTable(c.entrants))
+	s.Tables = slices.Insert(s.Tables, 0, present.ComparisonSteps(c.ComparisonAnswer), lossesTable(c.entrants))
 	s.Tables = append(s.Tables, crewTable(c.entrants))
 	return s
 }
@@ -134,39 +129,6 @@ func (c *contest) lostSection(r *page.Report) plots.Section {
 		}
 	}
 	return s
-}
-
-// whyTexts says what makes most of the difference.
-func (c *contest) whyTexts() string {
-	steps := c.Ranked()
-	change := c.entrants[c.Leader].study.NetRates().Mean() - c.entrants[c.Rival].study.NetRates().Mean()
-	text := fmt.Sprintf("%s delivers %s an hour more than %s", say.Capital(c.call(c.Leader)), say.Rounded(change, 0), c.call(c.Rival))
-	var reasons []string
-	for _, s := range steps[:2] {
-		if math.Abs(s.Change) >= 0.5 {
-			reasons = append(reasons, inWords(s))
-		}
-	}
-	if len(reasons) > 0 {
-		text += ": " + strings.Join(reasons, "; ")
-	}
-	return text + ".\n\n" + whyText
-}
-
-// inWords says what a step gains.
-func inWords(s study.ComparisonStep) string {
-	amount := say.Rounded(math.Abs(s.Change), 0)
-	switch {
-	case s.Name == study.MeanSpeed:
-		return "in the mean of the time of its jobs it runs at " + say.Signed(s.Change) + " an hour"
-	case s.Name == study.OwnSpeed && s.Change > 0:
-		return "it runs " + amount + " an hour faster"
-	case s.Name == study.OwnSpeed:
-		return "it runs " + amount + " an hour slower"
-	case s.Change > 0:
-		return "it loses " + amount + " an hour less (" + s.Name + ")"
-	}
-	return "it loses " + amount + " an hour more (" + s.Name + ")"
 }
 
 // featured returns the two that are set against each other, in their order.

@@ -9,8 +9,8 @@ import (
 	"unicode/utf8"
 
 	"netrate/cmd/netrate/internal/page"
+	"netrate/cmd/netrate/internal/present"
 	"netrate/cmd/netrate/internal/say"
-	"netrate/model"
 	"netrate/model/study"
 	"netrate/sim"
 )
@@ -96,7 +96,7 @@ func (c *contest) table() string {
 		if i != c.Leader {
 			best = say.Gap(c.Compared[c.Leader][i].Difference)
 		}
-		row := []string{c.entrants[i].name, say.PlusMinus(say.Measured(e.Mean, e.Half)), base, wins, best, defectsPerMillion(s)}
+		row := []string{c.entrants[i].name, say.PlusMinus(say.Measured(e.Mean, e.Half)), base, wins, best, present.DefectsPerMillion(s)}
 		if c.personalised() {
 			e := study.RemakesIn(s)
 			row = append(row, say.Rough(e.Mean, e.Half))
@@ -134,27 +134,11 @@ func (c *contest) raceTable() string {
 	fmt.Fprintf(&b, "%-30s%s%s  dropped\n", "Good envelopes an hour", say.Right("net rate", 14), say.Right(c.period()+"s", 8))
 	for i, x := range c.entrants {
 		e := x.study.NetRates().Interval(say.Level)
-		fate := strings.TrimSuffix(say.Wrapped(c.fate(i), say.Screen-fates), "\n")
+		fate := strings.TrimSuffix(say.Wrapped(present.ComparisonFate(c.ComparisonAnswer, i), say.Screen-fates), "\n")
 		fmt.Fprintf(&b, "%-30s%s%s  %s\n", say.Shortened(x.name, 30), say.Right(say.PlusMinus(say.Measured(e.Mean, e.Half)), 14),
 			say.Right(say.Thousands(len(x.study.Shifts)), 8), strings.ReplaceAll(fate, "\n", "\n"+strings.Repeat(" ", fates)))
 	}
-	return b.String() + c.droppedWords() + "\n"
-}
-
-// droppedWords says what is known of an entrant that left the race: it is not ahead of the
-// other by what is worth finding. That it is behind, the race does not promise.
-func (c *contest) droppedWords() string {
-	return fmt.Sprintf("Dropped, by a line: not %s an hour or more ahead of it.", say.Exact(float64(c.Selection.Indifference)))
-}
-
-// fate returns when an entrant left the race, and by which other.
-func (c *contest) fate(i int) string {
-	for _, d := range c.Selection.Dropped {
-		if d.Line == i {
-			return fmt.Sprintf("after %s, by %s", say.Plural(d.At, c.period()), c.call(d.Other))
-		}
-	}
-	return "not dropped"
+	return b.String() + present.ComparisonDroppedWords(c.ComparisonAnswer) + "\n"
 }
 
 // why returns the losses that make the difference, the largest first.
@@ -209,19 +193,4 @@ func (c *contest) luck() string {
 	}
 	return fmt.Sprintf("%s. Without that, ± of this difference would be %s times as wide, and it would take %s times as many %ss to be as sure.",
 		same, say.TwoDigits(p.Narrowing), say.TwoDigits(p.VarianceRatio), c.period())
-}
-
-// defectsPerMillion returns how many of a million envelopes delivered are defective, with
-// no digit more than their number bears.
-func defectsPerMillion(s *model.Study) string {
-	switch d := study.DefectsOf(s); {
-	case d.Seen:
-		return say.Rough(d.PerMillion, d.Half)
-	case !d.Possible:
-		return "0"
-	case d.Below > 5e5:
-		return "none"
-	default:
-		return "<" + say.Rounded(d.Below, say.Magnitude(d.Below)-1)
-	}
 }

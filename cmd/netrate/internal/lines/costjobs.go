@@ -168,7 +168,7 @@ func (c *contest) jobsSection() plots.Section {
 	t := plots.Table{
 		Name:    "Jobs",
 		Caption: "Each line at each job: net rates with 95 % intervals, and the part that the job has of the envelopes and of the time",
-		Columns: append([]plots.Column{{Title: "Line"}, {Title: "Job"}}, perHourColumns("Net rate")...),
+		Columns: append([]plots.Column{{Title: "Line"}, {Title: "Job"}}, present.PerHourColumns("Net rate")...),
 	}
 	t.Columns = append(t.Columns,
 		plots.Column{Title: "Share", Unit: "of the envelopes", Kind: plots.Share, Decimals: 1},

@@ -13,6 +13,7 @@ import (
 	"netrate/cmd/netrate/internal/desk"
 	"netrate/cmd/netrate/internal/golden"
 	"netrate/cmd/netrate/internal/page"
+	"netrate/cmd/netrate/internal/present"
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model"
 	"netrate/model/study"
@@ -158,11 +159,11 @@ func TestDefectiveOfJobs(t *testing.T) {
 	// A quarter of 400 in a million, and none of the others; known to 2 · 100/√400.
 	s := mixed(job(999_600, 400), job(1_000_000, 0))
 	assert.InEpsilon(t, 100.0, study.DefectivePerMillion(s), 1e-3)
-	assert.Equal(t, "100", defectsPerMillion(s))
-	assert.NotEqual(t, "100", defectsPerMillion(mixed(job(1_000_000, 0), job(999_600, 400))))
+	assert.Equal(t, "100", present.DefectsPerMillion(s))
+	assert.NotEqual(t, "100", present.DefectsPerMillion(mixed(job(1_000_000, 0), job(999_600, 400))))
 	// None of 1 million and none of 3: three in a million of a quarter, one of the others.
-	assert.Equal(t, "<0.75", defectsPerMillion(mixed(job(1_000_000, 0), job(3_000_000, 0))))
-	assert.Equal(t, "<2.2", defectsPerMillion(mixed(job(1_000_000, 0), job(1_000_000, 0))))
+	assert.Equal(t, "<0.75", present.DefectsPerMillion(mixed(job(1_000_000, 0), job(3_000_000, 0))))
+	assert.Equal(t, "<2.2", present.DefectsPerMillion(mixed(job(1_000_000, 0), job(1_000_000, 0))))
 }
 
 // One job with the whole volume is the line with that volume, where the job changes nothing.

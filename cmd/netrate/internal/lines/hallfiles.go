@@ -5,6 +5,7 @@ import (
 
 	"netrate/cmd/netrate/internal/desk"
 	"netrate/cmd/netrate/internal/page"
+	"netrate/cmd/netrate/internal/present"
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model"
 	"netrate/model/study"
@@ -58,9 +59,9 @@ func (s *shared) sharingFigures() plots.Table {
 		return plots.Column{Title: title, Unit: "min a shift", Kind: plots.Number, Decimals: 1}
 	}
 	t := plots.Table{Name: "Sharing", Caption: "What sharing the crew costs: each line beside itself with as many people of its own, with 95 % intervals"}
-	t.Columns = append([]plots.Column{{Title: "Line"}}, perHourColumns("Net rate")...)
-	t.Columns = append(t.Columns, perHourColumns("Alone")...)
-	t.Columns = append(t.Columns, perHourColumns("Less")...)
+	t.Columns = append([]plots.Column{{Title: "Line"}}, present.PerHourColumns("Net rate")...)
+	t.Columns = append(t.Columns, present.PerHourColumns("Alone")...)
+	t.Columns = append(t.Columns, present.PerHourColumns("Less")...)
 	t.Columns = append(t.Columns, minutes("Waiting"), minutes("Waiting alone"))
 	for i, x := range s.field.entrants {
 		shared, alone, cost := s.Lines[i].NetRate, s.Lines[i].Alone.NetRate, s.Lines[i].Alone.Cost

@@ -42,9 +42,6 @@ func remakeCauses(s *model.Study) string {
 	return text[:len(text)-len("; ")] + "\n"
 }
 
-// remadeColumn is the remakes of a line in a thousand sets.
-var remadeColumn = plots.Column{Title: "Remakes", Unit: "per 1,000", Kind: plots.Number, Decimals: 2}
-
 const lostText = "A personalised set that is not delivered good is a remake. It is counted with the first fault that made it wrong: " +
 	"a catch-up set, which is taken off to put a stream in step again, with the misfeed or double by which the stream came out of step."
 

@@ -2,7 +2,6 @@ package lines
 
 import (
 	"fmt"
-	"math"
 	"strings"
 
 	"netrate/cmd/netrate/internal/page"
@@ -11,18 +10,9 @@ import (
 	"netrate/model/study"
 	"netrate/plots"
 	"netrate/sim"
-	"netrate/sim/output"
 )
 
 // The tables of the reports, which are the sheets of the workbook too.
-
-// perHourColumns are the columns of an estimate in good envelopes an hour.
-func perHourColumns(title string) []plots.Column {
-	return []plots.Column{
-		{Title: title, Unit: "an hour", Kind: plots.Number},
-		{Title: "±", Unit: "an hour", Kind: plots.Number},
-	}
-}
 
 // figuresTable returns the figures of a shift, with their intervals.
 func figuresTable(s *model.Study) plots.Table {
@@ -154,127 +144,4 @@ func lineInShort(x entrant) string {
 		return fmt.Sprintf("%s; set up for %s, %s", page.StationList(x.line), say.Plural(len(x.mix.Setups), "job"), say.Plural(x.line.Crew.Operators, "operator"))
 	}
 	return fmt.Sprintf("%s; %s cycles an hour, %s", page.StationList(x.line), say.Exact(x.line.RunSpeed()), say.Plural(x.line.Crew.Operators, "operator"))
-}
-
-// ratesTable returns what each line delivers, and against the base and the best.
-func (c *contest) ratesTable() plots.Table {
-	t := plots.Table{
-		Name:    "Net rates",
-		Caption: "Net rates with 95 % intervals of each; differences with 95 % intervals" + c.atOnce(),
-		Columns: append([]plots.Column{{Title: "Line"}}, perHourColumns("Net rate")...),
-	}
-	t.Columns = append(t.Columns, perHourColumns("To the base")...)
-	t.Columns = append(t.Columns, plots.Column{Title: "Better", Unit: "of " + c.period() + "s", Kind: plots.Share, Decimals: 1})
-	t.Columns = append(t.Columns, perHourColumns("To the "+c.bestWord())...)
-	t.Columns = append(t.Columns, plots.Column{Title: "Defective", Unit: "per million", Kind: plots.Number, Decimals: 2})
-	if c.personalised() {
-		t.Columns = append(t.Columns, remadeColumn)
-	}
-	none := plots.Entry{Number: math.NaN()}
-	for i, x := range c.entrants {
-		row := append([]plots.Entry{page.Words(x.name)}, page.MeanAndHalf(x.study.NetRates().Interval(say.Level))...)
-		if p := c.Compared[0][i]; i != 0 {
-			row = append(append(row, page.MeanAndHalf(p.Difference)...), page.Value(p.Wins))
-		} else {
-			row = append(row, none, none, none)
-		}
-		if p := c.Compared[c.Leader][i]; i != c.Leader {
-			row = append(row, page.MeanAndHalf(p.Difference)...)
-		} else {
-			row = append(row, none, none)
-		}
-		row = append(row, defective(x.study))
-		if c.personalised() {
-			row = append(row, page.Value(study.RemakesIn(x.study).Mean))
-		}
-		t.Rows = append(t.Rows, row)
-	}
-	return t
-}
-
-// defective returns the defective envelopes in a million, or what is known if none was seen.
-func defective(s *model.Study) plots.Entry {
-	if rate := study.DefectivePerMillion(s); rate > 0 {
-		return plots.Entry{Number: rate, Shown: defectsPerMillion(s)}
-	}
-	return page.Words(defectsPerMillion(s))
-}
-
-// pairsTable returns each line against each other.
-func (c *contest) pairsTable() plots.Table {
-	t := plots.Table{
-		Name: "Pairs",
-		Caption: "Each line against each other in the same " + c.period() + "s: " + study.PairsMethod + ", 95 %" + c.atOnce() +
-			". Narrower: what the same luck did to ±",
-		Columns: append([]plots.Column{{Title: "Line"}, {Title: "against"}}, perHourColumns("Difference")...),
-	}
-	t.Columns = append(t.Columns, plots.Column{Title: "Shown"},
-		plots.Column{Title: "Better", Unit: "of " + c.period() + "s", Kind: plots.Share, Decimals: 1},
-		plots.Column{Title: "Narrower", Unit: "times", Kind: plots.Number, Decimals: 1})
-	for _, pair := range output.AllPairs(len(c.entrants)) {
-		p := c.Compared[pair[0]][pair[1]]
-		shown := "~"
-		if say.Differs(p.Difference) {
-			shown = "yes"
-		}
-		narrowing := page.Value(p.Narrowing)
-		if math.IsInf(p.Narrowing, 1) {
-			narrowing = page.Words("–")
-		}
-		row := append([]plots.Entry{page.Words(c.entrants[pair[1]].name), page.Words(c.entrants[pair[0]].name)}, page.MeanAndHalf(p.Difference)...)
-		t.Rows = append(t.Rows, append(row, page.Words(shown), page.Value(p.Wins), narrowing))
-	}
-	return t
-}
-
-// leadsTable returns each line against the best of the others.
-func (c *contest) leadsTable() plots.Table {
-	bound := func(title string) plots.Column {
-		return plots.Column{Title: title, Unit: "an hour", Kind: plots.Number}
-	}
-	t := plots.Table{
-		Name:    "Leads",
-		Caption: "Hsu’s comparisons with the best: each line against the best of the others, 95 % intervals, all of this table at once",
-		Columns: []plots.Column{{Title: "Line"}, bound("Lead"), bound("from"), bound("to")},
-	}
-	for _, l := range c.Leads.Leads {
-		half := float64(l.High-l.Low) / 2
-		t.Rows = append(t.Rows, []plots.Entry{page.Words(l.Name), page.Bearing(float64(l.Mean), half), page.Bearing(float64(l.Low), half), page.Bearing(float64(l.High), half)})
-	}
-	return t
-}
-
-// stepsTable returns why the best differs from its rival, the largest step first.
-func (c *contest) stepsTable() plots.Table {
-	rival, best := c.entrants[c.Rival], c.entrants[c.Leader]
-	number := func(title string) plots.Column {
-		return plots.Column{Title: title, Unit: "an hour", Kind: plots.Number}
-	}
-	t := plots.Table{
-		Name:    "Why",
-		Caption: "What is lost on the way, envelopes an hour, the largest change first; the changes add up to the difference",
-		Columns: []plots.Column{{Title: "Step"}, number(rival.name), number(best.name), number("Gain")},
-	}
-	sum := 0.0
-	for _, s := range c.Ranked() {
-		sum += s.Change
-		t.Rows = append(t.Rows, []plots.Entry{page.Words(s.Name), page.Value(s.Rival), page.Value(s.Best), page.Value(s.Change)})
-	}
-	t.Rows = append(t.Rows, []plots.Entry{page.Words("net rate"), page.Value(rival.study.NetRates().Mean()), page.Value(best.study.NetRates().Mean()), page.Value(sum)})
-	return t
-}
-
-// raceFigures returns how far each line came in the race.
-func (c *contest) raceFigures() plots.Table {
-	t := plots.Table{
-		Name:    "Race",
-		Caption: "How long each line was in the race: " + c.Selection.Method + ". " + c.droppedWords(),
-		Columns: append(append([]plots.Column{{Title: "Line"}}, perHourColumns("Net rate")...),
-			plots.Column{Title: say.Capital(c.period()) + "s", Kind: plots.Number}, plots.Column{Title: "Dropped"}),
-	}
-	for i, x := range c.entrants {
-		row := append([]plots.Entry{page.Words(x.name)}, page.MeanAndHalf(x.study.NetRates().Interval(say.Level))...)
-		t.Rows = append(t.Rows, append(row, page.Value(float64(len(x.study.Shifts))), page.Words(c.fate(i))))
-	}
-	return t
 }

@@ -1,0 +1,164 @@
+package present
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"netrate/cmd/netrate/internal/page"
+	"netrate/cmd/netrate/internal/say"
+	"netrate/model/study"
+)
+
+// ComparisonFinding returns what a comparison came to, in words. What qualifies it is a
+// paragraph of its own.
+func ComparisonFinding(a *study.ComparisonAnswer) string {
+	switch {
+	case a.Selection != nil:
+		return comparisonSelected(a)
+	case len(a.Lines[0].Study.Shifts) < 2:
+		return "One " + ComparisonPeriod(a) + " alone shows no difference."
+	case a.Best.Shown:
+		return comparisonBest(a)
+	}
+	return comparisonOpen(a)
+}
+
+// comparisonBest names the best.
+func comparisonBest(a *study.ComparisonAnswer) string {
+	p := a.Compared[a.Rival][a.Leader]
+	more := "more than " + ComparisonCalled(a, a.Rival)
+	if a.Leader == 0 && len(a.Lines) > 2 {
+		more += ", the next"
+	}
+	return fmt.Sprintf("%s delivers most: %s, %s %s (95 %%%s), better in %s of %ss.",
+		say.Capital(ComparisonCalled(a, a.Leader)), NetRateWords(a.Lines[a.Leader].NetRate), say.Size(p.Difference), more,
+		ComparisonAtOnce(a), say.Percent(p.Wins, 0.01), ComparisonPeriod(a))
+}
+
+// comparisonOpen says which may be the best.
+func comparisonOpen(a *study.ComparisonAnswer) string {
+	var others []string
+	for _, i := range a.Candidates {
+		if i != a.Leader {
+			others = append(others, ComparisonCalled(a, i))
+		}
+	}
+	if n := len(others); n > 4 {
+		others = append(others[:3], fmt.Sprintf("%d others", n-3))
+	}
+	text := fmt.Sprintf("No %s is shown to be best (95 %%%s): %s leads with %s, and %s may be as good.",
+		ComparisonWord(a), ComparisonAtOnce(a), ComparisonCalled(a, a.Leader), NetRateWords(a.Lines[a.Leader].NetRate), say.List(others))
+	if p := a.Compared[0][a.Leader]; a.Leader != 0 && p.Difference.Low() > 0 {
+		text += fmt.Sprintf("\n\n%s is %s behind.", say.Capital(ComparisonCalled(a, 0)), say.Size(p.Difference))
+	}
+	return text
+}
+
+// comparisonSelected says what a selection came to, and what that is worth.
+func comparisonSelected(a *study.ComparisonAnswer) string {
+	s := a.Selection
+	best, rate := ComparisonCalled(a, s.Best), NetRateWords(a.Lines[s.Best].NetRate)
+	worth, sure := say.Exact(float64(s.Indifference))+" an hour or more", say.Exact(100*float64(s.Confidence))+" %"
+	if s.Usual {
+		worth += " (1 % of the base on paper)"
+	}
+	if s.Promised {
+		return fmt.Sprintf("%s is chosen as the best, with %s.\n\nThe choice is right with a probability of %s or more "+
+			"if the best line is ahead of every other by %s; lines closer than that count as equal.",
+			say.Capital(best), rate, sure, worth)
+	}
+	var left []string
+	for _, i := range s.Left {
+		if i != s.Best {
+			left = append(left, ComparisonCalled(a, i))
+		}
+	}
+	are := " are"
+	if len(left) == 1 {
+		are = " is"
+	}
+	return fmt.Sprintf("NOT DECIDED after %s: %s leads with %s, and %s still in the race for %s.\n\nNothing is promised.",
+		say.Plural(s.Done, ComparisonPeriod(a)), best, rate, say.List(left)+are, worth)
+}
+
+// ComparisonHeadline returns what it came to in few words.
+func ComparisonHeadline(a *study.ComparisonAnswer) string {
+	leader := say.Capital(ComparisonCalled(a, a.Leader))
+	switch {
+	case a.Selection != nil && a.Best.Shown:
+		return fmt.Sprintf("%s is chosen as the best", leader)
+	case a.Best.Shown:
+		return fmt.Sprintf("%s delivers most, %s an hour more than %s", leader,
+			say.Size(a.Compared[a.Rival][a.Leader].Difference), ComparisonCalled(a, a.Rival))
+	}
+	return fmt.Sprintf("%s leads, but is not shown to be best", leader)
+}
+
+// ComparisonWhy says what makes most of the difference between the leader and its rival.
+func ComparisonWhy(a *study.ComparisonAnswer) string {
+	change := a.Lines[a.Leader].NetRate.Mean - a.Lines[a.Rival].NetRate.Mean
+	text := fmt.Sprintf("%s delivers %s an hour more than %s", say.Capital(ComparisonCalled(a, a.Leader)), say.Rounded(float64(change), 0), ComparisonCalled(a, a.Rival))
+	var reasons []string
+	for _, s := range a.Ranked()[:2] {
+		if math.Abs(s.Change) >= 0.5 {
+			reasons = append(reasons, comparisonStep(s))
+		}
+	}
+	if len(reasons) > 0 {
+		text += ": " + strings.Join(reasons, "; ")
+	}
+	return text + "."
+}
+
+// comparisonStep says what a step gains.
+func comparisonStep(s study.ComparisonStep) string {
+	amount := say.Rounded(math.Abs(s.Change), 0)
+	switch {
+	case s.Name == study.MeanSpeed:
+		return "in the mean of the time of its jobs it runs at " + say.Signed(s.Change) + " an hour"
+	case s.Name == study.OwnSpeed && s.Change > 0:
+		return "it runs " + amount + " an hour faster"
+	case s.Name == study.OwnSpeed:
+		return "it runs " + amount + " an hour slower"
+	case s.Change > 0:
+		return "it loses " + amount + " an hour less (" + s.Name + ")"
+	}
+	return "it loses " + amount + " an hour more (" + s.Name + ")"
+}
+
+// ComparisonCalled returns what an alternative is called in a sentence.
+func ComparisonCalled(a *study.ComparisonAnswer, i int) string { return a.Lines[i].Of.InWords() }
+
+// ComparisonWord returns what an alternative is: a line, or a configuration of several with one
+// crew.
+func ComparisonWord(a *study.ComparisonAnswer) string {
+	if a.Lines[0].Of.Group != nil {
+		return "configuration"
+	}
+	return "line"
+}
+
+// ComparisonPeriod returns what one replication is: a shift, or a job.
+func ComparisonPeriod(a *study.ComparisonAnswer) string { return page.Period(a.Lines[0].Study.Line) }
+
+// ComparisonAtOnce says that intervals are right together, where there are several.
+func ComparisonAtOnce(a *study.ComparisonAnswer) string {
+	if len(a.Lines) == 2 {
+		return ""
+	}
+	return ", all comparisons at once"
+}
+
+// ComparisonLeader returns what the one with the largest mean is called in a table.
+func ComparisonLeader(a *study.ComparisonAnswer) string {
+	if a.Best.Shown {
+		return "best"
+	}
+	return "leader"
+}
+
+// NetRateWords returns a net rate in words.
+func NetRateWords(r study.NetRate) string {
+	return netRate(r) + " good envelopes an hour"
+}
