@@ -16,6 +16,7 @@ import (
 	"netrate/cmd/netrate/internal/desk"
 	"netrate/cmd/netrate/internal/golden"
 	"netrate/cmd/netrate/internal/page"
+	"netrate/cmd/netrate/internal/present"
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model"
 	"netrate/model/study"
@@ -77,18 +78,18 @@ func TestDoubtGolden(t *testing.T) {
 func TestDoubtSaysWhatTheDrawsSay(t *testing.T) {
 	f := inDoubtField(t, 100)
 	x := f.entrants[0]
-	d := doubtOf{study.UncertaintyOf(x.doubt)}
+	d := present.UncertaintyIn(study.UncertaintyOf(x.doubt))
 	require.Len(t, x.doubt.Shifts, 100*study.UncertaintyEach)
 	var rates sim.Sample
 	for i := range x.doubt.Shifts {
 		rates = append(rates, x.doubt.Shifts[i].NetRate)
 	}
 	assert.Equal(t, rates, d.Doubted.All)
-	text := d.finding()
-	below, above := within(rates.Quantile(0.05), rates.Quantile(0.95))
+	text := d.Finding()
+	below, above := present.UncertaintyEnds(rates.Quantile(0.05), rates.Quantile(0.95))
 	assert.Contains(t, text, "falls below "+below+", one in twenty exceeds "+above)
 	assert.Contains(t, text, "is not knowing 5 numbers")
-	assert.Contains(t, d.doubtTable(), "Drawn anew 100 times.")
+	assert.Contains(t, d.Text(), "Drawn anew 100 times.")
 
 	a := decide(f).Uncertainty.Lines[1]
 	n := 0
@@ -146,25 +147,6 @@ func TestDoubtFlag(t *testing.T) {
 	}
 }
 
-func TestDoubtValues(t *testing.T) {
-	for _, c := range []struct {
-		model.Doubt
-		x            float64
-		called, text string
-	}{
-		{model.Doubt{Station: "letter", Name: "misfeed"}, 1.0 / 2431, "letter, misfeed", "1/2,431"},
-		{model.Doubt{Station: "letter", Name: "false_calls"}, 0, "letter, false calls", "0"},
-		{model.Doubt{Station: "letter", Name: "caught"}, 0.975, "letter, caught", "97.5 %"},
-		{model.Doubt{Station: "letter", Name: "growth"}, 1.5, "letter, growth", "1.5"},
-		{model.Doubt{Station: "letter", Name: "hopper.refill", Part: model.MeanPart}, 20, "letter, hopper refill, mean", "20 s"},
-		{model.Doubt{Name: "crew.walk", Part: model.MeanPart}, 1234, "crew walk, mean", "1,230 s"},
-		{model.Doubt{Station: "letter", Name: "clear", Part: model.CVPart}, 0.8123, "letter, clear, cv", "0.812"},
-	} {
-		assert.Equal(t, c.called, doubtCalled(c.Doubt))
-		assert.Equal(t, c.text, doubtValue(c.Doubt, c.x))
-	}
-}
-
 // A job is judged by when it is finished.
 func TestDoubtOfAJob(t *testing.T) {
 	_, text, err := desk.Load(desk.Env{}, "../../testdata/doubt.yaml")
@@ -173,10 +155,10 @@ func TestDoubtOfAJob(t *testing.T) {
 	require.NoError(t, err)
 	a, err := study.Run{Alternative: study.Alternative{Line: sc.Line}, Plan: sim.Plan{Seed: 1, Min: 1, Max: 1}, Draws: 50}.Ask(t.Context(), nil)
 	require.NoError(t, err)
-	d := doubtOf{a.Uncertainty}
+	d := present.UncertaintyIn(a.Uncertainty)
 	assert.InDelta(t, a.Draws.Shifts[3].Finish, d.Doubted.All[3], 1e-12)
-	assert.Contains(t, d.finding(), " h until it is finished, on average (95 %)")
-	assert.Contains(t, d.finding(), "One job in twenty falls below ")
+	assert.Contains(t, d.Finding(), " h until it is finished, on average (95 %)")
+	assert.Contains(t, d.Finding(), "One job in twenty falls below ")
 	assert.Equal(t, "finish", d.Figure)
 	for _, s := range d.Sources { // what fails more often takes longer
 		if s.Input.Name == "misfeed" {

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"netrate/cmd/netrate/internal/page"
+	"netrate/cmd/netrate/internal/present"
 	"netrate/cmd/netrate/internal/say"
 	"netrate/plots"
 )
@@ -34,8 +35,8 @@ func runReport(version string, a *ran) (*page.Report, error) {
 	said := sentences(delivers(s))
 	lead := ""
 	if a.Uncertainty != nil {
-		d := doubtOf{a.Uncertainty}
-		said, lead = d.headline(x.study.Sample(d.figure()).Interval(say.Level)), said+" "
+		d := present.UncertaintyIn(a.Uncertainty)
+		said, lead = d.Headline(x.study.Sample(d.Of()).Interval(say.Level)), said+" "
 	}
 	r := page.NewReport(version, f.opening(fmt.Sprintf(" --seed %d --reps %d", s.Plan.Seed, len(s.Shifts)), "How many good envelopes an hour does this line deliver?",
 		said, page.Partial(s)+lead+"Simulated: "+sample+". "+sentences(onPaper(s))))

@@ -1,0 +1,68 @@
+package present
+
+import (
+	"fmt"
+	"math"
+
+	"netrate/cmd/netrate/internal/page"
+	"netrate/cmd/netrate/internal/say"
+	"netrate/model/study"
+	"netrate/plots"
+)
+
+// ComparisonUncertainty says what the doubt of the difference comes of.
+func ComparisonUncertainty(a *study.ComparisonAnswer) string {
+	d := Uncertain{a.Uncertainty.Rival.Uncertainty}
+	text := fmt.Sprintf("What is not known is drawn anew %s times, the same for all lines. Of the variance of what %s is ahead of %s, %s by %s, %s is not knowing it.",
+		say.Thousands(d.Draws), ComparisonCalled(a, a.Leader), ComparisonCalled(a, a.Rival), ComparisonPeriod(a), ComparisonPeriod(a), uncertainShare(d.Share.Share))
+	if len(d.Sources) == 0 || d.Sources[0].Share < leastSource {
+		return text
+	}
+	text += fmt.Sprintf(" %s of that comes of %s (%s)", mostOf(d.Sources[0].Share), uncertainCalled(d.Sources[0].Input), uncertainShare(d.Sources[0].Share))
+	if !d.DataHelps() {
+		return text + "; more data would hardly narrow it."
+	}
+	return text + fmt.Sprintf("; with twice the data of all the difference would be known to %s an hour, not ± %s.",
+		knownTo(float64(d.Twice)), say.TwoDigitsOr0(d.Half()))
+}
+
+// ComparisonLongRunText returns a row for each of some alternatives.
+func ComparisonLongRunText(a *study.ComparisonAnswer, shown []int) string {
+	rows := [][]string{{"In doubt: long run, 95 %", "net rate", "to base", "sure to be ahead"}}
+	for _, i := range shown {
+		u := a.Uncertainty.Lines[i]
+		row := []string{u.Name, fromTo(UncertaintyEnds(Uncertain{u.NetRate}.longRun())), "", ""}
+		if u.Ahead != nil {
+			row[2], row[3] = fromTo(signedEnds(Uncertain{u.Ahead}.longRun())), uncertainShare(*u.Sure)
+		}
+		rows = append(rows, row)
+	}
+	return say.Columns(rows)
+}
+
+// ComparisonLongRun returns how far every line is known.
+func ComparisonLongRun(a *study.ComparisonAnswer) plots.Table {
+	t := plots.Table{
+		Name: "Long run", Caption: "Net rate in the long run, " + page.PerHour + ", with what is in doubt drawn anew: 95 % intervals, of each by itself",
+		Columns: []plots.Column{
+			{Title: "Line"},
+			rateColumn("From"), rateColumn("to"), rateColumn("To base: from"), rateColumn("to"),
+			{Title: "Sure to be ahead", Unit: "%", Kind: plots.Number, Decimals: 1},
+		},
+	}
+	for _, u := range a.Uncertainty.Lines {
+		low, high := Uncertain{u.NetRate}.longRun()
+		row := []plots.Entry{page.Words(u.Name), page.Value(low), page.Value(high)}
+		none := plots.Entry{Number: math.NaN()}
+		if u.Ahead == nil {
+			row = append(row, none, none, none)
+		} else {
+			from, to := Uncertain{u.Ahead}.longRun()
+			row = append(row, page.Value(from), page.Value(to), page.Value(100*float64(*u.Sure)))
+		}
+		t.Rows = append(t.Rows, row)
+	}
+	return t
+}
+
+func rateColumn(title string) plots.Column { return plots.Column{Title: title, Kind: plots.Number} }

@@ -1,0 +1,135 @@
+package present
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"netrate/cmd/netrate/internal/say"
+	"netrate/model"
+	"netrate/model/study"
+)
+
+// uncertainCalled returns what a doubt is of, in words.
+func uncertainCalled(d model.Doubt) string {
+	name := strings.NewReplacer("_", " ", ".", " ").Replace(d.Name)
+	if d.Station != "" {
+		name = d.Station + ", " + name
+	}
+	if d.Line != "" {
+		name = d.Line + ": " + strings.TrimPrefix(name, "line ")
+	}
+	if d.Part != model.NoPart {
+		name += ", " + d.Part.String()
+	}
+	return name
+}
+
+// uncertainValue returns a value that a number in doubt may have, with its unit.
+func uncertainValue(d model.Doubt, x float64) string {
+	switch {
+	case d.Part == model.MeanPart:
+		return threeDigits(x) + " s"
+	case d.Part == model.CVPart || d.Name == "growth" || d.Name == "material":
+		return threeDigits(x)
+	case x < nearNothing:
+		return "0"
+	case x > 0.02:
+		return fmt.Sprintf("%.3g %%", 100*x)
+	}
+	return "1/" + say.Rounded(1/x, max(0, say.Magnitude(1/x)-3))
+}
+
+// nearNothing is a probability that no line lives to see.
+const nearNothing = 1e-8
+
+// threeDigits returns a number above 0 with three digits.
+func threeDigits(x float64) string {
+	if !(x > 0) {
+		return "0"
+	}
+	if m := say.Magnitude(x); m >= 2 {
+		return say.Rounded(x, m-2)
+	}
+	return strconv.FormatFloat(x, 'g', 3, 64)
+}
+
+// Uncertain says how far the figure is known that a line is judged by: its net rate or, of a job,
+// the time until it is finished.
+type Uncertain struct{ *study.Uncertainty }
+
+// UncertaintyIn returns how far a figure is known, to be said and drawn.
+func UncertaintyIn(u *study.Uncertainty) Uncertain { return Uncertain{u} }
+
+// longRun returns the ends of the interval of the long run.
+func (d Uncertain) longRun() (low, high float64) {
+	return float64(d.LongRun.Low), float64(d.LongRun.High)
+}
+
+// singles returns between what nine replications in ten lie.
+func (d Uncertain) singles() (low, high float64) { return float64(d.P5), float64(d.P95) }
+
+// called returns what is known within the interval.
+func (d Uncertain) called() string {
+	if d.Job {
+		return "h until it is finished, on average"
+	}
+	return "an hour in the long run"
+}
+
+// unit returns the unit of the figure.
+func (d Uncertain) unit() string {
+	if d.Job {
+		return " h"
+	}
+	return " an hour"
+}
+
+// Of returns the figure that is told.
+func (d Uncertain) Of() func(*model.Shift) float64 {
+	if d.Job {
+		return study.Finish
+	}
+	return func(s *model.Shift) float64 { return s.NetRate }
+}
+
+// knownTo returns a half-width as it is told.
+func knownTo(half float64) string { return "± " + say.TwoDigitsOr0(half) }
+
+// UncertaintyEnds returns the ends of an interval, with two digits of its half-width.
+func UncertaintyEnds(low, high float64) (from, to string) {
+	places := 0
+	if half := (high - low) / 2; half > 0 && !math.IsInf(half, 0) {
+		places = say.Magnitude(half) - 1
+	}
+	return say.Rounded(low, places), say.Rounded(high, places)
+}
+
+// fromTo returns an interval, or one figure where no doubt is shown.
+func fromTo(from, to string) string {
+	if from == to {
+		return from
+	}
+	return from + " to " + to
+}
+
+// signedEnds returns the ends of an interval of a difference.
+func signedEnds(low, high float64) (from, to string) {
+	from, to = UncertaintyEnds(low, high)
+	sign := func(x float64, text string) string {
+		if x > 0 {
+			return "+" + text
+		}
+		return text
+	}
+	return sign(low, from), sign(high, to)
+}
+
+// mostOf returns what the largest share of something is called.
+func mostOf(share study.Number) string {
+	if share > 0.5 {
+		return "Most"
+	}
+	return "The largest part"
+}

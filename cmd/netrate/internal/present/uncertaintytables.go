@@ -1,0 +1,77 @@
+package present
+
+import (
+	"fmt"
+	"math"
+
+	"netrate/cmd/netrate/internal/page"
+	"netrate/cmd/netrate/internal/say"
+	"netrate/model"
+	"netrate/plots"
+)
+
+// SpreadFigure draws single replications with all as given, and with what is in doubt drawn.
+func (d Uncertain) SpreadFigure(s *model.Study) (*plots.Figure, error) {
+	word, axis := page.Period(s.Line), page.PerHour
+	if d.Job {
+		axis = "hours until the job is finished"
+	}
+	from, to := UncertaintyEnds(d.singles())
+	given := s.Sample(d.Of())
+	from0, to0 := UncertaintyEnds(given.Quantile(0.05), given.Quantile(0.95))
+	return plots.Cumulative(plots.CumulativeData{
+		Head: plots.Head{
+			Title: fmt.Sprintf("Nine %ss in ten are from %s to %s%s, not from %s to %s, if the doubt is allowed for", word, from, to, d.unit(), from0, to0),
+			Subtitle: fmt.Sprintf("Share of %ss at or below a value, %s; %s as given, %s draws of what is in doubt, %d %ss each",
+				word, axis, say.Plural(len(given), word), say.Thousands(d.Draws), d.Each, word),
+		},
+		Axis:   axis,
+		Curves: []plots.Values{{Name: "as given", Values: given}, {Name: "in doubt", Values: d.Doubted.All}},
+	})
+}
+
+// SourcesFigure draws what the doubt comes of.
+func (d Uncertain) SourcesFigure() (*plots.Figure, error) {
+	data := plots.ParetoData{Axis: "% of the variance of the long run"}
+	for _, s := range d.Sources {
+		if s.Share >= leastSource {
+			data.Causes = append(data.Causes, plots.Cause{Name: uncertainCalled(s.Input), Amount: 100 * float64(s.Share), Detail: "given as " + uncertainValue(s.Input, float64(s.Given))})
+		}
+	}
+	title := "No single number makes up much of the doubt"
+	if len(data.Causes) > 0 {
+		title = fmt.Sprintf("%s of the doubt is that of %s: %s", mostOf(d.Sources[0].Share), data.Causes[0].Name, uncertainShare(d.Sources[0].Share))
+	}
+	data.Head = plots.Head{
+		Title:    title,
+		Subtitle: "Share of each number in doubt in the variance of the long run; those below " + say.Percent(leastSource, 0.01) + " left out",
+	}
+	return plots.Pareto(data)
+}
+
+// Table returns all that is in doubt.
+func (d Uncertain) Table() plots.Table {
+	t := plots.Table{
+		Name: "Doubt", Caption: "What is in doubt, and what it does to the answer; ± is half of the 95 % interval of the long run, with twice the data of that number alone",
+		Columns: []plots.Column{
+			{Title: "Number"},
+			{Title: "Given"},
+			{Title: "95 %: from"},
+			{Title: "to"},
+			{Title: "Share of the doubt", Unit: "%", Kind: plots.Number, Decimals: 1},
+			{Title: "± with twice its data", Unit: d.unit()[1:], Kind: plots.Number, Decimals: 1},
+		},
+	}
+	for _, s := range d.Inputs() {
+		narrower := plots.Entry{Number: math.NaN()}
+		if s.Learnt && !math.IsNaN(float64(s.Share)) {
+			narrower = page.Value(d.HalfWithTwice(s.Input))
+		}
+		t.Rows = append(t.Rows, []plots.Entry{
+			page.Words(uncertainCalled(s.Input)), page.Words(uncertainValue(s.Input, float64(s.Given))),
+			page.Words(uncertainValue(s.Input, float64(s.Range.Low))), page.Words(uncertainValue(s.Input, float64(s.Range.High))),
+			page.Value(100 * float64(s.Share)), narrower,
+		})
+	}
+	return t
+}
