@@ -3,7 +3,9 @@
 GO ?= go
 LINTER = github.com/golangci/golangci-lint/v2/cmd/golangci-lint@v2.15.0
 
-.PHONY: demo test check bench validate build
+VULN = golang.org/x/vuln/cmd/govulncheck@v1.1.4
+
+.PHONY: demo test check vulnerabilities torture mutate bench validate build
 
 demo: ## the main job on embedded examples, and a comparison with its report
 	$(GO) run ./cmd/netrate run --example direct-mail
@@ -12,12 +14,23 @@ demo: ## the main job on embedded examples, and a comparison with its report
 test: ## the tests
 	$(GO) test ./...
 
-check: ## the whole gate: what CI runs
+check: test ## the whole gate: what CI runs
 	$(GO) mod tidy -diff
 	$(GO) vet ./...
 	$(GO) run $(LINTER) fmt --diff
 	$(GO) run $(LINTER) run ./...
 	$(GO) test -race ./...
+	$(MAKE) --no-print-directory vulnerabilities
+
+vulnerabilities: ## known ones in what is depended on; passes where their database cannot be reached, and says so
+	@found=$$($(GO) run $(VULN) ./... 2>&1); status=$$?; echo "$$found"; \
+	case "$$found" in *"fetching vulnerabilities"*) echo "NOT LOOKED FOR: do it where the database can be reached, before each release" ;; *) exit $$status ;; esac
+
+torture: ## minutes of generated scenarios and logs, all verbs, all outputs
+	$(GO) test ./cmd/netrate -run Torture -count 1 -timeout 0 -v -torture 5m
+
+mutate: ## planted mistakes, each of which some test must notice
+	$(GO) run ./tools/mutate
 
 bench: ## how fast a shift is simulated
 	$(GO) test -run '^$$' -bench . -benchmem ./...

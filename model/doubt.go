@@ -71,6 +71,22 @@ func (l *Line) with(doubts []Doubt, values []float64) *Line {
 	return settled
 }
 
+// ImpossibleDraw is the error of a line whose uncertain inputs may be what no line can have,
+// such as faults that come to more than 1.
+type ImpossibleDraw struct {
+	Line string
+	Draw int   // from 1
+	Why  error // what [Line.Check] has against it
+}
+
+// Error returns which draw it was and what is wrong with it.
+func (d *ImpossibleDraw) Error() string {
+	return fmt.Sprintf("%s: what is uncertain reaches too far: in draw %d %v", d.Line, d.Draw, d.Why)
+}
+
+// Unwrap returns what is wrong with the draw.
+func (d *ImpossibleDraw) Unwrap() error { return d.Why }
+
 // drawnOf returns one draw of what is in doubt.
 func drawnOf(doubts []Doubt, seed uint64, number int) []float64 {
 	values := make([]float64, len(doubts))

@@ -165,7 +165,7 @@ func drawAll(all []doubtful, seed uint64, draw, each int) ([]doubtDraw, error) {
 	for i, x := range all {
 		values, run, err := x.drawn(seed, draw)
 		if err != nil {
-			return nil, fmt.Errorf("%s: with draw %d of what is in doubt: %w", x.standing().Name, draw+1, err)
+			return nil, &ImpossibleDraw{x.standing().Name, draw + 1, err}
 		}
 		out[i].values = values
 		for k := range each {

@@ -160,7 +160,9 @@ func TestDrawThatCannotBe(t *testing.T) {
 	l := doubtLine(Doubt{"", "A", "misfeed", NoPart, output.Between{Low: 0, Likely: 0.5, High: 1}})
 	l.Stations[handA].(*Feeder).Double = 0.4
 	_, _, err := RunDoubted(context.Background(), []*Line{l}, sim.Plan{Seed: 1, Max: 50}, 2, nil)
-	assert.ErrorContains(t, err, "of what is in doubt")
+	assert.ErrorContains(t, err, "what is uncertain reaches too far")
+	var draw *ImpossibleDraw
+	assert.ErrorAs(t, err, &draw)
 	_, _, err = RunDoubted(context.Background(), []*Line{l}, sim.Plan{Seed: 1, Max: 50}, 1, nil)
 	assert.ErrorContains(t, err, "want 2 or more")
 }

@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"netrate/sim"
+	"netrate/sim/output"
 )
 
 // lettersLine returns a line with documents at pitch 0, letters at pitch 2, a reader of
@@ -113,4 +114,15 @@ func TestIncidentOfAPlainStation(t *testing.T) {
 	require.ErrorContains(t, err, "track gate has no stream")
 	_, err = lettersLine(3).Incident(1, Jam, true)
 	require.ErrorContains(t, err, "out of step by a jam")
+}
+
+// What is uncertain of a stock does not keep an incident from being shown, in which no stock
+// runs low.
+func TestIncidentWithUncertainStocks(t *testing.T) {
+	l := lettersLine(3)
+	l.Stations[len(l.Stations)-1].(*Delivery).Belt = Stock{Capacity: 500, Warn: 100, Work: sim.Constant(30)}
+	l.Doubts = []Doubt{{"", "delivery", "belt.sweep", MeanPart, output.About{Mean: 30, Error: 2}}}
+	require.Empty(t, l.Check())
+	_, err := l.Incident(1, Misfeed, true)
+	require.NoError(t, err)
 }

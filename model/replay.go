@@ -136,7 +136,7 @@ func (w *replayer) draw(replication int) error {
 func (w *replayer) run(replication int, to *Replica) error {
 	if len(w.Line.Doubts) > 0 {
 		if err := w.draw(replication); err != nil {
-			return fmt.Errorf("draw %d of what is in doubt: %w", replication+1, err)
+			return &ImpossibleDraw{w.Line.Name, replication + 1, err}
 		}
 	}
 	*to = NewReplica(w.Line, len(w.Periods))

@@ -18,7 +18,10 @@ import (
 )
 
 // terminal returns both ends of a pseudo-terminal: ours, and the command's.
-func terminal(t *testing.T) (ours, its *os.File) {
+func terminal(t *testing.T) (ours, its *os.File) { return terminalOf(t, 80) }
+
+// terminalOf returns a pseudo-terminal that is so many characters wide.
+func terminalOf(t *testing.T, width uint16) (ours, its *os.File) {
 	t.Helper()
 	ours, err := os.OpenFile("/dev/ptmx", os.O_RDWR|unix.O_NOCTTY, 0)
 	require.NoError(t, err)
@@ -27,7 +30,7 @@ func terminal(t *testing.T) (ours, its *os.File) {
 	require.NoError(t, unix.IoctlSetPointerInt(fd, unix.TIOCSPTLCK, 0))
 	n, err := unix.IoctlGetInt(fd, unix.TIOCGPTN)
 	require.NoError(t, err)
-	require.NoError(t, unix.IoctlSetWinsize(fd, unix.TIOCSWINSZ, &unix.Winsize{Row: 24, Col: 80}))
+	require.NoError(t, unix.IoctlSetWinsize(fd, unix.TIOCSWINSZ, &unix.Winsize{Row: 24, Col: width}))
 	its, err = os.OpenFile("/dev/pts/"+strconv.Itoa(n), os.O_RDWR|unix.O_NOCTTY, 0)
 	require.NoError(t, err)
 	return ours, its
@@ -64,8 +67,26 @@ func TestInterrupted(t *testing.T) {
 	}
 }
 
-// waitFor reads until what was read matches the pattern.
-func waitFor(t *testing.T, from io.Reader, pattern string) {
+// Progress is seen on a narrow terminal as well, and never takes more than a line of it.
+func TestProgressOnANarrowTerminal(t *testing.T) {
+	for _, width := range []uint16{40, 20} {
+		ours, its := terminalOf(t, width)
+		cmd := exec.Command("netrate", "run", "--example", "small-shop", "--reps", "5000000")
+		cmd.Stderr = its
+		require.NoError(t, cmd.Start())
+		require.NoError(t, its.Close())
+		seen := waitFor(t, ours, `[1-9][0-9,]* shifts`)
+		require.NoError(t, cmd.Process.Kill())
+		require.Error(t, cmd.Wait())
+		for _, line := range strings.Split(seen, "\r") {
+			assert.Less(t, len(line), int(width))
+			assert.NotContains(t, line, "\n")
+		}
+	}
+}
+
+// waitFor reads until what was read matches the pattern, and returns it.
+func waitFor(t *testing.T, from io.Reader, pattern string) string {
 	t.Helper()
 	wanted, seen := regexp.MustCompile(pattern), ""
 	buffer := make([]byte, 4096)
@@ -74,4 +95,5 @@ func waitFor(t *testing.T, from io.Reader, pattern string) {
 		require.NoError(t, err, "after %q", seen)
 		seen += string(buffer[:n])
 	}
+	return seen
 }

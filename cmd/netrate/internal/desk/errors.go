@@ -4,6 +4,8 @@ import (
 	"errors"
 	"fmt"
 	"syscall"
+
+	"netrate/model"
 )
 
 // wrongInput is an error of the command line or of a file: running again is of no use.
@@ -30,12 +32,13 @@ func (i Interrupted) Error() string { return "interrupted: " + i.text }
 func Status(err error) int {
 	var stopped Interrupted
 	var input wrongInput
+	var draw *model.ImpossibleDraw
 	switch {
 	case err == nil:
 		return 0
 	case errors.As(err, &stopped):
 		return 128 + int(stopped.Signal)
-	case errors.As(err, &input):
+	case errors.As(err, &input) || errors.As(err, &draw):
 		return 2
 	}
 	return 1
