@@ -2,11 +2,11 @@ package page
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model"
+	"netrate/model/study"
 	"netrate/plots"
 	"netrate/scenarios"
 )
@@ -26,25 +26,27 @@ type Basis struct {
 // Assumed returns what an answer rests on: all of the first, and of the others what is not
 // as it is there.
 func Assumed(of ...Basis) []plots.Assumption {
+	var bases []study.AssumptionBasis
+	for _, x := range of {
+		b := study.AssumptionBasis{
+			Name: x.Name, Lines: Attended(x.Line, x.Hall), Grouped: x.Hall != nil, Order: x.Line.Crew.Order, Stated: statedOf(x.file()),
+		}
+		if x.Work != nil {
+			b.Work = statedOf(x.Work)
+		}
+		bases = append(bases, b)
+	}
 	var all []plots.Assumption
-	base := map[scenarios.Statement]bool{}
-	for i, x := range of {
-		prefix := ""
-		if i > 0 {
-			prefix = x.Name + ": "
-		}
-		rests := x.statements()
-		if i == 0 {
-			for _, s := range rests {
-				base[s] = true
-			}
-		} else {
-			rests = slices.DeleteFunc(rests, func(s scenarios.Statement) bool { return base[s] })
-		}
-		for _, a := range together(rests) {
-			a.What = prefix + a.What
-			all = append(all, a)
-		}
+	for _, a := range study.Assumptions(bases...) {
+		all = append(all, shown(&a))
+	}
+	return all
+}
+
+func statedOf(statements []scenarios.Statement) []study.AssumptionStatement {
+	all := []study.AssumptionStatement{}
+	for _, s := range statements {
+		all = append(all, study.AssumptionStatement(s))
 	}
 	return all
 }
@@ -58,80 +60,58 @@ func AssumedOf(sc *scenarios.Scenario) []plots.Assumption {
 	return Assumed(all...)
 }
 
-// together puts into one row what is said alike of several stations.
-func together(rests []scenarios.Statement) []plots.Assumption {
-	var order []scenarios.Statement // without their stations
-	stations := map[scenarios.Statement][]string{}
-	for _, s := range rests {
-		alike := s
-		alike.Station = ""
-		if s.Station == "" {
-			alike.Key = " " + s.Key // not to be mixed with a key of stations
+// shown returns an assumption as a report lists it.
+func shown(a *study.Assumption) plots.Assumption {
+	p := plots.Assumption{What: a.Key, Value: a.Text, Source: a.Source}
+	switch a.Kind {
+	case study.AssumptionStated:
+		p.Value += rateWords(a)
+	case study.AssumptionSpeed:
+		p.What += ", as it runs"
+		p.Value = say.Exact(a.Number) + "/h, set by " + limitWords(a.LimitedBy)
+	case study.AssumptionResponse:
+		p.What = "response to a " + a.Key
+	case study.AssumptionTaken:
+		p.Value, p.Source = say.Exact(a.Number), notGiven
+		if a.Share {
+			p.Value = say.Probability(a.Number)
 		}
-		if _, known := stations[alike]; !known {
-			order = append(order, alike)
-			stations[alike] = nil
-		}
-		if s.Station != "" {
-			stations[alike] = append(stations[alike], s.Station)
+	case study.AssumptionOrder:
+		p.Source = notGiven
+	}
+	if a.Stations != nil {
+		p.What = say.List(a.Stations) + ": " + p.What
+	}
+	for _, of := range []string{a.Line, a.Alternative} {
+		if of != "" {
+			p.What = of + ": " + p.What
 		}
 	}
-	var all []plots.Assumption
-	for _, s := range order {
-		what := strings.TrimSpace(s.Key)
-		if names := stations[s]; names != nil {
-			what = say.List(names) + ": " + what
-		}
-		if s.Line != "" {
-			what = s.Line + ": " + what
-		}
-		all = append(all, plots.Assumption{What: what, Value: s.Value, Source: s.Source})
-	}
-	return all
+	return p
 }
 
-// statements returns all that an answer rests on: what the file says, what that comes to,
-// and what is taken where it says nothing.
-func (x Basis) statements() []scenarios.Statement {
-	var all []scenarios.Statement
-	given := map[string]string{} // of each station: its keys and their values
-	for _, s := range x.file() {
-		if s.Station == "" && strings.HasPrefix(s.Key, "policy") || s.Station != "" && s.Key == "policy" {
-			continue // each response is told below
-		}
-		given[s.Line+"\n"+s.Station] += "\n" + s.Key + ": " + s.Value
-		all = append(all, s)
+// rateWords returns what the rate of a fault is one of.
+func rateWords(a *study.Assumption) string {
+	text := ""
+	if a.Rated {
+		text = " at the rated speed"
 	}
-	for _, l := range Attended(x.Line, x.Hall) {
-		name := ""
-		if x.Hall != nil {
-			name = l.Name
-		}
-		for i, s := range all {
-			if s.Line == name && s.Station != "" {
-				all[i].Value += rateWords(stationNamed(l, s.Station), s.Key)
-			}
-		}
-		if x.Work != nil {
-			all = append(all, x.Work...)
-		} else {
-			all = append(all, scenarios.Statement{Line: name, Key: "line.speed, as it runs", Value: say.Exact(l.RunSpeed()) + "/h, set by " + Limits(l)})
-		}
-		for _, station := range l.Stations {
-			of := station.Where().Name
-			for _, s := range append(responsesOf(station), taken(station)...) {
-				key, _, _ := strings.Cut(s.Key, " ")
-				if !strings.Contains(given[name+"\n"+of], "\n"+key+": ") {
-					s.Line, s.Station = name, of
-					all = append(all, s)
-				}
-			}
-		}
+	if a.Material != 0 {
+		text += fmt.Sprintf(" × %s for the material", say.Exact(a.Material))
 	}
-	if !slices.ContainsFunc(all, func(s scenarios.Statement) bool { return s.Key == "crew.attends" }) {
-		all = append(all, scenarios.Statement{Key: "crew.attends", Value: x.Line.Crew.Order.String(), Source: notGiven})
+	return text
+}
+
+// limitWords returns what a line cannot go faster than.
+func limitWords(stations []string) string {
+	var all []string
+	for _, name := range stations {
+		if name == "" {
+			name = "the speed asked for"
+		}
+		all = append(all, name)
 	}
-	return all
+	return strings.Join(all, ", ")
 }
 
 // file returns what the file says of a line, which may be that of a variant.
@@ -142,60 +122,6 @@ func (x Basis) file() []scenarios.Statement {
 		}
 	}
 	return x.Scenario.Stated()
-}
-
-func stationNamed(l *model.Line, name string) model.Station {
-	for _, s := range l.Stations {
-		if s.Where().Name == name {
-			return s
-		}
-	}
-	return nil
-}
-
-// rateWords returns what a rate of a station is one of: rates of faults are those at the rated
-// speed, and the material of the insert multiplies them.
-func rateWords(s model.Station, key string) string {
-	if !slices.Contains([]string{"misfeed", "double", "jam", "envelope_misfeed", "flap"}, key) {
-		return ""
-	}
-	text := ""
-	if s != nil && s.Where().Rated > 0 {
-		text = " at the rated speed"
-	}
-	if s == nil {
-		return text
-	}
-	for _, u := range s.Usual() {
-		if u.Name == "material" && u.Value != 1 {
-			text += fmt.Sprintf(" × %s for the material", say.Exact(u.Value))
-		}
-	}
-	return text
-}
-
-// responsesOf returns what a station answers to each fault that has a choice.
-func responsesOf(s model.Station) []scenarios.Statement {
-	var all []scenarios.Statement
-	for _, f := range s.Counts() {
-		if answer := s.Answer(f); answer != nil {
-			all = append(all, scenarios.Statement{Key: "response to a " + f.String(), Value: answer.String()})
-		}
-	}
-	return all
-}
-
-// taken returns what is taken for a station where the file does not say it.
-func taken(s model.Station) []scenarios.Statement {
-	var all []scenarios.Statement
-	for _, u := range s.Usual() {
-		value := say.Exact(u.Value)
-		if u.Share {
-			value = say.Probability(u.Value)
-		}
-		all = append(all, scenarios.Statement{Key: u.Name, Value: value, Source: notGiven})
-	}
-	return all
 }
 
 // GivenNote says on lines of its own that what is in doubt was not drawn; nothing if nothing

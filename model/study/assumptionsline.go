@@ -1,0 +1,110 @@
+package study
+
+import (
+	"slices"
+	"strings"
+
+	"netrate/model"
+)
+
+// assumed returns all that an answer rests on: what is stated, what that comes to, and what is
+// taken where nothing is stated.
+func (x *AssumptionBasis) assumed() []assumed {
+	var all []assumed
+	given := map[[3]string]bool{} // line, station and key
+	for _, s := range x.Stated {
+		if s.Station == "" && strings.HasPrefix(s.Key, "policy") || s.Station != "" && s.Key == "policy" {
+			continue // each response is an assumption of its own
+		}
+		given[[3]string{s.Line, s.Station, s.Key}] = true
+		all = append(all, statement(s))
+	}
+	for _, l := range x.Lines {
+		name := ""
+		if x.Grouped {
+			name = l.Name
+		}
+		for i := range all {
+			if s := &all[i]; s.line == name && s.station != "" {
+				s.rate(l)
+			}
+		}
+		if x.Work == nil {
+			all = append(all, assumed{line: name, kind: AssumptionSpeed, key: "line.speed", number: l.RunSpeed(), limits: strings.Join(limits(l), "\n")})
+		}
+		for _, s := range x.Work {
+			all = append(all, statement(s))
+		}
+		for _, station := range l.Stations {
+			for _, a := range append(responsesOf(station), takenFor(station)...) {
+				a.line, a.station = name, station.Where().Name
+				if a.kind == AssumptionResponse || !given[[3]string{a.line, a.station, a.key}] {
+					all = append(all, a)
+				}
+			}
+		}
+	}
+	if !slices.ContainsFunc(all, func(s assumed) bool { return s.key == "crew.attends" }) {
+		all = append(all, assumed{kind: AssumptionOrder, key: "crew.attends", text: x.Order.String()})
+	}
+	return all
+}
+
+func statement(s AssumptionStatement) assumed {
+	return assumed{line: s.Line, station: s.Station, key: s.Key, text: s.Value, source: s.Source}
+}
+
+// rate says of the rate of a fault what it is one of: it is that at the rated speed, and the
+// material of the insert multiplies it.
+func (a *assumed) rate(l *model.Line) {
+	if a.kind != AssumptionStated || !slices.Contains([]string{"misfeed", "double", "jam", "envelope_misfeed", "flap"}, a.key) {
+		return
+	}
+	for _, s := range l.Stations {
+		if s.Where().Name != a.station {
+			continue
+		}
+		a.rated = s.Where().Rated > 0
+		for _, u := range s.Usual() {
+			if u.Name == "material" && u.Value != 1 {
+				a.material = u.Value
+			}
+		}
+		return
+	}
+}
+
+// limits returns what the line cannot go faster than: stations, and "" for the speed asked for.
+func limits(l *model.Line) []string {
+	speed := l.RunSpeed()
+	var names []string
+	if l.Speed == speed {
+		names = append(names, "")
+	}
+	for _, s := range l.Stations {
+		if s.Where().Rated == speed {
+			names = append(names, s.Where().Name)
+		}
+	}
+	return names
+}
+
+// responsesOf returns what a station answers to each fault that has a choice.
+func responsesOf(s model.Station) []assumed {
+	var all []assumed
+	for _, f := range s.Counts() {
+		if answer := s.Answer(f); answer != nil {
+			all = append(all, assumed{kind: AssumptionResponse, key: f.String(), text: answer.String()})
+		}
+	}
+	return all
+}
+
+// takenFor returns what is taken for a station where nothing is stated.
+func takenFor(s model.Station) []assumed {
+	var all []assumed
+	for _, u := range s.Usual() {
+		all = append(all, assumed{kind: AssumptionTaken, key: u.Name, number: u.Value, share: u.Share})
+	}
+	return all
+}
