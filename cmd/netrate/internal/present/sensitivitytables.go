@@ -2,6 +2,7 @@ package present
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"netrate/cmd/netrate/internal/page"
@@ -44,11 +45,11 @@ func sensitivityColumns(moved string) []plots.Column {
 }
 
 func sensitivityRow(x *study.SensitivityEffect) []plots.Entry {
-	path := x.Paths[0]
+	path, now := x.Paths[0], page.Words(x.Value)
 	if x.Several {
-		path = say.Plural(len(x.Paths), "path")
+		path, now = say.Plural(len(x.Paths), "path"), page.Value(math.NaN()) // nothing
 	}
-	row := []plots.Entry{page.Words(x.Name), page.Words(path), page.Words(x.Value)}
+	row := []plots.Entry{page.Words(x.Name), page.Words(path), now}
 	return append(append(row, sensitivityEntries(&x.Lower)...), sensitivityEntries(&x.Higher)...)
 }
 
