@@ -94,11 +94,11 @@ func anyReader(t *rapid.T, l *Line) {
 		Reads: rapid.SampledFrom(streams).Draw(t, "reads"), Presence: true,
 		NoRead: anyRate(t), FalseAlarm: anyRate(t), Clear: anyDuration(t, "clear"),
 	}
-	lanes := l.lanesOf(r.Reads)
-	r.Sequence = l.matched(lanes[0]) && rapid.Bool().Draw(t, "sequence")
+	lanes := l.LanesOf(r.Reads)
+	r.Sequence = l.Matched(lanes[0]) && rapid.Bool().Draw(t, "sequence")
 	if other := rapid.SampledFrom(streams).Draw(t, "match"); other != r.Reads {
 		r.Match = other
-		lanes = append(lanes, l.lanesOf(other)...)
+		lanes = append(lanes, l.LanesOf(other)...)
 	}
 	at := rapid.IntRange(slices.Max(lanes)+1, len(l.Stations)-1).Draw(t, "reader at")
 	r.At = l.Stations[at-1].Where().At

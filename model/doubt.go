@@ -62,7 +62,7 @@ func (l *Line) Drawn(seed uint64, number int) (*Line, []float64) {
 
 // with returns a copy of the line in which what is in doubt has the given values.
 func (l *Line) with(doubts []Doubt, values []float64) *Line {
-	settled := l.clone()
+	settled := l.Clone()
 	settled.Doubts = nil
 	numbers := settled.numbers()
 	for i, d := range doubts {
@@ -104,7 +104,7 @@ func (h *Hall) Doubts() []Doubt {
 	for i, l := range h.Lines {
 		for _, d := range l.Doubts {
 			switch {
-			case d.Station != "" || d.Name != crewWalk:
+			case d.Station != "" || d.Name != CrewWalk:
 				d.Line = l.Name
 				all = append(all, d)
 			case i == 0:
@@ -135,6 +135,9 @@ func (h *Hall) Drawn(seed uint64, number int) (*Hall, []float64) {
 	}
 	return drawn, values
 }
+
+// Has reports whether the line has the number that is uncertain.
+func (l *Line) Has(d Doubt) bool { return find(l.numbers(), d) != nil }
 
 // find returns the number that a doubt is of; nil if there is none.
 func find(numbers []Lever, d Doubt) *Lever {

@@ -1,7 +1,6 @@
 package model
 
 import (
-	"context"
 	"math"
 	"slices"
 	"testing"
@@ -91,15 +90,21 @@ func TestEscapes(t *testing.T) {
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {
 			require.Empty(t, c.line.Check())
-			study, err := Run(context.Background(), c.line, sim.Plan{Seed: 4, Min: c.shifts, Max: c.shifts}, nil)
-			require.NoError(t, err)
-			counted := study.Sample(func(s *Shift) float64 { return s.Defective }).Interval(1 - 0.001/float64(len(cases)))
+			all := outcomes(t, c.line, 4, c.shifts)
+			var total Outcome
+			var defective sim.Sample
+			for i := range all {
+				total.Add(&all[i])
+				defective = append(defective, float64(all[i].Sets.Defective))
+			}
+			passes := max(int64(c.shifts), total.Job.Passes)
+			counted := defective.Interval(1 - 0.001/float64(len(cases)))
 			agrees := func(e Escapes) bool {
 				expected := e.PerMillion / 1e6 * float64(e.Delivered) / float64(c.shifts)
 				t.Logf("%.2f ± %.2f a shift, expected %.2f", counted.Mean, counted.Half, expected)
 				return math.Abs(counted.Mean-expected) <= counted.Half+c.second*expected
 			}
-			e := study.Escapes()
+			e := c.line.Escapes(&total, passes)
 			assert.True(t, agrees(e))
 			assert.Equal(t, c.name == "nothing sees the lane", e.Unfound)
 			sum := 0.0
@@ -107,25 +112,28 @@ func TestEscapes(t *testing.T) {
 				sum += one.PerMillion
 			}
 			assert.InEpsilon(t, e.PerMillion, sum, 1e-12)
-			remakesAgree(t, c, study, len(cases))
-			study.Line = c.line.clone()
-			c.mistake(study.Line)
-			assert.False(t, agrees(study.Escapes()), "a mistake goes unseen: this test cannot fail")
+			remakesAgree(t, c, all, len(cases))
+			mistaken := c.line.Clone()
+			c.mistake(mistaken)
+			assert.False(t, agrees(mistaken.Escapes(&total, passes)), "a mistake goes unseen: this test cannot fail")
 		})
 	}
 }
 
 // remakesAgree checks, where every set that is not delivered good is a remake, that paper
 // expects as many as are counted, but for second faults.
-func remakesAgree(t *testing.T, c escapeCase, study *Study, checks int) {
+func remakesAgree(t *testing.T, c escapeCase, all []Outcome, checks int) {
 	t.Helper()
-	if len(c.line.lanes()) == 0 || !c.line.matched(c.line.lanes()[0]) {
+	if len(c.line.Lanes()) == 0 || !c.line.Matched(c.line.Lanes()[0]) {
 		return
 	}
-	counted := study.Sample(func(s *Shift) float64 {
-		lost := s.Defective + s.Diverted + s.Outsorted + s.Spoiled
-		return lost / (s.Good + lost)
-	}).Interval(1 - 0.001/float64(checks))
+	var shares sim.Sample
+	for i := range all {
+		s := &all[i].Sets
+		lost := float64(s.Defective + s.Diverted + s.Outsorted + s.Spoiled)
+		shares = append(shares, lost/(float64(s.Good)+lost))
+	}
+	counted := shares.Interval(1 - 0.001/float64(checks))
 	agrees := func(expected float64) bool {
 		return math.Abs(counted.Mean-expected) <= counted.Half+c.second*expected
 	}
@@ -146,9 +154,9 @@ func TestEscapesClosedForm(t *testing.T) {
 	}
 	in := firstOf[*Inserter](l)
 	in.Flap, in.Jam = 0, 0
-	s := &Study{Line: l, Shifts: make([]Shift, 1), Total: Outcome{Sets: Sets{Good: 999_990, Defective: 10}, Stations: make([]StationOutcome, len(l.Stations))}}
-	s.Total.Stations[0].Attempts, s.Total.Stations[1].Attempts = 1_000_000, 999_000
-	e := s.Escapes()
+	total := Outcome{Sets: Sets{Good: 999_990, Defective: 10}, Stations: make([]StationOutcome, len(l.Stations))}
+	total.Stations[0].Attempts, total.Stations[1].Attempts = 1_000_000, 999_000
+	e := l.Escapes(&total, 1)
 	require.Len(t, e.From, 2)
 	// (1 − 0.99)·0.001, and of the first feeder's the share 1 − 0.99·0.001 goes on.
 	assert.InEpsilon(t, 10*(1-0.99*0.001), e.From[0].PerMillion, 1e-9)
@@ -157,5 +165,5 @@ func TestEscapesClosedForm(t *testing.T) {
 	low, high := e.Count(0.95) // Garwood's interval of 10 counted, as in sim's test
 	assert.InDelta(t, 4.7954, low, 1e-3)
 	assert.InDelta(t, 18.3904, high, 1e-3)
-	assert.Zero(t, (&Study{Line: l}).Escapes().PerMillion)
+	assert.Zero(t, l.Escapes(&Outcome{}, 0).PerMillion)
 }

@@ -42,7 +42,7 @@ func (f *Feeder) Refusal(l *Line, i int, _ Fault, r Response) string { return l.
 
 // feedingRefusal returns why a misfeed or a double of station i cannot have the response.
 func (l *Line) feedingRefusal(i int, r Response) string {
-	if r == Ship && l.matched(i) {
+	if r == Ship && l.Matched(i) {
 		return "the stream would stay out of step, and every later set would be a mismatch"
 	}
 	return l.NoWay(i, r)

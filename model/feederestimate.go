@@ -31,9 +31,9 @@ func (f *Feeder) misfeeds(l *Line) (all, tooMany float64) {
 	first, again := f.odds(l, false)[fedNothing], f.odds(l, true)[fedNothing]
 	limit, stops := f.Streak.StopAfter, f.OnMisfeed == Stop
 	switch {
-	case l.matched(l.index(f)) && limit == 1:
+	case l.Matched(l.index(f)) && limit == 1:
 		return first, first * f.Noticed
-	case l.matched(l.index(f)) || first == 0:
+	case l.Matched(l.index(f)) || first == 0:
 		return first, 0
 	}
 	// A streak starts with probability first and goes on with probability again; from the
@@ -65,7 +65,7 @@ func (f *Feeder) misfeeds(l *Line) (all, tooMany float64) {
 // probability that it ends with a stop all the same: the attempt for the catch-up set comes
 // right after a misfeed, which may make another one likely.
 func (f *Feeder) catchUps(l *Line) (sets, stop float64) {
-	if !l.matched(l.index(f)) {
+	if !l.Matched(l.index(f)) {
 		return 1, 0
 	}
 	tries := f.Stream.Tries

@@ -1,7 +1,6 @@
 package model
 
 import (
-	"context"
 	"fmt"
 	"math"
 	"testing"
@@ -24,12 +23,14 @@ func TestHallSharesItsCrew(t *testing.T) {
 	for operators, running := range map[int]float64{1: 4.360478, 2: 4.535206} {
 		t.Run(fmt.Sprint(operators), func(t *testing.T) {
 			h := interferingLines(t, 5, operators)
-			studies, err := RunHall(context.Background(), h, sim.Plan{Seed: 1, Min: 60, Max: 60}, nil)
+			s, err := NewHall(h)
 			require.NoError(t, err)
 			share := make(sim.Sample, 60)
-			for _, s := range studies {
-				for i := range s.Shifts {
-					share[i] += s.Shifts[i].Running / float64(h.Lines[0].Shift)
+			outs := make([]Outcome, len(h.Lines))
+			for i := range share {
+				require.NoError(t, s.Run(1, i, outs))
+				for k := range outs {
+					share[i] += float64(outs[k].Time.Running / h.Lines[0].Shift)
 				}
 			}
 			tolerance := 3.29 * share.SD() / math.Sqrt(60)
@@ -91,24 +92,6 @@ func TestHallRepeats(t *testing.T) {
 	require.NoError(t, s.Run(1, 3, again))
 	assert.Equal(t, first, again)
 	assert.NotEqual(t, first[0].Stations[0].Faults, first[1].Stations[0].Faults, "lines have luck of their own")
-}
-
-// Halls that run together come to what they come to by themselves.
-func TestRunHalls(t *testing.T) {
-	a, b := referenceLine(), referenceLine()
-	a.Name, b.Name, b.Speed = "first", "second", 12_000
-	crew := Crew{Operators: 1, Walk: sim.Constant(15)}
-	halls := []*Hall{{Lines: []*Line{a, b}, Crew: crew}, {Lines: []*Line{b}, Crew: crew}}
-	plan := sim.Plan{Seed: 1, Min: 10, Max: 10}
-	together, err := RunHalls(context.Background(), halls, plan, nil)
-	require.NoError(t, err)
-	for i, h := range halls {
-		alone, err := RunHall(context.Background(), h, plan, nil)
-		require.NoError(t, err)
-		assert.Equal(t, alone, together[i])
-	}
-	shared, own := together[0][1], together[1][0]
-	assert.Greater(t, own.NetRates().Mean(), shared.NetRates().Mean(), "sharing an operator costs nothing")
 }
 
 func TestHallRefuses(t *testing.T) {

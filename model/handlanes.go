@@ -49,7 +49,7 @@ func (s Stream) work(clear sim.Duration) sim.Duration {
 // catchUp returns how many sets a fault at station i costs that is answered in line: where
 // the lane has to catch up, the one after it too.
 func (l *Line) catchUp(i int) float64 {
-	if l.matched(i) {
+	if l.Matched(i) {
 		return 2
 	}
 	return 1
@@ -59,7 +59,7 @@ func (l *Line) catchUp(i int) float64 {
 // station i, besides one. Where remakes are counted in sets that is none.
 func (l *Line) besides(i int, f Fault) float64 {
 	switch {
-	case streamOf(l.Stations[i]).Name == "" || l.matched(i):
+	case StreamOf(l.Stations[i]).Name == "" || l.Matched(i):
 		return 0
 	case f == Misfeed:
 		return -1
@@ -119,7 +119,7 @@ func (l *Line) found(i int, reads string, lane int, k Leak, t *term) {
 	if n == len(s.alarms)-1 {
 		flawed += k.Rate * s.unseen(k.Rate)
 	}
-	t.Stop(k.Rate*a.stops, l.Down(l.carrying(l.lanesOf(reads)[0]).realigning()))
+	t.Stop(k.Rate*a.stops, l.Down(l.carrying(l.LanesOf(reads)[0]).realigning()))
 	t.Lost += k.Rate * a.lost
 	t.Flawed += flawed
 	if besides := l.besides(lane, k.Fault); besides != 0 {

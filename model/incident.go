@@ -57,7 +57,7 @@ const incidentRows = 40
 // Incident returns what a misfeed or a double of a lane leads to, seen by the station
 // itself or not. The line must have passed Check, and station must carry a stream.
 func (l *Line) Incident(station int, f Fault, seen bool) (*Incident, error) {
-	if streamOf(l.Stations[station]).Name == "" || f != Misfeed && f != Double {
+	if StreamOf(l.Stations[station]).Name == "" || f != Misfeed && f != Double {
 		return nil, fmt.Errorf("%s has no stream to come out of step by a %s", l.Stations[station].Where().Name, f)
 	}
 	calm := l.calm(station, seen)
@@ -72,7 +72,7 @@ func (l *Line) Incident(station int, f Fault, seen bool) (*Incident, error) {
 // calm returns a copy of the line on which nothing goes wrong by itself, with stocks that
 // do not run low, and where the given station notices every fault of its own, or none.
 func (l *Line) calm(station int, seen bool) *Line {
-	calm := l.clone()
+	calm := l.Clone()
 	calm.Shift, calm.Job = 24*3600, Job{}
 	calm.Doubts = nil // the stocks they may be about are none
 	for _, v := range calm.Levers() {
@@ -108,7 +108,7 @@ type incident struct {
 	out     Outcome
 	in      Incident
 	gone    map[sim.Cycles]bool // sets that it has been said of that they have left
-	stopped [][causes]int64     // stops that have been told of
+	stopped [][Causes]int64     // stops that have been told of
 	alarms  []int64             // alarms of the readers that have been told of
 }
 
@@ -119,7 +119,7 @@ func (n *incident) run() (*Incident, error) {
 		n.in.Stations = append(n.in.Stations, st.Where().Name)
 	}
 	n.gone = map[sim.Cycles]bool{}
-	n.stopped, n.alarms = make([][causes]int64, len(s.units)), make([]int64, len(s.readers))
+	n.stopped, n.alarms = make([][Causes]int64, len(s.units)), make([]int64, len(s.readers))
 	s.start()
 	first := n.set + s.track.at[n.station]
 	n.prepare(first)

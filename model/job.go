@@ -35,7 +35,7 @@ func (j *jobs) run(seed uint64, replication int, sets int64, out *Outcome) error
 		if err := j.once(luck, replication, sets); err != nil {
 			return err
 		}
-		out.add(&j.pass)
+		out.Add(&j.pass)
 		out.Job.Passes++
 		sets = j.pass.Remakes()
 		if sets == 0 || job.Closing == Open {

@@ -16,7 +16,7 @@ type lanes struct {
 }
 
 func lanesOnTrack(l *Line) lanes {
-	all := lanes{stations: l.lanes(), channel: l.First(Gathers) >= 0, alone: -1}
+	all := lanes{stations: l.Lanes(), channel: l.First(Gathers) >= 0, alone: -1}
 	for _, i := range all.stations {
 		all.mask |= 1 << i
 	}
@@ -85,7 +85,7 @@ func newLane(s *Sim, i int, spec Stream, work sim.Duration, take func(n int64)) 
 	number := slices.Index(s.track.lanes.stations, i)
 	l := &lane{
 		s: s, Stream: spec, number: number, station: i, at: s.track.at[i],
-		matched: s.line.matched(i), channel: s.line.is(i, Gathers), ways: s.ways[i], take: take,
+		matched: s.line.Matched(i), channel: s.line.is(i, Gathers), ways: s.ways[i], take: take,
 		work: work, hand: &stop{station: i},
 	}
 	l.hand.task = s.task(i, "realign", work, func() { s.standstill.over(l.hand) })

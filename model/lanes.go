@@ -36,7 +36,7 @@ type carrier interface {
 func (l *Line) carrying(i int) carrier { return l.Stations[i].(carrier) }
 
 // streamOf returns the stream that a station carries.
-func streamOf(s Station) Stream {
+func StreamOf(s Station) Stream {
 	if own := s.Carries(); own != nil {
 		return *own
 	}
@@ -44,10 +44,10 @@ func streamOf(s Station) Stream {
 }
 
 // lanes returns the stations that carry a stream, in order.
-func (l *Line) lanes() []int {
+func (l *Line) Lanes() []int {
 	var lanes []int
 	for i, s := range l.Stations {
-		if streamOf(s).Name != "" {
+		if StreamOf(s).Name != "" {
 			lanes = append(lanes, i)
 		}
 	}
@@ -56,19 +56,19 @@ func (l *Line) lanes() []int {
 
 // lanesOf returns the stations that carry the stream of the given name: one or, of halves,
 // two.
-func (l *Line) lanesOf(stream string) []int {
-	return slices.DeleteFunc(l.lanes(), func(i int) bool { return streamOf(l.Stations[i]).Name != stream })
+func (l *Line) LanesOf(stream string) []int {
+	return slices.DeleteFunc(l.Lanes(), func(i int) bool { return StreamOf(l.Stations[i]).Name != stream })
 }
 
 // Personalised reports whether the line carries a stream, so that sets which are not
 // delivered good must be made again.
-func (l *Line) Personalised() bool { return len(l.lanes()) > 0 }
+func (l *Line) Personalised() bool { return len(l.Lanes()) > 0 }
 
 // Streams returns the names of the streams, in order along the track.
 func (l *Line) Streams() []string {
 	var names []string
-	for _, i := range l.lanes() {
-		if name := streamOf(l.Stations[i]).Name; !slices.Contains(names, name) {
+	for _, i := range l.Lanes() {
+		if name := StreamOf(l.Stations[i]).Name; !slices.Contains(names, name) {
 			names = append(names, name)
 		}
 	}
@@ -77,8 +77,8 @@ func (l *Line) Streams() []string {
 
 // matched reports whether a lane can come out of step: only what is matched to something
 // can. The sheets of a document are matched to each other.
-func (l *Line) matched(i int) bool {
-	return streamOf(l.Stations[i]).Name != "" && (l.is(i, Gathers) || len(l.lanes()) > 1)
+func (l *Line) Matched(i int) bool {
+	return StreamOf(l.Stations[i]).Name != "" && (l.is(i, Gathers) || len(l.Lanes()) > 1)
 }
 
 // envelopeFeeder returns the station that feeds personalised envelopes, or -1.
@@ -91,10 +91,10 @@ func (l *Line) checkStream(c *Checks, s Stream) {
 		return
 	}
 	c.Require(s.Tries >= 1, "stream.tries", "tries is %d, want at least 1", s.Tries)
-	lanes := l.lanesOf(s.Name)
+	lanes := l.LanesOf(s.Name)
 	halves := 0
 	for _, i := range lanes {
-		if streamOf(l.Stations[i]).Half {
+		if StreamOf(l.Stations[i]).Half {
 			halves++
 		}
 	}
@@ -108,7 +108,7 @@ func (l *Line) checkStream(c *Checks, s Stream) {
 
 // checkLanes notes what is wrong with the lanes as a whole.
 func (l *Line) checkLanes(c *Checks) {
-	lanes := l.lanes()
+	lanes := l.Lanes()
 	c.Require(len(lanes) <= maxLanes, "line.stations", "%d stations carry streams, want at most %d", len(lanes), maxLanes)
 	gate := l.First(Diverts)
 	envelopes := 0

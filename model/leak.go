@@ -19,7 +19,7 @@ type seer interface{ eye() *Reader }
 // wrong, but the sets after it, which have wrong pieces.
 func (l *Line) eyes(i int, f Fault) []eye {
 	channel := l.is(i, Gathers)
-	stream := streamOf(l.Stations[i]).Name
+	stream := StreamOf(l.Stations[i]).Name
 	var all []eye
 	for k := i + 1; k < len(l.Stations) && stream != ""; k++ {
 		seer, ok := l.Stations[k].(seer)

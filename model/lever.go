@@ -49,7 +49,7 @@ func (l *Line) numbers() []Lever { return l.list(true) }
 func (l *Line) list(whole bool) []Lever {
 	all := Parameters{whole: whole}
 	all.Duration("line.restart", &l.Restart)
-	all.Duration(crewWalk, &l.Crew.Walk)
+	all.Duration(CrewWalk, &l.Crew.Walk)
 	for _, s := range l.Stations {
 		all.station = s.Where().Name
 		s.Parameters(&all)
@@ -63,7 +63,7 @@ func (v Lever) In(l *Line) Lever { return l.Levers()[v.index] }
 // Moved returns a copy of the line with the value of one of its levers multiplied by a
 // factor above 0. What is then impossible, such as a probability above 1, its Check says.
 func (l *Line) Moved(v Lever, factor float64) *Line {
-	moved := l.clone()
+	moved := l.Clone()
 	if own := moved.Levers()[v.index]; own.rate != nil {
 		*own.rate *= factor
 	} else {
@@ -73,7 +73,7 @@ func (l *Line) Moved(v Lever, factor float64) *Line {
 }
 
 // crewWalk is the lever that lines with one crew share.
-const crewWalk = "crew.walk"
+const CrewWalk = "crew.walk"
 
 // Parameters collects the numbers of a line.
 type Parameters struct {

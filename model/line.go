@@ -95,7 +95,7 @@ type Stock struct {
 }
 
 // clone returns a copy of the line and of its stations.
-func (l *Line) clone() *Line {
+func (l *Line) Clone() *Line {
 	c := *l
 	c.Stations = make([]Station, len(l.Stations))
 	for i, s := range l.Stations {

@@ -1,6 +1,12 @@
 package model
 
-import "netrate/sim"
+import (
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"netrate/sim"
+)
 
 // referenceLine returns the line that the tests start from: six feeders, a track gate,
 // an inserter, an exit gate and a delivery, one operator, a shift of eight hours. Its
@@ -65,3 +71,15 @@ func stationsOf[T any](l *Line) []T {
 
 // firstOf returns the first station of one kind.
 func firstOf[T any](l *Line) T { return stationsOf[T](l)[0] }
+
+// outcomes runs the first replications of a line.
+func outcomes(t *testing.T, l *Line, seed uint64, replications int) []Outcome {
+	t.Helper()
+	s, err := New(l)
+	require.NoError(t, err)
+	all := make([]Outcome, replications)
+	for i := range all {
+		require.NoError(t, s.Run(seed, i, &all[i]))
+	}
+	return all
+}

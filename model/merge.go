@@ -166,5 +166,5 @@ func (l *Line) priceOf(decisions []Decision, part []int) price {
 // seen reports whether the price of a station's answers depends on what readers do: it is one
 // itself, or may ship what a reader then sees.
 func (l *Line) seen(i int) bool {
-	return l.is(i, Reads) || streamOf(l.Stations[i]).Name != "" && !l.matched(i)
+	return l.is(i, Reads) || StreamOf(l.Stations[i]).Name != "" && !l.Matched(i)
 }

@@ -51,7 +51,7 @@ type StationOutcome struct {
 	Pieces     Pieces
 	Lost       [faults]int64 // sets started that were not delivered good, still on the line apart, by the fault here that they were lost to
 	Remakes    [faults]int64 // those of them, or of their pieces, that must be made again
-	Stops      [causes]StopTotal
+	Stops      [Causes]StopTotal
 	Stock      sim.Account // refilling, emptying or sweeping, also while the line ran
 	Clearing   sim.Account // clearing faults
 }
@@ -85,11 +85,11 @@ const (
 	CauseStreak  // too many misfeeds in a row
 	CauseStock   // hopper empty, bin full or belt full
 	CauseStarved // no document was ready
-	causes       = iota
+	Causes       = iota
 	faults       = int(FalseAlarm) + 1
 )
 
-var causeNames = [causes]string{
+var causeNames = [Causes]string{
 	"misfeed", "double", "jam", "envelope misfeed", "flap", "insertion jam",
 	"no-read", "mismatch", "false alarm", "misfeeds in a row", "", "no document ready",
 }
@@ -119,14 +119,14 @@ func (o *Outcome) Stopped() StopTotal {
 	var sum StopTotal
 	for i := range o.Stations {
 		for _, t := range o.Stations[i].Stops {
-			sum.add(t)
+			sum.Add(t)
 		}
 	}
 	return sum
 }
 
 // refilling returns how long operators worked on stocks while the line stood for them.
-func (o *Outcome) refilling() sim.Seconds {
+func (o *Outcome) Refilling() sim.Seconds {
 	sum := sim.Seconds(0)
 	for i := range o.Stations {
 		sum += o.Stations[i].Stops[CauseStock].Working
@@ -171,21 +171,21 @@ func (o *Outcome) Crew() CrewTotal {
 }
 
 // add adds another outcome of the same line to this one.
-func (o *Outcome) add(b *Outcome) {
+func (o *Outcome) Add(b *Outcome) {
 	if o.Stations == nil {
 		o.Stations = make([]StationOutcome, len(b.Stations))
 	}
 	o.Cycles += b.Cycles
-	o.Sets.add(b.Sets)
+	o.Sets.Add(b.Sets)
 	o.Time.Shift += b.Time.Shift
 	o.Time.Running += b.Time.Running
-	o.Job.add(b.Job)
+	o.Job.Add(b.Job)
 	for i := range o.Stations {
 		o.Stations[i].add(&b.Stations[i])
 	}
 }
 
-func (j *JobOutcome) add(b JobOutcome) {
+func (j *JobOutcome) Add(b JobOutcome) {
 	j.Passes += b.Passes
 	j.ByHand += b.ByHand
 	j.Setup += b.Setup
@@ -193,7 +193,7 @@ func (j *JobOutcome) add(b JobOutcome) {
 	j.Finish += b.Finish
 }
 
-func (s *Sets) add(b Sets) {
+func (s *Sets) Add(b Sets) {
 	s.Started += b.Started
 	s.Good += b.Good
 	s.Defective += b.Defective
@@ -219,7 +219,7 @@ func (o *StationOutcome) add(b *StationOutcome) {
 	o.Removed += b.Removed
 	o.Pieces.add(b.Pieces)
 	for i := range o.Stops {
-		o.Stops[i].add(b.Stops[i])
+		o.Stops[i].Add(b.Stops[i])
 	}
 	o.Stock.Add(b.Stock)
 	o.Clearing.Add(b.Clearing)
@@ -236,7 +236,7 @@ func (p *Pieces) add(b Pieces) {
 	p.Left += b.Left
 }
 
-func (t *StopTotal) add(b StopTotal) {
+func (t *StopTotal) Add(b StopTotal) {
 	t.Count += b.Count
 	t.Waiting += b.Waiting
 	t.Working += b.Working

@@ -1,7 +1,6 @@
 package model
 
 import (
-	"context"
 	"errors"
 	"flag"
 	"fmt"
@@ -63,7 +62,7 @@ func TestSlowModelOnAnyLine(t *testing.T) {
 	mixed := 0
 	rapid.Check(t, func(t *rapid.T) {
 		l := anyLine(t)
-		matched := slices.ContainsFunc(l.lanes(), l.matched)
+		matched := slices.ContainsFunc(l.Lanes(), l.Matched)
 		out := slowWatched(l, rapid.Uint64().Draw(t, "seed"), 0, func(s *slowSet) {
 			persons := map[int64]bool{}
 			for _, lane := range s.held {
@@ -105,24 +104,6 @@ func TestWhatIsSeenIsNotDelivered(t *testing.T) {
 			t.Fatalf("delivered defective: %d, and %d by the slow model", engine.Sets.Defective, slow.Sets.Defective)
 		}
 	})
-}
-
-// A study is the same for any number of workers.
-func TestStudyIsTheSameForAnyWorkers(t *testing.T) {
-	l := referenceLine()
-	l.Shift = 3600
-	var first *Study
-	for _, workers := range []int{1, 2, 7} {
-		plan := sim.Plan{Seed: 3, Min: 300, Max: 300, Workers: workers}
-		study, err := Run(context.Background(), l, plan, nil)
-		require.NoError(t, err)
-		study.Plan.Workers = 0
-		if first == nil {
-			first = study
-		}
-		require.Equal(t, first, study)
-	}
-	require.Len(t, first.Shifts, 300)
 }
 
 // oneGoroutine skips a long test that has nothing to show to the race detector.

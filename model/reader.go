@@ -40,7 +40,7 @@ func (r *Reader) Check(l *Line, c *Checks) {
 	c.Require(r.NoRead+r.FalseAlarm <= 1, "no_read", "no_read and false_alarm come to %s, want at most 1", aboveOne(r.NoRead+r.FalseAlarm))
 	c.Clear(r.Clear)
 	if l.checkReads(c, r.Reads, "reads") && r.Sequence {
-		c.Require(l.matched(l.lanesOf(r.Reads)[0]), "verifies", "%s is the only stream of the line and nothing is matched to it: it has no sequence to verify, but presence", r.Reads)
+		c.Require(l.Matched(l.LanesOf(r.Reads)[0]), "verifies", "%s is the only stream of the line and nothing is matched to it: it has no sequence to verify, but presence", r.Reads)
 	}
 	if r.Match != "" && l.checkReads(c, r.Match, "match") {
 		c.Require(r.Match != r.Reads, "match", "%s matches the stream %s to itself", r.Name, r.Match)
@@ -52,7 +52,7 @@ func (r *Reader) Check(l *Line, c *Checks) {
 // checkReads notes what is wrong with a stream that the reader being looked at reads, and
 // returns whether there is one.
 func (l *Line) checkReads(c *Checks, stream, field string) bool {
-	lanes := l.lanesOf(stream)
+	lanes := l.LanesOf(stream)
 	if len(lanes) == 0 || stream == "" {
 		c.Require(false, field, "no station carries the stream %q: want one of %q", stream, l.Streams())
 		return false
@@ -96,7 +96,7 @@ func (r *Reader) Refusal(l *Line, i int, f Fault, response Response) string {
 
 // divertRefusal returns why the reader, at place i, cannot divert mismatches, or "".
 func (r *Reader) divertRefusal(l *Line, i int) string {
-	for _, lane := range slices.Concat(l.lanesOf(r.Reads), l.lanesOf(r.Match)) {
+	for _, lane := range slices.Concat(l.LanesOf(r.Reads), l.LanesOf(r.Match)) {
 		if l.next(lane+1, Diverts) < 0 {
 			return "no track gate stands between " + l.Stations[lane].Where().Name + " and the inserter, so that its catch-up sets cannot leave"
 		}

@@ -12,8 +12,8 @@ type Setting struct {
 	Reads  *Reader     // the station itself, if it reads streams
 }
 
-// takes returns what can be put into the station: anything, where it does not say.
-func (s Setting) takes() Takes {
+// Accepts returns what can be put into the station: anything, where it does not say.
+func (s Setting) Accepts() Takes {
 	if s.Takes == nil {
 		return Takes{}
 	}

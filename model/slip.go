@@ -29,7 +29,7 @@ type alarm struct {
 // slip returns what follows a leak of station i.
 func (l *Line) slip(i int, f Fault) slip {
 	eyes := l.eyes(i, f)
-	s := slip{unfound: 1, endless: l.matched(i), mends: l.mends(i), sets: l.most()}
+	s := slip{unfound: 1, endless: l.Matched(i), mends: l.mends(i), sets: l.most()}
 	wrong := wrongSets{window: l.recall(i, Divert) + l.recall(i, Stop)}
 	last := -1 // cycle in which the last reading is made that matters
 	for _, e := range eyes {
@@ -137,7 +137,7 @@ func (s *slip) delivered(rate float64) float64 {
 // reader sees, comes into step all the same: any fault that it notices and answers in line
 // makes it catch up, and so does the alarm of a reader that sees a piece missing.
 func (l *Line) mends(i int) float64 {
-	if !l.matched(i) {
+	if !l.Matched(i) {
 		return 0
 	}
 	misfeed, double, falseCall := l.carrying(i).notices(l)

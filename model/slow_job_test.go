@@ -31,7 +31,7 @@ func slowWatched(l *Line, seed uint64, replication int, watch func(*slowSet)) Ou
 			out.Job.Setup += l.Job.Setup.Draw(luck.times)
 			again := pass(remakes)
 			remakes = again.Remakes()
-			out.add(&again)
+			out.Add(&again)
 			out.Job.Passes++
 		}
 	}

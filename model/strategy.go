@@ -52,7 +52,7 @@ func (l *Line) Answering(s Strategy) *Line {
 	if len(s) != len(decisions) {
 		panic("model: a strategy of another line")
 	}
-	c := l.clone()
+	c := l.Clone()
 	for k, d := range decisions {
 		*c.Stations[d.Station].Answer(d.Fault) = s[k]
 	}

@@ -1,5 +1,7 @@
 package model
 
+import "fmt"
+
 // Bounds are the least and the most of a length in mm; 0 for no bound.
 type Bounds struct{ Least, Most float64 }
 
@@ -19,4 +21,31 @@ type SizeGroup struct {
 	Name           string
 	Height, Length float64 // the largest, in mm
 	Speed          float64 // cycles an hour
+}
+
+// String returns the bounds in words, in mm.
+func (b Bounds) String() string {
+	switch {
+	case b == Bounds{}:
+		return "anything"
+	case b.Most == 0:
+		return fmt.Sprintf("%s mm or more", Millimetres(b.Least))
+	case b.Least == 0:
+		return fmt.Sprintf("up to %s mm", Millimetres(b.Most))
+	}
+	return fmt.Sprintf("%s to %s mm", Millimetres(b.Least), Millimetres(b.Most))
+}
+
+// EitherWay reports whether a piece can be taken as it is or turned by a quarter.
+func (t *Takes) EitherWay(height, length float64) bool {
+	return t.Height.Allow(height) && t.Length.Allow(length) ||
+		t.Height.Allow(length) && t.Length.Allow(height)
+}
+
+// millimetres returns a length to four digits, "?" if it is not known.
+func Millimetres(x float64) string {
+	if x == 0 {
+		return "?"
+	}
+	return fmt.Sprintf("%.4g", x)
 }

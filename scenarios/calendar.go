@@ -5,7 +5,7 @@ import (
 	"regexp"
 	"strconv"
 
-	"netrate/model"
+	"netrate/model/seasons"
 	"netrate/sim"
 )
 
@@ -46,22 +46,22 @@ func (x *maintenance) decode(r *reader, n *node, _ string) { r.inside(n, "mainte
 
 // calendar returns the calendar of the model, and notes what the model has against it; nil
 // if none is given.
-func (r *reader) calendar(given *calendar, n *node) *model.Calendar {
+func (r *reader) calendar(given *calendar, n *node) *seasons.Calendar {
 	if given == nil {
 		return nil
 	}
 	for _, key := range []string{"shifts", "breaks", "maintenance"} {
 		r.entries(n, key, maxOfDay)
 	}
-	c := &model.Calendar{Days: int(or(given.Days, 0))}
+	c := &seasons.Calendar{Days: int(or(given.Days, 0))}
 	for _, s := range given.Shifts {
-		c.Shifts = append(c.Shifts, model.ShiftTime{Start: sim.Seconds(or(s.Start, 0)), Length: sim.Seconds(or(s.Length, 0))})
+		c.Shifts = append(c.Shifts, seasons.ShiftTime{Start: sim.Seconds(or(s.Start, 0)), Length: sim.Seconds(or(s.Length, 0))})
 	}
 	for _, b := range given.Breaks {
-		c.Breaks = append(c.Breaks, model.Break{After: sim.Seconds(or(b.After, 0)), Length: sim.Seconds(or(b.Length, 0)), Relief: bool(or(b.Relief, false))})
+		c.Breaks = append(c.Breaks, seasons.Break{After: sim.Seconds(or(b.After, 0)), Length: sim.Seconds(or(b.Length, 0)), Relief: bool(or(b.Relief, false))})
 	}
 	for _, m := range given.Maintenance {
-		c.Maintenance = append(c.Maintenance, model.Planned{Day: int(or(m.Day, 0)), Start: sim.Seconds(or(m.Start, 0)), Length: sim.Seconds(or(m.Length, 0))})
+		c.Maintenance = append(c.Maintenance, seasons.Planned{Day: int(or(m.Day, 0)), Start: sim.Seconds(or(m.Start, 0)), Length: sim.Seconds(or(m.Length, 0))})
 	}
 	if r.spoilt(n) {
 		return c

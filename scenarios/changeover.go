@@ -1,6 +1,6 @@
 package scenarios
 
-import "netrate/model"
+import "netrate/model/setup"
 
 // changeover is what it takes to set a line up for the next job, as it is written.
 type changeover struct {
@@ -13,11 +13,11 @@ type changeover struct {
 	Reader    *adjustment `yaml:"reader,omitempty" jsonschema_description:"for each reader that is to verify something else"`
 }
 
-func (c *changeover) changeover() *model.Changeover {
+func (c *changeover) changeover() *setup.Changeover {
 	if c == nil {
 		return nil
 	}
-	return &model.Changeover{
+	return &setup.Changeover{
 		Always: c.Always.change(), Height: c.Height.change(), Length: c.Length.change(), Thickness: c.Thickness.change(),
 		Insert: c.Insert.change(), Stream: c.Stream.change(), Reader: c.Reader.change(),
 	}
@@ -46,12 +46,12 @@ func (x *adjustment) decode(r *reader, n *node, key string) {
 	}
 }
 
-func (x *adjustment) change() model.Change {
+func (x *adjustment) change() setup.Change {
 	if x == nil {
-		return model.Change{}
+		return setup.Change{}
 	}
 	if x.Time == nil {
-		return model.Change{Time: x.time()}
+		return setup.Change{Time: x.time()}
 	}
-	return model.Change{Time: x.Time.time(), Automatic: bool(or(x.Automatic, false))}
+	return setup.Change{Time: x.Time.time(), Automatic: bool(or(x.Automatic, false))}
 }

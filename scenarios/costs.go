@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"slices"
 
-	"netrate/model"
 	"netrate/model/money"
+	"netrate/model/worth"
 )
 
 // costs is what the line costs to have and to run, as it is written.
@@ -37,7 +37,7 @@ type overtime struct {
 
 // costs returns the costs of the model, and notes what is wrong with them; nil if none are
 // given.
-func (x *costs) costs(r *reader, tree *node, tracks []track) *model.Costs {
+func (x *costs) costs(r *reader, tree *node, tracks []track) *worth.Costs {
 	if x == nil {
 		return nil
 	}
@@ -46,11 +46,11 @@ func (x *costs) costs(r *reader, tree *node, tracks []track) *model.Costs {
 		r.note(n, "costs are evaluated for one line, and there are several")
 	}
 	o := or(x.Overtime, overtime{})
-	c := &model.Costs{
+	c := &worth.Costs{
 		Currency: string(or(x.Currency, "")), Life: int(or(x.Life, 0)), Rate: float64(or(x.Rate, 0)),
 		Price: x.Price.value(), Residual: x.Residual.value(), Upkeep: x.Upkeep.value(),
 		LineHour: x.LineHour.value(), OperatorHour: x.OperatorHour.value(),
-		Overtime: model.Overtime{Beyond: float64(or(o.Beyond, 0)), Factor: float64(or(o.Factor, 0))},
+		Overtime: worth.Overtime{Beyond: float64(or(o.Beyond, 0)), Factor: float64(or(o.Factor, 0))},
 		Insert:   x.Insert.value(), Envelope: x.Envelope.value(), Pieces: x.Pieces.values(r, tracks),
 		Remake: x.Remake.value(), Spoiled: x.Spoiled.value(), Defective: x.Defective.value(),
 		Volume: x.Volume.value(), Volumes: x.Volumes.values(r, tree),
@@ -130,7 +130,7 @@ const wantAmount = "a number from 0 to 1000000000, or {low: 1, likely: 2, high: 
 
 func (x *amount) read(text string) error {
 	v, err := parseNumber(text)
-	if err == nil && !(v <= model.MostMoney) {
+	if err == nil && !(v <= worth.MostMoney) {
 		err = errNoNumber
 	}
 	if err != nil {
@@ -232,8 +232,8 @@ func (x *jobVolumes) values(r *reader, tree *node) map[string]money.Value {
 type years int
 
 func (x *years) read(text string) error {
-	if whole(x, text, 1, model.MostLife) != nil {
-		return fmt.Errorf("want whole years, from 1 to %d", model.MostLife)
+	if whole(x, text, 1, worth.MostLife) != nil {
+		return fmt.Errorf("want whole years, from 1 to %d", worth.MostLife)
 	}
 	return nil
 }

@@ -8,8 +8,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"netrate/model"
 	"netrate/model/money"
+	"netrate/model/worth"
 )
 
 // costly returns a file with every key of the format that speaks of money.
@@ -23,10 +23,10 @@ func costly(t *testing.T) string {
 func TestCosts(t *testing.T) {
 	s, err := Load("costs.yaml", []byte(costly(t)))
 	require.NoError(t, err)
-	base := model.Costs{
+	base := worth.Costs{
 		Currency: "EUR", Price: money.Fixed(120_000), Life: 8, Residual: money.Value{Low: 0, Likely: 2000, High: 5000}, Rate: 0.08,
 		Upkeep: money.Fixed(1500), LineHour: money.Fixed(20), OperatorHour: money.Fixed(29.5),
-		Overtime: model.Overtime{Beyond: 1700, Factor: 1.5}, Insert: money.Fixed(0.01), Envelope: money.Fixed(0.02),
+		Overtime: worth.Overtime{Beyond: 1700, Factor: 1.5}, Insert: money.Fixed(0.01), Envelope: money.Fixed(0.02),
 		Pieces: map[string]money.Value{"letter": {Low: 0.02, Likely: 0.03, High: 0.05}, "card": {}},
 		Remake: money.Fixed(1.2), Spoiled: money.Fixed(0.5), Defective: money.Fixed(20), Volume: money.Fixed(8_000_000),
 	}
@@ -53,7 +53,7 @@ func TestCostsAreNotNeeded(t *testing.T) {
 	least := text + "costs: {currency: pieces of eight, life: 1, rate: 0, volume: {low: 1, likely: 2, high: 3}}\n"
 	s, err = Load("costs.yaml", []byte(least))
 	require.NoError(t, err)
-	assert.Equal(t, model.Costs{Currency: "pieces of eight", Life: 1, Volume: money.Value{Low: 1, Likely: 2, High: 3}}, *s.Costs)
+	assert.Equal(t, worth.Costs{Currency: "pieces of eight", Life: 1, Volume: money.Value{Low: 1, Likely: 2, High: 3}}, *s.Costs)
 }
 
 // Paths and sweeps reach the costs as they reach anything else.

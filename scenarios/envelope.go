@@ -1,8 +1,8 @@
 package scenarios
 
 import (
-	"netrate/model"
 	"netrate/model/formats"
+	"netrate/model/setup"
 )
 
 // envelope is the outer envelope of a job: a standard size alone, or a mapping with more.
@@ -32,7 +32,7 @@ func (x *envelope) decode(r *reader, n *node, key string) {
 }
 
 // given returns the envelope of the model; what could not be read is zero.
-func (x envelope) given() model.Envelope {
+func (x envelope) given() setup.Envelope {
 	e := or(x.Size, envelopeSize{}).Envelope
 	if x.Size == nil {
 		e = formats.Envelope{Name: string(or(x.Name, "")), Height: float64(or(x.Height, 0)), Length: float64(or(x.Length, 0))}
@@ -40,7 +40,7 @@ func (x envelope) given() model.Envelope {
 	if e.Name == "" {
 		e.Name = e.String()
 	}
-	return model.Envelope{Name: e.Name, Height: e.Height, Length: e.Length, Stream: string(or(x.Stream, ""))}
+	return setup.Envelope{Name: e.Name, Height: e.Height, Length: e.Length, Stream: string(or(x.Stream, ""))}
 }
 
 // envelopeSize is a standard size by its name.

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"netrate/model"
+	"netrate/model/setup"
 )
 
 const (
@@ -62,8 +63,8 @@ func (x *insert) decode(r *reader, n *node, _ string) {
 const maxMaterial = 1000
 
 // product returns the job of the model; what could not be read is zero.
-func (x *job) product() *model.Product {
-	p := &model.Product{
+func (x *job) product() *setup.Product {
+	p := &setup.Product{
 		Name:     string(or(x.Name, "")),
 		Sets:     int64(or(x.Sets, 0)),
 		Speed:    float64(or(x.Speed, 0)),
@@ -71,7 +72,7 @@ func (x *job) product() *model.Product {
 	}
 	if d := x.Documents; d != nil {
 		height, length := d.folded()
-		p.Documents = &model.Documents{
+		p.Documents = &setup.Documents{
 			Stream: string(or(d.Stream, "")), Pages: d.Pages.number(),
 			Height: height, Length: length, Sheet: float64(or(d.Paper, 0)), Layers: d.layers(),
 		}
@@ -82,10 +83,10 @@ func (x *job) product() *model.Product {
 	return p
 }
 
-func (x *insert) piece() model.Insert {
+func (x *insert) piece() setup.Insert {
 	height, length := x.folded()
 	sheets := float64(or(x.Sheets, 1)) * float64(x.layers())
-	return model.Insert{
+	return setup.Insert{
 		Name:   string(or(x.Name, "")),
 		Height: height, Length: length, Thickness: float64(or(x.Thickness, side(sheets*float64(or(x.Paper, 0))))),
 		Material: float64(or(x.Material, 1)),
@@ -97,13 +98,13 @@ func (x *insert) piece() model.Insert {
 
 // products returns the jobs, and notes what cannot be among them. That a line cannot run
 // one of them is no fault of the file.
-func (r *reader) products(jobs []job, tree *node, tracks []track) []*model.Product {
+func (r *reader) products(jobs []job, tree *node, tracks []track) []*setup.Product {
 	r.entries(tree, "jobs", maxJobs)
 	if jobs != nil && len(jobs) == 0 {
 		r.note(child(tree, "jobs"), "jobs is an empty list, want what is to be made")
 	}
 	feeders := feederNames(tracks)
-	var all []*model.Product
+	var all []*setup.Product
 	for i := range min(len(jobs), maxJobs) {
 		p := jobs[i].product()
 		all = append(all, p)

@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"netrate/model"
+	"netrate/model/setup"
 )
 
 // The whole outcome of some shifts of every example, with its variants and its jobs, as a sum
@@ -38,7 +39,7 @@ func outcomesOf(t *testing.T, name string, s *Shop) string {
 	}
 	text := outcomesOfLine(t, name, s.Line)
 	for _, p := range s.Products {
-		if line, fit := s.Line.Fitted(p); fit.Runs {
+		if line, fit := setup.Fitted(s.Line, p); fit.Runs {
 			text += outcomesOfLine(t, name+": "+p.Name, line)
 		}
 	}

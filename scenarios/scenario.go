@@ -24,6 +24,9 @@ import (
 	"io"
 
 	"netrate/model"
+	"netrate/model/seasons"
+	"netrate/model/setup"
+	"netrate/model/worth"
 )
 
 // maxBytes is the size of the largest file that is read.
@@ -52,11 +55,11 @@ type Shop struct {
 	// then a stand-in: they can be looked at, and a season can be run, but not the lines.
 	NoWork bool
 
-	Products   []*model.Product  // the jobs; nil if none are given
-	Changeover *model.Changeover // between jobs; nil if it is not given
-	Calendar   *model.Calendar   // nil if it is not given
-	Season     *model.Season     // nil if it is not given
-	Costs      *model.Costs      // nil if they are not given
+	Products   []*setup.Product  // the jobs; nil if none are given
+	Changeover *setup.Changeover // between jobs; nil if it is not given
+	Calendar   *seasons.Calendar // nil if it is not given
+	Season     *seasons.Season   // nil if it is not given
+	Costs      *worth.Costs      // nil if they are not given
 }
 
 // Settings say how many replications to run.

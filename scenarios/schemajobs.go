@@ -7,7 +7,7 @@ import (
 
 	"github.com/invopop/jsonschema"
 
-	"netrate/model"
+	"netrate/model/worth"
 )
 
 // Here are the schemas of jobs, of the time for them, and of the file as a whole.
@@ -93,12 +93,12 @@ func (sum) JSONSchemaExtend(s *jsonschema.Schema) {
 }
 
 func (amount) JSONSchema() *jsonschema.Schema {
-	return &jsonschema.Schema{Type: "number", Minimum: "0", Maximum: json.Number(itoa(model.MostMoney))}
+	return &jsonschema.Schema{Type: "number", Minimum: "0", Maximum: json.Number(itoa(worth.MostMoney))}
 }
 
 func (interest) JSONSchema() *jsonschema.Schema { return mixed(ratioPattern, wantInterest, 1) }
 
-func (years) JSONSchema() *jsonschema.Schema { return integer(1, model.MostLife) }
+func (years) JSONSchema() *jsonschema.Schema { return integer(1, worth.MostLife) }
 
 func (piecePrices) JSONSchema() *jsonschema.Schema {
 	return &jsonschema.Schema{

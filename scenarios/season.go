@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"slices"
 
-	"netrate/model"
+	"netrate/model/seasons"
 )
 
 const (
@@ -31,7 +31,7 @@ func (x *week) decode(r *reader, n *node, _ string) { r.inside(n, "a week", x) }
 
 // season returns the season of the model, and notes what it lacks and what jobs it names
 // wrongly; nil if none is given.
-func (x *season) season(r *reader, tree *node, s *Shop) *model.Season {
+func (x *season) season(r *reader, tree *node, s *Shop) *seasons.Season {
 	if x == nil {
 		return nil
 	}
@@ -45,7 +45,7 @@ func (x *season) season(r *reader, tree *node, s *Shop) *model.Season {
 		r.note(n, "a season is for one line, and there are several")
 	}
 	r.entries(n, "weeks", maxWeeks)
-	made := &model.Season{
+	made := &seasons.Season{
 		Line: s.Line, Calendar: s.Calendar, Products: s.Products, Change: s.Changeover,
 		Best: bool(or(x.Order, false)), Closing: x.Remakes.closing(),
 	}
@@ -59,15 +59,15 @@ func (x *season) season(r *reader, tree *node, s *Shop) *model.Season {
 		r.note(weeks, "the season has no weeks")
 	case len(made.Weeks) > maxAll:
 		r.note(weeks, "the season has %d weeks, want at most %d", len(made.Weeks), maxAll)
-	case !slices.ContainsFunc(made.Weeks, func(w model.Week) bool { return slices.Max(w.Sets) > 0 }):
+	case !slices.ContainsFunc(made.Weeks, func(w seasons.Week) bool { return slices.Max(w.Sets) > 0 }):
 		r.note(weeks, "the season has no sets in any week")
 	}
 	return made
 }
 
 // weeks returns the weeks one by one, each with the sets of all jobs.
-func (x *season) weeks(r *reader, jobs []string) []model.Week {
-	var all []model.Week
+func (x *season) weeks(r *reader, jobs []string) []seasons.Week {
+	var all []seasons.Week
 	for _, w := range x.Weeks[:min(len(x.Weeks), maxWeeks)] {
 		sets := make([]int64, len(jobs))
 		for i, job := range or(w.Sets, demand{}).jobs {
@@ -80,7 +80,7 @@ func (x *season) weeks(r *reader, jobs []string) []model.Week {
 		}
 		called, times := string(or(w.Name, "")), int(or(w.Times, 1))
 		for i := range times {
-			one := model.Week{Name: called, Sets: sets}
+			one := seasons.Week{Name: called, Sets: sets}
 			if times > 1 {
 				one.Name = fmt.Sprintf("%s, %d of %d", called, i+1, times)
 			}

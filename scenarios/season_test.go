@@ -10,6 +10,8 @@ import (
 
 	"netrate/model"
 	"netrate/model/formats"
+	"netrate/model/seasons"
+	"netrate/model/setup"
 	"netrate/sim"
 )
 
@@ -103,13 +105,13 @@ func TestJobs(t *testing.T) {
 	assert.Equal(t, "Letters", letters.Name)
 	assert.Equal(t, int64(40_000), letters.Sets)
 	assert.Equal(t, 12_000.0, letters.Speed)
-	assert.Equal(t, model.Envelope{Name: "C5", Height: 162, Length: 229}, letters.Envelope)
+	assert.Equal(t, setup.Envelope{Name: "C5", Height: 162, Length: 229}, letters.Envelope)
 	d := letters.Documents
 	assert.Equal(t, [2]any{"documents", pages}, [2]any{d.Stream, d.Pages})
 	assert.Equal(t, [2]float64{148.5, 210}, [2]float64{d.Height, d.Length})
 	assert.InDelta(t, 0.104, d.Sheet, 1e-12)
 	assert.Equal(t, 2, d.Layers)
-	assert.Equal(t, []model.Insert{
+	assert.Equal(t, []setup.Insert{
 		{Name: "leaflet", Height: 210, Length: 148, Thickness: 4 * 0.1, Material: 1, Share: 1, Feeder: "thin"},
 		{Name: "booklet", Height: 127, Length: 210, Thickness: 0.9, Material: 1.3, Share: 0.4},
 	}, letters.Inserts)
@@ -117,15 +119,15 @@ func TestJobs(t *testing.T) {
 	flats := s.Products[1]
 	assert.Zero(t, flats.Sets)
 	assert.Nil(t, flats.Documents)
-	assert.Equal(t, model.Envelope{Name: "C4", Height: 229, Length: 324, Stream: "envelopes"}, flats.Envelope)
+	assert.Equal(t, setup.Envelope{Name: "C4", Height: 229, Length: 324, Stream: "envelopes"}, flats.Envelope)
 	cover := flats.Inserts[0]
 	assert.Equal(t, [2]string{"cover", "documents"}, [2]string{cover.Name, cover.Stream})
 	assert.InDelta(t, 11*25.4/3, cover.Height, 1e-9)
 	assert.InDelta(t, 8.5*25.4, cover.Length, 1e-9)
 	assert.InDelta(t, 3*20*3.75973*1.3/1000, cover.Thickness, 1e-5)
 
-	assert.Equal(t, model.Envelope{Name: "square", Height: 160, Length: 160}, s.Products[2].Envelope)
-	assert.Equal(t, model.Envelope{Name: "165 × 240 mm", Height: 165, Length: 240}, s.Products[3].Envelope)
+	assert.Equal(t, setup.Envelope{Name: "square", Height: 160, Length: 160}, s.Products[2].Envelope)
+	assert.Equal(t, setup.Envelope{Name: "165 × 240 mm", Height: 165, Length: 240}, s.Products[3].Envelope)
 }
 
 func TestTakes(t *testing.T) {
@@ -143,23 +145,23 @@ func TestTakes(t *testing.T) {
 func TestSeason(t *testing.T) {
 	s, err := Load("seasonal.yaml", []byte(seasonal))
 	require.NoError(t, err)
-	change := func(d sim.Duration) model.Change { return model.Change{Time: d} }
-	changeover := &model.Changeover{
-		Always: change(sim.Constant(300)), Height: model.Change{Time: sim.Constant(90), Automatic: true}, Length: change(exponential(t, 60)),
+	change := func(d sim.Duration) setup.Change { return setup.Change{Time: d} }
+	changeover := &setup.Changeover{
+		Always: change(sim.Constant(300)), Height: setup.Change{Time: sim.Constant(90), Automatic: true}, Length: change(exponential(t, 60)),
 		Thickness: change(sim.Constant(240)), Insert: change(sim.Constant(180)), Stream: change(sim.Constant(480)), Reader: change(sim.Constant(120)),
 	}
-	calendar := &model.Calendar{
+	calendar := &seasons.Calendar{
 		Days:        5,
-		Shifts:      []model.ShiftTime{{Start: 6 * 3600, Length: 8 * 3600}, {Start: 14 * 3600, Length: 8 * 3600}},
-		Breaks:      []model.Break{{After: 4 * 3600, Length: 1800, Relief: true}},
-		Maintenance: []model.Planned{{Day: 3, Start: 13.5 * 3600, Length: 7200}},
+		Shifts:      []seasons.ShiftTime{{Start: 6 * 3600, Length: 8 * 3600}, {Start: 14 * 3600, Length: 8 * 3600}},
+		Breaks:      []seasons.Break{{After: 4 * 3600, Length: 1800, Relief: true}},
+		Maintenance: []seasons.Planned{{Day: 3, Start: 13.5 * 3600, Length: 7200}},
 	}
 	assert.Equal(t, changeover, s.Changeover)
 	assert.Equal(t, calendar, s.Calendar)
-	assert.Equal(t, &model.Season{
+	assert.Equal(t, &seasons.Season{
 		Line: s.Line, Calendar: calendar, Products: s.Products, Change: changeover, Best: true,
 		Closing: model.Job{Closing: model.SecondPass, Setup: sim.Constant(600)},
-		Weeks: []model.Week{
+		Weeks: []seasons.Week{
 			{Name: "first", Sets: []int64{10_000, 20_000, 0, 0}},
 			{Name: "rest, 1 of 2", Sets: []int64{0, 0, 500, 0}},
 			{Name: "rest, 2 of 2", Sets: []int64{0, 0, 500, 0}},
@@ -206,7 +208,7 @@ func TestSetOfASeason(t *testing.T) {
 	}{
 		{"jobs.Letters.sets", "5", func(x *Shop) any { return x.Products[0].Sets }, int64(5)},
 		{"jobs.Letters.documents.pages", "3", func(x *Shop) any { return x.Products[0].Documents.Pages }, sim.Always(3)},
-		{"jobs.Letters.envelope.stream", "covers", func(x *Shop) any { return x.Products[0].Envelope }, model.Envelope{Name: "C5", Height: 162, Length: 229, Stream: "covers"}},
+		{"jobs.Letters.envelope.stream", "covers", func(x *Shop) any { return x.Products[0].Envelope }, setup.Envelope{Name: "C5", Height: 162, Length: 229, Stream: "covers"}},
 		{"jobs.Letters.inserts.booklet.share", "1/2", func(x *Shop) any { return x.Products[0].Inserts[1].Share }, 0.5},
 		{"jobs", "[{name: Odd, envelope: DL}]", nil, nil},
 		{"stations.inserter.groups.flats.speed", "9000/h", func(x *Shop) any { return x.Line.Stations[7].(*model.Inserter).Groups[1].Speed }, 9000.0},
@@ -218,7 +220,7 @@ func TestSetOfASeason(t *testing.T) {
 		{"calendar.days", "6", func(x *Shop) any { return x.Season.Calendar.Days }, 6},
 		{"calendar.breaks.1.relief", "false", func(x *Shop) any { return x.Calendar.Breaks[0].Relief }, false},
 		{"calendar.maintenance.1.start", "00:00", func(x *Shop) any { return x.Calendar.Maintenance[0].Start }, sim.Seconds(0)},
-		{"changeover.stream", "{time: 1 min, automatic: true}", func(x *Shop) any { return x.Season.Change.Stream }, model.Change{Time: sim.Constant(60), Automatic: true}},
+		{"changeover.stream", "{time: 1 min, automatic: true}", func(x *Shop) any { return x.Season.Change.Stream }, setup.Change{Time: sim.Constant(60), Automatic: true}},
 		{"changeover.height.automatic", "false", func(x *Shop) any { return x.Changeover.Height.Automatic }, false},
 		{"work", "{shift: 6 h}", func(x *Shop) any { return x.NoWork }, false},
 		{"work.shift", "6 h", func(x *Shop) any { return x.Line.Shift }, sim.Seconds(6 * 3600)},
@@ -340,7 +342,7 @@ func TestFlatsSeasonRuns(t *testing.T) {
 	require.NoError(t, err)
 	var speeds []float64
 	for _, p := range s.Products {
-		_, fit := s.Line.Fitted(p)
+		_, fit := setup.Fitted(s.Line, p)
 		assert.Empty(t, fit.Reasons, p.Name)
 		speeds = append(speeds, fit.Speed)
 	}
@@ -384,7 +386,7 @@ func TestJobThatCannotRun(t *testing.T) {
 	text := strings.Replace(seasonal, "thickness: 0.9 mm, material: 1.3", "thickness: 40 mm", 1)
 	s, err := Load("x", []byte(text))
 	require.NoError(t, err)
-	_, fit := s.Line.Fitted(s.Products[0])
+	_, fit := setup.Fitted(s.Line, s.Products[0])
 	assert.False(t, fit.Runs)
 }
 

@@ -4,6 +4,8 @@ import (
 	"slices"
 
 	"netrate/model"
+	"netrate/model/setup"
+	"netrate/model/worth"
 )
 
 // Alternative is what a question is about: one of the lines that are set against each other, or
@@ -17,8 +19,8 @@ type Alternative struct {
 
 	Line     *model.Line      // nil if the alternative is a line group
 	Group    *model.Hall      // nil if the alternative is one line
-	Costs    *model.Costs     // nil if none are known
-	Products []*model.Product // the jobs that may be run; may be empty
+	Costs    *worth.Costs     // nil if none are known
+	Products []*setup.Product // the jobs that may be run; may be empty
 }
 
 // Lines returns the lines of the alternative: the one, or those of the group.

@@ -8,8 +8,8 @@ import (
 	"math"
 	"strings"
 
-	"netrate/model"
 	"netrate/model/money"
+	"netrate/model/runs"
 	"netrate/sim"
 	"netrate/sim/output"
 )
@@ -134,7 +134,8 @@ func setUpJobs(all []*tried) error {
 			return fmt.Errorf("%s has other yearly volumes of jobs than %s: lines are compared at the same work", called, all[0].InWords())
 		case len(t.volumes()) > 0:
 			var err error
-			if t.mix, err = model.NewMix(t.Line, t.Products, t.Costs); err != nil {
+			jobs, shares := t.Costs.Shares()
+			if t.mix, err = runs.NewMix(t.Line, t.Products, jobs, shares); err != nil {
 				errs = append(errs, fmt.Errorf("%s: %s", called, strings.ReplaceAll(err.Error(), "\n", "\n"+called+": ")))
 			}
 		}

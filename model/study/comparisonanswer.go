@@ -3,7 +3,7 @@ package study
 import (
 	"slices"
 
-	"netrate/model"
+	"netrate/model/runs"
 	"netrate/sim"
 	"netrate/sim/output"
 )
@@ -119,7 +119,7 @@ func compared(all []*tried, selected *selection) *ComparisonAnswer {
 
 // ComparedStudies compares lines that were run in the same replications: their studies and what
 // was drawn of them, nil where nothing was, are in the order of the alternatives.
-func ComparedStudies(alternatives []Alternative, studies []*model.Study, draws []*model.DoubtStudy) *ComparisonAnswer {
+func ComparedStudies(alternatives []Alternative, studies []*runs.Study, draws []*runs.DoubtStudy) *ComparisonAnswer {
 	var all []*tried
 	for i := range alternatives {
 		all = append(all, &tried{Alternative: &alternatives[i], study: studies[i], draws: draws[i]})

@@ -5,7 +5,7 @@ import (
 	"math"
 	"slices"
 
-	"netrate/model"
+	"netrate/model/runs"
 )
 
 // ComparisonStep is how one loss differs between two lines, in good envelopes an hour.
@@ -54,17 +54,17 @@ func (a *ComparisonAnswer) Ranked() []ComparisonStep {
 
 // unequal returns by how much the mean net rate of jobs is below that of all their hours
 // together.
-func unequal(s *model.Study) float64 {
+func unequal(s *runs.Study) float64 {
 	_, _, net := s.Losses()
 	return net - s.NetRates().Mean()
 }
 
 // LossNames returns what any of several lines loses, in order. They differ only in what a
 // line has not got, such as documents to wait for.
-func LossNames(several ...[]model.Loss) []string {
+func LossNames(several ...[]runs.Loss) []string {
 	var names []string
-	longest := slices.MaxFunc(several, func(a, b []model.Loss) int { return cmp.Compare(len(a), len(b)) })
-	for _, losses := range append([][]model.Loss{longest}, several...) {
+	longest := slices.MaxFunc(several, func(a, b []runs.Loss) int { return cmp.Compare(len(a), len(b)) })
+	for _, losses := range append([][]runs.Loss{longest}, several...) {
 		for _, l := range losses {
 			if !slices.Contains(names, l.Name) {
 				names = append(names, l.Name)
@@ -75,7 +75,7 @@ func LossNames(several ...[]model.Loss) []string {
 }
 
 // LossOf returns how much a line loses in one step, 0 if it has no such step.
-func LossOf(losses []model.Loss, name string) float64 {
+func LossOf(losses []runs.Loss, name string) float64 {
 	for _, l := range losses {
 		if l.Name == name {
 			return l.PerHour
@@ -85,7 +85,7 @@ func LossOf(losses []model.Loss, name string) float64 {
 }
 
 // runLosses returns the losses from the speed the line runs at.
-func runLosses(s *model.Study) (speed float64, losses []model.Loss) {
+func runLosses(s *runs.Study) (speed float64, losses []runs.Loss) {
 	rated, losses, _ := s.Losses()
 	if len(losses) == 0 {
 		return rated, nil

@@ -4,7 +4,7 @@ import (
 	"reflect"
 	"slices"
 
-	"netrate/model"
+	"netrate/model/setup"
 )
 
 // Coverage asks which jobs run on which lines, and how. Nothing is simulated for it.
@@ -29,8 +29,8 @@ type CoverageJob struct {
 	Name string        `json:"name"`
 	Fits []CoverageFit `json:"fits"` // on each line whose alternative has the job
 
-	Product *model.Product `json:"-"`
-	On      []*model.Fit   `json:"-"` // on each line; nil where its alternative has no such job
+	Product *setup.Product `json:"-"`
+	On      []*setup.Fit   `json:"-"` // on each line; nil where its alternative has no such job
 }
 
 // CoverageFit is how a job fits a line.
@@ -51,7 +51,7 @@ type CoverageColumn struct {
 	Line  string   // its name where an alternative has several, else ""
 	Alike []string // further alternatives in which it runs all jobs in the same way
 
-	Fits []*model.Fit // of each job; nil if its alternative has no such job
+	Fits []*setup.Fit // of each job; nil if its alternative has no such job
 }
 
 // CoverageReason is a sentence, and where it is true.
@@ -78,16 +78,16 @@ func (q Coverage) Ask() *CoverageAnswer {
 
 // covering is a coverage under way.
 type covering struct {
-	jobs    []*model.Product // each once, by its name
+	jobs    []*setup.Product // each once, by its name
 	columns []CoverageColumn
 }
 
 // enter adds the lines of an alternative.
 func (c *covering) enter(a *Alternative, first bool) {
 	lines := a.Lines()
-	table := model.Cover(lines, a.Products)
+	table := setup.Cover(lines, a.Products)
 	for k, l := range lines {
-		x := CoverageColumn{Name: a.Name, Fits: make([]*model.Fit, len(c.jobs))}
+		x := CoverageColumn{Name: a.Name, Fits: make([]*setup.Fit, len(c.jobs))}
 		if len(lines) > 1 {
 			x.Line = l.Name
 			if x.Name = l.Name; !first {
@@ -106,8 +106,8 @@ func (c *covering) enter(a *Alternative, first bool) {
 }
 
 // row returns the row of a job, a new one if it has none yet.
-func (c *covering) row(p *model.Product) int {
-	at := slices.IndexFunc(c.jobs, func(q *model.Product) bool { return q.Name == p.Name })
+func (c *covering) row(p *setup.Product) int {
+	at := slices.IndexFunc(c.jobs, func(q *setup.Product) bool { return q.Name == p.Name })
 	if at < 0 {
 		at = len(c.jobs)
 		c.jobs = append(c.jobs, p)
@@ -127,7 +127,7 @@ func (c *covering) add(x CoverageColumn, alternative string) {
 }
 
 // sameFit reports whether two fits say the same to those who plan.
-func sameFit(a, b *model.Fit) bool {
+func sameFit(a, b *setup.Fit) bool {
 	if a == nil || b == nil {
 		return a == b
 	}
@@ -137,7 +137,7 @@ func sameFit(a, b *model.Fit) bool {
 }
 
 // Covered puts together how jobs fit lines: each column has a fit for each job.
-func Covered(jobs []*model.Product, columns []CoverageColumn) *CoverageAnswer {
+func Covered(jobs []*setup.Product, columns []CoverageColumn) *CoverageAnswer {
 	a := &CoverageAnswer{Columns: columns, Envelopes: coverageEnvelopes(jobs)}
 	for _, x := range columns {
 		a.Lines = append(a.Lines, x.Name)
@@ -157,7 +157,7 @@ func Covered(jobs []*model.Product, columns []CoverageColumn) *CoverageAnswer {
 	return a
 }
 
-func feedersOf(f *model.Fit) map[string]string {
+func feedersOf(f *setup.Fit) map[string]string {
 	feeders := map[string]string{}
 	for _, x := range f.Feeders {
 		feeders[x.Insert] = x.Feeder
@@ -167,7 +167,7 @@ func feedersOf(f *model.Fit) map[string]string {
 
 // CanRun reports whether any line can run a job.
 func (j *CoverageJob) CanRun() bool {
-	return slices.ContainsFunc(j.On, func(f *model.Fit) bool { return f != nil && f.Runs })
+	return slices.ContainsFunc(j.On, func(f *setup.Fit) bool { return f != nil && f.Runs })
 }
 
 // CannotRun returns the names of the jobs that no line can run.

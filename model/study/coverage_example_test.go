@@ -4,21 +4,21 @@ import (
 	"encoding/json"
 	"fmt"
 
-	"netrate/model"
+	"netrate/model/setup"
 	"netrate/model/study"
 )
 
 // Which of two jobs run on a line, and why not.
 func ExampleCoverage() {
-	envelope := model.Envelope{Name: "DL", Height: 110, Length: 230}
-	job := func(name string, thickness float64) *model.Product {
-		return &model.Product{
+	envelope := setup.Envelope{Name: "DL", Height: 110, Length: 230}
+	job := func(name string, thickness float64) *setup.Product {
+		return &setup.Product{
 			Name: name, Envelope: envelope,
-			Inserts: []model.Insert{{Name: name, Height: 99, Length: 210, Thickness: thickness, Material: 1, Share: 1}},
+			Inserts: []setup.Insert{{Name: name, Height: 99, Length: 210, Thickness: thickness, Material: 1, Share: 1}},
 		}
 	}
 	a := study.Coverage{Alternatives: []study.Alternative{
-		{Name: "as it stands", Line: twoInserts(), Products: []*model.Product{job("bill", 0.3), job("booklet", 3)}},
+		{Name: "as it stands", Line: twoInserts(), Products: []*setup.Product{job("bill", 0.3), job("booklet", 3)}},
 	}}.Ask()
 	for _, job := range a.Jobs {
 		fmt.Println(job.Name, job.CanRun(), job.Fits[0].Reasons)

@@ -6,6 +6,7 @@ import (
 	"github.com/stretchr/testify/assert"
 
 	"netrate/model"
+	"netrate/model/setup"
 )
 
 // Lines of several, variants that make no difference, and jobs that only a variant has.
@@ -17,11 +18,11 @@ func TestCoverageColumns(t *testing.T) {
 		}
 	}
 	group := &model.Hall{Lines: []*model.Line{line("a", 100), line("b", 200)}}
-	jobs := []*model.Product{{Name: "one"}}
+	jobs := []*setup.Product{{Name: "one"}}
 	a := Coverage{Alternatives: []Alternative{
 		{Name: "base", Group: group, Products: jobs},
 		{Name: "same", Group: group, Products: jobs},
-		{Name: "more jobs", Group: group, Products: append(jobs, &model.Product{Name: "two"})},
+		{Name: "more jobs", Group: group, Products: append(jobs, &setup.Product{Name: "two"})},
 	}}.Ask()
 	assert.Equal(t, []string{"a", "b", "more jobs: a", "more jobs: b"}, a.Lines)
 	assert.Equal(t, []string{"same"}, a.Columns[0].Alike)

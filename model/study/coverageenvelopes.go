@@ -3,8 +3,8 @@ package study
 import (
 	"slices"
 
-	"netrate/model"
 	"netrate/model/formats"
+	"netrate/model/setup"
 )
 
 // CoverageEnvelope is an envelope of some jobs, and what it is as mail of the United States by
@@ -20,7 +20,7 @@ type CoverageEnvelope struct {
 	USReasons []string `json:"us_mail_reasons,omitempty"`
 	Jobs      []string `json:"jobs"`
 
-	envelope model.Envelope
+	envelope setup.Envelope
 }
 
 // envelopeOunces is what a set is taken to weigh. It is a letter's weight.
@@ -31,7 +31,7 @@ const envelopeOunces = 1
 const envelopeThickness = 0.5
 
 // coverageEnvelopes returns the envelopes of the jobs, each once for what it is as mail.
-func coverageEnvelopes(jobs []*model.Product) []CoverageEnvelope {
+func coverageEnvelopes(jobs []*setup.Product) []CoverageEnvelope {
 	var all []CoverageEnvelope
 	for _, p := range jobs {
 		thickness, known := p.Thickness()

@@ -5,13 +5,14 @@ import (
 	"slices"
 
 	"netrate/model"
+	"netrate/model/runs"
 	"netrate/sim"
 )
 
 // What is read from the replications of a line, a line group or a line at several jobs.
 
 // Length returns the mean length of a shift or, until it is finished, of a job, in seconds.
-func Length(s *model.Study) float64 {
+func Length(s *runs.Study) float64 {
 	if s.Line.Job.Sets == 0 {
 		return float64(s.Line.Shift)
 	}
@@ -19,7 +20,7 @@ func Length(s *model.Study) float64 {
 }
 
 // Total returns the sum of a figure of all replications.
-func Total(s *model.Study, figure func(*model.Shift) float64) float64 {
+func Total(s *runs.Study, figure func(*runs.Shift) float64) float64 {
 	sum := 0.0
 	for _, x := range s.Sample(figure) {
 		sum += x
@@ -28,8 +29,8 @@ func Total(s *model.Study, figure func(*model.Shift) float64) float64 {
 }
 
 // CrewBusy returns the share of its time that a crew walks or works.
-func CrewBusy(s *model.Study) sim.Estimate {
-	e := s.Sample(func(s *model.Shift) float64 { return s.CrewBusy }).Interval(Level)
+func CrewBusy(s *runs.Study) sim.Estimate {
+	e := s.Sample(func(s *runs.Shift) float64 { return s.CrewBusy }).Interval(Level)
 	time := float64(s.Line.Crew.Operators) * Length(s)
 	e.Mean, e.Half = e.Mean/time, e.Half/time
 	return e
@@ -37,20 +38,20 @@ func CrewBusy(s *model.Study) sim.Estimate {
 
 // CrewParts returns the shares of its time in which a crew clears faults, and in which it sees
 // to stocks.
-func CrewParts(s *model.Study) (faults, stocks float64) {
+func CrewParts(s *runs.Study) (faults, stocks float64) {
 	time := float64(s.Line.Crew.Operators) * Length(s) * float64(len(s.Shifts))
-	stocks = Total(s, func(s *model.Shift) float64 { return s.StockBusy }) / time
-	return Total(s, func(s *model.Shift) float64 { return s.CrewBusy })/time - stocks, stocks
+	stocks = Total(s, func(s *runs.Shift) float64 { return s.StockBusy }) / time
+	return Total(s, func(s *runs.Shift) float64 { return s.CrewBusy })/time - stocks, stocks
 }
 
 // DefectivePerMillion returns the defective envelopes in a million delivered, of all jobs in
 // their shares.
-func DefectivePerMillion(s *model.Study) float64 {
+func DefectivePerMillion(s *runs.Study) float64 {
 	if s.Jobs() == nil {
 		return PerMillion(&s.Total)
 	}
-	bad := Total(s, func(s *model.Shift) float64 { return s.Defective })
-	return 1e6 * bad / max(1, bad+Total(s, func(s *model.Shift) float64 { return s.Good }))
+	bad := Total(s, func(s *runs.Shift) float64 { return s.Defective })
+	return 1e6 * bad / max(1, bad+Total(s, func(s *runs.Shift) float64 { return s.Good }))
 }
 
 // PerMillion returns the defective envelopes in a million delivered.
@@ -73,7 +74,7 @@ type Defects struct {
 //
 // Source: Hanley and Lippman-Hand, If nothing goes wrong, is everything all right?, JAMA 249
 // (1983) 1743–1745 (from memory).
-func DefectsOf(s *model.Study) Defects {
+func DefectsOf(s *runs.Study) Defects {
 	variance, least := 0.0, 0.0 // in shares of all that is delivered
 	d := Defects{PerMillion: DefectivePerMillion(s), Possible: CanDeliverDefective(s)}
 	for _, x := range lots(s) {
@@ -93,7 +94,7 @@ type lot struct {
 }
 
 // lots returns the kinds of work of a study.
-func lots(s *model.Study) []lot {
+func lots(s *runs.Study) []lot {
 	if s.Jobs() == nil {
 		return []lot{{1, s.Total.Sets}}
 	}
@@ -106,9 +107,9 @@ func lots(s *model.Study) []lot {
 
 // CanDeliverDefective reports whether a line could deliver what is not as it should be, at one of
 // its jobs if it has several.
-func CanDeliverDefective(s *model.Study) bool {
+func CanDeliverDefective(s *runs.Study) bool {
 	if s.Jobs() == nil {
 		return s.Line.CanLeak()
 	}
-	return slices.ContainsFunc(s.Jobs(), func(j model.MixedJob) bool { return j.Study.Line.CanLeak() })
+	return slices.ContainsFunc(s.Jobs(), func(j runs.MixedJob) bool { return j.Study.Line.CanLeak() })
 }

@@ -6,7 +6,7 @@ import (
 	"math"
 	"strconv"
 
-	"netrate/model"
+	"netrate/model/runs"
 	"netrate/sim"
 	"netrate/sim/output"
 )
@@ -50,7 +50,7 @@ func (m Mean) Estimate() sim.Estimate {
 func MeanOf(e sim.Estimate) Mean { return Mean{Number(e.Mean), Number(e.Half)} }
 
 // MeanIn returns the mean of one figure of a study's replications.
-func MeanIn(s *model.Study, figure func(*model.Shift) float64) Mean {
+func MeanIn(s *runs.Study, figure func(*runs.Shift) float64) Mean {
 	return MeanOf(s.Sample(figure).Interval(Level))
 }
 
@@ -66,7 +66,7 @@ type NetRate struct {
 }
 
 // NetRateOf returns the net rate of a study, which has a replication at least.
-func NetRateOf(s *model.Study) NetRate {
+func NetRateOf(s *runs.Study) NetRate {
 	rates := s.NetRates()
 	e := rates.Interval(Level)
 	return NetRate{

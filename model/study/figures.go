@@ -5,17 +5,18 @@ import (
 	"strings"
 
 	"netrate/model"
+	"netrate/model/runs"
 )
 
 // FiguresOf returns the figures of a replication that say something of any of the lines.
-func FiguresOf(lines ...*model.Line) []model.Figure {
-	return slices.DeleteFunc(model.Figures(), func(f model.Figure) bool {
+func FiguresOf(lines ...*model.Line) []runs.Figure {
+	return slices.DeleteFunc(runs.Figures(), func(f runs.Figure) bool {
 		return !slices.ContainsFunc(lines, func(l *model.Line) bool { return says(l, f) })
 	})
 }
 
 // says reports whether a figure is not 0 of every line of this sort.
-func says(l *model.Line, f model.Figure) bool {
+func says(l *model.Line, f runs.Figure) bool {
 	switch f.Name {
 	case "starved":
 		return HasChannel(l)
@@ -32,7 +33,7 @@ func HasChannel(l *model.Line) bool { return l.First(model.Gathers) >= 0 }
 
 // Column returns the name under which a figure is encoded, which ends with its unit: running_s,
 // good_sets, net_rate_envelopes_per_h.
-func Column(f model.Figure) string {
+func Column(f runs.Figure) string {
 	unit := strings.NewReplacer("/", "_per_", " ", "_").Replace(f.Unit)
 	if strings.HasSuffix(f.Name, unit) {
 		return f.Name

@@ -5,6 +5,7 @@ import (
 	"errors"
 
 	"netrate/model"
+	"netrate/model/runs"
 	"netrate/sim"
 )
 
@@ -28,9 +29,9 @@ type GroupRunAnswer struct {
 	Lines       []GroupRunLine `json:"lines"`
 	Uncertainty *Uncertainty   `json:"doubt,omitempty"` // nil if nothing is uncertain, or it was not drawn
 
-	Of    Alternative       `json:"-"`
-	Study *model.Study      `json:"-"` // of all lines together
-	Draws *model.DoubtStudy `json:"-"`
+	Of    Alternative      `json:"-"`
+	Study *runs.Study      `json:"-"` // of all lines together
+	Draws *runs.DoubtStudy `json:"-"`
 }
 
 // GroupRunLine is what one of the lines came to. The crew's share of its time is that for this
@@ -50,7 +51,7 @@ type GroupRunAlone struct {
 	Waiting Mean    `json:"waiting_s"`
 	Cost    Mean    `json:"sharing_costs_per_h"` // good envelopes that the line delivers less with the shared crew
 
-	Study *model.Study `json:"-"`
+	Study *runs.Study `json:"-"`
 }
 
 // Ask runs the replications, and draws what is uncertain. After each replication and each draw it
@@ -71,16 +72,16 @@ func (q GroupRun) Ask(ctx context.Context, told func(Sofar[GroupRunAnswer])) (*G
 	if err != nil {
 		return nil, err
 	}
-	var watch func(int, [][]*model.Study)
+	var watch func(int, [][]*runs.Study)
 	if told != nil {
-		watch = func(replication int, soFar [][]*model.Study) {
+		watch = func(replication int, soFar [][]*runs.Study) {
 			told(Sofar[GroupRunAnswer]{Done: replication + 1, Most: q.Plan.Max, Answer: func() *GroupRunAnswer { return q.answer(keptGroups(soFar), nil) }})
 		}
 	}
-	if err := model.FurtherHalls(ctx, groups, studies, q.Plan, watch); err != nil || len(studies[0][0].Shifts) == 0 {
+	if err := runs.FurtherHalls(ctx, groups, studies, q.Plan, watch); err != nil || len(studies[0][0].Shifts) == 0 {
 		return nil, err
 	}
-	all := []*tried{{Alternative: &q.Alternative, study: model.Gathered(q.Alternative.Name, studies[0])}}
+	all := []*tried{{Alternative: &q.Alternative, study: runs.Gathered(q.Alternative.Name, studies[0])}}
 	var drawn func(int)
 	if told != nil {
 		drawn = func(draw int) {
@@ -101,8 +102,8 @@ func (q GroupRun) Ask(ctx context.Context, told func(Sofar[GroupRunAnswer])) (*G
 }
 
 // begun returns the studies that the replications are added to: what is kept, or studies of none.
-func (q *GroupRun) begun(groups []*model.Hall) ([][]*model.Study, error) {
-	var studies [][]*model.Study
+func (q *GroupRun) begun(groups []*model.Hall) ([][]*runs.Study, error) {
+	var studies [][]*runs.Study
 	for i, g := range groups {
 		t := &tried{Alternative: &Alternative{Name: q.Alternative.Name, Group: g}}
 		if q.Kept != nil && i == 0 {
@@ -110,15 +111,15 @@ func (q *GroupRun) begun(groups []*model.Hall) ([][]*model.Study, error) {
 				return nil, err
 			}
 		} else if q.Kept != nil {
-			t.before = []*model.Study{q.Kept.Lines[i-1].Alone.Study}
+			t.before = []*runs.Study{q.Kept.Lines[i-1].Alone.Study}
 		}
 		studies = append(studies, t.begun())
 	}
 	return studies, nil
 }
 
-func keptGroups(groups [][]*model.Study) [][]*model.Study {
-	var kept [][]*model.Study
+func keptGroups(groups [][]*runs.Study) [][]*runs.Study {
+	var kept [][]*runs.Study
 	for _, studies := range groups {
 		kept = append(kept, keptStudies(studies))
 	}
@@ -126,8 +127,8 @@ func keptGroups(groups [][]*model.Study) [][]*model.Study {
 }
 
 // answer puts together what was simulated: the group, then each line by itself.
-func (q *GroupRun) answer(studies [][]*model.Study, draws *model.DoubtStudy) *GroupRunAnswer {
-	lines, all := studies[0], model.Gathered(q.Alternative.Name, studies[0])
+func (q *GroupRun) answer(studies [][]*runs.Study, draws *runs.DoubtStudy) *GroupRunAnswer {
+	lines, all := studies[0], runs.Gathered(q.Alternative.Name, studies[0])
 	a := &GroupRunAnswer{
 		Settings:  SettingsOf(all.Plan, len(all.Shifts), all.Ending),
 		Operators: q.Alternative.Group.Crew.Operators, NetRate: NetRateOf(all), CrewBusy: MeanOf(CrewBusy(all)),
@@ -145,12 +146,12 @@ func (q *GroupRun) answer(studies [][]*model.Study, draws *model.DoubtStudy) *Gr
 		t := &tried{Alternative: &Alternative{Name: s.Line.Name, File: q.Alternative.File, Line: s.Line}, study: s}
 		a.Lines = append(a.Lines, GroupRunLine{
 			LineAnswer: t.answer(),
-			Running:    MeanIn(s, func(s *model.Shift) float64 { return s.Running }),
-			Waiting:    MeanIn(s, func(s *model.Shift) float64 { return s.Waiting }),
-			Working:    MeanIn(s, func(s *model.Shift) float64 { return s.Working }),
-			Stops:      MeanIn(s, func(s *model.Shift) float64 { return s.Stops }),
+			Running:    MeanIn(s, func(s *runs.Shift) float64 { return s.Running }),
+			Waiting:    MeanIn(s, func(s *runs.Shift) float64 { return s.Waiting }),
+			Working:    MeanIn(s, func(s *runs.Shift) float64 { return s.Working }),
+			Stops:      MeanIn(s, func(s *runs.Shift) float64 { return s.Stops }),
 			Alone: GroupRunAlone{
-				NetRateOf(alone), MeanIn(alone, func(s *model.Shift) float64 { return s.Waiting }), MeanOf(cost.Interval(Level)), alone,
+				NetRateOf(alone), MeanIn(alone, func(s *runs.Shift) float64 { return s.Waiting }), MeanOf(cost.Interval(Level)), alone,
 			},
 		})
 	}

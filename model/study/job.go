@@ -1,13 +1,16 @@
 package study
 
-import "netrate/model"
+import (
+	"netrate/model"
+	"netrate/model/runs"
+)
 
 // Finish returns the hours until the job of a replication is finished.
-func Finish(s *model.Shift) float64 { return s.Finish }
+func Finish(s *runs.Shift) float64 { return s.Finish }
 
 // Closing returns the seconds in which a job goes on and the line is not at work: before
 // further passes, and while remakes are made by hand.
-func Closing(s *model.Shift) float64 {
+func Closing(s *runs.Shift) float64 {
 	if rest := s.Finish*3600 - AtWork(s); rest > noTime {
 		return rest
 	}
@@ -18,7 +21,7 @@ func Closing(s *model.Shift) float64 {
 const noTime = 1e-6
 
 // AtWork returns the seconds in which the line was at work on a shift or a job.
-func AtWork(s *model.Shift) float64 {
+func AtWork(s *runs.Shift) float64 {
 	return s.Running + s.Waiting + s.Working + s.Restarting + s.Starved
 }
 

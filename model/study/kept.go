@@ -6,6 +6,7 @@ import (
 	"reflect"
 
 	"netrate/model"
+	"netrate/model/runs"
 )
 
 // A question may be given an earlier answer to it, whose replications are kept: only more are
@@ -14,13 +15,13 @@ import (
 
 // begun returns the studies that the replications of the alternative are added to: what is kept,
 // or studies of none.
-func (t *tried) begun() []*model.Study {
+func (t *tried) begun() []*runs.Study {
 	if t.before != nil {
 		return keptStudies(t.before)
 	}
-	var studies []*model.Study
+	var studies []*runs.Study
 	for _, l := range t.run() {
-		studies = append(studies, &model.Study{Line: l})
+		studies = append(studies, &runs.Study{Line: l})
 	}
 	return studies
 }
@@ -38,8 +39,8 @@ func (t *tried) run() []*model.Line {
 }
 
 // keep takes over the replications of an earlier answer, or says why they are of something else.
-func (t *tried) keep(s *model.Study, seed uint64) error {
-	before := []*model.Study{s}
+func (t *tried) keep(s *runs.Study, seed uint64) error {
+	before := []*runs.Study{s}
 	switch {
 	case t.Group != nil:
 		before = s.Lines()
@@ -57,7 +58,7 @@ func (t *tried) keep(s *model.Study, seed uint64) error {
 }
 
 // sameRun returns why studies are not of these lines, or of another seed.
-func sameRun(studies []*model.Study, lines []*model.Line, seed uint64) error {
+func sameRun(studies []*runs.Study, lines []*model.Line, seed uint64) error {
 	if len(studies) != len(lines) {
 		return fmt.Errorf("the lines are %d, want %d", len(studies), len(lines))
 	}

@@ -5,7 +5,7 @@ import (
 	"fmt"
 	"strings"
 
-	"netrate/model"
+	"netrate/model/runs"
 	"netrate/model/study"
 	"netrate/scenarios"
 	"netrate/scenarios/stoplog"
@@ -94,7 +94,7 @@ func ExampleReplay() {
 	if err != nil {
 		panic(err)
 	}
-	stops := answer.Tests[model.AllStops]
+	stops := answer.Tests[runs.AllStops]
 	low, high := study.ReplayMiddle(stops.Simulated)
 	fmt.Printf("%d sets in %d %ss\n", answer.Sets(), len(answer.Periods), answer.Period)
 	fmt.Printf("stops: %.0f in the log, %.0f to %.0f simulated, P = %.3f\n", stops.Log, low, high, stops.P)

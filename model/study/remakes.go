@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"netrate/model"
+	"netrate/model/runs"
 	"netrate/sim"
 )
 
@@ -34,16 +35,16 @@ func RemakesByFault(o *model.Outcome) []RemakesLoss {
 }
 
 // RemakesIn returns the remakes in a thousand sets started.
-func RemakesIn(s *model.Study) sim.Estimate {
-	return PerThousand(s, func(s *model.Shift) float64 { return s.Remakes })
+func RemakesIn(s *runs.Study) sim.Estimate {
+	return PerThousand(s, func(s *runs.Shift) float64 { return s.Remakes })
 }
 
 // PerThousand returns how many there are of something in a thousand sets started.
-func PerThousand(s *model.Study, of func(*model.Shift) float64) sim.Estimate {
-	return s.Sample(func(s *model.Shift) float64 { return 1000 * of(s) / Started(s) }).Interval(Level)
+func PerThousand(s *runs.Study, of func(*runs.Shift) float64) sim.Estimate {
+	return s.Sample(func(s *runs.Shift) float64 { return 1000 * of(s) / Started(s) }).Interval(Level)
 }
 
 // Started returns the sets started in a shift, at least 1.
-func Started(s *model.Shift) float64 {
+func Started(s *runs.Shift) float64 {
 	return max(1, s.Good+s.Defective+s.Diverted+s.Outsorted+s.Spoiled+s.OnLine)
 }

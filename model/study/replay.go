@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"netrate/model"
+	"netrate/model/runs"
 	"netrate/sim"
 )
 
@@ -30,18 +31,18 @@ type ReplayAnswer struct {
 	Stocks  bool           // the log has stops for stocks; if not these are left out on both sides
 	Out     []bool         // of each station of the line: its feeds are not counted, so it is left out
 	Left    ReplayLeftOut
-	Logged  model.Replica // what the log has
+	Logged  runs.Replica // what the log has
 
-	Drawn  []model.Replica    // what the simulated records have
-	Ending sim.Ending         // why there are no more; 0 of an answer so far
-	Tests  []model.RecordTest // none where nothing was simulated
+	Drawn  []runs.Replica    // what the simulated records have
+	Ending sim.Ending        // why there are no more; 0 of an answer so far
+	Tests  []runs.RecordTest // none where nothing was simulated
 
 	starts time.Duration // of a day, from midnight
 }
 
 // ReplayPeriod is what the counts say of one period.
 type ReplayPeriod struct {
-	model.Period
+	runs.Period
 	Begins time.Time
 	Said   []float64 // speeds that are written for it, each once, in rising order, cycles per hour
 
@@ -89,12 +90,12 @@ func (q Replay) Ask(ctx context.Context, told func(Sofar[ReplayAnswer])) (*Repla
 
 // simulate simulates the record and tests the log against it.
 func (a *ReplayAnswer) simulate(ctx context.Context, told func(Sofar[ReplayAnswer])) error {
-	r := &model.Replay{Line: a.Line, Counts: a.Compares}
+	r := &runs.Replay{Line: a.Line, Counts: a.Compares}
 	for _, p := range a.Periods {
 		r.Periods = append(r.Periods, p.Period)
 	}
 	a.Drawn, a.Tests = nil, nil
-	drawn, ending, err := r.Run(ctx, a.Plan, func(record int, one *model.Replica) {
+	drawn, ending, err := r.Run(ctx, a.Plan, func(record int, one *runs.Replica) {
 		a.Drawn = append(a.Drawn, *one)
 		if told != nil {
 			told(Sofar[ReplayAnswer]{Done: record + 1, Most: a.Plan.Max, Answer: a.sofar})
@@ -118,6 +119,6 @@ func (a *ReplayAnswer) sofar() *ReplayAnswer {
 // test tests the log against the records that were simulated, if there are any.
 func (a *ReplayAnswer) test() {
 	if len(a.Drawn) > 0 {
-		a.Tests = model.CompareRecords(a.Logged, a.Drawn, ShownP)
+		a.Tests = runs.CompareRecords(a.Logged, a.Drawn, ShownP)
 	}
 }

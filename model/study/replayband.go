@@ -4,13 +4,13 @@ import (
 	"slices"
 	"sort"
 
-	"netrate/model"
+	"netrate/model/runs"
 	"netrate/sim"
 )
 
 // StoodIn returns for how many seconds the line stood in each period of a record, for 1,000
 // sets, in rising order.
-func (a *ReplayAnswer) StoodIn(r model.Replica) []float64 {
+func (a *ReplayAnswer) StoodIn(r runs.Replica) []float64 {
 	var stood []float64
 	for i, p := range a.Periods {
 		stood = append(stood, 1000*float64(r.Periods[i].Seconds)/float64(p.Sets))

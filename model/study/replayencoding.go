@@ -3,7 +3,7 @@ package study
 import (
 	"math"
 
-	"netrate/model"
+	"netrate/model/runs"
 	"netrate/sim"
 )
 
@@ -86,9 +86,9 @@ func (a *ReplayAnswer) periodsEncoding() (all []replayPeriodEncoding) {
 }
 
 // replayFigures are the names of what is tested.
-var replayFigures = map[model.RecordFigure]string{
-	model.AllStops: "stops", model.AllSeconds: "seconds",
-	model.VaryingStops: "dispersion_of_stops", model.VaryingSeconds: "dispersion_of_seconds",
+var replayFigures = map[runs.RecordFigure]string{
+	runs.AllStops: "stops", runs.AllSeconds: "seconds",
+	runs.VaryingStops: "dispersion_of_stops", runs.VaryingSeconds: "dispersion_of_seconds",
 }
 
 type replayTestEncoding struct {

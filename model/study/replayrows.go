@@ -4,13 +4,14 @@ import (
 	"slices"
 
 	"netrate/model"
+	"netrate/model/runs"
 	"netrate/sim"
 )
 
 // ReplayRow is what the log and the simulated records have of one cause at one station.
 type ReplayRow struct {
 	Station, Cause string
-	Log            model.StopSum
+	Log            runs.StopSum
 	Stops, Seconds sim.Sample // simulated
 }
 
@@ -61,7 +62,7 @@ func (a *ReplayAnswer) Rows() []ReplayRow {
 
 // row returns the stops of a station for a cause of logs.
 func (a *ReplayAnswer) row(station int, c model.Cause) (row ReplayRow) {
-	of := func(r *model.Replica) (sum model.StopSum) {
+	of := func(r *runs.Replica) (sum runs.StopSum) {
 		for k, s := range r.Causes[station] {
 			if asLogged(model.Cause(k)) == c {
 				sum.Add(s)

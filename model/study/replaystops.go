@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"netrate/model"
+	"netrate/model/runs"
 )
 
 // count puts every stop of the log into its period, at its station and for its cause.
@@ -17,7 +18,7 @@ func (a *ReplayAnswer) count() {
 			working++
 		}
 	}
-	a.Logged = model.NewReplica(a.Line, working)
+	a.Logged = runs.NewReplica(a.Line, working)
 	a.Left.Strangers = map[string]int{}
 	a.Stocks = a.hasStocks()
 	for _, s := range a.Log.Stations {
@@ -30,7 +31,7 @@ func (a *ReplayAnswer) count() {
 		for _, stop := range s.Stops {
 			i := a.periodAt(stop.When)
 			if cause, is := a.compared(at, stop, i); is {
-				a.Logged.Add(numbers[i], at, cause, model.StopSum{Stops: 1, Seconds: stop.Seconds})
+				a.Logged.Add(numbers[i], at, cause, runs.StopSum{Stops: 1, Seconds: stop.Seconds})
 			}
 		}
 	}

@@ -1,12 +1,10 @@
 package study
 
-import (
-	"netrate/model"
-)
+import "netrate/model/runs"
 
 // Contradicted returns the tests in which the log is out of line, the other tests being
 // allowed for.
-func (a *ReplayAnswer) Contradicted() (out []model.RecordTest) {
+func (a *ReplayAnswer) Contradicted() (out []runs.RecordTest) {
 	for _, t := range a.Tests {
 		if t.Out {
 			out = append(out, t)
@@ -29,7 +27,7 @@ func (a *ReplayAnswer) Enough() int { return int(2*float64(len(a.Tests))/ShownP)
 // It is false where too little is simulated to say so.
 func (a *ReplayAnswer) Shows() (stops, seconds float64, is bool) {
 	var least [2]float64
-	for i, t := range a.Tests[:model.AllSeconds+1] {
+	for i, t := range a.Tests[:runs.AllSeconds+1] {
 		low, high := ReplayMiddle(t.Simulated)
 		least[i] = (high - low) / 2 / t.Simulated.Mean()
 		if !(least[i] > 0 && least[i] < 1) {
@@ -42,7 +40,7 @@ func (a *ReplayAnswer) Shows() (stops, seconds float64, is bool) {
 // TimeTwice reports whether simulated stops are shown to be longer than those of the log, and
 // the line has walk or restart besides its clearing times, which may be in these already.
 func (a *ReplayAnswer) TimeTwice() bool {
-	stops, seconds := a.Tests[model.AllStops], a.Tests[model.AllSeconds]
+	stops, seconds := a.Tests[runs.AllStops], a.Tests[runs.AllSeconds]
 	longer := seconds.Log*stops.Simulated.Mean() < seconds.Simulated.Mean()*stops.Log // a stop, in the simulation
 	return seconds.Out && longer && (a.Line.Restart.Mean() > 0 || a.Line.Crew.Walk.Mean() > 0)
 }

@@ -1,6 +1,6 @@
 package study
 
-import "netrate/model"
+import "netrate/model/runs"
 
 // Risk is how many of a million envelopes delivered are defective.
 type Risk struct {
@@ -34,7 +34,7 @@ const riskSurely = 0.9999
 
 // RiskOf returns the mean that the rates of a line lead to, or the count of its shifts if that
 // is worth more: where it shows more, and where defective ones come in long runs.
-func RiskOf(s *model.Study) Risk {
+func RiskOf(s *runs.Study) Risk {
 	e := s.Escapes()
 	r := Risk{PerMillion: Number(e.PerMillion), Counted: e.Counted, Delivered: e.Delivered, CountedHigh: 1e6, From: []RiskSource{}}
 	for _, x := range e.From {
@@ -48,7 +48,7 @@ func RiskOf(s *model.Study) Risk {
 	more, _ := e.Count(riskSurely)
 	switch {
 	case e.Unfound: // they come in long runs: shifts are independent, envelopes are not
-		shifts := s.Sample(func(s *model.Shift) float64 { return 1e6 * s.Defective / max(1, s.Good+s.Defective) }).Interval(Level)
+		shifts := s.Sample(func(s *runs.Shift) float64 { return 1e6 * s.Defective / max(1, s.Good+s.Defective) }).Interval(Level)
 		r.PerMillion, r.FromCount = Number(shifts.Mean), true
 		r.Low, r.High = max(0, shifts.Low()), shifts.High()
 	case more > e.PerMillion:

@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"netrate/model"
+	"netrate/model/runs"
 	"netrate/scenarios"
 	"netrate/sim"
 )
@@ -23,9 +24,9 @@ func riskLine(t *testing.T, name string) *model.Line {
 	return sc.Line
 }
 
-func riskStudy(t *testing.T, l *model.Line) *model.Study {
+func riskStudy(t *testing.T, l *model.Line) *runs.Study {
 	t.Helper()
-	s, err := model.Run(t.Context(), l, sim.Plan{Seed: 5, Min: 30, Max: 30}, nil)
+	s, err := runs.Run(t.Context(), l, sim.Plan{Seed: 5, Min: 30, Max: 30}, nil)
 	require.NoError(t, err)
 	return s
 }
@@ -51,5 +52,5 @@ func TestRiskOf(t *testing.T) {
 	assert.Less(t, r.Low, float64(r.PerMillion))
 	assert.Less(t, float64(r.PerMillion), r.High)
 
-	assert.Zero(t, RiskOf(&model.Study{Line: small}).PerMillion)
+	assert.Zero(t, RiskOf(&runs.Study{Line: small}).PerMillion)
 }

@@ -5,6 +5,7 @@ import (
 	"errors"
 
 	"netrate/model"
+	"netrate/model/runs"
 	"netrate/sim"
 )
 
@@ -30,9 +31,9 @@ type RunAnswer struct {
 	Job         *RunJob      `json:"job,omitempty"`     // nil of a shift
 	Uncertainty *Uncertainty `json:"doubt,omitempty"`   // nil if nothing is uncertain, or it was not drawn
 
-	Line  *model.Line       `json:"-"`
-	Study *model.Study      `json:"-"` // all its replications
-	Draws *model.DoubtStudy `json:"-"`
+	Line  *model.Line      `json:"-"`
+	Study *runs.Study      `json:"-"` // all its replications
+	Draws *runs.DoubtStudy `json:"-"`
 }
 
 // RunTime is where the time of a line goes, in seconds.
@@ -111,35 +112,35 @@ func runAnswer(t *tried) *RunAnswer { return RunAnswerOf(t.study, t.draws) }
 
 // RunAnswerOf returns what a study of a line came to, with a replication at least, and what was
 // drawn of the line; nil if nothing was.
-func RunAnswerOf(s *model.Study, draws *model.DoubtStudy) *RunAnswer {
-	of := func(figure func(*model.Shift) float64) Mean { return MeanIn(s, figure) }
+func RunAnswerOf(s *runs.Study, draws *runs.DoubtStudy) *RunAnswer {
+	of := func(figure func(*runs.Shift) float64) Mean { return MeanIn(s, figure) }
 	a := &RunAnswer{
 		Settings: SettingsOf(s.Plan, len(s.Shifts), s.Ending),
 		NetRate:  NetRateOf(s),
 		OnPaper:  OnPaperOf(s.Line),
 		Time: RunTime{
 			Shift:      Number(s.Line.Shift),
-			Running:    of(func(s *model.Shift) float64 { return s.Running }),
-			Waiting:    of(func(s *model.Shift) float64 { return s.Waiting }),
-			Working:    of(func(s *model.Shift) float64 { return s.Working }),
-			Restarting: of(func(s *model.Shift) float64 { return s.Restarting }),
-			Starved:    of(func(s *model.Shift) float64 { return s.Starved }),
+			Running:    of(func(s *runs.Shift) float64 { return s.Running }),
+			Waiting:    of(func(s *runs.Shift) float64 { return s.Waiting }),
+			Working:    of(func(s *runs.Shift) float64 { return s.Working }),
+			Restarting: of(func(s *runs.Shift) float64 { return s.Restarting }),
+			Starved:    of(func(s *runs.Shift) float64 { return s.Starved }),
 		},
 		Sets: RunSets{
 			CanBeDefective: s.Line.CanLeak(),
-			Defective:      of(func(s *model.Shift) float64 { return s.Defective }),
-			Diverted:       of(func(s *model.Shift) float64 { return s.Diverted }),
-			Good:           of(func(s *model.Shift) float64 { return s.Good }),
-			OnLine:         of(func(s *model.Shift) float64 { return s.OnLine }),
-			Outsorted:      of(func(s *model.Shift) float64 { return s.Outsorted }),
-			Spoiled:        of(func(s *model.Shift) float64 { return s.Spoiled }),
+			Defective:      of(func(s *runs.Shift) float64 { return s.Defective }),
+			Diverted:       of(func(s *runs.Shift) float64 { return s.Diverted }),
+			Good:           of(func(s *runs.Shift) float64 { return s.Good }),
+			OnLine:         of(func(s *runs.Shift) float64 { return s.OnLine }),
+			Outsorted:      of(func(s *runs.Shift) float64 { return s.Outsorted }),
+			Spoiled:        of(func(s *runs.Shift) float64 { return s.Spoiled }),
 			Started:        of(Started),
 		},
 		Crew: runCrew(s), Uncertainty: UncertaintyOf(draws),
 		Line: s.Line, Study: s, Draws: draws,
 	}
 	if s.Line.Personalised() {
-		a.Remakes = new(of(func(s *model.Shift) float64 { return s.Remakes }))
+		a.Remakes = new(of(func(s *runs.Shift) float64 { return s.Remakes }))
 	}
 	if s.Line.Job.Sets > 0 {
 		a.Job = runJob(s)
@@ -150,7 +151,7 @@ func RunAnswerOf(s *model.Study, draws *model.DoubtStudy) *RunAnswer {
 	return a
 }
 
-func runJob(s *model.Study) *RunJob {
+func runJob(s *runs.Study) *RunJob {
 	n, j, times := replications(len(s.Shifts)), &s.Total.Job, s.Sample(Finish)
 	return &RunJob{
 		s.Line.Job.Sets, s.Line.Job.Closing.String(), MeanOf(times.Interval(Level)),

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"netrate/model"
+	"netrate/model/runs"
 	"netrate/sim"
 )
 
@@ -76,13 +77,13 @@ func (n replications) account(a sim.Account) RunTasks {
 	return RunTasks{n.of(a.Calls), n.time(a.Waiting), n.time(a.Walking), n.time(a.Working)}
 }
 
-func runCrew(s *model.Study) RunCrew {
+func runCrew(s *runs.Study) RunCrew {
 	n, crew := replications(len(s.Shifts)), s.Total.Crew()
-	busy := MeanIn(s, func(s *model.Shift) float64 { return s.CrewBusy })
+	busy := MeanIn(s, func(s *runs.Shift) float64 { return s.CrewBusy })
 	return RunCrew{s.Line.Crew.Operators, busy, n.account(crew.Clearing), n.account(crew.Stock)}
 }
 
-func runStation(s *model.Study, i int) RunStation {
+func runStation(s *runs.Study, i int) RunStation {
 	n, spec, o := replications(len(s.Shifts)), s.Line.Stations[i], &s.Total.Stations[i]
 	faults := spec.Counts()
 	doc := RunStation{

@@ -5,7 +5,7 @@ import (
 	"errors"
 	"fmt"
 
-	"netrate/model"
+	"netrate/model/seasons"
 	"netrate/sim"
 )
 
@@ -21,7 +21,7 @@ type Seasons struct {
 type SeasonsConfiguration struct {
 	Name    string
 	Changes []string // from the base, in words
-	Season  *model.Season
+	Season  *seasons.Season
 }
 
 // Check returns what is wrong with the seasons, all of it.
@@ -58,7 +58,7 @@ func (q *Seasons) Ask(ctx context.Context, told func(Sofar[SeasonsAnswer])) (*Se
 	}
 	plan := q.Plan
 	for i := range q.Configurations {
-		study, err := model.RunSeason(ctx, q.Configurations[i].Season, plan, r.watch())
+		study, err := seasons.RunSeason(ctx, q.Configurations[i].Season, plan, r.watch())
 		switch {
 		case err != nil:
 			return nil, err
@@ -79,24 +79,24 @@ func (q *Seasons) Ask(ctx context.Context, told func(Sofar[SeasonsAnswer])) (*Se
 type seasonsRun struct {
 	question    *Seasons
 	changeovers []seasonsChangeovers
-	studies     []*model.SeasonStudy // finished
-	before      int                  // their seasons
+	studies     []*seasons.SeasonStudy // finished
+	before      int                    // their seasons
 	told        func(Sofar[SeasonsAnswer])
 }
 
 // watch returns what is called after each season of the configuration at hand.
-func (r *seasonsRun) watch() func(int, *model.SeasonStudy) {
+func (r *seasonsRun) watch() func(int, *seasons.SeasonStudy) {
 	if r.told == nil {
 		return nil
 	}
 	q := r.question
-	return func(replication int, soFar *model.SeasonStudy) {
+	return func(replication int, soFar *seasons.SeasonStudy) {
 		r.told(Sofar[SeasonsAnswer]{
 			Done: r.before + replication + 1, Most: q.Plan.Max * len(q.Configurations),
 			Answer: func() *SeasonsAnswer {
 				studies := r.studies
 				if len(studies) == 0 {
-					studies = []*model.SeasonStudy{soFar.Kept()}
+					studies = []*seasons.SeasonStudy{soFar.Kept()}
 				}
 				return q.answer(studies, r.changeovers)
 			},

@@ -4,7 +4,8 @@ import (
 	"context"
 	"fmt"
 
-	"netrate/model"
+	"netrate/model/seasons"
+	"netrate/model/setup"
 	"netrate/model/study"
 	"netrate/sim"
 )
@@ -12,23 +13,23 @@ import (
 // How many operators have all work of two weeks done in time in 19 of 20 seasons. All figures are
 // invented.
 func ExampleSeasons() {
-	piece := func(feeder string) model.Insert {
-		return model.Insert{Name: feeder, Feeder: feeder, Thickness: 0.3, Material: 1, Share: 1}
+	piece := func(feeder string) setup.Insert {
+		return setup.Insert{Name: feeder, Feeder: feeder, Thickness: 0.3, Material: 1, Share: 1}
 	}
-	product := &model.Product{
-		Name: "letters", Envelope: model.Envelope{Name: "C5", Height: 162, Length: 229},
-		Inserts: []model.Insert{piece("letter"), piece("card")},
+	product := &setup.Product{
+		Name: "letters", Envelope: setup.Envelope{Name: "C5", Height: 162, Length: 229},
+		Inserts: []setup.Insert{piece("letter"), piece("card")},
 	}
-	calendar := &model.Calendar{Days: 5, Shifts: []model.ShiftTime{{Start: 6 * 3600, Length: 8 * 3600}}}
+	calendar := &seasons.Calendar{Days: 5, Shifts: []seasons.ShiftTime{{Start: 6 * 3600, Length: 8 * 3600}}}
 	q := study.Seasons{Service: 0.95, Plan: sim.Plan{Seed: 1, Min: 100, Max: 100}}
 	for _, operators := range []int{3, 2, 1} {
 		line := twoInserts()
 		line.Crew.Operators = operators
 		q.Configurations = append(q.Configurations, study.SeasonsConfiguration{
 			Name: fmt.Sprint(operators, " in the crew"),
-			Season: &model.Season{
-				Line: line, Calendar: calendar, Products: []*model.Product{product},
-				Weeks: []model.Week{{Name: "before Easter", Sets: []int64{235_000}}, {Name: "Easter", Sets: []int64{250_000}}},
+			Season: &seasons.Season{
+				Line: line, Calendar: calendar, Products: []*setup.Product{product},
+				Weeks: []seasons.Week{{Name: "before Easter", Sets: []int64{235_000}}, {Name: "Easter", Sets: []int64{250_000}}},
 			},
 		})
 	}

@@ -8,14 +8,15 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"netrate/model"
+	"netrate/model/seasons"
 	"netrate/scenarios"
 	"netrate/sim"
 )
 
 // ofSeasons returns a configuration and what it came to: seasons of two weeks that are in time or
 // not, as said.
-func ofSeasons(name string, operators, late, all int, hours float64) (SeasonsConfiguration, *model.SeasonStudy) {
-	study := &model.SeasonStudy{Done: all, Hours: hours, Weeks: make([]model.SeasonWeek, 2)}
+func ofSeasons(name string, operators, late, all int, hours float64) (SeasonsConfiguration, *seasons.SeasonStudy) {
+	study := &seasons.SeasonStudy{Done: all, Hours: hours, Weeks: make([]seasons.SeasonWeek, 2)}
 	for r := range all {
 		left := 0.0
 		if r < late {
@@ -26,10 +27,10 @@ func ofSeasons(name string, operators, late, all int, hours float64) (SeasonsCon
 			w.Backlog, w.Work, w.Overtime = append(w.Backlog, backlog), append(w.Work, 30), append(w.Overtime, 0)
 		}
 	}
-	season := &model.Season{
+	season := &seasons.Season{
 		Line:     &model.Line{Crew: model.Crew{Operators: operators}},
-		Calendar: &model.Calendar{Days: 5, Shifts: []model.ShiftTime{{Length: 8 * 3600}}},
-		Weeks:    make([]model.Week, 2),
+		Calendar: &seasons.Calendar{Days: 5, Shifts: []seasons.ShiftTime{{Length: 8 * 3600}}},
+		Weeks:    make([]seasons.Week, 2),
 	}
 	study.Season = season
 	return SeasonsConfiguration{Name: name, Season: season}, study
@@ -56,7 +57,7 @@ func TestSeasonsService(t *testing.T) {
 	} {
 		t.Run(name, func(t *testing.T) {
 			q := &Seasons{Service: 0.95}
-			var studies []*model.SeasonStudy
+			var studies []*seasons.SeasonStudy
 			for _, x := range c.lines {
 				configuration, study := ofSeasons(x.name, x.operators, x.late, 400, x.hours)
 				study.Ending = sim.AtMost
@@ -80,7 +81,7 @@ func TestSeasonsInTimeOfAllWeeks(t *testing.T) {
 
 // By hand, for two days of 08:00 to 16:00 with a break from 12:00 to 13:00.
 func TestSeasonsMoment(t *testing.T) {
-	c := &model.Calendar{Days: 2, Shifts: []model.ShiftTime{{Start: 8 * 3600, Length: 8 * 3600}}, Breaks: []model.Break{{After: 4 * 3600, Length: 3600}}}
+	c := &seasons.Calendar{Days: 2, Shifts: []seasons.ShiftTime{{Start: 8 * 3600, Length: 8 * 3600}}, Breaks: []seasons.Break{{After: 4 * 3600, Length: 3600}}}
 	for worked, want := range map[float64]string{
 		0: "Mon 08:00 of week 1", 3.5: "Mon 11:30 of week 1", 4.25: "Mon 13:15 of week 1", 7: "Mon 16:00 of week 1",
 		7.5: "Tue 08:30 of week 1", 14: "Tue 16:00 of week 1", 14.1: "Mon 08:06 of week 2", 29: "Mon 09:00 of week 3",
@@ -91,7 +92,7 @@ func TestSeasonsMoment(t *testing.T) {
 
 // By hand: the break of a night shift, after midnight.
 func TestSeasonsPauses(t *testing.T) {
-	c := &model.Calendar{Days: 1, Shifts: []model.ShiftTime{{Start: 22 * 3600, Length: 8 * 3600}}, Breaks: []model.Break{{After: 3 * 3600, Length: 1800}}}
+	c := &seasons.Calendar{Days: 1, Shifts: []seasons.ShiftTime{{Start: 22 * 3600, Length: 8 * 3600}}, Breaks: []seasons.Break{{After: 3 * 3600, Length: 1800}}}
 	assert.Equal(t, []SeasonsStint{{From: 25, To: 25.5, Activity: SeasonsPausing}}, seasonsPauses(c))
 }
 

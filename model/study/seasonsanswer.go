@@ -1,7 +1,7 @@
 package study
 
 import (
-	"netrate/model"
+	"netrate/model/seasons"
 	"netrate/sim"
 	"netrate/sim/output"
 )
@@ -46,11 +46,11 @@ type SeasonsLine struct {
 	Paid     float64       `json:"-"` // operator hours of a week
 	Overtime SeasonsSpread `json:"-"` // hours, of all weeks
 	// Changing is the mean hours of changeovers in a week, and Changeovers how many there are.
-	Changing, Changeovers float64            `json:"-"`
-	Tightest              int                `json:"-"` // the week that is in time least often, and of equals the one with most work
-	Fullest               int                `json:"-"` // the week at whose end most is left in the median; -1 if nothing is
-	Median                int                `json:"-"` // the replication whose work is nearest to the median
-	Study                 *model.SeasonStudy `json:"-"`
+	Changing, Changeovers float64              `json:"-"`
+	Tightest              int                  `json:"-"` // the week that is in time least often, and of equals the one with most work
+	Fullest               int                  `json:"-"` // the week at whose end most is left in the median; -1 if nothing is
+	Median                int                  `json:"-"` // the replication whose work is nearest to the median
+	Study                 *seasons.SeasonStudy `json:"-"`
 }
 
 // SeasonsInTime is how often the work is done in time.
@@ -106,7 +106,7 @@ func seasonsSpread(s sim.Sample) SeasonsSpread {
 }
 
 // answer returns what the studies came to, the first of which is that of the base.
-func (q *Seasons) answer(studies []*model.SeasonStudy, changeovers []seasonsChangeovers) *SeasonsAnswer {
+func (q *Seasons) answer(studies []*seasons.SeasonStudy, changeovers []seasonsChangeovers) *SeasonsAnswer {
 	base := studies[0]
 	a := &SeasonsAnswer{Asked: len(q.Configurations), Settings: SettingsOf(q.Plan, base.Done, base.Ending)}
 	if a.Settings.Partial = a.Settings.Partial || len(studies) < a.Asked; base.Done == 0 {
@@ -119,7 +119,7 @@ func (q *Seasons) answer(studies []*model.SeasonStudy, changeovers []seasonsChan
 	return a
 }
 
-func seasonsLine(c *SeasonsConfiguration, s *model.SeasonStudy, t seasonsChangeovers) SeasonsLine {
+func seasonsLine(c *SeasonsConfiguration, s *seasons.SeasonStudy, t seasonsChangeovers) SeasonsLine {
 	x := SeasonsLine{
 		Name: c.Name, Changes: c.Changes, Operators: c.Season.Line.Crew.Operators, Order: "given", Hours: Number(s.Hours),
 		ChangesGiven: Number(t.given / 3600), ChangesBest: Number(t.best / 3600), Study: s,
@@ -129,7 +129,7 @@ func seasonsLine(c *SeasonsConfiguration, s *model.SeasonStudy, t seasonsChangeo
 	}
 	x.Paid = float64(x.Operators) * s.Hours
 	x.Work = seasonsSpread(x.Works())
-	x.Overtime = seasonsSpread(x.sum(func(w *model.SeasonWeek) sim.Sample { return w.Overtime }))
+	x.Overtime = seasonsSpread(x.sum(func(w *seasons.SeasonWeek) sim.Sample { return w.Overtime }))
 	x.InTime = x.inTime()
 	for i := range s.Weeks {
 		w := &s.Weeks[i]
@@ -148,7 +148,7 @@ func seasonsLine(c *SeasonsConfiguration, s *model.SeasonStudy, t seasonsChangeo
 	return x
 }
 
-func seasonsJob(s *model.Season, clock *model.Clock, j model.SeasonJob, hours float64) SeasonsJob {
+func seasonsJob(s *seasons.Season, clock *seasons.Clock, j seasons.SeasonJob, hours float64) SeasonsJob {
 	x := SeasonsJob{
 		Week: j.Week + 1, Name: s.Products[j.Product].Name, Sets: j.Sets,
 		Change: seasonsSpread(j.Change), Run: seasonsSpread(j.Hours), Finished: seasonsSpread(j.Finished),
@@ -182,10 +182,10 @@ func (x *SeasonsLine) inTime() SeasonsInTime {
 
 // Works returns the hours that the work of all weeks takes, season by season.
 func (x *SeasonsLine) Works() sim.Sample {
-	return x.sum(func(w *model.SeasonWeek) sim.Sample { return w.Work })
+	return x.sum(func(w *seasons.SeasonWeek) sim.Sample { return w.Work })
 }
 
-func (x *SeasonsLine) sum(of func(*model.SeasonWeek) sim.Sample) sim.Sample {
+func (x *SeasonsLine) sum(of func(*seasons.SeasonWeek) sim.Sample) sim.Sample {
 	all := make(sim.Sample, x.Study.Done)
 	for i := range x.Study.Weeks {
 		for r, hours := range of(&x.Study.Weeks[i]) {

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"math"
 
-	"netrate/model"
+	"netrate/model/seasons"
 	"netrate/sim"
 )
 
@@ -19,7 +19,7 @@ type SeasonsMoment struct {
 var SeasonsWeekdays = [7]string{"Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"}
 
 // SeasonsMomentOf returns when the working time has run for so many hours.
-func SeasonsMomentOf(clock *model.Clock, worked float64) SeasonsMoment {
+func SeasonsMomentOf(clock *seasons.Clock, worked float64) SeasonsMoment {
 	const day, week = 24 * 60, 7 * 24 * 60 // minutes
 	at := int(math.Round(float64(clock.At(sim.Seconds(3600*worked))) / 60))
 	return SeasonsMoment{Week: at/week + 1, Day: at % week / day, Hour: at % day / 60, Minute: at % 60}

@@ -4,7 +4,7 @@ import (
 	"cmp"
 	"slices"
 
-	"netrate/model"
+	"netrate/model/seasons"
 )
 
 // SeasonsStint is a stretch of a week in which the line does one thing, in hours on the clock on
@@ -57,7 +57,7 @@ func (x *SeasonsLine) Stints(week, replication int) []SeasonsStint {
 
 // onTheWall returns when a stretch of the working time of a week is. What lies before or after
 // the working time is left out.
-func onTheWall(windows []model.Window, from, to float64) []SeasonsStint {
+func onTheWall(windows []seasons.Window, from, to float64) []SeasonsStint {
 	var spans []SeasonsStint
 	before := 0.0 // working time
 	for _, w := range windows {
@@ -72,12 +72,12 @@ func onTheWall(windows []model.Window, from, to float64) []SeasonsStint {
 }
 
 // seasonsPauses returns the time within shifts that is not working time.
-func seasonsPauses(c *model.Calendar) []SeasonsStint {
+func seasonsPauses(c *seasons.Calendar) []SeasonsStint {
 	var stints []SeasonsStint
-	manned := model.Calendar{Days: c.Days, Shifts: c.Shifts}
+	manned := seasons.Calendar{Days: c.Days, Shifts: c.Shifts}
 	for _, shift := range manned.Windows() {
 		at := shift.From
-		for _, w := range append(c.Windows(), model.Window{From: shift.To, To: shift.To}) {
+		for _, w := range append(c.Windows(), seasons.Window{From: shift.To, To: shift.To}) {
 			if w.To < shift.From || w.From > shift.To {
 				continue
 			}

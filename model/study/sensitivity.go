@@ -5,6 +5,7 @@ import (
 	"fmt"
 
 	"netrate/model"
+	"netrate/model/runs"
 	"netrate/sim"
 )
 
@@ -27,10 +28,10 @@ type SensitivityAnswer struct {
 	Effects []SensitivityEffect `json:"effects"`  // of each by itself, the one that gains most when it is divided first
 	Kinds   []SensitivityEffect `json:"kinds"`    // of all of a kind at once, in the same order
 
-	Gains    bool         `json:"-"` // the first effect is shown to gain something when it is divided
-	Matter   int          `json:"-"` // the effects of single rates and times that are shown
-	Base     *model.Study `json:"-"` // of the line as it is
-	Settings Settings     `json:"-"`
+	Gains    bool        `json:"-"` // the first effect is shown to gain something when it is divided
+	Matter   int         `json:"-"` // the effects of single rates and times that are shown
+	Base     *runs.Study `json:"-"` // of the line as it is
+	Settings Settings    `json:"-"`
 }
 
 // SensitivityEffect is what moving a rate or a time does, or all of a kind.
@@ -65,23 +66,23 @@ func (q *SensitivityAnalysis) Ask(ctx context.Context, told func(Sofar[Sensitivi
 	if !(factor > 1) {
 		return nil, fmt.Errorf("the factor of a sensitivity analysis is %g, want a number above 1", factor)
 	}
-	var watch func(int, func() *model.Sensitivity)
+	var watch func(int, func() *runs.Sensitivity)
 	if told != nil {
-		watch = func(replication int, soFar func() *model.Sensitivity) {
+		watch = func(replication int, soFar func() *runs.Sensitivity) {
 			told(Sofar[SensitivityAnswer]{
 				Done: replication + 1, Most: q.Plan.Max,
 				Answer: func() *SensitivityAnswer { return sensitivityAnswer(soFar()) },
 			})
 		}
 	}
-	found, err := model.Sensitivities(ctx, q.Line, q.Plan, factor, Level, watch)
+	found, err := runs.Sensitivities(ctx, q.Line, q.Plan, factor, Level, watch)
 	if err != nil {
 		return nil, err
 	}
 	return sensitivityAnswer(found), nil
 }
 
-func sensitivityAnswer(found *model.Sensitivity) *SensitivityAnswer {
+func sensitivityAnswer(found *runs.Sensitivity) *SensitivityAnswer {
 	base := found.Base
 	a := &SensitivityAnswer{
 		Factor: Number(found.Factor), Base: base, Settings: SettingsOf(base.Plan, len(base.Shifts), base.Ending),
@@ -123,7 +124,7 @@ func (a *SensitivityAnswer) Rivals() []SensitivityEffect {
 	return rivals
 }
 
-func sensitivityEffect(x model.Effect) SensitivityEffect {
+func sensitivityEffect(x runs.Effect) SensitivityEffect {
 	first := x.Levers[0]
 	e := SensitivityEffect{
 		Lower: sensitivityMove(x.Lower), Higher: sensitivityMove(x.Higher), NotShownLess: x.Rival,
@@ -144,7 +145,7 @@ func sensitivityEffect(x model.Effect) SensitivityEffect {
 	return e
 }
 
-func sensitivityMove(m model.Move) SensitivityMove {
+func sensitivityMove(m runs.Move) SensitivityMove {
 	if m.Impossible != nil {
 		return SensitivityMove{Value: m.Value, Impossible: m.Impossible.Error()}
 	}

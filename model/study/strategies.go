@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"netrate/model"
+	"netrate/model/runs"
 	"netrate/sim"
 	"netrate/sim/output"
 )
@@ -74,7 +75,7 @@ type StrategiesOne struct {
 
 	Saving   bool           `json:"-"` // no other delivers more with no more remakes
 	Strategy model.Strategy `json:"-"`
-	Study    *model.Study   `json:"-"`
+	Study    *runs.Study    `json:"-"`
 }
 
 // StrategiesPaper is what a strategy comes to on paper.
@@ -114,16 +115,16 @@ func (q Strategies) Ask(ctx context.Context, told func(Sofar[StrategiesAnswer]))
 	for _, x := range found.Candidates {
 		lines = append(lines, q.Line.Answering(x.Strategy))
 	}
-	var watch func(int, []*model.Study)
+	var watch func(int, []*runs.Study)
 	if told != nil {
-		watch = func(replication int, soFar []*model.Study) {
+		watch = func(replication int, soFar []*runs.Study) {
 			told(Sofar[StrategiesAnswer]{
 				Done: replication + 1, Most: q.Plan.Max,
 				Answer: func() *StrategiesAnswer { return q.judge(found, strategiesCopies(soFar)) },
 			})
 		}
 	}
-	studies, err := model.Together(ctx, lines, q.Plan, nil, watch)
+	studies, err := runs.Together(ctx, lines, q.Plan, nil, watch)
 	if err != nil || len(studies[0].Shifts) == 0 {
 		return nil, err
 	}
@@ -131,8 +132,8 @@ func (q Strategies) Ask(ctx context.Context, told func(Sofar[StrategiesAnswer]))
 }
 
 // strategiesCopies returns studies that go on, as they stand.
-func strategiesCopies(studies []*model.Study) []*model.Study {
-	var copies []*model.Study
+func strategiesCopies(studies []*runs.Study) []*runs.Study {
+	var copies []*runs.Study
 	for _, s := range studies {
 		copies = append(copies, s.Kept())
 	}

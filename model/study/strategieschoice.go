@@ -8,6 +8,7 @@ import (
 	"slices"
 
 	"netrate/model"
+	"netrate/model/runs"
 	"netrate/sim"
 )
 
@@ -20,7 +21,7 @@ func (q *Strategies) check() error {
 }
 
 // judge takes the studies of the candidates, the line's own first, and chooses.
-func (q *Strategies) judge(found model.Search, studies []*model.Study) *StrategiesAnswer {
+func (q *Strategies) judge(found model.Search, studies []*runs.Study) *StrategiesAnswer {
 	a := &StrategiesAnswer{
 		LimitGiven: q.MaxDefective != nil, Rivals: []string{}, Method: PairsMethod, Line: q.Line,
 		OnPaper: StrategiesSearch{Number(found.Considered), found.Undominated, found.Near, model.Margin, Number(found.Slack)},
@@ -52,7 +53,7 @@ func (q *Strategies) judge(found model.Search, studies []*model.Study) *Strategi
 }
 
 // strategiesOne returns what is known of a strategy by itself.
-func strategiesOne(l *model.Line, x model.Candidate, s *model.Study) StrategiesOne {
+func strategiesOne(l *model.Line, x model.Candidate, s *runs.Study) StrategiesOne {
 	one := StrategiesOne{
 		Otherwise: l.StrategyWords(x.Strategy, l.Strategy()), NetRate: NetRateOf(s), Defective: RiskOf(s),
 		OnPaper:  StrategiesPaper{Number(x.NetRate), Number(1e6 * x.Defective), Number(1000 * x.Remakes)},

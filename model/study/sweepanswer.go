@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"netrate/model"
+	"netrate/model/runs"
 	"netrate/sim"
 	"netrate/sim/output"
 )
@@ -40,11 +41,11 @@ type SweepPoint struct {
 	NotShownWorse bool            `json:"not_shown_worse"` // than the best; the best is not
 	Means         map[string]Mean `json:"means"`           // of all figures of a replication, by [Column]
 
-	Defective     float64      `json:"-"` // envelopes in a million delivered
-	DefectiveHalf float64      `json:"-"` // how far that may be off, if defects come at random
-	Speed         float64      `json:"-"` // at which the line runs, cycles an hour
-	Capped        bool         `json:"-"` // its stations do not allow the speed that is asked for
-	Study         *model.Study `json:"-"`
+	Defective     float64     `json:"-"` // envelopes in a million delivered
+	DefectiveHalf float64     `json:"-"` // how far that may be off, if defects come at random
+	Speed         float64     `json:"-"` // at which the line runs, cycles an hour
+	Capped        bool        `json:"-"` // its stations do not allow the speed that is asked for
+	Study         *runs.Study `json:"-"`
 }
 
 // SweepPeak is where the net rate is highest, between the values.
@@ -77,7 +78,7 @@ func (a *SweepAnswer) Rivals() []int {
 }
 
 // Figures returns the figures, besides the net rate, whose means the points have.
-func (a *SweepAnswer) Figures() []model.Figure {
+func (a *SweepAnswer) Figures() []runs.Figure {
 	var lines []*model.Line
 	for i := range a.Points {
 		lines = append(lines, a.Points[i].Study.Line)
@@ -109,7 +110,7 @@ func (a *SweepAnswer) rates() []sim.Sample {
 }
 
 // answer returns what the lines came to, whose studies have the same replications.
-func (q *Sweep) answer(studies []*model.Study) *SweepAnswer {
+func (q *Sweep) answer(studies []*runs.Study) *SweepAnswer {
 	first := studies[0]
 	a := &SweepAnswer{Vary: q.Vary, Cleaner: -1, Settings: SettingsOf(q.Plan, len(first.Shifts), first.Ending)}
 	if len(first.Shifts) == 0 {
@@ -136,7 +137,7 @@ func (q *Sweep) answer(studies []*model.Study) *SweepAnswer {
 }
 
 // point returns what a line came to by itself.
-func (q *Sweep) point(i int, s *model.Study, figures []model.Figure) SweepPoint {
+func (q *Sweep) point(i int, s *runs.Study, figures []runs.Figure) SweepPoint {
 	p := SweepPoint{NetRate: NetRateOf(s), Means: map[string]Mean{}, Speed: s.Line.RunSpeed(), Study: s}
 	for _, v := range q.values(i) {
 		p.Values = append(p.Values, v.Text)

@@ -4,6 +4,7 @@ import (
 	"context"
 
 	"netrate/model"
+	"netrate/model/runs"
 	"netrate/sim"
 )
 
@@ -12,14 +13,14 @@ import (
 // the studies so far.
 func together[A any](
 	ctx context.Context, lines []*model.Line, plan sim.Plan,
-	answer func([]*model.Study) *A, told func(Sofar[A]),
-) ([]*model.Study, error) {
+	answer func([]*runs.Study) *A, told func(Sofar[A]),
+) ([]*runs.Study, error) {
 	if told == nil {
-		return model.Together(ctx, lines, plan, nil, nil)
+		return runs.Together(ctx, lines, plan, nil, nil)
 	}
-	return model.Together(ctx, lines, plan, nil, func(replication int, soFar []*model.Study) {
+	return runs.Together(ctx, lines, plan, nil, func(replication int, soFar []*runs.Study) {
 		told(Sofar[A]{Done: replication + 1, Most: plan.Max, Answer: func() *A {
-			kept := make([]*model.Study, len(soFar))
+			kept := make([]*runs.Study, len(soFar))
 			for i, s := range soFar {
 				kept[i] = s.Kept()
 			}

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"netrate/model"
+	"netrate/model/runs"
 	"netrate/sim"
 	"netrate/sim/output"
 )
@@ -12,11 +13,11 @@ import (
 // tried is an alternative as it is run: what came of it, and of what it was run.
 type tried struct {
 	*Alternative
-	mix   *model.Mix        // its work by jobs, if the costs have a yearly volume of each; else nil
-	study *model.Study      // of a line group that of all its lines together
-	draws *model.DoubtStudy // nil if nothing is uncertain, or it was not drawn
+	mix   *runs.Mix        // its work by jobs, if the costs have a yearly volume of each; else nil
+	study *runs.Study      // of a line group that of all its lines together
+	draws *runs.DoubtStudy // nil if nothing is uncertain, or it was not drawn
 
-	before []*model.Study // what is kept of an earlier answer, of each of its lines; else nil
+	before []*runs.Study // what is kept of an earlier answer, of each of its lines; else nil
 }
 
 // lines returns the lines that were simulated: those of the alternative or, of several jobs, the
@@ -44,17 +45,17 @@ func runTogether(ctx context.Context, all []*tried, plan sim.Plan, race *output.
 	if all[0].Group != nil {
 		return groupsTogether(ctx, all, plan, watch)
 	}
-	var studies []*model.Study
+	var studies []*runs.Study
 	for _, t := range all {
 		studies = append(studies, t.begun()...)
 	}
-	var each func(int, []*model.Study)
+	var each func(int, []*runs.Study)
 	if watch != nil {
-		each = func(replication int, soFar []*model.Study) {
+		each = func(replication int, soFar []*runs.Study) {
 			watch(replication, func() []*tried { return withStudies(all, keptStudies(soFar)) })
 		}
 	}
-	if err := model.Further(ctx, studies, plan, race, each); err != nil {
+	if err := runs.Further(ctx, studies, plan, race, each); err != nil {
 		return err
 	}
 	for i, t := range withStudies(all, studies) {
@@ -65,48 +66,48 @@ func runTogether(ctx context.Context, all []*tried, plan sim.Plan, race *output.
 
 // groupsTogether does the same for line groups.
 func groupsTogether(ctx context.Context, all []*tried, plan sim.Plan, watch func(int, func() []*tried)) error {
-	var each func(int, [][]*model.Study)
+	var each func(int, [][]*runs.Study)
 	if watch != nil {
-		each = func(replication int, soFar [][]*model.Study) {
+		each = func(replication int, soFar [][]*runs.Study) {
 			watch(replication, func() []*tried {
-				var studies []*model.Study
+				var studies []*runs.Study
 				for i, lines := range soFar {
-					studies = append(studies, model.Gathered(all[i].Name, keptStudies(lines)))
+					studies = append(studies, runs.Gathered(all[i].Name, keptStudies(lines)))
 				}
 				return inPlace(all, studies)
 			})
 		}
 	}
-	var studies [][]*model.Study
+	var studies [][]*runs.Study
 	for _, t := range all {
 		studies = append(studies, t.begun())
 	}
-	if err := model.FurtherHalls(ctx, groupsOf(all), studies, plan, each); err != nil {
+	if err := runs.FurtherHalls(ctx, groupsOf(all), studies, plan, each); err != nil {
 		return err
 	}
 	for i, lines := range studies {
-		all[i].study = model.Gathered(all[i].Name, lines)
+		all[i].study = runs.Gathered(all[i].Name, lines)
 	}
 	return nil
 }
 
 // withStudies returns copies of the alternatives with their studies. Those of a line with yearly
 // volumes of jobs are one of each job, and become one of all its jobs.
-func withStudies(all []*tried, studies []*model.Study) []*tried {
-	var own []*model.Study
+func withStudies(all []*tried, studies []*runs.Study) []*tried {
+	var own []*runs.Study
 	for _, t := range all {
 		if t.mix == nil {
 			own, studies = append(own, studies[0]), studies[1:]
 			continue
 		}
 		n := len(t.mix.Setups)
-		own, studies = append(own, model.Mixed(t.mix.Line, studies[:n], t.mix.Shares)), studies[n:]
+		own, studies = append(own, runs.Mixed(t.mix.Line, studies[:n], t.mix.Shares)), studies[n:]
 	}
 	return inPlace(all, own)
 }
 
 // inPlace returns copies of the alternatives with a study for each.
-func inPlace(all []*tried, studies []*model.Study) []*tried {
+func inPlace(all []*tried, studies []*runs.Study) []*tried {
 	copies := make([]*tried, len(all))
 	for i, t := range all {
 		one := *t
@@ -118,15 +119,15 @@ func inPlace(all []*tried, studies []*model.Study) []*tried {
 
 // kept returns copies of alternatives that were run, as those of an answer so far.
 func kept(all []*tried) []*tried {
-	var studies []*model.Study
+	var studies []*runs.Study
 	for _, t := range all {
 		studies = append(studies, t.study.Kept())
 	}
 	return inPlace(all, studies)
 }
 
-func keptStudies(studies []*model.Study) []*model.Study {
-	kept := make([]*model.Study, len(studies))
+func keptStudies(studies []*runs.Study) []*runs.Study {
+	kept := make([]*runs.Study, len(studies))
 	for i, s := range studies {
 		kept[i] = s.Kept()
 	}
@@ -141,16 +142,16 @@ func drawAll(ctx context.Context, all []*tried, plan sim.Plan, draws int, watch 
 		return nil
 	}
 	plan.Max = draws
-	var studies []*model.DoubtStudy
+	var studies []*runs.DoubtStudy
 	var ending sim.Ending
 	var err error
 	switch {
 	case all[0].Group != nil:
-		studies, ending, err = model.RunDoubtedHalls(ctx, groupsOf(all), plan, UncertaintyEach, watch)
+		studies, ending, err = runs.RunDoubtedHalls(ctx, groupsOf(all), plan, UncertaintyEach, watch)
 	case all[0].mix != nil:
-		studies, ending, err = model.RunDoubtedMixed(ctx, mixesOf(all), plan, UncertaintyEach, watch)
+		studies, ending, err = runs.RunDoubtedMixed(ctx, mixesOf(all), plan, UncertaintyEach, watch)
 	default:
-		studies, ending, err = model.RunDoubted(ctx, linesOf(all), plan, UncertaintyEach, watch)
+		studies, ending, err = runs.RunDoubted(ctx, linesOf(all), plan, UncertaintyEach, watch)
 	}
 	if err != nil {
 		return err
@@ -190,7 +191,7 @@ func groupsOf(all []*tried) (groups []*model.Hall) {
 	return groups
 }
 
-func mixesOf(all []*tried) (mixes []*model.Mix) {
+func mixesOf(all []*tried) (mixes []*runs.Mix) {
 	for _, t := range all {
 		mixes = append(mixes, t.mix)
 	}

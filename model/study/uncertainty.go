@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"netrate/model"
+	"netrate/model/runs"
 )
 
 // How what is uncertain is drawn.
@@ -27,9 +28,9 @@ type Uncertainty struct {
 	Twice   Number              `json:"half_with_twice_the_data"` // half-width of LongRun, if all data were twice as many
 	Sources []UncertaintySource `json:"sources"`                  // the largest share first; empty if the draws were too few
 
-	Job     bool              `json:"-"` // the figure is when a job is finished
-	Study   *model.DoubtStudy `json:"-"` // of which it is; of a difference that of the one that is ahead
-	Doubted *model.Doubted    `json:"-"`
+	Job     bool             `json:"-"` // the figure is when a job is finished
+	Study   *runs.DoubtStudy `json:"-"` // of which it is; of a difference that of the one that is ahead
+	Doubted *runs.Doubted    `json:"-"`
 }
 
 // UncertaintySource is one uncertain input, and what it adds.
@@ -46,7 +47,7 @@ type UncertaintySource struct {
 
 // UncertaintyOf returns how far a line is known by the figure it is judged by: its net rate or,
 // of a job, the time until it is finished. It returns nil of nil.
-func UncertaintyOf(s *model.DoubtStudy) *Uncertainty {
+func UncertaintyOf(s *runs.DoubtStudy) *Uncertainty {
 	switch {
 	case s == nil:
 		return nil
@@ -58,10 +59,10 @@ func UncertaintyOf(s *model.DoubtStudy) *Uncertainty {
 	return uncertaintyIn(s, s.Of(netRate))
 }
 
-func netRate(s *model.Shift) float64 { return s.NetRate }
+func netRate(s *runs.Shift) float64 { return s.NetRate }
 
 // uncertaintyIn returns how far a net rate, or a difference of two, is known.
-func uncertaintyIn(s *model.DoubtStudy, d *model.Doubted) *Uncertainty {
+func uncertaintyIn(s *runs.DoubtStudy, d *runs.Doubted) *Uncertainty {
 	low, high := d.Parts.ShareInterval(Level)
 	u := &Uncertainty{
 		Figure: "net_rate", Unit: "envelopes/h", Draws: s.Draws(), Each: s.Each, LongRun: intervalOf(d.Interval(Level)),
@@ -106,7 +107,7 @@ type UncertaintyAhead struct {
 
 // UncertaintyOver sets a line against another, draw by draw: what both have as uncertain, they
 // find to be the same.
-func UncertaintyOver(other, s *model.DoubtStudy) UncertaintyAhead {
+func UncertaintyOver(other, s *runs.DoubtStudy) UncertaintyAhead {
 	a := UncertaintyAhead{Uncertainty: uncertaintyIn(s, other.Ahead(s, netRate))}
 	for _, x := range a.Doubted.LongRun {
 		if x > 0 {
@@ -125,12 +126,12 @@ func (u *Uncertainty) Inputs() []UncertaintySource {
 	}
 	var all []UncertaintySource
 	for _, x := range u.Study.Line.Doubts {
-		all = append(all, uncertaintySource(model.DoubtSource{Doubt: x, Share: math.NaN()}))
+		all = append(all, uncertaintySource(runs.DoubtSource{Doubt: x, Share: math.NaN()}))
 	}
 	return all
 }
 
-func uncertaintySource(x model.DoubtSource) UncertaintySource {
+func uncertaintySource(x runs.DoubtSource) UncertaintySource {
 	of := x.Doubt.Of
 	return UncertaintySource{
 		Path: x.Doubt.Path(), Given: Number(of.Given()), Range: intervalOf(of.Quantile((1-Level)/2), of.Quantile((1+Level)/2)),

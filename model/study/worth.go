@@ -4,7 +4,8 @@ import (
 	"errors"
 	"slices"
 
-	"netrate/model"
+	"netrate/model/runs"
+	"netrate/model/worth"
 )
 
 // Worth asks what compared lines cost a year, and what each is worth against the first.
@@ -26,9 +27,9 @@ var ErrWorthSelected = errors.New("some lines were run for fewer replications th
 // error says why: of costs that do not go together ([model.Comparable]), of one shift alone or
 // of a shift without good envelopes ([model.Weigh]), or that it is [ErrWorthSelected].
 func (q Worth) Ask() (*WorthAnswer, error) {
-	var studies []*model.Study
-	var costs []*model.Costs
-	var drawn []*model.DoubtStudy
+	var studies []*runs.Study
+	var costs []*worth.Costs
+	var drawn []*runs.DoubtStudy
 	for i := range q.Comparison.Lines {
 		x := &q.Comparison.Lines[i]
 		studies, costs = append(studies, x.Study), append(costs, x.Of.Costs)
@@ -36,7 +37,7 @@ func (q Worth) Ask() (*WorthAnswer, error) {
 			drawn = append(drawn, x.Draws)
 		}
 	}
-	if !slices.ContainsFunc(costs, func(x *model.Costs) bool { return x != nil }) {
+	if !slices.ContainsFunc(costs, func(x *worth.Costs) bool { return x != nil }) {
 		return nil, nil
 	}
 	if q.Comparison.Selection != nil {
@@ -46,7 +47,7 @@ func (q Worth) Ask() (*WorthAnswer, error) {
 	if draws == 0 {
 		draws = WorthDraws
 	}
-	w, err := model.Weigh(studies, costs, draws, studies[0].Plan.Seed, drawn...)
+	w, err := worth.Weigh(studies, costs, draws, studies[0].Plan.Seed, drawn...)
 	if err != nil {
 		return nil, err
 	}
@@ -60,7 +61,7 @@ func (q Worth) Ask() (*WorthAnswer, error) {
 }
 
 // WorthOf returns what is known of the worth of some lines.
-func WorthOf(lines []LineAnswer, w *model.Worth) *WorthAnswer {
+func WorthOf(lines []LineAnswer, w *worth.Worth) *WorthAnswer {
 	a := &WorthAnswer{
 		Currency: w.Currency, Life: w.Life, Rate: Number(w.Rate), Draws: w.Draws,
 		Mixed: lines[0].Mix != nil, Uncertain: lines[0].Draws != nil, Worth: w,
@@ -74,7 +75,7 @@ func WorthOf(lines []LineAnswer, w *model.Worth) *WorthAnswer {
 			Overfull: y.Hours.Mean() > HoursOfAYear,
 		}
 		for p, s := range y.Parts {
-			line.Parts = append(line.Parts, WorthPart{model.CostPart(p).String(), SpreadOf(s)})
+			line.Parts = append(line.Parts, WorthPart{worth.CostPart(p).String(), SpreadOf(s)})
 		}
 		if i > 0 {
 			line.Against = worthGain(&w.Gains[i], line.Most)

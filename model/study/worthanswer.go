@@ -4,7 +4,7 @@ import (
 	"math"
 	"slices"
 
-	"netrate/model"
+	"netrate/model/worth"
 	"netrate/sim"
 )
 
@@ -21,7 +21,7 @@ type WorthAnswer struct {
 	Favourite int          `json:"-"` // the line that is worth most against the first; 0 if there is no other
 	Mixed     bool         `json:"-"` // a year has jobs, each with a volume
 	Uncertain bool         `json:"-"` // what is uncertain of the lines is drawn, too
-	Worth     *model.Worth `json:"-"` // the draws themselves
+	Worth     *worth.Worth `json:"-"` // the draws themselves
 }
 
 // WorthLine is a year of a line.
@@ -102,7 +102,7 @@ const (
 // HoursOfAYear are all there are.
 const HoursOfAYear = 365 * 24
 
-func worthGain(g *model.Gain, most float64) *WorthGain {
+func worthGain(g *worth.Gain, most float64) *WorthGain {
 	x := &WorthGain{
 		Saving: SpreadOf(g.Saving), NPV: SpreadOf(g.NPV),
 		Payback: worthMedian(g.Payback), Discounted: worthMedian(g.Discounted), BreakEven: worthMedian(g.BreakEven),
@@ -152,7 +152,7 @@ const worthSmall = 0.0005
 func (a *WorthAnswer) Steps(line int) []WorthStep {
 	var steps []WorthStep
 	small := 0.0
-	for _, p := range model.CostParts() {
+	for _, p := range worth.CostParts() {
 		change := a.Worth.PartPerThousand(line, p).Mean() - a.Worth.PartPerThousand(0, p).Mean()
 		if math.Abs(change) < worthSmall*float64(a.Lines[0].PerThousand.Mean) {
 			small += change

@@ -6,14 +6,14 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"netrate/model"
+	"netrate/model/runs"
 	"netrate/scenarios"
 	"netrate/sim"
 )
 
 // Small returns the scenario that tests of several rooms run, its text and a study of so many
 // shifts.
-func Small(t *testing.T, reps int) (*scenarios.Scenario, []byte, *model.Study) {
+func Small(t *testing.T, reps int) (*scenarios.Scenario, []byte, *runs.Study) {
 	t.Helper()
 	text, err := os.ReadFile("../../testdata/small.yaml")
 	require.NoError(t, err)
@@ -23,9 +23,9 @@ func Small(t *testing.T, reps int) (*scenarios.Scenario, []byte, *model.Study) {
 }
 
 // Study returns a study of so many replications of a scenario.
-func Study(t *testing.T, sc *scenarios.Scenario, reps int) *model.Study {
+func Study(t *testing.T, sc *scenarios.Scenario, reps int) *runs.Study {
 	t.Helper()
-	s, err := model.Run(t.Context(), sc.Line, sim.Plan{Seed: sc.Run.Seed, Min: reps, Max: reps}, nil)
+	s, err := runs.Run(t.Context(), sc.Line, sim.Plan{Seed: sc.Run.Seed, Min: reps, Max: reps}, nil)
 	require.NoError(t, err)
 	return s
 }

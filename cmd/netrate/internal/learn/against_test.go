@@ -1,6 +1,8 @@
 package learn
 
 import (
+	"netrate/model/runs"
+
 	_ "embed"
 	"encoding/json"
 	"os"
@@ -110,7 +112,7 @@ func TestDayTime(t *testing.T) {
 func TestAgainstSaysWhatDaysDifferBy(t *testing.T) {
 	log, counts := daysWritten(t, 1, 4, func(int) *model.Line { return plainScenario(t).Line })
 	x := compareWith(t, log, counts, 1)
-	for _, test := range x.Tests[model.VaryingStops:] {
+	for _, test := range x.Tests[runs.VaryingStops:] {
 		assert.InDelta(t, 1, test.Simulated.Mean(), 0.2) // 199 records of a chi-square with 3 degrees: ± 3.29 × 0.058
 	}
 	notes := strings.Join(x.Notes(), " ")

@@ -14,6 +14,7 @@ import (
 	"netrate/cmd/netrate/internal/golden"
 	"netrate/cmd/netrate/internal/present"
 	"netrate/model"
+	"netrate/model/runs"
 	"netrate/sim"
 	"netrate/sim/output"
 )
@@ -83,7 +84,7 @@ func TestAgainstItself(t *testing.T) {
 	if golden.Raced {
 		t.Skip("what runs at once is watched in other tests")
 	}
-	low := map[model.RecordFigure]int64{}
+	low := map[runs.RecordFigure]int64{}
 	out := int64(0)
 	for round := range *macro {
 		log, counts := daysWritten(t, uint64(5000+round), 8, func(int) *model.Line { return plainScenario(t).Line })
@@ -100,7 +101,7 @@ func TestAgainstItself(t *testing.T) {
 		}
 	}
 	const surely = 1 - 0.001/5 // five checks share the 0.1 %
-	for figure := range model.VaryingSeconds + 1 {
+	for figure := range runs.VaryingSeconds + 1 {
 		least, most := output.ExactInterval(low[figure], int64(*macro), surely)
 		assert.True(t, least <= 0.05 && 0.05 <= most, "figure %d: P is 0.05 or less in %d of %d", figure, low[figure], *macro)
 	}
@@ -114,27 +115,27 @@ func TestAgainstAnotherLine(t *testing.T) {
 	for _, c := range []struct {
 		name  string
 		line  func(day int) *model.Line
-		seen  []model.RecordFigure
+		seen  []runs.RecordFigure
 		words string
 	}{
 		{
 			"twice as often", func(int) *model.Line { return failing(plainScenario(t).Line, 2) },
-			[]model.RecordFigure{model.AllStops, model.AllSeconds},
+			[]runs.RecordFigure{runs.AllStops, runs.AllSeconds},
 			"more seconds than simulated|times as many (stops|seconds) as simulated",
 		},
 		{
 			"days that vary", func(day int) *model.Line { return failing(plainScenario(t).Line, 1+2*float64(day%2)) },
-			[]model.RecordFigure{model.AllStops, model.AllSeconds, model.VaryingStops, model.VaryingSeconds},
+			[]runs.RecordFigure{runs.AllStops, runs.AllSeconds, runs.VaryingStops, runs.VaryingSeconds},
 			"its days differ in stops with",
 		},
 		{
 			"days that vary about the mean", func(day int) *model.Line { return failing(plainScenario(t).Line, 0.5+float64(day%2)) },
-			[]model.RecordFigure{model.VaryingStops, model.VaryingSeconds},
+			[]runs.RecordFigure{runs.VaryingStops, runs.VaryingSeconds},
 			"its days differ in stops with",
 		},
 		{
 			"longer", func(int) *model.Line { return slower(plainScenario(t).Line) },
-			[]model.RecordFigure{model.AllSeconds},
+			[]runs.RecordFigure{runs.AllSeconds},
 			"its line stood for (4[5-9]|5[0-5]) % more seconds than simulated",
 		},
 	} {

@@ -11,6 +11,7 @@ import (
 	"netrate/cmd/netrate/internal/golden"
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model"
+	"netrate/model/runs"
 	"netrate/scenarios"
 	"netrate/sim"
 	"netrate/sim/output"
@@ -43,7 +44,7 @@ func TestKnownTruthOfAForecast(t *testing.T) {
 	line := plainScenario(t).Line
 	shift := *line
 	shift.Shift = 8 * 3600
-	settled, err := model.Run(t.Context(), &shift, sim.Plan{Seed: 77, Min: 4000, Max: 4000}, nil)
+	settled, err := runs.Run(t.Context(), &shift, sim.Plan{Seed: 77, Min: 4000, Max: 4000}, nil)
 	require.NoError(t, err)
 	truth := settled.NetRates().Mean()
 	held, narrow := int64(0), int64(0)
@@ -52,9 +53,9 @@ func TestKnownTruthOfAForecast(t *testing.T) {
 		x := learntFrom(t, log, counts, true)
 		learnt := pasted(t, x.fragment())
 		require.Len(t, learnt.Doubts, 15, "nine rates, and the mean and the cv of three clearing times")
-		studies, _, err := model.RunDoubted(t.Context(), []*model.Line{learnt}, sim.Plan{Seed: uint64(i), Max: 300}, 4, nil)
+		studies, _, err := runs.RunDoubted(t.Context(), []*model.Line{learnt}, sim.Plan{Seed: uint64(i), Max: 300}, 4, nil)
 		require.NoError(t, err)
-		low, high := studies[0].Of(func(s *model.Shift) float64 { return s.NetRate }).Interval(say.Level)
+		low, high := studies[0].Of(func(s *runs.Shift) float64 { return s.NetRate }).Interval(say.Level)
 		quarter := (high - low) / 4
 		if low <= truth && truth <= high {
 			held++

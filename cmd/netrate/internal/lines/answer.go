@@ -12,6 +12,7 @@ import (
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model"
+	"netrate/model/runs"
 	"netrate/model/study"
 	"netrate/sim"
 )
@@ -31,7 +32,7 @@ func answer(again string, a *study.RunAnswer) string {
 }
 
 // title returns the name of the line and how much was simulated, on one line.
-func title(s *model.Study) string {
+func title(s *runs.Study) string {
 	partial := ""
 	if s.Ending == sim.Cancelled {
 		partial = "PARTIAL ANSWER, interrupted: "
@@ -42,14 +43,14 @@ func title(s *model.Study) string {
 }
 
 // delivers returns what comes out of a line: of a job, when it is finished too.
-func delivers(s *model.Study) string {
+func delivers(s *runs.Study) string {
 	if s.Line.Job.Sets > 0 {
 		return finished(s)
 	}
 	return netRate(s)
 }
 
-func netRate(s *model.Study) string {
+func netRate(s *runs.Study) string {
 	rates := s.NetRates()
 	e := rates.Interval(say.Level)
 	rate := "Net rate  " + say.PlusMinus(say.Measured(e.Mean, e.Half)) + " good envelopes an hour"
@@ -65,7 +66,7 @@ func netRate(s *model.Study) string {
 }
 
 // onPaper returns the sum done on paper, and why the simulation differs from it.
-func onPaper(s *model.Study) string {
+func onPaper(s *runs.Study) string {
 	if s.Line.Job.Sets > 0 {
 		return jobOnPaper(s)
 	}
@@ -74,7 +75,7 @@ func onPaper(s *model.Study) string {
 		say.Exact(h.NetRate), say.Exact(h.Speed), 100*h.Efficiency, 100*h.Good, difference(s, h.NetRate))
 }
 
-func difference(s *model.Study, paper float64) string {
+func difference(s *runs.Study, paper float64) string {
 	e := s.NetRates().Interval(say.Level)
 	gap := e.Mean - paper
 	if e.N < 2 {
@@ -125,7 +126,7 @@ func stockStops(o *model.Outcome) sim.Seconds {
 }
 
 // ending returns why the run ended, and how to repeat it.
-func ending(again string, s *model.Study) string {
+func ending(again string, s *runs.Study) string {
 	n, asked := len(s.Shifts), "± "+strconv.FormatFloat(100*s.Plan.Precision, 'g', 6, 64)+" %"
 	why, word := "", page.Period(s.Line)
 	switch s.Ending {

@@ -14,6 +14,7 @@ import (
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model"
+	"netrate/model/runs"
 	"netrate/model/study"
 	"netrate/scenarios"
 	"netrate/sim"
@@ -77,30 +78,30 @@ func TestAnswerFitsTheScreen(t *testing.T) {
 func TestAnswerSays(t *testing.T) {
 	for name, c := range map[string]struct {
 		reps   int
-		change func(*model.Study)
+		change func(*runs.Study)
 		want   string
 	}{
-		"partial":              {30, func(s *model.Study) { s.Ending = sim.Cancelled }, "PARTIAL ANSWER, interrupted: Two inserts (30 shifts of 4 h)\n"},
-		"interrupted when":     {30, func(s *model.Study) { s.Ending, s.Plan.Max = sim.Cancelled, 5000 }, "Interrupted after 30 shifts of at most 5,000. To repeat it:"},
+		"partial":              {30, func(s *runs.Study) { s.Ending = sim.Cancelled }, "PARTIAL ANSWER, interrupted: Two inserts (30 shifts of 4 h)\n"},
+		"interrupted when":     {30, func(s *runs.Study) { s.Ending, s.Plan.Max = sim.Cancelled, 5000 }, "Interrupted after 30 shifts of at most 5,000. To repeat it:"},
 		"fixed number":         {30, nil, "Ended after the number of shifts asked for."},
-		"most of the file":     {30, func(s *model.Study) { s.Plan.Min = 10 }, "Ended after the most shifts that the file allows."},
-		"precise":              {30, func(s *model.Study) { s.Ending, s.Plan.Precision = sim.Precise, 0.005 }, "known to ± 0.5 %, as asked."},
-		"precise at once":      {30, func(s *model.Study) { s.Ending, s.Plan.Precision, s.Plan.Min, s.Plan.Max = sim.Precise, 0.005, 10, 30 }, "Ended at the least number of shifts, known to ± 0.5 %, as asked."},
-		"precise later":        {30, func(s *model.Study) { s.Ending, s.Plan.Precision, s.Plan.Min, s.Plan.Max = sim.Precise, 0.005, 10, 400 }, "Ended once the net rate was known to ± 0.5 %, as asked."},
-		"cap reached":          {30, func(s *model.Study) { s.Plan.Precision = 0.001 }, "NOT KNOWN TO ± 0.1 % AS ASKED"},
+		"most of the file":     {30, func(s *runs.Study) { s.Plan.Min = 10 }, "Ended after the most shifts that the file allows."},
+		"precise":              {30, func(s *runs.Study) { s.Ending, s.Plan.Precision = sim.Precise, 0.005 }, "known to ± 0.5 %, as asked."},
+		"precise at once":      {30, func(s *runs.Study) { s.Ending, s.Plan.Precision, s.Plan.Min, s.Plan.Max = sim.Precise, 0.005, 10, 30 }, "Ended at the least number of shifts, known to ± 0.5 %, as asked."},
+		"precise later":        {30, func(s *runs.Study) { s.Ending, s.Plan.Precision, s.Plan.Min, s.Plan.Max = sim.Precise, 0.005, 10, 400 }, "Ended once the net rate was known to ± 0.5 %, as asked."},
+		"cap reached":          {30, func(s *runs.Study) { s.Plan.Precision = 0.001 }, "NOT KNOWN TO ± 0.1 % AS ASKED"},
 		"how to repeat it":     {30, nil, "\n  netrate run x.yaml --seed 5 --reps 30\n"},
 		"one shift":            {1, nil, "One shift alone does not say"},
 		"few shifts":           {5, nil, "The worst shift had "},
 		"many shifts":          {30, nil, "One shift in twenty falls below "},
-		"name too long":        {1, func(s *model.Study) { s.Line.Name = strings.Repeat("x", 200) }, "x… (1 shift of 4 h)\n"},
-		"no stops":             {2, func(s *model.Study) { clear(s.Total.Stations) }, "\nNo stops\n"},
+		"name too long":        {1, func(s *runs.Study) { s.Line.Name = strings.Repeat("x", 200) }, "x… (1 shift of 4 h)\n"},
+		"no stops":             {2, func(s *runs.Study) { clear(s.Total.Stations) }, "\nNo stops\n"},
 		"more than on paper":   {30, speedUp(1.2), " more in the simulation: stops that overlap"},
 		"less than on paper":   {30, speedUp(0.5), " less in the simulation: stocks used up, a busy operator"},
 		"same as on paper":     {30, onPaperRate, "shows no difference"},
 		"defects seen":         {30, nil, "defective       2.3 ± 0.5        0.10\n"},
 		"no defect seen":       {30, withoutDefects, "defective none: under 1 in "},
-		"no defect possible":   {30, func(s *model.Study) { withoutDefects(s); perfect(s.Line) }, "defective none possible in this model"},
-		"more than one worker": {30, func(s *model.Study) { s.Line.Crew.Operators = 3 }, "crew of 3, busy"},
+		"no defect possible":   {30, func(s *runs.Study) { withoutDefects(s); perfect(s.Line) }, "defective none possible in this model"},
+		"more than one worker": {30, func(s *runs.Study) { s.Line.Crew.Operators = 3 }, "crew of 3, busy"},
 	} {
 		t.Run(name, func(t *testing.T) {
 			_, _, s := golden.Small(t, c.reps)
@@ -112,22 +113,22 @@ func TestAnswerSays(t *testing.T) {
 	}
 }
 
-func speedUp(by float64) func(*model.Study) {
-	return func(s *model.Study) {
+func speedUp(by float64) func(*runs.Study) {
+	return func(s *runs.Study) {
 		for i := range s.Shifts {
 			s.Shifts[i].NetRate *= by
 		}
 	}
 }
 
-func onPaperRate(s *model.Study) {
+func onPaperRate(s *runs.Study) {
 	gap := s.Line.Hand().NetRate - s.NetRates().Mean()
 	for i := range s.Shifts {
 		s.Shifts[i].NetRate += gap
 	}
 }
 
-func withoutDefects(s *model.Study) {
+func withoutDefects(s *runs.Study) {
 	s.Total.Sets.Good += s.Total.Sets.Defective
 	s.Total.Sets.Defective = 0
 }

@@ -6,6 +6,7 @@ import (
 
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model"
+	"netrate/model/runs"
 	"netrate/scenarios"
 	"netrate/sim"
 	"netrate/sim/output"
@@ -26,7 +27,7 @@ func BenchmarkSharedLuck(b *testing.B) {
 	lines := []*model.Line{sc.Line, sc.Variants[0].Line}
 	var c output.Comparison
 	for b.Loop() {
-		studies, err := model.Together(context.Background(), lines, sim.Plan{Seed: 1, Min: 1000, Max: 1000}, nil, nil)
+		studies, err := runs.Together(context.Background(), lines, sim.Plan{Seed: 1, Min: 1000, Max: 1000}, nil, nil)
 		if err != nil {
 			b.Fatal(err)
 		}

@@ -18,6 +18,7 @@ import (
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model"
+	"netrate/model/runs"
 	"netrate/scenarios"
 	"netrate/sim"
 	"netrate/sim/output"
@@ -112,9 +113,9 @@ func TestCompareJSON(t *testing.T) {
 func sampled(samples ...[]float64) *contest {
 	f := &field{}
 	for i, rates := range samples {
-		s := &model.Study{Line: &model.Line{}, Ending: sim.AtMost}
+		s := &runs.Study{Line: &model.Line{}, Ending: sim.AtMost}
 		for _, rate := range rates {
-			s.Shifts = append(s.Shifts, model.Shift{NetRate: rate})
+			s.Shifts = append(s.Shifts, runs.Shift{NetRate: rate})
 		}
 		name := string(rune('A' + i))
 		if i == 0 {

@@ -1,7 +1,7 @@
 package lines
 
 import (
-	"netrate/model"
+	"netrate/model/runs"
 	"netrate/model/study"
 )
 
@@ -16,8 +16,8 @@ type contest struct {
 // decide compares the entrants once they are simulated.
 func decide(f *field) *contest {
 	var alternatives []study.Alternative
-	var studies []*model.Study
-	var draws []*model.DoubtStudy
+	var studies []*runs.Study
+	var draws []*runs.DoubtStudy
 	for i := range f.entrants {
 		x := &f.entrants[i]
 		alternatives, studies, draws = append(alternatives, x.alternative()), append(studies, x.study), append(draws, x.doubt)

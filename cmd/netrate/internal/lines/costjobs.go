@@ -10,6 +10,7 @@ import (
 	"netrate/cmd/netrate/internal/present"
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model"
+	"netrate/model/runs"
 	"netrate/plots"
 	"netrate/scenarios"
 )
@@ -22,8 +23,8 @@ import (
 const shownJobs = 4
 
 // mixes returns the work of all entrants by jobs; nil if it is not by jobs.
-func (f *field) mixes() []*model.Mix {
-	var mixes []*model.Mix
+func (f *field) mixes() []*runs.Mix {
+	var mixes []*runs.Mix
 	for _, x := range f.entrants {
 		if x.mix != nil {
 			mixes = append(mixes, x.mix)

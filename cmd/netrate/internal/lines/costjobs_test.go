@@ -16,6 +16,7 @@ import (
 	"netrate/cmd/netrate/internal/present"
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model"
+	"netrate/model/runs"
 	"netrate/model/study"
 	"netrate/plots"
 	"netrate/scenarios"
@@ -146,15 +147,15 @@ func TestJobsThatCannotBeCompared(t *testing.T) {
 
 // Defective envelopes count by the shares of the jobs, and so does not having seen any.
 func TestDefectiveOfJobs(t *testing.T) {
-	job := func(good, bad int64) *model.Study {
+	job := func(good, bad int64) *runs.Study {
 		f := &model.Feeder{Misfeed: 0.001, Noticed: 0.5, Material: 1, Share: 1}
-		s := &model.Study{Line: &model.Line{Stations: []model.Station{f}}}
-		s.Shifts = []model.Shift{{NetRate: 1000, Good: float64(good), Defective: float64(bad)}}
+		s := &runs.Study{Line: &model.Line{Stations: []model.Station{f}}}
+		s.Shifts = []runs.Shift{{NetRate: 1000, Good: float64(good), Defective: float64(bad)}}
 		s.Total.Sets = model.Sets{Good: good, Defective: bad}
 		return s
 	}
-	mixed := func(a, b *model.Study) *model.Study {
-		return model.Mixed(&model.Line{}, []*model.Study{a, b}, []float64{0.25, 0.75})
+	mixed := func(a, b *runs.Study) *runs.Study {
+		return runs.Mixed(&model.Line{}, []*runs.Study{a, b}, []float64{0.25, 0.75})
 	}
 	// A quarter of 400 in a million, and none of the others; known to 2 · 100/√400.
 	s := mixed(job(999_600, 400), job(1_000_000, 0))

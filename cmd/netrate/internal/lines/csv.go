@@ -6,13 +6,13 @@ import (
 	"strconv"
 
 	"netrate/cmd/netrate/internal/say"
-	"netrate/model"
+	"netrate/model/runs"
 	"netrate/model/study"
 )
 
 // writeCSV writes a row for each shift: the number of its replication, and its figures
 // with all their digits.
-func writeCSV(to io.Writer, s *model.Study) error {
+func writeCSV(to io.Writer, s *runs.Study) error {
 	w, figures := csv.NewWriter(to), study.FiguresOf(s.Line)
 	if err := w.Write(shiftColumns(figures, "replication")); err != nil {
 		return err
@@ -49,7 +49,7 @@ func writeAllCSV(to io.Writer, f *field) error {
 }
 
 // shiftColumns returns the headings: those given, then those of the figures of a shift.
-func shiftColumns(figures []model.Figure, first ...string) []string {
+func shiftColumns(figures []runs.Figure, first ...string) []string {
 	for _, f := range figures {
 		first = append(first, study.Column(f))
 	}
@@ -57,7 +57,7 @@ func shiftColumns(figures []model.Figure, first ...string) []string {
 }
 
 // shiftRow returns a row: what is given, then the figures of a shift.
-func shiftRow(figures []model.Figure, s *model.Shift, first ...string) []string {
+func shiftRow(figures []runs.Figure, s *runs.Shift, first ...string) []string {
 	for _, f := range figures {
 		first = append(first, strconv.FormatFloat(f.Of(s), 'f', -1, 64))
 	}

@@ -18,7 +18,7 @@ import (
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/present"
 	"netrate/cmd/netrate/internal/say"
-	"netrate/model"
+	"netrate/model/runs"
 	"netrate/model/study"
 	"netrate/scenarios"
 	"netrate/sim"
@@ -30,12 +30,12 @@ func inDoubtField(t *testing.T, draws int) *field {
 	t.Helper()
 	f := fileField(t, "doubt.yaml", "compare")
 	for i, x := range f.entrants {
-		s, err := model.Run(t.Context(), x.line, sim.Plan{Seed: 1, Min: 50, Max: 50}, nil)
+		s, err := runs.Run(t.Context(), x.line, sim.Plan{Seed: 1, Min: 50, Max: 50}, nil)
 		require.NoError(t, err)
 		f.entrants[i].study = s
 	}
 	if draws > 0 {
-		studies, _, err := model.RunDoubted(t.Context(), f.lines(), sim.Plan{Seed: 1, Max: draws}, study.UncertaintyEach, nil)
+		studies, _, err := runs.RunDoubted(t.Context(), f.lines(), sim.Plan{Seed: 1, Max: draws}, study.UncertaintyEach, nil)
 		require.NoError(t, err)
 		for i, s := range studies {
 			f.entrants[i].doubt = s

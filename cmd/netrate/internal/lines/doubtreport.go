@@ -4,6 +4,7 @@ import (
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/present"
 	"netrate/model"
+	"netrate/model/runs"
 	"netrate/model/study"
 	"netrate/plots"
 )
@@ -27,7 +28,7 @@ const doubtText = "Each draw takes other values for what is in doubt, as likely 
 	"The share of each number is what the long run follows of it in a straight line. Rates that change from day to day are not in the model."
 
 // doubtSection says how far the answer of a run is known.
-func doubtSection(r *page.Report, s *model.Study, u *study.Uncertainty) plots.Section {
+func doubtSection(r *page.Report, s *runs.Study, u *study.Uncertainty) plots.Section {
 	d := present.UncertaintyIn(u)
 	return plots.Section{
 		Heading: "What is not known",

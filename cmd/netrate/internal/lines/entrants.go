@@ -6,7 +6,10 @@ import (
 	"netrate/cmd/netrate/internal/desk"
 	"netrate/cmd/netrate/internal/page"
 	"netrate/model"
+	"netrate/model/runs"
+	"netrate/model/setup"
 	"netrate/model/study"
+	"netrate/model/worth"
 	"netrate/scenarios"
 )
 
@@ -18,12 +21,12 @@ type entrant struct {
 	changes  []string // from the base, in words; none of the base and of another file
 	scenario *scenarios.Scenario
 	line     *model.Line
-	hall     *model.Hall       // if the entrant is several lines with one crew; line then stands for them
-	costs    *model.Costs      // nil if the file gives none
-	products []*model.Product  // the jobs of the file
-	mix      *model.Mix        // the work by jobs, if the costs have a yearly volume of each; nil until it is set up
-	study    *model.Study      // nil until it is simulated; of a hall that of all lines together
-	doubt    *model.DoubtStudy // nil if nothing is in doubt, or it was not drawn
+	hall     *model.Hall      // if the entrant is several lines with one crew; line then stands for them
+	costs    *worth.Costs     // nil if the file gives none
+	products []*setup.Product // the jobs of the file
+	mix      *runs.Mix        // the work by jobs, if the costs have a yearly volume of each; nil until it is set up
+	study    *runs.Study      // nil until it is simulated; of a hall that of all lines together
+	doubt    *runs.DoubtStudy // nil if nothing is in doubt, or it was not drawn
 }
 
 // field is what is simulated: the entrants, the base first.

@@ -5,7 +5,7 @@ import (
 
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
-	"netrate/model"
+	"netrate/model/runs"
 	"netrate/plots"
 	"netrate/sim/output"
 )
@@ -13,7 +13,7 @@ import (
 // figureEntries returns the mean of a figure that is never below zero, and its ±. Where that
 // would reach below zero the interval is told instead: of defective envelopes, which are
 // rare, the exact one of their count, unless they come in long runs.
-func figureEntries(s *model.Study, f model.Figure) []plots.Entry {
+func figureEntries(s *runs.Study, f runs.Figure) []plots.Entry {
 	e := s.Sample(f.Of).Interval(say.Level)
 	if !(e.Low() < 0) || math.IsInf(e.Half, 1) {
 		return page.MeanAndHalf(e)

@@ -6,7 +6,7 @@ import (
 	"github.com/stretchr/testify/assert"
 
 	"netrate/cmd/netrate/internal/golden"
-	"netrate/model"
+	"netrate/model/runs"
 	"netrate/model/study"
 	"netrate/plots"
 )
@@ -21,7 +21,7 @@ func TestDefectiveStaysAboveZero(t *testing.T) {
 	s.Shifts[7].Defective = 1
 	s.Total.Sets.Good, s.Total.Sets.Defective = 49_999, 1
 	var got []plots.Entry
-	for _, f := range model.Figures() {
+	for _, f := range runs.Figures() {
 		if f.Name == "defective" {
 			got = figureEntries(s, f)
 		}

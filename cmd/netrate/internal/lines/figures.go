@@ -6,7 +6,7 @@ import (
 
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
-	"netrate/model"
+	"netrate/model/runs"
 	"netrate/plots"
 	"netrate/sim"
 )
@@ -135,10 +135,10 @@ func moreOrLess(e sim.Estimate) string {
 }
 
 // waterfall draws how a line comes from its rated speed to its net rate.
-func waterfall(name, sample string, s *model.Study) (*plots.Figure, error) {
+func waterfall(name, sample string, s *runs.Study) (*plots.Figure, error) {
 	rated, losses, net := s.Losses()
 	steps := []plots.Step{{Name: "rated speed", Amount: rated, Total: true}}
-	worst, small := model.Loss{Name: "nothing"}, 0.0
+	worst, small := runs.Loss{Name: "nothing"}, 0.0
 	for i, l := range losses {
 		if i > 0 && l.PerHour > worst.PerHour { // the first is the speed asked for
 			worst = l
@@ -165,7 +165,7 @@ func waterfall(name, sample string, s *model.Study) (*plots.Figure, error) {
 }
 
 // pareto draws what the line stands for.
-func pareto(name, sample string, s *model.Study) (*plots.Figure, error) {
+func pareto(name, sample string, s *runs.Study) (*plots.Figure, error) {
 	word := page.Period(s.Line)
 	d := plots.ParetoData{Axis: "minutes a " + word}
 	n, whole := float64(len(s.Shifts)), 0.0

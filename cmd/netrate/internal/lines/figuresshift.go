@@ -8,6 +8,7 @@ import (
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model"
+	"netrate/model/runs"
 	"netrate/plots"
 	"netrate/sim"
 )
@@ -21,9 +22,9 @@ const (
 )
 
 // fan draws what the line delivers in the course of the shift.
-func fan(name string, s *model.Study) (*plots.Figure, error) {
+func fan(name string, s *runs.Study) (*plots.Figure, error) {
 	windows := max(4, int(math.Round(float64(s.Line.Shift/fanWindow))))
-	course, err := model.CourseOf(s.Line, s.Plan.Seed, min(fanShifts, len(s.Shifts)), windows)
+	course, err := runs.CourseOf(s.Line, s.Plan.Seed, min(fanShifts, len(s.Shifts)), windows)
 	if err != nil {
 		return nil, err
 	}
@@ -47,7 +48,7 @@ func fan(name string, s *model.Study) (*plots.Figure, error) {
 const mostLanes = 10
 
 // timeline draws the shift whose net rate is nearest to the median.
-func timeline(name string, s *model.Study) (*plots.Figure, error) {
+func timeline(name string, s *runs.Study) (*plots.Figure, error) {
 	replication := medianShift(s)
 	running, err := model.New(s.Line)
 	if err != nil {
@@ -58,7 +59,7 @@ func timeline(name string, s *model.Study) (*plots.Figure, error) {
 	if err != nil {
 		return nil, err
 	}
-	one := model.Study{Line: s.Line, Shifts: s.Shifts[replication : replication+1], Total: o}
+	one := runs.Study{Line: s.Line, Shifts: s.Shifts[replication : replication+1], Total: o}
 	total := o.Stopped()
 	return plots.Timeline(plots.TimelineData{
 		Head: plots.Head{
@@ -73,7 +74,7 @@ func timeline(name string, s *model.Study) (*plots.Figure, error) {
 }
 
 // medianShift returns the number of the shift whose net rate is nearest to the median.
-func medianShift(s *model.Study) int {
+func medianShift(s *runs.Study) int {
 	rates := s.NetRates()
 	median, nearest := rates.Quantile(0.5), 0
 	for i, rate := range rates {
@@ -85,7 +86,7 @@ func medianShift(s *model.Study) int {
 }
 
 // lanes returns the lane of the line, and one for each of the causes that cost most.
-func lanes(one *model.Study, stood []model.Span) []plots.Lane {
+func lanes(one *runs.Study, stood []model.Span) []plots.Lane {
 	line := plots.Lane{Name: "the line"}
 	costs := one.StopCosts()
 	shown := costs[:min(len(costs), mostLanes)]
@@ -100,7 +101,7 @@ func lanes(one *model.Study, stood []model.Span) []plots.Lane {
 		at = span.To
 		line.Spans = append(line.Spans, span)
 		name := s.Station + ", " + s.Cause
-		if slices.ContainsFunc(shown, func(c model.StopCost) bool { return c.Name == name }) {
+		if slices.ContainsFunc(shown, func(c runs.StopCost) bool { return c.Name == name }) {
 			spans[name] = append(spans[name], span)
 		} else {
 			others = append(others, span)

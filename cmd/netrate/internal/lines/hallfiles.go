@@ -7,7 +7,7 @@ import (
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/present"
 	"netrate/cmd/netrate/internal/say"
-	"netrate/model"
+	"netrate/model/runs"
 	"netrate/model/study"
 	"netrate/plots"
 )
@@ -65,8 +65,8 @@ func (s *shared) sharingFigures() plots.Table {
 	t.Columns = append(t.Columns, minutes("Waiting"), minutes("Waiting alone"))
 	for i, x := range s.field.entrants {
 		shared, alone, cost := s.Lines[i].NetRate, s.Lines[i].Alone.NetRate, s.Lines[i].Alone.Cost
-		waiting := func(of *model.Study) plots.Entry {
-			return page.Value(of.Sample(func(s *model.Shift) float64 { return s.Waiting / 60 }).Mean())
+		waiting := func(of *runs.Study) plots.Entry {
+			return page.Value(of.Sample(func(s *runs.Shift) float64 { return s.Waiting / 60 }).Mean())
 		}
 		t.Rows = append(t.Rows, []plots.Entry{
 			page.Words(x.name), page.Value(float64(shared.Mean)), page.Doubt(float64(shared.Half)), page.Value(float64(alone.Mean)), page.Doubt(float64(alone.Half)),

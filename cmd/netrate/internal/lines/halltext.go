@@ -6,7 +6,7 @@ import (
 
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
-	"netrate/model"
+	"netrate/model/runs"
 	"netrate/model/study"
 )
 
@@ -45,21 +45,21 @@ func (s *shared) linesTable() string {
 
 // row returns what so many lines came to: times as shares of the time of these lines, the
 // crew's as a share of its own.
-func (s *shared) row(name string, of *model.Study, lines int) []string {
-	share := func(figure func(*model.Shift) float64, whole float64) string {
+func (s *shared) row(name string, of *runs.Study, lines int) []string {
+	share := func(figure func(*runs.Shift) float64, whole float64) string {
 		e := of.Sample(figure).Interval(say.Level)
 		return say.Percent(e.Mean/whole, e.Half/whole)
 	}
 	time := float64(of.Line.Shift) * float64(lines)
 	e := of.NetRates().Interval(say.Level)
-	stops := of.Sample(func(s *model.Shift) float64 { return s.Stops }).Interval(say.Level)
+	stops := of.Sample(func(s *runs.Shift) float64 { return s.Stops }).Interval(say.Level)
 	return []string{
 		name, say.PlusMinus(say.Measured(e.Mean, e.Half)),
-		share(func(s *model.Shift) float64 { return s.Running }, time),
-		share(func(s *model.Shift) float64 { return s.Waiting }, time),
-		share(func(s *model.Shift) float64 { return s.Working }, time),
+		share(func(s *runs.Shift) float64 { return s.Running }, time),
+		share(func(s *runs.Shift) float64 { return s.Waiting }, time),
+		share(func(s *runs.Shift) float64 { return s.Working }, time),
 		say.Rough(stops.Mean, stops.Half),
-		share(func(s *model.Shift) float64 { return s.CrewBusy }, float64(of.Line.Shift)*float64(s.Operators)),
+		share(func(s *runs.Shift) float64 { return s.CrewBusy }, float64(of.Line.Shift)*float64(s.Operators)),
 	}
 }
 

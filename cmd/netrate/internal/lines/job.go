@@ -6,11 +6,12 @@ import (
 
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model"
+	"netrate/model/runs"
 	"netrate/model/study"
 )
 
 // finished returns when a job is finished, at what rate, and how its remakes were closed.
-func finished(s *model.Study) string {
+func finished(s *runs.Study) string {
 	times := s.Sample(study.Finish)
 	e, rate := times.Interval(say.Level), s.NetRates().Interval(say.Level)
 	text, intervals := "Finished  after "+say.PlusMinus(say.Measured(e.Mean, e.Half))+" h", " (95 % intervals)"
@@ -26,7 +27,7 @@ func finished(s *model.Study) string {
 }
 
 // closed returns how the remakes of a job were closed.
-func closed(s *model.Study) string {
+func closed(s *runs.Study) string {
 	n, j := float64(len(s.Shifts)), &s.Total.Job
 	took := s.Sample(study.Closing).Interval(say.Level)
 	minutes := say.Rough(took.Mean/60, took.Half/60)
@@ -37,7 +38,7 @@ func closed(s *model.Study) string {
 	case s.Line.Job.Closing == model.SecondPass:
 		return fmt.Sprintf("%s%s passes of the line, with %s minutes of setting up between them\n", indent, say.Exact(float64(j.Passes)/n), minutes)
 	case s.Line.Job.Closing == model.ByHand:
-		made := s.Sample(func(s *model.Shift) float64 { return s.Remakes }).Interval(say.Level)
+		made := s.Sample(func(s *runs.Shift) float64 { return s.Remakes }).Interval(say.Level)
 		return fmt.Sprintf("%s%s remakes are made by hand, in %s minutes\n", indent, say.Rough(made.Mean, made.Half), minutes)
 	case s.Line.Personalised():
 		return indent + "Remakes are left open: their time is not in this\n"
@@ -47,7 +48,7 @@ func closed(s *model.Study) string {
 
 // jobOnPaper returns how long the sets of a job take on paper, and how far that is from what
 // was simulated.
-func jobOnPaper(s *model.Study) string {
+func jobOnPaper(s *runs.Study) string {
 	h := s.Line.Hand()
 	paper := study.JobOnPaper(s.Line)
 	text := fmt.Sprintf("On paper  %s h = %s / (%s/h × %.2f %% running)", say.Exact(paper), say.Plural(s.Line.Job.Sets, "set"), say.Exact(h.Speed), 100*h.Efficiency)

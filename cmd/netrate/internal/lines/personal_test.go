@@ -14,6 +14,7 @@ import (
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model"
+	"netrate/model/runs"
 	"netrate/model/study"
 	"netrate/scenarios"
 )
@@ -21,7 +22,7 @@ import (
 // Lines with streams, and jobs: what is told of them besides.
 
 // fileStudy returns a scenario of the tests, as a field, and its study.
-func fileStudy(t *testing.T, name string, reps int) (*field, *model.Study) {
+func fileStudy(t *testing.T, name string, reps int) (*field, *runs.Study) {
 	t.Helper()
 	text, err := os.ReadFile("../../testdata/" + name)
 	require.NoError(t, err)
@@ -82,14 +83,14 @@ func TestJobIsNoShift(t *testing.T) {
 
 func TestJobSays(t *testing.T) {
 	for name, c := range map[string]struct {
-		change func(*model.Study)
+		change func(*runs.Study)
 		want   string
 	}{
 		"by hand":     {nil, " remakes are made by hand, in "},
-		"second pass": {func(s *model.Study) { s.Line.Job.Closing, s.Total.Job.Passes = model.SecondPass, 50 }, "2.5 passes of the line, with "},
-		"left open":   {func(s *model.Study) { s.Line.Job.Closing = model.Open }, "Remakes are left open"},
+		"second pass": {func(s *runs.Study) { s.Line.Job.Closing, s.Total.Job.Passes = model.SecondPass, 50 }, "2.5 passes of the line, with "},
+		"left open":   {func(s *runs.Study) { s.Line.Job.Closing = model.Open }, "Remakes are left open"},
 		"longer":      {nil, " h less than simulated\n"},
-		"shorter": {func(s *model.Study) {
+		"shorter": {func(s *runs.Study) {
 			for i := range s.Shifts {
 				s.Shifts[i].Finish /= 10
 			}
@@ -132,14 +133,14 @@ func TestFiguresOf(t *testing.T) {
 	_, plain := fileStudy(t, "small.yaml", 1)
 	_, matched := fileStudy(t, "matched.yaml", 1)
 	_, job := fileStudy(t, "job.yaml", 1)
-	count := func(studies ...*model.Study) int {
+	count := func(studies ...*runs.Study) int {
 		var lines []*model.Line
 		for _, s := range studies {
 			lines = append(lines, s.Line)
 		}
 		return len(study.FiguresOf(lines...))
 	}
-	all := len(model.Figures())
+	all := len(runs.Figures())
 	assert.Equal(t, all-3, count(plain), "without starved, remakes and finish")
 	assert.Equal(t, all-1, count(matched))
 	assert.Equal(t, all, count(job))

@@ -9,6 +9,7 @@ import (
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model"
+	"netrate/model/runs"
 	"netrate/model/study"
 	"netrate/plots"
 )
@@ -17,7 +18,7 @@ import (
 func lostName(x study.RemakesLoss) string { return x.Station + ", " + x.Fault.String() }
 
 // remakeCauses returns what makes most remakes necessary, on one line, or "" if none was.
-func remakeCauses(s *model.Study) string {
+func remakeCauses(s *runs.Study) string {
 	text, rest, others := "Remakes   ", s.Total.Remakes(), 0
 	n := float64(len(s.Shifts))
 	mean := func(k int64) string { return say.Rough(float64(k)/n, 2*math.Sqrt(float64(k))/n) }
@@ -103,11 +104,11 @@ func fates(sample string, xs []entrant) (*plots.Figure, error) {
 	for _, x := range xs[:min(len(xs), mostRidges)] {
 		all := study.Total(x.study, study.Started)
 		bar := plots.FateBar{Name: x.name}
-		for _, fate := range []func(*model.Shift) float64{
-			func(s *model.Shift) float64 { return s.Defective },
-			func(s *model.Shift) float64 { return s.Diverted },
-			func(s *model.Shift) float64 { return s.Outsorted },
-			func(s *model.Shift) float64 { return s.Spoiled },
+		for _, fate := range []func(*runs.Shift) float64{
+			func(s *runs.Shift) float64 { return s.Defective },
+			func(s *runs.Shift) float64 { return s.Diverted },
+			func(s *runs.Shift) float64 { return s.Outsorted },
+			func(s *runs.Shift) float64 { return s.Spoiled },
 		} {
 			bar.Amounts = append(bar.Amounts, 1000*study.Total(x.study, fate)/all)
 		}

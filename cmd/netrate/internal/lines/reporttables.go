@@ -6,7 +6,7 @@ import (
 
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
-	"netrate/model"
+	"netrate/model/runs"
 	"netrate/model/study"
 	"netrate/plots"
 	"netrate/sim"
@@ -15,7 +15,7 @@ import (
 // The tables of the reports, which are the sheets of the workbook too.
 
 // figuresTable returns the figures of a shift, with their intervals.
-func figuresTable(s *model.Study) plots.Table {
+func figuresTable(s *runs.Study) plots.Table {
 	word := page.Period(s.Line)
 	t := plots.Table{
 		Name: "Figures of a " + word, Caption: "Means of a " + word + ", with 95 % intervals, and what nine " + word + "s in ten lie between",
@@ -43,7 +43,7 @@ func lossesTable(xs []entrant) plots.Table {
 		Name: "Losses", Caption: "From the rated speed to the net rate, envelopes an hour, means of all " + page.Period(xs[0].line) + "s",
 		Columns: []plots.Column{{Title: "Step"}},
 	}
-	var all [][]model.Loss
+	var all [][]runs.Loss
 	var rated, net []plots.Entry
 	for _, x := range xs {
 		t.Columns = append(t.Columns, plots.Column{Title: x.name, Unit: "an hour", Kind: plots.Number, Decimals: 1})

@@ -9,6 +9,7 @@ import (
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model"
+	"netrate/model/runs"
 	"netrate/model/study"
 )
 
@@ -21,22 +22,22 @@ const (
 )
 
 // timeTable returns where the time went, line by line.
-func timeTable(s *model.Study) []string {
+func timeTable(s *runs.Study) []string {
 	all := study.Length(s)
 	operators := s.Line.Crew.Operators
 	lines := []string{fmt.Sprintf("%-21s%6s minutes", "Time of a "+page.Period(s.Line), "share")}
 	for _, row := range []struct {
 		name string
-		of   func(*model.Shift) float64
+		of   func(*runs.Shift) float64
 		told bool
 	}{
-		{"running", func(s *model.Shift) float64 { return s.Running }, true},
-		{"waiting for operator", func(s *model.Shift) float64 { return s.Waiting }, true},
-		{"operator at work", func(s *model.Shift) float64 { return s.Working }, true},
-		{"restarting", func(s *model.Shift) float64 { return s.Restarting }, true},
-		{"starved of documents", func(s *model.Shift) float64 { return s.Starved }, study.HasChannel(s.Line)},
+		{"running", func(s *runs.Shift) float64 { return s.Running }, true},
+		{"waiting for operator", func(s *runs.Shift) float64 { return s.Waiting }, true},
+		{"operator at work", func(s *runs.Shift) float64 { return s.Working }, true},
+		{"restarting", func(s *runs.Shift) float64 { return s.Restarting }, true},
+		{"starved of documents", func(s *runs.Shift) float64 { return s.Starved }, study.HasChannel(s.Line)},
 		{"closing remakes", study.Closing, s.Line.Job.Closing != model.Open},
-		{"crew of " + say.Thousands(operators) + ", busy", func(s *model.Shift) float64 { return s.CrewBusy / float64(operators) }, true},
+		{"crew of " + say.Thousands(operators) + ", busy", func(s *runs.Shift) float64 { return s.CrewBusy / float64(operators) }, true},
 	} {
 		if !row.told {
 			continue
@@ -66,27 +67,27 @@ func minutes(mean, half float64, room int) string {
 }
 
 // crewShares returns what the crew is busy with.
-func crewShares(s *model.Study) string {
+func crewShares(s *runs.Study) string {
 	crew, time := s.Total.Crew(), float64(s.Line.Crew.Operators)*study.Length(s)*float64(len(s.Shifts))
 	faults, stocks := float64(crew.Clearing.Busy())/time, float64(crew.Stock.Busy())/time
 	return fmt.Sprintf("  faults %s, refills, emptying %s", say.Percent(faults, 0), say.Percent(stocks, 0))
 }
 
 // setsTable returns where the sets went, line by line.
-func setsTable(s *model.Study) []string {
+func setsTable(s *runs.Study) []string {
 	lines := []string{fmt.Sprintf("%-12s%-7s%18s", "Sets", "a "+page.Period(s.Line), "per 1,000")}
 	for _, row := range []struct {
 		name string
-		of   func(*model.Shift) float64
+		of   func(*runs.Shift) float64
 		told bool
 	}{
-		{"good", func(s *model.Shift) float64 { return s.Good }, true},
-		{"defective", func(s *model.Shift) float64 { return s.Defective }, true},
-		{"diverted", func(s *model.Shift) float64 { return s.Diverted }, true},
-		{"outsorted", func(s *model.Shift) float64 { return s.Outsorted }, true},
-		{"spoiled", func(s *model.Shift) float64 { return s.Spoiled }, true},
-		{"on the line", func(s *model.Shift) float64 { return s.OnLine }, s.Line.Job.Sets == 0},
-		{"remakes", func(s *model.Shift) float64 { return s.Remakes }, s.Line.Personalised()},
+		{"good", func(s *runs.Shift) float64 { return s.Good }, true},
+		{"defective", func(s *runs.Shift) float64 { return s.Defective }, true},
+		{"diverted", func(s *runs.Shift) float64 { return s.Diverted }, true},
+		{"outsorted", func(s *runs.Shift) float64 { return s.Outsorted }, true},
+		{"spoiled", func(s *runs.Shift) float64 { return s.Spoiled }, true},
+		{"on the line", func(s *runs.Shift) float64 { return s.OnLine }, s.Line.Job.Sets == 0},
+		{"remakes", func(s *runs.Shift) float64 { return s.Remakes }, s.Line.Personalised()},
 	} {
 		switch {
 		case !row.told:
@@ -97,7 +98,7 @@ func setsTable(s *model.Study) []string {
 		}
 		e := s.Sample(row.of).Interval(say.Level)
 		if row.name == "defective" && e.Low() < 0 && e.N > 1 {
-			both := figureEntries(s, model.Figure{Name: row.name, Of: row.of})
+			both := figureEntries(s, runs.Figure{Name: row.name, Of: row.of})
 			lines = append(lines, fmt.Sprintf("%-11s%8s (%s)", row.name, both[0].Shown, both[1].Text))
 			continue
 		}
@@ -113,7 +114,7 @@ func setsTable(s *model.Study) []string {
 //
 // Source: Hanley and Lippman-Hand, If nothing goes wrong, is everything all right?,
 // JAMA 249 (1983) 1743–1745 (from memory).
-func noneDefective(s *model.Study) string {
+func noneDefective(s *runs.Study) string {
 	delivered := s.Total.Sets.Good
 	switch {
 	case !s.Line.CanLeak():
@@ -127,7 +128,7 @@ func noneDefective(s *model.Study) string {
 }
 
 // stopsTable returns the stops that cost most, at most so many.
-func stopsTable(s *model.Study, most int) string {
+func stopsTable(s *runs.Study, most int) string {
 	costs := s.StopCosts()
 	if len(costs) == 0 {
 		return "No stops\n"

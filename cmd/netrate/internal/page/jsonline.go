@@ -2,7 +2,7 @@ package page
 
 import (
 	"netrate/cmd/netrate/internal/desk"
-	"netrate/model"
+	"netrate/model/runs"
 	"netrate/model/study"
 	"netrate/sim/output"
 )
@@ -16,7 +16,7 @@ type (
 )
 
 // NetRateOf returns the net rate of a study as the documents have it.
-func NetRateOf(s *model.Study) NetRateJSON { return study.NetRateOf(s) }
+func NetRateOf(s *runs.Study) NetRateJSON { return study.NetRateOf(s) }
 
 // LineDocument is how the documents of the verbs about one line begin; each has a version
 // of its own.
@@ -28,7 +28,7 @@ type LineDocument struct {
 }
 
 // DocumentOf returns the beginning of the document of a verb about one line.
-func DocumentOf(s *desk.Subject, of *model.Study, finding string) LineDocument {
+func DocumentOf(s *desk.Subject, of *runs.Study, finding string) LineDocument {
 	return LineDocument{
 		desk.Version(),
 		ScenarioOf(s.Scenario, s.Source),

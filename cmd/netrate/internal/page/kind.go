@@ -2,6 +2,7 @@ package page
 
 import (
 	"netrate/model"
+	"netrate/model/runs"
 	"netrate/model/study"
 )
 
@@ -9,7 +10,7 @@ import (
 func HasChannel(l *model.Line) bool { return l.First(model.Gathers) >= 0 }
 
 // FiguresOf returns the figures of a shift that tell something of any of the lines.
-func FiguresOf(lines ...*model.Line) []model.Figure { return study.FiguresOf(lines...) }
+func FiguresOf(lines ...*model.Line) []runs.Figure { return study.FiguresOf(lines...) }
 
 // Column returns the name of a figure's column, which ends with its unit.
-func Column(f model.Figure) string { return study.Column(f) }
+func Column(f runs.Figure) string { return study.Column(f) }

@@ -8,7 +8,7 @@ import (
 
 	"netrate/cmd/netrate/internal/desk"
 	"netrate/cmd/netrate/internal/say"
-	"netrate/model"
+	"netrate/model/runs"
 	"netrate/plots"
 	"netrate/scenarios"
 	"netrate/sim"
@@ -100,7 +100,7 @@ func LeftOut() plots.Section {
 }
 
 // OpeningOf returns what the reports of sweep and sensitivity begin with.
-func OpeningOf(s *desk.Subject, study *model.Study, command string) Opening {
+func OpeningOf(s *desk.Subject, study *runs.Study, command string) Opening {
 	return Opening{
 		Lead: "The net rate is the good envelopes an hour of the whole " + Period(study.Line) + ". All lines were simulated on the " +
 			"same luck, so that what differs is what was changed.",

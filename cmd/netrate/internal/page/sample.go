@@ -7,6 +7,7 @@ import (
 
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model"
+	"netrate/model/runs"
 	"netrate/sim"
 )
 
@@ -27,7 +28,7 @@ func Extent(l *model.Line) string {
 }
 
 // Sample returns how many shifts or jobs of a line were simulated: "1,024 shifts of 8 h".
-func Sample(s *model.Study) string {
+func Sample(s *runs.Study) string {
 	return say.Plural(len(s.Shifts), Period(s.Line)) + " of " + Extent(s.Line)
 }
 
@@ -43,7 +44,7 @@ func Hours(t sim.Seconds) string {
 }
 
 // Partial returns a warning if the study was interrupted.
-func Partial(s *model.Study) string {
+func Partial(s *runs.Study) string {
 	if s.Ending == sim.Cancelled {
 		return "PARTIAL ANSWER: the run was interrupted. "
 	}
@@ -51,7 +52,7 @@ func Partial(s *model.Study) string {
 }
 
 // Headline returns the name of what was run and how much of it, on one line.
-func Headline(name string, s *model.Study) string {
+func Headline(name string, s *runs.Study) string {
 	partial := ""
 	if s.Ending == sim.Cancelled {
 		partial = "PARTIAL ANSWER, interrupted: "
@@ -61,7 +62,7 @@ func Headline(name string, s *model.Study) string {
 }
 
 // Repeated returns how to repeat what was run, all on the same luck.
-func Repeated(s *model.Study, command string) string {
+func Repeated(s *runs.Study, command string) string {
 	why := "All ran the same " + Period(s.Line) + "s, on the same luck."
 	if s.Ending == sim.Cancelled {
 		why = fmt.Sprintf("Interrupted after %s of %s.", say.Plural(len(s.Shifts), Period(s.Line)), say.Thousands(s.Plan.Max))
@@ -72,6 +73,6 @@ func Repeated(s *model.Study, command string) string {
 }
 
 // SampleEach returns what was simulated.
-func SampleEach(s *model.Study) string {
+func SampleEach(s *runs.Study) string {
 	return Sample(s) + " each, on the same luck"
 }

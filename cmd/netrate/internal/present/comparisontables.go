@@ -6,7 +6,7 @@ import (
 
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
-	"netrate/model"
+	"netrate/model/runs"
 	"netrate/model/study"
 	"netrate/plots"
 )
@@ -79,7 +79,7 @@ func comparisonRates(a *study.ComparisonAnswer) plots.Table {
 }
 
 // defective returns the defective envelopes in a million, or what is known if none was seen.
-func defective(s *model.Study) plots.Entry {
+func defective(s *runs.Study) plots.Entry {
 	if d := study.DefectsOf(s); d.PerMillion > 0 {
 		return plots.Entry{Number: d.PerMillion, Shown: DefectsPerMillion(s)}
 	}
@@ -88,7 +88,7 @@ func defective(s *model.Study) plots.Entry {
 
 // DefectsPerMillion returns how many of a million envelopes delivered are defective, with
 // no digit more than their number bears.
-func DefectsPerMillion(s *model.Study) string {
+func DefectsPerMillion(s *runs.Study) string {
 	switch d := study.DefectsOf(s); {
 	case d.Seen:
 		return say.Rough(d.PerMillion, d.Half)

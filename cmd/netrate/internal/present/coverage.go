@@ -6,7 +6,7 @@ import (
 
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
-	"netrate/model"
+	"netrate/model/setup"
 	"netrate/model/study"
 	"netrate/plots"
 )
@@ -66,7 +66,7 @@ func coverageFigure(a *study.CoverageAnswer) (*plots.Figure, error) {
 	return plots.Coverage(d)
 }
 
-func coverageAbility(f *model.Fit) plots.Ability {
+func coverageAbility(f *setup.Fit) plots.Ability {
 	switch {
 	case f == nil:
 		return plots.Ability{Why: "no such job"}

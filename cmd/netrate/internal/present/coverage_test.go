@@ -8,20 +8,20 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"netrate/cmd/netrate/internal/say"
-	"netrate/model"
 	"netrate/model/formats"
+	"netrate/model/setup"
 	"netrate/model/study"
 )
 
 // Each sentence stands once; where it is true is said only where it is not true everywhere.
 func TestCoverageSays(t *testing.T) {
-	one, two, three := &model.Product{Name: "one"}, &model.Product{Name: "two"}, &model.Product{Name: "three"}
-	fit := func(reasons ...string) *model.Fit {
-		return &model.Fit{Runs: len(reasons) == 0, Speed: 1, Reasons: reasons}
+	one, two, three := &setup.Product{Name: "one"}, &setup.Product{Name: "two"}, &setup.Product{Name: "three"}
+	fit := func(reasons ...string) *setup.Fit {
+		return &setup.Fit{Runs: len(reasons) == 0, Speed: 1, Reasons: reasons}
 	}
-	a := study.Covered([]*model.Product{one, two, three}, []study.CoverageColumn{
-		{Name: "base", Fits: []*model.Fit{fit("too thick"), fit("too thick", "too long"), fit("too thick")}},
-		{Name: "other", Fits: []*model.Fit{fit("too thick"), fit("too thick"), fit()}},
+	a := study.Covered([]*setup.Product{one, two, three}, []study.CoverageColumn{
+		{Name: "base", Fits: []*setup.Fit{fit("too thick"), fit("too thick", "too long"), fit("too thick")}},
+		{Name: "other", Fits: []*setup.Fit{fit("too thick"), fit("too thick"), fit()}},
 	})
 	require.Len(t, a.Reasons, 2)
 	assert.Equal(t, "one and two; three on base", coverageTrueOf(a, &a.Reasons[0]))
@@ -35,15 +35,15 @@ func TestCoverageSays(t *testing.T) {
 // Domestic Mail Manual, see the package formats. A C5 is too high for a letter; a set of
 // 7 mm, over a quarter of an inch, makes a flat of a DL.
 func TestEnvelopesSay(t *testing.T) {
-	product := func(name, envelope string, thickness float64) *model.Product {
+	product := func(name, envelope string, thickness float64) *setup.Product {
 		e, ok := formats.Named(envelope)
 		require.True(t, ok)
-		return &model.Product{
-			Name: name, Envelope: model.Envelope{Name: e.Name, Height: e.Height, Length: e.Length},
-			Inserts: []model.Insert{{Name: "insert", Thickness: thickness}},
+		return &setup.Product{
+			Name: name, Envelope: setup.Envelope{Name: e.Name, Height: e.Height, Length: e.Length},
+			Inserts: []setup.Insert{{Name: "insert", Thickness: thickness}},
 		}
 	}
-	a := study.Covered([]*model.Product{
+	a := study.Covered([]*setup.Product{
 		product("thin", "DL", 0.3), product("high", "C5", 0.3), product("thick", "DL", 7), product("thicker", "DL", 0.8), product("any", "C5", 0),
 	}, nil)
 	var said []string

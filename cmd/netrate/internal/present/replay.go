@@ -7,7 +7,7 @@ import (
 
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
-	"netrate/model"
+	"netrate/model/runs"
 	"netrate/model/study"
 	"netrate/sim"
 )
@@ -102,16 +102,16 @@ func numeral(n int) string {
 }
 
 // outOfLine says in what way the log is out of line.
-func (p Replay) outOfLine(t model.RecordTest) string {
+func (p Replay) outOfLine(t runs.RecordTest) string {
 	with := " (" + withP(t.P) + ")"
 	switch t.Figure {
-	case model.AllStops:
+	case runs.AllStops:
 		return "it has " + fold(t, "as many stops as", "more stops than", "fewer stops than") + " simulated" + with
-	case model.AllSeconds:
+	case runs.AllSeconds:
 		return "its line stood for " + fold(t, "as many seconds as", "more seconds than", "fewer seconds than") + " simulated" + with
-	case model.VaryingStops:
+	case runs.VaryingStops:
 		return "its " + p.Period + "s differ in stops with " + fold(t, "the variance", "more variance than", "less variance than") + " simulated" + with
-	case model.VaryingSeconds:
+	case runs.VaryingSeconds:
 		return "its " + p.Period + "s differ in how long the line stood with " + fold(t, "the variance", "more variance than", "less variance than") + " simulated" + with
 	}
 	panic("netrate: a test of an unknown figure")
@@ -119,7 +119,7 @@ func (p Replay) outOfLine(t model.RecordTest) string {
 
 // fold says how many times as much as is simulated the log has, from twice on, or by how many
 // percent more or less. What there is so much of is told in the words for each of these.
-func fold(t model.RecordTest, times, more, less string) string {
+func fold(t runs.RecordTest, times, more, less string) string {
 	mean := t.Simulated.Mean()
 	switch share := t.Log / mean; {
 	case mean == 0:

@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 
 	"netrate/model"
+	"netrate/model/runs"
 	"netrate/model/study"
 	"netrate/sim"
 )
@@ -22,7 +23,7 @@ func TestProbability(t *testing.T) {
 // How much more or less a log has is told in percent, and from twice on in times.
 func TestFold(t *testing.T) {
 	of := func(log float64) string {
-		return fold(model.RecordTest{Log: log, Simulated: sim.Sample{90, 110}}, "as many stops as", "more stops than", "fewer stops than")
+		return fold(runs.RecordTest{Log: log, Simulated: sim.Sample{90, 110}}, "as many stops as", "more stops than", "fewer stops than")
 	}
 	for log, want := range map[float64]string{
 		0: "100 % fewer stops than", 73: "27 % fewer stops than", 99.5: "0.50 % fewer stops than", 100: "0 % fewer stops than",
@@ -30,18 +31,18 @@ func TestFold(t *testing.T) {
 	} {
 		assert.Equal(t, want, of(log))
 	}
-	assert.Equal(t, "any number of times as many", fold(model.RecordTest{Log: 3, Simulated: sim.Sample{0, 0}}, "as many", "more", "fewer"))
+	assert.Equal(t, "any number of times as many", fold(runs.RecordTest{Log: 3, Simulated: sim.Sample{0, 0}}, "as many", "more", "fewer"))
 }
 
 // What the log is too short to show is told beside the verdict: 0 to 200 about 100 are
 // ± 95 % between their 2.5th and 97.5th percentiles, and 900 to 1,100 about 1,000 ± 9.5 %.
 func TestVerdictSaysWhatItCannotShow(t *testing.T) {
-	x := Replay{ReplayAnswer: &study.ReplayAnswer{Period: "day", Periods: make([]study.ReplayPeriod, 3), Drawn: make([]model.Replica, 999)}}
+	x := Replay{ReplayAnswer: &study.ReplayAnswer{Period: "day", Periods: make([]study.ReplayPeriod, 3), Drawn: make([]runs.Replica, 999)}}
 	var stops, seconds sim.Sample
 	for i := range 201 {
 		stops, seconds = append(stops, float64(i)), append(seconds, 900+float64(i))
 	}
-	x.Tests = []model.RecordTest{{Figure: model.AllStops, Log: 100, Simulated: stops, P: 1}, {Figure: model.AllSeconds, Log: 1000, Simulated: seconds, P: 1}}
+	x.Tests = []runs.RecordTest{{Figure: runs.AllStops, Log: 100, Simulated: stops, P: 1}, {Figure: runs.AllSeconds, Log: 1000, Simulated: seconds, P: 1}}
 	assert.Equal(t, "The log does not contradict the model: in none of two tests is it out of line. "+
 		"Three days would show some 95 % more or fewer stops, or 9.5 % more or fewer seconds, at the least.", x.verdict())
 	x.Periods = x.Periods[:1]
@@ -53,8 +54,8 @@ func TestVerdictSaysWhatItCannotShow(t *testing.T) {
 // What periods ran at a speed of their own is said, and what ran at several.
 func TestReplaySaysSpeeds(t *testing.T) {
 	line := &model.Line{Speed: 10_000, Stations: []model.Station{&model.Delivery{Place: model.Place{Rated: 10_000}}}}
-	slow := study.ReplayPeriod{Period: model.Period{Speed: 8000}, Said: []float64{8000}}
-	fast := study.ReplayPeriod{Period: model.Period{Speed: 12_000}, Said: []float64{12_000}}
+	slow := study.ReplayPeriod{Period: runs.Period{Speed: 8000}, Said: []float64{8000}}
+	fast := study.ReplayPeriod{Period: runs.Period{Speed: 12_000}, Said: []float64{12_000}}
 	mixed := study.ReplayPeriod{Said: []float64{8000, 9000}}
 	x := Replay{ReplayAnswer: &study.ReplayAnswer{Line: line, Period: "day", Periods: []study.ReplayPeriod{{}, slow, mixed, fast, {}}}}
 	assert.Equal(t, " 2 days at a speed of their own, 1 no faster than the stations are rated. "+
@@ -82,5 +83,5 @@ func TestReplaySaysWhatIsLeftOut(t *testing.T) {
 		assert.Contains(t, said, want)
 	}
 	x.Stocks = true
-	assert.Equal(t, "stops, with stocks", x.testName(model.AllStops))
+	assert.Equal(t, "stops, with stocks", x.testName(runs.AllStops))
 }

@@ -6,33 +6,33 @@ import (
 
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
-	"netrate/model"
+	"netrate/model/runs"
 	"netrate/model/study"
 	"netrate/plots"
 	"netrate/sim"
 )
 
 // testName returns what a test is about.
-func (p Replay) testName(f model.RecordFigure) string {
+func (p Replay) testName(f runs.RecordFigure) string {
 	switch f {
-	case model.AllStops:
+	case runs.AllStops:
 		if p.Stocks {
 			return "stops, with stocks"
 		}
 		return "stops for faults"
-	case model.AllSeconds:
+	case runs.AllSeconds:
 		return "seconds stood for them"
-	case model.VaryingStops:
+	case runs.VaryingStops:
 		return p.Period + "s differ: stops"
-	case model.VaryingSeconds:
+	case runs.VaryingSeconds:
 		return p.Period + "s differ: seconds"
 	}
 	panic("netrate: a test of an unknown figure")
 }
 
 // writing returns how a figure is written.
-func writing(f model.RecordFigure) func(float64) string {
-	if f == model.VaryingStops || f == model.VaryingSeconds {
+func writing(f runs.RecordFigure) func(float64) string {
+	if f == runs.VaryingStops || f == runs.VaryingSeconds {
 		return func(v float64) string { return say.Rounded(v, -2) }
 	}
 	return amount

@@ -5,14 +5,14 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
-	"netrate/model"
+	"netrate/model/seasons"
 	"netrate/model/study"
 	"netrate/plots"
 )
 
 // By hand: a night shift goes on after midnight on the next day, and after Sunday.
 func TestSeasonsDays(t *testing.T) {
-	c := &model.Calendar{Days: 1, Shifts: []model.ShiftTime{{Start: 22 * 3600, Length: 8 * 3600}}}
+	c := &seasons.Calendar{Days: 1, Shifts: []seasons.ShiftTime{{Start: 22 * 3600, Length: 8 * 3600}}}
 	stints := []study.SeasonsStint{{From: 22, To: 25, Job: "a"}, {From: 25.5, To: 30, Job: "b"}, {From: 167, To: 169, Job: "c"}}
 	assert.Equal(t, []plots.Roster{
 		{Name: "Mon", Stints: []plots.Stint{{From: 22, To: 24, Job: "a"}}},

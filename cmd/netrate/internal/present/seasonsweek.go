@@ -4,7 +4,7 @@ import (
 	"fmt"
 
 	"netrate/cmd/netrate/internal/say"
-	"netrate/model"
+	"netrate/model/seasons"
 	"netrate/model/study"
 	"netrate/plots"
 )
@@ -39,7 +39,7 @@ var seasonsActivities = map[study.SeasonsActivity]plots.Activity{
 
 // seasonsDays returns a lane for each day on which anybody works. What goes on after midnight is
 // on the next.
-func seasonsDays(c *model.Calendar, stints []study.SeasonsStint) []plots.Roster {
+func seasonsDays(c *seasons.Calendar, stints []study.SeasonsStint) []plots.Roster {
 	var lanes []plots.Roster
 	for day := range 8 {
 		from, to := float64(24*day), float64(24*day+24)
@@ -52,7 +52,7 @@ func seasonsDays(c *model.Calendar, stints []study.SeasonsStint) []plots.Roster 
 				lane.Stints = append(lane.Stints, plots.Stint{From: begin - from, To: end - from, Activity: seasonsActivities[s.Activity], Job: s.Job})
 			}
 		}
-		manned := model.Calendar{Days: c.Days, Shifts: c.Shifts}
+		manned := seasons.Calendar{Days: c.Days, Shifts: c.Shifts}
 		for _, w := range manned.Windows() {
 			if end := float64(w.To) / 3600; end > from && end <= to {
 				lane.Ends = append(lane.Ends, end-from)

@@ -8,6 +8,7 @@ import (
 
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model"
+	"netrate/model/runs"
 	"netrate/model/study"
 )
 
@@ -87,11 +88,11 @@ func (d Uncertain) unit() string {
 }
 
 // Of returns the figure that is told.
-func (d Uncertain) Of() func(*model.Shift) float64 {
+func (d Uncertain) Of() func(*runs.Shift) float64 {
 	if d.Job {
 		return study.Finish
 	}
-	return func(s *model.Shift) float64 { return s.NetRate }
+	return func(s *runs.Shift) float64 { return s.NetRate }
 }
 
 // knownTo returns a half-width as it is told.

@@ -6,12 +6,12 @@ import (
 
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
-	"netrate/model"
+	"netrate/model/runs"
 	"netrate/plots"
 )
 
 // SpreadFigure draws single replications with all as given, and with what is in doubt drawn.
-func (d Uncertain) SpreadFigure(s *model.Study) (*plots.Figure, error) {
+func (d Uncertain) SpreadFigure(s *runs.Study) (*plots.Figure, error) {
 	word, axis := page.Period(s.Line), page.PerHour
 	if d.Job {
 		axis = "hours until the job is finished"

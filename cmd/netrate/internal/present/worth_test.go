@@ -6,9 +6,9 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
-	"netrate/model"
 	"netrate/model/money"
 	"netrate/model/study"
+	"netrate/model/worth"
 	"netrate/plots"
 	"netrate/sim"
 )
@@ -17,14 +17,14 @@ import (
 // breaks even at some volumes; they take so many hours a year.
 func valued(npv, even sim.Sample, hours ...float64) *study.WorthAnswer {
 	one := sim.Sample{1}
-	gain := model.Gain{
+	gain := worth.Gain{
 		Saving: one, Payback: one, Discounted: one, NPV: npv, BreakEven: even, Chance: money.ChanceOfGain(npv, study.Level),
 	}
-	w := &model.Worth{
-		Currency: "EUR", Life: 8, Rate: 0.08, Draws: len(npv), Gains: []model.Gain{{}, gain}, Volume: sim.Sample{1_000_000},
+	w := &worth.Worth{
+		Currency: "EUR", Life: 8, Rate: 0.08, Draws: len(npv), Gains: []worth.Gain{{}, gain}, Volume: sim.Sample{1_000_000},
 	}
 	for _, h := range hours {
-		year := model.YearOf{Price: one, Hours: sim.Sample{h}, Cost: one, PerThousand: one, Annual: one}
+		year := worth.YearOf{Price: one, Hours: sim.Sample{h}, Cost: one, PerThousand: one, Annual: one}
 		for p := range year.Parts {
 			year.Parts[p] = one
 		}

@@ -7,7 +7,7 @@ import (
 
 	"netrate/cmd/netrate/internal/desk"
 	"netrate/cmd/netrate/internal/page"
-	"netrate/model"
+	"netrate/model/seasons"
 	"netrate/model/study"
 	"netrate/scenarios"
 	"netrate/sim"
@@ -87,7 +87,7 @@ func (o *seasonFlags) run(e desk.Env, args []string) error {
 		return ended
 	}
 	coverage := study.Coverage{Alternatives: page.AlternativesOf(about.Scenario)}.Ask()
-	return errors.Join(ended, o.tell(e, &seasons{about, plan, o.order, answer, coverage}))
+	return errors.Join(ended, o.tell(e, &simulated{about, plan, o.order, answer, coverage}))
 }
 
 // seasonPlan returns how many seasons to run: a fixed number, unless a precision is asked
@@ -101,7 +101,7 @@ func (o *seasonFlags) seasonPlan(e desk.Env, asked scenarios.Settings) (sim.Plan
 }
 
 // tell writes what was found in the forms that are asked for.
-func (o *seasonFlags) tell(e desk.Env, s *seasons) error {
+func (o *seasonFlags) tell(e desk.Env, s *simulated) error {
 	return o.Deliver(e, desk.Answer{
 		Text:     desk.Text(s.screen),
 		Document: page.Document(func() any { return s.document() }),
@@ -110,8 +110,8 @@ func (o *seasonFlags) tell(e desk.Env, s *seasons) error {
 	})
 }
 
-// seasons is what the season of a scenario came to in each of its configurations.
-type seasons struct {
+// simulated is what the season of a scenario came to in each of its configurations.
+type simulated struct {
 	desk.Subject
 	plan     sim.Plan
 	order    sequence // "" for that of the file
@@ -122,7 +122,7 @@ type seasons struct {
 // newSeasons returns the question for a scenario that has a season.
 func newSeasons(about desk.Subject, plan sim.Plan, service float64, order sequence) *study.Seasons {
 	q := &study.Seasons{Plan: plan, Service: service}
-	add := func(name string, changes []string, given *model.Season) {
+	add := func(name string, changes []string, given *seasons.Season) {
 		if given == nil {
 			return
 		}

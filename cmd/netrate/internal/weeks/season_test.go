@@ -25,7 +25,7 @@ import (
 
 // sixJobs returns the scenario of the tests that has jobs, and its season run so often in
 // each configuration.
-func sixJobs(t *testing.T, reps int, service float64, order sequence) *seasons {
+func sixJobs(t *testing.T, reps int, service float64, order sequence) *simulated {
 	t.Helper()
 	text, err := os.ReadFile("../../testdata/jobs.yaml")
 	require.NoError(t, err)
@@ -36,7 +36,7 @@ func sixJobs(t *testing.T, reps int, service float64, order sequence) *seasons {
 	answer, err := newSeasons(about, plan, service, order).Ask(t.Context(), nil)
 	require.NoError(t, err)
 	require.Equal(t, reps, answer.Settings.Reps)
-	return &seasons{about, plan, order, answer, study.Coverage{Alternatives: page.AlternativesOf(sc)}.Ask()}
+	return &simulated{about, plan, order, answer, study.Coverage{Alternatives: page.AlternativesOf(sc)}.Ask()}
 }
 
 func TestSeasonGolden(t *testing.T) {
@@ -143,13 +143,13 @@ func TestSeasonPlan(t *testing.T) {
 }
 
 func TestSeasonEnding(t *testing.T) {
-	for want, change := range map[string]func(*seasons){
-		"Ended after the number of seasons asked for.":                        func(*seasons) {},
-		"Ended once the work of all weeks was known to ± 1 %, as asked.":      func(s *seasons) { s.plan.Precision, s.answer.Lines[0].Study.Ending = 0.01, sim.Precise },
-		"NOT KNOWN TO ± 1 % AS ASKED: the most seasons allowed were run.":     func(s *seasons) { s.plan.Precision = 0.01 },
-		"Interrupted after 2 seasons of the base.":                            func(s *seasons) { s.answer.Settings.Partial = true },
-		"PARTIAL ANSWER, interrupted: Six jobs (2 seasons of 3 weeks in each": func(s *seasons) { s.answer.Settings.Partial = true },
-		"Six jobs (2 seasons of 3 weeks)":                                     func(s *seasons) { s.answer.Lines = s.answer.Lines[:1] },
+	for want, change := range map[string]func(*simulated){
+		"Ended after the number of seasons asked for.":                        func(*simulated) {},
+		"Ended once the work of all weeks was known to ± 1 %, as asked.":      func(s *simulated) { s.plan.Precision, s.answer.Lines[0].Study.Ending = 0.01, sim.Precise },
+		"NOT KNOWN TO ± 1 % AS ASKED: the most seasons allowed were run.":     func(s *simulated) { s.plan.Precision = 0.01 },
+		"Interrupted after 2 seasons of the base.":                            func(s *simulated) { s.answer.Settings.Partial = true },
+		"PARTIAL ANSWER, interrupted: Six jobs (2 seasons of 3 weeks in each": func(s *simulated) { s.answer.Settings.Partial = true },
+		"Six jobs (2 seasons of 3 weeks)":                                     func(s *simulated) { s.answer.Lines = s.answer.Lines[:1] },
 	} {
 		t.Run(want, func(t *testing.T) {
 			s := sixJobs(t, 2, 0, "")

@@ -12,7 +12,7 @@ import (
 )
 
 // writeCSV writes a row for each season and week of each configuration.
-func (s *seasons) writeCSV(to io.Writer) error {
+func (s *simulated) writeCSV(to io.Writer) error {
 	w := csv.NewWriter(to)
 	if err := w.Write([]string{"line", "replication", "week", "name", "sets", "work_h", "changeover_h", "overtime_h", "backlog_sets"}); err != nil {
 		return err
@@ -47,6 +47,6 @@ type seasonDocument struct {
 }
 
 // document returns the seasons as JSON has them.
-func (s *seasons) document() *seasonDocument {
+func (s *simulated) document() *seasonDocument {
 	return &seasonDocument{page.JSONVersion, desk.Version(), page.ScenarioOf(s.Scenario, s.Source), s.answer.Settings, s.answer}
 }

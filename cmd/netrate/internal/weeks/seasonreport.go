@@ -10,7 +10,7 @@ import (
 )
 
 // report returns the seasons as a page.
-func (s *seasons) report() (*page.Report, error) {
+func (s *simulated) report() (*page.Report, error) {
 	a := s.answer
 	lead := "Simulated: " + s.sample() + "."
 	if a.Settings.Partial {
@@ -39,7 +39,7 @@ func (s *seasons) report() (*page.Report, error) {
 }
 
 // section shows the season of one configuration.
-func (s *seasons) section(r *page.Report, x *study.SeasonsLine) plots.Section {
+func (s *simulated) section(r *page.Report, x *study.SeasonsLine) plots.Section {
 	name := func(figure string) string { return figure + "-" + say.Slug(x.Name) }
 	return plots.Section{
 		Heading: "The season: " + x.Name, Text: present.SeasonsChangeovers(x),

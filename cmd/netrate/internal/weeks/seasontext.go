@@ -17,7 +17,7 @@ const mostFinishes = 24
 
 // screen returns what the seasons came to: of the configurations that have every week done in
 // time in every season, the base apart, the weeks are in the report alone.
-func (s *seasons) screen() string {
+func (s *simulated) screen() string {
 	var tables []plots.Table
 	if s.answer.Asked > 1 {
 		tables = append(tables, present.SeasonsOverview(s.answer))
@@ -34,7 +34,7 @@ func (s *seasons) screen() string {
 }
 
 // ending returns why no more seasons were run.
-func (s *seasons) ending() string {
+func (s *simulated) ending() string {
 	asked := "± " + say.Exact(100*s.plan.Precision) + " %"
 	switch {
 	case s.answer.Settings.Partial:
@@ -48,14 +48,14 @@ func (s *seasons) ending() string {
 }
 
 // shown returns the configuration whose jobs are listed: the one that was found, else the base.
-func (s *seasons) shown() *study.SeasonsLine {
+func (s *simulated) shown() *study.SeasonsLine {
 	if v := s.answer.Service; v != nil && v.Smallest >= 0 {
 		return &s.answer.Lines[v.Smallest]
 	}
 	return &s.answer.Lines[0]
 }
 
-func (s *seasons) title() string {
+func (s *simulated) title() string {
 	text := ""
 	if s.answer.Settings.Partial {
 		text = "PARTIAL ANSWER, interrupted: "
@@ -64,7 +64,7 @@ func (s *seasons) title() string {
 }
 
 // sample returns how many seasons of how many weeks were simulated.
-func (s *seasons) sample() string {
+func (s *simulated) sample() string {
 	text := say.Plural(s.answer.Settings.Reps, "season") + " of " + say.Plural(len(s.Season.Weeks), "week")
 	if len(s.answer.Lines) > 1 {
 		text += " in each of " + say.Thousands(len(s.answer.Lines)) + " ways"
@@ -73,7 +73,7 @@ func (s *seasons) sample() string {
 }
 
 // flags returns the flags that do it again.
-func (s *seasons) flags() string {
+func (s *simulated) flags() string {
 	text := fmt.Sprintf(" --seed %d --reps %d", s.plan.Seed, s.answer.Settings.Reps)
 	if s.order != "" {
 		text += " --order " + string(s.order)

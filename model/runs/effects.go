@@ -1,0 +1,188 @@
+package runs
+
+import (
+	"cmp"
+	"context"
+	"errors"
+	"slices"
+
+	"netrate/model"
+	"netrate/sim"
+	"netrate/sim/output"
+)
+
+// Sensitivity is what each rate and duration of a line does to its net rate, each moved by
+// itself and all on the same luck.
+type Sensitivity struct {
+	Factor  float64  // by which each was divided, and multiplied
+	Base    *Study   // the line as it is
+	Effects []Effect // of each lever, first the one that gains most when it is divided
+	Kinds   []Effect // of all levers of a kind at once, if there are several; in the same order
+}
+
+// Effect is what moving a lever does, or all levers of a kind.
+type Effect struct {
+	Kind   string // such as "jams"; "" for a single lever
+	Levers []model.Lever
+	Lower  Move // divided by the factor
+	Higher Move // multiplied by it
+	Rival  bool // of a lever: not shown to gain less than the first, when it is divided
+}
+
+// Move is what one move does.
+type Move struct {
+	Value      string            // of a single lever, once moved
+	Impossible error             // why the line cannot be so; it is nil if it was simulated
+	NetRate    output.Comparison // with the line as it is, good envelopes an hour
+
+	line  *model.Line
+	rates sim.Sample
+}
+
+// kinds are the levers that are also moved at once, by their names.
+var kinds = []struct {
+	name   string
+	levers []string
+}{
+	{"misfeeds", []string{"misfeed", "envelope_misfeed"}},
+	{"doubles", []string{"double"}},
+	{"jams", []string{"jam"}},
+	{"clearing times", []string{"clear"}},
+	{"refilling and emptying times", []string{"hopper.refill", "bin.empty", "belt.sweep"}},
+}
+
+// Sensitivities divides and multiplies every lever of a line by a factor above 1, one at a
+// time, and runs the plan of all these lines together. All intervals are right at once with
+// a probability of at least level. After each replication, in order, it calls watch, if
+// there is one, with what returns the effects so far; that is to be called before watch returns.
+//
+// A lever of which the shifts saw nothing has an effect of 0 ± 0: that is all they can say.
+func Sensitivities(
+	ctx context.Context, l *model.Line, plan sim.Plan, factor, level float64,
+	watch func(replication int, soFar func() *Sensitivity),
+) (*Sensitivity, error) {
+	s := moves(l, factor)
+	lines := []*model.Line{l}
+	for _, m := range s.possible() {
+		lines = append(lines, m.line)
+	}
+	var each func(int, []*Study)
+	if watch != nil {
+		each = func(replication int, soFar []*Study) {
+			watch(replication, func() *Sensitivity {
+				var kept []*Study
+				for _, x := range soFar {
+					kept = append(kept, x.Kept())
+				}
+				return s.judged(kept, level)
+			})
+		}
+	}
+	studies, err := Together(ctx, lines, plan, nil, each)
+	if err != nil {
+		return nil, err
+	}
+	return s.judged(studies, level), nil
+}
+
+// moves prepares all effects of a line.
+func moves(l *model.Line, factor float64) *Sensitivity {
+	s := &Sensitivity{Factor: factor}
+	levers := l.Levers()
+	for _, v := range levers {
+		s.Effects = append(s.Effects, effect(l, "", []model.Lever{v}, factor))
+	}
+	for _, k := range kinds {
+		others := func(v model.Lever) bool { return !slices.Contains(k.levers, v.Name) }
+		if own := slices.DeleteFunc(slices.Clone(levers), others); len(own) > 1 {
+			s.Kinds = append(s.Kinds, effect(l, k.name, own, factor))
+		}
+	}
+	return s
+}
+
+// judged returns what the effects come to: the first study is that of the line as it is, the
+// others are those of the possible moves, in order.
+func (s *Sensitivity) judged(studies []*Study, level float64) *Sensitivity {
+	found := &Sensitivity{Factor: s.Factor, Base: studies[0], Effects: slices.Clone(s.Effects), Kinds: slices.Clone(s.Kinds)}
+	compare(studies, found.possible(), level)
+	for _, effects := range [][]Effect{found.Effects, found.Kinds} {
+		slices.SortStableFunc(effects, func(a, b Effect) int {
+			return cmp.Compare(b.Lower.NetRate.Difference.Mean, a.Lower.NetRate.Difference.Mean)
+		})
+	}
+	found.compareLevers(level)
+	return found
+}
+
+// effect prepares the two moves of some levers.
+func effect(l *model.Line, kind string, levers []model.Lever, factor float64) Effect {
+	return Effect{Kind: kind, Levers: levers, Lower: move(l, levers, 1/factor), Higher: move(l, levers, factor)}
+}
+
+func move(l *model.Line, levers []model.Lever, factor float64) Move {
+	m := Move{line: l}
+	for _, v := range levers {
+		m.line = m.line.Moved(v, factor)
+	}
+	if len(levers) == 1 {
+		m.Value = levers[0].In(m.line).Value
+	}
+	m.Impossible = errors.Join(m.line.Check()...)
+	return m
+}
+
+// possible returns the moves that can be simulated.
+func (s *Sensitivity) possible() []*Move {
+	var all []*Move
+	for _, effects := range [][]Effect{s.Effects, s.Kinds} {
+		for i := range effects {
+			for _, m := range []*Move{&effects[i].Lower, &effects[i].Higher} {
+				if m.Impossible == nil {
+					all = append(all, m)
+				}
+			}
+		}
+	}
+	return all
+}
+
+// compare fills in what the moves do: the first study is that of the line as it is, the
+// others are those of the moves, in order.
+func compare(studies []*Study, moves []*Move, level float64) {
+	var rates []sim.Sample
+	var pairs [][2]int
+	for i, s := range studies {
+		rates = append(rates, s.NetRates())
+		if i > 0 {
+			pairs = append(pairs, [2]int{0, i})
+		}
+	}
+	for i, c := range output.Pairwise(rates, pairs, level) {
+		moves[i].NetRate, moves[i].rates = c, rates[i+1]
+	}
+}
+
+// compareLevers sets the first effect against the others. The lever that truly gains most is
+// the first or one of its rivals with a probability of at least level, though it is the
+// shifts that say which one is the first: for it to be neither, one of the intervals of the
+// others against it would have to be wrong, and there are no more of them than pairs here.
+func (s *Sensitivity) compareLevers(level float64) {
+	var rates []sim.Sample
+	var pairs [][2]int
+	var others []*Effect
+	for i := range s.Effects {
+		x := &s.Effects[i]
+		if x.Lower.Impossible != nil {
+			continue
+		}
+		rates = append(rates, x.Lower.rates)
+		if len(rates) > 1 {
+			pairs = append(pairs, [2]int{len(rates) - 1, 0})
+			others = append(others, x)
+		}
+	}
+	for i, c := range output.Pairwise(rates, pairs, level) {
+		others[i].Rival = !(c.Difference.Low() > 0)
+	}
+}

@@ -1,0 +1,184 @@
+package runs
+
+import (
+	"context"
+	"slices"
+
+	"netrate/model"
+	"netrate/sim"
+)
+
+// Study is what the replications of one line came to.
+type Study struct {
+	Line   *model.Line
+	Plan   sim.Plan
+	Ending sim.Ending    // why there are no more replications
+	Shifts []Shift       // the figures of each replication, in order
+	Total  model.Outcome // the sum of all replications
+
+	lines []*Study   // if it is of several lines together, else nil
+	jobs  []MixedJob // if it is of several jobs of one line, else nil
+}
+
+// Run runs replications of the line until the net rate is known as precisely as the plan
+// asks, or its limits are reached, or ctx is done. After each replication, in order, it
+// calls watch, if there is one, with the outcome, which watch must not keep.
+//
+// The study is the same bit for bit for any number of workers. Where ctx was done before
+// the first replication was, the study has no shifts.
+func Run(ctx context.Context, l *model.Line, plan sim.Plan, watch func(replication int, o *model.Outcome)) (*Study, error) {
+	study := &Study{Line: l, Plan: plan}
+	worker := func() (func(int, *model.Outcome) error, error) {
+		s, err := model.New(l)
+		if err != nil {
+			return nil, err
+		}
+		return func(replication int, o *model.Outcome) error { return s.Run(plan.Seed, replication, o) }, nil
+	}
+	fold := func(replication int, o *model.Outcome) float64 {
+		if watch != nil {
+			watch(replication, o)
+		}
+		return study.Fold(o)
+	}
+	var err error
+	_, study.Ending, err = sim.Replicate(ctx, plan, worker, fold)
+	if err != nil {
+		return nil, err
+	}
+	return study, nil
+}
+
+// Fold takes the outcome of one more replication in, and returns its net rate.
+func (s *Study) Fold(o *model.Outcome) float64 {
+	s.Shifts = append(s.Shifts, shiftOf(o))
+	s.Total.Add(o)
+	return o.NetRate()
+}
+
+// Kept returns a copy of a study that goes on to grow, as if it had been cancelled here.
+func (s *Study) Kept() *Study {
+	kept := *s
+	kept.Ending = sim.Cancelled
+	kept.Shifts = slices.Clip(s.Shifts)
+	kept.Total.Stations = slices.Clone(s.Total.Stations)
+	return &kept
+}
+
+// Shift is the figures of one replication.
+type Shift struct {
+	NetRate    float64 // good envelopes an hour of the shift
+	Good       float64 // sets, by fate
+	Defective  float64
+	Diverted   float64
+	Outsorted  float64
+	Spoiled    float64
+	OnLine     float64
+	Running    float64 // seconds
+	Waiting    float64
+	Working    float64
+	Refilling  float64 // of that, at work on stocks
+	Restarting float64
+	Stops      float64 // how many
+	StockCalls float64 // calls to refill, empty or sweep
+	CrewBusy   float64 // operator seconds, walking and working
+	StockBusy  float64 // of that, with stocks
+	Starved    float64 // seconds
+	Remakes    float64 // personalised sets, or pieces of the only stream, to be made again
+	Finish     float64 // hours until a job is finished; 0 of a shift
+}
+
+func shiftOf(o *model.Outcome) Shift {
+	stopped, crew := o.Stopped(), o.Crew()
+	s := Shift{
+		NetRate:    o.NetRate(),
+		Good:       float64(o.Sets.Good),
+		Defective:  float64(o.Sets.Defective),
+		Diverted:   float64(o.Sets.Diverted),
+		Outsorted:  float64(o.Sets.Outsorted),
+		Spoiled:    float64(o.Sets.Spoiled),
+		OnLine:     float64(o.Sets.OnLine),
+		Running:    float64(o.Time.Running),
+		Waiting:    float64(stopped.Waiting),
+		Working:    float64(stopped.Working),
+		Refilling:  float64(o.Refilling()),
+		Restarting: float64(stopped.Restarting),
+		Stops:      float64(stopped.Count),
+		StockCalls: float64(crew.Stock.Calls),
+		CrewBusy:   float64(crew.Stock.Busy() + crew.Clearing.Busy()),
+		StockBusy:  float64(crew.Stock.Busy()),
+		Starved:    float64(stopped.Starved),
+		Remakes:    float64(o.Remakes()),
+		Finish:     float64(o.Job.Finish) / 3600,
+	}
+	return s
+}
+
+// figures returns the figures that add up over lines and parts of a shift: all but the finish.
+func (s *Shift) figures() [18]*float64 {
+	return [...]*float64{
+		&s.NetRate, &s.Good, &s.Defective, &s.Diverted, &s.Outsorted, &s.Spoiled, &s.OnLine,
+		&s.Running, &s.Waiting, &s.Working, &s.Refilling, &s.Restarting, &s.Starved,
+		&s.Stops, &s.StockCalls, &s.CrewBusy, &s.StockBusy, &s.Remakes,
+	}
+}
+
+// add adds the figures of another line, or of another part of the shift.
+func (s *Shift) add(b *Shift) {
+	to, from := s.figures(), b.figures()
+	for i := range to {
+		*to[i] += *from[i]
+	}
+}
+
+// times returns the figures of a part of a shift.
+func (s Shift) times(part float64) Shift {
+	for _, x := range s.figures() {
+		*x *= part
+	}
+	return s
+}
+
+// Figure is one column of the shifts.
+type Figure struct {
+	Name string // as a column of a table is headed, words joined by underscores
+	Unit string
+	Of   func(*Shift) float64
+}
+
+// Figures returns the columns of the shifts, in order.
+func Figures() []Figure {
+	return []Figure{
+		{"net_rate", "envelopes/h", func(s *Shift) float64 { return s.NetRate }},
+		{"good", "sets", func(s *Shift) float64 { return s.Good }},
+		{"defective", "sets", func(s *Shift) float64 { return s.Defective }},
+		{"diverted", "sets", func(s *Shift) float64 { return s.Diverted }},
+		{"outsorted", "sets", func(s *Shift) float64 { return s.Outsorted }},
+		{"spoiled", "sets", func(s *Shift) float64 { return s.Spoiled }},
+		{"on_line", "sets", func(s *Shift) float64 { return s.OnLine }},
+		{"running", "s", func(s *Shift) float64 { return s.Running }},
+		{"waiting", "s", func(s *Shift) float64 { return s.Waiting }},
+		{"working", "s", func(s *Shift) float64 { return s.Working }},
+		{"restarting", "s", func(s *Shift) float64 { return s.Restarting }},
+		{"stops", "stops", func(s *Shift) float64 { return s.Stops }},
+		{"stock_calls", "calls", func(s *Shift) float64 { return s.StockCalls }},
+		{"crew_busy", "operator s", func(s *Shift) float64 { return s.CrewBusy }},
+		{"starved", "s", func(s *Shift) float64 { return s.Starved }},
+		{"remakes", "remakes", func(s *Shift) float64 { return s.Remakes }},
+		{"finish", "h", func(s *Shift) float64 { return s.Finish }},
+	}
+}
+
+// Sample returns one figure of every shift, in order.
+func (s *Study) Sample(figure func(*Shift) float64) sim.Sample {
+	sample := make(sim.Sample, len(s.Shifts))
+	for i := range s.Shifts {
+		sample[i] = figure(&s.Shifts[i])
+	}
+	return sample
+}
+
+// NetRates returns the net rate of every shift, in order.
+func (s *Study) NetRates() sim.Sample {
+	return s.Sample(func(s *Shift) float64 { return s.NetRate })
+}

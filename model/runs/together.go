@@ -1,0 +1,153 @@
+package runs
+
+import (
+	"context"
+	"fmt"
+
+	"netrate/model"
+	"netrate/sim"
+	"netrate/sim/output"
+)
+
+// Together runs the same replications of several lines, so that a station that two of them
+// have has the same luck in both, and returns a study of each, in the same order.
+//
+// Without a race all lines run until the net rate of the first is as precise as the plan
+// asks. With one, the race is fed the net rates, lines that it drops are not run in later
+// batches and their studies end there, and all ends with the race: the ending is then
+// [sim.Precise] if its promise is reached. After each replication, in order, watch is
+// called, if there is one, with the studies so far, which go on to grow: see [Study.Kept].
+func Together(ctx context.Context, lines []*model.Line, plan sim.Plan, race *output.Selection, watch func(replication int, soFar []*Study)) ([]*Study, error) {
+	studies := make([]*Study, len(lines))
+	for i, l := range lines {
+		studies[i] = &Study{Line: l}
+	}
+	if err := Further(ctx, studies, plan, race, watch); err != nil {
+		return nil, err
+	}
+	return studies, nil
+}
+
+// Further runs more replications of lines that ran together before, and adds them to their
+// studies, which become what they would be if all had been run at once with this plan. It wants
+// the seed and, with a race, a new one that is like that of before.
+func Further(ctx context.Context, studies []*Study, plan sim.Plan, race *output.Selection, watch func(replication int, soFar []*Study)) error {
+	ctx, end := context.WithCancel(ctx)
+	defer end()
+	t := &together{studies: studies, race: race, rates: make([]float64, len(studies))}
+	before := t.again()
+	for _, s := range studies {
+		s.Plan = plan
+	}
+	if race != nil && race.Over() {
+		end()
+	}
+	fold := func(replication int, outcomes *[]model.Outcome) float64 {
+		for i, s := range studies {
+			if o := &(*outcomes)[i]; o.Time.Shift > 0 {
+				t.rates[i] = s.Fold(o)
+			}
+		}
+		if race != nil && !race.Add(t.rates) {
+			end()
+		}
+		if watch != nil {
+			watch(replication, studies)
+		}
+		return t.rates[0]
+	}
+	_, ending, err := sim.Resume(ctx, plan, before, func() (func(int, *[]model.Outcome) error, error) { return t.worker(plan.Seed) }, fold)
+	if err != nil {
+		return err
+	}
+	if race != nil && race.Over() {
+		ending = sim.AtMost
+		if _, promised := race.Best(); promised {
+			ending = sim.Precise
+		}
+	}
+	for _, s := range studies {
+		s.Ending = ending
+	}
+	return nil
+}
+
+// Counting returns what is to be called with the studies so far from what is to be called with
+// the number of the replication alone; nil from nil.
+func Counting(watch func(replication int)) func(int, []*Study) {
+	if watch == nil {
+		return nil
+	}
+	return func(replication int, _ []*Study) { watch(replication) }
+}
+
+// together is lines that run the same replications.
+type together struct {
+	studies []*Study
+	race    *output.Selection // nil without one
+	rates   []float64         // net rates of the last replication; of a line that is dropped of its last
+
+	// A batch that was cut short is run to its end by all lines that began it.
+	until int    // the first replication after it
+	began []bool // by line
+}
+
+// again takes the replications done before as they were taken then, and returns the net rates
+// of the first line.
+func (t *together) again() []float64 {
+	done := 0
+	for _, s := range t.studies {
+		done = max(done, len(s.Shifts))
+	}
+	t.until = (done + sim.Batch - 1) / sim.Batch * sim.Batch
+	for _, s := range t.studies {
+		t.began = append(t.began, len(s.Shifts) == done)
+	}
+	first := make([]float64, done)
+	for r := range first {
+		for i, s := range t.studies {
+			if r < len(s.Shifts) {
+				t.rates[i] = s.Shifts[r].NetRate
+			}
+		}
+		first[r] = t.rates[0]
+		if t.race != nil {
+			t.race.Add(t.rates)
+		}
+	}
+	return first
+}
+
+// runs reports whether a line runs a replication: if it is still in the race.
+func (t *together) runs(line, replication int) bool {
+	return t.race == nil || replication < t.until && t.began[line] || replication >= t.until && t.race.InRace(line)
+}
+
+// worker returns a worker that runs one replication of every line that is still in the race. The
+// outcome of a line that is not has no time in it.
+func (t *together) worker(seed uint64) (func(int, *[]model.Outcome) error, error) {
+	sims := make([]*model.Sim, len(t.studies))
+	for i, s := range t.studies {
+		one, err := model.New(s.Line)
+		if err != nil {
+			return nil, fmt.Errorf("%s: %w", s.Line.Name, err)
+		}
+		sims[i] = one
+	}
+	return func(replication int, outcomes *[]model.Outcome) error {
+		if *outcomes == nil {
+			*outcomes = make([]model.Outcome, len(sims))
+		}
+		for i, s := range sims {
+			o := &(*outcomes)[i]
+			o.Time = model.Time{}
+			if !t.runs(i, replication) {
+				continue
+			}
+			if err := s.Run(seed, replication, o); err != nil {
+				return fmt.Errorf("%s: %w", t.studies[i].Line.Name, err)
+			}
+		}
+		return nil
+	}, nil
+}

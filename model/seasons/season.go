@@ -1,0 +1,182 @@
+package seasons
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"slices"
+
+	"netrate/model"
+	"netrate/model/setup"
+	"netrate/sim"
+)
+
+// Season is the work of some weeks on one line: so many sets of each product in each week.
+//
+// The work of a week may begin when the week does, job after job, and what is left of
+// earlier weeks comes first. Between jobs the line is changed over. A job is finished when
+// its last remake is closed. The line starts each job with full hoppers.
+type Season struct {
+	Line     *model.Line
+	Calendar *Calendar
+	Products []*setup.Product
+	Weeks    []Week
+	Change   *setup.Changeover
+	Best     bool      // the jobs of a week in the order of least changeover, rather than as given
+	Closing  model.Job // how remakes are closed; its Sets do not count
+}
+
+// Week is the work of one week: the sets of each product, in the order of the products; 0
+// for none.
+type Week struct {
+	Name string
+	Sets []int64
+}
+
+// SeasonStudy is what the replications of a season came to. Times are working time: breaks
+// and nights are not in it.
+type SeasonStudy struct {
+	Season *Season
+	Ending sim.Ending
+	Hours  float64     // working time of a week
+	Jobs   []SeasonJob // in the order in which they are done
+	Weeks  []SeasonWeek
+	Total  model.Outcome // of all jobs and replications
+	Done   int           // replications
+}
+
+// SeasonJob is one job of a season.
+type SeasonJob struct {
+	Week, Product int
+	Sets          int64
+	Change        sim.Sample // hours of changeover before it
+	Hours         sim.Sample // from its first set to its last remake
+	Begun         sim.Sample // hours of working time from the start of the season to the start of its changeover
+	Finished      sim.Sample // and until it is finished, without overtime
+}
+
+// SeasonWeek is how one week ended.
+type SeasonWeek struct {
+	Work     sim.Sample // hours that the work of the week takes
+	Backlog  sim.Sample // sets not finished at its end, of this week and earlier ones, without overtime
+	Overtime sim.Sample // hours beyond the working time if the work of every week is finished in it
+}
+
+// InTime returns the share of the replications in which the work of a week, and all before
+// it, was finished when the week ended.
+func (w *SeasonWeek) InTime() float64 {
+	n := 0
+	for _, b := range w.Backlog {
+		if b == 0 {
+			n++
+		}
+	}
+	return float64(n) / float64(len(w.Backlog))
+}
+
+// seasonPlan is the jobs of a season in order, and the lines that do them.
+type seasonPlan struct {
+	*Season
+	setups []*setup.Setup   // for each product that is ever made; nil for others
+	items  [][][]setup.Item // of the changeover from each product, one row down, or nothing, to each
+	jobs   []SeasonJob
+	hours  sim.Seconds // working time of a week
+}
+
+// plan orders the jobs of the season, or says everything that is wrong with it.
+func (s *Season) plan() (*seasonPlan, error) {
+	p := &seasonPlan{Season: s, setups: make([]*setup.Setup, len(s.Products))}
+	errs := s.Calendar.Check()
+	if len(s.Weeks) == 0 {
+		errs = append(errs, errors.New("the season has no week"))
+	}
+	for w, week := range s.Weeks {
+		if len(week.Sets) != len(s.Products) {
+			errs = append(errs, fmt.Errorf("week %d has sets of %d products, want %d", w+1, len(week.Sets), len(s.Products)))
+			continue
+		}
+		for i, sets := range week.Sets {
+			if sets < 0 {
+				errs = append(errs, fmt.Errorf("week %d has %d sets of %s", w+1, sets, s.Products[i].Name))
+			}
+			if sets > 0 && p.setups[i] == nil {
+				setup, reasons := s.setUp(s.Products[i])
+				errs = append(errs, reasons...)
+				p.setups[i] = setup
+			}
+		}
+	}
+	if len(errs) > 0 {
+		return nil, errors.Join(errs...)
+	}
+	p.hours = s.Calendar.Working()
+	p.changeovers()
+	p.order()
+	return p, nil
+}
+
+// setUp returns the line set up for a product, as it works for a job.
+func (s *Season) setUp(product *setup.Product) (*setup.Setup, []error) {
+	line, fit := setup.Fitted(s.Line, product)
+	setup := &setup.Setup{Product: product, Line: line, Fit: fit}
+	if !fit.Runs {
+		var errs []error
+		for _, reason := range fit.Reasons {
+			errs = append(errs, fmt.Errorf("%s: %s", product.Name, reason))
+		}
+		return setup, errs
+	}
+	line.Name, line.Shift, line.Job = product.Name, 0, s.Closing
+	if !line.Personalised() {
+		line.Job = model.Job{} // nothing is made again
+	}
+	line.Job.Sets = 1 // how many it is is said for each week
+	return setup, line.Check()
+}
+
+// RunSeason runs replications of a season until the work of all its weeks is known as
+// RunSeason runs replications of a season until the work of all its weeks is known as
+// precisely as the plan asks, or its limits are reached, or ctx is done. After each replication,
+// in order, watch is called, if there is one, with the study so far, which goes on to grow: see
+// [SeasonStudy.Kept].
+func RunSeason(ctx context.Context, s *Season, plan sim.Plan, watch func(replication int, soFar *SeasonStudy)) (*SeasonStudy, error) {
+	p, err := s.plan()
+	if err != nil {
+		return nil, err
+	}
+	study := p.study()
+	worker := func() (func(int, *seasonRun) error, error) {
+		r, err := p.runner(plan.Seed)
+		if err != nil {
+			return nil, err
+		}
+		return r.run, nil
+	}
+	fold := func(replication int, r *seasonRun) float64 {
+		work := study.fold(p, r)
+		if watch != nil {
+			watch(replication, study)
+		}
+		return work
+	}
+	if _, study.Ending, err = sim.Replicate(ctx, plan, worker, fold); err != nil {
+		return nil, err
+	}
+	return study, nil
+}
+
+// Kept returns a copy of a study that goes on to grow, as if it had been cancelled here.
+func (s *SeasonStudy) Kept() *SeasonStudy {
+	kept := *s
+	kept.Ending = sim.Cancelled
+	kept.Jobs, kept.Weeks = slices.Clone(s.Jobs), slices.Clone(s.Weeks)
+	return &kept
+}
+
+// study returns the study of no replication.
+func (p *seasonPlan) study() *SeasonStudy {
+	return &SeasonStudy{
+		Season: p.Season, Hours: float64(p.hours) / 3600,
+		Jobs: append([]SeasonJob(nil), p.jobs...), Weeks: make([]SeasonWeek, len(p.Weeks)),
+	}
+}

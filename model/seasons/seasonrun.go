@@ -1,0 +1,115 @@
+package seasons
+
+import (
+	"fmt"
+
+	"netrate/model"
+	"netrate/model/setup"
+	"netrate/sim"
+)
+
+// seasonRun is one replication of a season: how long each of its jobs took.
+type seasonRun struct {
+	change []sim.Seconds // before each job
+	length []sim.Seconds
+	total  model.Outcome
+}
+
+// seasonRunner runs replications of a season, one after the other.
+type seasonRunner struct {
+	plan *seasonPlan
+	seed uint64
+	sims []*model.Sim // of each product
+	job  model.Outcome
+}
+
+func (p *seasonPlan) runner(seed uint64) (*seasonRunner, error) {
+	r := &seasonRunner{plan: p, seed: seed, sims: make([]*model.Sim, len(p.setups))}
+	for i, setup := range p.setups {
+		if setup == nil {
+			continue
+		}
+		// Jobs of one week have luck of their own: that of two products is not the same.
+		line := *setup.Line
+		line.Luck = line.Name
+		s, err := model.New(&line)
+		if err != nil {
+			return nil, err
+		}
+		r.sims[i] = s
+	}
+	return r, nil
+}
+
+// run runs one replication.
+func (r *seasonRunner) run(replication int, out *seasonRun) error {
+	p := r.plan
+	out.change, out.length = out.change[:0], out.length[:0]
+	out.total = model.Outcome{}
+	from := -1
+	for k := range p.jobs {
+		j := &p.jobs[k]
+		out.change = append(out.change, setup.Total(p.items[from+1][j.Product], p.Line.Crew.Operators, r.seed, replication*len(p.jobs)+k))
+		s := r.sims[j.Product]
+		if err := s.RunJob(r.seed, replication*len(p.Weeks)+j.Week, j.Sets, &r.job); err != nil {
+			return fmt.Errorf("%s of %s: %w", p.Products[j.Product].Name, p.Weeks[j.Week].Name, err)
+		}
+		out.length = append(out.length, r.job.Job.Finish)
+		addSums(&out.total, &r.job)
+		from = j.Product
+	}
+	return nil
+}
+
+// fold adds a replication and returns the hours that all its work took.
+func (s *SeasonStudy) fold(p *seasonPlan, r *seasonRun) float64 {
+	s.Done++
+	addSums(&s.Total, &r.total)
+	work := make([]sim.Seconds, len(p.Weeks))
+	backlog := make([]float64, len(p.Weeks))
+	now := sim.Seconds(0) // on the clock of working time
+	for k := range s.Jobs {
+		j := &s.Jobs[k]
+		begun := max(now, sim.Seconds(j.Week)*p.hours)
+		first := begun + r.change[k]
+		now = first + r.length[k]
+		work[j.Week] += now - begun
+		for w := j.Week; w < len(p.Weeks); w++ {
+			backlog[w] += left(float64(j.Sets), first, now, sim.Seconds(w+1)*p.hours)
+		}
+		j.Change = append(j.Change, float64(r.change[k])/3600)
+		j.Hours = append(j.Hours, float64(r.length[k])/3600)
+		j.Begun = append(j.Begun, float64(begun)/3600)
+		j.Finished = append(j.Finished, float64(now)/3600)
+	}
+	all := 0.0
+	for w := range s.Weeks {
+		h := float64(work[w]) / 3600
+		all += h
+		s.Weeks[w].Work = append(s.Weeks[w].Work, h)
+		s.Weeks[w].Backlog = append(s.Weeks[w].Backlog, backlog[w])
+		s.Weeks[w].Overtime = append(s.Weeks[w].Overtime, max(0, h-s.Hours))
+	}
+	return all
+}
+
+// left returns how many of the sets of a job are not done at the given time: in the midst
+// of it in proportion to the time.
+func left(sets float64, from, to, at sim.Seconds) float64 {
+	switch {
+	case at >= to:
+		return 0
+	case at <= from:
+		return sets
+	}
+	return sets * float64(to-at) / float64(to-from)
+}
+
+// addSums adds an outcome of any line: all but what is of single stations.
+func addSums(o *model.Outcome, b *model.Outcome) {
+	o.Cycles += b.Cycles
+	o.Sets.Add(b.Sets)
+	o.Time.Shift += b.Time.Shift
+	o.Time.Running += b.Time.Running
+	o.Job.Add(b.Job)
+}

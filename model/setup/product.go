@@ -1,0 +1,41 @@
+package setup
+
+import "netrate/sim"
+
+// Product is what a job makes: an envelope and what goes into it.
+type Product struct {
+	Name      string
+	Sets      int64
+	Speed     float64  // asked for, cycles an hour; 0 for as fast as the line allows
+	Envelope  Envelope // outer
+	Documents *Documents
+	Inserts   []Insert
+}
+
+// Envelope is the outer envelope of a product, in mm. The length is the side parallel to
+// the address.
+type Envelope struct {
+	Name           string // such as C5
+	Height, Length float64
+	Stream         string // if it is personalised, else ""
+}
+
+// Documents are the personalised sheets that a document channel gathers and folds.
+type Documents struct {
+	Stream         string
+	Pages          sim.Whole
+	Height, Length float64 // folded, in mm; 0 if not known
+	Sheet          float64 // thickness of one sheet in mm; 0 if not known
+	Layers         int     // that a sheet has when folded; 1 if it is not
+}
+
+// Insert is one kind of piece that goes into every set of a product, or into a share.
+type Insert struct {
+	Name           string
+	Height, Length float64 // folded, in mm; 0 if not known
+	Thickness      float64 // folded, in mm; 0 if not known
+	Material       float64 // factor on the faults of its feeder; 1 for the material they were measured with
+	Share          float64 // of the sets that get it, in (0, 1]
+	Stream         string  // if it is personalised, else ""
+	Feeder         string  // the feeder that must take it; "" for any that can
+}
