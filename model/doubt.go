@@ -167,14 +167,14 @@ func (l *Line) checkDoubts(c *Checks) {
 	for _, d := range l.Doubts {
 		v := find(numbers, d)
 		if v == nil {
-			c.Require(false, d.Path(), "%s cannot be in doubt: it is no number of the line", d.Path())
+			c.Require(false, d.Path(), "%s cannot be uncertain: it is not a number of the line", d.Path())
 			continue
 		}
 		err := d.Of.Check()
-		c.Require(err == nil, d.Path(), "%s cannot be: %v", d.Path(), err)
+		c.Require(err == nil, d.Path(), "%s is not possible: %v", d.Path(), err)
 		if err == nil {
 			err = v.canBe(d.Part, d.Of)
-			c.Require(err == nil, d.Path(), "%s cannot be: %v", d.Path(), err)
+			c.Require(err == nil, d.Path(), "%s is not possible: %v", d.Path(), err)
 		}
 	}
 }

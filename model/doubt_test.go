@@ -102,10 +102,10 @@ func TestDoubtsThatCannotBe(t *testing.T) {
 		Doubt
 		want string
 	}{
-		{"no such station", Doubt{"", "X", "misfeed", NoPart, counted}, "it is no number of the line"},
-		{"no such number", Doubt{"", "A", "flap", NoPart, counted}, "it is no number of the line"},
-		{"a duration as a whole", Doubt{"", "A", "clear", NoPart, counted}, "it is no number of the line"},
-		{"the mean of a rate", Doubt{"", "A", "misfeed", MeanPart, counted}, "it is no number of the line"},
+		{"no such station", Doubt{"", "X", "misfeed", NoPart, counted}, "it is not a number of the line"},
+		{"no such number", Doubt{"", "A", "flap", NoPart, counted}, "it is not a number of the line"},
+		{"a duration as a whole", Doubt{"", "A", "clear", NoPart, counted}, "it is not a number of the line"},
+		{"the mean of a rate", Doubt{"", "A", "misfeed", MeanPart, counted}, "it is not a number of the line"},
 		{"no belief", Doubt{"", "A", "misfeed", NoPart, output.Counted{Seen: 2, Of: 1}}, "2 of 1 were seen"},
 		{"not even a number", Doubt{"", "A", "growth", NoPart, output.About{Mean: math.NaN(), Error: 1}}, "NaN"},
 		{"below 0", Doubt{"", "A", "growth", NoPart, output.Between{Low: -1, Likely: 1, High: 2}}, "as low as -1"},

@@ -49,9 +49,9 @@ func TestParseRange(t *testing.T) {
 
 func TestParseRangeRefuses(t *testing.T) {
 	for text, want := range map[string]string{
-		"":                                "no range, want PATH=LOW:HIGH:STEPS or PATH=a,b,c",
-		"=1:4:4":                          "no range",
-		"crew.operators":                  "no range",
+		"":                                "not a range, want PATH=LOW:HIGH:STEPS or PATH=a,b,c",
+		"=1:4:4":                          "not a range",
+		"crew.operators":                  "not a range",
 		"crew.operators=":                 "want from 2 to 200 values",
 		"crew.operators=1":                "want from 2 to 200 values",
 		"crew.operators=1:4":              "crew.operators: want LOW:HIGH:STEPS, such as 1:4:4",
