@@ -1,9 +1,8 @@
 package model
 
 import (
-	"math"
-
 	"netrate/sim"
+	"netrate/sim/portable"
 )
 
 // document returns how long a document takes to gather, in the mean.
@@ -13,12 +12,12 @@ func (h *Channel) document() sim.Seconds { return sim.Seconds(h.Pages.Mean() * 3
 // misfeed, a double, a jam, or called falsely. A document is taken to have the mean number of
 // sheets: how they vary matters only where two of one document are not good.
 func (h *Channel) faults() (misfeed, double, jam, falseCall float64) {
-	falseCall = (1 - h.Misfeed - h.Double - h.Jam) * h.FalseCalls
+	falseCall = float64((1 - h.Misfeed - h.Double - h.Jam) * h.FalseCalls)
 	bad := h.Misfeed + h.Double + h.Jam + falseCall
 	if bad == 0 {
 		return 0, 0, 0, 0
 	}
-	each := -math.Expm1(h.Pages.Mean()*math.Log1p(-min(1, bad))) / bad
+	each := -portable.Expm1(h.Pages.Mean()*portable.Log1p(-min(1, bad))) / bad
 	return h.Misfeed * each, h.Double * each, h.Jam * each, falseCall * each
 }
 
@@ -33,7 +32,7 @@ func (h *Channel) Estimate(l *Line) HandTerm {
 	// that is used up, and runs as soon as the document is there, without a restart delay.
 	cover := sim.Seconds(0)
 	if h.document() < cycle {
-		cover = sim.Seconds(h.Buffer)*cycle - h.document()
+		cover = sim.Seconds(sim.Seconds(h.Buffer)*cycle) - h.document()
 	}
 	t := term{fault: max(0, l.Crew.Walk.Mean()+h.Clear.Mean()-cover)}
 	t.Starved = max(0, h.document()-cycle)

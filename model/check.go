@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"netrate/sim"
+	"netrate/sim/portable"
 )
 
 // maxStations is how many stations a line may have: the engine keeps one bit for each.
@@ -146,7 +147,7 @@ func (l *Line) Growth(rated, exponent float64) float64 {
 	if exponent == 0 || rated == 0 {
 		return 1
 	}
-	return math.Pow(l.RunSpeed()/rated, exponent)
+	return portable.Pow(l.RunSpeed()/rated, exponent)
 }
 
 // Growth notes a problem unless faults can grow with speed by this exponent.

@@ -66,7 +66,7 @@ func (f *Feeder) Check(l *Line, c *Checks) {
 	c.Probability(f.FalseCalls, "false_calls")
 	c.Probability(f.Streak.Again, "streak.again")
 	if f.Streak.Given {
-		c.Require(f.Streak.Again+(f.Double+f.Jam)*factor <= 1, "streak.again", "again, double and jam come to more than 1")
+		c.Require(f.Streak.Again+float64((f.Double+f.Jam)*factor) <= 1, "streak.again", "again, double and jam come to more than 1")
 	}
 	c.Require(f.Streak.StopAfter >= 0, "streak.stop_after", "stop_after is %d, want 1 or more", f.Streak.StopAfter)
 	c.Require(f.Share > 0 && f.Share <= 1, "share", "share is %v, want a share above 0, at most 1", f.Share)
@@ -104,9 +104,9 @@ func (f *Feeder) odds(l *Line, after bool) feedingOdds {
 	}
 	var o feedingOdds
 	o[fedNothing] = misfeed
-	o[fedTwo] = o[fedNothing] + f.Double*factor
-	o[fedJam] = o[fedTwo] + f.Jam*factor
-	o[calledFalsely] = o[fedJam] + (1-min(1, o[fedJam]))*f.FalseCalls
+	o[fedTwo] = o[fedNothing] + float64(f.Double*factor)
+	o[fedJam] = o[fedTwo] + float64(f.Jam*factor)
+	o[calledFalsely] = o[fedJam] + float64((1-min(1, o[fedJam]))*f.FalseCalls)
 	return o
 }
 

@@ -54,7 +54,7 @@ func (f *Feeder) Leaks(l *Line) []Leak {
 	misfeeds, tooMany := f.misfeeds(l)
 	double := o[fedTwo] - o[fedNothing]
 	return append(
-		Leaking(Misfeed, misfeeds*(1-f.Noticed), misfeeds*f.Noticed-tooMany, f.OnMisfeed),
+		Leaking(Misfeed, misfeeds*(1-f.Noticed), float64(misfeeds*f.Noticed)-tooMany, f.OnMisfeed),
 		Leaking(Double, double*(1-f.Caught), double*f.Caught, f.OnDouble)...)
 }
 

@@ -13,9 +13,9 @@ func (f *Feeder) Estimate(l *Line) HandTerm {
 	t.Lost = jam
 	t.Stop(tooMany, t.fault)
 	sets, stop := f.catchUps(l)
-	t.answer(misfeeds*f.Noticed-tooMany, f.OnMisfeed, sets, l.besides(i, Misfeed))
+	t.answer(float64(misfeeds*f.Noticed)-tooMany, f.OnMisfeed, sets, l.besides(i, Misfeed))
 	if f.OnMisfeed != Stop {
-		t.Stop(stop*(misfeeds*f.Noticed-tooMany), t.fault)
+		t.Stop(stop*(float64(misfeeds*f.Noticed)-tooMany), t.fault)
 	}
 	t.answer(double*f.Caught, f.OnDouble, l.catchUp(i), l.besides(i, Double))
 	t.answer(falseCall, f.OnDouble, 1, 0)
@@ -53,8 +53,8 @@ func (f *Feeder) misfeeds(l *Line) (all, tooMany float64) {
 	if again*unseen == 1 {
 		return 1, 0 // a streak that never ends
 	}
-	rest := next / (1 - again*unseen)
-	plain := 1 / (1 + after + rest*unseen)
+	rest := next / (1 - float64(again*unseen))
+	plain := 1 / (1 + after + float64(rest*unseen))
 	if limit > 0 && !stops {
 		tooMany = plain * rest * f.Noticed
 	}

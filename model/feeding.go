@@ -44,7 +44,7 @@ func (f *Feeder) Install(seat *Seat) Unit {
 	u.luck.caught, u.luck.chosen = s.stream(f.Name, "caught"), s.stream(f.Name, "chosen")
 	u.luck.noticed = s.stream(f.Name, "noticed")
 	if f.Share < 1 {
-		plain := f.Share * (1 - u.odds[0][calledFalsely])
+		plain := float64(f.Share * (1 - u.odds[0][calledFalsely]))
 		u.some = &selection{share: plain / (plain + 1 - f.Share), luck: s.stream(f.Name, "selection")}
 	}
 	u.fix = s.fixer(index, f.Clear) // before the stock: what the crew sees to first, of one cycle

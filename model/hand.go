@@ -1,9 +1,8 @@
 package model
 
 import (
-	"math"
-
 	"netrate/sim"
+	"netrate/sim/portable"
 )
 
 // Hand is the sum an engineer does on paper: it takes every stop for a fault at its mean,
@@ -47,7 +46,7 @@ func (l *Line) Hand() Hand {
 	for i := range l.Stations {
 		t := l.term(i)
 		t.Reach = reach
-		perCycle += reach * t.Stops * float64(t.Down)
+		perCycle += float64(reach * t.Stops * float64(t.Down))
 		reach *= max(0, 1-t.Lost)
 		h.Good *= max(0, 1-t.Lost-t.Flawed)
 		right += logLeft(t.Flawed, 1-t.Lost)
@@ -56,7 +55,7 @@ func (l *Line) Hand() Hand {
 	}
 	h.Efficiency = 1 / (1 + (perCycle+float64(l.starved(h.Terms)))*h.Speed/3600)
 	h.NetRate = h.Speed * h.Efficiency * h.Good
-	h.Defective, h.Remakes = 0-math.Expm1(right), 0-math.Expm1(kept) // 0, not -0
+	h.Defective, h.Remakes = 0-portable.Expm1(right), 0-portable.Expm1(kept) // 0, not -0
 	return h
 }
 
@@ -75,7 +74,7 @@ func logLeft(part, whole float64) float64 {
 	if part == 0 {
 		return 0
 	}
-	return math.Log1p(-min(1, part/max(whole, part)))
+	return portable.Log1p(-min(1, part/max(whole, part)))
 }
 
 // Down returns the mean length of a stop with the given clearing time: walk, clearing and
@@ -89,8 +88,8 @@ func (t *HandTerm) Stop(p float64, down sim.Seconds) {
 	if p == 0 {
 		return
 	}
-	total := t.Stops + p
-	t.Down = (t.Down*sim.Seconds(t.Stops) + down*sim.Seconds(p)) / sim.Seconds(total)
+	total := t.Stops + float64(p)
+	t.Down = (sim.Seconds(t.Down*sim.Seconds(t.Stops)) + sim.Seconds(down*sim.Seconds(p))) / sim.Seconds(total)
 	t.Stops = total
 }
 

@@ -20,8 +20,8 @@ func (t *term) answer(p float64, r Response, sets, besides float64) {
 	case Stop:
 		t.Stop(p, t.fault)
 	case Divert, Outsort:
-		t.Lost += p * sets
-		t.Remakes += p * besides
+		t.Lost += float64(float64(p) * sets)
+		t.Remakes += float64(p * besides)
 	case Ship:
 	}
 }
@@ -72,9 +72,9 @@ func (l *Line) besides(i int, f Fault) float64 {
 func (l *Line) goOn(i int, t *term) {
 	for _, k := range l.Stations[i].Leaks(l) {
 		if s := l.slip(i, k.Fault); len(s.alarms) == 0 {
-			sets := k.Rate * s.unseen(k.Rate)
+			sets := float64(k.Rate * s.unseen(k.Rate))
 			t.Flawed += sets
-			t.Remakes += sets * l.besides(i, k.Fault)
+			t.Remakes += float64(sets * l.besides(i, k.Fault))
 		}
 	}
 }
@@ -99,7 +99,7 @@ func (l *Line) starved(terms []HandTerm) sim.Seconds {
 	wait := terms[i].Starved
 	for k, t := range terms {
 		if k != i {
-			wait -= sim.Seconds(t.Reach*t.Stops) * min(t.Down, buffer)
+			wait -= sim.Seconds(sim.Seconds(t.Reach*t.Stops) * min(t.Down, buffer))
 		}
 	}
 	terms[i].Starved = max(0, wait)
@@ -115,14 +115,14 @@ func (l *Line) found(i int, reads string, lane int, k Leak, t *term) {
 		return
 	}
 	a := s.alarms[n]
-	flawed := k.Rate * a.delivered
+	flawed := float64(k.Rate * a.delivered)
 	if n == len(s.alarms)-1 {
-		flawed += k.Rate * s.unseen(k.Rate)
+		flawed += float64(k.Rate * s.unseen(k.Rate))
 	}
 	t.Stop(k.Rate*a.stops, l.Down(l.carrying(l.LanesOf(reads)[0]).realigning()))
-	t.Lost += k.Rate * a.lost
+	t.Lost += float64(k.Rate * a.lost)
 	t.Flawed += flawed
 	if besides := l.besides(lane, k.Fault); besides != 0 {
-		t.Remakes += (k.Rate*a.lost + flawed) * besides
+		t.Remakes += float64((float64(k.Rate*a.lost) + flawed) * besides)
 	}
 }

@@ -153,7 +153,7 @@ func (l *Line) priceOf(decisions []Decision, part []int) price {
 	for _, k := range part {
 		if i := decisions[k].Station; i != last {
 			t := l.term(i)
-			sum[0] += t.Stops * float64(t.Down)
+			sum[0] += float64(t.Stops * float64(t.Down))
 			sum[1] -= logLeft(t.Lost+t.Flawed, 1)
 			sum[2] -= logLeft(t.Flawed, 1-t.Lost)
 			sum[3] -= logLeft(t.Remakes, 1)

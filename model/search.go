@@ -90,7 +90,7 @@ func (l *Line) SearchStrategies(maxDefective float64, most int) Search {
 func (l *Line) onPaper(s Strategy) Candidate {
 	h := l.Answering(s).Hand()
 	stopped := 1/h.Efficiency - 1
-	return Candidate{s, h.NetRate, h.Defective, h.Remakes, h.Speed * h.Good / (1 + stopsLonger*stopped)}
+	return Candidate{s, h.NetRate, h.Defective, h.Remakes, h.Speed * h.Good / (1 + float64(stopsLonger*stopped))}
 }
 
 // choose chooses among the candidates found, the first of which is the line's own.

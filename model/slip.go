@@ -1,6 +1,6 @@
 package model
 
-import "math"
+import "netrate/sim/portable"
 
 // slip is what follows a leak of a lane, for each one in the mean: wrong sets, one after the
 // other, until the first alarm of a reader that sees them. It is summed cycle by cycle over
@@ -84,7 +84,7 @@ func (s *slip) read(l *Line, lane, n int, e eye, wrong *wrongSets, set int) {
 			s.raise(l, lane, n, wrong, set, before*e.NoRead, Stop)
 		}
 	}
-	quiet := 1 - *there*(1-silent)
+	quiet := 1 - float64(*there*(1-silent))
 	s.unfound *= quiet
 	if quiet > 0 {
 		*there *= onward / quiet
@@ -96,13 +96,13 @@ func (s *slip) raise(l *Line, lane, n int, wrong *wrongSets, set int, chance flo
 	caught, delivered := wrong.split(l.recall(lane, r), set)
 	a := &s.alarms[n]
 	a.chance += chance
-	a.delivered += chance * delivered
+	a.delivered += float64(chance * delivered)
 	if r == Stop {
 		a.stops += chance
 	} else if s.endless {
 		caught++ // the catch-up set
 	}
-	a.lost += chance * caught
+	a.lost += float64(chance * caught)
 }
 
 // unseen returns how many sets are delivered defective for each leak of the given rate
@@ -111,14 +111,14 @@ func (s *slip) raise(l *Line, lane, n int, wrong *wrongSets, set int, chance flo
 // two states is wrong in the share u/(u+m)·(1 − (1 − e^(−y))/y), with y = (u+m)·sets, for
 // leaks at rate u that mend at rate m.
 func (s *slip) unseen(rate float64) float64 {
-	u := rate * s.unfound
+	u := float64(rate * s.unfound)
 	if !s.endless || u == 0 {
 		return s.unfound
 	}
 	y := (u + s.mends) * s.sets
 	share := y / 2 // where it is small
 	if y > 1e-6 {
-		share = 1 + math.Expm1(-y)/y
+		share = 1 + portable.Expm1(-y)/y
 	}
 	return u / (u + s.mends) * share / rate
 }
@@ -157,7 +157,7 @@ func (l *Line) mends(i int) float64 {
 	}
 	for _, k := range l.Stations[i].Leaks(l) {
 		if k.Fault == Misfeed {
-			p += k.Rate * (1 - blind)
+			p += float64(k.Rate * (1 - blind))
 		}
 	}
 	return p

@@ -51,7 +51,7 @@ func (st *standstill) arise(p *stop, cause Cause) {
 		st.first, st.since = p, st.s.clocks.Shop.Now()
 	}
 	p.cause, p.open = cause, true
-	p.rank = float64(st.s.clocks.Track.Now())*maxStations + float64(p.station)
+	p.rank = float64(float64(st.s.clocks.Track.Now())*maxStations) + float64(p.station)
 	if p.rank < st.first.rank {
 		st.first = p
 	}

@@ -71,7 +71,7 @@ func (k *stock) urgency(now sim.Cycles, left int64) float64 {
 	case MostUrgent:
 	}
 	if k.s.shared { // cycles of one line say nothing to another
-		return float64(k.s.clocks.Shop.Now() + sim.Seconds(float64(left)/k.share)*k.s.cycle)
+		return float64(k.s.clocks.Shop.Now() + sim.Seconds(sim.Seconds(float64(left)/k.share)*k.s.cycle))
 	}
 	return float64(now) + float64(left)/k.share
 }

@@ -142,4 +142,4 @@ const numberPattern = `(0|[1-9][0-9]*)?(\.[0-9]+)?([eE][-+]?[0-9]+)?`
 
 // near returns the whole number below x, or the one it was meant to be: 400 mm hold
 // 4000 pieces of 0.1 mm whatever the last bit says.
-func near(x float64) float64 { return math.Floor(x*(1+1e-12) + 1e-9) }
+func near(x float64) float64 { return math.Floor(float64(x*(1+1e-12)) + 1e-9) }

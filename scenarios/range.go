@@ -117,7 +117,7 @@ func (r *Range) readSteps(text string) error {
 			v = RangeValue{parts[1], to}
 		} else if i > 0 {
 			share := float64(i) / float64(steps-1)
-			v = low.value(from*(1-share) + to*share)
+			v = low.value(float64(from*(1-share)) + float64(to*share))
 		}
 		if i > 0 && !(v.Number > r.Values[i-1].Number) {
 			return fmt.Errorf("%d steps from %s to %s are too small: six digits do not tell them apart", steps, parts[0], parts[1])

@@ -96,7 +96,7 @@ func (c *Clocks) Cycle() Cycles {
 // Ends returns when the given cycle is completed, if the machine runs on as it does or,
 // while it is stopped, as it did.
 func (c *Clocks) Ends(cycle Cycles) Seconds {
-	return c.since + Seconds(cycle-c.from)*c.cycle
+	return c.since + Seconds(Seconds(cycle-c.from)*c.cycle)
 }
 
 // Run runs the timers of both calendars in order of time up to and including the

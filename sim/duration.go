@@ -5,8 +5,7 @@ import (
 	"fmt"
 	"slices"
 
-	"gonum.org/v1/gonum/stat"
-	"gonum.org/v1/gonum/stat/distuv"
+	"netrate/sim/portable"
 )
 
 // Duration is a time that varies: a distribution on the seconds from 0 up. None
@@ -45,7 +44,7 @@ func NewTriangular(low, mode, high Seconds) (Duration, error) {
 }
 
 func (d triangular) Draw(s *Stream) Seconds {
-	return Seconds(distuv.NewTriangle(float64(d.low), float64(d.high), float64(d.mode), s).Rand())
+	return Seconds(portable.TriangleQuantile(float64(d.low), float64(d.mode), float64(d.high), s.Uniform()))
 }
 
 func (d triangular) Mean() Seconds { return (d.low + d.mode + d.high) / 3 }
@@ -69,7 +68,7 @@ func NewEmpirical(values []Seconds) (Duration, error) {
 		}
 		x[i] = float64(v)
 	}
-	return empirical{slices.Clone(values), Seconds(stat.Mean(x, nil))}, nil
+	return empirical{slices.Clone(values), Seconds(portable.Mean(x))}, nil
 }
 
 func (d empirical) Draw(s *Stream) Seconds { return d.values[s.rand.IntN(len(d.values))] }

@@ -176,7 +176,7 @@ func (r *running) add(x float64) {
 	r.n++
 	distance := x - r.mean
 	r.mean += distance / float64(r.n)
-	r.squares += distance * (x - r.mean)
+	r.squares += float64(distance * (x - r.mean))
 }
 
 // within reports whether the 95 % interval of the mean is within ± the given share

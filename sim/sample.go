@@ -5,8 +5,7 @@ import (
 	"math"
 	"slices"
 
-	"gonum.org/v1/gonum/stat"
-	"gonum.org/v1/gonum/stat/distuv"
+	"netrate/sim/portable"
 )
 
 // Estimate is a mean with its doubt.
@@ -33,14 +32,20 @@ type Sample []float64
 // Mean returns the mean. It panics on an empty sample.
 func (s Sample) Mean() float64 {
 	s.atLeast(1, "mean")
-	return stat.Mean(s, nil)
+	return portable.Mean(s)
 }
 
 // SD returns the standard deviation, with divisor n − 1. It panics on fewer than
 // two observations.
 func (s Sample) SD() float64 {
 	s.atLeast(2, "standard deviation")
-	return stat.StdDev(s, nil)
+	return math.Sqrt(s.Variance())
+}
+
+// Variance returns the variance, with divisor n − 1; NaN of fewer than two observations.
+func (s Sample) Variance() float64 {
+	_, v := portable.Variance(s)
+	return v
 }
 
 // Quantile returns the value below which a share p of the observations lies, by
@@ -56,12 +61,12 @@ func (s Sample) Quantile(p float64) float64 {
 		panic(fmt.Sprintf("sim: quantile %v of a sample of %d, or NaN among them", p, len(s)))
 	}
 	x := slices.Sorted(slices.Values(s))
-	whole, part := math.Modf(p * float64(len(x)-1))
+	whole, part := math.Modf(float64(p * float64(len(x)-1)))
 	i := int(whole)
 	if part == 0 {
 		return x[i]
 	}
-	return x[i] + part*(x[i+1]-x[i])
+	return x[i] + float64(part*(x[i+1]-x[i]))
 }
 
 // Interval returns the mean with its confidence interval of the given level, by
@@ -75,8 +80,8 @@ func (s Sample) Interval(level float64) Estimate {
 	case 1:
 		e.Mean = s[0]
 	default:
-		mean, sd := stat.MeanStdDev(s, nil)
-		e.Mean, e.Half = mean, halfWidth(sd, len(s), level)
+		mean, variance := portable.Variance(s)
+		e.Mean, e.Half = mean, halfWidth(math.Sqrt(variance), len(s), level)
 	}
 	return e
 }
@@ -90,7 +95,7 @@ func halfWidth(sd float64, n int, level float64) float64 {
 	if n < 2 {
 		return math.Inf(1)
 	}
-	t := distuv.StudentsT{Sigma: 1, Nu: float64(n - 1)}.Quantile((1 + level) / 2)
+	t := portable.StudentQuantile(float64(n-1), (1+level)/2)
 	return t * sd / math.Sqrt(float64(n))
 }
 

@@ -130,7 +130,7 @@ func TestCoverage(t *testing.T) {
 	for i := range holds {
 		normal := make(Sample, 5)
 		for j := range normal {
-			normal[j] = s.rand.NormFloat64()
+			normal[j] = s.Normal()
 		}
 		if e := normal.Interval(0.95); e.Low() <= 0 && 0 <= e.High() {
 			holds[i] = 1

@@ -5,7 +5,7 @@ import (
 	"fmt"
 	"math"
 
-	"gonum.org/v1/gonum/stat/distuv"
+	"netrate/sim/portable"
 )
 
 // Durations given by their mean and their coefficient of variation, cv: the
@@ -48,7 +48,7 @@ func NewExponential(mean Seconds) (Duration, error) {
 }
 
 func (d exponential) Draw(s *Stream) Seconds {
-	return Seconds(distuv.Exponential{Rate: 1 / float64(d.mean), Src: s}.Rand())
+	return d.mean * Seconds(s.Exponential())
 }
 
 func (d exponential) Mean() Seconds { return d.mean }
@@ -64,12 +64,12 @@ func NewLognormal(mean Seconds, cv float64) (Duration, error) {
 	if err := checkSpread(mean, cv); err != nil {
 		return nil, err
 	}
-	variance := math.Log1p(cv * cv)
-	return lognormal{mean, math.Log(float64(mean)) - variance/2, math.Sqrt(variance)}, nil
+	variance := portable.Log1p(cv * cv)
+	return lognormal{mean, portable.Log(float64(mean)) - float64(variance/2), math.Sqrt(variance)}, nil
 }
 
 func (d lognormal) Draw(s *Stream) Seconds {
-	return Seconds(distuv.LogNormal{Mu: d.mu, Sigma: d.sigma, Src: s}.Rand())
+	return Seconds(portable.Exp(float64(s.Normal()*d.sigma) + d.mu))
 }
 
 func (d lognormal) Mean() Seconds { return d.mean }
@@ -90,7 +90,32 @@ func NewGamma(mean Seconds, cv float64) (Duration, error) {
 }
 
 func (d gamma) Draw(s *Stream) Seconds {
-	return Seconds(distuv.Gamma{Alpha: d.shape, Beta: d.rate, Src: s}.Rand())
+	return Seconds(s.Gamma(d.shape) / d.rate)
+}
+
+// Gamma returns a gamma number of the given shape and of scale 1.
+//
+// Source: Marsaglia and Tsang, ACM Transactions on Mathematical Software 26 (2000) 363–372,
+// with their step for shapes below 1.
+func (s *Stream) Gamma(shape float64) float64 {
+	if shape < 1 {
+		u := s.Uniform()
+		return s.Gamma(shape+1) * portable.Pow(u, 1/shape)
+	}
+	d := shape - 1.0/3
+	c := 1 / (3 * math.Sqrt(d))
+	for {
+		x := s.Normal()
+		v := 1 + float64(x*c)
+		if v <= 0 {
+			continue
+		}
+		v = float64(v * v * v)
+		u := s.Uniform()
+		if u < 1-float64(0.0331*(x*x)*(x*x)) || portable.Log(u) < float64(0.5*x*x)+float64(d*(1-v+portable.Log(v))) {
+			return float64(d * v)
+		}
+	}
 }
 
 func (d gamma) Mean() Seconds { return d.mean }
@@ -107,11 +132,11 @@ func NewWeibull(mean Seconds, cv float64) (Duration, error) {
 		return nil, err
 	}
 	shape := weibullShape(cv)
-	return weibull{mean, shape, float64(mean) / math.Gamma(1+1/shape)}, nil
+	return weibull{mean, shape, float64(mean) / portable.Exp(portable.Lgamma(1+1/shape))}, nil
 }
 
 func (d weibull) Draw(s *Stream) Seconds {
-	return Seconds(distuv.Weibull{K: d.shape, Lambda: d.scale, Src: s}.Rand())
+	return Seconds(d.scale * portable.Pow(-portable.Log1p(-s.Uniform()), 1/d.shape))
 }
 
 func (d weibull) Mean() Seconds { return d.mean }
@@ -120,13 +145,13 @@ func (d weibull) Mean() Seconds { return d.mean }
 // interval of 1/k; the right-hand side grows with 1/k. For a cv from leastCV to
 // mostCV, 1/k lies well within the interval.
 func weibullShape(cv float64) float64 {
-	want := math.Log1p(cv * cv)
+	want := portable.Log1p(cv * cv)
 	low, high := 1e-4, 10.0
 	for range 64 { // the interval is then narrower than a float64 can tell
-		x := (low + high) / 2
-		second, _ := math.Lgamma(1 + 2*x)
-		first, _ := math.Lgamma(1 + x)
-		if second-2*first < want {
+		x := float64((low + high) / 2)
+		second := portable.Lgamma(1 + float64(2*x))
+		first := portable.Lgamma(1 + x)
+		if second-float64(2*first) < want {
 			low = x
 		} else {
 			high = x

@@ -2,10 +2,9 @@ package sim
 
 import (
 	"fmt"
-	"math"
 	"math/rand/v2"
 
-	"gonum.org/v1/gonum/stat/distuv"
+	"netrate/sim/portable"
 )
 
 // Stream is a sequence of random numbers with a name. Streams of different names
@@ -46,27 +45,10 @@ func (s *Stream) Uint64() uint64 {
 }
 
 // Uniform returns a number in [0, 1), the one that a rand.Rand on the stream would give.
-func (s *Stream) Uniform() float64 { return float64(s.Uint64()<<11>>11) / (1 << 53) }
-
-// Exponential returns a number from the exponential distribution with mean 1.
-func (s *Stream) Exponential() float64 { return s.rand.ExpFloat64() }
+func (s *Stream) Uniform() float64 { return float64(float64(s.Uint64()<<11>>11) / (1 << 53)) }
 
 // Chance reports true with probability p.
 func (s *Stream) Chance(p float64) bool { return s.Uniform() < p }
-
-// Binomial returns how many of n trials succeed, each with probability p. It
-// panics unless p is in [0, 1] and n is not negative.
-func (s *Stream) Binomial(n int64, p float64) int64 {
-	switch {
-	case !(p >= 0 && p <= 1) || n < 0:
-		panic(fmt.Sprintf("sim: binomial of %d trials with probability %v", n, p))
-	case n == 0 || p == 0:
-		return 0
-	case p == 1:
-		return n
-	}
-	return int64(distuv.Binomial{N: float64(n), P: p, Src: s}.Rand())
-}
 
 // maxGap stands for "not within any run": more trials than a float64 can count.
 const maxGap = 1 << 53
@@ -82,7 +64,7 @@ func NewGap(p float64) Gap {
 	if !(p >= 0 && p <= 1) {
 		panic(fmt.Sprintf("sim: a gap with probability %v", p))
 	}
-	return Gap{mean: -1 / math.Log1p(-p)}
+	return Gap{mean: -1 / portable.Log1p(-p)}
 }
 
 // Draw returns a gap. One of 2⁵³ trials or more is returned as 2⁵³, longer than
@@ -94,7 +76,7 @@ func NewGap(p float64) Gap {
 // Source: inversion of the geometric distribution, Devroye, Non-Uniform Random
 // Variate Generation (1986), section X.2 (from memory).
 func (g Gap) Draw(s *Stream) int64 {
-	x := s.rand.ExpFloat64() * g.mean
+	x := s.Exponential() * g.mean
 	if !(x < maxGap) {
 		return maxGap
 	}

@@ -19,7 +19,7 @@ func tidy(x float64) float64 { return math.Round(x*1e6) / 1e6 }
 // sixteenths returns how many sixteenths of an inch mm is, and whether it is a whole
 // number of them above 0.
 func sixteenths(mm float64) (n int, whole bool) {
-	x := mm / inch * 16
+	x := float64(mm / inch * 16)
 	if !(x > hair && x < 1e6) {
 		return 0, false
 	}

@@ -22,7 +22,7 @@ func TruthLine(factor float64) *model.Line {
 
 // Truth returns the net rate of TruthLine: less the sets still on the line at the end.
 func Truth(factor float64) float64 {
-	efficiency := 1 / (1 + 20*0.002*(5+factor))
+	efficiency := 1 / (1 + float64(20*0.002*(5+factor)))
 	return TruthPerHour * (efficiency - 7.0/TruthCycles) // the delivery is 7 pitches on
 }
 
@@ -43,7 +43,7 @@ func LearntLine(seen [6]int64, of int64) *model.Line {
 func OnPaper(p []float64) float64 {
 	stops := 0.0
 	for _, x := range p {
-		stops += 20 * x
+		stops += float64(20 * x)
 	}
 	return TruthPerHour * (1/(1+stops) - 7.0/TruthCycles)
 }

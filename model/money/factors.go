@@ -4,6 +4,8 @@ import (
 	"errors"
 	"fmt"
 	"math"
+
+	"netrate/sim/portable"
 )
 
 // Factors are the factors of the interest tables for one rate i and n periods. X/Y is read
@@ -40,9 +42,9 @@ func NewFactors(rate float64, periods int) (Factors, error) {
 	for range periods {
 		f.PG = (f.PG + f.PA) / growth
 		f.PA = (f.PA + 1) / growth
-		f.FA = f.FA*growth + 1
+		f.FA = float64(f.FA*growth) + 1
 	}
-	f.FP = math.Pow(growth, float64(periods))
+	f.FP = portable.Pow(growth, float64(periods))
 	f.PF = 1 / f.FP
 	f.AF, f.AP, f.AG = 1/f.FA, 1/f.PA, f.PG/f.PA
 	if !(max(f.FP, f.PF, f.FA, f.PA, f.PG) <= math.MaxFloat64) {

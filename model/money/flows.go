@@ -5,7 +5,7 @@ import (
 	"fmt"
 	"math"
 
-	"gonum.org/v1/gonum/floats"
+	"netrate/sim/portable"
 )
 
 // Flows are sums of money by year, what comes in positive, what goes out negative. Flows[0]
@@ -35,9 +35,9 @@ func (f Flows) Discounted(rate float64) (Flows, error) {
 	}
 	worth := make(Flows, len(f))
 	for year, x := range f {
-		worth[year] = x / math.Pow(1+rate, float64(year))
+		worth[year] = x / portable.Pow(1+rate, float64(year))
 	}
-	if !(floats.Norm(worth, 1) <= math.MaxFloat64) {
+	if !(worth.gross() <= math.MaxFloat64) {
 		return nil, fmt.Errorf("at rate %g the flows are worth more now than a number can hold", rate)
 	}
 	return worth, nil
@@ -50,7 +50,7 @@ func (f Flows) NPV(rate float64) (float64, error) {
 	if err != nil {
 		return 0, err
 	}
-	return floats.Sum(worth), nil
+	return portable.Sum(worth), nil
 }
 
 // SpreadsheetNPV returns what the NPV function of spreadsheets does: the first value, too,
@@ -71,4 +71,13 @@ func (f Flows) EquivalentAnnual(rate float64) (float64, error) {
 	}
 	factors, err := NewFactors(rate, len(f)-1)
 	return npv * factors.AP, err
+}
+
+// gross returns the sum of the flows, in and out alike.
+func (f Flows) gross() float64 {
+	sum := 0.0
+	for _, x := range f {
+		sum += math.Abs(x)
+	}
+	return sum
 }

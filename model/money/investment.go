@@ -75,7 +75,7 @@ func (v Investment) AnnualCost() (float64, error) {
 	if err != nil {
 		return 0, err
 	}
-	return v.Upkeep + v.Price*factors.AP - v.Residual*factors.AF, nil
+	return v.Upkeep + float64(v.Price*factors.AP) - float64(v.Residual*factors.AF), nil
 }
 
 // BreakEvenVolume returns the least yearly volume, in pieces, at which the machine pays for

@@ -1,6 +1,6 @@
 package money
 
-import "math"
+import "netrate/sim/portable"
 
 // SignChanges returns how often the flows turn from going out to coming in or back, zeros
 // left out. It is once for a machine that costs first and saves afterwards.
@@ -45,7 +45,7 @@ func (f Flows) IRR() (rate float64, ok bool, err error) {
 			low = middle
 		}
 	}
-	if rate = math.Expm1(high); checkRate(rate) != nil {
+	if rate = portable.Expm1(high); checkRate(rate) != nil {
 		return 0, false, nil
 	}
 	return rate, true, nil
@@ -71,7 +71,7 @@ func (f Flows) balance(y float64) float64 {
 	}
 	sum := 0.0
 	for year, x := range f {
-		sum += x * math.Exp(y*float64(at-year))
+		sum += float64(x * portable.Exp(y*float64(at-year)))
 	}
 	return sum
 }

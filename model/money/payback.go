@@ -2,8 +2,6 @@ package money
 
 import (
 	"math"
-
-	"gonum.org/v1/gonum/floats"
 )
 
 // Payback returns the years until the flows, added up from now, are first not negative;
@@ -37,7 +35,7 @@ func (f Flows) DiscountedPayback(rate float64) (years float64, ok bool, err erro
 // payback takes a balance that is negative by no more than rounding for 0, so that what is
 // paid back at the very end is paid back.
 func (f Flows) payback() (years float64, ok bool) {
-	hair := 1e-12 * floats.Norm(f, 1)
+	hair := 1e-12 * f.gross()
 	balance := 0.0
 	for year, x := range f {
 		before := balance

@@ -264,7 +264,7 @@ func (s *DoubtStudy) doubted(all sim.Sample) *Doubted {
 func (d *Doubted) Interval(level float64) (low, high float64) {
 	n := float64(len(d.LongRun))
 	at := func(p float64) float64 { // the draws divide the line into n + 1 parts, equally likely
-		return d.LongRun.Quantile(min(1, max(0, (p*(n+1)-1)/(n-1))))
+		return d.LongRun.Quantile(min(1, max(0, (float64(p*(n+1))-1)/(n-1))))
 	}
 	return at((1 - level) / 2), at((1 + level) / 2)
 }
@@ -276,7 +276,7 @@ func (d *Doubted) Narrowed(times float64, chosen func(model.Doubt) bool) float64
 	variance := 1.0
 	for _, s := range d.Sources {
 		if s.Doubt.Of.Learnt() && chosen(s.Doubt) {
-			variance -= s.Share * (1 - 1/times)
+			variance -= float64(s.Share * (1 - 1/times))
 		}
 	}
 	return math.Sqrt(max(0, variance))

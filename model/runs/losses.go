@@ -71,7 +71,7 @@ func lossesOf(l *model.Line, x *spent) (rated float64, losses []Loss, net float6
 			losses = append(losses, Loss{name, perHour})
 		}
 	}
-	add(true, "slower speed asked for", rated-speed*x.part)
+	add(true, "slower speed asked for", rated-float64(speed*x.part))
 	add(true, "waiting for an operator", seconds(x.waiting))
 	add(true, "clearing faults", seconds(x.clearing))
 	add(true, "refilling and emptying", seconds(x.refilling))

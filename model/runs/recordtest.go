@@ -3,10 +3,9 @@ package runs
 import (
 	"math"
 
-	"gonum.org/v1/gonum/floats"
-
 	"netrate/sim"
 	"netrate/sim/output"
+	"netrate/sim/portable"
 )
 
 // RecordFigure is what a record is compared in.
@@ -116,7 +115,7 @@ func momentsOf(all []Replica, of func(StopSum) float64) (m moments) {
 }
 
 // level returns how much record i has of what is expected; NaN if nothing is.
-func (m *moments) level(i int) float64 { return floats.Sum(m.x[i]) / floats.Sum(m.mean) }
+func (m *moments) level(i int) float64 { return portable.Sum(m.x[i]) / portable.Sum(m.mean) }
 
 // dispersion returns how much the periods of record i differ, if the variances are so many
 // times as large there as in all records; 0 if nothing happens.
@@ -124,7 +123,7 @@ func (m *moments) dispersion(i int, times float64) float64 {
 	k, sum := m.level(i), 0.0
 	for p, x := range m.x[i] {
 		if v := times * m.variance[p]; v > 0 {
-			sum += (x - k*m.mean[p]) * (x - k*m.mean[p]) / v
+			sum += (x - float64(k*m.mean[p])) * (x - float64(k*m.mean[p])) / v
 		}
 	}
 	return sum / math.Max(1, float64(len(m.x[i])-1))

@@ -85,7 +85,7 @@ func (c *Calendar) Windows() []Window {
 	var windows []Window
 	for d := range c.Days {
 		for _, s := range c.Shifts {
-			from := sim.Seconds(d)*day + s.Start
+			from := sim.Seconds(sim.Seconds(d)*day) + s.Start
 			windows = append(windows, Window{from, from + s.Length})
 			for _, b := range c.Breaks {
 				if !b.Relief {
@@ -95,7 +95,7 @@ func (c *Calendar) Windows() []Window {
 		}
 	}
 	for _, p := range c.Maintenance {
-		from := sim.Seconds(p.Day-1)*day + p.Start
+		from := sim.Seconds(sim.Seconds(p.Day-1)*day) + p.Start
 		windows = without(windows, Window{from, from + p.Length})
 	}
 	return windows

@@ -75,7 +75,7 @@ func (s *SeasonStudy) fold(p *seasonPlan, r *seasonRun) float64 {
 		now = first + r.length[k]
 		work[j.Week] += now - begun
 		for w := j.Week; w < len(p.Weeks); w++ {
-			backlog[w] += left(float64(j.Sets), first, now, sim.Seconds(w+1)*p.hours)
+			backlog[w] += left(float64(j.Sets), first, now, sim.Seconds(sim.Seconds(w+1)*p.hours))
 		}
 		j.Change = append(j.Change, float64(r.change[k])/3600)
 		j.Hours = append(j.Hours, float64(r.length[k])/3600)

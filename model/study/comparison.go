@@ -12,6 +12,7 @@ import (
 	"netrate/model/runs"
 	"netrate/sim"
 	"netrate/sim/output"
+	"netrate/sim/portable"
 )
 
 // Comparison asks which of several alternatives delivers most good envelopes an hour, and by
@@ -54,7 +55,7 @@ func (q *Comparison) indifference() float64 {
 		return x
 	}
 	x := usualIndifference * q.Alternatives[0].Line.Hand().NetRate
-	step := math.Pow10(int(math.Floor(math.Log10(x))) - indifferenceDigits)
+	step := math.Pow10(int(math.Floor(portable.Log10(x))) - indifferenceDigits)
 	return math.Round(x/step) * step
 }
 

@@ -79,7 +79,7 @@ func DefectsOf(s *runs.Study) Defects {
 	d := Defects{PerMillion: DefectivePerMillion(s), Possible: CanDeliverDefective(s)}
 	for _, x := range lots(s) {
 		each := x.share / max(1, float64(x.delivered.Good+x.delivered.Defective))
-		variance += each * each * float64(x.delivered.Defective)
+		variance += float64(each * each * float64(x.delivered.Defective))
 		least = max(least, each)
 		d.Seen = d.Seen || x.delivered.Defective > 0
 	}

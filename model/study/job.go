@@ -11,7 +11,7 @@ func Finish(s *runs.Shift) float64 { return s.Finish }
 // Closing returns the seconds in which a job goes on and the line is not at work: before
 // further passes, and while remakes are made by hand.
 func Closing(s *runs.Shift) float64 {
-	if rest := s.Finish*3600 - AtWork(s); rest > noTime {
+	if rest := float64(s.Finish*3600) - AtWork(s); rest > noTime {
 		return rest
 	}
 	return 0

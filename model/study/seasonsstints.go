@@ -29,7 +29,7 @@ const (
 // Stints returns what the line does in a week of one replication, both from 0, in order.
 func (x *SeasonsLine) Stints(week, replication int) []SeasonsStint {
 	calendar, hours := x.Study.Season.Calendar, x.Study.Hours
-	from := float64(week) * hours
+	from := float64(float64(week) * hours)
 	var stints []SeasonsStint
 	add := func(begin, end float64, activity SeasonsActivity, job string) {
 		for _, s := range onTheWall(calendar.Windows(), begin-from, end-from) {

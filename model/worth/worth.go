@@ -186,7 +186,7 @@ func (w *Worth) line(i int) error {
 			year.Parts[p] = append(year.Parts[p], x)
 		}
 		year.PerThousand = append(year.PerThousand, 1000*cost/x.volume)
-		year.Annual = append(year.Annual, cost+x.price*w.factors.AP-x.residual*w.factors.AF)
+		year.Annual = append(year.Annual, cost+float64(x.price*w.factors.AP)-float64(x.residual*w.factors.AF))
 		if i == 0 {
 			continue
 		}
@@ -239,7 +239,7 @@ func orNever(x float64, ok bool) float64 {
 // npv returns the net present value of a line in one draw, if so many good envelopes are
 // made a year. It is the value of the flows in closed form.
 func (w *Worth) npv(d worthDraw, line int, volume float64) float64 {
-	return d.saving(line, volume)*w.factors.PA - d.extra(line) + d.rest(line)*w.factors.PF
+	return float64(d.saving(line, volume)*w.factors.PA) - d.extra(line) + float64(d.rest(line)*w.factors.PF)
 }
 
 // PartPerThousand returns a part of the cost of a line for each thousand good envelopes.
@@ -278,7 +278,7 @@ func (w *Worth) breakEven(d worthDraw, line int) float64 {
 		if at >= 0 {
 			return from
 		}
-		to := 2*from + 1e6
+		to := float64(2*from) + 1e6
 		if n+1 < len(bends) {
 			to = bends[n+1]
 		}

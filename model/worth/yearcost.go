@@ -163,9 +163,9 @@ type effort struct {
 
 // add adds another effort, times a share.
 func (e *effort) add(x effort, share float64) {
-	e.hours += share * x.hours
+	e.hours += float64(share * x.hours)
 	for p := range x.parts {
-		e.parts[p] += share * x.parts[p]
+		e.parts[p] += float64(share * x.parts[p])
 	}
 }
 
@@ -186,13 +186,13 @@ func (j *jobSpender) effort(mean *tally, drawn map[string]float64, operators flo
 		x := &j.stations[i]
 		pieces := 0.0
 		for f, n := range x.pieces {
-			pieces += n * mean.sets[f]
+			pieces += float64(n * mean.sets[f])
 		}
 		part := InsertCost
 		if x.envelope {
 			part = EnvelopeCost
 		}
-		e.parts[part] += pieces / good * drawn[x.price]
+		e.parts[part] += float64(pieces / good * drawn[x.price])
 	}
 	e.parts[RemakeCost] = mean.remakes / good * drawn["remake"]
 	e.parts[SpoiledCost] = mean.sets[fateSpoiled] / good * drawn["spoiled"]
@@ -236,7 +236,7 @@ func (p *spender) in(means []tally, drawn map[string]float64) drawnLine {
 //	overtime = (hours − usual hours, if more) · operators · pay · (factor − 1)
 //	upkeep, however many they are
 func (d *drawnLine) year(volume float64) (hours float64, parts [costParts]float64) {
-	hours = volume * d.hours
+	hours = float64(volume * d.hours)
 	for p, each := range d.parts {
 		parts[p] = volume * each
 	}

@@ -111,7 +111,7 @@ func (f *reading) clocked(text []byte) (s sim.Seconds, why string) {
 	if why1 != "" || why2 != "" || why3 != "" || m > 59 || !(x < 60) || !isDigit(seconds[1]) {
 		return 0, wanted
 	}
-	s = sim.Seconds(float64(h)*3600 + float64(m)*60 + x)
+	s = sim.Seconds(float64(float64(h)*3600) + float64(float64(m)*60) + x)
 	if !(s <= maxSeconds) {
 		return 0, "at most a year"
 	}

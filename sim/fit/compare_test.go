@@ -47,10 +47,10 @@ func TestDistancesAgainstTables(t *testing.T) {
 			require.NoError(t, err)
 			p, err := r.likeliest(kind)
 			require.NoError(t, err)
-			if _, ad := distances(r.events, kind.law(p, nil)); ad > point {
+			if _, ad := distances(r.events, kind.law(p)); ad > point {
 				far++
 			}
-			if _, ad := distances(r.events, kind.law(truths[kind], nil)); ad > point {
+			if _, ad := distances(r.events, kind.law(truths[kind])); ad > point {
 				farFromTruth++
 			}
 		}
@@ -73,7 +73,7 @@ func TestGoodnessOfLognormal(t *testing.T) {
 		require.NoError(t, err)
 
 		n := float64(len(r.events))
-		_, a := distances(r.events, Lognormal.law(place{f.place.at, f.place.spread * math.Sqrt(n/(n-1))}, nil))
+		_, a := distances(r.events, Lognormal.law(place{f.place.at, f.place.spread * math.Sqrt(n/(n-1))}))
 		want := normalP(a * (1 + 0.75/n + 2.25/(n*n)))
 		margin := z999*math.Sqrt(want*(1-want)/many) + 0.01
 		assert.InDelta(t, want, g.P, margin, file)

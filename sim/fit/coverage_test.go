@@ -21,7 +21,7 @@ func TestKnownTruthOfMeans(t *testing.T) {
 	for _, kind := range Kinds() {
 		for _, cut := range []bool{false, true} {
 			held, narrow := 0, 0
-			want := sim.Seconds(kind.law(truths[kind], nil).Mean())
+			want := sim.Seconds(kind.law(truths[kind]).Mean())
 			for i := range *macro {
 				f := fitted(t, kind, drawn(kind, 100, i, cut))
 				if low, high := f.MeanInterval(0.95); low <= want && want <= high {

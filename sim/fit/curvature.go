@@ -23,8 +23,8 @@ func (r records) curve(kind Kind, p place) (slope [2]float64, bend [2][2]float64
 			return at(0, steps)
 		}
 		far, near, back, farBack := along(2), along(1), along(-1), along(-2)
-		slope[i] = (8*(near-back) - (far - farBack)) / (12 * step)
-		bend[i][i] = -(16*(near+back) - (far + farBack) - 30*center) / (12 * step * step)
+		slope[i] = (float64(8*(near-back)) - (far - farBack)) / (12 * step)
+		bend[i][i] = -(float64(16*(near+back)) - (far + farBack) - float64(30*center)) / (12 * step * step)
 	}
 	cross := -(at(1, 1) - at(1, -1) - at(-1, 1) + at(-1, -1)) / (4 * step * step)
 	bend[0][1], bend[1][0] = cross, cross
@@ -48,7 +48,7 @@ func (r records) slack(kind Kind, p place) ([2][2]float64, error) {
 // inverted returns the inverse of a symmetric matrix; ok is false unless it is positive
 // definite.
 func inverted(m [2][2]float64) (inverse [2][2]float64, ok bool) {
-	det := m[0][0]*m[1][1] - m[0][1]*m[1][0]
+	det := float64(m[0][0]*m[1][1]) - float64(m[0][1]*m[1][0])
 	if !(m[0][0] > 0 && det > 0) {
 		return inverse, false
 	}
@@ -59,5 +59,5 @@ func inverted(m [2][2]float64) (inverse [2][2]float64, ok bool) {
 func (f Fitted) se(figure func(place) float64) float64 {
 	up := (figure(f.place.moved(step, 0)) - figure(f.place.moved(-step, 0))) / (2 * step)
 	wider := (figure(f.place.moved(0, step)) - figure(f.place.moved(0, -step))) / (2 * step)
-	return math.Sqrt(up*up*f.slack[0][0] + 2*up*wider*f.slack[0][1] + wider*wider*f.slack[1][1])
+	return math.Sqrt(float64(up*up*f.slack[0][0]) + float64(2*up*wider*f.slack[0][1]) + float64(wider*wider*f.slack[1][1]))
 }

@@ -6,7 +6,7 @@ import (
 	"math"
 	"sort"
 
-	"gonum.org/v1/gonum/stat/distuv"
+	"netrate/sim/portable"
 
 	"netrate/sim"
 )
@@ -64,7 +64,7 @@ func Differ(groups []Group, seed uint64) (Difference, error) {
 		d.Simulated = d.Simulated || float64(n)*float64(rarer) < few*float64(all.Feeds)
 	}
 	if !d.Simulated {
-		d.P = distuv.ChiSquared{K: float64(d.DF)}.Survival(d.ChiSquare)
+		d.P = portable.GammaAbove(float64(d.DF)/2, d.ChiSquare/2)
 		return d, nil
 	}
 	deal, tail := newDealer(feeds), tail{observed: d.ChiSquare}
@@ -102,7 +102,7 @@ func chiSquare(faults, feeds []int64) float64 {
 	}
 	sum, p := 0.0, k/n
 	for i := range feeds {
-		off := float64(faults[i]) - float64(feeds[i])*p
+		off := float64(faults[i]) - float64(float64(feeds[i])*p)
 		sum += off * off / (float64(feeds[i]) * p * (1 - p))
 	}
 	return sum
@@ -150,7 +150,7 @@ type tail struct {
 }
 
 func (t *tail) add(x float64) {
-	rounding := 1e-9 * (1 + math.Abs(t.observed))
+	rounding := float64(1e-9 * (1 + math.Abs(t.observed)))
 	t.drawn++
 	if x >= t.observed-rounding {
 		t.above++

@@ -5,7 +5,7 @@ import (
 	"fmt"
 	"math"
 
-	"gonum.org/v1/gonum/stat/distuv"
+	"netrate/sim/portable"
 )
 
 // Trend is the test of whether stops become rarer or more frequent as time goes on.
@@ -44,22 +44,21 @@ func Drift(times []float64, end, level float64) (Trend, error) {
 	var sum, logs float64
 	for _, t := range times {
 		sum += t
-		logs += math.Log(end / t)
+		logs += portable.Log(end / t)
 	}
 	if !(logs > 0) {
 		return Trend{}, errors.New("all stops came at the end: no trend can be fitted")
 	}
-	t := Trend{Level: level, Laplace: (sum/n - end/2) / (end / math.Sqrt(12*n)), Handbook: 2 * logs}
-	t.LaplaceP = 2 * distuv.UnitNormal.Survival(math.Abs(t.Laplace))
-	chi := distuv.ChiSquared{K: 2 * n}
-	t.HandbookP = 2 * min(chi.CDF(t.Handbook), chi.Survival(t.Handbook))
+	t := Trend{Level: level, Laplace: (sum/n - float64(0.5*end)) / (end / math.Sqrt(12*n)), Handbook: 2 * logs}
+	t.LaplaceP = 2 * portable.NormalBelow(-math.Abs(t.Laplace))
+	t.HandbookP = 2 * min(portable.GammaBelow(n, t.Handbook/2), portable.GammaAbove(n, t.Handbook/2))
 	t.order(times)
 
 	t.Shape = (n - 1) / logs
 	t.Between = end / (n * t.Shape)
-	z := distuv.UnitNormal.Quantile((1 + level) / 2)
-	half := z * z / 4
-	wide := n + half + math.Sqrt(2*n*half+half*half)
+	z := portable.NormalQuantile((1 + level) / 2)
+	half := float64(z * z / 4)
+	wide := n + half + math.Sqrt(float64(2*n*half)+float64(half*half))
 	t.Low, t.High = t.Between*n*(n-1)/(wide*wide), math.Inf(1)
 	if narrow := n - math.Sqrt(2*n*half); narrow > 0 {
 		t.High = t.Between * n * (n - 1) / (narrow * narrow)
@@ -98,8 +97,8 @@ func (t *Trend) order(times []float64) {
 	}
 	n := float64(len(gaps))
 	t.Pairs = len(gaps) * (len(gaps) - 1) / 2
-	z := (float64(t.Longer) + float64(equal)/2 - n*(n-1)/4) / math.Sqrt(n*(n-1)*(2*n+5)/72)
-	t.LongerP = 2 * distuv.UnitNormal.Survival(math.Abs(z))
+	z := (float64(t.Longer) + float64(0.5*float64(equal)) - float64(n*(n-1)/4)) / math.Sqrt(n*(n-1)*(float64(2*n)+5)/72)
+	t.LongerP = 2 * portable.NormalBelow(-math.Abs(z))
 }
 
 func checkTimes(times []float64, end float64) error {

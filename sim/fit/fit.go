@@ -5,7 +5,7 @@ import (
 	"fmt"
 	"math"
 
-	"gonum.org/v1/gonum/stat/distuv"
+	"netrate/sim/portable"
 
 	"netrate/sim"
 )
@@ -65,7 +65,7 @@ func Fit(kind Kind, obs []Observation) (Fitted, error) {
 // fitted to the same observations, the smaller describes them better.
 //
 // Source: Akaike, IEEE Trans. Automatic Control 19 (1974) 716–723 (from memory).
-func (f Fitted) AIC() float64 { return 2*float64(f.Kind.free()) - 2*f.LogLikelihood }
+func (f Fitted) AIC() float64 { return float64(2*float64(f.Kind.free())) - float64(2*f.LogLikelihood) }
 
 // Mean returns the mean of the distribution, +Inf where it is too large for a number.
 func (f Fitted) Mean() sim.Seconds { return sim.Seconds(f.law().Mean()) }
@@ -75,11 +75,11 @@ func (f Fitted) Mean() sim.Seconds { return sim.Seconds(f.law().Mean()) }
 func (f Fitted) CV() float64 {
 	switch f.Kind {
 	case Lognormal:
-		return math.Sqrt(math.Expm1(f.place.spread * f.place.spread))
+		return math.Sqrt(portable.Expm1(f.place.spread * f.place.spread))
 	case Weibull:
-		once, _ := math.Lgamma(1 + f.place.spread)
-		twice, _ := math.Lgamma(1 + 2*f.place.spread)
-		return math.Sqrt(math.Expm1(twice - 2*once))
+		once := portable.Lgamma(1 + f.place.spread)
+		twice := portable.Lgamma(1 + float64(2*f.place.spread))
+		return math.Sqrt(portable.Expm1(twice - float64(2*once)))
 	case Exponential, Gamma:
 	}
 	return f.place.spread
@@ -92,7 +92,7 @@ func (f Fitted) MeanInterval(level float64) (low, high sim.Seconds) {
 	if !(level > 0 && level < 1) {
 		panic(fmt.Sprintf("fit: an interval of level %v", level))
 	}
-	factor := sim.Seconds(math.Exp(distuv.UnitNormal.Quantile((1+level)/2) * f.logMeanSE()))
+	factor := sim.Seconds(portable.Exp(portable.NormalQuantile((1+level)/2) * f.logMeanSE()))
 	return f.Mean() / factor, f.Mean() * factor
 }
 
@@ -107,7 +107,7 @@ func (f Fitted) CVSE() float64 {
 
 // logMeanSE returns the standard error of the logarithm of the mean.
 func (f Fitted) logMeanSE() float64 {
-	return f.se(func(p place) float64 { return math.Log(f.Kind.law(p, nil).Mean()) })
+	return f.se(func(p place) float64 { return portable.Log(f.Kind.law(p).Mean()) })
 }
 
 // CDF returns the probability of a duration of at most so many seconds.
@@ -138,18 +138,18 @@ func (f Fitted) Duration() (sim.Duration, error) {
 	return nil, errors.New("nothing has been fitted")
 }
 
-func (f Fitted) law() law { return f.Kind.law(f.place, nil) }
+func (f Fitted) law() law { return f.Kind.law(f.place) }
 
 // logLikelihood returns the sum of log densities of the events and log probabilities of
 // lasting longer of those cut short.
 func (r records) logLikelihood(kind Kind, p place) float64 {
-	law := kind.law(p, nil)
+	law := kind.law(p)
 	sum := 0.0
 	for _, x := range r.events {
 		sum += law.LogProb(x)
 	}
 	for _, x := range r.cut {
-		sum += math.Log(law.Survival(x))
+		sum += portable.Log(law.Survival(x))
 	}
 	return sum
 }

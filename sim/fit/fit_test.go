@@ -186,10 +186,10 @@ var truths = map[Kind]place{
 // probability of some one in three if so asked: by an independent time of its own.
 func drawn(kind Kind, n, replication int, cut bool) []Observation {
 	s := seeded(kind.String(), replication)
-	law := kind.law(truths[kind], s)
+	law := kind.law(truths[kind])
 	obs := make([]Observation, n)
 	for i := range obs {
-		obs[i].Seconds = sim.Seconds(law.Rand())
+		obs[i].Seconds = sim.Seconds(law.Rand(s))
 		if until := sim.Seconds(120 * s.Exponential()); cut && until < obs[i].Seconds {
 			obs[i] = Observation{until, true}
 		}
@@ -217,7 +217,7 @@ func TestFitsReturnTheTruth(t *testing.T) {
 				for i := range obs {
 					obs[i].Censored = false
 				}
-				wrong, want := fitted(t, kind, obs).Mean(), kind.law(truths[kind], nil).Mean()
+				wrong, want := fitted(t, kind, obs).Mean(), kind.law(truths[kind]).Mean()
 				low, _ := f.MeanInterval(1 - 0.001/14)
 				assert.Less(t, wrong, low, "%v: all taken for complete goes unseen: %v of %v", kind, wrong, want)
 			}

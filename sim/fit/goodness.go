@@ -2,10 +2,10 @@ package fit
 
 import (
 	"fmt"
-	"math"
 	"slices"
 
 	"netrate/sim"
+	"netrate/sim/portable"
 )
 
 // Goodness says how well a fit describes the observations. KS and AD are distances
@@ -35,20 +35,20 @@ func (r records) goodness(f Fitted, draws int, seed uint64) (Goodness, error) {
 		return Goodness{}, nil
 	}
 	stream := sim.NewStream("fit", "goodness of "+f.Kind.String())
-	source := f.Kind.law(f.place, stream)
+	source := f.law()
 	drawn := records{events: make([]float64, len(r.events))}
 	asFar := 1 // the observations themselves
 	ks, ad := distances(r.events, f.law())
 	for i := range draws {
 		stream.Seed(seed, i)
 		for j := range drawn.events {
-			drawn.events[j] = source.Rand()
+			drawn.events[j] = source.Rand(stream)
 		}
 		p, err := drawn.likeliest(f.Kind)
 		if err != nil {
 			return Goodness{}, fmt.Errorf("%v: the test of the fit: %w", f.Kind, err)
 		}
-		if _, again := distances(drawn.events, f.Kind.law(p, nil)); again >= ad {
+		if _, again := distances(drawn.events, f.Kind.law(p)); again >= ad {
 			asFar++
 		}
 	}
@@ -68,9 +68,9 @@ func distances(values []float64, law law) (ks, ad float64) {
 		below, above := law.CDF(v), law.Survival(v)
 		ks = max(ks, below-float64(i)/n, float64(i+1)/n-below)
 		rank := float64(2*i + 1)
-		ad -= (rank*logOf(below) + (2*n-rank)*logOf(above)) / n
+		ad -= (float64(rank*logOf(below)) + float64((float64(2*n)-rank)*logOf(above))) / n
 	}
 	return ks, ad
 }
 
-func logOf(p float64) float64 { return math.Log(max(p, 1e-300)) }
+func logOf(p float64) float64 { return portable.Log(max(p, 1e-300)) }

@@ -5,7 +5,7 @@ import (
 	"fmt"
 	"math"
 
-	"gonum.org/v1/gonum/stat/distuv"
+	"netrate/sim/portable"
 )
 
 // Run is the faults in so many feeds at one speed.
@@ -55,11 +55,11 @@ func Grow(runs []Run, reference, level float64) (Growth, error) {
 	}
 	best, _, variance := d.at(g.Exponent)
 	g.SE = 1 / math.Sqrt(d.faults*variance)
-	worse := distuv.ChiSquared{K: 1}.Quantile(level) // twice the log likelihood lost at the ends
+	worse := 2 * portable.GammaQuantile(0.5, level) // twice the log likelihood lost at the ends
 	end := func(sign float64) (float64, error) {
 		x, err := root(sign*g.Exponent, d.most, func(x float64) (value, slope float64) {
 			l, mean, _ := d.at(sign * x)
-			return 2*(best-l) - worse, 2 * d.faults * (mean - d.mean) * sign
+			return float64(2*(best-l)) - worse, 2 * d.faults * (mean - d.mean) * sign
 		})
 		return sign * x, err
 	}
@@ -72,7 +72,7 @@ func Grow(runs []Run, reference, level float64) (Growth, error) {
 
 // At returns the probability of a fault at a speed.
 func (g Growth) At(speed float64) float64 {
-	return g.Probability * math.Pow(speed/g.Reference, g.Exponent)
+	return g.Probability * portable.Pow(speed/g.Reference, g.Exponent)
 }
 
 // Finding says in a sentence or two what the fit means.
@@ -91,7 +91,7 @@ func (g Growth) Finding() string {
 func (g *Growth) curve(runs []Run) {
 	weight, faults := 0.0, 0.0
 	for _, r := range runs {
-		weight += float64(r.Feeds) * math.Pow(r.Speed/g.Reference, g.Exponent)
+		weight += float64(float64(r.Feeds) * portable.Pow(r.Speed/g.Reference, g.Exponent))
 		faults += float64(r.Faults)
 	}
 	g.Probability = faults / weight
@@ -99,13 +99,13 @@ func (g *Growth) curve(runs []Run) {
 	for _, r := range runs {
 		want, got := float64(r.Feeds)*g.At(r.Speed), float64(r.Faults)
 		if got > 0 {
-			g.Deviance += 2 * got * math.Log(got/want)
+			g.Deviance += float64(2 * got * portable.Log(got/want))
 		}
 		g.Tested = g.Tested && want >= few
 	}
 	g.Deviance = max(0, g.Deviance)
 	if g.Tested {
-		g.P = distuv.ChiSquared{K: float64(g.DF)}.Survival(g.Deviance)
+		g.P = portable.GammaAbove(float64(g.DF)/2, g.Deviance/2)
 	}
 }
 
@@ -121,12 +121,12 @@ func newDivision(runs []Run, reference float64) division {
 	var d division
 	low, high := math.Inf(1), math.Inf(-1)
 	for _, r := range runs {
-		x := math.Log(r.Speed / reference)
+		x := portable.Log(r.Speed / reference)
 		d.logSpeeds = append(d.logSpeeds, x)
-		d.logFeeds = append(d.logFeeds, math.Log(float64(r.Feeds)))
+		d.logFeeds = append(d.logFeeds, portable.Log(float64(r.Feeds)))
 		d.counts = append(d.counts, float64(r.Faults))
 		d.faults += float64(r.Faults)
-		d.mean += float64(r.Faults) * x
+		d.mean += float64(float64(r.Faults) * x)
 		low, high = min(low, x), max(high, x)
 	}
 	d.mean /= d.faults
@@ -139,19 +139,19 @@ func newDivision(runs []Run, reference float64) division {
 func (d division) at(k float64) (l, mean, variance float64) {
 	top := math.Inf(-1)
 	for i, x := range d.logSpeeds {
-		top = max(top, d.logFeeds[i]+k*x)
+		top = max(top, d.logFeeds[i]+float64(k*x))
 	}
 	sum := 0.0
 	for i, x := range d.logSpeeds {
-		sum += math.Exp(d.logFeeds[i] + k*x - top)
+		sum += portable.Exp(d.logFeeds[i] + float64(k*x) - top)
 	}
 	for i, x := range d.logSpeeds {
-		logShare := d.logFeeds[i] + k*x - top - math.Log(sum)
-		l += d.counts[i] * logShare
-		mean += math.Exp(logShare) * x
+		logShare := d.logFeeds[i] + float64(k*x) - top - portable.Log(sum)
+		l += float64(d.counts[i] * logShare)
+		mean += float64(portable.Exp(logShare) * x)
 	}
 	for i, x := range d.logSpeeds {
-		variance += math.Exp(d.logFeeds[i]+k*x-top) / sum * (x - mean) * (x - mean)
+		variance += float64(portable.Exp(d.logFeeds[i]+float64(k*x)-top) / sum * (x - mean) * (x - mean))
 	}
 	return l, mean, variance
 }

@@ -2,10 +2,8 @@ package fit
 
 import (
 	"fmt"
-	"math"
-	"math/rand/v2"
 
-	"gonum.org/v1/gonum/stat/distuv"
+	"netrate/sim/portable"
 )
 
 // Kind is a kind of distribution.
@@ -49,31 +47,21 @@ type place struct {
 
 // moved returns the place so many spreads higher and so many times e wider.
 func (p place) moved(up, wider float64) place {
-	return place{p.at + up*p.spread, p.spread * math.Exp(wider)}
+	return place{p.at + float64(up*p.spread), p.spread * portable.Exp(wider)}
 }
 
-// law is a distribution on the seconds above 0.
-type law interface {
-	CDF(x float64) float64
-	LogProb(x float64) float64
-	Mean() float64
-	Quantile(p float64) float64
-	Rand() float64
-	Survival(x float64) float64
-}
-
-// law returns the distribution of this kind at a place; draws come from the source.
-func (k Kind) law(p place, src rand.Source) law {
+// law returns the distribution of this kind at a place.
+func (k Kind) law(p place) law {
 	switch k {
 	case Exponential:
-		return distuv.Exponential{Rate: math.Exp(-p.at), Src: src}
+		return exponential{portable.Exp(p.at)}
 	case Lognormal:
-		return distuv.LogNormal{Mu: p.at, Sigma: p.spread, Src: src}
+		return logNormal{p.at, p.spread}
 	case Gamma:
-		shape := 1 / (p.spread * p.spread)
-		return distuv.Gamma{Alpha: shape, Beta: shape * math.Exp(-p.at), Src: src}
+		variance := float64(p.spread * p.spread)
+		return gamma{1 / variance, portable.Exp(p.at) * variance}
 	case Weibull:
-		return distuv.Weibull{K: 1 / p.spread, Lambda: math.Exp(p.at), Src: src}
+		return weibull{1 / p.spread, portable.Exp(p.at)}
 	}
 	panic(fmt.Sprintf("fit: there is no kind %d", int(k)))
 }
@@ -82,14 +70,14 @@ func (k Kind) law(p place, src rand.Source) law {
 func (k Kind) parameters(p place) []Parameter {
 	switch k {
 	case Exponential:
-		return []Parameter{{Name: "mean", Value: math.Exp(p.at)}}
+		return []Parameter{{Name: "mean", Value: portable.Exp(p.at)}}
 	case Lognormal:
 		return []Parameter{{Name: "mu", Value: p.at}, {Name: "sigma", Value: p.spread}}
 	case Gamma:
 		variance := p.spread * p.spread
-		return []Parameter{{Name: "shape", Value: 1 / variance}, {Name: "scale", Value: math.Exp(p.at) * variance}}
+		return []Parameter{{Name: "shape", Value: 1 / variance}, {Name: "scale", Value: portable.Exp(p.at) * variance}}
 	case Weibull:
-		return []Parameter{{Name: "shape", Value: 1 / p.spread}, {Name: "scale", Value: math.Exp(p.at)}}
+		return []Parameter{{Name: "shape", Value: 1 / p.spread}, {Name: "scale", Value: portable.Exp(p.at)}}
 	}
 	panic(fmt.Sprintf("fit: there is no kind %d", int(k)))
 }

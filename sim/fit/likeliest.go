@@ -5,9 +5,9 @@ import (
 	"fmt"
 	"math"
 
-	"gonum.org/v1/gonum/mathext"
 	"gonum.org/v1/gonum/optimize"
-	"gonum.org/v1/gonum/stat"
+
+	"netrate/sim/portable"
 )
 
 // likeliest returns the place at which the kind makes the records likeliest: by a formula
@@ -18,7 +18,7 @@ func (r records) likeliest(kind Kind) (place, error) {
 	}
 	switch kind {
 	case Exponential:
-		return place{math.Log(r.perEvent()), 1}, nil
+		return place{portable.Log(r.perEvent()), 1}, nil
 	case Lognormal:
 		if len(r.cut) == 0 {
 			return lognormal(r.events), nil
@@ -46,10 +46,11 @@ func (r records) perEvent() float64 {
 func lognormal(x []float64) place {
 	logs := make([]float64, len(x))
 	for i, v := range x {
-		logs[i] = math.Log(v)
+		logs[i] = portable.Log(v)
 	}
-	mean, variance := stat.PopMeanVariance(logs, nil)
-	return place{mean, math.Sqrt(variance)}
+	mean, variance := portable.Variance(logs)
+	n := float64(len(logs))
+	return place{mean, math.Sqrt(variance * (n - 1) / n)}
 }
 
 // weibull solves Σ tᵏ ln t / Σ tᵏ − 1/k = mean of ln t over the events, where the sums are
@@ -61,23 +62,23 @@ func (r records) weibull() (place, error) {
 	logs := make([]float64, 0, len(r.events)+len(r.cut)) // about their center, for the sake of the powers
 	top := math.Inf(-1)
 	r.each(func(x float64) {
-		logs = append(logs, math.Log(x)-center)
+		logs = append(logs, portable.Log(x)-center)
 		top = max(top, logs[len(logs)-1])
 	})
 	var sum float64 // of tᵏ, over its largest term
 	x, err := root(-20, 20, func(logShape float64) (value, slope float64) {
-		k := math.Exp(logShape)
+		k := portable.Exp(logShape)
 		var first, second float64
 		sum = 0
 		for _, l := range logs {
-			w := math.Exp(k * (l - top))
-			sum, first, second = sum+w, first+w*l, second+w*l*l
+			w := portable.Exp(k * (l - top))
+			sum, first, second = sum+w, first+float64(w*l), second+float64(w*l*l)
 		}
 		mean := first / sum
-		return mean - 1/k, k*(second/sum-mean*mean) + 1/k
+		return mean - 1/k, float64(k*(second/sum-float64(mean*mean))) + 1/k
 	})
-	k := math.Exp(x)
-	return place{center + top + math.Log(sum/float64(len(r.events)))/k, 1 / k}, err
+	k := portable.Exp(x)
+	return place{center + top + portable.Log(sum/float64(len(r.events)))/k, 1 / k}, err
 }
 
 // gamma solves ψ(k) − ln k = mean of ln(t/mean) for the shape k; ψ is the digamma
@@ -85,22 +86,22 @@ func (r records) weibull() (place, error) {
 //
 // Source: Choi and Wette, Technometrics 11 (1969) 683–690 (from memory).
 func (r records) gamma() (place, error) {
-	mean, short := stat.Mean(r.events, nil), 0.0
+	mean, short := portable.Mean(r.events), 0.0
 	for _, x := range r.events {
-		short -= math.Log(x/mean) / float64(len(r.events))
+		short -= portable.Log(x/mean) / float64(len(r.events))
 	}
 	x, err := root(-20, 40, func(logShape float64) (value, slope float64) {
-		k := math.Exp(logShape)
-		return mathext.Digamma(k) - logShape + short, k*mathext.Zeta(2, k) - 1
+		k := portable.Exp(logShape)
+		return portable.Digamma(k) - logShape + short, float64(k*portable.Trigamma(k)) - 1
 	})
-	return place{math.Log(mean), math.Exp(-x / 2)}, err
+	return place{portable.Log(mean), portable.Exp(-x / 2)}, err
 }
 
 // climb finds the top of the likelihood by Newton's steps; where they get lost, the simplex
 // of Nelder and Mead, which is slow but does not, finds them a better start.
 func (r records) climb(kind Kind) (place, error) {
 	start := lognormal(r.events)
-	start.at = math.Log(r.perEvent())
+	start.at = portable.Log(r.perEvent())
 	p, err := r.newton(kind, start)
 	if err == nil {
 		return p, nil
@@ -116,7 +117,10 @@ func (r records) climb(kind Kind) (place, error) {
 	if err != nil {
 		return place{}, errors.Join(errNoTop, err)
 	}
-	return r.newton(kind, start.moved(found.X[0], found.X[1]))
+	// The simplex is not the same on every processor, where the steps end is: they start from
+	// rounded numbers.
+	rounded := func(x float64) float64 { return math.Round(x*1024) / 1024 }
+	return r.newton(kind, start.moved(rounded(found.X[0]), rounded(found.X[1])))
 }
 
 // newton steps from a place to the top of the likelihood. It gives up where the
@@ -129,8 +133,8 @@ func (r records) newton(kind Kind, p place) (place, error) {
 		if !ok {
 			return place{}, errNoTop
 		}
-		up := inverse[0][0]*slope[0] + inverse[0][1]*slope[1]
-		wider := inverse[1][0]*slope[0] + inverse[1][1]*slope[1]
+		up := float64(inverse[0][0]*slope[0]) + float64(inverse[0][1]*slope[1])
+		wider := float64(inverse[1][0]*slope[0]) + float64(inverse[1][1]*slope[1])
 		size := math.Abs(up) + math.Abs(wider)
 		switch {
 		case !(size < 1):

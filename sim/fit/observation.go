@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"netrate/sim"
+	"netrate/sim/portable"
 )
 
 // Observation is one recorded duration.
@@ -60,7 +61,7 @@ func (r records) differ() bool {
 	for _, x := range r.events {
 		low, high = min(low, x), max(high, x)
 	}
-	return math.Log(high/low) > 1e-3
+	return portable.Log(high/low) > 1e-3
 }
 
 // each calls use with every duration, those cut short too.

@@ -32,7 +32,7 @@ func NewRate(faults, feeds int64, level float64) (Rate, error) {
 	}
 	r := Rate{Faults: faults, Feeds: feeds, P: float64(faults) / float64(feeds), Level: level}
 	r.Low, r.High = output.ExactInterval(faults, feeds, level)
-	_, r.AtMost = output.ExactInterval(faults, feeds, 2*level-1)
+	_, r.AtMost = output.ExactInterval(faults, feeds, float64(2*level)-1)
 	return r, nil
 }
 

@@ -10,7 +10,7 @@ import (
 // must be below 0 at low and above it at high; these ends are never tried.
 func root(low, high float64, f func(x float64) (value, slope float64)) (float64, error) {
 	first, last := low, high
-	x := low + (high-low)/2
+	x := low + float64((high-low)/2)
 	for range 200 {
 		value, slope := f(x)
 		if value < 0 {
@@ -20,7 +20,7 @@ func root(low, high float64, f func(x float64) (value, slope float64)) (float64,
 		}
 		next := x - value/slope
 		if !(next > low && next < high) {
-			next = low + (high-low)/2
+			next = low + float64((high-low)/2)
 		}
 		if math.Abs(next-x) <= 1e-14*(1+math.Abs(x)) {
 			if x-first < 1e-9 || last-x < 1e-9 {

@@ -4,7 +4,7 @@ import (
 	"math"
 	"sort"
 
-	"gonum.org/v1/gonum/stat"
+	"netrate/sim/portable"
 )
 
 // dispersion returns the variance, with divisor n − 1, over the mean of the stops in n
@@ -14,7 +14,7 @@ func dispersion(at []int64, feeds int64, n int) float64 {
 	for _, feed := range at {
 		counts[int(float64(feed-1)/float64(feeds)*float64(n))]++
 	}
-	mean, variance := stat.MeanVariance(counts, nil)
+	mean, variance := portable.Variance(counts)
 	return variance / mean
 }
 
@@ -24,11 +24,11 @@ func spread(at []int64) float64 {
 	before := int64(0)
 	for _, feed := range at {
 		gap := float64(feed - before)
-		squares += gap * gap
+		squares += float64(gap * gap)
 		before = feed
 	}
 	n, mean := float64(len(at)), float64(before)/float64(len(at))
-	return math.Sqrt(max(0, squares-n*mean*mean)/(n-1)) / mean
+	return math.Sqrt(max(0, squares-float64(n*mean*mean))/(n-1)) / mean
 }
 
 // ranks returns the rank of each value, from 1; equal ones share the mean of theirs.
@@ -55,12 +55,12 @@ func ranks(x []int64) []float64 {
 // serial returns the correlation of each value with the next: the sum of products of
 // their distances from the mean over the sum of squares, and 0 if all are equal.
 func serial(x []float64) float64 {
-	mean := stat.Mean(x, nil)
+	mean := portable.Mean(x)
 	products, squares := 0.0, 0.0
 	for i, v := range x {
-		squares += (v - mean) * (v - mean)
+		squares += float64((v - mean) * (v - mean))
 		if i > 0 {
-			products += (x[i-1] - mean) * (v - mean)
+			products += float64((x[i-1] - mean) * (v - mean))
 		}
 	}
 	if squares == 0 {

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"math"
 
-	"gonum.org/v1/gonum/stat/distuv"
+	"netrate/sim/portable"
 )
 
 // Belief is what is known of a number that nobody knows for certain: how likely each value
@@ -32,7 +32,7 @@ type Counted struct{ Seen, Of int64 }
 
 // Quantile is that of the beta distribution with Seen + ⅓ and Of − Seen + ⅓.
 func (c Counted) Quantile(p float64) float64 {
-	return distuv.Beta{Alpha: float64(c.Seen) + neutral, Beta: float64(c.Of-c.Seen) + neutral}.Quantile(p)
+	return portable.BetaQuantile(float64(c.Seen)+neutral, float64(c.Of-c.Seen)+neutral, p)
 }
 
 const neutral = 1.0 / 3
@@ -57,8 +57,8 @@ type About struct{ Mean, Error float64 }
 
 // Quantile is that of the lognormal distribution, 0 and +Inf at the ends.
 func (a About) Quantile(p float64) float64 {
-	variance := math.Log1p(a.Error / a.Mean * a.Error / a.Mean)
-	return distuv.LogNormal{Mu: math.Log(a.Mean) - variance/2, Sigma: math.Sqrt(variance)}.Quantile(p)
+	variance := portable.Log1p(a.Error / a.Mean * a.Error / a.Mean)
+	return portable.Exp(portable.Log(a.Mean) - float64(variance/2) + float64(math.Sqrt(variance)*portable.NormalQuantile(p)))
 }
 
 // Given returns the estimate.
@@ -83,7 +83,7 @@ type Between struct{ Low, Likely, High float64 }
 
 // Quantile is that of the triangular distribution.
 func (b Between) Quantile(p float64) float64 {
-	return distuv.NewTriangle(b.Low, b.High, b.Likely, nil).Quantile(p)
+	return portable.TriangleQuantile(b.Low, b.Likely, b.High, p)
 }
 
 // Given returns the likeliest.

@@ -4,10 +4,8 @@ import (
 	"fmt"
 	"math"
 
-	"gonum.org/v1/gonum/stat"
-	"gonum.org/v1/gonum/stat/distuv"
-
 	"netrate/sim"
+	"netrate/sim/portable"
 )
 
 // Lead is what a system's mean is ahead of the best of the other systems; negative
@@ -44,7 +42,7 @@ func (l Lead) Beaten() bool { return l.High == 0 && l.Low < 0 }
 func Leads(systems []sim.Sample, level float64) []Lead {
 	checkLeads(systems, level)
 	k, n := len(systems), len(systems[0])
-	t := distuv.StudentsT{Sigma: 1, Nu: float64(n - 1)}.Quantile(1 - (1-level)/float64(k-1))
+	t := portable.StudentQuantile(float64(n-1), 1-(1-level)/float64(k-1))
 	return leads(systems, func(i, l int) float64 {
 		differences, _ := subtract(systems[i], systems[l])
 		return t * differences.SD() / math.Sqrt(float64(n))
@@ -104,7 +102,7 @@ func pooledVariance(systems []sim.Sample) float64 {
 	pairs := AllPairs(len(systems))
 	for _, p := range pairs {
 		differences, _ := subtract(systems[p[0]], systems[p[1]])
-		sum += stat.Variance(differences, nil)
+		sum += differences.Variance()
 	}
 	return sum / float64(len(pairs))
 }

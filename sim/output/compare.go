@@ -4,10 +4,8 @@ import (
 	"fmt"
 	"math"
 
-	"gonum.org/v1/gonum/stat"
-	"gonum.org/v1/gonum/stat/distuv"
-
 	"netrate/sim"
+	"netrate/sim/portable"
 )
 
 // Comparison sets configuration b against configuration a, both run on the same
@@ -40,7 +38,7 @@ func Paired(a, b sim.Sample, level float64) Comparison {
 	}
 	if len(a) > 1 {
 		c.Narrowing = ratio(welch(a, b, level), c.Difference.Half)
-		c.VarianceRatio = ratio(stat.Variance(a, nil)+stat.Variance(b, nil), stat.Variance(differences, nil))
+		c.VarianceRatio = ratio(a.Variance()+b.Variance(), differences.Variance())
 	}
 	return c
 }
@@ -101,14 +99,14 @@ func subtract(a, b sim.Sample) (differences sim.Sample, wins float64) {
 // population variances are unequal, Biometrika 29 (1938) 350–362 (from memory).
 func welch(a, b sim.Sample, level float64) float64 {
 	na, nb := float64(len(a)), float64(len(b))
-	va, vb := stat.Variance(a, nil)/na, stat.Variance(b, nil)/nb
+	va, vb := a.Variance()/na, b.Variance()/nb
 	v := va + vb
 	if v == 0 {
 		return 0
 	}
 	pa, pb := va/v, vb/v // of v, so that no square of it overflows
 	df := 1 / (pa*pa/(na-1) + pb*pb/(nb-1))
-	return distuv.StudentsT{Sigma: 1, Nu: df}.Quantile((1+level)/2) * math.Sqrt(v)
+	return portable.StudentQuantile(df, (1+level)/2) * math.Sqrt(v)
 }
 
 // ratio returns x/y, and 1 for 0/0.

@@ -4,9 +4,8 @@ import (
 	"fmt"
 	"math"
 
-	"gonum.org/v1/gonum/stat/distuv"
-
 	"netrate/sim"
+	"netrate/sim/portable"
 )
 
 // Components is what observations vary by that come in groups of one size: chance within a
@@ -41,7 +40,7 @@ func Split(groups []sim.Sample) Components {
 	}
 	c.Mean = means.Mean()
 	sd := means.SD()
-	c.Between = max(0, sd*sd-c.Within/float64(c.Each))
+	c.Between = max(0, float64(sd*sd)-c.Within/float64(c.Each))
 	c.ratio = float64(c.Each) * sd * sd / c.Within // NaN if nothing varies at all
 	return c
 }
@@ -65,9 +64,8 @@ func (c Components) ShareInterval(level float64) (low, high float64) {
 		panic(fmt.Sprintf("output: an interval of level %v", level))
 	}
 	n := float64(c.Groups)
-	f := distuv.F{D1: n - 1, D2: n * float64(c.Each-1)}
 	end := func(p float64) float64 {
-		ratio := c.ratio / f.Quantile(p)
+		ratio := c.ratio / portable.FQuantile(n-1, n*float64(c.Each-1), p)
 		if math.IsInf(ratio, 1) {
 			return 1
 		}
@@ -92,7 +90,7 @@ func (c Components) Settled(groups []sim.Sample) sim.Sample {
 	}
 	settled := make(sim.Sample, len(groups))
 	for i, g := range groups {
-		settled[i] = c.Mean + towards*(g.Mean()-c.Mean)
+		settled[i] = c.Mean + float64(towards*(g.Mean()-c.Mean))
 	}
 	return settled
 }

@@ -4,9 +4,6 @@ import (
 	"fmt"
 	"math"
 
-	"gonum.org/v1/gonum/mat"
-	"gonum.org/v1/gonum/stat"
-
 	"netrate/sim"
 )
 
@@ -49,7 +46,7 @@ func Contributions(inputs [][]float64, output sim.Sample) ([]Contribution, bool)
 	}
 	for i, k := range which {
 		slope, err := slopes[i], errs[i]
-		all[k] = Contribution{Variance: max(0, slope*slope-err*err), Error: 2 * math.Abs(slope) * err, Slope: slope / columns[i].SD()}
+		all[k] = Contribution{Variance: max(0, float64(slope*slope)-float64(err*err)), Error: 2 * math.Abs(slope) * err, Slope: slope / columns[i].SD()}
 	}
 	return all, true
 }
@@ -65,36 +62,103 @@ func columnOf(rows [][]float64, k int) sim.Sample {
 // regress returns the slopes of the plane through some points by least squares, for each
 // standard deviation of a column, and their standard errors; false if the columns do not tell
 // them apart.
+//
+// The columns are brought to the mean 0 and the variance 1, so that what is solved, the matrix
+// of their correlations, is as well rounded as it can be.
 func regress(columns []sim.Sample, y sim.Sample) (slopes, errs []float64, ok bool) {
-	n, d := len(y), len(columns)
-	x := mat.NewDense(n, d+1, nil)
+	n := float64(len(y))
+	scaled := make([]sim.Sample, len(columns))
 	for i, c := range columns {
-		mean, sd := stat.MeanStdDev(c, nil)
-		for j, v := range c {
-			x.Set(j, i+1, (v-mean)/sd)
+		scaled[i] = standardised(c)
+	}
+	rest := about(y, y.Mean())
+	products, right := make([][]float64, len(columns)), make([]float64, len(columns))
+	for i, c := range scaled {
+		products[i] = make([]float64, len(columns))
+		for k, d := range scaled[:i+1] {
+			products[i][k] = dot(c, d)
+		}
+		right[i] = dot(c, rest)
+	}
+	inverse, ok := inverted(products)
+	if !ok {
+		return nil, nil, false
+	}
+	for i := range columns {
+		slopes = append(slopes, dot(inverse[i], right))
+	}
+	for i, c := range scaled {
+		for j, x := range c {
+			rest[j] -= float64(slopes[i] * x)
 		}
 	}
-	for j := range n {
-		x.Set(j, 0, 1)
-	}
-	var qr mat.QR
-	qr.Factorize(x)
-	var b mat.VecDense
-	if err := qr.SolveVecTo(&b, false, mat.NewVecDense(n, y)); err != nil {
-		return nil, nil, false
-	}
-	var fitted, rest mat.VecDense
-	fitted.MulVec(x, &b)
-	rest.SubVec(mat.NewVecDense(n, y), &fitted)
-	variance := mat.Dot(&rest, &rest) / float64(n-d-1)
-	var square, inverse mat.Dense
-	square.Mul(x.T(), x)
-	if err := inverse.Inverse(&square); err != nil {
-		return nil, nil, false
-	}
-	for i := range d {
-		slopes = append(slopes, b.AtVec(i+1))
-		errs = append(errs, math.Sqrt(variance*inverse.At(i+1, i+1)))
+	variance := dot(rest, rest) / (n - float64(len(columns)) - 1)
+	for i := range columns {
+		errs = append(errs, math.Sqrt(variance*inverse[i][i]))
 	}
 	return slopes, errs, true
+}
+
+// about returns the distances of a sample from a number.
+func about(s sim.Sample, x float64) sim.Sample {
+	distances := make(sim.Sample, len(s))
+	for i, v := range s {
+		distances[i] = v - x
+	}
+	return distances
+}
+
+// standardised returns a sample with the mean 0 and the variance 1.
+func standardised(s sim.Sample) sim.Sample {
+	z, sd := about(s, s.Mean()), s.SD()
+	for i := range z {
+		z[i] /= sd
+	}
+	return z
+}
+
+func dot(a, b []float64) float64 {
+	sum := 0.0
+	for i, x := range a {
+		sum += float64(x * b[i])
+	}
+	return sum
+}
+
+// inverted returns the inverse of a symmetric positive matrix, of which the lower half is
+// given and overwritten; false if there is none, or rounding leaves nothing of it.
+//
+// Source: Cholesky's factors; Golub and Van Loan, Matrix Computations (4th ed. 2013), section
+// 4.2 (from memory).
+func inverted(m [][]float64) ([][]float64, bool) {
+	for i := range m { // m = L·Lᵀ
+		for k := range i + 1 {
+			left := m[i][k] - dot(m[i][:k], m[k][:k])
+			switch {
+			case k < i:
+				m[i][k] = left / m[k][k]
+			case !(left > 1e-12*m[i][i]):
+				return nil, false
+			default:
+				m[i][i] = math.Sqrt(left)
+			}
+		}
+	}
+	inverse := make([][]float64, len(m))
+	for j := range m { // L·Lᵀ·x = the unit vector j
+		x := make([]float64, len(m))
+		x[j] = 1
+		for i := range m {
+			x[i] = (x[i] - dot(m[i][:i], x[:i])) / m[i][i]
+		}
+		for i := len(m) - 1; i >= 0; i-- {
+			sum := x[i]
+			for k := i + 1; k < len(m); k++ {
+				sum -= float64(m[k][i] * x[k])
+			}
+			x[i] = sum / m[i][i]
+		}
+		inverse[j] = x
+	}
+	return inverse, true
 }

@@ -4,8 +4,7 @@ import (
 	"fmt"
 	"math"
 
-	"gonum.org/v1/gonum/integrate/quad"
-	"gonum.org/v1/gonum/stat/distuv"
+	"netrate/sim/portable"
 )
 
 // dunnett returns the g under which the largest of p Student's t with df degrees of
@@ -21,7 +20,7 @@ func dunnett(level float64, p, df int) float64 {
 	}
 	// At 0 the chance is 1/(p+1); at Bonferroni's value it is level or more.
 	low := 0.0
-	high := distuv.StudentsT{Sigma: 1, Nu: float64(df)}.Quantile(1 - (1-level)/float64(p))
+	high := portable.StudentQuantile(float64(df), 1-(1-level)/float64(p))
 	for range 30 { // to nine digits
 		g := (low + high) / 2
 		if allBelow(g, p, df) < level {
@@ -34,27 +33,30 @@ func dunnett(level float64, p, df int) float64 {
 }
 
 // allBelow returns the chance that p such variables all stay under g: their
-// denominator s is χ/√df, and given s it is [normalsBelow] of g·s.
+// denominator s is χ/√df, and given s it is [normalsBelow] of g·s. The density of v = ln s is
+// a bell, whose tails are left off where they are below 10⁻¹² of its top; for a bell equal
+// steps converge faster than any power of the step.
 func allBelow(g float64, p, df int) float64 {
 	nu := float64(df)
-	chi := distuv.ChiSquared{K: nu}
-	density := func(s float64) float64 { return chi.Prob(nu*s*s) * 2 * nu * s }
-	// χ is within 8 of √df but for a chance under 10⁻¹³: it moves no faster than the
-	// normals it is made of.
-	reach := 8 / math.Sqrt(nu)
-	return quad.Fixed(func(s float64) float64 { return density(s) * normalsBelow(g*s, p) },
-		max(0, 1-reach), 1+reach, 64, nil, 0) // 64 nodes of Gauss and Legendre
+	reach := math.Sqrt(27.6 / nu)
+	step := 0.15 / math.Sqrt(nu)
+	var sum float64
+	for v := -27.6/nu - reach; v <= reach; v += step {
+		s := portable.Exp(v)
+		density := 2 * portable.Exp(portable.GammaLogDensity(nu/2, nu*s*s/2))
+		sum += float64(density * normalsBelow(g*s, p))
+	}
+	return step * sum
 }
 
 // normalsBelow returns the chance that p standard normals, each two of correlation
-// ½, all stay under x: ∫ φ(y)·Φ(√2·x + y)ᵖ dy, with y the normal they share. For such
-// a bell equal steps converge faster than any power of the step.
+// ½, all stay under x: ∫ φ(y)·Φ(√2·x + y)ᵖ dy, with y the normal they share.
 func normalsBelow(x float64, p int) float64 {
 	const step = 0.25
-	normal := distuv.UnitNormal
 	var sum float64
 	for y := -8.0; y <= 8; y += step {
-		sum += normal.Prob(y) * math.Pow(normal.CDF(math.Sqrt2*x+y), float64(p))
+		each := portable.NormalBelow(float64(math.Sqrt2*x) + y)
+		sum += float64(portable.NormalDensity(y) * portable.Pow(each, float64(p)))
 	}
 	return step * sum
 }

@@ -2,9 +2,8 @@ package output
 
 import (
 	"fmt"
-	"math"
 
-	"gonum.org/v1/gonum/stat/distuv"
+	"netrate/sim/portable"
 )
 
 // ExactInterval returns the exact confidence interval of a probability, after so many
@@ -20,14 +19,14 @@ func ExactInterval(successes, trials int64, level float64) (low, high float64) {
 	if !(successes >= 0 && successes <= trials && trials >= 1 && level > 0 && level < 1) {
 		panic(fmt.Sprintf("output: the exact interval of %d in %d at level %v", successes, trials, level))
 	}
-	tail := (1 - level) / 2
+	tail := float64((1 - level) / 2)
 	k, n := float64(successes), float64(trials)
 	low, high = 0, 1
 	if successes > 0 {
-		low = distuv.Beta{Alpha: k, Beta: n - k + 1}.Quantile(tail)
+		low = portable.BetaQuantile(k, n-k+1, tail)
 	}
 	if successes < trials {
-		high = distuv.Beta{Alpha: k + 1, Beta: n - k}.Quantile(1 - tail)
+		high = portable.BetaQuantile(k+1, n-k, 1-tail)
 	}
 	return low, high
 }
@@ -46,5 +45,5 @@ func NoneSeen(trials int64, level float64) float64 {
 	if !(trials >= 1 && level > 0 && level < 1) {
 		panic(fmt.Sprintf("output: none seen in %d trials at level %v", trials, level))
 	}
-	return -math.Expm1(math.Log1p(-level) / float64(trials))
+	return -portable.Expm1(portable.Log1p(-level) / float64(trials))
 }

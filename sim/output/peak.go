@@ -83,6 +83,6 @@ func top(x, y []float64) (at float64, edge bool) {
 	}
 	// The slope falls in a straight line from rise, half-way to the left neighbour, to
 	// −fall, half-way to the right one.
-	at = x[k] - left/2 + (left+right)/2*rise/(rise+fall)
+	at = x[k] - float64(left/2) + (left+right)/2*rise/(rise+fall)
 	return math.Min(math.Max(at, x[k-1]), x[k+1]), false
 }

@@ -6,9 +6,8 @@ import (
 	"math"
 	"slices"
 
-	"gonum.org/v1/gonum/stat"
-
 	"netrate/sim"
+	"netrate/sim/portable"
 )
 
 // Selection picks the best of k systems: the one with the largest mean, so negate
@@ -89,7 +88,7 @@ func NewSelection(k, first int, worth, confidence float64) (*Selection, error) {
 // be 0, and the first look would decide everything.
 func selectionFactor(k, first int, confidence float64) float64 {
 	degrees := float64(first - 1)
-	return degrees * (math.Pow(2*(1-confidence)/float64(k-1), -2/degrees) - 1)
+	return degrees * (portable.Pow(2*(1-confidence)/float64(k-1), -2/degrees) - 1)
 }
 
 // Cap ends the race after so many replications even if its promise is not reached.
@@ -184,7 +183,7 @@ func (s *Selection) ahead(l, i int) float64 {
 
 // band returns W. It is multiplied out, so that no worth is too small to be squared.
 func (s *Selection) band(i, l int) float64 {
-	return max(0, s.h2*s.variance[i][l]/(2*float64(s.done)*s.worth)-s.worth/2)
+	return max(0, s.h2*s.variance[i][l]/(2*float64(s.done)*s.worth)-float64(s.worth/2))
 }
 
 // Over reports whether one system is left, or the cap is reached.
@@ -218,14 +217,14 @@ func (s *Selection) Done() int { return s.done }
 
 // pairVariances returns the variance of the differences of each two samples.
 func pairVariances(figures []sim.Sample) [][]float64 {
-	variance := make([][]float64, len(figures))
-	for i := range variance {
-		variance[i] = make([]float64, len(figures))
+	all := make([][]float64, len(figures))
+	for i := range all {
+		all[i] = make([]float64, len(figures))
 	}
 	for _, p := range AllPairs(len(figures)) {
 		differences, _ := subtract(figures[p[0]], figures[p[1]])
-		v := stat.Variance(differences, nil)
-		variance[p[0]][p[1]], variance[p[1]][p[0]] = v, v
+		v := differences.Variance()
+		all[p[0]][p[1]], all[p[1]][p[0]] = v, v
 	}
-	return variance
+	return all
 }

@@ -37,7 +37,7 @@ func SeasonsCompletion(x *study.SeasonsLine) (*plots.Figure, error) {
 	jobs, worst := x.Latest(mostCompletions)
 	d := plots.CompletionData{Axis: "hours of working time from the start of the job's week", Of: seasonsRuns}
 	for _, n := range jobs {
-		from := float64(x.Jobs[n].Week-1) * x.Study.Hours
+		from := float64(float64(x.Jobs[n].Week-1) * x.Study.Hours)
 		var finished sim.Sample
 		for _, at := range x.Study.Jobs[n].Finished {
 			finished = append(finished, at-from)

@@ -7,6 +7,7 @@ import (
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model"
 	"netrate/model/study"
+	"netrate/sim/portable"
 )
 
 // strategiesOtherwise says what the best answers otherwise than the file; "" if it is the file's own.
@@ -65,7 +66,7 @@ func manyOf(x float64) string {
 	if x < 1e12 {
 		return say.Thousands(int64(x))
 	}
-	power := math.Floor(math.Log10(x))
+	power := math.Floor(portable.Log10(x))
 	return fmt.Sprintf("%.1f × 10^%.0f", x/math.Pow10(int(power)), power)
 }
 

@@ -123,5 +123,5 @@ func axisStart(least, most float64) float64 {
 		return 0
 	}
 	step := math.Pow10(say.Magnitude(most) - 1)
-	return max(0, math.Floor((least-2*(most-least))/step)*step)
+	return max(0, math.Floor((least-float64(2*(most-least)))/step)*step)
 }

@@ -5,6 +5,8 @@ import (
 	"math"
 	"strconv"
 	"strings"
+
+	"netrate/sim/portable"
 )
 
 // How numbers are written: with commas between thousands, and no digit more than their
@@ -60,7 +62,7 @@ func Exact(x float64) string {
 func uncertain(half float64) bool { return half > 0 && !math.IsInf(half, 1) }
 
 // Magnitude returns the power of ten of the first digit of x, above 0.
-func Magnitude(x float64) int { return int(math.Floor(math.Log10(x))) }
+func Magnitude(x float64) int { return int(math.Floor(portable.Log10(x))) }
 
 // Rounded returns x rounded to a multiple of ten to the given power.
 func Rounded(x float64, places int) string {
