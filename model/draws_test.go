@@ -1,0 +1,64 @@
+package model
+
+import (
+	"context"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"netrate/sim"
+	"netrate/sim/output"
+)
+
+// Every draw of what is uncertain is another one, the shares of its causes are of a whole, and
+// an interval divides the draws into n + 1 parts that are equally likely.
+func TestDrawsOfUncertainInputs(t *testing.T) {
+	l := referenceLine()
+	l.Shift = 1800
+	name := l.Stations[0].Where().Name
+	l.Doubts = []Doubt{{"", name, "misfeed", NoPart, output.Counted{Seen: 30, Of: 60_000}}}
+	studies, _, err := RunDoubted(context.Background(), []*Line{l}, sim.Plan{Seed: 1, Min: 40, Max: 40}, 2, nil)
+	require.NoError(t, err)
+	seen := map[float64]bool{}
+	for _, values := range studies[0].Values {
+		require.Len(t, values, 1)
+		assert.False(t, seen[values[0]], "%v is drawn twice", values[0])
+		seen[values[0]] = true
+	}
+	assert.Len(t, seen, len(studies[0].Values))
+
+	// With 9 draws, 1 to 9, a new one lies below the first with probability 1/10: an interval
+	// of 80 % is from the first to the last, and one of 60 % from the second to the last but one.
+	d := &Doubted{LongRun: sim.Sample{1, 2, 3, 4, 5, 6, 7, 8, 9}}
+	for level, want := range map[float64][2]float64{0.8: {1, 9}, 0.6: {2, 8}} {
+		low, high := d.Interval(level)
+		assert.InDelta(t, want[0], low, 1e-9)
+		assert.InDelta(t, want[1], high, 1e-9)
+	}
+}
+
+// The shares of the causes come to 1 at most, also where the regression on the draws explains
+// more than chance leaves between them.
+func TestSharesHaveAFloor(t *testing.T) {
+	// 12 draws of one shift's twin: within a draw the shifts differ as much as between draws, so
+	// that nothing is left between them, while the means still follow the values.
+	l := referenceLine()
+	s := &DoubtStudy{Line: l, Each: 2}
+	l.Doubts = []Doubt{{"", l.Stations[0].Where().Name, "misfeed", NoPart, output.Counted{Seen: 30, Of: 60_000}}}
+	var all sim.Sample
+	for i := range 12 {
+		x := float64(i)
+		s.Values = append(s.Values, []float64{x})
+		all = append(all, x+40, x-40)
+	}
+	d := s.doubted(all)
+	sum := 0.0
+	for _, source := range d.Sources {
+		assert.GreaterOrEqual(t, source.Share, 0.0)
+		sum += source.Share
+	}
+	require.NotEmpty(t, d.Sources)
+	assert.LessOrEqual(t, sum, 1+1e-9)
+	assert.Positive(t, sum)
+}
