@@ -124,6 +124,9 @@ func (x *torture) command(seed uint64, args []string) {
 		x.find(seed, args, "allocated %d bytes", used)
 	}
 	x.look(seed, args, "the answer", answer.String())
+	if err != nil {
+		fmt.Fprintln(&says, err)
+	}
 	x.look(seed, args, "the messages", says.String())
 	outputs, _ := filepath.Glob("*")
 	inside, _ := filepath.Glob("pictures/*")

@@ -80,6 +80,9 @@ func (q *Comparison) prepare() ([]*tried, *selection, error) {
 		return all, nil, err
 	}
 	s := &selection{indifference: q.indifference(), confidence: q.Selection.Confidence, most: q.Plan.Max, usual: q.Selection.Indifference == 0}
+	if s.usual && !(s.indifference > 0) {
+		return nil, nil, fmt.Errorf("%s delivers nothing on paper, and the usual difference that matters is a part of that: say which one does", q.Alternatives[0].Name)
+	}
 	if s.confidence == 0 {
 		s.confidence = Level
 	}
