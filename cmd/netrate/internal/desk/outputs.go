@@ -139,6 +139,12 @@ func (o *Outputs) Drop() {
 	}
 }
 
+// Withdraw takes back what was asked for as data: there is no whole of it.
+func (o *Outputs) Withdraw() {
+	o.data.Drop()
+	o.data, o.Data = nil, ""
+}
+
 // Deliver prints the answer in the form that is asked for, and then writes the files. What
 // cannot be written costs itself alone: the error says all of it.
 func (o *Outputs) Deliver(e Env, a Answer) error {

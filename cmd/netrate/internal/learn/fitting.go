@@ -2,6 +2,7 @@ package learn
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"io"
 
@@ -88,15 +89,40 @@ func (o *fitFlags) run(e desk.Env, args []string) error {
 		return err
 	}
 	question := study.Fit{Log: log.Log, Level: float64(o.level), Draws: o.draws.Value, Seed: uint64(o.seed)}
-	if x.FitAnswer, err = question.Ask(context.Background(), nil); err != nil {
-		return wrongLog(err)
-	}
-	if x.into != nil {
+	ctx, stop := desk.UntilInterrupted()
+	err = x.ask(ctx, e, question)
+	stop()
+	switch {
+	case err != nil && (x.FitAnswer == nil || len(x.Stations) == 0):
+		return err
+	case err != nil: // nothing that another run takes for whole
+		o.Withdraw()
+		x.into = nil
+	case x.into != nil:
 		if err := x.into.take(e, x); err != nil {
 			return err
 		}
 	}
-	return o.tell(e, x)
+	return errors.Join(err, o.tell(e, x))
+}
+
+// ask asks a question until it is answered or ctx ends it. Then the error is the cause, and
+// the answer has the stations until then.
+func (x *fitting) ask(ctx context.Context, e desk.Env, question study.Fit) (err error) {
+	var told func(study.Sofar[study.FitAnswer])
+	if e.Terminal {
+		p := desk.NewProgress(e.Err, len(question.Log.Stations), "station")
+		defer p.Stop()
+		told = func(s study.Sofar[study.FitAnswer]) { p.Done(s.Done) }
+	}
+	if x.FitAnswer, err = question.Ask(ctx, told); err == nil {
+		return nil
+	}
+	if ctx.Err() == nil {
+		return wrongLog(err)
+	}
+	x.partial = fmt.Sprintf("PARTIAL ANSWER, interrupted: %d of %s\n\n", len(x.Stations), say.Plural(len(question.Log.Stations), "station"))
+	return desk.CutShort(ctx, len(x.Stations), "station")
 }
 
 // check says which flags do not go together.
@@ -122,7 +148,7 @@ func (o *fitFlags) check(args []string) error {
 // tell writes what was found in the forms that are asked for.
 func (o *fitFlags) tell(e desk.Env, x *fitting) error {
 	return o.Deliver(e, desk.Answer{
-		Text:     desk.Text(x.Text),
+		Text:     desk.Text(func() string { return x.partial + x.Text() }),
 		Document: page.Document(func() any { return x.Document(desk.Version()) }),
 		Data:     desk.Text(x.output),
 		Said:     func() string { return o.said(x) },
@@ -179,6 +205,8 @@ type fitting struct {
 	present.Fit
 	log  string  // its file, as the command line has it
 	into *target // nil if what is learnt is written alone
+
+	partial string // a warning, if a signal ended it
 }
 
 // fromFile hands over an open file, or the input if the name is "-".

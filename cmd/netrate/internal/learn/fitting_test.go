@@ -1,10 +1,12 @@
 package learn
 
 import (
+	"context"
 	"fmt"
 	"math"
 	"os"
 	"strings"
+	"syscall"
 	"testing"
 	"unicode/utf8"
 
@@ -14,7 +16,9 @@ import (
 	"netrate/cmd/netrate/internal/desk"
 	"netrate/cmd/netrate/internal/golden"
 	"netrate/cmd/netrate/internal/page"
+	"netrate/cmd/netrate/internal/present"
 	"netrate/cmd/netrate/internal/say"
+	"netrate/model/study"
 )
 
 // answerOf runs the verb in the directory of the invented log.
@@ -101,6 +105,38 @@ func textsOf(t *testing.T, log, counts string) *fitting {
 	t.Helper()
 	logFile, countFile := writtenFiles(t, log, counts)
 	return learntFrom(t, logFile, countFile, true)
+}
+
+// A fit that a signal ends has the stations until then, and says so; one that had none yet has
+// no answer.
+func TestFitInterrupted(t *testing.T) {
+	whole := textsOf(t, "start,station,cause,seconds\n2026-03-02 06:00,a,misfeed,20\n2026-03-02 06:05,b,jam,30\n", "station,feeds\na,1000\nb,1000\n")
+	for stations, want := range map[int]string{0: "not even one station was done", 1: "the answer is partial"} {
+		ctx, cancel := context.WithCancelCause(t.Context())
+		if stations == 0 {
+			cancel(desk.Interrupted{Signal: syscall.SIGINT})
+		}
+		x := &fitting{Fit: present.Fit{Log: whole.Fit.Log}}
+		err := x.ask(&endsAfter{Context: ctx, end: func() { cancel(desk.Interrupted{Signal: syscall.SIGINT}) }, calls: stations}, desk.Env{}, study.Fit{Log: whole.Fit.Log.Log})
+		require.ErrorContains(t, err, want)
+		assert.Equal(t, 130, desk.Status(err))
+		assert.Len(t, x.Stations, stations)
+		assert.Equal(t, fmt.Sprintf("PARTIAL ANSWER, interrupted: %d of 2 stations\n\n", stations), x.partial)
+	}
+}
+
+// endsAfter is a context that ends after it was asked some times whether it has ended.
+type endsAfter struct {
+	context.Context
+	end   func()
+	calls int
+}
+
+func (e *endsAfter) Err() error {
+	if e.calls--; e.calls < 0 {
+		e.end()
+	}
+	return e.Context.Err()
 }
 
 // Where each job has a speed of its own, the answer says that the two cannot be told apart, and
