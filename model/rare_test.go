@@ -1,7 +1,6 @@
 package model
 
 import (
-	"context"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -72,7 +71,7 @@ func TestMendsOfReaders(t *testing.T) {
 // Sets that left the line do not reach what stands after: where the letters of every tenth
 // set are missing and it is taken off, nine in ten reach the feeder behind.
 func TestHandReach(t *testing.T) {
-	l := calmLine()
+	l := plainLine()
 	first := l.Stations[0].(*Feeder)
 	first.Misfeed, first.OnMisfeed = 0.1, Divert
 	l.Stations[1].(*Feeder).Jam = 0.01 // its stops are counted by the sets that reach it
@@ -86,56 +85,13 @@ func TestHandReach(t *testing.T) {
 	assert.InEpsilon(t, 1/(1+0.009*79), h.Efficiency, 1e-9)
 }
 
-// A week that ends early leaves the line standing until the next begins: no job begins before
-// its week. By hand, with 4 h in a week: 1,795 sets take half an hour, after 20 min for two
-// inserts; the first week has nothing else, and the second begins after 4 h.
-func TestSeasonWaitsForItsWeek(t *testing.T) {
-	s := fortnight(calmLine())
-	s.Weeks = []Week{{"one", []int64{1795, 0}}, {"two", []int64{3595, 0}}}
-	study, err := RunSeason(context.Background(), s, sim.Plan{Seed: 1, Min: 2, Max: 2}, nil)
-	require.NoError(t, err)
-	require.Len(t, study.Jobs, 2)
-	assert.InDelta(t, 1.0/3+0.5, study.Jobs[0].Finished[0], 1e-9)
-	assert.InDelta(t, 4, study.Jobs[1].Begun[0], 1e-9)
-	assert.InDelta(t, 5, study.Jobs[1].Finished[0], 1e-9)
-}
-
-// Every changeover and every week has random numbers of its own: two that could be alike take
-// times that do not move together.
-func TestSeasonDrawsApart(t *testing.T) {
-	clear, err := sim.NewExponential(60)
-	require.NoError(t, err)
-	l := calmLine()
-	l.Stations[0].(*Feeder).Jam, l.Stations[0].(*Feeder).Clear = 1.0/200, clear
-	s := fortnight(l)
-	s.Weeks = []Week{{"one", []int64{1800, 900}}, {"two", []int64{1800, 900}}, {"three", []int64{1800, 900}}}
-	s.Change = &Changeover{Insert: Change{Time: clear}}
-	study, err := RunSeason(context.Background(), s, sim.Plan{Seed: 1, Min: 300, Max: 300}, nil)
-	require.NoError(t, err)
-	require.Len(t, study.Jobs, 6)
-	// Of 300 pairs that have nothing in common the correlation lies within 3.29/√300 = 0.19
-	// (99.9 %); of equal ones it is 1.
-	apart := func(a, b sim.Sample, what string) {
-		t.Helper()
-		var cov float64
-		for i := range a {
-			cov += (a[i] - a.Mean()) * (b[i] - b.Mean())
-		}
-		assert.InDelta(t, 0, cov/float64(len(a)-1)/(a.SD()*b.SD()), 0.19, what)
-	}
-	apart(study.Jobs[1].Change, study.Jobs[2].Change, "changeovers")
-	apart(study.Jobs[3].Change, study.Jobs[5].Change, "changeovers of one kind")
-	apart(study.Jobs[0].Hours, study.Jobs[2].Hours, "the same job in two weeks")
-	apart(study.Jobs[2].Hours, study.Jobs[4].Hours, "the same job in two weeks")
-}
-
 // Lines of one crew are ranked by when their stocks run out, in seconds. By hand: while the
 // operator clears a jam of a third line, for 186 s from its start, the belts of the other two
 // call at 180 s: the slow one has 10 places left, of 4 s each, the fast one 20, of 1 s each. So
 // the fast one is swept first, though it has more places left, and the slow one waits 30 s more.
 func TestUrgencyBetweenLines(t *testing.T) {
 	line := func(name string, speed float64, capacity, left int64) *Line {
-		l := calmLine()
+		l := plainLine()
 		l.Name, l.Speed, l.Shift, l.Restart, l.Crew = name, speed, 700, sim.Constant(0), Crew{}
 		l.Stations[3].(*Delivery).Belt = Stock{Capacity: capacity, Warn: left, Work: sim.Constant(30)}
 		return l
@@ -150,4 +106,23 @@ func TestUrgencyBetweenLines(t *testing.T) {
 	require.Positive(t, slowSweep.Calls)
 	require.Positive(t, fastSweep.Calls)
 	assert.Less(t, float64(fastSweep.Waiting), float64(slowSweep.Waiting), "the fast line is first")
+}
+
+// plainLine is a line on which nothing goes wrong: two feeders, an inserter and a delivery at
+// pitch 5, at 3,600 cycles an hour, with hoppers that never run low.
+func plainLine() *Line {
+	feeder := func(name string, at int) *Feeder {
+		return &Feeder{Unwatched: true,
+			Place: Place{Name: name, At: at}, Hopper: Stock{Capacity: 1e9, Work: sim.Constant(10)},
+			Material: 1, Noticed: 1, Caught: 1, Share: 1, Clear: sim.Constant(60),
+		}
+	}
+	return &Line{
+		Name: "plain", Speed: 3600, Shift: 3600, Restart: sim.Constant(4), Crew: Crew{Operators: 1, Walk: sim.Constant(15)},
+		Stations: []Station{
+			feeder("first", 0), feeder("second", 2),
+			&Inserter{Place: Place{Name: "inserter", At: 4}, Hopper: Stock{Capacity: 1e9, Work: sim.Constant(10)}, Clear: sim.Constant(60)},
+			&Delivery{Place: Place{Name: "delivery", At: 5}},
+		},
+	}
 }

@@ -64,7 +64,7 @@ var wrongData = []struct {
 		d := DistributionData{Variants: variants(2, plainName)}
 		d.Variants[1].Values[3] = nan
 		return Distribution(d)
-	}, "variant 2: a value is NaN, want a number up to 10⁹"},
+	}, "variant 2: a value is NaN, want a number up to 10¹³"},
 	{"percentiles out of order", func() (*Figure, error) {
 		d := boxesOf(head, 2, plainName)
 		d.Rows[0].Spread.P25 = 13000

@@ -11,17 +11,17 @@ import (
 // A check collects what is wrong with the data of a chart.
 type check struct{ errs []error }
 
-// Numbers that can be drawn. Longer ones have no room on an axis; smaller ones are
+// Numbers that can be drawn: sums of money, too. Longer ones have no room on an axis; smaller ones are
 // drawn at zero.
 const (
-	largest  = 1e9
+	largest  = 1e13
 	smallest = 1e-9
 )
 
 // number notes x if it is NaN or too large. where names it, as for Sprintf.
 func (c *check) number(x float64, where string, args ...any) {
 	if !(math.Abs(x) <= largest) {
-		c.note("%s is %v, want a number up to 10⁹", fmt.Sprintf(where, args...), x)
+		c.note("%s is %v, want a number up to 10¹³", fmt.Sprintf(where, args...), x)
 	}
 }
 

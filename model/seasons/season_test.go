@@ -153,3 +153,46 @@ func TestSeasonChangeTime(t *testing.T) {
 	_, err := s.ChangeTime()
 	assert.ErrorContains(t, err, "working days")
 }
+
+// A week that ends early leaves the line standing until the next begins: no job begins before
+// its week. By hand, with 4 h in a week: 1,795 sets take half an hour, after 20 min for two
+// inserts; the first week has nothing else, and the second begins after 4 h.
+func TestSeasonWaitsForItsWeek(t *testing.T) {
+	s := fortnight(modeltest.CalmLine())
+	s.Weeks = []Week{{"one", []int64{1795, 0}}, {"two", []int64{3595, 0}}}
+	study, err := RunSeason(context.Background(), s, sim.Plan{Seed: 1, Min: 2, Max: 2}, nil)
+	require.NoError(t, err)
+	require.Len(t, study.Jobs, 2)
+	assert.InDelta(t, 1.0/3+0.5, study.Jobs[0].Finished[0], 1e-9)
+	assert.InDelta(t, 4, study.Jobs[1].Begun[0], 1e-9)
+	assert.InDelta(t, 5, study.Jobs[1].Finished[0], 1e-9)
+}
+
+// Every changeover and every week has random numbers of its own: two that could be alike take
+// times that do not move together.
+func TestSeasonDrawsApart(t *testing.T) {
+	clear, err := sim.NewExponential(60)
+	require.NoError(t, err)
+	l := modeltest.CalmLine()
+	l.Stations[0].(*model.Feeder).Jam, l.Stations[0].(*model.Feeder).Clear = 1.0/200, clear
+	s := fortnight(l)
+	s.Weeks = []Week{{"one", []int64{1800, 900}}, {"two", []int64{1800, 900}}, {"three", []int64{1800, 900}}}
+	s.Change = &setup.Changeover{Insert: setup.Change{Time: clear}}
+	study, err := RunSeason(context.Background(), s, sim.Plan{Seed: 1, Min: 300, Max: 300}, nil)
+	require.NoError(t, err)
+	require.Len(t, study.Jobs, 6)
+	// Of 300 pairs that have nothing in common the correlation lies within 3.29/√300 = 0.19
+	// (99.9 %); of equal ones it is 1.
+	apart := func(a, b sim.Sample, what string) {
+		t.Helper()
+		var cov float64
+		for i := range a {
+			cov += (a[i] - a.Mean()) * (b[i] - b.Mean())
+		}
+		assert.InDelta(t, 0, cov/float64(len(a)-1)/(a.SD()*b.SD()), 0.19, what)
+	}
+	apart(study.Jobs[1].Change, study.Jobs[2].Change, "changeovers")
+	apart(study.Jobs[3].Change, study.Jobs[5].Change, "changeovers of one kind")
+	apart(study.Jobs[0].Hours, study.Jobs[2].Hours, "the same job in two weeks")
+	apart(study.Jobs[2].Hours, study.Jobs[4].Hours, "the same job in two weeks")
+}

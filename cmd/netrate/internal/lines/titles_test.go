@@ -7,14 +7,14 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"netrate/cmd/netrate/internal/say"
-	"netrate/model"
+	"netrate/model/runs"
 	"netrate/sim"
 )
 
 // Titles are computed sentences: what they say is true of the figures.
 func TestTitles(t *testing.T) {
 	l := lineOfFile(t, "../../testdata/small.yaml")
-	s, err := model.Run(t.Context(), l, sim.Plan{Seed: 1, Min: 200, Max: 200}, nil)
+	s, err := runs.Run(t.Context(), l, sim.Plan{Seed: 1, Min: 200, Max: 200}, nil)
 	require.NoError(t, err)
 	rates := s.NetRates()
 	below := 0
@@ -44,13 +44,13 @@ func TestTitles(t *testing.T) {
 func TestCrewShares(t *testing.T) {
 	l := lineOfFile(t, "../../testdata/small.yaml")
 	l.Crew.Operators = 2
-	s, err := model.Run(t.Context(), l, sim.Plan{Seed: 1, Min: 20, Max: 20}, nil)
+	s, err := runs.Run(t.Context(), l, sim.Plan{Seed: 1, Min: 20, Max: 20}, nil)
 	require.NoError(t, err)
 	crew := s.Total.Crew()
 	time := 2 * 20 * float64(l.Shift)
 	faults, stocks := float64(crew.Clearing.Busy())/time, float64(crew.Stock.Busy())/time
 	assert.Equal(t, "  faults "+say.Percent(faults, 0)+", refills, emptying "+say.Percent(stocks, 0), crewShares(s))
 	// Both together are what the crew is busy, as the line above says.
-	busy := s.Sample(func(s *model.Shift) float64 { return s.CrewBusy }).Mean() / (2 * float64(l.Shift))
+	busy := s.Sample(func(s *runs.Shift) float64 { return s.CrewBusy }).Mean() / (2 * float64(l.Shift))
 	assert.InDelta(t, busy, faults+stocks, 0.002)
 }

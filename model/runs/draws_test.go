@@ -1,4 +1,4 @@
-package model
+package runs
 
 import (
 	"context"
@@ -7,6 +7,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"netrate/model"
+	"netrate/model/modeltest"
 	"netrate/sim"
 	"netrate/sim/output"
 )
@@ -14,11 +16,11 @@ import (
 // Every draw of what is uncertain is another one, the shares of its causes are of a whole, and
 // an interval divides the draws into n + 1 parts that are equally likely.
 func TestDrawsOfUncertainInputs(t *testing.T) {
-	l := referenceLine()
+	l := modeltest.ReferenceLine()
 	l.Shift = 1800
 	name := l.Stations[0].Where().Name
-	l.Doubts = []Doubt{{"", name, "misfeed", NoPart, output.Counted{Seen: 30, Of: 60_000}}}
-	studies, _, err := RunDoubted(context.Background(), []*Line{l}, sim.Plan{Seed: 1, Min: 40, Max: 40}, 2, nil)
+	l.Doubts = []model.Doubt{{Station: name, Name: "misfeed", Of: output.Counted{Seen: 30, Of: 60_000}}}
+	studies, _, err := RunDoubted(context.Background(), []*model.Line{l}, sim.Plan{Seed: 1, Min: 40, Max: 40}, 2, nil)
 	require.NoError(t, err)
 	seen := map[float64]bool{}
 	for _, values := range studies[0].Values {
@@ -43,9 +45,9 @@ func TestDrawsOfUncertainInputs(t *testing.T) {
 func TestSharesHaveAFloor(t *testing.T) {
 	// 12 draws of one shift's twin: within a draw the shifts differ as much as between draws, so
 	// that nothing is left between them, while the means still follow the values.
-	l := referenceLine()
+	l := modeltest.ReferenceLine()
 	s := &DoubtStudy{Line: l, Each: 2}
-	l.Doubts = []Doubt{{"", l.Stations[0].Where().Name, "misfeed", NoPart, output.Counted{Seen: 30, Of: 60_000}}}
+	l.Doubts = []model.Doubt{{Station: l.Stations[0].Where().Name, Name: "misfeed", Of: output.Counted{Seen: 30, Of: 60_000}}}
 	var all sim.Sample
 	for i := range 12 {
 		x := float64(i)
