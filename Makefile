@@ -32,6 +32,12 @@ torture: ## minutes of generated scenarios and logs, all verbs, all outputs
 mutate: ## planted mistakes, each of which some test must notice
 	$(GO) run ./tools/mutate
 
+same: ## the same answers, to the last bit, on other processors (arm64 by qemu-user-static)
+	GOAMD64=v3 $(GO) test ./model ./scenarios -count=1 -run Outcomes
+	GOAMD64=v3 $(GO) test ./cmd/netrate -count=1 -run Recorded -answers
+	GOARCH=arm64 $(GO) test -exec qemu-aarch64-static ./sim/portable ./model ./scenarios -count=1 -run 'Outcomes|Elementary|Distributions|Tables'
+	GOARCH=arm64 $(GO) test -exec qemu-aarch64-static ./cmd/netrate -count=1 -run Recorded -answers -every 13
+
 bench: ## how fast a shift is simulated
 	$(GO) test -run '^$$' -bench . -benchmem ./...
 

@@ -5,7 +5,14 @@ import (
 	"math"
 )
 
-// Clocks couples two calendars: Shop, in seconds, always moves; Track, in machine
+// Seconds is time on the shop clock.
+type Seconds float64
+
+// Cycles is time on a track clock: machine cycles completed. It moves only while
+// the machine runs.
+type Cycles int64
+
+// Clocks couples two event lists: Shop, in seconds, always moves; Track, in machine
 // cycles, moves only while the machine runs. A halt freezes the timers of Track as
 // they stand, and a start carries on from there.
 //

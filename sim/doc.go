@@ -1,9 +1,9 @@
 // Package sim is a small kernel for discrete-event simulation. It knows nothing
 // of mail.
 //
-//   - A [Calendar] holds timers and runs them in order of time.
-//   - [Clocks] couples a calendar of machine cycles to a calendar of seconds:
-//     the cycles move only while the machine runs.
+//   - An [Agenda] holds timers and runs them in order of machine cycles, [Alarms] in order
+//     of time.
+//   - [Clocks] couples the two: the cycles move only while the machine runs.
 //   - A [Stream] is a named sequence of random numbers; a [Duration] draws times
 //     from one.
 //   - A [Pool] is a crew: n servers that attend to tasks by urgency.

@@ -8,20 +8,20 @@ import (
 )
 
 // A lamp that blinks three times.
-func ExampleCalendar() {
-	var calendar sim.Alarms
+func ExampleAlarms() {
+	var alarms sim.Alarms
 	blinks := 0
 	var lamp *sim.Alarm
-	lamp = calendar.Timer(func() {
+	lamp = alarms.Timer(func() {
 		blinks++
-		fmt.Printf("%g s: blink %d\n", float64(calendar.Now()), blinks)
+		fmt.Printf("%g s: blink %d\n", float64(alarms.Now()), blinks)
 		if blinks < 3 {
-			lamp.Set(calendar.Now() + 1.5)
+			lamp.Set(alarms.Now() + 1.5)
 		}
 	})
 	lamp.Set(2)
-	for _, ok := calendar.Next(); ok; _, ok = calendar.Next() {
-		calendar.Step()
+	for _, ok := alarms.Next(); ok; _, ok = alarms.Next() {
+		alarms.Step()
 	}
 	// Output:
 	// 2 s: blink 1
@@ -62,20 +62,20 @@ func ExampleClocks() {
 
 // One server, two tasks: the more urgent one goes first although it was called last.
 func ExamplePool() {
-	var calendar sim.Alarms
-	pool := sim.NewPool(&calendar)
+	var alarms sim.Alarms
+	pool := sim.NewPool(&alarms)
 	task := func(name string) *sim.Task {
 		return pool.NewTask(
 			func() (walk, work sim.Seconds) { return 5, 20 },
-			func() { fmt.Printf("%g s: %s done\n", float64(calendar.Now()), name) })
+			func() { fmt.Printf("%g s: %s done\n", float64(alarms.Now()), name) })
 	}
 	refill, jam, wipe := task("refill"), task("jam"), task("wipe")
 	pool.Reset(1)
 	wipe.Call(3, 0)
 	refill.Call(2, 0)
 	jam.Call(1, 0)
-	for _, ok := calendar.Next(); ok; _, ok = calendar.Next() {
-		calendar.Step()
+	for _, ok := alarms.Next(); ok; _, ok = alarms.Next() {
+		alarms.Step()
 	}
 	a := refill.Account()
 	fmt.Printf("refill: waited %g s, walk %g s, work %g s\n", float64(a.Waiting), float64(a.Walking), float64(a.Working))

@@ -64,7 +64,7 @@ func (s *Study) spent() *spent {
 // losses returns what a line loses in an hour of those that were spent.
 func lossesOf(l *model.Line, x *spent) (rated float64, losses []Loss, net float64) {
 	speed := l.RunSpeed()
-	rated = fastest(l) * x.part
+	rated = float64(fastest(l) * x.part)
 	seconds := func(t float64) float64 { return t / 3600 * speed / x.hours }
 	add := func(can bool, name string, perHour float64) {
 		if can {
