@@ -4,8 +4,8 @@
 // each other (StrategyVerb).
 //
 // An entrant is a line with its study; a field, all entrants of a run or a comparison; a
-// contest, a field in which it is decided who is best; a choice, a field of strategies. What
-// each of them says stands in files that begin alike: of a run in answer, tables, json,
-// report; of a comparison in compare…, of its money in cost…, of numbers in doubt in doubt…,
-// of a hall in hall…, of a strategy in choice….
+// contest, a comparison as it is told. What each of them says stands in files that begin alike:
+// of a run in answer, tables, json, report; of a comparison in compare…, of numbers in doubt in
+// doubt…, of a hall in hall…. What is said of strategies, of an incident and of what lines are
+// worth stands in the room present.
 package lines

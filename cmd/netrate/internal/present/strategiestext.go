@@ -47,7 +47,7 @@ func strategiesRows(a *study.StrategiesAnswer, most int) string {
 		}
 		row(strategiesMark(a, i), x.Name, say.PlusMinus(say.Measured(e.Mean, e.Half)), gain, riskText(&x.Defective), say.FewDigits(x.Remade()), words)
 	}
-	return b.String() + strategiesLegend(len(a.Strategies) - most)
+	return b.String() + strategiesLegend(len(a.Strategies)-most)
 }
 
 // strategiesLegend says what the marks are, and how many strategies are not shown.

@@ -1,0 +1,103 @@
+package study
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"netrate/model"
+	"netrate/scenarios"
+	"netrate/sim"
+)
+
+// worthComparison compares the base and the variants of the example with costs.
+func worthComparison(t *testing.T, reps int) *ComparisonAnswer {
+	t.Helper()
+	x, err := scenarios.ExampleNamed("gate-worth")
+	require.NoError(t, err)
+	sc, err := scenarios.Load("gate-worth", x.Data)
+	require.NoError(t, err)
+	q := Comparison{
+		Alternatives: []Alternative{{Name: "base", Line: sc.Line, Costs: sc.Costs}},
+		Plan:         sim.Plan{Seed: 1, Min: reps, Max: reps},
+	}
+	for _, v := range sc.Variants {
+		q.Alternatives = append(q.Alternatives, Alternative{Name: v.Name, Line: v.Line, Costs: v.Costs})
+	}
+	a, err := q.Ask(t.Context(), nil)
+	require.NoError(t, err)
+	return a
+}
+
+// The steps lead from the cost of the base to that of the line, the net present value crosses 0
+// where the line breaks even, and the favourite is the one that is worth most.
+func TestWorth(t *testing.T) {
+	c := worthComparison(t, 40)
+	a, err := Worth{Comparison: c, Draws: 200}.Ask()
+	require.NoError(t, err)
+	require.Len(t, a.Lines, len(c.Lines))
+	assert.Nil(t, a.Lines[0].Against)
+	for i := 1; i < len(a.Lines); i++ {
+		x := &a.Lines[i]
+		sum := float64(a.Lines[0].PerThousand.Mean)
+		for _, s := range a.Steps(i) {
+			sum += s.Change
+		}
+		assert.InEpsilon(t, float64(x.PerThousand.Mean), sum, 1e-6, x.Name)
+		assert.LessOrEqual(t, x.Against.NPV.Mean, a.Lines[a.Favourite].Against.NPV.Mean)
+
+		curve := a.Curve(i)
+		middle := curve[len(curve)/2] // at the volume of the costs, in the mean
+		assert.InEpsilon(t, a.Worth.Volume.Mean(), middle.Volume, 1e-9)
+		assert.Equal(t, middle.NPV.Mean > 0, x.Against.Chance.Share > 0.5, x.Name)
+	}
+}
+
+// What cannot be told has a reason, and lines without costs have nothing to tell.
+func TestWorthAside(t *testing.T) {
+	c := worthComparison(t, 3)
+	c.Selection = &ComparisonSelected{}
+	_, err := Worth{Comparison: c}.Ask()
+	assert.ErrorIs(t, err, ErrWorthSelected)
+
+	c = worthComparison(t, 1)
+	_, err = Worth{Comparison: c}.Ask()
+	assert.ErrorContains(t, err, "2 at least")
+
+	for i := range c.Lines {
+		c.Lines[i].Of.Costs = nil
+	}
+	a, err := Worth{Comparison: c}.Ask()
+	require.NoError(t, err)
+	assert.Nil(t, a)
+}
+
+// From the draws: nearly certain is 95 in a hundred; a line breaks even at once, never, within
+// what it can make in a year, or beyond.
+func TestWorthVerdicts(t *testing.T) {
+	one := sim.Sample{1}
+	draws := func(up int) sim.Sample {
+		s := make(sim.Sample, 100)
+		for i := range s {
+			s[i] = -1
+			if i < up {
+				s[i] = 1
+			}
+		}
+		return s
+	}
+	gain := func(up int, even float64) *WorthGain {
+		g := model.Gain{Saving: one, Payback: one, Discounted: one, NPV: draws(up), BreakEven: sim.Sample{even}}
+		g.Chance.Share = float64(up) / 100
+		return worthGain(&g, 1000)
+	}
+	for up, want := range map[int]WorthVerdict{95: WorthIs, 94: WorthMay, 50: WorthMay, 49: WorthLikelyNot, 6: WorthLikelyNot, 4: WorthIsNot} {
+		assert.Equal(t, want, gain(up, 1).Verdict, up)
+	}
+	never := math.Inf(1)
+	for even, want := range map[float64]WorthPays{0: WorthPaysAlways, 999: WorthPaysFrom, 1001: WorthPaysBeyond, never: WorthPaysNever} {
+		assert.Equal(t, want, gain(50, even).Pays, even)
+	}
+}
