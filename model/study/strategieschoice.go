@@ -157,6 +157,9 @@ func (a *StrategiesAnswer) Settings() Settings {
 // Over returns by how much the best delivers more than strategy i, good envelopes an hour.
 func (a *StrategiesAnswer) Over(i int) sim.Estimate { return a.Pairs[i][a.Leader].Difference }
 
+// MayBeAsGood reports whether strategy i is one of the rivals of the best.
+func (a *StrategiesAnswer) MayBeAsGood(i int) bool { return slices.Contains(a.AsGood, i) }
+
 // Thriftiest returns the one that makes least again of the best and its rivals.
 func (a *StrategiesAnswer) Thriftiest() int {
 	least := a.Leader

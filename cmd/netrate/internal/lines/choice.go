@@ -31,7 +31,7 @@ func (c *choice) Answer() string {
 }
 
 // Table returns a row for each strategy.
-func (c *choice) Table() plots.Table { return present.StrategiesTable(c.StrategiesAnswer) }
+func (c *choice) Table() plots.Table { return present.StrategiesTables(c.StrategiesAnswer)[0] }
 
 type choiceDocument struct {
 	Format int `json:"netrate_strategy_json"`

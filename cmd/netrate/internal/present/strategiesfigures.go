@@ -17,7 +17,7 @@ func StrategiesSection(a *study.StrategiesAnswer, differences func() (*plots.Fig
 		Text: strategiesOtherwise(a) + strategiesDropped(a) + "\n\n" +
 			"How many are defective follows from the rates in the file and from how often each station tried: it has no luck in it. " +
 			"It leaves out what takes two faults at once, unless the count of the shifts shows more than that.",
-		Tables: []plots.Table{strategiesShort(a), decisionsTable(a)},
+		Tables: StrategiesTables(a)[:2],
 	}
 	if strategiesRisky(a) {
 		s.Figures = append(s.Figures, r.Figure("frontier")(strategiesFrontier(a)))
@@ -32,11 +32,7 @@ func StrategiesSection(a *study.StrategiesAnswer, differences func() (*plots.Fig
 
 // StrategiesRisks says in a report where the defective envelopes come from.
 func StrategiesRisks(a *study.StrategiesAnswer) plots.Section {
-	s := plots.Section{Heading: "Where defective envelopes come from", Text: strategiesSources(a), Tables: []plots.Table{escapesTable(a, a.Leader)}}
-	if a.Leader != 0 {
-		s.Tables = append(s.Tables, escapesTable(a, 0))
-	}
-	return s
+	return plots.Section{Heading: "Where defective envelopes come from", Text: strategiesSources(a), Tables: StrategiesTables(a)[2:]}
 }
 
 // strategiesRisky reports whether any strategy delivers defective envelopes.

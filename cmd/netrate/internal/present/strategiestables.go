@@ -1,6 +1,7 @@
 package present
 
 import (
+	"fmt"
 	"math"
 
 	"netrate/cmd/netrate/internal/page"
@@ -9,30 +10,51 @@ import (
 	"netrate/plots"
 )
 
-// StrategiesTable returns a row for each strategy, the line's own first, then by what is risked.
-func StrategiesTable(a *study.StrategiesAnswer) plots.Table {
+// StrategiesTables returns the tables of a choice: all strategies; what the best answers to which
+// fault; and where its defective envelopes come from, and those of the line's own strategy.
+func StrategiesTables(a *study.StrategiesAnswer) []plots.Table {
+	return append([]plots.Table{strategiesTable(a, page.All(len(a.Strategies)), true), decisionsTable(a)}, strategiesEscapes(a)...)
+}
+
+// strategiesTable returns a row for each of some strategies: the line's own first, then by what is
+// risked. People read of the responses only if they are asked for.
+func strategiesTable(a *study.StrategiesAnswer, some []int, responses bool) plots.Table {
 	number := func(title, unit string, decimals int) plots.Column {
 		return plots.Column{Title: title, Unit: unit, Kind: plots.Number, Decimals: decimals}
 	}
-	const unit, ppm, ppt = "good envelopes/h", "per million", "per 1,000"
+	data := func(title, unit string, decimals int) plots.Column {
+		c := number(title, unit, decimals)
+		c.Data = true
+		return c
+	}
+	const unit, ppm, ppt = "good/h", "per million", "per 1,000"
 	t := plots.Table{
-		Name: "Strategies", Caption: "Strategies with their net rates and risks: " + page.SampleEach(a.Own().Study) +
-			". ± is the half-width of 95 % intervals; those of the differences are right all at once.",
+		Name: "Strategies", Names: 1,
+		Caption: "Net rate and what it gains on the file’s own, good envelopes an hour with 95 % intervals, those of the differences right all " +
+			"at once; and defective envelopes of those delivered.",
 		Columns: []plots.Column{
 			{Title: "Strategy"},
-			number("Net rate", unit, 0), number("Net rate ±", unit, 1), number("To own", unit, 0), number("To own ±", unit, 1),
+			{Title: "Is"},
+			number("Net rate", unit, 0), data("Net rate ±", unit, 1), number("To own", unit, 0), data("To own ±", unit, 1),
 			number("Defective", ppm, 4),
-			{Title: "Defective: from"},
-			number("Counted defective", "", 0), number("Counted delivered", "", 0),
-			number("Counted from", ppm, 3), number("Counted to", ppm, 3), number("Remakes", ppt, 3),
-			{Title: "Within the limit"},
-			{Title: "Best or as good"},
-			{Title: "On the frontier"},
-			number("On paper: net rate", unit, 0), number("On paper: defective", ppm, 4), number("On paper: remakes", ppt, 3),
-			{Title: "Answers otherwise than the file"},
+			{Title: "Defective: from", Data: true},
+			data("Counted defective", "", 0), data("Counted delivered", "", 0),
+			data("Counted from", ppm, 3), data("Counted to", ppm, 3),
+			{Title: "Remakes", Unit: ppt, Kind: plots.Number, Decimals: 3, Data: !a.Line.Personalised()},
+			{Title: "Within the limit", Data: true},
+			{Title: "Best or as good", Data: true},
+			{Title: "On the frontier", Data: true},
+			data("On paper: net rate", unit, 0), data("On paper: defective", ppm, 4), data("On paper: remakes", ppt, 3),
+			{Title: "Responses that differ", Data: !responses},
 		},
 	}
-	for i := range a.Strategies {
+	if a.Line.Personalised() {
+		t.Caption += " Remakes are of the sets."
+	}
+	if more := len(a.Strategies) - len(some); more > 0 {
+		t.Caption += fmt.Sprintf(" %s more, and what they answer: --csv, --report.", say.Thousands(more))
+	}
+	for _, i := range some {
 		t.Rows = append(t.Rows, strategiesRow(a, i))
 	}
 	return t
@@ -40,28 +62,52 @@ func StrategiesTable(a *study.StrategiesAnswer) plots.Table {
 
 func strategiesRow(a *study.StrategiesAnswer, i int) []plots.Entry {
 	x := &a.Strategies[i]
-	e := x.Study.NetRates().Interval(say.Level)
 	none := plots.Entry{Number: math.NaN()}
-	gain, doubt := none, none
+	gain, half := none, none
 	if i > 0 {
 		d := a.Pairs[0][i].Difference
-		gain, doubt = page.Value(d.Mean), page.Doubt(d.Half)
+		gain, half = plots.Entry{Number: d.Mean, Shown: say.Gap(d)}, page.Doubt(d.Half)
 	}
 	from := "the rates"
 	if x.Defective.FromCount {
 		from = "the count"
 	}
+	is, words := strategiesIs(a, i), x.Otherwise
+	if i == 0 {
+		words = "as the file has it"
+	}
 	return []plots.Entry{
-		page.Words(x.Name), page.Value(e.Mean), page.Doubt(e.Half), gain, doubt,
-		page.Value(float64(x.Defective.PerMillion)), page.Words(from), page.Value(float64(x.Defective.Counted)), page.Value(float64(x.Defective.Delivered)), page.Value(float64(x.Defective.CountedLow)), page.Value(float64(x.Defective.CountedHigh)),
-		page.Value(x.Remade()), page.Words(yes(x.Within)), page.Words(yes(strategiesLeading(a, i))), page.Words(yes(x.Frontier)),
-		page.Value(float64(x.OnPaper.NetRate)), page.Value(float64(x.OnPaper.Defective)), page.Value(float64(x.OnPaper.Remakes)), page.Words(x.Otherwise),
+		page.Words(x.Name), page.Words(is), {Number: float64(x.NetRate.Mean), Shown: netRate(x.NetRate)}, page.Doubt(float64(x.NetRate.Half)), gain, half,
+		{Number: float64(x.Defective.PerMillion), Shown: riskText(&x.Defective)}, page.Words(from),
+		page.Value(float64(x.Defective.Counted)), page.Value(float64(x.Defective.Delivered)), value(x.Defective.CountedLow), value(x.Defective.CountedHigh),
+		{Number: x.Remade(), Shown: say.FewDigits(x.Remade())},
+		page.Words(yes(x.Within)), page.Words(yes(is != "" && is != strategyOver)), page.Words(yes(x.Frontier)),
+		value(x.OnPaper.NetRate), value(x.OnPaper.Defective), value(x.OnPaper.Remakes), page.Words(words),
 	}
 }
 
-// strategiesLeading reports whether a strategy is the best within the limit, or may be as good.
-func strategiesLeading(a *study.StrategiesAnswer, i int) bool {
-	return strategiesMark(a, i) == "> " || strategiesMark(a, i) == "= "
+// What a strategy is.
+const (
+	strategyBest  = "best"
+	strategyLeads = "leads" // it is not shown to be best
+	strategyRival = "as good?"
+	strategyOver  = "over limit"
+)
+
+// strategiesIs returns what a strategy is, if it is anything: the best or what leads, one that may
+// be as good, or one that is not within the limit.
+func strategiesIs(a *study.StrategiesAnswer, i int) string {
+	switch x := &a.Strategies[i]; {
+	case !x.Within:
+		return strategyOver
+	case i == a.Leader && a.Shown:
+		return strategyBest
+	case i == a.Leader:
+		return strategyLeads
+	case a.MayBeAsGood(i):
+		return strategyRival
+	}
+	return ""
 }
 
 func yes(is bool) string {
@@ -73,17 +119,26 @@ func yes(is bool) string {
 
 // decisionsTable returns what the best answers to what, and what the file says.
 func decisionsTable(a *study.StrategiesAnswer) plots.Table {
+	called := strategyCalled(a, a.Leader)
 	t := plots.Table{
-		Name: "Answers", Caption: "What " + strategyCalled(a, a.Leader) + " answers to each fault that leaves a choice",
-		Columns: []plots.Column{{Title: "Station"}, {Title: "Fault"}, {Title: "The file"}, {Title: say.Capital(strategyCalled(a, a.Leader))}},
+		Name: "Answers", Caption: "What " + called + " answers to each fault that leaves a choice",
+		Columns: []plots.Column{{Title: "Station"}, {Title: "Fault"}, {Title: "The file"}, {Title: say.Capital(called)}},
 	}
 	for k, d := range a.Decisions {
-		own, best := a.Own().Responses[k], a.Leading().Responses[k]
 		t.Rows = append(t.Rows, []plots.Entry{
-			page.Words(d.Station), page.Words(d.Fault), page.Words(own), page.Words(best),
+			page.Words(d.Station), page.Words(d.Fault), page.Words(a.Own().Responses[k]), page.Words(a.Leading().Responses[k]),
 		})
 	}
 	return t
+}
+
+// strategiesEscapes returns where the defective envelopes of the best come from, and of the line's
+// own strategy if that is another.
+func strategiesEscapes(a *study.StrategiesAnswer) []plots.Table {
+	if a.Leader == 0 {
+		return []plots.Table{escapesTable(a, 0)}
+	}
+	return []plots.Table{escapesTable(a, a.Leader), escapesTable(a, 0)}
 }
 
 // escapesTable returns where the defective envelopes of a strategy come from.
@@ -94,34 +149,7 @@ func escapesTable(a *study.StrategiesAnswer, i int) plots.Table {
 		Columns: []plots.Column{{Title: "From"}, {Title: "Defective", Unit: "per million", Kind: plots.Number, Decimals: 4}},
 	}
 	for _, e := range x.Defective.From {
-		t.Rows = append(t.Rows, []plots.Entry{page.Words(escapeName(e)), page.Value(float64(e.PerMillion))})
-	}
-	return t
-}
-
-// strategiesShort returns what of the table has room on a page.
-func strategiesShort(a *study.StrategiesAnswer) plots.Table {
-	t := plots.Table{
-		Name:    "Strategies in short",
-		Caption: "Net rate with its 95 % interval; what it gains on the file’s own, all intervals right at once; defective in a million; remakes in a thousand",
-		Columns: []plots.Column{{Title: "Strategy"}},
-	}
-	for _, title := range []string{"Net rate", "To own", "Defective", "Remakes"} {
-		t.Columns = append(t.Columns, plots.Column{Title: title, Kind: plots.Number})
-	}
-	t.Columns = append(t.Columns, plots.Column{Title: "Answers otherwise"})
-	for i := range a.Strategies {
-		x := &a.Strategies[i]
-		e, gain, remade := x.Study.NetRates().Interval(say.Level), "", "–"
-		if i != 0 {
-			gain = say.Gap(a.Pairs[0][i].Difference)
-		}
-		if a.Line.Personalised() {
-			remade = say.FewDigits(x.Remade())
-		}
-		t.Rows = append(t.Rows, []plots.Entry{
-			page.Words(x.Name), page.Words(say.PlusMinus(say.Measured(e.Mean, e.Half))), page.Words(gain), page.Words(riskText(&x.Defective)), page.Words(remade), page.Words(x.Otherwise),
-		})
+		t.Rows = append(t.Rows, []plots.Entry{page.Words(escapeName(e)), value(e.PerMillion)})
 	}
 	return t
 }

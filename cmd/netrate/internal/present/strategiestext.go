@@ -1,7 +1,6 @@
 package present
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
@@ -17,59 +16,14 @@ const leastStrategies = 5
 // take many words; command does it again, up to the seed.
 func StrategiesText(a *study.StrategiesAnswer, scenario, command string) string {
 	own := a.Own().Study
-	above := page.Headline(scenario+": "+strategies(len(a.Strategies)), own) + "\n\n" + say.Wrapped(StrategiesFinding(a), say.Screen) + "\n"
+	title := page.Headline(scenario+": "+strategies(len(a.Strategies)), own)
 	below := "\n" + say.Wrapped(strategiesOtherwise(a)+strategiesSources(a), say.Screen) + say.Wrapped(strategiesDropped(a), say.Screen) + "\n" + page.Repeated(own, command)
-	room := say.ScreenLines - strings.Count(above+below, "\n") - 2 // the heading and the legend
-	return above + strategiesRows(a, max(leastStrategies, room)) + below
-}
-
-// strategiesRows returns a row for each strategy that is shown, at most so many.
-func strategiesRows(a *study.StrategiesAnswer, most int) string {
-	var b strings.Builder
-	remakes := a.Line.Personalised()
-	row := func(mark, name, rate, gain, ppm, remade, words string) {
-		line := mark + name
-		line += strings.Repeat(" ", max(0, 6-len([]rune(line)))) + say.Right(rate, 15) + say.Right(gain, 15) + say.Right(ppm, 9)
-		if remakes {
-			line += say.Right(remade, 9)
+	for room := len(a.Strategies); ; room-- {
+		text := Screen(title, StrategiesFinding(a), strategiesTable(a, strategiesShown(a, room), !a.Line.Personalised())) + below
+		if room <= leastStrategies || strings.Count(text, "\n") <= say.ScreenLines {
+			return text
 		}
-		line += "  "
-		b.WriteString(strings.TrimRight(line+say.Shortened(words, say.Screen-len([]rune(line))), " ") + "\n")
 	}
-	row("", "", "net rate", "to own", "ppm bad", "‰ remade", "answers otherwise")
-	for _, i := range strategiesShown(a, most) {
-		x := &a.Strategies[i]
-		e, gain, words := x.Study.NetRates().Interval(say.Level), "", x.Otherwise
-		if i == 0 {
-			words = "as the file has it"
-		} else {
-			gain = say.Gap(a.Pairs[0][i].Difference)
-		}
-		row(strategiesMark(a, i), x.Name, say.PlusMinus(say.Measured(e.Mean, e.Half)), gain, riskText(&x.Defective), say.FewDigits(x.Remade()), words)
-	}
-	return b.String() + strategiesLegend(len(a.Strategies)-most)
-}
-
-// strategiesLegend says what the marks are, and how many strategies are not shown.
-func strategiesLegend(more int) string {
-	text := "> best  = may be as good  ^ not within the limit"
-	if more > 0 {
-		text += fmt.Sprintf("; %s more: --csv, --report", say.Thousands(more))
-	}
-	return text + "\n"
-}
-
-// strategiesMark returns what a strategy is.
-func strategiesMark(a *study.StrategiesAnswer, i int) string {
-	switch {
-	case !a.Strategies[i].Within:
-		return "^ "
-	case i == a.Leader:
-		return "> "
-	case slices.Contains(a.AsGood, i):
-		return "= "
-	}
-	return "  "
 }
 
 // strategiesShown returns the strategies for which there is room: the line's own, the best and its
