@@ -7,7 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"netrate/model"
+	"netrate/model/worth"
 	"netrate/scenarios"
 	"netrate/sim"
 )
@@ -89,7 +89,7 @@ func TestWorthVerdicts(t *testing.T) {
 		return s
 	}
 	gain := func(up int, even float64) *WorthGain {
-		g := model.Gain{Saving: one, Payback: one, Discounted: one, NPV: draws(up), BreakEven: sim.Sample{even}}
+		g := worth.Gain{Saving: one, Payback: one, Discounted: one, NPV: draws(up), BreakEven: sim.Sample{even}}
 		g.Chance.Share = float64(up) / 100
 		return worthGain(&g, 1000)
 	}
