@@ -5,7 +5,7 @@ LINTER = github.com/golangci/golangci-lint/v2/cmd/golangci-lint@v2.15.0
 
 VULN = golang.org/x/vuln/cmd/govulncheck@v1.1.4
 
-.PHONY: demo test check vulnerabilities torture mutate bench validate build
+.PHONY: demo test check same vulnerabilities torture mutate bench validate build
 
 demo: ## the main job on embedded examples, and a comparison with its report
 	$(GO) run ./cmd/netrate run --example direct-mail

@@ -6,9 +6,8 @@ import (
 	"math"
 	"sort"
 
-	"netrate/sim/portable"
-
 	"netrate/sim"
+	"netrate/sim/portable"
 )
 
 // Group is the faults of one group of feeds, such as a job.

@@ -5,9 +5,8 @@ import (
 	"fmt"
 	"math"
 
-	"netrate/sim/portable"
-
 	"netrate/sim"
+	"netrate/sim/portable"
 )
 
 // Fitted is the distribution of one kind under which the observations are likeliest.
