@@ -115,6 +115,9 @@ func (m mistake) plant() (noticed bool, err error) {
 	if out, err := exec.Command("go", "vet", "-overlay", overlay, "./"+filepath.Dir(m.file)).CombinedOutput(); err != nil {
 		return false, fmt.Errorf("%s: what is planted is no Go: %s", m.file, out)
 	}
+	if out, err := exec.Command("go", "test", "-run", m.tests, m.pkg).CombinedOutput(); err != nil {
+		return false, fmt.Errorf("%s fails without a mistake too: %s", m.tests, out)
+	}
 	out, err := exec.Command("go", "test", "-overlay", overlay, "-run", m.tests, m.pkg).CombinedOutput()
 	if err == nil && strings.Contains(string(out), "no tests to run") {
 		return false, fmt.Errorf("%s: no test of %s is called %s", m.file, m.pkg, m.tests)
