@@ -112,7 +112,7 @@ func TestEditedElsewhere(t *testing.T) {
 		{"added over lines", misfeed, of(",\n       jam: 1/900  # a guess\n      }\n"), of(",\n       jam: 1/900, misfeed: {seen: 3, of: 4000}  # a guess\n      }\n")},
 		{"JSON", misfeed, of(",\"misfeed\":\"1/900\"}\n"), of(",\"misfeed\": {seen: 3, of: 4000}}\n")},
 		{"JSON to plain", Edit{misfeed.Path, "1/800", ""}, of(",\"misfeed\":{\"seen\":3,\"of\":900},\"jam\":\"1/900\"}\n"), of(",\"misfeed\": 1/800,\"jam\":\"1/900\"}\n")},
-		{"crew", Edit{"crew.walk", "{constant: {about: 9 s, error: 1 s}}", "paced"}, last(""), strings.Replace(last(""), "walk: 12 s}", "walk: {constant: {about: 9 s, error: 1 s}}}", 1)},
+		{"crew", Edit{"crew.walk", "{constant: {about: 9 s, se: 1 s}}", "paced"}, last(""), strings.Replace(last(""), "walk: 12 s}", "walk: {constant: {about: 9 s, se: 1 s}}}", 1)},
 		{"line", Edit{"line.restart", "5 s", "timed"}, last(""), strings.Replace(last(""), "restart: 4 s", "restart: 5 s  # timed", 1)},
 		{"line, added", Edit{"line.speed", "8000/h", ""}, last(""), strings.Replace(last(""), "crew:", "  speed: 8000/h\ncrew:", 1)},
 		{"top, added", Edit{"policy.misfeed", "stop", ""}, last("# the end\n"), last("policy: {misfeed: stop}\n# the end\n")},
@@ -136,14 +136,14 @@ func TestEditedSeveral(t *testing.T) {
 		{"stations.letter.double", "1/900", ""},
 		{"stations.letter.jam", "0", ""},
 		{"stations.letter.clear", "{constant: 9 s}", ""},
-		{"stations.letter.clear.constant", "{about: 8 s, error: 2 s}", ""},
+		{"stations.letter.clear.constant", "{about: 8 s, se: 2 s}", ""},
 	}
 	got, err := Edited("x.yaml", []byte(editable(head+tail)), edits)
 	require.NoError(t, err)
-	assert.Equal(t, editable(head+", misfeed: 1/900, double: 1/900, jam: 0, clear: {constant: {about: 8 s, error: 2 s}}"+tail), string(got))
+	assert.Equal(t, editable(head+", misfeed: 1/900, double: 1/900, jam: 0, clear: {constant: {about: 8 s, se: 2 s}}"+tail), string(got))
 	got, err = Edited("x.yaml", got, nil)
 	require.NoError(t, err)
-	assert.Equal(t, editable(head+", misfeed: 1/900, double: 1/900, jam: 0, clear: {constant: {about: 8 s, error: 2 s}}"+tail), string(got))
+	assert.Equal(t, editable(head+", misfeed: 1/900, double: 1/900, jam: 0, clear: {constant: {about: 8 s, se: 2 s}}"+tail), string(got))
 
 	_, err = Edited("x.yaml", []byte(editable(head+tail)), edits[2:])
 	require.ErrorContains(t, err, "x.yaml (edited):5:7: feeder has no misfeed")
@@ -191,9 +191,9 @@ func TestEditedWhatCannotBe(t *testing.T) {
 
 // learnable are keys of stations of several kinds, each with a value that no example has.
 var learnable = map[string]string{
-	"misfeed": "{seen: 3, of: 40000}", "double": "1/76543", "jam": "{low: 0, likely: 1/7654, high: 1%}", "growth": "{about: 1.7, error: 0.6}",
+	"misfeed": "{seen: 3, of: 40000}", "double": "1/76543", "jam": "{low: 0, likely: 1/7654, high: 1%}", "growth": "{about: 1.7, se: 0.6}",
 	"caught": "98.7%", "noticed": "98.7%", "envelope_misfeed": "{seen: 3, of: 40000}", "flap": "1/7654", "no_read": "1/7654", "false_alarm": "1/76543",
-	"clear": "{lognormal: {mean: {about: 46.7 s, error: 3.6 s}, cv: 0.91}}",
+	"clear": "{lognormal: {mean: {about: 46.7 s, se: 3.6 s}, cv: 0.91}}",
 }
 
 // In all examples any rate of any station is edited alone: the file is then what With makes

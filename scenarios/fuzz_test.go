@@ -92,7 +92,7 @@ func FuzzWith(f *testing.F) {
 		all = append(all, s)
 	}
 	for _, path := range []string{"crew.operators", "policy.flap", "policy.match", "work.remakes", "stations.letter.clear.gamma.mean", "stations.exit gate.at", "stations.camera.verifies", "stations.channel.pages.table.2", "stations.envelopes.stream.half", "stations..", "line.stations", "jobs.Letters.envelope.stream", "season.weeks.first.sets.Odd", "calendar.shifts.1.start", "changeover.height", "lines.letters.stations.letter.jam", "lines.letters.policy", "stations.no. 1.5.misfeed", "stations.no. 1.5.clear.lognormal.cv", "crew.walk.constant"} {
-		for _, value := range []string{"2", "1/4000", "{gamma: {mean: 4 s, cv: 1}}", "[1 s", "divert", "in line", "[sequence]", "{by_hand: 1/s}", "&a {", "C5", "06:00", "{time: 4 s, automatic: true}", "{seen: 3, of: 4000}", "{about: 4 s, error: 1 s}", "{low: 0, likely: 0.5, high: 2}"} {
+		for _, value := range []string{"2", "1/4000", "{gamma: {mean: 4 s, cv: 1}}", "[1 s", "divert", "in line", "[sequence]", "{by_hand: 1/s}", "&a {", "C5", "06:00", "{time: 4 s, automatic: true}", "{seen: 3, of: 4000}", "{about: 4 s, se: 1 s}", "{low: 0, likely: 0.5, high: 2}"} {
 			f.Add(path, value)
 		}
 	}

@@ -26,7 +26,7 @@ func keyed(w way, description string, values ...*jsonschema.Schema) *jsonschema.
 // unsureKeys says what the keys of all ways mean.
 var unsureKeys = map[string]string{
 	"seen": "how many times it was seen", "of": "in this many feeds, sets or readings",
-	"about": "the estimate", "error": "its standard error, in the same unit",
+	"about": "the estimate", "se": "its standard error, in the same unit",
 	"low": "the least it may be", "likely": "the likeliest", "high": "the most it may be",
 }
 

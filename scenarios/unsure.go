@@ -30,10 +30,10 @@ func (x *trials) belief() output.Belief {
 // estimated is a number with its standard error, in the same unit.
 type estimated[T ~float64] struct {
 	About *T `yaml:"about,omitempty"`
-	Error *T `yaml:"error,omitempty"`
+	Error *T `yaml:"se,omitempty"`
 }
 
-func (*estimated[T]) keys() []string { return []string{"about", "error"} }
+func (*estimated[T]) keys() []string { return []string{"about", "se"} }
 
 func (x *estimated[T]) belief() output.Belief {
 	return output.About{Mean: float64(*x.About), Error: float64(*x.Error)}
@@ -128,7 +128,7 @@ func (r *reader) believe(x *float64, n *node, key string, of output.Belief) {
 	case output.Counted:
 		r.note(n, "%s was seen %s times in %s, want at most %[3]s", key, part("seen"), part("of"))
 	case output.About:
-		r.note(n, "%s is about %s with an error of %s, want an error above 0 and at most as large: what is certain is written plainly", key, part("about"), part("error"))
+		r.note(n, "%s is about %s with a standard error of %s, want one above 0 and at most as large: what is certain is written plainly", key, part("about"), part("se"))
 	default:
 		r.note(n, "%s is from %s, likely %s, to %s, want them rising: what is certain is written plainly", key, part("low"), part("likely"), part("high"))
 	}

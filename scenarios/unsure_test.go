@@ -21,18 +21,18 @@ line:
       name: no. 1.5
       at: 0
       preset: rotary
-      hopper: {pieces: 1000, warn: 10%, refill: {gamma: {mean: {about: 0.5 min, error: 2 s}, cv: 0.5}}}
+      hopper: {pieces: 1000, warn: 10%, refill: {gamma: {mean: {about: 0.5 min, se: 2 s}, cv: 0.5}}}
       jam: 1/9000
       misfeed: {seen: 214, of: 520311}
       double: {of: 520311, seen: 0}
-      growth: {about: 1.7, error: 0.6}
+      growth: {about: 1.7, se: 0.6}
       material: {low: 1, likely: 1.2, high: 2}
       noticed: {low: 50%, likely: 9/10, high: 1}
       streak: {again: {seen: 1, of: 8}, stop_after: 3}
-      clear: {lognormal: {mean: {about: 38.2 s, error: 1.9 s}, cv: {about: 0.81, error: 0.05}}}
+      clear: {lognormal: {mean: {about: 38.2 s, se: 1.9 s}, cv: {about: 0.81, se: 0.05}}}
     - {kind: inserter, name: inserter, at: 4, rated: 9000/h, hopper: {pieces: 1000, warn: 10%, refill: 5 s}, envelope_misfeed: 1/900, flap: 1/700, jam: 1/800, clear: {exponential: {mean: {low: 5 s, likely: 7 s, high: 1 min}}}}
     - {kind: delivery, name: delivery, at: 6, belt: {envelopes: 100, warn: 10, sweep: {weibull: {mean: 30 s, cv: {low: 0.2, likely: 0.3, high: 0.6}}}}}
-crew: {operators: 1, walk: {constant: {about: 12 s, error: 3 s}}}
+crew: {operators: 1, walk: {constant: {about: 12 s, se: 3 s}}}
 work: {shift: 8 h}
 variants:
   - name: counted elsewhere
@@ -138,18 +138,18 @@ func TestEveryLeverCanBeInDoubt(t *testing.T) {
 		for _, lever := range s.Line.Levers() {
 			doubts[lever.Path()] = "{seen: 1, of: 9000}"
 			if strings.HasSuffix(lever.Value, " s") {
-				doubts[lever.Path()] = "{constant: {about: 30 s, error: 2 s}}"
+				doubts[lever.Path()] = "{constant: {about: 30 s, se: 2 s}}"
 			}
 		}
 		for _, station := range s.Line.Stations {
 			own := map[string]string{}
 			switch station.(type) {
 			case *model.Feeder:
-				own = map[string]string{"noticed": "{seen: 8, of: 9}", "caught": "{seen: 8, of: 9}", "growth": "{about: 1, error: 0.5}", "material": "{low: 1, likely: 1.1, high: 1.5}"}
+				own = map[string]string{"noticed": "{seen: 8, of: 9}", "caught": "{seen: 8, of: 9}", "growth": "{about: 1, se: 0.5}", "material": "{low: 1, likely: 1.1, high: 1.5}"}
 			case *model.Channel:
 				own = map[string]string{"noticed": "{seen: 8, of: 9}", "caught": "{low: 10%, likely: 20%, high: 30%}"}
 			case *model.Inserter:
-				own = map[string]string{"growth": "{about: 1, error: 0.5}"}
+				own = map[string]string{"growth": "{about: 1, se: 0.5}"}
 			}
 			for key, value := range own {
 				doubts["stations."+station.Where().Name+"."+key] = value
@@ -174,7 +174,7 @@ func TestDoubtOverAPreset(t *testing.T) {
 	text := strings.NewReplacer("rated: 20000/h", "preset: rotary", "      clear: 45 s\n", "").Replace(goodFile(t))
 	s, err := Load("good.yaml", []byte(text))
 	require.NoError(t, err)
-	line, err := s.With("stations.letter.clear.lognormal.mean", "{about: 38 s, error: 2 s}")
+	line, err := s.With("stations.letter.clear.lognormal.mean", "{about: 38 s, se: 2 s}")
 	require.NoError(t, err)
 	assert.Equal(t, "stations.letter.clear.mean output.About{38 2}\n", told(line))
 	clear, err := sim.NewLognormal(38, float64(*presetRates(t, "rotary").Clear.Lognormal.CV))
@@ -184,7 +184,7 @@ func TestDoubtOverAPreset(t *testing.T) {
 
 // Each of several lines has its own doubts and those of the crew.
 func TestDoubtsOfSeveralLines(t *testing.T) {
-	text := strings.NewReplacer("walk: 10 s", "walk: {constant: {about: 10 s, error: 1 s}}", "restart: 5 s", "restart: {constant: {low: 4 s, likely: 5 s, high: 6 s}}", "flap: 1/1200", "flap: {seen: 4, of: 4800}").Replace(hallFile)
+	text := strings.NewReplacer("walk: 10 s", "walk: {constant: {about: 10 s, se: 1 s}}", "restart: 5 s", "restart: {constant: {low: 4 s, likely: 5 s, high: 6 s}}", "flap: 1/1200", "flap: {seen: 4, of: 4800}").Replace(hallFile)
 	s, err := Load("hall.yaml", []byte(text))
 	require.NoError(t, err)
 	crew := "crew.walk.mean output.About{10 1}\n"

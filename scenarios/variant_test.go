@@ -279,7 +279,7 @@ func TestTimes(t *testing.T) {
 		{"{low: 1/3000, likely: 1/2400, high: 1/2000}", "2", "{low: 1/1500, likely: 1/1200, high: 1/1000}"},
 		{"45 s", "1.5", "67.5 s"},
 		{"2 min", "0.25", "0.5 min"},
-		{"{lognormal: {mean: {about: 40 s, error: 2 s}, cv: 0.8}}", "0.5", "{lognormal: {mean: {about: 20 s, error: 1 s}, cv: 0.8}}"},
+		{"{lognormal: {mean: {about: 40 s, se: 2 s}, cv: 0.8}}", "0.5", "{lognormal: {mean: {about: 20 s, se: 1 s}, cv: 0.8}}"},
 		{"{triangular: {low: 1 s, mode: 2 s, high: 6 s}}", "2", "{triangular: {low: 2 s, mode: 4 s, high: 12 s}}"},
 		{"{empirical: [1 s, 2 s]}", "3", "{empirical: [3 s, 6 s]}"},
 	} {

@@ -53,7 +53,7 @@ func (g *grammar) time() string {
 	case 2:
 		return fmt.Sprintf("{exponential: {mean: %s}}", mean)
 	case 3:
-		return "{constant: {about: 38 s, error: 2 s}}"
+		return "{constant: {about: 38 s, se: 2 s}}"
 	case 4:
 		return fmt.Sprintf("{constant: %s}", mean)
 	}

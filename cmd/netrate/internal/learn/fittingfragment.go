@@ -32,7 +32,7 @@ func (x *fitting) fragment() string {
 	var b strings.Builder
 	fmt.Fprintf(&b, "# Learnt from %s and %s%s; intervals hold with %s.\n", present.PlainLine(x.Log.StopFile.Name), present.PlainLine(x.Log.CountFile.Name), x.Log.Words(), x.Sure())
 	b.WriteString("# For the stations of a scenario: at, rated, hopper and the rest stay as they are there.\n" +
-		"# {seen, of} are counts, {about, error} estimates with their standard errors: the scenario\n" +
+		"# {seen, of} are counts, {about, se} estimates with their standard errors: the scenario\n" +
 		"# takes them as they are given, and knows how far they are in doubt.\n" +
 		"# Rates hold at the speeds of the log. Clearing times are how long the line stood: if that\n" +
 		"# counts walk and restart, take these out of the scenario or they count twice.\n" +
@@ -180,7 +180,7 @@ func yamlEstimate(x, se float64, decimals int, unit string) string {
 	if !(se > 0 && se <= 0.9*x) {
 		return about
 	}
-	return fmt.Sprintf("{about: %s, error: %s%s}", about, shortest(se, max(0, 1-say.Magnitude(se))), unit)
+	return fmt.Sprintf("{about: %s, se: %s%s}", about, shortest(se, max(0, 1-say.Magnitude(se))), unit)
 }
 
 // yamlText returns a text in quotes, in which YAML reads nothing else.
