@@ -22,7 +22,7 @@ type Hall struct {
 func (h *Hall) Check() []error {
 	var found []error
 	if len(h.Lines) == 0 {
-		found = append(found, errors.New("the hall has no line"))
+		found = append(found, errors.New("the line group has no line"))
 	}
 	names := map[string]bool{}
 	for _, l := range h.Lines {

@@ -45,7 +45,7 @@ func TestAgainstRefuses(t *testing.T) {
 		"no log to start": {[]string{line, "--day-starts", "06:00"}, "--day-starts is about a log"},
 		"csv":             {[]string{line, "--against", stops, "--counts", days, "--csv", "-"}, "--csv writes shifts"},
 		"precision":       {[]string{line, "--against", stops, "--counts", days, "--precision", "1%"}, "--precision is about the net rate"},
-		"doubt":           {[]string{line, "--against", stops, "--counts", days, "--doubt", "100"}, "--doubt can be 0 only"},
+		"uncertainty":     {[]string{line, "--against", stops, "--counts", days, "--uncertainty", "100"}, "--uncertainty can be 0 only"},
 		"input twice":     {[]string{"-", "--against", stops, "--counts", "-"}, "only one of the scenario, the log and the counts"},
 		"no day":          {[]string{line, "--against", stops, "--counts", dayless}, "dayless.csv does not say of which day its line 2 is"},
 		"a hole":          {[]string{line, "--against", stops, "--counts", holes}, "holes.csv does not say of which day its line 3 is"},

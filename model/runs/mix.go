@@ -40,7 +40,7 @@ func NewMix(l *model.Line, products []*setup.Product, jobs []string, shares []fl
 	var errs []error
 	because := func(job, reason string) { errs = append(errs, fmt.Errorf("job %s: %s", job, reason)) }
 	if l.Job.Sets > 0 {
-		errs = append(errs, errors.New("yearly volumes of jobs are made in shifts, and the work is a job of so many sets"))
+		errs = append(errs, errors.New("yearly volumes of jobs are made in shifts, and the work is a job of a number of sets"))
 	}
 	for _, job := range jobs {
 		product := made[job]

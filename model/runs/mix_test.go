@@ -201,7 +201,7 @@ func TestNewMixRefuses(t *testing.T) {
 	job := modeltest.ReferenceLine()
 	job.Shift, job.Job.Sets = 0, 5000
 	_, err = mixOf(job, twoProducts(), map[string]float64{"few": 1})
-	assert.EqualError(t, err, "yearly volumes of jobs are made in shifts, and the work is a job of so many sets")
+	assert.EqualError(t, err, "yearly volumes of jobs are made in shifts, and the work is a job of a number of sets")
 }
 
 // What is in doubt at a feeder that a job has no use for is not in doubt in it.

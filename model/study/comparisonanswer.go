@@ -14,10 +14,10 @@ type ComparisonAnswer struct {
 	Settings    Settings               `json:"settings"`
 	Lines       []LineAnswer           `json:"lines"` // the base first
 	Best        ComparisonBest         `json:"best"`
-	Pairs       *ComparisonPairs       `json:"pairs,omitempty"` // nil of a selection: it ended when the data said so, and intervals would be too narrow
-	Leads       *ComparisonLeads       `json:"leads,omitempty"` // nil of a selection, and of a single replication
-	Selection   *ComparisonSelected    `json:"race,omitempty"`  // nil of a fixed number of replications
-	Uncertainty *ComparisonUncertainty `json:"doubt,omitempty"` // nil if nothing is uncertain, or it was not drawn
+	Pairs       *ComparisonPairs       `json:"pairs,omitempty"`       // nil of a selection: it ended when the data said so, and intervals would be too narrow
+	Leads       *ComparisonLeads       `json:"leads,omitempty"`       // nil of a selection, and of a single replication
+	Selection   *ComparisonSelected    `json:"selection,omitempty"`   // nil of a fixed number of replications
+	Uncertainty *ComparisonUncertainty `json:"uncertainty,omitempty"` // nil if nothing is uncertain, or it was not drawn
 
 	// Leader has the largest mean net rate, the first of equals, and Next the second largest.
 	// Rival is what the leader is set against: the base, or if that leads the next.

@@ -5,7 +5,7 @@ import "netrate/sim/output"
 // ComparisonSelected is how the best was chosen.
 type ComparisonSelected struct {
 	Method       string              `json:"method"`
-	Indifference Number              `json:"worth_per_h"` // the smallest difference that matters, good envelopes an hour
+	Indifference Number              `json:"indifference_per_h"` // the smallest difference that matters, good envelopes an hour
 	Confidence   Number              `json:"confidence"`
 	Promised     bool                `json:"promised"` // the choice is right with that confidence, if the best is ahead by that
 	Done         int                 `json:"done"`     // replications of those still in it

@@ -27,7 +27,7 @@ type GroupRunAnswer struct {
 	CrewBusy    Mean           `json:"crew_busy_share"`
 	Cost        Mean           `json:"sharing_costs_per_h"` // good envelopes of all lines together
 	Lines       []GroupRunLine `json:"lines"`
-	Uncertainty *Uncertainty   `json:"doubt,omitempty"` // nil if nothing is uncertain, or it was not drawn
+	Uncertainty *Uncertainty   `json:"uncertainty,omitempty"` // nil if nothing is uncertain, or it was not drawn
 
 	Of    Alternative      `json:"-"`
 	Study *runs.Study      `json:"-"` // of all lines together

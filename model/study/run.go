@@ -22,14 +22,14 @@ type Run struct {
 type RunAnswer struct {
 	Settings    Settings     `json:"settings"`
 	NetRate     NetRate      `json:"net_rate"`
-	OnPaper     OnPaper      `json:"hand"`
+	OnPaper     OnPaper      `json:"on_paper"`
 	Time        RunTime      `json:"time"`
 	Sets        RunSets      `json:"sets"`
 	Stations    []RunStation `json:"stations"`
 	Crew        RunCrew      `json:"crew"`
-	Remakes     *Mean        `json:"remakes,omitempty"` // of a personalised line
-	Job         *RunJob      `json:"job,omitempty"`     // nil of a shift
-	Uncertainty *Uncertainty `json:"doubt,omitempty"`   // nil if nothing is uncertain, or it was not drawn
+	Remakes     *Mean        `json:"remakes,omitempty"`     // of a personalised line
+	Job         *RunJob      `json:"job,omitempty"`         // nil of a shift
+	Uncertainty *Uncertainty `json:"uncertainty,omitempty"` // nil if nothing is uncertain, or it was not drawn
 
 	Line  *model.Line      `json:"-"`
 	Study *runs.Study      `json:"-"` // all its replications
@@ -69,7 +69,7 @@ type RunJob struct {
 	Passes  Number `json:"passes"`
 	ByHand  Number `json:"by_hand"` // remakes
 	Setup   Number `json:"setup_s"`
-	Hand    Number `json:"hand_s"`
+	Hand    Number `json:"on_paper_s"`
 }
 
 // Ask runs the replications, and draws what is uncertain. After each replication and each draw it

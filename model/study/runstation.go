@@ -17,8 +17,8 @@ type RunStation struct {
 	Kind       string             `json:"kind"`
 	Attempts   Number             `json:"attempts"`
 	Faults     map[string]Number  `json:"faults,omitempty"`
-	Missed     Number             `json:"missed"`
-	Unnoticed  Number             `json:"unnoticed"`
+	Missed     Number             `json:"doubles_unnoticed"`
+	Unnoticed  Number             `json:"misfeeds_unnoticed"`
 	FalseCalls Number             `json:"false_calls"`
 	Removed    Number             `json:"removed"`
 	Lost       map[string]Number  `json:"lost,omitempty"`    // sets not delivered good, by the fault here that they were lost to

@@ -36,11 +36,11 @@ type Uncertainty struct {
 // UncertaintySource is one uncertain input, and what it adds.
 type UncertaintySource struct {
 	Path   string   `json:"path"`
-	Given  Number   `json:"given"`
+	Given  Number   `json:"nominal"`
 	Range  Interval `json:"range"`
-	Learnt bool     `json:"learnt"` // more observations would narrow it
-	Share  Number   `json:"share"`  // of the variance of the long run
-	Slope  Number   `json:"slope"`  // of the figure, for each unit of the input
+	Learnt bool     `json:"from_data"` // more observations would narrow it
+	Share  Number   `json:"share"`     // of the variance of the long run
+	Slope  Number   `json:"slope"`     // of the figure, for each unit of the input
 
 	Input model.Doubt `json:"-"`
 }

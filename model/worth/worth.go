@@ -78,7 +78,7 @@ func Weigh(studies []*runs.Study, costs []*Costs, draws int, seed uint64, doubte
 		return nil, err
 	}
 	if len(doubted) > 0 && len(doubted) != len(studies) {
-		return nil, fmt.Errorf("there are %d studies and %d of what is in doubt, want as many", len(studies), len(doubted))
+		return nil, fmt.Errorf("there are %d studies and %d of their uncertain inputs, want as many", len(studies), len(doubted))
 	}
 	for _, s := range doubted {
 		if n := s.Draws(); n < 2 || n != doubted[0].Draws() {

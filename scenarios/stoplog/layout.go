@@ -44,7 +44,7 @@ func (l Layout) String() string {
 			fmt.Fprintf(&b, ", counted in %s", l.Unit)
 		}
 		if c.Given {
-			b.WriteString(", as told")
+			b.WriteString(", as specified")
 		}
 	}
 	if len(l.Unread) > 0 {

@@ -117,10 +117,10 @@ func TestLayoutTellsWhatWasReadAsWhat(t *testing.T) {
 		Mapping{Columns: map[Column]string{When: "Beginn", Reason: "3", Length: "Dauer (min)"}})
 	assert.Equal(t, strings.Join([]string{
 		"fields are separated by semicolons, decimals by commas",
-		`column 1 "Beginn" is when, written like 31.03.2026 14:05:10, as told`,
+		`column 1 "Beginn" is when, written like 31.03.2026 14:05:10, as specified`,
 		`column 2 "Station" is station`,
-		`column 3 "Grund" is cause, as told`,
-		`column 4 "Dauer (min)" is length, counted in minutes, as told`,
+		`column 3 "Grund" is cause, as specified`,
+		`column 4 "Dauer (min)" is length, counted in minutes, as specified`,
 		"not read: Bemerkung",
 	}, "\n"), report.Layout.String())
 }

@@ -75,7 +75,7 @@ func (c Comparison) ranking() string {
 	if len(others) == 0 {
 		return fmt.Sprintf("The %v describes the records best.", best.Kind)
 	}
-	return fmt.Sprintf("The %v describes the records best; as good, by all that can be told: %s.",
+	return fmt.Sprintf("The %v describes the records best; as good, as far as can be determined: %s.",
 		best.Kind, strings.Join(others, ", "))
 }
 

@@ -140,7 +140,7 @@ func TestCompareNotes(t *testing.T) {
 		notes []string
 	}{
 		"cut short": {units, 99, []string{
-			"The gamma describes the records best; as good, by all that can be told: weibull, lognormal, exponential.",
+			"The gamma describes the records best; as good, as far as can be determined: weibull, lognormal, exponential.",
 			"Whether it fits was not tested, for 10 of 20 observations were cut short: look at the curves.",
 		}},
 		"no draws": {observed(t, "testdata/transceiver_repair_hours.txt"), 0, []string{
@@ -155,7 +155,7 @@ func TestCompareNotes(t *testing.T) {
 			"Whether it fits was not tested.",
 		}},
 		"two humps": {Complete(1, 1.01, 1.02, 1.03, 1.04, 1.05, 1.06, 50, 51, 52, 53, 54, 55, 56, 57), 199, []string{
-			"The gamma describes the records best; as good, by all that can be told: weibull, lognormal.",
+			"The gamma describes the records best; as good, as far as can be determined: weibull, lognormal.",
 			"Even so it does not fit (P = 0.0050): take the records themselves as the distribution.",
 		}},
 	} {
@@ -173,5 +173,5 @@ func TestCompareNotes(t *testing.T) {
 		{Fitted: Fitted{Kind: Weibull}, Behind: 1.99},
 		{Fitted: Fitted{Kind: Lognormal}, Behind: 2},
 	}}
-	assert.Equal(t, "The gamma describes the records best; as good, by all that can be told: weibull.", near.ranking())
+	assert.Equal(t, "The gamma describes the records best; as good, as far as can be determined: weibull.", near.ranking())
 }

@@ -73,9 +73,9 @@ func (t Trend) Finding() string {
 	case !(t.HandbookP < doubtful):
 		return fmt.Sprintf("No trend in the stops is shown (%s).", chance(t.HandbookP))
 	case t.Shape < 1:
-		return fmt.Sprintf("The stops become rarer (%s): one mean for the whole time tells too little.", chance(t.HandbookP))
+		return fmt.Sprintf("The stops become rarer (%s): one mean for the whole time says too little.", chance(t.HandbookP))
 	}
-	return fmt.Sprintf("The stops become more frequent (%s): one mean for the whole time tells too little.", chance(t.HandbookP))
+	return fmt.Sprintf("The stops become more frequent (%s): one mean for the whole time says too little.", chance(t.HandbookP))
 }
 
 // order fills in the pairs of gaps. For the chance, pairs of equal gaps are shared out.

@@ -103,7 +103,7 @@ func TestDocumentHasTheAffixer(t *testing.T) {
 		Stations []struct {
 			Kind      string
 			Faults    map[string]float64
-			Unnoticed float64
+			Unnoticed float64 `json:"misfeeds_unnoticed"`
 			Pieces    map[string]float64
 			Stops     map[string]any
 		}

@@ -74,9 +74,9 @@ func (o *AgainstFlags) Check(of Trial, args []string) error {
 	case of.Data != "":
 		return desk.Wrong("--csv writes shifts, and --against simulates none: choose one")
 	case of.Changed("precision"):
-		return desk.Wrong("--precision is about the net rate, which --against does not tell: choose one")
-	case of.Doubt != 0 && of.Changed("doubt"):
-		return desk.Wrong("--against draws what is in doubt once for each record: --doubt can be 0 only")
+		return desk.Wrong("--precision is about the net rate, which --against does not report: choose one")
+	case of.Doubt != 0 && of.Changed("uncertainty"):
+		return desk.Wrong("--against draws the uncertain inputs once for each record: --uncertainty can be 0 only")
 	case inputs > 1:
 		return desk.Wrong("only one of the scenario, the log and the counts can come from standard input")
 	}
@@ -96,7 +96,7 @@ func (o *AgainstFlags) Run(e desk.Env, of Trial, about desk.Subject) error {
 	line := *about.Line
 	if of.Doubt == 0 {
 		line.Doubts = nil
-		again += " --doubt 0"
+		again += " --uncertainty 0"
 	}
 	log, err := o.read(e, o.log, o.counts)
 	if err != nil {

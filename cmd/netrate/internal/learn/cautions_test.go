@@ -51,7 +51,7 @@ func TestOneNameThatDoesNotMatch(t *testing.T) {
 	assert.Equal(t, `"leter" has 1 stop in stops.csv and no feeds in counts.csv: did you mean "letter", which has 90,000 feeds and 12 stops?`, x.hintless())
 	assert.Contains(t, x.fragment(), "misfeed: {seen: 12, of: 90000}", "the others are not left out for it")
 	_, err := learntInto(t, plainLineText, log, "station,feeds\nletter,90000\n")
-	assert.ErrorContains(t, err, "what is learnt would be wrong, so it is not written into")
+	assert.ErrorContains(t, err, "the estimates would be wrong, so they are not written into")
 }
 
 // hintless returns a finding as far as the caution about names goes.

@@ -18,7 +18,7 @@ import (
 // FitVerb returns the verb fit.
 func FitVerb() desk.Verb {
 	return desk.Verb{
-		Name: "fit", Takes: "LOG", About: "learn rates and clearing times from a log of stops and its counts",
+		Name: "fit", Takes: "LOG", About: "estimate rates and clearing times from a log of stops and its counts",
 		More: `LOG is a CSV file, one row a stop: when it began, the station, the cause, how long the line
 stood or when it ran again; job, speed and cut off may be there. --counts is a CSV file
 of the feeds of each station; job, speed and day may be there. Columns are found by their
@@ -28,7 +28,7 @@ several times: --column when=Beginn --cause "Fehlabzug=misfeed" --kind "camera 2
 --speed and --job take only such rows of both files: --speed 12000/h --job "spring letter".
 
 --out writes the rates as stations of a scenario have them. With --into it writes your own
-scenario with them, all else as it is: --into line.yaml --out line-learnt.yaml.`,
+scenario with them, all else as it is: --into line.yaml --out line-fitted.yaml.`,
 		Prepare: func(flags *pflag.FlagSet) desk.Action {
 			o := &fitFlags{Outputs: &desk.Outputs{}, level: say.Level, seed: 1, draws: desk.Count{Value: usualDraws, Most: 9999}}
 			flags.StringVar(&o.counts, "counts", "", "read the feeds of each station from `FILE`; - is standard input")
@@ -38,7 +38,7 @@ scenario with them, all else as it is: --into line.yaml --out line-learnt.yaml.`
 			flags.Var(&o.seed, "seed", "random seed of the tests by simulation; 1 if not given")
 			flags.Var(&o.draws, "draws", "number of draws in the test of how well a distribution fits, 0 to 9999")
 			o.AddData(flags, "out", "write the rates to `FILE`, to be taken into a scenario; -: print them instead")
-			flags.StringVar(&o.into, "into", "", "write what was learnt into the scenario `FILE`, and that to the file of --out")
+			flags.StringVar(&o.into, "into", "", "write the estimates into the scenario `FILE`, and that to the file of --out")
 			flags.BoolVar(&o.words, "words", false, "list the causes and headings that are known instead")
 			o.AddJSON(flags, "print what was found as JSON instead")
 			o.AddFiles(flags)
@@ -138,7 +138,7 @@ func (o *fitFlags) check(args []string) error {
 	case !(o.level > 0.5):
 		return desk.Wrong("--level is %s, want more than 50%%", o.level.String())
 	case o.into != "" && o.Data == "":
-		return desk.Wrong("--into leaves %s as it is: --out says which file it is written to with what was learnt", desk.ShownFile(o.into))
+		return desk.Wrong("--into leaves %s as it is: --out says which file it is written to with the estimates", desk.ShownFile(o.into))
 	case o.into == "-" && (args[0] == "-" || o.counts == "-"):
 		return desk.Wrong("only one of the scenario, the log and the counts can come from standard input")
 	}

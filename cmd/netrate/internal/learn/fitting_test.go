@@ -80,9 +80,9 @@ func TestYAMLEstimate(t *testing.T) {
 		"{about: 0.903, se: 0.075}":        {0.9029, 0.0749, 3, ""},
 		"{about: 8123.4 s, se: 240 s}":     {8123.42, 240.3, 1, " s"},
 		"{about: 0.05012 s, se: 0.0042 s}": {0.050117, 0.004184, 5, " s"},
-		"1.7":                                 {1.7, 0, 2, ""},
-		"0.9 s":                               {0.9, 1.3, 2, " s"},
-		"2":                                   {2, math.NaN(), 2, ""},
+		"1.7":                              {1.7, 0, 2, ""},
+		"0.9 s":                            {0.9, 1.3, 2, " s"},
+		"2":                                {2, math.NaN(), 2, ""},
 	} {
 		assert.Equal(t, want, yamlEstimate(c.x, c.se, c.decimals, c.unit))
 	}

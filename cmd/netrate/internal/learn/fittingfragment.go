@@ -30,10 +30,10 @@ var rateKeys = map[string][]string{
 // is in doubt.
 func (x *fitting) fragment() string {
 	var b strings.Builder
-	fmt.Fprintf(&b, "# Learnt from %s and %s%s; intervals hold with %s.\n", present.PlainLine(x.Log.StopFile.Name), present.PlainLine(x.Log.CountFile.Name), x.Log.Words(), x.Sure())
+	fmt.Fprintf(&b, "# Estimated from %s and %s%s; intervals hold with %s.\n", present.PlainLine(x.Log.StopFile.Name), present.PlainLine(x.Log.CountFile.Name), x.Log.Words(), x.Sure())
 	b.WriteString("# For the stations of a scenario: at, rated, hopper and the rest stay as they are there.\n" +
 		"# {seen, of} are counts, {about, se} estimates with their standard errors: the scenario\n" +
-		"# takes them as they are given, and knows how far they are in doubt.\n" +
+		"# takes them as they stand, and knows how uncertain they are.\n" +
 		"# Rates hold at the speeds of the log. Clearing times are how long the line stood: if that\n" +
 		"# counts walk and restart, take these out of the scenario or they count twice.\n" +
 		"stations:\n")
@@ -71,7 +71,7 @@ func (x *fitting) station(s *study.FitStation) string {
 	}
 	b.WriteString(yamlGrowth(s))
 	if s.InBursts() {
-		b.WriteString("    # its stops come in bursts: these intervals are too narrow, and so are the doubts\n")
+		b.WriteString("    # its stops come in bursts: these intervals are too narrow, and so are the uncertainties\n")
 	}
 	if s.Clearing.Chosen != nil {
 		write(clearEntry(s))
@@ -167,7 +167,7 @@ func yamlDuration(f fit.Fitted) (text, comment string) {
 	}
 	text = fmt.Sprintf("{%s: {mean: %s, cv: %s}}", f.Kind, mean, yamlEstimate(f.CV(), cvOff, 3, ""))
 	if strings.Count(text, "{") < 4 {
-		comment = fmt.Sprintf("standard errors %.2g s and %.2g, too large to be taken for a doubt of both", meanOff, cvOff)
+		comment = fmt.Sprintf("standard errors %.2g s and %.2g, too large to be taken for the uncertainty of both", meanOff, cvOff)
 	}
 	return text, comment
 }

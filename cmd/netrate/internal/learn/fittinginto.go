@@ -72,10 +72,10 @@ func (t *target) shown() string { return desk.ShownFile(t.file) }
 func (t *target) refused(e desk.Env, err error) error {
 	var problems scenarios.Problems
 	if !errors.As(err, &problems) {
-		return desk.Wrong("%s cannot take what was learnt: %v", t.shown(), err)
+		return desk.Wrong("%s cannot take the estimates: %v", t.shown(), err)
 	}
 	fmt.Fprintln(e.Err, problems.Error())
-	return desk.Wrong("%s cannot take what was learnt: see above", t.shown())
+	return desk.Wrong("%s cannot take the estimates: see above", t.shown())
 }
 
 // kindOf returns the kind of a station as the scenario has it; "" if it has none of that name.
@@ -115,7 +115,7 @@ func withArticle(kind string) string {
 // take writes what was learnt into the scenario.
 func (t *target) take(e desk.Env, x *fitting) error {
 	if mistaken := x.Log.Mistaken(); mistaken != nil {
-		return desk.Wrong("%s: what is learnt would be wrong, so it is not written into %s", strings.Join(mistaken, " "), t.shown())
+		return desk.Wrong("%s: the estimates would be wrong, so they are not written into %s", strings.Join(mistaken, " "), t.shown())
 	}
 	var edits []scenarios.Edit
 	var taken []string
@@ -137,7 +137,7 @@ func (t *target) take(e desk.Env, x *fitting) error {
 	if err != nil {
 		return err
 	}
-	t.said = slices.Concat([]string{"Learnt in it: " + say.List(taken) + "."}, t.strangers(x), t.left(x), t.besides(x, sc.Line, taken))
+	t.said = slices.Concat([]string{"Estimated in it: " + say.List(taken) + "."}, t.strangers(x), t.left(x), t.besides(x, sc.Line, taken))
 	return nil
 }
 

@@ -61,11 +61,11 @@ func TestFitIntoRoundTrip(t *testing.T) {
 	assert.InEpsilon(t, x.Stations[2].Faults[1].Rate.P, inserter.Flap, 1e-9)
 	assert.InDelta(t, float64(x.Stations[0].Clearing.Chosen.Mean()), float64(letter.Clear.Mean()), 0.01)
 	assert.NotEqual(t, plainScenario(t).Line.Stations[0].(*model.Feeder).Misfeed, letter.Misfeed)
-	assert.Equal(t, "Learnt in it: letter, card and inserter.", to.saidOf())
+	assert.Equal(t, "Estimated in it: letter, card and inserter.", to.saidOf())
 }
 
 // incomplete is a line that lacks what is to be learnt.
-const incomplete = `name: To be learnt
+const incomplete = `name: To be fitted
 line:
   restart: 4 s # as measured
   stations:
@@ -121,8 +121,8 @@ func TestFitIntoWhatIsNotComplete(t *testing.T) {
 	assert.NotContains(t, text, "envelope_misfeed")
 	assert.NotContains(t, text, "mismatch: {")
 	said := to.saidOf()
-	assert.Contains(t, said, "Learnt in it: covers, camera and press.")
-	assert.Contains(t, said, "exit is an exit gate, whose rates are not learnt: as before.")
+	assert.Contains(t, said, "Estimated in it: covers, camera and press.")
+	assert.Contains(t, said, "exit is an exit gate, whose rates are not estimated: as before.")
 	assert.Contains(t, said, "In the log and the counts, but not in line.yaml: Belt 1.")
 	assert.Contains(t, said, "growth of covers: its rates are those at the rated speed")
 	assert.Contains(t, said, "factor for the material of covers,")
@@ -135,7 +135,7 @@ func TestFitIntoOtherStations(t *testing.T) {
 	to, err := learntInto(t, plainLineText, log, "station,feeds\nLetter_,900\ninserter,900\nfolder,90\n")
 	require.NoError(t, err)
 	said := to.saidOf()
-	assert.Contains(t, said, "Learnt in it: inserter.")
+	assert.Contains(t, said, "Estimated in it: inserter.")
 	assert.Contains(t, said, "In the log and the counts, but not in line.yaml: Letter_ (did you mean letter?) and folder.")
 	assert.Contains(t, said, "In line.yaml, but not in the log and the counts, so as before: letter and card.")
 	assert.Contains(t, said, `inserter, as before: envelope_misfeed and jam (none seen, but what "hm" (6) was is not known); clear (too few stops: 6).`)
@@ -150,9 +150,9 @@ func TestFitIntoWhatCannotBe(t *testing.T) {
 	for name, c := range map[string]struct{ scenario, want string }{
 		"no station of it": {strings.ReplaceAll(plainLineText, "name: letter", "name: flier"), "nothing of "},
 		"several lines":    {string(hall), "has several lines, and --into is about one"},
-		"no yaml":          {"name: [", "cannot take what was learnt: see above"},
-		"no stations":      {"name: Nothing\n", "cannot take what was learnt: see above"},
-		"wrong elsewhere":  {strings.ReplaceAll(plainLineText, "walk: 0 s", "walk: far"), "cannot take what was learnt: see above"},
+		"no yaml":          {"name: [", "cannot take the estimates: see above"},
+		"no stations":      {"name: Nothing\n", "cannot take the estimates: see above"},
+		"wrong elsewhere":  {strings.ReplaceAll(plainLineText, "walk: 0 s", "walk: far"), "cannot take the estimates: see above"},
 	} {
 		t.Run(name, func(t *testing.T) {
 			_, err := learntInto(t, c.scenario, log, counts)

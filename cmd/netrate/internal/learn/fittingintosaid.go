@@ -49,7 +49,7 @@ func (t *target) left(x *fitting) (text []string) {
 			continue
 		}
 		if kind != s.As.Name {
-			text = append(text, fmt.Sprintf("%s is %s, whose rates are not learnt: as before.", s.Name, withArticle(kind)))
+			text = append(text, fmt.Sprintf("%s is %s, whose rates are not estimated: as before.", s.Name, withArticle(kind)))
 			continue
 		}
 		_, parts := x.rateEntries(s)
@@ -87,7 +87,7 @@ func (t *target) besides(x *fitting, line *model.Line, learnt []string) (text []
 		text = append(text, "The scenario has a growth of "+say.List(growing)+": its rates are those at the rated speed, and the log has them at its own, so that the forecast is out. Take the rated speed alone with --speed, or take the growth out.")
 	}
 	if len(factored) > 0 {
-		text = append(text, "The scenario has a factor for the material of "+say.List(factored)+", by which what was learnt is multiplied.")
+		text = append(text, "The scenario has a factor for the material of "+say.List(factored)+", by which the estimates are multiplied.")
 	}
 	if line.Restart.Mean() > 0 || line.Crew.Walk.Mean() > 0 {
 		text = append(text, "The scenario has walk or restart besides: if the lengths of the log count them, take them out, or they count twice.")

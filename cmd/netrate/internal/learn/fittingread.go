@@ -98,7 +98,7 @@ func (o *mappingFlags) stationKinds() (all toldKinds, err error) {
 		}
 		if _, is := study.LogKindNamed(kind); !is {
 			names := study.LogKindNames()
-			return nil, desk.Wrong("%q is no kind whose rates can be learnt%s; want %s", kind, desk.Meant(kind, names, ""), strings.Join(names, ", "))
+			return nil, desk.Wrong("%q is no kind whose rates can be estimated%s; want %s", kind, desk.Meant(kind, names, ""), strings.Join(names, ", "))
 		}
 		all = append(all, toldKind{station, kind})
 	}

@@ -146,7 +146,7 @@ func ending(again string, s *runs.Study) string {
 	case sim.Cancelled:
 		why = fmt.Sprintf("Interrupted after %s of at most %s", say.Plural(n, word), say.Thousands(s.Plan.Max))
 		if n == s.Plan.Max {
-			why = "Interrupted while what is in doubt was drawn"
+			why = "Interrupted while the uncertain inputs were drawn"
 		}
 	}
 	return fmt.Sprintf("%s. To repeat it:\n  %s --seed %d --reps %d\n"+

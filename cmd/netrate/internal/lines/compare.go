@@ -30,8 +30,8 @@ Where they have a yearly volume of each job, all jobs are run, and each counts a
 its volume.
 
 --best looks for the best line only, and drops lines as soon as they are known not to be
-ahead of another by --worth. The choice is right with the confidence asked for if the
-best line is ahead of every other by --worth or more.`,
+ahead of another by --indifference. The choice is right with the confidence asked for if the
+best line is ahead of every other by --indifference or more.`,
 		Prepare: func(flags *pflag.FlagSet) desk.Action {
 			o := newCompareFlags(flags)
 			return func(e desk.Env, args []string) error { return o.run(e, args) }
@@ -56,7 +56,7 @@ func newCompareFlags(flags *pflag.FlagSet) *compareFlags {
 	o.PlanFlags = desk.NewFixedPlanFlags(flags, "simulate this number of shifts of each line; with --best, at most")
 	o.doubt = newDoubtFlag(flags)
 	flags.BoolVar(&o.best, "best", false, "only find the best line, in as few shifts as it takes")
-	flags.Var(&o.worth, "worth", "with --best: the smallest difference that matters; 1 % of the base if not given")
+	flags.Var(&o.worth, "indifference", "with --best: the indifference zone: smaller differences are ignored; 1 % of the base if not given")
 	flags.Var(&o.confidence, "confidence", "with --best: the confidence that the choice is right; 95% if not given")
 	o.AddJSON(flags, "print all figures as JSON instead")
 	o.AddData(flags, "csv", "write a row for each shift and line to `FILE`; - prints them instead")
@@ -101,8 +101,8 @@ func (o *compareFlags) compatible() error {
 		return err
 	}
 	switch {
-	case !o.best && (o.Changed("worth") || o.Changed("confidence")):
-		return desk.Wrong("--worth and --confidence say how --best chooses, and --best is not given")
+	case !o.best && (o.Changed("indifference") || o.Changed("confidence")):
+		return desk.Wrong("--indifference and --confidence say how --best chooses, and --best is not given")
 	}
 	return nil
 }
@@ -165,7 +165,7 @@ func (c *contest) flags() string {
 	if c.Selection == nil {
 		return text + fmt.Sprintf(" --reps %d", len(s.Shifts))
 	}
-	return text + fmt.Sprintf(" --reps %d --best --worth %s/h --confidence %s%%", c.Selection.Most,
+	return text + fmt.Sprintf(" --reps %d --best --indifference %s/h --confidence %s%%", c.Selection.Most,
 		strconv.FormatFloat(float64(c.Selection.Indifference), 'f', -1, 64), strconv.FormatFloat(100*float64(c.Selection.Confidence), 'g', 6, 64))
 }
 

@@ -69,7 +69,7 @@ func TestCompareGolden(t *testing.T) {
 }
 
 func TestRaceGolden(t *testing.T) {
-	c := variants(t, "--best", "--worth", "20/h", "--confidence", "99%")
+	c := variants(t, "--best", "--indifference", "20/h", "--confidence", "99%")
 	golden.Check(t, "../../testdata/race.txt", c.answer())
 	var doc bytes.Buffer
 	require.NoError(t, writeCompareJSON(&doc, "v0", c))
@@ -205,7 +205,7 @@ func TestRaceNotDecided(t *testing.T) {
 	assert.False(t, c.certain())
 	assert.Contains(t, c.answer(), "NOT DECIDED after 10 shifts: “two operators” leads")
 	assert.Contains(t, c.answer(), "Nothing is promised.")
-	assert.Contains(t, c.answer(), " --best --worth 62/h --confidence 95%\n")
+	assert.Contains(t, c.answer(), " --best --indifference 62/h --confidence 95%\n")
 	assert.Equal(t, 62.0, float64(c.Selection.Indifference), "1 % of 6,168 on paper, in two digits")
 }
 

@@ -18,7 +18,7 @@ const mostWaterfalls = 5
 
 // compareReport returns the report of a comparison.
 func compareReport(version string, c *contest) (*page.Report, error) {
-	lead := page.Partial(c.entrants[c.Leader].study) + "All " + c.word() + "s had the same luck, " + c.period() + " by " + c.period() + ". "
+	lead := page.Partial(c.entrants[c.Leader].study) + "All " + c.word() + "s had the same random events, " + c.period() + " by " + c.period() + ". "
 	if c.Selection == nil {
 		lead += "Simulated: " + c.sample() + " of each."
 		if c.mixes() != nil {

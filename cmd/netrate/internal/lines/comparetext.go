@@ -176,7 +176,7 @@ func (c *contest) ending() string {
 
 // luck returns how much narrower the same luck made the interval.
 func (c *contest) luck() string {
-	same := "All " + c.word() + "s had the same luck"
+	same := "All " + c.word() + "s had the same random events"
 	if c.halls() != nil {
 		same = "Net rates are of all lines of a configuration together. " + same
 	}

@@ -15,7 +15,7 @@ func (c *contest) weigh() {
 	worth, err := study.Worth{Comparison: c.ComparisonAnswer}.Ask()
 	switch {
 	case errors.Is(err, study.ErrWorthSelected):
-		c.aside = "--best runs some lines for fewer shifts than others; without it compare tells what they are worth"
+		c.aside = "--best runs some lines for fewer shifts than others; without it compare evaluates what they are worth"
 	case err != nil:
 		c.aside = strings.ReplaceAll(err.Error(), "\n", "; ")
 	case worth != nil:
@@ -28,7 +28,7 @@ func (c *contest) weigh() {
 func (c *contest) worthBlock() string {
 	switch {
 	case c.aside != "":
-		return "\n" + say.Wrapped("No money is told: "+c.aside+".", say.Screen)
+		return "\n" + say.Wrapped("Costs are not evaluated: "+c.aside+".", say.Screen)
 	case c.worth == nil:
 		return ""
 	}

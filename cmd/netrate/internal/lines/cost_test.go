@@ -103,7 +103,7 @@ func TestMoneyAside(t *testing.T) {
 			got := weighed(t, c.old, c.with, c.args...)
 			assert.Nil(t, got.worth)
 			said := strings.Join(strings.Fields(got.answer()), " ")
-			assert.Contains(t, said, "No money is told: ")
+			assert.Contains(t, said, "Costs are not evaluated: ")
 			assert.Contains(t, said, want)
 		})
 	}

@@ -189,8 +189,8 @@ func (c *contest) jobsSection() plots.Section {
 	}
 	return plots.Section{
 		Heading: "Job by job",
-		Text: "Every line is set up for every job, and runs the same shifts of it on the same luck. All other figures of a line are of its jobs together: " +
-			"of a shift in which each job has so much of the time that it makes its share of the yearly volume. " +
+		Text: "Every line is set up for every job, and runs the same shifts of it with the same random events. All other figures of a line are of its jobs together: " +
+			"of a shift whose time the jobs share so that each makes its share of the yearly volume. " +
 			"Changeovers between jobs are not in it: netrate season has them.",
 		Tables: []plots.Table{t},
 	}

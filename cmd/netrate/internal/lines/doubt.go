@@ -22,7 +22,7 @@ type doubtDraws int
 
 func newDoubtFlag(flags *pflag.FlagSet) *doubtDraws {
 	n := doubtDraws(usualDoubtDraws)
-	flags.Var(&n, "doubt", "number of draws of the uncertain inputs, 40 or more; 500 if not given, 0: nominal values only")
+	flags.Var(&n, "uncertainty", "number of draws of the uncertain inputs, 40 or more; 500 if not given, 0: nominal values only")
 	return &n
 }
 
@@ -43,5 +43,5 @@ func (n *doubtDraws) again() string {
 	if *n == usualDoubtDraws {
 		return ""
 	}
-	return " --doubt " + n.String()
+	return " --uncertainty " + n.String()
 }

@@ -88,7 +88,7 @@ func TestDoubtSaysWhatTheDrawsSay(t *testing.T) {
 	text := d.Finding()
 	below, above := present.UncertaintyEnds(rates.Quantile(0.05), rates.Quantile(0.95))
 	assert.Contains(t, text, "falls below "+below+", one in twenty exceeds "+above)
-	assert.Contains(t, text, "is not knowing 5 numbers")
+	assert.Contains(t, text, "from 5 uncertain inputs")
 	assert.Contains(t, d.Text(), "Drawn anew 100 times.")
 
 	a := decide(f).Uncertainty.Lines[1]
@@ -111,7 +111,7 @@ func TestDoubtReport(t *testing.T) {
 	for name, r := range map[string]*page.Report{"run": one, "compare": two} {
 		var page bytes.Buffer
 		require.NoError(t, r.Page.HTML(&page))
-		assert.Contains(t, page.String(), "What is not known", name)
+		assert.Contains(t, page.String(), "Uncertainty of the inputs", name)
 		assert.Contains(t, page.String(), "letter, misfeed", name)
 	}
 }
@@ -128,7 +128,7 @@ func TestNothingIsSaidWhereNothingIsInDoubt(t *testing.T) {
 // What does not draw what is in doubt says so.
 func TestTakenAsGiven(t *testing.T) {
 	f := inDoubtField(t, 0)
-	const note = "5 numbers of the file in doubt: not drawn here, but taken as given."
+	const note = "5 uncertain inputs of the file: not drawn here, but taken at nominal values."
 	x := f.entrants[0]
 	assert.Equal(t, "\n"+note+"\n", told(x))
 	assert.Contains(t, decide(f).answer(), note)
@@ -140,10 +140,10 @@ func TestDoubtFlag(t *testing.T) {
 	flags := pflag.NewFlagSet("run", pflag.ContinueOnError)
 	n := newDoubtFlag(flags)
 	assert.Empty(t, n.again())
-	require.NoError(t, flags.Parse([]string{"--doubt", "0"}))
-	assert.Equal(t, " --doubt 0", n.again())
+	require.NoError(t, flags.Parse([]string{"--uncertainty", "0"}))
+	assert.Equal(t, " --uncertainty 0", n.again())
 	for _, bad := range []string{"39", "-1", "x", "100001"} {
-		assert.Error(t, flags.Parse([]string{"--doubt", bad}))
+		assert.Error(t, flags.Parse([]string{"--uncertainty", bad}))
 	}
 }
 
@@ -157,7 +157,7 @@ func TestDoubtOfAJob(t *testing.T) {
 	require.NoError(t, err)
 	d := present.UncertaintyIn(a.Uncertainty)
 	assert.InDelta(t, a.Draws.Shifts[3].Finish, d.Doubted.All[3], 1e-12)
-	assert.Contains(t, d.Finding(), " h until it is finished, on average (95 %)")
+	assert.Contains(t, d.Finding(), " h until it is finished (95 %: ± ")
 	assert.Contains(t, d.Finding(), "One job in twenty falls below ")
 	assert.Equal(t, "finish", d.Figure)
 	for _, s := range d.Sources { // what fails more often takes longer
@@ -177,10 +177,10 @@ func TestDoubtOfLinesWithOneCrew(t *testing.T) {
 	require.NoError(t, err)
 	require.NotEmpty(t, sc.Hall.Doubts())
 	s := sharing(t, sc, unsure, 20, 0)
-	assert.Contains(t, s.answer(), "in doubt: not drawn here")
+	assert.Contains(t, s.answer(), "1 uncertain input of the file: not drawn here")
 	s = sharing(t, sc, unsure, 20, 40)
 	require.NotNil(t, s.Draws)
-	assert.Contains(t, s.answer(), "\nIn doubt  ")
+	assert.Contains(t, s.answer(), "\nLong run  ")
 	assert.Contains(t, s.answer(), "\ncrew walk, mean ")
 	assert.NotNil(t, s.document().Uncertainty)
 }

@@ -24,12 +24,12 @@ func (c *contest) doubtBlock() string {
 func (c *contest) doubtSection(r *page.Report) plots.Section {
 	a := present.UncertaintyIn(c.Uncertainty.Rival.Uncertainty)
 	t := a.Table()
-	t.Caption = fmt.Sprintf("What is in doubt, and what it does to what %s is ahead of %s; ± is half of the 95 %% interval of that in the long run, with twice the data of that number alone",
+	t.Caption = fmt.Sprintf("The uncertain inputs, and what they do to what %s is ahead of %s; ± is half of the 95 %% interval of that in the long run, with twice the data of that input alone",
 		c.call(c.Leader), c.call(c.Rival))
 	return plots.Section{
-		Heading: "What is not known",
+		Heading: "Uncertainty of the inputs",
 		Text:    present.ComparisonUncertainty(c.ComparisonAnswer) + "\n\n" + doubtText,
-		Figures: []*plots.Figure{r.Figure("doubt-sources")(a.SourcesFigure())},
+		Figures: []*plots.Figure{r.Figure("uncertainty-sources")(a.SourcesFigure())},
 		Tables:  []plots.Table{present.ComparisonLongRun(c.ComparisonAnswer), t},
 	}
 }

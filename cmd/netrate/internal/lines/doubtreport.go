@@ -22,18 +22,18 @@ func inDoubt(u *study.Uncertainty, lines ...*model.Line) (found, table, note str
 	return "", "", note
 }
 
-const doubtText = "Each draw takes other values for what is in doubt, as likely as what is known of them makes them, " +
+const doubtText = "Each draw takes other values for the uncertain inputs, as likely as what is known of them makes them, " +
 	"and the same values for a whole replication and for all lines. What the replications of one draw differ by is chance; " +
-	"what draws differ by beyond that is not knowing the values. More simulated replications narrow the ± of a mean; only more data narrow the doubt.\n\n" +
+	"what draws differ by beyond that is uncertainty about the values. More simulated replications narrow the ± of a mean; only more data narrow the uncertainty.\n\n" +
 	"The share of each number is what the long run follows of it in a straight line. Rates that change from day to day are not in the model."
 
 // doubtSection says how far the answer of a run is known.
 func doubtSection(r *page.Report, s *runs.Study, u *study.Uncertainty) plots.Section {
 	d := present.UncertaintyIn(u)
 	return plots.Section{
-		Heading: "What is not known",
+		Heading: "Uncertainty of the inputs",
 		Text:    sentences(d.Finding()) + " " + d.MoreData() + "\n\n" + doubtText,
-		Figures: []*plots.Figure{r.Figure("doubt")(d.SpreadFigure(s)), r.Figure("doubt-sources")(d.SourcesFigure())},
+		Figures: []*plots.Figure{r.Figure("uncertainty")(d.SpreadFigure(s)), r.Figure("uncertainty-sources")(d.SourcesFigure())},
 		Tables:  []plots.Table{d.Table()},
 	}
 }

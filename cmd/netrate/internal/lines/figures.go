@@ -95,7 +95,7 @@ func (c *contest) differences(sample string) (*plots.Figure, error) {
 	}
 	d.Head = plots.Head{
 		Title:    title,
-		Subtitle: "Mean difference of the net rate on the same luck, " + page.PerHour + "; 95 % intervals" + c.atOnce() + "; " + sample,
+		Subtitle: "Mean difference of the net rate with the same random events, " + page.PerHour + "; 95 % intervals" + c.atOnce() + "; " + sample,
 	}
 	return plots.Differences(d)
 }

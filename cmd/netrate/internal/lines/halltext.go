@@ -31,7 +31,7 @@ func (s *shared) inDoubt() (found, table, note string) {
 
 // aloneWords says what the lines are set beside.
 func (s *shared) aloneWords() string {
-	return fmt.Sprintf("Alone: each line with %s to itself, simulated in the same shifts on the same luck.", say.Plural(s.Operators, "operator"))
+	return fmt.Sprintf("Alone: each line with %s to itself, simulated in the same shifts with the same random events.", say.Plural(s.Operators, "operator"))
 }
 
 // linesTable returns a row for each line and one for all.

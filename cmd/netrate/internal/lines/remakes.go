@@ -97,7 +97,7 @@ func (x *entrant) personalised() bool {
 // fates draws what became of the sets that were not delivered good.
 func fates(sample string, xs []entrant) (*plots.Figure, error) {
 	d := plots.FatesData{
-		Head:  plots.Head{Title: "Of a thousand sets, so many are not delivered good", Subtitle: "Sets in a thousand started, by what became of them, means; " + sample},
+		Head:  plots.Head{Title: "Sets of a thousand that are not delivered good", Subtitle: "Sets in a thousand started, by what became of them, means; " + sample},
 		Axis:  "sets in a thousand started",
 		Parts: []plots.Part{{Fate: "defective"}, {Fate: "diverted"}, {Fate: "outsorted"}, {Fate: "spoiled"}},
 	}

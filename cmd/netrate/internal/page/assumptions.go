@@ -143,5 +143,5 @@ func takenAsGiven(lines []*model.Line) string {
 	if len(paths) == 0 {
 		return ""
 	}
-	return say.Plural(len(paths), "number") + " of the file in doubt: not drawn here, but taken as given."
+	return say.Plural(len(paths), "uncertain input") + " of the file: not drawn here, but taken at nominal values."
 }

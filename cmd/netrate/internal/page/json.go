@@ -40,7 +40,7 @@ func (j Joined) MarshalJSON() ([]byte, error) {
 }
 
 // JSONVersion is raised when a field of the document changes its name or its meaning.
-const JSONVersion = 1
+const JSONVersion = 2
 
 // What answers encode by themselves.
 type (

@@ -63,7 +63,7 @@ func Headline(name string, s *runs.Study) string {
 
 // Repeated returns how to repeat what was run, all on the same luck.
 func Repeated(s *runs.Study, command string) string {
-	why := "All ran the same " + Period(s.Line) + "s, on the same luck."
+	why := "All ran the same " + Period(s.Line) + "s, with the same random events."
 	if s.Ending == sim.Cancelled {
 		why = fmt.Sprintf("Interrupted after %s of %s.", say.Plural(len(s.Shifts), Period(s.Line)), say.Thousands(s.Plan.Max))
 	}
@@ -74,5 +74,5 @@ func Repeated(s *runs.Study, command string) string {
 
 // SampleEach returns what was simulated.
 func SampleEach(s *runs.Study) string {
-	return Sample(s) + " each, on the same luck"
+	return Sample(s) + " each, with the same random events"
 }

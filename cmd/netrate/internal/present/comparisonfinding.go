@@ -65,7 +65,7 @@ func comparisonSelected(a *study.ComparisonAnswer) string {
 	}
 	if s.Promised {
 		return fmt.Sprintf("%s is chosen as the best, with %s.\n\nThe choice is right with a probability of %s or more "+
-			"if the best line is ahead of every other by %s; lines closer than that count as equal.",
+			"if the best line is ahead of every other by %s; smaller differences are ignored.",
 			say.Capital(best), rate, sure, worth)
 	}
 	var left []string
@@ -78,7 +78,7 @@ func comparisonSelected(a *study.ComparisonAnswer) string {
 	if len(left) == 1 {
 		are = " is"
 	}
-	return fmt.Sprintf("NOT DECIDED after %s: %s leads with %s, and %s still in the race for %s.\n\nNothing is promised.",
+	return fmt.Sprintf("NOT DECIDED after %s: %s leads with %s, and %s still in the selection for %s.\n\nNothing is promised.",
 		say.Plural(s.Done, ComparisonPeriod(a)), best, rate, say.List(left)+are, worth)
 }
 

@@ -106,7 +106,7 @@ func comparisonPairs(a *study.ComparisonAnswer) plots.Table {
 	t := plots.Table{
 		Name: "Pairs",
 		Caption: "Each line against each other in the same " + ComparisonPeriod(a) + "s: " + a.Pairs.Method + ", 95 %" + ComparisonAtOnce(a) +
-			". Narrower: what the same luck did to ±",
+			". Narrower: what the same random events did to ±",
 		Columns: append([]plots.Column{{Title: "Line"}, {Title: "against"}}, PerHourColumns("Difference")...),
 	}
 	t.Columns = append(t.Columns, plots.Column{Title: "Shown"},
@@ -167,8 +167,8 @@ func ComparisonSteps(a *study.ComparisonAnswer) plots.Table {
 // comparisonDropped returns how far each line came in a selection.
 func comparisonDropped(a *study.ComparisonAnswer) plots.Table {
 	t := plots.Table{
-		Name:    "Race",
-		Caption: "How long each line was in the race: " + a.Selection.Method + ". " + ComparisonDroppedWords(a),
+		Name:    "Selection",
+		Caption: "How long each line was in the selection: " + a.Selection.Method + ". " + ComparisonDroppedWords(a),
 		Columns: append(append([]plots.Column{{Title: "Line"}}, PerHourColumns("Net rate")...),
 			plots.Column{Title: say.Capital(ComparisonPeriod(a)) + "s", Kind: plots.Number}, plots.Column{Title: "Dropped"}),
 	}

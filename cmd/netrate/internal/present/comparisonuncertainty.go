@@ -13,12 +13,12 @@ import (
 // ComparisonUncertainty says what the doubt of the difference comes of.
 func ComparisonUncertainty(a *study.ComparisonAnswer) string {
 	d := Uncertain{a.Uncertainty.Rival.Uncertainty}
-	text := fmt.Sprintf("What is not known is drawn anew %s times, the same for all lines. Of the variance of what %s is ahead of %s, %s by %s, %s is not knowing it.",
+	text := fmt.Sprintf("The uncertain inputs are drawn anew %s times, the same for all lines. Of the variance of what %s is ahead of %s, %s by %s, %s comes from their uncertainty.",
 		say.Thousands(d.Draws), ComparisonCalled(a, a.Leader), ComparisonCalled(a, a.Rival), ComparisonPeriod(a), ComparisonPeriod(a), uncertainShare(d.Share.Share))
 	if len(d.Sources) == 0 || d.Sources[0].Share < leastSource {
 		return text
 	}
-	text += fmt.Sprintf(" %s of that comes of %s (%s)", mostOf(d.Sources[0].Share), uncertainCalled(d.Sources[0].Input), uncertainShare(d.Sources[0].Share))
+	text += fmt.Sprintf(" %s of that comes from %s (%s)", mostOf(d.Sources[0].Share), uncertainCalled(d.Sources[0].Input), uncertainShare(d.Sources[0].Share))
 	if !d.DataHelps() {
 		return text + "; more data would hardly narrow it."
 	}
@@ -28,7 +28,7 @@ func ComparisonUncertainty(a *study.ComparisonAnswer) string {
 
 // ComparisonLongRunText returns a row for each of some alternatives.
 func ComparisonLongRunText(a *study.ComparisonAnswer, shown []int) string {
-	rows := [][]string{{"In doubt: long run, 95 %", "net rate", "to base", "sure to be ahead"}}
+	rows := [][]string{{"Long run, inputs uncertain, 95 %", "net rate", "to base", "sure to be ahead"}}
 	for _, i := range shown {
 		u := a.Uncertainty.Lines[i]
 		row := []string{u.Name, fromTo(UncertaintyEnds(Uncertain{u.NetRate}.longRun())), "", ""}
@@ -43,7 +43,7 @@ func ComparisonLongRunText(a *study.ComparisonAnswer, shown []int) string {
 // ComparisonLongRun returns how far every line is known.
 func ComparisonLongRun(a *study.ComparisonAnswer) plots.Table {
 	t := plots.Table{
-		Name: "Long run", Caption: "Net rate in the long run, " + page.PerHour + ", with what is in doubt drawn anew: 95 % intervals, of each by itself",
+		Name: "Long run", Caption: "Net rate in the long run, " + page.PerHour + ", with the uncertain inputs drawn anew: 95 % intervals, of each by itself",
 		Columns: []plots.Column{
 			{Title: "Line"},
 			rateColumn("From"), rateColumn("to"), rateColumn("To base: from"), rateColumn("to"),

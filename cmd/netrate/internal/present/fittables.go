@@ -139,7 +139,7 @@ func (f Fit) divided() string {
 	text := fmt.Sprintf("Jobs and speeds were compared in %s, of which %s a difference; "+
 		"by chance alone one test in twenty does.", say.Plural(tests, "test"), showing(differ))
 	if f.Log.OneSpeedEach() {
-		text += " Each job ran at one speed only: which of the two makes a difference cannot be told."
+		text += " Each job ran at one speed only: it cannot be determined which of the two makes a difference."
 	}
 	return text
 }

@@ -22,7 +22,7 @@ func (p Replay) readingNotes() []string {
 	if len(p.Tests) > 2 {
 		usual := "Where " + p.Period + "s differ, 1 is what chance makes on average"
 		if len(p.Line.Doubts) > 0 {
-			usual += " in one line; less here, as what is in doubt is drawn anew too"
+			usual += " in one line; less here, as the uncertain inputs are drawn anew too"
 		}
 		text = append(text, usual+".")
 		text = append(text, known+"; how "+p.Period+"s differ need not. Bursts shorter than a "+p.Period+" are not seen here: netrate fit looks for them.")
@@ -30,7 +30,7 @@ func (p Replay) readingNotes() []string {
 		text = append(text, known+". With one "+p.Period+" alone nothing can be said of how "+p.Period+"s differ.")
 	}
 	if p.TooFew() {
-		text = append(text, fmt.Sprintf("So few records cannot put a test out of line: %d are the least that can.", p.Enough()))
+		text = append(text, fmt.Sprintf("With this number of records no test can be out of line: it takes %d or more.", p.Enough()))
 	}
 	if p.TimeTwice() {
 		text = append(text, "Simulated stops are longer than those of the log. The scenario has walk or restart besides its clearing times: if those are whole stops, as a log has them, they count twice.")
@@ -46,10 +46,10 @@ func (p Replay) workNotes() []string {
 	}
 	text = append(text, fmt.Sprintf("The work is what %s handled: %s in %s, each begun with full hoppers.%s", p.Work, say.Plural(p.Sets(), "set"), say.Plural(len(p.Periods), p.Period), p.speeds()))
 	if len(p.Line.Doubts) > 0 {
-		text = append(text, "What is in doubt in the scenario was drawn anew for each record.")
+		text = append(text, "The uncertain inputs of the scenario were drawn anew for each record.")
 	}
 	if share := p.Handled(); share < 0.99 || share > 1.01 {
-		text = append(text, fmt.Sprintf("Simulated, %s handled %s of these: so much work was compared.", p.Work, say.Percent(share, 0)))
+		text = append(text, fmt.Sprintf("Simulated, %s handled %s of these: that share of the work was compared.", p.Work, say.Percent(share, 0)))
 	}
 	return text
 }

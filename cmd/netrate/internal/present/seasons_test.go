@@ -45,7 +45,7 @@ func TestSeasonsFinding(t *testing.T) {
 			Lines: []study.SeasonsLine{base, two}, Other: 1,
 			Service: &study.SeasonsService{Asked: 0.95, Smallest: 1, Cheapest: 1},
 		},
-		" It takes 80 operator hours a week; “few shifts” takes 60, the fewest. So many seasons do not settle it for “two”: --reps takes more.": {
+		" It takes 80 operator hours a week; “few shifts” takes 60, the fewest. This number of seasons does not settle it for “two”: --reps takes more.": {
 			Lines: []study.SeasonsLine{base, two, seasonsLine("few shifts", 3, 60, 1, 0.99, 1)}, Other: 1,
 			Service: &study.SeasonsService{Asked: 0.95, Smallest: 1, Cheapest: 2, Open: []int{1}},
 		},

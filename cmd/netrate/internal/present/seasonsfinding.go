@@ -31,7 +31,7 @@ func seasonsService(a *study.SeasonsAnswer) string {
 	s := a.Service
 	asked, open := say.Exact(100*float64(s.Asked))+" %", ""
 	if s.Open != nil {
-		open = " So many seasons do not settle it for " + seasonsCalls(a, s.Open) + ": --reps takes more."
+		open = " This number of seasons does not settle it for " + seasonsCalls(a, s.Open) + ": --reps takes more."
 	}
 	if s.Smallest < 0 {
 		best := &a.Lines[a.Other]

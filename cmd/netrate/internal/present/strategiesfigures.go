@@ -15,7 +15,7 @@ func StrategiesSection(a *study.StrategiesAnswer, differences func() (*plots.Fig
 	s := plots.Section{
 		Heading: "What the strategies earn and what they risk",
 		Text: strategiesOtherwise(a) + strategiesDropped(a) + "\n\n" +
-			"How many are defective follows from the rates in the file and from how often each station tried: it has no luck in it. " +
+			"How many are defective follows from the rates in the file and from how often each station tried: chance has no part in it. " +
 			"It leaves out what takes two faults at once, unless the count of the shifts shows more than that.",
 		Tables: StrategiesTables(a)[:2],
 	}

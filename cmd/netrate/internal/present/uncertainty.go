@@ -74,9 +74,9 @@ func (d Uncertain) singles() (low, high float64) { return float64(d.P5), float64
 // called returns what is known within the interval.
 func (d Uncertain) called() string {
 	if d.Job {
-		return "h until it is finished, on average"
+		return "h until it is finished"
 	}
-	return "an hour in the long run"
+	return "an hour"
 }
 
 // unit returns the unit of the figure.

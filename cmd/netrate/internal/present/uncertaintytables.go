@@ -21,12 +21,12 @@ func (d Uncertain) SpreadFigure(s *runs.Study) (*plots.Figure, error) {
 	from0, to0 := UncertaintyEnds(given.Quantile(0.05), given.Quantile(0.95))
 	return plots.Cumulative(plots.CumulativeData{
 		Head: plots.Head{
-			Title: fmt.Sprintf("Nine %ss in ten are from %s to %s%s, not from %s to %s, if the doubt is allowed for", word, from, to, d.unit(), from0, to0),
-			Subtitle: fmt.Sprintf("Share of %ss at or below a value, %s; %s as given, %s draws of what is in doubt, %d %ss each",
+			Title: fmt.Sprintf("Nine %ss in ten are from %s to %s%s, not from %s to %s, allowing for uncertain inputs", word, from, to, d.unit(), from0, to0),
+			Subtitle: fmt.Sprintf("Share of %ss at or below a value, %s; %s at nominal values, %s draws of the uncertain inputs, %d %ss each",
 				word, axis, say.Plural(len(given), word), say.Thousands(d.Draws), d.Each, word),
 		},
 		Axis:   axis,
-		Curves: []plots.Values{{Name: "as given", Values: given}, {Name: "in doubt", Values: d.Doubted.All}},
+		Curves: []plots.Values{{Name: "nominal", Values: given}, {Name: "uncertain", Values: d.Doubted.All}},
 	})
 }
 
@@ -35,16 +35,16 @@ func (d Uncertain) SourcesFigure() (*plots.Figure, error) {
 	data := plots.ParetoData{Axis: "% of the variance of the long run"}
 	for _, s := range d.Sources {
 		if s.Share >= leastSource {
-			data.Causes = append(data.Causes, plots.Cause{Name: uncertainCalled(s.Input), Amount: 100 * float64(s.Share), Detail: "given as " + uncertainValue(s.Input, float64(s.Given))})
+			data.Causes = append(data.Causes, plots.Cause{Name: uncertainCalled(s.Input), Amount: 100 * float64(s.Share), Detail: "nominally " + uncertainValue(s.Input, float64(s.Given))})
 		}
 	}
-	title := "No single number makes up much of the doubt"
+	title := "No single input makes up much of the uncertainty"
 	if len(data.Causes) > 0 {
-		title = fmt.Sprintf("%s of the doubt is that of %s: %s", mostOf(d.Sources[0].Share), data.Causes[0].Name, uncertainShare(d.Sources[0].Share))
+		title = fmt.Sprintf("%s of the uncertainty comes from %s: %s", mostOf(d.Sources[0].Share), data.Causes[0].Name, uncertainShare(d.Sources[0].Share))
 	}
 	data.Head = plots.Head{
 		Title:    title,
-		Subtitle: "Share of each number in doubt in the variance of the long run; those below " + say.Percent(leastSource, 0.01) + " left out",
+		Subtitle: "Share of each uncertain input in the variance of the long run; those below " + say.Percent(leastSource, 0.01) + " left out",
 	}
 	return plots.Pareto(data)
 }
@@ -52,13 +52,13 @@ func (d Uncertain) SourcesFigure() (*plots.Figure, error) {
 // Table returns all that is in doubt.
 func (d Uncertain) Table() plots.Table {
 	t := plots.Table{
-		Name: "Doubt", Caption: "What is in doubt, and what it does to the answer; ± is half of the 95 % interval of the long run, with twice the data of that number alone",
+		Name: "Uncertainty", Caption: "The uncertain inputs, and what they do to the answer; ± is half of the 95 % interval of the long run, with twice the data of that input alone",
 		Columns: []plots.Column{
 			{Title: "Number"},
-			{Title: "Given"},
+			{Title: "Nominal"},
 			{Title: "95 %: from"},
 			{Title: "to"},
-			{Title: "Share of the doubt", Unit: "%", Kind: plots.Number, Decimals: 1},
+			{Title: "Share of the uncertainty", Unit: "%", Kind: plots.Number, Decimals: 1},
 			{Title: "± with twice its data", Unit: d.unit()[1:], Kind: plots.Number, Decimals: 1},
 		},
 	}

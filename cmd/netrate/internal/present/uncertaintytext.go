@@ -20,14 +20,14 @@ func (d Uncertain) Finding() string {
 	interval := fromTo(UncertaintyEnds(d.longRun()))
 	below, above := UncertaintyEnds(d.singles())
 	word := page.Period(d.Study.Line)
-	return fmt.Sprintf("In doubt  %s %s (95 %%), known to ± %s\n", interval, d.called(), say.TwoDigitsOr0(d.Half())) +
+	return fmt.Sprintf("Long run  %s %s (95 %%: ± %s) with uncertain inputs\n", interval, d.called(), say.TwoDigitsOr0(d.Half())) +
 		fmt.Sprintf("          One %s in twenty falls below %s, one in twenty exceeds %s\n", word, below, above) +
-		fmt.Sprintf("          Of the variance of %ss %s (%s to %s) is not knowing %s\n",
+		fmt.Sprintf("          Variance of %ss: %s (%s to %s) from %s\n",
 			word, uncertainShare(d.Share.Share), uncertainShare(d.Share.Low), uncertainShare(d.Share.High), d.numbers())
 }
 
 // numbers returns how many numbers are in doubt.
-func (d Uncertain) numbers() string { return say.Plural(len(d.Study.Line.Doubts), "number") }
+func (d Uncertain) numbers() string { return say.Plural(len(d.Study.Line.Doubts), "uncertain input") }
 
 // Headline says the same in a sentence, as given beside it.
 func (d Uncertain) Headline(nominal sim.Estimate) string {
@@ -35,7 +35,7 @@ func (d Uncertain) Headline(nominal sim.Estimate) string {
 	if d.Job {
 		what = "h until the job is finished, on average"
 	}
-	return fmt.Sprintf("From %s %s (95 %%), if the doubt of %s is allowed for; %s with all as they are given.",
+	return fmt.Sprintf("From %s %s (95 %%), allowing for %s; %s with all of them at their nominal values.",
 		fromTo(UncertaintyEnds(d.longRun())), what, d.numbers(), say.PlusMinus(say.Measured(nominal.Mean, nominal.Half)))
 }
 
@@ -49,7 +49,7 @@ func (d Uncertain) sourcesTable() string {
 	if len(d.Sources) == 0 {
 		return ""
 	}
-	rows := [][]string{{"Doubt comes of", "given", "95 %: from", "to", "of the doubt", "twice the data"}}
+	rows := [][]string{{"Source of uncertainty", "nominal", "95 %: from", "to", "share", "twice the data"}}
 	for i, s := range d.Sources {
 		if i == shownSources || s.Share < leastSource {
 			break
@@ -81,7 +81,7 @@ func uncertainShare(share study.Number) string { return say.Percent(float64(shar
 // MoreData says what more data would buy.
 func (d Uncertain) MoreData() string {
 	if len(d.Sources) == 0 {
-		return fmt.Sprintf("Too few draws to tell which of them matter: %s or more would.", "--doubt "+say.Thousands(2*len(d.Study.Line.Doubts)+3))
+		return fmt.Sprintf("Too few draws to tell which of them matter: %s or more would.", "--uncertainty "+say.Thousands(2*len(d.Study.Line.Doubts)+3))
 	}
 	if !d.DataHelps() {
 		return "More data would hardly narrow that: only better knowledge of the rest does."

@@ -71,7 +71,7 @@ func worthOverfull(a *study.WorthAnswer) string {
 func WorthCaution(a *study.WorthAnswer) string {
 	uncertain := ""
 	if a.Uncertain {
-		uncertain = ", of what is in doubt of the lines"
+		uncertain = ", of the uncertain inputs of the lines"
 	}
 	text := fmt.Sprintf("An estimate, not financial advice: means of %s draws of the shifts%s and of the ranges in the file, but medians of when it is paid back and from what volume it pays.",
 		say.Thousands(a.Draws), uncertain)
