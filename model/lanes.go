@@ -35,7 +35,7 @@ type carrier interface {
 // carrying returns station i, which carries a stream.
 func (l *Line) carrying(i int) carrier { return l.Stations[i].(carrier) }
 
-// streamOf returns the stream that a station carries.
+// StreamOf returns the stream that a station carries.
 func StreamOf(s Station) Stream {
 	if own := s.Carries(); own != nil {
 		return *own
@@ -43,7 +43,7 @@ func StreamOf(s Station) Stream {
 	return Stream{}
 }
 
-// lanes returns the stations that carry a stream, in order.
+// Lanes returns the stations that carry a stream, in order.
 func (l *Line) Lanes() []int {
 	var lanes []int
 	for i, s := range l.Stations {
@@ -54,7 +54,7 @@ func (l *Line) Lanes() []int {
 	return lanes
 }
 
-// lanesOf returns the stations that carry the stream of the given name: one or, of halves,
+// LanesOf returns the stations that carry the stream of the given name: one or, of halves,
 // two.
 func (l *Line) LanesOf(stream string) []int {
 	return slices.DeleteFunc(l.Lanes(), func(i int) bool { return StreamOf(l.Stations[i]).Name != stream })
@@ -75,7 +75,7 @@ func (l *Line) Streams() []string {
 	return names
 }
 
-// matched reports whether a lane can come out of step: only what is matched to something
+// Matched reports whether a lane can come out of step: only what is matched to something
 // can. The sheets of a document are matched to each other.
 func (l *Line) Matched(i int) bool {
 	return StreamOf(l.Stations[i]).Name != "" && (l.is(i, Gathers) || len(l.Lanes()) > 1)

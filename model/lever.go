@@ -72,7 +72,7 @@ func (l *Line) Moved(v Lever, factor float64) *Line {
 	return moved
 }
 
-// crewWalk is the lever that lines with one crew share.
+// CrewWalk names the parameter that lines with one crew share.
 const CrewWalk = "crew.walk"
 
 // Parameters collects the numbers of a line.

@@ -94,7 +94,7 @@ type Stock struct {
 	Work     sim.Duration // refilling, emptying or sweeping, after the walk
 }
 
-// clone returns a copy of the line and of its stations.
+// Clone returns a copy of the line and of its stations.
 func (l *Line) Clone() *Line {
 	c := *l
 	c.Stations = make([]Station, len(l.Stations))

@@ -125,7 +125,7 @@ func (o *Outcome) Stopped() StopTotal {
 	return sum
 }
 
-// refilling returns how long operators worked on stocks while the line stood for them.
+// Refilling returns how long operators worked on stocks while the line stood for them.
 func (o *Outcome) Refilling() sim.Seconds {
 	sum := sim.Seconds(0)
 	for i := range o.Stations {
@@ -170,7 +170,7 @@ func (o *Outcome) Crew() CrewTotal {
 	return c
 }
 
-// add adds another outcome of the same line to this one.
+// Add adds another outcome of the same line to this one.
 func (o *Outcome) Add(b *Outcome) {
 	if o.Stations == nil {
 		o.Stations = make([]StationOutcome, len(b.Stations))
@@ -185,6 +185,7 @@ func (o *Outcome) Add(b *Outcome) {
 	}
 }
 
+// Add adds what another replication needed for the same job.
 func (j *JobOutcome) Add(b JobOutcome) {
 	j.Passes += b.Passes
 	j.ByHand += b.ByHand
@@ -193,6 +194,7 @@ func (j *JobOutcome) Add(b JobOutcome) {
 	j.Finish += b.Finish
 }
 
+// Add adds the sets of another replication, fate by fate.
 func (s *Sets) Add(b Sets) {
 	s.Started += b.Started
 	s.Good += b.Good
@@ -236,6 +238,7 @@ func (p *Pieces) add(b Pieces) {
 	p.Left += b.Left
 }
 
+// Add adds other stops to these.
 func (t *StopTotal) Add(b StopTotal) {
 	t.Count += b.Count
 	t.Waiting += b.Waiting

@@ -42,7 +42,7 @@ func (t *Takes) EitherWay(height, length float64) bool {
 		t.Height.Allow(length) && t.Length.Allow(height)
 }
 
-// millimetres returns a length to four digits, "?" if it is not known.
+// Millimetres returns a length to four digits, "?" if it is not known.
 func Millimetres(x float64) string {
 	if x == 0 {
 		return "?"

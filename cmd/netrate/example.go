@@ -51,11 +51,12 @@ func example(e desk.Env, args []string, presets bool) error {
 func presetText() string {
 	var parts []string
 	for _, p := range scenarios.Presets() {
-		part := say.Wrapped(p.Name+": "+p.About, say.Screen)
+		var part strings.Builder
+		part.WriteString(say.Wrapped(p.Name+": "+p.About, say.Screen))
 		for _, v := range p.Values {
-			part += "  " + v.Key + ": " + v.Text + "\n"
+			part.WriteString("  " + v.Key + ": " + v.Text + "\n")
 		}
-		parts = append(parts, part)
+		parts = append(parts, part.String())
 	}
 	return strings.Join(parts, "\n") + "\nIllustrative, from memory: they belong to no maker's machine. Measure your own.\n"
 }

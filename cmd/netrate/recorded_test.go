@@ -94,8 +94,6 @@ type output struct {
 // tests, and returns all that it printed or wrote there.
 func outputsOf(t *testing.T, command string) []output {
 	t.Helper()
-	home, err := os.Getwd()
-	require.NoError(t, err)
 	dir := t.TempDir()
 	inputs := copyInputs(t, dir)
 	require.NoError(t, os.Chdir(dir))

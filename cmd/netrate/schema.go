@@ -57,7 +57,8 @@ func mappingText(m scenarios.Mapping) string {
 	if m.About != "" {
 		title += ": " + m.About
 	}
-	text := say.Wrapped(title, say.Screen)
+	var text strings.Builder
+	text.WriteString(say.Wrapped(title, say.Screen))
 	widest := 0
 	for _, k := range m.Keys {
 		widest = max(widest, utf8.RuneCountInString(k.Name))
@@ -68,9 +69,9 @@ func mappingText(m scenarios.Mapping) string {
 			mark = "*"
 		}
 		about := strings.ReplaceAll(say.Wrapped(keyText(k), say.Screen-widest-4), "\n", "\n"+strings.Repeat(" ", widest+4))
-		text += fmt.Sprintf("%s %-*s  %s\n", mark, widest, k.Name, strings.TrimRight(about, " \n"))
+		fmt.Fprintf(&text, "%s %-*s  %s\n", mark, widest, k.Name, strings.TrimRight(about, " \n"))
 	}
-	return text
+	return text.String()
 }
 
 // keyText returns what a key means and what it holds, unless its meaning says that already.

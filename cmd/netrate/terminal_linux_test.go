@@ -78,7 +78,7 @@ func TestProgressOnANarrowTerminal(t *testing.T) {
 		seen := waitFor(t, ours, `[1-9][0-9,]* shifts`)
 		require.NoError(t, cmd.Process.Kill())
 		require.Error(t, cmd.Wait())
-		for _, line := range strings.Split(seen, "\r") {
+		for _, line := range strings.SplitSeq(seen, "\r") {
 			assert.Less(t, len(line), int(width))
 			assert.NotContains(t, line, "\n")
 		}

@@ -1,14 +1,13 @@
 package runs
 
 import (
-	"netrate/model/modeltest"
-
 	"math"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"netrate/model/modeltest"
 	"netrate/sim"
 	"netrate/sim/output"
 )

@@ -1,8 +1,6 @@
 package setup
 
 import (
-	"netrate/model/modeltest"
-
 	"fmt"
 	"math"
 	"testing"
@@ -10,6 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"pgregory.net/rapid"
 
+	"netrate/model/modeltest"
 	"netrate/sim"
 )
 

@@ -123,7 +123,7 @@ func (f *fitting) documents() {
 	}
 }
 
-// listed returns names as they stand in a sentence: a, b and c.
+// Listed returns names as they stand in a sentence: a, b and c.
 func Listed(names []string) string {
 	last := len(names) - 1
 	if last < 1 {

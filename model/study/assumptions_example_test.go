@@ -16,7 +16,8 @@ func ExampleAssumptions() {
 		return []study.AssumptionStatement{
 			{Key: "crew.operators", Value: operators, Source: "the shift plan"},
 			{Station: "card", Key: "misfeed", Value: "1/1000", Source: "a log"},
-			{Station: "card", Key: "share", Value: "100%"}, {Station: "letter", Key: "share", Value: "100%"},
+			{Station: "card", Key: "share", Value: "100%"},
+			{Station: "letter", Key: "share", Value: "100%"},
 		}
 	}
 	for _, a := range study.Assumptions(
@@ -28,6 +29,7 @@ func ExampleAssumptions() {
 			fmt.Printf("%q %s %s: %s (%s), at the rated speed: %t\n", a.Alternative, a.Stations, a.Key, a.Text, a.Source, a.Rated)
 		case study.AssumptionSpeed:
 			fmt.Println("runs at", a.Number, "as", a.LimitedBy, "allows")
+		default: // the rest of the list
 		}
 	}
 	// Output:

@@ -90,7 +90,8 @@ func TestTakeRowsThatAreThere(t *testing.T) {
 		"not together": {
 			"coated", 9000,
 			mixedLog, "station,job,speed,feeds\nletter,coated,12000,10\nletter,plain,9000,10\n",
-			study.LogLacks{File: "counts.csv", InCounts: true, Job: "coated", Speed: 9000}, "counts.csv has no row of coated at 9000/h",
+			study.LogLacks{File: "counts.csv", InCounts: true, Job: "coated", Speed: 9000},
+			"counts.csv has no row of coated at 9000/h",
 		},
 	} {
 		t.Run(name, func(t *testing.T) {

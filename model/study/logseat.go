@@ -33,6 +33,7 @@ func asLogged(c model.Cause) model.Cause {
 		return model.CauseMisfeed
 	case model.CauseFalseAlarm:
 		return model.CauseMismatch
+	default:
+		return c
 	}
-	return c
 }

@@ -1,8 +1,6 @@
 package learn
 
 import (
-	"netrate/model/runs"
-
 	_ "embed"
 	"encoding/json"
 	"os"
@@ -18,6 +16,7 @@ import (
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/present"
 	"netrate/model"
+	"netrate/model/runs"
 	"netrate/model/study"
 	"netrate/scenarios"
 	"netrate/sim"

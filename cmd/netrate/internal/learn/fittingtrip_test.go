@@ -1,8 +1,6 @@
 package learn
 
 import (
-	"netrate/sim/output"
-
 	_ "embed"
 	"flag"
 	"fmt"
@@ -22,6 +20,7 @@ import (
 	"netrate/model/study"
 	"netrate/scenarios"
 	"netrate/sim/fit"
+	"netrate/sim/output"
 )
 
 var macro = flag.Int("macro", 20, "logs of lines whose rates are known that are written, read and fitted")

@@ -30,11 +30,12 @@ func wordList(title string, list []stoplog.Words) string {
 		widest = max(widest, utf8.RuneCountInString(w.Name))
 	}
 	margin := strings.Repeat(" ", widest+4)
-	text := title + "\n"
+	var text strings.Builder
+	text.WriteString(title + "\n")
 	for _, w := range list {
 		words := say.Wrapped(strings.Join(w.Usual, ", "), say.Screen-len(margin))
 		name := "  " + w.Name + strings.Repeat(" ", widest-utf8.RuneCountInString(w.Name)+2)
-		text += strings.TrimRight(name+strings.ReplaceAll(words, "\n", "\n"+margin), " \n") + "\n"
+		text.WriteString(strings.TrimRight(name+strings.ReplaceAll(words, "\n", "\n"+margin), " \n") + "\n")
 	}
-	return text
+	return text.String()
 }

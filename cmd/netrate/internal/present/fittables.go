@@ -26,8 +26,12 @@ func (f Fit) Rates() plots.Table {
 
 func rateColumns(first string) []plots.Column {
 	return []plots.Column{
-		{Title: first}, {Title: "Seen", Kind: plots.Number}, {Title: "Feeds", Kind: plots.Number},
-		{Title: "One in", Kind: plots.Number}, {Title: "from", Kind: plots.Number}, {Title: "to", Kind: plots.Number},
+		{Title: first},
+		{Title: "Seen", Kind: plots.Number},
+		{Title: "Feeds", Kind: plots.Number},
+		{Title: "One in", Kind: plots.Number},
+		{Title: "from", Kind: plots.Number},
+		{Title: "to", Kind: plots.Number},
 	}
 }
 
@@ -47,9 +51,15 @@ func (f Fit) ClearingTimes() plots.Table {
 	t := plots.Table{
 		Name: "Clearing times", Caption: "How long the line stood, ± one standard error. P is how often a record would lie so far off a fit that is right.",
 		Columns: []plots.Column{
-			{Title: "Station"}, {Title: "Stops", Kind: plots.Number}, {Title: "Cut off", Kind: plots.Number}, {Title: "Kind"},
-			{Title: "Mean", Unit: "s", Kind: plots.Number}, {Title: "±", Unit: "s", Kind: plots.Number},
-			{Title: "cv", Kind: plots.Number}, {Title: "±", Kind: plots.Number}, {Title: "P", Kind: plots.Number},
+			{Title: "Station"},
+			{Title: "Stops", Kind: plots.Number},
+			{Title: "Cut off", Kind: plots.Number},
+			{Title: "Kind"},
+			{Title: "Mean", Unit: "s", Kind: plots.Number},
+			{Title: "±", Unit: "s", Kind: plots.Number},
+			{Title: "cv", Kind: plots.Number},
+			{Title: "±", Kind: plots.Number},
+			{Title: "P", Kind: plots.Number},
 		},
 	}
 	for _, s := range f.Stations {

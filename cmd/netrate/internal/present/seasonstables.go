@@ -44,7 +44,8 @@ func SeasonsOverview(a *study.SeasonsAnswer) plots.Table {
 		work := measured(x.Work)
 		t.Rows = append(t.Rows, []plots.Entry{
 			page.Words(x.Name), page.Value(float64(x.Operators)), exact(float64(x.Hours)), exact(x.Paid), work[0], work[1],
-			{Number: float64(x.InTime.Share), Shown: seasonsInTime(x)}, value(x.InTime.Low), value(x.InTime.High),
+			{Number: float64(x.InTime.Share), Shown: seasonsInTime(x)},
+			value(x.InTime.Low), value(x.InTime.High),
 			hours(x.Overtime.P50), hours(x.Overtime.P90), hours(x.Overtime.P99), page.Value(x.Changing),
 		})
 	}
@@ -108,7 +109,8 @@ func SeasonsJobs(x *study.SeasonsLine, shown int) plots.Table {
 	for _, j := range x.Jobs[:shown] {
 		t.Rows = append(t.Rows, []plots.Entry{
 			page.Value(float64(j.Week)), page.Words(j.Name), page.Value(float64(j.Sets)),
-			value(j.Change.Mean), value(j.Run.Mean), {Number: j.InTime, Shown: SeasonsOften(j.InTime)},
+			value(j.Change.Mean), value(j.Run.Mean),
+			{Number: j.InTime, Shown: SeasonsOften(j.InTime)},
 			page.Words(seasonsMoment(j.Median)), page.Words(seasonsMoment(j.P90)),
 		})
 	}

@@ -124,8 +124,11 @@ func sweepColumns(a *study.SweepAnswer) []plots.Column {
 		return plots.Column{Title: title, Unit: unit, Kind: plots.Number, Decimals: decimals, Data: true}
 	}
 	all := []plots.Column{
-		{Title: "Net rate", Unit: unit, Kind: plots.Number}, data("Net rate ±", 1), data("5th percentile", 0), data("95th percentile", 0),
-		{Title: "From the best", Unit: unit, Kind: plots.Number, Decimals: 1, Data: len(a.Vary) == 1}, data("From the best ±", 1), {Title: "Shown to be worse", Data: true},
+		{Title: "Net rate", Unit: unit, Kind: plots.Number},
+		data("Net rate ±", 1), data("5th percentile", 0), data("95th percentile", 0),
+		{Title: "From the best", Unit: unit, Kind: plots.Number, Decimals: 1, Data: len(a.Vary) == 1},
+		data("From the best ±", 1),
+		{Title: "Shown to be worse", Data: true},
 	}
 	if len(a.Vary) == 1 {
 		all = append(all, plots.Column{Title: "Change", Unit: unit, Kind: plots.Number, Decimals: 1}, data("Change ±", 1))
