@@ -114,14 +114,6 @@ func oneGoroutine(t *testing.T) {
 	}
 }
 
-// briefly skips a long test whose goroutines are those of shorter ones too.
-func briefly(t *testing.T) {
-	t.Helper()
-	if raced {
-		t.Skip("the race detector watches the same code in shorter tests")
-	}
-}
-
 // TestMain fixes the seed and the number of the property tests; the flags -rapid.seed and
 // -rapid.checks still go before it.
 func TestMain(m *testing.M) {

@@ -112,8 +112,9 @@ func TestUrgencyBetweenLines(t *testing.T) {
 // pitch 5, at 3,600 cycles an hour, with hoppers that never run low.
 func plainLine() *Line {
 	feeder := func(name string, at int) *Feeder {
-		return &Feeder{Unwatched: true,
-			Place: Place{Name: name, At: at}, Hopper: Stock{Capacity: 1e9, Work: sim.Constant(10)},
+		return &Feeder{
+			Unwatched: true,
+			Place:     Place{Name: name, At: at}, Hopper: Stock{Capacity: 1e9, Work: sim.Constant(10)},
 			Material: 1, Noticed: 1, Caught: 1, Share: 1, Clear: sim.Constant(60),
 		}
 	}

@@ -181,7 +181,7 @@ func likest(paragraphs []string, old string) int {
 	most = len(words) / 3
 	for i, p := range paragraphs {
 		shared := 0
-		for _, w := range strings.FieldsSeq(p) {
+		for w := range strings.FieldsSeq(p) {
 			if slices.Contains(words, w) {
 				shared++
 			}

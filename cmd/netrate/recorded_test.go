@@ -94,10 +94,12 @@ type output struct {
 // tests, and returns all that it printed or wrote there.
 func outputsOf(t *testing.T, command string) []output {
 	t.Helper()
+	home, err := os.Getwd()
+	require.NoError(t, err)
 	dir := t.TempDir()
 	inputs := copyInputs(t, dir)
-	require.NoError(t, os.Chdir(dir))
-	defer func() { require.NoError(t, os.Chdir(home)) }()
+	require.NoError(t, os.Chdir(dir))                     //nolint:usetesting // back before the next command
+	defer func() { require.NoError(t, os.Chdir(home)) }() //nolint:usetesting // as above
 	var answer, rest strings.Builder
 	if err := run(strings.Fields(command), desk.Env{Out: &answer, Err: &rest, Getenv: func(string) string { return "" }}); err != nil {
 		fmt.Fprintln(&rest, err)

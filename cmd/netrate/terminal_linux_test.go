@@ -18,7 +18,10 @@ import (
 )
 
 // terminal returns both ends of a pseudo-terminal: ours, and the command's.
-func terminal(t *testing.T) (ours, its *os.File) { return terminalOf(t, 80) }
+func terminal(t *testing.T) (ours, its *os.File) {
+	t.Helper()
+	return terminalOf(t, 80)
+}
 
 // terminalOf returns a pseudo-terminal that is so many characters wide.
 func terminalOf(t *testing.T, width uint16) (ours, its *os.File) {
@@ -78,7 +81,7 @@ func TestProgressOnANarrowTerminal(t *testing.T) {
 		seen := waitFor(t, ours, `[1-9][0-9,]* shifts`)
 		require.NoError(t, cmd.Process.Kill())
 		require.Error(t, cmd.Wait())
-		for _, line := range strings.SplitSeq(seen, "\r") {
+		for line := range strings.SplitSeq(seen, "\r") {
 			assert.Less(t, len(line), int(width))
 			assert.NotContains(t, line, "\n")
 		}

@@ -61,9 +61,6 @@ type ScenarioJSON struct {
 	Source   string `json:"source"` // the file itself
 }
 
-// MeanOf returns an estimate as the document has it.
-func MeanOf(e sim.Estimate) MeanJSON { return study.MeanOf(e) }
-
 // ScenarioOf returns a scenario as the document has it; text is the file itself.
 func ScenarioOf(sc *scenarios.Scenario, text []byte) ScenarioJSON {
 	return ScenarioJSON{sc.Name, sc.Question, sc.File, sc.Digest, string(text)}

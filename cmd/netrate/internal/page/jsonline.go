@@ -4,7 +4,6 @@ import (
 	"netrate/cmd/netrate/internal/desk"
 	"netrate/model/runs"
 	"netrate/model/study"
-	"netrate/sim/output"
 )
 
 // What answers encode by themselves.
@@ -14,9 +13,6 @@ type (
 	// DifferenceJSON is a paired difference of net rates, good envelopes an hour.
 	DifferenceJSON = study.Difference
 )
-
-// NetRateOf returns the net rate of a study as the documents have it.
-func NetRateOf(s *runs.Study) NetRateJSON { return study.NetRateOf(s) }
 
 // LineDocument is how the documents of the verbs about one line begin; each has a version
 // of its own.
@@ -36,6 +32,3 @@ func DocumentOf(s *desk.Subject, of *runs.Study, finding string) LineDocument {
 		finding,
 	}
 }
-
-// DifferenceOf returns the difference that a comparison shows as the documents have it.
-func DifferenceOf(c output.Comparison) *DifferenceJSON { return study.DifferenceOf(c) }

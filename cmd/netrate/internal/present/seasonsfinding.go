@@ -3,9 +3,9 @@ package present
 import (
 	"fmt"
 
+	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model/study"
-	"netrate/scenarios"
 )
 
 // SeasonsFinding returns what seasons came to, in a sentence or a few.
@@ -66,7 +66,7 @@ func SeasonsOften[T study.Number | float64](share T) string {
 
 // seasonsCall returns what a configuration is called in a sentence.
 func seasonsCall(x *study.SeasonsLine) string {
-	if x.Name == scenarios.BaseName {
+	if x.Name == page.BaseName {
 		return "the base"
 	}
 	return "“" + x.Name + "”"

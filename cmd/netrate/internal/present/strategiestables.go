@@ -77,8 +77,11 @@ func strategiesRow(a *study.StrategiesAnswer, i int) []plots.Entry {
 		words = "as the file has it"
 	}
 	return []plots.Entry{
-		page.Words(x.Name), page.Words(is), {Number: float64(x.NetRate.Mean), Shown: netRate(x.NetRate)}, page.Doubt(float64(x.NetRate.Half)), gain, half,
-		{Number: float64(x.Defective.PerMillion), Shown: riskText(&x.Defective)}, page.Words(from),
+		page.Words(x.Name), page.Words(is),
+		{Number: float64(x.NetRate.Mean), Shown: netRate(x.NetRate)},
+		page.Doubt(float64(x.NetRate.Half)), gain, half,
+		{Number: float64(x.Defective.PerMillion), Shown: riskText(&x.Defective)},
+		page.Words(from),
 		page.Value(float64(x.Defective.Counted)), page.Value(float64(x.Defective.Delivered)), value(x.Defective.CountedLow), value(x.Defective.CountedHigh),
 		{Number: x.Remade(), Shown: say.FewDigits(x.Remade())},
 		page.Words(yes(x.Within)), page.Words(yes(is != "" && is != strategyOver)), page.Words(yes(x.Frontier)),
