@@ -178,3 +178,19 @@ func (x *StrategiesOne) Remade() float64 {
 	}
 	return float64(x.Remakes.Mean)
 }
+
+// Compared compares some of the strategies, two at least, by what they delivered in the same
+// replications. The line's own, if it is the first of them, is called so in sentences.
+func (a *StrategiesAnswer) Compared(own string, some []int) *ComparisonAnswer {
+	var alternatives []Alternative
+	var studies []*runs.Study
+	for _, i := range some {
+		x := &a.Strategies[i]
+		one := Alternative{Name: x.Name, Line: x.Study.Line}
+		if i == 0 {
+			one.Called = own
+		}
+		alternatives, studies = append(alternatives, one), append(studies, x.Study)
+	}
+	return ComparedStudies(alternatives, studies, make([]*runs.DoubtStudy, len(studies)))
+}

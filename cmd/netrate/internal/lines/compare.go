@@ -2,7 +2,6 @@ package lines
 
 import (
 	"errors"
-	"fmt"
 	"io"
 	"strconv"
 	"strings"
@@ -11,6 +10,7 @@ import (
 
 	"netrate/cmd/netrate/internal/desk"
 	"netrate/cmd/netrate/internal/page"
+	"netrate/cmd/netrate/internal/present"
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model/study"
 )
@@ -68,16 +68,16 @@ func (o *compareFlags) run(e desk.Env, args []string) error {
 	if err := o.compatible(); err != nil {
 		return err
 	}
-	f, err := entered(e, o.example, args)
+	of, err := readAlternatives(e, o.example, args)
 	if err != nil {
 		return err
 	}
-	for _, from := range f.origins {
+	for _, from := range of.origins {
 		if err := desk.WorkFor("compare", from.Scenario); err != nil {
 			return err
 		}
 	}
-	q, err := o.question(e, f)
+	q, err := o.question(e, of)
 	if err != nil {
 		return err
 	}
@@ -85,14 +85,12 @@ func (o *compareFlags) run(e desk.Env, args []string) error {
 	if err := o.Begin(e); err != nil {
 		return err
 	}
-	a, early := desk.Asked(e, f.period(), q.Ask, func(a *study.ComparisonAnswer) study.Settings { return a.Settings })
+	a, early := desk.Asked(e, page.Period(of.all[0].Lines()[0]), q.Ask, func(a *study.ComparisonAnswer) study.Settings { return a.Settings })
 	if a == nil {
 		return early
 	}
-	f.again += o.doubt.again()
-	c := f.compared(a)
-	c.weigh()
-	return errors.Join(early, o.tell(e, c))
+	c := present.Comparison{ComparisonAnswer: a, Origins: of.origins, Command: of.command + o.doubt.again()}
+	return errors.Join(early, o.tell(e, c.WithWorth(study.Worth{Comparison: a}.Ask())))
 }
 
 // compatible returns what cannot be asked for together.
@@ -108,29 +106,26 @@ func (o *compareFlags) compatible() error {
 }
 
 // question returns what is asked, or why it cannot be.
-func (o *compareFlags) question(e desk.Env, f *field) (study.Comparison, error) {
-	q := study.Comparison{}
-	for i := range f.entrants {
-		q.Alternatives = append(q.Alternatives, f.entrants[i].alternative())
-	}
+func (o *compareFlags) question(e desk.Env, of *alternatives) (study.Comparison, error) {
+	q := study.Comparison{Alternatives: of.all}
 	if err := q.Check(); err != nil {
 		return q, desk.Wrong("%v", err)
 	}
-	most := f.base().Run.Min
+	most := of.base().Run.Min
 	if o.best {
 		switch {
 		case q.Mixed():
 			return q, desk.Wrong("--best is not built for yearly volumes of jobs: without it compare runs all lines")
-		case f.halls() != nil:
+		case of.all[0].Group != nil:
 			return q, desk.Wrong("--best is not built for several lines with one crew: without it compare runs them all")
 		}
-		most = f.base().Run.Max
+		most = of.base().Run.Max
 		q.Selection = &study.ComparisonSelection{Indifference: float64(o.worth), Confidence: float64(o.confidence)}
 	} else {
 		q.Draws = int(*o.doubt)
 	}
 	var err error
-	if q.Plan, err = o.Fixed(e, f.base().Run, most); err != nil {
+	if q.Plan, err = o.Fixed(e, of.base().Run, most); err != nil {
 		return q, err
 	}
 	if err := q.Check(); err != nil {
@@ -139,34 +134,14 @@ func (o *compareFlags) question(e desk.Env, f *field) (study.Comparison, error) 
 	return q, nil
 }
 
-// compared puts an answer to what was compared.
-func (f *field) compared(a *study.ComparisonAnswer) *contest {
-	for i := range f.entrants {
-		x, line := &f.entrants[i], &a.Lines[i]
-		x.line, x.study, x.doubt, x.mix = line.Study.Line, line.Study, line.Draws, line.Mix
-	}
-	return &contest{field: f, ComparisonAnswer: a}
-}
-
 // tell writes the answer in the forms that are asked for.
-func (o *compareFlags) tell(e desk.Env, c *contest) error {
+func (o *compareFlags) tell(e desk.Env, c present.Comparison) error {
 	return o.Deliver(e, desk.Answer{
-		Text:     desk.Text(c.answer),
-		Document: func(to io.Writer) error { return writeCompareJSON(to, desk.Version(), c) },
-		Data:     func(to io.Writer) error { return writeAllCSV(to, c.field) },
-		Page:     page.Made(func() (*page.Report, error) { return compareReport(desk.Version(), c) }),
+		Text:     desk.Text(c.Text),
+		Document: page.Document(func() any { return c.Document(desk.Version()) }),
+		Data:     func(to io.Writer) error { return writeAllCSV(to, c.Lines) },
+		Page:     page.Made(func() (*page.Report, error) { return c.Report(desk.Version()) }),
 	})
-}
-
-// flags returns the flags that do the comparison again.
-func (c *contest) flags() string {
-	s := c.entrants[c.Leader].study
-	text := fmt.Sprintf(" --seed %d", s.Plan.Seed)
-	if c.Selection == nil {
-		return text + fmt.Sprintf(" --reps %d", len(s.Shifts))
-	}
-	return text + fmt.Sprintf(" --reps %d --best --indifference %s/h --confidence %s%%", c.Selection.Most,
-		strconv.FormatFloat(float64(c.Selection.Indifference), 'f', -1, 64), strconv.FormatFloat(100*float64(c.Selection.Confidence), 'g', 6, 64))
 }
 
 // rate is a flag that is so many an hour, with its unit.

@@ -6,6 +6,7 @@ import (
 	"strconv"
 
 	"netrate/cmd/netrate/internal/say"
+	"netrate/model"
 	"netrate/model/runs"
 	"netrate/model/study"
 )
@@ -26,20 +27,26 @@ func writeCSV(to io.Writer, s *runs.Study) error {
 	return w.Error()
 }
 
-// writeAllCSV writes a row for each shift of each entrant, those on the same luck together.
-func writeAllCSV(to io.Writer, f *field) error {
-	w, figures := csv.NewWriter(to), study.FiguresOf(f.lines()...)
+// writeAllCSV writes a row for each shift of each line, those with the same random events
+// together.
+func writeAllCSV(to io.Writer, all []study.LineAnswer) error {
+	var lines []*model.Line
+	for i := range all {
+		lines = append(lines, all[i].Study.Line)
+	}
+	w, figures := csv.NewWriter(to), study.FiguresOf(lines...)
 	if err := w.Write(shiftColumns(figures, "replication", "line")); err != nil {
 		return err
 	}
 	for i, some := 0, true; some; i++ {
 		some = false
-		for _, x := range f.entrants {
-			if i >= len(x.study.Shifts) {
+		for k := range all {
+			x := &all[k]
+			if i >= len(x.Study.Shifts) {
 				continue
 			}
 			some = true
-			if err := w.Write(shiftRow(figures, &x.study.Shifts[i], strconv.Itoa(i), say.Safe(x.name))); err != nil {
+			if err := w.Write(shiftRow(figures, &x.Study.Shifts[i], strconv.Itoa(i), say.Safe(x.Name))); err != nil {
 				return err
 			}
 		}

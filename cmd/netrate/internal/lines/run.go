@@ -9,6 +9,7 @@ import (
 	"netrate/cmd/netrate/internal/desk"
 	"netrate/cmd/netrate/internal/learn"
 	"netrate/cmd/netrate/internal/page"
+	"netrate/cmd/netrate/internal/present"
 	"netrate/model/study"
 	"netrate/scenarios"
 )
@@ -82,24 +83,11 @@ func (o *runFlags) run(e desk.Env, args []string) error {
 		return err
 	}
 	q := study.Run{Alternative: study.Alternative{Name: sc.Name, File: sc.File, Line: sc.Line}, Plan: plan, Draws: int(*o.doubt)}
-	told := &ran{from: page.Origin{Scenario: sc, Text: source}, again: again + o.doubt.again()}
-	told.RunAnswer, err = desk.Asked(e, page.Period(sc.Line), q.Ask, func(a *study.RunAnswer) study.Settings { return a.Settings })
-	if told.RunAnswer == nil {
+	a, err := desk.Asked(e, page.Period(sc.Line), q.Ask, func(a *study.RunAnswer) study.Settings { return a.Settings })
+	if a == nil {
 		return err
 	}
-	return errors.Join(err, o.tell(e, told))
-}
-
-// ran is a run as it is told: its answer, and what was run.
-type ran struct {
-	*study.RunAnswer
-	from  page.Origin
-	again string // the command that runs it again, without its flags
-}
-
-// entrant returns the line as tables and figures of several lines take it.
-func (x *ran) entrant() entrant {
-	return entrant{name: x.from.Scenario.Name, scenario: x.from.Scenario, line: x.Line, study: x.Study, doubt: x.Draws}
+	return errors.Join(err, o.tell(e, present.Run{RunAnswer: a, Origin: page.Origin{Scenario: sc, Text: source}, Command: again + o.doubt.again()}))
 }
 
 // trial returns what of the run matters where it is compared with a log.
@@ -126,11 +114,11 @@ func (o *runFlags) scenario(e desk.Env, args []string) (sc *scenarios.Scenario, 
 }
 
 // tell writes the answer in the forms that are asked for.
-func (o *runFlags) tell(e desk.Env, x *ran) error {
+func (o *runFlags) tell(e desk.Env, run present.Run) error {
 	return o.Deliver(e, desk.Answer{
-		Text:     desk.Text(func() string { return answer(x.again, x.RunAnswer) }),
-		Document: func(to io.Writer) error { return writeJSON(to, desk.Version(), x.from, x.RunAnswer) },
-		Data:     func(to io.Writer) error { return writeCSV(to, x.Study) },
-		Page:     page.Made(func() (*page.Report, error) { return runReport(desk.Version(), x) }),
+		Text:     desk.Text(run.Text),
+		Document: page.Document(func() any { return run.Document(desk.Version()) }),
+		Data:     func(to io.Writer) error { return writeCSV(to, run.Study) },
+		Page:     page.Made(func() (*page.Report, error) { return run.Report(desk.Version()) }),
 	})
 }

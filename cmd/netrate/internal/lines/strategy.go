@@ -7,6 +7,7 @@ import (
 
 	"netrate/cmd/netrate/internal/desk"
 	"netrate/cmd/netrate/internal/page"
+	"netrate/cmd/netrate/internal/present"
 	"netrate/model/study"
 )
 
@@ -51,14 +52,14 @@ func (o *strategyFlags) run(e desk.Env, args []string) error {
 	if err := o.Begin(e); err != nil {
 		return err
 	}
-	c, q := &choice{Subject: about}, study.Strategies{Line: about.Line, Plan: plan}
+	q, command := study.Strategies{Line: about.Line, Plan: plan}, about.Again
 	if o.Changed("max-defective") {
-		c.asked, q.MaxDefective = &o.limit, &o.limit.Value
+		q.MaxDefective = &o.limit.Value
+		command += " --max-defective " + desk.Quoted(o.limit.Text)
 	}
-	var early error
-	c.StrategiesAnswer, early = desk.Asked(e, page.Period(about.Line), q.Ask, (*study.StrategiesAnswer).Settings)
-	if c.StrategiesAnswer == nil {
+	a, early := desk.Asked(e, page.Period(about.Line), q.Ask, (*study.StrategiesAnswer).Settings)
+	if a == nil {
 		return early
 	}
-	return errors.Join(early, page.Tell(e, o.LineFlags, c))
+	return errors.Join(early, page.Tell(e, o.LineFlags, present.Strategies{Subject: about, StrategiesAnswer: a, Command: command}))
 }

@@ -19,8 +19,8 @@ type Basis struct {
 	Name     string // of the variant; the first is told without it
 	Scenario *scenarios.Scenario
 	Line     *model.Line
-	Hall     *model.Hall           // nil of one line
-	Work     []scenarios.Statement // told instead of the speed where a line is set up for several jobs
+	Hall     *model.Hall                 // nil of one line
+	Work     []study.AssumptionStatement // told instead of the speed where a line is set up for several jobs
 }
 
 // Assumed returns what an answer rests on: all of the first, and of the others what is not
@@ -29,10 +29,7 @@ func Assumed(of ...Basis) []plots.Assumption {
 	var bases []study.AssumptionBasis
 	for _, x := range of {
 		b := study.AssumptionBasis{
-			Name: x.Name, Lines: Attended(x.Line, x.Hall), Grouped: x.Hall != nil, Order: x.Line.Crew.Order, Stated: statedOf(x.file()),
-		}
-		if x.Work != nil {
-			b.Work = statedOf(x.Work)
+			Name: x.Name, Lines: Attended(x.Line, x.Hall), Grouped: x.Hall != nil, Order: x.Line.Crew.Order, Stated: statedOf(x.file()), Work: x.Work,
 		}
 		bases = append(bases, b)
 	}

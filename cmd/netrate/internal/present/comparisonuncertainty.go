@@ -66,3 +66,28 @@ func ComparisonLongRun(a *study.ComparisonAnswer) plots.Table {
 }
 
 func rateColumn(title string) plots.Column { return plots.Column{Title: title, Kind: plots.Number} }
+
+// doubtBlock returns how far the lines are known; nothing if nothing is in doubt.
+func (c Comparison) doubtBlock() string {
+	if c.Uncertainty == nil {
+		if note := page.GivenNote(c.attended()...); note != "" {
+			return "\n" + note
+		}
+		return ""
+	}
+	return "\n" + ComparisonLongRunText(c.ComparisonAnswer, c.rows()) + say.Wrapped(ComparisonUncertainty(c.ComparisonAnswer), say.Screen)
+}
+
+// doubtSection says how far the lines and their differences are known.
+func (c Comparison) doubtSection(r *page.Report) plots.Section {
+	a := UncertaintyIn(c.Uncertainty.Rival.Uncertainty)
+	t := a.Table()
+	t.Caption = fmt.Sprintf("The uncertain inputs, and what they do to what %s is ahead of %s; ± is half of the 95 %% interval of that in the long run, with twice the data of that input alone",
+		c.called(c.Leader), c.called(c.Rival))
+	return plots.Section{
+		Heading: "Uncertainty of the inputs",
+		Text:    ComparisonUncertainty(c.ComparisonAnswer) + "\n\n" + doubtText,
+		Figures: []*plots.Figure{r.Figure("uncertainty-sources")(a.SourcesFigure())},
+		Tables:  []plots.Table{ComparisonLongRun(c.ComparisonAnswer), t},
+	}
+}

@@ -10,8 +10,8 @@ import (
 	"netrate/plots"
 )
 
-// mostWaterfalls is how many lines have a figure of their costs each; of more, only the one
-// that is worth most has.
+// mostWaterfalls is how many lines have a waterfall each; of more, only those that are set against
+// each other have or, of costs, the one that is worth most.
 const mostWaterfalls = 5
 
 // WorthSection says in a report what the lines cost, and what they are worth against the base;

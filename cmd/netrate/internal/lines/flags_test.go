@@ -1,0 +1,99 @@
+package lines
+
+import (
+	"os"
+	"strings"
+	"testing"
+
+	"github.com/spf13/pflag"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"netrate/cmd/netrate/internal/desk"
+	"netrate/cmd/netrate/internal/page"
+	"netrate/scenarios"
+	"netrate/sim"
+)
+
+func TestRate(t *testing.T) {
+	for text, want := range map[string]float64{"100/h": 100, "2/min": 120, "0.5 /h": 0.5} {
+		var r rate
+		require.NoError(t, r.Set(text))
+		assert.Equal(t, want, float64(r))
+	}
+	for _, text := range []string{"", "100", "0/h", "-1/h", "x/h", "NaN/h", "Inf/h", "1e12/h", "100/s"} {
+		var r rate
+		assert.ErrorContains(t, r.Set(text), "with its unit", text)
+	}
+}
+
+// A plan of a fixed number of shifts looks at no precision, wherever it is asked for.
+func TestFixedPlan(t *testing.T) {
+	file := scenarios.Settings{Seed: 5, Precision: 0.02, Min: 10, Max: 400}
+	vars := map[string]string{"NETRATE_PRECISION": "1%"}
+	o := desk.NewFixedPlanFlags(pflag.NewFlagSet("x", pflag.ContinueOnError), "")
+	plan, err := o.Fixed(desk.Env{Getenv: func(name string) string { return vars[name] }}, file, 30)
+	require.NoError(t, err)
+	assert.Equal(t, sim.Plan{Seed: 5, Min: 30, Max: 30}, plan)
+	require.NoError(t, o.Set("reps", "7"))
+	plan, err = o.Fixed(desk.Env{Getenv: func(string) string { return "" }}, file, 30)
+	require.NoError(t, err)
+	assert.Equal(t, sim.Plan{Seed: 5, Min: 7, Max: 7}, plan)
+}
+
+func TestDoubtFlag(t *testing.T) {
+	flags := pflag.NewFlagSet("run", pflag.ContinueOnError)
+	n := newDoubtFlag(flags)
+	assert.Empty(t, n.again())
+	require.NoError(t, flags.Parse([]string{"--uncertainty", "0"}))
+	assert.Equal(t, " --uncertainty 0", n.again())
+	for _, bad := range []string{"39", "-1", "x", "100001"} {
+		assert.Error(t, flags.Parse([]string{"--uncertainty", bad}))
+	}
+}
+
+// jobLines returns the lines of the file with yearly volumes of jobs, after a change of its text.
+func jobLines(t *testing.T, old, with string) *alternatives {
+	t.Helper()
+	text, err := os.ReadFile("../../testdata/costjobs.yaml")
+	require.NoError(t, err)
+	require.Contains(t, string(text), old)
+	text = []byte(strings.Replace(string(text), old, with, 1))
+	sc, err := scenarios.Load("costjobs.yaml", text)
+	require.NoError(t, err)
+	a, err := variantsOf(page.Origin{Scenario: sc, Text: text}, "netrate compare costjobs.yaml", "costjobs.yaml")
+	require.NoError(t, err)
+	return a
+}
+
+func TestJobsThatCannotBeCompared(t *testing.T) {
+	narrow := "      rated: 11000/h\n"
+	for want, c := range map[string]struct{ old, with string }{
+		"not every line can run all jobs that have a yearly volume:\n" +
+			"the base: job adverts: ": {narrow, narrow + "      takes: {height: up to 150 mm}\n"},
+		"the base: job statements: ": {narrow, narrow + "      takes: {height: up to 150 mm}\n"},
+		"“with a track gate”: job adverts: ": {
+			"      - {set: policy,", "      - {remove: card}\n      - {set: policy,",
+		},
+		"“with a track gate” has other yearly volumes of jobs than the base: lines are compared at the same work": {
+			"      - {set: policy,", "      - {set: costs.volumes.statements, to: 9000000}\n      - {set: policy,",
+		},
+	} {
+		f := jobLines(t, c.old, c.with)
+		_, err := newCompareFlags(desk.NewFlags("compare")).question(desk.Env{}, f)
+		require.Error(t, err)
+		assert.Equal(t, 2, desk.Status(err))
+		assert.Contains(t, err.Error(), want)
+	}
+	o := newCompareFlags(desk.NewFlags("compare"))
+	require.NoError(t, o.Parse([]string{"--best"}))
+	_, err := o.question(desk.Env{}, jobLines(t, "", ""))
+	assert.EqualError(t, err, "--best is not built for yearly volumes of jobs: without it compare runs all lines")
+
+	// Without volumes of jobs nothing is set up, whatever jobs there are.
+	f := jobLines(t, "  volumes: {statements: 8000000, adverts: {low: 3000000, likely: 4000000, high: 6000000}}", "  volume: 12000000")
+	o = newCompareFlags(desk.NewFlags("compare"))
+	q, err := o.question(desk.Env{Getenv: func(string) string { return "" }}, f)
+	require.NoError(t, err)
+	assert.False(t, q.Mixed())
+}

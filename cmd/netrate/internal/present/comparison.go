@@ -1,0 +1,116 @@
+package present
+
+import (
+	"errors"
+	"fmt"
+	"strconv"
+	"strings"
+
+	"netrate/cmd/netrate/internal/page"
+	"netrate/cmd/netrate/internal/say"
+	"netrate/model"
+	"netrate/model/study"
+)
+
+// Comparison is what a comparison came to, as it is said and drawn.
+type Comparison struct {
+	*study.ComparisonAnswer
+	Origins []page.Origin      // one of each alternative, or one of all
+	Command string             // that does it again, without the seed, the number of replications and how the best is chosen
+	Worth   *study.WorthAnswer // nil if there are no costs, or they are left aside
+	Aside   string             // why costs are left aside
+}
+
+// WithWorth returns the comparison with what the alternatives are worth, nil if they have no costs,
+// or with why that cannot be said.
+func (c Comparison) WithWorth(worth *study.WorthAnswer, err error) Comparison {
+	switch {
+	case errors.Is(err, study.ErrWorthSelected):
+		c.Aside = "--best runs some lines for fewer shifts than others; without it compare evaluates what they are worth"
+	case err != nil:
+		c.Aside = strings.ReplaceAll(err.Error(), "\n", "; ")
+	case worth != nil:
+		worth.Caution = WorthCaution(worth)
+		c.Worth = worth
+	}
+	return c
+}
+
+// grouped reports whether the alternatives are several lines with one crew.
+func (c Comparison) grouped() bool { return c.Lines[0].Of.Group != nil }
+
+// mixed reports whether the work is by jobs.
+func (c Comparison) mixed() bool { return c.Lines[0].Mix != nil }
+
+// word returns what an alternative is: a line, or a configuration of several with one crew.
+func (c Comparison) word() string { return ComparisonWord(c.ComparisonAnswer) }
+
+// period returns what one replication of the base is: a shift, or a job.
+func (c Comparison) period() string { return ComparisonPeriod(c.ComparisonAnswer) }
+
+// called returns what an alternative is called in a sentence.
+func (c Comparison) called(i int) string { return ComparisonCalled(c.ComparisonAnswer, i) }
+
+// featured returns the two that are set against each other, in their order.
+func (c Comparison) featured() []int { return []int{min(c.Rival, c.Leader), max(c.Rival, c.Leader)} }
+
+// attended returns all lines of the alternatives: those that share a crew one by one.
+func (c Comparison) attended() []*model.Line {
+	var all []*model.Line
+	for i := range c.Lines {
+		all = append(all, page.Attended(c.Lines[i].Study.Line, c.Lines[i].Of.Group)...)
+	}
+	return all
+}
+
+// bases returns what the answer rests on.
+func (c Comparison) bases() []page.Basis {
+	var all []page.Basis
+	for i := range c.Lines {
+		x, from := &c.Lines[i], c.Origins[0].Scenario
+		if len(c.Origins) > 1 {
+			from = c.Origins[i].Scenario
+		}
+		all = append(all, page.Basis{Name: x.Name, Scenario: from, Line: x.Study.Line, Hall: x.Of.Group, Work: mixStatements(x)})
+	}
+	return all
+}
+
+// repeat returns the flags that do the comparison again.
+func (c Comparison) repeat() string {
+	s := c.Lines[c.Leader].Study
+	if c.Selection == nil {
+		return repeat(s)
+	}
+	return fmt.Sprintf(" --seed %d --reps %d --best --indifference %s/h --confidence %s%%", s.Plan.Seed, c.Selection.Most,
+		strconv.FormatFloat(float64(c.Selection.Indifference), 'f', -1, 64), strconv.FormatFloat(100*float64(c.Selection.Confidence), 'g', 6, 64))
+}
+
+// comparisonDocument is what a comparison came to.
+type comparisonDocument struct {
+	Format    int                 `json:"netrate_json"`
+	Version   string              `json:"version"`
+	Scenarios []page.ScenarioJSON `json:"scenarios"`
+	*study.ComparisonAnswer
+	Money *study.WorthAnswer `json:"money,omitempty"`
+}
+
+// Document returns all that a comparison came to, as JSON has it.
+func (c Comparison) Document(version string) any {
+	doc := comparisonDocument{Format: page.JSONVersion, Version: version, ComparisonAnswer: c.ComparisonAnswer, Money: c.Worth}
+	for _, o := range c.Origins {
+		doc.Scenarios = append(doc.Scenarios, page.ScenarioOf(o.Scenario, o.Text))
+	}
+	return doc
+}
+
+// worthBlock returns what the alternatives cost and what they are worth, or why that is not said.
+func (c Comparison) worthBlock() string {
+	switch {
+	case c.Aside != "":
+		return "\n" + say.Wrapped("Costs are not evaluated: "+c.Aside+".", say.Screen)
+	case c.Worth == nil:
+		return ""
+	}
+	return "\n" + WorthText(c.Worth, c.rows())
+}

@@ -1,0 +1,147 @@
+package present
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"netrate/cmd/netrate/internal/page"
+	"netrate/cmd/netrate/internal/say"
+	"netrate/model/study"
+	"netrate/plots"
+)
+
+// Report returns the comparison as a page.
+func (c Comparison) Report(version string) (*page.Report, error) {
+	lead := page.Partial(c.Lines[c.Leader].Study) + "All " + c.word() + "s had the same random events, " + c.period() + " by " + c.period() + ". "
+	if c.Selection == nil {
+		lead += "Simulated: " + c.sample() + " of each."
+		if c.mixed() {
+			lead = strings.TrimSuffix(lead, ".") + " at each of its jobs."
+		}
+	}
+	found := ComparisonFinding(c.ComparisonAnswer)
+	if c.Worth != nil { // then that is what is asked
+		found, lead = WorthFinding(c.Worth), found+" "+lead
+	}
+	r := page.NewReport(version, c.opening(found, lead))
+	r.Add(plots.Section{
+		Heading: "What was compared",
+		Text:    fmt.Sprintf("%s %ss. The first is the base, and each of the others is set against it.", say.Thousands(len(c.Lines)), c.word()),
+		Tables:  []plots.Table{c.changesTable()},
+	})
+	if c.Worth != nil {
+		r.Add(WorthSection(c.Worth, c.rows(), r))
+	}
+	r.Add(c.whichSection(r))
+	if c.mixed() {
+		r.Add(c.jobsSection())
+	}
+	r.Add(c.whySection(r))
+	if c.Lines[0].Draws != nil {
+		r.Add(c.doubtSection(r))
+	}
+	if c.Personalised() {
+		r.Add(c.lostSection(r))
+	}
+	shift := plots.Section{Heading: "How a shift goes", Text: shiftText}
+	for _, i := range c.featured() {
+		for _, x := range c.atWork(i) {
+			if x.Study.Line.Job.Sets == 0 && x.Of.Group == nil {
+				shift.Figures = append(shift.Figures,
+					r.Figure(fileName("fan", i, x))(fan(say.Capital(x.Of.InWords()), x.Study)),
+					r.Figure(fileName("timeline", i, x))(timeline(say.Capital(x.Of.InWords()), x.Study)))
+			}
+		}
+	}
+	if shift.Figures != nil {
+		r.Add(shift)
+	}
+	r.Add(page.LeftOut())
+	return r.Done()
+}
+
+// opening returns the beginning of the page.
+func (c Comparison) opening(found, lead string) page.Opening {
+	base := c.Origins[0].Scenario
+	o := page.Opening{
+		Title: base.Name, Question: cmp.Or(base.Question, "Which of these "+c.word()+"s delivers most good envelopes an hour?"),
+		Answer: found, Lead: lead, Command: c.Command + c.repeat(), Origins: c.Origins, Plan: &c.Lines[0].Study.Plan,
+		Word: c.period(), Assumptions: page.Assumed(c.bases()...),
+	}
+	for i := range c.Lines {
+		o.Most = max(o.Most, len(c.Lines[i].Study.Shifts))
+	}
+	return o
+}
+
+// whichSection says which line delivers most.
+func (c Comparison) whichSection(r *page.Report) plots.Section {
+	s := plots.Section{Heading: "Which delivers most, and by how much", Text: c.luck()}
+	sample := c.sample() + " each"
+	if c.Selection != nil {
+		sample = "as many " + c.period() + "s of each as the choice took"
+	} else {
+		s.Text += "\n\nEach line is set against each other in the same " + c.period() + "s. The intervals of the differences are all right at once " +
+			"with 95 % (paired t, Bonferroni over all pairs), so that the line that happens to lead is not favoured."
+		s.Figures = append(s.Figures, r.Figure("differences")(c.differences(sample)))
+	}
+	s.Tables = ComparisonRates(c.ComparisonAnswer)
+	var shown []study.LineAnswer
+	for _, i := range c.rows() {
+		shown = append(shown, c.Lines[i])
+	}
+	s.Figures = append(s.Figures,
+		r.Figure("distribution")(distribution(ComparisonHeadline(c.ComparisonAnswer), sample, shown)),
+		r.Figure("cumulative")(cumulative(sample, shown, &c.Lines[c.Leader], &c.Lines[c.Rival])),
+		r.Figure("boxes")(boxes(sample, c.Lines)))
+	return s
+}
+
+// whySection says where the lines lose what they lose.
+func (c Comparison) whySection(r *page.Report) plots.Section {
+	s := plots.Section{Heading: "Why", Text: ComparisonWhy(c.ComparisonAnswer) + "\n\n" + whyText}
+	falls := c.featured()
+	if len(c.Lines) <= mostWaterfalls {
+		falls = page.All(len(c.Lines))
+	}
+	sample := func(x study.LineAnswer) string { return page.Sample(x.Study) }
+	for _, i := range falls {
+		x := c.Lines[i]
+		s.Figures = append(s.Figures, r.Figure(fileName("waterfall", i, x))(waterfall(say.Capital(c.called(i)), sample(x), x.Study)))
+	}
+	for _, i := range c.featured() {
+		for _, x := range c.atWork(i) {
+			s.Figures = append(s.Figures, r.Figure(fileName("stops", i, x))(pareto(say.Capital(x.Of.InWords()), sample(x), x.Study)))
+			s.Tables = append(s.Tables, stopsOf(x))
+		}
+	}
+	s.Tables = slices.Insert(s.Tables, 0, ComparisonSteps(c.ComparisonAnswer), lossesTable(c.Lines))
+	s.Tables = append(s.Tables, crewTable(c.Lines))
+	return s
+}
+
+// lostSection says what was not delivered good, and what one fault of a stream leads to.
+func (c Comparison) lostSection(r *page.Report) plots.Section {
+	s := plots.Section{
+		Heading: "What must be made again, and why", Text: lostText,
+		Figures: []*plots.Figure{r.Figure("fates")(fates(c.sample()+" each", c.Lines))},
+	}
+	for _, i := range c.featured() {
+		for _, x := range c.atWork(i) {
+			if x.Of.Group == nil && study.IncidentLane(x.Study.Line) >= 0 {
+				s.Figures = append(s.Figures, r.Figure(fileName("incident", i, x))(incident(say.Capital(x.Of.InWords()), x.Study.Line)))
+			}
+			if x.Study.Line.Personalised() {
+				s.Tables = append(s.Tables, lostTable(x))
+			}
+		}
+	}
+	return s
+}
+
+// fileName returns the name of a figure that several lines have.
+func fileName(figure string, i int, x study.LineAnswer) string {
+	return fmt.Sprintf("%s-%d-%s", figure, i, say.Slug(x.Name))
+}

@@ -1,0 +1,51 @@
+package present
+
+import (
+	"fmt"
+
+	"netrate/cmd/netrate/internal/page"
+	"netrate/cmd/netrate/internal/say"
+	"netrate/model/study"
+)
+
+// Group is what several lines with one crew came to, as it is said and drawn.
+type Group struct {
+	*study.GroupRunAnswer
+	Origin  page.Origin
+	Command string // that runs it again, without the seed and the number of replications
+}
+
+// Alternatives returns the lines as tables and figures of several lines take them.
+func (g Group) Alternatives() []study.LineAnswer {
+	var all []study.LineAnswer
+	for i := range g.Lines {
+		all = append(all, g.Lines[i].LineAnswer)
+	}
+	return all
+}
+
+// Finding says what sharing costs.
+func (g Group) Finding() string {
+	people := say.Plural(g.Operators, "operator")
+	cost := g.Cost.Estimate()
+	switch {
+	case len(g.Study.Shifts) < 2:
+		return "One shift alone does not say what sharing the crew costs."
+	case !say.Differs(cost):
+		return fmt.Sprintf("Sharing %s is not shown to cost anything, against lines that have as many to themselves.", people)
+	}
+	return fmt.Sprintf("Sharing %s costs %s good envelopes an hour, against lines that have as many to themselves.", people, say.Size(cost))
+}
+
+// groupDocument is what several lines with one crew came to: what was run, and the answer.
+type groupDocument struct {
+	Format   int               `json:"netrate_json"`
+	Version  string            `json:"version"`
+	Scenario page.ScenarioJSON `json:"scenario"`
+	*study.GroupRunAnswer
+}
+
+// Document returns all that the lines came to, as JSON has it.
+func (g Group) Document(version string) any {
+	return groupDocument{page.JSONVersion, version, page.ScenarioOf(g.Origin.Scenario, g.Origin.Text), g.GroupRunAnswer}
+}

@@ -1,0 +1,82 @@
+package present
+
+import (
+	"fmt"
+	"strings"
+
+	"netrate/cmd/netrate/internal/page"
+	"netrate/cmd/netrate/internal/say"
+	"netrate/model/runs"
+	"netrate/model/study"
+)
+
+// Text returns what the lines came to, on one screen if it can be.
+func (g Group) Text() string {
+	var b strings.Builder
+	found, table, note := g.inDoubt()
+	b.WriteString(title(g.Study) + "\n\n" + netRateText(g.Study) + found + say.Wrapped(g.Finding(), say.Screen) + "\n")
+	b.WriteString(g.linesTable() + "\n" + g.sharingTable() + "\n")
+	b.WriteString(say.Wrapped(g.aloneWords(), say.Screen) + "\n")
+	b.WriteString(stopsTable(g.Study, shownStops) + table + "\n" + note + ending(g.Command, g.Study))
+	return b.String()
+}
+
+// inDoubt returns how far the net rate of all lines is known, as of a run of one.
+func (g Group) inDoubt() (found, table, note string) {
+	if g.Uncertainty == nil {
+		return "", "", page.GivenNote(g.Of.Group.Lines...)
+	}
+	return inDoubt(g.Uncertainty)
+}
+
+// aloneWords says what the lines are set beside.
+func (g Group) aloneWords() string {
+	return fmt.Sprintf("Alone: each line with %s to itself, simulated in the same shifts with the same random events.", say.Plural(g.Operators, "operator"))
+}
+
+// linesTable returns a row for each line and one for all.
+func (g Group) linesTable() string {
+	rows := [][]string{{"Good envelopes/hour", "net rate", "running", "waiting", "at work", "stops", "crew"}}
+	for i := range g.Lines {
+		rows = append(rows, g.row(g.Lines[i].Name, g.Lines[i].Study, 1))
+	}
+	return say.Columns(append(rows, g.row("all lines", g.Study, len(g.Lines))))
+}
+
+// row returns what so many lines came to: times as shares of the time of these lines, the
+// crew's as a share of its own.
+func (g Group) row(name string, of *runs.Study, lines int) []string {
+	share := func(figure func(*runs.Shift) float64, whole float64) string {
+		e := of.Sample(figure).Interval(say.Level)
+		return say.Percent(e.Mean/whole, e.Half/whole)
+	}
+	time := float64(of.Line.Shift) * float64(lines)
+	e := of.NetRates().Interval(say.Level)
+	stops := of.Sample(func(s *runs.Shift) float64 { return s.Stops }).Interval(say.Level)
+	return []string{
+		name, say.PlusMinus(say.Measured(e.Mean, e.Half)),
+		share(func(s *runs.Shift) float64 { return s.Running }, time),
+		share(func(s *runs.Shift) float64 { return s.Waiting }, time),
+		share(func(s *runs.Shift) float64 { return s.Working }, time),
+		say.Rough(stops.Mean, stops.Half),
+		share(func(s *runs.Shift) float64 { return s.CrewBusy }, float64(of.Line.Shift)*float64(g.Operators)),
+	}
+}
+
+// sharingTable sets each line beside what it is with the crew to itself.
+func (g Group) sharingTable() string {
+	rows := [][]string{{"What sharing costs", "waiting", "alone", "net rate", "alone", "costs"}}
+	for i := range g.Lines {
+		rows = append(rows, append([]string{g.Lines[i].Name}, g.besides(i)...))
+	}
+	return say.Columns(rows)
+}
+
+// besides returns the waiting and the net rate of a line, shared and alone, and how much
+// less it delivers.
+func (g Group) besides(i int) []string {
+	shared, alone := &g.Lines[i], &g.Lines[i].Alone
+	waiting := func(m study.Mean) string { return say.Rough(float64(m.Mean)/60, float64(m.Half)/60) + " min" }
+	rate := func(r study.NetRate) string { return say.PlusMinus(say.Measured(float64(r.Mean), float64(r.Half))) }
+	return []string{waiting(shared.Waiting), waiting(alone.Waiting), rate(shared.NetRate), rate(alone.NetRate), strings.TrimPrefix(say.Gap(alone.Cost.Estimate()), "+")}
+}

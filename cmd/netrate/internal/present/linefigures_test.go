@@ -1,0 +1,57 @@
+package present
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"netrate/cmd/netrate/internal/say"
+	"netrate/model/runs"
+	"netrate/model/study"
+	"netrate/sim"
+)
+
+// Titles are computed sentences: what they say is true of the figures.
+func TestTitles(t *testing.T) {
+	l := lineOfFile(t, "../../testdata/small.yaml")
+	s, err := runs.Run(t.Context(), l, sim.Plan{Seed: 1, Min: 200, Max: 200}, nil)
+	require.NoError(t, err)
+	rates := s.NetRates()
+	below := 0
+	for _, r := range rates {
+		if r <= rates.Quantile(0.1) {
+			below++
+		}
+	}
+	assert.InDelta(t, 20, below, 2, "one shift in ten is no better")
+	assert.Equal(t, say.Rough(rates.Quantile(0.1), rates.Interval(say.Level).Half), tenth(&study.LineAnswer{Study: s}))
+	assert.NotEqual(t, say.Rough(rates.Quantile(0.9), rates.Interval(say.Level).Half), tenth(&study.LineAnswer{Study: s}))
+
+	_, losses, _ := s.Losses()
+	largest := losses[1]
+	for _, one := range losses[1:] { // the first is the speed asked for
+		if one.PerHour > largest.PerHour {
+			largest = one
+		}
+	}
+	figure, err := waterfall("Small", "200 shifts", s)
+	require.NoError(t, err)
+	assert.Contains(t, figure.Title, "the largest loss is "+largest.Name+", "+say.Rounded(largest.PerHour, 0))
+}
+
+// The shares of a crew of two are of the time of both: half of what one has to do is a half
+// of one, and a quarter of two.
+func TestCrewShares(t *testing.T) {
+	l := lineOfFile(t, "../../testdata/small.yaml")
+	l.Crew.Operators = 2
+	s, err := runs.Run(t.Context(), l, sim.Plan{Seed: 1, Min: 20, Max: 20}, nil)
+	require.NoError(t, err)
+	crew := s.Total.Crew()
+	time := 2 * 20 * float64(l.Shift)
+	faults, stocks := float64(crew.Clearing.Busy())/time, float64(crew.Stock.Busy())/time
+	assert.Equal(t, "  faults "+say.Percent(faults, 0)+", refills, emptying "+say.Percent(stocks, 0), crewShares(s))
+	// Both together are what the crew is busy, as the line above says.
+	busy := s.Sample(func(s *runs.Shift) float64 { return s.CrewBusy }).Mean() / (2 * float64(l.Shift))
+	assert.InDelta(t, busy, faults+stocks, 0.002)
+}

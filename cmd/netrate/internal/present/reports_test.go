@@ -1,0 +1,234 @@
+package present
+
+import (
+	"bytes"
+	"context"
+	"net/url"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+
+	"github.com/chromedp/cdproto/log"
+	"github.com/chromedp/cdproto/network"
+	"github.com/chromedp/cdproto/runtime"
+	"github.com/chromedp/chromedp"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"github.com/xuri/excelize/v2"
+
+	"netrate/cmd/netrate/internal/desk"
+	"netrate/cmd/netrate/internal/golden"
+	"netrate/cmd/netrate/internal/page"
+	"netrate/cmd/netrate/internal/say"
+	"netrate/model/study"
+	"netrate/scenarios"
+)
+
+// pageOf returns a report as HTML.
+func pageOf(t *testing.T, r *page.Report, err error) string {
+	t.Helper()
+	require.NoError(t, err)
+	var b bytes.Buffer
+	require.NoError(t, r.Page.HTML(&b))
+	return b.String()
+}
+
+// headings returns the headings of the sections of a page.
+func headings(page string) []string {
+	var all []string
+	for _, m := range regexp.MustCompile(`<h2>(.*?)</h2>`).FindAllStringSubmatch(page, -1) {
+		all = append(all, m[1])
+	}
+	return all
+}
+
+func names(figures []desk.NamedFigure) []string {
+	var all []string
+	for _, f := range figures {
+		all = append(all, f.Name)
+	}
+	return all
+}
+
+func TestRunReport(t *testing.T) {
+	sc, text, s := golden.Small(t, 60)
+	a := Run{study.RunAnswerOf(s, nil), page.Origin{Scenario: sc, Text: text}, "netrate run small.yaml"}
+	r, err := a.Report("v0")
+	page := pageOf(t, r, err)
+	assert.Equal(t, []string{
+		"What it delivers", "Where the rest goes", "How a shift goes", "What the model leaves out",
+		"What it rests on", "To do it again", "Cautions",
+	}, headings(page))
+	assert.Equal(t, []string{"distribution", "cumulative", "waterfall", "stops", "fan", "timeline"}, names(r.Figures))
+	for _, said := range []string{
+		"How many good envelopes an hour does this line deliver?", "Net rate 5,6", sc.Digest,
+		"netrate run small.yaml --seed 5 --reps 60", "letter: misfeed", "1/500 at the rated speed", "illustrative", "1910.147",
+	} {
+		assert.Contains(t, page, said)
+	}
+	again, err := a.Report("v0")
+	assert.Equal(t, page, pageOf(t, again, err), "the same input gives the same bytes")
+}
+
+func TestCompareReport(t *testing.T) {
+	c := variants(t)
+	r, err := c.Report("v0")
+	page := pageOf(t, r, err)
+	assert.Equal(t, []string{
+		"What was compared", "Which delivers most, and by how much", "Why", "How a shift goes", "What the model leaves out",
+		"What it rests on", "To do it again", "Cautions",
+	}, headings(page))
+	assert.ElementsMatch(t, []string{
+		"differences", "distribution", "cumulative", "boxes",
+		"waterfall-0-base", "waterfall-1-two-operators", "waterfall-2-slower-stopping-less", "waterfall-3-a-card-for-everyone",
+		"stops-0-base", "stops-1-two-operators",
+		"fan-0-base", "timeline-0-base", "fan-1-two-operators", "timeline-1-two-operators",
+	}, names(r.Figures))
+	for _, said := range []string{
+		"Is a second operator worth more than clearing faster?", "“two operators” delivers most", "crew.operators: 1 → 2",
+		"Hsu’s comparisons", "Bonferroni", "two operators: crew.operators", "slower, stopping less: line.speed",
+	} {
+		assert.Contains(t, page, said)
+	}
+	assert.NotContains(t, page, "two operators: letter: misfeed", "what is as in the base is not said again")
+}
+
+func TestRaceReport(t *testing.T) {
+	r, err := variants(t, best(0, say.Level)).Report("v0")
+	page := pageOf(t, r, err)
+	assert.Contains(t, page, "after 64 shifts, by “two operators”")
+	assert.Contains(t, page, "not 62 an hour or more ahead of it")
+	assert.NotContains(t, page, "Bonferroni", "a race has no intervals of differences")
+	assert.NotContains(t, names(r.Figures), "differences")
+}
+
+// The workbook has a sheet for each table, with real numbers.
+func TestOutputs(t *testing.T) {
+	c := variants(t, reps(10))
+	r, err := c.Report("v0")
+	require.NoError(t, err)
+	dir := t.TempDir()
+	o := &desk.Outputs{
+		Report: filepath.Join(dir, "r.html"), Workbook: filepath.Join(dir, "t.xlsx"), Pictures: filepath.Join(dir, "pictures"),
+	}
+	var says bytes.Buffer
+	e := desk.Env{Out: &says}
+	require.NoError(t, o.Begin(e))
+	defer o.Drop()
+	require.NoError(t, o.Deliver(e, desk.Answer{
+		Text: desk.Text(func() string { return "" }),
+		Page: func() (desk.Page, error) { return desk.Page{Report: r.Page, Tables: r.Tables, Figures: r.Figures}, nil },
+	}))
+	assert.Equal(t, 4, strings.Count(says.String(), "\n"))
+
+	book, err := excelize.OpenFile(o.Workbook)
+	require.NoError(t, err)
+	defer func() { require.NoError(t, book.Close()) }()
+	assert.Len(t, book.GetSheetList(), len(r.Tables))
+	rows, err := book.GetRows("Net rates")
+	require.NoError(t, err)
+	assert.Equal(t, "two operators", rows[2][0])
+	for _, f := range r.Figures {
+		for _, ending := range []string{".svg", ".png"} {
+			info, err := os.Stat(filepath.Join(o.Pictures, f.Name+ending))
+			require.NoError(t, err)
+			assert.Greater(t, info.Size(), int64(1000))
+		}
+	}
+}
+
+// The report of each example opens in a browser without a complaint, asks for nothing, and
+// shows every figure.
+func TestReportInBrowser(t *testing.T) {
+	alloc, end := chromedp.NewExecAllocator(t.Context(), append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(browser(t)))...)
+	defer end()
+	ctx, end := chromedp.NewContext(alloc)
+	defer end()
+	require.NoError(t, chromedp.Do(ctx)) // starts it; a deadline here would end it
+	ctx, end = context.WithTimeout(ctx, 2*time.Minute)
+	defer end()
+	for _, x := range scenarios.Examples() {
+		sc, err := scenarios.Load(x.Name, x.Data)
+		require.NoError(t, err)
+		if len(sc.Variants) == 0 || golden.Raced && x.Name != "divert-or-stop" { // one shows it what all would
+			continue
+		}
+		t.Run(x.Name, func(t *testing.T) {
+			f := variantsOf(page.Origin{Scenario: sc, Text: x.Data}, "netrate compare --example "+x.Name)
+			r, err := compared(t, f, reps(60)).Report("v0")
+			page := pageOf(t, r, err)
+			sizes := opened(ctx, t, page)
+			assert.Len(t, sizes, len(r.Figures))
+			for _, size := range sizes {
+				assert.Greater(t, min(size[0], size[1]), 60.0)
+			}
+		})
+	}
+	t.Run("faults are seen", func(t *testing.T) {
+		_, complaints := look(ctx, t, `<title>bad</title><script>throw "planted"</script>`)
+		assert.NotEmpty(t, complaints)
+	})
+}
+
+// opened opens a page and returns the sizes of its figures, in pixels.
+func opened(ctx context.Context, t *testing.T, page string) [][2]float64 {
+	t.Helper()
+	sizes, complaints := look(ctx, t, page)
+	assert.Empty(t, complaints)
+	return sizes
+}
+
+// look opens a page in a tab of its own and returns the sizes of its figures, and what the
+// browser complained of or had to fetch.
+func look(ctx context.Context, t *testing.T, page string) (sizes [][2]float64, complaints []string) {
+	t.Helper()
+	file := filepath.Join(t.TempDir(), "report.html")
+	require.NoError(t, os.WriteFile(file, []byte(page), 0o600))
+	at := (&url.URL{Scheme: "file", Path: filepath.ToSlash(file)}).String()
+	tab, end := chromedp.NewContext(ctx)
+	defer end()
+	var lock sync.Mutex
+	require.NoError(t, chromedp.Listen(tab, func(event any) {
+		lock.Lock()
+		defer lock.Unlock()
+		switch e := event.(type) {
+		case *network.EventRequestWillBeSent:
+			if e.Request.URL != at && !strings.HasPrefix(e.Request.URL, "data:") {
+				complaints = append(complaints, "fetched "+e.Request.URL)
+			}
+		case *log.EventEntryAdded:
+			complaints = append(complaints, e.Entry.Text)
+		case *runtime.EventExceptionThrown:
+			complaints = append(complaints, e.ExceptionDetails.Text)
+		}
+	}))
+	require.NoError(t, chromedp.Do(tab, chromedp.Navigate(at)))
+	sizes, err := chromedp.Run(tab, chromedp.Evaluate[[][2]float64](
+		`[...document.querySelectorAll("figure svg")].map(e => { const r = e.getBoundingClientRect(); return [r.width, r.height] })`))
+	require.NoError(t, err)
+	lock.Lock()
+	defer lock.Unlock()
+	return sizes, append([]string(nil), complaints...)
+}
+
+// browser returns the path of a Chromium. Where there is none the test is left out, but in
+// CI it fails.
+func browser(t *testing.T) string {
+	t.Helper()
+	for _, name := range []string{"chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "chrome"} {
+		if path, err := exec.LookPath(name); err == nil {
+			return path
+		}
+	}
+	const missing = "no Chromium found: the reports were not opened in a browser"
+	if os.Getenv("CI") != "" {
+		t.Fatal(missing)
+	}
+	t.Skip(missing)
+	return ""
+}

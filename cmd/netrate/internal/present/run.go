@@ -1,0 +1,30 @@
+package present
+
+import (
+	"netrate/cmd/netrate/internal/page"
+	"netrate/model/study"
+)
+
+// Run is a run as it is said and drawn: its answer, and what was run.
+type Run struct {
+	*study.RunAnswer
+	Origin  page.Origin
+	Command string // that runs it again, without the seed and the number of replications
+}
+
+// alternative returns the line as tables and figures of several lines take it.
+func (run Run) alternative() study.LineAnswer {
+	return study.LineAnswer{Name: run.Origin.Scenario.Name, Of: study.Alternative{Name: run.Origin.Scenario.Name, Line: run.Line}, Study: run.Study, Draws: run.Draws}
+}
+
+type runDocument struct {
+	Format   int               `json:"netrate_json"`
+	Version  string            `json:"version"`
+	Scenario page.ScenarioJSON `json:"scenario"`
+	*study.RunAnswer
+}
+
+// Document returns all that a run came to, as JSON has it.
+func (run Run) Document(version string) any {
+	return runDocument{page.JSONVersion, version, page.ScenarioOf(run.Origin.Scenario, run.Origin.Text), run.RunAnswer}
+}

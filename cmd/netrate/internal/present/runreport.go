@@ -1,0 +1,99 @@
+package present
+
+import (
+	"cmp"
+	"fmt"
+	"strings"
+
+	"netrate/cmd/netrate/internal/page"
+	"netrate/cmd/netrate/internal/say"
+	"netrate/model/runs"
+	"netrate/model/study"
+	"netrate/plots"
+)
+
+// Report returns the run as a page.
+func (run Run) Report(version string) (*page.Report, error) {
+	x := run.alternative()
+	all := []study.LineAnswer{x}
+	s := run.Study
+	sample, word := page.Sample(s), page.Period(s.Line)
+	said := sentences(delivers(s))
+	lead := ""
+	if run.Uncertainty != nil {
+		d := UncertaintyIn(run.Uncertainty)
+		said, lead = d.Headline(x.Study.Sample(d.Of()).Interval(say.Level)), said+" "
+	}
+	r := page.NewReport(version, run.opening(said, page.Partial(s)+lead+"Simulated: "+sample+". "+sentences(onPaper(s))))
+	low, high := s.NetRates().Quantile(0.05), s.NetRates().Quantile(0.95)
+	half := s.NetRates().Interval(say.Level).Half
+	r.Add(plots.Section{
+		Heading: "What it delivers",
+		Text: "The mean is known to within its ±; single " + word + "s differ by chance far more than that. " +
+			"More simulated " + word + "s make the ± smaller, and leave the spread of " + word + "s as it is.",
+		Figures: []*plots.Figure{
+			r.Figure("distribution")(distribution(fmt.Sprintf("One %s in twenty falls below %s an hour, one in twenty exceeds %s",
+				word, say.Rough(low, half), say.Rough(high, half)), sample, all)),
+			r.Figure("cumulative")(cumulative(sample, all, &x, &x)),
+		},
+		Tables: []plots.Table{figuresTable(s)},
+	})
+	r.Add(plots.Section{
+		Heading: "Where the rest goes", Text: whyText,
+		Figures: []*plots.Figure{
+			r.Figure("waterfall")(waterfall("The line", sample, s)),
+			r.Figure("stops")(pareto("The line", sample, s)),
+		},
+		Tables: []plots.Table{lossesTable(all), stopsOf(x), crewTable(all)},
+	})
+	if x.Study.Line.Personalised() {
+		r.Add(lostSection(r, x))
+	}
+	if run.Uncertainty != nil {
+		r.Add(doubtSection(r, s, run.Uncertainty))
+	}
+	if word == "shift" {
+		r.Add(plots.Section{
+			Heading: "How a shift goes", Text: shiftText,
+			Figures: []*plots.Figure{r.Figure("fan")(fan("The line", s)), r.Figure("timeline")(timeline("The line", s))},
+		})
+	}
+	r.Add(page.LeftOut())
+	return r.Done()
+}
+
+// opening returns the beginning of the page.
+func (run Run) opening(found, lead string) page.Opening {
+	s := run.Study
+	return page.Opening{
+		Title: run.Origin.Scenario.Name, Question: cmp.Or(run.Origin.Scenario.Question, "How many good envelopes an hour does this line deliver?"),
+		Answer: found, Lead: lead, Command: run.Command + repeat(s), Origins: []page.Origin{run.Origin}, Plan: &s.Plan,
+		Word: page.Period(s.Line), Most: len(s.Shifts),
+		Assumptions: page.Assumed(page.Basis{Name: run.Origin.Scenario.Name, Scenario: run.Origin.Scenario, Line: s.Line}),
+	}
+}
+
+// repeat returns the flags that run the same replications again.
+func repeat(s *runs.Study) string {
+	return fmt.Sprintf(" --seed %d --reps %d", s.Plan.Seed, len(s.Shifts))
+}
+
+// The texts of sections that a run and a comparison have alike.
+const (
+	whyText = "Each step is what is lost on the way from the rated speed to the net rate. " +
+		"Time in which the line stands is counted in envelopes that it would have made at its speed; " +
+		"when several stops are open at once, the time belongs to the one that came first."
+	shiftText = "The fan shows how much the rate of a short stretch differs from shift to shift; " +
+		"the timeline is a single shift, as an operator would live through it."
+)
+
+// sentences returns lines of the answer as running text.
+func sentences(lines string) string {
+	var all []string
+	for line := range strings.Lines(lines) {
+		if line = strings.Join(strings.Fields(line), " "); line != "" {
+			all = append(all, line)
+		}
+	}
+	return strings.Join(all, ". ") + "."
+}

@@ -1,0 +1,153 @@
+package present
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+	"unicode/utf8"
+
+	"netrate/cmd/netrate/internal/page"
+	"netrate/cmd/netrate/internal/say"
+	"netrate/model"
+	"netrate/model/runs"
+	"netrate/sim"
+)
+
+// Text returns what a run came to, on one screen but for what is in doubt. A run without shifts has none.
+func (run Run) Text() string {
+	s := run.Study
+	found, table, note := inDoubt(run.Uncertainty, run.Line)
+	above := title(s) + "\n\n" + delivers(s) + found + onPaper(s) + remakeCauses(s) + "\n" + beside(timeTable(s), setsTable(s)) + "\n"
+	below := note + "\n" + ending(run.Command, s)
+	room := say.ScreenLines - strings.Count(above+below, "\n") - 1
+	if run.Uncertainty != nil { // what was drawn has a screen of its own
+		room = shownStops
+	}
+	return above + stopsTable(s, min(room, shownStops)) + table + below
+}
+
+// title returns the name of the line and how much was simulated, on one line.
+func title(s *runs.Study) string {
+	partial := ""
+	if s.Ending == sim.Cancelled {
+		partial = "PARTIAL ANSWER, interrupted: "
+	}
+	much := " (" + page.Sample(s) + ")"
+	room := say.Screen - utf8.RuneCountInString(partial+much)
+	return partial + say.Shortened(s.Line.Name, room) + much
+}
+
+// delivers returns what comes out of a line: of a job, when it is finished too.
+func delivers(s *runs.Study) string {
+	if s.Line.Job.Sets > 0 {
+		return finished(s)
+	}
+	return netRateText(s)
+}
+
+func netRateText(s *runs.Study) string {
+	rates := s.NetRates()
+	e := rates.Interval(say.Level)
+	rate := "Net rate  " + say.PlusMinus(say.Measured(e.Mean, e.Half)) + " good envelopes an hour"
+	low, high := say.Rough(rates.Quantile(0.05), e.Half), say.Rough(rates.Quantile(0.95), e.Half)
+	switch {
+	case len(rates) < 2:
+		return rate + "\n          One shift alone does not say how far this may be off\n"
+	case len(rates) < 20:
+		low, high = say.Rough(rates.Quantile(0), e.Half), say.Rough(rates.Quantile(1), e.Half)
+		return fmt.Sprintf("%s (95 %% interval)\n          The worst shift had %s, the best %s\n", rate, low, high)
+	}
+	return fmt.Sprintf("%s (95 %% interval)\n          One shift in twenty falls below %s, one in twenty exceeds %s\n", rate, low, high)
+}
+
+// onPaper returns the sum done on paper, and why the simulation differs from it.
+func onPaper(s *runs.Study) string {
+	if s.Line.Job.Sets > 0 {
+		return jobOnPaper(s)
+	}
+	h := s.Line.Hand()
+	return fmt.Sprintf("On paper  %s an hour = %s × %.2f %% running × %.2f %% good\n          %s\n",
+		say.Exact(h.NetRate), say.Exact(h.Speed), 100*h.Efficiency, 100*h.Good, difference(s, h.NetRate))
+}
+
+func difference(s *runs.Study, paper float64) string {
+	e := s.NetRates().Interval(say.Level)
+	gap := e.Mean - paper
+	if e.N < 2 {
+		return "One shift alone cannot be compared with that"
+	}
+	if !(math.Abs(gap) > e.Half) {
+		return "The simulation shows no difference from that"
+	}
+	size := say.Rough(math.Abs(gap), e.Half)
+	if gap > 0 {
+		return size + " more in the simulation: stops that overlap cost less than their sum"
+	}
+	return size + " less in the simulation: " + losses(&s.Total, say.Screen-len("          ")-len(size+" less in the simulation: "))
+}
+
+// losses returns what the sum on paper leaves out and the simulation has, the two largest
+// first and what is next to nothing beside them not at all. Where there is little room it is
+// short.
+func losses(o *model.Outcome, room int) string {
+	type loss struct {
+		name, short string
+		time        sim.Seconds
+	}
+	all := []loss{
+		{"stocks used up", "stocks used up", stockStops(o)},
+		{"waiting for a busy operator", "a busy operator", o.Crew().Clearing.Waiting},
+		{"waiting for documents", "no documents", o.Stopped().Starved},
+	}
+	slices.SortStableFunc(all, func(a, b loss) int { return cmp.Compare(b.time, a.time) })
+	first, second := all[0], all[1]
+	switch {
+	case first.time == 0:
+		return "it starts empty, and has what the sum leaves out"
+	case first.time > 20*second.time:
+		return first.name
+	case len(first.name+", "+second.name) > room:
+		return first.short + ", " + second.short
+	}
+	return first.name + ", " + second.name
+}
+
+func stockStops(o *model.Outcome) sim.Seconds {
+	var sum sim.Seconds
+	for i := range o.Stations {
+		sum += o.Stations[i].Stops[model.CauseStock].Total()
+	}
+	return sum
+}
+
+// ending returns why the run ended, and how to repeat it.
+func ending(again string, s *runs.Study) string {
+	n, asked := len(s.Shifts), "± "+strconv.FormatFloat(100*s.Plan.Precision, 'g', 6, 64)+" %"
+	why, word := "", page.Period(s.Line)
+	switch s.Ending {
+	case sim.Precise:
+		why = "Ended once the net rate was known to " + asked + ", as asked"
+		if n == s.Plan.First() {
+			why = "Ended at the least number of " + word + "s, known to " + asked + ", as asked"
+		}
+	case sim.AtMost:
+		why = "Ended after the number of " + word + "s asked for"
+		switch {
+		case s.Plan.Precision == 0 && s.Plan.Min < s.Plan.Max:
+			why = "Ended after the most " + word + "s that the file allows"
+		case s.Plan.Precision > 0:
+			why = "NOT KNOWN TO " + asked + " AS ASKED: the most " + word + "s allowed were run"
+		}
+	case sim.Cancelled:
+		why = fmt.Sprintf("Interrupted after %s of at most %s", say.Plural(n, word), say.Thousands(s.Plan.Max))
+		if n == s.Plan.Max {
+			why = "Interrupted while the uncertain inputs were drawn"
+		}
+	}
+	return fmt.Sprintf("%s. To repeat it:\n  %s --seed %d --reps %d\n"+
+		"Forecasts are no licence to skip a guard: see the cautions in the README.\n",
+		why, again, s.Plan.Seed, n)
+}

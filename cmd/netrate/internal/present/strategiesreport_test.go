@@ -1,0 +1,163 @@
+package present
+
+import (
+	"encoding/json"
+	"strings"
+	"testing"
+	"unicode/utf8"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"netrate/cmd/netrate/internal/desk"
+	"netrate/cmd/netrate/internal/golden"
+	"netrate/cmd/netrate/internal/say"
+	"netrate/model/study"
+	"netrate/scenarios"
+	"netrate/sim"
+)
+
+// chosen returns what is found for a scenario; limit is as the flag has it, "" for none.
+func chosen(t *testing.T, about desk.Subject, limit string, reps int) *Strategies {
+	t.Helper()
+	return asked(t, about, limit, sim.Plan{Seed: about.Run.Seed, Min: reps, Max: reps})
+}
+
+func asked(t *testing.T, about desk.Subject, limit string, plan sim.Plan) *Strategies {
+	t.Helper()
+	c := &Strategies{Subject: about, Command: about.Again}
+	q := study.Strategies{Line: about.Line, Plan: plan}
+	if limit != "" {
+		part := &desk.Part{}
+		require.NoError(t, part.Set(limit))
+		q.MaxDefective = &part.Value
+		c.Command += " --max-defective " + desk.Quoted(limit)
+	}
+	var err error
+	c.StrategiesAnswer, err = q.Ask(t.Context(), nil)
+	require.NoError(t, err)
+	return c
+}
+
+// strategyOf returns a scenario of the tests.
+func strategyOf(t *testing.T, name string) desk.Subject {
+	t.Helper()
+	f, _ := fileStudy(t, name, 1)
+	return desk.Subject{Scenario: f.Origin.Scenario, Source: f.Origin.Text, Again: "netrate strategy " + name}
+}
+
+func chosenOf(t *testing.T, name, limit string, reps int) *Strategies {
+	t.Helper()
+	return chosen(t, strategyOf(t, name), limit, reps)
+}
+
+func TestStrategyGolden(t *testing.T) {
+	golden.Check(t, "../../testdata/strategy.txt", chosenOf(t, "matched.yaml", "", 20).Answer())
+	c := chosenOf(t, "gateless.yaml", "0.1%", 60)
+	golden.Check(t, "../../testdata/strategy2.txt", c.Answer())
+	doc, err := json.MarshalIndent(c.Document(), "", "  ")
+	require.NoError(t, err)
+	golden.Check(t, "../../testdata/strategy.json", string(doc)+"\n")
+}
+
+// The number of workers changes nothing.
+func TestStrategyWorkers(t *testing.T) {
+	about := strategyOf(t, "small.yaml")
+	var answers [2]string
+	for i := range answers {
+		c := asked(t, about, "", sim.Plan{Seed: 5, Min: 70, Max: 70, Workers: i + 1})
+		answers[i] = c.Answer()
+	}
+	assert.Equal(t, answers[0], answers[1])
+}
+
+// Of each example there is an answer that is not wider than the screen, a page, and a table
+// as wide as its heading; also after a single shift.
+func TestStrategyOfExamples(t *testing.T) {
+	for _, x := range scenarios.Examples() {
+		t.Run(x.Name, func(t *testing.T) {
+			sc, err := scenarios.Load(x.Name, x.Data)
+			require.NoError(t, err)
+			for _, reps := range []int{1, 2} {
+				c := chosen(t, desk.Subject{Scenario: sc, Source: x.Data, Again: "netrate strategy"}, "", reps)
+				for line := range strings.Lines(c.Answer()) {
+					assert.LessOrEqual(t, utf8.RuneCountInString(line), say.Screen+1, line)
+				}
+				table := c.Table()
+				for _, row := range table.Rows {
+					assert.Len(t, row, len(table.Columns))
+				}
+				r, err := c.Report()
+				assert.NotEmpty(t, pageOf(t, r, err))
+			}
+		})
+	}
+}
+
+func TestStrategySays(t *testing.T) {
+	for name, c := range map[string]struct {
+		file, limit string
+		change      func(*Strategies)
+		want        []string
+	}{
+		"the file's own":  {"gateless.yaml", "", nil, []string{"The file’s own strategy delivers most", "no more defective envelopes than the file has, 11"}},
+		"none":            {"small.yaml", "0.01/1e6", nil, []string{"No strategy of this line is found that has at most 0.01 defective in a million.", "own over limit "}},
+		"from where":      {"small.yaml", "", nil, []string{"In a million, its defective envelopes come from letter, double unnoticed 11"}},
+		"no single fault": {"matched.yaml", "", nil, []string{"No single fault lets a defective envelope through"}},
+		"not told apart":  {"matched.yaml", "", nil, []string{"No strategy is shown to be best", "may be as good."}},
+		"makes least again": {
+			"matched.yaml", "", func(c *Strategies) { c.Leader, c.AsGood = 0, []int{1} },
+			[]string{"and “A” may be as good. Of these, “A” makes least again: "},
+		},
+		"how many":         {"matched.yaml", "", nil, []string{"of 31,104 strategies", "Simulated: 24.", " more, and what they answer: --csv, --report."}},
+		"how to repeat it": {"small.yaml", "300/1e6", nil, []string{"netrate strategy small.yaml --max-defective 300/1e6 --seed 5 --reps 30\n"}},
+		"a gain": {"gateless.yaml", "0.1%", nil, []string{
+			"“B” delivers most of the strategies with at most 1,000 defective in a million", "more than the file’s own strategy", "B best ", "O over limit ",
+			"“B” answers otherwise than the file: card: misfeed ship.", "card, misfeed shipped 7",
+		}},
+		"partial": {
+			"small.yaml", "", func(c *Strategies) { c.Own().Study.Ending = sim.Cancelled },
+			[]string{"PARTIAL ANSWER, interrupted: Two inserts: 1 strategy"},
+		},
+		"nothing worth a run": {"small.yaml", "", nil, []string{"delivers most on paper: no other is worth a simulation", "Simulated: 1."}},
+		"two faults at once": {
+			"matched.yaml", "", func(c *Strategies) { c.Leading().Defective.Counted = 9 },
+			[]string{"Its defective envelopes take two faults at once:"},
+		},
+	} {
+		t.Run(name, func(t *testing.T) {
+			reps := 30
+			if c.file == "matched.yaml" { // 24 strategies
+				reps = 8
+			}
+			x := chosenOf(t, c.file, c.limit, reps)
+			if c.change != nil {
+				c.change(x)
+			}
+			for _, want := range c.want {
+				assert.Contains(t, unwrapped(x.Answer()), unwrapped(want))
+			}
+		})
+	}
+}
+
+// unwrapped puts a text on one line.
+func unwrapped(text string) string { return strings.Join(strings.Fields(text), " ") }
+
+func TestPart(t *testing.T) {
+	for text, want := range map[string]float64{"2/1e6": 2e-6, "2/1000000": 2e-6, "0.0002%": 2e-6, " 0.5 % ": 0.005, "2e-6": 2e-6, "0": 0, "1/4": 0.25} {
+		var p desk.Part
+		require.NoError(t, p.Set(text), text)
+		assert.InDelta(t, want, p.Value, 1e-18)
+		assert.Equal(t, text, p.String())
+	}
+	for _, text := range []string{"", "2", "1", "-1/1e6", "x", "2/", "/2", "2/0", "2/-1", "NaN", "1/NaN", "Inf", "1/4%", "2 ppm"} {
+		assert.Error(t, new(desk.Part).Set(text), text)
+	}
+}
+
+func TestFewDigits(t *testing.T) {
+	for x, want := range map[float64]string{0: "0", 1e-9: "<0.000001", 0.000123: "0.00012", 1.07: "1.1", 12.3: "12", 123.4: "123", 18_765: "18,800"} {
+		assert.Equal(t, want, say.FewDigits(x))
+	}
+}
