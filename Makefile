@@ -2,10 +2,10 @@
 
 GO ?= go
 LINTER = github.com/golangci/golangci-lint/v2/cmd/golangci-lint@v2.15.0
-
+DEADCODE = golang.org/x/tools/cmd/deadcode@v0.51.0
 VULN = golang.org/x/vuln/cmd/govulncheck@v1.1.4
 
-.PHONY: demo test check same vulnerabilities torture mutate bench validate build
+.PHONY: demo test check dead same vulnerabilities torture mutate bench validate build
 
 demo: ## the main job on embedded examples, and a comparison with its report
 	$(GO) run ./cmd/netrate run --example direct-mail
@@ -19,8 +19,13 @@ check: test ## the whole gate: what CI runs
 	$(GO) vet ./...
 	$(GO) run $(LINTER) fmt --diff
 	$(GO) run $(LINTER) run ./...
+	$(MAKE) --no-print-directory dead
 	$(GO) test -race ./...
 	$(MAKE) --no-print-directory vulnerabilities
+
+dead: ## functions that the command does not reach, but for those that tools/dead/allowed.txt has a reason for
+	@found=$$($(GO) run $(DEADCODE) -f '{{range .Funcs}}{{println $$.Path .Name}}{{end}}' ./...) || exit 1; \
+	if echo "$$found" | grep -vxEf tools/dead/allowed.txt | grep .; then echo "nothing reaches these: use them, or delete them" >&2; exit 1; fi
 
 vulnerabilities: ## known ones in what is depended on; passes where their database cannot be reached, and says so
 	@found=$$($(GO) run $(VULN) ./... 2>&1); status=$$?; echo "$$found"; \
@@ -42,7 +47,7 @@ bench: ## how fast a shift is simulated
 	$(GO) test -run '^$$' -bench . -benchmem ./...
 
 validate: ## how often intervals and choices are right where the truth is known
-	$(GO) test -count=1 -v -run KnownTruth ./model ./sim/fit ./cmd/netrate/internal/learn -macro 500
+	$(GO) test -count=1 -v -run KnownTruth ./model/runs ./sim/fit ./cmd/netrate/internal/learn -macro 500
 
 build: ## the command, in bin/
 	CGO_ENABLED=0 $(GO) build -trimpath -o bin/netrate ./cmd/netrate

@@ -1,8 +1,3 @@
-// Package manual holds the manual of netrate, a topic a file: the repository shows the files as
-// they are, and netrate help TOPIC prints what [Topic.Plain] makes of them for a terminal.
-//
-// A block of a topic that begins with "$ netrate …" shows what that command prints. The tests
-// of the command run it and compare.
 package manual
 
 import (

@@ -1,5 +1,3 @@
-// Package modeltest holds the lines that the tests of the rooms above model start from. Their
-// figures are invented. (The tests of model itself, which cannot import it, have their own.)
 package modeltest
 
 import (

@@ -1,4 +1,3 @@
-// Package order finds the order of jobs with least time for the changeovers between them.
 package order
 
 import (

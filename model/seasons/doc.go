@@ -1,3 +1,8 @@
 // Package seasons simulates the work of some weeks, job after job: calendar, order of the jobs,
 // changeovers, what is left at the end of each week.
+//
+//   - A [Season] is the weeks with their jobs; [RunSeason] simulates it many times, and
+//     [SeasonStudy] is what it came to, job by job and week by week.
+//   - A [Calendar] is the working time of a week; its [Clock] says which moment of the week an
+//     hour of work is.
 package seasons

@@ -12,6 +12,17 @@
 // with that word. What several answers share stands in encoding.go: figures ([Number]), means
 // with their intervals ([Mean], [NetRate], [Difference]) and what was run ([Settings]).
 //
+//   - [Run] is of one line, [GroupRun] of several with one crew: what do they deliver?
+//   - [Comparison] sets lines side by side: which delivers most, by how much, and why? With a
+//     [ComparisonSelection] it finds the best of many.
+//   - [Sweep] moves one value or two, [SensitivityAnalysis] each by a little.
+//   - [Strategies] tries the responses to faults.
+//   - [Seasons] is of weeks of work, job after job; [Coverage] of which job runs where.
+//   - [Fit] finds rates and times from a log, [Replay] tests whether a log is consistent with a
+//     line, and [Incident] shows one fault, cycle by cycle.
+//   - [Worth] says what the lines of a comparison are worth in money, and [Assumptions] what
+//     any answer rests on.
+//
 // The package knows nothing of scenario files, charts or the command, and writes no sentences:
 // how an answer is said or drawn is up to whoever shows it.
 package study

@@ -24,8 +24,8 @@ var ErrWorthSelected = errors.New("some lines were run for fewer replications th
 
 // Ask works out what the lines are worth, and puts into the answer of the comparison how many
 // hours a year each job takes; nil if no line has costs. Where it cannot be told, the
-// error says why: of costs that do not go together ([model.Comparable]), of one shift alone or
-// of a shift without good envelopes ([model.Weigh]), or that it is [ErrWorthSelected].
+// error says why: of costs that do not go together ([worth.Comparable]), of one shift alone or
+// of a shift without good envelopes ([worth.Weigh]), or that it is [ErrWorthSelected].
 func (q Worth) Ask() (*WorthAnswer, error) {
 	var studies []*runs.Study
 	var costs []*worth.Costs

@@ -66,7 +66,7 @@ func TestDriftHoldsItsLevel(t *testing.T) {
 
 func TestDriftFinding(t *testing.T) {
 	for want, times := range map[string][]float64{
-		"No trend in the stops is shown (P = 0.9966).":                                               {10, 30, 50, 70, 90},
+		"No trend in the stops is shown (P = 0.9966).":                                              {10, 30, 50, 70, 90},
 		"The stops become rarer (P = 0.0011): one mean for the whole time says too little.":         {1, 2, 4, 8, 16, 32},
 		"The stops become more frequent (P = 0.0003): one mean for the whole time says too little.": {75, 82, 88, 92, 95, 97},
 	} {
