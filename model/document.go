@@ -2,14 +2,14 @@ package model
 
 import "netrate/sim"
 
-// draw decides how long a document takes and what is wrong with it, if it is not decided.
+// draw decides how many pages a document has and what is wrong with it, if it is not decided.
 func (h *channel) draw(k sim.Cycles) {
 	if k <= h.drawn {
 		return
 	}
 	h.drawn = k
-	pages := h.Pages.Draw(h.luck.pages)
-	h.work[h.slot(k)] = sim.Seconds(pages) * h.sheet
+	h.leaf(k)
+	pages := h.pages[h.slot(k)]
 	if h.sheets >= pages {
 		h.sheets -= pages
 		return
@@ -32,6 +32,16 @@ func (h *channel) draw(k sim.Cycles) {
 	}
 	h.faulty = append(h.faulty, d)
 	h.await()
+}
+
+// leaf draws the pages of document k and of a block behind it, if they are not drawn.
+func (h *channel) leaf(k sim.Cycles) {
+	for h.paged < k {
+		from := h.slot(h.paged + 1)
+		to := min(from+block, len(h.pages))
+		h.Pages.Fill(h.luck.pages, h.pages[from:to])
+		h.paged += sim.Cycles(to - from)
+	}
 }
 
 // of returns what is wrong with a document, or nil.

@@ -12,13 +12,7 @@ func (h *channel) skip(k sim.Cycles, before, freed sim.Seconds) bool {
 		return false
 	}
 	h.foresee(k)
-	last := min(h.drawn, h.s.track.last)
-	for _, d := range h.faulty[h.first:] {
-		if d.number >= k {
-			last = min(last, d.number-1)
-			break
-		}
-	}
+	last := h.faultless(k, min(h.drawn, h.s.track.last))
 	if last < k {
 		return false
 	}
@@ -29,6 +23,17 @@ func (h *channel) skip(k sim.Cycles, before, freed sim.Seconds) bool {
 	h.gathered, h.sure = last, last
 	h.ready[h.slot(last)] = h.evenly(last)
 	return true
+}
+
+// faultless returns the last document, from k on and up to the given one, before the first
+// of which it is known that something is wrong with it.
+func (h *channel) faultless(k, to sim.Cycles) sim.Cycles {
+	for _, d := range h.faulty[h.first:] {
+		if d.number >= k {
+			return min(to, d.number-1)
+		}
+	}
+	return to
 }
 
 // manyDocuments is more than any run feeds.

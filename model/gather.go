@@ -6,8 +6,12 @@ import (
 	"netrate/sim"
 )
 
-// ahead is how many documents the channel looks ahead at a time.
-const ahead = 1024
+// ahead is how many documents the channel looks ahead at a time: what it sees is forgotten
+// when the line stops. The pages of so many are drawn at a time.
+const (
+	ahead = 256
+	block = 128
+)
 
 // channel is a document channel in use. When each document is gathered depends only on
 // when the track takes those before it, and while the line runs that is known. So the
@@ -25,13 +29,14 @@ type channel struct {
 	gap    sim.Gap       // sheets from one that is not good to the next
 	odds   feedingOdds   // of a sheet
 	ready  []sim.Seconds // when each document is gathered, by its number modulo the length
-	work   []sim.Seconds // how long that takes
+	pages  []int64       // of each, likewise
 	steady sim.Seconds   // how long each takes, if that is the same for all and no longer than a cycle; else 0
 	luck   struct{ pages, gaps, kinds, noticed, caught *sim.Stream }
 	lane   *lane
 	stock  stock
 	dry    stop // while the line starves
 
+	paged    sim.Cycles                    // documents of which the pages are drawn
 	drawn    sim.Cycles                    // documents of which it is known what will be
 	gathered sim.Cycles                    // documents of which it is known when
 	sure     sim.Cycles                    // documents that are gathered in time, if the line runs on
@@ -63,20 +68,18 @@ type document struct {
 func (h *Channel) Install(seat *Seat) Unit {
 	s, index := seat.s, seat.index
 	size := 1
-	for size < ahead+2*(h.Buffer+2) {
+	for size < ahead+block+2*(h.Buffer+2) {
 		size *= 2
 	}
 	u := &channel{
 		Channel: h, s: s, index: index, at: s.track.at[index],
 		sheet: sim.Seconds(3600 / h.Sheets), window: sim.Cycles(h.Buffer + 1), odds: h.sheetOdds(),
-		ready: make([]sim.Seconds, size), work: make([]sim.Seconds, size),
+		ready: make([]sim.Seconds, size), pages: make([]int64, size),
 		dry: stop{station: index, cause: CauseStarved},
 	}
 	if pages, ok := h.Pages.(sim.Always); ok && sim.Seconds(pages)*u.sheet <= s.cycle {
 		u.steady = sim.Seconds(pages) * u.sheet
-		for k := range u.work {
-			u.work[k] = u.steady
-		}
+		pages.Fill(nil, u.pages)
 	}
 	u.gap = sim.NewGap(min(1, u.odds[calledFalsely]))
 	u.luck.pages, u.luck.gaps = s.stream(h.Name, "pages"), s.stream(h.Name, "gaps")
@@ -101,6 +104,9 @@ func (h *Channel) sheetOdds() feedingOdds {
 
 func (h *channel) Begin() {
 	h.drawn, h.gathered, h.sure = sim.Cycles(h.Buffer), sim.Cycles(h.Buffer), 0
+	if h.paged = h.drawn; h.steady > 0 {
+		h.paged = manyDocuments
+	}
 	for k := range h.ready {
 		h.ready[k] = 0
 	}
@@ -142,14 +148,14 @@ func (h *channel) look() {
 			h.low.Set(taken - 1)
 			return
 		case k > h.window && taken > now:
-			if running && h.skip(k, begun, c.Ends(taken)) {
+			if running && (h.skip(k, begun, c.Ends(taken)) || h.glide(k, begun)) {
 				continue
 			}
 			begun = max(begun, c.Ends(taken))
 		}
 		h.draw(k)
 		h.gathered = k
-		h.ready[h.slot(k)] = begun + h.work[h.slot(k)]
+		h.ready[h.slot(k)] = begun + sim.Seconds(sim.Seconds(h.pages[h.slot(k)])*h.sheet)
 		if h.stops(k) {
 			h.stopped = k
 			h.halt.Set(max(h.ready[h.slot(k)], c.Shop.Now()))

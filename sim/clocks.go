@@ -102,8 +102,21 @@ func (c *Clocks) Cycle() Cycles {
 
 // Ends returns when the given cycle is completed, if the machine runs on as it does or,
 // while it is stopped, as it did.
-func (c *Clocks) Ends(cycle Cycles) Seconds {
-	return c.since + Seconds(Seconds(cycle-c.from)*c.cycle)
+func (c *Clocks) Ends(cycle Cycles) Seconds { return c.Pace().Ends(cycle) }
+
+// Pace returns when cycles are completed, as [Clocks.Ends] does, for one who asks of many.
+func (c *Clocks) Pace() Pace { return Pace{c.since, c.from, c.cycle} }
+
+// Pace is when the cycles of a machine that runs on are completed.
+type Pace struct {
+	since Seconds
+	from  Cycles
+	cycle Seconds
+}
+
+// Ends returns when the given cycle is completed.
+func (p Pace) Ends(cycle Cycles) Seconds {
+	return p.since + Seconds(Seconds(cycle-p.from)*p.cycle)
 }
 
 // Run runs the timers of both calendars in order of time up to and including the

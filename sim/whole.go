@@ -9,6 +9,8 @@ import (
 type Whole interface {
 	// Draw returns the next number.
 	Draw(s *Stream) int64
+	// Fill draws as many numbers as there is room for: those that Draw would return.
+	Fill(s *Stream, numbers []int64)
 	// Mean returns the mean.
 	Mean() float64
 	// Most returns the largest number there can be; ok is false if there is none.
@@ -20,6 +22,13 @@ type Always int64
 
 // Draw returns the number; it draws nothing.
 func (n Always) Draw(*Stream) int64 { return int64(n) }
+
+// Fill draws nothing.
+func (n Always) Fill(_ *Stream, numbers []int64) {
+	for i := range numbers {
+		numbers[i] = int64(n)
+	}
+}
 
 // Mean returns the number.
 func (n Always) Mean() float64 { return float64(n) }
@@ -45,8 +54,14 @@ func NewGeometric(mean float64) (Whole, error) {
 }
 
 func (g geometric) Draw(s *Stream) int64 { return g.gap.Draw(s) }
-func (g geometric) Mean() float64        { return g.mean }
-func (g geometric) Most() (int64, bool)  { return 0, false }
+func (g geometric) Fill(s *Stream, numbers []int64) {
+	for i := range numbers {
+		numbers[i] = g.gap.Draw(s)
+	}
+}
+
+func (g geometric) Mean() float64       { return g.mean }
+func (g geometric) Most() (int64, bool) { return 0, false }
 
 type table struct {
 	values []int64
@@ -98,13 +113,21 @@ func NewTable(values []int64, weights []float64) (Whole, error) {
 	return t, nil
 }
 
-func (t *table) Draw(s *Stream) int64 {
-	u := s.Uniform()
+func (t *table) Draw(s *Stream) int64 { return t.at(s.Uniform()) }
+
+// at returns the value that a share of all lies below.
+func (t *table) at(u float64) int64 {
 	i := t.guide[int(u*guides)]
 	for u >= t.upTo[i] {
 		i++
 	}
 	return t.values[i]
+}
+
+func (t *table) Fill(s *Stream, numbers []int64) {
+	for i := range numbers {
+		numbers[i] = t.at(s.Uniform())
+	}
 }
 
 func (t *table) Mean() float64 { return t.mean }

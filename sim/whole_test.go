@@ -83,3 +83,25 @@ func TestWholeRefuses(t *testing.T) {
 		require.ErrorContains(t, err, c.want)
 	}
 }
+
+// A block holds the numbers that are drawn one by one: the stream is taken as far.
+func TestWholeFill(t *testing.T) {
+	geometric, err := NewGeometric(2.5)
+	require.NoError(t, err)
+	table, err := NewTable([]int64{1, 2, 6}, []float64{50, 30, 20})
+	require.NoError(t, err)
+	for _, whole := range []Whole{Always(3), geometric, table} {
+		one, many := NewStream("whole", "fill"), NewStream("whole", "fill")
+		one.Seed(1, 0)
+		many.Seed(1, 0)
+		var want []int64
+		for range 1000 {
+			want = append(want, whole.Draw(one))
+		}
+		got := make([]int64, 1000)
+		whole.Fill(many, got[:300])
+		whole.Fill(many, got[300:])
+		assert.Equal(t, want, got, "%T", whole)
+		assert.Equal(t, one.Uint64(), many.Uint64(), "%T", whole)
+	}
+}
