@@ -31,13 +31,13 @@ type partial struct {
 	answers []Response // to the decisions of the last part
 }
 
-// undominated returns the strategies of the line that are worth a look: no other is within
-// slack of them in everything. It raises the slack where too many would be left.
-func (l *Line) undominated(own Strategy, slack *float64) []Strategy {
-	parts := l.parts()
+// undominated returns the strategies of some decisions that are worth a look: no other is
+// within slack of them in everything. It raises the slack where too many would be left.
+func (l *Line) undominated(among []Decision, own Strategy, slack *float64) []Strategy {
+	parts := l.parts(among)
 	kept := []*partial{{}}
 	for _, part := range parts {
-		options := l.options(own, part, slack)
+		options := l.options(among, own, part, slack)
 		longer := make([]*partial, 0, len(kept)*len(options))
 		for _, p := range kept {
 			for _, o := range options {
@@ -87,12 +87,11 @@ func dropDominated(all []*partial, slack *float64) []*partial {
 	}
 }
 
-// parts returns the decisions of the line, those together whose prices depend on one another:
+// parts returns the numbers of the decisions, those together whose prices depend on one another:
 // those of one station and, as the first reader's alarm ends what another would have found,
 // those of all readers. Where these are too many to be looked at jointly each station is taken
 // by itself, the others answering as they do in the line.
-func (l *Line) parts() [][]int {
-	decisions := l.Decisions()
+func (l *Line) parts(decisions []Decision) [][]int {
 	together := 1
 	for _, d := range decisions {
 		if l.seen(d.Station) {
@@ -120,8 +119,7 @@ func (l *Line) parts() [][]int {
 }
 
 // options returns all answers to the decisions of a part, the dominated ones left out.
-func (l *Line) options(own Strategy, part []int, slack *float64) []*partial {
-	decisions := l.Decisions()
+func (l *Line) options(decisions []Decision, own Strategy, part []int, slack *float64) []*partial {
 	all := []*partial{{}}
 	for _, k := range part {
 		var longer []*partial

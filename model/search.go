@@ -24,7 +24,7 @@ type Search struct {
 	Candidates  []Candidate // the highest net rate first
 	Own         int         // the line's own strategy, among them
 	Best        int         // the highest net rate within the limit on defective sets; -1 if there is none
-	Considered  float64     // how many strategies there are in all
+	Considered  float64     // how many strategies are allowed in all
 	Undominated int         // of them no other is as good in everything, or they are as good as alike
 	Near        int         // of these, within Margin of a frontier
 	Slack       float64     // what is as good as alike: how far apart, as a share of each figure
@@ -43,8 +43,9 @@ const (
 	stopsLonger = 2    // a stop may take so many times as long as on paper
 )
 
-// SearchStrategies returns the strategies of the line that are worth a simulation, at most so
-// many (24 if most is 0): those on the two frontiers, net rate against defective sets and net
+// SearchStrategies returns the strategies of the line that are worth a simulation, of those
+// that the responses of among allow, which are the line's decisions or fewer responses to
+// them; nil allows all. There are at most so many (24 if most is 0): those on the two frontiers, net rate against defective sets and net
 // rate against remakes, and within 2 % of them; always the line's own strategy and the one
 // with the highest net rate of those within maxDefective, a share of the sets delivered (or,
 // if there is none, the one with the fewest defective). It panics unless maxDefective is 0 or
@@ -62,7 +63,7 @@ const (
 //
 // Source: a sum of costs with more than one objective, and dropping what is dominated but for
 // a share of each cost; Warburton, Operations Research 35 (1987) 70–79 (from memory).
-func (l *Line) SearchStrategies(maxDefective float64, most int) Search {
+func (l *Line) SearchStrategies(among []Decision, maxDefective float64, most int) Search {
 	if !(maxDefective >= 0) {
 		panic(fmt.Sprintf("model: a search within %v defective", maxDefective))
 	}
@@ -70,13 +71,16 @@ func (l *Line) SearchStrategies(maxDefective float64, most int) Search {
 		most = usualMost
 	}
 	most = max(most, 3)
+	if among == nil {
+		among = l.Decisions()
+	}
 	s := Search{Considered: 1, Slack: leastSlack}
-	for _, d := range l.Decisions() {
+	for _, d := range among {
 		s.Considered *= float64(len(d.Responses))
 	}
 	own := l.Strategy()
 	found := []Candidate{l.onPaper(own)}
-	for _, answers := range l.undominated(own, &s.Slack) {
+	for _, answers := range l.undominated(among, own, &s.Slack) {
 		if !slices.Equal(answers, own) {
 			found = append(found, l.onPaper(answers))
 		}

@@ -87,7 +87,7 @@ func TestSearchDropsNothingGood(t *testing.T) {
 			all := everyStrategy(l)
 			slack := leastSlack
 			var kept []Candidate
-			for _, s := range l.undominated(l.Strategy(), &slack) {
+			for _, s := range l.undominated(l.Decisions(), l.Strategy(), &slack) {
 				kept = append(kept, l.onPaper(s))
 			}
 			assert.Empty(t, missing(all, kept, share))
@@ -109,7 +109,7 @@ func TestSearchFindsTheBest(t *testing.T) {
 		for _, limit := range []float64{2e-6, 2e-5, 1e-4, 1e-3, 1} {
 			t.Run(fmt.Sprint(name, " within ", limit), func(t *testing.T) {
 				best, _ := bestWithin(all, limit)
-				s := l.SearchStrategies(limit, 0)
+				s := l.SearchStrategies(nil, limit, 0)
 				assert.Equal(t, float64(len(all)), s.Considered)
 				assert.LessOrEqual(t, len(s.Candidates), 24)
 				assert.LessOrEqual(t, s.Near, s.Undominated)
@@ -137,16 +137,16 @@ func TestSearchOfManyStrategies(t *testing.T) {
 		f.Caught, f.Noticed, f.FalseCalls = 0.99, 0.999, 1e-5*float64(n)
 		f.Misfeed *= 1 + float64(n)/5
 	}
-	s := l.SearchStrategies(1e-5, 10)
+	s := l.SearchStrategies(nil, 1e-5, 10)
 	assert.Equal(t, float64(1<<25), s.Considered)
 	assert.LessOrEqual(t, len(s.Candidates), 10)
 	assert.LessOrEqual(t, s.Slack, 0.01)
 	assert.True(t, slices.IsSortedFunc(s.Candidates, func(a, b Candidate) int {
 		return int(b.NetRate - a.NetRate)
 	}))
-	again := l.SearchStrategies(1e-5, 10)
+	again := l.SearchStrategies(nil, 1e-5, 10)
 	assert.Equal(t, s, again)
-	assert.Panics(t, func() { l.SearchStrategies(-1, 0) })
+	assert.Panics(t, func() { l.SearchStrategies(nil, -1, 0) })
 }
 
 func TestBehindFrontiers(t *testing.T) {

@@ -35,6 +35,37 @@ func (l *Line) Decisions() []Decision {
 	return all
 }
 
+// GuardedDecisions returns the decisions of a strategy that lets no set go that could not be
+// read or matched: of their responses, Ship is left out where a reader finds that, and where a
+// stream falls out of step. It stays where the line itself has it, as somebody decided that,
+// and where nothing else is possible.
+func (l *Line) GuardedDecisions() []Decision {
+	all := l.Decisions()
+	for k, d := range all {
+		guarded := slices.DeleteFunc(slices.Clone(d.Responses), func(r Response) bool { return r == Ship })
+		if l.ofOneAddressee(d) && l.Answer(d.Station, d.Fault) != Ship && len(guarded) > 0 {
+			all[k].Responses = guarded
+		}
+	}
+	return all
+}
+
+// ShipsUnread reports whether a strategy lets sets go that could not be read or matched.
+func (l *Line) ShipsUnread(s Strategy) bool {
+	for k, d := range l.Decisions() {
+		if s[k] == Ship && l.ofOneAddressee(d) {
+			return true
+		}
+	}
+	return false
+}
+
+// ofOneAddressee reports whether what is decided is whether a set goes of which nobody knows
+// that all its pieces are for one addressee.
+func (l *Line) ofOneAddressee(d Decision) bool {
+	return d.Fault == NoRead || d.Fault == Mismatch || StreamOf(l.Stations[d.Station]).Name != ""
+}
+
 // Strategy returns the strategy that the line has.
 func (l *Line) Strategy() Strategy {
 	decisions := l.Decisions()

@@ -17,14 +17,18 @@ type Strategies struct {
 	// MaxDefective is the share of the envelopes delivered that may be defective, 0 or more;
 	// nil for what the line's own strategy delivers, of which a hundredth more is no more.
 	MaxDefective *float64
-	Plan         sim.Plan
+	// AllowUnread also looks at strategies that let personalised sets go that could not be read
+	// or matched. Without it only the line's own may do that, and others where it does.
+	AllowUnread bool
+	Plan        sim.Plan
 }
 
 // StrategiesAnswer is which strategies a line can have, what each earns and risks, and which
 // is best.
 type StrategiesAnswer struct {
-	Limit      Number `json:"max_defective_per_million"`
-	LimitGiven bool   `json:"limit_given"` // if not, it is what the line's own strategy delivers
+	Limit       Number `json:"max_defective_per_million"`
+	LimitGiven  bool   `json:"limit_given"`  // if not, it is what the line's own strategy delivers
+	AllowUnread bool   `json:"allow_unread"` // strategies were looked at that let sets go that could not be read or matched
 
 	Best   string   `json:"best"`             // a strategy's name; where none is within the limit, what comes nearest
 	Within bool     `json:"within_the_limit"` // a strategy is
@@ -60,16 +64,17 @@ type StrategiesDecision struct {
 
 // StrategiesOne is a strategy that was simulated.
 type StrategiesOne struct {
-	Name      string      `json:"name"`      // "own", A, B, …
-	Otherwise string      `json:"otherwise"` // what it answers otherwise than the line's own; "" for that
-	Responses []string    `json:"responses"` // one for each decision
-	NetRate   NetRate     `json:"net_rate"`
-	ToOwn     *Difference `json:"to_own"`  // nil for the line's own
-	ToBest    *Difference `json:"to_best"` // nil for the best
-	Defective Risk        `json:"defective"`
-	Remakes   *Mean       `json:"remakes_per_1000,omitempty"` // of sets started; nil of a line that has none
-	Within    bool        `json:"within_the_limit"`
-	Frontier  bool        `json:"on_the_frontier"` // no other delivers more at no more risk
+	Name        string      `json:"name"`         // "own", A, B, …
+	Otherwise   string      `json:"otherwise"`    // what it answers otherwise than the line's own; "" for that
+	ShipsUnread bool        `json:"ships_unread"` // it lets sets go that could not be read or matched
+	Responses   []string    `json:"responses"`    // one for each decision
+	NetRate     NetRate     `json:"net_rate"`
+	ToOwn       *Difference `json:"to_own"`  // nil for the line's own
+	ToBest      *Difference `json:"to_best"` // nil for the best
+	Defective   Risk        `json:"defective"`
+	Remakes     *Mean       `json:"remakes_per_1000,omitempty"` // of sets started; nil of a line that has none
+	Within      bool        `json:"within_the_limit"`
+	Frontier    bool        `json:"on_the_frontier"` // no other delivers more at no more risk
 
 	OnPaper StrategiesPaper `json:"on_paper"`
 
@@ -88,13 +93,21 @@ type StrategiesPaper struct {
 // strategiesAlike is how far apart two figures may be that count as the same.
 const strategiesAlike = 1.01
 
+// decisions returns what a strategy must decide, with the responses that are looked at.
+func (q *Strategies) decisions() []model.Decision {
+	if q.AllowUnread {
+		return q.Line.Decisions()
+	}
+	return q.Line.GuardedDecisions()
+}
+
 // search returns the strategies that are worth a simulation, the line's own first.
 func (q *Strategies) search() model.Search {
 	limit := strategiesAlike * q.Line.Hand().Defective
 	if q.MaxDefective != nil {
 		limit = *q.MaxDefective
 	}
-	found := q.Line.SearchStrategies(limit, 0)
+	found := q.Line.SearchStrategies(q.decisions(), limit, 0)
 	own := found.Candidates[found.Own]
 	found.Candidates = slices.Insert(slices.Delete(found.Candidates, found.Own, found.Own+1), 0, own)
 	found.Own = 0

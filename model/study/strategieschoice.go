@@ -23,10 +23,10 @@ func (q *Strategies) check() error {
 // judge takes the studies of the candidates, the line's own first, and chooses.
 func (q *Strategies) judge(found model.Search, studies []*runs.Study) *StrategiesAnswer {
 	a := &StrategiesAnswer{
-		LimitGiven: q.MaxDefective != nil, Rivals: []string{}, Method: PairsMethod, Line: q.Line,
+		LimitGiven: q.MaxDefective != nil, AllowUnread: q.AllowUnread, Rivals: []string{}, Method: PairsMethod, Line: q.Line,
 		OnPaper: StrategiesSearch{Number(found.Considered), found.Undominated, found.Near, model.Margin, Number(found.Slack)},
 	}
-	for _, d := range q.Line.Decisions() {
+	for _, d := range q.decisions() {
 		one := StrategiesDecision{Station: q.Line.Stations[d.Station].Where().Name, Fault: d.Fault.String()}
 		for _, r := range d.Responses {
 			one.Responses = append(one.Responses, r.String())
@@ -55,7 +55,8 @@ func (q *Strategies) judge(found model.Search, studies []*runs.Study) *Strategie
 // strategiesOne returns what is known of a strategy by itself.
 func strategiesOne(l *model.Line, x model.Candidate, s *runs.Study) StrategiesOne {
 	one := StrategiesOne{
-		Otherwise: l.StrategyWords(x.Strategy, l.Strategy()), NetRate: NetRateOf(s), Defective: RiskOf(s),
+		Otherwise: l.StrategyWords(x.Strategy, l.Strategy()), ShipsUnread: l.ShipsUnread(x.Strategy),
+		NetRate: NetRateOf(s), Defective: RiskOf(s),
 		OnPaper:  StrategiesPaper{Number(x.NetRate), Number(1e6 * x.Defective), Number(1000 * x.Remakes)},
 		Strategy: x.Strategy, Study: s,
 	}

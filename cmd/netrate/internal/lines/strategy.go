@@ -21,12 +21,17 @@ The best is the one with the highest net rate of those that deliver no more defe
 envelopes than --max-defective says: 2/1e6, 0.0002% or 0.000002. If it is not given, no
 more than the strategy of the file delivers; differences up to 1 % are ignored.
 
+Personalised sets that could not be read or matched are not let go, except where the file
+itself has that response: --allow-unread also considers it. A set that was not read may be
+right, so it is not counted as defective; nobody knows that it is.
+
 How many are defective follows from the rates in the file; what takes two faults at once
 is left out, unless the count of the shifts shows more. --reps, --seed and --workers may
 also be set by NETRATE_REPS and so on. FILE may be -, which is standard input.`,
 		Prepare: func(flags *pflag.FlagSet) desk.Action {
 			o := &strategyFlags{}
 			flags.Var(&o.limit, "max-defective", "accept this part of the delivered envelopes as defective: 2/1e6")
+			flags.BoolVar(&o.unread, "allow-unread", false, "also consider to ship sets that could not be read or matched")
 			o.LineFlags = desk.NewLineFlags("strategy", flags)
 			return o.run
 		},
@@ -36,7 +41,8 @@ also be set by NETRATE_REPS and so on. FILE may be -, which is standard input.`,
 // strategyFlags is the command line of a search for a strategy.
 type strategyFlags struct {
 	*desk.LineFlags
-	limit desk.Part
+	limit  desk.Part
+	unread bool
 }
 
 func (o *strategyFlags) run(e desk.Env, args []string) error {
@@ -52,10 +58,13 @@ func (o *strategyFlags) run(e desk.Env, args []string) error {
 	if err := o.Begin(e); err != nil {
 		return err
 	}
-	q, command := study.Strategies{Line: about.Line, Plan: plan}, about.Again
+	q, command := study.Strategies{Line: about.Line, AllowUnread: o.unread, Plan: plan}, about.Again
 	if o.Changed("max-defective") {
 		q.MaxDefective = &o.limit.Value
 		command += " --max-defective " + desk.Quoted(o.limit.Text)
+	}
+	if o.unread {
+		command += " --allow-unread"
 	}
 	a, early := desk.Asked(e, page.Period(about.Line), q.Ask, (*study.StrategiesAnswer).Settings)
 	if a == nil {

@@ -14,8 +14,18 @@ import (
 // shownEscapes is how many causes of defective envelopes a sentence has room for.
 const shownEscapes = 3
 
-// StrategiesFinding returns which strategy is best, and what that is worth.
+// StrategiesFinding returns which strategy is best, what that is worth, and whether it lets sets
+// go of which nobody knows that they are right.
 func StrategiesFinding(a *study.StrategiesAnswer) string {
+	found := strategiesFound(a)
+	if !a.Leading().ShipsUnread {
+		return found
+	}
+	return found + " CAUTION: " + strategyCalled(a, a.Leader) + " lets personalised sets go that could not be read or matched, uncounted among the defective."
+}
+
+// strategiesFound returns which strategy is best, and what that is worth.
+func strategiesFound(a *study.StrategiesAnswer) string {
 	best, rate := strategyCalled(a, a.Leader), strategyRate(a, a.Leader)
 	if len(a.Own().Study.Shifts) < 2 {
 		return "One " + page.Period(a.Line) + " alone shows no difference."

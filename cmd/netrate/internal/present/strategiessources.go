@@ -56,9 +56,12 @@ func escapeName(e study.RiskSource) string {
 
 // strategiesDropped says how many strategies there are, and why most are not simulated.
 func strategiesDropped(a *study.StrategiesAnswer) string {
-	s := &a.OnPaper
+	s, text := &a.OnPaper, ""
+	if a.Line.Personalised() && !a.AllowUnread {
+		text = " Not considered, unless the file does it: to let sets go that could not be read or matched (--allow-unread does)."
+	}
 	return fmt.Sprintf("On paper, %s of %s strategies have no other that is as good in everything. Within %s of the most at what they risk or remake: %s. Simulated: %s.",
-		say.Thousands(s.Undominated), manyOf(float64(s.Considered)), say.Percent(model.Margin, 0.01), say.Thousands(s.Near), say.Thousands(len(a.Strategies)))
+		say.Thousands(s.Undominated), manyOf(float64(s.Considered)), say.Percent(model.Margin, 0.01), say.Thousands(s.Near), say.Thousands(len(a.Strategies))) + text
 }
 
 // manyOf returns a whole number that may be beyond all reading.
