@@ -9,11 +9,12 @@ import (
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model"
 	"netrate/model/runs"
+	"netrate/model/study"
 	"netrate/plots"
 	"netrate/sim"
 )
 
-// The figures that tell how a shift goes. They run some shifts once more, to look on.
+// The figures that show how a shift goes.
 
 // The fan.
 const (
@@ -24,22 +25,27 @@ const (
 // fan draws what the line delivers in the course of the shift.
 func fan(name string, s *runs.Study) (*plots.Figure, error) {
 	windows := max(4, int(math.Round(float64(s.Line.Shift/fanWindow))))
-	course, err := runs.CourseOf(s.Line, s.Plan.Seed, min(fanShifts, len(s.Shifts)), windows)
+	a, err := study.Course{Study: s, Most: fanShifts, Windows: windows}.Ask()
 	if err != nil {
 		return nil, err
 	}
-	d := plots.FanData{Time: "hours from the start of the shift", Axis: page.PerHour}
-	var all sim.Sample
-	for i, rates := range course.Rates {
-		middle := (float64(i) + 0.5) * float64(course.Window) / 3600
-		d.Points = append(d.Points, plots.FanPoint{Time: middle, Spread: page.SpreadOf(rates)})
-		all = append(all, rates...)
+	return CourseFigure(a, name)
+}
+
+// CourseFigure draws what a line that is called so delivers in the course of its shifts.
+func CourseFigure(a *study.CourseAnswer, name string) (*plots.Figure, error) {
+	stretch := say.Exact(float64(a.Window)/60) + " minutes"
+	d := plots.FanData{
+		Head: plots.Head{
+			Title: fmt.Sprintf("%s: in %s, nine times in ten, it delivers at a rate of %s to %s an hour", name, stretch,
+				say.Rough(float64(a.P5), 50), say.Rough(float64(a.P95), 50)),
+			Subtitle: fmt.Sprintf("Rate in each %s of the shift, %s; %s", stretch, page.PerHour, say.Plural(a.Shifts, "shift")),
+		},
+		Time: "hours from the start of the shift", Axis: page.PerHour,
 	}
-	stretch := say.Exact(float64(course.Window)/60) + " minutes"
-	d.Head = plots.Head{
-		Title: fmt.Sprintf("%s: in %s, nine times in ten, it delivers at a rate of %s to %s an hour", name, stretch,
-			say.Rough(all.Quantile(0.05), 50), say.Rough(all.Quantile(0.95), 50)),
-		Subtitle: fmt.Sprintf("Rate in each %s of the shift, %s; %s", stretch, page.PerHour, say.Plural(len(course.Rates[0]), "shift")),
+	for _, w := range a.Windows {
+		spread := plots.Percentiles{P5: float64(w.P5), P25: float64(w.P25), P50: float64(w.P50), P75: float64(w.P75), P95: float64(w.P95)}
+		d.Points = append(d.Points, plots.FanPoint{Time: float64(w.Middle) / 3600, Spread: spread})
 	}
 	return plots.Fan(d)
 }
@@ -49,96 +55,82 @@ const mostLanes = 10
 
 // timeline draws the shift whose net rate is nearest to the median.
 func timeline(name string, s *runs.Study) (*plots.Figure, error) {
-	replication := medianShift(s)
-	running, err := model.New(s.Line)
+	a, err := study.MedianShift{Study: s}.Ask()
 	if err != nil {
 		return nil, err
 	}
-	var o model.Outcome
-	stood, _, err := running.Record(s.Plan.Seed, replication, nil, &o)
-	if err != nil {
-		return nil, err
-	}
-	one := runs.Study{Line: s.Line, Shifts: s.Shifts[replication : replication+1], Total: o}
-	total := o.Stopped()
+	return MedianShiftFigure(a, name)
+}
+
+// MedianShiftFigure draws the median shift of a line that is called so.
+func MedianShiftFigure(a *study.MedianShiftAnswer, name string) (*plots.Figure, error) {
 	return plots.Timeline(plots.TimelineData{
 		Head: plots.Head{
 			Title: fmt.Sprintf("%s: in the median shift the line stands %s times, %s of %s minutes", name,
-				say.Thousands(total.Count), say.Rounded(float64(total.Total())/60, 0), say.Rounded(float64(s.Line.Shift)/60, 0)),
+				say.Thousands(a.Stops), say.Rounded(float64(a.Stood)/60, 0), say.Rounded(float64(a.Length)/60, 0)),
 			Subtitle: fmt.Sprintf("One shift, the one with the net rate nearest to the median: %s %s (number %s of seed %d)",
-				say.Rounded(o.NetRate(), 0), page.PerHour, say.Thousands(replication), s.Plan.Seed),
+				say.Rounded(float64(a.NetRate), 0), page.PerHour, say.Thousands(a.Replication), a.Seed),
 		},
-		Axis: "hours from the start of the shift", Length: float64(s.Line.Shift) / 3600,
-		Lanes: lanes(&one, stood),
+		Axis: "hours from the start of the shift", Length: float64(a.Length) / 3600,
+		Lanes: medianShiftLanes(a),
 	})
 }
 
-// medianShift returns the number of the shift whose net rate is nearest to the median.
-func medianShift(s *runs.Study) int {
-	rates := s.NetRates()
-	median, nearest := rates.Quantile(0.5), 0
-	for i, rate := range rates {
-		if math.Abs(rate-median) < math.Abs(rates[nearest]-median) {
-			nearest = i
-		}
-	}
-	return nearest
-}
-
-// lanes returns the lane of the line, and one for each of the causes that cost most.
-func lanes(one *runs.Study, stood []model.Span) []plots.Lane {
+// medianShiftLanes returns the lane of the line, and one for each of the causes that cost most.
+func medianShiftLanes(a *study.MedianShiftAnswer) []plots.Lane {
 	line := plots.Lane{Name: "the line"}
-	costs := one.StopCosts()
-	shown := costs[:min(len(costs), mostLanes)]
+	shown := a.Causes[:min(len(a.Causes), mostLanes)]
 	others := make([]plots.Span, 0)
 	spans := map[string][]plots.Span{}
 	at := 0.0
-	for _, s := range stood {
-		span := plots.Span{From: float64(s.From) / 3600, To: float64(s.To) / 3600, State: stateOf(s.Phase)}
+	for i := range a.Stretches {
+		x := &a.Stretches[i]
+		span := plots.Span{From: float64(x.From) / 3600, To: float64(x.To) / 3600, State: stateOf(x.Phase)}
 		if span.From > at {
 			line.Spans = append(line.Spans, plots.Span{From: at, To: span.From})
 		}
 		at = span.To
 		line.Spans = append(line.Spans, span)
-		name := s.Station + ", " + s.Cause
-		if slices.ContainsFunc(shown, func(c runs.StopCost) bool { return c.Name == name }) {
+		if name := x.Name(); slices.ContainsFunc(shown, func(c study.MedianShiftCause) bool { return c.Name == name }) {
 			spans[name] = append(spans[name], span)
 		} else {
 			others = append(others, span)
 		}
 	}
-	if end := float64(one.Line.Shift) / 3600; end > at {
+	if end := float64(a.Length) / 3600; end > at {
 		line.Spans = append(line.Spans, plots.Span{From: at, To: end})
 	}
 	all := []plots.Lane{line}
 	for _, c := range shown {
-		all = append(all, plots.Lane{Name: c.Name, Note: stopsAndMinutes(c.StopTotal), Spans: spans[c.Name]})
+		all = append(all, plots.Lane{Name: c.Name, Note: stopsAndMinutes(c.Stops, c.Stood), Spans: spans[c.Name]})
 	}
-	if rest := costs[len(shown):]; len(rest) > 0 {
-		var sum model.StopTotal
+	if rest := a.Causes[len(shown):]; len(rest) > 0 {
+		var stops int64
+		var stood study.Number
 		for _, c := range rest {
-			sum.Count += c.Count
-			sum.Waiting += c.Total()
+			stops += c.Stops
+			stood += c.Stood
 		}
-		all = append(all, plots.Lane{Name: "other causes", Note: stopsAndMinutes(sum), Spans: others})
+		all = append(all, plots.Lane{Name: "other causes", Note: stopsAndMinutes(stops, stood), Spans: others})
 	}
 	return all
 }
 
-func stopsAndMinutes(t model.StopTotal) string {
-	return fmt.Sprintf("%s, %s min", say.Plural(t.Count, "stop"), say.TwoDigitsOr0(float64(t.Total())/60))
+func stopsAndMinutes(stops int64, stood study.Number) string {
+	return fmt.Sprintf("%s, %s min", say.Plural(stops, "stop"), say.TwoDigitsOr0(float64(stood)/60))
 }
 
-func stateOf(p model.Phase) plots.State {
-	switch p {
-	case model.Waiting:
+// stateOf returns how a phase of a stop is drawn.
+func stateOf(phase string) plots.State {
+	switch phase {
+	case model.Waiting.String():
 		return plots.Waiting
-	case model.Working:
+	case model.Working.String():
 		return plots.Working
-	case model.Restarting:
+	case model.Restarting.String():
 		return plots.Restarting
-	case model.Starving:
+	case model.Starving.String():
 		return plots.Starved
 	}
-	panic("netrate: a stop in no phase")
+	panic("present: a stop in no phase: " + phase)
 }
