@@ -25,7 +25,7 @@ func ExampleRead() {
 	// inserter: flap, 45 s
 	// feeder 3: other, 720 s
 	// fields are separated by semicolons, decimals by commas
-	// column 1 "Beginn" is when, written like 31.03.2026 14:05:10, as told
+	// column 1 "Beginn" is when, written like 31.03.2026 14:05:10, as specified
 	// column 2 "Station" is station
 	// column 3 "Reason" is cause
 	// column 4 "Downtime (min)" is length, counted in minutes

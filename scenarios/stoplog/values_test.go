@@ -23,7 +23,7 @@ func fresh(delimiter byte) *reading {
 func TestMoments(t *testing.T) {
 	for _, c := range []struct {
 		text string
-		way  Times // as told
+		way  Times // as specified
 		want string
 	}{
 		{"1985-04-12T23:20:50.52Z", "", "1985-04-12T23:20:50.52Z"},

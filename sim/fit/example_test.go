@@ -120,6 +120,6 @@ func ExampleDrift() {
 	fmt.Println(d.Finding())
 	fmt.Printf("%.0f hours between repairs at the end (%.0f to %.0f)\n", d.Between, d.Low, d.High)
 	// Output:
-	// The stops become rarer (P = 0.0220): one mean for the whole time tells too little.
+	// The stops become rarer (P = 0.0220): one mean for the whole time says too little.
 	// 310 hours between repairs at the end (158 to 549)
 }
