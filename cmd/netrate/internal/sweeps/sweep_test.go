@@ -123,7 +123,7 @@ func TestSweepSays(t *testing.T) {
 		"the next":           {60, []string{"policy.misfeed=stop,divert"}, "The next, policy.misfeed stop, delivers 1,3"},
 		"not worse":          {20, []string{"policy.misfeed=stop,divert,ship"}, "Not shown to be worse: policy.misfeed "},
 		"defects":            {60, []string{"policy.misfeed=stop,divert,ship"}, " of a million delivered are defective; at policy.misfeed "},
-		"inside, not sure":   {60, []string{"stations.letter.misfeed=1/5000:1/30:4"}, " leads with "},
+		"inside, not sure":   {20, []string{"stations.letter.misfeed=1/5000:1/500:4"}, " leads with "},
 		"two paths":          {60, []string{"crew.operators=1,2", "crew.walk=5 s,25 s"}, "crew.operators 2, crew.walk 5 s delivers most: "},
 		"one shift":          {1, []string{"crew.operators=1,2"}, "One shift alone does not say"},
 	} {
