@@ -21,11 +21,14 @@ type ComparisonAnswer struct {
 
 	// Leader has the largest mean net rate, the first of equals, and Next the second largest.
 	// Rival is what the leader is set against: the base, or if that leads the next.
-	Leader, Next, Rival int `json:"-"`
+	Leader int `json:"leader"`
+	Next   int `json:"next"`
+	Rival  int `json:"rival"`
+
+	Steps []ComparisonStep `json:"why"` // the leader delivers more or less than its rival, in the order of the losses
 
 	Candidates []int                 `json:"-"` // nothing is shown to be better than these; nil of a selection
 	Compared   [][]output.Comparison `json:"-"` // Compared[i][k] sets k against i, all right at once; nil of a selection
-	Steps      []ComparisonStep      `json:"-"` // why the leader delivers more or less than its rival
 }
 
 // ComparisonBest is which alternative is best, as far as is known.

@@ -10,9 +10,20 @@ import (
 
 // ComparisonStep is how one loss differs between two lines, in good envelopes an hour.
 type ComparisonStep struct {
-	Name        string
-	Rival, Best float64 // lost; of the first step, the speed the line runs at
-	Change      float64 // what the best gains by it
+	Name   string  `json:"name"`
+	Rival  float64 `json:"rival_per_h"`  // lost; of the first step, the speed the line runs at
+	Best   float64 `json:"leader_per_h"` // the same of the leader
+	Change float64 `json:"gain_per_h"`   // what the leader gains by it
+}
+
+// MarshalJSON returns the step with the digits of all figures.
+func (s ComparisonStep) MarshalJSON() ([]byte, error) {
+	return unescaped(struct {
+		Name   string `json:"name"`
+		Rival  Number `json:"rival_per_h"`
+		Leader Number `json:"leader_per_h"`
+		Gain   Number `json:"gain_per_h"`
+	}{s.Name, Number(s.Rival), Number(s.Best), Number(s.Change)})
 }
 
 // The first step: what is above it was never asked for. Of several jobs it is the mean over the

@@ -43,9 +43,9 @@ type SensitivityEffect struct {
 	Higher       SensitivityMove `json:"higher"`
 	NotShownLess bool            `json:"not_shown_less"` // than the first, when it is divided; the first is not
 
-	Station string `json:"-"` // of a single one; "" for the line and its crew
-	Word    string `json:"-"` // what is moved, without its station
-	Several bool   `json:"-"` // all of a kind are moved
+	Station string `json:"station,omitempty"` // of a single one; "" for the line and its crew
+	Word    string `json:"what"`              // is moved, without its station
+	Several bool   `json:"-"`                 // all of a kind are moved
 }
 
 // SensitivityMove is what one move does.

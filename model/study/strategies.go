@@ -40,10 +40,11 @@ type StrategiesAnswer struct {
 	Decisions  []StrategiesDecision `json:"decisions"`
 	Strategies []StrategiesOne      `json:"strategies"` // the line's own first, then by the risk
 
-	Line   *model.Line           `json:"-"`
-	Leader int                   `json:"-"` // the number of the best strategy
-	AsGood []int                 `json:"-"` // those of the rivals
-	Pairs  [][]output.Comparison `json:"-"` // Pairs[i][k] sets k against i; intervals right all at once
+	Leader int   `json:"leader"`            // the number of the best strategy
+	AsGood []int `json:"as_good,omitempty"` // those of the rivals
+
+	Line  *model.Line           `json:"-"`
+	Pairs [][]output.Comparison `json:"-"` // Pairs[i][k] sets k against i; intervals right all at once
 }
 
 // StrategiesSearch is how the strategies that were simulated were chosen.

@@ -90,6 +90,11 @@ func TestCompareJSON(t *testing.T) {
 	}
 	assert.Len(t, doc.Pairs.Pairs, 6)
 	assert.Len(t, doc.Leads.Leads, 4)
+	gained := 0.0
+	for _, step := range doc.Steps {
+		gained += step.Change
+	}
+	assert.InDelta(t, float64(doc.Lines[doc.Leader].NetRate.Mean-doc.Lines[doc.Rival].NetRate.Mean), gained, 1e-3, "why the leader is ahead")
 }
 
 // sampled returns a comparison of lines with the given net rates.
