@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"strconv"
-	"strings"
 
 	"netrate/sim"
 	"netrate/sim/portable"
@@ -115,8 +114,7 @@ func (c *Checks) Faults(fields []string, p []float64, factor float64) {
 		c.Probability(p[i], field)
 		sum += p[i]
 	}
-	last := len(fields) - 1
-	all := strings.Join(fields[:last], ", ") + " and " + fields[last]
+	all := Listed(fields)
 	if sum <= 1 {
 		c.Require(sum*factor <= 1, fields[0], "%s come to %s at the speed the line runs at, want at most 1", all, aboveOne(sum*factor))
 	} else {

@@ -6,6 +6,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+
+	"netrate/model"
 )
 
 // change is one change of a variant as it is written: one of set, add, remove and shift.
@@ -60,7 +62,7 @@ func (c *change) decode(r *reader, n *node, _ string) {
 		}
 	}
 	if c.act == nil {
-		r.note(n, "a change has none of %s", oneOf(keys))
+		r.note(n, "a change has none of %s", model.OneOf(keys))
 		return
 	}
 	c.company(r)
@@ -163,7 +165,7 @@ func (c *change) shift(tree *node) (*node, string, error) {
 	for i, station := range row.stations[from:] {
 		var old pitch
 		if at := child(station, "at"); at != nil && old.read(at.Value) == nil {
-			row.stations[from+i] = replace(station, "at", scalar(itoa(int(old)+int(*c.By)), by), by)
+			row.stations[from+i] = replace(station, "at", scalar(strconv.Itoa(int(old)+int(*c.By)), by), by)
 		}
 	}
 	way, n, plural := "on", int(*c.By), "es"

@@ -2,6 +2,7 @@ package scenarios
 
 import (
 	"slices"
+	"strconv"
 	"strings"
 )
 
@@ -26,7 +27,7 @@ func namesIn(list *node) []string {
 	names := make([]string, len(list.Content))
 	for i, item := range list.Content {
 		if names[i] = nameOf(item); names[i] == "" {
-			names[i] = itoa(i + 1)
+			names[i] = strconv.Itoa(i + 1)
 		}
 	}
 	return names

@@ -1,6 +1,11 @@
 package scenarios
 
-import "strings"
+import (
+	"strconv"
+	"strings"
+
+	"netrate/model"
+)
 
 // Nearest returns the name that was most likely meant by word, or "" if none is near:
 // the one with the fewest letters to change, of which there may be one in three.
@@ -64,22 +69,13 @@ func meant(word string, names []string) string {
 	if name := Nearest(word, names); name != "" {
 		return "did you mean " + name + "?"
 	}
-	return "want " + oneOf(names)
+	return "want " + model.OneOf(names)
 }
 
 // meant is meant, as long as somebody is to read it: among many names it takes its time.
 func (r *reader) meant(word string, names []string) string {
 	if len(r.problems) >= shownProblems {
-		return "want one of " + itoa(len(names))
+		return "want one of " + strconv.Itoa(len(names))
 	}
 	return meant(word, names)
-}
-
-// oneOf returns the names as "a, b or c".
-func oneOf(names []string) string {
-	last := len(names) - 1
-	if last < 1 {
-		return strings.Join(names, "")
-	}
-	return strings.Join(names[:last], ", ") + " or " + names[last]
 }

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 
+	"netrate/model"
 	"netrate/model/formats"
 )
 
@@ -84,7 +85,7 @@ func (x *fold) read(text string) error {
 	} else {
 		why = guess(text, foldNames())
 	}
-	return want(oneOf(foldNames()), why)
+	return want(model.OneOf(foldNames()), why)
 }
 
 // side is a length above 0, in millimetres.

@@ -76,7 +76,7 @@ func (x *recovery) read(text string) error {
 			return nil
 		}
 	}
-	return want(oneOf(recoveryNames()), guess(text, recoveryNames()))
+	return want(model.OneOf(recoveryNames()), guess(text, recoveryNames()))
 }
 
 // recovers reports whether the line's recovery decides about a fault of a station that

@@ -6,6 +6,8 @@ import (
 	"reflect"
 	"slices"
 	"strings"
+
+	"netrate/model"
 )
 
 //go:embed presets.yaml
@@ -134,7 +136,7 @@ func (x *presetName) read(text string) error {
 		*x = presetName(text)
 		return nil
 	}
-	return want(oneOf(presetNames()), guess(text, presetNames()))
+	return want(model.OneOf(presetNames()), guess(text, presetNames()))
 }
 
 // givenByPreset reports whether a preset gives the value of a key.

@@ -182,7 +182,7 @@ type answer model.Response
 func (x *answer) read(text string) error {
 	response, err := model.ResponseOf(text)
 	if err != nil {
-		return want(oneOf(model.Responses()), guess(text, model.Responses()))
+		return want(model.OneOf(model.Responses()), guess(text, model.Responses()))
 	}
 	*x = answer(response)
 	return nil

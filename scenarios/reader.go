@@ -152,8 +152,6 @@ func shown(n *node) string {
 // bare matches what can be read in a sentence without quotes.
 var bare = regexp.MustCompile(`^[\w.,/%+-]+( (s|min|h|mm|cm|in))?$`)
 
-func itoa(n int) string { return strconv.Itoa(n) }
-
 // child returns the value of a key in a mapping, or nil.
 func child(n *node, key string) *node {
 	if n == nil || n.Kind != mappingNode {

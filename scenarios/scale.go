@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"strconv"
 )
 
 // scaled returns a value so many times as large, as if it stood at a place in the file. Of a
@@ -68,5 +69,5 @@ func trialsFor(of *node, times float64, place *node) (*node, error) {
 	if !(x >= 1 && x <= maxCount) {
 		return nil, fmt.Errorf("a rate %[2]g times as large is not possible with %[1]d trials", n, times)
 	}
-	return scalar(itoa(int(x)), place), nil
+	return scalar(strconv.Itoa(int(x)), place), nil
 }

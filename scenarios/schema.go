@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"maps"
 	"reflect"
+	"strconv"
 	"strings"
 	"unicode"
 
@@ -113,7 +114,7 @@ func (paper) JSONSchema() *jsonschema.Schema   { return papers.schema() }
 // mixed returns the schema of a number or of a text of a pattern.
 func mixed(pattern, wanted string, most int) *jsonschema.Schema {
 	return &jsonschema.Schema{
-		Pattern: pattern, Description: wanted, Minimum: "0", Maximum: json.Number(itoa(most)),
+		Pattern: pattern, Description: wanted, Minimum: "0", Maximum: json.Number(strconv.Itoa(most)),
 		Extras: map[string]any{"type": []string{"number", "string"}, "patternErrorMessage": "want " + wanted},
 	}
 }
@@ -141,7 +142,7 @@ func (factor) JSONSchema() *jsonschema.Schema {
 }
 
 func integer(least, most int) *jsonschema.Schema {
-	return &jsonschema.Schema{Type: "integer", Minimum: json.Number(itoa(least)), Maximum: json.Number(itoa(most))}
+	return &jsonschema.Schema{Type: "integer", Minimum: json.Number(strconv.Itoa(least)), Maximum: json.Number(strconv.Itoa(most))}
 }
 
 func (count) JSONSchema() *jsonschema.Schema      { return integer(0, maxCount) }

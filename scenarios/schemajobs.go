@@ -3,6 +3,7 @@ package scenarios
 import (
 	"encoding/json"
 	"slices"
+	"strconv"
 	"strings"
 
 	"github.com/invopop/jsonschema"
@@ -93,7 +94,7 @@ func (sum) JSONSchemaExtend(s *jsonschema.Schema) {
 }
 
 func (amount) JSONSchema() *jsonschema.Schema {
-	return &jsonschema.Schema{Type: "number", Minimum: "0", Maximum: json.Number(itoa(worth.MostMoney))}
+	return &jsonschema.Schema{Type: "number", Minimum: "0", Maximum: json.Number(strconv.Itoa(worth.MostMoney))}
 }
 
 func (interest) JSONSchema() *jsonschema.Schema { return mixed(ratioPattern, wantInterest, 1) }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 
+	"netrate/model"
 	"netrate/model/seasons"
 )
 
@@ -114,7 +115,7 @@ var orderNames = []string{"as given", "best"}
 func (x *order) read(text string) error {
 	i := slices.Index(orderNames, text)
 	if i < 0 {
-		return want(oneOf(orderNames), guess(text, orderNames))
+		return want(model.OneOf(orderNames), guess(text, orderNames))
 	}
 	*x = i == 1
 	return nil

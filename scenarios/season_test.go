@@ -2,6 +2,7 @@ package scenarios
 
 import (
 	"os"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -360,7 +361,7 @@ func TestTooMany(t *testing.T) {
 	many := func(n int, item string) string {
 		var b strings.Builder
 		for i := range n {
-			b.WriteString(strings.ReplaceAll(item, "#", itoa(i)))
+			b.WriteString(strings.ReplaceAll(item, "#", strconv.Itoa(i)))
 		}
 		return b.String()
 	}

@@ -78,7 +78,7 @@ func (s *station) decode(r *reader, n *node, _ string) {
 		r.note(n, "a station is %s, want a mapping with kind, name and at", shown(n))
 		return
 	case kind == nil:
-		r.note(n, "a station has no kind: want %s", oneOf(kindNames()))
+		r.note(n, "a station has no kind: want %s", model.OneOf(kindNames()))
 		return
 	}
 	name := r.kind(kind)
@@ -97,7 +97,7 @@ func (r *reader) kind(n *node) string {
 	switch {
 	case n.Kind == aliasNode: // noted by plain
 	case isNull(n):
-		r.note(n, "kind has no value, want %s", oneOf(names))
+		r.note(n, "kind has no value, want %s", model.OneOf(names))
 	case n.Kind == scalarNode && slices.Contains(names, n.Value):
 		return n.Value
 	default:

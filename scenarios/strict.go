@@ -3,6 +3,7 @@ package scenarios
 import (
 	"reflect"
 	"regexp"
+	"strconv"
 	"strings"
 )
 
@@ -81,7 +82,7 @@ func (r *reader) list(n *node, key string, into reflect.Value) {
 	}
 	into.Set(reflect.MakeSlice(into.Type(), len(n.Content), len(n.Content)))
 	for i, child := range n.Content {
-		if r.given(child, child, "item "+itoa(i+1)+" of "+key) {
+		if r.given(child, child, "item "+strconv.Itoa(i+1)+" of "+key) {
 			r.read(child, key, into.Index(i))
 		}
 	}

@@ -64,10 +64,10 @@ func (x *verified) decode(r *reader, n *node, key string) {
 	case n.Kind == scalarNode:
 		words = []*node{n}
 	case n.Kind == mappingNode:
-		r.note(n, "%s is %s, want %s, or a list of both", key, shown(n), oneOf(verifiedWords))
+		r.note(n, "%s is %s, want %s, or a list of both", key, shown(n), model.OneOf(verifiedWords))
 		return
 	case len(words) == 0:
-		r.note(n, "%s is an empty list, want %s", key, oneOf(verifiedWords))
+		r.note(n, "%s is an empty list, want %s", key, model.OneOf(verifiedWords))
 	}
 	for _, word := range words {
 		x.add(r, word, key)
@@ -87,7 +87,7 @@ func (x *verified) add(r *reader, n *node, key string) {
 		r.note(n, "%s has match, which is a key of its own: match: STREAM", key)
 		return
 	default:
-		r.note(n, "%s is %s, %v", key, shown(n), want(oneOf(verifiedWords), guess(n.Value, verifiedWords)))
+		r.note(n, "%s is %s, %v", key, shown(n), want(model.OneOf(verifiedWords), guess(n.Value, verifiedWords)))
 		return
 	}
 	if *sees {

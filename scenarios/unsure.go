@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"netrate/model"
 	"netrate/sim/output"
 )
 
@@ -102,11 +103,11 @@ func (r *reader) unsure(x *float64, n *node, key string, plain quantity, given a
 			r.believe(x, n, key, w.belief())
 			return
 		}
-		wanted = append(wanted, allOf(w.keys()))
+		wanted = append(wanted, model.Listed(w.keys()))
 	}
 	found := "is an empty mapping"
 	if keys := keysOf(n); len(keys) > 0 {
-		found = "has " + allOf(keys)
+		found = "has " + model.Listed(keys)
 	}
 	r.note(n, "%s %s, want a plain value, or with its uncertainty %s", key, found, strings.Join(wanted, ", or else "))
 }
@@ -132,13 +133,4 @@ func (r *reader) believe(x *float64, n *node, key string, of output.Belief) {
 	default:
 		r.note(n, "%s is from %s, likely %s, to %s, want them rising: what is certain is written plainly", key, part("low"), part("likely"), part("high"))
 	}
-}
-
-// allOf returns the names as "a, b and c".
-func allOf(names []string) string {
-	last := len(names) - 1
-	if last < 1 {
-		return strings.Join(names, "")
-	}
-	return strings.Join(names[:last], ", ") + " and " + names[last]
 }

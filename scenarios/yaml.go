@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"errors"
 	"io"
+	"strconv"
 	"strings"
 
 	"go.yaml.in/yaml/v4"
@@ -143,10 +144,10 @@ func (r *reader) syntaxAt(e *yaml.LoadError) {
 		}
 	}
 	if from := e.ContextMark.Line; from > 0 && from < at.Line {
-		text += ", which begins in line " + itoa(from)
+		text += ", which begins in line " + strconv.Itoa(from)
 	}
 	if line := r.hashBefore(at.Line); line > 0 {
-		text += "; mind that # begins a comment in line " + itoa(line) + ": put a text with # in quotes"
+		text += "; mind that # begins a comment in line " + strconv.Itoa(line) + ": put a text with # in quotes"
 	}
 	r.noteAt(at.Line, at.Column, "%s", text)
 }

@@ -122,12 +122,3 @@ func (f *fitting) documents() {
 		*channel.Setting().Pages = d.Pages
 	}
 }
-
-// Listed returns names as they stand in a sentence: a, b and c.
-func Listed(names []string) string {
-	last := len(names) - 1
-	if last < 1 {
-		return strings.Join(names, "")
-	}
-	return strings.Join(names[:last], ", ") + " and " + names[last]
-}

@@ -54,7 +54,7 @@ func (f *fitting) unplaced(feeders []model.Station, can [][]int, assigned []int)
 			for _, k := range columns {
 				names = append(names, feeders[k].Where().Name)
 			}
-			f.because("no free feeder: the %d inserts %s can go only into %d, %s", len(rows), Listed(inserts), len(columns), Listed(names))
+			f.because("no free feeder: the %d inserts %s can go only into %d, %s", len(rows), model.Listed(inserts), len(columns), model.Listed(names))
 		}
 	}
 }
@@ -81,7 +81,7 @@ func (n *Insert) refusals(feeders []model.Station) string {
 		return "goes into no feeder: the line has none"
 	}
 	for i, why := range whys {
-		whys[i] = Listed(names[why]) + ", " + why
+		whys[i] = model.Listed(names[why]) + ", " + why
 	}
 	if n.Feeder != "" {
 		return "does not go into the feeder asked for: " + whys[0]

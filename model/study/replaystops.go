@@ -3,7 +3,6 @@ package study
 import (
 	"fmt"
 	"slices"
-	"strings"
 
 	"netrate/model"
 	"netrate/model/runs"
@@ -87,16 +86,7 @@ func (a *ReplayAnswer) anyStop(file string) error {
 	for _, s := range a.Line.Stations {
 		ours = append(ours, s.Where().Name)
 	}
-	return LogError{fmt.Sprintf("no stop of %s can be compared: its stations are %s, and those of %s are %s", log, listed(a.Log.Names()), file, listed(ours))}
-}
-
-// listed returns "a", "a and b", or "a, b and c".
-func listed(names []string) string {
-	if len(names) < 2 {
-		return strings.Join(names, "")
-	}
-	last := len(names) - 1
-	return strings.Join(names[:last], ", ") + " and " + names[last]
+	return LogError{fmt.Sprintf("no stop of %s can be compared: its stations are %s, and those of %s are %s", log, model.Listed(a.Log.Names()), file, model.Listed(ours))}
 }
 
 // Compares reports whether stops at a station of the line for a cause are compared.

@@ -6,9 +6,9 @@ import (
 	"math"
 	"slices"
 
+	"netrate/model"
 	"netrate/model/money"
 	"netrate/model/runs"
-	"netrate/model/setup"
 	"netrate/sim"
 )
 
@@ -156,7 +156,7 @@ func jobsInWords(names []string) string {
 	if len(names) == 0 {
 		return "no jobs"
 	}
-	return "the jobs " + setup.Listed(names)
+	return "the jobs " + model.Listed(names)
 }
 
 // saving returns what a line saves against the first in a year with so many good envelopes.

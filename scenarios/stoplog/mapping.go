@@ -7,6 +7,7 @@ import (
 	"strings"
 	"time"
 
+	"netrate/model"
 	"netrate/scenarios"
 	"netrate/sim"
 )
@@ -79,19 +80,5 @@ func meant(word string, names []string) string {
 	if near := scenarios.Nearest(word, names); near != "" {
 		return "did you mean " + near + "?"
 	}
-	return "want " + oneOf(names)
-}
-
-// oneOf returns the names as "a, b or c".
-func oneOf(names []string) string { return joined(names, " or ") }
-
-// allOf returns the names as "a, b and c".
-func allOf(names []string) string { return joined(names, " and ") }
-
-func joined(names []string, last string) string {
-	k := len(names) - 1
-	if k < 1 {
-		return strings.Join(names, "")
-	}
-	return strings.Join(names[:k], ", ") + last + names[k]
+	return "want " + model.OneOf(names)
 }

@@ -5,6 +5,7 @@ import (
 	"regexp"
 	"slices"
 
+	"netrate/model"
 	"netrate/model/study"
 	"netrate/scenarios"
 )
@@ -66,7 +67,7 @@ func Agree(l *study.Log) error {
 	case len(counted) == 0:
 		return study.LogError{Text: counts + " has no feeds of any station"}
 	case len(uncounted) > 0 && !both:
-		return study.LogError{Text: fmt.Sprintf("no station of %s has stops in %s: there are %s there, and %s here%s", counts, stops, allOf(uncounted), allOf(counted), hint)}
+		return study.LogError{Text: fmt.Sprintf("no station of %s has stops in %s: there are %s there, and %s here%s", counts, stops, model.Listed(uncounted), model.Listed(counted), hint)}
 	}
 	return nil
 }
