@@ -30,20 +30,3 @@ func ExactInterval(successes, trials int64, level float64) (low, high float64) {
 	}
 	return low, high
 }
-
-// NoneSeen returns the upper limit of the probability of what has not been seen once in so
-// many independent trials: were it larger, something would have been seen with a
-// probability above level. At a level of 95 % that is some 3 in the number of trials, the
-// rule of three.
-//
-// The limit has one side: all doubt lies above it. It is the upper end of [ExactInterval]
-// at the level 2·level − 1. It panics unless trials ≥ 1 and level is in (0, 1).
-//
-// Source: 1 − (1 − level)^(1/n); Hanley and Lippman-Hand, JAMA 249 (1983) 1743–1745 (citation
-// from memory).
-func NoneSeen(trials int64, level float64) float64 {
-	if !(trials >= 1 && level > 0 && level < 1) {
-		panic(fmt.Sprintf("output: none seen in %d trials at level %v", trials, level))
-	}
-	return -portable.Expm1(portable.Log1p(-level) / float64(trials))
-}
