@@ -4,11 +4,8 @@
 //   - [NewFactors] gives the factors of the interest tables.
 //   - [Flows] are sums of money by year: [Flows.NPV], [Flows.EquivalentAnnual],
 //     [Flows.Payback], [Flows.DiscountedPayback], [Flows.IRR].
-//   - An [Investment] is a price, a life and a yearly saving: its flows, its yearly cost
-//     and the yearly volume from which it pays.
-//   - An [Uncertain] investment has figures that are ranges: [Uncertain.NPVs] draws what may
-//     come of it, and [ChanceOfGain] says how likely it is to pay. [Distribution] does the
-//     same for any other sum.
+//   - A [Value] is a figure known only within a range, which [Value.Draw] draws from;
+//     [ChanceOfGain] says of draws of a net present value how likely the machine is to pay.
 //
 // Sums are in a currency that is never named, the same throughout. A rate is a share for
 // each period, usually a year: 0.08 is 8 %. Rate and sums must be of one kind: either both

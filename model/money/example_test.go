@@ -50,48 +50,11 @@ func ExampleSpreadsheetNPV() {
 	// 1188.44 1307.29
 }
 
-// What a machine costs a year, and how much it must do to pay for itself.
-func ExampleInvestment() {
-	v := money.Investment{Price: 100_000, Life: 8, Residual: 10_000, Rate: 0.08, Upkeep: 2_000}
-	cost, _ := v.AnnualCost()
-	pieces, _ := v.BreakEvenVolume(4)
-	fmt.Printf("%.0f a year, paid from %.0f pieces a year\n", cost, pieces)
-
-	v.Rate = 8
-	_, err := v.AnnualCost()
-	fmt.Println(err)
-	// Output:
-	// 18461 a year, paid from 4615332 pieces a year
-	// rate is 8, want a share above -1 and below 2 (0.08 is 8 %)
-}
-
-// A machine whose price and saving are not yet known for certain.
-func ExampleUncertain() {
-	u := money.Uncertain{
-		Price:  money.Value{Low: 90_000, Likely: 100_000, High: 120_000},
-		Life:   8,
-		Rate:   0.08,
-		Saving: money.Value{Low: 12_000, Likely: 20_000, High: 30_000},
-		Upkeep: money.Fixed(2_000),
-	}
-	npv, _ := u.NPVs(10_000, 1)
+// Of ten draws of what a machine is worth, seven are gains.
+func ExampleChanceOfGain() {
+	npv := sim.Sample{-4_000, 1_200, 3_100, -900, 2_500, 5_000, -1_500, 800, 4_100, 1_900}
 	gain := money.ChanceOfGain(npv, 0.95)
-	fmt.Printf("it pays with a probability of %.0f %% (%.1f to %.1f %%)\n", 100*gain.Share, 100*gain.Low, 100*gain.High)
-	fmt.Printf("9 in 10 of the draws lie between %.0f and %.0f\n", npv.Quantile(0.05), npv.Quantile(0.95))
+	fmt.Printf("it pays with a probability of %.0f %% (%.0f to %.0f %%)\n", 100*gain.Share, 100*gain.Low, 100*gain.High)
 	// Output:
-	// it pays with a probability of 55 % (54.4 to 56.3 %)
-	// 9 in 10 of the draws lie between -31833 and 41067
-}
-
-// A saving that depends on a volume and on a saving per thousand, both uncertain.
-func ExampleDistribution() {
-	thousands := money.Value{Low: 3_000, Likely: 5_000, High: 6_000}
-	each := money.Value{Low: 3.5, Likely: 4, High: 4.8}
-	npv, err := money.Distribution(10_000, 1, func(s *sim.Stream) (float64, error) {
-		saving := thousands.Draw(s) * each.Draw(s)
-		return money.Investment{Price: 100_000, Life: 8, Rate: 0.08, Saving: saving}.NPV()
-	})
-	fmt.Printf("%.0f %v\n", npv.Mean(), err)
-	// Output:
-	// 9906 <nil>
+	// it pays with a probability of 70 % (35 to 93 %)
 }

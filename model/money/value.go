@@ -1,7 +1,6 @@
 package money
 
 import (
-	"errors"
 	"fmt"
 
 	"netrate/sim"
@@ -41,57 +40,4 @@ func (v Value) Draw(s *sim.Stream) float64 {
 		return v.Low
 	}
 	return output.Between(v).Quantile(u)
-}
-
-// Uncertain is an investment of which the sums are ranges, each independent of the others.
-// Its life and its rate are chosen, not met, so they are not drawn: to see what they do,
-// try others.
-type Uncertain struct {
-	Price    Value // as in [Investment], and so are the others
-	Life     int
-	Residual Value
-	Rate     float64
-	Saving   Value
-	Upkeep   Value
-}
-
-// Check returns everything that is wrong with the investment.
-func (u Uncertain) Check() error {
-	var errs []error
-	for _, sum := range []struct {
-		what string
-		Value
-	}{
-		{"price", u.Price}, {"residual value", u.Residual}, {"saving", u.Saving}, {"upkeep", u.Upkeep},
-	} {
-		if err := sum.Check(); err != nil {
-			errs = append(errs, fmt.Errorf("%s: %w", sum.what, err))
-		}
-	}
-	if len(errs) > 0 {
-		return errors.Join(errs...)
-	}
-	least := Investment{u.Price.Low, u.Life, u.Residual.Low, u.Rate, u.Saving.Low, u.Upkeep.Low}
-	return least.Check() // the ranges are bounded above, so their low ends show all there is
-}
-
-// Draw returns the investment as it may turn out. It takes four numbers from the stream,
-// and panics on a range that cannot be.
-func (u Uncertain) Draw(s *sim.Stream) Investment {
-	return Investment{
-		Price:    u.Price.Draw(s),
-		Life:     u.Life,
-		Residual: u.Residual.Draw(s),
-		Rate:     u.Rate,
-		Saving:   u.Saving.Draw(s),
-		Upkeep:   u.Upkeep.Draw(s),
-	}
-}
-
-// NPVs returns n net present values that may come of the investment; see [Distribution].
-func (u Uncertain) NPVs(n int, seed uint64) (sim.Sample, error) {
-	if err := u.Check(); err != nil {
-		return nil, err
-	}
-	return Distribution(n, seed, func(s *sim.Stream) (float64, error) { return u.Draw(s).NPV() })
 }
