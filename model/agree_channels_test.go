@@ -42,7 +42,7 @@ func agreeEnvelopes() []agreeCase {
 }
 
 // documents puts a document channel in the place of the first feeder.
-func documents(l *Line, perHour float64, pages sim.Whole, buffer int, r Response) *Channel {
+func documents(l *Line, perHour float64, pages sim.IntegerDistribution, buffer int, r Response) *Channel {
 	h := &Channel{
 		Place: Place{Name: "documents", At: 0}, Sheets: perHour, Pages: pages, Buffer: buffer,
 		Misfeed: 0.004, Double: 0.003, Jam: 0.0006, Noticed: 1, Caught: 1,
@@ -53,7 +53,7 @@ func documents(l *Line, perHour float64, pages sim.Whole, buffer int, r Response
 	return h
 }
 
-func geometricPages(mean float64) sim.Whole {
+func geometricPages(mean float64) sim.IntegerDistribution {
 	w, err := sim.NewGeometric(mean)
 	if err != nil {
 		panic(err)

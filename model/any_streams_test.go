@@ -123,7 +123,7 @@ func anyJob(t *rapid.T, l *Line) {
 	if l.Job.Closing != SecondPass {
 		return
 	}
-	for _, v := range l.Levers() {
+	for _, v := range l.Parameters() {
 		if v.rate != nil {
 			*v.rate = min(*v.rate, 0.01)
 		}

@@ -57,7 +57,7 @@ func BenchmarkChannel(b *testing.B) {
 	if err != nil {
 		b.Fatal(err)
 	}
-	for name, pages := range map[string]sim.Whole{"vary": table, "alike": sim.Always(2)} {
+	for name, pages := range map[string]sim.IntegerDistribution{"vary": table, "alike": sim.Always(2)} {
 		b.Run("documents="+name, func(b *testing.B) {
 			l := lettersLine(3)
 			l.Stations[0] = &Channel{

@@ -67,7 +67,7 @@ func (f *feeder) feedDue(kind feeding, due int8, cycle sim.Cycles) (pieces int8)
 		f.missed()
 		l.tries++
 		switch {
-		case f.Noticed < 1 && !f.luck.noticed.Chance(f.Noticed):
+		case f.Noticed < 1 && !f.random.noticed.Chance(f.Noticed):
 			f.out.Unnoticed++
 			l.over(cycle)
 		case f.streak():
@@ -81,7 +81,7 @@ func (f *feeder) feedDue(kind feeding, due int8, cycle sim.Cycles) (pieces int8)
 	switch kind {
 	case fedTwo:
 		f.out.Faults[Double]++
-		if f.luck.caught.Chance(f.Caught) {
+		if f.random.caught.Chance(f.Caught) {
 			f.second(CauseDouble)
 		} else {
 			f.out.Missed++

@@ -5,11 +5,11 @@ import "netrate/sim"
 // Channel gathers the sheets of one person and feeds them, as a document, into each set
 // that passes. Its probabilities are those of one sheet.
 type Channel struct {
-	Place            // without a rated speed of its own
-	Sheets float64   // an hour
-	Pages  sim.Whole // sheets of a document
-	Buffer int       // documents gathered that wait for the track; at least 1
-	Hopper Stock     // in documents; capacity 0 for paper without end
+	Place                          // without a rated speed of its own
+	Sheets float64                 // an hour
+	Pages  sim.IntegerDistribution // sheets of a document
+	Buffer int                     // documents gathered that wait for the track; at least 1
+	Hopper Stock                   // in documents; capacity 0 for paper without end
 
 	Misfeed    float64
 	Double     float64

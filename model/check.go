@@ -40,7 +40,7 @@ func (l *Line) Check() []error {
 	}
 	c.station = -1
 	l.checkLanes(&c)
-	l.checkDoubts(&c)
+	l.checkUncertainInputs(&c)
 	c.Require(l.First(Inserts) >= 0, "line.stations", "the line has no inserter")
 	last := len(l.Stations) - 1
 	c.Require(last >= 0 && l.is(last, Delivers), "line.stations", "the last station is not a delivery")

@@ -139,7 +139,7 @@ func ksLimit(a, b []float64, level float64) float64 {
 func TestComparison(t *testing.T) {
 	bell := func(mean float64) []float64 {
 		x := make([]float64, 200)
-		for i := range x { // evenly spaced quantiles: no luck in it
+		for i := range x { // evenly spaced quantiles: no random numbers in it
 			x[i] = distuv.Normal{Mu: mean, Sigma: 1}.Quantile((float64(i) + 0.5) / 200)
 		}
 		return x

@@ -275,8 +275,8 @@
 //
 // # What is not known
 //
-// Rates and times of a line may be in doubt ([Doubt]). A run takes them as given.
-// [RunDoubted] draws them anew, each independent of the others, and runs some replications
+// Rates and times of a line may be uncertain ([UncertainInput]). A run takes them as given.
+// [RunUncertain] draws them anew, each independent of the others, and runs some replications
 // of each line that comes of it: what these vary by is chance, what the lines vary by is
 // not knowing them. What is drawn holds for a whole replication: rates that change from
 // day to day are something else, and not in the model.

@@ -14,15 +14,15 @@ func (h *channel) draw(k sim.Cycles) {
 		h.sheets -= pages
 		return
 	}
-	h.sheets = h.gap.Draw(h.luck.gaps) - 1
+	h.sheets = h.gap.Draw(h.random.gaps) - 1
 	d := document{number: k, known: true}
-	d.sheet = h.odds.pick(h.luck.kinds.Uniform() * h.odds[calledFalsely])
+	d.sheet = h.odds.pick(h.random.kinds.Uniform() * h.odds[calledFalsely])
 	switch d.sheet {
 	case fedNothing:
-		d.known = h.luck.noticed.Chance(h.Noticed)
+		d.known = h.random.noticed.Chance(h.Noticed)
 		d.stops = d.known && h.OnMisfeed == Stop
 	case fedTwo:
-		d.known = h.luck.caught.Chance(h.Caught)
+		d.known = h.random.caught.Chance(h.Caught)
 		d.stops = d.known && h.OnDouble == Stop
 	case calledFalsely:
 		d.stops = h.OnDouble == Stop
@@ -39,7 +39,7 @@ func (h *channel) leaf(k sim.Cycles) {
 	for h.paged < k {
 		from := h.slot(h.paged + 1)
 		to := min(from+block, len(h.pages))
-		h.Pages.Fill(h.luck.pages, h.pages[from:to])
+		h.Pages.Fill(h.random.pages, h.pages[from:to])
 		h.paged += sim.Cycles(to - from)
 	}
 }

@@ -11,7 +11,7 @@ import (
 // when it is made, so that a replication allocates nothing. It serves one goroutine.
 type Sim struct {
 	line       *Line
-	owner      string // what the luck of this line is named by, beside the station; may be ""
+	owner      string // what the random numbers of this line is named by, beside the station; may be ""
 	shared     bool   // the crew attends to other lines too
 	cycle      sim.Seconds
 	clocks     sim.Clocks
@@ -35,7 +35,7 @@ func New(l *Line) (*Sim, error) {
 	if problems := l.Check(); len(problems) > 0 {
 		return nil, errors.Join(problems...)
 	}
-	s := &Sim{line: l, owner: l.Luck}
+	s := &Sim{line: l, owner: l.Random}
 	s.crew = sim.NewPool(&s.clocks.Shop)
 	s.install()
 	return s, nil
@@ -142,7 +142,7 @@ func (s *Sim) begin(seed uint64, replication int, out *Outcome) {
 	out.Job = JobOutcome{}
 	s.out = out
 	s.clocks.Reset(s.cycle)
-	if !s.shared { // else the hall has done so
+	if !s.shared { // else the line group has done so
 		s.crew.Reset(s.line.Crew.Operators)
 	}
 	s.track.begin()
@@ -183,7 +183,7 @@ func (s *Sim) due(t *sim.Slot) bool {
 	return waiting && at <= s.clocks.Track.Now()
 }
 
-// stream returns a new stream of luck, seeded for each replication.
+// stream returns a new random stream, seeded for each replication.
 func (s *Sim) stream(owner, purpose string) *sim.Stream {
 	if s.owner != "" {
 		owner = s.owner + ", " + owner
@@ -193,7 +193,7 @@ func (s *Sim) stream(owner, purpose string) *sim.Stream {
 	return r
 }
 
-// task returns a new task for the crew at a station; the luck of its walks and of its
+// task returns a new task for the crew at a station; the random numbers of its walks and of its
 // work has the name of the station and of the purpose.
 func (s *Sim) task(station int, purpose string, work sim.Duration, done func()) *sim.Task {
 	name := s.line.Stations[station].Where().Name

@@ -10,7 +10,7 @@ import (
 // Escapes is how many envelopes a line delivers defective, and where they come from. A count
 // of what is so rare says little, even of many shifts; but each attempt that the shifts
 // counted has a known probability to let a fault go on unseen, which then has a known
-// probability to reach the delivery. The sum of these is a mean without the luck of it.
+// probability to reach the delivery. The sum of these is a mean without the random numbers of it.
 //
 // It is exact but for what takes two faults within one passage of the line, or one recovery:
 // a share of the figure as large as the probability of another fault there. Where readers

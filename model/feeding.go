@@ -5,17 +5,17 @@ import "netrate/sim"
 // feeder is a feeder in use.
 type feeder struct {
 	*Feeder
-	s     *Sim
-	index int
-	at    sim.Cycles
-	odds  [2]feedingOdds // of a plain attempt, and of one right after a misfeed
-	gap   sim.Gap        // sets from one attempt out of the ordinary to the next
-	next  *sim.Slot
-	stock stock
-	fix   *stop     // for a jam
-	hand  *stop     // for all else; the same if it carries no stream
-	ways  [Ship]way // of a set condemned here
-	luck  struct {
+	s      *Sim
+	index  int
+	at     sim.Cycles
+	odds   [2]feedingOdds // of a plain attempt, and of one right after a misfeed
+	gap    sim.Gap        // sets from one attempt out of the ordinary to the next
+	next   *sim.Slot
+	stock  stock
+	fix    *stop     // for a jam
+	hand   *stop     // for all else; the same if it carries no stream
+	ways   [Ship]way // of a set condemned here
+	random struct {
 		gaps    *sim.Stream
 		kinds   *sim.Stream // what an attempt comes to
 		noticed *sim.Stream
@@ -40,12 +40,12 @@ func (f *Feeder) Install(seat *Seat) Unit {
 	u.odds = [2]feedingOdds{f.odds(s.line, false), f.odds(s.line, true)}
 	u.gap = sim.NewGap(min(1, f.Share*u.odds[0][calledFalsely]))
 	u.next = s.clocks.Track.Timer(u.attempt)
-	u.luck.gaps, u.luck.kinds = s.stream(f.Name, "gaps"), s.stream(f.Name, "kinds")
-	u.luck.caught, u.luck.chosen = s.stream(f.Name, "caught"), s.stream(f.Name, "chosen")
-	u.luck.noticed = s.stream(f.Name, "noticed")
+	u.random.gaps, u.random.kinds = s.stream(f.Name, "gaps"), s.stream(f.Name, "kinds")
+	u.random.caught, u.random.chosen = s.stream(f.Name, "caught"), s.stream(f.Name, "chosen")
+	u.random.noticed = s.stream(f.Name, "noticed")
 	if f.Share < 1 {
 		plain := float64(f.Share * (1 - u.odds[0][calledFalsely]))
-		u.some = &selection{share: plain / (plain + 1 - f.Share), luck: s.stream(f.Name, "selection")}
+		u.some = &selection{share: plain / (plain + 1 - f.Share), random: s.stream(f.Name, "selection")}
 	}
 	u.fix = s.fixer(index, f.Clear) // before the stock: what the crew sees to first, of one cycle
 	if u.hand = u.fix; f.Stream.Name != "" {
@@ -81,7 +81,7 @@ func (f *feeder) await(cycle sim.Cycles) {
 	case f.every:
 		f.next.Set(cycle + 1)
 	case f.odds[0][calledFalsely] > 0:
-		f.next.Set(cycle + sim.Cycles(f.gap.Draw(f.luck.gaps)))
+		f.next.Set(cycle + sim.Cycles(f.gap.Draw(f.random.gaps)))
 	}
 }
 
@@ -93,7 +93,7 @@ func (f *feeder) attempt() {
 	set := cycle - f.at
 	kind := fedGood
 	if !f.every {
-		kind = f.odds[0].pick(f.luck.kinds.Uniform() * f.odds[0][calledFalsely])
+		kind = f.odds[0].pick(f.random.kinds.Uniform() * f.odds[0][calledFalsely])
 	}
 	switch {
 	case f.lane != nil && f.lane.holding && f.s.track.emptied(set, f.index, cycle):
@@ -109,7 +109,7 @@ func (f *feeder) attempt() {
 func (f *feeder) handle(kind feeding, set, cycle sim.Cycles) {
 	chosen := true
 	if f.every && !f.holds() {
-		chosen = f.Share == 1 || f.luck.chosen.Chance(f.Share)
+		chosen = f.Share == 1 || f.random.chosen.Chance(f.Share)
 		kind = f.open()
 	}
 	if f.some != nil {
@@ -137,7 +137,7 @@ func (f *feeder) open() feeding {
 	if f.row > 0 {
 		after = 1
 	}
-	return f.odds[after].pick(f.luck.kinds.Uniform())
+	return f.odds[after].pick(f.random.kinds.Uniform())
 }
 
 // feed makes one attempt, or holds, and returns how many pieces left the hopper for good.
@@ -170,7 +170,7 @@ func (f *feeder) feedOne(kind feeding, set, cycle sim.Cycles) (pieces int8) {
 	case fedGood, fedNothing:
 	case fedTwo:
 		f.out.Faults[Double]++
-		if !f.luck.caught.Chance(f.Caught) {
+		if !f.random.caught.Chance(f.Caught) {
 			f.out.Missed++
 			return f.answer(Ship, CauseDouble, 2, set, cycle)
 		}
@@ -198,7 +198,7 @@ func (f *feeder) jam(set, cycle sim.Cycles) {
 func (f *feeder) misfeed(set, cycle sim.Cycles) (pieces int8) {
 	f.missed()
 	switch {
-	case f.Noticed < 1 && !f.luck.noticed.Chance(f.Noticed):
+	case f.Noticed < 1 && !f.random.noticed.Chance(f.Noticed):
 		f.out.Unnoticed++
 		return f.answer(Ship, CauseMisfeed, 0, set, cycle)
 	case f.streak():

@@ -31,7 +31,7 @@ type channel struct {
 	ready  []sim.Seconds // when each document is gathered, by its number modulo the length
 	pages  []int64       // of each, likewise
 	steady sim.Seconds   // how long each takes, if that is the same for all and no longer than a cycle; else 0
-	luck   struct{ pages, gaps, kinds, noticed, caught *sim.Stream }
+	random struct{ pages, gaps, kinds, noticed, caught *sim.Stream }
 	lane   *lane
 	stock  stock
 	dry    stop // while the line starves
@@ -82,9 +82,9 @@ func (h *Channel) Install(seat *Seat) Unit {
 		pages.Fill(nil, u.pages)
 	}
 	u.gap = sim.NewGap(min(1, u.odds[calledFalsely]))
-	u.luck.pages, u.luck.gaps = s.stream(h.Name, "pages"), s.stream(h.Name, "gaps")
-	u.luck.kinds, u.luck.caught = s.stream(h.Name, "kinds"), s.stream(h.Name, "caught")
-	u.luck.noticed = s.stream(h.Name, "noticed")
+	u.random.pages, u.random.gaps = s.stream(h.Name, "pages"), s.stream(h.Name, "gaps")
+	u.random.kinds, u.random.caught = s.stream(h.Name, "kinds"), s.stream(h.Name, "caught")
+	u.random.noticed = s.stream(h.Name, "noticed")
 	u.halt, u.full = s.clocks.Shop.Timer(u.stop), s.clocks.Shop.Timer(s.standstill.resume)
 	u.low, u.next = s.clocks.Track.Timer(func() {}), s.clocks.Track.Timer(u.feed)
 	u.task = s.task(index, "clear", h.Clear, u.cleared)
@@ -114,7 +114,7 @@ func (h *channel) Begin() {
 	h.faulty, h.first, h.stopped, h.unfed, h.out = h.faulty[:0], 0, 0, 0, StationOutcome{}
 	h.sheets = math.MaxInt64
 	if h.odds[calledFalsely] > 0 {
-		h.sheets = h.gap.Draw(h.luck.gaps) - 1
+		h.sheets = h.gap.Draw(h.random.gaps) - 1
 	}
 	h.stock.begin()
 }

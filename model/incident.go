@@ -74,8 +74,8 @@ func (l *Line) Incident(station int, f Fault, seen bool) (*Incident, error) {
 func (l *Line) calm(station int, seen bool) *Line {
 	calm := l.Clone()
 	calm.Shift, calm.Job = 24*3600, Job{}
-	calm.Doubts = nil // the stocks they may be about are none
-	for _, v := range calm.Levers() {
+	calm.UncertainInputs = nil // the stocks they may be about are none
+	for _, v := range calm.Parameters() {
 		if v.rate != nil {
 			*v.rate = 0
 		}

@@ -10,20 +10,20 @@ import (
 // maxPasses is how many passes a job may take: with more, hardly anything is closed.
 const maxPasses = 100
 
-// passLuck tells the luck of one pass from that of the next: an odd number, 2⁶⁴ over the
+// passRandom tells the random numbers of one pass from that of the next: an odd number, 2⁶⁴ over the
 // golden ratio.
-const passLuck = 0x9e3779b97f4a7c15
+const passRandom = 0x9e3779b97f4a7c15
 
 // jobs runs a line to the end of a job, pass after pass.
 type jobs struct {
-	s    *Sim
-	pass Outcome
-	done *sim.Slot // when the last set has left
-	luck *sim.Stream
+	s      *Sim
+	pass   Outcome
+	done   *sim.Slot // when the last set has left
+	random *sim.Stream
 }
 
 func newJobs(s *Sim) *jobs {
-	return &jobs{s: s, done: s.clocks.Track.Timer(s.clocks.End), luck: s.stream("job", "setup")}
+	return &jobs{s: s, done: s.clocks.Track.Timer(s.clocks.End), random: s.stream("job", "setup")}
 }
 
 // run runs one job of so many sets into out, as Sim.Run does.
@@ -31,8 +31,8 @@ func (j *jobs) run(seed uint64, replication int, sets int64, out *Outcome) error
 	job := &j.s.line.Job
 	j.clear(out)
 	for {
-		luck := seed ^ uint64(out.Job.Passes)*passLuck
-		if err := j.once(luck, replication, sets); err != nil {
+		random := seed ^ uint64(out.Job.Passes)*passRandom
+		if err := j.once(random, replication, sets); err != nil {
 			return err
 		}
 		out.Add(&j.pass)
@@ -49,7 +49,7 @@ func (j *jobs) run(seed uint64, replication int, sets int64, out *Outcome) error
 		if out.Job.Passes == maxPasses {
 			return fmt.Errorf("seed %d, replication %d: after %d passes %d remakes are still open: this line cannot close a job", seed, replication, maxPasses, sets)
 		}
-		out.Job.Setup += job.Setup.Draw(j.luck)
+		out.Job.Setup += job.Setup.Draw(j.random)
 	}
 	out.Job.Finish = out.Time.Shift + out.Job.Setup + out.Job.Hand
 	return nil
@@ -65,8 +65,8 @@ func (j *jobs) clear(out *Outcome) {
 	*out = Outcome{Stations: stations}
 }
 
-// once runs one pass of so many sets. Each pass has luck of its own; that of the first is
-// the luck of a shift.
+// once runs one pass of so many sets. Each pass has random streams of its own; that of the first is
+// the random numbers of a shift.
 func (j *jobs) once(seed uint64, replication int, sets int64) error {
 	s := j.s
 	s.track.last = sim.Cycles(sets)

@@ -9,15 +9,15 @@ import (
 // Line is the specification of an inserting line, its crew and its shift. It is not
 // changed by a run.
 type Line struct {
-	Name     string
-	Speed    float64      // asked for, cycles an hour; 0 for as fast as the stations allow
-	Shift    sim.Seconds  // length of one replication, if it is a shift
-	Job      Job          // what one replication is instead, if it is a job
-	Restart  sim.Duration // from the end of the last open stop to the first cycle
-	Stations []Station    // in order along the track
-	Crew     Crew
-	Doubts   []Doubt // what of all this is not known for certain
-	Luck     string  // names its luck, beside its stations: lines with another have other luck; may be ""
+	Name            string
+	Speed           float64      // asked for, cycles an hour; 0 for as fast as the stations allow
+	Shift           sim.Seconds  // length of one replication, if it is a shift
+	Job             Job          // what one replication is instead, if it is a job
+	Restart         sim.Duration // from the end of the last open stop to the first cycle
+	Stations        []Station    // in order along the track
+	Crew            Crew
+	UncertainInputs []UncertainInput // what of all this is not known for certain
+	Random          string           // names its random numbers, beside its stations: lines with another have other random numbers; may be ""
 }
 
 // Job is work to completion: so many sets, and the remakes among them.

@@ -98,7 +98,7 @@ func TestUrgencyBetweenLines(t *testing.T) {
 	}
 	slow, fast, busy := line("slow", 900, 40+10, 10), line("fast", 3600, 175+20, 20), line("busy", 3600, 1e9, 0)
 	busy.Stations[0].(*Feeder).Jam, busy.Stations[0].(*Feeder).Clear = 1, sim.Constant(186)
-	s, err := NewHall(&Hall{Lines: []*Line{slow, fast, busy}, Crew: Crew{Operators: 1, Walk: sim.Constant(0)}})
+	s, err := NewLineGroup(&LineGroup{Lines: []*Line{slow, fast, busy}, Crew: Crew{Operators: 1, Walk: sim.Constant(0)}})
 	require.NoError(t, err)
 	outs := make([]Outcome, 3)
 	require.NoError(t, s.Run(1, 0, outs))

@@ -8,7 +8,7 @@ import "netrate/sim"
 // choices of that many sets are equally likely.
 type selection struct {
 	share   float64 // of ordinary sets that were fed: sets at which nothing unusual was drawn
-	luck    *sim.Stream
+	random  *sim.Stream
 	settled int64 // sets handled and decided on
 	fed     int64 // of the ordinary ones: sets that were fed
 	used    int64 // pieces that left the hopper
@@ -36,7 +36,7 @@ func (c *selection) settle(handled int64, last, oldest sim.Cycles) {
 		return
 	}
 	c.forget(oldest)
-	fed := c.luck.Binomial(n, c.share)
+	fed := c.random.Binomial(n, c.share)
 	c.settled += n
 	c.fed += fed
 	c.used += fed
@@ -61,7 +61,7 @@ func (c *selection) reveal(set sim.Cycles) int8 {
 		if b.last < set {
 			continue
 		}
-		fed := c.luck.Chance(float64(b.fed) / float64(b.sets))
+		fed := c.random.Chance(float64(b.fed) / float64(b.sets))
 		b.sets--
 		if !fed {
 			return 0
@@ -100,7 +100,7 @@ func (c *selection) ask(set sim.Cycles) int8 {
 		return c.reveal(set)
 	}
 	c.settled++
-	if !c.luck.Chance(c.share) {
+	if !c.random.Chance(c.share) {
 		return 0
 	}
 	c.fed++

@@ -5,11 +5,11 @@ import "netrate/sim"
 // Setting is what of a station is set for a job, or asked by it. What a station does not have
 // is nil. The pointers lead into the station itself.
 type Setting struct {
-	Takes  *Takes      // what can be put into it: pieces or, of an inserter, envelopes and whole sets
-	Groups []SizeGroup // its limits of speed, by the size of the envelope
-	Feeds  *Feeds      // what it feeds from a hopper
-	Pages  *sim.Whole  // sheets of the documents that it gathers
-	Reads  *Reader     // the station itself, if it reads streams
+	Takes  *Takes                   // what can be put into it: pieces or, of an inserter, envelopes and whole sets
+	Groups []SizeGroup              // its limits of speed, by the size of the envelope
+	Feeds  *Feeds                   // what it feeds from a hopper
+	Pages  *sim.IntegerDistribution // sheets of the documents that it gathers
+	Reads  *Reader                  // the station itself, if it reads streams
 }
 
 // Accepts returns what can be put into the station: anything, where it does not say.

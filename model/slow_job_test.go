@@ -9,9 +9,9 @@ func slowRun(l *Line, seed uint64, replication int) Outcome {
 
 // slowWatched is slowRun in sight of a watch, which may be nil.
 func slowWatched(l *Line, seed uint64, replication int, watch func(*slowSet)) Outcome {
-	luck := newSlowLuck(seed, replication)
+	random := newSlowRandom(seed, replication)
 	pass := func(sets int64) Outcome {
-		m := newSlow(l, luck, sets)
+		m := newSlow(l, random, sets)
 		m.watch = watch
 		return m.run()
 	}
@@ -28,7 +28,7 @@ func slowWatched(l *Line, seed uint64, replication int, watch func(*slowSet)) Ou
 		out.Job.Hand = sim.Seconds(float64(remakes) * 3600 / l.Job.PerHour)
 	case SecondPass:
 		for remakes > 0 {
-			out.Job.Setup += l.Job.Setup.Draw(luck.times)
+			out.Job.Setup += l.Job.Setup.Draw(random.times)
 			again := pass(remakes)
 			remakes = again.Remakes()
 			out.Add(&again)

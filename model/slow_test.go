@@ -63,19 +63,19 @@ type slowUnit struct {
 	lane    *slowLane // nil for a station whose pieces are all alike
 }
 
-// slowLuck is what one replication draws from.
-type slowLuck struct {
+// slowRandom is what one replication draws from.
+type slowRandom struct {
 	dice  *rand.Rand
 	times *sim.Stream
 }
 
-func newSlowLuck(seed uint64, replication int) slowLuck {
+func newSlowRandom(seed uint64, replication int) slowRandom {
 	var key [32]byte
 	binary.LittleEndian.PutUint64(key[0:], seed)
 	binary.LittleEndian.PutUint64(key[8:], uint64(replication))
-	luck := slowLuck{rand.New(rand.NewChaCha8(key)), sim.NewStream("slow model", "durations")}
-	luck.times.Seed(seed, replication)
-	return luck
+	random := slowRandom{rand.New(rand.NewChaCha8(key)), sim.NewStream("slow model", "durations")}
+	random.times.Seed(seed, replication)
+	return random
 }
 
 // run lets the time pass until the shift or the pass is over, and returns what it came to.
@@ -105,13 +105,13 @@ func (m *slowModel) over() bool {
 }
 
 // newSlow returns a line at the start of a shift, or of a pass of so many sets.
-func newSlow(l *Line, luck slowLuck, sets int64) *slowModel {
+func newSlow(l *Line, random slowRandom, sets int64) *slowModel {
 	m := &slowModel{
 		line:  l,
 		limit: l.Shift,
 		sets:  sets,
-		dice:  luck.dice,
-		times: luck.times,
+		dice:  random.dice,
+		times: random.times,
 		speed: slowSpeed(l),
 		units: make([]slowUnit, len(l.Stations)),
 		crew:  slowCrew{operators: make([]slowOperator, l.Crew.Operators)},

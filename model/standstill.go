@@ -10,7 +10,7 @@ type standstill struct {
 	first    *stop      // the one that began this standstill
 	since    sim.Seconds
 	restart  *sim.Alarm
-	luck     *sim.Stream
+	random   *sim.Stream
 }
 
 // stop is one reason to stand, made once for each station and reused.
@@ -33,7 +33,7 @@ const (
 func (st *standstill) install(s *Sim) {
 	st.s = s
 	st.restart = s.clocks.Shop.Timer(st.run)
-	st.luck = s.stream("line", "restart")
+	st.random = s.stream("line", "restart")
 }
 
 func (st *standstill) begin() {
@@ -86,7 +86,7 @@ func (st *standstill) over(p *stop) {
 		}
 	}
 	if len(st.open) == 0 {
-		st.restart.Set(st.s.clocks.Shop.Now() + st.s.line.Restart.Draw(st.luck))
+		st.restart.Set(st.s.clocks.Shop.Now() + st.s.line.Restart.Draw(st.random))
 	}
 }
 

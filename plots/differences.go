@@ -34,7 +34,7 @@ func Differences(d DifferencesData) (*Figure, error) {
 		if !math.IsInf(r.Mean.Half, 1) {
 			all = append(all, r.Mean.Low(), r.Mean.High())
 		}
-		names, said = append(names, r.Name), append(said, doubt(r.Mean, signed))
+		names, said = append(names, r.Name), append(said, uncertainty(r.Mean, signed))
 	}
 	f, err := begin(d.Head, c, len(d.Rows) > 0)
 	if err != nil || f.done() {
@@ -74,5 +74,5 @@ func (f *Figure) interval(d Difference, a axis, y float64) {
 		f.upright(from, y-4, y+4, pen{colour: c, width: 1.2})
 		f.upright(to, y-4, y+4, pen{colour: c, width: 1.2})
 	}
-	f.draw(dot{centre: point{a.at(d.Mean.Mean), y}, radius: 2.4, fill: fill, rim: c, tip: d.Name + ": " + doubt(d.Mean, signed)})
+	f.draw(dot{centre: point{a.at(d.Mean.Mean), y}, radius: 2.4, fill: fill, rim: c, tip: d.Name + ": " + uncertainty(d.Mean, signed)})
 }

@@ -50,7 +50,7 @@ func Distribution(d DistributionData) (*Figure, error) {
 	}
 	var names, notes []string
 	for _, v := range variants {
-		names, notes = append(names, v.Name), append(notes, doubt(v.Mean, number))
+		names, notes = append(names, v.Name), append(notes, uncertainty(v.Mean, number))
 	}
 	col := f.column(names, notes, nameFace, 52)
 	low, high := spread(all...)
@@ -76,7 +76,7 @@ func (f *Figure) ridge(v Variant, a axis, b bins, r row, unit float64, c colour)
 		line = append(line, point{a.at(b.edge(i)), foot - share*unit}, point{a.at(b.edge(i + 1)), foot - share*unit})
 	}
 	line = append(line, point{line[len(line)-1].x, foot})
-	tip := fmt.Sprintf("%s: %s", v.Name, doubt(v.Mean, number))
+	tip := fmt.Sprintf("%s: %s", v.Name, uncertainty(v.Mean, number))
 	f.draw(area{corners: line, fill: tint(c, 0.3), tip: tip}, stroke{points: line, pen: pen{colour: c, width: 1.1}})
 	f.whisker(v.Spread, a, foot+7, c)
 }

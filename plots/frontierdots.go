@@ -159,7 +159,7 @@ func (p FrontierPoint) tip() string {
 		x = fmt.Sprintf("%s (%s to %s)", number(p.X.Value, places), number(p.X.Low, places), number(p.X.High, places))
 	}
 	name := strings.TrimSpace(p.Label + " " + p.Name)
-	return fmt.Sprintf("%s: %s at a risk of %s", name, doubt(p.Y, number), x)
+	return fmt.Sprintf("%s: %s at a risk of %s", name, uncertainty(p.Y, number), x)
 }
 
 // tagged returns the label of a point; if it stands far from the dot, or nearer to

@@ -53,9 +53,9 @@ func decimals(x float64, n int) int {
 	return min(9, max(0, n-1-int(math.Floor(math.Log10(x)))))
 }
 
-// doubt writes an estimate as mean ± half-width, with as many decimals as two
+// uncertainty writes an estimate as mean ± half-width, with as many decimals as two
 // digits of the half-width bear. plain writes the mean.
-func doubt(e sim.Estimate, plain func(x float64, decimals int) string) string {
+func uncertainty(e sim.Estimate, plain func(x float64, decimals int) string) string {
 	switch {
 	case math.IsInf(e.Half, 1):
 		return plain(e.Mean, digits(e.Mean)) + " (interval unknown)"

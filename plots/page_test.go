@@ -30,7 +30,7 @@ func TestNumber(t *testing.T) {
 	assert.Equal(t, []string{"0 %", "97.5 %"}, []string{percent(0, 1), percent(0.975, 3)})
 }
 
-func TestDoubt(t *testing.T) {
+func TestUncertainty(t *testing.T) {
 	for want, e := range map[string]sim.Estimate{
 		"14,301 ± 26":               estimate(14301.4, 26.2),
 		"14,301 ± 212":              estimate(14301.4, 212),
@@ -40,7 +40,7 @@ func TestDoubt(t *testing.T) {
 		"0.0 ± 1.5":                 estimate(0, 1.5),
 		"1,000,000,000 ± 0":         estimate(1e9, 1e-8),
 	} {
-		assert.Equal(t, want, doubt(e, number))
+		assert.Equal(t, want, uncertainty(e, number))
 	}
 }
 

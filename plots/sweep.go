@@ -132,7 +132,7 @@ func (f *Figure) curve(s SweepCurve, p panel, i int) {
 		stroke{points: line, pen: series(i), tip: s.Name})
 	for k, at := range line {
 		c := series(i).colour
-		tip := fmt.Sprintf("%s at %v: %s", s.Name, s.Points[k].X, doubt(s.Points[k].Y, number))
+		tip := fmt.Sprintf("%s at %v: %s", s.Name, s.Points[k].X, uncertainty(s.Points[k].Y, number))
 		f.draw(dot{centre: at, radius: 1.6, fill: c, rim: c, tip: tip})
 	}
 }

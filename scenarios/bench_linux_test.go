@@ -37,16 +37,16 @@ func BenchmarkExample(b *testing.B) {
 // shifts returns what runs one replication.
 func shifts(b *testing.B, s *Shop) func(replication int) {
 	b.Helper()
-	if s.Hall == nil {
+	if s.LineGroup == nil {
 		line, err := model.New(s.Line)
 		require.NoError(b, err)
 		var o model.Outcome
 		return func(replication int) { require.NoError(b, line.Run(1, replication, &o)) }
 	}
-	hall, err := model.NewHall(s.Hall)
+	group, err := model.NewLineGroup(s.LineGroup)
 	require.NoError(b, err)
-	outs := make([]model.Outcome, len(s.Hall.Lines))
-	return func(replication int) { require.NoError(b, hall.Run(1, replication, outs)) }
+	outs := make([]model.Outcome, len(s.LineGroup.Lines))
+	return func(replication int) { require.NoError(b, group.Run(1, replication, outs)) }
 }
 
 func threadTime(b *testing.B) time.Duration {

@@ -21,8 +21,8 @@ func (r *reader) check(t track) {
 			panic("scenarios: the model's check returned " + err.Error())
 		}
 		if p.Station < 0 {
-			at, doubted := t.said[p.Field]
-			if !doubted {
+			at, uncertainFigure := t.said[p.Field]
+			if !uncertainFigure {
 				at, _ = find(tree, p.Field)
 			}
 			follows := p.Field == "line.speed" && r.spoilt(stations) || p.Field == "work.shift" && r.spoilt(at)

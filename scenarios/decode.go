@@ -64,7 +64,7 @@ func (f *file) complete(r *reader, tree *node) {
 
 // shop returns what is simulated.
 func (f *file) shop(r *reader, tree *node, tracks []track) Shop {
-	s := Shop{Hall: f.hall(r, tree, tracks), NoWork: f.Work == nil}
+	s := Shop{LineGroup: f.group(r, tree, tracks), NoWork: f.Work == nil}
 	for _, t := range tracks[:min(1, len(tracks))] {
 		s.Line = t.Line
 	}

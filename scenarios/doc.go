@@ -8,7 +8,7 @@
 //     what to sweep.
 //   - A rate or a time that nobody knows for certain may be written with its uncertainty, such as
 //     {seen: 3, of: 4000}, {about: 38 s, se: 2 s} or {low: 1/3000, likely: 1/2400, high:
-//     1/2000}. The line has the likeliest value, and what else it may be in its Doubts.
+//     1/2000}. The line has the likeliest value, and what else it may be in its UncertainInputs.
 //   - [Edited] writes values into the text of a file and leaves all else as it is.
 //   - [Examples] are the scenarios that come with the program, all invented.
 //   - [Schema] describes the files for editors; [Presets] lists the usual feeders.

@@ -41,7 +41,7 @@ func (x *duration) decode(r *reader, n *node, key string) {
 		x.drawn = sim.Constant(plain)
 		return
 	}
-	if hasDoubt(n) {
+	if hasUncertainInput(n) {
 		r.note(n, "%s is uncertain, want that within a distribution: {constant: %s} for a time that is always the same, but not known for certain", key, brief(n))
 		return
 	}

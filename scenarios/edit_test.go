@@ -117,9 +117,9 @@ func TestEditedElsewhere(t *testing.T) {
 		{"line, added", Edit{"line.speed", "8000/h", ""}, last(""), strings.Replace(last(""), "crew:", "  speed: 8000/h\ncrew:", 1)},
 		{"top, added", Edit{"policy.misfeed", "stop", ""}, last("# the end\n"), last("policy: {misfeed: stop}\n# the end\n")},
 		{"a variant sets it too", Edit{misfeed.Path, "1/800", ""}, last("variants: [{name: v, changes: [{set: stations.letter.misfeed, to: 1/700}]}]\n"), strings.Replace(last("variants: [{name: v, changes: [{set: stations.letter.misfeed, to: 1/700}]}]\n"), "refill: 9 s}\n", "refill: 9 s}\n      misfeed: 1/800\n", 1)},
-		{"one of several lines", Edit{"lines.v1.0 flats.stations.letter.misfeed", "1/800", ""}, hallFile, strings.Replace(hallFile, "source: measured}", "source: measured, misfeed: 1/800}", 1)},
-		{"one of several lines, replaced", Edit{"lines.v1.0 flats.stations.inserter.flap", "1/900", ""}, hallFile, strings.Replace(hallFile, "flap: 1/800", "flap: 1/900", 1)},
-		{"a line of several", Edit{"lines.v1.0 flats.speed", "7000/h", "asked for"}, hallFile, strings.Replace(hallFile, "    policy: {double: outsort}\n", "    policy: {double: outsort}\n    speed: 7000/h  # asked for\n", 1)},
+		{"one of several lines", Edit{"lines.v1.0 flats.stations.letter.misfeed", "1/800", ""}, groupFile, strings.Replace(groupFile, "source: measured}", "source: measured, misfeed: 1/800}", 1)},
+		{"one of several lines, replaced", Edit{"lines.v1.0 flats.stations.inserter.flap", "1/900", ""}, groupFile, strings.Replace(groupFile, "flap: 1/800", "flap: 1/900", 1)},
+		{"a line of several", Edit{"lines.v1.0 flats.speed", "7000/h", "asked for"}, groupFile, strings.Replace(groupFile, "    policy: {double: outsort}\n", "    policy: {double: outsort}\n    speed: 7000/h  # asked for\n", 1)},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			assertEdited(t, c.edit, c.before, c.after)
@@ -263,7 +263,7 @@ func assertOneLine(t *testing.T, before, after string, old *node, key, value str
 func FuzzEdited(f *testing.F) {
 	good, err := os.ReadFile("testdata/good.yaml")
 	require.NoError(f, err)
-	for i, text := range []string{string(good), everything, personal, seasonal, hallFile, unsureFile, editable(blockHead), "{}", "name: x\nline: {stations: [{name: a}]}", "? a\n: b"} {
+	for i, text := range []string{string(good), everything, personal, seasonal, groupFile, unsureFile, editable(blockHead), "{}", "name: x\nline: {stations: [{name: a}]}", "? a\n: b"} {
 		for path, value := range map[string]string{
 			"stations.letter.misfeed": "{seen: 3, of: 4000}", "stations.thick.clear.lognormal.mean": "4 s", "lines.letters.stations.letter.jam": "1/900", "crew.walk": "'5 s'",
 			"season.weeks.first.sets.Odd": "4", "stations.letter.stream.realign": "3 s", "policy.match": "by hand", "stations.letter.source": "\"a, b\"", "jobs": "[]", "stations.a.at": "0} #",

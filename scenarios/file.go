@@ -5,7 +5,7 @@ type file struct {
 	Name       *name       `yaml:"name" jsonschema_description:"title of the scenario"`
 	Question   *sentence   `yaml:"question,omitempty" jsonschema_description:"what the scenario is to answer"`
 	Line       *line       `yaml:"line,omitempty" jsonschema_description:"the machine"`
-	Lines      []hallLine  `yaml:"lines,omitempty" jsonschema_description:"several machines that one crew attends to, instead of line" jsonschema:"minItems=1,maxItems=20"`
+	Lines      []groupLine `yaml:"lines,omitempty" jsonschema_description:"several machines that one crew attends to, instead of line" jsonschema:"minItems=1,maxItems=20"`
 	Policy     *linePolicy `yaml:"policy,omitempty" jsonschema_description:"responses to faults at every station that has no policy of its own; stop where nothing is said"`
 	Crew       *crew       `yaml:"crew" jsonschema_description:"the people who attend to the line"`
 	Work       *work       `yaml:"work,omitempty" jsonschema_description:"what is simulated; not needed where there are jobs"`

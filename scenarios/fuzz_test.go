@@ -26,7 +26,7 @@ func FuzzLoad(f *testing.F) {
 	f.Add([]byte(everything))
 	f.Add([]byte(personal))
 	f.Add([]byte(seasonal))
-	f.Add([]byte(hallFile))
+	f.Add([]byte(groupFile))
 	f.Add([]byte(unsureFile))
 	f.Fuzz(func(t *testing.T, data []byte) {
 		s, err := Load("fuzz.yaml", data)
@@ -57,8 +57,8 @@ func FuzzLoad(f *testing.F) {
 // checked returns what the model has against what a file describes.
 func checked(s *Shop) []error {
 	errs := s.Line.Check()
-	if s.Hall != nil {
-		errs = append(errs, s.Hall.Check()...)
+	if s.LineGroup != nil {
+		errs = append(errs, s.LineGroup.Check()...)
 	}
 	if s.Calendar != nil {
 		errs = append(errs, s.Calendar.Check()...)
@@ -84,7 +84,7 @@ func FuzzWith(f *testing.F) {
 		f.Fatal(err)
 	}
 	var all []*Scenario
-	for _, text := range []string{string(data), personal, seasonal, hallFile, unsureFile} {
+	for _, text := range []string{string(data), personal, seasonal, groupFile, unsureFile} {
 		s, err := Load("x", []byte(text))
 		if err != nil {
 			f.Fatal(err)

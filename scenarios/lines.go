@@ -9,14 +9,14 @@ import (
 // maxLines is how many lines one crew can have.
 const maxLines = 20
 
-// hallLine is one of several lines that share the crew, as it is written.
-type hallLine struct {
+// groupLine is one of several lines that share the crew, as it is written.
+type groupLine struct {
 	Name *name `yaml:"name" jsonschema_description:"unique; it is used in messages and names the line's random streams"`
 	line
 	Policy *linePolicy `yaml:"policy,omitempty" jsonschema_description:"responses to faults on this line; if given, those of the scenario do not count for it"`
 }
 
-func (x *hallLine) decode(r *reader, n *node, _ string) { r.inside(n, "a line", x) }
+func (x *groupLine) decode(r *reader, n *node, _ string) { r.inside(n, "a line", x) }
 
 // track is one line of a file.
 type track struct {
@@ -24,7 +24,7 @@ type track struct {
 	name string // "" of the only one
 	of   line
 	tree *node            // the file as if it had no other line
-	said map[string]*node // its doubts by their paths
+	said map[string]*node // its uncertain inputs by their paths
 }
 
 // tracks returns the lines of a file, whether they can be or not.
@@ -33,7 +33,7 @@ func (f *file) tracks(r *reader, tree *node) []track {
 	if list == nil {
 		own := or(f.Line, line{})
 		only := f.build(string(or(f.Name, "")), own, or(f.Policy, linePolicy{}))
-		return []track{{only, "", own, tree, r.doubts(only, tree)}}
+		return []track{{only, "", own, tree, r.uncertain(only, tree)}}
 	}
 	var all []track
 	for i, x := range f.Lines[:min(len(f.Lines), maxLines)] {
@@ -47,14 +47,14 @@ func (f *file) tracks(r *reader, tree *node) []track {
 		}
 		name := string(or(x.Name, ""))
 		built := f.build(name, x.line, policy)
-		all = append(all, track{built, name, x.line, view, r.doubts(built, view)})
+		all = append(all, track{built, name, x.line, view, r.uncertain(built, view)})
 	}
 	return all
 }
 
-// hall returns the lines together with their crew; nil of a file with one line. It notes
+// line group returns the lines together with their crew; nil of a file with one line. It notes
 // what cannot be of lines that share a crew.
-func (f *file) hall(r *reader, tree *node, tracks []track) *model.Hall {
+func (f *file) group(r *reader, tree *node, tracks []track) *model.LineGroup {
 	list := child(tree, "lines")
 	if list == nil {
 		return nil
@@ -69,7 +69,7 @@ func (f *file) hall(r *reader, tree *node, tracks []track) *model.Hall {
 	if at, exact := find(tree, "work.sets"); exact {
 		r.note(at, "work has sets: lines that share a crew work for a shift")
 	}
-	h := &model.Hall{Crew: tracks[0].Crew}
+	h := &model.LineGroup{Crew: tracks[0].Crew}
 	for _, t := range tracks {
 		h.Lines = append(h.Lines, t.Line)
 	}

@@ -11,8 +11,8 @@ import (
 	"netrate/sim"
 )
 
-// hallFile is a file with every key of the format that speaks of several lines.
-const hallFile = `name: Hall
+// groupFile is a file with every key of the format that speaks of several lines.
+const groupFile = `name: Hall
 lines:
   - name: letters
     speed: 12000/h
@@ -47,10 +47,10 @@ variants:
       - {set: crew.operators, to: 2}
 `
 
-func TestHall(t *testing.T) {
-	s, err := Load("hall.yaml", []byte(hallFile))
+func TestLineGroup(t *testing.T) {
+	s, err := Load("hall.yaml", []byte(groupFile))
 	require.NoError(t, err)
-	h := s.Hall
+	h := s.LineGroup
 	require.Len(t, h.Lines, 2)
 	assert.Same(t, s.Line, h.Lines[0])
 	assert.Empty(t, h.Check())
@@ -77,8 +77,8 @@ func TestHall(t *testing.T) {
 	assert.Equal(t, []Source{{"letters: letter", "guessed"}, {"v1.0 flats: letter", "measured"}}, s.Sources)
 }
 
-func TestVariantOfAHall(t *testing.T) {
-	s, err := Load("hall.yaml", []byte(hallFile))
+func TestVariantOfALineGroup(t *testing.T) {
+	s, err := Load("hall.yaml", []byte(groupFile))
 	require.NoError(t, err)
 	v := s.Variants[0]
 	assert.Equal(t, []string{
@@ -91,24 +91,24 @@ func TestVariantOfAHall(t *testing.T) {
 		"lines.letters.policy: not given → {misfeed: divert}",
 		"crew.operators: 3 → 2",
 	}, v.Changes)
-	letters, flats := v.Hall.Lines[0], v.Hall.Lines[1]
+	letters, flats := v.LineGroup.Lines[0], v.LineGroup.Lines[1]
 	assert.Same(t, v.Line, letters)
 	assert.Equal(t, [2]float64{10_000, 7000}, [2]float64{letters.RunSpeed(), flats.RunSpeed()})
-	assert.Equal(t, 2, v.Hall.Crew.Operators)
+	assert.Equal(t, 2, v.LineGroup.Crew.Operators)
 	assert.Len(t, letters.Stations, 4)
 	assert.Len(t, flats.Stations, 5)
 	assert.Equal(t, model.Place{Name: "inserter", At: 6, Rated: 7000}, flats.Stations[2].Where())
-	assert.Equal(t, 3, s.Hall.Crew.Operators, "the base stays as it is")
-	assert.Len(t, s.Hall.Lines[1].Stations, 4)
+	assert.Equal(t, 3, s.LineGroup.Crew.Operators, "the base stays as it is")
+	assert.Len(t, s.LineGroup.Lines[1].Stations, 4)
 }
 
-func TestSetOfAHall(t *testing.T) {
-	s, err := Load("x", []byte(hallFile))
+func TestSetOfALineGroup(t *testing.T) {
+	s, err := Load("x", []byte(groupFile))
 	require.NoError(t, err)
 	shop, err := s.ShopWith([]Setting{{"lines.v1.0 flats.stations.letter.misfeed", "1/50"}, {"lines.letters.name", "quick"}, {"lines.quick.restart", "9 s"}})
 	require.NoError(t, err)
-	assert.Equal(t, 0.02, shop.Hall.Lines[1].Stations[0].(*model.Feeder).Misfeed)
-	assert.Equal(t, "quick", shop.Hall.Lines[0].Name)
+	assert.Equal(t, 0.02, shop.LineGroup.Lines[1].Stations[0].(*model.Feeder).Misfeed)
+	assert.Equal(t, "quick", shop.LineGroup.Lines[0].Name)
 	assert.Equal(t, sim.Constant(9), shop.Line.Restart)
 
 	for _, c := range []struct{ path, value, want string }{
@@ -131,11 +131,11 @@ func TestSetOfAHall(t *testing.T) {
 }
 
 // A file that is refused for its responses is shown the line with one.
-func TestRefusedHall(t *testing.T) {
-	bad := strings.Replace(hallFile, "double: outsort", "double: divert", 1)
+func TestRefusedLineGroup(t *testing.T) {
+	bad := strings.Replace(groupFile, "double: outsort", "double: divert", 1)
 	l := Refused("x", []byte(bad))
 	require.NotNil(t, l)
 	assert.Equal(t, "v1.0 flats", l.Name)
-	assert.Nil(t, Refused("x", []byte(hallFile)))
+	assert.Nil(t, Refused("x", []byte(groupFile)))
 	assert.Nil(t, Refused("x", []byte(strings.Replace(bad, "name: track gate, at: 2", "name: track gate, at: 9", 1))), "another line has another fault")
 }

@@ -32,10 +32,10 @@ func TestOutcomesOfExamples(t *testing.T) {
 // of its jobs.
 func outcomesOf(t *testing.T, name string, s *Shop) string {
 	t.Helper()
-	if s.Hall != nil {
-		hall, err := model.NewHall(s.Hall)
+	if s.LineGroup != nil {
+		group, err := model.NewLineGroup(s.LineGroup)
 		require.NoError(t, err)
-		return outcomes(t, name, len(s.Hall.Lines), hall.Run)
+		return outcomes(t, name, len(s.LineGroup.Lines), group.Run)
 	}
 	text := outcomesOfLine(t, name, s.Line)
 	for _, p := range s.Products {

@@ -11,7 +11,7 @@ type pages struct {
 	Geometric *pagesMean `yaml:"geometric,omitempty" jsonschema_description:"most documents have one sheet, and each number comes less often than the one before by the same factor"`
 	Table     *pageTable `yaml:"table,omitempty" jsonschema_description:"numbers of sheets, each with its weight"`
 
-	drawn sim.Whole // what it comes to, once it is decoded
+	drawn sim.IntegerDistribution // what it comes to, once it is decoded
 }
 
 type pagesMean struct {
@@ -41,7 +41,7 @@ func (x *pages) decode(r *reader, n *node, key string) {
 	x.drawn = drawn
 }
 
-func (x *pages) distribution() (sim.Whole, error) {
+func (x *pages) distribution() (sim.IntegerDistribution, error) {
 	if x.Geometric != nil {
 		return sim.NewGeometric(float64(*x.Geometric.Mean))
 	}
@@ -49,7 +49,7 @@ func (x *pages) distribution() (sim.Whole, error) {
 }
 
 // number returns the distribution, or nil if there is none.
-func (x *pages) number() sim.Whole {
+func (x *pages) number() sim.IntegerDistribution {
 	if x == nil {
 		return nil
 	}

@@ -123,7 +123,7 @@ func (x *factor) read(text string) (err error) {
 
 func (x *factor) number() {}
 
-// Whole numbers, each with the range that keeps a mistake from filling the memory.
+// IntegerDistribution numbers, each with the range that keeps a mistake from filling the memory.
 type (
 	count        int64  // pieces, or places in a bin or on a belt
 	pitch        int    // place on the track

@@ -17,16 +17,16 @@ type reader struct {
 	file     string
 	lines    []string
 	problems Problems
-	bad      map[*node]bool          // the nodes at which something is wrong
-	beliefs  map[*node]output.Belief // of the numbers that are given with their doubt
-	priced   []string                // stations of the base whose pieces can have a price; nil while it is read
+	bad      map[*node]bool         // the nodes at which something is wrong
+	priors   map[*node]output.Prior // of the numbers that are given with their uncertainty
+	priced   []string               // stations of the base whose pieces can have a price; nil while it is read
 }
 
 // lineBreak is what begins a new line for YAML.
 var lineBreak = regexp.MustCompile("\r\n|[\n\r\u0085\u2028\u2029]")
 
 func newReader(file string, data []byte) *reader {
-	return &reader{file: file, lines: lineBreak.Split(string(data), -1), bad: map[*node]bool{}, beliefs: map[*node]output.Belief{}}
+	return &reader{file: file, lines: lineBreak.Split(string(data), -1), bad: map[*node]bool{}, priors: map[*node]output.Prior{}}
 }
 
 // line returns a line of the file, counted from 1, or "" if there is none.

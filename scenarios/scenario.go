@@ -31,8 +31,8 @@ type Scenario struct {
 
 // Shop is what a scenario describes: the machines, the people and the work.
 type Shop struct {
-	Line *model.Line // the first, if there are several
-	Hall *model.Hall // all of them with the crew they share; nil if there is one line
+	Line      *model.Line      // the first, if there are several
+	LineGroup *model.LineGroup // all of them with the crew they share; nil if there is one line
 
 	// NoWork is true if the file says no work, because it has jobs. The shift of the lines is
 	// then a stand-in: they can be looked at, and a season can be run, but not the lines.

@@ -71,7 +71,7 @@ func TestSchemaTakesWhatLoads(t *testing.T) {
 	t.Run("everything", func(t *testing.T) { assert.NoError(t, s.Validate(asJSON(t, everything))) })
 	t.Run("personal", func(t *testing.T) { assert.NoError(t, s.Validate(asJSON(t, personal))) })
 	t.Run("seasonal", func(t *testing.T) { assert.NoError(t, s.Validate(asJSON(t, seasonal))) })
-	t.Run("hall", func(t *testing.T) { assert.NoError(t, s.Validate(asJSON(t, hallFile))) })
+	t.Run("hall", func(t *testing.T) { assert.NoError(t, s.Validate(asJSON(t, groupFile))) })
 	t.Run("unsure", func(t *testing.T) { assert.NoError(t, s.Validate(asJSON(t, unsureFile))) })
 }
 
@@ -229,7 +229,7 @@ func refuses(t *testing.T, good string, cases []spoiling) {
 	}
 }
 
-func TestSchemaRefusesDoubts(t *testing.T) {
+func TestSchemaRefusesUncertainty(t *testing.T) {
 	refuses(t, unsureFile, []spoiling{
 		{"half a way", "{seen: 214, of: 520311}", "{seen: 214}"},
 		{"two ways", "{seen: 214, of: 520311}", "{seen: 214, of: 520311, low: 0, likely: 0, high: 1}"},

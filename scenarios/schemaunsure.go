@@ -2,10 +2,10 @@ package scenarios
 
 import "github.com/invopop/jsonschema"
 
-// Here are the schemas of numbers that may be written with their doubt.
+// Here are the schemas of numbers that may be written with their uncertainty.
 
-// orInDoubt returns the schema of a plain value or of one of some ways to doubt it.
-func orInDoubt(plain *jsonschema.Schema, ways ...*jsonschema.Schema) *jsonschema.Schema {
+// orUncertain returns the schema of a plain value or of one of some ways to uncertainty it.
+func orUncertain(plain *jsonschema.Schema, ways ...*jsonschema.Schema) *jsonschema.Schema {
 	return &jsonschema.Schema{OneOf: append([]*jsonschema.Schema{plain}, ways...)}
 }
 
@@ -44,15 +44,15 @@ func lowToHigh(one func() *jsonschema.Schema) *jsonschema.Schema {
 
 func (unsureOdds) JSONSchema() *jsonschema.Schema {
 	one := probability(0).JSONSchema
-	return orInDoubt(one(), seenOf(), lowToHigh(one))
+	return orUncertain(one(), seenOf(), lowToHigh(one))
 }
 
 func (unsureFactor) JSONSchema() *jsonschema.Schema {
 	one := factor(0).JSONSchema
-	return orInDoubt(one(), aboutError(one), lowToHigh(one))
+	return orUncertain(one(), aboutError(one), lowToHigh(one))
 }
 
 func (unsureTime) JSONSchema() *jsonschema.Schema {
 	one := seconds(0).JSONSchema
-	return orInDoubt(one(), aboutError(one), lowToHigh(one))
+	return orUncertain(one(), aboutError(one), lowToHigh(one))
 }

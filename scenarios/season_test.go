@@ -408,5 +408,5 @@ func TestJobsAlone(t *testing.T) {
 	require.NoError(t, err)
 	assert.False(t, s.NoWork)
 	assert.Nil(t, s.Products)
-	assert.Nil(t, s.Hall)
+	assert.Nil(t, s.LineGroup)
 }

@@ -34,7 +34,7 @@ func paths(n *node, path string, all map[string]string) {
 // A value that is set to what it is changes nothing.
 func TestWithItsOwnValue(t *testing.T) {
 	files := append(Examples(), Example{Name: "everything", Data: []byte(everything)}, Example{Name: "personal", Data: []byte(personal)},
-		Example{Name: "good", Data: []byte(goodFile(t))}, Example{Name: "seasonal", Data: []byte(seasonal)}, Example{Name: "hall", Data: []byte(hallFile)}, Example{Name: "unsure", Data: []byte(unsureFile)})
+		Example{Name: "good", Data: []byte(goodFile(t))}, Example{Name: "seasonal", Data: []byte(seasonal)}, Example{Name: "hall", Data: []byte(groupFile)}, Example{Name: "unsure", Data: []byte(unsureFile)})
 	for _, x := range files {
 		t.Run(x.Name, func(t *testing.T) {
 			s, err := Load(x.Name, x.Data)

@@ -56,8 +56,8 @@ func (r *reader) read(n *node, key string, into reflect.Value) {
 }
 
 func (r *reader) quantity(n *node, key string, q quantity) {
-	if hasDoubt(n) {
-		r.note(n, "%s %s", key, noDoubt)
+	if hasUncertainInput(n) {
+		r.note(n, "%s %s", key, noUncertainty)
 		return
 	}
 	text := n.Value

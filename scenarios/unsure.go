@@ -8,13 +8,13 @@ import (
 	"netrate/sim/output"
 )
 
-// Rates and times of a line may be written with their doubt, in one of three ways. Each is
+// Rates and times of a line may be written with their uncertainty, in one of three ways. Each is
 // read as the number that it gives; what else may be believed of it is kept by its node.
 
-// way is a way to write a number with its doubt.
+// way is a way to write a number with its uncertainty.
 type way interface {
 	keys() []string // all of them needed, and no others
-	belief() output.Belief
+	prior() output.Prior
 }
 
 // trials is a probability that was seen so often in so many trials.
@@ -24,7 +24,7 @@ type trials struct {
 }
 
 func (*trials) keys() []string { return []string{"seen", "of"} }
-func (x *trials) belief() output.Belief {
+func (x *trials) prior() output.Prior {
 	return output.Counted{Seen: int64(*x.Seen), Of: int64(*x.Of)}
 }
 
@@ -36,7 +36,7 @@ type estimated[T ~float64] struct {
 
 func (*estimated[T]) keys() []string { return []string{"about", "se"} }
 
-func (x *estimated[T]) belief() output.Belief {
+func (x *estimated[T]) prior() output.Prior {
 	return output.About{Mean: float64(*x.About), Error: float64(*x.Error)}
 }
 
@@ -49,15 +49,15 @@ type between[T ~float64] struct {
 
 func (*between[T]) keys() []string { return []string{"low", "likely", "high"} }
 
-func (x *between[T]) belief() output.Belief {
+func (x *between[T]) prior() output.Prior {
 	return output.Between{Low: float64(*x.Low), Likely: float64(*x.Likely), High: float64(*x.High)}
 }
 
-// Numbers that may be in doubt.
+// Numbers that may be uncertain.
 type (
 	unsureOdds   float64 // a probability
 	unsureFactor float64
-	unsureTime   float64 // in seconds, more than 0 if in doubt
+	unsureTime   float64 // in seconds, more than 0 if uncertain
 )
 
 func (x *unsureOdds) decode(r *reader, n *node, key string) {
@@ -82,12 +82,12 @@ func (x *unsureTime) decode(r *reader, n *node, key string) {
 		between[seconds]
 	}
 	r.unsure((*float64)(x), n, key, (*seconds)(x), &given, &given.estimated, &given.between)
-	if r.beliefs[n] != nil && *x == 0 {
+	if r.priors[n] != nil && *x == 0 {
 		r.note(n, "%s is likely to be 0 s, want more: a time of 0 s is written plainly", key)
 	}
 }
 
-// unsure reads a number that is written plainly, or in one of some ways with its doubt, which
+// unsure reads a number that is written plainly, or in one of some ways with its uncertainty, which
 // are the parts of a struct.
 func (r *reader) unsure(x *float64, n *node, key string, plain quantity, given any, ways ...way) {
 	if n.Kind != mappingNode {
@@ -100,7 +100,7 @@ func (r *reader) unsure(x *float64, n *node, key string, plain quantity, given a
 	var wanted []string
 	for _, w := range ways {
 		if sameKeys(n, w.keys()) {
-			r.believe(x, n, key, w.belief())
+			r.believe(x, n, key, w.prior())
 			return
 		}
 		wanted = append(wanted, model.Listed(w.keys()))
@@ -119,9 +119,9 @@ func sameKeys(n *node, keys []string) bool {
 }
 
 // believe takes a number with what is believed of it, or notes why nobody can.
-func (r *reader) believe(x *float64, n *node, key string, of output.Belief) {
+func (r *reader) believe(x *float64, n *node, key string, of output.Prior) {
 	if err := of.Check(); err == nil {
-		*x, r.beliefs[n] = of.Given(), of
+		*x, r.priors[n] = of.Given(), of
 		return
 	}
 	part := func(key string) string { return shown(child(n, key)) }

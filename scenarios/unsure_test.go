@@ -12,7 +12,7 @@ import (
 	"netrate/sim"
 )
 
-// unsureFile has every way to write a number with its doubt.
+// unsureFile has every way to write a number with its uncertainty.
 const unsureFile = `name: Unsure
 line:
   restart: {constant: {low: 3 s, likely: 4 s, high: 6 s}}
@@ -42,16 +42,16 @@ variants:
       - {set: stations.no. 1.5.misfeed.seen, to: 215}
 `
 
-// told returns the doubts of a line, one a line of text.
+// told returns the uncertain inputs of a line, one a line of text.
 func told(l *model.Line) string {
 	var b strings.Builder
-	for _, d := range l.Doubts {
+	for _, d := range l.UncertainInputs {
 		fmt.Fprintf(&b, "%s %T%v\n", d.Path(), d.Of, d.Of)
 	}
 	return b.String()
 }
 
-func TestDoubts(t *testing.T) {
+func TestUncertainty(t *testing.T) {
 	s, err := Load("unsure.yaml", []byte(unsureFile))
 	require.NoError(t, err)
 	assert.Equal(t, `line.restart.mean output.Between{3 4 6}
@@ -87,15 +87,15 @@ crew.walk.mean output.About{12 3}
 	assert.Contains(t, told(v.Line), "stations.inserter.flap output.Counted{3 4000}\n")
 	assert.Contains(t, told(v.Line), "1.5.misfeed output.Counted{215 520311}\n")
 	assert.NotContains(t, told(v.Line), "1.5.double")
-	assert.Len(t, v.Line.Doubts, len(s.Line.Doubts))
+	assert.Len(t, v.Line.UncertainInputs, len(s.Line.UncertainInputs))
 	assert.Contains(t, v.Stated(), Statement{Station: "inserter", Key: "flap", Value: "seen: 3, of: 4000"})
 }
 
-// A file without doubts has none, and a plain value takes a doubt away.
-func TestNoDoubts(t *testing.T) {
+// A file without uncertain inputs has none, and a plain value takes a uncertainty away.
+func TestNoUncertainty(t *testing.T) {
 	s, err := Load("all.yaml", []byte(everything))
 	require.NoError(t, err)
-	assert.Nil(t, s.Line.Doubts)
+	assert.Nil(t, s.Line.UncertainInputs)
 
 	s, err = Load("unsure.yaml", []byte(unsureFile))
 	require.NoError(t, err)
@@ -113,8 +113,8 @@ func TestNoDoubts(t *testing.T) {
 		t.Run(path, func(t *testing.T) {
 			line, err := s.With(path, value)
 			require.NoError(t, err)
-			assert.Less(t, len(line.Doubts), len(s.Line.Doubts))
-			for _, d := range line.Doubts {
+			assert.Less(t, len(line.UncertainInputs), len(s.Line.UncertainInputs))
+			for _, d := range line.UncertainInputs {
 				assert.NotContains(t, strings.ReplaceAll(path, ".lognormal", "")+".", d.Path()+".")
 			}
 		})
@@ -129,16 +129,16 @@ func TestNoDoubts(t *testing.T) {
 	}
 }
 
-// Every rate and every time that can be changed can be in doubt.
-func TestEveryLeverCanBeInDoubt(t *testing.T) {
+// Every rate and every time that can be changed can be uncertain.
+func TestEveryParameterCanBeUncertain(t *testing.T) {
 	for name, text := range map[string]string{"everything": everything, "personal": personal, "unsure": unsureFile} {
 		s, err := Load(name, []byte(text))
 		require.NoError(t, err)
-		doubts := map[string]string{}
-		for _, lever := range s.Line.Levers() {
-			doubts[lever.Path()] = "{seen: 1, of: 9000}"
-			if strings.HasSuffix(lever.Value, " s") {
-				doubts[lever.Path()] = "{constant: {about: 30 s, se: 2 s}}"
+		uncertain := map[string]string{}
+		for _, parameter := range s.Line.Parameters() {
+			uncertain[parameter.Path()] = "{seen: 1, of: 9000}"
+			if strings.HasSuffix(parameter.Value, " s") {
+				uncertain[parameter.Path()] = "{constant: {about: 30 s, se: 2 s}}"
 			}
 		}
 		for _, station := range s.Line.Stations {
@@ -152,10 +152,10 @@ func TestEveryLeverCanBeInDoubt(t *testing.T) {
 				own = map[string]string{"growth": "{about: 1, se: 0.5}"}
 			}
 			for key, value := range own {
-				doubts["stations."+station.Where().Name+"."+key] = value
+				uncertain["stations."+station.Where().Name+"."+key] = value
 			}
 		}
-		for path, value := range doubts {
+		for path, value := range uncertain {
 			t.Run(name+" "+path, func(t *testing.T) {
 				line, err := s.With(path, value)
 				require.NoError(t, err)
@@ -169,8 +169,8 @@ func TestEveryLeverCanBeInDoubt(t *testing.T) {
 	}
 }
 
-// A preset's time can be in doubt in a part, and stays as the preset has it otherwise.
-func TestDoubtOverAPreset(t *testing.T) {
+// A preset's time can be uncertain in a part, and stays as the preset has it otherwise.
+func TestUncertaintyOverAPreset(t *testing.T) {
 	text := strings.NewReplacer("rated: 20000/h", "preset: rotary", "      clear: 45 s\n", "").Replace(goodFile(t))
 	s, err := Load("good.yaml", []byte(text))
 	require.NoError(t, err)
@@ -182,16 +182,16 @@ func TestDoubtOverAPreset(t *testing.T) {
 	assert.Equal(t, clear, line.Stations[0].(*model.Feeder).Clear)
 }
 
-// Each of several lines has its own doubts and those of the crew.
-func TestDoubtsOfSeveralLines(t *testing.T) {
-	text := strings.NewReplacer("walk: 10 s", "walk: {constant: {about: 10 s, se: 1 s}}", "restart: 5 s", "restart: {constant: {low: 4 s, likely: 5 s, high: 6 s}}", "flap: 1/1200", "flap: {seen: 4, of: 4800}").Replace(hallFile)
+// Each of several lines has its own uncertain inputs and those of the crew.
+func TestUncertaintyOfSeveralLines(t *testing.T) {
+	text := strings.NewReplacer("walk: 10 s", "walk: {constant: {about: 10 s, se: 1 s}}", "restart: 5 s", "restart: {constant: {low: 4 s, likely: 5 s, high: 6 s}}", "flap: 1/1200", "flap: {seen: 4, of: 4800}").Replace(groupFile)
 	s, err := Load("hall.yaml", []byte(text))
 	require.NoError(t, err)
 	crew := "crew.walk.mean output.About{10 1}\n"
-	assert.Equal(t, crew+"stations.inserter.flap output.Counted{4 4800}\n", told(s.Hall.Lines[0]))
-	assert.Equal(t, crew+"line.restart.mean output.Between{4 5 6}\n", told(s.Hall.Lines[1]))
+	assert.Equal(t, crew+"stations.inserter.flap output.Counted{4 4800}\n", told(s.LineGroup.Lines[0]))
+	assert.Equal(t, crew+"line.restart.mean output.Between{4 5 6}\n", told(s.LineGroup.Lines[1]))
 
-	_, err = Load("hall.yaml", []byte(strings.Replace(hallFile, "walk: 10 s", "walk: {gamma: {mean: 10 s, cv: {low: 1, likely: 2, high: 30}}}", 1)))
+	_, err = Load("hall.yaml", []byte(strings.Replace(groupFile, "walk: 10 s", "walk: {gamma: {mean: 10 s, cv: {low: 1, likely: 2, high: 30}}}", 1)))
 	var problems Problems
 	require.ErrorAs(t, err, &problems)
 	assert.Len(t, problems, 1, "what is wrong with the crew is said once")

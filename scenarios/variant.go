@@ -193,7 +193,7 @@ func (r *reader) size() int {
 
 // again returns a reader of the same file that has noted nothing.
 func (r *reader) again() *reader {
-	return &reader{file: r.file, lines: r.lines, bad: map[*node]bool{}, beliefs: map[*node]output.Belief{}, priced: r.priced}
+	return &reader{file: r.file, lines: r.lines, bad: map[*node]bool{}, priors: map[*node]output.Prior{}, priced: r.priced}
 }
 
 // history is a tree and what became of it, change after change.

@@ -116,7 +116,7 @@ func TestChanges(t *testing.T) {
 			func(l *model.Line) {
 				l.Speed = 16200
 				feeder(l, 0).Misfeed, feeder(l, 0).Jam, feeder(l, 0).Clear = 1.0/5000, 4.0/60000, sim.Constant(90)
-				l.Doubts = []model.Doubt{{Station: "letter", Name: "jam", Of: output.Counted{Seen: 4, Of: 60_000}}}
+				l.UncertainInputs = []model.UncertainInput{{Station: "letter", Name: "jam", Of: output.Counted{Seen: 4, Of: 60_000}}}
 			},
 		}, {
 			"station added after another",
@@ -182,7 +182,7 @@ func move(list []model.Station, by int64) {
 }
 
 func TestVariantWithoutChanges(t *testing.T) {
-	texts := map[string]string{"good": goodFile(t), "everything": everything, "personal": personal, "seasonal": seasonal, "hall": hallFile}
+	texts := map[string]string{"good": goodFile(t), "everything": everything, "personal": personal, "seasonal": seasonal, "hall": groupFile}
 	for _, x := range Examples() {
 		texts[x.Name] = string(x.Data)
 	}

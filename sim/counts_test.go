@@ -52,7 +52,7 @@ func TestGapShape(t *testing.T) {
 	}
 }
 
-// Two lines that differ in p alone share their luck: the smaller p never gives the
+// Two lines that differ in p alone share their random numbers: the smaller p never gives the
 // smaller gap.
 func TestGapIsMonotone(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {

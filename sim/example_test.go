@@ -96,12 +96,12 @@ func ExampleReplicate() {
 		return
 	}
 	newWorker := func() (func(int, *float64) error, error) {
-		luck := sim.NewStream("tasks", "clearing times") // each worker has its own
+		random := sim.NewStream("tasks", "clearing times") // each worker has its own
 		return func(replication int, total *float64) error {
-			luck.Seed(plan.Seed, replication)
+			random.Seed(plan.Seed, replication)
 			*total = 0
 			for range 20 {
-				*total += float64(clearing.Draw(luck))
+				*total += float64(clearing.Draw(random))
 			}
 			return nil
 		}, nil

@@ -23,13 +23,13 @@ func interference(n, operators int, service Duration, replications int) []shop {
 	const warmUp, window = 40, 1500 // mean running times
 	var calendar Alarms
 	pool := NewPool(&calendar)
-	luck := NewStream("machines", "luck")
+	random := NewStream("machines", "luck")
 	measuring, calls, delayed := false, 0, 0
 	tasks, stops := make([]*Task, n), make([]*Alarm, n)
-	run := func(i int) { stops[i].Set(calendar.Now() + Seconds(luck.Exponential())) }
+	run := func(i int) { stops[i].Set(calendar.Now() + Seconds(random.Exponential())) }
 	for i := range tasks {
 		tasks[i] = pool.NewTask(
-			func() (walk, work Seconds) { return 0, service.Draw(luck) },
+			func() (walk, work Seconds) { return 0, service.Draw(random) },
 			func() { run(i) })
 		stops[i] = calendar.Timer(func() {
 			tasks[i].Call(0, 0)
@@ -54,7 +54,7 @@ func interference(n, operators int, service Duration, replications int) []shop {
 	}
 	results := make([]shop, replications)
 	for r := range results {
-		luck.Seed(1, r)
+		random.Seed(1, r)
 		calendar.Reset()
 		pool.Reset(operators)
 		for i := range tasks {

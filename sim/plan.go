@@ -7,7 +7,7 @@ import (
 
 // Plan says how many replications to run.
 type Plan struct {
-	Seed      uint64  // names the luck of all replications: for the workers, Replicate does not look at it
+	Seed      uint64  // names the random numbers of all replications: for the workers, Replicate does not look at it
 	Min, Max  int     // replications: at least Min, at most Max
 	Precision float64 // stop when the 95 % interval of the figure watched is within ± this share of its mean; 0 to run Max
 	Workers   int     // goroutines; 0 for one a core

@@ -9,19 +9,19 @@ import (
 
 // queue is one server with work of its own and customers that arrive at random.
 type queue struct {
-	shop         Alarms
-	pool         *Pool
-	luck, spans  *Stream
-	next         *Alarm
-	interarrival Seconds
-	arrivals     int // still to come
-	customers    []*Task
-	idle         []*Task // customers to come or come again
+	shop          Alarms
+	pool          *Pool
+	random, spans *Stream
+	next          *Alarm
+	interarrival  Seconds
+	arrivals      int // still to come
+	customers     []*Task
+	idle          []*Task // customers to come or come again
 }
 
 // newQueue returns a queue for at most the given number of customers at a time.
 func newQueue(customers int, interarrival Seconds, service Duration) *queue {
-	q := &queue{luck: NewStream("queue", "arrivals"), spans: NewStream("queue", "services"), interarrival: interarrival}
+	q := &queue{random: NewStream("queue", "arrivals"), spans: NewStream("queue", "services"), interarrival: interarrival}
 	q.pool = NewPool(&q.shop)
 	q.next = q.shop.Timer(q.arrive)
 	for range customers {
@@ -36,7 +36,7 @@ func newQueue(customers int, interarrival Seconds, service Duration) *queue {
 
 // start empties the queue for another replication.
 func (q *queue) start(replication, arrivals int) {
-	q.luck.Seed(1, replication)
+	q.random.Seed(1, replication)
 	q.spans.Seed(1, replication)
 	q.shop.Reset()
 	q.pool.Reset(1)
@@ -48,7 +48,7 @@ func (q *queue) start(replication, arrivals int) {
 func (q *queue) await() {
 	if q.arrivals > 0 {
 		q.arrivals--
-		q.next.Set(q.shop.Now() + q.interarrival*Seconds(q.luck.Exponential()))
+		q.next.Set(q.shop.Now() + q.interarrival*Seconds(q.random.Exponential()))
 	}
 }
 

@@ -8,7 +8,7 @@ import (
 	"netrate/sim/portable"
 )
 
-// Estimate is a mean with its doubt.
+// Estimate is a mean with its uncertainty.
 type Estimate struct {
 	Mean  float64 // in the unit of the observations; 0 if there are none
 	Half  float64 // half-width of the confidence interval, same unit; +Inf if unknown

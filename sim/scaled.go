@@ -7,7 +7,7 @@ type scaled struct {
 	factor Seconds
 }
 
-// Scaled returns a duration that is a factor times another: with the same luck each draw is
+// Scaled returns a duration that is a factor times another: with common random numbers each draw is
 // that factor longer. It panics unless the factor is positive and finite.
 func Scaled(d Duration, factor float64) Duration {
 	if !(factor > 0 && factor <= 1e9) {

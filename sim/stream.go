@@ -9,7 +9,7 @@ import (
 
 // Stream is a sequence of random numbers with a name. Streams of different names
 // are independent for all practical purposes, and the same name always gives the
-// same numbers, so that two configurations can be compared on the same luck. A
+// same numbers, so that two configurations can be compared on common random numbers. A
 // Stream is a [rand.Source].
 //
 // The zero Stream is not ready: call Seed first.
@@ -71,7 +71,7 @@ func NewGap(p float64) Gap {
 // any run, and so is every gap for p = 0.
 //
 // For the same random numbers a smaller p never gives a smaller gap, so that two
-// lines that differ in p alone share their luck.
+// lines that differ in p alone share their random numbers.
 //
 // Source: inversion of the geometric distribution, Devroye, Non-Uniform Random
 // Variate Generation (1986), section X.2 (from memory).

@@ -37,7 +37,7 @@ func TestStreamFirstDraws(t *testing.T) {
 	assert.Equal(t, int64(1013), s.Binomial(4000, 0.25))
 }
 
-// Known answers of the generator, so that another toolchain cannot change the luck
+// Known answers of the generator, so that another toolchain cannot change the random numbers
 // unseen. Source: Go 1.26.8, math/rand/v2/pcg_test.go.
 func TestPCG(t *testing.T) {
 	pcg := rand.NewPCG(1, 2)
@@ -97,7 +97,7 @@ func TestStreamsAreIndependent(t *testing.T) {
 	} {
 		t.Run(name, func(t *testing.T) { sees(t, product(base(), other), 1, 0.06, pairs) })
 	}
-	t.Run("the same name gives the same luck", func(t *testing.T) {
+	t.Run("the same name gives the same numbers", func(t *testing.T) {
 		assert.False(t, agrees(product(base(), base()), 1, pairs))
 	})
 }

@@ -32,7 +32,7 @@ func TestAgainstRefuses(t *testing.T) {
 	idle := file("idle.csv", "Day,Station,Feeds\n2026-03-02,inserter,0\n2026-03-02,letter,0\n")
 	others := file("others.csv", "Start,Station,Cause,Duration (s)\n2026-03-02 07:00:00,folder,jam,5\n")
 	folder := file("folder.csv", "Day,Station,Feeds\n2026-03-02,folder,100\n")
-	hall, err := filepath.Abs("testdata/hall.yaml")
+	group, err := filepath.Abs("testdata/hall.yaml")
 	require.NoError(t, err)
 	jobs, err := filepath.Abs("testdata/jobs.yaml")
 	require.NoError(t, err)
@@ -54,7 +54,7 @@ func TestAgainstRefuses(t *testing.T) {
 		"all before":      {[]string{line, "--against", stops, "--counts", late}, "are before the first day of"},
 		"no feeds":        {[]string{line, "--against", stops, "--counts", idle}, "has no feeds of any station"},
 		"other stations":  {[]string{line, "--against", others, "--counts", folder}, "its stations are folder, and those of"},
-		"several lines":   {[]string{hall, "--against", stops, "--counts", days}, "has several lines, and --against compares one with its log"},
+		"several lines":   {[]string{group, "--against", stops, "--counts", days}, "has several lines, and --against compares one with its log"},
 		"no work":         {[]string{jobs, "--against", stops, "--counts", days}, "no work for run"},
 	} {
 		t.Run(name, func(t *testing.T) {

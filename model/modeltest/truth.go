@@ -33,7 +33,7 @@ func LearntLine(seen [6]int64, of int64) *model.Line {
 	for i, n := range seen {
 		f := l.Stations[i].(*model.Feeder)
 		f.Double = float64(n) / float64(of)
-		l.Doubts = append(l.Doubts, model.Doubt{Station: f.Name, Name: "double", Of: output.Counted{Seen: n, Of: of}})
+		l.UncertainInputs = append(l.UncertainInputs, model.UncertainInput{Station: f.Name, Name: "double", Of: output.Counted{Seen: n, Of: of}})
 	}
 	return l
 }

@@ -17,7 +17,7 @@ type Probability struct {
 }
 
 // ChanceOfGain returns the probability that the net present value is above 0, with its
-// exact interval ([sim.ExactInterval]). The interval holds the doubt that comes of drawing
+// exact interval ([sim.ExactInterval]). The interval holds the uncertainty that comes of drawing
 // only so often, and no other: whether the ranges are right it cannot know.
 //
 // It panics on an empty sample, if NaN is in it, and unless level is in (0, 1).

@@ -13,7 +13,7 @@ type Value struct {
 	Low, Likely, High float64
 }
 
-// Fixed returns a value without doubt.
+// Fixed returns a value without uncertainty.
 func Fixed(x float64) Value { return Value{x, x, x} }
 
 // Check returns an error unless −10¹³ ≤ Low ≤ Likely ≤ High ≤ 10¹³, so also for NaN.
@@ -29,7 +29,7 @@ func (v Value) Check() error {
 func (v Value) Mean() float64 { return (v.Low + v.Likely + v.High) / 3 }
 
 // Draw returns a value from the range. It takes exactly one number from the stream, a fixed
-// value too, so that fixing one figure leaves the luck of the others as it was. It panics
+// value too, so that fixing one figure leaves the random numbers of the others as it was. It panics
 // on a value that Check refuses.
 func (v Value) Draw(s *sim.Stream) float64 {
 	if err := v.Check(); err != nil {

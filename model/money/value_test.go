@@ -76,15 +76,15 @@ func TestFixedTakesANumber(t *testing.T) {
 	assert.Equal(t, 7.0, Fixed(7).Mean())
 }
 
-// A range moved up draws more with the same luck, never less.
-func TestDrawsShareTheirLuck(t *testing.T) {
+// A range moved up draws more with common random numbers, never less.
+func TestDrawsUseCommonRandomNumbers(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		part := rapid.Float64Range(0, 100)
 		low, a, b, up := part.Draw(t, "low"), part.Draw(t, "a"), part.Draw(t, "b"), part.Draw(t, "up")
 		s, again := seeded(), seeded()
-		luck := rapid.IntRange(0, 1000).Draw(t, "replication")
-		s.Seed(1, luck)
-		again.Seed(1, luck)
+		random := rapid.IntRange(0, 1000).Draw(t, "replication")
+		s.Seed(1, random)
+		again.Seed(1, random)
 		x := Value{low, low + a, low + a + b}.Draw(s)
 		y := Value{low, low + a + up, low + a + b + up}.Draw(again)
 		require.LessOrEqual(t, x, y+1e-9)

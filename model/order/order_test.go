@@ -110,11 +110,11 @@ func TestBestOfMany(t *testing.T) {
 // 900 s: it comes within 3 % of the best on the whole, and misses it now and then, which is
 // why it does not say that it is exact.
 func TestBestNearTheBest(t *testing.T) {
-	luck := sim.NewStream("order", "test")
-	luck.Seed(1, 0)
+	random := sim.NewStream("order", "test")
+	random.Seed(1, 0)
 	near, best, missed := sim.Seconds(0), sim.Seconds(0), 0
 	for range 200 {
-		cost := evenCosts(luck, 10)
+		cost := evenCosts(random, 10)
 		tour, products := tour{-1, cost}, given(-1, cost)
 		a, b := tour.time(tour.near(products)), tour.time(tour.best(products))
 		require.GreaterOrEqual(t, a, b-1e-9)
@@ -130,13 +130,13 @@ func TestBestNearTheBest(t *testing.T) {
 // Where products above 12 are given in their best order it is kept, although it would seldom
 // be found from elsewhere.
 func TestBestKeepsTheOrderGiven(t *testing.T) {
-	luck := sim.NewStream("order kept", "test")
-	luck.Seed(1, 0)
+	random := sim.NewStream("order kept", "test")
+	random.Seed(1, 0)
 	for range 40 {
-		cost := evenCosts(luck, 13)
+		cost := evenCosts(random, 13)
 		tour := tour{-1, cost}
 		best := tour.best(given(-1, cost))
-		given := evenCosts(luck, 13)
+		given := evenCosts(random, 13)
 		for i := range given {
 			for k := range given {
 				given[i][k] = cost[best[i]][best[k]]
@@ -178,11 +178,11 @@ func anyCosts(t *rapid.T, least, most int) (cost [][]sim.Seconds, from int) {
 }
 
 // evenCosts returns times even from 0 to 900 s.
-func evenCosts(luck *sim.Stream, n int) [][]sim.Seconds {
+func evenCosts(random *sim.Stream, n int) [][]sim.Seconds {
 	cost := make([][]sim.Seconds, n)
 	for i := range cost {
 		for range n {
-			cost[i] = append(cost[i], sim.Seconds(900*luck.Uniform()))
+			cost[i] = append(cost[i], sim.Seconds(900*random.Uniform()))
 		}
 	}
 	return cost

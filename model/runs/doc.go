@@ -2,9 +2,9 @@
 //
 //   - [Run] is of one line, [Together] of several on common random numbers, which may drop
 //     those that cannot be the best, and [Further] goes on with studies that were begun.
-//   - [RunHalls] is of lines that share a crew; [NewMix] and [TogetherMixed] are of jobs, each
+//   - [RunLineGroups] is of lines that share a crew; [NewMix] and [TogetherMixed] are of jobs, each
 //     with its part of the work.
-//   - [RunDoubted] draws what is uncertain, a few replications a draw, and tells chance from
+//   - [RunUncertain] draws what is uncertain, a few replications a draw, and tells chance from
 //     uncertainty of the inputs.
 //   - A [Study] is what was run: [Study.NetRates] and [Study.Sample] are its samples,
 //     [Study.Losses] is where the rated speed goes, [Study.StopCosts] what each kind of stop

@@ -19,8 +19,8 @@ func TestDrawsOfUncertainInputs(t *testing.T) {
 	l := modeltest.ReferenceLine()
 	l.Shift = 1800
 	name := l.Stations[0].Where().Name
-	l.Doubts = []model.Doubt{{Station: name, Name: "misfeed", Of: output.Counted{Seen: 30, Of: 60_000}}}
-	studies, _, err := RunDoubted(context.Background(), []*model.Line{l}, sim.Plan{Seed: 1, Min: 40, Max: 40}, 2, nil)
+	l.UncertainInputs = []model.UncertainInput{{Station: name, Name: "misfeed", Of: output.Counted{Seen: 30, Of: 60_000}}}
+	studies, _, err := RunUncertain(context.Background(), []*model.Line{l}, sim.Plan{Seed: 1, Min: 40, Max: 40}, 2, nil)
 	require.NoError(t, err)
 	seen := map[float64]bool{}
 	for _, values := range studies[0].Values {
@@ -32,7 +32,7 @@ func TestDrawsOfUncertainInputs(t *testing.T) {
 
 	// With 9 draws, 1 to 9, a new one lies below the first with probability 1/10: an interval
 	// of 80 % is from the first to the last, and one of 60 % from the second to the last but one.
-	d := &Doubted{LongRun: sim.Sample{1, 2, 3, 4, 5, 6, 7, 8, 9}}
+	d := &UncertainFigure{LongRun: sim.Sample{1, 2, 3, 4, 5, 6, 7, 8, 9}}
 	for level, want := range map[float64][2]float64{0.8: {1, 9}, 0.6: {2, 8}} {
 		low, high := d.Interval(level)
 		assert.InDelta(t, want[0], low, 1e-9)
@@ -46,15 +46,15 @@ func TestSharesHaveAFloor(t *testing.T) {
 	// 12 draws of one shift's twin: within a draw the shifts differ as much as between draws, so
 	// that nothing is left between them, while the means still follow the values.
 	l := modeltest.ReferenceLine()
-	s := &DoubtStudy{Line: l, Each: 2}
-	l.Doubts = []model.Doubt{{Station: l.Stations[0].Where().Name, Name: "misfeed", Of: output.Counted{Seen: 30, Of: 60_000}}}
+	s := &UncertaintyStudy{Line: l, Each: 2}
+	l.UncertainInputs = []model.UncertainInput{{Station: l.Stations[0].Where().Name, Name: "misfeed", Of: output.Counted{Seen: 30, Of: 60_000}}}
 	var all sim.Sample
 	for i := range 12 {
 		x := float64(i)
 		s.Values = append(s.Values, []float64{x})
 		all = append(all, x+40, x-40)
 	}
-	d := s.doubted(all)
+	d := s.uncertainFigure(all)
 	sum := 0.0
 	for _, source := range d.Sources {
 		assert.GreaterOrEqual(t, source.Share, 0.0)

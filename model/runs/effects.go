@@ -12,26 +12,26 @@ import (
 )
 
 // Sensitivity is what each rate and duration of a line does to its net rate, each moved by
-// itself and all on the same luck.
+// itself and all on common random numbers.
 type Sensitivity struct {
 	Factor  float64  // by which each was divided, and multiplied
 	Base    *Study   // the line as it is
-	Effects []Effect // of each lever, first the one that gains most when it is divided
-	Kinds   []Effect // of all levers of a kind at once, if there are several; in the same order
+	Effects []Effect // of each parameter, first the one that gains most when it is divided
+	Kinds   []Effect // of all parameters of a kind at once, if there are several; in the same order
 }
 
-// Effect is what moving a lever does, or all levers of a kind.
+// Effect is what moving a parameter does, or all parameters of a kind.
 type Effect struct {
-	Kind   string // such as "jams"; "" for a single lever
-	Levers []model.Lever
-	Lower  Move // divided by the factor
-	Higher Move // multiplied by it
-	Rival  bool // of a lever: not shown to gain less than the first, when it is divided
+	Kind       string // such as "jams"; "" for a single parameter
+	Parameters []model.Parameter
+	Lower      Move // divided by the factor
+	Higher     Move // multiplied by it
+	Rival      bool // of a parameter: not shown to gain less than the first, when it is divided
 }
 
 // Move is what one move does.
 type Move struct {
-	Value      string            // of a single lever, once moved
+	Value      string            // of a single parameter, once moved
 	Impossible error             // why the line cannot be so; it is nil if it was simulated
 	NetRate    output.Comparison // with the line as it is, good envelopes an hour
 
@@ -39,10 +39,10 @@ type Move struct {
 	rates sim.Sample
 }
 
-// kinds are the levers that are also moved at once, by their names.
+// kinds are the parameters that are also moved at once, by their names.
 var kinds = []struct {
-	name   string
-	levers []string
+	name       string
+	parameters []string
 }{
 	{"misfeeds", []string{"misfeed", "envelope_misfeed"}},
 	{"doubles", []string{"double"}},
@@ -51,12 +51,12 @@ var kinds = []struct {
 	{"refilling and emptying times", []string{"hopper.refill", "bin.empty", "belt.sweep"}},
 }
 
-// Sensitivities divides and multiplies every lever of a line by a factor above 1, one at a
+// Sensitivities divides and multiplies every parameter of a line by a factor above 1, one at a
 // time, and runs the plan of all these lines together. All intervals are right at once with
 // a probability of at least level. After each replication, in order, it calls watch, if
 // there is one, with what returns the effects so far; that is to be called before watch returns.
 //
-// A lever of which the shifts saw nothing has an effect of 0 ± 0: that is all they can say.
+// A parameter of which the shifts saw nothing has an effect of 0 ± 0: that is all they can say.
 func Sensitivities(
 	ctx context.Context, l *model.Line, plan sim.Plan, factor, level float64,
 	watch func(replication int, soFar func() *Sensitivity),
@@ -88,13 +88,13 @@ func Sensitivities(
 // moves prepares all effects of a line.
 func moves(l *model.Line, factor float64) *Sensitivity {
 	s := &Sensitivity{Factor: factor}
-	levers := l.Levers()
-	for _, v := range levers {
-		s.Effects = append(s.Effects, effect(l, "", []model.Lever{v}, factor))
+	parameters := l.Parameters()
+	for _, v := range parameters {
+		s.Effects = append(s.Effects, effect(l, "", []model.Parameter{v}, factor))
 	}
 	for _, k := range kinds {
-		others := func(v model.Lever) bool { return !slices.Contains(k.levers, v.Name) }
-		if own := slices.DeleteFunc(slices.Clone(levers), others); len(own) > 1 {
+		others := func(v model.Parameter) bool { return !slices.Contains(k.parameters, v.Name) }
+		if own := slices.DeleteFunc(slices.Clone(parameters), others); len(own) > 1 {
 			s.Kinds = append(s.Kinds, effect(l, k.name, own, factor))
 		}
 	}
@@ -111,22 +111,22 @@ func (s *Sensitivity) judged(studies []*Study, level float64) *Sensitivity {
 			return cmp.Compare(b.Lower.NetRate.Difference.Mean, a.Lower.NetRate.Difference.Mean)
 		})
 	}
-	found.compareLevers(level)
+	found.compareParameters(level)
 	return found
 }
 
-// effect prepares the two moves of some levers.
-func effect(l *model.Line, kind string, levers []model.Lever, factor float64) Effect {
-	return Effect{Kind: kind, Levers: levers, Lower: move(l, levers, 1/factor), Higher: move(l, levers, factor)}
+// effect prepares the two moves of some parameters.
+func effect(l *model.Line, kind string, parameters []model.Parameter, factor float64) Effect {
+	return Effect{Kind: kind, Parameters: parameters, Lower: move(l, parameters, 1/factor), Higher: move(l, parameters, factor)}
 }
 
-func move(l *model.Line, levers []model.Lever, factor float64) Move {
+func move(l *model.Line, parameters []model.Parameter, factor float64) Move {
 	m := Move{line: l}
-	for _, v := range levers {
+	for _, v := range parameters {
 		m.line = m.line.Moved(v, factor)
 	}
-	if len(levers) == 1 {
-		m.Value = levers[0].In(m.line).Value
+	if len(parameters) == 1 {
+		m.Value = parameters[0].In(m.line).Value
 	}
 	m.Impossible = errors.Join(m.line.Check()...)
 	return m
@@ -163,11 +163,11 @@ func compare(studies []*Study, moves []*Move, level float64) {
 	}
 }
 
-// compareLevers sets the first effect against the others. The lever that truly gains most is
+// compareParameters sets the first effect against the others. The parameter that truly gains most is
 // the first or one of its rivals with a probability of at least level, though it is the
 // shifts that say which one is the first: for it to be neither, one of the intervals of the
 // others against it would have to be wrong, and there are no more of them than pairs here.
-func (s *Sensitivity) compareLevers(level float64) {
+func (s *Sensitivity) compareParameters(level float64) {
 	var rates []sim.Sample
 	var pairs [][2]int
 	var others []*Effect

@@ -13,7 +13,7 @@ import (
 	"netrate/sim/output"
 )
 
-// In the line without buffers the effect of every lever follows from E = 1 / (1 + Σ pᵢ dᵢ),
+// In the line without buffers the effect of every parameter follows from E = 1 / (1 + Σ pᵢ dᵢ),
 // times in cycles: halved or doubled, pᵢ or dᵢ changes one term of the sum. All intervals
 // together hold the truth in 99.9 % of cases, and one that is 5 % off is seen.
 //
@@ -39,11 +39,11 @@ func TestSensitivitiesOfZeroBufferLine(t *testing.T) {
 	require.NoError(t, err)
 	require.Len(t, s.Effects, 8, "double and clear of four stations")
 	for _, e := range s.Effects {
-		term := terms[e.Levers[0].Station]
+		term := terms[e.Parameters[0].Station]
 		for factor, m := range map[float64]Move{1 / factor: e.Lower, factor: e.Higher} {
 			want := change(term, factor)
 			d := m.NetRate.Difference
-			assert.InDelta(t, want, d.Mean, d.Half, "%s times %v", e.Levers[0].Path(), factor)
+			assert.InDelta(t, want, d.Mean, d.Half, "%s times %v", e.Parameters[0].Path(), factor)
 		}
 	}
 	best := s.Effects[0].Lower.NetRate.Difference
@@ -51,8 +51,8 @@ func TestSensitivitiesOfZeroBufferLine(t *testing.T) {
 	assert.Greater(t, 1.05*want, best.High(), "an effect 5 %% off goes unseen: this test cannot fail")
 
 	for _, e := range s.Effects {
-		assert.Equal(t, terms[e.Levers[0].Station] == 0.2, e.Rival || &e.Levers[0] == &s.Effects[0].Levers[0],
-			"%s: alike are only the two stations with the largest term", e.Levers[0].Path())
+		assert.Equal(t, terms[e.Parameters[0].Station] == 0.2, e.Rival || &e.Parameters[0] == &s.Effects[0].Parameters[0],
+			"%s: alike are only the two stations with the largest term", e.Parameters[0].Path())
 	}
 	require.Len(t, s.Kinds, 2, "doubles and clearing times")
 	for _, e := range s.Kinds {
@@ -61,13 +61,13 @@ func TestSensitivitiesOfZeroBufferLine(t *testing.T) {
 	}
 }
 
-// The first effect gains most, and every comparison has its share of the doubt.
+// The first effect gains most, and every comparison has its share of the uncertainty.
 func TestSensitivitiesAreRanked(t *testing.T) {
 	l := modeltest.ReferenceLine()
 	l.Shift = 3600
 	s, err := Sensitivities(t.Context(), l, sim.Plan{Seed: 1, Min: 64, Max: 64, Workers: 2}, 2, 0.95, nil)
 	require.NoError(t, err)
-	require.Len(t, s.Effects, len(l.Levers()))
+	require.Len(t, s.Effects, len(l.Parameters()))
 	for i, e := range s.Effects {
 		if i > 0 {
 			assert.LessOrEqual(t, e.Lower.NetRate.Difference.Mean, s.Effects[i-1].Lower.NetRate.Difference.Mean)
@@ -88,7 +88,7 @@ func referenceLineOfAnHour() *model.Line {
 	return l
 }
 
-// Each move is the line with that one lever moved, on the luck of the line as it is.
+// Each move is the line with that one parameter moved, on the random numbers of the line as it is.
 func TestSensitivityIsOfMovedLines(t *testing.T) {
 	l := referenceLineOfAnHour()
 	plan := sim.Plan{Seed: 1, Min: 20, Max: 20}
@@ -97,7 +97,7 @@ func TestSensitivityIsOfMovedLines(t *testing.T) {
 	base, err := Run(t.Context(), l, plan, nil)
 	require.NoError(t, err)
 	assert.Equal(t, base, s.Base)
-	v := s.Effects[0].Levers[0]
+	v := s.Effects[0].Parameters[0]
 	moved, err := Run(t.Context(), l.Moved(v, 1.0/3), plan, nil)
 	require.NoError(t, err)
 	want := output.Paired(base.NetRates(), moved.NetRates(), 0.95).Difference.Mean
@@ -115,7 +115,7 @@ func TestSensitivitySaysWhatCannotBe(t *testing.T) {
 		require.NoError(t, e.Lower.Impossible)
 		if e.Higher.Impossible != nil {
 			impossible++
-			assert.Equal(t, "stations.2.misfeed", e.Levers[0].Path())
+			assert.Equal(t, "stations.2.misfeed", e.Parameters[0].Path())
 			assert.ErrorContains(t, e.Higher.Impossible, "misfeed is 1.2, want a probability")
 			assert.Equal(t, "120 %", e.Higher.Value)
 			assert.Zero(t, e.Higher.NetRate)

@@ -15,7 +15,7 @@ import (
 	"netrate/sim/output"
 )
 
-// How often the intervals hold the truth and the race finds the best, where the truth is
+// How often the intervals hold the truth and the selection finds the best, where the truth is
 // known: lines without buffers and with one operator, whose net rate is speed × E with
 // E = 1 / (1 + Σ pᵢ dᵢ/T) (Buzacott 1967, from memory; see TestZeroBufferLine). The tests
 // run 100 whole comparisons; make validate runs 500 and prints what it finds.
@@ -109,24 +109,24 @@ func atLeast(t *testing.T, what string, hits int, want float64) {
 	assert.GreaterOrEqual(t, share, bound, what)
 }
 
-// The race finds the best of ten lines, of which nine are alike and the best is ahead by
+// The selection finds the best of ten lines, of which nine are alike and the best is ahead by
 // just as much as matters: the hardest case that the promise covers.
-func TestKnownTruthOfTheRace(t *testing.T) {
+func TestKnownTruthOfTheSelection(t *testing.T) {
 	modeltest.Briefly(t)
 	factors := []float64{1, 1, 1, 0.8, 1, 1, 1, 1, 1, 1}
 	worth := modeltest.Truth(0.8) - modeltest.Truth(1)
 	right, replications := 0, 0
 	for seed := range *macro {
-		race, err := output.NewSelection(10, 10, worth, 0.95)
+		selection, err := output.NewSelection(10, 10, worth, 0.95)
 		require.NoError(t, err)
 		lines := make([]*model.Line, 10)
 		for i, f := range factors {
 			lines[i] = modeltest.TruthLine(f)
-			lines[i].Stations[0].(*model.Feeder).Name = string(rune('a' + i)) // luck of its own: else nine would be one
+			lines[i].Stations[0].(*model.Feeder).Name = string(rune('a' + i)) // random streams of its own: else nine would be one
 		}
-		studies, err := Together(context.Background(), lines, sim.Plan{Seed: uint64(seed), Min: 1e5, Max: 1e5}, race, nil)
+		studies, err := Together(context.Background(), lines, sim.Plan{Seed: uint64(seed), Min: 1e5, Max: 1e5}, selection, nil)
 		require.NoError(t, err)
-		if best, promised := race.Best(); promised && best == 3 {
+		if best, promised := selection.Best(); promised && best == 3 {
 			right++
 		}
 		for _, s := range studies {
@@ -137,7 +137,7 @@ func TestKnownTruthOfTheRace(t *testing.T) {
 	t.Logf("replications of a race, all lines: %d", replications/(*macro))
 }
 
-// truthSamples returns the net rates of the lines with the given factors, on shared luck.
+// truthSamples returns the net rates of the lines with the given factors, on shared random numbers.
 func truthSamples(t *testing.T, seed, replications int, factors ...float64) []sim.Sample {
 	t.Helper()
 	lines := make([]*model.Line, len(factors))

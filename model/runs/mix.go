@@ -28,8 +28,8 @@ type MixedJob struct {
 // NewMix returns the work of a line at jobs, which are among the products, each with its share
 // of the good envelopes; or a sentence for each reason why the line cannot run one of them.
 //
-// Each job has luck of its own, named by the job: a station has other luck in another job of
-// the line, and the same in the same job of another line. A single job has the luck of the
+// Each job has random streams of its own, named by the job: a station has other random numbers in another job of
+// the line, and the same in the same job of another line. A single job has the random numbers of the
 // line that knows of no jobs.
 func NewMix(l *model.Line, products []*setup.Product, jobs []string, shares []float64) (*Mix, error) {
 	m := &Mix{Line: l, Shares: shares}
@@ -54,7 +54,7 @@ func NewMix(l *model.Line, products []*setup.Product, jobs []string, shares []fl
 		}
 		if line != nil {
 			if line.Name = job; len(jobs) > 1 {
-				line.Luck = job
+				line.Random = job
 			}
 			m.Setups = append(m.Setups, &setup.Setup{Product: product, Line: line, Fit: fit})
 		}

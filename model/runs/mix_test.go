@@ -144,9 +144,9 @@ func TestMixedBalances(t *testing.T) {
 	assert.Greater(t, math.Abs(other-net)/net, 1e-6, "such a mistake is seen")
 }
 
-// A station has the same luck in the same job of two lines, and other luck in two jobs of a
+// A station has common random numbers in the same job of two lines, and other random numbers in two jobs of a
 // line.
-func TestMixLuck(t *testing.T) {
+func TestMixRandom(t *testing.T) {
 	const n = 200
 	again := modeltest.ReferenceLine()
 	again.Name = "again"
@@ -163,13 +163,13 @@ func TestMixLuck(t *testing.T) {
 	jobs := studies[0].Jobs()
 	all, few := jobs[0].Study.NetRates(), jobs[1].Study.NetRates()
 	bound := 3.29 / math.Sqrt(n)
-	assert.Less(t, math.Abs(correlation(all, few)), bound, "the luck of two jobs")
+	assert.Less(t, math.Abs(correlation(all, few)), bound, "random numbers of two jobs")
 
-	// On the same luck the two go together, which would be seen.
+	// On common random numbers the two go together, which would be seen.
 	var same []*model.Line
 	for _, j := range jobs {
 		line := j.Study.Line.Clone()
-		line.Luck = ""
+		line.Random = ""
 		same = append(same, line)
 	}
 	together, err := Together(context.Background(), same, sim.Plan{Seed: 3, Min: n, Max: n, Workers: 2}, nil, nil)
@@ -177,7 +177,7 @@ func TestMixLuck(t *testing.T) {
 	assert.Greater(t, correlation(together[0].NetRates(), together[1].NetRates()), bound)
 }
 
-// A single job that the line does anyway changes nothing, not even the luck.
+// A single job that the line does anyway changes nothing, not even the random numbers.
 func TestMixOfOneJob(t *testing.T) {
 	l := modeltest.ReferenceLine()
 	m, err := mixOf(l, twoProducts(), map[string]float64{"all": 5e6})
@@ -204,14 +204,14 @@ func TestNewMixRefuses(t *testing.T) {
 	assert.EqualError(t, err, "yearly volumes of jobs are made in shifts, and the work is a job of a number of sets")
 }
 
-// What is in doubt at a feeder that a job has no use for is not in doubt in it.
-func TestMixLeavesDoubtsOut(t *testing.T) {
+// What is uncertain at a feeder that a job has no use for is not uncertain in it.
+func TestMixLeavesUncertaintyOut(t *testing.T) {
 	l := modeltest.ReferenceLine()
-	l.Doubts = []model.Doubt{{Station: "1", Name: "jam", Of: output.Counted{Seen: 5, Of: 1000}}, {Station: "6", Name: "jam", Of: output.Counted{Seen: 5, Of: 1000}}}
+	l.UncertainInputs = []model.UncertainInput{{Station: "1", Name: "jam", Of: output.Counted{Seen: 5, Of: 1000}}, {Station: "6", Name: "jam", Of: output.Counted{Seen: 5, Of: 1000}}}
 	require.Empty(t, l.Check())
 	m, err := mixOf(l, twoProducts(), map[string]float64{"few": 1, "all": 1})
 	require.NoError(t, err)
-	assert.Equal(t, l.Doubts, m.Setups[0].Line.Doubts)
-	assert.Equal(t, l.Doubts[:1], m.Setups[1].Line.Doubts)
-	assert.Len(t, l.Doubts, 2, "the line stays as it is")
+	assert.Equal(t, l.UncertainInputs, m.Setups[0].Line.UncertainInputs)
+	assert.Equal(t, l.UncertainInputs[:1], m.Setups[1].Line.UncertainInputs)
+	assert.Len(t, l.UncertainInputs, 2, "the line stays as it is")
 }

@@ -56,8 +56,8 @@ func (r *Replica) Add(period, station int, c model.Cause, s StopSum) {
 }
 
 // Run simulates the record as many times as the plan has replications at most. Each period is
-// a job of its own, with luck of its own and remakes left open: it begins with an empty track
-// and full hoppers. Where something of the line is in doubt each replication draws the line
+// a job of its own, with random streams of its own and remakes left open: it begins with an empty track
+// and full hoppers. Where something of the line is uncertain each replication draws the line
 // anew. After each replication, in order, Run calls watch with it, if there is one.
 //
 // The replicas are the same bit for bit for any number of workers; where ctx was done before
@@ -70,7 +70,7 @@ func (r *Replay) Run(ctx context.Context, plan sim.Plan, watch func(replication 
 	var replicas []Replica
 	worker := func() (func(int, *Replica) error, error) {
 		w := &replayer{Replay: r, seed: plan.Seed}
-		if len(r.Line.Doubts) > 0 {
+		if len(r.Line.UncertainInputs) > 0 {
 			return w.run, nil // which draws the line
 		}
 		return w.run, w.draw(0)
@@ -135,7 +135,7 @@ func (w *replayer) draw(replication int) error {
 
 // run runs one replication.
 func (w *replayer) run(replication int, to *Replica) error {
-	if len(w.Line.Doubts) > 0 {
+	if len(w.Line.UncertainInputs) > 0 {
 		if err := w.draw(replication); err != nil {
 			return &model.ImpossibleDraw{Line: w.Line.Name, Draw: replication + 1, Why: err}
 		}

@@ -18,7 +18,7 @@ import (
 func everything(int, model.Cause) bool { return true }
 
 // A replication of a period is a job of so many sets on the line at that speed, with the
-// luck of its own number.
+// random streams of its own number.
 func TestReplayIsJobs(t *testing.T) {
 	l := modeltest.ReferenceLine()
 	r := &Replay{Line: l, Periods: []Period{{"Monday", 9000, 0}, {"Tuesday", 4000, 12_000}, {"Wednesday", 5000, 0}}, Counts: everything}
@@ -50,7 +50,7 @@ func TestReplayIsJobs(t *testing.T) {
 				byCause.Add(s)
 			}
 		}
-		whole := one.Whole()
+		whole := one.IntegerDistribution()
 		assert.Equal(t, whole.Stops, byCause.Stops)
 		assert.InDelta(t, float64(whole.Seconds), float64(byCause.Seconds), 1e-6)
 	}
@@ -60,13 +60,13 @@ func TestReplayIsJobs(t *testing.T) {
 // The result is the same bit for bit for any number of workers, also where each replication
 // draws the line anew.
 func TestReplayOfAnyWorkers(t *testing.T) {
-	for name, doubts := range map[string][]model.Doubt{
+	for name, uncertain := range map[string][]model.UncertainInput{
 		"known":    nil,
 		"in doubt": {{Station: "inserter", Name: "jam", Of: output.Counted{Seen: 4, Of: 9000}}},
 	} {
 		t.Run(name, func(t *testing.T) {
 			l := modeltest.ReferenceLine()
-			l.Doubts = doubts
+			l.UncertainInputs = uncertain
 			r := &Replay{Line: l, Periods: []Period{{"1", 3000, 0}, {"2", 3000, 9000}}, Counts: everything}
 			one, _, err := r.Run(t.Context(), sim.Plan{Seed: 1, Min: 1, Max: 70, Workers: 1}, nil)
 			require.NoError(t, err)
@@ -77,23 +77,23 @@ func TestReplayOfAnyWorkers(t *testing.T) {
 	}
 }
 
-// Jams stop the line once in 500 feeds, for 60 s on average and 4 s of restarting. In doubt,
+// Jams stop the line once in 500 feeds, for 60 s on average and 4 s of restarting. In uncertainty,
 // with a quarter of the mean for its standard error, they vary more than chance has it: the
 // variance of n stops that are expected is n, and (n/4)² besides.
 func TestReplayDrawsTheLine(t *testing.T) {
 	const sets, reps, expected = 20_000, 600, 40
-	jamming := func(doubts ...model.Doubt) *model.Line {
+	jamming := func(uncertain ...model.UncertainInput) *model.Line {
 		l := modeltest.CalmLine()
 		l.Shift, l.Crew.Walk = 3600, sim.Constant(0)
 		l.Stations[0].(*model.Feeder).Jam = 1.0 / 500
-		l.Doubts = doubts
+		l.UncertainInputs = uncertain
 		return l
 	}
 	stopsOf := func(l *model.Line) (stops, seconds sim.Sample) {
 		replicas, _, err := (&Replay{Line: l, Periods: []Period{{"1", sets, 0}}, Counts: everything}).Run(t.Context(), sim.Plan{Seed: 3, Min: 1, Max: reps}, nil)
 		require.NoError(t, err)
 		for _, r := range replicas {
-			stops, seconds = append(stops, float64(r.Whole().Stops)), append(seconds, float64(r.Whole().Seconds))
+			stops, seconds = append(stops, float64(r.IntegerDistribution().Stops)), append(seconds, float64(r.IntegerDistribution().Seconds))
 		}
 		return stops, seconds
 	}
@@ -106,9 +106,9 @@ func TestReplayDrawsTheLine(t *testing.T) {
 	assert.Greater(t, math.Abs(known.Mean()-1.05*expected), modeltest.Z999*math.Sqrt(expected/float64(reps)), "a rate 5 % off goes unseen")
 	tolerance := modeltest.Z999 * math.Sqrt(2/float64(reps))
 	assert.InEpsilon(t, expected, known.SD()*known.SD(), tolerance)
-	doubted, _ := stopsOf(jamming(model.Doubt{Station: "first", Name: "jam", Of: output.About{Mean: 1.0 / 500, Error: 1.0 / 2000}}))
-	assert.InEpsilon(t, expected+expected*expected/16, doubted.SD()*doubted.SD(), 2*tolerance)
-	assert.Greater(t, doubted.SD()*doubted.SD(), expected*(1+tolerance), "the doubt goes unseen")
+	uncertainFigure, _ := stopsOf(jamming(model.UncertainInput{Station: "first", Name: "jam", Of: output.About{Mean: 1.0 / 500, Error: 1.0 / 2000}}))
+	assert.InEpsilon(t, expected+expected*expected/16, uncertainFigure.SD()*uncertainFigure.SD(), 2*tolerance)
+	assert.Greater(t, uncertainFigure.SD()*uncertainFigure.SD(), expected*(1+tolerance), "the uncertainty goes unseen")
 }
 
 // Faults grow with the speed of each period: with an exponent of 2, half the speed has
@@ -136,8 +136,8 @@ func TestReplayCounts(t *testing.T) {
 	replicas, _, err := (&Replay{Line: l, Periods: []Period{{"1", 100_000, 0}}, Counts: jams}).Run(t.Context(), sim.Plan{Min: 1, Max: 3}, nil)
 	require.NoError(t, err)
 	for _, r := range replicas {
-		assert.Positive(t, r.Whole().Stops)
-		assert.Equal(t, r.Whole(), r.Causes[2][model.CauseJam])
+		assert.Positive(t, r.IntegerDistribution().Stops)
+		assert.Equal(t, r.IntegerDistribution(), r.Causes[2][model.CauseJam])
 		assert.Zero(t, r.Causes[1][model.CauseJam])
 	}
 }

@@ -38,17 +38,17 @@ type RecordTest struct {
 // Σx / Σm, so that a record which is long or short in all does not count as one that varies;
 // and K is what this makes of the variance: k for stops, as they come at random; for seconds
 // k² over the k of stops, as a variance grows with the square of their length. 1 is what may
-// be expected, and less where something of the line is in doubt, as v then holds that too.
+// be expected, and less where something of the line is uncertain, as v then holds that too.
 //
 // All records are treated alike, so that each P is exact whatever their distribution is: see
-// [sim.AmongDrawn]. Sources: for draws of what is in doubt, Gelman, Meng and Stern, Statistica
+// [sim.AmongDrawn]. Sources: for draws of what is uncertain, Gelman, Meng and Stern, Statistica
 // Sinica 6 (1996) 733–807; for the dispersion, McCullagh and Nelder, Generalized Linear Models
 // (1989), section 4.5 (both from memory).
 func CompareRecords(log Replica, replicas []Replica, level float64) []RecordTest {
 	all := append([]Replica{log}, replicas...)
 	figures := [][]float64{AllStops: nil, AllSeconds: nil}
 	for _, r := range all {
-		whole := r.Whole()
+		whole := r.IntegerDistribution()
 		figures[AllStops] = append(figures[AllStops], float64(whole.Stops))
 		figures[AllSeconds] = append(figures[AllSeconds], float64(whole.Seconds))
 	}
@@ -69,8 +69,8 @@ func CompareRecords(log Replica, replicas []Replica, level float64) []RecordTest
 	return tests
 }
 
-// Whole returns the stops of all periods.
-func (r *Replica) Whole() (sum StopSum) {
+// IntegerDistribution returns the stops of all periods.
+func (r *Replica) IntegerDistribution() (sum StopSum) {
 	for _, p := range r.Periods {
 		sum.Add(p)
 	}

@@ -71,14 +71,14 @@ func slowDispersion(all [][]StopSum, i int) float64 {
 }
 
 func TestCompareRecordsSlowly(t *testing.T) {
-	luck := sim.NewStream("record", "test")
+	random := sim.NewStream("record", "test")
 	for round := range 20 {
-		luck.Seed(1, round)
+		random.Seed(1, round)
 		all, replicas := [][]StopSum{}, []Replica{}
 		for range 5 {
 			var periods []StopSum
 			for range 4 {
-				periods = append(periods, StopSum{1 + luck.Binomial(9, 0.4), sim.Seconds(100 * luck.Uniform())})
+				periods = append(periods, StopSum{1 + random.Binomial(9, 0.4), sim.Seconds(100 * random.Uniform())})
 			}
 			all, replicas = append(all, periods), append(replicas, stood(periods...))
 		}
@@ -102,13 +102,13 @@ func TestCompareRecordsOfLittle(t *testing.T) {
 
 // invented draws a record of 20 periods with stops at random, in each period as many times
 // as usual as often says, and so many times as long.
-func invented(luck *sim.Stream, often func(period int) float64, long float64) Replica {
+func invented(random *sim.Stream, often func(period int) float64, long float64) Replica {
 	r := Replica{Periods: make([]StopSum, 20)}
 	for k := range r.Periods {
 		p := &r.Periods[k]
-		p.Stops = luck.Binomial(20_000, often(k)*float64(20+k)/20_000)
+		p.Stops = random.Binomial(20_000, often(k)*float64(20+k)/20_000)
 		for range p.Stops {
-			p.Seconds += sim.Seconds(long * luck.Exponential())
+			p.Seconds += sim.Seconds(long * random.Exponential())
 		}
 	}
 	return r
@@ -134,15 +134,15 @@ func TestCompareRecordsFindsTheFault(t *testing.T) {
 		{"uneven", uneven, 1, [4]bool{false, false, true, true}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			luck := sim.NewStream("record", "test")
+			random := sim.NewStream("record", "test")
 			var out [4]int64
 			anyOut := int64(0)
 			for round := range rounds {
-				luck.Seed(2, round)
-				log := invented(luck, c.often, c.long)
+				random.Seed(2, round)
+				log := invented(random, c.often, c.long)
 				var replicas []Replica
 				for range 199 {
-					replicas = append(replicas, invented(luck, as(1), 1))
+					replicas = append(replicas, invented(random, as(1), 1))
 				}
 				seen := false
 				for i, x := range CompareRecords(log, replicas, 0.05) {
@@ -174,11 +174,11 @@ func TestCompareRecordsFindsTheFault(t *testing.T) {
 // Why the dispersion is taken about the level of the record itself: about what is expected,
 // a record with twice the stops would be one whose periods vary too.
 func TestDispersionIsNotOfTheLevel(t *testing.T) {
-	luck := sim.NewStream("record", "test")
-	luck.Seed(3, 0)
-	all := []Replica{invented(luck, func(int) float64 { return 2 }, 1)}
+	random := sim.NewStream("record", "test")
+	random.Seed(3, 0)
+	all := []Replica{invented(random, func(int) float64 { return 2 }, 1)}
 	for range 199 {
-		all = append(all, invented(luck, func(int) float64 { return 1 }, 1))
+		all = append(all, invented(random, func(int) float64 { return 1 }, 1))
 	}
 	m := momentsOf(all, func(s StopSum) float64 { return float64(s.Stops) })
 	var plain sim.Sample

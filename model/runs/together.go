@@ -10,19 +10,19 @@ import (
 )
 
 // Together runs the same replications of several lines, so that a station that two of them
-// have has the same luck in both, and returns a study of each, in the same order.
+// have has common random numbers in both, and returns a study of each, in the same order.
 //
-// Without a race all lines run until the net rate of the first is as precise as the plan
-// asks. With one, the race is fed the net rates, lines that it drops are not run in later
-// batches and their studies end there, and all ends with the race: the ending is then
+// Without a selection all lines run until the net rate of the first is as precise as the plan
+// asks. With one, the selection is fed the net rates, lines that it drops are not run in later
+// batches and their studies end there, and all ends with the selection: the ending is then
 // [sim.Precise] if its promise is reached. After each replication, in order, watch is
 // called, if there is one, with the studies so far, which go on to grow: see [Study.Kept].
-func Together(ctx context.Context, lines []*model.Line, plan sim.Plan, race *output.Selection, watch func(replication int, soFar []*Study)) ([]*Study, error) {
+func Together(ctx context.Context, lines []*model.Line, plan sim.Plan, selection *output.Selection, watch func(replication int, soFar []*Study)) ([]*Study, error) {
 	studies := make([]*Study, len(lines))
 	for i, l := range lines {
 		studies[i] = &Study{Line: l}
 	}
-	if err := Further(ctx, studies, plan, race, watch); err != nil {
+	if err := Further(ctx, studies, plan, selection, watch); err != nil {
 		return nil, err
 	}
 	return studies, nil
@@ -30,16 +30,16 @@ func Together(ctx context.Context, lines []*model.Line, plan sim.Plan, race *out
 
 // Further runs more replications of lines that ran together before, and adds them to their
 // studies, which become what they would be if all had been run at once with this plan. It wants
-// the seed and, with a race, a new one that is like that of before.
-func Further(ctx context.Context, studies []*Study, plan sim.Plan, race *output.Selection, watch func(replication int, soFar []*Study)) error {
+// the seed and, with a selection, a new one that is like that of before.
+func Further(ctx context.Context, studies []*Study, plan sim.Plan, selection *output.Selection, watch func(replication int, soFar []*Study)) error {
 	ctx, end := context.WithCancel(ctx)
 	defer end()
-	t := &together{studies: studies, race: race, rates: make([]float64, len(studies))}
+	t := &together{studies: studies, selection: selection, rates: make([]float64, len(studies))}
 	before := t.again()
 	for _, s := range studies {
 		s.Plan = plan
 	}
-	if race != nil && race.Over() {
+	if selection != nil && selection.Over() {
 		end()
 	}
 	fold := func(replication int, outcomes *[]model.Outcome) float64 {
@@ -48,7 +48,7 @@ func Further(ctx context.Context, studies []*Study, plan sim.Plan, race *output.
 				t.rates[i] = s.Fold(o)
 			}
 		}
-		if race != nil && !race.Add(t.rates) {
+		if selection != nil && !selection.Add(t.rates) {
 			end()
 		}
 		if watch != nil {
@@ -60,9 +60,9 @@ func Further(ctx context.Context, studies []*Study, plan sim.Plan, race *output.
 	if err != nil {
 		return err
 	}
-	if race != nil && race.Over() {
+	if selection != nil && selection.Over() {
 		ending = sim.AtMost
-		if _, promised := race.Best(); promised {
+		if _, promised := selection.Best(); promised {
 			ending = sim.Precise
 		}
 	}
@@ -83,9 +83,9 @@ func Counting(watch func(replication int)) func(int, []*Study) {
 
 // together is lines that run the same replications.
 type together struct {
-	studies []*Study
-	race    *output.Selection // nil without one
-	rates   []float64         // net rates of the last replication; of a line that is dropped of its last
+	studies   []*Study
+	selection *output.Selection // nil without one
+	rates     []float64         // net rates of the last replication; of a line that is dropped of its last
 
 	// A batch that was cut short is run to its end by all lines that began it.
 	until int    // the first replication after it
@@ -111,19 +111,19 @@ func (t *together) again() []float64 {
 			}
 		}
 		first[r] = t.rates[0]
-		if t.race != nil {
-			t.race.Add(t.rates)
+		if t.selection != nil {
+			t.selection.Add(t.rates)
 		}
 	}
 	return first
 }
 
-// runs reports whether a line runs a replication: if it is still in the race.
+// runs reports whether a line runs a replication: if it is still in the selection.
 func (t *together) runs(line, replication int) bool {
-	return t.race == nil || replication < t.until && t.began[line] || replication >= t.until && t.race.InRace(line)
+	return t.selection == nil || replication < t.until && t.began[line] || replication >= t.until && t.selection.Remains(line)
 }
 
-// worker returns a worker that runs one replication of every line that is still in the race. The
+// worker returns a worker that runs one replication of every line that is still in the selection. The
 // outcome of a line that is not has no time in it.
 func (t *together) worker(seed uint64) (func(int, *[]model.Outcome) error, error) {
 	sims := make([]*model.Sim, len(t.studies))

@@ -39,17 +39,17 @@ func TestTogetherIsEachAlone(t *testing.T) {
 	}
 }
 
-// A race gives the same bits for any number of workers, drops the loser early and saves its
+// A selection gives the same bits for any number of workers, drops the loser early and saves its
 // replications.
-func TestRace(t *testing.T) {
+func TestSelection(t *testing.T) {
 	var first []*Study
 	for _, workers := range []int{1, 3} {
-		race, err := output.NewSelection(3, 20, 100, 0.95)
+		selection, err := output.NewSelection(3, 20, 100, 0.95)
 		require.NoError(t, err)
 		plan := sim.Plan{Seed: 2, Min: 5000, Max: 5000, Workers: workers}
-		studies, err := Together(context.Background(), threeLines(), plan, race, nil)
+		studies, err := Together(context.Background(), threeLines(), plan, selection, nil)
 		require.NoError(t, err)
-		best, promised := race.Best()
+		best, promised := selection.Best()
 		assert.Equal(t, 2, best, "a tenth of the jams")
 		assert.True(t, promised)
 		assert.Equal(t, sim.Precise, studies[0].Ending)

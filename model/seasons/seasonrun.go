@@ -29,9 +29,9 @@ func (p *seasonPlan) runner(seed uint64) (*seasonRunner, error) {
 		if setup == nil {
 			continue
 		}
-		// Jobs of one week have luck of their own: that of two products is not the same.
+		// Jobs of one week have random streams of their own: that of two products is not the same.
 		line := *setup.Line
-		line.Luck = line.Name
+		line.Random = line.Name
 		s, err := model.New(&line)
 		if err != nil {
 			return nil, err

@@ -16,13 +16,13 @@ import (
 // Where times do not vary that is at most 4/3 - 1/(3·operators) of the best that can be
 // (Graham 1969, from memory); it seldom is that much.
 //
-// Times that vary are drawn, with luck that is the same for items of the same name in
+// Times that vary are drawn, with random numbers that is the same for items of the same name in
 // every changeover of one seed and replication. There must be an operator.
 func Total(items []Item, operators int, seed uint64, replication int) sim.Seconds {
 	return finish(items, operators, func(i Item) sim.Seconds {
-		luck := sim.NewStream(i.Name, "changeover")
-		luck.Seed(seed, replication)
-		return i.Time.Draw(luck)
+		random := sim.NewStream(i.Name, "changeover")
+		random.Seed(seed, replication)
+		return i.Time.Draw(random)
 	})
 }
 

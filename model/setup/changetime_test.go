@@ -101,7 +101,7 @@ func TestTotalsVary(t *testing.T) {
 	one := Totals(items, 1, 7, 20_000)
 	assert.Less(t, off(one, 120), modeltest.Z999, "one operator: %.2f s", one.Mean())
 
-	// The same luck for an item wherever it is listed, and for each seed and replication.
+	// The same random numbers for an item wherever it is listed, and for each seed and replication.
 	assert.Equal(t, one, Totals([]Item{items[1], items[0]}, 1, 7, 20_000))
 	assert.NotEqual(t, one[:9], Totals(items, 1, 8, 9))
 }

@@ -47,7 +47,7 @@ func Fitted(l *model.Line, p *Product, clearance ...formats.Clearance) (*model.L
 	f.streams()
 	f.sizes()
 	f.speed()
-	f.doubts()
+	f.uncertain()
 	for _, err := range f.line.Check() {
 		f.because("%s", f.sentence(err))
 	}
@@ -58,10 +58,10 @@ func Fitted(l *model.Line, p *Product, clearance ...formats.Clearance) (*model.L
 	return f.line, f.fit
 }
 
-// doubts forgets what is in doubt of stations that the product does not use, and of materials:
+// uncertain inputs forgets what is uncertain of stations that the product does not use, and of materials:
 // the product says what its own are.
-func (f *fitting) doubts() {
-	f.line.Doubts = slices.DeleteFunc(slices.Clone(f.line.Doubts), func(d model.Doubt) bool {
+func (f *fitting) uncertain() {
+	f.line.UncertainInputs = slices.DeleteFunc(slices.Clone(f.line.UncertainInputs), func(d model.UncertainInput) bool {
 		return d.Name == "material" || !f.line.Has(d)
 	})
 }

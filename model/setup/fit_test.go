@@ -340,11 +340,11 @@ func TestFittedClearance(t *testing.T) {
 	assert.Len(t, fit.Reasons, 4, "feeder, height of the envelope, group, speed: %q", fit.Reasons)
 }
 
-// What is in doubt of a feeder that the product leaves empty is not in doubt of the line that
+// What is uncertain of a feeder that the product leaves empty is not uncertain of the line that
 // is set up, and a product brings its own materials.
-func TestFittedForgetsDoubts(t *testing.T) {
+func TestFittedForgetsUncertainty(t *testing.T) {
 	l, counted := fitLine(), output.Counted{Seen: 4, Of: 10_000}
-	l.Doubts = []model.Doubt{
+	l.UncertainInputs = []model.UncertainInput{
 		{Line: "", Station: "2", Name: "misfeed", Part: model.NoPart, Of: counted},
 		{Line: "", Station: "2", Name: "material", Part: model.NoPart, Of: output.About{Mean: 1, Error: 0.1}},
 		{Line: "", Station: "3", Name: "misfeed", Part: model.NoPart, Of: counted},
@@ -354,9 +354,9 @@ func TestFittedForgetsDoubts(t *testing.T) {
 	p.Inserts = p.Inserts[:2] // a card and a leaflet: one of the plain feeders has nothing
 	set, fit := Fitted(l, p)
 	require.True(t, fit.Runs, "%v", fit.Reasons)
-	require.Len(t, l.Doubts, 4)
+	require.Len(t, l.UncertainInputs, 4)
 	var left []string
-	for _, d := range set.Doubts {
+	for _, d := range set.UncertainInputs {
 		left = append(left, d.Path())
 	}
 	assert.Len(t, left, 2)

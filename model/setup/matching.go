@@ -64,7 +64,7 @@ func (m *matching) place(i int) bool {
 }
 
 // shortage returns why assign found no column for a row: more rows than there are columns
-// that any of them can have (Hall 1935, from memory). Rows without any column are not
+// that any of them can have (LineGroup 1935, from memory). Rows without any column are not
 // among them. The columns rise.
 func shortage(can [][]int, assigned []int, row int) (rows, columns []int) {
 	for next := []int{row}; len(next) > 0; next = next[1:] {

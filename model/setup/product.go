@@ -23,7 +23,7 @@ type Envelope struct {
 // Documents are the personalised sheets that a document channel gathers and folds.
 type Documents struct {
 	Stream         string
-	Pages          sim.Whole
+	Pages          sim.IntegerDistribution
 	Height, Length float64 // folded, in mm; 0 if not known
 	Sheet          float64 // thickness of one sheet in mm; 0 if not known
 	Layers         int     // that a sheet has when folded; 1 if it is not

@@ -18,7 +18,7 @@ type Alternative struct {
 	File    string   // where it was read; may be empty
 
 	Line     *model.Line      // nil if the alternative is a line group
-	Group    *model.Hall      // nil if the alternative is one line
+	Group    *model.LineGroup // nil if the alternative is one line
 	Costs    *worth.Costs     // nil if none are known
 	Products []*setup.Product // the jobs that may be run; may be empty
 }

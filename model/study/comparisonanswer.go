@@ -122,7 +122,7 @@ func compared(all []*tried, selected *selection) *ComparisonAnswer {
 
 // ComparedStudies compares lines that were run in the same replications: their studies and what
 // was drawn of them, nil where nothing was, are in the order of the alternatives.
-func ComparedStudies(alternatives []Alternative, studies []*runs.Study, draws []*runs.DoubtStudy) *ComparisonAnswer {
+func ComparedStudies(alternatives []Alternative, studies []*runs.Study, draws []*runs.UncertaintyStudy) *ComparisonAnswer {
 	var all []*tried
 	for i := range alternatives {
 		all = append(all, &tried{Alternative: &alternatives[i], study: studies[i], draws: draws[i]})

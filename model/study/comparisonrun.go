@@ -8,10 +8,10 @@ import (
 
 // replicate gives each alternative its study.
 func (q *Comparison) replicate(ctx context.Context, all []*tried, selected *selection, told func(Sofar[ComparisonAnswer])) error {
-	var race *output.Selection
+	var selection *output.Selection
 	plan := q.Plan
 	if selected != nil {
-		race = selected.Selection
+		selection = selected.Selection
 		plan.Min, plan.Precision = plan.Max, 0
 	}
 	var watch func(int, func() []*tried)
@@ -23,7 +23,7 @@ func (q *Comparison) replicate(ctx context.Context, all []*tried, selected *sele
 			})
 		}
 	}
-	return runTogether(ctx, all, plan, race, watch)
+	return runTogether(ctx, all, plan, selection, watch)
 }
 
 // draw draws what is uncertain, the same for all alternatives.

@@ -51,7 +51,7 @@ func (s *selection) answer(lines []LineAnswer) *ComparisonSelected {
 		a.Dropped = append(a.Dropped, ComparisonDropped{lines[d.System].Name, lines[d.By].Name, d.At, d.Tie, d.System, d.By})
 	}
 	for i := range lines {
-		if s.InRace(i) {
+		if s.Remains(i) {
 			a.Left = append(a.Left, i)
 		}
 	}

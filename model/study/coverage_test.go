@@ -17,7 +17,7 @@ func TestCoverageColumns(t *testing.T) {
 			Stations: []model.Station{&model.Delivery{}},
 		}
 	}
-	group := &model.Hall{Lines: []*model.Line{line("a", 100), line("b", 200)}}
+	group := &model.LineGroup{Lines: []*model.Line{line("a", 100), line("b", 200)}}
 	jobs := []*setup.Product{{Name: "one"}}
 	a := Coverage{Alternatives: []Alternative{
 		{Name: "base", Group: group, Products: jobs},

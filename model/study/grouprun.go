@@ -29,9 +29,9 @@ type GroupRunAnswer struct {
 	Lines       []GroupRunLine `json:"lines"`
 	Uncertainty *Uncertainty   `json:"uncertainty,omitempty"` // nil if nothing is uncertain, or it was not drawn
 
-	Of    Alternative      `json:"-"`
-	Study *runs.Study      `json:"-"` // of all lines together
-	Draws *runs.DoubtStudy `json:"-"`
+	Of    Alternative            `json:"-"`
+	Study *runs.Study            `json:"-"` // of all lines together
+	Draws *runs.UncertaintyStudy `json:"-"`
 }
 
 // GroupRunLine is what one of the lines came to. The crew's share of its time is that for this
@@ -64,9 +64,9 @@ func (q GroupRun) Ask(ctx context.Context, told func(Sofar[GroupRunAnswer])) (*G
 	if group == nil {
 		return nil, errors.New("a group run is of several lines with one crew; one line is a run")
 	}
-	groups := []*model.Hall{group}
+	groups := []*model.LineGroup{group}
 	for _, l := range group.Lines {
-		groups = append(groups, &model.Hall{Lines: []*model.Line{l}, Crew: group.Crew})
+		groups = append(groups, &model.LineGroup{Lines: []*model.Line{l}, Crew: group.Crew})
 	}
 	studies, err := q.begun(groups)
 	if err != nil {
@@ -78,7 +78,7 @@ func (q GroupRun) Ask(ctx context.Context, told func(Sofar[GroupRunAnswer])) (*G
 			told(Sofar[GroupRunAnswer]{Done: replication + 1, Most: q.Plan.Max, Answer: func() *GroupRunAnswer { return q.answer(keptGroups(soFar), nil) }})
 		}
 	}
-	if err := runs.FurtherHalls(ctx, groups, studies, q.Plan, watch); err != nil || len(studies[0][0].Shifts) == 0 {
+	if err := runs.FurtherLineGroups(ctx, groups, studies, q.Plan, watch); err != nil || len(studies[0][0].Shifts) == 0 {
 		return nil, err
 	}
 	all := []*tried{{Alternative: &q.Alternative, study: runs.Gathered(q.Alternative.Name, studies[0])}}
@@ -102,7 +102,7 @@ func (q GroupRun) Ask(ctx context.Context, told func(Sofar[GroupRunAnswer])) (*G
 }
 
 // begun returns the studies that the replications are added to: what is kept, or studies of none.
-func (q *GroupRun) begun(groups []*model.Hall) ([][]*runs.Study, error) {
+func (q *GroupRun) begun(groups []*model.LineGroup) ([][]*runs.Study, error) {
 	var studies [][]*runs.Study
 	for i, g := range groups {
 		t := &tried{Alternative: &Alternative{Name: q.Alternative.Name, Group: g}}
@@ -127,7 +127,7 @@ func keptGroups(groups [][]*runs.Study) [][]*runs.Study {
 }
 
 // answer puts together what was simulated: the group, then each line by itself.
-func (q *GroupRun) answer(studies [][]*runs.Study, draws *runs.DoubtStudy) *GroupRunAnswer {
+func (q *GroupRun) answer(studies [][]*runs.Study, draws *runs.UncertaintyStudy) *GroupRunAnswer {
 	lines, all := studies[0], runs.Gathered(q.Alternative.Name, studies[0])
 	a := &GroupRunAnswer{
 		Settings:  SettingsOf(all.Plan, len(all.Shifts), all.Ending),

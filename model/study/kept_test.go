@@ -36,10 +36,10 @@ func closeOnes() []study.Alternative {
 }
 
 // group returns two lines with one crew.
-func group(operators int) *model.Hall {
+func group(operators int) *model.LineGroup {
 	one, two := twoInserts(), twoInserts()
 	one.Name, two.Name = "one", "two"
-	return &model.Hall{Lines: []*model.Line{one, two}, Crew: model.Crew{Operators: operators, Walk: sim.Constant(10)}}
+	return &model.LineGroup{Lines: []*model.Line{one, two}, Crew: model.Crew{Operators: operators, Walk: sim.Constant(10)}}
 }
 
 // encoded returns an answer as JSON has it.

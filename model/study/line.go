@@ -17,10 +17,10 @@ type LineAnswer struct {
 	Losses    []Loss    `json:"losses_per_h"`   // from Rated down to the net rate
 	Jobs      []LineJob `json:"jobs,omitempty"` // if they have yearly volumes
 
-	Of    Alternative      `json:"-"`
-	Mix   *runs.Mix        `json:"-"` // its work by jobs; nil if it has one kind of work
-	Study *runs.Study      `json:"-"` // all its replications; of a line group of all its lines together
-	Draws *runs.DoubtStudy `json:"-"` // nil if nothing is uncertain, or it was not drawn
+	Of    Alternative            `json:"-"`
+	Mix   *runs.Mix              `json:"-"` // its work by jobs; nil if it has one kind of work
+	Study *runs.Study            `json:"-"` // all its replications; of a line group of all its lines together
+	Draws *runs.UncertaintyStudy `json:"-"` // nil if nothing is uncertain, or it was not drawn
 }
 
 // Loss is a step from the rated speed down to the net rate.

@@ -122,7 +122,7 @@ func TestReplayPeriods(t *testing.T) {
 			assert.Equal(t, c.sets, sets)
 			assert.Equal(t, c.seconds, seconds)
 			assert.Equal(t, c.before, x.Left.Before)
-			all := int(x.Logged.Whole().Stops) + x.Left.Before + x.Left.Idle + x.Left.Uncounted + x.Left.Others
+			all := int(x.Logged.IntegerDistribution().Stops) + x.Left.Before + x.Left.Idle + x.Left.Uncounted + x.Left.Others
 			for _, n := range x.Left.Strangers {
 				all += n
 			}
@@ -168,7 +168,7 @@ func TestReplayOfOtherStations(t *testing.T) {
 	assert.Equal(t, []bool{false, true, false, false}, x.Out)
 	assert.Equal(t, []string{"card"}, x.LeftOut())
 	assert.Equal(t, study.ReplayLeftOut{Uncounted: 1, Others: 2, Strangers: map[string]int{"folder": 1, "stacker": 0}}, x.Left)
-	assert.EqualValues(t, 3, x.Logged.Whole().Stops)
+	assert.EqualValues(t, 3, x.Logged.IntegerDistribution().Stops)
 	assert.EqualValues(t, 1, x.Logged.Causes[2][model.CauseInsertionJam].Stops, "a jam of the inserter is one at insertion")
 	assert.EqualValues(t, 1, x.Logged.Causes[2][model.CauseEnvelopeMisfeed].Stops)
 	assert.False(t, x.Compares(1, model.CauseJam))
@@ -183,7 +183,7 @@ func TestReplayOfStocks(t *testing.T) {
 	require.NoError(t, err)
 	assert.True(t, x.Compares(0, model.CauseStock))
 	assert.True(t, x.Stocks)
-	assert.EqualValues(t, 2, x.Logged.Whole().Stops)
+	assert.EqualValues(t, 2, x.Logged.IntegerDistribution().Stops)
 	assert.Equal(t, 1, x.Left.Others, "a belt has no hopper")
 }
 

@@ -74,7 +74,7 @@ func (a *ReplayAnswer) hasStocks() bool {
 // if that is so.
 func (a *ReplayAnswer) anyStop(file string) error {
 	a.Periods = slices.DeleteFunc(a.Periods, func(p ReplayPeriod) bool { return p.idle })
-	whole, stops := a.Logged.Whole(), a.Log.Stops()
+	whole, stops := a.Logged.IntegerDistribution(), a.Log.Stops()
 	if whole.Stops > 0 || stops == 0 {
 		return nil
 	}

@@ -31,9 +31,9 @@ type RunAnswer struct {
 	Job         *RunJob      `json:"job,omitempty"`         // nil of a shift
 	Uncertainty *Uncertainty `json:"uncertainty,omitempty"` // nil if nothing is uncertain, or it was not drawn
 
-	Line  *model.Line      `json:"-"`
-	Study *runs.Study      `json:"-"` // all its replications
-	Draws *runs.DoubtStudy `json:"-"`
+	Line  *model.Line            `json:"-"`
+	Study *runs.Study            `json:"-"` // all its replications
+	Draws *runs.UncertaintyStudy `json:"-"`
 }
 
 // RunTime is where the time of a line goes, in seconds.
@@ -112,7 +112,7 @@ func runAnswer(t *tried) *RunAnswer { return RunAnswerOf(t.study, t.draws) }
 
 // RunAnswerOf returns what a study of a line came to, with a replication at least, and what was
 // drawn of the line; nil if nothing was.
-func RunAnswerOf(s *runs.Study, draws *runs.DoubtStudy) *RunAnswer {
+func RunAnswerOf(s *runs.Study, draws *runs.UncertaintyStudy) *RunAnswer {
 	of := func(figure func(*runs.Shift) float64) Mean { return MeanIn(s, figure) }
 	a := &RunAnswer{
 		Settings: SettingsOf(s.Plan, len(s.Shifts), s.Ending),

@@ -125,17 +125,17 @@ func (a *SensitivityAnswer) Rivals() []SensitivityEffect {
 }
 
 func sensitivityEffect(x runs.Effect) SensitivityEffect {
-	first := x.Levers[0]
+	first := x.Parameters[0]
 	e := SensitivityEffect{
 		Lower: sensitivityMove(x.Lower), Higher: sensitivityMove(x.Higher), NotShownLess: x.Rival,
 		Several: x.Kind != "",
 	}
-	for _, v := range x.Levers {
+	for _, v := range x.Parameters {
 		e.Paths = append(e.Paths, v.Path())
 	}
 	if e.Several {
 		e.Word = x.Kind
-		e.Name = fmt.Sprintf("all %d %s", len(x.Levers), x.Kind)
+		e.Name = fmt.Sprintf("all %d %s", len(x.Parameters), x.Kind)
 		return e
 	}
 	e.Value, e.Station, e.Word = first.Value, first.Station, sensitivityWord(first)
@@ -162,7 +162,7 @@ var sensitivityWords = map[string]string{
 	"hopper.refill": "refilling time", "bin.empty": "emptying time", "belt.sweep": "sweeping time",
 }
 
-func sensitivityWord(v model.Lever) string {
+func sensitivityWord(v model.Parameter) string {
 	if word := sensitivityWords[v.Name]; word != "" {
 		return word
 	}

@@ -15,7 +15,7 @@ func TestSensitivityHasWords(t *testing.T) {
 	for _, x := range scenarios.Examples() {
 		sc, err := scenarios.Load(x.Name, x.Data)
 		require.NoError(t, err)
-		for _, v := range sc.Line.Levers() {
+		for _, v := range sc.Line.Parameters() {
 			assert.Contains(t, sensitivityWords, v.Name, x.Name)
 		}
 	}

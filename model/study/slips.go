@@ -47,7 +47,7 @@ func Slips(a *Alternative, work bool) []Slip {
 		slips = append(slips, Slip{What: SlipShift, Size: float64(shift)})
 	}
 	for n, l := range lines {
-		for _, v := range l.Levers() {
+		for _, v := range l.Parameters() {
 			if v.Path() == "crew.walk" && n > 0 {
 				continue // it is that of the first line
 			}

@@ -193,5 +193,5 @@ func (a *StrategiesAnswer) Compared(own string, some []int) *ComparisonAnswer {
 		}
 		alternatives, studies = append(alternatives, one), append(studies, x.Study)
 	}
-	return ComparedStudies(alternatives, studies, make([]*runs.DoubtStudy, len(studies)))
+	return ComparedStudies(alternatives, studies, make([]*runs.UncertaintyStudy, len(studies)))
 }

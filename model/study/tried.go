@@ -13,9 +13,9 @@ import (
 // tried is an alternative as it is run: what came of it, and of what it was run.
 type tried struct {
 	*Alternative
-	mix   *runs.Mix        // its work by jobs, if the costs have a yearly volume of each; else nil
-	study *runs.Study      // of a line group that of all its lines together
-	draws *runs.DoubtStudy // nil if nothing is uncertain, or it was not drawn
+	mix   *runs.Mix              // its work by jobs, if the costs have a yearly volume of each; else nil
+	study *runs.Study            // of a line group that of all its lines together
+	draws *runs.UncertaintyStudy // nil if nothing is uncertain, or it was not drawn
 
 	before []*runs.Study // what is kept of an earlier answer, of each of its lines; else nil
 }
@@ -41,7 +41,7 @@ func (t *tried) personalised() bool {
 // runTogether runs all alternatives in the same replications and gives each its study. After each
 // replication, in order, it calls watch, if there is one, with what copies the alternatives as
 // they stand.
-func runTogether(ctx context.Context, all []*tried, plan sim.Plan, race *output.Selection, watch func(int, func() []*tried)) error {
+func runTogether(ctx context.Context, all []*tried, plan sim.Plan, selection *output.Selection, watch func(int, func() []*tried)) error {
 	if all[0].Group != nil {
 		return groupsTogether(ctx, all, plan, watch)
 	}
@@ -55,7 +55,7 @@ func runTogether(ctx context.Context, all []*tried, plan sim.Plan, race *output.
 			watch(replication, func() []*tried { return withStudies(all, keptStudies(soFar)) })
 		}
 	}
-	if err := runs.Further(ctx, studies, plan, race, each); err != nil {
+	if err := runs.Further(ctx, studies, plan, selection, each); err != nil {
 		return err
 	}
 	for i, t := range withStudies(all, studies) {
@@ -82,7 +82,7 @@ func groupsTogether(ctx context.Context, all []*tried, plan sim.Plan, watch func
 	for _, t := range all {
 		studies = append(studies, t.begun())
 	}
-	if err := runs.FurtherHalls(ctx, groupsOf(all), studies, plan, each); err != nil {
+	if err := runs.FurtherLineGroups(ctx, groupsOf(all), studies, plan, each); err != nil {
 		return err
 	}
 	for i, lines := range studies {
@@ -142,16 +142,16 @@ func drawAll(ctx context.Context, all []*tried, plan sim.Plan, draws int, watch 
 		return nil
 	}
 	plan.Max = draws
-	var studies []*runs.DoubtStudy
+	var studies []*runs.UncertaintyStudy
 	var ending sim.Ending
 	var err error
 	switch {
 	case all[0].Group != nil:
-		studies, ending, err = runs.RunDoubtedHalls(ctx, groupsOf(all), plan, UncertaintyEach, watch)
+		studies, ending, err = runs.RunUncertainLineGroups(ctx, groupsOf(all), plan, UncertaintyEach, watch)
 	case all[0].mix != nil:
-		studies, ending, err = runs.RunDoubtedMixed(ctx, mixesOf(all), plan, UncertaintyEach, watch)
+		studies, ending, err = runs.RunUncertainMixed(ctx, mixesOf(all), plan, UncertaintyEach, watch)
 	default:
-		studies, ending, err = runs.RunDoubted(ctx, linesOf(all), plan, UncertaintyEach, watch)
+		studies, ending, err = runs.RunUncertain(ctx, linesOf(all), plan, UncertaintyEach, watch)
 	}
 	if err != nil {
 		return err
@@ -170,7 +170,7 @@ func drawAll(ctx context.Context, all []*tried, plan sim.Plan, draws int, watch 
 // uncertain reports whether anything of the alternatives is.
 func uncertain(all []*tried) bool {
 	for _, t := range all {
-		if t.Group != nil && len(t.Group.Doubts()) > 0 || t.Line != nil && len(t.Line.Doubts) > 0 {
+		if t.Group != nil && len(t.Group.UncertainInputs()) > 0 || t.Line != nil && len(t.Line.UncertainInputs) > 0 {
 			return true
 		}
 	}
@@ -184,7 +184,7 @@ func linesOf(all []*tried) (lines []*model.Line) {
 	return lines
 }
 
-func groupsOf(all []*tried) (groups []*model.Hall) {
+func groupsOf(all []*tried) (groups []*model.LineGroup) {
 	for _, t := range all {
 		groups = append(groups, t.Group)
 	}

@@ -28,9 +28,9 @@ type Uncertainty struct {
 	Twice   Number              `json:"half_with_twice_the_data"` // half-width of LongRun, if all data were twice as many
 	Sources []UncertaintySource `json:"sources"`                  // the largest share first; empty if the draws were too few
 
-	Job     bool             `json:"-"` // the figure is when a job is finished
-	Study   *runs.DoubtStudy `json:"-"` // of which it is; of a difference that of the one that is ahead
-	Doubted *runs.Doubted    `json:"-"`
+	Job             bool                   `json:"-"` // the figure is when a job is finished
+	Study           *runs.UncertaintyStudy `json:"-"` // of which it is; of a difference that of the one that is ahead
+	UncertainFigure *runs.UncertainFigure  `json:"-"`
 }
 
 // UncertaintySource is one uncertain input, and what it adds.
@@ -42,12 +42,12 @@ type UncertaintySource struct {
 	Share  Number   `json:"share"`     // of the variance of the long run
 	Slope  Number   `json:"slope"`     // of the figure, for each unit of the input
 
-	Input model.Doubt `json:"-"`
+	Input model.UncertainInput `json:"-"`
 }
 
 // UncertaintyOf returns how far a line is known by the figure it is judged by: its net rate or,
 // of a job, the time until it is finished. It returns nil of nil.
-func UncertaintyOf(s *runs.DoubtStudy) *Uncertainty {
+func UncertaintyOf(s *runs.UncertaintyStudy) *Uncertainty {
 	switch {
 	case s == nil:
 		return nil
@@ -62,13 +62,13 @@ func UncertaintyOf(s *runs.DoubtStudy) *Uncertainty {
 func netRate(s *runs.Shift) float64 { return s.NetRate }
 
 // uncertaintyIn returns how far a net rate, or a difference of two, is known.
-func uncertaintyIn(s *runs.DoubtStudy, d *runs.Doubted) *Uncertainty {
+func uncertaintyIn(s *runs.UncertaintyStudy, d *runs.UncertainFigure) *Uncertainty {
 	low, high := d.Parts.ShareInterval(Level)
 	u := &Uncertainty{
 		Figure: "net_rate", Unit: "envelopes/h", Draws: s.Draws(), Each: s.Each, LongRun: intervalOf(d.Interval(Level)),
 		P5: Number(d.All.Quantile(0.05)), P95: Number(d.All.Quantile(0.95)),
 		Share:   Proportion{Number(d.Parts.Share()), Number(low), Number(high), Level},
-		Sources: []UncertaintySource{}, Study: s, Doubted: d,
+		Sources: []UncertaintySource{}, Study: s, UncertainFigure: d,
 	}
 	u.Twice = Number(u.Half() * d.Narrowed(2, everything))
 	for _, x := range d.Sources {
@@ -77,19 +77,19 @@ func uncertaintyIn(s *runs.DoubtStudy, d *runs.Doubted) *Uncertainty {
 	return u
 }
 
-func everything(model.Doubt) bool { return true }
+func everything(model.UncertainInput) bool { return true }
 
 // Half returns half of the width of the interval of the long run.
 func (u *Uncertainty) Half() float64 { return float64(u.LongRun.High-u.LongRun.Low) / 2 }
 
 // HalfWith returns that half-width if there were so many times as much data of all inputs.
 func (u *Uncertainty) HalfWith(times float64) float64 {
-	return u.Half() * u.Doubted.Narrowed(times, everything)
+	return u.Half() * u.UncertainFigure.Narrowed(times, everything)
 }
 
 // HalfWithTwice returns that half-width with twice the data of one input alone.
-func (u *Uncertainty) HalfWithTwice(input model.Doubt) float64 {
-	return u.Half() * u.Doubted.Narrowed(2, func(x model.Doubt) bool { return x == input })
+func (u *Uncertainty) HalfWithTwice(input model.UncertainInput) float64 {
+	return u.Half() * u.UncertainFigure.Narrowed(2, func(x model.UncertainInput) bool { return x == input })
 }
 
 // hardly is a width against another that is hardly narrower.
@@ -97,7 +97,7 @@ const hardly = 0.97
 
 // DataHelps reports whether twice the data of all inputs would narrow the interval of the long
 // run by more than next to nothing.
-func (u *Uncertainty) DataHelps() bool { return !(u.Doubted.Narrowed(2, everything) > hardly) }
+func (u *Uncertainty) DataHelps() bool { return !(u.UncertainFigure.Narrowed(2, everything) > hardly) }
 
 // UncertaintyAhead is how far it is known what a line delivers more than another.
 type UncertaintyAhead struct {
@@ -107,14 +107,14 @@ type UncertaintyAhead struct {
 
 // UncertaintyOver sets a line against another, draw by draw: what both have as uncertain, they
 // find to be the same.
-func UncertaintyOver(other, s *runs.DoubtStudy) UncertaintyAhead {
+func UncertaintyOver(other, s *runs.UncertaintyStudy) UncertaintyAhead {
 	a := UncertaintyAhead{Uncertainty: uncertaintyIn(s, other.Ahead(s, netRate))}
-	for _, x := range a.Doubted.LongRun {
+	for _, x := range a.UncertainFigure.LongRun {
 		if x > 0 {
 			a.Sure++
 		}
 	}
-	a.Sure /= float64(len(a.Doubted.LongRun))
+	a.Sure /= float64(len(a.UncertainFigure.LongRun))
 	return a
 }
 
@@ -125,16 +125,16 @@ func (u *Uncertainty) Inputs() []UncertaintySource {
 		return u.Sources
 	}
 	var all []UncertaintySource
-	for _, x := range u.Study.Line.Doubts {
-		all = append(all, uncertaintySource(runs.DoubtSource{Doubt: x, Share: math.NaN()}))
+	for _, x := range u.Study.Line.UncertainInputs {
+		all = append(all, uncertaintySource(runs.UncertaintySource{UncertainInput: x, Share: math.NaN()}))
 	}
 	return all
 }
 
-func uncertaintySource(x runs.DoubtSource) UncertaintySource {
-	of := x.Doubt.Of
+func uncertaintySource(x runs.UncertaintySource) UncertaintySource {
+	of := x.UncertainInput.Of
 	return UncertaintySource{
-		Path: x.Doubt.Path(), Given: Number(of.Given()), Range: intervalOf(of.Quantile((1-Level)/2), of.Quantile((1+Level)/2)),
-		Learnt: of.Learnt(), Share: Number(x.Share), Slope: Number(x.Slope), Input: x.Doubt,
+		Path: x.UncertainInput.Path(), Given: Number(of.Given()), Range: intervalOf(of.Quantile((1-Level)/2), of.Quantile((1+Level)/2)),
+		Learnt: of.Learnt(), Share: Number(x.Share), Slope: Number(x.Slope), Input: x.UncertainInput,
 	}
 }

@@ -29,7 +29,7 @@ var ErrWorthSelected = errors.New("some lines were run for fewer replications th
 func (q Worth) Ask() (*WorthAnswer, error) {
 	var studies []*runs.Study
 	var costs []*worth.Costs
-	var drawn []*runs.DoubtStudy
+	var drawn []*runs.UncertaintyStudy
 	for i := range q.Comparison.Lines {
 		x := &q.Comparison.Lines[i]
 		studies, costs = append(studies, x.Study), append(costs, x.Of.Costs)

@@ -100,7 +100,7 @@ func Comparable(all []*Costs) error {
 	return nil
 }
 
-// CostValue is a value of the costs, by its name in a scenario, which names its luck too.
+// CostValue is a value of the costs, by its name in a scenario, which names its random numbers too.
 type CostValue struct {
 	Name string
 	Of   money.Value
@@ -168,14 +168,14 @@ func (c *Costs) Shares() (jobs []string, shares []float64) {
 	return jobs, shares
 }
 
-// draw returns the costs as they may turn out. Each value has luck of its own, so that the
+// draw returns the costs as they may turn out. Each value has random streams of its own, so that the
 // same value of two lines is as high in its range in both.
 func (c *Costs) draw(seed uint64, number int) map[string]float64 {
 	drawn := map[string]float64{}
 	for _, x := range c.Values() {
-		luck := sim.NewStream("costs", x.Name)
-		luck.Seed(seed, number)
-		drawn[x.Name] = x.Of.Draw(luck)
+		random := sim.NewStream("costs", x.Name)
+		random.Seed(seed, number)
+		drawn[x.Name] = x.Of.Draw(random)
 	}
 	return drawn
 }

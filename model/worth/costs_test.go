@@ -72,7 +72,7 @@ func TestComparable(t *testing.T) {
 	assert.EqualError(t, Comparable([]*Costs{nil, prices()}), "only some have costs")
 }
 
-// Each value has luck of its own: a change of one leaves all others as they were, and the
+// Each value has random streams of its own: a change of one leaves all others as they were, and the
 // same value of two lines is as high in its range.
 func TestCostsDraw(t *testing.T) {
 	wide := func(scale float64) money.Value { return money.Value{Low: scale, Likely: 2 * scale, High: 4 * scale} }

@@ -14,7 +14,7 @@ import (
 
 // Worth is what lines cost a year and what each is worth against the first, as
 // distributions: figure k of every sample belongs to draw k, in which all lines had the same
-// shifts and the same luck within the ranges of the costs.
+// shifts and common random numbers within the ranges of the costs.
 type Worth struct {
 	Currency string
 	Life     int     // years
@@ -55,7 +55,7 @@ type worthDraw []drawnLine
 // chanceLevel is the level of the interval of [Gain.Chance].
 const chanceLevel = 0.95
 
-// Weigh returns what the lines of some studies are worth, in so many draws. The doubt in
+// Weigh returns what the lines of some studies are worth, in so many draws. The uncertainty in
 // the simulation comes from resampling the shifts, the same for all lines: how uncertain
 // their mean is, which is what counts over years. What is uncertain in the costs is drawn
 // from its ranges.
@@ -65,24 +65,24 @@ const chanceLevel = 0.95
 // pieces, remakes and faults. Overtime is that of all hours together, and there is no
 // changeover between jobs. Costs with one volume are those of one job.
 //
-// With studies of what is in doubt, one for each line in the same order ([RunDoubted]), the
-// lines are in each draw what they are in one of theirs: the doubt is then in all figures too.
+// With studies of what is uncertain, one for each line in the same order ([RunUncertain]), the
+// lines are in each draw what they are in one of theirs: the uncertainty is then in all figures too.
 //
 // There must be a study at least, all with the same two shifts or more and with good
 // envelopes, and costs for each; [Comparable] says which costs go together.
 //
 // Source: the bootstrap of a mean, Efron and Tibshirani, An Introduction to the Bootstrap
 // (1993), chapter 6 (from memory).
-func Weigh(studies []*runs.Study, costs []*Costs, draws int, seed uint64, doubted ...*runs.DoubtStudy) (*Worth, error) {
+func Weigh(studies []*runs.Study, costs []*Costs, draws int, seed uint64, uncertainFigure ...*runs.UncertaintyStudy) (*Worth, error) {
 	if err := weighable(studies, costs, draws); err != nil {
 		return nil, err
 	}
-	if len(doubted) > 0 && len(doubted) != len(studies) {
-		return nil, fmt.Errorf("there are %d studies and %d of their uncertain inputs, want as many", len(studies), len(doubted))
+	if len(uncertainFigure) > 0 && len(uncertainFigure) != len(studies) {
+		return nil, fmt.Errorf("there are %d studies and %d of their uncertain inputs, want as many", len(studies), len(uncertainFigure))
 	}
-	for _, s := range doubted {
-		if n := s.Draws(); n < 2 || n != doubted[0].Draws() {
-			return nil, fmt.Errorf("%s was drawn %d times and the first line %d, want as many, 2 at least", s.Line.Name, n, doubted[0].Draws())
+	for _, s := range uncertainFigure {
+		if n := s.Draws(); n < 2 || n != uncertainFigure[0].Draws() {
+			return nil, fmt.Errorf("%s was drawn %d times and the first line %d, want as many, 2 at least", s.Line.Name, n, uncertainFigure[0].Draws())
 		}
 	}
 	first := costs[0]
@@ -92,7 +92,7 @@ func Weigh(studies []*runs.Study, costs []*Costs, draws int, seed uint64, doubte
 		return nil, err
 	}
 	lots := newLots(studies, costs, seed)
-	lots.doubt(doubted)
+	lots.uncertainty(uncertainFigure)
 	for k := range draws {
 		d := make(worthDraw, len(studies))
 		for i, l := range lots.lines {

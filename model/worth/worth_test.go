@@ -158,10 +158,10 @@ func TestWorthChance(t *testing.T) {
 // noisyStudy returns a study with net rates around 10 000 and nothing else.
 func noisyStudy(shifts int, purpose string) *runs.Study {
 	s := &runs.Study{Line: &model.Line{Name: "noisy", Shift: 8 * 3600, Crew: model.Crew{Operators: 1}}}
-	luck := sim.NewStream("test", purpose)
-	luck.Seed(1, 0)
+	random := sim.NewStream("test", purpose)
+	random.Seed(1, 0)
 	for range shifts {
-		s.Shifts = append(s.Shifts, runs.Shift{NetRate: 9000 + 2000*luck.Uniform()})
+		s.Shifts = append(s.Shifts, runs.Shift{NetRate: 9000 + 2000*random.Uniform()})
 	}
 	return s
 }

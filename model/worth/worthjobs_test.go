@@ -95,9 +95,9 @@ func TestWorthOfJobsFromTheShifts(t *testing.T) {
 	w, err := Weigh([]*runs.Study{s}, []*Costs{c}, draws, 7)
 	require.NoError(t, err)
 	drawn := func(name string, v money.Value, k int) float64 {
-		luck := sim.NewStream("costs", name)
-		luck.Seed(7, k)
-		return v.Draw(luck)
+		random := sim.NewStream("costs", name)
+		random.Seed(7, k)
+		return v.Draw(random)
 	}
 	numbers := sim.NewStream("costs", "shifts")
 	for k := range draws {

@@ -8,34 +8,34 @@ import (
 
 // lots say which shifts count in which draw: the same for all lines and jobs.
 type lots struct {
-	lines   []*spender
-	luck    *sim.Stream
-	seed    uint64
-	draw    int
-	numbers []int32        // of the shifts of the draw or, where something is in doubt, of the draws of that
-	doubts  [][]*doubtLots // of each line at each job; nil if nothing is in doubt
+	lines     []*spender
+	random    *sim.Stream
+	seed      uint64
+	draw      int
+	numbers   []int32              // of the shifts of the draw or, where something is uncertain, of the draws of that
+	uncertain [][]*uncertaintyLots // of each line at each job; nil if nothing is uncertain
 }
 
 func newLots(studies []*runs.Study, costs []*Costs, seed uint64) *lots {
-	l := &lots{luck: sim.NewStream("costs", "shifts"), seed: seed, draw: -1, numbers: make([]int32, len(studies[0].Shifts))}
+	l := &lots{random: sim.NewStream("costs", "shifts"), seed: seed, draw: -1, numbers: make([]int32, len(studies[0].Shifts))}
 	for i, s := range studies {
 		l.lines = append(l.lines, spenderOf(s, costs[i]))
 	}
 	return l
 }
 
-// doubt takes the shifts from studies of what is in doubt, if there are such.
-func (l *lots) doubt(doubted []*runs.DoubtStudy) {
-	for _, s := range doubted {
+// uncertainty takes the shifts from studies of what is uncertain, if there are such.
+func (l *lots) uncertainty(uncertainFigure []*runs.UncertaintyStudy) {
+	for _, s := range uncertainFigure {
 		jobs := s.Jobs
 		if jobs == nil {
-			jobs = []*runs.DoubtStudy{s}
+			jobs = []*runs.UncertaintyStudy{s}
 		}
-		var own []*doubtLots
+		var own []*uncertaintyLots
 		for _, j := range jobs {
-			own = append(own, newDoubtLots(j))
+			own = append(own, newUncertaintyLots(j))
 		}
-		l.doubts = append(l.doubts, own)
+		l.uncertain = append(l.uncertain, own)
 		l.numbers = make([]int32, s.Draws())
 	}
 }
@@ -44,27 +44,27 @@ func (l *lots) doubt(doubted []*runs.DoubtStudy) {
 func (l *lots) mean(draw, line, job int) tally {
 	if draw != l.draw {
 		l.draw = draw
-		l.luck.Seed(l.seed, draw)
+		l.random.Seed(l.seed, draw)
 		for i := range l.numbers {
-			l.numbers[i] = int32(l.luck.Uniform() * float64(len(l.numbers)))
+			l.numbers[i] = int32(l.random.Uniform() * float64(len(l.numbers)))
 		}
 	}
-	if l.doubts != nil {
-		return l.doubts[line][job].mean(draw, l.numbers)
+	if l.uncertain != nil {
+		return l.uncertain[line][job].mean(draw, l.numbers)
 	}
 	return meanOf(l.lines[line].jobs[job].shifts, l.numbers)
 }
 
-// doubtLots say what a shift of a line at a job is on average, in each draw of what is in doubt.
-type doubtLots struct {
+// uncertaintyLots say what a shift of a line at a job is on average, in each draw of what is uncertain.
+type uncertaintyLots struct {
 	means   []tally // of the replications of each draw
 	settled []tally // the same, as they would be without chance
 	all     tally   // the mean of all
 }
 
-// newDoubtLots settles every figure by itself: see [sim.Components.Settled].
-func newDoubtLots(s *runs.DoubtStudy) *doubtLots {
-	d := &doubtLots{settled: make([]tally, s.Draws())}
+// newUncertaintyLots settles every figure by itself: see [sim.VarianceComponents.Settled].
+func newUncertaintyLots(s *runs.UncertaintyStudy) *uncertaintyLots {
+	d := &uncertaintyLots{settled: make([]tally, s.Draws())}
 	shifts := make([]tally, len(s.Shifts))
 	for i := range s.Shifts {
 		shifts[i] = tallyOf(&s.Shifts[i], s.Line.Shift)
@@ -81,7 +81,7 @@ func newDoubtLots(s *runs.DoubtStudy) *doubtLots {
 		for i := range shifts {
 			groups[i/s.Each] = append(groups[i/s.Each], *shifts[i].figures()[f])
 		}
-		parts := output.Split(groups)
+		parts := output.ANOVA(groups)
 		*d.all.figures()[f] = parts.Mean
 		for draw, x := range parts.Settled(groups) {
 			*d.settled[draw].figures()[f] = x
@@ -92,7 +92,7 @@ func newDoubtLots(s *runs.DoubtStudy) *doubtLots {
 
 // mean returns the mean shift of a draw, moved by as much as the mean of the draws with the
 // given numbers differs from that of all: that is how uncertain the simulation leaves it.
-func (d *doubtLots) mean(draw int, numbers []int32) tally {
+func (d *uncertaintyLots) mean(draw int, numbers []int32) tally {
 	t, again := d.settled[draw%len(d.settled)], meanOf(d.means, numbers)
 	for f, x := range t.figures() {
 		if whole := *d.all.figures()[f]; whole > 0 {

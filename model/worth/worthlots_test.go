@@ -21,30 +21,30 @@ func timeCosts(price float64) *Costs {
 	return &Costs{Currency: "EUR", Life: 5, Rate: 0.1, Price: money.Fixed(price), LineHour: money.Fixed(100), Volume: money.Fixed(10_000_000)}
 }
 
-// The doubt of the rates is in the hours a year and in the net present value: against the
+// The uncertainty of the rates is in the hours a year and in the net present value: against the
 // closed form of the net rate over the same draws. Each year of the variant saves so many
 // hours of 100, for 5 years at 10 %: P/A 3.790786769 (any table of engineering economy, from
 // memory, recomputed).
-func TestWorthOfLinesInDoubt(t *testing.T) {
+func TestWorthOfLinesUncertain(t *testing.T) {
 	modeltest.Briefly(t)
 	seen := [6]int64{20, 20, 20, 20, 20, 20}
 	base, better := modeltest.LearntLine(seen, 10_000), modeltest.LearntLine(seen, 10_000)
 	first := better.Stations[0].(*model.Feeder)
-	first.Double, better.Doubts = 0, better.Doubts[1:]
+	first.Double, better.UncertainInputs = 0, better.UncertainInputs[1:]
 	lines, costs := []*model.Line{base, better}, []*Costs{timeCosts(0), timeCosts(20_000)}
 	plan := sim.Plan{Seed: 3, Min: 1000, Max: 1000}
 	studies, err := runs.Together(context.Background(), lines, plan, nil, nil)
 	require.NoError(t, err)
 	plan.Max = 1000
-	doubted, _, err := runs.RunDoubted(context.Background(), lines, plan, 4, nil)
+	uncertainFigure, _, err := runs.RunUncertain(context.Background(), lines, plan, 4, nil)
 	require.NoError(t, err)
 	plain, err := Weigh(studies, costs, 1000, 3)
 	require.NoError(t, err)
-	w, err := Weigh(studies, costs, 1000, 3, doubted...)
+	w, err := Weigh(studies, costs, 1000, 3, uncertainFigure...)
 	require.NoError(t, err)
 
 	var hours, npv sim.Sample
-	for _, p := range doubted[0].Values {
+	for _, p := range uncertainFigure[0].Values {
 		a := 10e6 / modeltest.OnPaper(p)
 		b := 10e6 / modeltest.OnPaper(append([]float64{0}, p[1:]...))
 		hours, npv = append(hours, a), append(npv, 100*(a-b)*3.790786769-20_000)
@@ -56,22 +56,22 @@ func TestWorthOfLinesInDoubt(t *testing.T) {
 		sd := c.want.SD()
 		assert.InDelta(t, c.want.Mean(), c.got.Mean(), 0.15*sd, c.what)
 		assert.InEpsilon(t, sd, c.got.SD(), 0.12, c.what)
-		assert.Less(t, c.beside.SD(), 0.4*sd, "%s: without the doubt it spreads as much", c.what)
+		assert.Less(t, c.beside.SD(), 0.4*sd, "%s: without the uncertainty it spreads as much", c.what)
 		assert.InEpsilon(t, c.want.Quantile(0.05), c.got.Quantile(0.05), 0.03, c.what)
 	}
 }
 
-// Without anything in doubt the draws tell what the shifts tell.
-func TestWorthWithoutDoubt(t *testing.T) {
+// Without anything uncertain the draws tell what the shifts tell.
+func TestWorthWithoutUncertainty(t *testing.T) {
 	l := modeltest.TruthLine(1)
 	study, err := runs.Run(context.Background(), l, sim.Plan{Seed: 3, Min: 1000, Max: 1000}, nil)
 	require.NoError(t, err)
-	doubted, _, err := runs.RunDoubted(context.Background(), []*model.Line{l}, sim.Plan{Seed: 3, Max: 500}, 4, nil)
+	uncertainFigure, _, err := runs.RunUncertain(context.Background(), []*model.Line{l}, sim.Plan{Seed: 3, Max: 500}, 4, nil)
 	require.NoError(t, err)
 	costs := []*Costs{timeCosts(0)}
 	plain, err := Weigh([]*runs.Study{study}, costs, 500, 3)
 	require.NoError(t, err)
-	w, err := Weigh([]*runs.Study{study}, costs, 500, 3, doubted...)
+	w, err := Weigh([]*runs.Study{study}, costs, 500, 3, uncertainFigure...)
 	require.NoError(t, err)
 	a, b := plain.Lines[0].Hours, w.Lines[0].Hours
 	assert.InDelta(t, a.Mean(), b.Mean(), modeltest.Z999*math.Hypot(a.SD(), b.SD()))
@@ -79,25 +79,25 @@ func TestWorthWithoutDoubt(t *testing.T) {
 	for _, rate := range study.NetRates() {
 		single = append(single, 10e6/rate)
 	}
-	// By chance 500 draws of 4 may show a doubt of √(√(2/500)/4), an eighth of what shifts vary by.
-	assert.Less(t, b.SD(), single.SD()/4, "chance of single shifts is taken for doubt")
+	// By chance 500 draws of 4 may show a uncertainty of √(√(2/500)/4), an eighth of what shifts vary by.
+	assert.Less(t, b.SD(), single.SD()/4, "chance of single shifts is taken for uncertainty")
 }
 
-func TestWeighWantsDoubtOfAllLines(t *testing.T) {
-	_, err := Weigh([]*runs.Study{slow(), fast()}, []*Costs{prices(), gateCosts()}, 20, 1, &runs.DoubtStudy{})
+func TestWeighWantsUncertaintyOfAllLines(t *testing.T) {
+	_, err := Weigh([]*runs.Study{slow(), fast()}, []*Costs{prices(), gateCosts()}, 20, 1, &runs.UncertaintyStudy{})
 	assert.ErrorContains(t, err, "want as many")
-	few := &runs.DoubtStudy{Line: &model.Line{Name: "slow"}, Each: 2, Values: make([][]float64, 1), Shifts: make([]runs.Shift, 2)}
+	few := &runs.UncertaintyStudy{Line: &model.Line{Name: "slow"}, Each: 2, Values: make([][]float64, 1), Shifts: make([]runs.Shift, 2)}
 	_, err = Weigh([]*runs.Study{slow()}, []*Costs{prices()}, 20, 1, few)
 	assert.ErrorContains(t, err, "slow was drawn 1 times and the first line 1, want as many, 2 at least")
 }
 
-// A line at two jobs doubts the same numbers in both; its mixed shifts are those of its jobs.
-func TestDoubtOfJobs(t *testing.T) {
+// A line at two jobs uncertain inputs the same numbers in both; its mixed shifts are those of its jobs.
+func TestUncertaintyOfJobs(t *testing.T) {
 	line := modeltest.LearntLine([6]int64{20, 20, 20, 20, 20, 20}, 10_000)
 	slower := *line
-	slower.Name, slower.Luck, slower.Speed = "b", "b", modeltest.TruthPerHour/2
+	slower.Name, slower.Random, slower.Speed = "b", "b", modeltest.TruthPerHour/2
 	mix := &runs.Mix{Line: line, Setups: []*setup.Setup{{Line: line}, {Line: &slower}}, Shares: []float64{0.5, 0.5}}
-	studies, _, err := runs.RunDoubtedMixed(context.Background(), []*runs.Mix{mix}, sim.Plan{Seed: 1, Max: 300}, 4, nil)
+	studies, _, err := runs.RunUncertainMixed(context.Background(), []*runs.Mix{mix}, sim.Plan{Seed: 1, Max: 300}, 4, nil)
 	require.NoError(t, err)
 	s := studies[0]
 	require.Len(t, s.Jobs, 2)

@@ -32,7 +32,7 @@ var dates = map[Times]string{
 const maxMoment = 60
 
 // moment returns the date and time in a text, or why it is none. The first one of a file
-// settles how they are written, if it leaves no doubt.
+// settles how they are written, if it leaves no uncertainty.
 func (f *reading) moment(text []byte) (t time.Time, why string) {
 	if len(text) > maxMoment {
 		return t, "a moment like " + string(ISO)

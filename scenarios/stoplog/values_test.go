@@ -128,7 +128,7 @@ func TestDurations(t *testing.T) {
 	}
 }
 
-func TestWholeNumbers(t *testing.T) {
+func TestIntegerDistributionNumbers(t *testing.T) {
 	n, why := whole([]byte("1000000000000"))
 	assert.Empty(t, why)
 	assert.EqualValues(t, maxCount, n)

@@ -23,11 +23,11 @@ type Candidate struct {
 
 // asGood is how far an AIC may lie behind and the kind still describe the records as
 // well: Burnham and Anderson, Model Selection and Multimodel Inference (2002), section
-// 2.6 (from memory). doubtful is the P below which a fit is refused (common practice, no
+// 2.6 (from memory). unlikely is the P below which a fit is refused (common practice, no
 // source).
 const (
 	asGood   = 2
-	doubtful = 0.05
+	unlikely = 0.05
 )
 
 // Compare fits all kinds to the observations and ranks them, with a test of each fit by
@@ -88,7 +88,7 @@ func (c Comparison) test(r records) string {
 			len(r.cut), len(r.cut)+len(r.events))
 	case !best.Goodness.Tested:
 		return "Whether it fits was not tested."
-	case best.Goodness.P < doubtful:
+	case best.Goodness.P < unlikely:
 		return fmt.Sprintf("Even so it does not fit (%s): take the records themselves as the distribution.", chance(best.Goodness.P))
 	}
 	return fmt.Sprintf("The records do not speak against it (%s).", chance(best.Goodness.P))

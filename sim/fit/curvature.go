@@ -32,7 +32,7 @@ func (r records) curve(kind Kind, p place) (slope [2]float64, bend [2][2]float64
 }
 
 // slack returns the covariance of the place in the units of its moves: the inverse of
-// the curvature. The exponential has no spread to be in doubt about.
+// the curvature. The exponential has no spread to be uncertain about.
 func (r records) slack(kind Kind, p place) ([2][2]float64, error) {
 	_, bend := r.curve(kind, p)
 	if kind == Exponential {

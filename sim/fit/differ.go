@@ -78,7 +78,7 @@ func Differ(groups []Group, seed uint64) (Difference, error) {
 
 // Finding says in a sentence what the test means.
 func (d Difference) Finding() string {
-	if d.P < doubtful {
+	if d.P < unlikely {
 		return fmt.Sprintf("The groups differ: chance alone seldom gives counts so far apart (%s).", chance(d.P))
 	}
 	return fmt.Sprintf("No difference between the groups is shown: chance alone often gives counts so far apart (%s).", chance(d.P))

@@ -70,7 +70,7 @@ func Drift(times []float64, end, level float64) (Trend, error) {
 // sharpest for the law by which the trend is described.
 func (t Trend) Finding() string {
 	switch {
-	case !(t.HandbookP < doubtful):
+	case !(t.HandbookP < unlikely):
 		return fmt.Sprintf("No trend in the stops is shown (%s).", chance(t.HandbookP))
 	case t.Shape < 1:
 		return fmt.Sprintf("The stops become rarer (%s): one mean for the whole time says too little.", chance(t.HandbookP))

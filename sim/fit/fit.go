@@ -21,7 +21,7 @@ type Fitted struct {
 	slack [2][2]float64 // covariance of the place, in the units of its moves
 }
 
-// Parameter is one fitted number with its doubt.
+// Parameter is one fitted number with its uncertainty.
 type Parameter struct {
 	Name  string
 	Value float64

@@ -81,7 +81,7 @@ func (g Growth) Finding() string {
 	if g.Low <= 0 && 0 <= g.High {
 		text += "; that they grow at all is not shown"
 	}
-	if g.Tested && g.P < doubtful {
+	if g.Tested && g.P < unlikely {
 		text += fmt.Sprintf(". But the runs do not lie on such a curve (%s): more than the speed differs between them", chance(g.P))
 	}
 	return text + "."

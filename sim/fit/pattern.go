@@ -69,7 +69,7 @@ func Pattern(gaps []int64, rest int64, seed uint64) (Bursts, error) {
 // Finding says in two sentences what the tests mean. Three tests are made, so each must
 // reach a third of the usual level.
 func (b Bursts) Finding() string {
-	many, wide, serial := b.DispersionP < doubtful/3, b.SpreadP < doubtful/3, b.CorrelationP < doubtful/3
+	many, wide, serial := b.DispersionP < unlikely/3, b.SpreadP < unlikely/3, b.CorrelationP < unlikely/3
 	figures := fmt.Sprintf("stops in windows vary %.2g times as much as independent ones (%s), gaps %.2g times (%s), "+
 		"and a gap's rank correlation with the next is %.2f (%s)", b.Dispersion, chance(b.DispersionP),
 		b.Spread, chance(b.SpreadP), b.Correlation, chance(b.CorrelationP))

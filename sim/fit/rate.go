@@ -6,12 +6,12 @@ import (
 	"netrate/sim/output"
 )
 
-// Rate is a probability learnt from counts, with its doubt.
+// Rate is a probability learnt from counts, with its uncertainty.
 type Rate struct {
 	Faults, Feeds int64
 	P             float64 // faults per feed
 	Low, High     float64 // the interval that holds the true probability with the confidence Level
-	AtMost        float64 // the limit with all doubt above it; what to quote where no fault was seen
+	AtMost        float64 // the limit with all uncertainty above it; what to quote where no fault was seen
 	Level         float64
 }
 

@@ -22,10 +22,10 @@ func (l Lead) Best() bool { return l.Low == 0 }
 func (l Lead) Beaten() bool { return l.High == 0 && l.Low < 0 }
 
 // Leads compares each system with the best of the others; larger is better, so negate
-// what should be small. Observation j of every system must come from the same luck. The
+// what should be small. Observation j of every system must come from common random numbers. The
 // leads are in the order of the systems, and all their intervals are right at once with
 // a probability of at least level, however much each pair varies: that is how systems
-// on shared luck are, for some pairs share more of it than others.
+// on shared random numbers are, for some pairs share more of it than others.
 //
 // With xᵢ the mean of system i over n replications, the interval runs from
 // min(0, minₗ xᵢ − xₗ − wᵢₗ) to max(0, minₗ xᵢ − xₗ + wᵢₗ) over the others l. Here

@@ -24,7 +24,7 @@ func negated(systems []sim.Sample) []sim.Sample {
 
 func TestLeadsEdges(t *testing.T) {
 	tie := Leads([]sim.Sample{{1, 2}, {1, 2}, {0, 1}}, 0.95)
-	assert.Equal(t, []Lead{{}, {}, {Mean: -1, Low: -1}}, tie, "no spread, no doubt")
+	assert.Equal(t, []Lead{{}, {}, {Mean: -1, Low: -1}}, tie, "no spread, no uncertainty")
 	assert.True(t, tie[0].Best())
 	assert.True(t, tie[1].Best())
 	assert.False(t, tie[0].Beaten())

@@ -9,20 +9,20 @@ import (
 )
 
 // Comparison sets configuration b against configuration a, both run on the same
-// luck.
+// random numbers.
 type Comparison struct {
 	Difference    sim.Estimate // b − a, in the unit of the observations
 	Wins          float64      // share of the replications in which b is the larger, a tie for half; ½ of none
-	Narrowing     float64      // how many times wider the interval would be if the luck were not shared
+	Narrowing     float64      // how many times wider the interval would be if the random numbers were not shared
 	VarianceRatio float64      // variance of a plus that of b, over the variance of b − a
 }
 
 // Paired compares b with a by Student's t on the differences, replication by
-// replication: a[i] and b[i] come from the same luck, and the differences must be
+// replication: a[i] and b[i] come from common random numbers, and the differences must be
 // independent with a mean near enough to normal.
 //
 // Narrowing sets against it the interval that the same observations would give if
-// they were independent ([welch]); below 1, sharing the luck did harm. Both ratios
+// they were independent ([welch]); below 1, sharing the random numbers did harm. Both ratios
 // are +Inf if all differences are equal, and 1 if nothing is known of the spread or
 // there is none.
 //

@@ -36,7 +36,7 @@ func TestOften(t *testing.T) {
 }
 
 // normals draws one replication: a normal for each mean, with standard deviation 1,
-// each two with correlation rho because they share their luck.
+// each two with correlation rho because they share their random numbers.
 func normals(r *rand.Rand, means []float64, rho float64, row []float64) {
 	shared := math.Sqrt(rho) * r.NormFloat64()
 	for i, mean := range means {
@@ -73,7 +73,7 @@ func TestPaired(t *testing.T) {
 	welch := welch(b, a, 0.90)
 	assert.InDelta(t, 2.6608, c.Difference.Mean-welch, 5e-5)
 	assert.InDelta(t, 7.2952, c.Difference.Mean+welch, 5e-5)
-	// The policies did not share their luck: pairing them does harm.
+	// The policies did not share their random numbers: pairing them does harm.
 	assert.InDelta(t, (7.2952-2.6608)/(8.3069-1.6491), c.Narrowing, 1e-4)
 	// By hand: the half-width of Welch is 1.8598 standard errors, and the variance of the
 	// mean difference is 2.438274.
@@ -134,7 +134,7 @@ func TestPairedCoverage(t *testing.T) {
 // With correlation 0.8 the variances stand 2 to 2·(1 − 0.8), so 5 times, and the
 // half-widths √5 times; b is the larger with the chance Φ(0.3/√0.4). One set of
 // 100 000 has a standard error of at most 0.45 % of the ratio and 0.0016 of the chance.
-func TestSharedLuck(t *testing.T) {
+func TestCommonRandomNumbers(t *testing.T) {
 	r := rand.New(rand.NewPCG(31, 2))
 	s := samples(r, []float64{0, 0.3}, 0.8, 100_000)
 	c := Paired(s[0], s[1], 0.95)
@@ -144,7 +144,7 @@ func TestSharedLuck(t *testing.T) {
 }
 
 // fourDesigns holds response times in minutes, 10 replications of each design on the
-// same luck; smaller is better. Source: Banks, Carson, Nelson and Nicol,
+// same random numbers; smaller is better. Source: Banks, Carson, Nelson and Nicol,
 // Discrete-Event System Simulation, ch. 12.
 var fourDesigns = []sim.Sample{
 	{63.72, 32.24, 40.28, 36.94, 36.29, 56.94, 34.10, 63.36, 49.29, 87.20},

@@ -4,7 +4,7 @@
 //     [Leads] says by how much each is ahead of the best of the others.
 //   - [Selection] finds the best of several in as few replications as it takes, with a
 //     stated probability of being right (indifference zone).
-//   - [Split] tells variance components apart; [Contributions] says what a figure's
+//   - [ANOVA] tells variance components apart; [Contributions] says what a figure's
 //     variance comes from.
 //   - [ExactInterval] is of a share that was counted, [Counted] and its kind are priors of
 //     inputs that are not known for certain.

@@ -19,11 +19,11 @@ const resamples = 2000
 
 // FindPeak returns where a curve is highest that was observed at rising places, curves[i]
 // holding the observations at places[i], one of each replication; observation j of all
-// places must come from the same luck.
+// places must come from common random numbers.
 //
 // At is the top of the parabola through the highest mean and its two neighbours. The
 // interval is the percentile interval of a bootstrap over the replications, 2,000 times,
-// with luck that the seed names. Its level is approximate.
+// with random numbers that the seed names. Its level is approximate.
 //
 // It panics for fewer than three places, places that do not rise, or samples that are
 // empty or differ in length, and unless level is in (0, 1).
@@ -37,14 +37,14 @@ func FindPeak(places []float64, curves []sim.Sample, level float64, seed uint64)
 		means[i] = c.Mean()
 	}
 	at, edge := top(places, means)
-	luck := sim.NewStream("peak", "bootstrap")
-	luck.Seed(seed, 0)
+	random := sim.NewStream("peak", "bootstrap")
+	random.Seed(seed, 0)
 	n := len(curves[0])
 	tops := make(sim.Sample, resamples)
 	for b := range tops {
 		clear(means)
 		for range n {
-			j := int(luck.Uniform() * float64(n))
+			j := int(random.Uniform() * float64(n))
 			for i, c := range curves {
 				means[i] += c[j]
 			}

@@ -32,7 +32,7 @@ func TestPeakOfAParabola(t *testing.T) {
 			p := FindPeak(c.places, curves, 0.95, 1)
 			assert.InDelta(t, c.want, p.At, 1e-9)
 			assert.Equal(t, c.edge, p.Edge)
-			assert.InDelta(t, c.want, p.Low, 1e-9, "the luck is shared: it moves the whole curve")
+			assert.InDelta(t, c.want, p.Low, 1e-9, "the random numbers are shared: it moves the whole curve")
 			assert.InDelta(t, c.want, p.High, 1e-9)
 		})
 	}
@@ -45,11 +45,11 @@ func TestPeakOfAParabola(t *testing.T) {
 func TestPeakCovers(t *testing.T) {
 	places := []float64{0, 1, 2, 3, 4, 5, 6}
 	const sets, peak = 400, 2.8
-	luck := sim.NewStream("test", "noise")
-	normal := rand.New(luck)
+	random := sim.NewStream("test", "noise")
+	normal := rand.New(random)
 	covered, offCentre := 0, 0
 	for set := range sets {
-		luck.Seed(9, set)
+		random.Seed(9, set)
 		curves := make([]sim.Sample, len(places))
 		for range 60 {
 			shared := normal.NormFloat64()

@@ -17,10 +17,10 @@ import (
 // The promise: if the best system is ahead of every other by worth or more, it is
 // chosen with a probability of at least confidence. If others come closer, one of
 // these may be chosen. The figures must be near enough to normal, and replications
-// independent; within a replication systems may, and should, share their luck.
+// independent; within a replication systems may, and should, share their random numbers.
 //
 // After the first replications, and again after each one that follows, system i is
-// dropped if the mean of another system l in the race is more than W ahead:
+// dropped if the mean of another system l in the selection is more than W ahead:
 //
 //	W = max(0, worth/(2r) · (h²·S²/worth² − r))
 //	h² = (first − 1)·((2·(1 − confidence)/(k − 1))^(−2/(first − 1)) − 1)
@@ -43,15 +43,15 @@ type Selection struct {
 	done     int
 }
 
-// Drop says when and why a system left the race.
+// Drop says when and why a system left the selection.
 type Drop struct {
 	System int
 	By     int  // of the systems that beat it, the one with the largest mean
 	At     int  // replications done
-	Tie    bool // the means were equal to the last bit, with no doubt left: By came first in the list
+	Tie    bool // the means were equal to the last bit, with no uncertainty left: By came first in the list
 }
 
-// NewSelection returns the race of k systems, none dropped before the first
+// NewSelection returns the selection of k systems, none dropped before the first
 // replications are done. These settle the spread, so they should be ten or more.
 // Worth is the smallest difference that matters, in the unit of the figures.
 //
@@ -91,7 +91,7 @@ func selectionFactor(k, first int, confidence float64) float64 {
 	return degrees * (portable.Pow(2*(1-confidence)/float64(k-1), -2/degrees) - 1)
 }
 
-// Cap ends the race after so many replications even if its promise is not reached.
+// Cap ends the selection after so many replications even if its promise is not reached.
 // It panics unless most is at least 1.
 func (s *Selection) Cap(most int) {
 	if most < 1 {
@@ -101,12 +101,12 @@ func (s *Selection) Cap(most int) {
 }
 
 // Add takes the figures of the next replication, one of each system in their order,
-// and reports whether the race goes on. The figures of those dropped are not looked
+// and reports whether the selection goes on. The figures of those dropped are not looked
 // at. Replications may be run ahead, many at once, as long as they are added in
 // order: those added after the end change nothing.
 //
-// It panics if the row is not k long or if a figure in the race is not finite. It
-// keeps no hold of the row. The methods that tell of the race may be called from many
+// It panics if the row is not k long or if a figure in the selection is not finite. It
+// keeps no hold of the row. The methods that tell of the selection may be called from many
 // goroutines, but not while Add runs.
 func (s *Selection) Add(row []float64) bool {
 	if s.Over() {
@@ -154,7 +154,7 @@ func (s *Selection) screen() {
 	s.settle()
 }
 
-// settle ends a race in which no band is left between the first and the others: what
+// settle ends a selection in which no band is left between the first and the others: what
 // screen left of them is equal to the first, which stands for all.
 func (s *Selection) settle() {
 	one, others := s.racing[0], s.racing[1:]
@@ -191,7 +191,7 @@ func (s *Selection) Over() bool {
 	return len(s.racing) == 1 || s.most > 0 && s.done >= s.most
 }
 
-// Best returns the system with the largest mean of those in the race, the first of
+// Best returns the system with the largest mean of those in the selection, the first of
 // equals, and whether the promise is reached: if not, it only leads so far.
 func (s *Selection) Best() (system int, promised bool) {
 	system = s.racing[0]
@@ -203,16 +203,16 @@ func (s *Selection) Best() (system int, promised bool) {
 	return system, len(s.racing) == 1
 }
 
-// InRace reports whether a system is still in the race.
-func (s *Selection) InRace(system int) bool {
+// Remains reports whether a system is still in the selection.
+func (s *Selection) Remains(system int) bool {
 	_, in := slices.BinarySearch(s.racing, system)
 	return in
 }
 
-// Dropped returns those that left the race, in the order in which they did.
+// Dropped returns those that left the selection, in the order in which they did.
 func (s *Selection) Dropped() []Drop { return slices.Clone(s.dropped) }
 
-// Done returns how many replications the race has taken.
+// Done returns how many replications the selection has taken.
 func (s *Selection) Done() int { return s.done }
 
 // pairVariances returns the variance of the differences of each two samples.

@@ -12,7 +12,7 @@ import (
 	"netrate/sim"
 )
 
-func newRace(t *testing.T, k, first int, worth, confidence float64) *Selection {
+func newSelection(t *testing.T, k, first int, worth, confidence float64) *Selection {
 	t.Helper()
 	s, err := NewSelection(k, first, worth, confidence)
 	require.NoError(t, err)
@@ -40,7 +40,7 @@ func TestSelectionFactor(t *testing.T) {
 // found. The third wins at the first look; the first is beaten by the fourth, although
 // that one leaves too, and not by the third.
 func TestSelectionWorked(t *testing.T) {
-	s := newRace(t, 4, 10, 2, 0.95)
+	s := newSelection(t, 4, 10, 2, 0.95)
 	row := make([]float64, 4)
 	for j := range 10 {
 		assert.False(t, s.Over())
@@ -59,8 +59,8 @@ func TestSelectionWorked(t *testing.T) {
 	assert.Equal(t, 2, best)
 	assert.True(t, promised)
 	assert.True(t, s.Over())
-	assert.True(t, s.InRace(2))
-	assert.False(t, s.InRace(0))
+	assert.True(t, s.Remains(2))
+	assert.False(t, s.Remains(0))
 
 	// The widest band closes after 72.4153 replications.
 	s.done = 72
@@ -96,10 +96,10 @@ func TestNewSelection(t *testing.T) {
 	assert.Positive(t, selectionFactor(2, 10, 0.500001), "just above what chance gives")
 }
 
-// The figures differ by the same amount each time: there is no doubt, the first look
+// The figures differ by the same amount each time: there is no uncertainty, the first look
 // decides, however small the difference.
 func TestSelectionNoSpread(t *testing.T) {
-	s := newRace(t, 3, 3, 1e-200, 0.95)
+	s := newSelection(t, 3, 3, 1e-200, 0.95)
 	assert.True(t, s.Add([]float64{5, 6, 4}))
 	assert.True(t, s.Add([]float64{7, 8, 6}))
 	assert.False(t, s.Add([]float64{1, 2, 0}))
@@ -109,7 +109,7 @@ func TestSelectionNoSpread(t *testing.T) {
 // Two of three are the same system. The third, far behind, leaves first or with the
 // second, which is told to be a tie.
 func TestSelectionTie(t *testing.T) {
-	s := newRace(t, 3, 2, 10, 0.95)
+	s := newSelection(t, 3, 2, 10, 0.95)
 	s.Cap(1000)
 	assert.True(t, s.Add([]float64{1, 7, 7}))
 	assert.True(t, s.Add([]float64{3, 6, 6}), "the first is not shown to be behind")
@@ -128,9 +128,9 @@ func TestSelectionTie(t *testing.T) {
 	assert.Equal(t, 0, s.Dropped()[0].System, "the race keeps its own list")
 }
 
-// Equal means are no tie as long as there is doubt.
-func TestSelectionDoubt(t *testing.T) {
-	s := newRace(t, 2, 2, 0.1, 0.95)
+// Equal means are no tie as long as there is uncertainty.
+func TestSelectionUncertainty(t *testing.T) {
+	s := newSelection(t, 2, 2, 0.1, 0.95)
 	assert.True(t, s.Add([]float64{1, 2}))
 	assert.True(t, s.Add([]float64{2, 1}))
 	assert.Empty(t, s.Dropped())
@@ -145,7 +145,7 @@ func TestSelectionCap(t *testing.T) {
 		"after it":          {2, 3},
 	} {
 		t.Run(name, func(t *testing.T) {
-			s := newRace(t, 3, c.first, 1e-3, 0.95)
+			s := newSelection(t, 3, c.first, 1e-3, 0.95)
 			s.Cap(c.most)
 			assert.True(t, s.Add([]float64{0, 2, 1}))
 			assert.True(t, s.Add([]float64{1, 0, 4}))
@@ -158,7 +158,7 @@ func TestSelectionCap(t *testing.T) {
 			assert.Equal(t, 3, s.Done())
 		})
 	}
-	s := newRace(t, 2, 2, 1, 0.95)
+	s := newSelection(t, 2, 2, 1, 0.95)
 	assert.Panics(t, func() { s.Cap(0) })
 	s.Cap(2)
 	s.Add([]float64{0, 9})
@@ -168,23 +168,23 @@ func TestSelectionCap(t *testing.T) {
 }
 
 func TestSelectionRows(t *testing.T) {
-	s := newRace(t, 3, 2, 1, 0.95)
+	s := newSelection(t, 3, 2, 1, 0.95)
 	assert.Panics(t, func() { s.Add([]float64{1, 2}) })
 	assert.Panics(t, func() { s.Add([]float64{1, 2, math.NaN()}) })
 
-	s = newRace(t, 3, 2, 1, 0.95)
+	s = newSelection(t, 3, 2, 1, 0.95)
 	s.Add([]float64{-100, 2, 1})
 	s.Add([]float64{-100, 1, 2})
-	require.False(t, s.InRace(0))
+	require.False(t, s.Remains(0))
 	assert.NotPanics(t, func() { s.Add([]float64{math.NaN(), 1, 1}) }, "those dropped are not looked at")
 	assert.Panics(t, func() { s.Add([]float64{0, math.Inf(1), 1}) })
 }
 
-// pick runs a race on normals and returns the system chosen. A factor of 0 or more
+// pick runs a selection on normals and returns the system chosen. A factor of 0 or more
 // stands in for h².
 func pick(t *testing.T, r *rand.Rand, means []float64, worth, factor float64) int {
 	t.Helper()
-	s := newRace(t, len(means), 10, worth, 0.95)
+	s := newSelection(t, len(means), 10, worth, 0.95)
 	if factor >= 0 {
 		s.h2 = factor
 	}
@@ -199,10 +199,10 @@ func pick(t *testing.T, r *rand.Rand, means []float64, worth, factor float64) in
 }
 
 // The best is ahead of all others by what is worth finding, or the systems lie so far
-// apart each: it is chosen in at least 95 of 100 races. If h² were 0, as it is when its
+// apart each: it is chosen in at least 95 of 100 selections. If h² were 0, as it is when its
 // exponent is worked out in whole numbers, it would not be: this must be seen.
 func TestSelectionKeepsItsPromise(t *testing.T) {
-	const races = 500
+	const selections = 500
 	for name, means := range map[string][]float64{
 		"two":        {0, 0.3},
 		"ten, alike": {0, 0, 0, 0, 0, 0, 0, 0, 0, 0.3},
@@ -211,7 +211,7 @@ func TestSelectionKeepsItsPromise(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			r := rand.New(rand.NewPCG(33, 1))
 			right, hasty := 0, 0
-			for range races {
+			for range selections {
 				if pick(t, r, means, 0.3, -1) == len(means)-1 {
 					right++
 				}
@@ -219,20 +219,20 @@ func TestSelectionKeepsItsPromise(t *testing.T) {
 					hasty++
 				}
 			}
-			assert.True(t, enough(right, races, 0.95), "%d of %d", right, races)
-			assert.False(t, enough(hasty, races, 0.95), "a hasty choice goes unseen: %d of %d", hasty, races)
+			assert.True(t, enough(right, selections, 0.95), "%d of %d", right, selections)
+			assert.False(t, enough(hasty, selections, 0.95), "a hasty choice goes unseen: %d of %d", hasty, selections)
 		})
 	}
 }
 
-// A race run in batches on several cores drops the same systems at the same
+// A selection run in batches on several cores drops the same systems at the same
 // replication as one run row by row.
 func TestSelectionInBatches(t *testing.T) {
 	means := []float64{0, 0.1, 0.2, 0.5, 0.6}
 	draw := func(replication int, row []float64) {
 		normals(rand.New(rand.NewPCG(34, uint64(replication))), means, 0.6, row)
 	}
-	alone := newRace(t, len(means), 20, 0.1, 0.95)
+	alone := newSelection(t, len(means), 20, 0.1, 0.95)
 	row := make([]float64, len(means))
 	draw(0, row)
 	for i := 1; alone.Add(row); i++ {
@@ -241,7 +241,7 @@ func TestSelectionInBatches(t *testing.T) {
 	require.Greater(t, alone.Done(), 2*64, "a race of several batches")
 
 	for _, workers := range []int{1, 3} {
-		race := newRace(t, len(means), 20, 0.1, 0.95)
+		selection := newSelection(t, len(means), 20, 0.1, 0.95)
 		ctx, stop := context.WithCancel(context.Background())
 		_, ending, err := sim.Replicate(ctx, sim.Plan{Min: 1, Max: 100_000, Workers: workers},
 			func() (func(int, *[]float64) error, error) {
@@ -249,7 +249,7 @@ func TestSelectionInBatches(t *testing.T) {
 					*row = make([]float64, len(means))
 					draw(replication, *row)
 					for i := range *row {
-						if !race.InRace(i) {
+						if !selection.Remains(i) {
 							(*row)[i] = math.NaN() // not run
 						}
 					}
@@ -257,7 +257,7 @@ func TestSelectionInBatches(t *testing.T) {
 				}, nil
 			},
 			func(_ int, row *[]float64) float64 {
-				if !race.Add(*row) {
+				if !selection.Add(*row) {
 					stop()
 				}
 				return 0
@@ -265,7 +265,7 @@ func TestSelectionInBatches(t *testing.T) {
 		stop()
 		require.NoError(t, err)
 		assert.Equal(t, sim.Cancelled, ending)
-		assert.Equal(t, alone.Dropped(), race.Dropped())
-		assert.Equal(t, alone.Done(), race.Done())
+		assert.Equal(t, alone.Dropped(), selection.Dropped())
+		assert.Equal(t, alone.Done(), selection.Done())
 	}
 }

@@ -42,7 +42,7 @@ func (o *LineFlags) Line(e Env, args []string) (Subject, error) {
 	if err != nil {
 		return s, err
 	}
-	if s.Hall != nil {
+	if s.LineGroup != nil {
 		return s, Wrong("%s has several lines with one crew, and %s is about one line: run and compare can do with several", ShownFile(s.File), o.Verb)
 	}
 	return s, WorkFor(o.Verb, s.Scenario)

@@ -13,7 +13,7 @@ const mostReps = 10_000_000
 // mostWorkers is more than a batch of replications can keep busy.
 const mostWorkers = 1000
 
-// PlanFlags is how many shifts to simulate, on which luck and how many at a time.
+// PlanFlags is how many shifts to simulate, on which random numbers and how many at a time.
 type PlanFlags struct {
 	*pflag.FlagSet
 	reps      Count

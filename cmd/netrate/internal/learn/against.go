@@ -46,7 +46,7 @@ func NewAgainstFlags(flags *pflag.FlagSet) *AgainstFlags {
 type Trial struct {
 	*desk.PlanFlags
 	*desk.Outputs
-	Doubt int // how often what is in doubt is drawn
+	UncertainInput int // how often what is uncertain is drawn
 }
 
 // Asked reports whether a run is to be compared with a log.
@@ -75,7 +75,7 @@ func (o *AgainstFlags) Check(of Trial, args []string) error {
 		return desk.Wrong("--csv writes shifts, and --against simulates none: choose one")
 	case of.Changed("precision"):
 		return desk.Wrong("--precision is about the net rate, which --against does not report: choose one")
-	case of.Doubt != 0 && of.Changed("uncertainty"):
+	case of.UncertainInput != 0 && of.Changed("uncertainty"):
 		return desk.Wrong("--against draws the uncertain inputs once for each record: --uncertainty can be 0 only")
 	case inputs > 1:
 		return desk.Wrong("only one of the scenario, the log and the counts can come from standard input")
@@ -85,7 +85,7 @@ func (o *AgainstFlags) Check(of Trial, args []string) error {
 
 // Run compares a scenario with a log.
 func (o *AgainstFlags) Run(e desk.Env, of Trial, about desk.Subject) error {
-	if about.Hall != nil {
+	if about.LineGroup != nil {
 		return desk.Wrong("%s has several lines, and --against compares one with its log", desk.ShownFile(about.File))
 	}
 	plan, err := of.Fixed(e, about.Run, usualRecords)
@@ -94,8 +94,8 @@ func (o *AgainstFlags) Run(e desk.Env, of Trial, about desk.Subject) error {
 	}
 	again := about.Again + o.again()
 	line := *about.Line
-	if of.Doubt == 0 {
-		line.Doubts = nil
+	if of.UncertainInput == 0 {
+		line.UncertainInputs = nil
 		again += " --uncertainty 0"
 	}
 	log, err := o.read(e, o.log, o.counts)

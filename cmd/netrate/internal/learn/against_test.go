@@ -106,8 +106,8 @@ func TestDayTime(t *testing.T) {
 	}
 }
 
-// 1 is what chance makes of the days of one line, and less is, where something is in doubt:
-// the variance then holds the doubt too.
+// 1 is what chance makes of the days of one line, and less is, where something is uncertain:
+// the variance then holds the uncertainty too.
 func TestAgainstSaysWhatDaysDifferBy(t *testing.T) {
 	log, counts := daysWritten(t, 1, 4, func(int) *model.Line { return plainScenario(t).Line })
 	x := compareWith(t, log, counts, 1)
@@ -117,8 +117,8 @@ func TestAgainstSaysWhatDaysDifferBy(t *testing.T) {
 	notes := strings.Join(x.Notes(), " ")
 	assert.Contains(t, notes, "Where days differ, 1 is what chance makes on average. If the rates come from this log, its stops agree by construction, its seconds nearly")
 	assert.NotContains(t, notes, "less here")
-	doubtful := *x.Line
-	x.Line = &doubtful
-	x.Line.Doubts = make([]model.Doubt, 1)
+	uncertainRun := *x.Line
+	x.Line = &uncertainRun
+	x.Line.UncertainInputs = make([]model.UncertainInput, 1)
 	assert.Contains(t, strings.Join(x.Notes(), " "), "1 is what chance makes on average in one line; less here")
 }

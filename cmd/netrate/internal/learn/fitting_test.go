@@ -88,7 +88,7 @@ func TestYAMLEstimate(t *testing.T) {
 	}
 }
 
-// What hardly anything is known of is written with its doubt all the same.
+// What hardly anything is known of is written with its uncertainty all the same.
 func TestFragmentOfFewStops(t *testing.T) {
 	var log strings.Builder
 	log.WriteString("when,station,cause,seconds\n")

@@ -27,7 +27,7 @@ var rateKeys = map[string][]string{
 }
 
 // fragment returns the stations as a scenario has them, with what was learnt and how far that
-// is in doubt.
+// is uncertain.
 func (x *fitting) fragment() string {
 	var b strings.Builder
 	fmt.Fprintf(&b, "# Estimated from %s and %s%s; intervals hold with %s.\n", present.PlainLine(x.Log.StopFile.Name), present.PlainLine(x.Log.CountFile.Name), x.Log.Words(), x.Sure())
@@ -157,7 +157,7 @@ func shortest(x float64, decimals int) string {
 	return strconv.FormatFloat(say.ToDecimals(x, decimals), 'f', -1, 64)
 }
 
-// yamlDuration returns the clearing time as a scenario has it, with its doubt, and what is to
+// yamlDuration returns the clearing time as a scenario has it, with its uncertainty, and what is to
 // be said of it.
 func yamlDuration(f fit.Fitted) (text, comment string) {
 	x, meanOff, cvOff := float64(f.Mean()), float64(f.MeanSE()), f.CVSE()

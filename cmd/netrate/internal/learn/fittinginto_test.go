@@ -55,7 +55,7 @@ func TestFitIntoRoundTrip(t *testing.T) {
 	assert.True(t, strings.HasSuffix(string(to.edited), "# the end\n"))
 	sc, err := scenarios.Load("line.yaml", to.edited)
 	require.NoError(t, err)
-	assert.Len(t, sc.Line.Doubts, 9+3*2, "a doubt of each rate, and of the mean and the cv of each clearing time")
+	assert.Len(t, sc.Line.UncertainInputs, 9+3*2, "an uncertainty of each rate, and of the mean and the cv of each clearing time")
 	letter, inserter := sc.Line.Stations[0].(*model.Feeder), sc.Line.Stations[2].(*model.Inserter)
 	assert.InEpsilon(t, x.Stations[0].Faults[0].Rate.P, letter.Misfeed, 1e-9)
 	assert.InEpsilon(t, x.Stations[2].Faults[1].Rate.P, inserter.Flap, 1e-9)
@@ -145,11 +145,11 @@ func TestFitIntoOtherStations(t *testing.T) {
 
 func TestFitIntoWhatCannotBe(t *testing.T) {
 	log, counts := logHead+stopsOf("letter", "misfeed"), "station,feeds\nletter,900\n"
-	hall, err := os.ReadFile("../../testdata/hall.yaml")
+	group, err := os.ReadFile("../../testdata/hall.yaml")
 	require.NoError(t, err)
 	for name, c := range map[string]struct{ scenario, want string }{
 		"no station of it": {strings.ReplaceAll(plainLineText, "name: letter", "name: flier"), "nothing of "},
-		"several lines":    {string(hall), "has several lines, and --into is about one"},
+		"several lines":    {string(group), "has several lines, and --into is about one"},
 		"no yaml":          {"name: [", "cannot take the estimates: see above"},
 		"no stations":      {"name: Nothing\n", "cannot take the estimates: see above"},
 		"wrong elsewhere":  {strings.ReplaceAll(plainLineText, "walk: 0 s", "walk: far"), "cannot take the estimates: see above"},

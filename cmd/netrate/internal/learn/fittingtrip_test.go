@@ -192,8 +192,8 @@ func TestFitFragmentLoads(t *testing.T) {
 	assert.Equal(t, x.Stations[0].Faults[0].Rate.P, letter.Misfeed)
 	assert.Equal(t, x.Stations[0].Faults[2].Rate.P, letter.Jam)
 	assert.InEpsilon(t, float64(x.Stations[0].Clearing.Chosen.Mean()), float64(letter.Clear.Mean()), 0.002)
-	believed := map[string]output.Belief{}
-	for _, d := range sc.Line.Doubts {
+	believed := map[string]output.Prior{}
+	for _, d := range sc.Line.UncertainInputs {
 		believed[d.Path()] = d.Of
 	}
 	assert.Len(t, believed, 3*(3+2), "three rates, a mean and a cv of each station")

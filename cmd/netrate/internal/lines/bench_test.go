@@ -12,10 +12,10 @@ import (
 	"netrate/sim/output"
 )
 
-// BenchmarkSharedLuck reports how many times more shifts independent luck would take to
+// BenchmarkCommonRandomNumbers reports how many times more shifts independent random numbers would take to
 // compare the seventh feeder with the base: the variance of the difference without shared
-// luck over that with it.
-func BenchmarkSharedLuck(b *testing.B) {
+// random numbers over that with it.
+func BenchmarkCommonRandomNumbers(b *testing.B) {
 	x, err := scenarios.ExampleNamed("seventh-feeder")
 	if err != nil {
 		b.Fatal(err)

@@ -43,18 +43,18 @@ best line is ahead of every other by --indifference or more.`,
 type compareFlags struct {
 	*desk.PlanFlags
 	*desk.Outputs
-	example    string
-	best       bool
-	worth      rate
-	confidence desk.Share
-	doubt      *doubtDraws
+	example     string
+	best        bool
+	worth       rate
+	confidence  desk.Share
+	uncertainty *uncertaintyDraws
 }
 
 func newCompareFlags(flags *pflag.FlagSet) *compareFlags {
 	o := &compareFlags{Outputs: &desk.Outputs{}, confidence: say.Level}
 	flags.StringVar(&o.example, "example", "", "compare the variants of the example called `NAME`")
 	o.PlanFlags = desk.NewFixedPlanFlags(flags, "simulate this number of shifts of each line; with --best, at most")
-	o.doubt = newDoubtFlag(flags)
+	o.uncertainty = newUncertaintyFlag(flags)
 	flags.BoolVar(&o.best, "best", false, "only find the best line, in as few shifts as it takes")
 	flags.Var(&o.worth, "indifference", "with --best: the indifference zone: smaller differences are ignored; 1 % of the base if not given")
 	flags.Var(&o.confidence, "confidence", "with --best: the confidence that the choice is right; 95% if not given")
@@ -89,7 +89,7 @@ func (o *compareFlags) run(e desk.Env, args []string) error {
 	if a == nil {
 		return early
 	}
-	c := present.Comparison{ComparisonAnswer: a, Origins: of.origins, Command: of.command + o.doubt.again()}
+	c := present.Comparison{ComparisonAnswer: a, Origins: of.origins, Command: of.command + o.uncertainty.again()}
 	return errors.Join(early, o.tell(e, c.WithWorth(study.Worth{Comparison: a}.Ask())))
 }
 
@@ -122,7 +122,7 @@ func (o *compareFlags) question(e desk.Env, of *alternatives) (study.Comparison,
 		most = of.base().Run.Max
 		q.Selection = &study.ComparisonSelection{Indifference: float64(o.worth), Confidence: float64(o.confidence)}
 	} else {
-		q.Draws = int(*o.doubt)
+		q.Draws = int(*o.uncertainty)
 	}
 	var err error
 	if q.Plan, err = o.Fixed(e, of.base().Run, most); err != nil {

@@ -41,9 +41,9 @@ func TestFixedPlan(t *testing.T) {
 	assert.Equal(t, sim.Plan{Seed: 5, Min: 7, Max: 7}, plan)
 }
 
-func TestDoubtFlag(t *testing.T) {
+func TestUncertaintyFlag(t *testing.T) {
 	flags := pflag.NewFlagSet("run", pflag.ContinueOnError)
-	n := newDoubtFlag(flags)
+	n := newUncertaintyFlag(flags)
 	assert.Empty(t, n.again())
 	require.NoError(t, flags.Parse([]string{"--uncertainty", "0"}))
 	assert.Equal(t, " --uncertainty 0", n.again())

@@ -40,16 +40,16 @@ the log is consistent with the model. Its flags are those of fit.`,
 type runFlags struct {
 	*desk.PlanFlags
 	*desk.Outputs
-	example string
-	doubt   *doubtDraws
-	against *learn.AgainstFlags
+	example     string
+	uncertainty *uncertaintyDraws
+	against     *learn.AgainstFlags
 }
 
 func newRunFlags(flags *pflag.FlagSet) *runFlags {
 	o := &runFlags{Outputs: &desk.Outputs{}}
 	flags.StringVar(&o.example, "example", "", "run the example called `NAME` instead of a file")
 	o.PlanFlags = desk.NewPlanFlags(flags)
-	o.doubt = newDoubtFlag(flags)
+	o.uncertainty = newUncertaintyFlag(flags)
 	o.AddJSON(flags, "print all figures as JSON instead")
 	o.AddData(flags, "csv", "write a row for each shift to `FILE`; - prints them instead")
 	o.against = learn.NewAgainstFlags(flags)
@@ -75,24 +75,24 @@ func (o *runFlags) run(e desk.Env, args []string) error {
 	if err != nil {
 		return err
 	}
-	if sc.Hall != nil {
-		return o.runHall(e, again, sc, source, plan)
+	if sc.LineGroup != nil {
+		return o.runLineGroup(e, again, sc, source, plan)
 	}
 	defer o.Drop()
 	if err := o.Begin(e); err != nil {
 		return err
 	}
-	q := study.Run{Alternative: study.Alternative{Name: sc.Name, File: sc.File, Line: sc.Line}, Plan: plan, Draws: int(*o.doubt)}
+	q := study.Run{Alternative: study.Alternative{Name: sc.Name, File: sc.File, Line: sc.Line}, Plan: plan, Draws: int(*o.uncertainty)}
 	a, err := desk.Asked(e, page.Period(sc.Line), q.Ask, func(a *study.RunAnswer) study.Settings { return a.Settings })
 	if a == nil {
 		return err
 	}
-	return errors.Join(err, o.tell(e, present.Run{RunAnswer: a, Origin: page.Origin{Scenario: sc, Text: source}, Command: again + o.doubt.again()}))
+	return errors.Join(err, o.tell(e, present.Run{RunAnswer: a, Origin: page.Origin{Scenario: sc, Text: source}, Command: again + o.uncertainty.again()}))
 }
 
 // trial returns what of the run matters where it is compared with a log.
 func (o *runFlags) trial() learn.Trial {
-	return learn.Trial{PlanFlags: o.PlanFlags, Outputs: o.Outputs, Doubt: int(*o.doubt)}
+	return learn.Trial{PlanFlags: o.PlanFlags, Outputs: o.Outputs, UncertainInput: int(*o.uncertainty)}
 }
 
 // scenario reads what is to be run, and returns the command that runs it again.

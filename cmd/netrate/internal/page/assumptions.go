@@ -16,11 +16,11 @@ const notGiven = "not given in the file"
 
 // Basis is a line that an answer rests on, or several with one crew.
 type Basis struct {
-	Name     string // of the variant; the first is told without it
-	Scenario *scenarios.Scenario
-	Line     *model.Line
-	Hall     *model.Hall                 // nil of one line
-	Work     []study.AssumptionStatement // told instead of the speed where a line is set up for several jobs
+	Name      string // of the variant; the first is told without it
+	Scenario  *scenarios.Scenario
+	Line      *model.Line
+	LineGroup *model.LineGroup            // nil of one line
+	Work      []study.AssumptionStatement // told instead of the speed where a line is set up for several jobs
 }
 
 // Assumed returns what an answer rests on: all of the first, and of the others what is not
@@ -29,7 +29,7 @@ func Assumed(of ...Basis) []plots.Assumption {
 	var bases []study.AssumptionBasis
 	for _, x := range of {
 		b := study.AssumptionBasis{
-			Name: x.Name, Lines: Attended(x.Line, x.Hall), Grouped: x.Hall != nil, Order: x.Line.Crew.Order, Stated: statedOf(x.file()), Work: x.Work,
+			Name: x.Name, Lines: Attended(x.Line, x.LineGroup), Grouped: x.LineGroup != nil, Order: x.Line.Crew.Order, Stated: statedOf(x.file()), Work: x.Work,
 		}
 		bases = append(bases, b)
 	}
@@ -50,9 +50,9 @@ func statedOf(statements []scenarios.Statement) []study.AssumptionStatement {
 
 // AssumedOf returns what is assumed of a scenario and, where they differ, of its variants.
 func AssumedOf(sc *scenarios.Scenario) []plots.Assumption {
-	all := []Basis{{Name: scenarios.BaseName, Scenario: sc, Line: sc.Line, Hall: sc.Hall}}
+	all := []Basis{{Name: scenarios.BaseName, Scenario: sc, Line: sc.Line, LineGroup: sc.LineGroup}}
 	for _, v := range sc.Variants {
-		all = append(all, Basis{Name: v.Name, Scenario: sc, Line: v.Line, Hall: v.Hall})
+		all = append(all, Basis{Name: v.Name, Scenario: sc, Line: v.Line, LineGroup: v.LineGroup})
 	}
 	return Assumed(all...)
 }
@@ -114,15 +114,15 @@ func limitWords(stations []string) string {
 // file returns what the file says of a line, which may be that of a variant.
 func (x Basis) file() []scenarios.Statement {
 	for i := range x.Scenario.Variants {
-		if v := &x.Scenario.Variants[i]; v.Line == x.Line || x.Hall != nil && v.Hall == x.Hall {
+		if v := &x.Scenario.Variants[i]; v.Line == x.Line || x.LineGroup != nil && v.LineGroup == x.LineGroup {
 			return v.Stated()
 		}
 	}
 	return x.Scenario.Stated()
 }
 
-// GivenNote says on lines of its own that what is in doubt was not drawn; nothing if nothing
-// is in doubt.
+// GivenNote says on lines of its own that what is uncertain was not drawn; nothing if nothing
+// is uncertain.
 func GivenNote(lines ...*model.Line) string {
 	if text := takenAsGiven(lines); text != "" {
 		return say.Wrapped(text, say.Screen)
@@ -133,7 +133,7 @@ func GivenNote(lines ...*model.Line) string {
 func takenAsGiven(lines []*model.Line) string {
 	paths := map[string]bool{}
 	for _, l := range lines {
-		for _, d := range l.Doubts {
+		for _, d := range l.UncertainInputs {
 			paths[d.Path()] = true
 		}
 	}

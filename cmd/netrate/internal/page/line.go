@@ -40,10 +40,10 @@ func Limits(l *model.Line) string {
 	return strings.Join(names, ", ")
 }
 
-// Attended returns the lines that a crew attends to: those of the hall, if there is one.
-func Attended(line *model.Line, hall *model.Hall) []*model.Line {
-	if hall != nil {
-		return hall.Lines
+// Attended returns the lines that a crew attends to: those of the line group, if there is one.
+func Attended(line *model.Line, group *model.LineGroup) []*model.Line {
+	if group != nil {
+		return group.Lines
 	}
 	return []*model.Line{line}
 }

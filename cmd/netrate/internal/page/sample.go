@@ -61,7 +61,7 @@ func Headline(name string, s *runs.Study) string {
 	return partial + say.Shortened(name, say.Screen-utf8.RuneCountInString(partial+each)) + each
 }
 
-// Repeated returns how to repeat what was run, all on the same luck.
+// Repeated returns how to repeat what was run, all on common random numbers.
 func Repeated(s *runs.Study, command string) string {
 	why := "All ran the same " + Period(s.Line) + "s, with the same random events."
 	if s.Ending == sim.Cancelled {

@@ -71,7 +71,7 @@ func (c Comparison) bases() []page.Basis {
 		if len(c.Origins) > 1 {
 			from = c.Origins[i].Scenario
 		}
-		all = append(all, page.Basis{Name: x.Name, Scenario: from, Line: x.Study.Line, Hall: x.Of.Group, Work: mixStatements(x)})
+		all = append(all, page.Basis{Name: x.Name, Scenario: from, Line: x.Study.Line, LineGroup: x.Of.Group, Work: mixStatements(x)})
 	}
 	return all
 }

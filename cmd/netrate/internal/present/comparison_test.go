@@ -51,7 +51,7 @@ func TestCompareGolden(t *testing.T) {
 	golden.Check(t, "../../testdata/variants.tables.txt", tables.String())
 }
 
-func TestRaceGolden(t *testing.T) {
+func TestSelectionGolden(t *testing.T) {
 	c := variants(t, best(20, 0.99))
 	golden.Check(t, "../../testdata/race.txt", c.Text())
 	var doc bytes.Buffer
@@ -59,7 +59,7 @@ func TestRaceGolden(t *testing.T) {
 	golden.Check(t, "../../testdata/race.json", doc.String())
 }
 
-// The number of workers changes nothing, in a comparison or in a race.
+// The number of workers changes nothing, in a comparison or in a selection.
 func TestCompareWorkers(t *testing.T) {
 	for _, args := range [][]ask{{reps(70)}, {best(0, say.Level)}} {
 		var docs [2]bytes.Buffer
@@ -112,10 +112,10 @@ func sampled(samples ...[]float64) Comparison {
 		}
 		all, studies = append(all, one), append(studies, s)
 	}
-	return Comparison{ComparisonAnswer: study.ComparedStudies(all, studies, make([]*runs.DoubtStudy, len(all)))}
+	return Comparison{ComparisonAnswer: study.ComparedStudies(all, studies, make([]*runs.UncertaintyStudy, len(all)))}
 }
 
-// noisy returns rates around a mean, the same luck moving all samples of the same phase.
+// noisy returns rates around a mean, common random numbers moving all samples of the same phase.
 func noisy(mean, own float64, phase int) []float64 {
 	var x []float64
 	for i := range 50 {
@@ -189,7 +189,7 @@ func TestStepsAddUp(t *testing.T) {
 	assert.InEpsilon(t, c.Compared[c.Rival][c.Leader].Difference.Mean, sum, 1e-9)
 }
 
-func TestRaceNotDecided(t *testing.T) {
+func TestSelectionNotDecided(t *testing.T) {
 	c := variants(t, best(0, say.Level), reps(10))
 	assert.False(t, c.Best.Shown)
 	assert.Contains(t, c.Text(), "NOT DECIDED after 10 shifts: “two operators” leads")
@@ -220,7 +220,7 @@ func TestComparisonFitsTheScreen(t *testing.T) {
 			continue
 		}
 		for i, args := range [][]ask{{reps(3)}, {reps(40)}, {best(0, say.Level)}} {
-			if sc.Hall != nil && i == 2 { // which is refused
+			if sc.LineGroup != nil && i == 2 { // which is refused
 				continue
 			}
 			f := variantsOf(page.Origin{Scenario: sc, Text: x.Data}, "netrate compare --example "+x.Name)

@@ -41,7 +41,7 @@ func (c Comparison) mainJobs(most int) []int {
 	return numbers
 }
 
-// atWork returns an entrant as a figure tells of it: itself, or the line at each of the jobs
+// atWork returns an alternative as a figure tells of it: itself, or the line at each of the jobs
 // that take most time.
 func (c Comparison) atWork(i int) []study.LineAnswer {
 	x := c.Lines[i]
@@ -103,7 +103,7 @@ func (c Comparison) mixWords() string {
 	return "Net rates are of " + say.Plural(len(c.jobs()), "job") + " together, each in its share of the yearly volume, and changeovers are not in it. "
 }
 
-// mixStatements returns what the work of an entrant by jobs rests on; nil if it has one kind
+// mixStatements returns what the work of an alternative by jobs rests on; nil if it has one kind
 // of work.
 func mixStatements(x *study.LineAnswer) []study.AssumptionStatement {
 	if x.Mix == nil {

@@ -40,7 +40,7 @@ func (c Comparison) Report(version string) (*page.Report, error) {
 	}
 	r.Add(c.whySection(r))
 	if c.Lines[0].Draws != nil {
-		r.Add(c.doubtSection(r))
+		r.Add(c.uncertaintySection(r))
 	}
 	if c.Personalised() {
 		r.Add(c.lostSection(r))
@@ -78,7 +78,7 @@ func (c Comparison) opening(found, lead string) page.Opening {
 
 // whichSection says which line delivers most.
 func (c Comparison) whichSection(r *page.Report) plots.Section {
-	s := plots.Section{Heading: "Which delivers most, and by how much", Text: c.luck()}
+	s := plots.Section{Heading: "Which delivers most, and by how much", Text: c.random()}
 	sample := c.sample() + " each"
 	if c.Selection != nil {
 		sample = "as many " + c.period() + "s of each as the choice took"

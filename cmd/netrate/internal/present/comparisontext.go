@@ -14,7 +14,7 @@ import (
 	"netrate/sim"
 )
 
-// The answer of a comparison has a row for each of so many entrants, and so many losses.
+// The answer of a comparison has a row for each of so many alternatives, and so many losses.
 const (
 	shownEntrants = 9
 	shownSteps    = 4
@@ -26,11 +26,11 @@ func (c Comparison) Text() string {
 	b.WriteString(c.title() + "\n\n")
 	b.WriteString(say.Wrapped(ComparisonFinding(c.ComparisonAnswer), say.Screen) + "\n")
 	if c.Selection != nil {
-		b.WriteString(c.raceTable())
+		b.WriteString(c.selectionTable())
 	} else {
 		b.WriteString(c.table() + c.jobsBlock())
 	}
-	b.WriteString(c.doubtBlock())
+	b.WriteString(c.uncertaintyBlock())
 	b.WriteString(c.worthBlock())
 	rest := "\n" + c.why() + "\n" + c.ending()
 	if changes := c.changes(); strings.Count(b.String()+changes+rest, "\n") <= say.ScreenLines {
@@ -77,7 +77,7 @@ func (c Comparison) sample() string {
 	return page.Sample(base.Study)
 }
 
-// table returns a row for each entrant: its net rate, and how it differs.
+// table returns a row for each alternative: its net rate, and how it differs.
 func (c Comparison) table() string {
 	rows := [][]string{{"Good envelopes/hour", "net rate", "to base", "wins", "to " + ComparisonLeader(c.ComparisonAnswer), "ppm bad"}}
 	if c.Personalised() { // which leaves less room for names
@@ -109,7 +109,7 @@ func (c Comparison) table() string {
 	return text
 }
 
-// rows returns the entrants that are shown: all, or the base and those that deliver most.
+// rows returns the alternatives that are shown: all, or the base and those that deliver most.
 func (c Comparison) rows() []int {
 	var all []int
 	for i := range c.Lines {
@@ -126,8 +126,8 @@ func (c Comparison) rows() []int {
 	return all
 }
 
-// raceTable returns a row for each entrant: how far it came.
-func (c Comparison) raceTable() string {
+// selectionTable returns a row for each alternative: how far it came.
+func (c Comparison) selectionTable() string {
 	const fates = 54 // where they begin
 	var b strings.Builder
 	fmt.Fprintf(&b, "%-30s%s%s  dropped\n", "Good envelopes an hour", say.Right("net rate", 14), say.Right(c.period()+"s", 8))
@@ -167,14 +167,14 @@ func (c Comparison) why() string {
 	return b.String()
 }
 
-// ending returns how much the same luck was worth, and how to repeat the comparison.
+// ending returns how much common random numbers was worth, and how to repeat the comparison.
 func (c Comparison) ending() string {
-	return say.Wrapped(c.luck(), say.Screen) + "To repeat it:\n  " + c.Command + c.repeat() + "\n" +
+	return say.Wrapped(c.random(), say.Screen) + "To repeat it:\n  " + c.Command + c.repeat() + "\n" +
 		"Forecasts are no licence to skip a guard: see the cautions in the README.\n"
 }
 
-// luck returns how much narrower the same luck made the interval.
-func (c Comparison) luck() string {
+// random numbers returns how much narrower common random numbers made the interval.
+func (c Comparison) random() string {
 	same := "All " + c.word() + "s had the same random events"
 	if c.grouped() {
 		same = "Net rates are of all lines of a configuration together. " + same

@@ -10,7 +10,7 @@ import (
 	"netrate/plots"
 )
 
-// ComparisonUncertainty says what the doubt of the difference comes of.
+// ComparisonUncertainty says what the uncertainty of the difference comes of.
 func ComparisonUncertainty(a *study.ComparisonAnswer) string {
 	d := Uncertain{a.Uncertainty.Rival.Uncertainty}
 	text := fmt.Sprintf("The uncertain inputs are drawn anew %s times, the same for all lines. Of the variance of what %s is ahead of %s, %s by %s, %s comes from their uncertainty.",
@@ -67,8 +67,8 @@ func ComparisonLongRun(a *study.ComparisonAnswer) plots.Table {
 
 func rateColumn(title string) plots.Column { return plots.Column{Title: title, Kind: plots.Number} }
 
-// doubtBlock returns how far the lines are known; nothing if nothing is in doubt.
-func (c Comparison) doubtBlock() string {
+// uncertaintyBlock returns how far the lines are known; nothing if nothing is uncertain.
+func (c Comparison) uncertaintyBlock() string {
 	if c.Uncertainty == nil {
 		if note := page.GivenNote(c.attended()...); note != "" {
 			return "\n" + note
@@ -78,15 +78,15 @@ func (c Comparison) doubtBlock() string {
 	return "\n" + ComparisonLongRunText(c.ComparisonAnswer, c.rows()) + say.Wrapped(ComparisonUncertainty(c.ComparisonAnswer), say.Screen)
 }
 
-// doubtSection says how far the lines and their differences are known.
-func (c Comparison) doubtSection(r *page.Report) plots.Section {
+// uncertaintySection says how far the lines and their differences are known.
+func (c Comparison) uncertaintySection(r *page.Report) plots.Section {
 	a := UncertaintyIn(c.Uncertainty.Rival.Uncertainty)
 	t := a.Table()
 	t.Caption = fmt.Sprintf("The uncertain inputs, and what they do to what %s is ahead of %s; ± is half of the 95 %% interval of that in the long run, with twice the data of that input alone",
 		c.called(c.Leader), c.called(c.Rival))
 	return plots.Section{
 		Heading: "Uncertainty of the inputs",
-		Text:    ComparisonUncertainty(c.ComparisonAnswer) + "\n\n" + doubtText,
+		Text:    ComparisonUncertainty(c.ComparisonAnswer) + "\n\n" + uncertaintyText,
 		Figures: []*plots.Figure{r.Figure("uncertainty-sources")(a.SourcesFigure())},
 		Tables:  []plots.Table{ComparisonLongRun(c.ComparisonAnswer), t},
 	}

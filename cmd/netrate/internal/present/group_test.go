@@ -32,7 +32,7 @@ func twoLines(t *testing.T, reps int) Group {
 func sharing(t *testing.T, sc *scenarios.Scenario, text []byte, reps, draws int) Group {
 	t.Helper()
 	q := study.GroupRun{
-		Alternative: study.Alternative{Name: sc.Name, File: sc.File, Group: sc.Hall},
+		Alternative: study.Alternative{Name: sc.Name, File: sc.File, Group: sc.LineGroup},
 		Plan:        sim.Plan{Seed: 1, Min: reps, Max: reps}, Draws: draws,
 	}
 	a, err := q.Ask(t.Context(), nil)
@@ -40,7 +40,7 @@ func sharing(t *testing.T, sc *scenarios.Scenario, text []byte, reps, draws int)
 	return Group{a, page.Origin{Scenario: sc, Text: text}, "netrate run hall.yaml"}
 }
 
-func TestHallGolden(t *testing.T) {
+func TestLineGroupGolden(t *testing.T) {
 	s := twoLines(t, 40)
 	text := s.Text()
 	golden.Check(t, "../../testdata/hall.txt", text)
@@ -53,7 +53,7 @@ func TestHallGolden(t *testing.T) {
 
 // What is said of all lines is the sum of what is said of each, and sharing costs all what
 // it costs each.
-func TestHallAddsUp(t *testing.T) {
+func TestLineGroupAddsUp(t *testing.T) {
 	s := twoLines(t, 40)
 	cost, rate := 0.0, 0.0
 	for _, x := range s.Lines {
@@ -69,7 +69,7 @@ func TestHallAddsUp(t *testing.T) {
 	assert.InDelta(t, float64(doc.Cost.Mean), float64(doc.Lines[0].Alone.Cost.Mean+doc.Lines[1].Alone.Cost.Mean), 1e-6)
 }
 
-func TestHallReport(t *testing.T) {
+func TestLineGroupReport(t *testing.T) {
 	s := twoLines(t, 5)
 	r, err := s.Report("v0")
 	require.NoError(t, err)
@@ -82,7 +82,7 @@ func TestHallReport(t *testing.T) {
 }
 
 // The variants of several lines are compared by what all their lines deliver together.
-func TestCompareHalls(t *testing.T) {
+func TestCompareLineGroups(t *testing.T) {
 	s := twoLines(t, 40)
 	c := compared(t, variantsOf(s.Origin, "netrate compare hall.yaml"), reps(40))
 	assert.Equal(t, s.Study.NetRates(), c.Lines[0].Study.NetRates(), "the base is what run has")

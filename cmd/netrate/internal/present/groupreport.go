@@ -19,7 +19,7 @@ func (g Group) Report(version string) (*page.Report, error) {
 		Lead:    page.Partial(g.Study) + "Simulated: " + sample + ", with all lines; and each line by itself in the same shifts.",
 		Command: g.Command + repeat(g.Study), Origins: []page.Origin{g.Origin}, Plan: &g.Study.Plan,
 		Word: page.Period(lines[0].Study.Line), Most: len(g.Study.Shifts),
-		Assumptions: page.Assumed(page.Basis{Scenario: about, Line: g.Study.Line, Hall: g.Of.Group}),
+		Assumptions: page.Assumed(page.Basis{Scenario: about, Line: g.Study.Line, LineGroup: g.Of.Group}),
 	})
 	r.Add(plots.Section{
 		Heading: "What the lines deliver", Text: g.aloneWords(),
@@ -36,7 +36,7 @@ func (g Group) Report(version string) (*page.Report, error) {
 	why.Tables = append(why.Tables, crewTable(lines))
 	r.Add(why)
 	if g.Uncertainty != nil {
-		r.Add(doubtSection(r, g.Study, g.Uncertainty))
+		r.Add(uncertaintySection(r, g.Study, g.Uncertainty))
 	}
 	r.Add(page.LeftOut())
 	return r.Done()
@@ -59,8 +59,8 @@ func (g Group) sharingFigures() plots.Table {
 			return page.Value(of.Sample(func(s *runs.Shift) float64 { return s.Waiting / 60 }).Mean())
 		}
 		t.Rows = append(t.Rows, []plots.Entry{
-			page.Words(x.Name), page.Value(float64(shared.Mean)), page.Doubt(float64(shared.Half)), page.Value(float64(alone.Mean)), page.Doubt(float64(alone.Half)),
-			page.Value(float64(cost.Mean)), page.Doubt(float64(cost.Half)), waiting(x.Study), waiting(x.Alone.Study),
+			page.Words(x.Name), page.Value(float64(shared.Mean)), page.UncertainInput(float64(shared.Half)), page.Value(float64(alone.Mean)), page.UncertainInput(float64(alone.Half)),
+			page.Value(float64(cost.Mean)), page.UncertainInput(float64(cost.Half)), waiting(x.Study), waiting(x.Alone.Study),
 		})
 	}
 	return t

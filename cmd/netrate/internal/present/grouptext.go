@@ -13,7 +13,7 @@ import (
 // Text returns what the lines came to, on one screen if it can be.
 func (g Group) Text() string {
 	var b strings.Builder
-	found, table, note := g.inDoubt()
+	found, table, note := g.uncertain()
 	b.WriteString(title(g.Study) + "\n\n" + netRateText(g.Study) + found + say.Wrapped(g.Finding(), say.Screen) + "\n")
 	b.WriteString(g.linesTable() + "\n" + g.sharingTable() + "\n")
 	b.WriteString(say.Wrapped(g.aloneWords(), say.Screen) + "\n")
@@ -21,12 +21,12 @@ func (g Group) Text() string {
 	return b.String()
 }
 
-// inDoubt returns how far the net rate of all lines is known, as of a run of one.
-func (g Group) inDoubt() (found, table, note string) {
+// uncertain returns how far the net rate of all lines is known, as of a run of one.
+func (g Group) uncertain() (found, table, note string) {
 	if g.Uncertainty == nil {
 		return "", "", page.GivenNote(g.Of.Group.Lines...)
 	}
-	return inDoubt(g.Uncertainty)
+	return uncertain(g.Uncertainty)
 }
 
 // aloneWords says what the lines are set beside.

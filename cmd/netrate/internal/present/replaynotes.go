@@ -21,7 +21,7 @@ func (p Replay) readingNotes() []string {
 	known := "If the rates come from this log, its stops agree by construction, its seconds nearly (they hold the wait for somebody free, which the simulation adds again)"
 	if len(p.Tests) > 2 {
 		usual := "Where " + p.Period + "s differ, 1 is what chance makes on average"
-		if len(p.Line.Doubts) > 0 {
+		if len(p.Line.UncertainInputs) > 0 {
 			usual += " in one line; less here, as the uncertain inputs are drawn anew too"
 		}
 		text = append(text, usual+".")
@@ -45,7 +45,7 @@ func (p Replay) workNotes() []string {
 		text = append(text, narrowed)
 	}
 	text = append(text, fmt.Sprintf("The work is what %s handled: %s in %s, each begun with full hoppers.%s", p.Work, say.Plural(p.Sets(), "set"), say.Plural(len(p.Periods), p.Period), p.speeds()))
-	if len(p.Line.Doubts) > 0 {
+	if len(p.Line.UncertainInputs) > 0 {
 		text = append(text, "The uncertain inputs of the scenario were drawn anew for each record.")
 	}
 	if share := p.Handled(); share < 0.99 || share > 1.01 {

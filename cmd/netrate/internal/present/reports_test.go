@@ -98,7 +98,7 @@ func TestCompareReport(t *testing.T) {
 	assert.NotContains(t, page, "two operators: letter: misfeed", "what is as in the base is not said again")
 }
 
-func TestRaceReport(t *testing.T) {
+func TestSelectionReport(t *testing.T) {
 	r, err := variants(t, best(0, say.Level)).Report("v0")
 	page := pageOf(t, r, err)
 	assert.Contains(t, page, "after 64 shifts, by “two operators”")

@@ -50,7 +50,7 @@ func (run Run) Report(version string) (*page.Report, error) {
 		r.Add(lostSection(r, x))
 	}
 	if run.Uncertainty != nil {
-		r.Add(doubtSection(r, s, run.Uncertainty))
+		r.Add(uncertaintySection(r, s, run.Uncertainty))
 	}
 	if word == "shift" {
 		r.Add(plots.Section{

@@ -145,7 +145,7 @@ func stopsTable(s *runs.Study, most int) string {
 	fmt.Fprintf(&b, "%-*s  minutes  times\n", width, heading)
 	for _, x := range costs {
 		count, total := float64(x.Count), float64(x.Total())/60
-		part := 2 / math.Sqrt(count) // the doubt as a share, if stops come at random
+		part := 2 / math.Sqrt(count) // the uncertainty as a share, if stops come at random
 		fmt.Fprintf(&b, "%-*s %8s %6s\n", width, x.Name, say.Rough(total/n, part*total/n), say.Rough(count/n, part*count/n))
 	}
 	return b.String()

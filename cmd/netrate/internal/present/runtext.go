@@ -16,10 +16,10 @@ import (
 	"netrate/sim"
 )
 
-// Text returns what a run came to, on one screen but for what is in doubt. A run without shifts has none.
+// Text returns what a run came to, on one screen but for what is uncertain. A run without shifts has none.
 func (run Run) Text() string {
 	s := run.Study
-	found, table, note := inDoubt(run.Uncertainty, run.Line)
+	found, table, note := uncertain(run.Uncertainty, run.Line)
 	above := title(s) + "\n\n" + delivers(s) + found + onPaper(s) + remakeCauses(s) + "\n" + beside(timeTable(s), setsTable(s)) + "\n"
 	below := note + "\n" + ending(run.Command, s)
 	room := say.ScreenLines - strings.Count(above+below, "\n") - 1

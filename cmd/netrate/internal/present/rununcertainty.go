@@ -8,9 +8,9 @@ import (
 	"netrate/plots"
 )
 
-// inDoubt returns how far the answer of a run is known and what the doubt comes of, or else
-// that what is in doubt was not drawn.
-func inDoubt(u *study.Uncertainty, lines ...*model.Line) (found, table, note string) {
+// uncertain returns how far the answer of a run is known and what the uncertainty comes of, or else
+// that what is uncertain was not drawn.
+func uncertain(u *study.Uncertainty, lines ...*model.Line) (found, table, note string) {
 	if u != nil {
 		d := UncertaintyIn(u)
 		return d.Finding(), "\n" + d.Text(), ""
@@ -21,17 +21,17 @@ func inDoubt(u *study.Uncertainty, lines ...*model.Line) (found, table, note str
 	return "", "", note
 }
 
-const doubtText = "Each draw takes other values for the uncertain inputs, as likely as what is known of them makes them, " +
+const uncertaintyText = "Each draw takes other values for the uncertain inputs, as likely as what is known of them makes them, " +
 	"and the same values for a whole replication and for all lines. What the replications of one draw differ by is chance; " +
 	"what draws differ by beyond that is uncertainty about the values. More simulated replications narrow the ± of a mean; only more data narrow the uncertainty.\n\n" +
 	"The share of each number is what the long run follows of it in a straight line. Rates that change from day to day are not in the model."
 
-// doubtSection says how far the answer of a run is known.
-func doubtSection(r *page.Report, s *runs.Study, u *study.Uncertainty) plots.Section {
+// uncertaintySection says how far the answer of a run is known.
+func uncertaintySection(r *page.Report, s *runs.Study, u *study.Uncertainty) plots.Section {
 	d := UncertaintyIn(u)
 	return plots.Section{
 		Heading: "Uncertainty of the inputs",
-		Text:    sentences(d.Finding()) + " " + d.MoreData() + "\n\n" + doubtText,
+		Text:    sentences(d.Finding()) + " " + d.MoreData() + "\n\n" + uncertaintyText,
 		Figures: []*plots.Figure{r.Figure("uncertainty")(d.SpreadFigure(s)), r.Figure("uncertainty-sources")(d.SourcesFigure())},
 		Tables:  []plots.Table{d.Table()},
 	}

@@ -24,8 +24,8 @@ import (
 	"netrate/sim/output"
 )
 
-// uncertain compares the lines of doubt.yaml, with so many draws.
-func uncertain(t *testing.T, draws int) Comparison {
+// uncertain compares the lines of uncertainty.yaml, with so many draws.
+func uncertainComparison(t *testing.T, draws int) Comparison {
 	t.Helper()
 	of := uncertainLines(t)
 	var lines []*model.Line
@@ -35,10 +35,10 @@ func uncertain(t *testing.T, draws int) Comparison {
 		require.NoError(t, err)
 		lines, studies = append(lines, of.all[i].Line), append(studies, s)
 	}
-	drawn := make([]*runs.DoubtStudy, len(lines))
+	drawn := make([]*runs.UncertaintyStudy, len(lines))
 	if draws > 0 {
 		var err error
-		drawn, _, err = runs.RunDoubted(t.Context(), lines, sim.Plan{Seed: 1, Max: draws}, study.UncertaintyEach, nil)
+		drawn, _, err = runs.RunUncertain(t.Context(), lines, sim.Plan{Seed: 1, Max: draws}, study.UncertaintyEach, nil)
 		require.NoError(t, err)
 	}
 	return Comparison{ComparisonAnswer: study.ComparedStudies(of.all, studies, drawn), Origins: of.origins, Command: of.command}
@@ -51,14 +51,14 @@ func uncertainLines(t *testing.T) alternatives {
 	return variantsOf(page.Origin{Scenario: sc, Text: text}, "netrate compare doubt.yaml")
 }
 
-// told returns what an answer says of the doubt of a line.
-func told(draws *runs.DoubtStudy, l *model.Line) string {
-	found, table, note := inDoubt(study.UncertaintyOf(draws), l)
+// told returns what an answer says of the uncertainty of a line.
+func told(draws *runs.UncertaintyStudy, l *model.Line) string {
+	found, table, note := uncertain(study.UncertaintyOf(draws), l)
 	return found + table + note
 }
 
-func TestDoubtGolden(t *testing.T) {
-	c := uncertain(t, 100)
+func TestUncertaintyGolden(t *testing.T) {
+	c := uncertainComparison(t, 100)
 	x := c.Lines[0]
 	golden.Check(t, "../../testdata/doubt.txt", told(x.Draws, x.Study.Line))
 	golden.Check(t, "../../testdata/doubt.compare.txt", c.Text())
@@ -70,9 +70,9 @@ func TestDoubtGolden(t *testing.T) {
 	}
 }
 
-// What is told of the doubt is what the draws say, counted here by hand.
-func TestDoubtSaysWhatTheDrawsSay(t *testing.T) {
-	c := uncertain(t, 100)
+// What is told of the uncertainty is what the draws say, counted here by hand.
+func TestUncertaintySaysWhatTheDrawsSay(t *testing.T) {
+	c := uncertainComparison(t, 100)
 	x := c.Lines[0]
 	d := UncertaintyIn(study.UncertaintyOf(x.Draws))
 	require.Len(t, x.Draws.Shifts, 100*study.UncertaintyEach)
@@ -80,7 +80,7 @@ func TestDoubtSaysWhatTheDrawsSay(t *testing.T) {
 	for i := range x.Draws.Shifts {
 		rates = append(rates, x.Draws.Shifts[i].NetRate)
 	}
-	assert.Equal(t, rates, d.Doubted.All)
+	assert.Equal(t, rates, d.UncertainFigure.All)
 	text := d.Finding()
 	below, above := UncertaintyEnds(rates.Quantile(0.05), rates.Quantile(0.95))
 	assert.Contains(t, text, "falls below "+below+", one in twenty exceeds "+above)
@@ -89,7 +89,7 @@ func TestDoubtSaysWhatTheDrawsSay(t *testing.T) {
 
 	a := c.Uncertainty.Lines[1]
 	n := 0
-	for _, lead := range a.Ahead.Doubted.LongRun {
+	for _, lead := range a.Ahead.UncertainFigure.LongRun {
 		if lead > 0 {
 			n++
 		}
@@ -97,8 +97,8 @@ func TestDoubtSaysWhatTheDrawsSay(t *testing.T) {
 	assert.InDelta(t, float64(n)/100, float64(*a.Sure), 1e-12)
 }
 
-func TestDoubtReport(t *testing.T) {
-	c := uncertain(t, 100)
+func TestUncertaintyReport(t *testing.T) {
+	c := uncertainComparison(t, 100)
 	alone := Run{study.RunAnswerOf(c.Lines[0].Study, c.Lines[0].Draws), c.Origins[0], "netrate run doubt.yaml"}
 	one, err := alone.Report("v0")
 	require.NoError(t, err)
@@ -112,7 +112,7 @@ func TestDoubtReport(t *testing.T) {
 	}
 }
 
-func TestNothingIsSaidWhereNothingIsInDoubt(t *testing.T) {
+func TestNothingIsSaidWhereNothingIsUncertain(t *testing.T) {
 	sc, _, s := golden.Small(t, 3)
 	assert.Empty(t, told(nil, sc.Line))
 	a, err := study.Run{Alternative: study.Alternative{Line: s.Line}, Plan: s.Plan, Draws: study.UncertaintyDraws}.Ask(t.Context(), nil)
@@ -121,9 +121,9 @@ func TestNothingIsSaidWhereNothingIsInDoubt(t *testing.T) {
 	assert.Nil(t, a.Uncertainty)
 }
 
-// What does not draw what is in doubt says so.
+// What does not draw what is uncertain says so.
 func TestTakenAsGiven(t *testing.T) {
-	c := uncertain(t, 0)
+	c := uncertainComparison(t, 0)
 	const note = "5 uncertain inputs of the file: not drawn here, but taken at nominal values."
 	x := c.Lines[0]
 	assert.Equal(t, "\n"+note+"\n", told(x.Draws, x.Study.Line))
@@ -133,7 +133,7 @@ func TestTakenAsGiven(t *testing.T) {
 }
 
 // A job is judged by when it is finished.
-func TestDoubtOfAJob(t *testing.T) {
+func TestUncertaintyOfAJob(t *testing.T) {
 	_, text, err := desk.Load(desk.Env{}, "../../testdata/doubt.yaml")
 	require.NoError(t, err)
 	sc, err := scenarios.Load("job.yaml", bytes.Replace(text, []byte("work: {shift: 8 h}"), []byte("work: {sets: 20000}"), 1))
@@ -141,7 +141,7 @@ func TestDoubtOfAJob(t *testing.T) {
 	a, err := study.Run{Alternative: study.Alternative{Line: sc.Line}, Plan: sim.Plan{Seed: 1, Min: 1, Max: 1}, Draws: 50}.Ask(t.Context(), nil)
 	require.NoError(t, err)
 	d := UncertaintyIn(a.Uncertainty)
-	assert.InDelta(t, a.Draws.Shifts[3].Finish, d.Doubted.All[3], 1e-12)
+	assert.InDelta(t, a.Draws.Shifts[3].Finish, d.UncertainFigure.All[3], 1e-12)
 	assert.Contains(t, d.Finding(), " h until it is finished (95 %: ± ")
 	assert.Contains(t, d.Finding(), "One job in twenty falls below ")
 	assert.Equal(t, "finish", d.Figure)
@@ -152,15 +152,15 @@ func TestDoubtOfAJob(t *testing.T) {
 	}
 }
 
-// Lines that share a crew: the answer, its JSON and the comparison of halls tell of the doubt
+// Lines that share a crew: the answer, its JSON and the comparison of line groups tell of the uncertainty
 // of all lines together.
-func TestDoubtOfLinesWithOneCrew(t *testing.T) {
+func TestUncertaintyOfLinesWithOneCrew(t *testing.T) {
 	text, err := os.ReadFile("../../testdata/hall.yaml")
 	require.NoError(t, err)
 	unsure := regexp.MustCompile(`walk: [^,}\n]+`).ReplaceAll(text, []byte("walk: {constant: {low: 5 s, likely: 10 s, high: 60 s}}"))
 	sc, err := scenarios.Load("hall.yaml", unsure)
 	require.NoError(t, err)
-	require.NotEmpty(t, sc.Hall.Doubts())
+	require.NotEmpty(t, sc.LineGroup.UncertainInputs())
 	s := sharing(t, sc, unsure, 20, 0)
 	assert.Contains(t, s.Text(), "1 uncertain input of the file: not drawn here")
 	s = sharing(t, sc, unsure, 20, 40)
@@ -171,11 +171,11 @@ func TestDoubtOfLinesWithOneCrew(t *testing.T) {
 }
 
 // A signal ends the draws with the answer up to there, or without any.
-func TestDoubtCutShort(t *testing.T) {
+func TestUncertaintyCutShort(t *testing.T) {
 	of := uncertainLines(t)
 	ctx, stop := context.WithCancelCause(t.Context())
 	n := 0
-	of.all[0].Line.Doubts[0].Of = countingBelief{of.all[0].Line.Doubts[0].Of, func() {
+	of.all[0].Line.UncertainInputs[0].Of = countingPrior{of.all[0].Line.UncertainInputs[0].Of, func() {
 		if n++; n == 400 {
 			stop(desk.Interrupted{})
 		}
@@ -199,13 +199,13 @@ func TestDoubtCutShort(t *testing.T) {
 	assert.True(t, a.Settings.Partial)
 }
 
-// countingBelief tells of every look at a belief.
-type countingBelief struct {
-	output.Belief
+// countingPrior tells of every look at a prior.
+type countingPrior struct {
+	output.Prior
 	looked func()
 }
 
-func (b countingBelief) Quantile(p float64) float64 {
+func (b countingPrior) Quantile(p float64) float64 {
 	b.looked()
-	return b.Belief.Quantile(p)
+	return b.Prior.Quantile(p)
 }

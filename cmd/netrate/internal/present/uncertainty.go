@@ -12,8 +12,8 @@ import (
 	"netrate/model/study"
 )
 
-// uncertainCalled returns what a doubt is of, in words.
-func uncertainCalled(d model.Doubt) string {
+// uncertainCalled returns what a uncertainty is of, in words.
+func uncertainCalled(d model.UncertainInput) string {
 	name := strings.NewReplacer("_", " ", ".", " ").Replace(d.Name)
 	if d.Station != "" {
 		name = d.Station + ", " + name
@@ -27,8 +27,8 @@ func uncertainCalled(d model.Doubt) string {
 	return name
 }
 
-// uncertainValue returns a value that a number in doubt may have, with its unit.
-func uncertainValue(d model.Doubt, x float64) string {
+// uncertainValue returns a value that a number uncertain may have, with its unit.
+func uncertainValue(d model.UncertainInput, x float64) string {
 	switch {
 	case d.Part == model.MeanPart:
 		return threeDigits(x) + " s"
@@ -107,7 +107,7 @@ func UncertaintyEnds(low, high float64) (from, to string) {
 	return say.Rounded(low, places), say.Rounded(high, places)
 }
 
-// fromTo returns an interval, or one figure where no doubt is shown.
+// fromTo returns an interval, or one figure where no uncertainty is shown.
 func fromTo(from, to string) string {
 	if from == to {
 		return from

@@ -10,7 +10,7 @@ import (
 	"netrate/plots"
 )
 
-// SpreadFigure draws single replications with all as given, and with what is in doubt drawn.
+// SpreadFigure draws single replications with all as given, and with what is uncertain drawn.
 func (d Uncertain) SpreadFigure(s *runs.Study) (*plots.Figure, error) {
 	word, axis := page.Period(s.Line), page.PerHour
 	if d.Job {
@@ -26,11 +26,11 @@ func (d Uncertain) SpreadFigure(s *runs.Study) (*plots.Figure, error) {
 				word, axis, say.Plural(len(given), word), say.Thousands(d.Draws), d.Each, word),
 		},
 		Axis:   axis,
-		Curves: []plots.Values{{Name: "nominal", Values: given}, {Name: "uncertain", Values: d.Doubted.All}},
+		Curves: []plots.Values{{Name: "nominal", Values: given}, {Name: "uncertain", Values: d.UncertainFigure.All}},
 	})
 }
 
-// SourcesFigure draws what the doubt comes of.
+// SourcesFigure draws what the uncertainty comes of.
 func (d Uncertain) SourcesFigure() (*plots.Figure, error) {
 	data := plots.ParetoData{Axis: "% of the variance of the long run"}
 	for _, s := range d.Sources {
@@ -49,7 +49,7 @@ func (d Uncertain) SourcesFigure() (*plots.Figure, error) {
 	return plots.Pareto(data)
 }
 
-// Table returns all that is in doubt.
+// Table returns all that is uncertain.
 func (d Uncertain) Table() plots.Table {
 	t := plots.Table{
 		Name: "Uncertainty", Caption: "The uncertain inputs, and what they do to the answer; ± is half of the 95 % interval of the long run, with twice the data of that input alone",

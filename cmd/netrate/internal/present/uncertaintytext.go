@@ -9,10 +9,10 @@ import (
 	"netrate/sim"
 )
 
-// shownSources is how many of the numbers in doubt have a row on the screen.
+// shownSources is how many of the numbers uncertain have a row on the screen.
 const shownSources = 6
 
-// leastSource is the share of the doubt below which a number has no row.
+// leastSource is the share of the uncertainty below which a number has no row.
 const leastSource = 0.01
 
 // Finding says how far the figure is known, and how much of what shifts vary by is chance.
@@ -26,8 +26,10 @@ func (d Uncertain) Finding() string {
 			word, uncertainShare(d.Share.Share), uncertainShare(d.Share.Low), uncertainShare(d.Share.High), d.numbers())
 }
 
-// numbers returns how many numbers are in doubt.
-func (d Uncertain) numbers() string { return say.Plural(len(d.Study.Line.Doubts), "uncertain input") }
+// numbers returns how many numbers are uncertain.
+func (d Uncertain) numbers() string {
+	return say.Plural(len(d.Study.Line.UncertainInputs), "uncertain input")
+}
 
 // Headline says the same in a sentence, as given beside it.
 func (d Uncertain) Headline(nominal sim.Estimate) string {
@@ -39,12 +41,12 @@ func (d Uncertain) Headline(nominal sim.Estimate) string {
 		fromTo(UncertaintyEnds(d.longRun())), what, d.numbers(), say.PlusMinus(say.Measured(nominal.Mean, nominal.Half)))
 }
 
-// Text says what the doubt comes of.
+// Text says what the uncertainty comes of.
 func (d Uncertain) Text() string {
 	return d.sourcesTable() + say.Wrapped(d.MoreData()+fmt.Sprintf(" Drawn anew %s times.", say.Thousands(d.Draws)), say.Screen)
 }
 
-// sourcesTable returns the numbers that the doubt comes of.
+// sourcesTable returns the numbers that the uncertainty comes of.
 func (d Uncertain) sourcesTable() string {
 	if len(d.Sources) == 0 {
 		return ""
@@ -81,7 +83,7 @@ func uncertainShare(share study.Number) string { return say.Percent(float64(shar
 // MoreData says what more data would buy.
 func (d Uncertain) MoreData() string {
 	if len(d.Sources) == 0 {
-		return fmt.Sprintf("Too few draws to tell which of them matter: %s or more would.", "--uncertainty "+say.Thousands(2*len(d.Study.Line.Doubts)+3))
+		return fmt.Sprintf("Too few draws to tell which of them matter: %s or more would.", "--uncertainty "+say.Thousands(2*len(d.Study.Line.UncertainInputs)+3))
 	}
 	if !d.DataHelps() {
 		return "More data would hardly narrow that: only better knowledge of the rest does."

@@ -18,7 +18,7 @@ import (
 // Source of the rule: Taylor, An Introduction to Error Analysis (1997), section 2.2 (from
 // memory).
 func Measured(mean, half float64) (m, h string) {
-	if !uncertain(half) || half < 1e-12*math.Abs(mean) { // which is rounding, and no doubt
+	if !uncertain(half) || half < 1e-12*math.Abs(mean) { // which is rounding, and no uncertainty
 		return Exact(mean), ""
 	}
 	places := Magnitude(half)

@@ -102,11 +102,11 @@ func slips(sc *scenarios.Scenario) string {
 // summary writes what a scenario is.
 func summary(to io.Writer, sc *scenarios.Scenario) {
 	fmt.Fprintf(to, "%s: ok\n  %s\n", desk.ShownFile(sc.File), sc.Name)
-	if sc.Hall == nil {
+	if sc.LineGroup == nil {
 		fmt.Fprint(to, lineText(sc.Line, crewText(sc.Line, sc.NoWork), sc.NoWork))
 	} else {
-		fmt.Fprintf(to, "  %s with one crew\n%s", say.Plural(len(sc.Hall.Lines), "line"), crewText(sc.Hall.Lines[0], sc.NoWork))
-		for _, l := range sc.Hall.Lines {
+		fmt.Fprintf(to, "  %s with one crew\n%s", say.Plural(len(sc.LineGroup.Lines), "line"), crewText(sc.LineGroup.Lines[0], sc.NoWork))
+		for _, l := range sc.LineGroup.Lines {
 			text := lineText(l, "", sc.NoWork)
 			fmt.Fprintf(to, "  %s\n  %s\n", l.Name, strings.ReplaceAll(strings.TrimSuffix(text, "\n"), "\n", "\n  "))
 		}

@@ -7,21 +7,21 @@ import (
 	"netrate/sim/portable"
 )
 
-// Belief is what is known of a number that nobody knows for certain: how likely each value
+// Prior is what is known of a number that nobody knows for certain: how likely each value
 // is that it may have.
-type Belief interface {
+type Prior interface {
 	// Quantile returns the value below which the number lies with the probability p, from 0
 	// to 1. It never falls as p rises.
 	Quantile(p float64) float64
-	// Given returns what the number is taken to be where no doubt is asked for.
+	// Given returns what the number is taken to be where no uncertainty is asked for.
 	Given() float64
 	// Learnt reports whether it comes of observations, so that more of them would narrow it.
 	Learnt() bool
-	// Check returns why it cannot be a belief.
+	// Check returns why it cannot be a prior.
 	Check() error
 }
 
-// Counted is the belief in a probability after so many trials of which so many were seen to
+// Counted is the prior in a probability after so many trials of which so many were seen to
 // bring it about: a beta distribution that is as likely to be too high as too low, with its
 // median at the share seen. A line has many such numbers, and what leans to one side in each
 // would lean much in all of them together.
@@ -51,7 +51,7 @@ func (c Counted) Check() error {
 	return nil
 }
 
-// About is the belief in a number above 0 that was estimated with a standard error:
+// About is the prior in a number above 0 that was estimated with a standard error:
 // lognormal, with that mean and that standard deviation.
 type About struct{ Mean, Error float64 }
 
@@ -75,7 +75,7 @@ func (a About) Check() error {
 	return nil
 }
 
-// Between is the belief of somebody who knows the least, the likeliest and the most that a
+// Between is the prior of somebody who knows the least, the likeliest and the most that a
 // number may be: triangular.
 //
 // Source: Kotz and van Dorp, Beyond Beta (2004), chapter 1 (from memory).

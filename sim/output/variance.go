@@ -8,9 +8,9 @@ import (
 	"netrate/sim/portable"
 )
 
-// Components is what observations vary by that come in groups of one size: chance within a
+// VarianceComponents is what observations vary by that come in groups of one size: chance within a
 // group, and what sets groups apart.
-type Components struct {
+type VarianceComponents struct {
 	Mean    float64 // of all observations
 	Within  float64 // variance of an observation about the true mean of its group
 	Between float64 // variance of the true means; 0 if they differ by no more than chance makes them
@@ -23,12 +23,12 @@ type Components struct {
 // Split estimates the components by the analysis of variance. It panics unless there are two
 // groups or more, all of one size, which is two or more.
 //
-// Source: Searle, Casella and McCulloch, Variance Components (1992), chapter 3 (from memory).
-func Split(groups []sim.Sample) Components {
+// Source: Searle, Casella and McCulloch, Variance VarianceComponents (1992), chapter 3 (from memory).
+func ANOVA(groups []sim.Sample) VarianceComponents {
 	if len(groups) < 2 || len(groups[0]) < 2 {
 		panic("output: components of fewer than two groups of two")
 	}
-	c := Components{Groups: len(groups), Each: len(groups[0])}
+	c := VarianceComponents{Groups: len(groups), Each: len(groups[0])}
 	means := make(sim.Sample, len(groups))
 	for i, g := range groups {
 		if len(g) != c.Each {
@@ -47,7 +47,7 @@ func Split(groups []sim.Sample) Components {
 
 // Share returns the part of the variance of an observation that lies between groups; 0 if
 // nothing varies.
-func (c Components) Share() float64 {
+func (c VarianceComponents) Share() float64 {
 	if !(c.Between > 0) {
 		return 0
 	}
@@ -59,7 +59,7 @@ func (c Components) Share() float64 {
 //
 // Source: Shrout and Fleiss, Psychological Bulletin 86 (1979) 420–428, ICC(1,1) (from
 // memory).
-func (c Components) ShareInterval(level float64) (low, high float64) {
+func (c VarianceComponents) ShareInterval(level float64) (low, high float64) {
 	if !(level > 0 && level < 1) {
 		panic(fmt.Sprintf("output: an interval of level %v", level))
 	}
@@ -83,7 +83,7 @@ func (c Components) ShareInterval(level float64) (low, high float64) {
 //
 // Source: Louis, Estimating a population of parameter values using Bayes and empirical Bayes
 // methods, Journal of the American Statistical Association 79 (1984) 393–398 (from memory).
-func (c Components) Settled(groups []sim.Sample) sim.Sample {
+func (c VarianceComponents) Settled(groups []sim.Sample) sim.Sample {
 	towards := 0.0
 	if c.Between > 0 {
 		towards = math.Sqrt(c.Between / (c.Between + c.Within/float64(c.Each)))

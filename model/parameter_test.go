@@ -7,10 +7,10 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-func TestLevers(t *testing.T) {
+func TestParameters(t *testing.T) {
 	l := referenceLine()
 	paths := map[string]string{}
-	for _, v := range l.Levers() {
+	for _, v := range l.Parameters() {
 		paths[v.Path()] = v.Value
 	}
 	assert.Len(t, paths, 2+6*5+4) // restart, walk; misfeed, double, jam, clear, refill; flap, jam, clear, refill
@@ -20,14 +20,14 @@ func TestLevers(t *testing.T) {
 	assert.NotContains(t, paths, "stations.delivery.belt.sweep", "the belt never fills up")
 }
 
-// Moving a lever moves that value and no other, and leaves the line as it is.
+// Moving a parameter moves that value and no other, and leaves the line as it is.
 func TestMoved(t *testing.T) {
 	l := referenceLine()
-	for i, v := range l.Levers() {
+	for i, v := range l.Parameters() {
 		moved := l.Moved(v, 2)
 		require.Empty(t, moved.Check())
-		for k, w := range moved.Levers() {
-			old := l.Levers()[k]
+		for k, w := range moved.Parameters() {
+			old := l.Parameters()[k]
 			if k == i {
 				assert.NotEqual(t, old.Value, w.Value, v.Path())
 			} else {
@@ -36,5 +36,5 @@ func TestMoved(t *testing.T) {
 		}
 	}
 	assert.Equal(t, referenceLine(), l)
-	assert.Equal(t, 2*firstOf[*Feeder](l).Misfeed, firstOf[*Feeder](l.Moved(l.Levers()[2], 2)).Misfeed)
+	assert.Equal(t, 2*firstOf[*Feeder](l).Misfeed, firstOf[*Feeder](l.Moved(l.Parameters()[2], 2)).Misfeed)
 }

@@ -7,27 +7,27 @@ import (
 	"netrate/model"
 )
 
-// noDoubt says what can be in doubt, of a number that cannot.
-const noDoubt = "cannot be uncertain: rates of stations can, and constant, mean or cv of their times, of line.restart and of crew.walk"
+// noUncertainty says what can be uncertain, of a number that cannot.
+const noUncertainty = "cannot be uncertain: rates of stations can, and constant, mean or cv of their times, of line.restart and of crew.walk"
 
-// hasDoubt reports whether a value is written as one with its doubt is.
-func hasDoubt(n *node) bool {
+// hasUncertainInput reports whether a value is written as one with its uncertainty is.
+func hasUncertainInput(n *node) bool {
 	return child(n, "seen") != nil || child(n, "about") != nil || child(n, "likely") != nil
 }
 
-// doubts gives a line what is not known of it for certain, in the order of the file, and
+// uncertain inputs gives a line what is not known of it for certain, in the order of the file, and
 // returns where each is said, by its path. A station about which something was noted has no
-// doubts: what the model would say of them follows from that.
-func (r *reader) doubts(l *model.Line, tree *node) map[string]*node {
+// uncertain inputs: what the model would say of them follows from that.
+func (r *reader) uncertain(l *model.Line, tree *node) map[string]*node {
 	said := map[string]*node{}
 	add := func(station string, n *node, keys ...string) {
 		if r.spoilt(n) {
 			return
 		}
-		r.eachDoubt(n, keys, func(keys []string, n *node) {
-			d := model.Doubt{Station: station, Of: r.beliefs[n]}
+		r.eachUncertainInput(n, keys, func(keys []string, n *node) {
+			d := model.UncertainInput{Station: station, Of: r.priors[n]}
 			d.Name, d.Part = numberAt(keys)
-			l.Doubts = append(l.Doubts, d)
+			l.UncertainInputs = append(l.UncertainInputs, d)
 			said[d.Path()] = n
 		})
 	}
@@ -48,25 +48,25 @@ func (r *reader) doubts(l *model.Line, tree *node) map[string]*node {
 	return said
 }
 
-// certain notes doubts of what is no number of a line.
+// certain notes uncertain inputs of what is no number of a line.
 func (r *reader) certain(tree *node) {
 	eachOf(tree, func(root string, n *node) {
 		if !slices.Contains([]string{"line", "lines", "crew"}, root) {
-			r.eachDoubt(n, []string{root}, func(keys []string, n *node) {
-				r.note(n, "%s %s", strings.Join(keys, "."), noDoubt)
+			r.eachUncertainInput(n, []string{root}, func(keys []string, n *node) {
+				r.note(n, "%s %s", strings.Join(keys, "."), noUncertainty)
 			})
 		}
 	})
 }
 
-// eachDoubt calls f with each number at or below a node that was given with its doubt, and
+// eachUncertainInput calls f with each number at or below a node that was given with its uncertainty, and
 // the keys that lead to it.
-func (r *reader) eachDoubt(n *node, keys []string, f func(keys []string, n *node)) {
-	if r.beliefs[n] != nil {
+func (r *reader) eachUncertainInput(n *node, keys []string, f func(keys []string, n *node)) {
+	if r.priors[n] != nil {
 		f(keys, n)
 		return
 	}
-	below := func(key string, n *node) { r.eachDoubt(n, append(slices.Clip(keys), key), f) }
+	below := func(key string, n *node) { r.eachUncertainInput(n, append(slices.Clip(keys), key), f) }
 	if n.Kind == sequenceNode {
 		for i, name := range namesIn(n) {
 			below(name, n.Content[i])

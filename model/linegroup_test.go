@@ -19,11 +19,11 @@ import (
 // Render, Operations Management, Module D: N = 5, X = T/(T+U) = 1/11. One operator: 4.36
 // run in the mean; two: 4.54 (computed: 4.360478 and 4.535206). The running time of a line
 // is geometric in cycles, here with a mean of 5,000 cycles, which is near enough.
-func TestHallSharesItsCrew(t *testing.T) {
+func TestLineGroupSharesItsCrew(t *testing.T) {
 	for operators, running := range map[int]float64{1: 4.360478, 2: 4.535206} {
 		t.Run(fmt.Sprint(operators), func(t *testing.T) {
 			h := interferingLines(t, 5, operators)
-			s, err := NewHall(h)
+			s, err := NewLineGroup(h)
 			require.NoError(t, err)
 			share := make(sim.Sample, 60)
 			outs := make([]Outcome, len(h.Lines))
@@ -42,11 +42,11 @@ func TestHallSharesItsCrew(t *testing.T) {
 
 // interferingLines returns lines that run for 1,000 s in the mean and are then cleared in
 // 100 s, both exponential.
-func interferingLines(t *testing.T, n, operators int) *Hall {
+func interferingLines(t *testing.T, n, operators int) *LineGroup {
 	t.Helper()
 	clear, err := sim.NewExponential(100)
 	require.NoError(t, err)
-	h := &Hall{Crew: Crew{Operators: operators, Walk: sim.Constant(0)}}
+	h := &LineGroup{Crew: Crew{Operators: operators, Walk: sim.Constant(0)}}
 	for i := range n {
 		h.Lines = append(h.Lines, &Line{
 			Name: fmt.Sprint("line ", i+1), Speed: 18_000, Shift: 400_000, Restart: sim.Constant(0),
@@ -59,49 +59,49 @@ func interferingLines(t *testing.T, n, operators int) *Hall {
 	return h
 }
 
-// A hall of one line is that line, and two lines with a crew of their own each would do no
+// A line group of one line is that line, and two lines with a crew of their own each would do no
 // worse than sharing the same number of people does at its best.
-func TestHallOfOne(t *testing.T) {
+func TestLineGroupOfOne(t *testing.T) {
 	l := referenceLine()
-	s, err := NewHall(&Hall{Lines: []*Line{l}, Crew: l.Crew})
+	s, err := NewLineGroup(&LineGroup{Lines: []*Line{l}, Crew: l.Crew})
 	require.NoError(t, err)
 	outs := make([]Outcome, 1)
-	hall, alone := make(sim.Sample, 100), make(sim.Sample, 100)
+	group, alone := make(sim.Sample, 100), make(sim.Sample, 100)
 	line, err := New(l)
 	require.NoError(t, err)
 	var out Outcome
 	for i := range 100 {
 		require.NoError(t, s.Run(1, i, outs))
 		require.NoError(t, line.Run(2, i, &out))
-		hall[i], alone[i] = outs[0].NetRate(), out.NetRate()
+		group[i], alone[i] = outs[0].NetRate(), out.NetRate()
 	}
-	gap := hall.Mean() - alone.Mean()
-	assert.Less(t, math.Abs(gap), 3.29*math.Hypot(hall.SD(), alone.SD())/10)
+	gap := group.Mean() - alone.Mean()
+	assert.Less(t, math.Abs(gap), 3.29*math.Hypot(group.SD(), alone.SD())/10)
 }
 
 // The same replication gives the same outcomes, whatever ran before.
-func TestHallRepeats(t *testing.T) {
+func TestLineGroupRepeats(t *testing.T) {
 	a, b := referenceLine(), referenceLine()
 	a.Name, b.Name, b.Speed = "first", "second", 12_000
-	h := &Hall{Lines: []*Line{a, b}, Crew: Crew{Operators: 1, Walk: sim.Constant(15)}}
-	s, err := NewHall(h)
+	h := &LineGroup{Lines: []*Line{a, b}, Crew: Crew{Operators: 1, Walk: sim.Constant(15)}}
+	s, err := NewLineGroup(h)
 	require.NoError(t, err)
 	first, again := make([]Outcome, 2), make([]Outcome, 2)
 	require.NoError(t, s.Run(1, 3, first))
 	require.NoError(t, s.Run(1, 4, again))
 	require.NoError(t, s.Run(1, 3, again))
 	assert.Equal(t, first, again)
-	assert.NotEqual(t, first[0].Stations[0].Faults, first[1].Stations[0].Faults, "lines have luck of their own")
+	assert.NotEqual(t, first[0].Stations[0].Faults, first[1].Stations[0].Faults, "lines have random streams of their own")
 }
 
-func TestHallRefuses(t *testing.T) {
-	require.ErrorContains(t, errorOf((&Hall{}).Check()), "no line")
+func TestLineGroupRefuses(t *testing.T) {
+	require.ErrorContains(t, errorOf((&LineGroup{}).Check()), "no line")
 	a, b := referenceLine(), referenceLine()
 	crew := Crew{Operators: 1, Walk: sim.Constant(1)}
-	require.ErrorContains(t, errorOf((&Hall{Lines: []*Line{a, b}, Crew: crew}).Check()), "a name of its own")
+	require.ErrorContains(t, errorOf((&LineGroup{Lines: []*Line{a, b}, Crew: crew}).Check()), "a name of its own")
 	b.Name, b.Shift = "other", 10
-	require.ErrorContains(t, errorOf((&Hall{Lines: []*Line{a, b}, Crew: crew}).Check()), "want that of")
-	require.ErrorContains(t, errorOf((&Hall{Lines: []*Line{a}}).Check()), "operators")
+	require.ErrorContains(t, errorOf((&LineGroup{Lines: []*Line{a, b}, Crew: crew}).Check()), "want that of")
+	require.ErrorContains(t, errorOf((&LineGroup{Lines: []*Line{a}}).Check()), "operators")
 }
 
 // errorOf returns the first of some errors, or nil.

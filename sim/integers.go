@@ -5,8 +5,8 @@ import (
 	"math"
 )
 
-// Whole is the distribution of a whole number of 1 or more, such as the pages of a letter.
-type Whole interface {
+// IntegerDistribution is the distribution of a whole number of 1 or more, such as the pages of a letter.
+type IntegerDistribution interface {
 	// Draw returns the next number.
 	Draw(s *Stream) int64
 	// Fill draws as many numbers as there is room for: those that Draw would return.
@@ -43,7 +43,7 @@ type geometric struct {
 
 // NewGeometric returns 1, 2, 3, … with probabilities that fall by the same factor from
 // each to the next. The mean must be 1 or more.
-func NewGeometric(mean float64) (Whole, error) {
+func NewGeometric(mean float64) (IntegerDistribution, error) {
 	switch {
 	case !(mean >= 1) || math.IsInf(mean, 1):
 		return nil, fmt.Errorf("the mean is %v, want 1 or more", mean)
@@ -75,7 +75,7 @@ const guides = 1024
 
 // NewTable returns the given values, each 1 or more, with the given weights, each 0 or
 // more and not all 0.
-func NewTable(values []int64, weights []float64) (Whole, error) {
+func NewTable(values []int64, weights []float64) (IntegerDistribution, error) {
 	if len(values) == 0 || len(values) != len(weights) {
 		return nil, fmt.Errorf("there are %d values and %d weights, want as many of both, at least one", len(values), len(weights))
 	}

@@ -11,14 +11,14 @@ import (
 // Means and shares of 200,000 draws, within 3.29 standard errors (99.9 %) of what they
 // must be. The mean of a geometric number that starts from 1 is 1/p, its variance (1-p)/p²
 // (any text on probability); that of a table is by hand.
-func TestWholeDraws(t *testing.T) {
+func TestIntegerDistributionDraws(t *testing.T) {
 	geometric, err := NewGeometric(2.5)
 	require.NoError(t, err)
 	table, err := NewTable([]int64{1, 2, 6}, []float64{50, 30, 20})
 	require.NoError(t, err)
 	cases := []struct {
 		name     string
-		whole    Whole
+		whole    IntegerDistribution
 		mean, sd float64
 		ones     float64 // share of 1
 	}{
@@ -46,7 +46,7 @@ func TestWholeDraws(t *testing.T) {
 	}
 }
 
-func TestWholeMost(t *testing.T) {
+func TestIntegerDistributionMost(t *testing.T) {
 	table, err := NewTable([]int64{4, 9, 2}, []float64{1, 0, 1})
 	require.NoError(t, err)
 	most, ok := table.Most()
@@ -61,7 +61,7 @@ func TestWholeMost(t *testing.T) {
 	assert.Equal(t, Always(1), one)
 }
 
-func TestWholeRefuses(t *testing.T) {
+func TestIntegerDistributionRefuses(t *testing.T) {
 	for _, mean := range []float64{0.9, math.NaN(), math.Inf(1)} {
 		_, err := NewGeometric(mean)
 		require.ErrorContains(t, err, "want 1 or more")
@@ -85,12 +85,12 @@ func TestWholeRefuses(t *testing.T) {
 }
 
 // A block holds the numbers that are drawn one by one: the stream is taken as far.
-func TestWholeFill(t *testing.T) {
+func TestIntegerDistributionFill(t *testing.T) {
 	geometric, err := NewGeometric(2.5)
 	require.NoError(t, err)
 	table, err := NewTable([]int64{1, 2, 6}, []float64{50, 30, 20})
 	require.NoError(t, err)
-	for _, whole := range []Whole{Always(3), geometric, table} {
+	for _, whole := range []IntegerDistribution{Always(3), geometric, table} {
 		one, many := NewStream("whole", "fill"), NewStream("whole", "fill")
 		one.Seed(1, 0)
 		many.Seed(1, 0)

@@ -41,7 +41,7 @@ func TestCountedWithinTheExactInterval(t *testing.T) {
 	}
 }
 
-func TestBeliefs(t *testing.T) {
+func TestPrior(t *testing.T) {
 	t.Run("about: mean and standard deviation", func(t *testing.T) {
 		a := About{40, 4}
 		var sum, squares float64
@@ -64,7 +64,7 @@ func TestBeliefs(t *testing.T) {
 		assert.InDelta(t, 5, b.Quantile(1), 1e-12)
 	})
 	for _, c := range []struct {
-		Belief
+		Prior
 		given  float64
 		learnt bool
 	}{{Counted{3, 1000}, 0.003, true}, {About{40, 4}, 40, true}, {Between{1, 2, 5}, 2, false}} {
@@ -73,7 +73,7 @@ func TestBeliefs(t *testing.T) {
 		assert.Equal(t, c.learnt, c.Learnt())
 	}
 	nan := math.NaN()
-	for _, bad := range []Belief{
+	for _, bad := range []Prior{
 		Counted{-1, 10},
 		Counted{11, 10},
 		Counted{0, 0},

@@ -8,9 +8,9 @@ import (
 	"netrate/sim"
 )
 
-// Lever is one rate or duration of a line that one may want to know the worth of, or another
-// number that may be in doubt.
-type Lever struct {
+// Parameter is one rate or duration of a line that one may want to know the worth of, or another
+// number that may be uncertain.
+type Parameter struct {
 	Station string // "" for the line and its crew
 	Name    string // in the words of a scenario file: misfeed, clear, hopper.refill
 	Value   string // as it is, with its unit; of a feeder’s rate, times the factor of its material
@@ -21,8 +21,8 @@ type Lever struct {
 	time  *sim.Duration
 }
 
-// Path returns the lever as scenario files address it, such as stations.letter.misfeed.
-func (v Lever) Path() string {
+// Path returns the parameter as scenario files address it, such as stations.letter.misfeed.
+func (v Parameter) Path() string {
 	if v.Station == "" {
 		return v.Name
 	}
@@ -31,22 +31,22 @@ func (v Lever) Path() string {
 
 // Size returns the rate, the factor of its material left out, or the mean of the duration in
 // seconds.
-func (v Lever) Size() float64 {
+func (v Parameter) Size() float64 {
 	if v.rate != nil {
 		return *v.rate
 	}
 	return float64((*v.time).Mean())
 }
 
-// Levers returns every rate and duration of the line that is not zero: those of the line
+// Parameters returns every rate and duration of the line that is not zero: those of the line
 // and its crew, then those of the stations in order.
-func (l *Line) Levers() []Lever { return l.list(false) }
+func (l *Line) Parameters() []Parameter { return l.list(false) }
 
-// numbers returns all numbers of the line that may be in doubt: its levers, the rates that are
+// numbers returns all numbers of the line that may be uncertain: its parameters, the rates that are
 // zero, and what else faults depend on.
-func (l *Line) numbers() []Lever { return l.list(true) }
+func (l *Line) numbers() []Parameter { return l.list(true) }
 
-func (l *Line) list(whole bool) []Lever {
+func (l *Line) list(whole bool) []Parameter {
 	all := Parameters{whole: whole}
 	all.Duration("line.restart", &l.Restart)
 	all.Duration(CrewWalk, &l.Crew.Walk)
@@ -58,13 +58,13 @@ func (l *Line) list(whole bool) []Lever {
 }
 
 // In returns the same rate or time of another line that has the same stations.
-func (v Lever) In(l *Line) Lever { return l.Levers()[v.index] }
+func (v Parameter) In(l *Line) Parameter { return l.Parameters()[v.index] }
 
-// Moved returns a copy of the line with the value of one of its levers multiplied by a
+// Moved returns a copy of the line with the value of one of its parameters multiplied by a
 // factor above 0. What is then impossible, such as a probability above 1, its Check says.
-func (l *Line) Moved(v Lever, factor float64) *Line {
+func (l *Line) Moved(v Parameter, factor float64) *Line {
 	moved := l.Clone()
-	if own := moved.Levers()[v.index]; own.rate != nil {
+	if own := moved.Parameters()[v.index]; own.rate != nil {
 		*own.rate *= factor
 	} else {
 		*own.time = sim.Scaled(*own.time, factor)
@@ -78,12 +78,12 @@ const CrewWalk = "crew.walk"
 // Parameters collects the numbers of a line.
 type Parameters struct {
 	station string
-	whole   bool // rates that are zero are listed too, and what is no lever
-	list    []Lever
+	whole   bool // rates that are zero are listed too, and what is no parameter
+	list    []Parameter
 }
 
-// add adds a lever of the station at hand.
-func (v *Parameters) add(x Lever) {
+// add adds a parameter of the station at hand.
+func (v *Parameters) add(x Parameter) {
 	x.Station, x.index = v.station, len(v.list)
 	v.list = append(v.list, x)
 }
@@ -91,14 +91,14 @@ func (v *Parameters) add(x Lever) {
 // Rate adds a probability.
 func (v *Parameters) Rate(name string, p *float64) {
 	if *p > 0 || v.whole {
-		v.add(Lever{Name: name, Value: oneIn(*p), share: true, rate: p})
+		v.add(Parameter{Name: name, Value: oneIn(*p), share: true, rate: p})
 	}
 }
 
-// Beside adds a number that is no lever: a probability, if share says so.
+// Beside adds a number that is no parameter: a probability, if share says so.
 func (v *Parameters) Beside(name string, x *float64, share bool) {
 	if v.whole {
-		v.add(Lever{Name: name, Value: strconv.FormatFloat(*x, 'g', 4, 64), share: share, rate: x})
+		v.add(Parameter{Name: name, Value: strconv.FormatFloat(*x, 'g', 4, 64), share: share, rate: x})
 	}
 }
 
@@ -113,7 +113,7 @@ func (v *Parameters) Fed(name string, p *float64, material float64) {
 // Duration adds a duration.
 func (v *Parameters) Duration(name string, d *sim.Duration) {
 	if *d != nil && (*d).Mean() > 0 {
-		v.add(Lever{Name: name, Value: fmt.Sprintf("%.4g s", float64((*d).Mean())), time: d})
+		v.add(Parameter{Name: name, Value: fmt.Sprintf("%.4g s", float64((*d).Mean())), time: d})
 	}
 }
 

@@ -8,17 +8,17 @@ import (
 	"netrate/sim/output"
 )
 
-// Doubt is one number of a line that is not known for certain. The line itself has it as it
+// UncertainInput is one number of a line that is not known for certain. The line itself has it as it
 // is given; [Line.Drawn] has it as it may be.
-type Doubt struct {
-	Line    string // in a hall, whose it is; else, and of the crew, ""
+type UncertainInput struct {
+	Line    string // in a line group, whose it is; else, and of the crew, ""
 	Station string // "" for the line and its crew
 	Name    string // of a rate or a duration, in the words of a scenario file: misfeed, clear, hopper.refill, crew.walk
 	Part    Part   // of a duration
-	Of      output.Belief
+	Of      output.Prior
 }
 
-// Part is which number of a duration is in doubt.
+// Part is which number of a duration is uncertain.
 type Part int
 
 // The parts.
@@ -34,7 +34,7 @@ func (p Part) String() string { return partNames[p] }
 
 // Path returns how the number is told of, such as stations.letter.misfeed,
 // stations.letter.clear.mean or lines.north.restart.mean.
-func (d Doubt) Path() string {
+func (d UncertainInput) Path() string {
 	var parts []string
 	name := d.Name
 	if d.Line != "" {
@@ -51,21 +51,21 @@ func (d Doubt) Path() string {
 	return strings.Join(parts, ".")
 }
 
-// Drawn returns a copy of the line as it may be, and the value that each of its doubts has
-// there. A doubt has the luck of its path: two lines that doubt the same number find it to
+// Drawn returns a copy of the line as it may be, and the value that each of its uncertain inputs has
+// there. A uncertainty has the random numbers of its path: two lines that uncertainty the same number find it to
 // be the same. What it returns may be impossible, such as faults that come to more than 1;
 // its Check says so.
 func (l *Line) Drawn(seed uint64, number int) (*Line, []float64) {
-	values := drawnOf(l.Doubts, seed, number)
-	return l.with(l.Doubts, values), values
+	values := drawnOf(l.UncertainInputs, seed, number)
+	return l.with(l.UncertainInputs, values), values
 }
 
-// with returns a copy of the line in which what is in doubt has the given values.
-func (l *Line) with(doubts []Doubt, values []float64) *Line {
+// with returns a copy of the line in which what is uncertain has the given values.
+func (l *Line) with(uncertain []UncertainInput, values []float64) *Line {
 	settled := l.Clone()
-	settled.Doubts = nil
+	settled.UncertainInputs = nil
 	numbers := settled.numbers()
-	for i, d := range doubts {
+	for i, d := range uncertain {
 		find(numbers, d).set(d.Part, values[i])
 	}
 	return settled
@@ -87,22 +87,22 @@ func (d *ImpossibleDraw) Error() string {
 // Unwrap returns what is wrong with the draw.
 func (d *ImpossibleDraw) Unwrap() error { return d.Why }
 
-// drawnOf returns one draw of what is in doubt.
-func drawnOf(doubts []Doubt, seed uint64, number int) []float64 {
-	values := make([]float64, len(doubts))
-	for i, d := range doubts {
-		luck := sim.NewStream("doubt", d.Path())
-		luck.Seed(seed, number)
-		values[i] = d.Of.Quantile(luck.Uniform())
+// drawnOf returns one draw of what is uncertain.
+func drawnOf(uncertain []UncertainInput, seed uint64, number int) []float64 {
+	values := make([]float64, len(uncertain))
+	for i, d := range uncertain {
+		random := sim.NewStream("doubt", d.Path())
+		random.Seed(seed, number)
+		values[i] = d.Of.Quantile(random.Uniform())
 	}
 	return values
 }
 
-// Doubts returns what is in doubt of a hall: of its crew once, and of each line by its name.
-func (h *Hall) Doubts() []Doubt {
-	var all []Doubt
+// UncertainInputs returns what is uncertain of a line group: of its crew once, and of each line by its name.
+func (h *LineGroup) UncertainInputs() []UncertainInput {
+	var all []UncertainInput
 	for i, l := range h.Lines {
-		for _, d := range l.Doubts {
+		for _, d := range l.UncertainInputs {
 			switch {
 			case d.Station != "" || d.Name != CrewWalk:
 				d.Line = l.Name
@@ -115,15 +115,15 @@ func (h *Hall) Doubts() []Doubt {
 	return all
 }
 
-// Drawn returns a copy of the hall as it may be, as [Line.Drawn] does.
-func (h *Hall) Drawn(seed uint64, number int) (*Hall, []float64) {
-	doubts := h.Doubts()
-	values := drawnOf(doubts, seed, number)
-	drawn := &Hall{Crew: h.Crew}
+// Drawn returns a copy of the line group as it may be, as [Line.Drawn] does.
+func (h *LineGroup) Drawn(seed uint64, number int) (*LineGroup, []float64) {
+	uncertain := h.UncertainInputs()
+	values := drawnOf(uncertain, seed, number)
+	drawn := &LineGroup{Crew: h.Crew}
 	for i, l := range h.Lines {
-		var own []Doubt
+		var own []UncertainInput
 		var to []float64
-		for k, d := range doubts {
+		for k, d := range uncertain {
 			if d.Line == l.Name || d.Line == "" {
 				own, to = append(own, d), append(to, values[k])
 			}
@@ -137,10 +137,10 @@ func (h *Hall) Drawn(seed uint64, number int) (*Hall, []float64) {
 }
 
 // Has reports whether the line has the number that is uncertain.
-func (l *Line) Has(d Doubt) bool { return find(l.numbers(), d) != nil }
+func (l *Line) Has(d UncertainInput) bool { return find(l.numbers(), d) != nil }
 
-// find returns the number that a doubt is of; nil if there is none.
-func find(numbers []Lever, d Doubt) *Lever {
+// find returns the number that a uncertainty is of; nil if there is none.
+func find(numbers []Parameter, d UncertainInput) *Parameter {
 	for i := range numbers {
 		if v := &numbers[i]; v.Station == d.Station && v.Name == d.Name && (v.rate == nil) == (d.Part != NoPart) {
 			return v
@@ -150,7 +150,7 @@ func find(numbers []Lever, d Doubt) *Lever {
 }
 
 // set gives a number, or a part of a duration, another value.
-func (v *Lever) set(part Part, x float64) {
+func (v *Parameter) set(part Part, x float64) {
 	switch part {
 	case NoPart:
 		*v.rate = x
@@ -161,10 +161,10 @@ func (v *Lever) set(part Part, x float64) {
 	}
 }
 
-// checkDoubts checks what is said to be in doubt.
-func (l *Line) checkDoubts(c *Checks) {
+// checkUncertainInputs checks what is said to be uncertain.
+func (l *Line) checkUncertainInputs(c *Checks) {
 	numbers := l.numbers()
-	for _, d := range l.Doubts {
+	for _, d := range l.UncertainInputs {
 		v := find(numbers, d)
 		if v == nil {
 			c.Require(false, d.Path(), "%s cannot be uncertain: it is not a number of the line", d.Path())
@@ -179,11 +179,11 @@ func (l *Line) checkDoubts(c *Checks) {
 	}
 }
 
-// surely is the probability of the ends that a doubt is checked at.
+// surely is the probability of the ends that a uncertainty is checked at.
 const surely = 1e-9
 
-// canBe returns why a number cannot have all the values that a doubt gives it.
-func (v *Lever) canBe(part Part, of output.Belief) error {
+// canBe returns why a number cannot have all the values that a uncertainty gives it.
+func (v *Parameter) canBe(part Part, of output.Prior) error {
 	low, high := of.Quantile(surely), of.Quantile(1-surely)
 	switch {
 	case !(low >= 0):
@@ -200,7 +200,7 @@ func (v *Lever) canBe(part Part, of output.Belief) error {
 
 // canSpread returns why a duration cannot have the cv that is given, or the ends of a range of
 // it. What is estimated may well be beyond what a duration can have: it is then the nearest.
-func (v *Lever) canSpread(of output.Belief) error {
+func (v *Parameter) canSpread(of output.Prior) error {
 	if _, err := sim.Spread(*v.time, of.Given()); err != nil || of.Learnt() {
 		return err
 	}

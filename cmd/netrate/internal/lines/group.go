@@ -12,23 +12,23 @@ import (
 	"netrate/sim"
 )
 
-// runHall runs the lines of a scenario that share a crew and, in the same shifts, each of
+// runLineGroup runs the lines of a scenario that share a crew and, in the same shifts, each of
 // them with as many people to itself.
-func (o *runFlags) runHall(e desk.Env, again string, sc *scenarios.Scenario, source []byte, plan sim.Plan) error {
+func (o *runFlags) runLineGroup(e desk.Env, again string, sc *scenarios.Scenario, source []byte, plan sim.Plan) error {
 	defer o.Drop()
 	if err := o.Begin(e); err != nil {
 		return err
 	}
-	q := study.GroupRun{Alternative: study.Alternative{Name: sc.Name, File: sc.File, Group: sc.Hall}, Plan: plan, Draws: int(*o.doubt)}
+	q := study.GroupRun{Alternative: study.Alternative{Name: sc.Name, File: sc.File, Group: sc.LineGroup}, Plan: plan, Draws: int(*o.uncertainty)}
 	a, early := desk.Asked(e, "shift", q.Ask, func(a *study.GroupRunAnswer) study.Settings { return a.Settings })
 	if a == nil {
 		return early
 	}
-	return errors.Join(early, o.tellHall(e, present.Group{GroupRunAnswer: a, Origin: page.Origin{Scenario: sc, Text: source}, Command: again + o.doubt.again()}))
+	return errors.Join(early, o.tellLineGroup(e, present.Group{GroupRunAnswer: a, Origin: page.Origin{Scenario: sc, Text: source}, Command: again + o.uncertainty.again()}))
 }
 
-// tellHall writes the answer in the forms that are asked for.
-func (o *runFlags) tellHall(e desk.Env, g present.Group) error {
+// tellLineGroup writes the answer in the forms that are asked for.
+func (o *runFlags) tellLineGroup(e desk.Env, g present.Group) error {
 	return o.Deliver(e, desk.Answer{
 		Text:     desk.Text(g.Text),
 		Document: page.Document(func() any { return g.Document(desk.Version()) }),

@@ -15,7 +15,7 @@ import (
 // in Research and Production (1947), table 6.3; mean squares 11271.5 and 2451.25 are printed
 // there (from memory).
 func TestComponentsOfDyestuff(t *testing.T) {
-	c := Split([]sim.Sample{
+	c := ANOVA([]sim.Sample{
 		{1545, 1440, 1440, 1520, 1580},
 		{1540, 1555, 1490, 1560, 1495},
 		{1595, 1550, 1605, 1510, 1560},
@@ -33,7 +33,7 @@ func TestComponentsOfDyestuff(t *testing.T) {
 // 0.72 is that of later programs (from memory). An end below 0 is told as 0.
 func TestShareOfShroutAndFleiss(t *testing.T) {
 	groups := []sim.Sample{{9, 2, 5, 8}, {6, 1, 3, 2}, {8, 4, 6, 8}, {7, 1, 2, 6}, {10, 5, 6, 9}, {6, 2, 4, 7}}
-	c := Split(groups)
+	c := ANOVA(groups)
 	assert.InDelta(t, 6.26, c.Within, 0.005)
 	assert.InDelta(t, 11.24, 4*c.Between+c.Within, 0.005)
 	assert.InDelta(t, 0.17, c.Share(), 0.005)
@@ -59,7 +59,7 @@ func TestShareIntervalHolds(t *testing.T) {
 				groups[i] = append(groups[i], distuv.Normal{Mu: mean, Sigma: math.Sqrt(within), Src: rng}.Rand())
 			}
 		}
-		c := Split(groups)
+		c := ANOVA(groups)
 		for level, n := range map[float64]*int64{0.95: &held, 0.8: &narrow} {
 			if low, high := c.ShareInterval(level); low <= 1.0/3 && 1.0/3 <= high {
 				*n++
@@ -73,27 +73,27 @@ func TestShareIntervalHolds(t *testing.T) {
 }
 
 func TestComponentsAtTheEnds(t *testing.T) {
-	alike := Split([]sim.Sample{{1, 3}, {3, 1}})
+	alike := ANOVA([]sim.Sample{{1, 3}, {3, 1}})
 	assert.Zero(t, alike.Between)
 	assert.Zero(t, alike.Share())
 	assert.Equal(t, sim.Sample{2, 2}, alike.Settled([]sim.Sample{{1, 3}, {3, 1}}))
 	_, high := alike.ShareInterval(0.95)
 	assert.Less(t, high, 1.0)
 
-	apart := Split([]sim.Sample{{1, 1}, {3, 3}})
+	apart := ANOVA([]sim.Sample{{1, 1}, {3, 3}})
 	assert.InDelta(t, 1, apart.Share(), 1e-15)
 	low, high := apart.ShareInterval(0.95)
 	assert.InDelta(t, 1, low, 1e-15)
 	assert.InDelta(t, 1, high, 1e-15)
 
-	still := Split([]sim.Sample{{2, 2}, {2, 2}})
+	still := ANOVA([]sim.Sample{{2, 2}, {2, 2}})
 	assert.Zero(t, still.Share())
 	low, high = still.ShareInterval(0.95)
 	assert.Zero(t, low)
 	assert.Zero(t, high)
 
-	assert.Panics(t, func() { Split([]sim.Sample{{1, 2}}) })
-	assert.Panics(t, func() { Split([]sim.Sample{{1}, {2}}) })
-	assert.Panics(t, func() { Split([]sim.Sample{{1, 2}, {2, 3, 4}}) })
+	assert.Panics(t, func() { ANOVA([]sim.Sample{{1, 2}}) })
+	assert.Panics(t, func() { ANOVA([]sim.Sample{{1}, {2}}) })
+	assert.Panics(t, func() { ANOVA([]sim.Sample{{1, 2}, {2, 3, 4}}) })
 	assert.Panics(t, func() { alike.ShareInterval(1) })
 }

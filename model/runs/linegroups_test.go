@@ -17,8 +17,8 @@ func TestGathered(t *testing.T) {
 	a, b := modeltest.ReferenceLine(), modeltest.ReferenceLine()
 	a.Name, b.Name, b.Speed = "first", "second", 12_000
 	b.Stations[0].(*model.Feeder).Misfeed *= 3
-	h := &model.Hall{Lines: []*model.Line{a, b}, Crew: model.Crew{Operators: 1, Walk: sim.Constant(15)}}
-	studies, err := RunHall(context.Background(), h, sim.Plan{Seed: 1, Min: 20, Max: 20}, nil)
+	h := &model.LineGroup{Lines: []*model.Line{a, b}, Crew: model.Crew{Operators: 1, Walk: sim.Constant(15)}}
+	studies, err := RunLineGroup(context.Background(), h, sim.Plan{Seed: 1, Min: 20, Max: 20}, nil)
 	require.NoError(t, err)
 	all := Gathered("both", studies)
 
@@ -45,17 +45,17 @@ func TestGathered(t *testing.T) {
 	assert.Len(t, names, len(studies[0].StopCosts())+len(studies[1].StopCosts()))
 }
 
-// Halls that run together come to what they come to by themselves.
-func TestRunHalls(t *testing.T) {
+// LineGroups that run together come to what they come to by themselves.
+func TestRunLineGroups(t *testing.T) {
 	a, b := modeltest.ReferenceLine(), modeltest.ReferenceLine()
 	a.Name, b.Name, b.Speed = "first", "second", 12_000
 	crew := model.Crew{Operators: 1, Walk: sim.Constant(15)}
-	halls := []*model.Hall{{Lines: []*model.Line{a, b}, Crew: crew}, {Lines: []*model.Line{b}, Crew: crew}}
+	groups := []*model.LineGroup{{Lines: []*model.Line{a, b}, Crew: crew}, {Lines: []*model.Line{b}, Crew: crew}}
 	plan := sim.Plan{Seed: 1, Min: 10, Max: 10}
-	together, err := RunHalls(context.Background(), halls, plan, nil)
+	together, err := RunLineGroups(context.Background(), groups, plan, nil)
 	require.NoError(t, err)
-	for i, h := range halls {
-		alone, err := RunHall(context.Background(), h, plan, nil)
+	for i, h := range groups {
+		alone, err := RunLineGroup(context.Background(), h, plan, nil)
 		require.NoError(t, err)
 		assert.Equal(t, alone, together[i])
 	}

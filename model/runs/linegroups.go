@@ -8,14 +8,14 @@ import (
 	"netrate/sim"
 )
 
-// Gathered returns the studies of the lines of a hall as one study of all of them together.
+// Gathered returns the studies of the lines of a line group as one study of all of them together.
 //
 // Its net rate and its losses are the sums of those of the lines, and so are the other
 // figures of a shift: where two lines run for eight hours, sixteen are counted. The line of
 // the study stands for all of them, with every station and their one crew: it can be looked
 // at, and not be run. It has no incidents and no course of a shift.
 //
-// The studies must be of one hall, as [RunHall] returns them.
+// The studies must be of one line group, as [RunLineGroup] returns them.
 func Gathered(name string, studies []*Study) *Study {
 	first := studies[0]
 	all := &Study{
@@ -68,41 +68,41 @@ func lossesAdded(a, b []Loss) []Loss {
 	return a
 }
 
-// RunHall runs replications of the hall until the net rate of all lines together is known
+// RunLineGroup runs replications of the line group until the net rate of all lines together is known
 // as precisely as the plan asks, or its limits are reached, or ctx is done. It returns a
-// study of each line, in order; the lines of their studies have the crew of the hall.
-func RunHall(ctx context.Context, h *model.Hall, plan sim.Plan, watch func(replication int)) ([]*Study, error) {
+// study of each line, in order; the lines of their studies have the crew of the line group.
+func RunLineGroup(ctx context.Context, h *model.LineGroup, plan sim.Plan, watch func(replication int)) ([]*Study, error) {
 	var watchAll func(int, [][]*Study)
 	if watch != nil {
 		watchAll = func(replication int, _ [][]*Study) { watch(replication) }
 	}
-	studies, err := RunHalls(ctx, []*model.Hall{h}, plan, watchAll)
+	studies, err := RunLineGroups(ctx, []*model.LineGroup{h}, plan, watchAll)
 	if err != nil {
 		return nil, err
 	}
 	return studies[0], nil
 }
 
-// RunHalls runs the same replications of several halls, so that a station of a line that
-// two of them have has the same luck in both, until the net rate of the first is known as
-// RunHall has it. It returns the studies of the lines of each hall. Watch, if there is one, is
+// RunLineGroups runs the same replications of several line groups, so that a station of a line that
+// two of them have has common random numbers in both, until the net rate of the first is known as
+// RunLineGroup has it. It returns the studies of the lines of each line group. Watch, if there is one, is
 // called with those so far, which go on to grow: see [Study.Kept].
-func RunHalls(ctx context.Context, halls []*model.Hall, plan sim.Plan, watch func(replication int, soFar [][]*Study)) ([][]*Study, error) {
-	studies := make([][]*Study, len(halls))
-	for i, h := range halls {
+func RunLineGroups(ctx context.Context, groups []*model.LineGroup, plan sim.Plan, watch func(replication int, soFar [][]*Study)) ([][]*Study, error) {
+	studies := make([][]*Study, len(groups))
+	for i, h := range groups {
 		for _, l := range h.Lines {
 			studies[i] = append(studies[i], &Study{Line: h.Attended(l)})
 		}
 	}
-	if err := FurtherHalls(ctx, halls, studies, plan, watch); err != nil {
+	if err := FurtherLineGroups(ctx, groups, studies, plan, watch); err != nil {
 		return nil, err
 	}
 	return studies, nil
 }
 
-// FurtherHalls runs more replications of halls that ran together before, and adds them to the
+// FurtherLineGroups runs more replications of line groups that ran together before, and adds them to the
 // studies of their lines, as [Further] does.
-func FurtherHalls(ctx context.Context, halls []*model.Hall, studies [][]*Study, plan sim.Plan, watch func(replication int, soFar [][]*Study)) error {
+func FurtherLineGroups(ctx context.Context, groups []*model.LineGroup, studies [][]*Study, plan sim.Plan, watch func(replication int, soFar [][]*Study)) error {
 	before := make([]float64, len(studies[0][0].Shifts))
 	for i, lines := range studies {
 		for _, s := range lines {
@@ -129,7 +129,7 @@ func FurtherHalls(ctx context.Context, halls []*model.Hall, studies [][]*Study, 
 		}
 		return first
 	}
-	worker := func() (func(int, *[][]model.Outcome) error, error) { return newHalls(halls, plan.Seed) }
+	worker := func() (func(int, *[][]model.Outcome) error, error) { return newLineGroups(groups, plan.Seed) }
 	_, ending, err := sim.Resume(ctx, plan, before, worker, fold)
 	if err != nil {
 		return err
@@ -142,11 +142,11 @@ func FurtherHalls(ctx context.Context, halls []*model.Hall, studies [][]*Study, 
 	return nil
 }
 
-// newHalls returns a worker that runs one replication of every hall.
-func newHalls(halls []*model.Hall, seed uint64) (func(int, *[][]model.Outcome) error, error) {
-	sims := make([]*model.HallSim, len(halls))
-	for i, h := range halls {
-		s, err := model.NewHall(h)
+// newLineGroups returns a worker that runs one replication of every line group.
+func newLineGroups(groups []*model.LineGroup, seed uint64) (func(int, *[][]model.Outcome) error, error) {
+	sims := make([]*model.LineGroupSim, len(groups))
+	for i, h := range groups {
+		s, err := model.NewLineGroup(h)
 		if err != nil {
 			return nil, err
 		}
@@ -154,8 +154,8 @@ func newHalls(halls []*model.Hall, seed uint64) (func(int, *[][]model.Outcome) e
 	}
 	return func(replication int, outs *[][]model.Outcome) error {
 		if *outs == nil {
-			*outs = make([][]model.Outcome, len(halls))
-			for i, h := range halls {
+			*outs = make([][]model.Outcome, len(groups))
+			for i, h := range groups {
 				(*outs)[i] = make([]model.Outcome, len(h.Lines))
 			}
 		}

@@ -7,19 +7,19 @@ import (
 	"netrate/sim"
 )
 
-// Hall is several lines that one crew attends to, through one shift. The crews of the
+// LineGroup is several lines that one crew attends to, through one shift. The crews of the
 // lines themselves do not count.
 //
 // The rules are those of a line, with one difference: the most urgent of the stocks of
 // several lines is the one that would be used up first, by the clock on the wall, if its
 // line only ran from the moment of the call.
-type Hall struct {
+type LineGroup struct {
 	Lines []*Line
 	Crew  Crew
 }
 
-// Check returns everything that is wrong with the hall; the problems of a line are its own.
-func (h *Hall) Check() []error {
+// Check returns everything that is wrong with the line group; the problems of a line are its own.
+func (h *LineGroup) Check() []error {
 	var found []error
 	if len(h.Lines) == 0 {
 		found = append(found, errors.New("the line group has no line"))
@@ -42,27 +42,27 @@ func (h *Hall) Check() []error {
 	return found
 }
 
-// Attended returns a line with the crew of the hall.
-func (h *Hall) Attended(l *Line) *Line {
+// Attended returns a line with the crew of the line group.
+func (h *LineGroup) Attended(l *Line) *Line {
 	own := *l
 	own.Crew = h.Crew
 	return &own
 }
 
-// HallSim runs replications of a hall, one after the other. It serves one goroutine.
-type HallSim struct {
-	hall  *Hall
+// LineGroupSim runs replications of a line group, one after the other. It serves one goroutine.
+type LineGroupSim struct {
+	group *LineGroup
 	floor sim.Floor
 	crew  *sim.Pool
 	lines []*Sim
 }
 
-// NewHall returns the hall ready to run, or everything that is wrong with it.
-func NewHall(h *Hall) (*HallSim, error) {
+// NewLineGroup returns the line group ready to run, or everything that is wrong with it.
+func NewLineGroup(h *LineGroup) (*LineGroupSim, error) {
 	if problems := h.Check(); len(problems) > 0 {
 		return nil, errors.Join(problems...)
 	}
-	s := &HallSim{hall: h}
+	s := &LineGroupSim{group: h}
 	s.crew = sim.NewPool(&s.floor.Shop)
 	for _, l := range h.Lines {
 		line := &Sim{line: h.Attended(l), owner: l.Name, shared: true, crew: s.crew}
@@ -75,16 +75,16 @@ func NewHall(h *Hall) (*HallSim, error) {
 
 // Run runs one replication into outs, one outcome for each line, whose memory is used
 // again. The same seed and replication always give the same outcomes.
-func (s *HallSim) Run(seed uint64, replication int, outs []Outcome) error {
+func (s *LineGroupSim) Run(seed uint64, replication int, outs []Outcome) error {
 	s.floor.Shop.Reset()
-	s.crew.Reset(s.hall.Crew.Operators)
+	s.crew.Reset(s.group.Crew.Operators)
 	for i, line := range s.lines {
 		line.begin(seed, replication, &outs[i])
 	}
 	for _, line := range s.lines {
 		line.start()
 	}
-	s.floor.Run(s.hall.Lines[0].Shift)
+	s.floor.Run(s.group.Lines[0].Shift)
 	for i, line := range s.lines {
 		line.end()
 		if err := outs[i].Balance(); err != nil {

@@ -17,7 +17,7 @@ import (
 	"netrate/sim/output"
 )
 
-// pasted returns the plain line with the rates and times of a fragment, all in doubt as the
+// pasted returns the plain line with the rates and times of a fragment, all uncertain as the
 // fit says.
 func pasted(t *testing.T, fragment string) *model.Line {
 	t.Helper()
@@ -33,8 +33,8 @@ func pasted(t *testing.T, fragment string) *model.Line {
 	return sc.Line
 }
 
-// From a log to the doubt of a forecast, and back to the line: a day of a known line is
-// simulated, logged and fitted, what was learnt is put into a scenario with its doubt, and the
+// From a log to the uncertainty of a forecast, and back to the line: a day of a known line is
+// simulated, logged and fitted, what was learnt is put into a scenario with its uncertainty, and the
 // 95 % interval of the net rate in the long run holds that of the line. Intervals half as wide
 // do not.
 func TestKnownTruthOfAForecast(t *testing.T) {
@@ -52,8 +52,8 @@ func TestKnownTruthOfAForecast(t *testing.T) {
 		log, counts := written(t, line, uint64(500_000+i))
 		x := learntFrom(t, log, counts, true)
 		learnt := pasted(t, x.fragment())
-		require.Len(t, learnt.Doubts, 15, "nine rates, and the mean and the cv of three clearing times")
-		studies, _, err := runs.RunDoubted(t.Context(), []*model.Line{learnt}, sim.Plan{Seed: uint64(i), Max: 300}, 4, nil)
+		require.Len(t, learnt.UncertainInputs, 15, "nine rates, and the mean and the cv of three clearing times")
+		studies, _, err := runs.RunUncertain(t.Context(), []*model.Line{learnt}, sim.Plan{Seed: uint64(i), Max: 300}, 4, nil)
 		require.NoError(t, err)
 		low, high := studies[0].Of(func(s *runs.Shift) float64 { return s.NetRate }).Interval(say.Level)
 		quarter := (high - low) / 4

@@ -1,0 +1,283 @@
+package runs
+
+import (
+	"cmp"
+	"context"
+	"fmt"
+	"math"
+	"slices"
+
+	"netrate/model"
+	"netrate/sim"
+	"netrate/sim/output"
+)
+
+// UncertaintyStudy is what a line comes to if what is not known of it is drawn anew again and again.
+type UncertaintyStudy struct {
+	Line   *model.Line
+	Each   int         // replications of each draw
+	Values [][]float64 // that each draw has found for the uncertain inputs of the line, in their order
+	Shifts []Shift     // Each of the first draw, then those of the next
+
+	Jobs []*UncertaintyStudy // of a line at several jobs, those of each; else nil
+}
+
+// RunUncertain draws several lines anew, as many times as the plan has replications at most, and
+// runs so many replications of each draw: at least two. A number that two of the lines uncertainty
+// is the same in both, and so is their random numbers. After each draw, in order, it calls watch, if
+// there is one. It returns a study of each line, in the same order, the same for any number of
+// workers; where ctx was done before the end, of the draws until then.
+func RunUncertain(ctx context.Context, lines []*model.Line, plan sim.Plan, each int, watch func(draw int)) ([]*UncertaintyStudy, sim.Ending, error) {
+	var all []uncertainRun
+	for _, l := range lines {
+		all = append(all, uncertainLine{l})
+	}
+	return runUncertain(ctx, all, plan, each, watch)
+}
+
+// RunUncertainLineGroups is RunUncertain of line groups. A study is that of all lines of a line group together, as
+// [Gathered] has them.
+func RunUncertainLineGroups(ctx context.Context, groups []*model.LineGroup, plan sim.Plan, each int, watch func(draw int)) ([]*UncertaintyStudy, sim.Ending, error) {
+	var all []uncertainRun
+	for _, h := range groups {
+		all = append(all, uncertainLineGroup{h})
+	}
+	return runUncertain(ctx, all, plan, each, watch)
+}
+
+// RunUncertainMixed is RunUncertain of lines at several jobs each: see [Mixed]. What is uncertain
+// of a line is the same in all its jobs.
+func RunUncertainMixed(ctx context.Context, mixes []*Mix, plan sim.Plan, each int, watch func(draw int)) ([]*UncertaintyStudy, sim.Ending, error) {
+	var lines []*model.Line
+	for _, m := range mixes {
+		for _, s := range m.Setups {
+			lines = append(lines, s.Line)
+		}
+	}
+	jobs, ending, err := RunUncertain(ctx, lines, plan, each, watch)
+	if err != nil {
+		return nil, 0, err
+	}
+	studies := make([]*UncertaintyStudy, len(mixes))
+	for i, m := range mixes {
+		own := jobs[:len(m.Setups)]
+		jobs = jobs[len(m.Setups):]
+		var asShifts []*Study
+		for _, j := range own {
+			asShifts = append(asShifts, &Study{Line: j.Line, Shifts: j.Shifts})
+		}
+		s := &UncertaintyStudy{Line: m.Line, Each: each, Shifts: Mixed(m.Line, asShifts, m.Shares).Shifts, Jobs: own}
+		for draw := range own[0].Values {
+			_, values := m.Line.Drawn(plan.Seed, draw)
+			s.Values = append(s.Values, values)
+		}
+		studies[i] = s
+	}
+	return studies, ending, nil
+}
+
+// uncertainRun is what can be drawn anew: a line, or a line group.
+type uncertainRun interface {
+	// standing returns the line that the study has.
+	standing() *model.Line
+	// drawn returns the values of one draw, and what runs a replication of it.
+	drawn(seed uint64, number int) (values []float64, run func(replication int) (Shift, error), err error)
+}
+
+type uncertainLine struct{ *model.Line }
+
+func (l uncertainLine) standing() *model.Line { return l.Line }
+
+func (l uncertainLine) drawn(seed uint64, number int) ([]float64, func(int) (Shift, error), error) {
+	drawn, values := l.Drawn(seed, number)
+	s, err := model.New(drawn)
+	if err != nil {
+		return nil, nil, err
+	}
+	var o model.Outcome
+	return values, func(replication int) (Shift, error) {
+		err := s.Run(seed, replication, &o)
+		return shiftOf(&o), err
+	}, nil
+}
+
+type uncertainLineGroup struct{ *model.LineGroup }
+
+func (h uncertainLineGroup) standing() *model.Line {
+	first := h.Lines[0]
+	return &model.Line{Name: first.Name, Shift: first.Shift, Crew: h.Crew, UncertainInputs: h.UncertainInputs()}
+}
+
+func (h uncertainLineGroup) drawn(seed uint64, number int) ([]float64, func(int) (Shift, error), error) {
+	drawn, values := h.Drawn(seed, number)
+	s, err := model.NewLineGroup(drawn)
+	if err != nil {
+		return nil, nil, err
+	}
+	outs := make([]model.Outcome, len(h.Lines))
+	return values, func(replication int) (all Shift, err error) {
+		err = s.Run(seed, replication, outs)
+		for i := range outs {
+			one := shiftOf(&outs[i])
+			all.add(&one)
+		}
+		return all, err
+	}, nil
+}
+
+// uncertaintyDraw is one draw of a line or a line group.
+type uncertaintyDraw struct {
+	values []float64
+	shifts []Shift
+}
+
+func runUncertain(ctx context.Context, all []uncertainRun, plan sim.Plan, each int, watch func(draw int)) ([]*UncertaintyStudy, sim.Ending, error) {
+	if each < 2 {
+		return nil, 0, fmt.Errorf("each draw is run %d times, want 2 or more", each)
+	}
+	plan.Min, plan.Precision = plan.Max, 0
+	studies := make([]*UncertaintyStudy, len(all))
+	for i, x := range all {
+		studies[i] = &UncertaintyStudy{Line: x.standing(), Each: each}
+	}
+	worker := func() (func(int, *[]uncertaintyDraw) error, error) {
+		return func(draw int, out *[]uncertaintyDraw) (err error) {
+			*out, err = drawAll(all, plan.Seed, draw, each)
+			return err
+		}, nil
+	}
+	fold := func(draw int, drawn *[]uncertaintyDraw) float64 {
+		for i, d := range *drawn {
+			studies[i].Values = append(studies[i].Values, d.values)
+			studies[i].Shifts = append(studies[i].Shifts, d.shifts...)
+		}
+		if watch != nil {
+			watch(draw)
+		}
+		return 0
+	}
+	_, ending, err := sim.Replicate(ctx, plan, worker, fold)
+	return studies, ending, err
+}
+
+// drawAll runs one draw of all lines or line groups.
+func drawAll(all []uncertainRun, seed uint64, draw, each int) ([]uncertaintyDraw, error) {
+	out := make([]uncertaintyDraw, len(all))
+	for i, x := range all {
+		values, run, err := x.drawn(seed, draw)
+		if err != nil {
+			return nil, &model.ImpossibleDraw{Line: x.standing().Name, Draw: draw + 1, Why: err}
+		}
+		out[i].values = values
+		for k := range each {
+			shift, err := run(draw*each + k)
+			if err != nil {
+				return nil, fmt.Errorf("%s: %w", x.standing().Name, err)
+			}
+			out[i].shifts = append(out[i].shifts, shift)
+		}
+	}
+	return out, nil
+}
+
+// Draws returns how many times the line was drawn.
+func (s *UncertaintyStudy) Draws() int { return len(s.Values) }
+
+// Sample returns one figure of every replication, in order.
+func (s *UncertaintyStudy) Sample(figure func(*Shift) float64) sim.Sample {
+	return (&Study{Shifts: s.Shifts}).Sample(figure)
+}
+
+// UncertainFigure is how far a figure of a line is known, if what is uncertain is allowed for.
+type UncertainFigure struct {
+	All     sim.Sample // the figure in every replication, in order
+	LongRun sim.Sample // what it is on average over many replications, in each draw
+	Parts   output.VarianceComponents
+	Sources []UncertaintySource // that the long run depends on, the largest share first; nil if there are too few draws to tell
+}
+
+// UncertaintySource is what one uncertainty adds to the uncertainty of a figure.
+type UncertaintySource struct {
+	UncertainInput model.UncertainInput
+	Share          float64 // of the variance of the long run; all shares come to 1 at most
+	Slope          float64 // of the figure, for each unit of what is uncertain
+}
+
+// Of returns how far a figure is known.
+func (s *UncertaintyStudy) Of(figure func(*Shift) float64) *UncertainFigure {
+	return s.uncertainFigure(s.Sample(figure))
+}
+
+// Ahead returns how far it is known what another study, in the same draws, is ahead of this
+// one in a figure. What both uncertainty, and so with common random numbers, is told as a source once.
+func (s *UncertaintyStudy) Ahead(other *UncertaintyStudy, figure func(*Shift) float64) *UncertainFigure {
+	ahead := other.Sample(figure)
+	for i, x := range s.Sample(figure) {
+		ahead[i] -= x
+	}
+	both := &UncertaintyStudy{Line: &model.Line{UncertainInputs: slices.Clone(s.Line.UncertainInputs)}, Each: s.Each}
+	for _, own := range s.Values {
+		both.Values = append(both.Values, slices.Clone(own))
+	}
+	for k, d := range other.Line.UncertainInputs {
+		if slices.ContainsFunc(s.Line.UncertainInputs, func(x model.UncertainInput) bool { return x.Path() == d.Path() }) {
+			continue
+		}
+		both.Line.UncertainInputs = append(both.Line.UncertainInputs, d)
+		for j := range both.Values {
+			both.Values[j] = append(both.Values[j], other.Values[j][k])
+		}
+	}
+	return both.uncertainFigure(ahead)
+}
+
+func (s *UncertaintyStudy) uncertainFigure(all sim.Sample) *UncertainFigure {
+	groups := slices.Collect(slices.Chunk(all, s.Each))
+	d := &UncertainFigure{All: all, Parts: output.ANOVA(groups)}
+	d.LongRun = d.Parts.Settled(groups)
+	means := make(sim.Sample, len(groups))
+	for j, g := range groups {
+		means[j] = g.Mean()
+	}
+	parts, ok := output.Contributions(s.Values, means)
+	if !ok {
+		return d
+	}
+	whole := 0.0
+	for _, p := range parts {
+		whole += p.Variance
+	}
+	whole = max(whole, d.Parts.Between)
+	for k, p := range parts {
+		source := UncertaintySource{UncertainInput: s.Line.UncertainInputs[k], Slope: p.Slope}
+		if whole > 0 {
+			source.Share = p.Variance / whole
+		}
+		d.Sources = append(d.Sources, source)
+	}
+	slices.SortStableFunc(d.Sources, func(a, b UncertaintySource) int { return cmp.Compare(b.Share, a.Share) })
+	return d
+}
+
+// Interval returns an interval of the long run that holds another draw with the probability
+// level, as nearly as there are draws for it.
+func (d *UncertainFigure) Interval(level float64) (low, high float64) {
+	n := float64(len(d.LongRun))
+	at := func(p float64) float64 { // the draws divide the line into n + 1 parts, equally likely
+		return d.LongRun.Quantile(min(1, max(0, (float64(p*(n+1))-1)/(n-1))))
+	}
+	return at((1 - level) / 2), at((1 + level) / 2)
+}
+
+// Narrowed returns how many times as wide the interval of the long run would be if the chosen
+// uncertain inputs had come of so many times as many observations: variances of what was learnt fall as
+// the observations grow. UncertainInputs that do not come of observations stay as they are.
+func (d *UncertainFigure) Narrowed(times float64, chosen func(model.UncertainInput) bool) float64 {
+	variance := 1.0
+	for _, s := range d.Sources {
+		if s.UncertainInput.Of.Learnt() && chosen(s.UncertainInput) {
+			variance -= float64(s.Share * (1 - 1/times))
+		}
+	}
+	return math.Sqrt(max(0, variance))
+}
