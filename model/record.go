@@ -35,16 +35,24 @@ func (p Phase) String() string { return phaseNames[p] }
 // times, which must rise from 0 or more to the length of the shift or less. A job is not
 // recorded: that is an error.
 func (s *Sim) Record(seed uint64, replication int, times []sim.Seconds, out *Outcome) (stood []Span, good []int64, err error) {
-	if s.jobs != nil {
-		return nil, nil, errors.New("a job is not recorded, but a shift")
-	}
 	s.watch = func(span Span) { stood = append(stood, span) }
 	defer func() { s.watch = nil }()
+	good = make([]int64, len(times))
+	err = s.Course(seed, replication, times, good, out)
+	return stood, good, err
+}
+
+// Course runs one replication as Run does and writes down in good how many good sets had
+// been delivered by each of the given times, as Record does; it allocates nothing.
+func (s *Sim) Course(seed uint64, replication int, times []sim.Seconds, good []int64, out *Outcome) error {
+	if s.jobs != nil {
+		return errors.New("a job is not recorded, but a shift")
+	}
 	s.begin(seed, replication, out)
 	s.start()
-	for _, at := range times {
+	for i, at := range times {
 		s.clocks.Run(at)
-		good = append(good, s.track.good(s.clocks.Cycle()))
+		good[i] = s.track.good(s.clocks.Cycle())
 	}
-	return stood, good, s.finish(seed, replication, out)
+	return s.finish(seed, replication, out)
 }

@@ -1,6 +1,7 @@
 package runs
 
 import (
+	"context"
 	"fmt"
 
 	"netrate/model"
@@ -20,26 +21,41 @@ func CourseOf(l *model.Line, seed uint64, replications, windows int) (*Course, e
 	if replications < 1 || windows < 1 {
 		panic(fmt.Sprintf("model: the course of %d shifts in %d windows", replications, windows))
 	}
-	s, err := model.New(l)
-	if err != nil {
-		return nil, err
-	}
 	c := &Course{Window: l.Shift / sim.Seconds(windows), Rates: make([]sim.Sample, windows)}
 	times := make([]sim.Seconds, windows)
 	for i := range times {
 		times[i] = l.Shift * sim.Seconds(i+1) / sim.Seconds(windows)
+		c.Rates[i] = make(sim.Sample, 0, replications)
 	}
-	var o model.Outcome
-	for replication := range replications {
-		_, good, err := s.Record(seed, replication, times, &o)
+	worker := func() (func(int, *[]int64) error, error) {
+		s, err := model.New(l)
 		if err != nil {
 			return nil, err
 		}
-		before := int64(0)
-		for i, delivered := range good {
-			c.Rates[i] = append(c.Rates[i], float64(delivered-before)*3600/float64(c.Window))
-			before = delivered
-		}
+		var o model.Outcome
+		return func(replication int, good *[]int64) error {
+			if *good == nil {
+				*good = make([]int64, windows)
+			}
+			return s.Course(seed, replication, times, *good, &o)
+		}, nil
+	}
+	plan := sim.Plan{Seed: seed, Min: replications, Max: replications}
+	_, _, err := sim.Replicate(context.Background(), plan, worker, func(_ int, good *[]int64) float64 {
+		c.add(*good)
+		return 0
+	})
+	if err != nil {
+		return nil, err
 	}
 	return c, nil
+}
+
+// add takes in how many good sets one more shift had delivered by the end of each window.
+func (c *Course) add(good []int64) {
+	before := int64(0)
+	for i, delivered := range good {
+		c.Rates[i] = append(c.Rates[i], float64(delivered-before)*3600/float64(c.Window))
+		before = delivered
+	}
 }
