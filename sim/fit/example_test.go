@@ -107,7 +107,7 @@ func ExamplePattern() {
 	}
 	fmt.Println(b.Finding())
 	// Output:
-	// The stops come in bursts, or there are good and bad times: stops in windows vary 1.4 times as much as independent ones (P = 0.3984), gaps 1.6 times (P = 0.0056), and a gap's rank correlation with the next is -0.28 (P = 0.2394). With independent faults a simulation spreads too little from shift to shift.
+	// The stops come in bursts, or there are good and bad times: stops in windows vary 1.4 times as much as independent ones (P = 0.3910), gaps 1.6 times (P = 0.0044), and a gap's rank correlation with the next is -0.28 (P = 0.2394). With independent faults a simulation spreads too little from shift to shift.
 }
 
 // Hours at which a system was repaired, observed to 1500 hours (NIST/SEMATECH e-Handbook

@@ -104,8 +104,9 @@ func (b *Bursts) placed(gaps []int64, rest int64, seed uint64) {
 	many, wide := tail{observed: b.Dispersion}, tail{observed: b.Spread}
 	s := sim.NewStream("fit", "stops")
 	s.Seed(seed, 0)
+	times := make([]float64, len(at))
 	for range drawsFor(len(gaps)) {
-		scatter(at, feeds, s)
+		scatter(at, feeds, times, s)
 		many.add(dispersion(at, feeds, windows))
 		wide.add(spread(at))
 	}
@@ -128,9 +129,23 @@ func (b *Bursts) ordered(gaps []int64, seed uint64) {
 }
 
 // scatter puts stops on different feeds from 1 to the last, each set of feeds equally
-// likely, and sorts them: draws that hit a feed again are drawn anew.
-func scatter(at []int64, feeds int64, s *sim.Stream) {
-	different := at[:0]
+// likely, in order: draws that hit a feed again are drawn anew.
+//
+// Uniform numbers in order are the times of a Poisson process over that of the event after
+// the last, so that they need no sorting.
+//
+// Source: Devroye, Non-Uniform Random Variate Generation (1986), section V.3.1 (from memory).
+func scatter(at []int64, feeds int64, times []float64, s *sim.Stream) {
+	sum := 0.0
+	for i := range at {
+		sum += s.Exponential()
+		times[i] = sum
+	}
+	scale := float64(feeds) / (sum + s.Exponential())
+	for i := range at {
+		at[i] = min(feeds, 1+int64(times[i]*scale)) // the product may be rounded up
+	}
+	different := slices.Compact(at)
 	for len(different) < len(at) {
 		for i := len(different); i < len(at); i++ {
 			at[i] = 1 + int64(s.Uniform()*float64(feeds))

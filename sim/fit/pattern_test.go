@@ -52,7 +52,7 @@ func TestScatter(t *testing.T) {
 	at, s := make([]int64, 40), seeded("scatter", 0)
 	x := make([]float64, 10_000)
 	for i := range x {
-		scatter(at, 100, s)
+		scatter(at, 100, make([]float64, 40), s)
 		for j := 1; j < len(at); j++ {
 			require.Less(t, at[j-1], at[j])
 		}
@@ -61,7 +61,7 @@ func TestScatter(t *testing.T) {
 	}
 	assert.Less(t, math.Abs(off(x, 60./99)), z999)
 	assert.Greater(t, math.Abs(off(x, 1)), z999)
-	scatter(at, 40, s)
+	scatter(at, 40, make([]float64, 40), s)
 	assert.Equal(t, int64(40), at[39], "a stop at every feed")
 }
 
