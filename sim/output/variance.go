@@ -20,7 +20,7 @@ type VarianceComponents struct {
 	ratio float64 // of the mean squares
 }
 
-// Split estimates the components by the analysis of variance. It panics unless there are two
+// ANOVA estimates the variance components by the analysis of variance. It panics unless there are two
 // groups or more, all of one size, which is two or more.
 //
 // Source: Searle, Casella and McCulloch, Variance VarianceComponents (1992), chapter 3 (from memory).

@@ -58,9 +58,9 @@ func run() (survived int, err error) {
 
 // read returns the mistakes of a list.
 func read(text string) (all []mistake, err error) {
-	for _, part := range strings.Split(strings.TrimSpace(text), "\n\n") {
+	for part := range strings.SplitSeq(strings.TrimSpace(text), "\n\n") {
 		var m mistake
-		for _, line := range strings.Split(part, "\n") {
+		for line := range strings.SplitSeq(part, "\n") {
 			switch {
 			case strings.HasPrefix(line, "#"):
 			case strings.HasPrefix(line, "-"):

@@ -116,8 +116,8 @@ func TestFitInterrupted(t *testing.T) {
 		if stations == 0 {
 			cancel(desk.Interrupted{Signal: syscall.SIGINT})
 		}
-		x := &fitting{Fit: present.Fit{Log: whole.Fit.Log}}
-		err := x.ask(&endsAfter{Context: ctx, end: func() { cancel(desk.Interrupted{Signal: syscall.SIGINT}) }, calls: stations}, desk.Env{}, study.Fit{Log: whole.Fit.Log.Log})
+		x := &fitting{Fit: present.Fit{Log: whole.Log}}
+		err := x.ask(&endsAfter{Context: ctx, end: func() { cancel(desk.Interrupted{Signal: syscall.SIGINT}) }, calls: stations}, desk.Env{}, study.Fit{Log: whole.Log.Log})
 		require.ErrorContains(t, err, want)
 		assert.Equal(t, 130, desk.Status(err))
 		assert.Len(t, x.Stations, stations)

@@ -1,7 +1,6 @@
 package present
 
 import (
-	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -20,11 +19,6 @@ func lineOfFile(t *testing.T, file string) *model.Line {
 	sc, _, err := desk.Load(desk.Env{Err: t.Output()}, file)
 	require.NoError(t, err)
 	return sc.Line
-}
-
-// without takes all stations of a kind out of a line.
-func without[Kind model.Station](l *model.Line) {
-	l.Stations = slices.DeleteFunc(l.Stations, func(s model.Station) bool { _, ok := s.(Kind); return ok })
 }
 
 func byHand(l *model.Line) {

@@ -153,7 +153,7 @@ func TestPersonalReport(t *testing.T) {
 	assert.Contains(t, page, "No-reads")
 	assert.Len(t, lostTable(f.alternative()).Rows, len(study.RemakesByFault(&s.Total)))
 
-	f, s = fileStudy(t, "job.yaml", 30)
+	f, _ = fileStudy(t, "job.yaml", 30)
 	r, err = f.Report("v0")
 	page = pageOf(t, r, err)
 	assert.NotContains(t, headings(page), "How a shift goes")

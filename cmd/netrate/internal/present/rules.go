@@ -22,11 +22,12 @@ const (
 func RulesText(a *study.RulesAnswer) string {
 	var b strings.Builder
 	b.WriteString("The responses that each station can have to its faults\n\n")
-	head := fmt.Sprintf("%-*s%-*s", stationWidth, "station", faultWidth, "fault")
+	var head strings.Builder
+	fmt.Fprintf(&head, "%-*s%-*s", stationWidth, "station", faultWidth, "fault")
 	for _, name := range a.Responses {
-		head += fmt.Sprintf(" %-*s", answerWidth, name)
+		fmt.Fprintf(&head, " %-*s", answerWidth, name)
 	}
-	b.WriteString(strings.TrimRight(head, " ") + "\n")
+	b.WriteString(strings.TrimRight(head.String(), " ") + "\n")
 	for i := range a.Entries {
 		b.WriteString(rulesEntry(&a.Entries[i]))
 	}

@@ -2,6 +2,7 @@ package present
 
 import (
 	"fmt"
+	"strings"
 
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model/study"
@@ -9,11 +10,11 @@ import (
 
 // SlipNotes returns a line for each value that is surely not meant.
 func SlipNotes(slips []study.Slip) string {
-	text := ""
+	var b strings.Builder
 	for i := range slips {
-		text += say.Hanging("  note: ", slipWords(&slips[i]), rulesWidth) + "\n"
+		b.WriteString(say.Hanging("  note: ", slipWords(&slips[i]), rulesWidth) + "\n")
 	}
-	return text
+	return b.String()
 }
 
 func slipWords(x *study.Slip) string {
