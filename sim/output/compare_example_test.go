@@ -17,7 +17,7 @@ func ExamplePaired() {
 	fmt.Printf("on random numbers of their own: ± %.0f\n", c.Narrowing*c.Difference.Half)
 	// Output:
 	// +62 ± 22 an hour, ahead in 100 % of the shifts
-	// on random streams of their own: ± 293
+	// on random numbers of their own: ± 293
 }
 
 // Which of three lines is the best, if 10 sets an hour are worth finding?
