@@ -37,7 +37,7 @@ type Section struct {
 type Assumption struct {
 	What   string
 	Value  string
-	Source string // "illustrative" is printed if there is none
+	Source string // "not stated" is printed if there is none
 }
 
 // A Pair is a setting and its value.

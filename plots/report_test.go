@@ -160,7 +160,7 @@ func TestReportStructure(t *testing.T) {
 	assert.Equal(t, []string{"12,260 ± 30 envelopes an hour.", "Nine shifts of ten lie between 11,800 and 12,720."}, texts["p.answer"])
 	assert.Equal(t, []string{"One paragraph.", "Another <paragraph>."}, texts["p."])
 	assert.Equal(t, Cautions(), texts["li."][len(texts["a."]):])
-	assert.Equal(t, []string{"illustrative"}, texts["span.illustrative"])
+	assert.Equal(t, []string{"not stated"}, texts["span.unstated"])
 	require.Len(t, texts["figcaption."], 3)
 	for i, s := range texts["figcaption."] {
 		assert.Equal(t, fmt.Sprintf("Figure %d %s %s", i+1, head.Title, head.Subtitle), s)

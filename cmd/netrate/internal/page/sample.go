@@ -11,6 +11,9 @@ import (
 	"netrate/sim"
 )
 
+// Caution ends every screen that forecasts.
+const Caution = "Forecasts are no licence to skip a guard: see netrate help cautions.\n"
+
 // Period returns what one replication of a line is: a shift, or a job.
 func Period(l *model.Line) string {
 	if l.Job.Sets > 0 {
@@ -67,8 +70,7 @@ func Repeated(s *runs.Study, command string) string {
 	if s.Ending == sim.Cancelled {
 		why = fmt.Sprintf("Interrupted after %s of %s.", say.Plural(len(s.Shifts), Period(s.Line)), say.Thousands(s.Plan.Max))
 	}
-	return GivenNote(s.Line) + fmt.Sprintf("%s To repeat it:\n  %s --seed %d --reps %d\n"+
-		"Forecasts are no licence to skip a guard: see the cautions in the README.\n",
+	return GivenNote(s.Line) + fmt.Sprintf("%s To repeat it:\n  %s --seed %d --reps %d\n"+Caution,
 		why, command, s.Plan.Seed, len(s.Shifts))
 }
 

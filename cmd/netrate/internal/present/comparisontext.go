@@ -169,8 +169,7 @@ func (c Comparison) why() string {
 
 // ending returns how much common random numbers was worth, and how to repeat the comparison.
 func (c Comparison) ending() string {
-	return say.Wrapped(c.random(), say.Screen) + "To repeat it:\n  " + c.Command + c.repeat() + "\n" +
-		"Forecasts are no licence to skip a guard: see the cautions in the README.\n"
+	return say.Wrapped(c.random(), say.Screen) + "To repeat it:\n  " + c.Command + c.repeat() + "\n" + page.Caution
 }
 
 // random numbers returns how much narrower common random numbers made the interval.

@@ -67,7 +67,7 @@ func TestRunReport(t *testing.T) {
 	assert.Equal(t, []string{"distribution", "cumulative", "waterfall", "stops", "fan", "timeline"}, names(r.Figures))
 	for _, said := range []string{
 		"How many good envelopes an hour does this line deliver?", "Net rate 5,6", sc.Digest,
-		"netrate run small.yaml --seed 5 --reps 60", "letter: misfeed", "1/500 at the rated speed", "illustrative", "1910.147",
+		"netrate run small.yaml --seed 5 --reps 60", "letter: misfeed", "1/500 at the rated speed", "not stated", "1910.147",
 	} {
 		assert.Contains(t, page, said)
 	}

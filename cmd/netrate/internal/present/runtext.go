@@ -147,7 +147,6 @@ func ending(again string, s *runs.Study) string {
 			why = "Interrupted while the uncertain inputs were drawn"
 		}
 	}
-	return fmt.Sprintf("%s. To repeat it:\n  %s --seed %d --reps %d\n"+
-		"Forecasts are no licence to skip a guard: see the cautions in the README.\n",
+	return fmt.Sprintf("%s. To repeat it:\n  %s --seed %d --reps %d\n"+page.Caution,
 		why, again, s.Plan.Seed, n)
 }

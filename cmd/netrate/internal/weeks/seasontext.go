@@ -29,8 +29,7 @@ func (s *simulated) screen() string {
 	return present.Screen(s.title(), present.SeasonsFinding(s.answer), tables...) +
 		"\n" + say.Wrapped(present.SeasonsChangeovers(shown), say.Screen) +
 		"\n" + say.Wrapped(present.SeasonsNotes, say.Screen) + page.GivenNote(s.answer.Lines[0].Study.Season.Line) +
-		s.ending() + " To repeat it:\n  " + s.Again + s.flags() + "\n" +
-		"Forecasts are no licence to skip a guard: see the cautions in the README.\n"
+		s.ending() + " To repeat it:\n  " + s.Again + s.flags() + "\n" + page.Caution
 }
 
 // ending returns why no more seasons were run.
