@@ -42,8 +42,13 @@ func (l *Line) Check() []error {
 	l.checkLanes(&c)
 	l.checkUncertainInputs(&c)
 	c.Require(l.First(Inserts) >= 0, "line.stations", "the line has no inserter")
-	last := len(l.Stations) - 1
-	c.Require(last >= 0 && l.is(last, Delivers), "line.stations", "the last station is not a delivery")
+	if last := len(l.Stations) - 1; last < 0 {
+		c.Require(false, "line.stations", "the line has no delivery")
+	} else {
+		c.station = last
+		name := l.Stations[last].Where().Name
+		c.Require(l.is(last, Delivers), "kind", "%s is the last station and no delivery: a delivery comes last", name)
+	}
 	return c.found
 }
 

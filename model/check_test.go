@@ -37,7 +37,7 @@ func TestCheck(t *testing.T) {
 		{"two of a name", func(l *Line) { stationsOf[*Feeder](l)[1].Name = "1" }, 1, "name", `two stations are named "1"`},
 		{"out of order", func(l *Line) { stationsOf[*Feeder](l)[1].At = 0 }, 1, "at", "2 stands at pitch 0, want more than 0, where 1 stands before it"},
 		{"a feeder after the inserter", func(l *Line) { l.Stations[7], l.Stations[6] = l.Stations[6], l.Stations[7] }, 7, "kind", "track gate stands after the inserter: feeders and track gates come before it"},
-		{"no delivery", func(l *Line) { l.Stations = l.Stations[:9] }, -1, "line.stations", "the last station is not a delivery"},
+		{"no delivery", func(l *Line) { l.Stations = l.Stations[:9] }, 8, "kind", "exit gate is the last station and no delivery: a delivery comes last"},
 		{"nothing at all", func(l *Line) { l.Stations = nil }, -1, "line.stations", "the line has no inserter"},
 		{"no track gate", func(l *Line) { l.Stations = append(l.Stations[:6:6], l.Stations[7:]...) }, 0, "policy.misfeed", "1 cannot answer a misfeed with divert: no track gate stands between this station and the inserter"},
 		{"a flap diverted", func(l *Line) { firstOf[*Inserter](l).OnFlap = Divert }, 7, "policy.flap", "inserter cannot answer a flap with divert: the set is past the track gate when its envelope turns out to be shut"},

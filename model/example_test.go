@@ -67,5 +67,5 @@ func ExampleLine_Check() {
 	// the hopper has no time for the operator's work
 	// there is no time for clearing a fault
 	// the line has no inserter
-	// the last station is not a delivery
+	// letter is the last station and no delivery: a delivery comes last
 }
