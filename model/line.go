@@ -17,7 +17,7 @@ type Line struct {
 	Stations        []Station    // in order along the track
 	Crew            Crew
 	UncertainInputs []UncertainInput // what of all this is not known for certain
-	Random          string           // names its random numbers, beside its stations: lines with another have other random numbers; may be ""
+	Random          string           // names its random streams, beside its stations: lines with another name draw other numbers; may be ""
 }
 
 // Job is work to completion: so many sets, and the remakes among them.

@@ -139,7 +139,7 @@ func (h *LineGroup) Drawn(seed uint64, number int) (*LineGroup, []float64) {
 // Has reports whether the line has the number that is uncertain.
 func (l *Line) Has(d UncertainInput) bool { return find(l.numbers(), d) != nil }
 
-// find returns the number that a uncertainty is of; nil if there is none.
+// find returns the number that an uncertain input is; nil if there is none.
 func find(numbers []Parameter, d UncertainInput) *Parameter {
 	for i := range numbers {
 		if v := &numbers[i]; v.Station == d.Station && v.Name == d.Name && (v.rate == nil) == (d.Part != NoPart) {
@@ -179,10 +179,10 @@ func (l *Line) checkUncertainInputs(c *Checks) {
 	}
 }
 
-// surely is the probability of the ends that a uncertainty is checked at.
+// surely is the probability of the ends at which an uncertain input is checked.
 const surely = 1e-9
 
-// canBe returns why a number cannot have all the values that a uncertainty gives it.
+// canBe returns why a number cannot have all the values that its prior gives it.
 func (v *Parameter) canBe(part Part, of output.Prior) error {
 	low, high := of.Quantile(surely), of.Quantile(1-surely)
 	switch {

@@ -52,7 +52,7 @@ func (f *file) tracks(r *reader, tree *node) []track {
 	return all
 }
 
-// line group returns the lines together with their crew; nil of a file with one line. It notes
+// group returns the lines together with their crew; nil of a file with one line. It notes
 // what cannot be of lines that share a crew.
 func (f *file) group(r *reader, tree *node, tracks []track) *model.LineGroup {
 	list := child(tree, "lines")

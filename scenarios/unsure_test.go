@@ -91,7 +91,7 @@ crew.walk.mean output.About{12 3}
 	assert.Contains(t, v.Stated(), Statement{Station: "inserter", Key: "flap", Value: "seen: 3, of: 4000"})
 }
 
-// A file without uncertain inputs has none, and a plain value takes a uncertainty away.
+// A file without uncertain inputs has none, and a plain value takes an uncertainty away.
 func TestNoUncertainty(t *testing.T) {
 	s, err := Load("all.yaml", []byte(everything))
 	require.NoError(t, err)

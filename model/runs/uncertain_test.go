@@ -147,7 +147,7 @@ func TestDrawThatCannotBe(t *testing.T) {
 	assert.ErrorContains(t, err, "want 2 or more")
 }
 
-// Lines of one line group uncertainty their own numbers, by the same names or not, and the walk of their
+// Each line of a line group has uncertain inputs of its own, by the same names or not, and the walk of their
 // crew once; the study is that of all lines together.
 func TestUncertaintyOfALineGroup(t *testing.T) {
 	walk := model.UncertainInput{Line: "", Station: "", Name: model.CrewWalk, Part: model.MeanPart, Of: output.Between{Low: 5, Likely: 10, High: 40}}

@@ -79,7 +79,7 @@ func TestWorthWithoutUncertainty(t *testing.T) {
 	for _, rate := range study.NetRates() {
 		single = append(single, 10e6/rate)
 	}
-	// By chance 500 draws of 4 may show a uncertainty of √(√(2/500)/4), an eighth of what shifts vary by.
+	// By chance 500 draws of 4 may show an uncertainty of √(√(2/500)/4), an eighth of what shifts vary by.
 	assert.Less(t, b.SD(), single.SD()/4, "chance of single shifts is taken for uncertainty")
 }
 

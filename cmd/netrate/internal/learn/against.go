@@ -46,7 +46,7 @@ func NewAgainstFlags(flags *pflag.FlagSet) *AgainstFlags {
 type Trial struct {
 	*desk.PlanFlags
 	*desk.Outputs
-	UncertainInput int // how often what is uncertain is drawn
+	Draws int // of the uncertain inputs
 }
 
 // Asked reports whether a run is to be compared with a log.
@@ -75,7 +75,7 @@ func (o *AgainstFlags) Check(of Trial, args []string) error {
 		return desk.Wrong("--csv writes shifts, and --against simulates none: choose one")
 	case of.Changed("precision"):
 		return desk.Wrong("--precision is about the net rate, which --against does not report: choose one")
-	case of.UncertainInput != 0 && of.Changed("uncertainty"):
+	case of.Draws != 0 && of.Changed("uncertainty"):
 		return desk.Wrong("--against draws the uncertain inputs once for each record: --uncertainty can be 0 only")
 	case inputs > 1:
 		return desk.Wrong("only one of the scenario, the log and the counts can come from standard input")
@@ -94,7 +94,7 @@ func (o *AgainstFlags) Run(e desk.Env, of Trial, about desk.Subject) error {
 	}
 	again := about.Again + o.again()
 	line := *about.Line
-	if of.UncertainInput == 0 {
+	if of.Draws == 0 {
 		line.UncertainInputs = nil
 		again += " --uncertainty 0"
 	}

@@ -92,7 +92,7 @@ func (o *runFlags) run(e desk.Env, args []string) error {
 
 // trial returns what of the run matters where it is compared with a log.
 func (o *runFlags) trial() learn.Trial {
-	return learn.Trial{PlanFlags: o.PlanFlags, Outputs: o.Outputs, UncertainInput: int(*o.uncertainty)}
+	return learn.Trial{PlanFlags: o.PlanFlags, Outputs: o.Outputs, Draws: int(*o.uncertainty)}
 }
 
 // scenario reads what is to be run, and returns the command that runs it again.

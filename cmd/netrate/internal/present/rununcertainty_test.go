@@ -24,7 +24,7 @@ import (
 	"netrate/sim/output"
 )
 
-// uncertain compares the lines of uncertainty.yaml, with so many draws.
+// uncertainComparison compares the lines of doubt.yaml, with a number of draws.
 func uncertainComparison(t *testing.T, draws int) Comparison {
 	t.Helper()
 	of := uncertainLines(t)

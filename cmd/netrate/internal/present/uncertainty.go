@@ -12,7 +12,7 @@ import (
 	"netrate/model/study"
 )
 
-// uncertainCalled returns what a uncertainty is of, in words.
+// uncertainCalled returns what an uncertain input is, in words.
 func uncertainCalled(d model.UncertainInput) string {
 	name := strings.NewReplacer("_", " ", ".", " ").Replace(d.Name)
 	if d.Station != "" {

@@ -9,7 +9,7 @@ import (
 	"netrate/sim"
 )
 
-// shownSources is how many of the numbers uncertain have a row on the screen.
+// shownSources is how many of the uncertain inputs have a row on the screen.
 const shownSources = 6
 
 // leastSource is the share of the uncertainty below which a number has no row.
