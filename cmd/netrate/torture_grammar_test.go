@@ -21,7 +21,7 @@ func (g *grammar) of(texts ...string) string { return texts[g.IntN(len(texts))] 
 
 func (g *grammar) line(format string, args ...any) { fmt.Fprintf(&g.b, format+"\n", args...) }
 
-// share is a probability of a fault: mostly small, at times at an edge.
+// fault is a probability of a fault: mostly small, at times at an edge.
 func (g *grammar) fault() string {
 	switch {
 	case g.odds(0.03):

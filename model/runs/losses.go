@@ -61,7 +61,7 @@ func (s *Study) spent() *spent {
 	}
 }
 
-// losses returns what a line loses in an hour of those that were spent.
+// lossesOf returns what a line loses in an hour of those that were spent.
 func lossesOf(l *model.Line, x *spent) (rated float64, losses []Loss, net float64) {
 	speed := l.RunSpeed()
 	rated = float64(fastest(l) * x.part)
@@ -88,7 +88,7 @@ func lossesOf(l *model.Line, x *spent) (rated float64, losses []Loss, net float6
 	return rated, losses, (x.good + x.byHand) / x.hours
 }
 
-// rated returns the lowest rated speed of the stations.
+// fastest returns the lowest rated speed of the stations.
 func fastest(l *model.Line) float64 {
 	asked := *l
 	asked.Speed = 0

@@ -36,7 +36,7 @@ func learntInto(t *testing.T, scenario, log, counts string) (*target, error) {
 	return to, err
 }
 
-// said returns what is said of the scenario, without where it is.
+// saidOf returns what is said of the scenario, without where it is.
 func (t *target) saidOf() string {
 	return strings.ReplaceAll(strings.Join(t.said, "\n"), t.file, "line.yaml")
 }

@@ -31,7 +31,7 @@ var macro = flag.Int("macro", 20, "logs of lines whose rates are known that are 
 //go:embed testdata/plain.yaml
 var plainLineText string
 
-// truths are the rates and the mean clearing times of the plain line.
+// plainTruths are the rates and the mean clearing times of the plain line.
 var plainTruths = map[string]float64{
 	"letter misfeed": 1.0 / 400, "letter double": 1.0 / 600, "letter jam": 1.0 / 700, "letter": 45,
 	"card misfeed": 1.0 / 500, "card double": 1.0 / 900, "card jam": 1.0 / 800, "card": 30,
