@@ -48,7 +48,7 @@ variants:
 `
 
 func TestLineGroup(t *testing.T) {
-	s, err := Load("hall.yaml", []byte(groupFile))
+	s, err := Load("group.yaml", []byte(groupFile))
 	require.NoError(t, err)
 	h := s.LineGroup
 	require.Len(t, h.Lines, 2)
@@ -78,7 +78,7 @@ func TestLineGroup(t *testing.T) {
 }
 
 func TestVariantOfALineGroup(t *testing.T) {
-	s, err := Load("hall.yaml", []byte(groupFile))
+	s, err := Load("group.yaml", []byte(groupFile))
 	require.NoError(t, err)
 	v := s.Variants[0]
 	assert.Equal(t, []string{

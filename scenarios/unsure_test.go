@@ -185,15 +185,15 @@ func TestUncertaintyOverAPreset(t *testing.T) {
 // Each of several lines has its own uncertain inputs and those of the crew.
 func TestUncertaintyOfSeveralLines(t *testing.T) {
 	text := strings.NewReplacer("walk: 10 s", "walk: {constant: {about: 10 s, se: 1 s}}", "restart: 5 s", "restart: {constant: {low: 4 s, likely: 5 s, high: 6 s}}", "flap: 1/1200", "flap: {seen: 4, of: 4800}").Replace(groupFile)
-	s, err := Load("hall.yaml", []byte(text))
+	s, err := Load("group.yaml", []byte(text))
 	require.NoError(t, err)
 	crew := "crew.walk.mean output.About{10 1}\n"
 	assert.Equal(t, crew+"stations.inserter.flap output.Counted{4 4800}\n", told(s.LineGroup.Lines[0]))
 	assert.Equal(t, crew+"line.restart.mean output.Between{4 5 6}\n", told(s.LineGroup.Lines[1]))
 
-	_, err = Load("hall.yaml", []byte(strings.Replace(groupFile, "walk: 10 s", "walk: {gamma: {mean: 10 s, cv: {low: 1, likely: 2, high: 30}}}", 1)))
+	_, err = Load("group.yaml", []byte(strings.Replace(groupFile, "walk: 10 s", "walk: {gamma: {mean: 10 s, cv: {low: 1, likely: 2, high: 30}}}", 1)))
 	var problems Problems
 	require.ErrorAs(t, err, &problems)
 	assert.Len(t, problems, 1, "what is wrong with the crew is said once")
-	assert.Contains(t, err.Error(), "hall.yaml:21:53: crew.walk.cv is not possible: ")
+	assert.Contains(t, err.Error(), "group.yaml:21:53: crew.walk.cv is not possible: ")
 }

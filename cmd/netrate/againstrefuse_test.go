@@ -32,7 +32,7 @@ func TestAgainstRefuses(t *testing.T) {
 	idle := file("idle.csv", "Day,Station,Feeds\n2026-03-02,inserter,0\n2026-03-02,letter,0\n")
 	others := file("others.csv", "Start,Station,Cause,Duration (s)\n2026-03-02 07:00:00,folder,jam,5\n")
 	folder := file("folder.csv", "Day,Station,Feeds\n2026-03-02,folder,100\n")
-	group, err := filepath.Abs("testdata/hall.yaml")
+	group, err := filepath.Abs("testdata/group.yaml")
 	require.NoError(t, err)
 	jobs, err := filepath.Abs("testdata/jobs.yaml")
 	require.NoError(t, err)

@@ -74,7 +74,7 @@ func (x *torture) input(seed uint64) {
 	}
 	commands := []string{
 		"check in.yaml", "check in.yaml --rules", "run in.yaml --reps 3", "compare in.yaml --reps 3", "sweep in.yaml --reps 3 --vary crew.operators=1,2", "sweep in.yaml --reps 2 --vary crew.operators=1:3:3 --vary line.restart=0.001s,4s",
-		"strategy in.yaml --reps 3", "sensitivity in.yaml --reps 2", "season in.yaml --reps 2", "fit stops.csv --counts counts.csv --draws 19", "fit stops.csv --counts counts.csv --draws 0 --skip-bad --into in.yaml --out learnt.yaml",
+		"strategy in.yaml --reps 3", "sensitivity in.yaml --reps 2", "season in.yaml --reps 2", "fit stops.csv --counts counts.csv --draws 19", "fit stops.csv --counts counts.csv --draws 0 --skip-bad --into in.yaml --out fitted.yaml",
 		"run in.yaml --reps 9 --against stops.csv --counts counts.csv", "compare in.yaml in.yaml --reps 2", "compare in.yaml --best --reps 70",
 	}
 	g.Shuffle(len(commands), func(i, j int) { commands[i], commands[j] = commands[j], commands[i] })

@@ -145,7 +145,7 @@ func TestFitIntoOtherStations(t *testing.T) {
 
 func TestFitIntoWhatCannotBe(t *testing.T) {
 	log, counts := logHead+stopsOf("letter", "misfeed"), "station,feeds\nletter,900\n"
-	group, err := os.ReadFile("../../testdata/hall.yaml")
+	group, err := os.ReadFile("../../testdata/group.yaml")
 	require.NoError(t, err)
 	for name, c := range map[string]struct{ scenario, want string }{
 		"no station of it": {strings.ReplaceAll(plainLineText, "name: letter", "name: flier"), "nothing of "},

@@ -53,10 +53,10 @@ func TestCompareGolden(t *testing.T) {
 
 func TestSelectionGolden(t *testing.T) {
 	c := variants(t, best(20, 0.99))
-	golden.Check(t, "../../testdata/race.txt", c.Text())
+	golden.Check(t, "../../testdata/selection.txt", c.Text())
 	var doc bytes.Buffer
 	require.NoError(t, page.WriteDocument(&doc, c.Document("v0")))
-	golden.Check(t, "../../testdata/race.json", doc.String())
+	golden.Check(t, "../../testdata/selection.json", doc.String())
 }
 
 // The number of workers changes nothing, in a comparison or in a selection.

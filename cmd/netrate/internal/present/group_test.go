@@ -21,9 +21,9 @@ import (
 // twoLines returns the scenario of the tests with two lines, run so often.
 func twoLines(t *testing.T, reps int) Group {
 	t.Helper()
-	text, err := os.ReadFile("../../testdata/hall.yaml")
+	text, err := os.ReadFile("../../testdata/group.yaml")
 	require.NoError(t, err)
-	sc, err := scenarios.Load("hall.yaml", text)
+	sc, err := scenarios.Load("group.yaml", text)
 	require.NoError(t, err)
 	return sharing(t, sc, text, reps, 0)
 }
@@ -37,13 +37,13 @@ func sharing(t *testing.T, sc *scenarios.Scenario, text []byte, reps, draws int)
 	}
 	a, err := q.Ask(t.Context(), nil)
 	require.NoError(t, err)
-	return Group{a, page.Origin{Scenario: sc, Text: text}, "netrate run hall.yaml"}
+	return Group{a, page.Origin{Scenario: sc, Text: text}, "netrate run group.yaml"}
 }
 
 func TestLineGroupGolden(t *testing.T) {
 	s := twoLines(t, 40)
 	text := s.Text()
-	golden.Check(t, "../../testdata/hall.txt", text)
+	golden.Check(t, "../../testdata/group.txt", text)
 	lines := strings.Split(strings.TrimSuffix(text, "\n"), "\n")
 	assert.LessOrEqual(t, len(lines), 28)
 	for _, line := range lines {
@@ -84,7 +84,7 @@ func TestLineGroupReport(t *testing.T) {
 // The variants of several lines are compared by what all their lines deliver together.
 func TestCompareLineGroups(t *testing.T) {
 	s := twoLines(t, 40)
-	c := compared(t, variantsOf(s.Origin, "netrate compare hall.yaml"), reps(40))
+	c := compared(t, variantsOf(s.Origin, "netrate compare group.yaml"), reps(40))
 	assert.Equal(t, s.Study.NetRates(), c.Lines[0].Study.NetRates(), "the base is what run has")
 	assert.Equal(t, 1, c.Leader, "a second operator is worth something")
 	text := c.Text()

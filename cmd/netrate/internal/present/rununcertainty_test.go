@@ -24,7 +24,7 @@ import (
 	"netrate/sim/output"
 )
 
-// uncertainComparison compares the lines of doubt.yaml, with a number of draws.
+// uncertainComparison compares the lines of uncertain.yaml, with a number of draws.
 func uncertainComparison(t *testing.T, draws int) Comparison {
 	t.Helper()
 	of := uncertainLines(t)
@@ -46,9 +46,9 @@ func uncertainComparison(t *testing.T, draws int) Comparison {
 
 func uncertainLines(t *testing.T) alternatives {
 	t.Helper()
-	sc, text, err := desk.Load(desk.Env{}, "../../testdata/doubt.yaml")
+	sc, text, err := desk.Load(desk.Env{}, "../../testdata/uncertain.yaml")
 	require.NoError(t, err)
-	return variantsOf(page.Origin{Scenario: sc, Text: text}, "netrate compare doubt.yaml")
+	return variantsOf(page.Origin{Scenario: sc, Text: text}, "netrate compare uncertain.yaml")
 }
 
 // told returns what an answer says of the uncertainty of a line.
@@ -60,11 +60,11 @@ func told(draws *runs.UncertaintyStudy, l *model.Line) string {
 func TestUncertaintyGolden(t *testing.T) {
 	c := uncertainComparison(t, 100)
 	x := c.Lines[0]
-	golden.Check(t, "../../testdata/doubt.txt", told(x.Draws, x.Study.Line))
-	golden.Check(t, "../../testdata/doubt.compare.txt", c.Text())
+	golden.Check(t, "../../testdata/uncertain.txt", told(x.Draws, x.Study.Line))
+	golden.Check(t, "../../testdata/uncertain.compare.txt", c.Text())
 	var doc bytes.Buffer
 	require.NoError(t, page.WriteDocument(&doc, c.Uncertainty))
-	golden.Check(t, "../../testdata/doubt.compare.json", doc.String())
+	golden.Check(t, "../../testdata/uncertain.compare.json", doc.String())
 	for line := range strings.Lines(told(x.Draws, x.Study.Line) + c.Text()) {
 		assert.LessOrEqual(t, utf8.RuneCountInString(strings.TrimSuffix(line, "\n")), say.Screen, line)
 	}
@@ -99,7 +99,7 @@ func TestUncertaintySaysWhatTheDrawsSay(t *testing.T) {
 
 func TestUncertaintyReport(t *testing.T) {
 	c := uncertainComparison(t, 100)
-	alone := Run{study.RunAnswerOf(c.Lines[0].Study, c.Lines[0].Draws), c.Origins[0], "netrate run doubt.yaml"}
+	alone := Run{study.RunAnswerOf(c.Lines[0].Study, c.Lines[0].Draws), c.Origins[0], "netrate run uncertain.yaml"}
 	one, err := alone.Report("v0")
 	require.NoError(t, err)
 	two, err := c.Report("v0")
@@ -134,7 +134,7 @@ func TestTakenAsGiven(t *testing.T) {
 
 // A job is judged by when it is finished.
 func TestUncertaintyOfAJob(t *testing.T) {
-	_, text, err := desk.Load(desk.Env{}, "../../testdata/doubt.yaml")
+	_, text, err := desk.Load(desk.Env{}, "../../testdata/uncertain.yaml")
 	require.NoError(t, err)
 	sc, err := scenarios.Load("job.yaml", bytes.Replace(text, []byte("work: {shift: 8 h}"), []byte("work: {sets: 20000}"), 1))
 	require.NoError(t, err)
@@ -155,10 +155,10 @@ func TestUncertaintyOfAJob(t *testing.T) {
 // Lines that share a crew: the answer, its JSON and the comparison of line groups tell of the uncertainty
 // of all lines together.
 func TestUncertaintyOfLinesWithOneCrew(t *testing.T) {
-	text, err := os.ReadFile("../../testdata/hall.yaml")
+	text, err := os.ReadFile("../../testdata/group.yaml")
 	require.NoError(t, err)
 	unsure := regexp.MustCompile(`walk: [^,}\n]+`).ReplaceAll(text, []byte("walk: {constant: {low: 5 s, likely: 10 s, high: 60 s}}"))
-	sc, err := scenarios.Load("hall.yaml", unsure)
+	sc, err := scenarios.Load("group.yaml", unsure)
 	require.NoError(t, err)
 	require.NotEmpty(t, sc.LineGroup.UncertainInputs())
 	s := sharing(t, sc, unsure, 20, 0)
