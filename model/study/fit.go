@@ -23,7 +23,8 @@ type FitAnswer struct {
 	Seed     uint64
 	Draws    int
 	Log      *Log
-	Stations []FitStation // in the order of the log
+	Partial  bool         // it was cancelled, or is an answer so far
+	Stations []FitStation // in the order of the log; of a partial answer the first of them
 }
 
 // FitStation is what is known of one station.
@@ -58,7 +59,7 @@ const ShownP = 0.05
 // come. If ctx is done before the end the answer has the stations until then, and comes with
 // its error; a [LogError] says what of the log cannot be.
 func (q Fit) Ask(ctx context.Context, told func(Sofar[FitAnswer])) (*FitAnswer, error) {
-	a := &FitAnswer{Level: cmp.Or(q.Level, Level), Seed: q.Seed, Draws: q.Draws, Log: q.Log}
+	a := &FitAnswer{Level: cmp.Or(q.Level, Level), Seed: q.Seed, Draws: q.Draws, Log: q.Log, Partial: true}
 	places := a.places()
 	for i, s := range q.Log.Stations {
 		if ctx.Err() != nil {
@@ -79,6 +80,7 @@ func (q Fit) Ask(ctx context.Context, told func(Sofar[FitAnswer])) (*FitAnswer, 
 			told(Sofar[FitAnswer]{Done: i + 1, Most: len(q.Log.Stations), Answer: func() *FitAnswer { so := *a; return &so }})
 		}
 	}
+	a.Partial = false
 	return a, nil
 }
 

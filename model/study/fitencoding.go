@@ -6,7 +6,7 @@ import (
 
 // MarshalJSON returns all that was learnt.
 func (a *FitAnswer) MarshalJSON() ([]byte, error) {
-	e := fitEncoding{Level: Number(a.Level), Seed: a.Seed, Draws: a.Draws, Log: a.Log.StopFile, Counts: a.Log.CountFile, Only: a.Log.Only}
+	e := fitEncoding{Level: Number(a.Level), Seed: a.Seed, Draws: a.Draws, Partial: a.Partial, Log: a.Log.StopFile, Counts: a.Log.CountFile, Only: a.Log.Only}
 	for i := range a.Stations {
 		e.Stations = append(e.Stations, a.Stations[i].encoding())
 	}
@@ -17,6 +17,7 @@ type fitEncoding struct {
 	Level    Number               `json:"level"`
 	Seed     uint64               `json:"seed"`
 	Draws    int                  `json:"draws"`
+	Partial  bool                 `json:"partial"` // stations at the end are missing
 	Log      LogFile              `json:"log"`
 	Counts   LogFile              `json:"counts"`
 	Only     *LogOnly             `json:"only,omitempty"` // nothing if all rows were taken

@@ -121,7 +121,6 @@ func (x *fitting) ask(ctx context.Context, e desk.Env, question study.Fit) (err 
 	if ctx.Err() == nil {
 		return wrongLog(err)
 	}
-	x.partial = fmt.Sprintf("PARTIAL ANSWER, interrupted: %d of %s\n\n", len(x.Stations), say.Plural(len(question.Log.Stations), "station"))
 	return desk.CutShort(ctx, len(x.Stations), "station")
 }
 
@@ -148,7 +147,7 @@ func (o *fitFlags) check(args []string) error {
 // tell writes what was found in the forms that are asked for.
 func (o *fitFlags) tell(e desk.Env, x *fitting) error {
 	return o.Deliver(e, desk.Answer{
-		Text:     desk.Text(func() string { return x.partial + x.Text() }),
+		Text:     desk.Text(x.Text),
 		Document: page.Document(func() any { return x.Document(desk.Version()) }),
 		Data:     desk.Text(x.output),
 		Said:     func() string { return o.said(x) },
@@ -205,8 +204,6 @@ type fitting struct {
 	present.Fit
 	log  string  // its file, as the command line has it
 	into *target // nil if what is learnt is written alone
-
-	partial string // a warning, if a signal ended it
 }
 
 // fromFile hands over an open file, or the input if the name is "-".

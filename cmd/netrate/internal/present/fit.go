@@ -57,6 +57,14 @@ func meanOf(c *fit.Candidate) string {
 	return say.PlusMinus(say.Measured(float64(c.Mean()), float64(c.MeanSE())))
 }
 
+// partial returns a warning that ends so, if stations are missing.
+func (f Fit) partial(end string) string {
+	if !f.Partial {
+		return ""
+	}
+	return fmt.Sprintf("PARTIAL ANSWER, interrupted: %d of %s", len(f.Stations), say.Plural(len(f.FitAnswer.Log.Stations), "station")) + end
+}
+
 // Text returns what was learnt: the finding first, then the tables, then how the files were
 // read.
 func (f Fit) Text() string {
@@ -67,6 +75,7 @@ func (f Fit) Text() string {
 	shown, _ := f.Divisions()
 	title := fmt.Sprintf("Rates from %s and %s%s", f.Log.StopFile.Name, f.Log.CountFile.Name, f.Log.Words())
 	var b strings.Builder
+	b.WriteString(f.partial("\n\n"))
 	b.WriteString(Screen(title, f.Finding(), append(tables, shown...)...) + "\n")
 	if divided := f.divided(); divided != "" {
 		b.WriteString(say.Wrapped(divided, say.Screen) + "\n")

@@ -16,7 +16,7 @@ func (f Fit) Report(version string) (*page.Report, error) {
 	r := page.NewReport(version, page.Opening{
 		Title:    "Rates from " + f.Log.StopFile.Name + f.Log.Words(),
 		Question: "How often does the line fail, and for how long does it stand?",
-		Answer:   f.Finding(), Lead: "Nothing was simulated.", Command: f.Command,
+		Answer:   f.Finding(), Lead: f.partial(". ") + "Nothing was simulated.", Command: f.Command,
 	})
 	shown, alike := f.Divisions()
 	often := plots.Section{
