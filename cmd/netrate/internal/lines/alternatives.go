@@ -21,26 +21,19 @@ func (a *alternatives) base() *scenarios.Scenario { return a.origins[0].Scenario
 
 // readAlternatives reads what is to be compared: the variants of one file or example, or several
 // files.
-func readAlternatives(e desk.Env, example string, files []string) (*alternatives, error) {
-	switch {
-	case example != "" && len(files) > 0:
-		return nil, desk.Wrong("compare takes --example or files, not both: found %q", files[0])
-	case example != "":
-		sc, text, err := desk.LoadExample(example)
-		if err != nil {
-			return nil, err
-		}
-		return variantsOf(page.Origin{Scenario: sc, Text: text}, "netrate compare --example "+example, "example "+example)
-	case len(files) == 0:
-		return nil, desk.Wrong("compare takes a file with variants, or several files; try netrate compare --example seventh-feeder")
-	case len(files) == 1:
-		sc, text, err := desk.Load(e, files[0])
-		if err != nil {
-			return nil, err
-		}
-		return variantsOf(page.Origin{Scenario: sc, Text: text}, "netrate compare "+desk.Quoted(files[0]), desk.ShownFile(files[0]))
+func readAlternatives(e desk.Env, in *desk.Inputs, args []string) (*alternatives, error) {
+	names, err := in.Names(args)
+	if err != nil {
+		return nil, err
 	}
-	return basesOf(e, files)
+	if len(names) > 1 {
+		return basesOf(e, in, names)
+	}
+	about, err := in.Read(e, names[0])
+	if err != nil {
+		return nil, err
+	}
+	return variantsOf(page.OriginOf(about), about.Again, in.Called(names[0]))
 }
 
 // variantsOf returns the line of a file and its variants.
@@ -54,21 +47,21 @@ func variantsOf(from page.Origin, command, called string) (*alternatives, error)
 
 // basesOf returns the line of each file. They go by the names of the scenarios, or by those of
 // the files if two scenarios have the same name.
-func basesOf(e desk.Env, files []string) (*alternatives, error) {
+func basesOf(e desk.Env, in *desk.Inputs, files []string) (*alternatives, error) {
 	a := &alternatives{command: "netrate compare"}
 	byFile, byName := map[string]bool{}, map[string]bool{}
 	for _, file := range files {
 		if byFile[file] {
 			return nil, desk.Wrong("%s is given twice", desk.ShownFile(file))
 		}
-		sc, text, err := desk.Load(e, file)
+		about, err := in.Read(e, file)
 		if err != nil {
 			return nil, err
 		}
-		byFile[file], byName[sc.Name] = true, true
+		byFile[file], byName[about.Name] = true, true
 		a.command += " " + desk.Quoted(file)
-		a.origins = append(a.origins, page.Origin{Scenario: sc, Text: text})
-		a.all = append(a.all, page.AlternativeOf(sc, sc.Name))
+		a.origins = append(a.origins, page.OriginOf(about))
+		a.all = append(a.all, page.AlternativeOf(about.Scenario, about.Name))
 	}
 	if len(byName) < len(files) {
 		for i, file := range files {

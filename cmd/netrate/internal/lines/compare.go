@@ -42,8 +42,8 @@ best line is ahead of every other by --indifference or more.`,
 // compareFlags is the command line of a comparison.
 type compareFlags struct {
 	*desk.PlanFlags
+	*desk.Inputs
 	*desk.Outputs
-	example     string
 	best        bool
 	worth       rate
 	confidence  desk.Share
@@ -52,7 +52,8 @@ type compareFlags struct {
 
 func newCompareFlags(flags *pflag.FlagSet) *compareFlags {
 	o := &compareFlags{Outputs: &desk.Outputs{}, confidence: say.Level}
-	flags.StringVar(&o.example, "example", "", "compare the variants of the example called `NAME`")
+	o.Inputs = desk.NewSeveralInputs("compare", flags, "compare the variants of the example called `NAME`",
+		"compare takes a file with variants, or several files; try netrate compare --example seventh-feeder")
 	o.PlanFlags = desk.NewFixedPlanFlags(flags, "simulate this number of shifts of each line; with --best, at most")
 	o.uncertainty = newUncertaintyFlag(flags)
 	flags.BoolVar(&o.best, "best", false, "only find the best line, in as few shifts as it takes")
@@ -68,7 +69,7 @@ func (o *compareFlags) run(e desk.Env, args []string) error {
 	if err := o.compatible(); err != nil {
 		return err
 	}
-	of, err := readAlternatives(e, o.example, args)
+	of, err := readAlternatives(e, o.Inputs, args)
 	if err != nil {
 		return err
 	}
@@ -95,7 +96,7 @@ func (o *compareFlags) run(e desk.Env, args []string) error {
 
 // compatible returns what cannot be asked for together.
 func (o *compareFlags) compatible() error {
-	if err := o.Check(); err != nil {
+	if err := o.Outputs.Check(); err != nil {
 		return err
 	}
 	switch {

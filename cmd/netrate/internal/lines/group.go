@@ -8,23 +8,22 @@ import (
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/present"
 	"netrate/model/study"
-	"netrate/scenarios"
 	"netrate/sim"
 )
 
 // runLineGroup runs the lines of a scenario that share a crew and, in the same shifts, each of
 // them with as many people to itself.
-func (o *runFlags) runLineGroup(e desk.Env, again string, sc *scenarios.Scenario, source []byte, plan sim.Plan) error {
+func (o *runFlags) runLineGroup(e desk.Env, about desk.Subject, plan sim.Plan) error {
 	defer o.Drop()
 	if err := o.Begin(e); err != nil {
 		return err
 	}
-	q := study.GroupRun{Alternative: study.Alternative{Name: sc.Name, File: sc.File, Group: sc.LineGroup}, Plan: plan, Draws: int(*o.uncertainty)}
+	q := study.GroupRun{Alternative: study.Alternative{Name: about.Name, File: about.File, Group: about.LineGroup}, Plan: plan, Draws: int(*o.uncertainty)}
 	a, early := desk.Asked(e, "shift", q.Ask, func(a *study.GroupRunAnswer) study.Settings { return a.Settings })
 	if a == nil {
 		return early
 	}
-	return errors.Join(early, o.tellLineGroup(e, present.Group{GroupRunAnswer: a, Origin: page.Origin{Scenario: sc, Text: source}, Command: again + o.uncertainty.again()}))
+	return errors.Join(early, o.tellLineGroup(e, present.Group{GroupRunAnswer: a, Origin: page.OriginOf(about), Command: about.Again + o.uncertainty.again()}))
 }
 
 // tellLineGroup writes the answer in the forms that are asked for.

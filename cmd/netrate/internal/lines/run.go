@@ -11,7 +11,6 @@ import (
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/present"
 	"netrate/model/study"
-	"netrate/scenarios"
 )
 
 // RunVerb returns the verb run.
@@ -40,14 +39,14 @@ the log is consistent with the model. Its flags are those of fit.`,
 type runFlags struct {
 	*desk.PlanFlags
 	*desk.Outputs
-	example     string
+	*desk.Inputs
 	uncertainty *uncertaintyDraws
 	against     *learn.AgainstFlags
 }
 
 func newRunFlags(flags *pflag.FlagSet) *runFlags {
 	o := &runFlags{Outputs: &desk.Outputs{}}
-	flags.StringVar(&o.example, "example", "", "run the example called `NAME` instead of a file")
+	o.Inputs = desk.NewInputs("run", flags, "run the example called `NAME` instead of a file", "; try netrate run --example direct-mail")
 	o.PlanFlags = desk.NewPlanFlags(flags)
 	o.uncertainty = newUncertaintyFlag(flags)
 	o.AddJSON(flags, "print all figures as JSON instead")
@@ -61,56 +60,41 @@ func (o *runFlags) run(e desk.Env, args []string) error {
 	if err := o.against.Check(o.trial(), args); err != nil {
 		return err
 	}
-	sc, source, again, err := o.scenario(e, args)
+	if err := o.Outputs.Check(); err != nil {
+		return err
+	}
+	about, err := o.One(e, args)
 	if err != nil {
 		return err
 	}
-	if err := desk.WorkFor("run", sc); err != nil {
+	if err := desk.WorkFor("run", about.Scenario); err != nil {
 		return err
 	}
 	if o.against.Asked() {
-		return o.against.Run(e, o.trial(), desk.Subject{Scenario: sc, Source: source, Again: again})
+		return o.against.Run(e, o.trial(), about)
 	}
-	plan, err := o.Plan(e, sc.Run)
+	plan, err := o.Plan(e, about.Run)
 	if err != nil {
 		return err
 	}
-	if sc.LineGroup != nil {
-		return o.runLineGroup(e, again, sc, source, plan)
+	if about.LineGroup != nil {
+		return o.runLineGroup(e, about, plan)
 	}
 	defer o.Drop()
 	if err := o.Begin(e); err != nil {
 		return err
 	}
-	q := study.Run{Alternative: study.Alternative{Name: sc.Name, File: sc.File, Line: sc.Line}, Plan: plan, Draws: int(*o.uncertainty)}
-	a, err := desk.Asked(e, page.Period(sc.Line), q.Ask, func(a *study.RunAnswer) study.Settings { return a.Settings })
+	q := study.Run{Alternative: study.Alternative{Name: about.Name, File: about.File, Line: about.Line}, Plan: plan, Draws: int(*o.uncertainty)}
+	a, err := desk.Asked(e, page.Period(about.Line), q.Ask, func(a *study.RunAnswer) study.Settings { return a.Settings })
 	if a == nil {
 		return err
 	}
-	return errors.Join(err, o.tell(e, present.Run{RunAnswer: a, Origin: page.Origin{Scenario: sc, Text: source}, Command: again + o.uncertainty.again()}))
+	return errors.Join(err, o.tell(e, present.Run{RunAnswer: a, Origin: page.OriginOf(about), Command: about.Again + o.uncertainty.again()}))
 }
 
 // trial returns what of the run matters where it is compared with a log.
 func (o *runFlags) trial() learn.Trial {
 	return learn.Trial{PlanFlags: o.PlanFlags, Outputs: o.Outputs, Draws: int(*o.uncertainty)}
-}
-
-// scenario reads what is to be run, and returns the command that runs it again.
-func (o *runFlags) scenario(e desk.Env, args []string) (sc *scenarios.Scenario, source []byte, again string, err error) {
-	if err := o.Check(); err != nil {
-		return nil, nil, "", err
-	}
-	switch {
-	case o.example != "" && len(args) > 0:
-		return nil, nil, "", desk.Wrong("run takes --example or a file, not both: found %q", args[0])
-	case o.example != "":
-		sc, source, err = desk.LoadExample(o.example)
-		return sc, source, "netrate run --example " + o.example, err
-	case len(args) != 1:
-		return nil, nil, "", desk.Wrong("run takes one file, found %d; try netrate run --example direct-mail", len(args))
-	}
-	sc, source, err = desk.Load(e, args[0])
-	return sc, source, "netrate run " + desk.Quoted(args[0]), err
 }
 
 // tell writes the answer in the forms that are asked for.

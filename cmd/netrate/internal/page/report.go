@@ -20,6 +20,9 @@ type Origin struct {
 	Text     []byte
 }
 
+// OriginOf returns where an answer about a subject comes from.
+func OriginOf(s desk.Subject) Origin { return Origin{Scenario: s.Scenario, Text: s.Source} }
+
 // Report is what is written beside an answer: a page, and the tables and figures of it.
 type Report struct {
 	Page    *plots.Report

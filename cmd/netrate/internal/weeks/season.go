@@ -35,8 +35,10 @@ type seasonFlags struct {
 }
 
 func newSeasonFlags(flags *pflag.FlagSet) *seasonFlags {
-	o := &seasonFlags{LineFlags: &desk.LineFlags{Verb: "season", Outputs: &desk.Outputs{}}}
-	flags.StringVar(&o.Example, "example", "", "take the example called `NAME` instead of a file")
+	o := &seasonFlags{LineFlags: &desk.LineFlags{
+		Inputs:  desk.NewInputs("season", flags, "take the example called `NAME` instead of a file", ""),
+		Outputs: &desk.Outputs{},
+	}}
 	o.PlanFlags = desk.NewFixedPlanFlags(flags, "simulate exactly this number of seasons of each; 400 if not given")
 	flags.Var(&o.Precision, "precision", "go on until the work of all weeks is known to within this share of it: 0.5%")
 	flags.Var(&o.order, "order", "do the jobs of a week as given, or in the best order, whatever the file says")

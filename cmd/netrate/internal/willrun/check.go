@@ -27,7 +27,7 @@ each variant; --json, --report, --xlsx and --plots are about that, of one file.
 --rules also works for a file that is refused for a response that its line cannot have.`,
 		Prepare: func(flags *pflag.FlagSet) desk.Action {
 			o := &checkFlags{Outputs: &desk.Outputs{}}
-			flags.StringVar(&o.example, "example", "", "check the example called `NAME` instead of a file")
+			o.Inputs = desk.NewSeveralInputs("check", flags, "check the example called `NAME` instead of a file", "check wants one file or more, or --example NAME")
 			flags.BoolVar(&o.rules, "rules", false, "list the responses that each station can have to its faults, and why not the others")
 			o.AddJSON(flags, "print what runs where as JSON instead")
 			o.AddFiles(flags)
@@ -38,36 +38,31 @@ each variant; --json, --report, --xlsx and --plots are about that, of one file.
 
 // checkFlags is the command line of a check.
 type checkFlags struct {
+	*desk.Inputs
 	*desk.Outputs
-	example string
-	rules   bool
+	rules bool
 }
 
-func (o *checkFlags) run(e desk.Env, files []string) error {
-	switch {
-	case o.example != "" && len(files) > 0:
-		return desk.Wrong("check takes --example or files, not both: found %q", files[0])
-	case o.example != "":
-		files = []string{o.example}
-	case len(files) == 0:
-		return desk.Wrong("check wants one file or more, or --example NAME")
+func (o *checkFlags) run(e desk.Env, args []string) error {
+	files, err := o.Names(args)
+	if err != nil {
+		return err
 	}
-	switch {
-	case o.JSON || o.Wanted():
+	if o.JSON || o.Wanted() {
 		return o.covers(e, files)
 	}
 	var errs []error
 	for _, file := range files {
-		sc, text, err := o.load(e, file)
-		line := scenarios.Refused(file, text)
+		about, err := o.Read(e, file)
+		line := scenarios.Refused(file, about.Source)
 		if err != nil {
 			errs = append(errs, err)
 		} else {
-			line = sc.Line
-			summary(e.Out, sc)
-			fmt.Fprint(e.Out, slips(sc))
-			if len(sc.Products) > 0 {
-				fmt.Fprintf(e.Out, "\n%s", present.CoverageText(covered(sc)))
+			line = about.Line
+			summary(e.Out, about.Scenario)
+			fmt.Fprint(e.Out, slips(about.Scenario))
+			if len(about.Products) > 0 {
+				fmt.Fprintf(e.Out, "\n%s", present.CoverageText(covered(about.Scenario)))
 			}
 		}
 		if o.rules && line != nil {
@@ -75,22 +70,6 @@ func (o *checkFlags) run(e desk.Env, files []string) error {
 		}
 	}
 	return errors.Join(errs...)
-}
-
-// load reads a file, or the example of that name if one is asked for.
-func (o *checkFlags) load(e desk.Env, name string) (*scenarios.Scenario, []byte, error) {
-	if o.example != "" {
-		return desk.LoadExample(name)
-	}
-	return desk.Load(e, name)
-}
-
-// command returns the command that checks a file again.
-func (o *checkFlags) command(file string) string {
-	if o.example != "" {
-		return "netrate check --example " + o.example
-	}
-	return "netrate check " + desk.Quoted(file)
 }
 
 // slips returns a line for each value of a scenario, its variants left aside, that is possible

@@ -16,11 +16,11 @@ func (o *checkFlags) covers(e desk.Env, files []string) error {
 	if len(files) != 1 {
 		return desk.Wrong("--json, --report, --xlsx and --plots are about one file, found %d", len(files))
 	}
-	sc, text, err := o.load(e, files[0])
+	about, err := o.Read(e, files[0])
 	switch {
 	case err != nil:
 		return err
-	case len(sc.Products) == 0:
+	case len(about.Products) == 0:
 		return desk.Wrong("%s has no jobs, so there is nothing to say of what runs: write some below jobs", desk.ShownFile(files[0]))
 	case o.rules:
 		return desk.Wrong("--rules goes with none of --json, --report, --xlsx and --plots")
@@ -29,7 +29,7 @@ func (o *checkFlags) covers(e desk.Env, files []string) error {
 	if err := o.Begin(e); err != nil {
 		return err
 	}
-	a := covered(sc)
+	sc, a := about.Scenario, covered(about.Scenario)
 	return o.Deliver(e, desk.Answer{
 		Text: func(to io.Writer) error {
 			summary(to, sc)
@@ -38,10 +38,10 @@ func (o *checkFlags) covers(e desk.Env, files []string) error {
 			return err
 		},
 		Document: page.Document(func() any {
-			return coverageDocument{page.JSONVersion, desk.Version(), page.ScenarioOf(sc, text), a}
+			return coverageDocument{page.JSONVersion, desk.Version(), page.ScenarioOf(sc, about.Source), a}
 		}),
 		Page: page.Made(func() (*page.Report, error) {
-			return coverageReport(a, o.command(files[0]), page.Origin{Scenario: sc, Text: text})
+			return coverageReport(a, about.Again, page.OriginOf(about))
 		}),
 	})
 }
