@@ -117,6 +117,22 @@ func agreeStocks() []agreeCase {
 			}
 			l.Crew.Order = FirstCome
 		})},
+		{"stocks run empty, in turn", changed(func(l *Line) {
+			faulty(l, 0.002, 0.001, 0.0005)
+			low(l, 1)
+			for i, f := range stationsOf[*Feeder](l) {
+				f.Hopper.Warn = []int64{20, 160, 0, 120, 60, 90}[i]
+			}
+			l.Crew.Exhausted = InTurn
+		})},
+		{"stocks run empty, first come, in turn", changed(func(l *Line) {
+			faulty(l, 0.002, 0.001, 0.0005)
+			low(l, 1)
+			for i, f := range stationsOf[*Feeder](l) {
+				f.Hopper.Warn = []int64{20, 160, 40, 0, 60, 90}[i]
+			}
+			l.Crew.Order, l.Crew.Exhausted = FirstCome, InTurn
+		})},
 		{"stocks run empty, two operators", changed(func(l *Line) {
 			faulty(l, 0.002, 0.001, 0.0005)
 			low(l, 2)

@@ -95,7 +95,9 @@
 //     outsort, which is recovery in line. Ship is possible in a lane with nothing to be
 //     matched to.
 //
-// Recovery in line. The faulty set is condemned, and the lane is in recovery. The next set
+// Recovery in line. The faulty set is condemned, and the lane, if it is then out of step, is
+// in recovery. (So a false call costs its set alone, and begins a recovery only in a lane that
+// an unnoticed fault has put out of step before.) In recovery the next set
 // that is in its pocket when it reaches the lane is a catch-up set: it is condemned by the
 // same response, if it is not condemned yet, and
 //
@@ -115,7 +117,8 @@
 // it ended. At a second fault the line stops, whatever the response. The set in which it
 // arose is put right as with stop, condemned or not (a jam spoils it); a catch-up set
 // keeps what was fed to it. When the operator has cleared it he realigns every lane that
-// is in recovery then. A streak that is complete in a catch-up set is a second fault
+// is in recovery then, also where the second fault was a false call or a false alarm and
+// nothing was wrong with its set. A streak that is complete in a catch-up set is a second fault
 // too.
 //
 // Realigning a lane. Everything is where the last cycle has left it, and set n is the next
@@ -197,7 +200,7 @@
 //     the reader would have seen, it is an alarm with response stop instead. Divert and
 //     outsort: the set is condemned, alone. Ship: it goes on.
 //   - False alarm, response stop or a second fault: the line stops, an operator looks, and
-//     the set goes on. Divert and outsort: the set is condemned, alone.
+//     the set goes on; lanes in recovery he realigns. Divert and outsort: the set is condemned, alone.
 //   - Alarm, response stop or a second fault: the line stops, and the operator realigns the
 //     lanes that the reader reads and matches, and every lane that is in recovery.
 //     Divert and outsort: every set with a wrong piece, too many or none of these lanes, and
@@ -265,7 +268,9 @@
 // cycle has ended and all its calls have come, when a channel has stopped, and whenever one
 // of them has finished.
 // An operator walks to the task, then works; he is not interrupted. When a stock is
-// used up while its task still waits for an operator, the task joins the stops.
+// used up while its task still waits for an operator, the task joins the stops, or keeps
+// its place among the stocks, as the crew does ([Exhausted]). So does the task of a stock
+// that calls only when it is used up.
 //
 // Time. A moment in which the line starves belongs to the channel, as "starved". While the
 // line stands for a stop, each moment belongs to the stop that arose first among

@@ -148,3 +148,32 @@ func handNotRead() []handCase {
 			}),
 	}
 }
+
+// handFalseAlarms is a case of a false alarm in a recovery.
+func handFalseAlarms() []handCase {
+	return []handCase{
+		// Every set is taken for a mismatch. Sets 1 and 2 are condemned for that; set 1 gets no
+		// piece of B in cycle 2, and set 2, which is to catch up, none in cycle 3. So the alarm
+		// at set 3 is a second fault: the line stops at 3 s, and at 43.5 s the operator has
+		// looked and has realigned B, with two pieces taken out. It runs at 47.75 s, set 3 gets
+		// no piece in cycle 4, in which set 4 is condemned, and at 49.75 s the line stops again.
+		handReader("a false alarm in a recovery: the operator realigns", 60.25, 1, func(a, b *Feeder, r *Reader) {
+			a.Double, r.FalseAlarm, r.OnMismatch = 0, 1, Divert
+			b.Misfeed, b.OnMisfeed, b.Stream.Tries = 1, Divert, 9
+		}, func(o *Outcome, r *StationOutcome) {
+			o.Time.Running, o.Cycles = 5, 5
+			o.Sets = Sets{Started: 5, Diverted: 3, OnLine: 2}
+			o.Stations[handA].fed(5, Pieces{Diverted: 3, OnLine: 2})
+			b := &o.Stations[handB]
+			b.fed(4, Pieces{Spoiled: 2})
+			b.Faults[Misfeed] = 4
+			b.lost(Misfeed, 1)
+			o.Stations[handGate].Removed = 3
+			o.Stations[handInserter].fed(0, Pieces{})
+			r.Attempts, r.Faults[FalseAlarm] = 5, 5
+			r.lost(FalseAlarm, 2)
+			r.Stops[CauseFalseAlarm] = StopTotal{Count: 2, Waiting: 20.5, Working: 30.5, Restarting: 4.25}
+			r.Clearing = sim.Account{Calls: 2, Done: 1, Walking: 20.5, Working: 30.5}
+		}),
+	}
+}

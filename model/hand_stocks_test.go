@@ -61,6 +61,30 @@ func handRefills() []handCase {
 				return o
 			},
 		},
+		{
+			// As before until 74.75 s, but the crew goes by who called first, used up or not: he
+			// sweeps the belt, which has called since 6, until 105.25, and fills A until 135.75.
+			// The line runs at 140; in cycle 31 the belt calls again.
+			"a hopper used up that keeps its place",
+			handLine(141.25, func(l *Line, a, b *Feeder) {
+				l.Crew.Order, l.Crew.Exhausted = FirstCome, InTurn
+				a.Hopper.Capacity, a.Hopper.Warn = 30, 20
+				b.Hopper = Stock{Capacity: 45, Warn: 42, Work: sim.Constant(60.5)}
+				firstOf[*Delivery](l).Belt = Stock{Capacity: 61, Warn: 60, Work: sim.Constant(20.25)}
+			}),
+			func() *Outcome {
+				o := handOutcome(141.25, 31.25)
+				allGood(o, 31)
+				a, b := &o.Stations[handA], &o.Stations[handB]
+				a.Pieces.Loaded, a.Pieces.Left = 60, 29
+				a.Stock = sim.Account{Calls: 1, Done: 1, Waiting: 95.25, Walking: 10.25, Working: 20.25}
+				a.Stops[CauseStock] = StopTotal{Count: 1, Waiting: 85.5, Working: 20.25, Restarting: 4.25}
+				b.Pieces.Loaded, b.Pieces.Left = 74, 44
+				b.Stock = sim.Account{Calls: 1, Done: 1, Walking: 10.25, Working: 60.5}
+				o.Stations[handDelivery].Stock = sim.Account{Calls: 2, Done: 1, Waiting: 68.75, Walking: 10.5, Working: 20.25}
+				return o
+			},
+		},
 	}
 }
 

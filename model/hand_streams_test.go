@@ -11,7 +11,7 @@ import (
 // there is none (again is 0), and the last piece of a hopper cannot be doubled.
 func handStreams() []handCase {
 	return slices.Concat(
-		handInLine(), handSecondFault(), handByHand(), handReaders(), handReadersStop(), handNotRead(),
+		handInLine(), handSecondFault(), handByHand(), handReaders(), handReadersStop(), handNotRead(), handFalseAlarms(),
 		handSingleLane(), handEnvelopes(), handChannels(), handJobs(),
 	)
 }
@@ -40,6 +40,39 @@ func handInLine() []handCase {
 			o.Stations[handB].fed(99, Pieces{Diverted: 98, OnLine: 1})
 			o.Stations[handGate].Removed = 98
 			o.Stations[handInserter].fed(0, Pieces{})
+		}),
+		// A lane in step that calls a double falsely is not in recovery: if it were, the call of
+		// the next set would be a second fault.
+		handFate("in line, one set is lost by a false call", func(_ *Line, a, b *Feeder) {
+			twoLanes(a, b)
+			a.FalseCalls, a.OnDouble = 1, Divert
+		}, func(o *Outcome) {
+			o.Sets.Diverted, o.Sets.OnLine = 98, 2
+			a := &o.Stations[handA]
+			a.fed(100, Pieces{Diverted: 98, OnLine: 2})
+			a.FalseCalls = 100
+			a.lost(Double, 98)
+			o.Stations[handB].fed(99, Pieces{Diverted: 98, OnLine: 1})
+			o.Stations[handGate].Removed = 98
+			o.Stations[handInserter].fed(0, Pieces{})
+		}),
+		// Set 1 misses and nobody knows. Set 2 gets the piece for it, which is called a double:
+		// A is out of step, so it is in recovery, and set 3, which misses, is a catch-up set.
+		// That nobody knows either: it is over, and begins anew with the call of set 4.
+		handFate("in line, a false call of a lane out of step begins a recovery", func(_ *Line, a, b *Feeder) {
+			twoLanes(a, b)
+			a.Misfeed, a.Noticed, a.Streak.Given = 1, 0, true
+			a.FalseCalls, a.OnDouble = 1, Divert
+		}, func(o *Outcome) {
+			o.Sets.Defective, o.Sets.Diverted, o.Sets.OnLine = 1, 97, 2
+			a := &o.Stations[handA]
+			a.fed(100, Pieces{Diverted: 49, OnLine: 1})
+			a.Faults[Misfeed], a.Unnoticed, a.FalseCalls = 50, 50, 50
+			a.lost(Misfeed, 98)
+			o.Stations[handB].fed(99, Pieces{Defective: 1, Diverted: 97, OnLine: 1})
+			o.Stations[handGate].Removed = 97
+			o.Stations[handInserter].fed(1, Pieces{Defective: 1})
+			o.Stations[handDelivery].Removed = 1
 		}),
 		{
 			// The hopper of 3 gives set 1 two pieces, set 2 none, for it holds, and set 3 the

@@ -47,6 +47,7 @@ type Crew struct {
 	Operators int
 	Walk      sim.Duration // from where an operator is to where he is called
 	Order     Order        // which stock an operator sees to first
+	Exhausted Exhausted    // where a stock that is used up waits for an operator
 }
 
 // Order is how a crew chooses among stocks that need it. Stops always come first.
@@ -75,6 +76,23 @@ func OrderOf(name string) (Order, error) {
 	}
 	return 0, fmt.Errorf("order is %q, want most urgent, along the track or first come", name)
 }
+
+// Exhausted is where a stock that is used up stands among the tasks of a crew, while nobody
+// has set off for it.
+type Exhausted int
+
+// The places.
+const (
+	WithTheStops Exhausted = iota // the line stands for it: it joins the stops
+	InTurn                        // it keeps its place among the stocks
+)
+
+var exhaustedNames = [...]string{"with the stops", "in turn"}
+
+// ExhaustedNames returns the names of the places, in order of their values.
+func ExhaustedNames() []string { return exhaustedNames[:] }
+
+func (e Exhausted) String() string { return exhaustedNames[e] }
 
 // Place is what every station has: a name and a place on the track.
 type Place struct {

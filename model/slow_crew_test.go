@@ -32,6 +32,7 @@ type slowTask struct {
 	fills   bool      // it makes good the station's stock
 	rank    float64   // of such a task: the lowest goes first
 	stop    *slowStop // the stop it ends; nil if the line does not stand for it
+	inTurn  bool      // though the line stands for it, it keeps its place among the stocks
 	lanes   []int     // to be realigned when it is done
 	second  bool      // the same for those in recovery then: it clears a second fault
 	done    func()    // of a channel that has stopped: what its end does; nil for all else
@@ -108,6 +109,7 @@ func (m *slowModel) lookAtStock(i int) {
 	}
 	if unit.left == 0 {
 		m.stop(i, CauseStock, unit.filling)
+		unit.filling.inTurn = m.line.Crew.Exhausted == InTurn
 	}
 }
 
@@ -161,13 +163,14 @@ func (c *slowCrew) next() int {
 
 // before reports whether a task goes before another that was called earlier.
 func (t *slowTask) before(u *slowTask) bool {
+	first, second := t.stop != nil && !t.inTurn, u.stop != nil && !u.inTurn
 	switch {
-	case t.stop != nil && u.stop != nil:
+	case first && second:
 		return t.stop.order < u.stop.order
-	case t.stop == nil && u.stop == nil:
+	case !first && !second:
 		return t.rank < u.rank
 	}
-	return t.stop != nil
+	return first
 }
 
 // crewMoves lets each operator whose time has come arrive, or finish.

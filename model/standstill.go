@@ -57,9 +57,11 @@ func (st *standstill) arise(p *stop, cause Cause) {
 	}
 	st.insert(p)
 	st.total(p).Count++
-	if p.task.Idle() {
+	switch {
+	case cause == CauseStock && st.s.line.Crew.Exhausted == InTurn: // its task keeps its place
+	case p.task.Idle():
 		p.task.Call(stops, 0)
-	} else {
+	default:
 		p.task.Hasten(stops, 0)
 	}
 }

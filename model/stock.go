@@ -52,7 +52,8 @@ func (k *stock) look() {
 	}
 	now := k.s.clocks.Track.Now()
 	left := k.left(now)
-	if left <= k.spec.Warn && left > 0 && k.task.Idle() {
+	inTurn := k.s.line.Crew.Exhausted == InTurn
+	if left <= k.spec.Warn && (left > 0 || inTurn) && k.task.Idle() {
 		k.task.Call(stocks, k.urgency(now, left))
 	}
 	if left <= 0 && !k.empty.open {

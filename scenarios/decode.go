@@ -117,6 +117,7 @@ func (f *file) build(name string, track line, policy linePolicy) *model.Line {
 			Operators: int(or(people.Operators, 0)),
 			Walk:      people.Walk.time(),
 			Order:     model.Order(or(people.Attends, 0)),
+			Exhausted: model.Exhausted(or(people.Exhausted, 0)),
 		},
 	}
 	if f.Work == nil {

@@ -28,6 +28,7 @@ type crew struct {
 	Operators *operators `yaml:"operators" jsonschema_description:"number of people"`
 	Walk      *duration  `yaml:"walk" jsonschema_description:"time from where an operator is to where he is called"`
 	Attends   *attention `yaml:"attends,omitempty" jsonschema_description:"which hopper, bin or belt they see to first, stops before all: the most urgent if not given"`
+	Exhausted *exhausted `yaml:"exhausted,omitempty" jsonschema_description:"where a hopper, bin or belt that is used up waits for them: with the stops if not given, or in turn, where it stood among the hoppers, bins and belts"`
 }
 
 type run struct {

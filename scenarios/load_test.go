@@ -57,7 +57,7 @@ line:
     - {kind: exit gate, name: exit gate, at: 17, bin: {envelopes: 40, warn: 25%, empty: 20 s}}
     - {kind: delivery, name: delivery, at: 18, belt: {envelopes: 800, warn: 300, sweep: 30 s}}
 policy: {misfeed: divert, double: divert, flap: outsort}
-crew: {operators: 2, walk: 15 s, attends: first come}
+crew: {operators: 2, walk: 15 s, attends: first come, exhausted: in turn}
 work: {shift: 8 h}
 run: {seed: 18446744073709551615, precision: 1%, min: 10, max: 200}
 variants:
@@ -87,7 +87,7 @@ func TestLoad(t *testing.T) {
 	rates := presetRates(t, "shuttle")
 	line := &model.Line{
 		Name: "Everything", Speed: 18000, Shift: 8 * 3600, Restart: sim.Constant(4),
-		Crew: model.Crew{Operators: 2, Walk: sim.Constant(15), Order: model.FirstCome},
+		Crew: model.Crew{Operators: 2, Walk: sim.Constant(15), Order: model.FirstCome, Exhausted: model.InTurn},
 		Stations: []model.Station{
 			&model.Feeder{
 				Place:   model.Place{Name: "letter", At: 0, Rated: 20000},

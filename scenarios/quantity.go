@@ -3,6 +3,7 @@ package scenarios
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -205,5 +206,17 @@ func (x *attention) read(text string) error {
 		return fmt.Errorf("%s", meant(text, model.Orders()))
 	}
 	*x = attention(order)
+	return nil
+}
+
+// exhausted is where a stock that is used up waits for the crew.
+type exhausted model.Exhausted
+
+func (x *exhausted) read(text string) error {
+	i := slices.Index(model.ExhaustedNames(), text)
+	if i < 0 {
+		return fmt.Errorf("%s", meant(text, model.ExhaustedNames()))
+	}
+	*x = exhausted(i)
 	return nil
 }

@@ -183,6 +183,7 @@ func choice(names ...string) *jsonschema.Schema {
 func (answer) JSONSchema() *jsonschema.Schema    { return choice(model.Responses()...) }
 func (recovery) JSONSchema() *jsonschema.Schema  { return choice(recoveryNames()...) }
 func (attention) JSONSchema() *jsonschema.Schema { return choice(model.Orders()...) }
+func (exhausted) JSONSchema() *jsonschema.Schema { return choice(model.ExhaustedNames()...) }
 func (forced) JSONSchema() *jsonschema.Schema    { return choice(model.Stop.String()) }
 func (kindName) JSONSchema() *jsonschema.Schema  { return choice(kindNames()...) }
 func (fold) JSONSchema() *jsonschema.Schema      { return choice(foldNames()...) }

@@ -14,7 +14,7 @@ type Assumption struct {
 	Stations    []string
 	Kind        AssumptionKind
 	Key         string // in the words of a scenario file; of a response its fault
-	Text        string // as it was stated; of a response or an order its name; "" of a number
+	Text        string // as it was stated; of a response or of what a crew does its name; "" of a number
 	Source      string // "" if none is stated
 
 	Number    float64  // of what is taken; of a speed, cycles an hour
@@ -33,7 +33,7 @@ const (
 	AssumptionSpeed                          // what the line runs at
 	AssumptionResponse                       // what a station answers to a fault
 	AssumptionTaken                          // it is taken where nothing is stated
-	AssumptionOrder                          // what a crew sees to first, where nothing is stated
+	AssumptionCrew                           // what a crew sees to first, where nothing is stated
 )
 
 // AssumptionBasis is what an answer rests on: lines, and what is stated of them.
@@ -41,7 +41,7 @@ type AssumptionBasis struct {
 	Name    string        // of the alternative
 	Lines   []*model.Line // attended by one crew
 	Grouped bool          // they are told apart by their names
-	Order   model.Order   // of the crew
+	Crew    model.Crew    // of them all
 	Stated  []AssumptionStatement
 	Work    []AssumptionStatement // what is told instead of the speed, where a line is set up for several jobs
 }

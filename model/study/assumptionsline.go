@@ -44,8 +44,13 @@ func (x *AssumptionBasis) assumed() []assumed {
 			}
 		}
 	}
-	if !slices.ContainsFunc(all, func(s assumed) bool { return s.key == "crew.attends" }) {
-		all = append(all, assumed{kind: AssumptionOrder, key: "crew.attends", text: x.Order.String()})
+	for _, a := range []assumed{
+		{kind: AssumptionCrew, key: "crew.attends", text: x.Crew.Order.String()},
+		{kind: AssumptionCrew, key: "crew.exhausted", text: x.Crew.Exhausted.String()},
+	} {
+		if !slices.ContainsFunc(all, func(s assumed) bool { return s.key == a.key }) {
+			all = append(all, a)
+		}
 	}
 	return all
 }

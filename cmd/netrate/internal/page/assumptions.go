@@ -29,7 +29,7 @@ func Assumed(of ...Basis) []plots.Assumption {
 	var bases []study.AssumptionBasis
 	for _, x := range of {
 		b := study.AssumptionBasis{
-			Name: x.Name, Lines: Attended(x.Line, x.LineGroup), Grouped: x.LineGroup != nil, Order: x.Line.Crew.Order, Stated: statedOf(x.file()), Work: x.Work,
+			Name: x.Name, Lines: Attended(x.Line, x.LineGroup), Grouped: x.LineGroup != nil, Crew: x.Line.Crew, Stated: statedOf(x.file()), Work: x.Work,
 		}
 		bases = append(bases, b)
 	}
@@ -73,7 +73,7 @@ func shown(a *study.Assumption) plots.Assumption {
 		if a.Share {
 			p.Value = say.Probability(a.Number)
 		}
-	case study.AssumptionOrder:
+	case study.AssumptionCrew:
 		p.Source = notGiven
 	}
 	if a.Stations != nil {

@@ -24,6 +24,7 @@ func TestAssumptions(t *testing.T) {
 		"stations alike":          {What: "coupon and flyer: hopper", Value: "pieces: 5000, warn: 10%, refill: 20 s"},
 		"a response":              {What: "inserter: response to a flap", Value: "outsort"},
 		"not given":               {What: "crew.attends", Value: "most urgent", Source: notGiven},
+		"not given either":        {What: "crew.exhausted", Value: "with the stops", Source: notGiven},
 		"a station of a variant": {
 			What: "seven feeders, one operator: voucher: rated", Value: "16000/h", Source: "preset, with the speed that a seller might state",
 		},
