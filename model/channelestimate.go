@@ -25,7 +25,7 @@ func (h *Channel) faults() (misfeed, double, jam, falseCall float64) {
 func (h *Channel) buffered() sim.Seconds { return sim.Seconds(h.Buffer) * h.document() }
 
 // Estimate takes a channel that stops to have had a full buffer, if it is the faster one.
-func (h *Channel) Estimate(l *Line) HandTerm {
+func (h *Channel) Estimate(l *Line) AnalyticTerm {
 	i, cycle := l.index(h), sim.Seconds(3600/l.RunSpeed())
 	misfeed, double, jam, falseCall := h.faults()
 	// A channel that stops has a full buffer, if it is the faster one: the line stands once
@@ -42,5 +42,5 @@ func (h *Channel) Estimate(l *Line) HandTerm {
 	t.answer(double*h.Caught, h.OnDouble, 2, 0)
 	t.answer(falseCall, h.OnDouble, 1, 0)
 	l.goOn(i, &t)
-	return t.HandTerm
+	return t.AnalyticTerm
 }

@@ -4,7 +4,7 @@
 //
 // A [Line] is a specification and is never changed by a run. [Line.Check] says what
 // cannot be; [New] makes a [Sim] of it, which can run any number of replications one
-// after the other; [Line.Hand] does the sum an engineer does on paper.
+// after the other; [Line.Analytic] does the sum an engineer does on paper.
 //
 // # The rules
 //

@@ -43,7 +43,7 @@ func (l *Line) Escapes(o *Outcome, passes int64) Escapes {
 	if e.Delivered == 0 {
 		return e
 	}
-	terms := l.Hand().Terms
+	terms := l.Analytic().Terms
 	for i := range l.Stations {
 		for _, k := range l.Stations[i].Leaks(l) {
 			slip := l.slip(i, k.Fault)
@@ -72,7 +72,7 @@ func (e Escapes) Count(level float64) (low, high float64) {
 // arrives returns the probability that a set which a leak of station i has made wrong is
 // neither condemned nor spoiled for another reason: further on, or in the sets after the one
 // of the leak, anywhere on the line. What the readers do that see the leak is in the slip.
-func (l *Line) arrives(i int, s *slip, terms []HandTerm) float64 {
+func (l *Line) arrives(i int, s *slip, terms []AnalyticTerm) float64 {
 	p := 1.0
 	for k, t := range terms {
 		sees := slices.ContainsFunc(s.alarms, func(a alarm) bool { return a.reader == k })

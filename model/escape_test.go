@@ -137,7 +137,7 @@ func remakesAgree(t *testing.T, c escapeCase, all []Outcome, checks int) {
 	agrees := func(expected float64) bool {
 		return math.Abs(counted.Mean-expected) <= counted.Half+c.second*expected
 	}
-	expected := c.line.Hand().Remakes
+	expected := c.line.Analytic().Remakes
 	assert.True(t, agrees(expected), "%.5f ± %.5f of the sets are remakes, paper says %.5f", counted.Mean, counted.Half, expected)
 	assert.False(t, agrees(expected*1.4), "an error of 40 %% goes unseen: this test cannot fail")
 }

@@ -42,7 +42,7 @@ func Example() {
 		return
 	}
 	fmt.Printf("good: %d, misfeeds: %d\n", out.Sets.Good, out.Stations[0].Faults[model.Misfeed])
-	fmt.Printf("%.0f an hour; on paper %.0f\n", out.NetRate(), line.Hand().NetRate)
+	fmt.Printf("%.0f an hour; on paper %.0f\n", out.NetRate(), line.Analytic().NetRate)
 	// Output:
 	// good: 49688, misfeeds: 65
 	// 6211 an hour; on paper 6688

@@ -1,7 +1,7 @@
 package model
 
 // Estimate takes misfeeds to come in streaks, if they do, and all else alone.
-func (f *Feeder) Estimate(l *Line) HandTerm {
+func (f *Feeder) Estimate(l *Line) AnalyticTerm {
 	i := l.index(f)
 	o := f.odds(l, false)
 	// Doubles, jams and false calls are as likely after a misfeed as ever, but for the
@@ -21,7 +21,7 @@ func (f *Feeder) Estimate(l *Line) HandTerm {
 	t.answer(falseCall, f.OnDouble, 1, 0)
 	l.goOn(i, &t)
 	t.scale(f.Share)
-	return t.HandTerm
+	return t.AnalyticTerm
 }
 
 // misfeeds returns the long-run share of attempts that are misfeeds, and of those that are

@@ -67,7 +67,7 @@ func (g *ExitGate) Install(seat *Seat) Unit { return newGate(seat, g.Bin) }
 // way is how a condemned set leaves the line.
 type way struct {
 	gate int    // the station at which it does; 0 if it cannot
-	skip uint64 // the stations that it is no business of any more
+	skip uint64 // the stations that it does not concern any more
 }
 
 // ways returns how a set condemned at station i would leave, for each response.

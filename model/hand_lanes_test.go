@@ -15,13 +15,13 @@ import (
 // set of the fault and the catch-up set, by hand none and a stop of walk 15, realigning 90 and
 // restart 5 s; a false call in line its set alone.
 func TestHandLane(t *testing.T) {
-	in := func(change func(a *Feeder)) HandTerm {
+	in := func(change func(a *Feeder)) AnalyticTerm {
 		l := lanesLine(func(_ *Line, a, _ *Feeder, _ *Reader) {
 			a.Stream.Realign = sim.Constant(90)
 			change(a)
 		})
 		require.Empty(t, l.Check())
-		return l.Hand().Terms[0]
+		return l.Analytic().Terms[0]
 	}
 	for _, c := range []struct {
 		name        string
@@ -65,21 +65,21 @@ func TestHandRemakes(t *testing.T) {
 	two := lanesLine(set)
 	// 1 − (1 − 2·(0.002 + 0.0005) − 2·10⁻⁶·2)(1 − 0.001), the small term from a misfeed that is
 	// right after a misfeed in one of five hundred: it has one try.
-	assert.InDelta(t, 1000*(1-0.995*0.999), 1000*two.Hand().Remakes, 1e-9)
-	assert.InDelta(t, 1-two.Hand().Good, two.Hand().Remakes, 1e-12)
+	assert.InDelta(t, 1000*(1-0.995*0.999), 1000*two.Analytic().Remakes, 1e-9)
+	assert.InDelta(t, 1-two.Analytic().Good, two.Analytic().Remakes, 1e-12)
 	one := lanesLine(func(l *Line, a, b *Feeder, r *Reader) {
 		set(l, a, b, r)
 		b.Stream = Stream{}
 		r.Sequence, r.Presence = false, true
 	})
 	require.Empty(t, one.Check())
-	assert.InDelta(t, 1000*(1-(1-2*0.0005)*0.999), 1000*one.Hand().Remakes, 1e-9)
+	assert.InDelta(t, 1000*(1-(1-2*0.0005)*0.999), 1000*one.Analytic().Remakes, 1e-9)
 	none := lanesLine(func(l *Line, a, b *Feeder, r *Reader) {
 		set(l, a, b, r)
 		a.Stream, b.Stream = Stream{}, Stream{}
 		l.Stations = slices.Delete(l.Stations, 3, 4)
 	})
-	assert.Zero(t, none.Hand().Remakes)
+	assert.Zero(t, none.Analytic().Remakes)
 }
 
 // withChannel returns a line of a document channel, an insert, an inserter and a delivery, at a
@@ -104,13 +104,13 @@ func withChannel(sheets float64, change func(l *Line, h *Channel)) *Line {
 func TestHandStarves(t *testing.T) {
 	slow := withChannel(18_000, func(*Line, *Channel) {})
 	require.Empty(t, slow.Check())
-	assert.InEpsilon(t, 9000, slow.Hand().NetRate, 1e-12)
-	assert.InEpsilon(t, 10_000, withChannel(20_001, func(*Line, *Channel) {}).Hand().NetRate, 1e-12)
+	assert.InEpsilon(t, 9000, slow.Analytic().NetRate, 1e-12)
+	assert.InEpsilon(t, 10_000, withChannel(20_001, func(*Line, *Channel) {}).Analytic().NetRate, 1e-12)
 	stops := withChannel(18_000, func(l *Line, _ *Channel) {
 		b := firstOf[*Feeder](l)
 		b.Double, b.Clear = 0.001, sim.Constant(40)
 	})
-	h := stops.Hand()
+	h := stops.Analytic()
 	assert.InEpsilon(t, 3600/(0.4+0.001*58.4), h.NetRate, 1e-12)
 	assert.InDelta(t, 0.04-0.001*1.6, float64(h.Terms[0].Starved), 1e-12)
 }
@@ -121,13 +121,13 @@ func TestHandStarves(t *testing.T) {
 // It then runs without a restart delay. Two sheets in a document: 1 − (1 − p)² are not good.
 func TestHandChannelStops(t *testing.T) {
 	l := withChannel(36_000, func(_ *Line, h *Channel) { h.Misfeed, h.Noticed, h.Jam = 0.0003, 1, 0.0001 })
-	term := l.Hand().Terms[0]
+	term := l.Analytic().Terms[0]
 	bad := 1 - (1-0.0004)*(1-0.0004)
 	assert.InEpsilon(t, bad, term.Stops, 1e-12)
 	assert.InEpsilon(t, 60-1.44+0.2, float64(term.Down), 1e-12)
 	assert.InEpsilon(t, bad/4, term.Lost, 1e-12, "a document spoiled by a jam costs its set")
 	short := withChannel(36_000, func(_ *Line, h *Channel) { h.Jam, h.Buffer = 0.0001, 200 })
-	assert.Zero(t, short.Hand().Terms[0].Down, "the buffer outlasts the stop")
+	assert.Zero(t, short.Analytic().Terms[0].Down, "the buffer outlasts the stop")
 }
 
 // What paper says of channels must be what comes of them when nothing else happens. A shift
@@ -156,7 +156,7 @@ func TestHandChannelAgrees(t *testing.T) {
 			for _, o := range outcomes(t, c.line, 9, shifts) {
 				rates = append(rates, o.NetRate())
 			}
-			e, hand := rates.Interval(0.9997), c.line.Hand().NetRate
+			e, hand := rates.Interval(0.9997), c.line.Analytic().NetRate
 			assert.LessOrEqual(t, math.Abs(e.Mean-hand), e.Half+start, "%.1f ± %.1f, on paper %.1f", e.Mean, e.Half, hand)
 			assert.Greater(t, math.Abs(e.Mean-c.mistake), e.Half+start, "without the buffer %.1f goes unseen: this test cannot fail", c.mistake)
 		})

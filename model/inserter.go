@@ -99,13 +99,13 @@ func (n *Inserter) Leaks(*Line) []Leak { return nil }
 func (n *Inserter) Handles(r Response) bool { return r == Outsort }
 
 // Estimate takes a flap to be known.
-func (n *Inserter) Estimate(l *Line) HandTerm {
+func (n *Inserter) Estimate(l *Line) AnalyticTerm {
 	p := n.odds(l)
 	t := term{fault: l.Down(n.Clear)}
 	t.Stop(p[0]+p[2], t.fault)
 	t.Lost = p[2]
 	t.answer(p[1], n.OnFlap, 1, 0)
-	return t.HandTerm
+	return t.AnalyticTerm
 }
 
 // Stocked returns its hopper.

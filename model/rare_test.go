@@ -77,7 +77,7 @@ func TestHandReach(t *testing.T) {
 	l.Stations[1].(*Feeder).Jam = 0.01 // its stops are counted by the sets that reach it
 	l.Stations = append(l.Stations[:2:2], append([]Station{&TrackGate{Place: Place{Name: "gate", At: 3}}}, l.Stations[2:]...)...)
 	require.Empty(t, l.Check())
-	h := l.Hand()
+	h := l.Analytic()
 	assert.Equal(t, 1.0, h.Terms[0].Reach)
 	assert.InEpsilon(t, 0.9, h.Terms[1].Reach, 1e-9)
 	// 0.9 of 0.01 jams a cycle of a second, each 15 s of walking, 60 s of clearing and 4 s of

@@ -115,7 +115,7 @@ func (r *Reader) Handles(Response) bool { return false }
 
 // Estimate takes alarms for what the lanes before the reader did not notice, each with what it
 // costs, to the reader that raises them.
-func (r *Reader) Estimate(l *Line) HandTerm {
+func (r *Reader) Estimate(l *Line) AnalyticTerm {
 	i := l.index(r)
 	t := term{fault: l.Down(r.Clear)}
 	t.answer(r.NoRead, r.OnNoRead, 1, 0)
@@ -125,7 +125,7 @@ func (r *Reader) Estimate(l *Line) HandTerm {
 			l.found(i, r.Reads, lane, k, &t)
 		}
 	}
-	return t.HandTerm
+	return t.AnalyticTerm
 }
 
 // Stocked says that it has no stock.

@@ -92,7 +92,7 @@ func (l *Line) SearchStrategies(among []Decision, maxDefective float64, most int
 
 // onPaper returns what a strategy comes to on paper.
 func (l *Line) onPaper(s Strategy) Candidate {
-	h := l.Answering(s).Hand()
+	h := l.Answering(s).Analytic()
 	stopped := 1/h.Efficiency - 1
 	return Candidate{s, h.NetRate, h.Defective, h.Remakes, h.Speed * h.Good / (1 + float64(stopsLonger*stopped))}
 }

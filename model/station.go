@@ -48,7 +48,7 @@ type answering interface {
 	Handles(r Response) bool
 	// Estimate returns its term of the analytic estimate, but for its reach, its name and, of
 	// a line with personalised pieces, one remake for each set that is lost or flawed.
-	Estimate(l *Line) HandTerm
+	Estimate(l *Line) AnalyticTerm
 }
 
 // holding is what is asked about what a station holds and feeds.
@@ -144,7 +144,7 @@ func (Faultless) Refusal(*Line, int, Fault, Response) string { return "" }
 func (Faultless) Leaks(*Line) []Leak { return nil }
 
 // Estimate is nothing.
-func (Faultless) Estimate(*Line) HandTerm { return HandTerm{} }
+func (Faultless) Estimate(*Line) AnalyticTerm { return AnalyticTerm{} }
 
 // Piece says that it feeds none.
 func (Faultless) Piece() Piece { return Piece{} }

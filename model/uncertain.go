@@ -52,8 +52,8 @@ func (d UncertainInput) Path() string {
 }
 
 // Drawn returns a copy of the line as it may be, and the value that each of its uncertain inputs has
-// there. A uncertainty has the random numbers of its path: two lines that uncertainty the same number find it to
-// be the same. What it returns may be impossible, such as faults that come to more than 1;
+// there. An uncertain input has the random numbers of its path: two lines that share one find it
+// to be the same. What it returns may be impossible, such as faults that come to more than 1;
 // its Check says so.
 func (l *Line) Drawn(seed uint64, number int) (*Line, []float64) {
 	values := drawnOf(l.UncertainInputs, seed, number)
@@ -201,7 +201,7 @@ func (v *Parameter) canBe(part Part, of output.Prior) error {
 // canSpread returns why a duration cannot have the cv that is given, or the ends of a range of
 // it. What is estimated may well be beyond what a duration can have: it is then the nearest.
 func (v *Parameter) canSpread(of output.Prior) error {
-	if _, err := sim.Spread(*v.time, of.Given()); err != nil || of.Learnt() {
+	if _, err := sim.Spread(*v.time, of.Nominal()); err != nil || of.FromData() {
 		return err
 	}
 	for _, end := range []float64{of.Quantile(0), of.Quantile(1)} {

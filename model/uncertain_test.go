@@ -72,9 +72,9 @@ func deviation(t *testing.T, d sim.Duration) float64 {
 	return logs.SD()
 }
 
-// What is drawn is spread as it is believed to be: half of the draws of a rate lie below its
+// What is drawn is spread as its prior says: half of the draws of a rate lie below its
 // median, one in forty below the end of its interval.
-func TestDrawnAsBelieved(t *testing.T) {
+func TestDrawnAsThePriorSays(t *testing.T) {
 	of := output.Counted{Seen: 3, Of: 10_000}
 	l := uncertainInputsLine(UncertainInput{"", "A", "misfeed", NoPart, of})
 	const draws = 4000
@@ -106,7 +106,7 @@ func TestUncertaintyThatCannotBe(t *testing.T) {
 		{"no such number", UncertainInput{"", "A", "flap", NoPart, counted}, "it is not a number of the line"},
 		{"a duration as a whole", UncertainInput{"", "A", "clear", NoPart, counted}, "it is not a number of the line"},
 		{"the mean of a rate", UncertainInput{"", "A", "misfeed", MeanPart, counted}, "it is not a number of the line"},
-		{"no belief", UncertainInput{"", "A", "misfeed", NoPart, output.Counted{Seen: 2, Of: 1}}, "2 of 1 were seen"},
+		{"no prior", UncertainInput{"", "A", "misfeed", NoPart, output.Counted{Seen: 2, Of: 1}}, "2 of 1 were seen"},
 		{"not even a number", UncertainInput{"", "A", "growth", NoPart, output.About{Mean: math.NaN(), Error: 1}}, "NaN"},
 		{"below 0", UncertainInput{"", "A", "growth", NoPart, output.Between{Low: -1, Likely: 1, High: 2}}, "as low as -1"},
 		{"no probability", UncertainInput{"", "A", "misfeed", NoPart, output.Between{Low: 0, Likely: 1, High: 2}}, "as high as 2"},

@@ -105,8 +105,8 @@ func TestZeroBufferLine(t *testing.T) {
 			require.Lessf(t, math.Abs(off(good, c.good)), z999, "good %.3f an hour, want %.3f (%s)", good.Mean(), c.good, c.source)
 			require.Greater(t, math.Abs(off(efficiency, c.efficiency*1.01)), z999, "an efficiency 1 % off goes unseen: this test cannot fail")
 			if c.operators == 1 {
-				require.InDelta(t, c.efficiency, l.Hand().Efficiency, 1e-6, "the sum on paper")
-				require.InEpsilon(t, c.good, l.Hand().NetRate, 1e-5, "the sum on paper")
+				require.InDelta(t, c.efficiency, l.Analytic().Efficiency, 1e-6, "the sum on paper")
+				require.InEpsilon(t, c.good, l.Analytic().NetRate, 1e-5, "the sum on paper")
 			}
 		})
 	}

@@ -21,8 +21,8 @@ func (r *reader) check(t track) {
 			panic("scenarios: the model's check returned " + err.Error())
 		}
 		if p.Station < 0 {
-			at, uncertainFigure := t.said[p.Field]
-			if !uncertainFigure {
+			at, stated := t.said[p.Field]
+			if !stated {
 				at, _ = find(tree, p.Field)
 			}
 			follows := p.Field == "line.speed" && r.spoilt(stations) || p.Field == "work.shift" && r.spoilt(at)

@@ -4,7 +4,8 @@ import "github.com/invopop/jsonschema"
 
 // Here are the schemas of numbers that may be written with their uncertainty.
 
-// orUncertain returns the schema of a plain value or of one of some ways to uncertainty it.
+// orUncertain returns the schema of a plain value or of one of some ways to write it with its
+// uncertainty.
 func orUncertain(plain *jsonschema.Schema, ways ...*jsonschema.Schema) *jsonschema.Schema {
 	return &jsonschema.Schema{OneOf: append([]*jsonschema.Schema{plain}, ways...)}
 }

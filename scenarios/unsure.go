@@ -121,7 +121,7 @@ func sameKeys(n *node, keys []string) bool {
 // believe takes a number with what is believed of it, or notes why nobody can.
 func (r *reader) believe(x *float64, n *node, key string, of output.Prior) {
 	if err := of.Check(); err == nil {
-		*x, r.priors[n] = of.Given(), of
+		*x, r.priors[n] = of.Nominal(), of
 		return
 	}
 	part := func(key string) string { return shown(child(n, key)) }

@@ -93,7 +93,7 @@ func TestReplicateEnds(t *testing.T) {
 		{"at the cap", Plan{Min: 1, Max: 100, Precision: 0.001}, random, 100, AtMost},
 		{"at the cap, a whole batch", Plan{Min: 1, Max: 128, Precision: 0.001}, random, 128, AtMost},
 		{"no precision wanted", Plan{Min: 1, Max: 70}, same(3), 70, AtMost},
-		{"no doubt at all", Plan{Min: 1, Max: 1000, Precision: 0.01}, same(-3), 64, Precise},
+		{"no spread at all", Plan{Min: 1, Max: 1000, Precision: 0.01}, same(-3), 64, Precise},
 		{"not before the least", Plan{Min: 65, Max: 1000, Precision: 0.01}, same(3), 128, Precise},
 		{"precise at the cap", Plan{Min: 1, Max: 10, Precision: 0.01}, same(3), 10, Precise},
 		{"one shows no spread", Plan{Min: 1, Max: 1, Precision: 0.01}, same(3), 1, AtMost},

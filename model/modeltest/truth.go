@@ -26,9 +26,9 @@ func Truth(factor float64) float64 {
 	return TruthPerHour * (efficiency - 7.0/TruthCycles) // the delivery is 7 pitches on
 }
 
-// LearntLine is TruthLine, whose net rate is known in closed form, with what was seen of the
+// CountedLine is TruthLine, whose net rate is known in closed form, with what was seen of the
 // faults of each station in so many cycles.
-func LearntLine(seen [6]int64, of int64) *model.Line {
+func CountedLine(seen [6]int64, of int64) *model.Line {
 	l := TruthLine(1)
 	for i, n := range seen {
 		f := l.Stations[i].(*model.Feeder)

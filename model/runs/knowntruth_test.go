@@ -133,8 +133,8 @@ func TestKnownTruthOfTheSelection(t *testing.T) {
 			replications += len(s.Shifts)
 		}
 	}
-	atLeast(t, "races that find the best of ten", right, 0.95)
-	t.Logf("replications of a race, all lines: %d", replications/(*macro))
+	atLeast(t, "selections that find the best of ten", right, 0.95)
+	t.Logf("replications of a selection, all lines: %d", replications/(*macro))
 }
 
 // truthSamples returns the net rates of the lines with the given factors, on shared random numbers.

@@ -61,8 +61,8 @@ func TestReplayIsJobs(t *testing.T) {
 // draws the line anew.
 func TestReplayOfAnyWorkers(t *testing.T) {
 	for name, uncertain := range map[string][]model.UncertainInput{
-		"known":    nil,
-		"in doubt": {{Station: "inserter", Name: "jam", Of: output.Counted{Seen: 4, Of: 9000}}},
+		"known":     nil,
+		"uncertain": {{Station: "inserter", Name: "jam", Of: output.Counted{Seen: 4, Of: 9000}}},
 	} {
 		t.Run(name, func(t *testing.T) {
 			l := modeltest.ReferenceLine()
@@ -77,7 +77,7 @@ func TestReplayOfAnyWorkers(t *testing.T) {
 	}
 }
 
-// Jams stop the line once in 500 feeds, for 60 s on average and 4 s of restarting. In uncertainty,
+// Jams stop the line once in 500 feeds, for 60 s on average and 4 s of restarting. Uncertain,
 // with a quarter of the mean for its standard error, they vary more than chance has it: the
 // variance of n stops that are expected is n, and (n/4)² besides.
 func TestReplayDrawsTheLine(t *testing.T) {
@@ -106,9 +106,9 @@ func TestReplayDrawsTheLine(t *testing.T) {
 	assert.Greater(t, math.Abs(known.Mean()-1.05*expected), modeltest.Z999*math.Sqrt(expected/float64(reps)), "a rate 5 % off goes unseen")
 	tolerance := modeltest.Z999 * math.Sqrt(2/float64(reps))
 	assert.InEpsilon(t, expected, known.SD()*known.SD(), tolerance)
-	uncertainFigure, _ := stopsOf(jamming(model.UncertainInput{Station: "first", Name: "jam", Of: output.About{Mean: 1.0 / 500, Error: 1.0 / 2000}}))
-	assert.InEpsilon(t, expected+expected*expected/16, uncertainFigure.SD()*uncertainFigure.SD(), 2*tolerance)
-	assert.Greater(t, uncertainFigure.SD()*uncertainFigure.SD(), expected*(1+tolerance), "the uncertainty goes unseen")
+	uncertain, _ := stopsOf(jamming(model.UncertainInput{Station: "first", Name: "jam", Of: output.About{Mean: 1.0 / 500, Error: 1.0 / 2000}}))
+	assert.InEpsilon(t, expected+expected*expected/16, uncertain.SD()*uncertain.SD(), 2*tolerance)
+	assert.Greater(t, uncertain.SD()*uncertain.SD(), expected*(1+tolerance), "the uncertainty goes unseen")
 }
 
 // Faults grow with the speed of each period: with an exponent of 2, half the speed has

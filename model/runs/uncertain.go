@@ -23,9 +23,9 @@ type UncertaintyStudy struct {
 }
 
 // RunUncertain draws several lines anew, as many times as the plan has replications at most, and
-// runs so many replications of each draw: at least two. A number that two of the lines uncertainty
-// is the same in both, and so is their random numbers. After each draw, in order, it calls watch, if
-// there is one. It returns a study of each line, in the same order, the same for any number of
+// runs each replications of each draw: at least two. An uncertain input that two of the lines share
+// is the same in both, and so are their random numbers. After each draw, in order, it calls watch,
+// if there is one. It returns a study of each line, in the same order, the same for any number of
 // workers; where ctx was done before the end, of the draws until then.
 func RunUncertain(ctx context.Context, lines []*model.Line, plan sim.Plan, each int, watch func(draw int)) ([]*UncertaintyStudy, sim.Ending, error) {
 	var all []uncertainRun
@@ -209,7 +209,7 @@ func (s *UncertaintyStudy) Of(figure func(*Shift) float64) *UncertainFigure {
 }
 
 // Ahead returns how far it is known what another study, in the same draws, is ahead of this
-// one in a figure. What both uncertainty, and so with common random numbers, is told as a source once.
+// one in a figure. An uncertain input of both, which is drawn alike in both, is one source.
 func (s *UncertaintyStudy) Ahead(other *UncertaintyStudy, figure func(*Shift) float64) *UncertainFigure {
 	ahead := other.Sample(figure)
 	for i, x := range s.Sample(figure) {
@@ -270,12 +270,12 @@ func (d *UncertainFigure) Interval(level float64) (low, high float64) {
 }
 
 // Narrowed returns how many times as wide the interval of the long run would be if the chosen
-// uncertain inputs had come of so many times as many observations: variances of what was learnt fall as
-// the observations grow. UncertainInputs that do not come of observations stay as they are.
+// uncertain inputs from data had come of that many times as many observations: their variances
+// fall as the observations grow. Those that do not come of observations stay as they are.
 func (d *UncertainFigure) Narrowed(times float64, chosen func(model.UncertainInput) bool) float64 {
 	variance := 1.0
 	for _, s := range d.Sources {
-		if s.UncertainInput.Of.Learnt() && chosen(s.UncertainInput) {
+		if s.UncertainInput.Of.FromData() && chosen(s.UncertainInput) {
 			variance -= float64(s.Share * (1 - 1/times))
 		}
 	}

@@ -16,7 +16,7 @@ import (
 	"netrate/sim/output"
 )
 
-func uncertainFigure(t *testing.T, l *model.Line, draws, each int) *UncertaintyStudy {
+func drawnAnew(t *testing.T, l *model.Line, draws, each int) *UncertaintyStudy {
 	t.Helper()
 	require.Empty(t, l.Check())
 	studies, ending, err := RunUncertain(context.Background(), []*model.Line{l}, sim.Plan{Seed: 1, Max: draws}, each, nil)
@@ -33,8 +33,8 @@ func netRate(s *Shift) float64 { return s.NetRate }
 // and each station has its share of the uncertainty by the slope of the closed form.
 func TestUncertaintyApartFromChance(t *testing.T) {
 	const draws = 1500
-	l := modeltest.LearntLine([6]int64{40, 10, 10, 10, 10, 0}, 10_000)
-	s := uncertainFigure(t, l, draws, 4)
+	l := modeltest.CountedLine([6]int64{40, 10, 10, 10, 10, 0}, 10_000)
+	s := drawnAnew(t, l, draws, 4)
 	d := s.Of(netRate)
 	var paper sim.Sample
 	for _, values := range s.Values {
@@ -83,7 +83,7 @@ func TestUncertaintyApartFromChance(t *testing.T) {
 	assert.InDelta(t, math.Sqrt(1-d.Sources[0].Share), d.Narrowed(math.Inf(1), func(x model.UncertainInput) bool { return x.Station == "station 1" }), 1e-12)
 }
 
-// Of the 95 % intervals of the long run of lines whose rates were learnt from counts, so many
+// Of the 95 % intervals of the long run of lines whose rates come from counts, 95 %
 // hold the net rate of the line that was counted; intervals half as wide do not.
 func TestKnownTruthOfUncertainty(t *testing.T) {
 	modeltest.Briefly(t)
@@ -94,7 +94,7 @@ func TestKnownTruthOfUncertainty(t *testing.T) {
 		for i := range seen {
 			seen[i] = int64(distuv.Binomial{N: 5000, P: 0.002, Src: rng}.Rand())
 		}
-		low, high := uncertainFigure(t, modeltest.LearntLine(seen, 5000), 300, 4).Of(netRate).Interval(0.95)
+		low, high := drawnAnew(t, modeltest.CountedLine(seen, 5000), 300, 4).Of(netRate).Interval(0.95)
 		want, middle := modeltest.Truth(1), (low+high)/2
 		if low <= want && want <= high {
 			hits++
@@ -107,10 +107,10 @@ func TestKnownTruthOfUncertainty(t *testing.T) {
 	assert.Less(t, float64(narrow)/float64(*macro), 0.85, "intervals half as wide go unseen: this test cannot fail")
 }
 
-// Two lines that uncertainty the same numbers differ by what they differ in, whatever these are.
+// Two lines with the same uncertain inputs differ by what they differ in, whatever these are.
 func TestUncertaintySharedByTwoLines(t *testing.T) {
 	seen := [6]int64{10, 10, 10, 10, 10, 10}
-	base, better := modeltest.LearntLine(seen, 5000), modeltest.LearntLine(seen, 5000)
+	base, better := modeltest.CountedLine(seen, 5000), modeltest.CountedLine(seen, 5000)
 	first := better.Stations[0].(*model.Feeder)
 	first.Double, better.UncertainInputs = first.Double/4, better.UncertainInputs[1:]
 	var studies [][]*UncertaintyStudy
@@ -168,7 +168,7 @@ func TestUncertaintyOfALineGroup(t *testing.T) {
 		assert.InEpsilon(t, values[1+i], l.Stations[0].(*model.Feeder).Misfeed, 1e-12)
 	}
 	assert.NotEqual(t, values[1], values[2], "two lines share the random numbers of what they are")
-	assert.Equal(t, sim.Constant(15.0), h.Crew.Walk, "the hall itself stays as it is")
+	assert.Equal(t, sim.Constant(15.0), h.Crew.Walk, "the group itself stays as it is")
 
 	var first []*UncertaintyStudy
 	for _, workers := range []int{1, 3} {

@@ -54,7 +54,7 @@ func (q *Comparison) indifference() float64 {
 	if x := q.Selection.Indifference; x != 0 {
 		return x
 	}
-	x := usualIndifference * q.Alternatives[0].Line.Hand().NetRate
+	x := usualIndifference * q.Alternatives[0].Line.Analytic().NetRate
 	step := math.Pow10(int(math.Floor(portable.Log10(x))) - indifferenceDigits)
 	return math.Round(x/step) * step
 }

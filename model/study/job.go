@@ -27,6 +27,6 @@ func AtWork(s *runs.Shift) float64 {
 
 // JobOnPaper returns how many hours the sets of a line's job take on paper.
 func JobOnPaper(l *model.Line) float64 {
-	h := l.Hand()
+	h := l.Analytic()
 	return float64(l.Job.Sets) / (h.Speed * h.Efficiency)
 }

@@ -29,7 +29,7 @@ type OnPaperStation struct {
 
 // OnPaperOf returns the sum on paper of a line.
 func OnPaperOf(l *model.Line) OnPaper {
-	h := l.Hand()
+	h := l.Analytic()
 	doc := OnPaper{
 		Speed: Number(h.Speed), Efficiency: Number(h.Efficiency), Good: Number(h.Good), NetRate: Number(h.NetRate),
 		Defective: Number(h.Defective), Remakes: Number(h.Remakes),

@@ -104,7 +104,7 @@ func (q *Strategies) decisions() []model.Decision {
 
 // search returns the strategies that are worth a simulation, the line's own first.
 func (q *Strategies) search() model.Search {
-	limit := strategiesAlike * q.Line.Hand().Defective
+	limit := strategiesAlike * q.Line.Analytic().Defective
 	if q.MaxDefective != nil {
 		limit = *q.MaxDefective
 	}

@@ -35,12 +35,12 @@ type Uncertainty struct {
 
 // UncertaintySource is one uncertain input, and what it adds.
 type UncertaintySource struct {
-	Path   string   `json:"path"`
-	Given  Number   `json:"nominal"`
-	Range  Interval `json:"range"`
-	Learnt bool     `json:"from_data"` // more observations would narrow it
-	Share  Number   `json:"share"`     // of the variance of the long run
-	Slope  Number   `json:"slope"`     // of the figure, for each unit of the input
+	Path     string   `json:"path"`
+	Nominal  Number   `json:"nominal"`
+	Range    Interval `json:"range"`
+	FromData bool     `json:"from_data"` // more observations would narrow it
+	Share    Number   `json:"share"`     // of the variance of the long run
+	Slope    Number   `json:"slope"`     // of the figure, for each unit of the input
 
 	Input model.UncertainInput `json:"-"`
 }
@@ -134,7 +134,7 @@ func (u *Uncertainty) Inputs() []UncertaintySource {
 func uncertaintySource(x runs.UncertaintySource) UncertaintySource {
 	of := x.UncertainInput.Of
 	return UncertaintySource{
-		Path: x.UncertainInput.Path(), Given: Number(of.Given()), Range: intervalOf(of.Quantile((1-Level)/2), of.Quantile((1+Level)/2)),
-		Learnt: of.Learnt(), Share: Number(x.Share), Slope: Number(x.Slope), Input: x.UncertainInput,
+		Path: x.UncertainInput.Path(), Nominal: Number(of.Nominal()), Range: intervalOf(of.Quantile((1-Level)/2), of.Quantile((1+Level)/2)),
+		FromData: of.FromData(), Share: Number(x.Share), Slope: Number(x.Slope), Input: x.UncertainInput,
 	}
 }

@@ -73,16 +73,16 @@ const chanceLevel = 0.95
 //
 // Source: the bootstrap of a mean, Efron and Tibshirani, An Introduction to the Bootstrap
 // (1993), chapter 6 (from memory).
-func Weigh(studies []*runs.Study, costs []*Costs, draws int, seed uint64, uncertainFigure ...*runs.UncertaintyStudy) (*Worth, error) {
+func Weigh(studies []*runs.Study, costs []*Costs, draws int, seed uint64, drawn ...*runs.UncertaintyStudy) (*Worth, error) {
 	if err := weighable(studies, costs, draws); err != nil {
 		return nil, err
 	}
-	if len(uncertainFigure) > 0 && len(uncertainFigure) != len(studies) {
-		return nil, fmt.Errorf("there are %d studies and %d of their uncertain inputs, want as many", len(studies), len(uncertainFigure))
+	if len(drawn) > 0 && len(drawn) != len(studies) {
+		return nil, fmt.Errorf("there are %d studies and %d of their uncertain inputs, want as many", len(studies), len(drawn))
 	}
-	for _, s := range uncertainFigure {
-		if n := s.Draws(); n < 2 || n != uncertainFigure[0].Draws() {
-			return nil, fmt.Errorf("%s was drawn %d times and the first line %d, want as many, 2 at least", s.Line.Name, n, uncertainFigure[0].Draws())
+	for _, s := range drawn {
+		if n := s.Draws(); n < 2 || n != drawn[0].Draws() {
+			return nil, fmt.Errorf("%s was drawn %d times and the first line %d, want as many, 2 at least", s.Line.Name, n, drawn[0].Draws())
 		}
 	}
 	first := costs[0]
@@ -92,7 +92,7 @@ func Weigh(studies []*runs.Study, costs []*Costs, draws int, seed uint64, uncert
 		return nil, err
 	}
 	lots := newLots(studies, costs, seed)
-	lots.uncertainty(uncertainFigure)
+	lots.take(drawn)
 	for k := range draws {
 		d := make(worthDraw, len(studies))
 		for i, l := range lots.lines {

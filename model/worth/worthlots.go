@@ -24,9 +24,9 @@ func newLots(studies []*runs.Study, costs []*Costs, seed uint64) *lots {
 	return l
 }
 
-// uncertainty takes the shifts from studies of what is uncertain, if there are such.
-func (l *lots) uncertainty(uncertainFigure []*runs.UncertaintyStudy) {
-	for _, s := range uncertainFigure {
+// take takes the shifts from studies of what is uncertain, if there are such.
+func (l *lots) take(drawn []*runs.UncertaintyStudy) {
+	for _, s := range drawn {
 		jobs := s.Jobs
 		if jobs == nil {
 			jobs = []*runs.UncertaintyStudy{s}

@@ -28,7 +28,7 @@ func timeCosts(price float64) *Costs {
 func TestWorthOfLinesUncertain(t *testing.T) {
 	modeltest.Briefly(t)
 	seen := [6]int64{20, 20, 20, 20, 20, 20}
-	base, better := modeltest.LearntLine(seen, 10_000), modeltest.LearntLine(seen, 10_000)
+	base, better := modeltest.CountedLine(seen, 10_000), modeltest.CountedLine(seen, 10_000)
 	first := better.Stations[0].(*model.Feeder)
 	first.Double, better.UncertainInputs = 0, better.UncertainInputs[1:]
 	lines, costs := []*model.Line{base, better}, []*Costs{timeCosts(0), timeCosts(20_000)}
@@ -36,15 +36,15 @@ func TestWorthOfLinesUncertain(t *testing.T) {
 	studies, err := runs.Together(context.Background(), lines, plan, nil, nil)
 	require.NoError(t, err)
 	plan.Max = 1000
-	uncertainFigure, _, err := runs.RunUncertain(context.Background(), lines, plan, 4, nil)
+	drawn, _, err := runs.RunUncertain(context.Background(), lines, plan, 4, nil)
 	require.NoError(t, err)
 	plain, err := Weigh(studies, costs, 1000, 3)
 	require.NoError(t, err)
-	w, err := Weigh(studies, costs, 1000, 3, uncertainFigure...)
+	w, err := Weigh(studies, costs, 1000, 3, drawn...)
 	require.NoError(t, err)
 
 	var hours, npv sim.Sample
-	for _, p := range uncertainFigure[0].Values {
+	for _, p := range drawn[0].Values {
 		a := 10e6 / modeltest.OnPaper(p)
 		b := 10e6 / modeltest.OnPaper(append([]float64{0}, p[1:]...))
 		hours, npv = append(hours, a), append(npv, 100*(a-b)*3.790786769-20_000)
@@ -66,12 +66,12 @@ func TestWorthWithoutUncertainty(t *testing.T) {
 	l := modeltest.TruthLine(1)
 	study, err := runs.Run(context.Background(), l, sim.Plan{Seed: 3, Min: 1000, Max: 1000}, nil)
 	require.NoError(t, err)
-	uncertainFigure, _, err := runs.RunUncertain(context.Background(), []*model.Line{l}, sim.Plan{Seed: 3, Max: 500}, 4, nil)
+	drawn, _, err := runs.RunUncertain(context.Background(), []*model.Line{l}, sim.Plan{Seed: 3, Max: 500}, 4, nil)
 	require.NoError(t, err)
 	costs := []*Costs{timeCosts(0)}
 	plain, err := Weigh([]*runs.Study{study}, costs, 500, 3)
 	require.NoError(t, err)
-	w, err := Weigh([]*runs.Study{study}, costs, 500, 3, uncertainFigure...)
+	w, err := Weigh([]*runs.Study{study}, costs, 500, 3, drawn...)
 	require.NoError(t, err)
 	a, b := plain.Lines[0].Hours, w.Lines[0].Hours
 	assert.InDelta(t, a.Mean(), b.Mean(), modeltest.Z999*math.Hypot(a.SD(), b.SD()))
@@ -93,7 +93,7 @@ func TestWeighWantsUncertaintyOfAllLines(t *testing.T) {
 
 // A line at two jobs uncertain inputs the same numbers in both; its mixed shifts are those of its jobs.
 func TestUncertaintyOfJobs(t *testing.T) {
-	line := modeltest.LearntLine([6]int64{20, 20, 20, 20, 20, 20}, 10_000)
+	line := modeltest.CountedLine([6]int64{20, 20, 20, 20, 20, 20}, 10_000)
 	slower := *line
 	slower.Name, slower.Random, slower.Speed = "b", "b", modeltest.TruthPerHour/2
 	mix := &runs.Mix{Line: line, Setups: []*setup.Setup{{Line: line}, {Line: &slower}}, Shares: []float64{0.5, 0.5}}

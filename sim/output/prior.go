@@ -13,10 +13,10 @@ type Prior interface {
 	// Quantile returns the value below which the number lies with the probability p, from 0
 	// to 1. It never falls as p rises.
 	Quantile(p float64) float64
-	// Given returns what the number is taken to be where no uncertainty is asked for.
-	Given() float64
-	// Learnt reports whether it comes of observations, so that more of them would narrow it.
-	Learnt() bool
+	// Nominal returns what the number is taken to be where no uncertainty is asked for.
+	Nominal() float64
+	// FromData reports whether it comes of observations, so that more of them would narrow it.
+	FromData() bool
 	// Check returns why it cannot be a prior.
 	Check() error
 }
@@ -37,11 +37,11 @@ func (c Counted) Quantile(p float64) float64 {
 
 const neutral = 1.0 / 3
 
-// Given returns the share that was seen.
-func (c Counted) Given() float64 { return float64(c.Seen) / float64(c.Of) }
+// Nominal returns the share that was seen.
+func (c Counted) Nominal() float64 { return float64(c.Seen) / float64(c.Of) }
 
-// Learnt is true.
-func (Counted) Learnt() bool { return true }
+// FromData is true.
+func (Counted) FromData() bool { return true }
 
 // Check wants 0 ≤ Seen ≤ Of, and Of at least 1.
 func (c Counted) Check() error {
@@ -61,11 +61,11 @@ func (a About) Quantile(p float64) float64 {
 	return portable.Exp(portable.Log(a.Mean) - float64(variance/2) + float64(math.Sqrt(variance)*portable.NormalQuantile(p)))
 }
 
-// Given returns the estimate.
-func (a About) Given() float64 { return a.Mean }
+// Nominal returns the estimate.
+func (a About) Nominal() float64 { return a.Mean }
 
-// Learnt is true.
-func (About) Learnt() bool { return true }
+// FromData is true.
+func (About) FromData() bool { return true }
 
 // Check wants a mean above 0 and an error above 0 and no larger than the mean.
 func (a About) Check() error {
@@ -86,11 +86,11 @@ func (b Between) Quantile(p float64) float64 {
 	return portable.TriangleQuantile(b.Low, b.Likely, b.High, p)
 }
 
-// Given returns the likeliest.
-func (b Between) Given() float64 { return b.Likely }
+// Nominal returns the likeliest.
+func (b Between) Nominal() float64 { return b.Likely }
 
-// Learnt is false.
-func (Between) Learnt() bool { return false }
+// FromData is false.
+func (Between) FromData() bool { return false }
 
 // Check wants Low ≤ Likely ≤ High and Low < High.
 func (b Between) Check() error {

@@ -33,7 +33,7 @@ func TestCountedWithinTheExactInterval(t *testing.T) {
 		assert.Less(t, c.Quantile(0.975), high+1e-12, "%v", c)
 		assert.Greater(t, c.Quantile(0.025), low-1e-12, "%v", c)
 		if c.Seen > 0 && c.Seen < c.Of {
-			assert.InEpsilon(t, c.Given(), c.Quantile(0.5), 0.03/float64(c.Seen), "%v", c)
+			assert.InEpsilon(t, c.Nominal(), c.Quantile(0.5), 0.03/float64(c.Seen), "%v", c)
 		}
 		if c.Seen > 100 {
 			assert.InEpsilon(t, high-low, c.Quantile(0.975)-c.Quantile(0.025), 0.02)
@@ -65,12 +65,12 @@ func TestPrior(t *testing.T) {
 	})
 	for _, c := range []struct {
 		Prior
-		given  float64
-		learnt bool
+		nominal  float64
+		fromData bool
 	}{{Counted{3, 1000}, 0.003, true}, {About{40, 4}, 40, true}, {Between{1, 2, 5}, 2, false}} {
 		assert.NoError(t, c.Check())
-		assert.InDelta(t, c.given, c.Given(), 1e-15)
-		assert.Equal(t, c.learnt, c.Learnt())
+		assert.InDelta(t, c.nominal, c.Nominal(), 1e-15)
+		assert.Equal(t, c.fromData, c.FromData())
 	}
 	nan := math.NaN()
 	for _, bad := range []Prior{

@@ -64,8 +64,8 @@ func (a *affixer) Leaks(*model.Line) []model.Leak {
 // Handles says that an envelope that is to leave gets no stamp.
 func (a *affixer) Handles(model.Response) bool { return false }
 
-func (a *affixer) Estimate(l *model.Line) model.HandTerm {
-	var t model.HandTerm
+func (a *affixer) Estimate(l *model.Line) model.AnalyticTerm {
+	var t model.AnalyticTerm
 	down := l.Down(a.Clear)
 	t.Stop(a.Jam, down)
 	t.Lost = a.Jam

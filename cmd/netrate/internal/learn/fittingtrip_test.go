@@ -192,22 +192,22 @@ func TestFitFragmentLoads(t *testing.T) {
 	assert.Equal(t, x.Stations[0].Faults[0].Rate.P, letter.Misfeed)
 	assert.Equal(t, x.Stations[0].Faults[2].Rate.P, letter.Jam)
 	assert.InEpsilon(t, float64(x.Stations[0].Clearing.Chosen.Mean()), float64(letter.Clear.Mean()), 0.002)
-	believed := map[string]output.Prior{}
+	priors := map[string]output.Prior{}
 	for _, d := range sc.Line.UncertainInputs {
-		believed[d.Path()] = d.Of
+		priors[d.Path()] = d.Of
 	}
-	assert.Len(t, believed, 3*(3+2), "three rates, a mean and a cv of each station")
+	assert.Len(t, priors, 3*(3+2), "three rates, a mean and a cv of each station")
 	for _, l := range x.Stations {
 		for i, f := range l.Faults {
 			if key := rateKeys[l.As.Name][i]; key != "" {
-				assert.Equal(t, output.Counted{Seen: f.Rate.Faults, Of: f.Rate.Feeds}, believed["stations."+l.Name+"."+key])
+				assert.Equal(t, output.Counted{Seen: f.Rate.Faults, Of: f.Rate.Feeds}, priors["stations."+l.Name+"."+key])
 			}
 		}
 		for part, want := range map[string]output.About{
 			"mean": {Mean: float64(l.Clearing.Chosen.Mean()), Error: float64(l.Clearing.Chosen.MeanSE())},
 			"cv":   {Mean: l.Clearing.Chosen.CV(), Error: l.Clearing.Chosen.CVSE()},
 		} {
-			got, is := believed["stations."+l.Name+".clear."+part].(output.About)
+			got, is := priors["stations."+l.Name+".clear."+part].(output.About)
 			require.True(t, is, "%s %s", l.Name, part)
 			assert.InEpsilon(t, want.Mean, got.Mean, 0.002)
 			assert.InEpsilon(t, want.Error, got.Error, 0.05)

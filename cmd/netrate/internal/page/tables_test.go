@@ -16,7 +16,7 @@ func TestMeanAndHalf(t *testing.T) {
 		"as the headline": {13_687.6, 60.3, [2]string{"13,690", "60"}},
 		"below zero":      {-312.4, 41, [2]string{"−310", "40"}},
 		"nothing":         {-0.3, 20, [2]string{"0", "20"}},
-		"no doubt":        {9000, 0, [2]string{"9,000", "0"}},
+		"no uncertainty":  {9000, 0, [2]string{"9,000", "0"}},
 	} {
 		t.Run(name, func(t *testing.T) {
 			e := MeanAndHalf(sim.Estimate{Mean: c.mean, Half: c.half})

@@ -103,7 +103,7 @@ func TestSelectionReport(t *testing.T) {
 	page := pageOf(t, r, err)
 	assert.Contains(t, page, "after 64 shifts, by “two operators”")
 	assert.Contains(t, page, "not 62 an hour or more ahead of it")
-	assert.NotContains(t, page, "Bonferroni", "a race has no intervals of differences")
+	assert.NotContains(t, page, "Bonferroni", "a selection has no intervals of differences")
 	assert.NotContains(t, names(r.Figures), "differences")
 }
 

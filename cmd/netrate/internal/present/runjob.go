@@ -49,7 +49,7 @@ func closed(s *runs.Study) string {
 // jobOnPaper returns how long the sets of a job take on paper, and how far that is from what
 // was simulated.
 func jobOnPaper(s *runs.Study) string {
-	h := s.Line.Hand()
+	h := s.Line.Analytic()
 	paper := study.JobOnPaper(s.Line)
 	text := fmt.Sprintf("On paper  %s h = %s / (%s/h × %.2f %% running)", say.Exact(paper), say.Plural(s.Line.Job.Sets, "set"), say.Exact(h.Speed), 100*h.Efficiency)
 	e := s.Sample(study.Finish).Interval(say.Level)

@@ -68,7 +68,7 @@ func onPaper(s *runs.Study) string {
 	if s.Line.Job.Sets > 0 {
 		return jobOnPaper(s)
 	}
-	h := s.Line.Hand()
+	h := s.Line.Analytic()
 	return fmt.Sprintf("On paper  %s an hour = %s × %.2f %% running × %.2f %% good\n          %s\n",
 		say.Exact(h.NetRate), say.Exact(h.Speed), 100*h.Efficiency, 100*h.Good, difference(s, h.NetRate))
 }

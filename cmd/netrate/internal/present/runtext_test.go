@@ -122,7 +122,7 @@ func speedUp(by float64) func(*runs.Study) {
 }
 
 func onPaperRate(s *runs.Study) {
-	gap := s.Line.Hand().NetRate - s.NetRates().Mean()
+	gap := s.Line.Analytic().NetRate - s.NetRates().Mean()
 	for i := range s.Shifts {
 		s.Shifts[i].NetRate += gap
 	}

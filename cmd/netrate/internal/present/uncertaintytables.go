@@ -35,7 +35,7 @@ func (d Uncertain) SourcesFigure() (*plots.Figure, error) {
 	data := plots.ParetoData{Axis: "% of the variance of the long run"}
 	for _, s := range d.Sources {
 		if s.Share >= leastSource {
-			data.Causes = append(data.Causes, plots.Cause{Name: uncertainCalled(s.Input), Amount: 100 * float64(s.Share), Detail: "nominally " + uncertainValue(s.Input, float64(s.Given))})
+			data.Causes = append(data.Causes, plots.Cause{Name: uncertainCalled(s.Input), Amount: 100 * float64(s.Share), Detail: "nominally " + uncertainValue(s.Input, float64(s.Nominal))})
 		}
 	}
 	title := "No single input makes up much of the uncertainty"
@@ -64,11 +64,11 @@ func (d Uncertain) Table() plots.Table {
 	}
 	for _, s := range d.Inputs() {
 		narrower := plots.Entry{Number: math.NaN()}
-		if s.Learnt && !math.IsNaN(float64(s.Share)) {
+		if s.FromData && !math.IsNaN(float64(s.Share)) {
 			narrower = page.Value(d.HalfWithTwice(s.Input))
 		}
 		t.Rows = append(t.Rows, []plots.Entry{
-			page.Words(uncertainCalled(s.Input)), page.Words(uncertainValue(s.Input, float64(s.Given))),
+			page.Words(uncertainCalled(s.Input)), page.Words(uncertainValue(s.Input, float64(s.Nominal))),
 			page.Words(uncertainValue(s.Input, float64(s.Range.Low))), page.Words(uncertainValue(s.Input, float64(s.Range.High))),
 			page.Value(100 * float64(s.Share)), narrower,
 		})

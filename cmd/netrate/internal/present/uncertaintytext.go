@@ -57,7 +57,7 @@ func (d Uncertain) sourcesTable() string {
 			break
 		}
 		rows = append(rows, []string{
-			uncertainCalled(s.Input), uncertainValue(s.Input, float64(s.Given)),
+			uncertainCalled(s.Input), uncertainValue(s.Input, float64(s.Nominal)),
 			uncertainValue(s.Input, float64(s.Range.Low)), uncertainValue(s.Input, float64(s.Range.High)),
 			uncertainShare(s.Share), d.twice(s),
 		})
@@ -71,7 +71,7 @@ func (d Uncertain) sourcesTable() string {
 // twice returns the half-width with twice the data of one number; "–" if it does not come of
 // data.
 func (d Uncertain) twice(s study.UncertaintySource) string {
-	if !s.Learnt {
+	if !s.FromData {
 		return "–"
 	}
 	return knownTo(d.HalfWithTwice(s.Input))

@@ -5,7 +5,7 @@ import (
 	"netrate/sim/portable"
 )
 
-// Hand is the sum an engineer does on paper: it takes every stop for a fault at its mean,
+// Analytic is the sum an engineer does on paper: it takes every stop for a fault at its mean,
 // one after the other, with an operator who sets off at once. What it leaves out is what
 // the simulation adds: waiting for an operator who is busy, stocks used up, stops that
 // overlap, a second fault within one recovery, and the chance of it all.
@@ -13,19 +13,19 @@ import (
 // Source: the line without buffers, E = 1 / (1 + Σ MTTR/MTBF) with MTBF in running time;
 // Buzacott, Int. J. Prod. Res. 5 (1967) 183–200; Groover, Automation, Production Systems,
 // and Computer-Integrated Manufacturing, Example 16A.2 (both citations from memory).
-type Hand struct {
+type Analytic struct {
 	Speed      float64 // cycles an hour
 	Efficiency float64 // running time over all time
 	Good       float64 // share of the sets that are delivered good
 	NetRate    float64 // good envelopes an hour: the product of the three
 	Defective  float64 // share of the sets delivered that are defective
 	Remakes    float64 // remakes for each set; 0 without personalised pieces
-	Terms      []HandTerm
+	Terms      []AnalyticTerm
 }
 
-// HandTerm is one station's part in the sum. What follows a misfeed or a double that its
+// AnalyticTerm is one station's part in the sum. What follows a misfeed or a double that its
 // lane did not notice is in the term of the reader whose alarm ends it.
-type HandTerm struct {
+type AnalyticTerm struct {
 	Station string
 	Reach   float64     // share of the sets that it handles
 	Stops   float64     // stops for a fault in each set it handles
@@ -36,9 +36,9 @@ type HandTerm struct {
 	Remakes float64     // remakes for each set it handles
 }
 
-// Hand returns the sum done on paper for the line, which must have passed Check.
-func (l *Line) Hand() Hand {
-	h := Hand{Speed: l.RunSpeed(), Good: 1}
+// Analytic returns the sum done on paper for the line, which must have passed Check.
+func (l *Line) Analytic() Analytic {
+	h := Analytic{Speed: l.RunSpeed(), Good: 1}
 	perCycle, reach := 0.0, 1.0 // seconds stopped in each cycle; share of the sets that come this far
 	// Of the shares of sets that are not defective, and not to be made again, the
 	// logarithms: 1 less one in 10¹⁵ would be 1.
@@ -60,7 +60,7 @@ func (l *Line) Hand() Hand {
 }
 
 // term returns the term of station i, but for its reach.
-func (l *Line) term(i int) HandTerm {
+func (l *Line) term(i int) AnalyticTerm {
 	t := l.Stations[i].Estimate(l)
 	t.Station = l.Stations[i].Where().Name
 	if l.Personalised() {
@@ -84,7 +84,7 @@ func (l *Line) Down(clear sim.Duration) sim.Seconds {
 }
 
 // Stop adds stops of a mean length, so many for each set.
-func (t *HandTerm) Stop(p float64, down sim.Seconds) {
+func (t *AnalyticTerm) Stop(p float64, down sim.Seconds) {
 	if p == 0 {
 		return
 	}
@@ -95,8 +95,8 @@ func (t *HandTerm) Stop(p float64, down sim.Seconds) {
 
 // Answer adds faults that are known, so many for each set, with the mean length of a stop for
 // one. Those that are shipped are leaks: see [Leaking].
-func (t *HandTerm) Answer(p float64, r Response, down sim.Seconds) {
-	whole := term{HandTerm: *t, fault: down}
+func (t *AnalyticTerm) Answer(p float64, r Response, down sim.Seconds) {
+	whole := term{AnalyticTerm: *t, fault: down}
 	whole.answer(p, r, 1, 0)
-	*t = whole.HandTerm
+	*t = whole.AnalyticTerm
 }

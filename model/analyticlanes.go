@@ -8,7 +8,7 @@ import (
 
 // term is one station's part in the sum while it is added up.
 type term struct {
-	HandTerm
+	AnalyticTerm
 	fault sim.Seconds // mean length of a stop for a fault that a strategy can answer
 }
 
@@ -90,7 +90,7 @@ type gatherer interface {
 // stands for another reason, until its buffer is full. It takes the buffer to be used up before
 // the line stands again, and leaves out that documents vary: a channel that is fast enough in
 // the mean can starve the line for a while.
-func (l *Line) starved(terms []HandTerm) sim.Seconds {
+func (l *Line) starved(terms []AnalyticTerm) sim.Seconds {
 	i := l.First(Gathers)
 	if i < 0 || terms[i].Starved == 0 {
 		return 0
