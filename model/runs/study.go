@@ -65,6 +65,13 @@ func (s *Study) Kept() *Study {
 	return &kept
 }
 
+// Only returns a study with the figures of one replication alone; with none if the study ended
+// before it.
+func (s *Study) Only(replication int) *Study {
+	first := min(replication, len(s.Shifts))
+	return &Study{Line: s.Line, Shifts: s.Shifts[first:min(first+1, len(s.Shifts))]}
+}
+
 // Shift is the figures of one replication.
 type Shift struct {
 	NetRate    float64 // good envelopes an hour of the shift

@@ -14,12 +14,12 @@ func (q *Comparison) replicate(ctx context.Context, all []*tried, selected *sele
 		selection = selected.Selection
 		plan.Min, plan.Precision = plan.Max, 0
 	}
-	var watch func(int, func() []*tried)
+	var watch func(int, standing)
 	if told != nil {
-		watch = func(replication int, soFar func() []*tried) {
+		watch = func(replication int, so standing) {
 			told(Sofar[ComparisonAnswer]{
-				Done: replication + 1, Most: plan.Max,
-				Answer: func() *ComparisonAnswer { return compared(soFar(), selected) },
+				Done: replication + 1, Most: plan.Max, Replication: so.last,
+				Answer: func() *ComparisonAnswer { return compared(so.kept(), selected) },
 			})
 		}
 	}

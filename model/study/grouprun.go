@@ -75,7 +75,11 @@ func (q GroupRun) Ask(ctx context.Context, told func(Sofar[GroupRunAnswer])) (*G
 	var watch func(int, [][]*runs.Study)
 	if told != nil {
 		watch = func(replication int, soFar [][]*runs.Study) {
-			told(Sofar[GroupRunAnswer]{Done: replication + 1, Most: q.Plan.Max, Answer: func() *GroupRunAnswer { return q.answer(keptGroups(soFar), nil) }})
+			told(Sofar[GroupRunAnswer]{
+				Done: replication + 1, Most: q.Plan.Max,
+				Answer:      func() *GroupRunAnswer { return q.answer(keptGroups(soFar), nil) },
+				Replication: func() []*runs.Study { return only(replication, soFar[0]) },
+			})
 		}
 	}
 	if err := runs.FurtherLineGroups(ctx, groups, studies, q.Plan, watch); err != nil || len(studies[0][0].Shifts) == 0 {

@@ -87,11 +87,14 @@ func (q Run) Ask(ctx context.Context, told func(Sofar[RunAnswer])) (*RunAnswer, 
 			return nil, err
 		}
 	}
-	var watch func(int, func() []*tried)
+	var watch func(int, standing)
 	var drawn func(int)
 	if told != nil {
-		watch = func(replication int, soFar func() []*tried) {
-			told(Sofar[RunAnswer]{Done: replication + 1, Most: q.Plan.Max, Answer: func() *RunAnswer { return runAnswer(soFar()[0]) }})
+		watch = func(replication int, so standing) {
+			told(Sofar[RunAnswer]{
+				Done: replication + 1, Most: q.Plan.Max, Replication: so.last,
+				Answer: func() *RunAnswer { return runAnswer(so.kept()[0]) },
+			})
 		}
 		drawn = func(draw int) {
 			told(Sofar[RunAnswer]{Done: draw + 1, Most: q.Draws, Draws: true, Answer: func() *RunAnswer { return runAnswer(kept(all)[0]) }})

@@ -38,10 +38,15 @@ func (t *tried) personalised() bool {
 	return slices.ContainsFunc(t.lines(), (*model.Line).Personalised)
 }
 
+// standing is how far alternatives are that are being run.
+type standing struct {
+	kept func() []*tried      // copies of the alternatives as they stand
+	last func() []*runs.Study // of each, its last replication
+}
+
 // runTogether runs all alternatives in the same replications and gives each its study. After each
-// replication, in order, it calls watch, if there is one, with what copies the alternatives as
-// they stand.
-func runTogether(ctx context.Context, all []*tried, plan sim.Plan, selection *output.Selection, watch func(int, func() []*tried)) error {
+// replication, in order, it calls watch, if there is one.
+func runTogether(ctx context.Context, all []*tried, plan sim.Plan, selection *output.Selection, watch func(replication int, so standing)) error {
 	if all[0].Group != nil {
 		return groupsTogether(ctx, all, plan, watch)
 	}
@@ -52,7 +57,10 @@ func runTogether(ctx context.Context, all []*tried, plan sim.Plan, selection *ou
 	var each func(int, []*runs.Study)
 	if watch != nil {
 		each = func(replication int, soFar []*runs.Study) {
-			watch(replication, func() []*tried { return withStudies(all, keptStudies(soFar)) })
+			watch(replication, standing{
+				func() []*tried { return withStudies(all, keptStudies(soFar)) },
+				func() []*runs.Study { return studiesOf(withStudies(all, only(replication, soFar))) },
+			})
 		}
 	}
 	if err := runs.Further(ctx, studies, plan, selection, each); err != nil {
@@ -65,16 +73,21 @@ func runTogether(ctx context.Context, all []*tried, plan sim.Plan, selection *ou
 }
 
 // groupsTogether does the same for line groups.
-func groupsTogether(ctx context.Context, all []*tried, plan sim.Plan, watch func(int, func() []*tried)) error {
+func groupsTogether(ctx context.Context, all []*tried, plan sim.Plan, watch func(int, standing)) error {
 	var each func(int, [][]*runs.Study)
 	if watch != nil {
 		each = func(replication int, soFar [][]*runs.Study) {
-			watch(replication, func() []*tried {
-				var studies []*runs.Study
-				for i, lines := range soFar {
-					studies = append(studies, runs.Gathered(all[i].Name, keptStudies(lines)))
+			gathered := func(lines func([]*runs.Study) []*runs.Study) (studies []*runs.Study) {
+				for i, own := range soFar {
+					studies = append(studies, runs.Gathered(all[i].Name, lines(own)))
 				}
-				return inPlace(all, studies)
+				return studies
+			}
+			watch(replication, standing{
+				func() []*tried { return inPlace(all, gathered(keptStudies)) },
+				func() []*runs.Study {
+					return gathered(func(own []*runs.Study) []*runs.Study { return only(replication, own) })
+				},
 			})
 		}
 	}
@@ -124,6 +137,22 @@ func kept(all []*tried) []*tried {
 		studies = append(studies, t.study.Kept())
 	}
 	return inPlace(all, studies)
+}
+
+// studiesOf returns the studies of alternatives.
+func studiesOf(all []*tried) (studies []*runs.Study) {
+	for _, t := range all {
+		studies = append(studies, t.study)
+	}
+	return studies
+}
+
+// only returns studies of one replication alone.
+func only(replication int, studies []*runs.Study) (alone []*runs.Study) {
+	for _, s := range studies {
+		alone = append(alone, s.Only(replication))
+	}
+	return alone
 }
 
 func keptStudies(studies []*runs.Study) []*runs.Study {

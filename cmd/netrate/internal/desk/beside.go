@@ -17,6 +17,12 @@ import (
 // An output is written beside its place, under its name with ".part-", the machine, the
 // process and the moment of its beginning. So the next run can tell what is left of a run
 // that died from what another run is writing, even where folders are shared by machines.
+// What is of use before it is whole, the rows of a run, has ".unfinished-" there.
+const (
+	part       = ".part-"
+	unfinished = ".unfinished-"
+)
+
 var thisRun = sync.OnceValue(func() run {
 	name, _ := os.Hostname() // without a name all machines without one are alike
 	sum := fnv.New32a()
@@ -59,27 +65,34 @@ func lastOf(path string) (string, error) {
 // besideBytes is how much of a name is kept beside its place: names end at 255 bytes.
 const besideBytes = 150
 
-// stem returns what the names of all files beside a place begin with.
-func stem(place string) string {
+// stem returns what the names of all files of a sort beside a place begin with.
+func stem(place, sort string) string {
 	base := filepath.Base(place)
-	return base[:min(len(base), besideBytes)] + ".part-"
+	return base[:min(len(base), besideBytes)] + sort
 }
 
 // beside returns where a file is written before it takes its place.
-func beside(place string) string {
+func beside(place, sort string) string {
 	r := thisRun()
-	return filepath.Join(filepath.Dir(place), stem(place)+fmt.Sprintf("%s-%d-%s", r.machine, r.process, r.began))
+	return filepath.Join(filepath.Dir(place), stem(place, sort)+fmt.Sprintf("%s-%d-%s", r.machine, r.process, r.began))
 }
 
 var ofRun = regexp.MustCompile(`^([0-9a-f]{8})-([0-9]{1,10})-([0-9a-z]+)$`)
 
 // clearOf removes what dead runs of this machine left beside a place.
 func clearOf(place string) {
+	for _, path := range deadBeside(place, part) {
+		_ = os.Remove(path)
+	}
+}
+
+// deadBeside returns what dead runs of this machine left beside a place.
+func deadBeside(place, sort string) (left []string) {
 	names, err := os.ReadDir(filepath.Dir(place))
 	if err != nil {
-		return // creating the file will say it
+		return nil // creating the file will say it
 	}
-	start := stem(place)
+	start := stem(place, sort)
 	for _, name := range names {
 		if len(name.Name()) <= len(start) || name.Name()[:len(start)] != start || !name.Type().IsRegular() {
 			continue
@@ -87,10 +100,11 @@ func clearOf(place string) {
 		if m := ofRun.FindStringSubmatch(name.Name()[len(start):]); m != nil {
 			process, _ := strconv.Atoi(m[2])
 			if (run{m[1], process, m[3]}).dead() {
-				_ = os.Remove(filepath.Join(filepath.Dir(place), name.Name()))
+				left = append(left, filepath.Join(filepath.Dir(place), name.Name()))
 			}
 		}
 	}
+	return left
 }
 
 // dead reports whether a run of this machine has ended. Of other machines, and where the

@@ -175,7 +175,7 @@ func TestClearOf(t *testing.T) {
 	dead := fmt.Sprintf("rows.csv.part-%s-%d-abc", this.machine, 1<<22+1) // above the most a Linux has
 	alive := fmt.Sprintf("rows.csv.part-%s-%d-abc", this.machine, os.Getppid())
 	reused := fmt.Sprintf("rows.csv.part-%s-%d-abc", this.machine, this.process)
-	ours := beside("rows.csv")
+	ours := beside("rows.csv", part)
 	far := "rows.csv.part-00000000-12-abc"
 	users := []string{"rows.csv.part-2", "rows.csv.part-", "rows.csv.parting", "rows.csv"}
 	for _, name := range append(users, dead, alive, reused, ours, far) {

@@ -25,7 +25,10 @@ type OutFile struct {
 
 // Create begins the file that a flag names. There must be room for a megabyte. What
 // earlier runs that died left beside its place is removed.
-func Create(e Env, flag, path string) (*OutFile, error) {
+func Create(e Env, flag, path string) (*OutFile, error) { return create(e, flag, path, part) }
+
+// create begins a file that is of this sort until it is whole.
+func create(e Env, flag, path, sort string) (*OutFile, error) {
 	o := &OutFile{disk: e.disk(), asked: "--" + flag + " " + Shown(path)}
 	place, err := lastOf(path)
 	if err != nil {
@@ -48,7 +51,7 @@ func Create(e Env, flag, path string) (*OutFile, error) {
 		mode = info.Mode().Perm()
 	}
 	clearOf(place)
-	if o.file, err = o.disk.Create(beside(place), mode); err != nil {
+	if o.file, err = o.disk.Create(beside(place, sort), mode); err != nil {
 		return nil, o.failed(err)
 	}
 	o.Writer, o.place = bufio.NewWriter(o.file), place

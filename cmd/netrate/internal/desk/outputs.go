@@ -23,6 +23,8 @@ type Outputs struct {
 	Report, Workbook, Pictures string // as the flags have them; "" if not wanted
 
 	dataFlag           string // what the flag of Data is called; "" if there is none
+	grows              bool   // Data are rows, and written as they come
+	rows               *growing
 	data, page, tables *OutFile
 	made               string // a directory that was made for the pictures
 }
@@ -69,6 +71,21 @@ func (o *Outputs) AddData(flags *pflag.FlagSet, name, about string) {
 	Writes(flags, name)
 }
 
+// AddRows adds the flag of a file of rows that are written as they come: see [Outputs.Rows].
+func (o *Outputs) AddRows(flags *pflag.FlagSet, about string) {
+	o.AddData(flags, "csv", about)
+	o.grows = true
+}
+
+// Rows returns where rows are written to as they come, once the outputs are begun: with line
+// ends, each whole row but for the last in the end. It is nil if no file of rows is wanted.
+func (o *Outputs) Rows() io.Writer {
+	if o.rows == nil {
+		return nil
+	}
+	return o.rows
+}
+
 // AddFiles adds the flags of the files to read, send or print.
 func (o *Outputs) AddFiles(flags *pflag.FlagSet) {
 	flags.StringVar(&o.Report, "report", "", "write a report to read, send or print to `FILE`, which is HTML")
@@ -100,7 +117,12 @@ func (o *Outputs) Begin(e Env) error {
 			continue
 		}
 		var err error
-		if *x.to, err = Create(e, x.flag, x.path); err != nil {
+		if x.to == &o.data && o.grows {
+			o.rows, err = o.beginRows(e)
+		} else {
+			*x.to, err = Create(e, x.flag, x.path)
+		}
+		if err != nil {
 			return err
 		}
 	}
@@ -108,6 +130,16 @@ func (o *Outputs) Begin(e Env) error {
 		return nil
 	}
 	return o.beginPictures(e)
+}
+
+// beginRows begins the file of rows.
+func (o *Outputs) beginRows(e Env) (*growing, error) {
+	f, err := create(e, o.dataFlag, o.Data, unfinished)
+	if err != nil {
+		return nil, err
+	}
+	tellUnfinished(e.Err, f.place)
+	return &growing{OutFile: f, says: e.Err}, nil
 }
 
 // beginPictures makes the directory, but none above it, and sees whether it can be written to.
@@ -131,6 +163,7 @@ func (o *Outputs) beginPictures(e Env) error {
 
 // Drop throws away what is begun and not finished.
 func (o *Outputs) Drop() {
+	o.rows.Drop()
 	o.data.Drop()
 	o.page.Drop()
 	o.tables.Drop()
@@ -154,10 +187,13 @@ func (o *Outputs) Deliver(e Env, a Answer) error {
 		says = e.Err // what was printed stands alone
 	}
 	var err error
-	if o.data != nil {
+	switch {
+	case o.rows != nil: // they are written
+		err = o.rows.Finish()
+	case o.data != nil:
 		err = Fill(o.data, a.Data)
-		errs = append(errs, err)
 	}
+	errs = append(errs, err)
 	if a.Said != nil && err == nil {
 		fmt.Fprint(says, a.Said())
 	}

@@ -19,6 +19,14 @@ type alternatives struct {
 // base returns the scenario of the base, whose settings hold for all.
 func (a *alternatives) base() *scenarios.Scenario { return a.origins[0].Scenario }
 
+// names returns what the alternatives are called.
+func (a *alternatives) names() (names []string) {
+	for i := range a.all {
+		names = append(names, a.all[i].Name)
+	}
+	return names
+}
+
 // readAlternatives reads what is to be compared: the variants of one file or example, or several
 // files.
 func readAlternatives(e desk.Env, in *desk.Inputs, args []string) (*alternatives, error) {

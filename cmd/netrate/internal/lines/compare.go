@@ -60,7 +60,7 @@ func newCompareFlags(flags *pflag.FlagSet) *compareFlags {
 	flags.Var(&o.worth, "indifference", "with --best: the indifference zone: smaller differences are ignored; 1 % of the base if not given")
 	flags.Var(&o.confidence, "confidence", "with --best: the confidence that the choice is right; 95% if not given")
 	o.AddJSON(flags, "print all figures as JSON instead")
-	o.AddData(flags, "csv", "write a row for each shift and line to `FILE`; - prints them instead")
+	o.AddRows(flags, "write a row for each shift and line to `FILE`; - prints them instead")
 	o.AddFiles(flags)
 	return o
 }
@@ -86,7 +86,7 @@ func (o *compareFlags) run(e desk.Env, args []string) error {
 	if err := o.Begin(e); err != nil {
 		return err
 	}
-	a, early := desk.Asked(e, page.Period(of.all[0].Lines()[0]), q.Ask, func(a *study.ComparisonAnswer) study.Settings { return a.Settings })
+	a, early := desk.Asked(e, page.Period(of.all[0].Lines()[0]), rowByRow(o.Outputs, of.names(), q.Ask), func(a *study.ComparisonAnswer) study.Settings { return a.Settings })
 	if a == nil {
 		return early
 	}
@@ -140,7 +140,7 @@ func (o *compareFlags) tell(e desk.Env, c present.Comparison) error {
 	return o.Deliver(e, desk.Answer{
 		Text:     desk.Text(c.Text),
 		Document: page.Document(func() any { return c.Document(desk.Version()) }),
-		Data:     func(to io.Writer) error { return writeAllCSV(to, c.Lines) },
+		Data:     func(to io.Writer) error { return writeLines(to, c.Lines) },
 		Page:     page.Made(func() (*page.Report, error) { return c.Report(desk.Version()) }),
 	})
 }

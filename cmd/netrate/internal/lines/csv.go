@@ -1,59 +1,104 @@
 package lines
 
 import (
+	"context"
 	"encoding/csv"
 	"io"
 	"strconv"
 
+	"netrate/cmd/netrate/internal/desk"
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model"
 	"netrate/model/runs"
 	"netrate/model/study"
 )
 
-// writeCSV writes a row for each shift: the number of its replication, and its figures
-// with all their digits.
-func writeCSV(to io.Writer, s *runs.Study) error {
-	w, figures := csv.NewWriter(to), study.FiguresOf(s.Line)
-	if err := w.Write(shiftColumns(figures, "replication")); err != nil {
-		return err
+// shiftRows is a table with a row for each shift of each line, those with the same random events
+// together: the number of the replication, and the figures with all their digits.
+type shiftRows struct {
+	*csv.Writer
+	names   []string      // of the lines; nil of a single one, which is not named
+	figures []runs.Figure // nil before the first row
+}
+
+// writeLines writes all shifts of some lines.
+func writeLines(to io.Writer, all []study.LineAnswer) error {
+	var names []string
+	var studies []*runs.Study
+	for i := range all {
+		names, studies = append(names, all[i].Name), append(studies, all[i].Study)
 	}
-	for i := range s.Shifts {
-		if err := w.Write(shiftRow(figures, &s.Shifts[i], strconv.Itoa(i))); err != nil {
+	return writeShifts(to, names, studies)
+}
+
+// writeShifts writes all shifts of some lines, whose names are nil of a single one.
+func writeShifts(to io.Writer, names []string, studies []*runs.Study) error {
+	rows, most := &shiftRows{Writer: csv.NewWriter(to), names: names}, 0
+	for _, s := range studies {
+		most = max(most, len(s.Shifts))
+	}
+	for replication := range most {
+		var last []*runs.Study
+		for _, s := range studies {
+			last = append(last, s.Only(replication))
+		}
+		if err := rows.add(replication, last); err != nil {
 			return err
 		}
 	}
-	w.Flush()
-	return w.Error()
+	return nil
 }
 
-// writeAllCSV writes a row for each shift of each line, those with the same random events
-// together.
-func writeAllCSV(to io.Writer, all []study.LineAnswer) error {
-	var lines []*model.Line
-	for i := range all {
-		lines = append(lines, all[i].Study.Line)
+// add writes the rows of one replication, of which there are studies; at the first time also
+// the headings.
+func (r *shiftRows) add(replication int, studies []*runs.Study) error {
+	if r.figures == nil {
+		var lines []*model.Line
+		for _, s := range studies {
+			lines = append(lines, s.Line)
+		}
+		r.figures = study.FiguresOf(lines...)
+		first := []string{"replication", "line"}
+		if r.names == nil {
+			first = first[:1]
+		}
+		_ = r.Write(shiftColumns(r.figures, first...)) // Flush says it
 	}
-	w, figures := csv.NewWriter(to), study.FiguresOf(lines...)
-	if err := w.Write(shiftColumns(figures, "replication", "line")); err != nil {
-		return err
-	}
-	for i, some := 0, true; some; i++ {
-		some = false
-		for k := range all {
-			x := &all[k]
-			if i >= len(x.Study.Shifts) {
-				continue
+	for k, s := range studies {
+		for i := range s.Shifts {
+			first := []string{strconv.Itoa(replication)}
+			if r.names != nil {
+				first = append(first, say.Safe(r.names[k]))
 			}
-			some = true
-			if err := w.Write(shiftRow(figures, &x.Study.Shifts[i], strconv.Itoa(i), say.Safe(x.Name))); err != nil {
-				return err
-			}
+			_ = r.Write(shiftRow(r.figures, &s.Shifts[i], first...))
 		}
 	}
-	w.Flush()
-	return w.Error()
+	r.Flush()
+	return r.Error()
 }
+
+// rowByRow returns a question that writes the rows of each replication as soon as it is done, if
+// a file of them is wanted.
+func rowByRow[A any](o *desk.Outputs, names []string, ask asks[A]) asks[A] {
+	to := o.Rows()
+	if to == nil {
+		return ask
+	}
+	rows := &shiftRows{Writer: csv.NewWriter(to), names: names}
+	return func(ctx context.Context, told func(study.Sofar[A])) (*A, error) {
+		return ask(ctx, func(s study.Sofar[A]) {
+			if s.Replication != nil {
+				_ = rows.add(s.Done-1, s.Replication()) // delivering says it: the run goes on for its answer
+			}
+			if told != nil {
+				told(s)
+			}
+		})
+	}
+}
+
+// asks is how a question is asked.
+type asks[A any] = func(ctx context.Context, told func(study.Sofar[A])) (*A, error)
 
 // shiftColumns returns the headings: those given, then those of the figures of a shift.
 func shiftColumns(figures []runs.Figure, first ...string) []string {

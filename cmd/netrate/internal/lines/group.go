@@ -19,7 +19,11 @@ func (o *runFlags) runLineGroup(e desk.Env, about desk.Subject, plan sim.Plan) e
 		return err
 	}
 	q := study.GroupRun{Alternative: study.Alternative{Name: about.Name, File: about.File, Group: about.LineGroup}, Plan: plan, Draws: int(*o.uncertainty)}
-	a, early := desk.Asked(e, "shift", q.Ask, func(a *study.GroupRunAnswer) study.Settings { return a.Settings })
+	var names []string
+	for _, l := range about.LineGroup.Lines {
+		names = append(names, l.Name)
+	}
+	a, early := desk.Asked(e, "shift", rowByRow(o.Outputs, names, q.Ask), func(a *study.GroupRunAnswer) study.Settings { return a.Settings })
 	if a == nil {
 		return early
 	}
@@ -31,7 +35,7 @@ func (o *runFlags) tellLineGroup(e desk.Env, g present.Group) error {
 	return o.Deliver(e, desk.Answer{
 		Text:     desk.Text(g.Text),
 		Document: page.Document(func() any { return g.Document(desk.Version()) }),
-		Data:     func(to io.Writer) error { return writeAllCSV(to, g.Alternatives()) },
+		Data:     func(to io.Writer) error { return writeLines(to, g.Alternatives()) },
 		Page:     page.Made(func() (*page.Report, error) { return g.Report(desk.Version()) }),
 	})
 }

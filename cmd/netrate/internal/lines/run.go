@@ -10,6 +10,7 @@ import (
 	"netrate/cmd/netrate/internal/learn"
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/present"
+	"netrate/model/runs"
 	"netrate/model/study"
 )
 
@@ -50,7 +51,7 @@ func newRunFlags(flags *pflag.FlagSet) *runFlags {
 	o.PlanFlags = desk.NewPlanFlags(flags)
 	o.uncertainty = newUncertaintyFlag(flags)
 	o.AddJSON(flags, "print all figures as JSON instead")
-	o.AddData(flags, "csv", "write a row for each shift to `FILE`; - prints them instead")
+	o.AddRows(flags, "write a row for each shift to `FILE`; - prints them instead")
 	o.against = learn.NewAgainstFlags(flags)
 	o.AddFiles(flags)
 	return o
@@ -85,7 +86,7 @@ func (o *runFlags) run(e desk.Env, args []string) error {
 		return err
 	}
 	q := study.Run{Alternative: study.Alternative{Name: about.Name, File: about.File, Line: about.Line}, Plan: plan, Draws: int(*o.uncertainty)}
-	a, err := desk.Asked(e, page.Period(about.Line), q.Ask, func(a *study.RunAnswer) study.Settings { return a.Settings })
+	a, err := desk.Asked(e, page.Period(about.Line), rowByRow(o.Outputs, nil, q.Ask), func(a *study.RunAnswer) study.Settings { return a.Settings })
 	if a == nil {
 		return err
 	}
@@ -102,7 +103,7 @@ func (o *runFlags) tell(e desk.Env, run present.Run) error {
 	return o.Deliver(e, desk.Answer{
 		Text:     desk.Text(run.Text),
 		Document: page.Document(func() any { return run.Document(desk.Version()) }),
-		Data:     func(to io.Writer) error { return writeCSV(to, run.Study) },
+		Data:     func(to io.Writer) error { return writeShifts(to, nil, []*runs.Study{run.Study}) },
 		Page:     page.Made(func() (*page.Report, error) { return run.Report(desk.Version()) }),
 	})
 }
