@@ -38,9 +38,9 @@ type Streak struct {
 
 // Parameters lists its rates and times.
 func (f *Feeder) Parameters(all *Parameters) {
-	all.Fed("misfeed", &f.Misfeed, f.Material)
-	all.Fed("double", &f.Double, f.Material)
-	all.Fed("jam", &f.Jam, f.Material)
+	all.Fed(Misfeed, "misfeed", &f.Misfeed, f.Material)
+	all.Fed(Double, "double", &f.Double, f.Material)
+	all.Fed(Jam, "jam", &f.Jam, f.Material)
 	all.Rate("false_calls", &f.FalseCalls)
 	all.Rate("streak.again", &f.Streak.Again)
 	all.Duration("clear", &f.Clear)

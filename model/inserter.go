@@ -21,9 +21,9 @@ type Inserter struct {
 
 // Parameters lists its rates and times.
 func (n *Inserter) Parameters(all *Parameters) {
-	all.Rate("envelope_misfeed", &n.EnvelopeMisfeed)
-	all.Rate("flap", &n.Flap)
-	all.Rate("jam", &n.Jam)
+	all.Fault(EnvelopeMisfeed, "envelope_misfeed", &n.EnvelopeMisfeed)
+	all.Fault(Flap, "flap", &n.Flap)
+	all.Fault(InsertionJam, "jam", &n.Jam)
 	all.Duration("clear", &n.Clear)
 	all.Stock("hopper.refill", &n.Hopper)
 	all.Beside("growth", &n.Growth, false)

@@ -3,6 +3,7 @@ package model
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 
 	"netrate/sim"
@@ -16,6 +17,7 @@ type Parameter struct {
 	Value   string // as it is, with its unit; of a feeder’s rate, times the factor of its material
 
 	index int
+	fault *Fault   // whose probability in each attempt it is; nil for another number
 	share bool     // it is a probability
 	rate  *float64 // of the line that listed it; nil for a duration
 	time  *sim.Duration
@@ -102,9 +104,18 @@ func (v *Parameters) Beside(name string, x *float64, share bool) {
 	}
 }
 
-// Fed adds a probability that the material of the insert multiplies, which its value says.
-func (v *Parameters) Fed(name string, p *float64, material float64) {
-	v.Rate(name, p)
+// Fault adds the probability of a fault in each attempt of the station.
+func (v *Parameters) Fault(f Fault, name string, p *float64) {
+	n := len(v.list)
+	if v.Rate(name, p); len(v.list) > n {
+		v.list[n].fault = &f
+	}
+}
+
+// Fed adds the probability of a fault in each attempt that the material of the insert
+// multiplies, which its value says.
+func (v *Parameters) Fed(f Fault, name string, p *float64, material float64) {
+	v.Fault(f, name, p)
 	if *p > 0 && material != 1 && !v.whole {
 		v.list[len(v.list)-1].Value += fmt.Sprintf(" × %.4g", material)
 	}
@@ -130,4 +141,30 @@ func oneIn(p float64) string {
 		return fmt.Sprintf("%.3g %%", 100*p)
 	}
 	return "1/" + strconv.FormatFloat(math.Round(1/p), 'f', -1, 64)
+}
+
+// FaultRate is a fault of a station whose probability in each attempt is one of its numbers.
+type FaultRate struct {
+	Fault Fault
+	Name  string // of the number, in the words of a scenario file
+}
+
+// FaultRates returns the faults that come so often in so many attempts of a station, with the
+// names of their probabilities: what can be learnt by counting both.
+func FaultRates(s Station) (rates []FaultRate) {
+	all := Parameters{whole: true}
+	s.Parameters(&all)
+	for _, v := range all.list {
+		if v.fault != nil {
+			rates = append(rates, FaultRate{*v.fault, v.Name})
+		}
+	}
+	return rates
+}
+
+// HasNumber reports whether a station has a number of a name, in the words of a scenario file.
+func HasNumber(s Station, name string) bool {
+	all := Parameters{whole: true}
+	s.Parameters(&all)
+	return slices.ContainsFunc(all.list, func(v Parameter) bool { return v.Name == name })
 }

@@ -24,8 +24,8 @@ type Reader struct {
 
 // Parameters lists its rates and its time.
 func (r *Reader) Parameters(all *Parameters) {
-	all.Rate("no_read", &r.NoRead)
-	all.Rate("false_alarm", &r.FalseAlarm)
+	all.Fault(NoRead, "no_read", &r.NoRead)
+	all.Fault(FalseAlarm, "false_alarm", &r.FalseAlarm)
 	all.Duration("clear", &r.Clear)
 }
 

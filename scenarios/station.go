@@ -60,6 +60,14 @@ func AddKind(name, about string, blank func() Machine) {
 	kinds = append(kinds, kind{name, about, blank})
 }
 
+// Kinds returns a station of each kind, of which nothing is given.
+func Kinds() (all []model.Station) {
+	for _, k := range kinds {
+		all = append(all, k.blank().Build(Policy{}))
+	}
+	return all
+}
+
 func kindNames() []string {
 	var names []string
 	for _, k := range kinds {

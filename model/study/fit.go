@@ -59,13 +59,16 @@ const ShownP = 0.05
 // come. If ctx is done before the end the answer has the stations until then, and comes with
 // its error; a [LogError] says what of the log cannot be.
 func (q Fit) Ask(ctx context.Context, told func(Sofar[FitAnswer])) (*FitAnswer, error) {
+	if len(q.Log.Kinds) == 0 {
+		return nil, LogError{"the log does not know which kinds of stations there are"}
+	}
 	a := &FitAnswer{Level: cmp.Or(q.Level, Level), Seed: q.Seed, Draws: q.Draws, Log: q.Log, Partial: true}
 	places := a.places()
 	for i, s := range q.Log.Stations {
 		if ctx.Err() != nil {
 			return a, context.Cause(ctx)
 		}
-		f := FitStation{LogStation: s, As: s.Taken()}
+		f := FitStation{LogStation: s, As: q.Log.KindOf(s)}
 		stops, others := s.faultStops(f.As)
 		f.Others = others
 		if err := a.rates(&f, stops); err != nil {

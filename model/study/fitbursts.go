@@ -32,7 +32,7 @@ func (a *FitAnswer) places() [][]float64 {
 	var all []placedStop
 	var kinds []LogKind
 	for i, s := range a.Log.Stations {
-		kinds = append(kinds, s.Taken())
+		kinds = append(kinds, a.Log.KindOf(s))
 		for _, stop := range s.Stops {
 			all = append(all, placedStop{stop, i})
 		}

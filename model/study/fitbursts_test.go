@@ -22,7 +22,7 @@ func TestWithoutPauses(t *testing.T) {
 // What ran between does not count for bursts: stops of one job that come every second day are
 // as evenly spread as if the other job had never been.
 func TestBurstsOfOneJob(t *testing.T) {
-	l := &Log{}
+	l := &Log{Kinds: LogKindsOf(&model.Feeder{})}
 	for _, at := range []struct{ clock, job string }{
 		{"06:00", "a"}, {"06:30", "a"}, {"07:00", "b"}, {"07:30", "b"}, {"07:45", "b"}, {"08:15", "a"},
 	} {

@@ -16,12 +16,13 @@ type Log struct {
 	CountFile LogFile       // and the counts
 	Only      *LogOnly      // which rows are taken; nil for all
 	Aside     []LogStop     // the stops of the rows that are not
+	Kinds     []LogKind     // of stations, of [LogKindsOf]: what a station may be taken for
 }
 
 // LogStation is what was written down of one station.
 type LogStation struct {
 	Name   string
-	Kind   string // as [LogKindNamed] has them, where somebody says so; "" to take it by its stops
+	Kind   string // the name of one of the kinds, where somebody says so; "" to take it by its stops
 	Feeds  int64  // of all counts
 	Stops  []LogStop
 	Counts []LogCount

@@ -65,7 +65,7 @@ func TestTakeSomeRows(t *testing.T) {
 func TestTakeSomeRowsOfAStation(t *testing.T) {
 	l := logOf(t, mixedLog, mixedCounts)
 	require.NoError(t, l.Take("", 9000))
-	assert.Equal(t, "inserter", l.Stations[1].Taken().Name, "a jam alone would make a feeder of it")
+	assert.Equal(t, "inserter", l.KindOf(l.Stations[1]).Name, "a jam alone would make a feeder of it")
 	x, err := study.Replay{Line: plain(t), Log: l}.Beside()
 	require.NoError(t, err)
 	require.Len(t, x.Periods, 1)

@@ -35,7 +35,7 @@ func (l *Log) Take(job string, speed float64) error {
 	}
 	l.Only = only
 	for _, s := range l.Stations {
-		kind := s.Taken()
+		kind := l.KindOf(s)
 		s.taken = &kind
 		var taken []LogStop
 		for _, stop := range s.Stops {

@@ -2,6 +2,7 @@ package study
 
 import (
 	"slices"
+	"strings"
 
 	"netrate/model"
 )
@@ -13,17 +14,30 @@ var logSame = map[LogCause]LogCause{
 
 // logCauseAt returns the cause of the model that one of a log is at a station; false if the
 // station has no such cause.
-func logCauseAt(s model.Station, c LogCause) (model.Cause, bool) {
+func logCauseAt(s model.Station, stop LogStop) (model.Cause, bool) {
+	c := stop.Cause
 	fault, is := c.Fault()
 	if !is {
-		stock := s.Stocked()
-		return model.CauseStock, stock.UsedUp == c.String() && (stock.Pieces || c != LogHopperEmpty)
+		return model.CauseStock, usedUp(s.Stocked(), stop)
 	}
 	faults := s.Counts()
 	if same, other := logSame[c]; other && !slices.Contains(faults, fault) {
 		fault = model.Fault(same)
 	}
 	return model.Cause(fault), slices.Contains(faults, fault)
+}
+
+// usedUp reports whether a stop is for a stock: a hopper empty wherever there are pieces, as a
+// log has that word for a roll too.
+func usedUp(stock model.Stocked, stop LogStop) bool {
+	switch stop.Cause {
+	case LogHopperEmpty:
+		return stock.Pieces
+	case LogOther:
+		return stock.UsedUp != "" && strings.EqualFold(stock.UsedUp, stop.Called)
+	default:
+		return stock.UsedUp == stop.Cause.String()
+	}
 }
 
 // asLogged returns the cause that a log has where the model tells two apart.

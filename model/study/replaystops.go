@@ -39,7 +39,7 @@ func (a *ReplayAnswer) count() {
 // compared returns why the line stood, if the stop is one of those that are compared; else
 // it notes why not.
 func (a *ReplayAnswer) compared(station int, stop LogStop, period int) (model.Cause, bool) {
-	cause, is := logCauseAt(a.Line.Stations[station], stop.Cause)
+	cause, is := logCauseAt(a.Line.Stations[station], stop)
 	switch {
 	case period < 0:
 		a.Left.Before++
@@ -62,7 +62,7 @@ func (a *ReplayAnswer) compared(station int, stop LogStop, period int) (model.Ca
 func (a *ReplayAnswer) hasStocks() bool {
 	for i, s := range a.Line.Stations {
 		for _, stop := range a.Log.StopsOf(s.Where().Name) {
-			if c, is := logCauseAt(s, stop.Cause); is && c == model.CauseStock && !a.Out[i] && a.periodAt(stop.When) >= 0 {
+			if c, is := logCauseAt(s, stop); is && c == model.CauseStock && !a.Out[i] && a.periodAt(stop.When) >= 0 {
 				return true
 			}
 		}

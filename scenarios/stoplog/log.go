@@ -5,6 +5,7 @@ import (
 	"io"
 
 	"netrate/model/study"
+	"netrate/scenarios"
 )
 
 // mostKept rows of a file are held in memory: some hundreds of megabytes.
@@ -26,6 +27,7 @@ func upTo[T any](most int, add func(T)) func(T) error {
 
 // AddStops reads a stop log as [Read] does and adds its stops to a log.
 func AddStops(to *study.Log, r io.Reader, m Mapping) (Report, error) {
+	to.Kinds = Kinds()
 	report, err := Read(r, m, upTo(mostKept, to.AddStop))
 	to.StopFile = report.file(m.File)
 	return report, err
@@ -34,10 +36,15 @@ func AddStops(to *study.Log, r io.Reader, m Mapping) (Report, error) {
 // AddCounts reads counts as [ReadCounts] does and adds them to a log. Stations are in the order
 // in which they are met: where counts are read first, those that they have come first.
 func AddCounts(to *study.Log, r io.Reader, m Mapping) (Report, error) {
+	to.Kinds = Kinds()
 	report, err := ReadCounts(r, m, upTo(mostKept, to.AddCount))
 	to.CountFile = report.file(m.File)
 	return report, err
 }
+
+// Kinds returns the kinds of stations whose rates can be learnt from a log: those that a
+// scenario can have.
+func Kinds() []study.LogKind { return study.LogKindsOf(scenarios.Kinds()...) }
 
 // file returns what became of a file, as a log keeps it.
 func (r *Report) file(name string) study.LogFile {

@@ -36,8 +36,8 @@ func (a *affixer) Check(l *model.Line, c *model.Checks) {
 }
 
 func (a *affixer) Parameters(all *model.Parameters) {
-	all.Rate("misfeed", &a.Misfeed)
-	all.Rate("jam", &a.Jam)
+	all.Fault(model.Misfeed, "misfeed", &a.Misfeed)
+	all.Fault(model.Jam, "jam", &a.Jam)
 	all.Duration("clear", &a.Clear)
 	all.Stock("roll.refill", &a.Roll)
 	all.Beside("noticed", &a.Noticed, true)

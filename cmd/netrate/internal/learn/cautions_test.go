@@ -6,6 +6,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
+	"netrate/scenarios/stoplog"
 	"netrate/sim"
 )
 
@@ -28,12 +29,12 @@ func TestNamesThatDoNotMatch(t *testing.T) {
 			x := textsOf(t, misfeeds(c.logged, 12)+card, "station,feeds\ncard,900\n"+c.counted+",90000\n")
 			want := `"` + c.logged + `" has 12 stops in stops.csv and no feeds in counts.csv: did you mean "` + c.counted + `", which has 90,000 feeds and 0 stops?`
 			assert.Equal(t, want, x.hintless())
-			assert.Contains(t, x.fragment(), "  # "+c.counted+": no rates, its stops are likely those of \""+c.logged+"\" in the log\n")
-			assert.NotContains(t, x.fragment(), "of: 90000")
+			assert.Contains(t, stoplog.Fragment(x.FitAnswer), "  # "+c.counted+": no rates, its stops are likely those of \""+c.logged+"\" in the log\n")
+			assert.NotContains(t, stoplog.Fragment(x.FitAnswer), "of: 90000")
 			x.Log.Find(c.counted).Kind = "feeder"
 			again := learntOf(t, x.Log, true)
-			assert.Contains(t, again.fragment(), "    # left out: all rates (its stops are likely those of")
-			assert.NotContains(t, again.fragment(), "of: 90000")
+			assert.Contains(t, stoplog.Fragment(again.FitAnswer), "    # left out: all rates (its stops are likely those of")
+			assert.NotContains(t, stoplog.Fragment(again.FitAnswer), "of: 90000")
 		})
 	}
 	for name, counted := range map[string]string{"another number": "letter 2", "another name": "folder 1", "both have stops": "card"} {
@@ -49,7 +50,7 @@ func TestOneNameThatDoesNotMatch(t *testing.T) {
 	log := misfeeds("letter", 12) + "2026-03-02 06:20:00,leter,misfeed,30\n"
 	x := textsOf(t, log, "station,feeds\nletter,90000\n")
 	assert.Equal(t, `"leter" has 1 stop in stops.csv and no feeds in counts.csv: did you mean "letter", which has 90,000 feeds and 12 stops?`, x.hintless())
-	assert.Contains(t, x.fragment(), "misfeed: {seen: 12, of: 90000}", "the others are not left out for it")
+	assert.Contains(t, stoplog.Fragment(x.FitAnswer), "misfeed: {seen: 12, of: 90000}", "the others are not left out for it")
 	_, err := learntInto(t, plainLineText, log, "station,feeds\nletter,90000\n")
 	assert.ErrorContains(t, err, "the estimates would be wrong, so they are not written into")
 }
@@ -70,7 +71,7 @@ func TestCausesThatAreNotKnown(t *testing.T) {
 	assert.NotContains(t, x.Finding(), "not known", "2 of 200 are 1 % and not more")
 	x = textsOf(t, misfeeds("letter", 194)+card+odd+"hm,5\n"+strings.Repeat(odd+"coffee,5\n", 3)+odd+"tea,5\n", counts)
 	assert.True(t, strings.HasPrefix(x.Finding(), `5 of 200 stops (2.5 %) have causes that are not known, most often "coffee" (3) and "hm" (1): --cause says what a word means. `), x.Finding())
-	fragment := x.fragment()
+	fragment := stoplog.Fragment(x.FitAnswer)
 	assert.Contains(t, fragment, "    # left out: double and jam (none seen, but what \"coffee\" (3) and \"hm\" (1) was is not known)\n")
 	assert.Contains(t, fragment, "    misfeed: {seen: 194, of: 90000}")
 	assert.NotContains(t, fragment, "{seen: 0, of: 90000}")

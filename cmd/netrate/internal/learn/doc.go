@@ -3,5 +3,5 @@
 // scenario makes of the same work (AgainstFlags).
 //
 // Both read their log with fittingread.go, ask netrate/model/study and have the answer said by
-// package present. What is written into a scenario is of fittingfragment.go and fittinginto.go.
+// package present. What is written into a scenario is of netrate/scenarios/stoplog.
 package learn

@@ -13,6 +13,7 @@ import (
 	"netrate/cmd/netrate/internal/present"
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model/study"
+	"netrate/scenarios/stoplog"
 )
 
 // FitVerb returns the verb fit.
@@ -178,7 +179,7 @@ func (x *fitting) output() string {
 	if x.into != nil {
 		return string(x.into.edited)
 	}
-	return x.fragment()
+	return stoplog.Fragment(x.FitAnswer)
 }
 
 // again returns the command that does the same again.

@@ -20,6 +20,7 @@ import (
 	"netrate/cmd/netrate/internal/present"
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model/study"
+	"netrate/scenarios/stoplog"
 )
 
 // answerOf runs the verb in the directory of the invented log.
@@ -68,25 +69,7 @@ func TestFitFindsWhatWasPutIn(t *testing.T) {
 	assert.Greater(t, g.Low, 0.0)
 	assert.Equal(t, "inserter", x.Stations[2].As.Name)
 	assert.Empty(t, x.Stations[3].As.Name)
-	assert.Contains(t, x.fragment(), "# feeder 3: no fault in ")
-}
-
-func TestYAMLEstimate(t *testing.T) {
-	for want, c := range map[string]struct {
-		x, se    float64
-		decimals int
-		unit     string
-	}{
-		"{about: 46.71 s, se: 3.6 s}":      {46.714, 3.612, 2, " s"},
-		"{about: 0.903, se: 0.075}":        {0.9029, 0.0749, 3, ""},
-		"{about: 8123.4 s, se: 240 s}":     {8123.42, 240.3, 1, " s"},
-		"{about: 0.05012 s, se: 0.0042 s}": {0.050117, 0.004184, 5, " s"},
-		"1.7":                              {1.7, 0, 2, ""},
-		"0.9 s":                            {0.9, 1.3, 2, " s"},
-		"2":                                {2, math.NaN(), 2, ""},
-	} {
-		assert.Equal(t, want, yamlEstimate(c.x, c.se, c.decimals, c.unit))
-	}
+	assert.Contains(t, stoplog.Fragment(x.FitAnswer), "# feeder 3: no fault in ")
 }
 
 // What hardly anything is known of is written with its uncertainty all the same.
@@ -96,7 +79,7 @@ func TestFragmentOfFewStops(t *testing.T) {
 	for i, length := range []int{4, 9, 10, 12, 15, 20, 25, 30, 45, 60, 240, 900} {
 		fmt.Fprintf(&log, "2026-03-02 %02d:00:00,letter,misfeed,%d\n", 6+i, length)
 	}
-	fragment := textsOf(t, log.String(), "station,feeds\nletter,90000\n").fragment()
+	fragment := textsOf(t, log.String(), "station,feeds\nletter,90000\n").output()
 	assert.Regexp(t, `clear: {lognormal: {mean: {about: .*}, cv: {about: .*}}}\n`, fragment)
 	assert.Contains(t, fragment, "misfeed: {seen: 12, of: 90000}")
 }
@@ -177,9 +160,9 @@ func TestFragmentOfOtherKinds(t *testing.T) {
 	log := "when,station,cause,seconds\n2026-03-02 06:50:00,camera,no-read,30\n2026-03-02 07:10:00,camera,mismatch,30\n2026-03-02 07:20:00,belt,belt full,30\n" +
 		"2026-03-02 07:30:00,camera,double,30\n"
 	x := textsOf(t, log, "station,feeds\ncamera,900\n")
-	assert.Contains(t, x.fragment(), "    no_read: {seen: 1, of: 900}  # ")
-	assert.NotContains(t, x.fragment(), "mismatch: ")
-	assert.NotContains(t, x.fragment(), "belt")
+	assert.Contains(t, stoplog.Fragment(x.FitAnswer), "    no_read: {seen: 1, of: 900}  # ")
+	assert.NotContains(t, stoplog.Fragment(x.FitAnswer), "mismatch: ")
+	assert.NotContains(t, stoplog.Fragment(x.FitAnswer), "belt")
 	assert.Contains(t, strings.Join(x.Notes(), " "), "2 stops for stocks")
 }
 

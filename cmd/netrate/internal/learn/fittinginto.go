@@ -7,99 +7,62 @@ import (
 	"slices"
 	"strings"
 
-	"go.yaml.in/yaml/v4"
-
 	"netrate/cmd/netrate/internal/desk"
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model/study"
 	"netrate/scenarios"
+	"netrate/scenarios/stoplog"
 )
 
-// target is a scenario that what is learnt is to be written into. It need not be complete
-// before: what it lacks may be what is learnt.
+// target is a scenario that what is learnt is to be written into.
 type target struct {
-	file     string
-	text     []byte
-	stations []targetStation // in the order of the file
-
+	*stoplog.Target
 	edited []byte   // with what was learnt
 	said   []string // of what was written and what was not, in sentences
 }
-
-type targetStation struct{ Kind, Name string }
 
 // maxTarget is the size of the largest scenario that can be loaded.
 const maxTarget = 1 << 20
 
 // readTarget reads a scenario so far as it says which stations there are.
 func readTarget(e desk.Env, file string) (*target, error) {
-	t := &target{file: file}
+	var text []byte
 	err := fromFile(e, file, func(from io.Reader) (err error) {
-		t.text, err = io.ReadAll(io.LimitReader(from, maxTarget+1))
+		text, err = io.ReadAll(io.LimitReader(from, maxTarget+1))
 		return err
 	})
 	if err != nil {
 		return nil, err
 	}
-	if len(t.text) > maxTarget { // and not all was read: it must not be written back
-		_, err = scenarios.Load(t.shown(), t.text)
-		return nil, t.refused(e, err)
+	shown := desk.ShownFile(file)
+	if len(text) > maxTarget { // and not all was read: it must not be written back
+		_, err = scenarios.Load(shown, text)
+		return nil, refused(e, shown, err)
 	}
-	var written struct {
-		Line  struct{ Stations []targetStation }
-		Lines any
+	t, err := stoplog.ReadTarget(shown, text)
+	switch {
+	case errors.Is(err, stoplog.ErrSeveralLines):
+		return nil, desk.Wrong("%s has several lines, and --into is about one", shown)
+	case err != nil:
+		return nil, refused(e, shown, err)
 	}
-	err = yaml.Unmarshal(t.text, &written)
-	if err == nil && written.Lines != nil {
-		return nil, desk.Wrong("%s has several lines, and --into is about one", t.shown())
-	}
-	if err == nil && len(written.Line.Stations) == 0 {
-		err = errors.New("it has no stations")
-	}
-	if err != nil {
-		if _, why := scenarios.Load(t.shown(), t.text); why != nil { // with places
-			err = why
-		}
-		return nil, t.refused(e, err)
-	}
-	t.stations = written.Line.Stations
-	return t, nil
+	return &target{Target: t}, nil
 }
 
-func (t *target) shown() string { return desk.ShownFile(t.file) }
-
-// refused writes what is wrong in the scenario and returns it in short.
-func (t *target) refused(e desk.Env, err error) error {
+// refused writes what is wrong in a scenario and returns it in short.
+func refused(e desk.Env, file string, err error) error {
 	var problems scenarios.Problems
 	if !errors.As(err, &problems) {
-		return desk.Wrong("%s cannot take the estimates: %v", t.shown(), err)
+		return desk.Wrong("%s cannot take the estimates: %v", file, err)
 	}
 	fmt.Fprintln(e.Err, problems.Error())
-	return desk.Wrong("%s cannot take the estimates: see above", t.shown())
-}
-
-// kindOf returns the kind of a station as the scenario has it; "" if it has none of that name.
-func (t *target) kindOf(name string) string {
-	for _, s := range t.stations {
-		if s.Name == name {
-			return s.Kind
-		}
-	}
-	return ""
+	return desk.Wrong("%s cannot take the estimates: see above", file)
 }
 
 // tell tells a log what the stations of the scenario are.
 func (t *target) tell(l *study.Log) error {
-	for _, s := range t.stations {
-		_, is := study.LogKindNamed(s.Kind)
-		of := l.Find(s.Name)
-		if !is || of == nil {
-			continue
-		}
-		if of.Kind != "" && of.Kind != s.Kind {
-			return desk.Wrong("--kind says that %s is %s, and in %s it is %s", s.Name, withArticle(of.Kind), t.shown(), withArticle(s.Kind))
-		}
-		of.Kind = s.Kind
+	if other, is := errors.AsType[stoplog.OtherKind](t.Tell(l)); is {
+		return desk.Wrong("--kind says that %s is %s, and in %s it is %s", other.Station, withArticle(other.Told), t.File, withArticle(other.Written))
 	}
 	return nil
 }
@@ -115,63 +78,23 @@ func withArticle(kind string) string {
 // take writes what was learnt into the scenario.
 func (t *target) take(e desk.Env, x *fitting) error {
 	if mistaken := x.Log.Mistaken(); mistaken != nil {
-		return desk.Wrong("%s: the estimates would be wrong, so they are not written into %s", strings.Join(mistaken, " "), t.shown())
+		return desk.Wrong("%s: the estimates would be wrong, so they are not written into %s", strings.Join(mistaken, " "), t.File)
 	}
-	var edits []scenarios.Edit
-	var taken []string
-	for i := range x.Stations {
-		s := &x.Stations[i]
-		if of := t.edits(x, s); len(of) > 0 {
-			edits, taken = append(edits, of...), append(taken, s.Name)
-		}
-	}
-	if len(taken) == 0 {
+	edited, taken, err := t.Take(x.FitAnswer)
+	switch {
+	case err != nil:
+		return refused(e, t.File, err)
+	case len(taken) == 0:
 		return desk.Wrong("nothing of %s can be written into %s: its stations are %s, and those of %s are %s",
-			x.Log.StopFile.Name, t.shown(), say.List(x.Log.Names()), t.shown(), say.List(t.names()))
+			x.Log.StopFile.Name, t.File, say.List(x.Log.Names()), t.File, say.List(t.Names()))
 	}
-	var err error
-	if t.edited, err = scenarios.Edited(t.shown(), t.text, edits); err != nil {
-		return t.refused(e, err)
-	}
-	sc, err := scenarios.Load(t.shown(), t.edited)
+	sc, err := scenarios.Load(t.File, edited)
 	if err != nil {
 		return err
 	}
+	t.edited = edited
 	t.said = slices.Concat([]string{"Estimated in it: " + say.List(taken) + "."}, t.strangers(x), t.left(x), t.besides(x, sc.Line, taken))
 	return nil
-}
-
-// edits returns what is written of a station: nothing if the scenario does not have it, or if
-// nothing but zero is known.
-func (t *target) edits(x *fitting, s *study.FitStation) (edits []scenarios.Edit) {
-	if s.As.Name == "" || t.kindOf(s.Name) != s.As.Name {
-		return nil
-	}
-	entries, _ := x.rateEntries(s)
-	if t.fedEnvelopes() { // then their misfeeds are those of their feeder
-		entries = slices.DeleteFunc(entries, func(e entry) bool { return e.key == "envelope_misfeed" })
-	}
-	if s.Clearing.Chosen != nil {
-		entries = append(entries, clearEntry(s))
-	}
-	if len(entries) > 0 {
-		entries = append(entries, x.sourceEntry(s))
-	}
-	for _, e := range entries {
-		edits = append(edits, scenarios.Edit{Path: "stations." + s.Name + "." + e.key, Value: e.value, Comment: e.comment})
-	}
-	return edits
-}
-
-func (t *target) fedEnvelopes() bool {
-	return slices.ContainsFunc(t.stations, func(s targetStation) bool { return s.Kind == "envelope feeder" })
-}
-
-func (t *target) names() (all []string) {
-	for _, s := range t.stations {
-		all = append(all, s.Name)
-	}
-	return all
 }
 
 // commands returns what can be done with a scenario that was written.

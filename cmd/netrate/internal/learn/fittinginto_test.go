@@ -12,6 +12,7 @@ import (
 	"netrate/cmd/netrate/internal/desk"
 	"netrate/model"
 	"netrate/scenarios"
+	"netrate/scenarios/stoplog"
 )
 
 // learntInto fits a log and writes what it says into a scenario; all are given as text.
@@ -38,7 +39,7 @@ func learntInto(t *testing.T, scenario, log, counts string) (*target, error) {
 
 // saidOf returns what is said of the scenario, without where it is.
 func (t *target) saidOf() string {
-	return strings.ReplaceAll(strings.Join(t.said, "\n"), t.file, "line.yaml")
+	return strings.ReplaceAll(strings.Join(t.said, "\n"), t.File, "line.yaml")
 }
 
 // The rates that a simulated line shows are those of the scenario that they are written into,
@@ -165,7 +166,7 @@ func TestFitIntoWhatCannotBe(t *testing.T) {
 func TestFitIntoAnotherKind(t *testing.T) {
 	x := textsOf(t, logHead+stopsOf("letter", "misfeed"), "station,feeds\nletter,900\n")
 	x.Log.Find("letter").Kind = "envelope feeder"
-	to := &target{file: "line.yaml", stations: []targetStation{{"feeder", "letter"}}}
+	to := &target{Target: &stoplog.Target{File: "line.yaml", Stations: []stoplog.TargetStation{{Kind: "feeder", Name: "letter"}}}}
 	assert.ErrorContains(t, to.tell(x.Log.Log), "--kind says that letter is an envelope feeder, and in line.yaml it is a feeder")
 }
 

@@ -7,15 +7,14 @@ import (
 
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model"
-	"netrate/model/study"
 	"netrate/scenarios/stoplog"
 )
 
 // strangers says which stations only one side has.
 func (t *target) strangers(x *fitting) (text []string) {
 	var theirs, ours, alone []string
-	for _, s := range t.stations {
-		if _, is := study.LogKindNamed(s.Kind); x.Log.Find(s.Name) == nil {
+	for _, s := range t.Stations {
+		if _, is := x.Log.KindNamed(s.Kind); x.Log.Find(s.Name) == nil {
 			alone = append(alone, s.Name)
 			if is {
 				ours = append(ours, s.Name)
@@ -23,7 +22,7 @@ func (t *target) strangers(x *fitting) (text []string) {
 		}
 	}
 	for _, name := range x.Log.Names() {
-		if t.kindOf(name) != "" {
+		if t.KindOf(name) != "" {
 			continue
 		}
 		if near := stoplog.NearestName(name, alone); near != "" {
@@ -32,10 +31,10 @@ func (t *target) strangers(x *fitting) (text []string) {
 		theirs = append(theirs, name)
 	}
 	if len(theirs) > 0 {
-		text = append(text, fmt.Sprintf("In the log and the counts, but not in %s: %s.", t.shown(), say.List(theirs)))
+		text = append(text, fmt.Sprintf("In the log and the counts, but not in %s: %s.", t.File, say.List(theirs)))
 	}
 	if len(ours) > 0 {
-		text = append(text, fmt.Sprintf("In %s, but not in the log and the counts, so as before: %s.", t.shown(), say.List(ours)))
+		text = append(text, fmt.Sprintf("In %s, but not in the log and the counts, so as before: %s.", t.File, say.List(ours)))
 	}
 	return text
 }
@@ -44,7 +43,7 @@ func (t *target) strangers(x *fitting) (text []string) {
 func (t *target) left(x *fitting) (text []string) {
 	for i := range x.Stations {
 		s := &x.Stations[i]
-		kind := t.kindOf(s.Name)
+		kind := t.KindOf(s.Name)
 		if kind == "" || s.As.Name == "" {
 			continue
 		}
@@ -52,7 +51,7 @@ func (t *target) left(x *fitting) (text []string) {
 			text = append(text, fmt.Sprintf("%s is %s, whose rates are not estimated: as before.", s.Name, withArticle(kind)))
 			continue
 		}
-		_, parts := x.rateEntries(s)
+		_, parts := stoplog.Rates(x.FitAnswer, s)
 		if s.Feeds == 0 {
 			parts = append(parts, "all rates (its feeds are not counted)")
 		}

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"netrate/cmd/netrate/internal/desk"
@@ -96,8 +97,11 @@ func (o *mappingFlags) stationKinds() (all toldKinds, err error) {
 		if err != nil {
 			return nil, err
 		}
-		if _, is := study.LogKindNamed(kind); !is {
-			names := study.LogKindNames()
+		var names []string
+		for _, k := range stoplog.Kinds() {
+			names = append(names, k.Name)
+		}
+		if !slices.Contains(names, kind) {
 			return nil, desk.Wrong("%q is no kind whose rates can be estimated%s; want %s", kind, desk.Meant(kind, names, ""), strings.Join(names, ", "))
 		}
 		all = append(all, toldKind{station, kind})

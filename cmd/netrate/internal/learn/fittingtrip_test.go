@@ -19,6 +19,7 @@ import (
 	"netrate/model"
 	"netrate/model/study"
 	"netrate/scenarios"
+	"netrate/scenarios/stoplog"
 	"netrate/sim/fit"
 	"netrate/sim/output"
 )
@@ -176,7 +177,7 @@ func TestKnownTruthOfLogs(t *testing.T) {
 func TestFitFragmentLoads(t *testing.T) {
 	log, counts := written(t, plainScenario(t).Line, 2)
 	x := learntFrom(t, log, counts, true)
-	fragment := x.fragment()
+	fragment := stoplog.Fragment(x.FitAnswer)
 	for i, name := range []string{"letter", "card", "inserter"} {
 		head := fmt.Sprintf("    name: '%s'\n", name)
 		require.Contains(t, fragment, head)
@@ -199,7 +200,7 @@ func TestFitFragmentLoads(t *testing.T) {
 	assert.Len(t, priors, 3*(3+2), "three rates, a mean and a cv of each station")
 	for _, l := range x.Stations {
 		for i, f := range l.Faults {
-			if key := rateKeys[l.As.Name][i]; key != "" {
+			if key := l.As.Rates[i]; key != "" {
 				assert.Equal(t, output.Counted{Seen: f.Rate.Faults, Of: f.Rate.Feeds}, priors["stations."+l.Name+"."+key])
 			}
 		}

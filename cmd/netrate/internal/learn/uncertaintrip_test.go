@@ -13,6 +13,7 @@ import (
 	"netrate/model"
 	"netrate/model/runs"
 	"netrate/scenarios"
+	"netrate/scenarios/stoplog"
 	"netrate/sim"
 	"netrate/sim/output"
 )
@@ -51,7 +52,7 @@ func TestKnownTruthOfAForecast(t *testing.T) {
 	for i := range *macro {
 		log, counts := written(t, line, uint64(500_000+i))
 		x := learntFrom(t, log, counts, true)
-		learnt := pasted(t, x.fragment())
+		learnt := pasted(t, stoplog.Fragment(x.FitAnswer))
 		require.Len(t, learnt.UncertainInputs, 15, "nine rates, and the mean and the cv of three clearing times")
 		studies, _, err := runs.RunUncertain(t.Context(), []*model.Line{learnt}, sim.Plan{Seed: uint64(i), Max: 300}, 4, nil)
 		require.NoError(t, err)

@@ -8,9 +8,9 @@ import (
 	"slices"
 
 	"netrate/cmd/netrate/internal/desk"
-	"netrate/cmd/netrate/internal/present"
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model/study"
+	"netrate/scenarios/stoplog"
 )
 
 // wrongLog returns what is wrong with a log as an error of the input, with the flags that may
@@ -40,7 +40,7 @@ func wrongLacks(e study.LogLacks) error {
 	case e.Column != "":
 		return desk.Wrong("--%s is about both files, and %v: --%s %s=HEADING says which it is", e.Column, e, flag, e.Column)
 	case e.Job != "" && e.Speed != 0: // each is there, but no row of both
-		return desk.Wrong("%s has no row of %s at %s/h", e.File, present.PlainLine(e.Job), say.Exact(e.Speed))
+		return desk.Wrong("%s has no row of %s at %s/h", e.File, stoplog.OneLine(e.Job), say.Exact(e.Speed))
 	case e.Job != "":
 		return desk.Wrong("%v%s", e, nearestJob(e.Job, e.Jobs))
 	}

@@ -7,6 +7,7 @@ import (
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model/study"
 	"netrate/plots"
+	"netrate/scenarios/stoplog"
 	"netrate/sim/fit"
 )
 
@@ -73,7 +74,7 @@ func (f Fit) Text() string {
 		tables = append(tables, times)
 	}
 	shown, _ := f.Divisions()
-	title := fmt.Sprintf("Rates from %s and %s%s", f.Log.StopFile.Name, f.Log.CountFile.Name, f.Log.Words())
+	title := fmt.Sprintf("Rates from %s and %s%s", f.Log.StopFile.Name, f.Log.CountFile.Name, stoplog.Taken(f.Log.Log))
 	var b strings.Builder
 	b.WriteString(f.partial("\n\n"))
 	b.WriteString(Screen(title, f.Finding(), append(tables, shown...)...) + "\n")

@@ -34,15 +34,15 @@ func (f Fit) Notes() []string {
 // taken says what the stations were taken for that nobody has told.
 func (f Fit) taken() string {
 	var parts []string
-	for _, kind := range study.LogKindNames() {
+	for _, kind := range f.Log.Kinds {
 		var names []string
 		for _, s := range f.Stations {
-			if s.Kind == "" && s.As.Name == kind {
+			if s.Kind == "" && s.As.Name == kind.Name {
 				names = append(names, s.Name)
 			}
 		}
 		if len(names) > 0 {
-			parts = append(parts, "for "+kind+"s: "+say.List(names))
+			parts = append(parts, "for "+kind.Name+"s: "+say.List(names))
 		}
 	}
 	if len(parts) == 0 {

@@ -8,13 +8,14 @@ import (
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model/study"
 	"netrate/plots"
+	"netrate/scenarios/stoplog"
 	"netrate/sim/fit"
 )
 
 // Report returns what was learnt as a page.
 func (f Fit) Report(version string) (*page.Report, error) {
 	r := page.NewReport(version, page.Opening{
-		Title:    "Rates from " + f.Log.StopFile.Name + f.Log.Words(),
+		Title:    "Rates from " + f.Log.StopFile.Name + stoplog.Taken(f.Log.Log),
 		Question: "How often does the line fail, and for how long does it stand?",
 		Answer:   f.Finding(), Lead: f.partial(". ") + "Nothing was simulated.", Command: f.Command,
 	})

@@ -2,7 +2,6 @@ package present
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 
 	"netrate/cmd/netrate/internal/say"
@@ -20,30 +19,12 @@ type Log struct {
 // practice, no source).
 const manyUnknown = 0.01
 
-// Words returns which rows are taken, such as " of spring letter at 12,000/h".
-func (l Log) Words() string {
-	if l.Only == nil {
-		return ""
-	}
-	text := ""
-	if l.Only.Job != "" {
-		text = " of " + PlainLine(l.Only.Job)
-	}
-	if l.Only.Speed != 0 {
-		text += " at " + say.Exact(float64(l.Only.Speed)) + "/h"
-	}
-	return text
-}
-
-// PlainLine returns a text on one line.
-func PlainLine(text string) string { return strings.Join(strings.Fields(text), " ") }
-
 // narrowed says how many rows were taken, "" if all were.
 func (l Log) narrowed() string {
 	if l.Only == nil {
 		return ""
 	}
-	return fmt.Sprintf("Only rows%s were taken: %s of %s and %s of %s.", l.Words(),
+	return fmt.Sprintf("Only rows%s were taken: %s of %s and %s of %s.", stoplog.Taken(l.Log),
 		say.Thousands(l.Only.Stops), say.Plural(l.StopRows.Used, "stop"), say.Thousands(l.Only.Counts), say.Plural(l.CountRows.Used, "count"))
 }
 
@@ -70,7 +51,7 @@ func (l Log) cautions() []string {
 	}
 	if float64(unknown) > manyUnknown*float64(stops) {
 		text = append(text, fmt.Sprintf("%s of %s (%s) have causes that are not known, most often %s: --cause says what a word means.",
-			say.Thousands(unknown), say.Plural(stops, "stop"), say.Percent(float64(unknown)/float64(stops), 0), say.List(Frequent(words, 2))))
+			say.Thousands(unknown), say.Plural(stops, "stop"), say.Percent(float64(unknown)/float64(stops), 0), say.List(stoplog.Frequent(words, 2))))
 	}
 	return text
 }
@@ -80,31 +61,13 @@ func (l Log) cautioned(finding string) string {
 	return strings.Join(append(l.cautions(), finding), " ")
 }
 
-// Frequent returns the words that are met most, so many at most, with their numbers.
-func Frequent(words map[string]int64, most int) (all []string) {
-	sorted := make([]string, 0, len(words))
-	for word := range words {
-		sorted = append(sorted, word)
-	}
-	slices.SortFunc(sorted, func(a, b string) int {
-		if words[a] != words[b] {
-			return int(words[b] - words[a])
-		}
-		return strings.Compare(a, b)
-	})
-	for _, word := range sorted[:min(len(sorted), most)] {
-		all = append(all, fmt.Sprintf("%q (%s)", word, say.Thousands(words[word])))
-	}
-	return all
-}
-
 // mostUnknown is how many words for causes are named that mean none.
 const mostUnknown = 5
 
 // unknownCauses names the words that mean no cause.
 func (l Log) unknownCauses() string {
 	counts := l.UnknownWords()
-	words := Frequent(counts, len(counts))
+	words := stoplog.Frequent(counts, len(counts))
 	if len(words) == 0 {
 		return ""
 	}

@@ -9,6 +9,7 @@ import (
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model/runs"
 	"netrate/model/study"
+	"netrate/scenarios/stoplog"
 	"netrate/sim"
 )
 
@@ -57,7 +58,7 @@ func (p Replay) title() string {
 	}
 	much := fmt.Sprintf(" (%s of %s)", say.Plural(len(p.Drawn), "record"), say.Plural(len(p.Periods), p.Period))
 	room := say.Screen - utf8.RuneCountInString(partial+much)
-	return partial + say.Shortened(p.Origin.Scenario.Name+" against "+p.Log.StopFile.Name+p.Log.Words(), room) + much
+	return partial + say.Shortened(p.Origin.Scenario.Name+" against "+p.Log.StopFile.Name+stoplog.Taken(p.Log.Log), room) + much
 }
 
 // Finding says whether the model reproduces the log.

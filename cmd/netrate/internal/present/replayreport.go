@@ -8,6 +8,7 @@ import (
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
 	"netrate/plots"
+	"netrate/scenarios/stoplog"
 	"netrate/sim"
 )
 
@@ -18,7 +19,7 @@ func (p Replay) Report(version string) (*page.Report, error) {
 		partial = "PARTIAL ANSWER: the run was interrupted. "
 	}
 	r := page.NewReport(version, page.Opening{
-		Title: p.Origin.Scenario.Name + " against " + p.Log.StopFile.Name + p.Log.Words(), Question: "Does the model reproduce the log?",
+		Title: p.Origin.Scenario.Name + " against " + p.Log.StopFile.Name + stoplog.Taken(p.Log.Log), Question: "Does the model reproduce the log?",
 		Answer: p.Finding(), Lead: fmt.Sprintf("%sSimulated: %s of %s.", partial, say.Plural(len(p.Drawn), "record"), say.Plural(len(p.Periods), p.Period)),
 		Command: p.again(), Origins: []page.Origin{p.Origin},
 		Plan: &p.Plan, Word: "record", Most: len(p.Drawn), Assumptions: page.AssumedOf(p.Origin.Scenario),

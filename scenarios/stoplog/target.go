@@ -1,0 +1,152 @@
+package stoplog
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+
+	"go.yaml.in/yaml/v4"
+
+	"netrate/model"
+	"netrate/model/study"
+	"netrate/scenarios"
+)
+
+// Target is a scenario that what is learnt is to be written into. It need not be complete
+// before: what it lacks may be what is learnt.
+type Target struct {
+	File     string
+	Stations []TargetStation // in the order of the file
+
+	text []byte
+}
+
+// TargetStation is a station as far as it says what it is.
+type TargetStation struct{ Kind, Name string }
+
+// ErrSeveralLines is why nothing can be written into a scenario of several lines.
+var ErrSeveralLines = errors.New("it has several lines")
+
+// ReadTarget reads a scenario so far as it says which stations there are. An error is of type
+// [scenarios.Problems] where the file cannot be loaded.
+func ReadTarget(file string, text []byte) (*Target, error) {
+	var written struct {
+		Line  struct{ Stations []TargetStation }
+		Lines any
+	}
+	err := yaml.Unmarshal(text, &written)
+	switch {
+	case err == nil && written.Lines != nil:
+		return nil, ErrSeveralLines
+	case err == nil && len(written.Line.Stations) == 0:
+		err = errors.New("it has no stations")
+	}
+	if err != nil {
+		if _, why := scenarios.Load(file, text); why != nil { // with places
+			err = why
+		}
+		return nil, err
+	}
+	return &Target{File: file, Stations: written.Line.Stations, text: text}, nil
+}
+
+// KindOf returns the kind of a station as the scenario has it; "" if it has none of that name.
+func (t *Target) KindOf(name string) string {
+	for _, s := range t.Stations {
+		if s.Name == name {
+			return s.Kind
+		}
+	}
+	return ""
+}
+
+// Names returns the names of the stations.
+func (t *Target) Names() (all []string) {
+	for _, s := range t.Stations {
+		all = append(all, s.Name)
+	}
+	return all
+}
+
+// OtherKind is the error of a station that the log is told to be of one kind, and the scenario
+// has of another.
+type OtherKind struct{ Station, Told, Written string }
+
+// Error returns what is told and what is written.
+func (e OtherKind) Error() string {
+	return fmt.Sprintf("%s is told to be of the kind %s, and is written as %s", e.Station, e.Told, e.Written)
+}
+
+// Tell tells a log what the stations of the scenario are. An error is an [OtherKind].
+func (t *Target) Tell(l *study.Log) error {
+	for _, s := range t.Stations {
+		_, is := l.KindNamed(s.Kind)
+		of := l.Find(s.Name)
+		if !is || of == nil {
+			continue
+		}
+		if of.Kind != "" && of.Kind != s.Kind {
+			return OtherKind{s.Name, of.Kind, s.Kind}
+		}
+		of.Kind = s.Kind
+	}
+	return nil
+}
+
+// Take returns the text of the scenario with what was learnt, and the names of the stations that
+// it was learnt of: none if there is nothing to be written. An error is of type
+// [scenarios.Problems].
+func (t *Target) Take(a *study.FitAnswer) (edited []byte, taken []string, err error) {
+	var edits []scenarios.Edit
+	for i := range a.Stations {
+		s := &a.Stations[i]
+		if of := t.edits(a, s); len(of) > 0 {
+			edits, taken = append(edits, of...), append(taken, s.Name)
+		}
+	}
+	if len(taken) == 0 {
+		return nil, nil, nil
+	}
+	edited, err = scenarios.Edited(t.File, t.text, edits)
+	return edited, taken, err
+}
+
+// edits returns what is written of a station: nothing if the scenario does not have it, or if
+// nothing but zero is known.
+func (t *Target) edits(a *study.FitAnswer, s *study.FitStation) (edits []scenarios.Edit) {
+	if s.As.Name == "" || t.KindOf(s.Name) != s.As.Name {
+		return nil
+	}
+	estimates, _ := Rates(a, s)
+	estimates = slices.DeleteFunc(estimates, func(e Estimate) bool { return !t.has(s, e.Key) })
+	if s.Clearing.Chosen != nil {
+		estimates = append(estimates, clearingTime(s))
+	}
+	if len(estimates) > 0 {
+		estimates = append(estimates, source(a, s))
+	}
+	for _, e := range estimates {
+		edits = append(edits, scenarios.Edit{Path: "stations." + s.Name + "." + e.Key, Value: e.Value, Comment: e.Comment})
+	}
+	return edits
+}
+
+// has reports whether a station can have the fault of a rate in the line of the scenario: where
+// an envelope feeder stands, the misfeeds of envelopes are its own.
+func (t *Target) has(s *study.FitStation, rate string) bool {
+	blank, line := map[string]model.Station{}, &model.Line{}
+	for _, b := range scenarios.Kinds() {
+		blank[b.Kind().Name] = b
+	}
+	var faults []model.Fault
+	for _, written := range t.Stations {
+		if b := blank[written.Kind]; b != nil {
+			line.Stations = append(line.Stations, b)
+		}
+	}
+	if b := blank[s.As.Name]; b != nil {
+		faults = b.Faults(line)
+	}
+	i := slices.Index(s.As.Rates, rate)
+	return i >= 0 && slices.Contains(faults, model.Fault(s.As.Faults[i]))
+}
