@@ -121,7 +121,7 @@ func TestIncidentOfAPlainStation(t *testing.T) {
 func TestIncidentWithUncertainStocks(t *testing.T) {
 	l := lettersLine(3)
 	l.Stations[len(l.Stations)-1].(*Delivery).Belt = Stock{Capacity: 500, Warn: 100, Work: sim.Constant(30)}
-	l.UncertainInputs = []UncertainInput{{"", "delivery", "belt.sweep", MeanPart, output.About{Mean: 30, Error: 2}}}
+	l.UncertainInputs = []UncertainInput{{Station: "delivery", Name: "belt.sweep", Part: MeanPart, Of: output.About{Mean: 30, Error: 2}}}
 	require.Empty(t, l.Check())
 	_, err := l.Incident(1, Misfeed, true)
 	require.NoError(t, err)

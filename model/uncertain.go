@@ -16,6 +16,27 @@ type UncertainInput struct {
 	Name    string // of a rate or a duration, in the words of a scenario file: misfeed, clear, hopper.refill, crew.walk
 	Part    Part   // of a duration
 	Of      output.Prior
+
+	// Which unknown the number is. Two numbers that are one unknown are the same in every draw, or
+	// as high each within its prior; two unknowns are drawn independently.
+	Owner  string // the variant or the file that sets the number; "" for the first file without its variants
+	SameAs string // the path of the number that it is the same as; "" for its own
+	Common bool   // other files may have it: their owners do not set it apart
+}
+
+// Unknown is what is drawn: the path of a number, and whose it is.
+type Unknown struct{ Path, Owner string }
+
+// Unknown returns which unknown the number is.
+func (d UncertainInput) Unknown() Unknown {
+	u := Unknown{d.SameAs, d.Owner}
+	if u.Path == "" {
+		u.Path = d.Path()
+	}
+	if d.Common {
+		u.Owner = ""
+	}
+	return u
 }
 
 // Part is which number of a duration is uncertain.
@@ -52,9 +73,9 @@ func (d UncertainInput) Path() string {
 }
 
 // Drawn returns a copy of the line as it may be, and the value that each of its uncertain inputs has
-// there. An uncertain input has the random numbers of its path: two lines that share one find it
-// to be the same. What it returns may be impossible, such as faults that come to more than 1;
-// its Check says so.
+// there. Each unknown has random numbers of its own, named by its path and its owner: two lines
+// that share an unknown find it to be the same. What it returns may be impossible, such as faults
+// that come to more than 1; its Check says so.
 func (l *Line) Drawn(seed uint64, number int) (*Line, []float64) {
 	values := drawnOf(l.UncertainInputs, seed, number)
 	return l.with(l.UncertainInputs, values), values
@@ -91,7 +112,12 @@ func (d *ImpossibleDraw) Unwrap() error { return d.Why }
 func drawnOf(uncertain []UncertainInput, seed uint64, number int) []float64 {
 	values := make([]float64, len(uncertain))
 	for i, d := range uncertain {
-		random := sim.NewStream("doubt", d.Path())
+		unknown := d.Unknown()
+		purpose := unknown.Path
+		if unknown.Owner != "" {
+			purpose += "\x00" + unknown.Owner
+		}
+		random := sim.NewStream("doubt", purpose)
 		random.Seed(seed, number)
 		values[i] = d.Of.Quantile(random.Uniform())
 	}

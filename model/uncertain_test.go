@@ -23,14 +23,14 @@ func uncertainInputsLine(uncertain ...UncertainInput) *Line {
 
 func TestDrawn(t *testing.T) {
 	l := uncertainInputsLine(
-		UncertainInput{"", "A", "misfeed", NoPart, output.Counted{Seen: 10, Of: 10_000}},
-		UncertainInput{"", "A", "double", NoPart, output.Counted{Seen: 0, Of: 10_000}},
-		UncertainInput{"", "A", "growth", NoPart, output.About{Mean: 1, Error: 0.2}},
-		UncertainInput{"", "A", "caught", NoPart, output.Between{Low: 0.8, Likely: 0.9, High: 1}},
-		UncertainInput{"", "A", "clear", CVPart, output.About{Mean: 0.5, Error: 0.1}},
-		UncertainInput{"", "A", "clear", MeanPart, output.About{Mean: 20, Error: 3}},
-		UncertainInput{"", "", "crew.walk", MeanPart, output.Between{Low: 5, Likely: 10, High: 20}},
-		UncertainInput{"", "inserter", "hopper.refill", MeanPart, output.Between{Low: 10, Likely: 20, High: 30}},
+		UncertainInput{Station: "A", Name: "misfeed", Of: output.Counted{Seen: 10, Of: 10_000}},
+		UncertainInput{Station: "A", Name: "double", Of: output.Counted{Seen: 0, Of: 10_000}},
+		UncertainInput{Station: "A", Name: "growth", Of: output.About{Mean: 1, Error: 0.2}},
+		UncertainInput{Station: "A", Name: "caught", Of: output.Between{Low: 0.8, Likely: 0.9, High: 1}},
+		UncertainInput{Station: "A", Name: "clear", Part: CVPart, Of: output.About{Mean: 0.5, Error: 0.1}},
+		UncertainInput{Station: "A", Name: "clear", Part: MeanPart, Of: output.About{Mean: 20, Error: 3}},
+		UncertainInput{Name: "crew.walk", Part: MeanPart, Of: output.Between{Low: 5, Likely: 10, High: 20}},
+		UncertainInput{Station: "inserter", Name: "hopper.refill", Part: MeanPart, Of: output.Between{Low: 10, Likely: 20, High: 30}},
 	)
 	require.Empty(t, l.Check())
 	drawn, values := l.Drawn(7, 3)
@@ -76,7 +76,7 @@ func deviation(t *testing.T, d sim.Duration) float64 {
 // median, one in forty below the end of its interval.
 func TestDrawnAsThePriorSays(t *testing.T) {
 	of := output.Counted{Seen: 3, Of: 10_000}
-	l := uncertainInputsLine(UncertainInput{"", "A", "misfeed", NoPart, of})
+	l := uncertainInputsLine(UncertainInput{Station: "A", Name: "misfeed", Of: of})
 	const draws = 4000
 	below := func(p float64) int64 {
 		n := int64(0)
@@ -102,21 +102,21 @@ func TestUncertaintyThatCannotBe(t *testing.T) {
 		UncertainInput
 		want string
 	}{
-		{"no such station", UncertainInput{"", "X", "misfeed", NoPart, counted}, "it is not a number of the line"},
-		{"no such number", UncertainInput{"", "A", "flap", NoPart, counted}, "it is not a number of the line"},
-		{"a duration as a whole", UncertainInput{"", "A", "clear", NoPart, counted}, "it is not a number of the line"},
-		{"the mean of a rate", UncertainInput{"", "A", "misfeed", MeanPart, counted}, "it is not a number of the line"},
-		{"no prior", UncertainInput{"", "A", "misfeed", NoPart, output.Counted{Seen: 2, Of: 1}}, "2 of 1 were seen"},
-		{"not even a number", UncertainInput{"", "A", "growth", NoPart, output.About{Mean: math.NaN(), Error: 1}}, "NaN"},
-		{"below 0", UncertainInput{"", "A", "growth", NoPart, output.Between{Low: -1, Likely: 1, High: 2}}, "as low as -1"},
-		{"no probability", UncertainInput{"", "A", "misfeed", NoPart, output.Between{Low: 0, Likely: 1, High: 2}}, "as high as 2"},
-		{"no time", UncertainInput{"", "A", "clear", MeanPart, output.Between{Low: 0, Likely: 1, High: 2}}, ""},
-		{"a time of 0 s", UncertainInput{"", "", "line.restart", MeanPart, output.Between{Low: -1, Likely: 1, High: 2}}, "as low as -1"},
-		{"a time far beyond what is given", UncertainInput{"", "A", "clear", MeanPart, output.Between{Low: 1, Likely: 2, High: 3e10}}, "want more than 0"},
-		{"the cv of what has none", UncertainInput{"", "B", "clear", CVPart, output.About{Mean: 0.5, Error: 0.1}}, "has no cv"},
-		{"a cv that may be beyond all bounds", UncertainInput{"", "A", "clear", CVPart, output.About{Mean: 2, Error: 2}}, ""},
-		{"a cv of a range beyond all bounds", UncertainInput{"", "A", "clear", CVPart, output.Between{Low: 1, Likely: 2, High: 20}}, "cv is 20"},
-		{"a cv below 0", UncertainInput{"", "A", "clear", CVPart, output.Between{Low: -1, Likely: 2, High: 20}}, "as low as"},
+		{"no such station", UncertainInput{Station: "X", Name: "misfeed", Of: counted}, "it is not a number of the line"},
+		{"no such number", UncertainInput{Station: "A", Name: "flap", Of: counted}, "it is not a number of the line"},
+		{"a duration as a whole", UncertainInput{Station: "A", Name: "clear", Of: counted}, "it is not a number of the line"},
+		{"the mean of a rate", UncertainInput{Station: "A", Name: "misfeed", Part: MeanPart, Of: counted}, "it is not a number of the line"},
+		{"no prior", UncertainInput{Station: "A", Name: "misfeed", Of: output.Counted{Seen: 2, Of: 1}}, "2 of 1 were seen"},
+		{"not even a number", UncertainInput{Station: "A", Name: "growth", Of: output.About{Mean: math.NaN(), Error: 1}}, "NaN"},
+		{"below 0", UncertainInput{Station: "A", Name: "growth", Of: output.Between{Low: -1, Likely: 1, High: 2}}, "as low as -1"},
+		{"no probability", UncertainInput{Station: "A", Name: "misfeed", Of: output.Between{Low: 0, Likely: 1, High: 2}}, "as high as 2"},
+		{"no time", UncertainInput{Station: "A", Name: "clear", Part: MeanPart, Of: output.Between{Low: 0, Likely: 1, High: 2}}, ""},
+		{"a time of 0 s", UncertainInput{Name: "line.restart", Part: MeanPart, Of: output.Between{Low: -1, Likely: 1, High: 2}}, "as low as -1"},
+		{"a time far beyond what is given", UncertainInput{Station: "A", Name: "clear", Part: MeanPart, Of: output.Between{Low: 1, Likely: 2, High: 3e10}}, "want more than 0"},
+		{"the cv of what has none", UncertainInput{Station: "B", Name: "clear", Part: CVPart, Of: output.About{Mean: 0.5, Error: 0.1}}, "has no cv"},
+		{"a cv that may be beyond all bounds", UncertainInput{Station: "A", Name: "clear", Part: CVPart, Of: output.About{Mean: 2, Error: 2}}, ""},
+		{"a cv of a range beyond all bounds", UncertainInput{Station: "A", Name: "clear", Part: CVPart, Of: output.Between{Low: 1, Likely: 2, High: 20}}, "cv is 20"},
+		{"a cv below 0", UncertainInput{Station: "A", Name: "clear", Part: CVPart, Of: output.Between{Low: -1, Likely: 2, High: 20}}, "as low as"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			errs := uncertainInputsLine(c.UncertainInput).Check()
@@ -132,7 +132,7 @@ func TestUncertaintyThatCannotBe(t *testing.T) {
 }
 
 func TestUncertaintyPath(t *testing.T) {
-	assert.Equal(t, "stations.A.clear.mean", UncertainInput{"", "A", "clear", MeanPart, nil}.Path())
-	assert.Equal(t, "stations.A.streak.again", UncertainInput{"", "A", "streak.again", NoPart, nil}.Path())
-	assert.Equal(t, "crew.walk.mean", UncertainInput{"", "", "crew.walk", MeanPart, nil}.Path())
+	assert.Equal(t, "stations.A.clear.mean", UncertainInput{Station: "A", Name: "clear", Part: MeanPart, Of: nil}.Path())
+	assert.Equal(t, "stations.A.streak.again", UncertainInput{Station: "A", Name: "streak.again", Of: nil}.Path())
+	assert.Equal(t, "crew.walk.mean", UncertainInput{Name: "crew.walk", Part: MeanPart, Of: nil}.Path())
 }

@@ -25,6 +25,8 @@ type change struct {
 
 	node *node
 	act  *action
+
+	old, large *node // of times: what was there, and what is there instead; else nil
 }
 
 // action is a kind of change: its key, the keys it comes with, and what it does.
@@ -110,13 +112,23 @@ func (c *change) set(tree *node) (*node, string, error) {
 // scaled returns what is at a spot, so many times as large.
 func (c *change) scaled(spot spot, tree *node) (*node, error) {
 	old, _ := spot.found(tree)
+	if isReference(old) {
+		var err error
+		if old, err = referred(tree, old); err != nil {
+			return nil, err
+		}
+	}
 	switch {
 	case old == nil:
 		return nil, errors.New("it is not given, so it cannot be scaled: say what it is to be")
 	case *c.Times == 0:
 		return nil, errors.New("times is 0, want more than 0; to: 0 takes it away")
 	}
-	return scaled(old, float64(*c.Times), child(c.node, "times"))
+	large, err := scaled(old, float64(*c.Times), child(c.node, "times"))
+	if err == nil {
+		c.old, c.large = old, large
+	}
+	return large, err
 }
 
 // add puts a station in beside another one.

@@ -27,6 +27,7 @@ func (r *reader) decode(tree *node) *Scenario {
 // are all there.
 func (r *reader) scenario(tree *node) (*Scenario, []track) {
 	var f file
+	r.tree = tree
 	r.inside(tree, theScenario, &f)
 	f.complete(r, tree)
 	s := &Scenario{

@@ -14,6 +14,7 @@ type duration struct {
 	Exponential *mean       `yaml:"exponential,omitempty" jsonschema_description:"gamma with cv 1"`
 	Triangular  *triangular `yaml:"triangular,omitempty" jsonschema_description:"a guess from three numbers"`
 	Empirical   []seconds   `yaml:"empirical,omitempty" jsonschema_description:"times observed, drawn with equal chances"`
+	sameKey
 
 	drawn sim.Duration // what it comes to, once it is decoded
 }
@@ -39,6 +40,13 @@ func (x *duration) decode(r *reader, n *node, key string) {
 		var plain seconds
 		r.quantity(n, key, &plain)
 		x.drawn = sim.Constant(plain)
+		return
+	}
+	if isReference(n) {
+		if c := r.standing(n, key); c != nil {
+			x.decode(r, c, key)
+			r.bad[n] = r.spoilt(c)
+		}
 		return
 	}
 	if hasUncertainInput(n) {

@@ -28,6 +28,7 @@ func FuzzLoad(f *testing.F) {
 	f.Add([]byte(seasonal))
 	f.Add([]byte(groupFile))
 	f.Add([]byte(unsureFile))
+	f.Add([]byte(sharedFile))
 	f.Fuzz(func(t *testing.T, data []byte) {
 		s, err := Load("fuzz.yaml", data)
 		if err != nil {

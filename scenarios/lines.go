@@ -33,7 +33,7 @@ func (f *file) tracks(r *reader, tree *node) []track {
 	if list == nil {
 		own := or(f.Line, line{})
 		only := f.build(string(or(f.Name, "")), own, or(f.Policy, linePolicy{}))
-		return []track{{only, "", own, tree, r.uncertain(only, tree)}}
+		return []track{{only, "", own, tree, r.uncertain(only, "", tree)}}
 	}
 	var all []track
 	for i, x := range f.Lines[:min(len(f.Lines), maxLines)] {
@@ -47,7 +47,7 @@ func (f *file) tracks(r *reader, tree *node) []track {
 		}
 		name := string(or(x.Name, ""))
 		built := f.build(name, x.line, policy)
-		all = append(all, track{built, name, x.line, view, r.uncertain(built, view)})
+		all = append(all, track{built, name, x.line, view, r.uncertain(built, name, view)})
 	}
 	return all
 }

@@ -4,10 +4,15 @@ import "github.com/invopop/jsonschema"
 
 // Here are the schemas of numbers that may be written with their uncertainty.
 
-// orUncertain returns the schema of a plain value or of one of some ways to write it with its
-// uncertainty.
+// orUncertain returns the schema of a plain value, of one of some ways to write it with its
+// uncertainty, or of a number that is the same as another.
 func orUncertain(plain *jsonschema.Schema, ways ...*jsonschema.Schema) *jsonschema.Schema {
-	return &jsonschema.Schema{OneOf: append([]*jsonschema.Schema{plain}, ways...)}
+	reference := &jsonschema.Schema{
+		Type: "object", Description: "the number at a path, and as uncertain", Required: []string{sameAs},
+		Properties: jsonschema.NewProperties(), AdditionalProperties: jsonschema.FalseSchema,
+	}
+	reference.Properties.Set(sameAs, setPath("").JSONSchema())
+	return &jsonschema.Schema{OneOf: append(append([]*jsonschema.Schema{plain}, ways...), reference)}
 }
 
 // keyed returns the schema of a mapping with all keys of a way, and no others.
@@ -21,6 +26,9 @@ func keyed(w way, description string, values ...*jsonschema.Schema) *jsonschema.
 		value.Description = unsureKeys[key]
 		s.Properties.Set(key, &value)
 	}
+	same := setPath("").JSONSchema()
+	same.Description = "the path of the number, in what it is compared with, that is the same unknown"
+	s.Properties.Set(sameAs, same)
 	return s
 }
 

@@ -16,9 +16,9 @@ func hasUncertainInput(n *node) bool {
 }
 
 // uncertain inputs gives a line what is not known of it for certain, in the order of the file, and
-// returns where each is said, by its path. A station about which something was noted has no
+// returns where each is said, by its path. The line has a name if there are several. A station about which something was noted has no
 // uncertain inputs: what the model would say of them follows from that.
-func (r *reader) uncertain(l *model.Line, tree *node) map[string]*node {
+func (r *reader) uncertain(l *model.Line, line string, tree *node) map[string]*node {
 	said := map[string]*node{}
 	add := func(station string, n *node, keys ...string) {
 		if r.spoilt(n) {
@@ -27,6 +27,7 @@ func (r *reader) uncertain(l *model.Line, tree *node) map[string]*node {
 		r.eachUncertainInput(n, keys, func(keys []string, n *node) {
 			d := model.UncertainInput{Station: station, Of: r.priors[n]}
 			d.Name, d.Part = numberAt(keys)
+			r.identify(&d, line, n)
 			l.UncertainInputs = append(l.UncertainInputs, d)
 			said[d.Path()] = n
 		})
@@ -62,6 +63,9 @@ func (r *reader) certain(tree *node) {
 // eachUncertainInput calls f with each number at or below a node that was given with its uncertainty, and
 // the keys that lead to it.
 func (r *reader) eachUncertainInput(n *node, keys []string, f func(keys []string, n *node)) {
+	if c := r.stands[n]; c != nil {
+		n = c
+	}
 	if r.priors[n] != nil {
 		f(keys, n)
 		return

@@ -64,6 +64,7 @@ func (x *unsureOdds) decode(r *reader, n *node, key string) {
 	var given struct {
 		trials
 		between[probability]
+		sameKey
 	}
 	r.unsure((*float64)(x), n, key, (*probability)(x), &given, &given.trials, &given.between)
 }
@@ -72,6 +73,7 @@ func (x *unsureFactor) decode(r *reader, n *node, key string) {
 	var given struct {
 		estimated[factor]
 		between[factor]
+		sameKey
 	}
 	r.unsure((*float64)(x), n, key, (*factor)(x), &given, &given.estimated, &given.between)
 }
@@ -80,6 +82,7 @@ func (x *unsureTime) decode(r *reader, n *node, key string) {
 	var given struct {
 		estimated[seconds]
 		between[seconds]
+		sameKey
 	}
 	r.unsure((*float64)(x), n, key, (*seconds)(x), &given, &given.estimated, &given.between)
 	if r.priors[n] != nil && *x == 0 {
@@ -97,6 +100,13 @@ func (r *reader) unsure(x *float64, n *node, key string, plain quantity, given a
 	if r.inside(n, key, given); r.spoilt(n) {
 		return
 	}
+	if isReference(n) {
+		if c := r.standing(n, key); c != nil {
+			r.unsure(x, c, key, plain, given, ways...)
+			r.bad[n] = r.spoilt(c)
+		}
+		return
+	}
 	var wanted []string
 	for _, w := range ways {
 		if sameKeys(n, w.keys()) {
@@ -112,9 +122,10 @@ func (r *reader) unsure(x *float64, n *node, key string, plain quantity, given a
 	r.note(n, "%s %s, want a plain value, or with its uncertainty %s", key, found, strings.Join(wanted, ", or else "))
 }
 
-// sameKeys reports whether a mapping, which has none twice, has these keys in any order.
+// sameKeys reports whether a mapping, which has none twice, has these keys in any order, and
+// perhaps what it is the same as.
 func sameKeys(n *node, keys []string) bool {
-	own := keysOf(n)
+	own := keysOf(without(n, sameAs))
 	return len(own) == len(keys) && !slices.ContainsFunc(own, func(k string) bool { return !slices.Contains(keys, k) })
 }
 

@@ -119,6 +119,7 @@ func (v *variant) build(r *reader, base *node, sound bool) Variant {
 		}
 	}
 	look := r.again()
+	look.owner = built.Name
 	if !sound || r.spoilt(v.node) { // whether the line can be is not asked yet
 		look.scenario(trees.last())
 		v.place(r, look, nil)
@@ -140,6 +141,9 @@ func (c *change) make(r *reader, tree *node) (*node, string) {
 	if err != nil {
 		r.note(c.names(), "%v", err)
 		return nil, ""
+	}
+	if c.old != nil {
+		r.copied(c.large, c.old)
 	}
 	return changed, text
 }
@@ -193,7 +197,7 @@ func (r *reader) size() int {
 
 // again returns a reader of the same file that has noted nothing.
 func (r *reader) again() *reader {
-	return &reader{file: r.file, lines: r.lines, bad: map[*node]bool{}, priors: map[*node]output.Prior{}, priced: r.priced}
+	return &reader{file: r.file, lines: r.lines, bad: map[*node]bool{}, priors: map[*node]output.Prior{}, unknowns: r.unknowns.again(), priced: r.priced}
 }
 
 // history is a tree and what became of it, change after change.

@@ -116,7 +116,7 @@ func TestChanges(t *testing.T) {
 			func(l *model.Line) {
 				l.Speed = 16200
 				feeder(l, 0).Misfeed, feeder(l, 0).Jam, feeder(l, 0).Clear = 1.0/5000, 4.0/60000, sim.Constant(90)
-				l.UncertainInputs = []model.UncertainInput{{Station: "letter", Name: "jam", Of: output.Counted{Seen: 4, Of: 60_000}}}
+				l.UncertainInputs = []model.UncertainInput{{Station: "letter", Name: "jam", Of: output.Counted{Seen: 4, Of: 60_000}, Owner: "other"}}
 			},
 		}, {
 			"station added after another",
@@ -293,6 +293,9 @@ func TestTimes(t *testing.T) {
 			require.NoError(t, err)
 			want, err := s.With(path, c.want)
 			require.NoError(t, err)
+			for i := range want.UncertainInputs {
+				want.UncertainInputs[i].Owner = "more"
+			}
 			assert.Equal(t, want, s.Variants[0].Line)
 			assert.Equal(t, path+": "+c.value+" → "+c.want, s.Variants[0].Changes[1])
 		})

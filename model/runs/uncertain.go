@@ -23,9 +23,9 @@ type UncertaintyStudy struct {
 }
 
 // RunUncertain draws several lines anew, as many times as the plan has replications at most, and
-// runs each replications of each draw: at least two. An uncertain input that two of the lines share
-// is the same in both, and so are their random numbers. After each draw, in order, it calls watch,
-// if there is one. It returns a study of each line, in the same order, the same for any number of
+// runs so many replications of each draw: at least two. An unknown that two of the lines share is
+// the same in both, and they have common random numbers. After each draw, in order, it calls watch, if
+// there is one. It returns a study of each line, in the same order, the same for any number of
 // workers; where ctx was done before the end, of the draws until then.
 func RunUncertain(ctx context.Context, lines []*model.Line, plan sim.Plan, each int, watch func(draw int)) ([]*UncertaintyStudy, sim.Ending, error) {
 	var all []uncertainRun
@@ -209,26 +209,38 @@ func (s *UncertaintyStudy) Of(figure func(*Shift) float64) *UncertainFigure {
 }
 
 // Ahead returns how far it is known what another study, in the same draws, is ahead of this
-// one in a figure. An uncertain input of both, which is drawn alike in both, is one source.
+// one in a figure. An unknown that both have is a source once.
 func (s *UncertaintyStudy) Ahead(other *UncertaintyStudy, figure func(*Shift) float64) *UncertainFigure {
 	ahead := other.Sample(figure)
 	for i, x := range s.Sample(figure) {
 		ahead[i] -= x
 	}
-	both := &UncertaintyStudy{Line: &model.Line{UncertainInputs: slices.Clone(s.Line.UncertainInputs)}, Each: s.Each}
-	for _, own := range s.Values {
-		both.Values = append(both.Values, slices.Clone(own))
-	}
-	for k, d := range other.Line.UncertainInputs {
-		if slices.ContainsFunc(s.Line.UncertainInputs, func(x model.UncertainInput) bool { return x.Path() == d.Path() }) {
-			continue
-		}
-		both.Line.UncertainInputs = append(both.Line.UncertainInputs, d)
-		for j := range both.Values {
-			both.Values[j] = append(both.Values[j], other.Values[j][k])
-		}
+	both := &UncertaintyStudy{Line: &model.Line{UncertainInputs: slices.Concat(s.Line.UncertainInputs, other.Line.UncertainInputs)}, Each: s.Each}
+	for j := range s.Values {
+		both.Values = append(both.Values, slices.Concat(s.Values[j], other.Values[j]))
 	}
 	return both.uncertainFigure(ahead)
+}
+
+// unknowns returns the uncertain inputs that are unknowns of their own, the first of those that are
+// one, and what each draw has found for them.
+func (s *UncertaintyStudy) unknowns() (inputs []model.UncertainInput, values [][]float64) {
+	known := map[model.Unknown]bool{}
+	var kept []int
+	for k, d := range s.Line.UncertainInputs {
+		if u := d.Unknown(); !known[u] {
+			known[u] = true
+			kept, inputs = append(kept, k), append(inputs, d)
+		}
+	}
+	for _, all := range s.Values {
+		own := make([]float64, len(kept))
+		for i, k := range kept {
+			own[i] = all[k]
+		}
+		values = append(values, own)
+	}
+	return inputs, values
 }
 
 func (s *UncertaintyStudy) uncertainFigure(all sim.Sample) *UncertainFigure {
@@ -239,7 +251,8 @@ func (s *UncertaintyStudy) uncertainFigure(all sim.Sample) *UncertainFigure {
 	for j, g := range groups {
 		means[j] = g.Mean()
 	}
-	parts, ok := output.Contributions(s.Values, means)
+	inputs, values := s.unknowns()
+	parts, ok := output.Contributions(values, means)
 	if !ok {
 		return d
 	}
@@ -249,7 +262,7 @@ func (s *UncertaintyStudy) uncertainFigure(all sim.Sample) *UncertainFigure {
 	}
 	whole = max(whole, d.Parts.Between)
 	for k, p := range parts {
-		source := UncertaintySource{UncertainInput: s.Line.UncertainInputs[k], Slope: p.Slope}
+		source := UncertaintySource{UncertainInput: inputs[k], Slope: p.Slope}
 		if whole > 0 {
 			source.Share = p.Variance / whole
 		}

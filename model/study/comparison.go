@@ -95,10 +95,14 @@ func (q *Comparison) prepare() ([]*tried, *selection, error) {
 
 // tried returns the alternatives as they are run, or why they cannot be compared.
 func (q *Comparison) tried() ([]*tried, error) {
-	all := make([]*tried, len(q.Alternatives))
+	alternatives, err := apart(q.Alternatives)
+	if err != nil {
+		return nil, err
+	}
+	all := make([]*tried, len(alternatives))
 	groups, mixed := 0, false
-	for i := range q.Alternatives {
-		all[i] = &tried{Alternative: &q.Alternatives[i]}
+	for i := range alternatives {
+		all[i] = &tried{Alternative: &alternatives[i]}
 		if all[i].Group != nil {
 			groups++
 		}

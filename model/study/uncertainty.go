@@ -36,6 +36,7 @@ type Uncertainty struct {
 // UncertaintySource is one uncertain input, and what it adds.
 type UncertaintySource struct {
 	Path     string   `json:"path"`
+	Owner    string   `json:"of,omitempty"` // the variant or the file that sets it; "" for the first file without its variants
 	Nominal  Number   `json:"nominal"`
 	Range    Interval `json:"range"`
 	FromData bool     `json:"from_data"` // more observations would narrow it
@@ -134,7 +135,7 @@ func (u *Uncertainty) Inputs() []UncertaintySource {
 func uncertaintySource(x runs.UncertaintySource) UncertaintySource {
 	of := x.UncertainInput.Of
 	return UncertaintySource{
-		Path: x.UncertainInput.Path(), Nominal: Number(of.Nominal()), Range: intervalOf(of.Quantile((1-Level)/2), of.Quantile((1+Level)/2)),
+		Path: x.UncertainInput.Path(), Owner: x.UncertainInput.Unknown().Owner, Nominal: Number(of.Nominal()), Range: intervalOf(of.Quantile((1-Level)/2), of.Quantile((1+Level)/2)),
 		FromData: of.FromData(), Share: Number(x.Share), Slope: Number(x.Slope), Input: x.UncertainInput,
 	}
 }

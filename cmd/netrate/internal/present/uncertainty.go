@@ -24,6 +24,9 @@ func uncertainCalled(d model.UncertainInput) string {
 	if d.Part != model.NoPart {
 		name += ", " + d.Part.String()
 	}
+	if d.Owner != "" && !d.Common {
+		name += " (" + d.Owner + ")"
+	}
 	return name
 }
 
