@@ -376,6 +376,8 @@ func TestTooMany(t *testing.T) {
 		_, err := Load("x", []byte(text))
 		require.ErrorContains(t, err, c.want)
 	}
+	_, err = Load("x", []byte(goodFile(t)+"variants:\n"+many(51, "- {name: v#, changes: [{set: crew.operators, to: 2}]}\n")))
+	require.ErrorContains(t, err, "the scenario has 51 variants, want at most 50")
 	good, err = os.ReadFile("testdata/good_lines.yaml")
 	require.NoError(t, err)
 	_, err = Load("x", []byte(strings.Replace(string(good), "lines:\n", "lines:\n"+many(maxLines, "  - {name: l#, restart: 4 s, stations: []}\n"), 1)))

@@ -103,6 +103,13 @@ func RunLineGroups(ctx context.Context, groups []*model.LineGroup, plan sim.Plan
 // FurtherLineGroups runs more replications of line groups that ran together before, and adds them to the
 // studies of their lines, as [Further] does.
 func FurtherLineGroups(ctx context.Context, groups []*model.LineGroup, studies [][]*Study, plan sim.Plan, watch func(replication int, soFar [][]*Study)) error {
+	n := 0
+	for _, lines := range studies {
+		n += len(lines)
+	}
+	if err := within(n, plan); err != nil {
+		return err
+	}
 	before := make([]float64, len(studies[0][0].Shifts))
 	for i, lines := range studies {
 		for _, s := range lines {

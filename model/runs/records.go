@@ -66,6 +66,10 @@ func (r *Replay) Run(ctx context.Context, plan sim.Plan, watch func(replication 
 	if err := r.check(); err != nil {
 		return nil, 0, err
 	}
+	sums := len(r.Periods) + len(r.Line.Stations)*int(model.Causes)
+	if err := sim.AtMostKept(mostSums/sums, 1, "", plan.Max, "record"); err != nil {
+		return nil, 0, err
+	}
 	plan.Min, plan.Precision = plan.Max, 0
 	var replicas []Replica
 	worker := func() (func(int, *Replica) error, error) {

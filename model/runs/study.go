@@ -27,6 +27,9 @@ type Study struct {
 // The study is the same bit for bit for any number of workers. Where ctx was done before
 // the first replication was, the study has no shifts.
 func Run(ctx context.Context, l *model.Line, plan sim.Plan, watch func(replication int, o *model.Outcome)) (*Study, error) {
+	if err := within(1, plan); err != nil {
+		return nil, err
+	}
 	study := &Study{Line: l, Plan: plan}
 	worker := func() (func(int, *model.Outcome) error, error) {
 		s, err := model.New(l)

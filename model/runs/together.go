@@ -32,6 +32,9 @@ func Together(ctx context.Context, lines []*model.Line, plan sim.Plan, selection
 // studies, which become what they would be if all had been run at once with this plan. It wants
 // the seed and, with a selection, a new one that is like that of before.
 func Further(ctx context.Context, studies []*Study, plan sim.Plan, selection *output.Selection, watch func(replication int, soFar []*Study)) error {
+	if err := within(len(studies), plan); err != nil {
+		return err
+	}
 	ctx, end := context.WithCancel(ctx)
 	defer end()
 	t := &together{studies: studies, selection: selection, rates: make([]float64, len(studies))}

@@ -135,6 +135,13 @@ func runUncertain(ctx context.Context, all []uncertainRun, plan sim.Plan, each i
 	if each < 2 {
 		return nil, 0, fmt.Errorf("each draw is run %d times, want 2 or more", each)
 	}
+	var lines []*model.Line
+	for _, x := range all {
+		lines = append(lines, x.standing())
+	}
+	if err := DrawsFit(plan.Max, each, lines...); err != nil {
+		return nil, 0, err
+	}
 	plan.Min, plan.Precision = plan.Max, 0
 	studies := make([]*UncertaintyStudy, len(all))
 	for i, x := range all {

@@ -164,6 +164,9 @@ func (q Comparison) Ask(ctx context.Context, told func(Sofar[ComparisonAnswer]))
 	if err != nil {
 		return nil, err
 	}
+	if err := drawsFit(all, q.Draws); err != nil {
+		return nil, err
+	}
 	if err := q.replicate(ctx, all, selected, told); err != nil || len(all[0].study.Shifts) == 0 {
 		return nil, err
 	}

@@ -64,6 +64,9 @@ func (q GroupRun) Ask(ctx context.Context, told func(Sofar[GroupRunAnswer])) (*G
 	if group == nil {
 		return nil, errors.New("a group run is of several lines with one crew; one line is a run")
 	}
+	if err := drawsFit([]*tried{{Alternative: &q.Alternative}}, q.Draws); err != nil {
+		return nil, err
+	}
 	groups := []*model.LineGroup{group}
 	for _, l := range group.Lines {
 		groups = append(groups, &model.LineGroup{Lines: []*model.Line{l}, Crew: group.Crew})

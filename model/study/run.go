@@ -87,6 +87,9 @@ func (q Run) Ask(ctx context.Context, told func(Sofar[RunAnswer])) (*RunAnswer, 
 			return nil, err
 		}
 	}
+	if err := drawsFit(all, q.Draws); err != nil {
+		return nil, err
+	}
 	var watch func(int, standing)
 	var drawn func(int)
 	if told != nil {

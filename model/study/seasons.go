@@ -40,12 +40,31 @@ func (q *Seasons) Check() error {
 	return errors.Join(errs...)
 }
 
+// mostJobs is how many jobs of all seasons and configurations are kept: 0.8 GB.
+const mostJobs = 25_000_000
+
+// within returns an error if the seasons have more jobs than can be kept.
+func (q *Seasons) within() error {
+	jobs := 0
+	for _, c := range q.Configurations {
+		for _, w := range c.Season.Weeks {
+			for _, sets := range w.Sets {
+				jobs += min(1, int(sets)) // never below 0, which Check sees
+			}
+		}
+	}
+	return sim.AtMostKept(mostJobs, jobs, "job", q.Plan.Max, "season")
+}
+
 // Ask runs the base as long as the plan asks, and then as many seasons of each other
 // configuration. It calls told, if there is one, after each season. When ctx is done first, the
 // answer holds the configurations that were finished, and the base as far as it came; if it has
 // no season at all, there are none.
 func (q *Seasons) Ask(ctx context.Context, told func(Sofar[SeasonsAnswer])) (*SeasonsAnswer, error) {
 	if err := q.Check(); err != nil {
+		return nil, err
+	}
+	if err := q.within(); err != nil {
 		return nil, err
 	}
 	r := &seasonsRun{question: q, told: told}

@@ -196,6 +196,22 @@ func drawAll(ctx context.Context, all []*tried, plan sim.Plan, draws int, watch 
 	return nil
 }
 
+// drawsFit returns why as many draws of what is uncertain cannot be kept; nil if they can.
+func drawsFit(all []*tried, draws int) error {
+	if draws == 0 || !uncertain(all) {
+		return nil
+	}
+	var lines []*model.Line
+	for _, t := range all {
+		if t.Group != nil {
+			lines = append(lines, &model.Line{UncertainInputs: t.Group.UncertainInputs()})
+			continue
+		}
+		lines = append(lines, t.lines()...)
+	}
+	return runs.DrawsFit(draws, UncertaintyEach, lines...)
+}
+
 // uncertain reports whether anything of the alternatives is.
 func uncertain(all []*tried) bool {
 	for _, t := range all {

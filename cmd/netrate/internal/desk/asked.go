@@ -21,7 +21,7 @@ func Asked[A any](e Env, word string, ask func(context.Context, func(study.Sofar
 	a, err := ask(ctx, told)
 	switch {
 	case err != nil:
-		return nil, err
+		return nil, inWords(err, word)
 	case a == nil || settings(a).Reps == 0:
 		return nil, CutShort(ctx, 0, word)
 	case settings(a).Partial:

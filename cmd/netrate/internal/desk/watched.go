@@ -19,7 +19,7 @@ func Watched(e Env, most int, word string, run func(ctx context.Context, watch f
 	}
 	done, ending, err := run(ctx, watch)
 	if err != nil || ending != sim.Cancelled {
-		return err
+		return inWords(err, word)
 	}
 	return CutShort(ctx, done, word)
 }
