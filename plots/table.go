@@ -7,7 +7,8 @@ import (
 )
 
 // A Table is figures in rows: plain data, to be written as CSV, as a sheet of a
-// workbook (WriteXLSX), as HTML or as text. All four show the unit of a column in
+// workbook (WriteXLSX), as HTML, as text or, where a screen has room for little, as text
+// in brief. All but the last show the unit of a column in
 // its heading. The texts of a table are one line each: control characters and line
 // breaks in them become spaces. Where people read it, as HTML or as text, a table that
 // says nothing but zero of its rows is its caption and the words “all zero”.
@@ -36,6 +37,10 @@ type Column struct {
 
 	// Data keeps the column out of what people read: CSV and the workbook have it.
 	Data bool
+
+	// Brief is the heading of the column where the table is written in brief, which leaves
+	// out the columns that have none. That of the first column says what the table shows.
+	Brief string
 }
 
 // A Kind tells what stands in a column.

@@ -20,7 +20,7 @@ func ExampleTable_WriteText() {
 			{{Text: "track gate"}, {Number: 12260}, {Text: "not known"}},
 		},
 	}
-	if err := t.WriteText(os.Stdout); err != nil {
+	if err := t.WriteText(os.Stdout, 0); err != nil {
 		panic(err)
 	}
 	// Output:
@@ -53,7 +53,7 @@ func ExampleTable_parted() {
 		}
 		t.Rows = append(t.Rows, row)
 	}
-	if err := t.WriteText(os.Stdout); err != nil {
+	if err := t.WriteText(os.Stdout, 0); err != nil {
 		panic(err)
 	}
 	// Output:

@@ -21,9 +21,9 @@ func variantsTable() Table {
 		Name:    "Variants",
 		Caption: "Net rate & what is <lost>, variant by variant",
 		Columns: []Column{
-			{Title: "Variant"},
-			{Title: "Net rate", Unit: "envelopes/h", Kind: Number},
-			{Title: "Difference", Unit: "envelopes/h", Kind: Number, Decimals: 1},
+			{Title: "Variant", Brief: "Envelopes/h"},
+			{Title: "Net rate", Unit: "envelopes/h", Kind: Number, Brief: "net rate"},
+			{Title: "Difference", Unit: "envelopes/h", Kind: Number, Decimals: 1, Brief: "to the first"},
 			{Title: "Waiting", Unit: "of the shift", Kind: Share, Decimals: 1},
 			{Title: "OEE", Kind: Share},
 		},
@@ -36,7 +36,9 @@ func variantsTable() Table {
 }
 
 var tableWriters = map[string]func(*Table, io.Writer) error{
-	"csv": (*Table).WriteCSV, "html": (*Table).WriteHTML, "txt": (*Table).WriteText,
+	"csv": (*Table).WriteCSV, "html": (*Table).WriteHTML,
+	"txt":   func(t *Table, w io.Writer) error { return t.WriteText(w, 0) },
+	"brief": func(t *Table, w io.Writer) error { return t.WriteBrief(w, 0) },
 }
 
 func TestTableGolden(t *testing.T) {
@@ -98,7 +100,7 @@ func TestTableWithoutRows(t *testing.T) {
 	for kind, write := range tableWriters {
 		var out bytes.Buffer
 		require.NoError(t, write(&table, &out), kind)
-		assert.Contains(t, out.String(), "Net rate", kind)
+		assert.Contains(t, strings.ToLower(out.String()), "net rate", kind)
 	}
 	require.NoError(t, WriteXLSX(io.Discard, []Table{table}))
 }
@@ -142,9 +144,9 @@ func TestTextFitsTheScreen(t *testing.T) {
 					}
 				}
 				var out bytes.Buffer
-				require.NoError(t, table.WriteText(&out))
+				require.NoError(t, table.WriteText(&out, 0))
 				for line := range strings.Lines(out.String()) {
-					require.LessOrEqual(t, utf8.RuneCountInString(strings.TrimSuffix(line, "\n")), screen.wide, "%q", line)
+					require.LessOrEqual(t, utf8.RuneCountInString(strings.TrimSuffix(line, "\n")), ScreenWidth, "%q", line)
 				}
 				words := strings.Fields(out.String())
 				for k := 1; k < columns; k++ {

@@ -69,7 +69,7 @@ func TestJoinedColumns(t *testing.T) {
 // Each part begins with the columns that name the rows, and an estimate keeps its bounds,
 // on paper and on a screen.
 func TestPartsKeepNamesAndBounds(t *testing.T) {
-	for _, p := range []paperSize{screen, sheetOfPaper, smallType} {
+	for _, p := range []paperSize{screen(ScreenWidth), sheetOfPaper, smallType} {
 		table := named(0, []string{"one more operator", "3 flats, 1 of 2"}, []string{"one more operator", "4 flats, 2 of 2"})
 		for k := range 9 {
 			for _, title := range []string{fmt.Sprintf("Estimate %c", 'a'+k), "from", "to"} {
@@ -106,13 +106,13 @@ func TestPartsOfWhatNeverFits(t *testing.T) {
 	for k := range table.Columns[2:] {
 		table.Columns[2+k].Joined = true
 	}
-	for _, part := range screen.blocks(&table) {
-		assert.LessOrEqual(t, screen.width(part.columns), screen.wide)
+	for _, part := range screen(ScreenWidth).blocks(&table) {
+		assert.LessOrEqual(t, screen(ScreenWidth).width(part.columns), ScreenWidth)
 		assert.Equal(t, 2, part.names)
 	}
 	wide := named(9, []string{"one more operator"}, []string{"one more shift"})
 	wide.Columns[1].Title, wide.Names = strings.Repeat("w", wideNumber), 2
-	for _, part := range screen.blocks(&wide) {
+	for _, part := range screen(ScreenWidth).blocks(&wide) {
 		assert.Equal(t, 1, part.names)
 	}
 }
@@ -148,7 +148,7 @@ func TestTableOfZeros(t *testing.T) {
 </div>
 `, b.String())
 	b.Reset()
-	require.NoError(t, table.WriteText(&b))
+	require.NoError(t, table.WriteText(&b, 0))
 	assert.Equal(t, "Weeks of lines\n\nAll zero.\n", b.String())
 	b.Reset()
 	require.NoError(t, table.WriteCSV(&b))

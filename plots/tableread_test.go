@@ -19,7 +19,7 @@ func TestTableForPeople(t *testing.T) {
 		},
 	}
 	var text, page, data strings.Builder
-	require.NoError(t, table.WriteText(&text))
+	require.NoError(t, table.WriteText(&text, 0))
 	require.NoError(t, table.WriteHTML(&page))
 	require.NoError(t, table.WriteCSV(&data))
 	assert.Equal(t, ""+
@@ -31,14 +31,14 @@ func TestTableForPeople(t *testing.T) {
 	assert.Contains(t, page.String(), "7,500 ± 50")
 	assert.Equal(t, "\uFEFFCrew,Net rate,Net rate ±,Best\none,5000,40.25,no\ntwo,7500,50,yes\n", data.String())
 	table.Bars = 5
-	assert.ErrorContains(t, table.WriteText(&text), `table "Rates": bars of column 5, want from 0 to 4`)
+	assert.ErrorContains(t, table.WriteText(&text, 0), `table "Rates": bars of column 5, want from 0 to 4`)
 }
 
 // Where the columns leave no room there are no bars.
 func TestTableBarsNeedRoom(t *testing.T) {
 	table := Table{Bars: 2, Columns: []Column{{Title: strings.Repeat("x", 68)}, {Title: "n", Kind: Number}}, Rows: [][]Entry{{{Text: "a"}, {Number: 1}}}}
 	var text strings.Builder
-	require.NoError(t, table.WriteText(&text))
+	require.NoError(t, table.WriteText(&text, 0))
 	assert.NotContains(t, text.String(), "█")
 }
 

@@ -3,87 +3,107 @@ package plots
 import (
 	"io"
 	"strings"
-	"unicode/utf8"
 )
 
-// screen is a terminal.
-var screen = paperSize{wide: 80, gap: 2}
+// ScreenWidth is how wide a terminal is taken to be, in characters.
+const ScreenWidth = 80
+
+// screen returns a terminal of so many characters across.
+func screen(width int) paperSize { return paperSize{wide: width, gap: 2, measure: TextWidth} }
 
 // allZero stands for the rows of a table that says nothing but zero.
 const allZero = "All zero."
 
-// WriteText writes the table for a terminal 80 characters wide. Long texts go over
-// several lines. Columns that find no room stand in a block below, beside those that
-// name the rows.
-func (t *Table) WriteText(w io.Writer) error {
+// WriteText writes the table for a terminal of so many characters across, 80 if width is 0.
+// Long texts go over several lines. Columns that find no room stand in a block below, beside
+// those that name the rows.
+func (t *Table) WriteText(w io.Writer, width int) error {
 	if err := t.check(); err != nil {
 		return err
 	}
+	page := screen(orUsual(width))
 	var out []string
-	if caption := lines(oneLine(t.Caption), screen.wide); len(caption) > 0 {
+	if caption := lines(oneLine(t.Caption), page.wide); len(caption) > 0 {
 		out = append(caption, "")
 	}
 	t = t.read()
 	if t.zero() {
-		_, err := io.WriteString(w, strings.Join(append(out, allZero), "\n")+"\n")
-		return err
+		return writeLines(w, append(out, allZero))
 	}
-	blocks := screen.blocks(t)
+	blocks := page.blocks(t)
 	var bars []string
 	if len(blocks) == 1 {
-		bars = t.bars(screen.wide - screen.gap - screen.width(blocks[0].columns))
+		bars = t.bars(page.wide - page.gap - page.width(blocks[0].columns))
 	}
 	for i, block := range blocks {
 		if i > 0 {
 			out = append(out, "")
 		}
-		out = append(out, block.heading()...)
+		out = append(out, block.heading(page.gap)...)
 		for row := range t.Rows {
-			lines := block.row(row)
+			lines := block.row(row, page.gap)
 			if bars != nil {
-				lines[0] = beside(lines[0], bars[row], screen.width(block.columns)+screen.gap)
+				lines[0] = beside(lines[0], bars[row], page.width(block.columns)+page.gap)
 			}
 			out = append(out, lines...)
 		}
 	}
-	_, err := io.WriteString(w, strings.Join(out, "\n")+"\n")
+	return writeLines(w, out)
+}
+
+func orUsual(width int) int {
+	if width == 0 {
+		return ScreenWidth
+	}
+	return width
+}
+
+func writeLines(w io.Writer, lines []string) error {
+	_, err := io.WriteString(w, strings.Join(lines, "\n")+"\n")
 	return err
 }
 
 // beside returns a line with more from a place on.
 func beside(line, more string, at int) string {
-	return strings.TrimRight(line+strings.Repeat(" ", max(0, at-utf8.RuneCountInString(line)))+more, " ")
+	return strings.TrimRight(line+blanks(at-TextWidth(line))+more, " ")
 }
 
+func blanks(n int) string { return strings.Repeat(" ", max(0, n)) }
+
 // heading returns the titles, the units below them, and a rule.
-func (b textBlock) heading() []string {
-	var cells [][]string
-	tallest := 0
+func (b textBlock) heading(gap int) []string {
+	var cells, rules [][]string
 	for _, c := range b.columns {
-		cell := append(lines(oneLine(c.Title), c.width), lines(bracketed(c.unit()), c.width)...)
-		cells = append(cells, cell)
+		cells = append(cells, append(lines(oneLine(c.Title), c.width), lines(bracketed(c.unit()), c.width)...))
+		rules = append(rules, []string{strings.Repeat("─", c.width)})
+	}
+	return append(b.set(footed(cells), gap), b.set(rules, gap)...)
+}
+
+// footed returns cells that end on the same line.
+func footed(cells [][]string) [][]string {
+	tallest := 0
+	for _, cell := range cells {
 		tallest = max(tallest, len(cell))
 	}
-	rules := make([][]string, len(b.columns))
-	for k, c := range b.columns {
-		cells[k] = append(make([]string, tallest-len(cells[k])), cells[k]...)
-		rules[k] = []string{strings.Repeat("─", c.width)}
+	for k, cell := range cells {
+		cells[k] = append(make([]string, tallest-len(cell)), cell...)
 	}
-	return append(b.set(cells), b.set(rules)...)
+	return cells
 }
 
 // row returns the lines of a row, one at least.
-func (b textBlock) row(i int) []string {
+func (b textBlock) row(i, gap int) []string {
 	var cells [][]string
 	for _, c := range b.columns {
 		cell := lines(c.entries[i], c.width)
 		cells = append(cells, append(cell, "")[:max(1, len(cell))])
 	}
-	return b.set(cells)
+	return b.set(cells, gap)
 }
 
 // set sets cells of one or more lines side by side.
-func (b textBlock) set(cells [][]string) []string {
+func (b textBlock) set(cells [][]string, gap int) []string {
 	var out []string
 	for i := 0; ; i++ {
 		var line strings.Builder
@@ -93,13 +113,13 @@ func (b textBlock) set(cells [][]string) []string {
 			if i < len(cells[k]) {
 				s, some = cells[k][i], true
 			}
-			pad := strings.Repeat(" ", max(0, c.width-utf8.RuneCountInString(s)))
+			pad := blanks(c.width - TextWidth(s))
 			if c.counts() {
 				s = pad + s
 			} else {
 				s += pad
 			}
-			line.WriteString(s + strings.Repeat(" ", screen.gap))
+			line.WriteString(s + blanks(gap))
 		}
 		if !some {
 			return out
@@ -108,28 +128,30 @@ func (b textBlock) set(cells [][]string) []string {
 	}
 }
 
-// lines breaks a text between words into lines of width characters; a longer word
-// is broken.
+// lines breaks a text between words into lines of a width; a longer word is broken.
 func lines(s string, width int) []string {
 	var all []string
-	line := []rune(nil)
+	line, used := "", 0
+	end := func() {
+		if line != "" {
+			all = append(all, line)
+		}
+		line, used = "", 0
+	}
 	for word := range strings.FieldsSeq(s) {
-		rest := []rune(word)
-		if len(line) > 0 && len(line)+1+len(rest) <= width {
-			line = append(append(line, ' '), rest...)
+		wide := TextWidth(word)
+		if used > 0 && used+1+wide <= width {
+			line, used = line+" "+word, used+1+wide
 			continue
 		}
-		if len(line) > 0 {
-			all = append(all, string(line))
+		end()
+		for _, r := range word {
+			if w := runeWidth(r); used > 0 && used+w > width {
+				end()
+			}
+			line, used = line+string(r), used+runeWidth(r)
 		}
-		for len(rest) > width {
-			all = append(all, string(rest[:width]))
-			rest = rest[width:]
-		}
-		line = rest
 	}
-	if len(line) > 0 {
-		all = append(all, string(line))
-	}
+	end()
 	return all
 }

@@ -45,7 +45,7 @@ func TestCompareGolden(t *testing.T) {
 	require.NoError(t, err)
 	var tables strings.Builder
 	for i := range r.Tables {
-		require.NoError(t, r.Tables[i].WriteText(&tables))
+		require.NoError(t, r.Tables[i].WriteText(&tables, 0))
 		tables.WriteString("\n")
 	}
 	golden.Check(t, "../../testdata/variants.tables.txt", tables.String())
@@ -260,9 +260,9 @@ func TestWords(t *testing.T) {
 	assert.Equal(t, "a", say.List([]string{"a"}))
 	assert.Equal(t, "a, b and c", say.List([]string{"a", "b", "c"}))
 	assert.Equal(t, "~ +3 ± 12", say.Gap(sim.Estimate{Mean: 3, Half: 12}))
-	assert.Equal(t, "-480 ± 30", say.Gap(sim.Estimate{Mean: -480, Half: 25}))
+	assert.Equal(t, "−480 ± 30", say.Gap(sim.Estimate{Mean: -480, Half: 25}))
 	assert.Equal(t, "~ 0", say.Gap(sim.Estimate{Half: math.Inf(1)}))
-	assert.Equal(t, []string{"0", "0", "+1", "-1"}, []string{say.Signed(-0.3), say.Signed(0.3), say.Signed(0.7), say.Signed(-0.7)})
+	assert.Equal(t, []string{"0", "0", "+1", "−1"}, []string{say.Signed(-0.3), say.Signed(0.3), say.Signed(0.7), say.Signed(-0.7)})
 	assert.Equal(t, "A              1\nbc            23\n", say.Columns([][]string{{"A", "1"}, {"bc", "23"}}))
 	assert.Equal(t, "one two\nthree\n", say.Wrapped("one  two three", 7))
 	assert.Equal(t, "abcdefgh\ni\n", say.Wrapped("abcdefgh i", 3))

@@ -65,34 +65,46 @@ func (c Comparison) jobsBlock() string {
 	if !c.mixed() {
 		return ""
 	}
-	shown := c.mainJobs(shownJobs)
-	text := "\n" + c.byJobs("Good an hour, by job", shown, func(i, j int) string {
-		e := c.Lines[i].Study.Jobs()[j].Study.NetRates().Interval(say.Level)
-		return say.PlusMinus(say.Measured(e.Mean, e.Half))
-	})
-	if c.Worth != nil {
-		text += c.byJobs("Hours a year, by job", shown, func(i, j int) string { return Averaged(c.Worth.Worth.Lines[i].JobHours[j]) })
+	text := "\n"
+	for _, t := range c.jobTables(c.rows(), c.mainJobs(shownJobs)) {
+		text += brief(t)
 	}
-	if more := len(c.jobs()) - len(shown); more > 0 {
+	if more := len(c.jobs()) - shownJobs; more > 0 {
 		text += fmt.Sprintf("less time goes into %s: --json and --report have all\n", say.Plural(more, "other job"))
 	}
 	return text
 }
 
-// byJobs returns a table with a row for each line and a column for each of some jobs.
-func (c Comparison) byJobs(title string, shown []int, cell func(line, job int) string) string {
-	rows := [][]string{{title}}
-	for _, j := range shown {
-		rows[0] = append(rows[0], say.Shortened(c.jobs()[j], (say.Screen-say.LeastName)/shownJobs-1))
+// jobTables returns what some of the lines deliver of some of the jobs and, if there is money, how
+// many hours a year they take.
+func (c Comparison) jobTables(lines, jobs []int) []plots.Table {
+	rates := c.byJobs("Good an hour, by job", "Net rates of single jobs, "+page.PerHour+", with 95 % intervals", lines, jobs, func(line, job int) plots.Entry {
+		return estimated(c.Lines[line].Study.Jobs()[job].Study.NetRates().Interval(say.Level))[0]
+	})
+	if c.Worth == nil {
+		return []plots.Table{rates}
 	}
-	for _, i := range c.rows() {
-		row := []string{c.Lines[i].Name}
-		for _, j := range shown {
-			row = append(row, cell(i, j))
+	hours := c.byJobs("Hours a year, by job", "Hours of a year that go into each job, means of the draws", lines, jobs, func(line, job int) plots.Entry {
+		return averaged(c.Worth.Worth.Lines[line].JobHours[job])
+	})
+	return []plots.Table{rates, hours}
+}
+
+// byJobs returns a table with a row for each of some lines and a column for each of some jobs.
+func (c Comparison) byJobs(name, caption string, lines, jobs []int, entry func(line, job int) plots.Entry) plots.Table {
+	t := plots.Table{Name: name, Caption: caption, Columns: []plots.Column{{Title: "Line", Brief: name}}}
+	for _, j := range jobs {
+		job := c.jobs()[j]
+		t.Columns = append(t.Columns, plots.Column{Title: job, Kind: plots.Number, Brief: say.Shortened(job, (say.Screen-say.LeastName)/shownJobs-1)})
+	}
+	for _, i := range lines {
+		row := []plots.Entry{page.Words(c.Lines[i].Name)}
+		for _, j := range jobs {
+			row = append(row, entry(i, j))
 		}
-		rows = append(rows, row)
+		t.Rows = append(t.Rows, row)
 	}
-	return say.Columns(rows)
+	return t
 }
 
 // mixWords says what the net rate of several jobs is; "" of one kind of work.
@@ -140,32 +152,30 @@ func mixStatements(x *study.LineAnswer) []study.AssumptionStatement {
 
 // jobsSection says what each line delivers of each job, and how many hours a year it takes.
 func (c Comparison) jobsSection() plots.Section {
-	t := plots.Table{
-		Name:    "Jobs",
-		Caption: "Each line at each job: net rates with 95 % intervals, and the part that the job has of the envelopes and of the time",
-		Columns: append([]plots.Column{{Title: "Line"}, {Title: "Job"}}, PerHourColumns("Net rate")...),
-	}
-	t.Columns = append(t.Columns,
-		plots.Column{Title: "Share", Unit: "of the envelopes", Kind: plots.Share, Decimals: 1},
-		plots.Column{Title: "Share", Unit: "of the time", Kind: plots.Share, Decimals: 1})
-	if c.Worth != nil {
-		t.Columns = append(t.Columns, MoneyColumn("Hours", "a year", 0))
-	}
-	for i, x := range c.Lines {
-		for j, job := range x.Study.Jobs() {
-			row := append([]plots.Entry{page.Words(x.Name), page.Words(job.Study.Line.Name)}, page.MeanAndHalf(job.Study.NetRates().Interval(say.Level))...)
-			row = append(row, page.Value(job.Share), page.Value(job.Time.Mean()))
-			if c.Worth != nil {
-				row = append(row, page.Value(c.Worth.Worth.Lines[i].JobHours[j].Mean()))
-			}
-			t.Rows = append(t.Rows, row)
-		}
-	}
 	return plots.Section{
 		Heading: "Job by job",
 		Text: "Every line is set up for every job, and runs the same shifts of it with the same random events. All other figures of a line are of its jobs together: " +
 			"of a shift whose time the jobs share so that each makes its share of the yearly volume. " +
 			"Changeovers between jobs are not in it: netrate season has them.",
-		Tables: []plots.Table{t},
+		Tables: append(c.jobTables(page.All(len(c.Lines)), page.All(len(c.jobs()))), c.jobShares()),
 	}
+}
+
+// jobShares returns what part of the work of each line is each job.
+func (c Comparison) jobShares() plots.Table {
+	t := plots.Table{
+		Name: "Jobs", Caption: "The part that each job has of the envelopes of a line, and of its time", Names: 2,
+		Columns: []plots.Column{
+			{Title: "Line"},
+			{Title: "Job"},
+			{Title: "Share", Unit: "of the envelopes", Kind: plots.Share, Decimals: 1},
+			{Title: "Share", Unit: "of the time", Kind: plots.Share, Decimals: 1},
+		},
+	}
+	for _, x := range c.Lines {
+		for _, job := range x.Study.Jobs() {
+			t.Rows = append(t.Rows, []plots.Entry{page.Words(x.Name), page.Words(job.Study.Line.Name), page.Value(job.Share), page.Value(job.Time.Mean())})
+		}
+	}
+	return t
 }

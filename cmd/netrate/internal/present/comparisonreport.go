@@ -87,7 +87,7 @@ func (c Comparison) whichSection(r *page.Report) plots.Section {
 			"with 95 % (paired t, Bonferroni over all pairs), so that the line that happens to lead is not favoured."
 		s.Figures = append(s.Figures, r.Figure("differences")(c.differences(sample)))
 	}
-	s.Tables = ComparisonRates(c.ComparisonAnswer)
+	s.Tables = comparisonWhich(c.ComparisonAnswer)
 	var shown []study.LineAnswer
 	for _, i := range c.rows() {
 		shown = append(shown, c.Lines[i])
@@ -117,7 +117,7 @@ func (c Comparison) whySection(r *page.Report) plots.Section {
 			s.Tables = append(s.Tables, stopsOf(x))
 		}
 	}
-	s.Tables = slices.Insert(s.Tables, 0, ComparisonSteps(c.ComparisonAnswer), lossesTable(c.Lines))
+	s.Tables = slices.Insert(s.Tables, 0, comparisonSteps(c.ComparisonAnswer, len(c.Steps)), lossesTable(c.Lines))
 	s.Tables = append(s.Tables, crewTable(c.Lines))
 	return s
 }

@@ -3,6 +3,7 @@ package present
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
@@ -11,71 +12,62 @@ import (
 	"netrate/plots"
 )
 
-// ComparisonTables returns all tables of what a comparison came to: which alternative delivers
-// how much, each against each, each against the best of the others, and why the leader delivers
-// more or less than its rival; of a selection how far each came, and why.
-func ComparisonTables(a *study.ComparisonAnswer) []plots.Table {
-	return append(ComparisonRates(a), ComparisonSteps(a))
-}
-
-// ComparisonRates returns the tables that say which alternative delivers most.
-func ComparisonRates(a *study.ComparisonAnswer) []plots.Table {
+// comparisonWhich returns the tables that say which alternative delivers most.
+func comparisonWhich(a *study.ComparisonAnswer) []plots.Table {
 	if a.Selection != nil {
 		return []plots.Table{comparisonDropped(a)}
 	}
-	tables := []plots.Table{comparisonRates(a), comparisonPairs(a)}
+	tables := []plots.Table{comparisonRates(a, page.All(len(a.Lines))), comparisonPairs(a)}
 	if a.Leads != nil {
 		tables = append(tables, comparisonLeads(a))
 	}
 	return tables
 }
 
-// PerHourColumns are the columns of an estimate in good envelopes an hour.
-func PerHourColumns(title string) []plots.Column {
-	return []plots.Column{
-		{Title: title, Unit: "an hour", Kind: plots.Number},
-		{Title: "±", Unit: "an hour", Kind: plots.Number},
+// comparisonRates returns what some of the lines deliver, and against the base and the best.
+func comparisonRates(a *study.ComparisonAnswer, some []int) plots.Table {
+	first, leader := "Good envelopes/hour", ComparisonLeader(a)
+	if a.Personalised() { // which leaves less room for names
+		first = "Good an hour"
 	}
-}
-
-// RemadeColumn is the remakes of a line in a thousand sets.
-var RemadeColumn = plots.Column{Title: "Remakes", Unit: "per 1,000", Kind: plots.Number, Decimals: 2}
-
-// comparisonRates returns what each line delivers, and against the base and the best.
-func comparisonRates(a *study.ComparisonAnswer) plots.Table {
 	t := plots.Table{
 		Name:    "Net rates",
-		Caption: "Net rates with 95 % intervals of each; differences with 95 % intervals" + ComparisonAtOnce(a),
-		Columns: append([]plots.Column{{Title: "Line"}}, PerHourColumns("Net rate")...),
+		Caption: "Net rates with 95 % intervals of each; differences with 95 % intervals" + ComparisonAtOnce(a) + "; ~ where none is shown",
+		Columns: slices.Concat(
+			[]plots.Column{{Title: "Line", Brief: first}}, RateColumns("Net rate", "net rate"), RateColumns("To the base", "to base"),
+			[]plots.Column{{Title: "Better", Unit: "of " + ComparisonPeriod(a) + "s", Kind: plots.Share, Decimals: 1, Brief: "wins"}},
+			RateColumns("To the "+leader, "to "+leader),
+			[]plots.Column{{Title: "Defective", Unit: "per million", Kind: plots.Number, Decimals: 2, Brief: "ppm bad"}}),
 	}
-	t.Columns = append(t.Columns, PerHourColumns("To the base")...)
-	t.Columns = append(t.Columns, plots.Column{Title: "Better", Unit: "of " + ComparisonPeriod(a) + "s", Kind: plots.Share, Decimals: 1})
-	t.Columns = append(t.Columns, PerHourColumns("To the "+ComparisonLeader(a))...)
-	t.Columns = append(t.Columns, plots.Column{Title: "Defective", Unit: "per million", Kind: plots.Number, Decimals: 2})
 	if a.Personalised() {
-		t.Columns = append(t.Columns, RemadeColumn)
+		t.Columns = append(t.Columns, plots.Column{Title: "Remakes", Unit: "per 1,000", Kind: plots.Number, Decimals: 2, Brief: "‰ remade"})
 	}
-	none := plots.Entry{Number: math.NaN()}
-	for i := range a.Lines {
-		x := &a.Lines[i]
-		row := append([]plots.Entry{page.Words(x.Name)}, page.MeanAndHalf(x.NetRate.Estimate())...)
-		if p := a.Compared[0][i]; i != 0 {
-			row = append(append(row, page.MeanAndHalf(p.Difference)...), page.Value(p.Wins))
-		} else {
-			row = append(row, none, none, none)
-		}
-		if p := a.Compared[a.Leader][i]; i != a.Leader {
-			row = append(row, page.MeanAndHalf(p.Difference)...)
-		} else {
-			row = append(row, none, none)
-		}
-		row = append(row, defective(x.Study))
-		if a.Personalised() {
-			row = append(row, page.Value(study.RemakesIn(x.Study).Mean))
-		}
-		t.Rows = append(t.Rows, row)
+	t.Columns = append(t.Columns, plots.Column{Title: "Crew busy", Kind: plots.Share, Decimals: 1, Brief: "crew"})
+	for _, i := range some {
+		t.Rows = append(t.Rows, comparisonRate(a, i))
 	}
 	return t
+}
+
+// comparisonRate returns what a line delivers.
+func comparisonRate(a *study.ComparisonAnswer, i int) []plots.Entry {
+	x := &a.Lines[i]
+	base, leader := nothings(3), nothings(2)
+	if p := a.Compared[0][i]; i != 0 {
+		base = append(differing(p.Difference), plots.Entry{Number: p.Wins, Shown: say.Percent(p.Wins, 0.01)})
+	}
+	if i != a.Leader {
+		leader = differing(a.Compared[a.Leader][i].Difference)
+	} else {
+		leader[0].Text = ComparisonLeader(a)
+	}
+	row := slices.Concat([]plots.Entry{page.Words(x.Name)}, estimated(x.NetRate.Estimate()), base, leader, []plots.Entry{defective(x.Study)})
+	if a.Personalised() {
+		e := study.RemakesIn(x.Study)
+		row = append(row, page.Bearing(e.Mean, e.Half))
+	}
+	busy := study.CrewBusy(x.Study).Mean
+	return append(row, plots.Entry{Number: busy, Shown: say.Percent(busy, 0.01)})
 }
 
 // defective returns the defective envelopes in a million, or what is known if none was seen.
@@ -107,11 +99,12 @@ func comparisonPairs(a *study.ComparisonAnswer) plots.Table {
 		Name: "Pairs",
 		Caption: "Each line against each other in the same " + ComparisonPeriod(a) + "s: " + a.Pairs.Method + ", 95 %" + ComparisonAtOnce(a) +
 			". Narrower: what the same random events did to ±",
-		Columns: append([]plots.Column{{Title: "Line"}, {Title: "against"}}, PerHourColumns("Difference")...),
+		Columns: slices.Concat([]plots.Column{{Title: "Line"}, {Title: "against"}}, RateColumns("Difference", ""), []plots.Column{
+			{Title: "Shown"},
+			{Title: "Better", Unit: "of " + ComparisonPeriod(a) + "s", Kind: plots.Share, Decimals: 1},
+			{Title: "Narrower", Unit: "times", Kind: plots.Number, Decimals: 1},
+		}),
 	}
-	t.Columns = append(t.Columns, plots.Column{Title: "Shown"},
-		plots.Column{Title: "Better", Unit: "of " + ComparisonPeriod(a) + "s", Kind: plots.Share, Decimals: 1},
-		plots.Column{Title: "Narrower", Unit: "times", Kind: plots.Number, Decimals: 1})
 	for _, p := range a.Pairs.Pairs {
 		shown := "~"
 		if p.Shown {
@@ -121,7 +114,7 @@ func comparisonPairs(a *study.ComparisonAnswer) plots.Table {
 		if math.IsInf(float64(p.Narrowing), 1) {
 			narrowing = page.Words("–")
 		}
-		row := append([]plots.Entry{page.Words(p.Of), page.Words(p.Against)}, page.MeanAndHalf(p.Difference.Estimate())...)
+		row := append([]plots.Entry{page.Words(p.Of), page.Words(p.Against)}, differing(p.Difference.Estimate())...)
 		t.Rows = append(t.Rows, append(row, page.Words(shown), page.Value(float64(p.Wins)), narrowing))
 	}
 	return t
@@ -144,24 +137,47 @@ func comparisonLeads(a *study.ComparisonAnswer) plots.Table {
 	return t
 }
 
-// ComparisonSteps returns why the leader differs from its rival, the largest step first.
-func ComparisonSteps(a *study.ComparisonAnswer) plots.Table {
+// comparisonSteps returns why the leader differs from its rival, the largest steps first, and what
+// the others come to.
+func comparisonSteps(a *study.ComparisonAnswer, most int) plots.Table {
 	rival, best := &a.Lines[a.Rival], &a.Lines[a.Leader]
-	number := func(title string) plots.Column {
-		return plots.Column{Title: title, Unit: "an hour", Kind: plots.Number}
+	names := [2]string{"base", ComparisonLeader(a)}
+	if a.Leader == 0 {
+		names = [2]string{"next", "base"}
+	}
+	number := func(title, brief string) plots.Column {
+		return plots.Column{Title: title, Unit: "an hour", Kind: plots.Number, Brief: brief}
 	}
 	t := plots.Table{
 		Name:    "Why",
-		Caption: "What is lost on the way, envelopes an hour, the largest change first; the changes add up to the difference",
-		Columns: []plots.Column{{Title: "Step"}, number(rival.Name), number(best.Name), number("Gain")},
+		Caption: "What is lost on the way, envelopes an hour, the largest change first; but for rounding the changes add up to the difference",
+		Columns: []plots.Column{
+			{Title: "Step", Brief: "Why: lost on the way, envelopes an hour"},
+			number(rival.Name, names[0]), number(best.Name, names[1]), number("Gain", "gains"),
+		},
 	}
-	sum := 0.0
-	for _, s := range a.Ranked() {
-		sum += s.Change
-		t.Rows = append(t.Rows, []plots.Entry{page.Words(s.Name), page.Value(s.Rival), page.Value(s.Best), page.Value(s.Change)})
+	rest := 0.0
+	for n, s := range a.Ranked() {
+		if n >= most {
+			rest += s.Change
+			continue
+		}
+		t.Rows = append(t.Rows, []plots.Entry{page.Words(s.Name), page.Value(s.Rival), page.Value(s.Best), signed(s.Change)})
 	}
-	t.Rows = append(t.Rows, []plots.Entry{page.Words("net rate"), page.Value(float64(rival.NetRate.Mean)), page.Value(float64(best.NetRate.Mean)), page.Value(sum)})
+	if most < len(a.Steps) {
+		t.Rows = append(t.Rows, slices.Concat([]plots.Entry{page.Words("all else")}, nothings(2), []plots.Entry{signed(rest)}))
+	}
+	gained := signed(float64(best.NetRate.Mean - rival.NetRate.Mean))
+	if a.Selection == nil {
+		gained.Shown = say.GainOf(a.Compared[a.Rival][a.Leader].Difference)
+	}
+	t.Rows = append(t.Rows, []plots.Entry{page.Words("net rate"), rateOf(rival.NetRate), rateOf(best.NetRate), gained})
 	return t
+}
+
+// signed returns a change as an entry of a table, with its sign.
+func signed(change float64) plots.Entry {
+	return plots.Entry{Number: change, Shown: say.Signed(change)}
 }
 
 // comparisonDropped returns how far each line came in a selection.
@@ -169,12 +185,14 @@ func comparisonDropped(a *study.ComparisonAnswer) plots.Table {
 	t := plots.Table{
 		Name:    "Selection",
 		Caption: "How long each line was in the selection: " + a.Selection.Method + ". " + ComparisonDroppedWords(a),
-		Columns: append(append([]plots.Column{{Title: "Line"}}, PerHourColumns("Net rate")...),
-			plots.Column{Title: say.Capital(ComparisonPeriod(a)) + "s", Kind: plots.Number}, plots.Column{Title: "Dropped"}),
+		Columns: slices.Concat([]plots.Column{{Title: "Line", Brief: "Good envelopes an hour"}}, RateColumns("Net rate", "net rate"), []plots.Column{
+			{Title: say.Capital(ComparisonPeriod(a)) + "s", Kind: plots.Number, Brief: ComparisonPeriod(a) + "s"},
+			{Title: "Dropped", Brief: "dropped"},
+		}),
 	}
 	for i := range a.Lines {
 		x := &a.Lines[i]
-		row := append([]plots.Entry{page.Words(x.Name)}, page.MeanAndHalf(x.NetRate.Estimate())...)
+		row := append([]plots.Entry{page.Words(x.Name)}, estimated(x.NetRate.Estimate())...)
 		t.Rows = append(t.Rows, append(row, page.Value(float64(len(x.Study.Shifts))), page.Words(ComparisonFate(a, i))))
 	}
 	return t

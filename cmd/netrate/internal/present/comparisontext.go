@@ -10,7 +10,6 @@ import (
 
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
-	"netrate/model/study"
 	"netrate/sim"
 )
 
@@ -25,14 +24,8 @@ func (c Comparison) Text() string {
 	var b strings.Builder
 	b.WriteString(c.title() + "\n\n")
 	b.WriteString(say.Wrapped(ComparisonFinding(c.ComparisonAnswer), say.Screen) + "\n")
-	if c.Selection != nil {
-		b.WriteString(c.selectionTable())
-	} else {
-		b.WriteString(c.table() + c.jobsBlock())
-	}
-	b.WriteString(c.uncertaintyBlock())
-	b.WriteString(c.worthBlock())
-	rest := "\n" + c.why() + "\n" + c.ending()
+	b.WriteString(c.which() + c.uncertaintyBlock() + c.worthBlock())
+	rest := "\n" + brief(comparisonSteps(c.ComparisonAnswer, shownSteps)) + "\n" + c.ending()
 	if changes := c.changes(); strings.Count(b.String()+changes+rest, "\n") <= say.ScreenLines {
 		b.WriteString(changes)
 	}
@@ -77,36 +70,17 @@ func (c Comparison) sample() string {
 	return page.Sample(base.Study)
 }
 
-// table returns a row for each alternative: its net rate, and how it differs.
-func (c Comparison) table() string {
-	rows := [][]string{{"Good envelopes/hour", "net rate", "to base", "wins", "to " + ComparisonLeader(c.ComparisonAnswer), "ppm bad"}}
-	if c.Personalised() { // which leaves less room for names
-		rows[0][0] = "Good an hour"
-		rows[0] = append(rows[0], "‰ remade")
+// which returns what each of the alternatives delivers that are shown or, of a selection, how far
+// each came.
+func (c Comparison) which() string {
+	if c.Selection != nil {
+		return brief(comparisonDropped(c.ComparisonAnswer)) + ComparisonDroppedWords(c.ComparisonAnswer) + "\n"
 	}
-	rows[0] = append(rows[0], "crew")
-	for _, i := range c.rows() {
-		s := c.Lines[i].Study
-		e := s.NetRates().Interval(say.Level)
-		base, wins, best := "", "", ComparisonLeader(c.ComparisonAnswer)
-		if i != 0 {
-			base, wins = say.Gap(c.Compared[0][i].Difference), say.Percent(c.Compared[0][i].Wins, 0.01)
-		}
-		if i != c.Leader {
-			best = say.Gap(c.Compared[c.Leader][i].Difference)
-		}
-		row := []string{c.Lines[i].Name, say.PlusMinus(say.Measured(e.Mean, e.Half)), base, wins, best, DefectsPerMillion(s)}
-		if c.Personalised() {
-			e := study.RemakesIn(s)
-			row = append(row, say.Rough(e.Mean, e.Half))
-		}
-		rows = append(rows, append(row, say.Percent(study.CrewBusy(s).Mean, 0.01)))
-	}
-	text := say.Columns(rows)
+	text := brief(comparisonRates(c.ComparisonAnswer, c.rows()))
 	if more := len(c.Lines) - shownEntrants; more > 0 {
 		text += fmt.Sprintf("and %d that deliver less: --csv, --json and --report have all\n", more)
 	}
-	return text
+	return text + c.jobsBlock()
 }
 
 // rows returns the alternatives that are shown: all, or the base and those that deliver most.
@@ -124,47 +98,6 @@ func (c Comparison) rows() []int {
 	all = all[:shownEntrants]
 	slices.Sort(all)
 	return all
-}
-
-// selectionTable returns a row for each alternative: how far it came.
-func (c Comparison) selectionTable() string {
-	const fates = 54 // where they begin
-	var b strings.Builder
-	fmt.Fprintf(&b, "%-30s%s%s  dropped\n", "Good envelopes an hour", say.Right("net rate", 14), say.Right(c.period()+"s", 8))
-	for i, x := range c.Lines {
-		e := x.Study.NetRates().Interval(say.Level)
-		fate := strings.TrimSuffix(say.Wrapped(ComparisonFate(c.ComparisonAnswer, i), say.Screen-fates), "\n")
-		fmt.Fprintf(&b, "%-30s%s%s  %s\n", say.Shortened(x.Name, 30), say.Right(say.PlusMinus(say.Measured(e.Mean, e.Half)), 14),
-			say.Right(say.Thousands(len(x.Study.Shifts)), 8), strings.ReplaceAll(fate, "\n", "\n"+strings.Repeat(" ", fates)))
-	}
-	return b.String() + ComparisonDroppedWords(c.ComparisonAnswer) + "\n"
-}
-
-// why returns the losses that make the difference, the largest first.
-func (c Comparison) why() string {
-	var b strings.Builder
-	rival, best := c.Lines[c.Rival].Study, c.Lines[c.Leader].Study
-	row := func(name, a, z, gains string) {
-		fmt.Fprintf(&b, "%-40s%s%s%s\n", name, say.Right(a, 12), say.Right(z, 12), say.Right(gains, 12))
-	}
-	names := [2]string{"base", ComparisonLeader(c.ComparisonAnswer)}
-	if c.Leader == 0 {
-		names = [2]string{"next", "base"}
-	}
-	row("Why: lost on the way, envelopes an hour", names[0], names[1], "gains")
-	rest := study.ComparisonStep{Name: "all else"}
-	sum := study.ComparisonStep{Name: "net rate"}
-	for n, s := range c.Ranked() {
-		sum.Change += s.Change
-		if n < shownSteps {
-			row(s.Name, say.Rounded(s.Rival, 0), say.Rounded(s.Best, 0), say.Signed(s.Change))
-			continue
-		}
-		rest.Change += s.Change
-	}
-	row(rest.Name, "", "", say.Signed(rest.Change))
-	row(sum.Name, say.Rounded(rival.NetRates().Mean(), 0), say.Rounded(best.NetRates().Mean(), 0), say.Signed(sum.Change))
-	return b.String()
 }
 
 // ending returns how much common random numbers was worth, and how to repeat the comparison.

@@ -2,7 +2,7 @@ package present
 
 import (
 	"fmt"
-	"math"
+	"slices"
 
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
@@ -26,46 +26,42 @@ func ComparisonUncertainty(a *study.ComparisonAnswer) string {
 		knownTo(float64(d.Twice)), say.TwoDigitsOr0(d.Half()))
 }
 
-// ComparisonLongRunText returns a row for each of some alternatives.
-func ComparisonLongRunText(a *study.ComparisonAnswer, shown []int) string {
-	rows := [][]string{{"Long run, inputs uncertain, 95 %", "net rate", "to base", "sure to be ahead"}}
-	for _, i := range shown {
-		u := a.Uncertainty.Lines[i]
-		row := []string{u.Name, fromTo(UncertaintyEnds(Uncertain{u.NetRate}.longRun())), "", ""}
-		if u.Ahead != nil {
-			row[2], row[3] = fromTo(signedEnds(Uncertain{u.Ahead}.longRun())), uncertainShare(*u.Sure)
-		}
-		rows = append(rows, row)
-	}
-	return say.Columns(rows)
-}
-
-// ComparisonLongRun returns how far every line is known.
-func ComparisonLongRun(a *study.ComparisonAnswer) plots.Table {
+// ComparisonLongRun returns how far some of the lines are known.
+func ComparisonLongRun(a *study.ComparisonAnswer, some []int) plots.Table {
 	t := plots.Table{
 		Name: "Long run", Caption: "Net rate in the long run, " + page.PerHour + ", with the uncertain inputs drawn anew: 95 % intervals, of each by itself",
-		Columns: []plots.Column{
-			{Title: "Line"},
-			rateColumn("From"), rateColumn("to"), rateColumn("To base: from"), rateColumn("to"),
-			{Title: "Sure to be ahead", Unit: "%", Kind: plots.Number, Decimals: 1},
-		},
+		Columns: slices.Concat([]plots.Column{{Title: "Line", Brief: "Long run, inputs uncertain, 95 %"}},
+			intervalColumns("Net rate", "net rate"), intervalColumns("To the base", "to base"),
+			[]plots.Column{{Title: "Sure to be ahead", Kind: plots.Share, Decimals: 1, Brief: "sure to be ahead"}}),
 	}
-	for _, u := range a.Uncertainty.Lines {
-		low, high := Uncertain{u.NetRate}.longRun()
-		row := []plots.Entry{page.Words(u.Name), page.Value(low), page.Value(high)}
-		none := plots.Entry{Number: math.NaN()}
-		if u.Ahead == nil {
-			row = append(row, none, none, none)
-		} else {
+	for _, i := range some {
+		u := a.Uncertainty.Lines[i]
+		ahead := nothings(4)
+		if u.Ahead != nil {
 			from, to := Uncertain{u.Ahead}.longRun()
-			row = append(row, page.Value(from), page.Value(to), page.Value(100*float64(*u.Sure)))
+			sure := plots.Entry{Number: float64(*u.Sure), Shown: uncertainShare(*u.Sure)}
+			ahead = append(bounds(from, to, fromTo(signedEnds(from, to))), sure)
 		}
-		t.Rows = append(t.Rows, row)
+		low, high := Uncertain{u.NetRate}.longRun()
+		t.Rows = append(t.Rows, slices.Concat([]plots.Entry{page.Words(u.Name)}, bounds(low, high, fromTo(UncertaintyEnds(low, high))), ahead))
 	}
 	return t
 }
 
-func rateColumn(title string) plots.Column { return plots.Column{Title: title, Kind: plots.Number} }
+// intervalColumns are the columns of an interval in good envelopes an hour: people read both its
+// ends in one.
+func intervalColumns(title, brief string) []plots.Column {
+	both := plots.Column{Title: title, Unit: "an hour", Kind: plots.Number, Brief: brief}
+	from, to := both, both
+	from.Title, from.Brief, from.Data = title+": from", "", true
+	to.Title, to.Brief, to.Data = title+": to", "", true
+	return []plots.Column{both, from, to}
+}
+
+// bounds returns the entries of an interval.
+func bounds(low, high float64, words string) []plots.Entry {
+	return []plots.Entry{page.Words(say.WithMinus(words)), page.Value(low), page.Value(high)}
+}
 
 // uncertaintyBlock returns how far the lines are known; nothing if nothing is uncertain.
 func (c Comparison) uncertaintyBlock() string {
@@ -75,7 +71,7 @@ func (c Comparison) uncertaintyBlock() string {
 		}
 		return ""
 	}
-	return "\n" + ComparisonLongRunText(c.ComparisonAnswer, c.rows()) + say.Wrapped(ComparisonUncertainty(c.ComparisonAnswer), say.Screen)
+	return "\n" + brief(ComparisonLongRun(c.ComparisonAnswer, c.rows())) + say.Wrapped(ComparisonUncertainty(c.ComparisonAnswer), say.Screen)
 }
 
 // uncertaintySection says how far the lines and their differences are known.
@@ -88,6 +84,6 @@ func (c Comparison) uncertaintySection(r *page.Report) plots.Section {
 		Heading: "Uncertainty of the inputs",
 		Text:    ComparisonUncertainty(c.ComparisonAnswer) + "\n\n" + uncertaintyText,
 		Figures: []*plots.Figure{r.Figure("uncertainty-sources")(a.SourcesFigure())},
-		Tables:  []plots.Table{ComparisonLongRun(c.ComparisonAnswer), t},
+		Tables:  []plots.Table{ComparisonLongRun(c.ComparisonAnswer, page.All(len(c.Lines))), t},
 	}
 }

@@ -2,11 +2,14 @@ package present
 
 import (
 	"cmp"
+	"slices"
+	"strings"
 
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
-	"netrate/model/runs"
+	"netrate/model/study"
 	"netrate/plots"
+	"netrate/sim"
 )
 
 // Report returns the lines as a page.
@@ -24,7 +27,7 @@ func (g Group) Report(version string) (*page.Report, error) {
 	r.Add(plots.Section{
 		Heading: "What the lines deliver", Text: g.aloneWords(),
 		Figures: []*plots.Figure{r.Figure("distribution")(distribution(g.Finding(), sample, lines))},
-		Tables:  []plots.Table{g.sharingFigures(), figuresTable(g.Study)},
+		Tables:  []plots.Table{g.sharingTable(), figuresTable(g.Study)},
 	})
 	why := plots.Section{Heading: "Where the rest goes", Text: whyText, Tables: []plots.Table{lossesTable(lines)}}
 	for i, x := range lines {
@@ -42,26 +45,31 @@ func (g Group) Report(version string) (*page.Report, error) {
 	return r.Done()
 }
 
-// sharingFigures returns a row for each line, with what it is with the crew to itself.
-func (g Group) sharingFigures() plots.Table {
-	minutes := func(title string) plots.Column {
-		return plots.Column{Title: title, Unit: "min a shift", Kind: plots.Number, Decimals: 1}
+// sharingTable returns a row for each line, with what it is with the crew to itself.
+func (g Group) sharingTable() plots.Table {
+	minutes := func(title, brief string) []plots.Column {
+		return estimateColumns(plots.Column{Title: title, Unit: "min a shift", Kind: plots.Number, Brief: brief})
 	}
-	t := plots.Table{Name: "Sharing", Caption: "What sharing the crew costs: each line beside itself with as many people of its own, with 95 % intervals"}
-	t.Columns = append([]plots.Column{{Title: "Line"}}, PerHourColumns("Net rate")...)
-	t.Columns = append(t.Columns, PerHourColumns("Alone")...)
-	t.Columns = append(t.Columns, PerHourColumns("Less")...)
-	t.Columns = append(t.Columns, minutes("Waiting"), minutes("Waiting alone"))
+	t := plots.Table{
+		Name: "Sharing", Caption: "What sharing the crew costs: each line beside itself with as many people of its own, with 95 % intervals",
+		Columns: slices.Concat([]plots.Column{{Title: "Line", Brief: "What sharing costs"}}, minutes("Waiting", "waiting, min"), minutes("Waiting alone", "alone"),
+			RateColumns("Net rate", "net rate"), RateColumns("Alone", "alone"), RateColumns("Less", "costs")),
+	}
 	for i := range g.Lines {
 		x := &g.Lines[i]
-		shared, alone, cost := x.NetRate, x.Alone.NetRate, x.Alone.Cost
-		waiting := func(of *runs.Study) plots.Entry {
-			return page.Value(of.Sample(func(s *runs.Shift) float64 { return s.Waiting / 60 }).Mean())
+		waiting := func(m study.Mean) []plots.Entry {
+			mean, half := float64(m.Mean)/60, float64(m.Half)/60
+			return []plots.Entry{page.Bearing(mean, half), page.UncertainInput(half)}
 		}
-		t.Rows = append(t.Rows, []plots.Entry{
-			page.Words(x.Name), page.Value(float64(shared.Mean)), page.UncertainInput(float64(shared.Half)), page.Value(float64(alone.Mean)), page.UncertainInput(float64(alone.Half)),
-			page.Value(float64(cost.Mean)), page.UncertainInput(float64(cost.Half)), waiting(x.Study), waiting(x.Alone.Study),
-		})
+		t.Rows = append(t.Rows, slices.Concat([]plots.Entry{page.Words(x.Name)}, waiting(x.Waiting), waiting(x.Alone.Waiting),
+			estimated(x.NetRate.Estimate()), estimated(x.Alone.NetRate.Estimate()), costing(x.Alone.Cost.Estimate())))
 	}
 	return t
+}
+
+// costing returns the entries of how much less a line delivers, which is nearly always something.
+func costing(e sim.Estimate) []plots.Entry {
+	cost := differing(e)
+	cost[0].Shown = strings.TrimPrefix(cost[0].Shown, "+")
+	return cost
 }

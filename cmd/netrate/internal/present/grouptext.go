@@ -7,7 +7,6 @@ import (
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model/runs"
-	"netrate/model/study"
 )
 
 // Text returns what the lines came to, on one screen if it can be.
@@ -15,7 +14,7 @@ func (g Group) Text() string {
 	var b strings.Builder
 	found, table, note := g.uncertain()
 	b.WriteString(title(g.Study) + "\n\n" + netRateText(g.Study) + found + say.Wrapped(g.Finding(), say.Screen) + "\n")
-	b.WriteString(g.linesTable() + "\n" + g.sharingTable() + "\n")
+	b.WriteString(g.linesTable() + "\n" + brief(g.sharingTable()) + "\n")
 	b.WriteString(say.Wrapped(g.aloneWords(), say.Screen) + "\n")
 	b.WriteString(stopsTable(g.Study, shownStops) + table + "\n" + note + ending(g.Command, g.Study))
 	return b.String()
@@ -61,22 +60,4 @@ func (g Group) row(name string, of *runs.Study, lines int) []string {
 		say.Rough(stops.Mean, stops.Half),
 		share(func(s *runs.Shift) float64 { return s.CrewBusy }, float64(of.Line.Shift)*float64(g.Operators)),
 	}
-}
-
-// sharingTable sets each line beside what it is with the crew to itself.
-func (g Group) sharingTable() string {
-	rows := [][]string{{"What sharing costs", "waiting", "alone", "net rate", "alone", "costs"}}
-	for i := range g.Lines {
-		rows = append(rows, append([]string{g.Lines[i].Name}, g.besides(i)...))
-	}
-	return say.Columns(rows)
-}
-
-// besides returns the waiting and the net rate of a line, shared and alone, and how much
-// less it delivers.
-func (g Group) besides(i int) []string {
-	shared, alone := &g.Lines[i], &g.Lines[i].Alone
-	waiting := func(m study.Mean) string { return say.Rough(float64(m.Mean)/60, float64(m.Half)/60) + " min" }
-	rate := func(r study.NetRate) string { return say.PlusMinus(say.Measured(float64(r.Mean), float64(r.Half))) }
-	return []string{waiting(shared.Waiting), waiting(alone.Waiting), rate(shared.NetRate), rate(alone.NetRate), strings.TrimPrefix(say.Gap(alone.Cost.Estimate()), "+")}
 }

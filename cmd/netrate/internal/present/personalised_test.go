@@ -151,7 +151,7 @@ func TestPersonalReport(t *testing.T) {
 	assert.Contains(t, headings(page), "What must be made again, and why")
 	assert.Contains(t, page, "letter, misfeed")
 	assert.Contains(t, page, "No-reads")
-	assert.Len(t, lostTable(f.alternative()).Rows, len(study.RemakesByFault(&s.Total)))
+	assert.Len(t, lostTable(f.Alternatives()[0]).Rows, len(study.RemakesByFault(&s.Total)))
 
 	f, _ = fileStudy(t, "job.yaml", 30)
 	r, err = f.Report("v0")

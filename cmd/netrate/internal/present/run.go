@@ -12,9 +12,9 @@ type Run struct {
 	Command string // that runs it again, without the seed and the number of replications
 }
 
-// alternative returns the line as tables and figures of several lines take it.
-func (run Run) alternative() study.LineAnswer {
-	return study.LineAnswer{Name: run.Origin.Scenario.Name, Of: study.Alternative{Name: run.Origin.Scenario.Name, Line: run.Line}, Study: run.Study, Draws: run.Draws}
+// Alternatives returns the line as tables and figures of several lines take it.
+func (run Run) Alternatives() []study.LineAnswer {
+	return []study.LineAnswer{{Name: run.Origin.Scenario.Name, Of: study.Alternative{Name: run.Origin.Scenario.Name, Line: run.Line}, Study: run.Study, Draws: run.Draws}}
 }
 
 type runDocument struct {

@@ -8,14 +8,13 @@ import (
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model/runs"
-	"netrate/model/study"
 	"netrate/plots"
 )
 
 // Report returns the run as a page.
 func (run Run) Report(version string) (*page.Report, error) {
-	x := run.alternative()
-	all := []study.LineAnswer{x}
+	all := run.Alternatives()
+	x := all[0]
 	s := run.Study
 	sample, word := page.Sample(s), page.Period(s.Line)
 	said := sentences(delivers(s))

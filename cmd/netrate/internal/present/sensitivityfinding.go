@@ -25,7 +25,7 @@ func SensitivityFinding(a *study.SensitivityAnswer) string {
 		rank = "leads"
 	}
 	return fmt.Sprintf("%s %s %s: %s good envelopes an hour, on %s.%s %d of %d rates and times are shown to matter.",
-		sensitivityDividing(a), sensitivityOwned(best), rank, gain(best.Lower.Change.Estimate()), rate, rivals, a.Matter, len(a.Effects))
+		sensitivityDividing(a), sensitivityOwned(best), rank, say.Gain(best.Lower.Change.Estimate()), rate, rivals, a.Matter, len(a.Effects))
 }
 
 // sensitivityDividing returns the word for dividing by the factor.

@@ -57,7 +57,7 @@ func sweepEnough(a *study.SweepAnswer) string {
 	if n == len(a.Points)-1 {
 		return text + fmt.Sprintf(" It is still rising there, by %s from %s: the best may lie beyond.", say.Size(a.Points[n].Change.Estimate()), sweepValue(a, n-1))
 	}
-	more, next := gain(a.Points[n+1].Change.Estimate()), sweepValue(a, n+1)
+	more, next := say.Gain(a.Points[n+1].Change.Estimate()), sweepValue(a, n+1)
 	if a.Points[n+1].NotShownWorse {
 		return text + fmt.Sprintf(" More brings nothing shown: %s from %s to %s.", more, sweepValue(a, n), next)
 	}

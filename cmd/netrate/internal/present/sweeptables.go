@@ -187,5 +187,5 @@ func sweepRest(a *study.SweepAnswer, point int) []plots.Entry {
 
 // gained returns a difference as two entries: for people the first says all.
 func gained(d *study.Difference) []plots.Entry {
-	return []plots.Entry{{Number: float64(d.Mean), Shown: shownGain(d)}, page.UncertainInput(float64(d.Half))}
+	return []plots.Entry{{Number: float64(d.Mean), Shown: say.Gap(d.Estimate())}, page.UncertainInput(float64(d.Half))}
 }

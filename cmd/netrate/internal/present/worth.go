@@ -81,37 +81,6 @@ func WorthCaution(a *study.WorthAnswer) string {
 	return text + " A year has no changeovers between jobs: netrate season has them."
 }
 
-// WorthText returns what some of the lines cost and what they are worth, as a screen has it.
-func WorthText(a *study.WorthAnswer, shown []int) string {
-	return worthYears(a, shown) + worthGains(a, shown) + "\n" + say.Wrapped(WorthFinding(a)+" "+WorthCaution(a), say.Screen)
-}
-
-// worthYears returns what a year of each line comes to.
-func worthYears(a *study.WorthAnswer, shown []int) string {
-	rows := [][]string{{"Money, " + a.Currency, "price", "hours a year", "cost a year", "per 1,000"}}
-	for _, i := range shown {
-		y := &a.Worth.Lines[i]
-		rows = append(rows, []string{a.Lines[i].Name, Averaged(y.Price), Averaged(y.Hours), Averaged(y.Cost), Averaged(y.PerThousand)})
-	}
-	return say.Columns(rows)
-}
-
-// worthGains returns what each line is worth against the base.
-func worthGains(a *study.WorthAnswer, shown []int) string {
-	rows := [][]string{{"Against the base", "saved a year", "paid back", "NPV", "5 % to 95 %", "NPV > 0"}}
-	for _, i := range shown {
-		if i == 0 {
-			continue
-		}
-		g := &a.Worth.Gains[i]
-		rows = append(rows, []string{
-			a.Lines[i].Name, Averaged(g.Saving), worthYearsIn(float64(a.Lines[i].Against.Payback.P50), a.Life), Averaged(g.NPV), nineInTen(g.NPV),
-			worthChance(g.Chance, g.Chance.Share),
-		})
-	}
-	return say.Columns(rows)
-}
-
 // Averaged returns the mean of what was drawn, with no digit more than its spread supports.
 func Averaged(s sim.Sample) string { return upToSpread(s.Mean(), s) }
 
@@ -139,15 +108,4 @@ func nineInTen(s sim.Sample) string {
 // worthChance returns a share in percent, as exactly as the probability is known.
 func worthChance(p money.Probability, share float64) string {
 	return say.Percent(share, (p.High-p.Low)/2)
-}
-
-// worthYearsIn returns a time in which a price is paid back, of a life of so many years.
-func worthYearsIn(years float64, life int) string {
-	switch {
-	case math.IsInf(years, 1):
-		return "over " + say.Plural(life, "year")
-	case years == 0:
-		return "at once"
-	}
-	return fmt.Sprintf("%.1f years", years)
 }

@@ -83,9 +83,9 @@ func TestWorthSays(t *testing.T) {
 	middle := func(s ...float64) study.Number { // of the draws
 		return valued(sim.Sample{1, 2, 3}, s, 1000, 500).Lines[1].Against.BreakEven.P50
 	}
-	assert.Equal(t, "over 8 years", worthYearsIn(float64(middle(3, never, never)), 8))
-	assert.Equal(t, "3.2 years", worthYearsIn(float64(middle(3.24, 1, never)), 8))
-	assert.Equal(t, "at once", worthYearsIn(float64(middle(0, 0, 0)), 8))
+	assert.Equal(t, plots.Entry{Text: "over 8 years"}, paidBack(middle(3, never, never), 8))
+	assert.Equal(t, plots.Entry{Number: 3.24, Shown: "3.2 years"}, paidBack(middle(3.24, 1, never), 8))
+	assert.Equal(t, plots.Entry{Shown: "at once"}, paidBack(middle(0, 0, 0), 8))
 	assert.Equal(t, plots.Entry{Text: "never"}, reached(middle(never, never, 2)))
 	assert.Equal(t, plots.Entry{Number: 2}, reached(middle(never, 1, 2)))
 

@@ -2,6 +2,7 @@ package present
 
 import (
 	"cmp"
+	"fmt"
 	"math"
 	"slices"
 	"strconv"
@@ -11,11 +12,18 @@ import (
 	"netrate/model/money"
 	"netrate/model/study"
 	"netrate/plots"
+	"netrate/sim"
 )
 
-// WorthTables returns what lines cost and what they are worth.
+// WorthTables returns what lines cost and what they are worth: all of it for all lines.
 func WorthTables(a *study.WorthAnswer) []plots.Table {
-	return []plots.Table{worthYearsTable(a), worthPartsTable(a), worthGainsTable(a), worthPricesTable(a)}
+	all := page.All(len(a.Lines))
+	return []plots.Table{worthYears(a, all), worthPartsTable(a), worthGains(a, all), worthPricesTable(a)}
+}
+
+// WorthText returns what some of the lines cost and what they are worth, as a screen has it.
+func WorthText(a *study.WorthAnswer, shown []int) string {
+	return brief(worthYears(a, shown)) + brief(worthGains(a, shown)) + "\n" + say.Wrapped(WorthFinding(a)+" "+WorthCaution(a), say.Screen)
 }
 
 // MoneyColumn is a column of sums, or of what has so many decimals.
@@ -25,27 +33,41 @@ func MoneyColumn(title, unit string, decimals int) plots.Column {
 
 func worthValue(x study.Number) plots.Entry { return page.Value(float64(x)) }
 
-// worthYearsTable returns a year of each line.
-func worthYearsTable(a *study.WorthAnswer) plots.Table {
+// averaged returns the mean of what was drawn, with no digit more than its spread supports.
+func averaged(s sim.Sample) plots.Entry { return spread(study.Number(s.Mean()), s) }
+
+// spread returns a figure of what was drawn, with no digit more than its spread supports.
+func spread(x study.Number, s sim.Sample) plots.Entry {
+	return plots.Entry{Number: float64(x), Shown: say.WithMinus(upToSpread(float64(x), s))}
+}
+
+// inBrief gives a column the heading that it has in brief.
+func inBrief(c plots.Column, heading string) plots.Column {
+	c.Brief = heading
+	return c
+}
+
+// worthYears returns a year of some of the lines.
+func worthYears(a *study.WorthAnswer, some []int) plots.Table {
 	unit := a.Currency
 	t := plots.Table{
 		Name: "Costs", Caption: "A year of each line: means of the draws. The equivalent annual cost has the price, spread over the life with interest",
 		Columns: []plots.Column{
-			{Title: "Line"},
-			MoneyColumn("Price", unit, 0),
-			MoneyColumn("Hours", "a year", 0),
-			MoneyColumn("Cost", unit+" a year", 0),
+			{Title: "Line", Brief: "Money, " + unit},
+			inBrief(MoneyColumn("Price", unit, 0), "price"),
+			inBrief(MoneyColumn("Hours", "a year", 0), "hours a year"),
+			inBrief(MoneyColumn("Cost", unit+" a year", 0), "cost a year"),
 			MoneyColumn("5th percentile", unit+" a year", 0),
 			MoneyColumn("95th percentile", unit+" a year", 0),
-			MoneyColumn("Cost", unit+" per 1,000", 2),
+			inBrief(MoneyColumn("Cost", unit+" per 1,000", 2), "per 1,000"),
 			MoneyColumn("Equivalent annual cost", unit, 0),
 		},
 	}
-	for i := range a.Lines {
-		y := &a.Lines[i]
+	for _, i := range some {
+		y, x := &a.Lines[i], &a.Worth.Lines[i]
 		t.Rows = append(t.Rows, []plots.Entry{
-			page.Words(y.Name), worthValue(y.Price.Mean), worthValue(y.Hours.Mean), worthValue(y.Cost.Mean), worthValue(y.Cost.P5),
-			worthValue(y.Cost.P95), worthValue(y.PerThousand.Mean), worthValue(y.Annual.Mean),
+			page.Words(y.Name), averaged(x.Price), averaged(x.Hours), averaged(x.Cost), spread(y.Cost.P5, x.Cost),
+			spread(y.Cost.P95, x.Cost), averaged(x.PerThousand), worthValue(y.Annual.Mean),
 		})
 	}
 	return t
@@ -70,34 +92,51 @@ func worthPartsTable(a *study.WorthAnswer) plots.Table {
 	return t
 }
 
-// worthGainsTable returns what each line is worth against the base.
-func worthGainsTable(a *study.WorthAnswer) plots.Table {
+// worthGains returns what some of the lines are worth against the base.
+func worthGains(a *study.WorthAnswer, some []int) plots.Table {
 	unit := a.Currency
+	data := MoneyColumn("NPV: 5th percentile", unit, 0)
+	data.Data = true
+	data95 := data
+	data95.Title = "NPV: 95th percentile"
 	t := plots.Table{
 		Name: "Worth", Caption: "Each line against the base. Saving and net present value are means, the others medians of the draws",
 		Columns: []plots.Column{
-			{Title: "Line"},
-			MoneyColumn("Saving", unit+" a year", 0),
-			MoneyColumn("Payback", "years", 1),
-			MoneyColumn("Discounted", "years", 1),
-			MoneyColumn("NPV", unit, 0),
-			MoneyColumn("5th percentile", unit, 0),
-			MoneyColumn("95th percentile", unit, 0),
-			{Title: "NPV above 0", Unit: "of draws", Kind: plots.Share, Decimals: 1},
+			{Title: "Line", Brief: "Against the base"},
+			inBrief(MoneyColumn("Saving", unit+" a year", 0), "saved a year"),
+			inBrief(MoneyColumn("Payback", "", 1), "paid back"),
+			MoneyColumn("Discounted payback", "", 1),
+			inBrief(MoneyColumn("NPV", unit, 0), "NPV"),
+			inBrief(MoneyColumn("5 % to 95 %", unit, 0), "5 % to 95 %"),
+			data, data95,
+			{Title: "NPV above 0", Unit: "of draws", Kind: plots.Share, Decimals: 1, Brief: "NPV > 0"},
 			MoneyColumn("Break-even", "envelopes a year", 0),
 		},
 	}
-	for i := range a.Lines {
+	for _, i := range some {
 		g := a.Lines[i].Against
 		if g == nil {
 			continue
 		}
+		drawn := &a.Worth.Gains[i]
 		t.Rows = append(t.Rows, []plots.Entry{
-			page.Words(a.Lines[i].Name), worthValue(g.Saving.Mean), reached(g.Payback.P50), reached(g.Discounted.P50), worthValue(g.NPV.Mean),
-			worthValue(g.NPV.P5), worthValue(g.NPV.P95), worthValue(g.Chance.Share), reached(g.BreakEven.P50),
+			page.Words(a.Lines[i].Name), averaged(drawn.Saving), paidBack(g.Payback.P50, a.Life), paidBack(g.Discounted.P50, a.Life),
+			averaged(drawn.NPV), page.Words(say.WithMinus(nineInTen(drawn.NPV))), worthValue(g.NPV.P5), worthValue(g.NPV.P95),
+			{Number: float64(g.Chance.Share), Shown: worthChance(drawn.Chance, drawn.Chance.Share)}, reached(g.BreakEven.P50),
 		})
 	}
 	return t
+}
+
+// paidBack returns after how many years a price is paid back, of a life of so many.
+func paidBack(years study.Number, life int) plots.Entry {
+	switch {
+	case math.IsInf(float64(years), 1):
+		return page.Words("over " + say.Plural(life, "year"))
+	case years == 0:
+		return plots.Entry{Shown: "at once"}
+	}
+	return plots.Entry{Number: float64(years), Shown: fmt.Sprintf("%.1f years", float64(years))}
 }
 
 // worthPricesTable returns what was put in, as the file has it.

@@ -14,20 +14,27 @@ func Size(e sim.Estimate) string {
 	return PlusMinus(Measured(e.Mean, e.Half))
 }
 
+// Gain returns a difference with its sign: "+310 ± 12".
+func Gain(e sim.Estimate) string {
+	_, half := Measured(e.Mean, e.Half)
+	return PlusMinus(GainOf(e), half)
+}
+
+// GainOf returns a difference with its sign and without its interval: "+310".
+func GainOf(e sim.Estimate) string {
+	mean, _ := Measured(e.Mean, e.Half)
+	if mean = WithMinus(mean); e.Mean > 0 && strings.ContainsAny(mean, "123456789") {
+		return "+" + mean
+	}
+	return mean
+}
+
 // Gap returns a difference with its sign, after a ~ if none is shown.
 func Gap(e sim.Estimate) string {
-	mean, half := Measured(e.Mean, e.Half)
-	switch size := strings.TrimLeft(mean, "-−"); {
-	case strings.Trim(size, "0.,") == "":
-		mean = size // neither +0 nor −0
-	case e.Mean > 0:
-		mean = "+" + mean
-	}
-	text := PlusMinus(mean, half)
 	if !Differs(e) {
-		return "~ " + text
+		return "~ " + Gain(e)
 	}
-	return text
+	return Gain(e)
 }
 
 // Differs reports whether a difference is shown: its interval does not hold zero.

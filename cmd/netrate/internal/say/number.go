@@ -112,7 +112,7 @@ func Signed(x float64) string {
 	case x > 0:
 		return "+" + text
 	default:
-		return text
+		return WithMinus(text)
 	}
 }
 

@@ -5,12 +5,12 @@ import "strings"
 // Level is the confidence of every interval.
 const Level = 0.95
 
-// WithMinus returns a number with a true minus sign, and 0 without one.
-func WithMinus(number string) string {
-	if !strings.ContainsAny(number, "123456789") {
-		return strings.TrimPrefix(number, "-")
+// WithMinus returns numbers with true minus signs, and 0 without one.
+func WithMinus(numbers string) string {
+	if !strings.ContainsAny(numbers, "123456789") {
+		return strings.TrimPrefix(numbers, "-")
 	}
-	return strings.Replace(number, "-", "−", 1)
+	return strings.ReplaceAll(numbers, "-", "−")
 }
 
 // PlusMinus returns a mean and its half-width, if that is known.
