@@ -27,6 +27,10 @@ type textColumn struct {
 	width   int // characters
 }
 
+// most returns how wide a column may be where columns stand in parts: no wider than two of them
+// side by side can be.
+func (p paperSize) most(wide int) int { return min(wide, (p.wide-p.gap)/2) }
+
 // columns returns the columns, as wide as what stands in them, up to a limit.
 func (p paperSize) columns(t *Table) []textColumn {
 	var columns []textColumn
@@ -39,7 +43,7 @@ func (p paperSize) columns(t *Table) []textColumn {
 		col.width = max(p.longest(col.entries...), p.longest(strings.Fields(c.heading())...),
 			min(p.longest(oneLine(c.Title)), 10), min(p.longest(unit), narrowText))
 		if c.counts() {
-			col.width = min(col.width, wideNumber)
+			col.width = min(col.width, p.most(wideNumber))
 		}
 		columns = append(columns, col)
 	}
@@ -54,7 +58,7 @@ func (p paperSize) fit(columns []textColumn) []textColumn {
 		spare -= p.gap + c.width
 		least += p.gap + c.narrowed(narrowText)
 	}
-	limit := wideText
+	limit := p.most(wideText)
 	if least <= p.wide {
 		limit = p.wide
 		for ; spare < 0; spare++ {
@@ -137,7 +141,7 @@ func (p paperSize) blocks(t *Table) (all []textBlock) {
 // column still stands beside them, and returns how many of them there are: fewer if they
 // do not fit.
 func (p paperSize) naming(columns []textColumn, names int) int {
-	most := min(p.wide*6/10, p.wide-p.gap-wideNumber)
+	most := min(p.wide*6/10, p.wide-p.gap-p.most(wideNumber))
 	for ; names > 1 && p.width(columns[:names]) > most; names-- {
 		first := slices.Clone(columns[:names])
 		for k := range first {

@@ -65,10 +65,7 @@ func (c Comparison) jobsBlock() string {
 	if !c.mixed() {
 		return ""
 	}
-	text := "\n"
-	for _, t := range c.jobTables(c.rows(), c.mainJobs(shownJobs)) {
-		text += brief(t)
-	}
+	text := "\n" + brief(c.jobTables(c.rows(), c.mainJobs(shownJobs))...)
 	if more := len(c.jobs()) - shownJobs; more > 0 {
 		text += fmt.Sprintf("less time goes into %s: --json and --report have all\n", say.Plural(more, "other job"))
 	}

@@ -20,14 +20,13 @@ func Screen(title, finding string, tables ...plots.Table) string {
 	return b.String()
 }
 
-// brief returns a table in as few lines as it can be, for screens with several.
-func brief(t plots.Table) string { return briefly(t, say.Screen) }
-
-// briefly returns a table in brief, so many characters wide.
-func briefly(t plots.Table, width int) string {
+// brief returns tables in as few lines as it can be, for screens with several.
+func brief(tables ...plots.Table) string {
 	var b strings.Builder
-	if err := t.WriteBrief(&b, width); err != nil {
-		panic(err) // the table is one of ours
+	for i := range tables {
+		if err := tables[i].WriteBrief(&b, say.Screen); err != nil {
+			panic(err) // the table is one of ours
+		}
 	}
 	return b.String()
 }

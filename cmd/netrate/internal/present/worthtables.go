@@ -23,7 +23,7 @@ func WorthTables(a *study.WorthAnswer) []plots.Table {
 
 // WorthText returns what some of the lines cost and what they are worth, as a screen has it.
 func WorthText(a *study.WorthAnswer, shown []int) string {
-	return brief(worthYears(a, shown)) + brief(worthGains(a, shown)) + "\n" + say.Wrapped(WorthFinding(a)+" "+WorthCaution(a), say.Screen)
+	return brief(worthYears(a, shown), worthGains(a, shown)) + "\n" + say.Wrapped(WorthFinding(a)+" "+WorthCaution(a), say.Screen)
 }
 
 // MoneyColumn is a column of sums, or of what has so many decimals.
@@ -122,7 +122,8 @@ func worthGains(a *study.WorthAnswer, some []int) plots.Table {
 		t.Rows = append(t.Rows, []plots.Entry{
 			page.Words(a.Lines[i].Name), averaged(drawn.Saving), paidBack(g.Payback.P50, a.Life), paidBack(g.Discounted.P50, a.Life),
 			averaged(drawn.NPV), page.Words(say.WithMinus(nineInTen(drawn.NPV))), worthValue(g.NPV.P5), worthValue(g.NPV.P95),
-			{Number: float64(g.Chance.Share), Shown: worthChance(drawn.Chance, drawn.Chance.Share)}, reached(g.BreakEven.P50),
+			{Number: float64(g.Chance.Share), Shown: worthChance(drawn.Chance, drawn.Chance.Share)},
+			reached(g.BreakEven.P50),
 		})
 	}
 	return t
