@@ -26,7 +26,11 @@ type Scenario struct {
 	Sources  []Source // where numbers come from, for the stations that say so
 	Variants []Variant
 
+	Variant string // that the scenario is, by [Scenario.As]; "" if it is the file itself
+	Made    []Made // the settings with which it differs from that, by [Scenario.Set]
+
 	tree *node // of the file without its variants
+	list *node // of the variants; nil if there are none
 }
 
 // Shop is what a scenario describes: the machines, the people and the work.
@@ -79,7 +83,7 @@ func Load(file string, data []byte) (*Scenario, error) {
 	if len(r.problems) > 0 {
 		return nil, r.found()
 	}
-	s.File, s.Digest, s.tree = file, hex.EncodeToString(sum[:]), base
+	s.File, s.Digest, s.tree, s.list = file, hex.EncodeToString(sum[:]), base, child(tree, "variants")
 	return s, nil
 }
 

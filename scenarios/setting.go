@@ -33,20 +33,38 @@ func (s *Scenario) WithAll(settings []Setting) (*model.Line, error) {
 // other. An error is of type [Problems]; each names the path that brought it about.
 func (s *Scenario) ShopWith(settings []Setting) (*Shop, error) {
 	r := newReader(s.File, nil)
-	trees := history{s.tree}
-	for i, set := range settings {
-		tree, err := set.apply(trees.last(), i)
-		if err != nil {
-			r.noteAt(0, 0, "%s: %v", set.Path, err)
-			continue
-		}
-		trees = append(trees, tree)
-	}
+	trees := r.settle(s.tree, settings, nil)
 	if len(r.problems) > 0 {
 		return nil, r.problems
 	}
 	look := r.again()
 	shop := look.decode(trees.last()).Shop
+	if r.blame(look, settings, trees); len(r.problems) > 0 {
+		return nil, slices.Compact(r.problems)
+	}
+	return &shop, nil
+}
+
+// settle returns a tree and what becomes of it, setting after setting, and tells made, if it is
+// not nil, what was where a value is set. It notes what cannot be set.
+func (r *reader) settle(tree *node, settings []Setting, made func(i int, was string)) history {
+	trees := history{tree}
+	for i, set := range settings {
+		next, was, err := set.apply(trees.last(), i)
+		if err != nil {
+			r.noteAt(0, 0, "%s: %v", set.Path, err)
+			continue
+		}
+		if trees = append(trees, next); made != nil {
+			made(i, was)
+		}
+	}
+	return trees
+}
+
+// blame notes the problems of the last tree, each with the path of the setting that brought it
+// about.
+func (r *reader) blame(look *reader, settings []Setting, trees history) {
 	for _, p := range look.problems {
 		i := p.Column - 1 // of the setting whose value it is
 		if p.Line > 0 {
@@ -55,27 +73,24 @@ func (s *Scenario) ShopWith(settings []Setting) (*Shop, error) {
 		}
 		r.noteAt(0, 0, "%s: %s", settings[i].Path, p.Text)
 	}
-	if len(r.problems) > 0 {
-		return nil, slices.Compact(r.problems)
-	}
-	return &shop, nil
 }
 
-// apply returns a tree with the setting made. Its nodes have no place in the file: their
-// column tells the setting's index instead, from 1.
-func (s Setting) apply(tree *node, index int) (*node, error) {
+// apply returns a tree with the setting made, and what was there in words. Its nodes have no place
+// in the file: their column tells the setting's index instead, from 1.
+func (s Setting) apply(tree *node, index int) (set *node, was string, err error) {
 	place := &node{Column: index + 1}
 	spot, err := locate(tree, s.Path)
 	if err != nil {
-		return nil, err
+		return nil, "", err
 	}
 	value := scalar(s.Value, place)
 	if strings.HasPrefix(s.Value, "{") || strings.HasPrefix(s.Value, "[") {
 		if value, err = parseValue(s.Value, place); err != nil {
-			return nil, err
+			return nil, "", err
 		}
 	}
-	return put(tree, spot, value, place)
+	set, err = put(tree, spot, value, place)
+	return set, spot.before(tree), err
 }
 
 // parseValue reads a mapping or a list.

@@ -33,9 +33,10 @@ const (
 
 // variant is a variant as it is written.
 type variant struct {
-	Name    *name     `yaml:"name" jsonschema_description:"unique; base is the file without changes"`
-	Note    *sentence `yaml:"note,omitempty" jsonschema_description:"what it is about"`
-	Changes []change  `yaml:"changes" jsonschema_description:"made one after the other to a copy of the file" jsonschema:"maxItems=200"`
+	Name     *name     `yaml:"name" jsonschema_description:"unique; base is the file without changes"`
+	Note     *sentence `yaml:"note,omitempty" jsonschema_description:"what it is about"`
+	BuildsOn *name     `yaml:"builds_on,omitempty" jsonschema_description:"the variant to which the changes are made; the file itself if not given"`
+	Changes  []change  `yaml:"changes" jsonschema_description:"made one after the other to a copy of the file, or of the variant that it builds on" jsonschema:"maxItems=200"`
 
 	node *node
 }
@@ -72,17 +73,7 @@ func (r *reader) variants(list, base *node) []Variant {
 	if r.bad[list] || lists(base) == nil || len(r.problems) >= shownProblems {
 		return nil
 	}
-	var built []Variant
-	for i := range given {
-		v := &given[i]
-		if v.node == nil { // noted
-			continue
-		}
-		from := len(r.problems)
-		built = append(built, v.build(r, base, sound))
-		v.entitle(r.problems[from:])
-	}
-	return built
+	return r.buildAll(given, base, sound)
 }
 
 // nameVariants notes names that are taken.
@@ -104,10 +95,10 @@ func (r *reader) nameVariants(given []variant) {
 }
 
 // build returns a variant of a base, sound or not; with a problem noted it is good for
-// nothing.
-func (v *variant) build(r *reader, base *node, sound bool) Variant {
-	built := Variant{Name: string(or(v.Name, "")), Note: string(or(v.Note, ""))}
-	trees := history{base}
+// nothing, and has no tree.
+func (v *variant) build(r *reader, on Variant, sound bool) Variant {
+	built := Variant{Name: string(or(v.Name, "")), Note: string(or(v.Note, "")), Changes: slices.Clone(on.Changes)}
+	trees := history{on.tree}
 	for i := range v.Changes {
 		c := &v.Changes[i]
 		tree, text := c.make(r, trees.last())
@@ -125,9 +116,11 @@ func (v *variant) build(r *reader, base *node, sound bool) Variant {
 		v.place(r, look, nil)
 		return built
 	}
-	built.tree = trees.last()
-	built.Shop = look.decode(built.tree).Shop
+	built.Shop = look.decode(trees.last()).Shop
 	v.place(r, look, trees)
+	if len(look.problems) == 0 {
+		built.tree = trees.last()
+	}
 	return built
 }
 

@@ -1,6 +1,8 @@
 package desk
 
 import (
+	"errors"
+
 	"github.com/spf13/pflag"
 
 	"netrate/scenarios"
@@ -12,6 +14,9 @@ type Inputs struct {
 	none    string // what is wrong where nothing is given
 	several bool   // files may be named
 	example string
+	as      string   // the variant as which a file is taken; "" for none
+	only    []string // the variants that are taken of a file, of a verb that compares them
+	set     []string // PATH=VALUE, in the order in which they are made
 }
 
 // Subject is a scenario that a verb is about.
@@ -24,9 +29,21 @@ type Subject struct {
 // NewInputs adds the flags of a verb that is about one file; about says in the help what is done
 // with an example, and try, which may be empty, is said where nothing is given.
 func NewInputs(verb string, flags *pflag.FlagSet, about, try string) *Inputs {
-	o := &Inputs{verb: verb, none: verb + " takes one file, found 0" + try}
+	o := newInputs(verb, flags, about)
+	o.none = verb + " takes one file, found 0" + try
+	flags.StringVar(&o.as, "variant", "", "take the file as if it were its variant `NAME`")
+	o.addSet(flags)
+	return o
+}
+
+func newInputs(verb string, flags *pflag.FlagSet, about string) *Inputs {
+	o := &Inputs{verb: verb}
 	flags.StringVar(&o.example, "example", "", about)
 	return o
+}
+
+func (o *Inputs) addSet(flags *pflag.FlagSet) {
+	flags.StringArrayVar(&o.set, "set", nil, "what if: another value, as if the file said `PATH=VALUE`; may be repeated")
 }
 
 // NewSeveralInputs adds the flags of a verb that may be about several files; none is said where
@@ -34,6 +51,15 @@ func NewInputs(verb string, flags *pflag.FlagSet, about, try string) *Inputs {
 func NewSeveralInputs(verb string, flags *pflag.FlagSet, about, none string) *Inputs {
 	o := NewInputs(verb, flags, about, "")
 	o.none, o.several = none, true
+	return o
+}
+
+// NewComparedInputs adds those of a verb that compares files, or the variants of one.
+func NewComparedInputs(verb string, flags *pflag.FlagSet, about, none string) *Inputs {
+	o := newInputs(verb, flags, about)
+	o.none, o.several = none, true
+	flags.StringArrayVar(&o.only, "variant", nil, "compare only the variant `NAME` of the file with its base; may be repeated")
+	o.addSet(flags)
 	return o
 }
 
@@ -65,17 +91,83 @@ func (o *Inputs) One(e Env, args []string) (Subject, error) {
 	return o.Read(e, names[0])
 }
 
-// Read reads one of what is named. The source is there also if the scenario is wrong.
+// Read reads one of what is named, and takes it as the flags say. The source is there also if the
+// scenario is wrong.
 func (o *Inputs) Read(e Env, name string) (s Subject, err error) {
 	if o.example != "" {
 		s.Again = "netrate " + o.verb + " --example " + name
 		s.Scenario, s.Source, err = LoadExample(name)
+	} else {
+		s.Again = "netrate " + o.verb + " " + Quoted(name)
+		s.Scenario, s.Source, err = Load(e, name)
+	}
+	if err != nil {
 		return s, err
 	}
-	s.Again = "netrate " + o.verb + " " + Quoted(name)
-	s.Scenario, s.Source, err = Load(e, name)
+	s.Again += o.Flags()
+	s.Scenario, err = o.taken(s.Scenario)
 	return s, err
 }
+
+// Flags returns the flags that say how what is named is taken, as the command line has them.
+func (o *Inputs) Flags() (text string) {
+	if o.as != "" {
+		text += " --variant " + Quoted(o.as)
+	}
+	for _, name := range o.only {
+		text += " --variant " + Quoted(name)
+	}
+	for _, set := range o.set {
+		text += " --set " + Quoted(set)
+	}
+	return text
+}
+
+// taken returns a scenario as the flags say: as one of its variants or with only some of them, and
+// with other values.
+func (o *Inputs) taken(sc *scenarios.Scenario) (*scenarios.Scenario, error) {
+	var err error
+	if o.as != "" {
+		if sc, err = sc.As(o.as); err != nil {
+			return nil, Wrong("--variant: %v", err)
+		}
+	}
+	var settings []scenarios.Setting
+	for _, text := range o.set {
+		one, err := scenarios.ParseSetting(text)
+		if err != nil {
+			return nil, Wrong("--set %v", err)
+		}
+		settings = append(settings, one)
+	}
+	if settings != nil {
+		if sc, err = sc.Set(settings); err != nil {
+			return nil, wrongSettings(err)
+		}
+	}
+	if o.only != nil {
+		if sc, err = sc.Only(o.only); err != nil {
+			return nil, Wrong("--variant: %v", err)
+		}
+	}
+	return sc, nil
+}
+
+// wrongSettings returns what is wrong with settings, each by itself.
+func wrongSettings(err error) error {
+	var problems scenarios.Problems
+	if !errors.As(err, &problems) {
+		return err
+	}
+	var errs []error
+	for _, p := range problems {
+		errs = append(errs, Wrong("--set %s", p.Text))
+	}
+	return errors.Join(errs...)
+}
+
+// Chosen reports whether only some variants of a file are taken.
+func (o *Inputs) Chosen() bool { return o.only != nil }
 
 // Called returns what one of what is named is called in a message.
 func (o *Inputs) Called(name string) string {

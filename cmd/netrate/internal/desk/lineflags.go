@@ -40,5 +40,9 @@ func (o *LineFlags) Subject(e Env, args []string) (Subject, error) {
 	if err := o.Check(); err != nil {
 		return Subject{}, err
 	}
-	return o.One(e, args)
+	s, err := o.One(e, args)
+	if err == nil {
+		o.Premise = Premise(s.Scenario)
+	}
+	return s, err
 }

@@ -21,6 +21,7 @@ type Outputs struct {
 	JSON                       bool
 	Data                       string // the file of --csv, or of --out; "-" to print it
 	Report, Workbook, Pictures string // as the flags have them; "" if not wanted
+	Premise                    string // said above the text: with which settings it holds, see [Premise]
 
 	dataFlag           string // what the flag of Data is called; "" if there is none
 	grows              bool   // Data are rows, and written as they come
@@ -209,7 +210,12 @@ func (o *Outputs) Deliver(e Env, a Answer) error {
 
 // print prints the answer, and sees to it that it has left before any file is written.
 func (o *Outputs) print(e Env, a Answer) error {
-	form := a.Text
+	form := func(to io.Writer) error {
+		if _, err := io.WriteString(to, o.Premise); err != nil {
+			return err
+		}
+		return a.Text(to)
+	}
 	switch {
 	case o.JSON:
 		form = a.Document

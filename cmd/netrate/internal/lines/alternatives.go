@@ -35,6 +35,9 @@ func readAlternatives(e desk.Env, in *desk.Inputs, args []string) (*alternatives
 		return nil, err
 	}
 	if len(names) > 1 {
+		if in.Chosen() {
+			return nil, desk.Wrong("--variant chooses variants of one file, found %d files", len(names))
+		}
 		return basesOf(e, in, names)
 	}
 	about, err := in.Read(e, names[0])
@@ -71,6 +74,7 @@ func basesOf(e desk.Env, in *desk.Inputs, files []string) (*alternatives, error)
 		a.origins = append(a.origins, page.OriginOf(about))
 		a.all = append(a.all, page.AlternativeOf(about.Scenario, about.Name))
 	}
+	a.command += in.Flags()
 	if len(byName) < len(files) {
 		for i, file := range files {
 			a.all[i].Name = strings.TrimSuffix(desk.ShownFile(file), ".yaml")

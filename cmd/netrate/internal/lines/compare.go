@@ -52,7 +52,7 @@ type compareFlags struct {
 
 func newCompareFlags(flags *pflag.FlagSet) *compareFlags {
 	o := &compareFlags{Outputs: &desk.Outputs{}, confidence: say.Level}
-	o.Inputs = desk.NewSeveralInputs("compare", flags, "compare the variants of the example called `NAME`",
+	o.Inputs = desk.NewComparedInputs("compare", flags, "compare the variants of the example called `NAME`",
 		"compare takes a file with variants, or several files; try netrate compare --example seventh-feeder")
 	o.PlanFlags = desk.NewFixedPlanFlags(flags, "simulate this number of shifts of each line; with --best, at most")
 	o.uncertainty = newUncertaintyFlag(flags)
@@ -73,6 +73,7 @@ func (o *compareFlags) run(e desk.Env, args []string) error {
 	if err != nil {
 		return err
 	}
+	o.Premise = desk.Premise(of.base())
 	for _, from := range of.origins {
 		if err := desk.WorkFor("compare", from.Scenario); err != nil {
 			return err

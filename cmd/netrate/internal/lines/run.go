@@ -68,6 +68,7 @@ func (o *runFlags) run(e desk.Env, args []string) error {
 	if err != nil {
 		return err
 	}
+	o.Premise = desk.Premise(about.Scenario)
 	if err := desk.WorkFor("run", about.Scenario); err != nil {
 		return err
 	}

@@ -59,11 +59,25 @@ type ScenarioJSON struct {
 	File     string `json:"file"`
 	Digest   string `json:"digest"`
 	Source   string `json:"source"` // the file itself
+
+	Variant  string        `json:"variant,omitempty"`  // of the file, as which it was taken
+	Settings []SettingJSON `json:"settings,omitempty"` // made to it for this answer
+}
+
+// SettingJSON is a value that was set for an answer, and what the file says.
+type SettingJSON struct {
+	Path  string `json:"path"`
+	Value string `json:"value"`
+	Was   string `json:"was"`
 }
 
 // ScenarioOf returns a scenario as the document has it; text is the file itself.
 func ScenarioOf(sc *scenarios.Scenario, text []byte) ScenarioJSON {
-	return ScenarioJSON{sc.Name, sc.Question, sc.File, sc.Digest, string(text)}
+	doc := ScenarioJSON{Name: sc.Name, Question: sc.Question, File: sc.File, Digest: sc.Digest, Source: string(text), Variant: sc.Variant}
+	for _, m := range sc.Made {
+		doc.Settings = append(doc.Settings, SettingJSON{m.Path, m.Value, m.Was})
+	}
+	return doc
 }
 
 // SettingsOf returns what was run: the plan, how many replications were done, and why the

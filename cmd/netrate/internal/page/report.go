@@ -79,6 +79,7 @@ func (o *Opening) settings(version string) []plots.Pair {
 		pairs = append(pairs,
 			plots.Pair{Name: "Scenario", Value: desk.ShownFile(from.Scenario.File)},
 			plots.Pair{Name: "SHA-256 of the scenario", Value: from.Scenario.Digest})
+		pairs = append(pairs, premises(from.Scenario)...)
 	}
 	if o.Plan != nil {
 		pairs = append(pairs,
@@ -86,6 +87,17 @@ func (o *Opening) settings(version string) []plots.Pair {
 			plots.Pair{Name: say.Capital(o.Word) + "s of each line", Value: say.Thousands(o.Most)})
 	}
 	return append(pairs, plots.Pair{Name: "netrate", Value: version})
+}
+
+// premises returns how a scenario differs from its file.
+func premises(sc *scenarios.Scenario) (pairs []plots.Pair) {
+	if sc.Variant != "" {
+		pairs = append(pairs, plots.Pair{Name: "Taken as its variant", Value: sc.Variant})
+	}
+	for _, m := range sc.Made {
+		pairs = append(pairs, plots.Pair{Name: "What if", Value: m.Path + ": " + m.Was + " → " + m.Value})
+	}
+	return pairs
 }
 
 // unbroken keeps numbers and their percent signs on one line.

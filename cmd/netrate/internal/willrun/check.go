@@ -27,7 +27,8 @@ each variant; --json, --report, --xlsx and --plots are about that, of one file.
 --rules also works for a file that is refused for a response that its line cannot have.`,
 		Prepare: func(flags *pflag.FlagSet) desk.Action {
 			o := &checkFlags{Outputs: &desk.Outputs{}}
-			o.Inputs = desk.NewSeveralInputs("check", flags, "check the example called `NAME` instead of a file", "check wants one file or more, or --example NAME")
+			o.Inputs = desk.NewSeveralInputs("check", flags, "check the example called `NAME` instead of a file",
+				"check wants one file or more, or --example NAME")
 			flags.BoolVar(&o.rules, "rules", false, "list the responses that each station can have to its faults, and why not the others")
 			o.AddJSON(flags, "print what runs where as JSON instead")
 			o.AddFiles(flags)
@@ -80,7 +81,7 @@ func slips(sc *scenarios.Scenario) string {
 
 // summary writes what a scenario is.
 func summary(to io.Writer, sc *scenarios.Scenario) {
-	fmt.Fprintf(to, "%s: ok\n  %s\n", desk.ShownFile(sc.File), sc.Name)
+	fmt.Fprintf(to, "%s%s: ok\n  %s\n", desk.Premise(sc), desk.ShownFile(sc.File), sc.Name)
 	if sc.LineGroup == nil {
 		fmt.Fprint(to, lineText(sc.Line, crewText(sc.Line, sc.NoWork), sc.NoWork))
 	} else {

@@ -1,0 +1,28 @@
+package desk
+
+import (
+	"strings"
+
+	"netrate/cmd/netrate/internal/say"
+	"netrate/scenarios"
+)
+
+// Premise returns under which settings an answer about a scenario holds, on lines of their own;
+// "" if it is as its file says.
+func Premise(sc *scenarios.Scenario) string {
+	var text strings.Builder
+	if sc.Variant != "" {
+		text.WriteString(say.Wrapped("Taken as its variant “"+sc.Variant+"”.", say.Screen))
+	}
+	for _, m := range sc.Made {
+		line := "What if " + m.Path + ": " + m.Was + " → " + m.Value
+		if names := sc.Keeps(m.Path); names != nil {
+			line += " (" + say.List(names) + " set it otherwise, and keep their own)"
+			if len(names) == 1 {
+				line = strings.Replace(line, "set it otherwise, and keep their own", "sets it otherwise, and keeps its own", 1)
+			}
+		}
+		text.WriteString(say.Wrapped(line, say.Screen))
+	}
+	return text.String()
+}

@@ -1,0 +1,130 @@
+package scenarios
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+)
+
+// Made is a setting that was made, and what the value was before in words.
+type Made struct {
+	Setting
+	Was string // "not given" if the file does not say
+}
+
+// ParseSetting reads a path and its value, such as crew.operators=3.
+func ParseSetting(text string) (Setting, error) {
+	i := strings.LastIndex(text, "=") // a name may hold one, a value never does
+	if i > 0 {
+		if path, value := strings.TrimSpace(text[:i]), strings.TrimSpace(text[i+1:]); path != "" && value != "" {
+			return Setting{Path: Normal(path), Value: Normal(value)}, nil
+		}
+	}
+	return Setting{}, fmt.Errorf("%s is not a setting, want PATH=VALUE, such as crew.operators=3", brief(scalar(text, &node{})))
+}
+
+// String returns the setting as it is given.
+func (s Setting) String() string { return s.Path + "=" + s.Value }
+
+// As returns the scenario as if its file were the variant of the name: what the variant says is
+// its base, and there are no others.
+func (s *Scenario) As(name string) (*Scenario, error) {
+	i, err := s.numbered(name)
+	if err != nil {
+		return nil, err
+	}
+	as := newReader(s.File, nil).decode(s.Variants[i].tree)
+	as.Shop = s.Variants[i].Shop
+	as.File, as.Digest, as.tree, as.Variant = s.File, s.Digest, s.Variants[i].tree, name
+	return as, nil
+}
+
+// Only returns the scenario with no other variants than those of the names, in its own order.
+func (s *Scenario) Only(names []string) (*Scenario, error) {
+	chosen := map[int]bool{}
+	for _, name := range names {
+		i, err := s.numbered(name)
+		if err != nil {
+			return nil, err
+		}
+		chosen[i] = true
+	}
+	only := *s
+	only.Variants, only.list = nil, nil
+	for i, v := range s.Variants {
+		if chosen[i] {
+			only.Variants = append(only.Variants, v)
+		}
+	}
+	return &only, nil
+}
+
+// numbered returns the number of a variant by its name.
+func (s *Scenario) numbered(name string) (int, error) {
+	var names []string
+	for i, v := range s.Variants {
+		if v.Name == name {
+			return i, nil
+		}
+		names = append(names, v.Name)
+	}
+	if names == nil {
+		return 0, fmt.Errorf("no variant is named %q: there are no variants", name)
+	}
+	return 0, fmt.Errorf("no variant is named %q: %s", name, meant(name, names))
+}
+
+// Set returns the scenario as if its file said other values, set one after the other, as strictly
+// checked as a file. Its variants are made of that: one that sets the same path itself keeps its
+// own value. The scenario stays as it is. An error is of type [Problems]; each names the
+// path that brought it about, or the variant that cannot be made any more.
+func (s *Scenario) Set(settings []Setting) (*Scenario, error) {
+	made := slices.Clone(s.Made)
+	r := newReader(s.File, nil)
+	trees := r.settle(s.tree, settings, func(i int, was string) { made = append(made, Made{settings[i], was}) })
+	if len(r.problems) > 0 {
+		return nil, r.problems
+	}
+	look := r.again()
+	set := look.decode(trees.last())
+	if r.blame(look, settings, trees); len(r.problems) > 0 {
+		return nil, slices.Compact(r.problems)
+	}
+	if s.list != nil {
+		set.Variants = look.variants(s.list, trees.last())
+		for _, p := range look.problems {
+			r.noteAt(0, 0, "with %s, %s (line %d)", inWords(settings), p.Text, p.Line)
+		}
+		if len(r.problems) > 0 {
+			return nil, slices.Compact(r.problems)
+		}
+	}
+	set.File, set.Digest, set.Variant, set.tree, set.list = s.File, s.Digest, s.Variant, trees.last(), s.list
+	set.Made = made
+	return set, nil
+}
+
+// inWords returns settings in a sentence.
+func inWords(settings []Setting) string {
+	var all []string
+	for _, s := range settings {
+		all = append(all, s.String())
+	}
+	return strings.Join(all, ", ")
+}
+
+// Keeps returns the names of the variants that set one of the paths of the settings themselves,
+// and so keep their own values.
+func (s *Scenario) Keeps(path string) (names []string) {
+	own, err := locate(s.tree, path)
+	if err != nil {
+		return nil
+	}
+	was, _ := own.found(s.tree)
+	for _, v := range s.Variants {
+		if n, _ := own.found(v.tree); was != nil && n != nil && !same(was, n) {
+			names = append(names, v.Name)
+		}
+	}
+	return names
+}
