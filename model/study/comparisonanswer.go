@@ -27,8 +27,8 @@ type ComparisonAnswer struct {
 
 	Steps []ComparisonStep `json:"why"` // the leader delivers more or less than its rival, in the order of the losses
 
-	Candidates []int                 `json:"-"` // nothing is shown to be better than these; nil of a selection
-	Compared   [][]output.Comparison `json:"-"` // Compared[i][k] sets k against i, all right at once; nil of a selection
+	Candidates []int                 `json:"candidates,omitempty"` // nothing is shown to be better than these; nil of a selection
+	Compared   [][]output.Comparison `json:"-"`                    // Compared[i][k] sets k against i, all right at once; nil of a selection
 }
 
 // ComparisonBest is which alternative is best, as far as is known.
@@ -77,7 +77,7 @@ type ComparisonLead struct {
 type ComparisonUncertainty struct {
 	Lines []ComparisonUncertain `json:"lines"` // in their order
 
-	Rival UncertaintyAhead `json:"-"` // what the leader is ahead of its rival
+	Rival UncertaintyAhead `json:"leader_to_rival"` // what the leader is ahead of its rival
 }
 
 // ComparisonUncertain is how far an alternative is known, by its net rate.

@@ -12,9 +12,9 @@ type ComparisonSelected struct {
 	Most         int                 `json:"most"`
 	Dropped      []ComparisonDropped `json:"dropped"` // in the order in which they were
 
-	Usual bool  `json:"-"` // the indifference was not asked for
-	Left  []int `json:"-"` // those not dropped, in their order
-	Best  int   `json:"-"` // the largest mean of those
+	Usual bool  `json:"usual_indifference"` // it was not asked for
+	Left  []int `json:"left"`               // those not dropped, in their order
+	Best  int   `json:"best"`               // the largest mean of those
 }
 
 // ComparisonDropped is an alternative that is known not to be ahead of another by the
@@ -25,7 +25,8 @@ type ComparisonDropped struct {
 	At   int    `json:"at"` // replications
 	Tie  bool   `json:"tie,omitempty"`
 
-	Line, Other int `json:"-"` // the numbers of the two
+	Line  int `json:"line"`    // its number
+	Other int `json:"by_line"` // that of the other
 }
 
 // selectionMethod is how the best is chosen.

@@ -20,8 +20,8 @@ type CoverageAnswer struct {
 	Jobs      []CoverageJob      `json:"jobs"`
 	Envelopes []CoverageEnvelope `json:"envelopes"`
 
-	Columns []CoverageColumn `json:"-"`
-	Reasons []CoverageReason `json:"-"` // why a job cannot be run, then what is not known: each once
+	Columns []CoverageColumn `json:"columns"`
+	Reasons []CoverageReason `json:"reasons,omitempty"` // why a job cannot be run, then what is not known: each once
 }
 
 // CoverageJob is a job, once by its name.
@@ -47,18 +47,18 @@ type CoverageFit struct {
 
 // CoverageColumn is a line as it stands in one alternative or in several.
 type CoverageColumn struct {
-	Name  string   // of the alternative, of the line, or of both
-	Line  string   // its name where an alternative has several, else ""
-	Alike []string // further alternatives in which it runs all jobs in the same way
+	Name  string   `json:"name"`            // of the alternative, of the line, or of both
+	Line  string   `json:"line,omitempty"`  // its name where an alternative has several, else ""
+	Alike []string `json:"alike,omitempty"` // further alternatives in which it runs all jobs in the same way
 
-	Fits []*setup.Fit // of each job; nil if its alternative has no such job
+	Fits []*setup.Fit `json:"-"` // of each job; nil if its alternative has no such job
 }
 
 // CoverageReason is a sentence, and where it is true.
 type CoverageReason struct {
-	Text   string
-	Refuse bool     // it is why jobs cannot be run; else it is a note on those that can
-	Where  [][]bool // by job and column
+	Text   string   `json:"text"`
+	Refuse bool     `json:"refuses"` // it is why jobs cannot be run; else it is a note on those that can
+	Where  [][]bool `json:"where"`   // by job and column
 }
 
 // Ask finds which jobs run where. Alternatives in which a line runs everything as before have

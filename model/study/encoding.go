@@ -26,6 +26,18 @@ func (n Number) MarshalJSON() ([]byte, error) {
 	return strconv.AppendFloat(nil, float64(n), 'g', 9, 64), nil
 }
 
+// Index is the number of something in a list, from 0; -1, which is encoded as null, where there is
+// none.
+type Index int
+
+// MarshalJSON returns the number as JSON has it.
+func (i Index) MarshalJSON() ([]byte, error) {
+	if i < 0 {
+		return []byte("null"), nil
+	}
+	return strconv.AppendInt(nil, int64(i), 10), nil
+}
+
 // unescaped returns JSON in which text stands as it is: it is not for the middle of HTML.
 func unescaped(v any) ([]byte, error) {
 	var b bytes.Buffer

@@ -15,8 +15,9 @@ type Risk struct {
 
 	From []RiskSource `json:"from"` // what the rates lead to, the most first
 
-	// The interval of PerMillion if it is from the count; 0 and 0 if not.
-	Low, High float64 `json:"-"`
+	// The interval of PerMillion if it is from the count; 0 and 0 if not, which are not encoded.
+	Low  Number `json:"low_per_million,omitempty"`
+	High Number `json:"high_per_million,omitempty"`
 }
 
 // RiskSource is what one kind of fault at one station delivers defective.
@@ -50,14 +51,16 @@ func RiskOf(s *runs.Study) Risk {
 	case e.Unfound: // they come in long runs: shifts are independent, envelopes are not
 		shifts := s.Sample(func(s *runs.Shift) float64 { return 1e6 * s.Defective / max(1, s.Good+s.Defective) }).Interval(Level)
 		r.PerMillion, r.FromCount = Number(shifts.Mean), true
-		r.Low, r.High = max(0, shifts.Low()), shifts.High()
+		r.Low, r.High = Number(max(0, shifts.Low())), Number(shifts.High())
 	case more > e.PerMillion:
 		r.PerMillion, r.FromCount = Number(1e6*float64(e.Counted)/float64(e.Delivered)), true
-		r.Low, r.High = low, high
+		r.Low, r.High = Number(low), Number(high)
 	}
 	return r
 }
 
 // Within reports whether a risk is accepted, limit being in a million: of a count, whether all
 // of its interval is.
-func (r *Risk) Within(limit float64) bool { return max(float64(r.PerMillion), r.High) <= limit }
+func (r *Risk) Within(limit float64) bool {
+	return max(float64(r.PerMillion), float64(r.High)) <= limit
+}

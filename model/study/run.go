@@ -69,7 +69,7 @@ type RunJob struct {
 	Passes  Number `json:"passes"`
 	ByHand  Number `json:"by_hand"` // remakes
 	Setup   Number `json:"setup_s"`
-	Hand    Number `json:"on_paper_s"`
+	Hand    Number `json:"by_hand_s"`
 }
 
 // Ask runs the replications, and draws what is uncertain. After each replication and each draw it

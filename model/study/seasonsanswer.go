@@ -9,14 +9,14 @@ import (
 // SeasonsAnswer is what seasons came to. Where it names a configuration it gives its index among
 // the lines.
 type SeasonsAnswer struct {
+	Settings Settings `json:"settings"` // of the base; partial also if other configurations are missing
+
 	Service *SeasonsService `json:"service,omitempty"` // nil if it is not asked for
 	Lines   []SeasonsLine   `json:"lines"`             // of each configuration that was simulated, the base first
 
-	MostOften []int `json:"-"` // those that have all weeks done in time most often
-	Other     int   `json:"-"` // what is set against the base: the smallest with the service, else the first that is in time most often
-	Asked     int   `json:"-"` // configurations that were asked about
-
-	Settings Settings `json:"-"` // of the base; partial also if other configurations are missing
+	MostOften []int `json:"most_often_in_time"` // those that have all weeks done in time most often
+	Other     int   `json:"set_against_base"`   // what is set against the base: the smallest with the service, else the first that is in time most often
+	Asked     int   `json:"configurations"`     // configurations that were asked about
 }
 
 // SeasonsService is which configurations have all weeks done in time as often as asked.
@@ -24,9 +24,9 @@ type SeasonsService struct {
 	Asked Number `json:"asked"`              // share of the seasons
 	Name  string `json:"smallest,omitempty"` // of the smallest; "" if none has it
 
-	Smallest int   `json:"-"` // the one with the fewest operators, the first of equals; -1 if none has it
-	Cheapest int   `json:"-"` // of those that have it the one with the fewest operator hours; -1 if none has it
-	Open     []int `json:"-"` // those for which as many seasons do not settle it: the smallest, and smaller ones
+	Smallest Index `json:"smallest_line"`              // the one with the fewest operators, the first of equals
+	Cheapest Index `json:"fewest_operator_hours_line"` // of those that have it
+	Open     []int `json:"open_lines,omitempty"`       // those for which as many seasons do not settle it: the smallest, and smaller ones
 }
 
 // SeasonsLine is what the season came to in one configuration.
@@ -43,14 +43,14 @@ type SeasonsLine struct {
 	Weeks        []SeasonsWeek `json:"weeks"`
 	Jobs         []SeasonsJob  `json:"jobs"` // in the order in which they are done
 
-	Paid     float64       `json:"-"` // operator hours of a week
-	Overtime SeasonsSpread `json:"-"` // hours, of all weeks
-	// Changing is the mean hours of changeovers in a week, and Changeovers how many there are.
-	Changing, Changeovers float64              `json:"-"`
-	Tightest              int                  `json:"-"` // the week that is in time least often, and of equals the one with most work
-	Fullest               int                  `json:"-"` // the week at whose end most is left in the median; -1 if nothing is
-	Median                int                  `json:"-"` // the replication whose work is nearest to the median
-	Study                 *seasons.SeasonStudy `json:"-"`
+	Paid        Number               `json:"operator_h"`            // operator hours of a week
+	Overtime    SeasonsSpread        `json:"overtime_h"`            // of all weeks
+	Changing    Number               `json:"changeover_h_per_week"` // in the mean
+	Changeovers Number               `json:"changeovers_per_week"`
+	Tightest    int                  `json:"tightest_week"` // the week that is in time least often, and of equals the one with most work
+	Fullest     Index                `json:"fullest_week"`  // the week at whose end most is left in the median; none if nothing is
+	Median      int                  `json:"median_season"` // the replication whose work is nearest to the median
+	Study       *seasons.SeasonStudy `json:"-"`
 }
 
 // SeasonsInTime is how often the work is done in time.
@@ -82,7 +82,7 @@ type SeasonsJob struct {
 	Median   SeasonsMoment `json:"finished_median"`
 	P90      SeasonsMoment `json:"finished_p90"`
 
-	InTime float64 `json:"-"` // share of the seasons in which it is finished in its week
+	InTime Number `json:"in_time"` // share of the seasons in which it is finished in its week
 }
 
 // SeasonsSpread is the mean of a figure with the half-width of its interval, and percentiles of
@@ -127,7 +127,7 @@ func seasonsLine(c *SeasonsConfiguration, s *seasons.SeasonStudy, t seasonsChang
 	if c.Season.Best {
 		x.Order = "best"
 	}
-	x.Paid = float64(x.Operators) * s.Hours
+	x.Paid = Number(float64(x.Operators) * s.Hours)
 	x.Work = seasonsSpread(x.Works())
 	x.Overtime = seasonsSpread(x.sum(func(w *seasons.SeasonWeek) sim.Sample { return w.Overtime }))
 	x.InTime = x.inTime()
@@ -160,7 +160,7 @@ func seasonsJob(s *seasons.Season, clock *seasons.Clock, j seasons.SeasonJob, ho
 			in++
 		}
 	}
-	x.InTime = float64(in) / float64(len(j.Finished))
+	x.InTime = Number(float64(in) / float64(len(j.Finished)))
 	return x
 }
 

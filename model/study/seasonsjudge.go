@@ -28,16 +28,16 @@ func (a *SeasonsAnswer) judge(service float64) {
 			continue
 		}
 		if s.Smallest < 0 || x.Operators < a.Lines[s.Smallest].Operators {
-			s.Smallest = i
+			s.Smallest = Index(i)
 		}
 	}
 	if s.Smallest >= 0 {
-		a.Other, s.Name, s.Cheapest = s.Smallest, a.Lines[s.Smallest].Name, s.Smallest
+		a.Other, s.Name, s.Cheapest = int(s.Smallest), a.Lines[s.Smallest].Name, s.Smallest
 	}
 	for i := range a.Lines {
 		x := &a.Lines[i]
 		if x.InTime.Share >= s.Asked && x.Paid < a.Lines[s.Cheapest].Paid {
-			s.Cheapest = i
+			s.Cheapest = Index(i)
 		}
 		larger := s.Smallest >= 0 && x.Operators > a.Lines[s.Smallest].Operators
 		if !larger && x.InTime.Low < s.Asked && x.InTime.High > s.Asked {
@@ -56,7 +56,7 @@ func (x *SeasonsLine) extremes() {
 			x.Tightest = i
 		}
 		if a.Backlog.P50 > most {
-			most, x.Fullest = a.Backlog.P50, i
+			most, x.Fullest = a.Backlog.P50, Index(i)
 		}
 	}
 	work := x.Works()
@@ -68,11 +68,11 @@ func (x *SeasonsLine) extremes() {
 	}
 	for _, j := range x.Jobs {
 		if j.Change.Mean > 0 {
-			x.Changing += float64(j.Change.Mean)
+			x.Changing += j.Change.Mean
 			x.Changeovers++
 		}
 	}
-	weeks := float64(len(x.Weeks))
+	weeks := Number(len(x.Weeks))
 	x.Changing, x.Changeovers = x.Changing/weeks, x.Changeovers/weeks
 }
 

@@ -23,15 +23,16 @@ const SensitivityFactor = 2
 
 // SensitivityAnswer is what each rate and time of a line does to its net rate.
 type SensitivityAnswer struct {
+	Settings Settings `json:"settings"`
+
 	Factor  Number              `json:"factor"`
 	NetRate NetRate             `json:"net_rate"` // of the line as it is
 	Effects []SensitivityEffect `json:"effects"`  // of each by itself, the one that gains most when it is divided first
 	Kinds   []SensitivityEffect `json:"kinds"`    // of all of a kind at once, in the same order
 
-	Gains    bool        `json:"-"` // the first effect is shown to gain something when it is divided
-	Matter   int         `json:"-"` // the effects of single rates and times that are shown
-	Base     *runs.Study `json:"-"` // of the line as it is
-	Settings Settings    `json:"-"`
+	Gains  bool        `json:"first_gains"`   // the first effect is shown to gain something when it is divided
+	Matter int         `json:"effects_shown"` // the effects of single rates and times that are shown
+	Base   *runs.Study `json:"-"`             // of the line as it is
 }
 
 // SensitivityEffect is what moving a rate or a time does, or all of a kind.
@@ -45,7 +46,7 @@ type SensitivityEffect struct {
 
 	Station string `json:"station,omitempty"` // of a single one; "" for the line and its crew
 	Word    string `json:"what"`              // is moved, without its station
-	Several bool   `json:"-"`                 // all of a kind are moved
+	Several bool   `json:"several"`           // all of a kind are moved
 }
 
 // SensitivityMove is what one move does.

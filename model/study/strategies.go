@@ -26,6 +26,8 @@ type Strategies struct {
 // StrategiesAnswer is which strategies a line can have, what each earns and risks, and which
 // is best.
 type StrategiesAnswer struct {
+	Settings Settings `json:"settings"`
+
 	Limit       Number `json:"max_defective_per_million"`
 	LimitGiven  bool   `json:"limit_given"`  // if not, it is what the line's own strategy delivers
 	AllowUnread bool   `json:"allow_unread"` // strategies were looked at that let sets go that could not be read or matched
@@ -79,7 +81,7 @@ type StrategiesOne struct {
 
 	OnPaper StrategiesPaper `json:"on_paper"`
 
-	Saving   bool           `json:"-"` // no other delivers more with no more remakes
+	Saving   bool           `json:"on_the_remakes_frontier"` // no other delivers more with no more remakes
 	Strategy model.Strategy `json:"-"`
 	Study    *runs.Study    `json:"-"`
 }

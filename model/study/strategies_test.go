@@ -21,7 +21,7 @@ func TestStrategiesChoose(t *testing.T) {
 	}
 	sure := func(rate float64, perMillion Number) one { return one{rate, Risk{PerMillion: perMillion}} }
 	counted := func(rate float64, high float64) one {
-		return one{rate, Risk{PerMillion: 4, FromCount: true, Low: 3, High: high}}
+		return one{rate, Risk{PerMillion: 4, FromCount: true, Low: 3, High: Number(high)}}
 	}
 	const own = 0 // no limit but that of the line's own
 	for name, c := range map[string]struct {

@@ -22,7 +22,9 @@ func (q *Strategies) check() error {
 
 // judge takes the studies of the candidates, the line's own first, and chooses.
 func (q *Strategies) judge(found model.Search, studies []*runs.Study) *StrategiesAnswer {
+	own := studies[0]
 	a := &StrategiesAnswer{
+		Settings:   SettingsOf(own.Plan, len(own.Shifts), own.Ending),
 		LimitGiven: q.MaxDefective != nil, AllowUnread: q.AllowUnread, Rivals: []string{}, Method: PairsMethod, Line: q.Line,
 		OnPaper: StrategiesSearch{Number(found.Considered), found.Undominated, found.Near, model.Margin, Number(found.Slack)},
 	}
@@ -148,12 +150,6 @@ func (a *StrategiesAnswer) Own() *StrategiesOne { return &a.Strategies[0] }
 
 // Leading returns the best strategy.
 func (a *StrategiesAnswer) Leading() *StrategiesOne { return &a.Strategies[a.Leader] }
-
-// Settings returns what was run, and how it ended.
-func (a *StrategiesAnswer) Settings() Settings {
-	own := a.Own().Study
-	return SettingsOf(own.Plan, len(own.Shifts), own.Ending)
-}
 
 // Over returns by how much the best delivers more than strategy i, good envelopes an hour.
 func (a *StrategiesAnswer) Over(i int) sim.Estimate { return a.Pairs[i][a.Leader].Difference }

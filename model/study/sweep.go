@@ -22,10 +22,10 @@ type Sweep struct {
 
 // SweepParameter is what takes which values.
 type SweepParameter struct {
-	Path   string       `json:"path"`   // what it is called, such as crew.operators
-	Unit   string       `json:"unit"`   // of the numbers, such as "s" or "/h"; "" if they have none
-	Values []SweepValue `json:"values"` // two at least, their numbers rising
-	Speed  bool         `json:"-"`      // it is the speed at which the line is asked to run, cycles an hour
+	Path   string       `json:"path"`       // what it is called, such as crew.operators
+	Unit   string       `json:"unit"`       // of the numbers, such as "s" or "/h"; "" if they have none
+	Values []SweepValue `json:"values"`     // two at least, their numbers rising
+	Speed  bool         `json:"line_speed"` // it is the speed at which the line is asked to run, cycles an hour
 }
 
 // SweepValue is one value of a parameter.

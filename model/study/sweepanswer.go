@@ -11,22 +11,22 @@ import (
 
 // SweepAnswer is what a sweep came to. Where it names a point it gives its index.
 type SweepAnswer struct {
+	Settings Settings `json:"settings"`
+
 	Vary   []SweepParameter `json:"vary"`
 	Peak   *SweepPeak       `json:"peak"` // nil where none is looked for
 	Best   int              `json:"best"` // the point with the highest mean
 	Points []SweepPoint     `json:"points"`
 
-	Shape  SweepShape `json:"-"`
-	Next   int        `json:"-"` // the point with the highest mean but for the best
-	Enough int        `json:"-"` // the first point that is not shown to be worse than the best
+	Shape  SweepShape `json:"shape"`
+	Next   Index      `json:"next"`   // the point with the highest mean but for the best
+	Enough Index      `json:"enough"` // the first point that is not shown to be worse than the best
 	// Last is, of one parameter, the last value at which the line does not do the very same,
 	// replication by replication, as at the value before.
-	Last    int        `json:"-"`
-	Edge    *SweepEdge `json:"-"` // nil unless the net rate is highest at an end of the range
-	Cap     *SweepCap  `json:"-"` // nil unless the line is asked for as much speed as its stations allow
-	Cleaner int        `json:"-"` // a point that delivers far fewer defective envelopes than the best, the fewest of all; -1 for none
-
-	Settings Settings `json:"-"`
+	Last    int        `json:"last_change"`
+	Edge    *SweepEdge `json:"edge,omitempty"`      // nil unless the net rate is highest at an end of the range
+	Cap     *SweepCap  `json:"cap,omitempty"`       // nil unless the line is asked for as much speed as its stations allow
+	Cleaner Index      `json:"far_fewer_defective"` // a point that delivers far fewer defective envelopes than the best, the fewest of all
 }
 
 // SweepPoint is what one value, or one of each parameter, comes to.
@@ -41,10 +41,10 @@ type SweepPoint struct {
 	NotShownWorse bool            `json:"not_shown_worse"` // than the best; the best is not
 	Means         map[string]Mean `json:"means"`           // of all figures of a replication, by [Column]
 
-	Defective     float64     `json:"-"` // envelopes in a million delivered
-	DefectiveHalf float64     `json:"-"` // how far that may be off, if defects come at random
-	Speed         float64     `json:"-"` // at which the line runs, cycles an hour
-	Capped        bool        `json:"-"` // its stations do not allow the speed that is asked for
+	Defective     Number      `json:"defective_per_million"`      // envelopes in a million delivered
+	DefectiveHalf Number      `json:"defective_half_per_million"` // how far that may be off, if defects come at random
+	Speed         Number      `json:"speed_per_h"`                // at which the line runs, cycles an hour
+	Capped        bool        `json:"capped"`                     // its stations do not allow the speed that is asked for
 	Study         *runs.Study `json:"-"`
 }
 
@@ -56,14 +56,14 @@ type SweepPeak struct {
 	Level Number `json:"level"`
 	Edge  bool   `json:"edge"` // the highest value is the first or the last
 
-	Beyond bool `json:"-"` // the range ends within the interval: the peak may lie beyond
+	Beyond bool `json:"may_lie_beyond"` // the range ends within the interval: the peak may lie beyond
 }
 
 // SweepCap is the most speed that the stations of the line allow.
 type SweepCap struct {
-	Speed    float64  // cycles an hour
-	Stations []string // that allow no more
-	Exceeded bool     // some point asks for more
+	Speed    Number   `json:"speed_per_h"`
+	Stations []string `json:"stations"` // that allow no more
+	Exceeded bool     `json:"exceeded"` // some point asks for more
 }
 
 // Rivals returns the points, the best apart, that are not shown to be worse than it.
@@ -132,23 +132,23 @@ func (q *Sweep) answer(studies []*runs.Study) *SweepAnswer {
 	}
 	a.Shape = a.shape()
 	a.Cap = q.cap()
-	a.Cleaner = a.cleaner()
+	a.Cleaner = Index(a.cleaner())
 	return a
 }
 
 // point returns what a line came to by itself.
 func (q *Sweep) point(i int, s *runs.Study, figures []runs.Figure) SweepPoint {
-	p := SweepPoint{NetRate: NetRateOf(s), Means: map[string]Mean{}, Speed: s.Line.RunSpeed(), Study: s}
+	p := SweepPoint{NetRate: NetRateOf(s), Means: map[string]Mean{}, Speed: Number(s.Line.RunSpeed()), Study: s}
 	for _, v := range q.values(i) {
 		p.Values = append(p.Values, v.Text)
 	}
 	for _, f := range figures {
 		p.Means[Column(f)] = MeanIn(s, f.Of)
 	}
-	p.Capped = q.asksFor(i) > p.Speed
+	p.Capped = q.asksFor(i) > float64(p.Speed)
 	if bad := float64(s.Total.Sets.Defective); bad > 0 {
-		p.Defective = 1e6 * bad / (bad + float64(s.Total.Sets.Good))
-		p.DefectiveHalf = 2 * p.Defective / math.Sqrt(bad)
+		defective := 1e6 * bad / (bad + float64(s.Total.Sets.Good))
+		p.Defective, p.DefectiveHalf = Number(defective), Number(2*defective/math.Sqrt(bad))
 	}
 	return p
 }
@@ -171,12 +171,12 @@ func (a *SweepAnswer) fromBest(rates []sim.Sample) {
 		p.FromBest = DifferenceOf(c)
 		p.NotShownWorse = !p.FromBest.Shown()
 		if a.Next < 0 || p.FromBest.Mean > a.Points[a.Next].FromBest.Mean {
-			a.Next = pairs[n][1]
+			a.Next = Index(pairs[n][1])
 		}
 	}
 	for i := range a.Points {
 		if a.Points[i].NotShownWorse {
-			a.Enough = i
+			a.Enough = Index(i)
 			break
 		}
 	}
@@ -193,7 +193,7 @@ func (a *SweepAnswer) cleaner() int {
 	}
 	best := &a.Points[a.Best]
 	seen := float64(best.Study.Total.Sets.Defective)
-	ratio := a.Points[fewest].Defective / best.Defective
+	ratio := float64(a.Points[fewest].Defective / best.Defective)
 	if !(ratio*(1+4/math.Sqrt(seen)) < 0.5) {
 		return -1
 	}

@@ -44,9 +44,9 @@ func (q *Sweep) cap() *SweepCap {
 		if !q.atCap(i) {
 			continue
 		}
-		found = &SweepCap{Speed: q.allowed(i)}
+		found = &SweepCap{Speed: Number(q.allowed(i))}
 		for _, s := range l.Stations {
-			if s.Where().Rated == found.Speed {
+			if s.Where().Rated == float64(found.Speed) {
 				found.Stations = append(found.Stations, s.Where().Name)
 			}
 		}

@@ -20,14 +20,20 @@ const (
 	SweepPeaked                    // it is highest between two values
 )
 
+// MarshalText returns the word for a shape.
+func (s SweepShape) MarshalText() ([]byte, error) {
+	return []byte([...]string{"unknown", "flat", "enough", "leads", "to_edge", "peaked"}[s]), nil
+}
+
 // SweepEdge is how the net rate goes to an end of the range.
 type SweepEdge struct {
-	From, To     int         // points: the first and the last of the way; To is the best
-	Rises        bool        // with rising values; else it falls
-	AllTheWay    bool        // each step is shown to go that way
-	Gain         *Difference // of To over From
-	NothingAbove bool        // at all higher values the line does the very same
-	Beyond       bool        // the best may lie beyond the range
+	From         int         `json:"from"`           // the first point of the way
+	To           int         `json:"to"`             // the last, which is the best
+	Rises        bool        `json:"rises"`          // with rising values; else it falls
+	AllTheWay    bool        `json:"all_the_way"`    // each step is shown to go that way
+	Gain         *Difference `json:"gain"`           // of To over From
+	NothingAbove bool        `json:"nothing_above"`  // at all higher values the line does the very same
+	Beyond       bool        `json:"may_lie_beyond"` // the best may lie beyond the range
 }
 
 // course fills in how the net rate follows the values of the only parameter.

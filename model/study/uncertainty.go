@@ -103,7 +103,7 @@ func (u *Uncertainty) DataHelps() bool { return !(u.UncertainFigure.Narrowed(2, 
 // UncertaintyAhead is how far it is known what a line delivers more than another.
 type UncertaintyAhead struct {
 	*Uncertainty
-	Sure float64 // probability that it delivers more in the long run
+	Sure Number `json:"sure_to_be_ahead"` // probability that it delivers more in the long run
 }
 
 // UncertaintyOver sets a line against another, draw by draw: what both have as uncertain, they
@@ -115,7 +115,7 @@ func UncertaintyOver(other, s *runs.UncertaintyStudy) UncertaintyAhead {
 			a.Sure++
 		}
 	}
-	a.Sure /= float64(len(a.UncertainFigure.LongRun))
+	a.Sure /= Number(len(a.UncertainFigure.LongRun))
 	return a
 }
 

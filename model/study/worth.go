@@ -66,19 +66,22 @@ func WorthOf(lines []LineAnswer, w *worth.Worth) *WorthAnswer {
 		Currency: w.Currency, Life: w.Life, Rate: Number(w.Rate), Draws: w.Draws,
 		Mixed: lines[0].Mix != nil, Uncertain: lines[0].Draws != nil, Worth: w,
 	}
+	if a.Cautions = []WorthCaution{WorthEstimate, WorthMedians}; a.Mixed {
+		a.Cautions = append(a.Cautions, WorthNoChangeovers)
+	}
 	for i := range lines {
 		y := &w.Lines[i]
 		line := WorthLine{
 			Name: lines[i].Name, Price: SpreadOf(y.Price), Hours: SpreadOf(y.Hours), Cost: SpreadOf(y.Cost),
 			PerThousand: SpreadOf(y.PerThousand), Annual: SpreadOf(y.Annual), Of: lines[i].Of,
-			Most:     HoursOfAYear / y.Hours.Mean() * w.Volume.Mean(),
+			Most:     Number(HoursOfAYear / y.Hours.Mean() * w.Volume.Mean()),
 			Overfull: y.Hours.Mean() > HoursOfAYear,
 		}
 		for p, s := range y.Parts {
 			line.Parts = append(line.Parts, WorthPart{worth.CostPart(p).String(), SpreadOf(s)})
 		}
 		if i > 0 {
-			line.Against = worthGain(&w.Gains[i], line.Most)
+			line.Against = worthGain(&w.Gains[i], float64(line.Most))
 			if a.Favourite == 0 || w.Gains[i].NPV.Mean() > w.Gains[a.Favourite].NPV.Mean() {
 				a.Favourite = i
 			}

@@ -11,18 +11,28 @@ import (
 // WorthAnswer is what lines cost a year and what each is worth against the first, as it was
 // drawn: means of the draws and what nine in ten lie between.
 type WorthAnswer struct {
-	Currency string      `json:"currency"`
-	Life     int         `json:"life_years"`
-	Rate     Number      `json:"rate"` // a year, as a share
-	Draws    int         `json:"draws"`
-	Caution  string      `json:"caution"` // what is to be said of the figures, by whoever tells them
-	Lines    []WorthLine `json:"lines"`
+	Currency string         `json:"currency"`
+	Life     int            `json:"life_years"`
+	Rate     Number         `json:"rate"` // a year, as a share
+	Draws    int            `json:"draws"`
+	Cautions []WorthCaution `json:"cautions"` // what is to be said of the figures, by whoever reports them
+	Lines    []WorthLine    `json:"lines"`
 
-	Favourite int          `json:"-"` // the line that is worth most against the first; 0 if there is no other
-	Mixed     bool         `json:"-"` // a year has jobs, each with a volume
-	Uncertain bool         `json:"-"` // what is uncertain of the lines is drawn, too
-	Worth     *worth.Worth `json:"-"` // the draws themselves
+	Favourite int          `json:"favourite"`        // the line that is worth most against the first; 0 if there is no other
+	Mixed     bool         `json:"by_job"`           // a year has jobs, each with a volume
+	Uncertain bool         `json:"uncertain_inputs"` // what is uncertain of the lines is drawn, too
+	Worth     *worth.Worth `json:"-"`                // the draws themselves
 }
+
+// WorthCaution is what is to be said of the figures.
+type WorthCaution string
+
+// The cautions.
+const (
+	WorthEstimate      WorthCaution = "an_estimate_not_financial_advice"
+	WorthMedians       WorthCaution = "medians_of_payback_and_break_even" // means of all else
+	WorthNoChangeovers WorthCaution = "no_changeovers_between_jobs"
+)
 
 // WorthLine is a year of a line.
 type WorthLine struct {
@@ -36,8 +46,8 @@ type WorthLine struct {
 	Against     *WorthGain  `json:"against_base,omitempty"` // nil of the first
 
 	Of       Alternative `json:"-"`
-	Most     float64     `json:"-"` // good envelopes that it can make in all hours of a year
-	Overfull bool        `json:"-"` // its volume takes more hours than a year has
+	Most     Number      `json:"most_per_year"`    // good envelopes that it can make in all hours of a year
+	Overfull bool        `json:"more_than_a_year"` // its volume takes more hours than a year has
 }
 
 // WorthPart is a part of the yearly cost.
@@ -55,8 +65,8 @@ type WorthGain struct {
 	BreakEven  WorthMedian `json:"break_even_per_year"` // good envelopes
 	Chance     WorthChance `json:"npv_above_0"`
 
-	Verdict WorthVerdict `json:"-"`
-	Pays    WorthPays    `json:"-"`
+	Verdict WorthVerdict `json:"verdict"`
+	Pays    WorthPays    `json:"pays"`
 }
 
 // WorthMedian is a figure that may be infinite, which is encoded as null: it has no mean.
@@ -85,6 +95,11 @@ const (
 	WorthIsNot                         // nearly certain not to be
 )
 
+// MarshalText returns the word for a verdict.
+func (v WorthVerdict) MarshalText() ([]byte, error) {
+	return []byte([...]string{"likely_not", "may", "pays", "does_not"}[v]), nil
+}
+
 // worthNearly is from where on a probability is taken for nearly certain.
 const worthNearly = 0.95
 
@@ -98,6 +113,11 @@ const (
 	WorthPaysNever                   // no volume is large enough
 	WorthPaysBeyond                  // only at more than it can make in a year
 )
+
+// MarshalText returns the word for a volume.
+func (p WorthPays) MarshalText() ([]byte, error) {
+	return []byte([...]string{"from_break_even", "always", "never", "beyond_a_year"}[p]), nil
+}
 
 // HoursOfAYear are all there are.
 const HoursOfAYear = 365 * 24

@@ -66,7 +66,7 @@ func (o *strategyFlags) run(e desk.Env, args []string) error {
 	if o.unread {
 		command += " --allow-unread"
 	}
-	a, early := desk.Asked(e, page.Period(about.Line), q.Ask, (*study.StrategiesAnswer).Settings)
+	a, early := desk.Asked(e, page.Period(about.Line), q.Ask, func(a *study.StrategiesAnswer) study.Settings { return a.Settings })
 	if a == nil {
 		return early
 	}

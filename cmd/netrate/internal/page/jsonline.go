@@ -2,7 +2,6 @@ package page
 
 import (
 	"netrate/cmd/netrate/internal/desk"
-	"netrate/model/runs"
 	"netrate/model/study"
 )
 
@@ -19,16 +18,10 @@ type (
 type LineDocument struct {
 	Version  string       `json:"version"`
 	Scenario ScenarioJSON `json:"scenario"`
-	Settings SettingsJSON `json:"settings"`
 	Finding  string       `json:"finding"`
 }
 
 // DocumentOf returns the beginning of the document of a verb about one line.
-func DocumentOf(s *desk.Subject, of *runs.Study, finding string) LineDocument {
-	return LineDocument{
-		desk.Version(),
-		ScenarioOf(s.Scenario, s.Source),
-		SettingsOf(of.Plan, len(of.Shifts), of.Ending),
-		finding,
-	}
+func DocumentOf(s *desk.Subject, finding string) LineDocument {
+	return LineDocument{desk.Version(), ScenarioOf(s.Scenario, s.Source), finding}
 }

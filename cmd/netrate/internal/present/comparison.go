@@ -30,7 +30,6 @@ func (c Comparison) WithWorth(worth *study.WorthAnswer, err error) Comparison {
 	case err != nil:
 		c.Aside = strings.ReplaceAll(err.Error(), "\n", "; ")
 	case worth != nil:
-		worth.Caution = WorthCaution(worth)
 		c.Worth = worth
 	}
 	return c

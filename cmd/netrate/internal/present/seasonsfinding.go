@@ -44,7 +44,7 @@ func seasonsService(a *study.SeasonsAnswer) string {
 	x, fewer := &a.Lines[s.Smallest], ""
 	if s.Cheapest != s.Smallest { // more people in fewer shifts
 		least := &a.Lines[s.Cheapest]
-		fewer = fmt.Sprintf(" It takes %s operator hours a week; %s takes %s, the fewest.", say.Exact(x.Paid), seasonsCall(least), say.Exact(least.Paid))
+		fewer = fmt.Sprintf(" It takes %s operator hours a week; %s takes %s, the fewest.", say.Exact(float64(x.Paid)), seasonsCall(least), say.Exact(float64(least.Paid)))
 	}
 	return fmt.Sprintf("The smallest configuration that has all weeks done in time in %s of the seasons is %s, with %s in each shift: in %s.%s%s",
 		asked, seasonsCall(x), say.Plural(x.Operators, "operator"), seasonsInTime(x), fewer, open)
@@ -91,7 +91,7 @@ func SeasonsWeek(x *study.SeasonsLine, week int) string {
 
 // SeasonsChangeovers says what changeovers take, and what the order is worth.
 func SeasonsChangeovers(x *study.SeasonsLine) string {
-	text := fmt.Sprintf("Changeovers (%s): %s h a week, before %s jobs.", x.Name, say.Exact(say.ToDecimals(x.Changing, 2)), say.Exact(say.ToDecimals(x.Changeovers, 1)))
+	text := fmt.Sprintf("Changeovers (%s): %s h a week, before %s jobs.", x.Name, say.Exact(say.ToDecimals(float64(x.Changing), 2)), say.Exact(say.ToDecimals(float64(x.Changeovers), 1)))
 	saved := float64(x.ChangesGiven - x.ChangesBest)
 	switch {
 	case saved < 0.005:

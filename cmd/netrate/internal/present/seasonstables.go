@@ -43,10 +43,10 @@ func SeasonsOverview(a *study.SeasonsAnswer) plots.Table {
 		x := &a.Lines[i]
 		work := measured(x.Work)
 		t.Rows = append(t.Rows, []plots.Entry{
-			page.Words(x.Name), page.Value(float64(x.Operators)), exact(float64(x.Hours)), exact(x.Paid), work[0], work[1],
+			page.Words(x.Name), page.Value(float64(x.Operators)), exact(float64(x.Hours)), exact(float64(x.Paid)), work[0], work[1],
 			{Number: float64(x.InTime.Share), Shown: seasonsInTime(x)},
 			value(x.InTime.Low), value(x.InTime.High),
-			hours(x.Overtime.P50), hours(x.Overtime.P90), hours(x.Overtime.P99), page.Value(x.Changing),
+			hours(x.Overtime.P50), hours(x.Overtime.P90), hours(x.Overtime.P99), page.Value(float64(x.Changing)),
 		})
 	}
 	return t
@@ -110,7 +110,7 @@ func SeasonsJobs(x *study.SeasonsLine, shown int) plots.Table {
 		t.Rows = append(t.Rows, []plots.Entry{
 			page.Value(float64(j.Week)), page.Words(j.Name), page.Value(float64(j.Sets)),
 			value(j.Change.Mean), value(j.Run.Mean),
-			{Number: j.InTime, Shown: SeasonsOften(j.InTime)},
+			{Number: float64(j.InTime), Shown: SeasonsOften(j.InTime)},
 			page.Words(seasonsMoment(j.Median)), page.Words(seasonsMoment(j.P90)),
 		})
 	}

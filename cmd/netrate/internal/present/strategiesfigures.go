@@ -45,7 +45,7 @@ func strategiesFrontier(a *study.StrategiesAnswer) (*plots.Figure, error) {
 	d := strategiesPoints(a, "defective envelopes in a million", func(x *study.StrategiesOne) (plots.Range, bool) {
 		at := plots.Range{Value: float64(x.Defective.PerMillion)}
 		if x.Defective.FromCount {
-			at.Low, at.High = x.Defective.Low, x.Defective.High
+			at.Low, at.High = float64(x.Defective.Low), float64(x.Defective.High)
 		}
 		return at, x.Frontier
 	})

@@ -32,7 +32,7 @@ type strategiesDocument struct {
 
 // Document returns the answer below the head of a document.
 func (s Strategies) Document() any {
-	head := page.DocumentOf(&s.Subject, s.Own().Study, StrategiesFinding(s.StrategiesAnswer))
+	head := page.DocumentOf(&s.Subject, StrategiesFinding(s.StrategiesAnswer))
 	return strategiesDocument{page.JSONVersion, head, s.StrategiesAnswer}
 }
 

@@ -37,7 +37,7 @@ func strategiesSources(a *study.StrategiesAnswer) string {
 	}
 	text := "In a million, its defective envelopes come from " + say.List(from) + "."
 	if x.FromCount {
-		text += fmt.Sprintf(" That is for single faults; the count has %s to %s.", say.FewDigits(x.Low), say.FewDigits(x.High))
+		text += fmt.Sprintf(" That is for single faults; the count has %s to %s.", say.FewDigits(float64(x.Low)), say.FewDigits(float64(x.High)))
 	}
 	return text
 }
@@ -75,8 +75,8 @@ func manyOf(x float64) string {
 
 // riskText returns a risk for a table.
 func riskText(r *study.Risk) string {
-	if at := float64(r.PerMillion); r.FromCount && !math.IsInf(r.High, 1) {
-		return say.Rough(at, max(r.High-at, at-r.Low))
+	if at := float64(r.PerMillion); r.FromCount && !math.IsInf(float64(r.High), 1) {
+		return say.Rough(at, float64(max(r.High-r.PerMillion, r.PerMillion-r.Low)))
 	}
 	return say.FewDigits(float64(r.PerMillion))
 }

@@ -42,7 +42,7 @@ func sweepBest(a *study.SweepAnswer) string {
 	}
 	switch n := len(rivals); {
 	case n == 0:
-		return fmt.Sprintf("%s delivers most: %s. The next, %s, delivers %s less.", best, sweepNetRate(a, a.Best), SweepLabel(a, a.Next), say.Size(a.Points[a.Next].FromBest.Estimate()))
+		return fmt.Sprintf("%s delivers most: %s. The next, %s, delivers %s less.", best, sweepNetRate(a, a.Best), SweepLabel(a, int(a.Next)), say.Size(a.Points[a.Next].FromBest.Estimate()))
 	case n <= 2:
 		return fmt.Sprintf("%s leads with %s. Not shown to be worse: %s.", best, sweepNetRate(a, a.Best), strings.Join(rivals, "; "))
 	default:
@@ -52,7 +52,7 @@ func sweepBest(a *study.SweepAnswer) string {
 
 // sweepEnough names the lowest value that is not shown to be worse than the best.
 func sweepEnough(a *study.SweepAnswer) string {
-	n := a.Enough
+	n := int(a.Enough)
 	text := fmt.Sprintf("At %s the net rate is %s.", SweepLabel(a, n), sweepNetRate(a, n))
 	if n == len(a.Points)-1 {
 		return text + fmt.Sprintf(" It is still rising there, by %s from %s: the best may lie beyond.", say.Size(a.Points[n].Change.Estimate()), sweepValue(a, n-1))
@@ -104,7 +104,7 @@ func sweepCap(a *study.SweepAnswer) string {
 	if len(a.Cap.Stations) == 1 {
 		allow = " allows"
 	}
-	most := fmt.Sprintf("%s/h, the most that %s", say.Exact(a.Cap.Speed), say.List(a.Cap.Stations)+allow)
+	most := fmt.Sprintf("%s/h, the most that %s", say.Exact(float64(a.Cap.Speed)), say.List(a.Cap.Stations)+allow)
 	if a.Cap.Exceeded {
 		return " Asked for more, the line runs at " + most + "."
 	}
@@ -117,7 +117,7 @@ func sweepDefects(a *study.SweepAnswer) string {
 		return ""
 	}
 	return fmt.Sprintf(" But %s of a million delivered are defective; at %s, %s.",
-		SweepDefective(&a.Points[a.Best]), SweepLabel(a, a.Cleaner), SweepDefective(&a.Points[a.Cleaner]))
+		SweepDefective(&a.Points[a.Best]), SweepLabel(a, int(a.Cleaner)), SweepDefective(&a.Points[a.Cleaner]))
 }
 
 // SweepDefective returns how many of a million delivered envelopes are defective.
@@ -125,7 +125,7 @@ func SweepDefective(p *study.SweepPoint) string {
 	if p.Defective == 0 {
 		return "none"
 	}
-	return say.Rough(p.Defective, p.DefectiveHalf)
+	return say.Rough(float64(p.Defective), float64(p.DefectiveHalf))
 }
 
 // sweepPlace returns a place between the values of a parameter as people write it, with the

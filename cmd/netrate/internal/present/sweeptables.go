@@ -176,9 +176,9 @@ func sweepRest(a *study.SweepAnswer, point int) []plots.Entry {
 	p := &a.Points[point]
 	var row []plots.Entry
 	if a.Cap != nil && a.Cap.Exceeded {
-		row = append(row, page.Value(p.Speed))
+		row = append(row, page.Value(float64(p.Speed)))
 	}
-	row = append(row, plots.Entry{Number: p.Defective, Shown: SweepDefective(p)})
+	row = append(row, plots.Entry{Number: float64(p.Defective), Shown: SweepDefective(p)})
 	for _, f := range a.Figures() {
 		row = append(row, value(p.Means[study.Column(f)].Mean))
 	}

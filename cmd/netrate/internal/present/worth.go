@@ -3,6 +3,7 @@ package present
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"netrate/cmd/netrate/internal/say"
@@ -75,10 +76,10 @@ func WorthCaution(a *study.WorthAnswer) string {
 	}
 	text := fmt.Sprintf("An estimate, not financial advice: means of %s draws of the shifts%s and of the ranges in the file, but medians of when it is paid back and from what volume it pays.",
 		say.Thousands(a.Draws), uncertain)
-	if !a.Mixed {
-		return text
+	if slices.Contains(a.Cautions, study.WorthNoChangeovers) {
+		text += " A year has no changeovers between jobs: netrate season has them."
 	}
-	return text + " A year has no changeovers between jobs: netrate season has them."
+	return text
 }
 
 // Averaged returns the mean of what was drawn, with no digit more than its spread supports.

@@ -32,7 +32,7 @@ func (s *sensitivity) Tables() []plots.Table {
 
 // Document returns the effects as JSON has them.
 func (s *sensitivity) Document() any {
-	return sensitivityDocument{page.JSONVersion, page.DocumentOf(&s.Subject, s.Base, present.SensitivityFinding(s.SensitivityAnswer)), s.SensitivityAnswer}
+	return sensitivityDocument{page.JSONVersion, page.DocumentOf(&s.Subject, present.SensitivityFinding(s.SensitivityAnswer)), s.SensitivityAnswer}
 }
 
 // sensitivityDocument is the answer below its head.

@@ -31,7 +31,7 @@ func (s *sweep) Tables() []plots.Table { return present.SweepTables(s.SweepAnswe
 
 // Document returns the sweep as JSON has it.
 func (s *sweep) Document() any {
-	return sweepDocument{page.JSONVersion, page.DocumentOf(&s.Subject, s.Points[0].Study, present.SweepFinding(s.SweepAnswer)), s.SweepAnswer}
+	return sweepDocument{page.JSONVersion, page.DocumentOf(&s.Subject, present.SweepFinding(s.SweepAnswer)), s.SweepAnswer}
 }
 
 // sweepDocument is the answer below its head.
