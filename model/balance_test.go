@@ -45,12 +45,16 @@ func TestBalance(t *testing.T) {
 	}
 }
 
+type usesNothing struct{}
+
+func (usesNothing) used(sim.Cycles) int64 { return 0 }
+
 // An engine that loses a piece must not return an outcome as if nothing had happened.
 func TestRunNamesTheReplication(t *testing.T) {
 	l := referenceLine()
 	s, err := New(l)
 	require.NoError(t, err)
-	s.units[2].(*feeder).stock.used = func(sim.Cycles) int64 { return 0 }
+	s.units[2].(*feeder).stock.user = usesNothing{}
 	var o Outcome
 	err = s.Run(7, 11, &o)
 	assert.ErrorContains(t, err, "seed 7, replication 11: the ledger of pieces of 3 does not balance")

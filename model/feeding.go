@@ -25,12 +25,11 @@ type feeder struct {
 	some *selection // nil if it feeds all sets
 	lane *lane      // nil if it carries no stream
 
-	every  bool  // the next attempt was not drawn for a fault: its outcome is open
-	trying bool  // in the middle of an attempt
-	row    int   // misfeeds in a row up to now, where that matters
-	extra  int64 // pieces used beyond one for each set handled
-	held   int64 // sets for which it held
-	out    StationOutcome
+	every bool  // the next attempt was not drawn for a fault: its outcome is open
+	row   int   // misfeeds in a row up to now, where that matters
+	extra int64 // pieces used beyond one for each set handled
+	held  int64 // sets for which it held
+	out   StationOutcome
 }
 
 // Install returns the feeder in use.
@@ -52,8 +51,8 @@ func (f *Feeder) Install(seat *Seat) Unit {
 		u.lane = newLane(s, index, f.Stream, f.realigning(), u.move)
 		u.hand = u.lane.hand
 	}
-	u.stock.install(s, index, f.Hopper, f.Share, u.used)
-	u.stock.busy = u.due
+	u.stock.install(s, index, f.Hopper, f.Share, u)
+	u.stock.before = u.next
 	u.ways = s.ways[index]
 	if u.some == nil {
 		s.track.feeds(index, nil)
@@ -115,7 +114,6 @@ func (f *feeder) handle(kind feeding, set, cycle sim.Cycles) {
 	if f.some != nil {
 		f.settle(cycle - 1)
 	}
-	f.trying = true
 	pieces := int8(0)
 	if chosen {
 		pieces = f.feed(kind, set, cycle)
@@ -125,7 +123,6 @@ func (f *feeder) handle(kind feeding, set, cycle sim.Cycles) {
 	if f.some != nil {
 		f.some.single(set, pieces, f.s.track.noted(set, f.index))
 	}
-	f.trying = false
 	if pieces > 1 {
 		f.stock.look() // it is used up sooner than its timer allows for
 	}
@@ -267,12 +264,6 @@ func (f *feeder) settle(cycle sim.Cycles) {
 
 // holdsSet returns how many pieces a set got that is like all others, where it feeds only some.
 func (f *feeder) holdsSet(set sim.Cycles) int8 { return f.some.ask(set) }
-
-// due reports whether an attempt out of the ordinary is still to be made, or is being made,
-// in this very cycle.
-func (f *feeder) due() bool {
-	return f.trying || f.s.due(f.next)
-}
 
 func (f *feeder) End(cycle sim.Cycles, out *StationOutcome) {
 	stops := out.Stops

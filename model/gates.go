@@ -119,7 +119,7 @@ func newGate(seat *Seat, bin Stock) *gate {
 	s, index := seat.s, seat.index
 	g := &gate{s: s, index: index, at: s.track.at[index]}
 	g.next = s.clocks.Track.Timer(g.take)
-	g.bin.install(s, index, bin, 1, func(sim.Cycles) int64 { return g.binned })
+	g.bin.install(s, index, bin, 1, g)
 	g.bin.told = true
 	s.gates[index] = g
 	return g
@@ -155,6 +155,9 @@ func (g *gate) take() {
 		}
 	}
 }
+
+// used returns the sets that were put into the bin.
+func (g *gate) used(sim.Cycles) int64 { return g.binned }
 
 func (g *gate) End(_ sim.Cycles, out *StationOutcome) {
 	out.Removed = g.s.track.removed[g.index]

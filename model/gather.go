@@ -89,8 +89,8 @@ func (h *Channel) Install(seat *Seat) Unit {
 	u.low, u.next = s.clocks.Track.Timer(func() {}), s.clocks.Track.Timer(u.feed)
 	u.task = s.task(index, "clear", h.Clear, u.cleared)
 	u.lane = newLane(s, index, h.Stream, h.realigning(), func(int64) {})
-	u.stock.install(s, index, h.Hopper, 1, func(cycle sim.Cycles) int64 { return s.track.handled(index, cycle) })
-	u.stock.busy = func() bool { return s.due(u.next) }
+	u.stock.install(s, index, h.Hopper, 1, u)
+	u.stock.before = u.next
 	s.track.feeds(index, nil)
 	s.channel = u
 	return u
@@ -121,6 +121,9 @@ func (h *channel) Begin() {
 
 // fed returns how many documents the track has taken.
 func (h *channel) fed() sim.Cycles { return max(0, h.s.clocks.Cycle()-h.at) }
+
+// used returns the documents taken out of the stock.
+func (h *channel) used(cycle sim.Cycles) int64 { return h.s.track.handled(h.index, cycle) }
 
 // slot returns where the times of a document are kept.
 func (h *channel) slot(k sim.Cycles) int { return int(k) & (len(h.ready) - 1) }

@@ -69,10 +69,15 @@ func (x Stoppage) Arise(f Fault) { x.s.standstill.arise(x.p, Cause(f)) }
 // [Seat.Flaw]. A seat has one hopper at most.
 func (p *Seat) Hopper(spec Stock) {
 	p.hopper = new(stock)
-	p.hopper.install(p.s, p.index, spec, 1, func(cycle sim.Cycles) int64 { return p.Handled(cycle) + p.extra })
-	p.hopper.busy = func() bool { return p.trials != nil && p.s.due(p.trials.next) }
+	p.hopper.install(p.s, p.index, spec, 1, p)
+	if p.trials != nil {
+		p.hopper.before = p.trials.next
+	}
 	p.s.track.feeds(p.index, nil)
 }
+
+// used returns how many pieces have left the hopper.
+func (p *Seat) used(cycle sim.Cycles) int64 { return p.Handled(cycle) + p.extra }
 
 // Trials has the station make one attempt at each set that it handles, all alike. happens is
 // called for those out of the ordinary, with the number of the outcome, of which each has its
@@ -88,7 +93,9 @@ func (p *Seat) Trials(happens func(outcome int, set sim.Cycles), odds ...float64
 	t.gap = sim.NewGap(min(1, sum))
 	t.next = p.Timer(p.attempt)
 	t.gaps, t.kinds = p.Stream("gaps"), p.Stream("kinds")
-	p.trials = t
+	if p.trials = t; p.hopper != nil {
+		p.hopper.before = t.next
+	}
 }
 
 // Begin puts what was made on the seat at the start of a replication.

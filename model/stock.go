@@ -8,21 +8,25 @@ import "netrate/sim"
 type stock struct {
 	s      *Sim
 	spec   Stock
-	used   func(cycle sim.Cycles) int64 // pieces or places used by the end of the cycle
-	busy   func() bool                  // the station has something else to do in this cycle first
-	share  float64                      // of the sets that use one
-	told   bool                         // look is called whenever one is used: there is nothing to wait for
-	filled int64                        // pieces or places there ever were
+	user   user
+	before *sim.Slot // what the station does first of what is due in one cycle; nil for nothing
+	share  float64   // of the sets that use one
+	told   bool      // look is called whenever one is used: there is nothing to wait for
+	filled int64     // pieces or places there ever were
 	timer  *sim.Slot
 	task   *sim.Task
 	empty  stop
 }
 
-// install makes the stock part of a line: used says what was used of it by the end of a
-// cycle, share how much of it a cycle uses in the mean.
-func (k *stock) install(s *Sim, station int, spec Stock, share float64, used func(sim.Cycles) int64) {
-	k.s, k.spec, k.share, k.used = s, spec, share, used
-	k.busy = func() bool { return false }
+// user is what uses up a stock.
+type user interface {
+	// used returns the pieces or places used by the end of the cycle.
+	used(cycle sim.Cycles) int64
+}
+
+// install makes the stock part of a line; share is how much of it a cycle uses in the mean.
+func (k *stock) install(s *Sim, station int, spec Stock, share float64, user user) {
+	k.s, k.spec, k.share, k.user = s, spec, share, user
 	k.timer = s.clocks.Track.Timer(k.due)
 	k.task = s.task(station, "stock", spec.Work, k.fill)
 	k.empty = stop{station: station, task: k.task}
@@ -34,10 +38,10 @@ func (k *stock) begin() {
 }
 
 // left returns what is left at the end of the cycle.
-func (k *stock) left(cycle sim.Cycles) int64 { return k.filled - k.used(cycle) }
+func (k *stock) left(cycle sim.Cycles) int64 { return k.filled - k.user.used(cycle) }
 
 func (k *stock) due() {
-	if k.busy() {
+	if k.before != nil && k.s.due(k.before) {
 		k.timer.Set(k.s.clocks.Track.Now()) // again, behind what is due there
 		return
 	}

@@ -14,6 +14,7 @@ type track struct {
 	at   []sim.Cycles // pitch of each station, from the first
 	end  sim.Cycles   // pitch of the delivery
 	odds []odd        // on the track, or left it through a gate or a jam; in no order
+	seen uint64       // the last six bits of their numbers, a bit for each: most sets that are asked for are not odd
 	// skips counts, for each station, the odd sets that it will not handle, those that
 	// have not reached it yet included.
 	skips   []int64
@@ -93,7 +94,7 @@ func newTrack(l *Line) track {
 }
 
 func (t *track) begin() {
-	t.odds = t.odds[:0]
+	t.odds, t.seen = t.odds[:0], 0
 	clear(t.skips)
 	clear(t.pieces)
 	clear(t.removed)
@@ -143,6 +144,9 @@ func (o *odd) holdsAny(k int) bool { return o.noted>>k&1 == 0 || o.pieces[k] > 0
 
 // find returns the odd set of the given number, or nil if that set is like all others.
 func (t *track) find(set sim.Cycles) *odd {
+	if t.seen>>(set&63)&1 == 0 {
+		return nil
+	}
 	for k := range t.odds {
 		if t.odds[k].set == set {
 			return &t.odds[k]
@@ -170,6 +174,7 @@ func (t *track) fresh(set sim.Cycles) *odd {
 	}
 	t.odds = t.odds[:n+1]
 	o := &t.odds[n]
+	t.seen |= 1 << (set & 63)
 	o.set, o.gate, o.blame = set, len(t.at)-1, -1
 	o.skip, o.noted, o.owed, o.mixed = 0, 0, 0, 0
 	o.gone, o.flawed = false, false
@@ -189,10 +194,12 @@ func (t *track) forget(cycle sim.Cycles) {
 		}
 	}
 	n := 0
+	t.seen = 0
 	for k := range t.odds {
 		if t.odds[k].set <= cycle-t.end {
 			continue
 		}
+		t.seen |= 1 << (t.odds[k].set & 63)
 		if n != k {
 			t.odds[n] = t.odds[k]
 		}

@@ -29,8 +29,8 @@ type Agenda struct {
 	now    Cycles
 	order  int64 // of the key set last; it may start over within a run
 	keys   [][8]int64
-	slots  []*Slot
-	sorted []int64 // to renumber in
+	tasks  []func() // what each timer that was ever set calls
+	sorted []int64  // to renumber in
 }
 
 // Slot is a timer of an agenda, made once, then set and stopped at will.
@@ -49,7 +49,10 @@ func (a *Agenda) Timer(do func()) *Slot {
 func (a *Agenda) Now() Cycles { return a.now }
 
 // least returns the key of what is next, unset for nothing. The compiler must make it of
-// conditional moves: BenchmarkAgenda shows if it no longer does.
+// conditional moves: TestLeastHasNoBranches shows if it no longer does. It would not where it
+// knew that the key says where to look for a timer, hence the line below.
+//
+//go:noinline
 func (a *Agenda) least() int64 {
 	m := int64(unset)
 	for i := range a.keys {
@@ -65,21 +68,26 @@ func (a *Agenda) Next() (Cycles, bool) {
 	return Cycles(m >> cycleAt), m != unset
 }
 
-// step runs the timer of the key.
-func (a *Agenda) step(key int64) {
-	s := a.slots[key&(mostSlots-1)]
+// take moves to the cycle of the key, takes its timer off and returns what it was set for.
+func (a *Agenda) take(key int64) func() {
+	slot := key & (mostSlots - 1)
 	a.now = Cycles(key >> cycleAt)
-	a.keys[s.number>>3][s.number&7] = unset
-	s.do()
+	a.keys[slot>>3][slot&7] = unset
+	return a.tasks[slot]
 }
 
-// follow returns the order of the next key. Where the numbers run out, the keys that are set
-// are numbered anew, each as before behind those of its cycle that were set before it.
+// follow returns the order of the next key.
 func (a *Agenda) follow() int64 {
-	if a.order < lastOrder {
-		a.order++
-		return a.order
+	if a.order == lastOrder {
+		a.startOver()
 	}
+	a.order++
+	return a.order
+}
+
+// startOver numbers the keys that are set anew where the numbers have run out, each as before
+// behind those of its cycle that were set before it.
+func (a *Agenda) startOver() {
 	a.sorted = a.sorted[:0]
 	for i := range a.keys {
 		for _, key := range a.keys[i] {
@@ -93,8 +101,7 @@ func (a *Agenda) follow() int64 {
 		slot := key & (mostSlots - 1)
 		a.keys[slot>>3][slot&7] = key>>cycleAt<<cycleAt | int64(i)<<slotBits | slot
 	}
-	a.order = int64(len(a.sorted))
-	return a.order
+	a.order = int64(len(a.sorted)) - 1
 }
 
 // Reset stops all timers and goes back to 0. The timers made stay good.
@@ -122,14 +129,14 @@ func (s *Slot) Set(at Cycles) {
 // enter gives a timer that is set for the first time its place.
 func (s *Slot) enter() {
 	a := s.agenda
-	if len(a.slots) == mostSlots {
+	if len(a.tasks) == mostSlots {
 		panic(fmt.Sprintf("sim: more than %d timers", mostSlots))
 	}
-	s.number = len(a.slots)
-	a.slots = append(a.slots, s)
+	s.number = len(a.tasks)
+	a.tasks = append(a.tasks, s.do)
 	if s.number%8 == 0 {
 		a.keys = append(a.keys, [8]int64{unset, unset, unset, unset, unset, unset, unset, unset})
-		a.sorted = slices.Grow(a.sorted[:0], len(a.slots)+7) // so that no run allocates
+		a.sorted = slices.Grow(a.sorted[:0], len(a.tasks)+7) // so that no run allocates
 	}
 }
 

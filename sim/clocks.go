@@ -151,7 +151,7 @@ func (c *Clocks) Run(until Seconds) {
 func (c *Clocks) endCycle(key int64) int64 {
 	for cycle := key >> cycleAt; key>>cycleAt == cycle; key = c.Track.least() {
 		c.events++
-		c.Track.step(key)
+		c.Track.take(key)()
 	}
 	if c.AfterCycle != nil {
 		set := c.Track.order

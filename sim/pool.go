@@ -164,19 +164,24 @@ func (p *Pool) Hold() { p.held = true }
 // Dispatch sends free servers to the most urgent tasks.
 func (p *Pool) Dispatch() {
 	for p.free > 0 && len(p.waiting) > 0 {
-		first := 0
-		for i := 1; i < len(p.waiting); i++ {
-			if p.waiting[i].before(p.waiting[first]) {
-				first = i
-			}
-		}
-		t := p.waiting[first]
-		last := len(p.waiting) - 1
-		p.waiting[first] = p.waiting[last]
-		p.waiting = p.waiting[:last]
-		p.free--
-		t.start()
+		p.serve()
 	}
+}
+
+// serve sends a free server to the most urgent task.
+func (p *Pool) serve() {
+	first := 0
+	for i := 1; i < len(p.waiting); i++ {
+		if p.waiting[i].before(p.waiting[first]) {
+			first = i
+		}
+	}
+	t := p.waiting[first]
+	last := len(p.waiting) - 1
+	p.waiting[first] = p.waiting[last]
+	p.waiting = p.waiting[:last]
+	p.free--
+	t.start()
 }
 
 func (t *Task) start() {

@@ -78,7 +78,7 @@ func ofAgenda(left int64) events {
 		},
 		now:   func() Seconds { return Seconds(a.Now()) },
 		next:  func() (Seconds, bool) { return inSeconds(a.Next()) },
-		step:  func() { a.step(a.least()) },
+		step:  func() { a.take(a.least())() },
 		reset: func() { a.Reset(); a.order = lastOrder - left },
 	}
 }
@@ -197,7 +197,7 @@ func TestAgendaFull(t *testing.T) {
 	}
 	assert.PanicsWithValue(t, "sim: more than 1024 timers", func() { a.Timer(func() {}).Set(7) })
 	for key := a.least(); key != unset; key = a.least() {
-		a.step(key)
+		a.take(key)()
 	}
 	assert.Len(t, ran, mostSlots)
 	assert.True(t, slices.IsSorted(ran))
@@ -243,7 +243,7 @@ func TestTimersRefuse(t *testing.T) {
 	var a Agenda
 	first := a.Timer(func() {})
 	first.Set(10)
-	a.step(a.least())
+	a.take(a.least())()
 	assert.Panics(t, func() { first.Set(9) }, "a cycle that has passed")
 }
 
@@ -266,7 +266,7 @@ func TestAgendaAllocatesNothing(t *testing.T) {
 	a.order = lastOrder - 5000 // they run out on the way
 	assert.Zero(t, testing.AllocsPerRun(10, func() {
 		for range 1000 {
-			a.step(a.least())
+			a.take(a.least())()
 			spare.Stop()
 			spare.Set(a.Now() + 1)
 			spare.Set(a.Now() + 2)
@@ -282,7 +282,7 @@ func BenchmarkAgenda(b *testing.B) {
 			a := loaded(n)
 			b.ReportAllocs()
 			for b.Loop() {
-				a.step(a.least())
+				a.take(a.least())()
 			}
 		})
 	}

@@ -59,5 +59,8 @@ func expmulti(hi, lo float64, k int) float64 {
 	t := float64(r * r)
 	c := r - float64(t*(P1+float64(t*(P2+float64(t*(P3+float64(t*(P4+float64(t*P5)))))))))
 	y := 1 - ((lo - (r*c)/(2-c)) - hi)
+	if -1022 < k && k < 1023 { // 2^k is a normal number, and so is the product: it is exact
+		return y * math.Float64frombits(uint64(k+1023)<<52)
+	}
 	return math.Ldexp(y, k)
 }
