@@ -12,6 +12,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"netrate/internal/golden"
 	"netrate/sim"
 )
 
@@ -109,7 +110,7 @@ func TestWhatIsSeenIsNotDelivered(t *testing.T) {
 // oneGoroutine skips a long test that has nothing to show to the race detector.
 func oneGoroutine(t *testing.T) {
 	t.Helper()
-	if raced {
+	if golden.Raced {
 		t.Skip("it runs in one goroutine: there is no race to be seen")
 	}
 }

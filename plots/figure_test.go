@@ -15,6 +15,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"netrate/internal/golden"
 )
 
 // TestMain fixes the seed and the number of the property tests; the flags -rapid.seed
@@ -26,8 +28,6 @@ func TestMain(m *testing.M) {
 	os.Exit(m.Run())
 }
 
-var update = flag.Bool("update", false, "rewrite the golden drawings")
-
 var head = Head{Title: "A gate earns more", Subtitle: "Net rate, envelopes an hour, of invented shifts"}
 
 // Each chart of small data is drawn as it was; on a difference the new drawing is
@@ -36,16 +36,7 @@ func TestGolden(t *testing.T) {
 	for _, d := range draws(head, 3, plainName) {
 		t.Run(d.name, func(t *testing.T) {
 			got := drawn(t, d)
-			file := filepath.Join("testdata", d.name+".svg")
-			if *update {
-				require.NoError(t, os.WriteFile(file, got, 0o644))
-			}
-			want, err := os.ReadFile(file)
-			if err != nil || !bytes.Equal(want, got) {
-				other := filepath.Join("testdata", d.name+".got.svg")
-				require.NoError(t, os.WriteFile(other, got, 0o644))
-				t.Errorf("%s and %s differ (or the first is missing): look at both; -update accepts the second", file, other)
-			}
+			golden.CheckDrawing(t, filepath.Join("testdata", d.name+".svg"), string(got))
 			assert.Equal(t, got, drawn(t, d), "drawn twice")
 		})
 	}

@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"io"
 	"math"
-	"os"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -13,6 +12,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"netrate/internal/golden"
 )
 
 // variantsTable is a table with one of everything. Its numbers are invented.
@@ -47,16 +48,7 @@ func TestTableGolden(t *testing.T) {
 			table := variantsTable()
 			var got bytes.Buffer
 			require.NoError(t, write(&table, &got))
-			file := filepath.Join("testdata", "table."+kind)
-			if *update {
-				require.NoError(t, os.WriteFile(file, got.Bytes(), 0o644))
-			}
-			want, err := os.ReadFile(file)
-			if err != nil || !bytes.Equal(want, got.Bytes()) {
-				other := file + ".got.txt"
-				require.NoError(t, os.WriteFile(other, got.Bytes(), 0o644))
-				t.Errorf("%s and %s differ (or the first is missing): look at both; -update accepts the second", file, other)
-			}
+			golden.CheckDrawing(t, filepath.Join("testdata", "table."+kind), got.String())
 		})
 	}
 }

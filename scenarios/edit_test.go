@@ -8,6 +8,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"netrate/internal/golden"
 )
 
 // editable is a file around the station that is edited.
@@ -199,7 +201,7 @@ var learnable = map[string]string{
 // In all examples any rate of any station is edited alone: the file is then what With makes
 // of it, and but one line of it is another one.
 func TestEditedExamples(t *testing.T) {
-	if raced {
+	if golden.Raced {
 		t.Skip("it runs on one goroutine, and takes long")
 	}
 	replaced, added := 0, 0

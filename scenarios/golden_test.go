@@ -1,29 +1,15 @@
 package scenarios
 
 import (
-	"flag"
 	"os"
 	"path/filepath"
 	"strings"
 	"testing"
 
-	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"netrate/internal/golden"
 )
-
-var update = flag.Bool("update", false, "rewrite the golden files; read the difference before keeping it")
-
-// golden compares a text with a file, or rewrites the file under -update.
-func golden(t *testing.T, file, got string) {
-	t.Helper()
-	if *update {
-		require.NoError(t, os.WriteFile(file, []byte(got), 0o644))
-		return
-	}
-	expected, err := os.ReadFile(file)
-	require.NoError(t, err)
-	assert.Equal(t, string(expected), got)
-}
 
 // Every file of testdata/bad has the fault that it is named for, and beside it the text
 // that its author is to read.
@@ -40,7 +26,7 @@ func TestBadFiles(t *testing.T) {
 			require.Error(t, err, "the file has a fault")
 			require.Nil(t, s)
 			require.ErrorAs(t, err, new(Problems))
-			golden(t, strings.TrimSuffix(file, ".yaml")+".txt", err.Error()+"\n")
+			golden.Check(t, strings.TrimSuffix(file, ".yaml")+".txt", err.Error()+"\n")
 		})
 	}
 }

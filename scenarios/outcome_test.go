@@ -8,6 +8,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"netrate/internal/golden"
 	"netrate/model"
 	"netrate/model/setup"
 )
@@ -25,7 +26,7 @@ func TestOutcomesOfExamples(t *testing.T) {
 			sums.WriteString(outcomesOf(t, x.Name+", "+v.Name, &v.Shop))
 		}
 	}
-	golden(t, "testdata/outcomes.txt", sums.String())
+	golden.Check(t, "testdata/outcomes.txt", sums.String())
 }
 
 // outcomesOf returns a line of text for the lines of the shop as they stand, and one for each

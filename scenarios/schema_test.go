@@ -12,10 +12,12 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"go.yaml.in/yaml/v4"
+
+	"netrate/internal/golden"
 )
 
 func TestSchemaFile(t *testing.T) {
-	golden(t, "examples/netrate.schema.json", string(Schema()))
+	golden.Check(t, "examples/netrate.schema.json", string(Schema()))
 }
 
 func compiled(t *testing.T) *jsonschema.Schema {

@@ -12,9 +12,9 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"netrate/cmd/netrate/internal/desk"
-	"netrate/cmd/netrate/internal/golden"
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
+	"netrate/internal/golden"
 )
 
 // runIn runs the verb with the given input and returns what it prints.

@@ -13,7 +13,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"netrate/cmd/netrate/internal/golden"
+	"netrate/internal/golden"
 )
 
 // A block of the README or of the manual whose first line is "$ netrate …", or another command after "$ ", shows what that

@@ -12,7 +12,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"netrate/cmd/netrate/internal/golden"
+	"netrate/internal/golden"
 )
 
 // fused are the instructions of arm64 that multiply and add in one step, rounding once.

@@ -10,7 +10,7 @@ import (
 
 	"github.com/rogpeppe/go-internal/testscript"
 
-	"netrate/cmd/netrate/internal/golden"
+	"netrate/internal/golden"
 )
 
 func TestMain(m *testing.M) {

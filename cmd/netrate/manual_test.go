@@ -11,7 +11,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"netrate/cmd/netrate/internal/golden"
+	"netrate/internal/golden"
 	"netrate/manual"
 	"netrate/scenarios"
 	"netrate/scenarios/stoplog"

@@ -14,7 +14,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"netrate/cmd/netrate/internal/desk"
-	"netrate/cmd/netrate/internal/golden"
+	"netrate/internal/golden"
 )
 
 // record is the flag that keeps what TestRecorded sees, to compare two states of the code with

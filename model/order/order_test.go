@@ -12,6 +12,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"netrate/internal/golden"
 	"netrate/sim"
 )
 
@@ -79,7 +80,7 @@ func TestBestAgainstEveryOrder(t *testing.T) {
 // Above 12 products never worse than the order given; and neither to move a product nor to
 // turn a stretch round helps.
 func TestBestOfMany(t *testing.T) {
-	if raced {
+	if golden.Raced {
 		t.Skip("it runs on one goroutine, and takes long")
 	}
 	rapid.Check(t, func(t *rapid.T) {

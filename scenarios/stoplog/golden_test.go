@@ -2,7 +2,6 @@ package stoplog
 
 import (
 	"bytes"
-	"flag"
 	"os"
 	"path/filepath"
 	"strings"
@@ -11,22 +10,9 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"netrate/internal/golden"
 	"netrate/scenarios"
 )
-
-var update = flag.Bool("update", false, "rewrite the golden files; read the difference before keeping it")
-
-// golden compares a text with a file, or rewrites the file under -update.
-func golden(t *testing.T, file, got string) {
-	t.Helper()
-	if *update {
-		require.NoError(t, os.WriteFile(file, []byte(got), 0o644))
-		return
-	}
-	expected, err := os.ReadFile(file)
-	require.NoError(t, err)
-	assert.Equal(t, string(expected), got)
-}
 
 // given are the mappings of the files that need one.
 var given = map[string]Mapping{
@@ -62,7 +48,7 @@ func TestBadFiles(t *testing.T) {
 				require.ErrorAs(t, err, new(scenarios.Problems))
 			}
 			assert.Equal(t, report.Rows, report.Used+report.Skipped)
-			golden(t, strings.TrimSuffix(file, ".csv")+".txt", err.Error()+"\n")
+			golden.Check(t, strings.TrimSuffix(file, ".csv")+".txt", err.Error()+"\n")
 		})
 	}
 }

@@ -12,9 +12,9 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"netrate/cmd/netrate/internal/desk"
-	"netrate/cmd/netrate/internal/golden"
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/present"
+	"netrate/internal/golden"
 	"netrate/model"
 	"netrate/model/runs"
 	"netrate/model/study"

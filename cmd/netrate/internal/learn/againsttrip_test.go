@@ -11,8 +11,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"netrate/cmd/netrate/internal/golden"
 	"netrate/cmd/netrate/internal/present"
+	"netrate/internal/golden"
 	"netrate/model"
 	"netrate/model/runs"
 	"netrate/sim"

@@ -15,10 +15,10 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"netrate/cmd/netrate/internal/desk"
-	"netrate/cmd/netrate/internal/golden"
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/present"
 	"netrate/cmd/netrate/internal/say"
+	"netrate/internal/golden"
 	"netrate/model/study"
 	"netrate/scenarios/stoplog"
 )

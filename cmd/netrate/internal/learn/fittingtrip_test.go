@@ -14,8 +14,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"netrate/cmd/netrate/internal/desk"
-	"netrate/cmd/netrate/internal/golden"
 	"netrate/cmd/netrate/internal/present"
+	"netrate/internal/golden"
 	"netrate/model"
 	"netrate/model/study"
 	"netrate/scenarios"

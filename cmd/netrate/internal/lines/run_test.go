@@ -9,14 +9,14 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"netrate/cmd/netrate/internal/desk"
-	"netrate/cmd/netrate/internal/golden"
+	"netrate/cmd/netrate/internal/small"
 	"netrate/model/study"
 	"netrate/sim"
 )
 
 // Where a signal came before the first shift was done, there is nothing to print.
 func TestInterruptedBeforeTheFirstShift(t *testing.T) {
-	sc, _, _ := golden.Small(t, 1)
+	sc, _, _ := small.Scenario(t, 1)
 	ctx, cancel := context.WithCancelCause(t.Context())
 	cancel(desk.Interrupted{Signal: syscall.SIGTERM})
 	ask := func(_ context.Context, told func(study.Sofar[study.RunAnswer])) (*study.RunAnswer, error) {

@@ -5,7 +5,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
-	"netrate/cmd/netrate/internal/golden"
+	"netrate/cmd/netrate/internal/small"
 	"netrate/model/runs"
 	"netrate/model/study"
 	"netrate/plots"
@@ -14,7 +14,7 @@ import (
 // One defective envelope in 50 shifts of 1,000: the exact interval of 1 in 50,000 is 0.0253 to
 // 5.572 in 50,000 (Garwood 1936, table of the Poisson mean, from memory), in a shift a fiftieth.
 func TestDefectiveStaysAboveZero(t *testing.T) {
-	_, _, s := golden.Small(t, 50)
+	_, _, s := small.Scenario(t, 50)
 	for i := range s.Shifts {
 		s.Shifts[i].Defective = 0
 	}

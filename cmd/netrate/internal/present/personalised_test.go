@@ -10,9 +10,10 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"netrate/cmd/netrate/internal/golden"
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
+	"netrate/cmd/netrate/internal/small"
+	"netrate/internal/golden"
 	"netrate/model"
 	"netrate/model/runs"
 	"netrate/model/study"
@@ -28,7 +29,7 @@ func fileStudy(t *testing.T, name string, reps int) (Run, *runs.Study) {
 	require.NoError(t, err)
 	sc, err := scenarios.Load(name, text)
 	require.NoError(t, err)
-	s := golden.Study(t, sc, reps)
+	s := small.Study(t, sc, reps)
 	return Run{study.RunAnswerOf(s, nil), page.Origin{Scenario: sc, Text: text}, "netrate run " + name}, s
 }
 
@@ -116,7 +117,7 @@ func TestPersonalJSON(t *testing.T) {
 	assert.Contains(t, doc.Stations[1].Remakes, "misfeed")
 	assert.Contains(t, doc.Stations[2].Faults, "no_read")
 
-	_, text, plain := golden.Small(t, 2)
+	_, text, plain := small.Scenario(t, 2)
 	out.Reset()
 	require.NoError(t, page.WriteDocument(&out, Run{RunAnswer: study.RunAnswerOf(plain, nil), Origin: page.Origin{Scenario: f.Origin.Scenario, Text: text}}.Document("v0")))
 	doc = runDocument{}

@@ -22,9 +22,10 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"netrate/cmd/netrate/internal/desk"
-	"netrate/cmd/netrate/internal/golden"
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
+	"netrate/cmd/netrate/internal/small"
+	"netrate/internal/golden"
 	"netrate/model/study"
 	"netrate/scenarios"
 )
@@ -56,7 +57,7 @@ func names(figures []desk.NamedFigure) []string {
 }
 
 func TestRunReport(t *testing.T) {
-	sc, text, s := golden.Small(t, 60)
+	sc, text, s := small.Scenario(t, 60)
 	a := Run{study.RunAnswerOf(s, nil), page.Origin{Scenario: sc, Text: text}, "netrate run small.yaml"}
 	r, err := a.Report("v0")
 	page := pageOf(t, r, err)

@@ -10,9 +10,10 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"netrate/cmd/netrate/internal/golden"
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
+	"netrate/cmd/netrate/internal/small"
+	"netrate/internal/golden"
 	"netrate/model"
 	"netrate/model/runs"
 	"netrate/model/study"
@@ -21,12 +22,12 @@ import (
 )
 
 func TestAnswerGolden(t *testing.T) {
-	_, _, s := golden.Small(t, 50)
+	_, _, s := small.Scenario(t, 50)
 	golden.Check(t, "../../testdata/small.txt", Run{RunAnswer: study.RunAnswerOf(s, nil), Command: "netrate run small.yaml"}.Text())
 }
 
 func TestJSONGolden(t *testing.T) {
-	sc, text, s := golden.Small(t, 50)
+	sc, text, s := small.Scenario(t, 50)
 	var out bytes.Buffer
 	require.NoError(t, page.WriteDocument(&out, Run{RunAnswer: study.RunAnswerOf(s, nil), Origin: page.Origin{Scenario: sc, Text: text}}.Document("v0")))
 	golden.Check(t, "../../testdata/small.json", out.String())
@@ -34,7 +35,7 @@ func TestJSONGolden(t *testing.T) {
 
 // What a document holds is enough to run its scenario again.
 func TestJSONHoldsItsScenario(t *testing.T) {
-	sc, text, s := golden.Small(t, 3)
+	sc, text, s := small.Scenario(t, 3)
 	var out bytes.Buffer
 	require.NoError(t, page.WriteDocument(&out, Run{RunAnswer: study.RunAnswerOf(s, nil), Origin: page.Origin{Scenario: sc, Text: text}}.Document("v0")))
 	var doc runDocument
@@ -42,11 +43,11 @@ func TestJSONHoldsItsScenario(t *testing.T) {
 	again, err := scenarios.Load(doc.Scenario.File, []byte(doc.Scenario.Source))
 	require.NoError(t, err)
 	assert.Equal(t, doc.Scenario.Digest, again.Digest)
-	assert.Equal(t, s.Shifts, golden.Study(t, again, doc.Settings.Reps).Shifts)
+	assert.Equal(t, s.Shifts, small.Study(t, again, doc.Settings.Reps).Shifts)
 }
 
 func TestJSONOfOneShiftHasNoInterval(t *testing.T) {
-	sc, text, s := golden.Small(t, 1)
+	sc, text, s := small.Scenario(t, 1)
 	var out bytes.Buffer
 	require.NoError(t, page.WriteDocument(&out, Run{RunAnswer: study.RunAnswerOf(s, nil), Origin: page.Origin{Scenario: sc, Text: text}}.Document("v0")))
 	assert.Contains(t, out.String(), `"half": null`)
@@ -60,7 +61,7 @@ func TestAnswerFitsTheScreen(t *testing.T) {
 		sc, err := scenarios.Load(x.Name, x.Data)
 		require.NoError(t, err)
 		for _, reps := range []int{1, 2, 30} {
-			s := golden.Study(t, sc, reps)
+			s := small.Study(t, sc, reps)
 			for _, ending := range []sim.Ending{sim.AtMost, sim.Precise, sim.Cancelled} {
 				s.Ending = ending
 				text := Run{RunAnswer: study.RunAnswerOf(s, nil), Command: "netrate run --example " + x.Name}.Text()
@@ -104,7 +105,7 @@ func TestAnswerSays(t *testing.T) {
 		"more than one worker": {30, func(s *runs.Study) { s.Line.Crew.Operators = 3 }, "crew of 3, busy"},
 	} {
 		t.Run(name, func(t *testing.T) {
-			_, _, s := golden.Small(t, c.reps)
+			_, _, s := small.Scenario(t, c.reps)
 			if c.change != nil {
 				c.change(s)
 			}
@@ -144,7 +145,7 @@ func perfect(l *model.Line) {
 
 // The rule of three: 3 million sets without a defect are less than 1 in a million.
 func TestNoneDefective(t *testing.T) {
-	_, _, s := golden.Small(t, 1)
+	_, _, s := small.Scenario(t, 1)
 	for delivered, want := range map[int64]string{
 		3_000_000: "none: under 1 in 1 million", 3_800_000: "none: under 1 in 1.2 million",
 		3_000: "none: under 1 in 1,000", 34_567: "none: under 1 in 11,000", 5: "none seen",

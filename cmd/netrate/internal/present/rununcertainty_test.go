@@ -13,9 +13,10 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"netrate/cmd/netrate/internal/desk"
-	"netrate/cmd/netrate/internal/golden"
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
+	"netrate/cmd/netrate/internal/small"
+	"netrate/internal/golden"
 	"netrate/model"
 	"netrate/model/runs"
 	"netrate/model/study"
@@ -113,7 +114,7 @@ func TestUncertaintyReport(t *testing.T) {
 }
 
 func TestNothingIsSaidWhereNothingIsUncertain(t *testing.T) {
-	sc, _, s := golden.Small(t, 3)
+	sc, _, s := small.Scenario(t, 3)
 	assert.Empty(t, told(nil, sc.Line))
 	a, err := study.Run{Alternative: study.Alternative{Line: s.Line}, Plan: s.Plan, Draws: study.UncertaintyDraws}.Ask(t.Context(), nil)
 	require.NoError(t, err)

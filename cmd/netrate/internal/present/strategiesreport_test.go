@@ -11,8 +11,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"netrate/cmd/netrate/internal/desk"
-	"netrate/cmd/netrate/internal/golden"
 	"netrate/cmd/netrate/internal/say"
+	"netrate/internal/golden"
 	"netrate/model/study"
 	"netrate/scenarios"
 	"netrate/sim"

@@ -8,10 +8,11 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"netrate/cmd/netrate/internal/desk"
-	"netrate/cmd/netrate/internal/golden"
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/present"
 	"netrate/cmd/netrate/internal/say"
+	"netrate/cmd/netrate/internal/small"
+	"netrate/internal/golden"
 	"netrate/model"
 	"netrate/model/study"
 	"netrate/scenarios"
@@ -27,7 +28,7 @@ func sensitivityOf(t *testing.T, sc *scenarios.Scenario, reps int, factor float6
 }
 
 func TestSensitivityJSONGolden(t *testing.T) {
-	sc, _, _ := golden.Small(t, 1)
+	sc, _, _ := small.Scenario(t, 1)
 	s := sensitivityOf(t, sc, 20, 2)
 	s.Effects, s.Kinds, s.Matter = s.Effects[:2], s.Kinds[:1], 2
 	doc, ok := s.Document().(sensitivityDocument)
@@ -39,7 +40,7 @@ func TestSensitivityJSONGolden(t *testing.T) {
 }
 
 func TestSensitivitySays(t *testing.T) {
-	sc, _, _ := golden.Small(t, 1)
+	sc, _, _ := small.Scenario(t, 1)
 	s := sensitivityOf(t, sc, 60, 2)
 	assert.Regexp(t, `^Halving the inserter's \w+( \w+)* (is worth most|leads): \+\d+ ± \d+ good envelopes an hour, on 5,\d+ ± \d+\.( .* to be worth less[^.]*\.)? \d+ of 19 rates and times are shown to matter\.$`, present.SensitivityFinding(s.SensitivityAnswer))
 	s.Factor = 3
@@ -54,7 +55,7 @@ func TestSensitivitySays(t *testing.T) {
 
 // What cannot be is shown as such in every form.
 func TestSensitivityShowsWhatCannotBe(t *testing.T) {
-	sc, _, _ := golden.Small(t, 1)
+	sc, _, _ := small.Scenario(t, 1)
 	for _, s := range sc.Line.Stations {
 		if f, ok := s.(*model.Feeder); ok && f.Name == "letter" {
 			f.Misfeed = 0.7

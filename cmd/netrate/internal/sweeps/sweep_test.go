@@ -14,10 +14,11 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"netrate/cmd/netrate/internal/desk"
-	"netrate/cmd/netrate/internal/golden"
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/present"
 	"netrate/cmd/netrate/internal/say"
+	"netrate/cmd/netrate/internal/small"
+	"netrate/internal/golden"
 	"netrate/scenarios"
 	"netrate/sim"
 	"netrate/sim/output"
@@ -37,7 +38,7 @@ func swept(t *testing.T, sc *scenarios.Scenario, text []byte, reps int, ranges .
 
 func sweptSmall(t *testing.T, reps int, ranges ...string) *sweep {
 	t.Helper()
-	sc, text, _ := golden.Small(t, 1)
+	sc, text, _ := small.Scenario(t, 1)
 	return swept(t, sc, text, reps, ranges...)
 }
 
@@ -135,7 +136,7 @@ func TestSweepSays(t *testing.T) {
 
 // A list may come in any order: numbers are sorted, words are not.
 func TestSweepSortsNumbers(t *testing.T) {
-	sc, text, _ := golden.Small(t, 1)
+	sc, text, _ := small.Scenario(t, 1)
 	for given, want := range map[string]string{
 		"line.speed=9000/h,5000/h,7000/h": "[5000/h 7000/h 9000/h]", "policy.misfeed=stop,divert": "[stop divert]",
 	} {
@@ -157,7 +158,7 @@ func TestSweepIsOfRuns(t *testing.T) {
 	changed := strings.Replace(string(text), "{operators: 1, walk: 10 s}", "{operators: 2, walk: 5 s}", 1)
 	sc, err := scenarios.Load("x.yaml", []byte(changed))
 	require.NoError(t, err)
-	assert.Equal(t, golden.Study(t, sc, 30).NetRates(), s.Points[2].Study.NetRates())
+	assert.Equal(t, small.Study(t, sc, 30).NetRates(), s.Points[2].Study.NetRates())
 	assert.Equal(t, 2, s.Best)
 }
 

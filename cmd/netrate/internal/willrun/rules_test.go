@@ -11,9 +11,9 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"netrate/cmd/netrate/internal/desk"
-	"netrate/cmd/netrate/internal/golden"
 	"netrate/cmd/netrate/internal/present"
 	"netrate/cmd/netrate/internal/say"
+	"netrate/internal/golden"
 	"netrate/model"
 	"netrate/model/study"
 	"netrate/scenarios"

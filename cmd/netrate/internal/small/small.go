@@ -1,4 +1,5 @@
-package golden
+// Package small is for tests: the small scenario of cmd/netrate/testdata, read and run.
+package small
 
 import (
 	"os"
@@ -11,9 +12,8 @@ import (
 	"netrate/sim"
 )
 
-// Small returns the scenario that tests of several rooms run, its text and a study of so many
-// shifts.
-func Small(t *testing.T, reps int) (*scenarios.Scenario, []byte, *runs.Study) {
+// Scenario returns the small scenario, its text and a study of reps shifts.
+func Scenario(t *testing.T, reps int) (*scenarios.Scenario, []byte, *runs.Study) {
 	t.Helper()
 	text, err := os.ReadFile("../../testdata/small.yaml")
 	require.NoError(t, err)
@@ -22,7 +22,7 @@ func Small(t *testing.T, reps int) (*scenarios.Scenario, []byte, *runs.Study) {
 	return sc, text, Study(t, sc, reps)
 }
 
-// Study returns a study of so many replications of a scenario.
+// Study returns a study of reps replications of a scenario.
 func Study(t *testing.T, sc *scenarios.Scenario, reps int) *runs.Study {
 	t.Helper()
 	s, err := runs.Run(t.Context(), sc.Line, sim.Plan{Seed: sc.Run.Seed, Min: reps, Max: reps}, nil)

@@ -1,6 +1,0 @@
-//go:build !race
-
-package model
-
-// raced says that the race detector watches, which makes a test ten times slower.
-const raced = false
