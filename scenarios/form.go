@@ -69,6 +69,8 @@ func formOf(text string) (form, float64, error) {
 	switch {
 	case err == nil && strings.HasSuffix(text, "%"):
 		return form{oddsKind, "", text[len(strings.TrimRight(text, " %")):], 0.01}, x, nil
+	case err == nil && strings.Contains(text, " in "):
+		return form{oddsKind, "1 in ", "", 1}, x, nil
 	case err == nil && strings.Contains(text, "/"):
 		return form{oddsKind, "1/", "", 1}, x, nil
 	case err == nil && strings.Trim(text, "0123456789") == "" && x <= maxCount:

@@ -72,7 +72,7 @@ func (m *measure) into(x *float64, text string) (err error) {
 	return err
 }
 
-// probability is from 0 to 1, such as 1/2500, 0.04% or 0.0004.
+// probability is from 0 to 1, such as 1/2500, 1 in 2500, 0.04% or 0.0004.
 type probability float64
 
 const wantProbability = "a probability from 0 to 1, such as 1/2500, 0.04% or 0.0004"
@@ -98,6 +98,9 @@ func ratio(text string) (float64, error) {
 		return p / 100, err
 	}
 	over, under, ok := strings.Cut(text, "/")
+	if !ok {
+		over, under, ok = strings.Cut(text, " in ") // as people say it: 1 in 2500
+	}
 	if !ok {
 		return parseNumber(text)
 	}

@@ -24,6 +24,7 @@ func TestParseRange(t *testing.T) {
 		{"crew.walk=0 s:1 s:4", "crew.walk", "s", []RangeValue{{"0 s", 0}, {"0.333333 s", 0.333333}, {"0.666667 s", 0.666667}, {"1 s", 1}}},
 		{"stations.x.hopper.stack=10 mm:2 cm:3", "stations.x.hopper.stack", "mm", []RangeValue{{"10 mm", 10}, {"15 mm", 15}, {"2 cm", 20}}},
 		{"stations.x.misfeed=1/5000:1/1000:3", "stations.x.misfeed", "", []RangeValue{{"1/5000", 1.0 / 5000}, {"1/1666.67", 1 / 1666.67}, {"1/1000", 1.0 / 1000}}},
+		{"stations.x.misfeed=1 in 5000:1 in 1000:3", "stations.x.misfeed", "", []RangeValue{{"1 in 5000", 1.0 / 5000}, {"1 in 1666.67", 1 / 1666.67}, {"1 in 1000", 1.0 / 1000}}},
 		{"stations.x.misfeed=0/1:1/10:3", "stations.x.misfeed", "", []RangeValue{{"0/1", 0}, {"1/20", 0.05}, {"1/10", 0.1}}},
 		{"stations.x.caught=50%:99%:3", "stations.x.caught", "", []RangeValue{{"50%", 0.5}, {"74.5%", 0.745}, {"99%", 0.99}}},
 		{"stations.x.growth=1.0:2.0:3", "stations.x.growth", "", []RangeValue{{"1.0", 1}, {"1.5", 1.5}, {"2.0", 2}}},

@@ -121,7 +121,7 @@ func mixed(pattern, wanted string, most int) *jsonschema.Schema {
 
 const (
 	percentPattern = numberPattern + ` *%`
-	ratioPattern   = `^(` + percentPattern + `|` + numberPattern + `( */ *` + numberPattern + `)?)$`
+	ratioPattern   = `^(` + percentPattern + `|` + numberPattern + `(( */ *| +in +)` + numberPattern + `)?)$`
 )
 
 func (probability) JSONSchema() *jsonschema.Schema {

@@ -87,7 +87,7 @@ func TestSchemaRefuses(t *testing.T) {
 		{"unknown kind", "kind: track gate", "kind: trackgate"},
 		{"missing key", "      jam: 1/12000\n", ""},
 		{"missing shift", "shift: 8 h", ""},
-		{"probability", "misfeed: 1/2500", "misfeed: 1 in 2500"},
+		{"probability", "misfeed: 1/2500", "misfeed: 1 on 2500"},
 		{"probability above 1", "misfeed: 1/2500", "misfeed: 2"},
 		{"speed without a unit", "speed: 18000/h", "speed: 18000"},
 		{"unit of time", "restart: 4 s", "restart: 4 sec"},
