@@ -23,10 +23,11 @@ type Candidate struct {
 
 // asGood is how far an AIC may lie behind and the kind still describe the records as
 // well: Burnham and Anderson, Model Selection and Multimodel Inference (2002), section
-// 2.6 (from memory). unlikely is the P below which a fit is refused (common practice, no
-// source).
+// 2.6 (from memory), who also say from where on a kind has no support: such a one is not tested.
+// unlikely is the P below which a fit is refused (common practice, no source).
 const (
 	asGood   = 2
+	refused  = 10
 	unlikely = 0.05
 )
 
@@ -47,18 +48,21 @@ func Compare(obs []Observation, draws int, seed uint64) (Comparison, error) {
 			c.Notes = append(c.Notes, err.Error()+".")
 			continue
 		}
-		g, err := r.goodness(f, draws, seed)
-		if err != nil {
-			c.Notes = append(c.Notes, err.Error()+".")
-		}
-		c.Candidates = append(c.Candidates, Candidate{Fitted: f, Goodness: g})
+		c.Candidates = append(c.Candidates, Candidate{Fitted: f})
 	}
 	if len(c.Candidates) == 0 {
 		return Comparison{}, failed
 	}
 	slices.SortStableFunc(c.Candidates, func(a, b Candidate) int { return cmp.Compare(a.AIC(), b.AIC()) })
 	for i := range c.Candidates {
-		c.Candidates[i].Behind = c.Candidates[i].AIC() - c.Candidates[0].AIC()
+		k := &c.Candidates[i]
+		k.Behind = k.AIC() - c.Candidates[0].AIC()
+		if k.Behind >= refused {
+			continue
+		}
+		if k.Goodness, err = r.goodness(k.Fitted, draws, seed); err != nil {
+			c.Notes = append(c.Notes, err.Error()+".")
+		}
 	}
 	c.Notes = append(c.Notes, c.ranking(), c.test(r))
 	return c, nil

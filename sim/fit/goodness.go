@@ -18,6 +18,13 @@ type Goodness struct {
 	Tested bool    // false: some observations were cut short, no test was made, all else is 0
 }
 
+// A test of many observations draws no larger records than likeMany, and ends when farEnough of
+// them are as far off.
+const (
+	likeMany  = 500
+	farEnough = 20
+)
+
 // goodness returns the distances, and P by a parametric bootstrap: as many observations
 // are drawn from the fit, the kind is fitted to them anew and their distance taken, so
 // many times. Fitting anew is what makes P right: the distance to a fit is always smaller
@@ -25,18 +32,23 @@ type Goodness struct {
 // depend on the parameters, and P is exact but for the number of draws; for the gamma it
 // is near.
 //
+// Of more than 100 observations the draws end when 20 of them are as far off, and P is then 20
+// over their number. Of more than 500 the records that are drawn have 500: from there on the
+// distribution of AD is the same to two parts in a thousand.
+//
 // Draw i uses the numbers of replication i under the seed. Durations recorded in coarse
 // steps have ties, which a long record shows to be unlikely under every kind.
 //
-// Source: Stute, González Manteiga and Presedo Quindimil, Metrika 40 (1993) 243–256 (from
-// memory).
+// Sources: Stute, González Manteiga and Presedo Quindimil, Metrika 40 (1993) 243–256; the end of
+// the draws, Besag and Clifford, Biometrika 78 (1991) 301–304; AD for n, Stephens, J. Amer.
+// Statist. Assoc. 69 (1974) 730–737, whose factors are 1 + 0.75/n and less (all from memory).
 func (r records) goodness(f Fitted, draws int, seed uint64) (Goodness, error) {
 	if len(r.cut) > 0 || draws < 1 {
 		return Goodness{}, nil
 	}
 	stream := sim.NewStream("fit", "goodness of "+f.Kind.String())
 	source := f.law()
-	drawn := records{events: make([]float64, len(r.events))}
+	drawn := records{events: make([]float64, min(len(r.events), likeMany))}
 	asFar := 1 // the observations themselves
 	ks, ad := distances(r.events, f.law())
 	for i := range draws {
@@ -50,6 +62,9 @@ func (r records) goodness(f Fitted, draws int, seed uint64) (Goodness, error) {
 		}
 		if _, again := distances(drawn.events, f.Kind.law(p)); again >= ad {
 			asFar++
+		}
+		if asFar > farEnough && len(r.events) > fewStops {
+			return Goodness{KS: ks, AD: ad, P: float64(farEnough) / float64(i+1), Tested: true}, nil
 		}
 	}
 	return Goodness{KS: ks, AD: ad, P: float64(asFar) / float64(draws+1), Tested: true}, nil

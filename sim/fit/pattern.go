@@ -26,43 +26,65 @@ type Bursts struct {
 // fewestStops is the number below which no pattern could be seen.
 const fewestStops = 10
 
-// Pattern tests for bursts. The gaps are the feeds up to and including each stop, since
-// the stop before or the beginning, in the order in which they came; rest is the feeds
-// since the last stop. Three things are looked at, all by simulation under the seed:
+// Stretch is the stops among feeds that are all alike, such as those of one job at one speed.
+type Stretch struct {
+	Gaps []int64 // feeds up to and including each stop, since the stop before or the beginning, in order
+	Rest int64   // feeds since the last stop
+}
+
+// Pattern tests for bursts in one stretch, as [PatternWithin] does.
+func Pattern(gaps []int64, rest int64, seed uint64) (Bursts, error) {
+	return PatternWithin([]Stretch{{gaps, rest}}, seed)
+}
+
+// PatternWithin tests for bursts within stretches: that one job has more stops than another, or
+// one speed than another, is none. Three things are looked at, all by simulation under the seed:
 //
-//   - the stops in windows, against as many stops dealt out at random to all feeds: are
-//     there windows with many stops and windows with none?
+//   - the stops in windows, against as many stops of each stretch dealt out at random to its
+//     feeds: are there windows with many stops and windows with none?
 //   - the gaps, against those of the same random stops: are there more short and long
 //     ones than in the geometric distribution?
-//   - each gap and the one after it, against the same gaps in random order: does a short
-//     gap follow a short one, whatever their distribution?
+//   - each gap and the one after it, against the same gaps of each stretch in random order: does
+//     a short gap follow a short one, whatever their distribution?
 //
-// Each P is exact but for the number of draws, 9999, or fewer for very many stops. It
-// wants ten stops or more, gaps of 1 or more, and rest not negative.
+// Each P is exact but for the number of draws: 9999 and, of more than 100 stops, so many that
+// the smaller tail has 50 of them, or a number that is no wait. It wants ten stops or more, gaps
+// of 1 or more, and rest not negative. A stretch counts where it has stops enough: four for
+// windows, two for gaps, three for their order.
 //
 // Sources: index of dispersion, Cox and Lewis, The Statistical Analysis of Series of
 // Events (1966), chapter 6; gaps, Greenwood, J. Roy. Statist. Soc. 109 (1946) 85–110;
-// serial correlation, Wald and Wolfowitz, Ann. Math. Statist. 14 (1943) 378–388 (all from
-// memory).
-func Pattern(gaps []int64, rest int64, seed uint64) (Bursts, error) {
+// serial correlation, Wald and Wolfowitz, Ann. Math. Statist. 14 (1943) 378–388; where the draws
+// end, Besag and Clifford, Biometrika 78 (1991) 301–304 (all from memory).
+func PatternWithin(stretches []Stretch, seed uint64) (Bursts, error) {
+	var all series
+	stops := 0
 	var wrong error
-	if len(gaps) < fewestStops {
-		wrong = fmt.Errorf("there are %d stops, want at least %d to see a pattern", len(gaps), fewestStops)
+	for _, s := range stretches {
+		stops += len(s.Gaps)
 	}
-	for i, g := range gaps {
-		if g < 1 {
-			wrong = errors.Join(wrong, fmt.Errorf("gap %d is %d feeds, want 1 or more", i+1, g))
+	if stops < fewestStops {
+		wrong = fmt.Errorf("there are %d stops, want at least %d to see a pattern", stops, fewestStops)
+	}
+	for _, s := range stretches {
+		for i, g := range s.Gaps {
+			if g < 1 {
+				wrong = errors.Join(wrong, fmt.Errorf("gap %d is %d feeds, want 1 or more", i+1, g))
+			}
 		}
-	}
-	if rest < 0 {
-		wrong = errors.Join(wrong, fmt.Errorf("the feeds since the last stop are %d, want 0 or more", rest))
+		if s.Rest < 0 {
+			wrong = errors.Join(wrong, fmt.Errorf("the feeds since the last stop are %d, want 0 or more", s.Rest))
+		}
+		if len(s.Gaps) > 0 {
+			all = append(all, newRow(s))
+		}
 	}
 	if wrong != nil {
 		return Bursts{}, wrong
 	}
-	b := Bursts{Stops: len(gaps)}
-	b.placed(gaps, rest, seed)
-	b.ordered(gaps, seed)
+	b := Bursts{Stops: stops}
+	b.placed(all, seed)
+	b.ordered(all, seed)
 	return b, nil
 }
 
@@ -87,43 +109,64 @@ func (b Bursts) Finding() string {
 		fmt.Sprintf(". That is no proof: in %d stops a weak pattern is not seen.", b.Stops)
 }
 
+// Draws go on to the end where stops are few, so that they are no wait.
+const (
+	fewStops = 100
+	inTail   = 50 // draws in the smaller tail of many stops, which are then enough: P is known to a seventh
+)
+
 // drawsFor returns how often to draw for so many stops: as long as it is no wait, all.
-func drawsFor(stops int) int { return min(draws, max(999, 20_000_000/stops)) }
+func drawsFor(stops int) int { return min(draws, max(1999, 20_000_000/stops)) }
+
+// enough reports whether all the tails of so many stops have draws enough.
+func enough(stops int, tails ...*tail) bool {
+	for _, t := range tails {
+		if stops <= fewStops || min(t.above, t.below) < inTail {
+			return false
+		}
+	}
+	return true
+}
 
 // placed fills in what depends on where the stops lie.
-func (b *Bursts) placed(gaps []int64, rest int64, seed uint64) {
-	at, feeds := make([]int64, len(gaps)), int64(0)
-	for i, g := range gaps {
-		feeds += g
-		at[i] = feeds
+func (b *Bursts) placed(all series, seed uint64) {
+	windows, feeds := 0, 0.0
+	for _, r := range all {
+		windows, feeds = windows+r.windows, feeds+float64(r.feeds)
 	}
-	feeds += rest
-	windows := len(gaps) / 2
-	b.Window = float64(feeds) / float64(windows)
-	b.Dispersion, b.Spread = dispersion(at, feeds, windows), spread(at)
-	many, wide := tail{observed: b.Dispersion}, tail{observed: b.Spread}
+	b.Window = feeds / float64(max(1, windows))
+	b.Dispersion, b.Spread = all.dispersion(), all.spread()
+	many, wide := &tail{observed: b.Dispersion}, &tail{observed: b.Spread}
 	s := sim.NewStream("fit", "stops")
 	s.Seed(seed, 0)
-	times := make([]float64, len(at))
-	for range drawsFor(len(gaps)) {
-		scatter(at, feeds, times, s)
-		many.add(dispersion(at, feeds, windows))
-		wide.add(spread(at))
+	for range drawsFor(b.Stops) {
+		for _, r := range all {
+			scatter(r.at, r.feeds, r.times, s)
+		}
+		many.add(all.dispersion())
+		wide.add(all.spread())
+		if enough(b.Stops, many, wide) {
+			break
+		}
 	}
 	b.DispersionP, b.SpreadP = many.both(), wide.both()
 }
 
 // ordered fills in what depends on the order of the gaps alone.
-func (b *Bursts) ordered(gaps []int64, seed uint64) {
-	r := ranks(gaps)
-	b.Correlation = serial(r)
-	t := tail{observed: b.Correlation}
+func (b *Bursts) ordered(all series, seed uint64) {
+	b.Correlation = all.serial()
+	t := &tail{observed: b.Correlation}
 	s := sim.NewStream("fit", "order")
 	s.Seed(seed, 0)
 	order := rand.New(s)
-	for range drawsFor(len(gaps)) {
-		order.Shuffle(len(r), func(i, j int) { r[i], r[j] = r[j], r[i] })
-		t.add(serial(r))
+	for range drawsFor(b.Stops) {
+		for _, r := range all {
+			order.Shuffle(len(r.ranks), func(i, j int) { r.ranks[i], r.ranks[j] = r.ranks[j], r.ranks[i] })
+		}
+		t.add(all.serial())
+		if enough(b.Stops, t) {
+			break
+		}
 	}
 	b.CorrelationP = t.both()
 }

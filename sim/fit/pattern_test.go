@@ -30,6 +30,15 @@ func TestSerial(t *testing.T) {
 	assert.Zero(t, serial([]float64{4, 4, 4}))
 }
 
+// serial returns the correlation of each value with the next.
+func serial(x []float64) float64 {
+	products, squares := moments(x)
+	if squares == 0 {
+		return 0
+	}
+	return products / squares
+}
+
 func TestRanks(t *testing.T) {
 	assert.Equal(t, []float64{3.5, 1, 5, 3.5, 2}, ranks([]int64{40, 7, 90, 40, 8}))
 	assert.Equal(t, []float64{2, 2, 2}, ranks([]int64{5, 5, 5}))
@@ -94,8 +103,8 @@ func TestOrderAgainstAllOrders(t *testing.T) {
 	permute(ranks(gaps), len(gaps))
 	require.InDelta(t, 720, all, 0)
 	want := 2 * min(above, below) / all
-	var b Bursts
-	b.ordered(gaps, 1)
+	b := Bursts{Stops: len(gaps)}
+	b.ordered(series{newRow(Stretch{Gaps: gaps})}, 1)
 	margin := z999 * 2 * math.Sqrt(want/2*(1-want/2)/draws)
 	assert.InDelta(t, want, b.CorrelationP, margin)
 	assert.Greater(t, math.Abs(want/2-b.CorrelationP), margin, "one side taken for both goes unseen")
@@ -166,6 +175,57 @@ func TestPatternHoldsItsLevel(t *testing.T) {
 	}
 	assert.False(t, shared(short[1], records, 0.05, 1), "bursts go unseen: %d", short[1])
 	assert.True(t, shared(short[2], records, 0.05, 4), "order: %d of %d", short[2], records)
+}
+
+// Two jobs of which one has ten times the stops of the other for each feed, without a burst: as
+// one stretch they seem to come in bursts nearly always, as two in one record of twenty. Where
+// the rarer job has good and bad times, these are found.
+func TestPatternWithinJobs(t *testing.T) {
+	const records = 100
+	rare := func(n, i int) []int64 {
+		gaps := independent(n, 1000+i)
+		for k := range gaps {
+			gaps[k] *= 10
+		}
+		return gaps
+	}
+	significant := func(b Bursts, err error) bool {
+		require.NoError(t, err)
+		return min(b.DispersionP, b.SpreadP, b.CorrelationP) <= 0.05/3
+	}
+	apart, together, real := 0, 0, 0
+	for i := range records {
+		often, seldom := independent(60, i), rare(40, i)
+		if significant(PatternWithin([]Stretch{{often, 300}, {seldom, 300}}, uint64(i))) {
+			apart++
+		}
+		if significant(Pattern(append(append([]int64{}, often...), seldom...), 300, uint64(i))) {
+			together++
+		}
+		if significant(PatternWithin([]Stretch{{often, 300}, {bursty(60, i), 300}}, uint64(i))) {
+			real++
+		}
+	}
+	assert.True(t, shared(apart, records, 0.05, 1), "%d of %d", apart, records)
+	assert.Greater(t, together, 90, "the old answer: two jobs are a burst")
+	assert.Greater(t, real, 60)
+}
+
+// Of many stops the draws end when they have shown enough: P is that of all draws to a seventh,
+// where it is large, and the same where it is small.
+func TestPatternEndsEarly(t *testing.T) {
+	many := 0
+	for i := range 20 {
+		b, err := Pattern(independent(150, i), 300, uint64(i))
+		require.NoError(t, err)
+		if min(b.DispersionP, b.SpreadP, b.CorrelationP) <= 0.05/3 {
+			many++
+		}
+	}
+	assert.LessOrEqual(t, many, 4)
+	b, err := Pattern(bursty(300, 1), 300, 1)
+	require.NoError(t, err)
+	assert.Less(t, b.DispersionP, 0.001)
 }
 
 func TestPatternFinding(t *testing.T) {

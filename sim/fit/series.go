@@ -7,6 +7,77 @@ import (
 	"netrate/sim/portable"
 )
 
+// row is a stretch that is looked at.
+type row struct {
+	at      []int64   // the feed of each stop, from 1
+	feeds   int64     // of all
+	windows int       // each long enough for two stops on average
+	ranks   []float64 // of the gaps
+	times   []float64 // room for a draw
+}
+
+func newRow(s Stretch) *row {
+	r := &row{at: make([]int64, len(s.Gaps)), windows: len(s.Gaps) / 2, ranks: ranks(s.Gaps), times: make([]float64, len(s.Gaps))}
+	for i, g := range s.Gaps {
+		r.feeds += g
+		r.at[i] = r.feeds
+	}
+	r.feeds += s.Rest
+	return r
+}
+
+// series is stretches that are looked at together: each counts by its degrees of freedom.
+type series []*row
+
+// dispersion returns the dispersion in the windows of each stretch; 1 if none has two of them.
+func (all series) dispersion() float64 {
+	sum, free := 0.0, 0.0
+	for _, r := range all {
+		if r.windows > 1 {
+			df := float64(r.windows - 1)
+			sum, free = sum+float64(df*dispersion(r.at, r.feeds, r.windows)), free+df
+		}
+	}
+	if free == 0 {
+		return 1
+	}
+	return sum / free
+}
+
+// spread returns the spread of the gaps of each stretch about their mean; 1 if none has two.
+func (all series) spread() float64 {
+	sum, free := 0.0, 0.0
+	for _, r := range all {
+		if len(r.at) > 1 {
+			df, x := float64(len(r.at)-1), spread(r.at)
+			sum, free = sum+float64(df*x*x), free+df
+		}
+	}
+	if free == 0 {
+		return 1
+	}
+	return math.Sqrt(sum / free)
+}
+
+// serial returns the correlation of each gap with the next of its stretch, by rank.
+func (all series) serial() float64 {
+	products, squares, most := 0.0, 0.0, 0
+	for _, r := range all {
+		most = max(most, len(r.ranks))
+	}
+	for _, r := range all {
+		if n := len(r.ranks); n > 2 {
+			p, q := moments(r.ranks)
+			scale := float64(most) / float64(n) // ranks are as large as there are gaps
+			products, squares = products+float64(p*scale*scale), squares+float64(q*scale*scale)
+		}
+	}
+	if squares == 0 {
+		return 0
+	}
+	return products / squares
+}
+
 // dispersion returns the variance, with divisor n − 1, over the mean of the stops in n
 // windows of equal length. The stops are given by their feed, from 1.
 func dispersion(at []int64, feeds int64, n int) float64 {
@@ -52,19 +123,15 @@ func ranks(x []int64) []float64 {
 	return r
 }
 
-// serial returns the correlation of each value with the next: the sum of products of
-// their distances from the mean over the sum of squares, and 0 if all are equal.
-func serial(x []float64) float64 {
-	mean := portable.Mean(x)
-	products, squares := 0.0, 0.0
-	for i, v := range x {
-		squares += float64((v - mean) * (v - mean))
-		if i > 0 {
-			products += float64((x[i-1] - mean) * (v - mean))
-		}
+// moments returns the sum of products of each value with the next, as distances from their mean,
+// and the sum of squares.
+func moments(x []float64) (products, squares float64) {
+	mean, before := portable.Mean(x), 0.0
+	for _, v := range x {
+		off := v - mean
+		squares += float64(off * off)
+		products += float64(before * off)
+		before = off
 	}
-	if squares == 0 {
-		return 0
-	}
-	return products / squares
+	return products, squares
 }
