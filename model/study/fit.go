@@ -36,12 +36,18 @@ type FitStation struct {
 	Clearing FitClearing
 	Bursts   *fit.Bursts // nil if they were not looked for
 	NoBursts string      // why not
+	Found    []FitBurst  // where they were, in order; may be none though there are bursts
+
+	burstP float64       // below which a P shows bursts
+	placed []fit.Stretch // in which they were looked for
 }
 
 // FitFault is what is known of one fault of a station.
 type FitFault struct {
-	Called   string // the fault; "any fault" of a station without stops whose kind is not known
-	Rate     fit.Rate
+	Called   string       // the fault; "any fault" of a station without stops whose kind is not known
+	Rate     fit.Rate     // its interval allows for bursts
+	Like     fit.Group    // of the interval, where bursts are shown: so many independent faults in so many feeds, the same share
+	Varies   float64      // how many times as much as that of independent faults their number varies; 0 if no bursts are shown
 	Jobs     *FitDivision // nil where no jobs are given, or there is too little
 	Speeds   *FitDivision
 	Growth   *fit.Growth // with the speed; nil if there are no speeds, or it cannot be fitted
@@ -63,7 +69,13 @@ func (q Fit) Ask(ctx context.Context, told func(Sofar[FitAnswer])) (*FitAnswer, 
 		return nil, LogError{"the log does not know which kinds of stations there are"}
 	}
 	a := &FitAnswer{Level: cmp.Or(q.Level, Level), Seed: q.Seed, Draws: q.Draws, Log: q.Log, Partial: true}
-	places := a.places()
+	divided := a.divide()
+	tested := 0
+	for i, s := range q.Log.Stations {
+		if (&FitStation{LogStation: s}).testable(divided[i]) == "" {
+			tested++
+		}
+	}
 	for i, s := range q.Log.Stations {
 		if ctx.Err() != nil {
 			return a, context.Cause(ctx)
@@ -76,7 +88,7 @@ func (q Fit) Ask(ctx context.Context, told func(Sofar[FitAnswer])) (*FitAnswer, 
 		}
 		f.Clearing = clearing(stops, q.Draws, q.Seed)
 		if !q.Quick {
-			f.pattern(places[i], q.Seed)
+			a.look(&f, divided[i], tested)
 		}
 		a.Stations = append(a.Stations, f)
 		if told != nil {

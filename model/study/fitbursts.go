@@ -9,16 +9,239 @@ import (
 	"netrate/sim/fit"
 )
 
-// A log does not say how many feeds lie between two stops. The time for which the line ran
-// between them stands in for that, all of it taken for as many feeds as were counted. Where
-// no station has stopped the line for very long, it is taken to have had a pause.
+// FitBurst is stops of a station that came closer together than independent ones do.
+type FitBurst struct {
+	From, To time.Time // its first and its last stop
+	Job      string    // "" if not given
+	Speed    float64   // cycles per hour; 0 if not given
+	Shift    string    // "" if not given, or if there may be several
+	Stops    int
+	Expected float64 // in as many feeds of this job at this speed
 
-// A pause is longer than pauseLeast, and so many times the usual gap between stops
-// (common practice, no source).
-const (
-	pauseLeast = 2 * time.Hour
-	pauseGaps  = 20
-)
+	faults map[LogCause]int // its stops by their fault
+}
+
+// logWork is the work that a row is of: faults are compared within it, as one job may well have
+// more of them than another.
+type logWork struct {
+	job   string
+	speed float64
+}
+
+// stretches is the stops of a station, divided by the work that they are of.
+type stretches struct {
+	of    []logWork
+	gaps  []fit.Stretch
+	stops [][]LogStop // the faults of each, in the order of the gaps
+	n     int         // stops in all
+}
+
+// divide returns the stops of each station by the work that they are of, in feeds. Jobs and
+// speeds count where all its counts say them.
+func (a *FitAnswer) divide() []stretches {
+	all := a.byTime()
+	gaps := withoutPauses(ran(all))
+	divided := make([]stretches, len(a.Log.Stations))
+	for i, s := range a.Log.Stations {
+		divided[i] = a.stretchesOf(i, s, all, gaps)
+	}
+	return divided
+}
+
+// stretchesOf divides the stops of one station, given all stops of the line and for how long it
+// ran before each, and after the last. A gap belongs to the work of the stop that ends it.
+func (a *FitAnswer) stretchesOf(station int, s *LogStation, all []placedStop, gaps []float64) (d stretches) {
+	kind, workOf := a.Log.KindOf(s), s.divider()
+	feeds, place := map[logWork]int64{}, map[logWork]int{}
+	for _, c := range s.Counts {
+		feeds[workOf(c.Job, c.Speed)] += c.Feeds
+	}
+	var ran []float64 // of each stretch, until now
+	var at [][]float64
+	for i, m := range all {
+		w := workOf(m.Job, m.Speed)
+		if feeds[w] == 0 {
+			continue
+		}
+		k, met := place[w]
+		if !met {
+			k = len(d.of)
+			place[w] = k
+			d.of, d.stops = append(d.of, w), append(d.stops, nil)
+			ran, at = append(ran, 0), append(at, nil)
+		}
+		ran[k] += gaps[i]
+		if c, is := kind.Fault(m.Cause); is && m.station == station {
+			m.Cause = c
+			d.stops[k], at[k] = append(d.stops[k], m.LogStop), append(at[k], ran[k])
+		}
+		if i == len(all)-1 {
+			ran[k] += gaps[len(all)]
+		}
+	}
+	for k, w := range d.of {
+		d.gaps = append(d.gaps, inFeeds(at[k], ran[k], feeds[w]))
+		d.n += len(at[k])
+	}
+	return d
+}
+
+// divider returns how rows of a station are divided: by job and speed, as far as all its counts
+// say them.
+func (s *LogStation) divider() func(job string, speed float64) logWork {
+	jobs, speeds := true, true
+	for _, c := range s.Counts {
+		if c.Feeds > 0 {
+			jobs, speeds = jobs && c.Job != "", speeds && c.Speed != 0
+		}
+	}
+	return func(job string, speed float64) (w logWork) {
+		if jobs {
+			w.job = job
+		}
+		if speeds {
+			w.speed = speed
+		}
+		return w
+	}
+}
+
+// inFeeds returns stops that are given by the time for which the line had run, as feeds.
+func inFeeds(at []float64, ran float64, feeds int64) (s fit.Stretch) {
+	last := int64(0)
+	for _, t := range at {
+		gap := max(1, int64(t/ran*float64(feeds))-last)
+		s.Gaps = append(s.Gaps, gap)
+		last += gap
+	}
+	s.Rest = max(0, feeds-last)
+	return s
+}
+
+// testable reports whether bursts can be looked for at a station, and why not.
+func (s *FitStation) testable(d stretches) (why string) {
+	switch {
+	case s.Feeds == 0:
+		return "its feeds are not counted"
+	case d.n < FewFaults:
+		return fmt.Sprintf("too few stops: %d", d.n)
+	}
+	return ""
+}
+
+// look looks for bursts at all stations. The tests of all of them allow for each other.
+func (a *FitAnswer) look(s *FitStation, d stretches, stations int) {
+	if s.NoBursts = s.testable(d); s.NoBursts != "" {
+		return
+	}
+	b, err := fit.PatternWithin(d.gaps, a.Seed)
+	if err != nil {
+		s.NoBursts = err.Error()
+		return
+	}
+	s.placed = d.gaps
+	s.Bursts, s.burstP = &b, ShownP/3/float64(max(1, stations))
+	if !s.InBursts() {
+		return
+	}
+	for _, c := range fit.Clusters(d.gaps, ShownP, a.Seed) {
+		s.Found = append(s.Found, s.burst(d, c))
+	}
+	slices.SortFunc(s.Found, func(a, b FitBurst) int { return a.From.Compare(b.From) })
+	for i := range s.Faults {
+		s.Faults[i].allow(s, s.As.Faults[i], a.Level)
+	}
+}
+
+// Course returns after how many feeds of the station each of its stops came, one job and speed
+// after the other, and where as many stops would have come evenly in each of them; nothing where
+// bursts were not looked for.
+func (s *FitStation) Course() (log, even []float64) {
+	base := 0.0
+	for _, g := range s.placed {
+		at := base
+		for _, gap := range g.Gaps {
+			at += float64(gap)
+			log = append(log, at)
+		}
+		all := at + float64(g.Rest) - base
+		for i := range g.Gaps {
+			even = append(even, base+float64(all*(float64(i)+0.5)/float64(len(g.Gaps))))
+		}
+		base += all
+	}
+	return log, even
+}
+
+// burst returns when a cluster of stops was.
+func (s *FitStation) burst(d stretches, c fit.Cluster) FitBurst {
+	stops, w := d.stops[c.Stretch][c.First:c.Last+1], d.of[c.Stretch]
+	b := FitBurst{From: stops[0].When, To: stops[len(stops)-1].When, Job: w.job, Speed: w.speed, Stops: len(stops), Expected: c.Expected, faults: map[LogCause]int{}}
+	for _, stop := range stops {
+		b.faults[stop.Cause]++
+	}
+	b.Shift = s.shiftAt(b.From, w)
+	return b
+}
+
+// shiftAt returns the shift in which a work was done at a moment, if the counts leave no choice.
+func (s *LogStation) shiftAt(when time.Time, w logWork) string {
+	workOf, shift := s.divider(), ""
+	for _, c := range s.Counts {
+		if c.Shift == "" || c.Feeds == 0 || workOf(c.Job, c.Speed) != w || c.Day.Format(time.DateOnly) != when.Format(time.DateOnly) {
+			continue
+		}
+		if shift != "" && shift != c.Shift {
+			return ""
+		}
+		shift = c.Shift
+	}
+	return shift
+}
+
+// allow widens the interval of a rate for stops that come in bursts: by as much as the number of
+// faults varies more than that of independent ones. A number of bursts of sizes x, each of which
+// is an event of its own, has a variance of Σx² for a mean of Σx; what is not in a burst has the
+// size 1. The dispersion in windows is the least that is taken.
+//
+// Source: the index of dispersion of a compound Poisson process, Cox and Lewis, The Statistical
+// Analysis of Series of Events (1966), chapter 6 (from memory).
+func (f *FitFault) allow(s *FitStation, fault LogCause, level float64) {
+	n := float64(f.Rate.Faults)
+	if n == 0 {
+		return
+	}
+	single, squares, all := n, 0.0, float64(s.Bursts.Stops)
+	for _, b := range s.Found {
+		x := max(0, float64(b.faults[fault])-float64(b.Expected*n/all))
+		single -= x
+		squares += float64(x * x)
+	}
+	f.Varies = max(1, s.Bursts.Dispersion, (single+squares)/n)
+	f.Like.Faults = max(1, int64(n/f.Varies+0.5))
+	f.Like.Feeds = int64(float64(f.Like.Faults) / n * float64(f.Rate.Feeds))
+	if like, err := fit.NewRate(f.Like.Faults, f.Like.Feeds, level); err == nil {
+		f.Rate.Low, f.Rate.High, f.Rate.AtMost = like.Low, like.High, like.AtMost
+	}
+}
+
+// Counts returns the faults and feeds that a scenario is to be given: as many independent ones as
+// leave the rate as uncertain as it is.
+func (f *FitFault) Counts() (seen, feeds int64) {
+	if f.Varies > 0 {
+		return f.Like.Faults, f.Like.Feeds
+	}
+	return f.Rate.Faults, f.Rate.Feeds
+}
+
+// InBursts reports whether the stops are shown to come in bursts. Three tests are made at each
+// station, so each must reach a third of the usual P, and that over the number of stations: in
+// one log of twenty without bursts some are reported.
+func (s *FitStation) InBursts() bool {
+	b, p := s.Bursts, s.burstP
+	return b != nil && (b.DispersionP < p && b.Dispersion > 1 ||
+		b.SpreadP < p && b.Spread > 1 || b.CorrelationP < p && b.Correlation > 0)
+}
 
 // placedStop is a stop in the order of all stops of the line.
 type placedStop struct {
@@ -26,13 +249,9 @@ type placedStop struct {
 	station int // −1: the stop is none of those that are taken
 }
 
-// places returns for each station when its faults stopped the line, as shares of the time
-// for which the line ran, in rising order.
-func (a *FitAnswer) places() [][]float64 {
-	var all []placedStop
-	var kinds []LogKind
+// byTime returns all stops of the line in the order of time, those set aside too.
+func (a *FitAnswer) byTime() (all []placedStop) {
 	for i, s := range a.Log.Stations {
-		kinds = append(kinds, a.Log.KindOf(s))
 		for _, stop := range s.Stops {
 			all = append(all, placedStop{stop, i})
 		}
@@ -43,96 +262,5 @@ func (a *FitAnswer) places() [][]float64 {
 	slices.SortStableFunc(all, func(a, b placedStop) int {
 		return cmp.Or(a.When.Compare(b.When), cmp.Compare(a.Line, b.Line))
 	})
-	places := make([][]float64, len(a.Log.Stations))
-	gaps := withoutPauses(ran(all))
-	total := gaps[len(gaps)-1]
-	for i, m := range all {
-		if m.station < 0 { // the line ran for something else
-			gaps[i] = 0
-		}
-		total += gaps[i]
-	}
-	at := 0.0
-	for i, m := range all {
-		if at += gaps[i]; m.station < 0 {
-			continue
-		}
-		if _, is := kinds[m.station].Fault(m.Cause); is && total > 0 {
-			places[m.station] = append(places[m.station], at/total)
-		}
-	}
-	return places
-}
-
-// ran returns for how long the line ran before each stop but the first, in seconds.
-func ran(all []placedStop) []float64 {
-	var gaps []float64
-	var again time.Time
-	for i, m := range all {
-		if i > 0 {
-			gaps = append(gaps, max(0, m.When.Sub(again).Seconds()))
-		}
-		if end := m.When.Add(time.Duration(float64(m.Seconds) * float64(time.Second))); end.After(again) {
-			again = end
-		}
-	}
-	return gaps
-}
-
-// withoutPauses returns the gaps with a usual one in place of each pause, and of what lies
-// before the first stop and after the last.
-func withoutPauses(gaps []float64) []float64 {
-	if len(gaps) == 0 {
-		return []float64{1, 1}
-	}
-	sorted := slices.Sorted(slices.Values(gaps))
-	longest := max(pauseLeast.Seconds(), pauseGaps*sorted[len(sorted)/2])
-	sum, n := 0.0, 0.0
-	for _, g := range gaps {
-		if g <= longest {
-			sum, n = sum+g, n+1
-		}
-	}
-	usual := sum / max(1, n)
-	whole := []float64{usual}
-	for _, g := range gaps {
-		if g > longest {
-			g = usual
-		}
-		whole = append(whole, g)
-	}
-	return append(whole, usual)
-}
-
-// pattern looks for bursts in the stops of a station.
-func (s *FitStation) pattern(places []float64, seed uint64) {
-	switch {
-	case s.Feeds == 0:
-		s.NoBursts = "its feeds are not counted"
-		return
-	case len(places) < FewFaults:
-		s.NoBursts = fmt.Sprintf("too few stops: %d", len(places))
-		return
-	}
-	var gaps []int64
-	last := int64(0)
-	for _, p := range places {
-		gap := max(1, int64(p*float64(s.Feeds))-last)
-		gaps = append(gaps, gap)
-		last += gap
-	}
-	b, err := fit.Pattern(gaps, max(0, s.Feeds-last), seed)
-	if err != nil {
-		s.NoBursts = err.Error()
-		return
-	}
-	s.Bursts = &b
-}
-
-// InBursts reports whether the stops are shown to come in bursts. Three tests are made, so
-// each must reach a third of the usual P, as in the sentence of the test.
-func (s *FitStation) InBursts() bool {
-	b := s.Bursts
-	return b != nil && (b.DispersionP < ShownP/3 && b.Dispersion > 1 ||
-		b.SpreadP < ShownP/3 && b.Spread > 1 || b.CorrelationP < ShownP/3 && b.Correlation > 0)
+	return all
 }

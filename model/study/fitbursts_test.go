@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"netrate/model"
+	"netrate/sim/fit"
 )
 
 // Pauses do not count as time for which the line ran; the ends get a usual gap.
@@ -33,9 +34,47 @@ func TestBurstsOfOneJob(t *testing.T) {
 	l.AddCount(LogCount{Station: "letter", Job: "a", Feeds: 100})
 	l.AddCount(LogCount{Station: "letter", Job: "b", Feeds: 100})
 	require.NoError(t, l.Take("a", 0))
-	places := (&FitAnswer{Log: l}).places()
 	// Gaps of 30, 30, 30, 15 and 30 min; of job a the first and the last, and a usual
-	// one of 27 at both ends: 27 + 30 + 30 + 27 in all.
-	require.Len(t, places[0], 3)
-	assert.InDeltaSlice(t, []float64{27.0 / 114, 57.0 / 114, 87.0 / 114}, places[0], 1e-12)
+	// one of 27 at both ends: 27 + 30 + 30 + 27 in all, for 100 feeds.
+	d := (&FitAnswer{Log: l}).divide()[0]
+	assert.Equal(t, []logWork{{job: "a"}}, d.of)
+	assert.Equal(t, []fit.Stretch{{Gaps: []int64{23, 27, 26}, Rest: 24}}, d.gaps)
+}
+
+// Stops of two jobs are two stretches, each with the feeds of its own; of a station whose counts
+// do not all say the job they are one.
+func TestStretchesOfJobs(t *testing.T) {
+	l := &Log{Kinds: LogKindsOf(&model.Feeder{})}
+	begin := time.Date(2026, 3, 2, 6, 0, 0, 0, time.UTC)
+	for i := range 6 {
+		job := []string{"a", "b"}[i/3]
+		l.AddStop(LogStop{When: begin.Add(time.Duration(i) * time.Hour), Station: "letter", Cause: LogCause(model.Misfeed), Job: job})
+	}
+	l.AddCount(LogCount{Station: "letter", Job: "a", Feeds: 300})
+	l.AddCount(LogCount{Station: "letter", Job: "b", Feeds: 40})
+	d := (&FitAnswer{Log: l}).divide()[0]
+	assert.Equal(t, []logWork{{job: "a"}, {job: "b"}}, d.of)
+	assert.Equal(t, []fit.Stretch{{Gaps: []int64{100, 100, 100}}, {Gaps: []int64{10, 10, 10}, Rest: 10}}, d.gaps)
+	l.AddCount(LogCount{Station: "letter", Feeds: 10})
+	d = (&FitAnswer{Log: l}).divide()[0]
+	assert.Equal(t, []logWork{{}}, d.of)
+	assert.Len(t, d.gaps[0].Gaps, 6)
+}
+
+// By hand: of 30 faults 12 are in a burst where two were expected, so that the burst has ten more;
+// (20 + 10²) / 30 = 4. The interval is that of 30/4 = 7.5, so eight, faults, with the same share.
+func TestIntervalsAllowForBursts(t *testing.T) {
+	rate, err := fit.NewRate(30, 30_000, 0.95)
+	require.NoError(t, err)
+	s := &FitStation{
+		Bursts: &fit.Bursts{Stops: 30, Dispersion: 1.5},
+		Found:  []FitBurst{{Stops: 12, Expected: 2, faults: map[LogCause]int{LogCause(model.Misfeed): 12}}},
+	}
+	f := &FitFault{Rate: rate}
+	f.allow(s, LogCause(model.Misfeed), 0.95)
+	assert.InDelta(t, 4, f.Varies, 1e-12)
+	assert.Equal(t, fit.Group{Faults: 8, Feeds: 8000}, f.Like)
+	assert.Equal(t, 30.0/30_000, f.Rate.P)
+	assert.Less(t, f.Rate.Low, 0.65*rate.Low)
+	assert.Greater(t, f.Rate.High, 1.3*rate.High)
 }

@@ -38,7 +38,7 @@ func (s *FitStation) encoding() fitStationEncoding {
 	e := fitStationEncoding{Name: s.Name, Kind: s.As.Name, Feeds: s.Feeds, Stops: len(s.Stops), Clearing: s.Clearing.encoding(), Bursts: s.burstsEncoding()}
 	for _, f := range s.Faults {
 		r := rateEncoding(f.Rate)
-		r.Fault, r.Jobs, r.Speeds, r.Growth = f.Called, f.Jobs.encoding(), f.Speeds.encoding(), growthEncoding(f.Growth)
+		r.Fault, r.Varies, r.Jobs, r.Speeds, r.Growth = f.Called, Number(f.Varies), f.Jobs.encoding(), f.Speeds.encoding(), growthEncoding(f.Growth)
 		e.Faults = append(e.Faults, r)
 	}
 	return e
@@ -53,6 +53,7 @@ type fitRateEncoding struct {
 	Low    Number               `json:"low"`
 	High   Number               `json:"high"`
 	AtMost Number               `json:"at_most"`
+	Varies Number               `json:"varies,omitempty"` // times as much as independent ones, where they come in bursts: the interval allows for it
 	Jobs   *fitDivisionEncoding `json:"by_job,omitempty"`
 	Speeds *fitDivisionEncoding `json:"by_speed,omitempty"`
 	Growth *fitGrowthEncoding   `json:"growth,omitempty"`
@@ -148,6 +149,19 @@ type fitBurstsEncoding struct {
 	SpreadP      Number `json:"spread_p"`
 	Correlation  Number `json:"correlation"`
 	CorrelationP Number `json:"correlation_p"`
+
+	Where []fitBurstEncoding `json:"where,omitempty"`
+}
+
+// fitBurstEncoding is when a burst was.
+type fitBurstEncoding struct {
+	From     string `json:"from"` // its first stop
+	To       string `json:"to"`   // its last one
+	Shift    string `json:"shift,omitempty"`
+	Job      string `json:"job,omitempty"`
+	Speed    Number `json:"speed_per_h,omitempty"`
+	Stops    int    `json:"stops"`
+	Expected Number `json:"expected"`
 }
 
 func (s *FitStation) burstsEncoding() *fitBurstsEncoding {
@@ -155,8 +169,13 @@ func (s *FitStation) burstsEncoding() *fitBurstsEncoding {
 	if b == nil {
 		return nil
 	}
-	return &fitBurstsEncoding{
-		s.InBursts(), b.Stops, Number(b.Dispersion), Number(b.DispersionP),
-		Number(b.Spread), Number(b.SpreadP), Number(b.Correlation), Number(b.CorrelationP),
+	e := &fitBurstsEncoding{
+		Found: s.InBursts(), Stops: b.Stops, Dispersion: Number(b.Dispersion), DispersionP: Number(b.DispersionP),
+		Spread: Number(b.Spread), SpreadP: Number(b.SpreadP), Correlation: Number(b.Correlation), CorrelationP: Number(b.CorrelationP),
 	}
+	const layout = "2006-01-02T15:04:05Z07:00"
+	for _, f := range s.Found {
+		e.Where = append(e.Where, fitBurstEncoding{f.From.Format(layout), f.To.Format(layout), f.Shift, f.Job, Number(f.Speed), f.Stops, Number(f.Expected)})
+	}
+	return e
 }

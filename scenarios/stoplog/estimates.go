@@ -29,10 +29,12 @@ func Rates(a *study.FitAnswer, s *study.FitStation) (rates []Estimate, left []st
 		switch key, r := rateOf(s, i), f.Rate; {
 		case key == "": // a mismatch is no rate: it comes of misfeeds and doubles
 		case r.Faults > 0:
-			rates = append(rates, Estimate{
-				key, fmt.Sprintf("{seen: %d, of: %d}", r.Faults, r.Feeds),
-				fmt.Sprintf("1/%s; %s: 1/%s to 1/%s", oneIn(r.P), sure, oneIn(r.High), oneIn(r.Low)),
-			})
+			seen, feeds := f.Counts()
+			comment := fmt.Sprintf("1/%s; %s: 1/%s to 1/%s", oneIn(r.P), sure, oneIn(r.High), oneIn(r.Low))
+			if f.Varies > 0 {
+				comment += fmt.Sprintf("; %d in %s, in bursts, which tell no more than this", r.Faults, thousands(r.Feeds))
+			}
+			rates = append(rates, Estimate{key, fmt.Sprintf("{seen: %d, of: %d}", seen, feeds), comment})
 		case len(unknown) > 0:
 			unseen = append(unseen, key)
 		default:
@@ -81,6 +83,9 @@ func source(a *study.FitAnswer, s *study.FitStation) Estimate {
 	}
 	if len(seen) > 0 {
 		text = fmt.Sprintf("%s in %s feeds, %s", model.Listed(seen), thousands(s.Feeds), file)
+	}
+	if s.InBursts() {
+		text += "; they come in bursts, so that shifts differ more than a forecast says"
 	}
 	return Estimate{"source", yamlText(text), ""}
 }

@@ -52,7 +52,7 @@ func stationText(a *study.FitAnswer, s *study.FitStation) string {
 	}
 	b.WriteString(growthText(s))
 	if s.InBursts() {
-		b.WriteString("    # its stops come in bursts: these intervals are too narrow, and so are the uncertainties\n")
+		b.WriteString("    # its stops come in bursts: the counts are those of as many independent stops as are as\n    # uncertain, and shifts will differ more than a forecast says\n")
 	}
 	if s.Clearing.Chosen != nil {
 		write(clearingTime(s))

@@ -37,7 +37,10 @@ func (f Fit) Finding() string {
 		}
 	}
 	if len(bad) > 0 {
-		text = append(text, "Stops come in bursts at "+say.List(bad)+": the intervals of the rates are too narrow there, and a forecast with these rates spreads too little.")
+		text = append(text, "Stops come in bursts at "+say.List(bad)+": the intervals of the rates allow for that there, but shifts will differ more than a forecast with these rates says.")
+		if at, b := f.closest(); b != nil {
+			text = append(text, fmt.Sprintf("The densest was %s: %s at %s, where %s were expected.", burstAt(b), say.Plural(b.Stops, "stop"), at.Name, say.FewDigits(b.Expected)))
+		}
 	}
 	return f.Log.cautioned(strings.Join(text, " "))
 }
@@ -70,6 +73,9 @@ func (f Fit) partial(end string) string {
 // read.
 func (f Fit) Text() string {
 	tables := []plots.Table{f.Rates()}
+	if bursts := f.BurstTable(); len(bursts.Rows) > 0 {
+		tables = append(tables, bursts)
+	}
 	if times := f.ClearingTimes(); len(times.Rows) > 0 {
 		tables = append(tables, times)
 	}

@@ -102,25 +102,3 @@ func ranking(c *study.FitClearing) string {
 	}
 	return say.List(others)
 }
-
-// burstNotes returns whether the stops of stations come in bursts.
-func (f Fit) burstNotes() []string {
-	var text, quiet []string
-	for i := range f.Stations {
-		s := &f.Stations[i]
-		switch {
-		case s.Bursts == nil:
-		case s.InBursts():
-			text = append(text, s.Name+": "+s.Bursts.Finding())
-		default:
-			quiet = append(quiet, fmt.Sprintf("%s (%s)", s.Name, say.Plural(s.Bursts.Stops, "stop")))
-		}
-	}
-	if len(quiet) > 0 {
-		text = append(text, "No bursts are shown at "+say.List(quiet)+". The model takes faults for independent.")
-	}
-	if len(text) > 0 {
-		text = append(text, "Bursts were looked for in the time for which the line ran between stops, as the log has no feeds; pauses are guessed.")
-	}
-	return text
-}

@@ -27,6 +27,14 @@ func (f Fit) Report(version string) (*page.Report, error) {
 	if len(alike.Rows) > 0 {
 		often.Tables = append(often.Tables, alike)
 	}
+	if bursts := f.BurstTable(); len(bursts.Rows) > 0 {
+		often.Tables = append(often.Tables, bursts)
+	}
+	for i := range f.Stations {
+		if s := &f.Stations[i]; s.InBursts() {
+			often.Figures = append(often.Figures, r.Figure("bursts-"+say.Slug(s.Name))(burstFigure(s)))
+		}
+	}
 	r.Add(often)
 	section := plots.Section{Heading: "How long", Text: strings.Join(f.Notes(), " ")}
 	if times := f.ClearingTimes(); len(times.Rows) > 0 {

@@ -1,0 +1,99 @@
+package present
+
+import (
+	"fmt"
+	"time"
+
+	"netrate/cmd/netrate/internal/page"
+	"netrate/cmd/netrate/internal/say"
+	"netrate/model/study"
+	"netrate/plots"
+)
+
+// closest returns the burst that lies farthest above what was expected, and its station; nil if
+// none is found.
+func (f Fit) closest() (at *study.FitStation, most *study.FitBurst) {
+	for i := range f.Stations {
+		s := &f.Stations[i]
+		for k := range s.Found {
+			if b := &s.Found[k]; most == nil || float64(b.Stops)-b.Expected > float64(most.Stops)-most.Expected {
+				at, most = s, b
+			}
+		}
+	}
+	return at, most
+}
+
+// burstAt returns when a burst was, and in which work.
+func burstAt(b *study.FitBurst) string {
+	text := b.From.Format("2006-01-02 15:04") + " to " + b.To.Format("15:04")
+	if b.To.Format(time.DateOnly) != b.From.Format(time.DateOnly) {
+		text = b.From.Format("2006-01-02 15:04") + " to " + b.To.Format("2006-01-02 15:04")
+	}
+	for _, word := range []string{b.Shift, b.Job, study.LogSpeed(b.Speed)} {
+		if word != "" {
+			text += ", " + word
+		}
+	}
+	return text
+}
+
+// BurstTable returns a row for each burst that was found; none if none was.
+func (f Fit) BurstTable() plots.Table {
+	t := plots.Table{
+		Name: "Bursts", Caption: "When stops came closest together, and how many were expected in that time of a job at a speed.",
+		Columns: []plots.Column{{Title: "Station"}, {Title: "When"}, {Title: "Stops", Kind: plots.Number}, {Title: "Expected", Kind: plots.Number}},
+	}
+	for _, s := range f.Stations {
+		for k := range s.Found {
+			b := &s.Found[k]
+			t.Rows = append(t.Rows, []plots.Entry{
+				page.Words(s.Name), page.Words(burstAt(b)), page.Value(float64(b.Stops)), {Number: b.Expected, Shown: say.FewDigits(b.Expected)},
+			})
+		}
+	}
+	return t
+}
+
+// burstFigure draws the stops of a station in bursts, one after the other, beside as many that
+// come evenly in each job and at each speed.
+func burstFigure(s *study.FitStation) (*plots.Figure, error) {
+	title := s.Name + ": stops come in bursts"
+	if len(s.Found) > 0 {
+		b := &s.Found[0]
+		for k := range s.Found {
+			if float64(s.Found[k].Stops)-s.Found[k].Expected > float64(b.Stops)-b.Expected {
+				b = &s.Found[k]
+			}
+		}
+		title = fmt.Sprintf("%s: %s, %s for %s expected", s.Name, burstAt(b), say.Plural(b.Stops, "stop"), say.FewDigits(b.Expected))
+	}
+	log, even := s.Course()
+	return plots.Cumulative(plots.CumulativeData{
+		Head: plots.Head{Title: title, Subtitle: "Share of the stops, by the feeds of the station until then: where the line rises steeply they come in a burst"},
+		Axis: "feeds", Of: plots.Runs{One: "stop", Many: "stops"},
+		Curves: []plots.Values{{Name: "the log", Values: log}, {Name: "evenly, job by job", Values: even}},
+	})
+}
+
+// burstNotes returns whether the stops of stations come in bursts.
+func (f Fit) burstNotes() []string {
+	var text, quiet []string
+	for i := range f.Stations {
+		s := &f.Stations[i]
+		switch {
+		case s.Bursts == nil:
+		case s.InBursts():
+			text = append(text, s.Name+": "+s.Bursts.Finding())
+		default:
+			quiet = append(quiet, fmt.Sprintf("%s (%s)", s.Name, say.Plural(s.Bursts.Stops, "stop")))
+		}
+	}
+	if len(quiet) > 0 {
+		text = append(text, "No bursts are shown at "+say.List(quiet)+". The model takes faults for independent.")
+	}
+	if len(text) > 0 {
+		text = append(text, "Bursts were looked for within each job and speed, in the time for which the line ran between stops, as the log has no feeds; pauses are guessed. In one log of twenty without bursts some are found.")
+	}
+	return text
+}
