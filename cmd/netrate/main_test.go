@@ -14,7 +14,7 @@ import (
 )
 
 func TestMain(m *testing.M) {
-	testscript.Main(m, map[string]func(){"netrate": main, "interrupted-twice": interruptedTwice})
+	testscript.Main(m, map[string]func(){"netrate": main, "interrupted-twice": interruptedTwice, "signalled": signalled})
 }
 
 func TestScripts(t *testing.T) {

@@ -10,7 +10,7 @@ import (
 // it is: how many shifts or jobs, as word says, and how many draws. When a signal ended it the
 // error is the cause, and the answer is what was found by then; nil if that is nothing.
 func Asked[A any](e Env, word string, ask func(context.Context, func(study.Sofar[A])) (*A, error), settings func(*A) study.Settings) (*A, error) {
-	ctx, stop := UntilInterrupted()
+	ctx, stop := e.UntilInterrupted()
 	defer stop()
 	shown := &asking{env: e, word: word}
 	defer shown.stop()

@@ -15,6 +15,8 @@ type Env struct {
 
 	Stdout *os.File // where Out ends up, if that is a file of this machine; else nil
 	Disk   Disk     // where outputs are written to; nil for that of this machine
+
+	caught *caught // signals, while a verb is done
 }
 
 // disk returns where outputs are written to.

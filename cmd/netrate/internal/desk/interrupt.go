@@ -8,8 +8,7 @@ import (
 	"syscall"
 )
 
-// UntilInterrupted returns a context that the first SIGINT, SIGTERM or
-// SIGHUP ends, with an
+// UntilInterrupted returns a context that the first SIGINT, SIGTERM or SIGHUP ends, with an
 // Interrupted error as its cause. The second one ends the program at once. After stop,
 // signals do again what they did.
 func UntilInterrupted() (ctx context.Context, stop func()) {
@@ -44,5 +43,35 @@ func CutShort(ctx context.Context, done int, word string) error {
 	if done == 0 {
 		early.text = "not even one " + word + " was done, so there is no answer"
 	}
+	return early
+}
+
+// caught is the context of a verb that a signal ends, from the first question that it asks until
+// the verb is done: between an answer and its printing there is no moment to lose it.
+type caught struct {
+	ctx  context.Context
+	stop func()
+}
+
+// UntilInterrupted returns a context as the function of that name does. Within a verb, signals do
+// again what they did when the verb is done; else after done is called.
+func (e Env) UntilInterrupted() (ctx context.Context, done func()) {
+	if e.caught == nil {
+		return UntilInterrupted()
+	}
+	if e.caught.ctx == nil {
+		e.caught.ctx, e.caught.stop = UntilInterrupted()
+	}
+	return e.caught.ctx, func() {}
+}
+
+// interrupted returns the error of a verb that a signal has ended, with what became of its
+// answer; nil if none has.
+func (e Env) interrupted(text string) error {
+	var early Interrupted
+	if e.caught == nil || e.caught.ctx == nil || !errors.As(context.Cause(e.caught.ctx), &early) {
+		return nil
+	}
+	early.text = text
 	return early
 }

@@ -2,7 +2,6 @@ package desk
 
 import (
 	"errors"
-	"fmt"
 	"io"
 	"os"
 	"path/filepath"
@@ -11,9 +10,6 @@ import (
 
 	"netrate/plots"
 )
-
-// dotsPerInch is how fine the pictures are: sharp on screens of two dots a point.
-const dotsPerInch = 192
 
 // Outputs are the forms in which a verb is asked for its answer: as text or as a document
 // on the standard output, and as files.
@@ -177,99 +173,4 @@ func (o *Outputs) Drop() {
 func (o *Outputs) Withdraw() {
 	o.data.Drop()
 	o.data, o.Data = nil, ""
-}
-
-// Deliver prints the answer in the form that is asked for, and then writes the files. What
-// cannot be written costs itself alone: the error says all of it.
-func (o *Outputs) Deliver(e Env, a Answer) error {
-	says := e.Out
-	errs := []error{o.print(e, a)}
-	if o.JSON || o.Data == "-" {
-		says = e.Err // what was printed stands alone
-	}
-	var err error
-	switch {
-	case o.rows != nil: // they are written
-		err = o.rows.Finish()
-	case o.data != nil:
-		err = Fill(o.data, a.Data)
-	}
-	errs = append(errs, err)
-	if a.Said != nil && err == nil {
-		fmt.Fprint(says, a.Said())
-	}
-	if !o.Wanted() {
-		return errors.Join(errs...)
-	}
-	page, err := a.Page()
-	if err != nil {
-		return errors.Join(append(errs, err)...)
-	}
-	return errors.Join(append(errs, o.write(e, says, page))...)
-}
-
-// print prints the answer, and sees to it that it has left before any file is written.
-func (o *Outputs) print(e Env, a Answer) error {
-	form := func(to io.Writer) error {
-		if _, err := io.WriteString(to, o.Premise); err != nil {
-			return err
-		}
-		return a.Text(to)
-	}
-	switch {
-	case o.JSON:
-		form = a.Document
-	case o.Data == "-":
-		form = a.Data
-	}
-	if err := form(e.Out); err != nil {
-		return err
-	}
-	if out, buffered := e.Out.(interface{ Flush() error }); buffered {
-		return out.Flush()
-	}
-	return nil
-}
-
-// write writes the report, the workbook and the pictures, and says where they went, a line
-// each.
-func (o *Outputs) write(e Env, says io.Writer, p Page) error {
-	fmt.Fprintln(says)
-	var errs []error
-	done := func(err error, format, name string) {
-		if errs = append(errs, err); err == nil {
-			fmt.Fprintf(says, format, Shown(name))
-		}
-	}
-	if o.page != nil {
-		done(Fill(o.page, p.Report.HTML), "Report   %s\n", o.Report)
-	}
-	if o.tables != nil {
-		done(Fill(o.tables, func(w io.Writer) error { return plots.WriteXLSX(w, p.Tables) }), "Tables   %s\n", o.Workbook)
-	}
-	if o.Pictures != "" {
-		done(draw(e, o.Pictures, p.Figures), "Figures  %s, as SVG and PNG\n", filepath.Join(o.Pictures, "*"))
-	}
-	return errors.Join(errs...)
-}
-
-// draw writes each figure twice, up to the first that cannot be written.
-func draw(e Env, directory string, figures []NamedFigure) error {
-	for _, x := range figures {
-		place := filepath.Join(directory, x.Name)
-		svg, err := x.Figure.SVG()
-		if err != nil {
-			return fmt.Errorf("--plots %s: %w", Shown(place+".svg"), err)
-		}
-		if err := WriteFile(e, "plots", place+".svg", func(w io.Writer) error {
-			_, err := w.Write(svg)
-			return err
-		}); err != nil {
-			return err
-		}
-		if err := WriteFile(e, "plots", place+".png", func(w io.Writer) error { return x.Figure.PNG(w, dotsPerInch) }); err != nil {
-			return err
-		}
-	}
-	return nil
 }

@@ -36,6 +36,12 @@ func (v Verb) Run(args []string, e Env) error {
 	if err := apart(flags, e, flags.Args()); err != nil {
 		return err
 	}
+	e.caught = &caught{}
+	defer func() {
+		if e.caught.stop != nil {
+			e.caught.stop()
+		}
+	}()
 	return act(e, flags.Args())
 }
 

@@ -90,7 +90,7 @@ func (o *fitFlags) run(e desk.Env, args []string) error {
 		return err
 	}
 	question := study.Fit{Log: log.Log, Level: float64(o.level), Draws: o.draws.Value, Seed: uint64(o.seed)}
-	ctx, stop := desk.UntilInterrupted()
+	ctx, stop := e.UntilInterrupted()
 	err = x.ask(ctx, e, question)
 	stop()
 	switch {
