@@ -41,8 +41,10 @@ func timeTable(s *runs.Study) plots.Table {
 	row("crew of "+say.Thousands(s.Line.Crew.Operators)+", busy", func(s *runs.Shift) float64 { return s.CrewBusy / operators })
 	if faults, _ := study.CrewParts(s); !channel || !closing { // then a screen has the room
 		t.Rows = append(t.Rows, []plots.Entry{
-			page.Words("of it, with faults"), {Number: faults, Shown: say.Percent(faults, 0)},
-			{Number: faults * study.Length(s) / 60, Shown: say.Rough(faults*study.Length(s)/60, 0.1)}, page.Value(math.NaN()),
+			page.Words("of it, with faults"),
+			{Number: faults, Shown: say.Percent(faults, 0)},
+			{Number: faults * study.Length(s) / 60, Shown: say.Rough(faults*study.Length(s)/60, 0.1)},
+			page.Value(math.NaN()),
 		})
 	}
 	return t
