@@ -14,6 +14,7 @@ import (
 type Fit struct {
 	Runs      bool
 	Reasons   []string // why it cannot, a sentence each
+	Asked     float64  // the speed asked for, cycles an hour; 0 for as fast as can be
 	Speed     float64  // cycles an hour; 0 if it cannot
 	LimitedBy []string // what keeps it from being faster: stations, "the speed asked for", "envelopes of the group large"
 	Feeders   []Loaded // in the order of the product's inserts
@@ -52,7 +53,7 @@ func Fitted(l *model.Line, p *Product, clearance ...formats.Clearance) (*model.L
 		f.because("%s", f.sentence(err))
 	}
 	if len(f.fit.Reasons) > 0 {
-		return nil, &Fit{Reasons: f.fit.Reasons, Notes: f.fit.Notes}
+		return nil, &Fit{Asked: f.fit.Asked, Reasons: f.fit.Reasons, Notes: f.fit.Notes}
 	}
 	f.fit.Runs = true
 	return f.line, f.fit

@@ -37,7 +37,11 @@ func NewAgainstFlags(flags *pflag.FlagSet) *AgainstFlags {
 	own.Var(&o.dayStarts, "day-starts", "when a day of the counts begins: 06:00; midnight if it is not given")
 	desk.Reads(flags, "against")
 	desk.Reads(own, "counts")
-	own.VisitAll(func(f *pflag.Flag) { o.own = append(o.own, f.Name) })
+	own.VisitAll(func(f *pflag.Flag) {
+		if flags.Lookup(f.Name) == nil { // else it says something of the run too
+			o.own = append(o.own, f.Name)
+		}
+	})
 	flags.AddFlagSet(own)
 	return o
 }
@@ -83,8 +87,8 @@ func (o *AgainstFlags) Check(of Trial, args []string) error {
 	return nil
 }
 
-// Run compares a scenario with a log.
-func (o *AgainstFlags) Run(e desk.Env, of Trial, about desk.Subject) error {
+// Run compares a scenario with a log, of which only the rows of a job are taken if one is named.
+func (o *AgainstFlags) Run(e desk.Env, of Trial, about desk.Subject, job string) error {
 	if about.LineGroup != nil {
 		return desk.Wrong("%s has several lines, and --against compares one with its log", desk.ShownFile(about.File))
 	}
@@ -98,6 +102,7 @@ func (o *AgainstFlags) Run(e desk.Env, of Trial, about desk.Subject) error {
 		line.UncertainInputs = nil
 		again += " --uncertainty 0"
 	}
+	o.only.job = job
 	log, err := o.read(e, o.log, o.counts)
 	if err != nil {
 		return err

@@ -23,6 +23,9 @@ also be set by NETRATE_REPS and so on. A flag wins over such a variable, and tha
 over what the file says under run. The result is the same for any number of workers.
 Ctrl-C ends a run with the answer up to there; a second one ends it at once.
 
+Where the file has jobs, the line is set up for the one that --job names, or for the only
+one; with yearly volumes of jobs under costs it is taken at all of them.
+
 Where several lines share a crew, all are run together and, in the same shifts, each by
 itself with as many people, to see what sharing costs.
 
@@ -48,6 +51,7 @@ type runFlags struct {
 func newRunFlags(flags *pflag.FlagSet) *runFlags {
 	o := &runFlags{Outputs: &desk.Outputs{}}
 	o.Inputs = desk.NewInputs("run", flags, "run the example called `NAME` instead of a file", "; try netrate run --example direct-mail")
+	o.AddJob(flags)
 	o.PlanFlags = desk.NewPlanFlags(flags)
 	o.uncertainty = newUncertaintyFlag(flags)
 	o.AddJSON(flags, "print all figures as JSON instead")
@@ -69,18 +73,24 @@ func (o *runFlags) run(e desk.Env, args []string) error {
 		return err
 	}
 	o.Premise = desk.Premise(about.Scenario)
-	if err := desk.WorkFor("run", about.Scenario); err != nil {
+	if o.against.Asked() {
+		return o.runAgainst(e, about)
+	}
+	if about.Scenario, about.Setups, err = o.SetUp(about.Scenario); err != nil {
 		return err
 	}
-	if o.against.Asked() {
-		return o.against.Run(e, o.trial(), about)
-	}
+	of := page.AlternativeOf(about.Scenario, about.Name)
+	of.Setups = about.Setups
+	o.Premise += desk.SetUpFor(about.Setups, of.Lines()) + desk.SpeedNotes(of)
 	plan, err := o.Plan(e, about.Run)
 	if err != nil {
 		return err
 	}
-	if about.LineGroup != nil {
+	switch {
+	case about.LineGroup != nil:
 		return o.runLineGroup(e, about, plan)
+	case o.Mixed(about.Scenario) != nil:
+		return o.runMix(e, about, plan)
 	}
 	defer o.Drop()
 	if err := o.Begin(e); err != nil {
@@ -92,6 +102,22 @@ func (o *runFlags) run(e desk.Env, args []string) error {
 		return err
 	}
 	return errors.Join(err, o.tell(e, present.Run{RunAnswer: a, Origin: page.OriginOf(about), Command: about.Again + o.uncertainty.again()}))
+}
+
+// runAgainst compares the line with a log. Where the file has jobs it is set up for the one whose
+// rows are taken.
+func (o *runFlags) runAgainst(e desk.Env, about desk.Subject) error {
+	var err error
+	if len(about.Products) > 0 {
+		if about.Scenario, about.Setups, err = o.SetUp(about.Scenario); err != nil {
+			return err
+		}
+		if err := o.Mixed(about.Scenario); err != nil {
+			return err
+		}
+		o.Premise += desk.SetUpFor(about.Setups, nil)
+	}
+	return o.against.Run(e, o.trial(), about, o.Job())
 }
 
 // trial returns what of the run matters where it is compared with a log.
