@@ -12,6 +12,7 @@ import (
 	"netrate/cmd/netrate/internal/present"
 	"netrate/model/runs"
 	"netrate/model/study"
+	"netrate/scenarios"
 )
 
 // RunVerb returns the verb run.
@@ -120,6 +121,11 @@ func (o *runFlags) runAgainst(e desk.Env, about desk.Subject) error {
 	return o.against.Run(e, o.trial(), about, o.Job())
 }
 
+// unusedGates says that a file has gates and no policy.
+func unusedGates(sc *scenarios.Scenario) string {
+	return present.PolicyNote(study.Slips(&page.AlternativesOf(sc)[0], true, sc.StatesPolicy()))
+}
+
 // trial returns what of the run matters where it is compared with a log.
 func (o *runFlags) trial() learn.Trial {
 	return learn.Trial{PlanFlags: o.PlanFlags, Outputs: o.Outputs, Draws: int(*o.uncertainty)}
@@ -128,7 +134,7 @@ func (o *runFlags) trial() learn.Trial {
 // tell writes the answer in the forms that are asked for.
 func (o *runFlags) tell(e desk.Env, run present.Run) error {
 	return o.Deliver(e, desk.Answer{
-		Text:     desk.Text(run.Text),
+		Text:     desk.Text(func() string { return run.Text() + unusedGates(run.Origin.Scenario) }),
 		Document: page.Document(func() any { return run.Document(desk.Version()) }),
 		Data:     func(to io.Writer) error { return writeShifts(to, nil, []*runs.Study{run.Study}) },
 		Page:     page.Made(func() (*page.Report, error) { return run.Report(desk.Version()) }),
