@@ -90,7 +90,7 @@ func (o *AgainstFlags) Check(of Trial, args []string) error {
 // Run compares a scenario with a log, of which only the rows of a job are taken if one is named.
 func (o *AgainstFlags) Run(e desk.Env, of Trial, about desk.Subject, job string) error {
 	if about.LineGroup != nil {
-		return desk.Wrong("%s has several lines, and --against compares one with its log", desk.ShownFile(about.File))
+		return desk.WrongAt(about.Scenario, []string{"lines"}, "the file has several lines, and --against compares one with its log")
 	}
 	plan, err := of.Fixed(e, about.Run, usualRecords)
 	if err != nil {
