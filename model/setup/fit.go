@@ -49,6 +49,7 @@ func Fitted(l *model.Line, p *Product, clearance ...formats.Clearance) (*model.L
 	f.sizes()
 	f.speed()
 	f.uncertain()
+	f.rates()
 	for _, err := range f.line.Check() {
 		f.because("%s", f.sentence(err))
 	}
@@ -65,6 +66,27 @@ func (f *fitting) uncertain() {
 	f.line.UncertainInputs = slices.DeleteFunc(slices.Clone(f.line.UncertainInputs), func(d model.UncertainInput) bool {
 		return d.Name == "material" || !f.line.Has(d)
 	})
+}
+
+// rates gives stations the rates that they have with the product.
+func (f *fitting) rates() {
+	for _, r := range f.product.Rates {
+		own := model.UncertainInput{Station: r.Station, Name: r.Name}
+		if !f.line.Set(own, r.P) {
+			continue // the product does not use the station
+		}
+		for _, s := range f.line.Stations {
+			if feeds := s.Setting().Feeds; s.Where().Name == r.Station && feeds != nil && feeds.Material != nil {
+				*feeds.Material = 1
+			}
+		}
+		f.line.UncertainInputs = slices.DeleteFunc(f.line.UncertainInputs, func(d model.UncertainInput) bool {
+			return d.Station == r.Station && d.Name == r.Name
+		})
+		if r.Uncertain != nil {
+			f.line.UncertainInputs = append(f.line.UncertainInputs, *r.Uncertain)
+		}
+	}
 }
 
 // fitting is a line on the way to being set up for a product.
