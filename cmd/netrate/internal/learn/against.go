@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"slices"
 	"time"
 
 	"github.com/spf13/pflag"
@@ -11,6 +12,7 @@ import (
 	"netrate/cmd/netrate/internal/desk"
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/present"
+	"netrate/model/setup"
 	"netrate/model/study"
 	"netrate/sim"
 )
@@ -97,9 +99,12 @@ func (o *AgainstFlags) Run(e desk.Env, of Trial, about desk.Subject, job string)
 		return err
 	}
 	again := about.Again + o.again()
-	line := *about.Line
+	line, products := *about.Line, about.Products
+	if len(about.Setups) > 0 {
+		products = nil // the line is set up already
+	}
 	if of.Draws == 0 {
-		line.UncertainInputs = nil
+		line.UncertainInputs, products = nil, certain(products)
 		again += " --uncertainty 0"
 	}
 	o.only.job = job
@@ -107,7 +112,7 @@ func (o *AgainstFlags) Run(e desk.Env, of Trial, about desk.Subject, job string)
 	if err != nil {
 		return err
 	}
-	question := study.Replay{Line: &line, File: desk.ShownFile(about.File), Log: log.Log, DayStarts: time.Duration(o.dayStarts), Plan: plan}
+	question := study.Replay{Line: &line, File: desk.ShownFile(about.File), Log: log.Log, DayStarts: time.Duration(o.dayStarts), Products: products, Plan: plan}
 	defer of.Drop()
 	if err := of.Begin(e); err != nil {
 		return err
@@ -119,6 +124,19 @@ func (o *AgainstFlags) Run(e desk.Env, of Trial, about desk.Subject, job string)
 	return errors.Join(ended, of.tell(e, present.Replay{
 		ReplayAnswer: answer, Log: log, Origin: page.Origin{Scenario: about.Scenario, Text: about.Source}, Command: again,
 	}))
+}
+
+// certain returns jobs of which nothing is uncertain.
+func certain(products []*setup.Product) (all []*setup.Product) {
+	for _, p := range products {
+		own := *p
+		own.Rates = slices.Clone(p.Rates)
+		for i := range own.Rates {
+			own.Rates[i].Uncertain = nil
+		}
+		all = append(all, &own)
+	}
+	return all
 }
 
 // replayed asks the question and shows how far it is. Where nothing was simulated the answer

@@ -105,15 +105,12 @@ func (o *runFlags) run(e desk.Env, args []string) error {
 	return errors.Join(err, o.tell(e, present.Run{RunAnswer: a, Origin: page.OriginOf(about), Command: about.Again + o.uncertainty.again()}))
 }
 
-// runAgainst compares the line with a log. Where the file has jobs it is set up for the one whose
-// rows are taken.
+// runAgainst compares the line with a log: set up for the job whose rows are taken, or for the only
+// one of the file; else for each that the log names.
 func (o *runFlags) runAgainst(e desk.Env, about desk.Subject) error {
-	var err error
-	if len(about.Products) > 0 {
+	if o.Job() != "" || len(about.Products) == 1 {
+		var err error
 		if about.Scenario, about.Setups, err = o.SetUp(about.Scenario); err != nil {
-			return err
-		}
-		if err := o.Mixed(about.Scenario); err != nil {
 			return err
 		}
 		o.Premise += desk.SetUpFor(about.Setups, nil)
