@@ -50,17 +50,32 @@ func (s Sample) Variance() float64 {
 
 // Quantile returns the value below which a share p of the observations lies, by
 // straight lines between them. It panics on an empty sample, if an observation is
-// NaN, and unless p is in [0, 1]. It sorts a copy: O(n log n).
+// NaN, and unless p is in [0, 1]. It sorts a copy, which takes O(n log n): for more than one
+// see [Sample.Sorted].
 //
 // Source: Hyndman and Fan, Sample quantiles in statistical packages, The American
 // Statistician 50 (1996) 361–365, definition 7 (from memory), which spreadsheets
 // use; gonum's LinInterp is another one.
-func (s Sample) Quantile(p float64) float64 {
-	s.atLeast(1, "quantile")
-	if !(p >= 0 && p <= 1) || slices.ContainsFunc(s, math.IsNaN) {
-		panic(fmt.Sprintf("sim: quantile %v of a sample of %d, or NaN among them", p, len(s)))
+func (s Sample) Quantile(p float64) float64 { return s.Sorted().Quantile(p) }
+
+// Sorted is a sample in rising order.
+type Sorted []float64
+
+// Sorted returns a copy of the sample in rising order. It panics if an observation is NaN.
+func (s Sample) Sorted() Sorted {
+	if slices.ContainsFunc(s, math.IsNaN) {
+		panic(fmt.Sprintf("sim: NaN in a sample of %d that is to be sorted", len(s)))
 	}
-	x := slices.Sorted(slices.Values(s))
+	x := slices.Clone(s)
+	slices.Sort(x)
+	return Sorted(x)
+}
+
+// Quantile is [Sample.Quantile], without sorting.
+func (x Sorted) Quantile(p float64) float64 {
+	if !(p >= 0 && p <= 1) || len(x) == 0 {
+		panic(fmt.Sprintf("sim: quantile %v of a sample of %d", p, len(x)))
+	}
 	whole, part := math.Modf(float64(p * float64(len(x)-1)))
 	i := int(whole)
 	if part == 0 {
@@ -74,14 +89,20 @@ func (s Sample) Quantile(p float64) float64 {
 // enough to normal. Of fewer than two observations the half-width is +Inf: nothing
 // is known of the spread. It panics unless level is in (0, 1).
 func (s Sample) Interval(level float64) Estimate {
-	e := Estimate{Half: halfWidth(0, len(s), level), Level: level, N: len(s)}
-	switch len(s) {
+	return IntervalOf(len(s), func(i int) float64 { return s[i] }, level)
+}
+
+// IntervalOf is [Sample.Interval] of n observations that do not stand in one sample: at returns
+// each, from number 0 on, and may be asked for it again.
+func IntervalOf(n int, at func(i int) float64, level float64) Estimate {
+	e := Estimate{Half: halfWidth(0, n, level), Level: level, N: n}
+	switch n {
 	case 0:
 	case 1:
-		e.Mean = s[0]
+		e.Mean = at(0)
 	default:
-		mean, variance := portable.Variance(s)
-		e.Mean, e.Half = mean, halfWidth(math.Sqrt(variance), len(s), level)
+		mean, variance := portable.VarianceOf(n, at)
+		e.Mean, e.Half = mean, halfWidth(math.Sqrt(variance), n, level)
 	}
 	return e
 }

@@ -52,8 +52,14 @@ func Run(ctx context.Context, l *model.Line, plan sim.Plan, watch func(replicati
 	return study, nil
 }
 
+// long is a number of shifts whose figures take some megabytes.
+const long = 1 << 16
+
 // Fold takes the outcome of one more replication in, and returns its net rate.
 func (s *Study) Fold(o *model.Outcome) float64 {
+	if n := len(s.Shifts); n == long { // else what is kept would be copied again and again as it grows
+		s.Shifts = slices.Grow(s.Shifts, max(0, s.Plan.Max-n))
+	}
 	s.Shifts = append(s.Shifts, shiftOf(o))
 	s.Total.Add(o)
 	return o.NetRate()
@@ -186,6 +192,11 @@ func (s *Study) Sample(figure func(*Shift) float64) sim.Sample {
 		sample[i] = figure(&s.Shifts[i])
 	}
 	return sample
+}
+
+// Interval returns the mean of one figure of the shifts, with its interval of the level.
+func (s *Study) Interval(figure func(*Shift) float64, level float64) sim.Estimate {
+	return sim.IntervalOf(len(s.Shifts), func(i int) float64 { return figure(&s.Shifts[i]) }, level)
 }
 
 // NetRates returns the net rate of every shift, in order.

@@ -47,11 +47,13 @@ func (q Course) Ask() (*CourseAnswer, error) {
 	a := &CourseAnswer{Shifts: len(course.Rates[0]), Window: Number(course.Window)}
 	var all sim.Sample
 	for i, rates := range course.Rates {
-		at := func(p float64) Number { return Number(rates.Quantile(p)) }
+		sorted := rates.Sorted()
+		at := func(p float64) Number { return Number(sorted.Quantile(p)) }
 		middle := (float64(i) + 0.5) * float64(course.Window)
 		a.Windows = append(a.Windows, CourseWindow{Number(middle), at(0.05), at(0.25), at(0.5), at(0.75), at(0.95)})
 		all = append(all, rates...)
 	}
-	a.P5, a.P95 = Number(all.Quantile(0.05)), Number(all.Quantile(0.95))
+	sorted := all.Sorted()
+	a.P5, a.P95 = Number(sorted.Quantile(0.05)), Number(sorted.Quantile(0.95))
 	return a, nil
 }

@@ -30,7 +30,7 @@ func Total(s *runs.Study, figure func(*runs.Shift) float64) float64 {
 
 // CrewBusy returns the share of its time that a crew walks or works.
 func CrewBusy(s *runs.Study) sim.Estimate {
-	e := s.Sample(func(s *runs.Shift) float64 { return s.CrewBusy }).Interval(Level)
+	e := s.Interval(func(s *runs.Shift) float64 { return s.CrewBusy }, Level)
 	time := float64(s.Line.Crew.Operators) * Length(s)
 	e.Mean, e.Half = e.Mean/time, e.Half/time
 	return e

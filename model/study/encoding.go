@@ -63,7 +63,7 @@ func MeanOf(e sim.Estimate) Mean { return Mean{Number(e.Mean), Number(e.Half)} }
 
 // MeanIn returns the mean of one figure of a study's replications.
 func MeanIn(s *runs.Study, figure func(*runs.Shift) float64) Mean {
-	return MeanOf(s.Sample(figure).Interval(Level))
+	return MeanOf(s.Interval(figure, Level))
 }
 
 // NetRate is a net rate, good envelopes an hour, with the percentiles of single replications.
@@ -80,10 +80,10 @@ type NetRate struct {
 // NetRateOf returns the net rate of a study, which has a replication at least.
 func NetRateOf(s *runs.Study) NetRate {
 	rates := s.NetRates()
-	e := rates.Interval(Level)
+	e, sorted := rates.Interval(Level), rates.Sorted()
 	return NetRate{
 		Number(e.Mean), Number(e.Half), Number(e.Level), e.N,
-		Number(rates.Quantile(0.05)), Number(rates.Quantile(0.5)), Number(rates.Quantile(0.95)),
+		Number(sorted.Quantile(0.05)), Number(sorted.Quantile(0.5)), Number(sorted.Quantile(0.95)),
 	}
 }
 
@@ -173,5 +173,6 @@ type Spread struct {
 
 // SpreadOf returns the spread of what was drawn.
 func SpreadOf(s sim.Sample) Spread {
-	return Spread{Number(s.Mean()), Number(s.Quantile(0.05)), Number(s.Quantile(0.5)), Number(s.Quantile(0.95))}
+	x := s.Sorted()
+	return Spread{Number(s.Mean()), Number(x.Quantile(0.05)), Number(x.Quantile(0.5)), Number(x.Quantile(0.95))}
 }

@@ -41,7 +41,7 @@ func RemakesIn(s *runs.Study) sim.Estimate {
 
 // PerThousand returns how many there are of something in a thousand sets started.
 func PerThousand(s *runs.Study, of func(*runs.Shift) float64) sim.Estimate {
-	return s.Sample(func(s *runs.Shift) float64 { return 1000 * of(s) / Started(s) }).Interval(Level)
+	return s.Interval(func(s *runs.Shift) float64 { return 1000 * of(s) / Started(s) }, Level)
 }
 
 // Started returns the sets started in a shift, at least 1.

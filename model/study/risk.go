@@ -49,7 +49,7 @@ func RiskOf(s *runs.Study) Risk {
 	more, _ := e.Count(riskSurely)
 	switch {
 	case e.Unfound: // they come in long runs: shifts are independent, envelopes are not
-		shifts := s.Sample(func(s *runs.Shift) float64 { return 1e6 * s.Defective / max(1, s.Good+s.Defective) }).Interval(Level)
+		shifts := s.Interval(func(s *runs.Shift) float64 { return 1e6 * s.Defective / max(1, s.Good+s.Defective) }, Level)
 		r.PerMillion, r.FromCount = Number(shifts.Mean), true
 		r.Low, r.High = Number(max(0, shifts.Low())), Number(shifts.High())
 	case more > e.PerMillion:

@@ -20,16 +20,25 @@ func Mean(x []float64) float64 { return Sum(x) / float64(len(x)) }
 // Source: Chan, Golub and LeVeque, The American Statistician 37 (1983) 242–247, the corrected
 // two-pass algorithm (from memory).
 func Variance(x []float64) (mean, variance float64) {
-	mean = Mean(x)
+	return VarianceOf(len(x), func(i int) float64 { return x[i] })
+}
+
+// VarianceOf is [Variance] of n numbers that do not stand in one row: at returns each, from
+// number 0 on, and is asked for it twice.
+func VarianceOf(n int, at func(i int) float64) (mean, variance float64) {
+	sum, many := 0.0, float64(n)
+	for i := range n {
+		sum += at(i)
+	}
+	mean = sum / many
 	squares, rest := 0.0, 0.0
-	for _, v := range x {
-		d := v - mean
+	for i := range n {
+		d := at(i) - mean
 		squares += float64(d * d)
 		rest += d
 	}
-	n := float64(len(x))
 	if n < 2 {
 		return mean, math.NaN()
 	}
-	return mean, (squares - float64(rest*rest)/n) / (n - 1)
+	return mean, (squares - float64(rest*rest)/many) / (many - 1)
 }

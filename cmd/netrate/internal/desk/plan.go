@@ -1,6 +1,8 @@
 package desk
 
 import (
+	"runtime/debug"
+
 	"github.com/spf13/pflag"
 
 	"netrate/scenarios"
@@ -49,6 +51,10 @@ func (o *PlanFlags) Fixed(e Env, asked scenarios.Settings, usual int) (sim.Plan,
 	return o.Plan(e, asked)
 }
 
+// manyShifts is a number of shifts whose figures take up most of the memory: they are kept to
+// the end, while all else is soon thrown away. Collecting that earlier costs hardly any time.
+const manyShifts = 100_000
+
 // Plan returns what is to be run: what the flags say, else the environment, else the file.
 func (o *PlanFlags) Plan(e Env, asked scenarios.Settings) (sim.Plan, error) {
 	names := []string{"seed", "workers"}
@@ -74,6 +80,9 @@ func (o *PlanFlags) Plan(e Env, asked scenarios.Settings) (sim.Plan, error) {
 	}
 	if o.Changed("seed") {
 		plan.Seed = uint64(o.seed)
+	}
+	if plan.Max > manyShifts {
+		debug.SetGCPercent(50)
 	}
 	return plan, nil
 }

@@ -54,7 +54,6 @@ func newCompareFlags(flags *pflag.FlagSet) *compareFlags {
 	o := &compareFlags{Outputs: &desk.Outputs{}, confidence: say.Level}
 	o.Inputs = desk.NewComparedInputs("compare", flags, "compare the variants of the example called `NAME`",
 		"compare takes a file with variants, or several files; try netrate compare --example seventh-feeder")
-	o.AddJob(flags)
 	o.PlanFlags = desk.NewFixedPlanFlags(flags, "simulate this number of shifts of each line; with --best, at most")
 	o.uncertainty = newUncertaintyFlag(flags)
 	flags.BoolVar(&o.best, "best", false, "only find the best line, in as few shifts as it takes")
@@ -74,7 +73,12 @@ func (o *compareFlags) run(e desk.Env, args []string) error {
 	if err != nil {
 		return err
 	}
-	o.Premise = desk.Premise(of.base()) + of.setUp()
+	o.Premise = desk.Premise(of.base())
+	for _, from := range of.origins {
+		if err := desk.WorkFor("compare", from.Scenario); err != nil {
+			return err
+		}
+	}
 	q, err := o.question(e, of)
 	if err != nil {
 		return err

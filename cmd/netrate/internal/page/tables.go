@@ -35,7 +35,8 @@ const PerHour = "good envelopes an hour"
 
 // SpreadOf returns the percentiles of a sample.
 func SpreadOf(s sim.Sample) plots.Percentiles {
-	return plots.Percentiles{P5: s.Quantile(0.05), P25: s.Quantile(0.25), P50: s.Quantile(0.5), P75: s.Quantile(0.75), P95: s.Quantile(0.95)}
+	x := s.Sorted()
+	return plots.Percentiles{P5: x.Quantile(0.05), P25: x.Quantile(0.25), P50: x.Quantile(0.5), P75: x.Quantile(0.75), P95: x.Quantile(0.95)}
 }
 
 // Words returns a text as an entry of a table.

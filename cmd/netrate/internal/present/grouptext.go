@@ -12,20 +12,15 @@ import (
 // Text returns what the lines came to, on one screen if it can be.
 func (g Group) Text() string {
 	var b strings.Builder
-	found, table, note := g.uncertain()
-	b.WriteString(title(g.Study) + "\n\n" + netRateText(g.Study) + found + say.Wrapped(g.Finding(), say.Screen) + "\n")
+	b.WriteString(title(g.Study) + "\n\n" + factLines(found(g.Study, g.Uncertainty)...) + say.Wrapped(g.Finding(), say.Screen) + "\n")
 	b.WriteString(g.linesTable() + "\n" + brief(g.sharingTable()) + "\n")
-	b.WriteString(say.Wrapped(g.aloneWords(), say.Screen) + "\n")
-	b.WriteString(stopsTable(g.Study, shownStops) + table + "\n" + note + ending(g.Command, g.Study))
-	return b.String()
-}
-
-// uncertain returns how far the net rate of all lines is known, as of a run of one.
-func (g Group) uncertain() (found, table, note string) {
-	if g.Uncertainty == nil {
-		return "", "", page.GivenNote(g.Of.Group.Lines...)
+	b.WriteString(say.Wrapped(g.aloneWords(), say.Screen) + "\n" + stopsText(g.Study, shownStops) + "\n")
+	if g.Uncertainty != nil {
+		b.WriteString(UncertaintyIn(g.Uncertainty).Text() + "\n")
+	} else {
+		b.WriteString(page.GivenNote(g.Of.Group.Lines...))
 	}
-	return uncertain(g.Uncertainty)
+	return b.String() + ending(g.Command, g.Study)
 }
 
 // aloneWords says what the lines are set beside.
@@ -46,12 +41,12 @@ func (g Group) linesTable() string {
 // crew's as a share of its own.
 func (g Group) row(name string, of *runs.Study, lines int) []string {
 	share := func(figure func(*runs.Shift) float64, whole float64) string {
-		e := of.Sample(figure).Interval(say.Level)
+		e := of.Interval(figure, say.Level)
 		return say.Percent(e.Mean/whole, e.Half/whole)
 	}
 	time := float64(of.Line.Shift) * float64(lines)
 	e := of.NetRates().Interval(say.Level)
-	stops := of.Sample(func(s *runs.Shift) float64 { return s.Stops }).Interval(say.Level)
+	stops := of.Interval(func(s *runs.Shift) float64 { return s.Stops }, say.Level)
 	return []string{
 		name, say.PlusMinus(say.Measured(e.Mean, e.Half)),
 		share(func(s *runs.Shift) float64 { return s.Running }, time),

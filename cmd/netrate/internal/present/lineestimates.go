@@ -14,7 +14,7 @@ import (
 // would reach below zero the interval is told instead: of defective envelopes, which are
 // rare, the exact one of their count, unless they come in long runs.
 func figureEntries(s *runs.Study, f runs.Figure) []plots.Entry {
-	e := s.Sample(f.Of).Interval(say.Level)
+	e := s.Interval(f.Of, say.Level)
 	if !(e.Low() < 0) || math.IsInf(e.Half, 1) {
 		return page.MeanAndHalf(e)
 	}

@@ -114,7 +114,7 @@ func addLines(q *study.Sweep, about desk.Subject, first []scenarios.Setting) err
 		}
 	}
 	for _, settings := range all {
-		a, err := about.With(settings)
+		l, err := about.WithAll(settings)
 		if err != nil {
 			var at []string
 			for _, x := range settings {
@@ -122,7 +122,7 @@ func addLines(q *study.Sweep, about desk.Subject, first []scenarios.Setting) err
 			}
 			return desk.Wrong("%v (at %s)", err, strings.Join(at, ", "))
 		}
-		q.Lines = append(q.Lines, a.Line)
+		q.Lines = append(q.Lines, l)
 	}
 	return nil
 }

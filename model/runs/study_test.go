@@ -1,0 +1,28 @@
+package runs
+
+import (
+	"runtime"
+	"testing"
+	"unsafe"
+
+	"github.com/stretchr/testify/assert"
+
+	"netrate/model"
+	"netrate/sim"
+)
+
+// What is kept of a long study is kept once: while it grows it is not copied to where there is
+// more room.
+func TestLongStudiesAreKeptOnce(t *testing.T) {
+	const shifts = 16 * long
+	s := &Study{Line: &model.Line{}, Plan: sim.Plan{Max: shifts}}
+	o := model.Outcome{Time: model.Time{Shift: 1}}
+	var before, after runtime.MemStats
+	runtime.ReadMemStats(&before)
+	for range shifts {
+		s.Fold(&o)
+	}
+	runtime.ReadMemStats(&after)
+	size := uint64(shifts * unsafe.Sizeof(Shift{}))
+	assert.Less(t, after.TotalAlloc-before.TotalAlloc, size+size/2, "bytes")
+}
