@@ -165,6 +165,16 @@ func (h *LineGroup) Drawn(seed uint64, number int) (*LineGroup, []float64) {
 // Has reports whether the line has the number that is uncertain.
 func (l *Line) Has(d UncertainInput) bool { return find(l.numbers(), d) != nil }
 
+// Set gives the number that an uncertain input is, but for its part, another value; false if the
+// line has no such number.
+func (l *Line) Set(d UncertainInput, x float64) bool {
+	v := find(l.numbers(), d)
+	if v != nil {
+		v.set(d.Part, x)
+	}
+	return v != nil
+}
+
 // find returns the number that an uncertain input is; nil if there is none.
 func find(numbers []Parameter, d UncertainInput) *Parameter {
 	for i := range numbers {

@@ -27,7 +27,7 @@ func (r *reader) check(t track) {
 			}
 			follows := p.Field == "line.speed" && r.spoilt(stations) || p.Field == "work.shift" && r.spoilt(at)
 			if !follows && !r.bad[at] {
-				found = append(found, finding{at, p.Text})
+				found = append(found, finding{at: at, text: p.Text})
 			}
 			continue
 		}
@@ -35,15 +35,9 @@ func (r *reader) check(t track) {
 			found = append(found, blame(l, p, tree, own))
 		}
 	}
-	for _, f := range found { // only now: a note at one would hide the next
-		r.note(f.at, "%s", f.text)
+	for _, f := range gathered(found) { // only now: a note at one would hide the next
+		r.note(f.at, "%s", f.said())
 	}
-}
-
-// finding is a problem at the node that brought it about.
-type finding struct {
-	at   *node
-	text string
 }
 
 // blame finds what brought about a problem of a station. A response may come from the
@@ -53,18 +47,18 @@ func blame(l *model.Line, p *model.Problem, tree, own *node) finding {
 	field := strings.ReplaceAll(p.Field, " ", "_")
 	at, exact := find(own, field)
 	if exact {
-		return finding{at, p.Text}
+		return finding{at: at, text: p.Text}
 	}
 	if strings.HasPrefix(field, "policy.") {
 		if match, given := find(tree, "policy.match"); given && recovers(l.Stations[p.Station], field) {
-			return finding{match, noRecovery(l, p, match)}
+			return noRecovery(l, p, match)
 		}
 		if n, given := find(tree, field); given {
-			return finding{n, p.Text}
+			return refused(l, p, n)
 		}
 	}
 	if preset := child(own, "preset"); at == own && preset != nil && givenByPreset(field) {
-		return finding{preset, p.Text + presetHint(preset)}
+		return finding{at: preset, text: p.Text + presetHint(preset)}
 	}
-	return finding{at, p.Text}
+	return finding{at: at, text: p.Text}
 }

@@ -179,7 +179,7 @@ func TestEditedWhatCannotBe(t *testing.T) {
 		{"a list", "[1]", Edit{"stations.letter.jam", "0", ""}, "x.yaml:1:1: the scenario is a list"},
 		{"nothing at all", "", Edit{"stations.letter.jam", "0", ""}, "x.yaml:1:1: the file is empty"},
 		{"no scenario", "name: x", Edit{"crew.operators", "0", ""}, "x.yaml (edited):1:1: the scenario has no line"},
-		{"too large", good + strings.Repeat("#", maxBytes), Edit{"stations.letter.jam", "0", ""}, "x.yaml: the file is too large"},
+		{"too large", good + strings.Repeat("#", maxBytes), Edit{"stations.letter.jam", "0", ""}, "x.yaml:1:1: the file is too large"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			got, err := Edited("x.yaml", []byte(c.text), []Edit{c.edit})

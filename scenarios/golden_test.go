@@ -25,7 +25,11 @@ func TestBadFiles(t *testing.T) {
 			s, err := Load(filepath.Base(file), data)
 			require.Error(t, err, "the file has a fault")
 			require.Nil(t, s)
-			require.ErrorAs(t, err, new(Problems))
+			var problems Problems
+			require.ErrorAs(t, err, &problems)
+			for _, p := range problems {
+				require.True(t, p.Line > 0 && p.Column > 0, "no place: %s", p.Text)
+			}
 			golden.Check(t, strings.TrimSuffix(file, ".yaml")+".txt", err.Error()+"\n")
 		})
 	}

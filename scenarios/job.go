@@ -20,6 +20,7 @@ type job struct {
 	Envelope  *envelope  `yaml:"envelope" jsonschema_description:"outer envelope: a standard size such as C5 or \"#10\", or a mapping"`
 	Documents *documents `yaml:"documents,omitempty" jsonschema_description:"personalised sheets that a document channel gathers and folds; none if not given"`
 	Inserts   []insert   `yaml:"inserts,omitempty" jsonschema_description:"what the feeders put into each set, each kind from a feeder of its own" jsonschema:"maxItems=64"`
+	Rates     *jobRates  `yaml:"rates,omitempty" jsonschema_description:"rates of faults that stations have with this job, instead of their own; they hold for its inserts, whose material is then left out"`
 }
 
 // documents are the personalised sheets of a set, as they are written.
@@ -108,6 +109,7 @@ func (r *reader) products(jobs []job, tree *node, tracks []track) []*setup.Produ
 	for i := range min(len(jobs), maxJobs) {
 		p := jobs[i].product()
 		all = append(all, p)
+		p.Rates = r.rates(jobs[i].Rates, p.Name, tracks)
 		for k, insert := range p.Inserts {
 			if insert.Feeder == "" || slices.Contains(feeders, insert.Feeder) || len(feeders) == 0 {
 				continue

@@ -180,7 +180,7 @@ func TestTooLarge(t *testing.T) {
 	require.NoError(t, err)
 	good := string(data)
 	for _, c := range []struct{ name, text, want string }{
-		{"file", good + strings.Repeat("#", maxBytes), "x: the file is too large, want at most 1 MiB (1048576 bytes)"},
+		{"file", good + strings.Repeat("#", maxBytes), "x:1:1: the file is too large, want at most 1 MiB (1048576 bytes)"},
 		{"empirical", strings.Replace(good, "clear: 45 s", "clear: {empirical: ["+strings.Repeat("1 s,", maxValues+1)+"]}", 1), "x:14:14: clear has 100001 values, want at most 100000"},
 		{"lists never closed", "name: " + strings.Repeat("[", 400_000), "x:1:27: nested far too deep"},
 		{"keys", strings.Repeat("a: 1\n", 100_000), "… and 99954 more\n100004 problems"},

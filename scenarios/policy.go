@@ -1,10 +1,6 @@
 package scenarios
 
-import (
-	"fmt"
-
-	"netrate/model"
-)
+import "netrate/model"
 
 // linePolicy is the responses to faults anywhere on the line.
 type linePolicy struct {
@@ -84,22 +80,6 @@ func (x *recovery) read(text string) error {
 func recovers(s model.Station, field string) bool {
 	own, kind := s.Carries(), s.Kind().Role
 	return own != nil && (own.Name != "" || kind == model.Gathers) || kind == model.Reads && field == "policy.mismatch"
-}
-
-// noRecovery says why a station cannot recover as the line is to. It is the same for a
-// misfeed and for a double.
-func noRecovery(l *model.Line, p *model.Problem, match *node) string {
-	var way recovery
-	if err := way.read(match.Value); err != nil { // noted
-		return p.Text
-	}
-	for _, fault := range l.Faults(p.Station) {
-		if p.Field == "policy."+fault.String() {
-			why := l.Refusal(p.Station, fault, model.Response(way))
-			return fmt.Sprintf("%s cannot recover %s: %s", l.Stations[p.Station].Where().Name, match.Value, why)
-		}
-	}
-	return p.Text
 }
 
 // forced is the response to a fault that has no other than stop.

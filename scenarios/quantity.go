@@ -49,6 +49,13 @@ func (x *speed) read(text string) error {
 	return nil
 }
 
+// ParseSpeed reads a speed as a scenario has it, such as 18000/h, in cycles an hour.
+func ParseSpeed(text string) (float64, error) {
+	var x speed
+	err := x.read(text)
+	return float64(x), err
+}
+
 // rate is how many of something come an hour, such as 36000/h.
 type rate float64
 

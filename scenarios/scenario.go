@@ -64,7 +64,7 @@ type Source struct{ Station, Text string }
 func Load(file string, data []byte) (*Scenario, error) {
 	r := newReader(file, nil)
 	if len(data) > maxBytes {
-		r.noteAt(0, 0, "the file is too large, want at most 1 MiB (%d bytes)", maxBytes)
+		r.noteAt(1, 1, "the file is too large, want at most 1 MiB (%d bytes)", maxBytes)
 		return nil, r.problems
 	}
 	sum := sha256.Sum256(data)

@@ -108,6 +108,13 @@ func (piecePrices) JSONSchema() *jsonschema.Schema {
 	}
 }
 
+func (jobRates) JSONSchema() *jsonschema.Schema {
+	return &jsonschema.Schema{
+		Type: "object", Description: "rates of faults by the names of stations, such as {letter: {misfeed: 1/2500}}",
+		AdditionalProperties: &jsonschema.Schema{Type: "object", AdditionalProperties: &jsonschema.Schema{Ref: "#/$defs/unsure_odds"}},
+	}
+}
+
 // JSONSchemaExtend asks for one volume, or for those of jobs.
 func (costs) JSONSchemaExtend(s *jsonschema.Schema) {
 	s.OneOf = []*jsonschema.Schema{{Required: []string{"volume"}}, {Required: []string{"volumes"}}}

@@ -22,6 +22,14 @@ func (s *Scenario) Stated() []Statement { return stated(s.tree) }
 // Stated returns the same of a variant.
 func (v *Variant) Stated() []Statement { return stated(v.tree) }
 
+// StatesPolicy reports whether the file says what any fault leads to. Where it does not, every fault
+// stops the line.
+func (s *Scenario) StatesPolicy() bool {
+	return slices.ContainsFunc(s.Stated(), func(x Statement) bool {
+		return x.Key == "policy" || strings.HasPrefix(x.Key, "policy.")
+	})
+}
+
 func stated(tree *node) []Statement {
 	var all []Statement
 	eachOf(tree, func(key string, value *node) {

@@ -54,6 +54,9 @@ func (r *reader) certain(tree *node) {
 	eachOf(tree, func(root string, n *node) {
 		if !slices.Contains([]string{"line", "lines", "crew"}, root) {
 			r.eachUncertainInput(n, []string{root}, func(keys []string, n *node) {
+				if root == "jobs" && len(keys) == 5 && keys[2] == "rates" {
+					return
+				}
 				r.note(n, "%s %s", strings.Join(keys, "."), noUncertainty)
 			})
 		}

@@ -130,7 +130,7 @@ func (r *reader) syntax(err error) {
 		r.syntaxAt(one)
 		return
 	}
-	r.noteAt(0, 0, "%v", err)
+	r.noteAt(1, 1, "%v", err)
 }
 
 func (r *reader) syntaxAt(e *yaml.LoadError) {

@@ -1,10 +1,12 @@
 package runs
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 
 	"netrate/model"
 	"netrate/sim"
@@ -17,10 +19,18 @@ type Period struct {
 	Speed float64 // asked for, cycles an hour; 0 for that of the line
 }
 
+// Stretch is a part of a period: so many sets on one line at one speed.
+type Stretch struct {
+	Line  *model.Line // its stations are some of those of the record's line; nil for that line
+	Sets  int64       // at least 1
+	Speed float64     // asked for, cycles an hour; 0 for that of the line
+}
+
 // Replay is a record that is simulated again and again.
 type Replay struct {
 	Line    *model.Line
 	Periods []Period
+	Work    [][]Stretch                           // of each period; nil for its sets at its speed on the line
 	Counts  func(station int, c model.Cause) bool // whether the record has stops at a station of the line for a cause
 }
 
@@ -55,7 +65,7 @@ func (r *Replica) Add(period, station int, c model.Cause, s StopSum) {
 	r.Causes[station][c].Add(s)
 }
 
-// Run simulates the record as many times as the plan has replications at most. Each period is
+// Run simulates the record as many times as the plan has replications at most. Each stretch is
 // a job of its own, with random streams of its own and remakes left open: it begins with an empty track
 // and full hoppers. Where something of the line is uncertain each replication draws the line
 // anew. After each replication, in order, Run calls watch with it, if there is one.
@@ -74,7 +84,8 @@ func (r *Replay) Run(ctx context.Context, plan sim.Plan, watch func(replication 
 	var replicas []Replica
 	worker := func() (func(int, *Replica) error, error) {
 		w := &replayer{Replay: r, seed: plan.Seed}
-		if len(r.Line.UncertainInputs) > 0 {
+		w.divide()
+		if w.uncertain {
 			return w.run, nil // which draws the line
 		}
 		return w.run, w.draw(0)
@@ -110,55 +121,95 @@ func (r *Replay) check() error {
 // replayer runs replications of a record, one after the other.
 type replayer struct {
 	*Replay
-	seed uint64
-	sims map[float64]*model.Sim // the line at each speed that is asked for
-	out  model.Outcome
+	seed      uint64
+	work      [][]Stretch // of each period, with its line
+	stations  map[string]int
+	uncertain bool
+	sims      map[lineAt]*model.Sim
+	out       model.Outcome
+}
+
+// lineAt is a line at a speed that is asked for.
+type lineAt struct {
+	line  *model.Line
+	speed float64
+}
+
+// divide finds the work of each period.
+func (w *replayer) divide() {
+	w.stations = map[string]int{}
+	for i, s := range w.Line.Stations {
+		w.stations[s.Where().Name] = i
+	}
+	for k, p := range w.Periods {
+		of := []Stretch{{Sets: p.Sets, Speed: p.Speed}}
+		if w.Work != nil {
+			of = slices.Clone(w.Work[k])
+		}
+		for i := range of {
+			of[i].Line = cmp.Or(of[i].Line, w.Line)
+			w.uncertain = w.uncertain || len(of[i].Line.UncertainInputs) > 0
+		}
+		w.work = append(w.work, of)
+	}
 }
 
 // draw makes the line as it is in a replication.
 func (w *replayer) draw(replication int) error {
-	drawn, _ := w.Line.Drawn(w.seed, replication)
-	drawn.Shift, drawn.Job = 0, model.Job{Sets: 1} // each period says how many
-	w.sims = map[float64]*model.Sim{}
-	for _, p := range w.Periods {
-		if w.sims[p.Speed] != nil {
-			continue
+	w.sims = map[lineAt]*model.Sim{}
+	drawn := map[*model.Line]*model.Line{}
+	for _, of := range w.work {
+		for _, p := range of {
+			if w.sims[lineAt{p.Line, p.Speed}] != nil {
+				continue
+			}
+			if drawn[p.Line] == nil {
+				drawn[p.Line], _ = p.Line.Drawn(w.seed, replication)
+			}
+			line := *drawn[p.Line]
+			line.Shift, line.Job = 0, model.Job{Sets: 1} // each stretch says how many
+			if p.Speed > 0 {
+				line.Speed = p.Speed
+			}
+			s, err := model.New(&line)
+			if err != nil {
+				return err
+			}
+			w.sims[lineAt{p.Line, p.Speed}] = s
 		}
-		line := *drawn
-		if p.Speed > 0 {
-			line.Speed = p.Speed
-		}
-		s, err := model.New(&line)
-		if err != nil {
-			return err
-		}
-		w.sims[p.Speed] = s
 	}
 	return nil
 }
 
 // run runs one replication.
 func (w *replayer) run(replication int, to *Replica) error {
-	if len(w.Line.UncertainInputs) > 0 {
+	if w.uncertain {
 		if err := w.draw(replication); err != nil {
 			return &model.ImpossibleDraw{Line: w.Line.Name, Draw: replication + 1, Why: err}
 		}
 	}
 	*to = NewReplica(w.Line, len(w.Periods))
-	for k, p := range w.Periods {
-		number := replication*len(w.Periods) + k
-		if err := w.sims[p.Speed].RunJob(w.seed, number, p.Sets, &w.out); err != nil {
-			return fmt.Errorf("%s: %w", p.Name, err)
+	all, number := 0, 0
+	for _, of := range w.work {
+		all += len(of)
+	}
+	for k, of := range w.work {
+		for _, p := range of {
+			if err := w.sims[lineAt{p.Line, p.Speed}].RunJob(w.seed, replication*all+number, p.Sets, &w.out); err != nil {
+				return fmt.Errorf("%s: %w", w.Periods[k].Name, err)
+			}
+			number++
+			w.note(to, k)
 		}
-		w.note(to, k)
 	}
 	return nil
 }
 
-// note adds what happened in a period.
+// note adds what happened in a stretch of a period.
 func (w *replayer) note(to *Replica, period int) {
-	for i := range w.out.Stations {
-		station := &w.out.Stations[i]
+	for own := range w.out.Stations {
+		station := &w.out.Stations[own]
+		i := w.stations[station.Name]
 		to.Feeds[i] += station.Attempts
 		for c, t := range station.Stops {
 			if w.Counts(i, model.Cause(c)) {

@@ -115,6 +115,12 @@ func (s *Season) plan() (*seasonPlan, error) {
 	return p, nil
 }
 
+// Unfit is the error of a season with a product that its line cannot make.
+type Unfit struct{ Product, Reason string }
+
+// Error returns the reason.
+func (u *Unfit) Error() string { return u.Product + ": " + u.Reason }
+
 // setUp returns the line set up for a product, as it works for a job.
 func (s *Season) setUp(product *setup.Product) (*setup.Setup, []error) {
 	line, fit := setup.Fitted(s.Line, product)
@@ -122,7 +128,7 @@ func (s *Season) setUp(product *setup.Product) (*setup.Setup, []error) {
 	if !fit.Runs {
 		var errs []error
 		for _, reason := range fit.Reasons {
-			errs = append(errs, fmt.Errorf("%s: %s", product.Name, reason))
+			errs = append(errs, &Unfit{product.Name, reason})
 		}
 		return setup, errs
 	}

@@ -14,6 +14,7 @@ import (
 type Fit struct {
 	Runs      bool
 	Reasons   []string // why it cannot, a sentence each
+	Asked     float64  // the speed asked for, cycles an hour; 0 for as fast as can be
 	Speed     float64  // cycles an hour; 0 if it cannot
 	LimitedBy []string // what keeps it from being faster: stations, "the speed asked for", "envelopes of the group large"
 	Feeders   []Loaded // in the order of the product's inserts
@@ -48,11 +49,12 @@ func Fitted(l *model.Line, p *Product, clearance ...formats.Clearance) (*model.L
 	f.sizes()
 	f.speed()
 	f.uncertain()
+	f.rates()
 	for _, err := range f.line.Check() {
 		f.because("%s", f.sentence(err))
 	}
 	if len(f.fit.Reasons) > 0 {
-		return nil, &Fit{Reasons: f.fit.Reasons, Notes: f.fit.Notes}
+		return nil, &Fit{Asked: f.fit.Asked, Reasons: f.fit.Reasons, Notes: f.fit.Notes}
 	}
 	f.fit.Runs = true
 	return f.line, f.fit
@@ -64,6 +66,27 @@ func (f *fitting) uncertain() {
 	f.line.UncertainInputs = slices.DeleteFunc(slices.Clone(f.line.UncertainInputs), func(d model.UncertainInput) bool {
 		return d.Name == "material" || !f.line.Has(d)
 	})
+}
+
+// rates gives stations the rates that they have with the product.
+func (f *fitting) rates() {
+	for _, r := range f.product.Rates {
+		own := model.UncertainInput{Station: r.Station, Name: r.Name}
+		if !f.line.Set(own, r.P) {
+			continue // the product does not use the station
+		}
+		for _, s := range f.line.Stations {
+			if feeds := s.Setting().Feeds; s.Where().Name == r.Station && feeds != nil && feeds.Material != nil {
+				*feeds.Material = 1
+			}
+		}
+		f.line.UncertainInputs = slices.DeleteFunc(f.line.UncertainInputs, func(d model.UncertainInput) bool {
+			return d.Station == r.Station && d.Name == r.Name
+		})
+		if r.Uncertain != nil {
+			f.line.UncertainInputs = append(f.line.UncertainInputs, *r.Uncertain)
+		}
+	}
 }
 
 // fitting is a line on the way to being set up for a product.

@@ -2,6 +2,7 @@ package setup
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"netrate/model"
@@ -31,6 +32,9 @@ func (f *fitting) sizes() {
 			f.because("%s takes sets of %s in thickness, and this is %.3g mm thick", n.Where().Name, takes, thickness)
 		}
 	}
+	if !slices.ContainsFunc(f.line.Stations, limitsSizes) {
+		f.note("the line says nothing of the sizes that it takes: whether it can take this job was not looked at")
+	}
 	if d := f.product.Documents; d != nil {
 		if _, ok := d.most(); !ok && d.Pages != nil {
 			f.note("documents have no most pages: the set is counted with their mean")
@@ -41,6 +45,12 @@ func (f *fitting) sizes() {
 		n := &f.product.Inserts[i]
 		f.inside("the insert "+n.Name, n.Height, n.Length, thickness)
 	}
+}
+
+// limitsSizes reports whether a station says which sizes it takes.
+func limitsSizes(s model.Station) bool {
+	set := s.Setting()
+	return set.Accepts() != model.Takes{} || len(set.Groups) > 0
 }
 
 // inserter asks whether the inserter takes the envelope, and finds its group.

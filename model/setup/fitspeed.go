@@ -28,6 +28,9 @@ func (f *fitting) speed() {
 		if asked != 0 {
 			f.limit("the speed asked for", asked)
 		}
+		if asked > 0 && (f.fit.Asked == 0 || asked < f.fit.Asked) {
+			f.fit.Asked = asked
+		}
 	}
 	if f.hopper != nil && f.hopper.Where().Rated != 0 {
 		f.limit(f.hopper.Where().Name, f.hopper.Where().Rated)

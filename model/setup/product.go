@@ -1,6 +1,9 @@
 package setup
 
-import "netrate/sim"
+import (
+	"netrate/model"
+	"netrate/sim"
+)
 
 // Product is what a job makes: an envelope and what goes into it.
 type Product struct {
@@ -10,6 +13,15 @@ type Product struct {
 	Envelope  Envelope // outer
 	Documents *Documents
 	Inserts   []Insert
+	Rates     []Rate // that stations have with it, instead of their own
+}
+
+// Rate is the probability of a fault of a station with one product.
+type Rate struct {
+	Station   string
+	Name      string                // in the words of a scenario file: misfeed
+	P         float64               // at the rated speed, with the product's own material
+	Uncertain *model.UncertainInput // what else it may be; nil if it is certain
 }
 
 // Envelope is the outer envelope of a product, in mm. The length is the side parallel to

@@ -5,7 +5,6 @@ import (
 	"go/ast"
 	"go/parser"
 	"go/token"
-	"io/fs"
 	"path/filepath"
 	"reflect"
 	"strings"
@@ -50,17 +49,22 @@ var unencoded = map[string]string{
 
 // Whoever adds a field to an answer gives it a name in JSON, or says here why it has none.
 func TestAnswersEncodeAllOfThemselves(t *testing.T) {
-	files, err := parser.ParseDir(token.NewFileSet(), ".", func(f fs.FileInfo) bool { return !strings.HasSuffix(f.Name(), "_test.go") }, 0)
+	files, err := filepath.Glob("*.go")
 	require.NoError(t, err)
 	left := map[string]bool{}
-	for path, f := range files["study"].Files {
+	for _, path := range files {
+		if strings.HasSuffix(path, "_test.go") {
+			continue
+		}
+		f, err := parser.ParseFile(token.NewFileSet(), path, nil, 0)
+		require.NoError(t, err)
 		ast.Inspect(f, func(n ast.Node) bool {
 			spec, is := n.(*ast.TypeSpec)
 			if !is {
 				return true
 			}
 			if s, is := spec.Type.(*ast.StructType); is {
-				leftOut(t, filepath.Base(path), spec.Name.Name, s, left)
+				leftOut(t, path, spec.Name.Name, s, left)
 			}
 			return false
 		})

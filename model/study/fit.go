@@ -38,8 +38,12 @@ type FitStation struct {
 	NoBursts string      // why not
 	Found    []FitBurst  // where they were, in order; may be none though there are bursts
 
+	Growth     *fit.Growth // of all its faults with the speed, within jobs; nil if none is shown
+	JobsDiffer bool        // its faults are shown to differ between jobs
+
 	burstP float64       // below which a P shows bursts
 	placed []fit.Stretch // in which they were looked for
+	byWork []workRow
 }
 
 // FitFault is what is known of one fault of a station.
@@ -89,6 +93,9 @@ func (q Fit) Ask(ctx context.Context, told func(Sofar[FitAnswer])) (*FitAnswer, 
 		f.Clearing = clearing(stops, q.Draws, q.Seed)
 		if !q.Quick {
 			a.look(&f, divided[i], tested)
+		}
+		if f.Feeds > 0 {
+			f.work(stops, a.Level, q.Seed)
 		}
 		a.Stations = append(a.Stations, f)
 		if told != nil {

@@ -6,17 +6,19 @@ import (
 
 	"netrate/model"
 	"netrate/model/runs"
+	"netrate/model/setup"
 	"netrate/sim"
 )
 
 // Replay asks whether a line reproduces a log: the work of the log is simulated again and
 // again, and the log is set among these records.
 type Replay struct {
-	Line      *model.Line   // drawn anew for each record, so far as it is uncertain
-	File      string        // where the line was read, for messages
-	Log       *Log          // whose counts say of which day they are
-	DayStarts time.Duration // when a day of the counts begins, from midnight
-	Plan      sim.Plan      // Max is the number of records
+	Line      *model.Line      // drawn anew for each record, so far as it is uncertain
+	File      string           // where the line was read, for messages
+	Log       *Log             // whose counts say of which day they are
+	DayStarts time.Duration    // when a day of the counts begins, from midnight
+	Products  []*setup.Product // jobs that the line is set up for, where the log names them; may be empty
+	Plan      sim.Plan         // Max is the number of records
 }
 
 // ReplayAnswer is a log beside what a line makes of the same work.
@@ -37,14 +39,17 @@ type ReplayAnswer struct {
 	Ending sim.Ending        // why there are no more; 0 of an answer so far
 	Tests  []runs.RecordTest // none where nothing was simulated
 
-	starts time.Duration // of a day, from midnight
+	starts   time.Duration // of a day, from midnight
+	products []*setup.Product
+	feeds    map[feedsKey]int64
 }
 
 // ReplayPeriod is what the counts say of one period.
 type ReplayPeriod struct {
 	runs.Period
 	Begins time.Time
-	Said   []float64 // speeds that are written for it, each once, in rising order, cycles per hour
+	Said   []float64    // speeds that are written for it, each once, in rising order, cycles per hour
+	Work   []ReplayWork // its sets by job and speed, as they were met
 
 	idle bool // nothing was made
 }
@@ -62,12 +67,16 @@ type ReplayLeftOut struct {
 // Beside puts the log beside the line and simulates nothing: the answer says what would be
 // compared. An error is a [LogError], a [LogUndated] or a [LogTimed].
 func (q Replay) Beside() (*ReplayAnswer, error) {
-	a := &ReplayAnswer{Line: q.Line, Plan: q.Plan, Log: q.Log}
+	a := &ReplayAnswer{Line: q.Line, Plan: q.Plan, Log: q.Log, products: q.Products}
 	if err := a.divide(q.DayStarts); err != nil {
 		return nil, err
 	}
 	a.choose()
 	if err := a.work(); err != nil {
+		return nil, err
+	}
+	a.stretches()
+	if err := a.anyJob(); err != nil {
 		return nil, err
 	}
 	for _, s := range a.Line.Stations {
@@ -90,7 +99,7 @@ func (q Replay) Ask(ctx context.Context, told func(Sofar[ReplayAnswer])) (*Repla
 
 // simulate simulates the record and tests the log against it.
 func (a *ReplayAnswer) simulate(ctx context.Context, told func(Sofar[ReplayAnswer])) error {
-	r := &runs.Replay{Line: a.Line, Counts: a.Compares}
+	r := &runs.Replay{Line: a.Line, Counts: a.Compares, Work: a.simulated()}
 	for _, p := range a.Periods {
 		r.Periods = append(r.Periods, p.Period)
 	}

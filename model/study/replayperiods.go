@@ -126,7 +126,7 @@ func (a *ReplayAnswer) periodAt(when time.Time) int {
 type ReplaySpeeds struct {
 	Own   int // a speed that is not the line's, at which they were simulated
 	Slow  int // of these, those that the stations are rated too slow for
-	Mixed int // several speeds: these were simulated at that of the line
+	Mixed int // several speeds: each part was simulated at its own
 }
 
 // Speeds counts the periods by what is said of their speed.
@@ -145,13 +145,18 @@ func (a *ReplayAnswer) Speeds() (n ReplaySpeeds) {
 	return n
 }
 
-// SpeedOf returns at what speed a period was simulated, cycles per hour.
+// SpeedOf returns at what speed a period was simulated, cycles per hour: where it had several, in
+// the mean over its sets.
 func (a *ReplayAnswer) SpeedOf(p ReplayPeriod) float64 {
-	line := *a.Line
-	if p.Speed > 0 {
-		line.Speed = p.Speed
+	sum, sets := 0.0, 0.0
+	for _, w := range p.Work {
+		line := *a.lineOf(w)
+		if w.Speed > 0 {
+			line.Speed = w.Speed
+		}
+		sum, sets = sum+float64(float64(w.Sets)*line.RunSpeed()), sets+float64(w.Sets)
 	}
-	return line.RunSpeed()
+	return sum / sets
 }
 
 // Sets returns how much work there was in all periods.

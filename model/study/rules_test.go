@@ -55,16 +55,16 @@ func TestRulesStreams(t *testing.T) {
 
 func TestSlips(t *testing.T) {
 	l := riskLine(t, "small.yaml")
-	assert.Empty(t, Slips(&Alternative{Line: l}, true))
+	assert.Empty(t, Slips(&Alternative{Line: l}, true, true))
 	l.Shift = 240
 	letter := l.Stations[0].(*model.Feeder)
 	letter.Misfeed, l.Speed = 0.2, 90_000
-	slips := Slips(&Alternative{Line: l}, true)
+	slips := Slips(&Alternative{Line: l}, true, true)
 	require.Len(t, slips, 3)
 	assert.Equal(t, Slip{What: SlipShift, Size: 240}, slips[0])
 	assert.Equal(t, SlipRate, slips[1].What)
 	assert.Equal(t, "stations.letter.misfeed", slips[1].Path)
 	assert.InEpsilon(t, 0.2, slips[1].Size, 1e-12)
 	assert.Equal(t, Slip{What: SlipSpeed, Size: 90_000, Most: 10_000}, slips[2])
-	assert.Len(t, Slips(&Alternative{Line: l}, false), 2, "its work is not looked at where it has none")
+	assert.Len(t, Slips(&Alternative{Line: l}, false, true), 2, "its work is not looked at where it has none")
 }

@@ -7,13 +7,14 @@ import (
 	"netrate/sim"
 )
 
-// Slip is a value that is possible and surely not meant.
+// Slip is what is possible and surely not meant.
 type Slip struct {
 	What  SlipWhat
-	Path  string  // of a rate or a time, as in a scenario file: stations.letter.misfeed
-	Value string  // of a rate, as it was given
-	Size  float64 // the rate; the time, s; the speed asked for, cycles an hour
-	Most  float64 // of a speed: the highest that a station is rated for
+	Path  string   // of a rate or a time, as in a scenario file: stations.letter.misfeed
+	Value string   // of a rate, as it was given
+	Size  float64  // the rate; the time, s; the speed asked for, cycles an hour
+	Most  float64  // of a speed: the highest that a station is rated for
+	Gates []string // that take nothing out
 }
 
 // SlipWhat is what is odd.
@@ -25,6 +26,7 @@ const (
 	SlipRate                  // a fault is frequent
 	SlipTime                  // walking or clearing takes long
 	SlipSpeed                 // more is asked for than any station is rated for
+	SlipGates                 // gates stand there and no policy is stated, so that every fault stops the line
 )
 
 // What is beyond these can be, but is more likely a slip of the pen: a zero too few, seconds
@@ -38,9 +40,9 @@ const (
 // likelyRates are the parameters that are rates of faults.
 var likelyRates = []string{"misfeed", "double", "jam", "envelope_misfeed"}
 
-// Slips returns the values of an alternative that are possible and surely not meant; its work
-// is looked at only if it has some.
-func Slips(a *Alternative, work bool) []Slip {
+// Slips returns what of an alternative is possible and surely not meant. Its work is looked at only
+// if it has some, and policy says whether it is stated what any fault leads to.
+func Slips(a *Alternative, work, policy bool) []Slip {
 	var slips []Slip
 	lines := a.Lines()
 	if shift := lines[0].Shift; work && !a.Job() && shift < leastLikelyShift {
@@ -62,7 +64,29 @@ func Slips(a *Alternative, work bool) []Slip {
 			slips = append(slips, Slip{What: SlipSpeed, Size: l.Speed, Most: most})
 		}
 	}
+	if gates := idleGates(lines); !policy && gates != nil {
+		slips = append(slips, Slip{What: SlipGates, Gates: gates})
+	}
 	return slips
+}
+
+// takesOut are the responses that need a gate, each of its own.
+var takesOut = map[model.Role]model.Response{model.Diverts: model.Divert, model.Outsorts: model.Outsort}
+
+// idleGates returns the gates of some lines that faults could use.
+func idleGates(lines []*model.Line) []string {
+	var gates []string
+	for _, l := range lines {
+		decisions := l.Decisions()
+		for _, s := range l.Stations {
+			r, gate := takesOut[s.Kind().Role]
+			possible := func(d model.Decision) bool { return slices.Contains(d.Responses, r) }
+			if gate && slices.ContainsFunc(decisions, possible) {
+				gates = append(gates, s.Where().Name)
+			}
+		}
+	}
+	return gates
 }
 
 // fastest returns the highest rated speed of the stations; 0 if none has one.

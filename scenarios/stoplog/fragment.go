@@ -29,7 +29,7 @@ func Fragment(a *study.FitAnswer) string {
 			fmt.Fprintf(&b, "  # %s: no fault in %s feeds, at most 1/%s (%s)\n", OneLine(s.Name), thousands(s.Feeds), oneIn(s.Faults[0].Rate.AtMost), percent(a.Level))
 		}
 	}
-	return b.String()
+	return b.String() + jobsText(a)
 }
 
 // stationText returns a station of the fragment.

@@ -17,12 +17,16 @@ import (
 type Target struct {
 	File     string
 	Stations []TargetStation // in the order of the file
+	Jobs     []string        // the names of its jobs
 
 	text []byte
 }
 
 // TargetStation is a station as far as it says what it is.
-type TargetStation struct{ Kind, Name string }
+type TargetStation struct {
+	Kind, Name string
+	Rated      string // "" if the station does not say it by itself
+}
 
 // ErrSeveralLines is why nothing can be written into a scenario of several lines.
 var ErrSeveralLines = errors.New("it has several lines")
@@ -33,6 +37,7 @@ func ReadTarget(file string, text []byte) (*Target, error) {
 	var written struct {
 		Line  struct{ Stations []TargetStation }
 		Lines any
+		Jobs  []struct{ Name string }
 	}
 	err := yaml.Unmarshal(text, &written)
 	switch {
@@ -47,7 +52,11 @@ func ReadTarget(file string, text []byte) (*Target, error) {
 		}
 		return nil, err
 	}
-	return &Target{File: file, Stations: written.Line.Stations, text: text}, nil
+	t := &Target{File: file, Stations: written.Line.Stations, text: text}
+	for _, j := range written.Jobs {
+		t.Jobs = append(t.Jobs, j.Name)
+	}
+	return t, nil
 }
 
 // KindOf returns the kind of a station as the scenario has it; "" if it has none of that name.
@@ -119,6 +128,8 @@ func (t *Target) edits(a *study.FitAnswer, s *study.FitStation) (edits []scenari
 	}
 	estimates, _ := Rates(a, s)
 	estimates = slices.DeleteFunc(estimates, func(e Estimate) bool { return !t.has(s, e.Key) })
+	ofJobs := t.jobEdits(a, s, estimates)
+	estimates = atSpeed(a, s, estimates, t.rated(s.Name))
 	if s.Clearing.Chosen != nil {
 		estimates = append(estimates, clearingTime(s))
 	}
@@ -128,7 +139,7 @@ func (t *Target) edits(a *study.FitAnswer, s *study.FitStation) (edits []scenari
 	for _, e := range estimates {
 		edits = append(edits, scenarios.Edit{Path: "stations." + s.Name + "." + e.Key, Value: e.Value, Comment: e.Comment})
 	}
-	return edits
+	return append(edits, ofJobs...)
 }
 
 // has reports whether a station can have the fault of a rate in the line of the scenario: where

@@ -5,6 +5,7 @@ import (
 
 	"github.com/spf13/pflag"
 
+	"netrate/model/setup"
 	"netrate/scenarios"
 )
 
@@ -17,6 +18,7 @@ type Inputs struct {
 	as      string   // the variant as which a file is taken; "" for none
 	only    []string // the variants that are taken of a file, of a verb that compares them
 	set     []string // PATH=VALUE, in the order in which they are made
+	jobs    []string // NAME, or LINE=NAME
 }
 
 // Subject is a scenario that a verb is about.
@@ -24,6 +26,8 @@ type Subject struct {
 	*scenarios.Scenario
 	Source []byte // the file itself
 	Again  string // the command, up to the file
+
+	Setups []*setup.Setup // for which its lines are set up; nil if they are as they stand
 }
 
 // NewInputs adds the flags of a verb that is about one file; about says in the help what is done
@@ -119,6 +123,9 @@ func (o *Inputs) Flags() (text string) {
 	}
 	for _, set := range o.set {
 		text += " --set " + Quoted(set)
+	}
+	for _, job := range o.jobs {
+		text += " --job " + Quoted(job)
 	}
 	return text
 }

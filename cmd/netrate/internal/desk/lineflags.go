@@ -16,6 +16,7 @@ const UsualReps = 400
 // NewLineFlags adds the flags of such a verb, and returns what they are read into.
 func NewLineFlags(verb string, flags *pflag.FlagSet) *LineFlags {
 	o := &LineFlags{Inputs: NewInputs(verb, flags, "take the example called `NAME` instead of a file", ""), Outputs: &Outputs{}}
+	o.AddJob(flags)
 	o.PlanFlags = NewFixedPlanFlags(flags, "simulate this number of shifts of each; 400 if not given")
 	o.AddJSON(flags, "print all figures as JSON instead")
 	o.AddData(flags, "csv", "write the table to `FILE`; - prints it instead")
@@ -30,9 +31,16 @@ func (o *LineFlags) Line(e Env, args []string) (Subject, error) {
 		return s, err
 	}
 	if s.LineGroup != nil {
-		return s, Wrong("%s has several lines with one crew, and %s is about one line: run and compare can do with several", ShownFile(s.File), o.verb)
+		return s, WrongAt(s.Scenario, []string{"lines"}, "the file has several lines with one crew, and %s is about one line: run and compare can do with several", o.verb)
 	}
-	return s, WorkFor(o.verb, s.Scenario)
+	if s.Scenario, s.Setups, err = o.SetUp(s.Scenario); err != nil {
+		return s, err
+	}
+	if err := o.Mixed(s.Scenario); err != nil {
+		return s, err
+	}
+	o.Premise += SetUpFor(s.Setups, nil)
+	return s, nil
 }
 
 // Subject reads the scenario.

@@ -55,7 +55,13 @@ func WorkFor(verb string, sc *scenarios.Scenario) error {
 	case !sc.NoWork:
 		return nil
 	case sc.Season != nil:
-		return Wrong("%s has a season and no work for %s: netrate season runs it", ShownFile(sc.File), verb)
+		return WrongAt(sc, []string{"season"}, "the file has a season and no work for %s: netrate season runs it", verb)
 	}
-	return Wrong("%s has jobs and no work for %s: netrate check says which of them the line runs", ShownFile(sc.File), verb)
+	return WrongAt(sc, []string{"jobs"}, "the file has jobs and no work for %s: netrate check says which of them the line runs", verb)
+}
+
+// WrongAt returns an error of a scenario, with the place of what the keys lead to.
+func WrongAt(sc *scenarios.Scenario, keys []string, format string, args ...any) error {
+	line, column := sc.Place(keys...)
+	return Wrong("%s:%d:%d: %s", ShownFile(sc.File), line, column, fmt.Sprintf(format, args...))
 }

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"slices"
 	"time"
 
 	"github.com/spf13/pflag"
@@ -11,6 +12,7 @@ import (
 	"netrate/cmd/netrate/internal/desk"
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/present"
+	"netrate/model/setup"
 	"netrate/model/study"
 	"netrate/sim"
 )
@@ -37,7 +39,11 @@ func NewAgainstFlags(flags *pflag.FlagSet) *AgainstFlags {
 	own.Var(&o.dayStarts, "day-starts", "when a day of the counts begins: 06:00; midnight if it is not given")
 	desk.Reads(flags, "against")
 	desk.Reads(own, "counts")
-	own.VisitAll(func(f *pflag.Flag) { o.own = append(o.own, f.Name) })
+	own.VisitAll(func(f *pflag.Flag) {
+		if flags.Lookup(f.Name) == nil { // else it says something of the run too
+			o.own = append(o.own, f.Name)
+		}
+	})
 	flags.AddFlagSet(own)
 	return o
 }
@@ -83,26 +89,30 @@ func (o *AgainstFlags) Check(of Trial, args []string) error {
 	return nil
 }
 
-// Run compares a scenario with a log.
-func (o *AgainstFlags) Run(e desk.Env, of Trial, about desk.Subject) error {
+// Run compares a scenario with a log, of which only the rows of a job are taken if one is named.
+func (o *AgainstFlags) Run(e desk.Env, of Trial, about desk.Subject, job string) error {
 	if about.LineGroup != nil {
-		return desk.Wrong("%s has several lines, and --against compares one with its log", desk.ShownFile(about.File))
+		return desk.WrongAt(about.Scenario, []string{"lines"}, "the file has several lines, and --against compares one with its log")
 	}
 	plan, err := of.Fixed(e, about.Run, usualRecords)
 	if err != nil {
 		return err
 	}
 	again := about.Again + o.again()
-	line := *about.Line
+	line, products := *about.Line, about.Products
+	if len(about.Setups) > 0 {
+		products = nil // the line is set up already
+	}
 	if of.Draws == 0 {
-		line.UncertainInputs = nil
+		line.UncertainInputs, products = nil, certain(products)
 		again += " --uncertainty 0"
 	}
+	o.only.job = job
 	log, err := o.read(e, o.log, o.counts)
 	if err != nil {
 		return err
 	}
-	question := study.Replay{Line: &line, File: desk.ShownFile(about.File), Log: log.Log, DayStarts: time.Duration(o.dayStarts), Plan: plan}
+	question := study.Replay{Line: &line, File: desk.ShownFile(about.File), Log: log.Log, DayStarts: time.Duration(o.dayStarts), Products: products, Plan: plan}
 	defer of.Drop()
 	if err := of.Begin(e); err != nil {
 		return err
@@ -114,6 +124,19 @@ func (o *AgainstFlags) Run(e desk.Env, of Trial, about desk.Subject) error {
 	return errors.Join(ended, of.tell(e, present.Replay{
 		ReplayAnswer: answer, Log: log, Origin: page.Origin{Scenario: about.Scenario, Text: about.Source}, Command: again,
 	}))
+}
+
+// certain returns jobs of which nothing is uncertain.
+func certain(products []*setup.Product) (all []*setup.Product) {
+	for _, p := range products {
+		own := *p
+		own.Rates = slices.Clone(p.Rates)
+		for i := range own.Rates {
+			own.Rates[i].Uncertain = nil
+		}
+		all = append(all, &own)
+	}
+	return all
 }
 
 // replayed asks the question and shows how far it is. Where nothing was simulated the answer

@@ -93,7 +93,7 @@ func (t *target) take(e desk.Env, x *fitting) error {
 		return err
 	}
 	t.edited = edited
-	t.said = slices.Concat([]string{"Estimated in it: " + say.List(taken) + "."}, t.strangers(x), t.left(x), t.besides(x, sc.Line, taken))
+	t.said = slices.Concat([]string{"Estimated in it: " + say.List(taken) + "."}, t.jobs(x), t.strangers(x), t.left(x), t.besides(x, sc.Line, taken))
 	return nil
 }
 

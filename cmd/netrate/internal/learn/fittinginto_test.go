@@ -176,7 +176,7 @@ func TestFitIntoWhatCannotBeRead(t *testing.T) {
 	for text, want := range map[string]string{
 		"line: [":                               "line.yaml:",
 		"line: {}\n":                            "line.yaml:",
-		incomplete + strings.Repeat("#", 1<<20): "line.yaml: the file is too large",
+		incomplete + strings.Repeat("#", 1<<20): "line.yaml:1:1: the file is too large",
 	} {
 		file := filepath.Join(t.TempDir(), "line.yaml")
 		require.NoError(t, os.WriteFile(file, []byte(text), 0o600))

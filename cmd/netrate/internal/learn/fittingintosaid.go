@@ -65,6 +65,40 @@ func (t *target) left(x *fitting) (text []string) {
 	return text
 }
 
+// grows reports whether the growth of a station with the speed is learnt too.
+func (x *fitting) grows(station string) bool {
+	for i := range x.Stations {
+		if x.Stations[i].Name == station {
+			return x.Stations[i].Growth != nil
+		}
+	}
+	return false
+}
+
+// jobs says which jobs have rates of their own now, and which of the log the scenario does not
+// have.
+func (t *target) jobs(x *fitting) (text []string) {
+	var differ, written []string
+	for i := range x.Stations {
+		s := &x.Stations[i]
+		if jobs := t.Written(s); len(jobs) > 0 {
+			differ = append(differ, s.Name)
+			for _, j := range jobs {
+				if !slices.Contains(written, j) {
+					written = append(written, j)
+				}
+			}
+		}
+	}
+	if len(differ) > 0 {
+		text = append(text, "Jobs differ at "+say.List(differ)+": the rates of each are written for "+say.List(written)+".")
+	}
+	if missing := t.Unwritten(x.FitAnswer); len(missing) > 0 {
+		text = append(text, "Jobs of the log that differ and are no jobs of "+t.File+": "+say.List(missing)+". Their faults are in the rates of all jobs, which hold for none of them.")
+	}
+	return text
+}
+
 // besides says what else of the scenario works on what was learnt.
 func (t *target) besides(x *fitting, line *model.Line, learnt []string) (text []string) {
 	var growing, factored []string
@@ -75,7 +109,7 @@ func (t *target) besides(x *fitting, line *model.Line, learnt []string) (text []
 		}
 		for _, u := range s.Usual() {
 			switch {
-			case u.Name == "growth" && u.Value != 0 && !x.Log.OnlyAt(s.Where().Rated):
+			case u.Name == "growth" && u.Value != 0 && !x.Log.OnlyAt(s.Where().Rated) && !x.grows(name):
 				growing = append(growing, name)
 			case u.Name == "material" && u.Value != 1:
 				factored = append(factored, name)

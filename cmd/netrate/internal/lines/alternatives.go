@@ -1,10 +1,13 @@
 package lines
 
 import (
+	"errors"
+	"fmt"
 	"strings"
 
 	"netrate/cmd/netrate/internal/desk"
 	"netrate/cmd/netrate/internal/page"
+	"netrate/cmd/netrate/internal/say"
 	"netrate/model/study"
 	"netrate/scenarios"
 )
@@ -38,13 +41,55 @@ func readAlternatives(e desk.Env, in *desk.Inputs, args []string) (*alternatives
 		if in.Chosen() {
 			return nil, desk.Wrong("--variant chooses variants of one file, found %d files", len(names))
 		}
-		return basesOf(e, in, names)
+		of, err := basesOf(e, in, names)
+		return of.atWork(in, err)
 	}
 	about, err := in.Read(e, names[0])
 	if err != nil {
 		return nil, err
 	}
-	return variantsOf(page.OriginOf(about), about.Again, in.Called(names[0]))
+	of, err := variantsOf(page.OriginOf(about), about.Again, in.Called(names[0]))
+	return of.atWork(in, err)
+}
+
+// atWork returns the alternatives set up for their jobs; or the error of reading them, or why not
+// all of them can be.
+func (a *alternatives) atWork(in *desk.Inputs, err error) (*alternatives, error) {
+	if err != nil {
+		return nil, err
+	}
+	var errs []error
+	for i := range a.all {
+		set, err := in.AtWork(a.all[i], a.origins[min(i, len(a.origins)-1)].Scenario)
+		if err != nil {
+			errs = append(errs, err)
+		}
+		a.all[i] = set
+	}
+	return a, errors.Join(errs...)
+}
+
+// setUp says what the alternatives are set up for, on lines of its own; "" if they are as they
+// stand.
+func (a *alternatives) setUp() string {
+	var speeds []string
+	for i := range a.all {
+		for k, s := range a.all[i].Setups {
+			name := a.all[i].Name
+			if a.all[i].Group != nil {
+				name += ", " + a.all[i].Group.Lines[k].Name
+			}
+			speeds = append(speeds, fmt.Sprintf("%s at %s/h, set by %s", name, say.Exact(s.Fit.Speed), strings.Join(s.Fit.LimitedBy, " and ")))
+		}
+	}
+	if speeds == nil {
+		return desk.SpeedNotes(a.all...)
+	}
+	text := "Set up for the job " + a.all[0].Setups[0].Product.Name + ": " + strings.Join(speeds, "; ") + "."
+	if c := a.base().Costs; c != nil && a.all[0].Costs == nil {
+		text += " The costs are at yearly volumes of all jobs, and are not evaluated for one."
+	}
+	return say.Wrapped(text, say.Screen) + desk.SpeedNotes(a.all...)
 }
 
 // variantsOf returns the line of a file and its variants.

@@ -54,6 +54,7 @@ func newCompareFlags(flags *pflag.FlagSet) *compareFlags {
 	o := &compareFlags{Outputs: &desk.Outputs{}, confidence: say.Level}
 	o.Inputs = desk.NewComparedInputs("compare", flags, "compare the variants of the example called `NAME`",
 		"compare takes a file with variants, or several files; try netrate compare --example seventh-feeder")
+	o.AddJob(flags)
 	o.PlanFlags = desk.NewFixedPlanFlags(flags, "simulate this number of shifts of each line; with --best, at most")
 	o.uncertainty = newUncertaintyFlag(flags)
 	flags.BoolVar(&o.best, "best", false, "only find the best line, in as few shifts as it takes")
@@ -73,12 +74,7 @@ func (o *compareFlags) run(e desk.Env, args []string) error {
 	if err != nil {
 		return err
 	}
-	o.Premise = desk.Premise(of.base())
-	for _, from := range of.origins {
-		if err := desk.WorkFor("compare", from.Scenario); err != nil {
-			return err
-		}
-	}
+	o.Premise = desk.Premise(of.base()) + of.setUp()
 	q, err := o.question(e, of)
 	if err != nil {
 		return err

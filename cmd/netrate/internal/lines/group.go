@@ -33,7 +33,7 @@ func (o *runFlags) runLineGroup(e desk.Env, about desk.Subject, plan sim.Plan) e
 // tellLineGroup writes the answer in the forms that are asked for.
 func (o *runFlags) tellLineGroup(e desk.Env, g present.Group) error {
 	return o.Deliver(e, desk.Answer{
-		Text:     desk.Text(g.Text),
+		Text:     desk.Text(func() string { return g.Text() + unusedGates(g.Origin.Scenario) }),
 		Document: page.Document(func() any { return g.Document(desk.Version()) }),
 		Data:     func(to io.Writer) error { return writeLines(to, g.Alternatives()) },
 		Page:     page.Made(func() (*page.Report, error) { return g.Report(desk.Version()) }),

@@ -12,6 +12,7 @@ import (
 	"netrate/cmd/netrate/internal/present"
 	"netrate/model/runs"
 	"netrate/model/study"
+	"netrate/scenarios"
 )
 
 // RunVerb returns the verb run.
@@ -22,6 +23,9 @@ func RunVerb() desk.Verb {
 also be set by NETRATE_REPS and so on. A flag wins over such a variable, and that wins
 over what the file says under run. The result is the same for any number of workers.
 Ctrl-C ends a run with the answer up to there; a second one ends it at once.
+
+Where the file has jobs, the line is set up for the one that --job names, or for the only
+one; with yearly volumes of jobs under costs it is taken at all of them.
 
 Where several lines share a crew, all are run together and, in the same shifts, each by
 itself with as many people, to see what sharing costs.
@@ -48,6 +52,7 @@ type runFlags struct {
 func newRunFlags(flags *pflag.FlagSet) *runFlags {
 	o := &runFlags{Outputs: &desk.Outputs{}}
 	o.Inputs = desk.NewInputs("run", flags, "run the example called `NAME` instead of a file", "; try netrate run --example direct-mail")
+	o.AddJob(flags)
 	o.PlanFlags = desk.NewPlanFlags(flags)
 	o.uncertainty = newUncertaintyFlag(flags)
 	o.AddJSON(flags, "print all figures as JSON instead")
@@ -69,18 +74,24 @@ func (o *runFlags) run(e desk.Env, args []string) error {
 		return err
 	}
 	o.Premise = desk.Premise(about.Scenario)
-	if err := desk.WorkFor("run", about.Scenario); err != nil {
+	if o.against.Asked() {
+		return o.runAgainst(e, about)
+	}
+	if about.Scenario, about.Setups, err = o.SetUp(about.Scenario); err != nil {
 		return err
 	}
-	if o.against.Asked() {
-		return o.against.Run(e, o.trial(), about)
-	}
+	of := page.AlternativeOf(about.Scenario, about.Name)
+	of.Setups = about.Setups
+	o.Premise += desk.SetUpFor(about.Setups, of.Lines()) + desk.SpeedNotes(of)
 	plan, err := o.Plan(e, about.Run)
 	if err != nil {
 		return err
 	}
-	if about.LineGroup != nil {
+	switch {
+	case about.LineGroup != nil:
 		return o.runLineGroup(e, about, plan)
+	case o.Mixed(about.Scenario) != nil:
+		return o.runMix(e, about, plan)
 	}
 	defer o.Drop()
 	if err := o.Begin(e); err != nil {
@@ -94,6 +105,24 @@ func (o *runFlags) run(e desk.Env, args []string) error {
 	return errors.Join(err, o.tell(e, present.Run{RunAnswer: a, Origin: page.OriginOf(about), Command: about.Again + o.uncertainty.again()}))
 }
 
+// runAgainst compares the line with a log: set up for the job whose rows are taken, or for the only
+// one of the file; else for each that the log names.
+func (o *runFlags) runAgainst(e desk.Env, about desk.Subject) error {
+	if o.Job() != "" || len(about.Products) == 1 {
+		var err error
+		if about.Scenario, about.Setups, err = o.SetUp(about.Scenario); err != nil {
+			return err
+		}
+		o.Premise += desk.SetUpFor(about.Setups, nil)
+	}
+	return o.against.Run(e, o.trial(), about, o.Job())
+}
+
+// unusedGates says that a file has gates and no policy.
+func unusedGates(sc *scenarios.Scenario) string {
+	return present.PolicyNote(study.Slips(&page.AlternativesOf(sc)[0], true, sc.StatesPolicy()))
+}
+
 // trial returns what of the run matters where it is compared with a log.
 func (o *runFlags) trial() learn.Trial {
 	return learn.Trial{PlanFlags: o.PlanFlags, Outputs: o.Outputs, Draws: int(*o.uncertainty)}
@@ -102,7 +131,7 @@ func (o *runFlags) trial() learn.Trial {
 // tell writes the answer in the forms that are asked for.
 func (o *runFlags) tell(e desk.Env, run present.Run) error {
 	return o.Deliver(e, desk.Answer{
-		Text:     desk.Text(run.Text),
+		Text:     desk.Text(func() string { return run.Text() + unusedGates(run.Origin.Scenario) }),
 		Document: page.Document(func() any { return run.Document(desk.Version()) }),
 		Data:     func(to io.Writer) error { return writeShifts(to, nil, []*runs.Study{run.Study}) },
 		Page:     page.Made(func() (*page.Report, error) { return run.Report(desk.Version()) }),

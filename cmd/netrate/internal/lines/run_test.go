@@ -2,6 +2,7 @@ package lines
 
 import (
 	"context"
+	"strings"
 	"syscall"
 	"testing"
 
@@ -11,6 +12,7 @@ import (
 	"netrate/cmd/netrate/internal/desk"
 	"netrate/cmd/netrate/internal/small"
 	"netrate/model/study"
+	"netrate/scenarios"
 	"netrate/sim"
 )
 
@@ -28,4 +30,16 @@ func TestInterruptedBeforeTheFirstShift(t *testing.T) {
 	err = desk.CutShort(ctx, 0, "shift")
 	require.EqualError(t, err, "interrupted: not even one shift was done, so there is no answer")
 	assert.Equal(t, 143, desk.Status(err))
+}
+
+// A run of gates that nothing uses says so below its answer.
+func TestUnusedGates(t *testing.T) {
+	x, err := scenarios.ExampleNamed("divert-or-stop")
+	require.NoError(t, err)
+	base, _, _ := strings.Cut(string(x.Data), "\nvariants:")
+	for text, said := range map[string]bool{base: false, strings.Replace(base, "\npolicy:", "\n# policy:", 1): true} {
+		sc, err := scenarios.Load("x.yaml", []byte(text))
+		require.NoError(t, err)
+		assert.Equal(t, said, strings.Contains(unusedGates(sc), "the file states no policy"))
+	}
 }

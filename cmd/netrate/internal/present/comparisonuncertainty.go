@@ -77,7 +77,7 @@ func (c Comparison) uncertaintyBlock() string {
 // uncertaintySection says how far the lines and their differences are known.
 func (c Comparison) uncertaintySection(r *page.Report) plots.Section {
 	a := UncertaintyIn(c.Uncertainty.Rival.Uncertainty)
-	t := a.Table(a.Inputs())
+	t := a.Table()
 	t.Caption = fmt.Sprintf("The uncertain inputs, and what they do to what %s is ahead of %s; ± is half of the 95 %% interval of that in the long run, with twice the data of that input alone",
 		c.called(c.Leader), c.called(c.Rival))
 	return plots.Section{

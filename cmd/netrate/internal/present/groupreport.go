@@ -18,7 +18,7 @@ func (g Group) Report(version string) (*page.Report, error) {
 	lines, about := g.Alternatives(), g.Origin.Scenario
 	r := page.NewReport(version, page.Opening{
 		Title: about.Name, Question: cmp.Or(about.Question, "How many good envelopes an hour do these lines deliver together?"),
-		Answer:  factSentences(found(g.Study, g.Uncertainty)...) + " " + g.Finding(),
+		Answer:  sentences(netRateText(g.Study)) + " " + g.Finding(),
 		Lead:    page.Partial(g.Study) + "Simulated: " + sample + ", with all lines; and each line by itself in the same shifts.",
 		Command: g.Command + repeat(g.Study), Origins: []page.Origin{g.Origin}, Plan: &g.Study.Plan,
 		Word: page.Period(lines[0].Study.Line), Most: len(g.Study.Shifts),
@@ -34,7 +34,7 @@ func (g Group) Report(version string) (*page.Report, error) {
 		why.Figures = append(why.Figures,
 			r.Figure(fileName("waterfall", i, x))(waterfall(say.Capital(x.Name), sample, x.Study)),
 			r.Figure(fileName("stops", i, x))(pareto(say.Capital(x.Name), sample, x.Study)))
-		why.Tables = append(why.Tables, stopsTable(x))
+		why.Tables = append(why.Tables, stopsOf(x))
 	}
 	why.Tables = append(why.Tables, crewTable(lines))
 	r.Add(why)

@@ -12,15 +12,20 @@ import (
 // Text returns what the lines came to, on one screen if it can be.
 func (g Group) Text() string {
 	var b strings.Builder
-	b.WriteString(title(g.Study) + "\n\n" + factLines(found(g.Study, g.Uncertainty)...) + say.Wrapped(g.Finding(), say.Screen) + "\n")
+	found, table, note := g.uncertain()
+	b.WriteString(title(g.Study) + "\n\n" + netRateText(g.Study) + found + say.Wrapped(g.Finding(), say.Screen) + "\n")
 	b.WriteString(g.linesTable() + "\n" + brief(g.sharingTable()) + "\n")
-	b.WriteString(say.Wrapped(g.aloneWords(), say.Screen) + "\n" + stopsText(g.Study, shownStops) + "\n")
-	if g.Uncertainty != nil {
-		b.WriteString(UncertaintyIn(g.Uncertainty).Text() + "\n")
-	} else {
-		b.WriteString(page.GivenNote(g.Of.Group.Lines...))
+	b.WriteString(say.Wrapped(g.aloneWords(), say.Screen) + "\n")
+	b.WriteString(stopsTable(g.Study, shownStops) + table + "\n" + note + ending(g.Command, g.Study))
+	return b.String()
+}
+
+// uncertain returns how far the net rate of all lines is known, as of a run of one.
+func (g Group) uncertain() (found, table, note string) {
+	if g.Uncertainty == nil {
+		return "", "", page.GivenNote(g.Of.Group.Lines...)
 	}
-	return b.String() + ending(g.Command, g.Study)
+	return uncertain(g.Uncertainty)
 }
 
 // aloneWords says what the lines are set beside.

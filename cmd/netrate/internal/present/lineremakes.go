@@ -3,7 +3,6 @@ package present
 import (
 	"fmt"
 	"math"
-	"strings"
 	"unicode/utf8"
 
 	"netrate/cmd/netrate/internal/page"
@@ -17,9 +16,9 @@ import (
 // lostName says at which station sets were lost to which fault.
 func lostName(x study.RemakesLoss) string { return x.Station + ", " + x.Fault.String() }
 
-// remakeCauses returns what makes most remakes necessary, on one line of a screen, or "" if none was.
+// remakeCauses returns what makes most remakes necessary, on one line, or "" if none was.
 func remakeCauses(s *runs.Study) string {
-	text, rest, others := "", s.Total.Remakes(), 0
+	text, rest, others := "Remakes   ", s.Total.Remakes(), 0
 	n := float64(len(s.Shifts))
 	mean := func(k int64) string { return say.Rough(float64(k)/n, 2*math.Sqrt(float64(k))/n) }
 	for _, x := range study.RemakesByFault(&s.Total) {
@@ -27,17 +26,20 @@ func remakeCauses(s *runs.Study) string {
 		switch {
 		case x.Remakes == 0:
 			continue
-		case others > 0 || utf8.RuneCountInString(text+part) > say.Screen-factIndent-len("9,999 others 9,999.99"):
+		case others > 0 || utf8.RuneCountInString(text+part) > say.Screen-len("9,999 others 9,999.99"):
 			others++
 			continue
 		}
 		text += part
 		rest -= x.Remakes
 	}
-	if others > 0 {
-		return text + fmt.Sprintf("%s %s", say.Plural(others, "other"), mean(rest))
+	switch {
+	case s.Total.Remakes() == 0:
+		return ""
+	case others > 0:
+		return text + fmt.Sprintf("%s %s\n", say.Plural(others, "other"), mean(rest))
 	}
-	return strings.TrimSuffix(text, "; ")
+	return text[:len(text)-len("; ")] + "\n"
 }
 
 const lostText = "A personalised set that is not delivered good is a remake. It is counted with the first fault that made it wrong: " +

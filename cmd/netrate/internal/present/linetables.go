@@ -1,7 +1,6 @@
 package present
 
 import (
-	"math"
 	"strings"
 
 	"netrate/cmd/netrate/internal/page"
@@ -61,40 +60,28 @@ func lossesTable(xs []study.LineAnswer) plots.Table {
 	return t
 }
 
-// stopsTable returns what a line stands for, the costliest first.
-func stopsTable(x study.LineAnswer) plots.Table {
-	word, all := page.Period(x.Study.Line), float64(x.Study.Total.Stopped().Count)
-	n := float64(len(x.Study.Shifts))
-	minutes := func(title, brief string) plots.Column {
-		return plots.Column{Title: title, Unit: "min", Kind: plots.Number, Decimals: 2, Brief: brief}
-	}
+// stopsOf returns what a line stands for, the costliest first.
+func stopsOf(x study.LineAnswer) plots.Table {
 	t := plots.Table{
-		Name: "Stops " + x.Name, Caption: "Stops of a " + word + " by station and cause, means: " + x.Name,
+		Name: "Stops " + x.Name, Caption: "Stops of a " + page.Period(x.Study.Line) + " by station and cause, means: " + x.Name,
 		Columns: []plots.Column{
-			{Title: "Station and cause", Brief: "Costliest of " + say.Rough(all/n, 2*math.Sqrt(all)/n) + " stops a " + word},
-			{Title: "Stops", Kind: plots.Number, Decimals: 2, Brief: "times"},
-			minutes("Waiting", ""), minutes("At work", ""), minutes("Restarting", ""), minutes("Together", "minutes"),
+			{Title: "Station and cause"},
+			{Title: "Stops", Kind: plots.Number, Decimals: 2},
+			{Title: "Waiting", Unit: "min", Kind: plots.Number, Decimals: 2},
+			{Title: "At work", Unit: "min", Kind: plots.Number, Decimals: 2},
+			{Title: "Restarting", Unit: "min", Kind: plots.Number, Decimals: 2},
+			{Title: "Together", Unit: "min", Kind: plots.Number, Decimals: 2},
 		},
 	}
+	n := float64(len(x.Study.Shifts))
+	minutes := func(s sim.Seconds) plots.Entry { return page.Value(float64(s) / 60 / n) }
 	for _, c := range x.Study.StopCosts() {
-		known := 2 / math.Sqrt(float64(c.Count)) // its uncertainty as a share, if stops come at random
-		mean := func(x float64) plots.Entry { return page.Bearing(x/n, known*x/n) }
-		minutes := func(s sim.Seconds) plots.Entry { return page.Value(float64(s) / 60 / n) }
 		t.Rows = append(t.Rows, []plots.Entry{
-			page.Words(c.Name), mean(float64(c.Count)), minutes(c.Waiting), minutes(c.Working), minutes(c.Restarting), mean(float64(c.Total()) / 60),
+			page.Words(c.Name), page.Value(float64(c.Count) / n),
+			minutes(c.Waiting), minutes(c.Working), minutes(c.Restarting), minutes(c.Total()),
 		})
 	}
 	return t
-}
-
-// stopsText returns the stops that cost most, at most so many, as a screen has them.
-func stopsText(s *runs.Study, most int) string {
-	t := stopsTable(study.LineAnswer{Study: s})
-	if len(t.Rows) == 0 {
-		return "No stops\n"
-	}
-	t.Rows = t.Rows[:min(len(t.Rows), max(0, most))]
-	return brief(t)
 }
 
 // crewTable returns what each crew does.

@@ -45,11 +45,30 @@ func (p Replay) workNotes() []string {
 		text = append(text, narrowed)
 	}
 	text = append(text, fmt.Sprintf("The work is what %s handled: %s in %s, each begun with full hoppers.%s", p.Work, say.Plural(p.Sets(), "set"), say.Plural(len(p.Periods), p.Period), p.speeds()))
+	text = append(text, p.stationNotes()...)
 	if len(p.Line.UncertainInputs) > 0 {
 		text = append(text, "The uncertain inputs of the scenario were drawn anew for each record.")
 	}
 	if share := p.Handled(); share < 0.99 || share > 1.01 {
 		text = append(text, fmt.Sprintf("Simulated, %s handled %s of these: that share of the work was compared.", p.Work, say.Percent(share, 0)))
+	}
+	return text
+}
+
+// stationNotes say how the line was set up for the work, if not as it stands.
+func (p Replay) stationNotes() (text []string) {
+	if setUp, not := p.Jobs(); len(setUp) > 0 {
+		text = append(text, "The line was set up for "+say.List(setUp)+", as the scenario has them.")
+		if len(not) > 0 {
+			text = append(text, "No jobs of the scenario, or none that the line can run, and simulated on the line as it stands: "+say.List(not)+".")
+		}
+	}
+	idle, parts := p.Parted()
+	if len(idle) > 0 {
+		text = append(text, "Taken out in the work in which they fed nothing: "+say.List(idle)+".")
+	}
+	if len(parts) > 0 {
+		text = append(text, "With the share of the sets that they fed in some work: "+say.List(parts)+".")
 	}
 	return text
 }
@@ -65,7 +84,7 @@ func (p Replay) speeds() string {
 		text += "."
 	}
 	if n.Mixed > 0 {
-		text += fmt.Sprintf(" %s had several speeds, simulated at that of the scenario, %s/h.", say.Plural(n.Mixed, p.Period), say.Exact(p.Line.RunSpeed()))
+		text += fmt.Sprintf(" %s had several speeds, each part simulated at its own.", say.Plural(n.Mixed, p.Period))
 	}
 	return text
 }

@@ -3,6 +3,7 @@ package present
 import (
 	"cmp"
 	"fmt"
+	"strings"
 
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
@@ -16,7 +17,13 @@ func (run Run) Report(version string) (*page.Report, error) {
 	x := all[0]
 	s := run.Study
 	sample, word := page.Sample(s), page.Period(s.Line)
-	r := page.NewReport(version, run.opening(factSentences(run.Finding()...), page.Partial(s)+"Simulated: "+sample+". "+factSentences(onPaper(s))))
+	said := sentences(delivers(s))
+	lead := ""
+	if run.Uncertainty != nil {
+		d := UncertaintyIn(run.Uncertainty)
+		said, lead = d.Headline(x.Study.Interval(d.Of(), say.Level)), said+" "
+	}
+	r := page.NewReport(version, run.opening(said, page.Partial(s)+lead+"Simulated: "+sample+". "+sentences(onPaper(s))))
 	low, high := s.NetRates().Quantile(0.05), s.NetRates().Quantile(0.95)
 	half := s.NetRates().Interval(say.Level).Half
 	r.Add(plots.Section{
@@ -28,7 +35,7 @@ func (run Run) Report(version string) (*page.Report, error) {
 				word, say.Rough(low, half), say.Rough(high, half)), sample, all)),
 			r.Figure("cumulative")(cumulative(sample, all, &x, &x)),
 		},
-		Tables: []plots.Table{setsTable(s), figuresTable(s)},
+		Tables: []plots.Table{figuresTable(s)},
 	})
 	r.Add(plots.Section{
 		Heading: "Where the rest goes", Text: whyText,
@@ -36,7 +43,7 @@ func (run Run) Report(version string) (*page.Report, error) {
 			r.Figure("waterfall")(waterfall("The line", sample, s)),
 			r.Figure("stops")(pareto("The line", sample, s)),
 		},
-		Tables: []plots.Table{timeTable(s), lossesTable(all), stopsTable(x), crewTable(all)},
+		Tables: []plots.Table{lossesTable(all), stopsOf(x), crewTable(all)},
 	})
 	if x.Study.Line.Personalised() {
 		r.Add(lostSection(r, x))
@@ -78,3 +85,14 @@ const (
 	shiftText = "The fan shows how much the rate of a short stretch differs from shift to shift; " +
 		"the timeline is a single shift, as an operator would live through it."
 )
+
+// sentences returns lines of the answer as running text.
+func sentences(lines string) string {
+	var all []string
+	for line := range strings.Lines(lines) {
+		if line = strings.Join(strings.Fields(line), " "); line != "" {
+			all = append(all, line)
+		}
+	}
+	return strings.Join(all, ". ") + "."
+}

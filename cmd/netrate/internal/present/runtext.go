@@ -13,55 +13,20 @@ import (
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model"
 	"netrate/model/runs"
-	"netrate/model/study"
 	"netrate/sim"
 )
 
 // Text returns what a run came to, on one screen but for what is uncertain. A run without shifts has none.
 func (run Run) Text() string {
 	s := run.Study
-	above := title(s) + "\n\n" + factLines(append(run.Finding(), run.grounds()...)...) + "\n" + beside(timeTable(s), setsTable(s)) + "\n"
-	below := "\n" + run.nominalNote() + ending(run.Command, s)
-	room := min(shownStops, say.ScreenLines-strings.Count(above+below, "\n")-1)
+	found, table, note := uncertain(run.Uncertainty, run.Line)
+	above := title(s) + "\n\n" + delivers(s) + found + onPaper(s) + remakeCauses(s) + "\n" + beside(timeTable(s), setsTable(s)) + "\n"
+	below := note + "\n" + ending(run.Command, s)
+	room := say.ScreenLines - strings.Count(above+below, "\n") - 1
 	if run.Uncertainty != nil { // what was drawn has a screen of its own
-		return above + stopsText(s, shownStops) + "\n" + UncertaintyIn(run.Uncertainty).Text() + below
+		room = shownStops
 	}
-	return above + stopsText(s, room) + below
-}
-
-// shownStops is how many stops a screen shows.
-const shownStops = 4
-
-// Finding returns what a line delivers, first of all; where inputs are uncertain, that is what they
-// leave open.
-func (run Run) Finding() []fact { return found(run.Study, run.Uncertainty) }
-
-// found returns what lines deliver and, if what is uncertain was drawn, how far that is known.
-func found(s *runs.Study, u *study.Uncertainty) []fact {
-	switch {
-	case u != nil:
-		return UncertaintyIn(u).found(s)
-	case s.Line.Job.Sets > 0:
-		return finished(s)
-	}
-	return []fact{netRateFact(s)}
-}
-
-// grounds returns what stands beside the finding.
-func (run Run) grounds() []fact {
-	facts := []fact{onPaper(run.Study)}
-	if causes := remakeCauses(run.Study); causes != "" {
-		facts = append(facts, fact{"Remakes", []string{causes}})
-	}
-	return facts
-}
-
-// nominalNote says that what is uncertain was not drawn, if that is so.
-func (run Run) nominalNote() string {
-	if run.Uncertainty != nil {
-		return ""
-	}
-	return page.GivenNote(run.Line)
+	return above + stopsTable(s, min(room, shownStops)) + table + below
 }
 
 // title returns the name of the line and how much was simulated, on one line.
@@ -75,31 +40,37 @@ func title(s *runs.Study) string {
 	return partial + say.Shortened(s.Line.Name, room) + much
 }
 
-func netRateFact(s *runs.Study) fact {
-	rates, e := s.NetRates().Sorted(), s.NetRates().Interval(say.Level)
-	rate := say.PlusMinus(say.Measured(e.Mean, e.Half)) + " good envelopes an hour"
+// delivers returns what comes out of a line: of a job, when it is finished too.
+func delivers(s *runs.Study) string {
+	if s.Line.Job.Sets > 0 {
+		return finished(s)
+	}
+	return netRateText(s)
+}
+
+func netRateText(s *runs.Study) string {
+	rates := s.NetRates()
+	e := rates.Interval(say.Level)
+	rate := "Net rate  " + say.PlusMinus(say.Measured(e.Mean, e.Half)) + " good envelopes an hour"
 	low, high := say.Rough(rates.Quantile(0.05), e.Half), say.Rough(rates.Quantile(0.95), e.Half)
-	name, word := "Net rate", page.Period(s.Line)
 	switch {
 	case len(rates) < 2:
-		return fact{name, []string{rate, "One " + word + " alone does not say how far this may be off"}}
+		return rate + "\n          One shift alone does not say how far this may be off\n"
 	case len(rates) < 20:
 		low, high = say.Rough(rates.Quantile(0), e.Half), say.Rough(rates.Quantile(1), e.Half)
-		return fact{name, []string{rate + " (95 % interval)", fmt.Sprintf("The worst %s had %s, the best %s", word, low, high)}}
+		return fmt.Sprintf("%s (95 %% interval)\n          The worst shift had %s, the best %s\n", rate, low, high)
 	}
-	return fact{name, []string{rate + " (95 % interval)", fmt.Sprintf("One %s in twenty falls below %s, one in twenty exceeds %s", word, low, high)}}
+	return fmt.Sprintf("%s (95 %% interval)\n          One shift in twenty falls below %s, one in twenty exceeds %s\n", rate, low, high)
 }
 
 // onPaper returns the sum done on paper, and why the simulation differs from it.
-func onPaper(s *runs.Study) fact {
+func onPaper(s *runs.Study) string {
 	if s.Line.Job.Sets > 0 {
 		return jobOnPaper(s)
 	}
 	h := s.Line.Analytic()
-	return fact{"On paper", []string{
-		fmt.Sprintf("%s an hour = %s × %.2f %% running × %.2f %% good", say.Exact(h.NetRate), say.Exact(h.Speed), 100*h.Efficiency, 100*h.Good),
-		difference(s, h.NetRate),
-	}}
+	return fmt.Sprintf("On paper  %s an hour = %s × %.2f %% running × %.2f %% good\n          %s\n",
+		say.Exact(h.NetRate), say.Exact(h.Speed), 100*h.Efficiency, 100*h.Good, difference(s, h.NetRate))
 }
 
 func difference(s *runs.Study, paper float64) string {
@@ -115,7 +86,7 @@ func difference(s *runs.Study, paper float64) string {
 	if gap > 0 {
 		return size + " more in the simulation: stops that overlap cost less than their sum"
 	}
-	return size + " less in the simulation: " + losses(&s.Total, say.Screen-factIndent-len(size+" less in the simulation: "))
+	return size + " less in the simulation: " + losses(&s.Total, say.Screen-len("          ")-len(size+" less in the simulation: "))
 }
 
 // losses returns what the sum on paper leaves out and the simulation has, the two largest

@@ -2,10 +2,24 @@ package present
 
 import (
 	"netrate/cmd/netrate/internal/page"
+	"netrate/model"
 	"netrate/model/runs"
 	"netrate/model/study"
 	"netrate/plots"
 )
+
+// uncertain returns how far the answer of a run is known and what the uncertainty comes of, or else
+// that what is uncertain was not drawn.
+func uncertain(u *study.Uncertainty, lines ...*model.Line) (found, table, note string) {
+	if u != nil {
+		d := UncertaintyIn(u)
+		return d.Finding(), "\n" + d.Text(), ""
+	}
+	if note = page.GivenNote(lines...); note != "" {
+		note = "\n" + note
+	}
+	return "", "", note
+}
 
 const uncertaintyText = "Each draw takes other values for the uncertain inputs, as likely as what is known of them makes them, " +
 	"and the same values for a whole replication and for all lines. What the replications of one draw differ by is chance; " +
@@ -17,8 +31,8 @@ func uncertaintySection(r *page.Report, s *runs.Study, u *study.Uncertainty) plo
 	d := UncertaintyIn(u)
 	return plots.Section{
 		Heading: "Uncertainty of the inputs",
-		Text:    factSentences(d.found(s)...) + " " + d.MoreData() + "\n\n" + uncertaintyText,
+		Text:    sentences(d.Finding()) + " " + d.MoreData() + "\n\n" + uncertaintyText,
 		Figures: []*plots.Figure{r.Figure("uncertainty")(d.SpreadFigure(s)), r.Figure("uncertainty-sources")(d.SourcesFigure())},
-		Tables:  []plots.Table{d.Table(d.Inputs())},
+		Tables:  []plots.Table{d.Table()},
 	}
 }

@@ -53,23 +53,20 @@ func uncertainLines(t *testing.T) alternatives {
 }
 
 // told returns what an answer says of the uncertainty of a line.
-func told(draws *runs.UncertaintyStudy, s *runs.Study) string {
-	if draws == nil {
-		return page.GivenNote(s.Line)
-	}
-	u := study.UncertaintyOf(draws)
-	return factLines(found(s, u)...) + "\n" + UncertaintyIn(u).Text()
+func told(draws *runs.UncertaintyStudy, l *model.Line) string {
+	found, table, note := uncertain(study.UncertaintyOf(draws), l)
+	return found + table + note
 }
 
 func TestUncertaintyGolden(t *testing.T) {
 	c := uncertainComparison(t, 100)
 	x := c.Lines[0]
-	golden.Check(t, "../../testdata/uncertain.txt", told(x.Draws, x.Study))
+	golden.Check(t, "../../testdata/uncertain.txt", told(x.Draws, x.Study.Line))
 	golden.Check(t, "../../testdata/uncertain.compare.txt", c.Text())
 	var doc bytes.Buffer
 	require.NoError(t, page.WriteDocument(&doc, c.Uncertainty))
 	golden.Check(t, "../../testdata/uncertain.compare.json", doc.String())
-	for line := range strings.Lines(told(x.Draws, x.Study) + c.Text()) {
+	for line := range strings.Lines(told(x.Draws, x.Study.Line) + c.Text()) {
 		assert.LessOrEqual(t, utf8.RuneCountInString(strings.TrimSuffix(line, "\n")), say.Screen, line)
 	}
 }
@@ -85,10 +82,10 @@ func TestUncertaintySaysWhatTheDrawsSay(t *testing.T) {
 		rates = append(rates, x.Draws.Shifts[i].NetRate)
 	}
 	assert.Equal(t, rates, d.UncertainFigure.All)
-	text := factLines(d.found(x.Study)...)
+	text := d.Finding()
 	below, above := UncertaintyEnds(rates.Quantile(0.05), rates.Quantile(0.95))
 	assert.Contains(t, text, "falls below "+below+", one in twenty exceeds "+above)
-	assert.Contains(t, text, "with all 5 uncertain inputs at their nominal values")
+	assert.Contains(t, text, "from 5 uncertain inputs")
 	assert.Contains(t, d.Text(), "Drawn anew 100 times.")
 
 	a := c.Uncertainty.Lines[1]
@@ -118,8 +115,7 @@ func TestUncertaintyReport(t *testing.T) {
 
 func TestNothingIsSaidWhereNothingIsUncertain(t *testing.T) {
 	sc, _, s := small.Scenario(t, 3)
-	assert.Equal(t, sc.Line, s.Line)
-	assert.Empty(t, told(nil, s))
+	assert.Empty(t, told(nil, sc.Line))
 	a, err := study.Run{Alternative: study.Alternative{Line: s.Line}, Plan: s.Plan, Draws: study.UncertaintyDraws}.Ask(t.Context(), nil)
 	require.NoError(t, err)
 	assert.Nil(t, a.Draws)
@@ -131,7 +127,7 @@ func TestTakenAsGiven(t *testing.T) {
 	c := uncertainComparison(t, 0)
 	const note = "5 uncertain inputs of the file: not drawn here, but taken at nominal values."
 	x := c.Lines[0]
-	assert.Equal(t, note+"\n", told(x.Draws, x.Study))
+	assert.Equal(t, "\n"+note+"\n", told(x.Draws, x.Study.Line))
 	assert.Contains(t, c.Text(), note)
 	assert.Contains(t, page.Repeated(x.Study, "netrate sweep"), note)
 	assert.Nil(t, c.Uncertainty)
@@ -147,9 +143,8 @@ func TestUncertaintyOfAJob(t *testing.T) {
 	require.NoError(t, err)
 	d := UncertaintyIn(a.Uncertainty)
 	assert.InDelta(t, a.Draws.Shifts[3].Finish, d.UncertainFigure.All[3], 1e-12)
-	says := factSentences(found(a.Study, a.Uncertainty)...)
-	assert.Regexp(t, `^Finished [\d.]+ to [\d.]+ h on average, in the long run \(95 %\)\. `, says)
-	assert.Contains(t, says, "One job in twenty falls below ")
+	assert.Contains(t, d.Finding(), " h until it is finished (95 %: ± ")
+	assert.Contains(t, d.Finding(), "One job in twenty falls below ")
 	assert.Equal(t, "finish", d.Figure)
 	for _, s := range d.Sources { // what fails more often takes longer
 		if s.Input.Name == "misfeed" {
@@ -171,7 +166,7 @@ func TestUncertaintyOfLinesWithOneCrew(t *testing.T) {
 	assert.Contains(t, s.Text(), "1 uncertain input of the file: not drawn here")
 	s = sharing(t, sc, unsure, 20, 40)
 	require.NotNil(t, s.Draws)
-	assert.Contains(t, s.Text(), " good envelopes an hour in the long run (95 %)\n")
+	assert.Contains(t, s.Text(), "\nLong run  ")
 	assert.Contains(t, s.Text(), "\ncrew walk, mean ")
 	assert.NotNil(t, s.Document("v0").(groupDocument).Uncertainty)
 }

@@ -8,7 +8,7 @@ import (
 	"netrate/model/study"
 )
 
-// SlipNotes returns a line for each value that is surely not meant.
+// SlipNotes returns a line for each thing that is surely not meant.
 func SlipNotes(slips []study.Slip) string {
 	var b strings.Builder
 	for i := range slips {
@@ -27,6 +27,28 @@ func slipWords(x *study.Slip) string {
 		return fmt.Sprintf("%s takes %s min in the mean: is that meant?", x.Path, say.Exact(x.Size/60))
 	case study.SlipSpeed:
 		return fmt.Sprintf("%s an hour are asked for, and no station is rated for more than %s", say.Exact(x.Size), say.Exact(x.Most))
+	case study.SlipGates:
+		return gatesUnused(x)
 	}
 	panic(fmt.Sprintf("present: a slip %d", x.What))
+}
+
+// gatesUnused says that gates take nothing out, and how they would.
+func gatesUnused(x *study.Slip) string {
+	verb := "takes"
+	if len(x.Gates) > 1 {
+		verb = "take"
+	}
+	return fmt.Sprintf("the file states no policy, so every fault stops the line, and %s %s nothing out. See netrate help responses.", say.List(x.Gates), verb)
+}
+
+// PolicyNote says, below the answer of a run, that gates take nothing out; "" where there are none,
+// or a policy is stated.
+func PolicyNote(slips []study.Slip) string {
+	for i := range slips {
+		if slips[i].What == study.SlipGates {
+			return say.Hanging("Note: ", gatesUnused(&slips[i]), say.Screen) + "\n"
+		}
+	}
+	return ""
 }

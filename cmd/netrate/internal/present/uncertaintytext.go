@@ -5,8 +5,8 @@ import (
 
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
-	"netrate/model/runs"
 	"netrate/model/study"
+	"netrate/sim"
 )
 
 // shownSources is how many of the uncertain inputs have a row on the screen.
@@ -15,49 +15,66 @@ const shownSources = 6
 // leastSource is the share of the uncertainty below which a number has no row.
 const leastSource = 0.01
 
-// found returns how far the figure is known that a line is judged by, what it is with all inputs at
-// their nominal values, and how much of what shifts vary by is chance.
-func (d Uncertain) found(nominal *runs.Study) []fact {
+// Finding says how far the figure is known, and how much of what shifts vary by is chance.
+func (d Uncertain) Finding() string {
+	interval := fromTo(UncertaintyEnds(d.longRun()))
 	below, above := UncertaintyEnds(d.singles())
-	e, word := nominal.Interval(d.Of(), say.Level), page.Period(d.Study.Line)
-	name, what, unit := "Net rate", "good envelopes an hour in the long run", ""
-	if d.Job {
-		name, what, unit = "Finished", "h on average, in the long run", " h"
-	}
-	return []fact{{name, []string{
-		fmt.Sprintf("%s %s (95 %%)", fromTo(UncertaintyEnds(d.longRun())), what),
-		fmt.Sprintf("%s%s with %s", say.PlusMinus(say.Measured(e.Mean, e.Half)), unit, d.nominal()),
-		fmt.Sprintf("One %s in twenty falls below %s, one in twenty exceeds %s", word, below, above),
-		fmt.Sprintf("Variance of %ss: %s (%s to %s) from what is uncertain",
-			word, uncertainShare(d.Share.Share), uncertainShare(d.Share.Low), uncertainShare(d.Share.High)),
-	}}}
+	word := page.Period(d.Study.Line)
+	return fmt.Sprintf("Long run  %s %s (95 %%: ± %s) with uncertain inputs\n", interval, d.called(), say.TwoDigitsOr0(d.Half())) +
+		fmt.Sprintf("          One %s in twenty falls below %s, one in twenty exceeds %s\n", word, below, above) +
+		fmt.Sprintf("          Variance of %ss: %s (%s to %s) from %s\n",
+			word, uncertainShare(d.Share.Share), uncertainShare(d.Share.Low), uncertainShare(d.Share.High), d.numbers())
 }
 
-// nominal says that all uncertain inputs have their nominal values.
-func (d Uncertain) nominal() string {
-	if n := len(d.Study.Line.UncertainInputs); n > 1 {
-		return "all " + say.Plural(n, "uncertain input") + " at their nominal values"
+// numbers returns how many numbers are uncertain.
+func (d Uncertain) numbers() string {
+	return say.Plural(len(d.Study.Line.UncertainInputs), "uncertain input")
+}
+
+// Headline says the same in a sentence, as given beside it.
+func (d Uncertain) Headline(nominal sim.Estimate) string {
+	what := "good envelopes an hour in the long run"
+	if d.Job {
+		what = "h until the job is finished, on average"
 	}
-	return "the uncertain input at its nominal value"
+	return fmt.Sprintf("From %s %s (95 %%), allowing for %s; %s with all of them at their nominal values.",
+		fromTo(UncertaintyEnds(d.longRun())), what, d.numbers(), say.PlusMinus(say.Measured(nominal.Mean, nominal.Half)))
 }
 
 // Text says what the uncertainty comes of.
 func (d Uncertain) Text() string {
-	table := d.Table(d.shown())
-	text := say.Wrapped(d.MoreData()+fmt.Sprintf(" Drawn anew %s times.", say.Thousands(d.Draws)), say.Screen)
-	if len(table.Rows) == 0 {
-		return text
-	}
-	return brief(table) + text
+	return d.sourcesTable() + say.Wrapped(d.MoreData()+fmt.Sprintf(" Drawn anew %s times.", say.Thousands(d.Draws)), say.Screen)
 }
 
-// shown returns the sources that have a row on the screen.
-func (d Uncertain) shown() []study.UncertaintySource {
-	n := 0
-	for n < min(len(d.Sources), shownSources) && d.Sources[n].Share >= leastSource {
-		n++
+// sourcesTable returns the numbers that the uncertainty comes of.
+func (d Uncertain) sourcesTable() string {
+	if len(d.Sources) == 0 {
+		return ""
 	}
-	return d.Sources[:n]
+	rows := [][]string{{"Source of uncertainty", "nominal", "95 %: from", "to", "share", "twice the data"}}
+	for i, s := range d.Sources {
+		if i == shownSources || s.Share < leastSource {
+			break
+		}
+		rows = append(rows, []string{
+			uncertainCalled(s.Input), uncertainValue(s.Input, float64(s.Nominal)),
+			uncertainValue(s.Input, float64(s.Range.Low)), uncertainValue(s.Input, float64(s.Range.High)),
+			uncertainShare(s.Share), d.twice(s),
+		})
+	}
+	if len(rows) == 1 {
+		return ""
+	}
+	return say.Columns(rows)
+}
+
+// twice returns the half-width with twice the data of one number; "–" if it does not come of
+// data.
+func (d Uncertain) twice(s study.UncertaintySource) string {
+	if !s.FromData {
+		return "–"
+	}
+	return knownTo(d.HalfWithTwice(s.Input))
 }
 
 // uncertainShare returns a share of what is uncertain.

@@ -41,8 +41,8 @@ func spread(x study.Number, s sim.Sample) plots.Entry {
 	return plots.Entry{Number: float64(x), Shown: say.WithMinus(upToSpread(float64(x), s))}
 }
 
-// briefly gives a column the heading that it has in brief.
-func briefly(c plots.Column, heading string) plots.Column {
+// inBrief gives a column the heading that it has in brief.
+func inBrief(c plots.Column, heading string) plots.Column {
 	c.Brief = heading
 	return c
 }
@@ -54,12 +54,12 @@ func worthYears(a *study.WorthAnswer, some []int) plots.Table {
 		Name: "Costs", Caption: "A year of each line: means of the draws. The equivalent annual cost has the price, spread over the life with interest",
 		Columns: []plots.Column{
 			{Title: "Line", Brief: "Money, " + unit},
-			briefly(MoneyColumn("Price", unit, 0), "price"),
-			briefly(MoneyColumn("Hours", "a year", 0), "hours a year"),
-			briefly(MoneyColumn("Cost", unit+" a year", 0), "cost a year"),
+			inBrief(MoneyColumn("Price", unit, 0), "price"),
+			inBrief(MoneyColumn("Hours", "a year", 0), "hours a year"),
+			inBrief(MoneyColumn("Cost", unit+" a year", 0), "cost a year"),
 			MoneyColumn("5th percentile", unit+" a year", 0),
 			MoneyColumn("95th percentile", unit+" a year", 0),
-			briefly(MoneyColumn("Cost", unit+" per 1,000", 2), "per 1,000"),
+			inBrief(MoneyColumn("Cost", unit+" per 1,000", 2), "per 1,000"),
 			MoneyColumn("Equivalent annual cost", unit, 0),
 		},
 	}
@@ -103,11 +103,11 @@ func worthGains(a *study.WorthAnswer, some []int) plots.Table {
 		Name: "Worth", Caption: "Each line against the base. Saving and net present value are means, the others medians of the draws",
 		Columns: []plots.Column{
 			{Title: "Line", Brief: "Against the base"},
-			briefly(MoneyColumn("Saving", unit+" a year", 0), "saved a year"),
-			briefly(MoneyColumn("Payback", "", 1), "paid back"),
+			inBrief(MoneyColumn("Saving", unit+" a year", 0), "saved a year"),
+			inBrief(MoneyColumn("Payback", "", 1), "paid back"),
 			MoneyColumn("Discounted payback", "", 1),
-			briefly(MoneyColumn("NPV", unit, 0), "NPV"),
-			briefly(MoneyColumn("5 % to 95 %", unit, 0), "5 % to 95 %"),
+			inBrief(MoneyColumn("NPV", unit, 0), "NPV"),
+			inBrief(MoneyColumn("5 % to 95 %", unit, 0), "5 % to 95 %"),
 			data, data95,
 			{Title: "NPV above 0", Unit: "of draws", Kind: plots.Share, Decimals: 1, Brief: "NPV > 0"},
 			MoneyColumn("Break-even", "envelopes a year", 0),

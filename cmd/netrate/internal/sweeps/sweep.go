@@ -114,7 +114,7 @@ func addLines(q *study.Sweep, about desk.Subject, first []scenarios.Setting) err
 		}
 	}
 	for _, settings := range all {
-		l, err := about.WithAll(settings)
+		a, err := about.With(settings)
 		if err != nil {
 			var at []string
 			for _, x := range settings {
@@ -122,7 +122,7 @@ func addLines(q *study.Sweep, about desk.Subject, first []scenarios.Setting) err
 			}
 			return desk.Wrong("%v (at %s)", err, strings.Join(at, ", "))
 		}
-		q.Lines = append(q.Lines, l)
+		q.Lines = append(q.Lines, a.Line)
 	}
 	return nil
 }

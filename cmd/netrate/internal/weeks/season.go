@@ -81,7 +81,7 @@ func (o *seasonFlags) run(e desk.Env, args []string) error {
 	}
 	question := newSeasons(about, plan, float64(o.service), o.order)
 	if err := question.Check(); err != nil {
-		return desk.Wrong("%v", err)
+		return wrongSeason(about, err)
 	}
 	answer, ended := desk.Asked(e, "season", question.Ask,
 		func(a *study.SeasonsAnswer) study.Settings { return a.Settings })
@@ -90,6 +90,15 @@ func (o *seasonFlags) run(e desk.Env, args []string) error {
 	}
 	coverage := study.Coverage{Alternatives: page.AlternativesOf(about.Scenario)}.Ask()
 	return errors.Join(ended, o.tell(e, &simulated{about, plan, o.order, answer, coverage}))
+}
+
+// wrongSeason returns what is wrong with a season, with the place of the first job that cannot be.
+func wrongSeason(about desk.Subject, err error) error {
+	at := []string{"season"}
+	if unfit, is := errors.AsType[*seasons.Unfit](err); is {
+		at = []string{"jobs", unfit.Product}
+	}
+	return desk.WrongAt(about.Scenario, at, "%v", err)
 }
 
 // seasonPlan returns how many seasons to run: a fixed number, unless a precision is asked

@@ -76,7 +76,7 @@ func (o *checkFlags) run(e desk.Env, args []string) error {
 // slips returns a line for each value of a scenario, its variants left aside, that is possible
 // and surely not meant.
 func slips(sc *scenarios.Scenario) string {
-	return present.SlipNotes(study.Slips(&page.AlternativesOf(sc)[0], !sc.NoWork))
+	return present.SlipNotes(study.Slips(&page.AlternativesOf(sc)[0], !sc.NoWork, sc.StatesPolicy()))
 }
 
 // summary writes what a scenario is.

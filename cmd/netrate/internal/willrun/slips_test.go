@@ -2,6 +2,7 @@ package willrun
 
 import (
 	"os"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -30,6 +31,15 @@ func TestSlipNotes(t *testing.T) {
 			assert.Equal(t, 1, strings.Count(slips(sc), "note: "))
 		})
 	}
+	x, err := scenarios.ExampleNamed("divert-or-stop")
+	require.NoError(t, err)
+	base, _, _ := strings.Cut(string(x.Data), "\nvariants:")
+	silent := regexp.MustCompile("(?m)^policy: .*$").ReplaceAllString(base, "")
+	require.NotEqual(t, base, silent)
+	sc, err := scenarios.Load("x.yaml", []byte(silent))
+	require.NoError(t, err)
+	assert.Equal(t, "note: the file states no policy, so every fault stops the line, and track gate and exit gate take nothing out. See netrate help responses.",
+		strings.Join(strings.Fields(slips(sc)), " "))
 	for _, x := range scenarios.Examples() {
 		sc, err := scenarios.Load(x.Name, x.Data)
 		require.NoError(t, err)

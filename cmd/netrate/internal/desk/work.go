@@ -1,0 +1,130 @@
+package desk
+
+import (
+	"errors"
+	"strings"
+
+	"github.com/spf13/pflag"
+
+	"netrate/cmd/netrate/internal/say"
+	"netrate/model"
+	"netrate/model/setup"
+	"netrate/model/study"
+	"netrate/scenarios"
+)
+
+// AddJob adds the flag of a verb that simulates lines set up for a job.
+func (o *Inputs) AddJob(flags *pflag.FlagSet) {
+	flags.StringArrayVar(&o.jobs, "job", nil, "set the line up for the job `NAME` of the file; LINE=NAME for one of several lines")
+}
+
+// Job returns the job that is named; "" if none is, or one for each line.
+func (o *Inputs) Job() string {
+	if len(o.jobs) == 1 {
+		return o.jobs[0]
+	}
+	return ""
+}
+
+// SetUp returns a scenario whose line, or lines, are set up for the job that is named or, where none
+// is, for the only one; and for what they were. With yearly volumes of jobs and none named it stays
+// as it is. An error says that there is no work, or lists the jobs.
+func (o *Inputs) SetUp(sc *scenarios.Scenario) (*scenarios.Scenario, []*setup.Setup, error) {
+	a := study.Alternative{Name: sc.Name, Line: sc.Line, Group: sc.LineGroup, Costs: sc.Costs, Products: sc.Products}
+	if a.Group != nil {
+		a.Line = nil
+	}
+	a, err := o.AtWork(a, sc)
+	if err != nil {
+		return nil, nil, err
+	}
+	as := *sc
+	as.Costs, as.LineGroup = a.Costs, a.Group
+	if as.Line = a.Line; a.Group != nil {
+		as.Line = a.Group.Lines[0]
+	}
+	return &as, a.Setups, nil
+}
+
+// AtWork returns an alternative of a scenario set up in the same way.
+func (o *Inputs) AtWork(a study.Alternative, sc *scenarios.Scenario) (study.Alternative, error) {
+	if sc.NoWork && len(o.jobs) == 0 && (len(sc.Products) != 1 || sc.Season != nil) {
+		return a, WorkFor(o.verb, sc)
+	}
+	set, err := a.SetUp(sc.NoWork, o.jobs...)
+	switch {
+	case err == nil:
+		return set, nil
+	case errors.Is(err, setup.ErrWhich):
+		return a, Wrong("%s: %v with --job NAME", ShownFile(sc.File), err)
+	}
+	return a, Wrong("%s: %v", ShownFile(sc.File), err)
+}
+
+// With returns what the line of the subject is with several values changed, set up as it is.
+func (s *Subject) With(settings []scenarios.Setting) (study.Alternative, error) {
+	shop, err := s.ShopWith(settings)
+	if err != nil {
+		return study.Alternative{}, err
+	}
+	var names []string
+	for _, x := range s.Setups {
+		names = append(names, x.Product.Name)
+	}
+	return study.Alternative{Name: s.Name, Line: shop.Line, Costs: shop.Costs, Products: shop.Products}.SetUp(shop.NoWork, names...)
+}
+
+// Mixed returns an error where a scenario has yearly volumes of jobs and none is chosen, of a verb
+// that is about one.
+func (o *Inputs) Mixed(sc *scenarios.Scenario) error {
+	if sc.Costs == nil || len(sc.Costs.Volumes) == 0 {
+		return nil
+	}
+	jobs, _ := sc.Costs.Shares()
+	return Wrong("%s has yearly volumes of %s, and %s is about one job: choose it with --job NAME; run and compare take all of them together",
+		ShownFile(sc.File), say.List(jobs), o.verb)
+}
+
+// SpeedNotes says which speeds are asked for that lines cannot reach, on lines of their own; "" if
+// there are none.
+func SpeedNotes(of ...study.Alternative) string {
+	var text strings.Builder
+	for i := range of {
+		for _, u := range of[i].Unreached() {
+			what := u.Line
+			if what == "" {
+				what = "the line"
+			}
+			if len(of) > 1 {
+				what += " of " + of[i].InWords()
+			}
+			allow := " allow."
+			if len(u.LimitedBy) == 1 {
+				allow = " allows."
+			}
+			text.WriteString(say.Wrapped(say.Exact(u.Asked)+"/h are asked for: "+what+" runs at "+say.Exact(u.Speed)+"/h, the most that "+
+				say.List(u.LimitedBy)+allow, say.Screen))
+		}
+	}
+	return text.String()
+}
+
+// SetUpFor says what lines were set up for, on lines of their own; "" if they are as they stand.
+func SetUpFor(setups []*setup.Setup, lines []*model.Line) string {
+	var text strings.Builder
+	for i, s := range setups {
+		line := "Set up for the job " + s.Product.Name
+		if len(setups) > 1 {
+			line = lines[i].Name + " set up for the job " + s.Product.Name
+		}
+		line += ": " + say.Exact(s.Fit.Speed) + "/h, set by " + strings.Join(s.Fit.LimitedBy, ", ")
+		for _, l := range s.Fit.Feeders {
+			line += "; " + l.Insert + " in " + l.Feeder
+		}
+		text.WriteString(say.Wrapped(line+".", say.Screen))
+		for _, note := range s.Fit.Notes {
+			text.WriteString(say.Wrapped("Note: "+note+".", say.Screen))
+		}
+	}
+	return text.String()
+}

@@ -1,0 +1,193 @@
+package study
+
+import (
+	"math"
+	"slices"
+
+	"netrate/sim/fit"
+	"netrate/sim/portable"
+)
+
+// FitCount is so many faults in so many feeds, as a scenario is given them.
+type FitCount struct{ Seen, Feeds int64 }
+
+// FitJob is what a station had with one job.
+type FitJob struct {
+	Job    string
+	Counts []FitCount // of each fault of the station, in its order
+}
+
+// work finds how the faults of a station depend on speed and job: how they grow with the speed
+// within jobs, all faults together, as a station has one growth; and whether jobs differ, the
+// speeds at which they ran being allowed for.
+func (s *FitStation) work(stops []LogStop, level float64, seed uint64) {
+	s.rows(stops)
+	var rows [][]fit.Run
+	byJob := map[string]int{}
+	for _, r := range s.byWork {
+		i, met := byJob[r.job]
+		if !met {
+			i = len(rows)
+			byJob[r.job] = i
+			rows = append(rows, nil)
+		}
+		if r.speed > 0 {
+			rows[i] = append(rows[i], fit.Run{Speed: r.speed, Faults: s.fewer(r.all()), Feeds: r.feeds})
+		}
+	}
+	if g, err := fit.GrowWithin(rows, level); err == nil && g.Low > 0 && s.As.Grows {
+		s.Growth = &g
+	}
+	s.JobsDiffer = s.jobsDiffer(seed)
+}
+
+// workRow is the faults of a station in one work.
+type workRow struct {
+	logWork
+	feeds int64
+	seen  []int64 // of each fault of the station
+}
+
+func (r *workRow) all() (n int64) {
+	for _, seen := range r.seen {
+		n += seen
+	}
+	return n
+}
+
+// rows counts the faults of a station by the work that they are of.
+func (s *FitStation) rows(stops []LogStop) {
+	workOf := s.divider()
+	row := func(w logWork) *workRow {
+		for i := range s.byWork {
+			if s.byWork[i].logWork == w {
+				return &s.byWork[i]
+			}
+		}
+		return nil
+	}
+	for _, c := range s.Counts {
+		if c.Feeds == 0 {
+			continue
+		}
+		w := workOf(c.Job, c.Speed)
+		r := row(w)
+		if r == nil {
+			s.byWork = append(s.byWork, workRow{logWork: w, seen: make([]int64, len(s.As.Faults))})
+			r = &s.byWork[len(s.byWork)-1]
+		}
+		r.feeds += c.Feeds
+	}
+	for _, stop := range stops {
+		if r := row(workOf(stop.Job, stop.Speed)); r != nil {
+			r.seen[slices.Index(s.As.Faults, stop.Cause)]++
+		}
+	}
+}
+
+// fewer returns so many faults as independent ones that are as uncertain.
+func (s *FitStation) fewer(faults int64) int64 {
+	if s.InBursts() {
+		return int64(math.Round(float64(faults) / max(1, s.Bursts.Dispersion)))
+	}
+	return faults
+}
+
+// jobsDiffer reports whether a fault of the station is shown to differ between jobs.
+func (s *FitStation) jobsDiffer(seed uint64) bool {
+	jobs := s.jobsAt(0)
+	if len(jobs) < 2 {
+		return false
+	}
+	for i := range s.As.Faults {
+		var groups []fit.Group
+		seen := int64(0)
+		for _, j := range jobs {
+			n := s.fewer(j.Counts[i].Seen)
+			groups = append(groups, fit.Group{Name: j.Job, Faults: n, Feeds: max(j.Counts[i].Feeds, n, 1)})
+			seen += n
+		}
+		if seen < FewFaults {
+			continue
+		}
+		if d, err := fit.Differ(groups, seed); err == nil && d.P < ShownP {
+			return true
+		}
+	}
+	return false
+}
+
+// CountsAt returns what a scenario is given of each fault of a station whose faults grow with the
+// speed: the number seen, and the feeds at one speed, cycles per hour, in which as many come. At 0
+// it is the highest of the log.
+func (s *FitStation) CountsAt(speed float64) []FitCount {
+	all := make([]FitCount, len(s.As.Faults))
+	for i := range s.As.Faults {
+		feeds := 0.0
+		for _, r := range s.byWork {
+			all[i].Seen += r.seen[i]
+			feeds += s.at(r, speed)
+		}
+		all[i] = s.allowed(i, all[i].Seen, feeds)
+	}
+	return all
+}
+
+// JobsAt returns what a scenario is given of each job, if jobs are shown to differ, at one speed
+// as of CountsAt: where faults do not grow with the speed that does not matter.
+func (s *FitStation) JobsAt(speed float64) []FitJob {
+	if !s.JobsDiffer {
+		return nil
+	}
+	jobs := s.jobsAt(speed)
+	for k := range jobs {
+		for i, c := range jobs[k].Counts {
+			jobs[k].Counts[i] = s.allowed(i, c.Seen, float64(c.Feeds))
+		}
+	}
+	return jobs
+}
+
+// jobsAt returns the faults of each job as they were counted.
+func (s *FitStation) jobsAt(speed float64) (jobs []FitJob) {
+	feeds := map[string]float64{}
+	for _, r := range s.byWork {
+		if r.job == "" {
+			continue
+		}
+		k := slices.IndexFunc(jobs, func(j FitJob) bool { return j.Job == r.job })
+		if k < 0 {
+			k = len(jobs)
+			jobs = append(jobs, FitJob{r.job, make([]FitCount, len(s.As.Faults))})
+		}
+		feeds[r.job] += s.at(r, speed)
+		for i := range jobs[k].Counts {
+			jobs[k].Counts[i].Seen += r.seen[i]
+			jobs[k].Counts[i].Feeds = int64(math.Round(feeds[r.job]))
+		}
+	}
+	return jobs
+}
+
+// at returns the feeds at a speed in which as many faults come as in those of a row.
+func (s *FitStation) at(r workRow, speed float64) float64 {
+	if s.Growth == nil || r.speed == 0 {
+		return float64(r.feeds)
+	}
+	if speed == 0 {
+		for _, other := range s.byWork {
+			speed = max(speed, other.speed)
+		}
+	}
+	return float64(float64(r.feeds) * portable.Pow(r.speed/speed, s.Growth.Exponent))
+}
+
+// allowed returns a count with the allowance for bursts of fault i.
+func (s *FitStation) allowed(i int, seen int64, feeds float64) FitCount {
+	c := FitCount{seen, max(1, seen, int64(math.Round(feeds)))}
+	if varies := s.Faults[i].Varies; varies > 0 && seen > 0 {
+		n := max(1, math.Round(float64(seen)/varies))
+		c = FitCount{int64(n), max(int64(n), int64(math.Round(n/float64(seen)*feeds)))}
+	}
+	return c
+}
