@@ -34,6 +34,9 @@ func create(e Env, flag, path, sort string) (*OutFile, error) {
 	if err != nil {
 		return nil, o.failed(err)
 	}
+	if info, err := os.Stat(path); err == nil && !info.Mode().IsRegular() {
+		place = path // a link such as /dev/stdout may lead to what has no name
+	}
 	mode := fs.FileMode(0o666)
 	switch info, err := os.Stat(place); {
 	case errors.Is(err, fs.ErrNotExist):

@@ -90,6 +90,19 @@ func (p place) pictureOf(directory place) bool {
 	return false
 }
 
+// nameless returns an error if a flag that names a file is given no name.
+func nameless(flags *pflag.FlagSet) error {
+	var errs []error
+	flags.Visit(func(f *pflag.Flag) {
+		for _, as := range []string{readsFile, writesFile, writesInto} {
+			if _, marked := f.Annotations[as]; marked && f.Value.String() == "" {
+				errs = append(errs, Wrong("--%s is \"\", want a name", f.Name))
+			}
+		}
+	})
+	return errors.Join(errs...)
+}
+
 // apart returns an error if an output would overwrite an input, or another output.
 func apart(flags *pflag.FlagSet, e Env, args []string) error {
 	var inputs, outputs, directories []place

@@ -33,6 +33,9 @@ func (v Verb) Run(args []string, e Env) error {
 	if err != nil {
 		return flagError(v.Name, flags, err)
 	}
+	if err := nameless(flags); err != nil {
+		return err
+	}
 	if err := apart(flags, e, flags.Args()); err != nil {
 		return err
 	}

@@ -50,10 +50,14 @@ func Percent(x, half float64) string {
 	return Rounded(100*x, places) + " %"
 }
 
-// Exact returns a number of which no uncertainty is known: whole if it is large.
+// Exact returns a number of which no uncertainty is known: whole if it is large, and with two
+// digits if it is small. What is less than rounding can be is 0.
 func Exact(x float64) string {
-	if math.Abs(x) >= 100 {
+	switch size := math.Abs(x); {
+	case size >= 100:
 		return Rounded(x, 0)
+	case size < 0.005 && size > 1e-9:
+		return Rounded(x, Magnitude(size)-1)
 	}
 	text := strconv.FormatFloat(x, 'f', 2, 64)
 	return strings.TrimSuffix(strings.TrimRight(text, "0"), ".")

@@ -56,6 +56,14 @@ func TestRough(t *testing.T) {
 	assert.Equal(t, "17.5", Rough(17.5, 0))
 }
 
+// A job of one set takes no time only where it takes none.
+func TestExact(t *testing.T) {
+	for want, x := range map[string]float64{"0.0011": 1.0 / 900, "-0.0011": -1.0 / 900, "0.01": 0.0051, "0": 0, "0.25": 0.25, "12,345": 12345.4} {
+		assert.Equal(t, want, Exact(x))
+	}
+	assert.Equal(t, "0", Exact(1e-15), "rounding")
+}
+
 func TestPercent(t *testing.T) {
 	assert.Equal(t, "76.2 %", Percent(0.76213, 0.0001))
 	assert.Equal(t, "76 %", Percent(0.76213, 0.02))
