@@ -88,6 +88,36 @@ func TestNoneSeen(t *testing.T) {
 	assert.InDelta(t, 2.995728, 1e6*high, 1e-5)
 }
 
+// Source: sums of binomial probabilities to 50 digits by mpmath 1.3.0, solved for the probability;
+// of none, 1 − 0.05^(1/n).
+func TestExactIntervalOfMany(t *testing.T) {
+	for _, c := range []struct {
+		successes, trials int64
+		low, high         float64
+	}{
+		{0, 1e9, 0, 2.99573226906679e-9},
+		{0, 1e12, 0, 2.9957322735495e-12},
+		{1, 1e12, 5.12932943875492e-14, 4.7438645183817e-12},
+		{10, 1e9, 5.4254057067881e-9, 1.69622191766746e-8},
+		{10, 1e12, 5.42540569710099e-12, 1.69622192356629e-11},
+		{1000, 1e12, 9.48559849407574e-10, 1.05360312210506e-9},
+	} {
+		low, high := ExactInterval(c.successes, c.trials, 0.9)
+		if c.low > 0 {
+			assert.InEpsilon(t, c.low, low, 1e-5, "%d of %d", c.successes, c.trials)
+		}
+		assert.InEpsilon(t, c.high, high, 1e-5, "%d of %d", c.successes, c.trials)
+	}
+}
+
+// Half of a million million: the normal distribution, 1.644854 standard deviations of half a
+// millionth, and half a trial on each side.
+func TestExactIntervalOfHalf(t *testing.T) {
+	low, high := ExactInterval(5e11, 1e12, 0.9)
+	assert.InEpsilon(t, 8.22427e-7, high-0.5, 1e-4)
+	assert.InEpsilon(t, 8.22427e-7, 0.5-low, 1e-4)
+}
+
 func TestExactIntervalRefuses(t *testing.T) {
 	assert.Panics(t, func() { ExactInterval(-1, 10, 0.95) })
 	assert.Panics(t, func() { ExactInterval(11, 10, 0.95) })

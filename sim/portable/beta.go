@@ -41,8 +41,32 @@ func betaLogDensity(a, b, y float64) float64 {
 	return float64(a*large) + float64(b*small) - betaLog(a, b)
 }
 
-// betaLog returns the logarithm of the beta function.
-func betaLog(a, b float64) float64 { return Lgamma(a) + Lgamma(b) - Lgamma(a+b) }
+// betaLog returns the logarithm of the beta function. From a million on, the logarithms of the
+// gamma function that it is made of are so large that their differences lose digits that matter,
+// and what of Stirling's series cancels is left out.
+//
+// Source: DiDonato and Morris, ACM Transactions on Mathematical Software 18 (1992) 360–373,
+// section 3 (from memory).
+func betaLog(a, b float64) float64 {
+	a, b = min(a, b), max(a, b)
+	if b < 1e6 {
+		return Lgamma(a) + Lgamma(b) - Lgamma(a+b)
+	}
+	rest := stirling(b) - stirling(a+b)
+	if a < 10 {
+		return Lgamma(a) + (a - float64(a*Log(a+b)) - float64((b-0.5)*Log1p(a/b)) + rest)
+	}
+	const halfLogTwoPi = 0.91893853320467274178
+	all := -float64((a-0.5)*Log1p(b/a)) - float64(b*Log1p(a/b)) - float64(0.5*Log(b))
+	return all + (halfLogTwoPi + stirling(a) + rest)
+}
+
+// stirling returns what is to be added to (x − ½) ln x − x + ½ ln 2π to come to ln Γ(x), for x
+// from 10 on: the first terms of Stirling's series.
+func stirling(x float64) float64 {
+	y := 1 / (x * x)
+	return (1.0/12 - float64(y*(1.0/360-float64(y*(1.0/1260-float64(y*(1.0/1680-float64(y/1188)))))))) / x
+}
 
 // betaFraction is the probability of being below over the density of y = ln x/(1−x), by a
 // continued fraction that is short below the mean.
