@@ -6,8 +6,10 @@ import (
 	"fmt"
 	"maps"
 	"math"
+	"slices"
 	"strings"
 
+	"netrate/model"
 	"netrate/model/money"
 	"netrate/model/runs"
 	"netrate/sim"
@@ -30,7 +32,10 @@ type Comparison struct {
 	Plan      sim.Plan
 	Selection *ComparisonSelection // if only the best is looked for; not for groups and jobs
 	Draws     int                  // of what is uncertain; 0 for none, else [UncertaintyLeast] or more. Not with Selection
-	Kept      *ComparisonAnswer    // an earlier answer to the question, whose replications are kept; nil for none. With the same seed and selection
+	// Why is the two alternatives of which the steps say why one delivers more or less than the
+	// other; nil for what is best or, of lines with costs, recommended.
+	Why  *[2]int
+	Kept *ComparisonAnswer // an earlier answer to the question, whose replications are kept; nil for none. With the same seed and selection
 }
 
 // ComparisonSelection says how the best is looked for: an alternative is run no further once it
@@ -112,6 +117,8 @@ func (q *Comparison) tried() ([]*tried, error) {
 		return nil, err
 	}
 	switch n := len(all); {
+	case q.Why != nil && (min(q.Why[0], q.Why[1]) < 0 || max(q.Why[0], q.Why[1]) >= n):
+		return nil, fmt.Errorf("why is asked of the alternatives %d and %d, and there are %d", q.Why[0], q.Why[1], n)
 	case n < 2:
 		return nil, fmt.Errorf("alternatives to compare are %d, want 2 or more", n)
 	case q.Selection != nil && mixed:
@@ -122,6 +129,35 @@ func (q *Comparison) tried() ([]*tried, error) {
 		return nil, errors.New("one file or variant has one line and another has several with one crew: want all of a kind")
 	}
 	return all, nil
+}
+
+// answer compares alternatives that were run.
+func (q *Comparison) answer(all []*tried, selected *selection) *ComparisonAnswer {
+	a := compared(all, selected)
+	if q.Why != nil {
+		a.Explain(q.Why[0], q.Why[1])
+		a.asked = true
+	}
+	return a
+}
+
+// PairNamed returns the numbers of two alternatives by their names with a comma between, such as
+// "base,twin".
+func PairNamed(alternatives []Alternative, text string) ([2]int, error) {
+	var names []string
+	for i := range alternatives {
+		names = append(names, alternatives[i].Name)
+	}
+	for at, c := range text {
+		if c != ',' {
+			continue
+		}
+		from, to := slices.Index(names, strings.TrimSpace(text[:at])), slices.Index(names, strings.TrimSpace(text[at+1:]))
+		if from >= 0 && to >= 0 && from != to {
+			return [2]int{from, to}, nil
+		}
+	}
+	return [2]int{}, fmt.Errorf("%q is not two of the lines that are compared: want A,B of %s", text, model.Listed(names))
 }
 
 // volumes returns the yearly volumes of jobs that the costs have; nil if they have none.
@@ -175,5 +211,5 @@ func (q Comparison) Ask(ctx context.Context, told func(Sofar[ComparisonAnswer]))
 			return nil, err
 		}
 	}
-	return compared(all, selected), nil
+	return q.answer(all, selected), nil
 }

@@ -25,7 +25,12 @@ type ComparisonAnswer struct {
 	Next   int `json:"next"`
 	Rival  int `json:"rival"`
 
-	Steps []ComparisonStep `json:"why"` // the leader delivers more or less than its rival, in the order of the losses
+	// Steps say why To delivers more or less than From, in the order of the losses: the leader and
+	// its rival, unless others are asked for or, of lines with costs, recommended.
+	Steps []ComparisonStep `json:"why"`
+	From  int              `json:"why_from"`
+	To    int              `json:"why_to"`
+	asked bool             // for these two
 
 	Candidates []int                 `json:"candidates,omitempty"` // nothing is shown to be better than these; nil of a selection
 	Compared   [][]output.Comparison `json:"-"`                    // Compared[i][k] sets k against i, all right at once; nil of a selection
@@ -109,7 +114,7 @@ func compared(all []*tried, selected *selection) *ComparisonAnswer {
 	s := all[a.Leader].study
 	a.Settings = SettingsOf(s.Plan, len(s.Shifts), s.Ending)
 	a.Best.Name = a.Lines[a.Leader].Name
-	a.Steps = a.steps()
+	a.Explain(a.Rival, a.Leader)
 	if selected != nil {
 		a.Selection = selected.answer(a.Lines)
 		a.Best.Shown = a.Selection.Promised

@@ -19,7 +19,7 @@ func (q *Comparison) replicate(ctx context.Context, all []*tried, selected *sele
 		watch = func(replication int, so standing) {
 			told(Sofar[ComparisonAnswer]{
 				Done: replication + 1, Most: plan.Max, Replication: so.last,
-				Answer: func() *ComparisonAnswer { return compared(so.kept(), selected) },
+				Answer: func() *ComparisonAnswer { return q.answer(so.kept(), selected) },
 			})
 		}
 	}
@@ -33,7 +33,7 @@ func (q *Comparison) draw(ctx context.Context, all []*tried, told func(Sofar[Com
 		watch = func(draw int) {
 			told(Sofar[ComparisonAnswer]{
 				Done: draw + 1, Most: q.Draws, Draws: true,
-				Answer: func() *ComparisonAnswer { return compared(kept(all), nil) },
+				Answer: func() *ComparisonAnswer { return q.answer(kept(all), nil) },
 			})
 		}
 	}

@@ -11,19 +11,19 @@ import (
 // ComparisonStep is how one loss differs between two lines, in good envelopes an hour.
 type ComparisonStep struct {
 	Name   string  `json:"name"`
-	Rival  float64 `json:"rival_per_h"`  // lost; of the first step, the speed the line runs at
-	Best   float64 `json:"leader_per_h"` // the same of the leader
-	Change float64 `json:"gain_per_h"`   // what the leader gains by it
+	From   float64 // lost; of the first step, the speed the line runs at
+	To     float64 // the same of the other
+	Change float64 // what the other gains by it
 }
 
 // MarshalJSON returns the step with the digits of all figures.
 func (s ComparisonStep) MarshalJSON() ([]byte, error) {
 	return unescaped(struct {
-		Name   string `json:"name"`
-		Rival  Number `json:"rival_per_h"`
-		Leader Number `json:"leader_per_h"`
-		Gain   Number `json:"gain_per_h"`
-	}{s.Name, Number(s.Rival), Number(s.Best), Number(s.Change)})
+		Name string `json:"name"`
+		From Number `json:"from_per_h"`
+		To   Number `json:"to_per_h"`
+		Gain Number `json:"gain_per_h"`
+	}{s.Name, Number(s.From), Number(s.To), Number(s.Change)})
 }
 
 // The first step: what is above it was never asked for. Of several jobs it is the mean over the
@@ -33,10 +33,15 @@ const (
 	MeanSpeed = "speed, in the mean of the jobs' time"
 )
 
-// steps returns why the leader delivers more or less than its rival: the changes add up to
-// the difference of their net rates.
+// Explain makes the steps say why one line delivers more or less than another: the changes add up
+// to the difference of their net rates.
+func (a *ComparisonAnswer) Explain(from, to int) {
+	a.From, a.To = from, to
+	a.Steps = a.steps()
+}
+
 func (a *ComparisonAnswer) steps() []ComparisonStep {
-	rival, best := &a.Lines[a.Rival], &a.Lines[a.Leader]
+	rival, best := &a.Lines[a.From], &a.Lines[a.To]
 	from, lossesRival := runLosses(rival.Study)
 	to, lossesBest := runLosses(best.Study)
 	speed := OwnSpeed

@@ -11,6 +11,7 @@ import (
 // Worth asks what compared lines cost a year, and what each is worth against the first.
 type Worth struct {
 	Comparison *ComparisonAnswer // its alternatives have costs
+	Costs      []*worth.Costs    // of each alternative, instead of its own: nothing is simulated for them; nil for its own
 	Draws      int               // of shifts and of the ranges of the costs; 0 for [WorthDraws]
 }
 
@@ -37,6 +38,9 @@ func (q Worth) Ask() (*WorthAnswer, error) {
 			drawn = append(drawn, x.Draws)
 		}
 	}
+	if q.Costs != nil {
+		costs = q.Costs
+	}
 	if !slices.ContainsFunc(costs, func(x *worth.Costs) bool { return x != nil }) {
 		return nil, nil
 	}
@@ -57,7 +61,15 @@ func (q Worth) Ask() (*WorthAnswer, error) {
 			jobs[j].Hours = new(SpreadOf(w.Lines[i].JobHours[j]))
 		}
 	}
-	return WorthOf(q.Comparison.Lines, w), nil
+	lines := slices.Clone(q.Comparison.Lines)
+	for i := range lines {
+		lines[i].Of.Costs = costs[i]
+	}
+	a := WorthOf(lines, w)
+	if !q.Comparison.asked {
+		q.Comparison.Explain(a.Recommended())
+	}
+	return a, nil
 }
 
 // WorthOf returns what is known of the worth of some lines.
@@ -88,5 +100,6 @@ func WorthOf(lines []LineAnswer, w *worth.Worth) *WorthAnswer {
 		}
 		a.Lines = append(a.Lines, line)
 	}
+	a.offers(w)
 	return a
 }

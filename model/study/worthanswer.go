@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"netrate/model/money"
 	"netrate/model/worth"
 	"netrate/sim"
 )
@@ -18,6 +19,9 @@ type WorthAnswer struct {
 	Cautions []WorthCaution `json:"cautions"` // what is to be said of the figures, by whoever reports them
 	Lines    []WorthLine    `json:"lines"`
 
+	Pairs []WorthPair `json:"pairs"` // each against each of those before it
+
+	Cheapest  int          `json:"cheapest"`         // the line with the lowest equivalent annual cost, in the mean
 	Favourite int          `json:"favourite"`        // the line that is worth most against the first; 0 if there is no other
 	Mixed     bool         `json:"by_job"`           // a year has jobs, each with a volume
 	Uncertain bool         `json:"uncertain_inputs"` // what is uncertain of the lines is drawn, too
@@ -40,7 +44,9 @@ type WorthLine struct {
 	Price       Spread      `json:"price"`
 	Hours       Spread      `json:"hours_per_year"`
 	Cost        Spread      `json:"cost_per_year"`
-	PerThousand Spread      `json:"cost_per_1000"`
+	PerThousand Spread      `json:"cost_per_1000"`   // running: the price is not in it
+	AllIn       Spread      `json:"all_in_per_1000"` // with the price, spread over the life with interest
+	Cheapest    WorthChance `json:"cheapest"`        // of all lines over the life
 	Annual      Spread      `json:"equivalent_annual_cost"`
 	Parts       []WorthPart `json:"parts_per_year"`
 	Against     *WorthGain  `json:"against_base,omitempty"` // nil of the first
@@ -126,7 +132,7 @@ func worthGain(g *worth.Gain, most float64) *WorthGain {
 	x := &WorthGain{
 		Saving: SpreadOf(g.Saving), NPV: SpreadOf(g.NPV),
 		Payback: worthMedian(g.Payback), Discounted: worthMedian(g.Discounted), BreakEven: worthMedian(g.BreakEven),
-		Chance: WorthChance{Number(g.Chance.Share), Number(g.Chance.Low), Number(g.Chance.High), Number(g.Chance.Level)},
+		Chance: worthChance(g.Chance),
 	}
 	switch p := g.Chance.Share; {
 	case p >= worthNearly:
@@ -145,6 +151,10 @@ func worthGain(g *worth.Gain, most float64) *WorthGain {
 		x.Pays = WorthPaysBeyond
 	}
 	return x
+}
+
+func worthChance(p money.Probability) WorthChance {
+	return WorthChance{Number(p.Share), Number(p.Low), Number(p.High), Number(p.Level)}
 }
 
 func worthMedian(s sim.Sample) WorthMedian {

@@ -44,6 +44,7 @@ type compareFlags struct {
 	*desk.PlanFlags
 	*desk.Inputs
 	*desk.Outputs
+	why         string
 	best        bool
 	worth       rate
 	confidence  desk.Share
@@ -57,6 +58,7 @@ func newCompareFlags(flags *pflag.FlagSet) *compareFlags {
 	o.AddJob(flags)
 	o.PlanFlags = desk.NewFixedPlanFlags(flags, "simulate this number of shifts of each line; with --best, at most")
 	o.uncertainty = newUncertaintyFlag(flags)
+	flags.StringVar(&o.why, "why", "", "say why one line delivers more or less than another: `A,B`; with base for the line of the file")
 	flags.BoolVar(&o.best, "best", false, "only find the best line, in as few shifts as it takes")
 	flags.Var(&o.worth, "indifference", "with --best: the indifference zone: smaller differences are ignored; 1 % of the base if not given")
 	flags.Var(&o.confidence, "confidence", "with --best: the confidence that the choice is right; 95% if not given")
@@ -87,8 +89,16 @@ func (o *compareFlags) run(e desk.Env, args []string) error {
 	if a == nil {
 		return early
 	}
-	c := present.Comparison{ComparisonAnswer: a, Origins: of.origins, Command: of.command + o.uncertainty.again()}
+	c := present.Comparison{ComparisonAnswer: a, Origins: of.origins, Command: of.command + o.asked() + o.uncertainty.again()}
 	return errors.Join(early, o.tell(e, c.WithWorth(study.Worth{Comparison: a}.Ask())))
+}
+
+// asked returns of which two the why is asked, as the command line has it.
+func (o *compareFlags) asked() string {
+	if o.why == "" {
+		return ""
+	}
+	return " --why " + desk.Quoted(o.why)
 }
 
 // compatible returns what cannot be asked for together.
@@ -106,6 +116,13 @@ func (o *compareFlags) compatible() error {
 // question returns what is asked, or why it cannot be.
 func (o *compareFlags) question(e desk.Env, of *alternatives) (study.Comparison, error) {
 	q := study.Comparison{Alternatives: of.all}
+	if o.why != "" {
+		pair, err := study.PairNamed(of.all, o.why)
+		if err != nil {
+			return q, desk.Wrong("--why %v", err)
+		}
+		q.Why = &pair
+	}
 	if err := q.Check(); err != nil {
 		return q, desk.Wrong("%v", err)
 	}

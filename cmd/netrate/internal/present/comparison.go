@@ -51,7 +51,7 @@ func (c Comparison) period() string { return ComparisonPeriod(c.ComparisonAnswer
 func (c Comparison) called(i int) string { return ComparisonCalled(c.ComparisonAnswer, i) }
 
 // featured returns the two that are set against each other, in their order.
-func (c Comparison) featured() []int { return []int{min(c.Rival, c.Leader), max(c.Rival, c.Leader)} }
+func (c Comparison) featured() []int { return []int{min(c.From, c.To), max(c.From, c.To)} }
 
 // attended returns all lines of the alternatives: those that share a crew one by one.
 func (c Comparison) attended() []*model.Line {

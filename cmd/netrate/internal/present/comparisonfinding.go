@@ -97,8 +97,11 @@ func ComparisonHeadline(a *study.ComparisonAnswer) string {
 
 // ComparisonWhy says what makes most of the difference between the leader and its rival.
 func ComparisonWhy(a *study.ComparisonAnswer) string {
-	change := a.Lines[a.Leader].NetRate.Mean - a.Lines[a.Rival].NetRate.Mean
-	text := fmt.Sprintf("%s delivers %s an hour more than %s", say.Capital(ComparisonCalled(a, a.Leader)), say.Rounded(float64(change), 0), ComparisonCalled(a, a.Rival))
+	change, more := a.Lines[a.To].NetRate.Mean-a.Lines[a.From].NetRate.Mean, "more"
+	if change < 0 {
+		change, more = -change, "less"
+	}
+	text := fmt.Sprintf("%s delivers %s an hour %s than %s", say.Capital(ComparisonCalled(a, a.To)), say.Rounded(float64(change), 0), more, ComparisonCalled(a, a.From))
 	var reasons []string
 	for _, s := range a.Ranked()[:2] {
 		if math.Abs(s.Change) >= 0.5 {

@@ -137,14 +137,11 @@ func comparisonLeads(a *study.ComparisonAnswer) plots.Table {
 	return t
 }
 
-// comparisonSteps returns why the leader differs from its rival, the largest steps first, and what
-// the others come to.
+// comparisonSteps returns why one line differs from another, the largest steps first, and what the
+// others come to.
 func comparisonSteps(a *study.ComparisonAnswer, most int) plots.Table {
-	rival, best := &a.Lines[a.Rival], &a.Lines[a.Leader]
-	names := [2]string{"base", ComparisonLeader(a)}
-	if a.Leader == 0 {
-		names = [2]string{"next", "base"}
-	}
+	rival, best := &a.Lines[a.From], &a.Lines[a.To]
+	names := [2]string{stepsCalled(a, a.From), stepsCalled(a, a.To)}
 	number := func(title, brief string) plots.Column {
 		return plots.Column{Title: title, Unit: "an hour", Kind: plots.Number, Brief: brief}
 	}
@@ -162,17 +159,33 @@ func comparisonSteps(a *study.ComparisonAnswer, most int) plots.Table {
 			rest += s.Change
 			continue
 		}
-		t.Rows = append(t.Rows, []plots.Entry{page.Words(s.Name), page.Value(s.Rival), page.Value(s.Best), signed(s.Change)})
+		t.Rows = append(t.Rows, []plots.Entry{page.Words(s.Name), page.Value(s.From), page.Value(s.To), signed(s.Change)})
 	}
 	if most < len(a.Steps) {
 		t.Rows = append(t.Rows, slices.Concat([]plots.Entry{page.Words("all else")}, nothings(2), []plots.Entry{signed(rest)}))
 	}
 	gained := signed(float64(best.NetRate.Mean - rival.NetRate.Mean))
 	if a.Selection == nil {
-		gained.Shown = say.GainOf(a.Compared[a.Rival][a.Leader].Difference)
+		gained.Shown = say.GainOf(a.Compared[a.From][a.To].Difference)
 	}
 	t.Rows = append(t.Rows, []plots.Entry{page.Words("net rate"), rateOf(rival.NetRate), rateOf(best.NetRate), gained})
 	return t
+}
+
+// widestStepsName is what a column of the steps has room for.
+const widestStepsName = 16
+
+// stepsCalled returns what a line is called above a column of steps.
+func stepsCalled(a *study.ComparisonAnswer, i int) string {
+	switch {
+	case i == 0:
+		return "base"
+	case i == a.Leader:
+		return ComparisonLeader(a)
+	case i == a.Rival:
+		return "next"
+	}
+	return say.Shortened(a.Lines[i].Name, widestStepsName)
 }
 
 // signed returns a change as an entry of a table, with its sign.

@@ -27,12 +27,35 @@ func WorthFinding(a *study.WorthAnswer) string {
 	}
 	most := ""
 	if len(a.Lines) > 2 {
-		most = ", which is worth most,"
+		most = ", which is worth most of the others,"
 	}
 	chance := a.Worth.Gains[a.Favourite].Chance
 	return fmt.Sprintf("%s%s %s: over %s at %s %% its net present value against %s is above 0 with a probability of %s (%s to %s), and %s.",
 		say.Capital(x.Of.InWords()), most, says, say.Plural(a.Life, "year"), say.Exact(100*float64(a.Rate)), a.Lines[0].Of.InWords(),
-		worthChance(chance, chance.Share), worthChance(chance, chance.Low), worthChance(chance, chance.High), worthPays(a, x)) + worthOverfull(a)
+		worthChance(chance, chance.Share), worthChance(chance, chance.Low), worthChance(chance, chance.High), worthPays(a, x)) + worthPrice(a) + worthCheapest(a) + worthOverfull(a)
+}
+
+// worthPrice says up to which price the line pays that is worth most, if it has one.
+func worthPrice(a *study.WorthAnswer) string {
+	if a.Lines[a.Favourite].Price.Mean == 0 {
+		return ""
+	}
+	price := a.Worth.BreakEvenPrice(a.Favourite, 0)
+	if price.Mean() <= 0 {
+		return " It would be too dear as a gift."
+	}
+	return fmt.Sprintf(" In the mean it pays up to a price of %s %s.", Averaged(price), a.Currency)
+}
+
+// worthCheapest says which of several lines is cheapest over the life.
+func worthCheapest(a *study.WorthAnswer) string {
+	if len(a.Lines) < 3 {
+		return ""
+	}
+	x := &a.Lines[a.Cheapest]
+	chance := a.Worth.Cheapest(a.Cheapest)
+	return fmt.Sprintf(" All in, a thousand good envelopes cost least with %s, %s %s, and it is the cheapest of the %s with a probability of %s.",
+		x.Of.InWords(), Averaged(a.Worth.AllInPerThousand(a.Cheapest)), a.Currency, say.Plural(len(a.Lines), "line"), worthChance(chance, chance.Share))
 }
 
 // worthPays says from what volume on a line pays.
@@ -76,8 +99,9 @@ func WorthCaution(a *study.WorthAnswer) string {
 	}
 	text := fmt.Sprintf("An estimate, not financial advice: means of %s draws of the shifts%s and of the ranges in the file, but medians of when it is paid back and from what volume it pays.",
 		say.Thousands(a.Draws), uncertain)
+	text += " A year has " + Averaged(a.Worth.Volume) + " good envelopes."
 	if slices.Contains(a.Cautions, study.WorthNoChangeovers) {
-		text += " A year has no changeovers between jobs: netrate season has them."
+		text += " It has no changeovers between jobs: netrate season has them."
 	}
 	return text
 }

@@ -2,6 +2,7 @@ package present
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -16,15 +17,15 @@ import (
 // valued returns what is known of two lines, the second of which gains so much in the draws and
 // breaks even at some volumes; they take so many hours a year.
 func valued(npv, even sim.Sample, hours ...float64) *study.WorthAnswer {
-	one := sim.Sample{1}
+	one := slices.Repeat(sim.Sample{1}, len(npv))
 	gain := worth.Gain{
 		Saving: one, Payback: one, Discounted: one, NPV: npv, BreakEven: even, Chance: money.ChanceOfGain(npv, study.Level),
 	}
 	w := &worth.Worth{
-		Currency: "EUR", Life: 8, Rate: 0.08, Draws: len(npv), Gains: []worth.Gain{{}, gain}, Volume: sim.Sample{1_000_000},
+		Currency: "EUR", Life: 8, Rate: 0.08, Draws: len(npv), Gains: []worth.Gain{{}, gain}, Volume: slices.Repeat(sim.Sample{1_000_000}, len(npv)),
 	}
 	for _, h := range hours {
-		year := worth.YearOf{Price: one, Hours: sim.Sample{h}, Cost: one, PerThousand: one, Annual: one}
+		year := worth.YearOf{Price: make(sim.Sample, len(npv)), Hours: slices.Repeat(sim.Sample{h}, len(npv)), Cost: one, PerThousand: one, Annual: one}
 		for p := range year.Parts {
 			year.Parts[p] = one
 		}
@@ -83,9 +84,9 @@ func TestWorthSays(t *testing.T) {
 	middle := func(s ...float64) study.Number { // of the draws
 		return valued(sim.Sample{1, 2, 3}, s, 1000, 500).Lines[1].Against.BreakEven.P50
 	}
-	assert.Equal(t, plots.Entry{Text: "over 8 years"}, paidBack(middle(3, never, never), 8))
-	assert.Equal(t, plots.Entry{Number: 3.24, Shown: "3.2 years"}, paidBack(middle(3.24, 1, never), 8))
-	assert.Equal(t, plots.Entry{Shown: "at once"}, paidBack(middle(0, 0, 0), 8))
+	assert.Equal(t, plots.Entry{Text: "never"}, paidBack(middle(3, never, never)))
+	assert.Equal(t, plots.Entry{Number: 3.24, Shown: "3.2 years"}, paidBack(middle(3.24, 1, never)))
+	assert.Equal(t, plots.Entry{Shown: "at once"}, paidBack(middle(0, 0, 0)))
 	assert.Equal(t, plots.Entry{Text: "never"}, reached(middle(never, never, 2)))
 	assert.Equal(t, plots.Entry{Number: 2}, reached(middle(never, 1, 2)))
 

@@ -18,7 +18,11 @@ import (
 // WorthTables returns what lines cost and what they are worth: all of it for all lines.
 func WorthTables(a *study.WorthAnswer) []plots.Table {
 	all := page.All(len(a.Lines))
-	return []plots.Table{worthYears(a, all), worthPartsTable(a), worthGains(a, all), worthPricesTable(a)}
+	tables := []plots.Table{worthYears(a, all), worthPartsTable(a), worthGains(a, all)}
+	if len(a.Lines) > 1 {
+		tables = append(tables, worthPairs(a))
+	}
+	return append(tables, worthPricesTable(a))
 }
 
 // WorthText returns what some of the lines cost and what they are worth, as a screen has it.
@@ -51,7 +55,7 @@ func inBrief(c plots.Column, heading string) plots.Column {
 func worthYears(a *study.WorthAnswer, some []int) plots.Table {
 	unit := a.Currency
 	t := plots.Table{
-		Name: "Costs", Caption: "A year of each line: means of the draws. The equivalent annual cost has the price, spread over the life with interest",
+		Name: "Costs", Caption: "A year of each line: means of the draws. The all-in cost has the price in it, spread over the life with interest, and so has the equivalent annual cost; the running cost has not. Cheapest: in how many draws the line is, all in, of all that are compared",
 		Columns: []plots.Column{
 			{Title: "Line", Brief: "Money, " + unit},
 			inBrief(MoneyColumn("Price", unit, 0), "price"),
@@ -59,15 +63,19 @@ func worthYears(a *study.WorthAnswer, some []int) plots.Table {
 			inBrief(MoneyColumn("Cost", unit+" a year", 0), "cost a year"),
 			MoneyColumn("5th percentile", unit+" a year", 0),
 			MoneyColumn("95th percentile", unit+" a year", 0),
-			inBrief(MoneyColumn("Cost", unit+" per 1,000", 2), "per 1,000"),
+			inBrief(MoneyColumn("Running cost", unit+" per 1,000", 2), "per 1,000"),
+			inBrief(MoneyColumn("All-in cost", unit+" per 1,000", 2), "all-in"),
 			MoneyColumn("Equivalent annual cost", unit, 0),
+			{Title: "Cheapest", Unit: "of draws", Kind: plots.Share, Decimals: 1, Brief: "cheapest"},
 		},
 	}
 	for _, i := range some {
 		y, x := &a.Lines[i], &a.Worth.Lines[i]
 		t.Rows = append(t.Rows, []plots.Entry{
 			page.Words(y.Name), averaged(x.Price), averaged(x.Hours), averaged(x.Cost), spread(y.Cost.P5, x.Cost),
-			spread(y.Cost.P95, x.Cost), averaged(x.PerThousand), worthValue(y.Annual.Mean),
+			spread(y.Cost.P95, x.Cost), averaged(x.PerThousand),
+			averaged(a.Worth.AllInPerThousand(i)), worthValue(y.Annual.Mean),
+			{Number: float64(y.Cheapest.Share), Shown: worthChance(a.Worth.Cheapest(i), float64(y.Cheapest.Share))},
 		})
 	}
 	return t
@@ -100,7 +108,7 @@ func worthGains(a *study.WorthAnswer, some []int) plots.Table {
 	data95 := data
 	data95.Title = "NPV: 95th percentile"
 	t := plots.Table{
-		Name: "Worth", Caption: "Each line against the base. Saving and net present value are means, the others medians of the draws",
+		Name: "Worth", Caption: "Each line against the base. Saving, net present value and break-even price are means, the others medians of the draws. Never: not within " + say.Plural(a.Life, "year"),
 		Columns: []plots.Column{
 			{Title: "Line", Brief: "Against the base"},
 			inBrief(MoneyColumn("Saving", unit+" a year", 0), "saved a year"),
@@ -111,6 +119,7 @@ func worthGains(a *study.WorthAnswer, some []int) plots.Table {
 			data, data95,
 			{Title: "NPV above 0", Unit: "of draws", Kind: plots.Share, Decimals: 1, Brief: "NPV > 0"},
 			MoneyColumn("Break-even", "envelopes a year", 0),
+			MoneyColumn("Break-even price", unit, 0),
 		},
 	}
 	for _, i := range some {
@@ -120,20 +129,37 @@ func worthGains(a *study.WorthAnswer, some []int) plots.Table {
 		}
 		drawn := &a.Worth.Gains[i]
 		t.Rows = append(t.Rows, []plots.Entry{
-			page.Words(a.Lines[i].Name), averaged(drawn.Saving), paidBack(g.Payback.P50, a.Life), paidBack(g.Discounted.P50, a.Life),
+			page.Words(a.Lines[i].Name), averaged(drawn.Saving), paidBack(g.Payback.P50), paidBack(g.Discounted.P50),
 			averaged(drawn.NPV), page.Words(say.WithMinus(nineInTen(drawn.NPV))), worthValue(g.NPV.P5), worthValue(g.NPV.P95),
 			{Number: float64(g.Chance.Share), Shown: worthChance(drawn.Chance, drawn.Chance.Share)},
-			reached(g.BreakEven.P50),
+			reached(g.BreakEven.P50), averaged(a.Worth.BreakEvenPrice(i, 0)),
 		})
 	}
 	return t
 }
 
-// paidBack returns after how many years a price is paid back, of a life of so many.
-func paidBack(years study.Number, life int) plots.Entry {
+// worthPairs returns each line against each other over the life.
+func worthPairs(a *study.WorthAnswer) plots.Table {
+	t := plots.Table{
+		Name: "Each against each", Caption: "By the equivalent annual cost, the price in it: means of the same draws for both. At the break-even price the first costs over its life what the second does",
+		Columns: []plots.Column{
+			{Title: "Line"}, {Title: "against"}, MoneyColumn("Cheaper by", a.Currency+" a year", 0),
+			{Title: "Cheaper", Unit: "of draws", Kind: plots.Share, Decimals: 1}, MoneyColumn("Break-even price", a.Currency, 0),
+		},
+	}
+	for _, p := range a.Pairs {
+		t.Rows = append(t.Rows, []plots.Entry{
+			page.Words(p.Of), page.Words(p.Against), worthValue(p.Cheaper.Mean), worthValue(p.Chance.Share), worthValue(p.BreakEvenPrice.Mean),
+		})
+	}
+	return t
+}
+
+// paidBack returns after how many years a price is paid back; never, if not within the life.
+func paidBack(years study.Number) plots.Entry {
 	switch {
 	case math.IsInf(float64(years), 1):
-		return page.Words("over " + say.Plural(life, "year"))
+		return page.Words("never")
 	case years == 0:
 		return plots.Entry{Shown: "at once"}
 	}
