@@ -11,9 +11,9 @@ import (
 // ComparisonStep is how one loss differs between two lines, in good envelopes an hour.
 type ComparisonStep struct {
 	Name   string  `json:"name"`
-	From   float64 // lost; of the first step, the speed the line runs at
-	To     float64 // the same of the other
-	Change float64 // what the other gains by it
+	From   float64 `json:"from_per_h"` // lost; of the first step, the speed the line runs at
+	To     float64 `json:"to_per_h"`   // the same of the other
+	Change float64 `json:"gain_per_h"` // what the other gains by it
 }
 
 // MarshalJSON returns the step with the digits of all figures.

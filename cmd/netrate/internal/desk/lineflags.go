@@ -24,8 +24,18 @@ func NewLineFlags(verb string, flags *pflag.FlagSet) *LineFlags {
 	return o
 }
 
-// Line reads the scenario of a verb that is about one line and its work.
+// Line reads the scenario of a verb that is about one line and one kind of work.
 func (o *LineFlags) Line(e Env, args []string) (Subject, error) {
+	s, err := o.LineAtAll(e, args)
+	if err == nil {
+		err = o.Mixed(s.Scenario)
+	}
+	return s, err
+}
+
+// LineAtAll reads the scenario of a verb that is about one line, which may work at all jobs that
+// have a yearly volume.
+func (o *LineFlags) LineAtAll(e Env, args []string) (Subject, error) {
 	s, err := o.Subject(e, args)
 	if err != nil {
 		return s, err
@@ -34,9 +44,6 @@ func (o *LineFlags) Line(e Env, args []string) (Subject, error) {
 		return s, WrongAt(s.Scenario, []string{"lines"}, "the file has several lines with one crew, and %s is about one line: run and compare can do with several", o.verb)
 	}
 	if s.Scenario, s.Setups, err = o.SetUp(s.Scenario); err != nil {
-		return s, err
-	}
-	if err := o.Mixed(s.Scenario); err != nil {
 		return s, err
 	}
 	o.Premise += SetUpFor(s.Setups, nil)

@@ -26,7 +26,8 @@ func SweepVerb() desk.Verb {
   netrate sweep my-line.yaml --vary policy.misfeed=stop,divert
 
 A path is written as in the file: stations.NAME.KEY for a station. All values run the
-same shifts with the same random events. --reps, --seed and --workers may also be set by
+same shifts with the same random events. Costs, such as costs.price=100000:200000:5, answer
+with money, and the line is simulated once. --reps, --seed and --workers may also be set by
 NETRATE_REPS and so on. FILE may be -, which is standard input.`,
 		Prepare: func(flags *pflag.FlagSet) desk.Action {
 			o := &sweepFlags{}
@@ -44,6 +45,9 @@ type sweepFlags struct {
 }
 
 func (o *sweepFlags) run(e desk.Env, args []string) error {
+	if ofCosts(o.vary) > 0 {
+		return o.runCosts(e, args)
+	}
 	about, err := o.Line(e, args)
 	if err != nil {
 		return err
@@ -76,53 +80,68 @@ type sweep struct {
 
 // newSweep reads the ranges and returns the question, with a line for each point.
 func newSweep(about desk.Subject, ranges []string) (*study.Sweep, error) {
-	q := &study.Sweep{}
+	vary, err := parameters(ranges)
+	if err != nil {
+		return nil, err
+	}
+	q := &study.Sweep{Vary: vary}
+	return q, eachPoint(vary, func(settings []scenarios.Setting) error {
+		a, err := about.With(settings)
+		q.Lines = append(q.Lines, a.Line)
+		return err
+	})
+}
+
+// parameters reads the ranges.
+func parameters(ranges []string) ([]study.SweepParameter, error) {
 	if len(ranges) < 1 || len(ranges) > 2 {
 		return nil, desk.Wrong("sweep varies one thing or two, found %d: --vary PATH=LOW:HIGH:STEPS", len(ranges))
 	}
+	var vary []study.SweepParameter
 	points := 1
 	for _, text := range ranges {
 		r, err := scenarios.ParseRange(text)
 		if err != nil {
 			return nil, desk.Wrong("--vary %v", err)
 		}
-		q.Vary = append(q.Vary, parameter(r))
+		vary = append(vary, parameter(r))
 		points *= len(r.Values)
 	}
-	if len(q.Vary) == 2 && q.Vary[0].Path == q.Vary[1].Path {
-		return nil, desk.Wrong("--vary %s is given twice: want two paths, or one with all values", q.Vary[0].Path)
+	if len(vary) == 2 && vary[0].Path == vary[1].Path {
+		return nil, desk.Wrong("--vary %s is given twice: want two paths, or one with all values", vary[0].Path)
 	}
 	if points > study.MostSweepPoints {
 		return nil, desk.Wrong("--vary asks for %s points, want at most %d", say.Thousands(points), study.MostSweepPoints)
 	}
-	for _, v := range q.Vary[0].Values {
-		settings := []scenarios.Setting{{Path: q.Vary[0].Path, Value: v.Text}}
-		if err := addLines(q, about, settings); err != nil {
-			return nil, err
-		}
-	}
-	return q, nil
+	return vary, nil
 }
 
-// addLines adds the line with the first parameter set, or one for each value of the second.
-func addLines(q *study.Sweep, about desk.Subject, first []scenarios.Setting) error {
-	all := [][]scenarios.Setting{first}
-	if len(q.Vary) == 2 {
-		all = nil
-		for _, v := range q.Vary[1].Values {
-			all = append(all, []scenarios.Setting{first[0], {Path: q.Vary[1].Path, Value: v.Text}})
-		}
-	}
-	for _, settings := range all {
-		a, err := about.With(settings)
-		if err != nil {
+// eachPoint calls add with the settings of each point: of each value of the first parameter or, if
+// there are two, of each value of the second in each of these.
+func eachPoint(vary []study.SweepParameter, add func([]scenarios.Setting) error) error {
+	at := func(settings []scenarios.Setting) error {
+		if err := add(settings); err != nil {
 			var at []string
 			for _, x := range settings {
 				at = append(at, x.Path+" "+x.Value)
 			}
 			return desk.Wrong("%v (at %s)", err, strings.Join(at, ", "))
 		}
-		q.Lines = append(q.Lines, a.Line)
+		return nil
+	}
+	for _, v := range vary[0].Values {
+		first := scenarios.Setting{Path: vary[0].Path, Value: v.Text}
+		if len(vary) == 1 {
+			if err := at([]scenarios.Setting{first}); err != nil {
+				return err
+			}
+			continue
+		}
+		for _, v := range vary[1].Values {
+			if err := at([]scenarios.Setting{first, {Path: vary[1].Path, Value: v.Text}}); err != nil {
+				return err
+			}
+		}
 	}
 	return nil
 }

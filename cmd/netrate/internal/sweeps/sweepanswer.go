@@ -17,9 +17,12 @@ func (s *sweep) Answer() string {
 }
 
 // flags returns what must follow the command to vary the same.
-func (s *sweep) flags() string {
+func (s *sweep) flags() string { return asAsked(s.asked) }
+
+// asAsked returns ranges as the command line has them.
+func asAsked(ranges []string) string {
 	var text strings.Builder
-	for _, asked := range s.asked {
+	for _, asked := range ranges {
 		text.WriteString(" --vary " + desk.Quoted(asked))
 	}
 	return text.String()
