@@ -33,21 +33,21 @@ type kind struct {
 
 var stopKinds = []kind{
 	{When, "when start starttime started begin beginning began time timestamp datetime dateandtime stoppedat at t", "seconds"},
-	{Station, "station stationname feeder module position place", ""},
-	{Reason, "cause reason fault stopcause stopreason causeofstop reasonforstop event alarm", ""},
-	{Length, "duration length downtime stopped stoppedfor standstill lost stoplength stopduration", "seconds minutes hours *"},
+	{Station, "station stationname feeder module position place where location machinepart", ""},
+	{Reason, "cause reason fault stopcause stopreason causeofstop reasonforstop event alarm whathappened what problem", ""},
+	{Length, "duration length downtime stopped stoppedfor standstill lost stoplength stopduration howlong stoodfor", "seconds minutes hours *"},
 	{End, "end endtime ended finish finished until restart restarted restartedat", "seconds"},
 	{Day, "day date", ""},
 	{Job, "job jobname jobnumber jobno order", ""},
-	{Speed, "speed cyclespeed linespeed speedcycles speedcyclesper", "hours"},
+	{Speed, "speed cyclespeed linespeed speedcycles speedcyclesper setspeed speedset", "hours"},
 	{CutOff, "cutoff censored open stillopen unfinished", ""},
 }
 
 var countKinds = []kind{
-	{Station, "station stationname feeder module position place", ""},
+	{Station, "station stationname feeder module position place where location machinepart", ""},
 	{Feeds, "feeds fed feedsrun cycles cyclesrun count pieces sets", ""},
 	{Job, "job jobname jobnumber jobno order", ""},
-	{Speed, "speed cyclespeed linespeed speedcycles speedcyclesper", "hours"},
+	{Speed, "speed cyclespeed linespeed speedcycles speedcyclesper setspeed speedset", "hours"},
 	{Shift, "shift shiftname", ""},
 	{Day, "day date when", ""},
 }
@@ -82,13 +82,27 @@ var unitWords = map[string]Unit{
 	"h": Hours, "hr": Hours, "hrs": Hours, "hour": Hours, "hours": Hours,
 }
 
+// clockUnits are how headings say that lengths are written with a colon, and what they are counted
+// in; whole clocks need no unit.
+var clockUnits = []struct {
+	written string
+	unit    Unit
+}{{"h:mm:ss", ""}, {"hh:mm:ss", ""}, {"mm:ss", Minutes}, {"m:ss", Minutes}, {"hh:mm", Hours}, {"h:mm", Hours}}
+
 // splitHeading splits the heading of a column, such as "Duration (min)", into its words, made
 // plain and put together, and the unit among them, which is the first or the last of them.
 func splitHeading(text string) (word string, unit Unit) {
-	words := strings.FieldsFunc(strings.ToLower(text), func(r rune) bool {
+	text = strings.ToLower(text)
+	for _, c := range clockUnits {
+		if rest, clocked := strings.CutSuffix(strings.TrimRight(text, " )]"), c.written); clocked {
+			text, unit = rest, c.unit
+			break
+		}
+	}
+	words := strings.FieldsFunc(text, func(r rune) bool {
 		return !unicode.IsLetter(r) && !unicode.IsDigit(r)
 	})
-	if n := len(words); n > 0 {
+	if n := len(words); n > 0 && unit == "" {
 		if u := unitWords[words[n-1]]; u != "" {
 			words, unit = words[:n-1], u
 		} else if u := unitWords[words[0]]; u != "" {

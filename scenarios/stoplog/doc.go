@@ -26,8 +26,9 @@
 //
 // Nothing is guessed in silence. What the first row settles, such as a decimal comma or the
 // order of day and month, holds for all rows after it, and [Layout] tells what was read as
-// what. 03/04/2026 is not read until the mapping says which is the day, 1:30 is not
-// read as a duration at all, and 1.234,5 is not a number. A row that cannot be read is
+// what. 03/04/2026 is read where another date of the file, such as 31/04/2026, leaves one
+// way only, else when the mapping says which is the day; 1:30 is a duration where the unit is said, minutes or hours; and
+// 1.234,5 is not a number. A row that cannot be read is
 // reported with its place and with what was wanted, and no row is lost: the rows used and
 // those skipped add up to the rows of the file.
 package stoplog

@@ -79,6 +79,9 @@ const unitWanted = "the unit said in the heading, as in duration (min), or in th
 
 // duration returns the time in a cell: a number in the unit of the file, or h:mm:ss.
 func (f *reading) duration(text []byte) (s sim.Seconds, why string) {
+	if bytes.Count(text, []byte{':'}) == 1 {
+		return f.halfClocked(text)
+	}
 	if bytes.IndexByte(text, ':') >= 0 {
 		return f.clocked(text)
 	}
@@ -92,6 +95,32 @@ func (f *reading) duration(text []byte) (s sim.Seconds, why string) {
 	}
 	s = sim.Seconds(x) * unitSizes[unit]
 	if !(s <= maxSeconds) {
+		return 0, "at most a year"
+	}
+	return s, ""
+}
+
+// halfWanted is said of what may be either.
+const halfWanted = "the unit said, as in duration (mm:ss) or (h:mm), in the heading or in the mapping: minutes for minutes and seconds, hours for hours and minutes; or h:mm:ss, such as 0:01:30"
+
+// halfClocked returns the time of a text like 1:30: minutes and seconds where lengths are counted
+// in minutes, hours and minutes where they are counted in hours.
+func (f *reading) halfClocked(text []byte) (s sim.Seconds, why string) {
+	unit := f.report.Layout.Unit
+	if unit != Minutes && unit != Hours {
+		return 0, halfWanted
+	}
+	wanted := map[Unit]string{Minutes: "mm:ss, such as 1:30", Hours: "h:mm, such as 0:45"}[unit]
+	large, small, _ := bytes.Cut(text, []byte{':'})
+	if len(small) < 2 || len(large) > 6 {
+		return 0, wanted
+	}
+	n, why1 := whole(large)
+	x, why2 := f.number(small)
+	if why1 != "" || why2 != "" || !(x < 60) || !isDigit(small[1]) {
+		return 0, wanted
+	}
+	if s = sim.Seconds(float64(n))*unitSizes[unit] + sim.Seconds(x)*unitSizes[unit]/60; !(s <= maxSeconds) {
 		return 0, "at most a year"
 	}
 	return s, ""

@@ -20,8 +20,9 @@ type reading struct {
 	places  map[Column]int // which cell of a row is what, from 0
 	width   int            // cells of the first row, the header if there is one
 	report  Report
-	bad     bool // the row at hand has a problem
-	noUnit  bool // that the lengths have no unit has been said
+	bad     bool          // the row at hand has a problem
+	noUnit  bool          // that the lengths have no unit has been said
+	often   map[alike]int // rows of each problem
 
 	words       map[string]Cause // what causes are called, made plain
 	met         map[string]Cause // and as they were written so far
@@ -58,12 +59,13 @@ func read(in io.Reader, m Mapping, kinds []kind, take func(*reading) error) (Rep
 		return f.report, f.report.Problems
 	}
 	err = f.all(take)
+	alike := f.sumUp()
 	f.report.Blank = f.blank
 	if err == nil && f.report.Rows == 0 {
 		return f.report, f.nothing("there are no rows, only what stands above them")
 	}
 	if err == nil && f.report.Skipped > 0 && !f.SkipBad {
-		err = BadRows{f.report.Problems, f.report.Skipped, f.report.Rows}
+		err = BadRows{f.report.Problems, f.report.Skipped, f.report.Rows, alike}
 	}
 	return f.report, err
 }

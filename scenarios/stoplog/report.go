@@ -52,6 +52,7 @@ type BadRows struct {
 	Problems scenarios.Problems // the first of them
 	Skipped  int64              // rows that cannot be read
 	Rows     int64              // rows of the file
+	Alike    int64              // rows whose problem is told once, of another row
 }
 
 // Error returns the text to print: the problems that were kept, and the number of bad rows.
@@ -62,7 +63,7 @@ func (b BadRows) Error() string {
 		text.WriteByte('\n')
 	}
 	fmt.Fprintf(&text, "%d of %d rows cannot be read", b.Skipped, b.Rows)
-	if n := int64(len(b.Problems)); n < b.Skipped {
+	if n := int64(len(b.Problems)); n+b.Alike < b.Skipped {
 		fmt.Fprintf(&text, "; the problems shown are the first %d", n)
 	}
 	return text.String()
@@ -110,12 +111,59 @@ func (f *reading) want(c Column, in cell, why string) {
 	case why == "":
 	case why == unitWanted && f.noUnit:
 		f.bad = true
+	case f.again(c, why):
+		f.bad = true
 	case len(in.text) == 0:
 		f.note(in.at, "%s is empty, want %s", c, why)
 	default:
 		f.note(in.at, "%s is %s, want %s", c, quote(in.text), why)
 	}
 	f.noUnit = f.noUnit || why == unitWanted
+}
+
+// shownAlike is how many rows of one problem are shown one by one.
+const shownAlike = 8
+
+// alike is a problem that several rows have: the same is wanted in the same column.
+type alike struct {
+	column Column
+	why    string
+}
+
+// again counts the rows of a problem, and reports whether it has been shown often enough.
+func (f *reading) again(c Column, why string) bool {
+	if f.often == nil {
+		f.often = map[alike]int{}
+	}
+	f.often[alike{c, why}]++
+	return f.often[alike{c, why}] > shownAlike
+}
+
+// sumUp makes one problem of those that many rows have, and returns the number of the others.
+func (f *reading) sumUp() (alikeRows int64) {
+	shown := map[alike]bool{}
+	f.report.Problems = slices.DeleteFunc(f.report.Problems, func(p scenarios.Problem) bool {
+		for a, n := range f.often {
+			if n > shownAlike && strings.HasPrefix(p.Text, string(a.column)+" is ") && strings.HasSuffix(p.Text, "want "+a.why) {
+				if shown[a] {
+					return true
+				}
+				shown[a] = true
+			}
+		}
+		return false
+	})
+	for i := range f.report.Problems {
+		p := &f.report.Problems[i]
+		for a, n := range f.often {
+			if n > shownAlike && strings.HasPrefix(p.Text, string(a.column)+" is ") && strings.HasSuffix(p.Text, "want "+a.why) {
+				alikeRows += int64(n - 1)
+				p.Text += fmt.Sprintf("; so in %s rows", thousands(int64(n)))
+				break
+			}
+		}
+	}
+	return alikeRows
 }
 
 // quote returns a text in quotes, and no more of it than is of use.

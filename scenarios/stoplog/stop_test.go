@@ -140,7 +140,7 @@ func TestReadingEndsAtAnError(t *testing.T) {
 
 // Bad rows are left out and counted where that is wanted, and an error where not.
 func TestBadRowsAreCounted(t *testing.T) {
-	text := "start,station,cause,seconds\n" + strings.Repeat("2026-03-31 14:05,feeder 3,jam,90\n2026-03-31 14:06,feeder 3,jam,?\n", 70)
+	text := "start,station,cause,seconds\n" + strings.Repeat("2026-03-31 14:05,feeder 3,jam,90\n2026-03-31 14:06,feeder 3,jam,9,9\n", 70)
 	used := 0
 	count := func(Stop) error { used++; return nil }
 	_, err := Read(strings.NewReader(text), Mapping{}, count)

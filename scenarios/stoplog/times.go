@@ -2,6 +2,8 @@ package stoplog
 
 import (
 	"bytes"
+	"regexp"
+	"slices"
 	"time"
 )
 
@@ -40,7 +42,10 @@ func (f *reading) moment(text []byte) (t time.Time, why string) {
 	l := &f.report.Layout
 	way := l.Times
 	if way == "" {
-		if way, why = recognise(text); why != "" {
+		if way, why = recognise(text); why == slashWanted {
+			way = f.slashed(text)
+		}
+		if way == "" {
 			return t, why
 		}
 	}
@@ -70,11 +75,51 @@ func recognise(text []byte) (way Times, why string) {
 	case (k == 1 || k == 2) && text[k] == '.' && bytes.Count(text, []byte{'.'}) > 1:
 		return Dotted, ""
 	case (k == 1 || k == 2) && text[k] == '/':
-		return "", "the mapping to say which comes first in 03/04/2026, the day or the month"
+		return "", slashWanted
 	case k < 0 || text[k] == '.' || text[k] == ',':
 		return "", "a date and a time, or the mapping to say that these are seconds from the start"
 	}
 	return "", "a moment like " + string(ISO)
+}
+
+// slashWanted is said of dates that can be read both ways.
+const slashWanted = "the mapping to say which comes first in 03/04/2026, the day or the month"
+
+var slashDate = regexp.MustCompile(`\b(\d{1,2})/(\d{1,2})/\d{4}\b`)
+
+// slashed returns how dates like the one given are written, if it or one of those that follow,
+// within what a few thousand rows take, can be read in one way only; "" if none can, or if they
+// do not agree.
+func (f *reading) slashed(text []byte) Times {
+	var ahead []byte
+	if f.in != nil {
+		ahead, _ = f.in.Peek(f.in.Buffered())
+	}
+	var way Times
+	for _, m := range slices.Concat(slashDate.FindAllSubmatch(text, -1), slashDate.FindAllSubmatch(ahead, -1)) {
+		own := Times("")
+		switch first, second := two(m[1]), two(m[2]); {
+		case first > 12 && second <= 12:
+			own = DayFirst
+		case second > 12 && first <= 12:
+			own = MonthFirst
+		default:
+			continue
+		}
+		if way != "" && way != own {
+			return ""
+		}
+		way = own
+	}
+	return way
+}
+
+// two returns a number of two digits at most.
+func two(digits []byte) (n int) {
+	for _, d := range digits {
+		n = 10*n + int(d-'0')
+	}
+	return n
 }
 
 // fromStart returns the moment so many seconds after the start.

@@ -1,10 +1,12 @@
 package stoplog
 
 import (
+	"strings"
 	"testing"
 	"time"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
 	"netrate/sim"
 )
@@ -96,7 +98,10 @@ func TestDurations(t *testing.T) {
 		{"90", ',', "", -1},
 		{"31622401", ',', Seconds, -1},
 		{"8785:00:00", ',', "", -1},
-		{"1:30", ',', Minutes, -1},
+		{"1:30", ',', Minutes, 90},
+		{"1:30", ',', Hours, 5400},
+		{"1:30", ',', Seconds, -1},
+		{"1:30", ',', "", -1},
 		{"0:59:59", ',', "", 3599},
 		{"0:60:00", ',', "", -1},
 		{"0:1:30", ',', "", -1},
@@ -136,4 +141,71 @@ func TestIntegerDistributionNumbers(t *testing.T) {
 		_, why := whole([]byte(text))
 		assert.NotEmpty(t, why, text)
 	}
+}
+
+// foreignLog reads a log of one heading row and others, and returns its stops.
+func foreignLog(t *testing.T, m Mapping, rows ...string) ([]Stop, Report, error) {
+	t.Helper()
+	var stops []Stop
+	report, err := Read(strings.NewReader(strings.Join(rows, "\n")+"\n"), m, func(s Stop) error {
+		stops = append(stops, s)
+		return nil
+	})
+	return stops, report, err
+}
+
+// Headings as people write them are known, and lengths with one colon where the unit is said.
+func TestForeignLog(t *testing.T) {
+	for heading, want := range map[string]map[string]sim.Seconds{
+		"Duration (mm:ss)":  {"1:30": 90, "75:05": 4505},
+		"Downtime (min)":    {"1:30": 90, "2": 120, "1.5": 90},
+		"Stopped (h:mm)":    {"0:45": 2700},
+		"Length (hh:mm:ss)": {"0:01:30": 90},
+	} {
+		for text, seconds := range want {
+			stops, _, err := foreignLog(t, Mapping{}, "When,Where,What happened,"+heading+",Set speed", "2026-03-31 14:05,feeder 3,jam,"+text+",9000")
+			require.NoError(t, err, heading)
+			assert.InDelta(t, float64(seconds), float64(stops[0].Seconds), 1e-9, "%s: %s", heading, text)
+			assert.Equal(t, "feeder 3", stops[0].Station)
+			assert.Equal(t, Jam, stops[0].Cause)
+			assert.InDelta(t, 9000, stops[0].Speed, 0)
+		}
+	}
+	for heading, text := range map[string]string{"Duration": "1:30", "Duration (s)": "1:30", "Duration (mm:ss)": "1:75", "Downtime (h)": "1:5"} {
+		_, _, err := foreignLog(t, Mapping{}, "When,Where,What happened,"+heading, "2026-03-31 14:05,feeder 3,jam,"+text)
+		require.Error(t, err, "%s: %s", heading, text)
+	}
+}
+
+// A date that can be read in one way only is read so, and with it those that could be read in two.
+func TestDatesThatLeaveOneWay(t *testing.T) {
+	head := "start,station,cause,seconds"
+	stops, report, err := foreignLog(t, Mapping{}, head, "03/04/2026 14:05,a,jam,5", "31/03/2026 14:05,a,jam,5")
+	require.NoError(t, err)
+	assert.Equal(t, DayFirst, report.Layout.Times)
+	assert.Equal(t, time.April, stops[0].When.Month())
+	stops, report, err = foreignLog(t, Mapping{}, head, "03/04/2026 14:05,a,jam,5", "03/31/2026 14:05,a,jam,5")
+	require.NoError(t, err)
+	assert.Equal(t, MonthFirst, report.Layout.Times)
+	assert.Equal(t, time.March, stops[0].When.Month())
+	for _, rows := range [][]string{{"03/04/2026 14:05,a,jam,5", "05/04/2026 14:05,a,jam,5"}, {"13/04/2026 14:05,a,jam,5", "03/31/2026 14:05,a,jam,5"}} {
+		_, _, err = foreignLog(t, Mapping{}, head, rows[0], rows[1])
+		require.ErrorContains(t, err, "which comes first in 03/04/2026")
+	}
+}
+
+// One cause of trouble in many rows is one message with their number.
+func TestOneMessageForOneCause(t *testing.T) {
+	rows := []string{"start,station,cause,seconds"}
+	for range 152 {
+		rows = append(rows, "03/04/2026 14:05,a,jam,5")
+	}
+	rows = append(rows, "2026-03-04 14:05,a,jam,forty")
+	_, _, err := foreignLog(t, Mapping{}, rows...)
+	require.Error(t, err)
+	text := err.Error()
+	assert.Contains(t, text, "the day or the month; so in 152 rows\n")
+	assert.Contains(t, text, `length is "forty"`)
+	assert.True(t, strings.HasSuffix(text, "153 of 153 rows cannot be read"), text)
+	assert.Less(t, strings.Count(text, "\n"), 8)
 }

@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"netrate/cmd/netrate/internal/desk"
 	"netrate/model"
 	"netrate/model/setup"
 	"netrate/scenarios"
@@ -64,4 +65,15 @@ func TestFitIntoWithoutJobs(t *testing.T) {
 	assert.Contains(t, to.saidOf(), "Jobs of the log that differ and are no jobs of line.yaml: plain and coated. Their faults are in the rates of all jobs")
 	fragment := textsOf(t, log, counts).output()
 	assert.Contains(t, fragment, "jobs:\n  - name: 'plain'\n    rates:\n      'letter': {misfeed: {seen: 60, of: ")
+}
+
+// What is wrong with both files is said at once.
+func TestBothFilesAreLookedAt(t *testing.T) {
+	log, counts := writtenFiles(t, logHead+"2026-03-02 06:10,letter,misfeed,forty\n", "station,feeds\nletter,many\n")
+	var says strings.Builder
+	_, err := (&mappingFlags{}).read(desk.Env{Err: &says}, log, counts)
+	require.Error(t, err)
+	assert.Equal(t, 2, desk.Status(err))
+	assert.Contains(t, says.String(), `length is "forty"`)
+	assert.Contains(t, says.String(), `feeds is "many"`)
 }

@@ -28,10 +28,10 @@ func (o *mappingFlags) read(e desk.Env, log, counts string) (present.Log, error)
 	if err != nil {
 		return l, err
 	}
-	if l.CountRows, err = o.readCounts(e, l.Log, counts, m); err != nil {
-		return l, err
-	}
-	if l.StopRows, err = o.readStops(e, l.Log, log, m); err != nil {
+	var inCounts, inStops error // what is wrong with both is said at once
+	l.CountRows, inCounts = o.readCounts(e, l.Log, counts, m)
+	l.StopRows, inStops = o.readStops(e, l.Log, log, m)
+	if err := errors.Join(inCounts, inStops); err != nil {
 		return l, err
 	}
 	if err := wrongLog(l.Take(o.only.job, float64(o.only.speed))); err != nil {
