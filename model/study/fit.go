@@ -42,6 +42,7 @@ type FitStation struct {
 	JobsDiffer bool        // its faults are shown to differ between jobs
 
 	burstP float64       // below which a P shows bursts
+	dense  bool          // there is a cluster of stops whose P is
 	placed []fit.Stretch // in which they were looked for
 	byWork []workRow
 }

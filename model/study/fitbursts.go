@@ -140,11 +140,13 @@ func (a *FitAnswer) look(s *FitStation, d stretches, stations int) {
 		return
 	}
 	s.placed = d.gaps
-	s.Bursts, s.burstP = &b, ShownP/3/float64(max(1, stations))
+	s.Bursts, s.burstP = &b, ShownP/4/float64(max(1, stations))
+	clusters := fit.Clusters(d.gaps, ShownP, a.Seed)
+	s.dense = slices.ContainsFunc(clusters, func(c fit.Cluster) bool { return c.P < s.burstP })
 	if !s.InBursts() {
 		return
 	}
-	for _, c := range fit.Clusters(d.gaps, ShownP, a.Seed) {
+	for _, c := range clusters {
 		s.Found = append(s.Found, s.burst(d, c))
 	}
 	slices.SortFunc(s.Found, func(a, b FitBurst) int { return a.From.Compare(b.From) })
@@ -234,10 +236,13 @@ func (f *FitFault) Counts() (seen, feeds int64) {
 	return f.Rate.Faults, f.Rate.Feeds
 }
 
-// InBursts reports whether the stops are shown to come in bursts. Three tests are made at each
-// station, so each must reach a third of the usual P, and that over the number of stations: in
-// one log of twenty without bursts some are reported.
-func (s *FitStation) InBursts() bool {
+// InBursts reports whether the stops are shown to come in bursts: all of them, or some that lie
+// close together. Four tests are made at each station, so each must reach a quarter of the usual
+// P, and that over the number of stations: in one log of twenty without bursts some are reported.
+func (s *FitStation) InBursts() bool { return s.dense || s.Overall() }
+
+// Overall reports whether all stops of the station together are shown to come in bursts.
+func (s *FitStation) Overall() bool {
 	b, p := s.Bursts, s.burstP
 	return b != nil && (b.DispersionP < p && b.Dispersion > 1 ||
 		b.SpreadP < p && b.Spread > 1 || b.CorrelationP < p && b.Correlation > 0)

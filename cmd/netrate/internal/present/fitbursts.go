@@ -83,8 +83,10 @@ func (f Fit) burstNotes() []string {
 		s := &f.Stations[i]
 		switch {
 		case s.Bursts == nil:
-		case s.InBursts():
+		case s.Overall():
 			text = append(text, s.Name+": "+s.Bursts.Finding())
+		case s.InBursts():
+			text = append(text, s.Name+": Some stops lie closer together than independent ones do, though all of them together do not look so.")
 		default:
 			quiet = append(quiet, fmt.Sprintf("%s (%s)", s.Name, say.Plural(s.Bursts.Stops, "stop")))
 		}
