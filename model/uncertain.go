@@ -81,6 +81,20 @@ func (l *Line) Drawn(seed uint64, number int) (*Line, []float64) {
 	return l.with(l.UncertainInputs, values), values
 }
 
+// AtMeans returns a copy of the line with each uncertain input at the mean of its prior, where
+// nothing is uncertain any more; the line itself if nothing is. It is what stands for the line
+// where nothing is drawn: the likeliest value of a skewed range would lean to one side.
+func (l *Line) AtMeans() *Line {
+	if len(l.UncertainInputs) == 0 {
+		return l
+	}
+	values := make([]float64, len(l.UncertainInputs))
+	for i, d := range l.UncertainInputs {
+		values[i] = d.Of.Expected()
+	}
+	return l.with(l.UncertainInputs, values)
+}
+
 // with returns a copy of the line in which what is uncertain has the given values.
 func (l *Line) with(uncertain []UncertainInput, values []float64) *Line {
 	settled := l.Clone()

@@ -15,12 +15,13 @@ type Course struct {
 	Rates  []sim.Sample // of each window: good envelopes an hour, shift by shift
 }
 
-// CourseOf runs the first replications of a line and returns their course, in so many
+// CourseOf runs the first replications of a study once more and returns their course, in so many
 // windows. It panics unless there is one of each at least.
-func CourseOf(l *model.Line, seed uint64, replications, windows int) (*Course, error) {
+func CourseOf(of *Study, replications, windows int) (*Course, error) {
 	if replications < 1 || windows < 1 {
 		panic(fmt.Sprintf("model: the course of %d shifts in %d windows", replications, windows))
 	}
+	l, seed := of.Line, of.Plan.Seed
 	c := &Course{Window: l.Shift / sim.Seconds(windows), Rates: make([]sim.Sample, windows)}
 	times := make([]sim.Seconds, windows)
 	for i := range times {
@@ -28,14 +29,19 @@ func CourseOf(l *model.Line, seed uint64, replications, windows int) (*Course, e
 		c.Rates[i] = make(sim.Sample, 0, replications)
 	}
 	worker := func() (func(int, *[]int64) error, error) {
-		s, err := model.New(l)
+		s, err := model.New(of.LineOf(0))
 		if err != nil {
 			return nil, err
 		}
 		var o model.Outcome
-		return func(replication int, good *[]int64) error {
+		return func(replication int, good *[]int64) (err error) {
 			if *good == nil {
 				*good = make([]int64, windows)
+			}
+			if of.Each > 0 { // another draw, another line
+				if s, err = model.New(of.LineOf(replication)); err != nil {
+					return err
+				}
 			}
 			return s.Course(seed, replication, times, *good, &o)
 		}, nil

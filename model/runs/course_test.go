@@ -15,7 +15,7 @@ import (
 // The mean of a shift's windows is its net rate, and the track is empty in the beginning.
 func TestCourse(t *testing.T) {
 	l := modeltest.ReferenceLine()
-	c, err := CourseOf(l, 3, 20, 8)
+	c, err := CourseOf(&Study{Line: l, Plan: sim.Plan{Seed: 3}}, 20, 8)
 	require.NoError(t, err)
 	require.Len(t, c.Rates, 8)
 	assert.Equal(t, l.Shift/8, c.Window)
@@ -31,8 +31,8 @@ func TestCourse(t *testing.T) {
 }
 
 func TestCourseIsRefused(t *testing.T) {
-	_, err := CourseOf(&model.Line{}, 1, 1, 1)
+	_, err := CourseOf(&Study{Line: &model.Line{}}, 1, 1)
 	require.Error(t, err)
-	assert.Panics(t, func() { _, _ = CourseOf(modeltest.ReferenceLine(), 1, 0, 4) })
-	assert.Panics(t, func() { _, _ = CourseOf(modeltest.ReferenceLine(), 1, 4, 0) })
+	assert.Panics(t, func() { _, _ = CourseOf(&Study{Line: modeltest.ReferenceLine()}, 0, 4) })
+	assert.Panics(t, func() { _, _ = CourseOf(&Study{Line: modeltest.ReferenceLine()}, 4, 0) })
 }

@@ -46,7 +46,7 @@ func TestSharesHaveAFloor(t *testing.T) {
 	// 12 draws of one shift's twin: within a draw the shifts differ as much as between draws, so
 	// that nothing is left between them, while the means still follow the values.
 	l := modeltest.ReferenceLine()
-	s := &UncertaintyStudy{Line: l, Each: 2}
+	s := &UncertaintyStudy{Study: &Study{Line: l, Each: 2}}
 	l.UncertainInputs = []model.UncertainInput{{Station: l.Stations[0].Where().Name, Name: "misfeed", Of: output.Counted{Seen: 30, Of: 60_000}}}
 	var all sim.Sample
 	for i := range 12 {

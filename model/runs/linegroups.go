@@ -20,7 +20,7 @@ func Gathered(name string, studies []*Study) *Study {
 	first := studies[0]
 	all := &Study{
 		Line: &model.Line{Name: name, Shift: first.Line.Shift, Crew: first.Line.Crew, Restart: first.Line.Restart},
-		Plan: first.Plan, Ending: first.Ending, Shifts: slices.Clone(first.Shifts), lines: studies,
+		Plan: first.Plan, Ending: first.Ending, Each: first.Each, Shifts: slices.Clone(first.Shifts), lines: studies,
 	}
 	all.Total.Time.Shift = first.Total.Time.Shift
 	for n, s := range studies {

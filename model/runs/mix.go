@@ -107,7 +107,7 @@ func TogetherMixed(ctx context.Context, mixes []*Mix, plan sim.Plan, watch func(
 // The studies must be of shifts of one length, as many of each.
 func Mixed(l *model.Line, jobs []*Study, shares []float64) *Study {
 	first := jobs[0]
-	all := &Study{Line: l, Plan: first.Plan, Ending: first.Ending, Shifts: make([]Shift, len(first.Shifts))}
+	all := &Study{Line: l, Plan: first.Plan, Ending: first.Ending, Each: first.Each, Shifts: make([]Shift, len(first.Shifts))}
 	for j, s := range jobs {
 		all.jobs = append(all.jobs, MixedJob{Study: s, Share: shares[j], Time: make(sim.Sample, len(all.Shifts))})
 	}

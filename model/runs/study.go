@@ -14,6 +14,7 @@ type Study struct {
 	Plan   sim.Plan
 	Ending sim.Ending    // why there are no more replications
 	Shifts []Shift       // the figures of each replication, in order
+	Each   int           // of draws of what is uncertain: the replications of each draw, one after the other; else 0
 	Total  model.Outcome // the sum of all replications
 
 	lines []*Study   // if it is of several lines together, else nil
@@ -194,9 +195,33 @@ func (s *Study) Sample(figure func(*Shift) float64) sim.Sample {
 	return sample
 }
 
-// Interval returns the mean of one figure of the shifts, with its interval of the level.
+// IntervalOf returns the mean of a sample with a figure of every replication, and within what
+// interval it is known. Of draws of what is uncertain that is the interval of the long run, which holds the mean
+// of very many replications of the line as it truly is: its half-width is half of it, wherever the
+// mean lies within.
+func (s *Study) IntervalOf(figures sim.Sample, level float64) sim.Estimate {
+	if s.Each == 0 || len(figures) < 2*s.Each {
+		return figures.Interval(level)
+	}
+	low, high := settledInterval(settled(figures, s.Each), level)
+	return sim.Estimate{Mean: figures.Mean(), Half: (high - low) / 2, Level: level, N: len(figures)}
+}
+
+// Interval returns the mean of one figure of the shifts, as IntervalOf does.
 func (s *Study) Interval(figure func(*Shift) float64, level float64) sim.Estimate {
+	if s.Each > 0 {
+		return s.IntervalOf(s.Sample(figure), level)
+	}
 	return sim.IntervalOf(len(s.Shifts), func(i int) float64 { return figure(&s.Shifts[i]) }, level)
+}
+
+// LineOf returns the line as one of the replications had it.
+func (s *Study) LineOf(replication int) *model.Line {
+	if s.Each == 0 {
+		return s.Line
+	}
+	drawn, _ := s.Line.Drawn(s.Plan.Seed, replication/s.Each)
+	return drawn
 }
 
 // NetRates returns the net rate of every shift, in order.

@@ -14,17 +14,15 @@ import (
 
 // UncertaintyStudy is what a line comes to if what is not known of it is drawn anew again and again.
 type UncertaintyStudy struct {
-	Line   *model.Line
-	Each   int         // replications of each draw
+	*Study             // all replications: Each of the first draw, then those of the next
 	Values [][]float64 // that each draw has found for the uncertain inputs of the line, in their order
-	Shifts []Shift     // Each of the first draw, then those of the next
 
-	Jobs []*UncertaintyStudy // of a line at several jobs, those of each; else nil
+	ByJob []*UncertaintyStudy // of a line at several jobs, those of each; else nil
 }
 
 // RunUncertain draws several lines anew, as many times as the plan has replications at most, and
-// runs so many replications of each draw: at least two. An unknown that two of the lines share is
-// the same in both, and they have common random numbers. After each draw, in order, it calls watch, if
+// runs each replications of each draw: at least two. An unknown that two of the lines share is the
+// same in both, and they have common random numbers. After each draw, in order, it calls watch, if
 // there is one. It returns a study of each line, in the same order, the same for any number of
 // workers; where ctx was done before the end, of the draws until then.
 func RunUncertain(ctx context.Context, lines []*model.Line, plan sim.Plan, each int, watch func(draw int)) ([]*UncertaintyStudy, sim.Ending, error) {
@@ -62,11 +60,11 @@ func RunUncertainMixed(ctx context.Context, mixes []*Mix, plan sim.Plan, each in
 	for i, m := range mixes {
 		own := jobs[:len(m.Setups)]
 		jobs = jobs[len(m.Setups):]
-		var asShifts []*Study
+		var asStudies []*Study
 		for _, j := range own {
-			asShifts = append(asShifts, &Study{Line: j.Line, Shifts: j.Shifts})
+			asStudies = append(asStudies, j.Study)
 		}
-		s := &UncertaintyStudy{Line: m.Line, Each: each, Shifts: Mixed(m.Line, asShifts, m.Shares).Shifts, Jobs: own}
+		s := &UncertaintyStudy{Study: Mixed(m.Line, asStudies, m.Shares), ByJob: own}
 		for draw := range own[0].Values {
 			_, values := m.Line.Drawn(plan.Seed, draw)
 			s.Values = append(s.Values, values)
@@ -78,74 +76,75 @@ func RunUncertainMixed(ctx context.Context, mixes []*Mix, plan sim.Plan, each in
 
 // uncertainRun is what can be drawn anew: a line, or a line group.
 type uncertainRun interface {
-	// standing returns the line that the study has.
-	standing() *model.Line
+	// lines returns the lines that are run.
+	lines() []*model.Line
 	// drawn returns the values of one draw, and what runs a replication of it.
-	drawn(seed uint64, number int) (values []float64, run func(replication int) (Shift, error), err error)
+	drawn(seed uint64, number int) (values []float64, run func(replication int, outs []model.Outcome) error, err error)
+	// gathered returns one study of those of the lines.
+	gathered(studies []*Study) *Study
 }
 
 type uncertainLine struct{ *model.Line }
 
-func (l uncertainLine) standing() *model.Line { return l.Line }
+func (l uncertainLine) lines() []*model.Line { return []*model.Line{l.Line} }
 
-func (l uncertainLine) drawn(seed uint64, number int) ([]float64, func(int) (Shift, error), error) {
+func (l uncertainLine) drawn(seed uint64, number int) ([]float64, func(int, []model.Outcome) error, error) {
 	drawn, values := l.Drawn(seed, number)
 	s, err := model.New(drawn)
 	if err != nil {
 		return nil, nil, err
 	}
-	var o model.Outcome
-	return values, func(replication int) (Shift, error) {
-		err := s.Run(seed, replication, &o)
-		return shiftOf(&o), err
-	}, nil
+	return values, func(replication int, outs []model.Outcome) error { return s.Run(seed, replication, &outs[0]) }, nil
 }
+
+func (l uncertainLine) gathered(studies []*Study) *Study { return studies[0] }
 
 type uncertainLineGroup struct{ *model.LineGroup }
 
-func (h uncertainLineGroup) standing() *model.Line {
-	first := h.Lines[0]
-	return &model.Line{Name: first.Name, Shift: first.Shift, Crew: h.Crew, UncertainInputs: h.UncertainInputs()}
+func (h uncertainLineGroup) lines() []*model.Line {
+	var all []*model.Line
+	for _, l := range h.Lines {
+		all = append(all, h.Attended(l))
+	}
+	return all
 }
 
-func (h uncertainLineGroup) drawn(seed uint64, number int) ([]float64, func(int) (Shift, error), error) {
+func (h uncertainLineGroup) drawn(seed uint64, number int) ([]float64, func(int, []model.Outcome) error, error) {
 	drawn, values := h.Drawn(seed, number)
 	s, err := model.NewLineGroup(drawn)
 	if err != nil {
 		return nil, nil, err
 	}
-	outs := make([]model.Outcome, len(h.Lines))
-	return values, func(replication int) (all Shift, err error) {
-		err = s.Run(seed, replication, outs)
-		for i := range outs {
-			one := shiftOf(&outs[i])
-			all.add(&one)
-		}
-		return all, err
-	}, nil
+	return values, func(replication int, outs []model.Outcome) error { return s.Run(seed, replication, outs) }, nil
+}
+
+func (h uncertainLineGroup) gathered(studies []*Study) *Study {
+	all := Gathered(h.Lines[0].Name, studies)
+	all.Line.UncertainInputs = h.UncertainInputs()
+	return all
 }
 
 // uncertaintyDraw is one draw of a line or a line group.
 type uncertaintyDraw struct {
 	values []float64
-	shifts []Shift
+	lines  []Study // of its replications
 }
 
 func runUncertain(ctx context.Context, all []uncertainRun, plan sim.Plan, each int, watch func(draw int)) ([]*UncertaintyStudy, sim.Ending, error) {
 	if each < 2 {
 		return nil, 0, fmt.Errorf("each draw is run %d times, want 2 or more", each)
 	}
-	var lines []*model.Line
-	for _, x := range all {
-		lines = append(lines, x.standing())
-	}
-	if err := DrawsFit(plan.Max, each, lines...); err != nil {
-		return nil, 0, err
-	}
 	plan.Min, plan.Precision = plan.Max, 0
-	studies := make([]*UncertaintyStudy, len(all))
+	var every []*model.Line
+	lines, values := make([][]*Study, len(all)), make([][][]float64, len(all))
 	for i, x := range all {
-		studies[i] = &UncertaintyStudy{Line: x.standing(), Each: each}
+		every = append(every, x.lines()...)
+		for _, l := range x.lines() {
+			lines[i] = append(lines[i], &Study{Line: l, Plan: sim.Plan{Seed: plan.Seed, Max: plan.Max * each}, Each: each})
+		}
+	}
+	if err := DrawsFit(plan.Max, each, every...); err != nil {
+		return nil, 0, err
 	}
 	worker := func() (func(int, *[]uncertaintyDraw) error, error) {
 		return func(draw int, out *[]uncertaintyDraw) (err error) {
@@ -155,8 +154,11 @@ func runUncertain(ctx context.Context, all []uncertainRun, plan sim.Plan, each i
 	}
 	fold := func(draw int, drawn *[]uncertaintyDraw) float64 {
 		for i, d := range *drawn {
-			studies[i].Values = append(studies[i].Values, d.values)
-			studies[i].Shifts = append(studies[i].Shifts, d.shifts...)
+			values[i] = append(values[i], d.values)
+			for k := range d.lines {
+				lines[i][k].Shifts = append(lines[i][k].Shifts, d.lines[k].Shifts...)
+				lines[i][k].Total.Add(&d.lines[k].Total)
+			}
 		}
 		if watch != nil {
 			watch(draw)
@@ -164,6 +166,13 @@ func runUncertain(ctx context.Context, all []uncertainRun, plan sim.Plan, each i
 		return 0
 	}
 	_, ending, err := sim.Replicate(ctx, plan, worker, fold)
+	studies := make([]*UncertaintyStudy, len(all))
+	for i, x := range all {
+		for _, s := range lines[i] {
+			s.Ending = ending
+		}
+		studies[i] = &UncertaintyStudy{Study: x.gathered(lines[i]), Values: values[i]}
+	}
 	return studies, ending, err
 }
 
@@ -171,17 +180,20 @@ func runUncertain(ctx context.Context, all []uncertainRun, plan sim.Plan, each i
 func drawAll(all []uncertainRun, seed uint64, draw, each int) ([]uncertaintyDraw, error) {
 	out := make([]uncertaintyDraw, len(all))
 	for i, x := range all {
+		lines := x.lines()
 		values, run, err := x.drawn(seed, draw)
 		if err != nil {
-			return nil, &model.ImpossibleDraw{Line: x.standing().Name, Draw: draw + 1, Why: err}
+			return nil, &model.ImpossibleDraw{Line: lines[0].Name, Draw: draw + 1, Why: err}
 		}
-		out[i].values = values
+		out[i] = uncertaintyDraw{values, make([]Study, len(lines))}
+		outs := make([]model.Outcome, len(lines))
 		for k := range each {
-			shift, err := run(draw*each + k)
-			if err != nil {
-				return nil, fmt.Errorf("%s: %w", x.standing().Name, err)
+			if err := run(draw*each+k, outs); err != nil {
+				return nil, fmt.Errorf("%s: %w", lines[0].Name, err)
 			}
-			out[i].shifts = append(out[i].shifts, shift)
+			for n := range outs {
+				out[i].lines[n].Fold(&outs[n])
+			}
 		}
 	}
 	return out, nil
@@ -189,11 +201,6 @@ func drawAll(all []uncertainRun, seed uint64, draw, each int) ([]uncertaintyDraw
 
 // Draws returns how many times the line was drawn.
 func (s *UncertaintyStudy) Draws() int { return len(s.Values) }
-
-// Sample returns one figure of every replication, in order.
-func (s *UncertaintyStudy) Sample(figure func(*Shift) float64) sim.Sample {
-	return (&Study{Shifts: s.Shifts}).Sample(figure)
-}
 
 // UncertainFigure is how far a figure of a line is known, if what is uncertain is allowed for.
 type UncertainFigure struct {
@@ -222,7 +229,7 @@ func (s *UncertaintyStudy) Ahead(other *UncertaintyStudy, figure func(*Shift) fl
 	for i, x := range s.Sample(figure) {
 		ahead[i] -= x
 	}
-	both := &UncertaintyStudy{Line: &model.Line{UncertainInputs: slices.Concat(s.Line.UncertainInputs, other.Line.UncertainInputs)}, Each: s.Each}
+	both := &UncertaintyStudy{Study: &Study{Line: &model.Line{UncertainInputs: slices.Concat(s.Line.UncertainInputs, other.Line.UncertainInputs)}, Each: s.Each}}
 	for j := range s.Values {
 		both.Values = append(both.Values, slices.Concat(s.Values[j], other.Values[j]))
 	}
@@ -253,7 +260,7 @@ func (s *UncertaintyStudy) unknowns() (inputs []model.UncertainInput, values [][
 func (s *UncertaintyStudy) uncertainFigure(all sim.Sample) *UncertainFigure {
 	groups := slices.Collect(slices.Chunk(all, s.Each))
 	d := &UncertainFigure{All: all, Parts: output.ANOVA(groups)}
-	d.LongRun = d.Parts.Settled(groups)
+	d.LongRun = d.Parts.LongRun(groups)
 	means := make(sim.Sample, len(groups))
 	for j, g := range groups {
 		means[j] = g.Mean()
@@ -282,9 +289,19 @@ func (s *UncertaintyStudy) uncertainFigure(all sim.Sample) *UncertainFigure {
 // Interval returns an interval of the long run that holds another draw with the probability
 // level, as nearly as there are draws for it.
 func (d *UncertainFigure) Interval(level float64) (low, high float64) {
-	n := float64(len(d.LongRun))
+	return settledInterval(d.LongRun, level)
+}
+
+// settled returns the long run of each draw, of a figure of every replication.
+func settled(figures sim.Sample, each int) sim.Sample {
+	groups := slices.Collect(slices.Chunk(figures, each))
+	return output.ANOVA(groups).LongRun(groups)
+}
+
+func settledInterval(longRun sim.Sample, level float64) (low, high float64) {
+	n := float64(len(longRun))
 	at := func(p float64) float64 { // the draws divide the line into n + 1 parts, equally likely
-		return d.LongRun.Quantile(min(1, max(0, (float64(p*(n+1))-1)/(n-1))))
+		return longRun.Quantile(min(1, max(0, (float64(p*(n+1))-1)/(n-1))))
 	}
 	return at((1 - level) / 2), at((1 + level) / 2)
 }

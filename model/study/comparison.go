@@ -107,7 +107,7 @@ func (q *Comparison) tried() ([]*tried, error) {
 	all := make([]*tried, len(alternatives))
 	groups, mixed := 0, false
 	for i := range alternatives {
-		all[i] = &tried{Alternative: &alternatives[i]}
+		all[i] = &tried{Alternative: &alternatives[i], means: q.Selection != nil}
 		if all[i].Group != nil {
 			groups++
 		}

@@ -12,7 +12,8 @@ import (
 // in the order of the question.
 type ComparisonAnswer struct {
 	Settings    Settings               `json:"settings"`
-	Lines       []LineAnswer           `json:"lines"` // the base first
+	Basis       Basis                  `json:"rests_on"` // what all figures rest on, but what says that it is at nominal values
+	Lines       []LineAnswer           `json:"lines"`    // the base first
 	Best        ComparisonBest         `json:"best"`
 	Pairs       *ComparisonPairs       `json:"pairs,omitempty"`       // nil of a selection: it ended when the data said so, and intervals would be too narrow
 	Leads       *ComparisonLeads       `json:"leads,omitempty"`       // nil of a selection, and of a single replication
@@ -32,15 +33,17 @@ type ComparisonAnswer struct {
 	To    int              `json:"why_to"`
 	asked bool             // for these two
 
-	Candidates []int                 `json:"candidates,omitempty"` // nothing is shown to be better than these; nil of a selection
+	Candidates []int                 `json:"candidates,omitempty"` // those of Best; nil of a selection
 	Compared   [][]output.Comparison `json:"-"`                    // Compared[i][k] sets k against i, all right at once; nil of a selection
 }
 
 // ComparisonBest is which alternative is best, as far as is known.
 type ComparisonBest struct {
 	Name       string   `json:"name"`
-	Shown      bool     `json:"shown"`                // nothing else may be as good or, of a selection, the promise is reached
-	Candidates []string `json:"candidates,omitempty"` // nothing is shown to be better than these
+	Shown      bool     `json:"shown"`                // nothing else may be as good or, of a selection, the promise is reached; of draws, it is the best with the probability [Level]
+	Candidates []string `json:"candidates,omitempty"` // nothing is shown to be better than these; of draws, one of them is the best with that probability
+
+	Probability *Number `json:"probability,omitempty"` // of draws: that it is the best of all in the long run
 }
 
 // ComparisonPairs is every alternative against every other, all intervals right at once.
@@ -91,6 +94,7 @@ type ComparisonUncertain struct {
 	NetRate *Uncertainty `json:"net_rate"`
 	Ahead   *Uncertainty `json:"to_base,omitempty"`          // nil of the base
 	Sure    *Number      `json:"sure_to_be_ahead,omitempty"` // probability that it is, in the long run
+	Best    Number       `json:"probability_best"`           // of all, in the long run
 }
 
 // leadsMethod is how alternatives are set against the best of the others.
@@ -107,10 +111,11 @@ func compared(all []*tried, selected *selection) *ComparisonAnswer {
 	a := &ComparisonAnswer{}
 	samples := make([]sim.Sample, len(all))
 	for i, t := range all {
-		samples[i] = t.study.NetRates()
+		samples[i] = t.leading().NetRates()
 		a.Lines = append(a.Lines, t.answer())
 	}
 	a.rank(samples)
+	a.Basis = basisOfAll(all)
 	s := all[a.Leader].study
 	a.Settings = SettingsOf(s.Plan, len(s.Shifts), s.Ending)
 	a.Best.Name = a.Lines[a.Leader].Name
@@ -120,8 +125,11 @@ func compared(all []*tried, selected *selection) *ComparisonAnswer {
 		a.Best.Shown = a.Selection.Promised
 		return a
 	}
-	a.compare(samples)
-	a.uncertain()
+	if all[0].draws != nil {
+		a.compareDrawn(samples)
+	} else {
+		a.compare(samples)
+	}
 	return a
 }
 
@@ -164,7 +172,26 @@ func (a *ComparisonAnswer) rank(samples []sim.Sample) {
 func (a *ComparisonAnswer) compare(samples []sim.Sample) {
 	a.Compared = Pairwise(samples)
 	a.Pairs = &ComparisonPairs{Method: PairsMethod, Level: Level}
-	for _, pair := range output.AllPairs(len(samples)) {
+	a.pairs()
+	if len(samples[0]) > 1 {
+		a.Leads = &ComparisonLeads{Method: leadsMethod, Level: Level}
+		for i, l := range output.Leads(samples, Level) {
+			a.Leads.Leads = append(a.Leads.Leads, ComparisonLead{a.Lines[i].Name, Number(l.Mean), Number(l.Low), Number(l.High)})
+		}
+	}
+	var open []int
+	for i := range a.Lines {
+		if !a.beaten(i) {
+			open = append(open, i)
+		}
+	}
+	a.candidates(open)
+	a.Best.Shown = len(open) == 1
+}
+
+// pairs tells each against each.
+func (a *ComparisonAnswer) pairs() {
+	for _, pair := range output.AllPairs(len(a.Lines)) {
 		p := a.Compared[pair[0]][pair[1]]
 		d := p.Difference
 		a.Pairs.Pairs = append(a.Pairs.Pairs, ComparisonPair{
@@ -172,19 +199,14 @@ func (a *ComparisonAnswer) compare(samples []sim.Sample) {
 			Number(p.Wins), Number(p.Narrowing), Number(p.VarianceRatio),
 		})
 	}
-	if len(samples[0]) > 1 {
-		a.Leads = &ComparisonLeads{Method: leadsMethod, Level: Level}
-		for i, l := range output.Leads(samples, Level) {
-			a.Leads.Leads = append(a.Leads.Leads, ComparisonLead{a.Lines[i].Name, Number(l.Mean), Number(l.Low), Number(l.High)})
-		}
+}
+
+// candidates says which may be best.
+func (a *ComparisonAnswer) candidates(open []int) {
+	a.Candidates = open
+	for _, i := range open {
+		a.Best.Candidates = append(a.Best.Candidates, a.Lines[i].Name)
 	}
-	for i := range a.Lines {
-		if !a.beaten(i) {
-			a.Candidates = append(a.Candidates, i)
-			a.Best.Candidates = append(a.Best.Candidates, a.Lines[i].Name)
-		}
-	}
-	a.Best.Shown = len(a.Candidates) == 1
 }
 
 // beaten reports whether some other is shown to be better.
@@ -195,23 +217,4 @@ func (a *ComparisonAnswer) beaten(i int) bool {
 		}
 	}
 	return false
-}
-
-// uncertain says how far all that is known, if what is uncertain was drawn.
-func (a *ComparisonAnswer) uncertain() {
-	base := a.Lines[0].Draws
-	if base == nil {
-		return
-	}
-	u := &ComparisonUncertainty{}
-	for i, x := range a.Lines {
-		one := ComparisonUncertain{Name: x.Name, NetRate: uncertaintyIn(x.Draws, x.Draws.Of(netRate))}
-		if i > 0 {
-			ahead := UncertaintyOver(base, x.Draws)
-			one.Ahead, one.Sure = ahead.Uncertainty, new(Number(ahead.Sure))
-		}
-		u.Lines = append(u.Lines, one)
-	}
-	u.Rival = UncertaintyOver(a.Lines[a.Rival].Draws, a.Lines[a.Leader].Draws)
-	a.Uncertainty = u
 }

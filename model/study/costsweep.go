@@ -23,6 +23,7 @@ type CostSweep struct {
 // CostSweepAnswer is what a line costs at each point.
 type CostSweepAnswer struct {
 	Settings Settings         `json:"settings"`
+	Basis    Basis            `json:"rests_on"`
 	Vary     []SweepParameter `json:"vary"`
 	Currency string           `json:"currency"`
 	Life     int              `json:"life_years"`
@@ -52,7 +53,7 @@ func (q CostSweep) Ask(ctx context.Context, told func(Sofar[CostSweepAnswer])) (
 	if err := q.check(); err != nil {
 		return nil, err
 	}
-	all := []*tried{{Alternative: &q.Alternative}}
+	all := []*tried{{Alternative: &q.Alternative, means: true}}
 	if err := setUpJobs(all); err != nil {
 		return nil, err
 	}
@@ -91,7 +92,7 @@ func (q *CostSweep) answer(s *runs.Study) (*CostSweepAnswer, error) {
 		draws = WorthDraws
 	}
 	a := &CostSweepAnswer{
-		Settings: SettingsOf(s.Plan, len(s.Shifts), s.Ending), Vary: q.Vary, NetRate: NetRateOf(s),
+		Settings: SettingsOf(s.Plan, len(s.Shifts), s.Ending), Vary: q.Vary, NetRate: NetRateOf(s), Basis: basisOf(OnMeans, q.Alternative.Line),
 		Currency: q.Costs[0].Currency, Life: q.Costs[0].Life, Draws: draws, Study: s,
 	}
 	of := Sweep{Vary: q.Vary}

@@ -40,7 +40,7 @@ func (q Course) Ask() (*CourseAnswer, error) {
 	if s == nil || len(s.Shifts) == 0 || q.Most < 1 || q.Windows < 1 {
 		return nil, errors.New("the course of a line is that of a shift at least, in a window at least")
 	}
-	course, err := runs.CourseOf(s.Line, s.Plan.Seed, min(q.Most, len(s.Shifts)), q.Windows)
+	course, err := runs.CourseOf(s, min(q.Most, len(s.Shifts)), q.Windows)
 	if err != nil {
 		return nil, err
 	}

@@ -50,7 +50,7 @@ func unescaped(v any) ([]byte, error) {
 // Mean is a mean over the replications.
 type Mean struct {
 	Mean Number `json:"mean"`
-	Half Number `json:"half"` // half-width of its interval, of [Level]
+	Half Number `json:"half"` // half-width of its interval, of [Level]; of draws that of the long run
 }
 
 // Estimate returns the mean with its interval; of how many observations is not known.
@@ -69,7 +69,7 @@ func MeanIn(s *runs.Study, figure func(*runs.Shift) float64) Mean {
 // NetRate is a net rate, good envelopes an hour, with the percentiles of single replications.
 type NetRate struct {
 	Mean  Number `json:"mean"`
-	Half  Number `json:"half"` // half-width of the interval of the mean
+	Half  Number `json:"half"` // half-width of the interval of the mean; of draws that of the long run
 	Level Number `json:"level"`
 	N     int    `json:"n"` // replications
 	P5    Number `json:"p5"`
@@ -80,7 +80,7 @@ type NetRate struct {
 // NetRateOf returns the net rate of a study, which has a replication at least.
 func NetRateOf(s *runs.Study) NetRate {
 	rates := s.NetRates()
-	e, sorted := rates.Interval(Level), rates.Sorted()
+	e, sorted := s.IntervalOf(rates, Level), rates.Sorted()
 	return NetRate{
 		Number(e.Mean), Number(e.Half), Number(e.Level), e.N,
 		Number(sorted.Quantile(0.05)), Number(sorted.Quantile(0.5)), Number(sorted.Quantile(0.95)),

@@ -22,16 +22,19 @@ type GroupRun struct {
 // GroupRunAnswer is what a line group came to.
 type GroupRunAnswer struct {
 	Settings    Settings       `json:"settings"`
+	Basis       Basis          `json:"rests_on"` // what all figures rest on, but what says that it is at nominal values
 	Operators   int            `json:"operators"`
-	NetRate     NetRate        `json:"net_rate"` // of all lines together
+	NetRate     NetRate        `json:"net_rate"`                             // of all lines together
+	AtNominal   *NetRate       `json:"net_rate_at_nominal_values,omitempty"` // where draws lead
 	CrewBusy    Mean           `json:"crew_busy_share"`
 	Cost        Mean           `json:"sharing_costs_per_h"` // good envelopes of all lines together
 	Lines       []GroupRunLine `json:"lines"`
 	Uncertainty *Uncertainty   `json:"uncertainty,omitempty"` // nil if nothing is uncertain, or it was not drawn
 
-	Of    Alternative            `json:"-"`
-	Study *runs.Study            `json:"-"` // of all lines together
-	Draws *runs.UncertaintyStudy `json:"-"`
+	Of      Alternative            `json:"-"`
+	Study   *runs.Study            `json:"-"` // of all lines together, that leads: of the draws, or else at nominal values
+	Nominal *runs.Study            `json:"-"` // the replications at nominal values
+	Draws   *runs.UncertaintyStudy `json:"-"`
 }
 
 // GroupRunLine is what one of the lines came to. The crew's share of its time is that for this
@@ -51,7 +54,8 @@ type GroupRunAlone struct {
 	Waiting Mean    `json:"waiting_s"`
 	Cost    Mean    `json:"sharing_costs_per_h"` // good envelopes that the line delivers less with the shared crew
 
-	Study *runs.Study `json:"-"`
+	Study   *runs.Study `json:"-"` // that leads, as in [GroupRunAnswer]
+	Nominal *runs.Study `json:"-"`
 }
 
 // Ask runs the replications, and draws what is uncertain. After each replication and each draw it
@@ -64,12 +68,13 @@ func (q GroupRun) Ask(ctx context.Context, told func(Sofar[GroupRunAnswer])) (*G
 	if group == nil {
 		return nil, errors.New("a group run is of several lines with one crew; one line is a run")
 	}
-	if err := drawsFit([]*tried{{Alternative: &q.Alternative}}, q.Draws); err != nil {
-		return nil, err
-	}
-	groups := []*model.LineGroup{group}
+	groups, all := []*model.LineGroup{group}, []*tried{{Alternative: &q.Alternative}}
 	for _, l := range group.Lines {
-		groups = append(groups, &model.LineGroup{Lines: []*model.Line{l}, Crew: group.Crew})
+		alone := &model.LineGroup{Lines: []*model.Line{l}, Crew: group.Crew}
+		groups, all = append(groups, alone), append(all, &tried{Alternative: &Alternative{Name: l.Name, Group: alone}})
+	}
+	if err := drawsFit(all, q.Draws); err != nil {
+		return nil, err
 	}
 	studies, err := q.begun(groups)
 	if err != nil {
@@ -88,7 +93,9 @@ func (q GroupRun) Ask(ctx context.Context, told func(Sofar[GroupRunAnswer])) (*G
 	if err := runs.FurtherLineGroups(ctx, groups, studies, q.Plan, watch); err != nil || len(studies[0][0].Shifts) == 0 {
 		return nil, err
 	}
-	all := []*tried{{Alternative: &q.Alternative, study: runs.Gathered(q.Alternative.Name, studies[0])}}
+	for i, t := range all {
+		t.study = runs.Gathered(t.Name, studies[i])
+	}
 	var drawn func(int)
 	if told != nil {
 		drawn = func(draw int) {
@@ -100,10 +107,10 @@ func (q GroupRun) Ask(ctx context.Context, told func(Sofar[GroupRunAnswer])) (*G
 			return nil, err
 		}
 	}
-	a := q.answer(studies, all[0].draws)
+	a := q.answer(studies, all)
 	if all[0].study.Ending == sim.Cancelled {
-		a.Study.Ending = sim.Cancelled
-		a.Settings = SettingsOf(a.Study.Plan, len(a.Study.Shifts), a.Study.Ending)
+		a.Nominal.Ending = sim.Cancelled
+		a.Settings = SettingsOf(a.Nominal.Plan, len(a.Nominal.Shifts), a.Nominal.Ending)
 	}
 	return a, nil
 }
@@ -114,11 +121,11 @@ func (q *GroupRun) begun(groups []*model.LineGroup) ([][]*runs.Study, error) {
 	for i, g := range groups {
 		t := &tried{Alternative: &Alternative{Name: q.Alternative.Name, Group: g}}
 		if q.Kept != nil && i == 0 {
-			if err := t.keep(q.Kept.Study, q.Plan.Seed); err != nil {
+			if err := t.keep(q.Kept.Nominal, q.Plan.Seed); err != nil {
 				return nil, err
 			}
 		} else if q.Kept != nil {
-			t.before = []*runs.Study{q.Kept.Lines[i-1].Alone.Study}
+			t.before = []*runs.Study{q.Kept.Lines[i-1].Alone.Nominal}
 		}
 		studies = append(studies, t.begun())
 	}
@@ -133,13 +140,26 @@ func keptGroups(groups [][]*runs.Study) [][]*runs.Study {
 	return kept
 }
 
-// answer puts together what was simulated: the group, then each line by itself.
-func (q *GroupRun) answer(studies [][]*runs.Study, draws *runs.UncertaintyStudy) *GroupRunAnswer {
+// answer puts together what was simulated: the group, then each line by itself; and what was drawn
+// of them, if anything was.
+func (q *GroupRun) answer(nominal [][]*runs.Study, drawn []*tried) *GroupRunAnswer {
+	studies, at := nominal, runs.Gathered(q.Alternative.Name, nominal[0])
+	var draws *runs.UncertaintyStudy
+	if len(drawn) > 0 && drawn[0].draws != nil {
+		studies, draws = nil, drawn[0].draws
+		for _, t := range drawn {
+			studies = append(studies, t.draws.Lines())
+		}
+	}
 	lines, all := studies[0], runs.Gathered(q.Alternative.Name, studies[0])
 	a := &GroupRunAnswer{
-		Settings:  SettingsOf(all.Plan, len(all.Shifts), all.Ending),
+		Settings:  SettingsOf(at.Plan, len(at.Shifts), at.Ending),
+		Basis:     basisOf(OnNominal, &model.Line{UncertainInputs: q.Alternative.Group.UncertainInputs()}).drawn(draws),
 		Operators: q.Alternative.Group.Crew.Operators, NetRate: NetRateOf(all), CrewBusy: MeanOf(CrewBusy(all)),
-		Uncertainty: UncertaintyOf(draws), Of: q.Alternative, Study: all, Draws: draws,
+		Uncertainty: UncertaintyOf(draws), Of: q.Alternative, Study: all, Nominal: at, Draws: draws,
+	}
+	if draws != nil {
+		a.AtNominal = new(NetRateOf(at))
 	}
 	less := make(sim.Sample, len(all.Shifts))
 	for i, s := range lines {
@@ -151,17 +171,19 @@ func (q *GroupRun) answer(studies [][]*runs.Study, draws *runs.UncertaintyStudy)
 			less[r] += cost[r]
 		}
 		t := &tried{Alternative: &Alternative{Name: s.Line.Name, File: q.Alternative.File, Line: s.Line}, study: s}
+		line := t.answer()
+		line.Nominal = nominal[0][i]
 		a.Lines = append(a.Lines, GroupRunLine{
-			LineAnswer: t.answer(),
+			LineAnswer: line,
 			Running:    MeanIn(s, func(s *runs.Shift) float64 { return s.Running }),
 			Waiting:    MeanIn(s, func(s *runs.Shift) float64 { return s.Waiting }),
 			Working:    MeanIn(s, func(s *runs.Shift) float64 { return s.Working }),
 			Stops:      MeanIn(s, func(s *runs.Shift) float64 { return s.Stops }),
 			Alone: GroupRunAlone{
-				NetRateOf(alone), MeanIn(alone, func(s *runs.Shift) float64 { return s.Waiting }), MeanOf(cost.Interval(Level)), alone,
+				NetRateOf(alone), MeanIn(alone, func(s *runs.Shift) float64 { return s.Waiting }), MeanOf(alone.IntervalOf(cost, Level)), alone, nominal[i+1][0],
 			},
 		})
 	}
-	a.Cost = MeanOf(less.Interval(Level))
+	a.Cost = MeanOf(all.IntervalOf(less, Level))
 	return a
 }

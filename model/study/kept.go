@@ -79,7 +79,7 @@ func keepAll(all []*tried, lines []LineAnswer, seed uint64) error {
 		return fmt.Errorf("what is kept has %d alternatives, want %d", len(lines), len(all))
 	}
 	for i, t := range all {
-		if err := t.keep(lines[i].Study, seed); err != nil {
+		if err := t.keep(lines[i].Nominal, seed); err != nil {
 			return err
 		}
 	}

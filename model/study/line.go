@@ -17,10 +17,11 @@ type LineAnswer struct {
 	Losses    []Loss    `json:"losses_per_h"`   // from Rated down to the net rate
 	Jobs      []LineJob `json:"jobs,omitempty"` // if they have yearly volumes
 
-	Of    Alternative            `json:"-"`
-	Mix   *runs.Mix              `json:"-"` // its work by jobs; nil if it has one kind of work
-	Study *runs.Study            `json:"-"` // all its replications; of a line group of all its lines together
-	Draws *runs.UncertaintyStudy `json:"-"` // nil if nothing is uncertain, or it was not drawn
+	Of      Alternative            `json:"-"`
+	Mix     *runs.Mix              `json:"-"` // its work by jobs; nil if it has one kind of work
+	Study   *runs.Study            `json:"-"` // that leads: of the draws, or else at nominal values; of a line group of all its lines together
+	Nominal *runs.Study            `json:"-"` // the replications at nominal values
+	Draws   *runs.UncertaintyStudy `json:"-"` // nil if nothing is uncertain, or it was not drawn
 }
 
 // Loss is a step from the rated speed down to the net rate.
@@ -40,21 +41,22 @@ type LineJob struct {
 
 // answer returns what an alternative came to; it has a replication at least.
 func (t *tried) answer() LineAnswer {
-	rated, losses, _ := t.study.Losses()
+	s := t.leading()
+	rated, losses, _ := s.Losses()
 	a := LineAnswer{
 		Name: t.Name, Note: t.Note, Changes: t.Changes, File: t.File,
-		NetRate:   NetRateOf(t.study),
-		Defective: Number(DefectivePerMillion(t.study)), CanBe: CanDeliverDefective(t.study),
-		CrewBusy: MeanOf(CrewBusy(t.study)), Rated: Number(rated),
-		Of: *t.Alternative, Mix: t.mix, Study: t.study, Draws: t.draws,
+		NetRate:   NetRateOf(s),
+		Defective: Number(DefectivePerMillion(s)), CanBe: CanDeliverDefective(s),
+		CrewBusy: MeanOf(CrewBusy(s)), Rated: Number(rated),
+		Of: *t.Alternative, Mix: t.mix, Study: s, Nominal: t.study, Draws: t.draws,
 	}
 	if t.personalised() {
-		a.Remakes = new(MeanOf(RemakesIn(t.study)))
+		a.Remakes = new(MeanOf(RemakesIn(s)))
 	}
 	for _, l := range losses {
 		a.Losses = append(a.Losses, Loss{l.Name, Number(l.PerHour)})
 	}
-	for _, j := range t.study.Jobs() {
+	for _, j := range s.Jobs() {
 		a.Jobs = append(a.Jobs, LineJob{Name: j.Study.Line.Name, Share: Number(j.Share), Time: Number(j.Time.Mean()), NetRate: NetRateOf(j.Study)})
 	}
 	return a

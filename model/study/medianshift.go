@@ -51,7 +51,7 @@ func (q MedianShift) Ask() (*MedianShiftAnswer, error) {
 		return nil, errors.New("of no shifts none is the median")
 	}
 	s, n := q.Study, medianShift(q.Study)
-	running, err := model.New(s.Line)
+	running, err := model.New(s.LineOf(n))
 	if err != nil {
 		return nil, err
 	}

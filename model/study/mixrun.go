@@ -18,6 +18,8 @@ type MixRun struct {
 // MixRunAnswer is what a line came to at all its jobs: those are in its Jobs.
 type MixRunAnswer struct {
 	Settings    Settings     `json:"settings"`
+	Basis       Basis        `json:"rests_on"`                             // what all figures rest on, but what says that it is at nominal values
+	AtNominal   *NetRate     `json:"net_rate_at_nominal_values,omitempty"` // where draws lead
 	Line        LineAnswer   `json:"line"`
 	Uncertainty *Uncertainty `json:"uncertainty,omitempty"` // nil if nothing is uncertain, or it was not drawn
 }
@@ -73,5 +75,12 @@ func (q MixRun) Ask(ctx context.Context, told func(Sofar[MixRunAnswer])) (*MixRu
 
 func mixRunAnswer(t *tried) *MixRunAnswer {
 	s := t.study
-	return &MixRunAnswer{SettingsOf(s.Plan, len(s.Shifts), s.Ending), t.answer(), UncertaintyOf(t.draws)}
+	a := &MixRunAnswer{
+		Settings: SettingsOf(s.Plan, len(s.Shifts), s.Ending), Basis: basisOfAll([]*tried{t}),
+		Line: t.answer(), Uncertainty: UncertaintyOf(t.draws),
+	}
+	if t.draws != nil {
+		a.AtNominal = new(NetRateOf(s))
+	}
+	return a
 }

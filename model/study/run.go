@@ -21,7 +21,9 @@ type Run struct {
 // job, of all that it took.
 type RunAnswer struct {
 	Settings    Settings     `json:"settings"`
+	Basis       Basis        `json:"rests_on"` // what all figures rest on, but the sum on paper and what says that it is at nominal values
 	NetRate     NetRate      `json:"net_rate"`
+	AtNominal   *NetRate     `json:"net_rate_at_nominal_values,omitempty"` // where draws lead
 	OnPaper     OnPaper      `json:"on_paper"`
 	Time        RunTime      `json:"time"`
 	Sets        RunSets      `json:"sets"`
@@ -31,9 +33,10 @@ type RunAnswer struct {
 	Job         *RunJob      `json:"job,omitempty"`         // nil of a shift
 	Uncertainty *Uncertainty `json:"uncertainty,omitempty"` // nil if nothing is uncertain, or it was not drawn
 
-	Line  *model.Line            `json:"-"`
-	Study *runs.Study            `json:"-"` // all its replications
-	Draws *runs.UncertaintyStudy `json:"-"`
+	Line    *model.Line            `json:"-"`
+	Study   *runs.Study            `json:"-"` // that leads: of the draws, or else at nominal values
+	Nominal *runs.Study            `json:"-"` // the replications at nominal values
+	Draws   *runs.UncertaintyStudy `json:"-"`
 }
 
 // RunTime is where the time of a line goes, in seconds.
@@ -83,7 +86,7 @@ func (q Run) Ask(ctx context.Context, told func(Sofar[RunAnswer])) (*RunAnswer, 
 	}
 	all := []*tried{{Alternative: &q.Alternative}}
 	if q.Kept != nil {
-		if err := all[0].keep(q.Kept.Study, q.Plan.Seed); err != nil {
+		if err := all[0].keep(q.Kept.Nominal, q.Plan.Seed); err != nil {
 			return nil, err
 		}
 	}
@@ -116,12 +119,17 @@ func (q Run) Ask(ctx context.Context, told func(Sofar[RunAnswer])) (*RunAnswer, 
 
 func runAnswer(t *tried) *RunAnswer { return RunAnswerOf(t.study, t.draws) }
 
-// RunAnswerOf returns what a study of a line came to, with a replication at least, and what was
-// drawn of the line; nil if nothing was.
-func RunAnswerOf(s *runs.Study, draws *runs.UncertaintyStudy) *RunAnswer {
+// RunAnswerOf returns what a line came to: its study at nominal values, with a replication at
+// least, and what was drawn of it; nil if nothing was.
+func RunAnswerOf(nominal *runs.Study, draws *runs.UncertaintyStudy) *RunAnswer {
+	s := nominal
+	if draws != nil {
+		s = draws.Study
+	}
 	of := func(figure func(*runs.Shift) float64) Mean { return MeanIn(s, figure) }
 	a := &RunAnswer{
-		Settings: SettingsOf(s.Plan, len(s.Shifts), s.Ending),
+		Settings: SettingsOf(nominal.Plan, len(nominal.Shifts), nominal.Ending),
+		Basis:    basisOf(OnNominal, s.Line).drawn(draws),
 		NetRate:  NetRateOf(s),
 		OnPaper:  OnPaperOf(s.Line),
 		Time: RunTime{
@@ -143,7 +151,10 @@ func RunAnswerOf(s *runs.Study, draws *runs.UncertaintyStudy) *RunAnswer {
 			Started:        of(Started),
 		},
 		Crew: runCrew(s), Uncertainty: UncertaintyOf(draws),
-		Line: s.Line, Study: s, Draws: draws,
+		Line: s.Line, Study: s, Nominal: nominal, Draws: draws,
+	}
+	if draws != nil {
+		a.AtNominal = new(NetRateOf(nominal))
 	}
 	if s.Line.Personalised() {
 		a.Remakes = new(of(func(s *runs.Shift) float64 { return s.Remakes }))
@@ -160,7 +171,7 @@ func RunAnswerOf(s *runs.Study, draws *runs.UncertaintyStudy) *RunAnswer {
 func runJob(s *runs.Study) *RunJob {
 	n, j, times := replications(len(s.Shifts)), &s.Total.Job, s.Sample(Finish)
 	return &RunJob{
-		s.Line.Job.Sets, s.Line.Job.Closing.String(), MeanOf(times.Interval(Level)),
+		s.Line.Job.Sets, s.Line.Job.Closing.String(), MeanOf(s.IntervalOf(times, Level)),
 		Number(times.Quantile(0.05)), Number(times.Quantile(0.5)), Number(times.Quantile(0.95)),
 		n.of(j.Passes), n.of(j.ByHand), n.time(j.Setup), n.time(j.Hand),
 	}

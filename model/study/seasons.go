@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 
+	"netrate/model"
 	"netrate/model/seasons"
 	"netrate/sim"
 )
@@ -77,7 +78,9 @@ func (q *Seasons) Ask(ctx context.Context, told func(Sofar[SeasonsAnswer])) (*Se
 	}
 	plan := q.Plan
 	for i := range q.Configurations {
-		study, err := seasons.RunSeason(ctx, q.Configurations[i].Season, plan, r.watch())
+		season := *q.Configurations[i].Season
+		season.Line = season.Line.AtMeans()
+		study, err := seasons.RunSeason(ctx, &season, plan, r.watch())
 		switch {
 		case err != nil:
 			return nil, err
@@ -92,6 +95,15 @@ func (q *Seasons) Ask(ctx context.Context, told func(Sofar[SeasonsAnswer])) (*Se
 		plan.Min, plan.Max, plan.Precision = study.Done, study.Done, 0
 	}
 	return q.answer(r.studies, r.changeovers), nil
+}
+
+// basis returns what the answer rests on.
+func (q *Seasons) basis() Basis {
+	var lines []*model.Line
+	for _, c := range q.Configurations {
+		lines = append(lines, c.Season.Line)
+	}
+	return basisOf(OnMeans, lines...)
 }
 
 // seasonsRun is a question while it is worked on.

@@ -9,6 +9,7 @@ import (
 // SeasonsAnswer is what seasons came to. Where it names a configuration it gives its index among
 // the lines.
 type SeasonsAnswer struct {
+	Basis    Basis    `json:"rests_on"`
 	Settings Settings `json:"settings"` // of the base; partial also if other configurations are missing
 
 	Service *SeasonsService `json:"service,omitempty"` // nil if it is not asked for
@@ -108,7 +109,7 @@ func seasonsSpread(s sim.Sample) SeasonsSpread {
 // answer returns what the studies came to, the first of which is that of the base.
 func (q *Seasons) answer(studies []*seasons.SeasonStudy, changeovers []seasonsChangeovers) *SeasonsAnswer {
 	base := studies[0]
-	a := &SeasonsAnswer{Asked: len(q.Configurations), Settings: SettingsOf(q.Plan, base.Done, base.Ending)}
+	a := &SeasonsAnswer{Asked: len(q.Configurations), Settings: SettingsOf(q.Plan, base.Done, base.Ending), Basis: q.basis()}
 	if a.Settings.Partial = a.Settings.Partial || len(studies) < a.Asked; base.Done == 0 {
 		return a
 	}

@@ -24,6 +24,7 @@ const SensitivityFactor = 2
 // SensitivityAnswer is what each rate and time of a line does to its net rate.
 type SensitivityAnswer struct {
 	Settings Settings `json:"settings"`
+	Basis    Basis    `json:"rests_on"`
 
 	Factor  Number              `json:"factor"`
 	NetRate NetRate             `json:"net_rate"` // of the line as it is
@@ -67,20 +68,25 @@ func (q *SensitivityAnalysis) Ask(ctx context.Context, told func(Sofar[Sensitivi
 	if !(factor > 1) {
 		return nil, fmt.Errorf("the factor of a sensitivity analysis is %g, want a number above 1", factor)
 	}
+	answer := func(found *runs.Sensitivity) *SensitivityAnswer {
+		a := sensitivityAnswer(found)
+		a.Basis = basisOf(OnMeans, q.Line)
+		return a
+	}
 	var watch func(int, func() *runs.Sensitivity)
 	if told != nil {
 		watch = func(replication int, soFar func() *runs.Sensitivity) {
 			told(Sofar[SensitivityAnswer]{
 				Done: replication + 1, Most: q.Plan.Max,
-				Answer: func() *SensitivityAnswer { return sensitivityAnswer(soFar()) },
+				Answer: func() *SensitivityAnswer { return answer(soFar()) },
 			})
 		}
 	}
-	found, err := runs.Sensitivities(ctx, q.Line, q.Plan, factor, Level, watch)
+	found, err := runs.Sensitivities(ctx, q.Line.AtMeans(), q.Plan, factor, Level, watch)
 	if err != nil {
 		return nil, err
 	}
-	return sensitivityAnswer(found), nil
+	return answer(found), nil
 }
 
 func sensitivityAnswer(found *runs.Sensitivity) *SensitivityAnswer {

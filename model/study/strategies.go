@@ -27,6 +27,7 @@ type Strategies struct {
 // is best.
 type StrategiesAnswer struct {
 	Settings Settings `json:"settings"`
+	Basis    Basis    `json:"rests_on"`
 
 	Limit       Number `json:"max_defective_per_million"`
 	LimitGiven  bool   `json:"limit_given"`  // if not, it is what the line's own strategy delivers
@@ -126,7 +127,14 @@ func (q Strategies) Ask(ctx context.Context, told func(Sofar[StrategiesAnswer]))
 	if err := q.check(); err != nil {
 		return nil, err
 	}
+	basis := basisOf(OnMeans, q.Line)
+	q.Line = q.Line.AtMeans()
 	found := q.search()
+	answer := func(studies []*runs.Study) *StrategiesAnswer {
+		a := q.judge(found, studies)
+		a.Basis = basis
+		return a
+	}
 	var lines []*model.Line
 	for _, x := range found.Candidates {
 		lines = append(lines, q.Line.Answering(x.Strategy))
@@ -136,7 +144,7 @@ func (q Strategies) Ask(ctx context.Context, told func(Sofar[StrategiesAnswer]))
 		watch = func(replication int, soFar []*runs.Study) {
 			told(Sofar[StrategiesAnswer]{
 				Done: replication + 1, Most: q.Plan.Max,
-				Answer: func() *StrategiesAnswer { return q.judge(found, strategiesCopies(soFar)) },
+				Answer: func() *StrategiesAnswer { return answer(strategiesCopies(soFar)) },
 			})
 		}
 	}
@@ -144,7 +152,7 @@ func (q Strategies) Ask(ctx context.Context, told func(Sofar[StrategiesAnswer]))
 	if err != nil || len(studies[0].Shifts) == 0 {
 		return nil, err
 	}
-	return q.judge(found, studies), nil
+	return answer(studies), nil
 }
 
 // strategiesCopies returns studies that go on, as they stand.

@@ -7,6 +7,7 @@ import (
 	"unicode/utf8"
 
 	"netrate/model"
+	"netrate/model/runs"
 	"netrate/sim"
 )
 
@@ -63,11 +64,17 @@ func (q *Sweep) Ask(ctx context.Context, told func(Sofar[SweepAnswer])) (*SweepA
 	if err := q.check(); err != nil {
 		return nil, err
 	}
-	studies, err := together(ctx, q.Lines, q.Plan, q.answer, told)
+	basis := basisOf(OnMeans, q.Lines...)
+	answer := func(studies []*runs.Study) *SweepAnswer {
+		a := q.answer(studies)
+		a.Basis = basis
+		return a
+	}
+	studies, err := together(ctx, atMeans(q.Lines), q.Plan, answer, told)
 	if err != nil {
 		return nil, err
 	}
-	return q.answer(studies), nil
+	return answer(studies), nil
 }
 
 // check returns what is wrong with the question.

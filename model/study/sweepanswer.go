@@ -12,6 +12,7 @@ import (
 // SweepAnswer is what a sweep came to. Where it names a point it gives its index.
 type SweepAnswer struct {
 	Settings Settings `json:"settings"`
+	Basis    Basis    `json:"rests_on"`
 
 	Vary   []SweepParameter `json:"vary"`
 	Peak   *SweepPeak       `json:"peak"` // nil where none is looked for

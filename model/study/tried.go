@@ -17,18 +17,31 @@ type tried struct {
 	study *runs.Study            // of a line group that of all its lines together
 	draws *runs.UncertaintyStudy // nil if nothing is uncertain, or it was not drawn
 
+	means  bool          // each uncertain input is taken at the mean of its prior
 	before []*runs.Study // what is kept of an earlier answer, of each of its lines; else nil
+}
+
+// leading returns the study whose figures lead: that of the draws of what is uncertain, if there are
+// such.
+func (t *tried) leading() *runs.Study {
+	if t.draws != nil {
+		return t.draws.Study
+	}
+	return t.study
 }
 
 // lines returns the lines that were simulated: those of the alternative or, of several jobs, the
 // line set up for each.
 func (t *tried) lines() []*model.Line {
-	if t.mix == nil {
-		return t.Lines()
+	lines := t.Lines()
+	if t.mix != nil {
+		lines = nil
+		for _, s := range t.mix.Setups {
+			lines = append(lines, s.Line)
+		}
 	}
-	var lines []*model.Line
-	for _, s := range t.mix.Setups {
-		lines = append(lines, s.Line)
+	if t.means {
+		return atMeans(lines)
 	}
 	return lines
 }

@@ -27,7 +27,7 @@ func newLots(studies []*runs.Study, costs []*Costs, seed uint64) *lots {
 // take takes the shifts from studies of what is uncertain, if there are such.
 func (l *lots) take(drawn []*runs.UncertaintyStudy) {
 	for _, s := range drawn {
-		jobs := s.Jobs
+		jobs := s.ByJob
 		if jobs == nil {
 			jobs = []*runs.UncertaintyStudy{s}
 		}

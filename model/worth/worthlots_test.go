@@ -86,7 +86,7 @@ func TestWorthWithoutUncertainty(t *testing.T) {
 func TestWeighWantsUncertaintyOfAllLines(t *testing.T) {
 	_, err := Weigh([]*runs.Study{slow(), fast()}, []*Costs{prices(), gateCosts()}, 20, 1, &runs.UncertaintyStudy{})
 	assert.ErrorContains(t, err, "want as many")
-	few := &runs.UncertaintyStudy{Line: &model.Line{Name: "slow"}, Each: 2, Values: make([][]float64, 1), Shifts: make([]runs.Shift, 2)}
+	few := &runs.UncertaintyStudy{Study: &runs.Study{Line: &model.Line{Name: "slow"}, Each: 2, Shifts: make([]runs.Shift, 2)}, Values: make([][]float64, 1)}
 	_, err = Weigh([]*runs.Study{slow()}, []*Costs{prices()}, 20, 1, few)
 	assert.ErrorContains(t, err, "slow was drawn 1 times and the first line 1, want as many, 2 at least")
 }
@@ -100,11 +100,11 @@ func TestUncertaintyOfJobs(t *testing.T) {
 	studies, _, err := runs.RunUncertainMixed(context.Background(), []*runs.Mix{mix}, sim.Plan{Seed: 1, Max: 300}, 4, nil)
 	require.NoError(t, err)
 	s := studies[0]
-	require.Len(t, s.Jobs, 2)
-	assert.Equal(t, s.Jobs[0].Values, s.Jobs[1].Values)
-	assert.Equal(t, s.Jobs[0].Values, s.Values)
+	require.Len(t, s.ByJob, 2)
+	assert.Equal(t, s.ByJob[0].Values, s.ByJob[1].Values)
+	assert.Equal(t, s.ByJob[0].Values, s.Values)
 	for k := range s.Shifts {
-		a, b := s.Jobs[0].Shifts[k].NetRate, s.Jobs[1].Shifts[k].NetRate
+		a, b := s.ByJob[0].Shifts[k].NetRate, s.ByJob[1].Shifts[k].NetRate
 		assert.InEpsilon(t, 2/(1/a+1/b), s.Shifts[k].NetRate, 1e-12)
 	}
 	d := s.Of(func(s *runs.Shift) float64 { return s.NetRate })

@@ -13,6 +13,8 @@ type Prior interface {
 	// Quantile returns the value below which the number lies with the probability p, from 0
 	// to 1. It never falls as p rises.
 	Quantile(p float64) float64
+	// Expected returns the mean of the distribution.
+	Expected() float64
 	// Nominal returns what the number is taken to be where no uncertainty is asked for.
 	Nominal() float64
 	// FromData reports whether it comes of observations, so that more of them would narrow it.
@@ -40,6 +42,9 @@ const neutral = 1.0 / 3
 // Nominal returns the share that was seen.
 func (c Counted) Nominal() float64 { return float64(c.Seen) / float64(c.Of) }
 
+// Expected is the mean of the beta distribution.
+func (c Counted) Expected() float64 { return (float64(c.Seen) + neutral) / (float64(c.Of) + 2*neutral) }
+
 // FromData is true.
 func (Counted) FromData() bool { return true }
 
@@ -63,6 +68,9 @@ func (a About) Quantile(p float64) float64 {
 
 // Nominal returns the estimate.
 func (a About) Nominal() float64 { return a.Mean }
+
+// Expected returns the estimate.
+func (a About) Expected() float64 { return a.Mean }
 
 // FromData is true.
 func (About) FromData() bool { return true }
@@ -88,6 +96,9 @@ func (b Between) Quantile(p float64) float64 {
 
 // Nominal returns the likeliest.
 func (b Between) Nominal() float64 { return b.Likely }
+
+// Expected is the mean of the triangular distribution.
+func (b Between) Expected() float64 { return (b.Low + b.Likely + b.High) / 3 }
 
 // FromData is false.
 func (Between) FromData() bool { return false }

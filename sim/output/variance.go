@@ -84,9 +84,21 @@ func (c VarianceComponents) ShareInterval(level float64) (low, high float64) {
 // Source: Louis, Estimating a population of parameter values using Bayes and empirical Bayes
 // methods, Journal of the American Statistical Association 79 (1984) 393–398 (from memory).
 func (c VarianceComponents) Settled(groups []sim.Sample) sim.Sample {
+	return c.drawnTo(c.Between, groups)
+}
+
+// LongRun returns the same with what chance leaves open of the mean of all: where groups hardly
+// differ, that is what is not known of a true mean.
+func (c VarianceComponents) LongRun(groups []sim.Sample) sim.Sample {
+	return c.drawnTo(c.Between+c.Within/float64(c.Each*c.Groups), groups)
+}
+
+// drawnTo returns the means of the groups, drawn towards the mean of all until they have a
+// variance.
+func (c VarianceComponents) drawnTo(variance float64, groups []sim.Sample) sim.Sample {
 	towards := 0.0
-	if c.Between > 0 {
-		towards = math.Sqrt(c.Between / (c.Between + c.Within/float64(c.Each)))
+	if variance > 0 {
+		towards = math.Sqrt(variance / (c.Between + c.Within/float64(c.Each)))
 	}
 	settled := make(sim.Sample, len(groups))
 	for i, g := range groups {

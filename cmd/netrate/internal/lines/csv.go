@@ -26,7 +26,7 @@ func writeLines(to io.Writer, all []study.LineAnswer) error {
 	var names []string
 	var studies []*runs.Study
 	for i := range all {
-		names, studies = append(names, all[i].Name), append(studies, all[i].Study)
+		names, studies = append(names, all[i].Name), append(studies, all[i].Nominal)
 	}
 	return writeShifts(to, names, studies)
 }

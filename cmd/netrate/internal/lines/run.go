@@ -133,7 +133,7 @@ func (o *runFlags) tell(e desk.Env, run present.Run) error {
 	return o.Deliver(e, desk.Answer{
 		Text:     desk.Text(func() string { return run.Text() + unusedGates(run.Origin.Scenario) }),
 		Document: page.Document(func() any { return run.Document(desk.Version()) }),
-		Data:     func(to io.Writer) error { return writeShifts(to, nil, []*runs.Study{run.Study}) },
+		Data:     func(to io.Writer) error { return writeShifts(to, nil, []*runs.Study{run.Nominal}) },
 		Page:     page.Made(func() (*page.Report, error) { return run.Report(desk.Version()) }),
 	})
 }

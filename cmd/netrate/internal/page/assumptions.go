@@ -121,24 +121,12 @@ func (x Basis) file() []scenarios.Statement {
 	return x.Scenario.Stated()
 }
 
-// GivenNote says on lines of its own that what is uncertain was not drawn; nothing if nothing
-// is uncertain.
-func GivenNote(lines ...*model.Line) string {
-	if text := takenAsGiven(lines); text != "" {
-		return say.Wrapped(text, say.Screen)
-	}
-	return ""
-}
-
-func takenAsGiven(lines []*model.Line) string {
-	paths := map[string]bool{}
-	for _, l := range lines {
-		for _, d := range l.UncertainInputs {
-			paths[d.Path()] = true
-		}
-	}
-	if len(paths) == 0 {
+// BasisNote says on lines of its own what an answer rests on in which uncertain inputs were not
+// drawn; nothing if they were, or nothing is uncertain.
+func BasisNote(b study.Basis) string {
+	taken := map[string]string{study.OnNominal: "nominal values", study.OnMeans: "the means of what they may be"}[b.On]
+	if taken == "" {
 		return ""
 	}
-	return say.Plural(len(paths), "uncertain input") + " of the file: not drawn here, but taken at nominal values."
+	return say.Wrapped(say.Plural(b.Inputs, "uncertain input")+" of the file: not drawn here, but taken at "+taken+".", say.Screen)
 }

@@ -8,6 +8,7 @@ import (
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model"
 	"netrate/model/runs"
+	"netrate/model/study"
 	"netrate/sim"
 )
 
@@ -32,6 +33,9 @@ func Extent(l *model.Line) string {
 
 // Sample returns how many shifts or jobs of a line were simulated: "1,024 shifts of 8 h".
 func Sample(s *runs.Study) string {
+	if s.Each > 0 {
+		return say.Plural(len(s.Shifts)/s.Each, "draw") + " of " + say.Plural(s.Each, Period(s.Line)) + " of " + Extent(s.Line)
+	}
 	return say.Plural(len(s.Shifts), Period(s.Line)) + " of " + Extent(s.Line)
 }
 
@@ -65,12 +69,12 @@ func Headline(name string, s *runs.Study) string {
 }
 
 // Repeated returns how to repeat what was run, all on common random numbers.
-func Repeated(s *runs.Study, command string) string {
+func Repeated(s *runs.Study, basis study.Basis, command string) string {
 	why := "All ran the same " + Period(s.Line) + "s, with the same random events."
 	if s.Ending == sim.Cancelled {
 		why = fmt.Sprintf("Interrupted after %s of %s.", say.Plural(len(s.Shifts), Period(s.Line)), say.Thousands(s.Plan.Max))
 	}
-	return GivenNote(s.Line) + fmt.Sprintf("%s To repeat it:\n  %s --seed %d --reps %d\n"+Caution,
+	return BasisNote(basis) + fmt.Sprintf("%s To repeat it:\n  %s --seed %d --reps %d\n"+Caution,
 		why, command, s.Plan.Seed, len(s.Shifts))
 }
 

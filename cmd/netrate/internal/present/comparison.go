@@ -53,13 +53,13 @@ func (c Comparison) called(i int) string { return ComparisonCalled(c.ComparisonA
 // featured returns the two that are set against each other, in their order.
 func (c Comparison) featured() []int { return []int{min(c.From, c.To), max(c.From, c.To)} }
 
-// attended returns all lines of the alternatives: those that share a crew one by one.
-func (c Comparison) attended() []*model.Line {
-	var all []*model.Line
-	for i := range c.Lines {
-		all = append(all, page.Attended(c.Lines[i].Study.Line, c.Lines[i].Of.Group)...)
+// lineOf returns the line of an alternative as its file has it; of a group the one that stands for
+// its lines.
+func lineOf(x *study.LineAnswer) *model.Line {
+	if x.Of.Line != nil {
+		return x.Of.Line
 	}
-	return all
+	return x.Study.Line
 }
 
 // bases returns what the answer rests on.
@@ -70,14 +70,14 @@ func (c Comparison) bases() []page.Basis {
 		if len(c.Origins) > 1 {
 			from = c.Origins[i].Scenario
 		}
-		all = append(all, page.Basis{Name: x.Name, Scenario: from, Line: x.Study.Line, LineGroup: x.Of.Group, Work: mixStatements(x)})
+		all = append(all, page.Basis{Name: x.Name, Scenario: from, Line: lineOf(x), LineGroup: x.Of.Group, Work: mixStatements(x)})
 	}
 	return all
 }
 
 // repeat returns the flags that do the comparison again.
 func (c Comparison) repeat() string {
-	s := c.Lines[c.Leader].Study
+	s := c.Lines[c.Leader].Nominal
 	if c.Selection == nil {
 		return repeat(s)
 	}

@@ -1,8 +1,10 @@
 package present
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"netrate/cmd/netrate/internal/page"
@@ -16,6 +18,8 @@ func ComparisonFinding(a *study.ComparisonAnswer) string {
 	switch {
 	case a.Selection != nil:
 		return comparisonSelected(a)
+	case a.Uncertainty != nil:
+		return comparisonDrawn(a)
 	case len(a.Lines[0].Study.Shifts) < 2:
 		return "One " + ComparisonPeriod(a) + " alone shows no difference."
 	case a.Best.Shown:
@@ -34,6 +38,57 @@ func comparisonBest(a *study.ComparisonAnswer) string {
 	return fmt.Sprintf("%s delivers most: %s, %s %s (95 %%%s), better in %s of %ss.",
 		say.Capital(ComparisonCalled(a, a.Leader)), NetRateWords(a.Lines[a.Leader].NetRate), say.Size(p.Difference), more,
 		ComparisonAtOnce(a), say.Percent(p.Wins, 0.01), ComparisonPeriod(a))
+}
+
+// comparisonDrawn says which leads in the long run, by how much, and how probable it is that each is
+// the best, where draws of what is uncertain lead.
+func comparisonDrawn(a *study.ComparisonAnswer) string {
+	leader, u := say.Capital(ComparisonCalled(a, a.Leader)), a.Uncertainty
+	verb := "leads, but is not sure to be best"
+	if a.Best.Shown {
+		verb = "delivers most"
+	}
+	known, ahead := Uncertain{u.Lines[a.Leader].NetRate}, Uncertain{u.Rival.Uncertainty}
+	text := fmt.Sprintf("%s %s: %s good envelopes an hour in the long run (95 %%: %s), %s more than %s (95 %%: %s).",
+		leader, verb, known.mean(), fromTo(UncertaintyEnds(known.longRun())), ahead.mean(), ComparisonCalled(a, a.Rival), say.WithMinus(fromTo(signedEnds(ahead.longRun()))))
+	return text + " " + comparisonChances(a)
+}
+
+// comparisonChances says how probable it is that each is the best of all.
+func comparisonChances(a *study.ComparisonAnswer) string {
+	u := a.Uncertainty
+	var chances []string
+	for n, i := range append([]int{a.Leader}, comparisonOthers(a)...) {
+		if n > mostChances || n > 1 && u.Lines[i].Best < leastSource {
+			break
+		}
+		chances = append(chances, chance(u.Lines[i].Best, u.Rival.Draws)+" for "+ComparisonCalled(a, i))
+	}
+	return fmt.Sprintf("The probability of being the best is %s, allowing for %s.", strings.Join(chances, ", "), say.Plural(a.Basis.Inputs, "uncertain input"))
+}
+
+// mostChances is the most alternatives, besides the leader, of which a sentence tells the probability.
+const mostChances = 4
+
+// comparisonOthers returns all but the leader, those that are likeliest to be the best first.
+func comparisonOthers(a *study.ComparisonAnswer) []int {
+	others := slices.Delete(page.All(len(a.Lines)), a.Leader, a.Leader+1)
+	slices.SortStableFunc(others, func(i, k int) int {
+		return cmp.Compare(a.Uncertainty.Lines[k].Best, a.Uncertainty.Lines[i].Best)
+	})
+	return others
+}
+
+// chance returns a probability that was counted in draws, which cannot show a certainty.
+func chance(p study.Number, draws int) string {
+	least := 3 / float64(draws) // of none among them, with 95 %: see [noneDefective]
+	switch {
+	case float64(p) < least:
+		return "under " + say.Percent(max(least, 0.01), 0.01)
+	case float64(p) > 1-least:
+		return "over " + say.Percent(min(1-least, 0.99), 0.01)
+	}
+	return uncertainShare(p)
 }
 
 // comparisonOpen says which may be the best.
@@ -88,6 +143,8 @@ func ComparisonHeadline(a *study.ComparisonAnswer) string {
 	switch {
 	case a.Selection != nil && a.Best.Shown:
 		return fmt.Sprintf("%s is chosen as the best", leader)
+	case a.Uncertainty != nil:
+		return fmt.Sprintf("%s is the best with a probability of %s", leader, chance(*a.Best.Probability, a.Uncertainty.Rival.Draws))
 	case a.Best.Shown:
 		return fmt.Sprintf("%s delivers most, %s an hour more than %s", leader,
 			say.Size(a.Compared[a.Rival][a.Leader].Difference), ComparisonCalled(a, a.Rival))
@@ -149,6 +206,9 @@ func ComparisonPeriod(a *study.ComparisonAnswer) string { return page.Period(a.L
 func ComparisonAtOnce(a *study.ComparisonAnswer) string {
 	if len(a.Lines) == 2 {
 		return ""
+	}
+	if a.Uncertainty != nil {
+		return ", of each by itself"
 	}
 	return ", all comparisons at once"
 }

@@ -76,7 +76,7 @@ func (c Comparison) jobsBlock() string {
 // many hours a year they take.
 func (c Comparison) jobTables(lines, jobs []int) []plots.Table {
 	rates := c.byJobs("Good an hour, by job", "Net rates of single jobs, "+page.PerHour+", with 95 % intervals", lines, jobs, func(line, job int) plots.Entry {
-		return estimated(c.Lines[line].Study.Jobs()[job].Study.NetRates().Interval(say.Level))[0]
+		return estimated(c.Lines[line].Jobs[job].NetRate.Estimate())[0]
 	})
 	if c.Worth == nil {
 		return []plots.Table{rates}

@@ -14,7 +14,7 @@ import (
 
 // Report returns the comparison as a page.
 func (c Comparison) Report(version string) (*page.Report, error) {
-	lead := page.Partial(c.Lines[c.Leader].Study) + "All " + c.word() + "s had the same random events, " + c.period() + " by " + c.period() + ". "
+	lead := page.Partial(c.Lines[c.Leader].Nominal) + "All " + c.word() + "s had the same random events, " + c.period() + " by " + c.period() + ". "
 	if c.Selection == nil {
 		lead += "Simulated: " + c.sample() + " of each."
 		if c.mixed() {
@@ -67,11 +67,11 @@ func (c Comparison) opening(found, lead string) page.Opening {
 	base := c.Origins[0].Scenario
 	o := page.Opening{
 		Title: base.Name, Question: cmp.Or(base.Question, "Which of these "+c.word()+"s delivers most good envelopes an hour?"),
-		Answer: found, Lead: lead, Command: c.Command + c.repeat(), Origins: c.Origins, Plan: &c.Lines[0].Study.Plan,
+		Answer: found, Lead: lead, Command: c.Command + c.repeat(), Origins: c.Origins, Plan: &c.Lines[0].Nominal.Plan,
 		Word: c.period(), Assumptions: page.Assumed(c.bases()...),
 	}
 	for i := range c.Lines {
-		o.Most = max(o.Most, len(c.Lines[i].Study.Shifts))
+		o.Most = max(o.Most, len(c.Lines[i].Nominal.Shifts))
 	}
 	return o
 }
@@ -82,6 +82,11 @@ func (c Comparison) whichSection(r *page.Report) plots.Section {
 	sample := c.sample() + " each"
 	if c.Selection != nil {
 		sample = "as many " + c.period() + "s of each as the choice took"
+	} else if c.Uncertainty != nil {
+		s.Text += "\n\nEach line is set against each other in the same draws of the uncertain inputs: a difference is the mean of the draws, and its ± " +
+			"half of the 95 % interval of what it is in the long run, of each pair by itself. How probable it is that a line is the best " +
+			"is told of all lines together."
+		s.Figures = append(s.Figures, r.Figure("differences")(c.differences(sample)))
 	} else {
 		s.Text += "\n\nEach line is set against each other in the same " + c.period() + "s. The intervals of the differences are all right at once " +
 			"with 95 % (paired t, Bonferroni over all pairs), so that the line that happens to lead is not favoured."

@@ -32,7 +32,7 @@ func comparisonRates(a *study.ComparisonAnswer, some []int) plots.Table {
 	}
 	t := plots.Table{
 		Name:    "Net rates",
-		Caption: "Net rates with 95 % intervals of each; differences with 95 % intervals" + ComparisonAtOnce(a) + "; ~ where none is shown",
+		Caption: "Net rates with 95 % intervals" + longRunWords(a.Lines[0].Study) + " of each; differences with 95 % intervals" + ComparisonAtOnce(a) + "; ~ where none is shown",
 		Columns: slices.Concat(
 			[]plots.Column{{Title: "Line", Brief: first}}, RateColumns("Net rate", "net rate"), RateColumns("To the base", "to base"),
 			[]plots.Column{{Title: "Better", Unit: "of " + ComparisonPeriod(a) + "s", Kind: plots.Share, Decimals: 1, Brief: "wins"}},

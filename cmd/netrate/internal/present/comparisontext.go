@@ -48,8 +48,7 @@ func (c Comparison) changes() string {
 
 func (c Comparison) title() string {
 	partial := ""
-	s := c.Lines[c.Leader].Study
-	if s.Ending == sim.Cancelled {
+	if c.Lines[c.Leader].Nominal.Ending == sim.Cancelled {
 		partial = "PARTIAL ANSWER, interrupted: "
 	}
 	each := ": " + say.Plural(len(c.Lines), c.word()) + " compared"

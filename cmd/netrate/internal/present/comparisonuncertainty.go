@@ -13,7 +13,7 @@ import (
 // ComparisonUncertainty says what the uncertainty of the difference comes of.
 func ComparisonUncertainty(a *study.ComparisonAnswer) string {
 	d := Uncertain{a.Uncertainty.Rival.Uncertainty}
-	text := fmt.Sprintf("The uncertain inputs are drawn anew %s times, the same for all lines. Of the variance of what %s is ahead of %s, %s by %s, %s comes from their uncertainty.",
+	text := fmt.Sprintf("The uncertain inputs are drawn anew %s times, those that lines share the same for all of them. Of the variance of what %s is ahead of %s, %s by %s, %s comes from their uncertainty.",
 		say.Thousands(d.Draws), ComparisonCalled(a, a.Leader), ComparisonCalled(a, a.Rival), ComparisonPeriod(a), ComparisonPeriod(a), uncertainShare(d.Share.Share))
 	if len(d.Sources) == 0 || d.Sources[0].Share < leastSource {
 		return text
@@ -30,20 +30,24 @@ func ComparisonUncertainty(a *study.ComparisonAnswer) string {
 func ComparisonLongRun(a *study.ComparisonAnswer, some []int) plots.Table {
 	t := plots.Table{
 		Name: "Long run", Caption: "Net rate in the long run, " + page.PerHour + ", with the uncertain inputs drawn anew: 95 % intervals, of each by itself",
-		Columns: slices.Concat([]plots.Column{{Title: "Line", Brief: "Long run, inputs uncertain, 95 %"}},
+		Columns: slices.Concat([]plots.Column{{Title: "Line", Brief: "Long run, 95 %"}},
 			intervalColumns("Net rate", "net rate"), intervalColumns("To the base", "to base"),
-			[]plots.Column{{Title: "Sure to be ahead", Kind: plots.Share, Decimals: 1, Brief: "sure to be ahead"}}),
+			[]plots.Column{
+				{Title: "Probability of being ahead", Kind: plots.Share, Decimals: 1, Brief: "ahead"},
+				{Title: "Probability of being the best", Kind: plots.Share, Decimals: 1, Brief: "best"},
+			}),
 	}
 	for _, i := range some {
 		u := a.Uncertainty.Lines[i]
-		ahead := nothings(4)
+		ahead, draws := nothings(4), u.NetRate.Draws
 		if u.Ahead != nil {
 			from, to := Uncertain{u.Ahead}.longRun()
-			sure := plots.Entry{Number: float64(*u.Sure), Shown: uncertainShare(*u.Sure)}
+			sure := plots.Entry{Number: float64(*u.Sure), Shown: chance(*u.Sure, draws)}
 			ahead = append(bounds(from, to, fromTo(signedEnds(from, to))), sure)
 		}
 		low, high := Uncertain{u.NetRate}.longRun()
-		t.Rows = append(t.Rows, slices.Concat([]plots.Entry{page.Words(u.Name)}, bounds(low, high, fromTo(UncertaintyEnds(low, high))), ahead))
+		t.Rows = append(t.Rows, slices.Concat([]plots.Entry{page.Words(u.Name)}, bounds(low, high, fromTo(UncertaintyEnds(low, high))), ahead,
+			[]plots.Entry{{Number: float64(u.Best), Shown: chance(u.Best, draws)}}))
 	}
 	return t
 }
@@ -66,7 +70,7 @@ func bounds(low, high float64, words string) []plots.Entry {
 // uncertaintyBlock returns how far the lines are known; nothing if nothing is uncertain.
 func (c Comparison) uncertaintyBlock() string {
 	if c.Uncertainty == nil {
-		if note := page.GivenNote(c.attended()...); note != "" {
+		if note := page.BasisNote(c.Basis); note != "" {
 			return "\n" + note
 		}
 		return ""

@@ -78,7 +78,7 @@ func (c CostSweep) Table() plots.Table {
 
 // Answer returns what was found, on a screen if it can be.
 func (c CostSweep) Answer() string {
-	return Screen(page.Headline(c.Origin.Scenario.Name+": "+c.paths(), c.Study), c.Finding(), c.Table()) + "\n" + page.Repeated(c.Study, c.Command)
+	return Screen(page.Headline(c.Origin.Scenario.Name+": "+c.paths(), c.Study), c.Finding(), c.Table()) + "\n" + page.Repeated(c.Study, c.Basis, c.Command)
 }
 
 // Document returns all that was found, as JSON has it.

@@ -18,10 +18,10 @@ func (g Group) Report(version string) (*page.Report, error) {
 	lines, about := g.Alternatives(), g.Origin.Scenario
 	r := page.NewReport(version, page.Opening{
 		Title: about.Name, Question: cmp.Or(about.Question, "How many good envelopes an hour do these lines deliver together?"),
-		Answer:  sentences(netRateText(g.Study)) + " " + g.Finding(),
-		Lead:    page.Partial(g.Study) + "Simulated: " + sample + ", with all lines; and each line by itself in the same shifts.",
-		Command: g.Command + repeat(g.Study), Origins: []page.Origin{g.Origin}, Plan: &g.Study.Plan,
-		Word: page.Period(lines[0].Study.Line), Most: len(g.Study.Shifts),
+		Answer:  sentences(g.delivers()) + " " + g.Finding(),
+		Lead:    page.Partial(g.Nominal) + "Simulated: " + sample + ", with all lines; and each line by itself in the same shifts.",
+		Command: g.Command + repeat(g.Nominal), Origins: []page.Origin{g.Origin}, Plan: &g.Nominal.Plan,
+		Word: page.Period(lines[0].Study.Line), Most: len(g.Nominal.Shifts),
 		Assumptions: page.Assumed(page.Basis{Scenario: about, Line: g.Study.Line, LineGroup: g.Of.Group}),
 	})
 	r.Add(plots.Section{
@@ -39,7 +39,7 @@ func (g Group) Report(version string) (*page.Report, error) {
 	why.Tables = append(why.Tables, crewTable(lines))
 	r.Add(why)
 	if g.Uncertainty != nil {
-		r.Add(uncertaintySection(r, g.Study, g.Uncertainty))
+		r.Add(uncertaintySection(r, g.Nominal, g.Uncertainty))
 	}
 	r.Add(page.LeftOut())
 	return r.Done()

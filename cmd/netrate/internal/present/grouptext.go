@@ -12,20 +12,28 @@ import (
 // Text returns what the lines came to, on one screen if it can be.
 func (g Group) Text() string {
 	var b strings.Builder
-	found, table, note := g.uncertain()
-	b.WriteString(title(g.Study) + "\n\n" + netRateText(g.Study) + found + say.Wrapped(g.Finding(), say.Screen) + "\n")
+	table, note := g.uncertain()
+	b.WriteString(title(g.Study, g.Nominal) + "\n\n" + g.delivers() + say.Wrapped(g.Finding(), say.Screen) + "\n")
 	b.WriteString(g.linesTable() + "\n" + brief(g.sharingTable()) + "\n")
 	b.WriteString(say.Wrapped(g.aloneWords(), say.Screen) + "\n")
-	b.WriteString(stopsTable(g.Study, shownStops) + table + "\n" + note + ending(g.Command, g.Study))
+	b.WriteString(stopsTable(g.Study, shownStops) + table + "\n" + note + ending(g.Command, g.Nominal, g.Uncertainty != nil))
 	return b.String()
 }
 
-// uncertain returns how far the net rate of all lines is known, as of a run of one.
-func (g Group) uncertain() (found, table, note string) {
+// delivers returns what leads, as of a run of one line.
+func (g Group) delivers() string {
 	if g.Uncertainty == nil {
-		return "", "", page.GivenNote(g.Of.Group.Lines...)
+		return netRateText(g.Study)
 	}
-	return uncertain(g.Uncertainty)
+	return UncertaintyIn(g.Uncertainty).Finding(g.AtNominal.Estimate())
+}
+
+// uncertain returns what the uncertainty of the net rate of all lines comes of.
+func (g Group) uncertain() (table, note string) {
+	if g.Uncertainty == nil {
+		return "", page.BasisNote(g.Basis)
+	}
+	return uncertain(g.Uncertainty, g.Basis)
 }
 
 // aloneWords says what the lines are set beside.
@@ -50,7 +58,7 @@ func (g Group) row(name string, of *runs.Study, lines int) []string {
 		return say.Percent(e.Mean/whole, e.Half/whole)
 	}
 	time := float64(of.Line.Shift) * float64(lines)
-	e := of.NetRates().Interval(say.Level)
+	e := of.IntervalOf(of.NetRates(), say.Level)
 	stops := of.Interval(func(s *runs.Shift) float64 { return s.Stops }, say.Level)
 	return []string{
 		name, say.PlusMinus(say.Measured(e.Mean, e.Half)),

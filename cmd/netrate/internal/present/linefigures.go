@@ -25,7 +25,7 @@ func distribution(title, sample string, xs []study.LineAnswer) (*plots.Figure, e
 	}
 	for _, x := range xs[:min(len(xs), mostRidges)] {
 		rates := x.Study.NetRates()
-		d.Variants = append(d.Variants, plots.Variant{Name: x.Name, Values: rates, Spread: page.SpreadOf(rates), Mean: rates.Interval(say.Level)})
+		d.Variants = append(d.Variants, plots.Variant{Name: x.Name, Values: rates, Spread: page.SpreadOf(rates), Mean: x.Study.IntervalOf(rates, say.Level)})
 	}
 	return plots.Distribution(d)
 }
@@ -51,7 +51,7 @@ func cumulative(sample string, xs []study.LineAnswer, best, rival *study.LineAns
 // tenth returns the net rate that nine shifts in ten exceed.
 func tenth(x *study.LineAnswer) string {
 	rates := x.Study.NetRates()
-	return say.Rough(rates.Quantile(0.1), rates.Interval(say.Level).Half)
+	return say.Rough(rates.Quantile(0.1), x.Study.IntervalOf(rates, say.Level).Half)
 }
 
 // boxes draws how much shifts differ.

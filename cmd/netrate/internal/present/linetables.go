@@ -17,7 +17,7 @@ import (
 func figuresTable(s *runs.Study) plots.Table {
 	word := page.Period(s.Line)
 	t := plots.Table{
-		Name: "Figures of a " + word, Caption: "Means of a " + word + ", with 95 % intervals, and what nine " + word + "s in ten lie between",
+		Name: "Figures of a " + word, Caption: "Means of a " + word + ", with 95 % intervals" + longRunWords(s) + ", and what nine " + word + "s in ten lie between",
 		Columns: []plots.Column{
 			{Title: "Figure"},
 			{Title: "Unit"},

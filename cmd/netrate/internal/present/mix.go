@@ -20,6 +20,9 @@ type Mix struct {
 
 // Finding says what the line delivers.
 func (m Mix) Finding() string {
+	if m.Uncertainty != nil {
+		return UncertaintyIn(m.Uncertainty).Headline(m.AtNominal.Estimate()) + " " + m.worked()
+	}
 	return "The line delivers " + netRate(m.Line.NetRate) + " good envelopes an hour. " + m.worked()
 }
 
@@ -40,11 +43,15 @@ func (m Mix) worked() string {
 
 // Text returns what the line came to, on one screen.
 func (m Mix) Text() string {
-	found, table, note := uncertain(m.Uncertainty, m.Line.Study.Line)
+	table, note := uncertain(m.Uncertainty, m.Basis)
+	delivers := netRateText(m.Line.Study)
+	if m.Uncertainty != nil {
+		delivers = UncertaintyIn(m.Uncertainty).Finding(m.AtNominal.Estimate())
+	}
 	var b strings.Builder
-	b.WriteString(title(m.Line.Study) + "\n\n" + netRateText(m.Line.Study) + found)
+	b.WriteString(title(m.Line.Study, m.Line.Nominal) + "\n\n" + delivers)
 	b.WriteString(say.Wrapped(m.worked(), say.Screen) + "\n")
-	b.WriteString(brief(m.JobsTable()) + table + "\n" + note + ending(m.Command, m.Line.Study))
+	b.WriteString(brief(m.JobsTable()) + table + "\n" + note + ending(m.Command, m.Line.Nominal, m.Uncertainty != nil))
 	return b.String()
 }
 
@@ -83,12 +90,12 @@ type mixDocument struct {
 
 // Report returns it as a page.
 func (m Mix) Report(version string) (*page.Report, error) {
-	s := m.Line.Study
+	s, n := m.Line.Study, m.Line.Nominal
 	r := page.NewReport(version, page.Opening{
-		Title: m.Origin.Scenario.Name, Question: cmp.Or(m.Origin.Scenario.Question, "How many good envelopes an hour does the line deliver at all its jobs?"), Answer: page.Partial(s) + m.Finding(),
+		Title: m.Origin.Scenario.Name, Question: cmp.Or(m.Origin.Scenario.Question, "How many good envelopes an hour does the line deliver at all its jobs?"), Answer: page.Partial(n) + m.Finding(),
 		Lead:    "Simulated: " + page.Sample(s) + " of each job.",
-		Command: fmt.Sprintf("%s --seed %d --reps %d", m.Command, s.Plan.Seed, len(s.Shifts)), Origins: []page.Origin{m.Origin},
-		Plan: &s.Plan, Word: "shift", Most: len(s.Shifts),
+		Command: fmt.Sprintf("%s --seed %d --reps %d", m.Command, n.Plan.Seed, len(n.Shifts)), Origins: []page.Origin{m.Origin},
+		Plan: &n.Plan, Word: "shift", Most: len(n.Shifts),
 		Assumptions: page.Assumed(page.Basis{Scenario: m.Origin.Scenario, Line: m.Line.Of.Line, Work: mixStatements(&m.Line)}),
 	})
 	r.Add(plots.Section{
@@ -98,7 +105,7 @@ func (m Mix) Report(version string) (*page.Report, error) {
 		Tables:  []plots.Table{m.JobsTable(), lossesTable([]study.LineAnswer{m.Line})},
 	})
 	if m.Uncertainty != nil {
-		r.Add(uncertaintySection(r, s, m.Uncertainty))
+		r.Add(uncertaintySection(r, n, m.Uncertainty))
 	}
 	r.Add(page.LeftOut())
 	return r.Done()

@@ -13,7 +13,7 @@ import (
 // finished returns when a job is finished, at what rate, and how its remakes were closed.
 func finished(s *runs.Study) string {
 	times := s.Sample(study.Finish)
-	e, rate := times.Interval(say.Level), s.NetRates().Interval(say.Level)
+	e, rate := s.IntervalOf(times, say.Level), s.IntervalOf(s.NetRates(), say.Level)
 	text, intervals := "Finished  after "+say.PlusMinus(say.Measured(e.Mean, e.Half))+" h", " (95 % intervals)"
 	switch {
 	case len(times) < 2:

@@ -17,19 +17,20 @@ func (run Run) Report(version string) (*page.Report, error) {
 	x := all[0]
 	s := run.Study
 	sample, word := page.Sample(s), page.Period(s.Line)
-	said := sentences(delivers(s))
-	lead := ""
+	said, known := sentences(delivers(s)), "The mean is known to within its ±; single "+word+"s differ by chance far more than that. "+
+		"More simulated "+word+"s make the ± smaller, and leave the spread of "+word+"s as it is."
 	if run.Uncertainty != nil {
 		d := UncertaintyIn(run.Uncertainty)
-		said, lead = d.Headline(x.Study.Interval(d.Of(), say.Level)), said+" "
+		said = d.Headline(run.Nominal.Interval(d.Of(), say.Level))
+		known = "A ± is half of the 95 % interval of the long run: what is not known of the inputs is in it, and more simulated " + word + "s " +
+			"do not make it smaller. Single " + word + "s differ by chance besides."
 	}
-	r := page.NewReport(version, run.opening(said, page.Partial(s)+lead+"Simulated: "+sample+". "+sentences(onPaper(s))))
+	r := page.NewReport(version, run.opening(said, page.Partial(run.Nominal)+"Simulated: "+sample+". "+sentences(run.onPaper())))
 	low, high := s.NetRates().Quantile(0.05), s.NetRates().Quantile(0.95)
-	half := s.NetRates().Interval(say.Level).Half
+	half := s.IntervalOf(s.NetRates(), say.Level).Half
 	r.Add(plots.Section{
 		Heading: "What it delivers",
-		Text: "The mean is known to within its ±; single " + word + "s differ by chance far more than that. " +
-			"More simulated " + word + "s make the ± smaller, and leave the spread of " + word + "s as it is.",
+		Text:    known,
 		Figures: []*plots.Figure{
 			r.Figure("distribution")(distribution(fmt.Sprintf("One %s in twenty falls below %s an hour, one in twenty exceeds %s",
 				word, say.Rough(low, half), say.Rough(high, half)), sample, all)),
@@ -49,7 +50,7 @@ func (run Run) Report(version string) (*page.Report, error) {
 		r.Add(lostSection(r, x))
 	}
 	if run.Uncertainty != nil {
-		r.Add(uncertaintySection(r, s, run.Uncertainty))
+		r.Add(uncertaintySection(r, run.Nominal, run.Uncertainty))
 	}
 	if word == "shift" {
 		r.Add(plots.Section{
@@ -63,7 +64,7 @@ func (run Run) Report(version string) (*page.Report, error) {
 
 // opening returns the beginning of the page.
 func (run Run) opening(found, lead string) page.Opening {
-	s := run.Study
+	s := run.Nominal
 	return page.Opening{
 		Title: run.Origin.Scenario.Name, Question: cmp.Or(run.Origin.Scenario.Question, "How many good envelopes an hour does this line deliver?"),
 		Answer: found, Lead: lead, Command: run.Command + repeat(s), Origins: []page.Origin{run.Origin}, Plan: &s.Plan,

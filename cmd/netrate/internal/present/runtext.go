@@ -19,9 +19,9 @@ import (
 // Text returns what a run came to, on one screen but for what is uncertain. A run without shifts has none.
 func (run Run) Text() string {
 	s := run.Study
-	found, table, note := uncertain(run.Uncertainty, run.Line)
-	above := title(s) + "\n\n" + delivers(s) + found + onPaper(s) + remakeCauses(s) + "\n" + beside(timeTable(s), setsTable(s)) + "\n"
-	below := note + "\n" + ending(run.Command, s)
+	table, note := uncertain(run.Uncertainty, run.Basis)
+	above := title(s, run.Nominal) + "\n\n" + run.delivers() + run.onPaper() + remakeCauses(s) + "\n" + beside(timeTable(s), setsTable(s)) + "\n"
+	below := note + "\n" + ending(run.Command, run.Nominal, run.Uncertainty != nil)
 	room := say.ScreenLines - strings.Count(above+below, "\n") - 1
 	if run.Uncertainty != nil { // what was drawn has a screen of its own
 		room = shownStops
@@ -29,10 +29,26 @@ func (run Run) Text() string {
 	return above + stopsTable(s, min(room, shownStops)) + table + below
 }
 
-// title returns the name of the line and how much was simulated, on one line.
-func title(s *runs.Study) string {
+// delivers returns what leads: what comes out of the line in the long run, allowing for what is
+// uncertain, or else at the values of the file.
+func (run Run) delivers() string {
+	if run.Uncertainty == nil {
+		return delivers(run.Study)
+	}
+	d := UncertaintyIn(run.Uncertainty)
+	text := d.Finding(run.Nominal.Interval(d.Of(), say.Level))
+	if run.Uncertainty.Job {
+		rate := run.Study.IntervalOf(run.Study.NetRates(), say.Level)
+		text += "Net rate  " + say.PlusMinus(say.Measured(rate.Mean, rate.Half)) + " good envelopes an hour until then (95 % interval)\n" + closed(run.Study)
+	}
+	return text
+}
+
+// title returns the name of the line and how much was simulated, on one line; of what was
+// simulated at nominal values, whether all of it was.
+func title(s, nominal *runs.Study) string {
 	partial := ""
-	if s.Ending == sim.Cancelled {
+	if nominal.Ending == sim.Cancelled {
 		partial = "PARTIAL ANSWER, interrupted: "
 	}
 	much := " (" + page.Sample(s) + ")"
@@ -50,7 +66,7 @@ func delivers(s *runs.Study) string {
 
 func netRateText(s *runs.Study) string {
 	rates := s.NetRates()
-	e := rates.Interval(say.Level)
+	e := s.IntervalOf(rates, say.Level)
 	rate := "Net rate  " + say.PlusMinus(say.Measured(e.Mean, e.Half)) + " good envelopes an hour"
 	low, high := say.Rough(rates.Quantile(0.05), e.Half), say.Rough(rates.Quantile(0.95), e.Half)
 	switch {
@@ -61,6 +77,16 @@ func netRateText(s *runs.Study) string {
 		return fmt.Sprintf("%s (95 %% interval)\n          The worst shift had %s, the best %s\n", rate, low, high)
 	}
 	return fmt.Sprintf("%s (95 %% interval)\n          One shift in twenty falls below %s, one in twenty exceeds %s\n", rate, low, high)
+}
+
+// onPaper returns the sum done on paper, which takes nominal values.
+func (run Run) onPaper() string {
+	text := onPaper(run.Nominal)
+	if run.Uncertainty != nil {
+		text = strings.Replace(text, "in the simulation", "simulated at nominal values", 1)
+		text = strings.Replace(text, "The simulation shows", "At nominal values the simulation shows", 1)
+	}
+	return text
 }
 
 // onPaper returns the sum done on paper, and why the simulation differs from it.
@@ -74,7 +100,7 @@ func onPaper(s *runs.Study) string {
 }
 
 func difference(s *runs.Study, paper float64) string {
-	e := s.NetRates().Interval(say.Level)
+	e := s.IntervalOf(s.NetRates(), say.Level)
 	gap := e.Mean - paper
 	if e.N < 2 {
 		return "One shift alone cannot be compared with that"
@@ -124,7 +150,7 @@ func stockStops(o *model.Outcome) sim.Seconds {
 }
 
 // ending returns why the run ended, and how to repeat it.
-func ending(again string, s *runs.Study) string {
+func ending(again string, s *runs.Study, drawn bool) string {
 	n, asked := len(s.Shifts), "± "+strconv.FormatFloat(100*s.Plan.Precision, 'g', 6, 64)+" %"
 	why, word := "", page.Period(s.Line)
 	switch s.Ending {
@@ -147,6 +173,9 @@ func ending(again string, s *runs.Study) string {
 			why = "Interrupted while the uncertain inputs were drawn"
 		}
 	}
-	return fmt.Sprintf("%s. To repeat it:\n  %s --seed %d --reps %d\n"+page.Caution,
-		why, again, s.Plan.Seed, n)
+	if drawn && s.Ending != sim.Cancelled {
+		why = "At nominal values: " + strings.Replace(why, "Ended", "ended", 1)
+	}
+	return say.Wrapped(why+". To repeat it:", say.Screen) + fmt.Sprintf("  %s --seed %d --reps %d\n"+page.Caution,
+		again, s.Plan.Seed, n)
 }

@@ -2,27 +2,34 @@ package present
 
 import (
 	"netrate/cmd/netrate/internal/page"
-	"netrate/model"
+	"netrate/cmd/netrate/internal/say"
 	"netrate/model/runs"
 	"netrate/model/study"
 	"netrate/plots"
 )
 
-// uncertain returns how far the answer of a run is known and what the uncertainty comes of, or else
-// that what is uncertain was not drawn.
-func uncertain(u *study.Uncertainty, lines ...*model.Line) (found, table, note string) {
+// uncertain returns what the uncertainty of an answer comes of, or else that what is uncertain was
+// not drawn.
+func uncertain(u *study.Uncertainty, basis study.Basis) (table, note string) {
 	if u != nil {
-		d := UncertaintyIn(u)
-		return d.Finding(), "\n" + d.Text(), ""
+		return "\n" + UncertaintyIn(u).Text(), ""
 	}
-	if note = page.GivenNote(lines...); note != "" {
+	if note = page.BasisNote(basis); note != "" {
 		note = "\n" + note
 	}
-	return "", "", note
+	return "", note
+}
+
+// longRunWords says of what the intervals of a study are, where that is not simply its means.
+func longRunWords(s *runs.Study) string {
+	if s.Each > 0 {
+		return " of the long run"
+	}
+	return ""
 }
 
 const uncertaintyText = "Each draw takes other values for the uncertain inputs, as likely as what is known of them makes them, " +
-	"and the same values for a whole replication and for all lines. What the replications of one draw differ by is chance; " +
+	"and the same values for a whole replication and for all lines that share them. What the replications of one draw differ by is chance; " +
 	"what draws differ by beyond that is uncertainty about the values. More simulated replications narrow the ± of a mean; only more data narrow the uncertainty.\n\n" +
 	"The share of each number is what the long run follows of it in a straight line. Rates that change from day to day are not in the model."
 
@@ -31,7 +38,7 @@ func uncertaintySection(r *page.Report, s *runs.Study, u *study.Uncertainty) plo
 	d := UncertaintyIn(u)
 	return plots.Section{
 		Heading: "Uncertainty of the inputs",
-		Text:    sentences(d.Finding()) + " " + d.MoreData() + "\n\n" + uncertaintyText,
+		Text:    sentences(d.Finding(s.Interval(d.Of(), say.Level))) + " " + d.MoreData() + "\n\n" + uncertaintyText,
 		Figures: []*plots.Figure{r.Figure("uncertainty")(d.SpreadFigure(s)), r.Figure("uncertainty-sources")(d.SourcesFigure())},
 		Tables:  []plots.Table{d.Table()},
 	}

@@ -52,21 +52,22 @@ func uncertainLines(t *testing.T) alternatives {
 	return variantsOf(page.Origin{Scenario: sc, Text: text}, "netrate compare uncertain.yaml")
 }
 
-// told returns what an answer says of the uncertainty of a line.
-func told(draws *runs.UncertaintyStudy, l *model.Line) string {
-	found, table, note := uncertain(study.UncertaintyOf(draws), l)
-	return found + table + note
+// told returns what the answer of a run says of the uncertainty of a line.
+func told(x study.LineAnswer) string {
+	run := Run{RunAnswer: study.RunAnswerOf(x.Nominal, x.Draws)}
+	table, note := uncertain(run.Uncertainty, run.Basis)
+	return run.delivers() + table + note
 }
 
 func TestUncertaintyGolden(t *testing.T) {
 	c := uncertainComparison(t, 100)
 	x := c.Lines[0]
-	golden.Check(t, "../../testdata/uncertain.txt", told(x.Draws, x.Study.Line))
+	golden.Check(t, "../../testdata/uncertain.txt", told(x))
 	golden.Check(t, "../../testdata/uncertain.compare.txt", c.Text())
 	var doc bytes.Buffer
 	require.NoError(t, page.WriteDocument(&doc, c.Uncertainty))
 	golden.Check(t, "../../testdata/uncertain.compare.json", doc.String())
-	for line := range strings.Lines(told(x.Draws, x.Study.Line) + c.Text()) {
+	for line := range strings.Lines(told(x) + c.Text()) {
 		assert.LessOrEqual(t, utf8.RuneCountInString(strings.TrimSuffix(line, "\n")), say.Screen, line)
 	}
 }
@@ -82,7 +83,8 @@ func TestUncertaintySaysWhatTheDrawsSay(t *testing.T) {
 		rates = append(rates, x.Draws.Shifts[i].NetRate)
 	}
 	assert.Equal(t, rates, d.UncertainFigure.All)
-	text := d.Finding()
+	text := d.Finding(x.Nominal.Interval(d.Of(), say.Level))
+	assert.Contains(t, text, "Net rate  "+d.mean()+" good envelopes an hour in the long run")
 	below, above := UncertaintyEnds(rates.Quantile(0.05), rates.Quantile(0.95))
 	assert.Contains(t, text, "falls below "+below+", one in twenty exceeds "+above)
 	assert.Contains(t, text, "from 5 uncertain inputs")
@@ -100,7 +102,7 @@ func TestUncertaintySaysWhatTheDrawsSay(t *testing.T) {
 
 func TestUncertaintyReport(t *testing.T) {
 	c := uncertainComparison(t, 100)
-	alone := Run{study.RunAnswerOf(c.Lines[0].Study, c.Lines[0].Draws), c.Origins[0], "netrate run uncertain.yaml"}
+	alone := Run{study.RunAnswerOf(c.Lines[0].Nominal, c.Lines[0].Draws), c.Origins[0], "netrate run uncertain.yaml"}
 	one, err := alone.Report("v0")
 	require.NoError(t, err)
 	two, err := c.Report("v0")
@@ -114,8 +116,8 @@ func TestUncertaintyReport(t *testing.T) {
 }
 
 func TestNothingIsSaidWhereNothingIsUncertain(t *testing.T) {
-	sc, _, s := small.Scenario(t, 3)
-	assert.Empty(t, told(nil, sc.Line))
+	_, _, s := small.Scenario(t, 3)
+	assert.NotContains(t, told(study.LineAnswer{Nominal: s}), "uncertain")
 	a, err := study.Run{Alternative: study.Alternative{Line: s.Line}, Plan: s.Plan, Draws: study.UncertaintyDraws}.Ask(t.Context(), nil)
 	require.NoError(t, err)
 	assert.Nil(t, a.Draws)
@@ -127,9 +129,10 @@ func TestTakenAsGiven(t *testing.T) {
 	c := uncertainComparison(t, 0)
 	const note = "5 uncertain inputs of the file: not drawn here, but taken at nominal values."
 	x := c.Lines[0]
-	assert.Equal(t, "\n"+note+"\n", told(x.Draws, x.Study.Line))
+	assert.Contains(t, told(x), "\n"+note+"\n")
 	assert.Contains(t, c.Text(), note)
-	assert.Contains(t, page.Repeated(x.Study, "netrate sweep"), note)
+	means := study.Basis{On: study.OnMeans, Inputs: 5}
+	assert.Contains(t, page.Repeated(x.Study, means, "netrate sweep"), "5 uncertain inputs of the file: not drawn here, but taken at the means of what\nthey may be.")
 	assert.Nil(t, c.Uncertainty)
 }
 
@@ -143,8 +146,9 @@ func TestUncertaintyOfAJob(t *testing.T) {
 	require.NoError(t, err)
 	d := UncertaintyIn(a.Uncertainty)
 	assert.InDelta(t, a.Draws.Shifts[3].Finish, d.UncertainFigure.All[3], 1e-12)
-	assert.Contains(t, d.Finding(), " h until it is finished (95 %: ± ")
-	assert.Contains(t, d.Finding(), "One job in twenty falls below ")
+	found := d.Finding(a.Nominal.Interval(d.Of(), say.Level))
+	assert.Contains(t, found, "Finished  after "+d.mean()+" h in the long run (95 %: ")
+	assert.Contains(t, found, "One job in twenty falls below ")
 	assert.Equal(t, "finish", d.Figure)
 	for _, s := range d.Sources { // what fails more often takes longer
 		if s.Input.Name == "misfeed" {
@@ -166,7 +170,7 @@ func TestUncertaintyOfLinesWithOneCrew(t *testing.T) {
 	assert.Contains(t, s.Text(), "1 uncertain input of the file: not drawn here")
 	s = sharing(t, sc, unsure, 20, 40)
 	require.NotNil(t, s.Draws)
-	assert.Contains(t, s.Text(), "\nLong run  ")
+	assert.Contains(t, s.Text(), " in the long run (95 %: ")
 	assert.Contains(t, s.Text(), "\ncrew walk, mean ")
 	assert.NotNil(t, s.Document("v0").(groupDocument).Uncertainty)
 }

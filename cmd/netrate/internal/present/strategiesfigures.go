@@ -74,7 +74,7 @@ func strategiesPoints(a *study.StrategiesAnswer, across string, at func(*study.S
 	d := plots.FrontierData{Across: across, Up: page.PerHour}
 	for i := range a.Strategies {
 		x := &a.Strategies[i]
-		p := plots.FrontierPoint{Label: x.Name, Name: x.Otherwise, Y: x.Study.NetRates().Interval(say.Level), Best: i == a.Leader && a.Within}
+		p := plots.FrontierPoint{Label: x.Name, Name: x.Otherwise, Y: x.Study.IntervalOf(x.Study.NetRates(), say.Level), Best: i == a.Leader && a.Within}
 		if i == 0 {
 			p.Name = "as the file has it"
 		}

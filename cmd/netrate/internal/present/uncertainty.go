@@ -74,14 +74,6 @@ func (d Uncertain) longRun() (low, high float64) {
 // singles returns between what nine replications in ten lie.
 func (d Uncertain) singles() (low, high float64) { return float64(d.P5), float64(d.P95) }
 
-// called returns what is known within the interval.
-func (d Uncertain) called() string {
-	if d.Job {
-		return "h until it is finished"
-	}
-	return "an hour"
-}
-
 // unit returns the unit of the figure.
 func (d Uncertain) unit() string {
 	if d.Job {

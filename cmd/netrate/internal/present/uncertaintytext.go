@@ -15,15 +15,26 @@ const shownSources = 6
 // leastSource is the share of the uncertainty below which a number has no row.
 const leastSource = 0.01
 
-// Finding says how far the figure is known, and how much of what shifts vary by is chance.
-func (d Uncertain) Finding() string {
-	interval := fromTo(UncertaintyEnds(d.longRun()))
+// Finding says what the figure is in the long run and how far that is known, how much of what shifts
+// vary by is chance, and what it is at nominal values.
+func (d Uncertain) Finding(nominal sim.Estimate) string {
 	below, above := UncertaintyEnds(d.singles())
 	word := page.Period(d.Study.Line)
-	return fmt.Sprintf("Long run  %s %s (95 %%: ± %s) with uncertain inputs\n", interval, d.called(), say.TwoDigitsOr0(d.Half())) +
+	lead := fmt.Sprintf("Net rate  %s good envelopes an hour in the long run (95 %%: %s)\n", d.mean(), fromTo(UncertaintyEnds(d.longRun())))
+	if d.Job {
+		lead = fmt.Sprintf("Finished  after %s h in the long run (95 %%: %s)\n", d.mean(), fromTo(UncertaintyEnds(d.longRun())))
+	}
+	return lead +
 		fmt.Sprintf("          One %s in twenty falls below %s, one in twenty exceeds %s\n", word, below, above) +
 		fmt.Sprintf("          Variance of %ss: %s (%s to %s) from %s\n",
-			word, uncertainShare(d.Share.Share), uncertainShare(d.Share.Low), uncertainShare(d.Share.High), d.numbers())
+			word, uncertainShare(d.Share.Share), uncertainShare(d.Share.Low), uncertainShare(d.Share.High), d.numbers()) +
+		"          At nominal values: " + say.PlusMinus(say.Measured(nominal.Mean, nominal.Half)) + "\n"
+}
+
+// mean returns the mean over the draws, with the digits that its interval bears.
+func (d Uncertain) mean() string {
+	mean, _ := say.Measured(d.UncertainFigure.All.Mean(), d.Half())
+	return mean
 }
 
 // numbers returns how many numbers are uncertain.
@@ -31,14 +42,14 @@ func (d Uncertain) numbers() string {
 	return say.Plural(len(d.Study.Line.UncertainInputs), "uncertain input")
 }
 
-// Headline says the same in a sentence, as given beside it.
+// Headline says the same in a sentence.
 func (d Uncertain) Headline(nominal sim.Estimate) string {
 	what := "good envelopes an hour in the long run"
 	if d.Job {
 		what = "h until the job is finished, on average"
 	}
-	return fmt.Sprintf("From %s %s (95 %%), allowing for %s; %s with all of them at their nominal values.",
-		fromTo(UncertaintyEnds(d.longRun())), what, d.numbers(), say.PlusMinus(say.Measured(nominal.Mean, nominal.Half)))
+	return fmt.Sprintf("%s %s, from %s (95 %%), allowing for %s; %s with all of them at their nominal values.",
+		d.mean(), what, fromTo(UncertaintyEnds(d.longRun())), d.numbers(), say.PlusMinus(say.Measured(nominal.Mean, nominal.Half)))
 }
 
 // Text says what the uncertainty comes of.

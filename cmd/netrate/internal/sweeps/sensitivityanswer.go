@@ -14,7 +14,7 @@ func (s *sensitivity) Answer() string {
 	}
 	title := page.Headline(s.Name+": what matters", s.Base)
 	return present.Screen(title, present.SensitivityFinding(s.SensitivityAnswer), present.SensitivityTable(s.SensitivityAnswer, shown)) +
-		"\n" + page.Repeated(s.Base, s.command())
+		"\n" + page.Repeated(s.Base, s.Basis, s.command())
 }
 
 func (s *sensitivity) command() string {

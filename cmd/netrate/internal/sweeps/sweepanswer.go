@@ -13,7 +13,7 @@ func (s *sweep) Answer() string {
 	first := s.Points[0].Study
 	title := page.Headline(s.Name+": "+present.SweepPaths(s.SweepAnswer), first)
 	return present.Screen(title, present.SweepFinding(s.SweepAnswer), present.SweepScreen(s.SweepAnswer)) +
-		"\n" + page.Repeated(first, s.Again+s.flags())
+		"\n" + page.Repeated(first, s.Basis, s.Again+s.flags())
 }
 
 // flags returns what must follow the command to vary the same.

@@ -28,7 +28,7 @@ func (s *simulated) screen() string {
 	tables = append(tables, present.SeasonsWeeks(lines...), present.SeasonsJobs(shown, min(len(shown.Jobs), mostFinishes)))
 	return present.Screen(s.title(), present.SeasonsFinding(s.answer), tables...) +
 		"\n" + say.Wrapped(present.SeasonsChangeovers(shown), say.Screen) +
-		"\n" + say.Wrapped(present.SeasonsNotes, say.Screen) + page.GivenNote(s.answer.Lines[0].Study.Season.Line) +
+		"\n" + say.Wrapped(present.SeasonsNotes, say.Screen) + page.BasisNote(s.answer.Basis) +
 		s.ending() + " To repeat it:\n  " + s.Again + s.flags() + "\n" + page.Caution
 }
 

@@ -1,0 +1,74 @@
+package study
+
+import (
+	"slices"
+
+	"netrate/model"
+	"netrate/model/runs"
+)
+
+// Basis is what the figures of an answer rest on: all of them, for those of one answer never
+// disagree.
+type Basis struct {
+	On     string `json:"on"`               // one of the words below
+	Inputs int    `json:"uncertain_inputs"` // the number of unknowns
+	Draws  int    `json:"draws,omitempty"`  // of these inputs
+	Each   int    `json:"replications_each,omitempty"`
+}
+
+// What figures rest on. Where inputs are uncertain, draws of them lead: a mean is that of the draws,
+// and its interval that of the long run. A question that draws nothing takes each input at the mean
+// of its prior: of a skewed range that is not its likeliest value.
+const (
+	OnStated  = "stated values" // nothing is uncertain
+	OnDraws   = "draws of the uncertain inputs"
+	OnNominal = "nominal values of the uncertain inputs"
+	OnMeans   = "means of the uncertain inputs"
+)
+
+// basisOf returns what figures rest on that take the uncertain inputs of some lines in a way.
+func basisOf(on string, lines ...*model.Line) Basis {
+	unknowns := map[model.Unknown]bool{}
+	for _, l := range lines {
+		for _, d := range l.UncertainInputs {
+			unknowns[d.Unknown()] = true
+		}
+	}
+	if len(unknowns) == 0 {
+		on = OnStated
+	}
+	return Basis{On: on, Inputs: len(unknowns)}
+}
+
+// drawn returns the same where studies of draws lead, which are the first to say.
+func (b Basis) drawn(s *runs.UncertaintyStudy) Basis {
+	if s == nil {
+		return b
+	}
+	return Basis{OnDraws, b.Inputs, s.Draws(), s.Each}
+}
+
+// basisOfAll returns what the answers of alternatives rest on that were run.
+func basisOfAll(all []*tried) Basis {
+	var lines []*model.Line
+	for _, t := range all {
+		if t.Group != nil {
+			lines = append(lines, &model.Line{UncertainInputs: t.Group.UncertainInputs()})
+			continue
+		}
+		lines = append(lines, t.Line)
+	}
+	if all[0].means {
+		return basisOf(OnMeans, lines...)
+	}
+	return basisOf(OnNominal, lines...).drawn(all[0].draws)
+}
+
+// atMeans returns lines with each uncertain input at the mean of its prior.
+func atMeans(lines []*model.Line) []*model.Line {
+	lines = slices.Clone(lines)
+	for i, l := range lines {
+		lines[i] = l.AtMeans()
+	}
+	return lines
+}
