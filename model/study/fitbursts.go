@@ -80,6 +80,10 @@ func (a *FitAnswer) stretchesOf(station int, s *LogStation, all []placedStop, ga
 		}
 	}
 	for k, w := range d.of {
+		if ran[k] == 0 { // by the log the line never ran: it says nothing of where the stops lie
+			d.gaps = append(d.gaps, fit.Stretch{})
+			continue
+		}
 		d.gaps = append(d.gaps, inFeeds(at[k], ran[k], feeds[w]))
 		d.n += len(at[k])
 	}
