@@ -11,6 +11,10 @@ import (
 type grammar struct {
 	*rand.Rand
 	b strings.Builder
+
+	streams    bool // the line may have some
+	streamed   bool // it has one
+	gate, exit bool // it has one
 }
 
 // odds reports whether something with a probability happens.
@@ -38,7 +42,7 @@ func (g *grammar) part() string { return g.of("0", "1", "100%", "99%", "1/2", "0
 // time is a duration, or a distribution of them.
 func (g *grammar) time() string {
 	mean := g.of("5 s", "45 s", "2 min", "20 s", "90 s")
-	if g.odds(0.04) {
+	if g.odds(0.02) {
 		mean = g.of("0 s", "1e-90 s", "744 h", "8 h", "0.001 s")
 	}
 	cv := g.of("0.3", "0.8", "1", "2")
@@ -79,17 +83,32 @@ func (g *grammar) of2(a, b int) int {
 func (g *grammar) policy(faults ...string) string {
 	var all []string
 	for _, f := range faults {
-		if f == "jam" && g.odds(0.98) {
-			continue // which it mostly cannot be given
+		if (f == "jam" || f == "envelope_misfeed") && g.odds(0.98) {
+			continue // which they mostly cannot be given
 		}
 		if g.odds(0.1) {
-			all = append(all, f+": "+g.of("stop", "stop", "stop", "divert", "outsort", "ship"))
+			all = append(all, f+": "+g.response("ship"))
 		}
 	}
 	if len(all) == 0 {
 		return ""
 	}
 	return ", policy: {" + strings.Join(all, ", ") + "}"
+}
+
+// response is a response that the gates allow, or one of some others, and now and then any.
+func (g *grammar) response(others ...string) string {
+	possible := append([]string{"stop", "stop"}, others...)
+	if g.gate {
+		possible = append(possible, "divert", "divert")
+	}
+	if g.exit {
+		possible = append(possible, "outsort")
+	}
+	if g.odds(0.02) {
+		possible = []string{"divert", "outsort", "ship"}
+	}
+	return g.of(possible...)
 }
 
 func (g *grammar) maybe(p float64, text string) string {
@@ -121,8 +140,9 @@ func (g *grammar) stations(indent string) {
 		g.line(`%s- {kind: %s, name: "%s", at: %d%s}`, indent, kind, g.name(name), at, rest)
 		at += 1 + g.IntN(3)
 	}
-	stream := g.odds(0.4)
-	if stream && g.odds(0.6) {
+	g.streams, g.streamed = g.odds(0.4), false
+	if g.streams && g.odds(0.6) {
+		g.streamed = true
 		put("document channel", "channel", fmt.Sprintf(", sheets: %s, pages: %s, buffer: %d, hopper: %s, misfeed: %s, double: %s, jam: %s, stream: {name: documents, realign: %s}, clear: %s%s",
 			g.of("10/s", "36000/h", "2/s"), g.of("1", "3", "{table: {1: 60%, 2: 40%}}"), 1+g.IntN(8), g.stock("documents", "refill"), g.fault(), g.fault(), g.fault(), g.time(), g.time(), g.policy("misfeed", "double", "jam")))
 		if g.odds(0.7) {
@@ -135,20 +155,23 @@ func (g *grammar) stations(indent string) {
 			rates = ", preset: " + g.of("rotary", "friction", "shuttle")
 		}
 		own := ""
-		if stream && g.odds(0.3) {
+		if g.streams && g.odds(0.3) {
+			g.streamed = true
 			own = fmt.Sprintf(", stream: {name: s%d, realign: %s}", i, g.time())
+		} else {
+			own = g.maybe(0.2, "share: "+g.of("50%", "1%", "1e-9"))
 		}
 		put("feeder", fmt.Sprintf("f%d", i), rates+", hopper: "+g.stock("pieces", "refill")+own+
 			g.maybe(0.2, "caught: "+g.part())+g.maybe(0.2, "noticed: "+g.part())+g.maybe(0.1, "false_calls: "+g.fault())+
-			g.maybe(0.15, "growth: "+g.of("0", "1.5", "20"))+g.maybe(0.15, "material: "+g.of("1", "3", "1000"))+
-			g.maybe(0.2, "share: "+g.of("50%", "1%", "1e-9"))+g.maybe(0.15, "streak: {again: 20%, stop_after: 3}")+g.policy("misfeed", "double", "jam"))
+			g.maybe(0.15, "growth: "+g.of("0", "1.5", "1.5", "0.3"))+g.maybe(0.01, "growth: 20")+g.maybe(0.15, "material: "+g.of("1", "3"))+g.maybe(0.01, "material: 1000")+
+			g.maybe(0.15, "streak: {again: 20%, stop_after: 3}")+g.policy("misfeed", "double", "jam"))
 	}
-	if g.odds(0.6) {
+	if g.gate {
 		put("track gate", "gate", g.maybe(0.6, "bin: "+g.stock("sets", "empty")))
 	}
 	put("inserter", "inserter", fmt.Sprintf(", rated: %s, hopper: %s, envelope_misfeed: %s, flap: %s, jam: %s, clear: %s%s",
 		g.speed(), g.stock("pieces", "refill"), g.fault(), g.fault(), g.fault(), g.time(), g.policy("envelope_misfeed", "flap", "jam")))
-	if g.odds(0.6) {
+	if g.exit {
 		put("exit gate", "exit", g.maybe(0.6, "bin: "+g.stock("envelopes", "empty")))
 	}
 	put("delivery", "delivery", g.maybe(0.6, "belt: "+g.stock("envelopes", "sweep")))
@@ -158,6 +181,7 @@ func (g *grammar) stations(indent string) {
 func (g *grammar) scenario() string {
 	g.b.Reset()
 	g.line(`name: "%s"`, g.name("Tortured"))
+	g.gate, g.exit = g.odds(0.7), g.odds(0.6)
 	if g.odds(0.1) {
 		g.line("lines:")
 		for i := range 1 + g.IntN(3) {
@@ -167,23 +191,27 @@ func (g *grammar) scenario() string {
 	} else {
 		g.line("line:\n  restart: %s\n  stations:", g.time())
 		g.stations("    ")
-		if g.odds(0.3) {
+		if g.odds(0.5) {
 			g.line("variants:\n  - {name: people, changes: [{set: crew.operators, to: %d}]}", 1+g.IntN(4))
 		}
 	}
 	if g.odds(0.4) {
-		g.line("policy: {misfeed: %s, double: %s%s}", g.of("stop", "stop", "divert", "ship"), g.of("stop", "stop", "divert", "outsort"), g.maybe(0.3, "match: "+g.of("in line", "by hand")))
+		g.line("policy: {misfeed: %s, double: %s%s}", g.response("ship"), g.response(), g.maybe(0.3, "match: "+g.of("in line", "by hand")))
 	}
 	g.line("crew: {operators: %d, walk: %s%s}", 1+g.IntN(3), g.time(), g.maybe(0.2, "attends: first come"))
 	switch {
 	case g.odds(0.2):
-		g.line("work: {sets: %s%s}", g.of("1", "300", "2000"), g.maybe(0.5, "remakes: "+g.of("{by_hand: 60/h}", "{second_pass: {setup: 1 min}}")))
+		remakes := 0.02
+		if g.streamed {
+			remakes = 0.5
+		}
+		g.line("work: {sets: %s%s}", g.of("1", "300", "2000"), g.maybe(remakes, "remakes: "+g.of("{by_hand: 60/h}", "{second_pass: {setup: 1 min}}")))
 	case g.odds(0.1):
 		g.line("work: {shift: %s}", g.of("1 s", "0.001 s", "1 min", "10 s"))
 	default:
 		g.line("work: {shift: %s}", g.of("1 h", "20 min", "2 h"))
 	}
-	if g.odds(0.25) {
+	if g.odds(0.4) {
 		g.jobs()
 	}
 	if g.odds(0.25) {
@@ -215,7 +243,7 @@ func (g *grammar) jobs() {
 func (g *grammar) costs() {
 	sum := func() string { return g.of("0", "0.01", "20", "100000", "{low: 1, likely: 2, high: 3}", "1e9") }
 	g.line("costs: {currency: EUR, price: %s, life: %s, rate: %s, line_hour: %s, operator_hour: %s, insert: %s, volume: %s%s}",
-		sum(), g.of("8", "1", "30"), g.of("8%", "0%", "99%"), sum(), sum(), sum(), g.of("1", "1000000", "0", "{low: 4000, likely: 5000, high: 9000}"), g.maybe(0.3, "overtime: {beyond: 800, factor: 1.5}"))
+		sum(), g.of("8", "1", "30"), g.of("8%", "0%", "99%"), sum(), sum(), sum(), g.of("1", "1000000", "40000000", "{low: 4000, likely: 5000, high: 9000}"), g.maybe(0.3, "overtime: {beyond: 800, factor: 1.5}"))
 }
 
 // mistake returns a text with something wrong in it, or not any more what it was.
@@ -236,6 +264,14 @@ func (g *grammar) mistake(text string) string {
 	return strings.Replace(text, g.of("1/", " s", "/h", "clear", "stop", "at: 0"), g.of("", "0", "-", "9999999999", " "), 1)
 }
 
+// length is how long a line stood, and seldom what is none.
+func (g *grammar) length() string {
+	if g.odds(0.005) {
+		return g.of("1e9", "-1", "525600", "x", "0:01:30")
+	}
+	return g.of("1", "0", "0.5", "45", "12", "3")
+}
+
 // log writes stops and counts, as of the stations of a line, and now and then of none.
 func (g *grammar) log() (stops, counts string) {
 	end, sep := g.of("\n", "\n", "\r\n", "\r"), g.of(",", ",", ";", "\t")
@@ -246,11 +282,15 @@ func (g *grammar) log() (stops, counts string) {
 	names := []string{"f0", "f1", "inserter", g.of("camera", "'=x", "=1+1", "é", "e\u0301", "\x1b[2J", "\u3164")}
 	for i := range g.IntN(g.of2(2000, 60)) {
 		row(&s, fmt.Sprintf("2026-03-%02d %02d:%02d:%02d", 1+i/800%28, 6+i/60%16, i%60, g.IntN(60)), g.of(names...),
-			g.of("misfeed", "double", "jam", "coffee", "", "flap not open", "no-read"), g.of("1", "0", "0.5", "45", "1e9", "-1", "525600", "x", "0:01:30"))
+			g.of("misfeed", "double", "jam", "coffee", "", "flap not open", "no-read"), g.length())
 	}
 	for _, name := range names {
 		if g.odds(0.9) {
-			row(&c, name, g.of("10000", "1", "0", "1000000000", "250", "-1", "1e3"))
+			feeds := g.of("10000", "1", "0", "1000000000", "250")
+			if g.odds(0.03) {
+				feeds = g.of("-1", "1e3", "")
+			}
+			row(&c, name, feeds)
 		}
 	}
 	stops, counts = s.String(), c.String()
