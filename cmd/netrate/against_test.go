@@ -15,6 +15,7 @@ import (
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
 	"netrate/internal/golden"
+	"netrate/model/study"
 )
 
 // runIn runs the verb with the given input and returns what it prints.
@@ -49,11 +50,11 @@ func TestAgainstJSON(t *testing.T) {
 	got, err := runIn(t, "line.yaml", "--against", "stops.csv", "--counts", "counts.csv", "--json")
 	require.NoError(t, err)
 	var document struct {
-		Format   int                                         `json:"netrate_against_json"`
-		Work     string                                      `json:"work"`
-		Scenario page.ScenarioJSON                           `json:"scenario"`
-		Tests    []struct{ Log page.Number }                 `json:"tests"`
-		Stops    []struct{ Stops struct{ Log page.Number } } `json:"stops"`
+		Format   int                                          `json:"netrate_against_json"`
+		Work     string                                       `json:"work"`
+		Scenario page.ScenarioJSON                            `json:"scenario"`
+		Tests    []struct{ Log study.Number }                 `json:"tests"`
+		Stops    []struct{ Stops struct{ Log study.Number } } `json:"stops"`
 	}
 	require.NoError(t, json.Unmarshal([]byte(got), &document))
 	assert.Equal(t, 2, document.Format)

@@ -2,8 +2,8 @@
 // for itself. It knows nothing of lines.
 //
 //   - [NewFactors] gives the factors of the interest tables.
-//   - [Flows] are sums of money by year: [Flows.NPV], [Flows.EquivalentAnnual],
-//     [Flows.Payback], [Flows.DiscountedPayback], [Flows.IRR].
+//   - [Flows] are sums of money by year: [Flows.NPV], [Flows.Payback],
+//     [Flows.DiscountedPayback].
 //   - A [Value] is a figure known only within a range, which [Value.Draw] draws from;
 //     [ChanceOfGain] says of draws of a net present value how likely the machine is to pay.
 //

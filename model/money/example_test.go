@@ -21,33 +21,13 @@ func ExampleNewFactors() {
 func ExampleFlows() {
 	flows := money.Flows{-1000, 500, 400, 300, 100}
 	npv, _ := flows.NPV(0.10)
-	rate, _, _ := flows.IRR()
 	years, _, _ := flows.Payback()
 	discounted, _, _ := flows.DiscountedPayback(0.10)
-	fmt.Printf("worth %.2f now, earns %.1f %% a year\n", npv, 100*rate)
+	fmt.Printf("worth %.2f now\n", npv)
 	fmt.Printf("pays back in %.2f years, with interest in %.2f\n", years, discounted)
 	// Output:
-	// worth 78.82 now, earns 14.5 % a year
+	// worth 78.82 now
 	// pays back in 2.33 years, with interest in 2.95
-}
-
-// With an overhaul at the end there is no single rate of return.
-func ExampleFlows_IRR() {
-	flows := money.Flows{-100, 100, 0, -7}
-	_, ok, err := flows.IRR()
-	fmt.Println(ok, err, flows.SignChanges(), "changes of sign")
-	// Output:
-	// false <nil> 2 changes of sign
-}
-
-// Spreadsheets discount the first value by a year, textbooks do not.
-func ExampleSpreadsheetNPV() {
-	values := []float64{-10_000, 3_000, 4_200, 6_800}
-	spreadsheet, _ := money.SpreadsheetNPV(0.10, values)
-	textbook, _ := money.Flows(values).NPV(0.10)
-	fmt.Printf("%.2f %.2f\n", spreadsheet, textbook)
-	// Output:
-	// 1188.44 1307.29
 }
 
 // Of ten draws of what a machine is worth, seven are gains.

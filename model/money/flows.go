@@ -44,33 +44,13 @@ func (f Flows) Discounted(rate float64) (Flows, error) {
 }
 
 // NPV returns the net present value: what all flows together are worth now. The flow of
-// year 0 counts in full, as in textbooks; [SpreadsheetNPV] is the other convention.
+// year 0 counts in full, as in textbooks.
 func (f Flows) NPV(rate float64) (float64, error) {
 	worth, err := f.Discounted(rate)
 	if err != nil {
 		return 0, err
 	}
 	return portable.Sum(worth), nil
-}
-
-// SpreadsheetNPV returns what the NPV function of spreadsheets does: the first value, too,
-// is discounted by a year. It is the value of [Flows.NPV] over 1 + rate, kept apart for
-// checking a spreadsheet against this package.
-func SpreadsheetNPV(rate float64, values []float64) (float64, error) {
-	return append(Flows{0}, values...).NPV(rate)
-}
-
-// EquivalentAnnual returns the sum which, at the end of every year after now, is worth as
-// much as the flows: their net present value times A/P. It wants at least two flows.
-//
-// It compares machines of unequal lives, if each is replaced by its like at its end.
-func (f Flows) EquivalentAnnual(rate float64) (float64, error) {
-	npv, err := f.NPV(rate)
-	if err != nil {
-		return 0, err
-	}
-	factors, err := NewFactors(rate, len(f)-1)
-	return npv * factors.AP, err
 }
 
 // gross returns the sum of the flows, in and out alike.

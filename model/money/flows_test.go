@@ -35,17 +35,17 @@ func TestNPVOfPrint(t *testing.T) {
 		t.Run(c.name, func(t *testing.T) {
 			npv := must(c.flows.NPV(c.rate))
 			assert.True(t, near(npv, c.want, c.digits) && prints(npv, c.print), "%.10g, %s prints %s", npv, c.source, c.print)
-			late := must(SpreadsheetNPV(c.rate, c.flows))
+			late := must(append(Flows{0}, c.flows...).NPV(c.rate))
 			assert.False(t, near(late, c.want, 1e-3), "discounting year 0 goes unseen")
 		})
 	}
 }
 
-// The first value comes at the end of year 1. Source: documentation example of a common
+// Spreadsheets put the first value at the end of year 1. Source: documentation example of a common
 // spreadsheet, seen in the test suites of several programs.
 func TestSpreadsheetNPV(t *testing.T) {
 	values := []float64{-10000, 3000, 4200, 6800}
-	npv := must(SpreadsheetNPV(0.10, values))
+	npv := must(append(Flows{0}, values...).NPV(0.10))
 	assert.True(t, near(npv, 1188.443412335, 1e-12), "%.13g", npv)
 	assert.True(t, prints(npv, "1188.44"))
 	assert.Equal(t, []float64{-10000, 3000, 4200, 6800}, values, "the values are left as they are")
@@ -86,22 +86,6 @@ func TestNPVIsLinear(t *testing.T) {
 	})
 }
 
-// A level row worth as much has the same net present value.
-func TestEquivalentAnnual(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		years := rapid.IntRange(1, 20).Draw(t, "years")
-		flows, rate := Flows(anyFlows(years).Draw(t, "flows")), anyRate.Draw(t, "rate")
-		level := make(Flows, years+1)
-		for k := 1; k <= years; k++ {
-			level[k] = must(flows.EquivalentAnnual(rate))
-		}
-		require.InDelta(t, must(flows.NPV(rate)), must(level.NPV(rate)), 1e-11*scale(flows, rate)+1e-9)
-	})
-	// 78.819753 · 0.315470804, the A/P of 10 % and 4 years: computed, no print found.
-	assert.True(t, near(must(projectS.EquivalentAnnual(0.10)), 24.865331, 1e-7))
-	assert.True(t, near(must(Flows{-100, 70, 70}.EquivalentAnnual(0)), 20, 1e-14), "rate 0: 40 in 2 years")
-}
-
 func TestFlowsRefuse(t *testing.T) {
 	nan, inf := math.NaN(), math.Inf(1)
 	for name, wrong := range map[string]struct {
@@ -123,8 +107,6 @@ func TestFlowsRefuse(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			_, err := wrong.flows.NPV(wrong.rate)
 			assert.EqualError(t, err, wrong.want)
-			_, err = wrong.flows.EquivalentAnnual(wrong.rate)
-			assert.EqualError(t, err, wrong.want)
 			_, ok, err := wrong.flows.DiscountedPayback(wrong.rate)
 			assert.EqualError(t, err, wrong.want)
 			assert.False(t, ok)
@@ -132,12 +114,7 @@ func TestFlowsRefuse(t *testing.T) {
 				_, ok, err = wrong.flows.Payback()
 				assert.EqualError(t, err, wrong.want)
 				assert.False(t, ok)
-				_, ok, err = wrong.flows.IRR()
-				assert.EqualError(t, err, wrong.want)
-				assert.False(t, ok)
 			}
 		})
 	}
-	_, err := Flows{7}.EquivalentAnnual(0.1)
-	assert.Error(t, err, "no year after now")
 }

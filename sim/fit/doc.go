@@ -4,12 +4,10 @@
 //
 //   - [Fit] fits one kind of distribution to durations; [Compare] fits them all and says
 //     which describe the records best, and whether they do so at all.
-//   - [KaplanMeier] is the curve of the records themselves, to plot beside a fit.
 //   - [NewRate] is a probability from faults in feeds, with its interval.
 //   - [Differ] tests whether groups of feeds, such as jobs, have different probabilities;
 //     [Grow] fits how the probability rises with the speed.
-//   - [Pattern] tests whether stops come in bursts; [Drift] whether they become rarer or
-//     more frequent as time goes on.
+//   - [Pattern] tests whether stops come in bursts.
 //
 // What is wrong in the records is an error that names the record. A test that cannot be
 // made is not made, and the result says so; no figure here is NaN. Tests by simulation

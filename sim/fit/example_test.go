@@ -46,20 +46,6 @@ func ExampleFit() {
 	// mean 100 s (32 to 310)
 }
 
-func ExampleKaplanMeier() {
-	c, err := fit.KaplanMeier([]fit.Observation{{Seconds: 40}, {Seconds: 90}, {Seconds: 50}, {Seconds: 60, Censored: true}})
-	if err != nil {
-		log.Fatal(err)
-	}
-	for _, s := range c {
-		fmt.Printf("%.0f s: %.2f last longer\n", s.Seconds, s.Survival)
-	}
-	// Output:
-	// 40 s: 0.75 last longer
-	// 50 s: 0.50 last longer
-	// 90 s: 0.00 last longer
-}
-
 func ExampleNewRate() {
 	r, err := fit.NewRate(0, 30_000, 0.95)
 	if err != nil {
@@ -108,18 +94,4 @@ func ExamplePattern() {
 	fmt.Println(b.Finding())
 	// Output:
 	// The stops come in bursts, or there are good and bad times: stops in windows vary 1.4 times as much as independent ones (P = 0.3910), gaps 1.6 times (P = 0.0044), and a gap's rank correlation with the next is -0.28 (P = 0.2394). With independent faults a simulation spreads too little from shift to shift.
-}
-
-// Hours at which a system was repaired, observed to 1500 hours (NIST/SEMATECH e-Handbook
-// of Statistical Methods, 8.2.2.3).
-func ExampleDrift() {
-	d, err := fit.Drift([]float64{5, 40, 43, 175, 389, 712, 747, 795, 1299, 1478}, 1500, 0.80)
-	if err != nil {
-		log.Fatal(err)
-	}
-	fmt.Println(d.Finding())
-	fmt.Printf("%.0f hours between repairs at the end (%.0f to %.0f)\n", d.Between, d.Low, d.High)
-	// Output:
-	// The stops become rarer (P = 0.0220): one mean for the whole time says too little.
-	// 310 hours between repairs at the end (158 to 549)
 }

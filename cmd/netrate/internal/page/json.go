@@ -5,9 +5,7 @@ import (
 	"encoding/json"
 	"io"
 
-	"netrate/model/study"
 	"netrate/scenarios"
-	"netrate/sim"
 )
 
 // WriteDocument writes JSON as people can read it.
@@ -42,16 +40,6 @@ func (j Joined) MarshalJSON() ([]byte, error) {
 // JSONVersion is raised when a field of the document changes its name or its meaning.
 const JSONVersion = 2
 
-// What answers encode by themselves.
-type (
-	// Number is a figure with at most nine digits.
-	Number = study.Number
-	// MeanJSON is a mean over the shifts with the half-width of its interval.
-	MeanJSON = study.Mean
-	// SettingsJSON is what was run, and how it ended.
-	SettingsJSON = study.Settings
-)
-
 // ScenarioJSON is a scenario as every document has it: enough to run it again.
 type ScenarioJSON struct {
 	Name     string `json:"name"`
@@ -78,10 +66,4 @@ func ScenarioOf(sc *scenarios.Scenario, text []byte) ScenarioJSON {
 		doc.Settings = append(doc.Settings, SettingJSON{m.Path, m.Value, m.Was})
 	}
 	return doc
-}
-
-// SettingsOf returns what was run: the plan, how many replications were done, and why the
-// run ended.
-func SettingsOf(plan sim.Plan, done int, ending sim.Ending) SettingsJSON {
-	return study.SettingsOf(plan, done, ending)
 }

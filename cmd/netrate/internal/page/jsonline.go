@@ -1,17 +1,6 @@
 package page
 
-import (
-	"netrate/cmd/netrate/internal/desk"
-	"netrate/model/study"
-)
-
-// What answers encode by themselves.
-type (
-	// NetRateJSON is a net rate as every document has it.
-	NetRateJSON = study.NetRate
-	// DifferenceJSON is a paired difference of net rates, good envelopes an hour.
-	DifferenceJSON = study.Difference
-)
+import "netrate/cmd/netrate/internal/desk"
 
 // LineDocument is how the documents of the verbs about one line begin; each has a version
 // of its own.

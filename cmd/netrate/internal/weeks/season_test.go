@@ -50,7 +50,7 @@ func TestSeasonGolden(t *testing.T) {
 	require.NoError(t, page.WriteDocument(&out, s.document()))
 	var doc struct {
 		Scenario page.ScenarioJSON
-		Settings page.SettingsJSON
+		Settings study.Settings
 		Lines    []struct{ Weeks, Jobs []any }
 	}
 	require.NoError(t, json.Unmarshal(out.Bytes(), &doc))

@@ -42,11 +42,10 @@ type seasonDocument struct {
 	Format   int               `json:"netrate_json"`
 	Version  string            `json:"version"`
 	Scenario page.ScenarioJSON `json:"scenario"`
-	Settings page.SettingsJSON `json:"settings"`
 	*study.SeasonsAnswer
 }
 
 // document returns the seasons as JSON has them.
 func (s *simulated) document() *seasonDocument {
-	return &seasonDocument{page.JSONVersion, desk.Version(), page.ScenarioOf(s.Scenario, s.Source), s.answer.Settings, s.answer}
+	return &seasonDocument{page.JSONVersion, desk.Version(), page.ScenarioOf(s.Scenario, s.Source), s.answer}
 }
