@@ -374,7 +374,7 @@ func ofNumbers(xs []float64) map[string]func() (*Figure, error) {
 		"boxes": func() (*Figure, error) { return Boxes(BoxesData{Rows: []Box{{"x", all, first, first}}}) },
 		"fan":   func() (*Figure, error) { return Fan(FanData{Points: []FanPoint{{Time: first, Spread: all}}}) },
 		"waterfall": func() (*Figure, error) {
-			return Waterfall(WaterfallData{Steps: []Step{{"x", first, true}, {Name: "y", Amount: xs[n-1]}}})
+			return Waterfall(WaterfallData{Steps: []Step{{Name: "x", Amount: first, Total: true}, {Name: "y", Amount: xs[n-1]}}})
 		},
 		"differences": func() (*Figure, error) {
 			var d DifferencesData

@@ -105,14 +105,14 @@ func differencesOf(h Head, n int, name func(i int) string) DifferencesData {
 }
 
 func waterfallOf(h Head, n int, name func(i int) string) WaterfallData {
-	d := WaterfallData{Head: h, Axis: "envelopes an hour", Steps: []Step{{"rated", 18000, true}}}
+	d := WaterfallData{Head: h, Axis: "envelopes an hour", Steps: []Step{{Name: "rated", Amount: 18000, Total: true}}}
 	left := 18000.0
 	for i := range n {
 		loss := -900 + 80*float64(i)
 		left += loss
 		d.Steps = append(d.Steps, Step{Name: name(i), Amount: loss})
 	}
-	d.Steps = append(d.Steps, Step{"good", left, true})
+	d.Steps = append(d.Steps, Step{Name: "good", Amount: left, Total: true})
 	return d
 }
 

@@ -142,7 +142,7 @@ func TestDifferences(t *testing.T) {
 }
 
 func TestWaterfallBars(t *testing.T) {
-	d := WaterfallData{Steps: []Step{{"rated", 100, true}, {"lost", -30, false}, {"won", 10, false}, {"good", 80, true}}}
+	d := WaterfallData{Steps: []Step{{Name: "rated", Amount: 100, Total: true}, {Name: "lost", Amount: -30}, {Name: "won", Amount: 10}, {Name: "good", Amount: 80, Total: true}}}
 	var c check
 	assert.Equal(t, []span{{0, 100}, {100, 70}, {70, 80}, {0, 80}}, d.bars(&c))
 	require.NoError(t, c.err())

@@ -161,6 +161,9 @@ func TestLines(t *testing.T) {
 		{"one two three", 7, []string{"one two", "three"}},
 		{"a inserter b", 4, []string{"a", "inse", "rter", "b"}},
 		{"führen ± 3", 6, []string{"führen", "± 3"}},
+		{"to 100 %", 6, []string{"to", "100 %"}},
+		{"5,000 %", 4, []string{"5,00", "0 %"}},
+		{"封筒封入機の2", 6, []string{"封筒封", "入機の", "2"}},
 	} {
 		assert.Equal(t, c.want, lines(c.text, c.width), "%q", c.text)
 	}

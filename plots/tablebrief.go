@@ -12,16 +12,35 @@ func (t *Table) WriteBrief(w io.Writer, width int) error {
 	if err := t.check(); err != nil {
 		return err
 	}
-	t = t.brief()
-	page, blocks := briefly(t, orUsual(width))
-	var out []string
-	for _, block := range blocks {
-		out = append(out, block.briefHeading(page.gap)...)
-		for row := range t.Rows {
-			out = append(out, block.briefRow(row, page.gap)...)
+	return writeLines(w, t.brief().briefLines(orUsual(width)))
+}
+
+// briefLines returns the table with two blanks between its columns and texts as narrow as that
+// wants; or with one blank, if that saves a line and no text would run into the next. If its
+// columns find no room even so, it is parted.
+func (t *Table) briefLines(width int) (least []string) {
+	roomy, tight := screen(width), screen(width)
+	tight.gap = 1
+	pages := []paperSize{roomy}
+	if !slices.ContainsFunc(t.Columns[1:], func(c Column) bool { return !c.counts() }) {
+		pages = append(pages, tight)
+	}
+	for _, page := range pages {
+		columns := page.fit(page.headed(t))
+		if page.width(columns) > page.wide {
+			continue
+		}
+		if all := (textBlock{columns, 1}).brief(len(t.Rows), page.gap); least == nil || len(all) < len(least) {
+			least = all
 		}
 	}
-	return writeLines(w, out)
+	if least != nil {
+		return least
+	}
+	for _, block := range pages[len(pages)-1].blocks(t) {
+		least = append(least, block.brief(len(t.Rows), pages[len(pages)-1].gap)...)
+	}
+	return least
 }
 
 // brief returns the columns that have a heading in brief, under it; if none has, all that people
@@ -44,22 +63,6 @@ func (t *Table) brief() *Table {
 	return &brief
 }
 
-// briefly finds room for all columns: if need be with less between them, then with narrower
-// texts, then with headings of several lines, and in the end in parts.
-func briefly(t *Table, width int) (paperSize, []textBlock) {
-	roomy, tight := screen(width), screen(width)
-	tight.gap = 1
-	for _, page := range []paperSize{roomy, tight} {
-		if columns := page.headed(t); page.width(columns) <= page.wide {
-			return page, []textBlock{{columns, 1}}
-		}
-	}
-	if columns := tight.fit(tight.headed(t)); tight.width(columns) <= tight.wide {
-		return tight, []textBlock{{columns, 1}}
-	}
-	return tight, tight.blocks(t)
-}
-
 // headed returns the columns, each heading on one line.
 func (p paperSize) headed(t *Table) []textColumn {
 	columns := p.columns(t)
@@ -69,30 +72,47 @@ func (p paperSize) headed(t *Table) []textColumn {
 	return columns
 }
 
-func (b textBlock) briefHeading(gap int) []string {
+// brief returns the headings and all rows.
+func (b textBlock) brief(rows, gap int) []string {
 	var cells [][]string
 	for _, c := range b.columns {
 		cells = append(cells, lines(oneLine(c.Title), c.width))
 	}
-	return b.set(footed(cells), gap)
+	return append(b.set(footed(cells), gap), b.briefRows(rows, gap)...)
 }
 
-// briefRow returns the lines of a row, the further ones of its name set in: no rule and no blank
-// line parts them from the next row.
-func (b textBlock) briefRow(i, gap int) []string {
-	c := b.columns[0]
-	name := lines(c.entries[i], c.width)
-	if len(name) > 1 && c.width > 2*len(setIn) {
-		name = lines(c.entries[i], c.width-len(setIn))
-		for k := range name[1:] {
-			name[k+1] = setIn + name[k+1]
+// briefRows returns the lines of all rows, the further ones of a name set in: no rule and no blank
+// line parts them from the next row. Beside rows without a name goes on the one above.
+func (b textBlock) briefRows(n, gap int) (out []string) {
+	var name []string // what is left of it
+	for i := range n {
+		if own := b.columns[0].briefName(i); len(own) > 0 || i == 0 {
+			out = append(out, b.set([][]string{name}, gap)...)
+			name = own
 		}
+		high, cells := 1, [][]string{nil}
+		for _, c := range b.columns[1:] {
+			cell := lines(c.entries[i], c.width)
+			cells, high = append(cells, cell), max(high, len(cell))
+		}
+		cells[0] = append(name, "")[:max(1, min(high, len(name)))]
+		name = name[min(high, len(name)):]
+		out = append(out, b.set(cells, gap)...)
 	}
-	cells := [][]string{append(name, "")[:max(1, len(name))]}
-	for _, c := range b.columns[1:] {
-		cells = append(cells, lines(c.entries[i], c.width))
+	return append(out, b.set([][]string{name}, gap)...)
+}
+
+// briefName returns the lines of an entry that names a row.
+func (c textColumn) briefName(i int) []string {
+	name := lines(c.entries[i], c.width)
+	if len(name) < 2 || c.width <= 2*len(setIn) {
+		return name
 	}
-	return b.set(cells, gap)
+	name = lines(c.entries[i], c.width-len(setIn))
+	for k := range name[1:] {
+		name[k+1] = setIn + name[k+1]
+	}
+	return name
 }
 
 const setIn = "  "

@@ -6,6 +6,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"netrate/plots/terminal"
 )
 
 // wideNames is a table whose names take two places of a terminal for each character, or none.
@@ -35,14 +37,14 @@ func TestTablesAtAnyWidth(t *testing.T) {
 			ends := map[int]bool{} // of net rates, which stand in one column
 			for line := range strings.Lines(text) {
 				line = strings.TrimSuffix(line, "\n")
-				assert.LessOrEqual(t, TextWidth(line), width, "%d: %q", width, line)
+				assert.LessOrEqual(t, terminal.Width(line), width, "%d: %q", width, line)
 				if before, _, found := strings.Cut(line, "11,00"); found {
-					ends[TextWidth(before)] = true
+					ends[terminal.Width(before)] = true
 				}
 			}
 			assert.Len(t, ends, 1, text)
 			said := strings.Join(strings.Fields(text), "")
-			for _, word := range strings.Fields("net rate worth 11,003 2,000,000 Zufu\u0308hrung longer than the others are") {
+			for word := range strings.FieldsSeq("net rate worth 11,003 2,000,000 Zufu\u0308hrung longer than the others are") {
 				assert.Contains(t, strings.ToLower(said), strings.ToLower(word), text)
 			}
 		}
@@ -64,19 +66,31 @@ func TestBriefFindsRoom(t *testing.T) {
 	assert.Greater(t, lines(40), lines(60))
 }
 
+// A long name goes on beside the rows below that have none.
+func TestBriefNamesGoOn(t *testing.T) {
+	table := Table{Columns: []Column{{Title: "Station", Brief: "station"}, {Title: "Fault", Brief: "fault"}}}
+	for _, row := range [][2]string{{"feeders one, two and three more", "misfeed"}, {"", "double"}, {"inserter of the line", "flap"}, {"", "jam"}, {"", "another"}, {"gate", ""}} {
+		table.Rows = append(table.Rows, []Entry{{Text: row[0]}, {Text: row[1]}})
+	}
+	var b strings.Builder
+	require.NoError(t, table.WriteBrief(&b, 22))
+	assert.Equal(t, `station     fault
+feeders     misfeed
+  one, two  double
+  and
+  three
+  more
+inserter    flap
+  of the    jam
+  line      another
+gate
+`, b.String())
+}
+
 // A table of which no column has a heading in brief is written under those that it has.
 func TestBriefWithoutHeadings(t *testing.T) {
 	table := Table{Columns: []Column{{Title: "Line"}, {Title: "Digits", Kind: Number, Data: true}}, Rows: [][]Entry{{{Text: "base"}, {Number: 1}}}}
 	var b strings.Builder
 	require.NoError(t, table.WriteBrief(&b, 0))
 	assert.Equal(t, "Line\nbase\n", b.String())
-}
-
-func TestTextWidth(t *testing.T) {
-	for text, want := range map[string]int{
-		"": 0, "net rate": 8, "± 3 %": 5, "封筒": 4, "u\u0308": 1, "ｋ": 2, "−590": 4, "█▏": 2, "\u200d": 0, "‰": 1,
-	} {
-		assert.Equal(t, want, TextWidth(text), "%q", text)
-	}
-	assert.Equal(t, []string{"封筒封", "入機の", "2"}, lines("封筒封入機の2", 6))
 }

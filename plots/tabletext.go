@@ -3,13 +3,15 @@ package plots
 import (
 	"io"
 	"strings"
+
+	"netrate/plots/terminal"
 )
 
 // ScreenWidth is how wide a terminal is taken to be, in characters.
 const ScreenWidth = 80
 
 // screen returns a terminal of so many characters across.
-func screen(width int) paperSize { return paperSize{wide: width, gap: 2, measure: TextWidth} }
+func screen(width int) paperSize { return paperSize{wide: width, gap: 2, measure: terminal.Width} }
 
 // allZero stands for the rows of a table that says nothing but zero.
 const allZero = "All zero."
@@ -65,7 +67,7 @@ func writeLines(w io.Writer, lines []string) error {
 
 // beside returns a line with more from a place on.
 func beside(line, more string, at int) string {
-	return strings.TrimRight(line+blanks(at-TextWidth(line))+more, " ")
+	return strings.TrimRight(line+blanks(at-terminal.Width(line))+more, " ")
 }
 
 func blanks(n int) string { return strings.Repeat(" ", max(0, n)) }
@@ -110,10 +112,10 @@ func (b textBlock) set(cells [][]string, gap int) []string {
 		some := false
 		for k, c := range b.columns {
 			s := ""
-			if i < len(cells[k]) {
+			if k < len(cells) && i < len(cells[k]) {
 				s, some = cells[k][i], true
 			}
-			pad := blanks(c.width - TextWidth(s))
+			pad := blanks(c.width - terminal.Width(s))
 			if c.counts() {
 				s = pad + s
 			} else {
@@ -128,7 +130,8 @@ func (b textBlock) set(cells [][]string, gap int) []string {
 	}
 }
 
-// lines breaks a text between words into lines of a width; a longer word is broken.
+// lines breaks a text into lines of a width, between words but for those that stay together; what
+// is longer than a line is broken.
 func lines(s string, width int) []string {
 	var all []string
 	line, used := "", 0
@@ -138,20 +141,32 @@ func lines(s string, width int) []string {
 		}
 		line, used = "", 0
 	}
-	for word := range strings.FieldsSeq(s) {
-		wide := TextWidth(word)
+	for _, word := range wordsWithin(s, width) {
+		wide := terminal.Width(word)
 		if used > 0 && used+1+wide <= width {
 			line, used = line+" "+word, used+1+wide
 			continue
 		}
 		end()
 		for _, r := range word {
-			if w := runeWidth(r); used > 0 && used+w > width {
+			if w := terminal.RuneWidth(r); used > 0 && used+w > width {
 				end()
 			}
-			line, used = line+string(r), used+runeWidth(r)
+			line, used = line+string(r), used+terminal.RuneWidth(r)
 		}
 	}
 	end()
+	return all
+}
+
+// wordsWithin returns what is not broken of a text unless a line is narrower than a word.
+func wordsWithin(s string, width int) (all []string) {
+	for _, words := range terminal.Words(s) {
+		if terminal.Width(words) > width {
+			all = append(all, strings.Fields(words)...)
+		} else {
+			all = append(all, words)
+		}
+	}
 	return all
 }

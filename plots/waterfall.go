@@ -18,6 +18,7 @@ type Step struct {
 	Name   string
 	Amount float64 // what the step adds; of a total, where the steps must have led
 	Total  bool
+	Says   string // its label; "" for the amount
 }
 
 // A span is a bar that reaches from one number to another.
@@ -104,7 +105,10 @@ func (d WaterfallData) places() int {
 }
 
 func (s Step) says(places int) string {
-	if s.Total {
+	switch {
+	case s.Says != "":
+		return s.Says
+	case s.Total:
 		return number(s.Amount, places)
 	}
 	return signed(s.Amount, places)

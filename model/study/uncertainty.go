@@ -139,3 +139,4 @@ func uncertaintySource(x runs.UncertaintySource) UncertaintySource {
 		FromData: of.FromData(), Share: Number(x.Share), Slope: Number(x.Slope), Input: x.UncertainInput,
 	}
 }
+

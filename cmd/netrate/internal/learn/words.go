@@ -3,10 +3,10 @@ package learn
 import (
 	"io"
 	"strings"
-	"unicode/utf8"
 
 	"netrate/cmd/netrate/internal/desk"
 	"netrate/cmd/netrate/internal/say"
+	"netrate/plots/terminal"
 	"netrate/scenarios/stoplog"
 )
 
@@ -27,14 +27,14 @@ func tellWords(e desk.Env, args []string) error {
 func wordList(title string, list []stoplog.Words) string {
 	widest := 0
 	for _, w := range list {
-		widest = max(widest, utf8.RuneCountInString(w.Name))
+		widest = max(widest, terminal.Width(w.Name))
 	}
 	margin := strings.Repeat(" ", widest+4)
 	var text strings.Builder
 	text.WriteString(title + "\n")
 	for _, w := range list {
 		words := say.Wrapped(strings.Join(w.Usual, ", "), say.Screen-len(margin))
-		name := "  " + w.Name + strings.Repeat(" ", widest-utf8.RuneCountInString(w.Name)+2)
+		name := "  " + w.Name + strings.Repeat(" ", widest-terminal.Width(w.Name)+2)
 		text.WriteString(strings.TrimRight(name+strings.ReplaceAll(words, "\n", "\n"+margin), " \n") + "\n")
 	}
 	return text.String()

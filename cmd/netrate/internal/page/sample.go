@@ -3,12 +3,12 @@ package page
 import (
 	"fmt"
 	"strconv"
-	"unicode/utf8"
 
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model"
 	"netrate/model/runs"
 	"netrate/model/study"
+	"netrate/plots/terminal"
 	"netrate/sim"
 )
 
@@ -65,7 +65,7 @@ func Headline(name string, s *runs.Study) string {
 		partial = "PARTIAL ANSWER, interrupted: "
 	}
 	each := " (" + Sample(s) + " each)"
-	return partial + say.Shortened(name, say.Screen-utf8.RuneCountInString(partial+each)) + each
+	return partial + say.Shortened(name, say.Screen-terminal.Width(partial+each)) + each
 }
 
 // Repeated returns how to repeat what was run, all on common random numbers.

@@ -154,11 +154,11 @@ func ComparisonHeadline(a *study.ComparisonAnswer) string {
 
 // ComparisonWhy says what makes most of the difference between the leader and its rival.
 func ComparisonWhy(a *study.ComparisonAnswer) string {
-	change, more := a.Lines[a.To].NetRate.Mean-a.Lines[a.From].NetRate.Mean, "more"
-	if change < 0 {
-		change, more = -change, "less"
+	change, more := gainOf(a).Shown, "more"
+	if strings.HasPrefix(change, "−") {
+		change, more = strings.TrimPrefix(change, "−"), "less"
 	}
-	text := fmt.Sprintf("%s delivers %s an hour %s than %s", say.Capital(ComparisonCalled(a, a.To)), say.Rounded(float64(change), 0), more, ComparisonCalled(a, a.From))
+	text := fmt.Sprintf("%s delivers %s an hour %s than %s", say.Capital(ComparisonCalled(a, a.To)), strings.TrimPrefix(change, "+"), more, ComparisonCalled(a, a.From))
 	var reasons []string
 	for _, s := range a.Ranked()[:2] {
 		if math.Abs(s.Change) >= 0.5 {

@@ -19,6 +19,9 @@ import (
 // those that have figures of their own.
 const shownJobs = 4
 
+// widestJob is how much of the name of a job heads a column.
+const widestJob = 16
+
 // jobs returns the names of the jobs that are made; nil if the work is not by jobs.
 func (c Comparison) jobs() []string {
 	var names []string
@@ -92,7 +95,7 @@ func (c Comparison) byJobs(name, caption string, lines, jobs []int, entry func(l
 	t := plots.Table{Name: name, Caption: caption, Columns: []plots.Column{{Title: "Line", Brief: name}}}
 	for _, j := range jobs {
 		job := c.jobs()[j]
-		t.Columns = append(t.Columns, plots.Column{Title: job, Kind: plots.Number, Brief: say.Shortened(job, (say.Screen-say.LeastName)/shownJobs-1)})
+		t.Columns = append(t.Columns, plots.Column{Title: job, Kind: plots.Number, Brief: say.Shortened(job, widestJob)})
 	}
 	for _, i := range lines {
 		row := []plots.Entry{page.Words(c.Lines[i].Name)}

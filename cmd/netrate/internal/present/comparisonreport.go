@@ -119,7 +119,7 @@ func (c Comparison) whySection(r *page.Report) plots.Section {
 	for _, i := range c.featured() {
 		for _, x := range c.atWork(i) {
 			s.Figures = append(s.Figures, r.Figure(fileName("stops", i, x))(pareto(say.Capital(x.Of.InWords()), sample(x), x.Study)))
-			s.Tables = append(s.Tables, stopsOf(x))
+			s.Tables = append(s.Tables, stopsTable(x))
 		}
 	}
 	s.Tables = slices.Insert(s.Tables, 0, comparisonSteps(c.ComparisonAnswer, len(c.Steps)), lossesTable(c.Lines))

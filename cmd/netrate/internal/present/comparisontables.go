@@ -164,11 +164,7 @@ func comparisonSteps(a *study.ComparisonAnswer, most int) plots.Table {
 	if most < len(a.Steps) {
 		t.Rows = append(t.Rows, slices.Concat([]plots.Entry{page.Words("all else")}, nothings(2), []plots.Entry{signed(rest)}))
 	}
-	gained := signed(float64(best.NetRate.Mean - rival.NetRate.Mean))
-	if a.Selection == nil {
-		gained.Shown = say.GainOf(a.Compared[a.From][a.To].Difference)
-	}
-	t.Rows = append(t.Rows, []plots.Entry{page.Words("net rate"), rateOf(rival.NetRate), rateOf(best.NetRate), gained})
+	t.Rows = append(t.Rows, []plots.Entry{page.Words("net rate"), rateOf(rival.NetRate), rateOf(best.NetRate), gainOf(a)})
 	return t
 }
 
@@ -186,6 +182,16 @@ func stepsCalled(a *study.ComparisonAnswer, i int) string {
 		return "next"
 	}
 	return say.Shortened(a.Lines[i].Name, widestStepsName)
+}
+
+// gainOf returns what one line delivers more than the other, without its interval and with the
+// digits that it bears.
+func gainOf(a *study.ComparisonAnswer) plots.Entry {
+	change := signed(float64(a.Lines[a.To].NetRate.Mean - a.Lines[a.From].NetRate.Mean))
+	if a.Selection == nil {
+		change.Shown = say.GainOf(a.Compared[a.From][a.To].Difference)
+	}
+	return change
 }
 
 // signed returns a change as an entry of a table, with its sign.

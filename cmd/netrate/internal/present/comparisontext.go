@@ -6,10 +6,10 @@ import (
 	"math"
 	"slices"
 	"strings"
-	"unicode/utf8"
 
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
+	"netrate/plots/terminal"
 	"netrate/sim"
 )
 
@@ -55,7 +55,7 @@ func (c Comparison) title() string {
 	if c.Selection == nil {
 		each += " (" + c.sample() + " each)"
 	}
-	return partial + say.Shortened(c.Origins[0].Scenario.Name, say.Screen-utf8.RuneCountInString(partial+each)) + each
+	return partial + say.Shortened(c.Origins[0].Scenario.Name, say.Screen-terminal.Width(partial+each)) + each
 }
 
 // sample returns how many shifts of which length were simulated of each line.

@@ -81,12 +81,12 @@ func (c Comparison) uncertaintyBlock() string {
 // uncertaintySection says how far the lines and their differences are known.
 func (c Comparison) uncertaintySection(r *page.Report) plots.Section {
 	a := UncertaintyIn(c.Uncertainty.Rival.Uncertainty)
-	t := a.Table()
+	t := a.Table(a.Inputs())
 	t.Caption = fmt.Sprintf("The uncertain inputs, and what they do to what %s is ahead of %s; ± is half of the 95 %% interval of that in the long run, with twice the data of that input alone",
 		c.called(c.Leader), c.called(c.Rival))
 	return plots.Section{
 		Heading: "Uncertainty of the inputs",
-		Text:    ComparisonUncertainty(c.ComparisonAnswer) + "\n\n" + uncertaintyText,
+		Text:    ComparisonUncertainty(c.ComparisonAnswer) + "\n\n" + uncertaintyMeans,
 		Figures: []*plots.Figure{r.Figure("uncertainty-sources")(a.SourcesFigure())},
 		Tables:  []plots.Table{ComparisonLongRun(c.ComparisonAnswer, page.All(len(c.Lines))), t},
 	}

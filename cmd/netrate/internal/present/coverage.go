@@ -2,6 +2,7 @@ package present
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"netrate/cmd/netrate/internal/page"
@@ -10,9 +11,6 @@ import (
 	"netrate/model/study"
 	"netrate/plots"
 )
-
-// CoverageWidth is how many characters wide the text of what runs where is.
-const CoverageWidth = 86
 
 // mostCovered is how many lines have room in the picture.
 const mostCovered = 8
@@ -38,7 +36,7 @@ func CoverageSection(a *study.CoverageAnswer, r *page.Report) plots.Section {
 	s := plots.Section{
 		Heading: "Will it run?",
 		Text:    fmt.Sprintf("%s\n\nThe line of each job is set up for it: the feeders, readers and channels that it has no use for do not count.", CoverageFinding(a)),
-		Tables:  []plots.Table{coverageTable(a), coverageReasonsTable(a), envelopesTable(a)},
+		Tables:  slices.Concat([]plots.Table{coverageGrid(a)}, coverageWhy(a), []plots.Table{coverageTable(a), envelopesTable(a)}),
 	}
 	if len(a.Columns) <= mostCovered {
 		s.Figures = []*plots.Figure{r.Figure("coverage")(coverageFigure(a))}
@@ -79,7 +77,7 @@ func coverageAbility(f *setup.Fit) plots.Ability {
 // coverageTable returns how each line runs each job.
 func coverageTable(a *study.CoverageAnswer) plots.Table {
 	t := plots.Table{
-		Name: "Will it run", Caption: "How each line runs each job, and which feeder takes which insert",
+		Name: "Set up", Caption: "How each line is set up for each job: its speed, and which feeder takes which insert",
 		Columns: []plots.Column{
 			{Title: "Job"},
 			{Title: "Line"},
@@ -104,23 +102,6 @@ func coverageTable(a *study.CoverageAnswer) plots.Table {
 			row[4] = page.Words(strings.Join(loaded, ", "))
 			t.Rows = append(t.Rows, row)
 		}
-	}
-	return t
-}
-
-// coverageReasonsTable returns why jobs cannot be run, and what is not known of those that can.
-func coverageReasonsTable(a *study.CoverageAnswer) plots.Table {
-	t := plots.Table{
-		Name: "Reasons", Caption: "Why jobs cannot be run, and what is to be known of others",
-		Columns: []plots.Column{{Title: "Jobs"}, {Title: "Reason"}, {Title: "So it"}},
-	}
-	for i := range a.Reasons {
-		r := &a.Reasons[i]
-		so := "cannot run"
-		if !r.Refuse {
-			so = "is to be known"
-		}
-		t.Rows = append(t.Rows, []plots.Entry{page.Words(coverageTrueOf(a, r)), page.Words(r.Text), page.Words(so)})
 	}
 	return t
 }

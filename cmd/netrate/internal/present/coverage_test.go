@@ -49,7 +49,8 @@ func TestEnvelopesSay(t *testing.T) {
 	var said []string
 	for i := range a.Envelopes {
 		e := &a.Envelopes[i]
-		said = append(said, strings.Join([]string{e.Name, inches(e), thickness(e), asMail(e), say.List(e.Jobs)}, "; "))
+		mail, _ := asMail(e)
+		said = append(said, strings.Join([]string{e.Name, inches(e), thickness(e), mail, say.List(e.Jobs)}, "; "))
 	}
 	assert.Equal(t, []string{
 		"DL; 4.331 × 8.661; 0.3 to 0.8; letter; thin and thicker",

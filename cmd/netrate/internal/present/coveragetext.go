@@ -1,52 +1,53 @@
 package present
 
 import (
-	"fmt"
 	"strings"
-	"unicode/utf8"
 
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model/study"
-)
-
-const (
-	widestJob = 24 // characters of the names of jobs
-	mostCells = 3  // lines beside each other
+	"netrate/plots"
 )
 
 // CoverageText returns what is said of coverage on a screen.
 func CoverageText(a *study.CoverageAnswer) string {
-	return say.Wrapped(CoverageFinding(a), CoverageWidth) + "\n" + coverageGrid(a) + coverageLikewise(a) +
-		coverageListed(a, true) + coverageListed(a, false) + envelopesText(a)
+	parts := []string{say.Wrapped(CoverageFinding(a), say.Screen), brief(coverageGrid(a))}
+	if likewise := coverageLikewise(a); likewise != "" {
+		parts = append(parts, likewise)
+	}
+	for _, t := range coverageWhy(a) {
+		parts = append(parts, brief(t))
+	}
+	return strings.Join(append(parts, brief(envelopesTable(a))+say.Wrapped(envelopesCaption, say.Screen)), "\n")
 }
 
-// coverageGrid returns the table of jobs and lines.
-func coverageGrid(a *study.CoverageAnswer) string {
-	var b strings.Builder
-	names := 0
-	for _, job := range a.Jobs {
-		names = max(names, utf8.RuneCountInString(job.Name))
-	}
-	names = max(say.LeastName, min(names, widestJob))
-	for from := 0; from < len(a.Columns); from += mostCells {
-		columns := page.All(len(a.Columns))[from:min(from+mostCells, len(a.Columns))]
-		wide := (CoverageWidth - names - 2*len(columns)) / len(columns)
-		widths, rows := []int{names}, [][]string{{"Will it run?"}}
-		for _, k := range columns {
-			widths = append(widths, wide)
-			rows[0] = append(rows[0], a.Lines[k])
+// coverageWhy returns the tables of reasons and of notes, if there are any.
+func coverageWhy(a *study.CoverageAnswer) (tables []plots.Table) {
+	for _, t := range []plots.Table{coverageReasons(a), coverageNotes(a)} {
+		if len(t.Rows) > 0 {
+			tables = append(tables, t)
 		}
-		for i, job := range a.Jobs {
-			row := []string{job.Name}
-			for _, k := range columns {
-				row = append(row, coverageCell(a, i, k))
-			}
-			rows = append(rows, row)
-		}
-		b.WriteString(say.Grid(rows, widths) + "\n")
 	}
-	return b.String()
+	return tables
+}
+
+// coverageGrid returns the table of jobs and lines: how each line runs each job, or why not.
+func coverageGrid(a *study.CoverageAnswer) plots.Table {
+	t := plots.Table{
+		Name: "Will it run", Caption: "How fast each line runs each job, envelopes an hour, and what limits it; the reasons why not stand below by their letters",
+		Columns: []plots.Column{{Title: "Job", Brief: "Will it run?"}},
+	}
+	for _, line := range a.Lines {
+		t.Columns = append(t.Columns, plots.Column{Title: line, Brief: line})
+	}
+	for i, job := range a.Jobs {
+		row := []plots.Entry{page.Words(job.Name)}
+		for k := range a.Lines {
+			row = append(row, page.Words(coverageCell(a, i, k)))
+		}
+		t.Rows = append(t.Rows, row)
+	}
+	return t
 }
 
 // coverageCell returns what is said of a job on a line.
@@ -79,35 +80,38 @@ func coverageLikewise(a *study.CoverageAnswer) string {
 	var b strings.Builder
 	for _, x := range a.Columns {
 		if len(x.Alike) > 0 {
-			b.WriteString(say.Wrapped(say.Capital("in "+say.List(x.Alike)+" all jobs run as in "+x.Name+"."), CoverageWidth))
+			b.WriteString(say.Wrapped(say.Capital("in "+say.List(x.Alike)+" all jobs run as in "+x.Name+"."), say.Screen))
 		}
-	}
-	if b.Len() > 0 {
-		b.WriteString("\n")
 	}
 	return b.String()
 }
 
-// coverageListed returns the reasons, or the notes, a paragraph each.
-func coverageListed(a *study.CoverageAnswer, refuse bool) string {
-	var b strings.Builder
+// coverageReasons returns why jobs cannot be run, by their letters.
+func coverageReasons(a *study.CoverageAnswer) plots.Table {
+	t := plots.Table{
+		Name: "Reasons", Caption: "Why jobs cannot be run",
+		Columns: []plots.Column{{Title: "Letter", Brief: "Key"}, {Title: "What cannot run, and why", Brief: "what cannot run, and why"}},
+	}
 	for n := range a.Reasons {
-		r := &a.Reasons[n]
-		switch text := coverageTrueOf(a, r) + ": " + r.Text; {
-		case r.Refuse != refuse:
-		case refuse:
-			b.WriteString(say.Hanging(fmt.Sprintf("%-3s", letter(n)), text, CoverageWidth) + "\n")
-		default:
-			b.WriteString(say.Hanging("–  ", text, CoverageWidth) + "\n")
+		if r := &a.Reasons[n]; r.Refuse {
+			t.Rows = append(t.Rows, []plots.Entry{page.Words(letter(n)), page.Words(coverageTrueOf(a, r) + ": " + r.Text)})
 		}
 	}
-	switch {
-	case b.Len() == 0:
-		return ""
-	case refuse:
-		return "Why not\n" + b.String() + "\n"
+	return t
+}
+
+// coverageNotes returns what is to be known of jobs that can be run.
+func coverageNotes(a *study.CoverageAnswer) plots.Table {
+	t := plots.Table{
+		Name: "Notes", Caption: "What is to be known of jobs that can be run",
+		Columns: []plots.Column{{Title: "To know besides", Brief: "To know besides"}},
 	}
-	return "To know besides\n" + b.String() + "\n"
+	for n := range a.Reasons {
+		if r := &a.Reasons[n]; !r.Refuse {
+			t.Rows = append(t.Rows, []plots.Entry{page.Words(coverageTrueOf(a, r) + ": " + r.Text)})
+		}
+	}
+	return t
 }
 
 // coverageTrueOf names the jobs and the lines that a reason is true of; lines only where it is

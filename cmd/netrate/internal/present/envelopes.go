@@ -1,6 +1,7 @@
 package present
 
 import (
+	"slices"
 	"strings"
 
 	"netrate/cmd/netrate/internal/page"
@@ -13,46 +14,48 @@ import (
 // envelopesCaption says what the table of envelopes rests on.
 const envelopesCaption = "By size and the thickness of the set, for sets of up to 3.5 oz: what a set weighs is not in the file. " + formats.PostalNote
 
-// envelopesText returns the envelopes as a table on the screen.
-func envelopesText(a *study.CoverageAnswer) string {
-	rows := [][]string{{"Envelope", "mm", "inches", "set thick, mm", "as US mail"}}
-	for i := range a.Envelopes {
-		e := &a.Envelopes[i]
-		rows = append(rows, []string{e.Name, millimetres(e), inches(e), thickness(e), asMail(e)})
-	}
-	return say.Grid(rows, []int{12, 13, 15, 13, CoverageWidth - 61}) +
-		say.Wrapped(envelopesCaption, CoverageWidth)
-}
-
 // envelopesTable returns the envelopes of the jobs.
 func envelopesTable(a *study.CoverageAnswer) plots.Table {
 	t := plots.Table{
 		Name: "Envelopes", Caption: envelopesCaption,
-		Columns: []plots.Column{{Title: "Envelope"}, {Title: "Size", Unit: "mm"}, {Title: "Size", Unit: "in"}, {Title: "Set", Unit: "mm thick"}, {Title: "As US mail"}, {Title: "Why"}, {Title: "Jobs"}},
+		Columns: []plots.Column{
+			{Title: "Envelope", Brief: "Envelope"},
+			{Title: "Size", Unit: "mm", Brief: "mm"},
+			{Title: "Size", Unit: "in", Brief: "inches"},
+			{Title: "Set", Unit: "mm thick", Brief: "set thick, mm"},
+			{Title: "As US mail", Brief: "as US mail"},
+			{Title: "Source"},
+			{Title: "Jobs"},
+		},
 	}
 	for i := range a.Envelopes {
 		e := &a.Envelopes[i]
+		mail, sources := asMail(e)
 		t.Rows = append(t.Rows, []plots.Entry{
 			page.Words(e.Name), page.Words(millimetres(e)), page.Words(inches(e)), page.Words(thickness(e)),
-			page.Words(e.USMail), page.Words(strings.Join(e.USReasons, "; ")), page.Words(say.List(e.Jobs)),
+			page.Words(mail), page.Words(sources), page.Words(say.List(e.Jobs)),
 		})
 	}
 	return t
 }
 
-// asMail returns what the piece is and, if it is no letter, why, without the sources.
-func asMail(e *study.CoverageEnvelope) string {
-	var reasons []string
+// asMail returns what the piece is and, if it is no letter, why; and the sources of that.
+func asMail(e *study.CoverageEnvelope) (mail, sources string) {
+	var why, from []string
 	for _, r := range e.USReasons {
 		if at := strings.LastIndex(r, ": "); at > 0 {
+			if source := r[at+2:]; !slices.Contains(from, source) {
+				from = append(from, source)
+			}
 			r = r[:at]
 		}
-		reasons = append(reasons, r)
+		why = append(why, r)
 	}
-	if len(reasons) == 0 {
-		return e.USMail
+	mail = e.USMail
+	if len(why) > 0 {
+		mail += ": " + strings.Join(why, "; ")
 	}
-	return e.USMail + ": " + strings.Join(reasons, "; ")
+	return mail, strings.Join(from, "; ")
 }
 
 func millimetres(e *study.CoverageEnvelope) string {

@@ -7,6 +7,7 @@ import (
 
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
+	"netrate/model/runs"
 	"netrate/model/study"
 	"netrate/plots"
 	"netrate/sim"
@@ -18,7 +19,7 @@ func (g Group) Report(version string) (*page.Report, error) {
 	lines, about := g.Alternatives(), g.Origin.Scenario
 	r := page.NewReport(version, page.Opening{
 		Title: about.Name, Question: cmp.Or(about.Question, "How many good envelopes an hour do these lines deliver together?"),
-		Answer:  sentences(g.delivers()) + " " + g.Finding(),
+		Answer:  factSentences(g.found()...) + " " + g.Finding(),
 		Lead:    page.Partial(g.Nominal) + "Simulated: " + sample + ", with all lines; and each line by itself in the same shifts.",
 		Command: g.Command + repeat(g.Nominal), Origins: []page.Origin{g.Origin}, Plan: &g.Nominal.Plan,
 		Word: page.Period(lines[0].Study.Line), Most: len(g.Nominal.Shifts),
@@ -27,14 +28,14 @@ func (g Group) Report(version string) (*page.Report, error) {
 	r.Add(plots.Section{
 		Heading: "What the lines deliver", Text: g.aloneWords(),
 		Figures: []*plots.Figure{r.Figure("distribution")(distribution(g.Finding(), sample, lines))},
-		Tables:  []plots.Table{g.sharingTable(), figuresTable(g.Study)},
+		Tables:  []plots.Table{g.linesTable(), g.sharingTable(), figuresTable(g.Study)},
 	})
 	why := plots.Section{Heading: "Where the rest goes", Text: whyText, Tables: []plots.Table{lossesTable(lines)}}
 	for i, x := range lines {
 		why.Figures = append(why.Figures,
 			r.Figure(fileName("waterfall", i, x))(waterfall(say.Capital(x.Name), sample, x.Study)),
 			r.Figure(fileName("stops", i, x))(pareto(say.Capital(x.Name), sample, x.Study)))
-		why.Tables = append(why.Tables, stopsOf(x))
+		why.Tables = append(why.Tables, stopsTable(x))
 	}
 	why.Tables = append(why.Tables, crewTable(lines))
 	r.Add(why)
@@ -43,6 +44,44 @@ func (g Group) Report(version string) (*page.Report, error) {
 	}
 	r.Add(page.LeftOut())
 	return r.Done()
+}
+
+// linesTable returns a row for each line and one for all.
+func (g Group) linesTable() plots.Table {
+	share := func(title, brief string) plots.Column {
+		return plots.Column{Title: title, Kind: plots.Share, Decimals: 1, Brief: brief}
+	}
+	t := plots.Table{
+		Name: "Lines", Caption: "What the lines deliver, with 95 % intervals, and what their time goes into; the crew’s own where it is busy",
+		Columns: slices.Concat([]plots.Column{{Title: "Line", Brief: "Good envelopes/hour"}}, RateColumns("Net rate", "net rate"), []plots.Column{
+			share("Running", "running"), share("Waiting for an operator", "waiting"), share("Operator at work", "at work"),
+			{Title: "Stops", Unit: "a shift", Kind: plots.Number, Brief: "stops"},
+			share("Crew busy", "crew"),
+		}),
+	}
+	for i := range g.Lines {
+		t.Rows = append(t.Rows, g.lineRow(g.Lines[i].Name, g.Lines[i].Study, 1))
+	}
+	t.Rows = append(t.Rows, g.lineRow("all lines", g.Study, len(g.Lines)))
+	return t
+}
+
+// lineRow returns what so many lines came to: times as shares of the time of these lines, the
+// crew's as a share of its own.
+func (g Group) lineRow(name string, of *runs.Study, lines int) []plots.Entry {
+	share := func(figure func(*runs.Shift) float64, whole float64) plots.Entry {
+		e := of.Interval(figure, say.Level)
+		return plots.Entry{Number: e.Mean / whole, Shown: say.Percent(e.Mean/whole, e.Half/whole)}
+	}
+	time := float64(of.Line.Shift) * float64(lines)
+	stops := of.Interval(func(s *runs.Shift) float64 { return s.Stops }, say.Level)
+	return slices.Concat([]plots.Entry{page.Words(name)}, estimated(of.IntervalOf(of.NetRates(), say.Level)), []plots.Entry{
+		share(func(s *runs.Shift) float64 { return s.Running }, time),
+		share(func(s *runs.Shift) float64 { return s.Waiting }, time),
+		share(func(s *runs.Shift) float64 { return s.Working }, time),
+		page.Bearing(stops.Mean, stops.Half),
+		share(func(s *runs.Shift) float64 { return s.CrewBusy }, float64(of.Line.Shift)*float64(g.Operators)),
+	})
 }
 
 // sharingTable returns a row for each line, with what it is with the crew to itself.

@@ -94,11 +94,12 @@ func waterfall(name, sample string, s *runs.Study) (*plots.Figure, error) {
 	if small != 0 {
 		steps = append(steps, plots.Step{Name: "all else", Amount: -small})
 	}
-	steps = append(steps, plots.Step{Name: "net rate", Amount: net, Total: true})
+	arrives := rateOf(study.NetRateOf(s)).Shown // as all of the page has it
+	steps = append(steps, plots.Step{Name: "net rate", Amount: net, Total: true, Says: arrives})
 	return plots.Waterfall(plots.WaterfallData{
 		Head: plots.Head{
 			Title: fmt.Sprintf("%s: of %s an hour, %s arrive good; the largest loss is %s, %s",
-				name, say.Rounded(rated, 0), say.Rounded(net, 0), worst.Name, say.Rounded(worst.PerHour, 0)),
+				name, say.Rounded(rated, 0), arrives, worst.Name, say.Rounded(worst.PerHour, 0)),
 			Subtitle: "Envelopes an hour from the lowest rated speed of the stations to the net rate, means; " + sample,
 		},
 		Axis:  "envelopes an hour",

@@ -50,7 +50,12 @@ func TestCrewShares(t *testing.T) {
 	crew := s.Total.Crew()
 	time := 2 * 20 * float64(l.Shift)
 	faults, stocks := float64(crew.Clearing.Busy())/time, float64(crew.Stock.Busy())/time
-	assert.Equal(t, "  faults "+say.Percent(faults, 0)+", refills, emptying "+say.Percent(stocks, 0), crewShares(s))
+	rows := timeTable(s).Rows
+	busyRow, faultsRow := rows[len(rows)-2], rows[len(rows)-1]
+	assert.Equal(t, "crew of 2, busy", busyRow[0].Text)
+	assert.InDelta(t, faults+stocks, busyRow[1].Number, 0.002)
+	assert.InDelta(t, faults, faultsRow[1].Number, 1e-12)
+	assert.InDelta(t, faults*float64(l.Shift)/60, faultsRow[2].Number, 1e-9)
 	// Both together are what the crew is busy, as the line above says.
 	busy := s.Sample(func(s *runs.Shift) float64 { return s.CrewBusy }).Mean() / (2 * float64(l.Shift))
 	assert.InDelta(t, busy, faults+stocks, 0.002)

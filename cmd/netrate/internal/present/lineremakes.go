@@ -3,7 +3,7 @@ package present
 import (
 	"fmt"
 	"math"
-	"unicode/utf8"
+	"strings"
 
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
@@ -11,14 +11,15 @@ import (
 	"netrate/model/runs"
 	"netrate/model/study"
 	"netrate/plots"
+	"netrate/plots/terminal"
 )
 
 // lostName says at which station sets were lost to which fault.
 func lostName(x study.RemakesLoss) string { return x.Station + ", " + x.Fault.String() }
 
-// remakeCauses returns what makes most remakes necessary, on one line, or "" if none was.
+// remakeCauses returns what makes most remakes necessary, on one line of a screen, or "" if none was.
 func remakeCauses(s *runs.Study) string {
-	text, rest, others := "Remakes   ", s.Total.Remakes(), 0
+	text, rest, others := "", s.Total.Remakes(), 0
 	n := float64(len(s.Shifts))
 	mean := func(k int64) string { return say.Rough(float64(k)/n, 2*math.Sqrt(float64(k))/n) }
 	for _, x := range study.RemakesByFault(&s.Total) {
@@ -26,20 +27,17 @@ func remakeCauses(s *runs.Study) string {
 		switch {
 		case x.Remakes == 0:
 			continue
-		case others > 0 || utf8.RuneCountInString(text+part) > say.Screen-len("9,999 others 9,999.99"):
+		case others > 0 || terminal.Width(text+part) > say.Screen-factIndent-len("9,999 others 9,999.99"):
 			others++
 			continue
 		}
 		text += part
 		rest -= x.Remakes
 	}
-	switch {
-	case s.Total.Remakes() == 0:
-		return ""
-	case others > 0:
-		return text + fmt.Sprintf("%s %s\n", say.Plural(others, "other"), mean(rest))
+	if others > 0 {
+		return text + fmt.Sprintf("%s %s", say.Plural(others, "other"), mean(rest))
 	}
-	return text[:len(text)-len("; ")] + "\n"
+	return strings.TrimSuffix(text, "; ")
 }
 
 const lostText = "A personalised set that is not delivered good is a remake. It is counted with the first fault that made it wrong: " +

@@ -1,6 +1,7 @@
 package present
 
 import (
+	"math"
 	"strings"
 
 	"netrate/cmd/netrate/internal/page"
@@ -46,7 +47,9 @@ func lossesTable(xs []study.LineAnswer) plots.Table {
 	for _, x := range xs {
 		t.Columns = append(t.Columns, plots.Column{Title: x.Name, Unit: "an hour", Kind: plots.Number, Decimals: 1})
 		from, losses, to := x.Study.Losses()
-		all, rated, net = append(all, losses), append(rated, page.Value(from)), append(net, page.Value(to))
+		end := rateOf(study.NetRateOf(x.Study)) // as all of the page has it
+		end.Number = to
+		all, rated, net = append(all, losses), append(rated, page.Value(from)), append(net, end)
 	}
 	t.Rows = append(t.Rows, append([]plots.Entry{page.Words("rated speed")}, rated...))
 	for _, name := range study.LossNames(all...) {
@@ -60,28 +63,40 @@ func lossesTable(xs []study.LineAnswer) plots.Table {
 	return t
 }
 
-// stopsOf returns what a line stands for, the costliest first.
-func stopsOf(x study.LineAnswer) plots.Table {
+// stopsTable returns what a line stands for, the costliest first.
+func stopsTable(x study.LineAnswer) plots.Table {
+	word, all := page.Period(x.Study.Line), float64(x.Study.Total.Stopped().Count)
+	n := float64(len(x.Study.Shifts))
+	minutes := func(title, brief string) plots.Column {
+		return plots.Column{Title: title, Unit: "min", Kind: plots.Number, Decimals: 2, Brief: brief}
+	}
 	t := plots.Table{
-		Name: "Stops " + x.Name, Caption: "Stops of a " + page.Period(x.Study.Line) + " by station and cause, means: " + x.Name,
+		Name: "Stops " + x.Name, Caption: "Stops of a " + word + " by station and cause, means: " + x.Name,
 		Columns: []plots.Column{
-			{Title: "Station and cause"},
-			{Title: "Stops", Kind: plots.Number, Decimals: 2},
-			{Title: "Waiting", Unit: "min", Kind: plots.Number, Decimals: 2},
-			{Title: "At work", Unit: "min", Kind: plots.Number, Decimals: 2},
-			{Title: "Restarting", Unit: "min", Kind: plots.Number, Decimals: 2},
-			{Title: "Together", Unit: "min", Kind: plots.Number, Decimals: 2},
+			{Title: "Station and cause", Brief: "Costliest of " + say.Rough(all/n, 2*math.Sqrt(all)/n) + " stops a " + word},
+			{Title: "Stops", Kind: plots.Number, Decimals: 2, Brief: "times"},
+			minutes("Waiting", ""), minutes("At work", ""), minutes("Restarting", ""), minutes("Together", "minutes"),
 		},
 	}
-	n := float64(len(x.Study.Shifts))
-	minutes := func(s sim.Seconds) plots.Entry { return page.Value(float64(s) / 60 / n) }
 	for _, c := range x.Study.StopCosts() {
+		known := 2 / math.Sqrt(float64(c.Count)) // its uncertainty as a share, if stops come at random
+		mean := func(x float64) plots.Entry { return page.Bearing(x/n, known*x/n) }
+		minutes := func(s sim.Seconds) plots.Entry { return page.Value(float64(s) / 60 / n) }
 		t.Rows = append(t.Rows, []plots.Entry{
-			page.Words(c.Name), page.Value(float64(c.Count) / n),
-			minutes(c.Waiting), minutes(c.Working), minutes(c.Restarting), minutes(c.Total()),
+			page.Words(c.Name), mean(float64(c.Count)), minutes(c.Waiting), minutes(c.Working), minutes(c.Restarting), mean(float64(c.Total()) / 60),
 		})
 	}
 	return t
+}
+
+// stopsText returns the stops that cost most, at most so many, as a screen has them.
+func stopsText(s *runs.Study, most int) string {
+	t := stopsTable(study.LineAnswer{Study: s})
+	if len(t.Rows) == 0 {
+		return "No stops\n"
+	}
+	t.Rows = t.Rows[:min(len(t.Rows), max(0, most))]
+	return brief(t)
 }
 
 // crewTable returns what each crew does.

@@ -21,7 +21,7 @@ type Mix struct {
 // Finding says what the line delivers.
 func (m Mix) Finding() string {
 	if m.Uncertainty != nil {
-		return UncertaintyIn(m.Uncertainty).Headline(m.AtNominal.Estimate()) + " " + m.worked()
+		return factSentences(UncertaintyIn(m.Uncertainty).found(m.AtNominal.Estimate())) + " " + m.worked()
 	}
 	return "The line delivers " + netRate(m.Line.NetRate) + " good envelopes an hour. " + m.worked()
 }
@@ -43,15 +43,10 @@ func (m Mix) worked() string {
 
 // Text returns what the line came to, on one screen.
 func (m Mix) Text() string {
-	table, note := uncertain(m.Uncertainty, m.Basis)
-	delivers := netRateText(m.Line.Study)
-	if m.Uncertainty != nil {
-		delivers = UncertaintyIn(m.Uncertainty).Finding(m.AtNominal.Estimate())
-	}
+	s := m.Line.Study
 	var b strings.Builder
-	b.WriteString(title(m.Line.Study, m.Line.Nominal) + "\n\n" + delivers)
-	b.WriteString(say.Wrapped(m.worked(), say.Screen) + "\n")
-	b.WriteString(brief(m.JobsTable()) + table + "\n" + note + ending(m.Command, m.Line.Nominal, m.Uncertainty != nil))
+	b.WriteString(title(s, m.Line.Nominal) + "\n\n" + factLines(found(s, m.Uncertainty, m.AtNominal.Estimate())...) + say.Wrapped(m.worked(), say.Screen) + "\n")
+	b.WriteString(brief(m.JobsTable()) + "\n" + uncertaintyText(m.Uncertainty, m.Basis) + ending(m.Command, m.Line.Nominal, m.Uncertainty != nil))
 	return b.String()
 }
 
@@ -68,7 +63,7 @@ func (m Mix) JobsTable() plots.Table {
 	}
 	for i, j := range m.Line.Jobs {
 		s := m.Line.Mix.Setups[i]
-		row := append([]plots.Entry{page.Words(j.Name)}, page.MeanAndHalf(j.NetRate.Estimate())...)
+		row := append([]plots.Entry{page.Words(j.Name)}, estimated(j.NetRate.Estimate())...)
 		t.Rows = append(t.Rows, append(row, page.Value(float64(j.Share)), page.Value(float64(j.Time)),
 			page.Value(s.Fit.Speed), page.Words(strings.Join(s.Fit.LimitedBy, ", "))))
 	}

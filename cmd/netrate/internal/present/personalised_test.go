@@ -182,21 +182,6 @@ func TestComparePlainWithPersonal(t *testing.T) {
 	assert.Negative(t, table.Rows[6][2].Number)
 }
 
-func TestMinutes(t *testing.T) {
-	for _, c := range []struct {
-		mean, half float64
-		room       int
-		want       string
-	}{
-		{60.7, 1.7, 15, "    60.7 ± 1.7"},
-		{1.08, 0.016, 15, "    1.08 ± 0.02"},
-		{85.9671, 0.0023, 15, "   85.97 ± 0.02"},
-		{85.9671, 0, 15, "   85.97"},
-	} {
-		assert.Equal(t, c.want, minutes(c.mean, c.half, c.room))
-	}
-}
-
 // The picture of an incident: a misfeed answered in line takes two sets off at the gate,
 // one answered by hand none.
 func TestIncident(t *testing.T) {

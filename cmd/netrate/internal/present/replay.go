@@ -3,12 +3,12 @@ package present
 import (
 	"fmt"
 	"strings"
-	"unicode/utf8"
 
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model/runs"
 	"netrate/model/study"
+	"netrate/plots/terminal"
 	"netrate/scenarios/stoplog"
 	"netrate/sim"
 )
@@ -57,7 +57,7 @@ func (p Replay) title() string {
 		partial = "PARTIAL ANSWER, interrupted: "
 	}
 	much := fmt.Sprintf(" (%s of %s)", say.Plural(len(p.Drawn), "record"), say.Plural(len(p.Periods), p.Period))
-	room := say.Screen - utf8.RuneCountInString(partial+much)
+	room := say.Screen - terminal.Width(partial+much)
 	return partial + say.Shortened(p.Origin.Scenario.Name+" against "+p.Log.StopFile.Name+stoplog.Taken(p.Log.Log), room) + much
 }
 

@@ -3,91 +3,76 @@ package present
 import (
 	"fmt"
 	"strings"
-	"unicode/utf8"
 
+	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model/study"
-)
-
-// The table of what is possible.
-const (
-	rulesWidth   = CoverageWidth
-	stationWidth = 26
-	faultWidth   = 17
-	answerWidth  = 10
+	"netrate/plots"
 )
 
 // RulesText returns what stations can answer to their faults: a table, the reasons below it, and
 // what a track gate is needed for.
 func RulesText(a *study.RulesAnswer) string {
 	var b strings.Builder
-	b.WriteString("The responses that each station can have to its faults\n\n")
-	var head strings.Builder
-	fmt.Fprintf(&head, "%-*s%-*s", stationWidth, "station", faultWidth, "fault")
-	for _, name := range a.Responses {
-		fmt.Fprintf(&head, " %-*s", answerWidth, name)
-	}
-	b.WriteString(strings.TrimRight(head.String(), " ") + "\n")
-	for i := range a.Entries {
-		b.WriteString(rulesEntry(&a.Entries[i]))
-	}
+	b.WriteString("The responses that each station can have to its faults\n\n" + brief(rulesTable(a)))
 	for i, reason := range a.Reasons {
-		b.WriteString(say.Hanging(fmt.Sprintf("\n%2d  ", i+1), say.Capital(reason)+".", rulesWidth))
+		b.WriteString(say.Hanging(fmt.Sprintf("\n%2d  ", i+1), say.Capital(reason)+".", say.Screen))
 	}
 	b.WriteString("\n\n")
 	for _, said := range rulesSayings(a) {
-		b.WriteString(say.Wrapped(said, rulesWidth))
+		b.WriteString(say.Wrapped(said, say.Screen))
 	}
 	return b.String()
 }
 
-// rulesEntry returns the rows of an entry, with the names of its stations to their left.
-func rulesEntry(x *study.RulesEntry) string {
+// rulesTable returns a row for each fault, with the names of its stations beside their first.
+func rulesTable(a *study.RulesAnswer) plots.Table {
+	t := plots.Table{
+		Name: "Responses", Caption: "The responses that each station can have to its faults; the reasons why not stand below by their numbers",
+		Columns: []plots.Column{{Title: "Station", Brief: "station"}, {Title: "Fault", Brief: "fault"}}, Names: 2,
+	}
+	for _, name := range a.Responses {
+		t.Columns = append(t.Columns, plots.Column{Title: say.Capital(name), Brief: name})
+	}
+	for i := range a.Entries {
+		x := &a.Entries[i]
+		name := rulesStations(x)
+		for n := range x.Faults {
+			row := []plots.Entry{page.Words(name), page.Words(x.Faults[n].Fault)}
+			for _, answer := range x.Faults[n].Answers {
+				row = append(row, page.Words(rulesWord(answer)))
+			}
+			t.Rows, name = append(t.Rows, row), ""
+		}
+	}
+	return t
+}
+
+// rulesStations names the stations of an entry.
+func rulesStations(x *study.RulesEntry) string {
 	kind := x.Kind
 	if len(x.Stations) > 1 {
 		kind += "s"
 	}
-	called := kind + " " + strings.Join(x.Stations, ", ")
-	if called == kind+" "+kind { // an inserter called inserter
-		called = kind
+	if called := strings.Join(x.Stations, ", "); called != kind { // unless an inserter is called inserter
+		kind += " " + called
 	}
-	names := strings.Split(strings.TrimSuffix(say.Wrapped(called, stationWidth-3), "\n"), "\n")
-	var b strings.Builder
-	for n := range max(len(names), len(x.Faults)) {
-		name, row := "", ""
-		if n < len(names) {
-			name = names[n]
-		}
-		if n < len(x.Faults) {
-			row = rulesRow(&x.Faults[n])
-		}
-		if n > 0 && name != "" {
-			name = "  " + name
-		}
-		pad := max(1, stationWidth-utf8.RuneCountInString(name))
-		b.WriteString(strings.TrimRight(name+strings.Repeat(" ", pad)+row, " ") + "\n")
-	}
-	return b.String()
+	return kind
 }
 
-// rulesRow returns what can be answered to a fault: a column for each response.
-func rulesRow(f *study.RulesFault) string {
-	row := []string{fmt.Sprintf("%-*s", faultWidth, f.Fault)}
-	for _, reply := range f.Answers {
-		word := "possible"
-		switch {
-		case !reply.Possible && reply.Chosen:
-			word = fmt.Sprintf("REFUSED %d", reply.Reason)
-		case !reply.Possible:
-			word = fmt.Sprintf("no %d", reply.Reason)
-		case reply.Chosen && reply.Only:
-			word = "always"
-		case reply.Chosen:
-			word = "CHOSEN"
-		}
-		row = append(row, fmt.Sprintf("%-*s", answerWidth, word))
+// rulesWord says whether an answer to a fault is possible, and whether it is the one chosen.
+func rulesWord(answer study.RulesReply) string {
+	switch {
+	case !answer.Possible && answer.Chosen:
+		return fmt.Sprintf("REFUSED %d", answer.Reason)
+	case !answer.Possible:
+		return fmt.Sprintf("no %d", answer.Reason)
+	case answer.Chosen && answer.Only:
+		return "always"
+	case answer.Chosen:
+		return "CHOSEN"
 	}
-	return strings.TrimRight(strings.Join(row, " "), " ")
+	return "possible"
 }
 
 // rulesSayings returns what the table does not show at a glance: what a track gate is needed

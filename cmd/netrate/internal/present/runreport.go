@@ -3,7 +3,6 @@ package present
 import (
 	"cmp"
 	"fmt"
-	"strings"
 
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
@@ -17,15 +16,13 @@ func (run Run) Report(version string) (*page.Report, error) {
 	x := all[0]
 	s := run.Study
 	sample, word := page.Sample(s), page.Period(s.Line)
-	said, known := sentences(delivers(s)), "The mean is known to within its ±; single "+word+"s differ by chance far more than that. "+
-		"More simulated "+word+"s make the ± smaller, and leave the spread of "+word+"s as it is."
+	known := "The mean is known to within its ±; single " + word + "s differ by chance far more than that. " +
+		"More simulated " + word + "s make the ± smaller, and leave the spread of " + word + "s as it is."
 	if run.Uncertainty != nil {
-		d := UncertaintyIn(run.Uncertainty)
-		said = d.Headline(run.Nominal.Interval(d.Of(), say.Level))
 		known = "A ± is half of the 95 % interval of the long run: what is not known of the inputs is in it, and more simulated " + word + "s " +
 			"do not make it smaller. Single " + word + "s differ by chance besides."
 	}
-	r := page.NewReport(version, run.opening(said, page.Partial(run.Nominal)+"Simulated: "+sample+". "+sentences(run.onPaper())))
+	r := page.NewReport(version, run.opening(factSentences(run.Finding()...), page.Partial(run.Nominal)+"Simulated: "+sample+". "+factSentences(run.onPaper())))
 	low, high := s.NetRates().Quantile(0.05), s.NetRates().Quantile(0.95)
 	half := s.IntervalOf(s.NetRates(), say.Level).Half
 	r.Add(plots.Section{
@@ -36,7 +33,7 @@ func (run Run) Report(version string) (*page.Report, error) {
 				word, say.Rough(low, half), say.Rough(high, half)), sample, all)),
 			r.Figure("cumulative")(cumulative(sample, all, &x, &x)),
 		},
-		Tables: []plots.Table{figuresTable(s)},
+		Tables: []plots.Table{setsTable(s), figuresTable(s)},
 	})
 	r.Add(plots.Section{
 		Heading: "Where the rest goes", Text: whyText,
@@ -44,7 +41,7 @@ func (run Run) Report(version string) (*page.Report, error) {
 			r.Figure("waterfall")(waterfall("The line", sample, s)),
 			r.Figure("stops")(pareto("The line", sample, s)),
 		},
-		Tables: []plots.Table{lossesTable(all), stopsOf(x), crewTable(all)},
+		Tables: []plots.Table{timeTable(s), lossesTable(all), stopsTable(x), crewTable(all)},
 	})
 	if x.Study.Line.Personalised() {
 		r.Add(lostSection(r, x))
@@ -86,14 +83,3 @@ const (
 	shiftText = "The fan shows how much the rate of a short stretch differs from shift to shift; " +
 		"the timeline is a single shift, as an operator would live through it."
 )
-
-// sentences returns lines of the answer as running text.
-func sentences(lines string) string {
-	var all []string
-	for line := range strings.Lines(lines) {
-		if line = strings.Join(strings.Fields(line), " "); line != "" {
-			all = append(all, line)
-		}
-	}
-	return strings.Join(all, ". ") + "."
-}

@@ -7,41 +7,61 @@ import (
 	"slices"
 	"strconv"
 	"strings"
-	"unicode/utf8"
 
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model"
 	"netrate/model/runs"
+	"netrate/model/study"
+	"netrate/plots/terminal"
 	"netrate/sim"
 )
 
 // Text returns what a run came to, on one screen but for what is uncertain. A run without shifts has none.
 func (run Run) Text() string {
 	s := run.Study
-	table, note := uncertain(run.Uncertainty, run.Basis)
-	above := title(s, run.Nominal) + "\n\n" + run.delivers() + run.onPaper() + remakeCauses(s) + "\n" + beside(timeTable(s), setsTable(s)) + "\n"
-	below := note + "\n" + ending(run.Command, run.Nominal, run.Uncertainty != nil)
-	room := say.ScreenLines - strings.Count(above+below, "\n") - 1
-	if run.Uncertainty != nil { // what was drawn has a screen of its own
-		room = shownStops
+	above := title(s, run.Nominal) + "\n\n" + factLines(append(run.Finding(), run.grounds()...)...) + "\n" + beside(timeTable(s), setsTable(s)) + "\n"
+	below := "\n" + uncertaintyText(run.Uncertainty, run.Basis) + ending(run.Command, run.Nominal, run.Uncertainty != nil)
+	room := shownStops
+	if run.Uncertainty == nil { // else what was drawn has a screen of its own
+		room = min(room, say.ScreenLines-strings.Count(above+below, "\n")-1)
 	}
-	return above + stopsTable(s, min(room, shownStops)) + table + below
+	return above + stopsText(s, room) + below
 }
 
-// delivers returns what leads: what comes out of the line in the long run, allowing for what is
+// shownStops is how many stops a screen shows.
+const shownStops = 4
+
+// Finding returns what leads: what comes out of the line in the long run, allowing for what is
 // uncertain, or else at the values of the file.
-func (run Run) delivers() string {
-	if run.Uncertainty == nil {
-		return delivers(run.Study)
+func (run Run) Finding() []fact {
+	nominal := run.NetRate.Estimate()
+	if run.Uncertainty != nil {
+		nominal = run.Nominal.Interval(UncertaintyIn(run.Uncertainty).Of(), say.Level)
 	}
-	d := UncertaintyIn(run.Uncertainty)
-	text := d.Finding(run.Nominal.Interval(d.Of(), say.Level))
-	if run.Uncertainty.Job {
-		rate := run.Study.IntervalOf(run.Study.NetRates(), say.Level)
-		text += "Net rate  " + say.PlusMinus(say.Measured(rate.Mean, rate.Half)) + " good envelopes an hour until then (95 % interval)\n" + closed(run.Study)
+	return found(run.Study, run.Uncertainty, nominal)
+}
+
+// found returns what lines deliver and, if what is uncertain was drawn, how far that is known.
+func found(s *runs.Study, u *study.Uncertainty, nominal sim.Estimate) []fact {
+	switch {
+	case u != nil && u.Job:
+		return []fact{UncertaintyIn(u).found(nominal), untilThen(s)}
+	case u != nil:
+		return []fact{UncertaintyIn(u).found(nominal)}
+	case s.Line.Job.Sets > 0:
+		return finished(s)
 	}
-	return text
+	return []fact{netRateFact(s)}
+}
+
+// grounds returns what stands beside the finding.
+func (run Run) grounds() []fact {
+	facts := []fact{run.onPaper()}
+	if causes := remakeCauses(run.Study); causes != "" {
+		facts = append(facts, fact{"Remakes", []string{causes}})
+	}
+	return facts
 }
 
 // title returns the name of the line and how much was simulated, on one line; of what was
@@ -52,51 +72,49 @@ func title(s, nominal *runs.Study) string {
 		partial = "PARTIAL ANSWER, interrupted: "
 	}
 	much := " (" + page.Sample(s) + ")"
-	room := say.Screen - utf8.RuneCountInString(partial+much)
+	room := say.Screen - terminal.Width(partial+much)
 	return partial + say.Shortened(s.Line.Name, room) + much
 }
 
-// delivers returns what comes out of a line: of a job, when it is finished too.
-func delivers(s *runs.Study) string {
-	if s.Line.Job.Sets > 0 {
-		return finished(s)
-	}
-	return netRateText(s)
-}
-
-func netRateText(s *runs.Study) string {
+func netRateFact(s *runs.Study) fact {
 	rates := s.NetRates()
 	e := s.IntervalOf(rates, say.Level)
-	rate := "Net rate  " + say.PlusMinus(say.Measured(e.Mean, e.Half)) + " good envelopes an hour"
+	rate := say.PlusMinus(say.Measured(e.Mean, e.Half)) + " good envelopes an hour"
 	low, high := say.Rough(rates.Quantile(0.05), e.Half), say.Rough(rates.Quantile(0.95), e.Half)
+	name, word := "Net rate", page.Period(s.Line)
 	switch {
 	case len(rates) < 2:
-		return rate + "\n          One shift alone does not say how far this may be off\n"
+		return fact{name, []string{rate, "One " + word + " alone does not say how far this may be off"}}
 	case len(rates) < 20:
 		low, high = say.Rough(rates.Quantile(0), e.Half), say.Rough(rates.Quantile(1), e.Half)
-		return fmt.Sprintf("%s (95 %% interval)\n          The worst shift had %s, the best %s\n", rate, low, high)
+		return fact{name, []string{rate + " (95 % interval)", fmt.Sprintf("The worst %s had %s, the best %s", word, low, high)}}
 	}
-	return fmt.Sprintf("%s (95 %% interval)\n          One shift in twenty falls below %s, one in twenty exceeds %s\n", rate, low, high)
+	return fact{name, []string{rate + " (95 % interval)", fmt.Sprintf("One %s in twenty falls below %s, one in twenty exceeds %s", word, low, high)}}
 }
 
 // onPaper returns the sum done on paper, which takes nominal values.
-func (run Run) onPaper() string {
-	text := onPaper(run.Nominal)
-	if run.Uncertainty != nil {
-		text = strings.Replace(text, "in the simulation", "simulated at nominal values", 1)
-		text = strings.Replace(text, "The simulation shows", "At nominal values the simulation shows", 1)
+func (run Run) onPaper() fact {
+	f := onPaper(run.Nominal)
+	if run.Uncertainty == nil {
+		return f
 	}
-	return text
+	for i, text := range f.says {
+		text = strings.Replace(text, "in the simulation", "simulated at nominal values", 1)
+		f.says[i] = strings.Replace(text, "The simulation shows", "At nominal values the simulation shows", 1)
+	}
+	return f
 }
 
 // onPaper returns the sum done on paper, and why the simulation differs from it.
-func onPaper(s *runs.Study) string {
+func onPaper(s *runs.Study) fact {
 	if s.Line.Job.Sets > 0 {
 		return jobOnPaper(s)
 	}
 	h := s.Line.Analytic()
-	return fmt.Sprintf("On paper  %s an hour = %s × %.2f %% running × %.2f %% good\n          %s\n",
-		say.Exact(h.NetRate), say.Exact(h.Speed), 100*h.Efficiency, 100*h.Good, difference(s, h.NetRate))
+	return fact{"On paper", []string{
+		fmt.Sprintf("%s an hour = %s × %.2f %% running × %.2f %% good", say.Exact(h.NetRate), say.Exact(h.Speed), 100*h.Efficiency, 100*h.Good),
+		difference(s, h.NetRate),
+	}}
 }
 
 func difference(s *runs.Study, paper float64) string {
@@ -112,7 +130,7 @@ func difference(s *runs.Study, paper float64) string {
 	if gap > 0 {
 		return size + " more in the simulation: stops that overlap cost less than their sum"
 	}
-	return size + " less in the simulation: " + losses(&s.Total, say.Screen-len("          ")-len(size+" less in the simulation: "))
+	return size + " less in the simulation: " + losses(&s.Total, say.Screen-factIndent-len(size+" less in the simulation: "))
 }
 
 // losses returns what the sum on paper leaves out and the simulation has, the two largest

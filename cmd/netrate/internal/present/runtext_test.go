@@ -99,9 +99,9 @@ func TestAnswerSays(t *testing.T) {
 		"more than on paper":   {30, speedUp(1.2), " more in the simulation: stops that overlap"},
 		"less than on paper":   {30, speedUp(0.5), " less in the simulation: stocks used up, a busy operator"},
 		"same as on paper":     {30, onPaperRate, "shows no difference"},
-		"defects seen":         {30, nil, "defective       2.3 ± 0.5        0.10\n"},
-		"no defect seen":       {30, withoutDefects, "defective none: under 1 in "},
-		"no defect possible":   {30, func(s *runs.Study) { withoutDefects(s); perfect(s.Line) }, "defective none possible in this model"},
+		"defects seen":         {30, nil, "defective       2.3 ± 0.5       0.10\n"},
+		"no defect seen":       {30, withoutDefects, "defective       none seen    <0.0044\n"},
+		"no defect possible":   {30, func(s *runs.Study) { withoutDefects(s); perfect(s.Line) }, "defective    none possible          –\n"},
 		"more than one worker": {30, func(s *runs.Study) { s.Line.Crew.Operators = 3 }, "crew of 3, busy"},
 	} {
 		t.Run(name, func(t *testing.T) {
@@ -145,15 +145,14 @@ func perfect(l *model.Line) {
 
 // The rule of three: 3 million sets without a defect are less than 1 in a million.
 func TestNoneDefective(t *testing.T) {
-	_, _, s := small.Scenario(t, 1)
+	_, _, s := small.Scenario(t, 2)
 	for delivered, want := range map[int64]string{
-		3_000_000: "none: under 1 in 1 million", 3_800_000: "none: under 1 in 1.2 million",
-		3_000: "none: under 1 in 1,000", 34_567: "none: under 1 in 11,000", 5: "none seen",
-		9_000_000_000: "none: under 1 in 3 bn",
+		3_000_000: "<0.0010", 3_800_000: "<0.00079", 3_000: "<1.0", 34_567: "<0.087", 5: "–", 9_000_000_000: "<0.000001",
 	} {
 		t.Run(want, func(t *testing.T) {
 			s.Total.Sets = model.Sets{Started: delivered, Good: delivered}
-			assert.Equal(t, want, noneDefective(s))
+			row := setsTable(s).Rows[1]
+			assert.Equal(t, []string{"defective", "none seen", want}, []string{row[0].Text, row[1].Text, row[3].Text})
 		})
 	}
 }

@@ -8,16 +8,13 @@ import (
 	"netrate/plots"
 )
 
-// uncertain returns what the uncertainty of an answer comes of, or else that what is uncertain was
-// not drawn.
-func uncertain(u *study.Uncertainty, basis study.Basis) (table, note string) {
+// uncertaintyText returns, as a screen has it, what the uncertainty of an answer comes of, or that
+// what is uncertain was not drawn; nothing if nothing is uncertain.
+func uncertaintyText(u *study.Uncertainty, basis study.Basis) string {
 	if u != nil {
-		return "\n" + UncertaintyIn(u).Text(), ""
+		return UncertaintyIn(u).Text() + "\n"
 	}
-	if note = page.BasisNote(basis); note != "" {
-		note = "\n" + note
-	}
-	return "", note
+	return page.BasisNote(basis)
 }
 
 // longRunWords says of what the intervals of a study are, where that is not simply its means.
@@ -28,7 +25,7 @@ func longRunWords(s *runs.Study) string {
 	return ""
 }
 
-const uncertaintyText = "Each draw takes other values for the uncertain inputs, as likely as what is known of them makes them, " +
+const uncertaintyMeans = "Each draw takes other values for the uncertain inputs, as likely as what is known of them makes them, " +
 	"and the same values for a whole replication and for all lines that share them. What the replications of one draw differ by is chance; " +
 	"what draws differ by beyond that is uncertainty about the values. More simulated replications narrow the ± of a mean; only more data narrow the uncertainty.\n\n" +
 	"The share of each number is what the long run follows of it in a straight line. Rates that change from day to day are not in the model."
@@ -38,8 +35,8 @@ func uncertaintySection(r *page.Report, s *runs.Study, u *study.Uncertainty) plo
 	d := UncertaintyIn(u)
 	return plots.Section{
 		Heading: "Uncertainty of the inputs",
-		Text:    sentences(d.Finding(s.Interval(d.Of(), say.Level))) + " " + d.MoreData() + "\n\n" + uncertaintyText,
+		Text:    factSentences(d.found(s.Interval(d.Of(), say.Level))) + " " + d.MoreData() + "\n\n" + uncertaintyMeans,
 		Figures: []*plots.Figure{r.Figure("uncertainty")(d.SpreadFigure(s)), r.Figure("uncertainty-sources")(d.SourcesFigure())},
-		Tables:  []plots.Table{d.Table()},
+		Tables:  []plots.Table{d.Table(d.Inputs())},
 	}
 }

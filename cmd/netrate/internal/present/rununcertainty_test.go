@@ -55,8 +55,7 @@ func uncertainLines(t *testing.T) alternatives {
 // told returns what the answer of a run says of the uncertainty of a line.
 func told(x study.LineAnswer) string {
 	run := Run{RunAnswer: study.RunAnswerOf(x.Nominal, x.Draws)}
-	table, note := uncertain(run.Uncertainty, run.Basis)
-	return run.delivers() + table + note
+	return factLines(run.Finding()...) + "\n" + uncertaintyText(run.Uncertainty, run.Basis)
 }
 
 func TestUncertaintyGolden(t *testing.T) {
@@ -83,11 +82,11 @@ func TestUncertaintySaysWhatTheDrawsSay(t *testing.T) {
 		rates = append(rates, x.Draws.Shifts[i].NetRate)
 	}
 	assert.Equal(t, rates, d.UncertainFigure.All)
-	text := d.Finding(x.Nominal.Interval(d.Of(), say.Level))
+	text := factLines(d.found(x.Nominal.Interval(d.Of(), say.Level)))
 	assert.Contains(t, text, "Net rate  "+d.mean()+" good envelopes an hour in the long run")
 	below, above := UncertaintyEnds(rates.Quantile(0.05), rates.Quantile(0.95))
 	assert.Contains(t, text, "falls below "+below+", one in twenty exceeds "+above)
-	assert.Contains(t, text, "from 5 uncertain inputs")
+	assert.Contains(t, text, "with all 5 uncertain inputs at their nominal values")
 	assert.Contains(t, d.Text(), "Drawn anew 100 times.")
 
 	a := c.Uncertainty.Lines[1]
@@ -146,7 +145,7 @@ func TestUncertaintyOfAJob(t *testing.T) {
 	require.NoError(t, err)
 	d := UncertaintyIn(a.Uncertainty)
 	assert.InDelta(t, a.Draws.Shifts[3].Finish, d.UncertainFigure.All[3], 1e-12)
-	found := d.Finding(a.Nominal.Interval(d.Of(), say.Level))
+	found := factLines(d.found(a.Nominal.Interval(d.Of(), say.Level)))
 	assert.Contains(t, found, "Finished  after "+d.mean()+" h in the long run (95 %: ")
 	assert.Contains(t, found, "One job in twenty falls below ")
 	assert.Equal(t, "finish", d.Figure)

@@ -5,6 +5,7 @@ import (
 
 	"netrate/cmd/netrate/internal/say"
 	"netrate/plots"
+	"netrate/plots/terminal"
 )
 
 // Screen returns an answer as a terminal has it: its title, its finding and its tables.
@@ -24,9 +25,45 @@ func Screen(title, finding string, tables ...plots.Table) string {
 func brief(tables ...plots.Table) string {
 	var b strings.Builder
 	for i := range tables {
-		if err := tables[i].WriteBrief(&b, say.Screen); err != nil {
-			panic(err) // the table is one of ours
+		b.WriteString(inBrief(tables[i], say.Screen))
+	}
+	return b.String()
+}
+
+func inBrief(t plots.Table, width int) string {
+	var b strings.Builder
+	if err := t.WriteBrief(&b, width); err != nil {
+		panic(err) // the table is one of ours
+	}
+	return b.String()
+}
+
+// leftHalf is how wide the left one of two tables is at most that stand side by side.
+const leftHalf = 42
+
+// beside returns two tables side by side.
+func beside(left, right plots.Table) string {
+	lines := func(t plots.Table, width int) []string {
+		return strings.Split(strings.TrimSuffix(inBrief(t, width), "\n"), "\n")
+	}
+	l, wide := lines(left, leftHalf), 0
+	for _, line := range l {
+		wide = max(wide, terminal.Width(line))
+	}
+	r := lines(right, say.Screen-wide-1)
+	for _, line := range r {
+		wide = min(max(wide, leftHalf), say.Screen-terminal.Width(line)-1)
+	}
+	var b strings.Builder
+	for i := range max(len(l), len(r)) {
+		line := ""
+		if i < len(l) {
+			line = l[i]
 		}
+		if i < len(r) {
+			line += strings.Repeat(" ", wide+1-terminal.Width(line)) + r[i]
+		}
+		b.WriteString(strings.TrimRight(line, " ") + "\n")
 	}
 	return b.String()
 }

@@ -12,7 +12,7 @@ import (
 func SlipNotes(slips []study.Slip) string {
 	var b strings.Builder
 	for i := range slips {
-		b.WriteString(say.Hanging("  note: ", slipWords(&slips[i]), rulesWidth) + "\n")
+		b.WriteString(say.Hanging("  note: ", slipWords(&slips[i]), say.Screen) + "\n")
 	}
 	return b.String()
 }

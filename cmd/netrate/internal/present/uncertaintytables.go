@@ -7,6 +7,7 @@ import (
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model/runs"
+	"netrate/model/study"
 	"netrate/plots"
 )
 
@@ -49,29 +50,43 @@ func (d Uncertain) SourcesFigure() (*plots.Figure, error) {
 	return plots.Pareto(data)
 }
 
-// Table returns all that is uncertain.
-func (d Uncertain) Table() plots.Table {
+// Table returns some of what is uncertain, and what it adds.
+func (d Uncertain) Table(some []study.UncertaintySource) plots.Table {
 	t := plots.Table{
 		Name: "Uncertainty", Caption: "The uncertain inputs, and what they do to the answer; ± is half of the 95 % interval of the long run, with twice the data of that input alone",
 		Columns: []plots.Column{
-			{Title: "Number"},
-			{Title: "Nominal"},
-			{Title: "95 %: from"},
-			{Title: "to"},
-			{Title: "Share of the uncertainty", Unit: "%", Kind: plots.Number, Decimals: 1},
-			{Title: "± with twice its data", Unit: d.unit()[1:], Kind: plots.Number, Decimals: 1},
+			{Title: "Uncertain input", Brief: "Source of uncertainty"},
+			{Title: "Nominal", Brief: "nominal"},
+			{Title: "95 %: from", Brief: "95 %: from"},
+			{Title: "to", Brief: "to"},
+			{Title: "Share of the uncertainty", Kind: plots.Share, Decimals: 1, Brief: "share"},
+			{Title: "± with twice its data", Unit: d.unit()[1:], Kind: plots.Number, Decimals: 1, Brief: "twice the data"},
 		},
 	}
-	for _, s := range d.Inputs() {
-		narrower := plots.Entry{Number: math.NaN()}
-		if s.FromData && !math.IsNaN(float64(s.Share)) {
-			narrower = page.Value(d.HalfWithTwice(s.Input))
-		}
+	for _, s := range some {
 		t.Rows = append(t.Rows, []plots.Entry{
 			page.Words(uncertainCalled(s.Input)), page.Words(uncertainValue(s.Input, float64(s.Nominal))),
 			page.Words(uncertainValue(s.Input, float64(s.Range.Low))), page.Words(uncertainValue(s.Input, float64(s.Range.High))),
-			page.Value(100 * float64(s.Share)), narrower,
+			d.shareOf(s), d.twice(s),
 		})
 	}
 	return t
+}
+
+// shareOf returns the share of an input in the uncertainty; nothing if the draws do not tell.
+func (d Uncertain) shareOf(s study.UncertaintySource) plots.Entry {
+	if math.IsNaN(float64(s.Share)) {
+		return page.Value(math.NaN())
+	}
+	return plots.Entry{Number: float64(s.Share), Shown: uncertainShare(s.Share)}
+}
+
+// twice returns the half-width with twice the data of one input; nothing if it does not come of
+// data, or the draws do not tell.
+func (d Uncertain) twice(s study.UncertaintySource) plots.Entry {
+	if !s.FromData || math.IsNaN(float64(s.Share)) {
+		return plots.Entry{Text: "–"}
+	}
+	half := d.HalfWithTwice(s.Input)
+	return plots.Entry{Number: half, Shown: knownTo(half)}
 }

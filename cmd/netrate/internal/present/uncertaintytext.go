@@ -15,20 +15,22 @@ const shownSources = 6
 // leastSource is the share of the uncertainty below which a number has no row.
 const leastSource = 0.01
 
-// Finding says what the figure is in the long run and how far that is known, how much of what shifts
-// vary by is chance, and what it is at nominal values.
-func (d Uncertain) Finding(nominal sim.Estimate) string {
+// found returns what the figure is in the long run and how far that is known, how much of what
+// shifts vary by is chance, and what it is at nominal values.
+func (d Uncertain) found(nominal sim.Estimate) fact {
 	below, above := UncertaintyEnds(d.singles())
-	word := page.Period(d.Study.Line)
-	lead := fmt.Sprintf("Net rate  %s good envelopes an hour in the long run (95 %%: %s)\n", d.mean(), fromTo(UncertaintyEnds(d.longRun())))
+	word, longRun := page.Period(d.Study.Line), fromTo(UncertaintyEnds(d.longRun()))
+	mean := d.mean()
+	f := fact{"Net rate", []string{fmt.Sprintf("%s good envelopes an hour in the long run (95 %%: %s)", mean, longRun)}}
 	if d.Job {
-		lead = fmt.Sprintf("Finished  after %s h in the long run (95 %%: %s)\n", d.mean(), fromTo(UncertaintyEnds(d.longRun())))
+		f = fact{"Finished", []string{fmt.Sprintf("after %s h in the long run (95 %%: %s)", mean, longRun)}}
 	}
-	return lead +
-		fmt.Sprintf("          One %s in twenty falls below %s, one in twenty exceeds %s\n", word, below, above) +
-		fmt.Sprintf("          Variance of %ss: %s (%s to %s) from %s\n",
-			word, uncertainShare(d.Share.Share), uncertainShare(d.Share.Low), uncertainShare(d.Share.High), d.numbers()) +
-		"          At nominal values: " + say.PlusMinus(say.Measured(nominal.Mean, nominal.Half)) + "\n"
+	f.says = append(f.says,
+		fmt.Sprintf("One %s in twenty falls below %s, one in twenty exceeds %s", word, below, above),
+		fmt.Sprintf("Variance of %ss: %s (%s to %s) from %s", word, uncertainShare(d.Share.Share), uncertainShare(d.Share.Low),
+			uncertainShare(d.Share.High), say.Plural(len(d.Study.Line.UncertainInputs), "uncertain input")),
+		"At nominal values: "+say.PlusMinus(say.Measured(nominal.Mean, nominal.Half)))
+	return f
 }
 
 // mean returns the mean over the draws, with the digits that its interval bears.
@@ -37,55 +39,23 @@ func (d Uncertain) mean() string {
 	return mean
 }
 
-// numbers returns how many numbers are uncertain.
-func (d Uncertain) numbers() string {
-	return say.Plural(len(d.Study.Line.UncertainInputs), "uncertain input")
-}
-
-// Headline says the same in a sentence.
-func (d Uncertain) Headline(nominal sim.Estimate) string {
-	what := "good envelopes an hour in the long run"
-	if d.Job {
-		what = "h until the job is finished, on average"
-	}
-	return fmt.Sprintf("%s %s, from %s (95 %%), allowing for %s; %s with all of them at their nominal values.",
-		d.mean(), what, fromTo(UncertaintyEnds(d.longRun())), d.numbers(), say.PlusMinus(say.Measured(nominal.Mean, nominal.Half)))
-}
-
 // Text says what the uncertainty comes of.
 func (d Uncertain) Text() string {
-	return d.sourcesTable() + say.Wrapped(d.MoreData()+fmt.Sprintf(" Drawn anew %s times.", say.Thousands(d.Draws)), say.Screen)
+	table := d.Table(d.shown())
+	text := say.Wrapped(d.MoreData()+fmt.Sprintf(" Drawn anew %s times.", say.Thousands(d.Draws)), say.Screen)
+	if len(table.Rows) == 0 {
+		return text
+	}
+	return brief(table) + text
 }
 
-// sourcesTable returns the numbers that the uncertainty comes of.
-func (d Uncertain) sourcesTable() string {
-	if len(d.Sources) == 0 {
-		return ""
+// shown returns the sources that have a row on the screen.
+func (d Uncertain) shown() []study.UncertaintySource {
+	n := 0
+	for n < min(len(d.Sources), shownSources) && d.Sources[n].Share >= leastSource {
+		n++
 	}
-	rows := [][]string{{"Source of uncertainty", "nominal", "95 %: from", "to", "share", "twice the data"}}
-	for i, s := range d.Sources {
-		if i == shownSources || s.Share < leastSource {
-			break
-		}
-		rows = append(rows, []string{
-			uncertainCalled(s.Input), uncertainValue(s.Input, float64(s.Nominal)),
-			uncertainValue(s.Input, float64(s.Range.Low)), uncertainValue(s.Input, float64(s.Range.High)),
-			uncertainShare(s.Share), d.twice(s),
-		})
-	}
-	if len(rows) == 1 {
-		return ""
-	}
-	return say.Columns(rows)
-}
-
-// twice returns the half-width with twice the data of one number; "–" if it does not come of
-// data.
-func (d Uncertain) twice(s study.UncertaintySource) string {
-	if !s.FromData {
-		return "–"
-	}
-	return knownTo(d.HalfWithTwice(s.Input))
+	return d.Sources[:n]
 }
 
 // uncertainShare returns a share of what is uncertain.

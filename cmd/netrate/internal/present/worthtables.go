@@ -45,8 +45,8 @@ func spread(x study.Number, s sim.Sample) plots.Entry {
 	return plots.Entry{Number: float64(x), Shown: say.WithMinus(upToSpread(float64(x), s))}
 }
 
-// inBrief gives a column the heading that it has in brief.
-func inBrief(c plots.Column, heading string) plots.Column {
+// briefly gives a column the heading that it has in brief.
+func briefly(c plots.Column, heading string) plots.Column {
 	c.Brief = heading
 	return c
 }
@@ -58,13 +58,13 @@ func worthYears(a *study.WorthAnswer, some []int) plots.Table {
 		Name: "Costs", Caption: "A year of each line: means of the draws. The all-in cost has the price in it, spread over the life with interest, and so has the equivalent annual cost; the running cost has not. Cheapest: in how many draws the line is, all in, of all that are compared",
 		Columns: []plots.Column{
 			{Title: "Line", Brief: "Money, " + unit},
-			inBrief(MoneyColumn("Price", unit, 0), "price"),
-			inBrief(MoneyColumn("Hours", "a year", 0), "hours a year"),
-			inBrief(MoneyColumn("Cost", unit+" a year", 0), "cost a year"),
+			briefly(MoneyColumn("Price", unit, 0), "price"),
+			briefly(MoneyColumn("Hours", "a year", 0), "hours a year"),
+			briefly(MoneyColumn("Cost", unit+" a year", 0), "cost a year"),
 			MoneyColumn("5th percentile", unit+" a year", 0),
 			MoneyColumn("95th percentile", unit+" a year", 0),
-			inBrief(MoneyColumn("Running cost", unit+" per 1,000", 2), "per 1,000"),
-			inBrief(MoneyColumn("All-in cost", unit+" per 1,000", 2), "all-in"),
+			briefly(MoneyColumn("Running cost", unit+" per 1,000", 2), "per 1,000"),
+			briefly(MoneyColumn("All-in cost", unit+" per 1,000", 2), "all-in"),
 			MoneyColumn("Equivalent annual cost", unit, 0),
 			{Title: "Cheapest", Unit: "of draws", Kind: plots.Share, Decimals: 1, Brief: "cheapest"},
 		},
@@ -111,11 +111,11 @@ func worthGains(a *study.WorthAnswer, some []int) plots.Table {
 		Name: "Worth", Caption: "Each line against the base. Saving, net present value and break-even price are means, the others medians of the draws. Never: not within " + say.Plural(a.Life, "year"),
 		Columns: []plots.Column{
 			{Title: "Line", Brief: "Against the base"},
-			inBrief(MoneyColumn("Saving", unit+" a year", 0), "saved a year"),
-			inBrief(MoneyColumn("Payback", "", 1), "paid back"),
+			briefly(MoneyColumn("Saving", unit+" a year", 0), "saved a year"),
+			briefly(MoneyColumn("Payback", "", 1), "paid back"),
 			MoneyColumn("Discounted payback", "", 1),
-			inBrief(MoneyColumn("NPV", unit, 0), "NPV"),
-			inBrief(MoneyColumn("5 % to 95 %", unit, 0), "5 % to 95 %"),
+			briefly(MoneyColumn("NPV", unit, 0), "NPV"),
+			briefly(MoneyColumn("5 % to 95 %", unit, 0), "5 % to 95 %"),
 			data, data95,
 			{Title: "NPV above 0", Unit: "of draws", Kind: plots.Share, Decimals: 1, Brief: "NPV > 0"},
 			MoneyColumn("Break-even", "envelopes a year", 0),

@@ -2,7 +2,8 @@ package say
 
 import (
 	"strings"
-	"unicode/utf8"
+
+	"netrate/plots/terminal"
 )
 
 // Indented returns the lines of a text two blanks to the right.
@@ -12,20 +13,25 @@ func Indented(text string) string {
 
 // Shortened returns the text with an end of … if it is too long.
 func Shortened(text string, most int) string {
-	runes := []rune(text)
-	if len(runes) <= most {
+	if terminal.Width(text) <= most {
 		return text
 	}
-	return string(runes[:most-1]) + "…"
+	used := 1 // for the …
+	for at, r := range text {
+		if used += terminal.Width(string(r)); used > most {
+			return text[:at] + "…"
+		}
+	}
+	return text
 }
 
-// Wrapped returns a text in lines of so many characters at most, broken between words.
-// A word that is longer has a line of its own.
+// Wrapped returns a text in lines of so many characters at most, broken between words but not
+// between a number and its unit. A word that is longer has a line of its own.
 func Wrapped(text string, width int) string {
 	var b strings.Builder
 	used := 0
-	for word := range strings.FieldsSeq(text) {
-		size := utf8.RuneCountInString(word)
+	for _, word := range terminal.Words(text) {
+		size := terminal.Width(word)
 		switch {
 		case used == 0:
 		case used+1+size > width:
@@ -44,12 +50,7 @@ func Wrapped(text string, width int) string {
 // Hanging returns a text after a mark, in lines of so many characters at most, its further lines
 // below its own beginning.
 func Hanging(mark, text string, width int) string {
-	indent := utf8.RuneCountInString(strings.TrimLeft(mark, "\n"))
+	indent := terminal.Width(strings.TrimLeft(mark, "\n"))
 	lines := strings.TrimSuffix(Wrapped(text, width-indent), "\n")
 	return mark + strings.ReplaceAll(lines, "\n", "\n"+strings.Repeat(" ", indent))
-}
-
-// Right returns a text flush right.
-func Right(text string, width int) string {
-	return strings.Repeat(" ", max(0, width-utf8.RuneCountInString(text))) + text
 }

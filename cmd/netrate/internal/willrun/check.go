@@ -99,7 +99,7 @@ func summary(to io.Writer, sc *scenarios.Scenario) {
 // lineText returns what a line is and, if there is work for it, what it does on paper.
 func lineText(l *model.Line, crew string, noWork bool) string {
 	h := l.Analytic()
-	text := say.Hanging("  ", say.Plural(len(l.Stations), "station")+": "+page.StationList(l), present.CoverageWidth) + "\n"
+	text := say.Hanging("  ", say.Plural(len(l.Stations), "station")+": "+page.StationList(l), say.Screen) + "\n"
 	if noWork {
 		return text + crew
 	}

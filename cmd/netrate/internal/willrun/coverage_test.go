@@ -31,7 +31,7 @@ func TestCoverageGolden(t *testing.T) {
 	lines := strings.Split(text, "\n")
 	assert.LessOrEqual(t, len(lines), 48, "no more than a screen for six jobs on three lines")
 	for _, line := range lines {
-		assert.LessOrEqual(t, utf8.RuneCountInString(line), 88, line)
+		assert.LessOrEqual(t, utf8.RuneCountInString(line), 80, line)
 	}
 }
 

@@ -1,4 +1,6 @@
-package plots
+// Package terminal says how text stands on a terminal: how many columns it takes, and where a line
+// of it may end.
+package terminal
 
 import (
 	"unicode"
@@ -6,18 +8,19 @@ import (
 	"golang.org/x/text/width"
 )
 
-// TextWidth returns how many columns of a terminal a text takes: two for each wide character,
+// Width returns how many columns of a terminal a text takes: two for each wide character,
 // such as those of Chinese, and none for those that are set on the one before.
 //
 // Source: Unicode Standard Annex 11, East Asian Width.
-func TextWidth(s string) (n int) {
+func Width(s string) (n int) {
 	for _, r := range s {
-		n += runeWidth(r)
+		n += RuneWidth(r)
 	}
 	return n
 }
 
-func runeWidth(r rune) int {
+// RuneWidth returns how many columns one character takes.
+func RuneWidth(r rune) int {
 	if r < 0x300 { // which is most, and none of these is wide
 		return 1
 	}
