@@ -17,7 +17,7 @@ func (g Group) Text() string {
 }
 
 // found returns what the lines deliver together.
-func (g Group) found() []fact { return found(g.Study, g.Uncertainty, g.AtNominal.Estimate()) }
+func (g Group) found() []fact { return found(g.Study, g.Uncertainty, g.AtNominal) }
 
 // aloneWords says what the lines are set beside.
 func (g Group) aloneWords() string {

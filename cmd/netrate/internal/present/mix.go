@@ -45,7 +45,7 @@ func (m Mix) worked() string {
 func (m Mix) Text() string {
 	s := m.Line.Study
 	var b strings.Builder
-	b.WriteString(title(s, m.Line.Nominal) + "\n\n" + factLines(found(s, m.Uncertainty, m.AtNominal.Estimate())...) + say.Wrapped(m.worked(), say.Screen) + "\n")
+	b.WriteString(title(s, m.Line.Nominal) + "\n\n" + factLines(found(s, m.Uncertainty, m.AtNominal)...) + say.Wrapped(m.worked(), say.Screen) + "\n")
 	b.WriteString(brief(m.JobsTable()) + "\n" + uncertaintyText(m.Uncertainty, m.Basis) + ending(m.Command, m.Line.Nominal, m.Uncertainty != nil))
 	return b.String()
 }

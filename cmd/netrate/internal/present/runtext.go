@@ -35,20 +35,19 @@ const shownStops = 4
 // Finding returns what leads: what comes out of the line in the long run, allowing for what is
 // uncertain, or else at the values of the file.
 func (run Run) Finding() []fact {
-	nominal := run.NetRate.Estimate()
-	if run.Uncertainty != nil {
-		nominal = run.Nominal.Interval(UncertaintyIn(run.Uncertainty).Of(), say.Level)
+	if run.Uncertainty != nil && run.Uncertainty.Job {
+		d := UncertaintyIn(run.Uncertainty)
+		return []fact{d.found(run.Nominal.Interval(d.Of(), say.Level)), untilThen(run.Study)}
 	}
-	return found(run.Study, run.Uncertainty, nominal)
+	return found(run.Study, run.Uncertainty, run.AtNominal)
 }
 
-// found returns what lines deliver and, if what is uncertain was drawn, how far that is known.
-func found(s *runs.Study, u *study.Uncertainty, nominal sim.Estimate) []fact {
+// found returns what lines deliver and, if what is uncertain was drawn, how far that is known;
+// then nominal is what they deliver at nominal values.
+func found(s *runs.Study, u *study.Uncertainty, nominal *study.NetRate) []fact {
 	switch {
-	case u != nil && u.Job:
-		return []fact{UncertaintyIn(u).found(nominal), untilThen(s)}
 	case u != nil:
-		return []fact{UncertaintyIn(u).found(nominal)}
+		return []fact{UncertaintyIn(u).found(nominal.Estimate())}
 	case s.Line.Job.Sets > 0:
 		return finished(s)
 	}

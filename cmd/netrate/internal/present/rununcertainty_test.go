@@ -86,7 +86,7 @@ func TestUncertaintySaysWhatTheDrawsSay(t *testing.T) {
 	assert.Contains(t, text, "Net rate  "+d.mean()+" good envelopes an hour in the long run")
 	below, above := UncertaintyEnds(rates.Quantile(0.05), rates.Quantile(0.95))
 	assert.Contains(t, text, "falls below "+below+", one in twenty exceeds "+above)
-	assert.Contains(t, text, "with all 5 uncertain inputs at their nominal values")
+	assert.Contains(t, text, "from 5 uncertain inputs")
 	assert.Contains(t, d.Text(), "Drawn anew 100 times.")
 
 	a := c.Uncertainty.Lines[1]
