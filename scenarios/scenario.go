@@ -27,6 +27,7 @@ type Scenario struct {
 	Variants []Variant
 
 	Variant string // that the scenario is, by [Scenario.As]; "" if it is the file itself
+	Job     string // for which its lines were set up, by whoever did it; "" if they are as they stand
 	Made    []Made // the settings with which it differs from that, by [Scenario.Set]
 
 	tree *node // of the file without its variants

@@ -18,6 +18,8 @@ import (
 // whoever reads the JSON has the whole answer.
 var unencoded = map[string]string{
 	"ComparisonAnswer.Compared":   "the pairs are encoded, each once",
+	"CostSweepAnswer.Study":       "all replications",
+	"CostSweepPoint.Drawn":        "all draws",
 	"CoverageColumn.Fits":         "the jobs have them by their line",
 	"CoverageJob.On":              "encoded as Fits",
 	"CoverageJob.Product":         "part of the question",

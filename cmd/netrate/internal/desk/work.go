@@ -2,6 +2,7 @@ package desk
 
 import (
 	"errors"
+	"slices"
 	"strings"
 
 	"github.com/spf13/pflag"
@@ -39,11 +40,22 @@ func (o *Inputs) SetUp(sc *scenarios.Scenario) (*scenarios.Scenario, []*setup.Se
 		return nil, nil, err
 	}
 	as := *sc
-	as.Costs, as.LineGroup = a.Costs, a.Group
+	as.Costs, as.LineGroup, as.Job = a.Costs, a.Group, JobOf(a.Setups)
 	if as.Line = a.Line; a.Group != nil {
 		as.Line = a.Group.Lines[0]
 	}
 	return &as, a.Setups, nil
+}
+
+// JobOf returns the job that lines are set up for, or those of several; "" if they are as they stand.
+func JobOf(setups []*setup.Setup) string {
+	var names []string
+	for _, s := range setups {
+		if !slices.Contains(names, s.Product.Name) {
+			names = append(names, s.Product.Name)
+		}
+	}
+	return strings.Join(names, ", ")
 }
 
 // AtWork returns an alternative of a scenario set up in the same way.

@@ -66,6 +66,11 @@ func (a *alternatives) atWork(in *desk.Inputs, err error) (*alternatives, error)
 		}
 		a.all[i] = set
 	}
+	for i := range a.origins {
+		as := *a.origins[i].Scenario
+		as.Job = desk.JobOf(a.all[i].Setups)
+		a.origins[i].Scenario = &as
+	}
 	return a, errors.Join(errs...)
 }
 

@@ -114,7 +114,7 @@ func limitWords(stations []string) string {
 // file returns what the file says of a line, which may be that of a variant.
 func (x Basis) file() []scenarios.Statement {
 	for i := range x.Scenario.Variants {
-		if v := &x.Scenario.Variants[i]; v.Line == x.Line || x.LineGroup != nil && v.LineGroup == x.LineGroup {
+		if v := &x.Scenario.Variants[i]; v.Name == x.Name || v.Line == x.Line || x.LineGroup != nil && v.LineGroup == x.LineGroup {
 			return v.Stated()
 		}
 	}

@@ -49,6 +49,7 @@ type ScenarioJSON struct {
 	Source   string `json:"source"` // the file itself
 
 	Variant  string        `json:"variant,omitempty"`  // of the file, as which it was taken
+	Job      string        `json:"job,omitempty"`      // for which the line was set up
 	Settings []SettingJSON `json:"settings,omitempty"` // made to it for this answer
 }
 
@@ -61,7 +62,7 @@ type SettingJSON struct {
 
 // ScenarioOf returns a scenario as the document has it; text is the file itself.
 func ScenarioOf(sc *scenarios.Scenario, text []byte) ScenarioJSON {
-	doc := ScenarioJSON{Name: sc.Name, Question: sc.Question, File: sc.File, Digest: sc.Digest, Source: string(text), Variant: sc.Variant}
+	doc := ScenarioJSON{Name: sc.Name, Question: sc.Question, File: sc.File, Digest: sc.Digest, Source: string(text), Variant: sc.Variant, Job: sc.Job}
 	for _, m := range sc.Made {
 		doc.Settings = append(doc.Settings, SettingJSON{m.Path, m.Value, m.Was})
 	}

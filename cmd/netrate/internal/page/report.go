@@ -94,6 +94,9 @@ func premises(sc *scenarios.Scenario) (pairs []plots.Pair) {
 	if sc.Variant != "" {
 		pairs = append(pairs, plots.Pair{Name: "Taken as its variant", Value: sc.Variant})
 	}
+	if sc.Job != "" {
+		pairs = append(pairs, plots.Pair{Name: "Set up for the job", Value: sc.Job})
+	}
 	for _, m := range sc.Made {
 		pairs = append(pairs, plots.Pair{Name: "What if", Value: m.Path + ": " + m.Was + " → " + m.Value})
 	}
