@@ -48,7 +48,7 @@ func For(l *model.Line, p *Product, several, noWork bool) (*Setup, error) {
 	}
 	if noWork {
 		if p.Sets == 0 {
-			return nil, fmt.Errorf("there is no work, and the job %s has no number of sets: give the file work, such as {shift: 8 h}, or the job sets", p.Name)
+			return nil, fmt.Errorf("there is no work, and the job %s has no number of sets: give the job sets, or the file work, such as work.shift 8 h", p.Name)
 		}
 		line.Shift, line.Job = 0, model.Job{Sets: p.Sets}
 	}

@@ -98,25 +98,39 @@ func (o *Inputs) Mixed(sc *scenarios.Scenario) error {
 }
 
 // SpeedNotes says which speeds are asked for that lines cannot reach, on lines of their own; "" if
-// there are none.
+// there are none. Lines of which the same is true stand together.
 func SpeedNotes(of ...study.Alternative) string {
-	var text strings.Builder
+	var notes []string
+	names := map[string][]string{}
 	for i := range of {
 		for _, u := range of[i].Unreached() {
-			what := u.Line
-			if what == "" {
-				what = "the line"
-			}
-			if len(of) > 1 {
-				what += " of " + of[i].InWords()
-			}
 			allow := " allow."
 			if len(u.LimitedBy) == 1 {
 				allow = " allows."
 			}
-			text.WriteString(say.Wrapped(say.Exact(u.Asked)+"/h are asked for: "+what+" runs at "+say.Exact(u.Speed)+"/h, the most that "+
-				say.List(u.LimitedBy)+allow, say.Screen))
+			note := say.Exact(u.Speed) + "/h, the most that " + say.List(u.LimitedBy) + allow
+			what := u.Line
+			switch {
+			case len(of) == 1 && what == "":
+				what = "the line"
+			case len(of) > 1:
+				what = strings.TrimSpace(what + " of " + of[i].InWords())
+				what = strings.TrimPrefix(what, "of ")
+			}
+			note = say.Exact(u.Asked) + "/h are asked for: %s at " + note
+			if names[note] == nil {
+				notes = append(notes, note)
+			}
+			names[note] = append(names[note], what)
 		}
+	}
+	var text strings.Builder
+	for _, note := range notes {
+		runs := " runs"
+		if len(names[note]) > 1 {
+			runs = " run"
+		}
+		text.WriteString(say.Wrapped(strings.Replace(note, "%s", say.List(names[note])+runs, 1), say.Screen))
 	}
 	return text.String()
 }

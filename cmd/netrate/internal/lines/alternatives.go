@@ -78,19 +78,27 @@ func (a *alternatives) atWork(in *desk.Inputs, err error) (*alternatives, error)
 // stand.
 func (a *alternatives) setUp() string {
 	var speeds []string
+	names := map[string][]string{}
 	for i := range a.all {
 		for k, s := range a.all[i].Setups {
-			name := a.all[i].Name
+			name := a.all[i].InWords()
 			if a.all[i].Group != nil {
-				name += ", " + a.all[i].Group.Lines[k].Name
+				name = a.all[i].Group.Lines[k].Name + " of " + name
 			}
-			speeds = append(speeds, fmt.Sprintf("%s at %s/h, set by %s", name, say.Exact(s.Fit.Speed), strings.Join(s.Fit.LimitedBy, " and ")))
+			speed := fmt.Sprintf("at %s/h, set by %s", say.Exact(s.Fit.Speed), strings.Join(s.Fit.LimitedBy, " and "))
+			if names[speed] == nil {
+				speeds = append(speeds, speed)
+			}
+			names[speed] = append(names[speed], name)
 		}
+	}
+	for i, speed := range speeds {
+		speeds[i] = say.List(names[speed]) + " " + speed
 	}
 	if speeds == nil {
 		return desk.SpeedNotes(a.all...)
 	}
-	text := "Set up for the job " + a.all[0].Setups[0].Product.Name + ": " + strings.Join(speeds, "; ") + "."
+	text := "Set up for the job " + desk.JobOf(a.all[0].Setups) + ": " + strings.Join(speeds, "; ") + "."
 	if c := a.base().Costs; c != nil && a.all[0].Costs == nil {
 		text += " The costs are at yearly volumes of all jobs, and are not evaluated for one."
 	}

@@ -103,7 +103,7 @@ func (o *compareFlags) asked() string {
 
 // compatible returns what cannot be asked for together.
 func (o *compareFlags) compatible() error {
-	if err := o.Outputs.Check(); err != nil {
+	if err := o.Check(); err != nil {
 		return err
 	}
 	switch {

@@ -66,7 +66,7 @@ func (o *runFlags) run(e desk.Env, args []string) error {
 	if err := o.against.Check(o.trial(), args); err != nil {
 		return err
 	}
-	if err := o.Outputs.Check(); err != nil {
+	if err := o.Check(); err != nil {
 		return err
 	}
 	about, err := o.One(e, args)

@@ -173,12 +173,12 @@ const widestStepsName = 16
 
 // stepsCalled returns what a line is called above a column of steps.
 func stepsCalled(a *study.ComparisonAnswer, i int) string {
-	switch {
-	case i == 0:
+	switch i {
+	case 0:
 		return "base"
-	case i == a.Leader:
+	case a.Leader:
 		return ComparisonLeader(a)
-	case i == a.Rival:
+	case a.Rival:
 		return "next"
 	}
 	return say.Shortened(a.Lines[i].Name, widestStepsName)

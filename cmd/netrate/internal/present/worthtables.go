@@ -143,7 +143,9 @@ func worthPairs(a *study.WorthAnswer) plots.Table {
 	t := plots.Table{
 		Name: "Each against each", Caption: "By the equivalent annual cost, the price in it: means of the same draws for both. At the break-even price the first costs over its life what the second does",
 		Columns: []plots.Column{
-			{Title: "Line"}, {Title: "against"}, MoneyColumn("Cheaper by", a.Currency+" a year", 0),
+			{Title: "Line"},
+			{Title: "against"},
+			MoneyColumn("Cheaper by", a.Currency+" a year", 0),
 			{Title: "Cheaper", Unit: "of draws", Kind: plots.Share, Decimals: 1}, MoneyColumn("Break-even price", a.Currency, 0),
 		},
 	}
