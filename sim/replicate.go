@@ -66,13 +66,8 @@ func Resume[R any](
 	done = len(before)
 	slots := make([]slot[R], min(Batch, plan.Max))
 	for {
-		if done > 0 && (done%Batch == 0 || done >= plan.Max) {
-			switch {
-			case done >= plan.Min && figures.within(plan.Precision):
-				return done, Precise, nil
-			case done >= plan.Max:
-				return done, AtMost, nil
-			}
+		if ending, over := plan.over(&figures); over {
+			return done, ending, nil
 		}
 		wanted := min(Batch-done%Batch, plan.Max-done)
 		finished := runBatch(ctx, crew, done, slots[:wanted])
@@ -87,6 +82,26 @@ func Resume[R any](
 			return done, Cancelled, nil
 		}
 	}
+}
+
+// Over reports whether a run that has come to these figures is at its end, and how it ends there.
+func (p Plan) Over(figures []float64) (ending Ending, over bool) {
+	var all running
+	for _, x := range figures {
+		all.add(x)
+	}
+	return p.over(&all)
+}
+
+func (p Plan) over(figures *running) (ending Ending, over bool) {
+	done := figures.n
+	switch looked := done > 0 && (done%Batch == 0 || done >= p.Max); {
+	case looked && done >= p.Min && figures.within(p.Precision):
+		return Precise, true
+	case looked && done >= p.Max:
+		return AtMost, true
+	}
+	return 0, false
 }
 
 // hire makes the workers of a plan.

@@ -66,23 +66,17 @@ func Sensitivities(
 	for _, m := range s.possible() {
 		lines = append(lines, m.line)
 	}
-	var each func(int, []*Study)
+	all := &beside{base: &Study{Line: l, Plan: plan}, lines: lines, rates: make([]sim.Sample, len(lines))}
+	var each func(int)
 	if watch != nil {
-		each = func(replication int, soFar []*Study) {
-			watch(replication, func() *Sensitivity {
-				var kept []*Study
-				for _, x := range soFar {
-					kept = append(kept, x.Kept())
-				}
-				return s.judged(kept, level)
-			})
+		each = func(replication int) {
+			watch(replication, func() *Sensitivity { return s.judged(all.base.Kept(), all.rates, level) })
 		}
 	}
-	studies, err := Together(ctx, lines, plan, nil, each)
-	if err != nil {
+	if err := all.run(ctx, each); err != nil {
 		return nil, err
 	}
-	return s.judged(studies, level), nil
+	return s.judged(all.base, all.rates, level), nil
 }
 
 // moves prepares all effects of a line.
@@ -101,11 +95,11 @@ func moves(l *model.Line, factor float64) *Sensitivity {
 	return s
 }
 
-// judged returns what the effects come to: the first study is that of the line as it is, the
+// judged returns what the effects come to: the first net rates are those of the line as it is, the
 // others are those of the possible moves, in order.
-func (s *Sensitivity) judged(studies []*Study, level float64) *Sensitivity {
-	found := &Sensitivity{Factor: s.Factor, Base: studies[0], Effects: slices.Clone(s.Effects), Kinds: slices.Clone(s.Kinds)}
-	compare(studies, found.possible(), level)
+func (s *Sensitivity) judged(base *Study, rates []sim.Sample, level float64) *Sensitivity {
+	found := &Sensitivity{Factor: s.Factor, Base: base, Effects: slices.Clone(s.Effects), Kinds: slices.Clone(s.Kinds)}
+	compare(rates, found.possible(), level)
 	for _, effects := range [][]Effect{found.Effects, found.Kinds} {
 		slices.SortStableFunc(effects, func(a, b Effect) int {
 			return cmp.Compare(b.Lower.NetRate.Difference.Mean, a.Lower.NetRate.Difference.Mean)
@@ -147,16 +141,12 @@ func (s *Sensitivity) possible() []*Move {
 	return all
 }
 
-// compare fills in what the moves do: the first study is that of the line as it is, the
+// compare fills in what the moves do: the first net rates are those of the line as it is, the
 // others are those of the moves, in order.
-func compare(studies []*Study, moves []*Move, level float64) {
-	var rates []sim.Sample
+func compare(rates []sim.Sample, moves []*Move, level float64) {
 	var pairs [][2]int
-	for i, s := range studies {
-		rates = append(rates, s.NetRates())
-		if i > 0 {
-			pairs = append(pairs, [2]int{0, i})
-		}
+	for i := range moves {
+		pairs = append(pairs, [2]int{0, i + 1})
 	}
 	for i, c := range output.Pairwise(rates, pairs, level) {
 		moves[i].NetRate, moves[i].rates = c, rates[i+1]
