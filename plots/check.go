@@ -18,10 +18,13 @@ const (
 	smallest = 1e-9
 )
 
+// ErrTooLarge is in the error of a figure whose numbers have no room on an axis.
+var ErrTooLarge = errors.New("want a number up to 10¹³")
+
 // number notes x if it is NaN or too large. where names it, as for Sprintf.
 func (c *check) number(x float64, where string, args ...any) {
 	if !(math.Abs(x) <= largest) {
-		c.note("%s is %v, want a number up to 10¹³", fmt.Sprintf(where, args...), x)
+		c.note("%s is %v, %w", fmt.Sprintf(where, args...), x, ErrTooLarge)
 	}
 }
 

@@ -61,6 +61,19 @@ func TestStretchesOfJobs(t *testing.T) {
 	assert.Len(t, d.gaps[0].Gaps, 6)
 }
 
+// Stops that all came at one moment say nothing of where they lie.
+func TestNoBurstsWithoutTime(t *testing.T) {
+	l := &Log{Kinds: LogKindsOf(&model.Feeder{})}
+	for range 40 {
+		l.AddStop(LogStop{When: time.Date(2026, 3, 2, 6, 0, 0, 0, time.UTC), Station: "letter", Cause: LogCause(model.Misfeed)})
+	}
+	l.AddCount(LogCount{Station: "letter", Feeds: 300})
+	a, err := Fit{Log: l, Seed: 1}.Ask(t.Context(), nil)
+	require.NoError(t, err)
+	assert.Nil(t, a.Stations[0].Bursts)
+	assert.Equal(t, "too few stops: 0", a.Stations[0].NoBursts)
+}
+
 // By hand: of 30 faults 12 are in a burst where two were expected, so that the burst has ten more;
 // (20 + 10²) / 30 = 4. The interval is that of 30/4 = 7.5, so eight, faults, with the same share.
 func TestIntervalsAllowForBursts(t *testing.T) {

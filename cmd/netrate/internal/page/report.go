@@ -3,6 +3,7 @@ package page
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -28,12 +29,18 @@ type Report struct {
 	Page    *plots.Report
 	Tables  []plots.Table
 	Figures []desk.NamedFigure
+	undrawn []string // figures that are left out
 	errs    []error
 }
 
-// Figure keeps a figure under a name and returns it, to be put into a section.
+// Figure keeps a figure under a name and returns it, to be put into a section. A figure whose
+// numbers are too large to be drawn is left out, and the report says so.
 func (r *Report) Figure(name string) func(*plots.Figure, error) *plots.Figure {
 	return func(f *plots.Figure, err error) *plots.Figure {
+		if errors.Is(err, plots.ErrTooLarge) {
+			r.undrawn = append(r.undrawn, name)
+			return nil
+		}
 		if err != nil {
 			r.errs = append(r.errs, fmt.Errorf("figure %s: %w", name, err))
 			return nil
@@ -45,12 +52,18 @@ func (r *Report) Figure(name string) func(*plots.Figure, error) *plots.Figure {
 
 // Add adds a section, and its tables to the workbook.
 func (r *Report) Add(s plots.Section) {
+	s.Figures = slices.DeleteFunc(s.Figures, func(f *plots.Figure) bool { return f == nil }) // which Figure has told
 	r.Page.Sections = append(r.Page.Sections, s)
 	r.Tables = append(r.Tables, s.Tables...)
 }
 
 // Done returns the report, unless a figure could not be made.
-func (r *Report) Done() (*Report, error) { return r, errors.Join(r.errs...) }
+func (r *Report) Done() (*Report, error) {
+	if len(r.undrawn) > 0 {
+		r.Page.Lead = strings.TrimSpace(r.Page.Lead + " Figures left out, because their numbers are too large to be drawn: " + say.List(r.undrawn) + ".")
+	}
+	return r, errors.Join(r.errs...)
+}
 
 // Opening is what every report tells, whatever was found.
 type Opening struct {
