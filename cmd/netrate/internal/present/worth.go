@@ -100,6 +100,9 @@ func WorthCaution(a *study.WorthAnswer) string {
 	text := fmt.Sprintf("An estimate, not financial advice: means of %s draws of the shifts%s and of the ranges in the file, but medians of when it is paid back and from what volume it pays.",
 		say.Thousands(a.Draws), uncertain)
 	text += " A year has " + Averaged(a.Worth.Volume) + " good envelopes."
+	if a.Uncertain {
+		text += " Its hours are those at the rate of each draw, in the mean: somewhat more than at the mean rate."
+	}
 	if slices.Contains(a.Cautions, study.WorthNoChangeovers) {
 		text += " It has no changeovers between jobs: netrate season has them."
 	}
