@@ -12,8 +12,9 @@ type Slip struct {
 	What  SlipWhat
 	Path  string   // of a rate or a time, as in a scenario file: stations.letter.misfeed
 	Value string   // of a rate, as it was given
-	Size  float64  // the rate; the time, s; the speed asked for, cycles an hour
-	Most  float64  // of a speed: the highest that a station is rated for
+	Size  float64  // the rate; the time, s; the speed asked for, cycles an hour; the warning level
+	Most  float64  // of a speed: the highest that a station is rated for; of a stock: what is used in Time
+	Time  float64  // of a stock: walking to it and filling or emptying it, s
 	Gates []string // that take nothing out
 }
 
@@ -27,6 +28,7 @@ const (
 	SlipTime                  // walking or clearing takes long
 	SlipSpeed                 // more is asked for than any station is rated for
 	SlipGates                 // gates stand there and no policy is stated, so that every fault stops the line
+	SlipDry                   // a stock is used up before a free operator has filled or emptied it
 )
 
 // What is beyond these can be, but is more likely a slip of the pen: a zero too few, seconds
@@ -60,6 +62,7 @@ func Slips(a *Alternative, work, policy bool) []Slip {
 				slips = append(slips, Slip{What: SlipTime, Path: v.Path(), Size: x})
 			}
 		}
+		slips = append(slips, dry(l)...)
 		if most := fastest(l); most > 0 && l.Speed > most {
 			slips = append(slips, Slip{What: SlipSpeed, Size: l.Speed, Most: most})
 		}
@@ -96,4 +99,29 @@ func fastest(l *model.Line) float64 {
 		most = max(most, s.Where().Rated)
 	}
 	return most
+}
+
+// dry returns the hoppers and belts that are used up even if an operator sets off as soon as he
+// is called: what the line uses while he walks and works is more than the warning level. Bins of
+// gates are left aside, as they fill with faults.
+func dry(l *model.Line) []Slip {
+	var slips []Slip
+	for _, s := range l.Stations {
+		stock, share := s.Stocked().Stock, 1.0
+		role := s.Kind().Role
+		if stock == nil || stock.Capacity == 0 || role == model.Diverts || role == model.Outsorts {
+			continue
+		}
+		if feeds := s.Setting().Feeds; feeds != nil && feeds.Share != nil {
+			share = *feeds.Share
+		}
+		time := float64(l.Crew.Walk.Mean() + stock.Work.Mean())
+		if time > mostLikelyTime {
+			continue // that is the slip
+		}
+		if used := share * time * l.RunSpeed() / 3600; used > float64(stock.Warn) {
+			slips = append(slips, Slip{What: SlipDry, Path: "stations." + s.Where().Name, Value: s.Stocked().UsedUp, Size: float64(stock.Warn), Most: used, Time: time})
+		}
+	}
+	return slips
 }

@@ -2,6 +2,7 @@ package present
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"netrate/cmd/netrate/internal/say"
@@ -29,6 +30,9 @@ func slipWords(x *study.Slip) string {
 		return fmt.Sprintf("%s an hour are asked for, and no station is rated for more than %s", say.Exact(x.Size), say.Exact(x.Most))
 	case study.SlipGates:
 		return gatesUnused(x)
+	case study.SlipDry:
+		return fmt.Sprintf("%s calls an operator when %s are left, but %s are used in the %s s in which he walks there and works: even if he is free, the line stops (%s). Warn at %s or more",
+			x.Path, say.Exact(x.Size), say.Exact(math.Ceil(x.Most)), say.Exact(x.Time), x.Value, say.Exact(math.Ceil(x.Most)))
 	}
 	panic(fmt.Sprintf("present: a slip %d", x.What))
 }

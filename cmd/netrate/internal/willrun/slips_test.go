@@ -21,7 +21,11 @@ func TestSlipNotes(t *testing.T) {
 		"clearing":      {"clear: 40 s", "clear: 40 min", "note: stations.card.clear takes 40 min in the mean"},
 		"walking":       {"walk: 10 s", "walk: 31 min", "note: crew.walk takes 31 min in the mean"},
 		"a short shift": {"shift: 4 h", "shift: 4 min", "note: the shift is 4 min long"},
-		"the speed":     {"restart: 4 s", "restart: 4 s\n  speed: 90000/h", "note: 90,000 an hour are asked for, and no station is rated for more than 10,000"},
+		"a hopper that is never filled in time": {
+			"hopper: {pieces: 400, warn: 100,", "hopper: {pieces: 400, warn: 10,",
+			"note: stations.letter calls an operator when 10 are left, but 75 are used in the",
+		},
+		"the speed": {"restart: 4 s", "restart: 4 s\n  speed: 90000/h", "note: 90,000 an hour are asked for, and no station is rated for more than 10,000"},
 	} {
 		t.Run(name, func(t *testing.T) {
 			require.Contains(t, string(text), c.old)
