@@ -16,11 +16,15 @@ func (o *Outcome) Balance() error {
 	if s.Good < 0 {
 		return fmt.Errorf("the ledger of sets has %d good sets", s.Good)
 	}
-	lost := int64(0)
+	lost, bad := int64(0), int64(0)
 	for i := range o.Stations {
-		for _, n := range o.Stations[i].Lost {
+		for f, n := range o.Stations[i].Lost {
 			lost += n
+			bad += o.Stations[i].Defective[f]
 		}
+	}
+	if bad != s.Defective {
+		return fmt.Errorf("the ledger of defective sets does not balance: %d by cause, %d delivered", bad, s.Defective)
 	}
 	if sum := s.Defective + s.Diverted + s.Outsorted + s.Spoiled; lost != sum {
 		return fmt.Errorf("the ledger of sets lost does not balance: %d by cause, %d by fate", lost, sum)

@@ -243,7 +243,9 @@
 // Fates. Every set started is in the end one of: diverted at a track gate, outsorted at
 // an exit gate, spoiled in a jam, delivered at the delivery (good, or defective), or
 // still on the line. A set counts as diverted, outsorted or delivered once that station
-// has handled it. A set that is both defective and condemned counts as condemned.
+// has handled it. A set that is both defective and condemned counts as condemned. Sets
+// delivered defective one right after another are a run: the first good one delivered ends
+// it, a set that leaves elsewhere does not. The run is due to what its first set was lost to.
 //
 // Stocks. Hoppers hold pieces and lose them; track gates and exit gates have a bin, the
 // delivery has a belt, and these have room and lose it, one place a set. A stock with

@@ -160,7 +160,7 @@ func (s *Sim) end() {
 	cycle := s.clocks.Cycle()
 	s.track.finish(cycle)
 	lost := s.track.sets
-	s.out.Cycles = int64(cycle)
+	s.out.Cycles, s.out.LongestRun = int64(cycle), s.track.run.longest
 	s.out.Time = Time{Shift: s.clocks.Shop.Now(), Running: s.clocks.Ran()}
 	s.out.Sets = Sets{
 		Started:   int64(min(cycle, s.track.last)),
@@ -173,7 +173,9 @@ func (s *Sim) end() {
 	}
 	for i, u := range s.units {
 		u.End(cycle, &s.out.Stations[i])
-		s.out.Stations[i].Lost, s.out.Stations[i].Remakes = s.track.losses[i], s.track.remakes[i]
+		o := &s.out.Stations[i]
+		o.Lost, o.Remakes = s.track.losses[i], s.track.remakes[i]
+		o.Defective, o.Runs = s.track.defects[i], s.track.run.begun[i]
 	}
 }
 

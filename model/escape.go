@@ -19,6 +19,7 @@ type Escapes struct {
 	PerMillion float64  // defective in a million delivered, in the mean
 	Unfound    bool     // some are found by nothing: see Escape.Unfound
 	From       []Escape // where they come from, the most first
+	Guarded    bool     // readers find some leaks: what escapes them all the same takes two faults at once, which PerMillion leaves out
 	Counted    int64    // what the shifts themselves delivered defective
 	Delivered  int64    // good or defective
 }
@@ -47,6 +48,7 @@ func (l *Line) Escapes(o *Outcome, passes int64) Escapes {
 	for i := range l.Stations {
 		for _, k := range l.Stations[i].Leaks(l) {
 			slip := l.slip(i, k.Fault)
+			e.Guarded = e.Guarded || len(slip.alarms) > 0
 			slip.sets = float64(o.Sets.Started) / float64(passes)
 			sets := float64(o.Stations[i].Attempts) * k.Rate * slip.delivered(k.Rate) * l.arrives(i, &slip, terms)
 			if sets == 0 {

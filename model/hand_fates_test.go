@@ -31,6 +31,7 @@ func handDelivered() []handCase {
 		}, func(o *Outcome) {
 			delivered(o, 0, 0)
 			o.Stations[handA].Faults[Misfeed], o.Stations[handA].Lost[Misfeed] = 100, 95
+			o.bad(handA, Misfeed, 95, 1, 95)
 		}),
 		handFate("doubles unnoticed", func(_ *Line, a, _ *Feeder) {
 			a.Double, a.OnDouble = 1, Divert
@@ -38,12 +39,14 @@ func handDelivered() []handCase {
 			delivered(o, 0, 2)
 			o.Stations[handA].Faults[Double], o.Stations[handA].Missed = 100, 100
 			o.Stations[handA].Lost[Double] = 95
+			o.bad(handA, Double, 95, 1, 95)
 		}),
 		handFate("doubles shipped", func(_ *Line, a, _ *Feeder) {
 			a.Double, a.Caught, a.OnDouble = 1, 1, Ship
 		}, func(o *Outcome) {
 			delivered(o, 0, 2)
 			o.Stations[handA].Faults[Double], o.Stations[handA].Lost[Double] = 100, 95
+			o.bad(handA, Double, 95, 1, 95)
 		}),
 		handFate("false calls shipped", func(_ *Line, a, _ *Feeder) {
 			a.FalseCalls, a.OnDouble = 1, Ship

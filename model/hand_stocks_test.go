@@ -104,7 +104,8 @@ func handUsedUp() []handCase {
 			func() *Outcome {
 				o := handOutcome(100.5, 9)
 				allGood(o, 9)
-				o.Sets.Good, o.Sets.Defective = 1, 3
+				o.Sets.Good = 1
+				o.bad(handA, Double, 3, 2, 2) // 1 and 2, and 4
 				a := &o.Stations[handA]
 				a.Faults[Double], a.Missed, a.Lost[Double] = 6, 6, 3
 				a.Pieces = Pieces{Loaded: 15, Good: 1, Defective: 6, OnLine: 8}

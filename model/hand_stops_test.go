@@ -231,8 +231,10 @@ func twoStops(o *Outcome, cycles int64) {
 // seventh fills in sets and pieces where B misfeeds every set and set 7 is put right.
 func seventh(o *Outcome, cycles int64) {
 	allGood(o, cycles)
-	good := o.Sets.Good / 7 // set 7 is one of the first 13
-	o.Sets.Good, o.Sets.Defective = good, o.Sets.Good-good
+	all := o.Sets.Good
+	good := all / 7 // set 7 is one of the first 13
+	o.Sets.Good = good
+	o.bad(handB, Misfeed, all-good, 1+all/8, min(all, 6))
 	for _, at := range []int{handA, handInserter} {
 		o.Stations[at].Pieces.Good, o.Stations[at].Pieces.Defective = o.Sets.Good, o.Sets.Defective
 	}
@@ -243,7 +245,8 @@ func seventh(o *Outcome, cycles int64) {
 // inARow is what 11 cycles come to in which A misfeeds every set and set 8 is put right.
 func inARow(stop StopTotal) *Outcome {
 	o := handOutcome(46.5, 11.75)
-	o.Cycles, o.Sets = 11, Sets{Started: 11, Defective: 6, OnLine: 5}
+	o.Cycles, o.Sets = 11, Sets{Started: 11, OnLine: 5}
+	o.bad(handA, Misfeed, 6, 1, 6)
 	a, b := &o.Stations[handA], &o.Stations[handB]
 	a.fed(11, Pieces{OnLine: 1})
 	a.Faults[Misfeed], a.Lost[Misfeed] = 11, 6

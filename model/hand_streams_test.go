@@ -64,7 +64,8 @@ func handInLine() []handCase {
 			a.Misfeed, a.Noticed, a.Streak.Given = 1, 0, true
 			a.FalseCalls, a.OnDouble = 1, Divert
 		}, func(o *Outcome) {
-			o.Sets.Defective, o.Sets.Diverted, o.Sets.OnLine = 1, 97, 2
+			o.Sets.Diverted, o.Sets.OnLine = 97, 2
+			o.bad(handA, Misfeed, 1, 1, 1)
 			a := &o.Stations[handA]
 			a.fed(100, Pieces{Diverted: 49, OnLine: 1})
 			a.Faults[Misfeed], a.Unnoticed, a.FalseCalls = 50, 50, 50

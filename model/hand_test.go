@@ -67,6 +67,12 @@ func (o *StationOutcome) fed(attempts int64, p Pieces) {
 	o.Attempts, o.Pieces = attempts, p
 }
 
+// bad fills in sets delivered defective that were lost to a fault, in so many runs.
+func (o *Outcome) bad(station int, f Fault, sets, runs, longest int64) {
+	o.Sets.Defective, o.LongestRun = sets, longest
+	o.Stations[station].Defective[f], o.Stations[station].Runs[f] = sets, runs
+}
+
 func handCases() []handCase {
 	var all []handCase
 	for _, some := range [][]handCase{

@@ -5,11 +5,12 @@ import "netrate/sim"
 // Outcome is what one replication came to. Both its ledgers balance, or the run was an
 // error: see [Outcome.Balance].
 type Outcome struct {
-	Cycles   int64 // completed
-	Sets     Sets
-	Time     Time
-	Stations []StationOutcome // as in the line
-	Job      JobOutcome       // zero for a shift
+	Cycles     int64 // completed
+	Sets       Sets
+	LongestRun int64 // of sets delivered defective, one right after another
+	Time       Time
+	Stations   []StationOutcome // as in the line
+	Job        JobOutcome       // zero for a shift
 }
 
 // JobOutcome is how a job was brought to its end.
@@ -51,6 +52,8 @@ type StationOutcome struct {
 	Pieces     Pieces
 	Lost       [faults]int64 // sets started that were not delivered good, still on the line apart, by the fault here that they were lost to
 	Remakes    [faults]int64 // those of them, or of their pieces, that must be made again
+	Defective  [faults]int64 // those of them that were delivered
+	Runs       [faults]int64 // of sets delivered defective, one right after another, by what the first was lost to
 	Stops      [Causes]StopTotal
 	Stock      sim.Account // refilling, emptying or sweeping, also while the line ran
 	Clearing   sim.Account // clearing faults
@@ -177,6 +180,7 @@ func (o *Outcome) Add(b *Outcome) {
 	}
 	o.Cycles += b.Cycles
 	o.Sets.Add(b.Sets)
+	o.LongestRun = max(o.LongestRun, b.LongestRun)
 	o.Time.Shift += b.Time.Shift
 	o.Time.Running += b.Time.Running
 	o.Job.Add(b.Job)
@@ -216,6 +220,8 @@ func (o *StationOutcome) add(b *StationOutcome) {
 	for i := range o.Lost {
 		o.Lost[i] += b.Lost[i]
 		o.Remakes[i] += b.Remakes[i]
+		o.Defective[i] += b.Defective[i]
+		o.Runs[i] += b.Runs[i]
 	}
 	o.FalseCalls += b.FalseCalls
 	o.Removed += b.Removed

@@ -126,6 +126,9 @@ func (m *slowModel) leave(s *slowSet, fate slowFate) {
 	}
 	o := &m.out.Stations[s.lostTo.station]
 	o.Lost[s.lostTo.fault]++
+	if fate == slowDefective {
+		o.Defective[s.lostTo.fault]++
+	}
 	if only := m.onlyLane(); only >= 0 {
 		o.Remakes[s.lostTo.fault] += int64(len(s.held[only]))
 	} else if m.lanes() > 0 {

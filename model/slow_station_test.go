@@ -199,10 +199,15 @@ func (m *slowModel) deliver(i int, set *slowSet) {
 		panic("slow model: a condemned set came to the delivery")
 	}
 	fate := slowDefective
+	m.row++
 	if m.good(set) {
-		fate = slowGood
+		fate, m.row = slowGood, 0
 	}
 	m.remove(i, set, fate)
+	if m.row == 1 {
+		m.out.Stations[set.lostTo.station].Runs[set.lostTo.fault]++
+	}
+	m.out.LongestRun = max(m.out.LongestRun, m.row)
 	if m.watch != nil {
 		m.watch(set)
 	}

@@ -50,6 +50,8 @@ type slowModel struct {
 	began     *slowStop   // began this standstill; nil while the line runs
 	restarted sim.Seconds // when the restart delay ends, once the last stop is over
 	arisen    int         // stops so far
+
+	row int64 // sets delivered defective up to now, one right after another
 }
 
 // slowUnit is what a station remembers from cycle to cycle.

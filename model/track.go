@@ -32,6 +32,8 @@ type track struct {
 	inserter int
 	losses   [][faults]int64 // sets lost, by the station and the fault that they were lost to
 	remakes  [][faults]int64
+	defects  [][faults]int64 // those of the losses that were delivered
+	run      defectiveRun
 	taken    []int64 // pieces taken out of each lane for pockets that were empty
 }
 
@@ -63,6 +65,7 @@ const (
 	spoiled
 	onLine
 	fates = iota
+	fine  = fate(fates) // delivered as it should be, though something was unlike the others
 )
 
 // hopper is a station that puts pieces in some sets only.
@@ -77,6 +80,7 @@ func newTrack(l *Line) track {
 		skips: make([]int64, n), hoppers: make([]hopper, n), gates: make([]fate, n),
 		pieces: make([][fates]int64, n), removed: make([]int64, n),
 		losses: make([][faults]int64, n), remakes: make([][faults]int64, n), taken: make([]int64, n),
+		defects: make([][faults]int64, n), run: defectiveRun{begun: make([][faults]int64, n)},
 		lanes: lanesOnTrack(l), inserter: l.First(Inserts),
 	}
 	for i, s := range l.Stations {
@@ -104,6 +108,8 @@ func (t *track) begin() {
 	clear(t.losses)
 	clear(t.remakes)
 	clear(t.taken)
+	clear(t.defects)
+	t.run.begin()
 	t.sets = [fates]int64{}
 	if t.last == 0 {
 		t.last = math.MaxInt64
@@ -187,11 +193,16 @@ func (t *track) fresh(set sim.Cycles) *odd {
 // forget drops the odd sets that have passed the delivery. It books them all before it
 // drops any: the count of sets handled, which booking may ask for, needs the whole list.
 func (t *track) forget(cycle sim.Cycles) {
+	bad := t.run.length > 0
 	for k := range t.odds {
 		if o := &t.odds[k]; o.set <= cycle-t.end {
 			t.left(o, cycle)
 			t.takeOut(o, cycle)
+			bad = bad || o.fate == defective
 		}
+	}
+	if bad {
+		t.run.follow(t.odds, cycle-t.end)
 	}
 	n := 0
 	t.seen = 0
@@ -218,8 +229,9 @@ func (t *track) left(o *odd, cycle sim.Cycles) bool {
 	t.removed[o.gate]++
 	if f := t.gates[o.gate]; f != defective || t.wrong(o) {
 		t.leave(o, f, o.gate)
+	} else {
+		o.gone, o.fate = true, fine
 	}
-	o.gone = true // where nothing was wrong it is one of the good ones
 	return true
 }
 
@@ -324,6 +336,9 @@ func (t *track) leave(o *odd, f fate, i int) {
 	o.gone, o.gate, o.fate = true, i, f
 	o.owed = t.lanes.mask &^ upTo(i)
 	t.losses[o.blame][o.fault]++
+	if f == defective {
+		t.defects[o.blame][o.fault]++
+	}
 	t.remakes[o.blame][o.fault] += t.lanes.remakes(o, i)
 }
 

@@ -18,6 +18,7 @@ func (r *reader) decode(tree *node) *Scenario {
 	if tree.Kind == mappingNode {
 		for _, t := range tracks {
 			r.check(t)
+			r.keep(s.Never, t, tree)
 		}
 	}
 	return s
@@ -38,6 +39,7 @@ func (r *reader) scenario(tree *node) (*Scenario, []track) {
 	r.certain(tree)
 	tracks := f.tracks(r, tree)
 	s.Shop = f.shop(r, tree, tracks)
+	s.Never = f.Policy.forbids()
 	var whole []track
 	for _, t := range tracks {
 		sources, ok := r.allThere(t)

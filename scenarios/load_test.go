@@ -56,7 +56,7 @@ line:
       policy: {flap: stop, envelope_misfeed: stop, jam: stop}
     - {kind: exit gate, name: exit gate, at: 17, bin: {envelopes: 40, warn: 25%, empty: 20 s}}
     - {kind: delivery, name: delivery, at: 18, belt: {envelopes: 800, warn: 300, sweep: 30 s}}
-policy: {misfeed: divert, double: divert, flap: outsort}
+policy: {misfeed: divert, double: divert, flap: outsort, never: [double=ship, no_read=ship]}
 crew: {operators: 2, walk: 15 s, attends: first come, exhausted: in turn}
 work: {shift: 8 h}
 run: {seed: 18446744073709551615, precision: 1%, min: 10, max: 200}
@@ -80,6 +80,7 @@ func TestLoad(t *testing.T) {
 	assert.Equal(t, "Everything", s.Name)
 	assert.Equal(t, "Is it all read?", s.Question)
 	assert.Equal(t, "all.yaml", s.File)
+	assert.Equal(t, []model.Forbidden{{Fault: model.Double, Response: model.Ship}, {Fault: model.NoRead, Response: model.Ship}}, s.Never)
 	assert.Equal(t, Settings{Seed: 1<<64 - 1, Precision: 0.01, Min: 10, Max: 200}, s.Run)
 	assert.Equal(t, []Source{{"letter", "illustrative, from memory"}}, s.Sources)
 	assert.Equal(t, fmt.Sprintf("%x", sha256.Sum256([]byte(everything))), s.Digest)

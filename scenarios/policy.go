@@ -9,6 +9,8 @@ type linePolicy struct {
 	Match           *recovery `yaml:"match,omitempty" jsonschema_description:"recovery of all that is matched, the misfeeds and doubles of streams and the mismatches that readers find: by hand stops the line, in line diverts the sets; it wins over misfeed, double and mismatch of the line"`
 	Flap            *answer   `yaml:"flap,omitempty" jsonschema_description:"response to an envelope whose flap stays shut: stop or outsort"`
 	EnvelopeMisfeed *forced   `yaml:"envelope_misfeed,omitempty" jsonschema_description:"always stop: without an envelope the set can go nowhere"`
+
+	Never []forbidden `yaml:"never,omitempty" jsonschema_description:"responses that no station may have and that strategy does not look at, such as [double=ship, no_read=ship]" jsonschema:"maxItems=20"`
 }
 
 type feederPolicy struct {
@@ -94,5 +96,34 @@ func (forced) decode(r *reader, n *node, key string) {
 	}
 	if why := fault.OnlyStops(); why != "" && model.Response(response) != model.Stop {
 		r.note(n, "%s cannot have the response %s: %s", key, shown(n), why)
+	}
+}
+
+// forbidden is a response that no station may have to a fault.
+type forbidden model.Forbidden
+
+func (x *forbidden) read(text string) error {
+	one, err := model.ForbiddenOf(text)
+	*x = forbidden(one)
+	return err
+}
+
+// forbids returns what no station may answer.
+func (p *linePolicy) forbids() []model.Forbidden {
+	var all []model.Forbidden
+	for _, x := range or(p, linePolicy{}).Never {
+		all = append(all, model.Forbidden(x))
+	}
+	return all
+}
+
+// keep notes what is forbidden where a line does not keep to it.
+func (r *reader) keep(never []model.Forbidden, t track, tree *node) {
+	at, stated := find(tree, "policy.never")
+	if !stated || r.spoilt(at) {
+		return
+	}
+	if why := t.Breach(never); why != "" {
+		r.note(at, "never cannot be kept: %s", why)
 	}
 }

@@ -43,6 +43,7 @@ type Shop struct {
 	// then a stand-in: they can be looked at, and a season can be run, but not the lines.
 	NoWork bool
 
+	Never      []model.Forbidden // responses that no station may have
 	Products   []*setup.Product  // the jobs; nil if none are given
 	Changeover *setup.Changeover // between jobs; nil if it is not given
 	Calendar   *seasons.Calendar // nil if it is not given

@@ -184,10 +184,17 @@ func (answer) JSONSchema() *jsonschema.Schema    { return choice(model.Responses
 func (recovery) JSONSchema() *jsonschema.Schema  { return choice(recoveryNames()...) }
 func (attention) JSONSchema() *jsonschema.Schema { return choice(model.Orders()...) }
 func (exhausted) JSONSchema() *jsonschema.Schema { return choice(model.ExhaustedNames()...) }
-func (forced) JSONSchema() *jsonschema.Schema    { return choice(model.Stop.String()) }
-func (kindName) JSONSchema() *jsonschema.Schema  { return choice(kindNames()...) }
-func (fold) JSONSchema() *jsonschema.Schema      { return choice(foldNames()...) }
-func (order) JSONSchema() *jsonschema.Schema     { return choice(orderNames...) }
+func (forbidden) JSONSchema() *jsonschema.Schema {
+	var all []string
+	for _, x := range model.AllForbidden() {
+		all = append(all, x.String())
+	}
+	return choice(all...)
+}
+func (forced) JSONSchema() *jsonschema.Schema   { return choice(model.Stop.String()) }
+func (kindName) JSONSchema() *jsonschema.Schema { return choice(kindNames()...) }
+func (fold) JSONSchema() *jsonschema.Schema     { return choice(foldNames()...) }
+func (order) JSONSchema() *jsonschema.Schema    { return choice(orderNames...) }
 
 // JSONSchema lists the presets with their values, for the editor's hover text.
 func (presetName) JSONSchema() *jsonschema.Schema {

@@ -4,18 +4,19 @@ import "netrate/model/runs"
 
 // LineAnswer is what one alternative came to.
 type LineAnswer struct {
-	Name      string    `json:"name"`
-	Note      string    `json:"note,omitempty"`
-	Changes   []string  `json:"changes,omitempty"`
-	File      string    `json:"file,omitempty"`
-	NetRate   NetRate   `json:"net_rate"`
-	Defective Number    `json:"defective_per_million"`
-	CanBe     bool      `json:"can_be_defective"`
-	Remakes   *Mean     `json:"remakes_per_1000,omitempty"` // of sets started; nil of a line that has none
-	CrewBusy  Mean      `json:"crew_busy_share"`
-	Rated     Number    `json:"rated_per_h"`
-	Losses    []Loss    `json:"losses_per_h"`   // from Rated down to the net rate
-	Jobs      []LineJob `json:"jobs,omitempty"` // if they have yearly volumes
+	Name      string      `json:"name"`
+	Note      string      `json:"note,omitempty"`
+	Changes   []string    `json:"changes,omitempty"`
+	File      string      `json:"file,omitempty"`
+	NetRate   NetRate     `json:"net_rate"`
+	Defective Number      `json:"defective_per_million"`
+	CanBe     bool        `json:"can_be_defective"`
+	Exposures []*Exposure `json:"exposures,omitempty"`        // one for each job if they have yearly volumes, else one
+	Remakes   *Mean       `json:"remakes_per_1000,omitempty"` // of sets started; nil of a line that has none
+	CrewBusy  Mean        `json:"crew_busy_share"`
+	Rated     Number      `json:"rated_per_h"`
+	Losses    []Loss      `json:"losses_per_h"`   // from Rated down to the net rate
+	Jobs      []LineJob   `json:"jobs,omitempty"` // if they have yearly volumes
 
 	Of      Alternative            `json:"-"`
 	Mix     *runs.Mix              `json:"-"` // its work by jobs; nil if it has one kind of work
@@ -47,7 +48,8 @@ func (t *tried) answer() LineAnswer {
 		Name: t.Name, Note: t.Note, Changes: t.Changes, File: t.File,
 		NetRate:   NetRateOf(s),
 		Defective: Number(DefectivePerMillion(s)), CanBe: CanDeliverDefective(s),
-		CrewBusy: MeanOf(CrewBusy(s)), Rated: Number(rated),
+		Exposures: ExposuresOf(s, t.Alternative),
+		CrewBusy:  MeanOf(CrewBusy(s)), Rated: Number(rated),
 		Of: *t.Alternative, Mix: t.mix, Study: s, Nominal: t.study, Draws: t.draws,
 	}
 	if t.personalised() {

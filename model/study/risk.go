@@ -13,6 +13,10 @@ type Risk struct {
 	CountedLow  Number `json:"counted_low_per_million"`
 	CountedHigh Number `json:"counted_high_per_million"`
 
+	// Below says that PerMillion is worth no more than that: it leaves out what takes two faults
+	// at once, which is all or most of it, and of which the count shows no more than CountedHigh.
+	Below bool `json:"below_counted_high"`
+
 	From []RiskSource `json:"from"` // what the rates lead to, the most first
 
 	// The interval of PerMillion if it is from the count; 0 and 0 if not, which are not encoded.
@@ -52,9 +56,11 @@ func RiskOf(s *runs.Study) Risk {
 		shifts := s.Interval(func(s *runs.Shift) float64 { return 1e6 * s.Defective / max(1, s.Good+s.Defective) }, Level)
 		r.PerMillion, r.FromCount = Number(shifts.Mean), true
 		r.Low, r.High = Number(max(0, shifts.Low())), Number(shifts.High())
-	case more > e.PerMillion:
+	case more > e.PerMillion, e.Guarded && low > e.PerMillion:
 		r.PerMillion, r.FromCount = Number(1e6*float64(e.Counted)/float64(e.Delivered)), true
 		r.Low, r.High = Number(low), Number(high)
+	default:
+		r.Below = e.Guarded && e.PerMillion < high
 	}
 	return r
 }

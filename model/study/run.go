@@ -29,6 +29,7 @@ type RunAnswer struct {
 	Sets        RunSets      `json:"sets"`
 	Stations    []RunStation `json:"stations"`
 	Crew        RunCrew      `json:"crew"`
+	Exposure    *Exposure    `json:"exposure"`
 	Remakes     *Mean        `json:"remakes,omitempty"`     // of a personalised line
 	Job         *RunJob      `json:"job,omitempty"`         // nil of a shift
 	Uncertainty *Uncertainty `json:"uncertainty,omitempty"` // nil if nothing is uncertain, or it was not drawn
@@ -117,7 +118,13 @@ func (q Run) Ask(ctx context.Context, told func(Sofar[RunAnswer])) (*RunAnswer, 
 	return runAnswer(all[0]), nil
 }
 
-func runAnswer(t *tried) *RunAnswer { return RunAnswerOf(t.study, t.draws) }
+func runAnswer(t *tried) *RunAnswer {
+	a := RunAnswerOf(t.study, t.draws)
+	if t.Costs != nil {
+		a.Exposure.at(t.Costs.Volume.Mean())
+	}
+	return a
+}
 
 // RunAnswerOf returns what a line came to: its study at nominal values, with a replication at
 // least, and what was drawn of it; nil if nothing was.
@@ -150,7 +157,7 @@ func RunAnswerOf(nominal *runs.Study, draws *runs.UncertaintyStudy) *RunAnswer {
 			Spoiled:        of(func(s *runs.Shift) float64 { return s.Spoiled }),
 			Started:        of(Started),
 		},
-		Crew: runCrew(s), Uncertainty: UncertaintyOf(draws),
+		Exposure: ExposureOf(s), Crew: runCrew(s), Uncertainty: UncertaintyOf(draws),
 		Line: s.Line, Study: s, Nominal: nominal, Draws: draws,
 	}
 	if draws != nil {

@@ -20,6 +20,8 @@ type Strategies struct {
 	// AllowUnread also looks at strategies that let personalised sets go that could not be read
 	// or matched. Without it only the line's own may do that, and others where it does.
 	AllowUnread bool
+	Never       []model.Forbidden // what no strategy answers, the line's own neither; what each costs is answered
+	Volume      float64           // good envelopes a year; 0 if it is not known
 	Plan        sim.Plan
 }
 
@@ -42,6 +44,7 @@ type StrategiesAnswer struct {
 	Method     string               `json:"method"` // of the differences
 	Decisions  []StrategiesDecision `json:"decisions"`
 	Strategies []StrategiesOne      `json:"strategies"` // the line's own first, then by the risk
+	Never      []StrategiesPrice    `json:"never"`      // as in the question
 
 	Leader int   `json:"leader"`            // the number of the best strategy
 	AsGood []int `json:"as_good,omitempty"` // those of the rivals
@@ -76,6 +79,7 @@ type StrategiesOne struct {
 	ToOwn       *Difference `json:"to_own"`  // nil for the line's own
 	ToBest      *Difference `json:"to_best"` // nil for the best
 	Defective   Risk        `json:"defective"`
+	Exposure    *Exposure   `json:"exposure"`
 	Remakes     *Mean       `json:"remakes_per_1000,omitempty"` // of sets started; nil of a line that has none
 	Within      bool        `json:"within_the_limit"`
 	Frontier    bool        `json:"on_the_frontier"` // no other delivers more at no more risk
@@ -98,20 +102,27 @@ type StrategiesPaper struct {
 const strategiesAlike = 1.01
 
 // decisions returns what a strategy must decide, with the responses that are looked at.
-func (q *Strategies) decisions() []model.Decision {
+func (q *Strategies) decisions() []model.Decision { return q.without(q.Never) }
+
+// without returns the decisions without the responses that are forbidden.
+func (q *Strategies) without(never []model.Forbidden) []model.Decision {
 	if q.AllowUnread {
-		return q.Line.Decisions()
+		return model.Permitted(q.Line.Decisions(), never)
 	}
-	return q.Line.GuardedDecisions()
+	return model.Permitted(q.Line.GuardedDecisions(), never)
+}
+
+// limit returns the share of the envelopes that may be defective, on paper.
+func (q *Strategies) limit() float64 {
+	if q.MaxDefective != nil {
+		return *q.MaxDefective
+	}
+	return strategiesAlike * q.Line.Analytic().Defective
 }
 
 // search returns the strategies that are worth a simulation, the line's own first.
 func (q *Strategies) search() model.Search {
-	limit := strategiesAlike * q.Line.Analytic().Defective
-	if q.MaxDefective != nil {
-		limit = *q.MaxDefective
-	}
-	found := q.Line.SearchStrategies(q.decisions(), limit, 0)
+	found := q.Line.SearchStrategies(q.decisions(), q.limit(), 0)
 	own := found.Candidates[found.Own]
 	found.Candidates = slices.Insert(slices.Delete(found.Candidates, found.Own, found.Own+1), 0, own)
 	found.Own = 0
@@ -129,15 +140,20 @@ func (q Strategies) Ask(ctx context.Context, told func(Sofar[StrategiesAnswer]))
 	}
 	basis := basisOf(OnMeans, q.Line)
 	q.Line = q.Line.AtMeans()
-	found := q.search()
+	found, tempting := q.search(), q.tempting()
 	answer := func(studies []*runs.Study) *StrategiesAnswer {
-		a := q.judge(found, studies)
+		a := q.judge(found, tempting, studies)
 		a.Basis = basis
 		return a
 	}
 	var lines []*model.Line
 	for _, x := range found.Candidates {
 		lines = append(lines, q.Line.Answering(x.Strategy))
+	}
+	for _, x := range tempting {
+		if x.Strategy != nil {
+			lines = append(lines, q.Line.Answering(x.Strategy))
+		}
 	}
 	var watch func(int, []*runs.Study)
 	if told != nil {

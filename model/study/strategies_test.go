@@ -119,3 +119,32 @@ func TestStrategiesRefused(t *testing.T) {
 	_, err = Strategies{Line: &model.Line{}}.Ask(t.Context(), nil)
 	assert.Error(t, err, "a line without stations")
 }
+
+// What is forbidden has the price that the search without it shows: on the same random events
+// the best strategy with it delivers that much more than the best without.
+func TestStrategiesNever(t *testing.T) {
+	limit := 0.001
+	q := Strategies{Line: riskLine(t, "gateless.yaml"), MaxDefective: &limit, Plan: sim.Plan{Seed: 5, Min: 60, Max: 60}}
+	free, err := q.Ask(t.Context(), nil)
+	require.NoError(t, err)
+	require.Equal(t, "card: misfeed ship", free.Leading().Otherwise)
+	q.Never = []model.Forbidden{{Fault: model.Misfeed, Response: model.Ship}, {Fault: model.Flap, Response: model.Outsort}}
+	require.Empty(t, q.Line.Breach(q.Never))
+	a, err := q.Ask(t.Context(), nil)
+	require.NoError(t, err)
+	for _, x := range a.Strategies {
+		assert.NotContains(t, x.Otherwise, "misfeed ship")
+	}
+	require.Len(t, a.Never, 2)
+	paid := a.Never[0]
+	assert.Equal(t, "misfeed=ship", paid.Answer)
+	assert.Equal(t, "card: misfeed ship", paid.Otherwise)
+	assert.Equal(t, free.Leading().NetRate, *paid.NetRate)
+	assert.InDelta(t, float64(free.Leading().NetRate.Mean-a.Leading().NetRate.Mean), float64(paid.Price.Mean), 1e-9)
+	assert.Greater(t, float64(paid.Price.Mean), float64(paid.Price.Half))
+	assert.Nil(t, a.Never[1].Price, "there is no exit gate")
+
+	q.Never = []model.Forbidden{{Fault: model.Double, Response: model.Stop}}
+	_, err = q.Ask(t.Context(), nil)
+	assert.ErrorContains(t, err, "what is never to be cannot be kept: letter has the response stop to a double")
+}

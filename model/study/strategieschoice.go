@@ -17,11 +17,18 @@ func (q *Strategies) check() error {
 	if q.MaxDefective != nil && !(*q.MaxDefective >= 0 && *q.MaxDefective < 1) {
 		return fmt.Errorf("strategies with %v of the envelopes defective are asked for, want a share of 0 or more, below 1", *q.MaxDefective)
 	}
-	return errors.Join(q.Line.Check()...)
+	if err := errors.Join(q.Line.Check()...); err != nil {
+		return err
+	}
+	if why := q.Line.Breach(q.Never); why != "" {
+		return fmt.Errorf("what is never to be cannot be kept: %s", why)
+	}
+	return nil
 }
 
-// judge takes the studies of the candidates, the line's own first, and chooses.
-func (q *Strategies) judge(found model.Search, studies []*runs.Study) *StrategiesAnswer {
+// judge takes the studies of the candidates, the line's own first, and of what is tempting, and
+// chooses.
+func (q *Strategies) judge(found model.Search, tempting []model.Candidate, studies []*runs.Study) *StrategiesAnswer {
 	own := studies[0]
 	a := &StrategiesAnswer{
 		Settings:   SettingsOf(own.Plan, len(own.Shifts), own.Ending),
@@ -35,8 +42,8 @@ func (q *Strategies) judge(found model.Search, studies []*runs.Study) *Strategie
 		}
 		a.Decisions = append(a.Decisions, one)
 	}
-	for i, s := range studies {
-		a.Strategies = append(a.Strategies, strategiesOne(q.Line, found.Candidates[i], s))
+	for i, s := range studies[:len(found.Candidates)] {
+		a.Strategies = append(a.Strategies, q.one(found.Candidates[i], s))
 	}
 	slices.SortStableFunc(a.Strategies[1:], func(a, b StrategiesOne) int {
 		return cmp.Or(cmp.Compare(a.Defective.PerMillion, b.Defective.PerMillion), cmp.Compare(b.NetRate.Mean, a.NetRate.Mean))
@@ -51,14 +58,16 @@ func (q *Strategies) judge(found model.Search, studies []*runs.Study) *Strategie
 	}
 	a.Pairs = Pairwise(rates)
 	a.choose()
+	a.Never = q.prices(tempting, studies[len(found.Candidates):], a.Leading())
 	return a
 }
 
-// strategiesOne returns what is known of a strategy by itself.
-func strategiesOne(l *model.Line, x model.Candidate, s *runs.Study) StrategiesOne {
+// one returns what is known of a strategy by itself.
+func (q *Strategies) one(x model.Candidate, s *runs.Study) StrategiesOne {
+	l := q.Line
 	one := StrategiesOne{
 		Otherwise: l.StrategyWords(x.Strategy, l.Strategy()), ShipsUnread: l.ShipsUnread(x.Strategy),
-		NetRate: NetRateOf(s), Defective: RiskOf(s),
+		NetRate: NetRateOf(s), Defective: RiskOf(s), Exposure: ExposureOf(s).at(q.Volume),
 		OnPaper:  StrategiesPaper{Number(x.NetRate), Number(1e6 * x.Defective), Number(1000 * x.Remakes)},
 		Strategy: x.Strategy, Study: s,
 	}

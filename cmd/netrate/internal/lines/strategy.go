@@ -2,12 +2,14 @@ package lines
 
 import (
 	"errors"
+	"slices"
 
 	"github.com/spf13/pflag"
 
 	"netrate/cmd/netrate/internal/desk"
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/present"
+	"netrate/model"
 	"netrate/model/study"
 )
 
@@ -25,12 +27,16 @@ Personalised sets that could not be read or matched are not let go, except where
 itself has that response: --allow-unread also considers it. A set that was not read may be
 right, so it is not counted as defective; nobody knows that it is.
 
+What policy: never: of the file and --never forbid is not looked at, and its price is said:
+what the best strategy with it would deliver more. The file's own must keep to it.
+
 How many are defective follows from the rates in the file; what takes two faults at once
 is left out, unless the count of the shifts shows more. --reps, --seed and --workers may
 also be set by NETRATE_REPS and so on. FILE may be -, which is standard input.`,
 		Prepare: func(flags *pflag.FlagSet) desk.Action {
 			o := &strategyFlags{}
 			flags.Var(&o.limit, "max-defective", "accept this part of the delivered envelopes as defective: 2/1e6")
+			flags.Var(&o.never, "never", "never answer so, such as double=ship, and say what that costs; may be given again")
 			flags.BoolVar(&o.unread, "allow-unread", false, "also consider to ship sets that could not be read or matched")
 			o.LineFlags = desk.NewLineFlags("strategy", flags)
 			return o.run
@@ -43,6 +49,7 @@ type strategyFlags struct {
 	*desk.LineFlags
 	limit  desk.Part
 	unread bool
+	never  forbidden
 }
 
 func (o *strategyFlags) run(e desk.Env, args []string) error {
@@ -59,6 +66,16 @@ func (o *strategyFlags) run(e desk.Env, args []string) error {
 		return err
 	}
 	q, command := study.Strategies{Line: about.Line, AllowUnread: o.unread, Plan: plan}, about.Again
+	q.Never = append(slices.Clone(about.Never), o.never.notIn(about.Never)...)
+	if why := about.Line.Breach(q.Never); why != "" {
+		return desk.Wrong("what is never to be cannot be kept: %s; the strategy of the file must keep to it", why)
+	}
+	for _, x := range o.never {
+		command += " --never " + x.String()
+	}
+	if about.Costs != nil {
+		q.Volume = about.Costs.Volume.Mean()
+	}
 	if o.Changed("max-defective") {
 		q.MaxDefective = &o.limit.Value
 		command += " --max-defective " + desk.Quoted(o.limit.Text)
@@ -71,4 +88,30 @@ func (o *strategyFlags) run(e desk.Env, args []string) error {
 		return early
 	}
 	return errors.Join(early, page.Tell(e, o.LineFlags, present.Strategies{Subject: about, StrategiesAnswer: a, Command: command}))
+}
+
+// forbidden are the responses that --never names.
+type forbidden []model.Forbidden
+
+func (x *forbidden) String() string { return "" }
+func (x *forbidden) Type() string   { return "FAULT=RESPONSE" }
+
+// Set takes one more.
+func (x *forbidden) Set(text string) error {
+	one, err := model.ForbiddenOf(text)
+	if err == nil {
+		*x = append(*x, one)
+	}
+	return err
+}
+
+// notIn returns those that are not among others, once each.
+func (x forbidden) notIn(others []model.Forbidden) []model.Forbidden {
+	var all []model.Forbidden
+	for _, one := range x {
+		if !slices.Contains(others, one) && !slices.Contains(all, one) {
+			all = append(all, one)
+		}
+	}
+	return all
 }

@@ -39,6 +39,9 @@ func (c Comparison) Report(version string) (*page.Report, error) {
 		r.Add(c.jobsSection())
 	}
 	r.Add(c.whySection(r))
+	if !c.grouped() {
+		r.Add(exposureSection(c.Lines))
+	}
 	if c.Lines[0].Draws != nil {
 		r.Add(c.uncertaintySection(r))
 	}

@@ -82,6 +82,16 @@ func (c Comparison) which() string {
 	return text + c.jobsBlock()
 }
 
+// exposed says how often what leads delivers defective envelopes, and of none what that
+// assumes.
+func (c Comparison) exposed() string {
+	if c.mixed() || c.grouped() {
+		return ""
+	}
+	e := c.Lines[c.Leader].Exposures[0]
+	return " " + say.Capital(c.called(c.Leader)) + " has " + exposureBrief(e, c.period()) + "."
+}
+
 // rows returns the alternatives that are shown: all, or the base and those that deliver most.
 func (c Comparison) rows() []int {
 	var all []int
@@ -101,7 +111,7 @@ func (c Comparison) rows() []int {
 
 // ending returns how much common random numbers was worth, and how to repeat the comparison.
 func (c Comparison) ending() string {
-	return say.Wrapped(c.random(), say.Screen) + "To repeat it:\n  " + c.Command + c.repeat() + "\n" + page.Caution
+	return say.Wrapped(c.random()+c.exposed(), say.Screen) + "To repeat it:\n  " + c.Command + c.repeat() + "\n" + page.Caution
 }
 
 // random numbers returns how much narrower common random numbers made the interval.

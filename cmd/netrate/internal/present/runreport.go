@@ -43,6 +43,7 @@ func (run Run) Report(version string) (*page.Report, error) {
 		},
 		Tables: []plots.Table{timeTable(s), lossesTable(all), stopsTable(x), crewTable(all)},
 	})
+	r.Add(exposureSection(all))
 	if x.Study.Line.Personalised() {
 		r.Add(lostSection(r, x))
 	}

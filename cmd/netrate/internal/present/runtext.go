@@ -20,13 +20,25 @@ import (
 // Text returns what a run came to, on one screen but for what is uncertain. A run without shifts has none.
 func (run Run) Text() string {
 	s := run.Study
-	above := title(s, run.Nominal) + "\n\n" + factLines(append(run.Finding(), run.grounds()...)...) + "\n" + beside(timeTable(s), setsTable(s)) + "\n"
-	below := "\n" + uncertaintyText(run.Uncertainty, run.Basis) + ending(run.Command, run.Nominal, run.Uncertainty != nil)
-	room := shownStops
-	if run.Uncertainty == nil { // else what was drawn has a screen of its own
-		room = min(room, say.ScreenLines-strings.Count(above+below, "\n")-1)
+	facts := run.grounds()
+	above := func() string {
+		return title(s, run.Nominal) + "
+
+" + factLines(append(run.Finding(), facts...)...) + "
+" + beside(timeTable(s), setsTable(s)) + "
+"
 	}
-	return above + stopsText(s, room) + below
+	below := "
+" + uncertaintyText(run.Uncertainty, run.Basis) + ending(run.Command, run.Nominal, run.Uncertainty != nil)
+	if run.Uncertainty != nil { // what was drawn has a screen of its own
+		return above() + stopsText(s, shownStops) + below
+	}
+	room := func() int { return min(shownStops, say.ScreenLines-strings.Count(above()+below, "
+")-1) }
+	if last := len(facts) - 1; facts[last].name == "Remakes" && room() < 1 {
+		facts = facts[:last] // what causes remakes: a report has it
+	}
+	return above() + stopsText(s, max(1, room())) + below
 }
 
 // shownStops is how many stops a screen shows.
@@ -56,7 +68,7 @@ func found(s *runs.Study, u *study.Uncertainty, nominal *study.NetRate) []fact {
 
 // grounds returns what stands beside the finding.
 func (run Run) grounds() []fact {
-	facts := []fact{run.onPaper()}
+	facts := []fact{run.onPaper(), exposureFact(run)}
 	if causes := remakeCauses(run.Study); causes != "" {
 		facts = append(facts, fact{"Remakes", []string{causes}})
 	}
@@ -127,7 +139,7 @@ func difference(s *runs.Study, paper float64) string {
 	}
 	size := say.Rough(math.Abs(gap), e.Half)
 	if gap > 0 {
-		return size + " more in the simulation: stops that overlap cost less than their sum"
+		return size + " more in the simulation, which does not measure why"
 	}
 	return size + " less in the simulation: " + losses(&s.Total, say.Screen-factIndent-len(size+" less in the simulation: "))
 }
@@ -144,12 +156,13 @@ func losses(o *model.Outcome, room int) string {
 		{"stocks used up", "stocks used up", stockStops(o)},
 		{"waiting for a busy operator", "a busy operator", o.Crew().Clearing.Waiting},
 		{"waiting for documents", "no documents", o.Stopped().Starved},
+		{"sets on the line at the end", "sets on the line", sim.Seconds(float64(o.Sets.OnLine) * float64(o.Time.Running) / float64(max(1, o.Cycles)))},
 	}
 	slices.SortStableFunc(all, func(a, b loss) int { return cmp.Compare(b.time, a.time) })
 	first, second := all[0], all[1]
 	switch {
 	case first.time == 0:
-		return "it starts empty, and has what the sum leaves out"
+		return "why is not measured"
 	case first.time > 20*second.time:
 		return first.name
 	case len(first.name+", "+second.name) > room:

@@ -96,7 +96,7 @@ func TestAnswerSays(t *testing.T) {
 		"many shifts":          {30, nil, "One shift in twenty falls below "},
 		"name too long":        {1, func(s *runs.Study) { s.Line.Name = strings.Repeat("x", 200) }, "x… (1 shift of 4 h)\n"},
 		"no stops":             {2, func(s *runs.Study) { clear(s.Total.Stations) }, "\nNo stops\n"},
-		"more than on paper":   {30, speedUp(1.2), " more in the simulation: stops that overlap"},
+		"more than on paper":   {30, speedUp(1.2), " more in the simulation, which does not measure why"},
 		"less than on paper":   {30, speedUp(0.5), " less in the simulation: stocks used up, a busy operator"},
 		"same as on paper":     {30, onPaperRate, "shows no difference"},
 		"defects seen":         {30, nil, "defective       2.3 ± 0.5       0.10\n"},

@@ -2,6 +2,7 @@ package present
 
 import (
 	"slices"
+	"strings"
 
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
@@ -32,7 +33,7 @@ func StrategiesSection(a *study.StrategiesAnswer, differences func() (*plots.Fig
 
 // StrategiesRisks says in a report where the defective envelopes come from.
 func StrategiesRisks(a *study.StrategiesAnswer) plots.Section {
-	return plots.Section{Heading: "Where defective envelopes come from", Text: strategiesSources(a), Tables: StrategiesTables(a)[2:]}
+	return plots.Section{Heading: "Where defective envelopes come from", Text: strings.TrimSpace(strategiesSources(a) + " " + strategiesPrices(a)), Tables: StrategiesTables(a)[2:]}
 }
 
 // strategiesRisky reports whether any strategy delivers defective envelopes.

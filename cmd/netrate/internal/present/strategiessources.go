@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model"
 	"netrate/model/study"
@@ -21,25 +22,29 @@ func strategiesOtherwise(a *study.StrategiesAnswer) string {
 // strategiesSources says where the defective envelopes of the best come from.
 func strategiesSources(a *study.StrategiesAnswer) string {
 	x := &a.Leading().Defective
+	told := " " + exposureText(a.Leading().Exposure, page.Period(a.Line))
 	if len(x.From) == 0 {
 		low, high := float64(x.CountedLow), float64(x.CountedHigh)
 		if x.Counted > 0 {
-			return fmt.Sprintf("Its defective envelopes take two faults at once: %s to %s in a million, by the count.", say.FewDigits(low), say.FewDigits(high))
+			return fmt.Sprintf("Its defective envelopes take two faults at once: %s to %s in a million, by the count.", ppmText(low), ppmText(high)) + told
 		}
-		return fmt.Sprintf("No single fault lets a defective envelope through, and none was counted (95 %%: below %s in a million).", say.FewDigits(high))
+		return fmt.Sprintf("No single fault lets a defective envelope through, and none was counted (95 %%: below %s in a million).", ppmText(high)) + told
 	}
 	var from []string
 	for _, one := range x.From[:min(len(x.From), shownEscapes)] {
-		from = append(from, fmt.Sprintf("%s %s", escapeName(one), say.FewDigits(float64(one.PerMillion))))
+		from = append(from, fmt.Sprintf("%s %s", escapeName(one), ppmText(float64(one.PerMillion))))
 	}
 	if n := len(x.From) - shownEscapes; n > 0 {
 		from = append(from, say.Plural(n, "other cause"))
 	}
 	text := "In a million, its defective envelopes come from " + say.List(from) + "."
-	if x.FromCount {
-		text += fmt.Sprintf(" That is for single faults; the count has %s to %s.", say.FewDigits(float64(x.Low)), say.FewDigits(float64(x.High)))
+	switch {
+	case x.FromCount:
+		text += fmt.Sprintf(" That is for single faults; the count has %s to %s.", ppmText(float64(x.Low)), ppmText(float64(x.High)))
+	case x.Below:
+		text += fmt.Sprintf(" That is for single faults; two at once bring no more than %s, by the count.", ppmText(float64(x.CountedHigh)))
 	}
-	return text
+	return text + told
 }
 
 // escapeName says what a defective envelope comes from: "letter, double unnoticed".
@@ -75,8 +80,12 @@ func manyOf(x float64) string {
 
 // riskText returns a risk for a table.
 func riskText(r *study.Risk) string {
-	if at := float64(r.PerMillion); r.FromCount && !math.IsInf(float64(r.High), 1) {
+	switch at := float64(r.PerMillion); {
+	case r.FromCount && !math.IsInf(float64(r.High), 1):
 		return say.Rough(at, float64(max(r.High-r.PerMillion, r.PerMillion-r.Low)))
+	case r.Below:
+		return "<" + ppmText(float64(r.CountedHigh))
+	default:
+		return ppmText(at)
 	}
-	return say.FewDigits(float64(r.PerMillion))
 }

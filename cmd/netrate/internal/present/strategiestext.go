@@ -17,7 +17,8 @@ const leastStrategies = 5
 func StrategiesText(a *study.StrategiesAnswer, scenario, command string) string {
 	own := a.Own().Study
 	title := page.Headline(scenario+": "+strategies(len(a.Strategies)), own)
-	below := "\n" + say.Wrapped(strategiesOtherwise(a)+strategiesSources(a), say.Screen) + say.Wrapped(strategiesDropped(a), say.Screen) + "\n" + page.Repeated(own, a.Basis, command)
+	below := "\n" + say.Wrapped(strategiesOtherwise(a)+strategiesSources(a), say.Screen) + pricesOnScreen(a) + say.Wrapped(strategiesDropped(a), say.Screen) +
+		"\n" + page.Repeated(own, a.Basis, command)
 	for room := len(a.Strategies); ; room-- {
 		text := Screen(title, StrategiesFinding(a), strategiesTable(a, strategiesShown(a, room), !a.Line.Personalised())) + below
 		if room <= leastStrategies || strings.Count(text, "\n") <= say.ScreenLines {

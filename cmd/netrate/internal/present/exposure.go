@@ -1,0 +1,240 @@
+package present
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"netrate/cmd/netrate/internal/page"
+	"netrate/cmd/netrate/internal/say"
+	"netrate/model/study"
+	"netrate/plots"
+)
+
+// How defective envelopes come, in the words of those who answer for them.
+
+// shownFaults is how many faults a sentence has room for, and shownNames how many stations.
+const (
+	shownFaults = 3
+	shownNames  = 3
+)
+
+// exposureSays says how often a shift or a job has any defective envelopes, in what runs they
+// come, how many such incidents there are, in a year where the volume is known, and by which fault;
+// and of none what that assumes, in the words given. The sentences have no full stops.
+func exposureSays(e *study.Exposure, period, assumes string) []string {
+	high := say.Percent(float64(e.ShareHigh), float64(e.ShareHigh)/10)
+	switch {
+	case !e.Possible:
+		return []string{"None: no fault makes one here, if " + assumes}
+	case e.Defective == 0:
+		return []string{fmt.Sprintf("None in %s (95 %%: at most %s of them%s), if %s", say.Plural(e.Of, period), high, noneAYear(e), assumes)}
+	}
+	text := fmt.Sprintf("Any in %s of %ss (95 %%: %s to %s)", say.Percent(float64(e.Share), float64(e.ShareHigh-e.ShareLow)/2),
+		period, say.Percent(float64(e.ShareLow), float64(e.ShareLow)/10), high)
+	switch {
+	case e.Defective == 1:
+	case e.Longest == 1:
+		text += ", never two in a row"
+	default:
+		text += ", up to " + say.Thousands(e.Longest) + " in a row"
+	}
+	if e.Worst >= ruined {
+		text += fmt.Sprintf("; of the worst %s %s", period, say.Percent(float64(e.Worst), float64(e.Worst)/10))
+	}
+	return []string{text, say.Capital(incidentsText(e)) + ", " + faultsText(e)}
+}
+
+// exposureBrief returns the same in one part of a sentence.
+func exposureBrief(e *study.Exposure, period string) string {
+	high := say.Percent(float64(e.ShareHigh), float64(e.ShareHigh)/10)
+	switch {
+	case !e.Possible:
+		return "no defective ones, if " + zeroInShort(e.Zero)
+	case e.Defective == 0:
+		return fmt.Sprintf("no defective ones in %s (at most in %s of them), if %s", say.Plural(e.Of, period), high, zeroInShort(e.Zero))
+	}
+	text := fmt.Sprintf("defective ones in %s of %ss (%s to %s)", say.Percent(float64(e.Share), float64(e.ShareHigh-e.ShareLow)/2), period,
+		say.Percent(float64(e.ShareLow), float64(e.ShareLow)/10), high)
+	if e.Longest > 1 {
+		text += ", up to " + say.Thousands(e.Longest) + " in a row"
+	}
+	return text
+}
+
+// exposureText returns that in a paragraph.
+func exposureText(e *study.Exposure, period string) string {
+	return "Defective envelopes: " + strings.Join(exposureSays(e, period, zeroText(e.Zero)), ". ") + "."
+}
+
+// faultsText says by which faults the incidents are.
+func faultsText(e *study.Exposure) string {
+	var by []string
+	for _, x := range e.From[:min(len(e.From), shownFaults)] {
+		one := x.Station + ", " + x.Fault
+		if len(e.From) > 1 {
+			one += fmt.Sprintf(" (%s)", say.Percent(float64(x.Incidents)/float64(e.Incidents), 0.01))
+		}
+		by = append(by, one)
+	}
+	if n := len(e.From) - shownFaults; n > 0 {
+		by = append(by, say.Plural(n, "other fault"))
+	}
+	text := "by " + say.List(by)
+	if slices.ContainsFunc(e.From, func(x study.ExposureSource) bool { return x.Personal }) {
+		text += "; they hold pieces of different persons"
+	}
+	return text
+}
+
+// ruined is the share of a shift that must be defective for that to be said.
+const ruined = 0.01
+
+// incidentsText says how many incidents there are.
+func incidentsText(e *study.Exposure) string {
+	if y := e.Year; y != nil {
+		return fmt.Sprintf("%s incidents a year at %s envelopes (95 %%: %s to %s)",
+			say.FewDigits(float64(y.Incidents)), say.InShort(float64(y.Volume)), say.FewDigits(float64(y.Low)), say.FewDigits(float64(y.High)))
+	}
+	return fmt.Sprintf("%s in %s envelopes", say.Plural(e.Incidents, "incident"), say.Thousands(e.Delivered))
+}
+
+// noneAYear says how many incidents a year may have where none was seen.
+func noneAYear(e *study.Exposure) string {
+	if e.Year == nil {
+		return ""
+	}
+	return fmt.Sprintf(", at most %[2]s a year of %[1]s envelopes", say.InShort(float64(e.Year.Volume)), say.FewDigits(float64(e.Year.High)))
+}
+
+// zeroInShort says what it rests on that no envelope is defective, where there is little room.
+func zeroInShort(z *study.Zero) string {
+	switch {
+	case z == nil:
+		return ""
+	case len(z.Readers) > 0:
+		return "no reader errs"
+	}
+	return "every misfeed and double is noticed"
+}
+
+// zeroText says the same of each station.
+func zeroText(z *study.Zero) string {
+	if z == nil {
+		return ""
+	}
+	var all []string
+	switch {
+	case fmt.Sprint(z.Misfeeds) == fmt.Sprint(z.Doubles) && len(z.Misfeeds) > 0:
+		all = append(all, "every misfeed and double at "+someOf(z.Misfeeds)+" is noticed")
+	default:
+		if len(z.Misfeeds) > 0 {
+			all = append(all, "every misfeed at "+someOf(z.Misfeeds)+" is noticed")
+		}
+		if len(z.Doubles) > 0 {
+			all = append(all, "every double at "+someOf(z.Doubles)+" is caught")
+		}
+	}
+	if len(z.Shipped) > 0 && len(z.Readers) > 0 {
+		all = append(all, someOf(z.Readers)+" sees what goes on at "+someOf(z.Shipped))
+	}
+	if len(z.Readers) > 0 {
+		all = append(all, "nothing is read wrongly")
+	}
+	return say.List(append(all, "pieces are printed, loaded and put right as they should be"))
+}
+
+// someOf names stations, and of many the first.
+func someOf(names []string) string {
+	if n := len(names) - shownNames; n > 1 {
+		return say.List(append(append([]string{}, names[:shownNames]...), fmt.Sprintf("%d others", n)))
+	}
+	return say.List(names)
+}
+
+// ppmText returns a number in a million: no digits that rates on paper do not carry.
+func ppmText(x float64) string {
+	if x > 0 && x < leastPPM {
+		return "<" + say.Exact(leastPPM)
+	}
+	return say.FewDigits(x)
+}
+
+// leastPPM is what is told of a million at the least: one in a hundred million.
+const leastPPM = 0.01
+
+// exposureFact returns how the defective envelopes of a run come; where remakes take a line too, in
+// one line.
+func exposureFact(run Run) fact {
+	says := exposureSays(run.Exposure, page.Period(run.Line), zeroInShort(run.Exposure.Zero))
+	if run.Remakes != nil {
+		says = says[:1]
+	}
+	return fact{"Defective", says}
+}
+
+// exposureSection returns how defective envelopes come, of each line and job.
+func exposureSection(lines []study.LineAnswer) plots.Section {
+	t := plots.Table{
+		Name:    "Incidents",
+		Caption: "How defective envelopes come. An incident is a run of them, one right after another; intervals are of 95 %, exact, from the counts",
+		Columns: []plots.Column{
+			{Title: "Line"},
+			{Title: "Any in", Unit: "of shifts or jobs", Kind: plots.Share, Decimals: 1},
+			{Title: "from", Kind: plots.Share, Decimals: 1},
+			{Title: "to", Kind: plots.Share, Decimals: 1},
+			{Title: "Defective", Kind: plots.Number},
+			{Title: "Incidents", Kind: plots.Number},
+			{Title: "Longest", Unit: "envelopes", Kind: plots.Number},
+			{Title: "Worst", Unit: "of a shift or job", Kind: plots.Share, Decimals: 2},
+			{Title: "Incidents", Unit: "a year", Kind: plots.Number, Decimals: 1},
+			{Title: "from", Kind: plots.Number, Decimals: 1},
+			{Title: "to", Kind: plots.Number, Decimals: 1},
+		},
+	}
+	by := plots.Table{
+		Name:    "Incidents by fault",
+		Caption: "By which fault defective envelopes were delivered, and whether they hold pieces of different persons",
+		Columns: []plots.Column{
+			{Title: "Line"},
+			{Title: "Station"},
+			{Title: "Fault"},
+			{Title: "Different persons"},
+			{Title: "Incidents", Kind: plots.Number},
+			{Title: "Envelopes", Kind: plots.Number},
+		},
+	}
+	var text []string
+	for i := range lines {
+		for _, e := range lines[i].Exposures {
+			name := lines[i].Name
+			if e.Job != "" {
+				name += ", " + e.Job
+			}
+			t.Rows = append(t.Rows, exposureRow(name, e))
+			for _, x := range e.From {
+				by.Rows = append(by.Rows, []plots.Entry{
+					page.Words(name), page.Words(x.Station), page.Words(x.Fault), page.Words(yes(x.Personal)),
+					page.Value(float64(x.Incidents)), page.Value(float64(x.Envelopes)),
+				})
+			}
+			text = append(text, say.Capital(name)+": "+strings.Join(exposureSays(e, page.Period(lines[i].Study.Line), zeroText(e.Zero)), ". ")+".")
+		}
+	}
+	s := plots.Section{Heading: "How defective envelopes come", Text: strings.Join(text, "\n\n"), Tables: []plots.Table{t}}
+	if by.Rows != nil {
+		s.Tables = append(s.Tables, by)
+	}
+	return s
+}
+
+func exposureRow(name string, e *study.Exposure) []plots.Entry {
+	year := nothings(3)
+	if y := e.Year; y != nil {
+		year = []plots.Entry{value(y.Incidents), value(y.Low), value(y.High)}
+	}
+	return append([]plots.Entry{
+		page.Words(name), value(e.Share), value(e.ShareLow), value(e.ShareHigh),
+		page.Value(float64(e.Defective)), page.Value(float64(e.Incidents)), page.Value(float64(e.Longest)), value(e.Worst),
+	}, year...)
+}

@@ -1,0 +1,67 @@
+package study
+
+import (
+	"slices"
+
+	"netrate/model"
+	"netrate/model/runs"
+	"netrate/sim"
+)
+
+// StrategiesPrice is what it costs never to answer so: how much more the line would deliver,
+// within the same limit, if that one response were allowed and the others stayed forbidden.
+type StrategiesPrice struct {
+	Answer    string      `json:"answer"`              // such as double=ship
+	Otherwise string      `json:"otherwise,omitempty"` // what the strategy with it answers otherwise than the line's own; "" if none is better on paper
+	NetRate   *NetRate    `json:"net_rate,omitempty"`  // of that strategy; nil if none is better on paper
+	Price     *Difference `json:"price,omitempty"`     // good envelopes an hour that it delivers more than the best that is allowed
+	Defective *Risk       `json:"defective,omitempty"` // of that strategy
+
+	Study *runs.Study `json:"-"`
+}
+
+// tempting returns, for each response that is forbidden, the strategy with it that is the best
+// on paper within the limit; one without a Strategy where it would change nothing.
+func (q *Strategies) tempting() []model.Candidate {
+	var all []model.Candidate
+	for k, x := range q.Never {
+		others := slices.Delete(slices.Clone(q.Never), k, k+1)
+		found := q.Line.SearchStrategies(q.without(others), q.limit(), 0)
+		all = append(all, model.Candidate{})
+		if found.Best < 0 {
+			continue
+		}
+		if best := found.Candidates[found.Best]; q.uses(best.Strategy, x) {
+			all[k] = best
+		}
+	}
+	return all
+}
+
+// uses reports whether a strategy answers so anywhere.
+func (q *Strategies) uses(s model.Strategy, x model.Forbidden) bool {
+	for k, d := range q.Line.Decisions() {
+		if d.Fault == x.Fault && s[k] == x.Response {
+			return true
+		}
+	}
+	return false
+}
+
+// prices returns what is forbidden with its price; the studies are of the tempting strategies.
+func (q *Strategies) prices(tempting []model.Candidate, studies []*runs.Study, best *StrategiesOne) []StrategiesPrice {
+	all := []StrategiesPrice{}
+	for k, x := range q.Never {
+		one := StrategiesPrice{Answer: x.String()}
+		if tempting[k].Strategy != nil {
+			s := studies[0]
+			studies = studies[1:]
+			rate, risk := NetRateOf(s), RiskOf(s)
+			one.Otherwise = q.Line.StrategyWords(tempting[k].Strategy, q.Line.Strategy())
+			one.NetRate, one.Defective, one.Study = &rate, &risk, s
+			one.Price = DifferenceOf(Pairwise([]sim.Sample{best.Study.NetRates(), s.NetRates()})[0][1])
+		}
+		all = append(all, one)
+	}
+	return all
+}
