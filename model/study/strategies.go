@@ -102,14 +102,11 @@ type StrategiesPaper struct {
 const strategiesAlike = 1.01
 
 // decisions returns what a strategy must decide, with the responses that are looked at.
-func (q *Strategies) decisions() []model.Decision { return q.without(q.Never) }
-
-// without returns the decisions without the responses that are forbidden.
-func (q *Strategies) without(never []model.Forbidden) []model.Decision {
+func (q *Strategies) decisions() []model.Decision {
 	if q.AllowUnread {
-		return model.Permitted(q.Line.Decisions(), never)
+		return model.Permitted(q.Line.Decisions(), q.Never)
 	}
-	return model.Permitted(q.Line.GuardedDecisions(), never)
+	return model.Permitted(q.Line.GuardedDecisions(), q.Never)
 }
 
 // limit returns the share of the envelopes that may be defective, on paper.

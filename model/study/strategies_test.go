@@ -144,6 +144,15 @@ func TestStrategiesNever(t *testing.T) {
 	assert.Greater(t, float64(paid.Price.Mean), float64(paid.Price.Half))
 	assert.Nil(t, a.Never[1].Price, "there is no exit gate")
 
+	// To let unread sets go is looked at for its price only, and told.
+	q = Strategies{Line: riskLine(t, "matched.yaml"), Never: []model.Forbidden{{Fault: model.NoRead, Response: model.Ship}}, Plan: sim.Plan{Seed: 5, Min: 20, Max: 20}}
+	a, err = q.Ask(t.Context(), nil)
+	require.NoError(t, err)
+	assert.False(t, a.Leading().ShipsUnread)
+	assert.True(t, a.Never[0].ShipsUnread)
+	assert.Contains(t, a.Never[0].Otherwise, "no read ship")
+
+	q = Strategies{Line: riskLine(t, "gateless.yaml"), Plan: sim.Plan{Seed: 5, Min: 2, Max: 2}}
 	q.Never = []model.Forbidden{{Fault: model.Double, Response: model.Stop}}
 	_, err = q.Ask(t.Context(), nil)
 	assert.ErrorContains(t, err, "what is never to be cannot be kept: letter has the response stop to a double")

@@ -17,6 +17,8 @@ type StrategiesPrice struct {
 	Price     *Difference `json:"price,omitempty"`     // good envelopes an hour that it delivers more than the best that is allowed
 	Defective *Risk       `json:"defective,omitempty"` // of that strategy
 
+	ShipsUnread bool `json:"ships_unread"` // that strategy lets sets go that could not be read or matched, which are not counted as defective
+
 	Study *runs.Study `json:"-"`
 }
 
@@ -25,14 +27,25 @@ type StrategiesPrice struct {
 func (q *Strategies) tempting() []model.Candidate {
 	var all []model.Candidate
 	for k, x := range q.Never {
-		others := slices.Delete(slices.Clone(q.Never), k, k+1)
-		found := q.Line.SearchStrategies(q.without(others), q.limit(), 0)
+		found := q.Line.SearchStrategies(q.with(x), q.limit(), 0)
 		all = append(all, model.Candidate{})
 		if found.Best < 0 {
 			continue
 		}
 		if best := found.Candidates[found.Best]; q.uses(best.Strategy, x) {
 			all[k] = best
+		}
+	}
+	return all
+}
+
+// with returns the decisions with one response that is forbidden, also where otherwise it would
+// not be looked at since it lets unread sets go.
+func (q *Strategies) with(x model.Forbidden) []model.Decision {
+	all := q.decisions()
+	for k, d := range q.Line.Decisions() {
+		if d.Fault == x.Fault && slices.Contains(d.Responses, x.Response) {
+			all[k].Responses = slices.Sorted(slices.Values(append(all[k].Responses, x.Response)))
 		}
 	}
 	return all
@@ -59,6 +72,7 @@ func (q *Strategies) prices(tempting []model.Candidate, studies []*runs.Study, b
 			rate, risk := NetRateOf(s), RiskOf(s)
 			one.Otherwise = q.Line.StrategyWords(tempting[k].Strategy, q.Line.Strategy())
 			one.NetRate, one.Defective, one.Study = &rate, &risk, s
+			one.ShipsUnread = q.Line.ShipsUnread(tempting[k].Strategy)
 			one.Price = DifferenceOf(Pairwise([]sim.Sample{best.Study.NetRates(), s.NetRates()})[0][1])
 		}
 		all = append(all, one)

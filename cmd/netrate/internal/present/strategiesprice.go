@@ -24,6 +24,9 @@ func priceText(p *study.StrategiesPrice) string {
 	}
 	d := sim.Estimate{Mean: float64(p.Price.Mean), Half: float64(p.Price.Half), Level: float64(p.Price.Level), N: len(p.Study.Shifts)}
 	with := fmt.Sprintf("with it (%s) the line would deliver %s an hour, %s defective in a million", p.Otherwise, netRate(*p.NetRate), riskText(p.Defective))
+	if p.ShipsUnread {
+		with += ", which leaves out sets that could not be read or matched"
+	}
 	if !d.Shown() {
 		return fmt.Sprintf("Never %s costs nothing that is shown: %s.", p.Answer, with)
 	}
