@@ -187,10 +187,11 @@ func exposureSection(lines []study.LineAnswer) plots.Section {
 			{Title: "Incidents", Kind: plots.Number},
 			{Title: "Longest", Unit: "envelopes", Kind: plots.Number},
 			{Title: "Worst", Unit: "of a shift or job", Kind: plots.Share, Decimals: 2},
-			{Title: "Incidents", Unit: "a year", Kind: plots.Number, Decimals: 1},
-			{Title: "from", Kind: plots.Number, Decimals: 1},
-			{Title: "to", Kind: plots.Number, Decimals: 1},
 		},
+	}
+	if exposedYears(lines) {
+		t.Columns = append(t.Columns, plots.Column{Title: "Incidents", Unit: "a year", Kind: plots.Number, Decimals: 1},
+			plots.Column{Title: "from", Kind: plots.Number, Decimals: 1}, plots.Column{Title: "to", Kind: plots.Number, Decimals: 1})
 	}
 	by := plots.Table{
 		Name:    "Incidents by fault",
@@ -211,7 +212,7 @@ func exposureSection(lines []study.LineAnswer) plots.Section {
 			if e.Job != "" {
 				name += ", " + e.Job
 			}
-			t.Rows = append(t.Rows, exposureRow(name, e))
+			t.Rows = append(t.Rows, exposureRow(name, e)[:len(t.Columns)])
 			for _, x := range e.From {
 				by.Rows = append(by.Rows, []plots.Entry{
 					page.Words(name), page.Words(x.Station), page.Words(x.Fault), page.Words(yes(x.Personal)),
@@ -226,6 +227,13 @@ func exposureSection(lines []study.LineAnswer) plots.Section {
 		s.Tables = append(s.Tables, by)
 	}
 	return s
+}
+
+// exposedYears reports whether it is known of any line how much it makes a year.
+func exposedYears(lines []study.LineAnswer) bool {
+	return slices.ContainsFunc(lines, func(x study.LineAnswer) bool {
+		return slices.ContainsFunc(x.Exposures, func(e *study.Exposure) bool { return e.Year != nil })
+	})
 }
 
 func exposureRow(name string, e *study.Exposure) []plots.Entry {

@@ -62,7 +62,7 @@ func TestRunReport(t *testing.T) {
 	r, err := a.Report("v0")
 	page := pageOf(t, r, err)
 	assert.Equal(t, []string{
-		"What it delivers", "Where the rest goes", "How a shift goes", "What the model leaves out",
+		"What it delivers", "Where the rest goes", "How defective envelopes come", "How a shift goes", "What the model leaves out",
 		"What it rests on", "To do it again", "Cautions",
 	}, headings(page))
 	assert.Equal(t, []string{"distribution", "cumulative", "waterfall", "stops", "fan", "timeline"}, names(r.Figures))
@@ -81,7 +81,7 @@ func TestCompareReport(t *testing.T) {
 	r, err := c.Report("v0")
 	page := pageOf(t, r, err)
 	assert.Equal(t, []string{
-		"What was compared", "Which delivers most, and by how much", "Why", "How a shift goes", "What the model leaves out",
+		"What was compared", "Which delivers most, and by how much", "Why", "How defective envelopes come", "How a shift goes", "What the model leaves out",
 		"What it rests on", "To do it again", "Cautions",
 	}, headings(page))
 	assert.ElementsMatch(t, []string{

@@ -22,19 +22,13 @@ func (run Run) Text() string {
 	s := run.Study
 	facts := run.grounds()
 	above := func() string {
-		return title(s, run.Nominal) + "
-
-" + factLines(append(run.Finding(), facts...)...) + "
-" + beside(timeTable(s), setsTable(s)) + "
-"
+		return title(s, run.Nominal) + "\n\n" + factLines(append(run.Finding(), facts...)...) + "\n" + beside(timeTable(s), setsTable(s)) + "\n"
 	}
-	below := "
-" + uncertaintyText(run.Uncertainty, run.Basis) + ending(run.Command, run.Nominal, run.Uncertainty != nil)
+	below := "\n" + uncertaintyText(run.Uncertainty, run.Basis) + ending(run.Command, run.Nominal, run.Uncertainty != nil)
 	if run.Uncertainty != nil { // what was drawn has a screen of its own
 		return above() + stopsText(s, shownStops) + below
 	}
-	room := func() int { return min(shownStops, say.ScreenLines-strings.Count(above()+below, "
-")-1) }
+	room := func() int { return min(shownStops, say.ScreenLines-strings.Count(above()+below, "\n")-1) }
 	if last := len(facts) - 1; facts[last].name == "Remakes" && room() < 1 {
 		facts = facts[:last] // what causes remakes: a report has it
 	}

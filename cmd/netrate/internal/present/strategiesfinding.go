@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 	"strconv"
+	"strings"
 
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
@@ -85,7 +86,7 @@ func strategiesRivals(a *study.StrategiesAnswer) string {
 // StrategiesAtMost says how many defective ones are accepted.
 func StrategiesAtMost(a *study.StrategiesAnswer) string {
 	if !a.LimitGiven {
-		return fmt.Sprintf("no more defective envelopes than the file has, %s in a million", riskText(&a.Own().Defective))
+		return fmt.Sprintf("no more defective envelopes than the file has, %s in a million", strings.Replace(riskText(&a.Own().Defective), "<", "below ", 1))
 	}
 	return fmt.Sprintf("at most %s defective in a million", exactly(float64(a.Limit)))
 }
