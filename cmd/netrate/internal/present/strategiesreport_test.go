@@ -102,7 +102,7 @@ func TestStrategyLetsNothingUnreadGo(t *testing.T) {
 			assert.Equal(t, allowed, strings.Contains(a.Leading().Otherwise, "no read ship"), a.Leading().Otherwise)
 			assert.Equal(t, allowed, slices.ContainsFunc(a.Strategies, func(x study.StrategiesOne) bool { return x.ShipsUnread }))
 			said := StrategiesText(a, sc.Name, "netrate strategy")
-			assert.Equal(t, allowed, strings.Contains(said, "CAUTION: "), said)
+			assert.Equal(t, allowed, strings.Contains(said, "CAUTION:"), said)
 			assert.Equal(t, !allowed, strings.Contains(said, "(--allow-unread"), said)
 		})
 	}
