@@ -51,11 +51,12 @@ func TestAgainstRefuses(t *testing.T) {
 		"a hole":          {[]string{line, "--against", stops, "--counts", holes}, "holes.csv does not say of which day its line 3 is"},
 		"starts twice":    {[]string{line, "--against", stops, "--counts", clocks, "--day-starts", "06:00"}, "--day-starts is for dates alone"},
 		"no time of day":  {[]string{line, "--against", stops, "--counts", days, "--day-starts", "6 o'clock"}, "want a time of day such as 06:00"},
+		"rows of no job":  {[]string{line, "--against", stops, "--counts", days, "--job", "nobody's"}, "has no column of jobs: --column job=HEADING says which it is"},
 		"all before":      {[]string{line, "--against", stops, "--counts", late}, "are before the first day of"},
 		"no feeds":        {[]string{line, "--against", stops, "--counts", idle}, "has no feeds of any station"},
 		"other stations":  {[]string{line, "--against", others, "--counts", folder}, "its stations are folder, and those of"},
 		"several lines":   {[]string{group, "--against", stops, "--counts", days}, "has several lines, and --against compares one with its log"},
-		"no work":         {[]string{jobs, "--against", stops, "--counts", days}, "no work for run"},
+		"no job":          {[]string{jobs, "--against", stops, "--counts", days}, "names none of the jobs bills, bills and card, terms, flats, offers and notices: say with --job NAME"},
 	} {
 		t.Run(name, func(t *testing.T) {
 			out, err := runIn(t, c.args...)
