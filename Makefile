@@ -47,7 +47,7 @@ bench: ## how fast a shift is simulated
 	$(GO) test -run '^$$' -bench . -benchmem ./...
 
 validate: ## how often intervals and choices are right where the truth is known
-	$(GO) test -count=1 -v -run KnownTruth ./model/runs ./sim/fit ./cmd/netrate/internal/learn -macro 500
+	$(GO) test -count=1 -v -run KnownTruth ./model/runs ./model/study ./sim/fit ./cmd/netrate/internal/learn -macro 500
 
 build: ## the command, in bin/
 	CGO_ENABLED=0 $(GO) build -trimpath -o bin/netrate ./cmd/netrate

@@ -189,6 +189,28 @@ func (l *Line) Set(d UncertainInput, x float64) bool {
 	return v != nil
 }
 
+// usualSpread is the coefficient of variation of a time that is said to be always the same, where
+// single ones are to be timed: that people vary by so much is common practice, no source.
+const usualSpread = 0.5
+
+// CVOf returns the coefficient of variation of the duration of which an uncertain input is a part.
+func (l *Line) CVOf(d UncertainInput) float64 {
+	v := find(l.numbers(), d)
+	if v == nil || v.time == nil {
+		return 0
+	}
+	random := sim.NewStream("measurement", d.Path())
+	random.Seed(1, 0)
+	times := make(sim.Sample, 2000)
+	for i := range times {
+		times[i] = float64((*v.time).Draw(random))
+	}
+	if cv := times.SD() / times.Mean(); cv > 0 {
+		return cv
+	}
+	return usualSpread
+}
+
 // find returns the number that an uncertain input is; nil if there is none.
 func find(numbers []Parameter, d UncertainInput) *Parameter {
 	for i := range numbers {

@@ -43,6 +43,8 @@ type UncertaintySource struct {
 	Share    Number   `json:"share"`     // of the variance of the long run
 	Slope    Number   `json:"slope"`     // of the figure, for each unit of the input
 
+	Measure *Measurement `json:"measure,omitempty"` // nil if nothing that can be counted or timed narrows it
+
 	Input model.UncertainInput `json:"-"`
 }
 
@@ -73,7 +75,9 @@ func uncertaintyIn(s *runs.UncertaintyStudy, d *runs.UncertainFigure) *Uncertain
 	}
 	u.Twice = Number(u.Half() * d.Narrowed(2, everything))
 	for _, x := range d.Sources {
-		u.Sources = append(u.Sources, uncertaintySource(x))
+		source := uncertaintySource(x)
+		source.Measure = u.measurement(x)
+		u.Sources = append(u.Sources, source)
 	}
 	return u
 }
@@ -82,23 +86,6 @@ func everything(model.UncertainInput) bool { return true }
 
 // Half returns half of the width of the interval of the long run.
 func (u *Uncertainty) Half() float64 { return float64(u.LongRun.High-u.LongRun.Low) / 2 }
-
-// HalfWith returns that half-width if there were so many times as much data of all inputs.
-func (u *Uncertainty) HalfWith(times float64) float64 {
-	return u.Half() * u.UncertainFigure.Narrowed(times, everything)
-}
-
-// HalfWithTwice returns that half-width with twice the data of one input alone.
-func (u *Uncertainty) HalfWithTwice(input model.UncertainInput) float64 {
-	return u.Half() * u.UncertainFigure.Narrowed(2, func(x model.UncertainInput) bool { return x == input })
-}
-
-// hardly is a width against another that is hardly narrower.
-const hardly = 0.97
-
-// DataHelps reports whether twice the data of all inputs would narrow the interval of the long
-// run by more than next to nothing.
-func (u *Uncertainty) DataHelps() bool { return !(u.UncertainFigure.Narrowed(2, everything) > hardly) }
 
 // UncertaintyAhead is how far it is known what a line delivers more than another.
 type UncertaintyAhead struct {
@@ -139,4 +126,3 @@ func uncertaintySource(x runs.UncertaintySource) UncertaintySource {
 		FromData: of.FromData(), Share: Number(x.Share), Slope: Number(x.Slope), Input: x.UncertainInput,
 	}
 }
-

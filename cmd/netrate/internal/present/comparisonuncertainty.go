@@ -19,11 +19,7 @@ func ComparisonUncertainty(a *study.ComparisonAnswer) string {
 		return text
 	}
 	text += fmt.Sprintf(" %s of that comes from %s (%s)", mostOf(d.Sources[0].Share), uncertainCalled(d.Sources[0].Input), uncertainShare(d.Sources[0].Share))
-	if !d.DataHelps() {
-		return text + "; more data would hardly narrow it."
-	}
-	return text + fmt.Sprintf("; with twice the data of all the difference would be known to %s an hour, not ± %s.",
-		knownTo(float64(d.Twice)), say.TwoDigitsOr0(d.Half()))
+	return text + ". " + d.MoreData()
 }
 
 // ComparisonLongRun returns how far some of the lines are known.
@@ -82,7 +78,7 @@ func (c Comparison) uncertaintyBlock() string {
 func (c Comparison) uncertaintySection(r *page.Report) plots.Section {
 	a := UncertaintyIn(c.Uncertainty.Rival.Uncertainty)
 	t := a.Table(a.Inputs())
-	t.Caption = fmt.Sprintf("The uncertain inputs, and what they do to what %s is ahead of %s; ± is half of the 95 %% interval of that in the long run, with twice the data of that input alone",
+	t.Caption = fmt.Sprintf("The uncertain inputs, and what they do to what %s is ahead of %s; ± is half of the 95 %% interval of that in the long run, once the input is measured so far",
 		c.called(c.Leader), c.called(c.Rival))
 	return plots.Section{
 		Heading: "Uncertainty of the inputs",

@@ -53,22 +53,26 @@ func (d Uncertain) SourcesFigure() (*plots.Figure, error) {
 // Table returns some of what is uncertain, and what it adds.
 func (d Uncertain) Table(some []study.UncertaintySource) plots.Table {
 	t := plots.Table{
-		Name: "Uncertainty", Caption: "The uncertain inputs, and what they do to the answer; ± is half of the 95 % interval of the long run, with twice the data of that input alone",
+		Name: "Uncertainty", Caption: "The uncertain inputs, and what they do to the answer. To measure: what to count or time until half of what is not known of the input is left, or a tenth; ± is half of the 95 % interval of the long run then, all else as it is",
 		Columns: []plots.Column{
 			{Title: "Uncertain input", Brief: "Source of uncertainty"},
 			{Title: "Nominal", Brief: "nominal"},
 			{Title: "95 %: from", Brief: "95 %: from"},
 			{Title: "to", Brief: "to"},
 			{Title: "Share of the uncertainty", Kind: plots.Share, Decimals: 1, Brief: "share"},
-			{Title: "± with twice its data", Unit: d.unit()[1:], Kind: plots.Number, Decimals: 1, Brief: "twice the data"},
+			{Title: "To halve it", Brief: "to halve it"},
+			{Title: "Hours", Unit: "of the line", Kind: plots.Number, Decimals: 1},
+			{Title: "± then", Unit: d.unit()[1:], Kind: plots.Number, Decimals: 1},
+			{Title: "To a tenth"},
+			{Title: "± at a tenth", Unit: d.unit()[1:], Kind: plots.Number, Decimals: 1},
 		},
 	}
 	for _, s := range some {
-		t.Rows = append(t.Rows, []plots.Entry{
+		t.Rows = append(t.Rows, append([]plots.Entry{
 			page.Words(uncertainCalled(s.Input)), page.Words(uncertainValue(s.Input, float64(s.Nominal))),
 			page.Words(uncertainValue(s.Input, float64(s.Range.Low))), page.Words(uncertainValue(s.Input, float64(s.Range.High))),
-			d.shareOf(s), d.twice(s),
-		})
+			d.shareOf(s),
+		}, measuring(s)...))
 	}
 	return t
 }
@@ -81,12 +85,14 @@ func (d Uncertain) shareOf(s study.UncertaintySource) plots.Entry {
 	return plots.Entry{Number: float64(s.Share), Shown: uncertainShare(s.Share)}
 }
 
-// twice returns the half-width with twice the data of one input; nothing if it does not come of
-// data, or the draws do not tell.
-func (d Uncertain) twice(s study.UncertaintySource) plots.Entry {
-	if !s.FromData || math.IsNaN(float64(s.Share)) {
-		return plots.Entry{Text: "–"}
+// measuring returns the entries of what it takes to measure a source.
+func measuring(s study.UncertaintySource) []plots.Entry {
+	none := plots.Entry{Number: math.NaN()}
+	if s.Measure == nil {
+		return []plots.Entry{page.Words("–"), none, none, page.Words("–"), none}
 	}
-	half := d.HalfWithTwice(s.Input)
-	return plots.Entry{Number: half, Shown: knownTo(half)}
+	return []plots.Entry{
+		page.Words(observations(s.Measure, s.Measure.Half)), page.Value(float64(s.Measure.Half.Hours)), page.Value(float64(s.Measure.Half.LongRun)),
+		page.Words(observations(s.Measure, s.Measure.Tenth)), page.Value(float64(s.Measure.Tenth.LongRun)),
+	}
 }

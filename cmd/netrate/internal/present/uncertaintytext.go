@@ -2,6 +2,8 @@ package present
 
 import (
 	"fmt"
+	"math"
+	"strings"
 
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
@@ -58,17 +60,58 @@ func (d Uncertain) shown() []study.UncertaintySource {
 	return d.Sources[:n]
 }
 
+// observations returns how many there are to be of something.
+func observations(m *study.Measurement, to study.MeasuredTo) string {
+	n := float64(to.Observations)
+	if n == 1 {
+		return "1 " + strings.TrimSuffix(m.What, "s")
+	}
+	if n < 100 {
+		return say.Rounded(n, 0) + " " + m.What
+	}
+	return say.TwoDigits(n) + " " + m.What
+}
+
+// lineHours returns so many hours of a line, or "" if they are not known.
+func lineHours(hours study.Number) string {
+	switch h := float64(hours); {
+	case math.IsNaN(h) || math.IsInf(h, 0):
+		return ""
+	case h < 1:
+		return " (" + say.FewDigits(60*h) + " minutes of this line)"
+	case h < 20:
+		return " (" + say.FewDigits(h) + " h of this line)"
+	default:
+		return " (" + say.FewDigits(h/8) + " shifts of 8 h of this line)"
+	}
+}
+
 // uncertainShare returns a share of what is uncertain.
 func uncertainShare(share study.Number) string { return say.Percent(float64(share), 0.01) }
 
-// MoreData says what more data would buy.
+// mostMeasured is the most sources that are told to be measured together.
+const mostMeasured = 3
+
+// MoreData says what to measure first, how long, and what that buys.
 func (d Uncertain) MoreData() string {
 	if len(d.Sources) == 0 {
 		return fmt.Sprintf("Too few draws to tell which of them matter: %s or more would.", "--uncertainty "+say.Thousands(2*len(d.Study.Line.UncertainInputs)+3))
 	}
-	if !d.DataHelps() {
-		return "More data would hardly narrow that: only better knowledge of the rest does."
+	all := d.Measured(leastSource)
+	if len(all) == 0 {
+		return "None of what makes up the uncertainty can be counted or timed: only better knowledge of it narrows the interval."
 	}
-	return fmt.Sprintf("With twice the data of all that was counted or measured the long run would be known to %s%s, with ten times as much to %s.",
-		knownTo(float64(d.Twice)), d.unit(), knownTo(d.HalfWith(10)))
+	first := all[0]
+	m := first.Measure
+	text := fmt.Sprintf("Measure first %s: %s%s halve what is not known of it, and the interval would be %s%s, not %s; %s%s leave a tenth of it, and %s.",
+		uncertainCalled(first.Input), observations(m, m.Half), lineHours(m.Half.Hours), knownTo(float64(m.Half.LongRun)), d.unit(), knownTo(d.Half()),
+		observations(m, m.Tenth), lineHours(m.Tenth.Hours), knownTo(float64(m.Tenth.LongRun)))
+	if all = all[:min(len(all), mostMeasured)]; len(all) > 1 {
+		var names []string
+		for _, s := range all {
+			names = append(names, uncertainCalled(s.Input))
+		}
+		text += fmt.Sprintf(" With what is not known of %s halved it would be %s.", strings.Join(names, "; "), knownTo(d.HalfMeasured(all)))
+	}
+	return text
 }

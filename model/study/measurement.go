@@ -1,0 +1,166 @@
+package study
+
+import (
+	"math"
+	"slices"
+	"strings"
+
+	"netrate/model"
+	"netrate/model/runs"
+	"netrate/sim"
+)
+
+// Measurement is what counting or timing one uncertain input would take, and what it buys.
+type Measurement struct {
+	What  string     `json:"what"`  // is counted or timed: feeds, doubles, clearings, …
+	Half  MeasuredTo `json:"half"`  // until half of what is not known of it is left
+	Tenth MeasuredTo `json:"tenth"` // until a tenth is
+}
+
+// MeasuredTo is a measurement up to some precision.
+type MeasuredTo struct {
+	Observations Number `json:"observations"`
+	Hours        Number `json:"hours"` // of the line as it works; null if not known
+	LongRun      Number `json:"half"`  // half-width of the long run then, all else as it is
+}
+
+// measurement returns what it would take to measure a source; nil if nothing that can be counted or
+// timed narrows it.
+//
+// With the variance v of one observation and the variance σ² of the prior, (k² − 1)·v/σ² more
+// observations bring the standard deviation of what is believed to a k-th: the variance of a mean
+// and that of the prior go together as their reciprocals do. A count of events has v = p(1 − p), the
+// mean of a time with the coefficient of variation c has v = (c·mean)², and c itself c²(½ + c²).
+//
+// Source: Gelman et al., Bayesian Data Analysis (3rd ed. 2013), section 2.5, and the delta method
+// (from memory).
+func (u *Uncertainty) measurement(x runs.UncertaintySource) *Measurement {
+	d := x.UncertainInput
+	line, out := u.where(d)
+	if line == nil {
+		return nil
+	}
+	what, perHour := u.counted(line, d, out)
+	if what == "" {
+		return nil
+	}
+	mean, variance := momentsOf(d)
+	var one float64
+	switch d.Part {
+	case model.NoPart:
+		one = float64(mean * (1 - mean))
+	case model.MeanPart:
+		one = math.Pow(line.CVOf(d)*mean, 2)
+	default:
+		one = float64(mean * mean * (0.5 + float64(mean*mean)))
+	}
+	to := func(k float64) MeasuredTo {
+		n := math.Ceil((float64(k*k) - 1) * one / variance)
+		left := math.Sqrt(max(0, 1-float64(x.Share*(1-1/(k*k)))))
+		return MeasuredTo{Number(n), Number(n / perHour), Number(u.Half() * left)}
+	}
+	return &Measurement{what, to(2), to(10)}
+}
+
+// momentsOf returns the mean and the variance of a prior.
+func momentsOf(d model.UncertainInput) (mean, variance float64) {
+	const parts = 1000
+	values := make(sim.Sample, parts)
+	for i := range values {
+		values[i] = d.Of.Quantile((float64(i) + 0.5) / parts)
+	}
+	return values.Mean(), values.Variance()
+}
+
+// where returns the line of an uncertain input, and the outcome of its station in all draws; the
+// outcome is nil if it is not known, and the line too if the input is of another line than this
+// one.
+func (u *Uncertainty) where(d model.UncertainInput) (*model.Line, *model.StationOutcome) {
+	s := u.Study.Study
+	for _, own := range s.Lines() {
+		if own.Line.Name == d.Line {
+			s = own
+		}
+	}
+	d.Line = ""
+	if !s.Line.Has(d) {
+		return nil, nil
+	}
+	for i := range s.Total.Stations {
+		if s.Total.Stations[i].Name == d.Station {
+			return s.Line, &s.Total.Stations[i]
+		}
+	}
+	return s.Line, nil
+}
+
+// counted returns what is to be counted or timed for an uncertain input, and how many come an hour;
+// NaN if that is not known, and "" if it cannot be counted.
+func (u *Uncertainty) counted(line *model.Line, d model.UncertainInput, out *model.StationOutcome) (what string, perHour float64) {
+	hours := Length(u.Study.Study) / 3600 * float64(len(u.Study.Shifts))
+	of := func(n int64) float64 { return float64(n) / hours }
+	if out == nil {
+		out, hours = &model.StationOutcome{}, math.NaN()
+	}
+	switch word, _, _ := strings.Cut(d.Name, "."); {
+	case slices.Contains([]string{"growth", "material"}, d.Name):
+		return "", 0
+	case d.Name == "caught":
+		return "doubles", of(out.Faults[model.Double] + out.Missed)
+	case d.Name == "noticed" || word == "streak":
+		return "misfeeds", of(out.Faults[model.Misfeed] + out.Unnoticed)
+	case d.Part == model.NoPart:
+		return trialsOf(line, d), of(out.Attempts)
+	case d.Name == "clear":
+		return "clearings", of(out.Clearing.Calls)
+	case slices.Contains([]string{"hopper", "bin", "belt"}, word):
+		return "refills", of(out.Stock.Calls)
+	case d.Name == model.CrewWalk:
+		calls := u.Study.Total.Crew()
+		return "walks", float64(calls.Clearing.Calls+calls.Stock.Calls) / (Length(u.Study.Study) / 3600 * float64(len(u.Study.Shifts)))
+	case d.Name == "line.restart":
+		return "restarts", float64(u.Study.Total.Stopped().Count) / (Length(u.Study.Study) / 3600 * float64(len(u.Study.Shifts)))
+	}
+	return "times", math.NaN()
+}
+
+// trialsOf returns what a rate of a station is a share of.
+func trialsOf(l *model.Line, d model.UncertainInput) string {
+	for _, s := range l.Stations {
+		if s.Where().Name != d.Station {
+			continue
+		}
+		switch s.Kind().Role {
+		case model.Gathers:
+			return "documents"
+		case model.Inserts:
+			return "insertions"
+		case model.Reads:
+			return "readings"
+		default:
+		}
+	}
+	return "feeds"
+}
+
+// Measured returns the sources that can be measured and matter, the first to measure first: by what
+// is left of the interval when half of what is not known of each is.
+func (u *Uncertainty) Measured(least float64) []UncertaintySource {
+	var all []UncertaintySource
+	for _, s := range u.Sources {
+		if s.Measure != nil && float64(s.Share) >= least {
+			all = append(all, s)
+		}
+	}
+	return all
+}
+
+// HalfMeasured returns the half-width of the long run if half of what is not known of some sources is
+// left.
+func (u *Uncertainty) HalfMeasured(some []UncertaintySource) float64 {
+	left := 1.0
+	for _, s := range some {
+		left -= float64(float64(s.Share) * 0.75)
+	}
+	return u.Half() * math.Sqrt(max(0, left))
+}
