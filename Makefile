@@ -31,8 +31,8 @@ vulnerabilities: ## known ones in what is depended on; passes where their databa
 	@found=$$($(GO) run $(VULN) ./... 2>&1); status=$$?; echo "$$found"; \
 	case "$$found" in *"fetching vulnerabilities"*) echo "NOT LOOKED FOR: do it where the database can be reached, before each release" ;; *) exit $$status ;; esac
 
-torture: ## minutes of generated scenarios and logs, all verbs, all outputs
-	$(GO) test ./cmd/netrate -run Torture -count 1 -timeout 0 -v -torture 5m
+torture: ## a quarter of an hour of generated scenarios and logs, of faults at every call of the disk and signals at any moment, all verbs, all outputs
+	$(GO) test ./cmd/netrate -run 'Torture|FaultsInWhole|Signals' -count 1 -timeout 0 -v -torture 5m
 
 mutate: ## planted mistakes, each of which some test must notice
 	$(GO) run ./tools/mutate
