@@ -215,7 +215,7 @@ func TestFaultsInWholeCommands(t *testing.T) {
 					for name, text := range here(t) {
 						switch {
 						case strings.Contains(name, ".unfinished-"):
-							assert.ErrorContains(t, err, "the rows up to there are in "+name, where)
+							assert.ErrorContains(t, err, "the rows so far are in "+name, where)
 						case !slices.Contains([]string{before[name], whole[name]}, text):
 							assert.Fail(t, "half a file, or an input changed", "%s: %s", where, name)
 						}

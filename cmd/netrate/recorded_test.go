@@ -25,7 +25,7 @@ var record = flag.String("record", "", "write the outputs of TestRecorded below 
 // not. Where it is emulated there is time for some commands only.
 var (
 	answers = flag.Bool("answers", false, "TestRecorded looks at no figures")
-	every   = flag.Int("every", 1, "TestRecorded runs one command of so many")
+	every   = flag.Int("every", 1, "TestRecorded runs one command in this number")
 )
 
 // figure reports whether an output has figures in it.

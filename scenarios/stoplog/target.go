@@ -83,7 +83,7 @@ type OtherKind struct{ Station, Told, Written string }
 
 // Error returns what is told and what is written.
 func (e OtherKind) Error() string {
-	return fmt.Sprintf("%s is told to be of the kind %s, and is written as %s", e.Station, e.Told, e.Written)
+	return fmt.Sprintf("%s is said to be of the kind %s, and the scenario has %s", e.Station, e.Told, e.Written)
 }
 
 // Tell tells a log what the stations of the scenario are. An error is an [OtherKind].

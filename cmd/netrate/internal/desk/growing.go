@@ -70,7 +70,7 @@ func (g *growing) Finish() error {
 	}
 	err := g.failed(g.err)
 	if g.leaves() {
-		err = fmt.Errorf("%w; the rows up to there are in %s", err, Shown(g.file.Name()))
+		err = fmt.Errorf("%w; the rows so far are in %s", err, Shown(g.file.Name()))
 	}
 	return err
 }
@@ -97,7 +97,7 @@ func (g *growing) Drop() {
 	}
 	_ = g.file.Close() // what could be written is
 	if g.err == nil && g.says != nil {
-		fmt.Fprintf(g.says, "netrate: the rows up to there are in %s\n", Shown(g.file.Name()))
+		fmt.Fprintf(g.says, "netrate: the rows so far are in %s\n", Shown(g.file.Name()))
 	}
 }
 

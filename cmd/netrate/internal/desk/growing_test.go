@@ -75,7 +75,7 @@ func TestRowsOutliveAFault(t *testing.T) {
 				}
 				kept++
 				require.Len(t, left, 1)
-				assert.ErrorContains(t, err, "; the rows up to there are in "+left[0])
+				assert.ErrorContains(t, err, "; the rows so far are in "+left[0])
 				text, readErr := os.ReadFile(left[0])
 				require.NoError(t, readErr)
 				assert.True(t, strings.HasPrefix(string(whole), string(text)))
@@ -91,7 +91,7 @@ func TestRowsOutliveAFault(t *testing.T) {
 // A run that fails after some rows leaves them, and says where; one that fails before leaves
 // nothing.
 func TestRowsOutliveTheRun(t *testing.T) {
-	for rows, said := range map[int]string{0: `^$`, 3: `^netrate: the rows up to there are in rows\.csv\.unfinished-\S+\n$`} {
+	for rows, said := range map[int]string{0: `^$`, 3: `^netrate: the rows so far are in rows\.csv\.unfinished-\S+\n$`} {
 		t.Chdir(t.TempDir())
 		var says bytes.Buffer
 		o := &Outputs{Data: "rows.csv", dataFlag: "csv", grows: true}

@@ -35,7 +35,7 @@ type Subject struct {
 func NewInputs(verb string, flags *pflag.FlagSet, about, try string) *Inputs {
 	o := newInputs(verb, flags, about)
 	o.none = verb + " takes one file, found 0" + try
-	flags.StringVar(&o.as, "variant", "", "take the file as if it were its variant `NAME`")
+	flags.StringVar(&o.as, "variant", "", "use the variant `NAME` of the file, not the file as it stands")
 	o.addSet(flags)
 	return o
 }
@@ -47,7 +47,7 @@ func newInputs(verb string, flags *pflag.FlagSet, about string) *Inputs {
 }
 
 func (o *Inputs) addSet(flags *pflag.FlagSet) {
-	flags.StringArrayVar(&o.set, "set", nil, "what if: another value, as if the file said `PATH=VALUE`; may be repeated")
+	flags.StringArrayVar(&o.set, "set", nil, "what if: `PATH=VALUE` takes the place of a value in the file; may be repeated")
 }
 
 // NewSeveralInputs adds the flags of a verb that may be about several files; none is said where

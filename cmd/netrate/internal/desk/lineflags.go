@@ -15,9 +15,9 @@ const UsualReps = 400
 
 // NewLineFlags adds the flags of such a verb, and returns what they are read into.
 func NewLineFlags(verb string, flags *pflag.FlagSet) *LineFlags {
-	o := &LineFlags{Inputs: NewInputs(verb, flags, "take the example called `NAME` instead of a file", ""), Outputs: &Outputs{}}
+	o := &LineFlags{Inputs: NewInputs(verb, flags, "use the example called `NAME` instead of a file", ""), Outputs: &Outputs{}}
 	o.AddJob(flags)
-	o.PlanFlags = NewFixedPlanFlags(flags, "simulate this number of shifts of each; 400 if not given")
+	o.PlanFlags = NewFixedPlanFlags(flags, "simulate this number of shifts of each (default 400)")
 	o.AddJSON(flags, "print all figures as JSON instead")
 	o.AddData(flags, "csv", "write the table to `FILE`; - prints it instead")
 	o.AddFiles(flags)

@@ -85,7 +85,7 @@ func (o *Outputs) Rows() io.Writer {
 
 // AddFiles adds the flags of the files to read, send or print.
 func (o *Outputs) AddFiles(flags *pflag.FlagSet) {
-	flags.StringVar(&o.Report, "report", "", "write a report to read, send or print to `FILE`, which is HTML")
+	flags.StringVar(&o.Report, "report", "", "write an HTML report, to read, send or print, to `FILE`")
 	flags.StringVar(&o.Workbook, "xlsx", "", "write all tables to the workbook `FILE`")
 	flags.StringVar(&o.Pictures, "plots", "", "write every figure as SVG and PNG to the directory `DIR`")
 	Writes(flags, "report", "xlsx")

@@ -34,9 +34,9 @@ func NewAgainstFlags(flags *pflag.FlagSet) *AgainstFlags {
 	flags.StringVar(&o.log, "against", "", "compare the stops of `LOG` with simulated ones, instead of the usual answer")
 	own := pflag.NewFlagSet("against", pflag.ContinueOnError)
 	own.SortFlags = false
-	own.StringVar(&o.counts, "counts", "", "read the feeds of each station and day beside LOG from `FILE`")
+	own.StringVar(&o.counts, "counts", "", "read the feeds of each station and day from `FILE`")
 	o.addMapping(own)
-	own.Var(&o.dayStarts, "day-starts", "when a day of the counts begins: 06:00; midnight if it is not given")
+	own.Var(&o.dayStarts, "day-starts", "when a day of the counts begins, such as 06:00 (default midnight)")
 	desk.Reads(flags, "against")
 	desk.Reads(own, "counts")
 	own.VisitAll(func(f *pflag.Flag) {

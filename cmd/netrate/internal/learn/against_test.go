@@ -115,7 +115,7 @@ func TestAgainstSaysWhatDaysDifferBy(t *testing.T) {
 		assert.InDelta(t, 1, test.Simulated.Mean(), 0.2) // 199 records of a chi-square with 3 degrees: ± 3.29 × 0.058
 	}
 	notes := strings.Join(x.Notes(), " ")
-	assert.Contains(t, notes, "Where days differ, 1 is what chance makes on average. If the rates come from this log, its stops agree by construction, its seconds nearly")
+	assert.Contains(t, notes, "Where days differ, 1 is what chance makes on average. If the rates come from this log, its stops agree by construction, its seconds nearly so")
 	assert.NotContains(t, notes, "less here")
 	uncertainRun := *x.Line
 	x.Line = &uncertainRun

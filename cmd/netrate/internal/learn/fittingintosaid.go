@@ -34,7 +34,7 @@ func (t *target) strangers(x *fitting) (text []string) {
 		text = append(text, fmt.Sprintf("In the log and the counts, but not in %s: %s.", t.File, say.List(theirs)))
 	}
 	if len(ours) > 0 {
-		text = append(text, fmt.Sprintf("In %s, but not in the log and the counts, so as before: %s.", t.File, say.List(ours)))
+		text = append(text, fmt.Sprintf("In %s, but not in the log and the counts, so left as before: %s.", t.File, say.List(ours)))
 	}
 	return text
 }
@@ -48,7 +48,7 @@ func (t *target) left(x *fitting) (text []string) {
 			continue
 		}
 		if kind != s.As.Name {
-			text = append(text, fmt.Sprintf("%s is %s, whose rates are not estimated: as before.", s.Name, withArticle(kind)))
+			text = append(text, fmt.Sprintf("%s is %s, whose rates are not estimated, so left as before.", s.Name, withArticle(kind)))
 			continue
 		}
 		_, parts := stoplog.Rates(x.FitAnswer, s)

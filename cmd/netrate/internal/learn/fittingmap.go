@@ -19,11 +19,11 @@ type mappingFlags struct {
 
 func (o *mappingFlags) addMapping(flags *pflag.FlagSet) {
 	flags.StringArrayVar(&o.columns, "column", nil, "`A=B`: A is the column of the log headed B, or its number")
-	flags.StringArrayVar(&o.countColumns, "counts-column", nil, "`A=B`: the same of the counts")
+	flags.StringArrayVar(&o.countColumns, "counts-column", nil, "`A=B`: the same for the counts")
 	flags.StringArrayVar(&o.causes, "cause", nil, "`A=B`: the word A in the log means the cause B")
-	flags.StringVar(&o.dates, "dates", "", "how moments are `WRITTEN`, where the files leave it open")
-	flags.StringVar(&o.unit, "unit", "", "`UNIT` of the lengths, where the heading does not say it")
-	flags.BoolVar(&o.skipBad, "skip-bad", false, "leave out rows that cannot be read; they are counted")
+	flags.StringVar(&o.dates, "dates", "", "how dates and times are `WRITTEN`, where the files leave it open")
+	flags.StringVar(&o.unit, "unit", "", "`UNIT` of the lengths of stops, where the heading does not say")
+	flags.BoolVar(&o.skipBad, "skip-bad", false, "leave out rows that cannot be read, and count them")
 	flags.Var(&o.only.speed, "speed", "take only the rows of both files at this speed, such as 12000/h")
 	flags.StringVar(&o.only.job, "job", "", "take only the rows of both files that are of the job `NAME`")
 }

@@ -20,10 +20,10 @@ func CompareVerb() desk.Verb {
 	return desk.Verb{
 		Name: "compare", Takes: "FILE…", About: "compare the variants of a file, or several files",
 		More: `One file: its line, called the base, is compared with its variants. Several files: their
-lines are compared, variants left aside, and the first is the base. All lines get the
+lines are compared, without their variants, and the first is the base. All lines get the
 same random events, shift by shift, so that what differs is what was changed. The number
 of shifts is run.min of the base, unless --reps says otherwise. Where several lines share a
-crew, what counts is what all of them deliver together.
+crew, they are compared by what all of them deliver together.
 
 Where a file has costs, it also says what each variant costs a year and what it is worth.
 Where they have a yearly volume of each job, all jobs are run, and each counts as much as
@@ -60,8 +60,8 @@ func newCompareFlags(flags *pflag.FlagSet) *compareFlags {
 	o.uncertainty = newUncertaintyFlag(flags)
 	flags.StringVar(&o.why, "why", "", "say why one line delivers more or less than another: `A,B`; with base for the line of the file")
 	flags.BoolVar(&o.best, "best", false, "only find the best line, in as few shifts as it takes")
-	flags.Var(&o.worth, "indifference", "with --best: the indifference zone: smaller differences are ignored; 1 % of the base if not given")
-	flags.Var(&o.confidence, "confidence", "with --best: the confidence that the choice is right; 95% if not given")
+	flags.Var(&o.worth, "indifference", "with --best: the indifference zone: smaller differences are ignored (default 1 % of the base)")
+	flags.Var(&o.confidence, "confidence", "with --best: the confidence that the choice is right (default 95%)")
 	o.AddJSON(flags, "print all figures as JSON instead")
 	o.AddRows(flags, "write a row for each shift and line to `FILE`; - prints them instead")
 	o.AddFiles(flags)

@@ -18,21 +18,21 @@ import (
 // RunVerb returns the verb run.
 func RunVerb() desk.Verb {
 	return desk.Verb{
-		Name: "run", Takes: "FILE", About: "simulate a scenario and print what came out",
+		Name: "run", Takes: "FILE", About: "simulate a scenario and print the results",
 		More: `FILE may be -, which is standard input. --reps, --precision, --seed and --workers may
-also be set by NETRATE_REPS and so on. A flag wins over such a variable, and that wins
-over what the file says under run. The result is the same for any number of workers.
-Ctrl-C ends a run with the answer up to there; a second one ends it at once.
+also be set by NETRATE_REPS and so on. A flag takes precedence over such a variable,
+and that over what the file says under run. The result is the same for any number of workers.
+Ctrl-C ends a run with the answer so far; a second one ends it at once.
 
 Where the file has jobs, the line is set up for the one that --job names, or for the only
-one; with yearly volumes of jobs under costs it is taken at all of them.
+one; where costs give yearly volumes of jobs, it is run for all of them.
 
 Where several lines share a crew, all are run together and, in the same shifts, each by
 itself with as many people, to see what sharing costs.
 
 --against compares the scenario with the line itself: the work that the counts of a log
-have, day by day, is simulated again and again, 400 times or --reps, which tests whether
-the log is consistent with the model. Its flags are those of fit.`,
+have is simulated day by day, 400 times or as often as --reps says, to test whether the
+log is consistent with the model. Its flags are those of fit.`,
 		Prepare: func(flags *pflag.FlagSet) desk.Action {
 			o := newRunFlags(flags)
 			return func(e desk.Env, args []string) error { return o.run(e, args) }

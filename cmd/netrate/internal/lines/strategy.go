@@ -35,9 +35,9 @@ is left out, unless the count of the shifts shows more. --reps, --seed and --wor
 also be set by NETRATE_REPS and so on. FILE may be -, which is standard input.`,
 		Prepare: func(flags *pflag.FlagSet) desk.Action {
 			o := &strategyFlags{}
-			flags.Var(&o.limit, "max-defective", "accept this part of the delivered envelopes as defective: 2/1e6")
+			flags.Var(&o.limit, "max-defective", "accept this share of the delivered envelopes as defective: 2/1e6")
 			flags.Var(&o.never, "never", "never answer so, such as double=ship, and say what that costs; may be given again")
-			flags.BoolVar(&o.unread, "allow-unread", false, "also consider to ship sets that could not be read or matched")
+			flags.BoolVar(&o.unread, "allow-unread", false, "also consider shipping sets that could not be read or matched")
 			o.LineFlags = desk.NewLineFlags("strategy", flags)
 			return o.run
 		},

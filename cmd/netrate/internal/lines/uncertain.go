@@ -22,7 +22,7 @@ type uncertaintyDraws int
 
 func newUncertaintyFlag(flags *pflag.FlagSet) *uncertaintyDraws {
 	n := uncertaintyDraws(usualUncertaintyDraws)
-	flags.Var(&n, "uncertainty", "number of draws of the uncertain inputs, 40 or more; 500 if not given, 0: nominal values only")
+	flags.Var(&n, "uncertainty", "number of draws of the uncertain inputs, 40 or more (default 500); 0 for nominal values only")
 	return &n
 }
 

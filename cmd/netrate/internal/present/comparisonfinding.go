@@ -176,7 +176,7 @@ func comparisonStep(s study.ComparisonStep) string {
 	amount := say.Rounded(math.Abs(s.Change), 0)
 	switch {
 	case s.Name == study.MeanSpeed:
-		return "in the mean of the time of its jobs it runs at " + say.Signed(s.Change) + " an hour"
+		return "over the time of its jobs it runs on average at " + say.Signed(s.Change) + " an hour"
 	case s.Name == study.OwnSpeed && s.Change > 0:
 		return "it runs " + amount + " an hour faster"
 	case s.Name == study.OwnSpeed:

@@ -156,7 +156,7 @@ func (c Comparison) jobsSection() plots.Section {
 		Heading: "Job by job",
 		Text: "Every line is set up for every job, and runs the same shifts of it with the same random events. All other figures of a line are of its jobs together: " +
 			"of a shift whose time the jobs share so that each makes its share of the yearly volume. " +
-			"Changeovers between jobs are not in it: netrate season has them.",
+			"Changeovers between jobs are not included; netrate season has them.",
 		Tables: append(c.jobTables(page.All(len(c.Lines)), page.All(len(c.jobs()))), c.jobShares()),
 	}
 }

@@ -127,7 +127,7 @@ func comparisonLeads(a *study.ComparisonAnswer) plots.Table {
 	}
 	t := plots.Table{
 		Name:    "Leads",
-		Caption: "Hsu’s comparisons with the best: each line against the best of the others, 95 % intervals, all of this table at once",
+		Caption: "Each line against the best of the others, 95 % intervals, right all at once in this table (Hsu’s method)",
 		Columns: []plots.Column{{Title: "Line"}, bound("Lead"), bound("from"), bound("to")},
 	}
 	for _, l := range a.Leads.Leads {

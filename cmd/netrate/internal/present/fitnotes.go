@@ -19,7 +19,7 @@ func (f Fit) Notes() []string {
 	text = append(text,
 		"Only what stopped the line is in a stop log: doubles that nobody noticed and sets that a gate took out are not in these rates.",
 		"The lengths are those of the log, with walk and restart if it counts them; in a scenario these come on top.",
-		"They also hold the wait for somebody free, which the simulation adds again: with one busy operator some percent of the standing time.")
+		"They also include the wait for a free operator, which the simulation adds again: with one busy operator a few percent of the standing time.")
 	others := 0
 	for i := range f.Stations {
 		text = append(text, stationNotes(&f.Stations[i])...)

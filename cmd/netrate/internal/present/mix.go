@@ -38,7 +38,7 @@ func (m Mix) worked() string {
 		return fmt.Sprintf("It is set up for the only job with a yearly volume, %s.", slowest.Name)
 	}
 	return fmt.Sprintf("That is at %s together, each in its share of the yearly volume; the line is slowest at %s, with %s. "+
-		"Changeovers between jobs are not in it: netrate season has them.", say.Plural(len(m.Line.Jobs), "job"), slowest.Name, netRate(slowest.NetRate))
+		"Changeovers between jobs are not included; netrate season has them.", say.Plural(len(m.Line.Jobs), "job"), slowest.Name, netRate(slowest.NetRate))
 }
 
 // Text returns what the line came to, on one screen.

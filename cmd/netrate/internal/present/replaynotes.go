@@ -18,7 +18,7 @@ func (p Replay) Notes() []string {
 
 func (p Replay) readingNotes() []string {
 	text := []string{"The tests allow for each other (Holm, 5 %). Single rows do not: one in twenty lies outside by chance."}
-	known := "If the rates come from this log, its stops agree by construction, its seconds nearly (they hold the wait for somebody free, which the simulation adds again)"
+	known := "If the rates come from this log, its stops agree by construction, its seconds nearly so (they include the wait for a free operator, which the simulation adds again)"
 	if len(p.Tests) > 2 {
 		usual := "Where " + p.Period + "s differ, 1 is what chance makes on average"
 		if len(p.Line.UncertainInputs) > 0 {

@@ -92,7 +92,7 @@ func TestCompareReport(t *testing.T) {
 	}, names(r.Figures))
 	for _, said := range []string{
 		"Is a second operator worth more than clearing faster?", "“two operators” delivers most", "crew.operators: 1 → 2",
-		"Hsu’s comparisons", "Bonferroni", "two operators: crew.operators", "slower, stopping less: line.speed",
+		"Hsu’s method", "Bonferroni", "two operators: crew.operators", "slower, stopping less: line.speed",
 	} {
 		assert.Contains(t, page, said)
 	}

@@ -29,7 +29,7 @@ func timeTable(s *runs.Study) plots.Table {
 		t.Rows = append(t.Rows, append([]plots.Entry{page.Words(name), {Number: share, Shown: say.Percent(share, half)}}, estimated(e)...))
 	}
 	row("running", func(s *runs.Shift) float64 { return s.Running })
-	row("waiting for operator", func(s *runs.Shift) float64 { return s.Waiting })
+	row("waiting and walking", func(s *runs.Shift) float64 { return s.Waiting })
 	row("operator at work", func(s *runs.Shift) float64 { return s.Working })
 	row("restarting", func(s *runs.Shift) float64 { return s.Restarting })
 	if channel {

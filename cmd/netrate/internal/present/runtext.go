@@ -179,17 +179,17 @@ func ending(again string, s *runs.Study, drawn bool) string {
 	why, word := "", page.Period(s.Line)
 	switch s.Ending {
 	case sim.Precise:
-		why = "Ended once the net rate was known to " + asked + ", as asked"
+		why = "Stopped when the net rate was known to " + asked + ", as asked"
 		if n == s.Plan.First() {
-			why = "Ended at the least number of " + word + "s, known to " + asked + ", as asked"
+			why = "Stopped at the minimum number of " + word + "s, known to " + asked
 		}
 	case sim.AtMost:
-		why = "Ended after the number of " + word + "s asked for"
+		why = "Stopped after the number of " + word + "s asked for"
 		switch {
 		case s.Plan.Precision == 0 && s.Plan.Min < s.Plan.Max:
-			why = "Ended after the most " + word + "s that the file allows"
+			why = "Stopped at the maximum number of " + word + "s that the file allows"
 		case s.Plan.Precision > 0:
-			why = "NOT KNOWN TO " + asked + " AS ASKED: the most " + word + "s allowed were run"
+			why = "NOT KNOWN TO " + asked + " AS ASKED: stopped at the maximum number of " + word + "s"
 		}
 	case sim.Cancelled:
 		why = fmt.Sprintf("Interrupted after %s of at most %s", say.Plural(n, word), say.Thousands(s.Plan.Max))

@@ -25,8 +25,8 @@ func longRunWords(s *runs.Study) string {
 	return ""
 }
 
-const uncertaintyMeans = "Each draw takes other values for the uncertain inputs, as likely as what is known of them makes them, " +
-	"and the same values for a whole replication and for all lines that share them. What the replications of one draw differ by is chance; " +
+const uncertaintyMeans = "Each draw takes new values for the uncertain inputs, as likely as what is known about them makes them, " +
+	"and the same values for a whole replication and for all lines that share them. The replications of one draw differ by chance; " +
 	"what draws differ by beyond that is uncertainty about the values. More simulated replications narrow the ± of a mean; only more data narrow the uncertainty.\n\n" +
 	"The share of each number is what the long run follows of it in a straight line. Rates that change from day to day are not in the model."
 

@@ -17,7 +17,7 @@ func SensitivityTable(a *study.SensitivityAnswer, shown int) plots.Table {
 	lower, higher := SensitivityHeadings(a)
 	t := plots.Table{
 		Name: "Sensitivity",
-		Caption: "What each rate and time gains when it is moved alone, and at the end all of a kind at once: good envelopes an hour, " +
+		Caption: "What is gained when each rate or time is changed alone, and in the last rows all of one kind: good envelopes an hour, " +
 			"with 95 % intervals that are right all at once; ~ no effect is shown.",
 		Columns: append(append([]plots.Column{{Title: "Rate or time"}, {Title: "Path", Data: true}, {Title: "Now", Kind: plots.Number}},
 			sensitivityColumns(lower)...), sensitivityColumns(higher)...),

@@ -33,7 +33,7 @@ func strategiesFound(a *study.StrategiesAnswer) string {
 	}
 	switch {
 	case !a.Within:
-		return fmt.Sprintf("No strategy of this line is found that has %s. %s comes nearest, with %s, and delivers %s.",
+		return fmt.Sprintf("No strategy of this line has %s. %s comes nearest, with %s, and delivers %s.",
 			StrategiesAtMost(a), say.Capital(best), riskText(&a.Leading().Defective), rate)
 	case !a.Shown:
 		return strategiesOpen(a)
@@ -62,7 +62,7 @@ func strategiesThriftiest(a *study.StrategiesAnswer) string {
 	if least == a.Leader {
 		return ""
 	}
-	return fmt.Sprintf(" Of these, %s makes least again: %s in a thousand sets, not %s.",
+	return fmt.Sprintf(" Of these, %s needs the fewest remakes: %s in a thousand sets, not %s.",
 		strategyCalled(a, least), say.FewDigits(a.Strategies[least].Remade()), say.FewDigits(a.Leading().Remade()))
 }
 

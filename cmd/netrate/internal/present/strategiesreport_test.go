@@ -149,13 +149,13 @@ func TestStrategySays(t *testing.T) {
 		want        []string
 	}{
 		"the file's own":  {"gateless.yaml", "", nil, []string{"The file’s own strategy delivers most", "no more defective envelopes than the file has, 11"}},
-		"none":            {"small.yaml", "0.01/1e6", nil, []string{"No strategy of this line is found that has at most 0.01 defective in a million.", "own over limit "}},
+		"none":            {"small.yaml", "0.01/1e6", nil, []string{"No strategy of this line has at most 0.01 defective in a million.", "own over limit "}},
 		"from where":      {"small.yaml", "", nil, []string{"In a million, its defective envelopes come from letter, double unnoticed 11"}},
 		"no single fault": {"matched.yaml", "", nil, []string{"No single fault lets a defective envelope through"}},
 		"not told apart":  {"matched.yaml", "", nil, []string{"No strategy is shown to be best", "may be as good."}},
 		"makes least again": {
 			"matched.yaml", "", func(c *Strategies) { c.Leader, c.AsGood = 0, []int{1} },
-			[]string{"and “A” may be as good. Of these, “A” makes least again: "},
+			[]string{"and “A” may be as good. Of these, “A” needs the fewest remakes: "},
 		},
 		"how many":         {"matched.yaml", "", nil, []string{"of 23,328 strategies", "Simulated: 24.", " more, and what they answer: --csv, --report."}},
 		"how to repeat it": {"small.yaml", "300/1e6", nil, []string{"netrate strategy small.yaml --max-defective 300/1e6 --seed 5 --reps 30\n"}},
@@ -170,7 +170,7 @@ func TestStrategySays(t *testing.T) {
 		"nothing worth a run": {"small.yaml", "", nil, []string{"delivers most on paper: no other is worth a simulation", "Simulated: 1."}},
 		"two faults at once": {
 			"matched.yaml", "", func(c *Strategies) { c.Leading().Defective.Counted = 9 },
-			[]string{"Its defective envelopes take two faults at once:"},
+			[]string{"Its defective envelopes take two faults at once;"},
 		},
 	} {
 		t.Run(name, func(t *testing.T) {

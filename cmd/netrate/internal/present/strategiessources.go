@@ -26,7 +26,7 @@ func strategiesSources(a *study.StrategiesAnswer) string {
 	if len(x.From) == 0 {
 		low, high := float64(x.CountedLow), float64(x.CountedHigh)
 		if x.Counted > 0 {
-			return fmt.Sprintf("Its defective envelopes take two faults at once: %s to %s in a million, by the count.", ppmText(low), ppmText(high)) + told
+			return fmt.Sprintf("Its defective envelopes take two faults at once; by the count they are %s to %s in a million.", ppmText(low), ppmText(high)) + told
 		}
 		return fmt.Sprintf("No single fault lets a defective envelope through, and none was counted (95 %%: below %s in a million).", ppmText(high)) + told
 	}

@@ -97,7 +97,7 @@ func WorthCaution(a *study.WorthAnswer) string {
 	if a.Uncertain {
 		uncertain = ", of the uncertain inputs of the lines"
 	}
-	text := fmt.Sprintf("An estimate, not financial advice: means of %s draws of the shifts%s and of the ranges in the file, but medians of when it is paid back and from what volume it pays.",
+	text := fmt.Sprintf("An estimate, not financial advice. The figures are means of %s draws of the shifts%s and of the ranges in the file; payback times and break-even volumes are medians.",
 		say.Thousands(a.Draws), uncertain)
 	text += " A year has " + Averaged(a.Worth.Volume) + " good envelopes."
 	if a.Uncertain {

@@ -22,7 +22,7 @@ so on. FILE may be -, which is standard input.`,
 		Prepare: func(flags *pflag.FlagSet) desk.Action {
 			o := &sensitivityFlags{by: study.SensitivityFactor}
 			o.LineFlags = desk.NewLineFlags("sensitivity", flags)
-			flags.Var(&o.by, "factor", "divide and multiply by this factor; 2 if not given")
+			flags.Var(&o.by, "factor", "divide and multiply by this factor (default 2)")
 			flags.BoolVar(&o.all, "all", false, "print all rates and times, not only the first 15")
 			return o.run
 		},

@@ -17,7 +17,7 @@ func (s *sensitivity) Report() (*page.Report, error) {
 	r := page.NewReport(desk.Version(), o)
 	r.Add(plots.Section{
 		Heading: "What each rate and time is worth",
-		Text: "Each was moved alone, and at the end of the table all of a kind at once. What two of them are worth together is not the sum: a line that stops less " +
+		Text: "Each was changed alone, and in the last rows all of one kind. What two of them are worth together is not the sum: a line that stops less " +
 			"gains less from shorter stops. " + present.SensitivityImpossible(s.SensitivityAnswer),
 		Figures: []*plots.Figure{r.Figure("sensitivity")(present.SensitivityFigure(s.SensitivityAnswer, s.Name))}, Tables: s.Tables(),
 	})

@@ -18,7 +18,7 @@ import (
 // SweepVerb returns the verb sweep.
 func SweepVerb() desk.Verb {
 	return desk.Verb{
-		Name: "sweep", Takes: "FILE", About: "run a scenario at many values of one thing, or of two",
+		Name: "sweep", Takes: "FILE", About: "run a scenario at several values of one parameter, or of two",
 		More: `--vary says what takes which values: evenly spaced ones, or those of a list.
 
   netrate sweep my-line.yaml --vary line.speed=12000/h:18000/h:7
@@ -31,7 +31,7 @@ with money, and the line is simulated once. --reps, --seed and --workers may als
 NETRATE_REPS and so on. FILE may be -, which is standard input.`,
 		Prepare: func(flags *pflag.FlagSet) desk.Action {
 			o := &sweepFlags{}
-			flags.StringArrayVar(&o.vary, "vary", nil, "what to vary, once or twice: `RANGE` is PATH=LOW:HIGH:STEPS or PATH=a,b,c")
+			flags.StringArrayVar(&o.vary, "vary", nil, "what to vary, given once or twice: `RANGE` is PATH=LOW:HIGH:STEPS or PATH=a,b,c")
 			o.LineFlags = desk.NewLineFlags("sweep", flags)
 			return o.run
 		},

@@ -36,10 +36,10 @@ type seasonFlags struct {
 
 func newSeasonFlags(flags *pflag.FlagSet) *seasonFlags {
 	o := &seasonFlags{LineFlags: &desk.LineFlags{
-		Inputs:  desk.NewInputs("season", flags, "take the example called `NAME` instead of a file", ""),
+		Inputs:  desk.NewInputs("season", flags, "use the example called `NAME` instead of a file", ""),
 		Outputs: &desk.Outputs{},
 	}}
-	o.PlanFlags = desk.NewFixedPlanFlags(flags, "simulate exactly this number of seasons of each; 400 if not given")
+	o.PlanFlags = desk.NewFixedPlanFlags(flags, "simulate exactly this number of seasons of each (default 400)")
 	flags.Var(&o.Precision, "precision", "go on until the work of all weeks is known to within this share of it: 0.5%")
 	flags.Var(&o.order, "order", "do the jobs of a week as given, or in the best order, whatever the file says")
 	flags.Var(&o.service, "service", "find the configuration with the fewest operators that has all weeks done in time in this share of the seasons: 95%")

@@ -39,11 +39,11 @@ func (s *simulated) ending() string {
 	case s.answer.Settings.Partial:
 		return fmt.Sprintf("Interrupted after %s of the base.", say.Plural(s.answer.Settings.Reps, "season"))
 	case s.answer.Lines[0].Study.Ending == sim.Precise:
-		return "Ended once the work of all weeks was known to " + asked + ", as asked."
+		return "Stopped when the work of all weeks was known to " + asked + ", as asked."
 	case s.plan.Precision > 0:
-		return "NOT KNOWN TO " + asked + " AS ASKED: the most seasons allowed were run."
+		return "NOT KNOWN TO " + asked + " AS ASKED: stopped at the maximum number of seasons."
 	}
-	return "Ended after the number of seasons asked for."
+	return "Stopped after the number of seasons asked for."
 }
 
 // shown returns the configuration whose jobs are listed: the one that was found, else the base.
