@@ -155,8 +155,8 @@ func ComparisonHeadline(a *study.ComparisonAnswer) string {
 // ComparisonWhy says what makes most of the difference between the leader and its rival.
 func ComparisonWhy(a *study.ComparisonAnswer) string {
 	change, more := gainOf(a).Shown, "more"
-	if strings.HasPrefix(change, "−") {
-		change, more = strings.TrimPrefix(change, "−"), "less"
+	if less, behind := strings.CutPrefix(change, "−"); behind {
+		change, more = less, "less"
 	}
 	text := fmt.Sprintf("%s delivers %s an hour %s than %s", say.Capital(ComparisonCalled(a, a.To)), strings.TrimPrefix(change, "+"), more, ComparisonCalled(a, a.From))
 	var reasons []string

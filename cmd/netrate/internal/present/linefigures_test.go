@@ -1,6 +1,7 @@
 package present
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -38,6 +39,24 @@ func TestTitles(t *testing.T) {
 	figure, err := waterfall("Small", "200 shifts", s)
 	require.NoError(t, err)
 	assert.Contains(t, figure.Title, "the largest loss is "+largest.Name+", "+say.Rounded(largest.PerHour, 0))
+}
+
+// What a line delivers has the same digits in the headline, in the tables and in the figure.
+func TestNetRateIsRoundedAlike(t *testing.T) {
+	s, err := runs.Run(t.Context(), lineOfFile(t, "../../testdata/small.yaml"), sim.Plan{Seed: 5, Min: 30, Max: 30}, nil)
+	require.NoError(t, err)
+	e := s.NetRates().Interval(say.Level)
+	rate, _ := say.Measured(e.Mean, e.Half)
+	require.NotEqual(t, say.Rounded(e.Mean, 0), rate, "the case must tell them apart")
+	assert.True(t, strings.HasPrefix(netRateFact(s).says[0], rate+" ± "), netRateFact(s).says[0])
+	rows := lossesTable([]study.LineAnswer{{Name: "small", Study: s}}).Rows
+	assert.Equal(t, rate, rows[len(rows)-1][1].Shown)
+	figure, err := waterfall("Small", "30 shifts", s)
+	require.NoError(t, err)
+	assert.Contains(t, figure.Title, ", "+rate+" arrive good;")
+	drawn, err := figure.SVG()
+	require.NoError(t, err)
+	assert.Contains(t, string(drawn), ">"+rate+"<")
 }
 
 // The shares of a crew of two are of the time of both: half of what one has to do is a half

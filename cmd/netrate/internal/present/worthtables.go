@@ -146,7 +146,8 @@ func worthPairs(a *study.WorthAnswer) plots.Table {
 			{Title: "Line"},
 			{Title: "against"},
 			MoneyColumn("Cheaper by", a.Currency+" a year", 0),
-			{Title: "Cheaper", Unit: "of draws", Kind: plots.Share, Decimals: 1}, MoneyColumn("Break-even price", a.Currency, 0),
+			{Title: "Cheaper", Unit: "of draws", Kind: plots.Share, Decimals: 1},
+			MoneyColumn("Break-even price", a.Currency, 0),
 		},
 	}
 	for _, p := range a.Pairs {

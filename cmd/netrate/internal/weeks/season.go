@@ -116,7 +116,7 @@ func (o *seasonFlags) tell(e desk.Env, s *simulated) error {
 	return o.Deliver(e, desk.Answer{
 		Text:     desk.Text(s.screen),
 		Document: page.Document(func() any { return s.document() }),
-		Data:     s.writeCSV,
+		Data:     s.rows,
 		Page:     page.Made(s.report),
 	})
 }
