@@ -43,11 +43,11 @@ same: ## the same answers, to the last bit, on other processors (arm64 by qemu-u
 	GOARCH=arm64 $(GO) test -exec qemu-aarch64-static ./sim/portable ./model ./scenarios -count=1 -run 'Outcomes|Elementary|Distributions|Tables'
 	GOARCH=arm64 $(GO) test -exec qemu-aarch64-static ./cmd/netrate -count=1 -run Recorded -answers -every 13
 
-bench: ## how fast a shift is simulated
+bench: ## how long a shift of every example takes, and a command of every verb
 	$(GO) test -run '^$$' -bench . -benchmem ./...
 
 validate: ## how often intervals and choices are right where the truth is known
-	$(GO) test -count=1 -v -run KnownTruth ./model/runs ./model/study ./sim/fit ./cmd/netrate/internal/learn -macro 500
+	$(GO) test -count=1 -v -timeout 0 -run KnownTruth ./model/runs ./model/study ./sim/fit ./cmd/netrate/internal/learn -macro 500
 
 build: ## the command, in bin/
 	CGO_ENABLED=0 $(GO) build -trimpath -o bin/netrate ./cmd/netrate

@@ -3,17 +3,16 @@ package scenarios
 import (
 	"runtime"
 	"testing"
-	"time"
 
 	"github.com/stretchr/testify/require"
-	"golang.org/x/sys/unix"
 
+	"netrate/internal/cputime"
 	"netrate/model"
 )
 
-// BenchmarkExample times one shift of the line, or of the lines together, of every example. The
-// time of the processor, cpu-µs/shift, is that of this thread alone: on a machine that is shared
-// it says more than the time on the wall.
+// BenchmarkExample times one shift of the line, or of the lines together, of every example, and
+// reports what happens in it: faults, stops, and calls to fill or empty a stock. The time of the
+// processor, cpu-µs/shift, is that of this thread alone.
 func BenchmarkExample(b *testing.B) {
 	for _, x := range Examples() {
 		b.Run("name="+x.Name, func(b *testing.B) {
@@ -23,35 +22,56 @@ func BenchmarkExample(b *testing.B) {
 			runtime.LockOSThread()
 			defer runtime.UnlockOSThread()
 			b.ReportAllocs()
-			run(0)
-			replication, begun := 0, threadTime(b)
+			var all happened
+			for replication := range 64 {
+				all.add(run(replication))
+			}
+			replication, begun := 0, cputime.OfThread(b)
 			for b.Loop() {
 				replication++
 				run(replication)
 			}
-			b.ReportMetric(float64((threadTime(b)-begun).Nanoseconds())/1e3/float64(replication), "cpu-µs/shift")
+			b.ReportMetric(float64((cputime.OfThread(b)-begun).Nanoseconds())/1e3/float64(replication), "cpu-µs/shift")
+			b.ReportMetric(float64(all.faults)/64, "faults/shift")
+			b.ReportMetric(float64(all.stops)/64, "stops/shift")
+			b.ReportMetric(float64(all.stocks)/64, "stocks/shift")
 		})
 	}
 }
 
+// happened is what happened in some shifts.
+type happened struct{ faults, stops, stocks int64 }
+
+func (h *happened) add(lines []model.Outcome) {
+	for i := range lines {
+		o := &lines[i]
+		h.stops += o.Stopped().Count
+		h.stocks += o.Crew().Stock.Calls
+		for k := range o.Stations {
+			for _, n := range o.Stations[k].Faults {
+				h.faults += n
+			}
+		}
+	}
+}
+
 // shifts returns what runs one replication.
-func shifts(b *testing.B, s *Shop) func(replication int) {
+func shifts(b *testing.B, s *Shop) func(replication int) []model.Outcome {
 	b.Helper()
 	if s.LineGroup == nil {
 		line, err := model.New(s.Line)
 		require.NoError(b, err)
-		var o model.Outcome
-		return func(replication int) { require.NoError(b, line.Run(1, replication, &o)) }
+		outs := make([]model.Outcome, 1)
+		return func(replication int) []model.Outcome {
+			require.NoError(b, line.Run(1, replication, &outs[0]))
+			return outs
+		}
 	}
 	group, err := model.NewLineGroup(s.LineGroup)
 	require.NoError(b, err)
 	outs := make([]model.Outcome, len(s.LineGroup.Lines))
-	return func(replication int) { require.NoError(b, group.Run(1, replication, outs)) }
-}
-
-func threadTime(b *testing.B) time.Duration {
-	b.Helper()
-	var u unix.Rusage
-	require.NoError(b, unix.Getrusage(unix.RUSAGE_THREAD, &u))
-	return time.Duration(u.Utime.Nano() + u.Stime.Nano())
+	return func(replication int) []model.Outcome {
+		require.NoError(b, group.Run(1, replication, outs))
+		return outs
+	}
 }

@@ -64,16 +64,16 @@ func checkBlocks(t *testing.T, file string) {
 }
 
 // copyInputs puts the scenarios and logs of the tests into a directory, and returns their names.
-func copyInputs(t *testing.T, dir string) map[string]bool {
-	t.Helper()
+func copyInputs(tb testing.TB, dir string) map[string]bool {
+	tb.Helper()
 	inputs := map[string]bool{}
 	for _, pattern := range []string{"*.yaml", "fitting/*.yaml", "fitting/*.csv"} {
 		files, err := filepath.Glob(filepath.Join("testdata", pattern))
-		require.NoError(t, err)
+		require.NoError(tb, err)
 		for _, f := range files {
 			data, err := os.ReadFile(f)
-			require.NoError(t, err)
-			require.NoError(t, os.WriteFile(filepath.Join(dir, filepath.Base(f)), data, 0o600))
+			require.NoError(tb, err)
+			require.NoError(tb, os.WriteFile(filepath.Join(dir, filepath.Base(f)), data, 0o600))
 			inputs[filepath.Base(f)] = true
 		}
 	}

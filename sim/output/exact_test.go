@@ -104,9 +104,9 @@ func TestExactIntervalOfMany(t *testing.T) {
 	} {
 		low, high := ExactInterval(c.successes, c.trials, 0.9)
 		if c.low > 0 {
-			assert.InEpsilon(t, c.low, low, 1e-5, "%d of %d", c.successes, c.trials)
+			assert.InEpsilon(t, c.low, low, 2e-5, "%d of %d", c.successes, c.trials)
 		}
-		assert.InEpsilon(t, c.high, high, 1e-5, "%d of %d", c.successes, c.trials)
+		assert.InEpsilon(t, c.high, high, 2e-5, "%d of %d", c.successes, c.trials)
 	}
 }
 

@@ -1,8 +1,10 @@
 package model
 
 import (
+	"runtime"
 	"testing"
 
+	"netrate/internal/cputime"
 	"netrate/sim"
 )
 
@@ -22,7 +24,9 @@ func BenchmarkShift(b *testing.B) {
 				b.Fatal(err)
 			}
 			var o Outcome
-			replication, events := 0, uint64(0)
+			runtime.LockOSThread()
+			defer runtime.UnlockOSThread()
+			replication, events, begun := 0, uint64(0), cputime.OfThread(b)
 			b.ReportAllocs()
 			for b.Loop() {
 				if err := s.Run(1, replication, &o); err != nil {
@@ -31,6 +35,7 @@ func BenchmarkShift(b *testing.B) {
 				replication++
 				events += s.clocks.Events()
 			}
+			b.ReportMetric(float64((cputime.OfThread(b)-begun).Nanoseconds())/1e3/float64(replication), "cpu-µs/shift")
 			b.ReportMetric(float64(events)/float64(replication), "events/shift")
 		})
 	}
