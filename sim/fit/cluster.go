@@ -24,16 +24,16 @@ const (
 	leastCluster = 3
 	mostCluster  = 60
 	mostClusters = 5
-	closerEnough = 20 // draws with a closer cluster: there is none then
+	closerEnough = 20 // draws with a closer cluster, which are enough for a P that is not below what is wanted
 )
 
 // Clusters returns the closest clusters of stops within stretches, in the order of these, which
-// do not overlap and of which each has a P below the given one. Of n stops of a stretch, c lie in a share of its
+// do not overlap and of which each has a P below the given one, but for the closest, which is
+// always among them. Of n stops of a stretch, c lie in a share of its
 // feeds in which e are expected: the cluster is the closer, the larger the logarithm of the
 // likelihood ratio c ln(c/e) + (n − c) ln((n − c)/(n − e)). P is by stops dealt out at random
 // under the seed, 1999 times or a number that is no wait, against the closest of all stretches
-// each time: for the second cluster and those after it, it is rather too large. Where 20 draws are
-// closer than the closest there is none.
+// each time: for the second cluster and those after it, it is rather too large.
 //
 // Gaps must be as for [PatternWithin]. Source: Kulldorff, Communications in Statistics: Theory
 // and Methods 26 (1997) 1481–1496 (from memory).
@@ -59,7 +59,8 @@ func Clusters(stretches []Stretch, below float64, seed uint64) []Cluster {
 	stream.Seed(seed, 0)
 	closer := make([]int, len(found))
 	draws := min(1999, max(499, 80_000_000/mostCluster/stops))
-	for range draws {
+	done := 0
+	for i := range draws {
 		most := 0.0
 		for _, r := range rows {
 			scatter(r.at, r.feeds, r.times, stream)
@@ -70,13 +71,13 @@ func Clusters(stretches []Stretch, below float64, seed uint64) []Cluster {
 				closer[i]++
 			}
 		}
-		if closer[0] == closerEnough {
-			return nil
+		if done = i + 1; closer[0] >= closerEnough && float64(closer[0]) >= below*float64(done) {
+			break
 		}
 	}
 	var clusters []Cluster
 	for i, c := range found {
-		if c.P = float64(closer[i]+1) / float64(draws+1); c.P < below {
+		if c.P = float64(closer[i]+1) / float64(done+1); c.P < below || i == 0 {
 			clusters = append(clusters, c.Cluster)
 		}
 	}
