@@ -3,6 +3,7 @@ package study
 import (
 	"cmp"
 	"context"
+	"time"
 
 	"netrate/sim/fit"
 )
@@ -10,21 +11,23 @@ import (
 // Fit asks what a log and its counts say of the stations: how often each fault comes, how
 // long the line stands for it, and whether that is all that there is to say.
 type Fit struct {
-	Log   *Log
-	Level float64 // confidence of the intervals, above 0.5; 0 for [Level]
-	Draws int     // of each test of how well a distribution fits; 0 for no test
-	Seed  uint64  // of the tests by simulation
-	Quick bool    // bursts are not looked for, which takes most of the time
+	Log       *Log
+	Level     float64       // confidence of the intervals, above 0.5; 0 for [Level]
+	Draws     int           // of each test of how well a distribution fits; 0 for no test
+	Seed      uint64        // of the tests by simulation
+	DayStarts time.Duration // when a day of the counts begins, from midnight
+	Quick     bool          // bursts are not looked for, which takes most of the time
 }
 
 // FitAnswer is what a log and its counts say.
 type FitAnswer struct {
-	Level    float64
-	Seed     uint64
-	Draws    int
-	Log      *Log
-	Partial  bool         // it was cancelled, or is an answer so far
-	Stations []FitStation // in the order of the log; of a partial answer the first of them
+	Level     float64
+	Seed      uint64
+	Draws     int
+	Log       *Log
+	Partial   bool          // it was cancelled, or is an answer so far
+	Stations  []FitStation  // in the order of the log; of a partial answer the first of them
+	DayStarts time.Duration // when a day of the counts begins, from midnight
 }
 
 // FitStation is what is known of one station.
@@ -45,6 +48,7 @@ type FitStation struct {
 	dense  bool          // there is a cluster of stops whose P is
 	placed []fit.Stretch // in which they were looked for
 	byWork []workRow
+	starts time.Duration // of a day of the counts, from midnight
 }
 
 // FitFault is what is known of one fault of a station.
@@ -73,7 +77,7 @@ func (q Fit) Ask(ctx context.Context, told func(Sofar[FitAnswer])) (*FitAnswer, 
 	if len(q.Log.Kinds) == 0 {
 		return nil, LogError{"the log does not know which kinds of stations there are"}
 	}
-	a := &FitAnswer{Level: cmp.Or(q.Level, Level), Seed: q.Seed, Draws: q.Draws, Log: q.Log, Partial: true}
+	a := &FitAnswer{Level: cmp.Or(q.Level, Level), Seed: q.Seed, Draws: q.Draws, Log: q.Log, DayStarts: q.DayStarts, Partial: true}
 	divided := a.divide()
 	tested := 0
 	for i, s := range q.Log.Stations {
@@ -85,7 +89,7 @@ func (q Fit) Ask(ctx context.Context, told func(Sofar[FitAnswer])) (*FitAnswer, 
 		if ctx.Err() != nil {
 			return a, context.Cause(ctx)
 		}
-		f := FitStation{LogStation: s, As: q.Log.KindOf(s)}
+		f := FitStation{LogStation: s, As: q.Log.KindOf(s), starts: q.DayStarts}
 		stops, others := s.faultStops(f.As)
 		f.Others = others
 		if err := a.rates(&f, stops); err != nil {

@@ -191,8 +191,9 @@ func (s *FitStation) burst(d stretches, c fit.Cluster) FitBurst {
 }
 
 // shiftAt returns the shift in which a work was done at a moment, if the counts leave no choice.
-func (s *LogStation) shiftAt(when time.Time, w logWork) string {
+func (s *FitStation) shiftAt(when time.Time, w logWork) string {
 	workOf, shift := s.divider(), ""
+	when = when.Add(-s.starts) // a shift over midnight is of the day on which it began
 	for _, c := range s.Counts {
 		if c.Shift == "" || c.Feeds == 0 || workOf(c.Job, c.Speed) != w || c.Day.Format(time.DateOnly) != when.Format(time.DateOnly) {
 			continue

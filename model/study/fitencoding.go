@@ -102,7 +102,9 @@ type fitClearingEncoding struct {
 	Stops  int               `json:"stops"`
 	CutOff int               `json:"cut_off"`
 	Zero   int               `json:"of_no_length"`
-	Kinds  []fitKindEncoding `json:"kinds"` // the best first
+	Step   Number            `json:"rounded_to_s,omitempty"`
+	From   int               `json:"from_arrival_on,omitempty"` // stops, all of them counted from the arrival of an operator on
+	Kinds  []fitKindEncoding `json:"kinds"`                     // the best first
 	Chosen string            `json:"chosen,omitempty"`
 }
 
@@ -122,7 +124,7 @@ func (c *FitClearing) encoding() *fitClearingEncoding {
 	if c.Kinds == nil {
 		return nil
 	}
-	e := &fitClearingEncoding{Stops: len(c.Lengths), CutOff: c.CutOff, Zero: c.Zeros}
+	e := &fitClearingEncoding{Stops: len(c.Lengths), CutOff: c.CutOff, Zero: c.Zeros, Step: Number(c.Step), From: c.Attended}
 	if c.Chosen != nil {
 		e.Chosen = c.Chosen.Kind.String()
 	}

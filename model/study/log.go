@@ -32,15 +32,17 @@ type LogStation struct {
 
 // LogStop is one stop of the line.
 type LogStop struct {
-	Line    int       // its line in the file; 0 if there is none
-	When    time.Time // it began
-	Station string
-	Cause   LogCause
-	Called  string      // the cause as it is written
-	Seconds sim.Seconds // how long the line stood, 0 or more
-	CutOff  bool        // it was not over when the log ended: it lasted Seconds at least
-	Job     string      // "" if not given
-	Speed   float64     // cycles per hour; 0 if not given
+	Line     int       // its line in the file; 0 if there is none
+	When     time.Time // it began
+	Station  string
+	Cause    LogCause
+	Called   string      // the cause as it is written
+	Seconds  sim.Seconds // how long the line stood, 0 or more
+	Waited   sim.Seconds // of these until an operator was there, if Attended
+	Attended bool        // it is said when an operator was there
+	CutOff   bool        // it was not over when the log ended: it lasted Seconds at least
+	Job      string      // "" if not given
+	Speed    float64     // cycles per hour; 0 if not given
 }
 
 // LogCount is how much a station fed in some time.
@@ -127,6 +129,19 @@ func (l *Log) Stops() (n int) {
 		n += len(s.Stops)
 	}
 	return n
+}
+
+// Planned returns the number of stops that were meant to be, breaks and changeovers, and for how
+// long the line stood for them.
+func (l *Log) Planned() (n int, stood sim.Seconds) {
+	for _, s := range l.Stations {
+		for _, stop := range s.Stops {
+			if stop.Cause == LogPlanned {
+				n, stood = n+1, stood+stop.Seconds
+			}
+		}
+	}
+	return n, stood
 }
 
 // UnknownWords returns the words of the log whose meaning is not known, with their stops.

@@ -11,11 +11,12 @@ const (
 	LogHopperEmpty = LogCause(model.Mismatch) + 1 + iota
 	LogBinFull
 	LogBeltFull
-	LogOther  // everything else
-	LogCauses // the number of causes
+	LogPlanned // a break, a changeover, maintenance: what was meant to be
+	LogOther   // everything else
+	LogCauses  // the number of causes
 )
 
-var logStockNames = [...]string{"hopper empty", "bin full", "belt full", "other"}
+var logStockNames = [...]string{"hopper empty", "bin full", "belt full", "planned", "other"}
 
 // String returns the name of the cause, in the words of the model.
 func (c LogCause) String() string {

@@ -3,6 +3,7 @@ package study
 import (
 	"slices"
 	"strconv"
+	"time"
 )
 
 // LogOnly says which rows of a log are taken: those of a job, at a speed, or both.
@@ -145,6 +146,34 @@ func LogSpeed(speed float64) string {
 		return ""
 	}
 	return strconv.FormatFloat(speed, 'f', -1, 64) + "/h"
+}
+
+// OverMidnight returns on how many nights the line was running at midnight, as far as its stops tell:
+// one before and one after it lie within two hours. It is 0 where the counts give moments, which
+// say themselves when a period begins.
+func (l *Log) OverMidnight() (nights int) {
+	late, early := map[string]bool{}, map[string]bool{}
+	for _, s := range l.Stations {
+		for i := range s.Counts {
+			if _, dated := s.Counts[i].begins(0); !dated || s.Counts[i].Day.IsZero() {
+				return 0
+			}
+		}
+		for _, stop := range s.Stops {
+			switch stop.When.Hour() {
+			case 23:
+				late[stop.When.Format(time.DateOnly)] = true
+			case 0:
+				early[stop.When.AddDate(0, 0, -1).Format(time.DateOnly)] = true
+			}
+		}
+	}
+	for day := range late {
+		if early[day] {
+			nights++
+		}
+	}
+	return nights
 }
 
 // LogError is the error of a log that a question cannot be asked of.

@@ -97,6 +97,9 @@ func (q Replay) Ask(ctx context.Context, told func(Sofar[ReplayAnswer])) (*Repla
 	return a, a.simulate(ctx, told)
 }
 
+// DayStarts returns when a day of the counts begins, from midnight.
+func (a *ReplayAnswer) DayStarts() time.Duration { return a.starts }
+
 // simulate simulates the record and tests the log against it.
 func (a *ReplayAnswer) simulate(ctx context.Context, told func(Sofar[ReplayAnswer])) error {
 	r := &runs.Replay{Line: a.Line, Counts: a.Compares, Work: a.simulated()}

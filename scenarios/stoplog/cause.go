@@ -25,7 +25,8 @@ const (
 	HopperEmpty     = study.LogHopperEmpty
 	BinFull         = study.LogBinFull
 	BeltFull        = study.LogBeltFull
-	Other           = study.LogOther // everything else
+	Planned         = study.LogPlanned // a break, a changeover, maintenance
+	Other           = study.LogOther   // everything else
 	causes          = study.LogCauses
 )
 
@@ -53,7 +54,9 @@ var usualCauses = map[Cause]string{
 	Mismatch:        "mismatches, wrong piece, out of step, out of sequence, sequence error, matching error",
 	HopperEmpty:     "feeder empty, empty hopper, empty feeder, hopper ran out, out of inserts, out of envelopes, no material",
 	BinFull:         "full bin, divert bin full, reject bin full, gate bin full",
-	BeltFull:        "full belt, delivery full, delivery belt full, conveyor full",
+	Planned: "planned stop, break, breaks, lunch, lunch break, tea break, pause, rest, changeover, job change, change of job, " +
+		"set up, make ready, maintenance, cleaning, shift change, shift end, end of shift, start of shift, meeting, no work, no job, waiting for work",
+	BeltFull: "full belt, delivery full, delivery belt full, conveyor full",
 }
 
 // Words is a name of ours, and the words for it that a file may have without being told.

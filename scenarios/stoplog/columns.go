@@ -16,6 +16,7 @@ const (
 	Reason  Column = "cause"   // why the line stopped
 	Length  Column = "length"  // how long the line stood
 	End     Column = "end"     // date and time at which it ran again, read where Length has nothing
+	Arrival Column = "arrival" // date and time at which an operator was there
 	Day     Column = "day"     // date of When and End, where these hold the time of day only; date of a count
 	Job     Column = "job"
 	Speed   Column = "speed"   // cycles per hour
@@ -37,6 +38,7 @@ var stopKinds = []kind{
 	{Reason, "cause reason fault stopcause stopreason causeofstop reasonforstop event alarm whathappened what problem", ""},
 	{Length, "duration length downtime stopped stoppedfor standstill lost stoplength stopduration howlong stoodfor", "seconds minutes hours *"},
 	{End, "end endtime ended finish finished until restart restarted restartedat", "seconds"},
+	{Arrival, "arrival arrived attended operatorarrived operatorthere arrivaltime", "seconds"},
 	{Day, "day date", ""},
 	{Job, "job jobname jobnumber jobno order", ""},
 	{Speed, "speed cyclespeed linespeed speedcycles speedcyclesper setspeed speedset", "hours"},

@@ -118,6 +118,10 @@ func Frequent(words map[string]int64, most int) (all []string) {
 		return strings.Compare(a, b)
 	})
 	for _, word := range sorted[:min(len(sorted), most)] {
+		if word == "" {
+			all = append(all, fmt.Sprintf("no cause at all (%s)", thousands(words[word])))
+			continue
+		}
 		all = append(all, fmt.Sprintf("%q (%s)", word, thousands(words[word])))
 	}
 	return all

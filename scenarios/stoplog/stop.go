@@ -40,6 +40,7 @@ func (f *reading) stop() Stop {
 		f.want(When, in, why)
 	}
 	s.Seconds = f.length(s.When)
+	f.attended(&s)
 	return s
 }
 
@@ -90,6 +91,25 @@ func (f *reading) length(began time.Time) sim.Seconds {
 		f.want(End, end, "a moment after the stop began, within a year")
 	}
 	return s
+}
+
+// attended notes when an operator was at a stop, if the row says so.
+func (f *reading) attended(s *Stop) {
+	in := f.field(Arrival)
+	if len(in.text) == 0 || f.bad {
+		return
+	}
+	at, why := f.dated(in)
+	if why == "" {
+		if at.Before(s.When) && f.has(Day) && isClock(in.text) {
+			at = at.AddDate(0, 0, 1)
+		}
+		s.Waited, s.Attended = sim.Seconds(at.Sub(s.When).Seconds()), true
+		if !(s.Waited >= 0 && s.Waited <= s.Seconds) {
+			why = "a moment within the stop"
+		}
+	}
+	f.want(Arrival, in, why)
 }
 
 const lengthWanted = "digits with at most one decimal mark, such as 90 or 12.5, or h:mm:ss"

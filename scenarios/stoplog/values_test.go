@@ -209,3 +209,13 @@ func TestOneMessageForOneCause(t *testing.T) {
 	assert.True(t, strings.HasSuffix(text, "153 of 153 rows cannot be read"), text)
 	assert.Less(t, strings.Count(text, "\n"), 8)
 }
+
+// Breaks, changeovers and what else is meant to be are set apart, and stops without a cause counted
+// as such.
+func TestPlannedStops(t *testing.T) {
+	stops, report, err := foreignLog(t, Mapping{}, "start,station,cause,duration (min)", "2026-03-31 14:05,a,Lunch break,30", "2026-03-31 15:05,a,changeover,12", "2026-03-31 16:05,a,,2", "2026-03-31 17:05,a,make-ready,9")
+	require.NoError(t, err)
+	assert.Equal(t, []Cause{Planned, Planned, Other, Planned}, []Cause{stops[0].Cause, stops[1].Cause, stops[2].Cause, stops[3].Cause})
+	assert.EqualValues(t, 3, report.Causes[Planned])
+	assert.Equal(t, []string{"no cause at all (1)"}, Frequent(report.Others, 2))
+}

@@ -58,7 +58,7 @@ func observed(t *testing.T, file string) []Observation {
 	x, ended := numbers(t, file)
 	obs := make([]Observation, len(x))
 	for i := range x {
-		obs[i] = Observation{sim.Seconds(x[i]), len(ended) > 0 && ended[i] == 0}
+		obs[i] = Observation{Seconds: sim.Seconds(x[i]), Censored: len(ended) > 0 && ended[i] == 0}
 	}
 	return obs
 }

@@ -90,6 +90,8 @@ func (c Comparison) test(r records) string {
 	case len(r.cut) > 0:
 		return fmt.Sprintf("Whether it fits was not tested, for %d of %d observations were cut short: look at the curves.",
 			len(r.cut), len(r.cut)+len(r.events))
+	case len(r.ranges) > 0:
+		return "Whether it fits was not tested, as observations were rounded: look at the curves."
 	case !best.Goodness.Tested:
 		return "Whether it fits was not tested."
 	case best.Goodness.P < unlikely:

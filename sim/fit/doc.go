@@ -13,6 +13,5 @@
 // made is not made, and the result says so; no figure here is NaN. Tests by simulation
 // take a seed and give the same figures each time.
 //
-// The package does not model records cut short on the left or known only to lie between
-// two values, and knows of no explanation but the speed.
+// The package does not model records cut short on the left, and knows of no explanation but the speed.
 package fit

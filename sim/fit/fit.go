@@ -34,7 +34,8 @@ type Parameter struct {
 //
 // It wants durations above 0 and at most 10⁹ s, at least one of them complete; all kinds
 // but the exponential want two complete ones that differ. Durations recorded in coarse
-// steps, such as whole minutes, are taken for exact.
+// steps, such as whole minutes, are taken for exact unless their Step is given; they then count
+// with the probability of what is rounded to them.
 //
 // Source: Lawless, Statistical Models and Methods for Lifetime Data (2nd ed. 2003),
 // chapters 4 and 5 (from memory).
@@ -49,7 +50,7 @@ func Fit(kind Kind, obs []Observation) (Fitted, error) {
 	}
 	f := Fitted{
 		Kind: kind, Parameters: kind.parameters(p), LogLikelihood: r.logLikelihood(kind, p),
-		Events: len(r.events), Censored: len(r.cut), place: p,
+		Events: len(r.events) + len(r.ranges), Censored: len(r.cut), place: p,
 	}
 	if f.slack, err = r.slack(kind, p); err != nil {
 		return Fitted{}, fmt.Errorf("%v: %w", kind, err)
@@ -149,6 +150,9 @@ func (r records) logLikelihood(kind Kind, p place) float64 {
 	}
 	for _, x := range r.cut {
 		sum += portable.Log(law.Survival(x))
+	}
+	for _, x := range r.ranges {
+		sum += logOf(law.Survival(x[0]) - law.Survival(x[1]))
 	}
 	return sum
 }

@@ -191,7 +191,7 @@ func drawn(kind Kind, n, replication int, cut bool) []Observation {
 	for i := range obs {
 		obs[i].Seconds = sim.Seconds(law.Rand(s))
 		if until := sim.Seconds(120 * s.Exponential()); cut && until < obs[i].Seconds {
-			obs[i] = Observation{until, true}
+			obs[i] = Observation{Seconds: until, Censored: true}
 		}
 	}
 	return obs
@@ -234,7 +234,7 @@ func TestFitIsTheTop(t *testing.T) {
 			for _, cut := range []int{0, 5} {
 				obs := make([]Observation, len(bearings))
 				for i, o := range bearings {
-					obs[i] = Observation{sim.Seconds(unit * math.Pow(float64(o.Seconds)/70, power)), i >= len(obs)-cut}
+					obs[i] = Observation{Seconds: sim.Seconds(unit * math.Pow(float64(o.Seconds)/70, power)), Censored: i >= len(obs)-cut}
 				}
 				r, err := look(obs)
 				require.NoError(t, err)
@@ -293,7 +293,7 @@ func TestFitRefuses(t *testing.T) {
 		"none": {Weibull, nil, "none of the observations ran to its end, want at least one that did"},
 		"all cut short": {
 			Exponential,
-			[]Observation{{5, true}, {7, true}},
+			[]Observation{{Seconds: 5, Censored: true}, {Seconds: 7, Censored: true}},
 			"none of the observations ran to its end, want at least one that did",
 		},
 		"nothing, twice": {
@@ -304,7 +304,7 @@ func TestFitRefuses(t *testing.T) {
 		"infinite": {Gamma, Complete(sim.Seconds(math.Inf(1))), "observation 1 is +Inf s, want more than 0 and at most 1e+09"},
 		"all the same": {
 			Lognormal,
-			[]Observation{{60, false}, {60, false}, {90, true}},
+			[]Observation{{Seconds: 60}, {Seconds: 60}, {Seconds: 90, Censored: true}},
 			"lognormal: the complete observations are all the same, want two that differ",
 		},
 	} {

@@ -15,7 +15,7 @@ type Goodness struct {
 	KS     float64 // Kolmogorov–Smirnov: the largest gap between the two curves, a share
 	AD     float64 // Anderson–Darling: all gaps, those in the tails weighted more
 	P      float64 // how often so large an AD comes about, were the kind right
-	Tested bool    // false: some observations were cut short, no test was made, all else is 0
+	Tested bool    // false: some observations were cut short or rounded, no test was made, all else is 0
 }
 
 // A test of many observations draws no larger records than likeMany, and ends when farEnough of
@@ -43,7 +43,7 @@ const (
 // the draws, Besag and Clifford, Biometrika 78 (1991) 301–304; AD for n, Stephens, J. Amer.
 // Statist. Assoc. 69 (1974) 730–737, whose factors are 1 + 0.75/n and less (all from memory).
 func (r records) goodness(f Fitted, draws int, seed uint64) (Goodness, error) {
-	if len(r.cut) > 0 || draws < 1 {
+	if len(r.cut)+len(r.ranges) > 0 || draws < 1 {
 		return Goodness{}, nil
 	}
 	stream := sim.NewStream("fit", "goodness of "+f.Kind.String())

@@ -16,6 +16,9 @@ func (r records) likeliest(kind Kind) (place, error) {
 	if kind != Exponential && !r.differ() {
 		return place{}, errors.New("the complete observations are all the same, want two that differ")
 	}
+	if len(r.ranges) > 0 {
+		return r.climb(kind)
+	}
 	switch kind {
 	case Exponential:
 		return place{portable.Log(r.perEvent()), 1}, nil
@@ -39,7 +42,7 @@ func (r records) likeliest(kind Kind) (place, error) {
 func (r records) perEvent() float64 {
 	total := 0.0
 	r.each(func(x float64) { total += x })
-	return total / float64(len(r.events))
+	return total / float64(len(r.events)+len(r.ranges))
 }
 
 // lognormal returns mean and standard deviation, with divisor n, of the logarithms.
@@ -100,8 +103,10 @@ func (r records) gamma() (place, error) {
 // climb finds the top of the likelihood by Newton's steps; where they get lost, the simplex
 // of Nelder and Mead, which is slow but does not, finds them a better start.
 func (r records) climb(kind Kind) (place, error) {
-	start := lognormal(r.events)
-	start.at = portable.Log(r.perEvent())
+	start := lognormal(r.ended())
+	if start.at = portable.Log(r.perEvent()); kind == Exponential {
+		start.spread = 1
+	}
 	p, err := r.newton(kind, start)
 	if err == nil {
 		return p, nil
@@ -130,6 +135,9 @@ func (r records) newton(kind Kind, p place) (place, error) {
 	for range 50 {
 		slope, bend := r.curve(kind, p)
 		inverse, ok := inverted(bend)
+		if kind == Exponential { // which has no spread
+			inverse, ok = [2][2]float64{{1 / bend[0][0], 0}, {0, 0}}, bend[0][0] > 0
+		}
 		if !ok {
 			return place{}, errNoTop
 		}

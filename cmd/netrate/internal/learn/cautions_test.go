@@ -82,10 +82,10 @@ func TestCausesThatAreNotKnown(t *testing.T) {
 
 // The comparison says both too, before its verdict.
 func TestAgainstSaysCautions(t *testing.T) {
-	log := sixStops + "2026-03-02 06:30:00,card_1,lunch,5\n"
+	log := sixStops + "2026-03-02 06:30:00,card_1,hm,5\n"
 	logFile, countFile := writtenFiles(t, log, "Day,Station,Feeds\n2026-03-02,inserter,5000\n2026-03-02,letter,5000\n2026-03-02,Card 1,5000\n")
 	said := replayOf(t, plainScenario(t), logFile, countFile, sim.Plan{Seed: 1, Min: 1, Max: 19}).Finding()
 	assert.True(t, strings.HasPrefix(said, `"card_1" has 1 stop in `), said)
 	assert.Contains(t, said, `did you mean "Card 1", which has 5,000 feeds and 0 stops?`)
-	assert.Contains(t, said, `1 of 7 stops (14.3 %) have causes that are not known, most often "lunch" (1)`)
+	assert.Contains(t, said, `1 of 7 stops (14.3 %) have causes that are not known, most often "hm" (1)`)
 }

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"time"
 
 	"github.com/spf13/pflag"
 
@@ -40,6 +41,7 @@ scenario with them, all else as it is: --into line.yaml --out line-fitted.yaml.`
 			flags.Var(&o.draws, "draws", "number of draws in the test of how well a distribution fits, 0 to 9999")
 			o.AddData(flags, "out", "write the rates to `FILE`, to be taken into a scenario; -: print them instead")
 			flags.StringVar(&o.into, "into", "", "write the estimates into the scenario `FILE`, and that to the file of --out")
+			flags.Var(&o.starts, "day-starts", "when a day of the counts begins: 06:00; midnight if it is not given")
 			flags.BoolVar(&o.words, "words", false, "list the causes and headings that are known instead")
 			o.AddJSON(flags, "print what was found as JSON instead")
 			o.AddFiles(flags)
@@ -63,6 +65,7 @@ type fitFlags struct {
 	seed   desk.Seed
 	draws  desk.Count
 	words  bool
+	starts dayTime
 }
 
 func (o *fitFlags) run(e desk.Env, args []string) error {
@@ -89,7 +92,7 @@ func (o *fitFlags) run(e desk.Env, args []string) error {
 	if err := o.Begin(e); err != nil {
 		return err
 	}
-	question := study.Fit{Log: log.Log, Level: float64(o.level), Draws: o.draws.Value, Seed: uint64(o.seed)}
+	question := study.Fit{Log: log.Log, Level: float64(o.level), Draws: o.draws.Value, Seed: uint64(o.seed), DayStarts: time.Duration(o.starts)}
 	ctx, stop := e.UntilInterrupted()
 	err = x.ask(ctx, e, question)
 	stop()
@@ -193,6 +196,9 @@ func (o *fitFlags) again(log string) string {
 	}
 	if o.draws.Value != usualDraws {
 		text += " --draws " + o.draws.String()
+	}
+	if o.starts > 0 {
+		text += " --day-starts " + o.starts.String()
 	}
 	if o.into != "" {
 		text += " --into " + desk.Quoted(o.into) + " --out " + desk.Quoted(o.Data)

@@ -94,6 +94,9 @@ func (t *target) take(e desk.Env, x *fitting) error {
 	}
 	t.edited = edited
 	t.said = slices.Concat([]string{"Estimated in it: " + say.List(taken) + "."}, t.jobs(x), t.strangers(x), t.left(x), t.besides(x, sc.Line, taken))
+	if text := waits(x, sc.Line, taken); text != "" {
+		t.said = append(t.said, text)
+	}
 	return nil
 }
 

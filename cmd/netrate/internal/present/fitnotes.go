@@ -17,18 +17,39 @@ func (f Fit) Notes() []string {
 		}
 	}
 	text = append(text,
-		"Only what stopped the line is in a stop log: doubles that nobody noticed and sets that a gate took out are not in these rates.",
-		"The lengths are those of the log, with walk and restart if it counts them; in a scenario these come on top.",
-		"They also include the wait for a free operator, which the simulation adds again: with one busy operator a few percent of the standing time.")
+		"Only what stopped the line is in a stop log: doubles that nobody noticed and sets that a gate took out are not in these rates.")
+	text = append(text, f.lengthNotes()...)
 	others := 0
 	for i := range f.Stations {
 		text = append(text, stationNotes(&f.Stations[i])...)
 		others += f.Stations[i].Others
 	}
+	if nights := f.Log.midnights(f.DayStarts); nights != "" {
+		text = append(text, nights)
+	}
+	if n, stood := f.Log.Planned(); n > 0 {
+		text = append(text, fmt.Sprintf("%s, a break, a changeover or the like, for %s min: set apart.", say.Plural(n, "planned stop"), say.Exact(float64(stood)/60)))
+		others -= n
+	}
 	if others > 0 {
 		text = append(text, fmt.Sprintf("%s for stocks, other causes or what is no fault of such a station: not in the rates.%s", say.Plural(others, "stop"), f.Log.unknownCauses()))
 	}
 	return text
+}
+
+// lengthNotes say what the lengths of the log hold besides the work of clearing.
+func (f Fit) lengthNotes() []string {
+	attended := 0
+	for i := range f.Stations {
+		attended += f.Stations[i].Clearing.Attended
+	}
+	if attended > 0 {
+		return []string{fmt.Sprintf("Where the log says when an operator was there, %s, clearing times are from then on: walk and the wait for somebody free are those of the scenario.", say.Plural(attended, "stop"))}
+	}
+	return []string{
+		"The lengths are those of the log, with walk and restart if it counts them; in a scenario these come on top.",
+		"They also include the wait for a free operator, which the simulation adds again: with one busy operator a few percent of the standing time, which --into measures. A column arrival, when an operator was there, takes it out.",
+	}
 }
 
 // taken says what the stations were taken for that nobody has told.
@@ -71,6 +92,9 @@ func stationNotes(s *study.FitStation) []string {
 		default:
 			add("AIC of the other kinds, against the %s: %s.", c.Chosen.Kind, ranking(c))
 		}
+	}
+	if c.Step > 0 && c.Chosen != nil {
+		add("its lengths are whole minutes, and were fitted as what is rounded to these; the fit was not tested.")
 	}
 	if c.CutOff > 0 && c.Chosen != nil {
 		add("%s cut off, which lasted as long as is written or longer; the fit was not tested.", say.Plural(c.CutOff, "stop"))

@@ -3,6 +3,7 @@ package present
 import (
 	"fmt"
 	"strings"
+	"time"
 
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model/study"
@@ -26,6 +27,15 @@ func (l Log) narrowed() string {
 	}
 	return fmt.Sprintf("Only rows%s were taken: %s of %s and %s of %s.", stoplog.Taken(l.Log),
 		say.Thousands(l.Only.Stops), say.Plural(l.StopRows.Used, "stop"), say.Thousands(l.Only.Counts), say.Plural(l.CountRows.Used, "count"))
+}
+
+// midnights says that shifts ran over midnight, where nobody says when a day of the counts begins.
+func (l Log) midnights(starts time.Duration) string {
+	n := l.OverMidnight()
+	if n == 0 || starts > 0 {
+		return ""
+	}
+	return fmt.Sprintf("The line ran over midnight on %s, and the counts give dates alone: --day-starts 06:00 says when a day of theirs begins.", say.Plural(n, "night"))
 }
 
 // Mistaken says which stations the two files probably call by different names.
