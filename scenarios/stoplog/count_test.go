@@ -31,3 +31,23 @@ func TestCounts(t *testing.T) {
 		})
 	}
 }
+
+// Counts with a column for each station; what has no number in the first row is none.
+func TestCountsWithAColumnAStation(t *testing.T) {
+	var all []Count
+	report, err := ReadCounts(strings.NewReader("Date,Job,Feeder 1,Feeder 2 feeds,Remark\n2026-03-02,plain,900,880,fine\n2026-03-03,coated,700,,\n"), Mapping{}, func(c Count) error {
+		all = append(all, c)
+		return nil
+	})
+	require.NoError(t, err)
+	require.Len(t, all, 3)
+	assert.Equal(t, []string{"Feeder 1", "Feeder 2", "Feeder 1"}, []string{all[0].Station, all[1].Station, all[2].Station})
+	assert.Equal(t, []int64{900, 880, 700}, []int64{all[0].Feeds, all[1].Feeds, all[2].Feeds})
+	assert.Equal(t, "coated", all[2].Job)
+	assert.Equal(t, []string{"Remark"}, report.Layout.Unread)
+	assert.EqualValues(t, 2, report.Used)
+	_, err = ReadCounts(strings.NewReader("Date,Feeder 1\n2026-03-02,900\n2026-03-03,many\n"), Mapping{}, func(Count) error { return nil })
+	require.ErrorContains(t, err, `feeds is "many"`)
+	_, err = ReadCounts(strings.NewReader("Date,Remark\n2026-03-02,none\n"), Mapping{}, func(Count) error { return nil })
+	require.ErrorContains(t, err, "have one for each station")
+}

@@ -31,6 +31,7 @@ func (f *reading) settleColumns(headings []string) {
 		f.places[When] = f.places[Day]
 		delete(f.places, Day)
 	}
+	f.settleWide(headings)
 	f.missing()
 	f.describe(headings)
 }
@@ -80,7 +81,7 @@ func (f *reading) usualColumn(k kind, headings []string, taken, usual map[int]Co
 
 // missing notes the columns that must be there and are not.
 func (f *reading) missing() {
-	if len(f.report.Problems) > 0 {
+	if len(f.report.Problems) > 0 || f.wide != nil {
 		return
 	}
 	ask := func(c Column, what, heading string) {

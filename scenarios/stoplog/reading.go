@@ -30,7 +30,9 @@ type reading struct {
 	zone        *time.Location
 	layoutOf    layoutKey
 	layoutIs    string
-	decimalLine int    // where the decimal mark was settled; 0 if before the first row
+	decimalLine int          // where the decimal mark was settled; 0 if before the first row
+	wide        []wideColumn // of stations; nil where there is one of feeds
+	wideSettled bool
 	joined      []byte // a date and a time of day, put together
 }
 

@@ -108,6 +108,9 @@ func (o *AgainstFlags) Run(e desk.Env, of Trial, about desk.Subject, job string)
 		again += " --uncertainty 0"
 	}
 	o.only.job = job
+	if err := o.readMap(e, &o.dayStarts); err != nil {
+		return err
+	}
 	log, err := o.read(e, o.log, o.counts)
 	if err != nil {
 		return err

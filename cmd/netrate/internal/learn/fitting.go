@@ -42,6 +42,8 @@ scenario with them, all else as it is: --into line.yaml --out line-fitted.yaml.`
 			o.AddData(flags, "out", "write the rates to `FILE`, to be taken into a scenario; -: print them instead")
 			flags.StringVar(&o.into, "into", "", "write the estimates into the scenario `FILE`, and that to the file of --out")
 			flags.Var(&o.starts, "day-starts", "when a day of the counts begins: 06:00; midnight if it is not given")
+			flags.StringVar(&o.mapOut, "map-out", "", "write how the files are read to `FILE`, for --map")
+			desk.Writes(flags, "map-out")
 			flags.BoolVar(&o.words, "words", false, "list the causes and headings that are known instead")
 			o.AddJSON(flags, "print what was found as JSON instead")
 			o.AddFiles(flags)
@@ -66,6 +68,7 @@ type fitFlags struct {
 	draws  desk.Count
 	words  bool
 	starts dayTime
+	mapOut string // where it is written how the files are read; "" for nowhere
 }
 
 func (o *fitFlags) run(e desk.Env, args []string) error {
@@ -75,11 +78,18 @@ func (o *fitFlags) run(e desk.Env, args []string) error {
 	if err := o.check(args); err != nil {
 		return err
 	}
+	given := o.again(args[0])
+	if err := o.readMap(e, &o.starts); err != nil {
+		return err
+	}
 	log, err := o.read(e, args[0], o.counts)
 	if err != nil {
 		return err
 	}
-	x := &fitting{Fit: present.Fit{Log: log, Command: o.again(args[0])}, log: args[0]}
+	if err := o.writeMap(e, log); err != nil {
+		return err
+	}
+	x := &fitting{Fit: present.Fit{Log: log, Command: given}, log: args[0]}
 	if o.into != "" {
 		if x.into, err = readTarget(e, o.into); err != nil {
 			return err
@@ -126,6 +136,19 @@ func (x *fitting) ask(ctx context.Context, e desk.Env, question study.Fit) (err 
 		return wrongLog(err)
 	}
 	return desk.CutShort(ctx, len(x.Stations), "station")
+}
+
+// writeMap writes how the files are read, if that is asked for.
+func (o *fitFlags) writeMap(e desk.Env, log present.Log) error {
+	if o.mapOut == "" {
+		return nil
+	}
+	f, err := desk.Create(e, "map-out", o.mapOut)
+	if err != nil {
+		return err
+	}
+	defer f.Drop()
+	return desk.Fill(f, desk.Text(func() string { return o.mapText(log, o.starts) }))
 }
 
 // check says which flags do not go together.

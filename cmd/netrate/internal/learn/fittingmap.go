@@ -13,6 +13,7 @@ import (
 type mappingFlags struct {
 	columns, countColumns, causes, kinds []string // each NAME=MEANING
 	dates, unit                          string
+	mapped                               string // a file that says the same; "" for none
 	skipBad                              bool
 	only                                 only
 }
@@ -21,6 +22,8 @@ func (o *mappingFlags) addMapping(flags *pflag.FlagSet) {
 	flags.StringArrayVar(&o.columns, "column", nil, "`A=B`: A is the column of the log headed B, or its number")
 	flags.StringArrayVar(&o.countColumns, "counts-column", nil, "`A=B`: the same for the counts")
 	flags.StringArrayVar(&o.causes, "cause", nil, "`A=B`: the word A in the log means the cause B")
+	flags.StringVar(&o.mapped, "map", "", "take how the files are read from `FILE`, which fit --map-out writes; flags win")
+	desk.Reads(flags, "map")
 	flags.StringVar(&o.dates, "dates", "", "how dates and times are `WRITTEN`, where the files leave it open")
 	flags.StringVar(&o.unit, "unit", "", "`UNIT` of the lengths of stops, where the heading does not say")
 	flags.BoolVar(&o.skipBad, "skip-bad", false, "leave out rows that cannot be read, and count them")
@@ -31,6 +34,9 @@ func (o *mappingFlags) addMapping(flags *pflag.FlagSet) {
 // again returns the flags as they were given.
 func (o *mappingFlags) again() string {
 	var b strings.Builder
+	if o.mapped != "" {
+		b.WriteString(" --map " + desk.Quoted(o.mapped))
+	}
 	for _, f := range []struct {
 		name   string
 		values []string
@@ -52,14 +58,16 @@ func filled(value string) []string {
 	return []string{value}
 }
 
+// writtenDates are the ways to write moments, by the words for them.
+var writtenDates = map[string]stoplog.Times{
+	"": "", "iso": stoplog.ISO, "dotted": stoplog.Dotted, "day first": stoplog.DayFirst, "month first": stoplog.MonthFirst, "seconds": stoplog.FromStart,
+}
+
 // mapping returns how the log is to be read, but for its name and columns.
 func (o *mappingFlags) mapping() (stoplog.Mapping, error) {
 	m := stoplog.Mapping{SkipBad: o.skipBad, Unit: stoplog.Unit(o.unit), Causes: map[string]stoplog.Cause{}}
-	times := map[string]stoplog.Times{
-		"": "", "iso": stoplog.ISO, "dotted": stoplog.Dotted, "day first": stoplog.DayFirst, "month first": stoplog.MonthFirst, "seconds": stoplog.FromStart,
-	}
 	var known bool
-	if m.Times, known = times[o.dates]; !known {
+	if m.Times, known = writtenDates[o.dates]; !known {
 		return m, desk.Wrong("--dates is %q, want iso, dotted, day first, month first or seconds", o.dates)
 	}
 	for _, pair := range o.causes {

@@ -1,0 +1,52 @@
+package learn
+
+import (
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"netrate/cmd/netrate/internal/desk"
+)
+
+const (
+	foreignStops = "Beginn;Ort;Was;Dauer\n03.03.2026 06:10;Leser 2;Fehlabzug;1,5\n03.03.2026 06:40;Leser 2;Kaffee;2\n"
+	foreignCount = "Ort;Takte\nLeser 2;9000\n"
+)
+
+// What fifteen flags say a file says that fit writes; with it the same log is read in the same way,
+// and flags win over it.
+func TestMapFile(t *testing.T) {
+	t.Chdir(t.TempDir())
+	require.NoError(t, os.WriteFile("stops.csv", []byte(foreignStops), 0o600))
+	require.NoError(t, os.WriteFile("counts.csv", []byte(foreignCount), 0o600))
+	run := func(args ...string) (string, error) {
+		var out, says strings.Builder
+		err := FitVerb().Run(append([]string{"stops.csv", "--counts", "counts.csv"}, args...), desk.Env{Out: &out, Err: &says, Getenv: os.Getenv})
+		return out.String(), err
+	}
+	_, err := run()
+	require.Error(t, err, "nobody knows what is what")
+	first, err := run("--column", "when=Beginn", "--column", "station=Ort", "--column", "cause=Was", "--column", "length=Dauer", "--counts-column", "station=Ort",
+		"--counts-column", "feeds=Takte", "--unit", "minutes", "--cause", "Fehlabzug=misfeed", "--kind", "Leser 2=feeder", "--map-out", "map.yaml")
+	require.NoError(t, err)
+	text, err := os.ReadFile("map.yaml")
+	require.NoError(t, err)
+	assert.Contains(t, string(text), "dates: dotted\n")
+	assert.Contains(t, string(text), "#   \"Kaffee\" (1)\n")
+	second, err := run("--map", "map.yaml")
+	require.NoError(t, err)
+	before := func(text string) string { return text[:strings.Index(text, "To repeat it")] }
+	assert.Equal(t, before(first), before(second))
+	assert.Contains(t, second, "netrate fit stops.csv --counts counts.csv --map map.yaml")
+	third, err := run("--map", "map.yaml", "--cause", "Kaffee=double")
+	require.NoError(t, err)
+	assert.Contains(t, third, "Leser 2, double      1  9,000")
+	require.NoError(t, os.WriteFile(filepath.Join(".", "bad.yaml"), []byte("colums: {a: b}\n"), 0o600))
+	_, err = run("--map", "bad.yaml")
+	require.ErrorContains(t, err, "bad.yaml is no mapping")
+	assert.Equal(t, 2, desk.Status(err))
+}
