@@ -28,5 +28,5 @@ func TestDefectiveStaysAboveZero(t *testing.T) {
 	}
 	assert.Equal(t, "0.02", got[0].Shown)
 	assert.Equal(t, "0.00051 to 0.11", got[1].Text)
-	assert.Contains(t, Run{RunAnswer: study.RunAnswerOf(s, nil), Command: "netrate run x.yaml"}.Text(), "  0.00051 to 0.11 ")
+	assert.Contains(t, Run{RunAnswer: study.RunAnswerOf(s, nil), Command: "netrate run x.yaml"}.Text(), " 0.00051 to 0.11 ")
 }

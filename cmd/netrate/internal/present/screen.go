@@ -39,7 +39,7 @@ func inBrief(t plots.Table, width int) string {
 }
 
 // leftHalf is how wide the left one of two tables is at most that stand side by side.
-const leftHalf = 41
+const leftHalf = 42
 
 // beside returns two tables side by side.
 func beside(left, right plots.Table) string {
