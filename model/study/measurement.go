@@ -50,7 +50,8 @@ func (u *Uncertainty) measurement(x runs.UncertaintySource) *Measurement {
 	case model.NoPart:
 		one = float64(mean * (1 - mean))
 	case model.MeanPart:
-		one = math.Pow(line.CVOf(d)*mean, 2)
+		sd := line.CVOf(d) * mean
+		one = float64(sd * sd)
 	default:
 		one = float64(mean * mean * (0.5 + float64(mean*mean)))
 	}
