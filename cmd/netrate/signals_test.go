@@ -132,7 +132,8 @@ func TestSignalsAtEveryCallOfTheDisk(t *testing.T) {
 				continue
 			}
 			assert.True(t, strings.HasPrefix(e.out, answer), "%s: %s", where, e.out)
-			if e.status == 0 { // all was done
+			if e.status == 0 { // all was done, and only what is thrown away in the end was left
+				assert.Greater(t, at, good.calls-len(fileFlagsOf(t, command))/2, where)
 				for i, name := range args[len(strings.Fields(command)):] {
 					assert.True(t, i%2 == 0 || here(t)[name] != "old", where)
 				}

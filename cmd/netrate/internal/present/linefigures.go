@@ -121,7 +121,7 @@ func pareto(name, sample string, s *runs.Study) (*plots.Figure, error) {
 	title := name + ": the line never stops"
 	if len(costs) > 0 {
 		title = fmt.Sprintf("%s: %s costs most, %s of %s minutes a %s that the line stands", name, costs[0].Name,
-			say.TwoDigits(d.Causes[0].Amount), say.Rounded(whole, 0), word)
+			say.TwoDigitsOr0(d.Causes[0].Amount), say.Rounded(whole, 0), word)
 	}
 	d.Head = plots.Head{Title: title, Subtitle: "Standing time by station and cause, minutes a " + word + ", waiting and restart included, means; " + sample}
 	return plots.Pareto(d)
