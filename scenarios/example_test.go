@@ -42,9 +42,7 @@ func TestStatementsWithoutTheirGate(t *testing.T) {
 		}
 	}
 	_, err = Load(x.Name, []byte(strings.Join(lines, "")))
-	for _, station := range []string{"statements", "letter", "envelopes"} {
-		require.ErrorContains(t, err, ": "+station+" cannot recover in line: no track gate stands between this station and the inserter")
-	}
+	require.ErrorContains(t, err, ": statements, letter and envelopes cannot recover in line: no track gate stands between these stations and the inserter")
 }
 
 func TestUnknownExample(t *testing.T) {

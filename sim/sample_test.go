@@ -165,7 +165,7 @@ func TestSamplesOfNothing(t *testing.T) {
 	assert.InDelta(t, 7, Sample{7}.Mean(), 0)
 	assert.PanicsWithValue(t, "sim: the mean of a sample of 0", func() { Sample{}.Mean() })
 	assert.PanicsWithValue(t, "sim: the standard deviation of a sample of 1", func() { Sample{7}.SD() })
-	assert.PanicsWithValue(t, "sim: the quantile of a sample of 0", func() { Sample{}.Quantile(.5) })
+	assert.PanicsWithValue(t, "sim: quantile 0.5 of a sample of 0", func() { Sample{}.Quantile(.5) })
 	for _, level := range []float64{0, 1, -1, 95, math.NaN()} {
 		assert.Panics(t, func() { Sample{1, 2, 3}.Interval(level) }, "level %v", level)
 		assert.Panics(t, func() { Sample{}.Interval(level) }, "level %v", level)

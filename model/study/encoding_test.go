@@ -44,6 +44,7 @@ var unencoded = map[string]string{
 	"StrategiesAnswer.Pairs":      "each strategy has its differences from its own and from the best",
 	"StrategiesOne.Strategy":      "encoded as Responses",
 	"StrategiesOne.Study":         "all replications",
+	"StrategiesPrice.Study":       "all replications",
 	"SweepPoint.Study":            "all replications",
 	"Uncertainty.Job":             "the figure says so",
 	"Uncertainty.Study":           "all draws",

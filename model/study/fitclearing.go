@@ -78,7 +78,7 @@ func rounding(stops []LogStop) sim.Seconds {
 		return 0
 	}
 	for _, s := range stops {
-		if whole := sim.Seconds(math.Round(float64(s.Seconds/minute))) * minute; math.Abs(float64(s.Seconds-whole)) > 1e-6 {
+		if whole := sim.Seconds(math.Round(float64(s.Seconds/minute)) * minute); math.Abs(float64(s.Seconds-whole)) > 1e-6 {
 			return 0
 		}
 	}

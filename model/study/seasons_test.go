@@ -64,8 +64,8 @@ func TestSeasonsService(t *testing.T) {
 				q.Configurations, studies = append(q.Configurations, configuration), append(studies, study)
 			}
 			a := q.answer(studies, make([]seasonsChangeovers, len(studies)))
-			assert.Equal(t, c.smallest, a.Service.Smallest)
-			assert.Equal(t, c.cheapest, a.Service.Cheapest)
+			assert.EqualValues(t, c.smallest, a.Service.Smallest)
+			assert.EqualValues(t, c.cheapest, a.Service.Cheapest)
 			assert.Equal(t, c.other, a.Other)
 			assert.Equal(t, c.open, a.Service.Open)
 		})

@@ -120,7 +120,7 @@ func (f *reading) halfClocked(text []byte) (s sim.Seconds, why string) {
 	if why1 != "" || why2 != "" || !(x < 60) || !isDigit(small[1]) {
 		return 0, wanted
 	}
-	if s = sim.Seconds(float64(n))*unitSizes[unit] + sim.Seconds(x)*unitSizes[unit]/60; !(s <= maxSeconds) {
+	if s = sim.Seconds(sim.Seconds(n)*unitSizes[unit]) + sim.Seconds(sim.Seconds(x)*unitSizes[unit]/60); !(s <= maxSeconds) {
 		return 0, "at most a year"
 	}
 	return s, ""

@@ -59,7 +59,7 @@ func look(obs []Observation) (records, error) {
 			wrong = errors.Join(wrong, fmt.Errorf("observation %d is %g s, want more than 0 and at most %g",
 				i+1, float64(o.Seconds), float64(longest)))
 		case o.Step > 0 && !o.Censored:
-			half := float64(o.Step) / 2
+			half := float64(o.Step / 2)
 			r.ranges = append(r.ranges, [2]float64{max(0, float64(o.Seconds)-half), float64(o.Seconds) + half})
 		case o.Censored:
 			r.cut = append(r.cut, float64(o.Seconds))

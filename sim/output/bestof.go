@@ -41,7 +41,7 @@ func BestOf(systems []sim.Sample, each int) []float64 {
 // ties returns which means are the largest, but for rounding.
 func ties(means []float64) (tied []int) {
 	best := slices.Max(means)
-	within := 1e-9 * max(math.Abs(best), math.Abs(slices.Min(means)))
+	within := float64(1e-9 * max(math.Abs(best), math.Abs(slices.Min(means))))
 	for i, x := range means {
 		if x >= best-within {
 			tied = append(tied, i)

@@ -54,15 +54,15 @@ func TestVerdictSaysWhatItCannotShow(t *testing.T) {
 // What periods ran at a speed of their own is said, and what ran at several.
 func TestReplaySaysSpeeds(t *testing.T) {
 	line := &model.Line{Speed: 10_000, Stations: []model.Station{&model.Delivery{Place: model.Place{Rated: 10_000}}}}
-	slow := study.ReplayPeriod{Period: runs.Period{Speed: 8000}, Said: []float64{8000}}
-	fast := study.ReplayPeriod{Period: runs.Period{Speed: 12_000}, Said: []float64{12_000}}
+	slow := study.ReplayPeriod{Period: runs.Period{Speed: 8000}, Said: []float64{8000}, Work: []study.ReplayWork{{Speed: 8000, Sets: 1}}}
+	fast := study.ReplayPeriod{Period: runs.Period{Speed: 12_000}, Said: []float64{12_000}, Work: []study.ReplayWork{{Speed: 12_000, Sets: 1}}}
 	mixed := study.ReplayPeriod{Said: []float64{8000, 9000}}
 	x := Replay{ReplayAnswer: &study.ReplayAnswer{Line: line, Period: "day", Periods: []study.ReplayPeriod{{}, slow, mixed, fast, {}}}}
 	assert.Equal(t, " 2 days at a speed of their own, 1 no faster than the stations are rated. "+
-		"1 day had several speeds, simulated at that of the scenario, 10,000/h.", x.speeds())
+		"1 day had several speeds, each part simulated at its own.", x.speeds())
 	x.Periods = []study.ReplayPeriod{mixed, mixed, fast}
 	assert.Equal(t, " 1 day at a speed of its own, 1 no faster than the stations are rated. "+
-		"2 days had several speeds, simulated at that of the scenario, 10,000/h.", x.speeds())
+		"2 days had several speeds, each part simulated at its own.", x.speeds())
 }
 
 // What is only on one side is left out on both, and said.

@@ -144,12 +144,12 @@ func TestSeasonPlan(t *testing.T) {
 
 func TestSeasonEnding(t *testing.T) {
 	for want, change := range map[string]func(*simulated){
-		"Stopped after the number of seasons asked for.":                        func(*simulated) {},
-		"Stopped when the work of all weeks was known to ± 1 %, as asked.":      func(s *simulated) { s.plan.Precision, s.answer.Lines[0].Study.Ending = 0.01, sim.Precise },
-		"NOT KNOWN TO ± 1 % AS ASKED: stopped at the maximum number of seasons.":     func(s *simulated) { s.plan.Precision = 0.01 },
-		"Interrupted after 2 seasons of the base.":                            func(s *simulated) { s.answer.Settings.Partial = true },
-		"PARTIAL ANSWER, interrupted: Six jobs (2 seasons of 3 weeks in each": func(s *simulated) { s.answer.Settings.Partial = true },
-		"Six jobs (2 seasons of 3 weeks)":                                     func(s *simulated) { s.answer.Lines = s.answer.Lines[:1] },
+		"Stopped after the number of seasons asked for.":                         func(*simulated) {},
+		"Stopped when the work of all weeks was known to ± 1 %, as asked.":       func(s *simulated) { s.plan.Precision, s.answer.Lines[0].Study.Ending = 0.01, sim.Precise },
+		"NOT KNOWN TO ± 1 % AS ASKED: stopped at the maximum number of seasons.": func(s *simulated) { s.plan.Precision = 0.01 },
+		"Interrupted after 2 seasons of the base.":                               func(s *simulated) { s.answer.Settings.Partial = true },
+		"PARTIAL ANSWER, interrupted: Six jobs (2 seasons of 3 weeks in each":    func(s *simulated) { s.answer.Settings.Partial = true },
+		"Six jobs (2 seasons of 3 weeks)":                                        func(s *simulated) { s.answer.Lines = s.answer.Lines[:1] },
 	} {
 		t.Run(want, func(t *testing.T) {
 			s := sixJobs(t, 2, 0, "")
