@@ -44,7 +44,13 @@ func (u *Uncertainty) measurement(x runs.UncertaintySource) *Measurement {
 	if what == "" {
 		return nil
 	}
+	if perHour == 0 {
+		perHour = math.NaN() // none was seen: not known
+	}
 	mean, variance := momentsOf(d)
+	if !(variance > 0) {
+		return nil
+	}
 	var one float64
 	switch d.Part {
 	case model.NoPart:

@@ -48,3 +48,25 @@ func TestMeasurement(t *testing.T) {
 	assert.InEpsilon(t, 30_000, float64(all[1].Measure.Half.Observations), 0.02)
 	assert.InEpsilon(t, u.Half()*0.5, u.HalfMeasured(all), 0.1)
 }
+
+// Where nothing of the kind ever happens on the line, it is not known how long it takes to see some.
+func TestMeasurementOfWhatNeverComes(t *testing.T) {
+	l := modeltest.TruthLine(1)
+	station := l.Stations[0].Where().Name
+	feeder := l.Stations[0].(*model.Feeder)
+	feeder.Misfeed, feeder.Double, feeder.Jam = 0, 0, 0
+	l.UncertainInputs = []model.UncertainInput{
+		{Station: station, Name: "caught", Of: output.Between{Low: 0.9, Likely: 0.95, High: 0.99}},
+		{Station: station, Name: "jam", Of: output.Between{Low: 0.001, Likely: 0.002, High: 0.003}},
+	}
+	a, err := Run{Alternative: Alternative{Line: l}, Plan: sim.Plan{Seed: 1, Min: 4, Max: 4}, Draws: 40}.Ask(t.Context(), nil)
+	require.NoError(t, err)
+	for _, s := range a.Uncertainty.Sources {
+		if s.Input.Name == "caught" {
+			require.NotNil(t, s.Measure)
+			assert.True(t, math.IsNaN(float64(s.Measure.Half.Hours)), "%v", s.Measure.Half.Hours)
+			return
+		}
+	}
+	t.Fatal("the share caught is not among the sources")
+}

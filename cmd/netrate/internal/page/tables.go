@@ -15,14 +15,14 @@ import (
 // MeanAndHalf returns an estimate as two entries of a table.
 func MeanAndHalf(e sim.Estimate) []plots.Entry {
 	mean, half := say.Measured(e.Mean, e.Half)
-	uncertainty := UncertainInput(e.Half)
+	halfWidth := HalfWidth(e.Half)
 	if half == "" {
 		half = "0"
 	}
-	if uncertainty.Text == "" {
-		uncertainty.Shown = half
+	if halfWidth.Text == "" {
+		halfWidth.Shown = half
 	}
-	return []plots.Entry{{Number: e.Mean, Shown: say.WithMinus(mean)}, uncertainty}
+	return []plots.Entry{{Number: e.Mean, Shown: say.WithMinus(mean)}, halfWidth}
 }
 
 // Bearing returns a figure with the digits that a half-width bears.
@@ -45,8 +45,8 @@ func Words(text string) plots.Entry { return plots.Entry{Text: text} }
 // Value returns a number as an entry of a table.
 func Value(x float64) plots.Entry { return plots.Entry{Number: x} }
 
-// UncertainInput returns a half-width as an entry of a table.
-func UncertainInput(half float64) plots.Entry {
+// HalfWidth returns a half-width as an entry of a table.
+func HalfWidth(half float64) plots.Entry {
 	if math.IsInf(half, 1) {
 		return plots.Entry{Text: "not known"}
 	}

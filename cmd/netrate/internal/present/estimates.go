@@ -27,12 +27,12 @@ func estimateColumns(mean plots.Column) []plots.Column {
 
 // estimated returns the entries of an estimate.
 func estimated(e sim.Estimate) []plots.Entry {
-	return []plots.Entry{{Number: e.Mean, Shown: say.WithMinus(say.PlusMinus(say.Measured(e.Mean, e.Half)))}, page.UncertainInput(e.Half)}
+	return []plots.Entry{{Number: e.Mean, Shown: say.WithMinus(say.PlusMinus(say.Measured(e.Mean, e.Half)))}, page.HalfWidth(e.Half)}
 }
 
 // differing returns the entries of a difference, with its sign.
 func differing(e sim.Estimate) []plots.Entry {
-	return []plots.Entry{{Number: e.Mean, Shown: say.Gap(e)}, page.UncertainInput(e.Half)}
+	return []plots.Entry{{Number: e.Mean, Shown: say.Gap(e)}, page.HalfWidth(e.Half)}
 }
 
 // nothings returns so many empty entries of columns of numbers.

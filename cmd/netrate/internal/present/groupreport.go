@@ -98,7 +98,7 @@ func (g Group) sharingTable() plots.Table {
 		x := &g.Lines[i]
 		waiting := func(m study.Mean) []plots.Entry {
 			mean, half := float64(m.Mean)/60, float64(m.Half)/60
-			return []plots.Entry{page.Bearing(mean, half), page.UncertainInput(half)}
+			return []plots.Entry{page.Bearing(mean, half), page.HalfWidth(half)}
 		}
 		t.Rows = append(t.Rows, slices.Concat([]plots.Entry{page.Words(x.Name)}, waiting(x.Waiting), waiting(x.Alone.Waiting),
 			estimated(x.NetRate.Estimate()), estimated(x.Alone.NetRate.Estimate()), costing(x.Alone.Cost.Estimate())))

@@ -140,7 +140,7 @@ func exact(x float64) plots.Entry { return plots.Entry{Number: x, Shown: say.Exa
 // measured returns a mean and its half-width as entries: for people the first says both.
 func measured(s study.SeasonsSpread) []plots.Entry {
 	mean, half := say.Measured(float64(s.Mean), float64(s.Half))
-	return []plots.Entry{{Number: float64(s.Mean), Shown: say.PlusMinus(mean, half)}, page.UncertainInput(float64(s.Half))}
+	return []plots.Entry{{Number: float64(s.Mean), Shown: say.PlusMinus(mean, half)}, page.HalfWidth(float64(s.Half))}
 }
 
 // SeasonsAll returns all configurations.

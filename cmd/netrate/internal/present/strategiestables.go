@@ -66,7 +66,7 @@ func strategiesRow(a *study.StrategiesAnswer, i int) []plots.Entry {
 	gain, half := none, none
 	if i > 0 {
 		d := a.Pairs[0][i].Difference
-		gain, half = plots.Entry{Number: d.Mean, Shown: say.Gap(d)}, page.UncertainInput(d.Half)
+		gain, half = plots.Entry{Number: d.Mean, Shown: say.Gap(d)}, page.HalfWidth(d.Half)
 	}
 	from := "the rates"
 	if x.Defective.FromCount {
@@ -79,7 +79,7 @@ func strategiesRow(a *study.StrategiesAnswer, i int) []plots.Entry {
 	return []plots.Entry{
 		page.Words(x.Name), page.Words(is),
 		{Number: float64(x.NetRate.Mean), Shown: netRate(x.NetRate)},
-		page.UncertainInput(float64(x.NetRate.Half)), gain, half,
+		page.HalfWidth(float64(x.NetRate.Half)), gain, half,
 		{Number: float64(x.Defective.PerMillion), Shown: riskText(&x.Defective)},
 		page.Words(from),
 		page.Value(float64(x.Defective.Counted)), page.Value(float64(x.Defective.Delivered)), value(x.Defective.CountedLow), value(x.Defective.CountedHigh),

@@ -155,7 +155,7 @@ func sweepRow(a *study.SweepAnswer, point int) []plots.Entry {
 		worse = "yes"
 	}
 	row = append(row,
-		plots.Entry{Number: float64(p.NetRate.Mean), Shown: sweepMark(a, point) + netRate(p.NetRate)}, page.UncertainInput(float64(p.NetRate.Half)),
+		plots.Entry{Number: float64(p.NetRate.Mean), Shown: sweepMark(a, point) + netRate(p.NetRate)}, page.HalfWidth(float64(p.NetRate.Half)),
 		value(p.NetRate.P5), value(p.NetRate.P95))
 	if point == a.Best {
 		return append(row, plots.Entry{Shown: "best"}, page.Value(0), page.Words(worse))
@@ -187,5 +187,5 @@ func sweepRest(a *study.SweepAnswer, point int) []plots.Entry {
 
 // gained returns a difference as two entries: for people the first says all.
 func gained(d *study.Difference) []plots.Entry {
-	return []plots.Entry{{Number: float64(d.Mean), Shown: say.Gap(d.Estimate())}, page.UncertainInput(float64(d.Half))}
+	return []plots.Entry{{Number: float64(d.Mean), Shown: say.Gap(d.Estimate())}, page.HalfWidth(float64(d.Half))}
 }

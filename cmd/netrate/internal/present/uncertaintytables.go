@@ -92,7 +92,7 @@ func measuring(s study.UncertaintySource) []plots.Entry {
 		return []plots.Entry{page.Words("–"), none, none, page.Words("–"), none}
 	}
 	return []plots.Entry{
-		page.Words(observations(s.Measure, s.Measure.Half)), page.Value(float64(s.Measure.Half.Hours)), page.Value(float64(s.Measure.Half.LongRun)),
-		page.Words(observations(s.Measure, s.Measure.Tenth)), page.Value(float64(s.Measure.Tenth.LongRun)),
+		page.Words(observations(s.Measure, s.Measure.Half)), page.Value(float64(s.Measure.Half.Hours)), page.HalfWidth(float64(s.Measure.Half.LongRun)),
+		page.Words(observations(s.Measure, s.Measure.Tenth)), page.HalfWidth(float64(s.Measure.Tenth.LongRun)),
 	}
 }

@@ -72,7 +72,7 @@ func observations(m *study.Measurement, to study.MeasuredTo) string {
 	return say.TwoDigits(n) + " " + m.What
 }
 
-// lineHours returns so many hours of a line, or "" if they are not known.
+// lineHours says how long a line must run, or "" if that is not known.
 func lineHours(hours study.Number) string {
 	switch h := float64(hours); {
 	case math.IsNaN(h) || math.IsInf(h, 0):
