@@ -29,14 +29,16 @@ func (run Run) Text() string {
 		return above() + stopsText(s, shownStops) + below
 	}
 	room := func() int { return min(shownStops, say.ScreenLines-strings.Count(above()+below, "\n")-1) }
-	if last := len(facts) - 1; facts[last].name == "Remakes" && room() < 1 {
+	if last := len(facts) - 1; facts[last].name == "Remakes" && room() < fewStops {
 		facts = facts[:last] // what causes remakes: a report has it
 	}
 	return above() + stopsText(s, max(1, room())) + below
 }
 
-// shownStops is how many stops a screen shows.
-const shownStops = 4
+const (
+	shownStops = 4 // as many a screen shows
+	fewStops   = 3 // where there is no room for as many, causes of remakes give way
+)
 
 // Finding returns what leads: what comes out of the line in the long run, allowing for what is
 // uncertain, or else at the values of the file.
@@ -198,7 +200,7 @@ func ending(again string, s *runs.Study, drawn bool) string {
 		}
 	}
 	if drawn && s.Ending != sim.Cancelled {
-		why = "At nominal values: " + strings.Replace(why, "Ended", "ended", 1)
+		why = "At nominal values: " + strings.Replace(why, "Stopped", "stopped", 1)
 	}
 	return say.Wrapped(why+". To repeat it:", say.Screen) + fmt.Sprintf("  %s --seed %d --reps %d\n"+page.Caution,
 		again, s.Plan.Seed, n)
