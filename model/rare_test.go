@@ -1,6 +1,7 @@
 package model
 
 import (
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -61,6 +62,93 @@ func TestStreakCompleteInACatchUpSet(t *testing.T) {
 	out := outcomeOf(t, l)
 	require.Greater(t, out.Stations[1].Attempts, int64(60))
 	assert.InDelta(t, float64(out.Stations[1].Attempts)/3, stopsAt(&out, 1), 1)
+}
+
+// A false call in a catch-up set is a second fault, and so is a double. Of the attempts of letters in
+// step, p = 0.3 misfeed, and begin a recovery.
+//
+// Where every good feed is called a double, the catch-up set stops the line, whether it misfeeds
+// too, for there is one try, or not: p stops for 1 + p attempts. Were the call none, p² would be left.
+//
+// Where q = 0.3 of the attempts are doubles, which the lane answers in line too, a recovery from a
+// misfeed goes on with p, stops with q, and ends well else: p·q/(1 − p) stops for 1 + p/(1 − p)
+// attempts. (The set after a double is not fed, for the lane holds.) Were they no second faults, the
+// line would not stop at all.
+func TestSecondFaultsOfCatchUpSets(t *testing.T) {
+	const p, q = 0.3, 0.3
+	for name, c := range map[string]struct {
+		change func(*Feeder)
+		want   float64 // stops an attempt
+	}{
+		"false call": {func(f *Feeder) { f.FalseCalls, f.Stream.Tries = 1, 1 }, p / (1 + p)},
+		"double":     {func(f *Feeder) { f.Double, f.Stream.Tries = q, 40 }, p * q / (1 - p) / (1 + p/(1-p))},
+	} {
+		t.Run(name, func(t *testing.T) {
+			l := lettersLine(3)
+			l.Shift = 200 * 3600
+			letters := l.Stations[1].(*Feeder)
+			for _, f := range []*Feeder{l.Stations[0].(*Feeder), letters} {
+				f.Hopper = Stock{Capacity: 1e9, Work: sim.Constant(0)}
+			}
+			letters.Misfeed, letters.OnMisfeed, letters.OnDouble = p, Divert, Divert
+			c.change(letters)
+			require.Empty(t, l.Check())
+			out := outcomeOf(t, l)
+			attempts := float64(out.Stations[1].Attempts)
+			require.Greater(t, attempts, 10_000.0)
+			share := stopsAt(&out, 1) / attempts
+			assert.InDelta(t, c.want, share, 3.29*math.Sqrt(c.want*(1-c.want)/attempts))
+		})
+	}
+}
+
+// A jam in a catch-up set is a second fault: the operator who clears it puts the lane in step. By
+// hand as above, with j = 0.3 of the attempts jams: a recovery takes 1/(1 − p) attempts, for all but
+// a misfeed end it, and of their sets 1 − j are diverted, the others spoiled. If jams did not end
+// it, it would take 1/(1 − p − j).
+func TestJamOfACatchUpSet(t *testing.T) {
+	const p, j = 0.3, 0.3
+	l := lettersLine(3)
+	l.Shift = 200 * 3600
+	letters := l.Stations[1].(*Feeder)
+	for _, f := range []*Feeder{l.Stations[0].(*Feeder), letters} {
+		f.Hopper = Stock{Capacity: 1e9, Work: sim.Constant(0)}
+	}
+	letters.Misfeed, letters.OnMisfeed, letters.Jam, letters.Stream.Tries = p, Divert, j, 40
+	require.Empty(t, l.Check())
+	out := outcomeOf(t, l)
+	diverted := func(tries float64) float64 { return (p + p*tries*(1-j)) / (1 + p*tries) }
+	attempts := float64(out.Stations[1].Attempts)
+	require.Greater(t, attempts, 10_000.0)
+	want, share := diverted(1/(1-p)), float64(out.Sets.Diverted)/attempts
+	tolerance := 3.29 / math.Sqrt(attempts) // a set of each attempt at most, or none
+	assert.InDelta(t, want, share, tolerance)
+	assert.Greater(t, diverted(1/(1-p-j))-share, tolerance, "the other rule would be seen")
+}
+
+// From the cycle after the one in which a recovery began up to and including the one in which it
+// ended, a fault of another lane is a second fault. Two lanes that see all their misfeeds misfeed
+// at every other set. Where the letters are two pitches on, both recoveries begin in one cycle and
+// end in the next, and none is a second fault. One pitch on, the letters misfeed in the very cycle in
+// which the recovery of the documents ends, and stop the line. That ends their streak, so that they
+// misfeed again in the next cycle, as the documents do: from there on both are in step with each
+// other, and it was the only stop. Were that cycle left out, the documents would stop the line, in
+// the recovery of the letters.
+func TestFirstAndLastCycleOfARecovery(t *testing.T) {
+	for at, stops := range map[int]float64{2: 0, 1: 1} {
+		l := lettersLine(3)
+		documents, letters := l.Stations[0].(*Feeder), l.Stations[1].(*Feeder)
+		for _, f := range []*Feeder{documents, letters} {
+			f.Hopper = Stock{Capacity: 1e9, Work: sim.Constant(0)}
+			f.Misfeed, f.Streak.Given = 1, true
+		}
+		letters.At = at
+		require.Empty(t, l.Check())
+		out := outcomeOf(t, l)
+		require.Greater(t, out.Stations[1].Attempts, int64(50))
+		assert.Equal(t, stops, stopsAt(&out, 1), "letters at %d", at)
+		assert.Zero(t, stopsAt(&out, 0), "letters at %d", at)
+	}
 }
 
 // outcomeOf runs a replication of a line.
