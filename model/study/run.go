@@ -91,31 +91,7 @@ func (q Run) Ask(ctx context.Context, told func(Sofar[RunAnswer])) (*RunAnswer, 
 			return nil, err
 		}
 	}
-	if err := drawsFit(all, q.Draws); err != nil {
-		return nil, err
-	}
-	var watch func(int, standing)
-	var drawn func(int)
-	if told != nil {
-		watch = func(replication int, so standing) {
-			told(Sofar[RunAnswer]{
-				Done: replication + 1, Most: q.Plan.Max, Replication: so.last,
-				Answer: func() *RunAnswer { return runAnswer(so.kept()[0]) },
-			})
-		}
-		drawn = func(draw int) {
-			told(Sofar[RunAnswer]{Done: draw + 1, Most: q.Draws, Draws: true, Answer: func() *RunAnswer { return runAnswer(kept(all)[0]) }})
-		}
-	}
-	if err := runTogether(ctx, all, q.Plan, nil, watch); err != nil || len(all[0].study.Shifts) == 0 {
-		return nil, err
-	}
-	if all[0].study.Ending != sim.Cancelled {
-		if err := drawAll(ctx, all, q.Plan, q.Draws, drawn); err != nil {
-			return nil, err
-		}
-	}
-	return runAnswer(all[0]), nil
+	return askAlone(ctx, all, q.Plan, q.Draws, told, runAnswer)
 }
 
 func runAnswer(t *tried) *RunAnswer {
