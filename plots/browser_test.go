@@ -5,42 +5,17 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"net/url"
-	"os"
-	"os/exec"
-	"path/filepath"
 	"regexp"
-	"slices"
 	"strings"
-	"sync"
 	"testing"
-	"time"
 
 	"github.com/chromedp/cdproto/emulation"
-	"github.com/chromedp/cdproto/log"
-	"github.com/chromedp/cdproto/network"
-	"github.com/chromedp/cdproto/runtime"
 	"github.com/chromedp/chromedp"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-)
 
-// browser returns the path of a Chromium. Where there is none the test is left out,
-// but in CI it fails.
-func browser(t *testing.T) string {
-	t.Helper()
-	for _, name := range []string{"chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "chrome"} {
-		if path, err := exec.LookPath(name); err == nil {
-			return path
-		}
-	}
-	const missing = "no Chromium found: the report was not opened in a browser"
-	if os.Getenv("CI") != "" {
-		t.Fatal(missing)
-	}
-	t.Skip(missing)
-	return ""
-}
+	"netrate/internal/browser"
+)
 
 // A visit is what a browser did with a page.
 type visit struct {
@@ -70,58 +45,27 @@ const look = `(() => {
 	}
 })()`
 
-// A record is what a page asked for and what the browser complained of.
-type record struct {
-	sync.Mutex
-	requests, complaints []string
-}
-
-// note is called by the browser for each event.
-func (r *record) note(event any) {
-	r.Lock()
-	defer r.Unlock()
-	switch e := event.(type) {
-	case *network.EventRequestWillBeSent:
-		if at := e.Request.URL; !strings.HasPrefix(at, "data:") { // what the page carries in itself
-			r.requests = append(r.requests, at)
-		}
-	case *log.EventEntryAdded:
-		r.complaints = append(r.complaints, e.Entry.Text)
-	case *runtime.EventConsoleAPICalled:
-		r.complaints = append(r.complaints, "console: "+string(e.Type))
-	case *runtime.EventExceptionThrown:
-		r.complaints = append(r.complaints, "exception: "+e.ExceptionDetails.Text)
-	}
-}
-
 // open opens a page in a tab of its own, width pixels wide, on a medium (screen or
 // print), looks at it and prints it.
 func open(ctx context.Context, t *testing.T, html string, width int64, medium string) (*visit, string) {
 	t.Helper()
-	file := filepath.Join(t.TempDir(), "report.html")
-	require.NoError(t, os.WriteFile(file, []byte(html), 0o600))
-	at := (&url.URL{Scheme: "file", Path: filepath.ToSlash(file)}).String()
-
-	tab, end := chromedp.NewContext(ctx)
-	defer end()
-	r, v := &record{}, &visit{}
-	require.NoError(t, chromedp.Listen(tab, r.note))
+	tab := browser.NewTab(ctx, t)
+	defer tab.Close()
+	v := &visit{}
 	require.NoError(t, chromedp.Do(tab, chromedp.EmulateViewport(width, 900)))
 	showOn := func(medium string) {
 		_, err := chromedp.Call(tab, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Media: medium})
 		require.NoError(t, err)
 	}
 	showOn(medium)
-	require.NoError(t, chromedp.Do(tab, chromedp.Navigate(at)))
+	at := tab.Show(t, html)
 	var errs [3]error
 	v.seen, errs[0] = chromedp.Run(tab, chromedp.Evaluate[seen](look))
 	showOn("") // otherwise it prints what it shows on a screen
 	v.a4, errs[1] = chromedp.Run(tab, chromedp.PrintToPDF(chromedp.PDFPaper(chromedp.PaperA4)))
 	v.letter, errs[2] = chromedp.Run(tab, chromedp.PrintToPDF(chromedp.PDFPaper(chromedp.PaperLetter)))
 	require.NoError(t, errors.Join(errs[:]...))
-	r.Lock()
-	defer r.Unlock()
-	v.requests, v.complaints = slices.Clone(r.requests), slices.Clone(r.complaints)
+	v.requests, v.complaints = tab.Heard()
 	return v, at
 }
 
@@ -162,15 +106,7 @@ func longReport(t *testing.T) *Report {
 // The report opens in a browser without a complaint, asks for nothing, shows all
 // that is in it and prints.
 func TestReportInBrowser(t *testing.T) {
-	alloc, end := chromedp.NewExecAllocator(t.Context(),
-		append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(browser(t)))...)
-	defer end()
-	ctx, end := chromedp.NewContext(alloc)
-	defer end()
-	require.NoError(t, chromedp.Do(ctx)) // starts it; a deadline here would end it
-	ctx, end = context.WithTimeout(ctx, 2*time.Minute)
-	defer end()
-
+	ctx := browser.Start(t)
 	r := sampleReport(t)
 	r.Sections[1].Tables = append(r.Sections[1].Tables, wideTable(14))
 	html := pageOf(t, r)

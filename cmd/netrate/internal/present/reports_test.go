@@ -3,19 +3,12 @@ package present
 import (
 	"bytes"
 	"context"
-	"net/url"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"regexp"
 	"strings"
-	"sync"
 	"testing"
-	"time"
 
-	"github.com/chromedp/cdproto/log"
-	"github.com/chromedp/cdproto/network"
-	"github.com/chromedp/cdproto/runtime"
 	"github.com/chromedp/chromedp"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -25,6 +18,7 @@ import (
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
 	"netrate/cmd/netrate/internal/small"
+	"netrate/internal/browser"
 	"netrate/internal/golden"
 	"netrate/model/study"
 	"netrate/scenarios"
@@ -146,13 +140,7 @@ func TestOutputs(t *testing.T) {
 // The report of each example opens in a browser without a complaint, asks for nothing, and
 // shows every figure.
 func TestReportInBrowser(t *testing.T) {
-	alloc, end := chromedp.NewExecAllocator(t.Context(), append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(browser(t)))...)
-	defer end()
-	ctx, end := chromedp.NewContext(alloc)
-	defer end()
-	require.NoError(t, chromedp.Do(ctx)) // starts it; a deadline here would end it
-	ctx, end = context.WithTimeout(ctx, 2*time.Minute)
-	defer end()
+	ctx := browser.Start(t)
 	for _, x := range scenarios.Examples() {
 		sc, err := scenarios.Load(x.Name, x.Data)
 		require.NoError(t, err)
@@ -188,48 +176,17 @@ func opened(ctx context.Context, t *testing.T, page string) [][2]float64 {
 // browser complained of or had to fetch.
 func look(ctx context.Context, t *testing.T, page string) (sizes [][2]float64, complaints []string) {
 	t.Helper()
-	file := filepath.Join(t.TempDir(), "report.html")
-	require.NoError(t, os.WriteFile(file, []byte(page), 0o600))
-	at := (&url.URL{Scheme: "file", Path: filepath.ToSlash(file)}).String()
-	tab, end := chromedp.NewContext(ctx)
-	defer end()
-	var lock sync.Mutex
-	require.NoError(t, chromedp.Listen(tab, func(event any) {
-		lock.Lock()
-		defer lock.Unlock()
-		switch e := event.(type) {
-		case *network.EventRequestWillBeSent:
-			if e.Request.URL != at && !strings.HasPrefix(e.Request.URL, "data:") {
-				complaints = append(complaints, "fetched "+e.Request.URL)
-			}
-		case *log.EventEntryAdded:
-			complaints = append(complaints, e.Entry.Text)
-		case *runtime.EventExceptionThrown:
-			complaints = append(complaints, e.ExceptionDetails.Text)
-		}
-	}))
-	require.NoError(t, chromedp.Do(tab, chromedp.Navigate(at)))
+	tab := browser.NewTab(ctx, t)
+	defer tab.Close()
+	at := tab.Show(t, page)
 	sizes, err := chromedp.Run(tab, chromedp.Evaluate[[][2]float64](
 		`[...document.querySelectorAll("figure svg")].map(e => { const r = e.getBoundingClientRect(); return [r.width, r.height] })`))
 	require.NoError(t, err)
-	lock.Lock()
-	defer lock.Unlock()
-	return sizes, append([]string(nil), complaints...)
-}
-
-// browser returns the path of a Chromium. Where there is none the test is left out, but in
-// CI it fails.
-func browser(t *testing.T) string {
-	t.Helper()
-	for _, name := range []string{"chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "chrome"} {
-		if path, err := exec.LookPath(name); err == nil {
-			return path
+	fetched, complaints := tab.Heard()
+	for _, other := range fetched {
+		if other != at {
+			complaints = append(complaints, "fetched "+other)
 		}
 	}
-	const missing = "no Chromium found: the reports were not opened in a browser"
-	if os.Getenv("CI") != "" {
-		t.Fatal(missing)
-	}
-	t.Skip(missing)
-	return ""
+	return sizes, complaints
 }
