@@ -1,8 +1,6 @@
 package lines
 
 import (
-	"os"
-	"strings"
 	"testing"
 
 	"github.com/spf13/pflag"
@@ -11,6 +9,7 @@ import (
 
 	"netrate/cmd/netrate/internal/desk"
 	"netrate/cmd/netrate/internal/page"
+	"netrate/cmd/netrate/internal/small"
 	"netrate/scenarios"
 	"netrate/sim"
 )
@@ -55,12 +54,7 @@ func TestUncertaintyFlag(t *testing.T) {
 // jobLines returns the lines of the file with yearly volumes of jobs, after a change of its text.
 func jobLines(t *testing.T, old, with string) *alternatives {
 	t.Helper()
-	text, err := os.ReadFile("../../testdata/costjobs.yaml")
-	require.NoError(t, err)
-	require.Contains(t, string(text), old)
-	text = []byte(strings.Replace(string(text), old, with, 1))
-	sc, err := scenarios.Load("costjobs.yaml", text)
-	require.NoError(t, err)
+	sc, text := small.CostJobs(t, old, with)
 	a, err := variantsOf(page.Origin{Scenario: sc, Text: text}, "netrate compare costjobs.yaml", "costjobs.yaml")
 	require.NoError(t, err)
 	return a

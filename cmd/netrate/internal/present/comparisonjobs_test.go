@@ -2,7 +2,6 @@ package present
 
 import (
 	"bytes"
-	"os"
 	"strings"
 	"testing"
 	"unicode/utf8"
@@ -12,25 +11,19 @@ import (
 
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
+	"netrate/cmd/netrate/internal/small"
 	"netrate/internal/golden"
 	"netrate/model"
 	"netrate/model/runs"
 	"netrate/model/study"
 	"netrate/plots"
-	"netrate/scenarios"
 )
 
 // jobLines returns the lines of the file with yearly volumes of jobs, after a change of its text.
 func jobLines(t *testing.T, old, with string) alternatives {
 	t.Helper()
-	text, err := os.ReadFile("../../testdata/costjobs.yaml")
-	require.NoError(t, err)
-	require.Contains(t, string(text), old)
-	text = []byte(strings.Replace(string(text), old, with, 1))
-	sc, err := scenarios.Load("costjobs.yaml", text)
-	require.NoError(t, err)
-	f := variantsOf(page.Origin{Scenario: sc, Text: text}, "netrate compare costjobs.yaml")
-	return f
+	sc, text := small.CostJobs(t, old, with)
+	return variantsOf(page.Origin{Scenario: sc, Text: text}, "netrate compare costjobs.yaml")
 }
 
 func weighedByJobs(t *testing.T, args ...ask) Comparison {
