@@ -26,7 +26,7 @@ func exposureSays(e *study.Exposure, period, assumes string) []string {
 	high := say.Percent(float64(e.ShareHigh), float64(e.ShareHigh)/10)
 	switch {
 	case !e.Possible:
-		return []string{"None: no fault makes one here, if " + assumes}
+		return []string{"None; no fault makes one here if " + assumes}
 	case e.Defective == 0:
 		return []string{fmt.Sprintf("None in %s (95 %%: at most %s of them%s), if %s", say.Plural(e.Of, period), high, noneAYear(e), assumes)}
 	}

@@ -32,7 +32,7 @@ func TestExposureInWords(t *testing.T) {
 	assert.Equal(t, "Defective envelopes: None in 100 shifts (95 %: at most 3.6 % of them), if every misfeed and double at card is noticed, "+
 		"reader sees what goes on at letter, nothing is read wrongly and pieces are printed, loaded and put right as they should be.", exposureText(none, "shift"))
 	none.Possible, none.Zero = false, &study.Zero{Misfeeds: []string{"a", "b", "c", "d", "e"}, Doubles: []string{"a"}}
-	assert.Equal(t, "Defective envelopes: None: no fault makes one here, if every misfeed at a, b, c and 2 others is noticed, every double at a is caught "+
+	assert.Equal(t, "Defective envelopes: None; no fault makes one here if every misfeed at a, b, c and 2 others is noticed, every double at a is caught "+
 		"and pieces are printed, loaded and put right as they should be.", exposureText(none, "shift"))
 	assert.Equal(t, "no defective ones, if every misfeed and double is noticed", exposureBrief(none, "shift"))
 }
