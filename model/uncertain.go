@@ -110,12 +110,15 @@ func (l *Line) with(uncertain []UncertainInput, values []float64) *Line {
 // such as faults that come to more than 1.
 type ImpossibleDraw struct {
 	Line string
-	Draw int   // from 1
+	Draw int   // from 1; 0 for the means of what may be
 	Why  error // what [Line.Check] has against it
 }
 
 // Error returns which draw it was and what is wrong with it.
 func (d *ImpossibleDraw) Error() string {
+	if d.Draw == 0 {
+		return fmt.Sprintf("%s: what is uncertain reaches too far: at its means %v", d.Line, d.Why)
+	}
 	return fmt.Sprintf("%s: what is uncertain reaches too far: in draw %d %v", d.Line, d.Draw, d.Why)
 }
 

@@ -7,6 +7,7 @@ import (
 	"math/rand/v2"
 	"os"
 	"os/exec"
+	"os/signal"
 	"path/filepath"
 	"slices"
 	"strconv"
@@ -74,7 +75,10 @@ func endOf(t *testing.T, cmd *exec.Cmd, during func()) ended {
 	return e
 }
 
-var ending = []syscall.Signal{syscall.SIGINT, syscall.SIGTERM, syscall.SIGHUP}
+// ending are the signals that end a command, but for those that it is told to ignore, as nohup
+// does with SIGHUP: it obeys.
+var ending = slices.DeleteFunc([]syscall.Signal{syscall.SIGINT, syscall.SIGTERM, syscall.SIGHUP},
+	func(s syscall.Signal) bool { return signal.Ignored(s) })
 
 // lookAfter looks at what a signal has left: no input is changed, and what has its final name
 // is as it was or a whole file.

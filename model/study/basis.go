@@ -64,6 +64,20 @@ func basisOfAll(all []*tried) Basis {
 	return basisOf(OnNominal, lines...).drawn(all[0].draws)
 }
 
+// meansFit returns why lines cannot be run at the means of what is uncertain of them, a
+// [model.ImpossibleDraw]; nil if they can.
+func meansFit(lines ...*model.Line) error {
+	for _, l := range lines {
+		if len(l.UncertainInputs) == 0 || len(l.Check()) > 0 {
+			continue // no other than it is, or wrong as it is, which is said where it is run
+		}
+		if wrong := l.AtMeans().Check(); len(wrong) > 0 {
+			return &model.ImpossibleDraw{Line: l.Name, Why: wrong[0]}
+		}
+	}
+	return nil
+}
+
 // atMeans returns lines with each uncertain input at the mean of its prior.
 func atMeans(lines []*model.Line) []*model.Line {
 	lines = slices.Clone(lines)

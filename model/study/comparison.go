@@ -116,6 +116,11 @@ func (q *Comparison) tried() ([]*tried, error) {
 	if err := setUpJobs(all); err != nil {
 		return nil, err
 	}
+	for _, t := range all {
+		if err := meansFit(t.Lines()...); t.means && err != nil {
+			return nil, err
+		}
+	}
 	switch n := len(all); {
 	case q.Why != nil && (min(q.Why[0], q.Why[1]) < 0 || max(q.Why[0], q.Why[1]) >= n):
 		return nil, fmt.Errorf("why is asked of the alternatives %d and %d, and there are %d", q.Why[0], q.Why[1], n)

@@ -54,7 +54,7 @@ func (q CostSweep) Ask(ctx context.Context, told func(Sofar[CostSweepAnswer])) (
 		return nil, err
 	}
 	all := []*tried{{Alternative: &q.Alternative, means: true}}
-	if err := setUpJobs(all); err != nil {
+	if err := errors.Join(setUpJobs(all), meansFit(q.Alternative.Lines()...)); err != nil {
 		return nil, err
 	}
 	var watch func(int, standing)

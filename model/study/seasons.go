@@ -79,6 +79,9 @@ func (q *Seasons) Ask(ctx context.Context, told func(Sofar[SeasonsAnswer])) (*Se
 	plan := q.Plan
 	for i := range q.Configurations {
 		season := *q.Configurations[i].Season
+		if err := meansFit(season.Line); err != nil {
+			return nil, err
+		}
 		season.Line = season.Line.AtMeans()
 		study, err := seasons.RunSeason(ctx, &season, plan, r.watch())
 		switch {

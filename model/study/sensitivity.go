@@ -68,6 +68,9 @@ func (q *SensitivityAnalysis) Ask(ctx context.Context, told func(Sofar[Sensitivi
 	if !(factor > 1) {
 		return nil, fmt.Errorf("the factor of a sensitivity analysis is %g, want a number above 1", factor)
 	}
+	if err := meansFit(q.Line); err != nil {
+		return nil, err
+	}
 	answer := func(found *runs.Sensitivity) *SensitivityAnswer {
 		a := sensitivityAnswer(found)
 		a.Basis = basisOf(OnMeans, q.Line)

@@ -135,6 +135,9 @@ func (q Strategies) Ask(ctx context.Context, told func(Sofar[StrategiesAnswer]))
 	if err := q.check(); err != nil {
 		return nil, err
 	}
+	if err := meansFit(q.Line); err != nil {
+		return nil, err
+	}
 	basis := basisOf(OnMeans, q.Line)
 	q.Line = q.Line.AtMeans()
 	found, tempting := q.search(), q.tempting()

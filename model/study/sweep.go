@@ -64,6 +64,9 @@ func (q *Sweep) Ask(ctx context.Context, told func(Sofar[SweepAnswer])) (*SweepA
 	if err := q.check(); err != nil {
 		return nil, err
 	}
+	if err := meansFit(q.Lines...); err != nil {
+		return nil, err
+	}
 	basis := basisOf(OnMeans, q.Lines...)
 	answer := func(studies []*runs.Study) *SweepAnswer {
 		a := q.answer(studies)

@@ -108,7 +108,7 @@ func (o *runFlags) run(e desk.Env, args []string) error {
 // runAgainst compares the line with a log: set up for the job whose rows are taken, or for the only
 // one of the file; else for each that the log names.
 func (o *runFlags) runAgainst(e desk.Env, about desk.Subject) error {
-	if n := len(about.Products); n == 1 || n > 0 && o.Job() != "" {
+	if n := len(about.Products); about.LineGroup == nil && (n == 1 || n > 0 && o.Job() != "") {
 		var err error
 		if about.Scenario, about.Setups, err = o.SetUp(about.Scenario); err != nil {
 			return err
