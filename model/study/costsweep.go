@@ -47,7 +47,7 @@ type CostSweepPoint struct {
 }
 
 // Ask runs the line and works out its costs at all points. After each replication it calls told,
-// if there is one, whose answers are nil: money is told in the end. When ctx is cancelled the
+// if there is one, whose answers are nil: money is worked out in the end. When ctx is cancelled the
 // answer is of what was done by then; it is nil if that is less than two replications.
 func (q CostSweep) Ask(ctx context.Context, told func(Sofar[CostSweepAnswer])) (*CostSweepAnswer, error) {
 	if err := q.check(); err != nil {
@@ -80,7 +80,7 @@ func (q *CostSweep) check() error {
 	case len(q.Vary) < 1 || len(q.Vary) > 2 || points != len(q.Costs):
 		return fmt.Errorf("a sweep of costs varies %d costs in %d points and has the costs of %d", len(q.Vary), points, len(q.Costs))
 	case q.Plan.Max < 2:
-		return errors.New("money is told of two replications or more: one alone does not say how far it may be off")
+		return errors.New("money needs two replications or more: one alone does not show how far it may be off")
 	}
 	return nil
 }

@@ -15,7 +15,7 @@ import (
 
 // The answer of a comparison has a row for each of so many alternatives, and so many losses.
 const (
-	shownEntrants = 9
+	shownAlternatives = 9
 	shownSteps    = 4
 )
 
@@ -76,7 +76,7 @@ func (c Comparison) which() string {
 		return brief(comparisonDropped(c.ComparisonAnswer)) + ComparisonDroppedWords(c.ComparisonAnswer) + "\n"
 	}
 	text := brief(comparisonRates(c.ComparisonAnswer, c.rows()))
-	if more := len(c.Lines) - shownEntrants; more > 0 {
+	if more := len(c.Lines) - shownAlternatives; more > 0 {
 		text += fmt.Sprintf("and %d that deliver less: --csv, --json and --report have all\n", more)
 	}
 	return text + c.jobsBlock()
@@ -98,13 +98,13 @@ func (c Comparison) rows() []int {
 	for i := range c.Lines {
 		all = append(all, i)
 	}
-	if len(all) <= shownEntrants {
+	if len(all) <= shownAlternatives {
 		return all
 	}
 	slices.SortStableFunc(all[1:], func(i, k int) int {
 		return cmp.Compare(c.Lines[k].Study.NetRates().Mean(), c.Lines[i].Study.NetRates().Mean())
 	})
-	all = all[:shownEntrants]
+	all = all[:shownAlternatives]
 	slices.Sort(all)
 	return all
 }
