@@ -16,7 +16,7 @@ import (
 // The answer of a comparison has a row for each of so many alternatives, and so many losses.
 const (
 	shownAlternatives = 9
-	shownSteps    = 4
+	shownSteps        = 4
 )
 
 // Text returns what the comparison came to, on one screen if it can be.
