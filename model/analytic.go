@@ -83,7 +83,7 @@ func (l *Line) Down(clear sim.Duration) sim.Seconds {
 	return l.Crew.Walk.Mean() + clear.Mean() + l.Restart.Mean()
 }
 
-// Stop adds stops of a mean length, so many for each set.
+// Stop adds stops of a mean length, p for each set.
 func (t *AnalyticTerm) Stop(p float64, down sim.Seconds) {
 	if p == 0 {
 		return
@@ -93,7 +93,7 @@ func (t *AnalyticTerm) Stop(p float64, down sim.Seconds) {
 	t.Stops = total
 }
 
-// Answer adds faults that are known, so many for each set, with the mean length of a stop for
+// Answer adds faults that are known, p for each set, with the mean length of a stop for
 // one. Those that are shipped are leaks: see [Leaking].
 func (t *AnalyticTerm) Answer(p float64, r Response, down sim.Seconds) {
 	whole := term{AnalyticTerm: *t, fault: down}

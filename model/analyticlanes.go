@@ -12,8 +12,8 @@ type term struct {
 	fault sim.Seconds // mean length of a stop for a fault that a strategy can answer
 }
 
-// answer adds faults that are known, so many for each set, each of which costs a number of
-// sets if they leave at a gate, with so many pieces to be made again besides one in each.
+// answer adds faults that are known, p for each set. Each costs a number of sets if they
+// leave at a gate, with besides further pieces to be made again beyond one in each.
 // Those that are shipped go on, and are counted there.
 func (t *term) answer(p float64, r Response, sets, besides float64) {
 	switch r {

@@ -60,7 +60,8 @@ func (f *feeder) catchUp(kind feeding, set, cycle sim.Cycles) (pieces int8) {
 	return pieces
 }
 
-// feedDue makes the attempt of a catch-up set with so many pieces and returns how many came.
+// feedDue makes the attempt of a catch-up set that is due a number of pieces and returns how
+// many came.
 func (f *feeder) feedDue(kind feeding, due int8, cycle sim.Cycles) (pieces int8) {
 	l := f.lane
 	if kind == fedNothing {

@@ -25,7 +25,7 @@
 // ends when the cycle ends in which set n, or its empty pocket, reaches the delivery. If
 // the line has lanes and there were remakes, they are then closed: by a second pass, a job
 // of as many sets that starts like a first one (full hoppers, nothing on the track) after
-// the setup, and so on until there is no remake; or by hand at so many an hour. Nothing is
+// the setup, and so on until there is no remake; or by hand at a number an hour. Nothing is
 // carried from pass to pass.
 //
 // Speed. The line runs at the lowest of the speed asked for and the rated speeds of its
@@ -108,7 +108,7 @@
 //     counts as a jam with one piece. d changes by the pieces fed less one.
 //
 // The recovery is over when d is 0, or when a misfeed or a double in it goes unnoticed.
-// A noticed misfeed of a catch-up set leaves the lane in recovery until so many of them
+// A noticed misfeed of a catch-up set leaves the lane in recovery until as many of them
 // have come in one recovery as Stream.Tries says; that one, and a noticed double, a
 // false call or a jam in a catch-up set, is a second fault. (A false call has fed what a
 // good feed feeds.) Second faults are also a noticed misfeed or double, a false call or
@@ -142,8 +142,8 @@
 //
 // Document channel. It feeds each set that reaches it one document, the sheets of one
 // person. It works by the shop clock: sheets come at a constant rate, also while the
-// line stands, and so many make a document as the distribution of pages says, drawn for
-// each anew. Documents are gathered in order, one after the other. When one is gathered
+// line stands. The number that makes a document is drawn for each from the distribution of
+// pages. Documents are gathered in order, one after the other. When one is gathered
 // it goes to the buffer, or stays where it was gathered while the buffer is full, and
 // the next one is begun when the place is free; a document leaves the buffer at the end
 // of the cycle in which it is fed. So document k+1 is begun when document k is gathered

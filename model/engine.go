@@ -19,7 +19,7 @@ type Sim struct {
 	track      track
 	standstill standstill
 	units      []Unit
-	gates      []*gate     // those that are told of the sets that come; nil elsewhere
+	gates      []*gate     // those that hear of the sets that come; nil elsewhere
 	ways       [][Ship]way // of a set condemned at each station
 	lanes      []*lane
 	readers    []*reader

@@ -33,7 +33,7 @@ type Feeder struct {
 type Streak struct {
 	Given     bool    // whether Again is given; if not, misfeeds are independent
 	Again     float64 // probability of a misfeed right after a misfeed, at any speed and material
-	StopAfter int     // so many in a row stop the line; 0 for never
+	StopAfter int     // this many in a row stop the line; 0 for never
 }
 
 // Parameters lists its rates and times.

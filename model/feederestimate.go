@@ -38,8 +38,8 @@ func (f *Feeder) misfeeds(l *Line) (all, tooMany float64) {
 	}
 	// A streak starts with probability first and goes on with probability again; from the
 	// limit on, or from the first one if any misfeed stops the line, one that is noticed
-	// ends it. For each attempt that is not right after a misfeed there are so many
-	// misfeeds, and so many attempts right after one.
+	// ends it. misfeeds and after are the misfeeds, and the attempts right after one, for
+	// each attempt that is not right after a misfeed.
 	misfeeds, after, next := 0.0, 0.0, first
 	for k := 1; k < limit && !stops; k++ {
 		misfeeds += next

@@ -212,7 +212,7 @@ func (f *feeder) missed() {
 	}
 }
 
-// streak reports whether there were so many misfeeds in a row that the line stops.
+// streak reports whether there were enough misfeeds in a row to stop the line.
 func (f *feeder) streak() bool { return f.Streak.StopAfter > 0 && f.row >= f.Streak.StopAfter }
 
 // answer does what is to be done about a set that got the given number of pieces, and

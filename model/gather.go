@@ -7,7 +7,7 @@ import (
 )
 
 // ahead is how many documents the channel looks ahead at a time: what it sees is forgotten
-// when the line stops. The pages of so many are drawn at a time.
+// when the line stops. The pages of that many are drawn at a time.
 const (
 	ahead = 256
 	block = 128

@@ -63,7 +63,7 @@ func handJobs() []handCase {
 			l.Job = j
 		})
 	}
-	// passes fills in what so many passes come to, with so many jams in all.
+	// passes fills in what a number of passes come to, with a number of jams in all.
 	passes := func(o *Outcome, n, jams int64) {
 		o.Job.Passes = n
 		o.Sets = Sets{Started: n + jams, Good: n, Spoiled: jams}

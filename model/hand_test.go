@@ -67,7 +67,7 @@ func (o *StationOutcome) fed(attempts int64, p Pieces) {
 	o.Attempts, o.Pieces = attempts, p
 }
 
-// bad fills in sets delivered defective that were lost to a fault, in so many runs.
+// bad fills in sets delivered defective that were lost to a fault, in a number of runs.
 func (o *Outcome) bad(station int, f Fault, sets, runs, longest int64) {
 	o.Sets.Defective, o.LongestRun = sets, longest
 	o.Stations[station].Defective[f], o.Stations[station].Runs[f] = sets, runs

@@ -26,7 +26,7 @@ func newJobs(s *Sim) *jobs {
 	return &jobs{s: s, done: s.clocks.Track.Timer(s.clocks.End), random: s.stream("job", "setup")}
 }
 
-// run runs one job of so many sets into out, as Sim.Run does.
+// run runs one job of a number of sets into out, as Sim.Run does.
 func (j *jobs) run(seed uint64, replication int, sets int64, out *Outcome) error {
 	job := &j.s.line.Job
 	j.clear(out)
@@ -65,7 +65,7 @@ func (j *jobs) clear(out *Outcome) {
 	*out = Outcome{Stations: stations}
 }
 
-// once runs one pass of so many sets. Each pass has random streams of its own; that of the first is
+// once runs one pass of a number of sets. Each pass has random streams of its own; that of the first is
 // the random numbers of a shift.
 func (j *jobs) once(seed uint64, replication int, sets int64) error {
 	s := j.s

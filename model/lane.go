@@ -100,7 +100,7 @@ func (l *lane) begin() {
 // out reports whether every set has to be looked at one by one.
 func (l *lane) out() bool { return l != nil && l.d != 0 }
 
-// move notes that the lane fed so many pieces more than one.
+// move notes by how many pieces the lane fed more than one.
 func (l *lane) move(more int32, cycle sim.Cycles) {
 	if !l.matched {
 		return

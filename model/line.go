@@ -20,7 +20,7 @@ type Line struct {
 	Random          string           // names its random streams, beside its stations: lines with another name draw other numbers; may be ""
 }
 
-// Job is work to completion: so many sets, and the remakes among them.
+// Job is work to completion: a number of sets, and the remakes among them.
 type Job struct {
 	Sets    int64        // 0 if the line works for a shift instead
 	Closing Closing      // how remakes are closed

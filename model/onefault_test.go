@@ -49,7 +49,7 @@ func TestOneFaultCosts(t *testing.T) {
 }
 
 // oneFault returns how many of 200 jobs have one misfeed or double, and fails the test
-// unless each of them loses so many sets, but for at most a tenth that lose fewer.
+// unless each of them loses the given number of sets, except at most a tenth that lose fewer.
 func oneFault(t *testing.T, run func(seed uint64, replication int) *Outcome, sets int64) int {
 	t.Helper()
 	jobs, fewer := 0, 0

@@ -149,8 +149,8 @@ type FaultRate struct {
 	Name  string // of the number, in the words of a scenario file
 }
 
-// FaultRates returns the faults that come so often in so many attempts of a station, with the
-// names of their probabilities: what can be learnt by counting both.
+// FaultRates returns the faults of a station that come at a rate per attempt, with the names
+// of their probabilities: what can be learnt by counting both.
 func FaultRates(s Station) (rates []FaultRate) {
 	all := Parameters{whole: true}
 	s.Parameters(&all)

@@ -40,16 +40,16 @@ const (
 	jointly     = 4096 // strategies of all readers that are looked at together
 	leastSlack  = 1e-4
 	alike       = 1.01 // no difference in defective sets or remakes
-	stopsLonger = 2    // a stop may take so many times as long as on paper
+	stopsLonger = 2    // a stop may take this many times as long as on paper
 )
 
 // SearchStrategies returns the strategies of the line that are worth a simulation, of those
 // that the responses of among allow, which are the line's decisions or fewer responses to
-// them; nil allows all. There are at most so many (24 if most is 0): those on the two frontiers, net rate against defective sets and net
-// rate against remakes, and within 2 % of them; always the line's own strategy and the one
-// with the highest net rate of those within maxDefective, a share of the sets delivered (or,
-// if there is none, the one with the fewest defective). It panics unless maxDefective is 0 or
-// more.
+// them; nil allows all. It returns no more than most of them, or than 24 if that is 0:
+// those on the two frontiers, net rate against defective sets and net rate against remakes, and
+// within 2 % of them; always the line's own strategy and the one with the highest net rate of
+// those within maxDefective, a share of the sets delivered (or, if there is none, the one with
+// the fewest defective). It panics unless maxDefective is 0 or more.
 //
 // There are far too many strategies to look at each: six feeders have 4¹². But what one
 // station answers changes only its own part of the sum on paper. So they are put together

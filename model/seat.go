@@ -3,7 +3,7 @@ package model
 import "netrate/sim"
 
 // Seat is a station's place in a running line, and all that it needs of the engine. What a
-// station does is done in a cycle of the track, when it is told to: by a timer, or by one of
+// station does is done in a cycle of the track, when it is called: by a timer, or by one of
 // its trials. Of a set that passes as it should nothing is said.
 //
 // A seat begins and ends what was made on it: as a [Unit] it makes the hopper full and draws
@@ -150,8 +150,8 @@ func (p *Seat) Handled(cycle sim.Cycles) int64 { return p.s.track.handled(p.inde
 // Outcome returns what is counted at the station in this replication, to be added to.
 func (p *Seat) Outcome() *StationOutcome { return &p.s.out.Stations[p.index] }
 
-// Spoil takes the set that is here off the line, destroyed by the fault, with so many pieces
-// of this station.
+// Spoil takes the set that is here off the line, destroyed by the fault, with that many
+// pieces of this station.
 func (p *Seat) Spoil(set sim.Cycles, f Fault, pieces int) {
 	p.s.track.spoil(p.mark(set, f, pieces), p.index)
 }
@@ -162,8 +162,8 @@ func (p *Seat) Condemn(set sim.Cycles, f Fault, r Response, pieces int) {
 	p.s.condemn(p.mark(set, f, pieces), p.s.ways[p.index][r])
 }
 
-// Flaw lets the set that is here go on although it is not as it should be, with so many pieces
-// of this station: where it is delivered, it is defective.
+// Flaw lets the set that is here go on although it is not as it should be, with that many
+// pieces of this station: where it is delivered, it is defective.
 func (p *Seat) Flaw(set sim.Cycles, f Fault, pieces int) { p.mark(set, f, pieces).flawed = true }
 
 // mark returns the record of the set that is here, lost to the fault if it is lost.

@@ -67,7 +67,7 @@ func (m *slowModel) handle(i int, s Station, set *slowSet) {
 type slowAttempt struct {
 	misfed, doubled, jammed bool
 	known                   bool  // the misfeed or the double is noticed, or a good feed called a double
-	row                     bool  // so many misfeeds in a row stop the line
+	row                     bool  // enough misfeeds in a row to stop the line
 	pieces                  int64 // that came
 }
 

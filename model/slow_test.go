@@ -106,7 +106,7 @@ func (m *slowModel) over() bool {
 	return m.now >= m.limit
 }
 
-// newSlow returns a line at the start of a shift, or of a pass of so many sets.
+// newSlow returns a line at the start of a shift, or of a pass of a number of sets.
 func newSlow(l *Line, random slowRandom, sets int64) *slowModel {
 	m := &slowModel{
 		line:  l,

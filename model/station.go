@@ -165,7 +165,7 @@ type Leak struct {
 	Rate    float64 // of each attempt, in the mean; above 0
 }
 
-// Leaking returns the leaks of a fault of which so many go unnoticed for each attempt, and so
+// Leaking returns the leaks of a fault, given how many go unnoticed for each attempt and how
 // many are noticed and answered with a response; none of what is 0.
 func Leaking(f Fault, unnoticed, noticed float64, r Response) []Leak {
 	var all []Leak

@@ -53,7 +53,7 @@ var partNames = [...]string{"", "mean", "cv"}
 
 func (p Part) String() string { return partNames[p] }
 
-// Path returns how the number is told of, such as stations.letter.misfeed,
+// Path returns how the number is referred to, such as stations.letter.misfeed,
 // stations.letter.clear.mean or lines.north.restart.mean.
 func (d UncertainInput) Path() string {
 	var parts []string

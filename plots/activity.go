@@ -13,7 +13,7 @@ const (
 	activities            // how many there are
 )
 
-// An activityLook is a word, a colour and a height, so that no activity is told by its
+// An activityLook is a word, a colour and a height, so that no activity is shown by its
 // colour alone. One without a fill is an outline.
 type activityLook struct {
 	name string

@@ -8,7 +8,7 @@ var jobHues = []colour{sky, green, purple, vermilion, blue}
 const jobPatterns = 5
 
 // jobs are those of a week, in the order in which they come. Each has a letter, and a
-// tint with a pattern: none is told by its colour alone. After 25 the looks come again.
+// tint with a pattern: none is shown by its colour alone. After 25 the looks come again.
 type jobs struct{ letters }
 
 // index returns which job it is, from 0 on; −1 if it is not one of them.

@@ -18,7 +18,7 @@ const (
 )
 
 // A conditionLook is a word, colours, and a sign of lines in a square from 0 to 1, y
-// downwards, so that no condition is told by its colour alone.
+// downwards, so that no condition is shown by its colour alone.
 type conditionLook struct {
 	name string
 	fill colour

@@ -5,7 +5,7 @@ import (
 	"slices"
 )
 
-// WriteBrief writes the table for a terminal of so many characters across, 80 if width is 0, in
+// WriteBrief writes the table for a terminal width characters wide, 80 if width is 0, in
 // as few lines as it can: without its caption, under one line of headings, and of its columns
 // only those that have a heading in brief, if any has.
 func (t *Table) WriteBrief(w io.Writer, width int) error {

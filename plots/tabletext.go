@@ -10,13 +10,13 @@ import (
 // ScreenWidth is how wide a terminal is taken to be, in characters.
 const ScreenWidth = 80
 
-// screen returns a terminal of so many characters across.
+// screen returns a terminal that is a number of characters wide.
 func screen(width int) paperSize { return paperSize{wide: width, gap: 2, measure: terminal.Width} }
 
 // allZero stands for the rows of a table that says nothing but zero.
 const allZero = "All zero."
 
-// WriteText writes the table for a terminal of so many characters across, 80 if width is 0.
+// WriteText writes the table for a terminal width characters wide, 80 if width is 0.
 // Long texts go over several lines. Columns that find no room stand in a block below, beside
 // those that name the rows.
 func (t *Table) WriteText(w io.Writer, width int) error {

@@ -109,7 +109,7 @@ func (c *change) set(tree *node) (*node, string, error) {
 	return changed, fmt.Sprintf("%s: %s → %s", *c.Set, spot.before(tree), brief(to)), nil
 }
 
-// scaled returns what is at a spot, so many times as large.
+// scaled returns what is at a spot, a number of times as large.
 func (c *change) scaled(spot spot, tree *node) (*node, error) {
 	old, _ := spot.found(tree)
 	if isReference(old) {

@@ -51,7 +51,7 @@ func entry(list *node, name string) (*node, int) {
 	return list.Content[i], i
 }
 
-// entries notes what the list of a key must not be: longer than so many items, or with two
+// entries notes what the list of a key must not be: longer than most items, or with two
 // of one name.
 func (r *reader) entries(mapping *node, key string, most int) {
 	list := child(mapping, key)

@@ -152,7 +152,7 @@ func (s spot) found(tree *node) (n *node, from string) {
 	return n, from
 }
 
-// briefly is how many characters of a value are told in words.
+// briefly is how many characters of a value are shown.
 const briefly = 80
 
 // brief returns a value as it would be written, or the beginning of it.

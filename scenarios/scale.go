@@ -7,7 +7,7 @@ import (
 	"strconv"
 )
 
-// scaled returns a value so many times as large, as if it stood at a place in the file. Of a
+// scaled returns a value a number of times as large, as if it stood at a place in the file. Of a
 // rate that was counted the trials are more or fewer, so that it is known as well as before;
 // of a time the cv stays.
 func scaled(n *node, times float64, place *node) (*node, error) {
@@ -34,7 +34,7 @@ func scaled(n *node, times float64, place *node) (*node, error) {
 	}
 }
 
-// scaledBelow scales the items of a list or the values of a mapping, one in each so many nodes.
+// scaledBelow scales the items of a list (each is 1) or the values of a mapping (each is 2).
 func scaledBelow(n *node, times float64, place *node, each int) (*node, error) {
 	c := moved(n, place)
 	for i := each - 1; i < len(n.Content); i += each {
@@ -58,8 +58,8 @@ func scaledBelow(n *node, times float64, place *node, each int) (*node, error) {
 	return c, nil
 }
 
-// trialsFor returns the trials in which as many would have been seen of a rate so many times
-// as large.
+// trialsFor returns the trials in which as many would have been seen of a rate a number of
+// times as large.
 func trialsFor(of *node, times float64, place *node) (*node, error) {
 	var n count
 	if err := n.read(of.Value); err != nil {

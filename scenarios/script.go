@@ -82,7 +82,7 @@ func (s *script) past(part *regexp.Regexp, at int) int {
 }
 
 // endOfBlock returns where a text ends whose lines, below that of a place, are indented by
-// so many characters or more.
+// that many characters or more.
 func (s *script) endOfBlock(at, indent int) int {
 	end := s.lineEnd(at)
 	for _, from := range s.from {

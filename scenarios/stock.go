@@ -2,8 +2,8 @@ package scenarios
 
 import "netrate/model"
 
-// hopper is what a feeder or an inserter takes its pieces from: so many pieces, or so
-// high a stack of pieces of one thickness.
+// hopper is what a feeder or an inserter takes its pieces from: a number of pieces, or a
+// stack of some height of pieces of one thickness.
 type hopper struct {
 	Pieces    *capacity   `yaml:"pieces,omitempty" jsonschema_description:"capacity in pieces; or give stack and thickness"`
 	Stack     *length     `yaml:"stack,omitempty" jsonschema_description:"height of the full stack, such as 400 mm"`

@@ -17,7 +17,7 @@ type way interface {
 	prior() output.Prior
 }
 
-// trials is a probability that was seen so often in so many trials.
+// trials is a probability as it was counted: how often it was seen in a number of trials.
 type trials struct {
 	Seen *count    `yaml:"seen,omitempty"`
 	Of   *capacity `yaml:"of,omitempty"`

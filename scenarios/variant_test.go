@@ -104,7 +104,7 @@ func TestChanges(t *testing.T) {
 			[]string{"stations.letter.clear: 45 s → {lognormal: {mean: 45 s, cv: 0.8}}", "stations.letter.clear.lognormal.mean: 45 s → 1 min"},
 			func(l *model.Line) { feeder(l, 0).Clear = longer },
 		}, {
-			"values so many times as large",
+			"values made some times as large",
 			[]string{
 				"{set: stations.letter.misfeed, times: 0.5}", "{set: stations.letter.clear, times: 2}",
 				"{set: line.speed, times: 0.9}", "{set: stations.letter.jam, to: {seen: 4, of: 30000}}", "{set: stations.letter.jam, times: 0.5}",
@@ -268,7 +268,7 @@ func TestProblemsOfALargeFile(t *testing.T) {
 	assert.Contains(t, problems[0].Text, `variant "v": delivery stands at pitch 7`)
 }
 
-// What is so many times as large by the words of a variant is so by the numbers of the line.
+// What a variant makes a number of times as large is that much larger in the line.
 func TestTimes(t *testing.T) {
 	for _, c := range []struct{ value, times, want string }{
 		{"1/2500", "0.5", "1/5000"},

@@ -2,7 +2,7 @@ package scenarios
 
 import "netrate/model"
 
-// work is what is simulated: a shift, or a job of so many sets.
+// work is what is simulated: a shift, or a job of a number of sets.
 type work struct {
 	Shift   *seconds `yaml:"shift,omitempty" jsonschema_description:"length of one replication, such as 8 h; or give sets"`
 	Sets    *sets    `yaml:"sets,omitempty" jsonschema_description:"a job: one replication works until this many sets are done"`

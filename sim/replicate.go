@@ -42,7 +42,7 @@ func Replicate[R any](
 	return Resume(ctx, plan, nil, newWorker, fold)
 }
 
-// Resume is [Replicate] after some replications have been done already: so many as there are
+// Resume is [Replicate] after some replications have been done already: as many as there are
 // figures of them, which fold returned then. It goes on with the next, and ends as if all had
 // been run at once; done counts them all.
 func Resume[R any](

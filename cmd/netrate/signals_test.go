@@ -75,8 +75,8 @@ func endOf(t *testing.T, cmd *exec.Cmd, during func()) ended {
 	return e
 }
 
-// ending are the signals that end a command, but for those that it is told to ignore, as nohup
-// does with SIGHUP: it obeys.
+// ending are the signals that end a command, but for those that it is to ignore, as nohup
+// asks with SIGHUP: it obeys.
 var ending = slices.DeleteFunc([]syscall.Signal{syscall.SIGINT, syscall.SIGTERM, syscall.SIGHUP},
 	func(s syscall.Signal) bool { return signal.Ignored(s) })
 

@@ -23,7 +23,7 @@ func terminal(t *testing.T) (ours, its *os.File) {
 	return terminalOf(t, 80)
 }
 
-// terminalOf returns a pseudo-terminal that is so many characters wide.
+// terminalOf returns a pseudo-terminal that is a number of characters wide.
 func terminalOf(t *testing.T, width uint16) (ours, its *os.File) {
 	t.Helper()
 	ours, err := os.OpenFile("/dev/ptmx", os.O_RDWR|unix.O_NOCTTY, 0)

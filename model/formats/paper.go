@@ -58,7 +58,7 @@ func (b Basis) String() string {
 	return fmt.Sprintf("Basis(%d)", int(b))
 }
 
-// Grammage returns the g/m² (ISO 536) of paper of so many pounds in this grade, exact: the
+// Grammage returns the g/m² (ISO 536) of paper of a number of pounds in this grade, exact: the
 // weight of the ream by its area. A grade that is none of the list panics.
 func (b Basis) Grammage(pounds float64) float64 {
 	if !b.known() {

@@ -107,7 +107,7 @@ type ZeroBufferFaults struct {
 }
 
 // LettersLine returns a line with documents at pitch 0, letters at pitch 2, a reader of
-// the letters so many pitches on, a track gate, an inserter, an exit gate and a delivery,
+// the letters some pitches on, a track gate, an inserter, an exit gate and a delivery,
 // which recovers in line.
 func LettersLine(pitches int) *model.Line {
 	at := 2 + pitches

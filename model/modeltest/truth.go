@@ -27,7 +27,7 @@ func Truth(factor float64) float64 {
 }
 
 // CountedLine is TruthLine, whose net rate is known in closed form, with what was seen of the
-// faults of each station in so many cycles.
+// faults of each station in a number of cycles.
 func CountedLine(seen [6]int64, of int64) *model.Line {
 	l := TruthLine(1)
 	for i, n := range seen {

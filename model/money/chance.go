@@ -17,8 +17,8 @@ type Probability struct {
 }
 
 // ChanceOfGain returns the probability that the net present value is above 0, with its
-// exact interval ([sim.ExactInterval]). The interval holds the uncertainty that comes of drawing
-// only so often, and no other: whether the ranges are right it cannot know.
+// exact interval ([sim.ExactInterval]). The interval holds the uncertainty that comes from the
+// limited number of draws, and no other: it cannot know whether the ranges are right.
 //
 // It panics on an empty sample, if NaN is in it, and unless level is in (0, 1).
 func ChanceOfGain(npv sim.Sample, level float64) Probability {

@@ -199,7 +199,7 @@ func given(from int, cost [][]sim.Seconds) (order []int) {
 	return order
 }
 
-// shortest returns the least time of any order that begins with the first so many.
+// shortest returns the least time of any order that begins with the first few.
 func shortest(from int, cost [][]sim.Seconds, order []int, fixed int) sim.Seconds {
 	if fixed == len(order) {
 		return Time(from, cost, order)

@@ -9,7 +9,7 @@ import (
 )
 
 // beside is a line and many others on common random numbers, of which only the net rates are
-// kept. They run some replications of one line, then of the next: so many lines could not all be
+// kept. They run some replications of one line, then of the next: all of them could not be
 // ready to run at once.
 type beside struct {
 	base  *Study        // of the first line
@@ -28,7 +28,7 @@ type stretch struct {
 // each replication, in order, it calls watch, if there is one.
 //
 // When ctx is cancelled, replications that some lines have and others have not are dropped. At
-// the beginning stretches are short, so that there soon is something to be told.
+// the beginning stretches are short, so that there soon is something to report.
 func (b *beside) run(ctx context.Context, watch func(replication int)) error {
 	plan := b.base.Plan
 	if err := plan.Check(); err != nil {
@@ -64,7 +64,7 @@ func (b *beside) run(ctx context.Context, watch func(replication int)) error {
 	}
 }
 
-// stretches returns so many replications of each line, from the first on; of fewer lines if ctx
+// stretches returns some replications of each line, from the first on; of fewer lines if ctx
 // is cancelled.
 func (b *beside) stretches(ctx context.Context, first, many int) (all []stretch, err error) {
 	plan := sim.Plan{Min: len(b.lines), Max: len(b.lines), Workers: b.base.Plan.Workers}
@@ -87,7 +87,7 @@ func (b *beside) stretches(ctx context.Context, first, many int) (all []stretch,
 	return all, err
 }
 
-// stretch runs so many replications of one line.
+// stretch runs some replications of one line.
 func (b *beside) stretch(line, first, many int) (s stretch) {
 	running, err := model.New(b.lines[line])
 	if err != nil {

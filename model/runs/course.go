@@ -15,8 +15,8 @@ type Course struct {
 	Rates  []sim.Sample // of each window: good envelopes an hour, shift by shift
 }
 
-// CourseOf runs the first replications of a study once more and returns their course, in so many
-// windows. It panics unless there is one of each at least.
+// CourseOf runs the first replications of a study once more and returns their course, in a
+// number of windows. It panics unless there is one of each at least.
 func CourseOf(of *Study, replications, windows int) (*Course, error) {
 	if replications < 1 || windows < 1 {
 		panic(fmt.Sprintf("model: the course of %d shifts in %d windows", replications, windows))

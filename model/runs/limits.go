@@ -13,12 +13,12 @@ const (
 	mostSums         = 50_000_000 // of the stops of a record: of each cause or period, 0.8 GB
 )
 
-// within returns an error if so many lines have more replications than can be kept.
+// within returns an error if that many lines have more replications than can be kept.
 func within(lines int, plan sim.Plan) error {
 	return sim.AtMostKept(MostReplications, lines, "line", plan.Max, "replication")
 }
 
-// DrawsFit returns an error if so many draws of some lines, and so many replications of each draw,
+// DrawsFit returns an error if a number of draws of some lines, and of replications of each draw,
 // are more than can be kept.
 func DrawsFit(draws, each int, lines ...*model.Line) error {
 	inputs := 0

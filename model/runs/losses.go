@@ -10,7 +10,7 @@ type Loss struct {
 
 // Losses returns how the line comes from its rated speed to its net rate, in envelopes an
 // hour of the shift, means of all shifts: rated less all losses is net, to rounding. Of a
-// job they are an hour until it is finished. Some losses are told of only where they can
+// job they are an hour until it is finished. Some losses are reported only where they can
 // be: those of a document channel and of a job.
 //
 // Of several lines together each step is the sum of theirs. Of several jobs it is the sum of
@@ -34,7 +34,7 @@ func (s *Study) Losses() (rated float64, losses []Loss, net float64) {
 
 // spent is what became of some hours and of the sets started in them.
 type spent struct {
-	hours, part                  float64 // all hours, and the share of them that is told of
+	hours, part                  float64 // all hours, and the share of them that is accounted for
 	running, waiting, restarting float64 // seconds of that share, and so are the next
 	clearing, refilling          float64
 	starved, setup, hand         float64

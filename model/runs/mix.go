@@ -101,7 +101,7 @@ func TogetherMixed(ctx context.Context, mixes []*Mix, plan sim.Plan, watch func(
 // all the time, and the net rate is 0.
 //
 // For want of whole numbers the study has no Total; nor has it incidents or the course of a
-// shift. These are told of each job: see [Study.Jobs]. Its line is the one given, to be
+// shift. These are reported for each job: see [Study.Jobs]. Its line is the one given, to be
 // looked at and not to be run.
 //
 // The studies must be of shifts of one length, as many of each.

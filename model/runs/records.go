@@ -12,14 +12,14 @@ import (
 	"netrate/sim"
 )
 
-// Period is a stretch of a record: so many sets that were made at one speed.
+// Period is a stretch of a record: a number of sets that were made at one speed.
 type Period struct {
 	Name  string
 	Sets  int64   // at least 1
 	Speed float64 // asked for, cycles an hour; 0 for that of the line
 }
 
-// Stretch is a part of a period: so many sets on one line at one speed.
+// Stretch is a part of a period: a number of sets on one line at one speed.
 type Stretch struct {
 	Line  *model.Line // its stations are some of those of the record's line; nil for that line
 	Sets  int64       // at least 1
@@ -53,7 +53,7 @@ type Replica struct {
 	Feeds   []int64                 // or insertions, of each station of the line
 }
 
-// NewReplica returns a record of so many periods, in which nothing has happened.
+// NewReplica returns a record of a number of periods, in which nothing has happened.
 func NewReplica(l *model.Line, periods int) Replica {
 	n := len(l.Stations)
 	return Replica{make([]StopSum, periods), make([][model.Causes]StopSum, n), make([]int64, n)}

@@ -17,7 +17,7 @@ import (
 // everything counts every stop.
 func everything(int, model.Cause) bool { return true }
 
-// A replication of a period is a job of so many sets on the line at that speed, with the
+// A replication of a period is a job of that many sets on the line at that speed, with the
 // random streams of its own number.
 func TestReplayIsJobs(t *testing.T) {
 	l := modeltest.ReferenceLine()

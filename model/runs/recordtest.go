@@ -117,8 +117,8 @@ func momentsOf(all []Replica, of func(StopSum) float64) (m moments) {
 // level returns how much record i has of what is expected; NaN if nothing is.
 func (m *moments) level(i int) float64 { return portable.Sum(m.x[i]) / portable.Sum(m.mean) }
 
-// dispersion returns how much the periods of record i differ, if the variances are so many
-// times as large there as in all records; 0 if nothing happens.
+// dispersion returns how much the periods of record i differ, if the variances are times
+// as large there as in all records; 0 if nothing happens.
 func (m *moments) dispersion(i int, times float64) float64 {
 	k, sum := m.level(i), 0.0
 	for p, x := range m.x[i] {

@@ -12,7 +12,7 @@ import (
 	"netrate/sim/output"
 )
 
-// stood returns a record of periods, each so many stops and so many seconds.
+// stood returns a record of periods, each with a number of stops and of seconds.
 func stood(periods ...StopSum) Replica { return Replica{Periods: periods} }
 
 // By hand. Two periods; three records, the first of which is the log: (2, 6), (1, 3), (3, 3)
@@ -100,8 +100,8 @@ func TestCompareRecordsOfLittle(t *testing.T) {
 	}
 }
 
-// invented draws a record of 20 periods with stops at random, in each period as many times
-// as usual as often says, and so many times as long.
+// invented draws a record of 20 periods with stops at random, in each period often times as
+// many as usual, each long times as long.
 func invented(random *sim.Stream, often func(period int) float64, long float64) Replica {
 	r := Replica{Periods: make([]StopSum, 20)}
 	for k := range r.Periods {

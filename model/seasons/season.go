@@ -11,7 +11,7 @@ import (
 	"netrate/sim"
 )
 
-// Season is the work of some weeks on one line: so many sets of each product in each week.
+// Season is the work of some weeks on one line: a number of sets of each product in each week.
 //
 // The work of a week may begin when the week does, job after job, and what is left of
 // earlier weeks comes first. Between jobs the line is changed over. A job is finished when

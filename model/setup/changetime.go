@@ -8,7 +8,7 @@ import (
 	"netrate/sim"
 )
 
-// Total returns how long a changeover takes when so many operators share it: until all is
+// Total returns how long a changeover takes when a number of operators share it: until all is
 // done. What is automatic begins at once, all side by side. The rest the operators take
 // one after the other, whoever is free the longest by its mean that is left; at equal
 // means, the first listed. Walking is not counted: they are at the line.
@@ -26,7 +26,7 @@ func Total(items []Item, operators int, seed uint64, replication int) sim.Second
 	})
 }
 
-// Totals returns the totals of so many replications, from 0 on, in seconds.
+// Totals returns the totals of a number of replications, from 0 on, in seconds.
 func Totals(items []Item, operators int, seed uint64, replications int) sim.Sample {
 	totals := make(sim.Sample, replications)
 	for r := range totals {

@@ -43,7 +43,7 @@ type AssumptionBasis struct {
 	Grouped bool          // they are told apart by their names
 	Crew    model.Crew    // of them all
 	Stated  []AssumptionStatement
-	Work    []AssumptionStatement // what is told instead of the speed, where a line is set up for several jobs
+	Work    []AssumptionStatement // what is reported instead of the speed, where a line is set up for several jobs
 }
 
 // AssumptionStatement is what somebody stated.

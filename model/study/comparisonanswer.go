@@ -106,7 +106,7 @@ const leadsMethod = "comparisons with the best of the others (Hsu), each pair's 
 // are too, though it is the data that say which one is the best. The intervals for the
 // lead over the best of the others ([output.Leads]) are right at once by themselves, not
 // together with these, and stop at zero, so they cannot say by how much a line is ahead.
-// They are told for those who want them, and nothing that is said should rest on them.
+// They are there for those who want them, and nothing that is said should rest on them.
 func compared(all []*tried, selected *selection) *ComparisonAnswer {
 	a := &ComparisonAnswer{}
 	samples := make([]sim.Sample, len(all))

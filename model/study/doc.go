@@ -2,7 +2,7 @@
 // data out.
 //
 // A question names its alternatives ([Alternative]) and a plan ([sim.Plan]), and is asked by
-// its method Ask, which may be given a callback and is told there how far it has come. The
+// its method Ask, which may be given a callback that hears how far it has come. The
 // callback can have the answer so far; a context ends the work early, with the answer up to
 // there. [Run], [GroupRun] and [Comparison] may be given an earlier answer, whose replications
 // are kept. An answer holds everything that was found, in exported fields with their units; its

@@ -87,7 +87,7 @@ func (e *Exposure) add(l *model.Line, station int, o *model.StationOutcome) {
 	}
 }
 
-// at says how many incidents a year has in which so many good envelopes are made; nothing where
+// at says how many incidents a year has in which volume good envelopes are made; nothing where
 // that is 0, or none was delivered. Each envelope delivered is a trial: an incident begins with it
 // or not.
 func (e *Exposure) at(volume float64) *Exposure {

@@ -55,7 +55,7 @@ type FitStation struct {
 type FitFault struct {
 	Called   string       // the fault; "any fault" of a station without stops whose kind is not known
 	Rate     fit.Rate     // its interval allows for bursts
-	Like     fit.Group    // of the interval, where bursts are shown: so many independent faults in so many feeds, the same share
+	Like     fit.Group    // of the interval, where bursts are shown: the independent faults and feeds of the same share that are as uncertain
 	Varies   float64      // how many times as much as that of independent faults their number varies; 0 if no bursts are shown
 	Jobs     *FitDivision // nil where no jobs are given, or there is too little
 	Speeds   *FitDivision

@@ -63,7 +63,7 @@ func TestFitKnowsKinds(t *testing.T) {
 	assert.Equal(t, 1, belt.Others)
 }
 
-// A station that is told to be of a kind is of that kind, whatever its stops say.
+// A station that is declared to be of a kind is of that kind, whatever its stops say.
 func TestFitIsTold(t *testing.T) {
 	log := logOf(t, "when,station,cause,seconds\n2026-03-02 06:10:00,covers,misfeed,30\n", "station,feeds\ncovers,900\n")
 	assert.Equal(t, "feeder", log.KindOf(log.Stations[0]).Name)

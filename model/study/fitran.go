@@ -9,8 +9,8 @@ import (
 // between them stands in for that: at one speed it is in proportion. Where no station has
 // stopped the line for very long, it is taken to have had a pause.
 
-// A pause is longer than pauseLeast, and so many times the usual gap between stops
-// (common practice, no source).
+// A pause is longer than pauseLeast, and than pauseGaps usual gaps between stops (common
+// practice, no source).
 const (
 	pauseLeast = 2 * time.Hour
 	pauseGaps  = 20

@@ -8,7 +8,7 @@ import (
 	"netrate/sim/portable"
 )
 
-// FitCount is so many faults in so many feeds, as a scenario is given them.
+// FitCount is a number of faults in a number of feeds, as a scenario takes them.
 type FitCount struct{ Seen, Feeds int64 }
 
 // FitJob is what a station had with one job.
@@ -85,7 +85,7 @@ func (s *FitStation) rows(stops []LogStop) {
 	}
 }
 
-// fewer returns so many faults as independent ones that are as uncertain.
+// fewer returns the number of independent faults that are as uncertain as these.
 func (s *FitStation) fewer(faults int64) int64 {
 	if s.InBursts() {
 		return int64(math.Round(float64(faults) / max(1, s.Bursts.Dispersion)))

@@ -50,7 +50,7 @@ func encoded(t *testing.T, answer any) string {
 	return string(text)
 }
 
-// until returns a callback that cancels after so many replications.
+// until returns a callback that cancels after a number of replications.
 func until[A any](done int, stop func()) func(study.Sofar[A]) {
 	return func(so study.Sofar[A]) {
 		if so.Done == done {

@@ -10,7 +10,7 @@ import (
 	"netrate/sim"
 )
 
-// Two jobs at two speeds; what a row belongs to is told by its length, 1, 2, 4, 8 … s.
+// Two jobs at two speeds; what a row belongs to is shown by its length, 1, 2, 4, 8 … s.
 const (
 	mixedLog = `start,station,cause,duration (s),job,speed
 2026-03-02 06:10:00,letter,misfeed,1,plain,9000

@@ -88,7 +88,7 @@ func (l *Log) KindNamed(name string) (LogKind, bool) {
 	return LogKind{}, false
 }
 
-// KindOf returns what a station is: as told, or the kind that most of its stops speak for.
+// KindOf returns what a station is: as declared, or the kind that most of its stops speak for.
 // What is a fault of several kinds in the words of those who write logs speaks for none; if
 // there is nothing else the station is of the first kind. Where it has no stop either, the name
 // of the kind is empty.

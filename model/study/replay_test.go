@@ -209,7 +209,7 @@ func TestReplayRefuses(t *testing.T) {
 }
 
 // The callback hears of each record in order, and can have the answer so far, which is that of
-// a question about so many records; a context ends the work with the records until then.
+// a question about a number of records; a context ends the work with the records until then.
 func TestReplayTells(t *testing.T) {
 	counts := "Day,Station,Feeds\n2026-03-02,inserter,2000\n2026-03-03,inserter,2000\n2026-03-02,letter,4000\n2026-03-02,card,4000\n"
 	q := study.Replay{Line: plain(t), Log: logOf(t, sixStops, counts), Plan: sim.Plan{Seed: 3, Min: 1, Max: 2000}}

@@ -13,7 +13,7 @@ func (a *ReplayAnswer) Contradicted() (out []runs.RecordTest) {
 	return out
 }
 
-// LeastP returns the least P that there can be with so many simulated records.
+// LeastP returns the least P that there can be with a number of simulated records.
 func (a *ReplayAnswer) LeastP() float64 { return 2 / float64(len(a.Drawn)+1) }
 
 // TooFew reports whether so few records were simulated that no test can be out of line.

@@ -76,8 +76,8 @@ func (x *SeasonsLine) extremes() {
 	x.Changing, x.Changeovers = x.Changing/weeks, x.Changeovers/weeks
 }
 
-// Latest returns at most so many jobs that are in time least often, in the order in which they
-// are done, and the one of all that is in time least often.
+// Latest returns the jobs that are in time least often, no more than most of them, in the order
+// in which they are done, and the one of all that is in time least often.
 func (x *SeasonsLine) Latest(most int) (jobs []int, worst int) {
 	for n := range x.Jobs {
 		jobs = append(jobs, n)

@@ -18,7 +18,7 @@ type SeasonsMoment struct {
 // SeasonsWeekdays are the days of a week, in short.
 var SeasonsWeekdays = [7]string{"Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"}
 
-// SeasonsMomentOf returns when the working time has run for so many hours.
+// SeasonsMomentOf returns when the working time has run for a number of hours.
 func SeasonsMomentOf(clock *seasons.Clock, worked float64) SeasonsMoment {
 	const day, week = 24 * 60, 7 * 24 * 60 // minutes
 	at := int(math.Round(float64(clock.At(sim.Seconds(3600*worked))) / 60))

@@ -2,7 +2,7 @@ package study
 
 import "netrate/model/runs"
 
-// Sofar is how far a question has come, as its callback is told after each replication or
+// Sofar is how far a question has come, as its callback hears after each replication or
 // draw, in order and on the goroutine that asked.
 type Sofar[A any] struct {
 	Done, Most int  // replications, or draws of what is uncertain; there may be fewer than Most in the end

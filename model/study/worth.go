@@ -24,7 +24,7 @@ const WorthDraws = 1000
 var ErrWorthSelected = errors.New("some lines were run for fewer replications than others")
 
 // Ask works out what the lines are worth, and puts into the answer of the comparison how many
-// hours a year each job takes; nil if no line has costs. Where it cannot be told, the
+// hours a year each job takes; nil if no line has costs. Where it cannot be said, the
 // error says why: of costs that do not go together ([worth.Comparable]), of one shift alone or
 // of a shift without good envelopes ([worth.Weigh]), or that it is [ErrWorthSelected].
 func (q Worth) Ask() (*WorthAnswer, error) {

@@ -55,7 +55,7 @@ func TestWorth(t *testing.T) {
 	}
 }
 
-// What cannot be told has a reason, and lines without costs have nothing to tell.
+// What cannot be said has a reason, and lines without costs have nothing to tell.
 func TestWorthAside(t *testing.T) {
 	c := worthComparison(t, 3)
 	c.Selection = &ComparisonSelected{}

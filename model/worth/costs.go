@@ -79,7 +79,7 @@ func (c *Costs) Check() error {
 	return errors.Join(errs...)
 }
 
-// Comparable returns why savings cannot be told between lines of these costs: they must be
+// Comparable returns why savings cannot be stated between lines with these costs: they must be
 // in one currency, over the same years, at one rate, for the same volume.
 func Comparable(all []*Costs) error {
 	for _, c := range all {

@@ -55,7 +55,7 @@ type worthDraw []drawnLine
 // chanceLevel is the level of the interval of [Gain.Chance].
 const chanceLevel = 0.95
 
-// Weigh returns what the lines of some studies are worth, in so many draws. The uncertainty in
+// Weigh returns what the lines of some studies are worth, in a number of draws. The uncertainty in
 // the simulation comes from resampling the shifts, the same for all lines: how uncertain
 // their mean is, which is what counts over years. What is uncertain in the costs is drawn
 // from its ranges.
@@ -159,7 +159,7 @@ func jobsInWords(names []string) string {
 	return "the jobs " + model.Listed(names)
 }
 
-// saving returns what a line saves against the first in a year with so many good envelopes.
+// saving returns what a line saves against the first in a year with a number of good envelopes.
 func (d worthDraw) saving(line int, volume float64) float64 {
 	return d[0].cost(volume) - d[line].cost(volume)
 }
@@ -236,7 +236,7 @@ func orNever(x float64, ok bool) float64 {
 	return x
 }
 
-// npv returns the net present value of a line in one draw, if so many good envelopes are
+// npv returns the net present value of a line in one draw, if that many good envelopes are
 // made a year. It is the value of the flows in closed form.
 func (w *Worth) npv(d worthDraw, line int, volume float64) float64 {
 	return float64(d.saving(line, volume)*w.factors.PA) - d.extra(line) + float64(d.rest(line)*w.factors.PF)
@@ -251,7 +251,7 @@ func (w *Worth) PartPerThousand(line int, part CostPart) sim.Sample {
 	return sample
 }
 
-// NPVs returns the net present values of a line against the first if so many good envelopes
+// NPVs returns the net present values of a line against the first if that many good envelopes
 // are made a year, whatever the costs say of that; of several jobs, in the shares they have.
 func (w *Worth) NPVs(line int, volume float64) sim.Sample {
 	var sample sim.Sample

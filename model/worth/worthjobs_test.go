@@ -15,7 +15,7 @@ import (
 	"netrate/sim"
 )
 
-// cards returns the study of a job of 5000 an hour, or so many times that.
+// cards returns the study of a job of 5000 an hour, or a number of times that.
 func cards(times int64) *runs.Study {
 	s := steady(40_000*times, 4*times, 0, 20*times, 10*times,
 		model.Pieces{Good: 40_000 * times, Defective: 4 * times, Spoiled: 30 * times},

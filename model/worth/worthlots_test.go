@@ -22,7 +22,7 @@ func timeCosts(price float64) *Costs {
 }
 
 // The uncertainty of the rates is in the hours a year and in the net present value: against the
-// closed form of the net rate over the same draws. Each year of the variant saves so many
+// closed form of the net rate over the same draws. Each year of the variant saves some
 // hours of 100, for 5 years at 10 %: P/A 3.790786769 (any table of engineering economy, from
 // memory, recomputed).
 func TestWorthOfLinesUncertain(t *testing.T) {

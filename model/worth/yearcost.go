@@ -8,7 +8,7 @@ import (
 // CostPart is one part of what a year of a line costs.
 type CostPart int
 
-// The parts, in the order in which they are told.
+// The parts, in the order in which they are listed.
 const (
 	LineHours CostPart = iota
 	OperatorHours
@@ -228,7 +228,7 @@ func (p *spender) in(means []tally, drawn map[string]float64) drawnLine {
 	return d
 }
 
-// year returns the hours and the parts of the cost of a year with so many good envelopes V,
+// year returns the hours and the parts of the cost of a year with V good envelopes,
 // of which each job has its share s as drawn:
 //
 //	hours = V · Σ s · hours of an envelope

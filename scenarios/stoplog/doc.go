@@ -1,5 +1,5 @@
 // Package stoplog reads what a line has really done: a log of its stops, one row a stop,
-// and the counts beside it, one row so many feeds of a station. Both are CSV files.
+// and the counts beside it, where a row is a number of feeds of a station. Both are CSV files.
 //
 // [Read] hands over the stops of a log one by one, [ReadCounts] the counts; neither keeps
 // them, so that a file of any length is read in the same memory. A [Mapping] says what the

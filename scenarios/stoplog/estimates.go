@@ -105,7 +105,7 @@ func Taken(l *study.Log) string {
 	return text
 }
 
-// Frequent returns the words that are met most, so many at most, with their numbers.
+// Frequent returns the words that are met most, up to a number, with their counts.
 func Frequent(words map[string]int64, most int) (all []string) {
 	sorted := make([]string, 0, len(words))
 	for word := range words {
@@ -143,7 +143,7 @@ func yamlDuration(f fit.Fitted) (text, comment string) {
 }
 
 // yamlEstimate returns a number above 0 with its standard error, as a scenario has them: the
-// number with so many decimals at most, the error with two digits or more. An error nearly as
+// number with a limited number of decimals, the error with two digits or more. An error nearly as
 // large as the number is left out.
 func yamlEstimate(x, se float64, decimals int, unit string) string {
 	about := shortest(x, decimals) + unit

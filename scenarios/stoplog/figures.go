@@ -42,7 +42,7 @@ func oneIn(p float64) string {
 // magnitude returns the power of ten of the first digit of x, above 0.
 func magnitude(x float64) int { return int(math.Floor(portable.Log10(x))) }
 
-// shortest returns a number with so many decimals at most.
+// shortest returns a number with a limited number of decimals.
 func shortest(x float64, decimals int) string {
 	unit := math.Pow10(decimals)
 	return strconv.FormatFloat(math.Round(x*unit)/unit, 'f', -1, 64)

@@ -9,7 +9,7 @@ import (
 	"netrate/scenarios"
 )
 
-// Names are kept so that one text serves all rows that have it; and so many of them, so
+// Names are kept so that one text serves all rows that have it; and only this many, so
 // that a file full of different names does not fill the memory.
 const (
 	maxName  = 120  // characters

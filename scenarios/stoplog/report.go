@@ -27,7 +27,7 @@ type Report struct {
 	Causes     [causes]int64      // stops used, by cause
 	Others     map[string]int64   // those of Other by their own names, for the first 1000 of these
 	OthersMore int64              // those with other names
-	Problems   scenarios.Problems // in the order of the file, so many as were to be kept
+	Problems   scenarios.Problems // in the order of the file, as many as were to be kept
 }
 
 // countCause counts a stop that is used.
@@ -52,7 +52,7 @@ type BadRows struct {
 	Problems scenarios.Problems // the first of them
 	Skipped  int64              // rows that cannot be read
 	Rows     int64              // rows of the file
-	Alike    int64              // rows whose problem is told once, of another row
+	Alike    int64              // rows whose problem is reported once, for another row
 }
 
 // Error returns the text to print: the problems that were kept, and the number of bad rows.

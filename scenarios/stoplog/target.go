@@ -77,11 +77,11 @@ func (t *Target) Names() (all []string) {
 	return all
 }
 
-// OtherKind is the error of a station that the log is told to be of one kind, and the scenario
-// has of another.
+// OtherKind is the error of a station that is of one kind for the log and of another in the
+// scenario.
 type OtherKind struct{ Station, Told, Written string }
 
-// Error returns what is told and what is written.
+// Error names both kinds.
 func (e OtherKind) Error() string {
 	return fmt.Sprintf("%s is said to be of the kind %s, and the scenario has %s", e.Station, e.Told, e.Written)
 }

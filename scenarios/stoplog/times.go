@@ -122,7 +122,7 @@ func two(digits []byte) (n int) {
 	return n
 }
 
-// fromStart returns the moment so many seconds after the start.
+// fromStart returns the moment that many seconds after the start.
 func (f *reading) fromStart(text []byte) (t time.Time, why string) {
 	x, why := f.number(text)
 	if why != "" || !(x <= maxSeconds) {

@@ -78,7 +78,7 @@ func seeded(purpose string, replication int) *sim.Stream {
 	return s
 }
 
-// shared reports whether so many of n trials agree with probability p: by the exact
+// shared reports whether a count out of n trials agrees with probability p: by the exact
 // interval of 99.9 %, the 0.1 % split among the given number of checks.
 func shared(hits, n int, p float64, checks int) bool {
 	low, high := output.ExactInterval(int64(hits), int64(n), 1-0.001/float64(checks))

@@ -19,7 +19,7 @@ type Cluster struct {
 // Stops returns the number of its stops.
 func (c Cluster) Stops() int { return c.Last - c.First + 1 }
 
-// A cluster has so many stops, and twice as many as expected at least.
+// A cluster has at least this many stops, and at least twice as many as expected.
 const (
 	leastCluster = 3
 	mostCluster  = 60
@@ -93,7 +93,7 @@ type candidate struct {
 	closeness float64
 }
 
-// apart returns the first of some candidates that do not overlap, so many at most.
+// apart returns the first of some candidates that do not overlap, up to a number.
 func apart(all []candidate) (some []candidate) {
 	for _, c := range all {
 		if len(some) == mostClusters {

@@ -32,7 +32,7 @@ const (
 )
 
 // Compare fits all kinds to the observations and ranks them, with a test of each fit by
-// so many draws (999 is a good number, 0 makes no test). A kind that cannot be fitted is
+// this many draws (999 is a good number, 0 makes no test). A kind that cannot be fitted is
 // named in the notes; it is an error if none can.
 func Compare(obs []Observation, draws int, seed uint64) (Comparison, error) {
 	r, err := look(obs)

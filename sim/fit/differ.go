@@ -124,7 +124,7 @@ func newDealer(sizes []int64) *dealer {
 	return d
 }
 
-// out returns how many of so many faults each group got; the next deal overwrites it. A
+// out returns how many of the faults each group got; the next deal overwrites it. A
 // feed of a group is taken already with the probability of the group's share taken.
 func (d *dealer) out(faults int64, s *sim.Stream) []int64 {
 	clear(d.counts)

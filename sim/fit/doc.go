@@ -1,4 +1,4 @@
-// Package fit finds from records what a simulation needs to be told: distributions from
+// Package fit finds from records what a simulation needs to know: distributions from
 // durations, some of them cut short, probabilities from counts, and whether the stops
 // came independently, as the simulation takes for granted.
 //

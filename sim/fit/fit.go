@@ -110,7 +110,7 @@ func (f Fitted) logMeanSE() float64 {
 	return f.se(func(p place) float64 { return portable.Log(f.Kind.law(p).Mean()) })
 }
 
-// CDF returns the probability of a duration of at most so many seconds.
+// CDF returns the probability of a duration of at most this many seconds.
 func (f Fitted) CDF(t sim.Seconds) float64 { return f.law().CDF(float64(t)) }
 
 // Quantile returns the duration that a share p stays below. It panics unless p is in

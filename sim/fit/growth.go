@@ -8,7 +8,7 @@ import (
 	"netrate/sim/portable"
 )
 
-// Run is the faults in so many feeds at one speed.
+// Run is the faults in a number of feeds at one speed.
 type Run struct {
 	Speed         float64 // in any unit, the same for all runs
 	Faults, Feeds int64

@@ -45,7 +45,7 @@ type place struct {
 	at, spread float64
 }
 
-// moved returns the place so many spreads higher and so many times e wider.
+// moved returns the place moved up by a number of spreads, and exp(wider) times as wide.
 func (p place) moved(up, wider float64) place {
 	return place{p.at + float64(up*p.spread), p.spread * portable.Exp(wider)}
 }

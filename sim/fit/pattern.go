@@ -47,7 +47,7 @@ func Pattern(gaps []int64, rest int64, seed uint64) (Bursts, error) {
 //   - each gap and the one after it, against the same gaps of each stretch in random order: does
 //     a short gap follow a short one, whatever their distribution?
 //
-// Each P is exact but for the number of draws: 9999 and, of more than 100 stops, so many that
+// Each P is exact but for the number of draws: 9999 and, of more than 100 stops, enough that
 // the smaller tail has 50 of them, or a number that is no wait. It wants ten stops or more, gaps
 // of 1 or more, and rest not negative. A stretch counts where it has stops enough: four for
 // windows, two for gaps, three for their order.
@@ -115,10 +115,10 @@ const (
 	inTail   = 50 // draws in the smaller tail of many stops, which are then enough: P is known to a seventh
 )
 
-// drawsFor returns how often to draw for so many stops: as long as it is no wait, all.
+// drawsFor returns how often to draw for a number of stops: all the draws, unless that takes long.
 func drawsFor(stops int) int { return min(draws, max(1999, 20_000_000/stops)) }
 
-// enough reports whether all the tails of so many stops have draws enough.
+// enough reports whether all the tails of a number of stops have draws enough.
 func enough(stops int, tails ...*tail) bool {
 	for _, t := range tails {
 		if stops <= fewStops || min(t.above, t.below) < inTail {

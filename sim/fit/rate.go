@@ -15,7 +15,7 @@ type Rate struct {
 	Level         float64
 }
 
-// NewRate returns the probability of a fault from so many faults in so many independent
+// NewRate returns the probability of a fault from the number of faults in a number of independent
 // feeds, with its exact interval ([sim.ExactInterval]) and its exact one-sided limit.
 //
 // Low to High, and AtMost, each hold with probability Level or more; to quote AtMost only

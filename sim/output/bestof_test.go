@@ -60,7 +60,7 @@ func TestBestOfWithoutUncertainty(t *testing.T) {
 		all := grouped(rng, 50, 4, []float64{1 / math.Sqrt(200), 0}, []float64{0, 0}, 5, math.Sqrt(0.5))
 		sum += BestOf(all, 4)[0]
 	}
-	// The estimate is off by a standard error itself, so that on average Φ(1/√2) is told.
+	// The estimate is off by a standard error itself, so that on average Φ(1/√2) is stated.
 	assert.InDelta(t, portable.NormalBelow(1/math.Sqrt2), sum/float64(rounds), 0.06)
 }
 

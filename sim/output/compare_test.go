@@ -11,7 +11,7 @@ import (
 	"netrate/sim"
 )
 
-// often reports whether so many hits in n trials are neither too few nor too many, at
+// often reports whether the hits in n trials are neither too few nor too many, at
 // 99.9 %, for a chance of p each; enough, whether they are not too few.
 func often(hits, n int, p float64) bool {
 	b := distuv.Binomial{N: float64(n), P: p}

@@ -6,8 +6,8 @@ import (
 	"netrate/sim/portable"
 )
 
-// ExactInterval returns the exact confidence interval of a probability, after so many
-// successes in so many independent trials: it holds the true one at least as often as level
+// ExactInterval returns the exact confidence interval of a probability, after a
+// number of successes in independent trials: it holds the true one at least as often as level
 // says, however rare or common it is. The lower end is 0 where nothing succeeded, the upper
 // end 1 where everything did.
 //

@@ -23,7 +23,7 @@ type Prior interface {
 	Check() error
 }
 
-// Counted is the prior in a probability after so many trials of which so many were seen to
+// Counted is the prior in a probability after a number of trials, some of which were seen to
 // bring it about: a beta distribution that is as likely to be too high as too low, with its
 // median at the share seen. A line has many such numbers, and what leans to one side in each
 // would lean much in all of them together.

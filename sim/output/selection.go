@@ -91,7 +91,7 @@ func selectionFactor(k, first int, confidence float64) float64 {
 	return degrees * (portable.Pow(2*(1-confidence)/float64(k-1), -2/degrees) - 1)
 }
 
-// Cap ends the selection after so many replications even if its promise is not reached.
+// Cap ends the selection after a number of replications even if its promise is not reached.
 // It panics unless most is at least 1.
 func (s *Selection) Cap(most int) {
 	if most < 1 {

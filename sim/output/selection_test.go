@@ -107,7 +107,7 @@ func TestSelectionNoSpread(t *testing.T) {
 }
 
 // Two of three are the same system. The third, far behind, leaves first or with the
-// second, which is told to be a tie.
+// second, which is reported as a tie.
 func TestSelectionTie(t *testing.T) {
 	s := newSelection(t, 3, 2, 10, 0.95)
 	s.Cap(1000)

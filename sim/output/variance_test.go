@@ -30,7 +30,7 @@ func TestComponentsOfDyestuff(t *testing.T) {
 
 // Four judges and six targets: Shrout and Fleiss, Psychological Bulletin 86 (1979), table 2;
 // the mean squares 11.24 and 6.26 and ICC(1,1) = 0.17 are printed there, the interval −0.13 to
-// 0.72 is that of later programs (from memory). An end below 0 is told as 0.
+// 0.72 is that of later programs (from memory). An end below 0 is reported as 0.
 func TestShareOfShroutAndFleiss(t *testing.T) {
 	groups := []sim.Sample{{9, 2, 5, 8}, {6, 1, 3, 2}, {8, 4, 6, 8}, {7, 1, 2, 6}, {10, 5, 6, 9}, {6, 2, 4, 7}}
 	c := ANOVA(groups)

@@ -122,7 +122,7 @@ func TestSchemaHasTheAffixer(t *testing.T) {
 	assert.Contains(t, string(scenarios.Schema()), `"stamp_affixer"`)
 }
 
-// A file that is wrong is told so at its place, and with the word that was meant.
+// A file that is wrong is refused at its place, and with the word that was meant.
 func TestRefused(t *testing.T) {
 	text, err := os.ReadFile(file)
 	require.NoError(t, err)

@@ -5,7 +5,7 @@ import (
 	"os"
 )
 
-// Env is what a verb has to do with the world around it.
+// Env is what a verb knows of the world around it.
 type Env struct {
 	In       io.Reader
 	Out      io.Writer // the answer, and nothing else

@@ -9,7 +9,7 @@ import (
 	"time"
 )
 
-// How much of the rows of a run may be lost if it dies: so many bytes, or so much time.
+// How much of the rows of a run may be lost if it dies: in bytes, or in time.
 const (
 	rowsAtOnce  = 1 << 16
 	rowsAtLeast = time.Second

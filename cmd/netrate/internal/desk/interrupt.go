@@ -34,8 +34,7 @@ func UntilInterrupted() (ctx context.Context, stop func()) {
 	}
 }
 
-// CutShort returns the error of a run that ctx ended after so many shifts or jobs, as word
-// says.
+// CutShort returns the error of a run that ctx ended after done shifts or jobs, as word says.
 func CutShort(ctx context.Context, done int, word string) error {
 	var early Interrupted
 	errors.As(context.Cause(ctx), &early)

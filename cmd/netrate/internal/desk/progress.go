@@ -34,7 +34,7 @@ type Progress struct {
 	shown sync.WaitGroup
 }
 
-// NewProgress returns the progress of at most so many shifts or jobs, as word says. Stop
+// NewProgress returns the progress of at most most shifts or jobs, as word says. Stop
 // must be called in the end.
 func NewProgress(terminal io.Writer, most int, word string) *Progress {
 	p := &Progress{to: terminal, width: widthOf(terminal), most: most, word: word, ended: make(chan struct{})}
@@ -84,7 +84,7 @@ func (p *Progress) show() {
 	}
 }
 
-// progressLine returns how far a run is, on at most so many characters: with a bar if there
+// progressLine returns how far a run is, on at most width characters: with a bar if there
 // is room for one that says anything.
 func progressLine(done, most int, word string, width int) string {
 	const leastBar = 12

@@ -6,7 +6,7 @@ import (
 	"netrate/sim"
 )
 
-// Watched runs shifts or jobs, as word says, at most so many, and shows on a terminal how
+// Watched runs shifts or jobs, as word says, at most most of them, and shows on a terminal how
 // far they are. When a signal ended them it returns the cause.
 func Watched(e Env, most int, word string, run func(ctx context.Context, watch func(replication int)) (done int, ending sim.Ending, err error)) error {
 	ctx, stop := e.UntilInterrupted()

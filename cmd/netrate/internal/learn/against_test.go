@@ -22,7 +22,7 @@ import (
 	"netrate/sim"
 )
 
-// replayOf sets a log beside a scenario, with so many simulated records.
+// replayOf sets a log beside a scenario, with a number of simulated records.
 func replayOf(t *testing.T, sc *scenarios.Scenario, log, counts string, plan sim.Plan) present.Replay {
 	t.Helper()
 	l, err := (&mappingFlags{}).read(desk.Env{Err: os.Stderr}, log, counts)

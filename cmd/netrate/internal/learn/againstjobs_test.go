@@ -67,7 +67,7 @@ func workedDays(t *testing.T, seed uint64, days int, told bool) (log, counts str
 }
 
 // The line that wrote a log of two jobs is not contradicted by it, as each station is taken with
-// its own feeds, job by job and speed by speed, or day by day where no job is told. With the
+// its own feeds, job by job and speed by speed, or day by day where no job is given. With the
 // inserter's count for all of them the log seems to have far fewer stops.
 func TestAgainstJobs(t *testing.T) {
 	for _, told := range []bool{true, false} {

@@ -52,7 +52,7 @@ func compareWith(t *testing.T, log, counts string, seed uint64) present.Replay {
 	return replayOf(t, plainScenario(t), log, counts, sim.Plan{Seed: seed, Min: 1, Max: 199})
 }
 
-// failing makes all faults so many times as frequent.
+// failing makes all faults a number of times as frequent.
 func failing(l *model.Line, times float64) *model.Line {
 	for _, s := range l.Stations {
 		switch s := s.(type) {
@@ -78,7 +78,7 @@ func slower(l *model.Line) *model.Line {
 	return l
 }
 
-// A log that the line itself has written is told from simulated ones as seldom as chance has
+// A log that the line itself has written is told apart from simulated ones as seldom as chance has
 // it: P is 0.05 or less in one round of twenty, in each test.
 func TestAgainstItself(t *testing.T) {
 	if golden.Raced {

@@ -10,12 +10,12 @@ import (
 	"netrate/sim"
 )
 
-// misfeeds returns the head of a log and so many misfeeds of a station.
+// misfeeds returns the head of a log and a number of misfeeds of a station.
 func misfeeds(station string, n int) string {
 	return "start,station,cause,duration (s)\n" + strings.Repeat("2026-03-02 06:10:00,"+station+",misfeed,30\n", n)
 }
 
-// Stations that the files write differently are told first, and what was not counted for them
+// Stations that the files write differently are named first, and what was not counted for them
 // is not taken for no fault.
 func TestNamesThatDoNotMatch(t *testing.T) {
 	card := "2026-03-02 06:20:00,card,misfeed,30\n"
@@ -45,7 +45,7 @@ func TestNamesThatDoNotMatch(t *testing.T) {
 	}
 }
 
-// One row that is misspelt is told too, though the station itself has stops.
+// One row that is misspelt is named too, though the station itself has stops.
 func TestOneNameThatDoesNotMatch(t *testing.T) {
 	log := misfeeds("letter", 12) + "2026-03-02 06:20:00,leter,misfeed,30\n"
 	x := textsOf(t, log, "station,feeds\nletter,90000\n")
@@ -61,7 +61,7 @@ func (x *fitting) hintless() string {
 	return strings.ReplaceAll(strings.ReplaceAll(first, x.Log.StopFile.Name, "stops.csv"), x.Log.CountFile.Name, "counts.csv") + "?"
 }
 
-// Stops of which nobody knows what they were are told first, from 1 % of all on, and what was
+// Stops of which nobody knows what they were are named first, from 1 % of all on, and what was
 // never seen at their station is then no zero.
 func TestCausesThatAreNotKnown(t *testing.T) {
 	const odd = "2026-03-02 07:00:00,letter,"

@@ -26,7 +26,7 @@ func waits(x *fitting, line *model.Line, learnt []string) string {
 	}
 	s, err := model.New(l)
 	if err != nil {
-		return "" // whoever runs it is told
+		return "" // whoever runs it will see it
 	}
 	var out model.Outcome
 	var waited, stood, stops float64

@@ -22,7 +22,7 @@ import (
 	"netrate/sim/output"
 )
 
-// A line of the tests has three jobs, with whose material its feeders fail so many times as often as
+// A line of the tests has three jobs, with whose material its feeders fail a number of times as often as
 // they are rated, and faults that grow with the speed to the power 1.5.
 var workedJobs = []struct {
 	name  string

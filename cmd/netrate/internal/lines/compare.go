@@ -159,7 +159,7 @@ func (o *compareFlags) tell(e desk.Env, c present.Comparison) error {
 	})
 }
 
-// rate is a flag that is so many an hour, with its unit.
+// rate is a flag that is a number an hour, with its unit.
 type rate float64
 
 func (r *rate) Set(text string) error {

@@ -10,7 +10,7 @@ import (
 	"netrate/model/study"
 )
 
-// What is not known of a line is drawn anew so often.
+// How often what is not known of a line is drawn anew.
 const (
 	usualUncertaintyDraws = study.UncertaintyDraws
 	mostUncertaintyDraws  = 100_000

@@ -16,7 +16,7 @@ const notGiven = "not given in the file"
 
 // Basis is a line that an answer rests on, or several with one crew.
 type Basis struct {
-	Name      string // of the variant; the first is told without it
+	Name      string // of the variant; the first is named without it
 	Scenario  *scenarios.Scenario
 	Line      *model.Line
 	LineGroup *model.LineGroup            // nil of one line

@@ -11,7 +11,7 @@ import (
 	"netrate/scenarios"
 )
 
-// What a variant is not said to change is told once, what a file leaves out is told as such,
+// What a variant is not said to change is shown once, what a file leaves out is shown as such,
 // and stations that are alike share a row.
 func TestAssumptions(t *testing.T) {
 	x, err := scenarios.ExampleNamed("seventh-feeder")

@@ -52,7 +52,7 @@ func (r *Report) Figure(name string) func(*plots.Figure, error) *plots.Figure {
 
 // Add adds a section, and its tables to the workbook.
 func (r *Report) Add(s plots.Section) {
-	s.Figures = slices.DeleteFunc(s.Figures, func(f *plots.Figure) bool { return f == nil }) // which Figure has told
+	s.Figures = slices.DeleteFunc(s.Figures, func(f *plots.Figure) bool { return f == nil }) // which Figure has reported
 	r.Page.Sections = append(r.Page.Sections, s)
 	r.Tables = append(r.Tables, s.Tables...)
 }

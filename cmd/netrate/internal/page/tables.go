@@ -62,7 +62,7 @@ func All(n int) []int {
 	return list
 }
 
-// Thinned returns at most so many of n indices, evenly spread and rising: the first, the
+// Thinned returns at most most of n indices, evenly spread and rising: the first, the
 // last and the one that must be among them.
 func Thinned(n, most, must int) []int {
 	if n <= most {

@@ -7,7 +7,7 @@ import (
 	"netrate/plots"
 )
 
-// Findings is what a verb about one line has found, in every form in which it is told.
+// Findings is what a verb about one line has found, in every form in which it is shown.
 type Findings interface {
 	Answer() string
 	Document() any

@@ -33,7 +33,7 @@ func (c Comparison) jobs() []string {
 	return names
 }
 
-// mainJobs returns the numbers of the jobs that the base spends most time on, at most so many,
+// mainJobs returns the numbers of the jobs that the base spends most time on, at most most,
 // in their order.
 func (c Comparison) mainJobs(most int) []int {
 	jobs := c.Lines[0].Study.Jobs()

@@ -13,7 +13,7 @@ import (
 	"netrate/sim"
 )
 
-// The answer of a comparison has a row for each of so many alternatives, and so many losses.
+// The answer of a comparison on a screen has a row for at most this many alternatives, and losses.
 const (
 	shownAlternatives = 9
 	shownSteps        = 4

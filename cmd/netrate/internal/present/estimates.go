@@ -35,7 +35,7 @@ func differing(e sim.Estimate) []plots.Entry {
 	return []plots.Entry{{Number: e.Mean, Shown: say.Gap(e)}, page.HalfWidth(e.Half)}
 }
 
-// nothings returns so many empty entries of columns of numbers.
+// nothings returns n empty entries of columns of numbers.
 func nothings(n int) (all []plots.Entry) {
 	for range n {
 		all = append(all, plots.Entry{Number: math.NaN()})

@@ -160,7 +160,7 @@ func ppmText(x float64) string {
 	return say.FewDigits(x)
 }
 
-// leastPPM is what is told of a million at the least: one in a hundred million.
+// leastPPM is the least that is shown of a million: one in a hundred million.
 const leastPPM = 0.01
 
 // exposureFact returns how the defective envelopes of a run come; where remakes take a line too, in

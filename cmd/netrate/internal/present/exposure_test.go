@@ -11,7 +11,7 @@ import (
 )
 
 // A mean of 11 % hides that most shifts are clean and a few ruined; no figure of 0 stands without
-// what it assumes, and none below a hundredth of a million is told to its last digit.
+// what it assumes, and none below a hundredth of a million is given to its last digit.
 func TestExposureInWords(t *testing.T) {
 	ruinedFew := &study.Exposure{
 		Possible: true, Of: 400, Hit: 88, Share: 0.22, ShareLow: 0.18, ShareHigh: 0.264, Delivered: 10_000_000, Defective: 1_100_000,

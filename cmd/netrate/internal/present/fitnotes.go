@@ -52,7 +52,7 @@ func (f Fit) lengthNotes() []string {
 	}
 }
 
-// taken says what the stations were taken for that nobody has told.
+// taken says what the stations were taken for where no flag says it.
 func (f Fit) taken() string {
 	var parts []string
 	for _, kind := range f.Log.Kinds {

@@ -72,7 +72,7 @@ func clearingFigure(s *study.FitStation) (*plots.Figure, error) {
 	})
 }
 
-// spreadLike returns so many durations that are spread as a fit says.
+// spreadLike returns a number of durations that are spread as a fit says.
 func spreadLike(f fit.Fitted, n int) []float64 {
 	xs := make([]float64, n)
 	for i := range xs {

@@ -18,7 +18,7 @@ import (
 	"netrate/sim"
 )
 
-// twoLines returns the scenario of the tests with two lines, run so often.
+// twoLines returns the scenario of the tests with two lines, run a number of times.
 func twoLines(t *testing.T, reps int) Group {
 	t.Helper()
 	text, err := os.ReadFile("../../testdata/group.yaml")
@@ -28,7 +28,7 @@ func twoLines(t *testing.T, reps int) Group {
 	return sharing(t, sc, text, reps, 0)
 }
 
-// sharing runs the lines of a scenario with one crew so often, with so many draws.
+// sharing runs the lines of a scenario with one crew, in a number of shifts and draws.
 func sharing(t *testing.T, sc *scenarios.Scenario, text []byte, reps, draws int) Group {
 	t.Helper()
 	q := study.GroupRun{

@@ -66,7 +66,7 @@ func (g Group) linesTable() plots.Table {
 	return t
 }
 
-// lineRow returns what so many lines came to: times as shares of the time of these lines, the
+// lineRow returns what one or more lines came to: times as shares of the time of these lines, the
 // crew's as a share of its own.
 func (g Group) lineRow(name string, of *runs.Study, lines int) []plots.Entry {
 	share := func(figure func(*runs.Shift) float64, whole float64) plots.Entry {

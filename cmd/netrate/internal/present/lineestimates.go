@@ -11,7 +11,7 @@ import (
 )
 
 // figureEntries returns the mean of a figure that is never below zero, and its ±. Where that
-// would reach below zero the interval is told instead: of defective envelopes, which are
+// would reach below zero the interval is given instead: of defective envelopes, which are
 // rare, the exact one of their count, unless they come in long runs.
 func figureEntries(s *runs.Study, f runs.Figure) []plots.Entry {
 	e := s.Interval(f.Of, say.Level)

@@ -89,7 +89,7 @@ func stopsTable(x study.LineAnswer) plots.Table {
 	return t
 }
 
-// stopsText returns the stops that cost most, at most so many, as a screen has them.
+// stopsText returns the stops that cost most, up to a number of them, as a screen has them.
 func stopsText(s *runs.Study, most int) string {
 	t := stopsTable(study.LineAnswer{Study: s})
 	if len(t.Rows) == 0 {

@@ -16,7 +16,7 @@ type Log struct {
 	StopRows, CountRows stoplog.Report
 }
 
-// manyUnknown is the share of all stops from which on unknown causes are told at once (common
+// manyUnknown is the share of all stops from which on unknown causes are named at once (common
 // practice, no source).
 const manyUnknown = 0.01
 

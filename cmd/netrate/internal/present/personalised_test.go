@@ -20,7 +20,7 @@ import (
 	"netrate/scenarios"
 )
 
-// Lines with streams, and jobs: what is told of them besides.
+// Lines with streams, and jobs: what is said of them besides.
 
 // fileStudy returns the run of a scenario of the tests, and its study.
 func fileStudy(t *testing.T, name string, reps int) (Run, *runs.Study) {

@@ -119,7 +119,7 @@ func (p Replay) outOfLine(t runs.RecordTest) string {
 }
 
 // fold says how many times as much as is simulated the log has, from twice on, or by how many
-// percent more or less. What there is so much of is told in the words for each of these.
+// percent more or less. The words for each say what there is more or less of.
 func fold(t runs.RecordTest, times, more, less string) string {
 	mean := t.Simulated.Mean()
 	switch share := t.Log / mean; {

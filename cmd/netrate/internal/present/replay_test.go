@@ -20,7 +20,7 @@ func TestProbability(t *testing.T) {
 	assert.Equal(t, "P < 0.001", withP(0.0001))
 }
 
-// How much more or less a log has is told in percent, and from twice on in times.
+// How much more or less a log has is said in percent, and from twice on in times.
 func TestFold(t *testing.T) {
 	of := func(log float64) string {
 		return fold(runs.RecordTest{Log: log, Simulated: sim.Sample{90, 110}}, "as many stops as", "more stops than", "fewer stops than")
@@ -34,7 +34,7 @@ func TestFold(t *testing.T) {
 	assert.Equal(t, "any number of times as many", fold(runs.RecordTest{Log: 3, Simulated: sim.Sample{0, 0}}, "as many", "more", "fewer"))
 }
 
-// What the log is too short to show is told beside the verdict: 0 to 200 about 100 are
+// What the log is too short to show stands beside the verdict: 0 to 200 about 100 are
 // ± 95 % between their 2.5th and 97.5th percentiles, and 900 to 1,100 about 1,000 ± 9.5 %.
 func TestVerdictSaysWhatItCannotShow(t *testing.T) {
 	x := Replay{ReplayAnswer: &study.ReplayAnswer{Period: "day", Periods: make([]study.ReplayPeriod, 3), Drawn: make([]runs.Replica, 999)}}

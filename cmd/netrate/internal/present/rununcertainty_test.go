@@ -71,7 +71,7 @@ func TestUncertaintyGolden(t *testing.T) {
 	}
 }
 
-// What is told of the uncertainty is what the draws say, counted here by hand.
+// What is said of the uncertainty is what the draws say, counted here by hand.
 func TestUncertaintySaysWhatTheDrawsSay(t *testing.T) {
 	c := uncertainComparison(t, 100)
 	x := c.Lines[0]

@@ -171,7 +171,7 @@ func sweepChange(changes []study.Difference, n int) []plots.Entry {
 	return gained(&changes[n-1])
 }
 
-// sweepRest returns the speed at which a point runs, if that is told, its defects and all means.
+// sweepRest returns the speed at which a point runs, if that is shown, its defects and all means.
 func sweepRest(a *study.SweepAnswer, point int) []plots.Entry {
 	p := &a.Points[point]
 	var row []plots.Entry

@@ -82,7 +82,7 @@ func (d Uncertain) unit() string {
 	return " an hour"
 }
 
-// Of returns the figure that is told.
+// Of returns the figure that is shown.
 func (d Uncertain) Of() func(*runs.Shift) float64 {
 	if d.Job {
 		return study.Finish
@@ -90,7 +90,7 @@ func (d Uncertain) Of() func(*runs.Shift) float64 {
 	return func(s *runs.Shift) float64 { return s.NetRate }
 }
 
-// knownTo returns a half-width as it is told.
+// knownTo returns a half-width in words.
 func knownTo(half float64) string { return "± " + say.TwoDigitsOr0(half) }
 
 // UncertaintyEnds returns the ends of an interval, with two digits of its half-width.

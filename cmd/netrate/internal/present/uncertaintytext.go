@@ -89,7 +89,7 @@ func lineHours(hours study.Number) string {
 // uncertainShare returns a share of what is uncertain.
 func uncertainShare(share study.Number) string { return say.Percent(float64(share), 0.01) }
 
-// mostMeasured is the most sources that are told to be measured together.
+// mostMeasured is the most sources that are to be measured together.
 const mostMeasured = 3
 
 // MoreData says what to measure first, how long, and what that buys.

@@ -14,8 +14,8 @@ import (
 	"netrate/sim"
 )
 
-// valued returns what is known of two lines, the second of which gains so much in the draws and
-// breaks even at some volumes; they take so many hours a year.
+// valued returns what is known of two lines, with what the second gains in the draws, the volumes
+// at which it breaks even and the hours a year that they take.
 func valued(npv, even sim.Sample, hours ...float64) *study.WorthAnswer {
 	one := slices.Repeat(sim.Sample{1}, len(npv))
 	gain := worth.Gain{

@@ -30,7 +30,7 @@ func WorthText(a *study.WorthAnswer, shown []int) string {
 	return brief(worthYears(a, shown), worthGains(a, shown)) + "\n" + say.Wrapped(WorthFinding(a)+" "+WorthCaution(a), say.Screen)
 }
 
-// MoneyColumn is a column of sums, or of what has so many decimals.
+// MoneyColumn is a column of sums, or of what has a fixed number of decimals.
 func MoneyColumn(title, unit string, decimals int) plots.Column {
 	return plots.Column{Title: title, Unit: unit, Kind: plots.Number, Decimals: decimals}
 }

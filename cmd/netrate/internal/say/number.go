@@ -123,7 +123,7 @@ func Signed(x float64) string {
 // TwoDigits returns a number above 0 rounded to two digits.
 func TwoDigits(x float64) string { return Rounded(x, Magnitude(x)-1) }
 
-// ToDecimals returns x rounded to so many decimals.
+// ToDecimals returns x rounded to a number of decimals.
 func ToDecimals(x float64, decimals int) float64 {
 	unit := math.Pow10(decimals)
 	return math.Round(x*unit) / unit
@@ -173,7 +173,7 @@ func OneIn(p float64) string {
 	return Rounded(n, min(0, Magnitude(n)-2))
 }
 
-// Decimals returns x with so many decimals at most.
+// Decimals returns x with a number of decimals at most.
 func Decimals(x float64, most int) string {
 	return strconv.FormatFloat(ToDecimals(x, most), 'f', -1, 64)
 }

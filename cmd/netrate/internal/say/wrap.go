@@ -25,7 +25,7 @@ func Shortened(text string, most int) string {
 	return text
 }
 
-// Wrapped returns a text in lines of so many characters at most, broken between words but not
+// Wrapped returns a text in lines of width characters at most, broken between words but not
 // between a number and its unit. A word that is longer has a line of its own.
 func Wrapped(text string, width int) string {
 	var b strings.Builder
@@ -47,7 +47,7 @@ func Wrapped(text string, width int) string {
 	return b.String() + "\n"
 }
 
-// Hanging returns a text after a mark, in lines of so many characters at most, its further lines
+// Hanging returns a text after a mark, in lines of width characters at most, its further lines
 // below its own beginning.
 func Hanging(mark, text string, width int) string {
 	indent := terminal.Width(strings.TrimLeft(mark, "\n"))

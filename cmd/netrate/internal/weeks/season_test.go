@@ -23,8 +23,8 @@ import (
 	"netrate/sim"
 )
 
-// sixJobs returns the scenario of the tests that has jobs, and its season run so often in
-// each configuration.
+// sixJobs returns the scenario of the tests that has jobs, and its season run a number of times
+// in each configuration.
 func sixJobs(t *testing.T, reps int, service float64, order sequence) *simulated {
 	t.Helper()
 	text, err := os.ReadFile("../../testdata/jobs.yaml")
