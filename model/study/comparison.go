@@ -23,7 +23,7 @@ import (
 //
 // The alternatives are all single lines or all line groups; of a group all lines count
 // together. Where the costs have a yearly volume of each job, a line is set up for all of them,
-// and each counts as much as its volume.
+// and each counts as much as its volume. Lines with costs are evaluated, too ([Worth]).
 type Comparison struct {
 	Alternatives []Alternative // two at least; the first is the base
 	// Plan says how many replications are run of each. A precision in it is that of the base's
@@ -113,7 +113,7 @@ func (q *Comparison) tried() ([]*tried, error) {
 		}
 		mixed = mixed || len(all[i].volumes()) > 0
 	}
-	if err := setUpJobs(all); err != nil {
+	if err := errors.Join(costsRight(all), setUpJobs(all)); err != nil {
 		return nil, err
 	}
 	for _, t := range all {
@@ -216,5 +216,6 @@ func (q Comparison) Ask(ctx context.Context, told func(Sofar[ComparisonAnswer]))
 			return nil, err
 		}
 	}
-	return q.answer(all, selected), nil
+	a := q.answer(all, selected)
+	return a, a.evaluate()
 }

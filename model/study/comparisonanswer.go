@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"netrate/model/runs"
+	"netrate/model/worth"
 	"netrate/sim"
 	"netrate/sim/output"
 )
@@ -35,6 +36,10 @@ type ComparisonAnswer struct {
 
 	Candidates []int                 `json:"candidates,omitempty"` // those of Best; nil of a selection
 	Compared   [][]output.Comparison `json:"-"`                    // Compared[i][k] sets k against i, all right at once; nil of a selection
+
+	// In the answer at the end alone.
+	Money *WorthAnswer `json:"money,omitempty"`            // nil if no line has costs, or they are left aside
+	Aside *worth.Aside `json:"money_left_aside,omitempty"` // why
 }
 
 // ComparisonBest is which alternative is best, as far as is known.

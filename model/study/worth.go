@@ -2,6 +2,7 @@ package study
 
 import (
 	"errors"
+	"fmt"
 	"slices"
 
 	"netrate/model/runs"
@@ -19,14 +20,9 @@ type Worth struct {
 // enough to know a probability to 3 in a hundred.
 const WorthDraws = 1000
 
-// ErrWorthSelected says that lines were not run for as many replications as each other, which
-// is how the best is looked for.
-var ErrWorthSelected = errors.New("some lines were run for fewer replications than others")
-
 // Ask works out what the lines are worth, and puts into the answer of the comparison how many
-// hours a year each job takes; nil if no line has costs. Where it cannot be said, the
-// error says why: of costs that do not go together ([worth.Comparable]), of one shift alone or
-// of a shift without good envelopes ([worth.Weigh]), or that it is [ErrWorthSelected].
+// hours a year each job takes; nil if no line has costs. Where lines cannot be weighed against each
+// other, the error is a [worth.Aside], which states why as data.
 func (q Worth) Ask() (*WorthAnswer, error) {
 	var studies []*runs.Study
 	var costs []*worth.Costs
@@ -45,7 +41,7 @@ func (q Worth) Ask() (*WorthAnswer, error) {
 		return nil, nil
 	}
 	if q.Comparison.Selection != nil {
-		return nil, ErrWorthSelected
+		return nil, &worth.Aside{Why: worth.ShiftsDiffer} // that is how the best is looked for
 	}
 	draws := q.Draws
 	if draws == 0 {
@@ -70,6 +66,30 @@ func (q Worth) Ask() (*WorthAnswer, error) {
 		q.Comparison.Explain(a.Recommended())
 	}
 	return a, nil
+}
+
+// evaluate puts into the answer what the lines are worth, or why that is not stated.
+func (a *ComparisonAnswer) evaluate() error {
+	var err error
+	a.Money, err = Worth{Comparison: a}.Ask()
+	if errors.As(err, &a.Aside) {
+		return nil
+	}
+	return err
+}
+
+// costsRight returns what is wrong with the costs of alternatives.
+func costsRight(all []*tried) error {
+	var errs []error
+	for _, t := range all {
+		if t.Costs == nil {
+			continue
+		}
+		if err := t.Costs.Check(); err != nil {
+			errs = append(errs, fmt.Errorf("costs of %s: %w", t.InWords(), err))
+		}
+	}
+	return errors.Join(errs...)
 }
 
 // WorthOf returns what is known of the worth of some lines.

@@ -55,16 +55,21 @@ func TestWorth(t *testing.T) {
 	}
 }
 
-// What cannot be said has a reason, and lines without costs have nothing to tell.
+// What cannot be stated has a reason, which the comparison has as data; lines without costs have
+// nothing to tell, and wrong costs are refused before anything is simulated.
 func TestWorthAside(t *testing.T) {
 	c := worthComparison(t, 3)
+	require.NotNil(t, c.Money)
+	assert.Nil(t, c.Aside)
+	assert.Equal(t, WorthDraws, c.Money.Draws)
+
 	c.Selection = &ComparisonSelected{}
 	_, err := Worth{Comparison: c}.Ask()
-	assert.ErrorIs(t, err, ErrWorthSelected)
+	assert.Equal(t, &worth.Aside{Why: worth.ShiftsDiffer}, err)
 
 	c = worthComparison(t, 1)
-	_, err = Worth{Comparison: c}.Ask()
-	assert.ErrorContains(t, err, "2 at least")
+	assert.Nil(t, c.Money)
+	assert.Equal(t, &worth.Aside{Why: worth.ShiftsTooFew, Lines: []int{0, 1, 2, 3}[:len(c.Lines)]}, c.Aside)
 
 	for i := range c.Lines {
 		c.Lines[i].Of.Costs = nil
@@ -72,6 +77,12 @@ func TestWorthAside(t *testing.T) {
 	a, err := Worth{Comparison: c}.Ask()
 	require.NoError(t, err)
 	assert.Nil(t, a)
+
+	wrong := *worthComparison(t, 2).Lines[0].Of.Costs
+	wrong.Life = 0
+	q := Comparison{Alternatives: []Alternative{c.Lines[0].Of, c.Lines[1].Of}, Plan: sim.Plan{Seed: 1, Min: 2, Max: 2}}
+	q.Alternatives[1].Costs = &wrong
+	assert.EqualError(t, q.Check(), "costs of "+q.Alternatives[1].InWords()+": life is 0 years, want from 1 to 100")
 }
 
 // From the draws: nearly certain is 95 in a hundred; a line breaks even at once, never, within

@@ -79,27 +79,6 @@ func (c *Costs) Check() error {
 	return errors.Join(errs...)
 }
 
-// Comparable returns why savings cannot be stated between lines with these costs: they must be
-// in one currency, over the same years, at one rate, for the same volume.
-func Comparable(all []*Costs) error {
-	for _, c := range all {
-		a := all[0]
-		switch {
-		case a == nil || c == nil:
-			return errors.New("only some have costs")
-		case c.Currency != a.Currency:
-			return fmt.Errorf("one has its costs in %s and another in %s", a.Currency, c.Currency)
-		case c.Life != a.Life:
-			return fmt.Errorf("one has a life of %d years and another of %d", a.Life, c.Life)
-		case c.Rate != a.Rate:
-			return fmt.Errorf("one has a rate of %g %% and another of %g %%", 100*a.Rate, 100*c.Rate)
-		case c.Volume != a.Volume || !maps.Equal(c.Volumes, a.Volumes):
-			return errors.New("one has another yearly volume than another")
-		}
-	}
-	return nil
-}
-
 // CostValue is a value of the costs, by its name in a scenario, which names its random numbers too.
 type CostValue struct {
 	Name string

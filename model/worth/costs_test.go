@@ -49,29 +49,6 @@ func TestCostsCheck(t *testing.T) {
 	}
 }
 
-func TestComparable(t *testing.T) {
-	assert.NoError(t, Comparable(nil))
-	dear := prices()
-	dear.Price, dear.LineHour, dear.Overtime = money.Fixed(1e6), money.Fixed(70), Overtime{}
-	assert.NoError(t, Comparable([]*Costs{prices(), dear}))
-	for want, spoil := range map[string]func(*Costs){
-		"one has its costs in EUR and another in USD": func(c *Costs) { c.Currency = "USD" },
-		"one has a life of 5 years and another of 6":  func(c *Costs) { c.Life = 6 },
-		"one has a rate of 10 % and another of 8 %":   func(c *Costs) { c.Rate = 0.08 },
-		"one has another yearly volume than another":  func(c *Costs) { c.Volume.High++ },
-	} {
-		other := prices()
-		spoil(other)
-		assert.EqualError(t, Comparable([]*Costs{prices(), other}), want)
-	}
-	other := pricesOfBoth()
-	assert.NoError(t, Comparable([]*Costs{pricesOfBoth(), other}))
-	other.Volumes["cards"] = money.Fixed(2)
-	assert.EqualError(t, Comparable([]*Costs{pricesOfBoth(), other}), "one has another yearly volume than another")
-	assert.EqualError(t, Comparable([]*Costs{prices(), nil}), "only some have costs")
-	assert.EqualError(t, Comparable([]*Costs{nil, prices()}), "only some have costs")
-}
-
 // Each value has random streams of its own: a change of one leaves all others as they were, and the
 // same value of two lines is as high in its range.
 func TestCostsDraw(t *testing.T) {

@@ -69,7 +69,7 @@ const chanceLevel = 0.95
 // lines are in each draw what they are in one of theirs: the uncertainty is then in all figures too.
 //
 // There must be a study at least, all with the same two shifts or more and with good
-// envelopes, and costs for each; [Comparable] says which costs go together.
+// envelopes, and costs for each that go together: else the error is an [Aside].
 //
 // Source: the bootstrap of a mean, Efron and Tibshirani, An Introduction to the Bootstrap
 // (1993), chapter 6 (from memory).
@@ -120,17 +120,14 @@ func weighable(studies []*runs.Study, costs []*Costs, draws int) error {
 	if draws < 1 {
 		return fmt.Errorf("the number of draws is %d, want 1 or more", draws)
 	}
-	if err := Comparable(costs); err != nil {
-		return err
+	if aside := Comparable(costs); aside != nil {
+		return aside
+	}
+	if aside := sampled(studies); aside != nil {
+		return aside
 	}
 	var errs []error
 	for i, s := range studies {
-		switch n := len(s.Shifts); {
-		case n < 2 || n != len(studies[0].Shifts):
-			errs = append(errs, fmt.Errorf("%s has %d shifts and the first line %d, want as many, 2 at least", s.Line.Name, n, len(studies[0].Shifts)))
-		case slices.ContainsFunc(s.Shifts, func(x runs.Shift) bool { return !(x.NetRate > 0) }):
-			errs = append(errs, fmt.Errorf("%s has a shift without good envelopes", s.Line.Name))
-		}
 		if err := costs[i].Check(); err != nil {
 			errs = append(errs, fmt.Errorf("%s: %w", s.Line.Name, err))
 		} else if err := jobsFit(s, costs[i]); err != nil {

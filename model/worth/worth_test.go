@@ -241,13 +241,13 @@ func TestWeighRefuses(t *testing.T) {
 		costs   []*Costs
 		draws   int
 	}{
-		"there are 0 studies and the costs of 0, want as many, 1 at least": {nil, nil, 5},
-		"there are 1 studies and the costs of 2, want as many, 1 at least": {[]*runs.Study{slow()}, []*Costs{prices(), prices()}, 5},
-		"the number of draws is 0, want 1 or more":                         {[]*runs.Study{slow()}, []*Costs{prices()}, 0},
-		"only some have costs": {[]*runs.Study{slow()}, []*Costs{nil}, 5},
-		"steady has 1 shifts and the first line 1, want as many, 2 at least": {[]*runs.Study{one}, []*Costs{prices()}, 5},
-		"steady has 1 shifts and the first line 4, want as many, 2 at least": {[]*runs.Study{slow(), one}, []*Costs{prices(), prices()}, 5},
-		"steady has a shift without good envelopes":                          {[]*runs.Study{still}, []*Costs{prices()}, 5},
+		"there are 0 studies and the costs of 0, want as many, 1 at least":   {nil, nil, 5},
+		"there are 1 studies and the costs of 2, want as many, 1 at least":   {[]*runs.Study{slow()}, []*Costs{prices(), prices()}, 5},
+		"the number of draws is 0, want 1 or more":                           {[]*runs.Study{slow()}, []*Costs{prices()}, 0},
+		"costs are not evaluated: costs of some lines only, lines [0]":       {[]*runs.Study{slow()}, []*Costs{nil}, 5},
+		"costs are not evaluated: fewer than 2 shifts, lines [0]":            {[]*runs.Study{one}, []*Costs{prices()}, 5},
+		"costs are not evaluated: fewer than 2 shifts, lines [1]":            {[]*runs.Study{slow(), one}, []*Costs{prices(), prices()}, 5},
+		"costs are not evaluated: a shift without good envelopes, lines [0]": {[]*runs.Study{still}, []*Costs{prices()}, 5},
 		"steady: life is 0 years, want from 1 to 100":                        {[]*runs.Study{slow()}, []*Costs{wrong}, 5},
 	} {
 		_, err := Weigh(c.studies, c.costs, c.draws, 1)

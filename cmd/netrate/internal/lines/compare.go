@@ -90,7 +90,7 @@ func (o *compareFlags) run(e desk.Env, args []string) error {
 		return early
 	}
 	c := present.Comparison{ComparisonAnswer: a, Origins: of.origins, Command: of.command + o.asked() + o.uncertainty.again()}
-	return errors.Join(early, o.tell(e, c.WithWorth(study.Worth{Comparison: a}.Ask())))
+	return errors.Join(early, o.tell(e, c))
 }
 
 // asked returns of which two the why is asked, as the command line has it.

@@ -1,10 +1,8 @@
 package present
 
 import (
-	"errors"
 	"fmt"
 	"strconv"
-	"strings"
 
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
@@ -15,24 +13,8 @@ import (
 // Comparison is what a comparison came to, as it is said and drawn.
 type Comparison struct {
 	*study.ComparisonAnswer
-	Origins []page.Origin      // one of each alternative, or one of all
-	Command string             // that does it again, without the seed, the number of replications and how the best is chosen
-	Worth   *study.WorthAnswer // nil if there are no costs, or they are left aside
-	Aside   string             // why costs are left aside
-}
-
-// WithWorth returns the comparison with what the alternatives are worth, nil if they have no costs,
-// or with why that cannot be said.
-func (c Comparison) WithWorth(worth *study.WorthAnswer, err error) Comparison {
-	switch {
-	case errors.Is(err, study.ErrWorthSelected):
-		c.Aside = "--best runs some lines for fewer shifts than others; without it compare evaluates what they are worth"
-	case err != nil:
-		c.Aside = strings.ReplaceAll(err.Error(), "\n", "; ")
-	case worth != nil:
-		c.Worth = worth
-	}
-	return c
+	Origins []page.Origin // one of each alternative, or one of all
+	Command string        // that does it again, without the seed, the number of replications and how the best is chosen
 }
 
 // grouped reports whether the alternatives are several lines with one crew.
@@ -91,12 +73,11 @@ type comparisonDocument struct {
 	Version   string              `json:"version"`
 	Scenarios []page.ScenarioJSON `json:"scenarios"`
 	*study.ComparisonAnswer
-	Money *study.WorthAnswer `json:"money,omitempty"`
 }
 
 // Document returns all that a comparison came to, as JSON has it.
 func (c Comparison) Document(version string) any {
-	doc := comparisonDocument{Format: page.JSONVersion, Version: version, ComparisonAnswer: c.ComparisonAnswer, Money: c.Worth}
+	doc := comparisonDocument{Format: page.JSONVersion, Version: version, ComparisonAnswer: c.ComparisonAnswer}
 	for _, o := range c.Origins {
 		doc.Scenarios = append(doc.Scenarios, page.ScenarioOf(o.Scenario, o.Text))
 	}
@@ -106,10 +87,10 @@ func (c Comparison) Document(version string) any {
 // worthBlock returns what the alternatives cost and what they are worth, or why that is not said.
 func (c Comparison) worthBlock() string {
 	switch {
-	case c.Aside != "":
-		return "\n" + say.Wrapped("Costs are not evaluated: "+c.Aside+".", say.Screen)
-	case c.Worth == nil:
+	case c.Aside != nil:
+		return "\n" + say.Wrapped("Costs are not evaluated: "+c.aside()+".", say.Screen)
+	case c.Money == nil:
 		return ""
 	}
-	return "\n" + WorthText(c.Worth, c.rows())
+	return "\n" + WorthText(c.Money, c.rows())
 }

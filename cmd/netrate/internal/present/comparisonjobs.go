@@ -81,11 +81,11 @@ func (c Comparison) jobTables(lines, jobs []int) []plots.Table {
 	rates := c.byJobs("Good an hour, by job", "Net rates of single jobs, "+page.PerHour+", with 95 % intervals", lines, jobs, func(line, job int) plots.Entry {
 		return estimated(c.Lines[line].Jobs[job].NetRate.Estimate())[0]
 	})
-	if c.Worth == nil {
+	if c.Money == nil {
 		return []plots.Table{rates}
 	}
 	hours := c.byJobs("Hours a year, by job", "Hours of a year that go into each job, means of the draws", lines, jobs, func(line, job int) plots.Entry {
-		return averaged(c.Worth.Worth.Lines[line].JobHours[job])
+		return averaged(c.Money.Worth.Lines[line].JobHours[job])
 	})
 	return []plots.Table{rates, hours}
 }

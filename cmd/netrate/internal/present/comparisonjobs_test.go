@@ -30,7 +30,7 @@ func weighedByJobs(t *testing.T, args ...ask) Comparison {
 	t.Helper()
 	f := jobLines(t, "", "")
 	c := compared(t, f, args...)
-	return c.WithWorth(study.Worth{Comparison: c.ComparisonAnswer}.Ask())
+	return c
 }
 
 func TestJobsGolden(t *testing.T) {
@@ -53,14 +53,14 @@ func TestJobsAddUp(t *testing.T) {
 	require.Len(t, hours.Rows, 2)
 	require.Len(t, section.Tables[2].Rows, 4)
 	for i := range c.Lines {
-		y := &c.Worth.Worth.Lines[i]
+		y := &c.Money.Worth.Lines[i]
 		sum := 0.0
 		for j := range c.jobs() {
 			assert.Equal(t, y.JobHours[j].Mean(), hours.Rows[i][1+j].Number)
 			sum += y.JobHours[j].Mean()
 		}
 		assert.InEpsilon(t, y.Hours.Mean(), sum, 1e-9)
-		volume := c.Worth.Worth.Volume.Mean()
+		volume := c.Money.Worth.Volume.Mean()
 		// Volumes are drawn and shifts differ, so that this is not exact: 1 in a hundred.
 		assert.InEpsilon(t, volume/c.Lines[i].Study.NetRates().Mean(), sum, 0.01)
 		faults, stocks := study.CrewParts(c.Lines[i].Study)
@@ -132,8 +132,7 @@ func TestOneJobIsOneVolume(t *testing.T) {
 	for i, volume := range []string{"  volume: 9000000", "  volumes: {adverts: 9000000}"} {
 		f := jobLines(t, jobs, volume)
 		c := compared(t, f, reps(10))
-		c = c.WithWorth(study.Worth{Comparison: c.ComparisonAnswer}.Ask())
-		years[i] = c.Worth.Worth.Lines[1].Cost.Mean()
+		years[i] = c.Money.Worth.Lines[1].Cost.Mean()
 	}
 	assert.InEpsilon(t, years[0], years[1], 1e-9)
 }

@@ -22,8 +22,8 @@ func (c Comparison) Report(version string) (*page.Report, error) {
 		}
 	}
 	found := ComparisonFinding(c.ComparisonAnswer)
-	if c.Worth != nil { // then that is what is asked
-		found, lead = WorthFinding(c.Worth), found+" "+lead
+	if c.Money != nil { // then that is what is asked
+		found, lead = WorthFinding(c.Money), found+" "+lead
 	}
 	r := page.NewReport(version, c.opening(found, lead))
 	r.Add(plots.Section{
@@ -31,8 +31,8 @@ func (c Comparison) Report(version string) (*page.Report, error) {
 		Text:    fmt.Sprintf("%s %ss. The first is the base, and each of the others is set against it.", say.Thousands(len(c.Lines)), c.word()),
 		Tables:  []plots.Table{c.changesTable()},
 	})
-	if c.Worth != nil {
-		r.Add(WorthSection(c.Worth, c.rows(), r))
+	if c.Money != nil {
+		r.Add(WorthSection(c.Money, c.rows(), r))
 	}
 	r.Add(c.whichSection(r))
 	if c.mixed() {

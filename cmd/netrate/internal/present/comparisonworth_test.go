@@ -12,7 +12,6 @@ import (
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
 	"netrate/internal/golden"
-	"netrate/model/study"
 	"netrate/plots"
 	"netrate/scenarios"
 )
@@ -28,14 +27,14 @@ func weighed(t *testing.T, old, with string, args ...ask) Comparison {
 	require.NoError(t, err)
 	f := variantsOf(page.Origin{Scenario: sc, Text: text}, "netrate compare costs.yaml")
 	c := compared(t, f, args...)
-	return c.WithWorth(study.Worth{Comparison: c.ComparisonAnswer}.Ask())
+	return c
 }
 
 func TestMoneyGolden(t *testing.T) {
 	c := weighed(t, "", "", reps(50))
 	golden.Check(t, "../../testdata/costs.txt", c.Text())
 	var doc bytes.Buffer
-	require.NoError(t, page.WriteDocument(&doc, c.Worth))
+	require.NoError(t, page.WriteDocument(&doc, c.Money))
 	golden.Check(t, "../../testdata/costs.json", doc.String())
 	for line := range strings.Lines(c.Text()) {
 		assert.LessOrEqual(t, utf8.RuneCountInString(strings.TrimSuffix(line, "\n")), say.Screen, line)
@@ -57,12 +56,12 @@ func TestMoneyReport(t *testing.T) {
 	assert.Contains(t, html.String(), "What it is worth")
 	assert.Contains(t, html.String(), "not financial advice")
 
-	tables := WorthTables(c.Worth)
-	parts, total := tables[1], c.Worth.Worth.Lines[1].Cost.Mean()
+	tables := WorthTables(c.Money)
+	parts, total := tables[1], c.Money.Worth.Lines[1].Cost.Mean()
 	for _, row := range parts.Rows {
 		total -= row[2].Number
 	}
-	assert.InDelta(t, 0, total, 1e-6*c.Worth.Worth.Lines[1].Cost.Mean(), "the parts add up")
+	assert.InDelta(t, 0, total, 1e-6*c.Money.Worth.Lines[1].Cost.Mean(), "the parts add up")
 
 	prices := tables[len(tables)-1]
 	row := func(said ...string) (entries []plots.Entry) {
@@ -89,7 +88,7 @@ func TestMoneyAside(t *testing.T) {
 		args      []ask
 	}{
 		"--best runs some lines for fewer shifts": {"", "", []ask{best(0, say.Level)}},
-		"as many, 2 at least":                     {"", "", []ask{reps(1)}},
+		"one shift alone does not say":            {"", "", []ask{reps(1)}},
 		"one has a life of 8 years and another of 9": {
 			"      - {set: costs.upkeep, to: 1500}", "      - {set: costs.life, to: 9}", []ask{reps(3)},
 		},
@@ -99,13 +98,12 @@ func TestMoneyAside(t *testing.T) {
 	} {
 		t.Run(want, func(t *testing.T) {
 			got := weighed(t, c.old, c.with, c.args...)
-			assert.Nil(t, got.Worth)
+			assert.Nil(t, got.Money)
 			said := strings.Join(strings.Fields(got.Text()), " ")
 			assert.Contains(t, said, "Costs are not evaluated: ")
 			assert.Contains(t, said, want)
 		})
 	}
 	c := variants(t, reps(3))
-	c = c.WithWorth(study.Worth{Comparison: c.ComparisonAnswer}.Ask())
 	assert.Empty(t, c.worthBlock(), "no costs, no word of money")
 }

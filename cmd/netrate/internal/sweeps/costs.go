@@ -52,6 +52,9 @@ func (o *sweepFlags) runCosts(e desk.Env, args []string) error {
 		return err
 	}
 	a, early := desk.Asked(e, page.Period(about.Line), q.Ask, func(a *study.CostSweepAnswer) study.Settings { return a.Settings })
+	if aside, is := errors.AsType[*worth.Aside](early); is {
+		return errors.New("costs are not evaluated: " + present.AsideWords(aside, []string{about.Name}))
+	}
 	if a == nil {
 		return early
 	}
