@@ -1,0 +1,84 @@
+package accept
+
+import (
+	"slices"
+
+	"netrate/sim"
+	"netrate/sim/output"
+)
+
+// Wrong is how often a decision was wrong in simulated runs.
+type Wrong struct {
+	Times, Of int64
+}
+
+// Share returns the share of the runs.
+func (w Wrong) Share() float64 { return float64(w.Times) / float64(w.Of) }
+
+// Interval returns the exact confidence interval of the risk.
+func (w Wrong) Interval(level float64) (low, high float64) {
+	return output.ExactInterval(w.Times, w.Of, level)
+}
+
+// AtMost reports whether the risk is shown to be at most so large: the upper end of its interval
+// is no higher.
+func (w Wrong) AtMost(risk, level float64) bool {
+	_, high := w.Interval(level)
+	return high <= risk
+}
+
+// Limit is what a figure must reach for a line to pass, and how often that was wrong.
+type Limit struct {
+	Least  float64 // a line passes if its figure is at least this
+	Seller Wrong   // good lines that failed
+	Buyer  Wrong   // bad lines that passed
+}
+
+// Separate returns the limit between the figures of good and of bad lines, of which larger ones are
+// better, at which the larger of the two risks is least, each as a share of what it may be. Where
+// several limits are alike, it is in the middle of them. It panics on empty samples.
+func Separate(good, bad sim.Sample, r Risks) Limit {
+	if len(good) == 0 || len(bad) == 0 {
+		panic("accept: there is nothing to separate")
+	}
+	good, bad = slices.Sorted(slices.Values(good)), slices.Sorted(slices.Values(bad))
+	figures := slices.Compact(slices.Sorted(slices.Values(slices.Concat(good, bad))))
+	worst := func(at float64) float64 {
+		l := limitAt(good, bad, at)
+		return max(l.Seller.Share()/r.Seller, l.Buyer.Share()/r.Buyer)
+	}
+	first := 0
+	best := worst(figures[0])
+	for i, x := range figures {
+		if w := worst(x); w < best {
+			best, first = w, i
+		}
+	}
+	// The limits from above the figure before to the first one decide alike; so do those up to the
+	// last figure with the same risks.
+	last := first
+	for last+1 < len(figures) && worst(figures[last+1]) == best {
+		last++
+	}
+	low := figures[first]
+	if first > 0 {
+		low = figures[first-1]
+	}
+	return limitAt(good, bad, low+(figures[last]-low)/2)
+}
+
+// At returns what a limit does to the figures of good and of bad lines.
+func At(good, bad sim.Sample, least float64) Limit {
+	return limitAt(slices.Sorted(slices.Values(good)), slices.Sorted(slices.Values(bad)), least)
+}
+
+// limitAt is At of sorted figures.
+func limitAt(good, bad []float64, least float64) Limit {
+	failing, _ := slices.BinarySearch(good, least)
+	below, _ := slices.BinarySearch(bad, least)
+	return Limit{
+		Least:  least,
+		Seller: Wrong{int64(failing), int64(len(good))},
+		Buyer:  Wrong{int64(len(bad) - below), int64(len(bad))},
+	}
+}
