@@ -19,9 +19,9 @@ type beside struct {
 
 // stretch is some replications of one line.
 type stretch struct {
-	rates    []float64
-	outcomes []model.Outcome // of the first line, else nil
-	err      error
+	rates []float64
+	each  []replication // of the first line, else nil
+	err   error
 }
 
 // run runs the plan of the first line's study, with as many replications of every other. After
@@ -52,8 +52,8 @@ func (b *beside) run(ctx context.Context, watch func(replication int)) error {
 			b.base.Ending = sim.Cancelled
 			return nil
 		}
-		for k := range all[0].outcomes {
-			b.base.Fold(&all[0].outcomes[k])
+		for k := range all[0].each {
+			b.base.take(&all[0].each[k])
 			for i := range all {
 				b.rates[i] = append(b.rates[i], all[i].rates[k])
 			}
@@ -89,21 +89,21 @@ func (b *beside) stretches(ctx context.Context, first, many int) (all []stretch,
 
 // stretch runs some replications of one line.
 func (b *beside) stretch(line, first, many int) (s stretch) {
-	running, err := model.New(b.lines[line])
+	running, err := newReady(b.lines[line])
 	if err != nil {
 		s.err = fmt.Errorf("%s: %w", b.lines[line].Name, err)
 		return s
 	}
 	if s.rates = make([]float64, many); line == 0 {
-		s.outcomes = make([]model.Outcome, many)
+		s.each = make([]replication, many)
 	}
-	var o model.Outcome
+	var one replication
 	for k := range s.rates {
-		to := &o
+		to := &one
 		if line == 0 {
-			to = &s.outcomes[k]
+			to = &s.each[k]
 		}
-		if err := running.Run(b.base.Plan.Seed, first+k, to); err != nil {
+		if err := running.run(b.base.Plan.Seed, first+k, to); err != nil {
 			s.err = fmt.Errorf("replication %d: %s: %w", first+k, b.lines[line].Name, err)
 			return s
 		}

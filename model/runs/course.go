@@ -1,8 +1,9 @@
 package runs
 
 import (
-	"context"
-	"fmt"
+	"errors"
+	"math"
+	"slices"
 
 	"netrate/model"
 	"netrate/sim"
@@ -15,53 +16,79 @@ type Course struct {
 	Rates  []sim.Sample // of each window: good envelopes an hour, shift by shift
 }
 
-// CourseOf runs the first replications of a study once more and returns their course, in a
-// number of windows. It panics unless there is one of each at least.
-func CourseOf(of *Study, replications, windows int) (*Course, error) {
-	if replications < 1 || windows < 1 {
-		panic(fmt.Sprintf("model: the course of %d shifts in %d windows", replications, windows))
+// Windows are of half an hour, as nearly as the shift can be cut into them, unless that makes too
+// few or too many to be looked at.
+const (
+	usualWindow   = sim.Seconds(1800)
+	fewestWindows = 4
+	mostWindows   = 96
+)
+
+// courseShifts is how many shifts a study keeps the course of, the first ones. It does so whether
+// it is asked or not: it costs a hundredth of these shifts, and running them once more costs all.
+const courseShifts = 200
+
+// Course returns the course of the first shifts, 200 of them at most. It is an error of a study
+// that has none: of no shifts, of a job, or of several lines or jobs together.
+func (s *Study) Course() (*Course, error) {
+	ends := windows(s.Line)
+	if len(s.course) == 0 || len(ends) == 0 {
+		return nil, errors.New("the course of a line is that of shifts of one line, of one at least")
 	}
-	l, seed := of.Line, of.Plan.Seed
-	c := &Course{Window: l.Shift / sim.Seconds(windows), Rates: make([]sim.Sample, windows)}
-	times := make([]sim.Seconds, windows)
-	for i := range times {
-		times[i] = l.Shift * sim.Seconds(i+1) / sim.Seconds(windows)
-		c.Rates[i] = make(sim.Sample, 0, replications)
-	}
-	worker := func() (func(int, *[]int64) error, error) {
-		s, err := model.New(of.LineOf(0))
-		if err != nil {
-			return nil, err
+	c := &Course{Window: ends[0], Rates: make([]sim.Sample, len(ends))}
+	for good := range slices.Chunk(s.course, len(ends)) {
+		before := int64(0)
+		for i, delivered := range good {
+			c.Rates[i] = append(c.Rates[i], float64(delivered-before)*3600/float64(c.Window))
+			before = delivered
 		}
-		var o model.Outcome
-		return func(replication int, good *[]int64) (err error) {
-			if *good == nil {
-				*good = make([]int64, windows)
-			}
-			if of.Each > 0 { // another draw, another line
-				if s, err = model.New(of.LineOf(replication)); err != nil {
-					return err
-				}
-			}
-			return s.Course(seed, replication, times, *good, &o)
-		}, nil
-	}
-	plan := sim.Plan{Seed: seed, Min: replications, Max: replications}
-	_, _, err := sim.Replicate(context.Background(), plan, worker, func(_ int, good *[]int64) float64 {
-		c.add(*good)
-		return 0
-	})
-	if err != nil {
-		return nil, err
 	}
 	return c, nil
 }
 
-// add takes in how many good sets one more shift had delivered by the end of each window.
-func (c *Course) add(good []int64) {
-	before := int64(0)
-	for i, delivered := range good {
-		c.Rates[i] = append(c.Rates[i], float64(delivered-before)*3600/float64(c.Window))
-		before = delivered
+// windows returns when the windows of a shift end; none of a job.
+func windows(l *model.Line) []sim.Seconds {
+	if l.Job.Sets > 0 {
+		return nil
 	}
+	n := min(max(fewestWindows, int(math.Round(min(float64(l.Shift/usualWindow), mostWindows)))), mostWindows)
+	ends := make([]sim.Seconds, n)
+	for i := range ends {
+		ends[i] = l.Shift * sim.Seconds(i+1) / sim.Seconds(n)
+	}
+	ends[n-1] = l.Shift // not a little more or less
+	return ends
+}
+
+// replication is what one replication of a line came to.
+type replication struct {
+	model.Outcome
+	course []int64 // good sets delivered by the end of each window; empty if it is not kept
+}
+
+// ready is a line that is ready to run.
+type ready struct {
+	*model.Sim
+	windows []sim.Seconds
+}
+
+func newReady(l *model.Line) (ready, error) {
+	s, err := model.New(l)
+	return ready{s, windows(l)}, err
+}
+
+// run runs one replication into r, and keeps its course if it is one of the first.
+func (x ready) run(seed uint64, number int, r *replication) error {
+	r.course = r.course[:0]
+	if number >= courseShifts || len(x.windows) == 0 {
+		return x.Run(seed, number, &r.Outcome)
+	}
+	r.course = slices.Grow(r.course, len(x.windows))[:len(x.windows)]
+	return x.Course(seed, number, x.windows, r.course, &r.Outcome)
+}
+
+// take takes in one more replication, and returns its net rate.
+func (s *Study) take(r *replication) float64 {
+	s.course = append(s.course, r.course...)
+	return s.Fold(&r.Outcome)
 }

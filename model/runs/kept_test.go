@@ -30,6 +30,7 @@ func TestKept(t *testing.T) {
 		assert.Equal(t, sim.Cancelled, s.Ending)
 		assert.Equal(t, short[i].Shifts, s.Shifts)
 		assert.Equal(t, short[i].Total, s.Total)
+		assert.Equal(t, courseOf(t, short[i]), courseOf(t, s))
 		assert.NotEqual(t, studies[i].Total, s.Total)
 	}
 }

@@ -17,8 +17,9 @@ type Study struct {
 	Each   int           // of draws of what is uncertain: the replications of each draw, one after the other; else 0
 	Total  model.Outcome // the sum of all replications
 
-	lines []*Study   // if it is of several lines together, else nil
-	jobs  []MixedJob // if it is of several jobs of one line, else nil
+	lines  []*Study   // if it is of several lines together, else nil
+	jobs   []MixedJob // if it is of several jobs of one line, else nil
+	course []int64    // of the first shifts, one after the other: good sets delivered by the end of each window
 }
 
 // Run runs replications of the line until the net rate is known as precisely as the plan
@@ -32,18 +33,18 @@ func Run(ctx context.Context, l *model.Line, plan sim.Plan, watch func(replicati
 		return nil, err
 	}
 	study := &Study{Line: l, Plan: plan}
-	worker := func() (func(int, *model.Outcome) error, error) {
-		s, err := model.New(l)
+	worker := func() (func(int, *replication) error, error) {
+		line, err := newReady(l)
 		if err != nil {
 			return nil, err
 		}
-		return func(replication int, o *model.Outcome) error { return s.Run(plan.Seed, replication, o) }, nil
+		return func(number int, r *replication) error { return line.run(plan.Seed, number, r) }, nil
 	}
-	fold := func(replication int, o *model.Outcome) float64 {
+	fold := func(number int, r *replication) float64 {
 		if watch != nil {
-			watch(replication, o)
+			watch(number, &r.Outcome)
 		}
-		return study.Fold(o)
+		return study.take(r)
 	}
 	var err error
 	_, study.Ending, err = sim.Replicate(ctx, plan, worker, fold)
@@ -70,7 +71,7 @@ func (s *Study) Fold(o *model.Outcome) float64 {
 func (s *Study) Kept() *Study {
 	kept := *s
 	kept.Ending = sim.Cancelled
-	kept.Shifts = slices.Clip(s.Shifts)
+	kept.Shifts, kept.course = slices.Clip(s.Shifts), slices.Clip(s.course)
 	kept.Total.Stations = slices.Clone(s.Total.Stations)
 	return &kept
 }

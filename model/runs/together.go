@@ -45,21 +45,21 @@ func Further(ctx context.Context, studies []*Study, plan sim.Plan, selection *ou
 	if selection != nil && selection.Over() {
 		end()
 	}
-	fold := func(replication int, outcomes *[]model.Outcome) float64 {
+	fold := func(number int, each *[]replication) float64 {
 		for i, s := range studies {
-			if o := &(*outcomes)[i]; o.Time.Shift > 0 {
-				t.rates[i] = s.Fold(o)
+			if r := &(*each)[i]; r.Time.Shift > 0 {
+				t.rates[i] = s.take(r)
 			}
 		}
 		if selection != nil && !selection.Add(t.rates) {
 			end()
 		}
 		if watch != nil {
-			watch(replication, studies)
+			watch(number, studies)
 		}
 		return t.rates[0]
 	}
-	_, ending, err := sim.Resume(ctx, plan, before, func() (func(int, *[]model.Outcome) error, error) { return t.worker(plan.Seed) }, fold)
+	_, ending, err := sim.Resume(ctx, plan, before, func() (func(int, *[]replication) error, error) { return t.worker(plan.Seed) }, fold)
 	if err != nil {
 		return err
 	}
@@ -128,26 +128,26 @@ func (t *together) runs(line, replication int) bool {
 
 // worker returns a worker that runs one replication of every line that is still in the selection. The
 // outcome of a line that is not has no time in it.
-func (t *together) worker(seed uint64) (func(int, *[]model.Outcome) error, error) {
-	sims := make([]*model.Sim, len(t.studies))
+func (t *together) worker(seed uint64) (func(int, *[]replication) error, error) {
+	lines := make([]ready, len(t.studies))
 	for i, s := range t.studies {
-		one, err := model.New(s.Line)
+		one, err := newReady(s.Line)
 		if err != nil {
 			return nil, fmt.Errorf("%s: %w", s.Line.Name, err)
 		}
-		sims[i] = one
+		lines[i] = one
 	}
-	return func(replication int, outcomes *[]model.Outcome) error {
-		if *outcomes == nil {
-			*outcomes = make([]model.Outcome, len(sims))
+	return func(number int, each *[]replication) error {
+		if *each == nil {
+			*each = make([]replication, len(lines))
 		}
-		for i, s := range sims {
-			o := &(*outcomes)[i]
-			o.Time = model.Time{}
-			if !t.runs(i, replication) {
+		for i, line := range lines {
+			r := &(*each)[i]
+			r.Time = model.Time{}
+			if !t.runs(i, number) {
 				continue
 			}
-			if err := s.Run(seed, replication, o); err != nil {
+			if err := line.run(seed, number, r); err != nil {
 				return fmt.Errorf("%s: %w", t.studies[i].Line.Name, err)
 			}
 		}

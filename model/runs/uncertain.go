@@ -79,7 +79,7 @@ type uncertainRun interface {
 	// lines returns the lines that are run.
 	lines() []*model.Line
 	// drawn returns the values of one draw, and what runs a replication of it.
-	drawn(seed uint64, number int) (values []float64, run func(replication int, outs []model.Outcome) error, err error)
+	drawn(seed uint64, number int) (values []float64, run func(number int, each []replication) error, err error)
 	// gathered returns one study of those of the lines.
 	gathered(studies []*Study) *Study
 }
@@ -88,13 +88,13 @@ type uncertainLine struct{ *model.Line }
 
 func (l uncertainLine) lines() []*model.Line { return []*model.Line{l.Line} }
 
-func (l uncertainLine) drawn(seed uint64, number int) ([]float64, func(int, []model.Outcome) error, error) {
+func (l uncertainLine) drawn(seed uint64, number int) ([]float64, func(int, []replication) error, error) {
 	drawn, values := l.Drawn(seed, number)
-	s, err := model.New(drawn)
+	line, err := newReady(drawn)
 	if err != nil {
 		return nil, nil, err
 	}
-	return values, func(replication int, outs []model.Outcome) error { return s.Run(seed, replication, &outs[0]) }, nil
+	return values, func(number int, each []replication) error { return line.run(seed, number, &each[0]) }, nil
 }
 
 func (l uncertainLine) gathered(studies []*Study) *Study { return studies[0] }
@@ -109,13 +109,20 @@ func (h uncertainLineGroup) lines() []*model.Line {
 	return all
 }
 
-func (h uncertainLineGroup) drawn(seed uint64, number int) ([]float64, func(int, []model.Outcome) error, error) {
+func (h uncertainLineGroup) drawn(seed uint64, number int) ([]float64, func(int, []replication) error, error) {
 	drawn, values := h.Drawn(seed, number)
 	s, err := model.NewLineGroup(drawn)
 	if err != nil {
 		return nil, nil, err
 	}
-	return values, func(replication int, outs []model.Outcome) error { return s.Run(seed, replication, outs) }, nil
+	outs := make([]model.Outcome, len(h.Lines))
+	return values, func(number int, each []replication) error {
+		err := s.Run(seed, number, outs)
+		for i := range outs {
+			each[i].Outcome = outs[i]
+		}
+		return err
+	}, nil
 }
 
 func (h uncertainLineGroup) gathered(studies []*Study) *Study {
@@ -157,6 +164,7 @@ func runUncertain(ctx context.Context, all []uncertainRun, plan sim.Plan, each i
 			values[i] = append(values[i], d.values)
 			for k := range d.lines {
 				lines[i][k].Shifts = append(lines[i][k].Shifts, d.lines[k].Shifts...)
+				lines[i][k].course = append(lines[i][k].course, d.lines[k].course...)
 				lines[i][k].Total.Add(&d.lines[k].Total)
 			}
 		}
@@ -186,13 +194,13 @@ func drawAll(all []uncertainRun, seed uint64, draw, each int) ([]uncertaintyDraw
 			return nil, &model.ImpossibleDraw{Line: lines[0].Name, Draw: draw + 1, Why: err}
 		}
 		out[i] = uncertaintyDraw{values, make([]Study, len(lines))}
-		outs := make([]model.Outcome, len(lines))
+		one := make([]replication, len(lines))
 		for k := range each {
-			if err := run(draw*each+k, outs); err != nil {
+			if err := run(draw*each+k, one); err != nil {
 				return nil, fmt.Errorf("%s: %w", lines[0].Name, err)
 			}
-			for n := range outs {
-				out[i].lines[n].Fold(&outs[n])
+			for n := range one {
+				out[i].lines[n].take(&one[n])
 			}
 		}
 	}

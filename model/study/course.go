@@ -8,16 +8,14 @@ import (
 )
 
 // Course asks how a line delivers in the course of its shifts: their beginning, what they lose to
-// stocks that run low together, their end. The shifts are run once more, to look on.
+// stocks that run low together, their end.
 type Course struct {
-	Study   *runs.Study // of shifts, one at least
-	Most    int         // of the shifts that are looked at, the first
-	Windows int         // of equal length, into which a shift is cut
+	Study *runs.Study // of shifts, one at least
 }
 
-// CourseAnswer is the rate of a line in each window of its shifts.
+// CourseAnswer is the rate of a line in each window of its shifts, all of one length.
 type CourseAnswer struct {
-	Shifts  int            `json:"shifts"`
+	Shifts  int            `json:"shifts"` // that were looked at, the first
 	Window  Number         `json:"window_s"`
 	P5      Number         `json:"p5_per_h"` // of all windows together, good envelopes an hour
 	P95     Number         `json:"p95_per_h"`
@@ -36,11 +34,10 @@ type CourseWindow struct {
 
 // Ask returns the course. A job has none: that is an error.
 func (q Course) Ask() (*CourseAnswer, error) {
-	s := q.Study
-	if s == nil || len(s.Shifts) == 0 || q.Most < 1 || q.Windows < 1 {
-		return nil, errors.New("the course of a line is that of a shift at least, in a window at least")
+	if q.Study == nil {
+		return nil, errors.New("the course of no line is asked")
 	}
-	course, err := runs.CourseOf(s, min(q.Most, len(s.Shifts)), q.Windows)
+	course, err := q.Study.Course()
 	if err != nil {
 		return nil, err
 	}

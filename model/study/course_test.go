@@ -1,6 +1,7 @@
 package study
 
 import (
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -17,25 +18,28 @@ func shiftsOf(t *testing.T, n int) *runs.Study {
 	return s
 }
 
-// One window is the whole shift: its rates are the net rates, however many shifts are looked at.
-func TestCourseOfOneWindow(t *testing.T) {
+// What is said of each window are the quantiles of its rates, and of all windows those of all.
+func TestCourse(t *testing.T) {
 	s := shiftsOf(t, 30)
-	a, err := Course{Study: s, Most: 200, Windows: 1}.Ask()
+	course, err := s.Course()
 	require.NoError(t, err)
-	require.Len(t, a.Windows, 1)
+	a, err := Course{Study: s}.Ask()
+	require.NoError(t, err)
+	require.Len(t, a.Windows, len(course.Rates))
 	assert.Equal(t, 30, a.Shifts)
-	assert.InEpsilon(t, float64(s.Line.Shift), float64(a.Window), 1e-12)
-	assert.InEpsilon(t, float64(s.Line.Shift)/2, float64(a.Windows[0].Middle), 1e-12)
-	assert.InEpsilon(t, s.NetRates().Quantile(0.25), float64(a.Windows[0].P25), 1e-12)
-	assert.InEpsilon(t, s.NetRates().Quantile(0.95), float64(a.P95), 1e-12)
+	assert.InEpsilon(t, float64(s.Line.Shift), float64(a.Window)*float64(len(a.Windows)), 1e-12)
+	all := slices.Concat(course.Rates...)
+	for i, w := range a.Windows {
+		assert.InEpsilon(t, (float64(i)+0.5)*float64(a.Window), float64(w.Middle), 1e-12)
+		assert.InEpsilon(t, course.Rates[i].Quantile(0.25), float64(w.P25), 1e-12)
+		assert.InEpsilon(t, course.Rates[i].Quantile(0.95), float64(w.P95), 1e-12)
+	}
+	assert.InEpsilon(t, all.Quantile(0.05), float64(a.P5), 1e-12)
+	assert.InEpsilon(t, all.Quantile(0.95), float64(a.P95), 1e-12)
 
-	a, err = Course{Study: s, Most: 10, Windows: 8}.Ask()
-	require.NoError(t, err)
-	assert.Equal(t, 10, a.Shifts)
-	assert.Len(t, a.Windows, 8)
-	assert.InEpsilon(t, 8*float64(a.Window), float64(s.Line.Shift), 1e-12)
-
-	_, err = Course{Study: &runs.Study{}, Most: 1, Windows: 1}.Ask()
+	_, err = Course{Study: &runs.Study{Line: s.Line}}.Ask()
+	require.Error(t, err)
+	_, err = Course{}.Ask()
 	assert.Error(t, err)
 }
 

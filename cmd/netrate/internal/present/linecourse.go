@@ -2,7 +2,6 @@ package present
 
 import (
 	"fmt"
-	"math"
 	"slices"
 
 	"netrate/cmd/netrate/internal/page"
@@ -11,21 +10,13 @@ import (
 	"netrate/model/runs"
 	"netrate/model/study"
 	"netrate/plots"
-	"netrate/sim"
 )
 
 // The figures that show how a shift goes.
 
-// The fan.
-const (
-	fanShifts = 200
-	fanWindow = sim.Seconds(1800)
-)
-
 // fan draws what the line delivers in the course of the shift.
 func fan(name string, s *runs.Study) (*plots.Figure, error) {
-	windows := max(4, int(math.Round(float64(s.Line.Shift/fanWindow))))
-	a, err := study.Course{Study: s, Most: fanShifts, Windows: windows}.Ask()
+	a, err := study.Course{Study: s}.Ask()
 	if err != nil {
 		return nil, err
 	}
