@@ -7,6 +7,7 @@ import (
 	"netrate/model"
 	"netrate/model/runs"
 	"netrate/sim"
+	"netrate/sim/output"
 )
 
 // What is read from the replications of a line, a line group or a line at several jobs.
@@ -64,7 +65,7 @@ func PerMillion(o *model.Outcome) float64 {
 type Defects struct {
 	PerMillion float64
 	Seen       bool    // there were some
-	Half       float64 // about two standard errors of PerMillion, if some were seen
+	Half       float64 // about two standard errors of PerMillion, if some were seen; what is uncertain is in them
 	Below      float64 // in a million, at 95 %, if none was seen; of several jobs as if all were of the one that is known least
 	Possible   bool    // the line can deliver some at all
 }
@@ -77,30 +78,45 @@ type Defects struct {
 func DefectsOf(s *runs.Study) Defects {
 	variance, least := 0.0, 0.0 // in shares of all that is delivered
 	d := Defects{PerMillion: DefectivePerMillion(s), Possible: CanDeliverDefective(s)}
+	varying := 0.0 // standard deviation of the long run; of jobs, whose inputs are the same, they add up
 	for _, x := range lots(s) {
 		each := x.share / max(1, float64(x.delivered.Good+x.delivered.Defective))
 		variance += float64(each * each * float64(x.delivered.Defective))
-		least = max(least, each)
+		varying += float64(each * float64(x.delivered.Defective) * x.vary)
+		least = max(least, float64(each*noneBelow(x.vary)))
 		d.Seen = d.Seen || x.delivered.Defective > 0
 	}
-	d.Half, d.Below = 2e6*math.Sqrt(variance), 3e6*least
+	d.Half, d.Below = 2e6*math.Sqrt(variance+float64(varying*varying)), 1e6*least
 	return d
 }
 
-// lot is one kind of work: its share of the good envelopes, and what was seen of it.
+// noneBelow returns how many of very many trials succeed at the most, at 95 %, if none was seen to;
+// the true share has a coefficient of variation.
+func noneBelow(cv float64) float64 {
+	if cv == 0 {
+		return 3
+	}
+	const many = 1 << 40
+	_, high := output.VaryingInterval(0, many, cv, 0.9)
+	return many * high
+}
+
+// lot is one kind of work: its share of the good envelopes, what was seen of it, and how far
+// draws differ in the defective ones.
 type lot struct {
 	share     float64
 	delivered model.Sets
+	vary      float64
 }
 
 // lots returns the kinds of work of a study.
 func lots(s *runs.Study) []lot {
 	if s.Jobs() == nil {
-		return []lot{{1, s.Total.Sets}}
+		return []lot{{1, s.Total.Sets, s.DefectsVary().Rate}}
 	}
 	var all []lot
 	for _, j := range s.Jobs() {
-		all = append(all, lot{j.Share, j.Study.Total.Sets})
+		all = append(all, lot{j.Share, j.Study.Total.Sets, j.Study.DefectsVary().Rate})
 	}
 	return all
 }

@@ -23,6 +23,7 @@ var unencoded = map[string]string{
 	"CoverageColumn.Fits":         "the jobs have them by their line",
 	"CoverageJob.On":              "encoded as Fits",
 	"CoverageJob.Product":         "part of the question",
+	"Exposure.Vary":               "what the intervals are made of, which are encoded",
 	"GroupRunAlone.Nominal":       "all replications",
 	"GroupRunAlone.Study":         "all replications",
 	"GroupRunAnswer.Draws":        "all draws",

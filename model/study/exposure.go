@@ -11,7 +11,8 @@ import (
 
 // Exposure is how defective envelopes come, counted in the replications: a mean in a million
 // hides whether each shift has one, or one in twenty is ruined. An incident is a run of them,
-// one delivered right after another. All intervals are of 95 % and exact.
+// one delivered right after another. All intervals are of 95 %, exact or, of draws of what is
+// uncertain, those of the long run of the line as it truly is.
 type Exposure struct {
 	Possible  bool   `json:"possible"`              // a fault of the line makes defective envelopes, in the model
 	Job       string `json:"job,omitempty"`         // of several jobs, the one that this is of
@@ -29,6 +30,8 @@ type Exposure struct {
 	From []ExposureSource `json:"from"`                   // the most incidents first
 	Year *ExposureYear    `json:"a_year,omitempty"`       // nil where no yearly volume is known
 	Zero *Zero            `json:"zero_assumes,omitempty"` // nil where some were defective
+
+	Vary runs.DefectsVary `json:"-"` // how far draws differ
 }
 
 // ExposureSource is what one fault at one station delivered defective.
@@ -53,7 +56,7 @@ type ExposureYear struct {
 func ExposureOf(s *runs.Study) *Exposure {
 	e := &Exposure{
 		Possible: s.Line.CanLeak(), Of: int64(len(s.Shifts)), Delivered: s.Total.Sets.Good + s.Total.Sets.Defective,
-		Defective: s.Total.Sets.Defective, Longest: s.Total.LongestRun, From: []ExposureSource{},
+		Defective: s.Total.Sets.Defective, Longest: s.Total.LongestRun, From: []ExposureSource{}, Vary: s.DefectsVary(),
 	}
 	for i := range s.Shifts {
 		x := &s.Shifts[i]
@@ -62,7 +65,7 @@ func ExposureOf(s *runs.Study) *Exposure {
 			e.Worst = max(e.Worst, Number(x.Defective/(x.Good+x.Defective)))
 		}
 	}
-	low, high := output.ExactInterval(e.Hit, e.Of, Level)
+	low, high := output.VaryingInterval(e.Hit, e.Of, e.Vary.Shifts, Level)
 	e.Share, e.ShareLow, e.ShareHigh = Number(float64(e.Hit)/float64(e.Of)), Number(low), Number(high)
 	for i := range s.Total.Stations {
 		e.add(s.Line, i, &s.Total.Stations[i])
@@ -95,7 +98,7 @@ func (e *Exposure) at(volume float64) *Exposure {
 	if !(volume > 0) || good == 0 {
 		return e
 	}
-	low, high := output.ExactInterval(e.Incidents, e.Delivered, Level)
+	low, high := output.VaryingInterval(e.Incidents, e.Delivered, e.Vary.Rate, Level)
 	each := volume / float64(good)
 	delivered := float64(e.Delivered)
 	e.Year = &ExposureYear{Number(volume), Number(each * float64(e.Incidents)), Number(each * delivered * low), Number(each * delivered * high)}

@@ -12,6 +12,8 @@ import (
 
 	"netrate/model"
 	"netrate/model/modeltest"
+	"netrate/model/money"
+	"netrate/model/worth"
 	"netrate/sim"
 	"netrate/sim/output"
 )
@@ -133,4 +135,69 @@ func TestKnownTruthOfTheBest(t *testing.T) {
 			assert.Positive(t, outOfBins(all), what)
 		}
 	}
+}
+
+// Of a line whose misfeeds are counted but for a few, and not noticed, it is known how many envelopes
+// are defective: each with that probability by itself. The intervals of the incidents of a year, of
+// the share of shifts with any, and the bounds where none was delivered, hold the truth as often as
+// they say. It is one of those that the prior holds possible, as likely as that says. Those of the
+// counts alone, as if all shifts were of one line, do so far less often.
+func TestKnownTruthOfExposure(t *testing.T) {
+	modeltest.Briefly(t)
+	const good = 500_000 // a year
+	for _, c := range []struct {
+		name string
+		of   output.Prior
+	}{
+		{"3 in a million feeds", output.Counted{Seen: 3, Of: 1_000_000}},
+		{"12 in a million feeds", output.Counted{Seen: 12, Of: 1_000_000}},
+		{"30 in a hundred thousand", output.Counted{Seen: 30, Of: 100_000}},
+		{"a guess, by a factor of ten", output.Between{Low: 1e-6, Likely: 3e-6, High: 3e-5}},
+	} {
+		var incidents, shifts, old held
+		for seed := range uint64(20) {
+			e := exposureAsked(t, c.of, seed, good)
+			sets := float64(e.Delivered) / float64(e.Of)
+			low, high := output.ExactInterval(e.Incidents, e.Delivered, Level)
+			for p := 0.005; p < 1; p += 0.01 {
+				truth := c.of.Quantile(p)
+				incidents.add(good*truth, float64(e.Year.Low), float64(e.Year.High))
+				shifts.add(-math.Expm1(sets*math.Log1p(-truth)), float64(e.ShareLow), float64(e.ShareHigh))
+				old.add(truth, low, high)
+			}
+		}
+		t.Logf("%s: incidents %.3f, shifts %.3f, from counts alone %.3f", c.name, incidents.share(), shifts.share(), old.share())
+		assert.InDelta(t, Level, incidents.share(), 0.03, c.name)
+		assert.InDelta(t, Level, shifts.share(), 0.03, c.name)
+		assert.Less(t, old.share(), 0.5, "%s: counts alone would do: this test cannot fail", c.name)
+	}
+}
+
+// held counts how many truths intervals hold.
+type held struct{ in, of float64 }
+
+func (h *held) add(truth, low, high float64) {
+	if h.of++; low <= truth && truth <= high {
+		h.in++
+	}
+}
+
+func (h *held) share() float64 { return h.in / h.of }
+
+// exposureAsked returns what 200 draws show of a line in which nothing goes wrong but misfeeds at
+// one feeder, which nobody notices.
+func exposureAsked(t *testing.T, misfeed output.Prior, seed uint64, good float64) *Exposure {
+	t.Helper()
+	l := modeltest.TruthLine(1)
+	for i := range 6 {
+		l.Stations[i].(*model.Feeder).Double = 0
+	}
+	f := l.Stations[0].(*model.Feeder)
+	f.Misfeed, f.Noticed, f.Unwatched = misfeed.Nominal(), 0, true
+	l.UncertainInputs = []model.UncertainInput{{Station: f.Name, Name: "misfeed", Of: misfeed}}
+	require.Empty(t, l.Check())
+	costs := &worth.Costs{Volume: money.Fixed(good)}
+	a, err := Run{Alternative: Alternative{Name: "a", Line: l, Costs: costs}, Plan: sim.Plan{Seed: seed, Min: 4, Max: 4}, Draws: 200}.Ask(t.Context(), nil)
+	require.NoError(t, err)
+	return a.Exposure
 }

@@ -124,3 +124,23 @@ func TestExactIntervalRefuses(t *testing.T) {
 	assert.Panics(t, func() { ExactInterval(0, 0, 0.95) })
 	assert.Panics(t, func() { ExactInterval(1, 10, math.NaN()) })
 }
+
+// With very many successes the interval is that of the true values: of a cv of 1/√5 and rare ones a
+// gamma of shape 5, whose quantiles are those of χ² with 10 degrees of freedom over 10. With none it
+// is wider than without a spread: of a cv of 1 that of half an event, a χ² with one degree. Source:
+// tables of χ² in any textbook (from memory): 3.247 and 20.483; 5.024.
+func TestVaryingInterval(t *testing.T) {
+	low, high := VaryingInterval(1e8, 1e12, 1/math.Sqrt(5), 0.95)
+	assert.InEpsilon(t, 0.3247e-4, low, 1e-3)
+	assert.InEpsilon(t, 2.0483e-4, high, 1e-3)
+	_, high = VaryingInterval(0, 1e12, 1, 0.95)
+	assert.InEpsilon(t, 5.024e-12, high, 1e-3)
+
+	low, high = VaryingInterval(7, 100, 0, 0.95)
+	exactLow, exactHigh := ExactInterval(7, 100, 0.95)
+	assert.Equal(t, [2]float64{exactLow, exactHigh}, [2]float64{low, high})
+	low, high = VaryingInterval(50, 100, 100, 0.95) // beyond what a share can vary by
+	assert.Less(t, low, 0.001)
+	assert.Greater(t, high, 0.999)
+	assert.Panics(t, func() { VaryingInterval(1, 2, math.NaN(), 0.95) })
+}

@@ -177,7 +177,7 @@ func exposureFact(run Run) fact {
 func exposureSection(lines []study.LineAnswer) plots.Section {
 	t := plots.Table{
 		Name:    "Incidents",
-		Caption: "How defective envelopes come. An incident is a run of them, one right after another; intervals are of 95 %, exact, from the counts",
+		Caption: "How defective envelopes come. An incident is a run of them, one right after another; intervals are of 95 %, " + exposureIntervals(lines),
 		Columns: []plots.Column{
 			{Title: "Line"},
 			{Title: "Any in", Unit: "of shifts or jobs", Kind: plots.Share, Decimals: 1},
@@ -227,6 +227,14 @@ func exposureSection(lines []study.LineAnswer) plots.Section {
 		s.Tables = append(s.Tables, by)
 	}
 	return s
+}
+
+// exposureIntervals says what the intervals are of.
+func exposureIntervals(lines []study.LineAnswer) string {
+	if slices.ContainsFunc(lines, func(x study.LineAnswer) bool { return x.Draws != nil }) {
+		return "of the long run over the draws of the uncertain inputs"
+	}
+	return "exact, from the counts"
 }
 
 // exposedYears reports whether it is known of any line how much it makes a year.

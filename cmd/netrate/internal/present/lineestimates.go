@@ -7,7 +7,6 @@ import (
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model/runs"
 	"netrate/plots"
-	"netrate/sim/output"
 )
 
 // figureEntries returns the mean of a figure that is never below zero, and its ±. Where that
@@ -21,7 +20,7 @@ func figureEntries(s *runs.Study, f runs.Figure) []plots.Entry {
 	low, high := 0.0, e.High()
 	if sets := s.Total.Sets; f.Name == "defective" && !s.Escapes().Unfound && sets.Defective > 0 {
 		each := float64(sets.Good+sets.Defective) / float64(len(s.Shifts))
-		low, high = output.ExactInterval(sets.Defective, sets.Good+sets.Defective, say.Level)
+		low, high = s.DefectiveInterval(say.Level)
 		low, high = low*each, high*each
 	}
 	return []plots.Entry{page.Bearing(e.Mean, high-e.Mean), page.Words(say.FewDigits(low) + " to " + say.FewDigits(high))}
