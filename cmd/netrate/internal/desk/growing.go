@@ -18,7 +18,7 @@ const (
 // growing is a file of rows that a run writes as it goes, below another name than the file has
 // in the end. Whatever becomes of the run, the rows of all that was done are there.
 type growing struct {
-	*OutFile
+	to      *OutFile     // not embedded: what it writes of its own must not come between the rows
 	says    io.Writer    // where it is said what was left behind
 	waiting bytes.Buffer // rows that are not on the disk yet
 	written int64        // bytes of whole rows that are
@@ -50,12 +50,12 @@ func (g *growing) settle() {
 	if len(whole) == 0 || g.err != nil {
 		return
 	}
-	if _, g.err = g.file.Write(whole); g.err == nil {
+	if _, g.err = g.to.file.Write(whole); g.err == nil {
 		g.written += int64(len(whole))
 		return
 	}
-	if g.place != "" {
-		_ = g.file.Truncate(g.written) // the last row may stay a half one
+	if g.to.place != "" {
+		_ = g.to.file.Truncate(g.written) // the last row may stay a half one
 	}
 }
 
@@ -63,14 +63,14 @@ func (g *growing) settle() {
 // that were stay where they are, and the error says so.
 func (g *growing) Finish() error {
 	if g.settle(); g.err == nil {
-		g.err = g.finish()
+		g.err = g.to.finish()
 	}
 	if g.done = g.err == nil; g.done {
 		return nil
 	}
-	err := g.failed(g.err)
+	err := g.to.failed(g.err)
 	if g.leaves() {
-		err = fmt.Errorf("%w; the rows so far are in %s", err, Shown(g.file.Name()))
+		err = fmt.Errorf("%w; the rows so far are in %s", err, Shown(g.to.file.Name()))
 	}
 	return err
 }
@@ -78,7 +78,7 @@ func (g *growing) Finish() error {
 // leaves reports whether there are rows that have no final name, and brings all of them to the
 // disk.
 func (g *growing) leaves() bool {
-	if g == nil || g.done || g.place == "" {
+	if g == nil || g.done || g.to.place == "" {
 		return false
 	}
 	g.settle()
@@ -92,12 +92,12 @@ func (g *growing) Drop() {
 		return
 	}
 	if !g.leaves() {
-		g.OutFile.Drop()
+		g.to.Drop()
 		return
 	}
-	_ = g.file.Close() // what could be written is
+	_ = g.to.file.Close() // what could be written is
 	if g.err == nil && g.says != nil {
-		fmt.Fprintf(g.says, "netrate: the rows so far are in %s\n", Shown(g.file.Name()))
+		fmt.Fprintf(g.says, "netrate: the rows so far are in %s\n", Shown(g.to.file.Name()))
 	}
 }
 

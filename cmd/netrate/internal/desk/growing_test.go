@@ -3,6 +3,7 @@ package desk
 import (
 	"bytes"
 	"fmt"
+	"io"
 	"os"
 	"path/filepath"
 	"strings"
@@ -23,7 +24,8 @@ func grown(d Disk, rows int) (printed, said string, err error) {
 		return "", "", err
 	}
 	for i := range rows {
-		_, _ = fmt.Fprintf(o.Rows(), "%06d,%s\n", i, strings.Repeat("x", 990)) // the answer is asked for all the same
+		_, _ = io.WriteString(o.Rows(), fmt.Sprintf("%06d", i)) // the answer is asked for all the same
+		_, _ = fmt.Fprintf(o.Rows(), ",%s\n", strings.Repeat("x", 990))
 	}
 	err = o.Deliver(e, Answer{Text: Text(func() string { return "the answer\n" })})
 	return out.String(), "", err
@@ -49,6 +51,8 @@ func TestRowsOutliveAFault(t *testing.T) {
 	whole, err := os.ReadFile("rows.csv")
 	require.NoError(t, err)
 	require.Equal(t, rows, strings.Count(string(whole), "\n"))
+	require.Equal(t, strings.Repeat("x", 990)+"\n", string(whole[len(whole)-991:]))
+	require.True(t, strings.HasPrefix(string(whole), "000000,x"))
 	require.Empty(t, unfinishedBeside(t))
 	require.Greater(t, good.call, 7)
 	kept := 0

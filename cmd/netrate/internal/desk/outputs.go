@@ -136,7 +136,7 @@ func (o *Outputs) beginRows(e Env) (*growing, error) {
 		return nil, err
 	}
 	tellUnfinished(e.Err, f.place)
-	return &growing{OutFile: f, says: e.Err}, nil
+	return &growing{to: f, says: e.Err}, nil
 }
 
 // beginPictures makes the directory, but none above it, and sees whether it can be written to.
