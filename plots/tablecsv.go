@@ -25,6 +25,19 @@ func (t *Table) WriteCSV(w io.Writer) error {
 		fields = append(fields, harmless(c.bareHeading()))
 	}
 	_ = out.Write(fields) // out keeps the first error for the end
+	return t.writeRows(out)
+}
+
+// WriteCSVRows writes the rows alone, as WriteCSV does: those that a table has grown by.
+func (t *Table) WriteCSVRows(w io.Writer) error {
+	if err := t.check(); err != nil {
+		return err
+	}
+	return t.writeRows(csv.NewWriter(w))
+}
+
+func (t *Table) writeRows(out *csv.Writer) error {
+	fields := make([]string, len(t.Columns))
 	for _, entries := range t.Rows {
 		for k, c := range t.Columns {
 			fields[k] = c.bare(entries[k])

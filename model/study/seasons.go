@@ -134,6 +134,9 @@ func (r *seasonsRun) watch() func(int, *seasons.SeasonStudy) {
 				}
 				return q.answer(studies, r.changeovers)
 			},
+			Season: func() []SeasonsRow {
+				return seasonsRows(q.Configurations[len(r.studies)].Name, soFar, replication)
+			},
 		})
 	}
 }

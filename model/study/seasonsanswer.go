@@ -195,13 +195,3 @@ func (x *SeasonsLine) sum(of func(*seasons.SeasonWeek) sim.Sample) sim.Sample {
 	}
 	return all
 }
-
-// Changed returns the hours of changeovers in a week of one replication, both from 0.
-func (x *SeasonsLine) Changed(week, replication int) (hours float64) {
-	for _, j := range x.Study.Jobs {
-		if j.Week == week {
-			hours += j.Change[replication]
-		}
-	}
-	return hours
-}

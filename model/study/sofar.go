@@ -17,4 +17,7 @@ type Sofar[A any] struct {
 	// run no further. It is nil where draws are counted, and of questions whose answers have no
 	// table of replications.
 	Replication func() []*runs.Study
+
+	// Season returns the weeks of the last season; nil of other questions.
+	Season func() []SeasonsRow
 }

@@ -22,7 +22,10 @@ variant, with the same random events. FILE may be -, which is standard input. --
 --precision, --seed and --workers may also be set by NETRATE_REPS and so on.
 
 Hours are hours of working time: breaks, nights and maintenance are not simulated but
-taken out. A job that is not done when its week ends goes on in the next.`,
+taken out. A job that is not done when its week ends goes on in the next.
+
+The rows of --csv are written as the seasons are simulated: of a run that is interrupted
+they have all that was done, also of a configuration that is left out of the answer.`,
 		Prepare: func(flags *pflag.FlagSet) desk.Action { return newSeasonFlags(flags).run },
 	}
 }
@@ -44,7 +47,7 @@ func newSeasonFlags(flags *pflag.FlagSet) *seasonFlags {
 	flags.Var(&o.order, "order", "do the jobs of a week as given, or in the best order, whatever the file says")
 	flags.Var(&o.service, "service", "find the configuration with the fewest operators that has all weeks done in time in this share of the seasons: 95%")
 	o.AddJSON(flags, "print all figures as JSON instead")
-	o.AddData(flags, "csv", "write a row for each season and week to `FILE`; - prints them instead")
+	o.AddRows(flags, "write a row for each season and week to `FILE`; - prints them instead")
 	o.AddFiles(flags)
 	return o
 }
@@ -83,7 +86,7 @@ func (o *seasonFlags) run(e desk.Env, args []string) error {
 	if err := question.Check(); err != nil {
 		return wrongSeason(about, err)
 	}
-	answer, ended := desk.Asked(e, "season", question.Ask,
+	answer, ended := desk.Asked(e, "season", seasonBySeason(o.Outputs, question.Ask),
 		func(a *study.SeasonsAnswer) study.Settings { return a.Settings })
 	if answer == nil {
 		return ended
