@@ -34,8 +34,9 @@ type Comparison struct {
 	Draws     int                  // of what is uncertain; 0 for none, else [UncertaintyLeast] or more. Not with Selection
 	// Why is the two alternatives of which the steps say why one delivers more or less than the
 	// other; nil for what is best or, of lines with costs, recommended.
-	Why  *[2]int
-	Kept *ComparisonAnswer // an earlier answer to the question, whose replications are kept; nil for none. With the same seed and selection
+	Why    *[2]int
+	Scenes bool              // those two have them, too
+	Kept   *ComparisonAnswer // an earlier answer to the question, whose replications are kept; nil for none. With the same seed and selection
 }
 
 // ComparisonSelection says how the best is looked for: an alternative is run no further once it
@@ -217,5 +218,11 @@ func (q Comparison) Ask(ctx context.Context, told func(Sofar[ComparisonAnswer]))
 		}
 	}
 	a := q.answer(all, selected)
-	return a, a.evaluate()
+	if err := a.evaluate(); err != nil {
+		return nil, err
+	}
+	if q.Scenes {
+		err = a.scenes()
+	}
+	return a, err
 }

@@ -61,6 +61,18 @@ func (a *ComparisonAnswer) steps() []ComparisonStep {
 	return all
 }
 
+// scenes gives the two that are set against each other theirs.
+func (a *ComparisonAnswer) scenes() (err error) {
+	for _, i := range []int{a.From, a.To} {
+		if x := &a.Lines[i]; x.Of.Group == nil {
+			if x.Scenes, err = ScenesOf(x.Study); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}
+
 // Ranked returns the steps by the size of what they change, the largest first.
 func (a *ComparisonAnswer) Ranked() []ComparisonStep {
 	return slices.SortedStableFunc(slices.Values(a.Steps), func(x, y ComparisonStep) int {

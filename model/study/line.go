@@ -15,8 +15,9 @@ type LineAnswer struct {
 	Remakes   *Mean       `json:"remakes_per_1000,omitempty"` // of sets started; nil of a line that has none
 	CrewBusy  Mean        `json:"crew_busy_share"`
 	Rated     Number      `json:"rated_per_h"`
-	Losses    []Loss      `json:"losses_per_h"`   // from Rated down to the net rate
-	Jobs      []LineJob   `json:"jobs,omitempty"` // if they have yearly volumes
+	Losses    []Loss      `json:"losses_per_h"`     // from Rated down to the net rate
+	Jobs      []LineJob   `json:"jobs,omitempty"`   // if they have yearly volumes
+	Scenes    []Scenes    `json:"scenes,omitempty"` // if a comparison was asked for them, of From and To alone, and not of line groups: one or, by yearly volumes, one for each job
 
 	Of      Alternative            `json:"-"`
 	Mix     *runs.Mix              `json:"-"` // its work by jobs; nil if it has one kind of work

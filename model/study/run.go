@@ -14,6 +14,7 @@ type Run struct {
 	Alternative Alternative // a single line
 	Plan        sim.Plan
 	Draws       int        // of what is uncertain; 0 for none, else [UncertaintyLeast] or more
+	Scenes      bool       // the answer has them, too
 	Kept        *RunAnswer // an earlier answer to the question, whose replications are kept; nil for none
 }
 
@@ -33,6 +34,8 @@ type RunAnswer struct {
 	Remakes     *Mean        `json:"remakes,omitempty"`     // of a personalised line
 	Job         *RunJob      `json:"job,omitempty"`         // nil of a shift
 	Uncertainty *Uncertainty `json:"uncertainty,omitempty"` // nil if nothing is uncertain, or it was not drawn
+
+	Scenes *Scenes `json:"scenes,omitempty"` // if they are asked for; not in an answer so far
 
 	Line    *model.Line            `json:"-"`
 	Study   *runs.Study            `json:"-"` // that leads: of the draws, or else at nominal values
@@ -91,7 +94,16 @@ func (q Run) Ask(ctx context.Context, told func(Sofar[RunAnswer])) (*RunAnswer, 
 			return nil, err
 		}
 	}
-	return askAlone(ctx, all, q.Plan, q.Draws, told, runAnswer)
+	a, err := askAlone(ctx, all, q.Plan, q.Draws, told, runAnswer)
+	if a == nil || err != nil || !q.Scenes {
+		return a, err
+	}
+	x, err := scenes(a.Study)
+	if err != nil {
+		return nil, err
+	}
+	a.Scenes = &x
+	return a, nil
 }
 
 func runAnswer(t *tried) *RunAnswer {

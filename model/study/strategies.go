@@ -23,6 +23,7 @@ type Strategies struct {
 	Never       []model.Forbidden // what no strategy answers, the line's own neither; what each costs is answered
 	Volume      float64           // good envelopes a year; 0 if it is not known
 	Plan        sim.Plan
+	Incidents   bool // the line's own strategy and the best have theirs, if a stream can come out of step
 }
 
 // StrategiesAnswer is which strategies a line can have, what each earns and risks, and which
@@ -84,7 +85,8 @@ type StrategiesOne struct {
 	Within      bool        `json:"within_the_limit"`
 	Frontier    bool        `json:"on_the_frontier"` // no other delivers more at no more risk
 
-	OnPaper StrategiesPaper `json:"on_paper"`
+	OnPaper  StrategiesPaper `json:"on_paper"`
+	Incident *IncidentAnswer `json:"incident,omitempty"` // if it is asked for; not in an answer so far
 
 	Saving   bool           `json:"on_the_remakes_frontier"` // no other delivers more with no more remakes
 	Strategy model.Strategy `json:"-"`
@@ -168,7 +170,24 @@ func (q Strategies) Ask(ctx context.Context, told func(Sofar[StrategiesAnswer]))
 	if err != nil || len(studies[0].Shifts) == 0 {
 		return nil, err
 	}
-	return answer(studies), nil
+	a := answer(studies)
+	if q.Incidents {
+		err = a.incidents()
+	}
+	return a, err
+}
+
+// incidents gives the line's own strategy and the best theirs.
+func (a *StrategiesAnswer) incidents() (err error) {
+	for _, x := range []*StrategiesOne{a.Own(), a.Leading()} {
+		if IncidentLane(x.Study.Line) < 0 {
+			continue
+		}
+		if x.Incident, err = (Incident{Line: x.Study.Line}).Ask(); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // strategiesCopies returns studies that go on, as they stand.

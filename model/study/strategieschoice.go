@@ -198,5 +198,11 @@ func (a *StrategiesAnswer) Compared(own string, some []int) *ComparisonAnswer {
 		}
 		alternatives, studies = append(alternatives, one), append(studies, x.Study)
 	}
-	return ComparedStudies(alternatives, studies, make([]*runs.UncertaintyStudy, len(studies)))
+	c := ComparedStudies(alternatives, studies, make([]*runs.UncertaintyStudy, len(studies)))
+	for k, i := range some {
+		if in := a.Strategies[i].Incident; in != nil {
+			c.Lines[k].Scenes = []Scenes{{Incident: in}}
+		}
+	}
+	return c
 }

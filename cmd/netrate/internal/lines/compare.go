@@ -115,7 +115,7 @@ func (o *compareFlags) compatible() error {
 
 // question returns what is asked, or why it cannot be.
 func (o *compareFlags) question(e desk.Env, of *alternatives) (study.Comparison, error) {
-	q := study.Comparison{Alternatives: of.all}
+	q := study.Comparison{Alternatives: of.all, Scenes: o.Wanted()}
 	if o.why != "" {
 		pair, err := study.PairNamed(of.all, o.why)
 		if err != nil {

@@ -65,7 +65,7 @@ func (o *strategyFlags) run(e desk.Env, args []string) error {
 	if err := o.Begin(e); err != nil {
 		return err
 	}
-	q, command := study.Strategies{Line: about.Line, AllowUnread: o.unread, Plan: plan}, about.Again
+	q, command := study.Strategies{Line: about.Line, AllowUnread: o.unread, Plan: plan, Incidents: o.Wanted()}, about.Again
 	q.Never = append(slices.Clone(about.Never), o.never.notIn(about.Never)...)
 	if why := about.Line.Breach(q.Never); why != "" {
 		return desk.Wrong("what is never to be cannot be kept: %s; the strategy of the file must keep to it", why)

@@ -57,7 +57,11 @@ func (c Comparison) atWork(i int) []study.LineAnswer {
 		s := jobs[j].Study
 		name := ", " + s.Line.Name
 		of := study.Alternative{Name: x.Name + name, Called: x.Of.InWords() + name, Line: s.Line}
-		all = append(all, study.LineAnswer{Name: of.Name, Of: of, Study: s})
+		at := study.LineAnswer{Name: of.Name, Of: of, Study: s}
+		if x.Scenes != nil {
+			at.Scenes = x.Scenes[j : j+1]
+		}
+		all = append(all, at)
 	}
 	return all
 }

@@ -76,7 +76,7 @@ func TestJobsAddUp(t *testing.T) {
 
 // A report tells of the jobs what it cannot tell of them together, and what is not made.
 func TestJobsReport(t *testing.T) {
-	c := weighedByJobs(t, reps(5))
+	c := weighedByJobs(t, reps(5), pictured)
 	r, err := c.Report("v0")
 	require.NoError(t, err)
 	var names []string

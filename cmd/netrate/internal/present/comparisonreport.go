@@ -51,10 +51,10 @@ func (c Comparison) Report(version string) (*page.Report, error) {
 	shift := plots.Section{Heading: "How a shift goes", Text: shiftText}
 	for _, i := range c.featured() {
 		for _, x := range c.atWork(i) {
-			if x.Study.Line.Job.Sets == 0 && x.Of.Group == nil {
+			if seen := x.Scenes; seen != nil && seen[0].Course != nil {
 				shift.Figures = append(shift.Figures,
-					r.Figure(fileName("fan", i, x))(fan(say.Capital(x.Of.InWords()), x.Study)),
-					r.Figure(fileName("timeline", i, x))(timeline(say.Capital(x.Of.InWords()), x.Study)))
+					r.Figure(fileName("fan", i, x))(CourseFigure(seen[0].Course, say.Capital(x.Of.InWords()))),
+					r.Figure(fileName("timeline", i, x))(MedianShiftFigure(seen[0].MedianShift, say.Capital(x.Of.InWords()))))
 			}
 		}
 	}
@@ -138,8 +138,8 @@ func (c Comparison) lostSection(r *page.Report) plots.Section {
 	}
 	for _, i := range c.featured() {
 		for _, x := range c.atWork(i) {
-			if x.Of.Group == nil && study.IncidentLane(x.Study.Line) >= 0 {
-				s.Figures = append(s.Figures, r.Figure(fileName("incident", i, x))(incident(say.Capital(x.Of.InWords()), x.Study.Line)))
+			if seen := x.Scenes; seen != nil && seen[0].Incident != nil {
+				s.Figures = append(s.Figures, r.Figure(fileName("incident", i, x))(IncidentFigure(seen[0].Incident, say.Capital(x.Of.InWords()))))
 			}
 			if x.Study.Line.Personalised() {
 				s.Tables = append(s.Tables, lostTable(x))

@@ -10,6 +10,7 @@ import (
 
 	"netrate/internal/cputime"
 	"netrate/model/runs"
+	"netrate/model/study"
 	"netrate/scenarios"
 	"netrate/sim"
 )
@@ -30,7 +31,9 @@ func BenchmarkFan(b *testing.B) {
 			var drawn, painted time.Duration
 			for b.Loop() {
 				begun := cputime.OfThread(b)
-				figure, err := fan("The line", s)
+				course, err := study.Course{Study: s}.Ask()
+				require.NoError(b, err)
+				figure, err := CourseFigure(course, "The line")
 				require.NoError(b, err)
 				made := cputime.OfThread(b)
 				require.NoError(b, figure.PNG(io.Discard, 192))

@@ -7,21 +7,11 @@ import (
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model"
-	"netrate/model/runs"
 	"netrate/model/study"
 	"netrate/plots"
 )
 
 // The figures that show how a shift goes.
-
-// fan draws what the line delivers in the course of the shift.
-func fan(name string, s *runs.Study) (*plots.Figure, error) {
-	a, err := study.Course{Study: s}.Ask()
-	if err != nil {
-		return nil, err
-	}
-	return CourseFigure(a, name)
-}
 
 // CourseFigure draws what a line that is called so delivers in the course of its shifts.
 func CourseFigure(a *study.CourseAnswer, name string) (*plots.Figure, error) {
@@ -43,15 +33,6 @@ func CourseFigure(a *study.CourseAnswer, name string) (*plots.Figure, error) {
 
 // mostLanes is how many causes have a lane of their own.
 const mostLanes = 10
-
-// timeline draws the shift whose net rate is nearest to the median.
-func timeline(name string, s *runs.Study) (*plots.Figure, error) {
-	a, err := study.MedianShift{Study: s}.Ask()
-	if err != nil {
-		return nil, err
-	}
-	return MedianShiftFigure(a, name)
-}
 
 // MedianShiftFigure draws the median shift of a line that is called so.
 func MedianShiftFigure(a *study.MedianShiftAnswer, name string) (*plots.Figure, error) {

@@ -49,8 +49,8 @@ func lostSection(r *page.Report, x study.LineAnswer) plots.Section {
 		Heading: "What must be made again, and why", Text: lostText,
 		Tables: []plots.Table{lostTable(x), stationsTable(x)},
 	}
-	if study.IncidentLane(x.Study.Line) >= 0 {
-		s.Figures = append(s.Figures, r.Figure("incident")(incident("The line", x.Study.Line)))
+	if seen := x.Scenes; seen != nil && seen[0].Incident != nil {
+		s.Figures = append(s.Figures, r.Figure("incident")(IncidentFigure(seen[0].Incident, "The line")))
 	}
 	return s
 }
@@ -120,13 +120,4 @@ func lostTable(x study.LineAnswer) plots.Table {
 		})
 	}
 	return t
-}
-
-// incident draws what a misfeed of a stream leads to, cycle by cycle.
-func incident(name string, l *model.Line) (*plots.Figure, error) {
-	a, err := study.Incident{Line: l}.Ask()
-	if err != nil {
-		return nil, err
-	}
-	return IncidentFigure(a, name)
 }

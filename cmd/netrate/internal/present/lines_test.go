@@ -60,6 +60,9 @@ func reps(n int) ask {
 	return func(q *study.Comparison, _ *scenarios.Scenario) { q.Plan.Min, q.Plan.Max = n, n }
 }
 
+// pictured asks for all that pictures show.
+func pictured(q *study.Comparison, _ *scenarios.Scenario) { q.Scenes = true }
+
 func workers(n int) ask {
 	return func(q *study.Comparison, _ *scenarios.Scenario) { q.Plan.Workers = n }
 }
@@ -83,4 +86,13 @@ func compared(t *testing.T, of alternatives, how ...ask) Comparison {
 	a, err := q.Ask(t.Context(), nil)
 	require.NoError(t, err)
 	return Comparison{ComparisonAnswer: a, Origins: of.origins, Command: of.command}
+}
+
+// seen returns an answer with its scenes.
+func seen(t *testing.T, a *study.RunAnswer) *study.RunAnswer {
+	t.Helper()
+	all, err := study.ScenesOf(a.Study)
+	require.NoError(t, err)
+	a.Scenes = &all[0]
+	return a
 }

@@ -30,7 +30,7 @@ func fileStudy(t *testing.T, name string, reps int) (Run, *runs.Study) {
 	sc, err := scenarios.Load(name, text)
 	require.NoError(t, err)
 	s := small.Study(t, sc, reps)
-	return Run{study.RunAnswerOf(s, nil), page.Origin{Scenario: sc, Text: text}, "netrate run " + name}, s
+	return Run{seen(t, study.RunAnswerOf(s, nil)), page.Origin{Scenario: sc, Text: text}, "netrate run " + name}, s
 }
 
 func TestPersonalGolden(t *testing.T) {
@@ -149,6 +149,7 @@ func TestPersonalReport(t *testing.T) {
 	f, s := fileStudy(t, "matched.yaml", 30)
 	r, err := f.Report("v0")
 	page := pageOf(t, r, err)
+	assert.Equal(t, []string{"distribution", "cumulative", "waterfall", "stops", "incident", "fan", "timeline"}, names(r.Figures))
 	assert.Contains(t, headings(page), "What must be made again, and why")
 	assert.Contains(t, page, "letter, misfeed")
 	assert.Contains(t, page, "No-reads")
@@ -196,7 +197,9 @@ func TestIncident(t *testing.T) {
 		"by hand": {stopping, []string{"costs no set and 1 stop", "the line stops: letter, misfeed"}},
 	} {
 		t.Run(name, func(t *testing.T) {
-			f, err := incident("It", c.line)
+			a, err := study.Incident{Line: c.line}.Ask()
+			require.NoError(t, err)
+			f, err := IncidentFigure(a, "It")
 			require.NoError(t, err)
 			svg, err := f.SVG()
 			require.NoError(t, err)

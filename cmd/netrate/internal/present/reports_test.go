@@ -52,7 +52,7 @@ func names(figures []desk.NamedFigure) []string {
 
 func TestRunReport(t *testing.T) {
 	sc, text, s := small.Scenario(t, 60)
-	a := Run{study.RunAnswerOf(s, nil), page.Origin{Scenario: sc, Text: text}, "netrate run small.yaml"}
+	a := Run{seen(t, study.RunAnswerOf(s, nil)), page.Origin{Scenario: sc, Text: text}, "netrate run small.yaml"}
 	r, err := a.Report("v0")
 	page := pageOf(t, r, err)
 	assert.Equal(t, []string{
@@ -71,7 +71,7 @@ func TestRunReport(t *testing.T) {
 }
 
 func TestCompareReport(t *testing.T) {
-	c := variants(t)
+	c := variants(t, pictured)
 	r, err := c.Report("v0")
 	page := pageOf(t, r, err)
 	assert.Equal(t, []string{
@@ -94,7 +94,7 @@ func TestCompareReport(t *testing.T) {
 }
 
 func TestSelectionReport(t *testing.T) {
-	r, err := variants(t, best(0, say.Level)).Report("v0")
+	r, err := variants(t, best(0, say.Level), pictured).Report("v0")
 	page := pageOf(t, r, err)
 	assert.Contains(t, page, "after 64 shifts, by “two operators”")
 	assert.Contains(t, page, "not 62 an hour or more ahead of it")
@@ -104,7 +104,7 @@ func TestSelectionReport(t *testing.T) {
 
 // The workbook has a sheet for each table, with real numbers.
 func TestOutputs(t *testing.T) {
-	c := variants(t, reps(10))
+	c := variants(t, reps(10), pictured)
 	r, err := c.Report("v0")
 	require.NoError(t, err)
 	dir := t.TempDir()
@@ -149,7 +149,7 @@ func TestReportInBrowser(t *testing.T) {
 		}
 		t.Run(x.Name, func(t *testing.T) {
 			f := variantsOf(page.Origin{Scenario: sc, Text: x.Data}, "netrate compare --example "+x.Name)
-			r, err := compared(t, f, reps(60)).Report("v0")
+			r, err := compared(t, f, reps(60), pictured).Report("v0")
 			page := pageOf(t, r, err)
 			sizes := opened(ctx, t, page)
 			assert.Len(t, sizes, len(r.Figures))

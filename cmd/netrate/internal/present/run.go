@@ -14,10 +14,14 @@ type Run struct {
 
 // Alternatives returns the line as tables and figures of several lines take it.
 func (run Run) Alternatives() []study.LineAnswer {
-	return []study.LineAnswer{{
+	x := study.LineAnswer{
 		Name: run.Origin.Scenario.Name, Of: study.Alternative{Name: run.Origin.Scenario.Name, Line: run.Line},
 		Study: run.Study, Nominal: run.Nominal, Draws: run.Draws, Exposures: []*study.Exposure{run.Exposure},
-	}}
+	}
+	if run.Scenes != nil {
+		x.Scenes = []study.Scenes{*run.Scenes}
+	}
+	return []study.LineAnswer{x}
 }
 
 type runDocument struct {

@@ -50,10 +50,10 @@ func (run Run) Report(version string) (*page.Report, error) {
 	if run.Uncertainty != nil {
 		r.Add(uncertaintySection(r, run.Nominal, run.Uncertainty))
 	}
-	if word == "shift" {
+	if seen := run.Scenes; seen != nil && seen.Course != nil {
 		r.Add(plots.Section{
 			Heading: "How a shift goes", Text: shiftText,
-			Figures: []*plots.Figure{r.Figure("fan")(fan("The line", s)), r.Figure("timeline")(timeline("The line", s))},
+			Figures: []*plots.Figure{r.Figure("fan")(CourseFigure(seen.Course, "The line")), r.Figure("timeline")(MedianShiftFigure(seen.MedianShift, "The line"))},
 		})
 	}
 	r.Add(page.LeftOut())

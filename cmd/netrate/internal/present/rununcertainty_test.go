@@ -101,7 +101,7 @@ func TestUncertaintySaysWhatTheDrawsSay(t *testing.T) {
 
 func TestUncertaintyReport(t *testing.T) {
 	c := uncertainComparison(t, 100)
-	alone := Run{study.RunAnswerOf(c.Lines[0].Nominal, c.Lines[0].Draws), c.Origins[0], "netrate run uncertain.yaml"}
+	alone := Run{seen(t, study.RunAnswerOf(c.Lines[0].Nominal, c.Lines[0].Draws)), c.Origins[0], "netrate run uncertain.yaml"}
 	one, err := alone.Report("v0")
 	require.NoError(t, err)
 	two, err := c.Report("v0")
