@@ -32,7 +32,7 @@ func (r *defectiveRun) follow(odds []odd, last sim.Cycles) {
 		if o.set != r.next || o.fate == fine {
 			r.length = 0
 		}
-		if r.next = o.set + 1; o.fate == defective {
+		if r.next = o.set + 1; o.fate == Defective {
 			if r.length++; r.length == 1 {
 				r.begun[o.blame][o.fault]++
 			}

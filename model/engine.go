@@ -164,12 +164,12 @@ func (s *Sim) end() {
 	s.out.Time = Time{Shift: s.clocks.Shop.Now(), Running: s.clocks.Ran()}
 	s.out.Sets = Sets{
 		Started:   int64(min(cycle, s.track.last)),
-		Good:      s.track.handled(len(s.units)-1, cycle) - lost[defective],
-		Defective: lost[defective],
-		Diverted:  lost[diverted],
-		Outsorted: lost[outsorted],
-		Spoiled:   lost[spoiled],
-		OnLine:    lost[onLine],
+		Good:      s.track.handled(len(s.units)-1, cycle) - lost[Defective],
+		Defective: lost[Defective],
+		Diverted:  lost[Diverted],
+		Outsorted: lost[Outsorted],
+		Spoiled:   lost[Spoiled],
+		OnLine:    lost[OnLine],
 	}
 	for i, u := range s.units {
 		u.End(cycle, &s.out.Stations[i])
@@ -219,11 +219,11 @@ func (s *Sim) pieces(station int, k *stock, cycle sim.Cycles) Pieces {
 	f := s.track.pieces[station]
 	return Pieces{
 		Loaded:    k.filled,
-		Defective: f[defective],
-		Diverted:  f[diverted],
-		Outsorted: f[outsorted],
-		Spoiled:   f[spoiled],
-		OnLine:    f[onLine],
+		Defective: f[Defective],
+		Diverted:  f[Diverted],
+		Outsorted: f[Outsorted],
+		Spoiled:   f[Spoiled],
+		OnLine:    f[OnLine],
 		Left:      k.left(cycle),
 	}
 }

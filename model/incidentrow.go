@@ -69,9 +69,9 @@ func (n *incident) events(cycle, first sim.Cycles) []IncidentEvent {
 		n.gone[o.set] = true
 		event := IncidentEvent{Station: o.gate, Set: int64(o.set-n.set) + 1}
 		switch {
-		case o.fate == spoiled:
+		case o.fate == Spoiled:
 			event.What = TakenOff
-		case t.gates[o.gate] != defective:
+		case t.gates[o.gate] != Defective:
 			event.What = Left
 		case t.wrong(o):
 			event.What = DeliveredWrong

@@ -192,7 +192,7 @@ func (l *lane) realign() {
 		l.d = 0
 	case l.d < 0:
 		l.take(int64(-l.d))
-		t.pieces[l.station][spoiled] += int64(-l.d)
+		t.pieces[l.station][Spoiled] += int64(-l.d)
 		l.d = 0
 	default:
 		l.take(-found)

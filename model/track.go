@@ -21,10 +21,10 @@ type track struct {
 	hoppers []hopper // nil for stations without one, and for those that feed every set
 	feeding uint64   // the stations with a hopper, a bit each
 	every   uint64   // those of them that feed every set they handle
-	gates   []fate   // what becomes of a set that leaves at each station
-	pieces  [][fates]int64
-	runs    [fates][maxStations]int64 // sets that got one piece at every feeding station up to this one; to be added to pieces
-	sets    [fates]int64
+	gates   []Fate   // what becomes of a set that leaves at each station
+	pieces  [][Fates]int64
+	runs    [Fates][maxStations]int64 // sets that got one piece at every feeding station up to this one; to be added to pieces
+	sets    [Fates]int64
 	removed []int64 // sets that left at each station, but for the ordinary ones delivered
 
 	last     sim.Cycles // number of the last set
@@ -49,24 +49,29 @@ type odd struct {
 	flawed bool            // a piece is missing or too many that is not a lane's
 	off    [maxLanes]int32 // by how much each lane was out of step when it fed this set
 	mixed  uint8           // the lanes whose documents have sheets missing or too many, a bit each
-	fate   fate            // once it is gone
+	fate   Fate            // once it is gone
 	owed   uint64          // the lanes that take out a piece for it yet, a bit for each station
 	blame  int             // the station it was lost to, or -1
 	fault  Fault           // what was wrong there
 }
 
-// fate is how a set ends.
-type fate int
+// Fate is how a set ends.
+type Fate int
 
+// The fates of sets that are not delivered good.
 const (
-	defective fate = iota
-	diverted
-	outsorted
-	spoiled
-	onLine
-	fates = iota
-	fine  = fate(fates) // delivered as it should be, though something was unlike the others
+	Defective Fate = iota // delivered, but not as it should be
+	Diverted              // taken off at a track gate
+	Outsorted             // taken out at an exit gate
+	Spoiled               // destroyed in a jam, or taken off by hand
+	OnLine                // still on the line at the end
+	Fates     = iota
+	fine      = Fate(Fates) // delivered as it should be, though something was unlike the others
 )
+
+var fateNames = [Fates]string{"defective", "diverted", "outsorted", "spoiled", "on line"}
+
+func (f Fate) String() string { return fateNames[f] }
 
 // hopper is a station that puts pieces in some sets only.
 type hopper interface {
@@ -77,8 +82,8 @@ type hopper interface {
 func newTrack(l *Line) track {
 	n := len(l.Stations)
 	t := track{
-		skips: make([]int64, n), hoppers: make([]hopper, n), gates: make([]fate, n),
-		pieces: make([][fates]int64, n), removed: make([]int64, n),
+		skips: make([]int64, n), hoppers: make([]hopper, n), gates: make([]Fate, n),
+		pieces: make([][Fates]int64, n), removed: make([]int64, n),
 		losses: make([][faults]int64, n), remakes: make([][faults]int64, n), taken: make([]int64, n),
 		defects: make([][faults]int64, n), run: defectiveRun{begun: make([][faults]int64, n)},
 		lanes: lanesOnTrack(l), inserter: l.First(Inserts),
@@ -87,9 +92,9 @@ func newTrack(l *Line) track {
 		t.at = append(t.at, sim.Cycles(s.Where().At-l.Stations[0].Where().At))
 		switch s.Kind().Role {
 		case Diverts:
-			t.gates[i] = diverted
+			t.gates[i] = Diverted
 		case Outsorts:
-			t.gates[i] = outsorted
+			t.gates[i] = Outsorted
 		case Works, Reads, Gathers, Envelopes, Inserts, Delivers: // defective, if it ends there
 		}
 	}
@@ -110,7 +115,7 @@ func (t *track) begin() {
 	clear(t.taken)
 	clear(t.defects)
 	t.run.begin()
-	t.sets = [fates]int64{}
+	t.sets = [Fates]int64{}
 	if t.last == 0 {
 		t.last = math.MaxInt64
 	}
@@ -198,7 +203,7 @@ func (t *track) forget(cycle sim.Cycles) {
 		if o := &t.odds[k]; o.set <= cycle-t.end {
 			t.left(o, cycle)
 			t.takeOut(o, cycle)
-			bad = bad || o.fate == defective
+			bad = bad || o.fate == Defective
 		}
 	}
 	if bad {
@@ -227,7 +232,7 @@ func (t *track) left(o *odd, cycle sim.Cycles) bool {
 		return o.gone
 	}
 	t.removed[o.gate]++
-	if f := t.gates[o.gate]; f != defective || t.wrong(o) {
+	if f := t.gates[o.gate]; f != Defective || t.wrong(o) {
 		t.leave(o, f, o.gate)
 	} else {
 		o.gone, o.fate = true, fine
@@ -278,7 +283,7 @@ func (t *track) takeOut(o *odd, cycle sim.Cycles) {
 // nothing, so that asking changes nothing.
 func (t *track) good(cycle sim.Cycles) int64 {
 	last := len(t.at) - 1
-	n := t.handled(last, cycle) - t.sets[defective]
+	n := t.handled(last, cycle) - t.sets[Defective]
 	for k := range t.odds {
 		if o := &t.odds[k]; !o.gone && o.gate == last && o.set <= cycle-t.end && t.wrong(o) {
 			n-- // delivered defective, not yet booked
@@ -330,20 +335,20 @@ func (o *odd) fed(i int, pieces int8) {
 }
 
 // leave takes the set off the line at station i and books its pieces.
-func (t *track) leave(o *odd, f fate, i int) {
+func (t *track) leave(o *odd, f Fate, i int) {
 	t.sets[f]++
 	t.book(o, f, upTo(i))
 	o.gone, o.gate, o.fate = true, i, f
 	o.owed = t.lanes.mask &^ upTo(i)
 	t.losses[o.blame][o.fault]++
-	if f == defective {
+	if f == Defective {
 		t.defects[o.blame][o.fault]++
 	}
 	t.remakes[o.blame][o.fault] += t.lanes.remakes(o, i)
 }
 
 // book books the pieces of an odd set that has passed the given stations.
-func (t *track) book(o *odd, f fate, passed uint64) {
+func (t *track) book(o *odd, f Fate, passed uint64) {
 	fed := t.feeding & passed &^ (o.skip &^ o.noted)
 	if fed == 0 {
 		return
@@ -371,7 +376,7 @@ func (t *track) noted(set sim.Cycles, k int) bool {
 
 // spoil destroys an odd set at station i, with what it holds.
 func (t *track) spoil(o *odd, i int) {
-	t.leave(o, spoiled, i)
+	t.leave(o, Spoiled, i)
 	t.skip(o, upTo(len(t.at)-1)&^upTo(i)&^t.lanes.mask)
 }
 
@@ -386,8 +391,8 @@ func (t *track) finish(cycle sim.Cycles) {
 			t.takeOut(o, cycle)
 			continue
 		}
-		t.sets[onLine]++
-		t.book(o, onLine, upTo(t.passed(o, cycle)))
+		t.sets[OnLine]++
+		t.book(o, OnLine, upTo(t.passed(o, cycle)))
 	}
 	for f := range t.runs {
 		n := int64(0)
