@@ -14,6 +14,7 @@ func (f *feeder) move(n int64) {
 	f.extra += n
 	if missing := 1 - f.stock.left(cycle); n > 0 && missing > 0 {
 		f.stock.filled += missing
+		f.s.observeNumber(StockFilled, f.index, missing)
 	}
 	f.stock.timer.Set(cycle + 1) // to look at it then
 }
@@ -38,12 +39,12 @@ func (f *feeder) catchUp(kind feeding, set, cycle sim.Cycles) (pieces int8) {
 		case l.holding:
 			t.spoil(o, f.index)
 		default:
-			f.s.condemn(o, f.ways[l.response])
+			f.s.condemn(o, f.index, f.ways[l.response])
 		}
 		return 0
 	}
 	if !t.condemned(o) {
-		f.s.condemn(o, f.ways[l.response])
+		f.s.condemn(o, f.index, f.ways[l.response])
 	}
 	left := f.stock.left(cycle - 1)
 	due := int8(min(int64(1-l.d), left))
@@ -67,9 +68,9 @@ func (f *feeder) feedDue(kind feeding, due int8, cycle sim.Cycles) (pieces int8)
 	if kind == fedNothing {
 		f.missed()
 		l.tries++
+		seen := f.sees(cycle - f.at)
 		switch {
-		case f.Noticed < 1 && !f.random.noticed.Chance(f.Noticed):
-			f.out.Unnoticed++
+		case !seen:
 			l.over(cycle)
 		case f.streak():
 			f.second(CauseStreak)
@@ -81,16 +82,14 @@ func (f *feeder) feedDue(kind feeding, due int8, cycle sim.Cycles) (pieces int8)
 	f.row = 0
 	switch kind {
 	case fedTwo:
-		f.out.Faults[Double]++
-		if f.random.caught.Chance(f.Caught) {
+		if f.doubled(cycle - f.at) {
 			f.second(CauseDouble)
 		} else {
-			f.out.Missed++
 			l.over(cycle)
 		}
 		return due + 1
 	case calledFalsely:
-		f.out.FalseCalls++
+		f.calledFalsely(cycle - f.at)
 		f.second(CauseDouble)
 	case fedGood, fedNothing, fedJam:
 	}

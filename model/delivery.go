@@ -50,6 +50,7 @@ func (d *delivery) Begin() { d.belt.begin() }
 func (d *delivery) used(cycle sim.Cycles) int64 { return d.seat.Handled(cycle) }
 
 func (d *delivery) End(cycle sim.Cycles, out *StationOutcome) {
+	d.belt.close(cycle)
 	out.Removed = d.seat.Handled(cycle)
 	out.Stock = d.belt.task.Account()
 }

@@ -62,17 +62,7 @@ func (h *channel) stops(k sim.Cycles) bool {
 
 // stop calls an operator to the channel.
 func (h *channel) stop() {
-	switch h.of(h.stopped).sheet {
-	case fedNothing:
-		h.out.Faults[Misfeed]++
-	case fedTwo:
-		h.out.Faults[Double]++
-	case fedJam:
-		h.out.Faults[Jam]++
-	case calledFalsely:
-		h.out.FalseCalls++
-	case fedGood:
-	}
+	h.count(h.of(h.stopped))
 	h.task.Call(stops, 0)
 	h.s.crew.Dispatch()
 }
@@ -135,11 +125,11 @@ func (h *channel) place(d document, set, cycle sim.Cycles) {
 	if l.d != 0 {
 		o := l.wrong(set, cycle)
 		if l.recovering && !h.s.track.condemned(o) {
-			h.s.condemn(o, l.ways[l.response])
+			h.s.condemn(o, h.index, l.ways[l.response])
 		}
 	}
 	inRecovery := l.recovering && l.d != 0
-	more := h.count(d)
+	more := h.count(&d)
 	switch {
 	case d.sheet == fedGood:
 	case inRecovery:
@@ -153,27 +143,33 @@ func (h *channel) place(d document, set, cycle sim.Cycles) {
 	l.move(more, cycle)
 }
 
-// count counts what is wrong with a document that is fed and returns how many sheets it
-// has more than it should.
-func (h *channel) count(d document) int32 {
+// count counts what is wrong with a document that is fed, or with which the channel stops,
+// and returns how many sheets it has more than it should.
+func (h *channel) count(d *document) int32 {
+	fault, more := Misfeed, int32(0)
 	switch d.sheet {
 	case fedNothing:
-		h.out.Faults[Misfeed]++
+		more = -1
 		if !d.known {
 			h.out.Unnoticed++
 		}
-		return -1
 	case fedTwo:
-		h.out.Faults[Double]++
+		fault, more = Double, 1
 		if !d.known {
 			h.out.Missed++
 		}
-		return 1
+	case fedJam:
+		fault = Jam
 	case calledFalsely:
 		h.out.FalseCalls++
-	case fedGood, fedJam:
+		h.s.observeFalseCall(h.index, d.number)
+		return 0
+	case fedGood:
+		return 0
 	}
-	return 0
+	h.out.Faults[fault]++
+	h.s.observeFault(h.index, fault, d.number, d.known)
+	return more
 }
 
 // again is a fault in the document of a catch-up set.
@@ -220,7 +216,7 @@ func (h *channel) answer(d document, set, cycle sim.Cycles) int32 {
 		h.s.suspect(set)
 		return more
 	}
-	h.s.condemn(o, l.ways[r])
+	h.s.condemn(o, h.index, l.ways[r])
 	l.recover(r, cycle)
 	return more
 }

@@ -26,8 +26,9 @@ type Sim struct {
 	channel    *channel // nil if there is none
 	jobs       *jobs    // nil if the line works for a shift
 	streams    []*sim.Stream
-	out        *Outcome   // of the replication in hand
-	watch      func(Span) // told of each stretch in which the line stood; nil for nobody
+	out        *Outcome // of the replication in hand
+	tasks      []task   // for the crew
+	observer   Observer // told of all that happens; nil for nobody
 }
 
 // New returns the line ready to run, or everything that is wrong with it.
@@ -44,7 +45,7 @@ func New(l *Line) (*Sim, error) {
 // install makes all that the line needs to run with its crew.
 func (s *Sim) install() {
 	l := s.line
-	s.cycle, s.track = sim.Seconds(3600/l.RunSpeed()), newTrack(l)
+	s.cycle, s.track = sim.Seconds(3600/l.RunSpeed()), newTrack(s)
 	s.crew.Hold()
 	s.clocks.AfterCycle = s.crew.Dispatch
 	s.standstill.install(s)
@@ -99,6 +100,7 @@ func (s *Sim) finish(seed uint64, replication int, out *Outcome) error {
 // start lets the line run from now on.
 func (s *Sim) start() {
 	s.clocks.Start()
+	s.observe(LineStarts, 0)
 	if s.channel != nil {
 		s.channel.look()
 	}
@@ -153,6 +155,9 @@ func (s *Sim) begin(seed uint64, replication int, out *Outcome) {
 	for _, u := range s.units {
 		u.Begin()
 	}
+	if s.observer != nil {
+		s.tellBegins()
+	}
 }
 
 func (s *Sim) end() {
@@ -177,6 +182,7 @@ func (s *Sim) end() {
 		o.Lost, o.Remakes = s.track.losses[i], s.track.remakes[i]
 		o.Defective, o.Runs = s.track.defects[i], s.track.run.begun[i]
 	}
+	s.observeNumber(PassEnds, 0, s.out.Sets.Started)
 }
 
 // due reports whether a timer is still to run in this very cycle.
@@ -195,21 +201,10 @@ func (s *Sim) stream(owner, purpose string) *sim.Stream {
 	return r
 }
 
-// task returns a new task for the crew at a station; the random numbers of its walks and of its
-// work has the name of the station and of the purpose.
-func (s *Sim) task(station int, purpose string, work sim.Duration, done func()) *sim.Task {
-	name := s.line.Stations[station].Where().Name
-	walks, works := s.stream(name, purpose+" walk"), s.stream(name, purpose+" work")
-	durations := func() (walk, w sim.Seconds) {
-		return s.line.Crew.Walk.Draw(walks), work.Draw(works)
-	}
-	return s.crew.NewTask(durations, done)
-}
-
 // fixer returns the stop for faults at a station: an operator clears them.
 func (s *Sim) fixer(station int, clear sim.Duration) *stop {
 	p := &stop{station: station}
-	p.task = s.task(station, "clear", clear, func() { s.standstill.over(p) })
+	p.task = s.task(station, ClearFault, clear, func() { s.standstill.over(p) })
 	return p
 }
 
@@ -224,6 +219,6 @@ func (s *Sim) pieces(station int, k *stock, cycle sim.Cycles) Pieces {
 		Outsorted: f[Outsorted],
 		Spoiled:   f[Spoiled],
 		OnLine:    f[OnLine],
-		Left:      k.left(cycle),
+		Left:      k.close(cycle),
 	}
 }

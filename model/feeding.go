@@ -166,16 +166,14 @@ func (f *feeder) feedOne(kind feeding, set, cycle sim.Cycles) (pieces int8) {
 	switch kind {
 	case fedGood, fedNothing:
 	case fedTwo:
-		f.out.Faults[Double]++
-		if !f.random.caught.Chance(f.Caught) {
-			f.out.Missed++
+		if !f.doubled(set) {
 			return f.answer(Ship, CauseDouble, 2, set, cycle)
 		}
 		return f.answer(f.OnDouble, CauseDouble, 2, set, cycle)
 	case fedJam:
 		f.jam(set, cycle)
 	case calledFalsely:
-		f.out.FalseCalls++
+		f.calledFalsely(set)
 		return f.answer(f.OnDouble, CauseDouble, 1, set, cycle)
 	}
 	return 1
@@ -184,6 +182,7 @@ func (f *feeder) feedOne(kind feeding, set, cycle sim.Cycles) (pieces int8) {
 // jam stops the line and spoils the set, with one piece.
 func (f *feeder) jam(set, cycle sim.Cycles) {
 	f.out.Faults[Jam]++
+	f.s.observeFault(f.index, Jam, set, true)
 	f.fix.second = f.lane != nil && f.s.recovering(nil, cycle)
 	f.s.standstill.arise(f.fix, CauseJam)
 	o := f.s.track.odd(set, cycle)
@@ -194,9 +193,9 @@ func (f *feeder) jam(set, cycle sim.Cycles) {
 
 func (f *feeder) misfeed(set, cycle sim.Cycles) (pieces int8) {
 	f.missed()
+	seen := f.sees(set)
 	switch {
-	case f.Noticed < 1 && !f.random.noticed.Chance(f.Noticed):
-		f.out.Unnoticed++
+	case !seen:
 		return f.answer(Ship, CauseMisfeed, 0, set, cycle)
 	case f.streak():
 		return f.answer(Stop, CauseStreak, 0, set, cycle)
@@ -210,6 +209,32 @@ func (f *feeder) missed() {
 	if f.Streak.Given || f.Streak.StopAfter > 0 {
 		f.row++
 	}
+}
+
+// sees counts whether the misfeed of a set is noticed, and reports it.
+func (f *feeder) sees(set sim.Cycles) bool {
+	seen := !(f.Noticed < 1) || f.random.noticed.Chance(f.Noticed)
+	if !seen {
+		f.out.Unnoticed++
+	}
+	f.s.observeFault(f.index, Misfeed, set, seen)
+	return seen
+}
+
+// doubled counts a double, and reports whether it is noticed.
+func (f *feeder) doubled(set sim.Cycles) (seen bool) {
+	f.out.Faults[Double]++
+	if seen = f.random.caught.Chance(f.Caught); !seen {
+		f.out.Missed++
+	}
+	f.s.observeFault(f.index, Double, set, seen)
+	return seen
+}
+
+// calledFalsely counts a false call.
+func (f *feeder) calledFalsely(set sim.Cycles) {
+	f.out.FalseCalls++
+	f.s.observeFalseCall(f.index, set)
 }
 
 // streak reports whether there were enough misfeeds in a row to stop the line.
@@ -233,7 +258,7 @@ func (f *feeder) answer(r Response, cause Cause, pieces int8, set, cycle sim.Cyc
 		o := f.s.track.odd(set, cycle)
 		o.fed(f.index, pieces)
 		o.blames(f.index, fault)
-		f.s.condemn(o, f.ways[r])
+		f.s.condemn(o, f.index, f.ways[r])
 		if f.lane != nil {
 			f.lane.recover(r, cycle)
 		}

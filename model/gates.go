@@ -92,13 +92,16 @@ func (l *Line) ways(i int) [Ship]way {
 }
 
 // condemn sends an odd set on its way to a gate, if there is one and it is not on its way to
-// one already.
-func (s *Sim) condemn(o *odd, w way) {
+// one already. by is the station that has it condemned.
+func (s *Sim) condemn(o *odd, by int, w way) {
 	if w.gate == 0 || s.track.condemned(o) {
 		return
 	}
 	o.gate = w.gate
 	s.track.skip(o, w.skip)
+	if s.observer != nil {
+		s.tellCondemned(o, by)
+	}
 	if g := s.gates[w.gate]; g != nil {
 		g.expect(o.set)
 	}
@@ -159,7 +162,8 @@ func (g *gate) take() {
 // used returns the sets that were put into the bin.
 func (g *gate) used(sim.Cycles) int64 { return g.binned }
 
-func (g *gate) End(_ sim.Cycles, out *StationOutcome) {
+func (g *gate) End(cycle sim.Cycles, out *StationOutcome) {
+	g.bin.close(cycle)
 	out.Removed = g.s.track.removed[g.index]
 	out.Stock = g.bin.task.Account()
 }

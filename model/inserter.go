@@ -147,7 +147,7 @@ func (n *Inserter) Install(seat *Seat) Unit {
 // happens is an insertion out of the ordinary.
 func (n *inserter) happens(outcome int, set sim.Cycles) {
 	fault := EnvelopeMisfeed + Fault(outcome)
-	n.Outcome().Faults[fault]++
+	n.Count(fault, set, true)
 	if fault != Flap || n.OnFlap == Stop {
 		n.fix.Arise(fault)
 	}

@@ -88,7 +88,7 @@ func newLane(s *Sim, i int, spec Stream, work sim.Duration, take func(n int64)) 
 		matched: s.line.Matched(i), channel: s.line.is(i, Gathers), ways: s.ways[i], take: take,
 		work: work, hand: &stop{station: i},
 	}
-	l.hand.task = s.task(i, "realign", work, func() { s.standstill.over(l.hand) })
+	l.hand.task = s.task(i, RealignLane, work, func() { s.standstill.over(l.hand) })
 	s.lanes = append(s.lanes, l)
 	return l
 }
@@ -184,7 +184,7 @@ func (l *lane) realign() {
 			found += l.takeBack(o, next)
 			t.spoil(o, t.passed(o, cycle))
 		default:
-			l.s.condemn(o, l.s.ways[t.passed(o, cycle)][Outsort])
+			l.s.condemn(o, l.station, l.s.ways[t.passed(o, cycle)][Outsort])
 		}
 	}
 	switch {
@@ -193,6 +193,7 @@ func (l *lane) realign() {
 	case l.d < 0:
 		l.take(int64(-l.d))
 		t.pieces[l.station][Spoiled] += int64(-l.d)
+		l.s.observeNumber(PiecesDiscarded, l.station, int64(-l.d))
 		l.d = 0
 	default:
 		l.take(-found)

@@ -54,7 +54,7 @@ func (r *Reader) Install(seat *Seat) Unit {
 	u.odd = s.clocks.Track.Timer(func() { u.reading = true })
 	u.gaps, u.kinds = s.stream(r.Name, "gaps"), s.stream(r.Name, "kinds")
 	u.fix = s.fixer(index, r.Clear)
-	u.align.task = s.task(index, "realign", u.own[0].work, func() { s.standstill.over(u.align) })
+	u.align.task = s.task(index, RealignLane, u.own[0].work, func() { s.standstill.over(u.align) })
 	s.readers = append(s.readers, u)
 	return u
 }
@@ -137,6 +137,7 @@ func (r *reader) shows(o *odd) bool {
 // nothing is a no-read.
 func (r *reader) nothing(set, cycle sim.Cycles, wrong bool) {
 	r.out.Faults[NoRead]++
+	r.s.observeFault(r.index, NoRead, set, true)
 	switch {
 	case r.OnNoRead == Ship:
 	case r.OnNoRead == Stop && wrong:
@@ -151,6 +152,7 @@ func (r *reader) nothing(set, cycle sim.Cycles, wrong bool) {
 // falsely is a false alarm.
 func (r *reader) falsely(set, cycle sim.Cycles) {
 	r.out.Faults[FalseAlarm]++
+	r.s.observeFault(r.index, FalseAlarm, set, true)
 	if second := r.s.recovering(nil, cycle); r.OnMismatch == Stop || second {
 		r.fix.second = second
 		r.s.standstill.arise(r.fix, CauseFalseAlarm)
@@ -163,12 +165,13 @@ func (r *reader) falsely(set, cycle sim.Cycles) {
 func (r *reader) condemn(set, cycle sim.Cycles, f Fault, response Response) {
 	o := r.s.track.odd(set, cycle)
 	o.blames(r.index, f)
-	r.s.condemn(o, r.s.ways[r.index][response])
+	r.s.condemn(o, r.index, r.s.ways[r.index][response])
 }
 
 // alarm answers a mismatch.
 func (r *reader) alarm(response Response, cycle sim.Cycles) {
 	r.out.Faults[Mismatch]++
+	r.s.observeFault(r.index, Mismatch, cycle-r.at, true)
 	if response == Stop || r.s.recovering(nil, cycle) {
 		r.align.lanes, r.align.second = r.all, true
 		r.s.standstill.arise(r.align, CauseMismatch)
@@ -180,7 +183,7 @@ func (r *reader) alarm(response Response, cycle sim.Cycles) {
 		if t.left(o, cycle) || t.condemned(o) || !r.wrong(o) {
 			continue
 		}
-		r.s.condemn(o, r.s.ways[r.passed(o, cycle)][response])
+		r.s.condemn(o, r.index, r.s.ways[r.passed(o, cycle)][response])
 	}
 	for _, l := range r.s.lanes {
 		if r.all>>l.number&1 != 0 && l.d != 0 {

@@ -35,11 +35,25 @@ func (p Phase) String() string { return phaseNames[p] }
 // times, which must rise from 0 or more to the length of the shift or less. A job is not
 // recorded: that is an error.
 func (s *Sim) Record(seed uint64, replication int, times []sim.Seconds, out *Outcome) (stood []Span, good []int64, err error) {
-	s.watch = func(span Span) { stood = append(stood, span) }
-	defer func() { s.watch = nil }()
+	before := s.observer
+	defer s.Observe(before)
+	s.Observe(func(e Event) {
+		if e.Kind == Stood {
+			stood = append(stood, s.span(e))
+		}
+		if before != nil {
+			before(e)
+		}
+	})
 	good = make([]int64, len(times))
 	err = s.Course(seed, replication, times, good, out)
 	return stood, good, err
+}
+
+// span returns what an event says of a stretch for which the line stood.
+func (s *Sim) span(e Event) Span {
+	station := s.line.Stations[e.Station]
+	return Span{e.At, e.Until, station.Where().Name, e.Cause.Name(station), e.Phase}
 }
 
 // Course runs one replication as Run does and writes down in good how many good sets had

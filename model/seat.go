@@ -147,8 +147,19 @@ func (p *Seat) Handles(set sim.Cycles) bool { return p.s.track.passes(set, p.ind
 // Handled returns the number of sets that the station has handled by the end of the cycle.
 func (p *Seat) Handled(cycle sim.Cycles) int64 { return p.s.track.handled(p.index, cycle) }
 
-// Outcome returns what is counted at the station in this replication, to be added to.
-func (p *Seat) Outcome() *StationOutcome { return &p.s.out.Stations[p.index] }
+// Count counts a fault at the set that is here, and whether the station has seen it.
+func (p *Seat) Count(f Fault, set sim.Cycles, seen bool) {
+	out := &p.s.out.Stations[p.index]
+	out.Faults[f]++
+	switch {
+	case seen:
+	case f == Double:
+		out.Missed++
+	default:
+		out.Unnoticed++
+	}
+	p.s.observeFault(p.index, f, set, seen)
+}
 
 // Spoil takes the set that is here off the line, destroyed by the fault, with that many
 // pieces of this station.
@@ -159,7 +170,7 @@ func (p *Seat) Spoil(set sim.Cycles, f Fault, pieces int) {
 // Condemn sends the set that is here to the gate at which the response has it leave, with so
 // many pieces of this station.
 func (p *Seat) Condemn(set sim.Cycles, f Fault, r Response, pieces int) {
-	p.s.condemn(p.mark(set, f, pieces), p.s.ways[p.index][r])
+	p.s.condemn(p.mark(set, f, pieces), p.index, p.s.ways[p.index][r])
 }
 
 // Flaw lets the set that is here go on although it is not as it should be, with that many

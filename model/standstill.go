@@ -48,6 +48,7 @@ func (st *standstill) begin() {
 func (st *standstill) arise(p *stop, cause Cause) {
 	if st.s.clocks.Running() {
 		st.s.clocks.Halt()
+		st.s.observe(LineHalts, p.station)
 		st.first, st.since = p, st.s.clocks.Shop.Now()
 	}
 	p.cause, p.open = cause, true
@@ -57,6 +58,7 @@ func (st *standstill) arise(p *stop, cause Cause) {
 	}
 	st.insert(p)
 	st.total(p).Count++
+	st.s.observeStop(StopArises, p.station, cause)
 	switch {
 	case cause == CauseStock && st.s.line.Crew.Exhausted == InTurn: // its task keeps its place
 	case p.task.Idle():
@@ -81,6 +83,7 @@ func (st *standstill) over(p *stop) {
 	st.book()
 	st.realign(p)
 	p.open = false
+	st.s.observeStop(StopEnds, p.station, p.cause)
 	for i, q := range st.open {
 		if q == p {
 			st.open = append(st.open[:i], st.open[i+1:]...)
@@ -115,7 +118,9 @@ func (st *standstill) run() {
 func (st *standstill) starve(station int) {
 	if st.s.clocks.Running() {
 		st.s.clocks.Halt()
+		st.s.observe(LineHalts, station)
 	}
+	st.s.observeStop(StopArises, station, CauseStarved)
 	st.starving, st.since = &st.s.out.Stations[station].Stops[CauseStarved], st.s.clocks.Shop.Now()
 	st.starving.Count++
 }
@@ -124,6 +129,7 @@ func (st *standstill) starve(station int) {
 func (st *standstill) resume() {
 	st.book()
 	st.starving = nil
+	st.s.observeStop(StopEnds, st.s.channel.index, CauseStarved)
 	st.s.start()
 }
 
@@ -135,27 +141,19 @@ func (st *standstill) book() {
 	now := st.s.clocks.Shop.Now()
 	if st.starving != nil {
 		st.starving.Starved += now - st.since
-		st.tell(&st.s.channel.dry, Starving, st.since, now)
+		st.s.observeStood(&st.s.channel.dry, Starving, st.since, now)
 	} else if len(st.open) == 0 {
 		st.total(st.first).Restarting += now - st.since
-		st.tell(st.first, Restarting, st.since, now)
+		st.s.observeStood(st.first, Restarting, st.since, now)
 	} else {
 		head := st.open[0]
 		arrival := min(max(head.task.Arrival(), st.since), now)
 		st.total(head).Waiting += arrival - st.since
 		st.total(head).Working += now - arrival
-		st.tell(head, Waiting, st.since, arrival)
-		st.tell(head, Working, arrival, now)
+		st.s.observeStood(head, Waiting, st.since, arrival)
+		st.s.observeStood(head, Working, arrival, now)
 	}
 	st.since = now
-}
-
-// tell tells whoever watches of a stretch of time.
-func (st *standstill) tell(p *stop, phase Phase, from, to sim.Seconds) {
-	if st.s.watch != nil && to > from {
-		station := st.s.line.Stations[p.station]
-		st.s.watch(Span{from, to, station.Where().Name, p.cause.Name(station), phase})
-	}
 }
 
 func (st *standstill) total(p *stop) *StopTotal { return &st.s.out.Stations[p.station].Stops[p.cause] }

@@ -28,7 +28,7 @@ type user interface {
 func (k *stock) install(s *Sim, station int, spec Stock, share float64, user user) {
 	k.s, k.spec, k.share, k.user = s, spec, share, user
 	k.timer = s.clocks.Track.Timer(k.due)
-	k.task = s.task(station, "stock", spec.Work, k.fill)
+	k.task = s.task(station, FillStock, spec.Work, k.fill)
 	k.empty = stop{station: station, task: k.task}
 }
 
@@ -39,6 +39,15 @@ func (k *stock) begin() {
 
 // left returns what is left at the end of the cycle.
 func (k *stock) left(cycle sim.Cycles) int64 { return k.filled - k.user.used(cycle) }
+
+// close returns what is left at the end of a pass, and tells of it.
+func (k *stock) close(cycle sim.Cycles) int64 {
+	left := k.left(cycle)
+	if k.spec.Capacity > 0 {
+		k.s.observeNumber(StockLevel, k.empty.station, left)
+	}
+	return left
+}
 
 func (k *stock) due() {
 	if k.before != nil && k.s.due(k.before) {
@@ -56,6 +65,7 @@ func (k *stock) look() {
 	}
 	now := k.s.clocks.Track.Now()
 	left := k.left(now)
+	k.s.observeNumber(StockLevel, k.empty.station, left)
 	inTurn := k.s.line.Crew.Exhausted == InTurn
 	if left <= k.spec.Warn && (left > 0 || inTurn) && k.task.Idle() {
 		k.task.Call(stocks, k.urgency(now, left))
@@ -101,6 +111,8 @@ func (k *stock) fill() {
 	left := k.left(now)
 	missing := max(0, k.spec.Capacity-left) // pieces that were put back may have overfilled it
 	k.filled += missing
+	k.s.observeNumber(StockFilled, k.empty.station, missing)
+	k.s.observeNumber(StockLevel, k.empty.station, left+missing)
 	k.wait(now, left+missing)
 	if k.empty.open {
 		k.s.standstill.over(&k.empty)

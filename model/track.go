@@ -35,6 +35,7 @@ type track struct {
 	defects  [][faults]int64 // those of the losses that were delivered
 	run      defectiveRun
 	taken    []int64 // pieces taken out of each lane for pockets that were empty
+	s        *Sim    // whose observer is told
 }
 
 // odd is a set unlike the others: condemned, defective or spoiled, or with something of
@@ -79,9 +80,11 @@ type hopper interface {
 	holdsSet(set sim.Cycles) int8
 }
 
-func newTrack(l *Line) track {
+func newTrack(s *Sim) track {
+	l := s.line
 	n := len(l.Stations)
 	t := track{
+		s:     s,
 		skips: make([]int64, n), hoppers: make([]hopper, n), gates: make([]Fate, n),
 		pieces: make([][Fates]int64, n), removed: make([]int64, n),
 		losses: make([][faults]int64, n), remakes: make([][faults]int64, n), taken: make([]int64, n),
@@ -276,6 +279,9 @@ func (t *track) takeOut(o *odd, cycle sim.Cycles) {
 		if k == t.lanes.alone {
 			t.remakes[o.blame][o.fault]++
 		}
+		if t.s.observer != nil {
+			t.s.tellTaken(o, k)
+		}
 	}
 }
 
@@ -336,6 +342,9 @@ func (o *odd) fed(i int, pieces int8) {
 
 // leave takes the set off the line at station i and books its pieces.
 func (t *track) leave(o *odd, f Fate, i int) {
+	if t.s.observer != nil {
+		t.s.tellLeaves(o, f, i)
+	}
 	t.sets[f]++
 	t.book(o, f, upTo(i))
 	o.gone, o.gate, o.fate = true, i, f
@@ -392,7 +401,11 @@ func (t *track) finish(cycle sim.Cycles) {
 			continue
 		}
 		t.sets[OnLine]++
-		t.book(o, OnLine, upTo(t.passed(o, cycle)))
+		last := t.passed(o, cycle)
+		if t.s.observer != nil {
+			t.s.tellLeaves(o, OnLine, last)
+		}
+		t.book(o, OnLine, upTo(last))
 	}
 	for f := range t.runs {
 		n := int64(0)

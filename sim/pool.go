@@ -21,6 +21,7 @@ type Task struct {
 	pool      *Pool
 	durations func() (walk, work Seconds)
 	done      func()
+	watch     func(TaskMoment) // nil for nobody
 	finish    *Alarm
 
 	state    taskState
@@ -43,6 +44,20 @@ const (
 	waiting
 	inHand
 )
+
+// TaskMoment is a moment in the life of a task.
+type TaskMoment int
+
+// The moments.
+const (
+	TaskCalled   TaskMoment = iota // a server is wanted
+	TaskTaken                      // a server sets off for it
+	TaskFinished                   // the work is done
+)
+
+// Watch has watch told of each moment of the task, before anything else comes of it; nil is
+// for nobody.
+func (t *Task) Watch(watch func(TaskMoment)) { t.watch = watch }
 
 // Account is what a task has cost so far.
 type Account struct {
@@ -95,6 +110,9 @@ func (t *Task) Call(class int, deadline float64) {
 	}
 	t.state, t.called = waiting, t.pool.calendar.Now()
 	t.account.Calls++
+	if t.watch != nil {
+		t.watch(TaskCalled)
+	}
 	t.queue(class, deadline)
 	t.pool.waiting = append(t.pool.waiting, t)
 	if !t.pool.held {
@@ -121,6 +139,9 @@ func (t *Task) Arrival() Seconds {
 	}
 	return t.arrives
 }
+
+// Ends returns when the work in hand is done.
+func (t *Task) Ends() Seconds { return t.ends }
 
 // Account returns what the task has cost up to now, the part in hand included.
 func (t *Task) Account() Account {
@@ -191,6 +212,9 @@ func (t *Task) start() {
 	t.ends = t.arrives + work
 	t.account.Waiting += now - t.called
 	t.finish.Set(t.ends)
+	if t.watch != nil {
+		t.watch(TaskTaken)
+	}
 }
 
 func (t *Task) finished() {
@@ -199,6 +223,9 @@ func (t *Task) finished() {
 	t.account.Working += t.ends - t.arrives
 	t.state = idle
 	t.pool.free++
+	if t.watch != nil {
+		t.watch(TaskFinished)
+	}
 	t.done()
 	t.pool.Dispatch()
 }

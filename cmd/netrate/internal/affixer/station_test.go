@@ -106,13 +106,13 @@ func (a *affixer) Install(seat *model.Seat) model.Unit {
 // happens is an attempt out of the ordinary.
 func (u *unit) happens(outcome int, set sim.Cycles) {
 	fault := u.Counts()[outcome]
-	u.Outcome().Faults[fault]++
+	seen := fault == model.Jam || u.noticed.Chance(u.Noticed)
+	u.Count(fault, set, seen)
 	switch {
 	case fault == model.Jam:
 		u.fix.Arise(fault)
 		u.Spoil(set, fault, 1)
-	case !u.noticed.Chance(u.Noticed):
-		u.Outcome().Unnoticed++
+	case !seen:
 		u.Flaw(set, fault, 0)
 	case u.OnMisfeed == model.Stop:
 		u.fix.Arise(fault) // the operator puts the stamp on

@@ -1,0 +1,61 @@
+package model
+
+import "netrate/sim"
+
+// Work is what an operator is called for.
+type Work int
+
+// What operators do.
+const (
+	ClearFault  Work = iota
+	RealignLane      // after a fault, or a mismatch
+	FillStock        // fill a hopper, empty a bin, sweep the belt
+)
+
+// workNames are also in the names of random streams.
+var workNames = [...]string{"clear", "realign", "stock"}
+
+func (w Work) String() string { return workNames[w] }
+
+// task is a task of the crew at a station of the line.
+type task struct {
+	*sim.Task
+	station int
+	work    Work
+}
+
+// task returns a new task for the crew at a station; the random numbers of its walks and of its
+// work have the name of the station and of the work.
+func (s *Sim) task(station int, work Work, lasts sim.Duration, done func()) *sim.Task {
+	name := s.line.Stations[station].Where().Name
+	walks, works := s.stream(name, work.String()+" walk"), s.stream(name, work.String()+" work")
+	durations := func() (walk, w sim.Seconds) {
+		return s.line.Crew.Walk.Draw(walks), lasts.Draw(works)
+	}
+	t := s.crew.NewTask(durations, done)
+	s.tasks = append(s.tasks, task{t, station, work})
+	return t
+}
+
+// watchTasks has the observer told of what becomes of the tasks of the crew.
+func (s *Sim) watchTasks() {
+	for number, t := range s.tasks {
+		e := Event{Station: t.station, Task: number, Work: t.work}
+		if s.observer == nil {
+			t.Watch(nil)
+			continue
+		}
+		t.Watch(func(moment sim.TaskMoment) {
+			e := e
+			switch moment {
+			case sim.TaskCalled:
+				e.Kind = TaskCalled
+			case sim.TaskTaken:
+				e.Kind, e.Arrives, e.Until = TaskTaken, t.Arrival(), t.Ends()
+			case sim.TaskFinished:
+				e.Kind = TaskDone
+			}
+			s.tell(e)
+		})
+	}
+}
