@@ -106,8 +106,9 @@ func WorthOf(lines []LineAnswer, w *worth.Worth) *WorthAnswer {
 		line := WorthLine{
 			Name: lines[i].Name, Price: SpreadOf(y.Price), Hours: SpreadOf(y.Hours), Cost: SpreadOf(y.Cost),
 			PerThousand: SpreadOf(y.PerThousand), Annual: SpreadOf(y.Annual), Of: lines[i].Of,
+			HourRate: Number(w.Volume.Mean() / y.Hours.Mean()),
 			Most:     Number(HoursOfAYear / y.Hours.Mean() * w.Volume.Mean()),
-			Overfull: y.Hours.Mean() > HoursOfAYear,
+			Overfull: y.Hours.Mean() > HoursOfAYear, rate: float64(lines[i].NetRate.Mean),
 		}
 		for p, s := range y.Parts {
 			line.Parts = append(line.Parts, WorthPart{worth.CostPart(p).String(), SpreadOf(s)})

@@ -7,9 +7,13 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"netrate/model"
+	"netrate/model/modeltest"
+	"netrate/model/money"
 	"netrate/model/worth"
 	"netrate/scenarios"
 	"netrate/sim"
+	"netrate/sim/output"
 )
 
 // worthComparison compares the base and the variants of the example with costs.
@@ -111,4 +115,34 @@ func TestWorthVerdicts(t *testing.T) {
 	for even, want := range map[float64]WorthPays{0: WorthPaysAlways, 999: WorthPaysFrom, 1001: WorthPaysBeyond, never: WorthPaysNever} {
 		assert.Equal(t, want, gain(50, even).Pays, even)
 	}
+}
+
+// The hours of a year are its volume over the rate that stands beside them: with uncertain inputs that
+// is the volume over the rate of each draw, in the mean, which the closed form has, too. Over the
+// mean net rate they would be too few.
+func TestHoursAreVolumeOverRate(t *testing.T) {
+	const volume = 5e6
+	l := modeltest.TruthLine(1)
+	guess := output.Between{Low: 0.001, Likely: 0.005, High: 0.06} // of a station that stops the line for 20 cycles
+	first := l.Stations[0].(*model.Feeder)
+	first.Double = guess.Nominal()
+	l.UncertainInputs = []model.UncertainInput{{Station: first.Name, Name: "double", Of: guess}}
+	costs := &worth.Costs{Currency: "EUR", LineHour: money.Fixed(50), Volume: money.Fixed(volume), Life: 5}
+	alternative := Alternative{Name: "a", Line: l, Costs: costs}
+	other := alternative
+	other.Name = "b"
+	c, err := Comparison{Alternatives: []Alternative{alternative, other}, Plan: sim.Plan{Seed: 1, Min: 4, Max: 4}, Draws: 400}.Ask(t.Context(), nil)
+	require.NoError(t, err)
+	require.NotNil(t, c.Money)
+	x := &c.Money.Lines[0]
+	assert.InEpsilon(t, volume, float64(x.HourRate*x.Hours.Mean), 1e-9)
+
+	hours, rate := 0.0, 0.0
+	for p := 0.0005; p < 1; p += 0.001 {
+		r := modeltest.OnPaper([]float64{guess.Quantile(p), 0.002, 0.002, 0.002, 0.002, 0.002})
+		hours, rate = hours+volume/r/1000, rate+r/1000
+	}
+	assert.InEpsilon(t, hours, float64(x.Hours.Mean), 0.01)
+	assert.InEpsilon(t, hours*rate/volume-1, x.MoreHours(), 0.1)
+	assert.Greater(t, x.MoreHours(), 0.02, "the mean rate would do: this test cannot fail")
 }

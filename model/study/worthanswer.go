@@ -42,7 +42,8 @@ const (
 type WorthLine struct {
 	Name        string      `json:"name"`
 	Price       Spread      `json:"price"`
-	Hours       Spread      `json:"hours_per_year"`
+	Hours       Spread      `json:"hours_per_year"`    // of each draw its volume over its rate
+	HourRate    Number      `json:"volume_over_hours"` // good envelopes an hour of these hours: below the mean net rate where that is uncertain, as slow draws take more hours than fast ones save
 	Cost        Spread      `json:"cost_per_year"`
 	PerThousand Spread      `json:"cost_per_1000"`   // running: the price is not in it
 	AllIn       Spread      `json:"all_in_per_1000"` // with the price, spread over the life with interest
@@ -54,7 +55,12 @@ type WorthLine struct {
 	Of       Alternative `json:"-"`
 	Most     Number      `json:"most_per_year"`    // good envelopes that it can make in all hours of a year
 	Overfull bool        `json:"more_than_a_year"` // its volume takes more hours than a year has
+
+	rate float64 // mean net rate
 }
+
+// MoreHours returns by what share the hours are more than the volume takes at the mean net rate.
+func (l *WorthLine) MoreHours() float64 { return l.rate/float64(l.HourRate) - 1 }
 
 // WorthPart is a part of the yearly cost.
 type WorthPart struct {

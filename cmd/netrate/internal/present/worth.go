@@ -100,13 +100,27 @@ func WorthCaution(a *study.WorthAnswer) string {
 	text := fmt.Sprintf("An estimate, not financial advice. The figures are means of %s draws of the shifts%s and of the ranges in the file; payback times and break-even volumes are medians.",
 		say.Thousands(a.Draws), uncertain)
 	text += " A year has " + Averaged(a.Worth.Volume) + " good envelopes."
-	if a.Uncertain {
-		text += " Its hours are those at the rate of each draw, in the mean: somewhat more than at the mean rate."
-	}
+	text += worthHours(a)
 	if slices.Contains(a.Cautions, study.WorthNoChangeovers) {
 		text += " It has no changeovers between jobs: netrate season has them."
 	}
 	return text
+}
+
+// leastGap is how far hours must be from volume over the mean net rate for that to be said.
+const leastGap = 0.0005
+
+// worthHours says how far the hours are from volume over the mean net rate, which is the rate that
+// is shown elsewhere: of draws of uncertain inputs.
+func worthHours(a *study.WorthAnswer) string {
+	gap := 0.0
+	for i := range a.Lines {
+		gap = max(gap, a.Lines[i].MoreHours())
+	}
+	if !a.Uncertain || gap < leastGap {
+		return ""
+	}
+	return fmt.Sprintf(" Its hours are the volume over the rate of each draw, in the mean: up to %s more than over the mean rate, as slow draws take more hours than fast ones save.", say.Percent(gap, gap/10))
 }
 
 // Averaged returns the mean of what was drawn, with no digit more than its spread supports.

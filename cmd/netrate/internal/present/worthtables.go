@@ -55,11 +55,12 @@ func briefly(c plots.Column, heading string) plots.Column {
 func worthYears(a *study.WorthAnswer, some []int) plots.Table {
 	unit := a.Currency
 	t := plots.Table{
-		Name: "Costs", Caption: "A year of each line: means of the draws. The all-in cost has the price in it, spread over the life with interest, and so has the equivalent annual cost; the running cost has not. Cheapest: in how many draws the line is, all in, of all that are compared",
+		Name: "Costs", Caption: "A year of each line: means of the draws, so that its hours are its volume over the rate beside them. The all-in cost has the price in it, spread over the life with interest, and so has the equivalent annual cost; the running cost has not. Cheapest: in how many draws the line is, all in, of all that are compared",
 		Columns: []plots.Column{
 			{Title: "Line", Brief: "Money, " + unit},
 			briefly(MoneyColumn("Price", unit, 0), "price"),
 			briefly(MoneyColumn("Hours", "a year", 0), "hours a year"),
+			{Title: "Volume over hours", Unit: "an hour", Kind: plots.Number},
 			briefly(MoneyColumn("Cost", unit+" a year", 0), "cost a year"),
 			MoneyColumn("5th percentile", unit+" a year", 0),
 			MoneyColumn("95th percentile", unit+" a year", 0),
@@ -72,13 +73,19 @@ func worthYears(a *study.WorthAnswer, some []int) plots.Table {
 	for _, i := range some {
 		y, x := &a.Lines[i], &a.Worth.Lines[i]
 		t.Rows = append(t.Rows, []plots.Entry{
-			page.Words(y.Name), averaged(x.Price), averaged(x.Hours), averaged(x.Cost), spread(y.Cost.P5, x.Cost),
+			page.Words(y.Name), averaged(x.Price), averaged(x.Hours), hourRate(y, x.Hours), averaged(x.Cost), spread(y.Cost.P5, x.Cost),
 			spread(y.Cost.P95, x.Cost), averaged(x.PerThousand),
 			averaged(a.Worth.AllInPerThousand(i)), worthValue(y.Annual.Mean),
 			{Number: float64(y.Cheapest.Share), Shown: worthChance(a.Worth.Cheapest(i), float64(y.Cheapest.Share))},
 		})
 	}
 	return t
+}
+
+// hourRate returns the rate of the hours of a year, with no digit more than the hours support.
+func hourRate(y *study.WorthLine, hours sim.Sample) plots.Entry {
+	known := float64(y.HourRate) * hours.SD() / hours.Mean()
+	return plots.Entry{Number: float64(y.HourRate), Shown: say.Rough(float64(y.HourRate), known)}
 }
 
 // worthPartsTable returns what the yearly cost of each line consists of.
