@@ -2,6 +2,7 @@ package scenarios
 
 import (
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 )
@@ -35,7 +36,7 @@ func (s *Scenario) As(name string) (*Scenario, error) {
 	}
 	as := newReader(s.File, nil).decode(s.Variants[i].tree)
 	as.Shop = s.Variants[i].Shop
-	as.File, as.Digest, as.tree, as.Variant = s.File, s.Digest, s.Variants[i].tree, name
+	as.File, as.Digest, as.tree, as.Variant, as.sources = s.File, s.Digest, s.Variants[i].tree, name, s.sources
 	return as, nil
 }
 
@@ -81,6 +82,7 @@ func (s *Scenario) numbered(name string) (int, error) {
 func (s *Scenario) Set(settings []Setting) (*Scenario, error) {
 	made := slices.Clone(s.Made)
 	r := newReader(s.File, nil)
+	maps.Copy(r.sources, s.sources)
 	trees := r.settle(s.tree, settings, func(i int, was string) { made = append(made, Made{settings[i], was}) })
 	if len(r.problems) > 0 {
 		return nil, r.problems
@@ -100,7 +102,7 @@ func (s *Scenario) Set(settings []Setting) (*Scenario, error) {
 		}
 	}
 	set.File, set.Digest, set.Variant, set.tree, set.list = s.File, s.Digest, s.Variant, trees.last(), s.list
-	set.Made = made
+	set.Made, set.sources = made, look.sources
 	return set, nil
 }
 

@@ -12,16 +12,17 @@ import (
 
 // change is one change of a variant as it is written: one of set, add, remove and shift.
 type change struct {
-	Set    *setPath `yaml:"set,omitempty" jsonschema_description:"the value to change, such as crew.operators or stations.NAME.misfeed"`
-	To     *anyNode `yaml:"to,omitempty" jsonschema_description:"its new value"`
-	Times  *factor  `yaml:"times,omitempty" jsonschema_description:"or how many times as large it becomes, such as 0.5"`
-	Add    *added   `yaml:"add,omitempty" jsonschema_description:"a station to put in"`
-	After  *name    `yaml:"after,omitempty" jsonschema_description:"the station after which it is put in"`
-	Before *name    `yaml:"before,omitempty" jsonschema_description:"the station before which it is put in"`
-	Line   *name    `yaml:"line,omitempty" jsonschema_description:"where there are several lines: the one with the stations to add, remove or shift"`
-	Remove *name    `yaml:"remove,omitempty" jsonschema_description:"the station to take out"`
-	Shift  *name    `yaml:"shift,omitempty" jsonschema_description:"the first of the stations to move along the track: it and all after it"`
-	By     *pitches `yaml:"by,omitempty" jsonschema_description:"by how many pitches they move on; back if negative"`
+	Set    *setPath  `yaml:"set,omitempty" jsonschema_description:"the value to change, such as crew.operators or stations.NAME.misfeed"`
+	To     *anyNode  `yaml:"to,omitempty" jsonschema_description:"its new value"`
+	Times  *factor   `yaml:"times,omitempty" jsonschema_description:"or how many times as large it becomes, such as 0.5"`
+	Add    *added    `yaml:"add,omitempty" jsonschema_description:"a station to put in"`
+	After  *name     `yaml:"after,omitempty" jsonschema_description:"the station after which it is put in"`
+	Before *name     `yaml:"before,omitempty" jsonschema_description:"the station before which it is put in"`
+	Line   *name     `yaml:"line,omitempty" jsonschema_description:"where there are several lines: the one with the stations to add, remove or shift"`
+	Remove *name     `yaml:"remove,omitempty" jsonschema_description:"the station to take out"`
+	Shift  *name     `yaml:"shift,omitempty" jsonschema_description:"the first of the stations to move along the track: it and all after it"`
+	By     *pitches  `yaml:"by,omitempty" jsonschema_description:"by how many pitches they move on; back if negative"`
+	Source *sentence `yaml:"source,omitempty" jsonschema_description:"where what is set or added comes from; not stated if not given, whatever the source of the number that was there"`
 
 	node *node
 	act  *action
@@ -78,6 +79,7 @@ func (c *change) company(r *reader) {
 		case slices.Contains(c.act.with, key.Value):
 			given++
 		case key.Value == "line" && c.Set == nil:
+		case key.Value == sourceKey && (c.Set != nil || c.Add != nil):
 		case key.Value != c.act.key:
 			r.note(key, "%s does not go with %s", key.Value, c.act.key)
 		}
@@ -87,6 +89,11 @@ func (c *change) company(r *reader) {
 		r.note(c.node, "%s has %s: give one of them", c.act.key, strings.Join(c.act.with, " as well as "))
 	case given == 0 && len(c.act.with) > 0:
 		r.note(c.node, "%s has no %s", c.act.key, strings.Join(c.act.with, " and no "))
+	}
+	for _, key := range []string{"to", "add"} {
+		if at := child(c.node, sourceKey); at != nil && ownSource(child(c.node, key)) != "" {
+			r.note(at, "what is %s has a source of its own: give one of them", map[string]string{"to": "set", "add": "added"}[key])
+		}
 	}
 }
 

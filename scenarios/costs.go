@@ -27,6 +27,7 @@ type costs struct {
 	Defective    *sum         `yaml:"defective,omitempty" jsonschema_description:"an envelope that is delivered defective"`
 	Volume       *sum         `yaml:"volume,omitempty" jsonschema_description:"good envelopes a year, if all work is of one kind; else give volumes"`
 	Volumes      *jobVolumes  `yaml:"volumes,omitempty" jsonschema_description:"good envelopes a year of each job, such as {Letters: 4000000}; a job that is not named is not made"`
+	Source       *sentence    `yaml:"source,omitempty" jsonschema_description:"where the costs and the volumes come from"`
 }
 
 // overtime is pay beyond the usual hours, as it is written.

@@ -42,8 +42,7 @@ func (r *reader) scenario(tree *node) (*Scenario, []track) {
 	s.Never = f.Policy.forbids()
 	var whole []track
 	for _, t := range tracks {
-		sources, ok := r.allThere(t)
-		if s.Sources = append(s.Sources, sources...); ok {
+		if r.allThere(t) {
 			whole = append(whole, t)
 		}
 	}
@@ -79,24 +78,17 @@ func (f *file) shop(r *reader, tree *node, tracks []track) Shop {
 	return s
 }
 
-// allThere reports whether all stations of a line are there, notes what each of them lacks
-// among the others, and returns where their numbers come from.
-func (r *reader) allThere(t track) (sources []Source, ok bool) {
+// allThere reports whether all stations of a line are there, and notes what each of them lacks
+// among the others.
+func (r *reader) allThere(t track) bool {
 	list, _ := find(t.tree, "line.stations")
 	if n := len(t.of.Stations); n > maxStations {
 		r.note(list, "the line has %d stations, want at most %d", n, maxStations)
-		return nil, false
+		return false
 	}
 	for _, st := range t.of.Stations {
 		if st.Machine == nil {
-			return nil, false // noted; the line without it would be another one
-		}
-		if head := st.common(); head.Source != nil {
-			name := string(or(head.Name, ""))
-			if t.name != "" {
-				name = t.name + ": " + name
-			}
-			sources = append(sources, Source{name, string(*head.Source)})
+			return false // noted; the line without it would be another one
 		}
 	}
 	for i, st := range t.of.Stations {
@@ -104,7 +96,7 @@ func (r *reader) allThere(t track) (sources []Source, ok bool) {
 			x.among(r, list.Content[i], list, t.Line)
 		}
 	}
-	return sources, true
+	return true
 }
 
 // build returns a line of the model; what could not be read is zero.

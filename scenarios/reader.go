@@ -20,6 +20,7 @@ type reader struct {
 	bad      map[*node]bool         // the nodes at which something is wrong
 	priors   map[*node]output.Prior // of the numbers that are given with their uncertainty
 	unknowns                        // which numbers are one unknown
+	sources  sources                // where numbers come from that were set
 	priced   []string               // stations of the base whose pieces can have a price; nil while it is read
 }
 
@@ -27,7 +28,7 @@ type reader struct {
 var lineBreak = regexp.MustCompile("\r\n|[\n\r\u0085\u2028\u2029]")
 
 func newReader(file string, data []byte) *reader {
-	return &reader{file: file, lines: lineBreak.Split(string(data), -1), bad: map[*node]bool{}, priors: map[*node]output.Prior{}, unknowns: newUnknowns()}
+	return &reader{file: file, lines: lineBreak.Split(string(data), -1), bad: map[*node]bool{}, priors: map[*node]output.Prior{}, unknowns: newUnknowns(), sources: sources{}}
 }
 
 // line returns a line of the file, counted from 1, or "" if there is none.

@@ -22,8 +22,7 @@ type Scenario struct {
 	File     string // as given to Load
 	Shop
 	Run      Settings
-	Digest   string   // SHA-256 of the file's bytes, in hexadecimal
-	Sources  []Source // where numbers come from, for the stations that say so
+	Digest   string // SHA-256 of the file's bytes, in hexadecimal
 	Variants []Variant
 
 	Variant string // that the scenario is, by [Scenario.As]; "" if it is the file itself
@@ -32,6 +31,8 @@ type Scenario struct {
 
 	tree *node // of the file without its variants
 	list *node // of the variants; nil if there are none
+
+	sources sources // of what was set; its variants have them too
 }
 
 // Shop is what a scenario describes: the machines, the people and the work.
@@ -58,9 +59,6 @@ type Settings struct {
 	Min, Max  int     // replications
 }
 
-// Source is where the numbers of a station come from, in the words of the file.
-type Source struct{ Station, Text string }
-
 // Load reads the bytes of a scenario file. The name is used in messages only. An error
 // is of type [Problems]; without one the line passes its Check.
 func Load(file string, data []byte) (*Scenario, error) {
@@ -85,7 +83,7 @@ func Load(file string, data []byte) (*Scenario, error) {
 	if len(r.problems) > 0 {
 		return nil, r.found()
 	}
-	s.File, s.Digest, s.tree, s.list = file, hex.EncodeToString(sum[:]), base, child(tree, "variants")
+	s.File, s.Digest, s.tree, s.list, s.sources = file, hex.EncodeToString(sum[:]), base, child(tree, "variants"), r.sources
 	return s, nil
 }
 

@@ -55,9 +55,11 @@ func (r *reader) settle(tree *node, settings []Setting, made func(i int, was str
 			r.noteAt(0, 0, "%s: %v", set.Path, err)
 			continue
 		}
-		if trees = append(trees, next); made != nil {
+		if made != nil {
+			r.sources.setting(set, trees.last(), next)
 			made(i, was)
 		}
+		trees = append(trees, next)
 	}
 	return trees
 }

@@ -11,59 +11,70 @@ type Statement struct {
 	Station string // "" for what is of no station
 	Key     string // of a station; of anything else its path, such as crew.walk
 	Value   string // as it is written; of a mapping or a list, on one line
-	Source  string // that the station names; "" if it names none
+	Source  string // where it comes from; "" if that is not stated
 }
 
 // Stated returns all that the file says of what is simulated, in its order, and what its
 // presets say. Not among it are the name, the question, the variants and how many replications
 // are run.
-func (s *Scenario) Stated() []Statement { return stated(s.tree) }
+func (s *Scenario) Stated() []Statement { return s.sources.stated(s.tree) }
 
 // Stated returns the same of a variant.
-func (v *Variant) Stated() []Statement { return stated(v.tree) }
+func (v *Variant) Stated() []Statement { return v.sources.stated(v.tree) }
 
 // StatesPolicy reports whether the file says what any fault leads to. Where it does not, every fault
 // stops the line.
 func (s *Scenario) StatesPolicy() bool {
 	return slices.ContainsFunc(s.Stated(), func(x Statement) bool {
-		return x.Key == "policy" || strings.HasPrefix(x.Key, "policy.")
+		return x.Key == "policy" || strings.HasPrefix(x.Key, "policy.") || strings.HasPrefix(x.Key, "line.policy.")
 	})
 }
 
-func stated(tree *node) []Statement {
+func (s sources) stated(tree *node) []Statement {
 	var all []Statement
 	eachOf(tree, func(key string, value *node) {
 		switch key {
 		case "name", "question", "run", "variants":
 		case "line":
-			all = append(all, statedOfLine("", value)...)
+			all = append(all, s.statedOfLine("", value)...)
 		case "lines":
 			for i, name := range namesIn(value) {
-				all = append(all, statedOfLine(name, value.Content[i])...)
+				all = append(all, s.statedOfLine(name, value.Content[i])...)
 			}
 		default:
-			all = append(all, statedBelow(key, value, 1)...)
+			all = append(all, s.statedBelow(Statement{Key: key}, value, ownSource(value))...)
 		}
 	})
 	return all
 }
 
 // statedOfLine returns what is said of one line.
-func statedOfLine(name string, line *node) []Statement {
+func (s sources) statedOfLine(name string, line *node) []Statement {
 	var all []Statement
+	own := ownSource(line)
 	eachOf(line, func(key string, value *node) {
+		of := Statement{Line: name, Key: "line." + key}
 		switch key {
-		case "name":
+		case "name", sourceKey:
+		case "policy":
+			all = append(all, s.statedBelow(of, value, ownSource(value))...)
 		case "stations":
-			all = append(all, Statement{Line: name, Key: "line.stations", Value: stationsInWords(value)})
+			of.Value = stationsInWords(value)
+			all = append(all, of)
 			for i, station := range namesIn(value) {
-				all = append(all, statedOfStation(name, station, value.Content[i])...)
+				all = append(all, s.statedOfStation(Statement{Line: name, Station: station}, value.Content[i])...)
 			}
 		default:
-			all = append(all, Statement{Line: name, Key: "line." + key, Value: unbracketed(value)})
+			all = append(all, s.statement(of, value, own))
 		}
 	})
 	return all
+}
+
+// statement returns what a value says, in a station or a section with a source.
+func (s sources) statement(of Statement, value *node, own string) Statement {
+	of.Value, of.Source = unbracketed(value), s.of(value, own)
+	return of
 }
 
 // stationsInWords returns what stands where: "letter (feeder) at 0, belt (delivery) at 9".
@@ -78,15 +89,17 @@ func stationsInWords(list *node) string {
 
 // statedOfStation returns what is said of a station, and what its preset says where it says
 // nothing itself.
-func statedOfStation(line, name string, station *node) []Statement {
-	source := ""
-	if n := child(station, "source"); n != nil {
-		source = n.Value
-	}
+func (s sources) statedOfStation(of Statement, station *node) []Statement {
 	var all []Statement
+	own := ownSource(station)
 	eachOf(station, func(key string, value *node) {
-		if !slices.Contains([]string{"name", "kind", "at", "source"}, key) {
-			all = append(all, Statement{line, name, key, unbracketed(value), source})
+		of.Key = key
+		switch key {
+		case "name", "kind", "at", sourceKey:
+		case "policy": // is no number
+			all = append(all, s.statedBelow(of, value, "")...)
+		default:
+			all = append(all, s.statement(of, value, own))
 		}
 	})
 	preset := child(station, "preset")
@@ -96,28 +109,41 @@ func statedOfStation(line, name string, station *node) []Statement {
 		}
 		for _, v := range p.shown.Values {
 			if child(station, v.Key) == nil {
-				all = append(all, Statement{line, name, v.Key, unbracketed(child(p.tree, v.Key)), "preset " + p.shown.Name})
+				of.Key, of.Value, of.Source = v.Key, unbracketed(child(p.tree, v.Key)), presetSource(p.shown.Name)
+				all = append(all, of)
 			}
 		}
 	}
 	return all
 }
 
-// statedBelow returns what is said below a path: a statement for each key of a mapping, so
-// many deep, and for each item of a list of mappings.
-func statedBelow(path string, n *node, deep int) []Statement {
+// statedBelow returns what is said in a section: a statement for each key of a mapping, and for
+// each item of a list of mappings.
+func (s sources) statedBelow(of Statement, n *node, own string) []Statement {
+	if n.Kind != mappingNode {
+		return s.statedItems(of, n, own)
+	}
 	var all []Statement
-	switch {
-	case n.Kind == mappingNode && deep > 0:
-		eachOf(n, func(key string, value *node) {
-			all = append(all, statedBelow(path+"."+key, value, deep-1)...)
-		})
-	case n.Kind == sequenceNode && len(n.Content) > 0 && n.Content[0].Kind == mappingNode:
-		for i, name := range namesIn(n) {
-			all = append(all, Statement{Key: path + "." + name, Value: unbracketed(without(n.Content[i], "name"))})
+	eachOf(n, func(key string, value *node) {
+		if key != sourceKey {
+			below := of
+			below.Key += "." + key
+			all = append(all, s.statedItems(below, value, own)...)
 		}
-	default:
-		all = append(all, Statement{Key: path, Value: unbracketed(n)})
+	})
+	return all
+}
+
+// statedItems returns a statement for each item of a list of mappings, and one of any other value.
+func (s sources) statedItems(of Statement, n *node, own string) []Statement {
+	if n.Kind != sequenceNode || len(n.Content) == 0 || n.Content[0].Kind != mappingNode {
+		return []Statement{s.statement(of, n, own)}
+	}
+	var all []Statement
+	for i, name := range namesIn(n) {
+		item := of
+		item.Key += "." + name
+		all = append(all, s.statement(item, without(n.Content[i], "name"), own))
 	}
 	return all
 }

@@ -14,9 +14,10 @@ type Variant struct {
 	Name string
 	Note string // may be empty
 	Shop
-	Changes []string // in words, such as "crew.operators: 1 → 2"
+	Changes []string // in words, such as "crew.operators: 1 → 2", each with its source if it has one
 
-	tree *node // of the file with the changes
+	tree    *node // of the file with the changes
+	sources sources
 }
 
 // BaseName is what no variant is called: the line without changes.
@@ -97,7 +98,7 @@ func (r *reader) nameVariants(given []variant) {
 // build returns a variant of a base, sound or not; with a problem noted it is good for
 // nothing, and has no tree.
 func (v *variant) build(r *reader, on Variant, sound bool) Variant {
-	built := Variant{Name: string(or(v.Name, "")), Note: string(or(v.Note, "")), Changes: slices.Clone(on.Changes)}
+	built := Variant{Name: string(or(v.Name, "")), Note: string(or(v.Note, "")), Changes: slices.Clone(on.Changes), sources: r.sources}
 	trees := history{on.tree}
 	for i := range v.Changes {
 		c := &v.Changes[i]
@@ -137,6 +138,9 @@ func (c *change) make(r *reader, tree *node) (*node, string) {
 	}
 	if c.old != nil {
 		r.copied(c.large, c.old)
+	}
+	if r.sources.change(c, tree, changed); c.Source != nil {
+		text += " (source: " + string(*c.Source) + ")"
 	}
 	return changed, text
 }
@@ -190,7 +194,7 @@ func (r *reader) size() int {
 
 // again returns a reader of the same file that has noted nothing.
 func (r *reader) again() *reader {
-	return &reader{file: r.file, lines: r.lines, bad: map[*node]bool{}, priors: map[*node]output.Prior{}, unknowns: r.unknowns.again(), priced: r.priced}
+	return &reader{file: r.file, lines: r.lines, bad: map[*node]bool{}, priors: map[*node]output.Prior{}, unknowns: r.unknowns.again(), sources: r.sources, priced: r.priced}
 }
 
 // history is a tree and what became of it, change after change.

@@ -4,9 +4,10 @@ import "netrate/model"
 
 // work is what is simulated: a shift, or a job of a number of sets.
 type work struct {
-	Shift   *seconds `yaml:"shift,omitempty" jsonschema_description:"length of one replication, such as 8 h; or give sets"`
-	Sets    *sets    `yaml:"sets,omitempty" jsonschema_description:"a job: one replication works until this many sets are done"`
-	Remakes *remakes `yaml:"remakes,omitempty" jsonschema_description:"how the sets of a job that were not delivered good are made again; they are not if not given"`
+	Shift   *seconds  `yaml:"shift,omitempty" jsonschema_description:"length of one replication, such as 8 h; or give sets"`
+	Sets    *sets     `yaml:"sets,omitempty" jsonschema_description:"a job: one replication works until this many sets are done"`
+	Remakes *remakes  `yaml:"remakes,omitempty" jsonschema_description:"how the sets of a job that were not delivered good are made again; they are not if not given"`
+	Source  *sentence `yaml:"source,omitempty" jsonschema_description:"where the shift or the number of sets comes from"`
 }
 
 func (w *work) decode(r *reader, n *node, key string) {

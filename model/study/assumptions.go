@@ -31,9 +31,10 @@ type AssumptionKind int
 const (
 	AssumptionStated   AssumptionKind = iota // somebody stated it
 	AssumptionSpeed                          // what the line runs at
-	AssumptionResponse                       // what a station answers to a fault
+	AssumptionResponse                       // what a station answers to a fault, as somebody stated
 	AssumptionTaken                          // it is taken where nothing is stated
 	AssumptionCrew                           // what a crew sees to first, where nothing is stated
+	AssumptionDefault                        // what a station answers to a fault where nothing is stated
 )
 
 // AssumptionBasis is what an answer rests on: lines, and what is stated of them.

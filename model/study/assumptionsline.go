@@ -11,13 +11,12 @@ import (
 // taken where nothing is stated.
 func (x *AssumptionBasis) assumed() []assumed {
 	var all []assumed
-	given := map[[3]string]bool{} // line, station and key
+	given := statedAssumptions{}
 	for _, s := range x.Stated {
-		if s.Station == "" && strings.HasPrefix(s.Key, "policy") || s.Station != "" && s.Key == "policy" {
-			continue // each response is an assumption of its own
+		given[[3]string{s.Line, s.Station, s.Key}] = s
+		if key := strings.TrimPrefix(s.Key, "line."); key != "policy" && !strings.HasPrefix(key, "policy.") {
+			all = append(all, statement(s)) // each response is an assumption of its own
 		}
-		given[[3]string{s.Line, s.Station, s.Key}] = true
-		all = append(all, statement(s))
 	}
 	for _, l := range x.Lines {
 		name := ""
@@ -30,15 +29,16 @@ func (x *AssumptionBasis) assumed() []assumed {
 			}
 		}
 		if x.Work == nil {
-			all = append(all, assumed{line: name, kind: AssumptionSpeed, key: "line.speed", number: l.RunSpeed(), limits: strings.Join(limits(l), "\n")})
+			of := limits(l)
+			all = append(all, assumed{line: name, kind: AssumptionSpeed, key: "line.speed", number: l.RunSpeed(), limits: strings.Join(of, "\n"), source: given.speed(name, of)})
 		}
 		for _, s := range x.Work {
 			all = append(all, statement(s))
 		}
 		for _, station := range l.Stations {
-			for _, a := range append(responsesOf(station), takenFor(station)...) {
+			for _, a := range append(given.responses(name, station), takenFor(station)...) {
 				a.line, a.station = name, station.Where().Name
-				if a.kind == AssumptionResponse || !given[[3]string{a.line, a.station, a.key}] {
+				if _, is := given[[3]string{a.line, a.station, a.key}]; !is || a.kind != AssumptionTaken {
 					all = append(all, a)
 				}
 			}
@@ -92,17 +92,6 @@ func limits(l *model.Line) []string {
 		}
 	}
 	return names
-}
-
-// responsesOf returns what a station answers to each fault that has a choice.
-func responsesOf(s model.Station) []assumed {
-	var all []assumed
-	for _, f := range s.Counts() {
-		if answer := s.Answer(f); answer != nil {
-			all = append(all, assumed{kind: AssumptionResponse, key: f.String(), text: answer.String()})
-		}
-	}
-	return all
 }
 
 // takenFor returns what is taken for a station where nothing is stated.

@@ -70,7 +70,7 @@ func clearingTime(s *study.FitStation) Estimate {
 	return Estimate{"clear", value, comment}
 }
 
-// source says where the numbers of a station come from.
+// source says in plain text where the numbers of a station come from.
 func source(a *study.FitAnswer, s *study.FitStation) Estimate {
 	file := filepath.Base(a.Log.StopFile.Name) + Taken(a.Log)
 	text := fmt.Sprintf("%s, %s", file, plural(int64(len(s.Clearing.Lengths)), "stop"))
@@ -87,7 +87,7 @@ func source(a *study.FitAnswer, s *study.FitStation) Estimate {
 	if s.InBursts() {
 		text += "; they come in bursts, so that shifts differ more than a forecast says"
 	}
-	return Estimate{"source", yamlText(text), ""}
+	return Estimate{"source", text, ""}
 }
 
 // Taken returns which rows of a log are taken, such as " of spring letter at 12,000/h"; "" for all.

@@ -59,7 +59,9 @@ func stationText(a *study.FitAnswer, s *study.FitStation) string {
 	} else {
 		fmt.Fprintf(&b, "    # no clear: %s\n", s.Clearing.None)
 	}
-	write(source(a, s))
+	of := source(a, s)
+	of.Value = yamlText(of.Value)
+	write(of)
 	return b.String()
 }
 

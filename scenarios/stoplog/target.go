@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+	"strings"
 
 	"go.yaml.in/yaml/v4"
 
@@ -26,6 +27,7 @@ type Target struct {
 type TargetStation struct {
 	Kind, Name string
 	Rated      string // "" if the station does not say it by itself
+	Source     string // where its numbers come from; "" if the station does not say
 }
 
 // ErrSeveralLines is why nothing can be written into a scenario of several lines.
@@ -134,12 +136,32 @@ func (t *Target) edits(a *study.FitAnswer, s *study.FitStation) (edits []scenari
 		estimates = append(estimates, clearingTime(s))
 	}
 	if len(estimates) > 0 {
-		estimates = append(estimates, source(a, s))
+		of := source(a, s)
+		of.Value = yamlText(of.Value + elsewhere + t.rest(s.Name))
+		estimates = append(estimates, of)
 	}
 	for _, e := range estimates {
 		edits = append(edits, scenarios.Edit{Path: "stations." + s.Name + "." + e.Key, Value: e.Value, Comment: e.Comment})
 	}
 	return append(edits, ofJobs...)
+}
+
+// elsewhere is what stands between the source of what was learnt of a station and that of its other
+// numbers, which do not come from the log.
+const elsewhere = "; all else: "
+
+// rest returns where the numbers of a station come from that are not learnt.
+func (t *Target) rest(name string) string {
+	for _, s := range t.Stations {
+		if s.Name == name && s.Source != "" {
+			_, rest, again := strings.Cut(s.Source, elsewhere)
+			if again {
+				return rest
+			}
+			return s.Source
+		}
+	}
+	return scenarios.NotStated
 }
 
 // has reports whether a station can have the fault of a rate in the line of the scenario: where

@@ -140,7 +140,7 @@ func TestFitIntoOtherStations(t *testing.T) {
 	assert.Contains(t, said, "In the log and the counts, but not in line.yaml: Letter_ (did you mean letter?) and folder.")
 	assert.Contains(t, said, "In line.yaml, but not in the log and the counts, so left as before: letter and card.")
 	assert.Contains(t, said, `inserter, as before: envelope_misfeed and jam (none seen, but what "hm" (6) was is not known); clear (too few stops: 6).`)
-	assert.Contains(t, string(to.edited), "envelope_misfeed: 1/600, flap: {seen: 6, of: 900}, jam: 1/700, clear: {weibull: {mean: 60 s, cv: 0.7}}, source: '6 flaps in 900 feeds, stops.csv'}")
+	assert.Contains(t, string(to.edited), "envelope_misfeed: 1/600, flap: {seen: 6, of: 900}, jam: 1/700, clear: {weibull: {mean: 60 s, cv: 0.7}}, source: '6 flaps in 900 feeds, stops.csv; all else: not stated'}")
 	assert.Contains(t, string(to.edited), "misfeed: 1/400, double: 1/600", "of letter nothing is known")
 }
 

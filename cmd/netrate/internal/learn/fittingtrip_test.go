@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -214,6 +215,9 @@ func TestFitFragmentLoads(t *testing.T) {
 			assert.InEpsilon(t, want.Error, got.Error, 0.05)
 		}
 	}
-	assert.Len(t, sc.Sources, 3)
-	assert.Contains(t, sc.Sources[0].Text, "misfeeds, ")
+	for _, station := range x.Stations {
+		assert.True(t, slices.ContainsFunc(sc.Stated(), func(s scenarios.Statement) bool {
+			return s.Station == station.Name && s.Key == "clear" && strings.Contains(s.Source, "misfeeds, ")
+		}), station.Name)
+	}
 }

@@ -11,7 +11,7 @@ import (
 	"netrate/scenarios"
 )
 
-// notGiven is the source of what the file does not say.
+// notGiven is the source of what the file does not say, and is taken so.
 const notGiven = "not given in the file"
 
 // Basis is a line that an answer rests on, or several with one crew.
@@ -73,6 +73,8 @@ func shown(a *study.Assumption) plots.Assumption {
 		if a.Share {
 			p.Value = say.Probability(a.Number)
 		}
+	case study.AssumptionDefault:
+		p.What, p.Source = "response to a "+a.Key, notGiven
 	case study.AssumptionCrew:
 		p.Source = notGiven
 	}

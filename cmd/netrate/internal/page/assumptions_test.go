@@ -20,7 +20,7 @@ func TestAssumptions(t *testing.T) {
 	require.NoError(t, err)
 	all := AssumedOf(sc)
 	for name, want := range map[string]plots.Assumption{
-		"a rate and its material": {What: "brochure: jam", Value: "1/15000 at the rated speed × 1.3 for the material", Source: "preset rotary"},
+		"a rate and its material": {What: "brochure: jam", Value: "1/15000 at the rated speed × 1.3 for the material", Source: "preset rotary, illustrative"},
 		"stations alike":          {What: "coupon and flyer: hopper", Value: "pieces: 5000, warn: 10%, refill: 20 s"},
 		"a response":              {What: "inserter: response to a flap", Value: "outsort"},
 		"not given":               {What: "crew.attends", Value: "most urgent", Source: notGiven},
@@ -33,6 +33,43 @@ func TestAssumptions(t *testing.T) {
 	}
 	for _, a := range all {
 		assert.NotEqual(t, "seven feeders, one operator: crew.walk", a.What, "it is as in the base")
+	}
+}
+
+// Who says what: the price that a variant sets was once said to be from where the costs of the base
+// are, and no response had a source.
+func TestAssumptionsHaveSourcesOfTheirOwn(t *testing.T) {
+	for example, want := range map[string][]plots.Assumption{
+		"gate-worth": {
+			{What: "costs.insert", Value: "0.01", Source: "illustrative"},
+			{What: "with a track gate: costs.price", Value: "low: 32000, likely: 38000, high: 50000", Source: "illustrative offers"},
+			{What: "with a track gate: costs.residual", Value: "3000"},
+			{What: "letter, leaflet and card: response to a misfeed", Value: "stop", Source: notGiven},
+			{What: "with a track gate: letter, leaflet and card: response to a misfeed", Value: "divert"},
+		},
+		"small-shop": {
+			{What: "terms, offer and card: response to a misfeed", Value: "outsort", Source: "illustrative"},
+			{What: "invoice: response to a misfeed", Value: "stop"},
+			{What: "crew.walk", Value: "6 s", Source: "illustrative"},
+		},
+		"three-offers": {
+			{What: "fewer, faster feeders: line.speed", Value: "16000/h", Source: "illustrative offer"},
+			{What: "fewer, faster feeders: line.speed, as it runs", Value: "16,000/h, set by the speed asked for, inserter", Source: "illustrative offer"},
+			{What: "more crew: crew.operators", Value: "2"},
+		},
+		"statements": {
+			{What: "terms and offer: response to a misfeed", Value: "divert"},
+			{What: "in line: statements, letter and envelopes: response to a misfeed", Value: "divert"},
+		},
+	} {
+		x, err := scenarios.ExampleNamed(example)
+		require.NoError(t, err)
+		sc, err := scenarios.Load(x.Name, x.Data)
+		require.NoError(t, err)
+		all := AssumedOf(sc)
+		for _, w := range want {
+			assert.Contains(t, all, w, example)
+		}
 	}
 }
 

@@ -2,8 +2,10 @@ package page
 
 import (
 	"bytes"
+	"cmp"
 	"encoding/json"
 	"io"
+	"slices"
 
 	"netrate/scenarios"
 )
@@ -51,6 +53,19 @@ type ScenarioJSON struct {
 	Variant  string        `json:"variant,omitempty"`  // of the file, as which it was taken
 	Job      string        `json:"job,omitempty"`      // for which the line was set up
 	Settings []SettingJSON `json:"settings,omitempty"` // made to it for this answer
+
+	Stated []StatedJSON `json:"stated"`
+}
+
+// StatedJSON is what the file, or one of its presets, says of what is simulated. Of a variant there
+// is what the file itself does not say.
+type StatedJSON struct {
+	Variant string `json:"variant,omitempty"`
+	Line    string `json:"line,omitempty"` // where there are several
+	Station string `json:"station,omitempty"`
+	Key     string `json:"key"`
+	Value   string `json:"value"`
+	Source  string `json:"source"` // "not stated" if it has none
 }
 
 // SettingJSON is a value that was set for an answer, and what the file says.
@@ -66,5 +81,25 @@ func ScenarioOf(sc *scenarios.Scenario, text []byte) ScenarioJSON {
 	for _, m := range sc.Made {
 		doc.Settings = append(doc.Settings, SettingJSON{m.Path, m.Value, m.Was})
 	}
+	doc.Stated = statedJSON(sc)
 	return doc
+}
+
+func statedJSON(sc *scenarios.Scenario) []StatedJSON {
+	all := []StatedJSON{}
+	base := sc.Stated()
+	add := func(variant string, s scenarios.Statement) {
+		all = append(all, StatedJSON{variant, s.Line, s.Station, s.Key, s.Value, cmp.Or(s.Source, scenarios.NotStated)})
+	}
+	for _, s := range base {
+		add("", s)
+	}
+	for _, v := range sc.Variants {
+		for _, s := range v.Stated() {
+			if !slices.Contains(base, s) {
+				add(v.Name, s)
+			}
+		}
+	}
+	return all
 }

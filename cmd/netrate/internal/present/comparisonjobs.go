@@ -126,7 +126,9 @@ func mixStatements(x *study.LineAnswer) []study.AssumptionStatement {
 		return nil
 	}
 	var all []study.AssumptionStatement
-	state := func(key, value string) { all = append(all, study.AssumptionStatement{Key: key, Value: value}) }
+	state := func(key, value string) {
+		all = append(all, study.AssumptionStatement{Key: key, Value: value, Source: "worked out"})
+	}
 	for i, s := range x.Mix.Setups {
 		job := "job " + s.Product.Name + ": "
 		state(job+"share of the good envelopes", say.Probability(x.Mix.Shares[i]))

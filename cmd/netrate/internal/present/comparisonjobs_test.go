@@ -93,10 +93,10 @@ func TestJobsReport(t *testing.T) {
 	}
 	all := page.Assumed(c.bases()...)
 	for _, want := range []plots.Assumption{
-		{What: "jobs that are not made", Value: "terms: no volume is given"},
-		{What: "job adverts: feeders", Value: "advert in letter, card in card"},
-		{What: "job statements: speed, as it runs", Value: "11,000/h, set by inserter"},
-		{What: "job statements: share of the good envelopes", Value: "64.86 %"},
+		{What: "jobs that are not made", Value: "terms: no volume is given", Source: "worked out"},
+		{What: "job adverts: feeders", Value: "advert in letter, card in card", Source: "worked out"},
+		{What: "job statements: speed, as it runs", Value: "11,000/h, set by inserter", Source: "worked out"},
+		{What: "job statements: share of the good envelopes", Value: "64.86 %", Source: "worked out"},
 		{What: "costs.volumes", Value: "statements: 8000000, adverts: {low: 3000000, likely: 4000000, high: 6000000}"},
 	} {
 		assert.Contains(t, all, want)

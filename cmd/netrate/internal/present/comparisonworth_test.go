@@ -90,10 +90,10 @@ func TestMoneyAside(t *testing.T) {
 		"--best runs some lines for fewer shifts": {"", "", []ask{best(0, say.Level)}},
 		"one shift alone does not say":            {"", "", []ask{reps(1)}},
 		"one has a life of 8 years and another of 9": {
-			"      - {set: costs.upkeep, to: 1500}", "      - {set: costs.life, to: 9}", []ask{reps(3)},
+			"      - {set: costs.upkeep, to: 1500, source: an illustrative guess}", "      - {set: costs.life, to: 9}", []ask{reps(3)},
 		},
 		"one has its costs in EUR and another in USD": {
-			"      - {set: costs.upkeep, to: 1500}", "      - {set: costs.currency, to: USD}", []ask{reps(3)},
+			"      - {set: costs.upkeep, to: 1500, source: an illustrative guess}", "      - {set: costs.currency, to: USD}", []ask{reps(3)},
 		},
 	} {
 		t.Run(want, func(t *testing.T) {
