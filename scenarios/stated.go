@@ -1,6 +1,7 @@
 package scenarios
 
 import (
+	"regexp"
 	"slices"
 	"strings"
 )
@@ -22,13 +23,17 @@ func (s *Scenario) Stated() []Statement { return s.sources.stated(s.tree) }
 // Stated returns the same of a variant.
 func (v *Variant) Stated() []Statement { return v.sources.stated(v.tree) }
 
-// StatesPolicy reports whether the file says what any fault leads to. Where it does not, every fault
-// stops the line.
+// StatesPolicy reports whether the file says what faults lead to: for the line, or for a station
+// something other than to stop. Where it does not, every fault stops the line.
 func (s *Scenario) StatesPolicy() bool {
 	return slices.ContainsFunc(s.Stated(), func(x Statement) bool {
-		return x.Key == "policy" || strings.HasPrefix(x.Key, "policy.") || strings.HasPrefix(x.Key, "line.policy.")
+		policy := x.Key == "policy" || strings.HasPrefix(x.Key, "policy.") || strings.HasPrefix(x.Key, "line.policy.")
+		return policy && (x.Station == "" || otherwise.MatchString(x.Value))
 	})
 }
+
+// otherwise finds a response that is not to stop.
+var otherwise = regexp.MustCompile(`\b(divert|outsort|ship|in line)\b`)
 
 func (s sources) stated(tree *node) []Statement {
 	var all []Statement

@@ -26,7 +26,7 @@ func (c Comparison) mixed() bool { return c.Lines[0].Mix != nil }
 // word returns what an alternative is: a line, or a configuration of several with one crew.
 func (c Comparison) word() string { return ComparisonWord(c.ComparisonAnswer) }
 
-// period returns what one replication of the base is: a shift, or a job.
+// period returns what one replication is: a shift, or a job.
 func (c Comparison) period() string { return ComparisonPeriod(c.ComparisonAnswer) }
 
 // called returns what an alternative is called in a sentence.

@@ -199,8 +199,17 @@ func ComparisonWord(a *study.ComparisonAnswer) string {
 	return "line"
 }
 
-// ComparisonPeriod returns what one replication is: a shift, or a job.
-func ComparisonPeriod(a *study.ComparisonAnswer) string { return page.Period(a.Lines[0].Study.Line) }
+// ComparisonPeriod returns what one replication is: a shift, or a job; a replication where that
+// differs between the lines.
+func ComparisonPeriod(a *study.ComparisonAnswer) string {
+	base := page.Period(a.Lines[0].Study.Line)
+	for i := range a.Lines {
+		if page.Period(a.Lines[i].Study.Line) != base {
+			return "replication"
+		}
+	}
+	return base
+}
 
 // ComparisonAtOnce says that intervals are right together, where there are several.
 func ComparisonAtOnce(a *study.ComparisonAnswer) string {

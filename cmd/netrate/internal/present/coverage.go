@@ -22,10 +22,14 @@ func CoverageFinding(a *study.CoverageAnswer) string {
 		where = "one line or another"
 	}
 	all, not := say.Plural(len(a.Jobs), "job"), a.CannotRun()
-	switch len(not) {
-	case 0:
+	switch one := len(a.Jobs) == 1; {
+	case len(not) == 0 && one:
+		return fmt.Sprintf("The job can be run on %s.", where)
+	case len(not) == 0:
 		return fmt.Sprintf("All %s can be run on %s.", all, where)
-	case len(a.Jobs):
+	case one:
+		return "The job cannot be run."
+	case len(not) == len(a.Jobs):
 		return "None of the jobs can be run."
 	}
 	return fmt.Sprintf("%d of %s can be run on %s. No line runs %s.", len(a.Jobs)-len(not), all, where, say.List(not))

@@ -31,6 +31,17 @@ func TestCoverageSays(t *testing.T) {
 	assert.Equal(t, "1 of 3 jobs can be run on one line or another. No line runs one and two.", CoverageFinding(a))
 }
 
+// One job is the job, not all 1 of them.
+func TestCoverageOfOneJob(t *testing.T) {
+	job := []*setup.Product{{Name: "one"}}
+	for want, fit := range map[string]*setup.Fit{
+		"The job can be run on the line.": {Runs: true, Speed: 1},
+		"The job cannot be run.":          {Reasons: []string{"too thick"}},
+	} {
+		assert.Equal(t, want, CoverageFinding(study.Covered(job, []study.CoverageColumn{{Name: "base", Fits: []*setup.Fit{fit}}})))
+	}
+}
+
 // Sources: the sizes are ISO 269 (C5, DL); what they are as mail is a reading of the
 // Domestic Mail Manual, see the package formats. A C5 is too high for a letter; a set of
 // 7 mm, over a quarter of an inch, makes a flat of a DL.

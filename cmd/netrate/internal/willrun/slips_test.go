@@ -44,6 +44,13 @@ func TestSlipNotes(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, "note: the file states no policy, so every fault stops the line, and track gate and exit gate take nothing out. See netrate help responses.",
 		strings.Join(strings.Fields(slips(sc)), " "))
+	x, err = scenarios.ExampleNamed("small-shop") // a station of it is to stop, which is no use of a gate
+	require.NoError(t, err)
+	silent = regexp.MustCompile("(?m)^policy: .*$").ReplaceAllString(string(x.Data), "")
+	require.Contains(t, silent, "policy: {misfeed: stop}")
+	sc, err = scenarios.Load("x.yaml", []byte(silent))
+	require.NoError(t, err)
+	assert.Contains(t, strings.Join(strings.Fields(slips(sc)), " "), "so every fault stops the line, and exit tray takes nothing out.")
 	for _, x := range scenarios.Examples() {
 		sc, err := scenarios.Load(x.Name, x.Data)
 		require.NoError(t, err)
