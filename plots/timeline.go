@@ -27,7 +27,7 @@ type State int
 // The states. A stop goes through waiting, working and restarting.
 const (
 	Running    State = iota
-	Waiting          // for an operator
+	Waiting          // for an operator, his walk included
 	Working          // an operator clears, refills or empties
 	Restarting       // run-up after a stop
 	Starved          // nothing to put into envelopes
@@ -42,7 +42,7 @@ var looks = [states]struct {
 	fill colour
 }{
 	{"running", tint(blue, 0.13)},
-	{"waiting for an operator", night},
+	{"waiting and walking", night},
 	{"operator at work", vermilion},
 	{"restarting", tint(sky, 0.83)},
 	{"starved", purple},

@@ -82,7 +82,7 @@ func (m *measure) into(x *float64, text string) (err error) {
 // probability is from 0 to 1, such as 1/2500, 1 in 2500, 0.04% or 0.0004.
 type probability float64
 
-const wantProbability = "a probability from 0 to 1, such as 1/2500, 0.04% or 0.0004"
+const wantProbability = "a probability from 0 to 1, such as 1/2500, 1 in 2500, 0.04% or 0.0004"
 
 func (x *probability) read(text string) error {
 	p, err := ratio(text)

@@ -107,8 +107,8 @@ func TestWithWhatCannotBe(t *testing.T) {
 		{
 			[]Setting{{"crew.walk", "5 s"}, {"stations.letter.jam", "7"}, {"line.speed", "4"}, {"stations.inserter.jam", "7"}},
 			"good.yaml: line.speed: speed is 4, say the unit: 4/h, /min or /s\n" +
-				"good.yaml: stations.letter.jam: jam is 7, want a probability from 0 to 1, such as 1/2500, 0.04% or 0.0004: did you mean 7%?\n" +
-				"good.yaml: stations.inserter.jam: jam is 7, want a probability from 0 to 1, such as 1/2500, 0.04% or 0.0004: did you mean 7%?\n3 problems",
+				"good.yaml: stations.letter.jam: jam is 7, want a probability from 0 to 1, such as 1/2500, 1 in 2500, 0.04% or 0.0004: did you mean 7%?\n" +
+				"good.yaml: stations.inserter.jam: jam is 7, want a probability from 0 to 1, such as 1/2500, 1 in 2500, 0.04% or 0.0004: did you mean 7%?\n3 problems",
 		},
 		{
 			[]Setting{{"crew.walk", "5 s"}, {"stations.exit gate.at", "8"}, {"crew.operators", "2"}},

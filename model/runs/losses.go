@@ -72,7 +72,7 @@ func lossesOf(l *model.Line, x *spent) (rated float64, losses []Loss, net float6
 		}
 	}
 	add(true, "slower speed asked for", rated-float64(speed*x.part))
-	add(true, "waiting for an operator", seconds(x.waiting))
+	add(true, "waiting and walking", seconds(x.waiting))
 	add(true, "clearing faults", seconds(x.clearing))
 	add(true, "refilling and emptying", seconds(x.refilling))
 	add(true, "restarting", seconds(x.restarting))

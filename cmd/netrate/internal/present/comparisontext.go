@@ -89,7 +89,7 @@ func (c Comparison) exposed() string {
 		return ""
 	}
 	e := c.Lines[c.Leader].Exposures[0]
-	return " " + say.Capital(c.called(c.Leader)) + " has " + exposureBrief(e, c.period()) + "."
+	return " " + say.Capital(c.called(c.Leader)) + " delivers " + exposureBrief(e, c.period()) + "."
 }
 
 // rows returns the alternatives that are shown: all, or the base and those that deliver most.
@@ -129,8 +129,8 @@ func (c Comparison) random() string {
 	case math.IsInf(p.Narrowing, 1):
 		return same + "."
 	case p.Narrowing < 1:
-		return same + ", which did not make this difference any surer."
+		return same + ", which made this difference no surer."
 	}
-	return fmt.Sprintf("%s. Without that, ± of this difference would be %s times as wide, and it would take %s times as many %ss to be as sure.",
+	return fmt.Sprintf("%s. Without that, the ± of the gain would be %s times as wide, and it would take %s times as many %ss to be as sure.",
 		same, say.TwoDigits(p.Narrowing), say.TwoDigits(p.VarianceRatio), c.period())
 }

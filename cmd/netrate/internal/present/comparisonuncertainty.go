@@ -13,7 +13,7 @@ import (
 // ComparisonUncertainty says what the uncertainty of the difference comes of.
 func ComparisonUncertainty(a *study.ComparisonAnswer) string {
 	d := Uncertain{a.Uncertainty.Rival.Uncertainty}
-	text := fmt.Sprintf("The uncertain inputs are drawn anew %s times, those that lines share the same for all of them. Of the variance of what %s is ahead of %s, %s by %s, %s comes from their uncertainty.",
+	text := fmt.Sprintf("The uncertain inputs are drawn %s times; those that lines share have the same values in all of them. Of the variance of how far %s is ahead of %s, %s by %s, %s comes from their uncertainty.",
 		say.Thousands(d.Draws), ComparisonCalled(a, a.Leader), ComparisonCalled(a, a.Rival), ComparisonPeriod(a), ComparisonPeriod(a), uncertainShare(d.Share.Share))
 	if len(d.Sources) == 0 || d.Sources[0].Share < leastSource {
 		return text
@@ -78,7 +78,7 @@ func (c Comparison) uncertaintyBlock() string {
 func (c Comparison) uncertaintySection(r *page.Report) plots.Section {
 	a := UncertaintyIn(c.Uncertainty.Rival.Uncertainty)
 	t := a.Table(a.Inputs())
-	t.Caption = fmt.Sprintf("The uncertain inputs, and what they do to what %s is ahead of %s; ± is half of the 95 %% interval of that in the long run, once the input is measured so far",
+	t.Caption = fmt.Sprintf("The uncertain inputs, and their part in how far %s is ahead of %s; ± is half of the 95 %% interval of that in the long run, once the input is measured that well",
 		c.called(c.Leader), c.called(c.Rival))
 	return plots.Section{
 		Heading: "Uncertainty of the inputs",

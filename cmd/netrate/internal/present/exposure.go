@@ -26,11 +26,11 @@ func exposureSays(e *study.Exposure, period, assumes string) []string {
 	high := say.Percent(float64(e.ShareHigh), float64(e.ShareHigh)/10)
 	switch {
 	case !e.Possible:
-		return []string{"None; no fault makes one here if " + assumes}
+		return []string{"None possible if " + assumes}
 	case e.Defective == 0:
-		return []string{fmt.Sprintf("None in %s (95 %%: at most %s of them%s), if %s", say.Plural(e.Of, period), high, noneAYear(e), assumes)}
+		return []string{fmt.Sprintf("None in %s (95 %%: in at most %s of %ss%s) if %s", say.Plural(e.Of, period), high, period, noneAYear(e), assumes)}
 	}
-	text := fmt.Sprintf("Any in %s of %ss (95 %%: %s to %s)", say.Percent(float64(e.Share), float64(e.ShareHigh-e.ShareLow)/2),
+	text := fmt.Sprintf("Some in %s of %ss (95 %%: %s to %s)", say.Percent(float64(e.Share), float64(e.ShareHigh-e.ShareLow)/2),
 		period, say.Percent(float64(e.ShareLow), float64(e.ShareLow)/10), high)
 	switch {
 	case e.Defective == 1:
@@ -40,21 +40,21 @@ func exposureSays(e *study.Exposure, period, assumes string) []string {
 		text += ", up to " + say.Thousands(e.Longest) + " in a row"
 	}
 	if e.Worst >= ruined {
-		text += fmt.Sprintf("; of the worst %s %s", period, say.Percent(float64(e.Worst), float64(e.Worst)/10))
+		text += fmt.Sprintf("; %s of the worst %s", say.Percent(float64(e.Worst), float64(e.Worst)/10), period)
 	}
-	return []string{text, say.Capital(incidentsText(e)) + ", " + faultsText(e)}
+	return []string{text, say.Capital(incidentsText(e)) + ": " + faultsText(e)}
 }
 
-// exposureBrief returns the same in one part of a sentence.
+// exposureBrief returns the same in one part of a sentence: what is delivered.
 func exposureBrief(e *study.Exposure, period string) string {
 	high := say.Percent(float64(e.ShareHigh), float64(e.ShareHigh)/10)
 	switch {
 	case !e.Possible:
-		return "no defective ones, if " + zeroInShort(e.Zero)
+		return "nothing defective if " + zeroInShort(e.Zero)
 	case e.Defective == 0:
-		return fmt.Sprintf("no defective ones in %s (at most in %s of them), if %s", say.Plural(e.Of, period), high, zeroInShort(e.Zero))
+		return fmt.Sprintf("nothing defective in %s (95 %%: in at most %s of %ss) if %s", say.Plural(e.Of, period), high, period, zeroInShort(e.Zero))
 	}
-	text := fmt.Sprintf("defective ones in %s of %ss (%s to %s)", say.Percent(float64(e.Share), float64(e.ShareHigh-e.ShareLow)/2), period,
+	text := fmt.Sprintf("defective envelopes in %s of %ss (%s to %s)", say.Percent(float64(e.Share), float64(e.ShareHigh-e.ShareLow)/2), period,
 		say.Percent(float64(e.ShareLow), float64(e.ShareLow)/10), high)
 	if e.Longest > 1 {
 		text += ", up to " + say.Thousands(e.Longest) + " in a row"
@@ -64,7 +64,12 @@ func exposureBrief(e *study.Exposure, period string) string {
 
 // exposureText returns that in a paragraph.
 func exposureText(e *study.Exposure, period string) string {
-	return "Defective envelopes: " + strings.Join(exposureSays(e, period, zeroText(e.Zero)), ". ") + "."
+	return "Defective envelopes: " + exposureSentences(e, period) + "."
+}
+
+// exposureSentences returns the same after a colon, without the last full stop.
+func exposureSentences(e *study.Exposure, period string) string {
+	return say.Small(strings.Join(exposureSays(e, period, zeroText(e.Zero)), ". "))
 }
 
 // faultsText says by which faults the incidents are.
@@ -80,11 +85,19 @@ func faultsText(e *study.Exposure) string {
 	if n := len(e.From) - shownFaults; n > 0 {
 		by = append(by, say.Plural(n, "other fault"))
 	}
-	text := "by " + say.List(by)
-	if slices.ContainsFunc(e.From, func(x study.ExposureSource) bool { return x.Personal }) {
-		text += "; they hold pieces of different persons"
+	text, personal := strings.Join(by, "; "), 0
+	for _, x := range e.From {
+		if x.Personal {
+			personal++
+		}
 	}
-	return text
+	switch personal {
+	case 0:
+		return text
+	case len(e.From):
+		return text + ". They hold pieces for different people"
+	}
+	return text + ". Some of them hold pieces for different people"
 }
 
 // ruined is the share of a shift that must be defective for that to be said.
@@ -104,7 +117,7 @@ func noneAYear(e *study.Exposure) string {
 	if e.Year == nil {
 		return ""
 	}
-	return fmt.Sprintf(", at most %[2]s a year of %[1]s envelopes", say.InShort(float64(e.Year.Volume)), say.FewDigits(float64(e.Year.High)))
+	return fmt.Sprintf(", at most %[2]s incidents a year at %[1]s envelopes", say.InShort(float64(e.Year.Volume)), say.FewDigits(float64(e.Year.High)))
 }
 
 // zeroInShort says what it rests on that no envelope is defective, where there is little room.
@@ -132,7 +145,7 @@ func zeroText(z *study.Zero) string {
 			all = append(all, "every misfeed at "+someOf(z.Misfeeds)+" is noticed")
 		}
 		if len(z.Doubles) > 0 {
-			all = append(all, "every double at "+someOf(z.Doubles)+" is caught")
+			all = append(all, "every double at "+someOf(z.Doubles)+" is noticed")
 		}
 	}
 	if len(z.Shipped) > 0 && len(z.Readers) > 0 {
@@ -177,10 +190,10 @@ func exposureFact(run Run) fact {
 func exposureSection(lines []study.LineAnswer) plots.Section {
 	t := plots.Table{
 		Name:    "Incidents",
-		Caption: "How defective envelopes come. An incident is a run of them, one right after another; intervals are of 95 %, " + exposureIntervals(lines),
+		Caption: "How defective envelopes come. An incident is a run of them, one right after another; 95 % intervals, " + exposureIntervals(lines),
 		Columns: []plots.Column{
 			{Title: "Line"},
-			{Title: "Any in", Unit: "of shifts or jobs", Kind: plots.Share, Decimals: 1},
+			{Title: "Some in", Unit: "of shifts or jobs", Kind: plots.Share, Decimals: 1},
 			{Title: "from", Kind: plots.Share, Decimals: 1},
 			{Title: "to", Kind: plots.Share, Decimals: 1},
 			{Title: "Defective", Kind: plots.Number},
@@ -195,12 +208,12 @@ func exposureSection(lines []study.LineAnswer) plots.Section {
 	}
 	by := plots.Table{
 		Name:    "Incidents by fault",
-		Caption: "By which fault defective envelopes were delivered, and whether they hold pieces of different persons",
+		Caption: "The faults by which defective envelopes were delivered, and whether these hold pieces for different people",
 		Columns: []plots.Column{
 			{Title: "Line"},
 			{Title: "Station"},
 			{Title: "Fault"},
-			{Title: "Different persons"},
+			{Title: "Different people"},
 			{Title: "Incidents", Kind: plots.Number},
 			{Title: "Envelopes", Kind: plots.Number},
 		},
@@ -219,7 +232,7 @@ func exposureSection(lines []study.LineAnswer) plots.Section {
 					page.Value(float64(x.Incidents)), page.Value(float64(x.Envelopes)),
 				})
 			}
-			text = append(text, say.Capital(name)+": "+strings.Join(exposureSays(e, page.Period(lines[i].Study.Line), zeroText(e.Zero)), ". ")+".")
+			text = append(text, say.Capital(name)+": "+exposureSentences(e, page.Period(lines[i].Study.Line))+".")
 		}
 	}
 	s := plots.Section{Heading: "How defective envelopes come", Text: strings.Join(text, "\n\n"), Tables: []plots.Table{t}}

@@ -19,22 +19,22 @@ func TestExposureInWords(t *testing.T) {
 		From: []study.ExposureSource{{Station: "letter", Fault: "misfeed", Personal: true, Incidents: 80}, {Station: "card", Fault: "double", Incidents: 10}},
 	}
 	said := exposureText(ruinedFew, "shift")
-	assert.Equal(t, "Defective envelopes: Any in 22 % of shifts (95 %: 18 % to 26 %), up to 20,641 in a row; of the worst shift 98 %. "+
-		"90 incidents in 10,000,000 envelopes, by letter, misfeed (89 %) and card, double (11 %); they hold pieces of different persons.", said)
+	assert.Equal(t, "Defective envelopes: some in 22 % of shifts (95 %: 18 % to 26 %), up to 20,641 in a row; 98 % of the worst shift. "+
+		"90 incidents in 10,000,000 envelopes: letter, misfeed (89 %); card, double (11 %). Some of them hold pieces for different people.", said)
 	ruinedFew.Year = &study.ExposureYear{Volume: 5e6, Incidents: 45, Low: 36, High: 55}
-	assert.Contains(t, exposureText(ruinedFew, "shift"), "45 incidents a year at 5 million envelopes (95 %: 36 to 55), by letter")
-	assert.Equal(t, "defective ones in 22 % of shifts (18 % to 26 %), up to 20,641 in a row", exposureBrief(ruinedFew, "shift"))
+	assert.Contains(t, exposureText(ruinedFew, "shift"), "45 incidents a year at 5 million envelopes (95 %: 36 to 55): letter")
+	assert.Equal(t, "defective envelopes in 22 % of shifts (18 % to 26 %), up to 20,641 in a row", exposureBrief(ruinedFew, "shift"))
 
 	none := &study.Exposure{
 		Possible: true, Of: 100, ShareHigh: 0.0362, Delivered: 3_000_000,
 		Zero: &study.Zero{Misfeeds: []string{"card"}, Doubles: []string{"card"}, Shipped: []string{"letter"}, Readers: []string{"reader"}},
 	}
-	assert.Equal(t, "Defective envelopes: None in 100 shifts (95 %: at most 3.6 % of them), if every misfeed and double at card is noticed, "+
+	assert.Equal(t, "Defective envelopes: none in 100 shifts (95 %: in at most 3.6 % of shifts) if every misfeed and double at card is noticed, "+
 		"reader sees what goes on at letter, nothing is read wrongly and pieces are printed, loaded and put right as they should be.", exposureText(none, "shift"))
 	none.Possible, none.Zero = false, &study.Zero{Misfeeds: []string{"a", "b", "c", "d", "e"}, Doubles: []string{"a"}}
-	assert.Equal(t, "Defective envelopes: None; no fault makes one here if every misfeed at a, b, c and 2 others is noticed, every double at a is caught "+
+	assert.Equal(t, "Defective envelopes: none possible if every misfeed at a, b, c and 2 others is noticed, every double at a is noticed "+
 		"and pieces are printed, loaded and put right as they should be.", exposureText(none, "shift"))
-	assert.Equal(t, "no defective ones, if every misfeed and double is noticed", exposureBrief(none, "shift"))
+	assert.Equal(t, "nothing defective if every misfeed and double is noticed", exposureBrief(none, "shift"))
 }
 
 func TestPPM(t *testing.T) {
@@ -49,10 +49,10 @@ func TestPPM(t *testing.T) {
 func TestZeroIsNeverAlone(t *testing.T) {
 	f, s := fileStudy(t, "matched.yaml", 3)
 	require.Zero(t, s.Total.Sets.Defective)
-	assert.Contains(t, f.Text(), "Defective None in 3 shifts (95 %: at most 71 % of them), if no reader errs\n")
+	assert.Contains(t, f.Text(), "Defective None in 3 shifts (95 %: in at most 71 % of shifts) if no reader errs\n")
 	c := variants(t, reps(3))
 	for i := range c.Lines {
 		c.Lines[i].Exposures[0].Possible, c.Lines[i].Exposures[0].Zero = false, &study.Zero{}
 	}
-	assert.Contains(t, strings.Join(strings.Fields(c.Text()), " "), "has no defective ones, if every misfeed and double is noticed.")
+	assert.Contains(t, strings.Join(strings.Fields(c.Text()), " "), "delivers nothing defective if every misfeed and double is noticed.")
 }

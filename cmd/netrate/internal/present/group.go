@@ -32,9 +32,9 @@ func (g Group) Finding() string {
 	case len(g.Study.Shifts) < 2:
 		return "One shift alone does not say what sharing the crew costs."
 	case !say.Differs(cost):
-		return fmt.Sprintf("Sharing %s is not shown to cost anything, compared with as many for each line alone.", people)
+		return fmt.Sprintf("Sharing %s is not shown to cost anything, compared with %[1]s for each line alone.", people)
 	}
-	return fmt.Sprintf("Sharing %s costs %s good envelopes an hour, compared with as many for each line alone.", people, say.Size(cost))
+	return fmt.Sprintf("Sharing %s costs %s good envelopes an hour, compared with %[1]s for each line alone.", people, say.Size(cost))
 }
 
 // groupDocument is what several lines with one crew came to: what was run, and the answer.

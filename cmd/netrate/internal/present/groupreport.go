@@ -54,7 +54,7 @@ func (g Group) linesTable() plots.Table {
 	t := plots.Table{
 		Name: "Lines", Caption: "What the lines deliver, with 95 % intervals, and what their time goes into; the crew’s own where it is busy",
 		Columns: slices.Concat([]plots.Column{{Title: "Line", Brief: "Good envelopes/hour"}}, RateColumns("Net rate", "net rate"), []plots.Column{
-			share("Running", "running"), share("Waiting for an operator", "waiting"), share("Operator at work", "at work"),
+			share("Running", "running"), share("Waiting and walking", "waiting"), share("Operator at work", "at work"),
 			{Title: "Stops", Unit: "a shift", Kind: plots.Number, Brief: "stops"},
 			share("Crew busy", "crew"),
 		}),
@@ -90,8 +90,8 @@ func (g Group) sharingTable() plots.Table {
 		return estimateColumns(plots.Column{Title: title, Unit: "min a shift", Kind: plots.Number, Brief: brief})
 	}
 	t := plots.Table{
-		Name: "Sharing", Caption: "What sharing the crew costs: each line beside itself with as many people of its own, with 95 % intervals",
-		Columns: slices.Concat([]plots.Column{{Title: "Line", Brief: "What sharing costs"}}, minutes("Waiting", "waiting, min"), minutes("Waiting alone", "alone"),
+		Name: "Sharing", Caption: "What sharing the crew costs: each line sharing, and alone with as many people of its own, with 95 % intervals; waiting includes walking",
+		Columns: slices.Concat([]plots.Column{{Title: "Line", Brief: "What sharing costs"}}, minutes("Waiting and walking", "waiting, min"), minutes("Alone", "alone"),
 			RateColumns("Net rate", "net rate"), RateColumns("Alone", "alone"), RateColumns("Less", "costs")),
 	}
 	for i := range g.Lines {

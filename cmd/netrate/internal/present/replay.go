@@ -76,7 +76,7 @@ func (p Replay) verdict() string {
 	case p.TooFew():
 		return fmt.Sprintf("%s cannot tell whether the model reproduces the log: no P can be below %s.", say.Plural(len(p.Drawn), "simulated record"), say.Rounded(p.LeastP(), -3))
 	}
-	return "The log does not contradict the model: in none of " + numeral(len(p.Tests)) + " tests is it out of line." + p.shows()
+	return "The log does not contradict the model: it is out of line in none of the " + numeral(len(p.Tests)) + " tests." + p.shows()
 }
 
 // shows says how large a difference must be to be seen.
@@ -90,7 +90,7 @@ func (p Replay) shows() string {
 	if n != 1 {
 		subject += "s"
 	}
-	return fmt.Sprintf(" %s would show some %s %% more or fewer stops, or %s %% more or fewer seconds, at the least.", subject, say.TwoDigits(100*stops), say.TwoDigits(100*seconds))
+	return fmt.Sprintf(" %s can show a difference of some %s %% in stops, or of %s %% in seconds, and hardly a smaller one.", subject, say.TwoDigits(100*stops), say.TwoDigits(100*seconds))
 }
 
 // numeral returns a small number as a word.

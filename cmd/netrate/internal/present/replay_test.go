@@ -43,12 +43,12 @@ func TestVerdictSaysWhatItCannotShow(t *testing.T) {
 		stops, seconds = append(stops, float64(i)), append(seconds, 900+float64(i))
 	}
 	x.Tests = []runs.RecordTest{{Figure: runs.AllStops, Log: 100, Simulated: stops, P: 1}, {Figure: runs.AllSeconds, Log: 1000, Simulated: seconds, P: 1}}
-	assert.Equal(t, "The log does not contradict the model: in none of two tests is it out of line. "+
-		"Three days would show some 95 % more or fewer stops, or 9.5 % more or fewer seconds, at the least.", x.verdict())
+	assert.Equal(t, "The log does not contradict the model: it is out of line in none of the two tests. "+
+		"Three days can show a difference of some 95 % in stops, or of 9.5 % in seconds, and hardly a smaller one.", x.verdict())
 	x.Periods = x.Periods[:1]
-	assert.Contains(t, x.verdict(), " One day would show ")
+	assert.Contains(t, x.verdict(), " One day can show ")
 	x.Tests[0].Simulated = sim.Sample{0, 0, 0}
-	assert.NotContains(t, x.verdict(), "would show")
+	assert.NotContains(t, x.verdict(), "can show")
 }
 
 // What periods ran at a speed of their own is said, and what ran at several.

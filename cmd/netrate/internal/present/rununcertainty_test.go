@@ -87,7 +87,7 @@ func TestUncertaintySaysWhatTheDrawsSay(t *testing.T) {
 	below, above := UncertaintyEnds(rates.Quantile(0.05), rates.Quantile(0.95))
 	assert.Contains(t, text, "falls below "+below+", one in twenty exceeds "+above)
 	assert.Contains(t, text, "from 5 uncertain inputs")
-	assert.Contains(t, d.Text(), "Drawn anew 100 times.")
+	assert.Contains(t, d.Text(), "Drawn 100 times.")
 
 	a := c.Uncertainty.Lines[1]
 	n := 0

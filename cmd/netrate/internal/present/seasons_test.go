@@ -32,28 +32,28 @@ func TestSeasonsFinding(t *testing.T) {
 	two := seasonsLine("two", 2, 80, 0.995, 0.982, 0.999)
 	late := seasonsLine("two", 2, 80, 0.5, 0.45, 0.55)
 	for want, a := range map[string]study.SeasonsAnswer{
-		"The base has all weeks done in time in 25.0 % (21.0 % to 30.0 %) of the seasons.": {
+		"The base gets all weeks done in time in 25.0 % (21.0 % to 30.0 %) of the seasons.": {
 			Lines: []study.SeasonsLine{base}, MostOften: []int{0},
 		},
-		"of the seasons. Most often has “two”: in 99.5 % (98.2 % to 99.9 %).": {
+		"of the seasons. “two” does so most often, in 99.5 % (98.2 % to 99.9 %).": {
 			Lines: []study.SeasonsLine{base, two}, MostOften: []int{1}, Other: 1,
 		},
-		"of the seasons. No variant has that more often.": {
+		"of the seasons. No variant does so more often.": {
 			Lines: []study.SeasonsLine{two, base}, MostOften: []int{0},
 		},
-		"The smallest configuration that has all weeks done in time in 95 % of the seasons is “two”, with 2 operators in each shift: in 99.5 % (98.2 % to 99.9 %).": {
+		"The smallest configuration that gets all weeks done in time in 95 % of the seasons is “two”, with 2 operators in each shift: it does so in 99.5 % (98.2 % to 99.9 %).": {
 			Lines: []study.SeasonsLine{base, two}, Other: 1,
 			Service: &study.SeasonsService{Asked: 0.95, Smallest: 1, Cheapest: 1},
 		},
-		" It takes 80 operator hours a week; “few shifts” takes 60, the fewest. This number of seasons does not settle it for “two”: --reps takes more.": {
+		" It takes 80 operator hours a week; “few shifts” takes 60, the fewest. This number of seasons does not settle it for “two”: raise --reps.": {
 			Lines: []study.SeasonsLine{base, two, seasonsLine("few shifts", 3, 60, 1, 0.99, 1)}, Other: 1,
 			Service: &study.SeasonsService{Asked: 0.95, Smallest: 1, Cheapest: 2, Open: []int{1}},
 		},
-		"None has all weeks done in time in 95 % of the seasons: most often has “two”, in 50.0 % (45.0 % to 55.0 %).": {
+		"No configuration gets all weeks done in time in 95 % of the seasons; “two” comes closest, with 50.0 % (45.0 % to 55.0 %).": {
 			Lines: []study.SeasonsLine{base, late}, Other: 1,
 			Service: &study.SeasonsService{Asked: 0.95, Smallest: -1, Cheapest: -1},
 		},
-		"None has all weeks done in time in any of the seasons.": {
+		"No configuration gets all weeks done in time in any of the seasons.": {
 			Lines:   []study.SeasonsLine{seasonsLine("base", 1, 40, 0, 0, 0.01)},
 			Service: &study.SeasonsService{Asked: 0.95, Smallest: -1, Cheapest: -1},
 		},

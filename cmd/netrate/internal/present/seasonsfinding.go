@@ -14,16 +14,16 @@ func SeasonsFinding(a *study.SeasonsAnswer) string {
 		return seasonsService(a)
 	}
 	base, best := &a.Lines[0], &a.Lines[a.Other]
-	text := fmt.Sprintf("%s has all weeks done in time in %s of the seasons.", say.Capital(seasonsCall(base)), seasonsInTime(base))
+	text := fmt.Sprintf("%s gets all weeks done in time in %s of the seasons.", say.Capital(seasonsCall(base)), seasonsInTime(base))
 	switch {
 	case len(a.Lines) == 1:
 		return text
 	case a.Other == 0:
-		return text + " No variant has that more often."
+		return text + " No variant does so more often."
 	case len(a.MostOften) == 1:
-		return text + fmt.Sprintf(" Most often has %s: in %s.", seasonsCall(best), seasonsInTime(best))
+		return text + fmt.Sprintf(" %s does so most often, in %s.", say.Capital(seasonsCall(best)), seasonsInTime(best))
 	}
-	return text + fmt.Sprintf(" Most often have %s: in %s.", seasonsCalls(a, a.MostOften), seasonsInTime(best))
+	return text + fmt.Sprintf(" %s do so most often, in %s.", say.Capital(seasonsCalls(a, a.MostOften)), seasonsInTime(best))
 }
 
 // seasonsService names the smallest configuration that is in time often enough.
@@ -31,14 +31,14 @@ func seasonsService(a *study.SeasonsAnswer) string {
 	s := a.Service
 	asked, open := say.Exact(100*float64(s.Asked))+" %", ""
 	if s.Open != nil {
-		open = " This number of seasons does not settle it for " + seasonsCalls(a, s.Open) + ": --reps takes more."
+		open = " This number of seasons does not settle it for " + seasonsCalls(a, s.Open) + ": raise --reps."
 	}
 	if s.Smallest < 0 {
 		best := &a.Lines[a.Other]
 		if best.InTime.Share == 0 {
-			return "None has all weeks done in time in any of the seasons."
+			return "No configuration gets all weeks done in time in any of the seasons."
 		}
-		return fmt.Sprintf("None has all weeks done in time in %s of the seasons: most often has %s, in %s.%s",
+		return fmt.Sprintf("No configuration gets all weeks done in time in %s of the seasons; %s comes closest, with %s.%s",
 			asked, seasonsCall(best), seasonsInTime(best), open)
 	}
 	x, fewer := &a.Lines[s.Smallest], ""
@@ -46,7 +46,7 @@ func seasonsService(a *study.SeasonsAnswer) string {
 		least := &a.Lines[s.Cheapest]
 		fewer = fmt.Sprintf(" It takes %s operator hours a week; %s takes %s, the fewest.", say.Exact(float64(x.Paid)), seasonsCall(least), say.Exact(float64(least.Paid)))
 	}
-	return fmt.Sprintf("The smallest configuration that has all weeks done in time in %s of the seasons is %s, with %s in each shift: in %s.%s%s",
+	return fmt.Sprintf("The smallest configuration that gets all weeks done in time in %s of the seasons is %s, with %s in each shift: it does so in %s.%s%s",
 		asked, seasonsCall(x), say.Plural(x.Operators, "operator"), seasonsInTime(x), fewer, open)
 }
 

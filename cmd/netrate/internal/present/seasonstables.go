@@ -12,17 +12,17 @@ import (
 // SeasonsNotes says what the figures of a season are and are not.
 const SeasonsNotes = "Hours are working time: breaks without relief, nights and maintenance are not simulated but taken out. " +
 	"A job begun in one week goes on in the next, and what is left of a week is done first in the next. " +
-	"Hoppers start each job full. No overtime is worked in the figures of what is left and when jobs are finished: " +
-	"it is what would have to be added for each week to end with its own work done."
+	"Hoppers start each job full. The figures of what is left and when jobs are finished are without overtime, " +
+	"which is what would have to be added for each week to end with its own work done."
 
 // seasonsOperators says what the operators of a season are.
-const seasonsOperators = "The crew is the operators of each shift; paid hours are crew × hours of working time a week."
+const seasonsOperators = "The crew is the number of operators in each shift; paid hours are crew × working time."
 
 // SeasonsOverview returns a row for each configuration.
 func SeasonsOverview(a *study.SeasonsAnswer) plots.Table {
 	t := plots.Table{
 		Name: "Configurations", Caption: "Each configuration: how often all weeks are done in time, with 95 % intervals, and the overtime, in hours, " +
-			"that all weeks together need and that is enough in 50 %, 90 % or 99 % of the seasons. " + seasonsOperators,
+			"that is enough for all weeks together in 50 %, 90 % or 99 % of the seasons. " + seasonsOperators,
 		Columns: []plots.Column{
 			{Title: "Line"},
 			{Title: "Crew", Unit: "operators", Kind: plots.Number},
@@ -56,8 +56,8 @@ func SeasonsOverview(a *study.SeasonsAnswer) plots.Table {
 func SeasonsWeeks(lines ...*study.SeasonsLine) plots.Table {
 	t := plots.Table{
 		Name: "Weeks", Names: 2,
-		Caption: "The weeks: how often each is done in time; the overtime that is enough in 50 %, 90 % or 99 % of the seasons; and how many sets, " +
-			"or fewer, are left at its end without overtime in 50 % or 90 % of them",
+		Caption: "The weeks: how often each is done in time; the overtime that is enough in 50 %, 90 % or 99 % of the seasons; and the sets " +
+			"left at its end without overtime: no more than this in 50 % or 90 % of them",
 		Columns: []plots.Column{
 			{Title: "Line", Data: len(lines) == 1},
 			{Title: "Week"},

@@ -22,7 +22,7 @@ func StrategiesFinding(a *study.StrategiesAnswer) string {
 	if !a.Leading().ShipsUnread {
 		return found
 	}
-	return found + " CAUTION: " + strategyCalled(a, a.Leader) + " lets personalised sets go that could not be read or matched, uncounted among the defective."
+	return found + " CAUTION: " + strategyCalled(a, a.Leader) + " ships personalised sets that could not be read or matched; they are not counted as defective."
 }
 
 // strategiesFound returns which strategy is best, and what that is worth.
@@ -40,15 +40,15 @@ func strategiesFound(a *study.StrategiesAnswer) string {
 	case a.Leader == 0 && len(a.Strategies) == 1:
 		return say.Capital(best) + " delivers most on paper: no other is worth a simulation."
 	case a.Leader == 0:
-		return fmt.Sprintf("%s delivers most of those with %s: %s (95 %%%s).", say.Capital(best), StrategiesAtMost(a), rate, strategiesAtOnce(a))
+		return fmt.Sprintf("Of the strategies with %s, %s delivers most: %s (95 %%%s).", StrategiesAtMost(a), best, rate, strategiesAtOnce(a))
 	}
-	return fmt.Sprintf("%s delivers most of the strategies with %s: %s, %s (95 %%%s).",
-		say.Capital(best), StrategiesAtMost(a), rate, strategiesGain(a), strategiesAtOnce(a))
+	return fmt.Sprintf("Of the strategies with %s, %s delivers most: %s, %s (95 %%%s).",
+		StrategiesAtMost(a), best, rate, strategiesGain(a), strategiesAtOnce(a))
 }
 
 // strategiesOpen says which strategies may be the best.
 func strategiesOpen(a *study.StrategiesAnswer) string {
-	text := fmt.Sprintf("No strategy is shown to be best of those with %s (95 %%%s): %s leads with %s, and %s may be as good.",
+	text := fmt.Sprintf("Of the strategies with %s, none is shown to be best (95 %%%s): %s leads with %s, and %s may be as good.",
 		StrategiesAtMost(a), strategiesAtOnce(a), strategyCalled(a, a.Leader), strategyRate(a, a.Leader), strategiesRivals(a))
 	if a.Leader != 0 && !slices.Contains(a.AsGood, 0) {
 		text += fmt.Sprintf(" %s delivers %s.", say.Capital(strategyCalled(a, a.Leader)), strategiesGain(a))
@@ -86,7 +86,7 @@ func strategiesRivals(a *study.StrategiesAnswer) string {
 // StrategiesAtMost says how many defective ones are accepted.
 func StrategiesAtMost(a *study.StrategiesAnswer) string {
 	if !a.LimitGiven {
-		return fmt.Sprintf("no more defective envelopes than the file has, %s in a million", strings.Replace(riskText(&a.Own().Defective), "<", "below ", 1))
+		return fmt.Sprintf("no more defective envelopes than the file’s own (%s in a million)", strings.Replace(riskText(&a.Own().Defective), "<", "below ", 1))
 	}
 	return fmt.Sprintf("at most %s defective in a million", exactly(float64(a.Limit)))
 }

@@ -20,17 +20,17 @@ func strategiesPrices(a *study.StrategiesAnswer) string {
 
 func priceText(p *study.StrategiesPrice) string {
 	if p.Price == nil {
-		return fmt.Sprintf("Never %s costs nothing on paper: the best strategy within the limit would not have it.", p.Answer)
+		return fmt.Sprintf("Forbidding %s costs nothing on paper: the best strategy within the limit does without it.", p.Answer)
 	}
 	d := sim.Estimate{Mean: float64(p.Price.Mean), Half: float64(p.Price.Half), Level: float64(p.Price.Level), N: len(p.Study.Shifts)}
-	with := fmt.Sprintf("with it (%s) the line would deliver %s an hour, %s defective in a million", p.Otherwise, netRate(*p.NetRate), riskText(p.Defective))
+	with := fmt.Sprintf("allowed (%s), the line would deliver %s an hour, %s defective in a million", p.Otherwise, netRate(*p.NetRate), riskText(p.Defective))
 	if p.ShipsUnread {
 		with += ", which leaves out sets that could not be read or matched"
 	}
 	if !d.Shown() {
-		return fmt.Sprintf("Never %s costs nothing that is shown: %s.", p.Answer, with)
+		return fmt.Sprintf("Forbidding %s is not shown to cost anything: %s.", p.Answer, with)
 	}
-	return fmt.Sprintf("Never %s costs %s an hour: %s.", p.Answer, say.Size(d), with)
+	return fmt.Sprintf("Forbidding %s costs %s an hour: %s.", p.Answer, say.Size(d), with)
 }
 
 // pricesOnScreen returns that on lines of its own.

@@ -41,7 +41,7 @@ func (s Strategies) Report() (*page.Report, error) {
 	a, own := s.StrategiesAnswer, s.Own().Study
 	o := page.OpeningOf(&s.Subject, own, s.Command)
 	o.Title = s.Name + ": which strategy"
-	o.Question = "What is to be answered to which fault, with " + StrategiesAtMost(a) + "?"
+	o.Question = "Which response to each fault delivers most, with " + StrategiesAtMost(a) + "?"
 	o.Answer = page.Partial(own) + StrategiesFinding(a)
 	r := page.NewReport(desk.Version(), o)
 	r.Add(StrategiesSection(a, func() (*plots.Figure, error) {

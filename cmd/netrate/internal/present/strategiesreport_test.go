@@ -148,20 +148,20 @@ func TestStrategySays(t *testing.T) {
 		change      func(*Strategies)
 		want        []string
 	}{
-		"the file's own":  {"gateless.yaml", "", nil, []string{"The file’s own strategy delivers most", "no more defective envelopes than the file has, 11"}},
+		"the file's own":  {"gateless.yaml", "", nil, []string{"the file’s own strategy delivers most", "no more defective envelopes than the file’s own (11"}},
 		"none":            {"small.yaml", "0.01/1e6", nil, []string{"No strategy of this line has at most 0.01 defective in a million.", "own over limit "}},
 		"from where":      {"small.yaml", "", nil, []string{"In a million, its defective envelopes come from letter, double unnoticed 11"}},
 		"no single fault": {"matched.yaml", "", nil, []string{"No single fault lets a defective envelope through"}},
-		"not told apart":  {"matched.yaml", "", nil, []string{"No strategy is shown to be best", "may be as good."}},
+		"not told apart":  {"matched.yaml", "", nil, []string{"none is shown to be best", "may be as good."}},
 		"makes least again": {
 			"matched.yaml", "", func(c *Strategies) { c.Leader, c.AsGood = 0, []int{1} },
 			[]string{"and “A” may be as good. Of these, “A” needs the fewest remakes: "},
 		},
-		"how many":         {"matched.yaml", "", nil, []string{"of 23,328 strategies", "Simulated: 24.", " more, and what they answer: --csv, --report."}},
+		"how many":         {"matched.yaml", "", nil, []string{"of 23,328 strategies", "Simulated: 24.", " more, and their responses: --csv, --report."}},
 		"how to repeat it": {"small.yaml", "300/1e6", nil, []string{"netrate strategy small.yaml --max-defective 300/1e6 --seed 5 --reps 30\n"}},
 		"a gain": {"gateless.yaml", "0.1%", nil, []string{
-			"“B” delivers most of the strategies with at most 1,000 defective in a million", "more than the file’s own strategy", "B best ", "O over limit ",
-			"“B” answers otherwise than the file: card: misfeed ship.", "card, misfeed shipped 7",
+			"Of the strategies with at most 1,000 defective in a million, “B” delivers most: ", "more than the file’s own strategy", "B best ", "O over limit ",
+			"“B” differs from the file in its responses: card: misfeed ship.", "card, misfeed shipped 7",
 		}},
 		"partial": {
 			"small.yaml", "", func(c *Strategies) { c.Own().Study.Ending = sim.Cancelled },

@@ -16,7 +16,7 @@ func strategiesOtherwise(a *study.StrategiesAnswer) string {
 	if a.Leader == 0 {
 		return ""
 	}
-	return fmt.Sprintf("%s answers otherwise than the file: %s. ", say.Capital(strategyCalled(a, a.Leader)), a.Leading().Otherwise)
+	return fmt.Sprintf("%s differs from the file in its responses: %s. ", say.Capital(strategyCalled(a, a.Leader)), a.Leading().Otherwise)
 }
 
 // strategiesSources says where the defective envelopes of the best come from.
@@ -26,7 +26,7 @@ func strategiesSources(a *study.StrategiesAnswer) string {
 	if len(x.From) == 0 {
 		low, high := float64(x.CountedLow), float64(x.CountedHigh)
 		if x.Counted > 0 {
-			return fmt.Sprintf("Its defective envelopes take two faults at once; by the count they are %s to %s in a million.", ppmText(low), ppmText(high)) + told
+			return fmt.Sprintf("Its defective envelopes take two faults at once; by the count there are %s to %s in a million.", ppmText(low), ppmText(high)) + told
 		}
 		return fmt.Sprintf("No single fault lets a defective envelope through, and none was counted (95 %%: below %s in a million).", ppmText(high)) + told
 	}
@@ -40,9 +40,9 @@ func strategiesSources(a *study.StrategiesAnswer) string {
 	text := "In a million, its defective envelopes come from " + say.List(from) + "."
 	switch {
 	case x.FromCount:
-		text += fmt.Sprintf(" That is for single faults; the count has %s to %s.", ppmText(float64(x.Low)), ppmText(float64(x.High)))
+		text += fmt.Sprintf(" That is for single faults; by the count there are %s to %s.", ppmText(float64(x.Low)), ppmText(float64(x.High)))
 	case x.Below:
-		text += fmt.Sprintf(" That is for single faults; two at once bring no more than %s, by the count.", ppmText(float64(x.CountedHigh)))
+		text += fmt.Sprintf(" That is for single faults; two at once add no more than %s, by the count.", ppmText(float64(x.CountedHigh)))
 	}
 	return text + told
 }
@@ -54,7 +54,7 @@ func escapeName(e study.RiskSource) string {
 	case e.Shipped:
 		how = "shipped"
 	case e.Unfound:
-		how = "found by nothing"
+		how = "never found"
 	}
 	return fmt.Sprintf("%s, %s %s", e.Station, e.Fault, how)
 }
@@ -63,9 +63,9 @@ func escapeName(e study.RiskSource) string {
 func strategiesDropped(a *study.StrategiesAnswer) string {
 	s, text := &a.OnPaper, ""
 	if a.Line.Personalised() && !a.AllowUnread {
-		text = " Not considered, unless the file does it: to let sets go that could not be read or matched (--allow-unread does)."
+		text = " Shipping sets that could not be read or matched was not considered, unless the file does it (--allow-unread considers it)."
 	}
-	return fmt.Sprintf("On paper, %s of %s strategies have no other that is as good in everything. Within %s of the most at what they risk or remake: %s. Simulated: %s.",
+	return fmt.Sprintf("On paper, for %s of %s strategies no other is as good in everything. Within %s of the highest net rate at their risk or remakes: %s. Simulated: %s.",
 		say.Thousands(s.Undominated), manyOf(float64(s.Considered)), say.Percent(model.Margin, 0.01), say.Thousands(s.Near), say.Thousands(len(a.Strategies))) + text
 }
 

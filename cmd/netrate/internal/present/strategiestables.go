@@ -30,13 +30,13 @@ func strategiesTable(a *study.StrategiesAnswer, some []int, responses bool) plot
 	const unit, ppm, ppt = "good/h", "per million", "per 1,000"
 	t := plots.Table{
 		Name: "Strategies", Names: 1,
-		Caption: "Net rate and what it gains on the file’s own, good envelopes an hour with 95 % intervals, those of the differences right all " +
-			"at once; and defective envelopes of those delivered.",
+		Caption: "Net rate and its gain on the file’s own strategy, good envelopes an hour with 95 % intervals, those of the gains right all " +
+			"at once; and defective envelopes among those delivered.",
 		Columns: []plots.Column{
 			{Title: "Strategy"},
 			{Title: "Is"},
 			number("Net rate", unit, 0), data("Net rate ±", unit, 1), number("To own", unit, 0), data("To own ±", unit, 1),
-			number("Defective", ppm, 4),
+			number("Defective", ppm, 2),
 			{Title: "Defective: from", Data: true},
 			data("Counted defective", "", 0), data("Counted delivered", "", 0),
 			data("Counted from", ppm, 3), data("Counted to", ppm, 3),
@@ -44,15 +44,15 @@ func strategiesTable(a *study.StrategiesAnswer, some []int, responses bool) plot
 			{Title: "Within the limit", Data: true},
 			{Title: "Best or as good", Data: true},
 			{Title: "On the frontier", Data: true},
-			data("On paper: net rate", unit, 0), data("On paper: defective", ppm, 4), data("On paper: remakes", ppt, 3),
+			data("On paper: net rate", unit, 0), data("On paper: defective", ppm, 2), data("On paper: remakes", ppt, 3),
 			{Title: "Responses that differ", Data: !responses},
 		},
 	}
 	if a.Line.Personalised() {
-		t.Caption += " Remakes are of the sets."
+		t.Caption += " Remakes are per 1,000 sets."
 	}
 	if more := len(a.Strategies) - len(some); more > 0 {
-		t.Caption += fmt.Sprintf(" %s more, and what they answer: --csv, --report.", say.Thousands(more))
+		t.Caption += fmt.Sprintf(" %s more, and their responses: --csv, --report.", say.Thousands(more))
 	}
 	for _, i := range some {
 		t.Rows = append(t.Rows, strategiesRow(a, i))
@@ -124,7 +124,7 @@ func yes(is bool) string {
 func decisionsTable(a *study.StrategiesAnswer) plots.Table {
 	called := strategyCalled(a, a.Leader)
 	t := plots.Table{
-		Name: "Answers", Caption: "What " + called + " answers to each fault that leaves a choice",
+		Name: "Responses", Caption: "The response of " + called + " to each fault that leaves a choice",
 		Columns: []plots.Column{{Title: "Station"}, {Title: "Fault"}, {Title: "The file"}, {Title: say.Capital(called)}},
 	}
 	for k, d := range a.Decisions {
@@ -149,10 +149,10 @@ func escapesTable(a *study.StrategiesAnswer, i int) plots.Table {
 	x := &a.Strategies[i]
 	t := plots.Table{
 		Name: "Defective " + x.Name, Caption: "Defective in a million delivered, from the rates: " + strategyCalled(a, i),
-		Columns: []plots.Column{{Title: "From"}, {Title: "Defective", Unit: "per million", Kind: plots.Number, Decimals: 4}},
+		Columns: []plots.Column{{Title: "From"}, {Title: "Defective", Unit: "per million", Kind: plots.Number, Decimals: 2}},
 	}
 	for _, e := range x.Defective.From {
-		t.Rows = append(t.Rows, []plots.Entry{page.Words(escapeName(e)), value(e.PerMillion)})
+		t.Rows = append(t.Rows, []plots.Entry{page.Words(escapeName(e)), {Number: float64(e.PerMillion), Shown: ppmText(float64(e.PerMillion))}})
 	}
 	return t
 }

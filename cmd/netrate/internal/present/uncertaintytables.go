@@ -53,7 +53,7 @@ func (d Uncertain) SourcesFigure() (*plots.Figure, error) {
 // Table returns some of what is uncertain, and what it adds.
 func (d Uncertain) Table(some []study.UncertaintySource) plots.Table {
 	t := plots.Table{
-		Name: "Uncertainty", Caption: "The uncertain inputs, and what they do to the answer. To measure: what to count or time until half of what is not known of the input is left, or a tenth; ± is half of the 95 % interval of the long run then, all else as it is",
+		Name: "Uncertainty", Caption: "The uncertain inputs, and what they do to the answer. To measure: what to count or time until half of its uncertainty is left, or a tenth; ± is half of the 95 % interval of the long run then, all else as it is",
 		Columns: []plots.Column{
 			{Title: "Uncertain input", Brief: "Source of uncertainty"},
 			{Title: "Nominal", Brief: "nominal"},

@@ -44,7 +44,7 @@ func (d Uncertain) mean() string {
 // Text says what the uncertainty comes of.
 func (d Uncertain) Text() string {
 	table := d.Table(d.shown())
-	text := say.Wrapped(d.MoreData()+fmt.Sprintf(" Drawn anew %s times.", say.Thousands(d.Draws)), say.Screen)
+	text := say.Wrapped(d.MoreData()+fmt.Sprintf(" Drawn %s times.", say.Thousands(d.Draws)), say.Screen)
 	if len(table.Rows) == 0 {
 		return text
 	}
@@ -103,7 +103,7 @@ func (d Uncertain) MoreData() string {
 	}
 	first := all[0]
 	m := first.Measure
-	text := fmt.Sprintf("Measure first %s: %s%s halve what is not known of it, and the interval would be %s%s, not %s; %s%s leave a tenth of it, and %s.",
+	text := fmt.Sprintf("Measure first %s: %s%s would halve its uncertainty, and the interval would be %s%s, not %s; %s%s would leave a tenth of it, and %s.",
 		uncertainCalled(first.Input), observations(m, m.Half), lineHours(m.Half.Hours), knownTo(float64(m.Half.LongRun)), d.unit(), knownTo(d.Half()),
 		observations(m, m.Tenth), lineHours(m.Tenth.Hours), knownTo(float64(m.Tenth.LongRun)))
 	if all = all[:min(len(all), mostMeasured)]; len(all) > 1 {
@@ -111,7 +111,7 @@ func (d Uncertain) MoreData() string {
 		for _, s := range all {
 			names = append(names, uncertainCalled(s.Input))
 		}
-		text += fmt.Sprintf(" With what is not known of %s halved it would be %s.", strings.Join(names, "; "), knownTo(d.HalfMeasured(all)))
+		text += fmt.Sprintf(" With the uncertainty of %s halved it would be %s.", strings.Join(names, "; "), knownTo(d.HalfMeasured(all)))
 	}
 	return text
 }

@@ -33,6 +33,14 @@ func Capital(text string) string {
 	return strings.ToUpper(text[:1]) + text[1:]
 }
 
+// Small returns the text with a small first letter, as it stands after a colon.
+func Small(text string) string {
+	if text == "" || text[0] < 'A' || text[0] > 'Z' {
+		return text
+	}
+	return strings.ToLower(text[:1]) + text[1:]
+}
+
 // Safe returns a name that no spreadsheet takes for a formula: with a ' before it, if it
 // could be one. A name that begins with ' gets another, so that each comes back as it was.
 func Safe(name string) string {
