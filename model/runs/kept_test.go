@@ -31,6 +31,10 @@ func TestKept(t *testing.T) {
 		assert.Equal(t, short[i].Shifts, s.Shifts)
 		assert.Equal(t, short[i].Total, s.Total)
 		assert.Equal(t, courseOf(t, short[i]), courseOf(t, s))
+		for replication := range s.Shifts {
+			assert.Equal(t, s.Shifts[replication:replication+1], s.Only(replication).Shifts)
+		}
+		assert.Empty(t, s.Only(5).Shifts)
 		assert.NotEqual(t, studies[i].Total, s.Total)
 	}
 }

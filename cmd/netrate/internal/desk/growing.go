@@ -45,11 +45,11 @@ func (g *growing) Write(rows []byte) (int, error) {
 // settle brings the whole rows that are waiting to the disk. If not all of them get there, none
 // of these does.
 func (g *growing) settle() {
-	g.last = time.Now()
 	whole := g.waiting.Next(bytes.LastIndexByte(g.waiting.Bytes(), '\n') + 1)
 	if len(whole) == 0 || g.err != nil {
 		return
 	}
+	g.last = time.Now()
 	if _, g.err = g.to.file.Write(whole); g.err == nil {
 		g.written += int64(len(whole))
 		return
