@@ -108,7 +108,7 @@ func (l *Line) starved(terms []AnalyticTerm) sim.Seconds {
 
 // found adds the alarms of reader i for a leak of a lane and, if it is the last one to see
 // the lane, what none has found.
-func (l *Line) found(i int, reads string, lane int, k Leak, t *term) {
+func (l *Line) found(i int, reads string, own *Clearings, lane int, k Leak, t *term) {
 	s := l.slip(lane, k.Fault)
 	n := slices.IndexFunc(s.alarms, func(a alarm) bool { return a.reader == i })
 	if n < 0 {
@@ -119,7 +119,7 @@ func (l *Line) found(i int, reads string, lane int, k Leak, t *term) {
 	if n == len(s.alarms)-1 {
 		flawed += float64(k.Rate * s.unseen(k.Rate))
 	}
-	t.Stop(k.Rate*a.stops, l.Down(l.carrying(l.LanesOf(reads)[0]).realigning()))
+	t.Stop(k.Rate*a.stops, l.Down(own.Of(Mismatch, l.carrying(l.LanesOf(reads)[0]).realigning())))
 	t.Lost += float64(k.Rate * a.lost)
 	t.Flawed += flawed
 	if besides := l.besides(lane, k.Fault); besides != 0 {

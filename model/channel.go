@@ -22,7 +22,8 @@ type Channel struct {
 	Stream    Stream
 	OnMisfeed Response
 	OnDouble  Response
-	Clear     sim.Duration // an operator's work when the channel has stopped, after the walk
+	Clear     sim.Duration // an operator's work when the channel has stopped, after the walk; nil if all faults have a time of their own
+	Clearings Clearings    // of faults that have a time of their own
 }
 
 // Parameters lists its rates and times.
@@ -31,7 +32,7 @@ func (h *Channel) Parameters(all *Parameters) {
 	all.Rate("double", &h.Double)
 	all.Rate("jam", &h.Jam)
 	all.Rate("false_calls", &h.FalseCalls)
-	all.Duration("clear", &h.Clear)
+	all.Clear(&h.Clear, &h.Clearings, feedingClears)
 	all.Duration("stream.realign", &h.Stream.Realign)
 	all.Stock("hopper.refill", &h.Hopper)
 	all.Beside("noticed", &h.Noticed, true)
@@ -57,7 +58,8 @@ func (h *Channel) Check(l *Line, c *Checks) {
 	c.Require(h.Stream.Name != "", "stream", "%s names no stream: documents are personalised", h.Name)
 	l.checkStream(c, h.Stream)
 	c.Stock(h.Hopper, "hopper", true)
-	c.Clear(h.Clear)
+	c.Clearings(h.Clear, &h.Clearings, feedingClears)
+	c.realigned(h.Stream, h.Clear)
 	c.Response(l, Misfeed, h.OnMisfeed)
 	c.Response(l, Double, h.OnDouble)
 }
@@ -99,7 +101,7 @@ func (h *Channel) Piece() Piece { return Piece{Fed: true} }
 // Carries returns where its stream is kept.
 func (h *Channel) Carries() *Stream { return &h.Stream }
 
-func (h *Channel) realigning() sim.Duration { return h.Stream.work(h.Clear) }
+func (h *Channel) realigning() sim.Duration { return h.Stream.work(usually(h.Clear)) }
 
 func (h *Channel) notices(*Line) (misfeed, double, falseCall float64) {
 	misfeed, double, _, falseCall = h.faults()

@@ -34,11 +34,16 @@ func (h *Channel) Estimate(l *Line) AnalyticTerm {
 	if h.document() < cycle {
 		cover = sim.Seconds(sim.Seconds(h.Buffer)*cycle) - h.document()
 	}
-	t := term{fault: max(0, l.Crew.Walk.Mean()+h.Clear.Mean()-cover)}
+	down := func(f Fault) sim.Seconds {
+		return max(0, l.Crew.Walk.Mean()+h.Clearings.Of(f, usually(h.Clear)).Mean()-cover)
+	}
+	var t term
 	t.Starved = max(0, h.document()-cycle)
-	t.Stop(jam, t.fault)
+	t.Stop(jam, down(Jam))
 	t.Lost = jam
+	t.fault = down(Misfeed)
 	t.answer(misfeed*h.Noticed, h.OnMisfeed, 2, 0)
+	t.fault = down(Double)
 	t.answer(double*h.Caught, h.OnDouble, 2, 0)
 	t.answer(falseCall, h.OnDouble, 1, 0)
 	l.goOn(i, &t)

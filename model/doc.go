@@ -269,7 +269,12 @@
 // Ties go by the order of call, in one cycle along the track. Operators choose when a
 // cycle has ended and all its calls have come, when a channel has stopped, and whenever one
 // of them has finished.
-// An operator walks to the task, then works; he is not interrupted. When a stock is
+// An operator walks to the task, then works; he is not interrupted. How long he works at a
+// fault: the station's time for that fault, if it has one (a false call is a double, too many
+// misfeeds in a row are a misfeed); if not, for a misfeed or a double of a lane that stops
+// the line, and for an alarm, the time for realigning of the lane (of an alarm: the first lane
+// of the stream that the reader reads), if there is one; and if not, the usual clearing time
+// of the station, or of that lane. When a stock is
 // used up while its task still waits for an operator, the task joins the stops, or keeps
 // its place among the stocks, as the crew does ([Exhausted]). So does the task of a stock
 // that calls only when it is used up.

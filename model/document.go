@@ -60,6 +60,18 @@ func (h *channel) stops(k sim.Cycles) bool {
 	return d != nil && d.stops
 }
 
+// fault returns what has stopped the channel.
+func (h *channel) fault() Fault {
+	switch h.of(h.stopped).sheet {
+	case fedNothing:
+		return Misfeed
+	case fedJam:
+		return Jam
+	default:
+		return Double
+	}
+}
+
 // stop calls an operator to the channel.
 func (h *channel) stop() {
 	h.count(h.of(h.stopped))

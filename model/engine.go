@@ -202,9 +202,10 @@ func (s *Sim) stream(owner, purpose string) *sim.Stream {
 }
 
 // fixer returns the stop for faults at a station: an operator clears them.
-func (s *Sim) fixer(station int, clear sim.Duration) *stop {
+func (s *Sim) fixer(station int, clear sim.Duration, own *Clearings) *stop {
 	p := &stop{station: station}
-	p.task = s.task(station, ClearFault, clear, func() { s.standstill.over(p) })
+	work := func() sim.Duration { return own.Of(p.cause.clears(), usually(clear)) }
+	p.task = s.timed(station, ClearFault, work, func() { s.standstill.over(p) })
 	return p
 }
 

@@ -26,7 +26,8 @@ type Feeder struct {
 
 	OnMisfeed Response
 	OnDouble  Response
-	Clear     sim.Duration // an operator's work at a stop for a fault, after the walk
+	Clear     sim.Duration // an operator's work at a stop for a fault, after the walk; nil if all faults have a time of their own
+	Clearings Clearings    // of faults that have a time of their own
 }
 
 // Streak is how misfeeds of one feeder come in a row.
@@ -43,7 +44,7 @@ func (f *Feeder) Parameters(all *Parameters) {
 	all.Fed(Jam, "jam", &f.Jam, f.Material)
 	all.Rate("false_calls", &f.FalseCalls)
 	all.Rate("streak.again", &f.Streak.Again)
-	all.Duration("clear", &f.Clear)
+	all.Clear(&f.Clear, &f.Clearings, feedingClears)
 	all.Duration("stream.realign", &f.Stream.Realign)
 	all.Stock("hopper.refill", &f.Hopper)
 	all.Beside("noticed", &f.Noticed, true)
@@ -74,7 +75,8 @@ func (f *Feeder) Check(l *Line, c *Checks) {
 	c.Require(f.Stream.Name == "" || f.Share == 1, "share", "%s carries a stream and feeds a share of the sets: a stream that only some sets have is not built", f.Name)
 	c.Require(!f.Envelopes || f.Stream.Name != "", "stream", "%s feeds personalised envelopes and names no stream", f.Name)
 	c.Stock(f.Hopper, "hopper", false)
-	c.Clear(f.Clear)
+	c.Clearings(f.Clear, &f.Clearings, feedingClears)
+	c.realigned(f.Stream, f.Clear)
 	c.Response(l, Misfeed, f.OnMisfeed)
 	c.Response(l, Double, f.OnDouble)
 }

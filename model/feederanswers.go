@@ -75,7 +75,15 @@ func (f *Feeder) Piece() Piece {
 // Carries returns where its stream is kept.
 func (f *Feeder) Carries() *Stream { return &f.Stream }
 
-func (f *Feeder) realigning() sim.Duration { return f.Stream.work(f.Clear) }
+func (f *Feeder) realigning() sim.Duration { return f.Stream.work(usually(f.Clear)) }
+
+// down returns the mean length of a stop for a fault.
+func (f *Feeder) down(l *Line, fault Fault) sim.Seconds {
+	if fault == Jam {
+		return l.Down(f.Clearings.Of(Jam, usually(f.Clear)))
+	}
+	return l.Down(f.Clearings.Of(fault, f.realigning()))
+}
 
 func (f *Feeder) notices(l *Line) (misfeed, double, falseCall float64) {
 	o := f.odds(l, false)

@@ -8,8 +8,8 @@ func (f *Feeder) Estimate(l *Line) AnalyticTerm {
 	// misfeeds that take their place: a difference this sum leaves out.
 	double, jam, falseCall := o[fedTwo]-o[fedNothing], o[fedJam]-o[fedTwo], o[calledFalsely]-o[fedJam]
 	misfeeds, tooMany := f.misfeeds(l)
-	t := term{fault: l.Down(f.realigning())}
-	t.Stop(jam, l.Down(f.Clear))
+	t := term{fault: f.down(l, Misfeed)}
+	t.Stop(jam, f.down(l, Jam))
 	t.Lost = jam
 	t.Stop(tooMany, t.fault)
 	sets, stop := f.catchUps(l)
@@ -17,6 +17,7 @@ func (f *Feeder) Estimate(l *Line) AnalyticTerm {
 	if f.OnMisfeed != Stop {
 		t.Stop(stop*(float64(misfeeds*f.Noticed)-tooMany), t.fault)
 	}
+	t.fault = f.down(l, Double)
 	t.answer(double*f.Caught, f.OnDouble, l.catchUp(i), l.besides(i, Double))
 	t.answer(falseCall, f.OnDouble, 1, 0)
 	l.goOn(i, &t)

@@ -46,9 +46,9 @@ func (f *Feeder) Install(seat *Seat) Unit {
 		plain := float64(f.Share * (1 - u.odds[0][calledFalsely]))
 		u.some = &selection{share: plain / (plain + 1 - f.Share), random: s.stream(f.Name, "selection")}
 	}
-	u.fix = s.fixer(index, f.Clear) // before the stock: what the crew sees to first, of one cycle
+	u.fix = s.fixer(index, f.Clear, &f.Clearings) // before the stock: what the crew sees to first, of one cycle
 	if u.hand = u.fix; f.Stream.Name != "" {
-		u.lane = newLane(s, index, f.Stream, f.realigning(), u.move)
+		u.lane = newLane(s, index, f.Stream, f.realigning(), &f.Clearings, u.move)
 		u.hand = u.lane.hand
 	}
 	u.stock.install(s, index, f.Hopper, f.Share, u)

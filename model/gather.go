@@ -87,8 +87,8 @@ func (h *Channel) Install(seat *Seat) Unit {
 	u.random.noticed = s.stream(h.Name, "noticed")
 	u.halt, u.full = s.clocks.Shop.Timer(u.stop), s.clocks.Shop.Timer(s.standstill.resume)
 	u.low, u.next = s.clocks.Track.Timer(func() {}), s.clocks.Track.Timer(u.feed)
-	u.task = s.task(index, ClearFault, h.Clear, u.cleared)
-	u.lane = newLane(s, index, h.Stream, h.realigning(), func(int64) {})
+	u.task = s.timed(index, ClearFault, func() sim.Duration { return h.Clearings.Of(u.fault(), usually(h.Clear)) }, u.cleared)
+	u.lane = newLane(s, index, h.Stream, h.realigning(), &h.Clearings, func(int64) {})
 	u.stock.install(s, index, h.Hopper, 1, u)
 	u.stock.before = u.next
 	s.track.feeds(index, nil)

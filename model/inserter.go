@@ -15,8 +15,9 @@ type Inserter struct {
 	Jam             float64
 	Growth          float64 // exponent of the growth of these three with speed; 0 for none
 
-	OnFlap Response
-	Clear  sim.Duration // an operator's work at a stop for a fault, after the walk
+	OnFlap    Response
+	Clear     sim.Duration // an operator's work at a stop for a fault, after the walk; nil if all faults have a time of their own
+	Clearings Clearings    // of faults that have a time of their own
 }
 
 // Parameters lists its rates and times.
@@ -24,7 +25,7 @@ func (n *Inserter) Parameters(all *Parameters) {
 	all.Fault(EnvelopeMisfeed, "envelope_misfeed", &n.EnvelopeMisfeed)
 	all.Fault(Flap, "flap", &n.Flap)
 	all.Fault(InsertionJam, "jam", &n.Jam)
-	all.Duration("clear", &n.Clear)
+	all.Clear(&n.Clear, &n.Clearings, insertingClears)
 	all.Stock("hopper.refill", &n.Hopper)
 	all.Beside("growth", &n.Growth, false)
 }
@@ -45,7 +46,7 @@ func (n *Inserter) Check(l *Line, c *Checks) {
 	} else {
 		c.Stock(n.Hopper, "hopper", false)
 	}
-	c.Clear(n.Clear)
+	c.Clearings(n.Clear, &n.Clearings, insertingClears)
 	c.Response(l, Flap, n.OnFlap)
 }
 
@@ -101,8 +102,10 @@ func (n *Inserter) Handles(r Response) bool { return r == Outsort }
 // Estimate takes a flap to be known.
 func (n *Inserter) Estimate(l *Line) AnalyticTerm {
 	p := n.odds(l)
-	t := term{fault: l.Down(n.Clear)}
-	t.Stop(p[0]+p[2], t.fault)
+	down := func(f Fault) sim.Seconds { return l.Down(n.Clearings.Of(f, usually(n.Clear))) }
+	t := term{fault: down(Flap)}
+	t.Stop(p[0], down(EnvelopeMisfeed))
+	t.Stop(p[2], down(InsertionJam))
 	t.Lost = p[2]
 	t.answer(p[1], n.OnFlap, 1, 0)
 	return t.AnalyticTerm
@@ -135,7 +138,7 @@ type inserter struct {
 // Install returns the inserter in use. Only where no station feeds personalised envelopes does
 // it take them from its own hopper.
 func (n *Inserter) Install(seat *Seat) Unit {
-	u := &inserter{Inserter: n, Seat: seat, fix: seat.Stoppage(n.Clear)}
+	u := &inserter{Inserter: n, Seat: seat, fix: seat.stoppage(n.Clear, &n.Clearings)}
 	odds := n.odds(seat.Line())
 	seat.Trials(u.happens, odds[:]...)
 	if seat.Line().envelopeFeeder() < 0 {

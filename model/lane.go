@@ -81,14 +81,14 @@ type lane struct {
 }
 
 // newLane returns the lane of station i.
-func newLane(s *Sim, i int, spec Stream, work sim.Duration, take func(n int64)) *lane {
+func newLane(s *Sim, i int, spec Stream, work sim.Duration, own *Clearings, take func(n int64)) *lane {
 	number := slices.Index(s.track.lanes.stations, i)
 	l := &lane{
 		s: s, Stream: spec, number: number, station: i, at: s.track.at[i],
 		matched: s.line.Matched(i), channel: s.line.is(i, Gathers), ways: s.ways[i], take: take,
 		work: work, hand: &stop{station: i},
 	}
-	l.hand.task = s.task(i, RealignLane, work, func() { s.standstill.over(l.hand) })
+	l.hand.task = s.timed(i, RealignLane, func() sim.Duration { return own.Of(l.hand.cause.clears(), work) }, func() { s.standstill.over(l.hand) })
 	s.lanes = append(s.lanes, l)
 	return l
 }

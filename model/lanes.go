@@ -16,7 +16,7 @@ type Stream struct {
 	Name    string       // "" for pieces that are all alike
 	Half    bool         // one of the two halves of the stream; another station carries the other
 	Tries   int          // noticed misfeeds of catch-up sets in one recovery that stop the line; at least 1
-	Realign sim.Duration // an operator's work at a stop for a misfeed or double here, or to put the stream in step; nil for the time to clear a fault
+	Realign sim.Duration // an operator's work at a stop for a misfeed or double here, or to put the stream in step; nil for the usual time to clear a fault
 }
 
 // carrier is a station that can carry a stream: what its lane asks besides.

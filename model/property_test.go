@@ -21,6 +21,9 @@ import (
 func TestAnyLineBalances(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		l := anyLine(t)
+		if rapid.Bool().Draw(t, "clearing by fault") {
+			ownTimes(l)
+		}
 		s, err := New(l)
 		if err != nil {
 			t.Fatalf("the line cannot run: %v", err)

@@ -19,14 +19,15 @@ type Reader struct {
 
 	OnNoRead   Response
 	OnMismatch Response     // also to a false alarm
-	Clear      sim.Duration // an operator's work at a no-read or a false alarm, after the walk; an alarm takes the time of the stream it reads
+	Clear      sim.Duration // an operator's work at a no-read or a false alarm, after the walk; nil if both have a time of their own
+	Clearings  Clearings    // of faults that have a time of their own; an alarm without one takes that of the stream it reads
 }
 
 // Parameters lists its rates and its time.
 func (r *Reader) Parameters(all *Parameters) {
 	all.Fault(NoRead, "no_read", &r.NoRead)
 	all.Fault(FalseAlarm, "false_alarm", &r.FalseAlarm)
-	all.Duration("clear", &r.Clear)
+	all.Clear(&r.Clear, &r.Clearings, readingClears)
 }
 
 // Clone returns a copy.
@@ -38,7 +39,7 @@ func (r *Reader) Check(l *Line, c *Checks) {
 	c.Probability(r.NoRead, "no_read")
 	c.Probability(r.FalseAlarm, "false_alarm")
 	c.Require(r.NoRead+r.FalseAlarm <= 1, "no_read", "no_read and false_alarm come to %s, want at most 1", aboveOne(r.NoRead+r.FalseAlarm))
-	c.Clear(r.Clear)
+	c.Clearings(r.Clear, &r.Clearings, []FaultRate{{NoRead, "no_read"}, {FalseAlarm, "false_alarm"}})
 	if l.checkReads(c, r.Reads, "reads") && r.Sequence {
 		c.Require(l.Matched(l.LanesOf(r.Reads)[0]), "verifies", "%s is the only stream of the line and nothing is matched to it: it has no sequence to verify, but presence", r.Reads)
 	}
@@ -117,12 +118,13 @@ func (r *Reader) Handles(Response) bool { return false }
 // costs, to the reader that raises them.
 func (r *Reader) Estimate(l *Line) AnalyticTerm {
 	i := l.index(r)
-	t := term{fault: l.Down(r.Clear)}
+	t := term{fault: l.Down(r.Clearings.Of(NoRead, usually(r.Clear)))}
 	t.answer(r.NoRead, r.OnNoRead, 1, 0)
+	t.fault = l.Down(r.Clearings.Of(FalseAlarm, usually(r.Clear)))
 	t.answer(r.FalseAlarm, r.OnMismatch, 1, 0)
 	for lane := range l.Stations[:i] {
 		for _, k := range l.Stations[lane].Leaks(l) {
-			l.found(i, r.Reads, lane, k, &t)
+			l.found(i, r.Reads, &r.Clearings, lane, k, &t)
 		}
 	}
 	return t.AnalyticTerm

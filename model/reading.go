@@ -53,8 +53,8 @@ func (r *Reader) Install(seat *Seat) Unit {
 	u.next = s.clocks.Track.Timer(u.drawn)
 	u.odd = s.clocks.Track.Timer(func() { u.reading = true })
 	u.gaps, u.kinds = s.stream(r.Name, "gaps"), s.stream(r.Name, "kinds")
-	u.fix = s.fixer(index, r.Clear)
-	u.align.task = s.task(index, RealignLane, u.own[0].work, func() { s.standstill.over(u.align) })
+	u.fix = s.fixer(index, r.Clear, &r.Clearings)
+	u.align.task = s.task(index, RealignLane, r.Clearings.Of(Mismatch, u.own[0].work), func() { s.standstill.over(u.align) })
 	s.readers = append(s.readers, u)
 	return u
 }

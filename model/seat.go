@@ -54,8 +54,11 @@ func (p *Seat) Timer(do func()) *sim.Slot { return p.s.clocks.Track.Timer(do) }
 
 // Stoppage returns a new reason to stop, with the operator's work, after the walk, to clear
 // it. Make it before the hopper: of one cycle, the crew sees first to what was made first.
-func (p *Seat) Stoppage(clear sim.Duration) Stoppage {
-	fix := p.s.fixer(p.index, clear)
+func (p *Seat) Stoppage(clear sim.Duration) Stoppage { return p.stoppage(clear, new(Clearings)) }
+
+// stoppage returns a reason to stop for faults that may have times of their own.
+func (p *Seat) stoppage(clear sim.Duration, own *Clearings) Stoppage {
+	fix := p.s.fixer(p.index, clear, own)
 	p.fixes = append(p.fixes, fix)
 	return Stoppage{p.s, fix}
 }

@@ -111,7 +111,14 @@ func (m *slowModel) stopsChannel(d *slowDocument) bool {
 		return false
 	}
 	c.stopped = true
-	m.stopChannel(c.index, c.Clear, func() {
+	cause := CauseDouble
+	switch d.fault {
+	case slowMisfedSheet:
+		cause = CauseMisfeed
+	case slowJammedSheet:
+		cause = CauseJam
+	}
+	m.stopChannel(c.index, slowOwnTime(c.Channel, cause, c.Clear), func() {
 		*d = slowDocument{number: d.number, spoiled: d.fault == slowJammedSheet}
 		c.put()
 	})

@@ -54,9 +54,34 @@ type slowCrew struct {
 // returns his task.
 func (m *slowModel) faultStop(i int, cause Cause, work sim.Duration) *slowTask {
 	m.units[i].row = 0
+	work = slowOwnTime(m.line.Stations[i], cause, work)
 	t := m.call(&slowTask{station: i, work: work, account: &m.out.Stations[i].Clearing})
 	m.stop(i, cause, t)
 	return t
+}
+
+// slowOwnTime returns how long an operator works at a stop for the cause, where otherwise is
+// the time if the station has none for just that fault.
+func slowOwnTime(s Station, cause Cause, otherwise sim.Duration) sim.Duration {
+	var own Clearings
+	switch s := s.(type) {
+	case *Feeder:
+		own = s.Clearings
+	case *Channel:
+		own = s.Clearings
+	case *Inserter:
+		own = s.Clearings
+	case *Reader:
+		own = s.Clearings
+	}
+	fault := Fault(cause)
+	if cause == CauseStreak {
+		fault = Misfeed
+	}
+	if own[fault] == nil {
+		return otherwise
+	}
+	return own[fault]
 }
 
 // orderStops puts the stops that arose in the cycle that has ended in order along the

@@ -27,10 +27,15 @@ type task struct {
 // task returns a new task for the crew at a station; the random numbers of its walks and of its
 // work have the name of the station and of the work.
 func (s *Sim) task(station int, work Work, lasts sim.Duration, done func()) *sim.Task {
+	return s.timed(station, work, func() sim.Duration { return lasts }, done)
+}
+
+// timed returns such a task whose work takes what it is asked for when an operator sets off.
+func (s *Sim) timed(station int, work Work, lasts func() sim.Duration, done func()) *sim.Task {
 	name := s.line.Stations[station].Where().Name
 	walks, works := s.stream(name, work.String()+" walk"), s.stream(name, work.String()+" work")
 	durations := func() (walk, w sim.Seconds) {
-		return s.line.Crew.Walk.Draw(walks), lasts.Draw(works)
+		return s.line.Crew.Walk.Draw(walks), lasts().Draw(works)
 	}
 	t := s.crew.NewTask(durations, done)
 	s.tasks = append(s.tasks, task{t, station, work})
