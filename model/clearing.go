@@ -1,6 +1,11 @@
 package model
 
-import "netrate/sim"
+import (
+	"slices"
+	"strings"
+
+	"netrate/sim"
+)
 
 // Clearings are an operator's work, after the walk, at the stops for those faults of a station
 // that have a time of their own; nil for the others, which take the usual one.
@@ -39,6 +44,23 @@ var (
 	insertingClears = []FaultRate{{EnvelopeMisfeed, "envelope_misfeed"}, {Flap, "flap"}, {InsertionJam, "jam"}}
 	readingClears   = []FaultRate{{NoRead, "no_read"}, {Mismatch, "mismatch"}, {FalseAlarm, "false_alarm"}}
 )
+
+// IsClearing reports whether a name is that of a clearing time, in the words of a scenario file:
+// clear, the usual one, or one such as clear.jam.
+func IsClearing(name string) bool {
+	word, _, _ := strings.Cut(name, ".")
+	return word == "clear"
+}
+
+// ClearedAs returns the faults that have a clearing time of a name such as clear.jam.
+func ClearedAs(name string) (faults []Fault) {
+	for _, f := range slices.Concat(feedingClears, insertingClears, readingClears) {
+		if "clear."+f.Name == name {
+			faults = append(faults, f.Fault)
+		}
+	}
+	return faults
+}
 
 // Clear adds the clearing times of a station: the usual one, and those of single faults.
 func (v *Parameters) Clear(usual *sim.Duration, own *Clearings, faults []FaultRate) {

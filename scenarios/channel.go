@@ -16,12 +16,13 @@ type channel struct {
 	Caught     *unsureOdds     `yaml:"caught,omitempty" jsonschema_description:"share of the doubles that are noticed; 100% if not given"`
 	FalseCalls *unsureOdds     `yaml:"false_calls,omitempty" jsonschema_description:"share of the good sheets that are taken for doubles; 0 if not given"`
 	Stream     *stream         `yaml:"stream" jsonschema_description:"what its documents are called, as a stream"`
-	Clear      *duration       `yaml:"clear" jsonschema_description:"an operator's time for clearing a fault, after the walk"`
+	Clear      *feedingClear   `yaml:"clear" jsonschema_description:"an operator's time for clearing a fault, after the walk"`
 	Policy     *feederPolicy   `yaml:"policy,omitempty" jsonschema_description:"responses to its faults, instead of those of the line"`
 }
 
 func (h *channel) Build(policy Policy) model.Station {
 	onMisfeed, onDouble := policy.feeding(h.Policy, h.Stream)
+	usual, times := h.Clear.times()
 	return &model.Channel{
 		Place:      h.place(nil),
 		Sheets:     float64(or(h.Sheets, 0)),
@@ -38,6 +39,7 @@ func (h *channel) Build(policy Policy) model.Station {
 		Stream:     h.Stream.carried(),
 		OnMisfeed:  onMisfeed,
 		OnDouble:   onDouble,
-		Clear:      h.Clear.time(),
+		Clear:      usual,
+		Clearings:  times,
 	}
 }

@@ -26,7 +26,7 @@ type feederRates struct {
 	Double  *unsureOdds   `yaml:"double" jsonschema_description:"probability that a feed brings two pieces"`
 	Jam     *unsureOdds   `yaml:"jam" jsonschema_description:"probability that a feed jams"`
 	Growth  *unsureFactor `yaml:"growth,omitempty" jsonschema_description:"faults grow with (speed/rated) to this power; 0 if not given"`
-	Clear   *duration     `yaml:"clear" jsonschema_description:"an operator's time for clearing a fault, after the walk"`
+	Clear   *feedingClear `yaml:"clear" jsonschema_description:"an operator's time for clearing a fault, after the walk"`
 }
 
 type streak struct {
@@ -47,6 +47,7 @@ func (f *feeder) Build(policy Policy) model.Station { return f.fed(policy) }
 func (f *feeder) fed(policy linePolicy) *model.Feeder {
 	streak := or(f.Streak, streak{})
 	onMisfeed, onDouble := policy.feeding(f.Policy, f.Stream)
+	usual, times := f.Clear.times()
 	return &model.Feeder{
 		Place:      f.place(f.Rated),
 		Hopper:     f.Hopper.filled(),
@@ -66,7 +67,8 @@ func (f *feeder) fed(policy linePolicy) *model.Feeder {
 		Stack:      f.Hopper.height(),
 		OnMisfeed:  onMisfeed,
 		OnDouble:   onDouble,
-		Clear:      f.Clear.time(),
+		Clear:      usual,
+		Clearings:  times,
 	}
 }
 

@@ -11,13 +11,14 @@ type inserter struct {
 	Flap            *unsureOdds     `yaml:"flap" jsonschema_description:"probability that the envelope's flap stays shut"`
 	Jam             *unsureOdds     `yaml:"jam" jsonschema_description:"probability that set and envelope jam"`
 	Growth          *unsureFactor   `yaml:"growth,omitempty" jsonschema_description:"faults grow with (speed/rated) to this power; 0 if not given"`
-	Clear           *duration       `yaml:"clear" jsonschema_description:"an operator's time for clearing a fault, after the walk"`
+	Clear           *insertingClear `yaml:"clear" jsonschema_description:"an operator's time for clearing a fault, after the walk"`
 	Takes           *setTakes       `yaml:"takes,omitempty" jsonschema_description:"what can go through it; anything if not given"`
 	Groups          []sizeGroup     `yaml:"groups,omitempty" jsonschema_description:"limits of speed by the size of the envelope, the smallest first; envelopes larger than the last cannot be run; no such limits if not given" jsonschema:"maxItems=20"`
 	Policy          *inserterPolicy `yaml:"policy,omitempty" jsonschema_description:"responses to its faults, instead of those of the line"`
 }
 
 func (s *inserter) Build(policy Policy) model.Station {
+	usual, times := s.Clear.times()
 	n := &model.Inserter{
 		Place:           s.place(s.Rated),
 		EnvelopeMisfeed: float64(or(s.EnvelopeMisfeed, 0)),
@@ -25,7 +26,8 @@ func (s *inserter) Build(policy Policy) model.Station {
 		Jam:             float64(or(s.Jam, 0)),
 		Growth:          float64(or(s.Growth, 0)),
 		OnFlap:          first(or(s.Policy, inserterPolicy{}).Flap, policy.Flap),
-		Clear:           s.Clear.time(),
+		Clear:           usual,
+		Clearings:       times,
 		Takes:           s.Takes.bounds(),
 	}
 	for i := range s.Groups {

@@ -103,7 +103,7 @@ func TestLoad(t *testing.T) {
 				Hopper:  model.Stock{Capacity: 4000, Warn: 800, Work: sim.Constant(60)},
 				Misfeed: float64(*rates.Misfeed), Double: 1.0 / 500, Jam: float64(*rates.Jam), Growth: float64(*rates.Growth),
 				Material: 1, Noticed: 1, Caught: 1, Share: 1, Stack: 400,
-				OnMisfeed: model.Divert, OnDouble: model.Divert, Clear: rates.Clear.time(),
+				OnMisfeed: model.Divert, OnDouble: model.Divert, Clear: rates.Clear.Others.time(),
 			},
 			&model.TrackGate{Place: model.Place{Name: "track gate", At: 12}, Bin: model.Stock{Capacity: 60, Warn: 15, Work: sim.Constant(20)}},
 			&model.Inserter{

@@ -15,12 +15,13 @@ type trackReader struct {
 	Match      *name         `yaml:"match,omitempty" jsonschema_description:"another stream, whose pieces must be for the same person"`
 	NoRead     *unsureOdds   `yaml:"no_read" jsonschema_description:"probability that it reads nothing"`
 	FalseAlarm *unsureOdds   `yaml:"false_alarm,omitempty" jsonschema_description:"probability that a set in order is taken for a mismatch; 0 if not given"`
-	Clear      *duration     `yaml:"clear" jsonschema_description:"an operator's time for a no-read or a false alarm, after the walk"`
+	Clear      *readingClear `yaml:"clear" jsonschema_description:"an operator's time for a no-read or a false alarm, after the walk"`
 	Policy     *readerPolicy `yaml:"policy,omitempty" jsonschema_description:"responses to what it finds, instead of those of the line"`
 }
 
 func (s *trackReader) Build(policy Policy) model.Station {
 	own, sees := or(s.Policy, readerPolicy{}), or(s.Verifies, verified{})
+	usual, times := s.Clear.times()
 	return &model.Reader{
 		Place:      s.place(nil),
 		Reads:      string(or(s.Reads, "")),
@@ -31,7 +32,8 @@ func (s *trackReader) Build(policy Policy) model.Station {
 		FalseAlarm: float64(or(s.FalseAlarm, 0)),
 		OnNoRead:   first(own.NoRead, policy.NoRead),
 		OnMismatch: first(own.Mismatch, (*answer)(policy.Match), policy.Mismatch),
-		Clear:      s.Clear.time(),
+		Clear:      usual,
+		Clearings:  times,
 	}
 }
 

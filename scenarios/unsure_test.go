@@ -177,7 +177,7 @@ func TestUncertaintyOverAPreset(t *testing.T) {
 	line, err := s.With("stations.letter.clear.lognormal.mean", "{about: 38 s, se: 2 s}")
 	require.NoError(t, err)
 	assert.Equal(t, "stations.letter.clear.mean output.About{38 2}\n", told(line))
-	clear, err := sim.NewLognormal(38, float64(*presetRates(t, "rotary").Clear.Lognormal.CV))
+	clear, err := sim.NewLognormal(38, float64(*presetRates(t, "rotary").Clear.Others.Lognormal.CV))
 	require.NoError(t, err)
 	assert.Equal(t, clear, line.Stations[0].(*model.Feeder).Clear)
 }

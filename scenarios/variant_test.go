@@ -55,7 +55,7 @@ func TestChanges(t *testing.T) {
 		return &model.Feeder{
 			Place: model.Place{Name: "voucher", At: 1, Rated: float64(*friction.Rated)}, Hopper: model.Stock{Capacity: 900, Warn: 180, Work: sim.Constant(15)},
 			Misfeed: float64(*friction.Misfeed), Double: float64(*friction.Double), Jam: float64(*friction.Jam), Growth: float64(*friction.Growth),
-			Material: 1, Noticed: 1, Caught: 1, Share: 1, OnMisfeed: model.Divert, OnDouble: model.Divert, Clear: friction.Clear.time(),
+			Material: 1, Noticed: 1, Caught: 1, Share: 1, OnMisfeed: model.Divert, OnDouble: model.Divert, Clear: friction.Clear.Others.time(),
 		}
 	}
 	for _, c := range []struct {

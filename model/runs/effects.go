@@ -87,12 +87,20 @@ func moves(l *model.Line, factor float64) *Sensitivity {
 		s.Effects = append(s.Effects, effect(l, "", []model.Parameter{v}, factor))
 	}
 	for _, k := range kinds {
-		others := func(v model.Parameter) bool { return !slices.Contains(k.parameters, v.Name) }
+		others := func(v model.Parameter) bool { return !slices.Contains(k.parameters, kindOf(v)) }
 		if own := slices.DeleteFunc(slices.Clone(parameters), others); len(own) > 1 {
 			s.Kinds = append(s.Kinds, effect(l, k.name, own, factor))
 		}
 	}
 	return s
+}
+
+// kindOf returns the name of a parameter; of the clearing time of one fault that of the usual one.
+func kindOf(v model.Parameter) string {
+	if model.IsClearing(v.Name) {
+		return "clear"
+	}
+	return v.Name
 }
 
 // judged returns what the effects come to: the first net rates are those of the line as it is, the

@@ -120,6 +120,8 @@ func (u *Uncertainty) counted(line *model.Line, d model.UncertainInput, out *mod
 		return trialsOf(line, d), of(out.Attempts)
 	case d.Name == "clear":
 		return "clearings", of(out.Clearing.Calls)
+	case word == "clear":
+		return "clearings", of(cleared(out, d.Name))
 	case slices.Contains([]string{"hopper", "bin", "belt"}, word):
 		return "refills", of(out.Stock.Calls)
 	case d.Name == model.CrewWalk:
@@ -129,6 +131,20 @@ func (u *Uncertainty) counted(line *model.Line, d model.UncertainInput, out *mod
 		return "restarts", float64(u.Study.Total.Stopped().Count) / (Length(u.Study.Study) / 3600 * float64(len(u.Study.Shifts)))
 	}
 	return "times", math.NaN()
+}
+
+// cleared returns how many faults of a kind an operator cleared: those for which the line stopped,
+// or, of a channel, which stops by itself, all that were seen.
+func cleared(out *model.StationOutcome, name string) (n int64) {
+	for _, f := range model.ClearedAs(name) {
+		n += out.Stops[f].Count
+	}
+	if n == 0 {
+		for _, f := range model.ClearedAs(name) {
+			n += out.Faults[f]
+		}
+	}
+	return n
 }
 
 // trialsOf returns what a rate of a station is a share of.

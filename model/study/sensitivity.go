@@ -3,6 +3,7 @@ package study
 import (
 	"context"
 	"fmt"
+	"strings"
 
 	"netrate/model"
 	"netrate/model/runs"
@@ -175,6 +176,9 @@ var sensitivityWords = map[string]string{
 func sensitivityWord(v model.Parameter) string {
 	if word := sensitivityWords[v.Name]; word != "" {
 		return word
+	}
+	if fault, own := strings.CutPrefix(v.Name, "clear."); own {
+		return "clearing time, " + strings.ReplaceAll(fault, "_", " ")
 	}
 	return v.Name
 }

@@ -58,7 +58,7 @@ func Slips(a *Alternative, work, policy bool) []Slip {
 			switch x := v.Size(); {
 			case slices.Contains(likelyRates, v.Name) && x > mostLikelyRate:
 				slips = append(slips, Slip{What: SlipRate, Path: v.Path(), Value: v.Value, Size: x})
-			case (v.Name == "clear" || v.Name == "crew.walk") && x > mostLikelyTime:
+			case (model.IsClearing(v.Name) || v.Name == "crew.walk") && x > mostLikelyTime:
 				slips = append(slips, Slip{What: SlipTime, Path: v.Path(), Size: x})
 			}
 		}
