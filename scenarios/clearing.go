@@ -1,6 +1,8 @@
 package scenarios
 
 import (
+	"slices"
+
 	"github.com/invopop/jsonschema"
 
 	"netrate/model"
@@ -39,20 +41,33 @@ type otherClear struct {
 	none bool // every fault has a time of its own
 }
 
+// The faults whose times are needed where there is none for all others.
+var (
+	feedingFaults   = []string{"misfeed", "double", "jam"}
+	insertingFaults = []string{"envelope_misfeed", "flap", "jam"}
+	readingFaults   = []string{"no_read", "false_alarm"}
+)
+
+// otherFaults is the key of the time of all other faults.
+const otherFaults = "others"
+
+// clearKeys are the keys of times by fault.
+var clearKeys = slices.Concat(feedingFaults, insertingFaults, readingFaults, []string{"mismatch", otherFaults})
+
 func (x *feedingClear) decode(r *reader, n *node, key string) {
-	r.clearing(n, key, x, &x.otherClear, "misfeed", "double", "jam")
+	r.clearing(n, key, x, &x.otherClear, feedingFaults)
 }
 
 func (x *insertingClear) decode(r *reader, n *node, key string) {
-	r.clearing(n, key, x, &x.otherClear, "envelope_misfeed", "flap", "jam")
+	r.clearing(n, key, x, &x.otherClear, insertingFaults)
 }
 
 func (x *readingClear) decode(r *reader, n *node, key string) {
-	r.clearing(n, key, x, &x.otherClear, "no_read", "false_alarm")
+	r.clearing(n, key, x, &x.otherClear, readingFaults)
 }
 
 // clearing reads clearing times, of which those of some faults are needed or the time of all others.
-func (r *reader) clearing(n *node, key string, all value, others *otherClear, needed ...string) {
+func (r *reader) clearing(n *node, key string, all value, others *otherClear, needed []string) {
 	switch {
 	case isReference(n):
 		if c := r.standing(n, key); c != nil {
@@ -60,7 +75,7 @@ func (r *reader) clearing(n *node, key string, all value, others *otherClear, ne
 			r.bad[n] = r.spoilt(c)
 		}
 		return
-	case !byFault(n, append(needed, "mismatch", "others")):
+	case !byFault(n):
 		others.Others = new(duration)
 		others.Others.decode(r, n, key)
 		return
@@ -78,14 +93,15 @@ func (r *reader) clearing(n *node, key string, all value, others *otherClear, ne
 	r.note(n, "%s has no time of %s: want each, or others: the time of all other faults", key, model.Listed(lacks))
 }
 
-// byFault reports whether a mapping has one of some keys.
-func byFault(n *node, keys []string) bool {
-	for _, key := range keys {
-		if child(n, key) != nil {
-			return true
-		}
-	}
-	return false
+// byFault reports whether a value is a mapping of times by fault.
+func byFault(n *node) bool {
+	return slices.ContainsFunc(clearKeys, func(key string) bool { return child(n, key) != nil })
+}
+
+// ByFault reports whether a clearing time, as YAML has it, is a mapping of times by fault.
+func ByFault(clear any) bool {
+	times, _ := clear.(map[string]any)
+	return slices.ContainsFunc(clearKeys, func(key string) bool { return times[key] != nil })
 }
 
 // times returns the usual time, nil if there is no fault that takes it, and those of single faults.
@@ -128,17 +144,17 @@ func (x *duration) given() sim.Duration {
 	return x.time()
 }
 
-func (feedingClear) JSONSchemaExtend(s *jsonschema.Schema) { orOneTime(s, "misfeed", "double", "jam") }
+func (feedingClear) JSONSchemaExtend(s *jsonschema.Schema) { orOneTime(s, feedingFaults) }
 func (insertingClear) JSONSchemaExtend(s *jsonschema.Schema) {
-	orOneTime(s, "envelope_misfeed", "flap", "jam")
+	orOneTime(s, insertingFaults)
 }
-func (readingClear) JSONSchemaExtend(s *jsonschema.Schema) { orOneTime(s, "no_read", "false_alarm") }
+func (readingClear) JSONSchemaExtend(s *jsonschema.Schema) { orOneTime(s, readingFaults) }
 
 // orOneTime makes the schema of times by fault, of which some are needed or that of all others, one
 // that may also be one time of all faults.
-func orOneTime(s *jsonschema.Schema, needed ...string) {
+func orOneTime(s *jsonschema.Schema, needed []string) {
 	split := *s
 	split.Description = "times of single faults"
-	split.AnyOf = []*jsonschema.Schema{{Required: needed}, {Required: []string{"others"}}}
+	split.AnyOf = []*jsonschema.Schema{{Required: needed}, {Required: []string{otherFaults}}}
 	*s = jsonschema.Schema{OneOf: []*jsonschema.Schema{{Ref: "#/$defs/duration"}, &split}, Description: "one time for all faults, or times by fault"}
 }

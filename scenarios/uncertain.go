@@ -94,7 +94,7 @@ func numberAt(keys []string) (string, model.Part) {
 	case "cv":
 		last, part = last-2, model.CVPart
 	}
-	if keys[last-1] == "others" {
+	if keys[last-1] == otherFaults {
 		last-- // of clear: the model knows it as the usual one
 	}
 	return strings.Join(keys[:last], "."), part

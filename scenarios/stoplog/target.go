@@ -28,7 +28,11 @@ type TargetStation struct {
 	Kind, Name string
 	Rated      string // "" if the station does not say it by itself
 	Source     string // where its numbers come from; "" if the station does not say
+	Clear      any    // its clearing time as it is written
 }
+
+// ByFault reports whether the station has clearing times by fault.
+func (s TargetStation) ByFault() bool { return scenarios.ByFault(s.Clear) }
 
 // ErrSeveralLines is why nothing can be written into a scenario of several lines.
 var ErrSeveralLines = errors.New("it has several lines")
@@ -69,6 +73,12 @@ func (t *Target) KindOf(name string) string {
 		}
 	}
 	return ""
+}
+
+// ByFault reports whether a station of the scenario has clearing times by fault, which are left as
+// they are: what is learnt is one time for all faults.
+func (t *Target) ByFault(name string) bool {
+	return slices.ContainsFunc(t.Stations, func(s TargetStation) bool { return s.Name == name && s.ByFault() })
 }
 
 // Names returns the names of the stations.
@@ -132,7 +142,7 @@ func (t *Target) edits(a *study.FitAnswer, s *study.FitStation) (edits []scenari
 	estimates = slices.DeleteFunc(estimates, func(e Estimate) bool { return !t.has(s, e.Key) })
 	ofJobs := t.jobEdits(a, s, estimates)
 	estimates = atSpeed(a, s, estimates, t.rated(s.Name))
-	if s.Clearing.Chosen != nil {
+	if s.Clearing.Chosen != nil && !t.ByFault(s.Name) {
 		estimates = append(estimates, clearingTime(s))
 	}
 	if len(estimates) > 0 {

@@ -130,6 +130,20 @@ func TestFitIntoWhatIsNotComplete(t *testing.T) {
 	assert.Contains(t, said, "The scenario has walk or restart besides")
 }
 
+// Clearing times by fault are not overwritten by the one time for all faults that is fitted.
+func TestFitIntoClearingByFault(t *testing.T) {
+	log := logHead + stopsOf("inserter", "flap", "jam")
+	const one, own = "clear: {weibull: {mean: 60 s, cv: 0.7}}", "clear: {jam: 2 min, others: 20 s}"
+	for _, clear := range []string{one, own} {
+		require.Contains(t, plainLineText, one)
+		to, err := learntInto(t, strings.Replace(plainLineText, one, clear, 1), log, "station,feeds\ninserter,900\n")
+		require.NoError(t, err)
+		kept := strings.Contains(string(to.edited), clear)
+		assert.Equal(t, clear == own, kept, string(to.edited))
+		assert.Equal(t, clear == own, strings.Contains(to.saidOf(), "clear (it has times by fault, and one time for all faults was fitted)"))
+	}
+}
+
 // What only one side has is said, with the name that was probably meant.
 func TestFitIntoOtherStations(t *testing.T) {
 	log := logHead + stopsOf("Letter_", "misfeed") + stopsOf("inserter", "flap", "hm") + "2026-03-02 06:10:00,folder,jam,30\n"

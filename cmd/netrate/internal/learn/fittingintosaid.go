@@ -55,8 +55,11 @@ func (t *target) left(x *fitting) (text []string) {
 		if s.Feeds == 0 {
 			parts = append(parts, "all rates (its feeds are not counted)")
 		}
-		if s.Clearing.Chosen == nil {
+		switch {
+		case s.Clearing.Chosen == nil:
 			parts = append(parts, "clear ("+s.Clearing.None+")")
+		case t.ByFault(s.Name):
+			parts = append(parts, "clear (it has times by fault, and one time for all faults was fitted)")
 		}
 		if len(parts) > 0 {
 			text = append(text, s.Name+", as before: "+strings.Join(parts, "; ")+".")
