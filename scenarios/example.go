@@ -19,44 +19,52 @@ type Example struct {
 
 // Examples returns the examples in the order of their names.
 func Examples() []Example {
+	var list []Example
+	for _, name := range exampleNames() {
+		list = append(list, exampleOf(name))
+	}
+	return list
+}
+
+// exampleNames returns the names of all examples, in order.
+func exampleNames() (names []string) {
 	entries, err := exampleFiles.ReadDir("examples")
 	if err != nil {
 		panic("scenarios: the examples are not embedded: " + err.Error())
 	}
-	var list []Example
 	for _, entry := range entries {
-		data, err := exampleFiles.ReadFile(path.Join("examples", entry.Name()))
-		if err != nil {
-			panic("scenarios: an example is not embedded: " + err.Error())
-		}
-		s, err := Load(entry.Name(), data)
-		if err != nil {
-			panic("scenarios: an example is wrong: " + err.Error())
-		}
-		list = append(list, Example{strings.TrimSuffix(entry.Name(), ".yaml"), s.Name, data})
+		names = append(names, strings.TrimSuffix(entry.Name(), ".yaml"))
 	}
-	slices.SortFunc(list, func(a, b Example) int { return strings.Compare(a.Name, b.Name) })
-	return list
+	slices.Sort(names) // as file names flats-season.yaml is before flats.yaml
+	return names
+}
+
+// exampleOf returns the example of a name that there is.
+func exampleOf(name string) Example {
+	file := name + ".yaml"
+	data, err := exampleFiles.ReadFile(path.Join("examples", file))
+	if err != nil {
+		panic("scenarios: an example is not embedded: " + err.Error())
+	}
+	s, err := Load(file, data)
+	if err != nil {
+		panic("scenarios: an example is wrong: " + err.Error())
+	}
+	return Example{name, s.Name, data}
 }
 
 // UnknownExample says that there is no example of a name.
 type UnknownExample string
 
 func (e UnknownExample) Error() string {
-	var names []string
-	for _, x := range Examples() {
-		names = append(names, x.Name)
-	}
-	return "no example is named " + string(e) + ": " + meant(string(e), names)
+	return "no example is named " + string(e) + ": " + meant(string(e), exampleNames())
 }
 
 // ExampleNamed returns the example of a name, or an [UnknownExample] with the nearest
 // name.
 func ExampleNamed(name string) (Example, error) {
-	for _, x := range Examples() {
-		if x.Name == name {
-			return x, nil
-		}
+	if !slices.Contains(exampleNames(), name) {
+		return Example{}, UnknownExample(name)
 	}
-	return Example{}, UnknownExample(name)
+	return exampleOf(name), nil
 }
