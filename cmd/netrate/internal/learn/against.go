@@ -124,9 +124,9 @@ func (o *AgainstFlags) Run(e desk.Env, of Trial, about desk.Subject, job string)
 	if answer == nil || answer.Tests == nil {
 		return wrongLog(ended)
 	}
-	return errors.Join(ended, of.tell(e, present.Replay{
+	return errors.Join(ended, page.Tell(e, of.Outputs, present.Replay{
 		ReplayAnswer: answer, Log: log, Origin: page.Origin{Scenario: about.Scenario, Text: about.Source}, Command: again,
-	}))
+	}, nil))
 }
 
 // certain returns jobs of which nothing is uncertain.
@@ -165,15 +165,6 @@ func (o *AgainstFlags) again() string {
 		text += " --day-starts " + o.dayStarts.String()
 	}
 	return text
-}
-
-// tell writes what was found in the forms that are asked for.
-func (of Trial) tell(e desk.Env, x present.Replay) error {
-	return of.Deliver(e, desk.Answer{
-		Text:     desk.Text(x.Text),
-		Document: page.Document(func() any { return x.Document(desk.Version()) }),
-		Page:     page.Made(func() (*page.Report, error) { return x.Report(desk.Version()) }),
-	})
 }
 
 // dayTime is a flag that is a time of day, from midnight.

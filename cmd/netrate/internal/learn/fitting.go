@@ -173,13 +173,9 @@ func (o *fitFlags) check(args []string) error {
 
 // tell writes what was found in the forms that are asked for.
 func (o *fitFlags) tell(e desk.Env, x *fitting) error {
-	return o.Deliver(e, desk.Answer{
-		Text:     desk.Text(x.Text),
-		Document: page.Document(func() any { return x.Document(desk.Version()) }),
-		Data:     desk.Text(x.output),
-		Said:     func() string { return o.said(x) },
-		Page:     page.Made(func() (*page.Report, error) { return x.Report(desk.Version()) }),
-	})
+	a := page.Delivered(x, desk.Text(x.output))
+	a.Said = func() string { return o.said(x) }
+	return o.Deliver(e, a)
 }
 
 // said returns where the rates went, and what became of the scenario they went into.

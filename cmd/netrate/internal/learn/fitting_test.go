@@ -111,7 +111,7 @@ func TestFitInterrupted(t *testing.T) {
 		}
 		assert.True(t, strings.HasPrefix(x.Text(), "PARTIAL ANSWER, interrupted: 1 of 2 stations\n\n"))
 		var document bytes.Buffer
-		require.NoError(t, page.Document(func() any { return x.Document("v") })(&document))
+		require.NoError(t, page.WriteDocument(&document, x.Document("v")))
 		assert.Regexp(t, `"partial": ?true`, document.String())
 		r, err := x.Report("v")
 		require.NoError(t, err)

@@ -90,7 +90,7 @@ func (o *compareFlags) run(e desk.Env, args []string) error {
 		return early
 	}
 	c := present.Comparison{ComparisonAnswer: a, Origins: of.origins, Command: of.command + o.asked() + o.uncertainty.again()}
-	return errors.Join(early, o.tell(e, c))
+	return errors.Join(early, page.Tell(e, o.Outputs, c, func(to io.Writer) error { return writeLines(to, c.Lines) }))
 }
 
 // asked returns of which two the why is asked, as the command line has it.
@@ -147,16 +147,6 @@ func (o *compareFlags) question(e desk.Env, of *alternatives) (study.Comparison,
 		return q, desk.Wrong("%v", err)
 	}
 	return q, nil
-}
-
-// tell writes the answer in the forms that are asked for.
-func (o *compareFlags) tell(e desk.Env, c present.Comparison) error {
-	return o.Deliver(e, desk.Answer{
-		Text:     desk.Text(c.Text),
-		Document: page.Document(func() any { return c.Document(desk.Version()) }),
-		Data:     func(to io.Writer) error { return writeLines(to, c.Lines) },
-		Page:     page.Made(func() (*page.Report, error) { return c.Report(desk.Version()) }),
-	})
 }
 
 // rate is a flag that is a number an hour, with its unit.

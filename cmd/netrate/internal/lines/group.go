@@ -27,15 +27,6 @@ func (o *runFlags) runLineGroup(e desk.Env, about desk.Subject, plan sim.Plan) e
 	if a == nil {
 		return early
 	}
-	return errors.Join(early, o.tellLineGroup(e, present.Group{GroupRunAnswer: a, Origin: page.OriginOf(about), Command: about.Again + o.uncertainty.again()}))
-}
-
-// tellLineGroup writes the answer in the forms that are asked for.
-func (o *runFlags) tellLineGroup(e desk.Env, g present.Group) error {
-	return o.Deliver(e, desk.Answer{
-		Text:     desk.Text(func() string { return g.Text() + unusedGates(g.Origin.Scenario) }),
-		Document: page.Document(func() any { return g.Document(desk.Version()) }),
-		Data:     func(to io.Writer) error { return writeLines(to, g.Alternatives()) },
-		Page:     page.Made(func() (*page.Report, error) { return g.Report(desk.Version()) }),
-	})
+	x := present.Group{GroupRunAnswer: a, Origin: page.OriginOf(about), Command: about.Again + o.uncertainty.again(), Slips: slips(about.Scenario)}
+	return errors.Join(early, page.Tell(e, o.Outputs, x, func(to io.Writer) error { return writeLines(to, x.Alternatives()) }))
 }

@@ -31,10 +31,5 @@ func (o *runFlags) runMix(e desk.Env, about desk.Subject, plan sim.Plan) error {
 		return early
 	}
 	m := present.Mix{MixRunAnswer: a, Origin: page.OriginOf(about), Command: about.Again + o.uncertainty.again()}
-	return errors.Join(early, o.Deliver(e, desk.Answer{
-		Text:     desk.Text(m.Text),
-		Document: page.Document(func() any { return m.Document(desk.Version()) }),
-		Data:     func(to io.Writer) error { return writeShifts(to, nil, []*runs.Study{a.Line.Nominal}) },
-		Page:     page.Made(func() (*page.Report, error) { return m.Report(desk.Version()) }),
-	}))
+	return errors.Join(early, page.Tell(e, o.Outputs, m, func(to io.Writer) error { return writeShifts(to, nil, []*runs.Study{a.Line.Nominal}) }))
 }

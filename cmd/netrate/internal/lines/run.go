@@ -102,7 +102,8 @@ func (o *runFlags) run(e desk.Env, args []string) error {
 	if a == nil {
 		return err
 	}
-	return errors.Join(err, o.tell(e, present.Run{RunAnswer: a, Origin: page.OriginOf(about), Command: about.Again + o.uncertainty.again()}))
+	x := present.Run{RunAnswer: a, Origin: page.OriginOf(about), Command: about.Again + o.uncertainty.again(), Slips: slips(about.Scenario)}
+	return errors.Join(err, page.Tell(e, o.Outputs, x, func(to io.Writer) error { return writeShifts(to, nil, []*runs.Study{a.Nominal}) }))
 }
 
 // runAgainst compares the line with a log: set up for the job whose rows are taken, or for the only
@@ -118,22 +119,12 @@ func (o *runFlags) runAgainst(e desk.Env, about desk.Subject) error {
 	return o.against.Run(e, o.trial(), about, o.Job())
 }
 
-// unusedGates says that a file has gates and no policy.
-func unusedGates(sc *scenarios.Scenario) string {
-	return present.PolicyNote(study.Slips(&page.AlternativesOf(sc)[0], true, sc.StatesPolicy()))
+// slips returns what of a file is surely not meant.
+func slips(sc *scenarios.Scenario) []study.Slip {
+	return study.Slips(&page.AlternativesOf(sc)[0], true, sc.StatesPolicy())
 }
 
 // trial returns what of the run matters where it is compared with a log.
 func (o *runFlags) trial() learn.Trial {
 	return learn.Trial{PlanFlags: o.PlanFlags, Outputs: o.Outputs, Draws: int(*o.uncertainty)}
-}
-
-// tell writes the answer in the forms that are asked for.
-func (o *runFlags) tell(e desk.Env, run present.Run) error {
-	return o.Deliver(e, desk.Answer{
-		Text:     desk.Text(func() string { return run.Text() + unusedGates(run.Origin.Scenario) }),
-		Document: page.Document(func() any { return run.Document(desk.Version()) }),
-		Data:     func(to io.Writer) error { return writeShifts(to, nil, []*runs.Study{run.Nominal}) },
-		Page:     page.Made(func() (*page.Report, error) { return run.Report(desk.Version()) }),
-	})
 }

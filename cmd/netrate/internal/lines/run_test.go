@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"netrate/cmd/netrate/internal/desk"
+	"netrate/cmd/netrate/internal/present"
 	"netrate/cmd/netrate/internal/small"
 	"netrate/model/study"
 	"netrate/scenarios"
@@ -40,6 +41,6 @@ func TestUnusedGates(t *testing.T) {
 	for text, said := range map[string]bool{base: false, strings.Replace(base, "\npolicy:", "\n# policy:", 1): true} {
 		sc, err := scenarios.Load("x.yaml", []byte(text))
 		require.NoError(t, err)
-		assert.Equal(t, said, strings.Contains(unusedGates(sc), "the file states no policy"))
+		assert.Equal(t, said, strings.Contains(present.PolicyNote(slips(sc)), "the file states no policy"))
 	}
 }

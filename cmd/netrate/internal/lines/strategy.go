@@ -87,7 +87,8 @@ func (o *strategyFlags) run(e desk.Env, args []string) error {
 	if a == nil {
 		return early
 	}
-	return errors.Join(early, page.Tell(e, o.LineFlags, present.Strategies{Subject: about, StrategiesAnswer: a, Command: command}))
+	x := present.Strategies{StrategiesAnswer: a, Origin: page.OriginOf(about), Command: command}
+	return errors.Join(early, page.Tell(e, o.Outputs, x, page.CSV(x.Rows)))
 }
 
 // forbidden are the responses that --never names.

@@ -39,6 +39,18 @@ func (j Joined) MarshalJSON() ([]byte, error) {
 	return append(both, '}'), nil
 }
 
+// DocumentOf returns an answer about a scenario as a document.
+func DocumentOf(version string, from Origin, answer any) any {
+	return Joined{
+		struct {
+			Format   int          `json:"netrate_json"`
+			Version  string       `json:"version"`
+			Scenario ScenarioJSON `json:"scenario"`
+		}{JSONVersion, version, ScenarioOf(from.Scenario, from.Text)},
+		answer,
+	}
+}
+
 // JSONVersion is raised when a field of the document changes its name or its meaning.
 const JSONVersion = 2
 

@@ -1,7 +1,5 @@
 package page
 
-import "netrate/cmd/netrate/internal/desk"
-
 // LineDocument is how the documents of the verbs about one line begin; each has a version
 // of its own.
 type LineDocument struct {
@@ -10,7 +8,7 @@ type LineDocument struct {
 	Finding  string       `json:"finding"`
 }
 
-// DocumentOf returns the beginning of the document of a verb about one line.
-func DocumentOf(s *desk.Subject, finding string) LineDocument {
-	return LineDocument{desk.Version(), ScenarioOf(s.Scenario, s.Source), finding}
+// LineDocumentOf returns the beginning of the document of a verb about one line.
+func LineDocumentOf(version string, from Origin, finding string) LineDocument {
+	return LineDocument{version, ScenarioOf(from.Scenario, from.Text), finding}
 }

@@ -130,13 +130,13 @@ func LeftOut() plots.Section {
 	}
 }
 
-// OpeningOf returns what the reports of sweep and sensitivity begin with.
-func OpeningOf(s *desk.Subject, study *runs.Study, command string) Opening {
+// OpeningOf returns what the reports of sweep, sensitivity and strategy begin with.
+func OpeningOf(from Origin, study *runs.Study, command string) Opening {
 	return Opening{
 		Lead: "The net rate is the good envelopes an hour of the whole " + Period(study.Line) + ". All lines were simulated with the " +
 			"same random events, so that what differs is what was changed.",
 		Command: fmt.Sprintf("%s --seed %d --reps %d", command, study.Plan.Seed, len(study.Shifts)),
-		Origins: []Origin{{Scenario: s.Scenario, Text: s.Source}}, Plan: &study.Plan, Word: Period(study.Line), Most: len(study.Shifts),
-		Assumptions: Assumed(Basis{Scenario: s.Scenario, Line: s.Line}),
+		Origins: []Origin{from}, Plan: &study.Plan, Word: Period(study.Line), Most: len(study.Shifts),
+		Assumptions: Assumed(Basis{Scenario: from.Scenario, Line: from.Scenario.Line}),
 	}
 }

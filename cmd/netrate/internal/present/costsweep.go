@@ -55,8 +55,8 @@ func (c CostSweep) simulated() string {
 		netRate(c.NetRate), say.Thousands(c.Draws))
 }
 
-// Table returns the costs at each point.
-func (c CostSweep) Table() plots.Table {
+// Rows returns the costs at each point.
+func (c CostSweep) Rows() plots.Table {
 	t := plots.Table{
 		Name: "Costs", Caption: "Means of the draws, " + c.Currency + ". The all-in cost has the price in it, spread over the life of " + say.Plural(c.Life, "year") + " with interest",
 	}
@@ -76,9 +76,9 @@ func (c CostSweep) Table() plots.Table {
 	return t
 }
 
-// Answer returns what was found, on a screen if it can be.
-func (c CostSweep) Answer() string {
-	return Screen(page.Headline(c.Origin.Scenario.Name+": "+c.paths(), c.Study), c.Finding(), c.Table()) + "\n" + page.Repeated(c.Study, c.Basis, c.Command)
+// Text returns what was found, on a screen if it can be.
+func (c CostSweep) Text() string {
+	return Screen(page.Headline(c.Origin.Scenario.Name+": "+c.paths(), c.Study), c.Finding(), c.Rows()) + "\n" + page.Repeated(c.Study, c.Basis, c.Command)
 }
 
 // Document returns all that was found, as JSON has it.
@@ -104,7 +104,7 @@ func (c CostSweep) Report(version string) (*page.Report, error) {
 		Plan: &s.Plan, Word: page.Period(s.Line), Most: len(s.Shifts),
 		Assumptions: page.Assumed(page.Basis{Scenario: c.Origin.Scenario, Line: s.Line}),
 	})
-	r.Add(plots.Section{Heading: "Cost by " + c.paths(), Tables: []plots.Table{c.Table()}})
+	r.Add(plots.Section{Heading: "Cost by " + c.paths(), Tables: []plots.Table{c.Rows()}})
 	r.Add(page.LeftOut())
 	return r.Done()
 }

@@ -12,7 +12,8 @@ import (
 type Group struct {
 	*study.GroupRunAnswer
 	Origin  page.Origin
-	Command string // that runs it again, without the seed and the number of replications
+	Command string       // that runs it again, without the seed and the number of replications
+	Slips   []study.Slip // what of the file is surely not meant; those of gates are said
 }
 
 // Alternatives returns the lines as tables and figures of several lines take them.
@@ -37,15 +38,7 @@ func (g Group) Finding() string {
 	return fmt.Sprintf("Sharing %s costs %s good envelopes an hour, compared with %[1]s for each line alone.", people, say.Size(cost))
 }
 
-// groupDocument is what several lines with one crew came to: what was run, and the answer.
-type groupDocument struct {
-	Format   int               `json:"netrate_json"`
-	Version  string            `json:"version"`
-	Scenario page.ScenarioJSON `json:"scenario"`
-	*study.GroupRunAnswer
-}
-
 // Document returns all that the lines came to, as JSON has it.
 func (g Group) Document(version string) any {
-	return groupDocument{page.JSONVersion, version, page.ScenarioOf(g.Origin.Scenario, g.Origin.Text), g.GroupRunAnswer}
+	return page.DocumentOf(version, g.Origin, g.GroupRunAnswer)
 }

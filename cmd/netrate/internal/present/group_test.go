@@ -2,6 +2,7 @@ package present
 
 import (
 	"bytes"
+	"encoding/json"
 	"os"
 	"strings"
 	"testing"
@@ -37,7 +38,7 @@ func sharing(t *testing.T, sc *scenarios.Scenario, text []byte, reps, draws int)
 	}
 	a, err := q.Ask(t.Context(), nil)
 	require.NoError(t, err)
-	return Group{a, page.Origin{Scenario: sc, Text: text}, "netrate run group.yaml"}
+	return Group{GroupRunAnswer: a, Origin: page.Origin{Scenario: sc, Text: text}, Command: "netrate run group.yaml"}
 }
 
 func TestLineGroupGolden(t *testing.T) {
@@ -64,7 +65,10 @@ func TestLineGroupAddsUp(t *testing.T) {
 	assert.InDelta(t, cost, float64(s.Cost.Mean), 1e-6)
 	assert.InDelta(t, rate, s.Study.NetRates().Mean(), 1e-6)
 	assert.InDelta(t, float64(s.CrewBusy.Mean), float64(s.Lines[0].CrewBusy.Mean+s.Lines[1].CrewBusy.Mean), 1e-9)
-	doc := s.Document("v0").(groupDocument)
+	var out bytes.Buffer
+	require.NoError(t, page.WriteDocument(&out, s.Document("v0")))
+	var doc study.GroupRunAnswer
+	require.NoError(t, json.Unmarshal(out.Bytes(), &doc))
 	require.Len(t, doc.Lines, 2)
 	assert.InDelta(t, float64(doc.Cost.Mean), float64(doc.Lines[0].Alone.Cost.Mean+doc.Lines[1].Alone.Cost.Mean), 1e-6)
 }

@@ -13,7 +13,7 @@ func (g Group) Text() string {
 	b.WriteString(title(g.Study, g.Nominal) + "\n\n" + factLines(g.found()...) + say.Wrapped(g.Finding(), say.Screen) + "\n")
 	b.WriteString(brief(g.linesTable()) + "\n" + brief(g.sharingTable()) + "\n")
 	b.WriteString(say.Wrapped(g.aloneWords(), say.Screen) + "\n" + stopsText(g.Study, shownStops) + "\n")
-	return b.String() + uncertaintyText(g.Uncertainty, g.Basis) + ending(g.Command, g.Nominal, g.Uncertainty != nil)
+	return b.String() + uncertaintyText(g.Uncertainty, g.Basis) + ending(g.Command, g.Nominal, g.Uncertainty != nil) + PolicyNote(g.Slips)
 }
 
 // found returns what the lines deliver together.

@@ -11,7 +11,7 @@ type head struct {
 }
 
 // Document returns all that was learnt, as JSON has it.
-func (f Fit) Document(version string) page.Joined {
+func (f Fit) Document(version string) any {
 	return page.Joined{
 		Head: struct {
 			Format int `json:"netrate_fit_json"`
@@ -22,7 +22,7 @@ func (f Fit) Document(version string) page.Joined {
 }
 
 // Document returns all that was compared, as JSON has it.
-func (p Replay) Document(version string) page.Joined {
+func (p Replay) Document(version string) any {
 	return page.Joined{
 		Head: struct {
 			Format int `json:"netrate_against_json"`

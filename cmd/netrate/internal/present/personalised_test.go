@@ -30,7 +30,7 @@ func fileStudy(t *testing.T, name string, reps int) (Run, *runs.Study) {
 	sc, err := scenarios.Load(name, text)
 	require.NoError(t, err)
 	s := small.Study(t, sc, reps)
-	return Run{seen(t, study.RunAnswerOf(s, nil)), page.Origin{Scenario: sc, Text: text}, "netrate run " + name}, s
+	return Run{RunAnswer: seen(t, study.RunAnswerOf(s, nil)), Origin: page.Origin{Scenario: sc, Text: text}, Command: "netrate run " + name}, s
 }
 
 func TestPersonalGolden(t *testing.T) {
@@ -108,7 +108,7 @@ func TestPersonalJSON(t *testing.T) {
 	f, s := fileStudy(t, "job.yaml", 20)
 	var out bytes.Buffer
 	require.NoError(t, page.WriteDocument(&out, Run{RunAnswer: study.RunAnswerOf(s, nil), Origin: f.Origin}.Document("v0")))
-	var doc runDocument
+	var doc study.RunAnswer
 	require.NoError(t, json.Unmarshal(out.Bytes(), &doc))
 	assert.Equal(t, int64(9000), doc.Job.Sets)
 	assert.InEpsilon(t, float64(doc.Job.ByHand), float64(doc.Remakes.Mean), 1e-9)
@@ -120,7 +120,7 @@ func TestPersonalJSON(t *testing.T) {
 	_, text, plain := small.Scenario(t, 2)
 	out.Reset()
 	require.NoError(t, page.WriteDocument(&out, Run{RunAnswer: study.RunAnswerOf(plain, nil), Origin: page.Origin{Scenario: f.Origin.Scenario, Text: text}}.Document("v0")))
-	doc = runDocument{}
+	doc = study.RunAnswer{}
 	require.NoError(t, json.Unmarshal(out.Bytes(), &doc))
 	assert.Nil(t, doc.Job)
 	assert.Nil(t, doc.Remakes)

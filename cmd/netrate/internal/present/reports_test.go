@@ -52,7 +52,7 @@ func names(figures []desk.NamedFigure) []string {
 
 func TestRunReport(t *testing.T) {
 	sc, text, s := small.Scenario(t, 60)
-	a := Run{seen(t, study.RunAnswerOf(s, nil)), page.Origin{Scenario: sc, Text: text}, "netrate run small.yaml"}
+	a := Run{RunAnswer: seen(t, study.RunAnswerOf(s, nil)), Origin: page.Origin{Scenario: sc, Text: text}, Command: "netrate run small.yaml"}
 	r, err := a.Report("v0")
 	page := pageOf(t, r, err)
 	assert.Equal(t, []string{

@@ -9,7 +9,8 @@ import (
 type Run struct {
 	*study.RunAnswer
 	Origin  page.Origin
-	Command string // that runs it again, without the seed and the number of replications
+	Command string       // that runs it again, without the seed and the number of replications
+	Slips   []study.Slip // what of the file is surely not meant; those of gates are said
 }
 
 // Alternatives returns the line as tables and figures of several lines take it.
@@ -24,14 +25,7 @@ func (run Run) Alternatives() []study.LineAnswer {
 	return []study.LineAnswer{x}
 }
 
-type runDocument struct {
-	Format   int               `json:"netrate_json"`
-	Version  string            `json:"version"`
-	Scenario page.ScenarioJSON `json:"scenario"`
-	*study.RunAnswer
-}
-
 // Document returns all that a run came to, as JSON has it.
 func (run Run) Document(version string) any {
-	return runDocument{page.JSONVersion, version, page.ScenarioOf(run.Origin.Scenario, run.Origin.Text), run.RunAnswer}
+	return page.DocumentOf(version, run.Origin, run.RunAnswer)
 }

@@ -18,7 +18,9 @@ import (
 )
 
 // Text returns what a run came to, on one screen but for what is uncertain. A run without shifts has none.
-func (run Run) Text() string {
+func (run Run) Text() string { return run.screen() + PolicyNote(run.Slips) }
+
+func (run Run) screen() string {
 	s := run.Study
 	facts := run.grounds()
 	above := func() string {

@@ -38,7 +38,10 @@ func TestJSONHoldsItsScenario(t *testing.T) {
 	sc, text, s := small.Scenario(t, 3)
 	var out bytes.Buffer
 	require.NoError(t, page.WriteDocument(&out, Run{RunAnswer: study.RunAnswerOf(s, nil), Origin: page.Origin{Scenario: sc, Text: text}}.Document("v0")))
-	var doc runDocument
+	var doc struct {
+		Scenario page.ScenarioJSON
+		Settings study.Settings
+	}
 	require.NoError(t, json.Unmarshal(out.Bytes(), &doc))
 	again, err := scenarios.Load(doc.Scenario.File, []byte(doc.Scenario.Source))
 	require.NoError(t, err)

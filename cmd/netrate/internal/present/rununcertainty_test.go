@@ -101,7 +101,7 @@ func TestUncertaintySaysWhatTheDrawsSay(t *testing.T) {
 
 func TestUncertaintyReport(t *testing.T) {
 	c := uncertainComparison(t, 100)
-	alone := Run{seen(t, study.RunAnswerOf(c.Lines[0].Nominal, c.Lines[0].Draws)), c.Origins[0], "netrate run uncertain.yaml"}
+	alone := Run{RunAnswer: seen(t, study.RunAnswerOf(c.Lines[0].Nominal, c.Lines[0].Draws)), Origin: c.Origins[0], Command: "netrate run uncertain.yaml"}
 	one, err := alone.Report("v0")
 	require.NoError(t, err)
 	two, err := c.Report("v0")
@@ -171,7 +171,9 @@ func TestUncertaintyOfLinesWithOneCrew(t *testing.T) {
 	require.NotNil(t, s.Draws)
 	assert.Contains(t, s.Text(), " in the long run (95 %: ")
 	assert.Contains(t, s.Text(), "\ncrew walk, mean ")
-	assert.NotNil(t, s.Document("v0").(groupDocument).Uncertainty)
+	var out bytes.Buffer
+	require.NoError(t, page.WriteDocument(&out, s.Document("v0")))
+	assert.Contains(t, out.String(), `"uncertainty": {`)
 }
 
 // A signal ends the draws with the answer up to there, or without any.

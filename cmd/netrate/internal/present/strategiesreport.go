@@ -1,7 +1,6 @@
 package present
 
 import (
-	"netrate/cmd/netrate/internal/desk"
 	"netrate/cmd/netrate/internal/page"
 	"netrate/model/study"
 	"netrate/plots"
@@ -9,20 +8,18 @@ import (
 
 // Strategies is which strategy a line is to have, as it is said and drawn.
 type Strategies struct {
-	desk.Subject
 	*study.StrategiesAnswer
+	Origin  page.Origin
 	Command string // that asks again, without the seed and the number of replications
 }
 
-var _ page.Findings = Strategies{}
-
-// Answer returns what was found, on one screen unless the strategies take many words.
-func (s Strategies) Answer() string {
-	return StrategiesText(s.StrategiesAnswer, s.Name, s.Command)
+// Text returns what was found, on one screen unless the strategies take many words.
+func (s Strategies) Text() string {
+	return StrategiesText(s.StrategiesAnswer, s.Origin.Scenario.Name, s.Command)
 }
 
-// Table returns a row for each strategy.
-func (s Strategies) Table() plots.Table { return StrategiesTables(s.StrategiesAnswer)[0] }
+// Rows returns a row for each strategy.
+func (s Strategies) Rows() plots.Table { return StrategiesTables(s.StrategiesAnswer)[0] }
 
 type strategiesDocument struct {
 	Format int `json:"netrate_strategy_json"`
@@ -31,19 +28,19 @@ type strategiesDocument struct {
 }
 
 // Document returns the answer below the head of a document.
-func (s Strategies) Document() any {
-	head := page.DocumentOf(&s.Subject, StrategiesFinding(s.StrategiesAnswer))
+func (s Strategies) Document(version string) any {
+	head := page.LineDocumentOf(version, s.Origin, StrategiesFinding(s.StrategiesAnswer))
 	return strategiesDocument{page.JSONVersion, head, s.StrategiesAnswer}
 }
 
 // Report returns the choice as a page.
-func (s Strategies) Report() (*page.Report, error) {
+func (s Strategies) Report(version string) (*page.Report, error) {
 	a, own := s.StrategiesAnswer, s.Own().Study
-	o := page.OpeningOf(&s.Subject, own, s.Command)
-	o.Title = s.Name + ": which strategy"
+	o := page.OpeningOf(s.Origin, own, s.Command)
+	o.Title = s.Origin.Scenario.Name + ": which strategy"
 	o.Question = "Which response to each fault delivers most, with " + StrategiesAtMost(a) + "?"
 	o.Answer = page.Partial(own) + StrategiesFinding(a)
-	r := page.NewReport(desk.Version(), o)
+	r := page.NewReport(version, o)
 	r.Add(StrategiesSection(a, func() (*plots.Figure, error) {
 		all := s.compared(page.All(len(a.Strategies)))
 		return all.differences(all.sample() + " each")
@@ -64,6 +61,6 @@ func (s Strategies) Report() (*page.Report, error) {
 func (s Strategies) compared(some []int) Comparison {
 	return Comparison{
 		ComparisonAnswer: s.Compared("the file’s own strategy", some),
-		Origins:          []page.Origin{{Scenario: s.Scenario, Text: s.Source}}, Command: s.Again,
+		Origins:          []page.Origin{s.Origin},
 	}
 }

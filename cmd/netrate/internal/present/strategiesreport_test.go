@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"netrate/cmd/netrate/internal/desk"
+	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
 	"netrate/internal/golden"
 	"netrate/model/study"
@@ -26,7 +27,7 @@ func chosen(t *testing.T, about desk.Subject, limit string, reps int) *Strategie
 
 func asked(t *testing.T, about desk.Subject, limit string, plan sim.Plan) *Strategies {
 	t.Helper()
-	c := &Strategies{Subject: about, Command: about.Again}
+	c := &Strategies{Origin: page.OriginOf(about), Command: about.Again}
 	q := study.Strategies{Line: about.Line, Plan: plan}
 	if limit != "" {
 		part := &desk.Part{}
@@ -53,9 +54,9 @@ func chosenOf(t *testing.T, name, limit string, reps int) *Strategies {
 }
 
 func TestStrategyGolden(t *testing.T) {
-	golden.Check(t, "../../testdata/strategy.txt", chosenOf(t, "matched.yaml", "", 20).Answer())
+	golden.Check(t, "../../testdata/strategy.txt", chosenOf(t, "matched.yaml", "", 20).Text())
 	c := chosenOf(t, "gateless.yaml", "0.1%", 60)
-	golden.Check(t, "../../testdata/strategy2.txt", c.Answer())
+	golden.Check(t, "../../testdata/strategy2.txt", c.Text())
 	golden.Check(t, "../../testdata/strategy.json", shortDocument(t, c))
 }
 
@@ -63,7 +64,7 @@ func TestStrategyGolden(t *testing.T) {
 // others are like it, which is seen to, and nobody reads all of them.
 func shortDocument(t *testing.T, c *Strategies) string {
 	t.Helper()
-	text, err := json.Marshal(c.Document())
+	text, err := json.Marshal(c.Document(desk.Version()))
 	require.NoError(t, err)
 	var doc map[string]any
 	require.NoError(t, json.Unmarshal(text, &doc))
@@ -114,7 +115,7 @@ func TestStrategyWorkers(t *testing.T) {
 	var answers [2]string
 	for i := range answers {
 		c := asked(t, about, "", sim.Plan{Seed: 5, Min: 70, Max: 70, Workers: i + 1})
-		answers[i] = c.Answer()
+		answers[i] = c.Text()
 	}
 	assert.Equal(t, answers[0], answers[1])
 }
@@ -128,14 +129,14 @@ func TestStrategyOfExamples(t *testing.T) {
 			require.NoError(t, err)
 			for _, reps := range []int{1, 2} {
 				c := chosen(t, desk.Subject{Scenario: sc, Source: x.Data, Again: "netrate strategy"}, "", reps)
-				for line := range strings.Lines(c.Answer()) {
+				for line := range strings.Lines(c.Text()) {
 					assert.LessOrEqual(t, utf8.RuneCountInString(line), say.Screen+1, line)
 				}
-				table := c.Table()
+				table := c.Rows()
 				for _, row := range table.Rows {
 					assert.Len(t, row, len(table.Columns))
 				}
-				r, err := c.Report()
+				r, err := c.Report("v0")
 				assert.NotEmpty(t, pageOf(t, r, err))
 			}
 		})
@@ -183,7 +184,7 @@ func TestStrategySays(t *testing.T) {
 				c.change(x)
 			}
 			for _, want := range c.want {
-				assert.Contains(t, unwrapped(x.Answer()), unwrapped(want))
+				assert.Contains(t, unwrapped(x.Text()), unwrapped(want))
 			}
 		})
 	}

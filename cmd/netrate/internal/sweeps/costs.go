@@ -59,13 +59,7 @@ func (o *sweepFlags) runCosts(e desk.Env, args []string) error {
 		return early
 	}
 	c := present.CostSweep{CostSweepAnswer: a, Origin: page.OriginOf(about), Command: about.Again + asAsked(o.vary)}
-	table := c.Table()
-	return errors.Join(early, o.Deliver(e, desk.Answer{
-		Text:     desk.Text(c.Answer),
-		Document: page.Document(func() any { return c.Document(desk.Version()) }),
-		Data:     table.WriteCSV,
-		Page:     page.Made(func() (*page.Report, error) { return c.Report(desk.Version()) }),
-	}))
+	return errors.Join(early, page.Tell(e, o.Outputs, c, page.CSV(c.Rows)))
 }
 
 // newCostSweep reads the ranges and returns the question, with the costs at each point.

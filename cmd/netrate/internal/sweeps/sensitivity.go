@@ -8,6 +8,7 @@ import (
 
 	"netrate/cmd/netrate/internal/desk"
 	"netrate/cmd/netrate/internal/page"
+	"netrate/cmd/netrate/internal/present"
 	"netrate/model/study"
 )
 
@@ -55,14 +56,8 @@ func (o *sensitivityFlags) run(e desk.Env, args []string) error {
 	if answer == nil {
 		return ended
 	}
-	return errors.Join(ended, tell(e, o.LineFlags, &sensitivity{about, o.all, answer}))
-}
-
-// sensitivity is what moving the rates and times of a scenario does.
-type sensitivity struct {
-	desk.Subject
-	all bool // are printed
-	*study.SensitivityAnswer
+	s := present.Sensitivity{SensitivityAnswer: answer, Origin: page.OriginOf(about), Command: about.Again + o.by.again(), All: o.all}
+	return errors.Join(ended, page.Tell(e, o.Outputs, s, page.CSV(s.Rows)))
 }
 
 // factor is a flag that something is divided and multiplied by.
@@ -82,3 +77,11 @@ func (f *factor) Set(text string) error {
 
 func (f *factor) String() string { return strconv.FormatFloat(float64(*f), 'g', -1, 64) }
 func (f *factor) Type() string   { return "N" }
+
+// again returns the flag that asks for the same factor.
+func (f *factor) again() string {
+	if *f == study.SensitivityFactor {
+		return ""
+	}
+	return " --factor " + f.String()
+}

@@ -10,6 +10,7 @@ import (
 
 	"netrate/cmd/netrate/internal/desk"
 	"netrate/cmd/netrate/internal/page"
+	"netrate/cmd/netrate/internal/present"
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model/study"
 	"netrate/scenarios"
@@ -68,14 +69,17 @@ func (o *sweepFlags) run(e desk.Env, args []string) error {
 	if answer == nil {
 		return ended
 	}
-	return errors.Join(ended, tell(e, o.LineFlags, &sweep{about, o.vary, answer}))
+	s := present.Sweep{SweepAnswer: answer, Origin: page.OriginOf(about), Command: about.Again + asAsked(o.vary)}
+	return errors.Join(ended, page.Tell(e, o.Outputs, s, page.CSV(s.Rows)))
 }
 
-// sweep is what a sweep of a scenario came to.
-type sweep struct {
-	desk.Subject
-	asked []string // the ranges as they were given
-	*study.SweepAnswer
+// asAsked returns ranges as the command line has them.
+func asAsked(ranges []string) string {
+	var text strings.Builder
+	for _, asked := range ranges {
+		text.WriteString(" --vary " + desk.Quoted(asked))
+	}
+	return text.String()
 }
 
 // newSweep reads the ranges and returns the question, with a line for each point.

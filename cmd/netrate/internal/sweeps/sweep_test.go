@@ -25,7 +25,7 @@ import (
 )
 
 // swept returns a sweep of a scenario.
-func swept(t *testing.T, sc *scenarios.Scenario, text []byte, reps int, ranges ...string) *sweep {
+func swept(t *testing.T, sc *scenarios.Scenario, text []byte, reps int, ranges ...string) present.Sweep {
 	t.Helper()
 	about := desk.Subject{Scenario: sc, Source: text, Again: "netrate sweep x.yaml"}
 	question, err := newSweep(about, ranges)
@@ -33,10 +33,10 @@ func swept(t *testing.T, sc *scenarios.Scenario, text []byte, reps int, ranges .
 	question.Plan = sim.Plan{Seed: 5, Min: reps, Max: reps}
 	answer, err := question.Ask(t.Context(), nil)
 	require.NoError(t, err)
-	return &sweep{about, ranges, answer}
+	return present.Sweep{SweepAnswer: answer, Origin: page.OriginOf(about), Command: about.Again + asAsked(ranges)}
 }
 
-func sweptSmall(t *testing.T, reps int, ranges ...string) *sweep {
+func sweptSmall(t *testing.T, reps int, ranges ...string) present.Sweep {
 	t.Helper()
 	sc, text, _ := small.Scenario(t, 1)
 	return swept(t, sc, text, reps, ranges...)
@@ -175,7 +175,7 @@ func TestSweepFitsTheScreen(t *testing.T) {
 	} {
 		for _, reps := range []int{1, 3} {
 			s := sweptSmall(t, reps, ranges...)
-			text := s.Answer()
+			text := s.Text()
 			lines := strings.Split(strings.TrimSuffix(text, "\n"), "\n")
 			assert.LessOrEqual(t, len(lines), 26, text)
 			for _, line := range lines {
@@ -190,11 +190,10 @@ func TestSweepFitsTheScreen(t *testing.T) {
 
 func TestSweepJSONGolden(t *testing.T) {
 	for _, ranges := range [][]string{{"line.speed=5000/h:9000/h:3"}, {"crew.operators=1,2", "policy.misfeed=stop,divert"}} {
-		doc, ok := sweptSmall(t, 20, ranges...).Document().(sweepDocument)
-		require.True(t, ok)
-		doc.Version, doc.Scenario.Source = "v0", "…"
+		s := sweptSmall(t, 20, ranges...)
+		s.Origin.Text = []byte("…")
 		var out strings.Builder
-		require.NoError(t, page.WriteDocument(&out, doc))
+		require.NoError(t, page.WriteDocument(&out, s.Document("v0")))
 		golden.Check(t, fmt.Sprintf("testdata/sweep%d.json", len(ranges)), out.String())
 	}
 }
@@ -215,9 +214,9 @@ func TestSweepInterrupted(t *testing.T) {
 	for _, p := range s.Points {
 		p.Study.Ending, p.Study.Plan.Max = sim.Cancelled, 400
 	}
-	assert.True(t, strings.HasPrefix(s.Answer(), "PARTIAL ANSWER, interrupted: Two inserts: crew.operators (3 shifts of 4 h each)\n"))
-	assert.Contains(t, s.Answer(), "Interrupted after 3 shifts of 400. To repeat it:")
-	r, err := s.Report()
+	assert.True(t, strings.HasPrefix(s.Text(), "PARTIAL ANSWER, interrupted: Two inserts: crew.operators (3 shifts of 4 h each)\n"))
+	assert.Contains(t, s.Text(), "Interrupted after 3 shifts of 400. To repeat it:")
+	r, err := s.Report("v0")
 	require.NoError(t, err)
 	assert.True(t, strings.HasPrefix(r.Page.Answer, "PARTIAL ANSWER"))
 }

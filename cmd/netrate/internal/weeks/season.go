@@ -7,6 +7,7 @@ import (
 
 	"netrate/cmd/netrate/internal/desk"
 	"netrate/cmd/netrate/internal/page"
+	"netrate/cmd/netrate/internal/present"
 	"netrate/model/seasons"
 	"netrate/model/study"
 	"netrate/scenarios"
@@ -92,7 +93,8 @@ func (o *seasonFlags) run(e desk.Env, args []string) error {
 		return ended
 	}
 	coverage := study.Coverage{Alternatives: page.AlternativesOf(about.Scenario)}.Ask()
-	return errors.Join(ended, o.tell(e, &simulated{about, plan, o.order, answer, coverage}))
+	s := present.Seasons{SeasonsAnswer: answer, Coverage: coverage, Origin: page.OriginOf(about), Plan: plan, Order: string(o.order), Command: about.Again}
+	return errors.Join(ended, page.Tell(e, o.Outputs, s, page.CSV(s.Rows)))
 }
 
 // wrongSeason returns what is wrong with a season, with the place of the first job that cannot be.
@@ -112,25 +114,6 @@ func (o *seasonFlags) seasonPlan(e desk.Env, asked scenarios.Settings) (sim.Plan
 		plan.Max = max(desk.UsualReps, asked.Max)
 	}
 	return plan, err
-}
-
-// tell writes what was found in the forms that are asked for.
-func (o *seasonFlags) tell(e desk.Env, s *simulated) error {
-	return o.Deliver(e, desk.Answer{
-		Text:     desk.Text(s.screen),
-		Document: page.Document(func() any { return s.document() }),
-		Data:     s.rows,
-		Page:     page.Made(s.report),
-	})
-}
-
-// simulated is what the season of a scenario came to in each of its configurations.
-type simulated struct {
-	desk.Subject
-	plan     sim.Plan
-	order    sequence // "" for that of the file
-	answer   *study.SeasonsAnswer
-	coverage *study.CoverageAnswer
 }
 
 // newSeasons returns the question for a scenario that has a season.

@@ -25,7 +25,7 @@ import (
 
 // sixJobs returns the scenario of the tests that has jobs, and its season run a number of times
 // in each configuration.
-func sixJobs(t *testing.T, reps int, service float64, order sequence) *simulated {
+func sixJobs(t *testing.T, reps int, service float64, order sequence) *present.Seasons {
 	t.Helper()
 	text, err := os.ReadFile("../../testdata/jobs.yaml")
 	require.NoError(t, err)
@@ -36,18 +36,21 @@ func sixJobs(t *testing.T, reps int, service float64, order sequence) *simulated
 	answer, err := newSeasons(about, plan, service, order).Ask(t.Context(), nil)
 	require.NoError(t, err)
 	require.Equal(t, reps, answer.Settings.Reps)
-	return &simulated{about, plan, order, answer, study.Coverage{Alternatives: page.AlternativesOf(sc)}.Ask()}
+	return &present.Seasons{
+		SeasonsAnswer: answer, Coverage: study.Coverage{Alternatives: page.AlternativesOf(sc)}.Ask(),
+		Origin: page.OriginOf(about), Plan: plan, Order: string(order), Command: about.Again,
+	}
 }
 
 func TestSeasonGolden(t *testing.T) {
 	s := sixJobs(t, 6, 0.5, "")
-	text := s.screen()
+	text := s.Text()
 	golden.Check(t, "testdata/jobs.season.txt", text)
 	for line := range strings.Lines(text) {
 		assert.LessOrEqual(t, utf8.RuneCountInString(strings.TrimSuffix(line, "\n")), say.Screen, line)
 	}
 	var out bytes.Buffer
-	require.NoError(t, page.WriteDocument(&out, s.document()))
+	require.NoError(t, page.WriteDocument(&out, s.Document("v0")))
 	var doc struct {
 		Scenario page.ScenarioJSON
 		Settings study.Settings
@@ -64,7 +67,7 @@ func TestSeasonGolden(t *testing.T) {
 // The order asked for goes before that of the file, and the best takes less than the
 // other.
 func TestSeasonOrder(t *testing.T) {
-	given, best := &sixJobs(t, 2, 0, "given").answer.Lines[0], &sixJobs(t, 2, 0, "best").answer.Lines[0]
+	given, best := &sixJobs(t, 2, 0, "given").Lines[0], &sixJobs(t, 2, 0, "best").Lines[0]
 	assert.Equal(t, "given", given.Order)
 	assert.Equal(t, "best", best.Order)
 	assert.Less(t, best.Changing, given.Changing)
@@ -75,20 +78,20 @@ func TestSeasonOrder(t *testing.T) {
 func TestSeasonCSV(t *testing.T) {
 	s := sixJobs(t, 3, 0, "")
 	var out bytes.Buffer
-	require.NoError(t, s.rows(&out))
+	require.NoError(t, page.CSV(s.Rows)(&out))
 	rows, err := csv.NewReader(&out).ReadAll()
 	require.NoError(t, err)
 	require.Len(t, rows, 1+4*3*3)
 	work, err := strconv.ParseFloat(rows[1][5], 64)
 	require.NoError(t, err)
-	assert.InDelta(t, s.answer.Lines[0].Study.Weeks[0].Work[0], work, 1e-12)
+	assert.InDelta(t, s.Lines[0].Study.Weeks[0].Work[0], work, 1e-12)
 }
 
 // All that a line does in a week fills its working time, once.
 func TestStintsFillTheWeek(t *testing.T) {
 	s := sixJobs(t, 3, 0, "")
-	for i := range s.answer.Lines {
-		x := &s.answer.Lines[i]
+	for i := range s.Lines {
+		x := &s.Lines[i]
 		for week := range x.Weeks {
 			for r := range x.Study.Done {
 				worked, at := 0.0, 0.0
@@ -107,7 +110,7 @@ func TestStintsFillTheWeek(t *testing.T) {
 
 func TestSeasonReport(t *testing.T) {
 	s := sixJobs(t, 3, 0, "")
-	r, err := s.report()
+	r, err := s.Report("v0")
 	require.NoError(t, err)
 	var page bytes.Buffer
 	require.NoError(t, r.Page.HTML(&page))
@@ -143,18 +146,18 @@ func TestSeasonPlan(t *testing.T) {
 }
 
 func TestSeasonEnding(t *testing.T) {
-	for want, change := range map[string]func(*simulated){
-		"Stopped after the number of seasons asked for.":                         func(*simulated) {},
-		"Stopped when the work of all weeks was known to ± 1 %, as asked.":       func(s *simulated) { s.plan.Precision, s.answer.Lines[0].Study.Ending = 0.01, sim.Precise },
-		"NOT KNOWN TO ± 1 % AS ASKED: stopped at the maximum number of seasons.": func(s *simulated) { s.plan.Precision = 0.01 },
-		"Interrupted after 2 seasons of the base.":                               func(s *simulated) { s.answer.Settings.Partial = true },
-		"PARTIAL ANSWER, interrupted: Six jobs (2 seasons of 3 weeks in each":    func(s *simulated) { s.answer.Settings.Partial = true },
-		"Six jobs (2 seasons of 3 weeks)":                                        func(s *simulated) { s.answer.Lines = s.answer.Lines[:1] },
+	for want, change := range map[string]func(*present.Seasons){
+		"Stopped after the number of seasons asked for.":                         func(*present.Seasons) {},
+		"Stopped when the work of all weeks was known to ± 1 %, as asked.":       func(s *present.Seasons) { s.Plan.Precision, s.Lines[0].Study.Ending = 0.01, sim.Precise },
+		"NOT KNOWN TO ± 1 % AS ASKED: stopped at the maximum number of seasons.": func(s *present.Seasons) { s.Plan.Precision = 0.01 },
+		"Interrupted after 2 seasons of the base.":                               func(s *present.Seasons) { s.Settings.Partial = true },
+		"PARTIAL ANSWER, interrupted: Six jobs (2 seasons of 3 weeks in each":    func(s *present.Seasons) { s.Settings.Partial = true },
+		"Six jobs (2 seasons of 3 weeks)":                                        func(s *present.Seasons) { s.Lines = s.Lines[:1] },
 	} {
 		t.Run(want, func(t *testing.T) {
 			s := sixJobs(t, 2, 0, "")
 			change(s)
-			assert.Contains(t, s.screen(), want)
+			assert.Contains(t, s.Text(), want)
 		})
 	}
 }

@@ -29,42 +29,18 @@ func (o *checkFlags) covers(e desk.Env, files []string) error {
 	if err := o.Begin(e); err != nil {
 		return err
 	}
-	sc, a := about.Scenario, covered(about.Scenario)
-	return o.Deliver(e, desk.Answer{
-		Text: func(to io.Writer) error {
-			summary(to, sc)
-			fmt.Fprint(to, slips(sc))
-			_, err := fmt.Fprintf(to, "\n%s", present.CoverageText(a))
-			return err
-		},
-		Document: page.Document(func() any {
-			return coverageDocument{page.JSONVersion, desk.Version(), page.ScenarioOf(sc, about.Source), a}
-		}),
-		Page: page.Made(func() (*page.Report, error) {
-			return coverageReport(a, about.Again, page.OriginOf(about))
-		}),
-	})
+	c := present.Coverage{CoverageAnswer: covered(about.Scenario), Origin: page.OriginOf(about), Command: about.Again}
+	a := page.Delivered(c, nil)
+	a.Text = func(to io.Writer) error {
+		summary(to, about.Scenario)
+		fmt.Fprint(to, slips(about.Scenario))
+		_, err := fmt.Fprintf(to, "\n%s", c.Text())
+		return err
+	}
+	return o.Deliver(e, a)
 }
 
 // covered returns which jobs of a scenario run on its lines and on those of its variants.
 func covered(sc *scenarios.Scenario) *study.CoverageAnswer {
 	return study.Coverage{Alternatives: page.AlternativesOf(sc)}.Ask()
-}
-
-// coverageDocument is what runs where.
-type coverageDocument struct {
-	Format   int               `json:"netrate_json"`
-	Version  string            `json:"version"`
-	Scenario page.ScenarioJSON `json:"scenario"`
-	*study.CoverageAnswer
-}
-
-// coverageReport returns what runs where as a page.
-func coverageReport(a *study.CoverageAnswer, command string, from page.Origin) (*page.Report, error) {
-	r := page.NewReport(desk.Version(), page.Opening{
-		Title: from.Scenario.Name, Question: "Which jobs run on which line, and how fast?", Answer: present.CoverageFinding(a),
-		Lead: "Nothing was simulated.", Command: command, Origins: []page.Origin{from},
-	})
-	r.Add(present.CoverageSection(a, r))
-	return r.Done()
 }

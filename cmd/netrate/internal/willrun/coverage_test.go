@@ -38,7 +38,7 @@ func TestCoverageGolden(t *testing.T) {
 func TestCoverageReport(t *testing.T) {
 	sc, text := jobsOfFile(t)
 	a := covered(sc)
-	r, err := coverageReport(a, "netrate check jobs.yaml", page.Origin{Scenario: sc, Text: text})
+	r, err := present.Coverage{CoverageAnswer: a, Origin: page.Origin{Scenario: sc, Text: text}, Command: "netrate check jobs.yaml"}.Report("v0")
 	require.NoError(t, err)
 	var html bytes.Buffer
 	require.NoError(t, r.Page.HTML(&html))

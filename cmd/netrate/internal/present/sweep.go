@@ -1,0 +1,56 @@
+package present
+
+import (
+	"fmt"
+
+	"netrate/cmd/netrate/internal/page"
+	"netrate/model/study"
+	"netrate/plots"
+)
+
+// Sweep is what a sweep came to, as it is said and drawn.
+type Sweep struct {
+	*study.SweepAnswer
+	Origin  page.Origin
+	Command string // that sweeps again, without the seed and the number of replications
+}
+
+// Text returns what the sweep came to, on one screen.
+func (s Sweep) Text() string {
+	first := s.Points[0].Study
+	title := page.Headline(s.Origin.Scenario.Name+": "+SweepPaths(s.SweepAnswer), first)
+	return Screen(title, SweepFinding(s.SweepAnswer), SweepScreen(s.SweepAnswer)) + "\n" + page.Repeated(first, s.Basis, s.Command)
+}
+
+// Rows returns a row for each point.
+func (s Sweep) Rows() plots.Table {
+	tables := SweepTables(s.SweepAnswer)
+	return tables[len(tables)-1]
+}
+
+// Document returns the sweep as JSON has it.
+func (s Sweep) Document(version string) any {
+	return sweepDocument{page.JSONVersion, page.LineDocumentOf(version, s.Origin, SweepFinding(s.SweepAnswer)), s.SweepAnswer}
+}
+
+type sweepDocument struct {
+	Format int `json:"netrate_sweep_json"`
+	page.LineDocument
+	*study.SweepAnswer
+}
+
+// Report returns the sweep as a page.
+func (s Sweep) Report(version string) (*page.Report, error) {
+	first, name := s.Points[0].Study, s.Origin.Scenario.Name
+	o := page.OpeningOf(s.Origin, first, s.Command)
+	o.Title = name + ": " + SweepPaths(s.SweepAnswer)
+	o.Question = fmt.Sprintf("What does %s do to the net rate?", SweepPaths(s.SweepAnswer))
+	o.Answer = page.Partial(first) + SweepFinding(s.SweepAnswer)
+	r := page.NewReport(version, o)
+	r.Add(plots.Section{
+		Heading: "Net rate by " + SweepPaths(s.SweepAnswer),
+		Figures: []*plots.Figure{r.Figure("sweep")(SweepFigure(s.SweepAnswer, name))}, Tables: SweepTables(s.SweepAnswer),
+	})
+	r.Add(page.LeftOut())
+	return r.Done()
+}
