@@ -59,8 +59,15 @@ func (l *Line) list(whole bool) []Parameter {
 	return all.list
 }
 
-// In returns the same rate or time of another line that has the same stations.
-func (v Parameter) In(l *Line) Parameter { return l.Parameters()[v.index] }
+// Parameter returns the parameter of a path; false if the line has none.
+func (l *Line) Parameter(path string) (Parameter, bool) {
+	for _, v := range l.Parameters() {
+		if v.Path() == path {
+			return v, true
+		}
+	}
+	return Parameter{}, false
+}
 
 // Moved returns a copy of the line with the value of one of its parameters multiplied by a
 // factor above 0. What is then impossible, such as a probability above 1, its Check says.

@@ -10,17 +10,52 @@ import (
 
 // beside is a line and many others on common random numbers, of which only the net rates are
 // kept. They run some replications of one line, then of the next: all of them could not be
-// ready to run at once.
+// ready to run at once. Each is a line at one kind of work, or one at every job of a mix.
 type beside struct {
-	base  *Study        // of the first line
-	lines []*model.Line // that one, then the others
-	rates []sim.Sample  // of each line
+	mix   *Mix            // nil if there is one kind of work
+	base  []*Study        // of the first line, at each job
+	lines [][]*model.Line // that one, then the others, at each job
+	rates []sim.Sample    // of each line, all its jobs together
+}
+
+// besides returns lines that are to be run, each at every job.
+func besides(mix *Mix, lines [][]*model.Line, plan sim.Plan) *beside {
+	b := &beside{mix: mix, lines: lines, rates: make([]sim.Sample, len(lines))}
+	for _, l := range lines[0] {
+		b.base = append(b.base, &Study{Line: l, Plan: plan})
+	}
+	return b
+}
+
+// study returns the study of the first line as it stands, of all its jobs.
+func (b *beside) study() *Study {
+	if b.mix == nil {
+		return b.base[0]
+	}
+	return Mixed(b.mix.Line, b.base, b.mix.Shares)
+}
+
+// kept returns a copy of it that goes on to grow, as if it had been cancelled here.
+func (b *beside) kept() *Study {
+	copied := *b
+	copied.base = nil
+	for _, s := range b.base {
+		copied.base = append(copied.base, s.Kept())
+	}
+	return copied.study()
+}
+
+// end says why there are no more replications.
+func (b *beside) end(why sim.Ending) {
+	for _, s := range b.base {
+		s.Ending = why
+	}
 }
 
 // stretch is some replications of one line.
 type stretch struct {
 	rates []float64
-	each  []replication // of the first line, else nil
+	each  [][]replication // of the first line, at each job; else nil
 	err   error
 }
 
@@ -30,18 +65,18 @@ type stretch struct {
 // When ctx is cancelled, replications that some lines have and others have not are dropped. At
 // the beginning stretches are short, so that there soon is something to report.
 func (b *beside) run(ctx context.Context, watch func(replication int)) error {
-	plan := b.base.Plan
+	plan := b.base[0].Plan
 	if err := plan.Check(); err != nil {
 		return err
 	}
-	if err := within(len(b.lines), plan); err != nil {
+	if err := within(len(b.lines)*len(b.base), plan); err != nil {
 		return err
 	}
 	for {
-		done := len(b.base.Shifts)
+		done := len(b.base[0].Shifts)
 		ending, over := plan.Over(b.rates[0])
 		if over {
-			b.base.Ending = ending
+			b.end(ending)
 			return nil
 		}
 		all, err := b.stretches(ctx, done, min(max(8, done), sim.Batch, plan.Max-done))
@@ -49,11 +84,13 @@ func (b *beside) run(ctx context.Context, watch func(replication int)) error {
 			return err
 		}
 		if len(all) < len(b.lines) {
-			b.base.Ending = sim.Cancelled
+			b.end(sim.Cancelled)
 			return nil
 		}
-		for k := range all[0].each {
-			b.base.take(&all[0].each[k])
+		for k := range all[0].rates {
+			for j, s := range b.base {
+				s.take(&all[0].each[j][k])
+			}
 			for i := range all {
 				b.rates[i] = append(b.rates[i], all[i].rates[k])
 			}
@@ -67,7 +104,7 @@ func (b *beside) run(ctx context.Context, watch func(replication int)) error {
 // stretches returns some replications of each line, from the first on; of fewer lines if ctx
 // is cancelled.
 func (b *beside) stretches(ctx context.Context, first, many int) (all []stretch, err error) {
-	plan := sim.Plan{Min: len(b.lines), Max: len(b.lines), Workers: b.base.Plan.Workers}
+	plan := sim.Plan{Min: len(b.lines), Max: len(b.lines), Workers: b.base[0].Plan.Workers}
 	worker := func() (func(int, *stretch) error, error) {
 		return func(line int, s *stretch) error {
 			*s = b.stretch(line, first, many)
@@ -87,27 +124,49 @@ func (b *beside) stretches(ctx context.Context, first, many int) (all []stretch,
 	return all, err
 }
 
-// stretch runs some replications of one line.
+// stretch runs some replications of one line, at each of its jobs.
 func (b *beside) stretch(line, first, many int) (s stretch) {
-	running, err := newReady(b.lines[line])
-	if err != nil {
-		s.err = fmt.Errorf("%s: %w", b.lines[line].Name, err)
-		return s
-	}
-	if s.rates = make([]float64, many); line == 0 {
-		s.each = make([]replication, many)
-	}
-	var one replication
-	for k := range s.rates {
-		to := &one
-		if line == 0 {
-			to = &s.each[k]
-		}
-		if err := running.run(b.base.Plan.Seed, first+k, to); err != nil {
-			s.err = fmt.Errorf("replication %d: %s: %w", first+k, b.lines[line].Name, err)
+	hours := make([]float64, many) // for one good envelope; without a mix not used
+	for j, l := range b.lines[line] {
+		var each []replication
+		if s.rates, each, s.err = b.stretchOf(l, first, many, line == 0); s.err != nil {
 			return s
 		}
-		s.rates[k] = to.NetRate()
+		s.each = append(s.each, each)
+		for k, rate := range s.rates {
+			if b.mix != nil {
+				hours[k] += b.mix.Shares[j] / rate
+			}
+		}
+	}
+	if b.mix == nil {
+		return s
+	}
+	for k := range hours { // infinite where a job delivers nothing
+		s.rates[k] = 1 / hours[k]
 	}
 	return s
+}
+
+// stretchOf runs them at one kind of work, and returns all of them if they are to be kept.
+func (b *beside) stretchOf(l *model.Line, first, many int, kept bool) (rates []float64, each []replication, err error) {
+	running, err := newReady(l)
+	if err != nil {
+		return nil, nil, fmt.Errorf("%s: %w", l.Name, err)
+	}
+	if rates = make([]float64, many); kept {
+		each = make([]replication, many)
+	}
+	var one replication
+	for k := range rates {
+		to := &one
+		if kept {
+			to = &each[k]
+		}
+		if err := running.run(b.base[0].Plan.Seed, first+k, to); err != nil {
+			return nil, nil, fmt.Errorf("replication %d: %s: %w", first+k, l.Name, err)
+		}
+		rates[k] = to.NetRate()
+	}
+	return rates, each, nil
 }

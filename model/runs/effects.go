@@ -35,7 +35,7 @@ type Move struct {
 	Impossible error             // why the line cannot be so; it is nil if it was simulated
 	NetRate    output.Comparison // with the line as it is, good envelopes an hour
 
-	line  *model.Line
+	lines []*model.Line // at each job; one if there is one kind of work
 	rates sim.Sample
 }
 
@@ -52,44 +52,50 @@ var kinds = []struct {
 }
 
 // Sensitivities divides and multiplies every parameter of a line by a factor above 1, one at a
-// time, and runs the plan of all these lines together. All intervals are right at once with
-// a probability of at least level. After each replication, in order, it calls watch, if
-// there is one, with what returns the effects so far; that is to be called before watch returns.
+// time, and runs the plan of all these lines together. Of a mix, which is nil otherwise, the line is
+// set up for each job before the parameter is moved in all of them, and the net rate is that of the
+// jobs together: see [Mixed]. All intervals are right at once with a probability of at least
+// level. After each replication, in order, it calls watch, if there is one, with what returns the
+// effects so far; that is to be called before watch returns.
 //
 // A parameter of which the shifts saw nothing has an effect of 0 ± 0: that is all they can say.
 func Sensitivities(
-	ctx context.Context, l *model.Line, plan sim.Plan, factor, level float64,
+	ctx context.Context, l *model.Line, mix *Mix, plan sim.Plan, factor, level float64,
 	watch func(replication int, soFar func() *Sensitivity),
 ) (*Sensitivity, error) {
-	s := moves(l, factor)
-	lines := []*model.Line{l}
-	for _, m := range s.possible() {
-		lines = append(lines, m.line)
+	own := []*model.Line{l}
+	if mix != nil {
+		own = mix.Lines()
 	}
-	all := &beside{base: &Study{Line: l, Plan: plan}, lines: lines, rates: make([]sim.Sample, len(lines))}
+	s := moves(own, factor)
+	lines := [][]*model.Line{own}
+	for _, m := range s.possible() {
+		lines = append(lines, m.lines)
+	}
+	all := besides(mix, lines, plan)
 	var each func(int)
 	if watch != nil {
 		each = func(replication int) {
-			watch(replication, func() *Sensitivity { return s.judged(all.base.Kept(), all.rates, level) })
+			watch(replication, func() *Sensitivity { return s.judged(all.kept(), all.rates, level) })
 		}
 	}
 	if err := all.run(ctx, each); err != nil {
 		return nil, err
 	}
-	return s.judged(all.base, all.rates, level), nil
+	return s.judged(all.study(), all.rates, level), nil
 }
 
-// moves prepares all effects of a line.
-func moves(l *model.Line, factor float64) *Sensitivity {
+// moves prepares all effects of a line, which is given at each of its jobs.
+func moves(lines []*model.Line, factor float64) *Sensitivity {
 	s := &Sensitivity{Factor: factor}
-	parameters := l.Parameters()
+	parameters := parametersOf(lines)
 	for _, v := range parameters {
-		s.Effects = append(s.Effects, effect(l, "", []model.Parameter{v}, factor))
+		s.Effects = append(s.Effects, effect(lines, "", []model.Parameter{v}, factor))
 	}
 	for _, k := range kinds {
 		others := func(v model.Parameter) bool { return !slices.Contains(k.parameters, kindOf(v)) }
 		if own := slices.DeleteFunc(slices.Clone(parameters), others); len(own) > 1 {
-			s.Kinds = append(s.Kinds, effect(l, k.name, own, factor))
+			s.Kinds = append(s.Kinds, effect(lines, k.name, own, factor))
 		}
 	}
 	return s
@@ -101,6 +107,36 @@ func kindOf(v model.Parameter) string {
 		return "clear"
 	}
 	return v.Name
+}
+
+// parametersOf returns the parameters that a line has at any of its jobs, each once.
+func parametersOf(lines []*model.Line) (all []model.Parameter) {
+	for _, l := range lines {
+		for _, v := range l.Parameters() {
+			if !slices.ContainsFunc(all, func(x model.Parameter) bool { return x.Path() == v.Path() }) {
+				v.Value = valueIn(lines, v)
+				all = append(all, v)
+			}
+		}
+	}
+	return all
+}
+
+// valueByJob stands for a value that differs from job to job.
+const valueByJob = "by job"
+
+// valueIn returns the value of a parameter of a line, at all jobs that have it.
+func valueIn(lines []*model.Line, v model.Parameter) string {
+	value := ""
+	for _, l := range lines {
+		if own, has := l.Parameter(v.Path()); has {
+			if value != "" && value != own.Value {
+				return valueByJob
+			}
+			value = own.Value
+		}
+	}
+	return value
 }
 
 // judged returns what the effects come to: the first net rates are those of the line as it is, the
@@ -118,19 +154,26 @@ func (s *Sensitivity) judged(base *Study, rates []sim.Sample, level float64) *Se
 }
 
 // effect prepares the two moves of some parameters.
-func effect(l *model.Line, kind string, parameters []model.Parameter, factor float64) Effect {
-	return Effect{Kind: kind, Parameters: parameters, Lower: move(l, parameters, 1/factor), Higher: move(l, parameters, factor)}
+func effect(lines []*model.Line, kind string, parameters []model.Parameter, factor float64) Effect {
+	return Effect{Kind: kind, Parameters: parameters, Lower: move(lines, parameters, 1/factor), Higher: move(lines, parameters, factor)}
 }
 
-func move(l *model.Line, parameters []model.Parameter, factor float64) Move {
-	m := Move{line: l}
-	for _, v := range parameters {
-		m.line = m.line.Moved(v, factor)
+// move moves some parameters at all jobs that have them.
+func move(lines []*model.Line, parameters []model.Parameter, factor float64) Move {
+	var m Move
+	var wrong []error
+	for _, l := range lines {
+		for _, v := range parameters {
+			if own, has := l.Parameter(v.Path()); has {
+				l = l.Moved(own, factor)
+			}
+		}
+		m.lines, wrong = append(m.lines, l), append(wrong, l.Check()...)
 	}
 	if len(parameters) == 1 {
-		m.Value = parameters[0].In(m.line).Value
+		m.Value = valueIn(m.lines, parameters[0])
 	}
-	m.Impossible = errors.Join(m.line.Check()...)
+	m.Impossible = errors.Join(wrong...)
 	return m
 }
 

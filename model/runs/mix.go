@@ -65,14 +65,31 @@ func NewMix(l *model.Line, products []*setup.Product, jobs []string, shares []fl
 	return m, nil
 }
 
+// AtMeans returns the same mix with each uncertain input of the line at the mean of its prior.
+func (m *Mix) AtMeans() *Mix {
+	means := &Mix{Line: m.Line.AtMeans(), Shares: m.Shares}
+	for _, s := range m.Setups {
+		one := *s
+		one.Line = s.Line.AtMeans()
+		means.Setups = append(means.Setups, &one)
+	}
+	return means
+}
+
+// Lines returns the line as it is set up for each job.
+func (m *Mix) Lines() (all []*model.Line) {
+	for _, s := range m.Setups {
+		all = append(all, s.Line)
+	}
+	return all
+}
+
 // TogetherMixed runs the same shifts of all jobs of several lines, as [Together] does, and
 // returns a study of the work of each line: see [Mixed].
 func TogetherMixed(ctx context.Context, mixes []*Mix, plan sim.Plan, watch func(replication int)) ([]*Study, error) {
 	var lines []*model.Line
 	for _, m := range mixes {
-		for _, s := range m.Setups {
-			lines = append(lines, s.Line)
-		}
+		lines = append(lines, m.Lines()...)
 	}
 	each, err := Together(ctx, lines, plan, nil, Counting(watch))
 	if err != nil {

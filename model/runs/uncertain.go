@@ -48,9 +48,7 @@ func RunUncertainLineGroups(ctx context.Context, groups []*model.LineGroup, plan
 func RunUncertainMixed(ctx context.Context, mixes []*Mix, plan sim.Plan, each int, watch func(draw int)) ([]*UncertaintyStudy, sim.Ending, error) {
 	var lines []*model.Line
 	for _, m := range mixes {
-		for _, s := range m.Setups {
-			lines = append(lines, s.Line)
-		}
+		lines = append(lines, m.Lines()...)
 	}
 	jobs, ending, err := RunUncertain(ctx, lines, plan, each, watch)
 	if err != nil {

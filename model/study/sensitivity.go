@@ -15,7 +15,8 @@ import (
 // common random numbers.
 type SensitivityAnalysis struct {
 	Line   *model.Line
-	Factor float64 // above 1; 2 if it is 0
+	Mix    *runs.Mix // its jobs, by their yearly volumes; nil for one kind of work
+	Factor float64   // above 1; 2 if it is 0
 	Plan   sim.Plan
 }
 
@@ -69,12 +70,21 @@ func (q *SensitivityAnalysis) Ask(ctx context.Context, told func(Sofar[Sensitivi
 	if !(factor > 1) {
 		return nil, fmt.Errorf("the factor of a sensitivity analysis is %g, want a number above 1", factor)
 	}
-	if err := meansFit(q.Line); err != nil {
+	work := works{lines: []*model.Line{q.Line}}
+	if q.Mix != nil {
+		work.mixes = []*runs.Mix{q.Mix}
+	}
+	means, err := work.atMeans()
+	if err != nil {
 		return nil, err
+	}
+	var mix *runs.Mix
+	if q.Mix != nil {
+		mix = means.mixes[0]
 	}
 	answer := func(found *runs.Sensitivity) *SensitivityAnswer {
 		a := sensitivityAnswer(found)
-		a.Basis = basisOf(OnMeans, q.Line)
+		a.Basis = basisOf(OnMeans, work.simulated()...)
 		return a
 	}
 	var watch func(int, func() *runs.Sensitivity)
@@ -86,7 +96,7 @@ func (q *SensitivityAnalysis) Ask(ctx context.Context, told func(Sofar[Sensitivi
 			})
 		}
 	}
-	found, err := runs.Sensitivities(ctx, q.Line.AtMeans(), q.Plan, factor, Level, watch)
+	found, err := runs.Sensitivities(ctx, means.lines[0], mix, q.Plan, factor, Level, watch)
 	if err != nil {
 		return nil, err
 	}

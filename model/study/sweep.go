@@ -18,6 +18,7 @@ type Sweep struct {
 	// Lines holds a line for each value of the first parameter and, if there are two, in each
 	// of these one for each value of the second.
 	Lines []*model.Line
+	Mixes []*runs.Mix // the jobs of each of these lines, by their yearly volumes; nil for one kind of work
 	Plan  sim.Plan
 }
 
@@ -64,16 +65,17 @@ func (q *Sweep) Ask(ctx context.Context, told func(Sofar[SweepAnswer])) (*SweepA
 	if err := q.check(); err != nil {
 		return nil, err
 	}
-	if err := meansFit(q.Lines...); err != nil {
+	work, err := q.work().atMeans()
+	if err != nil {
 		return nil, err
 	}
-	basis := basisOf(OnMeans, q.Lines...)
+	basis := basisOf(OnMeans, q.work().simulated()...)
 	answer := func(studies []*runs.Study) *SweepAnswer {
 		a := q.answer(studies)
 		a.Basis = basis
 		return a
 	}
-	studies, err := together(ctx, atMeans(q.Lines), q.Plan, answer, told)
+	studies, err := together(ctx, work, q.Plan, answer, told)
 	if err != nil {
 		return nil, err
 	}
@@ -103,7 +105,21 @@ func (q *Sweep) check() error {
 	if len(q.Lines) != points {
 		return fmt.Errorf("a sweep of %d points has %d lines, want one for each", points, len(q.Lines))
 	}
+	if n := len(q.Mixes); n != 0 && n != points {
+		return fmt.Errorf("a sweep of %d points has the jobs of %d lines, want those of all", points, n)
+	}
 	return nil
+}
+
+func (q *Sweep) work() works { return works{q.Lines, q.Mixes} }
+
+// runSpeed returns at what speed the line of a point runs: of several jobs, at the fastest.
+func (q *Sweep) runSpeed(point int) float64 {
+	fastest := 0.0
+	for _, l := range q.work().at(point) {
+		fastest = max(fastest, l.RunSpeed())
+	}
+	return fastest
 }
 
 // values returns the values of a point.

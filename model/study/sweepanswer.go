@@ -1,8 +1,6 @@
 package study
 
 import (
-	"math"
-
 	"netrate/model"
 	"netrate/model/runs"
 	"netrate/sim"
@@ -82,9 +80,21 @@ func (a *SweepAnswer) Rivals() []int {
 func (a *SweepAnswer) Figures() []runs.Figure {
 	var lines []*model.Line
 	for i := range a.Points {
-		lines = append(lines, a.Points[i].Study.Line)
+		lines = append(lines, linesIn(a.Points[i].Study)...)
 	}
 	return FiguresOf(lines...)[1:]
+}
+
+// linesIn returns the lines that were simulated in a study.
+func linesIn(s *runs.Study) []*model.Line {
+	if s.Jobs() == nil {
+		return []*model.Line{s.Line}
+	}
+	var lines []*model.Line
+	for _, j := range s.Jobs() {
+		lines = append(lines, j.Study.Line)
+	}
+	return lines
 }
 
 // ChangesAmong returns how each of some points, but for the first, differs from the one
@@ -117,7 +127,7 @@ func (q *Sweep) answer(studies []*runs.Study) *SweepAnswer {
 	if len(first.Shifts) == 0 {
 		return a
 	}
-	figures := FiguresOf(q.Lines...)[1:]
+	figures := FiguresOf(q.work().simulated()...)[1:]
 	for i, s := range studies {
 		a.Points = append(a.Points, q.point(i, s, figures))
 	}
@@ -139,7 +149,7 @@ func (q *Sweep) answer(studies []*runs.Study) *SweepAnswer {
 
 // point returns what a line came to by itself.
 func (q *Sweep) point(i int, s *runs.Study, figures []runs.Figure) SweepPoint {
-	p := SweepPoint{NetRate: NetRateOf(s), Means: map[string]Mean{}, Speed: Number(s.Line.RunSpeed()), Study: s}
+	p := SweepPoint{NetRate: NetRateOf(s), Means: map[string]Mean{}, Speed: Number(q.runSpeed(i)), Study: s}
 	for _, v := range q.values(i) {
 		p.Values = append(p.Values, v.Text)
 	}
@@ -147,9 +157,8 @@ func (q *Sweep) point(i int, s *runs.Study, figures []runs.Figure) SweepPoint {
 		p.Means[Column(f)] = MeanIn(s, f.Of)
 	}
 	p.Capped = q.asksFor(i) > float64(p.Speed)
-	if bad := float64(s.Total.Sets.Defective); bad > 0 {
-		defective := 1e6 * bad / (bad + float64(s.Total.Sets.Good))
-		p.Defective, p.DefectiveHalf = Number(defective), Number(2*defective/math.Sqrt(bad))
+	if d := DefectsOf(s); d.Seen {
+		p.Defective, p.DefectiveHalf = Number(d.PerMillion), Number(d.Half)
 	}
 	return p
 }
@@ -193,9 +202,8 @@ func (a *SweepAnswer) cleaner() int {
 		}
 	}
 	best := &a.Points[a.Best]
-	seen := float64(best.Study.Total.Sets.Defective)
 	ratio := float64(a.Points[fewest].Defective / best.Defective)
-	if !(ratio*(1+4/math.Sqrt(seen)) < 0.5) {
+	if !(ratio*(1+2*float64(best.DefectiveHalf/best.Defective)) < 0.5) {
 		return -1
 	}
 	return fewest

@@ -35,10 +35,7 @@ func (t *tried) leading() *runs.Study {
 func (t *tried) lines() []*model.Line {
 	lines := t.Lines()
 	if t.mix != nil {
-		lines = nil
-		for _, s := range t.mix.Setups {
-			lines = append(lines, s.Line)
-		}
+		lines = t.mix.Lines()
 	}
 	if t.means {
 		return atMeans(lines)

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"netrate/model"
+	"netrate/model/runs"
 	"netrate/model/setup"
 )
 
@@ -44,6 +45,14 @@ func (a Alternative) SetUp(noWork bool, names ...string) (Alternative, error) {
 	}
 	a.Line, a.Setups = s.Line, []*setup.Setup{s}
 	return a, nil
+}
+
+// Mix returns the work of a single line at its jobs, each in its share of their yearly volumes; nil
+// where it has no such volumes. An error says why the line cannot run all of them.
+func (a Alternative) Mix() (*runs.Mix, error) {
+	all := []*tried{{Alternative: &a}}
+	err := setUpJobs(all)
+	return all[0].mix, err
 }
 
 // setUpGroup sets each line of a group up.

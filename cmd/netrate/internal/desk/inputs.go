@@ -5,6 +5,7 @@ import (
 
 	"github.com/spf13/pflag"
 
+	"netrate/model/runs"
 	"netrate/model/setup"
 	"netrate/scenarios"
 )
@@ -28,6 +29,7 @@ type Subject struct {
 	Again  string // the command, up to the file
 
 	Setups []*setup.Setup // for which its lines are set up; nil if they are as they stand
+	Mix    *runs.Mix      // its work at the yearly volumes of its jobs; nil if it has one kind of work
 }
 
 // NewInputs adds the flags of a verb that is about one file; about says in the help what is done

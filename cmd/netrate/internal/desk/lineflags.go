@@ -1,6 +1,10 @@
 package desk
 
-import "github.com/spf13/pflag"
+import (
+	"github.com/spf13/pflag"
+
+	"netrate/model/study"
+)
 
 // LineFlags is the command line of a verb that runs one scenario in many ways, such as
 // sweep.
@@ -24,18 +28,9 @@ func NewLineFlags(verb string, flags *pflag.FlagSet) *LineFlags {
 	return o
 }
 
-// Line reads the scenario of a verb that is about one line and one kind of work.
+// Line reads the scenario of a verb that is about one line, which may work at all jobs that have a
+// yearly volume.
 func (o *LineFlags) Line(e Env, args []string) (Subject, error) {
-	s, err := o.LineAtAll(e, args)
-	if err == nil {
-		err = o.Mixed(s.Scenario)
-	}
-	return s, err
-}
-
-// LineAtAll reads the scenario of a verb that is about one line, which may work at all jobs that
-// have a yearly volume.
-func (o *LineFlags) LineAtAll(e Env, args []string) (Subject, error) {
 	s, err := o.Subject(e, args)
 	if err != nil {
 		return s, err
@@ -46,7 +41,10 @@ func (o *LineFlags) LineAtAll(e Env, args []string) (Subject, error) {
 	if s.Scenario, s.Setups, err = o.SetUp(s.Scenario); err != nil {
 		return s, err
 	}
-	o.Premise += SetUpFor(s.Setups, nil)
+	if s.Mix, err = (study.Alternative{Name: s.Name, Line: s.Scenario.Line, Costs: s.Costs, Products: s.Products}).Mix(); err != nil {
+		return s, Wrong("%s: %v", ShownFile(s.File), err)
+	}
+	o.Premise += SetUpFor(s.Setups, nil) + AtJobs(s.Mix)
 	return s, nil
 }
 

@@ -5,6 +5,7 @@ import (
 
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model"
+	"netrate/model/runs"
 	"netrate/model/setup"
 	"netrate/model/study"
 )
@@ -65,4 +66,16 @@ func SetUpFor(setups []*setup.Setup, lines []*model.Line) string {
 		}
 	}
 	return text.String()
+}
+
+// AtJobs says at which jobs a line works, on lines of their own; "" if it has one kind of work.
+func AtJobs(mix *runs.Mix) string {
+	if mix == nil {
+		return ""
+	}
+	var jobs []string
+	for _, s := range mix.Setups {
+		jobs = append(jobs, s.Product.Name)
+	}
+	return say.Wrapped("At "+say.List(jobs)+", each in its share of the yearly volumes and with the line set up for it; changeovers are not in it.", say.Screen)
 }

@@ -54,6 +54,9 @@ type strategyFlags struct {
 
 func (o *strategyFlags) run(e desk.Env, args []string) error {
 	about, err := o.Line(e, args)
+	if err == nil {
+		err = o.Mixed(about.Scenario)
+	}
 	if err != nil {
 		return err
 	}

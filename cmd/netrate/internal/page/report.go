@@ -19,10 +19,11 @@ import (
 type Origin struct {
 	Scenario *scenarios.Scenario
 	Text     []byte
+	Mix      *runs.Mix // its work at the yearly volumes of its jobs; nil if it has one kind of work
 }
 
 // OriginOf returns where an answer about a subject comes from.
-func OriginOf(s desk.Subject) Origin { return Origin{Scenario: s.Scenario, Text: s.Source} }
+func OriginOf(s desk.Subject) Origin { return Origin{Scenario: s.Scenario, Text: s.Source, Mix: s.Mix} }
 
 // Report is what is written beside an answer: a page, and the tables and figures of it.
 type Report struct {
@@ -137,6 +138,6 @@ func OpeningOf(from Origin, study *runs.Study, command string) Opening {
 			"same random events, so that what differs is what was changed.",
 		Command: fmt.Sprintf("%s --seed %d --reps %d", command, study.Plan.Seed, len(study.Shifts)),
 		Origins: []Origin{from}, Plan: &study.Plan, Word: Period(study.Line), Most: len(study.Shifts),
-		Assumptions: Assumed(Basis{Scenario: from.Scenario, Line: from.Scenario.Line}),
+		Assumptions: Assumed(Basis{Scenario: from.Scenario, Line: from.Scenario.Line, Work: MixStatements(from.Mix, from.Scenario.Products)}),
 	}
 }

@@ -52,7 +52,7 @@ func (c Comparison) bases() []page.Basis {
 		if len(c.Origins) > 1 {
 			from = c.Origins[i].Scenario
 		}
-		all = append(all, page.Basis{Name: x.Name, Scenario: from, Line: lineOf(x), LineGroup: x.Of.Group, Work: mixStatements(x)})
+		all = append(all, page.Basis{Name: x.Name, Scenario: from, Line: lineOf(x), LineGroup: x.Of.Group, Work: page.MixStatements(x.Mix, x.Of.Products)})
 	}
 	return all
 }

@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
-	"strings"
 
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
@@ -117,43 +116,6 @@ func (c Comparison) mixWords() string {
 		return ""
 	}
 	return "Net rates are of " + say.Plural(len(c.jobs()), "job") + " together, each in its share of the yearly volume, and changeovers are not in it. "
-}
-
-// mixStatements returns what the work of an alternative by jobs rests on; nil if it has one kind
-// of work.
-func mixStatements(x *study.LineAnswer) []study.AssumptionStatement {
-	if x.Mix == nil {
-		return nil
-	}
-	var all []study.AssumptionStatement
-	state := func(key, value string) {
-		all = append(all, study.AssumptionStatement{Key: key, Value: value, Source: "worked out"})
-	}
-	for i, s := range x.Mix.Setups {
-		job := "job " + s.Product.Name + ": "
-		state(job+"share of the good envelopes", say.Probability(x.Mix.Shares[i]))
-		state(job+"speed, as it runs", say.Exact(s.Line.RunSpeed())+"/h, set by "+strings.Join(s.Fit.LimitedBy, ", "))
-		var loaded []string
-		for _, l := range s.Fit.Feeders {
-			loaded = append(loaded, l.Insert+" in "+l.Feeder)
-		}
-		if loaded != nil {
-			state(job+"feeders", strings.Join(loaded, ", "))
-		}
-		for _, note := range s.Fit.Notes {
-			state(job+"set up", note)
-		}
-	}
-	var not []string
-	for _, p := range x.Of.Products {
-		if _, made := x.Of.Costs.Volumes[p.Name]; !made {
-			not = append(not, p.Name)
-		}
-	}
-	if not != nil {
-		state("jobs that are not made", say.List(not)+": no volume is given")
-	}
-	return all
 }
 
 // jobsSection says what each line delivers of each job, and how many hours a year it takes.

@@ -91,7 +91,7 @@ func (m Mix) Report(version string) (*page.Report, error) {
 		Lead:    "Simulated: " + page.Sample(s) + " of each job.",
 		Command: fmt.Sprintf("%s --seed %d --reps %d", m.Command, n.Plan.Seed, len(n.Shifts)), Origins: []page.Origin{m.Origin},
 		Plan: &n.Plan, Word: "shift", Most: len(n.Shifts),
-		Assumptions: page.Assumed(page.Basis{Scenario: m.Origin.Scenario, Line: m.Line.Of.Line, Work: mixStatements(&m.Line)}),
+		Assumptions: page.Assumed(page.Basis{Scenario: m.Origin.Scenario, Line: m.Line.Of.Line, Work: page.MixStatements(m.Line.Mix, m.Line.Of.Products)}),
 	})
 	r.Add(plots.Section{
 		Heading: "Job by job",

@@ -30,7 +30,7 @@ func (o *sweepFlags) runCosts(e desk.Env, args []string) error {
 	if n := ofCosts(o.vary); n < len(o.vary) {
 		return desk.Wrong("--vary varies costs, which answer with money, or what the line is, which answers with net rates: found %d of costs among %d", n, len(o.vary))
 	}
-	about, err := o.LineAtAll(e, args)
+	about, err := o.Line(e, args)
 	if err != nil {
 		return err
 	}

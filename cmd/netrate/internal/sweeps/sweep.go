@@ -91,7 +91,13 @@ func newSweep(about desk.Subject, ranges []string) (*study.Sweep, error) {
 	q := &study.Sweep{Vary: vary}
 	return q, eachPoint(vary, func(settings []scenarios.Setting) error {
 		a, err := about.With(settings)
-		q.Lines = append(q.Lines, a.Line)
+		if err != nil {
+			return err
+		}
+		mix, err := a.Mix()
+		if q.Lines = append(q.Lines, a.Line); mix != nil {
+			q.Mixes = append(q.Mixes, mix)
+		}
 		return err
 	})
 }
