@@ -19,6 +19,8 @@ type Table struct {
 	Names   int       // the first columns that name a row; 0 for as many as make rows distinct
 	Rows    [][]Entry // an entry for each column
 
+	Unmarked bool // its CSV has no byte order mark: for programs, some of which know none
+
 	// Bars is the column, counted from 1, of which the text shows bars beside the rows, from 0
 	// to its largest number, where there is room; 0 for none.
 	Bars int

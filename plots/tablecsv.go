@@ -8,7 +8,8 @@ import (
 )
 
 // WriteCSV writes the table for a spreadsheet or a script: UTF-8 with a byte order
-// mark, by which spreadsheets know it, a row of headings, commas between columns.
+// mark, by which spreadsheets know it, unless it is Unmarked, a row of headings, commas between
+// columns.
 // Numbers have all their digits, a decimal point and no thousands separators; a
 // share of 12 % is 0.12. A text that a spreadsheet could take for a formula has an
 // apostrophe before it.
@@ -16,8 +17,10 @@ func (t *Table) WriteCSV(w io.Writer) error {
 	if err := t.check(); err != nil {
 		return err
 	}
-	if _, err := io.WriteString(w, "\uFEFF"); err != nil {
-		return err
+	if !t.Unmarked {
+		if _, err := io.WriteString(w, "\uFEFF"); err != nil {
+			return err
+		}
 	}
 	out := csv.NewWriter(w)
 	var fields []string

@@ -126,7 +126,7 @@ func (o *AgainstFlags) Run(e desk.Env, of Trial, about desk.Subject, job string)
 	}
 	return errors.Join(ended, page.Tell(e, of.Outputs, present.Replay{
 		ReplayAnswer: answer, Log: log, Origin: page.Origin{Scenario: about.Scenario, Text: about.Source}, Command: again,
-	}, nil))
+	}))
 }
 
 // certain returns jobs of which nothing is uncertain.

@@ -173,7 +173,8 @@ func (o *fitFlags) check(args []string) error {
 
 // tell writes what was found in the forms that are asked for.
 func (o *fitFlags) tell(e desk.Env, x *fitting) error {
-	a := page.Delivered(x, desk.Text(x.output))
+	a := page.Delivered(x)
+	a.Data = desk.Text(x.output)
 	a.Said = func() string { return o.said(x) }
 	return o.Deliver(e, a)
 }

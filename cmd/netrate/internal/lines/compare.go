@@ -2,7 +2,6 @@ package lines
 
 import (
 	"errors"
-	"io"
 	"strconv"
 	"strings"
 
@@ -85,12 +84,12 @@ func (o *compareFlags) run(e desk.Env, args []string) error {
 	if err := o.Begin(e); err != nil {
 		return err
 	}
-	a, early := desk.Asked(e, page.Period(of.all[0].Lines()[0]), rowByRow(o.Outputs, of.names(), q.Ask), func(a *study.ComparisonAnswer) study.Settings { return a.Settings })
+	a, early := desk.Asked(e, page.Period(of.all[0].Lines()[0]), shiftByShift(o.Outputs, of.names(), q.Ask), func(a *study.ComparisonAnswer) study.Settings { return a.Settings })
 	if a == nil {
 		return early
 	}
 	c := present.Comparison{ComparisonAnswer: a, Origins: of.origins, Command: of.command + o.asked() + o.uncertainty.again()}
-	return errors.Join(early, page.Tell(e, o.Outputs, c, func(to io.Writer) error { return writeLines(to, c.Lines) }))
+	return errors.Join(early, page.Tell(e, o.Outputs, c))
 }
 
 // asked returns of which two the why is asked, as the command line has it.

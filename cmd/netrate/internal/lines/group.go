@@ -2,7 +2,6 @@ package lines
 
 import (
 	"errors"
-	"io"
 
 	"netrate/cmd/netrate/internal/desk"
 	"netrate/cmd/netrate/internal/page"
@@ -23,10 +22,10 @@ func (o *runFlags) runLineGroup(e desk.Env, about desk.Subject, plan sim.Plan) e
 	for _, l := range about.LineGroup.Lines {
 		names = append(names, l.Name)
 	}
-	a, early := desk.Asked(e, "shift", rowByRow(o.Outputs, names, q.Ask), func(a *study.GroupRunAnswer) study.Settings { return a.Settings })
+	a, early := desk.Asked(e, "shift", shiftByShift(o.Outputs, names, q.Ask), func(a *study.GroupRunAnswer) study.Settings { return a.Settings })
 	if a == nil {
 		return early
 	}
 	x := present.Group{GroupRunAnswer: a, Origin: page.OriginOf(about), Command: about.Again + o.uncertainty.again(), Slips: slips(about.Scenario)}
-	return errors.Join(early, page.Tell(e, o.Outputs, x, func(to io.Writer) error { return writeLines(to, x.Alternatives()) }))
+	return errors.Join(early, page.Tell(e, o.Outputs, x))
 }

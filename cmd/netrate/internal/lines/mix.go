@@ -2,12 +2,10 @@ package lines
 
 import (
 	"errors"
-	"io"
 
 	"netrate/cmd/netrate/internal/desk"
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/present"
-	"netrate/model/runs"
 	"netrate/model/study"
 	"netrate/sim"
 )
@@ -26,10 +24,10 @@ func (o *runFlags) runMix(e desk.Env, about desk.Subject, plan sim.Plan) error {
 	if err := o.Begin(e); err != nil {
 		return err
 	}
-	a, early := desk.Asked(e, "shift", rowByRow(o.Outputs, nil, q.Ask), func(a *study.MixRunAnswer) study.Settings { return a.Settings })
+	a, early := desk.Asked(e, "shift", shiftByShift(o.Outputs, nil, q.Ask), func(a *study.MixRunAnswer) study.Settings { return a.Settings })
 	if a == nil {
 		return early
 	}
 	m := present.Mix{MixRunAnswer: a, Origin: page.OriginOf(about), Command: about.Again + o.uncertainty.again()}
-	return errors.Join(early, page.Tell(e, o.Outputs, m, func(to io.Writer) error { return writeShifts(to, nil, []*runs.Study{a.Line.Nominal}) }))
+	return errors.Join(early, page.Tell(e, o.Outputs, m))
 }

@@ -2,7 +2,6 @@ package lines
 
 import (
 	"errors"
-	"io"
 
 	"github.com/spf13/pflag"
 
@@ -10,7 +9,6 @@ import (
 	"netrate/cmd/netrate/internal/learn"
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/present"
-	"netrate/model/runs"
 	"netrate/model/study"
 	"netrate/scenarios"
 )
@@ -98,12 +96,12 @@ func (o *runFlags) run(e desk.Env, args []string) error {
 		return err
 	}
 	q := study.Run{Alternative: study.Alternative{Name: about.Name, File: about.File, Line: about.Line, Costs: about.Costs}, Plan: plan, Draws: int(*o.uncertainty), Scenes: o.Wanted()}
-	a, err := desk.Asked(e, page.Period(about.Line), rowByRow(o.Outputs, nil, q.Ask), func(a *study.RunAnswer) study.Settings { return a.Settings })
+	a, err := desk.Asked(e, page.Period(about.Line), shiftByShift(o.Outputs, nil, q.Ask), func(a *study.RunAnswer) study.Settings { return a.Settings })
 	if a == nil {
 		return err
 	}
 	x := present.Run{RunAnswer: a, Origin: page.OriginOf(about), Command: about.Again + o.uncertainty.again(), Slips: slips(about.Scenario)}
-	return errors.Join(err, page.Tell(e, o.Outputs, x, func(to io.Writer) error { return writeShifts(to, nil, []*runs.Study{a.Nominal}) }))
+	return errors.Join(err, page.Tell(e, o.Outputs, x))
 }
 
 // runAgainst compares the line with a log: set up for the job whose rows are taken, or for the only

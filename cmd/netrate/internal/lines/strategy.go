@@ -91,7 +91,7 @@ func (o *strategyFlags) run(e desk.Env, args []string) error {
 		return early
 	}
 	x := present.Strategies{StrategiesAnswer: a, Origin: page.OriginOf(about), Command: command}
-	return errors.Join(early, page.Tell(e, o.Outputs, x, page.CSV(x.Rows)))
+	return errors.Join(early, page.Tell(e, o.Outputs, x))
 }
 
 // forbidden are the responses that --never names.

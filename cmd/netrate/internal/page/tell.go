@@ -14,18 +14,17 @@ type Shown interface {
 	Report(version string) (*Report, error) // as a page, a workbook and pictures
 }
 
-// Tell writes an answer in the forms that are asked for. rows writes what the file of --csv holds;
-// it is nil where there is no such flag.
-func Tell(e desk.Env, o *desk.Outputs, x Shown, rows func(io.Writer) error) error {
-	return o.Deliver(e, Delivered(x, rows))
-}
+// Rowed is an answer with rows for other programs, which --csv writes.
+type Rowed interface{ Rows() plots.Table }
+
+// Tell writes an answer in the forms that are asked for.
+func Tell(e desk.Env, o *desk.Outputs, x Shown) error { return o.Deliver(e, Delivered(x)) }
 
 // Delivered returns an answer as it is delivered.
-func Delivered(x Shown, rows func(io.Writer) error) desk.Answer {
-	return desk.Answer{
+func Delivered(x Shown) desk.Answer {
+	a := desk.Answer{
 		Text:     desk.Text(x.Text),
 		Document: func(to io.Writer) error { return WriteDocument(to, x.Document(desk.Version())) },
-		Data:     rows,
 		Page: func() (desk.Page, error) {
 			r, err := x.Report(desk.Version())
 			if err != nil {
@@ -34,12 +33,11 @@ func Delivered(x Shown, rows func(io.Writer) error) desk.Answer {
 			return desk.Page{Report: r.Page, Tables: r.Tables, Figures: r.Figures}, nil
 		},
 	}
-}
-
-// CSV returns how a table is written for other programs. It is made when it is written.
-func CSV(rows func() plots.Table) func(io.Writer) error {
-	return func(to io.Writer) error {
-		t := rows()
-		return t.WriteCSV(to)
+	if x, is := x.(Rowed); is {
+		a.Data = func(to io.Writer) error {
+			t := x.Rows()
+			return t.WriteCSV(to)
+		}
 	}
+	return a
 }

@@ -8,6 +8,7 @@ import (
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model"
 	"netrate/model/study"
+	"netrate/plots"
 )
 
 // Comparison is what a comparison came to, as it is said and drawn.
@@ -83,6 +84,9 @@ func (c Comparison) Document(version string) any {
 	}
 	return doc
 }
+
+// Rows returns a row for each shift and line.
+func (c Comparison) Rows() plots.Table { return shiftRowsOf(c.Lines) }
 
 // worthBlock returns what the alternatives cost and what they are worth, or why that is not said.
 func (c Comparison) worthBlock() string {

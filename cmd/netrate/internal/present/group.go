@@ -6,6 +6,7 @@ import (
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model/study"
+	"netrate/plots"
 )
 
 // Group is what several lines with one crew came to, as it is said and drawn.
@@ -42,3 +43,6 @@ func (g Group) Finding() string {
 func (g Group) Document(version string) any {
 	return page.DocumentOf(version, g.Origin, g.GroupRunAnswer)
 }
+
+// Rows returns a row for each shift and line.
+func (g Group) Rows() plots.Table { return shiftRowsOf(g.Alternatives()) }

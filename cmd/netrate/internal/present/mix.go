@@ -7,6 +7,7 @@ import (
 
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
+	"netrate/model/runs"
 	"netrate/model/study"
 	"netrate/plots"
 )
@@ -69,6 +70,9 @@ func (m Mix) JobsTable() plots.Table {
 	}
 	return t
 }
+
+// Rows returns a row for each shift, of all jobs in their parts of it.
+func (m Mix) Rows() plots.Table { return ShiftRows(nil, []*runs.Study{m.Line.Nominal}, 0) }
 
 // Document returns all that it came to, as JSON has it.
 func (m Mix) Document(version string) any {

@@ -2,7 +2,9 @@ package present
 
 import (
 	"netrate/cmd/netrate/internal/page"
+	"netrate/model/runs"
 	"netrate/model/study"
+	"netrate/plots"
 )
 
 // Run is a run as it is said and drawn: its answer, and what was run.
@@ -29,3 +31,6 @@ func (run Run) Alternatives() []study.LineAnswer {
 func (run Run) Document(version string) any {
 	return page.DocumentOf(version, run.Origin, run.RunAnswer)
 }
+
+// Rows returns a row for each shift.
+func (run Run) Rows() plots.Table { return ShiftRows(nil, []*runs.Study{run.Nominal}, 0) }

@@ -1,9 +1,6 @@
 package say
 
-import (
-	"strings"
-	"unicode/utf8"
-)
+import "strings"
 
 // Slug returns a name as a part of a file name.
 func Slug(name string) string {
@@ -39,13 +36,4 @@ func Small(text string) string {
 		return text
 	}
 	return strings.ToLower(text[:1]) + text[1:]
-}
-
-// Safe returns a name that no spreadsheet takes for a formula: with a ' before it, if it
-// could be one. A name that begins with ' gets another, so that each comes back as it was.
-func Safe(name string) string {
-	if first, _ := utf8.DecodeRuneInString(name); strings.ContainsRune("=+-@＝＋－＠'", first) && name != "" {
-		return "'" + name
-	}
-	return name
 }

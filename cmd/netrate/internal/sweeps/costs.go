@@ -59,7 +59,7 @@ func (o *sweepFlags) runCosts(e desk.Env, args []string) error {
 		return early
 	}
 	c := present.CostSweep{CostSweepAnswer: a, Origin: page.OriginOf(about), Command: about.Again + asAsked(o.vary)}
-	return errors.Join(early, page.Tell(e, o.Outputs, c, page.CSV(c.Rows)))
+	return errors.Join(early, page.Tell(e, o.Outputs, c))
 }
 
 // newCostSweep reads the ranges and returns the question, with the costs at each point.

@@ -57,7 +57,7 @@ func (o *sensitivityFlags) run(e desk.Env, args []string) error {
 		return ended
 	}
 	s := present.Sensitivity{SensitivityAnswer: answer, Origin: page.OriginOf(about), Command: about.Again + o.by.again(), All: o.all}
-	return errors.Join(ended, page.Tell(e, o.Outputs, s, page.CSV(s.Rows)))
+	return errors.Join(ended, page.Tell(e, o.Outputs, s))
 }
 
 // factor is a flag that something is divided and multiplied by.

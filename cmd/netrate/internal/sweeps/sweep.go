@@ -70,7 +70,7 @@ func (o *sweepFlags) run(e desk.Env, args []string) error {
 		return ended
 	}
 	s := present.Sweep{SweepAnswer: answer, Origin: page.OriginOf(about), Command: about.Again + asAsked(o.vary)}
-	return errors.Join(ended, page.Tell(e, o.Outputs, s, page.CSV(s.Rows)))
+	return errors.Join(ended, page.Tell(e, o.Outputs, s))
 }
 
 // asAsked returns ranges as the command line has them.

@@ -10,6 +10,7 @@ import (
 	"netrate/cmd/netrate/internal/present"
 	"netrate/model/seasons"
 	"netrate/model/study"
+	"netrate/plots"
 	"netrate/scenarios"
 	"netrate/sim"
 )
@@ -87,14 +88,14 @@ func (o *seasonFlags) run(e desk.Env, args []string) error {
 	if err := question.Check(); err != nil {
 		return wrongSeason(about, err)
 	}
-	answer, ended := desk.Asked(e, "season", seasonBySeason(o.Outputs, question.Ask),
+	answer, ended := desk.Asked(e, "season", page.Growing(o.Outputs, question.Ask, seasonRows),
 		func(a *study.SeasonsAnswer) study.Settings { return a.Settings })
 	if answer == nil {
 		return ended
 	}
 	coverage := study.Coverage{Alternatives: page.AlternativesOf(about.Scenario)}.Ask()
 	s := present.Seasons{SeasonsAnswer: answer, Coverage: coverage, Origin: page.OriginOf(about), Plan: plan, Order: string(o.order), Command: about.Again}
-	return errors.Join(ended, page.Tell(e, o.Outputs, s, page.CSV(s.Rows)))
+	return errors.Join(ended, page.Tell(e, o.Outputs, s))
 }
 
 // wrongSeason returns what is wrong with a season, with the place of the first job that cannot be.
@@ -135,4 +136,9 @@ func newSeasons(about desk.Subject, plan sim.Plan, service float64, order sequen
 		add(v.Name, v.Changes, v.Season)
 	}
 	return q
+}
+
+// seasonRows returns the rows of the last season.
+func seasonRows(s study.Sofar[study.SeasonsAnswer]) (plots.Table, bool) {
+	return present.SeasonsRows(s.Season()), true
 }

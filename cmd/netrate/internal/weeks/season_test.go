@@ -78,7 +78,7 @@ func TestSeasonOrder(t *testing.T) {
 func TestSeasonCSV(t *testing.T) {
 	s := sixJobs(t, 3, 0, "")
 	var out bytes.Buffer
-	require.NoError(t, page.CSV(s.Rows)(&out))
+	require.NoError(t, page.Delivered(s).Data(&out))
 	rows, err := csv.NewReader(&out).ReadAll()
 	require.NoError(t, err)
 	require.Len(t, rows, 1+4*3*3)

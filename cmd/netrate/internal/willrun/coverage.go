@@ -30,7 +30,7 @@ func (o *checkFlags) covers(e desk.Env, files []string) error {
 		return err
 	}
 	c := present.Coverage{CoverageAnswer: covered(about.Scenario), Origin: page.OriginOf(about), Command: about.Again}
-	a := page.Delivered(c, nil)
+	a := page.Delivered(c)
 	a.Text = func(to io.Writer) error {
 		summary(to, about.Scenario)
 		fmt.Fprint(to, slips(about.Scenario))
