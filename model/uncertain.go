@@ -117,9 +117,9 @@ type ImpossibleDraw struct {
 // Error returns which draw it was and what is wrong with it.
 func (d *ImpossibleDraw) Error() string {
 	if d.Draw == 0 {
-		return fmt.Sprintf("%s: what is uncertain reaches too far: at its means %v", d.Line, d.Why)
+		return fmt.Sprintf("%s: an uncertain input reaches too far: at the means %v", d.Line, d.Why)
 	}
-	return fmt.Sprintf("%s: what is uncertain reaches too far: in draw %d %v", d.Line, d.Draw, d.Why)
+	return fmt.Sprintf("%s: an uncertain input reaches too far: in draw %d %v", d.Line, d.Draw, d.Why)
 }
 
 // Unwrap returns what is wrong with the draw.

@@ -5,19 +5,19 @@ import "netrate/model"
 // channel is a document channel as it is written.
 type channel struct {
 	stationHead
-	Sheets     *rate           `yaml:"sheets" jsonschema_description:"how fast sheets come, such as 36000/h, also while the line stands"`
-	Pages      *pages          `yaml:"pages" jsonschema_description:"sheets of a document"`
-	Buffer     *buffer         `yaml:"buffer" jsonschema_description:"gathered documents that can wait for the track"`
-	Hopper     *documentHopper `yaml:"hopper,omitempty" jsonschema_description:"its paper; without end if not given"`
-	Misfeed    *unsureOdds     `yaml:"misfeed" jsonschema_description:"probability that a sheet does not come"`
-	Double     *unsureOdds     `yaml:"double" jsonschema_description:"probability that two sheets come for one"`
-	Jam        *unsureOdds     `yaml:"jam" jsonschema_description:"probability that a sheet jams"`
-	Noticed    *unsureOdds     `yaml:"noticed,omitempty" jsonschema_description:"share of the misfeeds that are noticed; 100% if not given"`
-	Caught     *unsureOdds     `yaml:"caught,omitempty" jsonschema_description:"share of the doubles that are noticed; 100% if not given"`
-	FalseCalls *unsureOdds     `yaml:"false_calls,omitempty" jsonschema_description:"share of the good sheets that are taken for doubles; 0 if not given"`
-	Stream     *stream         `yaml:"stream" jsonschema_description:"what its documents are called, as a stream"`
-	Clear      *feedingClear   `yaml:"clear" jsonschema_description:"an operator's time for clearing a fault, after the walk"`
-	Policy     *feederPolicy   `yaml:"policy,omitempty" jsonschema_description:"responses to its faults, instead of those of the line"`
+	Sheets     *rate                 `yaml:"sheets" jsonschema_description:"how fast sheets come, such as 36000/h, also while the line stands"`
+	Pages      *pages                `yaml:"pages" jsonschema_description:"sheets of a document"`
+	Buffer     *buffer               `yaml:"buffer" jsonschema_description:"gathered documents that can wait for the track"`
+	Hopper     *documentHopper       `yaml:"hopper,omitempty" jsonschema_description:"its paper; without end if not given"`
+	Misfeed    *uncertainProbability `yaml:"misfeed" jsonschema_description:"probability that a sheet does not come"`
+	Double     *uncertainProbability `yaml:"double" jsonschema_description:"probability that two sheets come for one"`
+	Jam        *uncertainProbability `yaml:"jam" jsonschema_description:"probability that a sheet jams"`
+	Noticed    *uncertainProbability `yaml:"noticed,omitempty" jsonschema_description:"share of the misfeeds that are noticed; 100% if not given"`
+	Caught     *uncertainProbability `yaml:"caught,omitempty" jsonschema_description:"share of the doubles that are noticed; 100% if not given"`
+	FalseCalls *uncertainProbability `yaml:"false_calls,omitempty" jsonschema_description:"share of the good sheets that are taken for doubles; 0 if not given"`
+	Stream     *stream               `yaml:"stream" jsonschema_description:"what its documents are called, as a stream"`
+	Clear      *feedingClear         `yaml:"clear" jsonschema_description:"an operator's time for clearing a fault, after the walk"`
+	Policy     *feederPolicy         `yaml:"policy,omitempty" jsonschema_description:"responses to its faults, instead of those of the line"`
 }
 
 func (h *channel) Build(policy Policy) model.Station {

@@ -7,25 +7,25 @@ const maxValues = 100_000
 
 // duration is a time that varies: a plain time, or one family of distributions.
 type duration struct {
-	Constant    *unsureTime `yaml:"constant,omitempty" jsonschema_description:"always the same time"`
-	Lognormal   *spread     `yaml:"lognormal,omitempty" jsonschema_description:"many short and a few very long: usual for work by hand"`
-	Gamma       *spread     `yaml:"gamma,omitempty" jsonschema_description:"from a sharp peak (small cv) to mostly short (cv above 1)"`
-	Weibull     *spread     `yaml:"weibull,omitempty" jsonschema_description:"much like gamma, with a lighter tail where cv is below 1"`
-	Exponential *mean       `yaml:"exponential,omitempty" jsonschema_description:"gamma with cv 1"`
-	Triangular  *triangular `yaml:"triangular,omitempty" jsonschema_description:"a guess from three numbers"`
-	Empirical   []seconds   `yaml:"empirical,omitempty" jsonschema_description:"times observed, drawn with equal chances"`
+	Constant    *uncertainTime `yaml:"constant,omitempty" jsonschema_description:"always the same time"`
+	Lognormal   *spread        `yaml:"lognormal,omitempty" jsonschema_description:"many short and a few very long: usual for work by hand"`
+	Gamma       *spread        `yaml:"gamma,omitempty" jsonschema_description:"from a sharp peak (small cv) to mostly short (cv above 1)"`
+	Weibull     *spread        `yaml:"weibull,omitempty" jsonschema_description:"much like gamma, with a lighter tail where cv is below 1"`
+	Exponential *mean          `yaml:"exponential,omitempty" jsonschema_description:"gamma with cv 1"`
+	Triangular  *triangular    `yaml:"triangular,omitempty" jsonschema_description:"a guess from three numbers"`
+	Empirical   []seconds      `yaml:"empirical,omitempty" jsonschema_description:"times observed, drawn with equal chances"`
 	sameKey
 
 	drawn sim.Duration // what it comes to, once it is decoded
 }
 
 type spread struct {
-	Mean *unsureTime   `yaml:"mean" jsonschema_description:"mean time, such as 60 s"`
-	CV   *unsureFactor `yaml:"cv" jsonschema_description:"coefficient of variation: standard deviation over mean, such as 0.8"`
+	Mean *uncertainTime   `yaml:"mean" jsonschema_description:"mean time, such as 60 s"`
+	CV   *uncertainFactor `yaml:"cv" jsonschema_description:"coefficient of variation: standard deviation over mean, such as 0.8"`
 }
 
 type mean struct {
-	Mean *unsureTime `yaml:"mean" jsonschema_description:"mean time, such as 60 s"`
+	Mean *uncertainTime `yaml:"mean" jsonschema_description:"mean time, such as 60 s"`
 }
 
 type triangular struct {

@@ -7,31 +7,31 @@ type feeder struct {
 	stationHead
 	Preset *presetName `yaml:"preset,omitempty" jsonschema_description:"a usual feeder to begin with; what the station itself says wins"`
 	feederRates
-	Hopper     *hopper       `yaml:"hopper" jsonschema_description:"its pieces"`
-	Material   *unsureFactor `yaml:"material,omitempty" jsonschema_description:"factor of the insert on misfeed, double and jam; 1 if not given"`
-	Noticed    *unsureOdds   `yaml:"noticed,omitempty" jsonschema_description:"share of the misfeeds that are noticed; 100% if not given"`
-	Caught     *unsureOdds   `yaml:"caught,omitempty" jsonschema_description:"share of the doubles that are noticed; 100% if not given"`
-	FalseCalls *unsureOdds   `yaml:"false_calls,omitempty" jsonschema_description:"share of the good feeds that are taken for doubles; 0 if not given"`
-	Streak     *streak       `yaml:"streak,omitempty" jsonschema_description:"misfeeds in a row"`
-	Share      *probability  `yaml:"share,omitempty" jsonschema_description:"share of the sets that it feeds; 100% if not given"`
-	Stream     *stream       `yaml:"stream,omitempty" jsonschema_description:"what it carries if its pieces are personalised"`
-	Takes      *takes        `yaml:"takes,omitempty" jsonschema_description:"what can be put into it; anything if not given"`
-	Policy     *feederPolicy `yaml:"policy,omitempty" jsonschema_description:"responses to its faults, instead of those of the line"`
+	Hopper     *hopper               `yaml:"hopper" jsonschema_description:"its pieces"`
+	Material   *uncertainFactor      `yaml:"material,omitempty" jsonschema_description:"factor of the insert on misfeed, double and jam; 1 if not given"`
+	Noticed    *uncertainProbability `yaml:"noticed,omitempty" jsonschema_description:"share of the misfeeds that are noticed; 100% if not given"`
+	Caught     *uncertainProbability `yaml:"caught,omitempty" jsonschema_description:"share of the doubles that are noticed; 100% if not given"`
+	FalseCalls *uncertainProbability `yaml:"false_calls,omitempty" jsonschema_description:"share of the good feeds that are taken for doubles; 0 if not given"`
+	Streak     *streak               `yaml:"streak,omitempty" jsonschema_description:"misfeeds in a row"`
+	Share      *probability          `yaml:"share,omitempty" jsonschema_description:"share of the sets that it feeds; 100% if not given"`
+	Stream     *stream               `yaml:"stream,omitempty" jsonschema_description:"what it carries if its pieces are personalised"`
+	Takes      *takes                `yaml:"takes,omitempty" jsonschema_description:"what can be put into it; anything if not given"`
+	Policy     *feederPolicy         `yaml:"policy,omitempty" jsonschema_description:"responses to its faults, instead of those of the line"`
 }
 
 // feederRates is what a preset gives.
 type feederRates struct {
-	Rated   *speed        `yaml:"rated" jsonschema_description:"rated speed, at which its faults were counted"`
-	Misfeed *unsureOdds   `yaml:"misfeed" jsonschema_description:"probability that a feed brings nothing"`
-	Double  *unsureOdds   `yaml:"double" jsonschema_description:"probability that a feed brings two pieces"`
-	Jam     *unsureOdds   `yaml:"jam" jsonschema_description:"probability that a feed jams"`
-	Growth  *unsureFactor `yaml:"growth,omitempty" jsonschema_description:"faults grow with (speed/rated) to this power; 0 if not given"`
-	Clear   *feedingClear `yaml:"clear" jsonschema_description:"an operator's time for clearing a fault, after the walk"`
+	Rated   *speed                `yaml:"rated" jsonschema_description:"rated speed, at which its faults were counted"`
+	Misfeed *uncertainProbability `yaml:"misfeed" jsonschema_description:"probability that a feed brings nothing"`
+	Double  *uncertainProbability `yaml:"double" jsonschema_description:"probability that a feed brings two pieces"`
+	Jam     *uncertainProbability `yaml:"jam" jsonschema_description:"probability that a feed jams"`
+	Growth  *uncertainFactor      `yaml:"growth,omitempty" jsonschema_description:"faults grow with (speed/rated) to this power; 0 if not given"`
+	Clear   *feedingClear         `yaml:"clear" jsonschema_description:"an operator's time for clearing a fault, after the walk"`
 }
 
 type streak struct {
-	Again     *unsureOdds `yaml:"again,omitempty" jsonschema_description:"probability of a misfeed right after a misfeed; as always if not given"`
-	StopAfter *count      `yaml:"stop_after,omitempty" jsonschema_description:"this many misfeeds in a row stop the line; 0 or not given: never"`
+	Again     *uncertainProbability `yaml:"again,omitempty" jsonschema_description:"probability of a misfeed right after a misfeed; as always if not given"`
+	StopAfter *count                `yaml:"stop_after,omitempty" jsonschema_description:"this many misfeeds in a row stop the line; 0 or not given: never"`
 }
 
 // decode reads a feeder over its preset.

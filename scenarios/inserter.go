@@ -5,16 +5,16 @@ import "netrate/model"
 // inserter is an inserter as it is written.
 type inserter struct {
 	stationHead
-	Rated           *speed          `yaml:"rated" jsonschema_description:"rated speed, at which its faults were counted"`
-	Hopper          *hopper         `yaml:"hopper,omitempty" jsonschema_description:"its envelopes; none with an envelope feeder, needed without one"`
-	EnvelopeMisfeed *unsureOdds     `yaml:"envelope_misfeed,omitempty" jsonschema_description:"probability that no envelope comes; none with an envelope feeder, needed without one"`
-	Flap            *unsureOdds     `yaml:"flap" jsonschema_description:"probability that the envelope's flap stays shut"`
-	Jam             *unsureOdds     `yaml:"jam" jsonschema_description:"probability that set and envelope jam"`
-	Growth          *unsureFactor   `yaml:"growth,omitempty" jsonschema_description:"faults grow with (speed/rated) to this power; 0 if not given"`
-	Clear           *insertingClear `yaml:"clear" jsonschema_description:"an operator's time for clearing a fault, after the walk"`
-	Takes           *setTakes       `yaml:"takes,omitempty" jsonschema_description:"what can go through it; anything if not given"`
-	Groups          []sizeGroup     `yaml:"groups,omitempty" jsonschema_description:"limits of speed by the size of the envelope, the smallest first; envelopes larger than the last cannot be run; no such limits if not given" jsonschema:"maxItems=20"`
-	Policy          *inserterPolicy `yaml:"policy,omitempty" jsonschema_description:"responses to its faults, instead of those of the line"`
+	Rated           *speed                `yaml:"rated" jsonschema_description:"rated speed, at which its faults were counted"`
+	Hopper          *hopper               `yaml:"hopper,omitempty" jsonschema_description:"its envelopes; none with an envelope feeder, needed without one"`
+	EnvelopeMisfeed *uncertainProbability `yaml:"envelope_misfeed,omitempty" jsonschema_description:"probability that no envelope comes; none with an envelope feeder, needed without one"`
+	Flap            *uncertainProbability `yaml:"flap" jsonschema_description:"probability that the envelope's flap stays shut"`
+	Jam             *uncertainProbability `yaml:"jam" jsonschema_description:"probability that set and envelope jam"`
+	Growth          *uncertainFactor      `yaml:"growth,omitempty" jsonschema_description:"faults grow with (speed/rated) to this power; 0 if not given"`
+	Clear           *insertingClear       `yaml:"clear" jsonschema_description:"an operator's time for clearing a fault, after the walk"`
+	Takes           *setTakes             `yaml:"takes,omitempty" jsonschema_description:"what can go through it; anything if not given"`
+	Groups          []sizeGroup           `yaml:"groups,omitempty" jsonschema_description:"limits of speed by the size of the envelope, the smallest first; envelopes larger than the last cannot be run; no such limits if not given" jsonschema:"maxItems=20"`
+	Policy          *inserterPolicy       `yaml:"policy,omitempty" jsonschema_description:"responses to its faults, instead of those of the line"`
 }
 
 func (s *inserter) Build(policy Policy) model.Station {

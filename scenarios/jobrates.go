@@ -16,7 +16,7 @@ type jobRates struct {
 // stationRates are the rates of one station, by their names.
 type stationRates struct {
 	names, values []*node
-	rates         []unsureOdds
+	rates         []uncertainProbability
 }
 
 func (x *jobRates) decode(r *reader, n *node, key string) {
@@ -24,7 +24,7 @@ func (x *jobRates) decode(r *reader, n *node, key string) {
 		var of stationRates
 		if v != nil {
 			r.byName(v, shown(k), "rates of its faults, such as {misfeed: 1/2500}", func(rate, value *node) {
-				var odds unsureOdds
+				var odds uncertainProbability
 				if value != nil {
 					odds.decode(r, value, rate.Value)
 				}

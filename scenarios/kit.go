@@ -13,9 +13,9 @@ type (
 	// Speed is in cycles an hour, such as 18000/h.
 	Speed = speed
 	// Odds is a probability, such as 1/2500 or 0.04%, which may be uncertain.
-	Odds = unsureOdds
+	Odds = uncertainProbability
 	// Factor is a number of 0 or more, which may be uncertain.
-	Factor = unsureFactor
+	Factor = uncertainFactor
 	// Time is constant or distributed, and may be uncertain.
 	Time = duration
 	// Hopper is pieces or a stack of them, the warning level and the time of a refill.

@@ -126,6 +126,6 @@ func (r *reader) keep(never []model.Forbidden, t track, tree *node) {
 		return
 	}
 	if why := t.Breach(never); why != "" {
-		r.note(at, "never cannot be kept: %s", why)
+		r.note(at, "never cannot be kept to: %s", why)
 	}
 }

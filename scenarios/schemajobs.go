@@ -111,7 +111,7 @@ func (piecePrices) JSONSchema() *jsonschema.Schema {
 func (jobRates) JSONSchema() *jsonschema.Schema {
 	return &jsonschema.Schema{
 		Type: "object", Description: "rates of faults by the names of stations, such as {letter: {misfeed: 1/2500}}",
-		AdditionalProperties: &jsonschema.Schema{Type: "object", AdditionalProperties: &jsonschema.Schema{Ref: "#/$defs/unsure_odds"}},
+		AdditionalProperties: &jsonschema.Schema{Type: "object", AdditionalProperties: &jsonschema.Schema{Ref: "#/$defs/uncertain_probability"}},
 	}
 }
 

@@ -8,7 +8,7 @@ import "github.com/invopop/jsonschema"
 // uncertainty, or of a number that is the same as another.
 func orUncertain(plain *jsonschema.Schema, ways ...*jsonschema.Schema) *jsonschema.Schema {
 	reference := &jsonschema.Schema{
-		Type: "object", Description: "the number at a path, and as uncertain", Required: []string{sameAs},
+		Type: "object", Description: "the number at a path, with its uncertainty", Required: []string{sameAs},
 		Properties: jsonschema.NewProperties(), AdditionalProperties: jsonschema.FalseSchema,
 	}
 	reference.Properties.Set(sameAs, setPath("").JSONSchema())
@@ -51,17 +51,17 @@ func lowToHigh(one func() *jsonschema.Schema) *jsonschema.Schema {
 	return keyed(&between[float64]{}, "a guess: the least, the likeliest and the most it may be", one(), one(), one())
 }
 
-func (unsureOdds) JSONSchema() *jsonschema.Schema {
+func (uncertainProbability) JSONSchema() *jsonschema.Schema {
 	one := probability(0).JSONSchema
 	return orUncertain(one(), seenOf(), lowToHigh(one))
 }
 
-func (unsureFactor) JSONSchema() *jsonschema.Schema {
+func (uncertainFactor) JSONSchema() *jsonschema.Schema {
 	one := factor(0).JSONSchema
 	return orUncertain(one(), aboutError(one), lowToHigh(one))
 }
 
-func (unsureTime) JSONSchema() *jsonschema.Schema {
+func (uncertainTime) JSONSchema() *jsonschema.Schema {
 	one := seconds(0).JSONSchema
 	return orUncertain(one(), aboutError(one), lowToHigh(one))
 }

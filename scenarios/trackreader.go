@@ -10,13 +10,13 @@ import (
 // reads files.
 type trackReader struct {
 	stationHead
-	Reads      *name         `yaml:"reads" jsonschema_description:"the stream that it reads"`
-	Verifies   *verified     `yaml:"verifies,omitempty" jsonschema_description:"what it sees of this stream by itself; not needed if match is given"`
-	Match      *name         `yaml:"match,omitempty" jsonschema_description:"another stream, whose pieces must be for the same person"`
-	NoRead     *unsureOdds   `yaml:"no_read" jsonschema_description:"probability that it reads nothing"`
-	FalseAlarm *unsureOdds   `yaml:"false_alarm,omitempty" jsonschema_description:"probability that a set in order is taken for a mismatch; 0 if not given"`
-	Clear      *readingClear `yaml:"clear" jsonschema_description:"an operator's time for a no-read or a false alarm, after the walk"`
-	Policy     *readerPolicy `yaml:"policy,omitempty" jsonschema_description:"responses to what it finds, instead of those of the line"`
+	Reads      *name                 `yaml:"reads" jsonschema_description:"the stream that it reads"`
+	Verifies   *verified             `yaml:"verifies,omitempty" jsonschema_description:"what it sees of this stream by itself; not needed if match is given"`
+	Match      *name                 `yaml:"match,omitempty" jsonschema_description:"another stream, whose pieces must be for the same person"`
+	NoRead     *uncertainProbability `yaml:"no_read" jsonschema_description:"probability that it reads nothing"`
+	FalseAlarm *uncertainProbability `yaml:"false_alarm,omitempty" jsonschema_description:"probability that a set in order is taken for a mismatch; 0 if not given"`
+	Clear      *readingClear         `yaml:"clear" jsonschema_description:"an operator's time for a no-read or a false alarm, after the walk"`
+	Policy     *readerPolicy         `yaml:"policy,omitempty" jsonschema_description:"responses to what it finds, instead of those of the line"`
 }
 
 func (s *trackReader) Build(policy Policy) model.Station {

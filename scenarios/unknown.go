@@ -21,7 +21,7 @@ const sameAs = "same as"
 
 // sameKey is the key of a number or a time that is the same as another.
 type sameKey struct {
-	SameAs *setPath `yaml:"same as,omitempty" jsonschema_description:"the path of a number that it is the same as, and as uncertain"`
+	SameAs *setPath `yaml:"same as,omitempty" jsonschema_description:"the path of the number that this one equals, with its uncertainty"`
 }
 
 // unknowns say which numbers are one unknown. A file and its variants have the maps together.
@@ -154,9 +154,9 @@ func (r *reader) agree(u model.Unknown, of output.Prior, n, at *node) {
 	case !known:
 		r.prior[u] = of
 	case other != of && at != nil:
-		r.note(at, "it is said to be the same as %s, which is written otherwise: want the same numbers, or leave out %q", at.Value, sameAs)
+		r.note(at, "it is said to be the same as %s, which is written differently: want the same numbers, or leave out %q", at.Value, sameAs)
 	case other != of:
-		r.note(n, "another number is said to be the same as this one, and is written otherwise: want the same numbers, or leave out %q there", sameAs)
+		r.note(n, "another number is said to be the same as this one, and is written differently: want the same numbers, or leave out %q there", sameAs)
 	}
 }
 

@@ -55,12 +55,12 @@ func (x *between[T]) prior() output.Prior {
 
 // Numbers that may be uncertain.
 type (
-	unsureOdds   float64 // a probability
-	unsureFactor float64
-	unsureTime   float64 // in seconds, more than 0 if uncertain
+	uncertainProbability float64 // a probability
+	uncertainFactor      float64
+	uncertainTime        float64 // in seconds, more than 0 if uncertain
 )
 
-func (x *unsureOdds) decode(r *reader, n *node, key string) {
+func (x *uncertainProbability) decode(r *reader, n *node, key string) {
 	var given struct {
 		trials
 		between[probability]
@@ -69,7 +69,7 @@ func (x *unsureOdds) decode(r *reader, n *node, key string) {
 	r.unsure((*float64)(x), n, key, (*probability)(x), &given, &given.trials, &given.between)
 }
 
-func (x *unsureFactor) decode(r *reader, n *node, key string) {
+func (x *uncertainFactor) decode(r *reader, n *node, key string) {
 	var given struct {
 		estimated[factor]
 		between[factor]
@@ -78,7 +78,7 @@ func (x *unsureFactor) decode(r *reader, n *node, key string) {
 	r.unsure((*float64)(x), n, key, (*factor)(x), &given, &given.estimated, &given.between)
 }
 
-func (x *unsureTime) decode(r *reader, n *node, key string) {
+func (x *uncertainTime) decode(r *reader, n *node, key string) {
 	var given struct {
 		estimated[seconds]
 		between[seconds]

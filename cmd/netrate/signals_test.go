@@ -144,7 +144,7 @@ func TestSignalsAtEveryCallOfTheDisk(t *testing.T) {
 				continue
 			}
 			assert.Equal(t, 128+int(sent), e.status, where)
-			assert.Contains(t, e.on, "netrate: interrupted: the answer is whole", where)
+			assert.Contains(t, e.on, "netrate: interrupted: the answer is complete", where)
 		}
 	}
 }
@@ -195,7 +195,7 @@ func TestSignalsAtAnyMoment(t *testing.T) {
 				assert.Equal(t, 128+int(sent), e.status, where)
 			default:
 				seen["files missing"]++
-				assert.Contains(t, e.on, "interrupted: the answer is whole", where)
+				assert.Contains(t, e.on, "interrupted: the answer is complete", where)
 				assert.NotEmpty(t, e.out, where)
 				assert.Equal(t, 128+int(sent), e.status, where)
 			}

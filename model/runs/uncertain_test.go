@@ -140,7 +140,7 @@ func TestDrawThatCannotBe(t *testing.T) {
 	l := uncertainInputsLine(model.UncertainInput{Line: "", Station: "A", Name: "misfeed", Part: model.NoPart, Of: output.Between{Low: 0, Likely: 0.5, High: 1}})
 	l.Stations[0].(*model.Feeder).Double = 0.4
 	_, _, err := RunUncertain(context.Background(), []*model.Line{l}, sim.Plan{Seed: 1, Max: 50}, 2, nil)
-	assert.ErrorContains(t, err, "what is uncertain reaches too far")
+	assert.ErrorContains(t, err, "an uncertain input reaches too far")
 	var draw *model.ImpossibleDraw
 	assert.ErrorAs(t, err, &draw)
 	_, _, err = RunUncertain(context.Background(), []*model.Line{l}, sim.Plan{Seed: 1, Max: 50}, 1, nil)

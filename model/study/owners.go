@@ -65,7 +65,7 @@ func agree(all []Alternative) error {
 			case !known && d.Common && all[i].File != all[0].File:
 				return fmt.Errorf("%s: %s is said to be the same as %s, which is not uncertain in what it is compared with", all[i].InWords(), d.Path(), u.Path)
 			case known && d.Common && of != d.Of:
-				return fmt.Errorf("%s: %s is said to be the same as %s, which is written otherwise in what it is compared with: want the same numbers", all[i].InWords(), d.Path(), u.Path)
+				return fmt.Errorf("%s: %s is said to be the same as %s, which is written differently in what it is compared with: want the same numbers", all[i].InWords(), d.Path(), u.Path)
 			case !known:
 				said[u] = d.Of
 			}

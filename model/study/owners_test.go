@@ -49,7 +49,7 @@ func TestSharedBetweenFiles(t *testing.T) {
 	other := offer("b", alike, true)
 	other.Line.UncertainInputs[1].Of = output.Between{Low: 5, Likely: 10, High: 31}
 	_, err = apart([]Alternative{offer("a", alike, false), other})
-	assert.EqualError(t, err, "“b”: crew.walk.mean is said to be the same as crew.walk.mean, which is written otherwise in what it is compared with: want the same numbers")
+	assert.EqualError(t, err, "“b”: crew.walk.mean is said to be the same as crew.walk.mean, which is written differently in what it is compared with: want the same numbers")
 	none := offer("a", alike, false)
 	none.Line.UncertainInputs = none.Line.UncertainInputs[:1]
 	_, err = apart([]Alternative{none, other})

@@ -157,5 +157,5 @@ func TestStrategiesNever(t *testing.T) {
 	q = Strategies{Line: riskLine(t, "gateless.yaml"), Plan: sim.Plan{Seed: 5, Min: 2, Max: 2}}
 	q.Never = []model.Forbidden{{Fault: model.Double, Response: model.Stop}}
 	_, err = q.Ask(t.Context(), nil)
-	assert.ErrorContains(t, err, "what is never to be cannot be kept: letter has the response stop to a double")
+	assert.ErrorContains(t, err, "what is forbidden cannot be avoided: letter has the response stop to a double")
 }

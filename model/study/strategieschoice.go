@@ -21,7 +21,7 @@ func (q *Strategies) check() error {
 		return err
 	}
 	if why := q.Line.Breach(q.Never); why != "" {
-		return fmt.Errorf("what is never to be cannot be kept: %s", why)
+		return fmt.Errorf("what is forbidden cannot be avoided: %s", why)
 	}
 	return nil
 }

@@ -14,8 +14,8 @@ const dotsPerInch = 192
 
 // What a signal leaves of an answer that was found before it came.
 const (
-	wholeAnswer  = "the answer is whole"
-	filesMissing = "the answer is whole, but not all files are written"
+	wholeAnswer  = "the answer is complete"
+	filesMissing = "the answer is complete, but not all files are written"
 )
 
 // delivery is how an answer is delivered.

@@ -36,7 +36,7 @@ func (o *LineFlags) Line(e Env, args []string) (Subject, error) {
 		return s, err
 	}
 	if s.LineGroup != nil {
-		return s, WrongAt(s.Scenario, []string{"lines"}, "the file has several lines with one crew, and %s is about one line: run and compare can do with several", o.verb)
+		return s, WrongAt(s.Scenario, []string{"lines"}, "the file has several lines with one crew, and %s is about one line: run and compare take several", o.verb)
 	}
 	if s.Scenario, s.Setups, err = o.SetUp(s.Scenario); err != nil {
 		return s, err

@@ -41,7 +41,7 @@ scenario with them, all else as it is: --into line.yaml --out line-fitted.yaml.`
 			flags.Var(&o.draws, "draws", "number of draws in the test of how well a distribution fits, 0 to 9999")
 			o.AddData(flags, "out", "write the rates to `FILE`, to be taken into a scenario; -: print them instead")
 			flags.StringVar(&o.into, "into", "", "write the estimates into the scenario `FILE`, and that to the file of --out")
-			flags.Var(&o.starts, "day-starts", "when a day of the counts begins: 06:00; midnight if it is not given")
+			flags.Var(&o.starts, "day-starts", "when a day of the counts begins, such as 06:00 (default midnight)")
 			flags.StringVar(&o.mapOut, "map-out", "", "write how the files are read to `FILE`, for --map")
 			desk.Writes(flags, "map-out")
 			flags.BoolVar(&o.words, "words", false, "list the causes and headings that are known instead")

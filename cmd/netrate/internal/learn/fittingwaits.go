@@ -50,6 +50,6 @@ func waits(x *fitting, line *model.Line, learnt []string) string {
 	if stops == 0 || waited < 0.01*stood {
 		return ""
 	}
-	return fmt.Sprintf("Simulated, a stop at these stations lasts %s s, %s s of them waiting for somebody free. The lengths of the log hold such a wait already, so that clearing times are some %s too long: a column arrival in the log, when an operator was there, takes it out.",
+	return fmt.Sprintf("Simulated, a stop at these stations lasts %s s, %s s of it waiting for somebody free. The lengths of the log hold such a wait already, so that clearing times are some %s too long: a column arrival in the log, when an operator was there, takes it out.",
 		say.TwoDigits(stood/stops), say.TwoDigits(waited/stops), say.Percent(waited/stood, 0.01))
 }

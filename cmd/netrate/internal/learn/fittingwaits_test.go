@@ -39,7 +39,7 @@ func TestWaitsThatAreNotTold(t *testing.T) {
 	busy := strings.ReplaceAll(plainLineText, "hopper: {pieces: 1000000, warn: 1, refill: 1 s}", "hopper: {pieces: 300, warn: 200, refill: 30 s}")
 	to, err := learntInto(t, busy, attendedLog(false), "station,feeds\nletter,9000\n")
 	require.NoError(t, err)
-	assert.Regexp(t, `Simulated, a stop at these stations lasts [0-9.]+ s, [0-9.]+ s of them waiting for somebody free\..* some [0-9]+(\.[0-9])? % too long`, to.saidOf())
+	assert.Regexp(t, `Simulated, a stop at these stations lasts [0-9.]+ s, [0-9.]+ s of it waiting for somebody free\..* some [0-9]+(\.[0-9])? % too long`, to.saidOf())
 	to, err = learntInto(t, strings.Replace(plainLineText, "operators: 1", "operators: 9", 1), attendedLog(false), "station,feeds\nletter,9000\n")
 	require.NoError(t, err)
 	assert.NotContains(t, to.saidOf(), "waiting for somebody free")

@@ -40,7 +40,7 @@ func (o *mappingFlags) readMap(e desk.Env, starts *dayTime) error {
 			return err
 		}
 		if err := yaml.Load(text, &m, yaml.WithKnownFields()); err != nil {
-			return desk.Wrong("%s is no mapping: %v; want columns, counts, causes, kinds, dates, unit, day_starts", desk.ShownFile(o.mapped), err)
+			return desk.Wrong("%s is not a mapping: %v; want columns, counts, causes, kinds, dates, unit, day_starts", desk.ShownFile(o.mapped), err)
 		}
 		return nil
 	})

@@ -47,6 +47,6 @@ func TestMapFile(t *testing.T) {
 	assert.Contains(t, third, "Leser 2, double      1  9,000")
 	require.NoError(t, os.WriteFile(filepath.Join(".", "bad.yaml"), []byte("colums: {a: b}\n"), 0o600))
 	_, err = run("--map", "bad.yaml")
-	require.ErrorContains(t, err, "bad.yaml is no mapping")
+	require.ErrorContains(t, err, "bad.yaml is not a mapping")
 	assert.Equal(t, 2, desk.Status(err))
 }

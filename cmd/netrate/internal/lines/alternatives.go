@@ -108,7 +108,7 @@ func (a *alternatives) setUp() string {
 // variantsOf returns the line of a file and its variants.
 func variantsOf(from page.Origin, command, called string) (*alternatives, error) {
 	if len(from.Scenario.Variants) == 0 {
-		return nil, desk.Wrong("%s has no variants, so there is nothing to compare: write some below variants,\n"+
+		return nil, desk.Wrong("%s has no variants, so there is nothing to compare: add some under variants,\n"+
 			"or name several files; netrate example seventh-feeder shows how", called)
 	}
 	return &alternatives{page.AlternativesOf(from.Scenario), []page.Origin{from}, command}, nil

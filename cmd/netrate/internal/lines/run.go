@@ -26,11 +26,11 @@ Where the file has jobs, the line is set up for the one that --job names, or for
 one; where costs give yearly volumes of jobs, it is run for all of them.
 
 Where several lines share a crew, all are run together and, in the same shifts, each by
-itself with as many people, to see what sharing costs.
+itself with that number of people, to see what sharing costs.
 
---against compares the scenario with the line itself: the work that the counts of a log
-have is simulated day by day, 400 times or as often as --reps says, to test whether the
-log is consistent with the model. Its flags are those of fit.`,
+--against compares the scenario with the line itself: the work in the counts of a log is
+simulated day by day, 400 times or the number of --reps, to test whether the log is
+consistent with the model. Its flags are those of fit.`,
 		Prepare: func(flags *pflag.FlagSet) desk.Action {
 			o := newRunFlags(flags)
 			return func(e desk.Env, args []string) error { return o.run(e, args) }

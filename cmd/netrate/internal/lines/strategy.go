@@ -17,18 +17,19 @@ import (
 func StrategyVerb() desk.Verb {
 	return desk.Verb{
 		Name: "strategy", Takes: "FILE", About: "find the best response to each fault, at an accepted risk",
-		More: `A strategy is a response to every fault of every station. All that the line can have are
-looked at on paper; those that may be best run the same shifts with the same random events.
+		More: `A strategy is a response to every fault of every station. All that the line can have
+are compared on paper; those that may be best run the same shifts with the same random events.
 The best is the one with the highest net rate of those that deliver no more defective
 envelopes than --max-defective says: 2/1e6, 0.0002% or 0.000002. If it is not given, no
 more than the strategy of the file delivers; differences up to 1 % are ignored.
 
-Personalised sets that could not be read or matched are not let go, except where the file
+Personalised sets that could not be read or matched are not shipped, except where the file
 itself has that response: --allow-unread also considers it. A set that was not read may be
-right, so it is not counted as defective; nobody knows that it is.
+right, so it is not counted as defective; nobody knows that it is right.
 
-What policy: never: of the file and --never forbid is not looked at, and its price is said:
-what the best strategy with it would deliver more. The file's own must keep to it.
+What policy: never: of the file and --never forbid is not considered, and its price is
+given: how much more the best strategy with it would deliver. The file's own strategy must
+keep to it too.
 
 How many are defective follows from the rates in the file; what takes two faults at once
 is left out, unless the count of the shifts shows more. --reps, --seed and --workers may
@@ -36,7 +37,7 @@ also be set by NETRATE_REPS and so on. FILE may be -, which is standard input.`,
 		Prepare: func(flags *pflag.FlagSet) desk.Action {
 			o := &strategyFlags{}
 			flags.Var(&o.limit, "max-defective", "accept this share of the delivered envelopes as defective: 2/1e6")
-			flags.Var(&o.never, "never", "never answer so, such as double=ship, and say what that costs; may be given again")
+			flags.Var(&o.never, "never", "forbid this response, such as double=ship, and say what that costs; may be repeated")
 			flags.BoolVar(&o.unread, "allow-unread", false, "also consider shipping sets that could not be read or matched")
 			o.LineFlags = desk.NewLineFlags("strategy", flags)
 			return o.run
@@ -71,7 +72,7 @@ func (o *strategyFlags) run(e desk.Env, args []string) error {
 	q, command := study.Strategies{Line: about.Line, AllowUnread: o.unread, Plan: plan, Incidents: o.Wanted()}, about.Again
 	q.Never = append(slices.Clone(about.Never), o.never.notIn(about.Never)...)
 	if why := about.Line.Breach(q.Never); why != "" {
-		return desk.Wrong("what is never to be cannot be kept: %s; the strategy of the file must keep to it", why)
+		return desk.Wrong("what is forbidden cannot be avoided: %s; the strategy of the file must keep to it too", why)
 	}
 	for _, x := range o.never {
 		command += " --never " + x.String()

@@ -126,7 +126,7 @@ func (x Basis) file() []scenarios.Statement {
 // BasisNote says on lines of its own what an answer rests on in which uncertain inputs were not
 // drawn; nothing if they were, or nothing is uncertain.
 func BasisNote(b study.Basis) string {
-	taken := map[string]string{study.OnNominal: "nominal values", study.OnMeans: "the means of what they may be"}[b.On]
+	taken := map[string]string{study.OnNominal: "nominal values", study.OnMeans: "their means"}[b.On]
 	if taken == "" {
 		return ""
 	}

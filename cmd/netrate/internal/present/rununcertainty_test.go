@@ -131,7 +131,7 @@ func TestTakenAsGiven(t *testing.T) {
 	assert.Contains(t, told(x), "\n"+note+"\n")
 	assert.Contains(t, c.Text(), note)
 	means := study.Basis{On: study.OnMeans, Inputs: 5}
-	assert.Contains(t, page.Repeated(x.Study, means, "netrate sweep"), "5 uncertain inputs of the file: not drawn here, but taken at the means of what\nthey may be.")
+	assert.Contains(t, page.Repeated(x.Study, means, "netrate sweep"), "5 uncertain inputs of the file: not drawn here, but taken at their means.")
 	assert.Nil(t, c.Uncertainty)
 }
 

@@ -78,7 +78,7 @@ func (s Seasons) title() string {
 func (s Seasons) sample() string {
 	text := say.Plural(s.Settings.Reps, "season") + " of " + say.Plural(len(s.Origin.Scenario.Season.Weeks), "week")
 	if len(s.Lines) > 1 {
-		text += " in each of " + say.Thousands(len(s.Lines)) + " ways"
+		text += ", " + say.Plural(len(s.Lines), "configuration")
 	}
 	return text
 }

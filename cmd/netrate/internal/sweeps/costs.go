@@ -28,14 +28,14 @@ func ofCosts(ranges []string) (n int) {
 // runCosts sweeps costs.
 func (o *sweepFlags) runCosts(e desk.Env, args []string) error {
 	if n := ofCosts(o.vary); n < len(o.vary) {
-		return desk.Wrong("--vary varies costs, which answer with money, or what the line is, which answers with net rates: found %d of costs among %d", n, len(o.vary))
+		return desk.Wrong("--vary takes either costs, which answer with money, or the line, which answers with net rates: found %d of costs among %d", n, len(o.vary))
 	}
 	about, err := o.Line(e, args)
 	if err != nil {
 		return err
 	}
 	if about.Costs == nil && len(about.Setups) == 0 {
-		return desk.Wrong("%s has no costs to vary: write them below costs, or try netrate sweep --example gate-worth --vary costs.operator_hour=25,35", desk.ShownFile(about.File))
+		return desk.Wrong("%s has no costs to vary: add some under costs, or try netrate sweep --example gate-worth --vary costs.operator_hour=25,35", desk.ShownFile(about.File))
 	}
 	q, err := newCostSweep(&about, o.vary)
 	if err != nil {

@@ -47,7 +47,7 @@ func newSeasonFlags(flags *pflag.FlagSet) *seasonFlags {
 	o.PlanFlags = desk.NewFixedPlanFlags(flags, "simulate exactly this number of seasons of each (default 400)")
 	flags.Var(&o.Precision, "precision", "go on until the work of all weeks is known to within this share of it: 0.5%")
 	flags.Var(&o.order, "order", "do the jobs of a week as given, or in the best order, whatever the file says")
-	flags.Var(&o.service, "service", "find the configuration with the fewest operators that has all weeks done in time in this share of the seasons: 95%")
+	flags.Var(&o.service, "service", "find the configuration with the fewest operators that gets all weeks done in time in this share of the seasons: 95%")
 	o.AddJSON(flags, "print all figures as JSON instead")
 	o.AddRows(flags, "write a row for each season and week to `FILE`; - prints them instead")
 	o.AddFiles(flags)
@@ -74,7 +74,7 @@ func (o *seasonFlags) run(e desk.Env, args []string) error {
 	case err != nil:
 		return err
 	case about.Season == nil:
-		return desk.Wrong("%s has no season: write the weeks below season, or try netrate season --example flats-season", desk.ShownFile(about.File))
+		return desk.Wrong("%s has no season: add weeks under season, or try netrate season --example flats-season", desk.ShownFile(about.File))
 	}
 	plan, err := o.seasonPlan(e, about.Run)
 	if err != nil {

@@ -21,7 +21,7 @@ func (o *checkFlags) covers(e desk.Env, files []string) error {
 	case err != nil:
 		return err
 	case len(about.Products) == 0:
-		return desk.Wrong("%s has no jobs, so there is nothing to say of what runs: write some below jobs", desk.ShownFile(files[0]))
+		return desk.Wrong("%s has no jobs, so there is nothing to say of what runs: add some under jobs", desk.ShownFile(files[0]))
 	case o.rules:
 		return desk.Wrong("--rules goes with none of --json, --report, --xlsx and --plots")
 	}
