@@ -61,10 +61,9 @@ func closed(s *runs.Study) string {
 // jobOnPaper returns how long the sets of a job take on paper, and how far that is from what
 // was simulated.
 func jobOnPaper(s *runs.Study) fact {
-	h := s.Line.Analytic()
-	paper := study.JobOnPaper(s.Line)
+	h, paper := study.OnPaperOf(s.Line), study.JobOnPaper(s.Line)
 	f := fact{"On paper", []string{
-		fmt.Sprintf("%s h = %s / (%s/h × %.2f %% running)", say.Exact(paper), say.Plural(s.Line.Job.Sets, "set"), say.Exact(h.Speed), 100*h.Efficiency),
+		fmt.Sprintf("%s h = %s / (%s/h × %.2f %% running)", say.Exact(paper), say.Plural(s.Line.Job.Sets, "set"), say.Exact(float64(h.Speed)), 100*h.Efficiency),
 	}}
 	e := s.Interval(study.Finish, say.Level)
 	gap := e.Mean - paper

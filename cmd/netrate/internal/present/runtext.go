@@ -119,11 +119,8 @@ func onPaper(s *runs.Study) fact {
 	if s.Line.Job.Sets > 0 {
 		return jobOnPaper(s)
 	}
-	h := s.Line.Analytic()
-	return fact{"On paper", []string{
-		fmt.Sprintf("%s an hour = %s × %.2f %% running × %.2f %% good", say.Exact(h.NetRate), say.Exact(h.Speed), 100*h.Efficiency, 100*h.Good),
-		difference(s, h.NetRate),
-	}}
+	paper := study.OnPaperOf(s.Line)
+	return fact{"On paper", []string{say.Exact(float64(paper.NetRate)) + " an hour = " + paperProduct(paper), difference(s, float64(paper.NetRate))}}
 }
 
 func difference(s *runs.Study, paper float64) string {

@@ -3,16 +3,12 @@ package willrun
 import (
 	"errors"
 	"fmt"
-	"io"
-	"strings"
 
 	"github.com/spf13/pflag"
 
 	"netrate/cmd/netrate/internal/desk"
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/present"
-	"netrate/cmd/netrate/internal/say"
-	"netrate/model"
 	"netrate/model/study"
 	"netrate/scenarios"
 )
@@ -60,8 +56,7 @@ func (o *checkFlags) run(e desk.Env, args []string) error {
 			errs = append(errs, err)
 		} else {
 			line = about.Line
-			summary(e.Out, about.Scenario)
-			fmt.Fprint(e.Out, slips(about.Scenario))
+			fmt.Fprint(e.Out, present.Checked(about.Scenario), slips(about.Scenario))
 			if len(about.Products) > 0 {
 				fmt.Fprintf(e.Out, "\n%s", present.CoverageText(covered(about.Scenario)))
 			}
@@ -77,57 +72,4 @@ func (o *checkFlags) run(e desk.Env, args []string) error {
 // and surely not meant.
 func slips(sc *scenarios.Scenario) string {
 	return present.SlipNotes(study.Slips(&page.AlternativesOf(sc)[0], !sc.NoWork, sc.StatesPolicy()))
-}
-
-// summary writes what a scenario is.
-func summary(to io.Writer, sc *scenarios.Scenario) {
-	fmt.Fprintf(to, "%s%s: ok\n  %s\n", desk.Premise(sc), desk.ShownFile(sc.File), sc.Name)
-	if sc.LineGroup == nil {
-		fmt.Fprint(to, lineText(sc.Line, crewText(sc.Line, sc.NoWork), sc.NoWork))
-	} else {
-		fmt.Fprintf(to, "  %s with one crew\n%s", say.Plural(len(sc.LineGroup.Lines), "line"), crewText(sc.LineGroup.Lines[0], sc.NoWork))
-		for _, l := range sc.LineGroup.Lines {
-			text := lineText(l, "", sc.NoWork)
-			fmt.Fprintf(to, "  %s\n  %s\n", l.Name, strings.ReplaceAll(strings.TrimSuffix(text, "\n"), "\n", "\n  "))
-		}
-	}
-	if s := sc.Season; s != nil {
-		fmt.Fprintf(to, "  season of %s, %s of working time in each\n", say.Plural(len(s.Weeks), "week"), page.Hours(s.Calendar.Working()))
-	}
-}
-
-// lineText returns what a line is and, if there is work for it, what it does on paper.
-func lineText(l *model.Line, crew string, noWork bool) string {
-	h := l.Analytic()
-	text := say.Hanging("  ", say.Plural(len(l.Stations), "station")+": "+page.StationList(l), say.Screen) + "\n"
-	if noWork {
-		return text + crew
-	}
-	text += fmt.Sprintf("  %s cycles an hour, set by: %s\n", say.Exact(h.Speed), page.Limits(l)) + crew
-	if l.Personalised() {
-		text += fmt.Sprintf("  personalised: %s\n", strings.Join(l.Streams(), ", "))
-	}
-	return text + fmt.Sprintf("  on paper %s good envelopes an hour = %s × %.2f %% running × %.2f %% good\n",
-		say.Exact(h.NetRate), say.Exact(h.Speed), 100*h.Efficiency, 100*h.Good)
-}
-
-// crewText returns the people and their work.
-func crewText(l *model.Line, noWork bool) string {
-	if noWork {
-		return fmt.Sprintf("  %s; the work is the jobs\n", say.Plural(l.Crew.Operators, "operator"))
-	}
-	return fmt.Sprintf("  %s, %s of %s%s\n", say.Plural(l.Crew.Operators, "operator"), page.Period(l), page.Extent(l), closingWords(l))
-}
-
-// closingWords returns how the remakes of a job are closed.
-func closingWords(l *model.Line) string {
-	switch {
-	case l.Job.Sets == 0 || !l.Personalised():
-		return ""
-	case l.Job.Closing == model.SecondPass:
-		return ", remakes run on the line again"
-	case l.Job.Closing == model.ByHand:
-		return ", remakes made by hand"
-	}
-	return ", remakes left open"
 }

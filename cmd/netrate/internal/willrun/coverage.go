@@ -32,9 +32,7 @@ func (o *checkFlags) covers(e desk.Env, files []string) error {
 	c := present.Coverage{CoverageAnswer: covered(about.Scenario), Origin: page.OriginOf(about), Command: about.Again}
 	a := page.Delivered(c)
 	a.Text = func(to io.Writer) error {
-		summary(to, about.Scenario)
-		fmt.Fprint(to, slips(about.Scenario))
-		_, err := fmt.Fprintf(to, "\n%s", c.Text())
+		_, err := fmt.Fprintf(to, "%s%s\n%s", present.Checked(about.Scenario), slips(about.Scenario), c.Text())
 		return err
 	}
 	return o.Deliver(e, a)
