@@ -5,13 +5,14 @@ import (
 	"netrate/cmd/netrate/internal/learn"
 	"netrate/cmd/netrate/internal/lines"
 	"netrate/cmd/netrate/internal/sweeps"
+	"netrate/cmd/netrate/internal/tracing"
 	"netrate/cmd/netrate/internal/weeks"
 	"netrate/cmd/netrate/internal/willrun"
 )
 
 // verbs returns all verbs, in the order of the help.
 func verbs() []desk.Verb {
-	return []desk.Verb{lines.RunVerb(), lines.CompareVerb(), sweeps.SweepVerb(), sweeps.SensitivityVerb(), lines.StrategyVerb(), weeks.SeasonVerb(), learn.FitVerb(), willrun.CheckVerb(), exampleVerb(), schemaVerb(), versionVerb(), helpVerb()}
+	return []desk.Verb{lines.RunVerb(), lines.CompareVerb(), sweeps.SweepVerb(), sweeps.SensitivityVerb(), lines.StrategyVerb(), weeks.SeasonVerb(), tracing.TraceVerb(), learn.FitVerb(), willrun.CheckVerb(), exampleVerb(), schemaVerb(), versionVerb(), helpVerb()}
 }
 
 func verbNamed(name string) (desk.Verb, error) {

@@ -21,19 +21,20 @@ type Run struct {
 // RunAnswer is what a line came to. All figures but the net rate are means of a shift or, of a
 // job, of all that it took.
 type RunAnswer struct {
-	Settings    Settings     `json:"settings"`
-	Basis       Basis        `json:"rests_on"` // what all figures rest on, but the sum on paper and what says that it is at nominal values
-	NetRate     NetRate      `json:"net_rate"`
-	AtNominal   *NetRate     `json:"net_rate_at_nominal_values,omitempty"` // where draws lead
-	OnPaper     OnPaper      `json:"on_paper"`
-	Time        RunTime      `json:"time"`
-	Sets        RunSets      `json:"sets"`
-	Stations    []RunStation `json:"stations"`
-	Crew        RunCrew      `json:"crew"`
-	Exposure    *Exposure    `json:"exposure"`
-	Remakes     *Mean        `json:"remakes,omitempty"`     // of a personalised line
-	Job         *RunJob      `json:"job,omitempty"`         // nil of a shift
-	Uncertainty *Uncertainty `json:"uncertainty,omitempty"` // nil if nothing is uncertain, or it was not drawn
+	Settings    Settings       `json:"settings"`
+	Basis       Basis          `json:"rests_on"` // what all figures rest on, but the sum on paper and what says that it is at nominal values
+	NetRate     NetRate        `json:"net_rate"`
+	AtNominal   *NetRate       `json:"net_rate_at_nominal_values,omitempty"` // where draws lead
+	OnPaper     OnPaper        `json:"on_paper"`
+	Time        RunTime        `json:"time"`
+	Sets        RunSets        `json:"sets"`
+	Stations    []RunStation   `json:"stations"`
+	Crew        RunCrew        `json:"crew"`
+	Exposure    *Exposure      `json:"exposure"`
+	Remakes     *Mean          `json:"remakes,omitempty"`        // of a personalised line
+	Job         *RunJob        `json:"job,omitempty"`            // nil of a shift
+	Notable     *NotableShifts `json:"notable_shifts,omitempty"` // at nominal values, by the numbers that [Trace] takes; nil of a job
+	Uncertainty *Uncertainty   `json:"uncertainty,omitempty"`    // nil if nothing is uncertain, or it was not drawn
 
 	Scenes *Scenes `json:"scenes,omitempty"` // if they are asked for; not in an answer so far
 
@@ -156,6 +157,8 @@ func RunAnswerOf(nominal *runs.Study, draws *runs.UncertaintyStudy) *RunAnswer {
 	}
 	if s.Line.Job.Sets > 0 {
 		a.Job = runJob(s)
+	} else {
+		a.Notable = new(NotableShiftsOf(nominal))
 	}
 	for i := range s.Total.Stations {
 		a.Stations = append(a.Stations, runStation(s, i))

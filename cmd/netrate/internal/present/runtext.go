@@ -24,7 +24,7 @@ func (run Run) screen() string {
 	s := run.Study
 	facts := run.grounds()
 	above := func() string {
-		return title(s, run.Nominal) + "\n\n" + factLines(append(run.Finding(), facts...)...) + "\n" + beside(timeTable(s), setsTable(s)) + "\n"
+		return title(s, run.Nominal) + "\n\n" + factLines(append(run.Finding(), append(facts, run.shiftsNamed()...)...)...) + "\n" + beside(timeTable(s), setsTable(s)) + "\n"
 	}
 	below := "\n" + uncertaintyText(run.Uncertainty, run.Basis) + ending(run.Command, run.Nominal, run.Uncertainty != nil)
 	if run.Uncertainty != nil { // what was drawn has a screen of its own
@@ -41,6 +41,20 @@ const (
 	shownStops = 4 // as many a screen shows
 	fewStops   = 3 // where there is no room for as many, causes of remakes give way
 )
+
+// fewToName is how many shifts there must be for the median one to mean anything.
+const fewToName = 3
+
+// shiftsNamed returns which shifts are worth a look, by the numbers that netrate trace takes.
+func (run Run) shiftsNamed() []fact {
+	s := run.Nominal
+	if s.Line.Job.Sets > 0 || len(s.Shifts) < fewToName {
+		return nil
+	}
+	n := study.NotableShiftsOf(s)
+	return []fact{{"To trace", []string{fmt.Sprintf("Shift %s is nearest to the median, %s the worst, %s the best",
+		say.Thousands(n.Median), say.Thousands(n.Worst), say.Thousands(n.Best))}}}
+}
 
 // Finding returns what leads: what comes out of the line in the long run, allowing for what is
 // uncertain, or else at the values of the file.

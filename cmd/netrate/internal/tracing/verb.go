@@ -1,0 +1,196 @@
+package tracing
+
+import (
+	"context"
+	"errors"
+	"io"
+
+	"github.com/spf13/pflag"
+
+	"netrate/cmd/netrate/internal/desk"
+	"netrate/cmd/netrate/internal/present"
+	"netrate/model/study"
+	"netrate/model/trace"
+)
+
+// TraceVerb returns the verb trace.
+func TraceVerb() desk.Verb {
+	return desk.Verb{
+		Name: "trace", Takes: "FILE", About: "show single shifts whole: stops, sets, crew",
+		More: `FILE may be -, which is standard input. Shifts have the numbers of netrate run --csv, from 0; a
+run names the shift nearest to its median, its worst and its best. With the same seed the
+shift is the very one of the run. Where inputs are uncertain, it is that at nominal values.
+
+--stops and --counts are files that netrate fit reads; with --seen it finds the rates of all
+faults that a station sees, also of those that do not stop the line. The next shift begins a
+day after the one before. One of the files may be -, which prints it instead.`,
+		Prepare: func(flags *pflag.FlagSet) desk.Action { return newTraceFlags(flags).run },
+	}
+}
+
+// traceFlags is the command line of a trace.
+type traceFlags struct {
+	*desk.Inputs
+	flags  *pflag.FlagSet
+	shifts shifts
+	seed   desk.Seed
+	start  start
+	hour   desk.Count
+	seen   bool
+	all    bool
+	files  []*traceFile
+}
+
+// traceFile is a file that may be written.
+type traceFile struct {
+	flag, path string
+	write      func(to io.Writer, all []*trace.Shift) error
+	out        *desk.OutFile // nil if it is not wanted, or printed
+}
+
+func newTraceFlags(flags *pflag.FlagSet) *traceFlags {
+	o := &traceFlags{flags: flags, start: usualStart, hour: desk.Count{Value: 1, Most: 10_000}}
+	o.Inputs = desk.NewInputs("trace", flags, "trace the example called `NAME` instead of a file", "; try netrate trace --example direct-mail --shift 5")
+	o.AddJob(flags)
+	flags.Var((*oneShift)(&o.shifts), "shift", "the shift with this number, from 0 (default 0)")
+	flags.Var(&o.shifts, "shifts", "these shifts, such as 1-20, for the files")
+	flags.Var(&o.seed, "seed", "random seed, as of the run (default that of the file)")
+	flags.Var(&o.start, "start", "when the first of them begins, for clock times (default "+usualStart.String()+")")
+	flags.Var(&o.hour, "hour", "list the stops of this hour of the shift, 0 for all (default 1)")
+	o.file(flags, "stops", "write the list of stops to `FILE`", o.writeStops)
+	flags.BoolVar(&o.seen, "seen", false, "with --stops: a row of 0 s for each fault that was seen and did not stop the line")
+	o.file(flags, "counts", "write the feeds of each station to `FILE`", o.writeCounts)
+	o.file(flags, "sets", "write the trail of every set that is not plain good to `FILE`", o.writeSets)
+	flags.BoolVar(&o.all, "all", false, "with --sets: a row for each good set, too")
+	o.file(flags, "crew", "write what the crew did to `FILE`", o.writeCrew)
+	o.file(flags, "events", "write the shift for trace viewers to `FILE`, in the Trace Event Format", o.writeEvents)
+	return o
+}
+
+func (o *traceFlags) file(flags *pflag.FlagSet, name, about string, write func(io.Writer, []*trace.Shift) error) {
+	f := &traceFile{flag: name, write: write}
+	flags.StringVar(&f.path, name, "", about)
+	desk.Writes(flags, name)
+	o.files = append(o.files, f)
+}
+
+func (o *traceFlags) run(e desk.Env, args []string) error {
+	if err := o.check(); err != nil {
+		return err
+	}
+	about, err := o.One(e, args)
+	if err != nil {
+		return err
+	}
+	if about.Scenario, about.Setups, err = o.SetUp(about.Scenario); err != nil {
+		return err
+	}
+	switch {
+	case about.LineGroup != nil:
+		return desk.WrongAt(about.Scenario, []string{"lines"}, "the file has several lines with one crew, and a trace is of one line")
+	case about.Line.Job.Sets > 0:
+		return desk.Wrong("the line works for a job, and a trace is of a shift: give the file a shift")
+	}
+	if err := o.Mixed(about.Scenario); err != nil {
+		return err
+	}
+	seed := about.Run.Seed
+	if o.flags.Changed("seed") {
+		seed = uint64(o.seed)
+	}
+	defer o.drop()
+	if err := o.begin(e); err != nil {
+		return err
+	}
+	a, err := ask(e, study.Trace{Line: about.Line, Seed: seed, First: o.shifts.first, Last: o.shifts.last})
+	if err != nil {
+		return err
+	}
+	premise := desk.Premise(about.Scenario) + desk.SetUpFor(about.Setups, nil)
+	return o.deliver(e, a.Shifts, premise)
+}
+
+// check returns what does not go together.
+func (o *traceFlags) check() error {
+	printed := 0
+	for _, f := range o.files {
+		if f.path == "-" {
+			printed++
+		}
+		if f.flag == "events" && f.path != "" && o.shifts.last > o.shifts.first {
+			return desk.Wrong("--events is of one shift: use --shift")
+		}
+		for flag, beside := range map[string]bool{"sets": o.all, "stops": o.seen} {
+			if f.flag == flag && f.path == "" && beside {
+				return desk.Wrong("--%s says how --%s is written, which is not asked for", map[string]string{"sets": "all", "stops": "seen"}[flag], flag)
+			}
+		}
+	}
+	if printed > 1 {
+		return desk.Wrong("only one file can be printed")
+	}
+	if o.flags.Changed("shift") && o.flags.Changed("shifts") {
+		return desk.Wrong("--shift is one of them, --shifts are several: choose one")
+	}
+	return nil
+}
+
+// ask asks for the shifts until they are done or a signal ends it.
+func ask(e desk.Env, q study.Trace) (*study.TraceAnswer, error) {
+	ctx, stop := e.UntilInterrupted()
+	defer stop()
+	var told func(int)
+	if e.Terminal {
+		bar := desk.NewProgress(e.Err, q.Last-q.First+1, "shift")
+		defer bar.Stop()
+		told = bar.Done
+	}
+	a, err := q.Ask(ctx, told)
+	if err != nil && errors.Is(err, context.Cause(ctx)) {
+		return nil, desk.CutShort(ctx, 0, "shift")
+	}
+	return a, err
+}
+
+// begin begins the files, so that nothing is traced in vain.
+func (o *traceFlags) begin(e desk.Env) (err error) {
+	for _, f := range o.files {
+		if f.path == "" || f.path == "-" {
+			continue
+		}
+		if f.out, err = desk.Create(e, f.flag, f.path); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func (o *traceFlags) drop() {
+	for _, f := range o.files {
+		f.out.Drop()
+	}
+}
+
+// deliver prints what was asked for, and then writes the files.
+func (o *traceFlags) deliver(e desk.Env, all []*trace.Shift, premise string) error {
+	print := func(to io.Writer, all []*trace.Shift) error {
+		text := present.ShiftsText(all)
+		if len(all) == 1 {
+			text = present.ShiftText(all[0], o.start.of(0), o.hour.Value)
+		}
+		_, err := io.WriteString(to, premise+text)
+		return err
+	}
+	for _, f := range o.files {
+		if f.path == "-" {
+			print = f.write
+		}
+	}
+	errs := []error{print(e.Out, all)}
+	for _, f := range o.files {
+		if f.out != nil {
+			errs = append(errs, desk.Fill(f.out, func(to io.Writer) error { return f.write(to, all) }))
+		}
+	}
+	return errors.Join(errs...)
+}

@@ -1,0 +1,101 @@
+package trace
+
+import (
+	"cmp"
+	"slices"
+
+	"netrate/model"
+	"netrate/sim"
+)
+
+// hearing puts what is told of a shift in order.
+type hearing struct {
+	shift  *Shift
+	open   []int               // stops that are not over, as in shift.Stops
+	inHand map[int]int         // the last call of each task, as in shift.Tasks
+	done   Task                // the last task done
+	busy   []bool              // operators, by their numbers
+	sets   map[sim.Cycles]*Set // with which anything happened
+	left   *Set                // the last one that left
+}
+
+func newHearing(s *Shift) *hearing {
+	return &hearing{
+		shift: s, inHand: map[int]int{}, sets: map[sim.Cycles]*Set{},
+		busy: make([]bool, s.Line.Crew.Operators),
+	}
+}
+
+// hear takes in one event.
+func (h *hearing) hear(e model.Event) {
+	s := h.shift
+	switch e.Kind {
+	case model.LineStarts:
+		s.Runs = append(s.Runs, Run{From: e.At, Cycle: e.Cycle})
+	case model.LineHalts:
+		s.Runs[len(s.Runs)-1].To = e.At
+	case model.Stood:
+		s.Stood = append(s.Stood, Stretch{e.At, e.Until, e.Station, e.Cause, e.Phase})
+	case model.StopArises:
+		h.arises(e)
+	case model.StopEnds:
+		h.stopEnds(e)
+	case model.FaultOccurs, model.FalselyCalled:
+		h.fault(e)
+	case model.SetCondemned:
+		x := h.set(e.Set)
+		x.happens(Happening{What: Condemned, Station: e.Station, Cycle: e.Cycle, Fault: e.Fault, Gate: e.Gate})
+	case model.SetLeaves:
+		h.leaves(e)
+	case model.SetHeld:
+		h.left.holds(e)
+	case model.PieceTaken:
+		x := h.set(e.Set)
+		x.Remakes += e.N
+		x.happens(Happening{What: TakenOut, Station: e.Station, Cycle: e.Cycle})
+	case model.TaskCalled, model.TaskTaken, model.TaskDone:
+		h.task(e)
+	case model.StockLevel:
+		s.Levels = append(s.Levels, Level{e.Station, e.At, e.Cycle, e.N})
+	case model.PassEnds:
+		h.ends(e)
+	case model.PassBegins, model.PiecesDiscarded, model.StockFilled:
+	}
+}
+
+// ends says of what is under way that it was not over at the end.
+func (h *hearing) ends(e model.Event) {
+	s := h.shift
+	if last := &s.Runs[len(s.Runs)-1]; last.To == 0 {
+		last.To = e.At
+	}
+	for _, i := range h.open {
+		stop := &s.Stops[i]
+		stop.To = e.At
+		for _, k := range h.inHand {
+			if t := &s.Tasks[k]; t.clears(stop) && t.Taken && t.Arrives <= e.At {
+				stop.attend(t)
+			}
+		}
+	}
+	for i := range s.Tasks {
+		if t := &s.Tasks[i]; t.Taken && !t.Done {
+			t.To = min(t.To, e.At)
+			t.Arrives = min(t.Arrives, e.At)
+		}
+	}
+}
+
+// close puts the sets in order. What happened to documents of sets that were never begun is
+// among the faults only.
+func (h *hearing) close() {
+	s := h.shift
+	for _, x := range h.sets {
+		if x.Number > sim.Cycles(s.Outcome.Sets.Started) {
+			continue
+		}
+		slices.SortStableFunc(x.Happened, func(a, b Happening) int { return cmp.Compare(a.Cycle, b.Cycle) })
+		s.Sets = append(s.Sets, *x)
+	}
+	slices.SortFunc(s.Sets, func(a, b Set) int { return cmp.Compare(a.Number, b.Number) })
+}

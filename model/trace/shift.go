@@ -1,0 +1,119 @@
+package trace
+
+import (
+	"cmp"
+	"errors"
+	"slices"
+
+	"netrate/model"
+	"netrate/sim"
+)
+
+// Shift is one shift of a line.
+type Shift struct {
+	Line        *model.Line
+	Seed        uint64
+	Replication int // from 0
+	Outcome     model.Outcome
+	Runs        []Run     // stretches in which the line ran, in order
+	Stood       []Stretch // stretches in which it stood, in order
+	Stops       []Stop    // reasons to stand, in the order in which they arose
+	Faults      []Fault   // in the order in which they were known
+	Sets        []Set     // all with which anything happened, by number
+	Tasks       []Task    // of the crew, in the order of the calls
+	Levels      []Level   // of the stocks, in order of time
+}
+
+// Run is a stretch in which the line ran.
+type Run struct {
+	From, To sim.Seconds
+	Cycle    sim.Cycles // completed before it
+}
+
+// Stretch is a stretch in which the line stood, all of it for one stop and in one phase.
+type Stretch struct {
+	From, To sim.Seconds
+	Station  int
+	Cause    model.Cause
+	Phase    model.Phase
+}
+
+// Level is what was left in a stock.
+type Level struct {
+	Station int
+	At      sim.Seconds
+	Cycle   sim.Cycles
+	Left    int64 // pieces or places
+}
+
+// Of runs a replication of a line and returns all of it. The line must work for a shift.
+func Of(l *model.Line, seed uint64, replication int) (*Shift, error) {
+	if l.Job.Sets > 0 {
+		return nil, errors.New("a job is not traced, but a shift")
+	}
+	s, err := model.New(l)
+	if err != nil {
+		return nil, err
+	}
+	h := newHearing(&Shift{Line: l, Seed: seed, Replication: replication})
+	s.Observe(h.hear)
+	if err := s.Run(seed, replication, &h.shift.Outcome); err != nil {
+		return nil, err
+	}
+	h.close()
+	return h.shift, nil
+}
+
+// Moment returns when a cycle was completed, by the engine's own formula; 0 for cycle 0.
+func (s *Shift) Moment(cycle sim.Cycles) sim.Seconds {
+	i, _ := slices.BinarySearchFunc(s.Runs, cycle, func(r Run, c sim.Cycles) int { return cmp.Compare(r.Cycle, c) })
+	if i == 0 { // the last run that begins before the cycle
+		return 0
+	}
+	r := s.Runs[i-1]
+	return r.From + sim.Seconds(sim.Seconds(cycle-r.Cycle)*s.cycle())
+}
+
+// cycle returns how long a cycle takes.
+func (s *Shift) cycle() sim.Seconds { return sim.Seconds(3600 / s.Line.RunSpeed()) }
+
+// Name returns the name of a station.
+func (s *Shift) Name(station int) string { return s.Line.Stations[station].Where().Name }
+
+// pitch returns how many cycles after the first station a set comes to a station.
+func (s *Shift) pitch(station int) sim.Cycles {
+	return sim.Cycles(s.Line.Stations[station].Where().At - s.Line.Stations[0].Where().At)
+}
+
+// Completed returns how many cycles were completed by a moment.
+func (s *Shift) Completed(at sim.Seconds) sim.Cycles {
+	done := sim.Cycles(0)
+	for _, r := range s.Runs {
+		if r.From > at {
+			break
+		}
+		done = r.Cycle + sim.Cycles((min(at, r.To)-r.From)/s.cycle())
+		for r.From+sim.Seconds(sim.Seconds(done-r.Cycle)*s.cycle()) > min(at, r.To) {
+			done--
+		}
+		for r.From+sim.Seconds(sim.Seconds(done+1-r.Cycle)*s.cycle()) <= min(at, r.To) {
+			done++
+		}
+	}
+	return done
+}
+
+// Good returns how many good sets were delivered by a moment.
+func (s *Shift) Good(at sim.Seconds) int64 {
+	last := s.Completed(at) - s.pitch(len(s.Line.Stations)-1) // the set delivered last
+	good := int64(max(0, last))
+	for i := range s.Sets {
+		if x := &s.Sets[i]; !x.Good && x.Number <= last {
+			good--
+		}
+	}
+	return good
+}
+
+// Delivered returns the cycle in which a set that is not taken off comes to the delivery.
+func (s *Shift) Delivered(set sim.Cycles) sim.Cycles { return set + s.pitch(len(s.Line.Stations)-1) }

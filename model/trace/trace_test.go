@@ -1,0 +1,242 @@
+package trace
+
+import (
+	"math/rand/v2"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"netrate/model"
+	"netrate/model/modeltest"
+	"netrate/scenarios"
+	"netrate/sim"
+)
+
+// lines returns the lines of all examples that work for a shift, and some more.
+func lines(t *testing.T) map[string]*model.Line {
+	t.Helper()
+	all := map[string]*model.Line{"reference": modeltest.ReferenceLine(), "letters": modeltest.LettersLine(3)}
+	for _, x := range scenarios.Examples() {
+		sc, err := scenarios.Load(x.Name+".yaml", x.Data)
+		require.NoError(t, err)
+		if sc.Line == nil || sc.LineGroup != nil || sc.NoWork || sc.Line.Job.Sets > 0 || len(sc.Line.Check()) > 0 {
+			continue
+		}
+		l := sc.Line.Clone()
+		l.Shift = min(l.Shift, 4*3600)
+		all[x.Name] = l
+	}
+	require.Greater(t, len(all), 5)
+	return all
+}
+
+// eachShift traces some shifts of each line.
+func eachShift(t *testing.T, test func(t *testing.T, s *Shift)) {
+	t.Helper()
+	for name, l := range lines(t) {
+		t.Run(name, func(t *testing.T) {
+			for replication := range 3 {
+				s, err := Of(l, 11, replication)
+				require.NoError(t, err)
+				test(t, s)
+			}
+		})
+	}
+}
+
+// The audit trail adds up to the ledgers: sets by fate, what they were lost to, remakes, and
+// the pieces in the sets that were lost.
+func TestSetsAddUp(t *testing.T) {
+	eachShift(t, func(t *testing.T, s *Shift) {
+		o := &s.Outcome
+		fates := map[model.Fate]int64{}
+		pieces := make([]map[model.Fate]int64, len(s.Line.Stations))
+		for i := range pieces {
+			pieces[i] = map[model.Fate]int64{}
+		}
+		remakes, before := int64(0), sim.Cycles(0)
+		lost := make([]int64, len(s.Line.Stations))
+		for i := range s.Sets {
+			x := &s.Sets[i]
+			require.Greater(t, x.Number, before)
+			before = x.Number
+			if x.Good {
+				require.NotEmpty(t, x.Happened)
+				continue
+			}
+			fates[x.Fate]++
+			remakes += x.Remakes
+			if x.Blamed >= 0 {
+				lost[x.Blamed]++
+			}
+			for _, p := range x.Pieces {
+				pieces[p.Station][x.Fate] += p.N
+			}
+			for _, w := range x.Happened {
+				if w.What == TakenOut {
+					pieces[w.Station][x.Fate]++
+				}
+			}
+		}
+		require.Equal(t, o.Sets, model.Sets{
+			Started: o.Sets.Started, Good: o.Sets.Started - fates[0] - fates[1] - fates[2] - fates[3] - fates[4],
+			Defective: fates[model.Defective], Diverted: fates[model.Diverted], Outsorted: fates[model.Outsorted],
+			Spoiled: fates[model.Spoiled], OnLine: fates[model.OnLine],
+		})
+		require.Equal(t, o.Remakes(), remakes)
+		for i := range o.Stations {
+			blamed := int64(0)
+			for _, n := range o.Stations[i].Lost {
+				blamed += n
+			}
+			require.Equal(t, blamed, lost[i])
+			p := o.Stations[i].Pieces
+			require.Equal(t, p.Defective, pieces[i][model.Defective])
+			require.Equal(t, p.Diverted, pieces[i][model.Diverted])
+			require.Equal(t, p.Outsorted, pieces[i][model.Outsorted])
+			require.Equal(t, p.OnLine, pieces[i][model.OnLine])
+			require.GreaterOrEqual(t, p.Spoiled, pieces[i][model.Spoiled], "what was discarded by hand is in no set")
+		}
+	})
+}
+
+// Stops, faults and time add up to the outcome.
+func TestStopsAddUp(t *testing.T) {
+	eachShift(t, func(t *testing.T, s *Shift) {
+		o := &s.Outcome
+		stops := make([][model.Causes]int64, len(o.Stations))
+		for i := range s.Stops {
+			x := &s.Stops[i]
+			stops[x.Station][x.Cause]++
+			require.GreaterOrEqual(t, x.To, x.From)
+			if x.Attended {
+				require.GreaterOrEqual(t, x.Arrives, x.From)
+				require.LessOrEqual(t, x.Arrives, x.To)
+			} else {
+				require.True(t, !x.Over || x.Cause == model.CauseStarved)
+			}
+		}
+		faults := make([]int64, len(o.Stations))
+		for _, f := range s.Faults {
+			if !f.FalseCall {
+				faults[f.Station]++
+			}
+			if s.Line.Stations[f.Station].Kind().Role == model.Gathers { // it works by the shop clock
+				require.GreaterOrEqual(t, f.At, s.Moment(f.Cycle))
+				continue
+			}
+			require.Equal(t, s.Moment(f.Cycle), f.At, "by the engine's own formula")
+		}
+		for i := range o.Stations {
+			counted := int64(0)
+			for _, n := range o.Stations[i].Faults {
+				counted += n
+			}
+			require.Equal(t, counted, faults[i])
+			for c := range stops[i] {
+				require.Equal(t, o.Stations[i].Stops[c].Count, stops[i][c])
+			}
+		}
+		ran := sim.Seconds(0)
+		for _, r := range s.Runs {
+			ran += r.To - r.From
+		}
+		require.InDelta(t, float64(o.Time.Running), float64(ran), 1e-6)
+		stood := sim.Seconds(0)
+		for _, x := range s.Stood {
+			stood += x.To - x.From
+		}
+		require.InDelta(t, float64(o.Time.Shift-o.Time.Running), float64(stood), 1e-6)
+	})
+}
+
+// What the crew did adds up to its accounts, and nobody does two things at once.
+func TestTasksAddUp(t *testing.T) {
+	eachShift(t, func(t *testing.T, s *Shift) {
+		var sum sim.Account
+		until := make([]sim.Seconds, s.Line.Crew.Operators)
+		for i := range s.Tasks {
+			x := &s.Tasks[i]
+			sum.Calls++
+			end := s.Line.Shift
+			if !x.Taken {
+				sum.Waiting += end - x.Called
+				continue
+			}
+			sum.Waiting += x.From - x.Called
+			sum.Walking += x.Arrives - x.From
+			sum.Working += x.To - x.Arrives
+			if x.Done {
+				sum.Done++
+			}
+		}
+		byStart := append([]Task(nil), s.Tasks...)
+		for range byStart { // in the order in which they were taken up
+			first := -1
+			for k := range byStart {
+				if byStart[k].Taken && (first < 0 || byStart[k].From < byStart[first].From) {
+					first = k
+				}
+			}
+			if first < 0 {
+				break
+			}
+			x := &byStart[first]
+			require.GreaterOrEqual(t, x.From, until[x.Operator], "operator %d", x.Operator)
+			until[x.Operator], x.Taken = x.To, false
+		}
+		crew := s.Outcome.Crew()
+		want := crew.Clearing
+		want.Add(crew.Stock)
+		require.Equal(t, want.Calls, sum.Calls)
+		require.Equal(t, want.Done, sum.Done)
+		require.InDelta(t, float64(want.Waiting), float64(sum.Waiting), 1e-6)
+		require.InDelta(t, float64(want.Walking), float64(sum.Walking), 1e-6)
+		require.InDelta(t, float64(want.Working), float64(sum.Working), 1e-6)
+	})
+}
+
+// At any moment the good sets that the trace counts are those that the engine has counted.
+func TestGoodAtAnyMoment(t *testing.T) {
+	random := rand.New(rand.NewPCG(1, 2))
+	eachShift(t, func(t *testing.T, s *Shift) {
+		times := make([]sim.Seconds, 60)
+		for i := range times {
+			low := s.Line.Shift * sim.Seconds(i) / 60
+			times[i] = low + sim.Seconds(random.Float64())*s.Line.Shift/60
+		}
+		running, err := model.New(s.Line)
+		require.NoError(t, err)
+		good := make([]int64, len(times))
+		var o model.Outcome
+		require.NoError(t, running.Course(s.Seed, s.Replication, times, good, &o))
+		for i, at := range times {
+			require.Equal(t, good[i], s.Good(at), "at %v", at)
+		}
+		require.Equal(t, o.Sets.Good, s.Good(s.Line.Shift))
+	})
+}
+
+// Levels never leave the stock, and the last is what the ledger has.
+func TestLevels(t *testing.T) {
+	eachShift(t, func(t *testing.T, s *Shift) {
+		last := map[int]int64{}
+		for _, x := range s.Levels {
+			require.LessOrEqual(t, x.Left, s.Line.Stations[x.Station].Stocked().Capacity)
+			last[x.Station] = x.Left
+		}
+		for i := range s.Outcome.Stations {
+			if own := s.Line.Stations[i].Stocked(); own.Pieces && own.Stock != nil && own.Capacity > 0 {
+				require.Equal(t, s.Outcome.Stations[i].Pieces.Left, last[i])
+			}
+		}
+	})
+}
+
+func TestJobsAreRefused(t *testing.T) {
+	l := modeltest.ReferenceLine()
+	l.Shift, l.Job = 0, model.Job{Sets: 100}
+	_, err := Of(l, 1, 0)
+	assert.ErrorContains(t, err, "a job is not traced")
+}
