@@ -1,39 +1,40 @@
 package tracing
 
 import (
-	"encoding/csv"
 	"io"
 	"strconv"
+	"time"
 
-	"netrate/cmd/netrate/internal/say"
 	"netrate/model/trace"
 	"netrate/sim"
 )
 
+// crewHeadings are the columns of what the crew did.
+var crewHeadings = []string{"Shift", "Station", "Work", "Called", "Waited (s)", "Operator", "Set off", "Arrived", "Walked (s)", "Finished", "Worked (s)", "Done"}
+
 // writeCrew writes each task of the crew, in the order of the calls.
 func (o *traceFlags) writeCrew(to io.Writer, all []*trace.Shift) error {
-	w := csv.NewWriter(to)
-	_ = w.Write([]string{"Shift", "Station", "Work", "Called", "Waited (s)", "Operator", "Set off", "Arrived", "Walked (s)", "Finished", "Worked (s)", "Done"})
-	for k, begins := range o.start.begins(all) {
-		s := all[k]
-		for i := range s.Tasks {
-			x := &s.Tasks[i]
-			row := []string{strconv.Itoa(s.Replication), say.Safe(s.Name(x.Station)), x.Work.String(), clock(begins, thousandths(x.Called))}
-			if !x.Taken {
-				row = append(row, seconds(x.Called, s.Line.Shift), "", "", "", "", "", "", "no")
-				_ = w.Write(row)
-				continue
-			}
-			done := "yes"
-			if !x.Done {
-				done = "no"
-			}
-			_ = w.Write(append(row, seconds(x.Called, x.From), strconv.Itoa(x.Operator+1), clock(begins, thousandths(x.From)),
-				clock(begins, thousandths(x.Arrives)), seconds(x.From, x.Arrives), clock(begins, thousandths(x.To)), seconds(x.Arrives, x.To), done))
+	begins := o.start.begins(all)
+	return writeRows(to, crewHeadings, all, func(w *rows, k int) {
+		for i := range all[k].Tasks {
+			w.add(crewRow(all[k], begins[k], &all[k].Tasks[i])...)
 		}
+	})
+}
+
+// crewRow returns the row of a task.
+func crewRow(s *trace.Shift, begins time.Time, x *trace.Task) []string {
+	at := func(t sim.Seconds) string { return clock(begins, thousandths(t)) }
+	row := []string{strconv.Itoa(s.Replication), s.Name(x.Station), x.Work.String(), at(x.Called)}
+	if !x.Taken {
+		return append(row, seconds(x.Called, s.Line.Shift), "", "", "", "", "", "", "no")
 	}
-	w.Flush()
-	return w.Error()
+	done := "yes"
+	if !x.Done {
+		done = "no"
+	}
+	return append(row, seconds(x.Called, x.From), strconv.Itoa(x.Operator+1), at(x.From), at(x.Arrives),
+		seconds(x.From, x.Arrives), at(x.To), seconds(x.Arrives, x.To), done)
 }
 
 // seconds returns how long it is from one moment to another, in thousandths.

@@ -2,14 +2,12 @@ package tracing
 
 import (
 	"cmp"
-	"encoding/csv"
 	"io"
 	"math"
 	"slices"
 	"strconv"
 	"time"
 
-	"netrate/cmd/netrate/internal/say"
 	"netrate/model"
 	"netrate/model/trace"
 	"netrate/sim"
@@ -56,45 +54,42 @@ func clock(begins time.Time, thousandths int64) string {
 	return begins.Add(time.Duration(thousandths) * time.Millisecond).Format("2006-01-02 15:04:05.000")
 }
 
+// stopHeadings are those of the list of stops.
+var stopHeadings = []string{"Start", "Station", "Cause", "Duration (s)", "Arrival", "Cut off", "Speed"}
+
 // writeStops writes the list of stops.
 func (o *traceFlags) writeStops(to io.Writer, all []*trace.Shift) error {
-	w := csv.NewWriter(to)
-	_ = w.Write([]string{"Start", "Station", "Cause", "Duration (s)", "Arrival", "Cut off", "Speed"}) // Flush says it
-	for k, begins := range o.start.begins(all) {
-		speed := strconv.FormatFloat(all[k].Line.RunSpeed(), 'f', -1, 64)
+	begins := o.start.begins(all)
+	return writeRows(to, stopHeadings, all, func(w *rows, k int) {
 		for _, r := range logRows(all[k], o.seen) {
 			arrival, cutOff := "", ""
 			if r.attended {
-				arrival = clock(begins, r.arrives)
+				arrival = clock(begins[k], r.arrives)
 			}
 			if r.cutOff {
 				cutOff = "yes"
 			}
 			length := strconv.FormatFloat(float64(r.to-r.from)/1000, 'f', 3, 64)
-			_ = w.Write([]string{clock(begins, r.from), say.Safe(r.station), r.cause, length, arrival, cutOff, speed})
+			w.add(clock(begins[k], r.from), r.station, r.cause, length, arrival, cutOff, speed(all[k]))
 		}
-	}
-	w.Flush()
-	return w.Error()
+	})
 }
+
+// speed returns the cycles an hour of a shift.
+func speed(s *trace.Shift) string { return strconv.FormatFloat(s.Line.RunSpeed(), 'f', -1, 64) }
+
+// countHeadings are those of the counts.
+var countHeadings = []string{"Date", "Shift", "Station", "Speed", "Feeds"}
 
 // writeCounts writes how much each station fed in each shift.
 func (o *traceFlags) writeCounts(to io.Writer, all []*trace.Shift) error {
-	w := csv.NewWriter(to)
-	_ = w.Write([]string{"Date", "Shift", "Station", "Speed", "Feeds"})
-	for k, begins := range o.start.begins(all) {
+	begins := o.start.begins(all)
+	return writeRows(to, countHeadings, all, func(w *rows, k int) {
 		s := all[k]
 		for i := range s.Outcome.Stations {
-			x := &s.Outcome.Stations[i]
-			if x.Attempts == 0 {
-				continue
+			if x := &s.Outcome.Stations[i]; x.Attempts > 0 {
+				w.add(begins[k].Format("2006-01-02 15:04"), strconv.Itoa(s.Replication), x.Name, speed(s), number(x.Attempts))
 			}
-			_ = w.Write([]string{
-				begins.Format("2006-01-02 15:04"), strconv.Itoa(s.Replication), say.Safe(x.Name),
-				strconv.FormatFloat(s.Line.RunSpeed(), 'f', -1, 64), strconv.FormatInt(x.Attempts, 10),
-			})
 		}
-	}
-	w.Flush()
-	return w.Error()
+	})
 }

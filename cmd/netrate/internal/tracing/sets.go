@@ -1,14 +1,12 @@
 package tracing
 
 import (
-	"encoding/csv"
 	"fmt"
 	"io"
 	"strconv"
 	"strings"
 	"time"
 
-	"netrate/cmd/netrate/internal/say"
 	"netrate/model"
 	"netrate/model/trace"
 	"netrate/sim"
@@ -24,25 +22,22 @@ var setHeadings = []string{
 // writeSets writes the trail of each set: good ones with which nothing happened together, unless
 // all are asked for one by one.
 func (o *traceFlags) writeSets(to io.Writer, all []*trace.Shift) error {
-	w := csv.NewWriter(to)
-	_ = w.Write(setHeadings)
-	for k, begins := range o.start.begins(all) {
+	begins := o.start.begins(all)
+	return writeRows(to, setHeadings, all, func(w *rows, k int) {
 		s := all[k]
 		next := sim.Cycles(1)
 		for i := range s.Sets {
 			x := &s.Sets[i]
-			o.writeGood(w, s, begins, next, x.Number-1)
-			_ = w.Write(setRow(s, begins, x))
+			o.addGood(w, s, begins[k], next, x.Number-1)
+			w.add(setRow(s, begins[k], x)...)
 			next = x.Number + 1
 		}
-		o.writeGood(w, s, begins, next, sim.Cycles(s.Outcome.Sets.Started))
-	}
-	w.Flush()
-	return w.Error()
+		o.addGood(w, s, begins[k], next, sim.Cycles(s.Outcome.Sets.Started))
+	})
 }
 
-// writeGood writes good sets in a row, if there are any.
-func (o *traceFlags) writeGood(w *csv.Writer, s *trace.Shift, begins time.Time, first, last sim.Cycles) {
+// addGood adds good sets in a row, if there are any.
+func (o *traceFlags) addGood(w *rows, s *trace.Shift, begins time.Time, first, last sim.Cycles) {
 	step := last - first + 1
 	if o.all {
 		step = 1
@@ -53,7 +48,7 @@ func (o *traceFlags) writeGood(w *csv.Writer, s *trace.Shift, begins time.Time, 
 		row[0], row[1], row[2], row[3] = strconv.Itoa(s.Replication), number(first), number(to), number(to-first+1)
 		row[4] = "good"
 		left(row, s, begins, len(s.Line.Stations)-1, s.Delivered(to))
-		_ = w.Write(row)
+		w.add(row...)
 	}
 }
 
@@ -61,7 +56,7 @@ func number[T ~int64](n T) string { return strconv.FormatInt(int64(n), 10) }
 
 // left writes where and when a set left; of several, the last of them.
 func left(row []string, s *trace.Shift, begins time.Time, station int, cycle sim.Cycles) {
-	row[5], row[6] = say.Safe(s.Name(station)), number(cycle)
+	row[5], row[6] = s.Name(station), number(cycle)
 	row[7] = clock(begins, thousandths(s.Moment(cycle)))
 }
 
@@ -74,15 +69,15 @@ func setRow(s *trace.Shift, begins time.Time, x *trace.Set) []string {
 		row[4] = "good"
 		left(row, s, begins, len(s.Line.Stations)-1, s.Delivered(x.Number))
 	case x.Fate == model.OnLine:
-		row[4], row[5] = x.Fate.String(), say.Safe(s.Name(x.Station))
+		row[4], row[5] = x.Fate.String(), s.Name(x.Station)
 	default:
 		row[4] = x.Fate.String()
 		left(row, s, begins, x.Station, x.Cycle)
-		row[8], row[9] = say.Safe(s.Name(x.Blamed)), x.Fault.String()
+		row[8], row[9] = s.Name(x.Blamed), x.Fault.String()
 		row[11] = number(x.Remakes)
 	}
 	if found := x.FoundBy(); found >= 0 {
-		row[10] = say.Safe(s.Name(found))
+		row[10] = s.Name(found)
 	} else if !x.Good && x.Fate == model.Defective {
 		row[10] = "nobody"
 	}
@@ -108,7 +103,7 @@ func piecesOf(s *trace.Shift, x *trace.Set) string {
 		}
 		all = append(all, text)
 	}
-	return say.Safe(strings.Join(all, "; "))
+	return strings.Join(all, "; ")
 }
 
 // happenings returns what happened with a set, in order.
@@ -117,7 +112,7 @@ func happenings(s *trace.Shift, x *trace.Set) string {
 	for _, w := range x.Happened {
 		all = append(all, fmt.Sprintf("cycle %d, %s: %s", w.Cycle, s.Name(w.Station), happening(s, &w)))
 	}
-	return say.Safe(strings.Join(all, "; "))
+	return strings.Join(all, "; ")
 }
 
 func happening(s *trace.Shift, w *trace.Happening) string {

@@ -37,8 +37,8 @@ func traced(t *testing.T, l *model.Line, first, last int) []*trace.Shift {
 	return a.Shifts
 }
 
-// rows returns what is written, each row by its headings.
-func rows(t *testing.T, text string) []map[string]string {
+// read returns what is written, each row by its headings.
+func read(t *testing.T, text string) []map[string]string {
 	t.Helper()
 	all, err := csv.NewReader(strings.NewReader(text)).ReadAll()
 	require.NoError(t, err)
@@ -128,7 +128,7 @@ func TestTrailAddsUp(t *testing.T) {
 				next := 1
 				sums := map[string]int64{}
 				count := 0
-				for _, r := range rows(t, text.String()) {
+				for _, r := range read(t, text.String()) {
 					first, last := integer(t, r["First"]), integer(t, r["Last"])
 					if first == 1 {
 						next = 1
@@ -177,7 +177,7 @@ func TestCrewAddsUp(t *testing.T) {
 	require.NoError(t, (&traceFlags{start: usualStart}).writeCrew(&text, shifts))
 	sums := map[string]float64{}
 	done := int64(0)
-	for _, r := range rows(t, text.String()) {
+	for _, r := range read(t, text.String()) {
 		for _, name := range []string{"Waited (s)", "Walked (s)", "Worked (s)"} {
 			if r[name] != "" {
 				x, err := strconv.ParseFloat(r[name], 64)
