@@ -279,8 +279,14 @@
 // its place among the stocks, as the crew does ([Exhausted]). So does the task of a stock
 // that calls only when it is used up.
 //
-// Time. A moment in which the line starves belongs to the channel, as "starved". While the
-// line stands for a stop, each moment belongs to the stop that arose first among
+// Time. While the line starves, each moment belongs to the channel. From when the channel stops
+// until an operator has cleared it, that is to the fault for which it has stopped (a false call
+// counts as a double), as "waiting" until he has arrived there and as "working" from then on; all
+// other moments, also those that an empty buffer costs later, are "starved": the channel is too
+// slow. The first of these moments counts as a stop, be it a stop of the channel while the line
+// starves or the line that starves when the channel has stopped; and so does the moment in which
+// the line begins to starve for a channel that has not stopped. (A channel that stops in the
+// moment in which a cycle ends stops after it.) While the line stands for a stop, each moment belongs to the stop that arose first among
 // those still open (of one cycle: the first along the track), as "waiting" until an
 // operator has arrived there and as "working" from then on. The restart delay belongs
 // to the stop that began this standstill, as "restarting".

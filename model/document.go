@@ -76,7 +76,17 @@ func (h *channel) fault() Fault {
 func (h *channel) stop() {
 	h.count(h.of(h.stopped))
 	h.task.Call(stops, 0)
+	h.s.standstill.channelStops(h)
 	h.s.crew.Dispatch()
+}
+
+// lack returns why there is no document: the fault for which the channel has stopped, or that it
+// is too slow.
+func (h *channel) lack() Cause {
+	if h.task.Idle() {
+		return CauseStarved
+	}
+	return Cause(h.fault()) // the causes begin with the faults
 }
 
 // cleared lets the channel go on with a document that is put right or, after a jam, spoiled.

@@ -34,7 +34,7 @@ type channel struct {
 	random struct{ pages, gaps, kinds, noticed, caught *sim.Stream }
 	lane   *lane
 	stock  stock
-	dry    stop // while the line starves
+	dry    stop // while the line starves: for the fault for which the channel has stopped, or for one too slow
 
 	paged    sim.Cycles                    // documents of which the pages are drawn
 	drawn    sim.Cycles                    // documents of which it is known what will be
@@ -75,7 +75,7 @@ func (h *Channel) Install(seat *Seat) Unit {
 		Channel: h, s: s, index: index, at: s.track.at[index],
 		sheet: sim.Seconds(3600 / h.Sheets), window: sim.Cycles(h.Buffer + 1), odds: h.sheetOdds(),
 		ready: make([]sim.Seconds, size), pages: make([]int64, size),
-		dry: stop{station: index, cause: CauseStarved},
+		dry: stop{station: index},
 	}
 	if pages, ok := h.Pages.(sim.Always); ok && sim.Seconds(pages)*u.sheet <= s.cycle {
 		u.steady = sim.Seconds(pages) * u.sheet
@@ -88,6 +88,7 @@ func (h *Channel) Install(seat *Seat) Unit {
 	u.halt, u.full = s.clocks.Shop.Timer(u.stop), s.clocks.Shop.Timer(s.standstill.resume)
 	u.low, u.next = s.clocks.Track.Timer(func() {}), s.clocks.Track.Timer(u.feed)
 	u.task = s.timed(index, ClearFault, func() sim.Duration { return h.Clearings.Of(u.fault(), usually(h.Clear)) }, u.cleared)
+	u.dry.task = u.task
 	u.lane = newLane(s, index, h.Stream, h.realigning(), &h.Clearings, func(int64) {})
 	u.stock.install(s, index, h.Hopper, 1, u)
 	u.stock.before = u.next
@@ -193,7 +194,7 @@ func (h *channel) afterCycle() {
 			h.look()
 			return
 		}
-		h.s.standstill.starve(h.index)
+		h.s.standstill.starve(h)
 	}
 	h.recall()
 	h.sure = h.fed()

@@ -42,10 +42,62 @@ func handChannels() []handCase {
 				channel.Attempts, channel.Faults[Jam] = 1, 4
 				channel.Pieces = Pieces{Loaded: 4, Spoiled: 3, OnLine: 1}
 				channel.lost(Jam, 3)
-				channel.Stops[CauseStarved] = StopTotal{Count: 4, Starved: 96.5}
+				// Half a second each time that the document takes longer than the cycle, and then
+				// what the jam takes.
+				channel.Stops[CauseStarved] = StopTotal{Count: 4, Starved: 2}
+				channel.Stops[CauseJam] = StopTotal{Count: 4, Waiting: 33.75, Working: 60.75}
 				channel.Clearing = sim.Account{Calls: 4, Done: 3, Walking: 33.75, Working: 60.75}
 				o.Stations[handB].fed(1, Pieces{OnLine: 1})
 				o.Stations[handInserter].fed(1, Pieces{OnLine: 1})
+				return o
+			},
+		},
+		{
+			// A document takes a second, as a cycle does. The channel stops at 1 s with document 2,
+			// in the moment in which the cycle ends that has taken the only one there was: the line
+			// starves, and not a moment for a channel that is too slow. Document 2 is put right at
+			// 31.5 s, and so on: cycles end at 1, 32.5, 64 and 95.5 s.
+			"documents taken for doubles, as a cycle ends",
+			handLine(100.5, func(l *Line, _, _ *Feeder) {
+				handChannel(l, 0)
+				h := firstOf[*Channel](l)
+				h.Sheets, h.FalseCalls = 10_800, 1
+			}),
+			func() *Outcome {
+				o := handOutcome(100.5, 4)
+				o.Cycles, o.Sets = 4, Sets{Started: 4, OnLine: 4}
+				channel := &o.Stations[handA]
+				channel.Attempts, channel.FalseCalls = 4, 4
+				channel.Pieces = Pieces{Loaded: 4, OnLine: 4}
+				channel.Stops[CauseStarved] = StopTotal{Count: 4}
+				channel.Stops[CauseDouble] = StopTotal{Count: 4, Waiting: 35.75, Working: 60.75}
+				channel.Clearing = sim.Account{Calls: 4, Done: 3, Walking: 35.75, Working: 60.75}
+				o.Stations[handB].fed(4-handB, Pieces{OnLine: 4 - handB})
+				o.Stations[handInserter].fed(4-handInserter, Pieces{OnLine: 4 - handInserter})
+				return o
+			},
+		},
+		{
+			// Three documents are there when document 4 jams at 1.5 s: the line starves from 3 s
+			// on, is waited for until 11.75 s and worked on until 32. Document 5 is begun then and
+			// jams at 33.5 s, half a second after its cycle should have begun.
+			"a jam that a buffer covers for a while",
+			handLine(40.5, func(l *Line, _, _ *Feeder) {
+				handChannel(l, 1)
+				firstOf[*Channel](l).Buffer = 3
+			}),
+			func() *Outcome {
+				o := handOutcome(40.5, 4)
+				o.Cycles, o.Sets = 4, Sets{Started: 4, Spoiled: 1, OnLine: 3}
+				channel := &o.Stations[handA]
+				channel.Attempts, channel.Faults[Jam] = 3, 2
+				channel.Pieces = Pieces{Loaded: 4, Spoiled: 1, OnLine: 3}
+				channel.lost(Jam, 1)
+				channel.Stops[CauseStarved] = StopTotal{Count: 1, Starved: 0.5}
+				channel.Stops[CauseJam] = StopTotal{Count: 2, Waiting: 8.75 + 7, Working: 20.25}
+				channel.Clearing = sim.Account{Calls: 2, Done: 1, Walking: 17.25, Working: 20.25}
+				o.Stations[handB].fed(4-handB, Pieces{OnLine: 4 - handB})
+				o.Stations[handInserter].fed(4-handInserter, Pieces{OnLine: 4 - handInserter})
 				return o
 			},
 		},
@@ -71,7 +123,8 @@ func handJobs() []handCase {
 		channel.Attempts, channel.Faults[Jam] = n, jams
 		channel.Pieces = Pieces{Loaded: n + jams, Good: n, Spoiled: jams}
 		channel.lost(Jam, jams)
-		channel.Stops[CauseStarved] = StopTotal{Count: jams, Starved: 31 * sim.Seconds(jams)}
+		channel.Stops[CauseStarved] = StopTotal{Count: jams, Starved: 0.5 * sim.Seconds(jams)}
+		channel.Stops[CauseJam] = StopTotal{Count: jams, Waiting: 10.25 * sim.Seconds(jams), Working: 20.25 * sim.Seconds(jams)}
 		channel.Clearing = sim.Account{
 			Calls: jams, Done: jams, Walking: 10.25 * sim.Seconds(jams), Working: 20.25 * sim.Seconds(jams),
 		}

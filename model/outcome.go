@@ -87,14 +87,14 @@ const (
 	CauseFalseAlarm
 	CauseStreak  // too many misfeeds in a row
 	CauseStock   // hopper empty, bin full or belt full
-	CauseStarved // no document was ready
+	CauseStarved // no document was ready, for a channel too slow
 	Causes       = iota
 	faults       = int(FalseAlarm) + 1
 )
 
 var causeNames = [Causes]string{
 	"misfeed", "double", "jam", "envelope misfeed", "flap", "insertion jam",
-	"no-read", "mismatch", "false alarm", "misfeeds in a row", "", "no document ready",
+	"no-read", "mismatch", "false alarm", "misfeeds in a row", "", "channel too slow",
 }
 
 // StopTotal is how often and how long a line stood for one cause.
@@ -103,7 +103,7 @@ type StopTotal struct {
 	Waiting    sim.Seconds // for an operator to arrive
 	Working    sim.Seconds // he was at work on it
 	Restarting sim.Seconds
-	Starved    sim.Seconds // it stood for want of a document
+	Starved    sim.Seconds // it stood for a channel too slow
 }
 
 // Total returns the whole time of the stops.

@@ -23,10 +23,10 @@ const (
 	Waiting    Phase = iota // for an operator to arrive
 	Working                 // he is at work
 	Restarting              // the line's own delay
-	Starving                // a document
+	Starving                // a document, of a channel too slow
 )
 
-var phaseNames = [...]string{"waiting", "working", "restarting", "starved"}
+var phaseNames = [...]string{"waiting", "working", "restarting", "channel too slow"}
 
 func (p Phase) String() string { return phaseNames[p] }
 

@@ -28,7 +28,8 @@ type slowChannel struct {
 	gathered []slowDocument // not yet fed, in order
 	inHand   *slowDocument  // being gathered, or nil while there is no place for the next
 	ready    sim.Seconds    // when that one would be gathered
-	stopped  bool           // until an operator has cleared it
+	stop     *slowStop      // until an operator has cleared it; nil while it works
+	since    sim.Seconds    // when it stopped
 	begun    int64          // documents begun
 	fed      int64          // and fed or taken out
 }
@@ -43,7 +44,7 @@ func newSlowChannel(i int, h *Channel) *slowChannel {
 	return c
 }
 
-func (c *slowChannel) gathering() bool { return c.inHand != nil && !c.stopped }
+func (c *slowChannel) gathering() bool { return c.inHand != nil && c.stop == nil }
 
 // channelMoves lets a document be gathered whose time has come, and the next one be begun
 // if it may.
@@ -72,7 +73,7 @@ func (m *slowModel) channelMoves() {
 // put moves the document that is gathered to where it waits.
 func (c *slowChannel) put() {
 	c.gathered = append(c.gathered, *c.inHand)
-	c.inHand, c.stopped = nil, false
+	c.inHand, c.stop = nil, nil
 }
 
 // sheet draws what becomes of the next sheet of a document. The first that is not good
@@ -98,31 +99,56 @@ func (m *slowModel) sheet(c *slowChannel, d *slowDocument) {
 func (m *slowModel) stopsChannel(d *slowDocument) bool {
 	c := m.channel
 	o := &m.out.Stations[c.index]
+	var cause Cause
 	switch {
 	case d.fault == slowJammedSheet:
 		o.Faults[Jam]++
+		cause = CauseJam
 	case d.fault == slowMisfedSheet && d.known && c.OnMisfeed == Stop:
 		o.Faults[Misfeed]++
+		cause = CauseMisfeed
 	case d.fault == slowDoubleSheet && d.known && c.OnDouble == Stop:
 		o.Faults[Double]++
+		cause = CauseDouble
 	case d.fault == slowCalledSheet && c.OnDouble == Stop:
 		o.FalseCalls++
+		cause = CauseDouble
 	default:
 		return false
 	}
-	c.stopped = true
-	cause := CauseDouble
-	switch d.fault {
-	case slowMisfedSheet:
-		cause = CauseMisfeed
-	case slowJammedSheet:
-		cause = CauseJam
-	}
-	m.stopChannel(c.index, slowOwnTime(c.Channel, cause, c.Clear), func() {
+	c.since = m.now
+	c.stop = m.stopChannel(c.index, cause, slowOwnTime(c.Channel, cause, c.Clear), func() {
 		*d = slowDocument{number: d.number, spoiled: d.fault == slowJammedSheet}
 		c.put()
 	})
+	if m.starving {
+		m.total(c.stop).Count++
+	}
 	return true
+}
+
+// lacking counts that the line begins to starve: for a channel that has stopped, or for one that is
+// too slow. One that stops in this moment does so after that.
+func (m *slowModel) lacking() {
+	c := m.channel
+	if c.stop == nil || c.since == m.now {
+		m.out.Stations[c.index].Stops[CauseStarved].Count++
+	}
+	if c.stop != nil {
+		m.total(c.stop).Count++
+	}
+}
+
+// starves puts the time for which the line has starved to the account of why it does.
+func (m *slowModel) starves(passed sim.Seconds) {
+	switch stop := m.channel.stop; {
+	case stop == nil:
+		m.out.Stations[m.channel.index].Stops[CauseStarved].Starved += passed
+	case stop.task.state == slowWorking:
+		m.total(stop).Working += passed
+	default:
+		m.total(stop).Waiting += passed
+	}
 }
 
 // documentThere reports whether the next cycle can begin: the channel is not to feed a set

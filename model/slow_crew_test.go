@@ -101,10 +101,11 @@ func (m *slowModel) orderStops() {
 
 // stopChannel calls an operator to a channel that has stopped: a task for a stop, though
 // the line goes on.
-func (m *slowModel) stopChannel(i int, work sim.Duration, done func()) {
+func (m *slowModel) stopChannel(i int, cause Cause, work sim.Duration, done func()) *slowStop {
 	t := m.call(&slowTask{station: i, work: work, account: &m.out.Stations[i].Clearing, done: done})
-	t.stop = &slowStop{station: i, order: m.arisen, task: t}
+	t.stop = &slowStop{station: i, cause: cause, order: m.arisen, task: t}
 	m.arisen++
+	return t.stop
 }
 
 // stop stops the line until the task is done.

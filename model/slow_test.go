@@ -186,7 +186,7 @@ func (m *slowModel) elapse(to sim.Seconds) {
 	m.now = to
 	switch {
 	case m.starving:
-		m.out.Stations[m.channel.index].Stops[CauseStarved].Starved += passed
+		m.starves(passed)
 	case m.began == nil:
 		m.out.Time.Running += passed
 	case len(m.open) == 0:
@@ -283,7 +283,7 @@ func (m *slowModel) looksForDocument() {
 		m.between = false
 	case !m.starving:
 		m.starving = true
-		m.out.Stations[m.channel.index].Stops[CauseStarved].Count++
+		m.lacking()
 	}
 }
 

@@ -5,9 +5,9 @@ import "netrate/sim"
 // standstill is the line at rest: which stops are open, and whose each moment is.
 type standstill struct {
 	s        *Sim
-	starving *StopTotal // of the channel, while the line stands for want of a document
-	open     []*stop    // in the order in which they arose
-	first    *stop      // the one that began this standstill
+	starving *stop   // of the channel, while the line stands for want of a document
+	open     []*stop // in the order in which they arose
+	first    *stop   // the one that began this standstill
 	since    sim.Seconds
 	restart  *sim.Alarm
 	random   *sim.Stream
@@ -107,29 +107,48 @@ func (st *standstill) realign(p *stop) {
 func (st *standstill) run() {
 	st.book()
 	if h := st.s.channel; h != nil && !h.isReady() {
-		st.starve(h.index)
+		st.starve(h)
 		h.wake()
 		return
 	}
 	st.s.start()
 }
 
-// starve lets the line stand until the channel at the given station has a document.
-func (st *standstill) starve(station int) {
+// starve lets the line stand until the channel has a document.
+func (st *standstill) starve(h *channel) {
 	if st.s.clocks.Running() {
 		st.s.clocks.Halt()
-		st.s.observe(LineHalts, station)
+		st.s.observe(LineHalts, h.index)
 	}
-	st.s.observeStop(StopArises, station, CauseStarved)
-	st.starving, st.since = &st.s.out.Stations[station].Stops[CauseStarved], st.s.clocks.Shop.Now()
-	st.starving.Count++
+	st.starving, st.since = &h.dry, st.s.clocks.Shop.Now()
+	st.lacks(h.lack())
+}
+
+// lacks says why a line that starves does so from now on.
+func (st *standstill) lacks(cause Cause) {
+	p := st.starving
+	p.cause = cause
+	st.total(p).Count++
+	st.s.observeStop(StopArises, p.station, cause)
+}
+
+// channelStops says that a line that starves does so for the fault for which the channel has
+// stopped.
+func (st *standstill) channelStops(h *channel) {
+	if st.starving == nil {
+		return
+	}
+	st.book()
+	st.s.observeStop(StopEnds, h.index, st.starving.cause)
+	st.lacks(h.lack())
 }
 
 // resume ends the starving: there is a document.
 func (st *standstill) resume() {
 	st.book()
+	p := st.starving
 	st.starving = nil
-	st.s.observeStop(StopEnds, st.s.channel.index, CauseStarved)
+	st.s.observeStop(StopEnds, p.station, p.cause)
 	st.s.start()
 }
 
@@ -138,15 +157,18 @@ func (st *standstill) book() {
 	if st.s.clocks.Running() {
 		return
 	}
-	now := st.s.clocks.Shop.Now()
-	if st.starving != nil {
-		st.starving.Starved += now - st.since
-		st.s.observeStood(&st.s.channel.dry, Starving, st.since, now)
-	} else if len(st.open) == 0 {
+	now, head := st.s.clocks.Shop.Now(), st.starving
+	if head == nil && len(st.open) > 0 {
+		head = st.open[0]
+	}
+	switch {
+	case head == nil:
 		st.total(st.first).Restarting += now - st.since
 		st.s.observeStood(st.first, Restarting, st.since, now)
-	} else {
-		head := st.open[0]
+	case head.cause == CauseStarved:
+		st.total(head).Starved += now - st.since
+		st.s.observeStood(head, Starving, st.since, now)
+	default:
 		arrival := min(max(head.task.Arrival(), st.since), now)
 		st.total(head).Waiting += arrival - st.since
 		st.total(head).Working += now - arrival

@@ -30,7 +30,7 @@ const (
 	Waiting          // for an operator, his walk included
 	Working          // an operator clears, refills or empties
 	Restarting       // run-up after a stop
-	Starved          // nothing to put into envelopes
+	Starved          // of documents, for a channel too slow
 	Planned          // breaks and changeovers
 	states           // how many there are
 )
@@ -45,7 +45,7 @@ var looks = [states]struct {
 	{"waiting and walking", night},
 	{"operator at work", vermilion},
 	{"restarting", tint(sky, 0.83)},
-	{"starved", purple},
+	{"channel too slow", purple},
 	{"break, changeover", tint(night, 0.32)},
 }
 

@@ -76,7 +76,7 @@ func lossesOf(l *model.Line, x *spent) (rated float64, losses []Loss, net float6
 	add(true, "clearing faults", seconds(x.clearing))
 	add(true, "refilling and emptying", seconds(x.refilling))
 	add(true, "restarting", seconds(x.restarting))
-	add(l.First(model.Gathers) >= 0, "waiting for documents", seconds(x.starved))
+	add(l.First(model.Gathers) >= 0, "channel too slow", seconds(x.starved))
 	add(l.Job.Closing == model.SecondPass, "setting up second passes", seconds(x.setup))
 	add(l.Job.Closing == model.ByHand, "closing by hand, the line at rest", seconds(x.hand))
 	add(true, "start and end of the shift", seconds(x.running)-x.started/x.hours+x.onLine/x.hours)

@@ -101,7 +101,7 @@ type Shift struct {
 	StockCalls float64 // calls to refill, empty or sweep
 	CrewBusy   float64 // operator seconds, walking and working
 	StockBusy  float64 // of that, with stocks
-	Starved    float64 // seconds
+	Starved    float64 // seconds, for a channel too slow
 	Remakes    float64 // personalised sets, or pieces of the only stream, to be made again
 	Finish     float64 // hours until a job is finished; 0 of a shift
 }
@@ -181,7 +181,7 @@ func Figures() []Figure {
 		{"stops", "stops", func(s *Shift) float64 { return s.Stops }},
 		{"stock_calls", "calls", func(s *Shift) float64 { return s.StockCalls }},
 		{"crew_busy", "operator s", func(s *Shift) float64 { return s.CrewBusy }},
-		{"starved", "s", func(s *Shift) float64 { return s.Starved }},
+		{"channel_too_slow", "s", func(s *Shift) float64 { return s.Starved }},
 		{"remakes", "remakes", func(s *Shift) float64 { return s.Remakes }},
 		{"finish", "h", func(s *Shift) float64 { return s.Finish }},
 	}

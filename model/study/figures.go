@@ -18,7 +18,7 @@ func FiguresOf(lines ...*model.Line) []runs.Figure {
 // says reports whether a figure is not 0 of every line of this sort.
 func says(l *model.Line, f runs.Figure) bool {
 	switch f.Name {
-	case "starved":
+	case "channel_too_slow":
 		return HasChannel(l)
 	case "remakes":
 		return l.Personalised()
@@ -28,7 +28,7 @@ func says(l *model.Line, f runs.Figure) bool {
 	return true
 }
 
-// HasChannel reports whether the line can starve.
+// HasChannel reports whether the line has a document channel.
 func HasChannel(l *model.Line) bool { return l.First(model.Gathers) >= 0 }
 
 // Column returns the name under which a figure is encoded, which ends with its unit: running_s,

@@ -21,10 +21,10 @@ type OnPaperStation struct {
 	Stops Number `json:"stops"` // in each set it handles
 	Down  Number `json:"down_s"`
 	Lost  Number `json:"lost"`
-	// Defective for each set it handles, remakes, and seconds in each cycle without a document.
+	// Defective for each set it handles, remakes, and seconds in each cycle that a channel is too slow.
 	Flawed  Number `json:"flawed"`
 	Remakes Number `json:"remakes"`
-	Starved Number `json:"starved_s"`
+	Starved Number `json:"channel_too_slow_s"`
 }
 
 // OnPaperOf returns the sum on paper of a line.

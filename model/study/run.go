@@ -51,7 +51,7 @@ type RunTime struct {
 	Waiting    Mean   `json:"waiting_s"` // for an operator
 	Working    Mean   `json:"working_s"`
 	Restarting Mean   `json:"restarting_s"`
-	Starved    Mean   `json:"starved_s"`
+	Starved    Mean   `json:"channel_too_slow_s"`
 }
 
 // RunSets is where the sets go.

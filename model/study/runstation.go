@@ -47,7 +47,7 @@ type RunStop struct {
 	Waiting    Number `json:"waiting_s"`
 	Working    Number `json:"working_s"`
 	Restarting Number `json:"restarting_s"`
-	Starved    Number `json:"starved_s,omitempty"`
+	Starved    Number `json:"channel_too_slow_s,omitempty"`
 }
 
 // RunTasks is what the crew did of one sort.

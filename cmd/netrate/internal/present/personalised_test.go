@@ -178,9 +178,38 @@ func TestComparePlainWithPersonal(t *testing.T) {
 	for _, row := range table.Rows {
 		assert.Len(t, row, 3)
 	}
-	assert.Equal(t, "waiting for documents", table.Rows[6][0].Text)
+	assert.Equal(t, "channel too slow", table.Rows[6][0].Text)
 	assert.Zero(t, table.Rows[6][1].Number)
 	assert.Negative(t, table.Rows[6][2].Number)
+}
+
+// A channel that gathers every document in time costs what its faults cost, by fault, and none of it
+// for being too slow. The two were once one lump, "waiting for documents".
+func TestFaultsOfAChannel(t *testing.T) {
+	x, err := scenarios.ExampleNamed("statements")
+	require.NoError(t, err)
+	sc, err := scenarios.Load(x.Name, x.Data)
+	require.NoError(t, err)
+	sc, err = sc.Set([]scenarios.Setting{{Path: "stations.statements.pages", Value: "2"}})
+	require.NoError(t, err)
+	a := study.RunAnswerOf(small.Study(t, sc, 20), nil)
+
+	_, losses, _ := a.Study.Losses()
+	assert.Zero(t, study.LossOf(losses, "channel too slow"))
+	assert.Zero(t, float64(a.Time.Starved.Mean))
+	stops := a.Stations[0].Stops
+	for _, fault := range []string{"misfeed", "double", "jam"} {
+		assert.Positive(t, float64(stops[fault].Working), fault)
+		assert.Positive(t, float64(stops[fault].Waiting), fault)
+	}
+	assert.NotContains(t, stops, "channel_too_slow")
+
+	sc, err = sc.Set([]scenarios.Setting{{Path: "stations.statements.sheets", Value: "20000/h"}, {Path: "stations.statements.jam", Value: "0"}})
+	require.NoError(t, err)
+	slow := study.RunAnswerOf(small.Study(t, sc, 20), nil)
+	_, losses, _ = slow.Study.Losses()
+	assert.Greater(t, study.LossOf(losses, "channel too slow"), 1000.0)
+	assert.NotContains(t, slow.Stations[0].Stops, "jam")
 }
 
 // The picture of an incident: a misfeed answered in line takes two sets off at the gate,

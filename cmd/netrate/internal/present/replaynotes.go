@@ -105,7 +105,7 @@ func (p Replay) leftOutNotes() []string {
 		text = append(text, "The log has no stops for stocks used up, so these are left out on both sides.")
 	}
 	if page.HasChannel(p.Line) {
-		text = append(text, "Stops for want of a document are left out on both sides.")
+		text = append(text, "Stops for a channel too slow are left out on both sides.")
 	}
 	var parts []string
 	add := func(n int, why string) {

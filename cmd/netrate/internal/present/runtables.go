@@ -33,7 +33,7 @@ func timeTable(s *runs.Study) plots.Table {
 	row("operator at work", func(s *runs.Shift) float64 { return s.Working })
 	row("restarting", func(s *runs.Shift) float64 { return s.Restarting })
 	if channel {
-		row("starved of documents", func(s *runs.Shift) float64 { return s.Starved })
+		row("channel too slow", func(s *runs.Shift) float64 { return s.Starved })
 	}
 	if closing {
 		row("closing remakes", study.Closing)

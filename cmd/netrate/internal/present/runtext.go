@@ -164,7 +164,7 @@ func losses(o *model.Outcome, room int) string {
 	all := []loss{
 		{"stocks used up", "stocks used up", stockStops(o)},
 		{"waiting for a busy operator", "a busy operator", o.Crew().Clearing.Waiting},
-		{"waiting for documents", "no documents", o.Stopped().Starved},
+		{"channel too slow", "channel too slow", o.Stopped().Starved},
 		{"sets on the line at the end", "sets on the line", sim.Seconds(float64(o.Sets.OnLine) * float64(o.Time.Running) / float64(max(1, o.Cycles)))},
 	}
 	slices.SortStableFunc(all, func(a, b loss) int { return cmp.Compare(b.time, a.time) })
