@@ -36,7 +36,7 @@ func signalled() {
 			if err != nil {
 				panic(err)
 			}
-			time.Sleep(20 * time.Millisecond) // until it has arrived
+			time.Sleep(200 * time.Millisecond) // until it has arrived, also where other work keeps the machine busy
 		}
 		return nil
 	}}

@@ -138,13 +138,14 @@ func (a *FitAnswer) look(s *FitStation, d stretches, stations int) {
 	if s.NoBursts = s.testable(d); s.NoBursts != "" {
 		return
 	}
-	b, err := fit.PatternWithin(d.gaps, a.Seed)
+	s.burstP = ShownP / 4 / float64(max(1, stations))
+	b, err := fit.PatternWithin(d.gaps, s.burstP, a.Seed)
 	if err != nil {
 		s.NoBursts = err.Error()
 		return
 	}
 	s.placed = d.gaps
-	s.Bursts, s.burstP = &b, ShownP/4/float64(max(1, stations))
+	s.Bursts = &b
 	clusters := fit.Clusters(d.gaps, ShownP, a.Seed)
 	s.dense = slices.ContainsFunc(clusters, func(c fit.Cluster) bool { return c.P < s.burstP })
 	if !s.InBursts() {

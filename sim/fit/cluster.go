@@ -2,7 +2,9 @@ package fit
 
 import (
 	"cmp"
+	"math/bits"
 	"slices"
+	"sort"
 
 	"netrate/sim"
 	"netrate/sim/portable"
@@ -59,17 +61,19 @@ func Clusters(stretches []Stretch, below float64, seed uint64) []Cluster {
 	stream.Seed(seed, 0)
 	closer := make([]int, len(found))
 	draws := min(1999, max(499, 80_000_000/mostCluster/stops))
+	within := make([][]spans, len(found))
+	for k := range found {
+		for _, r := range rows {
+			within[k] = append(within[k], r.spansOf(found[k].closeness))
+		}
+	}
 	done := 0
 	for i := range draws {
-		most := 0.0
 		for _, r := range rows {
 			scatter(r.at, r.feeds, r.times, stream)
-			r.close(func(c candidate) { most = max(most, c.closeness) })
 		}
-		for i := range found {
-			if most >= found[i].closeness {
-				closer[i]++
-			}
+		for k := len(found) - 1; k >= 0 && rows.anyWithin(within[k]); k-- { // the closest is the first
+			closer[k]++
 		}
 		if done = i + 1; closer[0] >= closerEnough && float64(closer[0]) >= below*float64(done) {
 			break
@@ -110,22 +114,84 @@ func apart(all []candidate) (some []candidate) {
 
 // close calls use with the closest run of stops that begins at each stop, where one is close.
 func (r *row) close(use func(candidate)) {
-	n, each := float64(len(r.at)), float64(len(r.at))/float64(r.feeds)
 	for i := range r.at {
 		var best candidate
-		for j := i + leastCluster - 1; j < min(len(r.at), i+mostCluster); j++ {
-			c := float64(j - i + 1)
-			e := float64(each * float64(r.at[j]-r.at[i]+1))
-			if c < 2*e || c == n {
-				continue
-			}
-			closeness := float64(c*portable.Log(c/e)) + float64((n-c)*portable.Log((n-c)/(n-e)))
-			if closeness > best.closeness {
-				best = candidate{Cluster{First: i, Last: j, Expected: e}, closeness}
+		for c := leastCluster; c <= r.largest() && i+c <= len(r.at); c++ {
+			if e, closeness := r.closeness(c, r.at[i+c-1]-r.at[i]+1); closeness > best.closeness {
+				best = candidate{Cluster{First: i, Last: i + c - 1, Expected: e}, closeness}
 			}
 		}
 		if best.closeness > 0 {
 			use(best)
 		}
 	}
+}
+
+// largest returns how many stops a cluster has at most: not all.
+func (r *row) largest() int { return min(mostCluster, len(r.at)-1) }
+
+// closeness returns how many stops are expected in some feeds, and how close together a number of
+// stops lie that has come in them; 0 if it is no cluster.
+func (r *row) closeness(stops int, feeds int64) (expected, closeness float64) {
+	n, c := float64(len(r.at)), float64(stops)
+	e := float64(n / float64(r.feeds) * float64(feeds))
+	if c < 2*e {
+		return e, 0
+	}
+	return e, float64(c*portable.Log(c/e)) + float64((n-c)*portable.Log((n-c)/(n-e)))
+}
+
+// spans says of each number of stops within how many feeds they lie as close together as a cluster
+// that was found; of more stops these are more feeds.
+type spans struct {
+	most  [mostCluster + 1]int64
+	fewer [256]int // of feeds in steps of a power of 2: fewer stops than these do not lie so close
+	step  int      // the exponent
+}
+
+func (r *row) spansOf(closeness float64) (s spans) {
+	for c := leastCluster; c <= r.largest(); c++ {
+		s.most[c] = int64(sort.Search(int(r.feeds), func(feeds int) bool {
+			_, its := r.closeness(c, int64(feeds)+1)
+			return its < closeness
+		}))
+	}
+	largest := max(leastCluster, r.largest())
+	s.step = max(0, bits.Len64(uint64(s.most[largest]))-8)
+	c := leastCluster
+	for k := range s.fewer {
+		for c <= largest && s.most[c] < int64(k)<<s.step {
+			c++
+		}
+		s.fewer[k] = c
+	}
+	return s
+}
+
+// anyWithin reports whether any stops lie as close together as the spans of their stretches say.
+func (all series) anyWithin(most []spans) bool {
+	for k, r := range all {
+		if r.anyWithin(&most[k]) {
+			return true
+		}
+	}
+	return false
+}
+
+func (r *row) anyWithin(s *spans) bool {
+	largest := r.largest()
+	for i := range r.at {
+		for c := leastCluster; c <= largest && i+c <= len(r.at); {
+			feeds := r.at[i+c-1] - r.at[i] + 1
+			if feeds <= s.most[c] {
+				return true
+			}
+			k := feeds >> s.step
+			if k >= int64(len(s.fewer)) {
+				break
+			}
+			c = max(c+1, s.fewer[k]) // more stops do not lie in fewer feeds
+		}
+	}
+	return false
 }

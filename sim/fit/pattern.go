@@ -34,7 +34,7 @@ type Stretch struct {
 
 // Pattern tests for bursts in one stretch, as [PatternWithin] does.
 func Pattern(gaps []int64, rest int64, seed uint64) (Bursts, error) {
-	return PatternWithin([]Stretch{{gaps, rest}}, seed)
+	return PatternWithin([]Stretch{{gaps, rest}}, unlikely/3, seed)
 }
 
 // PatternWithin tests for bursts within stretches: that one job has more stops than another, or
@@ -48,7 +48,8 @@ func Pattern(gaps []int64, rest int64, seed uint64) (Bursts, error) {
 //     a short gap follow a short one, whatever their distribution?
 //
 // Each P is exact but for the number of draws: 9999 and, of more than 100 stops, enough that
-// the smaller tail has 50 of them, or a number that is no wait. It wants ten stops or more, gaps
+// the smaller tail has 50 of them, or a number that is no wait, but is enough to see a P well below
+// the given one. It wants ten stops or more, gaps
 // of 1 or more, and rest not negative. A stretch counts where it has stops enough: four for
 // windows, two for gaps, three for their order.
 //
@@ -56,7 +57,7 @@ func Pattern(gaps []int64, rest int64, seed uint64) (Bursts, error) {
 // Events (1966), chapter 6; gaps, Greenwood, J. Roy. Statist. Soc. 109 (1946) 85–110;
 // serial correlation, Wald and Wolfowitz, Ann. Math. Statist. 14 (1943) 378–388; where the draws
 // end, Besag and Clifford, Biometrika 78 (1991) 301–304 (all from memory).
-func PatternWithin(stretches []Stretch, seed uint64) (Bursts, error) {
+func PatternWithin(stretches []Stretch, below float64, seed uint64) (Bursts, error) {
 	var all series
 	stops := 0
 	var wrong error
@@ -83,8 +84,9 @@ func PatternWithin(stretches []Stretch, seed uint64) (Bursts, error) {
 		return Bursts{}, wrong
 	}
 	b := Bursts{Stops: stops}
-	b.placed(all, seed)
-	b.ordered(all, seed)
+	most := drawsFor(stops, below)
+	b.placed(all, most, seed)
+	b.ordered(all, most, seed)
 	return b, nil
 }
 
@@ -115,8 +117,11 @@ const (
 	inTail   = 50 // draws in the smaller tail of many stops, which are then enough: P is known to a seventh
 )
 
-// drawsFor returns how often to draw for a number of stops: all the draws, unless that takes long.
-func drawsFor(stops int) int { return min(draws, max(1999, 20_000_000/stops)) }
+// drawsFor returns how often to draw for a number of stops: all the draws, unless that takes long
+// and fewer can show a P below the given one, to either side, with some in the tail.
+func drawsFor(stops int, below float64) int {
+	return min(draws, max(1999, 4_000_000/stops, int(10/below)))
+}
 
 // enough reports whether all the tails of a number of stops have draws enough.
 func enough(stops int, tails ...*tail) bool {
@@ -129,7 +134,7 @@ func enough(stops int, tails ...*tail) bool {
 }
 
 // placed fills in what depends on where the stops lie.
-func (b *Bursts) placed(all series, seed uint64) {
+func (b *Bursts) placed(all series, most int, seed uint64) {
 	windows, feeds := 0, 0.0
 	for _, r := range all {
 		windows, feeds = windows+r.windows, feeds+float64(r.feeds)
@@ -139,7 +144,7 @@ func (b *Bursts) placed(all series, seed uint64) {
 	many, wide := &tail{observed: b.Dispersion}, &tail{observed: b.Spread}
 	s := sim.NewStream("fit", "stops")
 	s.Seed(seed, 0)
-	for range drawsFor(b.Stops) {
+	for range most {
 		for _, r := range all {
 			scatter(r.at, r.feeds, r.times, s)
 		}
@@ -153,13 +158,13 @@ func (b *Bursts) placed(all series, seed uint64) {
 }
 
 // ordered fills in what depends on the order of the gaps alone.
-func (b *Bursts) ordered(all series, seed uint64) {
+func (b *Bursts) ordered(all series, most int, seed uint64) {
 	b.Correlation = all.serial()
 	t := &tail{observed: b.Correlation}
 	s := sim.NewStream("fit", "order")
 	s.Seed(seed, 0)
 	order := rand.New(s)
-	for range drawsFor(b.Stops) {
+	for range most {
 		for _, r := range all {
 			order.Shuffle(len(r.ranks), func(i, j int) { r.ranks[i], r.ranks[j] = r.ranks[j], r.ranks[i] })
 		}

@@ -104,7 +104,7 @@ func TestOrderAgainstAllOrders(t *testing.T) {
 	require.InDelta(t, 720, all, 0)
 	want := 2 * min(above, below) / all
 	b := Bursts{Stops: len(gaps)}
-	b.ordered(series{newRow(Stretch{Gaps: gaps})}, 1)
+	b.ordered(series{newRow(Stretch{Gaps: gaps})}, draws, 1)
 	margin := z999 * 2 * math.Sqrt(want/2*(1-want/2)/draws)
 	assert.InDelta(t, want, b.CorrelationP, margin)
 	assert.Greater(t, math.Abs(want/2-b.CorrelationP), margin, "one side taken for both goes unseen")
@@ -196,13 +196,13 @@ func TestPatternWithinJobs(t *testing.T) {
 	apart, together, real := 0, 0, 0
 	for i := range records {
 		often, seldom := independent(60, i), rare(40, i)
-		if significant(PatternWithin([]Stretch{{often, 300}, {seldom, 300}}, uint64(i))) {
+		if significant(PatternWithin([]Stretch{{often, 300}, {seldom, 300}}, unlikely/3, uint64(i))) {
 			apart++
 		}
 		if significant(Pattern(append(append([]int64{}, often...), seldom...), 300, uint64(i))) {
 			together++
 		}
-		if significant(PatternWithin([]Stretch{{often, 300}, {bursty(60, i), 300}}, uint64(i))) {
+		if significant(PatternWithin([]Stretch{{often, 300}, {bursty(60, i), 300}}, unlikely/3, uint64(i))) {
 			real++
 		}
 	}
