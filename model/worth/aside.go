@@ -31,6 +31,7 @@ const (
 	ShiftsTooFew     AsideReason = "fewer_than_2_shifts"
 	ShiftsDiffer     AsideReason = "numbers_of_shifts_differ"
 	ShiftWithoutGood AsideReason = "a_shift_without_good_envelopes" // in which a thousand of them have no cost
+	SumsTooLarge     AsideReason = "sums_above_1e13_a_year"         // of which cents are not known
 )
 
 // Error returns the reason and what it is about, for programs that say no more of it.

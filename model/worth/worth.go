@@ -206,6 +206,9 @@ func (w *Worth) gain(g *Gain, d worthDraw, line int) error {
 	}
 	flows[0] = -d.extra(line)
 	flows[w.Life] += d.rest(line)
+	if flows.Check() != nil {
+		return &Aside{Why: SumsTooLarge, Lines: []int{line}}
+	}
 	npv, err := flows.NPV(w.Rate)
 	if err != nil {
 		return err

@@ -236,6 +236,8 @@ func TestWeighRefuses(t *testing.T) {
 	still.Shifts[2].NetRate = 0
 	wrong := prices()
 	wrong.Life = 0
+	dear := prices()
+	dear.Volume, dear.LineHour = money.Fixed(1e9), money.Fixed(1e9) // 20 000 h, of 10⁹ an hour, are saved
 	for want, c := range map[string]struct {
 		studies []*runs.Study
 		costs   []*Costs
@@ -248,6 +250,7 @@ func TestWeighRefuses(t *testing.T) {
 		"costs are not evaluated: fewer than 2 shifts, lines [0]":            {[]*runs.Study{one}, []*Costs{prices()}, 5},
 		"costs are not evaluated: fewer than 2 shifts, lines [1]":            {[]*runs.Study{slow(), one}, []*Costs{prices(), prices()}, 5},
 		"costs are not evaluated: a shift without good envelopes, lines [0]": {[]*runs.Study{still}, []*Costs{prices()}, 5},
+		"steady: costs are not evaluated: sums above 1e13 a year, lines [1]": {[]*runs.Study{slow(), fast()}, []*Costs{dear, dear}, 5},
 		"steady: life is 0 years, want from 1 to 100":                        {[]*runs.Study{slow()}, []*Costs{wrong}, 5},
 	} {
 		_, err := Weigh(c.studies, c.costs, c.draws, 1)

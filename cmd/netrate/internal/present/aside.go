@@ -42,6 +42,8 @@ func AsideWords(a *worth.Aside, lines []string) string {
 		return of + has + "other numbers of shifts"
 	case worth.ShiftWithoutGood:
 		return of + has + "a shift without good envelopes"
+	case worth.SumsTooLarge:
+		return of + has + "costs or savings of more than 10 trillion a year"
 	}
 	panic("present: costs are left aside for another reason: " + string(a.Why))
 }
