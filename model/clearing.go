@@ -52,6 +52,20 @@ func IsClearing(name string) bool {
 	return word == "clear"
 }
 
+// ClearedByFault returns the faults of a station that may have a clearing time of their own, with
+// their names in a scenario file; none for a station of one clearing time.
+func ClearedByFault(s Station) []FaultRate {
+	if own, may := s.(interface{ clears() []FaultRate }); may {
+		return own.clears()
+	}
+	return nil
+}
+
+func (*Feeder) clears() []FaultRate   { return feedingClears }
+func (*Channel) clears() []FaultRate  { return feedingClears }
+func (*Inserter) clears() []FaultRate { return insertingClears }
+func (*Reader) clears() []FaultRate   { return readingClears }
+
 // ClearedAs returns the faults that have a clearing time of a name such as clear.jam.
 func ClearedAs(name string) (faults []Fault) {
 	for _, f := range slices.Concat(feedingClears, insertingClears, readingClears) {

@@ -37,6 +37,7 @@ type FitStation struct {
 	Faults   []FitFault // of its kind, in its order; none without feeds
 	Others   int        // stops for what is no fault of its kind
 	Clearing FitClearing
+	ByFault  FitByFault
 	Bursts   *fit.Bursts // nil if they were not looked for
 	NoBursts string      // why not
 	Found    []FitBurst  // where they were, in order; may be none though there are bursts
@@ -96,6 +97,7 @@ func (q Fit) Ask(ctx context.Context, told func(Sofar[FitAnswer])) (*FitAnswer, 
 			return nil, err
 		}
 		f.Clearing = clearing(stops, q.Draws, q.Seed)
+		f.ByFault = byFault(&f, stops, len(q.Log.Stations), q.Seed)
 		if !q.Quick {
 			a.look(&f, divided[i], tested)
 		}

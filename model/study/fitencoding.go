@@ -31,11 +31,12 @@ type fitStationEncoding struct {
 	Stops    int                  `json:"stops"` // for whatever cause
 	Faults   []fitRateEncoding    `json:"faults,omitempty"`
 	Clearing *fitClearingEncoding `json:"clearing,omitempty"`
+	ByFault  *fitByFaultEncoding  `json:"clearing_by_fault,omitempty"`
 	Bursts   *fitBurstsEncoding   `json:"bursts,omitempty"`
 }
 
 func (s *FitStation) encoding() fitStationEncoding {
-	e := fitStationEncoding{Name: s.Name, Kind: s.As.Name, Feeds: s.Feeds, Stops: len(s.Stops), Clearing: s.Clearing.encoding(), Bursts: s.burstsEncoding()}
+	e := fitStationEncoding{Name: s.Name, Kind: s.As.Name, Feeds: s.Feeds, Stops: len(s.Stops), Clearing: s.Clearing.encoding(), ByFault: s.ByFault.encoding(), Bursts: s.burstsEncoding()}
 	for _, f := range s.Faults {
 		r := rateEncoding(f.Rate)
 		r.Fault, r.Varies, r.Jobs, r.Speeds, r.Growth = f.Called, Number(f.Varies), f.Jobs.encoding(), f.Speeds.encoding(), growthEncoding(f.Growth)
@@ -106,6 +107,26 @@ type fitClearingEncoding struct {
 	From   int               `json:"from_arrival_on,omitempty"` // stops, all of them counted from the arrival of an operator on
 	Kinds  []fitKindEncoding `json:"kinds"`                     // the best first
 	Chosen string            `json:"chosen,omitempty"`
+}
+
+type fitByFaultEncoding struct {
+	P      Number                          `json:"p"`                // of faults that all take as long
+	Faults map[string]*fitClearingEncoding `json:"faults,omitempty"` // where they are shown to differ
+	Others *fitClearingEncoding            `json:"others,omitempty"`
+}
+
+func (f *FitByFault) encoding() *fitByFaultEncoding {
+	if f.Ranks == nil {
+		return nil
+	}
+	e := &fitByFaultEncoding{P: Number(f.Ranks.P), Others: f.Rest.encoding()}
+	for i := range f.Times {
+		if e.Faults == nil {
+			e.Faults = map[string]*fitClearingEncoding{}
+		}
+		e.Faults[f.Times[i].Called] = f.Times[i].encoding()
+	}
+	return e
 }
 
 type fitKindEncoding struct {

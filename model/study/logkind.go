@@ -12,6 +12,7 @@ type LogKind struct {
 	Name   string     // as a scenario has it; "" if it is not known
 	Faults []LogCause // that it can have
 	Rates  []string   // what a scenario calls the probability of each; "" where it is no number of the station
+	Clears []string   // what a scenario calls the clearing time of each; "" where it has none of its own
 	Grows  bool       // its faults can grow with the speed
 	Role   model.Role
 
@@ -57,7 +58,12 @@ func logKindOf(s model.Station) LogKind {
 		if i := slices.IndexFunc(rates, func(r model.FaultRate) bool { return r.Fault == f }); i >= 0 {
 			name = rates[i].Name
 		}
-		k.Faults, k.Rates = append(k.Faults, c), append(k.Rates, name)
+		clears := ""
+		own := model.ClearedByFault(s)
+		if i := slices.IndexFunc(own, func(r model.FaultRate) bool { return r.Fault == f }); i >= 0 {
+			clears = own[i].Name
+		}
+		k.Faults, k.Rates, k.Clears = append(k.Faults, c), append(k.Rates, name), append(k.Clears, clears)
 	}
 	return k
 }

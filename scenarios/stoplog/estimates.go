@@ -64,8 +64,22 @@ func likely(twin string) string {
 	return fmt.Sprintf("its stops are likely those of %s in the log", OneLine(strconv.Quote(twin)))
 }
 
-// clear returns the clearing time of a station that has one.
+// clearingTime returns the clearing time of a station that has one: by fault, if the faults are
+// shown to differ. Others than those then have the time of the rest, or, of too few, that of all.
 func clearingTime(s *study.FitStation) Estimate {
+	if s.ByFault.Shown() {
+		var b strings.Builder
+		for _, c := range s.ByFault.Times {
+			value, _ := yamlDuration(c.Chosen.Fitted)
+			b.WriteString(c.Key + ": " + value + ", ")
+		}
+		rest := s.ByFault.Rest.Chosen
+		if rest == nil {
+			rest = s.Clearing.Chosen
+		}
+		value, _ := yamlDuration(rest.Fitted)
+		return Estimate{"clear", "{" + b.String() + "others: " + value + "}", "the faults are shown to differ"}
+	}
 	value, comment := yamlDuration(s.Clearing.Chosen.Fitted)
 	return Estimate{"clear", value, comment}
 }

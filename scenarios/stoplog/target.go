@@ -75,8 +75,8 @@ func (t *Target) KindOf(name string) string {
 	return ""
 }
 
-// ByFault reports whether a station of the scenario has clearing times by fault, which are left as
-// they are: what is learnt is one time for all faults.
+// ByFault reports whether a station of the scenario has clearing times by fault, which one time for
+// all faults does not replace.
 func (t *Target) ByFault(name string) bool {
 	return slices.ContainsFunc(t.Stations, func(s TargetStation) bool { return s.Name == name && s.ByFault() })
 }
@@ -142,7 +142,7 @@ func (t *Target) edits(a *study.FitAnswer, s *study.FitStation) (edits []scenari
 	estimates = slices.DeleteFunc(estimates, func(e Estimate) bool { return !t.has(s, e.Key) })
 	ofJobs := t.jobEdits(a, s, estimates)
 	estimates = atSpeed(a, s, estimates, t.rated(s.Name))
-	if s.Clearing.Chosen != nil && !t.ByFault(s.Name) {
+	if s.Clearing.Chosen != nil && (s.ByFault.Shown() || !t.ByFault(s.Name)) {
 		estimates = append(estimates, clearingTime(s))
 	}
 	if len(estimates) > 0 {

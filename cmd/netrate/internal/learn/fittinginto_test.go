@@ -1,6 +1,8 @@
 package learn
 
 import (
+	"fmt"
+	"math"
 	"os"
 	"path/filepath"
 	"strings"
@@ -130,7 +132,7 @@ func TestFitIntoWhatIsNotComplete(t *testing.T) {
 	assert.Contains(t, said, "The scenario has walk or restart besides")
 }
 
-// Clearing times by fault are not overwritten by the one time for all faults that is fitted.
+// Clearing times by fault are not overwritten by one time for all faults.
 func TestFitIntoClearingByFault(t *testing.T) {
 	log := logHead + stopsOf("inserter", "flap", "jam")
 	const one, own = "clear: {weibull: {mean: 60 s, cv: 0.7}}", "clear: {jam: 2 min, others: 20 s}"
@@ -140,7 +142,38 @@ func TestFitIntoClearingByFault(t *testing.T) {
 		require.NoError(t, err)
 		kept := strings.Contains(string(to.edited), clear)
 		assert.Equal(t, clear == own, kept, string(to.edited))
-		assert.Equal(t, clear == own, strings.Contains(to.saidOf(), "clear (it has times by fault, and one time for all faults was fitted)"))
+		assert.Equal(t, clear == own, strings.Contains(to.saidOf(), "clear (it has times by fault, and the log does not show that faults differ)"))
+	}
+}
+
+// Where a log shows that faults take different times, each gets its own: 30 flaps of 9 to 11 s and
+// 30 jams of 90 to 110 s. Where it does not, all have one.
+func TestFitIntoTimesByFault(t *testing.T) {
+	for _, c := range []struct {
+		jam   int // seconds
+		means map[string]float64
+	}{
+		{100, map[string]float64{"flap": 10, "jam": 100, "": 55}},
+		{10, map[string]float64{"": 10}},
+	} {
+		var log strings.Builder
+		log.WriteString(logHead)
+		for i := range 30 {
+			tenth := i%3 - 1
+			fmt.Fprintf(&log, "2026-03-02 06:%02d:00,inserter,flap,%d\n", i, 10+tenth)
+			fmt.Fprintf(&log, "2026-03-02 07:%02d:00,inserter,jam,%d\n", i, c.jam+tenth*c.jam/10)
+		}
+		to, err := learntInto(t, plainLineText, log.String(), "station,feeds\ninserter,90000\n")
+		require.NoError(t, err)
+		s, err := scenarios.Load("learnt.yaml", to.edited)
+		require.NoError(t, err, string(to.edited))
+		means := map[string]float64{}
+		for _, p := range s.Line.Parameters() {
+			if p.Station == "inserter" && model.IsClearing(p.Name) {
+				means[strings.TrimPrefix(strings.TrimPrefix(p.Name, "clear"), ".")] = math.Round(p.Size())
+			}
+		}
+		assert.Equal(t, c.means, means)
 	}
 }
 

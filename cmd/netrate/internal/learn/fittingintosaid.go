@@ -58,8 +58,8 @@ func (t *target) left(x *fitting) (text []string) {
 		switch {
 		case s.Clearing.Chosen == nil:
 			parts = append(parts, "clear ("+s.Clearing.None+")")
-		case t.ByFault(s.Name):
-			parts = append(parts, "clear (it has times by fault, and one time for all faults was fitted)")
+		case t.ByFault(s.Name) && !s.ByFault.Shown():
+			parts = append(parts, "clear (it has times by fault, and the log does not show that faults differ)")
 		}
 		if len(parts) > 0 {
 			text = append(text, s.Name+", as before: "+strings.Join(parts, "; ")+".")

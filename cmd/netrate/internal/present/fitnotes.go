@@ -72,6 +72,14 @@ func (f Fit) taken() string {
 	return "Taken, by their stops, " + strings.Join(parts, "; ") + ". Where that is wrong --kind says what they are."
 }
 
+// chanceOf returns a P with what stands before it.
+func chanceOf(p float64) string {
+	if p < 0.0001 {
+		return "below 0.0001"
+	}
+	return "= " + say.Rounded(p, -4)
+}
+
 // stationNotes returns what qualifies the figures of a station.
 func stationNotes(s *study.FitStation) []string {
 	var text []string
@@ -92,6 +100,9 @@ func stationNotes(s *study.FitStation) []string {
 		default:
 			add("AIC of the other kinds, against the %s: %s.", c.Chosen.Kind, ranking(c))
 		}
+	}
+	if s.ByFault.Shown() {
+		add("its faults are shown to take different times (Kruskal and Wallis, P %s): a scenario gets a time for each.", chanceOf(s.ByFault.Ranks.P))
 	}
 	if c.Step > 0 && c.Chosen != nil {
 		add("its lengths are whole minutes, and were fitted as what is rounded to these; the fit was not tested.")

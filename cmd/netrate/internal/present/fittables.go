@@ -62,22 +62,32 @@ func (f Fit) ClearingTimes() plots.Table {
 			{Title: "P", Kind: plots.Number},
 		},
 	}
-	for _, s := range f.Stations {
-		c := s.Clearing.Chosen
-		if c == nil {
+	for i := range f.Stations {
+		s := &f.Stations[i]
+		if s.Clearing.Chosen == nil {
 			continue
 		}
-		row := []plots.Entry{
-			page.Words(s.Name), page.Value(float64(len(s.Clearing.Lengths))), page.Value(float64(s.Clearing.CutOff)), page.Words(c.Kind.String()),
+		t.Rows = append(t.Rows, clearingRow(s.Name, &s.Clearing))
+		for k := range s.ByFault.Times {
+			c := &s.ByFault.Times[k]
+			t.Rows = append(t.Rows, clearingRow(s.Name+", "+c.Called, &c.FitClearing))
 		}
-		row = append(append(row, withError(float64(c.Mean()), float64(c.MeanSE()))...), withError(c.CV(), c.CVSE())...)
-		p := page.Words("not tested")
-		if c.Goodness.Tested {
-			p = plots.Entry{Number: c.Goodness.P, Shown: say.Rounded(c.Goodness.P, -2)}
-		}
-		t.Rows = append(t.Rows, append(row, p))
 	}
 	return t
+}
+
+// clearingRow is the row of one distribution of clearing times that was chosen.
+func clearingRow(name string, of *study.FitClearing) []plots.Entry {
+	c := of.Chosen
+	row := []plots.Entry{
+		page.Words(name), page.Value(float64(len(of.Lengths))), page.Value(float64(of.CutOff)), page.Words(c.Kind.String()),
+	}
+	row = append(append(row, withError(float64(c.Mean()), float64(c.MeanSE()))...), withError(c.CV(), c.CVSE())...)
+	p := page.Words("not tested")
+	if c.Goodness.Tested {
+		p = plots.Entry{Number: c.Goodness.P, Shown: say.Rounded(c.Goodness.P, -2)}
+	}
+	return append(row, p)
 }
 
 // withError returns a figure and its standard error, rounded alike; nothing for an error of 0,
