@@ -94,7 +94,7 @@ var wholeCommands = []string{
 	"compare variants.yaml --reps 3", "compare variants.yaml --best --reps 70",
 	"sweep small.yaml --reps 2 --vary crew.operators=1,2", "sensitivity small.yaml --reps 2", "strategy small.yaml --reps 3",
 	"season season.yaml --reps 2", "fit stops.csv --counts counts.csv --draws 0", "run rates.yaml --against stops.csv --counts counts.csv --reps 9",
-	"check season.yaml",
+	"check season.yaml", "trace small.yaml --shift 2",
 }
 
 // fileFlagsOf returns the flags of all outputs of a command, but for pictures.
@@ -105,6 +105,9 @@ func fileFlagsOf(t *testing.T, command string) []string {
 	flags := desk.NewFlags(verb.Name)
 	verb.Prepare(flags)
 	var all []string
+	if verb.Name == "trace" {
+		return []string{"--stops", "o.csv", "--counts", "o.counts.csv", "--sets", "o.sets.csv", "--crew", "o.crew.csv", "--events", "o.json"}
+	}
 	for flag, file := range map[string]string{"csv": "o.csv", "out": "o.yaml", "report": "o.html", "xlsx": "o.xlsx"} {
 		if flags.Lookup(flag) != nil && (flag != "csv" || !strings.Contains(command, "--against")) {
 			all = append(all, "--"+flag, file)
@@ -119,7 +122,7 @@ func inputsHere(t *testing.T, inputs map[string]string) map[string]string {
 	t.Helper()
 	t.Chdir(t.TempDir())
 	files := maps.Clone(inputs)
-	for _, name := range []string{"o.csv", "o.yaml", "o.html", "o.xlsx"} {
+	for _, name := range []string{"o.csv", "o.yaml", "o.html", "o.xlsx", "o.counts.csv", "o.sets.csv", "o.crew.csv", "o.json"} {
 		files[name] = "old"
 	}
 	for name, text := range files {

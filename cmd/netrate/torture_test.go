@@ -77,6 +77,7 @@ func (x *torture) input(seed uint64) {
 		"check in.yaml", "check in.yaml --rules", "run in.yaml --reps 3", "compare in.yaml --reps 3", "sweep in.yaml --reps 3 --vary crew.operators=1,2", "sweep in.yaml --reps 2 --vary crew.operators=1:3:3 --vary line.restart=0.001s,4s",
 		"strategy in.yaml --reps 3", "sensitivity in.yaml --reps 2", "season in.yaml --reps 2", "fit stops.csv --counts counts.csv --draws 19", "fit stops.csv --counts counts.csv --draws 0 --skip-bad --into in.yaml --out fitted.yaml",
 		"run in.yaml --reps 9 --against stops.csv --counts counts.csv", "compare in.yaml again.yaml --reps 2", "compare in.yaml --best --reps 70",
+		"trace in.yaml --shift 2 --hour 0 --events page.json", "trace in.yaml --shifts 0-1 --stops rows.csv --seen --counts feeds.csv --sets sets.csv --all --crew crew.csv",
 	}
 	g.Shuffle(len(commands), func(i, j int) { commands[i], commands[j] = commands[j], commands[i] })
 	lacks := map[string]string{"compare in.yaml --": "variants:", "season": "season:"} // what the verb is about
@@ -94,7 +95,7 @@ func (x *torture) input(seed uint64) {
 			args = append(args, "--job", "Letters")
 		}
 		outputs := []string{"", "--json", "--report page.html", "--xlsx book.xlsx", "--plots pictures", "--csv rows.csv", "--csv -", "--csv rows.csv --report page.html --xlsx book.xlsx --plots pictures"}
-		if written := strings.Fields(g.of(outputs...)); !slices.Contains(written, "--csv") || writesRows(command) {
+		if written := strings.Fields(g.of(outputs...)); args[0] != "trace" && (!slices.Contains(written, "--csv") || writesRows(command)) {
 			args = append(args, written...)
 		}
 		x.command(seed, args)
@@ -163,7 +164,7 @@ func (x *torture) command(seed uint64, args []string) {
 			x.find(seed, args, "%s is left behind", name)
 		}
 		switch filepath.Ext(name) {
-		case ".html", ".svg", ".csv":
+		case ".html", ".svg", ".csv", ".json":
 			if !slices.Contains([]string{"stops.csv", "counts.csv"}, name) {
 				text, _ := os.ReadFile(name)
 				x.look(seed, args, name, string(text))
