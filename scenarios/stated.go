@@ -23,6 +23,25 @@ func (s *Scenario) Stated() []Statement { return s.sources.stated(s.tree) }
 // Stated returns the same of a variant.
 func (v *Variant) Stated() []Statement { return v.sources.stated(v.tree) }
 
+// InBursts is what the source of a station says where its stops come in bursts, which a forecast
+// knows nothing of.
+const InBursts = "they come in bursts"
+
+// Bursty returns the stations whose stops come in bursts, by their source.
+func (s *Scenario) Bursty() []string {
+	var all []string
+	for _, x := range s.Stated() {
+		name := x.Station
+		if x.Line != "" {
+			name = x.Line + ": " + name
+		}
+		if x.Station != "" && strings.Contains(x.Source, InBursts) && !slices.Contains(all, name) {
+			all = append(all, name)
+		}
+	}
+	return all
+}
+
 // StatesPolicy reports whether the file says what faults lead to: for the line, or for a station
 // something other than to stop. Where it does not, every fault stops the line.
 func (s *Scenario) StatesPolicy() bool {

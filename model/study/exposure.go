@@ -16,6 +16,7 @@ import (
 type Exposure struct {
 	Possible  bool   `json:"possible"`              // a fault of the line makes defective envelopes, in the model
 	Job       string `json:"job,omitempty"`         // of several jobs, the one that this is of
+	Line      string `json:"line,omitempty"`        // of several lines with one crew, the one that this is of
 	Of        int64  `json:"replications"`          // shifts or, of a job, jobs
 	Hit       int64  `json:"with_defective"`        // of these, those that delivered any
 	Share     Number `json:"share_with_defective"`  // chance that a replication delivers any
@@ -106,24 +107,35 @@ func (e *Exposure) at(volume float64) *Exposure {
 }
 
 // ExposuresOf returns what the replications of an alternative show: of several jobs each by
-// itself, of one kind of work that alone. A line group has none.
+// itself, of several lines with one crew each, else of the one line at its one kind of work.
 func ExposuresOf(s *runs.Study, a *Alternative) []*Exposure {
-	switch {
-	case a.Group != nil:
-		return nil
-	case s.Jobs() == nil:
-		volume := 0.0
-		if a.Costs != nil {
-			volume = a.Costs.Volume.Mean()
+	all := exposuresIn(s)
+	for _, e := range all {
+		switch {
+		case a.Costs == nil || e.Line != "":
+		case e.Job != "":
+			e.at(a.Costs.Volumes[e.Job].Mean())
+		default:
+			e.at(a.Costs.Volume.Mean())
 		}
-		return []*Exposure{ExposureOf(s).at(volume)}
 	}
-	var all []*Exposure
+	return all
+}
+
+// exposuresIn returns the same of a study, without the volumes of a year.
+func exposuresIn(s *runs.Study) (all []*Exposure) {
 	for _, j := range s.Jobs() {
-		name := j.Study.Line.Name
-		e := ExposureOf(j.Study).at(a.Costs.Volumes[name].Mean())
-		e.Job = name
+		e := ExposureOf(j.Study)
+		e.Job = j.Study.Line.Name
 		all = append(all, e)
+	}
+	for _, l := range s.Lines() {
+		e := ExposureOf(l)
+		e.Line = l.Line.Name
+		all = append(all, e)
+	}
+	if all == nil {
+		all = append(all, ExposureOf(s))
 	}
 	return all
 }

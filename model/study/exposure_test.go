@@ -61,9 +61,20 @@ func TestExposureOfNone(t *testing.T) {
 	assert.InEpsilon(t, 3.689, float64(year.High)*float64(s.Total.Sets.Good)/1e6, 1e-3, "-ln 0.025: of a Poisson count of none")
 }
 
-// Each job by itself where there are volumes of several; a line group has none.
+// Of several lines with one crew each is by itself, as if it were alone.
 func TestExposuresOfAGroup(t *testing.T) {
-	assert.Nil(t, ExposuresOf(&runs.Study{}, &Alternative{Group: &model.LineGroup{}}))
+	var lines []*runs.Study
+	for _, p := range []float64{1e-5, 0} {
+		s, err := runs.Run(t.Context(), unwatchedLine(t, p), sim.Plan{Seed: 2, Min: 40, Max: 40}, nil)
+		require.NoError(t, err)
+		lines = append(lines, s)
+	}
+	all := ExposuresOf(runs.Gathered("both", lines), &Alternative{Group: &model.LineGroup{}})
+	require.Len(t, all, 2)
+	assert.Positive(t, all[0].Hit)
+	assert.Zero(t, all[1].Hit)
+	assert.Equal(t, lines[0].Line.Name, all[0].Line)
+	assert.Equal(t, ExposureOf(lines[0]).ShareHigh, all[0].ShareHigh)
 }
 
 // unwatchedLine returns a line of two streams with no reader, in which nothing goes wrong but

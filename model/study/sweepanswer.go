@@ -26,6 +26,8 @@ type SweepAnswer struct {
 	Edge    *SweepEdge `json:"edge,omitempty"`      // nil unless the net rate is highest at an end of the range
 	Cap     *SweepCap  `json:"cap,omitempty"`       // nil unless the line is asked for as much speed as its stations allow
 	Cleaner Index      `json:"far_fewer_defective"` // a point that delivers far fewer defective envelopes than the best, the fewest of all
+
+	Exposures []*Exposure `json:"exposures_of_best"` // one for each job if they have yearly volumes, else one
 }
 
 // SweepPoint is what one value, or one of each parameter, comes to.
@@ -144,6 +146,7 @@ func (q *Sweep) answer(studies []*runs.Study) *SweepAnswer {
 	a.Shape = a.shape()
 	a.Cap = q.cap()
 	a.Cleaner = Index(a.cleaner())
+	a.Exposures = exposuresIn(studies[a.Best])
 	return a
 }
 

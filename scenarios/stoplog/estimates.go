@@ -9,6 +9,7 @@ import (
 
 	"netrate/model"
 	"netrate/model/study"
+	"netrate/scenarios"
 	"netrate/sim/fit"
 )
 
@@ -99,7 +100,7 @@ func source(a *study.FitAnswer, s *study.FitStation) Estimate {
 		text = fmt.Sprintf("%s in %s feeds, %s", model.Listed(seen), thousands(s.Feeds), file)
 	}
 	if s.InBursts() {
-		text += "; they come in bursts, so that shifts differ more than a forecast says"
+		text += "; " + scenarios.InBursts + ", so that shifts differ more than a forecast says"
 	}
 	return Estimate{"source", text, ""}
 }

@@ -24,5 +24,14 @@ func Premise(sc *scenarios.Scenario) string {
 		}
 		text.WriteString(say.Wrapped(line, say.Screen))
 	}
-	return text.String()
+	return text.String() + bursty(sc)
+}
+
+// bursty says at which stations stops come in bursts, by the file; "" if at none.
+func bursty(sc *scenarios.Scenario) string {
+	names := sc.Bursty()
+	if names == nil {
+		return ""
+	}
+	return say.Wrapped("CAUTION: by the file, stops come in bursts at "+say.List(names)+"; they are simulated one by one, so shifts will differ more than is said here, and the worst be worse.", say.Screen)
 }

@@ -85,11 +85,7 @@ func (c Comparison) which() string {
 // exposed says how often what leads delivers defective envelopes, and of none what that
 // assumes.
 func (c Comparison) exposed() string {
-	if c.mixed() || c.grouped() {
-		return ""
-	}
-	e := c.Lines[c.Leader].Exposures[0]
-	return " " + say.Capital(c.called(c.Leader)) + " delivers " + exposureBrief(e, c.period()) + "."
+	return " " + say.Capital(c.called(c.Leader)) + " delivers " + exposuresBrief(c.Lines[c.Leader].Exposures, c.period()) + "."
 }
 
 // rows returns the alternatives that are shown: all, or the base and those that deliver most.

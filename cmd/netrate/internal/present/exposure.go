@@ -1,6 +1,7 @@
 package present
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -60,6 +61,32 @@ func exposureBrief(e *study.Exposure, period string) string {
 		text += ", up to " + say.Thousands(e.Longest) + " in a row"
 	}
 	return text
+}
+
+// exposuresBrief returns the same of each job or line: a sentence without its full stop, or part of
+// one.
+func exposuresBrief(all []*study.Exposure, period string) string {
+	if len(all) == 1 {
+		return exposureBrief(all[0], period)
+	}
+	var each, ifs []string
+	possible, most := 0, 0.0
+	for _, e := range all {
+		each = append(each, cmp.Or(e.Job, e.Line)+", "+exposureBrief(e, period))
+		if e.Possible {
+			possible, most = possible+1, max(most, float64(e.ShareHigh))
+		}
+		if x := zeroInShort(e.Zero); x != "" && !slices.Contains(ifs, x) {
+			ifs = append(ifs, x)
+		}
+	}
+	switch none := !slices.ContainsFunc(all, func(e *study.Exposure) bool { return e.Defective > 0 }); {
+	case none && possible == 0:
+		return "nothing defective if " + say.List(ifs)
+	case none:
+		return fmt.Sprintf("nothing defective in %s of each (95 %%: in at most %s of %ss) if %s", say.Plural(all[0].Of, period), say.Percent(most, most/10), period, say.List(ifs))
+	}
+	return "of " + strings.Join(each, "; of ")
 }
 
 // exposureText returns that in a paragraph.
@@ -222,8 +249,8 @@ func exposureSection(lines []study.LineAnswer) plots.Section {
 	for i := range lines {
 		for _, e := range lines[i].Exposures {
 			name := lines[i].Name
-			if e.Job != "" {
-				name += ", " + e.Job
+			if of := cmp.Or(e.Job, e.Line); of != "" {
+				name += ", " + of
 			}
 			t.Rows = append(t.Rows, exposureRow(name, e)[:len(t.Columns)])
 			for _, x := range e.From {

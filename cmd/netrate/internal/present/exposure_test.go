@@ -37,6 +37,22 @@ func TestExposureInWords(t *testing.T) {
 	assert.Equal(t, "nothing defective if every misfeed and double is noticed", exposureBrief(none, "shift"))
 }
 
+// Of several jobs or lines each is said by itself, unless none delivered any.
+func TestExposuresInWords(t *testing.T) {
+	none := func(job string, high study.Number) *study.Exposure {
+		return &study.Exposure{Job: job, Possible: true, Of: 100, ShareHigh: high, Zero: &study.Zero{Misfeeds: []string{"card"}}}
+	}
+	some := &study.Exposure{Line: "slow", Possible: true, Of: 100, Hit: 10, Share: 0.1, ShareLow: 0.05, ShareHigh: 0.18, Defective: 12, Longest: 2}
+	assert.Equal(t, "nothing defective in 100 shifts of each (95 %: in at most 4.0 % of shifts) if every misfeed and double is noticed",
+		exposuresBrief([]*study.Exposure{none("a", 0.036), none("b", 0.04)}, "shift"))
+	assert.Equal(t, "of a, nothing defective in 100 shifts (95 %: in at most 3.6 % of shifts) if every misfeed and double is noticed; "+
+		"of slow, defective envelopes in 10 % of shifts (5.0 % to 18 %), up to 2 in a row",
+		exposuresBrief([]*study.Exposure{none("a", 0.036), some}, "shift"))
+	never := none("a", 1)
+	never.Possible = false
+	assert.Equal(t, "nothing defective if every misfeed and double is noticed", exposuresBrief([]*study.Exposure{never, never}, "shift"))
+}
+
 func TestPPM(t *testing.T) {
 	for text, x := range map[string]float64{"0": 0, "<0.01": 0.00012, "0.012": 0.0123, "112": 112} {
 		assert.Equal(t, text, ppmText(x))

@@ -39,6 +39,7 @@ func (g Group) Report(version string) (*page.Report, error) {
 	}
 	why.Tables = append(why.Tables, crewTable(lines))
 	r.Add(why)
+	r.Add(exposureSection(lines))
 	if g.Uncertainty != nil {
 		r.Add(uncertaintySection(r, g.Nominal, g.Uncertainty))
 	}

@@ -47,7 +47,7 @@ func (m Mix) Text() string {
 	s := m.Line.Study
 	var b strings.Builder
 	b.WriteString(title(s, m.Line.Nominal) + "\n\n" + factLines(found(s, m.Uncertainty, m.AtNominal)...) + say.Wrapped(m.worked(), say.Screen) + "\n")
-	b.WriteString(brief(m.JobsTable()) + "\n" + uncertaintyText(m.Uncertainty, m.Basis) + ending(m.Command, m.Line.Nominal, m.Uncertainty != nil))
+	b.WriteString(brief(m.JobsTable()) + "\n" + say.Wrapped("The line delivers "+exposuresBrief(m.Line.Exposures, "shift")+".", say.Screen) + "\n" + uncertaintyText(m.Uncertainty, m.Basis) + ending(m.Command, m.Line.Nominal, m.Uncertainty != nil))
 	return b.String()
 }
 
@@ -103,6 +103,7 @@ func (m Mix) Report(version string) (*page.Report, error) {
 		Figures: []*plots.Figure{r.Figure("waterfall")(waterfall(m.Line.Name, page.Sample(s), s))},
 		Tables:  []plots.Table{m.JobsTable(), lossesTable([]study.LineAnswer{m.Line})},
 	})
+	r.Add(exposureSection([]study.LineAnswer{m.Line}))
 	if m.Uncertainty != nil {
 		r.Add(uncertaintySection(r, n, m.Uncertainty))
 	}

@@ -2,8 +2,10 @@ package present
 
 import (
 	"fmt"
+	"slices"
 
 	"netrate/cmd/netrate/internal/page"
+	"netrate/cmd/netrate/internal/say"
 	"netrate/model/study"
 	"netrate/plots"
 )
@@ -19,7 +21,21 @@ type Sweep struct {
 func (s Sweep) Text() string {
 	first := s.Points[0].Study
 	title := page.Headline(s.Origin.Scenario.Name+": "+SweepPaths(s.SweepAnswer), first)
-	return Screen(title, SweepFinding(s.SweepAnswer), SweepScreen(s.SweepAnswer)) + "\n" + page.Repeated(first, s.Basis, s.Command)
+	return Screen(title, SweepFinding(s.SweepAnswer), SweepScreen(s.SweepAnswer)) + "\n" + s.exposed() + page.Repeated(first, s.Basis, s.Command)
+}
+
+// exposed says how often the best point delivers defective envelopes, on lines of their own; "" where
+// no fault makes one.
+func (s Sweep) exposed() string {
+	if !sweepExposed(s.SweepAnswer) {
+		return ""
+	}
+	return say.Wrapped("At "+SweepLabel(s.SweepAnswer, s.Best)+" the line delivers "+exposuresBrief(s.Exposures, page.Period(s.Points[0].Study.Line))+".", say.Screen)
+}
+
+// sweepExposed reports whether any fault makes defective envelopes at the best point.
+func sweepExposed(a *study.SweepAnswer) bool {
+	return slices.ContainsFunc(a.Exposures, func(e *study.Exposure) bool { return e.Possible })
 }
 
 // Rows returns a row for each point.

@@ -24,17 +24,22 @@ func SweepTables(a *study.SweepAnswer) []plots.Table {
 // How much of a sweep has room on a screen.
 const (
 	shownValues  = 9 // rows
+	fewValues    = 7 // where it is said how defective envelopes come
 	shownColumns = 7 // of two parameters
 )
 
 // SweepScreen returns the first table with no more rows and columns than have room on a screen:
 // the ends and the best are among them.
 func SweepScreen(a *study.SweepAnswer) plots.Table {
+	rows := shownValues
+	if sweepExposed(a) {
+		rows = fewValues
+	}
 	if len(a.Vary) == 1 {
-		return sweepTable(a, page.Thinned(len(a.Points), shownValues, a.Best))
+		return sweepTable(a, page.Thinned(len(a.Points), rows, a.Best))
 	}
 	across, down := len(a.Vary[0].Values), len(a.Vary[1].Values)
-	return sweepGrid(a, page.Thinned(across, shownColumns, a.Best/down), page.Thinned(down, shownValues, a.Best%down))
+	return sweepGrid(a, page.Thinned(across, shownColumns, a.Best/down), page.Thinned(down, rows, a.Best%down))
 }
 
 // sweepMarks explains the marks of net rates.
