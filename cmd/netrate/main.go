@@ -7,6 +7,7 @@
 //	lines    run, compare, strategy: lines as they stand
 //	sweeps   sweep, sensitivity: what a line is, changed
 //	weeks    season: the work of some weeks
+//	buy      accept: the acceptance test of a contract
 //	learn    fit, and run --against: what a log tells
 //	willrun  check: what can be said before anything is run
 //

@@ -6,6 +6,7 @@
 //     with its part of the work.
 //   - [RunUncertain] draws what is uncertain, a few replications a draw, and tells chance from
 //     uncertainty of the inputs.
+//   - A [Trial] is an acceptance run of some hours, shift by shift.
 //   - A [Study] is what was run: [Study.NetRates] and [Study.Sample] are its samples,
 //     [Study.Losses] is where the rated speed goes, [Study.StopCosts] what each kind of stop
 //     costs, [Sensitivities] what each number of the line does to its net rate.

@@ -18,6 +18,7 @@
 //   - [Sweep] moves one value or two, [SensitivityAnalysis] each by a little.
 //   - [Strategies] tries the responses to faults.
 //   - [Seasons] is of weeks of work, job after job; [Coverage] of which job runs where.
+//   - [Acceptance] plans the test of a contract: how long, what to demand, with which risks.
 //   - [Fit] finds rates and times from a log, [Replay] tests whether a log is consistent with a
 //     line, and [Incident] shows one fault, cycle by cycle.
 //   - [Worth] says what the lines of a comparison are worth in money, and [Assumptions] what

@@ -20,19 +20,15 @@ func (w Wrong) Interval(level float64) (low, high float64) {
 	return output.ExactInterval(w.Times, w.Of, level)
 }
 
-// AtMost reports whether the risk is shown to be at most so large: the upper end of its interval
-// is no higher.
-func (w Wrong) AtMost(risk, level float64) bool {
-	_, high := w.Interval(level)
-	return high <= risk
-}
-
 // Limit is what a figure must reach for a line to pass, and how often that was wrong.
 type Limit struct {
 	Least  float64 // a line passes if its figure is at least this
 	Seller Wrong   // good lines that failed
 	Buyer  Wrong   // bad lines that passed
 }
+
+// Holds reports whether neither risk was more than it may be.
+func (l Limit) Holds(r Risks) bool { return l.Seller.Share() <= r.Seller && l.Buyer.Share() <= r.Buyer }
 
 // Separate returns the limit between the figures of good and of bad lines, of which larger ones are
 // better, at which the larger of the two risks is least, each as a share of what it may be. Where
@@ -64,7 +60,7 @@ func Separate(good, bad sim.Sample, r Risks) Limit {
 	if first > 0 {
 		low = figures[first-1]
 	}
-	return limitAt(good, bad, low+(figures[last]-low)/2)
+	return limitAt(good, bad, low+float64((figures[last]-low)/2))
 }
 
 // At returns what a limit does to the figures of good and of bad lines.

@@ -40,7 +40,8 @@ func SequentialShare(good, bad float64, r Risks) Sequential {
 func SequentialTimes(good, bad, cv float64, r Risks) Sequential {
 	levels(good, bad, r)
 	variance := portable.Log1p(float64(cv * cv))
-	return SequentialNormal(portable.Log(good)-variance/2, portable.Log(bad)-variance/2, math.Sqrt(variance), r)
+	half := float64(variance / 2)
+	return SequentialNormal(portable.Log(good)-half, portable.Log(bad)-half, math.Sqrt(variance), r)
 }
 
 // SequentialNormal returns the test of the mean of normal numbers with a known standard deviation;

@@ -102,8 +102,10 @@ func TestSeparate(t *testing.T) {
 	assert.InDelta(t, distance/2, l.Least, 0.05)
 	assert.InDelta(t, 0.05, l.Seller.Share(), 0.006)
 	assert.InDelta(t, 0.05, l.Buyer.Share(), 0.006)
-	assert.False(t, l.Seller.AtMost(0.04, 0.95))
-	assert.True(t, l.Seller.AtMost(0.06, 0.95))
+	assert.False(t, l.Holds(Risks{0.06, 0.04}))
+	assert.True(t, l.Holds(Risks{0.06, 0.06}))
+	low, high := l.Seller.Interval(0.95)
+	assert.InDelta(t, 2*1.96*math.Sqrt(0.05*0.95/runs), high-low, 0.0005)
 
 	near := Separate(draw(2), draw(0), r)
 	assert.Greater(t, near.Seller.Share(), 0.1)

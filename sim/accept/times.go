@@ -42,3 +42,9 @@ func (p TimePlan) Passes(mean float64) float64 {
 func (p TimePlan) Risks(good, bad float64) Risks {
 	return Risks{1 - p.Passes(good), p.Passes(bad)}
 }
+
+// TimesIn returns the plan with a number of times that has the seller’s risk; the buyer’s is what
+// comes of it.
+func TimesIn(n int64, good, cv, seller float64) TimePlan {
+	return timePlan(max(1, n), good, cv, seller)
+}

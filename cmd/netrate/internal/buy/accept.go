@@ -1,0 +1,188 @@
+package buy
+
+import (
+	"errors"
+
+	"github.com/spf13/pflag"
+
+	"netrate/cmd/netrate/internal/desk"
+	"netrate/cmd/netrate/internal/page"
+	"netrate/cmd/netrate/internal/present"
+	"netrate/model/study"
+	"netrate/scenarios"
+	"netrate/sim/accept"
+)
+
+// AcceptVerb returns the verb accept.
+func AcceptVerb() desk.Verb {
+	return desk.Verb{
+		Name: "accept", Takes: "FILE", About: "plan an acceptance test: how long, how many envelopes, with which risks",
+		More: `A test tells a good line, which is as promised, from a bad one, which is just
+unacceptable. Name a variant of the file for each (--good, --bad; the file as it stands is
+called base), or give two net rates (--promised, --unacceptable): then both lines are made of
+the file's, with all its faults more or less often. The test is simulated with both.
+
+--clause adds a clause to that of the net rate: stops, clearing or defective. Its levels are
+those of the two lines, or GOOD:BAD as given: stops in 1,000 sets started, mean seconds to
+clear a fault, defective envelopes in a million.
+
+--result takes the counts of a test that was run, a row for each part of it. See netrate help
+accepting. FILE may be -, which is standard input.`,
+		Prepare: func(flags *pflag.FlagSet) desk.Action { return newAcceptFlags(flags).run },
+	}
+}
+
+// acceptFlags is the command line of accept.
+type acceptFlags struct {
+	*desk.LineFlags
+	good, bad              string
+	promised, unacceptable rate
+	seller, buyer          desk.Share
+	hours                  hours
+	clauses                clauses
+	result                 string
+}
+
+func newAcceptFlags(flags *pflag.FlagSet) *acceptFlags {
+	o := &acceptFlags{seller: 0.05, buyer: 0.05, LineFlags: &desk.LineFlags{
+		Inputs:  desk.NewInputs("accept", flags, "use the example called `NAME` instead of a file", ""),
+		Outputs: &desk.Outputs{},
+	}}
+	flags.StringVar(&o.good, "good", "", "the variant `NAME` is as promised (without it, the file as it stands)")
+	flags.StringVar(&o.bad, "bad", "", "the variant `NAME` is just unacceptable")
+	flags.Var(&o.promised, "promised", "instead of --good: the net rate promised, good envelopes an hour")
+	flags.Var(&o.unacceptable, "unacceptable", "instead of --bad: the net rate that is just unacceptable")
+	flags.Var(&o.seller, "seller-risk", "how often a good line may fail")
+	flags.Var(&o.buyer, "buyer-risk", "how often a bad line may pass")
+	flags.Var(&o.hours, "hours", "the test takes so many hours; without it, as many as the risks demand")
+	flags.Var(&o.clauses, "clause", "add the clause `NAME` or NAME=GOOD:BAD; may be repeated")
+	flags.StringVar(&o.result, "result", "", "say what a test has shown: its counts are in `FILE`")
+	desk.Reads(flags, "result")
+	o.AddJob(flags)
+	o.PlanFlags = desk.NewFixedPlanFlags(flags, "simulate this number of tests of each line (default 2000)")
+	o.AddJSON(flags, "print all figures as JSON instead")
+	o.AddData(flags, "csv", "write the clauses to `FILE`; - prints them instead")
+	o.AddFiles(flags)
+	return o
+}
+
+func (o *acceptFlags) run(e desk.Env, args []string) error {
+	if err := o.check(); err != nil {
+		return err
+	}
+	about, err := o.Line(e, args)
+	if err == nil {
+		err = o.Mixed(about.Scenario)
+	}
+	if err != nil {
+		return err
+	}
+	question, err := o.question(e, about)
+	if err != nil {
+		return err
+	}
+	defer o.Drop()
+	if err := o.Begin(e); err != nil {
+		return err
+	}
+	answer, ended := desk.Asked(e, "test", question.Ask,
+		func(a *study.AcceptanceAnswer) study.Settings { return a.Settings })
+	if answer == nil {
+		if not, is := errors.AsType[*study.AcceptanceImpossible](ended); is {
+			return desk.Wrong("%v", not)
+		}
+		return ended
+	}
+	shown := present.Acceptance{AcceptanceAnswer: answer, Origin: page.OriginOf(about), Command: o.command(about.Again)}
+	return errors.Join(ended, page.Tell(e, o.Outputs, shown))
+}
+
+// check returns what of the flags does not go together.
+func (o *acceptFlags) check() error {
+	rates := o.promised > 0 || o.unacceptable > 0
+	switch {
+	case rates && (o.good != "" || o.bad != ""):
+		return desk.Wrong("--promised and --unacceptable make both lines of the file's, --good and --bad name them: give one pair")
+	case rates && !(o.promised > 0 && o.unacceptable > 0):
+		return desk.Wrong("--promised and --unacceptable go together: a test tells two net rates apart")
+	case !rates && o.bad == "":
+		return desk.Wrong("say what is just unacceptable: --bad NAME, a variant of the file, or --promised and --unacceptable, two net rates")
+	case o.hours > 0 && o.result != "":
+		return desk.Wrong("--result says how many hours the test took: leave out --hours")
+	}
+	return nil
+}
+
+// question returns what is asked.
+func (o *acceptFlags) question(e desk.Env, about desk.Subject) (*study.Acceptance, error) {
+	plan, err := o.Fixed(e, about.Run, study.AcceptanceReps)
+	if err != nil {
+		return nil, err
+	}
+	q := &study.Acceptance{
+		Good: about.Line, Names: [2]string{"as promised", "just unacceptable"},
+		Promised: float64(o.promised), Unacceptable: float64(o.unacceptable),
+		Risks: accept.Risks{Seller: float64(o.seller), Buyer: float64(o.buyer)},
+		Hours: float64(o.hours), Clauses: o.clauses, Plan: plan,
+	}
+	if o.bad != "" {
+		if err := o.named(q, about.Scenario); err != nil {
+			return nil, err
+		}
+	}
+	if o.result != "" {
+		if q.Result, err = readResult(e, o.result); err != nil {
+			return nil, err
+		}
+	}
+	if err := q.Check(); err != nil {
+		return nil, desk.Wrong("%v", err)
+	}
+	return q, nil
+}
+
+// named takes the two lines by their names.
+func (o *acceptFlags) named(q *study.Acceptance, sc *scenarios.Scenario) error {
+	good := o.good
+	if good == "" {
+		good = scenarios.BaseName
+	}
+	all := page.AlternativesOf(sc)
+	for _, x := range []struct {
+		flag, name string
+		set        func(*study.Alternative)
+	}{
+		{"good", good, func(a *study.Alternative) { q.Good, q.Names[0] = a.Line, a.Name }},
+		{"bad", o.bad, func(a *study.Alternative) { q.Bad, q.Names[1] = a.Line, a.Name }},
+	} {
+		a, err := chosen(all, x.flag, x.name)
+		if err != nil {
+			return err
+		}
+		if x.name != scenarios.BaseName { // the base is set up
+			if a, err = o.AtWork(a, sc); err != nil {
+				return err
+			}
+		}
+		if a.Line == nil {
+			return desk.Wrong("--%s %s: several lines with one crew are not tested together", x.flag, x.name)
+		}
+		x.set(&a)
+	}
+	if q.Names[0] == q.Names[1] {
+		return desk.Wrong("--good and --bad are both %s: a test tells two lines apart", q.Names[0])
+	}
+	return nil
+}
+
+// chosen returns the alternative of a name.
+func chosen(all []study.Alternative, flag, name string) (study.Alternative, error) {
+	var names []string
+	for _, a := range all {
+		if a.Name == name {
+			return a, nil
+		}
+		names = append(names, a.Name)
+	}
+	return study.Alternative{}, desk.Wrong("--%s is %q, which is no variant of the file%s", flag, name, desk.Meant(name, names, ""))
+}

@@ -1,0 +1,111 @@
+package buy
+
+import (
+	"encoding/csv"
+	"errors"
+	"io"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"netrate/cmd/netrate/internal/desk"
+	"netrate/model/study"
+)
+
+// resultColumns are the columns of the counts of a test: those of the form in the report. Each row is
+// a part of the test, such as a shift. Only the first two must be there.
+var resultColumns = []string{"hours", "good", "sets", "stops", "clearing_s", "defective"}
+
+// readResult reads the counts of a test and adds up its rows.
+func readResult(e desk.Env, file string) (*study.AcceptanceResult, error) {
+	from, err := e.Open(file)
+	if err != nil {
+		return nil, err
+	}
+	defer func() { _ = from.Close() }() // it was only read
+	r := csv.NewReader(from)
+	r.TrimLeadingSpace = true
+	headings, err := r.Read()
+	if errors.Is(err, io.EOF) {
+		return nil, desk.Wrong("%s is empty: want a row of headings: %s", desk.ShownFile(file), strings.Join(resultColumns, ","))
+	}
+	if err != nil {
+		return nil, desk.Wrong("%s: %v", desk.ShownFile(file), err)
+	}
+	sums, err := newSums(file, headings)
+	if err != nil {
+		return nil, err
+	}
+	for {
+		row, err := r.Read()
+		if errors.Is(err, io.EOF) {
+			return sums.result()
+		}
+		if err == nil {
+			line, _ := r.FieldPos(0)
+			err = sums.add(line, row)
+		}
+		if err != nil {
+			return nil, desk.Wrong("%s: %v", desk.ShownFile(file), err)
+		}
+	}
+}
+
+// sums adds up the columns of counts.
+type sums struct {
+	file    string
+	columns []string // the name of each column of the file
+	of      map[string]float64
+}
+
+// newSums returns sums of the columns with these headings; others than ours are left out.
+func newSums(file string, headings []string) (*sums, error) {
+	s := &sums{file: file, of: map[string]float64{}}
+	for _, h := range headings {
+		name := strings.ToLower(strings.TrimSpace(strings.TrimPrefix(h, "\ufeff")))
+		if slices.Contains(s.columns, name) && slices.Contains(resultColumns, name) {
+			return nil, desk.Wrong("%s has the column %s twice", desk.ShownFile(file), name)
+		}
+		s.columns = append(s.columns, name)
+	}
+	for _, name := range resultColumns[:2] {
+		if !slices.Contains(s.columns, name) {
+			return nil, desk.Wrong("%s has no column %s: want hours and good, and what else was counted of %s", desk.ShownFile(file), name, strings.Join(resultColumns[2:], ", "))
+		}
+	}
+	return s, nil
+}
+
+// add adds a row.
+func (s *sums) add(line int, row []string) error {
+	for i, text := range row {
+		name := s.columns[i]
+		if !slices.Contains(resultColumns, name) {
+			continue
+		}
+		x, err := strconv.ParseFloat(strings.TrimSpace(text), 64)
+		if err != nil || !(x >= 0) || math.IsInf(x, 0) {
+			return desk.Wrong("line %d: %s is %q, want a number of 0 or more", line, name, text)
+		}
+		s.of[name] += x
+	}
+	return nil
+}
+
+// result returns the sums as the question has them.
+func (s *sums) result() (*study.AcceptanceResult, error) {
+	if !(s.of["hours"] > 0) {
+		return nil, desk.Wrong("%s: the test took 0 hours", desk.ShownFile(s.file))
+	}
+	counted := func(name string) float64 {
+		if !slices.Contains(s.columns, name) {
+			return -1
+		}
+		return s.of[name]
+	}
+	return &study.AcceptanceResult{
+		Hours: counted("hours"), Good: counted("good"), Sets: counted("sets"), Stops: counted("stops"),
+		Clearing: counted("clearing_s"), Defective: counted("defective"),
+	}, nil
+}

@@ -1,0 +1,152 @@
+package buy
+
+import (
+	"errors"
+	"fmt"
+	"strconv"
+	"strings"
+
+	"netrate/cmd/netrate/internal/desk"
+	"netrate/model/study"
+)
+
+// rate is a flag that is a number an hour: 12000, 12000/h.
+type rate float64
+
+// Set reads a rate above 0.
+func (r *rate) Set(text string) error {
+	x, err := strconv.ParseFloat(strings.TrimSuffix(strings.TrimSpace(text), "/h"), 64)
+	if err != nil || !(x > 0 && x <= 1e6) {
+		return errors.New("want good envelopes an hour, such as 12000")
+	}
+	*r = rate(x)
+	return nil
+}
+
+func (r *rate) String() string { return number(float64(*r)) }
+
+// Type returns what the help calls the value.
+func (r *rate) Type() string { return "RATE" }
+
+// hours is a flag that is a time: 60, 60h.
+type hours float64
+
+// Set reads hours above 0.
+func (h *hours) Set(text string) error {
+	x, err := strconv.ParseFloat(strings.TrimSpace(strings.TrimSuffix(text, "h")), 64)
+	if err != nil || !(x > 0 && x <= 2000) {
+		return errors.New("want hours, more than 0 and at most 2000, such as 60")
+	}
+	*h = hours(x)
+	return nil
+}
+
+func (h *hours) String() string { return number(float64(*h)) }
+
+// Type returns what the help calls the value.
+func (h *hours) Type() string { return "HOURS" }
+
+// number returns a number as the command line has it; "" for 0.
+func number(x float64) string {
+	if x == 0 {
+		return ""
+	}
+	return strconv.FormatFloat(x, 'f', -1, 64)
+}
+
+// clauses is a flag that may be repeated.
+type clauses []study.AcceptanceLevels
+
+// clauseNames are the clauses that can be added, and the units that their levels may carry.
+var clauseNames = []struct {
+	name, unit string
+	of         study.AcceptanceFigure
+}{
+	{"stops", "", study.AcceptanceStops},
+	{"clearing", "s", study.AcceptanceClearing},
+	{"defective", "/1e6", study.AcceptanceDefective},
+}
+
+// Set reads a clause: NAME or NAME=GOOD:BAD.
+func (c *clauses) Set(text string) error {
+	name, given, levels := strings.Cut(text, "=")
+	for _, k := range clauseNames {
+		if k.name != name {
+			continue
+		}
+		one := study.AcceptanceLevels{Of: k.of}
+		if levels {
+			good, bad, both := strings.Cut(given, ":")
+			var errs [2]error
+			one.Good, errs[0] = level(good, k.unit)
+			one.Bad, errs[1] = level(bad, k.unit)
+			if !both || errs[0] != nil || errs[1] != nil || !(one.Good > 0 && one.Bad > one.Good) {
+				return fmt.Errorf("want %s=GOOD:BAD, two numbers above 0, the bad one larger", name)
+			}
+		}
+		for _, other := range *c {
+			if other.Of == k.of {
+				return errors.New("it was given twice")
+			}
+		}
+		*c = append(*c, one)
+		return nil
+	}
+	return fmt.Errorf("want stops, clearing or defective%s", desk.Meant(name, []string{"stops", "clearing", "defective"}, ""))
+}
+
+// level reads a number that may carry its unit.
+func level(text, unit string) (float64, error) {
+	return strconv.ParseFloat(strings.TrimSpace(strings.TrimSuffix(strings.TrimSpace(text), unit)), 64)
+}
+
+func (c *clauses) String() string {
+	if c == nil || len(*c) == 0 {
+		return ""
+	}
+	var all []string
+	for _, one := range *c {
+		all = append(all, clauseText(one))
+	}
+	return strings.Join(all, ", ")
+}
+
+// Type returns what the help calls the value.
+func (c *clauses) Type() string { return "NAME" }
+
+// clauseText returns a clause as the command line has it.
+func clauseText(one study.AcceptanceLevels) string {
+	for _, k := range clauseNames {
+		if k.of == one.Of && one.Good > 0 {
+			return k.name + "=" + number(one.Good) + ":" + number(one.Bad)
+		} else if k.of == one.Of {
+			return k.name
+		}
+	}
+	return ""
+}
+
+// command returns the command that asks the same, up to the seed and the number of tests.
+func (o *acceptFlags) command(again string) string {
+	add := func(flag, value string) {
+		if value != "" {
+			again += " --" + flag + " " + desk.Quoted(value)
+		}
+	}
+	add("good", o.good)
+	add("bad", o.bad)
+	add("promised", o.promised.String())
+	add("unacceptable", o.unacceptable.String())
+	if o.Changed("seller-risk") {
+		add("seller-risk", o.seller.String())
+	}
+	if o.Changed("buyer-risk") {
+		add("buyer-risk", o.buyer.String())
+	}
+	add("hours", o.hours.String())
+	for _, c := range o.clauses {
+		add("clause", clauseText(c))
+	}
+	add("result", o.result)
+	return again
+}

@@ -1,0 +1,3 @@
+// Package buy is what a buyer of a line asks: the verb accept, which plans the acceptance test of a
+// contract (AcceptVerb).
+package buy

@@ -1,0 +1,157 @@
+package present
+
+import (
+	"fmt"
+	"strings"
+
+	"netrate/cmd/netrate/internal/say"
+	"netrate/model/study"
+)
+
+// AcceptanceFinding returns how a test is to be run or, of one that was, what it has shown.
+func AcceptanceFinding(a *study.AcceptanceAnswer) string {
+	if a.Result != nil {
+		return acceptanceShown(a)
+	}
+	c := &a.Clauses[0]
+	risks := fmt.Sprintf("a line that delivers %s an hour fails in %s of all tests, and one that delivers %s passes in %s",
+		say.Rounded(float64(c.Good), 0), acceptanceRisk(c.Seller), say.Rounded(float64(c.Bad), 0), acceptanceRisk(c.Buyer))
+	text := fmt.Sprintf("Run %s h and demand %s good envelopes: %s.", acceptanceHours(a.Hours), acceptanceLimit(c), risks)
+	if !c.Holds {
+		text = fmt.Sprintf("%s h do not tell the two lines apart at %s and %s. With %s good envelopes demanded %s.",
+			acceptanceHours(a.Hours), acceptanceAsked(a.Seller), acceptanceAsked(a.Buyer), acceptanceLimit(c), risks)
+	}
+	return text + acceptanceTogether(a)
+}
+
+// acceptanceTogether returns what all clauses together do; "" if there is one only.
+func acceptanceTogether(a *study.AcceptanceAnswer) string {
+	if len(a.Clauses) < 2 {
+		return ""
+	}
+	return fmt.Sprintf(" With all clauses the good line fails one or more in %s, and the bad one passes all in %s.",
+		acceptanceRisk(a.FailsAny), acceptanceRisk(a.PassesAll))
+}
+
+// acceptanceShown returns what a test has shown.
+func acceptanceShown(a *study.AcceptanceAnswer) string {
+	v := a.Result
+	var failed []string
+	for i, f := range v.Clauses {
+		if f.Counted && !f.Passes {
+			failed = append(failed, acceptanceName(&a.Clauses[i]))
+		}
+	}
+	first := "The line passes"
+	if !v.Passes {
+		first = "The line fails in its " + say.List(failed)
+	}
+	rate := &v.Clauses[0]
+	return fmt.Sprintf("%s: %s good envelopes in %s h, where %s are demanded. A good line delivers no more in %s of all such tests, a bad one no less in %s. "+
+		"The test shows a net rate between %s and %s an hour.",
+		first, say.Rounded(float64(rate.Figure), 0), acceptanceHours(a.Hours), acceptanceLimit(&a.Clauses[0]),
+		acceptanceRisk(rate.AsBad), acceptanceRisk(rate.AsGood), say.Rounded(float64(v.Rate.Low), 0), say.Rounded(float64(v.Rate.High), 0))
+}
+
+// acceptanceName returns what a clause is about, in a sentence.
+func acceptanceName(c *study.AcceptanceClause) string {
+	return [...]string{"net rate", "stops", "clearing time", "defective mail"}[c.Of]
+}
+
+// acceptanceUnit returns what a clause counts, with its unit.
+func acceptanceUnit(c *study.AcceptanceClause) string {
+	return [...]string{"good envelopes an hour", "stops for faults in 1,000 sets", "mean clearing time, s", "defective envelopes in a million"}[c.Of]
+}
+
+// acceptanceLimit returns the limit of a clause.
+func acceptanceLimit(c *study.AcceptanceClause) string {
+	if c.Of == study.AcceptanceRate {
+		return say.Rounded(float64(c.Limit), 0)
+	}
+	return acceptanceDigits(float64(c.Limit))
+}
+
+// acceptanceDigits returns a figure with up to four digits.
+func acceptanceDigits(x float64) string {
+	if x >= 1000 {
+		return say.Rounded(x, 0)
+	}
+	return fmt.Sprintf("%.4g", x)
+}
+
+// acceptanceHours returns hours as people say them.
+func acceptanceHours(h study.Number) string { return say.Decimals(float64(h), 2) }
+
+// acceptanceAsked returns a risk that is asked for.
+func acceptanceAsked(risk study.Number) string { return say.Decimals(100*float64(risk), 2) + " %" }
+
+// acceptanceRisk returns a risk that was counted: of none, that it is less than its interval says.
+func acceptanceRisk(p study.Proportion) string {
+	switch p.Share {
+	case 0:
+		return "less than " + say.TwoDigits(100*float64(p.High)) + " %"
+	case 1:
+		return "more than " + say.Decimals(100*float64(p.Low), 2) + " %"
+	}
+	if p.Share < 0.02 {
+		return say.Rounded(100*float64(p.Share), -1) + " %"
+	}
+	return say.Percent(float64(p.Share), float64(p.High-p.Low)/2)
+}
+
+// AcceptanceCaution is said with every test.
+const AcceptanceCaution = "This plans a test and prints a form for it. It is no legal advice: what binds is the contract, and a lawyer should read it."
+
+// AcceptanceNotes returns what is to be known of a test, beside its table.
+func AcceptanceNotes(a *study.AcceptanceAnswer) []string {
+	notes := []string{acceptanceMade(a)}
+	if c := &a.Clauses[0]; a.Hours == a.Shift && !a.Given && 2*c.Seller.Share < a.Seller {
+		notes = append(notes, "Fewer hours would do for the count, but no less than a shift is planned: an hour shows little of refilling, sweeping and clearing.")
+	}
+	if s := a.Struck; s.Hours > 0 && s.Buyer.Low > a.Clauses[0].Buyer.High {
+		notes = append(notes, fmt.Sprintf("If the worst of each eight hours could be struck out afterwards, the bad line would pass in %s and not in %s: agree before the test what is excluded.",
+			acceptanceRisk(s.Buyer), acceptanceRisk(a.Clauses[0].Buyer)))
+	}
+	if d := a.Drawn; d != nil {
+		notes = append(notes, fmt.Sprintf("The risks are those of chance, for a line that is as good as it is said to be. With the uncertain inputs of the file drawn anew for each test it fails in %s.",
+			acceptanceRisk(d.Fails)))
+	}
+	for i := range a.Clauses {
+		c := &a.Clauses[i]
+		switch {
+		case c.NoTest != "":
+			notes = append(notes, "No clause on "+acceptanceName(c)+" can be planned: "+c.NoTest+".")
+		case !c.Holds && c.Alone != nil:
+			notes = append(notes, fmt.Sprintf("The clause on %s does not hold the risks in %s h. By itself it takes about %s h (%s %s).",
+				acceptanceName(c), acceptanceHours(a.Hours), say.FewDigits(float64(c.Alone.Hours)), say.Rounded(float64(c.Alone.Length), 0), c.Alone.Unit))
+		}
+	}
+	return append(notes, "Bad lots of material and bad days are not in the model, and a test of a day or two does not see them: lines differ more from week to week than these tests do. Spread the hours over several days.", AcceptanceCaution)
+}
+
+// acceptanceMade returns what the two lines are.
+func acceptanceMade(a *study.AcceptanceAnswer) string {
+	shifts := "in shifts of " + acceptanceHours(a.Shift) + " h, each with full hoppers and an empty track"
+	if a.Good.Faults == 1 && a.Bad.Faults == 1 {
+		return fmt.Sprintf("Good is “%s”, bad is “%s”; %s tests of each, %s.", a.Good.Name, a.Bad.Name, say.Thousands(a.Settings.Reps), shifts)
+	}
+	return fmt.Sprintf("Both lines are that of the file, with all its faults %s times as often (good) and %s times (bad); %s tests of each, %s.",
+		acceptanceDigits(float64(a.Good.Faults)), acceptanceDigits(float64(a.Bad.Faults)), say.Thousands(a.Settings.Reps), shifts)
+}
+
+// acceptanceDemand returns what a line must show to pass a clause.
+func acceptanceDemand(c *study.AcceptanceClause, a *study.AcceptanceAnswer) string {
+	switch c.Of {
+	case study.AcceptanceRate:
+		return fmt.Sprintf("at least %s good envelopes in %s h", acceptanceLimit(c), acceptanceHours(a.Hours))
+	case study.AcceptanceStops:
+		return fmt.Sprintf("at most %s stops for faults in 1,000 sets started", acceptanceLimit(c))
+	case study.AcceptanceClearing:
+		return fmt.Sprintf("on average at most %s s from the operator’s arrival to the end of clearing", acceptanceLimit(c))
+	case study.AcceptanceDefective:
+	}
+	return fmt.Sprintf("at most %s defective envelopes in a million delivered", acceptanceLimit(c))
+}
+
+// acceptanceList joins paragraphs.
+func acceptanceList(paragraphs ...string) string { return strings.Join(paragraphs, "\n\n") }

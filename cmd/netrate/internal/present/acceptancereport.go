@@ -1,0 +1,185 @@
+package present
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"netrate/cmd/netrate/internal/page"
+	"netrate/cmd/netrate/internal/say"
+	"netrate/model/study"
+	"netrate/plots"
+	"netrate/sim"
+)
+
+// AcceptanceSections returns the parts of the page for the contract.
+func AcceptanceSections(a *study.AcceptanceAnswer, r *page.Report) []plots.Section {
+	var all []plots.Section
+	if a.Result != nil {
+		all = append(all, plots.Section{Heading: "What the test has shown", Tables: []plots.Table{AcceptanceFound(a)}})
+	}
+	all = append(all, acceptanceContract(a), acceptanceCounting(), acceptanceForm(a), acceptanceReasons(a, r))
+	if t := AcceptanceAlone(a); len(t.Rows) > 0 {
+		all = append(all, acceptanceAlone(a, t))
+	}
+	return all
+}
+
+// acceptanceContract returns what a contract may say.
+func acceptanceContract(a *study.AcceptanceAnswer) plots.Section {
+	text := []string{fmt.Sprintf("The line is run for %s h of planned busy time, in shifts of %s h at most, on the work, with the material and with the crew of the file. It passes if it shows:",
+		acceptanceHours(a.Hours), acceptanceHours(a.Shift))}
+	number := 0
+	for i := range a.Clauses {
+		if c := &a.Clauses[i]; c.NoTest == "" {
+			number++
+			text = append(text, fmt.Sprintf("%d. %s: %s.", number, say.Capital(acceptanceName(c)), acceptanceDemand(c, a)))
+		}
+	}
+	text = append(text, fmt.Sprintf("The seller bears the risk that a line as promised fails: %s were asked for the net rate, and all clauses together come to %s. "+
+		"The buyer bears the risk that a line that is just unacceptable passes: %s were asked for, and all clauses together come to %s.",
+		acceptanceAsked(a.Seller), acceptanceRisk(a.FailsAny), acceptanceAsked(a.Buyer), acceptanceRisk(a.PassesAll)))
+	return plots.Section{Heading: "For the contract", Text: acceptanceList(text...), Tables: []plots.Table{AcceptanceClauses(a)}}
+}
+
+// acceptanceCounting returns what is counted, and what is left out.
+func acceptanceCounting() plots.Section {
+	return plots.Section{
+		Heading: "What is counted, and what is excluded",
+		Text: acceptanceList(
+			"Hours are planned busy time (PBT in the words of ISO 22400-2): the clock runs from the first cycle to the end of the shift, through all stops, refills and waits for an operator. "+
+				"Breaks, changeovers and maintenance that were agreed before the shift are planned stops: the clock stands still.",
+			"A good envelope (good quantity, GQ) is delivered and as it should be. A set that is diverted, outsorted or spoiled is not good, and is not a defective envelope either: that is one that was delivered and is not as it should be. "+
+				"It is found by looking: all that were delivered, or a sample whose size is agreed. The produced quantity (PQ) is the sets started.",
+			"A stop for a fault is each standstill for a misfeed, double, jam, flap, no-read or mismatch, whoever cleared it. Used-up hoppers, full bins, the belt and a line without documents are not faults, though their time counts. "+
+				"The clearing time is that from the operator’s arrival to the end of the work, guards and lockout respected: a target for it is no reason to skip either.",
+			"Excluded is only what both sides sign for at the time: material out of the specification that was agreed, measured before it is loaded; failures of power, air or the computer that feeds the line. "+
+				"What is excluded is run again. Planned stops do not change the risks. What is struck out after it went badly does, and the more the worse it was: the next part says by how much."),
+	}
+}
+
+// formRows is how many parts of a test the form has room for, at most.
+const formRows = 24
+
+const excludedTitle = "Excluded, and why"
+
+// acceptanceForm returns a form to fill in.
+func acceptanceForm(a *study.AcceptanceAnswer) plots.Section {
+	t := plots.Table{
+		Name:    "Form",
+		Caption: "To be filled in at the end of each shift and signed by both. As a file with these headings it is what --result takes.",
+		Columns: []plots.Column{
+			{Title: "Shift"},
+			{Title: "hours"}, {Title: "good"}, {Title: "sets"}, {Title: "stops"}, {Title: "clearing_s"}, {Title: "defective"},
+			{Title: excludedTitle},
+			{Title: "Signed"},
+		},
+		Names: 1,
+	}
+	blanks := func(name string) []plots.Entry {
+		row := []plots.Entry{page.Words(name)}
+		for _, c := range t.Columns[1:] {
+			dots := 5
+			if c.Title == excludedTitle || c.Title == "Signed" {
+				dots = 12
+			}
+			row = append(row, page.Words(strings.Repeat("…", dots)))
+		}
+		return row
+	}
+	shifts := min(formRows, int(float64(a.Hours/a.Shift)+0.999))
+	for i := range shifts {
+		t.Rows = append(t.Rows, blanks(say.Thousands(i+1)))
+	}
+	t.Rows = append(t.Rows, blanks("Sum"))
+	return plots.Section{
+		Heading: "The form",
+		Text: "Line and serial number: …………………………………… Place and dates: ……………………………………\n\n" +
+			"Job and material, with what was measured of it: ………………………………………………………………\n\n" +
+			"For the seller: …………………………………… For the buyer: ……………………………………",
+		Tables: []plots.Table{t},
+	}
+}
+
+// acceptanceReasons returns how sure the decision is.
+func acceptanceReasons(a *study.AcceptanceAnswer, r *page.Report) plots.Section {
+	notes := AcceptanceNotes(a)
+	s := plots.Section{Heading: "How sure is the decision?", Text: acceptanceList(notes[:len(notes)-1]...)}
+	if a.NoWay != "" {
+		s.Text += "\n\nThere is no operating characteristic: " + a.NoWay + "."
+		return s
+	}
+	s.Figures = []*plots.Figure{r.Figure("operating-characteristic")(AcceptanceCurve(a))}
+	s.Tables = []plots.Table{acceptancePoints(a)}
+	return s
+}
+
+// AcceptanceCurve draws the operating characteristic.
+func AcceptanceCurve(a *study.AcceptanceAnswer) (*plots.Figure, error) {
+	c := &a.Clauses[0]
+	d := plots.SweepData{
+		Head: plots.Head{
+			Title: fmt.Sprintf("How often a line passes that must deliver %s in %s h", acceptanceLimit(c), acceptanceHours(a.Hours)),
+			Subtitle: fmt.Sprintf("Operating characteristic: the good line with its faults more and less often. Good is %s an hour, bad is %s.",
+				say.Rounded(float64(c.Good), 0), say.Rounded(float64(c.Bad), 0)),
+		},
+		Parameter: "Net rate of the line, good envelopes an hour", Axis: "Tests that it passes, %",
+	}
+	curve := plots.SweepCurve{Name: "passes"}
+	for i := len(a.Curve) - 1; i >= 0; i-- {
+		p := &a.Curve[i]
+		half := 100 * float64(p.Passes.High-p.Passes.Low) / 2
+		curve.Points = append(curve.Points, plots.SweepPoint{
+			X: float64(p.NetRate), Y: sim.Estimate{Mean: 100 * float64(p.Passes.Share), Half: half, Level: float64(p.Passes.Level), N: a.Settings.Reps},
+		})
+	}
+	d.Curves = []plots.SweepCurve{curve}
+	return plots.Sweep(d)
+}
+
+func acceptancePoints(a *study.AcceptanceAnswer) plots.Table {
+	t := plots.Table{
+		Name: "Operating characteristic", Caption: "How often a line passes the clause of the net rate.",
+		Columns: []plots.Column{
+			{Title: "Faults, times those of the file", Kind: plots.Number, Decimals: 3}, {Title: "Net rate", Unit: "good envelopes/h", Kind: plots.Number},
+			{Title: "Passes", Kind: plots.Share, Decimals: 1}, {Title: "from", Kind: plots.Share, Decimals: 1}, {Title: "to", Kind: plots.Share, Decimals: 1},
+		},
+	}
+	for _, p := range a.Curve {
+		t.Rows = append(t.Rows, []plots.Entry{
+			page.Value(float64(p.Faults)), page.Value(float64(p.NetRate)),
+			page.Value(float64(p.Passes.Share)), page.Value(float64(p.Passes.Low)), page.Value(float64(p.Passes.High)),
+		})
+	}
+	return t
+}
+
+// acceptanceAlone returns the plans of the clauses by themselves.
+func acceptanceAlone(a *study.AcceptanceAnswer, t plots.Table) plots.Section {
+	text := []string{"A clause can also have a test of its own. Of fixed length: count to the length and see whether there were more than are allowed (of the clearing time, whether the mean is above). " +
+		"These plans suppose that faults come independently of each other, as they do in the model."}
+	for i := range a.Clauses {
+		c := &a.Clauses[i]
+		x := c.Alone
+		if x == nil {
+			continue
+		}
+		sum, in := "the number counted", x.Unit
+		if c.Of == study.AcceptanceClearing {
+			sum, in = "the sum of the natural logarithms of the times in seconds", "times measured"
+		}
+		slope := acceptancePlain(float64(x.Slope))
+		line := fmt.Sprintf("Sequential, %s: with n the %s, accept once %s is at most %s × n − %.4g, reject once it is at least %s × n + %.4g.",
+			acceptanceName(c), in, sum, slope, float64(x.Accept), slope, float64(x.Reject))
+		if x.End > 0 {
+			line += fmt.Sprintf(" At %s at the latest: accept if there were no more than %s.", say.Rounded(float64(x.End), 0), say.Rounded(float64(x.AllowedAtEnd), 0))
+		}
+		text = append(text, line)
+	}
+	return plots.Section{Heading: "Each clause by itself", Text: acceptanceList(text...), Tables: []plots.Table{t}}
+}
+
+// acceptancePlain returns a number with five digits and no exponent.
+func acceptancePlain(x float64) string {
+	return strconv.FormatFloat(x, 'f', max(0, 4-say.Magnitude(x)), 64)
+}

@@ -1,0 +1,135 @@
+package present
+
+import (
+	"math"
+
+	"netrate/cmd/netrate/internal/page"
+	"netrate/cmd/netrate/internal/say"
+	"netrate/model/study"
+	"netrate/plots"
+)
+
+// AcceptanceClauses returns a row for each clause, and one for all together.
+func AcceptanceClauses(a *study.AcceptanceAnswer) plots.Table {
+	t := plots.Table{
+		Name:    "Clauses",
+		Caption: "What the line must show in " + acceptanceHours(a.Hours) + " h, and how often the decision is wrong, by " + say.Thousands(a.Settings.Reps) + " simulated tests of each line.",
+		Columns: []plots.Column{
+			{Title: "Clause"},
+			{Title: "Good", Kind: plots.Number, Decimals: 3},
+			{Title: "Bad", Kind: plots.Number, Decimals: 3},
+			{Title: "Passes at", Kind: plots.Number, Decimals: 3},
+			{Title: "Good fails", Kind: plots.Share, Decimals: 1},
+			{Title: "Good fails, from", Kind: plots.Share, Decimals: 2, Data: true},
+			{Title: "Good fails, to", Kind: plots.Share, Decimals: 2, Data: true},
+			{Title: "Bad passes", Kind: plots.Share, Decimals: 1},
+			{Title: "Bad passes, from", Kind: plots.Share, Decimals: 2, Data: true},
+			{Title: "Bad passes, to", Kind: plots.Share, Decimals: 2, Data: true},
+		},
+	}
+	for i := range a.Clauses {
+		c := &a.Clauses[i]
+		row := []plots.Entry{page.Words(say.Capital(acceptanceUnit(c))), acceptanceEntry(float64(c.Good)), acceptanceEntry(float64(c.Bad))}
+		if c.NoTest != "" {
+			for range t.Columns[3:] {
+				row = append(row, page.Words("–"))
+			}
+			t.Rows = append(t.Rows, row)
+			continue
+		}
+		limit := plots.Entry{Number: float64(c.Limit), Shown: "≤ " + acceptanceLimit(c)}
+		if c.Of == study.AcceptanceRate {
+			limit.Shown = acceptanceLimit(c) + " in all"
+		}
+		t.Rows = append(t.Rows, append(append(append(row, limit), acceptanceShare(c.Seller)...), acceptanceShare(c.Buyer)...))
+	}
+	if len(a.Clauses) > 1 {
+		nothing := page.Value(math.NaN())
+		row := []plots.Entry{page.Words("All clauses together"), nothing, nothing, nothing}
+		t.Rows = append(t.Rows, append(append(row, acceptanceShare(a.FailsAny)...), acceptanceShare(a.PassesAll)...))
+	}
+	return t
+}
+
+// acceptanceEntry returns a level of a clause.
+func acceptanceEntry(x float64) plots.Entry {
+	return plots.Entry{Number: x, Shown: acceptanceDigits(x)}
+}
+
+// acceptanceShare returns a risk with its interval.
+func acceptanceShare(p study.Proportion) []plots.Entry {
+	return []plots.Entry{
+		{Number: float64(p.Share), Shown: acceptanceShort(p)},
+		page.Value(float64(p.Low)), page.Value(float64(p.High)),
+	}
+}
+
+// acceptanceShort is a risk as a table has it.
+func acceptanceShort(p study.Proportion) string {
+	switch p.Share {
+	case 0:
+		return "< " + say.TwoDigits(100*float64(p.High)) + " %"
+	case 1:
+		return "> " + say.Decimals(100*float64(p.Low), 2) + " %"
+	}
+	return acceptanceRisk(p)
+}
+
+// AcceptanceFound returns what a test has shown, clause by clause.
+func AcceptanceFound(a *study.AcceptanceAnswer) plots.Table {
+	t := plots.Table{
+		Name:    "Result",
+		Caption: "What the test has shown; and how often a good line does no better in such a test, and a bad one no worse.",
+		Columns: []plots.Column{
+			{Title: "Clause"}, {Title: "Seen", Kind: plots.Number, Decimals: 3}, {Title: "Passes at", Kind: plots.Number, Decimals: 3}, {Title: "Verdict"},
+			{Title: "Good no better", Kind: plots.Share, Decimals: 1}, {Title: "Bad no worse", Kind: plots.Share, Decimals: 1},
+		},
+	}
+	for i := range a.Clauses {
+		c, f := &a.Clauses[i], &a.Result.Clauses[i]
+		row := []plots.Entry{page.Words(say.Capital(acceptanceUnit(c)))}
+		if !f.Counted {
+			row = append(row, page.Words("not counted"), page.Words("–"), page.Words("none"), page.Words("–"), page.Words("–"))
+			t.Rows = append(t.Rows, row)
+			continue
+		}
+		verdict := "passes"
+		if !f.Passes {
+			verdict = "fails"
+		}
+		if row[0].Text = say.Capital(acceptanceUnit(c)); c.Of == study.AcceptanceRate {
+			row[0].Text = "Good envelopes in all"
+		}
+		t.Rows = append(t.Rows, append(row, acceptanceEntry(float64(f.Figure)), acceptanceEntry(float64(c.Limit)), page.Words(verdict),
+			acceptanceShare(f.AsBad)[0], acceptanceShare(f.AsGood)[0]))
+	}
+	return t
+}
+
+// AcceptanceAlone returns what a test of each clause by itself would take.
+func AcceptanceAlone(a *study.AcceptanceAnswer) plots.Table {
+	t := plots.Table{
+		Name: "By themselves",
+		Caption: "What a test of each clause by itself takes: of fixed length, and sequential, which ends as soon as the sum crosses a line. " +
+			"The mean lengths of the sequential test are exact for stops, and Wald’s approximations for the others.",
+		Columns: []plots.Column{
+			{Title: "Clause"}, {Title: "Length", Kind: plots.Number}, {Title: "of"}, {Title: "Allowed", Kind: plots.Number, Decimals: 1},
+			{Title: "Hours", Kind: plots.Number, Decimals: 1},
+			{Title: "Good fails", Kind: plots.Share, Decimals: 1}, {Title: "Bad passes", Kind: plots.Share, Decimals: 1},
+			{Title: "Sequential, good", Kind: plots.Number}, {Title: "Sequential, bad", Kind: plots.Number},
+		},
+	}
+	for i := range a.Clauses {
+		c := &a.Clauses[i]
+		x := c.Alone
+		if x == nil {
+			continue
+		}
+		t.Rows = append(t.Rows, []plots.Entry{
+			page.Words(say.Capital(acceptanceName(c))), page.Value(float64(x.Length)), page.Words(x.Unit), page.Value(float64(x.Allowed)),
+			page.Value(float64(x.Hours)), page.Value(float64(x.Risks.Seller)), page.Value(float64(x.Risks.Buyer)),
+			page.Value(float64(x.MeanGood)), page.Value(float64(x.MeanBad)),
+		})
+	}
+	return t
+}

@@ -1,0 +1,146 @@
+package runs
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+
+	"netrate/model"
+	"netrate/sim"
+)
+
+// Trial is an acceptance run: so long at work, in shifts of the line one after the other, of which
+// the last may be shorter. Each begins as every shift of the line does. Trials of another First have
+// other random events.
+type Trial struct {
+	Line   *model.Line // that works for a shift
+	Length sim.Seconds
+	Window sim.Seconds // after each of which what is delivered is counted
+	First  int         // the number of the first replication
+	Drawn  float64     // draw the line anew in each replication, with faults that come so many times as often; 0 for neither
+}
+
+// TrialRun is what one trial came to.
+type TrialRun struct {
+	Outcome model.Outcome // of all its shifts together
+	Good    []int64       // good sets delivered by the end of each whole window
+}
+
+// Windows returns the number of whole windows.
+func (t *Trial) Windows() int { return int(float64(t.Length/t.Window) + 1e-9) }
+
+// shifts returns the number of shifts, the last of which may be shorter.
+func (t *Trial) shifts() int { return max(1, int(math.Ceil(float64(t.Length/t.Line.Shift)-1e-9))) }
+
+// start returns when a shift begins.
+func (t *Trial) start(shift int) sim.Seconds {
+	return sim.Seconds(float64(shift) * float64(t.Line.Shift)) // converted, so that it is rounded before it is added
+}
+
+// Run runs as many trials as the plan has replications at most. After each, in order, it calls watch,
+// which must not keep it. They are the same bit for bit for any number of workers.
+func (t *Trial) Run(ctx context.Context, plan sim.Plan, watch func(replication int, r *TrialRun)) (sim.Ending, error) {
+	if t.Line.Job.Sets > 0 || !(t.Line.Shift > 0) {
+		return 0, errors.New("a trial is of a line that works for a shift")
+	}
+	if !(t.Length > 0 && t.Window > 0) {
+		return 0, fmt.Errorf("a trial of %v s in windows of %v s", float64(t.Length), float64(t.Window))
+	}
+	plan.Min, plan.Precision = plan.Max, 0
+	worker := func() (func(int, *TrialRun) error, error) {
+		w := &trying{Trial: t, seed: plan.Seed}
+		if t.Drawn > 0 {
+			return w.run, nil // which draws the line
+		}
+		return w.run, w.take(t.Line)
+	}
+	_, ending, err := sim.Replicate(ctx, plan, worker, func(replication int, r *TrialRun) float64 {
+		watch(replication, r)
+		return 0
+	})
+	return ending, err
+}
+
+// trying runs trials, one after the other.
+type trying struct {
+	*Trial
+	seed        uint64
+	whole, last *model.Sim // of the shifts, and of the last
+	one         model.Outcome
+	times       []sim.Seconds
+	good        []int64
+}
+
+// take makes the line ready to run.
+func (w *trying) take(l *model.Line) (err error) {
+	if w.whole, err = model.New(l); err != nil {
+		return err
+	}
+	last := *l
+	last.Shift = w.Length - w.start(w.shifts()-1)
+	w.last, err = model.New(&last)
+	return err
+}
+
+// run runs one trial.
+func (w *trying) run(replication int, to *TrialRun) error {
+	replication += w.First
+	if w.Drawn > 0 {
+		drawn, _ := w.Line.Drawn(w.seed, replication)
+		if err := w.take(Faultier(drawn, w.Drawn)); err != nil {
+			return &model.ImpossibleDraw{Line: w.Line.Name, Draw: replication + 1, Why: err}
+		}
+	}
+	to.Outcome, to.Good = model.Outcome{}, to.Good[:0]
+	n := w.shifts()
+	for k := range n {
+		run := w.whole
+		if k == n-1 {
+			run = w.last
+		}
+		w.within(k)
+		before := to.Outcome.Sets.Good
+		if err := run.Course(w.seed, replication*n+k, w.times, w.good, &w.one); err != nil {
+			return err
+		}
+		for _, good := range w.good {
+			to.Good = append(to.Good, before+good)
+		}
+		to.Outcome.Add(&w.one)
+	}
+	return nil
+}
+
+// within finds the ends of the windows that lie in a shift.
+func (w *trying) within(shift int) {
+	start := w.start(shift)
+	end := min(w.Length, start+w.Line.Shift)
+	w.times, w.good = w.times[:0], w.good[:0]
+	for i := int(float64(start/w.Window)+1e-9) + 1; i <= w.Windows(); i++ {
+		at := sim.Seconds(float64(i) * float64(w.Window)) // converted, so that it is rounded before it is added
+		if at > end+1e-6 {
+			break
+		}
+		w.times, w.good = append(w.times, min(at-start, end-start)), append(w.good, 0)
+	}
+}
+
+// Faultier returns a copy of a line on which every fault comes so many times as often in each
+// attempt. What is then impossible, such as a probability above 1, its Check says.
+func Faultier(l *model.Line, times float64) *model.Line {
+	if times == 1 {
+		return l
+	}
+	rates := map[string][]model.FaultRate{}
+	for _, s := range l.Stations {
+		rates[s.Where().Name] = model.FaultRates(s)
+	}
+	for _, v := range l.Parameters() {
+		if slices.ContainsFunc(rates[v.Station], func(r model.FaultRate) bool { return r.Name == v.Name }) {
+			l = l.Moved(v, times)
+		}
+	}
+	return l
+}

@@ -1,0 +1,157 @@
+package study
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"math"
+
+	"netrate/model"
+	"netrate/sim"
+	"netrate/sim/accept"
+)
+
+// Acceptance asks how a test tells a good line, which is as promised, from a bad one, which is just
+// unacceptable: how long it must run, what it must deliver, and how often it decides wrongly.
+//
+// The test is worked in shifts of the good line, one after the other. The two lines are simulated
+// as they are written: with their crews, and with what the beginning and the end of each shift cost.
+// What is uncertain is taken at its mean, and drawn besides.
+type Acceptance struct {
+	Good, Bad    *model.Line // Bad is nil where both are made of Good
+	Names        [2]string   // what the two are called
+	Promised     float64     // where Bad is nil: the net rates of the two, good envelopes an hour
+	Unacceptable float64
+	Risks        accept.Risks
+	Hours        float64            // of the test; 0 for as many as it takes
+	Clauses      []AcceptanceLevels // beside that of the net rate
+	Result       *AcceptanceResult  // what was seen in a test; nil if there was none
+	Plan         sim.Plan           // Max is the number of tests that are simulated, of each line
+}
+
+// AcceptanceLevels is a clause of a test, and the levels between which it decides.
+type AcceptanceLevels struct {
+	Of        AcceptanceFigure
+	Good, Bad float64 // in the unit of the figure; 0 for those of the two lines
+}
+
+// AcceptanceFigure is what a clause is about.
+type AcceptanceFigure int
+
+// The figures, in the order in which their clauses stand.
+const (
+	AcceptanceRate      AcceptanceFigure = iota // good envelopes an hour: at least
+	AcceptanceStops                             // stops for faults in 1,000 sets started: at most
+	AcceptanceClearing                          // mean seconds to clear a fault, from the operator’s arrival: at most
+	AcceptanceDefective                         // defective envelopes in a million delivered: at most
+)
+
+// acceptanceWords are the figures as answers have them.
+var acceptanceWords = [...]string{"net_rate", "stops", "clearing", "defective"}
+
+// MarshalText returns the word for the figure.
+func (f AcceptanceFigure) MarshalText() ([]byte, error) { return []byte(acceptanceWords[f]), nil }
+
+// AcceptanceResult is what was seen in a test. Figures that were not counted are negative.
+type AcceptanceResult struct {
+	Hours     float64 // worked, without what is excluded
+	Good      float64 // envelopes
+	Sets      float64 // started
+	Stops     float64 // for faults
+	Clearing  float64 // seconds, all faults together, from the operator’s arrival
+	Defective float64 // envelopes
+}
+
+// AcceptanceImpossible is the error of a test that cannot be planned as it is asked for.
+type AcceptanceImpossible struct{ Why string }
+
+func (e *AcceptanceImpossible) Error() string { return e.Why }
+
+func impossible(format string, args ...any) error {
+	return &AcceptanceImpossible{fmt.Sprintf(format, args...)}
+}
+
+// AcceptanceShift is how long the shifts of a test are, in seconds, if the line’s work is a job.
+const AcceptanceShift sim.Seconds = 8 * 3600
+
+// AcceptanceReps is the usual number of simulated tests of each line.
+const AcceptanceReps = 2000
+
+// AcceptanceLeast is the least number of simulated tests: fewer show no risk to be small.
+const AcceptanceLeast = 200
+
+// Check returns what is wrong with the question itself.
+func (q *Acceptance) Check() error {
+	errs := []error{q.Risks.Check()}
+	if q.Bad == nil && !(q.Unacceptable > 0 && q.Promised > q.Unacceptable && !math.IsInf(q.Promised, 0)) {
+		errs = append(errs, impossible("promised are %g good envelopes an hour, and unacceptable %g: want more promised than unacceptable, and both above 0", q.Promised, q.Unacceptable))
+	}
+	if q.Plan.Max < AcceptanceLeast {
+		errs = append(errs, impossible("%d tests of each line say too little of the risks, want at least %d", q.Plan.Max, AcceptanceLeast))
+	}
+	if !(q.Hours >= 0 && q.Hours <= acceptanceMost) {
+		errs = append(errs, impossible("the test takes %g h, want more than 0 h and at most %d h", q.Hours, acceptanceMost))
+	}
+	for _, c := range q.Clauses {
+		if (c.Good != 0 || c.Bad != 0) && !(c.Good > 0 && c.Bad > c.Good && !math.IsInf(c.Bad, 0)) {
+			errs = append(errs, impossible("%s of %g is good and of %g bad: want more of it to be bad, and both above 0", acceptanceWords[c.Of], c.Good, c.Bad))
+		}
+	}
+	return errors.Join(errs...)
+}
+
+// Ask plans the test. It calls told, if there is one, as the simulated tests are done. The answer is
+// nil if ctx is done first: of half the tests no risk is known.
+func (q *Acceptance) Ask(ctx context.Context, told func(Sofar[AcceptanceAnswer])) (*AcceptanceAnswer, error) {
+	if err := q.Check(); err != nil {
+		return nil, err
+	}
+	t := &acceptanceTest{Acceptance: q, told: told}
+	for _, step := range []func(context.Context) error{t.makeLines, t.findLength, t.confirm, t.alongTheCurve, t.drawInputs} {
+		if err := step(ctx); err != nil {
+			return nil, err
+		}
+		if ctx.Err() != nil {
+			return nil, nil
+		}
+	}
+	return t.answer(), nil
+}
+
+// acceptanceTest is an acceptance test as it is planned.
+type acceptanceTest struct {
+	*Acceptance
+	told  func(Sofar[AcceptanceAnswer])
+	done  int
+	sides [2]*side // good and bad
+	scale float64  // how often the good line’s faults come on one that is as slow as the bad one; 0 if none is
+	why   string   // if none is
+
+	length sim.Seconds
+	rate   accept.Limit // of the net rate, good envelopes in the test
+	fresh  int          // the number of the next replication that has not been run
+	curve  []AcceptancePoint
+	drawn  *AcceptanceDrawn
+}
+
+// side is one of the two lines, and its simulated tests.
+type side struct {
+	line   *model.Line // works for a shift; nothing of it is uncertain
+	faults float64     // how often its faults come, as multiples of those of the line that it is made of
+	tests  []tested
+}
+
+// ticked counts simulated tests.
+func (t *acceptanceTest) ticked(n int) {
+	t.done += n
+	if t.told != nil {
+		most := t.most()
+		t.told(Sofar[AcceptanceAnswer]{Done: min(t.done, most), Most: most})
+	}
+}
+
+// most returns about how many tests are simulated in all.
+func (t *acceptanceTest) most() int {
+	n := 2*pilots(t.Plan.Max) + 3*t.Plan.Max + curvePoints*curveTests(t.Plan.Max)
+	return max(n, t.done)
+}

@@ -1,0 +1,253 @@
+package study
+
+import (
+	"context"
+	"encoding/json"
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"netrate/model"
+	"netrate/model/modeltest"
+	"netrate/model/runs"
+	"netrate/sim"
+	"netrate/sim/accept"
+	"netrate/sim/output"
+)
+
+// acceptanceZ is the quantile of the normal distribution that one figure in 2000 is above.
+const acceptanceZ = 3.2905
+
+// shorter returns a line with short shifts, so that tests of several shifts are soon run.
+func shorter(l *model.Line, shift sim.Seconds) *model.Line {
+	c := l.Clone()
+	c.Shift, c.Job = shift, model.Job{}
+	return c
+}
+
+// Good and bad lines are tested 2 000 times each as the answer says, on random events of their own and
+// without a look at how it runs its tests. The risks are at or below those stated, within what 2 000
+// tests can say; a count that is as much too low as a tenth of what lies between the two lines breaks
+// the buyer’s.
+func TestAcceptanceRisks(t *testing.T) {
+	reference := shorter(modeltest.ReferenceLine(), 3600)
+	slower := reference.Clone()
+	slower.Speed, slower.Crew.Operators = 0.85*reference.RunSpeed(), 2
+	for name, q := range map[string]*Acceptance{
+		"reference line, more faults":   {Good: reference, Bad: runs.Faultier(reference, 1.3)},
+		"a slower line, with more crew": {Good: reference, Bad: slower},
+		"net rates":                     {Good: reference, Promised: 5400, Unacceptable: 4500},
+	} {
+		t.Run(name, func(t *testing.T) {
+			q.Risks = accept.Risks{Seller: 0.05, Buyer: 0.1}
+			q.Plan = sim.Plan{Seed: 1, Max: 1000}
+			a, err := q.Ask(t.Context(), nil)
+			require.NoError(t, err)
+			good, bad := runs.Faultier(q.Good, float64(a.Good.Faults)), q.Bad
+			if bad == nil {
+				bad = runs.Faultier(q.Good, float64(a.Bad.Faults))
+			}
+			limit := float64(a.Clauses[0].Limit)
+			const tests = 2000
+			over := func(wrong int, risk float64) float64 {
+				// Both the limit, by 1 000 tests, and these tests are by chance.
+				return (float64(wrong) - risk*tests) / math.Sqrt(risk*(1-risk)*tests*(1+2))
+			}
+			goods, bads := newTester(t, good, a.Hours), newTester(t, bad, a.Hours)
+			var failed, passed, generous int
+			lower := limit - 0.1*float64((a.Good.NetRate.Mean-a.Bad.NetRate.Mean)*a.Hours)
+			for k := range tests {
+				if goods.delivered(t, k) < limit {
+					failed++
+				}
+				n := bads.delivered(t, k)
+				if n >= limit {
+					passed++
+				}
+				if n >= lower-limit*0.01 {
+					generous++
+				}
+			}
+			assert.Less(t, over(failed, 0.05), acceptanceZ, "%d good lines failed", failed)
+			assert.Less(t, over(passed, 0.1), acceptanceZ, "%d bad lines passed", passed)
+			assert.Greater(t, over(generous, 0.1), acceptanceZ, "%d bad lines passed a lower count: this test cannot fail", generous)
+			assert.Greater(t, a.Hours, Number(0))
+		})
+	}
+}
+
+// tester runs tests of some hours, shift by shift.
+type tester struct{ shifts []*model.Sim }
+
+func newTester(t *testing.T, l *model.Line, hours Number) (all tester) {
+	t.Helper()
+	whole, err := model.New(l)
+	require.NoError(t, err)
+	left := sim.Seconds(hours * 3600)
+	for ; left > l.Shift+1e-6; left -= l.Shift {
+		all.shifts = append(all.shifts, whole)
+	}
+	last := *l
+	last.Shift = left
+	s, err := model.New(&last)
+	require.NoError(t, err)
+	all.shifts = append(all.shifts, s)
+	return all
+}
+
+// delivered returns what a test delivers.
+func (x tester) delivered(t *testing.T, test int) (good float64) {
+	t.Helper()
+	var o model.Outcome
+	for k, s := range x.shifts {
+		require.NoError(t, s.Run(99, 1000*test+k, &o))
+		good += float64(o.Sets.Good)
+	}
+	return good
+}
+
+func smallAcceptance() *Acceptance {
+	l := shorter(modeltest.ReferenceLine(), 3600)
+	return &Acceptance{
+		Good: l, Bad: runs.Faultier(l, 1.3), Names: [2]string{"good", "bad"},
+		Risks: accept.Risks{Seller: 0.05, Buyer: 0.05}, Plan: sim.Plan{Seed: 1, Max: 400},
+		Clauses: []AcceptanceLevels{{Of: AcceptanceStops}, {Of: AcceptanceClearing, Good: 40, Bad: 80}},
+	}
+}
+
+// The answer is the same for any number of workers, its parts agree, and its JSON has all of it.
+func TestAcceptanceAnswer(t *testing.T) {
+	answers := make([]string, 2)
+	for i, workers := range []int{1, 3} {
+		q := smallAcceptance()
+		q.Plan.Workers = workers
+		told := 0
+		a, err := q.Ask(t.Context(), func(s Sofar[AcceptanceAnswer]) {
+			told++
+			assert.LessOrEqual(t, s.Done, s.Most)
+		})
+		require.NoError(t, err)
+		assert.Positive(t, told)
+		text, err := json.Marshal(a)
+		require.NoError(t, err)
+		answers[i] = string(text)
+		assert.GreaterOrEqual(t, a.FailsAny.Share, a.Clauses[0].Seller.Share)
+		assert.LessOrEqual(t, a.PassesAll.Share, a.Clauses[0].Buyer.Share)
+		assert.True(t, a.Clauses[0].Holds)
+		assert.Len(t, a.Curve, curvePoints)
+		for k := 1; k < len(a.Curve); k++ {
+			assert.Less(t, a.Curve[k].NetRate, a.Curve[k-1].NetRate)
+			assert.LessOrEqual(t, a.Curve[k].Passes.Share, a.Curve[k-1].Passes.Share)
+		}
+		assert.InDelta(t, 1-float64(a.Clauses[0].Seller.Share), float64(a.Curve[2].Passes.Share), 0.05, "the third point is the good line")
+		assert.Less(t, a.Struck.Seller.Share, a.Clauses[0].Seller.Share+0.001, "striking out the worst hours helps whoever is tested")
+	}
+	assert.Equal(t, answers[0], answers[1])
+	assert.Contains(t, answers[0], `"of":"stops"`)
+	assert.NotContains(t, answers[0], "NaN")
+}
+
+// A test of given hours has the risks that it has, which are more than those asked for if it is too short.
+func TestAcceptanceTooShort(t *testing.T) {
+	q := smallAcceptance()
+	q.Bad, q.Hours = runs.Faultier(q.Good, 1.1), 1
+	a, err := q.Ask(t.Context(), nil)
+	require.NoError(t, err)
+	assert.EqualValues(t, 1, a.Hours)
+	assert.False(t, a.Clauses[0].Holds)
+	assert.Greater(t, a.Clauses[0].Seller.Share, Number(0.1))
+	assert.True(t, a.Given)
+}
+
+// What a test has shown: the chances are those of the simulated tests, and a figure that was not
+// counted decides nothing.
+func TestAcceptanceResult(t *testing.T) {
+	q := smallAcceptance()
+	q.Result = &AcceptanceResult{Hours: 8, Good: 8 * 5000, Sets: 41000, Stops: 41, Clearing: -1, Defective: -1}
+	a, err := q.Ask(t.Context(), nil)
+	require.NoError(t, err)
+	v := a.Result
+	require.NotNil(t, v)
+	assert.EqualValues(t, 8, a.Hours)
+	assert.Less(t, v.Rate.Low, Number(5000))
+	assert.Greater(t, v.Rate.High, Number(5000))
+	assert.True(t, v.Clauses[1].Counted)
+	assert.InDelta(t, 1, float64(v.Clauses[1].Figure), 1e-12, "stops in 1,000 sets")
+	assert.False(t, v.Clauses[2].Counted)
+	assert.Equal(t, v.Clauses[0].Passes && v.Clauses[1].Passes, v.Passes)
+
+	q.Result.Good = 8 * float64(a.Good.NetRate.Mean)
+	better, err := q.Ask(t.Context(), nil)
+	require.NoError(t, err)
+	assert.InDelta(t, 0.5, float64(better.Result.Clauses[0].AsBad.Share), 0.1, "half of all good lines do no better than the mean")
+	assert.True(t, better.Result.Clauses[0].Passes)
+}
+
+// A limit for a given level has the seller’s risk if the line is at that level.
+func TestAcceptanceGivenLevels(t *testing.T) {
+	q := smallAcceptance()
+	q.Hours = 4
+	measured, err := q.Ask(t.Context(), nil)
+	require.NoError(t, err)
+	level := float64(measured.Clauses[1].Good)
+	q.Clauses = []AcceptanceLevels{{AcceptanceStops, level, 1.5 * level}}
+	a, err := q.Ask(t.Context(), nil)
+	require.NoError(t, err)
+	c := &a.Clauses[1]
+	assert.False(t, c.FromLines)
+	require.NotNil(t, c.Planned)
+	assert.LessOrEqual(t, c.Planned.Seller, Number(0.05))
+	low, high := output.ExactInterval(int64(math.Round(0.05*400)), 400, 0.999)
+	assert.Less(t, float64(c.Seller.Share), high, "stops of the model come nearly as those of the plan: from %v to %v", low, high)
+	assert.Greater(t, float64(c.Limit), level)
+	assert.Less(t, float64(c.Limit), 1.5*level)
+}
+
+// An uncertain line that is called good may not be: more of its tests fail.
+func TestAcceptanceOfUncertainInputs(t *testing.T) {
+	q := smallAcceptance()
+	q.Good = q.Good.Clone()
+	feeder := modeltest.FirstOf[*model.Feeder](q.Good)
+	q.Good.UncertainInputs = []model.UncertainInput{{Station: feeder.Name, Name: "jam", Of: output.Between{Low: 0, Likely: feeder.Jam, High: 5 * feeder.Jam}}}
+	require.Empty(t, q.Good.Check())
+	q.Bad, q.Hours = runs.Faultier(q.Good.AtMeans(), 1.3), 20
+	a, err := q.Ask(t.Context(), nil)
+	require.NoError(t, err)
+	require.NotNil(t, a.Drawn)
+	assert.Greater(t, a.Drawn.Fails.Low, a.Clauses[0].Seller.High)
+	assert.Equal(t, OnMeans, a.Basis.On)
+}
+
+func TestAcceptanceRefuses(t *testing.T) {
+	for want, change := range map[string]func(*Acceptance){
+		"want more promised than unacceptable":      func(q *Acceptance) { q.Bad = nil; q.Promised, q.Unacceptable = 5000, 5000 },
+		"want at least 200":                         func(q *Acceptance) { q.Plan.Max = 100 },
+		"seller’s risk is 0.7":                      func(q *Acceptance) { q.Risks.Seller = 0.7 },
+		"want the good one to deliver more":         func(q *Acceptance) { q.Good, q.Bad = q.Bad, q.Good },
+		"without faults it has":                     func(q *Acceptance) { q.Bad = nil; q.Promised, q.Unacceptable = 50000, 5000 },
+		"would take more than 2000 h":               func(q *Acceptance) { q.Bad = runs.Faultier(q.Good, 1.0001) },
+		"want more of it to be bad, and both above": func(q *Acceptance) { q.Clauses = []AcceptanceLevels{{AcceptanceStops, 2, 1}} },
+	} {
+		t.Run(want, func(t *testing.T) {
+			q := smallAcceptance()
+			change(q)
+			_, err := q.Ask(t.Context(), nil)
+			assert.ErrorContains(t, err, want)
+		})
+	}
+}
+
+// Where the work is cut short nothing is said.
+func TestAcceptanceInterrupted(t *testing.T) {
+	ctx, cancel := context.WithCancel(t.Context())
+	q := smallAcceptance()
+	a, err := q.Ask(ctx, func(s Sofar[AcceptanceAnswer]) {
+		if s.Done == 300 {
+			cancel()
+		}
+	})
+	require.NoError(t, err)
+	assert.Nil(t, a)
+}

@@ -1,0 +1,185 @@
+package study
+
+import (
+	"netrate/sim"
+	"netrate/sim/accept"
+)
+
+// AcceptanceAnswer is the plan of an acceptance test, and the risks of what it decides.
+type AcceptanceAnswer struct {
+	Settings Settings `json:"settings"`
+	Basis    Basis    `json:"rests_on"`
+
+	Seller Number `json:"seller_risk"` // asked for
+	Buyer  Number `json:"buyer_risk"`
+	Hours  Number `json:"hours"` // at work
+	Given  bool   `json:"hours_given"`
+	Shift  Number `json:"shift_h"` // of each of which the test has as many as it takes
+
+	Good    AcceptanceLine     `json:"good_line"`
+	Bad     AcceptanceLine     `json:"bad_line"`
+	Clauses []AcceptanceClause `json:"clauses"` // that of the net rate first
+
+	FailsAny  Proportion `json:"good_line_fails_any_clause"`
+	PassesAll Proportion `json:"bad_line_passes_all_clauses"`
+
+	Struck AcceptanceStruck  `json:"worst_hours_struck"`
+	Curve  []AcceptancePoint `json:"operating_characteristic"`
+	NoWay  string            `json:"no_curve,omitempty"` // why there is none
+	Drawn  *AcceptanceDrawn  `json:"inputs_drawn,omitempty"`
+
+	Result *AcceptanceVerdict `json:"result,omitempty"`
+}
+
+// AcceptanceLine is one of the two lines, in the tests.
+type AcceptanceLine struct {
+	Name    string `json:"name"`
+	Faults  Number `json:"faults_times"` // how often its faults come, as multiples of those of the file
+	NetRate Mean   `json:"net_rate"`
+	Sets    Number `json:"sets_started"` // in a test, on average
+	Stops   Number `json:"stops"`        // for faults
+}
+
+// AcceptanceClause is one figure, its limit, and what that decides.
+type AcceptanceClause struct {
+	Of        AcceptanceFigure `json:"of"`
+	Good      Number           `json:"good"` // the levels, in the unit of the figure
+	Bad       Number           `json:"bad"`
+	FromLines bool             `json:"levels_of_the_lines"`
+	Limit     Number           `json:"limit"` // good envelopes of the whole test; of other clauses in the unit of the figure
+	Seller    Proportion       `json:"good_line_fails"`
+	Buyer     Proportion       `json:"bad_line_passes"`
+	Holds     bool             `json:"holds_the_risks"`     // at its own levels
+	Planned   *AcceptanceRisks `json:"at_levels,omitempty"` // risks at levels that are not those of the lines, by the plan
+	Alone     *AcceptanceAlone `json:"by_itself,omitempty"` // what a test of it alone would take
+	NoTest    string           `json:"cannot_be,omitempty"` // why it decides nothing
+}
+
+// AcceptanceRisks are the risks at two levels.
+type AcceptanceRisks struct {
+	Seller Number `json:"seller"`
+	Buyer  Number `json:"buyer"`
+}
+
+// AcceptanceAlone is a test of one clause by itself: of fixed length, and sequential.
+type AcceptanceAlone struct {
+	Unit    string          `json:"unit"`    // in which its length is: sets, times or envelopes
+	Length  Number          `json:"length"`  // of fixed length
+	Allowed Number          `json:"allowed"` // stops, seconds of the mean, or defective envelopes
+	Risks   AcceptanceRisks `json:"risks"`
+	Hours   Number          `json:"hours"` // of the good line
+
+	Slope        Number           `json:"slope"` // of the sequential test: per unit of the length
+	Accept       Number           `json:"accept_below"`
+	Reject       Number           `json:"reject_above"`
+	End          Number           `json:"ends_at,omitempty"` // 0 if it has no end
+	AllowedAtEnd Number           `json:"allowed_at_end,omitempty"`
+	MeanGood     Number           `json:"mean_length_good"`
+	MeanBad      Number           `json:"mean_length_bad"`
+	Exact        *AcceptanceRisks `json:"sequential_risks,omitempty"` // nil where they are Wald’s
+}
+
+// AcceptanceStruck is what it does to the net rate’s clause if of each eight hours the worst is struck
+// out afterwards, and made up for by an average one.
+type AcceptanceStruck struct {
+	Hours  int        `json:"hours"` // in the test; 0 if it has no eight
+	Buyer  Proportion `json:"bad_line_passes"`
+	Seller Proportion `json:"good_line_fails"`
+}
+
+// AcceptancePoint is a point of the operating characteristic: the good line with its faults more or
+// less often.
+type AcceptancePoint struct {
+	Faults  Number     `json:"faults_times"`
+	NetRate Number     `json:"net_rate"`
+	Passes  Proportion `json:"passes"`
+}
+
+// AcceptanceDrawn is what becomes of a good line whose uncertain inputs are drawn anew for each test.
+type AcceptanceDrawn struct {
+	Draws int        `json:"draws"`
+	Fails Proportion `json:"good_line_fails"` // the net rate’s clause
+}
+
+// AcceptanceVerdict is what a test has shown.
+type AcceptanceVerdict struct {
+	Clauses []AcceptanceFound `json:"clauses"`
+	Passes  bool              `json:"passes"` // all clauses that were counted
+	Rate    Interval          `json:"net_rate"`
+}
+
+// AcceptanceFound is what a test has shown of one clause.
+type AcceptanceFound struct {
+	Of      AcceptanceFigure `json:"of"`
+	Counted bool             `json:"counted"`
+	Figure  Number           `json:"figure"`
+	Passes  bool             `json:"passes"`
+	AsBad   Proportion       `json:"good_line_as_bad"` // the chance that a good line does no better
+	AsGood  Proportion       `json:"bad_line_as_good"` // the chance that a bad line does no worse
+}
+
+// answer returns what was found.
+func (t *acceptanceTest) answer() *AcceptanceAnswer {
+	good, bad := t.sides[0], t.sides[1]
+	plan := sim.Plan{Seed: t.Plan.Seed, Min: t.Plan.Max, Max: t.Plan.Max}
+	a := &AcceptanceAnswer{
+		Settings: SettingsOf(plan, t.Plan.Max, sim.AtMost), Basis: basisOf(OnMeans, t.lines()...),
+		Seller: Number(t.Risks.Seller), Buyer: Number(t.Risks.Buyer),
+		Hours: Number(t.length / 3600), Given: t.Hours > 0 || t.Result != nil, Shift: Number(good.line.Shift / 3600),
+		Good: t.lineAnswer(0), Bad: t.lineAnswer(1),
+		Curve: t.curve, NoWay: t.why, Drawn: t.drawn,
+	}
+	a.Clauses = append(a.Clauses, t.rateClause(a))
+	for _, levels := range t.Clauses {
+		a.Clauses = append(a.Clauses, t.clause(levels, a))
+	}
+	a.FailsAny = wrongly(good.times(func(x *tested) bool { return !passesAll(a.Clauses, x) }))
+	a.PassesAll = wrongly(bad.times(func(x *tested) bool { return passesAll(a.Clauses, x) }))
+	a.Struck = t.struckOut()
+	if t.Result != nil {
+		a.Result = t.verdict(a)
+	}
+	return a
+}
+
+func (t *acceptanceTest) lineAnswer(i int) AcceptanceLine {
+	s := t.sides[i]
+	hours := float64(t.length) / 3600
+	rates := s.figures(AcceptanceRate)
+	for k := range rates {
+		rates[k] /= hours
+	}
+	l := AcceptanceLine{Name: t.Names[i], Faults: Number(s.faults), NetRate: MeanOf(rates.Interval(Level))}
+	for _, x := range s.tests {
+		l.Sets += Number(x.sets) / Number(len(s.tests))
+		l.Stops += Number(x.stops) / Number(len(s.tests))
+	}
+	return l
+}
+
+// times counts the tests that are so.
+func (s *side) times(so func(*tested) bool) accept.Wrong {
+	w := accept.Wrong{Of: int64(len(s.tests))}
+	for i := range s.tests {
+		if so(&s.tests[i]) {
+			w.Times++
+		}
+	}
+	return w
+}
+
+// wrongly returns a risk with its exact interval.
+func wrongly(w accept.Wrong) Proportion {
+	low, high := w.Interval(Level)
+	return Proportion{Number(w.Share()), Number(low), Number(high), Level}
+}
+
+// struckOut returns what striking out the worst hours does.
+func (t *acceptanceTest) struckOut() AcceptanceStruck {
+	least := t.rate.Least
+	return AcceptanceStruck{
+		Hours:  int(float64(t.length/acceptanceWindow)+1e-9) / struckEach,
+		Seller: wrongly(t.sides[0].times(func(x *tested) bool { return x.worst < least })),
+		Buyer:  wrongly(t.sides[1].times(func(x *tested) bool { return x.worst >= least })),
+	}
+}

@@ -1,0 +1,200 @@
+package study
+
+import (
+	"fmt"
+	"math"
+
+	"netrate/sim"
+	"netrate/sim/accept"
+	"netrate/sim/portable"
+)
+
+// rateClause returns the clause of the net rate.
+func (t *acceptanceTest) rateClause(a *AcceptanceAnswer) AcceptanceClause {
+	return AcceptanceClause{
+		Of: AcceptanceRate, Good: a.Good.NetRate.Mean, Bad: a.Bad.NetRate.Mean, FromLines: true,
+		Limit: Number(t.rate.Least), Seller: wrongly(t.rate.Seller), Buyer: wrongly(t.rate.Buyer),
+		Holds: t.rate.Holds(t.Risks),
+	}
+}
+
+// clause returns another clause.
+func (t *acceptanceTest) clause(levels AcceptanceLevels, a *AcceptanceAnswer) AcceptanceClause {
+	good, bad := finite(t.sides[0].figures(levels.Of)), finite(t.sides[1].figures(levels.Of))
+	c := AcceptanceClause{Of: levels.Of, Good: Number(levels.Good), Bad: Number(levels.Bad), FromLines: levels.Good == 0}
+	if len(good) < AcceptanceLeast/2 || len(bad) < AcceptanceLeast/2 {
+		c.NoTest = "in most tests there is nothing to count"
+		return c
+	}
+	if c.FromLines {
+		c.Good, c.Bad = Number(good.Mean()), Number(bad.Mean())
+	}
+	if !(c.Good > 0) {
+		c.NoTest = fmt.Sprintf("none came in %d tests of the good line", len(good))
+		return c
+	}
+	if !(c.Bad > c.Good*1.01) {
+		c.NoTest = "the bad line is no worse in it"
+		return c
+	}
+	if c.FromLines {
+		l := accept.Separate(negative(good), negative(bad), t.Risks)
+		c.Limit = Number(roundUp(-l.Least))
+	} else {
+		c.plan(t, a, good)
+	}
+	least := -float64(c.Limit)
+	l := accept.At(negative(good), negative(bad), least)
+	c.Seller, c.Buyer = wrongly(l.Seller), wrongly(l.Buyer)
+	if c.Holds = l.Holds(t.Risks); c.Planned != nil {
+		c.Holds = float64(c.Planned.Seller) <= t.Risks.Seller && float64(c.Planned.Buyer) <= t.Risks.Buyer
+	}
+	c.Alone = t.alone(&c, a, good)
+	return c
+}
+
+// plan sets the limit of a clause whose levels are given: it has the seller’s risk in a test of the
+// usual size, and the buyer’s is what comes of it.
+func (c *AcceptanceClause) plan(t *acceptanceTest, a *AcceptanceAnswer, good sim.Sample) {
+	var risks accept.Risks
+	size, unit := t.size(c.Of, a)
+	switch level, wrong := float64(c.Good)/unit, float64(c.Bad)/unit; c.Of {
+	case AcceptanceClearing:
+		p := accept.TimesIn(int64(size), level, t.spread(good, size), t.Risks.Seller)
+		c.Limit, risks = Number(p.Limit), p.Risks(level, wrong)
+	case AcceptanceRate, AcceptanceStops, AcceptanceDefective:
+		p := accept.EventPlan{Length: size, Allowed: accept.EventsAllowed(size, level, t.Risks.Seller)}
+		c.Limit, risks = Number(roundUp(unit*float64(p.Allowed)/size)), p.Risks(level, wrong)
+	}
+	c.Planned = &AcceptanceRisks{Number(risks.Seller), Number(risks.Buyer)}
+}
+
+// size returns of how many pieces a figure is in a test of the good line, and in how many pieces its
+// unit is.
+func (t *acceptanceTest) size(f AcceptanceFigure, a *AcceptanceAnswer) (size, unit float64) {
+	switch f {
+	case AcceptanceClearing:
+		n := 0.0
+		for _, x := range t.sides[0].tests {
+			n += x.cleared / float64(len(t.sides[0].tests))
+		}
+		return math.Max(1, math.Round(n)), 1
+	case AcceptanceDefective:
+		return math.Round(float64(a.Good.NetRate.Mean * a.Hours)), 1e6
+	case AcceptanceRate, AcceptanceStops:
+	}
+	return math.Round(float64(a.Good.Sets)), 1000
+}
+
+// spread returns the coefficient of variation of a single time, from that of the means of so many.
+func (t *acceptanceTest) spread(means sim.Sample, each float64) float64 {
+	return math.Max(0.01, means.SD()/means.Mean()*math.Sqrt(each))
+}
+
+// mostAlone is the number of events that a test of one clause may have to allow; for one that needs
+// more the levels are too near each other.
+const mostAlone = 2000
+
+// alone returns what a test of the clause by itself would take; nil if that is too much.
+func (t *acceptanceTest) alone(c *AcceptanceClause, a *AcceptanceAnswer, means sim.Sample) *AcceptanceAlone {
+	size, unit := t.size(c.Of, a)
+	good, bad := float64(c.Good)/unit, float64(c.Bad)/unit
+	if apart := portable.Log(bad / good); 12/(apart*apart) > mostAlone || bad >= 0.5 && c.Of != AcceptanceClearing {
+		return nil
+	}
+	var x *AcceptanceAlone
+	switch c.Of {
+	case AcceptanceClearing:
+		x = aloneTimes(good, bad, t.spread(means, size), t.Risks)
+	case AcceptanceDefective:
+		x = aloneShare(good, bad, t.Risks)
+	case AcceptanceRate, AcceptanceStops:
+		x = aloneEvents(good, bad, t.Risks)
+	}
+	x.Hours = x.Length * a.Hours / Number(size)
+	return x
+}
+
+func aloneEvents(good, bad float64, r accept.Risks) *AcceptanceAlone {
+	p, s := accept.Events(good, bad, r), accept.TruncatedEvents(good, bad, r)
+	_, meanGood := s.Of(good)
+	_, meanBad := s.Of(bad)
+	return &AcceptanceAlone{
+		Unit: "sets", Length: Number(math.Ceil(p.Length)), Allowed: Number(p.Allowed), Risks: risksOf(p.Risks(good, bad)),
+		Slope: Number(s.Slope), Accept: Number(s.Accept), Reject: Number(s.Reject),
+		End: Number(s.End), AllowedAtEnd: Number(s.Allowed), MeanGood: Number(meanGood), MeanBad: Number(meanBad),
+		Exact: new(risksOf(s.Risks(good, bad))),
+	}
+}
+
+func aloneShare(good, bad float64, r accept.Risks) *AcceptanceAlone {
+	p, s := accept.Share(good, bad, r), accept.SequentialShare(good, bad, r)
+	return &AcceptanceAlone{
+		Unit: "envelopes", Length: Number(p.Pieces), Allowed: Number(p.Allowed), Risks: risksOf(p.Risks(good, bad)),
+		Slope: Number(s.Slope), Accept: Number(s.Accept), Reject: Number(s.Reject),
+		MeanGood: Number(s.Expected(good, 1-r.Seller)), MeanBad: Number(s.Expected(bad, r.Buyer)),
+	}
+}
+
+func aloneTimes(good, bad, cv float64, r accept.Risks) *AcceptanceAlone {
+	p, s := accept.Times(good, bad, cv, r), accept.SequentialTimes(good, bad, cv, r)
+	half := float64(portable.Log1p(float64(cv*cv)) / 2)
+	return &AcceptanceAlone{
+		Unit: "times", Length: Number(p.Number), Allowed: Number(p.Limit), Risks: risksOf(p.Risks(good, bad)),
+		Slope: Number(s.Slope), Accept: Number(s.Accept), Reject: Number(s.Reject),
+		MeanGood: Number(s.Expected(portable.Log(good)-half, 1-r.Seller)), MeanBad: Number(s.Expected(portable.Log(bad)-half, r.Buyer)),
+	}
+}
+
+func risksOf(r accept.Risks) AcceptanceRisks {
+	return AcceptanceRisks{Number(r.Seller), Number(r.Buyer)}
+}
+
+// Passes reports whether a figure passes the clause; one that cannot be tested is always passed.
+func (c *AcceptanceClause) Passes(figure float64) bool {
+	switch {
+	case c.NoTest != "" || math.IsNaN(figure):
+		return true
+	case c.Of == AcceptanceRate:
+		return figure >= float64(c.Limit)
+	}
+	return figure <= float64(c.Limit)
+}
+
+func passesAll(clauses []AcceptanceClause, x *tested) bool {
+	for i := range clauses {
+		if !clauses[i].Passes(x.figure(clauses[i].Of)) {
+			return false
+		}
+	}
+	return true
+}
+
+// finite returns the figures of the tests that say something.
+func finite(figures sim.Sample) sim.Sample {
+	var all sim.Sample
+	for _, x := range figures {
+		if !math.IsNaN(x) {
+			all = append(all, x)
+		}
+	}
+	return all
+}
+
+// negative turns figures of which fewer are better into ones of which more are.
+func negative(figures sim.Sample) sim.Sample {
+	all := make(sim.Sample, len(figures))
+	for i, x := range figures {
+		all[i] = -x
+	}
+	return all
+}
+
+// roundUp rounds a limit up to four digits, which people can write in a contract.
+func roundUp(x float64) float64 {
+	if !(x > 0) {
+		return x
+	}
+	unit := math.Pow10(int(math.Floor(portable.Log10(x))) - 3)
+	return math.Ceil(x/unit-1e-9) * unit
+}

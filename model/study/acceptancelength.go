@@ -1,0 +1,228 @@
+package study
+
+import (
+	"context"
+	"math"
+	"slices"
+
+	"netrate/model"
+	"netrate/model/runs"
+	"netrate/sim"
+	"netrate/sim/accept"
+	"netrate/sim/portable"
+)
+
+// acceptanceMost is the longest test that is looked for, hours.
+const acceptanceMost = 2000
+
+// pilots returns how many tests find about how long one must be.
+func pilots(reps int) int { return max(AcceptanceLeast, reps/4) }
+
+// findLength finds how long a test must be, about: [acceptanceTest.confirm] says what its risks are. It is a
+// shift at least, for what a line does in less is not what it does in a day.
+func (t *acceptanceTest) findLength(ctx context.Context) error {
+	shift := t.sides[0].line.Shift
+	if t.Result != nil {
+		t.length = sim.Seconds(t.Result.Hours) * 3600
+		return nil
+	}
+	if t.Hours > 0 {
+		t.length = sim.Seconds(t.Hours) * 3600
+		return nil
+	}
+	guess, err := t.guess(ctx)
+	if err != nil || ctx.Err() != nil {
+		return err
+	}
+	if guess <= shift {
+		t.length = shift
+		return nil
+	}
+	step := t.step(guess)
+	for horizon := 1.3 * guess; ; horizon *= 1.5 {
+		if guess > acceptanceMost*3600 || horizon > 3*acceptanceMost*3600 {
+			return impossible("the two lines are so near each other that a test would take more than %d h", acceptanceMost)
+		}
+		found, err := t.shortest(ctx, max(shift, guess/2), math.Ceil(float64(horizon/step)), step)
+		if err != nil || ctx.Err() != nil {
+			return err
+		}
+		if found > 0 {
+			t.length = found
+			return nil
+		}
+	}
+}
+
+// guess returns how long a test must be if what shifts deliver is normal and they are independent.
+func (t *acceptanceTest) guess(ctx context.Context) (sim.Seconds, error) {
+	var mean, spread [2]float64
+	for i, s := range t.sides {
+		of, err := runs.Run(ctx, s.line, sim.Plan{Seed: t.Plan.Seed, Min: acceptanceSearch, Max: acceptanceSearch, Workers: t.Plan.Workers}, nil)
+		if err != nil || len(of.Shifts) < 2 {
+			return 0, err
+		}
+		mean[i], spread[i] = of.NetRates().Mean(), of.NetRates().SD()
+	}
+	far := float64(portable.NormalQuantile(1-t.Risks.Seller)*spread[0]) + float64(portable.NormalQuantile(1-t.Risks.Buyer)*spread[1])
+	shifts := far / (mean[0] - mean[1])
+	return sim.Seconds(shifts*shifts) * t.sides[0].line.Shift, nil
+}
+
+// steps are the lengths by which tests are lengthened, minutes.
+var steps = []float64{15, 30, 60, 120, 240, 480, 960, 1920, 4800}
+
+// step returns by how much a test of about a length is lengthened.
+func (t *acceptanceTest) step(length sim.Seconds) sim.Seconds {
+	i := slices.IndexFunc(steps, func(minutes float64) bool { return sim.Seconds(minutes*60) >= length/50 })
+	if i < 0 {
+		i = len(steps) - 1
+	}
+	return sim.Seconds(steps[i] * 60)
+}
+
+// near is how near to the risks the first tests must come, so that those that confirm them need not be
+// lengthened again and again.
+const near = 0.93
+
+// shortest returns the shortest test, in whole steps up to so many and from a length on, that seems to
+// hold the risks; 0 if none does.
+func (t *acceptanceTest) shortest(ctx context.Context, from sim.Seconds, most float64, step sim.Seconds) (sim.Seconds, error) {
+	var delivered [2][]sim.Sample
+	for i, s := range t.sides {
+		trial := &runs.Trial{Line: s.line, Length: sim.Seconds(most) * step, Window: step}
+		delivered[i] = make([]sim.Sample, trial.Windows())
+		err := t.try(ctx, trial, pilots(t.Plan.Max), func(r *runs.TrialRun) {
+			for k, good := range r.Good {
+				delivered[i][k] = append(delivered[i][k], float64(good))
+			}
+		})
+		if err != nil || ctx.Err() != nil {
+			return 0, err
+		}
+	}
+	for k := range delivered[0] {
+		length := sim.Seconds(k+1) * step
+		if length < from-1e-6 {
+			continue
+		}
+		l := accept.Separate(delivered[0][k], delivered[1][k], t.Risks)
+		if l.Seller.Share() <= near*t.Risks.Seller && l.Buyer.Share() <= near*t.Risks.Buyer {
+			return length, nil
+		}
+	}
+	return 0, nil
+}
+
+// try runs a number of trials, whose first number is the next that was not run yet.
+func (t *acceptanceTest) try(ctx context.Context, trial *runs.Trial, times int, each func(*runs.TrialRun)) error {
+	trial.First = t.fresh
+	plan := sim.Plan{Seed: t.Plan.Seed, Min: times, Max: times, Workers: t.Plan.Workers}
+	_, err := trial.Run(ctx, plan, func(_ int, r *runs.TrialRun) {
+		each(r)
+		t.ticked(1)
+	})
+	return err
+}
+
+// tested is what is kept of one simulated test.
+type tested struct {
+	good      float64
+	sets      float64 // started
+	stops     float64 // for faults
+	clearing  float64 // seconds
+	cleared   float64 // faults
+	defective float64
+	worst     float64 // what would have been delivered if the worst of its hours had been as the others, see struck
+}
+
+// figure returns what a clause is about; NaN if the test says nothing of it.
+func (x *tested) figure(f AcceptanceFigure) float64 {
+	switch f {
+	case AcceptanceStops:
+		return 1000 * x.stops / x.sets
+	case AcceptanceClearing:
+		return x.clearing / x.cleared
+	case AcceptanceDefective:
+		return 1e6 * x.defective / (x.good + x.defective)
+	case AcceptanceRate:
+	}
+	return x.good
+}
+
+// acceptanceWindow is the hour, of which those may be struck out that went worst.
+const acceptanceWindow sim.Seconds = 3600
+
+// struckEach is of how many whole hours one is struck out.
+const struckEach = 8
+
+func testedOf(r *runs.TrialRun) tested {
+	o := &r.Outcome
+	x := tested{good: float64(o.Sets.Good), sets: float64(o.Sets.Started), defective: float64(o.Sets.Defective)}
+	for i := range o.Stations {
+		s := &o.Stations[i]
+		for cause, stops := range s.Stops {
+			if cause := model.Cause(cause); cause != model.CauseStock && cause != model.CauseStarved {
+				x.stops += float64(stops.Count)
+			}
+		}
+		x.clearing += float64(s.Clearing.Working)
+		x.cleared += float64(s.Clearing.Done)
+	}
+	x.worst = struck(r)
+	return x
+}
+
+// struck returns what a test would have delivered if of each eight hours the worst were struck out and
+// made up for by an average one of the rest.
+func struck(r *runs.TrialRun) float64 {
+	var hours []float64
+	before := int64(0)
+	for _, good := range r.Good {
+		hours = append(hours, float64(good-before))
+		before = good
+	}
+	out := len(hours) / struckEach
+	if out == 0 {
+		return float64(r.Outcome.Sets.Good)
+	}
+	slices.Sort(hours)
+	lost, kept := portable.Sum(hours[:out]), portable.Mean(hours[out:])
+	return float64(r.Outcome.Sets.Good) - lost + float64(float64(out)*kept)
+}
+
+// tries is how many lengths are tried to confirm the risks of a test.
+const tries = 25
+
+// confirm runs new tests of a length, and of longer ones until the risks in them are no more than asked
+// for. Where the length is given, the risks are what they are.
+func (t *acceptanceTest) confirm(ctx context.Context) error {
+	t.fresh = pilots(t.Plan.Max)
+	step := t.step(t.length)
+	for range tries {
+		for _, s := range t.sides {
+			s.tests = s.tests[:0]
+			trial := &runs.Trial{Line: s.line, Length: t.length, Window: min(acceptanceWindow, t.length)}
+			if err := t.try(ctx, trial, t.Plan.Max, func(r *runs.TrialRun) { s.tests = append(s.tests, testedOf(r)) }); err != nil || ctx.Err() != nil {
+				return err
+			}
+		}
+		t.fresh += t.Plan.Max
+		t.rate = accept.Separate(t.sides[0].figures(AcceptanceRate), t.sides[1].figures(AcceptanceRate), t.Risks)
+		t.rate = accept.At(t.sides[0].figures(AcceptanceRate), t.sides[1].figures(AcceptanceRate), math.Ceil(t.rate.Least))
+		if t.Hours > 0 || t.Result != nil || t.rate.Holds(t.Risks) {
+			return nil
+		}
+		t.length += step
+	}
+	return impossible("%d tests of each line do not show such small risks, however long they are", t.Plan.Max)
+}
+
+// figures returns a figure of every test.
+func (s *side) figures(f AcceptanceFigure) sim.Sample {
+	all := make(sim.Sample, len(s.tests))
+	for i := range s.tests {
+		all[i] = s.tests[i].figure(f)
+	}
+	return all
+}

@@ -1,0 +1,146 @@
+package study
+
+import (
+	"context"
+	"math"
+
+	"netrate/model"
+	"netrate/model/runs"
+	"netrate/sim"
+)
+
+// acceptanceSearch is how many shifts tell how fast a line is while one of a net rate is looked for.
+const acceptanceSearch = 500
+
+// makeLines makes the two lines: as they are written or, where only net rates are given, the one line
+// with its faults more or less often, which is how lines of one design differ.
+func (t *acceptanceTest) makeLines(ctx context.Context) error {
+	if err := meansFit(t.lines()...); err != nil {
+		return err
+	}
+	good := shiftwork(t.Good)
+	if t.Bad != nil {
+		bad := shiftwork(t.Bad)
+		bad.Shift = good.Shift
+		t.sides = [2]*side{{line: good, faults: 1}, {line: bad, faults: 1}}
+		return t.compareLines(ctx)
+	}
+	for i, rate := range []float64{t.Promised, t.Unacceptable} {
+		times, fastest, err := t.faultsFor(ctx, good, rate)
+		if err != nil || ctx.Err() != nil {
+			return err
+		}
+		if times == 0 {
+			return impossible("no line of this file has a net rate of %.0f an hour, however often its faults come: without faults it has %.0f. "+
+				"Write the promised line and the unacceptable one as variants of the file, and name them", rate, fastest)
+		}
+		t.sides[i] = &side{line: runs.Faultier(good, times), faults: times}
+	}
+	t.scale = t.sides[1].faults / t.sides[0].faults
+	return nil
+}
+
+// lines returns the lines that are given.
+func (t *acceptanceTest) lines() []*model.Line {
+	if t.Bad == nil {
+		return []*model.Line{t.Good}
+	}
+	return []*model.Line{t.Good, t.Bad}
+}
+
+// shiftwork returns a line at the means of what is uncertain, which works for shifts.
+func shiftwork(l *model.Line) *model.Line {
+	works := *l.AtMeans()
+	works.Job = model.Job{}
+	if !(works.Shift > 0) {
+		works.Shift = AcceptanceShift
+	}
+	return &works
+}
+
+// compareLines sees that the bad line is worse, and finds how often the faults of the good one come
+// where it is as slow.
+func (t *acceptanceTest) compareLines(ctx context.Context) error {
+	var rates [2]float64
+	for i, s := range t.sides {
+		rate, err := t.rateOf(ctx, s.line)
+		if err != nil || ctx.Err() != nil {
+			return err
+		}
+		rates[i] = rate
+	}
+	if !(rates[0] > rates[1]) {
+		return impossible("the good line, %s, has a net rate of %.0f an hour and the bad one, %s, of %.0f: want the good one to deliver more", t.Names[0], rates[0], t.Names[1], rates[1])
+	}
+	times, _, err := t.faultsFor(ctx, t.sides[0].line, rates[1])
+	if t.scale = times; times == 0 {
+		t.why = "the good line is never as slow as the bad one, however often its faults come"
+	}
+	return err
+}
+
+// rateOf returns the mean net rate of some shifts of a line.
+func (t *acceptanceTest) rateOf(ctx context.Context, l *model.Line) (float64, error) {
+	s, err := runs.Run(ctx, l, sim.Plan{Seed: t.Plan.Seed, Min: acceptanceSearch, Max: acceptanceSearch, Workers: t.Plan.Workers}, nil)
+	if err != nil || len(s.Shifts) == 0 {
+		return 0, err
+	}
+	return s.NetRates().Mean(), nil
+}
+
+// How often faults may come on a line that is made to have a net rate, as multiples of how often they
+// do; and to within which share of it the rate is met, on the same random events.
+const (
+	fewestFaults = 1e-3
+	mostFaults   = 1e3
+	rateMet      = 2e-4
+)
+
+// faultsFor returns how many times as often the faults of a line come where it has a net rate; 0 if
+// there is no such line, and then the net rate of the fastest one besides.
+func (t *acceptanceTest) faultsFor(ctx context.Context, l *model.Line, rate float64) (times, fastest float64, err error) {
+	at := func(times float64) (float64, error) {
+		made := runs.Faultier(l, times)
+		if len(made.Check()) > 0 {
+			return 0, nil // more faults than there can be: nothing comes out
+		}
+		return t.rateOf(ctx, made)
+	}
+	low, high, err := bracket(rate, at)
+	if err != nil || ctx.Err() != nil || low == 0 {
+		fastest, _ = at(fewestFaults)
+		return 0, fastest, err
+	}
+	for range 60 {
+		times = math.Sqrt(low * high)
+		is, err := at(times)
+		if err != nil || ctx.Err() != nil {
+			return 0, 0, err
+		}
+		if math.Abs(is-rate) <= rateMet*rate {
+			break
+		}
+		if is > rate {
+			low = times
+		} else {
+			high = times
+		}
+	}
+	return times, 0, nil
+}
+
+// bracket returns two multiples of the faults, one twice the other, between which a line has a net
+// rate; 0 if there are none.
+func bracket(rate float64, at func(times float64) (float64, error)) (low, high float64, err error) {
+	is, err := at(1)
+	faster, factor := is > rate, 2.0
+	if !faster {
+		factor = 0.5
+	}
+	for times := 1.0; err == nil && times*factor <= mostFaults && times*factor >= fewestFaults; times *= factor {
+		if is, err = at(times * factor); err == nil && is > rate != faster {
+			return min(times, times*factor), max(times, times*factor), nil
+		}
+	}
+	return 0, 0, err
+}

@@ -1,0 +1,66 @@
+package study
+
+import (
+	"math"
+
+	"netrate/sim/portable"
+)
+
+// verdict returns what a test has shown: the limits are those of a test as long as it was.
+func (t *acceptanceTest) verdict(a *AcceptanceAnswer) *AcceptanceVerdict {
+	v := &AcceptanceVerdict{Passes: true, Rate: t.shownRate()}
+	for i := range a.Clauses {
+		c := &a.Clauses[i]
+		f := AcceptanceFound{Of: c.Of, Figure: Number(t.Result.figure(c.Of))}
+		if f.Counted = !math.IsNaN(float64(f.Figure)) && c.NoTest == ""; f.Counted {
+			seen := float64(f.Figure)
+			f.Passes = c.Passes(seen)
+			v.Passes = v.Passes && f.Passes
+			better := func(x, y float64) bool {
+				if c.Of == AcceptanceRate {
+					return x > y
+				}
+				return x < y
+			}
+			f.AsBad = wrongly(t.sides[0].times(func(x *tested) bool { return !better(x.figure(c.Of), seen) }))
+			f.AsGood = wrongly(t.sides[1].times(func(x *tested) bool { return !better(seen, x.figure(c.Of)) }))
+		}
+		v.Clauses = append(v.Clauses, f)
+	}
+	return v
+}
+
+// figure returns what a clause is about; NaN if it was not counted.
+func (r *AcceptanceResult) figure(f AcceptanceFigure) float64 {
+	counted := func(x ...float64) bool {
+		for _, one := range x {
+			if one < 0 {
+				return false
+			}
+		}
+		return true
+	}
+	switch {
+	case f == AcceptanceRate:
+		return r.Good
+	case f == AcceptanceStops && counted(r.Stops, r.Sets):
+		return 1000 * r.Stops / r.Sets
+	case f == AcceptanceClearing && counted(r.Stops, r.Clearing):
+		return r.Clearing / r.Stops
+	case f == AcceptanceDefective && counted(r.Defective):
+		return 1e6 * r.Defective / (r.Good + r.Defective)
+	}
+	return math.NaN()
+}
+
+// shownRate returns between which net rates the line’s own may lie, if its tests vary by as much as
+// those of the more variable of the two lines.
+func (t *acceptanceTest) shownRate() Interval {
+	hours := t.Result.Hours
+	spread := 0.0
+	for _, s := range t.sides {
+		spread = math.Max(spread, s.figures(AcceptanceRate).SD())
+	}
+	half := float64(portable.NormalQuantile((1+Level)/2) * spread / hours)
+	return intervalOf(t.Result.Good/hours-half, t.Result.Good/hours+half)
+}
