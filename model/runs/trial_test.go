@@ -73,8 +73,9 @@ func TestTrialRefuses(t *testing.T) {
 // Three times as many faults are three times as many of each, but not of stocks.
 func TestFaultier(t *testing.T) {
 	l := referenceLineOfAnHour()
-	for _, v := range l.Parameters() {
-		is := v.In(Faultier(l, 3)).Size()
+	faultier := Faultier(l, 3).Parameters()
+	for i, v := range l.Parameters() {
+		is := faultier[i].Size()
 		switch v.Name {
 		case "misfeed", "double", "jam", "envelope_misfeed", "flap":
 			assert.InDelta(t, 3*v.Size(), is, 1e-15, v.Path())
