@@ -35,7 +35,7 @@ func TestAgainstGolden(t *testing.T) {
 	assert.LessOrEqual(t, len(lines), 45)
 	for _, line := range lines {
 		if !strings.HasPrefix(line, "  netrate ") {
-			assert.LessOrEqual(t, utf8.RuneCountInString(line), say.Screen, line)
+			assert.LessOrEqual(t, utf8.RuneCountInString(line), say.Screen(), line)
 		}
 	}
 	again, _ := strings.CutPrefix(lines[len(lines)-1], "  netrate run ")

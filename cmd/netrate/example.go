@@ -52,7 +52,7 @@ func presetText() string {
 	var parts []string
 	for _, p := range scenarios.Presets() {
 		var part strings.Builder
-		part.WriteString(say.Wrapped(p.Name+": "+p.About, say.Screen))
+		part.WriteString(say.Wrapped(p.Name+": "+p.About, say.Prose()))
 		for _, v := range p.Values {
 			part.WriteString("  " + v.Key + ": " + v.Text + "\n")
 		}

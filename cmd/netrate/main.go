@@ -26,12 +26,14 @@ import (
 	"golang.org/x/term"
 
 	"netrate/cmd/netrate/internal/desk"
+	"netrate/cmd/netrate/internal/say"
 )
 
 func main() {
 	// A reader of the answer that has gone must not take the files along: the error of
 	// writing says it too.
 	signal.Ignore(syscall.SIGPIPE)
+	say.Fit(desk.WidthOf(os.Stdout))
 	out := bufio.NewWriter(os.Stdout)
 	err := run(os.Args[1:], desk.Env{
 		In: os.Stdin, Out: out, Err: os.Stderr, Stdout: os.Stdout,

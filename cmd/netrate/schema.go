@@ -58,7 +58,7 @@ func mappingText(m scenarios.Mapping) string {
 		title += ": " + m.About
 	}
 	var text strings.Builder
-	text.WriteString(say.Wrapped(title, say.Screen))
+	text.WriteString(say.Wrapped(title, say.Prose()))
 	widest := 0
 	for _, k := range m.Keys {
 		widest = max(widest, utf8.RuneCountInString(k.Name))
@@ -68,7 +68,7 @@ func mappingText(m scenarios.Mapping) string {
 		if k.Needed {
 			mark = "*"
 		}
-		about := strings.ReplaceAll(say.Wrapped(keyText(k), say.Screen-widest-4), "\n", "\n"+strings.Repeat(" ", widest+4))
+		about := strings.ReplaceAll(say.Wrapped(keyText(k), say.Prose()-widest-4), "\n", "\n"+strings.Repeat(" ", widest+4))
 		fmt.Fprintf(&text, "%s %-*s  %s\n", mark, widest, k.Name, strings.TrimRight(about, " \n"))
 	}
 	return text.String()

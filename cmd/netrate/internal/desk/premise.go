@@ -12,7 +12,7 @@ import (
 func Premise(sc *scenarios.Scenario) string {
 	var text strings.Builder
 	if sc.Variant != "" {
-		text.WriteString(say.Wrapped("Taken as its variant “"+sc.Variant+"”.", say.Screen))
+		text.WriteString(say.Wrapped("Taken as its variant “"+sc.Variant+"”.", say.Prose()))
 	}
 	for _, m := range sc.Made {
 		line := "What if " + m.Path + ": " + m.Was + " → " + m.Value
@@ -22,7 +22,7 @@ func Premise(sc *scenarios.Scenario) string {
 				line = strings.Replace(line, "set it otherwise, and keep their own", "sets it otherwise, and keeps its own", 1)
 			}
 		}
-		text.WriteString(say.Wrapped(line, say.Screen))
+		text.WriteString(say.Wrapped(line, say.Prose()))
 	}
 	return text.String() + bursty(sc)
 }
@@ -33,5 +33,5 @@ func bursty(sc *scenarios.Scenario) string {
 	if names == nil {
 		return ""
 	}
-	return say.Wrapped("CAUTION: by the file, stops come in bursts at "+say.List(names)+"; they are simulated one by one, so shifts will differ more than is said here, and the worst be worse.", say.Screen)
+	return say.Wrapped("CAUTION: by the file, stops come in bursts at "+say.List(names)+"; they are simulated one by one, so shifts will differ more than is said here, and the worst be worse.", say.Prose())
 }

@@ -1,6 +1,7 @@
 package desk
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 	"os"
@@ -46,12 +47,19 @@ func NewProgress(terminal io.Writer, most int, word string) *Progress {
 func widthOf(terminal io.Writer) func() int {
 	return func() int {
 		if f, ok := terminal.(*os.File); ok {
-			if width, _, err := term.GetSize(int(f.Fd())); err == nil && width > 0 {
-				return width
-			}
+			return cmp.Or(WidthOf(f), 80)
 		}
 		return 80
 	}
+}
+
+// WidthOf returns how many characters wide a terminal is; 0 of what is none, or does not say.
+func WidthOf(f *os.File) int {
+	width, _, err := term.GetSize(int(f.Fd()))
+	if err != nil {
+		return 0
+	}
+	return max(width, 0)
 }
 
 // Done says how many are done.

@@ -3,12 +3,15 @@ package desk
 import (
 	"bytes"
 	"io"
+	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 	"testing/synctest"
 	"time"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 )
 
 // The line fits any terminal, and says the number wherever there is room for it.
@@ -53,4 +56,13 @@ func TestProgress(t *testing.T) {
 		assert.Empty(t, lines[4])
 	})
 	NewProgress(io.Discard, 10, "shift").Stop() // at once
+}
+
+// What is no terminal has no width.
+func TestWidthOfAFile(t *testing.T) {
+	f, err := os.Create(filepath.Join(t.TempDir(), "x"))
+	require.NoError(t, err)
+	assert.Zero(t, WidthOf(f))
+	assert.Equal(t, 80, widthOf(f)())
+	require.NoError(t, f.Close())
 }

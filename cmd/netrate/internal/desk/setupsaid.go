@@ -43,7 +43,7 @@ func SpeedNotes(of ...study.Alternative) string {
 		if len(names[note]) > 1 {
 			runs = " run"
 		}
-		text.WriteString(say.Wrapped(strings.Replace(note, "%s", say.List(names[note])+runs, 1), say.Screen))
+		text.WriteString(say.Wrapped(strings.Replace(note, "%s", say.List(names[note])+runs, 1), say.Prose()))
 	}
 	return text.String()
 }
@@ -60,9 +60,9 @@ func SetUpFor(setups []*setup.Setup, lines []*model.Line) string {
 		for _, l := range s.Fit.Feeders {
 			line += "; " + l.Insert + " in " + l.Feeder
 		}
-		text.WriteString(say.Wrapped(line+".", say.Screen))
+		text.WriteString(say.Wrapped(line+".", say.Prose()))
 		for _, note := range s.Fit.Notes {
-			text.WriteString(say.Wrapped("Note: "+note+".", say.Screen))
+			text.WriteString(say.Wrapped("Note: "+note+".", say.Prose()))
 		}
 	}
 	return text.String()
@@ -77,5 +77,5 @@ func AtJobs(mix *runs.Mix) string {
 	for _, s := range mix.Setups {
 		jobs = append(jobs, s.Product.Name)
 	}
-	return say.Wrapped("At "+say.List(jobs)+", each in its share of the yearly volumes and with the line set up for it; changeovers are not in it.", say.Screen)
+	return say.Wrapped("At "+say.List(jobs)+", each in its share of the yearly volumes and with the line set up for it; changeovers are not in it.", say.Prose())
 }

@@ -189,7 +189,7 @@ func (o *fitFlags) said(x *fitting) string {
 		return said
 	}
 	for _, text := range x.into.said {
-		said += say.Wrapped(text, say.Screen)
+		said += say.Wrapped(text, say.Prose())
 	}
 	if file {
 		said += "\n" + o.commands(x.log)

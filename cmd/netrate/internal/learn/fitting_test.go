@@ -36,7 +36,7 @@ func TestFitGolden(t *testing.T) {
 	got := answerOf(t)
 	golden.Check(t, "answer.txt", got)
 	for line := range strings.Lines(got) {
-		assert.LessOrEqual(t, utf8.RuneCountInString(strings.TrimSuffix(line, "\n")), say.Screen, line)
+		assert.LessOrEqual(t, utf8.RuneCountInString(strings.TrimSuffix(line, "\n")), say.Screen(), line)
 	}
 }
 

@@ -33,7 +33,7 @@ func wordList(title string, list []stoplog.Words) string {
 	var text strings.Builder
 	text.WriteString(title + "\n")
 	for _, w := range list {
-		words := say.Wrapped(strings.Join(w.Usual, ", "), say.Screen-len(margin))
+		words := say.Wrapped(strings.Join(w.Usual, ", "), say.Prose()-len(margin))
 		name := "  " + w.Name + strings.Repeat(" ", widest-terminal.Width(w.Name)+2)
 		text.WriteString(strings.TrimRight(name+strings.ReplaceAll(words, "\n", "\n"+margin), " \n") + "\n")
 	}

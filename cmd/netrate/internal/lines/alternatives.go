@@ -102,7 +102,7 @@ func (a *alternatives) setUp() string {
 	if c := a.base().Costs; c != nil && a.all[0].Costs == nil {
 		text += " The costs are at yearly volumes of all jobs, and are not evaluated for one."
 	}
-	return say.Wrapped(text, say.Screen) + desk.SpeedNotes(a.all...)
+	return say.Wrapped(text, say.Prose()) + desk.SpeedNotes(a.all...)
 }
 
 // variantsOf returns the line of a file and its variants.

@@ -130,5 +130,5 @@ func BasisNote(b study.Basis) string {
 	if taken == "" {
 		return ""
 	}
-	return say.Wrapped(say.Plural(b.Inputs, "uncertain input")+" of the file: not drawn here, but taken at "+taken+".", say.Screen)
+	return say.Wrapped(say.Plural(b.Inputs, "uncertain input")+" of the file: not drawn here, but taken at "+taken+".", say.Prose())
 }

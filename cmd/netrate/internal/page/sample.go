@@ -12,8 +12,10 @@ import (
 	"netrate/sim"
 )
 
-// Caution ends every screen that forecasts.
-const Caution = "Forecasts are no licence to skip a guard: see netrate help cautions.\n"
+// Caution returns what every screen that forecasts ends with.
+func Caution() string {
+	return say.Wrapped("Forecasts are no licence to skip a guard: see netrate help cautions.", say.Prose())
+}
 
 // Period returns what one replication of a line is: a shift, or a job.
 func Period(l *model.Line) string {
@@ -65,7 +67,7 @@ func Headline(name string, s *runs.Study) string {
 		partial = "PARTIAL ANSWER, interrupted: "
 	}
 	each := " (" + Sample(s) + " each)"
-	return partial + say.Shortened(name, say.Screen-terminal.Width(partial+each)) + each
+	return partial + say.Shortened(name, say.Screen()-terminal.Width(partial+each)) + each
 }
 
 // Repeated returns how to repeat what was run, all on common random numbers.
@@ -74,8 +76,8 @@ func Repeated(s *runs.Study, basis study.Basis, command string) string {
 	if s.Ending == sim.Cancelled {
 		why = fmt.Sprintf("Interrupted after %s of %s.", say.Plural(len(s.Shifts), Period(s.Line)), say.Thousands(s.Plan.Max))
 	}
-	return BasisNote(basis) + fmt.Sprintf("%s To repeat it:\n  %s --seed %d --reps %d\n"+Caution,
-		why, command, s.Plan.Seed, len(s.Shifts))
+	return BasisNote(basis) + say.Wrapped(why+" To repeat it:", say.Prose()) +
+		fmt.Sprintf("  %s --seed %d --reps %d\n", command, s.Plan.Seed, len(s.Shifts)) + Caution()
 }
 
 // SampleEach returns what was simulated.

@@ -27,10 +27,10 @@ func (x Acceptance) Text() string {
 	}
 	var notes strings.Builder
 	for _, note := range AcceptanceNotes(a) {
-		notes.WriteString(say.Wrapped(note, say.Screen))
+		notes.WriteString(say.Wrapped(note, say.Prose()))
 	}
-	return Screen(say.Shortened(x.Origin.Scenario.Name+": acceptance test", say.Screen), AcceptanceFinding(a), tables...) +
-		"\n" + notes.String() + page.BasisNote(a.Basis) + "To repeat it:\n  " + x.again() + "\n" + page.Caution
+	return Screen(say.Shortened(x.Origin.Scenario.Name+": acceptance test", say.Screen()), AcceptanceFinding(a), tables...) +
+		"\n" + notes.String() + page.BasisNote(a.Basis) + "To repeat it:\n  " + x.again() + "\n" + page.Caution()
 }
 
 // again returns the command that does it again.

@@ -92,7 +92,7 @@ func (c Comparison) Rows() plots.Table { return shiftRowsOf(c.Lines) }
 func (c Comparison) worthBlock() string {
 	switch {
 	case c.Aside != nil:
-		return "\n" + say.Wrapped("Costs are not evaluated: "+c.aside()+".", say.Screen)
+		return "\n" + say.Wrapped("Costs are not evaluated: "+c.aside()+".", say.Prose())
 	case c.Money == nil:
 		return ""
 	}

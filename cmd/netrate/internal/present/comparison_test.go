@@ -233,7 +233,7 @@ func TestComparisonFitsTheScreen(t *testing.T) {
 			assert.LessOrEqual(t, len(lines), most, text)
 			for _, line := range lines {
 				if !strings.HasPrefix(line, "  netrate ") {
-					assert.LessOrEqual(t, utf8.RuneCountInString(line), say.Screen, line)
+					assert.LessOrEqual(t, utf8.RuneCountInString(line), say.Screen(), line)
 				}
 				assert.Equal(t, strings.TrimRight(line, " "), line)
 			}

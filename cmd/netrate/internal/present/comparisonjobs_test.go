@@ -37,7 +37,7 @@ func TestJobsGolden(t *testing.T) {
 	c := weighedByJobs(t)
 	golden.Check(t, "../../testdata/costjobs.txt", c.Text())
 	for line := range strings.Lines(c.Text()) {
-		assert.LessOrEqual(t, utf8.RuneCountInString(strings.TrimSuffix(line, "\n")), say.Screen, line)
+		assert.LessOrEqual(t, utf8.RuneCountInString(strings.TrimSuffix(line, "\n")), say.Screen(), line)
 	}
 	var doc bytes.Buffer
 	require.NoError(t, page.WriteDocument(&doc, c.Document("v0")))

@@ -23,7 +23,7 @@ const (
 func (c Comparison) Text() string {
 	var b strings.Builder
 	b.WriteString(c.title() + "\n\n")
-	b.WriteString(say.Wrapped(ComparisonFinding(c.ComparisonAnswer), say.Screen) + "\n")
+	b.WriteString(say.Wrapped(ComparisonFinding(c.ComparisonAnswer), say.Prose()) + "\n")
 	b.WriteString(c.which() + c.uncertaintyBlock() + c.worthBlock())
 	rest := "\n" + brief(comparisonSteps(c.ComparisonAnswer, shownSteps)) + "\n" + c.ending()
 	if changes := c.changes(); strings.Count(b.String()+changes+rest, "\n") <= say.ScreenLines {
@@ -37,7 +37,7 @@ func (c Comparison) changes() string {
 	var b strings.Builder
 	for _, x := range c.Lines {
 		if len(x.Changes) > 0 {
-			b.WriteString("\n" + strings.TrimSuffix(say.Wrapped(x.Name+": "+strings.Join(x.Changes, "; "), say.Screen), "\n"))
+			b.WriteString("\n" + strings.TrimSuffix(say.Wrapped(x.Name+": "+strings.Join(x.Changes, "; "), say.Prose()), "\n"))
 		}
 	}
 	if b.Len() == 0 {
@@ -55,7 +55,7 @@ func (c Comparison) title() string {
 	if c.Selection == nil {
 		each += " (" + c.sample() + " each)"
 	}
-	return partial + say.Shortened(c.Origins[0].Scenario.Name, say.Screen-terminal.Width(partial+each)) + each
+	return partial + say.Shortened(c.Origins[0].Scenario.Name, say.Screen()-terminal.Width(partial+each)) + each
 }
 
 // sample returns how many shifts of which length were simulated of each line.
@@ -107,7 +107,7 @@ func (c Comparison) rows() []int {
 
 // ending returns how much common random numbers was worth, and how to repeat the comparison.
 func (c Comparison) ending() string {
-	return say.Wrapped(c.random()+c.exposed(), say.Screen) + "To repeat it:\n  " + c.Command + c.repeat() + "\n" + page.Caution
+	return say.Wrapped(c.random()+c.exposed(), say.Prose()) + "To repeat it:\n  " + c.Command + c.repeat() + "\n" + page.Caution()
 }
 
 // random numbers returns how much narrower common random numbers made the interval.

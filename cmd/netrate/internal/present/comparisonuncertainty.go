@@ -71,7 +71,7 @@ func (c Comparison) uncertaintyBlock() string {
 		}
 		return ""
 	}
-	return "\n" + brief(ComparisonLongRun(c.ComparisonAnswer, c.rows())) + say.Wrapped(ComparisonUncertainty(c.ComparisonAnswer), say.Screen)
+	return "\n" + brief(ComparisonLongRun(c.ComparisonAnswer, c.rows())) + say.Wrapped(ComparisonUncertainty(c.ComparisonAnswer), say.Prose())
 }
 
 // uncertaintySection says how far the lines and their differences are known.

@@ -37,7 +37,7 @@ func TestMoneyGolden(t *testing.T) {
 	require.NoError(t, page.WriteDocument(&doc, c.Money))
 	golden.Check(t, "../../testdata/costs.json", doc.String())
 	for line := range strings.Lines(c.Text()) {
-		assert.LessOrEqual(t, utf8.RuneCountInString(strings.TrimSuffix(line, "\n")), say.Screen, line)
+		assert.LessOrEqual(t, utf8.RuneCountInString(strings.TrimSuffix(line, "\n")), say.Screen(), line)
 	}
 }
 

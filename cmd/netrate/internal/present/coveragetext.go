@@ -11,14 +11,14 @@ import (
 
 // CoverageText returns what is said of coverage on a screen.
 func CoverageText(a *study.CoverageAnswer) string {
-	parts := []string{say.Wrapped(CoverageFinding(a), say.Screen), brief(coverageGrid(a))}
+	parts := []string{say.Wrapped(CoverageFinding(a), say.Prose()), brief(coverageGrid(a))}
 	if likewise := coverageLikewise(a); likewise != "" {
 		parts = append(parts, likewise)
 	}
 	for _, t := range coverageWhy(a) {
 		parts = append(parts, brief(t))
 	}
-	return strings.Join(append(parts, brief(envelopesTable(a))+say.Wrapped(envelopesCaption, say.Screen)), "\n")
+	return strings.Join(append(parts, brief(envelopesTable(a))+say.Wrapped(envelopesCaption, say.Prose())), "\n")
 }
 
 // coverageWhy returns the tables of reasons and of notes, if there are any.
@@ -80,7 +80,7 @@ func coverageLikewise(a *study.CoverageAnswer) string {
 	var b strings.Builder
 	for _, x := range a.Columns {
 		if len(x.Alike) > 0 {
-			b.WriteString(say.Wrapped(say.Capital("in "+say.List(x.Alike)+" all jobs run as in "+x.Name+"."), say.Screen))
+			b.WriteString(say.Wrapped(say.Capital("in "+say.List(x.Alike)+" all jobs run as in "+x.Name+"."), say.Prose()))
 		}
 	}
 	return b.String()

@@ -22,7 +22,7 @@ func factLines(facts ...fact) string {
 	for _, f := range facts {
 		mark := f.name + strings.Repeat(" ", max(1, factIndent-len(f.name)))
 		for _, text := range f.says {
-			b.WriteString(say.Hanging(mark, text, say.Screen) + "\n")
+			b.WriteString(say.Hanging(mark, text, say.Prose()) + "\n")
 			mark = strings.Repeat(" ", factIndent)
 		}
 	}

@@ -85,11 +85,11 @@ func (f Fit) Text() string {
 	b.WriteString(f.partial("\n\n"))
 	b.WriteString(Screen(title, f.Finding(), append(tables, shown...)...) + "\n")
 	if divided := f.divided(); divided != "" {
-		b.WriteString(say.Wrapped(divided, say.Screen) + "\n")
+		b.WriteString(say.Wrapped(divided, say.Prose()) + "\n")
 	}
 	for _, part := range [][]string{f.burstNotes(), f.Notes()} {
 		for _, text := range part {
-			b.WriteString(say.Wrapped(text, say.Screen))
+			b.WriteString(say.Wrapped(text, say.Prose()))
 		}
 		if len(part) > 0 {
 			b.WriteString("\n")

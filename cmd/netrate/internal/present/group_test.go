@@ -48,7 +48,7 @@ func TestLineGroupGolden(t *testing.T) {
 	lines := strings.Split(strings.TrimSuffix(text, "\n"), "\n")
 	assert.LessOrEqual(t, len(lines), 28)
 	for _, line := range lines {
-		assert.LessOrEqual(t, utf8.RuneCountInString(line), say.Screen, line)
+		assert.LessOrEqual(t, utf8.RuneCountInString(line), say.Screen(), line)
 	}
 }
 

@@ -12,9 +12,9 @@ import (
 // Text returns what the lines came to, on one screen if it can be.
 func (g Group) Text() string {
 	var b strings.Builder
-	b.WriteString(title(g.Study, g.Nominal) + "\n\n" + factLines(g.found()...) + say.Wrapped(g.Finding(), say.Screen) + "\n")
+	b.WriteString(title(g.Study, g.Nominal) + "\n\n" + factLines(g.found()...) + say.Wrapped(g.Finding(), say.Prose()) + "\n")
 	b.WriteString(brief(g.linesTable()) + "\n" + brief(g.sharingTable()) + "\n")
-	b.WriteString(say.Wrapped(g.aloneWords()+" "+g.exposed(), say.Screen) + "\n" + stopsText(g.Study, shownStops) + "\n")
+	b.WriteString(say.Wrapped(g.aloneWords()+" "+g.exposed(), say.Prose()) + "\n" + stopsText(g.Study, shownStops) + "\n")
 	return b.String() + uncertaintyText(g.Uncertainty, g.Basis) + ending(g.Command, g.Nominal, g.Uncertainty != nil) + PolicyNote(g.Slips)
 }
 

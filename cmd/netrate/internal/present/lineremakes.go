@@ -27,7 +27,7 @@ func remakeCauses(s *runs.Study) string {
 		switch {
 		case x.Remakes == 0:
 			continue
-		case others > 0 || terminal.Width(text+part) > say.Screen-factIndent-len("9,999 others 9,999.99"):
+		case others > 0 || terminal.Width(text+part) > say.Screen()-factIndent-len("9,999 others 9,999.99"):
 			others++
 			continue
 		}

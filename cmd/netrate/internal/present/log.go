@@ -100,10 +100,10 @@ func (l Log) read() string {
 	}{{l.StopFile.Name, l.StopRows}, {l.CountFile.Name, l.CountRows}} {
 		fmt.Fprintf(&b, "%s: %s, %s used, %s skipped\n", file.name, say.Plural(file.Rows, "row"), say.Thousands(file.Used), say.Thousands(file.Skipped))
 		for line := range strings.Lines(file.Layout.String()) {
-			b.WriteString(say.Indented(say.Wrapped(line, say.Screen-2)))
+			b.WriteString(say.Indented(say.Wrapped(line, say.Prose()-2)))
 		}
 		for _, p := range file.Problems[:min(len(file.Problems), shownProblems)] {
-			b.WriteString(say.Indented(say.Wrapped(fmt.Sprintf("line %d was skipped: %s", p.Line, p.Text), say.Screen-2)))
+			b.WriteString(say.Indented(say.Wrapped(fmt.Sprintf("line %d was skipped: %s", p.Line, p.Text), say.Prose()-2)))
 		}
 		if file.Midnights > 0 {
 			b.WriteString(say.Indented(say.Plural(file.Midnights, "stop") + " ended on the day after"))

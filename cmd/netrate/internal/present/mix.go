@@ -46,8 +46,8 @@ func (m Mix) worked() string {
 func (m Mix) Text() string {
 	s := m.Line.Study
 	var b strings.Builder
-	b.WriteString(title(s, m.Line.Nominal) + "\n\n" + factLines(found(s, m.Uncertainty, m.AtNominal)...) + say.Wrapped(m.worked(), say.Screen) + "\n")
-	b.WriteString(brief(m.JobsTable()) + "\n" + say.Wrapped("The line delivers "+exposuresBrief(m.Line.Exposures, "shift")+".", say.Screen) + "\n" + uncertaintyText(m.Uncertainty, m.Basis) + ending(m.Command, m.Line.Nominal, m.Uncertainty != nil))
+	b.WriteString(title(s, m.Line.Nominal) + "\n\n" + factLines(found(s, m.Uncertainty, m.AtNominal)...) + say.Wrapped(m.worked(), say.Prose()) + "\n")
+	b.WriteString(brief(m.JobsTable()) + "\n" + say.Wrapped("The line delivers "+exposuresBrief(m.Line.Exposures, "shift")+".", say.Prose()) + "\n" + uncertaintyText(m.Uncertainty, m.Basis) + ending(m.Command, m.Line.Nominal, m.Uncertainty != nil))
 	return b.String()
 }
 

@@ -70,7 +70,7 @@ func TestJobIsNoShift(t *testing.T) {
 		assert.NotContains(t, text, "shift")
 		assert.Contains(t, text, "Finished  after ")
 		for line := range strings.Lines(text) {
-			assert.LessOrEqual(t, len([]rune(line)), say.Screen+1, line)
+			assert.LessOrEqual(t, len([]rune(line)), say.Screen()+1, line)
 		}
 	}
 	f, _ := fileStudy(t, "job.yaml", 1)

@@ -35,11 +35,11 @@ func (p Replay) Text() string {
 	var b strings.Builder
 	b.WriteString(Screen(p.title(), p.Finding(), p.Figures(), stops))
 	if more > 0 {
-		b.WriteString(say.Wrapped(fmt.Sprintf("%d more are in the report and in --json.", more), say.Screen))
+		b.WriteString(say.Wrapped(fmt.Sprintf("%d more are in the report and in --json.", more), say.Prose()))
 	}
 	b.WriteString("\n")
 	for _, note := range p.Notes() {
-		b.WriteString(say.Wrapped(note, say.Screen))
+		b.WriteString(say.Wrapped(note, say.Prose()))
 	}
 	fmt.Fprintf(&b, "\nTo repeat it:\n  %s\n", p.again())
 	return b.String()
@@ -57,7 +57,7 @@ func (p Replay) title() string {
 		partial = "PARTIAL ANSWER, interrupted: "
 	}
 	much := fmt.Sprintf(" (%s of %s)", say.Plural(len(p.Drawn), "record"), say.Plural(len(p.Periods), p.Period))
-	room := say.Screen - terminal.Width(partial+much)
+	room := say.Screen() - terminal.Width(partial+much)
 	return partial + say.Shortened(p.Origin.Scenario.Name+" against "+p.Log.StopFile.Name+stoplog.Taken(p.Log.Log), room) + much
 }
 

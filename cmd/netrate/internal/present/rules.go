@@ -16,11 +16,11 @@ func RulesText(a *study.RulesAnswer) string {
 	var b strings.Builder
 	b.WriteString("The responses that each station can have to its faults\n\n" + brief(rulesTable(a)))
 	for i, reason := range a.Reasons {
-		b.WriteString(say.Hanging(fmt.Sprintf("\n%2d  ", i+1), say.Capital(reason)+".", say.Screen))
+		b.WriteString(say.Hanging(fmt.Sprintf("\n%2d  ", i+1), say.Capital(reason)+".", say.Prose()))
 	}
 	b.WriteString("\n\n")
 	for _, said := range rulesSayings(a) {
-		b.WriteString(say.Wrapped(said, say.Screen))
+		b.WriteString(say.Wrapped(said, say.Prose()))
 	}
 	return b.String()
 }

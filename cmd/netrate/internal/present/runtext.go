@@ -95,7 +95,7 @@ func title(s, nominal *runs.Study) string {
 		partial = "PARTIAL ANSWER, interrupted: "
 	}
 	much := " (" + page.Sample(s) + ")"
-	room := say.Screen - terminal.Width(partial+much)
+	room := say.Screen() - terminal.Width(partial+much)
 	return partial + say.Shortened(s.Line.Name, room) + much
 }
 
@@ -134,7 +134,7 @@ func onPaper(s *runs.Study) fact {
 		return jobOnPaper(s)
 	}
 	paper := study.OnPaperOf(s.Line)
-	return fact{"On paper", []string{say.Exact(float64(paper.NetRate)) + " an hour = " + paperProduct(paper), difference(s, float64(paper.NetRate))}}
+	return fact{"On paper", []string{rateOnPaper(paper), difference(s, float64(paper.NetRate))}}
 }
 
 func difference(s *runs.Study, paper float64) string {
@@ -150,7 +150,7 @@ func difference(s *runs.Study, paper float64) string {
 	if gap > 0 {
 		return size + " more in the simulation, which does not measure why"
 	}
-	return size + " less in the simulation: " + losses(&s.Total, say.Screen-factIndent-len(size+" less in the simulation: "))
+	return size + " less in the simulation: " + losses(&s.Total, say.Screen()-factIndent-len(size+" less in the simulation: "))
 }
 
 // losses returns what the sum on paper leaves out and the simulation has, the two largest
@@ -215,6 +215,6 @@ func ending(again string, s *runs.Study, drawn bool) string {
 	if drawn && s.Ending != sim.Cancelled {
 		why = "At nominal values: " + strings.Replace(why, "Stopped", "stopped", 1)
 	}
-	return say.Wrapped(why+". To repeat it:", say.Screen) + fmt.Sprintf("  %s --seed %d --reps %d\n"+page.Caution,
+	return say.Wrapped(why+". To repeat it:", say.Prose()) + fmt.Sprintf("  %s --seed %d --reps %d\n"+page.Caution(),
 		again, s.Plan.Seed, n)
 }

@@ -71,7 +71,7 @@ func TestAnswerFitsTheScreen(t *testing.T) {
 				lines := strings.Split(strings.TrimSuffix(text, "\n"), "\n")
 				assert.LessOrEqual(t, len(lines), 24, text)
 				for _, line := range lines {
-					assert.LessOrEqual(t, utf8.RuneCountInString(line), say.Screen, line)
+					assert.LessOrEqual(t, utf8.RuneCountInString(line), say.Screen(), line)
 					assert.Equal(t, strings.TrimRight(line, " "), line)
 				}
 			}

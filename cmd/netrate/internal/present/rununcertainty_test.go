@@ -67,7 +67,7 @@ func TestUncertaintyGolden(t *testing.T) {
 	require.NoError(t, page.WriteDocument(&doc, c.Uncertainty))
 	golden.Check(t, "../../testdata/uncertain.compare.json", doc.String())
 	for line := range strings.Lines(told(x) + c.Text()) {
-		assert.LessOrEqual(t, utf8.RuneCountInString(strings.TrimSuffix(line, "\n")), say.Screen, line)
+		assert.LessOrEqual(t, utf8.RuneCountInString(strings.TrimSuffix(line, "\n")), say.Screen(), line)
 	}
 }
 

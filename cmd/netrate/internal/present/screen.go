@@ -11,10 +11,10 @@ import (
 // Screen returns an answer as a terminal has it: its title, its finding and its tables.
 func Screen(title, finding string, tables ...plots.Table) string {
 	var b strings.Builder
-	b.WriteString(title + "\n\n" + say.Wrapped(finding, say.Screen))
+	b.WriteString(title + "\n\n" + say.Wrapped(finding, say.Prose()))
 	for i := range tables {
 		b.WriteString("\n")
-		if err := tables[i].WriteText(&b, say.Screen); err != nil {
+		if err := tables[i].WriteText(&b, say.Screen()); err != nil {
 			panic(err) // the table is one of ours
 		}
 	}
@@ -25,7 +25,7 @@ func Screen(title, finding string, tables ...plots.Table) string {
 func brief(tables ...plots.Table) string {
 	var b strings.Builder
 	for i := range tables {
-		b.WriteString(inBrief(tables[i], say.Screen))
+		b.WriteString(inBrief(tables[i], say.Screen()))
 	}
 	return b.String()
 }
@@ -38,10 +38,14 @@ func inBrief(t plots.Table, width int) string {
 	return b.String()
 }
 
-// leftHalf is how wide the left one of two tables is at most that stand side by side.
-const leftHalf = 42
+// How wide the left one of two tables is at most that stand side by side, and the right one at
+// least.
+const (
+	leftHalf   = 42
+	leastRight = 30
+)
 
-// beside returns two tables side by side.
+// beside returns two tables side by side or, on a narrow screen, one below the other.
 func beside(left, right plots.Table) string {
 	lines := func(t plots.Table, width int) []string {
 		return strings.Split(strings.TrimSuffix(inBrief(t, width), "\n"), "\n")
@@ -50,9 +54,13 @@ func beside(left, right plots.Table) string {
 	for _, line := range l {
 		wide = max(wide, terminal.Width(line))
 	}
-	r := lines(right, say.Screen-wide-1)
+	room := say.Screen() - wide - 1
+	if room < leastRight {
+		return inBrief(left, say.Screen()) + "\n" + inBrief(right, say.Screen())
+	}
+	r := lines(right, room)
 	for _, line := range r {
-		wide = min(max(wide, leftHalf), say.Screen-terminal.Width(line)-1)
+		wide = min(max(wide, leftHalf), say.Screen()-terminal.Width(line)-1)
 	}
 	var b strings.Builder
 	for i := range max(len(l), len(r)) {

@@ -39,9 +39,9 @@ func (s Seasons) Text() string {
 	shown := s.shown()
 	tables = append(tables, SeasonsWeeks(lines...), SeasonsJobs(shown, min(len(shown.Jobs), shownFinishes)))
 	return Screen(s.title(), SeasonsFinding(a), tables...) +
-		"\n" + say.Wrapped(SeasonsChangeovers(shown), say.Screen) +
-		"\n" + say.Wrapped(SeasonsNotes, say.Screen) + page.BasisNote(a.Basis) +
-		s.ending() + " To repeat it:\n  " + s.again() + "\n" + page.Caution
+		"\n" + say.Wrapped(SeasonsChangeovers(shown), say.Prose()) +
+		"\n" + say.Wrapped(SeasonsNotes, say.Prose()) + page.BasisNote(a.Basis) +
+		say.Wrapped(s.ending()+" To repeat it:", say.Prose()) + "  " + s.again() + "\n" + page.Caution()
 }
 
 // ending returns why no more seasons were run.

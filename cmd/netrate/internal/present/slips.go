@@ -13,7 +13,7 @@ import (
 func SlipNotes(slips []study.Slip) string {
 	var b strings.Builder
 	for i := range slips {
-		b.WriteString(say.Hanging("  note: ", slipWords(&slips[i]), say.Screen) + "\n")
+		b.WriteString(say.Hanging("  note: ", slipWords(&slips[i]), say.Prose()) + "\n")
 	}
 	return b.String()
 }
@@ -51,7 +51,7 @@ func gatesUnused(x *study.Slip) string {
 func PolicyNote(slips []study.Slip) string {
 	for i := range slips {
 		if slips[i].What == study.SlipGates {
-			return say.Hanging("Note: ", gatesUnused(&slips[i]), say.Screen) + "\n"
+			return say.Hanging("Note: ", gatesUnused(&slips[i]), say.Prose()) + "\n"
 		}
 	}
 	return ""

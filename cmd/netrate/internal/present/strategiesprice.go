@@ -38,5 +38,5 @@ func pricesOnScreen(a *study.StrategiesAnswer) string {
 	if len(a.Never) == 0 {
 		return ""
 	}
-	return say.Wrapped(strategiesPrices(a), say.Screen)
+	return say.Wrapped(strategiesPrices(a), say.Prose())
 }

@@ -130,7 +130,7 @@ func TestStrategyOfExamples(t *testing.T) {
 			for _, reps := range []int{1, 2} {
 				c := chosen(t, desk.Subject{Scenario: sc, Source: x.Data, Again: "netrate strategy"}, "", reps)
 				for line := range strings.Lines(c.Text()) {
-					assert.LessOrEqual(t, utf8.RuneCountInString(line), say.Screen+1, line)
+					assert.LessOrEqual(t, utf8.RuneCountInString(line), say.Screen()+1, line)
 				}
 				table := c.Rows()
 				for _, row := range table.Rows {

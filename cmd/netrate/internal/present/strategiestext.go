@@ -17,7 +17,7 @@ const leastStrategies = 5
 func StrategiesText(a *study.StrategiesAnswer, scenario, command string) string {
 	own := a.Own().Study
 	title := page.Headline(scenario+": "+strategies(len(a.Strategies)), own)
-	below := "\n" + say.Wrapped(strategiesOtherwise(a)+strategiesSources(a), say.Screen) + pricesOnScreen(a) + say.Wrapped(strategiesDropped(a), say.Screen) +
+	below := "\n" + say.Wrapped(strategiesOtherwise(a)+strategiesSources(a), say.Prose()) + pricesOnScreen(a) + say.Wrapped(strategiesDropped(a), say.Prose()) +
 		"\n" + page.Repeated(own, a.Basis, command)
 	for room := len(a.Strategies); ; room-- {
 		text := Screen(title, StrategiesFinding(a), strategiesTable(a, strategiesShown(a, room), !a.Line.Personalised())) + below

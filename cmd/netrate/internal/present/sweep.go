@@ -30,7 +30,7 @@ func (s Sweep) exposed() string {
 	if !sweepExposed(s.SweepAnswer) {
 		return ""
 	}
-	return say.Wrapped("At "+SweepLabel(s.SweepAnswer, s.Best)+" the line delivers "+exposuresBrief(s.Exposures, page.Period(s.Points[0].Study.Line))+".", say.Screen)
+	return say.Wrapped("At "+SweepLabel(s.SweepAnswer, s.Best)+" the line delivers "+exposuresBrief(s.Exposures, page.Period(s.Points[0].Study.Line))+".", say.Prose())
 }
 
 // sweepExposed reports whether any fault makes defective envelopes at the best point.

@@ -44,7 +44,7 @@ func (d Uncertain) mean() string {
 // Text says what the uncertainty comes of.
 func (d Uncertain) Text() string {
 	table := d.Table(d.shown())
-	text := say.Wrapped(d.MoreData()+fmt.Sprintf(" Drawn %s times.", say.Thousands(d.Draws)), say.Screen)
+	text := say.Wrapped(d.MoreData()+fmt.Sprintf(" Drawn %s times.", say.Thousands(d.Draws)), say.Prose())
 	if len(table.Rows) == 0 {
 		return text
 	}

@@ -27,7 +27,7 @@ func WorthTables(a *study.WorthAnswer) []plots.Table {
 
 // WorthText returns what some of the lines cost and what they are worth, as a screen has it.
 func WorthText(a *study.WorthAnswer, shown []int) string {
-	return brief(worthYears(a, shown), worthGains(a, shown)) + "\n" + say.Wrapped(WorthFinding(a)+" "+WorthCaution(a), say.Screen)
+	return brief(worthYears(a, shown), worthGains(a, shown)) + "\n" + say.Wrapped(WorthFinding(a)+" "+WorthCaution(a), say.Prose())
 }
 
 // MoneyColumn is a column of sums, or of what has a fixed number of decimals.

@@ -77,7 +77,7 @@ func TestSensitivityFitsTheScreen(t *testing.T) {
 		require.NoError(t, err)
 		s := sensitivityOf(t, sc, 2, 2)
 		for line := range strings.Lines(s.Text()) {
-			assert.LessOrEqual(t, len([]rune(strings.TrimSuffix(line, "\n"))), say.Screen, line)
+			assert.LessOrEqual(t, len([]rune(strings.TrimSuffix(line, "\n"))), say.Screen(), line)
 		}
 	}
 }

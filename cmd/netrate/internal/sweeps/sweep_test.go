@@ -180,7 +180,7 @@ func TestSweepFitsTheScreen(t *testing.T) {
 			assert.LessOrEqual(t, len(lines), 26, text)
 			for _, line := range lines {
 				if !strings.HasPrefix(line, "  netrate ") { // a command is one line
-					assert.LessOrEqual(t, utf8.RuneCountInString(line), say.Screen, line)
+					assert.LessOrEqual(t, utf8.RuneCountInString(line), say.Screen(), line)
 				}
 				assert.Equal(t, strings.TrimRight(line, " "), line)
 			}

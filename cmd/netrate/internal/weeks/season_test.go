@@ -47,7 +47,7 @@ func TestSeasonGolden(t *testing.T) {
 	text := s.Text()
 	golden.Check(t, "testdata/jobs.season.txt", text)
 	for line := range strings.Lines(text) {
-		assert.LessOrEqual(t, utf8.RuneCountInString(strings.TrimSuffix(line, "\n")), say.Screen, line)
+		assert.LessOrEqual(t, utf8.RuneCountInString(strings.TrimSuffix(line, "\n")), say.Screen(), line)
 	}
 	var out bytes.Buffer
 	require.NoError(t, page.WriteDocument(&out, s.Document("v0")))

@@ -83,7 +83,7 @@ func TestRulesSay(t *testing.T) {
 			text := present.RulesText(study.Rules(l))
 			assert.Contains(t, text+" "+strings.Join(strings.Fields(text), " "), c.want)
 			for line := range strings.Lines(text) {
-				assert.LessOrEqual(t, utf8.RuneCountInString(line), say.Screen+1, line)
+				assert.LessOrEqual(t, utf8.RuneCountInString(line), say.Screen()+1, line)
 				assert.Equal(t, strings.TrimRight(line, " \n")+"\n", line)
 			}
 		})
