@@ -18,7 +18,7 @@ func ExampleDifferences() {
 		},
 		Axis: "against the line as it is, good envelopes an hour",
 		Rows: []plots.Difference{
-			{Name: "track gate", Mean: sim.Estimate{Mean: 995, Half: 31, Level: 0.95, N: 1000}},
+			{Name: "track gate", Mean: sim.Estimate{Mean: 994, Half: 31, Level: 0.95, N: 1000}},
 			{Name: "second operator", Mean: sim.Estimate{Mean: 12, Half: 22, Level: 0.95, N: 1000}},
 		},
 	})
@@ -32,14 +32,14 @@ func ExampleDifferences() {
 		return
 	}
 	fmt.Println(strings.Count(string(svg), "<text"), "pieces of text, among them:")
-	for _, s := range []string{"Only the gate pays", "+995 ± 31", "+12 ± 22"} {
+	for _, s := range []string{"Only the gate pays", "+990 ± 30", "+10 ± 20"} {
 		fmt.Println(s, strings.Contains(string(svg), ">"+s+"<"))
 	}
 	// Output:
 	// 14 pieces of text, among them:
 	// Only the gate pays true
-	// +995 ± 31 true
-	// +12 ± 22 true
+	// +990 ± 30 true
+	// +10 ± 20 true
 }
 
 // said tells which of the texts a figure says.

@@ -53,8 +53,9 @@ func decimals(x float64, n int) int {
 	return min(9, max(0, n-1-int(math.Floor(math.Log10(x)))))
 }
 
-// uncertainty writes an estimate as mean ± half-width, with as many decimals as two
-// digits of the half-width bear. plain writes the mean.
+// uncertainty writes an estimate as mean ± half-width, both rounded to the first digit of the
+// half-width, or to two if the first is 1, as in the tables beside the figures. plain writes the
+// mean.
 func uncertainty(e sim.Estimate, plain func(x float64, decimals int) string) string {
 	switch {
 	case math.IsInf(e.Half, 1):
@@ -62,9 +63,17 @@ func uncertainty(e sim.Estimate, plain func(x float64, decimals int) string) str
 	case e.Half == 0:
 		return plain(e.Mean, digits(e.Mean)) + " ± 0"
 	}
-	n := decimals(e.Half, 2)
+	place := int(math.Floor(math.Log10(e.Half)))
+	if e.Half < 1.95*math.Pow10(place) {
+		place--
+	}
+	n := min(9, max(0, -place))
 	if e.Mean != 0 { // digits past the seventh say nothing
 		n = min(n, decimals(math.Abs(e.Mean), 7))
 	}
-	return plain(e.Mean, n) + " ± " + number(e.Half, n)
+	if place <= 0 {
+		return plain(e.Mean, n) + " ± " + number(e.Half, n)
+	}
+	step := math.Pow10(place)
+	return plain(math.Round(e.Mean/step)*step, 0) + " ± " + number(math.Round(e.Half/step)*step, 0)
 }

@@ -32,8 +32,9 @@ func TestNumber(t *testing.T) {
 
 func TestUncertainty(t *testing.T) {
 	for want, e := range map[string]sim.Estimate{
-		"14,301 ± 26":               estimate(14301.4, 26.2),
-		"14,301 ± 212":              estimate(14301.4, 212),
+		"14,300 ± 30":               estimate(14301.4, 26.2),
+		"14,300 ± 200":              estimate(14301.4, 212),
+		"14,300 ± 190":              estimate(14301.4, 194),
 		"0.9753 ± 0.0012":           estimate(0.97531, 0.00123),
 		"14,301 ± 0":                estimate(14301, 0),
 		"14,301 (interval unknown)": estimate(14301, math.Inf(1)),

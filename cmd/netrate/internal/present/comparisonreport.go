@@ -86,12 +86,12 @@ func (c Comparison) whichSection(r *page.Report) plots.Section {
 	if c.Selection != nil {
 		sample = "as many " + c.period() + "s of each as the choice took"
 	} else if c.Uncertainty != nil {
-		s.Text += "\n\nEach line is set against each other in the same draws of the uncertain inputs: a difference is the mean of the draws, and its ± " +
+		s.Text += "\n\nEach line is set against every other in the same draws of the uncertain inputs: a difference is the mean of the draws, and its ± " +
 			"half of the 95 % interval of what it is in the long run, of each pair by itself. How probable it is that a line is the best " +
 			"is judged for all lines together."
 		s.Figures = append(s.Figures, r.Figure("differences")(c.differences(sample)))
 	} else {
-		s.Text += "\n\nEach line is set against each other in the same " + c.period() + "s. The intervals of the differences are all right at once " +
+		s.Text += "\n\nEach line is set against every other in the same " + c.period() + "s. The intervals of the differences are all right at once " +
 			"with 95 % (paired t, Bonferroni over all pairs), so that the line that happens to lead is not favoured."
 		s.Figures = append(s.Figures, r.Figure("differences")(c.differences(sample)))
 	}

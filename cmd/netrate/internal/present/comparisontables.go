@@ -95,10 +95,14 @@ func DefectsPerMillion(s *runs.Study) string {
 
 // comparisonPairs returns each line against each other.
 func comparisonPairs(a *study.ComparisonAnswer) plots.Table {
+	atOnce := ComparisonAtOnce(a)
+	if a.Uncertainty != nil {
+		atOnce = "" // the method says it
+	}
 	t := plots.Table{
 		Name: "Pairs",
-		Caption: "Each line against each other in the same " + ComparisonPeriod(a) + "s: " + a.Pairs.Method + ", 95 %" + ComparisonAtOnce(a) +
-			". Narrower: what the same random events did to ±",
+		Caption: "Each line against every other in the same " + ComparisonPeriod(a) + "s: " + a.Pairs.Method + ", 95 %" + atOnce +
+			". Narrower: how much the same random events narrowed the ±",
 		Columns: slices.Concat([]plots.Column{{Title: "Line"}, {Title: "against"}}, RateColumns("Difference", ""), []plots.Column{
 			{Title: "Shown"},
 			{Title: "Better", Unit: "of " + ComparisonPeriod(a) + "s", Kind: plots.Share, Decimals: 1},
@@ -131,7 +135,10 @@ func comparisonLeads(a *study.ComparisonAnswer) plots.Table {
 		Columns: []plots.Column{{Title: "Line"}, bound("Lead"), bound("from"), bound("to")},
 	}
 	for _, l := range a.Leads.Leads {
-		half := float64(l.High-l.Low) / 2
+		half := float64(min(l.High-l.Mean, l.Mean-l.Low)) // the other end may be 0, which is no matter of precision
+		if half <= 0 {
+			half = float64(l.High-l.Low) / 2
+		}
 		t.Rows = append(t.Rows, []plots.Entry{page.Words(l.Name), page.Bearing(float64(l.Mean), half), page.Bearing(float64(l.Low), half), page.Bearing(float64(l.High), half)})
 	}
 	return t

@@ -71,7 +71,7 @@ func (c CostSweep) Rows() plots.Table {
 		for _, v := range p.Values {
 			row = append(row, page.Words(v))
 		}
-		t.Rows = append(t.Rows, append(row, averaged(p.Drawn.Cost), averaged(p.Drawn.PerThousand), averaged(p.Drawn.AllIn), worthValue(p.Annual.Mean)))
+		t.Rows = append(t.Rows, append(row, averaged(p.Drawn.Cost), averaged(p.Drawn.PerThousand), averaged(p.Drawn.AllIn), spread(p.Annual.Mean, p.Drawn.Cost)))
 	}
 	return t
 }

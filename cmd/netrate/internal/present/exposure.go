@@ -3,6 +3,7 @@ package present
 import (
 	"cmp"
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
@@ -176,7 +177,11 @@ func zeroText(z *study.Zero) string {
 		}
 	}
 	if len(z.Shipped) > 0 && len(z.Readers) > 0 {
-		all = append(all, someOf(z.Readers)+" sees what goes on at "+someOf(z.Shipped))
+		sees := " sees what goes on at "
+		if len(z.Readers) > 1 {
+			sees = " see what goes on at "
+		}
+		all = append(all, someOf(z.Readers)+sees+someOf(z.Shipped))
 	}
 	if len(z.Readers) > 0 {
 		all = append(all, "nothing is read wrongly")
@@ -285,7 +290,10 @@ func exposedYears(lines []study.LineAnswer) bool {
 }
 
 func exposureRow(name string, e *study.Exposure) []plots.Entry {
-	year := nothings(3)
+	year, none := nothings(3), plots.Entry{Number: math.NaN()}
+	if !e.Possible { // then there are none, and no count is asked how many there may be
+		return append([]plots.Entry{page.Words(name), page.Words("none possible"), none, none, page.Value(0), page.Value(0), none, none}, year...)
+	}
 	if y := e.Year; y != nil {
 		year = []plots.Entry{value(y.Incidents), value(y.Low), value(y.High)}
 	}

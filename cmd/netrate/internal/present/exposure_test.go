@@ -1,6 +1,7 @@
 package present
 
 import (
+	"math"
 	"strings"
 	"testing"
 
@@ -71,4 +72,17 @@ func TestZeroIsNeverAlone(t *testing.T) {
 		c.Lines[i].Exposures[0].Possible, c.Lines[i].Exposures[0].Zero = false, &study.Zero{}
 	}
 	assert.Contains(t, strings.Join(strings.Fields(c.Text()), " "), "delivers nothing defective if every misfeed and double is noticed.")
+}
+
+// Where no fault can make a defective envelope, a table bounds none by a count; and where readers are
+// several, they see.
+func TestNonePossibleHasNoBounds(t *testing.T) {
+	e := &study.Exposure{Of: 60, ShareHigh: 0.06, Year: &study.ExposureYear{Volume: 5e6, High: 6.5}}
+	row := exposureRow("base", e)
+	assert.Equal(t, "none possible", row[1].Text)
+	for _, i := range []int{2, 3, 8, 9, 10} {
+		assert.True(t, math.IsNaN(row[i].Number), "column %d", i)
+	}
+	z := &study.Zero{Shipped: []string{"letter"}, Readers: []string{"a", "b"}}
+	assert.Contains(t, zeroText(z), "a and b see what goes on at letter")
 }

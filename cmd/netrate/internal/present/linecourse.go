@@ -18,7 +18,7 @@ func CourseFigure(a *study.CourseAnswer, name string) (*plots.Figure, error) {
 	stretch := say.Exact(float64(a.Window)/60) + " minutes"
 	d := plots.FanData{
 		Head: plots.Head{
-			Title: fmt.Sprintf("%s: in %s, nine times in ten, it delivers at a rate of %s to %s an hour", name, stretch,
+			Title: fmt.Sprintf("%s: in nine of ten stretches of %s it delivers at a rate of %s to %s an hour", name, stretch,
 				say.Rough(float64(a.P5), 50), say.Rough(float64(a.P95), 50)),
 			Subtitle: fmt.Sprintf("Rate in each %s of the shift, %s; %s", stretch, page.PerHour, say.Plural(a.Shifts, "shift")),
 		},

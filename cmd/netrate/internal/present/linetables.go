@@ -45,7 +45,7 @@ func lossesTable(xs []study.LineAnswer) plots.Table {
 	var all [][]runs.Loss
 	var rated, net []plots.Entry
 	for _, x := range xs {
-		t.Columns = append(t.Columns, plots.Column{Title: x.Name, Unit: "an hour", Kind: plots.Number, Decimals: 1})
+		t.Columns = append(t.Columns, plots.Column{Title: x.Name, Unit: "an hour", Kind: plots.Number})
 		from, losses, to := x.Study.Losses()
 		end := rateOf(study.NetRateOf(x.Study)) // as all of the page has it
 		end.Number = to
@@ -81,7 +81,9 @@ func stopsTable(x study.LineAnswer) plots.Table {
 	for _, c := range x.Study.StopCosts() {
 		known := 2 / math.Sqrt(float64(c.Count)) // its uncertainty as a share, if stops come at random
 		mean := func(x float64) plots.Entry { return page.Bearing(x/n, known*x/n) }
-		minutes := func(s sim.Seconds) plots.Entry { return page.Value(float64(s) / 60 / n) }
+		minutes := func(s sim.Seconds) plots.Entry { // all with the digits of their sum
+			return page.Bearing(float64(s)/60/n, known*float64(c.Total())/60/n)
+		}
 		t.Rows = append(t.Rows, []plots.Entry{
 			page.Words(c.Name), mean(float64(c.Count)), minutes(c.Waiting), minutes(c.Working), minutes(c.Restarting), mean(float64(c.Total()) / 60),
 		})

@@ -47,7 +47,7 @@ func SeasonsCompletion(x *study.SeasonsLine) (*plots.Figure, error) {
 			Due: x.Study.Hours, Note: "in time in " + SeasonsOften(x.Jobs[n].InTime),
 		})
 	}
-	title := fmt.Sprintf("%s: %s is in time in %s of the seasons, no job less often", say.Capital(seasonsCall(x)), seasonsJob(x, worst), SeasonsOften(x.Jobs[worst].InTime))
+	title := fmt.Sprintf("%s: no job is in time less often than %s: in %s of the seasons", say.Capital(seasonsCall(x)), seasonsJob(x, worst), SeasonsOften(x.Jobs[worst].InTime))
 	if x.Jobs[worst].InTime == 1 {
 		title = fmt.Sprintf("%s: every job is finished before its week ends", say.Capital(seasonsCall(x)))
 	}

@@ -3,6 +3,7 @@ package present
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
@@ -136,12 +137,15 @@ func decisionsTable(a *study.StrategiesAnswer) plots.Table {
 }
 
 // strategiesEscapes returns where the defective envelopes of the best come from, and of the line's
-// own strategy if that is another.
+// own strategy if that is another; nothing of those that no single fault makes.
 func strategiesEscapes(a *study.StrategiesAnswer) []plots.Table {
-	if a.Leader == 0 {
-		return []plots.Table{escapesTable(a, 0)}
+	var tables []plots.Table
+	for _, i := range slices.Compact([]int{a.Leader, 0}) {
+		if len(a.Strategies[i].Defective.From) > 0 {
+			tables = append(tables, escapesTable(a, i))
+		}
 	}
-	return []plots.Table{escapesTable(a, a.Leader), escapesTable(a, 0)}
+	return tables
 }
 
 // escapesTable returns where the defective envelopes of a strategy come from.

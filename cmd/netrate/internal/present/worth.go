@@ -42,9 +42,9 @@ func worthPrice(a *study.WorthAnswer) string {
 	}
 	price := a.Worth.BreakEvenPrice(a.Favourite, 0)
 	if price.Mean() <= 0 {
-		return " It would be too dear as a gift."
+		return " Even as a gift it would not pay for itself."
 	}
-	return fmt.Sprintf(" In the mean it pays up to a price of %s %s.", Averaged(price), a.Currency)
+	return fmt.Sprintf(" On average it pays for itself up to a price of %s %s.", Averaged(price), a.Currency)
 }
 
 // worthCheapest says which of several lines is cheapest over the life.
@@ -64,16 +64,16 @@ func worthPays(a *study.WorthAnswer, x *study.WorthLine) string {
 	case study.WorthPaysNever:
 		return "no volume is large enough for it"
 	case study.WorthPaysAlways:
-		return "it pays at any volume"
+		return "it pays for itself at any volume"
 	case study.WorthPaysBeyond:
-		return "it pays at no volume that it can make in a year"
+		return "it pays for itself at no volume that it can make in a year"
 	case study.WorthPaysFrom:
 	}
 	together := ""
 	if a.Mixed {
 		together = ", of all jobs in their shares"
 	}
-	return "it pays from " + say.TwoDigits(float64(x.Against.BreakEven.P50)) + " good envelopes a year on" + together
+	return "it pays for itself from " + say.TwoDigits(float64(x.Against.BreakEven.P50)) + " good envelopes a year on" + together
 }
 
 // worthOverfull says which lines would need more hours than a year has; nothing if none would.
@@ -139,7 +139,7 @@ func upToSpread(x float64, s sim.Sample) string {
 	if strings.Trim(text, "-0.,") == "" {
 		return "0"
 	}
-	return text
+	return say.WithMinus(text)
 }
 
 // nineInTen returns between what nine draws in ten lie.

@@ -41,8 +41,8 @@ func TestWorthWithinTheYear(t *testing.T) {
 	says := func(even, hours float64) string {
 		return WorthFinding(valued(sim.Sample{1, -2, -3, -4}, sim.Sample{even}, hours, 500))
 	}
-	assert.Contains(t, says(17_600_000, 1000), "and it pays at no volume that it can make in a year.")
-	assert.Contains(t, says(17_400_000, 1000), "and it pays from 17,000,000 good envelopes a year on.")
+	assert.Contains(t, says(17_600_000, 1000), "and it pays for itself at no volume that it can make in a year.")
+	assert.Contains(t, says(17_400_000, 1000), "and it pays for itself from 17,000,000 good envelopes a year on.")
 	assert.NotContains(t, says(17_400_000, 1000), "NOT POSSIBLE")
 	assert.Contains(t, says(17_400_000, 14_932), " NOT POSSIBLE on one line: a year has 8,760 hours, and it would take the base 15,000.")
 }
@@ -67,9 +67,9 @@ func TestWorthFinding(t *testing.T) {
 		even float64
 		says []string
 	}{
-		{mixed, 4_321_000, []string{"“B” may pay for itself", "over 8 years at 8 %", "above 0 with a probability of 60 % (50 % to 70 %), and it pays from 4,300,000 good envelopes a year on."}},
+		{mixed, 4_321_000, []string{"“B” may pay for itself", "over 8 years at 8 %", "above 0 with a probability of 60 % (50 % to 70 %), and it pays for itself from 4,300,000 good envelopes a year on."}},
 		{turned(mixed), 4_321_000, []string{"“B” is more likely not to pay for itself than to", "probability of 40 %"}},
-		{up, 0, []string{"“B” pays for itself", "a probability of 100 % (96 % to 100 %), and it pays at any volume."}},
+		{up, 0, []string{"“B” pays for itself", "a probability of 100 % (96 % to 100 %), and it pays for itself at any volume."}},
 		{down, never, []string{"“B” does not pay for itself", "a probability of 0 % (0 % to 4 %), and no volume is large enough for it."}},
 	} {
 		got := WorthFinding(valued(c.npv, sim.Sample{c.even}, 1000, 500))
@@ -92,7 +92,7 @@ func TestWorthSays(t *testing.T) {
 
 	assert.Equal(t, "1,234.57", Averaged(sim.Sample{1234.5678, 1234.5679}))
 	assert.Equal(t, "1,235", Averaged(sim.Sample{1235, 1235}))
-	assert.Equal(t, "-5,300", Averaged(sim.Sample{-4321, -6234}))
+	assert.Equal(t, "−5,300", Averaged(sim.Sample{-4321, -6234}))
 	assert.Equal(t, "0", Averaged(sim.Sample{-3, 2.9999}))
 
 	assert.Equal(t, "0.005", rangeWords(money.Fixed(0.005)))
@@ -100,4 +100,15 @@ func TestWorthSays(t *testing.T) {
 	assert.Zero(t, axisStart(50, 100))
 	assert.Equal(t, 91.0, axisStart(95.4, 97.4))
 	assert.Zero(t, axisStart(0.71, 1))
+}
+
+// The figures of one page are rounded alike: hours of two lines, and a lead of which the other end of
+// the interval is 0.
+func TestRoundedAlike(t *testing.T) {
+	a := &study.WorthAnswer{Worth: &worth.Worth{Lines: []worth.YearOf{{Hours: sim.Sample{635.3, 1035.3}}, {Hours: sim.Sample{620, 664}}}}}
+	assert.Equal(t, []string{"835", "642"}, []string{hoursOf(a, 0).Shown, hoursOf(a, 1).Shown})
+	assert.Equal(t, "8,790", hourRate(&study.WorthLine{HourRate: 8787.4}).Shown)
+	c := &study.ComparisonAnswer{Leads: &study.ComparisonLeads{Leads: []study.ComparisonLead{{Name: "best", Mean: 2062, Low: 0, High: 2119}}}}
+	row := comparisonLeads(c).Rows[0]
+	assert.Equal(t, []string{"2,060", "0", "2,120"}, []string{row[1].Shown, row[2].Shown, row[3].Shown})
 }

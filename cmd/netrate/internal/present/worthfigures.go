@@ -47,7 +47,7 @@ func npvFigure(a *study.WorthAnswer, shown []int) (*plots.Figure, error) {
 	i := a.Favourite
 	d := plots.DistributionData{
 		Head: plots.Head{
-			Title: fmt.Sprintf("%s is worth %s %s, from %s in nine draws of ten", say.Capital(a.Lines[i].Of.InWords()), Averaged(a.Worth.Gains[i].NPV),
+			Title: fmt.Sprintf("%s is worth %s %s, from %s in nine draws in ten", say.Capital(a.Lines[i].Of.InWords()), Averaged(a.Worth.Gains[i].NPV),
 				a.Currency, nineInTen(a.Worth.Gains[i].NPV)),
 			Subtitle: fmt.Sprintf("Net present value against %s over %s at %s %%, %s; %s draws", a.Lines[0].Of.InWords(), say.Plural(a.Life, "year"),
 				say.Exact(100*float64(a.Rate)), a.Currency, say.Thousands(a.Draws)),

@@ -42,7 +42,7 @@ func averaged(s sim.Sample) plots.Entry { return spread(study.Number(s.Mean()), 
 
 // spread returns a figure of what was drawn, with no digit more than its spread supports.
 func spread(x study.Number, s sim.Sample) plots.Entry {
-	return plots.Entry{Number: float64(x), Shown: say.WithMinus(upToSpread(float64(x), s))}
+	return plots.Entry{Number: float64(x), Shown: upToSpread(float64(x), s)}
 }
 
 // briefly gives a column the heading that it has in brief.
@@ -55,7 +55,7 @@ func briefly(c plots.Column, heading string) plots.Column {
 func worthYears(a *study.WorthAnswer, some []int) plots.Table {
 	unit := a.Currency
 	t := plots.Table{
-		Name: "Costs", Caption: "A year of each line: means of the draws, so that its hours are its volume over the rate beside them. The all-in cost has the price in it, spread over the life with interest, and so has the equivalent annual cost; the running cost has not. Cheapest: in how many draws the line is, all in, of all that are compared",
+		Name: "Costs", Caption: "A year of each line: means of the draws, so that its hours are its volume over the rate beside them. The all-in cost has the price in it, spread over the life with interest, and so has the equivalent annual cost; the running cost has not. Cheapest: the share of the draws in which the line costs least, all in, of all that are compared",
 		Columns: []plots.Column{
 			{Title: "Line", Brief: "Money, " + unit},
 			briefly(MoneyColumn("Price", unit, 0), "price"),
@@ -73,19 +73,33 @@ func worthYears(a *study.WorthAnswer, some []int) plots.Table {
 	for _, i := range some {
 		y, x := &a.Lines[i], &a.Worth.Lines[i]
 		t.Rows = append(t.Rows, []plots.Entry{
-			page.Words(y.Name), averaged(x.Price), averaged(x.Hours), hourRate(y, x.Hours), averaged(x.Cost), spread(y.Cost.P5, x.Cost),
+			page.Words(y.Name), averaged(x.Price), hoursOf(a, i), hourRate(y), averaged(x.Cost), spread(y.Cost.P5, x.Cost),
 			spread(y.Cost.P95, x.Cost), averaged(x.PerThousand),
-			averaged(a.Worth.AllInPerThousand(i)), worthValue(y.Annual.Mean),
+			averaged(a.Worth.AllInPerThousand(i)), spread(y.Annual.Mean, x.Cost),
 			{Number: float64(y.Cheapest.Share), Shown: worthChance(a.Worth.Cheapest(i), float64(y.Cheapest.Share))},
 		})
 	}
 	return t
 }
 
-// hourRate returns the rate of the hours of a year, with no digit more than the hours support.
-func hourRate(y *study.WorthLine, hours sim.Sample) plots.Entry {
-	known := float64(y.HourRate) * hours.SD() / hours.Mean()
-	return plots.Entry{Number: float64(y.HourRate), Shown: say.Rough(float64(y.HourRate), known)}
+// hoursOf returns the hours of a line in a year, with as many digits as the line has that supports
+// most: those of a column are rounded alike.
+func hoursOf(a *study.WorthAnswer, line int) plots.Entry {
+	hours := a.Worth.Lines[line].Hours
+	finest := hours
+	for i := range a.Worth.Lines {
+		if other := a.Worth.Lines[i].Hours; other.SD() < finest.SD() {
+			finest = other
+		}
+	}
+	return spread(study.Number(hours.Mean()), finest)
+}
+
+// hourRate returns the rate of the hours of a year, to three digits: the volume and the hours are
+// uncertain together, so that their ratio is known better than either.
+func hourRate(y *study.WorthLine) plots.Entry {
+	rate := float64(y.HourRate)
+	return plots.Entry{Number: rate, Shown: say.Rounded(rate, say.Magnitude(rate)-2)}
 }
 
 // worthPartsTable returns what the yearly cost of each line consists of.
@@ -100,11 +114,19 @@ func worthPartsTable(a *study.WorthAnswer) plots.Table {
 	for p, part := range a.Lines[0].Parts {
 		row := []plots.Entry{page.Words(part.Name)}
 		for i := range a.Lines {
-			row = append(row, worthValue(a.Lines[i].Parts[p].Mean))
+			row = append(row, partEntry(float64(a.Lines[i].Parts[p].Mean)))
 		}
 		t.Rows = append(t.Rows, row)
 	}
 	return t
+}
+
+// partEntry returns a sum with three digits, or whole if it is small.
+func partEntry(x float64) plots.Entry {
+	if math.Abs(x) < 1000 {
+		return page.Value(x)
+	}
+	return plots.Entry{Number: x, Shown: say.WithMinus(say.Rounded(x, say.Magnitude(math.Abs(x))-2))}
 }
 
 // worthGains returns what some of the lines are worth against the base.
@@ -137,7 +159,7 @@ func worthGains(a *study.WorthAnswer, some []int) plots.Table {
 		drawn := &a.Worth.Gains[i]
 		t.Rows = append(t.Rows, []plots.Entry{
 			page.Words(a.Lines[i].Name), averaged(drawn.Saving), paidBack(g.Payback.P50), paidBack(g.Discounted.P50),
-			averaged(drawn.NPV), page.Words(say.WithMinus(nineInTen(drawn.NPV))), worthValue(g.NPV.P5), worthValue(g.NPV.P95),
+			averaged(drawn.NPV), page.Words(nineInTen(drawn.NPV)), worthValue(g.NPV.P5), worthValue(g.NPV.P95),
 			{Number: float64(g.Chance.Share), Shown: worthChance(drawn.Chance, drawn.Chance.Share)},
 			reached(g.BreakEven.P50), averaged(a.Worth.BreakEvenPrice(i, 0)),
 		})
@@ -157,10 +179,17 @@ func worthPairs(a *study.WorthAnswer) plots.Table {
 			MoneyColumn("Break-even price", a.Currency, 0),
 		},
 	}
-	for _, p := range a.Pairs {
-		t.Rows = append(t.Rows, []plots.Entry{
-			page.Words(p.Of), page.Words(p.Against), worthValue(p.Cheaper.Mean), worthValue(p.Chance.Share), worthValue(p.BreakEvenPrice.Mean),
-		})
+	pairs := a.Pairs // in the order of lines, each against those before it
+	for i := range a.Lines {
+		for k := range i {
+			p := pairs[0]
+			pairs = pairs[1:]
+			share := float64(p.Chance.Share)
+			t.Rows = append(t.Rows, []plots.Entry{
+				page.Words(p.Of), page.Words(p.Against), averaged(a.Worth.Cheaper(i, k)),
+				{Number: share, Shown: say.Percent(share, float64(p.Chance.High-p.Chance.Low)/2)}, averaged(a.Worth.BreakEvenPrice(i, k)),
+			})
+		}
 	}
 	return t
 }
@@ -218,10 +247,13 @@ func rangeWords(v money.Value) string {
 	return text
 }
 
-// reached returns a median, or that it is never reached.
+// reached returns a median with two digits, or that it is never reached.
 func reached(middle study.Number) plots.Entry {
 	if math.IsInf(float64(middle), 1) {
 		return page.Words("never")
 	}
-	return worthValue(middle)
+	if middle < 100 {
+		return worthValue(middle)
+	}
+	return plots.Entry{Number: float64(middle), Shown: say.TwoDigits(float64(middle))}
 }
