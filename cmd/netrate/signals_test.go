@@ -119,7 +119,7 @@ func TestSignalsAtEveryCallOfTheDisk(t *testing.T) {
 		good := &hookedDisk{before: func(int) error { return nil }}
 		_, _, err = asked(args, good)
 		require.NoError(t, err)
-		step := 4
+		step := 2
 		if *tortured > 0 {
 			step = 1
 		}

@@ -23,9 +23,9 @@ func Asked[A any](e Env, word string, ask func(context.Context, func(study.Sofar
 	case err != nil:
 		return nil, inWords(err, word)
 	case a == nil || settings(a).Reps == 0:
-		return nil, CutShort(ctx, 0, word)
+		return nil, e.CutShort(ctx, 0, word)
 	case settings(a).Partial:
-		return a, CutShort(ctx, settings(a).Reps, word)
+		return a, e.CutShort(ctx, settings(a).Reps, word)
 	}
 	return a, nil
 }

@@ -37,7 +37,7 @@ func (d *delivery) cut(left string) error {
 // cannot be written costs itself alone: the error says all of it. A signal keeps those files from
 // being written that are not begun.
 func (o *Outputs) Deliver(e Env, a Answer) error {
-	d := &delivery{Env: e, says: e.Out, partial: e.interrupted("") != nil}
+	d := &delivery{Env: e, says: e.Out, partial: e.caught != nil && e.caught.partial}
 	errs := []error{o.print(e, a)}
 	if o.JSON || o.Data == "-" {
 		d.says = e.Err // what was printed stands alone

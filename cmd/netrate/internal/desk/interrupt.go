@@ -34,8 +34,12 @@ func UntilInterrupted() (ctx context.Context, stop func()) {
 	}
 }
 
-// CutShort returns the error of a run that ctx ended after done shifts or jobs, as word says.
-func CutShort(ctx context.Context, done int, word string) error {
+// CutShort returns the error of a run that ctx ended after done shifts or jobs, as word says. Its
+// answer is then known to be partial.
+func (e Env) CutShort(ctx context.Context, done int, word string) error {
+	if e.caught != nil {
+		e.caught.partial = true
+	}
 	var early Interrupted
 	errors.As(context.Cause(ctx), &early)
 	early.text = "the answer is partial"
@@ -48,8 +52,9 @@ func CutShort(ctx context.Context, done int, word string) error {
 // caught is the context of a verb that a signal ends, from the first question that it asks until
 // the verb is done: between an answer and its printing there is no moment to lose it.
 type caught struct {
-	ctx  context.Context
-	stop func()
+	ctx     context.Context
+	stop    func()
+	partial bool // the answer is, and the status tells of the signal
 }
 
 // UntilInterrupted returns a context as the function of that name does. Within a verb, signals do

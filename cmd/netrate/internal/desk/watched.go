@@ -21,5 +21,5 @@ func Watched(e Env, most int, word string, run func(ctx context.Context, watch f
 	if err != nil || ending != sim.Cancelled {
 		return inWords(err, word)
 	}
-	return CutShort(ctx, done, word)
+	return e.CutShort(ctx, done, word)
 }

@@ -135,7 +135,7 @@ func (x *fitting) ask(ctx context.Context, e desk.Env, question study.Fit) (err 
 	if ctx.Err() == nil {
 		return wrongLog(err)
 	}
-	return desk.CutShort(ctx, len(x.Stations), "station")
+	return e.CutShort(ctx, len(x.Stations), "station")
 }
 
 // writeMap writes how the files are read, if that is asked for.

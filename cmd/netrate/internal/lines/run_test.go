@@ -28,7 +28,7 @@ func TestInterruptedBeforeTheFirstShift(t *testing.T) {
 	a, err := ask(ctx, nil)
 	require.NoError(t, err)
 	assert.Nil(t, a)
-	err = desk.CutShort(ctx, 0, "shift")
+	err = desk.Env{}.CutShort(ctx, 0, "shift")
 	require.EqualError(t, err, "interrupted: not even one shift was done, so there is no answer")
 	assert.Equal(t, 143, desk.Status(err))
 }

@@ -147,7 +147,7 @@ func ask(e desk.Env, q study.Trace) (*study.TraceAnswer, error) {
 	}
 	a, err := q.Ask(ctx, told)
 	if err != nil && errors.Is(err, context.Cause(ctx)) {
-		return nil, desk.CutShort(ctx, 0, "shift")
+		return nil, e.CutShort(ctx, 0, "shift")
 	}
 	return a, err
 }
