@@ -174,6 +174,11 @@ func (a *Alternative) volumes() map[string]money.Value {
 	return a.Costs.Volumes
 }
 
+// Unmixed says why lines cannot be run at the yearly volumes of their jobs.
+type Unmixed struct{ Why string }
+
+func (e *Unmixed) Error() string { return e.Why }
+
 // setUpJobs sets all lines up for the jobs with a yearly volume, if the costs have such, or
 // returns why they cannot be compared at them.
 func setUpJobs(all []*tried) error {
@@ -181,7 +186,7 @@ func setUpJobs(all []*tried) error {
 	for _, t := range all {
 		switch called := t.InWords(); {
 		case !maps.Equal(t.volumes(), all[0].volumes()):
-			return fmt.Errorf("%s has other yearly volumes of jobs than %s: lines are compared at the same work", called, all[0].InWords())
+			return &Unmixed{fmt.Sprintf("%s has other yearly volumes of jobs than %s: lines are compared at the same work", called, all[0].InWords())}
 		case len(t.volumes()) > 0:
 			var err error
 			jobs, shares := t.Costs.Shares()
@@ -191,7 +196,7 @@ func setUpJobs(all []*tried) error {
 		}
 	}
 	if err := errors.Join(errs...); err != nil {
-		return fmt.Errorf("not every line can run all jobs that have a yearly volume:\n%w", err)
+		return &Unmixed{"not every line can run all jobs that have a yearly volume:\n" + err.Error()}
 	}
 	return nil
 }

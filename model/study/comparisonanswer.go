@@ -122,7 +122,7 @@ func compared(all []*tried, selected *selection) *ComparisonAnswer {
 	a.rank(samples)
 	a.Basis = basisOfAll(all)
 	s := all[a.Leader].study
-	a.Settings = SettingsOf(s.Plan, len(s.Shifts), s.Ending)
+	a.Settings = SettingsOf(s.Plan, len(s.Shifts), s.Ending).leadBy(all[a.Leader].draws)
 	a.Best.Name = a.Lines[a.Leader].Name
 	a.Explain(a.Rival, a.Leader)
 	if selected != nil {

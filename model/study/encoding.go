@@ -123,13 +123,21 @@ type Settings struct {
 	Precision Number `json:"precision"`
 	Ending    string `json:"ending"`  // precise, at_most or cancelled
 	Partial   bool   `json:"partial"` // it was cancelled, or is an answer so far
+
+	AtNominal bool `json:"at_nominal_values,omitempty"` // of the replications at nominal values, where draws lead: Basis has how many these are
+}
+
+// leadBy returns the settings of replications beside draws that lead; nil draws do not.
+func (s Settings) leadBy(draws *runs.UncertaintyStudy) Settings {
+	s.AtNominal = draws != nil
+	return s
 }
 
 // SettingsOf returns what was run: the plan, how many replications were done, and why there
 // are no more.
 func SettingsOf(plan sim.Plan, done int, ending sim.Ending) Settings {
 	return Settings{
-		plan.Seed, done, plan.Min, plan.Max, Number(plan.Precision), endingWord(ending), ending == sim.Cancelled,
+		Seed: plan.Seed, Reps: done, Min: plan.Min, Max: plan.Max, Precision: Number(plan.Precision), Ending: endingWord(ending), Partial: ending == sim.Cancelled,
 	}
 }
 

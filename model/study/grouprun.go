@@ -110,7 +110,7 @@ func (q GroupRun) Ask(ctx context.Context, told func(Sofar[GroupRunAnswer])) (*G
 	a := q.answer(studies, all)
 	if all[0].study.Ending == sim.Cancelled {
 		a.Nominal.Ending = sim.Cancelled
-		a.Settings = SettingsOf(a.Nominal.Plan, len(a.Nominal.Shifts), a.Nominal.Ending)
+		a.Settings = SettingsOf(a.Nominal.Plan, len(a.Nominal.Shifts), a.Nominal.Ending).leadBy(a.Draws)
 	}
 	return a, nil
 }
@@ -153,7 +153,7 @@ func (q *GroupRun) answer(nominal [][]*runs.Study, drawn []*tried) *GroupRunAnsw
 	}
 	lines, all := studies[0], runs.Gathered(q.Alternative.Name, studies[0])
 	a := &GroupRunAnswer{
-		Settings:  SettingsOf(at.Plan, len(at.Shifts), at.Ending),
+		Settings:  SettingsOf(at.Plan, len(at.Shifts), at.Ending).leadBy(draws),
 		Basis:     basisOf(OnNominal, &model.Line{UncertainInputs: q.Alternative.Group.UncertainInputs()}).drawn(draws),
 		Operators: q.Alternative.Group.Crew.Operators, NetRate: NetRateOf(all), CrewBusy: MeanOf(CrewBusy(all)),
 		Uncertainty: UncertaintyOf(draws), Of: q.Alternative, Study: all, Nominal: at, Draws: draws,

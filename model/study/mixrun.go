@@ -52,7 +52,7 @@ func (q MixRun) Ask(ctx context.Context, told func(Sofar[MixRunAnswer])) (*MixRu
 func mixRunAnswer(t *tried) *MixRunAnswer {
 	s := t.study
 	a := &MixRunAnswer{
-		Settings: SettingsOf(s.Plan, len(s.Shifts), s.Ending), Basis: basisOfAll([]*tried{t}),
+		Settings: SettingsOf(s.Plan, len(s.Shifts), s.Ending).leadBy(t.draws), Basis: basisOfAll([]*tried{t}),
 		Line: t.answer(), Uncertainty: UncertaintyOf(t.draws),
 	}
 	if t.draws != nil {

@@ -124,7 +124,7 @@ func RunAnswerOf(nominal *runs.Study, draws *runs.UncertaintyStudy) *RunAnswer {
 	}
 	of := func(figure func(*runs.Shift) float64) Mean { return MeanIn(s, figure) }
 	a := &RunAnswer{
-		Settings: SettingsOf(nominal.Plan, len(nominal.Shifts), nominal.Ending),
+		Settings: SettingsOf(nominal.Plan, len(nominal.Shifts), nominal.Ending).leadBy(draws),
 		Basis:    basisOf(OnNominal, s.Line).drawn(draws),
 		NetRate:  NetRateOf(s),
 		OnPaper:  OnPaperOf(s.Line),

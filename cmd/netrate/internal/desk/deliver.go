@@ -6,6 +6,7 @@ import (
 	"io"
 	"path/filepath"
 
+	"netrate/cmd/netrate/internal/say"
 	"netrate/plots"
 )
 
@@ -118,6 +119,9 @@ func (o *Outputs) write(d *delivery, a Answer) error {
 		if errs = append(errs, err); err == nil {
 			fmt.Fprintf(d.says, x.format, Shown(x.name))
 		}
+	}
+	if o.Pictures != "" && p.Undrawn != nil {
+		fmt.Fprint(d.says, say.Wrapped("Figures left out, because their numbers are too large to be drawn: "+say.List(p.Undrawn)+".", say.Screen()))
 	}
 	return errors.Join(errs...)
 }

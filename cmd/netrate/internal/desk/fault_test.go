@@ -102,7 +102,7 @@ func delivered(d Disk) (printed string, begun bool, err error) {
 				Head: plots.Head{Title: "t", Subtitle: "s"}, Axis: "a",
 				Rows: []plots.Difference{{Name: "n", Mean: sim.Estimate{Mean: 1, Half: 1, Level: 0.95, N: 9}}},
 			})
-			return Page{Report: &report, Tables: []plots.Table{table}, Figures: []NamedFigure{{"difference", figure}}}, err
+			return Page{Report: &report, Tables: []plots.Table{table}, Figures: []NamedFigure{{"difference", figure}}, Undrawn: []string{"money"}}, err
 		},
 	})
 	return out.String(), true, err
@@ -136,6 +136,7 @@ func TestFaultAtEveryCall(t *testing.T) {
 	want, printed, _, err := whole(t, good)
 	require.NoError(t, err)
 	require.Contains(t, printed, "the answer")
+	require.Contains(t, printed, "Figures left out, because their numbers are too large to be drawn: money.\n")
 	require.Greater(t, good.call, 15)
 	for _, lasting := range []bool{false, true} {
 		for at := 1; at <= good.call; at++ {

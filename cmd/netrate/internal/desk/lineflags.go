@@ -42,7 +42,7 @@ func (o *LineFlags) Line(e Env, args []string) (Subject, error) {
 		return s, err
 	}
 	if s.Mix, err = (study.Alternative{Name: s.Name, Line: s.Scenario.Line, Costs: s.Costs, Products: s.Products}).Mix(); err != nil {
-		return s, Wrong("%s: %v", ShownFile(s.File), err)
+		return s, WrongAsked(s.Scenario, err)
 	}
 	o.Premise += SetUpFor(s.Setups, nil) + AtJobs(s.Mix)
 	return s, nil

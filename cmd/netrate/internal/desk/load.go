@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 
+	"netrate/model/study"
 	"netrate/scenarios"
 )
 
@@ -58,6 +59,14 @@ func WorkFor(verb string, sc *scenarios.Scenario) error {
 		return WrongAt(sc, []string{"season"}, "the file has a season and no work for %s: netrate season runs it", verb)
 	}
 	return WrongAt(sc, []string{"jobs"}, "the file has jobs and no work for %s: netrate check says which of them the line runs", verb)
+}
+
+// WrongAsked returns an error of what is asked about a scenario; of yearly volumes with their place.
+func WrongAsked(sc *scenarios.Scenario, err error) error {
+	if _, is := errors.AsType[*study.Unmixed](err); is {
+		return WrongAt(sc, []string{"costs", "volumes"}, "%v", err)
+	}
+	return Wrong("%v", err)
 }
 
 // WrongAt returns an error of a scenario, with the place of what the keys lead to.

@@ -48,6 +48,7 @@ type Page struct {
 	Report  *plots.Report
 	Tables  []plots.Table
 	Figures []NamedFigure
+	Undrawn []string // figures that are left out, because their numbers are too large to be drawn
 }
 
 // NamedFigure is a figure and the name of its files, without their endings.

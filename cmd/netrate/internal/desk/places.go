@@ -52,6 +52,9 @@ func placeOf(said, path string) place {
 	return p
 }
 
+// SameFile reports whether two names are of one file.
+func SameFile(a, b string) bool { return placeOf("", a).same(placeOf("", b)) }
+
 // same reports whether two places are one. What is no file, such as a pipe or the null
 // device, may be named many times.
 func (p place) same(as place) bool {

@@ -42,7 +42,11 @@ func readTarget(e desk.Env, file string) (*target, error) {
 	t, err := stoplog.ReadTarget(shown, text)
 	switch {
 	case errors.Is(err, stoplog.ErrSeveralLines):
-		return nil, desk.Wrong("%s has several lines, and --into is about one", shown)
+		sc, err := scenarios.Load(shown, text)
+		if err != nil {
+			return nil, refused(e, shown, err)
+		}
+		return nil, desk.WrongAt(sc, []string{"lines"}, "the file has several lines, and --into is about one")
 	case err != nil:
 		return nil, refused(e, shown, err)
 	}

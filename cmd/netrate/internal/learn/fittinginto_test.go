@@ -197,7 +197,7 @@ func TestFitIntoWhatCannotBe(t *testing.T) {
 	require.NoError(t, err)
 	for name, c := range map[string]struct{ scenario, want string }{
 		"no station of it": {strings.ReplaceAll(plainLineText, "name: letter", "name: flier"), "nothing of "},
-		"several lines":    {string(group), "has several lines, and --into is about one"},
+		"several lines":    {string(group), "the file has several lines, and --into is about one"},
 		"no yaml":          {"name: [", "cannot take the estimates: see above"},
 		"no stations":      {"name: Nothing\n", "cannot take the estimates: see above"},
 		"wrong elsewhere":  {strings.ReplaceAll(plainLineText, "walk: 0 s", "walk: far"), "cannot take the estimates: see above"},

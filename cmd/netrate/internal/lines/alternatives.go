@@ -118,16 +118,21 @@ func variantsOf(from page.Origin, command, called string) (*alternatives, error)
 // the files if two scenarios have the same name.
 func basesOf(e desk.Env, in *desk.Inputs, files []string) (*alternatives, error) {
 	a := &alternatives{command: "netrate compare"}
-	byFile, byName := map[string]bool{}, map[string]bool{}
-	for _, file := range files {
-		if byFile[file] {
-			return nil, desk.Wrong("%s is given twice", desk.ShownFile(file))
+	byName := map[string]bool{}
+	for i, file := range files {
+		for _, before := range files[:i] {
+			switch {
+			case before == file:
+				return nil, desk.Wrong("%s is given twice", desk.ShownFile(file))
+			case desk.SameFile(before, file):
+				return nil, desk.Wrong("%s is the same file as %s: want different ones, or variants of one", desk.ShownFile(file), desk.ShownFile(before))
+			}
 		}
 		about, err := in.Read(e, file)
 		if err != nil {
 			return nil, err
 		}
-		byFile[file], byName[about.Name] = true, true
+		byName[about.Name] = true
 		a.command += " " + desk.Quoted(file)
 		a.origins = append(a.origins, page.OriginOf(about))
 		a.all = append(a.all, page.AlternativeOf(about.Scenario, about.Name))

@@ -62,7 +62,7 @@ func newCompareFlags(flags *pflag.FlagSet) *compareFlags {
 	flags.Var(&o.worth, "indifference", "with --best: the indifference zone: smaller differences are ignored (default 1 % of the base)")
 	flags.Var(&o.confidence, "confidence", "with --best: the confidence that the choice is right (default 95%)")
 	o.AddJSON(flags, "print all figures as JSON instead")
-	o.AddRows(flags, "write a row for each shift and line to `FILE`; - prints them instead")
+	o.AddRows(flags, "write a row for each shift and line, at nominal values, to `FILE`; - prints them instead")
 	o.AddFiles(flags)
 	return o
 }
@@ -123,15 +123,15 @@ func (o *compareFlags) question(e desk.Env, of *alternatives) (study.Comparison,
 		q.Why = &pair
 	}
 	if err := q.Check(); err != nil {
-		return q, desk.Wrong("%v", err)
+		return q, desk.WrongAsked(of.base(), err)
 	}
 	most := of.base().Run.Min
 	if o.best {
 		switch {
 		case q.Mixed():
-			return q, desk.Wrong("--best is not built for yearly volumes of jobs: without it compare runs all lines")
+			return q, desk.WrongAt(of.base(), []string{"costs", "volumes"}, "--best is not built for yearly volumes of jobs: without it compare runs all lines")
 		case of.all[0].Group != nil:
-			return q, desk.Wrong("--best is not built for several lines with one crew: without it compare runs them all")
+			return q, desk.WrongAt(of.base(), []string{"lines"}, "--best is not built for several lines with one crew: without it compare runs them all")
 		}
 		most = of.base().Run.Max
 		q.Selection = &study.ComparisonSelection{Indifference: float64(o.worth), Confidence: float64(o.confidence)}
@@ -143,7 +143,7 @@ func (o *compareFlags) question(e desk.Env, of *alternatives) (study.Comparison,
 		return q, err
 	}
 	if err := q.Check(); err != nil {
-		return q, desk.Wrong("%v", err)
+		return q, desk.WrongAsked(of.base(), err)
 	}
 	return q, nil
 }

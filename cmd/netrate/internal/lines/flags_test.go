@@ -82,7 +82,7 @@ func TestJobsThatCannotBeCompared(t *testing.T) {
 	o := newCompareFlags(desk.NewFlags("compare"))
 	require.NoError(t, o.Parse([]string{"--best"}))
 	_, err := o.question(desk.Env{}, jobLines(t, "", ""))
-	assert.EqualError(t, err, "--best is not built for yearly volumes of jobs: without it compare runs all lines")
+	assert.EqualError(t, err, "costjobs.yaml:35:12: --best is not built for yearly volumes of jobs: without it compare runs all lines")
 
 	// Without volumes of jobs nothing is set up, whatever jobs there are.
 	f := jobLines(t, "  volumes: {statements: 8000000, adverts: {low: 3000000, likely: 4000000, high: 6000000}}", "  volume: 12000000")

@@ -18,7 +18,7 @@ func (o *runFlags) runMix(e desk.Env, about desk.Subject, plan sim.Plan) error {
 	}
 	q := study.MixRun{Alternative: page.AlternativeOf(about.Scenario, about.Name), Plan: plan, Draws: int(*o.uncertainty)}
 	if err := q.Check(); err != nil {
-		return desk.Wrong("%v", err)
+		return desk.WrongAsked(about.Scenario, err)
 	}
 	defer o.Drop()
 	if err := o.Begin(e); err != nil {

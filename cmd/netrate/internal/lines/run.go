@@ -54,7 +54,7 @@ func newRunFlags(flags *pflag.FlagSet) *runFlags {
 	o.PlanFlags = desk.NewPlanFlags(flags)
 	o.uncertainty = newUncertaintyFlag(flags)
 	o.AddJSON(flags, "print all figures as JSON instead")
-	o.AddRows(flags, "write a row for each shift to `FILE`; - prints them instead")
+	o.AddRows(flags, "write a row for each shift, at nominal values, to `FILE`; - prints them instead")
 	o.against = learn.NewAgainstFlags(flags)
 	o.AddFiles(flags)
 	return o

@@ -4,6 +4,8 @@ import (
 	"io"
 
 	"netrate/cmd/netrate/internal/desk"
+	"netrate/cmd/netrate/internal/say"
+	"netrate/model/runs"
 	"netrate/plots"
 )
 
@@ -17,8 +19,25 @@ type Shown interface {
 // Rowed is an answer with rows for other programs, which --csv writes.
 type Rowed interface{ Rows() plots.Table }
 
+// Drawn is an answer that draws of what is uncertain may lead, of which --csv has no rows.
+type Drawn interface{ RowsNote() string }
+
+// RowsAtNominal says that rows are of replications at nominal values alone; "" where nothing was drawn.
+func RowsAtNominal(nominal *runs.Study, drawn bool) string {
+	if !drawn {
+		return ""
+	}
+	return "\n" + say.Wrapped("The rows are of the "+Sample(nominal)+" at nominal values; the draws of the uncertain inputs, which lead, are not among them.", say.Screen())
+}
+
 // Tell writes an answer in the forms that are asked for.
-func Tell(e desk.Env, o *desk.Outputs, x Shown) error { return o.Deliver(e, Delivered(x)) }
+func Tell(e desk.Env, o *desk.Outputs, x Shown) error {
+	a := Delivered(x)
+	if x, is := x.(Drawn); is && o.Data != "" {
+		a.Said = x.RowsNote
+	}
+	return o.Deliver(e, a)
+}
 
 // Delivered returns an answer as it is delivered.
 func Delivered(x Shown) desk.Answer {
@@ -30,7 +49,7 @@ func Delivered(x Shown) desk.Answer {
 			if err != nil {
 				return desk.Page{}, err
 			}
-			return desk.Page{Report: r.Page, Tables: r.Tables, Figures: r.Figures}, nil
+			return desk.Page{Report: r.Page, Tables: r.Tables, Figures: r.Figures, Undrawn: r.undrawn}, nil
 		},
 	}
 	if x, is := x.(Rowed); is {

@@ -88,6 +88,11 @@ func (c Comparison) Document(version string) any {
 // Rows returns a row for each shift and line.
 func (c Comparison) Rows() plots.Table { return shiftRowsOf(c.Lines) }
 
+// RowsNote says what the rows are not of.
+func (c Comparison) RowsNote() string {
+	return page.RowsAtNominal(c.Lines[0].Nominal, c.Uncertainty != nil)
+}
+
 // worthBlock returns what the alternatives cost and what they are worth, or why that is not said.
 func (c Comparison) worthBlock() string {
 	switch {

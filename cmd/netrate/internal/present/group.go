@@ -46,3 +46,6 @@ func (g Group) Document(version string) any {
 
 // Rows returns a row for each shift and line.
 func (g Group) Rows() plots.Table { return shiftRowsOf(g.Alternatives()) }
+
+// RowsNote says what the rows are not of.
+func (g Group) RowsNote() string { return page.RowsAtNominal(g.Nominal, g.Uncertainty != nil) }

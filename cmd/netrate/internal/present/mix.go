@@ -74,6 +74,9 @@ func (m Mix) JobsTable() plots.Table {
 // Rows returns a row for each shift, of all jobs in their parts of it.
 func (m Mix) Rows() plots.Table { return ShiftRows(nil, []*runs.Study{m.Line.Nominal}, 0) }
 
+// RowsNote says what the rows are not of.
+func (m Mix) RowsNote() string { return page.RowsAtNominal(m.Line.Nominal, m.Uncertainty != nil) }
+
 // Document returns all that it came to, as JSON has it.
 func (m Mix) Document(version string) any {
 	return mixDocument{page.JSONVersion, version, page.ScenarioOf(m.Origin.Scenario, m.Origin.Text), m.Finding(), m.MixRunAnswer}

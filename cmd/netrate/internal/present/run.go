@@ -34,3 +34,6 @@ func (run Run) Document(version string) any {
 
 // Rows returns a row for each shift.
 func (run Run) Rows() plots.Table { return ShiftRows(nil, []*runs.Study{run.Nominal}, 0) }
+
+// RowsNote says what the rows are not of.
+func (run Run) RowsNote() string { return page.RowsAtNominal(run.Nominal, run.Uncertainty != nil) }
