@@ -51,11 +51,14 @@ func ExampleFits() {
 	// - not turned: set 210 mm long and 2.5 mm thick, envelope 220 mm: 7.5 mm left in length, want 8 mm
 }
 
-// A #14 is just a letter; a C5 is too high for one.
+// Four sheets of A4 in a #14 are just a letter; a C5 is too high for one. Weights are of the sheets
+// alone.
 func ExampleUSPostal() {
+	a4, _ := formats.SheetNamed("A4")
+	sheets := formats.Piece{Sheet: a4, Sheets: 4, Fold: formats.LetterFold, Grammage: 80}
 	for _, name := range []string{"#14", "C5"} {
 		e, _ := formats.Named(name)
-		class := formats.USPostal(e.Height, e.Length, 1.5, 1)
+		class := formats.USPostal(e.Height, e.Length, sheets.Thickness(), formats.Ounces(sheets.Weight()))
 		fmt.Println(e.Name, "is a", class.Name, class.Reasons)
 	}
 	// Output:

@@ -1,9 +1,6 @@
 package formats
 
-import (
-	"fmt"
-	"strings"
-)
+import "fmt"
 
 // Grams to the pound, exact: international yard and pound agreement of 1959. An ounce is
 // a sixteenth of it.
@@ -37,17 +34,6 @@ var bases = [...]struct {
 	Tag:   {"tag", 24, 36},
 }
 
-// ParseBasis returns the grade of that name: bond, text, cover, index or tag; case does
-// not matter.
-func ParseBasis(name string) (Basis, error) {
-	for b := range bases {
-		if strings.EqualFold(bases[b].name, strings.TrimSpace(name)) {
-			return Basis(b), nil
-		}
-	}
-	return 0, fmt.Errorf("grade of paper is %q, want bond, text, cover, index or tag", name)
-}
-
 func (b Basis) known() bool { return b >= 0 && int(b) < len(bases) }
 
 // String returns the name of the grade, "bond" for instance.
@@ -75,12 +61,9 @@ func (b Basis) Grammage(pounds float64) float64 {
 const TypicalBulk = 1.3
 
 // Caliper returns the thickness of one layer, in mm, from the grammage in g/m² and the
-// bulk (specific volume) in cm³/g. Source: ISO 534, bulk = thickness in µm by grammage.
+// bulk (specific volume) in cm³/g. Source: ISO 534, bulk = thickness in µm by grammage; so it is had
+// from a thickness that was measured.
 func Caliper(grammage, bulk float64) float64 { return grammage * bulk / 1000 }
-
-// Bulk returns the bulk in cm³/g from the thickness of one layer in mm and the grammage in
-// g/m². Source: ISO 534. It is the way to use a measured thickness.
-func Bulk(caliper, grammage float64) float64 { return caliper * 1000 / grammage }
 
 // Ounces returns a weight in grams in avoirdupois ounces, as [USPostal] takes it.
 func Ounces(grams float64) float64 { return grams / ounce }

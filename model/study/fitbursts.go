@@ -139,7 +139,7 @@ func (a *FitAnswer) look(s *FitStation, d stretches, stations int) {
 		return
 	}
 	s.burstP = ShownP / 4 / float64(max(1, stations))
-	b, err := fit.PatternWithin(d.gaps, s.burstP, a.Seed)
+	b, err := fit.Pattern(d.gaps, s.burstP, a.Seed)
 	if err != nil {
 		s.NoBursts = err.Error()
 		return

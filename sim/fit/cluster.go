@@ -37,7 +37,7 @@ const (
 // under the seed, 1999 times or a number that is no wait, against the closest of all stretches
 // each time: for the second cluster and those after it, it is rather too large.
 //
-// Gaps must be as for [PatternWithin]. Source: Kulldorff, Communications in Statistics: Theory
+// Gaps must be as for [Pattern]. Source: Kulldorff, Communications in Statistics: Theory
 // and Methods 26 (1997) 1481–1496 (from memory).
 func Clusters(stretches []Stretch, below float64, seed uint64) []Cluster {
 	var rows series

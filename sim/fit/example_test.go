@@ -87,7 +87,7 @@ func ExampleGrow() {
 
 func ExamplePattern() {
 	gaps := []int64{2100, 40, 12, 55, 3900, 18, 70, 2600, 5, 31, 22, 4100, 90, 8, 3300, 61, 14, 33, 5200, 7, 25, 2900, 44, 9}
-	b, err := fit.Pattern(gaps, 1500, 1)
+	b, err := fit.Pattern([]fit.Stretch{{Gaps: gaps, Rest: 1500}}, 0.05, 1)
 	if err != nil {
 		log.Fatal(err)
 	}

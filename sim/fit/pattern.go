@@ -32,12 +32,7 @@ type Stretch struct {
 	Rest int64   // feeds since the last stop
 }
 
-// Pattern tests for bursts in one stretch, as [PatternWithin] does.
-func Pattern(gaps []int64, rest int64, seed uint64) (Bursts, error) {
-	return PatternWithin([]Stretch{{gaps, rest}}, unlikely/3, seed)
-}
-
-// PatternWithin tests for bursts within stretches: that one job has more stops than another, or
+// Pattern tests for bursts within stretches: that one job has more stops than another, or
 // one speed than another, is none. Three things are looked at, all by simulation under the seed:
 //
 //   - the stops in windows, against as many stops of each stretch dealt out at random to its
@@ -57,7 +52,7 @@ func Pattern(gaps []int64, rest int64, seed uint64) (Bursts, error) {
 // Events (1966), chapter 6; gaps, Greenwood, J. Roy. Statist. Soc. 109 (1946) 85–110;
 // serial correlation, Wald and Wolfowitz, Ann. Math. Statist. 14 (1943) 378–388; where the draws
 // end, Besag and Clifford, Biometrika 78 (1991) 301–304 (all from memory).
-func PatternWithin(stretches []Stretch, below float64, seed uint64) (Bursts, error) {
+func Pattern(stretches []Stretch, below float64, seed uint64) (Bursts, error) {
 	var all series
 	stops := 0
 	var wrong error

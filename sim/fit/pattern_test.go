@@ -158,7 +158,7 @@ func TestPatternHoldsItsLevel(t *testing.T) {
 	const records = 100
 	count := func(n int, gaps func(n, replication int) []int64) (hits [3]int) {
 		for i := range records {
-			b, err := Pattern(gaps(n, i), 300, uint64(i))
+			b, err := pattern(gaps(n, i), 300, uint64(i))
 			require.NoError(t, err)
 			for j, p := range []float64{b.DispersionP, b.SpreadP, b.CorrelationP} {
 				if p <= 0.05 {
@@ -196,13 +196,13 @@ func TestPatternWithinJobs(t *testing.T) {
 	apart, together, real := 0, 0, 0
 	for i := range records {
 		often, seldom := independent(60, i), rare(40, i)
-		if significant(PatternWithin([]Stretch{{often, 300}, {seldom, 300}}, unlikely/3, uint64(i))) {
+		if significant(Pattern([]Stretch{{often, 300}, {seldom, 300}}, unlikely/3, uint64(i))) {
 			apart++
 		}
-		if significant(Pattern(append(append([]int64{}, often...), seldom...), 300, uint64(i))) {
+		if significant(pattern(append(append([]int64{}, often...), seldom...), 300, uint64(i))) {
 			together++
 		}
-		if significant(PatternWithin([]Stretch{{often, 300}, {bursty(60, i), 300}}, unlikely/3, uint64(i))) {
+		if significant(Pattern([]Stretch{{often, 300}, {bursty(60, i), 300}}, unlikely/3, uint64(i))) {
 			real++
 		}
 	}
@@ -216,14 +216,14 @@ func TestPatternWithinJobs(t *testing.T) {
 func TestPatternEndsEarly(t *testing.T) {
 	many := 0
 	for i := range 20 {
-		b, err := Pattern(independent(150, i), 300, uint64(i))
+		b, err := pattern(independent(150, i), 300, uint64(i))
 		require.NoError(t, err)
 		if min(b.DispersionP, b.SpreadP, b.CorrelationP) <= 0.05/3 {
 			many++
 		}
 	}
 	assert.LessOrEqual(t, many, 4)
-	b, err := Pattern(bursty(300, 1), 300, 1)
+	b, err := pattern(bursty(300, 1), 300, 1)
 	require.NoError(t, err)
 	assert.Less(t, b.DispersionP, 0.001)
 }
@@ -242,14 +242,14 @@ func TestPatternFinding(t *testing.T) {
 		{bursty(60, 0), "The stops come in bursts, or there are good and bad times: stops in windows vary "},
 		{regular, "The stops come more regularly than independent ones: stops in windows vary "},
 	} {
-		b, err := Pattern(c.gaps, 0, 1)
+		b, err := pattern(c.gaps, 0, 1)
 		require.NoError(t, err)
 		assert.Contains(t, b.Finding(), c.start)
-		again, err := Pattern(c.gaps, 0, 1)
+		again, err := pattern(c.gaps, 0, 1)
 		require.NoError(t, err)
 		assert.Equal(t, b, again)
 	}
-	b, err := Pattern(turns, 0, 1)
+	b, err := pattern(turns, 0, 1)
 	require.NoError(t, err)
 	assert.Less(t, b.Correlation, -0.5)
 	assert.Less(t, b.CorrelationP, 0.001)
@@ -257,11 +257,16 @@ func TestPatternFinding(t *testing.T) {
 }
 
 func TestPatternRefuses(t *testing.T) {
-	_, err := Pattern([]int64{5, 0, 3}, -1, 1)
+	_, err := pattern([]int64{5, 0, 3}, -1, 1)
 	assert.EqualError(t, err, "there are 3 stops, want at least 10 to see a pattern\ngap 2 is 0 feeds, want 1 or more\nthe feeds since the last stop are -1, want 0 or more")
-	b, err := Pattern([]int64{1, 1, 1, 1, 1, 1, 1, 1, 1, 1}, 0, 1)
+	b, err := pattern([]int64{1, 1, 1, 1, 1, 1, 1, 1, 1, 1}, 0, 1)
 	require.NoError(t, err, "a stop at every feed")
 	assert.InDelta(t, 1, b.DispersionP, 0)
 	assert.False(t, math.IsNaN(b.Correlation))
 	assert.NotContains(t, b.Finding(), "NaN")
+}
+
+// pattern tests one stretch.
+func pattern(gaps []int64, rest int64, seed uint64) (Bursts, error) {
+	return Pattern([]Stretch{{gaps, rest}}, unlikely/3, seed)
 }

@@ -15,12 +15,6 @@ type Lead struct {
 	Low, High float64 // interval of the true lead, Low ≤ 0 ≤ High
 }
 
-// Best reports whether no other system is better, as far as the interval shows.
-func (l Lead) Best() bool { return l.Low == 0 }
-
-// Beaten reports whether some other system is better, as far as the interval shows.
-func (l Lead) Beaten() bool { return l.High == 0 && l.Low < 0 }
-
 // Leads compares each system with the best of the others; larger is better, so negate
 // what should be small. Observation j of every system must come from common random numbers. The
 // leads are in the order of the systems, and all their intervals are right at once with
