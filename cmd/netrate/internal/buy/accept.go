@@ -54,7 +54,7 @@ func newAcceptFlags(flags *pflag.FlagSet) *acceptFlags {
 	flags.Var(&o.unacceptable, "unacceptable", "instead of --bad: the net rate that is just unacceptable")
 	flags.Var(&o.seller, "seller-risk", "how often a good line may fail")
 	flags.Var(&o.buyer, "buyer-risk", "how often a bad line may pass")
-	flags.Var(&o.hours, "hours", "the test takes so many hours; without it, as many as the risks demand")
+	flags.Var(&o.hours, "hours", "length of the test in hours; without it, as long as the risks demand")
 	flags.Var(&o.clauses, "clause", "add the clause `NAME` or NAME=GOOD:BAD; may be repeated")
 	flags.StringVar(&o.result, "result", "", "say what a test has shown: its counts are in `FILE`")
 	desk.Reads(flags, "result")

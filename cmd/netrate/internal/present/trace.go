@@ -26,7 +26,7 @@ func shiftFinding(s *trace.Shift) string {
 	text := fmt.Sprintf("%s good envelopes of %s sets, %s an hour: %s diverted, %s outsorted, %s spoiled, %s delivered defective, %s on the line at the end. ",
 		say.Thousands(o.Sets.Good), say.Thousands(o.Sets.Started), say.Rounded(o.NetRate(), 0), say.Thousands(o.Sets.Diverted),
 		say.Thousands(o.Sets.Outsorted), say.Thousands(o.Sets.Spoiled), say.Thousands(o.Sets.Defective), say.Thousands(o.Sets.OnLine))
-	text += fmt.Sprintf("%s, for %s of %s minutes: %s waiting for an operator, %s with one at work, %s restarting", say.Plural(t.Count, "stop"),
+	text += fmt.Sprintf("%s, for %s of %s minutes: %s waiting and walking, %s with an operator at work, %s restarting", say.Plural(t.Count, "stop"),
 		minutes(t.Total()), minutes(o.Time.Shift), minutes(t.Waiting), minutes(t.Working), minutes(t.Restarting))
 	if t.Starved > 0 {
 		text += fmt.Sprintf(", %s without documents", minutes(t.Starved))
@@ -41,7 +41,7 @@ const hourLength = sim.Seconds(3600)
 // hoursTable returns what each hour of a shift brought.
 func hoursTable(s *trace.Shift, begins time.Time) plots.Table {
 	t := plots.Table{
-		Name: "hours", Caption: "Hour by hour: stops by when they arose, minutes by when the line stood.",
+		Name: "hours", Caption: "Hour by hour: stops by when they began, minutes by when the line stood.",
 		Columns: []plots.Column{
 			{Title: "Hour"}, {Title: "From"}, {Title: "Good", Kind: plots.Number}, {Title: "Not good", Kind: plots.Number}, {Title: "Stops", Kind: plots.Number},
 			{Title: "Stood", Unit: "min", Kind: plots.Number, Decimals: 1}, {Title: "Waited", Unit: "min", Kind: plots.Number, Decimals: 1},
@@ -96,7 +96,7 @@ func hourStops(s *trace.Shift, begins time.Time, hour int) plots.Table {
 	if hour > 0 {
 		from = sim.Seconds(hour-1) * hourLength
 		to = min(from+hourLength, to)
-		t.Caption = fmt.Sprintf("The stops of hour %d, from %s on; those of another with --hour, all with --hour 0. After the last of those that are open at a time the line restarts.",
+		t.Caption = fmt.Sprintf("The stops of hour %d, from %s on; those of another with --hour, all with --hour 0. The line restarts when the last stop that is open is cleared.",
 			hour, after(begins, from).Format("15:04"))
 	}
 	for i := range s.Stops {
@@ -105,9 +105,9 @@ func hourStops(s *trace.Shift, begins time.Time, hour int) plots.Table {
 		}
 	}
 	if len(t.Rows) == 0 {
-		t.Caption = fmt.Sprintf("No stop arose in hour %d of the shift.", hour)
+		t.Caption = fmt.Sprintf("No stop began in hour %d of the shift.", hour)
 		if hour == 0 {
-			t.Caption = "No stop arose in the shift."
+			t.Caption = "No stop began in the shift."
 		}
 	}
 	return t
@@ -134,7 +134,7 @@ func stopRow(s *trace.Shift, begins time.Time, x *trace.Stop) []plots.Entry {
 func ShiftsText(all []*trace.Shift) string {
 	first, last := all[0], all[len(all)-1]
 	t := plots.Table{
-		Name: "shifts", Caption: "Each of them; netrate trace --shift shows one whole.",
+		Name: "shifts", Caption: "Each of them; netrate trace --shift shows one in full.",
 		Columns: []plots.Column{
 			{Title: "Shift", Kind: plots.Number}, {Title: "Net rate", Unit: "good/h", Kind: plots.Number}, {Title: "Good", Kind: plots.Number},
 			{Title: "Not good", Kind: plots.Number}, {Title: "Stops", Kind: plots.Number}, {Title: "Stood", Unit: "min", Kind: plots.Number, Decimals: 1},

@@ -16,10 +16,10 @@ import (
 // TraceVerb returns the verb trace.
 func TraceVerb() desk.Verb {
 	return desk.Verb{
-		Name: "trace", Takes: "FILE", About: "show single shifts whole: stops, sets, crew",
+		Name: "trace", Takes: "FILE", About: "show single shifts in full: stops, sets, crew",
 		More: `FILE may be -, which is standard input. Shifts have the numbers of netrate run --csv, from 0; a
 run names the shift nearest to its median, its worst and its best. With the same seed the
-shift is the very one of the run. Where inputs are uncertain, it is that at nominal values.
+shift is the same as in the run. Where inputs are uncertain, it is that at nominal values.
 
 --stops and --counts are files that netrate fit reads; with --seen it finds the rates of all
 faults that a station sees, also of those that do not stop the line. The next shift begins a
@@ -60,7 +60,7 @@ func newTraceFlags(flags *pflag.FlagSet) *traceFlags {
 	o.file(flags, "stops", "write the list of stops to `FILE`", o.writeStops)
 	flags.BoolVar(&o.seen, "seen", false, "with --stops: a row of 0 s for each fault that was seen and did not stop the line")
 	o.file(flags, "counts", "write the feeds of each station to `FILE`", o.writeCounts)
-	o.file(flags, "sets", "write the trail of every set that is not plain good to `FILE`", o.writeSets)
+	o.file(flags, "sets", "write the trail of every set that is not simply good to `FILE`", o.writeSets)
 	flags.BoolVar(&o.all, "all", false, "with --sets: a row for each good set, too")
 	o.file(flags, "crew", "write what the crew did to `FILE`", o.writeCrew)
 	o.file(flags, "events", "write the shift for trace viewers to `FILE`, in the Trace Event Format", o.writeEvents)
