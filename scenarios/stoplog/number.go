@@ -67,9 +67,12 @@ func (f *reading) settleDecimal(mark byte) (why string) {
 
 // whole returns the whole number in a cell.
 func whole(text []byte) (n int64, why string) {
-	n, err := strconv.ParseInt(string(text), 10, 64)
-	if err != nil || !(n >= 0 && n <= maxCount) || !isDigit(text[0]) {
+	if len(text) == 0 || bytes.ContainsFunc(text, func(c rune) bool { return c < '0' || c > '9' }) {
 		return 0, "a whole number, without sign, point, comma or blank"
+	}
+	n, err := strconv.ParseInt(string(text), 10, 64)
+	if err != nil || n > maxCount {
+		return 0, fmt.Sprintf("at most %d", int64(maxCount))
 	}
 	return n, ""
 }

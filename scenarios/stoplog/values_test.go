@@ -141,6 +141,8 @@ func TestIntegerDistributionNumbers(t *testing.T) {
 		_, why := whole([]byte(text))
 		assert.NotEmpty(t, why, text)
 	}
+	_, why = whole([]byte("1000000000001"))
+	assert.Equal(t, "at most 1000000000000", why)
 }
 
 // foreignLog reads a log of one heading row and others, and returns its stops.
