@@ -11,8 +11,9 @@ import (
 )
 
 // BenchmarkExample times one shift of the line, or of the lines together, of every example, and
-// reports what happens in it: faults, stops, and calls to fill or empty a stock. The time of the
-// processor, cpu-µs/shift, is that of this thread alone.
+// reports what happens in it: faults, stops, and calls to fill or empty a stock; of a single line
+// also the events, by what they call. The time of the processor, cpu-µs/shift, is that of this
+// thread alone.
 func BenchmarkExample(b *testing.B) {
 	for _, x := range Examples() {
 		b.Run("name="+x.Name, func(b *testing.B) {
@@ -35,6 +36,9 @@ func BenchmarkExample(b *testing.B) {
 			b.ReportMetric(float64(all.faults)/64, "faults/shift")
 			b.ReportMetric(float64(all.stops)/64, "stops/shift")
 			b.ReportMetric(float64(all.stocks)/64, "stocks/shift")
+			if s.LineGroup == nil {
+				reportEvents(b, s.Line)
+			}
 		})
 	}
 }
@@ -53,6 +57,32 @@ func (h *happened) add(lines []model.Outcome) {
 			}
 		}
 	}
+}
+
+// reportEvents reports the events of a shift by kind, counted in shifts that are not timed.
+func reportEvents(b *testing.B, l *model.Line) {
+	b.Helper()
+	line, err := model.New(l)
+	require.NoError(b, err)
+	var o model.Outcome
+	run := func(replication int) { require.NoError(b, line.Run(1, replication, &o)) }
+	for replication := range 64 { // of timers that are never set nothing would be known
+		run(replication)
+	}
+	byKind, last := line.Events()
+	all, onTrack := uint64(0), int64(0)
+	for replication := range 64 {
+		run(replication)
+		all += last()
+	}
+	for kind, n := range byKind {
+		onTrack += *n
+		if *n > 0 {
+			b.ReportMetric(float64(*n)/64, kind+"/shift")
+		}
+	}
+	b.ReportMetric(float64(all-uint64(onTrack))/64, "by-shop-clock/shift")
+	b.ReportMetric(float64(all)/64, "events/shift")
 }
 
 // shifts returns what runs one replication.
