@@ -6,28 +6,9 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"netrate/model/modeltest"
 	"netrate/model/study"
 	"netrate/sim"
-)
-
-// Two jobs at two speeds; what a row belongs to is shown by its length, 1, 2, 4, 8 … s.
-const (
-	mixedLog = `start,station,cause,duration (s),job,speed
-2026-03-02 06:10:00,letter,misfeed,1,plain,9000
-2026-03-02 06:20:00,letter,misfeed,2,plain,12000
-2026-03-02 06:30:00,press,jam,4,coated,9000
-2026-03-02 06:40:00,press,flap,8,coated,12000
-2026-03-02 06:50:00,letter,jam,16,,
-2026-03-03 06:10:00,letter,double,32,coated,12000
-`
-	mixedCounts = `day,station,job,speed,feeds
-2026-03-02,letter,plain,9000,1000
-2026-03-02,letter,plain,12000,2000
-2026-03-02,letter,coated,9000,4000
-2026-03-02,press,coated,9000,4000
-2026-03-02,press,coated,12000,8000
-2026-03-03,letter,coated,12000,16000
-`
 )
 
 func TestTakeSomeRows(t *testing.T) {
@@ -45,7 +26,7 @@ func TestTakeSomeRows(t *testing.T) {
 		"without a twin": {"plain", 0, map[string]int64{"letter": 3000}, 3, &study.LogOnly{Job: "plain", Stops: 2, Counts: 2}},
 	} {
 		t.Run(name, func(t *testing.T) {
-			l := logOf(t, mixedLog, mixedCounts)
+			l := logOf(t, modeltest.MixedLog, modeltest.MixedCounts)
 			require.NoError(t, l.Take(c.job, c.speed))
 			feeds, length := map[string]int64{}, sim.Seconds(0)
 			for _, s := range l.Stations {
@@ -63,7 +44,7 @@ func TestTakeSomeRows(t *testing.T) {
 
 // What a station is, is known by all its stops, and days without such work are idle.
 func TestTakeSomeRowsOfAStation(t *testing.T) {
-	l := logOf(t, mixedLog, mixedCounts)
+	l := logOf(t, modeltest.MixedLog, modeltest.MixedCounts)
 	require.NoError(t, l.Take("", 9000))
 	assert.Equal(t, "inserter", l.KindOf(l.Stations[1]).Name, "a jam alone would make a feeder of it")
 	x, err := study.Replay{Line: plain(t), Log: l}.Beside()
@@ -83,13 +64,13 @@ func TestTakeRowsThatAreThere(t *testing.T) {
 		want        study.LogLacks
 		says        string
 	}{
-		"no jobs in the log":      {"plain", 0, plain, mixedCounts, study.LogLacks{File: "stops.csv", Column: "job"}, "stops.csv has no column of jobs"},
-		"no speeds in the counts": {"", 9000, mixedLog, "station,feeds\nletter,10\n", study.LogLacks{File: "counts.csv", InCounts: true, Column: "speed"}, "counts.csv has no column of speeds"},
-		"no such job":             {"Coted", 0, mixedLog, mixedCounts, study.LogLacks{File: "stops.csv", Job: "Coted", Jobs: []string{"plain", "coated"}}, `stops.csv has no row of the job "Coted"`},
-		"no such speed":           {"", 11000, mixedLog, mixedCounts, study.LogLacks{File: "stops.csv", Speed: 11000, Speeds: []float64{9000, 12000}}, "stops.csv has no row at 11000/h"},
+		"no jobs in the log":      {"plain", 0, plain, modeltest.MixedCounts, study.LogLacks{File: "stops.csv", Column: "job"}, "stops.csv has no column of jobs"},
+		"no speeds in the counts": {"", 9000, modeltest.MixedLog, "station,feeds\nletter,10\n", study.LogLacks{File: "counts.csv", InCounts: true, Column: "speed"}, "counts.csv has no column of speeds"},
+		"no such job":             {"Coted", 0, modeltest.MixedLog, modeltest.MixedCounts, study.LogLacks{File: "stops.csv", Job: "Coted", Jobs: []string{"plain", "coated"}}, `stops.csv has no row of the job "Coted"`},
+		"no such speed":           {"", 11000, modeltest.MixedLog, modeltest.MixedCounts, study.LogLacks{File: "stops.csv", Speed: 11000, Speeds: []float64{9000, 12000}}, "stops.csv has no row at 11000/h"},
 		"not together": {
 			"coated", 9000,
-			mixedLog, "station,job,speed,feeds\nletter,coated,12000,10\nletter,plain,9000,10\n",
+			modeltest.MixedLog, "station,job,speed,feeds\nletter,coated,12000,10\nletter,plain,9000,10\n",
 			study.LogLacks{File: "counts.csv", InCounts: true, Job: "coated", Speed: 9000},
 			"counts.csv has no row of coated at 9000/h",
 		},

@@ -9,26 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"netrate/cmd/netrate/internal/desk"
-)
-
-// Two jobs at two speeds; what a row belongs to is shown by its length, 1, 2, 4, 8 … s.
-const (
-	mixedLog = `start,station,cause,duration (s),job,speed
-2026-03-02 06:10:00,letter,misfeed,1,plain,9000
-2026-03-02 06:20:00,letter,misfeed,2,plain,12000
-2026-03-02 06:30:00,press,jam,4,coated,9000
-2026-03-02 06:40:00,press,flap,8,coated,12000
-2026-03-02 06:50:00,letter,jam,16,,
-2026-03-03 06:10:00,letter,double,32,coated,12000
-`
-	mixedCounts = `day,station,job,speed,feeds
-2026-03-02,letter,plain,9000,1000
-2026-03-02,letter,plain,12000,2000
-2026-03-02,letter,coated,9000,4000
-2026-03-02,press,coated,9000,4000
-2026-03-02,press,coated,12000,8000
-2026-03-03,letter,coated,12000,16000
-`
+	"netrate/model/modeltest"
 )
 
 // narrowedTo fits the rows of a log that are wanted.
@@ -50,11 +31,11 @@ func TestOnlySomeRows(t *testing.T) {
 		"Only rows of coated at 9,000/h were taken: 1 of 6 stops and 2 of 6 counts.": {speed: 9000, job: "coated"},
 		"Only rows of plain were taken: 2 of 6 stops and 2 of 6 counts.":             {job: "plain"},
 	} {
-		x, err := narrowedTo(t, o, mixedLog, mixedCounts)
+		x, err := narrowedTo(t, o, modeltest.MixedLog, modeltest.MixedCounts)
 		require.NoError(t, err)
 		assert.Equal(t, want, x.Notes()[0])
 	}
-	x, err := narrowedTo(t, only{}, mixedLog, mixedCounts)
+	x, err := narrowedTo(t, only{}, modeltest.MixedLog, modeltest.MixedCounts)
 	require.NoError(t, err)
 	assert.NotContains(t, strings.Join(x.Notes(), " "), "Only rows")
 }
@@ -66,15 +47,15 @@ func TestOnlyRowsThatAreThere(t *testing.T) {
 		log, counts string
 		want        string
 	}{
-		"no jobs in the log":      {only{job: "plain"}, plain, mixedCounts, "stops.csv has no column of jobs: --column job=HEADING says which it is"},
-		"no speeds in the counts": {only{speed: 9000}, mixedLog, "station,feeds\nletter,10\n", "counts.csv has no column of speeds: --counts-column speed=HEADING says which it is"},
-		"no such job":             {only{job: "Coted"}, mixedLog, mixedCounts, `stops.csv has no row of the job "Coted": did you mean coated?`},
-		"no job near":             {only{job: "annual report"}, mixedLog, mixedCounts, `stops.csv has no row of the job "annual report": there are plain and coated`},
-		"no such speed":           {only{speed: 11000}, mixedLog, mixedCounts, "stops.csv has no row at 11000/h: did you mean 12000/h?"},
-		"not in the counts":       {only{speed: 9000}, mixedLog, "station,speed,feeds\nletter,12000,10\n", "counts.csv has no row at 9000/h: did you mean 12000/h?"},
+		"no jobs in the log":      {only{job: "plain"}, plain, modeltest.MixedCounts, "stops.csv has no column of jobs: --column job=HEADING says which it is"},
+		"no speeds in the counts": {only{speed: 9000}, modeltest.MixedLog, "station,feeds\nletter,10\n", "counts.csv has no column of speeds: --counts-column speed=HEADING says which it is"},
+		"no such job":             {only{job: "Coted"}, modeltest.MixedLog, modeltest.MixedCounts, `stops.csv has no row of the job "Coted": did you mean coated?`},
+		"no job near":             {only{job: "annual report"}, modeltest.MixedLog, modeltest.MixedCounts, `stops.csv has no row of the job "annual report": there are plain and coated`},
+		"no such speed":           {only{speed: 11000}, modeltest.MixedLog, modeltest.MixedCounts, "stops.csv has no row at 11000/h: did you mean 12000/h?"},
+		"not in the counts":       {only{speed: 9000}, modeltest.MixedLog, "station,speed,feeds\nletter,12000,10\n", "counts.csv has no row at 9000/h: did you mean 12000/h?"},
 		"not together": {
 			only{speed: 9000, job: "coated"},
-			mixedLog, "station,job,speed,feeds\nletter,coated,12000,10\nletter,plain,9000,10\n",
+			modeltest.MixedLog, "station,job,speed,feeds\nletter,coated,12000,10\nletter,plain,9000,10\n",
 			"counts.csv has no row of coated at 9,000/h",
 		},
 	} {
