@@ -69,7 +69,7 @@ func reportEvents(b *testing.B, l *model.Line) {
 	for replication := range 64 { // of timers that are never set nothing would be known
 		run(replication)
 	}
-	byKind, last := line.Events()
+	byKind, last := line.CountEvents()
 	all, onTrack := uint64(0), int64(0)
 	for replication := range 64 {
 		run(replication)

@@ -6,11 +6,11 @@ import (
 	"strings"
 )
 
-// Events counts what is done from now on by kind: how often what a timer of the track calls was
+// CountEvents counts what is done from now on by kind: how often what a timer of the track calls was
 // called, by the name of that, such as feeder.attempt, and as the whole all events, those by the
 // shop clock included, of the last replication. It is for benchmarks, and asked for after a
 // replication, when every timer has its place; a Sim that is not asked counts nothing.
-func (s *Sim) Events() (byKind map[string]*int64, last func() uint64) {
+func (s *Sim) CountEvents() (byKind map[string]*int64, last func() uint64) {
 	byKind = map[string]*int64{}
 	s.clocks.Track.Wrap(func(do func()) func() {
 		kind := kindOf(do)

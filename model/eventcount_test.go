@@ -14,7 +14,7 @@ func TestEventsByKind(t *testing.T) {
 	require.NoError(t, err)
 	var plain, counted Outcome
 	require.NoError(t, s.Run(1, 0, &plain))
-	byKind, last := s.Events()
+	byKind, last := s.CountEvents()
 	before := last()
 	require.NoError(t, s.Run(1, 0, &counted))
 	assert.Equal(t, plain, counted)
