@@ -137,7 +137,7 @@ func (g *ledgers) leaves(e Event) {
 		g.out.Stations[e.Station].Removed++
 	case Spoiled:
 		g.out.Sets.Spoiled++
-	case OnLine:
+	case OnLine, fine:
 	}
 }
 
@@ -160,6 +160,7 @@ func (g *ledgers) task(e Event) {
 		account.Working += begun.Until - begun.Arrives
 		account.Done++
 		delete(g.taken, e.Task)
+	default:
 	}
 }
 

@@ -1,7 +1,6 @@
 package model
 
 import (
-	"fmt"
 	"math"
 	"slices"
 	"testing"
@@ -239,6 +238,7 @@ func TestObserversOfALineGroup(t *testing.T) {
 				busy++
 			case TaskDone:
 				busy--
+			default:
 			}
 			most = max(most, busy)
 		}
@@ -272,7 +272,7 @@ func TestPassesAreTold(t *testing.T) {
 				now = 0
 			}
 			if e.Kind != Stood { // told when it is over
-				require.GreaterOrEqual(t, e.At, now, fmt.Sprintf("%+v", e))
+				require.GreaterOrEqual(t, e.At, now, "%+v", e)
 				now = e.At
 			}
 		}

@@ -136,6 +136,17 @@ var wrongData = []struct {
 	{"no such state", func() (*Figure, error) {
 		return Timeline(TimelineData{Length: 1, Lanes: []Lane{{Spans: []Span{{State: states}}}}})
 	}, "state 6, and there is none"},
+	{"a place that is none", func() (*Figure, error) {
+		d := layoutOf(head, 2, plainName)
+		d.Stations[1].At = nan
+		return Layout(d)
+	}, "variant 2: its place"},
+	{"a look that there is not", func() (*Figure, error) {
+		return Layout(LayoutData{Stations: []Placed{{Name: "x", Look: looksOfStations}}})
+	}, "x: look 9, and there is none"},
+	{"a change that there is not", func() (*Figure, error) {
+		return Layout(LayoutData{Stations: []Placed{{Name: "x", Change: -1}}})
+	}, "x: change -1, and there is none"},
 	{"no length", func() (*Figure, error) { return Timeline(TimelineData{Length: nan}) }, "the shift is NaN long"},
 	{"peak outside its interval", func() (*Figure, error) {
 		d := sweepOf(head, 1, plainName)

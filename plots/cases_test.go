@@ -28,6 +28,7 @@ func draws(h Head, n int, name func(i int) string) []draw {
 		{"pareto", func() (*Figure, error) { return Pareto(paretoOf(h, n, name)) }},
 		{"fan", func() (*Figure, error) { return Fan(fanOf(h, n)) }},
 		{"timeline", func() (*Figure, error) { return Timeline(timelineOf(h, n, name)) }},
+		{"layout", func() (*Figure, error) { return Layout(layoutOf(h, n, name)) }},
 		{"sweep", func() (*Figure, error) { return Sweep(sweepOf(h, n, name)) }},
 		{"heat", func() (*Figure, error) { return Heat(heatOf(h, n, name)) }},
 		{"tornado", func() (*Figure, error) { return Tornado(tornadoOf(h, n, name)) }},
@@ -129,6 +130,24 @@ func fanOf(h Head, n int) FanData {
 	for i := range n {
 		m := 14000 * float64(i)
 		d.Points = append(d.Points, FanPoint{Time: float64(i), Spread: Percentiles{0.9 * m, 0.96 * m, m, 1.03 * m, 1.06 * m}})
+	}
+	return d
+}
+
+// layoutOf has every look and every change, as far as n goes.
+func layoutOf(h Head, n int, name func(i int) string) LayoutData {
+	d := LayoutData{Head: h, Cost: "lost an hour"}
+	other := OtherLayout{Name: name(1), Says: "what is different in " + name(2)}
+	for i := range n {
+		s := Placed{Name: name(i), Kind: "kind " + name(i), Look: Look(i) % looksOfStations, At: 2 * float64(i), Rated: "12,000/h", Cost: 37 * float64(i%5)}
+		d.Stations = append(d.Stations, s)
+		if s.Change = LayoutChange(i) % layoutChanges; s.Change == Moved {
+			s.Before, s.At = s.At, s.At+1
+		}
+		other.Stations = append(other.Stations, s)
+	}
+	if n > 0 {
+		d.Others = []OtherLayout{other}
 	}
 	return d
 }

@@ -4,6 +4,7 @@
 //	how rates spread              Distribution, Cumulative, Boxes
 //	which variant is better       Differences
 //	where the rate went           Waterfall, Pareto
+//	what the line is              Layout
 //	how a shift went              Timeline, Fan
 //	what would change the answer  Sweep, Heat, Tornado
 //	which strategy to choose      Frontier, Fates

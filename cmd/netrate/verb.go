@@ -3,6 +3,7 @@ package main
 import (
 	"netrate/cmd/netrate/internal/buy"
 	"netrate/cmd/netrate/internal/desk"
+	"netrate/cmd/netrate/internal/drawing"
 	"netrate/cmd/netrate/internal/learn"
 	"netrate/cmd/netrate/internal/lines"
 	"netrate/cmd/netrate/internal/sweeps"
@@ -13,7 +14,7 @@ import (
 
 // verbs returns all verbs, in the order of the help.
 func verbs() []desk.Verb {
-	return []desk.Verb{lines.RunVerb(), lines.CompareVerb(), sweeps.SweepVerb(), sweeps.SensitivityVerb(), lines.StrategyVerb(), weeks.SeasonVerb(), tracing.TraceVerb(), buy.AcceptVerb(), learn.FitVerb(), willrun.CheckVerb(), exampleVerb(), schemaVerb(), versionVerb(), helpVerb()}
+	return []desk.Verb{lines.RunVerb(), lines.CompareVerb(), sweeps.SweepVerb(), sweeps.SensitivityVerb(), lines.StrategyVerb(), weeks.SeasonVerb(), tracing.TraceVerb(), drawing.DrawVerb(), buy.AcceptVerb(), learn.FitVerb(), willrun.CheckVerb(), exampleVerb(), schemaVerb(), versionVerb(), helpVerb()}
 }
 
 func verbNamed(name string) (desk.Verb, error) {

@@ -49,6 +49,7 @@ func eachShift(t *testing.T, test func(t *testing.T, s *Shift)) {
 // the pieces in the sets that were lost.
 func TestSetsAddUp(t *testing.T) {
 	eachShift(t, func(t *testing.T, s *Shift) {
+		t.Helper()
 		o := &s.Outcome
 		fates := map[model.Fate]int64{}
 		pieces := make([]map[model.Fate]int64, len(s.Line.Stations))
@@ -79,11 +80,11 @@ func TestSetsAddUp(t *testing.T) {
 				}
 			}
 		}
-		require.Equal(t, o.Sets, model.Sets{
+		require.Equal(t, model.Sets{
 			Started: o.Sets.Started, Good: o.Sets.Started - fates[0] - fates[1] - fates[2] - fates[3] - fates[4],
 			Defective: fates[model.Defective], Diverted: fates[model.Diverted], Outsorted: fates[model.Outsorted],
 			Spoiled: fates[model.Spoiled], OnLine: fates[model.OnLine],
-		})
+		}, o.Sets)
 		require.Equal(t, o.Remakes(), remakes)
 		for i := range o.Stations {
 			blamed := int64(0)
@@ -104,6 +105,7 @@ func TestSetsAddUp(t *testing.T) {
 // Stops, faults and time add up to the outcome.
 func TestStopsAddUp(t *testing.T) {
 	eachShift(t, func(t *testing.T, s *Shift) {
+		t.Helper()
 		o := &s.Outcome
 		stops := make([][model.Causes]int64, len(o.Stations))
 		for i := range s.Stops {
@@ -154,6 +156,7 @@ func TestStopsAddUp(t *testing.T) {
 // What the crew did adds up to its accounts, and nobody does two things at once.
 func TestTasksAddUp(t *testing.T) {
 	eachShift(t, func(t *testing.T, s *Shift) {
+		t.Helper()
 		var sum sim.Account
 		until := make([]sim.Seconds, s.Line.Crew.Operators)
 		for i := range s.Tasks {
@@ -201,6 +204,7 @@ func TestTasksAddUp(t *testing.T) {
 func TestGoodAtAnyMoment(t *testing.T) {
 	random := rand.New(rand.NewPCG(1, 2))
 	eachShift(t, func(t *testing.T, s *Shift) {
+		t.Helper()
 		times := make([]sim.Seconds, 60)
 		for i := range times {
 			low := s.Line.Shift * sim.Seconds(i) / 60
@@ -221,6 +225,7 @@ func TestGoodAtAnyMoment(t *testing.T) {
 // Levels never leave the stock, and the last is what the ledger has.
 func TestLevels(t *testing.T) {
 	eachShift(t, func(t *testing.T, s *Shift) {
+		t.Helper()
 		last := map[int]int64{}
 		for _, x := range s.Levels {
 			require.LessOrEqual(t, x.Left, s.Line.Stations[x.Station].Stocked().Capacity)

@@ -29,6 +29,7 @@ func (c Comparison) Report(version string) (*page.Report, error) {
 	r.Add(plots.Section{
 		Heading: "What was compared",
 		Text:    fmt.Sprintf("%s %ss. The first is the base, and each of the others is set against it.", say.Thousands(len(c.Lines)), c.word()),
+		Figures: c.layouts(r),
 		Tables:  []plots.Table{c.changesTable()},
 	})
 	if c.Money != nil {

@@ -56,10 +56,10 @@ func TestRunReport(t *testing.T) {
 	r, err := a.Report("v0")
 	page := pageOf(t, r, err)
 	assert.Equal(t, []string{
-		"What it delivers", "Where the rest goes", "How defective envelopes come", "How a shift goes", "What the model leaves out",
+		"The line", "What it delivers", "Where the rest goes", "How defective envelopes come", "How a shift goes", "What the model leaves out",
 		"What it rests on", "To do it again", "Cautions",
 	}, headings(page))
-	assert.Equal(t, []string{"distribution", "cumulative", "waterfall", "stops", "fan", "timeline"}, names(r.Figures))
+	assert.Equal(t, []string{"line", "distribution", "cumulative", "waterfall", "stops", "fan", "timeline"}, names(r.Figures))
 	for _, said := range []string{
 		"How many good envelopes an hour does this line deliver?", "Net rate 5,6", sc.Digest,
 		"netrate run small.yaml --seed 5 --reps 60", "letter: misfeed", "1/500 at the rated speed", "not stated", "1910.147",
@@ -79,7 +79,7 @@ func TestCompareReport(t *testing.T) {
 		"What it rests on", "To do it again", "Cautions",
 	}, headings(page))
 	assert.ElementsMatch(t, []string{
-		"differences", "distribution", "cumulative", "boxes",
+		"line", "differences", "distribution", "cumulative", "boxes",
 		"waterfall-0-base", "waterfall-1-two-operators", "waterfall-2-slower-stopping-less", "waterfall-3-a-card-for-everyone",
 		"stops-0-base", "stops-1-two-operators",
 		"fan-0-base", "timeline-0-base", "fan-1-two-operators", "timeline-1-two-operators",

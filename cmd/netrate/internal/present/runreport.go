@@ -25,6 +25,7 @@ func (run Run) Report(version string) (*page.Report, error) {
 	r := page.NewReport(version, run.opening(factSentences(run.Finding()...), page.Partial(run.Nominal)+"Simulated: "+sample+". "+factSentences(run.onPaper())))
 	low, high := s.NetRates().Quantile(0.05), s.NetRates().Quantile(0.95)
 	half := s.IntervalOf(s.NetRates(), say.Level).Half
+	r.Add(layoutSection(r.Figure("line")(simulatedLayout("The line", x, nil))))
 	r.Add(plots.Section{
 		Heading: "What it delivers",
 		Text:    known,

@@ -147,10 +147,10 @@ func TestTrailAddsUp(t *testing.T) {
 				for _, s := range shifts {
 					n := s.Outcome.Sets
 					of := func(fate string) int64 { return sums[strconv.Itoa(s.Replication)+" "+fate] }
-					assert.Equal(t, n, model.Sets{
+					assert.Equal(t, model.Sets{
 						Started: n.Started, Good: of("good"), Defective: of("defective"), Diverted: of("diverted"),
 						Outsorted: of("outsorted"), Spoiled: of("spoiled"), OnLine: of("on line"),
-					})
+					}, n)
 					started += n.Started
 				}
 				if all {
