@@ -60,6 +60,7 @@ type AcceptanceResult struct {
 	Stops     float64 // for faults
 	Clearing  float64 // seconds, all faults together, from the operator’s arrival
 	Defective float64 // envelopes
+	Aside     int64   // stops of a log that are for no fault, and are not counted
 }
 
 // AcceptanceImpossible is the error of a test that cannot be planned as it is asked for.

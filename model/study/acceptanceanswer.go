@@ -106,6 +106,7 @@ type AcceptanceVerdict struct {
 	Clauses []AcceptanceFound `json:"clauses"`
 	Passes  bool              `json:"passes"` // all clauses that were counted
 	Rate    Interval          `json:"net_rate"`
+	Aside   int64             `json:"stops_left_aside"` // of a stop log: for stocks, planned, or for what is no fault
 }
 
 // AcceptanceFound is what a test has shown of one clause.

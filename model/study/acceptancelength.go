@@ -54,11 +54,14 @@ func (t *acceptanceTest) findLength(ctx context.Context) error {
 	}
 }
 
+// acceptancePilot is the number of shifts that tell about how long a test must be.
+const acceptancePilot = 500
+
 // guess returns how long a test must be if what shifts deliver is normal and they are independent.
 func (t *acceptanceTest) guess(ctx context.Context) (sim.Seconds, error) {
 	var mean, spread [2]float64
 	for i, s := range t.sides {
-		of, err := runs.Run(ctx, s.line, sim.Plan{Seed: t.Plan.Seed, Min: acceptanceSearch, Max: acceptanceSearch, Workers: t.Plan.Workers}, nil)
+		of, err := runs.Run(ctx, s.line, sim.Plan{Seed: t.Plan.Seed, Min: acceptancePilot, Max: acceptancePilot, Workers: t.Plan.Workers}, nil)
 		if err != nil || len(of.Shifts) < 2 {
 			return 0, err
 		}

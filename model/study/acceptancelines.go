@@ -7,10 +7,11 @@ import (
 	"netrate/model"
 	"netrate/model/runs"
 	"netrate/sim"
+	"netrate/sim/portable"
 )
 
 // acceptanceSearch is how many shifts tell how fast a line is while one of a net rate is looked for.
-const acceptanceSearch = 500
+const acceptanceSearch = 2000
 
 // makeLines makes the two lines: as they are written or, where only net rates are given, the one line
 // with its faults more or less often, which is how lines of one design differ.
@@ -107,40 +108,53 @@ func (t *acceptanceTest) faultsFor(ctx context.Context, l *model.Line, rate floa
 		return t.rateOf(ctx, made)
 	}
 	low, high, err := bracket(rate, at)
-	if err != nil || ctx.Err() != nil || low == 0 {
+	if err != nil || ctx.Err() != nil || low.times == 0 {
 		fastest, _ = at(fewestFaults)
 		return 0, fastest, err
 	}
 	for range 60 {
-		times = math.Sqrt(low * high)
-		is, err := at(times)
-		if err != nil || ctx.Err() != nil {
+		part := (low.rate - rate) / (low.rate - high.rate) // by a straight line, but not too near an end
+		part = min(0.9, max(0.1, part))
+		one := faulty{times: low.times * portable.Pow(high.times/low.times, part)}
+		if one.rate, err = at(one.times); err != nil || ctx.Err() != nil {
 			return 0, 0, err
 		}
-		if math.Abs(is-rate) <= rateMet*rate {
+		if times = one.times; math.Abs(one.rate-rate) <= rateMet*rate {
 			break
 		}
-		if is > rate {
-			low = times
+		if one.rate > rate {
+			low = one
 		} else {
-			high = times
+			high = one
 		}
 	}
 	return times, 0, nil
 }
 
-// bracket returns two multiples of the faults, one twice the other, between which a line has a net
-// rate; 0 if there are none.
-func bracket(rate float64, at func(times float64) (float64, error)) (low, high float64, err error) {
-	is, err := at(1)
-	faster, factor := is > rate, 2.0
-	if !faster {
+// faulty is a line with faults so many times as often, and its net rate.
+type faulty struct{ times, rate float64 }
+
+// bracket returns two lines, one with twice the faults of the other, between whose net rates there is
+// a given one; with none if there are no such lines.
+func bracket(rate float64, at func(times float64) (float64, error)) (low, high faulty, err error) {
+	one := faulty{times: 1}
+	one.rate, err = at(1)
+	factor := 2.0
+	if one.rate < rate {
 		factor = 0.5
 	}
-	for times := 1.0; err == nil && times*factor <= mostFaults && times*factor >= fewestFaults; times *= factor {
-		if is, err = at(times * factor); err == nil && is > rate != faster {
-			return min(times, times*factor), max(times, times*factor), nil
+	for err == nil && one.times*factor <= mostFaults && one.times*factor >= fewestFaults {
+		next := faulty{times: one.times * factor}
+		if next.rate, err = at(next.times); err != nil {
+			break
 		}
+		if low, high = one, next; factor < 1 {
+			low, high = next, one
+		}
+		if low.rate >= rate && high.rate <= rate {
+			return low, high, nil
+		}
+		one = next
 	}
-	return 0, 0, err
+	return faulty{}, faulty{}, err
 }

@@ -8,7 +8,7 @@ import (
 
 // verdict returns what a test has shown: the limits are those of a test as long as it was.
 func (t *acceptanceTest) verdict(a *AcceptanceAnswer) *AcceptanceVerdict {
-	v := &AcceptanceVerdict{Passes: true, Rate: t.shownRate()}
+	v := &AcceptanceVerdict{Passes: true, Rate: t.shownRate(), Aside: t.Result.Aside}
 	for i := range a.Clauses {
 		c := &a.Clauses[i]
 		f := AcceptanceFound{Of: c.Of, Figure: Number(t.Result.figure(c.Of))}

@@ -40,7 +40,7 @@ type acceptFlags struct {
 	seller, buyer          desk.Share
 	hours                  hours
 	clauses                clauses
-	result                 string
+	result, stops          string
 }
 
 func newAcceptFlags(flags *pflag.FlagSet) *acceptFlags {
@@ -57,7 +57,8 @@ func newAcceptFlags(flags *pflag.FlagSet) *acceptFlags {
 	flags.Var(&o.hours, "hours", "length of the test in hours; without it, as long as the risks demand")
 	flags.Var(&o.clauses, "clause", "add the clause `NAME` or NAME=GOOD:BAD; may be repeated")
 	flags.StringVar(&o.result, "result", "", "say what a test has shown: its counts are in `FILE`")
-	desk.Reads(flags, "result")
+	flags.StringVar(&o.stops, "result-stops", "", "with --result: take the stops for faults from the stop log `FILE`")
+	desk.Reads(flags, "result", "result-stops")
 	o.AddJob(flags)
 	o.PlanFlags = desk.NewFixedPlanFlags(flags, "simulate this number of tests of each line (default 2000)")
 	o.AddJSON(flags, "print all figures as JSON instead")
@@ -107,6 +108,10 @@ func (o *acceptFlags) check() error {
 		return desk.Wrong("--promised and --unacceptable go together: a test tells two net rates apart")
 	case !rates && o.bad == "":
 		return desk.Wrong("say what is just unacceptable: --bad NAME, a variant of the file, or --promised and --unacceptable, two net rates")
+	case o.stops != "" && o.result == "":
+		return desk.Wrong("--result-stops goes with --result, which has the hours and the good envelopes of the test")
+	case o.stops == "-" && o.result == "-":
+		return desk.Wrong("the counts and the stop log cannot both come from standard input")
 	case o.hours > 0 && o.result != "":
 		return desk.Wrong("--result says how many hours the test took: leave out --hours")
 	}
@@ -132,6 +137,11 @@ func (o *acceptFlags) question(e desk.Env, about desk.Subject) (*study.Acceptanc
 	}
 	if o.result != "" {
 		if q.Result, err = readResult(e, o.result); err != nil {
+			return nil, err
+		}
+	}
+	if o.stops != "" {
+		if err := addStops(e, o.stops, q.Result); err != nil {
 			return nil, err
 		}
 	}

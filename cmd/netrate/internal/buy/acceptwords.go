@@ -148,5 +148,6 @@ func (o *acceptFlags) command(again string) string {
 		add("clause", clauseText(c))
 	}
 	add("result", o.result)
+	add("result-stops", o.stops)
 	return again
 }

@@ -105,6 +105,9 @@ const AcceptanceCaution = "This plans a test and prints a form for it. It is no 
 // AcceptanceNotes returns what is to be known of a test, beside its table.
 func AcceptanceNotes(a *study.AcceptanceAnswer) []string {
 	notes := []string{acceptanceMade(a)}
+	if a.Result != nil && a.Result.Aside > 0 {
+		notes = append(notes, fmt.Sprintf("Of the stop log %s not counted: used-up stocks, planned stops and what the log does not call a fault.", acceptanceAside(a.Result.Aside)))
+	}
 	if c := &a.Clauses[0]; a.Hours == a.Shift && !a.Given && 2*c.Seller.Share < a.Seller {
 		notes = append(notes, "Fewer hours would do for the count, but no less than a shift is planned: an hour shows little of refilling, sweeping and clearing.")
 	}
@@ -113,11 +116,15 @@ func AcceptanceNotes(a *study.AcceptanceAnswer) []string {
 			acceptanceRisk(s.Buyer), acceptanceRisk(a.Clauses[0].Buyer)))
 	}
 	if d := a.Drawn; d != nil {
-		notes = append(notes, fmt.Sprintf("The risks are those of chance, for a line that is as good as it is said to be. With the uncertain inputs of the file drawn anew for each test it fails in %s.",
+		notes = append(notes, fmt.Sprintf("The risks are those of chance, of lines whose uncertain inputs are at their means. With them drawn anew for each test, the good line fails in %s.",
 			acceptanceRisk(d.Fails)))
 	}
 	for i := range a.Clauses {
 		c := &a.Clauses[i]
+		if c.Planned != nil {
+			notes = append(notes, fmt.Sprintf("The risks of the clause on %s are those of lines at the levels that were given. Of the two lines that are tested the good one fails it in %s, and the bad one passes it in %s.",
+				acceptanceName(c), acceptanceRisk(c.Seller), acceptanceRisk(c.Buyer)))
+		}
 		switch {
 		case c.NoTest != "":
 			notes = append(notes, "No clause on "+acceptanceName(c)+" can be planned: "+c.NoTest+".")
@@ -127,6 +134,14 @@ func AcceptanceNotes(a *study.AcceptanceAnswer) []string {
 		}
 	}
 	return append(notes, "Bad lots of material and bad days are not in the model, and a test of a day or two does not see them: lines differ more from week to week than these tests do. Spread the hours over several days.", AcceptanceCaution)
+}
+
+// acceptanceAside returns how many stops were left aside, with their verb.
+func acceptanceAside(n int64) string {
+	if n == 1 {
+		return "1 stop is"
+	}
+	return say.Thousands(n) + " stops are"
 }
 
 // acceptanceMade returns what the two lines are.

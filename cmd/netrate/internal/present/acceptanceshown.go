@@ -25,12 +25,16 @@ func (x Acceptance) Text() string {
 	if a.Result != nil {
 		tables = []plots.Table{AcceptanceFound(a), tables[0]}
 	}
+	basis := page.BasisNote(a.Basis)
+	if a.Drawn != nil { // the notes say it
+		basis = ""
+	}
 	var notes strings.Builder
 	for _, note := range AcceptanceNotes(a) {
 		notes.WriteString(say.Wrapped(note, say.Prose()))
 	}
 	return Screen(say.Shortened(x.Origin.Scenario.Name+": acceptance test", say.Screen()), AcceptanceFinding(a), tables...) +
-		"\n" + notes.String() + page.BasisNote(a.Basis) + "To repeat it:\n  " + x.again() + "\n" + page.Caution()
+		"\n" + notes.String() + basis + "To repeat it:\n  " + x.again() + "\n" + page.Caution()
 }
 
 // again returns the command that does it again.

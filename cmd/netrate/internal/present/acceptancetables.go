@@ -31,6 +31,9 @@ func AcceptanceClauses(a *study.AcceptanceAnswer) plots.Table {
 		c := &a.Clauses[i]
 		row := []plots.Entry{page.Words(say.Capital(acceptanceUnit(c))), acceptanceEntry(float64(c.Good)), acceptanceEntry(float64(c.Bad))}
 		if c.NoTest != "" {
+			if c.Bad == 0 { // nor was anything counted
+				row[1], row[2] = page.Words("–"), page.Words("–")
+			}
 			for range t.Columns[3:] {
 				row = append(row, page.Words("–"))
 			}
@@ -41,7 +44,12 @@ func AcceptanceClauses(a *study.AcceptanceAnswer) plots.Table {
 		if c.Of == study.AcceptanceRate {
 			limit.Shown = acceptanceLimit(c) + " in all"
 		}
-		t.Rows = append(t.Rows, append(append(append(row, limit), acceptanceShare(c.Seller)...), acceptanceShare(c.Buyer)...))
+		row = append(row, limit)
+		if p := c.Planned; p != nil {
+			t.Rows = append(t.Rows, append(append(row, acceptancePlanned(p.Seller)...), acceptancePlanned(p.Buyer)...))
+			continue
+		}
+		t.Rows = append(t.Rows, append(append(row, acceptanceShare(c.Seller)...), acceptanceShare(c.Buyer)...))
 	}
 	if len(a.Clauses) > 1 {
 		nothing := page.Value(math.NaN())
@@ -62,6 +70,20 @@ func acceptanceShare(p study.Proportion) []plots.Entry {
 		{Number: float64(p.Share), Shown: acceptanceShort(p)},
 		page.Value(float64(p.Low)), page.Value(float64(p.High)),
 	}
+}
+
+// acceptancePlanned returns a risk that was computed, and has no interval.
+func acceptancePlanned(risk study.Number) []plots.Entry {
+	nothing := page.Value(math.NaN())
+	return []plots.Entry{{Number: float64(risk), Shown: acceptanceComputed(risk)}, nothing, nothing}
+}
+
+// acceptanceComputed returns a risk that was computed; of one that is next to nothing that it is.
+func acceptanceComputed(risk study.Number) string {
+	if risk < 0.0005 {
+		return "< 0.1 %"
+	}
+	return say.Rounded(100*float64(risk), -1) + " %"
 }
 
 // acceptanceShort is a risk as a table has it.

@@ -1,0 +1,48 @@
+package buy
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"netrate/cmd/netrate/internal/desk"
+	"netrate/model/study"
+)
+
+func TestClauses(t *testing.T) {
+	var c clauses
+	require.NoError(t, c.Set("stops"))
+	require.NoError(t, c.Set("clearing=45s:60 s"))
+	require.NoError(t, c.Set("defective=10/1e6:50/1e6"))
+	assert.Equal(t, clauses{{Of: study.AcceptanceStops}, {Of: study.AcceptanceClearing, Good: 45, Bad: 60}, {Of: study.AcceptanceDefective, Good: 10, Bad: 50}}, c)
+	assert.Equal(t, "stops, clearing=45:60, defective=10:50", c.String())
+	for _, wrong := range []string{"", "stop", "stops=", "stops=1", "stops=1:x", "stops=2:2", "stops=0:1", "stops=NaN:2", "stops"} {
+		assert.Error(t, c.Set(wrong), wrong)
+	}
+}
+
+func TestRatesAndHours(t *testing.T) {
+	var r rate
+	require.NoError(t, r.Set("12000/h"))
+	assert.Equal(t, "12000", r.String())
+	var h hours
+	require.NoError(t, h.Set("7.5 h"))
+	assert.Equal(t, "7.5", h.String())
+	for _, wrong := range []string{"", "0", "-1", "NaN", "many", "1e9"} {
+		assert.Error(t, r.Set(wrong), wrong)
+		assert.Error(t, h.Set(wrong), wrong)
+	}
+}
+
+// The command that is printed asks the same again.
+func TestAcceptCommand(t *testing.T) {
+	flags := desk.NewFlags("accept")
+	o := newAcceptFlags(flags)
+	args := []string{"--bad", "worn out", "--buyer-risk", "10%", "--hours", "20", "--clause", "stops=1:2", "--clause", "defective"}
+	require.NoError(t, flags.Parse(args))
+	assert.Equal(t, "netrate accept x.yaml --bad 'worn out' --buyer-risk 10% --hours 20 --clause stops=1:2 --clause defective", o.command("netrate accept x.yaml"))
+	assert.NoError(t, o.check())
+	require.NoError(t, flags.Parse([]string{"--promised", "9000"}))
+	assert.ErrorContains(t, o.check(), "give one pair")
+}

@@ -1,0 +1,115 @@
+package present
+
+import (
+	"strings"
+	"testing"
+	"unicode/utf8"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"netrate/cmd/netrate/internal/page"
+	"netrate/cmd/netrate/internal/say"
+	"netrate/model/study"
+	"netrate/scenarios"
+)
+
+// inventedAcceptance is an answer that no line gave.
+func inventedAcceptance() *study.AcceptanceAnswer {
+	p := func(share float64) study.Proportion {
+		return study.Proportion{Share: study.Number(share), Low: study.Number(0.8 * share), High: study.Number(1.2*share + 0.002), Level: 0.95}
+	}
+	return &study.AcceptanceAnswer{
+		Settings: study.Settings{Seed: 1, Reps: 2000}, Basis: study.Basis{On: study.OnStated},
+		Seller: 0.05, Buyer: 0.1, Hours: 20, Shift: 8,
+		Good: study.AcceptanceLine{Name: "base", Faults: 1}, Bad: study.AcceptanceLine{Name: "worn", Faults: 1},
+		Clauses: []study.AcceptanceClause{
+			{Of: study.AcceptanceRate, Good: 9300, Bad: 8700, Limit: 180123, Seller: p(0.041), Buyer: p(0.08), Holds: true},
+			{
+				Of: study.AcceptanceStops, Good: 1.1, Bad: 1.4, FromLines: true, Limit: 1.25, Seller: p(0.14), Buyer: p(0.16),
+				Alone: &study.AcceptanceAlone{Unit: "sets", Length: 164125, Allowed: 200, Hours: 18, Slope: 0.00124, Accept: 15, Reject: 14, End: 240000, AllowedAtEnd: 300},
+			},
+			{Of: study.AcceptanceClearing, Good: 50, Bad: 70, Limit: 56, Seller: p(0.6), Buyer: p(0.2), Holds: true, Planned: &study.AcceptanceRisks{Seller: 0.05, Buyer: 1e-9}},
+			{Of: study.AcceptanceDefective, NoTest: "the bad line is no worse in it"},
+		},
+		FailsAny: p(0.63), PassesAll: p(0),
+		Struck: study.AcceptanceStruck{Hours: 2, Buyer: p(0.3)},
+		Curve:  []study.AcceptancePoint{{Faults: 1, NetRate: 9300, Passes: p(0.95)}, {Faults: 1.2, NetRate: 8700, Passes: p(0.08)}},
+	}
+}
+
+func TestAcceptanceText(t *testing.T) {
+	a := inventedAcceptance()
+	x := Acceptance{AcceptanceAnswer: a, Origin: page.Origin{Scenario: &scenarios.Scenario{Name: "An invented line"}}, Command: "netrate accept it.yaml --bad worn"}
+	text := x.Text()
+	for line := range strings.Lines(text) {
+		if !strings.Contains(line, "netrate accept") {
+			assert.LessOrEqual(t, utf8.RuneCountInString(strings.TrimSuffix(line, "\n")), say.Prose(), line)
+		}
+	}
+	flat := strings.Join(strings.Fields(text), " ")
+	for _, want := range []string{
+		"Run 20 h and demand 180,123 good envelopes: a line that delivers 9,300 an hour fails in 4.1 % of all tests, and one that delivers 8,700 passes in 8 %.",
+		"With all clauses the good line fails one or more in 60 %, and the bad one passes all in less than 0.20 %.",
+		"the bad line would pass in 30 % and not in 8 %",
+		"The clause on stops does not hold the risks in 20 h. By itself it takes about 18 h (164,125 sets).",
+		"Of the two lines that are tested the good one fails it in 60 %, and the bad one passes it in 20 %.",
+		"No clause on defective mail can be planned: the bad line is no worse in it.",
+		"Mean clearing time, s 50 70 ≤ 56 5.0 % < 0.1 %",
+		"no legal advice",
+		"netrate accept it.yaml --bad worn --seed 1 --reps 2000",
+	} {
+		assert.Contains(t, flat, want)
+	}
+
+	a.Clauses[0].Holds = false
+	assert.Contains(t, AcceptanceFinding(a), "20 h do not tell the two lines apart at 5 % and 10 %. With 180,123 good envelopes demanded a line")
+	a.Bad.Faults = 1.3
+	assert.Contains(t, AcceptanceNotes(a)[0], "Both lines are that of the file, with all its faults 1 times as often (good) and 1.3 times (bad)")
+}
+
+func TestAcceptanceShown(t *testing.T) {
+	a := inventedAcceptance()
+	p := study.Proportion{Share: 0.31, Low: 0.29, High: 0.33, Level: 0.95}
+	a.Result = &study.AcceptanceVerdict{
+		Passes: false, Rate: study.Interval{Level: 0.95, Low: 8900, High: 9250}, Aside: 1,
+		Clauses: []study.AcceptanceFound{
+			{Of: study.AcceptanceRate, Counted: true, Figure: 181000, Passes: true, AsBad: p, AsGood: p},
+			{Of: study.AcceptanceStops, Counted: true, Figure: 1.31, AsBad: p, AsGood: p},
+			{Of: study.AcceptanceClearing}, {Of: study.AcceptanceDefective},
+		},
+	}
+	text := AcceptanceFinding(a)
+	assert.Contains(t, text, "The line fails in its stops: 181,000 good envelopes in 20 h, where 180,123 are demanded. A good line delivers no more in 31 % of all such tests")
+	assert.Contains(t, text, "a net rate between 8,900 and 9,250 an hour")
+	found := AcceptanceFound(a)
+	assert.Equal(t, "fails", found.Rows[1][3].Text)
+	assert.Equal(t, "not counted", found.Rows[2][1].Text)
+	assert.Contains(t, AcceptanceNotes(a)[1], "1 stop is not counted")
+}
+
+// The page has the words for a contract, a form with a row for each shift and one for their sum, the
+// operating characteristic, and the plans by themselves.
+func TestAcceptanceReport(t *testing.T) {
+	sc, err := scenarios.ExampleNamed("tender")
+	require.NoError(t, err)
+	read, err := scenarios.Load("tender.yaml", sc.Data)
+	require.NoError(t, err)
+	r, err := Acceptance{AcceptanceAnswer: inventedAcceptance(), Origin: page.Origin{Scenario: read, Text: sc.Data}}.Report("test")
+	require.NoError(t, err)
+	var html strings.Builder
+	require.NoError(t, r.Page.HTML(&html))
+	for _, want := range []string{
+		"For the contract", "3. Clearing time: on average at most 56 s from the operator’s arrival", "planned busy time (PBT in the words of ISO 22400-2)",
+		"no legal advice", "accept once the number counted is at most 0.0012400 × n − 15", "Operating characteristic", "What the model leaves out",
+	} {
+		assert.Contains(t, html.String(), want)
+	}
+	for _, table := range r.Tables {
+		if table.Name == "Form" {
+			assert.Len(t, table.Rows, 3+1)
+		}
+	}
+	require.Len(t, r.Figures, 1)
+	assert.Equal(t, "operating-characteristic", r.Figures[0].Name)
+}
