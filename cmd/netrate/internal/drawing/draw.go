@@ -20,7 +20,7 @@ import (
 // DrawVerb returns the verb draw.
 func DrawVerb() desk.Verb {
 	return desk.Verb{
-		Name: "draw", Takes: "FILE --out PICTURE", About: "draw a line to its pitches, and what its variants change",
+		Name: "draw", Takes: "FILE", About: "draw a line to its pitches, and what its variants change",
 		More: `FILE may be -, which is standard input. The picture is SVG, or PNG if its name ends so; --out -
 prints it as SVG. It shows where each station stands, how fast it is and what it costs on
 paper; below that, what variants have moved, added, taken away or changed.`,
