@@ -129,6 +129,8 @@ func (s *FitStation) testable(d stretches) (why string) {
 		return "its feeds are not counted"
 	case d.n < FewFaults:
 		return fmt.Sprintf("too few stops: %d", d.n)
+	case slices.ContainsFunc(s.Stops, func(x LogStop) bool { return x.Untimed }):
+		return "stops name only the hour or the shift that they were in"
 	}
 	return ""
 }

@@ -43,6 +43,10 @@ type LogStop struct {
 	CutOff   bool        // it was not over when the log ended: it lasted Seconds at least
 	Job      string      // "" if not given
 	Speed    float64     // cycles per hour; 0 if not given
+
+	Untimed bool   // it is not said when it began, but in which period or shift: When is its beginning, or zero
+	Period  string // such an hour or another part of a day, as the counts call it; "" if not given
+	Shift   string // of an untimed stop; "" if not given
 }
 
 // LogCount is how much a station fed in some time.
@@ -53,6 +57,7 @@ type LogCount struct {
 	Job     string    // "" if not given
 	Speed   float64   // cycles per hour; 0 if not given
 	Shift   string    // "" if not given
+	Period  string    // the hour or another part of a day; "" if not given
 	Day     time.Time // its beginning, or a moment of it if one is given; zero if no day is
 }
 
@@ -129,6 +134,26 @@ func (l *Log) Stops() (n int) {
 		n += len(s.Stops)
 	}
 	return n
+}
+
+// Untimed returns the number of stops that name only the hour or the shift that they were in, and of
+// how many of these the job is not known, though the counts have jobs.
+func (l *Log) Untimed() (n, jobless int) {
+	jobs := false
+	for _, s := range l.Stations {
+		jobs = jobs || slices.ContainsFunc(s.Counts, func(c LogCount) bool { return c.Job != "" })
+	}
+	for _, s := range l.Stations {
+		for _, x := range s.Stops {
+			if x.Untimed {
+				n++
+				if jobs && x.Job == "" {
+					jobless++
+				}
+			}
+		}
+	}
+	return n, jobless
 }
 
 // Planned returns the number of stops that were meant to be, breaks and changeovers, and for how

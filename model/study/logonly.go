@@ -102,9 +102,9 @@ func (m *logMarks) lack(only *LogOnly, file LogFile, inCounts bool) error {
 	without := func(column string) bool { return len(file.Columns) > 0 && !slices.Contains(file.Columns, column) }
 	e := LogLacks{File: file.Name, InCounts: inCounts}
 	switch speed := float64(only.Speed); {
-	case only.Job != "" && without("job"):
+	case only.Job != "" && without("job") && m.jobs == nil: // which stops may have of their hour
 		e.Column = "job"
-	case speed != 0 && without("speed"):
+	case speed != 0 && without("speed") && m.speeds == nil:
 		e.Column = "speed"
 	case only.Job != "" && !slices.Contains(m.jobs, only.Job):
 		e.Job, e.Jobs = only.Job, m.jobs
@@ -160,6 +160,9 @@ func (l *Log) OverMidnight() (nights int) {
 			}
 		}
 		for _, stop := range s.Stops {
+			if stop.Untimed {
+				continue
+			}
 			switch stop.When.Hour() {
 			case 23:
 				late[stop.When.Format(time.DateOnly)] = true

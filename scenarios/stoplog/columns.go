@@ -8,8 +8,10 @@ import (
 // Column is what a column of a file holds.
 type Column string
 
-// The columns of a stop log: the first three must be there, and Length or End. Those of
-// counts are Station and Feeds, which must be there, Job, Speed, Shift and Day.
+// The columns of a stop log: the first three must be there, and Length or End. Where it has no When,
+// Period or Shift say in which hour or shift of the counts a stop was, with Day if the counts
+// have days. Those of counts are Station and Feeds, which must be there, Job, Speed, Period, Shift
+// and Day.
 const (
 	When    Column = "when"    // date and time at which the stop began
 	Station Column = "station" // the station that stopped the line
@@ -23,6 +25,7 @@ const (
 	CutOff  Column = "cut off" // yes: the stop was not over when the log ended, it lasted at least so long
 	Feeds   Column = "feeds"   // feeds or cycles run
 	Shift   Column = "shift"
+	Period  Column = "period" // an hour, or another part of a day
 )
 
 // kind is a column that a file may have.
@@ -43,13 +46,19 @@ var stopKinds = []kind{
 	{Job, "job jobname jobnumber jobno order", ""},
 	{Speed, "speed cyclespeed linespeed speedcycles speedcyclesper setspeed speedset", "hours"},
 	{CutOff, "cutoff censored open stillopen unfinished", ""},
+	{Period, periodWords, ""},
+	{Shift, "shift shiftname", ""},
 }
+
+// periodWords are the headings of periods; hour alone is a period, and no unit.
+const periodWords = "period hour timeslot slot interval"
 
 var countKinds = []kind{
 	{Station, "station stationname feeder module position place where location machinepart", ""},
 	{Feeds, "feeds fed feedsrun cycles cyclesrun count pieces sets", ""},
 	{Job, "job jobname jobnumber jobno order", ""},
 	{Speed, "speed cyclespeed linespeed speedcycles speedcyclesper setspeed speedset", "hours"},
+	{Period, periodWords, ""},
 	{Shift, "shift shiftname", ""},
 	{Day, "day date when", ""},
 }
@@ -91,10 +100,16 @@ var clockUnits = []struct {
 	unit    Unit
 }{{"h:mm:ss", ""}, {"hh:mm:ss", ""}, {"mm:ss", Minutes}, {"m:ss", Minutes}, {"hh:mm", Hours}, {"h:mm", Hours}}
 
+// hourWord is the heading of a column of hours of the day.
+const hourWord = "hour"
+
 // splitHeading splits the heading of a column, such as "Duration (min)", into its words, made
 // plain and put together, and the unit among them, which is the first or the last of them.
 func splitHeading(text string) (word string, unit Unit) {
 	text = strings.ToLower(text)
+	if plain(text) == hourWord {
+		return hourWord, ""
+	}
 	for _, c := range clockUnits {
 		if rest, clocked := strings.CutSuffix(strings.TrimRight(text, " )]"), c.written); clocked {
 			text, unit = rest, c.unit

@@ -42,7 +42,7 @@ func (f *reading) count() Count {
 
 // countOf returns a count with what the row at hand says of its work.
 func (f *reading) countOf(c Count) Count {
-	c.Job, c.Shift, c.Speed = f.name(Job, false), f.name(Shift, false), f.speed()
+	c.Job, c.Period, c.Shift, c.Speed = f.name(Job, false), f.period(), f.name(Shift, false), f.speed()
 	if in := f.field(Day); len(in.text) > 0 {
 		var why string
 		c.Day, why = f.moment(in.text)

@@ -27,7 +27,14 @@ func (f *reading) settleColumns(headings []string) {
 			f.usualColumn(k, headings, taken, usual)
 		}
 	}
-	if f.stopLog && f.has(Day) && !f.has(When) { // a date with the time in it
+	switch {
+	case !f.stopLog:
+	case f.has(When): // which says more than an hour or a shift
+		delete(f.places, Period)
+		delete(f.places, Shift)
+	case f.has(Period) || f.has(Shift):
+		f.byPeriod = true
+	case f.has(Day): // a date with the time in it
 		f.places[When] = f.places[Day]
 		delete(f.places, Day)
 	}
@@ -94,10 +101,12 @@ func (f *reading) missing() {
 		ask(Feeds, "the feeds", "feeds")
 		return
 	}
-	ask(When, "the moment at which a stop began", "start")
+	if !f.byPeriod {
+		ask(When, "the moment at which a stop began", "start")
+	}
 	ask(Station, "the station", "station")
 	ask(Reason, "the cause", "cause")
-	if !f.has(End) {
+	if !f.has(End) || f.byPeriod {
 		ask(Length, "how long a stop lasted, and none when it ended", "seconds, minutes or end")
 	}
 }
@@ -134,6 +143,8 @@ func (f *reading) settleUnits(c Column, heading string) {
 	l := &f.report.Layout
 	_, unit := splitHeading(heading)
 	switch {
+	case c == Period:
+		f.hourly = plain(heading) == hourWord
 	case c == Length:
 		l.Unit = cmp.Or(f.Unit, unit)
 	case c == When && f.Times == "" && unit == Seconds:

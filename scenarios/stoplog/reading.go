@@ -34,6 +34,8 @@ type reading struct {
 	wide        []wideColumn // of stations; nil where there is one of feeds
 	wideSettled bool
 	joined      []byte // a date and a time of day, put together
+	byPeriod    bool   // stops name no moment, but a period or a shift
+	hourly      bool   // a period is an hour, by its heading
 }
 
 // read reads a file and calls take for each of its rows, which notes what is wrong with it

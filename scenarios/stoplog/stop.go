@@ -34,13 +34,19 @@ func (f *reading) stop() Stop {
 	s := Stop{Line: f.line, Station: f.name(Station, true), Called: f.name(Reason, false), Job: f.name(Job, false), Speed: f.speed()}
 	s.Cause = f.cause(s.Called)
 	s.CutOff = f.mark(CutOff)
-	in := f.field(When)
-	var why string
-	if s.When, why = f.dated(in); why != "" {
-		f.want(When, in, why)
+	if f.byPeriod {
+		f.periodStop(&s)
+	} else {
+		in := f.field(When)
+		var why string
+		if s.When, why = f.dated(in); why != "" {
+			f.want(When, in, why)
+		}
 	}
 	s.Seconds = f.length(s.When)
-	f.attended(&s)
+	if !s.Untimed {
+		f.attended(&s)
+	}
 	return s
 }
 

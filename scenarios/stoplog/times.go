@@ -55,8 +55,8 @@ func (f *reading) moment(text []byte) (t time.Time, why string) {
 	var clock []byte
 	if k := bytes.IndexAny(text, "T "); k >= 0 {
 		clock = text[k:]
-	} else if f.stopLog {
-		return t, "a time of day too"
+	} else if f.stopLog && !f.byPeriod {
+		return t, "a time of day too, or a column of its own for the hour or the shift"
 	}
 	t, err := time.ParseInLocation(f.layout(way, clock), string(text), f.zone)
 	if err != nil {

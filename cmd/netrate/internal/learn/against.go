@@ -111,11 +111,12 @@ func (o *AgainstFlags) Run(e desk.Env, of Trial, about desk.Subject, job string)
 	if err := o.readMap(e, &o.dayStarts); err != nil {
 		return err
 	}
-	log, err := o.read(e, o.log, o.counts)
+	starts := o.dayStarts
+	log, err := o.read(e, o.log, o.counts, &starts)
 	if err != nil {
 		return err
 	}
-	question := study.Replay{Line: &line, File: desk.ShownFile(about.File), Log: log.Log, DayStarts: time.Duration(o.dayStarts), Products: products, Plan: plan}
+	question := study.Replay{Line: &line, File: desk.ShownFile(about.File), Log: log.Log, DayStarts: time.Duration(starts), Products: products, Plan: plan}
 	defer of.Drop()
 	if err := of.Begin(e); err != nil {
 		return err

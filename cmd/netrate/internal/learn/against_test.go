@@ -25,7 +25,7 @@ import (
 // replayOf sets a log beside a scenario, with a number of simulated records.
 func replayOf(t *testing.T, sc *scenarios.Scenario, log, counts string, plan sim.Plan) present.Replay {
 	t.Helper()
-	l, err := (&mappingFlags{}).read(desk.Env{Err: os.Stderr}, log, counts)
+	l, err := (&mappingFlags{}).read(desk.Env{Err: os.Stderr}, log, counts, new(dayTime))
 	require.NoError(t, err)
 	a, err := replayed(desk.Env{Err: os.Stderr}, study.Replay{Line: sc.Line, File: sc.File, Log: l.Log, Plan: plan})
 	require.NoError(t, err)

@@ -23,7 +23,8 @@ func FitVerb() desk.Verb {
 		Name: "fit", Takes: "LOG", About: "estimate rates and clearing times from a log of stops and its counts",
 		More: `LOG is a CSV file, one row a stop: when it began, the station, the cause, how long the line
 stood or when it ran again; job, speed and cut off may be there. --counts is a CSV file
-of the feeds of each station; job, speed and day may be there. Columns are found by their
+of the feeds of each station; job, speed and day may be there. Stops may name their hour or
+shift, where the counts have it too, in the place of when they began. Columns are found by their
 usual headings; the answer says how each was read. Each --column, --cause, --kind may be given
 several times: --column when=Beginn --cause "Fehlabzug=misfeed" --kind "camera 2=reader".
 --dates is iso, dotted, day first, month first or seconds; --unit seconds, minutes or hours.
@@ -82,7 +83,8 @@ func (o *fitFlags) run(e desk.Env, args []string) error {
 	if err := o.readMap(e, &o.starts); err != nil {
 		return err
 	}
-	log, err := o.read(e, args[0], o.counts)
+	starts := o.starts
+	log, err := o.read(e, args[0], o.counts, &starts)
 	if err != nil {
 		return err
 	}
@@ -102,7 +104,7 @@ func (o *fitFlags) run(e desk.Env, args []string) error {
 	if err := o.Begin(e); err != nil {
 		return err
 	}
-	question := study.Fit{Log: log.Log, Level: float64(o.level), Draws: o.draws.Value, Seed: uint64(o.seed), DayStarts: time.Duration(o.starts)}
+	question := study.Fit{Log: log.Log, Level: float64(o.level), Draws: o.draws.Value, Seed: uint64(o.seed), DayStarts: time.Duration(starts)}
 	ctx, stop := e.UntilInterrupted()
 	err = x.ask(ctx, e, question)
 	stop()

@@ -71,7 +71,7 @@ func TestFitIntoWithoutJobs(t *testing.T) {
 func TestBothFilesAreLookedAt(t *testing.T) {
 	log, counts := writtenFiles(t, logHead+"2026-03-02 06:10,letter,misfeed,forty\n", "station,feeds\nletter,many\n")
 	var says strings.Builder
-	_, err := (&mappingFlags{}).read(desk.Env{Err: &says}, log, counts)
+	_, err := (&mappingFlags{}).read(desk.Env{Err: &says}, log, counts, new(dayTime))
 	require.Error(t, err)
 	assert.Equal(t, 2, desk.Status(err))
 	assert.Contains(t, says.String(), `length is "forty"`)

@@ -6,6 +6,7 @@ import (
 	"io"
 	"slices"
 	"strings"
+	"time"
 
 	"netrate/cmd/netrate/internal/desk"
 	"netrate/cmd/netrate/internal/present"
@@ -14,8 +15,9 @@ import (
 	"netrate/scenarios/stoplog"
 )
 
-// read reads both files and takes the rows that are wanted.
-func (o *mappingFlags) read(e desk.Env, log, counts string) (present.Log, error) {
+// read reads both files and takes the rows that are wanted. Where the counts come to have moments, by
+// the hours that stops name, no day begins any more: starts is 0 then.
+func (o *mappingFlags) read(e desk.Env, log, counts string, starts *dayTime) (present.Log, error) {
 	l := present.Log{Log: &study.Log{}}
 	if log == "-" && counts == "-" {
 		return l, desk.Wrong("the log and the counts cannot both come from standard input")
@@ -33,6 +35,13 @@ func (o *mappingFlags) read(e desk.Env, log, counts string) (present.Log, error)
 	l.StopRows, inStops = o.readStops(e, l.Log, log, m)
 	if err := errors.Join(inCounts, inStops); err != nil {
 		return l, err
+	}
+	timed, err := stoplog.Join(l.Log, time.Duration(*starts))
+	if err != nil {
+		return l, wrongLog(err)
+	}
+	if timed {
+		*starts = 0
 	}
 	if err := wrongLog(l.Take(o.only.job, float64(o.only.speed))); err != nil {
 		return l, err

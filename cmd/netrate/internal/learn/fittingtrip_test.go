@@ -78,7 +78,7 @@ func written(t *testing.T, line *model.Line, seed uint64) (log, counts string) {
 // learntFrom reads and fits files.
 func learntFrom(t *testing.T, log, counts string, quick bool) *fitting {
 	t.Helper()
-	l, err := (&mappingFlags{}).read(desk.Env{Err: os.Stderr}, log, counts)
+	l, err := (&mappingFlags{}).read(desk.Env{Err: os.Stderr}, log, counts, new(dayTime))
 	require.NoError(t, err)
 	return learntOf(t, l, quick)
 }

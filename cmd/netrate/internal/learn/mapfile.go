@@ -111,10 +111,14 @@ func (o *mappingFlags) mapText(l present.Log, starts dayTime) string {
 }
 
 // columnsOf returns the headings of a file by what they were read as; the numbers of columns that
-// have none.
+// have none. Columns of stations are not among them, which are known by being nothing else.
 func columnsOf(r stoplog.Report) map[string]string {
 	columns := map[string]string{}
+	wide := !slices.ContainsFunc(r.Layout.Columns, func(c stoplog.Reading) bool { return c.Column == stoplog.Station })
 	for _, c := range r.Layout.Columns {
+		if wide && c.Column == stoplog.Feeds {
+			continue
+		}
 		if columns[string(c.Column)] = c.Heading; c.Heading == "" {
 			columns[string(c.Column)] = fmt.Sprint(c.Number)
 		}

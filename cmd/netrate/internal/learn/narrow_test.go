@@ -16,7 +16,7 @@ import (
 func narrowedTo(t *testing.T, o only, log, counts string) (*fitting, error) {
 	t.Helper()
 	logFile, countFile := writtenFiles(t, log, counts)
-	l, err := (&mappingFlags{only: o}).read(desk.Env{Err: os.Stderr}, logFile, countFile)
+	l, err := (&mappingFlags{only: o}).read(desk.Env{Err: os.Stderr}, logFile, countFile, new(dayTime))
 	if err != nil {
 		return nil, err
 	}

@@ -24,6 +24,9 @@ func (f Fit) Notes() []string {
 		text = append(text, stationNotes(&f.Stations[i])...)
 		others += f.Stations[i].Others
 	}
+	if untimed := f.Log.untimed(); untimed != "" {
+		text = append(text, untimed+" Bursts are not looked for.")
+	}
 	if nights := f.Log.midnights(f.DayStarts); nights != "" {
 		text = append(text, nights)
 	}

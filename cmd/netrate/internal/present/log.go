@@ -29,6 +29,19 @@ func (l Log) narrowed() string {
 		say.Thousands(l.Only.Stops), say.Plural(l.StopRows.Used, "stop"), say.Thousands(l.Only.Counts), say.Plural(l.CountRows.Used, "count"))
 }
 
+// untimed says that stops name only the hour or the shift that they were in, and what follows.
+func (l Log) untimed() string {
+	n, jobless := l.Untimed()
+	if n == 0 {
+		return ""
+	}
+	text := fmt.Sprintf("%s name no moment, only the hour or the shift that they were in: each is taken to be of the job and the speed that %s has then.", say.Plural(n, "stop"), l.CountFile.Name)
+	if jobless > 0 {
+		text += fmt.Sprintf(" Of %s that cannot be told, as there were several.", say.Thousands(jobless))
+	}
+	return text
+}
+
 // midnights says that shifts ran over midnight, where nobody says when a day of the counts begins.
 func (l Log) midnights(starts time.Duration) string {
 	n := l.OverMidnight()

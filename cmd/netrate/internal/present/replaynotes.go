@@ -45,6 +45,9 @@ func (p Replay) workNotes() []string {
 		text = append(text, narrowed)
 	}
 	text = append(text, fmt.Sprintf("The work is what %s handled: %s in %s, each begun with full hoppers.%s", p.Work, say.Plural(p.Sets(), "set"), say.Plural(len(p.Periods), p.Period), p.speeds()))
+	if untimed := p.Log.untimed(); untimed != "" {
+		text = append(text, untimed)
+	}
 	if nights := p.Log.midnights(p.DayStarts()); nights != "" {
 		text = append(text, nights)
 	}

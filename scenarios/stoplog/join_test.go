@@ -1,0 +1,105 @@
+package stoplog
+
+import (
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"netrate/model/study"
+)
+
+// joined reads a log and counts, and joins them.
+func joined(t *testing.T, stops, counts string, starts time.Duration) (l *study.Log, timed bool, err error) {
+	t.Helper()
+	l = &study.Log{}
+	_, err = AddCounts(l, strings.NewReader(counts), Mapping{File: "counts.csv"})
+	require.NoError(t, err)
+	_, err = AddStops(l, strings.NewReader(stops), Mapping{File: "stops.csv"})
+	require.NoError(t, err)
+	timed, err = Join(l, starts)
+	return l, timed, err
+}
+
+const hourlyCounts = `day,hour,job,speed,letter,inserter
+2026-03-02,22,letters,12000,5000,5000
+2026-03-02,23,letters,12000,5000,5000
+2026-03-02,23,cards,9000,100,100
+2026-03-02,5,cards,9000,4000,4000
+`
+
+// A stop of an hour is of the job and the speed of that hour, where there was but one, and began when
+// the hour did: before the day began, on the day after.
+func TestJoinByHour(t *testing.T) {
+	l, timed, err := joined(t, `day,hour,station,cause,seconds,job
+2026-03-02,22,letter,misfeed,30,
+2026-03-02,23,letter,misfeed,31,
+2026-03-02,23,letter,misfeed,32,cards
+2026-03-02,5,inserter,jam,33,
+`, hourlyCounts, 6*time.Hour)
+	require.NoError(t, err)
+	assert.True(t, timed)
+	var told []string
+	for _, s := range l.Stations {
+		for _, x := range s.Stops {
+			assert.True(t, x.Untimed)
+			told = append(told, strings.Join([]string{x.When.Format("2 15:04"), x.Job, study.LogSpeed(x.Speed)}, " "))
+		}
+	}
+	assert.Equal(t, []string{"2 22:00 letters 12000/h", "2 23:00  ", "2 23:00 cards ", "3 05:00 cards 9000/h"}, told)
+	assert.Equal(t, time.Date(2026, 3, 3, 5, 0, 0, 0, time.UTC), l.Find("letter").Counts[3].Day)
+	n, jobless := l.Untimed()
+	assert.Equal(t, [2]int{4, 1}, [2]int{n, jobless})
+	assert.Zero(t, l.OverMidnight())
+}
+
+// Hours are the same however they are written; a shift is joined by its name, with the day if the
+// stops have days, and its stops have no time of day.
+func TestJoinByName(t *testing.T) {
+	l, timed, err := joined(t, "period,station,cause,seconds\n22:00-23:00,letter,misfeed,30\n05:00,letter,misfeed,30\n", hourlyCounts, 0)
+	require.NoError(t, err)
+	assert.False(t, timed, "there is no date")
+	assert.Equal(t, "letters", l.Find("letter").Stops[0].Job)
+	assert.True(t, l.Find("letter").Stops[0].When.IsZero())
+
+	l, timed, err = joined(t, "day,shift,station,cause,seconds\n2026-03-02,Early,letter,misfeed,30\n2026-03-03,early,letter,misfeed,30\n",
+		"day,shift,station,feeds,job\n2026-03-02,early,letter,9000,a\n2026-03-03,early,letter,9000,b\n", 6*time.Hour)
+	require.NoError(t, err)
+	assert.False(t, timed)
+	stops := l.Find("letter").Stops
+	assert.Equal(t, []string{"a", "b"}, []string{stops[0].Job, stops[1].Job})
+	assert.Equal(t, 6, stops[0].When.Hour(), "of the day that begins then")
+}
+
+// What the counts do not have is named, and a row must name its period.
+func TestJoinOfNothing(t *testing.T) {
+	_, _, err := joined(t, "day,hour,station,cause,seconds\n2026-03-02,7,letter,misfeed,30\n2026-03-04,22,letter,misfeed,30\n", hourlyCounts, 0)
+	require.EqualError(t, err, `stops of stops.csv are of "2026-03-02 07:00" and "2026-03-04 22:00", which counts.csv does not have: rows of both files must name hours or shifts, and days, alike`)
+
+	_, err = Read(strings.NewReader("day,hour,station,cause,seconds\n2026-03-02,,letter,misfeed,30\n"), Mapping{}, func(Stop) error { return nil })
+	require.ErrorContains(t, err, "the hour or the shift that the stop was in")
+
+	l, timed, err := joined(t, "start,hour,station,cause,seconds\n2026-03-02 22:10:00,9,letter,misfeed,30\n", hourlyCounts, 0)
+	require.NoError(t, err, "a moment says more than an hour")
+	assert.False(t, timed)
+	assert.False(t, l.Find("letter").Stops[0].Untimed)
+}
+
+func TestClockOf(t *testing.T) {
+	for text, want := range map[string]time.Duration{
+		"06:00": 6 * time.Hour, "6.30 - 7.30": 6*time.Hour + 30*time.Minute, "06-07": 6 * time.Hour, "22:00:00": 22 * time.Hour, "6h30": 6*time.Hour + 30*time.Minute,
+	} {
+		at, is := clockOf(text, false)
+		assert.True(t, is, text)
+		assert.Equal(t, want, at, text)
+	}
+	for _, text := range []string{"6", "early", "24:00", "06:70", "", "2026-03-02", "shift 1"} {
+		_, is := clockOf(text, false)
+		assert.False(t, is, text)
+	}
+	at, is := clockOf("6", true)
+	assert.Equal(t, 6*time.Hour, at)
+	assert.True(t, is)
+}
