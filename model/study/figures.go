@@ -31,10 +31,13 @@ func says(l *model.Line, f runs.Figure) bool {
 // HasChannel reports whether the line has a document channel.
 func HasChannel(l *model.Line) bool { return l.First(model.Gathers) >= 0 }
 
+// unitWords turns a unit into a part of a name: made once, for rows that are written one by one.
+var unitWords = strings.NewReplacer("/", "_per_", " ", "_")
+
 // Column returns the name under which a figure is encoded, which ends with its unit: running_s,
 // good_sets, net_rate_envelopes_per_h.
 func Column(f runs.Figure) string {
-	unit := strings.NewReplacer("/", "_per_", " ", "_").Replace(f.Unit)
+	unit := unitWords.Replace(f.Unit)
 	if strings.HasSuffix(f.Name, unit) {
 		return f.Name
 	}

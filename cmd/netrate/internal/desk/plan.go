@@ -82,7 +82,7 @@ func (o *PlanFlags) Plan(e Env, asked scenarios.Settings) (sim.Plan, error) {
 		plan.Seed = uint64(o.seed)
 	}
 	if plan.Max > manyShifts {
-		debug.SetGCPercent(50)
+		debug.SetGCPercent(25)
 	}
 	return plan, nil
 }

@@ -36,7 +36,7 @@ func TestTitlesOfShifts(t *testing.T) {
 		figure, err := CourseFigure(seen[0].Course, "Small")
 		require.NoError(t, err)
 		minutes := int(s.Line.Shift) / len(course.Rates) / 60
-		assert.Equal(t, fmt.Sprintf("Small: in %d minutes, nine times in ten, it delivers at a rate of %s to %s an hour", minutes, say.Rough(low, 50), say.Rough(high, 50)), figure.Title)
+		assert.Equal(t, fmt.Sprintf("Small: in nine of ten stretches of %d minutes it delivers at a rate of %s to %s an hour", minutes, say.Rough(low, 50), say.Rough(high, 50)), figure.Title)
 		within := 0
 		for _, rate := range all {
 			if low <= rate && rate <= high {
