@@ -72,7 +72,7 @@ func Sweep(d SweepData) (*Figure, error) {
 			n++
 		}
 	}
-	notes := []string{"Dots: the values simulated. Band: confidence interval of the mean."}
+	notes := []string{"Dots: the values computed. Band: confidence interval of the mean."}
 	if d.Peak != nil {
 		places := decimals(d.Peak.High-d.Peak.Low, 2)
 		notes = append(notes, fmt.Sprintf("Dashed line: best at %s; shaded: from %s to %s.",

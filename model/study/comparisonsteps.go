@@ -30,7 +30,7 @@ func (s ComparisonStep) MarshalJSON() ([]byte, error) {
 // time that each has, which differs from line to line.
 const (
 	OwnSpeed  = "speed the line runs at"
-	MeanSpeed = "speed, in the mean of the jobs' time"
+	MeanSpeed = "speed, averaged over the jobs' time"
 )
 
 // Explain makes the steps say why one line delivers more or less than another: the changes add up

@@ -88,7 +88,8 @@ func (c Comparison) jobTables(lines, jobs []int) []plots.Table {
 		return []plots.Table{rates}
 	}
 	hours := c.byJobs("Hours a year, by job", "Hours of a year that go into each job, means of the draws", lines, jobs, func(line, job int) plots.Entry {
-		return averaged(c.Money.Worth.Lines[line].JobHours[job])
+		mean := c.Money.Worth.Lines[line].JobHours[job].Mean()
+		return plots.Entry{Number: mean, Shown: say.Rounded(mean, 0)} // whole, all of them
 	})
 	return []plots.Table{rates, hours}
 }

@@ -92,7 +92,7 @@ func (f Fit) burstNotes() []string {
 		}
 	}
 	if len(quiet) > 0 {
-		text = append(text, "No bursts are shown at "+say.List(quiet)+". The model takes faults for independent.")
+		text = append(text, "No bursts are shown at "+say.Or(quiet)+". The model takes faults as independent.")
 	}
 	if len(text) > 0 {
 		text = append(text, "Bursts were looked for within each job and speed, in the time for which the line ran between stops, as the log has no feeds; pauses are guessed. In one log of twenty without bursts some are found.")

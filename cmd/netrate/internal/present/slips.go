@@ -25,7 +25,7 @@ func slipWords(x *study.Slip) string {
 	case study.SlipRate:
 		return fmt.Sprintf("%s is %s, one in %s: is that meant?", x.Path, x.Value, say.Exact(1/x.Size))
 	case study.SlipTime:
-		return fmt.Sprintf("%s takes %s min in the mean: is that meant?", x.Path, say.Exact(x.Size/60))
+		return fmt.Sprintf("%s takes %s min on average: is that meant?", x.Path, say.Exact(x.Size/60))
 	case study.SlipSpeed:
 		return fmt.Sprintf("%s an hour are asked for, and no station is rated for more than %s", say.Exact(x.Size), say.Exact(x.Most))
 	case study.SlipGates:

@@ -120,7 +120,7 @@ func worthHours(a *study.WorthAnswer) string {
 	if !a.Uncertain || gap < leastGap {
 		return ""
 	}
-	return fmt.Sprintf(" Its hours are the volume over the rate of each draw, in the mean: up to %s more than over the mean rate, as slow draws take more hours than fast ones save.", say.Percent(gap, gap/10))
+	return fmt.Sprintf(" Its hours are the volume over the rate of each draw, on average up to %s more than over the mean rate, as slow draws take more hours than fast ones save.", say.Percent(gap, gap/10))
 }
 
 // Averaged returns the mean of what was drawn, with no digit more than its spread supports.

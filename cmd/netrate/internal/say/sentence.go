@@ -21,6 +21,15 @@ func List(names []string) string {
 	return strings.Join(names[:last], ", ") + " and " + names[last]
 }
 
+// Or returns "a", "a or b", or "a, b or c", as a list of what is denied.
+func Or(names []string) string {
+	if len(names) < 2 {
+		return List(names)
+	}
+	last := len(names) - 1
+	return strings.Join(names[:last], ", ") + " or " + names[last]
+}
+
 // Capital returns the text with a capital for its first letter, unless it begins with a
 // quotation mark.
 func Capital(text string) string {

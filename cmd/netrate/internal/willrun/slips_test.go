@@ -18,8 +18,8 @@ func TestSlipNotes(t *testing.T) {
 	require.NoError(t, err)
 	for name, c := range map[string]struct{ old, slip, want string }{
 		"a rate":        {"misfeed: 1/500", "misfeed: 1/5", "note: stations.letter.misfeed is 20 %, one in 5: is that meant?"},
-		"clearing":      {"clear: 40 s", "clear: 40 min", "note: stations.card.clear takes 40 min in the mean"},
-		"walking":       {"walk: 10 s", "walk: 31 min", "note: crew.walk takes 31 min in the mean"},
+		"clearing":      {"clear: 40 s", "clear: 40 min", "note: stations.card.clear takes 40 min on average"},
+		"walking":       {"walk: 10 s", "walk: 31 min", "note: crew.walk takes 31 min on average"},
 		"a short shift": {"shift: 4 h", "shift: 4 min", "note: the shift is 4 min long"},
 		"a hopper that is never filled in time": {
 			"hopper: {pieces: 400, warn: 100,", "hopper: {pieces: 400, warn: 10,",
