@@ -291,6 +291,13 @@
 // operator has arrived there and as "working" from then on. The restart delay belongs
 // to the stop that began this standstill, as "restarting".
 //
+// Left over. What is left to do for faults when a replication ends belongs to no moment of it: of
+// every stop for a fault for which the line stands, what an operator who is on his way or at work
+// there has ahead of him; and, if the stop that began the standstill is for a fault, what is left
+// of the restart delay or, while stops are open, its mean. What a stop needs that still waits for
+// an operator is not drawn, and not counted. (The channel's own stops are not counted either: they
+// are no stops of the line.)
+//
 // # What is not known
 //
 // Rates and times of a line may be uncertain ([UncertainInput]). A run takes them as given.

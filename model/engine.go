@@ -165,7 +165,7 @@ func (s *Sim) end() {
 	cycle := s.clocks.Cycle()
 	s.track.finish(cycle)
 	lost := s.track.sets
-	s.out.Cycles, s.out.LongestRun = int64(cycle), s.track.run.longest
+	s.out.Cycles, s.out.LongestRun, s.out.LeftOver = int64(cycle), s.track.run.longest, s.standstill.leftOver()
 	s.out.Time = Time{Shift: s.clocks.Shop.Now(), Running: s.clocks.Ran()}
 	s.out.Sets = Sets{
 		Started:   int64(min(cycle, s.track.last)),

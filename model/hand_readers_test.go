@@ -80,6 +80,7 @@ func handReadersStop() []handCase {
 		handReader("a reader at the feeder, by hand", 100.5, 1, func(_, _ *Feeder, r *Reader) { r.OnMismatch = Stop },
 			func(o *Outcome, r *StationOutcome) {
 				o.Time.Running, o.Cycles = 6, 6
+				o.LeftOver = LeftOver{85.5 + 35.5 - 100.5, 4.25}
 				o.Sets = Sets{Started: 6, Spoiled: 4, OnLine: 2}
 				a := &o.Stations[handA]
 				a.fed(6, Pieces{Spoiled: 4, OnLine: 4})
@@ -95,6 +96,7 @@ func handReadersStop() []handCase {
 		handReader("no-reads stop", 100.5, 2, func(a, _ *Feeder, r *Reader) { a.Double, r.NoRead = 0, 1 },
 			func(o *Outcome, r *StationOutcome) {
 				o.Time.Running, o.Cycles = 4, 4
+				o.LeftOver = LeftOver{93.5 + 40.5 - 100.5, 4.25}
 				o.Sets = Sets{Started: 4, OnLine: 4}
 				o.Stations[handA].fed(4, Pieces{OnLine: 4})
 				o.Stations[handB].fed(3, Pieces{OnLine: 3})
@@ -116,6 +118,7 @@ func handNotRead() []handCase {
 			a.Double, a.Misfeed, a.Noticed, a.OnMisfeed, r.NoRead = 0, 1, 0, Divert, 1
 		}, func(o *Outcome, r *StationOutcome) {
 			o.Time.Running, o.Cycles = 3, 3
+			o.LeftOver = LeftOver{82.5 + 35.5 - 100.5, 4.25}
 			o.Sets = Sets{Started: 3, Spoiled: 2, OnLine: 1}
 			a := &o.Stations[handA]
 			a.fed(3, Pieces{Spoiled: 2})
@@ -134,6 +137,7 @@ func handNotRead() []handCase {
 			func(a, b *Feeder, r *Reader) { a.Double, b.Misfeed, r.NoRead = 0, 1, 1 },
 			func(o *Outcome, r *StationOutcome) {
 				o.Time.Running, o.Cycles = 2, 2
+				o.LeftOver = LeftOver{97.5 + 30.25 - 100.5, 4.25} // of the stop at B
 				o.Sets = Sets{Started: 2, OnLine: 2}
 				o.Stations[handA].fed(2, Pieces{OnLine: 2})
 				b := &o.Stations[handB]
@@ -162,6 +166,7 @@ func handFalseAlarms() []handCase {
 			b.Misfeed, b.OnMisfeed, b.Stream.Tries = 1, Divert, 9
 		}, func(o *Outcome, r *StationOutcome) {
 			o.Time.Running, o.Cycles = 5, 5
+			o.LeftOver = LeftOver{49.75 + 40.5 - 60.25, 4.25}
 			o.Sets = Sets{Started: 5, Diverted: 3, OnLine: 2}
 			o.Stations[handA].fed(5, Pieces{Diverted: 3, OnLine: 2})
 			b := &o.Stations[handB]

@@ -12,6 +12,7 @@ func handPutRight() []handCase {
 		return handCase{name, handLine(100.5, func(_ *Line, a, b *Feeder) { change(a, b) }), func() *Outcome {
 			o := handOutcome(100.5, 4)
 			o.Cycles, o.Sets.Started, o.Sets.OnLine = 4, 4, 4
+			o.LeftOver = LeftOver{93.5 + 40.5 - 100.5, 4.25}
 			o.Stations[handA].fed(4, Pieces{OnLine: 4})
 			o.Stations[handB].fed(3, Pieces{OnLine: 3})
 			o.Stations[handInserter].fed(1, Pieces{OnLine: 1})
@@ -26,6 +27,7 @@ func handPutRight() []handCase {
 		return handCase{name, line, func() *Outcome {
 			o := handOutcome(100.5, 6)
 			o.Cycles, o.Sets.Started = 6, 6
+			o.LeftOver = LeftOver{95.5 + 40.5 - 100.5, 4.25}
 			o.Stations[handInserter].Faults[cause] = 3
 			o.Stations[handInserter].Stops[cause] = StopTotal{Count: 3, Waiting: 25.5, Working: 60.5, Restarting: 8.5}
 			o.Stations[handInserter].Clearing = sim.Account{Calls: 3, Done: 2, Walking: 25.5, Working: 60.5}
@@ -55,6 +57,22 @@ func handPutRight() []handCase {
 			o.Stations[handB].fed(3, Pieces{Spoiled: 3})
 			o.Stations[handInserter].fed(0, Pieces{})
 		}),
+		{
+			// The second stop, at 47.75 s, is over at 88.25 s; the line would run at 92.5.
+			"a shift that ends within the restart delay", handLine(90.5, func(_ *Line, _, b *Feeder) { b.Misfeed = 1 }), func() *Outcome {
+				o := handOutcome(90.5, 3)
+				o.Cycles, o.Sets.Started, o.Sets.OnLine = 3, 3, 3
+				o.LeftOver = LeftOver{0, 92.5 - 90.5}
+				o.Stations[handA].fed(3, Pieces{OnLine: 3})
+				b := &o.Stations[handB]
+				b.fed(2, Pieces{OnLine: 2})
+				o.Stations[handInserter].fed(0, Pieces{})
+				b.Faults[Misfeed] = 2
+				b.Stops[CauseMisfeed] = StopTotal{Count: 2, Waiting: 20.5, Working: 60.5, Restarting: 6.5}
+				b.Clearing = sim.Account{Calls: 2, Done: 2, Walking: 20.5, Working: 60.5}
+				return o
+			},
+		},
 		atInserter("envelope misfeeds", CauseEnvelopeMisfeed, func(in *Inserter) { in.EnvelopeMisfeed = 1 }, onward),
 		atInserter("flaps stop", CauseFlap, func(in *Inserter) { in.Flap = 1 }, onward),
 		atInserter("insertion jams", CauseInsertionJam, func(in *Inserter) { in.Jam = 1 }, func(o *Outcome) {
@@ -79,6 +97,7 @@ func handTwoStops() []handCase {
 			func() *Outcome {
 				o := handOutcome(150.5, 3)
 				twoStops(o, 3)
+				o.LeftOver = LeftOver{143.5 + 40.5 - 150.5, 4.25} // of the stop at B
 				o.Stations[handA].Stops[CauseMisfeed] = StopTotal{Count: 3, Waiting: 30.75, Working: 60.75, Restarting: 8.5}
 				o.Stations[handA].Clearing = sim.Account{Calls: 3, Done: 3, Walking: 30.75, Working: 60.75}
 				o.Stations[handB].Stops[CauseMisfeed] = StopTotal{Count: 2, Waiting: 17.25, Working: 30.25}
@@ -98,6 +117,7 @@ func handTwoStops() []handCase {
 			func() *Outcome {
 				o := handOutcome(150.5, 4)
 				twoStops(o, 4)
+				o.LeftOver = LeftOver{(128.25 + 30.5 - 150.5) + (128.25 + 40.5 - 150.5), 4.25}
 				o.Stations[handInserter].fed(1, Pieces{OnLine: 1})
 				o.Stations[handA].Stops[CauseMisfeed] = StopTotal{Count: 4, Waiting: 41, Working: 72.75, Restarting: 12.75}
 				o.Stations[handA].Clearing = sim.Account{Calls: 4, Done: 3, Walking: 41, Working: 72.75}
@@ -168,6 +188,7 @@ func handOneStation() []handCase {
 			func() *Outcome {
 				o := handOutcome(85.5, 5)
 				o.Cycles, o.Sets = 5, Sets{Started: 5, Spoiled: 2, OnLine: 3}
+				o.LeftOver = LeftOver{80.25 + 40.5 - 85.5, 4.25} // the hopper still waits
 				o.Stations[handA].fed(5, Pieces{Spoiled: 2, OnLine: 3})
 				o.Stations[handB].fed(4, Pieces{Spoiled: 2, OnLine: 2})
 				in := &o.Stations[handInserter]

@@ -119,6 +119,7 @@ func handSecondFault() []handCase {
 			func() *Outcome {
 				o := handOutcome(100.5, 6)
 				o.Cycles, o.Sets = 6, Sets{Started: 6, Diverted: 4, OnLine: 2}
+				o.LeftOver = LeftOver{85.5 + 35.5 - 100.5, 4.25}
 				a := &o.Stations[handA]
 				a.fed(6, Pieces{Spoiled: 4})
 				a.Faults[Misfeed] = 6
@@ -153,6 +154,7 @@ func handByHand() []handCase {
 		func() *Outcome {
 			o := handOutcome(100.5, 3)
 			o.Cycles, o.Sets = 3, Sets{Started: 3, OnLine: 3}
+			o.LeftOver = LeftOver{82.5 + 35.5 - 100.5, 4.25}
 			a := &o.Stations[handA]
 			a.fed(3, Pieces{OnLine: 3})
 			a.Faults[Misfeed] = 3
@@ -203,6 +205,7 @@ func handSingleLane() []handCase {
 			func() *Outcome {
 				o := handOutcome(100.5, 3)
 				o.Cycles, o.Sets = 3, Sets{Started: 3, Spoiled: 3}
+				o.LeftOver = LeftOver{72.5 + 30.5 - 100.5, 4.25}
 				a := &o.Stations[handA]
 				a.fed(3, Pieces{Spoiled: 3})
 				a.Faults[Jam], a.Lost[Jam], a.Remakes[Jam] = 3, 3, 2

@@ -35,7 +35,7 @@ func rebuilt(l *Line, events []Event, out *Outcome) *Outcome {
 	for i := range o.Stations {
 		o.Stations[i].Attempts = out.Stations[i].Attempts
 	}
-	o.Job = out.Job
+	o.Job, o.LeftOver = out.Job, out.LeftOver
 	return o
 }
 

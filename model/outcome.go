@@ -9,8 +9,15 @@ type Outcome struct {
 	Sets       Sets
 	LongestRun int64 // of sets delivered defective, one right after another
 	Time       Time
+	LeftOver   LeftOver         // when it ended
 	Stations   []StationOutcome // as in the line
 	Job        JobOutcome       // zero for a shift
+}
+
+// LeftOver is what is left to do for faults for which the line stands.
+type LeftOver struct {
+	Work    sim.Seconds // of operators on the way or at work
+	Restart sim.Seconds // of the restart delay, or its mean
 }
 
 // JobOutcome is how a job was brought to its end.
@@ -181,6 +188,8 @@ func (o *Outcome) Add(b *Outcome) {
 	o.Cycles += b.Cycles
 	o.Sets.Add(b.Sets)
 	o.LongestRun = max(o.LongestRun, b.LongestRun)
+	o.LeftOver.Work += b.LeftOver.Work
+	o.LeftOver.Restart += b.LeftOver.Restart
 	o.Time.Shift += b.Time.Shift
 	o.Time.Running += b.Time.Running
 	o.Job.Add(b.Job)

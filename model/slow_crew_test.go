@@ -233,6 +233,28 @@ func (m *slowModel) finish(t *slowTask) {
 	}
 }
 
+// leftOver returns what is left to do for faults.
+func (m *slowModel) leftOver() (left LeftOver) {
+	for _, s := range m.open {
+		if s.cause == CauseStock {
+			continue
+		}
+		for _, o := range m.crew.operators {
+			if o.task == s.task {
+				left.Work += o.free - m.now
+			}
+		}
+	}
+	switch {
+	case m.began == nil || m.began.cause == CauseStock:
+	case len(m.open) == 0:
+		left.Restart = m.restarted - m.now
+	default:
+		left.Restart = m.line.Restart.Mean()
+	}
+	return left
+}
+
 // fill makes the stock of station i full again.
 func (m *slowModel) fill(i int) {
 	unit := &m.units[i]

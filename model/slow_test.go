@@ -290,6 +290,7 @@ func (m *slowModel) looksForDocument() {
 // close writes down what is left at the end of the shift or of the pass.
 func (m *slowModel) close() {
 	m.out.Time.Shift = m.now
+	m.out.LeftOver = m.leftOver()
 	for _, set := range m.track {
 		if set != nil && !set.gone() {
 			m.leave(set, slowOnLine)

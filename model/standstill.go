@@ -1,6 +1,10 @@
 package model
 
-import "netrate/sim"
+import (
+	"math"
+
+	"netrate/sim"
+)
 
 // standstill is the line at rest: which stops are open, and whose each moment is.
 type standstill struct {
@@ -9,6 +13,7 @@ type standstill struct {
 	open     []*stop // in the order in which they arose
 	first    *stop   // the one that began this standstill
 	since    sim.Seconds
+	again    sim.Seconds // when the restart delay is over
 	restart  *sim.Alarm
 	random   *sim.Stream
 }
@@ -91,7 +96,8 @@ func (st *standstill) over(p *stop) {
 		}
 	}
 	if len(st.open) == 0 {
-		st.restart.Set(st.s.clocks.Shop.Now() + st.s.line.Restart.Draw(st.random))
+		st.again = st.s.clocks.Shop.Now() + st.s.line.Restart.Draw(st.random)
+		st.restart.Set(st.again)
 	}
 }
 
@@ -179,3 +185,24 @@ func (st *standstill) book() {
 }
 
 func (st *standstill) total(p *stop) *StopTotal { return &st.s.out.Stations[p.station].Stops[p.cause] }
+
+// leftOver returns what is left to do for faults for which the line stands.
+func (st *standstill) leftOver() (left LeftOver) {
+	if st.s.clocks.Running() || st.starving != nil {
+		return left
+	}
+	now := st.s.clocks.Shop.Now()
+	for _, p := range st.open {
+		if p.cause != CauseStock && !math.IsInf(float64(p.task.Arrival()), 1) {
+			left.Work += p.task.Ends() - now
+		}
+	}
+	switch {
+	case st.first.cause == CauseStock:
+	case len(st.open) == 0:
+		left.Restart = st.again - now
+	default:
+		left.Restart = st.s.line.Restart.Mean()
+	}
+	return left
+}
