@@ -43,7 +43,7 @@ func TestCourseChangesNothing(t *testing.T) {
 	for i, shift := range study.Shifts {
 		var o model.Outcome
 		require.NoError(t, line.Run(3, i, &o))
-		require.Equal(t, shiftOf(&o), shift)
+		require.Equal(t, shiftOf(l, &o), shift)
 	}
 	assert.Len(t, courseOf(t, study).Rates[0], courseShifts)
 }

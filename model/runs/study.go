@@ -62,7 +62,7 @@ func (s *Study) Fold(o *model.Outcome) float64 {
 	if n := len(s.Shifts); n == long { // else what is kept would be copied again and again as it grows
 		s.Shifts = slices.Grow(s.Shifts, max(0, s.Plan.Max-n))
 	}
-	s.Shifts = append(s.Shifts, shiftOf(o))
+	s.Shifts = append(s.Shifts, shiftOf(s.Line, o))
 	s.Total.Add(o)
 	return o.NetRate()
 }
@@ -104,9 +104,15 @@ type Shift struct {
 	Starved    float64 // seconds, for a channel too slow
 	Remakes    float64 // personalised sets, or pieces of the only stream, to be made again
 	Finish     float64 // hours until a job is finished; 0 of a shift
+
+	// What a sum on paper is set against, all in seconds.
+	UsedUp    float64 // stood for stocks that were used up
+	Documents float64 // stood for documents: the channel's faults, and one too slow
+	Clearing  float64 // of the other faults: operators on the way and at work, also after the end, and a mean restart for each stop
+	LeftOver  float64 // of that, and of the restart, what was left when the shift ended
 }
 
-func shiftOf(o *model.Outcome) Shift {
+func shiftOf(l *model.Line, o *model.Outcome) Shift {
 	stopped, crew := o.Stopped(), o.Crew()
 	s := Shift{
 		NetRate:    o.NetRate(),
@@ -128,16 +134,42 @@ func shiftOf(o *model.Outcome) Shift {
 		Starved:    float64(stopped.Starved),
 		Remakes:    float64(o.Remakes()),
 		Finish:     float64(o.Job.Finish) / 3600,
+		LeftOver:   float64(o.LeftOver.Work + o.LeftOver.Restart),
 	}
+	s.besidePaper(l, o)
 	return s
 }
 
+// besidePaper fills in what a sum on paper is set against.
+func (s *Shift) besidePaper(l *model.Line, o *model.Outcome) {
+	channel := l.First(model.Gathers)
+	s.Clearing = float64(o.LeftOver.Work)
+	for i := range o.Stations {
+		station := &o.Stations[i]
+		usedUp := station.Stops[model.CauseStock].Total()
+		s.UsedUp += float64(usedUp)
+		stops, stood := int64(0), -usedUp
+		for c, t := range station.Stops {
+			stood += t.Total()
+			if model.Cause(c) != model.CauseStock {
+				stops += t.Count
+			}
+		}
+		if i == channel {
+			s.Documents = float64(stood)
+			continue
+		}
+		s.Clearing += float64(station.Clearing.Busy()) + float64(float64(stops)*float64(l.Restart.Mean()))
+	}
+}
+
 // figures returns the figures that add up over lines and parts of a shift: all but the finish.
-func (s *Shift) figures() [18]*float64 {
+func (s *Shift) figures() [22]*float64 {
 	return [...]*float64{
 		&s.NetRate, &s.Good, &s.Defective, &s.Diverted, &s.Outsorted, &s.Spoiled, &s.OnLine,
 		&s.Running, &s.Waiting, &s.Working, &s.Refilling, &s.Restarting, &s.Starved,
 		&s.Stops, &s.StockCalls, &s.CrewBusy, &s.StockBusy, &s.Remakes,
+		&s.UsedUp, &s.Documents, &s.Clearing, &s.LeftOver,
 	}
 }
 

@@ -192,6 +192,9 @@ func drawAll(all []uncertainRun, seed uint64, draw, each int) ([]uncertaintyDraw
 			return nil, &model.ImpossibleDraw{Line: lines[0].Name, Draw: draw + 1, Why: err}
 		}
 		out[i] = uncertaintyDraw{values, make([]Study, len(lines))}
+		for n, l := range lines {
+			out[i].lines[n].Line = l
+		}
 		one := make([]replication, len(lines))
 		for k := range each {
 			if err := run(draw*each+k, one); err != nil {

@@ -12,6 +12,8 @@ type OnPaper struct {
 	Defective  Number           `json:"defective"` // share of the sets delivered
 	Remakes    Number           `json:"remakes"`   // for each set
 	Stations   []OnPaperStation `json:"stations"`
+
+	Difference *PaperGap `json:"difference,omitempty"` // of what was simulated at nominal values, from that; not of a job
 }
 
 // OnPaperStation is what one station adds to the sum.

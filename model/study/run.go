@@ -149,6 +149,7 @@ func RunAnswerOf(nominal *runs.Study, draws *runs.UncertaintyStudy) *RunAnswer {
 		Exposure: ExposureOf(s), Crew: runCrew(s), Uncertainty: UncertaintyOf(draws),
 		Line: s.Line, Study: s, Nominal: nominal, Draws: draws,
 	}
+	a.OnPaper.Difference = PaperGapOf(nominal)
 	if draws != nil {
 		a.AtNominal = new(NetRateOf(nominal))
 	}

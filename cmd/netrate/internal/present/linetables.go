@@ -2,6 +2,7 @@ package present
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"netrate/cmd/netrate/internal/page"
@@ -121,4 +122,20 @@ func crewTable(xs []study.LineAnswer) plots.Table {
 		})
 	}
 	return t
+}
+
+// paperTables returns what the difference between the simulation and the sum on paper is made of; no
+// table if that is not known.
+func paperTables(g *study.PaperGap) []plots.Table {
+	if g == nil {
+		return nil
+	}
+	t := plots.Table{
+		Name: "On paper", Caption: "Why the simulation delivers more (+) or less than the sum on paper, at nominal values, with 95 % intervals; the parts add up",
+		Columns: append([]plots.Column{{Title: "Part"}}, estimateColumns(plots.Column{Title: "Envelopes", Unit: "an hour", Kind: plots.Number})...),
+	}
+	for _, x := range append(slices.Clone(g.Parts), study.PaperPart{Name: "simulated less on paper", Mean: g.Whole}) {
+		t.Rows = append(t.Rows, append([]plots.Entry{page.Words(x.Name)}, differing(x.Estimate())...))
+	}
+	return []plots.Table{t}
 }

@@ -42,7 +42,7 @@ func (run Run) Report(version string) (*page.Report, error) {
 			r.Figure("waterfall")(waterfall("The line", sample, s)),
 			r.Figure("stops")(pareto("The line", sample, s)),
 		},
-		Tables: []plots.Table{timeTable(s), lossesTable(all), stopsTable(x), crewTable(all)},
+		Tables: append(append([]plots.Table{timeTable(s), lossesTable(all)}, paperTables(run.OnPaper.Difference)...), stopsTable(x), crewTable(all)),
 	})
 	r.Add(exposureSection(all))
 	if x.Study.Line.Personalised() {

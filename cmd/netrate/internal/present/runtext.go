@@ -1,16 +1,13 @@
 package present
 
 import (
-	"cmp"
 	"fmt"
 	"math"
-	"slices"
 	"strconv"
 	"strings"
 
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
-	"netrate/model"
 	"netrate/model/runs"
 	"netrate/model/study"
 	"netrate/plots/terminal"
@@ -146,46 +143,39 @@ func difference(s *runs.Study, paper float64) string {
 	if !(math.Abs(gap) > e.Half) {
 		return "The simulation shows no difference from that"
 	}
-	size := say.Rough(math.Abs(gap), e.Half)
-	if gap > 0 {
-		return size + " more in the simulation, which does not measure why"
+	size := say.Rough(math.Abs(gap), e.Half) + " more in the simulation"
+	if gap < 0 {
+		size = say.Rough(math.Abs(gap), e.Half) + " less in the simulation"
 	}
-	return size + " less in the simulation: " + losses(&s.Total, say.Screen()-factIndent-len(size+" less in the simulation: "))
+	return size + causes(study.PaperGapOf(s), say.Screen()-factIndent-len(size))
 }
 
-// losses returns what the sum on paper leaves out and the simulation has, the two largest
-// first and what is next to nothing beside them not at all. Where there is little room it is
-// short.
-func losses(o *model.Outcome, room int) string {
-	type loss struct {
-		name, short string
-		time        sim.Seconds
+// causes returns what the difference from the sum on paper clearly comes from. Where there is
+// little room it is short.
+func causes(g *study.PaperGap, room int) string {
+	var long, short []string
+	for _, x := range g.Causes() {
+		name, brief := x.Name, x.Name
+		switch {
+		case name == study.PaperOverlap && x.Mean.Mean > 0:
+			name, brief = "stops that overlap", "overlapping stops"
+		case name == study.PaperOverlap:
+			name, brief = "waiting for a busy operator", "a busy operator"
+		case name == study.PaperEnds:
+			brief = "start and end"
+		case name == study.PaperDocuments:
+			name, brief = "the document channel", "documents"
+		}
+		long, short = append(long, name), append(short, brief)
 	}
-	all := []loss{
-		{"stocks used up", "stocks used up", stockStops(o)},
-		{"waiting for a busy operator", "a busy operator", o.Crew().Clearing.Waiting},
-		{"channel too slow", "channel too slow", o.Stopped().Starved},
-		{"sets on the line at the end", "sets on the line", sim.Seconds(float64(o.Sets.OnLine) * float64(o.Time.Running) / float64(max(1, o.Cycles)))},
-	}
-	slices.SortStableFunc(all, func(a, b loss) int { return cmp.Compare(b.time, a.time) })
-	first, second := all[0], all[1]
+	text := ": " + strings.Join(long, ", ")
 	switch {
-	case first.time == 0:
-		return "why is not measured"
-	case first.time > 20*second.time:
-		return first.name
-	case len(first.name+", "+second.name) > room:
-		return first.short + ", " + second.short
+	case long == nil:
+		return ", for no one cause that was measured"
+	case len(text) > room:
+		return ": " + strings.Join(short, ", ")
 	}
-	return first.name + ", " + second.name
-}
-
-func stockStops(o *model.Outcome) sim.Seconds {
-	var sum sim.Seconds
-	for i := range o.Stations {
-		sum += o.Stations[i].Stops[model.CauseStock].Total()
-	}
-	return sum
+	return text
 }
 
 // ending returns why the run ended, and how to repeat it.
