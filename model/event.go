@@ -118,11 +118,3 @@ func (s *Sim) Observe(o Observer) {
 	s.observer = o
 	s.watchTasks()
 }
-
-// Observe has an observer told of what happens on each line of the group: as many as there
-// are lines, in their order. The numbers of tasks are those of each line.
-func (s *LineGroupSim) Observe(observers []Observer) {
-	for i, line := range s.lines {
-		line.Observe(observers[i])
-	}
-}

@@ -243,7 +243,9 @@ func TestObserversOfALineGroup(t *testing.T) {
 			most = max(most, busy)
 		}
 	}
-	s.Observe([]Observer{observer(0), observer(1)})
+	for i, line := range s.lines {
+		line.Observe(observer(i))
+	}
 	outs := make([]Outcome, 2)
 	require.NoError(t, s.Run(1, 3, outs))
 	for i, l := range []*Line{a, b} {

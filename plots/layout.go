@@ -254,8 +254,11 @@ func (f *Figure) stationRows(d LayoutData) {
 	const high, look, between = 14.0, 18.0, 14.0
 	most := 0.0
 	cols := []columnOfRows{
-		{head: "station", most: 0.27}, {head: "kind", most: 0.18}, {head: "pitch", align: 1, most: 0.1},
-		{head: "rated", align: 1, most: 0.12}, {head: smallFace.shorten(d.Cost, 0.15*f.inner()), align: 1, most: 0.15},
+		{head: "station", most: 0.27},
+		{head: "kind", most: 0.18},
+		{head: "pitch", align: 1, most: 0.1},
+		{head: "rated", align: 1, most: 0.12},
+		{head: smallFace.shorten(d.Cost, 0.15*f.inner()), align: 1, most: 0.15},
 	}
 	if d.Cost == "" {
 		cols = cols[:4]

@@ -35,7 +35,7 @@ func (l Look) side() trackSide {
 		return acrossTrack
 	case DeliveryLook:
 		return alongTrack
-	case FeederLook, ChannelLook, EnvelopeLook, ReaderLook, StationLook:
+	case FeederLook, ChannelLook, EnvelopeLook, ReaderLook, StationLook, looksOfStations:
 	}
 	return aboveTrack
 }

@@ -256,3 +256,45 @@ func TestStopsByHand(t *testing.T) {
 2026-01-05 06:00:17.000,inserter,envelope misfeed,3.000,2026-01-05 06:00:20.000,yes,3600
 `, text.String())
 }
+
+// One hour by hand, as an engineer would do it with the files and a clock: the line stands from
+// the first stop until the restart after the last that is open, it runs a set every fifth of a
+// second, the first sets need 18 pitches, and what is not good is in the trail. The good sets of
+// every hour are those that the shift counts.
+func TestHoursByHand(t *testing.T) {
+	const cycle, restart, pitches, hour = 0.2, 4.0, 18, 3600.0
+	s := traced(t, example(t, "direct-mail"), 637, 637)[0]
+	type stand struct{ from, to float64 }
+	var stood []stand
+	for _, r := range logRows(s, false) {
+		from, to := float64(r.from)/1000, float64(r.to)/1000+restart
+		if n := len(stood); n > 0 && from < stood[n-1].to {
+			stood[n-1].to = max(stood[n-1].to, to)
+			continue
+		}
+		stood = append(stood, stand{from, to})
+	}
+	cycles := func(until float64) (n int64) {
+		begun := 0.0
+		for _, x := range append(stood, stand{9 * hour, 9 * hour}) {
+			n += int64(max(0, min(x.from, until)-begun)/cycle + 0.01) // whole ones only: a thousandth is a hundredth of one
+			if begun = x.to; begun >= until {
+				break
+			}
+		}
+		return n
+	}
+	before := int64(0)
+	for h := 1; h <= 8; h++ {
+		last := cycles(float64(h)*hour) - pitches // the set that is delivered last
+		lost := int64(0)
+		for i := range s.Sets {
+			if x := &s.Sets[i]; !x.Good && int64(x.Number) <= last {
+				lost++
+			}
+		}
+		want := s.Good(sim.Seconds(h)*3600) - s.Good(sim.Seconds(h-1)*3600)
+		assert.Equal(t, want, last-lost-before, "hour %d", h)
+		before = last - lost
+	}
+}
