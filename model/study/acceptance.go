@@ -24,6 +24,7 @@ type Acceptance struct {
 	Unacceptable float64
 	Risks        accept.Risks
 	Hours        float64            // of the test; 0 for as many as it takes
+	Demand       float64            // good envelopes that a test of these hours, or of those of the result, must deliver; 0 to choose
 	Clauses      []AcceptanceLevels // beside that of the net rate
 	Result       *AcceptanceResult  // what was seen in a test; nil if there was none
 	Plan         sim.Plan           // Max is the number of tests that are simulated, of each line
@@ -92,6 +93,9 @@ func (q *Acceptance) Check() error {
 	}
 	if !(q.Hours >= 0 && q.Hours <= acceptanceMost) {
 		errs = append(errs, impossible("the test takes %g h, want more than 0 h and at most %d h", q.Hours, acceptanceMost))
+	}
+	if q.Demand != 0 && (!(q.Demand > 0) || math.IsInf(q.Demand, 0) || q.Hours == 0 && q.Result == nil) {
+		errs = append(errs, impossible("%g good envelopes are demanded: want more than 0, and the hours in which", q.Demand))
 	}
 	for _, c := range q.Clauses {
 		if (c.Good != 0 || c.Bad != 0) && !(c.Good > 0 && c.Bad > c.Good && !math.IsInf(c.Bad, 0)) {

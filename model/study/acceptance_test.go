@@ -178,6 +178,12 @@ func TestAcceptanceResult(t *testing.T) {
 	assert.False(t, v.Clauses[2].Counted)
 	assert.Equal(t, v.Clauses[0].Passes && v.Clauses[1].Passes, v.Passes)
 
+	q.Demand = 41234
+	demanded, err := q.Ask(t.Context(), nil)
+	require.NoError(t, err)
+	assert.EqualValues(t, 41234, demanded.Clauses[0].Limit)
+	q.Demand = 0
+
 	q.Result.Good = 8 * float64(a.Good.NetRate.Mean)
 	better, err := q.Ask(t.Context(), nil)
 	require.NoError(t, err)

@@ -14,7 +14,8 @@ type AcceptanceAnswer struct {
 	Buyer  Number `json:"buyer_risk"`
 	Hours  Number `json:"hours"` // at work
 	Given  bool   `json:"hours_given"`
-	Shift  Number `json:"shift_h"` // of each of which the test has as many as it takes
+	Asked  bool   `json:"demand_given"` // of good envelopes
+	Shift  Number `json:"shift_h"`      // of each of which the test has as many as it takes
 
 	Good    AcceptanceLine     `json:"good_line"`
 	Bad     AcceptanceLine     `json:"bad_line"`
@@ -126,7 +127,7 @@ func (t *acceptanceTest) answer() *AcceptanceAnswer {
 	a := &AcceptanceAnswer{
 		Settings: SettingsOf(plan, t.Plan.Max, sim.AtMost), Basis: basisOf(OnMeans, t.lines()...),
 		Seller: Number(t.Risks.Seller), Buyer: Number(t.Risks.Buyer),
-		Hours: Number(t.length / 3600), Given: t.Hours > 0 || t.Result != nil, Shift: Number(good.line.Shift / 3600),
+		Hours: Number(t.length / 3600), Given: t.Hours > 0 || t.Result != nil, Asked: t.Demand > 0, Shift: Number(good.line.Shift / 3600),
 		Good: t.lineAnswer(0), Bad: t.lineAnswer(1),
 		Curve: t.curve, NoWay: t.why, Drawn: t.drawn,
 	}

@@ -211,8 +211,12 @@ func (t *acceptanceTest) confirm(ctx context.Context) error {
 			}
 		}
 		t.fresh += t.Plan.Max
-		t.rate = accept.Separate(t.sides[0].figures(AcceptanceRate), t.sides[1].figures(AcceptanceRate), t.Risks)
-		t.rate = accept.At(t.sides[0].figures(AcceptanceRate), t.sides[1].figures(AcceptanceRate), math.Ceil(t.rate.Least))
+		good, bad := t.sides[0].figures(AcceptanceRate), t.sides[1].figures(AcceptanceRate)
+		least := t.Demand
+		if least == 0 {
+			least = math.Ceil(accept.Separate(good, bad, t.Risks).Least)
+		}
+		t.rate = accept.At(good, bad, least)
 		if t.Hours > 0 || t.Result != nil || t.rate.Holds(t.Risks) {
 			return nil
 		}

@@ -11,7 +11,7 @@ import (
 )
 
 // acceptanceSearch is how many shifts tell how fast a line is while one of a net rate is looked for.
-const acceptanceSearch = 2000
+const acceptanceSearch = 1000
 
 // makeLines makes the two lines: as they are written or, where only net rates are given, the one line
 // with its faults more or less often, which is how lines of one design differ.

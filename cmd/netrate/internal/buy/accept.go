@@ -39,6 +39,7 @@ type acceptFlags struct {
 	promised, unacceptable rate
 	seller, buyer          desk.Share
 	hours                  hours
+	demand                 envelopes
 	clauses                clauses
 	result, stops          string
 }
@@ -55,6 +56,7 @@ func newAcceptFlags(flags *pflag.FlagSet) *acceptFlags {
 	flags.Var(&o.seller, "seller-risk", "how often a good line may fail")
 	flags.Var(&o.buyer, "buyer-risk", "how often a bad line may pass")
 	flags.Var(&o.hours, "hours", "length of the test in hours; without it, as long as the risks demand")
+	flags.Var(&o.demand, "demand", "with --hours or --result: the good envelopes that the contract demands in the test")
 	flags.Var(&o.clauses, "clause", "add the clause `NAME` or NAME=GOOD:BAD; may be repeated")
 	flags.StringVar(&o.result, "result", "", "say what a test has shown: its counts are in `FILE`")
 	flags.StringVar(&o.stops, "result-stops", "", "with --result: take the stops for faults from the stop log `FILE`")
@@ -112,6 +114,8 @@ func (o *acceptFlags) check() error {
 		return desk.Wrong("--result-stops goes with --result, which has the hours and the good envelopes of the test")
 	case o.stops == "-" && o.result == "-":
 		return desk.Wrong("the counts and the stop log cannot both come from standard input")
+	case o.demand > 0 && o.hours == 0 && o.result == "":
+		return desk.Wrong("--demand goes with --hours, or with --result, which has the hours")
 	case o.hours > 0 && o.result != "":
 		return desk.Wrong("--result says how many hours the test took: leave out --hours")
 	}
@@ -128,7 +132,7 @@ func (o *acceptFlags) question(e desk.Env, about desk.Subject) (*study.Acceptanc
 		Good: about.Line, Names: [2]string{"as promised", "just unacceptable"},
 		Promised: float64(o.promised), Unacceptable: float64(o.unacceptable),
 		Risks: accept.Risks{Seller: float64(o.seller), Buyer: float64(o.buyer)},
-		Hours: float64(o.hours), Clauses: o.clauses, Plan: plan,
+		Hours: float64(o.hours), Demand: float64(o.demand), Clauses: o.clauses, Plan: plan,
 	}
 	if o.bad != "" {
 		if err := o.named(q, about.Scenario); err != nil {

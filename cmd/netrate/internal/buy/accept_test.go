@@ -29,7 +29,11 @@ func TestRatesAndHours(t *testing.T) {
 	var h hours
 	require.NoError(t, h.Set("7.5 h"))
 	assert.Equal(t, "7.5", h.String())
+	var n envelopes
+	require.NoError(t, n.Set("450,000"))
+	assert.Equal(t, "450000", n.String())
 	for _, wrong := range []string{"", "0", "-1", "NaN", "many", "1e9"} {
+		assert.Error(t, n.Set(wrong), wrong)
 		assert.Error(t, r.Set(wrong), wrong)
 		assert.Error(t, h.Set(wrong), wrong)
 	}

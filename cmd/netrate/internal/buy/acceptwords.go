@@ -46,6 +46,24 @@ func (h *hours) String() string { return number(float64(*h)) }
 // Type returns what the help calls the value.
 func (h *hours) Type() string { return "HOURS" }
 
+// envelopes is a flag that is a number of envelopes: 450000.
+type envelopes float64
+
+// Set reads a whole number above 0.
+func (n *envelopes) Set(text string) error {
+	x, err := strconv.ParseInt(strings.ReplaceAll(text, ",", ""), 10, 64)
+	if err != nil || x < 1 || x > 1e10 {
+		return errors.New("want a number of envelopes, such as 450000")
+	}
+	*n = envelopes(x)
+	return nil
+}
+
+func (n *envelopes) String() string { return number(float64(*n)) }
+
+// Type returns what the help calls the value.
+func (n *envelopes) Type() string { return "N" }
+
 // number returns a number as the command line has it; "" for 0.
 func number(x float64) string {
 	if x == 0 {
@@ -144,6 +162,7 @@ func (o *acceptFlags) command(again string) string {
 		add("buyer-risk", o.buyer.String())
 	}
 	add("hours", o.hours.String())
+	add("demand", o.demand.String())
 	for _, c := range o.clauses {
 		add("clause", clauseText(c))
 	}

@@ -17,7 +17,10 @@ func AcceptanceFinding(a *study.AcceptanceAnswer) string {
 	risks := fmt.Sprintf("a line that delivers %s an hour fails in %s of all tests, and one that delivers %s passes in %s",
 		say.Rounded(float64(c.Good), 0), acceptanceRisk(c.Seller), say.Rounded(float64(c.Bad), 0), acceptanceRisk(c.Buyer))
 	text := fmt.Sprintf("Run %s h and demand %s good envelopes: %s.", acceptanceHours(a.Hours), acceptanceLimit(c), risks)
-	if !c.Holds {
+	if !c.Holds && a.Asked {
+		text = fmt.Sprintf("With %s good envelopes demanded in %s h %s: more than the %s and %s that were asked for.",
+			acceptanceLimit(c), acceptanceHours(a.Hours), risks, acceptanceAsked(a.Seller), acceptanceAsked(a.Buyer))
+	} else if !c.Holds {
 		text = fmt.Sprintf("%s h do not tell the two lines apart at %s and %s. With %s good envelopes demanded %s.",
 			acceptanceHours(a.Hours), acceptanceAsked(a.Seller), acceptanceAsked(a.Buyer), acceptanceLimit(c), risks)
 	}
