@@ -72,27 +72,3 @@ func wald(r Risks, step, slope float64) Sequential {
 func (s Sequential) Expected(mean, passes float64) float64 {
 	return (float64((1-passes)*s.Reject) - float64(passes*s.Accept)) / (mean - s.Slope)
 }
-
-// Verdict is what a test says.
-type Verdict int
-
-// The verdicts.
-const (
-	Undecided Verdict = iota
-	Accepted
-	Rejected
-)
-
-func (v Verdict) String() string { return [...]string{"undecided", "accepted", "rejected"}[v] }
-
-// After returns what the test says after a length, with the sum seen in it.
-func (s Sequential) After(length, sum float64) Verdict {
-	at := float64(s.Slope * length)
-	switch {
-	case sum <= at-s.Accept:
-		return Accepted
-	case sum >= at+s.Reject:
-		return Rejected
-	}
-	return Undecided
-}

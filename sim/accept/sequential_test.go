@@ -35,10 +35,9 @@ func TestWaldsLines(t *testing.T) {
 	assert.InDelta(t, 145.688, n.Accept, 1e-3)
 	assert.InDelta(t, 190.613, n.Reject, 1e-3)
 
-	assert.Equal(t, Accepted, e.After(3, 1))
-	assert.Equal(t, Undecided, e.After(3, 2))
-	assert.Equal(t, Rejected, e.After(3, 8))
-	assert.Equal(t, "rejected", Rejected.String())
+	assert.Equal(t, accepted, after(e, 3, 1))
+	assert.Equal(t, undecided, after(e, 3, 2))
+	assert.Equal(t, rejected, after(e, 3, 8))
 }
 
 // A truncated test of events: the true risks are exact and at or below those stated, so they are in
@@ -100,7 +99,7 @@ func simulated(p Truncated, rate float64) (passed int, lengths sim.Sample) {
 				break
 			}
 			at, count = next, count+1
-			if p.After(at, count) == Rejected {
+			if after(p.Sequential, at, count) == rejected {
 				lengths = append(lengths, at)
 				break
 			}
@@ -158,8 +157,8 @@ func TestSequentialBySimulation(t *testing.T) {
 		"share": {SequentialShare(0.05, 0.15, r), defective(0.05), defective(0.15), [2]float64{0.05, 0.15}},
 	} {
 		t.Run(name, func(t *testing.T) {
-			failed, goodLength := walked(c.test, c.good, Rejected)
-			passed, badLength := walked(c.test, c.bad, Accepted)
+			failed, goodLength := walked(c.test, c.good, rejected)
+			passed, badLength := walked(c.test, c.bad, accepted)
 			assert.Less(t, over(failed, r.Seller), z999)
 			assert.Less(t, over(passed, r.Buyer/(1-r.Seller)), z999, "Wald’s bound")
 			assert.Greater(t, float64(failed)/runs, r.Seller/3, "so far below that nothing is tested")
@@ -172,20 +171,40 @@ func TestSequentialBySimulation(t *testing.T) {
 }
 
 // walked runs tests to their end and returns how many came to a verdict, and their mean length.
-func walked(test Sequential, draw func(*sim.Stream) float64, which Verdict) (times int, length float64) {
+func walked(test Sequential, draw func(*sim.Stream) float64, which verdict) (times int, length float64) {
 	s := sim.NewStream("accept", "walk")
 	for k := range runs {
 		s.Seed(5, k)
 		n, sum := 0.0, 0.0
-		verdict := Undecided
-		for verdict == Undecided {
+		is := undecided
+		for is == undecided {
 			n++
 			sum += draw(s)
-			verdict = test.After(n, sum)
+			is = after(test, n, sum)
 		}
-		if length += n / runs; verdict == which {
+		if length += n / runs; is == which {
 			times++
 		}
 	}
 	return times, length
+}
+
+// verdict is what a test says.
+type verdict int
+
+const (
+	undecided verdict = iota
+	accepted
+	rejected
+)
+
+// after returns what a test says after a length, with the sum seen in it, by its two lines.
+func after(s Sequential, length, sum float64) verdict {
+	switch at := s.Slope * length; {
+	case sum <= at-s.Accept:
+		return accepted
+	case sum >= at+s.Reject:
+		return rejected
+	}
+	return undecided
 }

@@ -70,7 +70,12 @@ func acceptanceForm(a *study.AcceptanceAnswer) plots.Section {
 		Caption: "To be filled in at the end of each shift and signed by both. As a file with these headings it is what --result takes.",
 		Columns: []plots.Column{
 			{Title: "Shift"},
-			{Title: "hours"}, {Title: "good"}, {Title: "sets"}, {Title: "stops"}, {Title: "clearing_s"}, {Title: "defective"},
+			{Title: "hours"},
+			{Title: "good"},
+			{Title: "sets"},
+			{Title: "stops"},
+			{Title: "clearing_s"},
+			{Title: "defective"},
 			{Title: excludedTitle},
 			{Title: "Signed"},
 		},

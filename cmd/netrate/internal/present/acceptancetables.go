@@ -103,8 +103,12 @@ func AcceptanceFound(a *study.AcceptanceAnswer) plots.Table {
 		Name:    "Result",
 		Caption: "What the test has shown; and how often a good line does no better in such a test, and a bad one no worse.",
 		Columns: []plots.Column{
-			{Title: "Clause"}, {Title: "Seen", Kind: plots.Number, Decimals: 3}, {Title: "Passes at", Kind: plots.Number, Decimals: 3}, {Title: "Verdict"},
-			{Title: "Good no better", Kind: plots.Share, Decimals: 1}, {Title: "Bad no worse", Kind: plots.Share, Decimals: 1},
+			{Title: "Clause"},
+			{Title: "Seen", Kind: plots.Number, Decimals: 3},
+			{Title: "Passes at", Kind: plots.Number, Decimals: 3},
+			{Title: "Verdict"},
+			{Title: "Good no better", Kind: plots.Share, Decimals: 1},
+			{Title: "Bad no worse", Kind: plots.Share, Decimals: 1},
 		},
 	}
 	for i := range a.Clauses {
@@ -135,10 +139,15 @@ func AcceptanceAlone(a *study.AcceptanceAnswer) plots.Table {
 		Caption: "What a test of each clause by itself takes: of fixed length, and sequential, which ends as soon as the sum crosses a line. " +
 			"The mean lengths of the sequential test are exact for stops, and Wald’s approximations for the others.",
 		Columns: []plots.Column{
-			{Title: "Clause"}, {Title: "Length", Kind: plots.Number}, {Title: "of"}, {Title: "Allowed", Kind: plots.Number, Decimals: 1},
+			{Title: "Clause"},
+			{Title: "Length", Kind: plots.Number},
+			{Title: "of"},
+			{Title: "Allowed", Kind: plots.Number, Decimals: 1},
 			{Title: "Hours", Kind: plots.Number, Decimals: 1},
-			{Title: "Good fails", Kind: plots.Share, Decimals: 1}, {Title: "Bad passes", Kind: plots.Share, Decimals: 1},
-			{Title: "Sequential, good", Kind: plots.Number}, {Title: "Sequential, bad", Kind: plots.Number},
+			{Title: "Good fails", Kind: plots.Share, Decimals: 1},
+			{Title: "Bad passes", Kind: plots.Share, Decimals: 1},
+			{Title: "Sequential, good", Kind: plots.Number},
+			{Title: "Sequential, bad", Kind: plots.Number},
 		},
 	}
 	for i := range a.Clauses {
