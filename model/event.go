@@ -7,7 +7,7 @@ import "netrate/sim"
 type Event struct {
 	Kind    EventKind
 	Station int         // where, as in Line.Stations
-	At      sim.Seconds // by the shop clock; when it is told, where Cycle says when it happened
+	At      sim.Seconds // by the shop clock; when it is reported, where Cycle says when it happened
 	Cycle   sim.Cycles  // the last cycle completed when it happened
 	Set     sim.Cycles  // number of the set
 	Fault   Fault
@@ -32,7 +32,7 @@ type EventKind int
 
 // The kinds. Good sets, and good feeds, are not told of: what is left over is good.
 const (
-	// PassBegins is told first, with an empty track and full stocks, of a shift and of each
+	// PassBegins comes first, with an empty track and full stocks, of a shift and of each
 	// pass of a job. The clocks are at zero. N is the number of the last set, 0 for a shift.
 	PassBegins EventKind = iota
 
@@ -61,13 +61,13 @@ const (
 
 	// SetLeaves is the end of a set that is not delivered good: Station, Set, Fate, the Fault
 	// at Blamed that it is lost to, N remakes, and the stations of which it Holds pieces: one
-	// of its own each, but for what is told next. What left at a gate or at the delivery may
-	// be told late, but Cycle is when it left. Of the sets still on the line when the pass
+	// of its own each, but for what is reported next. What left at a gate or at the delivery may
+	// be reported late, but Cycle is when it left. Of the sets still on the line when the pass
 	// ends, Station is the last they have come to and Blamed is -1.
 	SetLeaves
 
 	// SetHeld follows SetLeaves for each Station of which the set holds anything else: N
-	// pieces, the first of them so many sets Ahead. Of a document channel it says that there
+	// pieces, the first of them a number of sets Ahead. Of a document channel it says that there
 	// are sheets of another document in it; Ahead is then in sheets.
 	SetHeld
 
@@ -95,7 +95,7 @@ const (
 	// TaskDone is a task finished.
 	TaskDone
 
-	// PassEnds is told last. N is the number of sets started.
+	// PassEnds comes last. N is the number of sets started.
 	PassEnds
 )
 
@@ -107,7 +107,7 @@ var eventNames = [...]string{
 
 func (k EventKind) String() string { return eventNames[k] }
 
-// Observer is told of all that happens in a replication, event by event, in the order in
+// Observer hears of all that happens in a replication, event by event, in the order in
 // which the engine comes to know of it. It must not run the Sim.
 type Observer func(Event)
 

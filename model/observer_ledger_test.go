@@ -9,7 +9,7 @@ type ledgers struct {
 	out     Outcome
 	fates   map[int64]Fate   // of this pass, by the number of the set
 	blames  map[int64][2]int // station and fault, likewise
-	last    Fate             // of the set of which it is told what it holds
+	last    Fate             // of the set of which it hears what it holds
 	starts  Event            // of the line, while it runs
 	running bool
 	called  map[int]Event // tasks that wait, since when

@@ -158,7 +158,7 @@ func cycleAt(events []Event, at, cycle sim.Seconds) sim.Cycles {
 	return done
 }
 
-// Every event that happens in a cycle is told at the very second at which the engine's own
+// Every event that happens in a cycle is reported at the very second at which the engine's own
 // formula has that cycle end, in 64 bits: a time rounded to a thousandth would be one set off
 // now and then.
 func TestEventsKeepTheirSecond(t *testing.T) {
@@ -188,7 +188,7 @@ func TestEventsKeepTheirSecond(t *testing.T) {
 }
 
 // A channel with next to no buffer, and stops shorter than a document takes: what was computed for a
-// line that runs on is of an earlier lap. The line starves, and every moment of it is told.
+// line that runs on is of an earlier lap. The line starves, and every moment of it is reported.
 func TestStarvingIsTold(t *testing.T) {
 	for _, buffer := range []int{1, 2} {
 		l := lettersLine(3)

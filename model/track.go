@@ -35,7 +35,7 @@ type track struct {
 	defects  [][faults]int64 // those of the losses that were delivered
 	run      defectiveRun
 	taken    []int64 // pieces taken out of each lane for pockets that were empty
-	s        *Sim    // whose observer is told
+	s        *Sim    // whose observer hears of it
 }
 
 // odd is a set unlike the others: condemned, defective or spoiled, or with something of

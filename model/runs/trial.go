@@ -19,7 +19,7 @@ type Trial struct {
 	Length sim.Seconds
 	Window sim.Seconds // after each of which what is delivered is counted
 	First  int         // the number of the first replication
-	Drawn  float64     // draw the line anew in each replication, with faults that come so many times as often; 0 for neither
+	Drawn  float64     // draw the line anew in each replication, with faults that come this many times as often; 0 for neither
 }
 
 // TrialRun is what one trial came to.
@@ -127,8 +127,8 @@ func (w *trying) within(shift int) {
 	}
 }
 
-// Faultier returns a copy of a line on which every fault comes so many times as often in each
-// attempt. What is then impossible, such as a probability above 1, its Check says.
+// Faultier returns a copy of a line with the rate of every fault multiplied by times. What
+// is then impossible, such as a probability above 1, its Check says.
 func Faultier(l *model.Line, times float64) *model.Line {
 	if times == 1 {
 		return l

@@ -86,7 +86,7 @@ func (t *acceptanceTest) size(f AcceptanceFigure, a *AcceptanceAnswer) (size, un
 	return math.Round(float64(a.Good.Sets)), 1000
 }
 
-// spread returns the coefficient of variation of a single time, from that of the means of so many.
+// spread returns the coefficient of variation of a single time, from that of the means of each times.
 func (t *acceptanceTest) spread(means sim.Sample, each float64) float64 {
 	return math.Max(0.01, means.SD()/means.Mean()*math.Sqrt(each))
 }

@@ -88,7 +88,7 @@ func (t *acceptanceTest) step(length sim.Seconds) sim.Seconds {
 // lengthened again and again.
 const near = 0.93
 
-// shortest returns the shortest test, in whole steps up to so many and from a length on, that seems to
+// shortest returns the shortest test, in whole steps up to most and from a length on, that seems to
 // hold the risks; 0 if none does.
 func (t *acceptanceTest) shortest(ctx context.Context, from sim.Seconds, most float64, step sim.Seconds) (sim.Seconds, error) {
 	var delivered [2][]sim.Sample

@@ -131,7 +131,7 @@ func (t *acceptanceTest) faultsFor(ctx context.Context, l *model.Line, rate floa
 	return times, 0, nil
 }
 
-// faulty is a line with faults so many times as often, and its net rate.
+// faulty is a line with faults a number of times as often, and its net rate.
 type faulty struct{ times, rate float64 }
 
 // bracket returns two lines, one with twice the faults of the other, between whose net rates there is

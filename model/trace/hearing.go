@@ -8,7 +8,7 @@ import (
 	"netrate/sim"
 )
 
-// hearing puts what is told of a shift in order.
+// hearing puts what is heard of a shift in order.
 type hearing struct {
 	shift  *Shift
 	open   []int               // stops that are not over, as in shift.Stops

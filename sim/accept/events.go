@@ -33,7 +33,7 @@ func Events(good, bad float64, r Risks) EventPlan {
 const mostAllowed = 1_000_000
 
 // EventLength returns the length at which a line with the bad rate passes with the probability
-// risk, if so many events are allowed.
+// risk, if that many events are allowed.
 func EventLength(allowed int64, bad, risk float64) float64 {
 	return portable.GammaQuantile(float64(allowed+1), 1-risk) / bad
 }

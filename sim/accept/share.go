@@ -2,7 +2,7 @@ package accept
 
 import "netrate/sim/portable"
 
-// SharePlan is a test of so many pieces: a line passes if at most Allowed of them are defective.
+// SharePlan is a test of a number of pieces: a line passes if at most Allowed of them are defective.
 type SharePlan struct {
 	Pieces  int64
 	Allowed int64
@@ -24,7 +24,7 @@ func Share(good, bad float64, r Risks) SharePlan {
 }
 
 // piecesFor returns the fewest pieces of which a line with the bad share passes at most with the
-// probability risk, if so many may be defective.
+// probability risk, if allowed of them may be defective.
 func piecesFor(allowed int64, bad, risk float64) int64 {
 	const most = 1 << 52
 	return allowed + least(most, func(more int64) bool {

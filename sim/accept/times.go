@@ -2,7 +2,7 @@ package accept
 
 import "netrate/sim/portable"
 
-// TimePlan is a test of so many times: a line passes if their mean is at most Limit.
+// TimePlan is a test of a number of times: a line passes if their mean is at most Limit.
 type TimePlan struct {
 	Number int64
 	Limit  float64 // in the unit of the means
@@ -26,7 +26,7 @@ func Times(good, bad, cv float64, r Risks) TimePlan {
 	return timePlan(n, good, cv, r.Seller)
 }
 
-// timePlan returns the plan with so many times that has the seller’s risk.
+// timePlan returns the plan with n times that has the seller’s risk.
 func timePlan(n int64, good, cv, seller float64) TimePlan {
 	shape := float64(n) / float64(cv*cv)
 	return TimePlan{n, good * portable.GammaQuantile(shape, 1-seller) / shape, cv}

@@ -110,12 +110,12 @@ type stage struct {
 	time float64   // that the test went on in it, on average, in events expected
 }
 
-// advance returns what comes of counts in a stretch in which so many events are expected. Counts of
+// advance returns what comes of counts in a stretch in which a number of events is expected. Counts of
 // width or more are rejected at once.
 func (Truncated) advance(open []float64, width int, expected float64) stage {
 	to := stage{open: make([]float64, max(0, width))}
-	chance := make([]float64, width) // of so many events
-	lasts := make([]float64, width)  // the mean time, in events expected, in which there are at most so many
+	chance := make([]float64, width) // of that many events
+	lasts := make([]float64, width)  // the mean time, in events expected, in which there are at most that many
 	sum := 0.0
 	for k := range chance {
 		chance[k] = poisson(k, expected)
@@ -133,7 +133,7 @@ func (Truncated) advance(open []float64, width int, expected float64) stage {
 	return to
 }
 
-// poisson returns the probability of k events where so many are expected.
+// poisson returns the probability of k events where a number is expected.
 func poisson(k int, expected float64) float64 {
 	if expected == 0 {
 		if k == 0 {

@@ -11,7 +11,7 @@ const (
 
 var screen = usualWidth
 
-// Fit has all answers fit a terminal of so many characters; of 0, which is none that is known, one
+// Fit has all answers fit a terminal width characters wide; of 0, which is none that is known, one
 // of the usual width. It is called once, before the first answer.
 func Fit(width int) {
 	if width == 0 {
