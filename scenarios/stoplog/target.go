@@ -19,6 +19,7 @@ type Target struct {
 	File     string
 	Stations []TargetStation // in the order of the file
 	Jobs     []string        // the names of its jobs
+	Variant  string          // into which of its variants; "" for the file itself
 
 	text []byte
 }
@@ -37,13 +38,15 @@ func (s TargetStation) ByFault() bool { return scenarios.ByFault(s.Clear) }
 // ErrSeveralLines is why nothing can be written into a scenario of several lines.
 var ErrSeveralLines = errors.New("it has several lines")
 
-// ReadTarget reads a scenario so far as it says which stations there are. An error is of type
-// [scenarios.Problems] where the file cannot be loaded.
-func ReadTarget(file string, text []byte) (*Target, error) {
+// ReadTarget reads a scenario so far as it says which stations there are; for one of its variants,
+// if that is named, with the stations that it adds. An error is of type [scenarios.Problems] where
+// the file cannot be loaded.
+func ReadTarget(file string, text []byte, variant string) (*Target, error) {
 	var written struct {
-		Line  struct{ Stations []TargetStation }
-		Lines any
-		Jobs  []struct{ Name string }
+		Line     struct{ Stations []TargetStation }
+		Lines    any
+		Jobs     []struct{ Name string }
+		Variants []targetVariant
 	}
 	err := yaml.Unmarshal(text, &written)
 	switch {
@@ -58,11 +61,51 @@ func ReadTarget(file string, text []byte) (*Target, error) {
 		}
 		return nil, err
 	}
-	t := &Target{File: file, Stations: written.Line.Stations, text: text}
+	t := &Target{File: file, Stations: written.Line.Stations, Variant: variant, text: text}
+	if variant != "" {
+		added, err := addedBy(written.Variants, variant)
+		if err != nil {
+			return nil, err
+		}
+		t.Stations = append(t.Stations, added...)
+	}
 	for _, j := range written.Jobs {
 		t.Jobs = append(t.Jobs, j.Name)
 	}
 	return t, nil
+}
+
+// targetVariant is a variant as far as it says which stations it adds.
+type targetVariant struct {
+	Name     string
+	BuildsOn string `yaml:"builds_on"`
+	Changes  []struct{ Add TargetStation }
+}
+
+// addedBy returns the stations that a variant adds, and those that it builds on.
+func addedBy(all []targetVariant, name string) (added []TargetStation, err error) {
+	var names []string
+	for _, v := range all {
+		names = append(names, v.Name)
+	}
+	for range all { // as often as one can build on another
+		i := slices.Index(names, name)
+		if i < 0 {
+			break
+		}
+		for _, c := range all[i].Changes {
+			if c.Add.Name != "" {
+				added = append(added, c.Add)
+			}
+		}
+		if name = all[i].BuildsOn; name == "" {
+			return added, nil
+		}
+	}
+	if len(names) == 0 {
+		return nil, fmt.Errorf("it has no variants, and none is named %q", name)
+	}
+	return nil, fmt.Errorf("it has no variant %q: %s", name, meant(name, names))
 }
 
 // KindOf returns the kind of a station as the scenario has it; "" if it has none of that name.
@@ -128,7 +171,11 @@ func (t *Target) Take(a *study.FitAnswer) (edited []byte, taken []string, err er
 	if len(taken) == 0 {
 		return nil, nil, nil
 	}
-	edited, err = scenarios.Edited(t.File, t.text, edits)
+	if t.Variant != "" {
+		edited, err = scenarios.EditedVariant(t.File, t.text, t.Variant, edits)
+	} else {
+		edited, err = scenarios.Edited(t.File, t.text, edits)
+	}
 	return edited, taken, err
 }
 
@@ -147,7 +194,10 @@ func (t *Target) edits(a *study.FitAnswer, s *study.FitStation) (edits []scenari
 	}
 	if len(estimates) > 0 {
 		of := source(a, s)
-		of.Value = yamlText(of.Value + elsewhere + t.rest(s.Name))
+		if t.Variant == "" { // a change has a source for itself alone
+			of.Value += elsewhere + t.rest(s.Name)
+		}
+		of.Value = yamlText(of.Value)
 		estimates = append(estimates, of)
 	}
 	for _, e := range estimates {

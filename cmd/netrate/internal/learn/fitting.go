@@ -31,7 +31,8 @@ several times: --column when=Beginn --cause "Fehlabzug=misfeed" --kind "camera 2
 --speed and --job take only such rows of both files: --speed 12000/h --job "spring letter".
 
 --out writes the rates as stations of a scenario have them. With --into it writes your own
-scenario with them, all else as it is: --into line.yaml --out line-fitted.yaml.`,
+scenario with them, all else as it is: --into line.yaml --out line-fitted.yaml; with --variant
+as changes of one of its variants.`,
 		Prepare: func(flags *pflag.FlagSet) desk.Action {
 			o := &fitFlags{Outputs: &desk.Outputs{}, level: say.Level, seed: 1, draws: desk.Count{Value: usualDraws, Most: 9999}}
 			flags.StringVar(&o.counts, "counts", "", "read the feeds of each station from `FILE`; - is standard input")
@@ -42,6 +43,7 @@ scenario with them, all else as it is: --into line.yaml --out line-fitted.yaml.`
 			flags.Var(&o.draws, "draws", "number of draws in the test of how well a distribution fits, 0 to 9999")
 			o.AddData(flags, "out", "write the rates to `FILE`, to be taken into a scenario; -: print them instead")
 			flags.StringVar(&o.into, "into", "", "write the estimates into the scenario `FILE`, and that to the file of --out")
+			flags.StringVar(&o.variant, "variant", "", "with --into: write them as changes of the variant `NAME` of that file")
 			flags.Var(&o.starts, "day-starts", "when a day of the counts begins, such as 06:00 (default midnight)")
 			flags.StringVar(&o.mapOut, "map-out", "", "write how the files are read to `FILE`, for --map")
 			desk.Writes(flags, "map-out")
@@ -64,12 +66,14 @@ type fitFlags struct {
 	*desk.Outputs
 	counts string
 	into   string // a scenario; "" if the rates are written alone
-	level  desk.Share
-	seed   desk.Seed
-	draws  desk.Count
-	words  bool
-	starts dayTime
-	mapOut string // where it is written how the files are read; "" for nowhere
+
+	variant string // of that scenario, into which they are written; "" for the file itself
+	level   desk.Share
+	seed    desk.Seed
+	draws   desk.Count
+	words   bool
+	starts  dayTime
+	mapOut  string // where it is written how the files are read; "" for nowhere
 }
 
 func (o *fitFlags) run(e desk.Env, args []string) error {
@@ -93,7 +97,7 @@ func (o *fitFlags) run(e desk.Env, args []string) error {
 	}
 	x := &fitting{Fit: present.Fit{Log: log, Command: given}, log: args[0]}
 	if o.into != "" {
-		if x.into, err = readTarget(e, o.into); err != nil {
+		if x.into, err = readTarget(e, o.into, o.variant); err != nil {
 			return err
 		}
 		if err := x.into.tell(log.Log); err != nil {
@@ -167,6 +171,8 @@ func (o *fitFlags) check(args []string) error {
 		return desk.Wrong("--level is %s, want more than 50%%", o.level.String())
 	case o.into != "" && o.Data == "":
 		return desk.Wrong("--into leaves %s as it is: --out says which file it is written to with the estimates", desk.ShownFile(o.into))
+	case o.variant != "" && o.into == "":
+		return desk.Wrong("--variant says into which variant of a scenario the estimates are written, and --into names none")
 	case o.into == "-" && (args[0] == "-" || o.counts == "-"):
 		return desk.Wrong("only one of the scenario, the log and the counts can come from standard input")
 	}
@@ -224,6 +230,9 @@ func (o *fitFlags) again(log string) string {
 	}
 	if o.into != "" {
 		text += " --into " + desk.Quoted(o.into) + " --out " + desk.Quoted(o.Data)
+		if o.variant != "" {
+			text += " --variant " + desk.Quoted(o.variant)
+		}
 	}
 	return text
 }

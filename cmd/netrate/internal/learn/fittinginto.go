@@ -25,7 +25,7 @@ type target struct {
 const maxTarget = 1 << 20
 
 // readTarget reads a scenario so far as it says which stations there are.
-func readTarget(e desk.Env, file string) (*target, error) {
+func readTarget(e desk.Env, file, variant string) (*target, error) {
 	var text []byte
 	err := fromFile(e, file, func(from io.Reader) (err error) {
 		text, err = io.ReadAll(io.LimitReader(from, maxTarget+1))
@@ -39,7 +39,7 @@ func readTarget(e desk.Env, file string) (*target, error) {
 		_, err = scenarios.Load(shown, text)
 		return nil, refused(e, shown, err)
 	}
-	t, err := stoplog.ReadTarget(shown, text)
+	t, err := stoplog.ReadTarget(shown, text, variant)
 	switch {
 	case errors.Is(err, stoplog.ErrSeveralLines):
 		sc, err := scenarios.Load(shown, text)
@@ -97,6 +97,11 @@ func (t *target) take(e desk.Env, x *fitting) error {
 		return err
 	}
 	t.edited = edited
+	if t.Variant != "" {
+		if sc, err = sc.As(t.Variant); err != nil {
+			return err
+		}
+	}
 	t.said = slices.Concat([]string{"Estimated in it: " + say.List(taken) + "."}, t.jobs(x), t.strangers(x), t.left(x), t.besides(x, sc.Line, taken))
 	if text := waits(x, sc.Line, taken); text != "" {
 		t.said = append(t.said, text)
@@ -107,6 +112,9 @@ func (t *target) take(e desk.Env, x *fitting) error {
 // commands returns what can be done with a scenario that was written.
 func (o *fitFlags) commands(log string) string {
 	run := "netrate run " + desk.Quoted(o.Data)
+	if o.variant != "" {
+		run += " --variant " + desk.Quoted(o.variant)
+	}
 	text := "To run it:\n  " + run + "\n"
 	if log != "-" && o.counts != "-" {
 		m := o.mappingFlags

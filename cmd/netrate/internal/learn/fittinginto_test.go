@@ -24,7 +24,7 @@ func learntInto(t *testing.T, scenario, log, counts string) (*target, error) {
 	file := filepath.Join(t.TempDir(), "line.yaml")
 	require.NoError(t, os.WriteFile(file, []byte(scenario), 0o600))
 	var says strings.Builder
-	to, err := readTarget(desk.Env{Err: &says}, file)
+	to, err := readTarget(desk.Env{Err: &says}, file, "")
 	if err == nil {
 		err = to.tell(x.Log.Log)
 	}
@@ -51,7 +51,7 @@ func TestFitIntoRoundTrip(t *testing.T) {
 	x := learntFrom(t, log, counts, true)
 	file := filepath.Join(t.TempDir(), "line.yaml")
 	require.NoError(t, os.WriteFile(file, []byte(plainLineText+"# the end\n"), 0o600))
-	to, err := readTarget(desk.Env{}, file)
+	to, err := readTarget(desk.Env{}, file, "")
 	require.NoError(t, err)
 	require.NoError(t, to.tell(x.Log.Log))
 	require.NoError(t, to.take(desk.Env{Err: os.Stderr}, x))
@@ -228,7 +228,7 @@ func TestFitIntoWhatCannotBeRead(t *testing.T) {
 		file := filepath.Join(t.TempDir(), "line.yaml")
 		require.NoError(t, os.WriteFile(file, []byte(text), 0o600))
 		var says strings.Builder
-		_, err := readTarget(desk.Env{Err: &says}, file)
+		_, err := readTarget(desk.Env{Err: &says}, file, "")
 		require.Error(t, err)
 		assert.Contains(t, says.String(), want)
 		assert.NotContains(t, says.String(), "(edited)")

@@ -134,7 +134,7 @@ func TestKnownTruthOfWorkedLogs(t *testing.T) {
 		}
 		file := filepath.Join(t.TempDir(), "worked.yaml")
 		require.NoError(t, os.WriteFile(file, []byte(workedScenario()), 0o600))
-		to, err := readTarget(desk.Env{}, file)
+		to, err := readTarget(desk.Env{}, file, "")
 		require.NoError(t, err)
 		require.NoError(t, to.tell(x.Log.Log))
 		require.NoError(t, to.take(desk.Env{Err: os.Stderr}, x))
