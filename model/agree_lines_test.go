@@ -93,6 +93,9 @@ func agreeResponses() []agreeCase {
 				f.Clear = lognormal(2, 0.8)
 				f.OnMisfeed, f.OnDouble = Response(i%4), Response((i+1)%4)
 				f.Streak = Streak{Given: i != 2, Again: 0.5, StopAfter: []int{3, 2, 2, 4, 0, 3}[i]}
+				if !f.Streak.Given {
+					f.Streak.Again = 0
+				}
 			}
 			// A double between two misfeeds ends the first streak.
 			f := stationsOf[*Feeder](l)[3]
@@ -177,6 +180,9 @@ func agreeTracks() []agreeCase {
 				f.OnMisfeed, f.OnDouble = Response(i%3), Divert
 				f.Caught, f.FalseCalls = 0.9, 0.001
 				f.Streak = Streak{Given: true, Again: 0.3, StopAfter: 3}
+				if !f.Streak.Given {
+					f.Streak.Again = 0
+				}
 			}
 		})},
 		{"speed and material", changed(func(l *Line) {
@@ -186,6 +192,9 @@ func agreeTracks() []agreeCase {
 				f.Growth, f.Material = 1+float64(i)/2, 0.5+float64(i)/4
 				f.Rated = 18_000 + 1000*float64(i)
 				f.Streak = Streak{Given: i%2 == 0, Again: 0.3}
+				if !f.Streak.Given {
+					f.Streak.Again = 0
+				}
 			}
 			in := firstOf[*Inserter](l)
 			in.Rated, in.Growth = 14_000, 2
@@ -206,6 +215,9 @@ func agreeTracks() []agreeCase {
 				f.OnDouble = []Response{Outsort, Ship, Divert}[i%3]
 				f.Caught, f.FalseCalls = 0.6, 0.01
 				f.Streak = Streak{Given: i%2 == 0, Again: 0.2}
+				if !f.Streak.Given {
+					f.Streak.Again = 0
+				}
 			}
 			// What came defective stays so when it is put right.
 			last := stationsOf[*Feeder](l)[5]

@@ -120,6 +120,9 @@ func anyJob(t *rapid.T, l *Line) {
 	if !l.Personalised() {
 		l.Job.Closing = Open
 	}
+	if l.Job.Closing != ByHand {
+		l.Job.PerHour = 0
+	}
 	if l.Job.Closing != SecondPass {
 		return
 	}

@@ -3,6 +3,7 @@ package model
 import (
 	"fmt"
 	"math"
+	"reflect"
 	"strconv"
 
 	"netrate/sim"
@@ -25,11 +26,16 @@ func (p *Problem) Error() string { return p.Text }
 // can run.
 func (l *Line) Check() []error {
 	c := Checks{station: -1}
+	if l.checkThere(&c); c.found != nil {
+		return c.found
+	}
 	l.checkWork(&c)
 	c.Require(l.Job.Sets > 0 || l.Shift > 0 && !math.IsInf(float64(l.Shift), 0), "work.shift", "the shift is %v s long, want more than 0", float64(l.Shift))
 	c.Require(l.Restart != nil, "line.restart", "the line has no restart delay: give 0 s if it has none")
 	c.Require(l.Crew.Operators >= 1, "crew.operators", "the crew has %d operators, want at least 1", l.Crew.Operators)
 	c.Require(l.Crew.Walk != nil, "crew.walk", "the crew has no walk time: give 0 s if it has none")
+	c.Require(known(l.Crew.Order, orderNames[:]), "crew.order", "there is no order %d", int(l.Crew.Order))
+	c.Require(known(l.Crew.Exhausted, exhaustedNames[:]), "crew.exhausted", "there is no place %d of stocks that are used up", int(l.Crew.Exhausted))
 	c.Require(l.Speed >= 0 && !math.IsInf(l.Speed, 0), "line.speed", "the speed is %v cycles an hour, want more than 0", l.Speed)
 	c.Require(l.RunSpeed() > 0, "line.speed", "neither the line nor any station says how fast it runs")
 	c.Require(len(l.Stations) <= maxStations, "line.stations", "the line has %d stations, want at most %d", len(l.Stations), maxStations)
@@ -38,6 +44,7 @@ func (l *Line) Check() []error {
 		l.checkPlace(&c, i)
 		s.Check(l, &c)
 	}
+	l.checkTimes(&c)
 	c.station = -1
 	l.checkLanes(&c)
 	l.checkUncertainInputs(&c)
@@ -52,9 +59,45 @@ func (l *Line) Check() []error {
 	return c.found
 }
 
+// checkThere checks that all stations are there: nothing else can be asked of one that is nil.
+func (l *Line) checkThere(c *Checks) {
+	for i, s := range l.Stations {
+		v := reflect.ValueOf(s)
+		c.station = i
+		c.Require(s != nil && !(v.Kind() == reflect.Pointer && v.IsNil()), "kind", "station %d of the line is nil", i)
+	}
+	c.station = -1
+}
+
+// checkTimes checks that all times are such: a [sim.Constant], or a duration of a program's own, may
+// be any number.
+func (l *Line) checkTimes(c *Checks) {
+	all := Parameters{}
+	note := func(station int) {
+		c.station = station
+		for _, name := range all.odd {
+			c.Require(false, name, "%s has a mean that is negative, infinite or no number: want a time", name)
+		}
+		all.odd = nil
+	}
+	all.Duration("line.restart", &l.Restart)
+	all.Duration(CrewWalk, &l.Crew.Walk)
+	all.Duration("work.remakes", &l.Job.Setup)
+	note(-1)
+	for i, s := range l.Stations {
+		s.Parameters(&all)
+		note(i)
+	}
+}
+
+// known reports whether a value is one of those that have names.
+func known[T ~int](x T, names []string) bool { return x >= 0 && int(x) < len(names) }
+
 // checkWork checks what a replication is.
 func (l *Line) checkWork(c *Checks) {
 	j := l.Job
+	c.Require(known(j.Closing, closingNames[:]), "work.remakes", "there is no way %d to close remakes", int(j.Closing))
+	c.Require(j.PerHour == 0 || j.Closing == ByHand, "work.remakes", "%v remakes an hour are made by hand, and Closing is not ByHand", j.PerHour)
 	c.Require(j.Sets >= 0, "work.sets", "the job has %d sets, want at least 1", j.Sets)
 	c.Require(j.Sets == 0 || l.Shift == 0, "work", "the work is a shift and a job of sets: want one of them")
 	c.Require(j.Sets > 0 || j.Closing == Open, "work.remakes", "remakes are closed in a job: say how many sets it has")
@@ -162,6 +205,7 @@ func (c *Checks) Growth(p Place, growth float64) {
 // Stock notes what is wrong with a stock; only bins and belts may go without a limit.
 func (c *Checks) Stock(s Stock, field string, limitless bool) {
 	if limitless && s.Capacity == 0 {
+		c.Require(s.Warn == 0 && s.Work == nil, field, "the %s never fills up, as its capacity is 0, and has a warning or a time for work: give its capacity", field)
 		return
 	}
 	c.Require(s.Capacity >= 1, field, "the %s holds %d, want at least 1", field, s.Capacity)
@@ -178,6 +222,10 @@ func (c *Checks) Clear(d sim.Duration) {
 
 // Response notes a response that the station being looked at cannot have.
 func (c *Checks) Response(l *Line, f Fault, r Response) {
+	if !known(r, responseNames[:]) {
+		c.Require(false, "policy."+f.String(), "there is no response %d to a %s", int(r), f)
+		return
+	}
 	why := l.Refusal(c.station, f, r)
 	c.Require(why == "", "policy."+f.String(), "%s cannot answer a %s with %s: %s", l.Stations[c.station].Where().Name, f, r, why)
 }

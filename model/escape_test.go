@@ -36,6 +36,9 @@ func escapeCases() []escapeCase {
 			f.Caught, f.Noticed, f.FalseCalls, f.Share = 0.5, 0.7, 0.0001, 1-float64(i)/9
 			f.OnMisfeed, f.OnDouble = Response(i%4), Response((i+1)%4)
 			f.Streak = Streak{Given: i > 1, Again: 0.3, StopAfter: i % 4}
+			if !f.Streak.Given {
+				f.Streak.Again = 0
+			}
 		}
 	})()
 	return []escapeCase{

@@ -66,6 +66,7 @@ func (f *Feeder) Check(l *Line, c *Checks) {
 	c.noticing(f.Misfeed, f.Noticed, f.Double, f.Caught, f.Unwatched)
 	c.Probability(f.FalseCalls, "false_calls")
 	c.Probability(f.Streak.Again, "streak.again")
+	c.Require(f.Streak.Given || f.Streak.Again == 0, "streak.again", "streak.again is %v, and Given is not set, so that misfeeds would be independent", f.Streak.Again)
 	if f.Streak.Given {
 		c.Require(f.Streak.Again+float64((f.Double+f.Jam)*factor) <= 1, "streak.again", "again, double and jam come to more than 1")
 	}

@@ -89,6 +89,7 @@ type Parameters struct {
 	station string
 	whole   bool // rates that are zero are listed too, and what is no parameter
 	list    []Parameter
+	odd     []string // durations whose means are no times
 }
 
 // add adds a parameter of the station at hand.
@@ -130,7 +131,12 @@ func (v *Parameters) Fed(f Fault, name string, p *float64, material float64) {
 
 // Duration adds a duration.
 func (v *Parameters) Duration(name string, d *sim.Duration) {
-	if *d != nil && (*d).Mean() > 0 {
+	if *d == nil {
+		return
+	}
+	if mean := (*d).Mean(); !(mean >= 0) || math.IsInf(float64(mean), 0) {
+		v.odd = append(v.odd, name)
+	} else if mean > 0 {
 		v.add(Parameter{Name: name, Value: fmt.Sprintf("%.4g s", float64((*d).Mean())), time: d})
 	}
 }

@@ -204,9 +204,10 @@ func anyDuration(t *rapid.T, name string) sim.Duration {
 func anyStock(t *rapid.T, least int64) Stock {
 	s := Stock{Capacity: rapid.SampledFrom([]int64{0, 1, 2, 5, 30, 1000}).Draw(t, "capacity"), Work: anyDuration(t, "work")}
 	s.Capacity = max(s.Capacity, least)
-	if s.Capacity > 0 {
-		s.Warn = rapid.Int64Range(0, s.Capacity-1).Draw(t, "warn")
+	if s.Capacity == 0 {
+		return Stock{}
 	}
+	s.Warn = rapid.Int64Range(0, s.Capacity-1).Draw(t, "warn")
 	return s
 }
 

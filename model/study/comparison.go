@@ -101,6 +101,9 @@ func (q *Comparison) prepare() ([]*tried, *selection, error) {
 
 // tried returns the alternatives as they are run, or why they cannot be compared.
 func (q *Comparison) tried() ([]*tried, error) {
+	if err := errors.Join(ofLines(q.Alternatives...), namedApart(q.Alternatives)); err != nil {
+		return nil, err
+	}
 	alternatives, err := apart(q.Alternatives)
 	if err != nil {
 		return nil, err

@@ -68,6 +68,9 @@ func (q GroupRun) Ask(ctx context.Context, told func(Sofar[GroupRunAnswer])) (*G
 	if group == nil {
 		return nil, errors.New("a group run is of several lines with one crew; one line is a run")
 	}
+	if err := ofLines(q.Alternative); err != nil {
+		return nil, err
+	}
 	groups, all := []*model.LineGroup{group}, []*tried{{Alternative: &q.Alternative}}
 	for _, l := range group.Lines {
 		alone := &model.LineGroup{Lines: []*model.Line{l}, Crew: group.Crew}

@@ -108,6 +108,9 @@ func IncidentLane(l *model.Line) int {
 // Ask follows the incident until everything is in order again, or for some 40 cycles. It is an
 // error if no stream of the line can come out of step.
 func (q Incident) Ask() (*IncidentAnswer, error) {
+	if q.Line == nil {
+		return nil, errNoLine
+	}
 	lane := IncidentLane(q.Line)
 	if lane < 0 {
 		return nil, fmt.Errorf("no stream of %s can come out of step", q.Line.Name)

@@ -2,6 +2,7 @@ package study
 
 import (
 	"context"
+	"errors"
 	"time"
 
 	"netrate/model"
@@ -67,6 +68,9 @@ type ReplayLeftOut struct {
 // Beside puts the log beside the line and simulates nothing: the answer says what would be
 // compared. An error is a [LogError], a [LogUndated] or a [LogTimed].
 func (q Replay) Beside() (*ReplayAnswer, error) {
+	if q.Line == nil || q.Log == nil {
+		return nil, errors.New("a replay is of one line and its log")
+	}
 	a := &ReplayAnswer{Line: q.Line, Plan: q.Plan, Log: q.Log, products: q.Products}
 	if err := a.divide(q.DayStarts); err != nil {
 		return nil, err

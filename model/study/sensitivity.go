@@ -67,6 +67,9 @@ func (q *SensitivityAnalysis) Ask(ctx context.Context, told func(Sofar[Sensitivi
 	if factor == 0 {
 		factor = SensitivityFactor
 	}
+	if q.Line == nil {
+		return nil, errNoLine
+	}
 	if !(factor > 1) {
 		return nil, fmt.Errorf("the factor of a sensitivity analysis is %g, want a number above 1", factor)
 	}

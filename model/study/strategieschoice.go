@@ -17,6 +17,9 @@ func (q *Strategies) check() error {
 	if q.MaxDefective != nil && !(*q.MaxDefective >= 0 && *q.MaxDefective < 1) {
 		return fmt.Errorf("strategies with %v of the envelopes defective are asked for, want a share of 0 or more, below 1", *q.MaxDefective)
 	}
+	if q.Line == nil {
+		return errNoLine
+	}
 	if err := errors.Join(q.Line.Check()...); err != nil {
 		return err
 	}

@@ -2,6 +2,7 @@ package study
 
 import (
 	"context"
+	"fmt"
 	"slices"
 
 	"netrate/model"
@@ -208,6 +209,9 @@ func drawAll(ctx context.Context, all []*tried, plan sim.Plan, draws int, watch 
 
 // drawsFit returns why as many draws of what is uncertain cannot be kept; nil if they can.
 func drawsFit(all []*tried, draws int) error {
+	if draws != 0 && draws < UncertaintyLeast {
+		return fmt.Errorf("the uncertain inputs are drawn %d times, want 0 for none, or %d or more", draws, UncertaintyLeast)
+	}
 	if draws == 0 || !uncertain(all) {
 		return nil
 	}

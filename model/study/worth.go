@@ -24,6 +24,9 @@ const WorthDraws = 1000
 // hours a year each job takes; nil if no line has costs. Where lines cannot be weighed against each
 // other, the error is a [worth.Aside], which states why as data.
 func (q Worth) Ask() (*WorthAnswer, error) {
+	if q.Comparison == nil {
+		return nil, errors.New("the worth is asked of no comparison")
+	}
 	var studies []*runs.Study
 	var costs []*worth.Costs
 	var drawn []*runs.UncertaintyStudy
