@@ -63,7 +63,7 @@ func Layout(d LayoutData) (*Figure, error) {
 		f.paragraph(o.Says, smallFace, muted, 4)
 		f.strip(t, o.Stations, false)
 	}
-	notes := []string{"The track runs from left to right; one tick is one pitch. Above it stands what puts something into a set, below it what takes sets off."}
+	notes := []string{"The track runs from left to right, a pitch a tick. Above it stands what feeds and what reads, below it what takes sets off, and a reader at the place of another station."}
 	if len(d.Others) > 0 {
 		notes = append(notes, "Of the other lines: + added, × taken away, ←2 moved by two pitches from the dotted place; a thick rim: changed otherwise; pale: as in the line itself. What was taken away is below the track where something else has its place.")
 	}
