@@ -171,5 +171,7 @@ func acceptanceDemand(c *study.AcceptanceClause, a *study.AcceptanceAnswer) stri
 	return fmt.Sprintf("at most %s defective envelopes in a million delivered", acceptanceLimit(c))
 }
 
-// acceptanceList joins paragraphs.
-func acceptanceList(paragraphs ...string) string { return strings.Join(paragraphs, "\n\n") }
+// acceptanceList joins paragraphs, in which numbers and their percent signs stay on one line.
+func acceptanceList(paragraphs ...string) string {
+	return strings.ReplaceAll(strings.Join(paragraphs, "\n\n"), " %", "\u00a0%")
+}
