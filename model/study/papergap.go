@@ -75,7 +75,7 @@ type paperSum struct {
 func newPaperSum(s *runs.Study) *paperSum {
 	p := &paperSum{Analytic: s.Line.Analytic(), line: s.Line, channel: s.Line.First(model.Gathers)}
 	for i, t := range p.Terms {
-		stopped := float64(t.Reach*t.Stops) * float64(t.Down)
+		stopped := float64(float64(t.Reach*t.Stops) * float64(t.Down))
 		if i == p.channel {
 			stopped += float64(t.Starved)
 		}
@@ -90,7 +90,9 @@ func newPaperSum(s *runs.Study) *paperSum {
 type paperAmount struct{ seconds, sets float64 }
 
 // perHour returns what a part comes to.
-func (p *paperSum) perHour(x paperAmount) float64 { return p.set*x.sets - p.second*x.seconds }
+func (p *paperSum) perHour(x paperAmount) float64 {
+	return float64(p.set*x.sets) - float64(p.second*x.seconds)
+}
 
 // partsOf returns the parts of one shift, all together its seconds stopped and its good sets less
 // those on paper for the cycles of its running time.

@@ -94,7 +94,7 @@ func hourStops(s *trace.Shift, begins time.Time, hour int) plots.Table {
 	}
 	from, to := sim.Seconds(0), s.Line.Shift
 	if hour > 0 {
-		from = sim.Seconds(hour-1) * hourLength
+		from = sim.Seconds(sim.Seconds(hour-1) * hourLength)
 		to = min(from+hourLength, to)
 		t.Caption = fmt.Sprintf("The stops of hour %d, from %s on; those of another with --hour, all with --hour 0. The line restarts when the last stop that is open is cleared.",
 			hour, after(begins, from).Format("15:04"))
