@@ -36,11 +36,11 @@ type MeasuredTo struct {
 // (from memory).
 func (u *Uncertainty) measurement(x runs.UncertaintySource) *Measurement {
 	d := x.UncertainInput
-	line, out := u.where(d)
+	of, line, out := u.where(d)
 	if line == nil {
 		return nil
 	}
-	what, perHour := u.counted(line, d, out)
+	what, perHour := counted(of, line, d, out)
 	if what == "" {
 		return nil
 	}
@@ -79,11 +79,19 @@ func momentsOf(d model.UncertainInput) (mean, variance float64) {
 	return values.Mean(), values.Variance()
 }
 
-// where returns the line of an uncertain input, and the outcome of its station in all draws; the
-// outcome is nil if it is not known, and the line too if the input is of another line than this
-// one.
-func (u *Uncertainty) where(d model.UncertainInput) (*model.Line, *model.StationOutcome) {
-	s := u.Study.Study
+// where returns the study and the line of an uncertain input, and the outcome of its station in all
+// draws; the outcome is nil if it is not known, and the line too if neither of the lines that are
+// compared has it. What both have is taken where it is of the one that is ahead.
+func (u *Uncertainty) where(d model.UncertainInput) (*runs.Study, *model.Line, *model.StationOutcome) {
+	for _, s := range append([]*runs.UncertaintyStudy{u.Study}, u.others...) {
+		if line, out := placeIn(s.Study, d); line != nil {
+			return s.Study, line, out
+		}
+	}
+	return nil, nil, nil
+}
+
+func placeIn(s *runs.Study, d model.UncertainInput) (*model.Line, *model.StationOutcome) {
 	for _, own := range s.Lines() {
 		if own.Line.Name == d.Line {
 			s = own
@@ -101,10 +109,10 @@ func (u *Uncertainty) where(d model.UncertainInput) (*model.Line, *model.Station
 	return s.Line, nil
 }
 
-// counted returns what is to be counted or timed for an uncertain input, and how many come an hour;
-// NaN if that is not known, and "" if it cannot be counted.
-func (u *Uncertainty) counted(line *model.Line, d model.UncertainInput, out *model.StationOutcome) (what string, perHour float64) {
-	hours := Length(u.Study.Study) / 3600 * float64(len(u.Study.Shifts))
+// counted returns what is to be counted or timed for an uncertain input, and how many come an hour
+// of a study; NaN if that is not known, and "" if it cannot be counted.
+func counted(s *runs.Study, line *model.Line, d model.UncertainInput, out *model.StationOutcome) (what string, perHour float64) {
+	hours := Length(s) / 3600 * float64(len(s.Shifts))
 	of := func(n int64) float64 { return float64(n) / hours }
 	if out == nil {
 		out, hours = &model.StationOutcome{}, math.NaN()
@@ -125,10 +133,10 @@ func (u *Uncertainty) counted(line *model.Line, d model.UncertainInput, out *mod
 	case slices.Contains([]string{"hopper", "bin", "belt"}, word):
 		return "refills", of(out.Stock.Calls)
 	case d.Name == model.CrewWalk:
-		calls := u.Study.Total.Crew()
-		return "walks", float64(calls.Clearing.Calls+calls.Stock.Calls) / (Length(u.Study.Study) / 3600 * float64(len(u.Study.Shifts)))
+		calls := s.Total.Crew()
+		return "walks", float64(calls.Clearing.Calls+calls.Stock.Calls) / (Length(s) / 3600 * float64(len(s.Shifts)))
 	case d.Name == "line.restart":
-		return "restarts", float64(u.Study.Total.Stopped().Count) / (Length(u.Study.Study) / 3600 * float64(len(u.Study.Shifts)))
+		return "restarts", float64(s.Total.Stopped().Count) / (Length(s) / 3600 * float64(len(s.Shifts)))
 	}
 	return "times", math.NaN()
 }

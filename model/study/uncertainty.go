@@ -31,6 +31,8 @@ type Uncertainty struct {
 	Job             bool                   `json:"-"` // the figure is when a job is finished
 	Study           *runs.UncertaintyStudy `json:"-"` // of which it is; of a difference that of the one that is ahead
 	UncertainFigure *runs.UncertainFigure  `json:"-"`
+
+	others []*runs.UncertaintyStudy // from which a difference is
 }
 
 // UncertaintySource is one uncertain input, and what it adds.
@@ -65,13 +67,13 @@ func UncertaintyOf(s *runs.UncertaintyStudy) *Uncertainty {
 func netRate(s *runs.Shift) float64 { return s.NetRate }
 
 // uncertaintyIn returns how far a net rate, or a difference of two, is known.
-func uncertaintyIn(s *runs.UncertaintyStudy, d *runs.UncertainFigure) *Uncertainty {
+func uncertaintyIn(s *runs.UncertaintyStudy, d *runs.UncertainFigure, others ...*runs.UncertaintyStudy) *Uncertainty {
 	low, high := d.Parts.ShareInterval(Level)
 	u := &Uncertainty{
 		Figure: "net_rate", Unit: "envelopes/h", Draws: s.Draws(), Each: s.Each, LongRun: intervalOf(d.Interval(Level)),
 		P5: Number(d.All.Quantile(0.05)), P95: Number(d.All.Quantile(0.95)),
 		Share:   Proportion{Number(d.Parts.Share()), Number(low), Number(high), Level},
-		Sources: []UncertaintySource{}, Study: s, UncertainFigure: d,
+		Sources: []UncertaintySource{}, Study: s, UncertainFigure: d, others: others,
 	}
 	u.Twice = Number(u.Half() * d.Narrowed(2, everything))
 	for _, x := range d.Sources {
@@ -96,7 +98,7 @@ type UncertaintyAhead struct {
 // UncertaintyOver sets a line against another, draw by draw: what both have as uncertain, they
 // find to be the same.
 func UncertaintyOver(other, s *runs.UncertaintyStudy) UncertaintyAhead {
-	a := UncertaintyAhead{Uncertainty: uncertaintyIn(s, other.Ahead(s, netRate))}
+	a := UncertaintyAhead{Uncertainty: uncertaintyIn(s, other.Ahead(s, netRate), other)}
 	for _, x := range a.UncertainFigure.LongRun {
 		if x > 0 {
 			a.Sure++
