@@ -7,6 +7,7 @@ import (
 	"netrate/model"
 	"netrate/sim"
 	"netrate/sim/output"
+	"netrate/sim/portable"
 )
 
 // Escapes returns what is let through in the shifts of the study: see [Line.Escapes].
@@ -39,10 +40,10 @@ func (s *Study) DefectsVary() DefectsVary {
 	if !(mean > 0) {
 		return DefectsVary{cvShown(defective, s.Each, false), cvShown(hit, s.Each, false)}
 	}
-	clean := math.Log1p(-min(hit.Mean(), 1-1e-9)) // logarithm of the chance of none
+	clean := portable.Log1p(-min(hit.Mean(), 1-1e-9)) // logarithm of the chance of none
 	hits := make(sim.Sample, len(paper))
 	for i, x := range paper {
-		hits[i] = -math.Expm1(clean * x / mean)
+		hits[i] = -portable.Expm1(clean * x / mean)
 	}
 	return DefectsVary{max(cvOf(paper), cvShown(defective, s.Each, true)), max(cvOf(hits), cvShown(hit, s.Each, true))}
 }
