@@ -19,7 +19,7 @@ import (
 func steady(good, defective, diverted, spoiled, remakes int64, pieces ...model.Pieces) *runs.Study {
 	letter, card := &model.Feeder{Place: model.Place{Name: "letter"}}, &model.Feeder{Place: model.Place{Name: "card"}}
 	s := &runs.Study{Line: &model.Line{
-		Name: "steady", Shift: 8 * 3600, Crew: model.Crew{Operators: 2},
+		Name: "steady", Shift: 8 * 3600, Restart: sim.Constant(0), Crew: model.Crew{Operators: 2},
 		Stations: []model.Station{letter, card, &model.TrackGate{}, &model.Inserter{Place: model.Place{Name: "inserter"}}, &model.Delivery{}},
 	}}
 	one := model.Outcome{
