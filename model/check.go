@@ -5,6 +5,7 @@ import (
 	"math"
 	"reflect"
 	"strconv"
+	"strings"
 
 	"netrate/sim"
 	"netrate/sim/portable"
@@ -18,9 +19,21 @@ type Problem struct {
 	Station int    // index in the line, or -1 for the line as a whole
 	Field   string // what is wrong, as a path of the words of a scenario file: "hopper.warn"
 	Text    string // what was found and what is wanted
+
+	kind, name string // of the station
 }
 
-func (p *Problem) Error() string { return p.Text }
+// Error returns the text and, of a station, which one it is about: two of one line may have the same
+// fault.
+func (p *Problem) Error() string {
+	switch {
+	case p.name == "":
+		return p.Text
+	case strings.HasPrefix(p.Text, p.name+" "):
+		return p.kind + " " + p.Text
+	}
+	return p.kind + " " + p.name + ": " + p.Text
+}
 
 // Check returns everything that is wrong with the line, each a *[Problem]; nothing if it
 // can run.
@@ -40,19 +53,19 @@ func (l *Line) Check() []error {
 	c.Require(l.RunSpeed() > 0, "line.speed", "neither the line nor any station says how fast it runs")
 	c.Require(len(l.Stations) <= maxStations, "line.stations", "the line has %d stations, want at most %d", len(l.Stations), maxStations)
 	for i, s := range l.Stations {
-		c.station = i
+		c.look(i, s)
 		l.checkPlace(&c, i)
 		s.Check(l, &c)
 	}
 	l.checkTimes(&c)
-	c.station = -1
+	c.look(-1, nil)
 	l.checkLanes(&c)
 	l.checkUncertainInputs(&c)
 	c.Require(l.First(Inserts) >= 0, "line.stations", "the line has no inserter")
 	if last := len(l.Stations) - 1; last < 0 {
 		c.Require(false, "line.stations", "the line has no delivery")
 	} else {
-		c.station = last
+		c.look(last, l.Stations[last])
 		name := l.Stations[last].Where().Name
 		c.Require(l.is(last, Delivers), "kind", "%s is the last station and no delivery: a delivery comes last", name)
 	}
@@ -73,8 +86,8 @@ func (l *Line) checkThere(c *Checks) {
 // be any number.
 func (l *Line) checkTimes(c *Checks) {
 	all := Parameters{}
-	note := func(station int) {
-		c.station = station
+	note := func(i int, s Station) {
+		c.look(i, s)
 		for _, name := range all.odd {
 			c.Require(false, name, "%s has a mean that is negative, infinite or no number: want a time", name)
 		}
@@ -83,10 +96,10 @@ func (l *Line) checkTimes(c *Checks) {
 	all.Duration("line.restart", &l.Restart)
 	all.Duration(CrewWalk, &l.Crew.Walk)
 	all.Duration("work.remakes", &l.Job.Setup)
-	note(-1)
+	note(-1, nil)
 	for i, s := range l.Stations {
 		s.Parameters(&all)
-		note(i)
+		note(i, s)
 	}
 }
 
@@ -124,13 +137,22 @@ func (l *Line) checkPlace(c *Checks, i int) {
 // Checks collects the problems of a line.
 type Checks struct {
 	station int // the one being looked at, or -1
+	kind    string
+	name    string
 	found   []error
+}
+
+// look turns to a station, or with -1 to the line as a whole.
+func (c *Checks) look(i int, s Station) {
+	if c.station, c.kind, c.name = i, "", ""; s != nil {
+		c.kind, c.name = s.Kind().Name, s.Where().Name
+	}
 }
 
 // Require notes a problem unless ok holds.
 func (c *Checks) Require(ok bool, field, text string, args ...any) {
 	if !ok {
-		c.found = append(c.found, &Problem{c.station, field, fmt.Sprintf(text, args...)})
+		c.found = append(c.found, &Problem{c.station, field, fmt.Sprintf(text, args...), c.kind, c.name})
 	}
 }
 

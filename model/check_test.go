@@ -47,7 +47,12 @@ func TestCheck(t *testing.T) {
 			c.spoil(l)
 			problems := l.Check()
 			require.NotEmpty(t, problems)
-			assert.Contains(t, problems, error(&Problem{c.station, c.field, c.text}))
+			want := &Problem{Station: c.station, Field: c.field, Text: c.text}
+			if c.station >= 0 {
+				at := l.Stations[c.station]
+				want.kind, want.name = at.Kind().Name, at.Where().Name
+			}
+			assert.Contains(t, problems, error(want))
 			_, err := New(l)
 			assert.ErrorContains(t, err, c.text)
 		})
@@ -77,7 +82,11 @@ func TestForgottenIsSaid(t *testing.T) {
 			for _, err := range l.Check() {
 				said = append(said, err.Error())
 			}
-			assert.Equal(t, c.want, strings.Join(said, "\n"))
+			want := c.want
+			if want != "" {
+				want = "feeder " + firstOf[*Feeder](l).Name + ": " + want
+			}
+			assert.Equal(t, want, strings.Join(said, "\n"))
 		})
 	}
 }

@@ -60,12 +60,12 @@ func ExampleLine_Check() {
 	// the line has no restart delay: give 0 s if it has none
 	// the crew has 0 operators, want at least 1
 	// the crew has no walk time: give 0 s if it has none
-	// material is 0, want a factor above 0, at most 1000
-	// noticed is 0, so that nobody would notice a misfeed: give the share that is noticed, 1 as a rule, or say Unwatched
-	// share is 0, want a share above 0, at most 1
-	// the hopper holds 0, want at least 1
-	// the hopper has no time for the operator's work
-	// there is no time for clearing a fault
+	// feeder letter: material is 0, want a factor above 0, at most 1000
+	// feeder letter: noticed is 0, so that nobody would notice a misfeed: give the share that is noticed, 1 as a rule, or say Unwatched
+	// feeder letter: share is 0, want a share above 0, at most 1
+	// feeder letter: the hopper holds 0, want at least 1
+	// feeder letter: the hopper has no time for the operator's work
+	// feeder letter: there is no time for clearing a fault
 	// the line has no inserter
-	// letter is the last station and no delivery: a delivery comes last
+	// feeder letter is the last station and no delivery: a delivery comes last
 }

@@ -19,7 +19,7 @@ func TestMeansThatCannotBe(t *testing.T) {
 	assert.Empty(t, line.Check())
 	var wrong *model.ImpossibleDraw
 	assert.ErrorAs(t, meansFit(line), &wrong)
-	assert.ErrorContains(t, wrong, "at the means misfeed, double and jam come to 1.08")
+	assert.ErrorContains(t, wrong, "at the means feeder "+feeder.Name+": misfeed, double and jam come to 1.08")
 
 	line.UncertainInputs[0].Of = output.Between{Low: 0.5, Likely: 0.55, High: 0.6}
 	assert.NoError(t, meansFit(line))

@@ -64,7 +64,7 @@ func TestSensitivityShowsWhatCannotBe(t *testing.T) {
 	assert.Regexp(t, `all \d misfeeds .* cannot be`, s.Text())
 	r, err := s.Report("v0")
 	require.NoError(t, err)
-	assert.Contains(t, r.Page.Sections[0].Text, "letter, misfeeds, 140 %: misfeed is 1.4, want a probability")
+	assert.Contains(t, r.Page.Sections[0].Text, "letter, misfeeds, 140 %: feeder letter: misfeed is 1.4, want a probability")
 	assert.NotContains(t, r.Page.Sections[0].Text, "card")
 }
 
