@@ -13,6 +13,7 @@ import (
 
 // clearings are the good file with other clearing times of the inserter.
 func clearings(t *testing.T, times string) string {
+	t.Helper()
 	return strings.Replace(goodFile(t), "clear: 90 s", "clear: "+times, 1)
 }
 

@@ -1,7 +1,6 @@
 package worth
 
 import (
-	"errors"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -63,6 +62,6 @@ func TestSampled(t *testing.T) {
 		}
 		assert.EqualError(t, err, want)
 		var aside *Aside
-		assert.True(t, errors.As(err, &aside))
+		assert.ErrorAs(t, err, &aside)
 	}
 }

@@ -76,7 +76,8 @@ func TestAcceptanceShown(t *testing.T) {
 		Clauses: []study.AcceptanceFound{
 			{Of: study.AcceptanceRate, Counted: true, Figure: 181000, Passes: true, AsBad: p, AsGood: p},
 			{Of: study.AcceptanceStops, Counted: true, Figure: 1.31, AsBad: p, AsGood: p},
-			{Of: study.AcceptanceClearing}, {Of: study.AcceptanceDefective},
+			{Of: study.AcceptanceClearing},
+			{Of: study.AcceptanceDefective},
 		},
 	}
 	text := AcceptanceFinding(a)

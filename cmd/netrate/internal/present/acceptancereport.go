@@ -146,8 +146,11 @@ func acceptancePoints(a *study.AcceptanceAnswer) plots.Table {
 	t := plots.Table{
 		Name: "Operating characteristic", Caption: "How often a line passes the clause of the net rate.",
 		Columns: []plots.Column{
-			{Title: "Faults, times those of the file", Kind: plots.Number, Decimals: 3}, {Title: "Net rate", Unit: "good envelopes/h", Kind: plots.Number},
-			{Title: "Passes", Kind: plots.Share, Decimals: 1}, {Title: "from", Kind: plots.Share, Decimals: 1}, {Title: "to", Kind: plots.Share, Decimals: 1},
+			{Title: "Faults, times those of the file", Kind: plots.Number, Decimals: 3},
+			{Title: "Net rate", Unit: "good envelopes/h", Kind: plots.Number},
+			{Title: "Passes", Kind: plots.Share, Decimals: 1},
+			{Title: "from", Kind: plots.Share, Decimals: 1},
+			{Title: "to", Kind: plots.Share, Decimals: 1},
 		},
 	}
 	for _, p := range a.Curve {

@@ -9,27 +9,28 @@ import (
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model"
 	"netrate/model/study"
-	"netrate/scenarios"
 )
 
 // Checked says that a scenario is right, and what it is.
-func Checked(sc *scenarios.Scenario) string {
+func Checked(of page.Origin) string {
+	sc := of.Scenario
 	lines := []string{sc.Name}
 	if sc.LineGroup == nil {
 		lines = append(lines, checkedLine(sc.Line, []string{checkedCrew(sc.Line, sc.NoWork)}, sc.NoWork)...)
 	} else {
 		lines = append(lines, say.Plural(len(sc.LineGroup.Lines), "line")+" with one crew", checkedCrew(sc.LineGroup.Lines[0], sc.NoWork))
 	}
-	text := desk.Premise(sc) + desk.ShownFile(sc.File) + ": ok\n" + checkedLines("  ", lines)
+	var text strings.Builder
+	text.WriteString(desk.Premise(sc) + desk.ShownFile(sc.File) + ": ok\n" + checkedLines("  ", lines))
 	if sc.LineGroup != nil {
 		for _, l := range sc.LineGroup.Lines {
-			text += checkedLines("  ", []string{l.Name}) + checkedLines("    ", checkedLine(l, nil, sc.NoWork))
+			text.WriteString(checkedLines("  ", []string{l.Name}) + checkedLines("    ", checkedLine(l, nil, sc.NoWork)))
 		}
 	}
 	if s := sc.Season; s != nil {
-		text += checkedLines("  ", []string{"season of " + say.Plural(len(s.Weeks), "week") + ", " + page.Hours(s.Calendar.Working()) + " of working time in each"})
+		text.WriteString(checkedLines("  ", []string{"season of " + say.Plural(len(s.Weeks), "week") + ", " + page.Hours(s.Calendar.Working()) + " of working time in each"}))
 	}
-	return text
+	return text.String()
 }
 
 // checkedLines returns statements, each on lines of its own.

@@ -43,8 +43,13 @@ func hoursTable(s *trace.Shift, begins time.Time) plots.Table {
 	t := plots.Table{
 		Name: "hours", Caption: "Hour by hour: stops by when they began, minutes by when the line stood.",
 		Columns: []plots.Column{
-			{Title: "Hour"}, {Title: "From"}, {Title: "Good", Kind: plots.Number}, {Title: "Not good", Kind: plots.Number}, {Title: "Stops", Kind: plots.Number},
-			{Title: "Stood", Unit: "min", Kind: plots.Number, Decimals: 1}, {Title: "Waited", Unit: "min", Kind: plots.Number, Decimals: 1},
+			{Title: "Hour"},
+			{Title: "From"},
+			{Title: "Good", Kind: plots.Number},
+			{Title: "Not good", Kind: plots.Number},
+			{Title: "Stops", Kind: plots.Number},
+			{Title: "Stood", Unit: "min", Kind: plots.Number, Decimals: 1},
+			{Title: "Waited", Unit: "min", Kind: plots.Number, Decimals: 1},
 		},
 		Names: 2,
 	}
@@ -87,8 +92,12 @@ func hourStops(s *trace.Shift, begins time.Time, hour int) plots.Table {
 	t := plots.Table{
 		Name: "stops", Caption: "The stops of the shift.",
 		Columns: []plots.Column{
-			{Title: "At"}, {Title: "Station"}, {Title: "Cause"}, {Title: "Waited", Unit: "s", Kind: plots.Number},
-			{Title: "Work", Unit: "s", Kind: plots.Number}, {Title: "Operator"},
+			{Title: "At"},
+			{Title: "Station"},
+			{Title: "Cause"},
+			{Title: "Waited", Unit: "s", Kind: plots.Number},
+			{Title: "Work", Unit: "s", Kind: plots.Number},
+			{Title: "Operator"},
 		},
 		Names: 3,
 	}
@@ -136,8 +145,12 @@ func ShiftsText(all []*trace.Shift) string {
 	t := plots.Table{
 		Name: "shifts", Caption: "Each of them; netrate trace --shift shows one in full.",
 		Columns: []plots.Column{
-			{Title: "Shift", Kind: plots.Number}, {Title: "Net rate", Unit: "good/h", Kind: plots.Number}, {Title: "Good", Kind: plots.Number},
-			{Title: "Not good", Kind: plots.Number}, {Title: "Stops", Kind: plots.Number}, {Title: "Stood", Unit: "min", Kind: plots.Number, Decimals: 1},
+			{Title: "Shift", Kind: plots.Number},
+			{Title: "Net rate", Unit: "good/h", Kind: plots.Number},
+			{Title: "Good", Kind: plots.Number},
+			{Title: "Not good", Kind: plots.Number},
+			{Title: "Stops", Kind: plots.Number},
+			{Title: "Stood", Unit: "min", Kind: plots.Number, Decimals: 1},
 		},
 		Names: 1,
 	}

@@ -1,7 +1,6 @@
 package present
 
 import (
-	"fmt"
 	"strings"
 	"testing"
 
@@ -30,7 +29,7 @@ func TestAnswersFitTheTerminal(t *testing.T) {
 		sc, err := scenarios.Load(x.Name, x.Data)
 		require.NoError(t, err)
 		from := page.Origin{Scenario: sc, Text: x.Data}
-		texts := map[string]func() string{"check": func() string { return Checked(sc) }}
+		texts := map[string]func() string{"check": func() string { return Checked(from) }}
 		if len(sc.Products) > 0 {
 			covered := study.Coverage{Alternatives: page.AlternativesOf(sc)}.Ask()
 			texts["jobs"] = func() string { return CoverageText(covered) }
@@ -52,7 +51,7 @@ func TestAnswersFitTheTerminal(t *testing.T) {
 					if strings.HasPrefix(line, "  netrate ") {
 						continue
 					}
-					assert.LessOrEqual(t, terminal.Width(line), width, fmt.Sprintf("%s of %s at %d: %s", name, x.Name, width, line))
+					assert.LessOrEqual(t, terminal.Width(line), width, "%s of %s at %d: %s", name, x.Name, width, line)
 					wide[width] = max(wide[width], terminal.Width(line))
 				}
 			}

@@ -187,7 +187,8 @@ func worthPairs(a *study.WorthAnswer) plots.Table {
 			share := float64(p.Chance.Share)
 			t.Rows = append(t.Rows, []plots.Entry{
 				page.Words(p.Of), page.Words(p.Against), averaged(a.Worth.Cheaper(i, k)),
-				{Number: share, Shown: say.Percent(share, float64(p.Chance.High-p.Chance.Low)/2)}, averaged(a.Worth.BreakEvenPrice(i, k)),
+				{Number: share, Shown: say.Percent(share, float64(p.Chance.High-p.Chance.Low)/2)},
+				averaged(a.Worth.BreakEvenPrice(i, k)),
 			})
 		}
 	}

@@ -56,7 +56,7 @@ func (o *checkFlags) run(e desk.Env, args []string) error {
 			errs = append(errs, err)
 		} else {
 			line = about.Line
-			fmt.Fprint(e.Out, present.Checked(about.Scenario), slips(about.Scenario))
+			fmt.Fprint(e.Out, present.Checked(page.OriginOf(about)), slips(about.Scenario))
 			if len(about.Products) > 0 {
 				fmt.Fprintf(e.Out, "\n%s", present.CoverageText(covered(about.Scenario)))
 			}

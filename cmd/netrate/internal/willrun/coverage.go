@@ -32,7 +32,7 @@ func (o *checkFlags) covers(e desk.Env, files []string) error {
 	c := present.Coverage{CoverageAnswer: covered(about.Scenario), Origin: page.OriginOf(about), Command: about.Again}
 	a := page.Delivered(c)
 	a.Text = func(to io.Writer) error {
-		_, err := fmt.Fprintf(to, "%s%s\n%s", present.Checked(about.Scenario), slips(about.Scenario), c.Text())
+		_, err := fmt.Fprintf(to, "%s%s\n%s", present.Checked(page.OriginOf(about)), slips(about.Scenario), c.Text())
 		return err
 	}
 	return o.Deliver(e, a)
