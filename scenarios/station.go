@@ -19,8 +19,8 @@ type Machine interface {
 	// Build returns the station of the model, given the line's responses to faults. What could
 	// not be read is nil, and need not make sense: it has been noted.
 	Build(policy Policy) model.Station
-	// common returns what stations of all kinds have.
-	common() *stationHead
+	// headed is what only a struct has that embeds Head.
+	headed()
 }
 
 // neighbour is a Machine that depends on others of its line.
@@ -123,7 +123,7 @@ type stationHead struct {
 	Source *sentence `yaml:"source,omitempty" jsonschema_description:"where the numbers of this station come from"`
 }
 
-func (h *stationHead) common() *stationHead { return h }
+func (*stationHead) headed() {}
 
 // place returns the station's place, with its rated speed if it has one.
 func (h *stationHead) place(rated *speed) model.Place {
