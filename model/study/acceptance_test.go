@@ -233,7 +233,7 @@ func TestAcceptanceRefuses(t *testing.T) {
 		"seller’s risk is 0.7":                      func(q *Acceptance) { q.Risks.Seller = 0.7 },
 		"want the good one to deliver more":         func(q *Acceptance) { q.Good, q.Bad = q.Bad, q.Good },
 		"without faults it has":                     func(q *Acceptance) { q.Bad = nil; q.Promised, q.Unacceptable = 50000, 5000 },
-		"would take more than 2000 h":               func(q *Acceptance) { q.Bad = runs.Faultier(q.Good, 1.0001) },
+		"would take more than 2000 h":               func(q *Acceptance) { q.Bad = runs.Faultier(q.Good, 1.002) },
 		"want more of it to be bad, and both above": func(q *Acceptance) { q.Clauses = []AcceptanceLevels{{AcceptanceStops, 2, 1}} },
 	} {
 		t.Run(want, func(t *testing.T) {
