@@ -64,6 +64,7 @@ func windows(l *model.Line) []sim.Seconds {
 type replication struct {
 	model.Outcome
 	course []int64 // good sets delivered by the end of each window; empty if it is not kept
+	shift  Shift   // its figures, where the worker works them out
 }
 
 // ready is a line that is ready to run.
@@ -87,8 +88,18 @@ func (x ready) run(seed uint64, number int, r *replication) error {
 	return x.Course(seed, number, x.windows, r.course, &r.Outcome)
 }
 
+// figure works out the figures of a replication of a line: beside others, as it is not where it is
+// taken in.
+func (r *replication) figure(l *model.Line) { r.shift = shiftOf(l, &r.Outcome) }
+
 // take takes in one more replication, and returns its net rate.
 func (s *Study) take(r *replication) float64 {
+	r.figure(s.Line)
+	return s.takeFigured(r)
+}
+
+// takeFigured takes in one more replication, whose figures are worked out.
+func (s *Study) takeFigured(r *replication) float64 {
 	s.course = append(s.course, r.course...)
-	return s.Fold(&r.Outcome)
+	return s.add(r.shift, &r.Outcome)
 }

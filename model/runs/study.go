@@ -58,13 +58,15 @@ func Run(ctx context.Context, l *model.Line, plan sim.Plan, watch func(replicati
 const long = 1 << 16
 
 // Fold takes the outcome of one more replication in, and returns its net rate.
-func (s *Study) Fold(o *model.Outcome) float64 {
+func (s *Study) Fold(o *model.Outcome) float64 { return s.add(shiftOf(s.Line, o), o) }
+
+func (s *Study) add(shift Shift, o *model.Outcome) float64 {
 	if n := len(s.Shifts); n == long { // else what is kept would be copied again and again as it grows
 		s.Shifts = slices.Grow(s.Shifts, max(0, s.Plan.Max-n))
 	}
-	s.Shifts = append(s.Shifts, shiftOf(s.Line, o))
+	s.Shifts = append(s.Shifts, shift)
 	s.Total.Add(o)
-	return o.NetRate()
+	return shift.NetRate
 }
 
 // Kept returns a copy of a study that goes on to grow, as if it had been cancelled here.

@@ -48,7 +48,7 @@ func Further(ctx context.Context, studies []*Study, plan sim.Plan, selection *ou
 	fold := func(number int, each *[]replication) float64 {
 		for i, s := range studies {
 			if r := &(*each)[i]; r.Time.Shift > 0 {
-				t.rates[i] = s.take(r)
+				t.rates[i] = s.takeFigured(r)
 			}
 		}
 		if selection != nil && !selection.Add(t.rates) {
@@ -150,6 +150,7 @@ func (t *together) worker(seed uint64) (func(int, *[]replication) error, error) 
 			if err := line.run(seed, number, r); err != nil {
 				return fmt.Errorf("%s: %w", t.studies[i].Line.Name, err)
 			}
+			r.figure(t.studies[i].Line)
 		}
 		return nil
 	}, nil
