@@ -36,7 +36,6 @@ const splitBy = 1.5
 // byFault tests whether the stops of a station lasted as long for each fault, and if not, fits the
 // times of each. One test is made for each station.
 func byFault(s *FitStation, stops []LogStop, stations int, seed uint64) (f FitByFault) {
-	stops, _ = fromArrival(stops)
 	var groups [][]float64
 	var times []FitClearingOf
 	rest := stops

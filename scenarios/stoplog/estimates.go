@@ -68,21 +68,36 @@ func likely(twin string) string {
 // clearingTime returns the clearing time of a station that has one: by fault, if the faults are
 // shown to differ. Others than those then have the time of the rest, or, of too few, that of all.
 func clearingTime(s *study.FitStation) Estimate {
-	if s.ByFault.Shown() {
-		var b strings.Builder
-		for _, c := range s.ByFault.Times {
-			value, _ := yamlDuration(c.Chosen.Fitted)
-			b.WriteString(c.Key + ": " + value + ", ")
-		}
-		rest := s.ByFault.Rest.Chosen
-		if rest == nil {
-			rest = s.Clearing.Chosen
-		}
-		value, _ := yamlDuration(rest.Fitted)
-		return Estimate{"clear", "{" + b.String() + "others: " + value + "}", "the faults are shown to differ"}
+	if !s.ByFault.Shown() {
+		value, comment := yamlDuration(s.Clearing.Chosen.Fitted)
+		return Estimate{"clear", value, comment}
 	}
-	value, comment := yamlDuration(s.Clearing.Chosen.Fitted)
-	return Estimate{"clear", value, comment}
+	times := clearingTimes(s)
+	if s.ByFault.Rest.Chosen == nil {
+		value, _ := yamlDuration(s.Clearing.Chosen.Fitted)
+		times = append(times, Estimate{"clear.others", value, ""})
+	}
+	var parts []string
+	for _, e := range times {
+		parts = append(parts, strings.TrimPrefix(e.Key, "clear.")+": "+e.Value)
+	}
+	return Estimate{"clear", "{" + strings.Join(parts, ", ") + "}", "the faults are shown to differ"}
+}
+
+// clearingTimes returns the clearing times of the faults that are shown to differ, and of all others
+// if these were enough.
+func clearingTimes(s *study.FitStation) (all []Estimate) {
+	add := func(key string, c *fit.Candidate) {
+		value, comment := yamlDuration(c.Fitted)
+		all = append(all, Estimate{"clear." + key, value, comment})
+	}
+	for _, c := range s.ByFault.Times {
+		add(c.Key, c.Chosen)
+	}
+	if rest := s.ByFault.Rest.Chosen; rest != nil {
+		add("others", rest)
+	}
+	return all
 }
 
 // source says in plain text where the numbers of a station come from.

@@ -189,7 +189,11 @@ func (t *Target) edits(a *study.FitAnswer, s *study.FitStation) (edits []scenari
 	estimates = slices.DeleteFunc(estimates, func(e Estimate) bool { return !t.has(s, e.Key) })
 	ofJobs := t.jobEdits(a, s, estimates)
 	estimates = atSpeed(a, s, estimates, t.rated(s.Name))
-	if s.Clearing.Chosen != nil && (s.ByFault.Shown() || !t.ByFault(s.Name)) {
+	switch written := t.ByFault(s.Name); {
+	case s.Clearing.Chosen == nil:
+	case written && s.ByFault.Shown(): // the times of other faults stay
+		estimates = append(estimates, clearingTimes(s)...)
+	case !written:
 		estimates = append(estimates, clearingTime(s))
 	}
 	if len(estimates) > 0 {

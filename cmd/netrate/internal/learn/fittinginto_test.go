@@ -147,33 +147,49 @@ func TestFitIntoClearingByFault(t *testing.T) {
 }
 
 // Where a log shows that faults take different times, each gets its own: 30 flaps of 9 to 11 s and
-// 30 jams of 90 to 110 s. Where it does not, all have one.
+// 30 jams of 90 to 110 s, from the arrival of an operator on if the log has it. Where it does not,
+// all have one. The time of other faults that a scenario has by itself stays.
 func TestFitIntoTimesByFault(t *testing.T) {
+	const one, own = "clear: {weibull: {mean: 60 s, cv: 0.7}}", "clear: {jam: 2 min, others: 20 s}"
 	for _, c := range []struct {
-		jam   int // seconds
-		means map[string]float64
+		name, clear string
+		jam         int // seconds
+		waited      int // seconds until an operator is there; below 0 where the log does not say
+		means       map[string]float64
 	}{
-		{100, map[string]float64{"flap": 10, "jam": 100, "": 55}},
-		{10, map[string]float64{"": 10}},
+		{"differ", one, 100, -1, map[string]float64{"flap": 10, "jam": 100, "": 55}},
+		{"alike", one, 10, -1, map[string]float64{"": 10}},
+		{"differ, by arrival", one, 100, 20, map[string]float64{"flap": 10, "jam": 100, "": 55}},
+		{"differ, others are written", own, 100, 20, map[string]float64{"flap": 10, "jam": 100, "": 20}},
 	} {
-		var log strings.Builder
-		log.WriteString(logHead)
-		for i := range 30 {
-			tenth := i%3 - 1
-			fmt.Fprintf(&log, "2026-03-02 06:%02d:00,inserter,flap,%d\n", i, 10+tenth)
-			fmt.Fprintf(&log, "2026-03-02 07:%02d:00,inserter,jam,%d\n", i, c.jam+tenth*c.jam/10)
-		}
-		to, err := learntInto(t, plainLineText, log.String(), "station,feeds\ninserter,90000\n")
-		require.NoError(t, err)
-		s, err := scenarios.Load("learnt.yaml", to.edited)
-		require.NoError(t, err, string(to.edited))
-		means := map[string]float64{}
-		for _, p := range s.Line.Parameters() {
-			if p.Station == "inserter" && model.IsClearing(p.Name) {
-				means[strings.TrimPrefix(strings.TrimPrefix(p.Name, "clear"), ".")] = math.Round(p.Size())
+		t.Run(c.name, func(t *testing.T) {
+			var log strings.Builder
+			log.WriteString("start,station,cause,duration (s),arrival\n")
+			row := func(hour, minute int, cause string, work int) {
+				arrival := ""
+				if c.waited >= 0 {
+					arrival = fmt.Sprintf("2026-03-02 %02d:%02d:%02d", hour, minute, c.waited)
+				}
+				fmt.Fprintf(&log, "2026-03-02 %02d:%02d:00,inserter,%s,%d,%s\n", hour, minute, cause, work+max(0, c.waited), arrival)
 			}
-		}
-		assert.Equal(t, c.means, means)
+			for i := range 30 {
+				tenth := i%3 - 1
+				row(6, i, "flap", 10+tenth)
+				row(7, i, "jam", c.jam+tenth*c.jam/10)
+			}
+			require.Contains(t, plainLineText, one)
+			to, err := learntInto(t, strings.Replace(plainLineText, one, c.clear, 1), log.String(), "station,feeds\ninserter,90000\n")
+			require.NoError(t, err)
+			s, err := scenarios.Load("learnt.yaml", to.edited)
+			require.NoError(t, err, string(to.edited))
+			means := map[string]float64{}
+			for _, p := range s.Line.Parameters() {
+				if p.Station == "inserter" && model.IsClearing(p.Name) {
+					means[strings.TrimPrefix(strings.TrimPrefix(p.Name, "clear"), ".")] = math.Round(p.Size())
+				}
+			}
+			assert.Equal(t, c.means, means)
+		})
 	}
 }
 
