@@ -2,12 +2,14 @@ package present
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model/study"
 	"netrate/plots"
 	"netrate/scenarios/stoplog"
+	"netrate/sim"
 	"netrate/sim/fit"
 )
 
@@ -28,7 +30,7 @@ func (f Fit) Finding() string {
 		text = append(text, "No fault of a station whose feeds are counted is in the log.")
 	}
 	if slow := f.Slowest(); slow != nil {
-		text = append(text, fmt.Sprintf("The longest stops are those of %s, %s s on average.", slow.Name, meanOf(slow.Clearing.Chosen)))
+		text = append(text, fmt.Sprintf("The longest stops are those of %s, %s s on average.", slow.Name, averageOf(&slow.Clearing)))
 	}
 	var bad []string
 	for i := range f.Stations {
@@ -59,6 +61,19 @@ func interval(r fit.Rate) string {
 // meanOf returns the mean of a distribution with its standard error.
 func meanOf(c *fit.Candidate) string {
 	return say.PlusMinus(say.Measured(float64(c.Mean()), float64(c.MeanSE())))
+}
+
+// averageOf returns the mean of a clearing time with its standard error: of the fit, or, where no
+// distribution fits, of the stops themselves, those cut off among them at the length that is written.
+func averageOf(c *study.FitClearing) string {
+	if !c.Misfits() {
+		return meanOf(c.Chosen)
+	}
+	var lengths sim.Sample
+	for _, x := range c.Lengths {
+		lengths = append(lengths, float64(x.Seconds))
+	}
+	return say.PlusMinus(say.Measured(lengths.Mean(), lengths.SD()/math.Sqrt(float64(len(lengths)))))
 }
 
 // partial returns a warning that ends so, if stations are missing.

@@ -4,11 +4,13 @@ import (
 	"context"
 	"errors"
 	"io"
+	"math"
 
 	"github.com/spf13/pflag"
 
 	"netrate/cmd/netrate/internal/desk"
 	"netrate/cmd/netrate/internal/present"
+	"netrate/cmd/netrate/internal/say"
 	"netrate/model/study"
 	"netrate/model/trace"
 )
@@ -93,6 +95,9 @@ func (o *traceFlags) run(e desk.Env, args []string) error {
 	}
 	if err := o.Mixed(about.Scenario); err != nil {
 		return err
+	}
+	if hours := int(math.Ceil(float64(about.Line.Shift / 3600))); o.hour.Value > hours {
+		return desk.Wrong("--hour is %d, and the shift has %s: want one of them, or 0 for all", o.hour.Value, say.Plural(hours, "hour"))
 	}
 	seed := about.Run.Seed
 	if o.flags.Changed("seed") {
