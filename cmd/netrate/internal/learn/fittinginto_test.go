@@ -132,6 +132,20 @@ func TestFitIntoWhatIsNotComplete(t *testing.T) {
 	assert.Contains(t, said, "The scenario has walk or restart besides")
 }
 
+// Rates counted at one speed beside a growth from the rated speed: a forecast at the speed of the log
+// has (6000/12000)^2 = a quarter of its faults, and that is said.
+func TestFitIntoGrowthIsOut(t *testing.T) {
+	text := strings.Replace(plainLineText, "envelope_misfeed: 1/600", "growth: 2, envelope_misfeed: 1/600", 1)
+	require.NotEqual(t, plainLineText, text)
+	line, err := scenarios.Load("line.yaml", []byte(text))
+	require.NoError(t, err)
+	rated := line.Line.Stations[line.Line.First(model.Inserts)].Where().Rated
+	log := logHead + stopsOf("inserter", "flap", "jam")
+	to, err := learntInto(t, text, log, fmt.Sprintf("station,feeds,speed\ninserter,900,%g\n", rated/2))
+	require.NoError(t, err)
+	assert.Contains(t, to.saidOf(), "it has 0.25 times as many faults of inserter as the log")
+}
+
 // Clearing times by fault are not overwritten by one time for all faults.
 func TestFitIntoClearingByFault(t *testing.T) {
 	log := logHead + stopsOf("inserter", "flap", "jam")

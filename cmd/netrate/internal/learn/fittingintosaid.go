@@ -1,12 +1,15 @@
 package learn
 
 import (
+	"cmp"
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model"
+	"netrate/model/study"
 	"netrate/scenarios/stoplog"
 )
 
@@ -102,9 +105,26 @@ func (t *target) jobs(x *fitting) (text []string) {
 	return text
 }
 
+// outBy says how many of the faults of a station that was logged at one speed a forecast has at that
+// speed, if their rates are taken for those at the rated speed and grow; "" if it was not.
+func (x *fitting) outBy(station string, rated, growth float64) string {
+	speed := 0.0
+	for _, c := range x.Log.Find(station).Counts {
+		if c.Speed == 0 || speed != 0 && c.Speed != speed {
+			return ""
+		}
+		speed = c.Speed
+	}
+	if speed == 0 || rated == 0 {
+		return ""
+	}
+	return fmt.Sprintf(": at %s it has %.2g times as many faults of %s as the log", study.LogSpeed(speed), math.Pow(speed/rated, growth), station)
+}
+
 // besides says what else of the scenario works on what was learnt.
 func (t *target) besides(x *fitting, line *model.Line, learnt []string) (text []string) {
 	var growing, factored []string
+	out := ""
 	for _, s := range line.Stations {
 		name := s.Where().Name
 		if !slices.Contains(learnt, name) {
@@ -114,13 +134,14 @@ func (t *target) besides(x *fitting, line *model.Line, learnt []string) (text []
 			switch {
 			case u.Name == "growth" && u.Value != 0 && !x.Log.OnlyAt(s.Where().Rated) && !x.grows(name):
 				growing = append(growing, name)
+				out = cmp.Or(out, x.outBy(name, s.Where().Rated, u.Value))
 			case u.Name == "material" && u.Value != 1:
 				factored = append(factored, name)
 			}
 		}
 	}
 	if len(growing) > 0 {
-		text = append(text, "The scenario has a growth of "+say.List(growing)+": its rates are those at the rated speed, and the log has them at its own, so that the forecast is out. Take the rated speed alone with --speed, or take the growth out.")
+		text = append(text, "The scenario has a growth of "+say.List(growing)+": its rates are those at the rated speed, and the log has them at its own, so that the forecast is out"+out+". Take the rated speed alone with --speed, or take the growth out.")
 	}
 	if len(factored) > 0 {
 		text = append(text, "The scenario has a factor for the material of "+say.List(factored)+", by which the estimates are multiplied.")

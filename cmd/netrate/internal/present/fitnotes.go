@@ -105,7 +105,7 @@ func stationNotes(s *study.FitStation) []string {
 		}
 	}
 	if s.ByFault.Shown() {
-		add("its faults are shown to take different times (Kruskal and Wallis, P %s): a scenario gets a time for each.", chanceOf(s.ByFault.Ranks.P))
+		add("its faults are shown to take different times (Kruskal and Wallis, P %s): a scenario gets a time for each, which was not tested.", chanceOf(s.ByFault.Ranks.P))
 	}
 	if c.Step > 0 && c.Chosen != nil {
 		add("its lengths are whole minutes, and were fitted as what is rounded to these; the fit was not tested.")

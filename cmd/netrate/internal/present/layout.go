@@ -34,7 +34,7 @@ func LayoutFigure(name, cost string, a study.Layout, others []OtherLine) (*plots
 		d.Others = append(d.Others, plots.OtherLayout{Name: o.Name, Says: layoutChanges(o.Layout), Stations: stations})
 	}
 	if same > 0 {
-		d.Subtitle += fmt.Sprintf("; %s left out, whose stations are those of the line", say.Plural(same, "other line"))
+		d.Subtitle += fmt.Sprintf("; %s left out: the stations are the same", say.Plural(same, "variant"))
 	}
 	return plots.Layout(d)
 }

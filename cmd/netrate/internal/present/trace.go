@@ -49,7 +49,7 @@ func hoursTable(s *trace.Shift, begins time.Time) plots.Table {
 			{Title: "Not good", Kind: plots.Number},
 			{Title: "Stops", Kind: plots.Number},
 			{Title: "Stood", Unit: "min", Kind: plots.Number, Decimals: 1},
-			{Title: "Waited", Unit: "min", Kind: plots.Number, Decimals: 1},
+			{Title: "Wait and walk", Unit: "min", Kind: plots.Number, Decimals: 1},
 		},
 		Names: 2,
 	}
@@ -95,7 +95,7 @@ func hourStops(s *trace.Shift, begins time.Time, hour int) plots.Table {
 			{Title: "At"},
 			{Title: "Station"},
 			{Title: "Cause"},
-			{Title: "Waited", Unit: "s", Kind: plots.Number},
+			{Title: "Wait and walk", Unit: "s", Kind: plots.Number},
 			{Title: "Work", Unit: "s", Kind: plots.Number},
 			{Title: "Operator"},
 		},
