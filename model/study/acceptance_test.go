@@ -211,6 +211,33 @@ func TestAcceptanceGivenLevels(t *testing.T) {
 	assert.Less(t, float64(c.Limit), 1.5*level)
 }
 
+// A clause that is planned as a number is judged as one: as many as are allowed pass in a test with
+// somewhat fewer sets, and one more fails. The chances are those at the given levels: of 2 where 1
+// is expected of a good line, 1 − 2/e.
+func TestAcceptanceJudgesNumbers(t *testing.T) {
+	q := smallAcceptance()
+	q.Hours = 4
+	q.Clauses = []AcceptanceLevels{{AcceptanceStops, 2, 3}}
+	a, err := q.Ask(t.Context(), nil)
+	require.NoError(t, err)
+	allowed, sets := float64(a.Clauses[1].Allowed), float64(a.Good.Sets)
+	for _, c := range []struct {
+		stops, sets float64
+		passes      bool
+	}{{allowed, sets, true}, {allowed, 0.998 * sets, true}, {allowed + 1, sets, false}} {
+		q.Result = &AcceptanceResult{Hours: 4, Good: 0.9 * c.sets, Sets: c.sets, Stops: c.stops, Clearing: -1, Defective: -1}
+		a, err := q.Ask(t.Context(), nil)
+		require.NoError(t, err)
+		assert.Equal(t, c.passes, a.Result.Clauses[1].Passes, "%v stops in %v sets", c.stops, c.sets)
+	}
+	asBad, asGood, ok := (&AcceptanceResult{Good: 999_998, Defective: 2}).planned(&AcceptanceClause{
+		Of: AcceptanceDefective, Good: 1, Bad: 2, Planned: new(AcceptanceRisks),
+	}, 2)
+	require.True(t, ok)
+	assert.InEpsilon(t, 1-2/math.E, float64(asBad.Share), 1e-9)
+	assert.InEpsilon(t, 5*math.Exp(-2), float64(asGood.Share), 1e-9)
+}
+
 // An uncertain line that is called good may not be: more of its tests fail.
 func TestAcceptanceOfUncertainInputs(t *testing.T) {
 	q := smallAcceptance()

@@ -51,6 +51,7 @@ type AcceptanceClause struct {
 	Seller    Proportion       `json:"good_line_fails"`
 	Buyer     Proportion       `json:"bad_line_passes"`
 	Holds     bool             `json:"holds_the_risks"`     // at its own levels
+	Allowed   Number           `json:"allowed,omitempty"`   // where it is planned at levels of its own: so many in a test of the usual size
 	Planned   *AcceptanceRisks `json:"at_levels,omitempty"` // risks at levels that are not those of the lines, by the plan
 	Alone     *AcceptanceAlone `json:"by_itself,omitempty"` // what a test of it alone would take
 	NoTest    string           `json:"cannot_be,omitempty"` // why it decides nothing

@@ -64,7 +64,9 @@ func (c *AcceptanceClause) plan(t *acceptanceTest, a *AcceptanceAnswer, good sim
 		c.Limit, risks = Number(p.Limit), p.Risks(level, wrong)
 	case AcceptanceRate, AcceptanceStops, AcceptanceDefective:
 		p := accept.EventPlan{Length: size, Allowed: accept.EventsAllowed(size, level, t.Risks.Seller)}
-		c.Limit, risks = Number(roundUp(unit*float64(p.Allowed)/size)), p.Risks(level, wrong)
+		c.Allowed, risks = Number(p.Allowed), p.Risks(level, wrong)
+		// Half of one more, so that a test that is a little shorter may have as many.
+		c.Limit = Number(roundUp(unit * (float64(p.Allowed) + 0.5) / size))
 	}
 	c.Planned = &AcceptanceRisks{Number(risks.Seller), Number(risks.Buyer)}
 }

@@ -3,6 +3,7 @@ package study
 import (
 	"math"
 
+	"netrate/sim/accept"
 	"netrate/sim/portable"
 )
 
@@ -22,12 +23,40 @@ func (t *acceptanceTest) verdict(a *AcceptanceAnswer) *AcceptanceVerdict {
 				}
 				return x < y
 			}
+			if level, wrong, ok := t.Result.planned(c, seen); ok {
+				f.AsBad, f.AsGood = level, wrong
+				v.Clauses = append(v.Clauses, f)
+				continue
+			}
 			f.AsBad = wrongly(t.sides[0].times(func(x *tested) bool { return !better(x.figure(c.Of), seen) }))
 			f.AsGood = wrongly(t.sides[1].times(func(x *tested) bool { return !better(seen, x.figure(c.Of)) }))
 		}
 		v.Clauses = append(v.Clauses, f)
 	}
 	return v
+}
+
+// planned returns how often a line at the good level of a clause that is planned as events has as
+// many or more, and one at the bad level as many or fewer.
+func (r *AcceptanceResult) planned(c *AcceptanceClause, figure float64) (asBad, asGood Proportion, ok bool) {
+	pieces, unit := r.Sets, 1000.0
+	switch c.Of {
+	case AcceptanceDefective:
+		pieces, unit = r.Good+r.Defective, 1e6
+	case AcceptanceStops:
+	case AcceptanceRate, AcceptanceClearing:
+		return asBad, asGood, false
+	}
+	if c.Planned == nil || !(pieces > 0) {
+		return asBad, asGood, false
+	}
+	good, bad, count := float64(c.Good)/unit, float64(c.Bad)/unit, int64(math.Round(figure*pieces/unit))
+	more, fewer := 1.0, accept.EventPlan{Length: pieces, Allowed: count}.Risks(good, bad).Buyer
+	if count > 0 {
+		more = accept.EventPlan{Length: pieces, Allowed: count - 1}.Risks(good, bad).Seller
+	}
+	exact := func(p float64) Proportion { return Proportion{Number(p), Number(p), Number(p), Level} }
+	return exact(more), exact(fewer), true
 }
 
 // figure returns what a clause is about; NaN if it was not counted.

@@ -39,15 +39,24 @@ func acceptanceTogether(a *study.AcceptanceAnswer) string {
 // acceptanceShown returns what a test has shown.
 func acceptanceShown(a *study.AcceptanceAnswer) string {
 	v := a.Result
-	var failed []string
+	var failed, open []string
 	for i, f := range v.Clauses {
-		if f.Counted && !f.Passes {
+		switch {
+		case !f.Counted && a.Clauses[i].NoTest == "":
+			open = append(open, acceptanceName(&a.Clauses[i]))
+		case f.Counted && !f.Passes:
 			failed = append(failed, acceptanceName(&a.Clauses[i]))
 		}
 	}
 	first := "The line passes"
+	if len(open) > 0 {
+		first = "Not counted, so not decided: " + say.List(open) + ". In what was counted the line passes"
+	}
 	if !v.Passes {
 		first = "The line fails in its " + say.List(failed)
+		if len(open) > 0 {
+			first += " (" + say.List(open) + " not counted)"
+		}
 	}
 	rate := &v.Clauses[0]
 	return fmt.Sprintf("%s: %s good envelopes in %s h, where %s are demanded. A good line delivers no more in %s of all such tests, a bad one no less in %s. "+
@@ -111,6 +120,10 @@ func AcceptanceNotes(a *study.AcceptanceAnswer) []string {
 	if a.Result != nil && a.Result.Aside > 0 {
 		notes = append(notes, fmt.Sprintf("Of the stop log %s not counted: used-up stocks, planned stops and what the log does not call a fault.", acceptanceAside(a.Result.Aside)))
 	}
+	if c := &a.Clauses[0]; a.Result != nil && a.Asked && c.Seller.Low > a.Seller {
+		notes = append(notes, fmt.Sprintf("In %s h a line as promised fails to deliver %s in %s of all tests: the demand is of a longer test, and one so short decides nothing.",
+			acceptanceHours(a.Hours), acceptanceLimit(c), acceptanceRisk(c.Seller)))
+	}
 	if c := &a.Clauses[0]; a.Hours == a.Shift && !a.Given && 2*c.Seller.Share < a.Seller {
 		notes = append(notes, "Fewer hours would do for the count, but no less than a shift is planned: an hour shows little of refilling, sweeping and clearing.")
 	}
@@ -163,12 +176,20 @@ func acceptanceDemand(c *study.AcceptanceClause, a *study.AcceptanceAnswer) stri
 	case study.AcceptanceRate:
 		return fmt.Sprintf("at least %s good envelopes in %s h", acceptanceLimit(c), acceptanceHours(a.Hours))
 	case study.AcceptanceStops:
-		return fmt.Sprintf("at most %s stops for faults in 1,000 sets started", acceptanceLimit(c))
+		return fmt.Sprintf("at most %s stops for faults in 1,000 sets started%s", acceptanceLimit(c), acceptanceAllowed(c, a))
 	case study.AcceptanceClearing:
 		return fmt.Sprintf("on average at most %s s from the operator’s arrival to the end of clearing", acceptanceLimit(c))
 	case study.AcceptanceDefective:
 	}
-	return fmt.Sprintf("at most %s defective envelopes in a million delivered", acceptanceLimit(c))
+	return fmt.Sprintf("at most %s defective envelopes in a million delivered%s", acceptanceLimit(c), acceptanceAllowed(c, a))
+}
+
+// acceptanceAllowed says what a limit comes to in a test, where it was planned as a number.
+func acceptanceAllowed(c *study.AcceptanceClause, a *study.AcceptanceAnswer) string {
+	if c.Planned == nil {
+		return ""
+	}
+	return fmt.Sprintf(": %s in %s h as planned", say.Rounded(float64(c.Allowed), 0), acceptanceHours(a.Hours))
 }
 
 // acceptanceList joins paragraphs, in which numbers and their percent signs stay on one line.

@@ -81,12 +81,17 @@ func TestAcceptanceShown(t *testing.T) {
 		},
 	}
 	text := AcceptanceFinding(a)
-	assert.Contains(t, text, "The line fails in its stops: 181,000 good envelopes in 20 h, where 180,123 are demanded. A good line delivers no more in 31 % of all such tests")
+	assert.Contains(t, text, "The line fails in its stops (clearing time not counted): 181,000 good envelopes in 20 h, where 180,123 are demanded. A good line delivers no more in 31 % of all such tests")
 	assert.Contains(t, text, "a net rate between 8,900 and 9,250 an hour")
 	found := AcceptanceFound(a)
 	assert.Equal(t, "fails", found.Rows[1][3].Text)
 	assert.Equal(t, "not counted", found.Rows[2][1].Text)
 	assert.Contains(t, AcceptanceNotes(a)[1], "1 stop is not counted")
+
+	a.Result.Passes, a.Result.Clauses[1].Passes = true, true
+	assert.Contains(t, AcceptanceFinding(a), "Not counted, so not decided: clearing time. In what was counted the line passes: 181,000")
+	a.Asked, a.Clauses[0].Seller = true, study.Proportion{Share: 0.9, Low: 0.88, High: 0.92, Level: 0.95}
+	assert.Contains(t, strings.Join(AcceptanceNotes(a), " "), "In 20 h a line as promised fails to deliver 180,123 in 90 % of all tests: the demand is of a longer test")
 }
 
 // The page has the words for a contract, a form with a row for each shift and one for their sum, the

@@ -86,7 +86,7 @@ func TestWorthSays(t *testing.T) {
 	}
 	assert.Equal(t, plots.Entry{Text: "never"}, paidBack(middle(3, never, never)))
 	assert.Equal(t, plots.Entry{Number: 3.24, Shown: "3.2 years"}, paidBack(middle(3.24, 1, never)))
-	assert.Equal(t, plots.Entry{Shown: "at once"}, paidBack(middle(0, 0, 0)))
+	assert.Equal(t, plots.Entry{Shown: "no outlay"}, paidBack(middle(0, 0, 0)))
 	assert.Equal(t, plots.Entry{Text: "never"}, reached(middle(never, never, 2)))
 	assert.Equal(t, plots.Entry{Number: 2}, reached(middle(never, 1, 2)))
 

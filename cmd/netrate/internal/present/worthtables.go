@@ -201,7 +201,7 @@ func paidBack(years study.Number) plots.Entry {
 	case math.IsInf(float64(years), 1):
 		return page.Words("never")
 	case years == 0:
-		return plots.Entry{Shown: "at once"}
+		return plots.Entry{Shown: "no outlay"}
 	}
 	return plots.Entry{Number: float64(years), Shown: fmt.Sprintf("%.1f years", float64(years))}
 }
