@@ -18,6 +18,7 @@ type Parameter struct {
 
 	index int
 	fault *Fault   // whose probability in each attempt it is; nil for another number
+	stock bool     // it is the operator's work at a stock
 	share bool     // it is a probability
 	rate  *float64 // of the line that listed it; nil for a duration
 	time  *sim.Duration
@@ -30,6 +31,17 @@ func (v Parameter) Path() string {
 	}
 	return "stations." + v.Station + "." + v.Name
 }
+
+// Fault returns the fault whose probability in each attempt it is; false for another number.
+func (v Parameter) Fault() (f Fault, is bool) {
+	if v.fault == nil {
+		return 0, false
+	}
+	return *v.fault, true
+}
+
+// Stock reports whether it is how long an operator fills or empties a stock.
+func (v Parameter) Stock() bool { return v.stock }
 
 // Size returns the rate, the factor of its material left out, or the mean of the duration in
 // seconds.
@@ -143,8 +155,11 @@ func (v *Parameters) Duration(name string, d *sim.Duration) {
 
 // Stock adds the operator's work at a stock, in the word for it.
 func (v *Parameters) Stock(name string, k *Stock) {
-	if k.Capacity > 0 {
+	if n := len(v.list); k.Capacity > 0 {
 		v.Duration(name, &k.Work)
+		for i := range v.list[n:] {
+			v.list[n+i].stock = true
+		}
 	}
 }
 

@@ -3,6 +3,7 @@ package scenarios
 import (
 	"encoding/json"
 	"maps"
+	"path"
 	"reflect"
 	"strconv"
 	"strings"
@@ -40,8 +41,14 @@ func fileSchema() *jsonschema.Schema {
 	return s
 }
 
-// schemaName returns the name of a type in the schema: linePolicy is line_policy.
-func schemaName(t reflect.Type) string { return word(t.Name()) }
+// schemaName returns the name of a type in the schema: linePolicy is line_policy. A type of a kind of
+// station in another package has the package before it, so that two kinds may both have a policy.
+func schemaName(t reflect.Type) string {
+	if at := t.PkgPath(); at != "" && at != reflect.TypeFor[file]().PkgPath() {
+		return path.Base(at) + "_" + word(t.Name())
+	}
+	return word(t.Name())
+}
 
 func word(name string) string {
 	var b strings.Builder

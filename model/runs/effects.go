@@ -48,7 +48,7 @@ var kinds = []struct {
 	{"doubles", []string{"double"}},
 	{"jams", []string{"jam"}},
 	{"clearing times", []string{"clear"}},
-	{"refilling and emptying times", []string{"hopper.refill", "bin.empty", "belt.sweep"}},
+	{"refilling and emptying times", []string{"hopper.refill"}}, // and what else is work at a stock
 }
 
 // Sensitivities divides and multiplies every parameter of a line by a factor above 1, one at a
@@ -101,10 +101,19 @@ func moves(lines []*model.Line, factor float64) *Sensitivity {
 	return s
 }
 
-// kindOf returns the name of a parameter; of the clearing time of one fault that of the usual one.
+// kindOf returns the name that a parameter has in the lists of kinds: of a fault or a stock, whatever
+// its station calls it, and of the clearing time of one fault that of the usual one.
 func kindOf(v model.Parameter) string {
-	if model.IsClearing(v.Name) {
+	fault, is := v.Fault()
+	switch {
+	case model.IsClearing(v.Name):
 		return "clear"
+	case v.Stock():
+		return "hopper.refill"
+	case is && fault == model.InsertionJam:
+		return "jam"
+	case is && fault != model.EnvelopeMisfeed:
+		return fault.String()
 	}
 	return v.Name
 }

@@ -193,5 +193,8 @@ func sensitivityWord(v model.Parameter) string {
 	if fault, own := strings.CutPrefix(v.Name, "clear."); own {
 		return "clearing time, " + strings.ReplaceAll(fault, "_", " ")
 	}
-	return v.Name
+	if v.Stock() {
+		return "refilling time"
+	}
+	return strings.NewReplacer("_", " ", ".", " ").Replace(v.Name)
 }

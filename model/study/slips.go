@@ -42,6 +42,12 @@ const (
 // likelyRates are the parameters that are rates of faults.
 var likelyRates = []string{"misfeed", "double", "jam", "envelope_misfeed"}
 
+// likelyRare reports whether a parameter is the rate of such a fault, whatever its station calls it.
+func likelyRare(v model.Parameter) bool {
+	f, is := v.Fault()
+	return slices.Contains(likelyRates, v.Name) || is && slices.Contains([]model.Fault{model.Misfeed, model.Double, model.Jam}, f)
+}
+
 // Slips returns what of an alternative is possible and surely not meant. Its work is looked at only
 // if it has some, and policy says whether it is stated what any fault leads to.
 func Slips(a *Alternative, work, policy bool) []Slip {
@@ -56,7 +62,7 @@ func Slips(a *Alternative, work, policy bool) []Slip {
 				continue // it is that of the first line
 			}
 			switch x := v.Size(); {
-			case slices.Contains(likelyRates, v.Name) && x > mostLikelyRate:
+			case likelyRare(v) && x > mostLikelyRate:
 				slips = append(slips, Slip{What: SlipRate, Path: v.Path(), Value: v.Value, Size: x})
 			case (model.IsClearing(v.Name) || v.Name == "crew.walk") && x > mostLikelyTime:
 				slips = append(slips, Slip{What: SlipTime, Path: v.Path(), Size: x})

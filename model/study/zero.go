@@ -23,6 +23,9 @@ func ZeroOf(l *model.Line) Zero {
 	rates := map[[2]string]bool{}
 	for _, p := range l.Parameters() {
 		rates[[2]string{p.Station, p.Name}] = true
+		if f, is := p.Fault(); is { // whatever the file calls it
+			rates[[2]string{p.Station, f.String()}] = true
+		}
 	}
 	for _, s := range l.Stations {
 		name := s.Where().Name

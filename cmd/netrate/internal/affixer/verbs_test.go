@@ -3,9 +3,11 @@ package affixer
 import (
 	"bytes"
 	"encoding/json"
+	"fmt"
 	"math"
 	"os"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -15,6 +17,7 @@ import (
 
 	"netrate/cmd/netrate/internal/desk"
 	"netrate/cmd/netrate/internal/lines"
+	"netrate/cmd/netrate/internal/sweeps"
 	"netrate/cmd/netrate/internal/willrun"
 	"netrate/model"
 	"netrate/scenarios"
@@ -41,6 +44,16 @@ func TestRunSaysWhatLeaks(t *testing.T) {
 func TestStrategyCountsLeaks(t *testing.T) {
 	text := strings.Join(strings.Fields(said(t, lines.StrategyVerb(), file)), " ")
 	assert.Contains(t, text, "its defective envelopes come from stamps, misfeed unnoticed 25.")
+}
+
+// A roll is a stock like others, whatever the file calls it: halving its refills is named in words, and
+// counted among all refills.
+func TestSensitivityKnowsTheRoll(t *testing.T) {
+	text := said(t, sweeps.SensitivityVerb(), file, "--reps", "20", "--all")
+	assert.Regexp(t, `stamps, refilling time +\d+ s`, text)
+	assert.NotContains(t, text, "roll.refill")
+	stocks := len(regexp.MustCompile(`(?m), (refilling|emptying|sweeping) time `).FindAllString(text, -1))
+	assert.Contains(t, text, fmt.Sprintf("all %d refilling and emptying times", stocks))
 }
 
 func TestRulesOfTheAffixer(t *testing.T) {
