@@ -238,6 +238,25 @@ func TestAcceptanceJudgesNumbers(t *testing.T) {
 	assert.InEpsilon(t, 5*math.Exp(-2), float64(asGood.Share), 1e-9)
 }
 
+// Where clearing takes no time nothing can be planned on it, and that is said.
+func TestAcceptanceOfNoClearing(t *testing.T) {
+	q := smallAcceptance()
+	q.Good = q.Good.Clone()
+	for _, s := range q.Good.Stations {
+		switch s := s.(type) {
+		case *model.Feeder:
+			s.Clear = sim.Constant(0)
+		case *model.Inserter:
+			s.Clear = sim.Constant(0)
+		}
+	}
+	q.Bad, q.Hours = runs.Faultier(q.Good, 1.5), 4
+	q.Clauses = []AcceptanceLevels{{AcceptanceClearing, 20, 40}}
+	a, err := q.Ask(t.Context(), nil)
+	require.NoError(t, err)
+	assert.Equal(t, "clearing takes the good line no time", a.Clauses[1].NoTest)
+}
+
 // An uncertain line that is called good may not be: more of its tests fail.
 func TestAcceptanceOfUncertainInputs(t *testing.T) {
 	q := smallAcceptance()

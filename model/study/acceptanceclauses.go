@@ -26,6 +26,10 @@ func (t *acceptanceTest) clause(levels AcceptanceLevels, a *AcceptanceAnswer) Ac
 		c.NoTest = "in most tests there is nothing to count"
 		return c
 	}
+	if c.Of == AcceptanceClearing && !(good.Mean() > 0) {
+		c.NoTest = "clearing takes the good line no time"
+		return c
+	}
 	if c.FromLines {
 		c.Good, c.Bad = Number(good.Mean()), Number(bad.Mean())
 	}

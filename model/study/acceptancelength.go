@@ -145,6 +145,9 @@ func (x *tested) figure(f AcceptanceFigure) float64 {
 	case AcceptanceStops:
 		return 1000 * x.stops / x.sets
 	case AcceptanceClearing:
+		if x.cleared == 0 { // though one may have been in hand at the end
+			return math.NaN()
+		}
 		return x.clearing / x.cleared
 	case AcceptanceDefective:
 		return 1e6 * x.defective / (x.good + x.defective)
