@@ -45,7 +45,7 @@ func byFault(s *FitStation, stops []LogStop, stations int, seed uint64) (f FitBy
 			continue
 		}
 		c := FitClearingOf{cause.String(), s.As.Clears[i], clearing(own, 0, seed)}
-		lengths := complete(c.Lengths)
+		lengths := c.Complete()
 		if c.Chosen == nil || len(lengths) < FewFaults {
 			continue
 		}
@@ -68,14 +68,4 @@ func byFault(s *FitStation, stops []LogStop, stations int, seed uint64) (f FitBy
 		f.Times, f.Rest = times, clearing(rest, 0, seed)
 	}
 	return f
-}
-
-// complete returns the lengths that were not cut off, in seconds.
-func complete(lengths []fit.Observation) (all []float64) {
-	for _, x := range lengths {
-		if !x.Censored {
-			all = append(all, float64(x.Seconds))
-		}
-	}
-	return all
 }

@@ -85,6 +85,16 @@ func rounding(stops []LogStop) sim.Seconds {
 	return minute
 }
 
+// Complete returns the lengths of the stops that were not cut off, in seconds.
+func (c *FitClearing) Complete() (all []float64) {
+	for _, x := range c.Lengths {
+		if !x.Censored {
+			all = append(all, float64(x.Seconds))
+		}
+	}
+	return all
+}
+
 // Misfits reports whether not even the chosen distribution fits.
 func (c *FitClearing) Misfits() bool {
 	return c.Chosen != nil && c.Chosen.Goodness.Tested && c.Chosen.Goodness.P < ShownP

@@ -68,7 +68,7 @@ func clearingFigure(s *study.FitStation) (*plots.Figure, error) {
 		Head:   plots.Head{Title: title, Subtitle: "Share of stops at or below a length, seconds; " + about},
 		Axis:   "seconds",
 		Of:     plots.Runs{One: "stop", Many: "stops"},
-		Curves: []plots.Values{{Name: "the log", Values: complete(s.Clearing.Lengths)}, {Name: c.Kind.String(), Values: spreadLike(c.Fitted, curvePoints)}},
+		Curves: []plots.Values{{Name: "the log", Values: s.Clearing.Complete()}, {Name: c.Kind.String(), Values: spreadLike(c.Fitted, curvePoints)}},
 	})
 }
 
@@ -79,14 +79,4 @@ func spreadLike(f fit.Fitted, n int) []float64 {
 		xs[i] = float64(f.Quantile((float64(i) + 0.5) / float64(n)))
 	}
 	return xs
-}
-
-// complete returns the lengths of the stops that were not cut off, seconds.
-func complete(lengths []fit.Observation) (all []float64) {
-	for _, x := range lengths {
-		if !x.Censored {
-			all = append(all, float64(x.Seconds))
-		}
-	}
-	return all
 }
