@@ -3,6 +3,8 @@ package scenarios
 import (
 	"crypto/sha256"
 	"fmt"
+	"reflect"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -57,17 +59,33 @@ func outcomesOfLine(t *testing.T, name string, l *model.Line) string {
 }
 
 // outcomes runs a few replications of some lines and returns the cycles of all of them and a
-// sum of all figures, which %v writes in full.
+// sum of all figures.
 func outcomes(t *testing.T, name string, lines int, run func(uint64, int, []model.Outcome) error) string {
 	t.Helper()
 	sum, cycles := sha256.New(), int64(0)
 	outs := make([]model.Outcome, lines)
 	for replication := range 8 {
 		require.NoError(t, run(1, replication, outs))
-		fmt.Fprintf(sum, "%+v\n", outs)
+		golden.Numbers(sum, outs, entryName)
 		for _, o := range outs {
 			cycles += o.Cycles
 		}
 	}
 	return fmt.Sprintf("%.8x  %9d cycles  %s\n", sum.Sum(nil)[:8], cycles, name)
+}
+
+// entryName returns what an entry of a list of figures is called: by its fault or its cause, where
+// the list is of these.
+func entryName(list reflect.Type, i int) string {
+	switch list {
+	case reflect.TypeOf(model.StationOutcome{}.Lost):
+		return model.Fault(i).String()
+	case reflect.TypeOf(model.StationOutcome{}.Stops):
+		if model.Cause(i) == model.CauseStock {
+			return "stock"
+		}
+		return model.Cause(i).Name(nil)
+	default:
+		return strconv.Itoa(i)
+	}
 }
