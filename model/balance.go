@@ -30,8 +30,8 @@ func (o *Outcome) Balance() error {
 		return fmt.Errorf("the ledger of sets lost does not balance: %d by cause, %d by fate", lost, sum)
 	}
 	stopped := o.Stopped().Total()
-	if gap := math.Abs(float64(o.Time.Shift - o.Time.Running - stopped)); !(gap <= 1e-6*float64(o.Time.Shift)) {
-		return fmt.Errorf("the ledger of time does not balance: shift %v s, running %v s, stopped %v s", o.Time.Shift, o.Time.Running, stopped)
+	if gap := math.Abs(float64(o.Time.Shift - o.Time.Running - o.Time.Breaks - stopped)); !(gap <= 1e-6*float64(o.Time.Shift)) {
+		return fmt.Errorf("the ledger of time does not balance: shift %v s, running %v s, breaks %v s, stopped %v s", o.Time.Shift, o.Time.Running, o.Time.Breaks, stopped)
 	}
 	for i := range o.Stations {
 		p := o.Stations[i].Pieces

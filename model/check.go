@@ -45,16 +45,14 @@ func (l *Line) Check() []error {
 	l.checkWork(&c)
 	c.Require(l.Job.Sets > 0 || l.Shift > 0 && !math.IsInf(float64(l.Shift), 0), "work.shift", "the shift is %v s long, want more than 0", float64(l.Shift))
 	c.Require(l.Restart != nil, "line.restart", "the line has no restart delay: give 0 s if it has none")
-	c.Require(l.Crew.Operators >= 1, "crew.operators", "the crew has %d operators, want at least 1", l.Crew.Operators)
-	c.Require(l.Crew.Walk != nil, "crew.walk", "the crew has no walk time: give 0 s if it has none")
-	c.Require(known(l.Crew.Order, orderNames[:]), "crew.order", "there is no order %d", int(l.Crew.Order))
-	c.Require(known(l.Crew.Exhausted, exhaustedNames[:]), "crew.exhausted", "there is no place %d of stocks that are used up", int(l.Crew.Exhausted))
+	l.checkCrew(&c)
 	c.Require(l.Speed >= 0 && !math.IsInf(l.Speed, 0), "line.speed", "the speed is %v cycles an hour, want more than 0", l.Speed)
 	c.Require(l.RunSpeed() > 0, "line.speed", "neither the line nor any station says how fast it runs")
 	c.Require(len(l.Stations) <= maxStations, "line.stations", "the line has %d stations, want at most %d", len(l.Stations), maxStations)
 	for i, s := range l.Stations {
 		c.look(i, s)
 		l.checkPlace(&c, i)
+		s.Downtime().check(&c)
 		s.Check(l, &c)
 	}
 	l.checkTimes(&c)
@@ -98,7 +96,7 @@ func (l *Line) checkTimes(c *Checks) {
 	all.Duration("work.remakes", &l.Job.Setup)
 	note(-1, nil)
 	for i, s := range l.Stations {
-		s.Parameters(&all)
+		all.stationed(s)
 		note(i, s)
 	}
 }

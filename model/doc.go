@@ -279,6 +279,37 @@
 // its place among the stocks, as the crew does ([Exhausted]). So does the task of a stock
 // that calls only when it is used up.
 //
+// Presence. In a shift the number of operators may change at stated times ([Crew.Later]), each in
+// force until the next. (Of a change and what else people do at the very same moment either may come
+// first.) Where it is no whole
+// number, so many and a share: the time from such a change to the next is cut into blocks of the
+// stated length, of which the last may be shorter, and in each block one operator more is there in
+// one stretch, which has that share of the length of the block and begins at a moment drawn evenly
+// from those that leave room for it. In a break ([Break]) as many remain as it says, or as many as
+// there were if these are fewer. An operator who comes is free at once. When there are to be
+// fewer, those who are free go; if these are not enough, those who are at work (or on the way)
+// finish what they have in hand, and the first to finish go. Who was to go and has not gone when
+// there are to be more again stays.
+//
+// If the line is to stand for a break, it stops at the end of the first cycle that ends in the
+// break, unless it stands for something else, and does not run before the break is over. A line
+// that is to run on is not told of the break: it runs until it stops for something. When the break
+// is over the restart delay is drawn and runs, if no stop is open; if there is one, the delay comes
+// after it as always; one that a break has interrupted is drawn anew. The time from when the line
+// stops for a break, or from when the break begins if it stands then, until the break is over
+// belongs to the break, whatever else is open; and so does the restart delay after it, if it had
+// stopped for the break or a break had interrupted the delay.
+//
+// Breakdowns. A station may break down ([Breakdowns]), at random in the time that the line runs:
+// in every cycle, whatever is in its pocket, with the probability 1 - exp(-cycle/every), where
+// every is the mean running time from one breakdown to the next. The line stops at the end of that
+// cycle; nothing happens to any set, and no streak ends. It is a stop of that station, after its
+// others of that cycle, with a task for a technician, not for the crew. Technicians take such
+// tasks in the order in which they arose, those of one cycle along the track. One who is free comes in
+// the time that it takes to come, then repairs; he is not interrupted, and is free again. There are as many
+// of them as are stated, for all lines of a line group together, or as many as are needed. Until he
+// has come the line is "waiting", then "working". They know no breaks.
+//
 // Time. While the line starves, each moment belongs to the channel. From when the channel stops
 // until an operator has cleared it, that is to the fault for which it has stopped (a false call
 // counts as a double), as "waiting" until he has arrived there and as "working" from then on; all
@@ -292,9 +323,9 @@
 // to the stop that began this standstill, as "restarting".
 //
 // Left over. What is left to do for faults when a replication ends belongs to no moment of it: of
-// every stop for a fault for which the line stands, what an operator who is on his way or at work
-// there has ahead of him; and, if the stop that began the standstill is for a fault, what is left
-// of the restart delay or, while stops are open, its mean. What a stop needs that still waits for
+// every stop for a fault or a breakdown for which the line stands, what an operator or a technician who is on his way or at work
+// there has ahead of him; and, if the standstill began with a stop that is for no stock, what is left
+// of the restart delay or, while stops are open or a break is not over, its mean. What a stop needs that still waits for
 // an operator is not drawn, and not counted. (The channel's own stops are not counted either: they
 // are no stops of the line.)
 //

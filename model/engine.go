@@ -10,25 +10,28 @@ import (
 // Sim runs replications of one line, one after the other. It makes everything it needs
 // when it is made, so that a replication allocates nothing. It serves one goroutine.
 type Sim struct {
-	line       *Line
-	owner      string // what the random numbers of this line is named by, beside the station; may be ""
-	shared     bool   // the crew attends to other lines too
-	cycle      sim.Seconds
-	clocks     sim.Clocks
-	crew       *sim.Pool
-	track      track
-	standstill standstill
-	units      []Unit
-	gates      []*gate     // those that hear of the sets that come; nil elsewhere
-	ways       [][Ship]way // of a set condemned at each station
-	lanes      []*lane
-	readers    []*reader
-	channel    *channel // nil if there is none
-	jobs       *jobs    // nil if the line works for a shift
-	streams    []*sim.Stream
-	out        *Outcome // of the replication in hand
-	tasks      []task   // for the crew
-	observer   Observer // told of all that happens; nil for nobody
+	line        *Line
+	owner       string // what the random numbers of this line is named by, beside the station; may be ""
+	shared      bool   // the crew attends to other lines too
+	cycle       sim.Seconds
+	clocks      sim.Clocks
+	crew        *sim.Pool
+	roster      *roster   // nil if the crew never changes, or attends to other lines too
+	technicians *sim.Pool // nil if nothing breaks down
+	breakdowns  []*breakdown
+	track       track
+	standstill  standstill
+	units       []Unit
+	gates       []*gate     // those that hear of the sets that come; nil elsewhere
+	ways        [][Ship]way // of a set condemned at each station
+	lanes       []*lane
+	readers     []*reader
+	channel     *channel // nil if there is none
+	jobs        *jobs    // nil if the line works for a shift
+	streams     []*sim.Stream
+	out         *Outcome // of the replication in hand
+	tasks       []task   // for the crew
+	observer    Observer // told of all that happens; nil for nobody
 }
 
 // New returns the line ready to run, or everything that is wrong with it.
@@ -39,6 +42,7 @@ func New(l *Line) (*Sim, error) {
 	s := &Sim{line: l, owner: l.Random}
 	s.crew = sim.NewPool(&s.clocks.Shop)
 	s.install()
+	s.roster = newRoster(&l.Crew, s.crew, &s.clocks.Shop, s)
 	return s, nil
 }
 
@@ -47,7 +51,6 @@ func (s *Sim) install() {
 	l := s.line
 	s.cycle, s.track = sim.Seconds(3600/l.RunSpeed()), newTrack(s)
 	s.crew.Hold()
-	s.clocks.AfterCycle = s.crew.Dispatch
 	s.standstill.install(s)
 	for i := range l.Stations {
 		s.ways = append(s.ways, l.ways(i))
@@ -56,7 +59,9 @@ func (s *Sim) install() {
 	for i, station := range l.Stations {
 		s.units = append(s.units, station.Install(newSeat(s, i)))
 	}
-	if s.channel != nil || len(s.readers) > 0 {
+	s.installBreakdowns()
+	s.clocks.AfterCycle = s.crew.Dispatch
+	if s.channel != nil || len(s.readers) > 0 || s.technicians != nil {
 		s.clocks.AfterCycle = s.afterCycle
 	}
 	if l.Job.Sets > 0 {
@@ -119,6 +124,9 @@ func (s *Sim) afterCycle() {
 		h.afterCycle()
 	}
 	s.crew.Dispatch()
+	if s.technicians != nil {
+		s.technicians.Dispatch()
+	}
 }
 
 // suspect tells the readers that a set may show them something.
@@ -146,6 +154,9 @@ func (s *Sim) begin(seed uint64, replication int, out *Outcome) {
 	s.clocks.Reset(s.cycle)
 	if !s.shared { // else the line group has done so
 		s.crew.Reset(s.line.Crew.Operators)
+		if s.technicians != nil {
+			s.technicians.Reset(s.line.Crew.technicians())
+		}
 	}
 	s.track.begin()
 	s.standstill.begin()
@@ -155,8 +166,14 @@ func (s *Sim) begin(seed uint64, replication int, out *Outcome) {
 	for _, u := range s.units {
 		u.Begin()
 	}
+	for _, x := range s.breakdowns {
+		x.begin()
+	}
 	if s.observer != nil {
 		s.tellBegins()
+	}
+	if s.roster != nil {
+		s.roster.begin()
 	}
 }
 
@@ -166,7 +183,7 @@ func (s *Sim) end() {
 	s.track.finish(cycle)
 	lost := s.track.sets
 	s.out.Cycles, s.out.LongestRun, s.out.LeftOver = int64(cycle), s.track.run.longest, s.standstill.leftOver()
-	s.out.Time = Time{Shift: s.clocks.Shop.Now(), Running: s.clocks.Ran()}
+	s.out.Time = Time{Shift: s.clocks.Shop.Now(), Running: s.clocks.Ran(), Breaks: s.standstill.breaks}
 	s.out.Sets = Sets{
 		Started:   int64(min(cycle, s.track.last)),
 		Good:      s.track.handled(len(s.units)-1, cycle) - lost[Defective],
@@ -181,6 +198,9 @@ func (s *Sim) end() {
 		o := &s.out.Stations[i]
 		o.Lost, o.Remakes = s.track.losses[i], s.track.remakes[i]
 		o.Defective, o.Runs = s.track.defects[i], s.track.run.begun[i]
+	}
+	for _, x := range s.breakdowns {
+		s.out.Stations[x.station].Repair = x.task.Account()
 	}
 	s.observeNumber(PassEnds, 0, s.out.Sets.Started)
 }

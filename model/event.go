@@ -95,6 +95,13 @@ const (
 	// TaskDone is a task finished.
 	TaskDone
 
+	// CrewIs is how many operators are to be there from now on, of a crew that changes: N.
+	// Those who are to go and are at work finish first.
+	CrewIs
+
+	// StoodForBreak is a stretch for which the line stood for a break, from At until Until.
+	StoodForBreak
+
 	// PassEnds comes last. N is the number of sets started.
 	PassEnds
 )
@@ -102,7 +109,7 @@ const (
 var eventNames = [...]string{
 	"pass begins", "line starts", "line halts", "stop arises", "stop ends", "stood", "fault occurs",
 	"falsely called", "set condemned", "set leaves", "set held", "piece taken", "pieces discarded",
-	"stock level", "stock filled", "task called", "task taken", "task done", "pass ends",
+	"stock level", "stock filled", "task called", "task taken", "task done", "crew is", "stood for break", "pass ends",
 }
 
 func (k EventKind) String() string { return eventNames[k] }

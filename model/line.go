@@ -48,6 +48,12 @@ type Crew struct {
 	Walk      sim.Duration // from where an operator is to where he is called
 	Order     Order        // which stock an operator sees to first
 	Exhausted Exhausted    // where a stock that is used up waits for an operator
+
+	Part        float64     // share of the time for which there is one operator more, from 0 to below 1
+	Block       sim.Seconds // in blocks of this length
+	Later       []Presence  // how many there are later in the shift, in order of time
+	Breaks      []Break     // of the shift, without relief, in order of time
+	Technicians int         // who come for breakdowns; 0 for as many as are needed
 }
 
 // Order is how a crew chooses among stocks that need it. Stops always come first.
@@ -99,6 +105,8 @@ type Place struct {
 	Name  string
 	At    int     // pitch on the track
 	Rated float64 // rated speed, cycles an hour; 0 for no limit of its own
+
+	Breakdowns Breakdowns // that are for a technician
 }
 
 // Where returns the place itself: it makes every station that embeds a Place have one.

@@ -3,6 +3,7 @@ package model
 import (
 	"errors"
 	"fmt"
+	"slices"
 
 	"netrate/sim"
 )
@@ -55,6 +56,9 @@ type LineGroupSim struct {
 	floor sim.Floor
 	crew  *sim.Pool
 	lines []*Sim
+
+	technicians *sim.Pool // nil if nothing breaks down
+	roster      *roster   // nil if the crew never changes
 }
 
 // NewLineGroup returns the line group ready to run, or everything that is wrong with it.
@@ -64,12 +68,16 @@ func NewLineGroup(h *LineGroup) (*LineGroupSim, error) {
 	}
 	s := &LineGroupSim{group: h}
 	s.crew = sim.NewPool(&s.floor.Shop)
+	if slices.ContainsFunc(h.Lines, (*Line).breaksDown) {
+		s.technicians = newTechnicians(&s.floor.Shop)
+	}
 	for _, l := range h.Lines {
-		line := &Sim{line: h.Attended(l), owner: l.Name, shared: true, crew: s.crew}
+		line := &Sim{line: h.Attended(l), owner: l.Name, shared: true, crew: s.crew, technicians: s.technicians}
 		line.install()
 		s.lines = append(s.lines, line)
 		s.floor.Machines = append(s.floor.Machines, &line.clocks)
 	}
+	s.roster = newRoster(&h.Crew, s.crew, &s.floor.Shop, s.lines...)
 	return s, nil
 }
 
@@ -78,8 +86,14 @@ func NewLineGroup(h *LineGroup) (*LineGroupSim, error) {
 func (s *LineGroupSim) Run(seed uint64, replication int, outs []Outcome) error {
 	s.floor.Shop.Reset()
 	s.crew.Reset(s.group.Crew.Operators)
+	if s.technicians != nil {
+		s.technicians.Reset(s.group.Crew.technicians())
+	}
 	for i, line := range s.lines {
 		line.begin(seed, replication, &outs[i])
+	}
+	if s.roster != nil {
+		s.roster.begin()
 	}
 	for _, line := range s.lines {
 		line.start()

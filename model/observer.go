@@ -97,6 +97,13 @@ func (s *Sim) tellStood(p *stop, phase Phase, from, to sim.Seconds) {
 	s.observer(Event{Kind: Stood, Station: p.station, Cause: p.cause, Phase: phase, At: from, Until: to, Cycle: s.clocks.Cycle()})
 }
 
+// observeBreak tells of a stretch for which the line stood for a break.
+func (s *Sim) observeBreak(from, to sim.Seconds) {
+	if s.observer != nil && to > from {
+		s.observer(Event{Kind: StoodForBreak, At: from, Until: to, Cycle: s.clocks.Cycle()})
+	}
+}
+
 // tellLeaves tells of a set that leaves at a station, or is still there at the end, with the
 // stations of which it holds pieces, and of what is unusual in these.
 func (s *Sim) tellLeaves(o *odd, f Fate, station int) {

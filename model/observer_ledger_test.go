@@ -69,7 +69,9 @@ func (g *ledgers) hear(e Event) {
 		g.task(e)
 	case PassEnds:
 		g.ends(e)
-	case StopEnds, SetCondemned:
+	case StoodForBreak:
+		g.out.Time.Breaks += e.Until - e.At
+	case StopEnds, SetCondemned, CrewIs:
 	}
 }
 
@@ -165,8 +167,12 @@ func (g *ledgers) task(e Event) {
 }
 
 func (g *ledgers) account(e Event) *sim.Account {
-	if e.Work == FillStock {
+	switch e.Work {
+	case FillStock:
 		return &g.out.Stations[e.Station].Stock
+	case Repair:
+		return &g.out.Stations[e.Station].Repair
+	case ClearFault, RealignLane:
 	}
 	return &g.out.Stations[e.Station].Clearing
 }

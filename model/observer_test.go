@@ -43,7 +43,7 @@ func rebuilt(l *Line, events []Event, out *Outcome) *Outcome {
 // remakes, runs of defective sets, pieces, stops with their seconds, faults, refills, and what
 // the crew did. The random lines have shares, streams, channels, readers and jobs.
 func TestEventsTellTheLedgers(t *testing.T) {
-	lines := rapid.Custom(anyLine)
+	lines := rapid.Custom(anyPeopledLine)
 	told := map[EventKind]int{}
 	for n := range 500 {
 		l := lines.Example(n)
@@ -58,10 +58,10 @@ func TestEventsTellTheLedgers(t *testing.T) {
 	}
 }
 
-// The events are the fewest: without any one kind the ledgers are wrong, but for the three
-// that the audit trail and the stop list need besides.
+// The events are the fewest: without any one kind the ledgers are wrong, but for the four
+// that the audit trail, the stop list and the lanes of the crew need besides.
 func TestEventsAreNeeded(t *testing.T) {
-	lines := rapid.Custom(anyLine)
+	lines := rapid.Custom(anyPeopledLine)
 	needed := map[EventKind]bool{}
 	for n := range 60 {
 		l := lines.Example(n)
@@ -77,7 +77,7 @@ func TestEventsAreNeeded(t *testing.T) {
 	}
 	for k := range eventNames {
 		kind := EventKind(k)
-		beside := kind == PassBegins || kind == StopEnds || kind == SetCondemned
+		beside := kind == PassBegins || kind == StopEnds || kind == SetCondemned || kind == CrewIs
 		assert.Equal(t, !beside, needed[kind], "%s", kind)
 	}
 }
@@ -85,7 +85,7 @@ func TestEventsAreNeeded(t *testing.T) {
 // The outcome is the same to the last bit with an observer and without. (A level that is asked
 // for where nobody else would ask settles what a feeder with a share has fed: it draws.)
 func TestObservingChangesNothing(t *testing.T) {
-	lines := rapid.Custom(anyLine)
+	lines := rapid.Custom(anyPeopledLine)
 	shares := 0
 	for n := range 300 {
 		l := lines.Example(n)
@@ -256,7 +256,7 @@ func TestObserversOfALineGroup(t *testing.T) {
 
 // Each pass of a job begins with the clocks at zero, and says so.
 func TestPassesAreTold(t *testing.T) {
-	lines := rapid.Custom(anyLine)
+	lines := rapid.Custom(anyPeopledLine)
 	jobs := 0
 	for n := range 400 {
 		l := lines.Example(n)

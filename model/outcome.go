@@ -40,11 +40,12 @@ type Sets struct {
 	OnLine    int64 // still on the line at the end of the shift
 }
 
-// Time is the ledger of time: Shift is the sum of Running and of all stops of all
+// Time is the ledger of time: Shift is the sum of the others and of all stops of all
 // stations.
 type Time struct {
 	Shift   sim.Seconds
 	Running sim.Seconds
+	Breaks  sim.Seconds // for which the line stood
 }
 
 // StationOutcome is what happened at one station.
@@ -64,6 +65,7 @@ type StationOutcome struct {
 	Stops      [Causes]StopTotal
 	Stock      sim.Account // refilling, emptying or sweeping, also while the line ran
 	Clearing   sim.Account // clearing faults
+	Repair     sim.Account // of technicians
 }
 
 // Pieces is the second ledger, for one hopper: Loaded is the sum of the others.
@@ -92,16 +94,18 @@ const (
 	CauseNoRead
 	CauseMismatch
 	CauseFalseAlarm
-	CauseStreak  // too many misfeeds in a row
-	CauseStock   // hopper empty, bin full or belt full
-	CauseStarved // no document was ready, for a channel too slow
-	Causes       = iota
-	faults       = int(FalseAlarm) + 1
+	CauseStreak    // too many misfeeds in a row
+	CauseStock     // hopper empty, bin full or belt full
+	CauseStarved   // no document was ready, for a channel too slow
+	CauseBreakdown // it broke down: a technician has to come
+	Causes         = iota
+	faults         = int(FalseAlarm) + 1
 )
 
 var causeNames = [Causes]string{
 	"misfeed", "double", "jam", "envelope misfeed", "flap", "insertion jam",
 	"no-read", "mismatch", "false alarm", "misfeeds in a row", "", "channel too slow",
+	"breakdown",
 }
 
 // StopTotal is how often and how long a line stood for one cause.
@@ -192,6 +196,7 @@ func (o *Outcome) Add(b *Outcome) {
 	o.LeftOver.Restart += b.LeftOver.Restart
 	o.Time.Shift += b.Time.Shift
 	o.Time.Running += b.Time.Running
+	o.Time.Breaks += b.Time.Breaks
 	o.Job.Add(b.Job)
 	for i := range o.Stations {
 		o.Stations[i].add(&b.Stations[i])
@@ -240,6 +245,7 @@ func (o *StationOutcome) add(b *StationOutcome) {
 	}
 	o.Stock.Add(b.Stock)
 	o.Clearing.Add(b.Clearing)
+	o.Repair.Add(b.Repair)
 }
 
 func (p *Pieces) add(b Pieces) {

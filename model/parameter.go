@@ -66,9 +66,19 @@ func (l *Line) list(whole bool) []Parameter {
 	all.Duration(CrewWalk, &l.Crew.Walk)
 	for _, s := range l.Stations {
 		all.station = s.Where().Name
-		s.Parameters(&all)
+		all.stationed(s)
 	}
 	return all.list
+}
+
+// stationed adds the numbers of a station: its own, and those of its breakdowns.
+func (v *Parameters) stationed(s Station) {
+	s.Parameters(v)
+	if b := s.Downtime(); b.Every > 0 {
+		v.add(Parameter{Name: "breakdowns.every", Value: fmt.Sprintf("%.4g h", float64(b.Every)/3600), rate: (*float64)(&b.Every)})
+		v.Duration("breakdowns.comes", &b.Comes)
+		v.Duration("breakdowns.repair", &b.Repair)
+	}
 }
 
 // Parameter returns the parameter of a path; false if the line has none.
@@ -193,6 +203,6 @@ func FaultRates(s Station) (rates []FaultRate) {
 // HasNumber reports whether a station has a number of a name, in the words of a scenario file.
 func HasNumber(s Station, name string) bool {
 	all := Parameters{whole: true}
-	s.Parameters(&all)
+	all.stationed(s)
 	return slices.ContainsFunc(all.list, func(v Parameter) bool { return v.Name == name })
 }

@@ -24,6 +24,9 @@ func TestAnyLineBalances(t *testing.T) {
 		if rapid.Bool().Draw(t, "clearing by fault") {
 			ownTimes(l)
 		}
+		if rapid.Bool().Draw(t, "people") {
+			anyPeople(t, l)
+		}
 		s, err := New(l)
 		if err != nil {
 			t.Fatalf("the line cannot run: %v", err)

@@ -104,7 +104,7 @@ func ledgerErrors(o *Outcome) []string {
 	if lost != s.Defective+s.Diverted+s.Outsorted+s.Spoiled {
 		found = append(found, "losses")
 	}
-	if !same(float64(o.Time.Shift), float64(o.Time.Running+o.Stopped().Total())) {
+	if !same(float64(o.Time.Shift), float64(o.Time.Running+o.Time.Breaks+o.Stopped().Total())) {
 		found = append(found, "time")
 	}
 	return found

@@ -202,14 +202,19 @@ func (t *slowTask) before(u *slowTask) bool {
 // crewMoves lets each operator whose time has come arrive, or finish.
 func (m *slowModel) crewMoves() {
 	for i := range m.crew.operators {
-		o := &m.crew.operators[i]
-		if o.task != nil && m.now >= o.arrives {
-			o.task.state = slowWorking
-		}
-		if o.task != nil && m.now >= o.free {
-			m.finish(o.task)
-			o.task = nil
-		}
+		m.moves(&m.crew.operators[i])
+	}
+	m.present() // who was to go and has finished goes
+}
+
+// moves lets an operator whose time has come arrive, or finish.
+func (m *slowModel) moves(o *slowOperator) {
+	if o.task != nil && m.now >= o.arrives {
+		o.task.state = slowWorking
+	}
+	if o.task != nil && m.now >= o.free {
+		m.finish(o.task)
+		o.task = nil
 	}
 }
 
@@ -228,7 +233,7 @@ func (m *slowModel) finish(t *slowTask) {
 	}
 	m.realigns(t)
 	m.open = slices.DeleteFunc(m.open, func(s *slowStop) bool { return s == t.stop })
-	if len(m.open) == 0 {
+	if len(m.open) == 0 && !m.standsForBreak() {
 		m.restarted = m.now + m.line.Restart.Draw(m.times)
 	}
 }
@@ -239,15 +244,15 @@ func (m *slowModel) leftOver() (left LeftOver) {
 		if s.cause == CauseStock {
 			continue
 		}
-		for _, o := range m.crew.operators {
+		for _, o := range slices.Concat(m.crew.operators, m.people.techs) {
 			if o.task == s.task {
 				left.Work += o.free - m.now
 			}
 		}
 	}
 	switch {
-	case m.began == nil || m.began.cause == CauseStock:
-	case len(m.open) == 0:
+	case m.began == nil || m.began == slowRest || m.began.cause == CauseStock:
+	case len(m.open) == 0 && !m.standsForBreak():
 		left.Restart = m.restarted - m.now
 	default:
 		left.Restart = m.line.Restart.Mean()

@@ -21,6 +21,7 @@ import (
 //   - slow_realign_test.go: recovery by hand
 //   - slow_channel_test.go: documents, gathered and fed
 //   - slow_reader_test.go: readers
+//   - slow_people_test.go: who is there, breaks, breakdowns and technicians
 //   - slow_job_test.go: a job, pass after pass
 
 // slowModel is one shift of a line, or one pass of a job.
@@ -31,14 +32,15 @@ type slowModel struct {
 	times *sim.Stream // durations
 	speed float64     // cycles an hour
 
-	now   sim.Seconds
-	since sim.Seconds // when the line last began to run
-	ran   int64       // cycles completed since then
-	limit sim.Seconds // when the shift ends; without end for a job
-	sets  int64       // of the job; 0 for a shift
-	track []*slowSet  // by pitches from the first station; nil is a pocket before the first set or after the last
-	units []slowUnit  // as the stations
-	crew  slowCrew
+	now    sim.Seconds
+	since  sim.Seconds // when the line last began to run
+	ran    int64       // cycles completed since then
+	limit  sim.Seconds // when the shift ends; without end for a job
+	sets   int64       // of the job; 0 for a shift
+	track  []*slowSet  // by pitches from the first station; nil is a pocket before the first set or after the last
+	units  []slowUnit  // as the stations
+	crew   slowCrew
+	people slowPeople
 
 	channel  *slowChannel // nil if the line has none
 	between  bool         // a cycle is over and the next has not begun
@@ -87,11 +89,14 @@ func (m *slowModel) run() Outcome {
 		m.elapse(min(m.nextMoment(), m.limit))
 		m.channelMoves()
 		m.cycleEnds()
+		m.peopleChange()
 		m.crewMoves()
+		m.techniciansMove()
 		m.channelMoves()
 		m.restartEnds()
 		m.looksForDocument()
 		m.crewChooses()
+		m.techniciansChoose()
 	}
 	m.close()
 	return m.out
@@ -116,7 +121,6 @@ func newSlow(l *Line, random slowRandom, sets int64) *slowModel {
 		times: random.times,
 		speed: slowSpeed(l),
 		units: make([]slowUnit, len(l.Stations)),
-		crew:  slowCrew{operators: make([]slowOperator, l.Crew.Operators)},
 	}
 	if sets > 0 {
 		m.limit = sim.Seconds(math.Inf(1))
@@ -132,6 +136,7 @@ func newSlow(l *Line, random slowRandom, sets int64) *slowModel {
 		}
 	}
 	m.layLanes()
+	m.theyCome()
 	return m
 }
 
@@ -161,22 +166,16 @@ func (m *slowModel) nextMoment() sim.Seconds {
 	case m.starving:
 	case m.began == nil:
 		next = m.cycleEnd()
-	case len(m.open) == 0:
+	case len(m.open) == 0 && !m.standsForBreak():
 		next = m.restarted
 	}
 	if m.channel != nil && m.channel.gathering() {
 		next = min(next, m.channel.ready)
 	}
 	for _, o := range m.crew.operators {
-		switch {
-		case o.task == nil:
-		case o.task.state == slowWalking:
-			next = min(next, o.arrives)
-		default:
-			next = min(next, o.free)
-		}
+		next = min(next, o.next())
 	}
-	return next
+	return min(next, m.nextChange())
 }
 
 // elapse lets the time pass up to a moment before which nothing happens, and puts it
@@ -185,10 +184,14 @@ func (m *slowModel) elapse(to sim.Seconds) {
 	passed := to - m.now
 	m.now = to
 	switch {
+	case m.standsForBreak():
+		m.out.Time.Breaks += passed
 	case m.starving:
 		m.starves(passed)
 	case m.began == nil:
 		m.out.Time.Running += passed
+	case len(m.open) == 0 && m.began == slowRest:
+		m.out.Time.Breaks += passed
 	case len(m.open) == 0:
 		m.total(m.began).Restarting += passed
 	case m.open[0].task.state == slowWorking:
@@ -200,14 +203,9 @@ func (m *slowModel) elapse(to sim.Seconds) {
 		t.account.Waiting += passed
 	}
 	for _, o := range m.crew.operators {
-		switch {
-		case o.task == nil:
-		case o.task.state == slowWalking:
-			o.task.account.Walking += passed
-		default:
-			o.task.account.Working += passed
-		}
+		o.spends(passed)
 	}
+	m.peopleSpend(passed)
 }
 
 // total returns the account of the line's time that a stop belongs to.
@@ -237,7 +235,9 @@ func (m *slowModel) cycleEnds() {
 			m.reader(i, r, m.track[m.pitch(i)])
 		}
 	}
+	m.breakdowns()
 	m.orderStops()
+	m.breakStops()
 }
 
 // start returns set number n, or nil if the job has no such set.
@@ -261,7 +261,7 @@ func (m *slowModel) pitch(i int) int {
 
 // restartEnds sets the line running if its restart delay is over.
 func (m *slowModel) restartEnds() {
-	if m.began == nil || len(m.open) > 0 || m.now < m.restarted {
+	if m.began == nil || len(m.open) > 0 || m.standsForBreak() || m.now < m.restarted {
 		return
 	}
 	m.began = nil

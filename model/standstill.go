@@ -16,6 +16,11 @@ type standstill struct {
 	again    sim.Seconds // when the restart delay is over
 	restart  *sim.Alarm
 	random   *sim.Stream
+
+	rest    stop      // stands for a break as if for a stop: the first of all
+	resting bool      // the line stands for a break
+	pause   *sim.Slot // when it begins to
+	breaks  sim.Seconds
 }
 
 // stop is one reason to stand, made once for each station and reused.
@@ -39,6 +44,8 @@ func (st *standstill) install(s *Sim) {
 	st.s = s
 	st.restart = s.clocks.Shop.Timer(st.run)
 	st.random = s.stream("line", "restart")
+	st.rest.rank = -1
+	st.pause = s.clocks.Track.Timer(st.stands)
 }
 
 func (st *standstill) begin() {
@@ -47,6 +54,7 @@ func (st *standstill) begin() {
 	}
 	st.starving = nil
 	st.open = st.open[:0]
+	st.resting, st.breaks = false, 0
 }
 
 // arise opens a stop at the end of the present cycle.
@@ -58,6 +66,9 @@ func (st *standstill) arise(p *stop, cause Cause) {
 	}
 	p.cause, p.open = cause, true
 	p.rank = float64(float64(st.s.clocks.Track.Now())*maxStations) + float64(p.station)
+	if cause == CauseBreakdown { // the last of its station
+		p.rank += 0.5
+	}
 	if p.rank < st.first.rank {
 		st.first = p
 	}
@@ -95,10 +106,15 @@ func (st *standstill) over(p *stop) {
 			break
 		}
 	}
-	if len(st.open) == 0 {
-		st.again = st.s.clocks.Shop.Now() + st.s.line.Restart.Draw(st.random)
-		st.restart.Set(st.again)
+	if len(st.open) == 0 && !st.resting {
+		st.restarts()
 	}
+}
+
+// restarts lets the line run after the restart delay.
+func (st *standstill) restarts() {
+	st.again = st.s.clocks.Shop.Now() + st.s.line.Restart.Draw(st.random)
+	st.restart.Set(st.again)
 }
 
 // realign puts in step the lanes that the operator has seen to with a stop.
@@ -168,6 +184,9 @@ func (st *standstill) book() {
 		head = st.open[0]
 	}
 	switch {
+	case st.resting || head == nil && st.first == &st.rest:
+		st.breaks += now - st.since
+		st.s.observeBreak(st.since, now)
 	case head == nil:
 		st.total(st.first).Restarting += now - st.since
 		st.s.observeStood(st.first, Restarting, st.since, now)
@@ -198,8 +217,8 @@ func (st *standstill) leftOver() (left LeftOver) {
 		}
 	}
 	switch {
-	case st.first.cause == CauseStock:
-	case len(st.open) == 0:
+	case st.first.cause == CauseStock || st.first == &st.rest:
+	case len(st.open) == 0 && !st.resting:
 		left.Restart = st.again - now
 	default:
 		left.Restart = st.s.line.Restart.Mean()

@@ -12,6 +12,8 @@ import "netrate/sim"
 type Station interface {
 	// Where returns the name, the pitch and the rated speed: [Place] does.
 	Where() Place
+	// Downtime returns where its breakdowns are kept: [Place] does.
+	Downtime() *Breakdowns
 	// Kind says what the station is and what it is called.
 	Kind() Kind
 	// Clone returns a copy that shares nothing with the station that can be changed.

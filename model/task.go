@@ -5,15 +5,16 @@ import "netrate/sim"
 // Work is what an operator is called for.
 type Work int
 
-// What operators do.
+// What operators do, and technicians.
 const (
 	ClearFault  Work = iota
 	RealignLane      // after a fault, or a mismatch
 	FillStock        // fill a hopper, empty a bin, sweep the belt
+	Repair           // what has broken down: for a technician
 )
 
 // workNames are also in the names of random streams.
-var workNames = [...]string{"clear", "realign", "stock"}
+var workNames = [...]string{"clear", "realign", "stock", "repair"}
 
 func (w Work) String() string { return workNames[w] }
 
@@ -32,12 +33,17 @@ func (s *Sim) task(station int, work Work, lasts sim.Duration, done func()) *sim
 
 // timed returns such a task whose work takes what it is asked for when an operator sets off.
 func (s *Sim) timed(station int, work Work, lasts func() sim.Duration, done func()) *sim.Task {
+	return s.attended(s.crew, station, work, s.line.Crew.Walk, lasts, done)
+}
+
+// attended returns such a task for a pool of people, with how long they take to come.
+func (s *Sim) attended(by *sim.Pool, station int, work Work, comes sim.Duration, lasts func() sim.Duration, done func()) *sim.Task {
 	name := s.line.Stations[station].Where().Name
 	walks, works := s.stream(name, work.String()+" walk"), s.stream(name, work.String()+" work")
 	durations := func() (walk, w sim.Seconds) {
-		return s.line.Crew.Walk.Draw(walks), lasts().Draw(works)
+		return comes.Draw(walks), lasts().Draw(works)
 	}
-	t := s.crew.NewTask(durations, done)
+	t := by.NewTask(durations, done)
 	s.tasks = append(s.tasks, task{t, station, work})
 	return t
 }

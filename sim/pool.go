@@ -10,7 +10,8 @@ import "math"
 // stands, and the walk to it is drawn anew.
 type Pool struct {
 	calendar *Alarms
-	free     int
+	servers  int
+	free     int // below 0: so many leave when they have finished
 	waiting  []*Task
 	tasks    []*Task
 	held     bool
@@ -86,12 +87,20 @@ func NewPool(calendar *Alarms) *Pool { return &Pool{calendar: calendar} }
 // Reset forgets every call and account and leaves the pool with the given number
 // of free servers. Reset the calendar first.
 func (p *Pool) Reset(servers int) {
-	p.free = servers
+	p.servers, p.free = servers, servers
 	p.waiting = p.waiting[:0]
 	for _, t := range p.tasks {
 		t.finish.Stop()
 		t.state, t.account, t.arrives = idle, Account{}, Seconds(math.Inf(1))
 	}
+}
+
+// Resize lets servers come or go until there are as many as stated: those who come are free at
+// once, and of those who are to go those who are free go first, the others when they have finished what they have in
+// hand. It sends nobody to a task: Dispatch does.
+func (p *Pool) Resize(servers int) {
+	p.free += servers - p.servers
+	p.servers = servers
 }
 
 // NewTask returns a task of the pool. When a server takes it up, durations says how
