@@ -7,8 +7,8 @@ import (
 
 // Analytic is the sum an engineer does on paper: it takes every stop for a fault at its mean,
 // one after the other, with an operator who sets off at once. What it leaves out is what
-// the simulation adds: waiting for an operator who is busy, stocks used up, stops that
-// overlap, a second fault within one recovery, and the chance of it all.
+// the simulation adds: waiting for an operator or a technician who is busy, or on a break, or not there at that hour, stocks
+// used up, stops that overlap, a second fault within one recovery, and the chance of it all.
 //
 // Source: the line without buffers, E = 1 / (1 + Σ MTTR/MTBF) with MTBF in running time;
 // Buzacott, Int. J. Prod. Res. 5 (1967) 183–200; Groover, Automation, Production Systems,
@@ -30,6 +30,7 @@ type AnalyticTerm struct {
 	Reach   float64     // share of the sets that it handles
 	Stops   float64     // stops for a fault in each set it handles
 	Down    sim.Seconds // mean length of one: walk, clearing and restart
+	Broken  sim.Seconds // that it is broken down for each cycle: until a technician has come and repaired it, and the line restarts
 	Starved sim.Seconds // that the line waits in each cycle for a document, in the mean
 	Lost    float64     // sets condemned or spoiled for each one it handles
 	Flawed  float64     // sets that go on, defective, for each one it handles
@@ -46,7 +47,7 @@ func (l *Line) Analytic() Analytic {
 	for i := range l.Stations {
 		t := l.term(i)
 		t.Reach = reach
-		perCycle += float64(reach * t.Stops * float64(t.Down))
+		perCycle += float64(reach*t.Stops*float64(t.Down)) + float64(t.Broken)
 		reach *= max(0, 1-t.Lost)
 		h.Good *= max(0, 1-t.Lost-t.Flawed)
 		right += logLeft(t.Flawed, 1-t.Lost)
@@ -63,6 +64,9 @@ func (l *Line) Analytic() Analytic {
 func (l *Line) term(i int) AnalyticTerm {
 	t := l.Stations[i].Estimate(l)
 	t.Station = l.Stations[i].Where().Name
+	if b := l.Stations[i].Downtime(); b.Every > 0 {
+		t.Broken = sim.Seconds(b.chance(l.RunSpeed())) * (b.Comes.Mean() + b.Repair.Mean() + l.Restart.Mean())
+	}
 	if l.Personalised() {
 		t.Remakes += t.Lost + t.Flawed
 	}

@@ -29,6 +29,11 @@ func (b *Breakdowns) check(c *Checks) {
 	c.Require(b.Repair != nil, "breakdowns.repair", "its breakdowns have no time of repair")
 }
 
+// chance returns the probability of a breakdown in each cycle, of so many an hour.
+func (b *Breakdowns) chance(speed float64) float64 {
+	return -portable.Expm1(-3600 / speed / float64(b.Every))
+}
+
 // breakdown is a station's breakdowns in use.
 type breakdown struct {
 	stop
@@ -50,7 +55,7 @@ func (s *Sim) installBreakdowns() {
 			s.technicians = newTechnicians(&s.clocks.Shop)
 		}
 		x := &breakdown{s: s, gaps: s.stream(station.Where().Name, "breakdowns")}
-		x.gap = sim.NewGap(-portable.Expm1(-float64(s.cycle / b.Every)))
+		x.gap = sim.NewGap(b.chance(s.line.RunSpeed()))
 		x.next = s.clocks.Track.Timer(x.happens)
 		x.station = i
 		x.task = s.attended(s.technicians, i, Repair, b.Comes, func() sim.Duration { return b.Repair }, func() { s.standstill.over(&x.stop) })

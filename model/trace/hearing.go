@@ -15,6 +15,7 @@ type hearing struct {
 	inHand map[int]int         // the last call of each task, as in shift.Tasks
 	done   Task                // the last task done
 	busy   []bool              // operators, by their numbers
+	repair []bool              // technicians, likewise: as many as ever were at work together
 	sets   map[sim.Cycles]*Set // with which anything happened
 	left   *Set                // the last one that left
 }
@@ -22,7 +23,7 @@ type hearing struct {
 func newHearing(s *Shift) *hearing {
 	return &hearing{
 		shift: s, inHand: map[int]int{}, sets: map[sim.Cycles]*Set{},
-		busy: make([]bool, s.Line.Crew.Operators),
+		busy: make([]bool, s.Line.Crew.Most()),
 	}
 }
 
@@ -57,6 +58,10 @@ func (h *hearing) hear(e model.Event) {
 		h.task(e)
 	case model.StockLevel:
 		s.Levels = append(s.Levels, Level{e.Station, e.At, e.Cycle, e.N})
+	case model.CrewIs:
+		s.Present = append(s.Present, Present{e.At, int(e.N)})
+	case model.StoodForBreak:
+		s.Breaks = append(s.Breaks, Run{From: e.At, To: e.Until, Cycle: e.Cycle})
 	case model.PassEnds:
 		h.ends(e)
 	case model.PassBegins, model.PiecesDiscarded, model.StockFilled:

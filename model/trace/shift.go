@@ -21,6 +21,8 @@ type Shift struct {
 	Faults      []Fault   // in the order in which they were known
 	Sets        []Set     // all with which anything happened, by number
 	Tasks       []Task    // of the crew, in the order of the calls
+	Breaks      []Run     // stretches in which it stood for a break
+	Present     []Present // how many operators there are, of a crew that changes
 	Levels      []Level   // of the stocks, in order of time
 }
 
@@ -36,6 +38,13 @@ type Stretch struct {
 	Station  int
 	Cause    model.Cause
 	Phase    model.Phase
+}
+
+// Present is how many operators are to be there from a moment on: of fewer than before, those at
+// work finish first.
+type Present struct {
+	At        sim.Seconds
+	Operators int
 }
 
 // Level is what was left in a stock.
