@@ -9,15 +9,20 @@ import (
 )
 
 // BenchmarkShift times one shift of the reference line, with its rates as they are, ten
-// times lower and ten times higher, so that it shows how the work grows with the faults.
+// times lower and ten times higher, so that it shows how the work grows with the faults; and as
+// they are, with lots of 4,000 pieces and good and bad days.
 func BenchmarkShift(b *testing.B) {
 	for _, c := range []struct {
 		name   string
 		factor float64
-	}{{"low", 0.1}, {"usual", 1}, {"high", 10}} {
+		lots   bool
+	}{{"low", 0.1, false}, {"usual", 1, false}, {"high", 10, false}, {"usual,lots", 1, true}} {
 		b.Run("rates="+c.name, func(b *testing.B) {
 			l := referenceLine()
 			scaleRates(l, c.factor)
+			if c.lots {
+				gammaLots(l, 4000)
+			}
 			firstOf[*Inserter](l).Clear = lognormal(60, 0.8)
 			s, err := New(l)
 			if err != nil {
@@ -39,6 +44,16 @@ func BenchmarkShift(b *testing.B) {
 			b.ReportMetric(float64(events)/float64(replication), "events/shift")
 		})
 	}
+}
+
+// gammaLots gives a line lots of gamma factors, and days.
+func gammaLots(l *Line, pieces float64) {
+	for _, s := range l.Stations {
+		if lots := LotsOf(s); lots != nil {
+			*lots = Lots{Of: pieces, CV: 0.8}
+		}
+	}
+	l.Days.CV = 0.3
 }
 
 // scaleRates multiplies every fault probability of the line.

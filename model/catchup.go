@@ -17,6 +17,7 @@ func (f *feeder) move(n int64) {
 		f.s.observeNumber(StockFilled, f.index, missing)
 	}
 	f.stock.timer.Set(cycle + 1) // to look at it then
+	f.rate.look()
 }
 
 // holdFor lets an emptied pocket pass for which there is no piece any more.

@@ -1,6 +1,10 @@
 package model
 
-import "netrate/sim"
+import (
+	"slices"
+
+	"netrate/sim"
+)
 
 // Channel gathers the sheets of one person and feeds them, as a document, into each set
 // that passes. Its probabilities are those of one sheet.
@@ -19,6 +23,7 @@ type Channel struct {
 	Unwatched  bool    // a 0 of these two is meant: else Check takes it for forgotten
 	FalseCalls float64 // probability that a good sheet is taken for a double
 
+	Lots      Lots // of sheets
 	Stream    Stream
 	OnMisfeed Response
 	OnDouble  Response
@@ -40,7 +45,11 @@ func (h *Channel) Parameters(all *Parameters) {
 }
 
 // Clone returns a copy.
-func (h *Channel) Clone() Station { c := *h; return &c }
+func (h *Channel) Clone() Station {
+	c := *h
+	c.Lots.Factors = slices.Clone(h.Lots.Factors)
+	return &c
+}
 
 // Check notes what cannot be of the channel.
 func (h *Channel) Check(l *Line, c *Checks) {
@@ -57,6 +66,7 @@ func (h *Channel) Check(l *Line, c *Checks) {
 	c.Probability(h.FalseCalls, "false_calls")
 	c.Require(h.Stream.Name != "", "stream", "%s names no stream: documents are personalised", h.Name)
 	l.checkStream(c, h.Stream)
+	c.lots(&h.Lots)
 	c.Stock(h.Hopper, "hopper", true)
 	c.Clearings(h.Clear, &h.Clearings, feedingClears)
 	c.realigned(h.Stream, h.Clear)

@@ -57,6 +57,7 @@ func (l *Line) Check() []error {
 	}
 	l.checkTimes(&c)
 	c.look(-1, nil)
+	l.checkDays(&c)
 	l.checkLanes(&c)
 	l.checkUncertainInputs(&c)
 	c.Require(l.First(Inserts) >= 0, "line.stations", "the line has no inserter")

@@ -25,8 +25,8 @@
 // ends when the cycle ends in which set n, or its empty pocket, reaches the delivery. If
 // the line has lanes and there were remakes, they are then closed: by a second pass, a job
 // of as many sets that starts like a first one (full hoppers, nothing on the track) after
-// the setup, and so on until there is no remake; or by hand at a number an hour. Nothing is
-// carried from pass to pass.
+// the setup, and so on until there is no remake; or by hand at a number an hour. Nothing but
+// lots is carried from pass to pass.
 //
 // Speed. The line runs at the lowest of the speed asked for and the rated speeds of its
 // stations. Fault probabilities (misfeed, double, jam; envelope misfeed, flap,
@@ -48,6 +48,31 @@
 //   - jam: the line stops; the piece and the whole set are spoiled, the pocket is empty.
 //   - good feed: one piece. With the probability of a false call the feeder takes it for
 //     a double, and the response to doubles follows.
+//
+// Lots. The pieces of a feeder, the envelopes in an inserter's hopper and the sheets of a
+// document channel may come in lots of so many pieces ([Lots]). Each lot has a factor, drawn
+// anew, with mean 1. An attempt has the factor of the lot that is open at the station: it
+// multiplies the probabilities of misfeed, double and jam (envelope misfeed, flap, insertion
+// jam), beside speed and material, and nothing else. A lot is over, and the next one open,
+// when as many pieces as it holds have left the hopper, by the end of a cycle or by an
+// operator's hand; of two pieces fed at its end the second counts in the next. Pieces that go
+// back into the hopper make the open lot longer by as many. A shift and a job begin somewhere
+// in a lot: what is left of it is any number of pieces from 1 to all, equally likely. In the
+// further passes of a job the lots go on where they were. The sheets of a channel count as
+// their documents are begun, all of them, whatever comes of them, but for those of the
+// documents that are in the buffer at the start.
+//
+// Days. All stations of a line may have good days and bad days ([Days]): a factor, drawn anew
+// for each day, on the probabilities that lots multiply and on those of all else that stations
+// do to each set ([Seat.Trials]); not on what readers do. A day is a replication or a pass; or,
+// if it is said how many hours of running make a day, that many cycles, as often as it takes.
+// Within a day the factor may drift, in steps: from so many hours of running on, so many times
+// as high. The day and the step of an attempt are those of its cycle; of a sheet, those of the
+// cycle in which its document is fed.
+//
+// The factors of lot, day and drift multiply. They make no attempt fail more often than nine
+// times in ten, nor more often than is left by Streak.Again, unless it does so by itself: there
+// they are taken as lower.
 //
 // Streaks. Right after a misfeed the probability of a misfeed is Streak.Again, if that
 // is given; those of double and jam are unchanged. "Right after" means at the feeder's
@@ -335,5 +360,5 @@
 // [RunUncertain] draws them anew, each independent of the others, and runs some replications
 // of each line that comes of it: what these vary by is chance, what the lines vary by is
 // not knowing them. What is drawn holds for a whole replication: rates that change from
-// day to day are something else, and not in the model.
+// lot to lot and from day to day are something else, see Lots and Days.
 package model

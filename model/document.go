@@ -9,12 +9,13 @@ func (h *channel) draw(k sim.Cycles) {
 	}
 	h.drawn = k
 	h.leaf(k)
-	pages := h.pages[h.slot(k)]
-	if h.sheets >= pages {
-		h.sheets -= pages
+	if k > h.turns {
+		h.turn(k)
+	}
+	rest := h.passSheets(h.pages[h.slot(k)])
+	if rest == 0 {
 		return
 	}
-	h.sheets = h.gap.Draw(h.random.gaps) - 1
 	d := document{number: k, known: true}
 	d.sheet = h.odds.pick(h.random.kinds.Uniform() * h.odds[calledFalsely])
 	switch d.sheet {
@@ -30,6 +31,7 @@ func (h *channel) draw(k sim.Cycles) {
 		d.stops = true
 	case fedGood:
 	}
+	h.nextSheets(rest - 1)
 	h.faulty = append(h.faulty, d)
 	h.await()
 }
@@ -244,6 +246,7 @@ func (h *channel) answer(d document, set, cycle sim.Cycles) int32 {
 }
 
 func (h *channel) End(cycle sim.Cycles, out *StationOutcome) {
+	h.closeSheets()
 	stops := out.Stops
 	*out = h.out
 	out.Name, out.Stops = h.Name, stops

@@ -28,6 +28,7 @@ type Sim struct {
 	readers     []*reader
 	channel     *channel // nil if there is none
 	jobs        *jobs    // nil if the line works for a shift
+	days        *days    // nil if they are all alike
 	streams     []*sim.Stream
 	out         *Outcome // of the replication in hand
 	tasks       []task   // for the crew
@@ -54,6 +55,9 @@ func (s *Sim) install() {
 	s.standstill.install(s)
 	for i := range l.Stations {
 		s.ways = append(s.ways, l.ways(i))
+	}
+	if l.Days.Given() {
+		s.days = newDays(s)
 	}
 	s.gates = make([]*gate, len(l.Stations))
 	for i, station := range l.Stations {
@@ -162,6 +166,9 @@ func (s *Sim) begin(seed uint64, replication int, out *Outcome) {
 	s.standstill.begin()
 	for _, l := range s.lanes {
 		l.begin()
+	}
+	if s.days != nil {
+		s.days.begin()
 	}
 	for _, u := range s.units {
 		u.Begin()

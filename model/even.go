@@ -46,7 +46,7 @@ func (h *channel) foresee(k sim.Cycles) {
 		return
 	}
 	pages := int64(h.Pages.(sim.Always))
-	n := min(h.sheets/pages, int64(h.s.track.last-h.drawn), manyDocuments)
+	n := min(h.sheets/pages, int64(min(h.s.track.last, h.turns)-h.drawn), manyDocuments)
 	h.sheets -= n * pages
 	h.drawn += sim.Cycles(n)
 }

@@ -1,6 +1,10 @@
 package model
 
-import "netrate/sim"
+import (
+	"slices"
+
+	"netrate/sim"
+)
 
 // Feeder puts one insert into each set that passes. Its probabilities are those at its
 // rated speed.
@@ -21,6 +25,7 @@ type Feeder struct {
 	Share      float64 // share of the sets it feeds, in (0, 1]; 1 as a rule
 	Stream     Stream  // what it carries if its pieces are personalised
 	Envelopes  bool    // its pieces are the personalised envelopes of the sets
+	Lots       Lots    // what lots they come in
 	Takes      Takes   // what can be put into it
 	Stack      float64 // mm of pieces that the hopper holds; 0 if only their number is known
 
@@ -54,7 +59,11 @@ func (f *Feeder) Parameters(all *Parameters) {
 }
 
 // Clone returns a copy.
-func (f *Feeder) Clone() Station { c := *f; return &c }
+func (f *Feeder) Clone() Station {
+	c := *f
+	c.Lots.Factors = slices.Clone(f.Lots.Factors)
+	return &c
+}
 
 // Check notes what cannot be of the feeder.
 func (f *Feeder) Check(l *Line, c *Checks) {
@@ -70,6 +79,7 @@ func (f *Feeder) Check(l *Line, c *Checks) {
 	if f.Streak.Given {
 		c.Require(f.Streak.Again+float64((f.Double+f.Jam)*factor) <= 1, "streak.again", "again, double and jam come to more than 1")
 	}
+	c.lots(&f.Lots)
 	c.Require(f.Streak.StopAfter >= 0, "streak.stop_after", "stop_after is %d, want 1 or more", f.Streak.StopAfter)
 	c.Require(f.Share > 0 && f.Share <= 1, "share", "share is %v, want a share above 0, at most 1", f.Share)
 	l.checkStream(c, f.Stream)
@@ -100,7 +110,11 @@ type feedingOdds [calledFalsely + 1]float64
 // odds returns the probabilities of an attempt at the speed the line runs at; after says
 // whether it comes right after a misfeed.
 func (f *Feeder) odds(l *Line, after bool) feedingOdds {
-	factor := f.Material * l.Growth(f.Rated, f.Growth)
+	return f.oddsTimes(f.Material*l.Growth(f.Rated, f.Growth), after)
+}
+
+// oddsTimes returns them where a factor multiplies the rates as they are given.
+func (f *Feeder) oddsTimes(factor float64, after bool) feedingOdds {
 	misfeed := f.Misfeed * factor
 	if after && f.Streak.Given {
 		misfeed = f.Streak.Again

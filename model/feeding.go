@@ -22,8 +22,10 @@ type feeder struct {
 		caught  *sim.Stream
 		chosen  *sim.Stream // whether a set after a misfeed is one it feeds
 	}
-	some *selection // nil if it feeds all sets
-	lane *lane      // nil if it carries no stream
+	some  *selection // nil if it feeds all sets
+	lane  *lane      // nil if it carries no stream
+	rate  *factor    // nil if its rates never change
+	usual float64    // what speed and material multiply its rates by, if they change
 
 	every bool  // the next attempt was not drawn for a fault: its outcome is open
 	row   int   // misfeeds in a row up to now, where that matters
@@ -53,6 +55,10 @@ func (f *Feeder) Install(seat *Seat) Unit {
 	}
 	u.stock.install(s, index, f.Hopper, f.Share, u)
 	u.stock.before = u.next
+	if u.rate = s.newFactor(index, &f.Lots, u.next, u.faster, u.await); u.rate != nil {
+		u.rate.user, u.rate.cap = u, f.most(u.odds)
+		u.usual = f.Material * s.line.Growth(f.Rated, f.Growth)
+	}
 	u.ways = s.ways[index]
 	if u.some == nil {
 		s.track.feeds(index, nil)
@@ -68,7 +74,34 @@ func (f *feeder) Begin() {
 		f.some.begin()
 	}
 	f.stock.begin()
+	f.rate.begin()
 	f.await(f.at)
+}
+
+// most returns the highest factor that these odds leave room for.
+func (f *Feeder) most(o [2]feedingOdds) float64 {
+	again := 0.0
+	if f.Streak.Given {
+		again = f.Streak.Again
+	}
+	return capOf(o[0][fedJam], o[0][fedJam]-o[0][fedNothing], again)
+}
+
+// faster gives the feeder its usual rates times a factor.
+func (f *feeder) faster(factor float64) {
+	if f.some != nil {
+		f.settle(f.s.clocks.Cycle())
+	}
+	factor *= f.usual
+	f.odds[0] = f.oddsTimes(factor, false)
+	if f.odds[1] = f.odds[0]; f.Streak.Given {
+		f.odds[1] = f.oddsTimes(factor, true)
+	}
+	f.gap = sim.NewGap(min(1, f.Share*f.odds[0][calledFalsely]))
+	if f.some != nil {
+		plain := float64(f.Share * (1 - f.odds[0][calledFalsely]))
+		f.some.share = plain / (plain + 1 - f.Share)
+	}
 }
 
 // await sets the timer for the next attempt out of the ordinary after the given cycle.
@@ -81,6 +114,8 @@ func (f *feeder) await(cycle sim.Cycles) {
 		f.next.Set(cycle + 1)
 	case f.odds[0][calledFalsely] > 0:
 		f.next.Set(cycle + sim.Cycles(f.gap.Draw(f.random.gaps)))
+	case f.rate != nil:
+		f.next.Stop() // it was set at another rate
 	}
 }
 
@@ -125,6 +160,7 @@ func (f *feeder) handle(kind feeding, set, cycle sim.Cycles) {
 	}
 	if pieces > 1 {
 		f.stock.look() // it is used up sooner than its timer allows for
+		f.rate.look()
 	}
 }
 
@@ -294,6 +330,7 @@ func (f *feeder) End(cycle sim.Cycles, out *StationOutcome) {
 	stops := out.Stops
 	*out = f.out
 	out.Name, out.Stops = f.Name, stops
+	f.rate.close(cycle)
 	out.Pieces = f.s.pieces(f.index, &f.stock, cycle)
 	if f.some != nil {
 		out.Attempts += f.some.fed

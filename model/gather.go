@@ -34,7 +34,12 @@ type channel struct {
 	random struct{ pages, gaps, kinds, noticed, caught *sim.Stream }
 	lane   *lane
 	stock  stock
-	dry    stop // while the line starves: for the fault for which the channel has stopped, or for one too slow
+	lots   *openLot   // of sheets, up to the last fault or end of a lot drawn; nil for none
+	most   float64    // no factor on its rates is higher
+	turns  sim.Cycles // the last document with the odds of now
+	day    float64    // its factor
+	ends   bool       // after the good sheets yet to come the next lot begins
+	dry    stop       // while the line starves: for the fault for which the channel has stopped, or for one too slow
 
 	paged    sim.Cycles                    // documents of which the pages are drawn
 	drawn    sim.Cycles                    // documents of which it is known what will be
@@ -81,7 +86,8 @@ func (h *Channel) Install(seat *Seat) Unit {
 		u.steady = sim.Seconds(pages) * u.sheet
 		pages.Fill(nil, u.pages)
 	}
-	u.gap = sim.NewGap(min(1, u.odds[calledFalsely]))
+	u.gap, u.most = sim.NewGap(min(1, u.odds[calledFalsely])), capOf(u.odds[fedJam], 0, 0)
+	u.lots = s.newLot(index, &h.Lots)
 	u.random.pages, u.random.gaps = s.stream(h.Name, "pages"), s.stream(h.Name, "gaps")
 	u.random.kinds, u.random.caught = s.stream(h.Name, "kinds"), s.stream(h.Name, "caught")
 	u.random.noticed = s.stream(h.Name, "noticed")
@@ -98,9 +104,12 @@ func (h *Channel) Install(seat *Seat) Unit {
 }
 
 // sheetOdds returns the probabilities of what a sheet comes to.
-func (h *Channel) sheetOdds() feedingOdds {
+func (h *Channel) sheetOdds() feedingOdds { return h.sheetOddsTimes(1) }
+
+// sheetOddsTimes returns them times a factor.
+func (h *Channel) sheetOddsTimes(factor float64) feedingOdds {
 	f := Feeder{Misfeed: h.Misfeed, Double: h.Double, Jam: h.Jam, FalseCalls: h.FalseCalls, Material: 1}
-	return f.odds(nil, false)
+	return f.oddsTimes(factor, false)
 }
 
 func (h *channel) Begin() {
@@ -113,10 +122,7 @@ func (h *channel) Begin() {
 	}
 	h.even.from, h.even.to = 0, 0
 	h.faulty, h.first, h.stopped, h.unfed, h.out = h.faulty[:0], 0, 0, 0, StationOutcome{}
-	h.sheets = math.MaxInt64
-	if h.odds[calledFalsely] > 0 {
-		h.sheets = h.gap.Draw(h.random.gaps) - 1
-	}
+	h.beginSheets()
 	h.stock.begin()
 }
 

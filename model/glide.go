@@ -18,7 +18,7 @@ func (h *channel) glide(k sim.Cycles, before sim.Seconds) bool {
 		to = h.faultless(k, min(to, h.drawn))
 	} else {
 		h.leaf(k)
-		to, sheets = min(to, h.paged), h.sheets
+		to, sheets = min(to, h.paged, h.turns), h.sheets
 	}
 	first, left, late := k, sheets, sim.Cycles(0)
 	pace, sheet, slack := h.s.clocks.Pace(), h.sheet, h.window-1

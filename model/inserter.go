@@ -1,12 +1,17 @@
 package model
 
-import "netrate/sim"
+import (
+	"slices"
+
+	"netrate/sim"
+)
 
 // Inserter puts each set into an outer envelope. Its probabilities are those at its
 // rated speed.
 type Inserter struct {
 	Place
 	Hopper Stock       // envelopes
+	Lots   Lots        // of envelopes
 	Takes  Takes       // envelopes, and how thick a set may be
 	Groups []SizeGroup // its own limits of speed, by the envelope's size, the smallest first; none for one speed
 
@@ -31,7 +36,11 @@ func (n *Inserter) Parameters(all *Parameters) {
 }
 
 // Clone returns a copy.
-func (n *Inserter) Clone() Station { c := *n; return &c }
+func (n *Inserter) Clone() Station {
+	c := *n
+	c.Lots.Factors = slices.Clone(n.Lots.Factors)
+	return &c
+}
 
 // Check notes what cannot be of the inserter.
 func (n *Inserter) Check(l *Line, c *Checks) {
@@ -42,10 +51,12 @@ func (n *Inserter) Check(l *Line, c *Checks) {
 	if e := l.envelopeFeeder(); e >= 0 {
 		name := l.Stations[e].Where().Name
 		c.Require(n.Hopper == Stock{}, "hopper", "the envelopes come from %s: the inserter has no hopper then", name)
+		c.Require(!n.Lots.Given(), "lots", "the envelopes come from %s: their lots are its own", name)
 		c.Require(n.EnvelopeMisfeed == 0, "envelope_misfeed", "the envelopes come from %s, whose misfeeds count", name)
 	} else {
 		c.Stock(n.Hopper, "hopper", false)
 	}
+	c.lots(&n.Lots)
 	c.Clearings(n.Clear, &n.Clearings, insertingClears)
 	c.Response(l, Flap, n.OnFlap)
 }

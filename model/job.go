@@ -20,6 +20,8 @@ type jobs struct {
 	pass   Outcome
 	done   *sim.Slot // when the last set has left
 	random *sim.Stream
+	again  bool // a pass that is not the first of its job
+	goesOn bool // a job goes on with the lots of the one before it
 }
 
 func newJobs(s *Sim) *jobs {
@@ -32,6 +34,7 @@ func (j *jobs) run(seed uint64, replication int, sets int64, out *Outcome) error
 	j.clear(out)
 	for {
 		random := seed ^ uint64(out.Job.Passes)*passRandom
+		j.again = out.Job.Passes > 0
 		if err := j.once(random, replication, sets); err != nil {
 			return err
 		}
@@ -80,3 +83,15 @@ func (j *jobs) once(seed uint64, replication int, sets int64) error {
 	}
 	return nil
 }
+
+// KeepLots says whether the next job goes on with the lots of the one before it, where that has
+// left them, or begins somewhere in lots of its own. It panics if the line works for a shift.
+func (s *Sim) KeepLots(keep bool) {
+	if s.jobs == nil {
+		panic("model: lots of a job are kept on a line that works for a shift")
+	}
+	s.jobs.goesOn = keep
+}
+
+// keeps reports whether the lots are those of the pass or the job before.
+func (s *Sim) keeps() bool { return s.jobs != nil && (s.jobs.again || s.jobs.goesOn) }

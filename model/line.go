@@ -16,6 +16,7 @@ type Line struct {
 	Restart         sim.Duration // from the end of the last open stop to the first cycle
 	Stations        []Station    // in order along the track
 	Crew            Crew
+	Days            Days             // good and bad ones, and drift within them
 	UncertainInputs []UncertainInput // what of all this is not known for certain
 	Random          string           // names its random streams, beside its stations: lines with another name draw other numbers; may be ""
 }
@@ -127,6 +128,7 @@ func (l *Line) Clone() *Line {
 	for i, s := range l.Stations {
 		c.Stations[i] = s.Clone()
 	}
+	c.Days = l.Days.Clone()
 	return &c
 }
 

@@ -105,7 +105,10 @@ func TestObservingChangesNothing(t *testing.T) {
 // Where nobody observes, and where somebody does who keeps nothing, a shift allocates nothing:
 // events are values.
 func TestObservingAllocatesNothing(t *testing.T) {
-	for name, l := range map[string]*Line{"inserts": referenceLine(), "streams": lettersLine(3)} {
+	lotted := referenceLine()
+	lotsOf(lotted, 200)
+	lotted.Days = Days{CV: 0.5, Hours: 0.1, Drift: []DriftStep{{0.05, 2}}}
+	for name, l := range map[string]*Line{"inserts": referenceLine(), "streams": lettersLine(3), "lots and days": lotted} {
 		l.Shift = 3600
 		s, err := New(l)
 		require.NoError(t, err)

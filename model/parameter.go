@@ -64,6 +64,7 @@ func (l *Line) list(whole bool) []Parameter {
 	all := Parameters{whole: whole}
 	all.Duration("line.restart", &l.Restart)
 	all.Duration(CrewWalk, &l.Crew.Walk)
+	all.dayNumbers(&l.Days)
 	for _, s := range l.Stations {
 		all.station = s.Where().Name
 		all.stationed(s)
@@ -131,6 +132,13 @@ func (v *Parameters) Rate(name string, p *float64) {
 func (v *Parameters) Beside(name string, x *float64, share bool) {
 	if v.whole {
 		v.add(Parameter{Name: name, Value: strconv.FormatFloat(*x, 'g', 4, 64), share: share, rate: x})
+	}
+}
+
+// number adds a number that is no probability, written as the format says.
+func (v *Parameters) number(name string, x *float64, format string) {
+	if *x > 0 {
+		v.add(Parameter{Name: name, Value: fmt.Sprintf(format, *x), rate: x})
 	}
 }
 

@@ -20,7 +20,7 @@ import (
 // delivered is on the belt, and the same seed gives the same outcome.
 func TestAnyLineBalances(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		l := anyLine(t)
+		l := anyLineWithLots(t)
 		if rapid.Bool().Draw(t, "clearing by fault") {
 			ownTimes(l)
 		}
@@ -68,7 +68,7 @@ func TestAnyLineBalances(t *testing.T) {
 func TestSlowModelOnAnyLine(t *testing.T) {
 	mixed := 0
 	rapid.Check(t, func(t *rapid.T) {
-		l := anyLine(t)
+		l := anyLineWithLots(t)
 		matched := slices.ContainsFunc(l.Lanes(), l.Matched)
 		out := slowWatched(l, rapid.Uint64().Draw(t, "seed"), 0, func(s *slowSet) {
 			persons := map[int64]bool{}
@@ -170,6 +170,15 @@ func anyLine(t *rapid.T) *Line {
 	chooseResponses(t, l)
 	if rapid.IntRange(0, 3).Draw(t, "job") == 0 {
 		anyJob(t, l)
+	}
+	return l
+}
+
+// anyLineWithLots returns any line, or one with lots, days and drift as well.
+func anyLineWithLots(t *rapid.T) *Line {
+	l := anyLine(t)
+	if rapid.Bool().Draw(t, "lots and days") {
+		anyLots(t, l)
 	}
 	return l
 }

@@ -1,6 +1,10 @@
 package model
 
-import "netrate/sim"
+import (
+	"slices"
+
+	"netrate/sim"
+)
 
 // Seat is a station's place in a running line, and all that it needs of the engine. What a
 // station does is done in a cycle of the track, when it is called: by a timer, or by one of
@@ -23,6 +27,8 @@ type Seat struct {
 // one is, and what it comes to.
 type trials struct {
 	odds    []float64 // of each outcome, with those before it
+	usual   []float64 // the same, where nothing multiplies them
+	rate    *factor   // nil if nothing does
 	gap     sim.Gap
 	next    *sim.Slot
 	gaps    *sim.Stream
@@ -93,12 +99,30 @@ func (p *Seat) Trials(happens func(outcome int, set sim.Cycles), odds ...float64
 		sum += x
 		t.odds = append(t.odds, sum)
 	}
+	t.usual = slices.Clone(t.odds)
 	t.gap = sim.NewGap(min(1, sum))
 	t.next = p.Timer(p.attempt)
 	t.gaps, t.kinds = p.Stream("gaps"), p.Stream("kinds")
 	if p.trials = t; p.hopper != nil {
 		p.hopper.before = t.next
 	}
+	p.changes()
+}
+
+// changes lets the odds of the trials change with lots and days.
+func (p *Seat) changes() {
+	t := p.trials
+	if t.rate = p.s.newFactor(p.index, LotsOf(p.s.line.Stations[p.index]), t.next, t.times, p.await); t.rate != nil {
+		t.rate.user, t.rate.cap = p, capOf(t.any(), 0, 0)
+	}
+}
+
+// times multiplies the usual odds.
+func (t *trials) times(factor float64) {
+	for i, p := range t.usual {
+		t.odds[i] = p * factor
+	}
+	t.gap = sim.NewGap(min(1, t.any()))
 }
 
 // Begin puts what was made on the seat at the start of a replication.
@@ -108,6 +132,7 @@ func (p *Seat) Begin() {
 		p.hopper.begin()
 	}
 	if p.trials != nil {
+		p.trials.rate.begin()
 		p.await(p.at)
 	}
 }
@@ -116,6 +141,8 @@ func (p *Seat) Begin() {
 func (p *Seat) await(cycle sim.Cycles) {
 	if t := p.trials; t.any() > 0 {
 		t.next.Set(cycle + sim.Cycles(t.gap.Draw(t.gaps)))
+	} else if t.rate != nil {
+		t.next.Stop() // it was set at another rate
 	}
 }
 
@@ -194,6 +221,9 @@ func (p *Seat) mark(set sim.Cycles, f Fault, pieces int) *odd {
 // End counts attempts, pieces and the work of the crew.
 func (p *Seat) End(cycle sim.Cycles, out *StationOutcome) {
 	out.Name, out.Attempts = p.name, p.Handled(cycle)
+	if p.trials != nil {
+		p.trials.rate.close(cycle)
+	}
 	if p.hopper != nil {
 		out.Pieces = p.s.pieces(p.index, p.hopper, cycle)
 		out.Pieces.Good = p.s.out.Sets.Good

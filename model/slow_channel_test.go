@@ -79,15 +79,19 @@ func (c *slowChannel) put() {
 // sheet draws what becomes of the next sheet of a document. The first that is not good
 // decides about the document.
 func (m *slowModel) sheet(c *slowChannel, d *slowDocument) {
+	defer m.passLot(c.index, 1)
 	if d.fault != slowGoodSheet {
 		return
 	}
+	fed := d.number + int64(m.pitch(c.index)) // the cycle
+	f := m.factor(c.index, fed, c.Misfeed+c.Double+c.Jam, 0, 0)
+	misfeed, double, jam := c.Misfeed*f, c.Double*f, c.Jam*f
 	switch draw := m.dice.Float64(); {
-	case draw < c.Misfeed:
+	case draw < misfeed:
 		d.fault, d.known = slowMisfedSheet, m.chance(c.Noticed)
-	case draw < c.Misfeed+c.Double:
+	case draw < misfeed+double:
 		d.fault, d.known = slowDoubleSheet, m.chance(c.Caught)
-	case draw < c.Misfeed+c.Double+c.Jam:
+	case draw < misfeed+double+jam:
 		d.fault = slowJammedSheet
 	case m.chance(c.FalseCalls):
 		d.fault, d.known = slowCalledSheet, true

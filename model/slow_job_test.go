@@ -10,9 +10,12 @@ func slowRun(l *Line, seed uint64, replication int) Outcome {
 // slowWatched is slowRun in sight of a watch, which may be nil.
 func slowWatched(l *Line, seed uint64, replication int, watch func(*slowSet)) Outcome {
 	random := newSlowRandom(seed, replication)
+	var lots []*slowLot
 	pass := func(sets int64) Outcome {
 		m := newSlow(l, random, sets)
 		m.watch = watch
+		m.openLots(lots)
+		defer func() { lots = m.lots() }()
 		return m.run()
 	}
 	out := pass(l.Job.Sets)

@@ -32,6 +32,7 @@ func (m *slowModel) realigns(t *slowTask) {
 	for _, i := range lanes {
 		if lane := m.units[i].lane; lane.matched {
 			m.putInStep(i, off)
+			m.countLot(i)
 			m.recovered(lane)
 		}
 	}

@@ -85,6 +85,7 @@ func (m *slowModel) attempt(i int, f *Feeder, pieces int64) slowAttempt {
 	unit, o := &m.units[i], &m.out.Stations[i]
 	o.Attempts++
 	factor := slowGrowth(m.speed, f.Rated, f.Growth) * f.Material
+	factor *= m.factor(i, m.out.Cycles, (f.Misfeed+f.Double+f.Jam)*factor, (f.Double+f.Jam)*factor, f.Streak.Again)
 	misfeed, double, jam := f.Misfeed*factor, f.Double*factor, f.Jam*factor
 	if f.Streak.Given && unit.row > 0 {
 		misfeed = f.Streak.Again
@@ -172,6 +173,7 @@ func (m *slowModel) inserter(i int, in *Inserter, set *slowSet) {
 		m.take(i, set, 1) // in each of the outcomes, by the machine or by hand
 	}
 	factor := slowGrowth(m.speed, in.Rated, in.Growth)
+	factor *= m.factor(i, m.out.Cycles, (in.EnvelopeMisfeed+in.Flap+in.Jam)*factor, 0, 0)
 	misfeed, flap, jam := in.EnvelopeMisfeed*factor, in.Flap*factor, in.Jam*factor
 	draw := m.dice.Float64()
 	switch {

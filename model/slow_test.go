@@ -22,6 +22,7 @@ import (
 //   - slow_channel_test.go: documents, gathered and fed
 //   - slow_reader_test.go: readers
 //   - slow_people_test.go: who is there, breaks, breakdowns and technicians
+//   - slow_lots_test.go: lots of pieces, days and drift
 //   - slow_job_test.go: a job, pass after pass
 
 // slowModel is one shift of a line, or one pass of a job.
@@ -53,6 +54,8 @@ type slowModel struct {
 	restarted sim.Seconds // when the restart delay ends, once the last stop is over
 	arisen    int         // stops so far
 
+	days []float64 // the factors of the days up to now
+
 	row int64 // sets delivered defective up to now, one right after another
 }
 
@@ -65,6 +68,7 @@ type slowUnit struct {
 	row     int       // misfeeds in a row
 	filling *slowTask // the task of the stock, from the call until it is done
 	lane    *slowLane // nil for a station whose pieces are all alike
+	lot     *slowLot  // nil for a station without lots
 }
 
 // slowRandom is what one replication draws from.
@@ -228,6 +232,7 @@ func (m *slowModel) cycleEnds() {
 		if set := m.track[m.pitch(i)]; set != nil {
 			m.handle(i, s, set)
 		}
+		m.countLot(i)
 		m.lookAtStock(i)
 	}
 	for i, s := range m.line.Stations {
