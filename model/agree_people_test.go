@@ -78,7 +78,7 @@ func agreePeople() []agreeCase {
 
 // anyPeopledLine returns a line as anyLine does, one in two with what anyPeople gives it.
 func anyPeopledLine(t *rapid.T) *Line {
-	l := anyLine(t)
+	l := anyLineWithLots(t)
 	if rapid.Bool().Draw(t, "people") {
 		anyPeople(t, l)
 	}

@@ -89,17 +89,17 @@ type days struct {
 	random *sim.Stream
 	timer  *sim.Slot
 	known  []float64  // the factors of the days up to now
-	length sim.Cycles // of a day; endless if all is one
+	length sim.Cycles // of a day; oneDay if all is one
 	steps  []sim.Cycles
 	now    float64   // in the next cycle
 	rates  []*factor // of the stations at the track
 }
 
-// endless is more cycles than any run has.
-const endless = 1 << 50
+// oneDay is more cycles than any run has: all is one day.
+const oneDay = 1 << 50
 
 func newDays(s *Sim) *days {
-	d := &days{Days: s.line.Days, s: s, length: endless, random: s.stream("line", "days")}
+	d := &days{Days: s.line.Days, s: s, length: oneDay, random: s.stream("line", "days")}
 	speed := s.line.RunSpeed()
 	if d.Hours > 0 {
 		d.length = max(1, sim.Cycles(math.Round(d.Hours*speed)))
@@ -141,7 +141,7 @@ func (d *days) at(cycle sim.Cycles) (factor float64, last sim.Cycles) {
 // await takes the factor of the next cycle and sets the timer for when it changes.
 func (d *days) await(cycle sim.Cycles) {
 	var last sim.Cycles
-	if d.now, last = d.at(cycle + 1); last < endless {
+	if d.now, last = d.at(cycle + 1); last < oneDay {
 		d.timer.Set(last)
 	}
 }

@@ -72,9 +72,12 @@ func (l *Line) list(whole bool) []Parameter {
 	return all.list
 }
 
-// stationed adds the numbers of a station: its own, and those of its breakdowns.
+// stationed adds the numbers of a station: its own, and those of its lots and its breakdowns.
 func (v *Parameters) stationed(s Station) {
 	s.Parameters(v)
+	if lots := LotsOf(s); lots != nil {
+		v.lotNumbers(lots)
+	}
 	if b := s.Downtime(); b.Every > 0 {
 		v.add(Parameter{Name: "breakdowns.every", Value: fmt.Sprintf("%.4g h", float64(b.Every)/3600), rate: (*float64)(&b.Every)})
 		v.Duration("breakdowns.comes", &b.Comes)
