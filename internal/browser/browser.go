@@ -13,6 +13,7 @@ import (
 	"testing"
 	"time"
 
+	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/cdproto/log"
 	"github.com/chromedp/cdproto/network"
 	"github.com/chromedp/cdproto/runtime"
@@ -102,4 +103,14 @@ func (tab *Tab) Heard() (fetched, complaints []string) {
 	tab.mu.Lock()
 	defer tab.mu.Unlock()
 	return slices.Clone(tab.fetched), slices.Clone(tab.complaints)
+}
+
+// Prefers has the tab say that whoever reads it prefers something, by the name and the value of a
+// media feature.
+func (tab *Tab) Prefers(t *testing.T, feature, value string) {
+	t.Helper()
+	_, err := chromedp.Call(tab.Context, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{
+		Features: []*emulation.MediaFeature{{Name: feature, Value: value}},
+	})
+	require.NoError(t, err)
 }
