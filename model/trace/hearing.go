@@ -18,12 +18,13 @@ type hearing struct {
 	repair []bool              // technicians, likewise: as many as ever were at work together
 	sets   map[sim.Cycles]*Set // with which anything happened
 	left   *Set                // the last one that left
+	filled []int64             // put into each stock since it was looked at
 }
 
 func newHearing(s *Shift) *hearing {
 	return &hearing{
 		shift: s, inHand: map[int]int{}, sets: map[sim.Cycles]*Set{},
-		busy: make([]bool, s.Line.Crew.Most()),
+		busy: make([]bool, s.Line.Crew.Most()), filled: make([]int64, len(s.Line.Stations)),
 	}
 }
 
@@ -57,14 +58,17 @@ func (h *hearing) hear(e model.Event) {
 	case model.TaskCalled, model.TaskTaken, model.TaskDone:
 		h.task(e)
 	case model.StockLevel:
-		s.Levels = append(s.Levels, Level{e.Station, e.At, e.Cycle, e.N})
+		s.Levels = append(s.Levels, Level{e.Station, e.At, e.Cycle, e.N, h.filled[e.Station]})
+		h.filled[e.Station] = 0
+	case model.StockFilled:
+		h.filled[e.Station] += e.N
 	case model.CrewIs:
 		s.Present = append(s.Present, Present{e.At, int(e.N)})
 	case model.StoodForBreak:
 		s.Breaks = append(s.Breaks, Run{From: e.At, To: e.Until, Cycle: e.Cycle})
 	case model.PassEnds:
 		h.ends(e)
-	case model.PassBegins, model.PiecesDiscarded, model.StockFilled:
+	case model.PassBegins, model.PiecesDiscarded:
 	}
 }
 

@@ -110,3 +110,17 @@ func (x *Set) FoundBy() int {
 	}
 	return seen
 }
+
+// Flawed returns the cycle from which a set that is not good is not as it should be: that of the
+// first fault that happened with it or, where none did, of what it is lost to.
+func (s *Shift) Flawed(x *Set) sim.Cycles {
+	for _, w := range x.Happened {
+		if w.What == Faulty || w.What == Condemned {
+			return w.Cycle
+		}
+	}
+	if x.Blamed < 0 {
+		return x.Cycle
+	}
+	return min(x.Cycle, x.Number+s.pitch(x.Blamed))
+}

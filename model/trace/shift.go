@@ -53,6 +53,7 @@ type Level struct {
 	At      sim.Seconds
 	Cycle   sim.Cycles
 	Left    int64 // pieces or places
+	Filled  int64 // of these, put in since the level before
 }
 
 // Of runs a replication of a line and returns all of it. The line must work for a shift.
@@ -88,6 +89,9 @@ func (s *Shift) cycle() sim.Seconds { return sim.Seconds(3600 / s.Line.RunSpeed(
 
 // Name returns the name of a station.
 func (s *Shift) Name(station int) string { return s.Line.Stations[station].Where().Name }
+
+// Cause returns what a cause is called at a station.
+func (s *Shift) Cause(station int, c model.Cause) string { return c.Name(s.Line.Stations[station]) }
 
 // pitch returns how many cycles after the first station a set comes to a station.
 func (s *Shift) pitch(station int) sim.Cycles {

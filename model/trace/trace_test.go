@@ -245,3 +245,28 @@ func TestJobsAreRefused(t *testing.T) {
 	_, err := Of(l, 1, 0)
 	assert.ErrorContains(t, err, "a job is not traced")
 }
+
+// At any moment the counts of the trace are those of a shift that ends then.
+func TestCountsAtAnyMoment(t *testing.T) {
+	random := rand.New(rand.NewPCG(3, 4))
+	for name, l := range lines(t) {
+		t.Run(name, func(t *testing.T) {
+			s, err := Of(l, 11, 0)
+			require.NoError(t, err)
+			for range 25 {
+				short := l.Clone()
+				short.Shift = sim.Seconds(random.Float64()) * l.Shift
+				cut, err := model.New(short)
+				require.NoError(t, err)
+				var o model.Outcome
+				require.NoError(t, cut.Run(11, 0, &o))
+				c := s.Counts(short.Shift)
+				require.Equal(t, o.Sets, model.Sets{
+					Started: c.Begun, Good: c.Good, Defective: c.Ended[model.Defective], Diverted: c.Ended[model.Diverted],
+					Outsorted: c.Ended[model.Outsorted], Spoiled: c.Ended[model.Spoiled],
+					OnLine: c.Begun - c.Good - c.Ended[model.Defective] - c.Ended[model.Diverted] - c.Ended[model.Outsorted] - c.Ended[model.Spoiled],
+				}, "at %v", short.Shift)
+			}
+		})
+	}
+}
