@@ -78,7 +78,7 @@ func (x *torture) input(seed uint64) {
 		"strategy in.yaml --reps 3", "sensitivity in.yaml --reps 2", "season in.yaml --reps 2", "fit stops.csv --counts counts.csv --draws 19", "fit stops.csv --counts counts.csv --draws 0 --skip-bad --into in.yaml --out fitted.yaml",
 		"run in.yaml --reps 9 --against stops.csv --counts counts.csv", "compare in.yaml again.yaml --reps 2", "compare in.yaml --best --reps 70",
 		"trace in.yaml --shift 2 --hour 0 --events page.json", "trace in.yaml --shifts 0-1 --stops rows.csv --seen --counts feeds.csv --sets sets.csv --all --crew crew.csv",
-		"draw in.yaml --out line.svg", "accept in.yaml --promised 3000 --unacceptable 2000 --hours 1 --reps 200 --clause stops --clause clearing=20s:40s --clause defective",
+		"film in.yaml --shift 2 --out page.html", "draw in.yaml --out line.svg", "accept in.yaml --promised 3000 --unacceptable 2000 --hours 1 --reps 200 --clause stops --clause clearing=20s:40s --clause defective",
 	}
 	g.Shuffle(len(commands), func(i, j int) { commands[i], commands[j] = commands[j], commands[i] })
 	lacks := map[string]string{"compare in.yaml --": "variants:", "season": "season:"} // what the verb is about
@@ -96,7 +96,7 @@ func (x *torture) input(seed uint64) {
 			args = append(args, "--job", "Letters")
 		}
 		outputs := []string{"", "--json", "--report page.html", "--xlsx book.xlsx", "--plots pictures", "--csv rows.csv", "--csv -", "--csv rows.csv --report page.html --xlsx book.xlsx --plots pictures"}
-		if written := strings.Fields(g.of(outputs...)); !slices.Contains([]string{"trace", "draw"}, args[0]) && (!slices.Contains(written, "--csv") || writesRows(command)) {
+		if written := strings.Fields(g.of(outputs...)); !slices.Contains([]string{"trace", "film", "draw"}, args[0]) && (!slices.Contains(written, "--csv") || writesRows(command)) {
 			args = append(args, written...)
 		}
 		x.command(seed, args)

@@ -7,6 +7,7 @@ import (
 	"strings"
 	"time"
 
+	"netrate/cmd/netrate/internal/present"
 	"netrate/model"
 	"netrate/model/trace"
 	"netrate/sim"
@@ -110,24 +111,7 @@ func piecesOf(s *trace.Shift, x *trace.Set) string {
 func happenings(s *trace.Shift, x *trace.Set) string {
 	var all []string
 	for _, w := range x.Happened {
-		all = append(all, fmt.Sprintf("cycle %d, %s: %s", w.Cycle, s.Name(w.Station), happening(s, &w)))
+		all = append(all, fmt.Sprintf("cycle %d, %s: %s", w.Cycle, s.Name(w.Station), present.Happening(s, &w)))
 	}
 	return strings.Join(all, "; ")
-}
-
-func happening(s *trace.Shift, w *trace.Happening) string {
-	switch w.What {
-	case trace.Faulty:
-		if w.Seen {
-			return w.Fault.String()
-		}
-		return w.Fault.String() + ", not noticed"
-	case trace.CalledFalsely:
-		return "good feed taken for a double"
-	case trace.Condemned:
-		return "condemned, to leave at " + s.Name(w.Gate)
-	case trace.TakenOut:
-		return "its piece taken out: the set had left"
-	}
-	return ""
 }

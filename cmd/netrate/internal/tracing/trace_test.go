@@ -57,7 +57,7 @@ func read(t *testing.T, text string) []map[string]string {
 func log(t *testing.T, all []*trace.Shift) *study.Log {
 	t.Helper()
 	var stops, counts strings.Builder
-	o := &traceFlags{start: usualStart, seen: true}
+	o := &traceFlags{asked: asked{start: usualStart}, seen: true}
 	require.NoError(t, o.writeStops(&stops, all))
 	require.NoError(t, o.writeCounts(&counts, all))
 	l := &study.Log{}
@@ -123,7 +123,7 @@ func TestTrailAddsUp(t *testing.T) {
 			for _, all := range []bool{false, true} {
 				shifts := traced(t, l, 0, 1)
 				var text strings.Builder
-				o := &traceFlags{start: usualStart, all: all}
+				o := &traceFlags{asked: asked{start: usualStart}, all: all}
 				require.NoError(t, o.writeSets(&text, shifts))
 				next := 1
 				sums := map[string]int64{}
@@ -174,7 +174,7 @@ func integer(t *testing.T, text string) int {
 func TestCrewAddsUp(t *testing.T) {
 	shifts := traced(t, example(t, "direct-mail"), 3, 3)
 	var text strings.Builder
-	require.NoError(t, (&traceFlags{start: usualStart}).writeCrew(&text, shifts))
+	require.NoError(t, (&traceFlags{asked: asked{start: usualStart}}).writeCrew(&text, shifts))
 	sums := map[string]float64{}
 	done := int64(0)
 	for _, r := range read(t, text.String()) {
@@ -250,7 +250,7 @@ func TestStopsByHand(t *testing.T) {
 		},
 	}
 	var text strings.Builder
-	require.NoError(t, (&traceFlags{start: usualStart}).writeStops(&text, traced(t, l, 0, 0)))
+	require.NoError(t, (&traceFlags{asked: asked{start: usualStart}}).writeStops(&text, traced(t, l, 0, 0)))
 	assert.Equal(t, `Start,Station,Cause,Duration (s),Arrival,Cut off,Speed
 2026-01-05 06:00:01.000,inserter,envelope misfeed,13.000,2026-01-05 06:00:04.000,,3600
 2026-01-05 06:00:17.000,inserter,envelope misfeed,3.000,2026-01-05 06:00:20.000,yes,3600

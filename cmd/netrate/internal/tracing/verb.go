@@ -1,7 +1,6 @@
 package tracing
 
 import (
-	"context"
 	"errors"
 	"io"
 	"math"
@@ -11,7 +10,6 @@ import (
 	"netrate/cmd/netrate/internal/desk"
 	"netrate/cmd/netrate/internal/present"
 	"netrate/cmd/netrate/internal/say"
-	"netrate/model/study"
 	"netrate/model/trace"
 )
 
@@ -32,15 +30,11 @@ day after the one before. One of the files may be -, which prints it instead.`,
 
 // traceFlags is the command line of a trace.
 type traceFlags struct {
-	*desk.Inputs
-	flags  *pflag.FlagSet
-	shifts shifts
-	seed   desk.Seed
-	start  start
-	hour   desk.Count
-	seen   bool
-	all    bool
-	files  []*traceFile
+	asked
+	hour  desk.Count
+	seen  bool
+	all   bool
+	files []*traceFile
 }
 
 // traceFile is a file that may be written.
@@ -51,13 +45,9 @@ type traceFile struct {
 }
 
 func newTraceFlags(flags *pflag.FlagSet) *traceFlags {
-	o := &traceFlags{flags: flags, start: usualStart, hour: desk.Count{Value: 1, Most: 10_000}}
-	o.Inputs = desk.NewInputs("trace", flags, "trace the example called `NAME` instead of a file", "; try netrate trace --example direct-mail --shift 5")
-	o.AddJob(flags)
-	flags.Var((*oneShift)(&o.shifts), "shift", "the shift with this number, from 0 (default 0)")
+	o := &traceFlags{asked: newAsked(flags, "trace", "trace the example called `NAME` instead of a file", "; try netrate trace --example direct-mail --shift 5"), hour: desk.Count{Value: 1, Most: 10_000}}
+	o.add()
 	flags.Var(&o.shifts, "shifts", "these shifts, such as 1-20, for the files")
-	flags.Var(&o.seed, "seed", "random seed, as of the run (default that of the file)")
-	flags.Var(&o.start, "start", "when the first of them begins, for clock times (default "+usualStart.String()+")")
 	flags.Var(&o.hour, "hour", "list the stops of this hour of the shift, 0 for all (default 1)")
 	o.file(flags, "stops", "write the list of stops to `FILE`", o.writeStops)
 	flags.BoolVar(&o.seen, "seen", false, "with --stops: a row of 0 s for each fault that was seen and did not stop the line")
@@ -80,34 +70,18 @@ func (o *traceFlags) run(e desk.Env, args []string) error {
 	if err := o.check(); err != nil {
 		return err
 	}
-	about, err := o.One(e, args)
+	about, err := o.line(e, args)
 	if err != nil {
-		return err
-	}
-	if about.Scenario, about.Setups, err = o.SetUp(about.Scenario); err != nil {
-		return err
-	}
-	switch {
-	case about.LineGroup != nil:
-		return desk.WrongAt(about.Scenario, []string{"lines"}, "the file has several lines with one crew, and a trace is of one line")
-	case about.Line.Job.Sets > 0:
-		return desk.Wrong("the line works for a job, and a trace is of a shift: give the file a shift")
-	}
-	if err := o.Mixed(about.Scenario); err != nil {
 		return err
 	}
 	if hours := int(math.Ceil(float64(about.Line.Shift / 3600))); o.hour.Value > hours {
 		return desk.Wrong("--hour is %d, and the shift has %s: want one of them, or 0 for all", o.hour.Value, say.Plural(hours, "hour"))
 	}
-	seed := about.Run.Seed
-	if o.flags.Changed("seed") {
-		seed = uint64(o.seed)
-	}
 	defer o.drop()
 	if err := o.begin(e); err != nil {
 		return err
 	}
-	a, err := ask(e, study.Trace{Line: about.Line, Seed: seed, First: o.shifts.first, Last: o.shifts.last})
+	a, err := o.ask(e, about)
 	if err != nil {
 		return err
 	}
@@ -138,23 +112,6 @@ func (o *traceFlags) check() error {
 		return desk.Wrong("--shift is one of them, --shifts are several: choose one")
 	}
 	return nil
-}
-
-// ask asks for the shifts until they are done or a signal ends it.
-func ask(e desk.Env, q study.Trace) (*study.TraceAnswer, error) {
-	ctx, stop := e.UntilInterrupted()
-	defer stop()
-	var told func(int)
-	if e.Terminal {
-		bar := desk.NewProgress(e.Err, q.Last-q.First+1, "shift")
-		defer bar.Stop()
-		told = bar.Done
-	}
-	a, err := q.Ask(ctx, told)
-	if err != nil && errors.Is(err, context.Cause(ctx)) {
-		return nil, e.CutShort(ctx, 0, "shift")
-	}
-	return a, err
 }
 
 // begin begins the files, so that nothing is traced in vain.

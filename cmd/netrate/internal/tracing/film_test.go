@@ -1,0 +1,237 @@
+package tracing
+
+import (
+	"encoding/json"
+	"fmt"
+	"math/rand/v2"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/chromedp/chromedp"
+	"github.com/chromedp/chromedp/kb"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"netrate/cmd/netrate/internal/present"
+	"netrate/cmd/netrate/internal/say"
+	"netrate/internal/browser"
+	"netrate/model"
+	"netrate/model/trace"
+	"netrate/sim"
+)
+
+// filmed returns the page of a shift.
+func filmed(t *testing.T, s *trace.Shift) string {
+	t.Helper()
+	page, err := present.FilmOf(s, usualStart.Time).Page()
+	require.NoError(t, err)
+	return string(page)
+}
+
+// shown opens a page in a tab and waits until the film is there.
+func shown(t *testing.T, tab *browser.Tab, page string) {
+	t.Helper()
+	tab.Show(t, page)
+	ask[bool](t, tab, `new Promise(done => { const look = () => globalThis.player ? done(true) : setTimeout(look, 10); look(); })`)
+}
+
+// ask returns what an expression is on the page.
+func ask[T any](t *testing.T, tab *browser.Tab, expression string) T {
+	t.Helper()
+	got, err := chromedp.Run(tab.Context, chromedp.Evaluate[T](expression, chromedp.EvalAwaitPromise))
+	require.NoError(t, err)
+	return got
+}
+
+// momentShown is what the page shows of a moment.
+type momentShown struct {
+	Cycle  int64
+	Counts map[string]int64
+	Levels []int64 // of each station
+	Stands bool
+}
+
+// look is the page's answer at some moments.
+const look = `times => times.map(time => {
+	const {lines: [{track, now, stop}], counts, t} = player.show.view(time)
+	return {cycle: now.cycle, counts, stands: Boolean(stop), levels: track.stations.map((s, i) => s.capacity ? track.level(i, now.cycle, t) : 0)}
+})`
+
+// moments returns some moments of a shift: any, and those at which something happens.
+func moments(s *trace.Shift, n int) []sim.Seconds {
+	random := rand.New(rand.NewPCG(1, 2))
+	at := []sim.Seconds{0, s.Outcome.Time.Shift}
+	for len(at) < n {
+		run := s.Runs[random.IntN(len(s.Runs))]
+		at = append(at, s.Outcome.Time.Shift*sim.Seconds(random.Float64()), run.From, s.Moment(run.Cycle+sim.Cycles(random.IntN(40))))
+	}
+	return at[:n]
+}
+
+// The film counts what the trace counts, at any moment, and stocks are as the simulation saw them
+// when it looked.
+func TestFilmCountsAreThoseOfTheTrace(t *testing.T) {
+	tab := browser.NewTab(browser.Start(t), t)
+	for _, name := range []string{"direct-mail", "statements", "window-letters", "flats"} {
+		t.Run(name, func(t *testing.T) {
+			l := example(t, name)
+			if l.Job.Sets > 0 {
+				l.Job, l.Shift = model.Job{}, 4*3600
+			}
+			s := traced(t, l, 5, 5)[0]
+			shown(t, tab, filmed(t, s))
+			times := moments(s, 200)
+			list, err := json.Marshal(times)
+			require.NoError(t, err)
+			for i, got := range ask[[]momentShown](t, tab, fmt.Sprintf("(%s)(%s)", look, list)) {
+				want := s.Counts(times[i])
+				require.Equal(t, int64(s.Completed(times[i])), got.Cycle, "at %v", times[i])
+				require.Equal(t, want.Begun, got.Counts["begun"], "at %v", times[i])
+				require.Equal(t, want.Good, got.Counts["good"], "at %v", times[i])
+				for fate, n := range want.Ended {
+					require.Equal(t, n, got.Counts[model.Fate(fate).String()], "%v at %v", model.Fate(fate), times[i])
+				}
+			}
+			looks := s.Levels[:min(200, len(s.Levels))]
+			times = times[:0]
+			for _, x := range looks {
+				times = append(times, x.At)
+			}
+			list, err = json.Marshal(times)
+			require.NoError(t, err)
+			for i, got := range ask[[]momentShown](t, tab, fmt.Sprintf("(%s)(%s)", look, list)) {
+				k := i // the last look of that station at that moment
+				for n := i + 1; n < len(s.Levels) && s.Levels[n].At == looks[i].At; n++ {
+					if s.Levels[n].Station == looks[i].Station {
+						k = n
+					}
+				}
+				require.InDelta(t, s.Levels[k].Left, got.Levels[looks[i].Station], 0, "%s at %v", s.Name(looks[i].Station), looks[i].At)
+			}
+			_, complaints := tab.Heard()
+			assert.Empty(t, complaints)
+		})
+	}
+}
+
+// at opens the page of a shift in a window so wide.
+func at(t *testing.T, tab *browser.Tab, width int64, page string) {
+	t.Helper()
+	require.NoError(t, chromedp.Do(tab.Context, chromedp.EmulateViewport(width, 900)))
+	shown(t, tab, page)
+}
+
+// The film is small, asks for nothing, and the keyboard alone plays it.
+func TestFilmIsPlayedByKeys(t *testing.T) {
+	tab := browser.NewTab(browser.Start(t), t)
+	s := traced(t, example(t, "direct-mail"), 5, 5)[0]
+	page := filmed(t, s)
+	assert.Less(t, len(page), 200_000)
+	at(t, tab, 1024, page)
+	press := func(keys string, how ...chromedp.KeyOption) {
+		require.NoError(t, chromedp.Do(tab.Context, chromedp.KeyEvent(keys, how...)))
+	}
+	text := func(selector string) string {
+		return ask[string](t, tab, `document.querySelector('`+selector+`').textContent`)
+	}
+	moment := func() float64 { return ask[float64](t, tab, "player.time") }
+	cycle := func() int64 { return ask[int64](t, tab, "player.show.view(player.time).lines[0].now.cycle") }
+
+	press("n")
+	first := moment()
+	assert.InDelta(t, float64(s.Stops[0].From), first, 0.001)
+	assert.Contains(t, text(`[data-part="state"]`), s.Name(s.Stops[0].Station))
+	assert.Contains(t, text(`[role="status"]`), s.Name(s.Stops[0].Station), "it is read out")
+	press("n")
+	assert.InDelta(t, float64(s.Stops[1].From), moment(), 0.001)
+	press("p")
+	assert.InDelta(t, first, moment(), 1e-9)
+
+	before := cycle()
+	press(kb.ArrowRight)
+	assert.Equal(t, before+1, cycle())
+	press(kb.ArrowLeft)
+	press(kb.ArrowLeft)
+	assert.Equal(t, before-1, cycle())
+	press(kb.End)
+	assert.InDelta(t, float64(s.Outcome.Time.Shift), moment(), 0)
+	press(kb.Home)
+	assert.InDelta(t, 0, moment(), 0)
+
+	press("+")
+	press("+")
+	assert.Equal(t, "5", ask[string](t, tab, `document.querySelector('[data-part="speed"]').value`))
+	press(" ")
+	ask[bool](t, tab, "new Promise(done => { const look = () => player.time > 1 ? done(true) : setTimeout(look, 10); look(); })")
+	assert.Equal(t, "Pause", text(`[data-part="play"]`))
+	press(" ")
+	still := moment()
+	assert.Equal(t, "Play", text(`[data-part="play"]`))
+	assert.InDelta(t, still, ask[float64](t, tab, "new Promise(done => setTimeout(() => done(player.time), 100))"), 0, "paused")
+	assert.Equal(t, 1, ask[int](t, tab, "(player.play(true), player.play(true), player.play(false), 1)"))
+	assert.InDelta(t, moment(), ask[float64](t, tab, "new Promise(done => setTimeout(() => done(player.time), 100))"), 0, "played twice, paused once")
+
+	fetched, complaints := tab.Heard()
+	assert.Len(t, fetched, 1, "the page alone")
+	assert.Empty(t, complaints)
+}
+
+// All that can be done is reached with the tab key, and a set is followed from there.
+func TestFilmFollowsASet(t *testing.T) {
+	tab := browser.NewTab(browser.Start(t), t)
+	s := traced(t, example(t, "direct-mail"), 5, 5)[0]
+	k := slices.IndexFunc(s.Sets, func(x trace.Set) bool { return x.Fate == model.Diverted && !x.Good })
+	require.Positive(t, k)
+	x := &s.Sets[k]
+	at(t, tab, 1024, filmed(t, s))
+	var reached []string
+	for range 12 {
+		require.NoError(t, chromedp.Do(tab.Context, chromedp.KeyEvent(kb.Tab)))
+		reached = append(reached, ask[string](t, tab, "document.activeElement.dataset.part ?? document.activeElement.localName"))
+		if reached[len(reached)-1] == "set" {
+			require.NoError(t, chromedp.Do(tab.Context, chromedp.KeyEvent(strconv.Itoa(int(x.Number))+kb.Enter)))
+		}
+	}
+	for _, want := range []string{"moment", "play", "previous", "next", "back", "step", "speed", "set", "button", "summary"} {
+		assert.Contains(t, reached, want)
+	}
+	assert.Equal(t, fmt.Sprintf("#set=%d", x.Number), ask[string](t, tab, "location.hash"))
+	assert.InDelta(t, float64(s.Moment(x.Happened[0].Cycle)), ask[float64](t, tab, "player.time"), 1e-6)
+	told := func() string { return ask[string](t, tab, `document.querySelector('[data-part="told"]').textContent`) }
+	assert.Contains(t, told(), "Set "+say.Thousands(int64(x.Number)))
+	assert.Contains(t, told(), x.Happened[0].Fault.String())
+
+	ask[bool](t, tab, fmt.Sprintf("(player.go(%v), true)", float64(s.Moment(x.Cycle))))
+	assert.Contains(t, told(), "diverted")
+	ask[bool](t, tab, fmt.Sprintf("(location.hash = '#set=%d', new Promise(done => setTimeout(() => done(true), 50)))", s.Sets[k+1].Number))
+	assert.Contains(t, told(), "Set "+say.Thousands(int64(s.Sets[k+1].Number)), "a link to another")
+	ask[bool](t, tab, "(location.hash = '#set=999999999', new Promise(done => setTimeout(() => done(true), 50)))")
+	assert.Contains(t, told(), "there is none")
+}
+
+// Nothing on the page keeps anybody from using it, and nothing overflows.
+func TestFilmIsForEverybody(t *testing.T) {
+	ctx := browser.Start(t)
+	s := traced(t, example(t, "statements"), 5, 5)[0]
+	page := filmed(t, s)
+	for _, width := range []int64{360, 1024, 1440} {
+		for _, scheme := range []string{"light", "dark"} {
+			t.Run(fmt.Sprintf("%d %s", width, scheme), func(t *testing.T) {
+				tab := browser.NewTab(ctx, t)
+				defer tab.Close()
+				tab.Prefers(t, "prefers-color-scheme", scheme)
+				at(t, tab, width, page)
+				ask[bool](t, tab, "(document.querySelector('details').open = true, player.stop(1), true)")
+				assert.Empty(t, tab.Violations(t))
+				assert.LessOrEqual(t, ask[float64](t, tab, "document.documentElement.scrollWidth - innerWidth"), 0.0, "the page scrolls sideways")
+			})
+		}
+	}
+	t.Run("faults are seen", func(t *testing.T) {
+		tab := browser.NewTab(ctx, t)
+		at(t, tab, 1024, strings.Replace(page, `aria-label="Moment of the film"`, "", 1))
+		assert.Contains(t, strings.Join(tab.Violations(t), " "), "label")
+	})
+}
