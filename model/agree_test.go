@@ -92,6 +92,30 @@ func TestEngineAgreesOnStreamsCanFail(t *testing.T) {
 	}
 }
 
+// The same for people and readers who err.
+func TestEngineAgreesOnErrorsCanFail(t *testing.T) {
+	oneGoroutine(t)
+	cases := map[string]struct {
+		line   string
+		change func(l *Line)
+	}{
+		"repair":  {"errors: plain feeders, put right wrongly", func(l *Line) { l.Crew.WrongRepair = 0.4 }},
+		"realign": {"errors: jams and small hoppers", func(l *Line) { l.Crew.WrongRealign = 0.65 }},
+		"misread": {"errors: lanes by hand, with a reader", func(l *Line) { firstOf[*Reader](l).Misread = 0.4 }},
+		"stock":   {"errors: wrong stock, found by an operator or not at all", func(l *Line) { firstOf[*Feeder](l).WrongStock.FoundAfter = nil }},
+	}
+	for name, c := range cases {
+		t.Run(name, func(t *testing.T) {
+			all := agreeErrors()
+			line := all[slices.IndexFunc(all, func(a agreeCase) bool { return a.name == c.line })].line
+			other := line()
+			c.change(other)
+			level := 0.001 / float64(agreeChecks(other)*len(agreeCases()))
+			assert.NotEmpty(t, differences(pool(slowly(line())), pool(engineRun(t, other)), level))
+		})
+	}
+}
+
 // agreeChecks returns how many checks are made on a line: each figure, and the
 // distribution of good sets.
 func agreeChecks(l *Line) int {

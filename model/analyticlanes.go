@@ -71,10 +71,14 @@ func (l *Line) besides(i int, f Fault) float64 {
 // goOn adds what goes on from station i as if nothing had happened, if no reader can see it.
 func (l *Line) goOn(i int, t *term) {
 	for _, k := range l.Stations[i].Leaks(l) {
-		if s := l.slip(i, k.Fault); len(s.alarms) == 0 {
+		if s := l.slipOf(i, k); len(s.alarms) == 0 {
 			sets := float64(k.Rate * s.unseen(k.Rate))
 			t.Flawed += sets
-			t.Remakes += float64(sets * l.besides(i, k.Fault))
+			t.Remakes += float64(sets * l.besides(i, k.looks()))
+			if f, ok := l.Stations[i].(*Feeder); ok && s.byHand > 0 {
+				t.Stop(k.Rate, f.changing(l))
+				t.Lost += float64(k.Rate * s.byHand)
+			}
 		}
 	}
 }
@@ -109,20 +113,27 @@ func (l *Line) starved(terms []AnalyticTerm) sim.Seconds {
 // found adds the alarms of reader i for a leak of a lane and, if it is the last one to see
 // the lane, what none has found.
 func (l *Line) found(i int, reads string, own *Clearings, lane int, k Leak, t *term) {
-	s := l.slip(lane, k.Fault)
+	s := l.slipOf(lane, k)
 	n := slices.IndexFunc(s.alarms, func(a alarm) bool { return a.reader == i })
 	if n < 0 {
 		return
 	}
-	a := s.alarms[n]
-	flawed := float64(k.Rate * a.delivered)
-	if n == len(s.alarms)-1 {
-		flawed += float64(k.Rate * s.unseen(k.Rate))
+	a, rate := s.alarms[n], k.Rate
+	var down sim.Seconds
+	if f, ok := l.Stations[lane].(*Feeder); ok && k.Fault == WrongStock {
+		rate *= f.Share // attempts of a set
+		down = f.changing(l)
+	} else {
+		down = l.Down(own.Of(Mismatch, l.carrying(l.LanesOf(reads)[0]).realigning()))
 	}
-	t.Stop(k.Rate*a.stops, l.Down(own.Of(Mismatch, l.carrying(l.LanesOf(reads)[0]).realigning())))
-	t.Lost += float64(k.Rate * a.lost)
+	flawed := float64(rate * a.delivered)
+	if n == len(s.alarms)-1 {
+		flawed += float64(rate * s.unseen(rate))
+	}
+	t.Stop(rate*a.stops, down)
+	t.Lost += float64(rate * a.lost)
 	t.Flawed += flawed
-	if besides := l.besides(lane, k.Fault); besides != 0 {
-		t.Remakes += float64((float64(k.Rate*a.lost) + flawed) * besides)
+	if besides := l.besides(lane, k.looks()); besides != 0 {
+		t.Remakes += float64((float64(rate*a.lost) + flawed) * besides)
 	}
 }

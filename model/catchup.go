@@ -4,7 +4,8 @@ import "netrate/sim"
 
 // holds reports whether the feeder lets the next set pass without an attempt.
 func (f *feeder) holds() bool {
-	return f.lane != nil && f.lane.d > 0 && (f.lane.recovering || f.lane.holding)
+	l := f.lane
+	return l != nil && (l.recovering && l.d > 0 || l.holding && l.d > l.rest)
 }
 
 // move takes pieces from the hopper by hand, or puts them back if n < 0. One is left at

@@ -81,7 +81,7 @@ func (h *Channel) Kind() Kind { return Kind{Name: "document channel", Role: Gath
 func (h *Channel) Faults(*Line) []Fault { return feedingFaults() }
 
 // Counts returns what can come of a sheet.
-func (h *Channel) Counts() []Fault { return feedingFaults() }
+func (h *Channel) Counts() []Fault { return append(feedingFaults(), WrongRepair, WrongRealign) }
 
 // Answer returns where it keeps its response to a misfeed or a double.
 func (h *Channel) Answer(f Fault) *Response {
@@ -91,12 +91,16 @@ func (h *Channel) Answer(f Fault) *Response {
 // Refusal returns why a misfeed or a double cannot have the response.
 func (h *Channel) Refusal(l *Line, i int, _ Fault, r Response) string { return l.feedingRefusal(i, r) }
 
-// Leaks returns the documents with a misfeed or a double that go on.
-func (h *Channel) Leaks(*Line) []Leak {
+// Leaks returns the documents with a misfeed or a double that go on, and what people leave wrong.
+func (h *Channel) Leaks(l *Line) []Leak { return l.withRealigning(l.index(h), h.leaks(l)) }
+
+func (h *Channel) leaks(l *Line) []Leak {
 	misfeed, double, _, _ := h.faults()
-	return append(
+	all := append(
 		Leaking(Misfeed, misfeed*(1-h.Noticed), misfeed*h.Noticed, h.OnMisfeed),
 		Leaking(Double, double*(1-h.Caught), double*h.Caught, h.OnDouble)...)
+	all = l.botched(all, Misfeed, misfeed*h.Noticed, h.OnMisfeed)
+	return l.botched(all, Double, double*h.Caught, h.OnDouble)
 }
 
 // Handles says that every set gets its document, condemned or not.

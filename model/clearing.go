@@ -9,7 +9,7 @@ import (
 
 // Clearings are an operator's work, after the walk, at the stops for those faults of a station
 // that have a time of their own; nil for the others, which take the usual one.
-type Clearings [FalseAlarm + 1]sim.Duration
+type Clearings [faults]sim.Duration
 
 // Of returns the work at a stop for a fault, where usual is that of faults without a time of
 // their own.

@@ -354,6 +354,52 @@
 // an operator is not drawn, and not counted. (The channel's own stops are not counted either: they
 // are no stops of the line.)
 //
+// # People and readers who err
+//
+// These rules add to those above where their probabilities are not 0. Each error is a fault of its
+// own in the outcome, at the station given here.
+//
+// Misread. A reader that reads a set in which it would see something wrong takes it, with the
+// probability of a misread, for one in order: there is no alarm, and the set goes on. The set stays
+// lost to what made it wrong. (A set in order that is taken for a wrong one is a false alarm.)
+//
+// Wrong repair. Where an operator is to put a set right after a misfeed or a double (response stop,
+// too many misfeeds in a row, or a second fault in a set that is not a catch-up set), he leaves it
+// with the probability of a wrong repair as it was fed: with no piece, or with two. It goes on as if
+// nobody had noticed, and in a lane d changes by it. A document with which a channel has stopped for
+// a misfeed or a double then keeps that, and nobody notices it when it is fed. What follows from it
+// is lost to the wrong repair at that station: the set and, where the lane was in step, all that it
+// costs to be out of step. After a false call there is nothing to put right, and nothing to err in.
+// An operator who reads a set himself takes, with the same probability, what he would have seen for
+// right: this is an error at the reader, and it is a no-read like others.
+//
+// Wrong realigning. When an operator realigns a lane that is out of step he is one short, with the
+// probability of a wrong realigning: where pieces are to be taken out he takes one less, so that d is
+// -1 when he is done; otherwise one piece is missing from the hopper when he is done (it counts as
+// spoiled; the operator brings what the hopper lacks for this, as above), and d is 1 when the lane
+// has held as often as it was to hold. A channel keeps d = 1 or d = -1, on the side on which it was.
+// The lane is then not in recovery, and what it costs from that moment on is lost to the wrong
+// realigning at that station.
+//
+// Wrong stock. Each time an operator has brought pieces to the hopper of a feeder that carries no
+// stream they are, with the probability of a wrong stock, the wrong ones: from then on, until he
+// has next brought some, all pieces in it are taken for wrong. The hopper that a replication begins
+// with is right. A set that gets a wrong piece is wrong, and is lost to the wrong stock at that
+// feeder whatever else befalls it there in that cycle. It is found
+//
+//   - by the reader that the feeder names, if it names one, in a set that it reads, be it of a
+//     stream or not: as said of what a reader sees, it takes a no-read, a misread, an operator who
+//     reads himself. Where it sees something wrong in the streams too, that is answered first.
+//   - by an operator, if the feeder says after what time: at the end of the first cycle that is
+//     completed after it, counted from when he brought the pieces, if they are still wrong.
+//
+// Then the line stops at the feeder, whatever the responses are. (It is not a second fault.) In the
+// order of stops this one comes after the others of its station. The operator's work is that of
+// filling the hopper, if the feeder has no time for it. When he is done the sets with a wrong
+// piece of the feeder that are not condemned are treated as when a lane is realigned: taken off
+// before the inserter, condemned to the next exit gate behind it. If the pieces in the hopper are
+// wrong then, they are thrown away (spoiled), and the hopper is filled with right ones.
+//
 // # What is not known
 //
 // Rates and times of a line may be uncertain ([UncertainInput]). A run takes them as given.

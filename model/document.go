@@ -95,7 +95,11 @@ func (h *channel) lack() Cause {
 func (h *channel) cleared() {
 	d := h.of(h.stopped)
 	d.stops = false
-	if d.sheet != fedJam {
+	switch {
+	case d.sheet == fedJam:
+	case d.sheet != calledFalsely && h.human.errs(d.number):
+		d.known, d.botched = false, true
+	default:
 		d.sheet, d.known = fedGood, false
 	}
 	h.ready[h.slot(h.stopped)] = h.s.clocks.Shop.Now()
@@ -152,19 +156,22 @@ func (h *channel) place(d document, set, cycle sim.Cycles) {
 			h.s.condemn(o, h.index, l.ways[l.response])
 		}
 	}
-	inRecovery := l.recovering && l.d != 0
+	inRecovery, inStep := l.recovering && l.d != 0, l.d == 0
 	more := h.count(&d)
 	switch {
 	case d.sheet == fedGood:
 	case inRecovery:
 		h.again(d, cycle)
 	default:
-		more = h.answer(d, set, cycle)
+		more = h.answer(&d, set, cycle)
 	}
 	if inRecovery {
 		more -= l.d // it begins with the first sheet of this document
 	}
 	l.move(more, cycle)
+	if inStep && d.botched {
+		l.origin = WrongRepair
+	}
 }
 
 // count counts what is wrong with a document that is fed, or with which the channel stops,
@@ -174,12 +181,12 @@ func (h *channel) count(d *document) int32 {
 	switch d.sheet {
 	case fedNothing:
 		more = -1
-		if !d.known {
+		if !d.known && !d.botched {
 			h.out.Unnoticed++
 		}
 	case fedTwo:
 		fault, more = Double, 1
-		if !d.known {
+		if !d.known && !d.botched {
 			h.out.Missed++
 		}
 	case fedJam:
@@ -190,6 +197,9 @@ func (h *channel) count(d *document) int32 {
 		return 0
 	case fedGood:
 		return 0
+	}
+	if d.botched { // it was counted when the channel stopped
+		return more
 	}
 	h.out.Faults[fault]++
 	h.s.observeFault(h.index, fault, d.number, d.known)
@@ -216,7 +226,7 @@ func (h *channel) again(d document, cycle sim.Cycles) {
 
 // answer does what is to be done about a document that is not good, fed outside a recovery,
 // and returns by how many sheets the lane then is further ahead.
-func (h *channel) answer(d document, set, cycle sim.Cycles) int32 {
+func (h *channel) answer(d *document, set, cycle sim.Cycles) int32 {
 	l := h.lane
 	r, fault, cause, more := h.OnDouble, Double, CauseDouble, int32(0)
 	switch d.sheet {
@@ -229,7 +239,13 @@ func (h *channel) answer(d document, set, cycle sim.Cycles) int32 {
 	if d.known && l.second(cycle) {
 		l.hand.second = true
 		h.s.standstill.arise(l.hand, cause)
-		return 0 // put right
+		if more == 0 || !h.human.errs(set) {
+			return 0 // put right
+		}
+		d.known, d.botched = false, true
+	}
+	if d.botched {
+		fault = WrongRepair
 	}
 	o := h.s.track.odd(set, cycle)
 	o.blames(h.index, fault)
@@ -250,6 +266,7 @@ func (h *channel) End(cycle sim.Cycles, out *StationOutcome) {
 	stops := out.Stops
 	*out = h.out
 	out.Name, out.Stops = h.Name, stops
+	h.human.report(h.lane, out)
 	taken := h.s.track.taken[h.index]
 	out.Attempts = h.s.track.handled(h.index, cycle) - taken - h.unfed
 	out.Pieces = h.s.pieces(h.index, &h.stock, cycle)

@@ -26,6 +26,7 @@ type Sim struct {
 	ways        [][Ship]way // of a set condemned at each station
 	lanes       []*lane
 	readers     []*reader
+	menders     []*mender
 	channel     *channel // nil if there is none
 	jobs        *jobs    // nil if the line works for a shift
 	days        *days    // nil if they are all alike
@@ -169,6 +170,9 @@ func (s *Sim) begin(seed uint64, replication int, out *Outcome) {
 	}
 	if s.days != nil {
 		s.days.begin()
+	}
+	for _, m := range s.menders {
+		m.errors = 0
 	}
 	for _, u := range s.units {
 		u.Begin()

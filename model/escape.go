@@ -47,21 +47,49 @@ func (l *Line) Escapes(o *Outcome, passes int64) Escapes {
 	terms := l.Analytic().Terms
 	for i := range l.Stations {
 		for _, k := range l.Stations[i].Leaks(l) {
-			slip := l.slip(i, k.Fault)
+			slip, leaks := l.slipIn(i, k, o, passes)
 			e.Guarded = e.Guarded || len(slip.alarms) > 0
-			slip.sets = float64(o.Sets.Started) / float64(passes)
-			sets := float64(o.Stations[i].Attempts) * k.Rate * slip.delivered(k.Rate) * l.arrives(i, &slip, terms)
+			sets := leaks * slip.delivered(k.Rate) * l.arrives(i, &slip, terms)
 			if sets == 0 {
 				continue
 			}
-			one := Escape{terms[i].Station, k.Fault, k.Shipped, 1e6 * sets / float64(e.Delivered), slip.endless && slip.unfound > 0}
-			e.PerMillion += one.PerMillion
-			e.Unfound = e.Unfound || one.Unfound
-			e.From = append(e.From, one)
+			e.add(Escape{terms[i].Station, k.Fault, k.Shipped, 1e6 * sets / float64(e.Delivered), slip.endless && slip.unfound > 0})
 		}
 	}
 	slices.SortStableFunc(e.From, func(a, b Escape) int { return cmp.Compare(b.PerMillion, a.PerMillion) })
 	return e
+}
+
+// slipIn returns what follows a leak of station i in the shifts or passes that an outcome is the sum
+// of, and how many such leaks they had in the mean.
+func (l *Line) slipIn(i int, k Leak, o *Outcome, passes int64) (s slip, leaks float64) {
+	at := &o.Stations[i]
+	f, ok := l.Stations[i].(*Feeder)
+	if !ok || k.Fault != WrongStock {
+		s = l.slip(i, k.looks())
+		s.sets = float64(o.Sets.Started) / float64(passes)
+		return s, float64(at.Attempts) * k.Rate
+	}
+	refills := float64(at.Stock.Done)
+	if refills == 0 {
+		return s, 0
+	}
+	pieces := max(1, (float64(at.Attempts)-float64(float64(passes)*f.between(l)))/refills)
+	return l.mixedUp(f, pieces, float64(o.Cycles)/float64(o.Time.Shift)), refills * f.WrongStock.Chance
+}
+
+// add adds what one kind of fault delivers defective, with what it delivers otherwise.
+func (e *Escapes) add(one Escape) {
+	e.PerMillion += one.PerMillion
+	e.Unfound = e.Unfound || one.Unfound
+	for n := range e.From {
+		if x := &e.From[n]; x.Station == one.Station && x.Fault == one.Fault && x.Shipped == one.Shipped {
+			x.PerMillion += one.PerMillion
+			x.Unfound = x.Unfound || one.Unfound
+			return
+		}
+	}
+	e.From = append(e.From, one)
 }
 
 // Count returns the exact interval of defective in a million, from the count alone. It takes

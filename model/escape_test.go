@@ -41,7 +41,7 @@ func escapeCases() []escapeCase {
 			}
 		}
 	})()
-	return []escapeCase{
+	return append(errorEscapes(lane), []escapeCase{
 		{"plain feeders", plain, 400, 6 * 0.0009, func(l *Line) { firstOf[*Feeder](l).Caught = 0 }},
 		{"misfeeds, sequence, in line", lane(func(_ *Line, a, _ *Feeder, _ *Reader) {
 			a.Misfeed, a.Noticed = 0.001, 0
@@ -82,6 +82,50 @@ func escapeCases() []escapeCase {
 			a.FalseCalls, a.OnDouble = 0.0001, Divert
 			l.Stations = slices.Delete(l.Stations, 3, 4)
 		}), 300, 10 * 0.0002, func(l *Line) { firstOf[*Feeder](l).FalseCalls = 0.0002 }},
+	}...)
+}
+
+// errorEscapes are lines on which people and readers let defective envelopes through.
+func errorEscapes(lane func(change func(l *Line, a, b *Feeder, r *Reader)) *Line) []escapeCase {
+	lessOften := func(l *Line) { l.Crew.WrongRepair *= 0.8 }
+	stocks := func(change func(l *Line, f *Feeder)) *Line {
+		return changed(func(l *Line) {
+			l.Shift, l.Crew.Operators = 3600, 3
+			l.Stations = slices.Delete(l.Stations, 1, 6)
+			faulty(l, 0, 0, 0)
+			f := firstOf[*Feeder](l)
+			f.Hopper, f.WrongStock.Chance = Stock{Capacity: 400, Warn: 100, Work: sim.Constant(4)}, 0.2
+			change(l, f)
+		})()
+	}
+	return []escapeCase{
+		{"put right wrongly", changed(func(l *Line) {
+			faulty(l, 0.001, 0.0006, 0)
+			respond(l, Stop)
+			l.Shift, l.Crew.WrongRepair = 3600, 0.1
+			for i, f := range stationsOf[*Feeder](l) {
+				f.Caught, f.Streak = 0.9, Streak{Given: true, Again: 0.2, StopAfter: i}
+			}
+			stationsOf[*Feeder](l)[3].OnMisfeed = Divert
+		})(), 200, 6 * 0.0016, lessOften},
+		{"misreads", lane(func(_ *Line, a, _ *Feeder, r *Reader) {
+			a.Misfeed, a.Noticed, a.Double, a.Caught = 0.0005, 0, 0.0004, 0.2
+			r.NoRead, r.Misread = 0.1, 0.5
+		}), 300, 10 * 0.0009, func(l *Line) { firstOf[*Reader](l).Misread = 0.6 }},
+		{"put right and realigned wrongly", lane(func(l *Line, a, b *Feeder, r *Reader) {
+			a.Misfeed, a.OnMisfeed, a.Double, a.OnDouble = 0.002, Stop, 0.0005, Divert
+			a.Caught = 0.5
+			r.NoRead, r.OnNoRead, r.Misread, r.OnMismatch = 0.1, Stop, 0.9, Stop
+			l.Crew.WrongRepair, l.Crew.WrongRealign = 0.5, 0.6
+		}), 300, 10 * 0.0025, func(l *Line) { l.Crew.WrongRealign = 0.2 }},
+		{"wrong stock, used up", stocks(func(*Line, *Feeder) {}), 200, 0.02, func(l *Line) { firstOf[*Feeder](l).WrongStock.Chance = 0.16 }},
+		{"wrong stock, found by an operator", stocks(func(_ *Line, f *Feeder) {
+			f.WrongStock.FoundAfter, f.Share = sim.Constant(20.03), 0.6
+		}), 200, 0.03, func(l *Line) { firstOf[*Feeder](l).WrongStock.FoundAfter = sim.Constant(24) }},
+		{"wrong stock, found by a reader", stocks(func(l *Line, f *Feeder) {
+			f.WrongStock.FoundBy, f.Share = "camera", 0.6
+			addReader(l, &Reader{Place: Place{Name: "camera", At: 15}, NoRead: 0.4, Misread: 0.8, OnNoRead: Ship, OnMismatch: Stop})
+		}), 200, 0.03, func(l *Line) { firstOf[*Reader](l).Misread = 0.84 }},
 	}
 }
 

@@ -26,6 +26,7 @@ type Feeder struct {
 	Stream     Stream  // what it carries if its pieces are personalised
 	Envelopes  bool    // its pieces are the personalised envelopes of the sets
 	Lots       Lots    // what lots they come in
+	WrongStock Mixup
 	Takes      Takes   // what can be put into it
 	Stack      float64 // mm of pieces that the hopper holds; 0 if only their number is known
 
@@ -33,6 +34,13 @@ type Feeder struct {
 	OnDouble  Response
 	Clear     sim.Duration // an operator's work at a stop for a fault, after the walk; nil if all faults have a time of their own
 	Clearings Clearings    // of faults that have a time of their own
+}
+
+// Mixup is how often the wrong pieces are brought to a hopper, and who finds them.
+type Mixup struct {
+	Chance     float64      // probability each time pieces are brought
+	FoundBy    string       // the reader that sees them; "" for none
+	FoundAfter sim.Duration // from when they were brought until an operator sees them; nil for never
 }
 
 // Streak is how misfeeds of one feeder come in a row.
@@ -52,6 +60,8 @@ func (f *Feeder) Parameters(all *Parameters) {
 	all.Clear(&f.Clear, &f.Clearings, feedingClears)
 	all.Duration("stream.realign", &f.Stream.Realign)
 	all.Stock("hopper.refill", &f.Hopper)
+	all.Rate("wrong_stock.per_refill", &f.WrongStock.Chance)
+	all.Duration("wrong_stock.found_after", &f.WrongStock.FoundAfter)
 	all.Beside("noticed", &f.Noticed, true)
 	all.Beside("caught", &f.Caught, true)
 	all.Beside("growth", &f.Growth, false)
@@ -86,6 +96,7 @@ func (f *Feeder) Check(l *Line, c *Checks) {
 	c.Require(f.Stream.Name == "" || f.Share == 1, "share", "%s carries a stream and feeds a share of the sets: a stream that only some sets have is not built", f.Name)
 	c.Require(!f.Envelopes || f.Stream.Name != "", "stream", "%s feeds personalised envelopes and names no stream", f.Name)
 	c.Stock(f.Hopper, "hopper", false)
+	f.checkWrongStock(l, c)
 	c.Clearings(f.Clear, &f.Clearings, feedingClears)
 	c.realigned(f.Stream, f.Clear)
 	c.Response(l, Misfeed, f.OnMisfeed)

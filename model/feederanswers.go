@@ -16,7 +16,9 @@ func (f *Feeder) Kind() Kind {
 func (f *Feeder) Faults(*Line) []Fault { return feedingFaults() }
 
 // Counts returns what can come of an attempt.
-func (f *Feeder) Counts() []Fault { return feedingFaults() }
+func (f *Feeder) Counts() []Fault {
+	return append(feedingFaults(), WrongRepair, WrongRealign, WrongStock)
+}
 
 func feedingFaults() []Fault { return []Fault{Misfeed, Double, Jam} }
 
@@ -48,14 +50,24 @@ func (l *Line) feedingRefusal(i int, r Response) string {
 	return l.NoWay(i, r)
 }
 
-// Leaks returns the misfeeds and doubles that go on.
+// Leaks returns the misfeeds and doubles that go on, and what people leave wrong.
 func (f *Feeder) Leaks(l *Line) []Leak {
+	return append(l.withRealigning(l.index(f), f.leaks(l)), f.mixups(l)...)
+}
+
+func (f *Feeder) leaks(l *Line) []Leak {
 	o := f.odds(l, false)
 	misfeeds, tooMany := f.misfeeds(l)
 	double := o[fedTwo] - o[fedNothing]
-	return append(
-		Leaking(Misfeed, misfeeds*(1-f.Noticed), float64(misfeeds*f.Noticed)-tooMany, f.OnMisfeed),
-		Leaking(Double, double*(1-f.Caught), double*f.Caught, f.OnDouble)...)
+	known, caught := float64(misfeeds*f.Noticed)-tooMany, double*f.Caught
+	all := append(
+		Leaking(Misfeed, misfeeds*(1-f.Noticed), known, f.OnMisfeed),
+		Leaking(Double, double*(1-f.Caught), caught, f.OnDouble)...)
+	if f.OnMisfeed == Stop {
+		tooMany += known
+	}
+	all = l.botched(all, Misfeed, tooMany, Stop)
+	return l.botched(all, Double, caught, f.OnDouble)
 }
 
 // Handles says that a condemned set is not fed; in a lane every set is.

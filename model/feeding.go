@@ -27,6 +27,9 @@ type feeder struct {
 	rate  *factor    // nil if its rates never change
 	usual float64    // what speed and material multiply its rates by, if they change
 
+	human *mender // who puts sets right
+	mixup *mixup  // of its stock; nil if that is always right
+
 	every bool  // the next attempt was not drawn for a fault: its outcome is open
 	row   int   // misfeeds in a row up to now, where that matters
 	extra int64 // pieces used beyond one for each set handled
@@ -48,6 +51,7 @@ func (f *Feeder) Install(seat *Seat) Unit {
 		plain := float64(f.Share * (1 - u.odds[0][calledFalsely]))
 		u.some = &selection{share: plain / (plain + 1 - f.Share), random: s.stream(f.Name, "selection")}
 	}
+	u.human = s.mender(index)
 	u.fix = s.fixer(index, f.Clear, &f.Clearings) // before the stock: what the crew sees to first, of one cycle
 	if u.hand = u.fix; f.Stream.Name != "" {
 		u.lane = newLane(s, index, f.Stream, f.realigning(), &f.Clearings, u.move)
@@ -59,6 +63,7 @@ func (f *Feeder) Install(seat *Seat) Unit {
 		u.rate.user, u.rate.cap = u, f.most(u.odds)
 		u.usual = f.Material * s.line.Growth(f.Rated, f.Growth)
 	}
+	u.mixup = u.newMixup()
 	u.ways = s.ways[index]
 	if u.some == nil {
 		s.track.feeds(index, nil)
@@ -75,6 +80,7 @@ func (f *feeder) Begin() {
 	}
 	f.stock.begin()
 	f.rate.begin()
+	f.mixup.begin()
 	f.await(f.at)
 }
 
@@ -108,7 +114,7 @@ func (f *feeder) faster(factor float64) {
 // Where streaks matter every attempt right after a misfeed is one, and every attempt of a
 // lane that is out of step.
 func (f *feeder) await(cycle sim.Cycles) {
-	f.every = f.row > 0 || f.lane.out()
+	f.every = f.row > 0 || f.lane.out() || f.mixup.is()
 	switch {
 	case f.every:
 		f.next.Set(cycle + 1)
@@ -176,8 +182,9 @@ func (f *feeder) open() feeding {
 // feed makes one attempt, or holds, and returns how many pieces left the hopper for good.
 func (f *feeder) feed(kind feeding, set, cycle sim.Cycles) (pieces int8) {
 	if f.lane == nil {
-		return f.feedOne(kind, set, cycle)
+		return f.feedOf(kind, set, cycle)
 	}
+	inStep, errors := f.lane.d == 0, f.human.errors
 	if f.lane.recovering || f.lane.holding {
 		pieces = f.catchUp(kind, set, cycle)
 	} else {
@@ -187,6 +194,9 @@ func (f *feeder) feed(kind feeding, set, cycle sim.Cycles) (pieces int8) {
 		pieces = f.feedOne(kind, set, cycle)
 	}
 	f.lane.move(int32(pieces)-1, cycle)
+	if inStep && f.human.errors > errors {
+		f.lane.origin = WrongRepair
+	}
 	return pieces
 }
 
@@ -289,7 +299,10 @@ func (f *feeder) answer(r Response, cause Cause, pieces int8, set, cycle sim.Cyc
 		f.row = 0
 		f.hand.second = second
 		f.s.standstill.arise(f.hand, cause)
-		return 1 // the set is put right
+		if pieces == 1 || !f.human.errs(set) {
+			return 1 // the set is put right
+		}
+		f.flaw(WrongRepair, pieces, set, cycle)
 	case r != Ship:
 		o := f.s.track.odd(set, cycle)
 		o.fed(f.index, pieces)
@@ -299,13 +312,18 @@ func (f *feeder) answer(r Response, cause Cause, pieces int8, set, cycle sim.Cyc
 			f.lane.recover(r, cycle)
 		}
 	case pieces != 1:
-		o := f.s.track.odd(set, cycle)
-		o.fed(f.index, pieces)
-		o.blames(f.index, fault)
-		o.flawed = true
-		f.s.suspect(set)
+		f.flaw(fault, pieces, set, cycle)
 	}
 	return pieces
+}
+
+// flaw lets a set go on that got no piece, or two.
+func (f *feeder) flaw(fault Fault, pieces int8, set, cycle sim.Cycles) {
+	o := f.s.track.odd(set, cycle)
+	o.fed(f.index, pieces)
+	o.blames(f.index, fault)
+	o.flawed = true
+	f.s.suspect(set)
 }
 
 // used returns how many pieces have left the hopper for good by the end of the cycle.
@@ -331,6 +349,7 @@ func (f *feeder) End(cycle sim.Cycles, out *StationOutcome) {
 	*out = f.out
 	out.Name, out.Stops = f.Name, stops
 	f.rate.close(cycle)
+	f.human.report(f.lane, out)
 	out.Pieces = f.s.pieces(f.index, &f.stock, cycle)
 	if f.some != nil {
 		out.Attempts += f.some.fed
@@ -342,5 +361,8 @@ func (f *feeder) End(cycle sim.Cycles, out *StationOutcome) {
 	out.Stock, out.Clearing = f.stock.task.Account(), f.fix.task.Account()
 	if f.hand != f.fix {
 		out.Clearing.Add(f.hand.task.Account())
+	}
+	if f.mixup != nil {
+		out.Clearing.Add(f.mixup.stop.task.Account())
 	}
 }

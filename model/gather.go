@@ -33,6 +33,7 @@ type channel struct {
 	steady sim.Seconds   // how long each takes, if that is the same for all and no longer than a cycle; else 0
 	random struct{ pages, gaps, kinds, noticed, caught *sim.Stream }
 	lane   *lane
+	human  *mender // who clears it
 	stock  stock
 	lots   *openLot   // of sheets, up to the last fault or end of a lot drawn; nil for none
 	most   float64    // no factor on its rates is higher
@@ -67,6 +68,8 @@ type document struct {
 	sheet  feeding
 	known  bool // noticed, caught or called
 	stops  bool // the channel stops with it
+
+	botched bool // an operator was to put it right, and left it as it was
 }
 
 // Install returns the channel in use.
@@ -95,6 +98,7 @@ func (h *Channel) Install(seat *Seat) Unit {
 	u.low, u.next = s.clocks.Track.Timer(func() {}), s.clocks.Track.Timer(u.feed)
 	u.task = s.timed(index, ClearFault, func() sim.Duration { return h.Clearings.Of(u.fault(), usually(h.Clear)) }, u.cleared)
 	u.dry.task = u.task
+	u.human = s.mender(index)
 	u.lane = newLane(s, index, h.Stream, h.realigning(), &h.Clearings, func(int64) {})
 	u.stock.install(s, index, h.Hopper, 1, u)
 	u.stock.before = u.next

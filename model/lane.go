@@ -69,8 +69,12 @@ type lane struct {
 	work    sim.Duration  // of an operator who recovers it
 	hand    *stop         // for that
 	take    func(n int64) // takes pieces from the hopper, or puts them back if n < 0
+	wrongly float64       // probability that it is realigned one short
+	random  *sim.Stream   // of that
 
 	d       int32 // how many pieces it is ahead
+	rest    int32 // what of d stays when it has held as often as it should
+	errors  int64 // of people who realigned it
 	origin  Fault // by which it came out of step
 	holding bool  // it has lost pieces for sets to come, and holds for them
 
@@ -87,6 +91,7 @@ func newLane(s *Sim, i int, spec Stream, work sim.Duration, own *Clearings, take
 		s: s, Stream: spec, number: number, station: i, at: s.track.at[i],
 		matched: s.line.Matched(i), channel: s.line.is(i, Gathers), ways: s.ways[i], take: take,
 		work: work, hand: &stop{station: i},
+		wrongly: s.line.Crew.WrongRealign, random: s.ifAny(s.line.Crew.WrongRealign, i, "wrong realigning"),
 	}
 	l.hand.task = s.timed(i, RealignLane, func() sim.Duration { return own.Of(l.hand.cause.clears(), work) }, func() { s.standstill.over(l.hand) })
 	s.lanes = append(s.lanes, l)
@@ -95,6 +100,7 @@ func newLane(s *Sim, i int, spec Stream, work sim.Duration, own *Clearings, take
 
 func (l *lane) begin() {
 	l.d, l.holding, l.recovering, l.began, l.ended = 0, false, false, 0, -1
+	l.rest, l.errors = 0, 0
 }
 
 // out reports whether every set has to be looked at one by one.
@@ -113,6 +119,8 @@ func (l *lane) move(more int32, cycle sim.Cycles) {
 	}
 	if l.d += more; l.d == 0 {
 		l.over(cycle)
+	} else if l.d == l.rest {
+		l.holding = false
 	}
 }
 
@@ -187,19 +195,21 @@ func (l *lane) realign() {
 			l.s.condemn(o, l.station, l.s.ways[t.passed(o, cycle)][Outsort])
 		}
 	}
-	switch {
+	short := l.isOneShort()
+	l.rest = 0
+	switch left := shortBy(l.d, short); {
 	case l.channel || l.d == 0:
-		l.d = 0
+		l.d = left
 	case l.d < 0:
-		l.take(int64(-l.d))
-		t.pieces[l.station][Spoiled] += int64(-l.d)
-		l.s.observeNumber(PiecesDiscarded, l.station, int64(-l.d))
-		l.d = 0
+		l.throwAway(left - l.d)
+		l.d = left
 	default:
 		l.take(-found)
-		l.d -= int32(found)
+		l.throwAway(left)
+		l.d += left - int32(found)
+		l.rest = left
 	}
-	l.recovering, l.holding = false, l.d > 0
+	l.recovering, l.holding = false, !l.channel && l.d > l.rest
 }
 
 // takeBack takes the pieces for set next and later ones out of a set and returns how many.

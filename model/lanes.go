@@ -27,6 +27,8 @@ type carrier interface {
 	// notices returns the probabilities at each set that the station notices a misfeed, notices a
 	// double, or takes a good feed for one.
 	notices(l *Line) (misfeed, double, falseCall float64)
+	// leaks returns its leaks, but for those of lanes that are realigned wrongly.
+	leaks(l *Line) []Leak
 	// calm has nothing go wrong at the station by itself; if it is the one that is looked at, it
 	// notices so large a share of its own faults, 0 or 1.
 	calm(l *Line, looked bool, notice float64)

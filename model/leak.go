@@ -16,7 +16,7 @@ type seer interface{ eye() *Reader }
 
 // eyes returns the readers that see what follows a leak of station i, along the track. They
 // see a set that got no piece. A second piece they do not see, nor a document whose sheets are
-// wrong, but the sets after it, which have wrong pieces.
+// wrong, but the sets after it, which have wrong pieces, and so have all sets after a wrong realigning.
 func (l *Line) eyes(i int, f Fault) []eye {
 	channel := l.is(i, Gathers)
 	stream := StreamOf(l.Stations[i]).Name
@@ -28,14 +28,14 @@ func (l *Line) eyes(i int, f Fault) []eye {
 		}
 		r := seer.eye()
 		e := eye{Reader: r, station: k, lag: r.At - l.Stations[i].Where().At, last: -1}
-		if f == Double || channel {
+		if f == Double || channel && f != WrongRealign {
 			e.first = 1
 		}
 		matches := r.Match != "" && (r.Reads == stream || r.Match == stream)
 		switch {
 		case r.Reads == stream && r.Sequence || matches:
 			e.last = forEver
-		case r.Reads == stream && r.Presence && !channel:
+		case r.Reads == stream && r.Presence && !channel && f != WrongRealign:
 			e.last = 0
 		}
 		if e.last >= e.first {

@@ -50,11 +50,13 @@ type Crew struct {
 	Order     Order        // which stock an operator sees to first
 	Exhausted Exhausted    // where a stock that is used up waits for an operator
 
-	Part        float64     // share of the time for which there is one operator more, from 0 to below 1
-	Block       sim.Seconds // in blocks of this length
-	Later       []Presence  // how many there are later in the shift, in order of time
-	Breaks      []Break     // of the shift, without relief, in order of time
-	Technicians int         // who come for breakdowns; 0 for as many as are needed
+	Part         float64     // share of the time for which there is one operator more, from 0 to below 1
+	Block        sim.Seconds // in blocks of this length
+	Later        []Presence  // how many there are later in the shift, in order of time
+	Breaks       []Break     // of the shift, without relief, in order of time
+	Technicians  int         // who come for breakdowns; 0 for as many as are needed
+	WrongRepair  float64     // probability that a set is left as it was that was to be put right
+	WrongRealign float64     // probability that a lane out of step is realigned one short
 }
 
 // Order is how a crew chooses among stocks that need it. Stops always come first.

@@ -162,7 +162,7 @@ func (l *Line) priceOf(decisions []Decision, part []int) price {
 }
 
 // seen reports whether the price of a station's answers depends on what readers do: it is one
-// itself, or may ship what a reader then sees.
+// itself, or may let go what a reader then sees: by shipping it, or by an operator who errs.
 func (l *Line) seen(i int) bool {
-	return l.is(i, Reads) || StreamOf(l.Stations[i]).Name != "" && !l.Matched(i)
+	return l.is(i, Reads) || StreamOf(l.Stations[i]).Name != "" && (!l.Matched(i) || l.Crew.WrongRepair > 0)
 }

@@ -45,7 +45,7 @@ func (g *ledgers) hear(e Event) {
 		case e.Seen:
 		case e.Fault == Double:
 			at.Missed++
-		default:
+		case e.Fault == Misfeed:
 			at.Unnoticed++
 		}
 	case FalselyCalled:

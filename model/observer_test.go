@@ -43,10 +43,13 @@ func rebuilt(l *Line, events []Event, out *Outcome) *Outcome {
 // remakes, runs of defective sets, pieces, stops with their seconds, faults, refills, and what
 // the crew did. The random lines have shares, streams, channels, readers and jobs.
 func TestEventsTellTheLedgers(t *testing.T) {
-	lines := rapid.Custom(anyPeopledLine)
+	lines, erring := rapid.Custom(anyPeopledLine), rapid.Custom(anyErringLine)
 	told := map[EventKind]int{}
-	for n := range 500 {
+	for n := range 800 {
 		l := lines.Example(n)
+		if n >= 500 {
+			l = erring.Example(n)
+		}
 		events, out := observed(t, l, uint64(n), 1)
 		require.Empty(t, unequal(out, rebuilt(l, events, out)), "line %d", n)
 		for _, e := range events {

@@ -94,18 +94,22 @@ const (
 	CauseNoRead
 	CauseMismatch
 	CauseFalseAlarm
+	_ // of a misread the line knows nothing,
+	_ // nor of a wrong repair,
+	_ // nor of a wrong realigning
+	CauseWrongStock
 	CauseStreak    // too many misfeeds in a row
 	CauseStock     // hopper empty, bin full or belt full
 	CauseStarved   // no document was ready, for a channel too slow
 	CauseBreakdown // it broke down: a technician has to come
 	Causes         = iota
-	faults         = int(FalseAlarm) + 1
+	faults         = int(WrongStock) + 1
 )
 
 var causeNames = [Causes]string{
 	"misfeed", "double", "jam", "envelope misfeed", "flap", "insertion jam",
-	"no-read", "mismatch", "false alarm", "misfeeds in a row", "", "channel too slow",
-	"breakdown",
+	"no-read", "mismatch", "false alarm", "misread", "wrong repair", "wrong realigning", "wrong stock",
+	"misfeeds in a row", "", "channel too slow", "breakdown",
 }
 
 // StopTotal is how often and how long a line stood for one cause.

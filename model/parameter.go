@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 	"strconv"
+	"strings"
 
 	"netrate/sim"
 )
@@ -65,6 +66,8 @@ func (l *Line) list(whole bool) []Parameter {
 	all.Duration("line.restart", &l.Restart)
 	all.Duration(CrewWalk, &l.Crew.Walk)
 	all.dayNumbers(&l.Days)
+	all.Rate("crew.wrong_repair", &l.Crew.WrongRepair)
+	all.Rate("crew.wrong_realign", &l.Crew.WrongRealign)
 	for _, s := range l.Stations {
 		all.station = s.Where().Name
 		all.stationed(s)
@@ -107,8 +110,11 @@ func (l *Line) Moved(v Parameter, factor float64) *Line {
 	return moved
 }
 
-// CrewWalk names the parameter that lines with one crew share.
+// CrewWalk names how far operators walk.
 const CrewWalk = "crew.walk"
+
+// ofCrew reports whether a number is one of the crew's, which lines with one crew share.
+func ofCrew(station, name string) bool { return station == "" && strings.HasPrefix(name, "crew.") }
 
 // Parameters collects the numbers of a line.
 type Parameters struct {

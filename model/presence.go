@@ -95,6 +95,8 @@ func (l *Line) checkCrew(c *Checks) {
 	x := &l.Crew
 	c.Require(x.Operators >= 1 || x.Operators == 0 && x.Part > 0, "crew.operators", "the crew has %d operators, want at least 1", x.Operators)
 	c.Require(x.Walk != nil, "crew.walk", "the crew has no walk time: give 0 s if it has none")
+	c.Probability(x.WrongRepair, "crew.wrong_repair")
+	c.Probability(x.WrongRealign, "crew.wrong_realign")
 	c.Require(known(x.Order, orderNames[:]), "crew.order", "there is no order %d", int(x.Order))
 	c.Require(known(x.Exhausted, exhaustedNames[:]), "crew.exhausted", "there is no place %d of stocks that are used up", int(x.Exhausted))
 	c.Require(x.Technicians >= 0, "crew.technicians", "there are %d technicians, want at least 1", x.Technicians)

@@ -27,6 +27,9 @@ func TestAnyLineBalances(t *testing.T) {
 		if rapid.Bool().Draw(t, "people") {
 			anyPeople(t, l)
 		}
+		if rapid.Bool().Draw(t, "errors") {
+			erring(t, l)
+		}
 		s, err := New(l)
 		if err != nil {
 			t.Fatalf("the line cannot run: %v", err)
@@ -69,6 +72,9 @@ func TestSlowModelOnAnyLine(t *testing.T) {
 	mixed := 0
 	rapid.Check(t, func(t *rapid.T) {
 		l := anyLineWithLots(t)
+		if rapid.Bool().Draw(t, "errors") {
+			erring(t, l)
+		}
 		matched := slices.ContainsFunc(l.Lanes(), l.Matched)
 		out := slowWatched(l, rapid.Uint64().Draw(t, "seed"), 0, func(s *slowSet) {
 			persons := map[int64]bool{}

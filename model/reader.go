@@ -16,6 +16,7 @@ type Reader struct {
 
 	NoRead     float64 // probability of each reading
 	FalseAlarm float64 // probability that a set in order is taken for a mismatch
+	Misread    float64 // probability that a set in which it would see something wrong is taken for one in order
 
 	OnNoRead   Response
 	OnMismatch Response     // also to a false alarm
@@ -27,6 +28,7 @@ type Reader struct {
 func (r *Reader) Parameters(all *Parameters) {
 	all.Fault(NoRead, "no_read", &r.NoRead)
 	all.Fault(FalseAlarm, "false_alarm", &r.FalseAlarm)
+	all.Rate("misread", &r.Misread)
 	all.Clear(&r.Clear, &r.Clearings, readingClears)
 }
 
@@ -35,12 +37,15 @@ func (r *Reader) Clone() Station { c := *r; return &c }
 
 // Check notes what cannot be of the reader.
 func (r *Reader) Check(l *Line, c *Checks) {
-	c.Require(r.Presence || r.Sequence || r.Match != "", "verifies", "%s verifies nothing: want presence, sequence or match", r.Name)
+	onlyStock := r.Reads == "" && r.sees(l) != 0
+	c.Require(onlyStock || r.Presence || r.Sequence || r.Match != "", "verifies", "%s verifies nothing: want presence, sequence or match", r.Name)
 	c.Probability(r.NoRead, "no_read")
 	c.Probability(r.FalseAlarm, "false_alarm")
+	c.Probability(r.Misread, "misread")
 	c.Require(r.NoRead+r.FalseAlarm <= 1, "no_read", "no_read and false_alarm come to %s, want at most 1", aboveOne(r.NoRead+r.FalseAlarm))
 	c.Clearings(r.Clear, &r.Clearings, []FaultRate{{NoRead, "no_read"}, {FalseAlarm, "false_alarm"}})
-	if l.checkReads(c, r.Reads, "reads") && r.Sequence {
+	c.Require(!onlyStock || !r.Presence && !r.Sequence && r.Match == "", "reads", "%s verifies a stream, and reads none", r.Name)
+	if !onlyStock && l.checkReads(c, r.Reads, "reads") && r.Sequence {
 		c.Require(l.Matched(l.LanesOf(r.Reads)[0]), "verifies", "%s is the only stream of the line and nothing is matched to it: it has no sequence to verify, but presence", r.Reads)
 	}
 	if r.Match != "" && l.checkReads(c, r.Match, "match") {
@@ -71,7 +76,7 @@ func (r *Reader) Kind() Kind { return Kind{Name: "reader", Role: Reads, Beside: 
 func (r *Reader) Faults(*Line) []Fault { return []Fault{NoRead, Mismatch} }
 
 // Counts returns what it finds, or takes for such.
-func (r *Reader) Counts() []Fault { return []Fault{NoRead, Mismatch, FalseAlarm} }
+func (r *Reader) Counts() []Fault { return []Fault{NoRead, Mismatch, FalseAlarm, Misread, WrongRepair} }
 
 // Answer returns where it keeps its response to a no-read or a mismatch.
 func (r *Reader) Answer(f Fault) *Response {

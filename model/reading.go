@@ -21,13 +21,16 @@ type reader struct {
 	own   []*lane // of the stream it reads
 	other []*lane // of the stream that it matches to that
 	all   uint8   // both, a bit each
+	stock uint64  // the feeders whose wrong stock it sees, a bit each
 	gap   sim.Gap // sets from one reading out of the ordinary to the next
 	next  *sim.Slot
 	odd   *sim.Slot // when the next set is here that may be wrong
 	gaps  *sim.Stream
 	kinds *sim.Stream
-	fix   *stop // for a no-read or a false alarm
-	align *stop // for an alarm
+	wrong *sim.Stream // whether it misreads
+	human *mender     // who reads what it cannot
+	fix   *stop       // for a no-read or a false alarm
+	align *stop       // for an alarm
 
 	reading bool // in this cycle
 	sees    seen
@@ -37,7 +40,7 @@ type reader struct {
 // Install returns the reader in use.
 func (r *Reader) Install(seat *Seat) Unit {
 	s, index := seat.s, seat.index
-	u := &reader{Reader: r, s: s, index: index, at: s.track.at[index], align: &stop{station: index}}
+	u := &reader{Reader: r, s: s, index: index, at: s.track.at[index], align: &stop{station: index}, stock: r.sees(s.line)}
 	for _, l := range s.lanes {
 		switch l.Name {
 		case r.Reads:
@@ -53,8 +56,13 @@ func (r *Reader) Install(seat *Seat) Unit {
 	u.next = s.clocks.Track.Timer(u.drawn)
 	u.odd = s.clocks.Track.Timer(func() { u.reading = true })
 	u.gaps, u.kinds = s.stream(r.Name, "gaps"), s.stream(r.Name, "kinds")
+	u.wrong, u.human = s.ifAny(r.Misread, index, "misread"), s.mender(index)
 	u.fix = s.fixer(index, r.Clear, &r.Clearings)
-	u.align.task = s.task(index, RealignLane, r.Clearings.Of(Mismatch, u.own[0].work), func() { s.standstill.over(u.align) })
+	work := r.Clear
+	if len(u.own) > 0 {
+		work = u.own[0].work
+	}
+	u.align.task = s.task(index, RealignLane, r.Clearings.Of(Mismatch, work), func() { s.standstill.over(u.align) })
 	s.readers = append(s.readers, u)
 	return u
 }
@@ -98,12 +106,19 @@ func (r *reader) read() {
 	if !t.passes(set, r.index) || o != nil && t.condemned(o) {
 		return
 	}
-	wrong := o != nil && r.shows(o)
+	wrong, alien := false, uint64(0)
+	if o != nil {
+		wrong, alien = r.shows(o), o.alien&r.stock
+	}
 	switch {
 	case sees == seesNothing:
-		r.nothing(set, cycle, wrong)
+		r.nothing(set, cycle, wrong, alien)
+	case (wrong || alien != 0) && r.misreads(set):
 	case wrong:
 		r.alarm(r.OnMismatch, cycle)
+		r.finds(alien)
+	case alien != 0:
+		r.finds(alien)
 	case sees == seesFalsely:
 		r.falsely(set, cycle)
 	}
@@ -135,13 +150,16 @@ func (r *reader) shows(o *odd) bool {
 }
 
 // nothing is a no-read.
-func (r *reader) nothing(set, cycle sim.Cycles, wrong bool) {
+func (r *reader) nothing(set, cycle sim.Cycles, wrong bool, alien uint64) {
 	r.out.Faults[NoRead]++
 	r.s.observeFault(r.index, NoRead, set, true)
 	switch {
 	case r.OnNoRead == Ship:
-	case r.OnNoRead == Stop && wrong:
-		r.alarm(Stop, cycle)
+	case r.OnNoRead == Stop && (wrong || alien != 0) && !r.human.errs(set):
+		if wrong {
+			r.alarm(Stop, cycle)
+		}
+		r.finds(alien)
 	case r.OnNoRead == Stop:
 		r.s.standstill.arise(r.fix, CauseNoRead)
 	default:
@@ -180,7 +198,7 @@ func (r *reader) alarm(response Response, cycle sim.Cycles) {
 	t := &r.s.track
 	for k := range t.odds {
 		o := &t.odds[k]
-		if t.left(o, cycle) || t.condemned(o) || !r.wrong(o) {
+		if t.left(o, cycle) || t.condemned(o) || !r.wrongIn(o) {
 			continue
 		}
 		r.s.condemn(o, r.index, r.s.ways[r.passed(o, cycle)][response])
@@ -192,9 +210,9 @@ func (r *reader) alarm(response Response, cycle sim.Cycles) {
 	}
 }
 
-// wrong reports whether a set has a wrong piece of a lane that is read or matched, too
+// wrongIn reports whether a set has a wrong piece of a lane that is read or matched, too
 // many or none.
-func (r *reader) wrong(o *odd) bool {
+func (r *reader) wrongIn(o *odd) bool {
 	for _, l := range r.s.lanes {
 		if r.all>>l.number&1 != 0 && l.wrongIn(o) {
 			return true
@@ -220,6 +238,7 @@ func (r *reader) End(cycle sim.Cycles, out *StationOutcome) {
 	stops := out.Stops
 	*out = r.out
 	out.Name, out.Stops = r.Name, stops
+	r.human.report(nil, out)
 	out.Attempts = r.s.track.handled(r.index, cycle)
 	out.Clearing = r.fix.task.Account()
 	out.Clearing.Add(r.align.task.Account())

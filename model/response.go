@@ -44,11 +44,15 @@ const (
 	NoRead                       // a reader read nothing
 	Mismatch                     // a reader saw pieces that do not belong to one set
 	FalseAlarm                   // a reader took a good set for a mismatch
+	Misread                      // a reader took a wrong set for one in order
+	WrongRepair                  // an operator left a set as it was that he was to put right
+	WrongRealign                 // an operator who realigned a lane was one short
+	WrongStock                   // the wrong pieces were brought to a hopper
 )
 
 var faultNames = [...]string{
 	"misfeed", "double", "jam", "envelope misfeed", "flap", "insertion jam",
-	"no read", "mismatch", "false alarm",
+	"no read", "mismatch", "false alarm", "misread", "wrong repair", "wrong realigning", "wrong stock",
 }
 
 func (f Fault) String() string { return faultNames[f] }

@@ -11,7 +11,9 @@ type slip struct {
 	unfound float64 // probability that none of them ever raises an alarm
 	endless bool    // the wrong sets do not end by themselves
 	mends   float64 // probability in each set that the lane comes into step all the same
-	sets    float64 // in a shift or job
+	sets    float64 // in a shift or job; of a wrong stock, until it is used up or an operator sees it
+	many    float64 // sets delivered defective if it does not go on for ever and no reader finds it, but for 1; 0 for 1
+	byHand  float64 // sets taken off then by an operator who finds it
 }
 
 // unlikely is a probability that is as good as none.
@@ -37,7 +39,7 @@ func (l *Line) slip(i int, f Fault) slip {
 		wrong.window = max(wrong.window, e.lag)
 		if e.last < forEver {
 			last = max(last, e.lag+e.last)
-		} else if e.NoRead < 1 || e.OnNoRead == Stop {
+		} else if e.finds(l) {
 			last = max(last, e.lag+int(min(s.sets, 1e7)))
 		}
 	}
@@ -69,19 +71,20 @@ func (s *slip) read(l *Line, lane, n int, e eye, wrong *wrongSets, set int) {
 	onward := 1.0 // probability that a set that is there goes on, without an alarm
 	silent := 1.0 // that there is no alarm
 	switch {
-	case sees && e.OnNoRead == Stop:
-		onward, silent = 0, 0
 	case sees:
-		onward, silent = e.NoRead, e.NoRead
-	}
-	if e.OnNoRead == Divert || e.OnNoRead == Outsort {
-		onward = silent - e.NoRead
+		silent, onward = e.silence(l)
+	case e.OnNoRead == Divert || e.OnNoRead == Outsort:
+		onward = 1 - e.NoRead
 	}
 	if sees {
 		before := s.unfound * *there
-		s.raise(l, lane, n, wrong, set, before*(1-e.NoRead), e.OnMismatch)
+		answer := e.OnMismatch
+		if wrong.share > 0 {
+			answer = Stop // a wrong stock stops the line
+		}
+		s.raise(l, lane, n, wrong, set, before*(1-e.NoRead)*(1-e.Misread), answer)
 		if e.OnNoRead == Stop {
-			s.raise(l, lane, n, wrong, set, before*e.NoRead, Stop)
+			s.raise(l, lane, n, wrong, set, before*e.NoRead*(1-l.Crew.WrongRepair), Stop)
 		}
 	}
 	quiet := 1 - float64(*there*(1-silent))
@@ -112,6 +115,9 @@ func (s *slip) raise(l *Line, lane, n int, wrong *wrongSets, set int, chance flo
 // leaks at rate u that mend at rate m.
 func (s *slip) unseen(rate float64) float64 {
 	u := float64(rate * s.unfound)
+	if !s.endless && s.many > 0 {
+		return s.unfound * s.many
+	}
 	if !s.endless || u == 0 {
 		return s.unfound
 	}
@@ -150,13 +156,11 @@ func (l *Line) mends(i int) float64 {
 	}
 	blind := 1.0 // probability that no reader sees a missing piece
 	for _, e := range l.eyes(i, Misfeed) {
-		if e.OnNoRead == Stop {
-			blind = 0
-		}
-		blind *= e.NoRead
+		silent, _ := e.silence(l)
+		blind *= silent
 	}
-	for _, k := range l.Stations[i].Leaks(l) {
-		if k.Fault == Misfeed {
+	for _, k := range l.carrying(i).leaks(l) {
+		if k.looks() == Misfeed {
 			p += float64(k.Rate * (1 - blind))
 		}
 	}
@@ -170,6 +174,7 @@ type wrongSets struct {
 	there  []float64 // of the latest, the probability that no no-read has condemned it
 	before float64   // the others: how many of them are not condemned
 	window int       // pitches within which a set can still be read or caught
+	share  float64   // of the sets that are wrong by a wrong stock; 0 if the leak is none
 }
 
 // feed adds one.
@@ -178,7 +183,11 @@ func (w *wrongSets) feed() {
 		w.before += w.there[0]
 		w.there = w.there[1:]
 	}
-	w.there = append(w.there, 1)
+	there := 1.0
+	if w.share > 0 {
+		there = w.share
+	}
+	w.there = append(w.there, there)
 	w.fed++
 }
 

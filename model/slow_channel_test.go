@@ -8,6 +8,7 @@ type slowDocument struct {
 	fault   slowSheet
 	known   bool // a misfeed or a double that is noticed
 	spoiled bool // it jammed
+	botched bool // the channel stopped with it, and it was not put right
 }
 
 // slowSheet is what becomes of one sheet.
@@ -122,7 +123,12 @@ func (m *slowModel) stopsChannel(d *slowDocument) bool {
 	}
 	c.since = m.now
 	c.stop = m.stopChannel(c.index, cause, slowOwnTime(c.Channel, cause, c.Clear), func() {
-		*d = slowDocument{number: d.number, spoiled: d.fault == slowJammedSheet}
+		a := slowAttempt{misfed: d.fault == slowMisfedSheet, doubled: d.fault == slowDoubleSheet}
+		if m.botches(c.index, &a) {
+			d.known, d.botched = false, true
+		} else {
+			*d = slowDocument{number: d.number, spoiled: d.fault == slowJammedSheet}
+		}
 		c.put()
 	})
 	if m.starving {
@@ -213,7 +219,9 @@ func (m *slowModel) document(i int, h *Channel, set *slowSet, d slowDocument) bo
 	}
 	if !caught && a.known && second { // put right
 		m.faultStop(i, slowStopCause(a), faultWork(h.Stream, h.Clear)).second = true
-		return false
+		if !m.botches(i, &a) {
+			return false
+		}
 	}
 	switch {
 	case a.misfed:
@@ -239,9 +247,10 @@ func (m *slowModel) document(i int, h *Channel, set *slowSet, d slowDocument) bo
 func (m *slowModel) documentAttempt(i int, d slowDocument) slowAttempt {
 	o := &m.out.Stations[i]
 	a := slowAttempt{
-		misfed: d.fault == slowMisfedSheet, doubled: d.fault == slowDoubleSheet, known: d.known,
+		misfed: d.fault == slowMisfedSheet, doubled: d.fault == slowDoubleSheet, known: d.known, botched: d.botched,
 	}
 	switch {
+	case d.botched: // it was counted when the channel stopped
 	case a.misfed:
 		o.Faults[Misfeed]++
 		if !a.known {

@@ -35,6 +35,7 @@ type slowTask struct {
 	inTurn  bool      // though the line stands for it, it keeps its place among the stocks
 	lanes   []int     // to be realigned when it is done
 	second  bool      // the same for those in recovery then: it clears a second fault
+	changes bool      // it changes a wrong stock
 	done    func()    // of a channel that has stopped: what its end does; nil for all else
 }
 
@@ -232,6 +233,9 @@ func (m *slowModel) finish(t *slowTask) {
 		return
 	}
 	m.realigns(t)
+	if t.changes {
+		m.changed(t.station)
+	}
 	m.open = slices.DeleteFunc(m.open, func(s *slowStop) bool { return s == t.stop })
 	if len(m.open) == 0 && !m.standsForBreak() {
 		m.restarted = m.now + m.line.Restart.Draw(m.times)
@@ -267,6 +271,9 @@ func (m *slowModel) fill(i int) {
 	missing := max(0, unit.stock.Capacity-unit.left)
 	if unit.hopper {
 		m.out.Stations[i].Pieces.Loaded += missing
+	}
+	if f, ok := m.line.Stations[i].(*Feeder); ok && missing > 0 && unit.lane == nil {
+		m.brought(i, f)
 	}
 	if unit.lane != nil && !unit.lane.documents {
 		m.load(i, missing)

@@ -218,9 +218,11 @@ func (m *slowModel) feedLane(i int, f *Feeder, set *slowSet) {
 		m.faultStop(i, CauseJam, f.Clear).second = second
 		return
 	case a.known && (response == Stop || a.row || second):
-		m.feed(i, set, 1) // put right: of two, one goes back
 		m.faultStop(i, slowStopCause(a), faultWork(f.Stream, f.Clear)).second = second
-		return
+		if !m.botches(i, &a) {
+			m.feed(i, set, 1) // put right: of two, one goes back
+			return
+		}
 	}
 	m.feed(i, set, a.pieces)
 	m.faulty(i, a, set, inStep, response)

@@ -11,19 +11,34 @@ func (m *slowModel) reader(i int, r *Reader, set *slowSet) {
 	o.Attempts++
 	draw := m.dice.Float64()
 	noRead, falseAlarm := draw < r.NoRead, r.NoRead <= draw && draw < r.NoRead+r.FalseAlarm
-	sees := m.sees(r, set)
+	wrong, alien := m.sees(r, set), m.seesAlien(r, set)
+	sees := len(alien) > 0 || wrong
 	switch {
 	case noRead:
 		o.Faults[NoRead]++
-		if sees && r.OnNoRead == Stop {
-			m.alarmStop(i, r) // the operator saw it
-		} else {
-			m.alone(i, NoRead, r.OnNoRead, r, set, false)
+		if sees && r.OnNoRead == Stop && m.chance(m.line.Crew.WrongRepair) {
+			o.Faults[WrongRepair]++
+			sees = false
 		}
-	case sees && (r.OnMismatch == Stop || m.second(-1)):
-		m.alarmStop(i, r)
+		if !sees || r.OnNoRead != Stop {
+			m.alone(i, NoRead, r.OnNoRead, r, set, false)
+			return
+		}
+		if wrong { // the operator saw it
+			m.alarmStop(i, r)
+		}
+		m.changeStocks(alien)
+	case sees && m.chance(r.Misread):
+		o.Faults[Misread]++
 	case sees:
-		m.alarm(i, r)
+		switch {
+		case !wrong:
+		case r.OnMismatch == Stop || m.second(-1):
+			m.alarmStop(i, r)
+		default:
+			m.alarm(i, r)
+		}
+		m.changeStocks(alien)
 	case falseAlarm:
 		o.Faults[FalseAlarm]++
 		m.alone(i, FalseAlarm, r.OnMismatch, r, set, m.second(-1))
@@ -33,6 +48,9 @@ func (m *slowModel) reader(i int, r *Reader, set *slowSet) {
 // sees reports whether the reader, if it reads the set, sees something wrong.
 func (m *slowModel) sees(r *Reader, set *slowSet) bool {
 	read, matched := m.lanesOfStream(r.Reads), m.lanesOfStream(r.Match)
+	if r.Reads == "" {
+		return false // it looks for wrong stock only
+	}
 	none := func(i int) bool { return len(set.held[i]) == 0 }
 	other := func(i int) bool { // the first piece is for another set
 		p := set.held[i][0]

@@ -31,7 +31,7 @@ func (m *slowModel) realigns(t *slowTask) {
 	off := m.takeOff(lanes)
 	for _, i := range lanes {
 		if lane := m.units[i].lane; lane.matched {
-			m.putInStep(i, off)
+			m.putInStep(i, off, m.isOneShort(i))
 			m.countLot(i)
 			m.recovered(lane)
 		}
@@ -58,23 +58,20 @@ func (m *slowModel) takeOff(lanes []int) []*slowSet {
 	return off
 }
 
-// putInStep makes the next piece of lane i the one for the next set. The pieces that have
-// come too early are looked for in the sets taken off and in condemned ones.
-func (m *slowModel) putInStep(i int, off []*slowSet) {
+// putInStep makes the next piece of lane i the one for the next set, but if the operator is one
+// short. The pieces that have come too early are looked for in the sets taken off and in condemned
+// ones.
+func (m *slowModel) putInStep(i int, off []*slowSet, short bool) {
 	unit := &m.units[i]
 	lane := unit.lane
 	if lane.documents {
-		lane.off = 0
+		lane.off = slowShort(lane.off, short)
 		return
 	}
 	next := m.nextSet(i)
-	for lane.next() < next { // for sets that have passed
-		for len(lane.hopper) < 2 { // one must be left
-			m.load(i, 1)
-			m.out.Stations[i].Pieces.Loaded++
-		}
-		m.draw(i, 1)
-		m.out.Stations[i].Pieces.Spoiled++
+	was := lane.next() - next
+	for lane.next()-next < min(0, slowShort(was, short)) { // for sets that have passed
+		m.throwAway(i)
 	}
 	for _, set := range m.track {
 		if set == nil || set.gone() || set.inserted || !set.condemned() && !slices.Contains(off, set) {
@@ -95,6 +92,9 @@ func (m *slowModel) putInStep(i int, off []*slowSet) {
 			lane.lost = append(lane.lost, next)
 		}
 		next = n + 1
+	}
+	if short && was > 0 {
+		m.throwAway(i)
 	}
 }
 

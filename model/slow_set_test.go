@@ -1,6 +1,9 @@
 package model
 
-import "fmt"
+import (
+	"fmt"
+	"slices"
+)
 
 // slowSet is a set: what is in its pocket or, once it is gone, what was.
 type slowSet struct {
@@ -10,6 +13,7 @@ type slowSet struct {
 	held     [][]slowPiece // personalised pieces, by lane
 	divert   bool          // condemned, to leave at a track gate
 	outsort  bool          // condemned, to leave at an exit gate
+	alien    []bool        // of which stations it holds pieces of a wrong stock
 	inserted bool          // handled by the inserter
 	fate     slowFate
 	lostTo   *slowCause // the first fault that made it wrong, condemned or spoiled it
@@ -56,6 +60,9 @@ func (s *slowSet) blame(c slowCause) {
 // good reports whether the set holds exactly one piece of each station that is to feed it
 // and its personalised pieces are all for the same person.
 func (m *slowModel) good(s *slowSet) bool {
+	if slices.Contains(s.alien, true) {
+		return false
+	}
 	var persons []int64
 	for i, station := range m.line.Stations {
 		switch _, feeder := station.(*Feeder); {

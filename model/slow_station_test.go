@@ -68,11 +68,15 @@ type slowAttempt struct {
 	misfed, doubled, jammed bool
 	known                   bool  // the misfeed or the double is noticed, or a good feed called a double
 	row                     bool  // enough misfeeds in a row to stop the line
+	botched                 bool  // an operator was to put it right, and left it as it was
 	pieces                  int64 // that came
 }
 
 // fault returns what the feeder takes the attempt for, if it takes it for a fault.
 func (a slowAttempt) fault() Fault {
+	if a.botched {
+		return WrongRepair
+	}
 	if a.misfed {
 		return Misfeed
 	}
@@ -125,6 +129,15 @@ func (m *slowModel) attempt(i int, f *Feeder, pieces int64) slowAttempt {
 func (m *slowModel) feeder(i int, f *Feeder, set *slowSet) {
 	set.due[i] = true
 	a := m.attempt(i, f, 1)
+	if m.units[i].alien && !a.misfed {
+		set.blame(slowCause{i, WrongStock})
+	}
+	defer func() {
+		if m.units[i].alien && set.pieces[i] > 0 {
+			set.blame(slowCause{i, WrongStock})
+			set.alien[i] = true
+		}
+	}()
 	response := f.OnDouble
 	if a.misfed {
 		response = f.OnMisfeed
@@ -135,8 +148,13 @@ func (m *slowModel) feeder(i int, f *Feeder, set *slowSet) {
 		m.spoil(set, slowCause{i, Jam})
 		m.faultStop(i, CauseJam, f.Clear)
 	case a.known && (response == Stop || a.row):
-		m.take(i, set, 1) // put right: of two, one goes back
 		m.faultStop(i, slowStopCause(a), f.Clear)
+		if m.botches(i, &a) {
+			m.take(i, set, a.pieces)
+			set.blame(slowCause{i, WrongRepair})
+			return
+		}
+		m.take(i, set, 1) // put right: of two, one goes back
 	default:
 		m.take(i, set, a.pieces)
 		if a.misfed || a.doubled || a.known && response != Ship {

@@ -69,6 +69,10 @@ type slowUnit struct {
 	filling *slowTask // the task of the stock, from the call until it is done
 	lane    *slowLane // nil for a station whose pieces are all alike
 	lot     *slowLot  // nil for a station without lots
+
+	alien   bool        // what the hopper holds is the wrong stock
+	noticed sim.Seconds // when an operator sees that
+	changed *slowTask   // the task to change it, from the call until it is done
 }
 
 // slowRandom is what one replication draws from.
@@ -234,6 +238,9 @@ func (m *slowModel) cycleEnds() {
 		}
 		m.countLot(i)
 		m.lookAtStock(i)
+		if m.units[i].alien && m.now >= m.units[i].noticed {
+			m.changeStock(i)
+		}
 	}
 	for i, s := range m.line.Stations {
 		if r, ok := s.(*Reader); ok {
@@ -255,6 +262,7 @@ func (m *slowModel) start(n int64) *slowSet {
 		number: n,
 		due:    make([]bool, len(m.units)),
 		pieces: make([]int64, len(m.units)),
+		alien:  make([]bool, len(m.units)),
 		held:   make([][]slowPiece, len(m.units)),
 	}
 }

@@ -165,6 +165,8 @@ type Leak struct {
 	Fault   Fault
 	Shipped bool    // it was noticed, and the answer is to ship it
 	Rate    float64 // of each attempt, in the mean; above 0
+
+	as Fault // what the set looks like that was put right wrongly: a misfeed or a double
 }
 
 // Leaking returns the leaks of a fault, given how many go unnoticed for each attempt and how
@@ -172,10 +174,10 @@ type Leak struct {
 func Leaking(f Fault, unnoticed, noticed float64, r Response) []Leak {
 	var all []Leak
 	if unnoticed > 0 {
-		all = append(all, Leak{f, false, unnoticed})
+		all = append(all, Leak{Fault: f, Rate: unnoticed})
 	}
 	if noticed > 0 && r == Ship {
-		all = append(all, Leak{f, true, noticed})
+		all = append(all, Leak{Fault: f, Shipped: true, Rate: noticed})
 	}
 	return all
 }

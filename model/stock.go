@@ -16,6 +16,8 @@ type stock struct {
 	timer  *sim.Slot
 	task   *sim.Task
 	empty  stop
+
+	brought func() // told when an operator has brought something; nil for nobody
 }
 
 // user is what uses up a stock.
@@ -109,12 +111,20 @@ func (k *stock) wait(now sim.Cycles, left int64) {
 func (k *stock) fill() {
 	now := k.s.clocks.Track.Now() // up to date in a call of Shop
 	left := k.left(now)
-	missing := max(0, k.spec.Capacity-left) // pieces that were put back may have overfilled it
+	if missing := k.add(now, left); missing > 0 && k.brought != nil {
+		k.brought()
+	}
+	if k.empty.open {
+		k.s.standstill.over(&k.empty)
+	}
+}
+
+// add makes a stock of which something is left full, and returns what was missing.
+func (k *stock) add(now sim.Cycles, left int64) (missing int64) {
+	missing = max(0, k.spec.Capacity-left) // pieces that were put back may have overfilled it
 	k.filled += missing
 	k.s.observeNumber(StockFilled, k.empty.station, missing)
 	k.s.observeNumber(StockLevel, k.empty.station, left+missing)
 	k.wait(now, left+missing)
-	if k.empty.open {
-		k.s.standstill.over(&k.empty)
-	}
+	return missing
 }

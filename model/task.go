@@ -11,10 +11,11 @@ const (
 	RealignLane      // after a fault, or a mismatch
 	FillStock        // fill a hopper, empty a bin, sweep the belt
 	Repair           // what has broken down: for a technician
+	ChangeStock      // take the wrong pieces out of a hopper, and fill it
 )
 
 // workNames are also in the names of random streams.
-var workNames = [...]string{"clear", "realign", "stock", "repair"}
+var workNames = [...]string{"clear", "realign", "stock", "repair", "change stock"}
 
 func (w Work) String() string { return workNames[w] }
 

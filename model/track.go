@@ -47,6 +47,7 @@ type odd struct {
 	gate   int        // where it leaves: a gate if it is condemned, where it was spoiled, else the delivery
 	noted  uint64     // the stations of which it is noted how many pieces they fed
 	pieces [maxStations]int8
+	alien  uint64          // the stations that fed it of a wrong stock, a bit each
 	flawed bool            // a piece is missing or too many that is not a lane's
 	off    [maxLanes]int32 // by how much each lane was out of step when it fed this set
 	mixed  uint8           // the lanes whose documents have sheets missing or too many, a bit each
@@ -190,7 +191,7 @@ func (t *track) fresh(set sim.Cycles) *odd {
 	o := &t.odds[n]
 	t.seen |= 1 << (set & 63)
 	o.set, o.gate, o.blame = set, len(t.at)-1, -1
-	o.skip, o.noted, o.owed, o.mixed = 0, 0, 0, 0
+	o.skip, o.noted, o.owed, o.mixed, o.alien = 0, 0, 0, 0, 0
 	o.gone, o.flawed = false, false
 	if len(t.lanes.stations) > 0 {
 		o.off = [maxLanes]int32{}

@@ -1,0 +1,47 @@
+package model
+
+import (
+	"slices"
+
+	"pgregory.net/rapid"
+)
+
+// anyErringLine is any line on which people and readers err.
+func anyErringLine(t *rapid.T) *Line {
+	l := anyLine(t)
+	erring(t, l)
+	return l
+}
+
+// erring has people and readers err, often.
+func erring(t *rapid.T, l *Line) {
+	chance := func(name string) float64 {
+		return rapid.SampledFrom([]float64{0, 0.01, 0.2, 0.6, 1}).Draw(t, name)
+	}
+	l.Crew.WrongRepair, l.Crew.WrongRealign = chance("wrong repair"), chance("wrong realigning")
+	for _, r := range stationsOf[*Reader](l) {
+		r.Misread = chance("misread")
+	}
+	for i, s := range l.Stations {
+		f, ok := s.(*Feeder)
+		if !ok || f.Stream.Name != "" {
+			continue
+		}
+		f.WrongStock.Chance = chance("wrong stock")
+		if f.WrongStock.Chance == 0 {
+			continue
+		}
+		if rapid.Bool().Draw(t, "found after") {
+			f.WrongStock.FoundAfter = anyDuration(t, "found after")
+		}
+		var names []string
+		for _, s := range l.Stations[i:] {
+			if r, ok := s.(*Reader); ok {
+				names = append(names, r.Name)
+			}
+		}
+		if slices.Sort(names); len(names) > 0 {
+			f.WrongStock.FoundBy = rapid.SampledFrom(names).Draw(t, "found by")
+		}
+	}
+}
