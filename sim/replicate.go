@@ -2,13 +2,8 @@ package sim
 
 import (
 	"context"
-	"errors"
-	"fmt"
 	"math"
 	"runtime"
-	"runtime/debug"
-	"sync"
-	"sync/atomic"
 )
 
 // Batch is how many replications run between two looks at the precision. It must
@@ -19,10 +14,11 @@ const Batch = 64
 // folded and why they ended.
 //
 // It calls newWorker once for each worker. The function that newWorker returns runs
-// one replication into r, which holds an older replication and is overwritten; it is
-// called from one goroutine at a time. Replicate then calls fold with each result,
-// in order of the replications and on the goroutine that called Replicate; fold must
-// not keep r. It returns the figure watched.
+// one replication into r, which holds an older replication or nothing and is
+// overwritten; it is called from one goroutine at a time. Replicate calls fold with
+// each result, in order of the replications and on the goroutine that called
+// Replicate; fold must not keep r. It returns the figure watched. Later replications
+// may run meanwhile: they must not depend on anything that fold changes.
 //
 // The precision is looked at after every 64 replications, so the result is the same
 // bit for bit for any number of workers, as long as a replication depends on nothing
@@ -39,18 +35,22 @@ func Replicate[R any](
 	newWorker func() (run func(replication int, r *R) error, err error),
 	fold func(replication int, r *R) (watched float64),
 ) (done int, ending Ending, err error) {
-	return Resume(ctx, plan, nil, newWorker, fold)
+	return Resume(ctx, plan, nil, newWorker, fold, false)
 }
 
 // Resume is [Replicate] after some replications have been done already: as many as there are
 // figures of them, which fold returned then. It goes on with the next, and ends as if all had
 // been run at once; done counts them all.
+//
+// If apart, no replication runs while fold is called, which is after every 64: fold may then change
+// what the next depend on.
 func Resume[R any](
 	ctx context.Context,
 	plan Plan,
 	before []float64,
 	newWorker func() (run func(replication int, r *R) error, err error),
 	fold func(replication int, r *R) (watched float64),
+	apart bool,
 ) (done int, ending Ending, err error) {
 	if err := plan.Check(); err != nil {
 		return 0, 0, err
@@ -64,24 +64,33 @@ func Resume[R any](
 		figures.add(x)
 	}
 	done = len(before)
-	slots := make([]slot[R], min(Batch, plan.Max))
+	relay := newRelay(crew, min(ahead, plan.Max), apart, func(replication int, r *R) { figures.add(fold(replication, r)) })
 	for {
 		if ending, over := plan.over(&figures); over {
 			return done, ending, nil
 		}
-		wanted := min(Batch-done%Batch, plan.Max-done)
-		finished := runBatch(ctx, crew, done, slots[:wanted])
-		for i := range finished {
-			if err := slots[i].failure(done); err != nil {
-				return done, 0, err
-			}
-			figures.add(fold(done, &slots[i].result))
-			done++
+		until := plan.next(done, apart)
+		if done, err = relay.run(ctx, done, until); err != nil {
+			return done, 0, err
 		}
-		if finished < wanted {
+		if done < until {
 			return done, Cancelled, nil
 		}
 	}
+}
+
+// next returns after how many replications, of which some are done, something is to be looked at
+// next: after a batch, of which those that cannot be the last do not count where nothing else is.
+func (p Plan) next(done int, each bool) int {
+	next := done - done%Batch + Batch
+	switch {
+	case each:
+	case p.Precision == 0:
+		next = p.Max
+	default:
+		next = max(next, p.First())
+	}
+	return min(next, p.Max)
 }
 
 // Over reports whether a run that has come to these figures is at its end, and how it ends there.
@@ -119,62 +128,6 @@ func hire[R any](plan Plan, newWorker func() (func(int, *R) error, error)) ([]fu
 		crew[i] = run
 	}
 	return crew, nil
-}
-
-// slot holds one replication of a batch.
-type slot[R any] struct {
-	result R
-	err    error
-	crash  any    // what the replication panicked with
-	stack  []byte // where
-}
-
-// runBatch runs the replications from first on, one for each slot, and returns how
-// many it ran: all, unless ctx was cancelled or one failed. Those it ran are the
-// foremost ones, because a worker runs whatever number it has drawn.
-func runBatch[R any](ctx context.Context, crew []func(int, *R) error, first int, slots []slot[R]) int {
-	var drawn atomic.Int64
-	var failed atomic.Bool
-	var wait sync.WaitGroup
-	for _, run := range crew {
-		wait.Go(func() { // a goroutine costs a microsecond, a batch some milliseconds
-			for ctx.Err() == nil && !failed.Load() {
-				i := int(drawn.Add(1)) - 1
-				if i >= len(slots) {
-					return
-				}
-				if !slots[i].run(run, first+i) {
-					failed.Store(true)
-				}
-			}
-		})
-	}
-	wait.Wait()
-	return min(int(drawn.Load()), len(slots))
-}
-
-// run runs one replication and reports whether it went well.
-func (s *slot[R]) run(run func(int, *R) error, replication int) (ok bool) {
-	s.err = errors.New("the replication ended its goroutine") // unless it returns
-	defer func() {
-		if s.crash = recover(); s.crash != nil {
-			s.stack = debug.Stack()
-			ok = false
-		}
-	}()
-	s.err = run(replication, &s.result)
-	return s.err == nil
-}
-
-// failure returns the error of the replication, and passes on its panic.
-func (s *slot[R]) failure(replication int) error {
-	if s.crash != nil {
-		panic(fmt.Sprintf("sim: replication %d panicked: %v\n%s", replication, s.crash, s.stack))
-	}
-	if s.err != nil {
-		return fmt.Errorf("replication %d: %w", replication, s.err)
-	}
-	return nil
 }
 
 // running is the mean and the spread of figures that are not kept.

@@ -131,12 +131,22 @@ func TestReplicateCancelled(t *testing.T) {
 		}
 		assert.Len(t, s, done)
 	}
-	t.Run("between batches", func(t *testing.T) {
+	t.Run("by a fold", func(t *testing.T) {
 		ctx, cancel := context.WithCancel(t.Context())
-		done, ending, err := Replicate(ctx, Plan{Min: 1, Max: 1000}, draws, func(int, *outcome) float64 {
+		done, ending, err := Replicate(ctx, Plan{Min: 1, Max: 1000, Workers: 2}, draws, func(int, *outcome) float64 {
 			cancel()
 			return 1
 		})
+		require.NoError(t, err)
+		assert.Equal(t, Cancelled, ending)
+		assert.LessOrEqual(t, done, 1+Batch, "no more than may be run ahead of it")
+	})
+	t.Run("by a fold apart", func(t *testing.T) {
+		ctx, cancel := context.WithCancel(t.Context())
+		done, ending, err := Resume(ctx, Plan{Min: 1, Max: 1000}, nil, draws, func(int, *outcome) float64 {
+			cancel()
+			return 1
+		}, true)
 		require.NoError(t, err)
 		assert.Equal(t, Cancelled, ending)
 		assert.Equal(t, 64, done)
@@ -149,6 +159,59 @@ func TestReplicateCancelled(t *testing.T) {
 		assert.Equal(t, Cancelled, ending)
 		assert.Zero(t, done)
 	})
+}
+
+// While a worker is at a long replication others run ahead of it, but not without end, and those that
+// are there are folded. What is folded apart is folded after every 64, when nothing runs.
+func TestRunsAhead(t *testing.T) {
+	for _, apart := range []bool{false, true} {
+		var running, begun atomic.Int32
+		last := make(chan struct{})
+		worker := only(func(i int) (float64, error) {
+			running.Add(1)
+			begun.Add(1)
+			defer running.Add(-1)
+			switch {
+			case i == 3 && !apart: // until as many as may be are ahead of it
+				<-last
+			case i == 3+ahead-1 && !apart:
+				close(last)
+			}
+			return float64(i), nil
+		})
+		folded := 0
+		done, ending, err := Resume(t.Context(), Plan{Min: 1, Max: 640, Workers: 3}, nil, worker, func(i int, r *outcome) float64 {
+			assert.Equal(t, folded, i)
+			assert.Equal(t, i, r.replication, "no other has taken its place")
+			if folded++; apart {
+				assert.Zero(t, running.Load())
+				assert.Equal(t, int32(i/Batch*Batch+Batch), begun.Load(), "a batch, and no more")
+			}
+			return r.figure
+		}, apart)
+		require.NoError(t, err)
+		assert.Equal(t, AtMost, ending)
+		assert.Equal(t, 640, done)
+		assert.Equal(t, 640, folded)
+	}
+}
+
+// However a fold ends, nobody is at work then.
+func TestFoldPanics(t *testing.T) {
+	var running atomic.Int32
+	assert.PanicsWithValue(t, "boom", func() {
+		_, _, _ = Replicate(t.Context(), Plan{Min: 1, Max: 100_000, Workers: 3}, only(func(int) (float64, error) {
+			running.Add(1)
+			defer running.Add(-1)
+			return 1, nil
+		}), func(i int, _ *outcome) float64 {
+			if i == 20 {
+				panic("boom")
+			}
+			return 1
+		})
+	})
+	assert.Zero(t, running.Load())
 }
 
 func TestReplicateFails(t *testing.T) {

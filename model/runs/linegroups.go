@@ -137,7 +137,7 @@ func FurtherLineGroups(ctx context.Context, groups []*model.LineGroup, studies [
 		return first
 	}
 	worker := func() (func(int, *[][]model.Outcome) error, error) { return newLineGroups(groups, plan.Seed) }
-	_, ending, err := sim.Resume(ctx, plan, before, worker, fold)
+	_, ending, err := sim.Resume(ctx, plan, before, worker, fold, false)
 	if err != nil {
 		return err
 	}

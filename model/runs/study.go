@@ -38,13 +38,17 @@ func Run(ctx context.Context, l *model.Line, plan sim.Plan, watch func(replicati
 		if err != nil {
 			return nil, err
 		}
-		return func(number int, r *replication) error { return line.run(plan.Seed, number, r) }, nil
+		return func(number int, r *replication) error {
+			err := line.run(plan.Seed, number, r)
+			r.figure(l)
+			return err
+		}, nil
 	}
 	fold := func(number int, r *replication) float64 {
 		if watch != nil {
 			watch(number, &r.Outcome)
 		}
-		return study.take(r)
+		return study.takeFigured(r)
 	}
 	var err error
 	_, study.Ending, err = sim.Replicate(ctx, plan, worker, fold)

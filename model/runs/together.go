@@ -59,7 +59,7 @@ func Further(ctx context.Context, studies []*Study, plan sim.Plan, selection *ou
 		}
 		return t.rates[0]
 	}
-	_, ending, err := sim.Resume(ctx, plan, before, func() (func(int, *[]replication) error, error) { return t.worker(plan.Seed) }, fold)
+	_, ending, err := sim.Resume(ctx, plan, before, func() (func(int, *[]replication) error, error) { return t.worker(plan.Seed) }, fold, selection != nil)
 	if err != nil {
 		return err
 	}

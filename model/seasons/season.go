@@ -141,7 +141,6 @@ func (s *Season) setUp(product *setup.Product) (*setup.Setup, []error) {
 }
 
 // RunSeason runs replications of a season until the work of all its weeks is known as
-// RunSeason runs replications of a season until the work of all its weeks is known as
 // precisely as the plan asks, or its limits are reached, or ctx is done. After each replication,
 // in order, watch is called, if there is one, with the study so far, which goes on to grow: see
 // [SeasonStudy.Kept].

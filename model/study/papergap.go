@@ -7,6 +7,7 @@ import (
 
 	"netrate/model"
 	"netrate/model/runs"
+	"netrate/sim"
 )
 
 // PaperGap is by how much the simulation of a shift differs from the sum on paper, in good envelopes
@@ -50,17 +51,22 @@ func PaperGapOf(s *runs.Study) *PaperGap {
 		return nil
 	}
 	p := newPaperSum(s)
-	names := []string{PaperUsedUp, PaperOverlap, PaperEnds, PaperRest}
-	if p.channel >= 0 {
-		names = []string{PaperUsedUp, PaperOverlap, PaperEnds, PaperDocuments, PaperRest}
-	}
 	gap := &PaperGap{Whole: MeanIn(s, func(x *runs.Shift) float64 { return x.NetRate - p.NetRate })}
-	for _, name := range names {
-		part := MeanIn(s, func(x *runs.Shift) float64 { return p.perHour(p.partsOf(x)[name]) })
-		gap.Parts = append(gap.Parts, PaperPart{name, part})
+	amounts := make(sim.Sample, len(s.Shifts))
+	for k, name := range paperParts {
+		if name == PaperDocuments && p.channel < 0 {
+			continue
+		}
+		for i := range s.Shifts {
+			amounts[i] = p.perHour(p.partsOf(&s.Shifts[i])[k])
+		}
+		gap.Parts = append(gap.Parts, PaperPart{name, MeanOf(s.IntervalOf(amounts, Level))})
 	}
 	return gap
 }
+
+// paperParts are the parts, in the order in which they are told.
+var paperParts = [...]string{PaperUsedUp, PaperOverlap, PaperEnds, PaperDocuments, PaperRest}
 
 // paperSum is the sum on paper, and what turns seconds and sets of a shift into envelopes an hour.
 type paperSum struct {
@@ -96,7 +102,7 @@ func (p *paperSum) perHour(x paperAmount) float64 {
 
 // partsOf returns the parts of one shift, all together its seconds stopped and its good sets less
 // those on paper for the cycles of its running time.
-func (p *paperSum) partsOf(s *runs.Shift) map[string]paperAmount {
+func (p *paperSum) partsOf(s *runs.Shift) [len(paperParts)]paperAmount {
 	cycles := s.Running * p.Speed / 3600
 	before, paper, documents := 0.0, 0.0, 0.0 // before the first set has come to the station
 	first := p.line.Stations[0].Where().At
@@ -111,12 +117,12 @@ func (p *paperSum) partsOf(s *runs.Shift) map[string]paperAmount {
 	}
 	faults := s.Waiting + s.Working + s.Restarting + s.Starved - s.UsedUp - s.Documents
 	started := Started(s)
-	return map[string]paperAmount{
-		PaperUsedUp:    {s.UsedUp, 0},
-		PaperOverlap:   {faults - s.Clearing + s.LeftOver, 0},
-		PaperEnds:      {-s.LeftOver - before, -float64(p.Good * (s.OnLine + cycles - started))},
-		PaperDocuments: {documents, 0},
-		PaperRest:      {s.Clearing - paper, s.Good - float64(p.Good*(started-s.OnLine))},
+	return [...]paperAmount{ // in the order of paperParts
+		{s.UsedUp, 0},
+		{faults - s.Clearing + s.LeftOver, 0},
+		{-s.LeftOver - before, -float64(p.Good * (s.OnLine + cycles - started))},
+		{documents, 0},
+		{s.Clearing - paper, s.Good - float64(p.Good*(started-s.OnLine))},
 	}
 }
 

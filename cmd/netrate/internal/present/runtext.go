@@ -114,7 +114,7 @@ func netRateFact(s *runs.Study) fact {
 
 // onPaper returns the sum done on paper, which takes nominal values.
 func (run Run) onPaper() fact {
-	f := onPaper(run.Nominal)
+	f := onPaper(run.Nominal, run.OnPaper.Difference)
 	if run.Uncertainty == nil {
 		return f
 	}
@@ -126,15 +126,15 @@ func (run Run) onPaper() fact {
 }
 
 // onPaper returns the sum done on paper, and why the simulation differs from it.
-func onPaper(s *runs.Study) fact {
+func onPaper(s *runs.Study, gap *study.PaperGap) fact {
 	if s.Line.Job.Sets > 0 {
 		return jobOnPaper(s)
 	}
 	paper := study.OnPaperOf(s.Line)
-	return fact{"On paper", []string{rateOnPaper(paper), difference(s, float64(paper.NetRate))}}
+	return fact{"On paper", []string{rateOnPaper(paper), difference(s, float64(paper.NetRate), gap)}}
 }
 
-func difference(s *runs.Study, paper float64) string {
+func difference(s *runs.Study, paper float64, why *study.PaperGap) string {
 	e := s.IntervalOf(s.NetRates(), say.Level)
 	gap := e.Mean - paper
 	if e.N < 2 {
@@ -147,7 +147,7 @@ func difference(s *runs.Study, paper float64) string {
 	if gap < 0 {
 		size = say.Rough(math.Abs(gap), e.Half) + " less in the simulation"
 	}
-	return size + causes(study.PaperGapOf(s), say.Screen()-factIndent-len(size))
+	return size + causes(why, say.Screen()-factIndent-len(size))
 }
 
 // causes returns what the difference from the sum on paper clearly comes from. Where there is
