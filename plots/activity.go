@@ -25,7 +25,7 @@ type activityLook struct {
 var activityLooks = [activities]activityLook{
 	{"running", tint(sky, 0.45), 15},
 	{"changeover", night, 15},
-	{"remakes", vermilion, 15},
+	{"remakes", purple, 15},
 	{"break", tint(night, 0.4), 6},
 	{"idle", colour{}, 6},
 }

@@ -110,16 +110,34 @@ var wrongData = []struct {
 		d.Steps[3].Amount++
 		return Waterfall(d)
 	}, `the steps before "good" add up to 16280, not to 16281`},
-	{"bars below the axis", func() (*Figure, error) {
+	{"a shared scale without a number", func() (*Figure, error) {
 		d := waterfallOf(head, 2, plainName)
-		d.From = 17000
+		d.Also = []float64{nan}
 		return Waterfall(d)
-	}, `step "variant 2" reaches down to 16280, and the axis starts at 17000`},
-	{"negative start", func() (*Figure, error) {
-		d := waterfallOf(head, 2, plainName)
-		d.From = -1
-		return Waterfall(d)
-	}, "the axis starts at -1, want 0 or more"},
+	}, "a number that shall have room is NaN"},
+	{"a negative stop", func() (*Figure, error) {
+		d := stopsOf(head, 2, plainName)
+		d.Causes[1].Amounts[0] = -1
+		return Stops(d)
+	}, `cause "variant 2" costs -1, want 0 or more`},
+	{"an amount too few", func() (*Figure, error) {
+		d := stopsOf(head, 2, plainName)
+		d.Causes[1].Amounts = d.Causes[1].Amounts[1:]
+		return Stops(d)
+	}, `cause "variant 2": 1 amounts for 2 lines`},
+	{"no such state", func() (*Figure, error) {
+		d := statesOf(head, 1, plainName)
+		d.Rows[0].Times[states] = 1
+		return States(d)
+	}, "variant 1: state 6, and there is none"},
+	{"no target", func() (*Figure, error) {
+		return Distribution(DistributionData{Head: head, Variants: variants(1, plainName), Mark: &Threshold{At: nan}})
+	}, "what is marked is NaN"},
+	{"a plan that falls", func() (*Figure, error) {
+		d := sweepOf(head, 1, plainName)
+		d.Planned = &PlannedRange{2, 1, "planned"}
+		return Sweep(d)
+	}, "planned falls from 2 to 1, want it rising"},
 	{"negative cost", func() (*Figure, error) {
 		return Pareto(ParetoData{Causes: []Cause{{Name: "jam", Amount: -1}}})
 	}, `cause "jam" costs -1, want 0 or more`},
@@ -165,7 +183,7 @@ var wrongData = []struct {
 	}, "the best cell {2 0} is not in the table"},
 	{"NaN change", func() (*Figure, error) {
 		d := tornadoOf(head, 2, plainName)
-		d.Inputs[1].IfHigher = nan
+		d.Inputs[1].Higher.By.Mean = nan
 		return Tornado(d)
 	}, "variant 2, set higher is NaN"},
 	{"two points of one label", func() (*Figure, error) {
@@ -376,21 +394,25 @@ func ofNumbers(xs []float64) map[string]func() (*Figure, error) {
 	all := Percentiles{first, first, first, first, first}
 	return map[string]func() (*Figure, error){
 		"distribution": func() (*Figure, error) {
-			return Distribution(DistributionData{Variants: []Variant{{"x", xs, all, estimate(first, math.Abs(xs[n-1]))}, {"y", xs[:1], all, estimate(0, 1)}}})
+			return Distribution(DistributionData{Variants: []Variant{
+				{Name: "x", Values: xs, Spread: all, Mean: estimate(first, math.Abs(xs[n-1]))}, {Name: "y", Values: xs[:1], Spread: all, Mean: estimate(0, 1)},
+			}})
 		},
-		"cumulative": func() (*Figure, error) { return Cumulative(CumulativeData{Curves: []Values{{"x", xs}}}) },
+		"cumulative": func() (*Figure, error) { return Cumulative(CumulativeData{Curves: []Values{{Name: "x", Values: xs}}}) },
 		"band": func() (*Figure, error) {
-			return Cumulative(CumulativeData{Curves: []Values{{"x", xs}}, Band: Band{"y", []BandStep{{first, 0, 0.5}, {first, 0, 1}}}})
+			return Cumulative(CumulativeData{Curves: []Values{{Name: "x", Values: xs}}, Band: Band{"y", []BandStep{{first, 0, 0.5}, {first, 0, 1}}}})
 		},
-		"boxes": func() (*Figure, error) { return Boxes(BoxesData{Rows: []Box{{"x", all, first, first}}}) },
-		"fan":   func() (*Figure, error) { return Fan(FanData{Points: []FanPoint{{Time: first, Spread: all}}}) },
+		"boxes": func() (*Figure, error) {
+			return Boxes(BoxesData{Rows: []Box{{Name: "x", Spread: all, Min: first, Max: first}}})
+		},
+		"fan": func() (*Figure, error) { return Fan(FanData{Points: []FanPoint{{Time: first, Spread: all}}}) },
 		"waterfall": func() (*Figure, error) {
 			return Waterfall(WaterfallData{Steps: []Step{{Name: "x", Amount: first, Total: true}, {Name: "y", Amount: xs[n-1]}}})
 		},
 		"differences": func() (*Figure, error) {
 			var d DifferencesData
 			for _, x := range xs {
-				d.Rows = append(d.Rows, Difference{"x", estimate(x, math.Abs(first))})
+				d.Rows = append(d.Rows, Difference{"x", Recommended, estimate(x, math.Abs(first))})
 			}
 			return Differences(d)
 		},
@@ -402,7 +424,7 @@ func ofNumbers(xs []float64) map[string]func() (*Figure, error) {
 			return Pareto(d)
 		},
 		"sweep": func() (*Figure, error) {
-			return Sweep(SweepData{Curves: []SweepCurve{{"x", []SweepPoint{{first, estimate(xs[n-1], 1)}}}}})
+			return Sweep(SweepData{Curves: []SweepCurve{{Points: []SweepPoint{{first, estimate(xs[n-1], 1)}}}}})
 		},
 		"frontier": func() (*Figure, error) {
 			d := FrontierData{Log: n > 1, Floor: math.Abs(first), Limit: &Limit{first, "limit"}}
@@ -421,7 +443,7 @@ func ofNumbers(xs []float64) map[string]func() (*Figure, error) {
 			}}}})
 		},
 		"completion": func() (*Figure, error) {
-			return Completion(CompletionData{Jobs: []Finish{{Box{"x", all, first, math.Inf(1)}, math.Abs(xs[n-1]), "y"}}})
+			return Completion(CompletionData{Jobs: []Finish{{Box{Name: "x", Spread: all, Min: first, Max: math.Inf(1)}, math.Abs(xs[n-1]), "y"}}})
 		},
 		"fates": func() (*Figure, error) {
 			return Fates(FatesData{Parts: make([]Part, n), Bars: []FateBar{{"x", xs}}})
@@ -430,7 +452,9 @@ func ofNumbers(xs []float64) map[string]func() (*Figure, error) {
 			return Heat(HeatData{Rows: []string{""}, Columns: make([]string, n), Cells: [][]float64{xs}})
 		},
 		"tornado": func() (*Figure, error) {
-			return Tornado(TornadoData{Head: Head{Width: 6}, Inputs: []Input{{"a long name for an input of this line", "low setting", "high setting", first, xs[n-1]}}})
+			return Tornado(TornadoData{Head: Head{Width: 6}, Inputs: []Input{{
+				Name: "a long name for an input of this line", Lower: Change{Setting: "low setting", By: estimate(first, 1)}, Higher: Change{Setting: "high setting", By: estimate(xs[n-1], 1)},
+			}}})
 		},
 	}
 }

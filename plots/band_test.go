@@ -11,7 +11,7 @@ import (
 // scale of the curve: the first two steps are 20 wide, the upper edge falls by a quarter.
 func TestBandIsOnTheScaleOfTheCurve(t *testing.T) {
 	f := made(t)(Cumulative(CumulativeData{
-		Curves: []Values{{"the log", []float64{10, 30, 50}}},
+		Curves: []Values{{Name: "the log", Values: []float64{10, 30, 50}}},
 		Band:   Band{"most", []BandStep{{10, 0, 0.5}, {30, 0.25, 0.75}, {50, 0.5, 1}}},
 	}))
 	bands := filled(f, bandFill)
@@ -49,7 +49,7 @@ func TestBandIsOnTheScaleOfTheCurve(t *testing.T) {
 func TestBandOfNothing(t *testing.T) {
 	f := made(t)(Cumulative(CumulativeData{Band: Band{"most", []BandStep{{1, 0, 1}}}}))
 	assert.Empty(t, filled(f, bandFill))
-	f = made(t)(Cumulative(CumulativeData{Curves: []Values{{"x", []float64{1, 2}}}, Band: Band{Name: "most"}}))
+	f = made(t)(Cumulative(CumulativeData{Curves: []Values{{Name: "x", Values: []float64{1, 2}}}, Band: Band{Name: "most"}}))
 	assert.Empty(t, filled(f, bandFill))
 	assert.NotContains(t, texts(f), "most")
 }

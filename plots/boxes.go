@@ -11,6 +11,7 @@ type BoxesData struct {
 // A Box is the spread of one variant.
 type Box struct {
 	Name     string
+	Role     Role
 	Spread   Percentiles
 	Min, Max float64
 }
@@ -21,21 +22,23 @@ func Boxes(d BoxesData) (*Figure, error) {
 	var c check
 	var all []float64
 	var names []string
+	var parts []Role
 	for _, b := range d.Rows {
 		c.rising(b.list(), "%s: a percentile", b.Name)
-		all, names = append(all, b.list()...), append(names, b.Name)
+		all, names, parts = append(all, b.list()...), append(names, b.Name), append(parts, b.Role)
 	}
 	f, err := begin(d.Head, c, len(d.Rows) > 0)
 	if err != nil || f.done() {
 		return f, err
 	}
+	drawn := roles(parts)
 	col := f.column(names, nil, nameFace, 26)
 	low, high := spread(all...)
 	a := across(scale{low, high, col.right + gap, f.right() - 4}, number)
 	f.names(col)
 	f.below(a, col.top(), col.bottom(), d.Axis)
 	for i, b := range d.Rows {
-		f.box(b, a, col.rows[i].middle(), series(i).colour)
+		f.box(b, a, col.rows[i].middle(), drawn[i].pen().colour)
 	}
 	return f.end(d.Of.boxed()), nil
 }

@@ -36,6 +36,7 @@ type seen struct {
 const look = `(() => {
 	const size = e => { const r = e.getBoundingClientRect(); return [r.width, r.height] }
 	const what = [...document.querySelectorAll('h1, h2, p, figcaption, td, th, caption, ul li, svg text')]
+		.filter(e => !e.closest('.again') && !(e.tagName == 'CAPTION' && e.parentNode.querySelector('.again'))) // shown in print, in the place of the caption
 	return {
 		title: document.title,
 		charts: [...document.querySelectorAll('figure svg')].map(size),

@@ -25,6 +25,8 @@ func draws(h Head, n int, name func(i int) string) []draw {
 		{"boxes", func() (*Figure, error) { return Boxes(boxesOf(h, n, name)) }},
 		{"differences", func() (*Figure, error) { return Differences(differencesOf(h, n, name)) }},
 		{"waterfall", func() (*Figure, error) { return Waterfall(waterfallOf(h, n, name)) }},
+		{"stops", func() (*Figure, error) { return Stops(stopsOf(h, n, name)) }},
+		{"states", func() (*Figure, error) { return States(statesOf(h, n, name)) }},
 		{"pareto", func() (*Figure, error) { return Pareto(paretoOf(h, n, name)) }},
 		{"fan", func() (*Figure, error) { return Fan(fanOf(h, n)) }},
 		{"timeline", func() (*Figure, error) { return Timeline(timelineOf(h, n, name)) }},
@@ -69,7 +71,7 @@ func variants(n int, name func(i int) string) []Variant {
 func cumulativeOf(h Head, n int, name func(i int) string) CumulativeData {
 	d := CumulativeData{Head: h, Axis: "envelopes an hour"}
 	for _, v := range variants(n, name) {
-		d.Curves = append(d.Curves, Values{v.Name, v.Values[:10]})
+		d.Curves = append(d.Curves, Values{Name: v.Name, Values: v.Values[:10]})
 	}
 	return d
 }
@@ -88,7 +90,7 @@ func bandedOf(h Head, n int, name func(i int) string) CumulativeData {
 func boxesOf(h Head, n int, name func(i int) string) BoxesData {
 	d := BoxesData{Head: h, Axis: "envelopes an hour"}
 	for _, v := range variants(n, name) {
-		d.Rows = append(d.Rows, Box{v.Name, v.Spread, v.Spread.P5 - 50, v.Spread.P95 + 40})
+		d.Rows = append(d.Rows, Box{v.Name, Recommended, v.Spread, v.Spread.P5 - 50, v.Spread.P95 + 40})
 	}
 	return d
 }
@@ -100,7 +102,7 @@ func differencesOf(h Head, n int, name func(i int) string) DifferencesData {
 		if i == 4 {
 			half = math.Inf(1)
 		}
-		d.Rows = append(d.Rows, Difference{name(i), estimate(100*float64(i)-100, half)})
+		d.Rows = append(d.Rows, Difference{name(i), Role(i), estimate(100*float64(i)-100, half)})
 	}
 	return d
 }
@@ -121,6 +123,35 @@ func paretoOf(h Head, n int, name func(i int) string) ParetoData {
 	d := ParetoData{Head: h, Axis: "minutes a shift"}
 	for i := range n {
 		d.Causes = append(d.Causes, Cause{name(i), 40 / float64(1+i), fmt.Sprintf("%d stops", 3*i+1)})
+	}
+	return d
+}
+
+// stopsOf has min(n, 3) lines and n causes.
+func stopsOf(h Head, n int, name func(i int) string) StopsData {
+	d := StopsData{Head: h, Axis: "minutes a shift"}
+	for i := range min(n, 3) {
+		d.Lines = append(d.Lines, Named{name(i), Role(i)})
+	}
+	for i := range n {
+		x := StopCause{Name: name(i)}
+		for k := range d.Lines {
+			x.Amounts = append(x.Amounts, 40/float64(1+i+2*k))
+			x.Details = append(x.Details, fmt.Sprintf("%d stops", 3*i+1))
+		}
+		d.Causes = append(d.Causes, x)
+	}
+	return d
+}
+
+func statesOf(h Head, n int, name func(i int) string) StatesData {
+	d := StatesData{Head: h, Axis: "minutes a shift"}
+	for i := range n {
+		row := StatesRow{Name: name(i), Times: map[State]float64{Running: 320 - 4*float64(i)}}
+		for s := Waiting; s < states; s++ {
+			row.Times[s] = 2 + 11*float64(s)
+		}
+		d.Rows = append(d.Rows, row)
 	}
 	return d
 }
@@ -202,9 +233,12 @@ func tornadoOf(h Head, n int, name func(i int) string) TornadoData {
 	d := TornadoData{Head: h, Axis: "change, envelopes an hour"}
 	for i := range n {
 		x := 900 / float64(i+1)
-		in := Input{name(i), "×½", "×2 " + name(i), x, -1.4 * x}
-		if i == 1 {
-			in.IfLower = -x
+		in := Input{name(i), Change{Setting: "×½", By: estimate(x, 90)}, Change{Setting: "×2 " + name(i), By: estimate(-1.4*x, 90)}}
+		switch i {
+		case 1:
+			in.Lower.By.Mean = -x
+		case 2:
+			in.Lower = Change{Not: "not run"}
 		}
 		d.Inputs = append(d.Inputs, in)
 	}
@@ -312,7 +346,7 @@ func completionOf(h Head, n int, name func(i int) string) CompletionData {
 	d := CompletionData{Head: h, Axis: "days from the start", Of: Runs{"season", "seasons"}}
 	for i := range n {
 		m := 4 + 3*float64(i)
-		j := Finish{Box{name(i), Percentiles{m - 1, m - 0.5, m, m + 0.7, m + 1.4}, m - 1.2, m + 2}, m + 1, "in time in 93 % " + name(i)}
+		j := Finish{Box{name(i), Recommended, Percentiles{m - 1, m - 0.5, m, m + 0.7, m + 1.4}, m - 1.2, m + 2}, m + 1, "in time in 93 % " + name(i)}
 		switch i {
 		case 1:
 			j.Due = 0

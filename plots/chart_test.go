@@ -80,8 +80,8 @@ func TestBinsAreRound(t *testing.T) {
 func TestRidgeHeights(t *testing.T) {
 	p := Percentiles{0, 0, 50, 100, 100}
 	f := made(t)(Distribution(DistributionData{Variants: []Variant{
-		{"narrow", []float64{1, 1, 1, 1}, p, estimate(1, 1)},
-		{"wide", []float64{1, 1, 1, 100}, p, estimate(25, 1)},
+		{Name: "narrow", Values: []float64{1, 1, 1, 1}, Spread: p, Mean: estimate(1, 1)},
+		{Name: "wide", Values: []float64{1, 1, 1, 100}, Spread: p, Mean: estimate(25, 1)},
 	}}))
 	narrow, wide := tipped(f, "narrow")[0], tipped(f, "wide")[0]
 	assert.InDelta(t, 34, narrow.bottom-narrow.top, 1e-9, "the tallest")
@@ -107,7 +107,7 @@ func TestStairs(t *testing.T) {
 
 // Whiskers, box and dots stand in the proportion of their numbers.
 func TestBoxPositions(t *testing.T) {
-	f := made(t)(Boxes(BoxesData{Rows: []Box{{"x", Percentiles{100, 120, 130, 140, 180}, 60, 200}}}))
+	f := made(t)(Boxes(BoxesData{Rows: []Box{{"x", Recommended, Percentiles{100, 120, 130, 140, 180}, 60, 200}}}))
 	b := tipped(f, "x")[0]
 	unit := b.width() / 20
 	var dots, upright []float64
@@ -116,7 +116,7 @@ func TestBoxPositions(t *testing.T) {
 		case dot:
 			dots = append(dots, m.centre.x)
 		case stroke:
-			if m.points[0].x == m.points[1].x && m.pen.colour == series(0).colour {
+			if m.points[0].x == m.points[1].x && m.pen.colour == blue {
 				upright = append(upright, m.points[0].x)
 			}
 		}
@@ -127,7 +127,7 @@ func TestBoxPositions(t *testing.T) {
 }
 
 func TestDifferences(t *testing.T) {
-	rows := []Difference{{"more", estimate(100, 50)}, {"less", estimate(-100, 50)}, {"same", estimate(40, 50)}, {"edge", estimate(50, 50)}, {"unknown", estimate(9, math.Inf(1))}}
+	rows := []Difference{{"more", Recommended, estimate(100, 50)}, {"less", Base, estimate(-100, 50)}, {"same", Base, estimate(40, 50)}, {"edge", Base, estimate(50, 50)}, {"unknown", Recommended, estimate(9, math.Inf(1))}}
 	var shown []bool
 	for _, r := range rows {
 		shown = append(shown, r.shown())
@@ -157,14 +157,46 @@ func TestWaterfallBars(t *testing.T) {
 	assert.Empty(t, f.Subtitle)
 }
 
-func TestWaterfallSaysThatItsAxisIsCut(t *testing.T) {
-	d := waterfallOf(Head{Subtitle: "Envelopes an hour"}, 2, plainName)
-	d.From = 12000
-	f := made(t)(Waterfall(d))
-	assert.Equal(t, "Envelopes an hour (axis starts at 12,000)", f.Subtitle)
-	rated, good := tipped(f, "rated")[0], tipped(f, "good")[0]
-	assert.InDelta(t, (16280.0-12000)/(18000-12000), good.width()/rated.width(), 1e-9)
-	assert.InDelta(t, rated.left, labelled(t, f, "12,000").at.x, 1e-9)
+// A waterfall of differences begins at zero, on either side of which its bars may lie; of costs it
+// is what is added that has the colour of a loss.
+func TestWaterfallOfDifferences(t *testing.T) {
+	steps := []Step{{Name: "hours", Amount: -3}, {Name: "upkeep", Amount: 1}, {Name: "all", Amount: -2, Total: true}}
+	fills := func(costs bool) (hours, upkeep colour) {
+		f := made(t)(Waterfall(WaterfallData{Steps: steps, Costs: costs}))
+		for _, m := range f.marks {
+			if a, ok := m.(area); ok && strings.HasPrefix(a.tip, "hours") {
+				hours = a.fill
+			} else if ok && strings.HasPrefix(a.tip, "upkeep") {
+				upkeep = a.fill
+			}
+		}
+		return hours, upkeep
+	}
+	f := made(t)(Waterfall(WaterfallData{Steps: steps}))
+	hours, upkeep, all := tipped(f, "hours")[0], tipped(f, "upkeep")[0], tipped(f, "all")[0]
+	zero := labelled(t, f, "0.0").at.x
+	assert.InDelta(t, zero, hours.right, 1e-9)
+	assert.InDelta(t, zero, all.right, 1e-9)
+	assert.InDelta(t, hours.left, upkeep.left, 1e-9)
+	less, more := fills(false)
+	assert.Equal(t, []colour{vermilion, sky}, []colour{less, more})
+	less, more = fills(true)
+	assert.Equal(t, []colour{sky, vermilion}, []colour{less, more})
+}
+
+// Figures that are given each other's numbers have one scale.
+func TestFiguresShareAScale(t *testing.T) {
+	small, large := waterfallOf(Head{}, 2, plainName), waterfallOf(Head{}, 2, plainName)
+	for i := range small.Steps {
+		small.Steps[i].Amount /= 2
+	}
+	small.Also, large.Also = []float64{18000}, []float64{9000}
+	a, b := made(t)(Waterfall(small)), made(t)(Waterfall(large))
+	assert.InDelta(t, tipped(b, "rated")[0].width(), 2*tipped(a, "rated")[0].width(), 1e-9)
+	points := fanOf(Head{}, 3)
+	points.Also = []float64{100000}
+	f := made(t)(Fan(points))
+	assert.Contains(t, texts(f), "100,000")
 }
 
 func TestParetoRanks(t *testing.T) {
@@ -246,8 +278,8 @@ func filled(f *Figure, fill colour) (boxes []box) {
 
 // A band reaches a half-width up and down; a point of unknown interval has none.
 func TestSweepBand(t *testing.T) {
-	f := made(t)(Sweep(SweepData{Curves: []SweepCurve{{"x", []SweepPoint{{1, estimate(100, 20)}, {2, estimate(100, math.Inf(1))}}}}}))
-	band := filled(f, pale(0))[0]
+	f := made(t)(Sweep(SweepData{Curves: []SweepCurve{{"x", Recommended, []SweepPoint{{1, estimate(100, 20)}, {2, estimate(100, math.Inf(1))}}}}}))
+	band := filled(f, Recommended.pale())[0]
 	var dots []point
 	for _, m := range f.marks {
 		if d, ok := m.(dot); ok {
@@ -271,11 +303,15 @@ func TestHeatCells(t *testing.T) {
 }
 
 func TestTornadoBars(t *testing.T) {
-	f := made(t)(Tornado(TornadoData{Inputs: []Input{{"jam", "×½", "×2", 50, -100}, {"speed", "", "", -20, -10}}}))
+	f := made(t)(Tornado(TornadoData{Inputs: []Input{
+		{"jam", Change{Setting: "×½", By: estimate(50, 5)}, Change{Setting: "1/30000 × 1.3", By: estimate(-100, 5)}},
+		{"speed", Change{By: estimate(-20, 2)}, Change{By: estimate(-10, 1)}},
+		{"none", Change{By: estimate(2, 3)}, Change{Not: "not run", Setting: "0"}},
+	}, LeftOut: 27}))
 	jam, speed := tipped(f, "jam"), tipped(f, "speed")
 	assert.InDelta(t, jam[1].right, jam[0].left, 1e-9, "both from zero")
 	assert.InDelta(t, 2*jam[0].width(), jam[1].width(), 1e-9)
 	assert.InDelta(t, speed[0].right, speed[1].right, 1e-9)
 	assert.LessOrEqual(t, speed[0].bottom, speed[1].top, "one above the other")
-	assert.Subset(t, texts(f), []string{"+50 (×½)", minus + "100 (×2)", minus + "20"})
+	assert.Subset(t, texts(f), []string{"+50 ± 5 (×½)", minus + "100 ± 5 (1/30000 × 1.3)", minus + "20 ± 2", "not run (0)", "27 more, which change less, have no row."})
 }

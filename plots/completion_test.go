@@ -12,8 +12,8 @@ import (
 // mark stand on one scale.
 func TestCompletionDue(t *testing.T) {
 	f := made(t)(Completion(CompletionData{Jobs: []Finish{
-		{Box{"letter", Percentiles{6, 8, 10, 12, 14}, 4, 16}, 20, "in time in all"},
-		{Box{"magazine", Percentiles{6, 8, 10, 12, 14}, 4, 16}, 0, ""},
+		{Box{"letter", Recommended, Percentiles{6, 8, 10, 12, 14}, 4, 16}, 20, "in time in all"},
+		{Box{"magazine", Recommended, Percentiles{6, 8, 10, 12, 14}, 4, 16}, 0, ""},
 	}}))
 	letter, magazine := tipped(f, "letter")[0], tipped(f, "magazine")[0]
 	assert.InDelta(t, letter.left, magazine.left, 1e-9)
@@ -42,11 +42,11 @@ func TestNotAlwaysFinished(t *testing.T) {
 		boxed  bool
 		whisks float64 // end of the whisker, days; 0 if it is the end of the axis
 	}{
-		{"always", Box{"x", Percentiles{6, 8, 10, 12, 14}, 4, 16}, false, true, 14},
-		{"nearly always", Box{"x", Percentiles{6, 8, 10, 12, 14}, 4, inf}, true, true, 14},
-		{"mostly", Box{"x", Percentiles{6, 8, 10, 12, inf}, 4, inf}, true, true, 0},
-		{"hardly ever", Box{"x", Percentiles{inf, inf, inf, inf, inf}, 4, inf}, true, false, 0},
-		{"never", Box{"x", Percentiles{inf, inf, inf, inf, inf}, inf, inf}, true, false, 0},
+		{"always", Box{"x", Recommended, Percentiles{6, 8, 10, 12, 14}, 4, 16}, false, true, 14},
+		{"nearly always", Box{"x", Recommended, Percentiles{6, 8, 10, 12, 14}, 4, inf}, true, true, 14},
+		{"mostly", Box{"x", Recommended, Percentiles{6, 8, 10, 12, inf}, 4, inf}, true, true, 0},
+		{"hardly ever", Box{"x", Recommended, Percentiles{inf, inf, inf, inf, inf}, 4, inf}, true, false, 0},
+		{"never", Box{"x", Recommended, Percentiles{inf, inf, inf, inf, inf}, inf, inf}, true, false, 0},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			f := made(t)(Completion(CompletionData{Jobs: []Finish{{c.box, 0, ""}}}))

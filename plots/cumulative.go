@@ -28,6 +28,7 @@ type BandStep struct {
 // Values are a named sample.
 type Values struct {
 	Name   string
+	Role   Role
 	Values []float64 // of each shift, in any order
 }
 
@@ -50,10 +51,11 @@ func Cumulative(d CumulativeData) (*Figure, error) {
 	if err != nil || f.done() {
 		return f, err
 	}
+	drawn := curveRoles(curves)
 	if banded := len(d.Band.Steps) > 0; len(curves) > 1 || banded {
 		var keys []key
 		for i, v := range curves {
-			keys = append(keys, key{name: v.Name, pen: series(i)})
+			keys = append(keys, key{name: v.Name, pen: drawn[i].pen()})
 		}
 		keys = tagged(keys)
 		if banded {
@@ -72,13 +74,21 @@ func Cumulative(d CumulativeData) (*Figure, error) {
 		for _, s := range stairs(v.Values, low, high) {
 			line = append(line, p.at(s.x, s.y))
 		}
-		f.draw(stroke{points: line, pen: series(i), tip: v.Name})
+		f.draw(stroke{points: line, pen: drawn[i].pen(), tip: v.Name})
 	}
 	for i, v := range curves {
 		share := 0.1 + 0.8*float64(i%7)/6 // at seven heights, so that neighbours stand apart
-		f.tag(p.at(below(v.Values, share), share), i, len(curves))
+		f.tag(p.at(below(v.Values, share), share), i, len(curves), drawn[i])
 	}
 	return f.end(), nil
+}
+
+func curveRoles(curves []Values) []Role {
+	var given []Role
+	for _, v := range curves {
+		given = append(given, v.Role)
+	}
+	return roles(given)
 }
 
 // bandFill is behind the curves.

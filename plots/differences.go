@@ -16,6 +16,7 @@ type DifferencesData struct {
 // A Difference is the mean of a paired difference.
 type Difference struct {
 	Name string
+	Role Role
 	Mean sim.Estimate
 }
 
@@ -23,7 +24,7 @@ type Difference struct {
 func (d Difference) shown() bool { return d.Mean.Low() > 0 || d.Mean.High() < 0 }
 
 // Differences draws the interval of each difference beside a line at zero. An
-// interval that holds zero shows no difference, and its dot is left hollow.
+// interval that holds zero shows no difference, and its mark is left hollow.
 func Differences(d DifferencesData) (*Figure, error) {
 	var c check
 	var names, said []string
@@ -57,22 +58,16 @@ func Differences(d DifferencesData) (*Figure, error) {
 		f.interval(r, a, col.rows[i].middle())
 		f.beside(f.right(), col.rows[i].middle(), 1, said[i], textFace)
 	}
-	return f.end("Bar: confidence interval of the mean difference. A full dot: the interval leaves out zero. A hollow dot: no difference shown."), nil
+	return f.end("Bar: confidence interval of the mean difference. A full mark: the interval leaves out zero. A hollow one: no difference is shown."), nil
 }
 
 func (f *Figure) interval(d Difference, a axis, y float64) {
-	c, fill := blue, blue
-	if d.Mean.Mean < 0 {
-		c, fill = vermilion, vermilion
-	}
-	if !d.shown() {
-		c, fill = muted, paper
-	}
+	c := d.Role.pen().colour
 	if !math.IsInf(d.Mean.Half, 1) {
 		from, to := a.at(d.Mean.Low()), a.at(d.Mean.High())
 		f.bar(from, to, y, 1.6, c, d.Name)
 		f.upright(from, y-4, y+4, pen{colour: c, width: 1.2})
 		f.upright(to, y-4, y+4, pen{colour: c, width: 1.2})
 	}
-	f.draw(dot{centre: point{a.at(d.Mean.Mean), y}, radius: 2.4, fill: fill, rim: c, tip: d.Name + ": " + uncertainty(d.Mean, signed)})
+	f.draw(d.Role.mark(point{a.at(d.Mean.Mean), y}, 2.6, !d.shown(), d.Name+": "+uncertainty(d.Mean, signed))...)
 }

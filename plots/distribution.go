@@ -1,7 +1,6 @@
 package plots
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
@@ -14,14 +13,24 @@ type DistributionData struct {
 	Axis     string // what is measured, with its unit
 	Of       Runs
 	Variants []Variant
+	Mark     *Threshold // marked in all rows if not nil
+}
+
+// A Threshold is a value that is to be reached, such as a target, or zero of a sum of money.
+type Threshold struct {
+	At   float64
+	Name string // such as "target"
 }
 
 // A Variant is one row of a comparison.
 type Variant struct {
 	Name   string
+	Role   Role
 	Values []float64    // of each shift, in any order
 	Spread Percentiles  // of the values
 	Mean   sim.Estimate // of the values
+	Says   string       // the mean as it stands below the name; "" for the mean with its interval
+	Beyond string       // said on the right, such as how many values reach the threshold; may be empty
 }
 
 // Percentiles are the values below which 5, 25, 50, 75 and 95 % lie.
@@ -44,27 +53,69 @@ func Distribution(d DistributionData) (*Figure, error) {
 		c.estimate(v.Mean, "%s: the mean", v.Name)
 		all = append(append(all, v.Values...), v.Spread.list()...)
 	}
+	if d.Mark != nil {
+		c.number(d.Mark.At, "what is marked")
+		all = append(all, d.Mark.At)
+	}
 	f, err := begin(d.Head, c, len(variants) > 0)
 	if err != nil || f.done() {
 		return f, err
 	}
-	var names, notes []string
+	var beyond []string
 	for _, v := range variants {
-		names, notes = append(names, v.Name), append(notes, uncertainty(v.Mean, number))
+		beyond = append(beyond, v.Beyond)
+	}
+	var names, notes []string
+	var parts []Role
+	for _, v := range variants {
+		names, notes, parts = append(names, v.Name), append(notes, v.mean()), append(parts, v.Role)
+	}
+	if d.Mark != nil {
+		f.y += smallFace.leading()
 	}
 	col := f.column(names, notes, nameFace, 52)
+	aside := 4.0
+	if w := smallFace.widest(beyond...); w > 0 {
+		aside = w + gap
+	}
 	low, high := spread(all...)
 	bins := binsOf(variants)
 	first, last, tallest := bins.extent(variants)
-	a := across(scale{min(low, first), max(high, last), col.right + gap, f.right() - 4}, number)
+	a := across(scale{min(low, first), max(high, last), col.right + gap, f.right() - aside}, number)
 	f.names(col)
 	f.below(a, col.top(), col.bottom()+4, d.Axis)
+	if d.Mark != nil {
+		f.threshold(*d.Mark, a, col)
+	}
+	drawn := roles(parts)
 	for i, v := range variants {
-		f.ridge(v, a, bins, col.rows[i], 34/tallest, series(i).colour)
+		f.ridge(v, a, bins, col.rows[i], 34/tallest, drawn[i].pen().colour)
+		f.beside(f.right(), col.rows[i].middle()+8, 1, v.Beyond, smallFace)
+		if v.Beyond != "" {
+			f.told = append(f.told, v.Name+": "+v.Beyond)
+		}
 	}
 	_, many := d.Of.words()
+	spoken := ""
+	if slices.ContainsFunc(variants, func(v Variant) bool { return v.Says == "" }) {
+		spoken = ", ± half-width of its interval"
+	}
 	return f.end("Area: " + many + ", on one scale in all rows. Thick bar: the middle half; thin bar: 5th to 95th percentile; dot: median. " +
-		"Beside the name: mean ± half-width of its interval."), nil
+		"Below the name: the mean" + spoken + "."), nil
+}
+
+// mean returns the mean as people read it.
+func (v Variant) mean() string {
+	if v.Says != "" {
+		return v.Says
+	}
+	return uncertainty(v.Mean, number)
+}
+
+// threshold draws a line through all rows, and its name above them.
+func (f *Figure) threshold(t Threshold, a axis, col column) {
+	f.upright(a.at(t.At), col.top(), col.bottom()+4, pen{colour: ink, width: 1, dashes: []float64{3, 2}})
+	f.draw(f.centred(a.at(t.At), col.top()-3, t.Name, smallFace, ink))
 }
 
 // ridge draws one variant; unit is the height of a share of 1.
@@ -76,7 +127,7 @@ func (f *Figure) ridge(v Variant, a axis, b bins, r row, unit float64, c colour)
 		line = append(line, point{a.at(b.edge(i)), foot - share*unit}, point{a.at(b.edge(i + 1)), foot - share*unit})
 	}
 	line = append(line, point{line[len(line)-1].x, foot})
-	tip := fmt.Sprintf("%s: %s", v.Name, uncertainty(v.Mean, number))
+	tip := v.Name + ": " + v.mean()
 	f.draw(area{corners: line, fill: tint(c, 0.3), tip: tip}, stroke{points: line, pen: pen{colour: c, width: 1.1}})
 	f.whisker(v.Spread, a, foot+7, c)
 }

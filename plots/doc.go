@@ -3,7 +3,7 @@
 //
 //	how rates spread              Distribution, Cumulative, Boxes
 //	which variant is better       Differences
-//	where the rate went           Waterfall, Pareto
+//	where the rate went           Waterfall, Pareto, States, Stops
 //	what the line is              Layout
 //	how a shift went              Timeline, Fan
 //	what would change the answer  Sweep, Heat, Tornado
@@ -16,7 +16,8 @@
 // states the finding and the subtitle says what was measured, in which unit and of
 // how many shifts; both are the caller's. What a bar, a band or a dot means stands
 // below the chart. Every chart can be read in grey print and by colour-blind eyes:
-// rows are named where they are drawn, and lines differ by their dashes.
+// rows are named where they are drawn, and lines differ by their dashes. A line has one
+// colour and one mark in all figures of a report, those of its [Role].
 //
 // The package draws what it is given and estimates nothing: it sorts, bins and
 // places, that is all. Data that cannot be drawn (a NaN, a number above 10⁹,

@@ -8,6 +8,7 @@ type FanData struct {
 	Of     Runs
 	Zero   string // what 0 means, such as "all done"; the axis then reaches down to it
 	Points []FanPoint
+	Also   []float64 // more numbers for which the axis has room, so that figures share a scale
 }
 
 // A FanPoint is the spread at one time.
@@ -33,7 +34,7 @@ func Fan(d FanData) (*Figure, error) {
 		key{name: "middle half of " + many, fill: inner},
 		key{name: "5th to 95th percentile", fill: outer})
 	low, high := spread(all...)
-	p := f.field(scale{low: times[0], high: end(times)}, d.steps(), scale{low: low, high: high}, 210, d.Time, d.Axis, d.write)
+	p := f.field(scale{low: times[0], high: end(times)}, d.steps(), scale{low: low, high: high}, 160, d.Time, d.Axis, d.write)
 	f.draw(
 		area{corners: p.band(d.Points, func(s Percentiles) (a, b float64) { return s.P5, s.P95 }), fill: outer},
 		area{corners: p.band(d.Points, func(s Percentiles) (a, b float64) { return s.P25, s.P75 }), fill: inner})
@@ -47,6 +48,10 @@ func Fan(d FanData) (*Figure, error) {
 // check also returns the times, and the numbers that must have room.
 func (d FanData) check() (c check, times, all []float64) {
 	names := 0
+	for _, x := range d.Also {
+		c.number(x, "a number that shall have room")
+		all = append(all, x)
+	}
 	for _, p := range d.Points {
 		times = append(times, p.Time)
 		c.rising(p.Spread.list(), "at %v: a percentile", p.Time)

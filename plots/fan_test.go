@@ -52,6 +52,6 @@ func TestRunsWords(t *testing.T) {
 		assert.Equal(t, []string{c.one, c.many}, []string{one, many})
 	}
 	spoken := Runs{"season", "seasons"}
-	assert.Contains(t, texts(made(t)(Cumulative(CumulativeData{Of: spoken, Curves: []Values{{"x", []float64{1}}}}))), "share of seasons at or below")
+	assert.Contains(t, texts(made(t)(Cumulative(CumulativeData{Of: spoken, Curves: []Values{{Name: "x", Values: []float64{1}}}}))), "share of seasons at or below")
 	assert.Contains(t, spoken.boxed(), "the middle half of the seasons")
 }

@@ -13,6 +13,7 @@ type HeatData struct {
 	Columns    []string    // values of the first parameter, from left to right
 	Rows       []string    // values of the second, from top to bottom
 	Cells      [][]float64 // a row for each of Rows; NaN where nothing was simulated
+	Says       [][]string  // the cells as people read them; nil for their numbers
 	Best       *Cell       // framed if not nil
 }
 
@@ -41,7 +42,7 @@ func Heat(d HeatData) (*Figure, error) {
 	small := d.face(t, places)
 	for i, cells := range d.Cells {
 		for k, x := range cells {
-			f.cell(t, i, k, x, d.Rows[i]+", "+d.Columns[k], low, high, places, small)
+			f.cell(t, i, k, x, d.Rows[i]+", "+d.Columns[k], low, high, d.says(i, k, places), small)
 		}
 	}
 	if d.Best != nil {
@@ -49,7 +50,7 @@ func Heat(d HeatData) (*Figure, error) {
 		frame := append(corners, corners[0], corners[1])
 		f.draw( // on white, to be seen on light cells and on dark ones
 			stroke{points: frame, pen: pen{colour: paper, width: 3}},
-			stroke{points: frame, pen: pen{colour: vermilion, width: 1.6}})
+			stroke{points: frame, pen: pen{colour: ink, width: 1.6}})
 	}
 	f.headings(t, d.Columns)
 	for _, line := range textFace.wrap(d.Across, f.inner(), 2) {
@@ -84,6 +85,17 @@ func (d HeatData) check() (c check, known []float64) {
 	return c, known
 }
 
+// says returns a cell as people read it.
+func (d HeatData) says(i, k, places int) string {
+	switch {
+	case math.IsNaN(d.Cells[i][k]):
+		return "–"
+	case i < len(d.Says) && k < len(d.Says[i]):
+		return d.Says[i][k]
+	}
+	return number(d.Cells[i][k], places)
+}
+
 // A table is where cells lie.
 type table struct {
 	left, top, wide, high float64 // wide and high is a cell
@@ -103,9 +115,9 @@ func (d HeatData) lay(f *Figure) table {
 // to 5.
 func (d HeatData) face(t table, places int) face {
 	var said []string
-	for _, cells := range d.Cells {
-		for _, x := range cells {
-			said = append(said, number(x, places))
+	for i, cells := range d.Cells {
+		for k := range cells {
+			said = append(said, d.says(i, k, places))
 		}
 	}
 	return fitted(textFace, 5, t.wide-3, said...)
@@ -152,11 +164,11 @@ func (f *Figure) headings(t table, names []string) {
 	f.y += 4
 }
 
-func (f *Figure) cell(t table, i, k int, x float64, name string, low, high float64, places int, face face) {
+func (f *Figure) cell(t table, i, k int, x float64, name string, low, high float64, says string, face face) {
 	const overlap = 0.3
-	fill, says := tint(grid, 0.4), "–"
+	fill := tint(grid, 0.4)
 	if !math.IsNaN(x) {
-		fill, says = shade(x, low, high), number(x, places)
+		fill = shade(x, low, high)
 	}
 	f.draw(area{corners: rect(t.x(k), t.y(i), t.x(k+1)+overlap, t.y(i+1)+overlap), fill: fill, tip: name + ": " + says})
 	if face.width(says) > t.wide-1 {

@@ -2,7 +2,7 @@ package plots
 
 // jobHues are the hues of the jobs of a week, which are drawn in light tints, so that
 // letters can be read on them.
-var jobHues = []colour{sky, green, purple, vermilion, blue}
+var jobHues = []colour{sky, green, purple, night, blue}
 
 // jobPatterns is how many patterns there are: plain, rules, stripes, a zigzag, dots.
 const jobPatterns = 5

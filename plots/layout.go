@@ -11,6 +11,7 @@ type LayoutData struct {
 	Stations []Placed // of the line, along the track
 	Cost     string   // the heading of what stations cost, with its unit; "" where that is not known
 	Others   []OtherLayout
+	Brief    bool // only the tracks, with the names of the stations below the first
 }
 
 // OtherLayout is another line: its stations along the track, those that it has taken away among
@@ -56,12 +57,26 @@ func Layout(d LayoutData) (*Figure, error) {
 	}
 	t := d.trackOn(f)
 	f.strip(t, d.Stations, true)
-	f.stationRows(d)
+	if d.Brief {
+		var names letters
+		for _, s := range d.Stations {
+			names.words = append(names.words, s.Name)
+		}
+		f.list(names)
+	} else {
+		f.stationRows(d)
+	}
 	for _, o := range d.Others {
 		f.y += 8
 		f.paragraph(o.Name, nameFace, ink, 2)
 		f.paragraph(o.Says, smallFace, muted, 4)
 		f.strip(t, o.Stations, false)
+	}
+	if d.Brief {
+		if len(d.Others) > 0 {
+			return f.end("+ added, × taken away, ←2 moved by two pitches; a thick rim: changed otherwise; pale: as in the line itself."), nil
+		}
+		return f.end(), nil
 	}
 	notes := []string{"The track runs from left to right, a pitch a tick. Above it stands what feeds and what reads, below it what takes sets off, and a reader at the place of another station."}
 	if len(d.Others) > 0 {
@@ -157,7 +172,7 @@ func (f *Figure) strip(t trackPlace, stations []Placed, own bool) {
 	f.places(t, y, stations, own)
 	f.y = y + stripBelow + 6
 	if own {
-		f.y += stripLetter
+		f.y += stripLetter - 4
 	}
 }
 

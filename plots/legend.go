@@ -28,12 +28,12 @@ func tagged(keys []key) []key {
 }
 
 // tag writes the number of line i of n onto it, if they are too many.
-func (f *Figure) tag(at point, i, n int) {
+func (f *Figure) tag(at point, i, n int, of Role) {
 	if n <= fewLines {
 		return
 	}
 	f.draw(
-		dot{centre: at, radius: 5.5, fill: paper, rim: series(i).colour},
+		dot{centre: at, radius: 5.5, fill: paper, rim: of.pen().colour},
 		label{at: point{at.x, at.y + tagFace.middle()}, align: 0.5, text: strconv.Itoa(i + 1), face: tagFace, colour: ink})
 }
 

@@ -124,18 +124,39 @@ func TestLightness(t *testing.T) {
 	assert.InDelta(t, 50, lightness(rgb(0x777777)), 0.1)
 }
 
-// Twelve series are told apart in grey print: neighbours by their lightness, any
-// two by lightness, dashes or, where there are more than four, by their numbers.
-func TestSeriesAreToldApart(t *testing.T) {
+// The line that is recommended stands out from the base and both from all others in grey print
+// too, and fourteen lines are told apart by colour, dashes and width.
+func TestRolesAreToldApart(t *testing.T) {
 	seen := map[string]bool{}
-	for i := range 12 {
-		a, b := series(i), series(i+1)
-		assert.GreaterOrEqual(t, math.Abs(lightness(a.colour)-lightness(b.colour)), 10.0, "series %d and %d", i, i+1)
-		assert.NotEqual(t, a.dashes, b.dashes)
-		assert.GreaterOrEqual(t, contrast(a.colour, paper), 3.0, "series %d on paper", i)
-		seen[fmt.Sprint(a)] = true
+	strong := Recommended.pen()
+	for i := range 14 {
+		p := Role(i).pen()
+		seen[fmt.Sprint(p)] = true
+		assert.GreaterOrEqual(t, contrast(p.colour, paper), 3.0, "role %d on paper", i)
+		if i > 0 {
+			assert.GreaterOrEqual(t, lightness(p.colour)-lightness(strong.colour), 15.0, "role %d is darker than what is recommended", i)
+			assert.Less(t, p.width, strong.width)
+		}
+		assert.NotEqual(t, vermilion, p.colour, "that is what is lost")
 	}
-	assert.Len(t, seen, 12, "series that look alike")
+	assert.Len(t, seen, 14, "roles that look alike")
+	assert.Equal(t, []Role{Recommended, Base, Other(0)}, roles(make([]Role, 3)), "where none is given")
+	assert.Equal(t, []Role{Base, Recommended}, roles([]Role{Base, Recommended}))
+}
+
+// Marks differ in their shape, and a hollow one is paper inside.
+func TestRolesHaveMarks(t *testing.T) {
+	shapes := map[string]bool{}
+	for i := range len(marks) {
+		m := Role(i).mark(point{}, 10, true, "")
+		shape := "disc"
+		if a, ok := m[0].(area); ok {
+			shape = fmt.Sprintf("%.2f", a.corners)
+			assert.Equal(t, paper, a.fill)
+		}
+		shapes[shape] = true
+	}
+	assert.Len(t, shapes, len(marks))
 }
 
 // The states of a timeline are told apart in grey print.

@@ -19,10 +19,21 @@ type Report struct {
 	Lead     string // what to know before the details
 	Made     string // the date, as it shall be printed
 
+	Decision    *Decision // on the first page; nil of a report without one
 	Sections    []Section
 	Assumptions []Assumption
 	Settings    []Pair   // what it takes to do the same again
 	Cautions    []string // see Cautions
+}
+
+// A Decision is what a board decides by, on one sheet: the picture, the alternatives, what matters
+// most and what to beware of. All else of the report is its appendix.
+type Decision struct {
+	Picture   *Figure // may be nil
+	Table     Table   // of all alternatives
+	Matters   []string
+	MattersBy string // how those were found
+	Cautions  []string
 }
 
 // A Section is a part of the reasons: its text, its figures, then its tables.
@@ -76,6 +87,9 @@ func (r *Report) check() error {
 			c.note("a report without its %s", part.name)
 		}
 	}
+	if d := r.Decision; d != nil && len(d.Table.Columns) == 0 {
+		c.note("a decision without its table")
+	}
 	for i, s := range r.Sections {
 		if strings.TrimSpace(s.Heading) == "" {
 			c.note("section %d of a report without a heading", i+1)
@@ -93,8 +107,17 @@ func (r *Report) check() error {
 // whole report.
 type page struct {
 	*Report
+	First    *first
 	Parts    []part
 	Contents []link
+}
+
+// first is what the template fills in of a decision.
+type first struct {
+	Picture, Table    template.HTML
+	Title, Subtitle   string // of the picture
+	Matters, Cautions []string
+	MattersBy         string
 }
 
 type part struct {
@@ -111,6 +134,9 @@ type htmlFigure struct {
 type link struct{ ID, Heading string }
 
 func (p *page) fill() error {
+	if err := p.fillDecision(); err != nil {
+		return err
+	}
 	figures, tables := 0, 0
 	for i, s := range p.Sections {
 		q := part{ID: fmt.Sprintf("section-%d", i+1), Heading: s.Heading, Text: s.Text}
@@ -148,6 +174,27 @@ func (p *page) fill() error {
 			p.Contents = append(p.Contents, last.link)
 		}
 	}
+	return nil
+}
+
+func (p *page) fillDecision() error {
+	d := p.Decision
+	if d == nil {
+		return nil
+	}
+	p.First = &first{Matters: d.Matters, MattersBy: d.MattersBy, Cautions: d.Cautions}
+	if d.Picture != nil {
+		svg, err := d.Picture.chartOnly()
+		if err != nil {
+			return fmt.Errorf("the picture of the decision: %w", err)
+		}
+		p.First.Picture, p.First.Title, p.First.Subtitle = template.HTML(svg), d.Picture.Title, d.Picture.Subtitle
+	}
+	var b strings.Builder
+	if err := d.Table.html(&b, "alternatives", ""); err != nil {
+		return err
+	}
+	p.First.Table = template.HTML(b.String())
 	return nil
 }
 

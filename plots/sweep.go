@@ -13,12 +13,28 @@ type SweepData struct {
 	Parameter string // of the horizontal axis, with its unit
 	Axis      string // what is measured, with its unit
 	Curves    []SweepCurve
-	Peak      *Peak // marked if not nil
+	Peak      *Peak         // marked if not nil
+	Zero      string        // what 0 means, such as "worth nothing"; the axis then reaches to it, and it has a line
+	Marks     []Crossing    // values of the parameter that are marked
+	Planned   *PlannedRange // shaded if not nil
+}
+
+// A Crossing is a value of the parameter with a name, such as where a curve crosses zero.
+type Crossing struct {
+	X    float64
+	Name string
+}
+
+// PlannedRange is the range of the parameter that is planned for; of one value Low is High.
+type PlannedRange struct {
+	Low, High float64
+	Name      string
 }
 
 // A SweepCurve is a figure at rising values of the parameter.
 type SweepCurve struct {
 	Name   string
+	Role   Role
 	Points []SweepPoint
 }
 
@@ -38,11 +54,9 @@ func Sweep(d SweepData) (*Figure, error) {
 	var c check
 	var keys []key
 	var xs, ys []float64
-	for _, curve := range d.Curves {
-		if len(curve.Points) == 0 {
-			continue
-		}
-		keys = append(keys, key{name: curve.Name, pen: series(len(keys)), fill: pale(len(keys))})
+	curves := d.drawn()
+	for _, curve := range curves {
+		keys = append(keys, key{name: curve.Name, pen: curve.Role.pen(), fill: curve.Role.pale()})
 		x, y := curve.extent(&c)
 		xs, ys = append(xs, x...), append(ys, y...)
 	}
@@ -50,6 +64,17 @@ func Sweep(d SweepData) (*Figure, error) {
 		peak := []float64{d.Peak.Low, d.Peak.X, d.Peak.High}
 		c.rising(peak, "the peak and its interval")
 		xs = append(xs, peak...)
+	}
+	if d.Zero != "" {
+		ys = append(ys, 0)
+	}
+	for _, m := range d.Marks {
+		c.number(m.X, "%s", m.Name)
+		xs = append(xs, m.X)
+	}
+	if p := d.Planned; p != nil {
+		c.rising([]float64{p.Low, p.High}, "%s", p.Name)
+		xs = append(xs, p.Low, p.High)
 	}
 	f, err := begin(d.Head, c, len(keys) > 0)
 	if err != nil || f.done() {
@@ -64,21 +89,63 @@ func Sweep(d SweepData) (*Figure, error) {
 	if d.Peak != nil {
 		f.peak(*d.Peak, p)
 	}
-	n := 0
-	for _, curve := range d.Curves {
-		if len(curve.Points) > 0 {
-			f.curve(curve, p, n)
-			f.tag(p.at(curve.tagged(n)), n, len(keys))
-			n++
-		}
+	d.marks(f, p)
+	for i, curve := range curves {
+		f.curve(curve, p)
+		f.tag(p.at(curve.tagged(i)), i, len(curves), curve.Role)
 	}
-	notes := []string{"Dots: the values computed. Band: confidence interval of the mean."}
+	notes := []string{"Marks: the values computed. Band: confidence interval of the mean."}
+	if q := d.Planned; q != nil {
+		notes = append(notes, "Shaded: "+q.Name+".")
+	}
 	if d.Peak != nil {
 		places := decimals(d.Peak.High-d.Peak.Low, 2)
 		notes = append(notes, fmt.Sprintf("Dashed line: best at %s; shaded: from %s to %s.",
 			number(d.Peak.X, places), number(d.Peak.Low, places), number(d.Peak.High, places)))
 	}
 	return f.end(notes...), nil
+}
+
+// marks shades what is planned, draws the line at zero, and names the values that are marked.
+func (d SweepData) marks(f *Figure, p panel) {
+	top, bottom := p.y.to, p.y.from
+	if q := d.Planned; q != nil {
+		from, to := p.x.at(q.Low), p.x.at(q.High)
+		if to-from < 2 {
+			from, to = from-1, from+1
+		}
+		f.draw(area{corners: rect(from, top, to, bottom), fill: tint(grid, 0.8), tip: q.Name})
+	}
+	if d.Zero != "" {
+		y := p.y.at(0)
+		f.draw(
+			stroke{points: []point{{p.x.from, y}, {p.x.to, y}}, pen: pen{colour: ink, width: 1}},
+			label{at: point{p.x.to, y - 3}, align: 1, text: d.Zero, face: smallFace, colour: ink})
+	}
+	for i, m := range d.Marks {
+		x := p.x.at(m.X)
+		f.upright(x, top, bottom, pen{colour: ink, width: 0.9, dashes: []float64{3, 2}})
+		align, away := 0.0, 3.0
+		if x > (p.x.from+p.x.to)/2 {
+			align, away = 1, -3
+		}
+		f.draw(label{at: point{x + away, top + 9 + float64(i)*smallFace.leading()}, align: align, text: m.Name, face: smallFace, colour: ink})
+		f.told = append(f.told, m.Name)
+	}
+}
+
+// drawn returns the curves that have points, each with its role.
+func (d SweepData) drawn() (curves []SweepCurve) {
+	var given []Role
+	for _, c := range d.Curves {
+		if len(c.Points) > 0 {
+			curves, given = append(curves, c), append(given, c.Role)
+		}
+	}
+	for i, r := range roles(given) {
+		curves[i].Role = r
+	}
+	return curves
 }
 
 // extent returns the numbers that must have room.
@@ -95,8 +162,8 @@ func (s SweepCurve) extent(c *check) (xs, ys []float64) {
 }
 
 // pale returns the fill of a band, through which other bands can be seen.
-func pale(i int) colour {
-	c := series(i).colour
+func (r Role) pale() colour {
+	c := r.pen().colour
 	c.A = 45
 	return c
 }
@@ -115,8 +182,8 @@ func (f *Figure) peak(k Peak, p panel) {
 	f.upright(p.x.at(k.X), top, bottom, pen{colour: ink, width: 0.9, dashes: []float64{3, 2}})
 }
 
-// curve draws curve i.
-func (f *Figure) curve(s SweepCurve, p panel, i int) {
+// curve draws one curve with its band and the mark of its role.
+func (f *Figure) curve(s SweepCurve, p panel) {
 	var upper, lower, line []point
 	for _, q := range s.Points {
 		half := q.Y.Half
@@ -128,11 +195,10 @@ func (f *Figure) curve(s SweepCurve, p panel, i int) {
 		lower = append([]point{p.at(q.X, q.Y.Mean-half)}, lower...)
 	}
 	f.draw(
-		area{corners: append(upper, lower...), fill: pale(i)},
-		stroke{points: line, pen: series(i), tip: s.Name})
+		area{corners: append(upper, lower...), fill: s.Role.pale()},
+		stroke{points: line, pen: s.Role.pen(), tip: s.Name})
 	for k, at := range line {
-		c := series(i).colour
 		tip := fmt.Sprintf("%s at %v: %s", s.Name, s.Points[k].X, uncertainty(s.Points[k].Y, number))
-		f.draw(dot{centre: at, radius: 1.6, fill: c, rim: c, tip: tip})
+		f.draw(s.Role.mark(at, 1.7, false, tip)...)
 	}
 }

@@ -24,6 +24,14 @@ type Table struct {
 	// Bars is the column, counted from 1, of which the text shows bars beside the rows, from 0
 	// to its largest number, where there is room; 0 for none.
 	Bars int
+
+	// Most is the most rows that stand in a page, which then says how many more there are; 0 for all.
+	// The workbook has all of them.
+	Most int
+
+	// Roles are those of the rows, whose bars in a page have their colours; nil for none. The row
+	// of what is recommended is bold.
+	Roles []Role
 }
 
 // A Column is the heading of a column, and how its entries are written.
@@ -36,6 +44,9 @@ type Column struct {
 	// Joined keeps the column beside the one before it if the table is parted. Those
 	// called “±”, “from” or “to”, or by a number, such as “90 %”, stay there unasked.
 	Joined bool
+
+	// Bar shows a bar below each number of the column in a page, from zero on, all on one scale.
+	Bar bool
 
 	// Data keeps the column out of what people read: CSV and the workbook have it.
 	Data bool
@@ -72,6 +83,9 @@ func (t *Table) check() error {
 	}
 	if t.Bars < 0 || t.Bars > len(t.Columns) {
 		c.note("table %q: bars of column %d, want from 0 to %d", t.Name, t.Bars, len(t.Columns))
+	}
+	if t.Roles != nil && len(t.Roles) != len(t.Rows) {
+		c.note("table %q: %d roles for %d rows", t.Name, len(t.Roles), len(t.Rows))
 	}
 	if t.Names < 0 || t.Names > len(t.Columns) {
 		c.note("table %q: %d columns name a row, want from 0 to %d", t.Name, t.Names, len(t.Columns))

@@ -3,6 +3,7 @@ package plots
 import (
 	"bytes"
 	_ "embed"
+	"fmt"
 	"html/template"
 	"io"
 	"math"
@@ -53,15 +54,26 @@ func (t *Table) html(w io.Writer, id, label string) error {
 		return err
 	}
 	t = t.read()
+	more := 0
+	if t.Most > 0 && len(t.Rows) > t.Most {
+		more = len(t.Rows) - t.Most
+		t.Rows = t.Rows[:t.Most]
+	}
 	grid := htmlTable{ID: id, Label: label, Name: oneLine(t.Name), Caption: firm(t.Caption)}
-	if t.zero() {
+	switch {
+	case len(t.Rows) == 0:
+		grid.Zero = noRows
+	case t.zero():
 		grid.Zero = allZero
-	} else {
+	default:
 		parts, small := t.onPaper()
 		grid.Small = small
 		for _, part := range parts {
-			grid.Blocks = append(grid.Blocks, part.html(len(t.Rows)))
+			grid.Blocks = append(grid.Blocks, part.html(t))
 		}
+	}
+	if more > 0 {
+		grid.More = number(float64(more), 0) + " more stand in the workbook."
 	}
 	var b bytes.Buffer
 	if err := tablePage.Execute(&b, grid); err != nil {
@@ -75,7 +87,7 @@ func (t *Table) html(w io.Writer, id, label string) error {
 func firm(s string) string { return strings.ReplaceAll(oneLine(s), " %", "\u00A0%") }
 
 // html returns the columns as a table of its own.
-func (b textBlock) html(rows int) (block htmlBlock) {
+func (b textBlock) html(t *Table) (block htmlBlock) {
 	for _, c := range b.columns {
 		unit := c.unit()
 		if utf8.RuneCountInString(unit) <= narrowText { // stays on one line
@@ -83,8 +95,8 @@ func (b textBlock) html(rows int) (block htmlBlock) {
 		}
 		block.Head = append(block.Head, htmlHeading{firm(c.Title), unit, c.counts()})
 	}
-	for i := range rows {
-		var row []htmlEntry
+	for i := range t.Rows {
+		row := htmlRow{Strong: i < len(t.Roles) && t.Roles[i] == Recommended}
 		for k, c := range b.columns {
 			class := ""
 			switch {
@@ -93,11 +105,37 @@ func (b textBlock) html(rows int) (block htmlBlock) {
 			case sheetOfPaper.longest(strings.Fields(c.entries[i])...) > wideText:
 				class = "long"
 			}
-			row = append(row, htmlEntry{Text: c.entries[i], Class: class, Names: k < b.names})
+			row.Entries = append(row.Entries, htmlEntry{Text: c.entries[i], Class: class, Names: k < b.names, Bar: t.barOf(c.of, i)})
 		}
 		block.Body = append(block.Body, row)
 	}
 	return block
+}
+
+// barOf returns the bar of a row in a column, from zero on; nil if there is none.
+func (t *Table) barOf(column, row int) *htmlBar {
+	if !t.Columns[column].Bar || !t.Columns[column].numeric(t.Rows[row][column]) {
+		return nil
+	}
+	low, high := 0.0, 0.0
+	for _, entries := range t.Rows {
+		if t.Columns[column].numeric(entries[column]) {
+			low, high = min(low, entries[column].Number), max(high, entries[column].Number)
+		}
+	}
+	if !(high > low) || math.IsInf(high-low, 0) {
+		return nil
+	}
+	fill := Base
+	if row < len(t.Roles) {
+		fill = t.Roles[row]
+	}
+	x, c := t.Rows[row][column].Number, fill.pen().colour
+	at := func(x float64) float64 { return 100 * (x - low) / (high - low) }
+	return &htmlBar{
+		From: short(at(min(x, 0))), Wide: short(at(max(x, 0)) - at(min(x, 0))), Zero: short(at(0)),
+		Fill: fmt.Sprintf("#%02X%02X%02X", c.R, c.G, c.B),
+	}
 }
 
 // What the template of a table fills in.
@@ -105,12 +143,17 @@ type (
 	htmlTable struct {
 		ID, Label, Name, Caption string
 		Zero                     string // stands in the place of the rows
+		More                     string // said below the rows
 		Small                    bool
 		Blocks                   []htmlBlock
 	}
 	htmlBlock struct {
 		Head []htmlHeading
-		Body [][]htmlEntry
+		Body []htmlRow
+	}
+	htmlRow struct {
+		Strong  bool
+		Entries []htmlEntry
 	}
 	htmlHeading struct {
 		Title, Unit string
@@ -119,5 +162,10 @@ type (
 	htmlEntry struct {
 		Text, Class string
 		Names       bool // names its row
+		Bar         *htmlBar
+	}
+	htmlBar struct {
+		From, Wide, Zero string // percent of the width
+		Fill             string
 	}
 )

@@ -23,6 +23,7 @@ type paperSize struct {
 // A textColumn is a column with its entries as people read them.
 type textColumn struct {
 	Column
+	of      int // which column of the table it is, from 0
 	entries []string
 	width   int // characters
 }
@@ -35,7 +36,7 @@ func (p paperSize) most(wide int) int { return min(wide, (p.wide-p.gap)/2) }
 func (p paperSize) columns(t *Table) []textColumn {
 	var columns []textColumn
 	for k, c := range t.Columns {
-		col := textColumn{Column: c}
+		col := textColumn{Column: c, of: k}
 		for _, entries := range t.Rows {
 			col.entries = append(col.entries, c.shown(entries[k]))
 		}

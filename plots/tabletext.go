@@ -13,6 +13,9 @@ const ScreenWidth = 80
 // screen returns a terminal that is a number of characters wide.
 func screen(width int) paperSize { return paperSize{wide: width, gap: 2, measure: terminal.Width} }
 
+// noRows stands for the rows of a table that has none.
+const noRows = "None."
+
 // allZero stands for the rows of a table that says nothing but zero.
 const allZero = "All zero."
 
@@ -29,6 +32,9 @@ func (t *Table) WriteText(w io.Writer, width int) error {
 		out = append(caption, "")
 	}
 	t = t.read()
+	if len(t.Rows) == 0 {
+		return writeLines(w, append(out, noRows))
+	}
 	if t.zero() {
 		return writeLines(w, append(out, allZero))
 	}

@@ -32,9 +32,10 @@ var (
 	faint = rgb(0xA9B2BC)
 )
 
-// Colours of a series. Neighbours differ in lightness too, for grey print: L* is
-// 34, 54, 39, 61, 24, 45. Blue, vermilion and green are those of Okabe and Ito,
-// Color universal design (2008, from memory), the blue and the green darkened.
+// Colours with a meaning: see [Role] for those of lines. Vermilion means one thing in all figures:
+// what is lost, be it envelopes, a set, money or time after the hour when a job is due. Blue,
+// vermilion and green are those of Okabe and Ito, Color universal design (2008, from memory), the
+// blue and the green darkened.
 var (
 	blue      = rgb(0x00548A)
 	vermilion = rgb(0xD55E00)
@@ -43,15 +44,9 @@ var (
 	night     = rgb(0x303B48)
 	purple    = rgb(0xA04E80)
 
-	palette = []color.NRGBA{blue, vermilion, green, sky, night, purple}
+	neutral = rgb(0x737C86)
 	dashing = [][]float64{nil, {6, 2}, {2, 2}, {8, 2, 2, 2}}
 )
-
-// series returns the pen of series i. Twelve series in a row differ in colour or
-// dashes; then they repeat.
-func series(i int) pen {
-	return pen{colour: palette[i%len(palette)], width: 1.4, dashes: dashing[i%len(dashing)]}
-}
 
 func rgb(hex uint32) color.NRGBA {
 	return color.NRGBA{R: uint8(hex >> 16), G: uint8(hex >> 8), B: uint8(hex), A: 255}

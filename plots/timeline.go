@@ -35,18 +35,19 @@ const (
 	states           // how many there are
 )
 
-// looks are the words and colours of the states. Their L* lie nine and more apart;
+// looks are the words, colours and heights of the states, so that none is shown by its colour alone. Their L* lie nine and more apart;
 // the two lightest never stand for a stop.
 var looks = [states]struct {
 	name string
 	fill colour
+	high float64
 }{
-	{"running", tint(blue, 0.13)},
-	{"waiting and walking", night},
-	{"operator at work", vermilion},
-	{"restarting", tint(sky, 0.83)},
-	{"channel too slow", purple},
-	{"break, changeover", tint(night, 0.32)},
+	{"running", tint(blue, 0.13), 5},
+	{"waiting and walking", ink, 12},
+	{"operator at work", rgb(0x3A82BD), 12},
+	{"restarting", tint(sky, 0.83), 8},
+	{"channel too slow", rgb(0x7C3A66), 12},
+	{"break, changeover", tint(night, 0.32), 8},
 }
 
 // narrowest is the least width at which a span is drawn, so that it is seen.
@@ -83,7 +84,7 @@ func Timeline(d TimelineData) (*Figure, error) {
 		f.draw(stroke{points: []point{{a.from, r.middle()}, {a.to, r.middle()}}, pen: pen{colour: grid, width: 0.6}})
 		for _, s := range l.Spans {
 			from, to := s.drawn(a)
-			f.bar(from, to, r.middle(), 11, looks[s.State].fill, "")
+			f.bar(from, to, r.middle(), looks[s.State].high, looks[s.State].fill, "")
 		}
 		f.beside(f.right(), r.middle(), 1, notes[i], smallFace)
 	}

@@ -1,94 +1,181 @@
 package plots
 
+import (
+	"math"
+	"slices"
+
+	"netrate/sim"
+)
+
 // TornadoData ranks inputs by what changing them does.
 type TornadoData struct {
 	Head
-	Axis   string // what changes, with its unit
-	Inputs []Input
+	Axis    string // what changes, with its unit
+	Inputs  []Input
+	LeftOut int // how many more there are that have no row
 }
 
 // An Input is a row of a tornado: what happens to the figure when one input is set
 // lower and when it is set higher.
 type Input struct {
 	Name          string
-	Lower, Higher string  // the settings, such as "5 s" and "30 s"; may be empty
-	IfLower       float64 // change of the figure
-	IfHigher      float64
+	Lower, Higher Change
+}
+
+// A Change is what one setting of an input does.
+type Change struct {
+	Setting string // such as "5 s"; may be empty
+	By      sim.Estimate
+	Not     string // why there is no bar, such as "not run"; "" if there is one
 }
 
 // Tornado draws two bars for each input from a line at zero, the inputs in the
-// order given. Where both settings change the figure in the same direction, one bar
-// stands above the other.
+// order given, each with its interval. Where both settings change the figure in the same
+// direction, one bar stands above the other. A bar whose interval holds zero is an outline.
 func Tornado(d TornadoData) (*Figure, error) {
 	var c check
 	var names []string
-	var changes []float64
+	ends := []float64{0}
 	for _, in := range d.Inputs {
-		c.number(in.IfLower, "%s, set lower", in.Name)
-		c.number(in.IfHigher, "%s, set higher", in.Name)
-		names, changes = append(names, in.Name), append(changes, in.IfLower, in.IfHigher)
+		c.estimate(in.Lower.By, "%s, set lower", in.Name)
+		c.estimate(in.Higher.By, "%s, set higher", in.Name)
+		names = append(names, in.Name)
+		ends = append(ends, in.Lower.ends()...)
+		ends = append(ends, in.Higher.ends()...)
 	}
 	f, err := begin(d.Head, c, len(d.Inputs) > 0)
 	if err != nil || f.done() {
 		return f, err
 	}
 	f.legend(key{name: "input set lower", fill: lowerFill}, key{name: "input set higher", fill: higherFill})
-	places := digits(changes...)
-	var left, right float64 // room for what is said beside the bars
-	for _, in := range d.Inputs {
-		for _, b := range in.bars(places) {
-			if w := textFace.width(b.says) + 5; b.change < 0 {
+	col := f.column(names, nil, textFace, 30)
+	inputs, long := spelled(d.Inputs, widestSetting)
+	left, right := besides(inputs)
+	if f.right()-right-left-col.right < leastTornado {
+		inputs, long = spelled(d.Inputs, 0)
+		left, right = besides(inputs)
+	}
+	low, high := spread(ends...)
+	a := across(scale{low, high, col.right + gap + left, f.right() - right}, signed)
+	f.names(col)
+	f.below(a, col.top(), col.bottom(), d.Axis)
+	for i, in := range inputs {
+		for _, b := range in.bars() {
+			f.change(b, a, col.rows[i].middle()+b.off, in.Name)
+		}
+	}
+	f.upright(a.at(0), col.top(), col.bottom(), pen{colour: ink, width: 1})
+	f.list(long)
+	notes := []string{"Thin line: confidence interval. An outline: no change is shown. In brackets: what the input is set to."}
+	if d.LeftOut > 0 {
+		notes = append(notes, number(float64(d.LeftOut), 0)+" more, which change less, have no row.")
+	}
+	return f.end(notes...), nil
+}
+
+// widestSetting is how long a setting may be beside its bar, and leastTornado how much room the
+// bars need at least, points.
+const widestSetting, leastTornado = 100, 90
+
+// spelled returns the inputs with letters in the place of settings too long to stand beside their
+// bars, and what they mean: a setting is never cut.
+func spelled(inputs []Input, widest float64) (all []Input, long letters) {
+	all = slices.Clone(inputs)
+	for i := range all {
+		for _, c := range []*Change{&all[i].Lower, &all[i].Higher} {
+			if textFace.width(c.Setting) > widest {
+				c.Setting = long.of(c.Setting)
+			}
+		}
+	}
+	return all, long
+}
+
+// besides returns the room that is needed for what is said beside the bars, on each side.
+func besides(inputs []Input) (left, right float64) {
+	for _, in := range inputs {
+		for _, b := range in.bars() {
+			if w := textFace.width(b.says()) + 6; b.By.Mean < 0 {
 				left = max(left, w)
 			} else {
 				right = max(right, w)
 			}
 		}
 	}
-	col := f.column(names, nil, textFace, 30)
-	low, high := spread(append(changes, 0)...)
-	a := across(scale{low, high, col.right + gap + left, f.right() - right}, signed)
-	f.names(col)
-	f.below(a, col.top(), col.bottom(), d.Axis)
-	for i, in := range d.Inputs {
-		for _, b := range in.bars(places) {
-			y := col.rows[i].middle() + b.off
-			f.bar(a.at(0), a.at(b.change), y, b.high, b.fill, in.Name+": "+b.says)
-			if b.change < 0 {
-				f.beside(a.at(b.change)-4, y, 1, b.says, textFace)
-			} else {
-				f.beside(a.at(b.change)+4, y, 0, b.says, textFace)
-			}
-		}
-	}
-	f.upright(a.at(0), col.top(), col.bottom(), pen{colour: ink, width: 1})
-	return f.end(), nil
+	return left, right
 }
 
 var lowerFill, higherFill = sky, blue
 
-// A change is one bar of an input: how far below the middle of the row it stands,
+// A changeBar is one bar of an input: how far below the middle of the row it stands,
 // and how high it is.
-type change struct {
-	change, off, high float64
-	fill              colour
-	says              string
+type changeBar struct {
+	Change
+	off, high float64
+	fill      colour
 }
 
 // bars returns the two bars of an input.
-func (in Input) bars(places int) [2]change {
-	says := func(x float64, setting string) string {
-		if setting == "" {
-			return signed(x, places)
-		}
-		return signed(x, places) + " (" + textFace.shorten(setting, 40) + ")"
-	}
-	bars := [2]change{
-		{in.IfLower, 0, 15, lowerFill, says(in.IfLower, in.Lower)},
-		{in.IfHigher, 0, 15, higherFill, says(in.IfHigher, in.Higher)},
-	}
-	if (in.IfLower < 0) == (in.IfHigher < 0) {
+func (in Input) bars() [2]changeBar {
+	bars := [2]changeBar{{in.Lower, 0, 15, lowerFill}, {in.Higher, 0, 15, higherFill}}
+	if (in.Lower.By.Mean < 0) == (in.Higher.By.Mean < 0) {
 		bars[0].off, bars[1].off = -6.5, 6.5
 		bars[0].high, bars[1].high = 10, 10
 	}
 	return bars
+}
+
+// ends returns the numbers that must have room.
+func (c Change) ends() []float64 {
+	if math.IsInf(c.By.Half, 1) {
+		return []float64{c.By.Mean}
+	}
+	return []float64{c.By.Mean, c.By.Low(), c.By.High()}
+}
+
+// says returns the label of a bar, in full: a number that is cut misleads.
+func (c Change) says() string {
+	text := c.Not
+	if text == "" {
+		text = uncertainty(c.By, signed)
+	}
+	if c.Setting == "" {
+		return text
+	}
+	return text + " (" + c.Setting + ")"
+}
+
+// change draws one bar with its interval, and its label beyond both.
+func (f *Figure) change(b changeBar, a axis, y float64, name string) {
+	zero, end := a.at(0), a.at(b.By.Mean)
+	far := []float64{end}
+	switch {
+	case b.Not != "":
+	case b.By.Low() > 0 || b.By.High() < 0:
+		f.bar(zero, end, y, b.high, b.fill, name+": "+b.says())
+	default:
+		corners := rect(min(zero, end), y-b.high/2, max(zero, end), y+b.high/2)
+		f.draw(area{corners: corners, fill: paper, tip: name + ": " + b.says()},
+			stroke{points: append(corners, corners[0], corners[1]), pen: pen{colour: b.fill, width: 0.8}})
+	}
+	if b.Not == "" && !math.IsInf(b.By.Half, 1) && b.By.Half > 0 {
+		from, to := a.at(b.By.Low()), a.at(b.By.High())
+		f.bar(from, to, y, 1, ink, "")
+		f.upright(from, y-2.5, y+2.5, pen{colour: ink, width: 0.8})
+		f.upright(to, y-2.5, y+2.5, pen{colour: ink, width: 0.8})
+		far = append(far, from, to)
+	}
+	if b.By.Mean < 0 {
+		least := far[0]
+		for _, x := range far {
+			least = min(least, x)
+		}
+		f.beside(least-4, y, 1, b.says(), textFace)
+		return
+	}
+	most := far[0]
+	for _, x := range far {
+		most = max(most, x)
+	}
+	f.beside(most+4, y, 0, b.says(), textFace)
 }

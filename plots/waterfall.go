@@ -1,22 +1,20 @@
 package plots
 
-import (
-	"fmt"
-	"math"
-)
+import "math"
 
-// WaterfallData leads from one total to another by what is lost and gained.
+// WaterfallData leads from zero or from one total to another by what is lost and gained.
 type WaterfallData struct {
 	Head
-	Axis  string  // what is measured, with its unit
-	Steps []Step  // from top to bottom
-	From  float64 // where the axis starts; the subtitle says so unless it is 0
+	Axis  string    // what is measured, with its unit
+	Steps []Step    // from top to bottom
+	Costs bool      // less is better: what is added has the colour of a loss
+	Also  []float64 // more numbers for which the axis has room, so that figures share a scale
 }
 
 // A Step is a bar of a waterfall.
 type Step struct {
 	Name   string
-	Amount float64 // what the step adds; of a total, where the steps must have led
+	Amount float64 // what the step adds; of a total, where the steps must have led, from zero
 	Total  bool
 	Says   string // its label; "" for the amount
 }
@@ -30,39 +28,41 @@ type span struct{ from, to float64 }
 func Waterfall(d WaterfallData) (*Figure, error) {
 	var c check
 	bars := d.bars(&c)
-	if d.From != 0 {
-		if !(d.From > 0) {
-			c.note("the axis starts at %v, want 0 or more", d.From)
-		}
-		d.Subtitle += fmt.Sprintf(" (axis starts at %s)", number(d.From, digits(d.From)))
-	}
 	var names, said []string
-	ends := []float64{d.From}
+	ends := append([]float64{0}, d.Also...)
+	for _, x := range d.Also {
+		c.number(x, "a number that shall have room")
+	}
 	places := d.places()
+	rooms := []string{}
+	for _, x := range d.Also {
+		rooms = append(rooms, number(x, places))
+	}
 	for i, s := range d.Steps {
 		names = append(names, s.Name)
 		said = append(said, s.says(places))
 		ends = append(ends, bars[i].to, bars[i].from)
-		if low := min(bars[i].from, bars[i].to); low < d.From-d.slack() {
-			c.note("step %q reaches down to %v, and the axis starts at %v", s.Name, low, d.From)
-		}
 	}
 	f, err := begin(d.Head, c, len(d.Steps) > 0)
 	if err != nil || f.done() {
 		return f, err
 	}
 	col := f.column(names, nil, textFace, 23)
-	_, high := spread(ends[1:]...)
-	a := across(scale{d.From, high, col.right + gap, f.right() - textFace.widest(said...) - 4}, number)
+	low, high := spread(ends...)
+	write := number
+	if low < 0 {
+		write = signed
+	}
+	a := across(scale{low, high, col.right + gap, f.right() - textFace.widest(append(rooms, said...)...) - 4}, write)
 	f.names(col)
 	f.below(a, col.top(), col.bottom(), d.Axis)
 	for i, s := range d.Steps {
-		f.step(s, bars[i], a, col.rows[i], said[i])
+		f.step(s, bars[i], a, col.rows[i], said[i], d.Costs)
 		if i > 0 {
 			f.upright(a.at(bars[i-1].to), col.rows[i-1].middle()+7, col.rows[i].middle()-7, pen{colour: muted, width: 0.6})
 		}
 	}
-	f.upright(a.from, col.top(), col.bottom(), pen{colour: muted, width: 0.8})
+	f.upright(a.at(0), col.top(), col.bottom(), pen{colour: muted, width: 0.8})
 	return f.end(), nil
 }
 
@@ -81,7 +81,7 @@ func (d WaterfallData) bars(c *check) []span {
 			c.note("the steps before %q add up to %v, not to %v", s.Name, level, s.Amount)
 		}
 		level = s.Amount
-		bars[i] = span{d.From, level}
+		bars[i] = span{0, level}
 	}
 	return bars
 }
@@ -115,13 +115,13 @@ func (s Step) says(places int) string {
 }
 
 // step draws one bar and its number: after the bar, where the chart is empty.
-func (f *Figure) step(s Step, b span, a axis, r row, says string) {
-	fill, face := vermilion, textFace
+func (f *Figure) step(s Step, b span, a axis, r row, says string, costs bool) {
+	fill, face := sky, textFace
 	switch {
 	case s.Total:
 		fill, face = blue, nameFace
-	case s.Amount > 0:
-		fill = sky
+	case (s.Amount < 0) != costs:
+		fill = vermilion
 	}
 	f.bar(a.at(b.from), a.at(b.to), r.middle(), 14, fill, s.Name+": "+says)
 	f.beside(a.at(max(b.from, b.to))+4, r.middle(), 0, says, face)
