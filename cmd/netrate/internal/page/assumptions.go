@@ -34,11 +34,50 @@ func Assumed(of ...Basis) []plots.Assumption {
 		bases = append(bases, b)
 	}
 	var all []plots.Assumption
+	first := map[string]string{} // what the first line is taken as
 	for _, a := range study.Assumptions(bases...) {
-		all = append(all, shown(&a))
+		p := shown(&a)
+		if a.Alternative == "" {
+			for _, name := range namesOf(&a) {
+				first[name] = p.Value
+			}
+		} else if was := wasIn(first, namesOf(&a)); was != "" && was != p.Value {
+			p.Value = was + " → " + p.Value
+		}
+		all = append(all, p)
 	}
 	return all
 }
+
+// namesOf returns what an assumption is of, whatever the alternative: one name for each station.
+func namesOf(a *study.Assumption) []string {
+	key := a.Key
+	if a.Kind == study.AssumptionResponse || a.Kind == study.AssumptionDefault {
+		key = "response to " + key
+	}
+	if a.Stations == nil {
+		return []string{a.Line + "\n\n" + key}
+	}
+	var names []string
+	for _, station := range a.Stations {
+		names = append(names, a.Line+"\n"+station+"\n"+key)
+	}
+	return names
+}
+
+// wasIn returns what all of some assumptions are in the first line, if that is one short value.
+func wasIn(first map[string]string, names []string) string {
+	was := first[names[0]]
+	for _, name := range names {
+		if first[name] != was || len(was) > mostWas {
+			return ""
+		}
+	}
+	return was
+}
+
+// mostWas is how long a value is at most that is said of the first line beside that of another.
+const mostWas = 60
 
 func statedOf(statements []scenarios.Statement) []study.AssumptionStatement {
 	all := []study.AssumptionStatement{}

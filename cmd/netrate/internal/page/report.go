@@ -3,6 +3,7 @@ package page
 import (
 	"errors"
 	"fmt"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -51,6 +52,25 @@ func (r *Report) Figure(name string) func(*plots.Figure, error) *plots.Figure {
 	}
 }
 
+// Decide puts a decision on the first page, and its table into the workbook.
+func (r *Report) Decide(d *plots.Decision) {
+	r.Page.Decision, r.Page.Cautions = d, nil // which it has
+	r.Tables = append(r.Tables, d.Table)
+}
+
+// Unlisted returns a figure that stands on the first page alone, nil if its numbers are too large to
+// be drawn: it has no file of its own.
+func (r *Report) Unlisted(f *plots.Figure, err error) *plots.Figure {
+	if errors.Is(err, plots.ErrTooLarge) {
+		return nil
+	}
+	if err != nil {
+		r.errs = append(r.errs, fmt.Errorf("the figure of the first page: %w", err))
+		return nil
+	}
+	return f
+}
+
 // Add adds a section, and its tables to the workbook.
 func (r *Report) Add(s plots.Section) {
 	s.Figures = slices.DeleteFunc(s.Figures, func(f *plots.Figure) bool { return f == nil }) // which Figure has reported
@@ -81,17 +101,17 @@ type Opening struct {
 // NewReport returns a report that lacks nothing but its sections.
 func NewReport(version string, o Opening) *Report {
 	return &Report{Page: &plots.Report{
-		Title: o.Title, Question: o.Question, Answer: unbroken(o.Answer), Lead: unbroken(o.Lead),
+		Title: withoutFolders(o.Title), Question: o.Question, Answer: unbroken(o.Answer), Lead: unbroken(o.Lead),
 		Assumptions: o.Assumptions, Settings: o.settings(version), Cautions: plots.Cautions(),
 	}}
 }
 
 // settings returns what it takes to do the same again.
 func (o *Opening) settings(version string) []plots.Pair {
-	pairs := []plots.Pair{{Name: "Command", Value: o.Command}}
+	pairs := []plots.Pair{{Name: "Command", Value: withoutFolders(o.Command)}}
 	for _, from := range o.Origins {
 		pairs = append(pairs,
-			plots.Pair{Name: "Scenario", Value: desk.ShownFile(from.Scenario.File)},
+			plots.Pair{Name: "Scenario", Value: withoutFolders(desk.ShownFile(from.Scenario.File))},
 			plots.Pair{Name: "SHA-256 of the scenario", Value: from.Scenario.Digest})
 		pairs = append(pairs, premises(from.Scenario)...)
 	}
@@ -102,6 +122,13 @@ func (o *Opening) settings(version string) []plots.Pair {
 	}
 	return append(pairs, plots.Pair{Name: "netrate", Value: version})
 }
+
+// folder is a path up to the name of its file, at the beginning of a word.
+var folder = regexp.MustCompile(`(^|[\s="'])(?:[A-Za-z]:)?(?:\.{0,2}|[^\s/\\="']*[A-Za-z_.~-][^\s/\\="']*)?[/\\](?:[^\s/\\="']+[/\\])*([^\s/\\="']*\.[A-Za-z]\w*)`)
+
+// withoutFolders returns a text in which files stand without their folders: a page is sent to
+// others, whom the folders of a machine do not concern.
+func withoutFolders(text string) string { return folder.ReplaceAllString(text, "$1$2") }
 
 // premises returns how a scenario differs from its file.
 func premises(sc *scenarios.Scenario) (pairs []plots.Pair) {

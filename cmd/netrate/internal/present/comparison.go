@@ -33,6 +33,15 @@ func (c Comparison) period() string { return ComparisonPeriod(c.ComparisonAnswer
 // called returns what an alternative is called in a sentence.
 func (c Comparison) called(i int) string { return ComparisonCalled(c.ComparisonAnswer, i) }
 
+// recommended returns which alternative is recommended: the cheapest over the life where there is
+// money, and else the one that delivers most.
+func (c Comparison) recommended() int {
+	if c.Money != nil {
+		return c.Money.Cheapest
+	}
+	return c.Leader
+}
+
 // featured returns the two that are set against each other, in their order.
 func (c Comparison) featured() []int { return []int{min(c.From, c.To), max(c.From, c.To)} }
 

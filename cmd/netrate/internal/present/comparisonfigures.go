@@ -21,7 +21,7 @@ func (c Comparison) differences(sample string) (*plots.Figure, error) {
 		case e.High() < 0:
 			down++
 		}
-		d.Rows = append(d.Rows, plots.Difference{Name: c.Lines[i].Name, Mean: e})
+		d.Rows = append(d.Rows, plots.Difference{Name: c.Lines[i].Name, Role: roleOf(i, c.recommended()), Mean: e})
 	}
 	title := tally(up, down, len(d.Rows)-up-down, c.called(0))
 	if len(d.Rows) == 1 {

@@ -84,7 +84,7 @@ func TestJobsReport(t *testing.T) {
 		names = append(names, f.Name)
 	}
 	assert.Subset(t, names, []string{
-		"stops-0-base-adverts", "stops-1-with-a-track-gate-statements", "timeline-0-base-statements", "fan-1-with-a-track-gate-adverts", "npv",
+		"stops-1", "stops-2", "timeline-0-base-statements", "fan-1-with-a-track-gate-adverts", "npv",
 	})
 	var html bytes.Buffer
 	require.NoError(t, r.Page.HTML(&html))

@@ -26,6 +26,7 @@ func (c Comparison) Report(version string) (*page.Report, error) {
 		found, lead = WorthFinding(c.Money), found+" "+lead
 	}
 	r := page.NewReport(version, c.opening(found, lead))
+	r.Decide(c.decision(r))
 	r.Add(plots.Section{
 		Heading: "What was compared",
 		Text:    fmt.Sprintf("%s %ss. The first is the base, and each of the others is set against it.", say.Thousands(len(c.Lines)), c.word()),
@@ -50,11 +51,19 @@ func (c Comparison) Report(version string) (*page.Report, error) {
 		r.Add(c.lostSection(r))
 	}
 	shift := plots.Section{Heading: "How a shift goes", Text: shiftText}
+	var all []*study.CourseAnswer // on one scale
+	for _, i := range c.featured() {
+		for _, x := range c.atWork(i) {
+			if seen := x.Scenes; seen != nil && seen[0].Course != nil {
+				all = append(all, seen[0].Course)
+			}
+		}
+	}
 	for _, i := range c.featured() {
 		for _, x := range c.atWork(i) {
 			if seen := x.Scenes; seen != nil && seen[0].Course != nil {
 				shift.Figures = append(shift.Figures,
-					r.Figure(fileName("fan", i, x))(CourseFigure(seen[0].Course, say.Capital(x.Of.InWords()))),
+					r.Figure(fileName("fan", i, x))(CourseFigure(seen[0].Course, say.Capital(x.Of.InWords()), all...)),
 					r.Figure(fileName("timeline", i, x))(MedianShiftFigure(seen[0].MedianShift, say.Capital(x.Of.InWords()))))
 			}
 		}
@@ -97,34 +106,25 @@ func (c Comparison) whichSection(r *page.Report) plots.Section {
 		s.Figures = append(s.Figures, r.Figure("differences")(c.differences(sample)))
 	}
 	s.Tables = comparisonWhich(c.ComparisonAnswer)
-	var shown []study.LineAnswer
-	for _, i := range c.rows() {
-		shown = append(shown, c.Lines[i])
-	}
-	s.Figures = append(s.Figures,
-		r.Figure("distribution")(distribution(ComparisonHeadline(c.ComparisonAnswer), sample, shown)),
-		r.Figure("cumulative")(cumulative(sample, shown, &c.Lines[c.Leader], &c.Lines[c.Rival])),
-		r.Figure("boxes")(boxes(sample, c.Lines)))
+	s.Figures = append(s.Figures, r.Figure("distribution")(spreads(ComparisonHeadline(c.ComparisonAnswer), sample, c.Lines, c.recommended(), nil)))
 	return s
 }
 
 // whySection says where the lines lose what they lose.
 func (c Comparison) whySection(r *page.Report) plots.Section {
 	s := plots.Section{Heading: "Why", Text: ComparisonWhy(c.ComparisonAnswer) + "\n\n" + whyText}
-	falls := c.featured()
-	if len(c.Lines) <= mostWaterfalls {
-		falls = page.All(len(c.Lines))
-	}
-	sample := func(x study.LineAnswer) string { return page.Sample(x.Study) }
-	for _, i := range falls {
-		x := c.Lines[i]
-		s.Figures = append(s.Figures, r.Figure(fileName("waterfall", i, x))(waterfall(say.Capital(c.called(i)), sample(x), x.Study)))
-	}
-	for _, i := range c.featured() {
-		for _, x := range c.atWork(i) {
-			s.Figures = append(s.Figures, r.Figure(fileName("stops", i, x))(pareto(say.Capital(x.Of.InWords()), sample(x), x.Study)))
-			s.Tables = append(s.Tables, stopsTable(x))
+	sample := c.sample() + " each"
+	s.Figures = append(s.Figures, r.Figure("difference")(c.differenceFall(sample)), r.Figure("time")(states(sample, c.Lines)))
+	pair := c.featured()
+	at, beside := c.atWork(pair[0]), c.atWork(pair[1])
+	roles := []plots.Role{roleOf(pair[0], c.recommended()), roleOf(pair[1], c.recommended())}
+	for k := range at {
+		name := "stops"
+		if len(at) > 1 {
+			name = fmt.Sprintf("stops-%d", k+1)
 		}
+		s.Figures = append(s.Figures, r.Figure(name)(stopsBeside(sample, []study.LineAnswer{at[k], beside[k]}, roles)))
+		s.Tables = append(s.Tables, stopsTable(at[k]), stopsTable(beside[k]))
 	}
 	s.Tables = slices.Insert(s.Tables, 0, comparisonSteps(c.ComparisonAnswer, len(c.Steps)), lossesTable(c.Lines))
 	s.Tables = append(s.Tables, crewTable(c.Lines))

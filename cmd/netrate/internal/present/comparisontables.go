@@ -93,6 +93,9 @@ func DefectsPerMillion(s *runs.Study) string {
 	}
 }
 
+// mostPairs is how many pairs stand in a page.
+const mostPairs = 10
+
 // comparisonPairs returns each line against each other.
 func comparisonPairs(a *study.ComparisonAnswer) plots.Table {
 	atOnce := ComparisonAtOnce(a)
@@ -100,7 +103,7 @@ func comparisonPairs(a *study.ComparisonAnswer) plots.Table {
 		atOnce = "" // the method says it
 	}
 	t := plots.Table{
-		Name: "Pairs",
+		Name: "Pairs", Most: mostPairs,
 		Caption: "Each line against every other in the same " + ComparisonPeriod(a) + "s: " + a.Pairs.Method + ", 95 %" + atOnce +
 			". Narrower: how much the same random events narrowed the ±",
 		Columns: slices.Concat([]plots.Column{{Title: "Line"}, {Title: "against"}}, RateColumns("Difference", ""), []plots.Column{
@@ -109,7 +112,7 @@ func comparisonPairs(a *study.ComparisonAnswer) plots.Table {
 			{Title: "Narrower", Unit: "times", Kind: plots.Number, Decimals: 1},
 		}),
 	}
-	for _, p := range a.Pairs.Pairs {
+	for _, p := range pairsOfLeader(a) {
 		shown := "~"
 		if p.Shown {
 			shown = "yes"
@@ -122,6 +125,22 @@ func comparisonPairs(a *study.ComparisonAnswer) plots.Table {
 		t.Rows = append(t.Rows, append(row, page.Words(shown), page.Value(float64(p.Wins)), narrowing))
 	}
 	return t
+}
+
+// pairsOfLeader returns all pairs, those of the leader first.
+func pairsOfLeader(a *study.ComparisonAnswer) []study.ComparisonPair {
+	leader := a.Lines[a.Leader].Name
+	pairs := slices.Clone(a.Pairs.Pairs)
+	slices.SortStableFunc(pairs, func(x, y study.ComparisonPair) int {
+		rank := func(p study.ComparisonPair) int {
+			if p.Of == leader || p.Against == leader {
+				return 0
+			}
+			return 1
+		}
+		return rank(x) - rank(y)
+	})
+	return pairs
 }
 
 // comparisonLeads returns each line against the best of the others.

@@ -50,7 +50,7 @@ func TestMoneyReport(t *testing.T) {
 	for _, f := range r.Figures {
 		names = append(names, f.Name)
 	}
-	assert.Subset(t, names, []string{"npv", "break-even", "cost-1-with-a-track-gate"})
+	assert.Subset(t, names, []string{"npv", "break-even", "cost"})
 	var html bytes.Buffer
 	require.NoError(t, r.Page.HTML(&html))
 	assert.Contains(t, html.String(), "What it is worth")

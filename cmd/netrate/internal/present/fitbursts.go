@@ -72,7 +72,7 @@ func burstFigure(s *study.FitStation) (*plots.Figure, error) {
 	return plots.Cumulative(plots.CumulativeData{
 		Head: plots.Head{Title: title, Subtitle: "Share of the stops, by the feeds of the station until then: where the line rises steeply they come in a burst"},
 		Axis: "feeds", Of: plots.Runs{One: "stop", Many: "stops"},
-		Curves: []plots.Values{{Name: "the log", Values: log}, {Name: "evenly, job by job", Values: even}},
+		Curves: []plots.Values{{Name: "the log", Values: log}, {Name: "evenly, job by job", Role: plots.Base, Values: even}},
 	})
 }
 

@@ -68,7 +68,7 @@ func clearingFigure(s *study.FitStation) (*plots.Figure, error) {
 		Head:   plots.Head{Title: title, Subtitle: "Share of stops at or below a length, seconds; " + about},
 		Axis:   "seconds",
 		Of:     plots.Runs{One: "stop", Many: "stops"},
-		Curves: []plots.Values{{Name: "the log", Values: s.Clearing.Complete()}, {Name: c.Kind.String(), Values: spreadLike(c.Fitted, curvePoints)}},
+		Curves: []plots.Values{{Name: "the log", Role: plots.Base, Values: s.Clearing.Complete()}, {Name: c.Kind.String(), Values: spreadLike(c.Fitted, curvePoints)}},
 	})
 }
 

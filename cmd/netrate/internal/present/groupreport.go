@@ -27,13 +27,17 @@ func (g Group) Report(version string) (*page.Report, error) {
 	})
 	r.Add(plots.Section{
 		Heading: "What the lines deliver", Text: g.aloneWords(),
-		Figures: []*plots.Figure{r.Figure("distribution")(distribution(g.Finding(), sample, lines))},
+		Figures: []*plots.Figure{r.Figure("distribution")(spreads(g.Finding(), sample, lines, -1, nil))},
 		Tables:  []plots.Table{g.linesTable(), g.sharingTable(), figuresTable(g.Study)},
 	})
 	why := plots.Section{Heading: "Where the rest goes", Text: whyText, Tables: []plots.Table{lossesTable(lines)}}
+	var others []*runs.Study // on one scale
+	for _, x := range lines {
+		others = append(others, x.Study)
+	}
 	for i, x := range lines {
 		why.Figures = append(why.Figures,
-			r.Figure(fileName("waterfall", i, x))(waterfall(say.Capital(x.Name), sample, x.Study)),
+			r.Figure(fileName("waterfall", i, x))(waterfall(say.Capital(x.Name), sample, x.Study, others...)),
 			r.Figure(fileName("stops", i, x))(pareto(say.Capital(x.Name), sample, x.Study)))
 		why.Tables = append(why.Tables, stopsTable(x))
 	}

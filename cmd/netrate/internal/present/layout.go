@@ -39,6 +39,34 @@ func LayoutFigure(name, cost string, a study.Layout, others []OtherLine) (*plots
 	return plots.Layout(d)
 }
 
+// BriefLayout draws only the track of a line that is called so, and those of others; together says
+// that they are other lines that run beside it, rather than what became of it.
+func BriefLayout(name string, a study.Layout, others []OtherLine, together bool) (*plots.Figure, error) {
+	title := fmt.Sprintf("%s: %s over %s", say.Capital(name), say.Plural(len(a.Stations), "station"), pitches(a))
+	d := plots.LayoutData{Stations: placed(a), Brief: true}
+	for _, o := range others {
+		if !together && !o.Layout.Differs() {
+			title += fmt.Sprintf("; the stations of %s are the same", o.Name)
+			continue
+		}
+		other := plots.OtherLayout{Name: o.Name, Stations: placed(o.Layout)}
+		if !together {
+			other.Says = layoutChanges(o.Layout)
+		}
+		d.Others = append(d.Others, other)
+	}
+	d.Head = plots.Head{Title: title}
+	return plots.Layout(d)
+}
+
+// pitches returns how long a line is, in words.
+func pitches(a study.Layout) string {
+	if n := a.Stations[len(a.Stations)-1].At - a.Stations[0].At; n != 1 {
+		return say.Thousands(n) + " pitches"
+	}
+	return "1 pitch"
+}
+
 // OtherLine is a line that is set against the one that is drawn.
 type OtherLine struct {
 	Name   string
@@ -64,8 +92,7 @@ func layoutTitle(name string, a study.Layout) string {
 			worst = &a.Stations[i]
 		}
 	}
-	title := fmt.Sprintf("%s: %s over %s", name, say.Plural(len(a.Stations), "station"), say.Plural(a.Stations[len(a.Stations)-1].At-a.Stations[0].At, "pitch"))
-	title = strings.Replace(title, "pitchs", "pitches", 1)
+	title := fmt.Sprintf("%s: %s over %s", name, say.Plural(len(a.Stations), "station"), pitches(a))
 	if worst.Lost < 0.5 {
 		return title
 	}

@@ -13,8 +13,9 @@ import (
 
 // The figures that show how a shift goes.
 
-// CourseFigure draws what a line that is called so delivers in the course of its shifts.
-func CourseFigure(a *study.CourseAnswer, name string) (*plots.Figure, error) {
+// CourseFigure draws what a line that is called so delivers in the course of its shifts, on a scale
+// on which others have room too.
+func CourseFigure(a *study.CourseAnswer, name string, others ...*study.CourseAnswer) (*plots.Figure, error) {
 	stretch := say.Exact(float64(a.Window)/60) + " minutes"
 	d := plots.FanData{
 		Head: plots.Head{
@@ -27,6 +28,11 @@ func CourseFigure(a *study.CourseAnswer, name string) (*plots.Figure, error) {
 	for _, w := range a.Windows {
 		spread := plots.Percentiles{P5: float64(w.P5), P25: float64(w.P25), P50: float64(w.P50), P75: float64(w.P75), P95: float64(w.P95)}
 		d.Points = append(d.Points, plots.FanPoint{Time: float64(w.Middle) / 3600, Spread: spread})
+	}
+	for _, other := range others {
+		for _, w := range other.Windows {
+			d.Also = append(d.Also, float64(w.P5), float64(w.P95))
+		}
 	}
 	return plots.Fan(d)
 }

@@ -14,70 +14,53 @@ import (
 // The figures of the reports. Each says in its title what it shows; what it is drawn from
 // is said below that.
 
-// mostRidges is how many lines find room in one figure.
-const mostRidges = 12
+// mostRidges is how many lines are drawn by the shape of their spread; more have boxes, which need
+// less room.
+const mostRidges = 6
 
-// distribution draws how the net rates of single shifts spread.
-func distribution(title, sample string, xs []study.LineAnswer) (*plots.Figure, error) {
-	d := plots.DistributionData{
-		Head: plots.Head{Title: title, Subtitle: "Net rate of single " + page.Period(xs[0].Study.Line) + "s, " + page.PerHour + "; " + sample},
-		Axis: page.PerHour,
+// roleOf returns the role of the i-th line of a report that recommends one of them.
+func roleOf(i, recommended int) plots.Role {
+	switch {
+	case i == recommended:
+		return plots.Recommended
+	case i == 0:
+		return plots.Base
+	case recommended > 0 && i > recommended:
+		i--
 	}
-	for _, x := range xs[:min(len(xs), mostRidges)] {
+	return plots.Other(i - 1)
+}
+
+// spreads draws how the net rates of single shifts spread, of all lines given. reach says of each
+// how many shifts deliver a target; it is nil if there is none.
+func spreads(title, sample string, xs []study.LineAnswer, recommended int, target *Target) (*plots.Figure, error) {
+	head := plots.Head{Title: title, Subtitle: "Net rate of single " + page.Period(xs[0].Study.Line) + "s, " + page.PerHour + "; " + sample}
+	if len(xs) > mostRidges {
+		return boxes(head, xs, recommended)
+	}
+	d := plots.DistributionData{Head: head, Axis: page.PerHour, Mark: target.threshold()}
+	for i, x := range xs {
 		rates := x.Study.NetRates()
-		d.Variants = append(d.Variants, plots.Variant{Name: x.Name, Values: rates, Spread: page.SpreadOf(rates), Mean: x.Study.IntervalOf(rates, say.Level)})
+		d.Variants = append(d.Variants, plots.Variant{
+			Name: x.Name, Role: roleOf(i, recommended), Values: rates, Spread: page.SpreadOf(rates), Mean: x.Study.IntervalOf(rates, say.Level), Beyond: target.beyond(x.Study),
+		})
 	}
 	return plots.Distribution(d)
 }
 
-// cumulative draws the share of shifts that stay below a net rate. The title compares one
-// line with another, or tells of one if they are the same.
-func cumulative(sample string, xs []study.LineAnswer, best, rival *study.LineAnswer) (*plots.Figure, error) {
-	word := page.Period(xs[0].Study.Line)
-	title := fmt.Sprintf("Nine %ss in ten exceed %s an hour", word, tenth(best))
-	if best != rival {
-		title += fmt.Sprintf(" with %s, %s with %s", best.Of.InWords(), tenth(rival), rival.Of.InWords())
-	}
-	d := plots.CumulativeData{
-		Head: plots.Head{Title: title, Subtitle: "Share of " + word + "s at or below a net rate, " + page.PerHour + "; " + sample},
-		Axis: page.PerHour,
-	}
-	for _, x := range xs[:min(len(xs), mostRidges)] {
-		d.Curves = append(d.Curves, plots.Values{Name: x.Name, Values: x.Study.NetRates()})
-	}
-	return plots.Cumulative(d)
-}
-
-// tenth returns the net rate that nine shifts in ten exceed.
-func tenth(x *study.LineAnswer) string {
-	rates := x.Study.NetRates()
-	return say.Rough(rates.Quantile(0.1), x.Study.IntervalOf(rates, say.Level).Half)
-}
-
 // boxes draws how much shifts differ.
-func boxes(sample string, xs []study.LineAnswer) (*plots.Figure, error) {
-	d := plots.BoxesData{Axis: page.PerHour}
-	word := page.Period(xs[0].Study.Line)
-	least, most := math.Inf(1), 0.0
-	for _, x := range xs {
+func boxes(head plots.Head, xs []study.LineAnswer, recommended int) (*plots.Figure, error) {
+	d := plots.BoxesData{Head: head, Axis: page.PerHour}
+	for i, x := range xs {
 		rates := x.Study.NetRates()
-		spread := page.SpreadOf(rates)
-		least, most = min(least, spread.P95-spread.P5), max(most, spread.P95-spread.P5)
-		d.Rows = append(d.Rows, plots.Box{Name: x.Name, Spread: spread, Min: rates.Quantile(0), Max: rates.Quantile(1)})
-	}
-	width := say.TwoDigitsOr0(least)
-	if to := say.TwoDigitsOr0(most); to != width {
-		width += " to " + to
-	}
-	d.Head = plots.Head{
-		Title:    "Chance alone moves nine " + word + "s in ten over a range of " + width + " an hour",
-		Subtitle: "Net rate of single " + word + "s, " + page.PerHour + "; " + sample,
+		d.Rows = append(d.Rows, plots.Box{Name: x.Name, Role: roleOf(i, recommended), Spread: page.SpreadOf(rates), Min: rates.Quantile(0), Max: rates.Quantile(1)})
 	}
 	return plots.Boxes(d)
 }
 
-// waterfall draws how a line comes from its rated speed to its net rate.
-func waterfall(name, sample string, s *runs.Study) (*plots.Figure, error) {
+// waterfall draws how a line comes from its rated speed to its net rate, on a scale on which others
+// have room too.
+func waterfall(name, sample string, s *runs.Study, others ...*runs.Study) (*plots.Figure, error) {
 	rated, losses, net := s.Losses()
 	steps := []plots.Step{{Name: "rated speed", Amount: rated, Total: true}}
 	worst, small := runs.Loss{Name: "nothing"}, 0.0
@@ -94,6 +77,11 @@ func waterfall(name, sample string, s *runs.Study) (*plots.Figure, error) {
 	if small != 0 {
 		steps = append(steps, plots.Step{Name: "all else", Amount: -small})
 	}
+	var also []float64
+	for _, other := range others {
+		from, _, _ := other.Losses()
+		also = append(also, from)
+	}
 	arrives := rateOf(study.NetRateOf(s)).Shown // as all of the page has it
 	steps = append(steps, plots.Step{Name: "net rate", Amount: net, Total: true, Says: arrives})
 	return plots.Waterfall(plots.WaterfallData{
@@ -103,8 +91,95 @@ func waterfall(name, sample string, s *runs.Study) (*plots.Figure, error) {
 			Subtitle: "Envelopes an hour from the lowest rated speed of the stations to the net rate, means; " + sample,
 		},
 		Axis:  "envelopes an hour",
-		Steps: steps,
+		Steps: steps, Also: also,
 	})
+}
+
+// differenceFall draws what makes the difference between two lines, from none on.
+func (c Comparison) differenceFall(sample string) (*plots.Figure, error) {
+	from, to := &c.Lines[c.From], &c.Lines[c.To]
+	var steps []plots.Step
+	small := 0.0
+	for _, s := range c.Steps {
+		if math.Abs(s.Change) < 0.0005*float64(from.NetRate.Mean) {
+			small += s.Change
+			continue
+		}
+		steps = append(steps, plots.Step{Name: s.Name, Amount: s.Change, Says: say.Signed(s.Change)})
+	}
+	whole := float64(to.NetRate.Mean - from.NetRate.Mean)
+	sum := small
+	for _, s := range steps {
+		sum += s.Amount
+	}
+	small += whole - sum // of draws, what the steps at nominal values leave
+	if math.Abs(small) > 1e-6*math.Abs(whole) {
+		steps = append(steps, plots.Step{Name: "all else", Amount: small, Says: say.Signed(small)})
+	}
+	steps = append(steps, plots.Step{Name: "net rate", Amount: whole, Total: true, Says: gainOf(c.ComparisonAnswer).Shown})
+	return plots.Waterfall(plots.WaterfallData{
+		Head: plots.Head{
+			Title:    ComparisonWhy(c.ComparisonAnswer),
+			Subtitle: fmt.Sprintf("From %s to %s: what is gained and lost, good envelopes an hour, means; %s", c.called(c.From), c.called(c.To), sample),
+		},
+		Axis: "more or less than " + c.called(c.From) + ", good envelopes an hour", Steps: steps,
+	})
+}
+
+// stopsBeside draws what lines stand for, side by side.
+func stopsBeside(sample string, xs []study.LineAnswer, roles []plots.Role) (*plots.Figure, error) {
+	word := page.Period(xs[0].Study.Line)
+	d := plots.StopsData{Axis: "minutes a " + word}
+	stands := make([]float64, len(xs))
+	at := map[string]int{}
+	for i, x := range xs {
+		d.Lines = append(d.Lines, plots.Named{Name: x.Name, Role: roles[i]})
+		n := float64(len(x.Study.Shifts))
+		for _, c := range x.Study.StopCosts() {
+			k, known := at[c.Name]
+			if !known {
+				k = len(d.Causes)
+				at[c.Name] = k
+				d.Causes = append(d.Causes, plots.StopCause{Name: c.Name, Amounts: make([]float64, len(xs)), Details: make([]string, len(xs))})
+			}
+			minutes := float64(c.Total()) / 60 / n
+			stands[i] += minutes
+			d.Causes[k].Amounts[i], d.Causes[k].Details[i] = minutes, say.TwoDigitsOr0(float64(c.Count)/n)+" stops"
+		}
+	}
+	var says []string
+	for i, x := range xs {
+		says = append(says, fmt.Sprintf("%s %s", x.Name, say.Rounded(stands[i], 0)))
+	}
+	d.Head = plots.Head{
+		Title:    fmt.Sprintf("Minutes of a %s that the line stands: %s", word, say.List(says)),
+		Subtitle: "By station and cause, waiting and restart included, means; " + sample,
+	}
+	return plots.Stops(d)
+}
+
+// states draws how lines spend their time.
+func states(sample string, xs []study.LineAnswer) (*plots.Figure, error) {
+	word := page.Period(xs[0].Study.Line)
+	d := plots.StatesData{Axis: "minutes a " + word}
+	for _, x := range xs {
+		times := map[plots.State]float64{}
+		for state, of := range map[plots.State]func(*runs.Shift) float64{
+			plots.Running:    func(s *runs.Shift) float64 { return s.Running },
+			plots.Waiting:    func(s *runs.Shift) float64 { return s.Waiting },
+			plots.Working:    func(s *runs.Shift) float64 { return s.Working },
+			plots.Restarting: func(s *runs.Shift) float64 { return s.Restarting },
+			plots.Starved:    func(s *runs.Shift) float64 { return s.Starved },
+		} {
+			times[state] = x.Study.Sample(of).Mean() / 60
+		}
+		d.Rows = append(d.Rows, plots.StatesRow{Name: x.Name, Times: times})
+	}
+	d.Head = plots.Head{
+		Title:    "How the lines spend the time of a " + word,
+		Subtitle: "Minutes a " + word + " in each state, means; " + sample,
+	}
+	return plots.States(d)
 }
 
 // pareto draws what the line stands for.

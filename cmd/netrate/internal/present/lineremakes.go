@@ -87,7 +87,7 @@ func fates(sample string, xs []study.LineAnswer) (*plots.Figure, error) {
 		Axis:  "sets in a thousand started",
 		Parts: []plots.Part{{Fate: "defective"}, {Fate: "diverted"}, {Fate: "outsorted"}, {Fate: "spoiled"}},
 	}
-	for _, x := range xs[:min(len(xs), mostRidges)] {
+	for _, x := range xs {
 		all := study.Total(x.Study, study.Started)
 		bar := plots.FateBar{Name: x.Name}
 		for _, fate := range []func(*runs.Shift) float64{

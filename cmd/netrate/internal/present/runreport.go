@@ -30,9 +30,8 @@ func (run Run) Report(version string) (*page.Report, error) {
 		Heading: "What it delivers",
 		Text:    known,
 		Figures: []*plots.Figure{
-			r.Figure("distribution")(distribution(fmt.Sprintf("One %s in twenty falls below %s an hour, one in twenty exceeds %s",
-				word, say.Rough(low, half), say.Rough(high, half)), sample, all)),
-			r.Figure("cumulative")(cumulative(sample, all, &x, &x)),
+			r.Figure("distribution")(spreads(fmt.Sprintf("One %s in twenty falls below %s an hour, one in twenty exceeds %s",
+				word, say.Rough(low, half), say.Rough(high, half)), sample, all, 0, nil)),
 		},
 		Tables: []plots.Table{setsTable(s), figuresTable(s)},
 	})

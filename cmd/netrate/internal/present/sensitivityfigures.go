@@ -21,23 +21,19 @@ func SensitivityFigure(a *study.SensitivityAnswer, name string) (*plots.Figure, 
 			Subtitle: fmt.Sprintf("%s: change of the net rate, each rate or time divided and multiplied by %s; %s",
 				name, say.Exact(float64(a.Factor)), page.SampleEach(a.Base)),
 		},
-		Axis: "Change of the net rate, good envelopes an hour (~ none shown)",
+		Axis:    "Change of the net rate, good envelopes an hour",
+		LeftOut: max(0, len(a.Effects)-ShownEffects),
 	}
 	for _, x := range a.Effects[:min(len(a.Effects), ShownEffects)] {
-		lower, ifLower := sensitivityBar(&x.Lower)
-		higher, ifHigher := sensitivityBar(&x.Higher)
-		d.Inputs = append(d.Inputs, plots.Input{Name: x.Name, Lower: lower, Higher: higher, IfLower: ifLower, IfHigher: ifHigher})
+		d.Inputs = append(d.Inputs, plots.Input{Name: x.Name, Lower: sensitivityBar(&x.Lower), Higher: sensitivityBar(&x.Higher)})
 	}
 	return plots.Tornado(d)
 }
 
-// sensitivityBar returns the value of a move with what is to be known of it, and what it gains.
-func sensitivityBar(m *study.SensitivityMove) (value string, gain float64) {
-	switch {
-	case m.Change == nil:
-		return "not run", 0
-	case !m.Change.Shown():
-		return "~ " + m.Value, float64(m.Change.Mean)
+// sensitivityBar returns what a move gains, and to what it sets its input.
+func sensitivityBar(m *study.SensitivityMove) plots.Change {
+	if m.Change == nil {
+		return plots.Change{Setting: m.Value, Not: "not run"}
 	}
-	return m.Value, float64(m.Change.Mean)
+	return plots.Change{Setting: m.Value, By: m.Change.Estimate()}
 }

@@ -70,11 +70,12 @@ func sweepHeat(a *study.SweepAnswer, head plots.Head) (*plots.Figure, error) {
 	d := plots.HeatData{
 		Head: head, Axis: sweepAxis, Across: across.Path, Up: down.Path,
 		Columns: sweepTexts(across), Rows: sweepTexts(down),
-		Cells: make([][]float64, rows),
-		Best:  &plots.Cell{Row: a.Best % rows, Column: a.Best / rows},
+		Cells: make([][]float64, rows), Says: make([][]string, rows),
+		Best: &plots.Cell{Row: a.Best % rows, Column: a.Best / rows},
 	}
 	for i := range a.Points {
 		d.Cells[i%rows] = append(d.Cells[i%rows], float64(a.Points[i].NetRate.Mean))
+		d.Says[i%rows] = append(d.Says[i%rows], rateOf(a.Points[i].NetRate).Shown)
 	}
 	return plots.Heat(d)
 }

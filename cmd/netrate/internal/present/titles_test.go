@@ -63,19 +63,4 @@ func TestTitlesOfShifts(t *testing.T) {
 		slices.Sort(rates)
 		assert.Contains(t, []float64{rates[59], rates[60]}, o.NetRate(), "as many shifts are better as are worse")
 	})
-
-	t.Run("boxes", func(t *testing.T) {
-		narrow := *s
-		narrow.Shifts = slices.Clone(s.Shifts)
-		mean := s.NetRates().Mean()
-		for i := range narrow.Shifts {
-			narrow.Shifts[i].NetRate = mean + (narrow.Shifts[i].NetRate-mean)/3
-		}
-		wide := s.NetRates().Quantile(0.95) - s.NetRates().Quantile(0.05)
-		for _, all := range [][]*runs.Study{{s, &narrow}, {&narrow, s}} {
-			figure, err := boxes("120 shifts each", []study.LineAnswer{{Name: "a", Study: all[0]}, {Name: "b", Study: all[1]}})
-			require.NoError(t, err)
-			assert.Equal(t, fmt.Sprintf("Chance alone moves nine shifts in ten over a range of %s to %s an hour", say.TwoDigits(wide/3), say.TwoDigits(wide)), figure.Title)
-		}
-	})
 }

@@ -27,7 +27,7 @@ func (d Uncertain) SpreadFigure(s *runs.Study) (*plots.Figure, error) {
 				word, axis, say.Plural(len(given), word), say.Thousands(d.Draws), d.Each, word),
 		},
 		Axis:   axis,
-		Curves: []plots.Values{{Name: "nominal", Values: given}, {Name: "uncertain", Values: d.UncertainFigure.All}},
+		Curves: []plots.Values{{Name: "nominal", Role: plots.Base, Values: given}, {Name: "uncertain", Values: d.UncertainFigure.All}},
 	})
 }
 

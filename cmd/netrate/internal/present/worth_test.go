@@ -97,9 +97,6 @@ func TestWorthSays(t *testing.T) {
 
 	assert.Equal(t, "0.005", rangeWords(money.Fixed(0.005)))
 
-	assert.Zero(t, axisStart(50, 100))
-	assert.Equal(t, 91.0, axisStart(95.4, 97.4))
-	assert.Zero(t, axisStart(0.71, 1))
 }
 
 // The figures of one page are rounded alike: hours of two lines, and a lead of which the other end of

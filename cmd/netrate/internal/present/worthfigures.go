@@ -2,17 +2,13 @@ package present
 
 import (
 	"fmt"
-	"math"
+	"slices"
 
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model/study"
 	"netrate/plots"
 )
-
-// mostWaterfalls is how many lines have a waterfall each; of more, only those that are set against
-// each other have or, of costs, the one that is worth most.
-const mostWaterfalls = 5
 
 // WorthSection says in a report what the lines cost, and what they are worth against the base;
 // some of them are shown where there is no room for all.
@@ -26,10 +22,11 @@ func WorthSection(a *study.WorthAnswer, shown []int, r *page.Report) plots.Secti
 		Tables: WorthTables(a),
 	}
 	s.Figures = append(s.Figures, r.Figure("npv")(npvFigure(a, shown)), r.Figure("break-even")(breakEvenFigure(a, shown)))
-	for i := 1; i < len(a.Lines); i++ {
-		if len(a.Lines) <= mostWaterfalls || i == a.Favourite {
-			s.Figures = append(s.Figures, r.Figure(fmt.Sprintf("cost-%d-%s", i, say.Slug(a.Lines[i].Name)))(costFigure(a, i)))
+	if _, i := a.Recommended(); i > 0 || a.Favourite > 0 {
+		if i == 0 {
+			i = a.Favourite
 		}
+		s.Figures = append(s.Figures, r.Figure("cost")(costFigure(a, i)))
 	}
 	return s
 }
@@ -54,14 +51,34 @@ func npvFigure(a *study.WorthAnswer, shown []int) (*plots.Figure, error) {
 		},
 		Axis: "net present value, " + a.Currency,
 		Of:   plots.Runs{One: "draw", Many: "draws"},
+		Mark: &plots.Threshold{Name: "worth nothing: 0"},
 	}
 	for _, i := range shown {
 		if i > 0 {
 			npv := a.Worth.Gains[i].NPV
-			d.Variants = append(d.Variants, plots.Variant{Name: a.Lines[i].Name, Values: npv, Spread: page.SpreadOf(npv), Mean: npv.Interval(study.Level)})
+			chance := a.Worth.Gains[i].Chance
+			d.Variants = append(d.Variants, plots.Variant{
+				Name: a.Lines[i].Name, Role: roleOf(i, a.Cheapest), Values: npv, Spread: page.SpreadOf(npv), Mean: npv.Interval(study.Level),
+				Says: Averaged(npv), Beyond: worthChance(chance, chance.Share) + " above 0",
+			})
 		}
 	}
+	d.Subtitle += leftOut(a, shown)
 	return plots.Distribution(d)
+}
+
+// leftOut says which lines a figure leaves out; nothing if none.
+func leftOut(a *study.WorthAnswer, shown []int) string {
+	var names []string
+	for i := range a.Lines {
+		if !slices.Contains(shown, i) {
+			names = append(names, a.Lines[i].Name)
+		}
+	}
+	if names == nil {
+		return ""
+	}
+	return "; left out: " + say.List(names)
 }
 
 // breakEvenFigure draws the net present value against the yearly volume.
@@ -70,16 +87,22 @@ func breakEvenFigure(a *study.WorthAnswer, shown []int) (*plots.Figure, error) {
 	d := plots.SweepData{
 		Head: plots.Head{
 			Title:    fmt.Sprintf("%s: %s", say.Capital(x.Of.InWords()), worthPays(a, x)),
-			Subtitle: "Net present value against " + a.Lines[0].Of.InWords() + " by yearly volume, " + a.Currency + ", means of the same draws",
+			Subtitle: "Net present value against " + a.Lines[0].Of.InWords() + " by yearly volume, " + a.Currency + ", means of the same draws" + leftOut(a, shown),
 		},
 		Parameter: "good envelopes a year",
 		Axis:      "net present value, " + a.Currency,
+		Zero:      "worth nothing",
+		Planned:   plannedVolume(a),
+	}
+	if x.Against.Pays == study.WorthPaysFrom {
+		at := float64(x.Against.BreakEven.P50)
+		d.Marks = []plots.Crossing{{X: at, Name: fmt.Sprintf("%s pays from %s on", x.Name, say.TwoDigits(at))}}
 	}
 	for _, i := range shown {
 		if i == 0 {
 			continue
 		}
-		curve := plots.SweepCurve{Name: a.Lines[i].Name}
+		curve := plots.SweepCurve{Name: a.Lines[i].Name, Role: roleOf(i, a.Cheapest)}
 		for _, at := range a.Curve(i) {
 			curve.Points = append(curve.Points, plots.SweepPoint{X: at.Volume, Y: at.NPV})
 		}
@@ -88,40 +111,44 @@ func breakEvenFigure(a *study.WorthAnswer, shown []int) (*plots.Figure, error) {
 	return plots.Sweep(d)
 }
 
-// costFigure draws how a line comes from the cost of the base to its own, by parts.
+// plannedVolume returns the yearly volume that is planned for, as a range.
+func plannedVolume(a *study.WorthAnswer) *plots.PlannedRange {
+	low, high := a.Worth.Volume.Quantile(0.05), a.Worth.Volume.Quantile(0.95)
+	name := "the volume of the file, " + Averaged(a.Worth.Volume)
+	if high > low {
+		name = "the volume of the file, from " + nineInTen(a.Worth.Volume) + " in nine draws of ten"
+	}
+	return &plots.PlannedRange{Low: low, High: high, Name: name}
+}
+
+// costFigure draws what makes a line dearer or cheaper than the base, by parts, from no difference on.
 func costFigure(a *study.WorthAnswer, i int) (*plots.Figure, error) {
 	base, x := &a.Lines[0], &a.Lines[i]
 	from, to := float64(base.PerThousand.Mean), float64(x.PerThousand.Mean)
-	steps := []plots.Step{{Name: base.Name, Amount: from, Total: true}}
-	level, least := from, from
+	var steps []plots.Step
 	for _, s := range a.Steps(i) {
 		name := s.Part
 		if name == "" {
 			name = "all else"
-		} else {
-			level += s.Change
-			least = min(least, level)
 		}
-		steps = append(steps, plots.Step{Name: name, Amount: s.Change})
+		steps = append(steps, plots.Step{Name: name, Amount: s.Change, Says: cents(s.Change)})
 	}
-	steps = append(steps, plots.Step{Name: x.Name, Amount: to, Total: true})
+	steps = append(steps, plots.Step{Name: "running cost", Amount: to - from, Total: true, Says: cents(to - from)})
 	return plots.Waterfall(plots.WaterfallData{
 		Head: plots.Head{
-			Title:    fmt.Sprintf("%s: a thousand good envelopes cost %.2f, with %s %.2f", say.Capital(x.Of.InWords()), to, base.Of.InWords(), from),
-			Subtitle: a.Currency + " per thousand good envelopes, the price apart; means of the draws",
+			Title: fmt.Sprintf("%s: a thousand good envelopes cost %s to run, with %s %s", say.Capital(x.Of.InWords()),
+				Averaged(a.Worth.Lines[i].PerThousand), base.Of.InWords(), Averaged(a.Worth.Lines[0].PerThousand)),
+			Subtitle: fmt.Sprintf("%s per thousand good envelopes, more or less than with %s, the price apart; means of the draws", a.Currency, base.Of.InWords()),
 		},
-		Axis:  a.Currency + " per thousand",
-		Steps: steps,
-		From:  axisStart(min(least, to), max(from, to)),
+		Axis: a.Currency + " per thousand, against " + base.Of.InWords(), Steps: steps, Costs: true,
 	})
 }
 
-// axisStart returns a round number below the least so that small steps can be seen beside
-// large totals, or 0 if they can be anyway.
-func axisStart(least, most float64) float64 {
-	if !(least > 0.8*most) {
-		return 0
+// cents returns a change of a cost with its sign, to the cent.
+func cents(change float64) string {
+	text := say.WithMinus(say.Rounded(change, -2))
+	if change > 0 {
+		return "+" + text
 	}
-	step := math.Pow10(say.Magnitude(most) - 1)
-	return max(0, math.Floor((least-float64(2*(most-least)))/step)*step)
+	return text
 }
