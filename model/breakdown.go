@@ -63,8 +63,8 @@ func (s *Sim) installBreakdowns() {
 	}
 }
 
-// breaksDown reports whether a station of the line may.
-func (l *Line) breaksDown() bool {
+// BreaksDown reports whether a station of the line may.
+func (l *Line) BreaksDown() bool {
 	return slices.ContainsFunc(l.Stations, func(s Station) bool { return s.Downtime().Every > 0 })
 }
 

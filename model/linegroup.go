@@ -68,7 +68,7 @@ func NewLineGroup(h *LineGroup) (*LineGroupSim, error) {
 	}
 	s := &LineGroupSim{group: h}
 	s.crew = sim.NewPool(&s.floor.Shop)
-	if slices.ContainsFunc(h.Lines, (*Line).breaksDown) {
+	if slices.ContainsFunc(h.Lines, (*Line).BreaksDown) {
 		s.technicians = newTechnicians(&s.floor.Shop)
 	}
 	for _, l := range h.Lines {

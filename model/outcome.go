@@ -152,6 +152,15 @@ func (o *Outcome) Refilling() sim.Seconds {
 	return sum
 }
 
+// Repairing returns how long technicians were at work while the line stood for that.
+func (o *Outcome) Repairing() sim.Seconds {
+	sum := sim.Seconds(0)
+	for i := range o.Stations {
+		sum += o.Stations[i].Stops[CauseBreakdown].Working
+	}
+	return sum
+}
+
 // Remakes returns how many remakes there are, to all faults together.
 func (o *Outcome) Remakes() int64 {
 	n := int64(0)

@@ -2,6 +2,7 @@ package model
 
 import (
 	"math"
+	"slices"
 
 	"netrate/sim"
 )
@@ -33,6 +34,10 @@ func (c *Crew) Stages() []Presence {
 	return append([]Presence{{Operators: c.Operators, Part: c.Part}}, c.Later...)
 }
 
+// AtLeastOne returns how many operators there are at the start, parts left out, and at least one: those
+// who change a line over.
+func (c *Crew) AtLeastOne() int { return max(1, c.Operators) }
+
 // Most returns the largest number of operators that are there at a time.
 func (c *Crew) Most() int {
 	most := 0
@@ -44,6 +49,24 @@ func (c *Crew) Most() int {
 		most = max(most, n)
 	}
 	return most
+}
+
+// Mean returns how many operators are paid in the mean of a stretch from the start of the shift.
+func (c *Crew) Mean(length sim.Seconds) float64 { return c.mean(length, c.Paid) }
+
+// Attending returns how many are there in the mean: less those on a break.
+func (c *Crew) Attending(length sim.Seconds) float64 { return c.mean(length, c.There) }
+
+func (c *Crew) mean(length sim.Seconds, of func(sim.Seconds) sim.Seconds) float64 {
+	if !c.Varies() || !(length > 0) { // without a length: of a job
+		return float64(c.Operators) + c.Part
+	}
+	return float64(of(length) / length)
+}
+
+// StandsForBreaks reports whether the line stands for a break.
+func (c *Crew) StandsForBreaks() bool {
+	return slices.ContainsFunc(c.Breaks, func(b Break) bool { return b.Stands })
 }
 
 // Paid returns the time of all operators together in a stretch from the start of the shift, in

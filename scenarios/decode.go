@@ -108,12 +108,7 @@ func (f *file) build(name string, track line, policy linePolicy) *model.Line {
 		Shift:   sim.Seconds(or(job.Shift, 0)),
 		Job:     job.job(),
 		Restart: track.Restart.time(),
-		Crew: model.Crew{
-			Operators: int(or(people.Operators, 0)),
-			Walk:      people.Walk.time(),
-			Order:     model.Order(or(people.Attends, 0)),
-			Exhausted: model.Exhausted(or(people.Exhausted, 0)),
-		},
+		Crew:    people.model(),
 	}
 	if f.Work == nil {
 		l.Shift = standIn

@@ -25,14 +25,6 @@ type line struct {
 	Stations []station `yaml:"stations" jsonschema_description:"in order along the track, the delivery last"`
 }
 
-type crew struct {
-	Operators *operators `yaml:"operators" jsonschema_description:"number of people"`
-	Walk      *duration  `yaml:"walk" jsonschema_description:"time from where an operator is to where he is called"`
-	Attends   *attention `yaml:"attends,omitempty" jsonschema_description:"which hopper, bin or belt they see to first, stops before all: the most urgent if not given"`
-	Exhausted *exhausted `yaml:"exhausted,omitempty" jsonschema_description:"where a hopper, bin or belt that is used up waits for them: with the stops if not given, or in turn, where it stood among the hoppers, bins and belts"`
-	Source    *sentence  `yaml:"source,omitempty" jsonschema_description:"where the numbers of the crew come from"`
-}
-
 type run struct {
 	Seed      *seed         `yaml:"seed,omitempty" jsonschema_description:"the random seed: the same seed gives the same result; 1 if not given"`
 	Precision *probability  `yaml:"precision,omitempty" jsonschema_description:"the run ends when the 95% interval of the net rate is within this share of it; 0.5% if not given"`

@@ -140,7 +140,6 @@ type (
 	pitch        int    // place on the track
 	buffer       int    // for documents in a buffer
 	tries        int    // to recover
-	operators    int    // people
 	replications int    // of a run
 	seed         uint64 // any number
 )
@@ -155,12 +154,11 @@ const (
 	maxReplications = 10_000_000
 )
 
-func (x *count) read(text string) error     { return whole(x, text, 0, maxCount) }
-func (x *pitch) read(text string) error     { return whole(x, text, 0, maxPitch) }
-func (x *buffer) read(text string) error    { return whole(x, text, 1, maxPlaces) }
-func (x *tries) read(text string) error     { return whole(x, text, 1, maxTries) }
-func (x *operators) read(text string) error { return whole(x, text, 1, maxOperators) }
-func (x *seed) read(text string) error      { return whole(x, text, 0, 1<<64-1) }
+func (x *count) read(text string) error  { return whole(x, text, 0, maxCount) }
+func (x *pitch) read(text string) error  { return whole(x, text, 0, maxPitch) }
+func (x *buffer) read(text string) error { return whole(x, text, 1, maxPlaces) }
+func (x *tries) read(text string) error  { return whole(x, text, 1, maxTries) }
+func (x *seed) read(text string) error   { return whole(x, text, 0, 1<<64-1) }
 func (x *replications) read(text string) error {
 	return whole(x, text, minReplications, maxReplications)
 }
@@ -169,7 +167,6 @@ func (*count) number()        {}
 func (*pitch) number()        {}
 func (*buffer) number()       {}
 func (*tries) number()        {}
-func (*operators) number()    {}
 func (*replications) number() {}
 func (*seed) number()         {}
 

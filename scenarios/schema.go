@@ -158,12 +158,19 @@ func (pitch) JSONSchema() *jsonschema.Schema      { return integer(0, maxPitch) 
 func (buffer) JSONSchema() *jsonschema.Schema     { return integer(1, maxPlaces) }
 func (tries) JSONSchema() *jsonschema.Schema      { return integer(1, maxTries) }
 func (sets) JSONSchema() *jsonschema.Schema       { return integer(1, maxCount) }
-func (operators) JSONSchema() *jsonschema.Schema  { return integer(1, maxOperators) }
+func (people) JSONSchema() *jsonschema.Schema     { return integer(1, maxOperators) }
+func (remain) JSONSchema() *jsonschema.Schema     { return integer(0, maxOperators) }
+func (present) JSONSchema() *jsonschema.Schema    { return decimal(0, maxOperators) }
+func (operators) JSONSchema() *jsonschema.Schema  { return decimal(leastOperators, maxOperators) }
 func (sheetCount) JSONSchema() *jsonschema.Schema { return integer(1, maxPages) }
 func (days) JSONSchema() *jsonschema.Schema       { return integer(1, 7) }
 func (alike) JSONSchema() *jsonschema.Schema      { return integer(1, maxAlike) }
 func (replications) JSONSchema() *jsonschema.Schema {
 	return integer(minReplications, maxReplications)
+}
+
+func decimal(least float64, most int) *jsonschema.Schema {
+	return &jsonschema.Schema{Type: "number", Minimum: json.Number(strconv.FormatFloat(least, 'g', -1, 64)), Maximum: json.Number(strconv.Itoa(most))}
 }
 
 func (seed) JSONSchema() *jsonschema.Schema {
@@ -198,6 +205,7 @@ func (forbidden) JSONSchema() *jsonschema.Schema {
 	}
 	return choice(all...)
 }
+func (resting) JSONSchema() *jsonschema.Schema  { return choice(restingNames...) }
 func (forced) JSONSchema() *jsonschema.Schema   { return choice(model.Stop.String()) }
 func (kindName) JSONSchema() *jsonschema.Schema { return choice(kindNames()...) }
 func (fold) JSONSchema() *jsonschema.Schema     { return choice(foldNames()...) }

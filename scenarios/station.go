@@ -117,17 +117,18 @@ func (r *reader) kind(n *node) string {
 
 // stationHead is what stations of all kinds have.
 type stationHead struct {
-	Kind   *kindName `yaml:"kind" jsonschema_description:"what the station is"`
-	Name   *name     `yaml:"name" jsonschema_description:"unique; it is used in messages and names the station's random streams"`
-	At     *pitch    `yaml:"at" jsonschema_description:"place on the track in pitches, rising from station to station; a reader may stand where the station before it does"`
-	Source *sentence `yaml:"source,omitempty" jsonschema_description:"where the numbers of this station come from"`
+	Kind       *kindName   `yaml:"kind" jsonschema_description:"what the station is"`
+	Name       *name       `yaml:"name" jsonschema_description:"unique; it is used in messages and names the station's random streams"`
+	At         *pitch      `yaml:"at" jsonschema_description:"place on the track in pitches, rising from station to station; a reader may stand where the station before it does"`
+	Source     *sentence   `yaml:"source,omitempty" jsonschema_description:"where the numbers of this station come from"`
+	Breakdowns *breakdowns `yaml:"breakdowns,omitempty" jsonschema_description:"long stops, for a technician who has to come; none if not given"`
 }
 
 func (*stationHead) headed() {}
 
 // place returns the station's place, with its rated speed if it has one.
 func (h *stationHead) place(rated *speed) model.Place {
-	return model.Place{Name: string(or(h.Name, "")), At: int(or(h.At, 0)), Rated: float64(or(rated, 0))}
+	return model.Place{Name: string(or(h.Name, "")), At: int(or(h.At, 0)), Rated: float64(or(rated, 0)), Breakdowns: h.Breakdowns.model()}
 }
 
 // kindName is read by station.

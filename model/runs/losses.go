@@ -37,6 +37,7 @@ type spent struct {
 	hours, part                  float64 // all hours, and the share of them that is accounted for
 	running, waiting, restarting float64 // seconds of that share, and so are the next
 	clearing, refilling          float64
+	repairing, breaks            float64
 	starved, setup, hand         float64
 	started, onLine              float64 // sets, and so are the others
 	diverted, outsorted, spoiled float64
@@ -49,11 +50,12 @@ func (s *Study) spent() *spent {
 	if s.Line.Job.Sets > 0 {
 		hours = float64(o.Job.Finish) / 3600
 	}
-	stopped, refilling := o.Stopped(), o.Refilling()
+	stopped, refilling, repairing := o.Stopped(), o.Refilling(), o.Repairing()
 	return &spent{
 		hours: hours, part: 1,
 		running: float64(o.Time.Running), waiting: float64(stopped.Waiting), restarting: float64(stopped.Restarting),
-		clearing: float64(stopped.Working - refilling), refilling: float64(refilling),
+		clearing: float64(stopped.Working - refilling - repairing), refilling: float64(refilling),
+		repairing: float64(repairing), breaks: float64(o.Time.Breaks),
 		starved: float64(stopped.Starved), setup: float64(o.Job.Setup), hand: float64(o.Job.Hand),
 		started: float64(o.Sets.Started), onLine: float64(o.Sets.OnLine),
 		diverted: float64(o.Sets.Diverted), outsorted: float64(o.Sets.Outsorted), spoiled: float64(o.Sets.Spoiled),
@@ -75,6 +77,8 @@ func lossesOf(l *model.Line, x *spent) (rated float64, losses []Loss, net float6
 	add(true, "waiting and walking", seconds(x.waiting))
 	add(true, "clearing faults", seconds(x.clearing))
 	add(true, "refilling and emptying", seconds(x.refilling))
+	add(l.BreaksDown(), "repairs by a technician", seconds(x.repairing))
+	add(l.Crew.StandsForBreaks(), "breaks, the line at rest", seconds(x.breaks))
 	add(true, "restarting", seconds(x.restarting))
 	add(l.First(model.Gathers) >= 0, "channel too slow", seconds(x.starved))
 	add(l.Job.Closing == model.SecondPass, "setting up second passes", seconds(x.setup))

@@ -184,7 +184,8 @@ func (j *MixedJob) spent() *spent {
 	return &spent{
 		hours: n * float64(j.Study.Line.Shift) / 3600, part: j.Time.Mean(),
 		running: sum.Running, waiting: sum.Waiting, restarting: sum.Restarting,
-		clearing: sum.Working - sum.Refilling, refilling: sum.Refilling, starved: sum.Starved,
+		clearing: sum.Working - sum.Refilling - sum.Repairing, refilling: sum.Refilling, starved: sum.Starved,
+		repairing: sum.Repairing, breaks: sum.Breaks,
 		started: sum.Good + sum.Defective + sum.Diverted + sum.Outsorted + sum.Spoiled + sum.OnLine,
 		onLine:  sum.OnLine, diverted: sum.Diverted, outsorted: sum.Outsorted, spoiled: sum.Spoiled,
 		defective: sum.Defective, good: sum.Good,

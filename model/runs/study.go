@@ -109,6 +109,8 @@ type Shift struct {
 	StockBusy  float64 // of that, with stocks
 	Starved    float64 // seconds, for a channel too slow
 	Remakes    float64 // personalised sets, or pieces of the only stream, to be made again
+	Breaks     float64 // seconds that the line stood for breaks
+	Repairing  float64 // seconds of Working in which technicians were at work
 	Finish     float64 // hours until a job is finished; 0 of a shift
 
 	// What a sum on paper is set against, all in seconds.
@@ -139,6 +141,8 @@ func shiftOf(l *model.Line, o *model.Outcome) Shift {
 		StockBusy:  float64(crew.Stock.Busy()),
 		Starved:    float64(stopped.Starved),
 		Remakes:    float64(o.Remakes()),
+		Breaks:     float64(o.Time.Breaks),
+		Repairing:  float64(o.Repairing()),
 		Finish:     float64(o.Job.Finish) / 3600,
 		LeftOver:   float64(o.LeftOver.Work + o.LeftOver.Restart),
 	}
@@ -165,17 +169,17 @@ func (s *Shift) besidePaper(l *model.Line, o *model.Outcome) {
 			s.Documents = float64(stood)
 			continue
 		}
-		s.Clearing += float64(station.Clearing.Busy()) + float64(float64(stops)*float64(l.Restart.Mean()))
+		s.Clearing += float64(station.Clearing.Busy()) + float64(station.Repair.Busy()) + float64(float64(stops)*float64(l.Restart.Mean()))
 	}
 }
 
 // figures returns the figures that add up over lines and parts of a shift: all but the finish.
-func (s *Shift) figures() [22]*float64 {
+func (s *Shift) figures() [24]*float64 {
 	return [...]*float64{
 		&s.NetRate, &s.Good, &s.Defective, &s.Diverted, &s.Outsorted, &s.Spoiled, &s.OnLine,
 		&s.Running, &s.Waiting, &s.Working, &s.Refilling, &s.Restarting, &s.Starved,
 		&s.Stops, &s.StockCalls, &s.CrewBusy, &s.StockBusy, &s.Remakes,
-		&s.UsedUp, &s.Documents, &s.Clearing, &s.LeftOver,
+		&s.UsedUp, &s.Documents, &s.Clearing, &s.LeftOver, &s.Breaks, &s.Repairing,
 	}
 }
 
@@ -222,6 +226,7 @@ func Figures() []Figure {
 		{"channel_too_slow", "s", func(s *Shift) float64 { return s.Starved }},
 		{"remakes", "remakes", func(s *Shift) float64 { return s.Remakes }},
 		{"finish", "h", func(s *Shift) float64 { return s.Finish }},
+		{"breaks", "s", func(s *Shift) float64 { return s.Breaks }},
 	}
 }
 

@@ -28,7 +28,7 @@ const meanReplications = 100
 
 // meanChange returns the mean time of the changeover from one product to another.
 func (p *seasonPlan) meanChange(from, to int) sim.Seconds {
-	return sim.Seconds(setup.Totals(p.items[from+1][to], p.Line.Crew.Operators, 1, meanReplications).Mean())
+	return sim.Seconds(setup.Totals(p.items[from+1][to], p.Line.Crew.AtLeastOne(), 1, meanReplications).Mean())
 }
 
 // ChangeTime returns the mean time of all changeovers of the season, in the order in which

@@ -49,7 +49,7 @@ func (r *seasonRunner) run(replication int, out *seasonRun) error {
 	from := -1
 	for k := range p.jobs {
 		j := &p.jobs[k]
-		out.change = append(out.change, setup.Total(p.items[from+1][j.Product], p.Line.Crew.Operators, r.seed, replication*len(p.jobs)+k))
+		out.change = append(out.change, setup.Total(p.items[from+1][j.Product], p.Line.Crew.AtLeastOne(), r.seed, replication*len(p.jobs)+k))
 		s := r.sims[j.Product]
 		if err := s.RunJob(r.seed, replication*len(p.Weeks)+j.Week, j.Sets, &r.job); err != nil {
 			return fmt.Errorf("%s of %s: %w", p.Products[j.Product].Name, p.Weeks[j.Week].Name, err)

@@ -44,13 +44,29 @@ func (x *AssumptionBasis) assumed() []assumed {
 			}
 		}
 	}
-	for _, a := range []assumed{
-		{kind: AssumptionCrew, key: "crew.attends", text: x.Crew.Order.String()},
-		{kind: AssumptionCrew, key: "crew.exhausted", text: x.Crew.Exhausted.String()},
-	} {
+	for _, a := range x.people() {
 		if !slices.ContainsFunc(all, func(s assumed) bool { return s.key == a.key }) {
 			all = append(all, a)
 		}
+	}
+	return all
+}
+
+// people returns what is taken of people where nothing is stated.
+func (x *AssumptionBasis) people() []assumed {
+	all := []assumed{
+		{kind: AssumptionCrew, key: "crew.attends", text: x.Crew.Order.String()},
+		{kind: AssumptionCrew, key: "crew.exhausted", text: x.Crew.Exhausted.String()},
+	}
+	if len(x.Crew.Breaks) == 0 {
+		all = append(all, assumed{kind: AssumptionCrew, key: "crew.breaks", text: "none within the time simulated"})
+	}
+	if slices.ContainsFunc(x.Lines, (*model.Line).BreaksDown) {
+		if x.Crew.Technicians == 0 {
+			all = append(all, assumed{kind: AssumptionCrew, key: "crew.technicians", text: "as many as are needed"})
+		}
+	} else {
+		all = append(all, assumed{kind: AssumptionCrew, key: "breakdowns", text: "none: no stop needs a technician"})
 	}
 	return all
 }

@@ -32,7 +32,7 @@ func Total(s *runs.Study, figure func(*runs.Shift) float64) float64 {
 // CrewBusy returns the share of its time that a crew walks or works.
 func CrewBusy(s *runs.Study) sim.Estimate {
 	e := s.Interval(func(s *runs.Shift) float64 { return s.CrewBusy }, Level)
-	time := float64(s.Line.Crew.Operators) * Length(s)
+	time := s.Line.Crew.Attending(s.Line.Shift) * Length(s)
 	e.Mean, e.Half = e.Mean/time, e.Half/time
 	return e
 }
@@ -40,7 +40,7 @@ func CrewBusy(s *runs.Study) sim.Estimate {
 // CrewParts returns the shares of its time in which a crew clears faults, and in which it sees
 // to stocks.
 func CrewParts(s *runs.Study) (faults, stocks float64) {
-	time := float64(s.Line.Crew.Operators) * Length(s) * float64(len(s.Shifts))
+	time := s.Line.Crew.Attending(s.Line.Shift) * Length(s) * float64(len(s.Shifts))
 	stocks = Total(s, func(s *runs.Shift) float64 { return s.StockBusy }) / time
 	return Total(s, func(s *runs.Shift) float64 { return s.CrewBusy })/time - stocks, stocks
 }

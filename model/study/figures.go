@@ -22,6 +22,8 @@ func says(l *model.Line, f runs.Figure) bool {
 		return HasChannel(l)
 	case "remakes":
 		return l.Personalised()
+	case "breaks":
+		return l.Crew.StandsForBreaks()
 	case "finish":
 		return l.Job.Sets > 0
 	}

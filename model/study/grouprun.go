@@ -23,7 +23,7 @@ type GroupRun struct {
 type GroupRunAnswer struct {
 	Settings    Settings       `json:"settings"`
 	Basis       Basis          `json:"rests_on"` // what all figures rest on, but what says that it is at nominal values
-	Operators   int            `json:"operators"`
+	Operators   Number         `json:"operators"`
 	NetRate     NetRate        `json:"net_rate"`                             // of all lines together
 	AtNominal   *NetRate       `json:"net_rate_at_nominal_values,omitempty"` // where draws lead
 	CrewBusy    Mean           `json:"crew_busy_share"`
@@ -158,7 +158,7 @@ func (q *GroupRun) answer(nominal [][]*runs.Study, drawn []*tried) *GroupRunAnsw
 	a := &GroupRunAnswer{
 		Settings:  SettingsOf(at.Plan, len(at.Shifts), at.Ending).leadBy(draws),
 		Basis:     basisOf(OnNominal, &model.Line{UncertainInputs: q.Alternative.Group.UncertainInputs()}).drawn(draws),
-		Operators: q.Alternative.Group.Crew.Operators, NetRate: NetRateOf(all), CrewBusy: MeanOf(CrewBusy(all)),
+		Operators: Number(q.Alternative.Group.Crew.Mean(lines[0].Line.Shift)), NetRate: NetRateOf(all), CrewBusy: MeanOf(CrewBusy(all)),
 		Uncertainty: UncertaintyOf(draws), Of: q.Alternative, Study: all, Nominal: at, Draws: draws,
 	}
 	if draws != nil {

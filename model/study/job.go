@@ -22,7 +22,7 @@ const noTime = 1e-6
 
 // AtWork returns the seconds in which the line was at work on a shift or a job.
 func AtWork(s *runs.Shift) float64 {
-	return s.Running + s.Waiting + s.Working + s.Restarting + s.Starved
+	return s.Running + s.Waiting + s.Working + s.Restarting + s.Starved + s.Breaks
 }
 
 // JobOnPaper returns how many hours the sets of a line's job take on paper.

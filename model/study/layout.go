@@ -45,7 +45,7 @@ func LayoutOf(l *model.Line) Layout {
 	a := layout(l)
 	for i, t := range h.Terms {
 		stood := t.Reach * t.Stops * float64(t.Down) * h.Speed / 3600 // cycles for each one that is run
-		starved := float64(t.Starved) * h.Speed / 3600
+		starved := float64(t.Starved+t.Broken) * h.Speed / 3600
 		a.Stations[i].Lost = h.Speed * h.Efficiency * (stood + starved + float64(t.Reach*(t.Lost+t.Flawed)))
 	}
 	return a

@@ -27,6 +27,7 @@ type OnPaperStation struct {
 	Flawed  Number `json:"flawed"`
 	Remakes Number `json:"remakes"`
 	Starved Number `json:"channel_too_slow_s"`
+	Broken  Number `json:"breakdowns_s,omitempty"` // seconds in each cycle that it is broken down
 }
 
 // OnPaperOf returns the sum on paper of a line.
@@ -39,7 +40,7 @@ func OnPaperOf(l *model.Line) OnPaper {
 	for _, t := range h.Terms {
 		doc.Stations = append(doc.Stations, OnPaperStation{
 			t.Station, Number(t.Reach), Number(t.Stops), Number(t.Down), Number(t.Lost),
-			Number(t.Flawed), Number(t.Remakes), Number(t.Starved),
+			Number(t.Flawed), Number(t.Remakes), Number(t.Starved), Number(t.Broken),
 		})
 	}
 	return doc

@@ -29,6 +29,7 @@ const (
 	PaperUsedUp    = "stocks used up"
 	PaperOverlap   = "stops that overlap, less waiting for a busy operator"
 	PaperEnds      = "start and end of the shift"
+	PaperBreaks    = "breaks for which the line stands"
 	PaperDocuments = "document channel, otherwise than on paper"
 	PaperRest      = "not measured apart, chance among it"
 )
@@ -54,7 +55,7 @@ func PaperGapOf(s *runs.Study) *PaperGap {
 	gap := &PaperGap{Whole: MeanIn(s, func(x *runs.Shift) float64 { return x.NetRate - p.NetRate })}
 	amounts := make(sim.Sample, len(s.Shifts))
 	for k, name := range paperParts {
-		if name == PaperDocuments && p.channel < 0 {
+		if name == PaperDocuments && p.channel < 0 || name == PaperBreaks && !s.Line.Crew.StandsForBreaks() {
 			continue
 		}
 		for i := range s.Shifts {
@@ -66,7 +67,7 @@ func PaperGapOf(s *runs.Study) *PaperGap {
 }
 
 // paperParts are the parts, in the order in which they are told.
-var paperParts = [...]string{PaperUsedUp, PaperOverlap, PaperEnds, PaperDocuments, PaperRest}
+var paperParts = [...]string{PaperUsedUp, PaperOverlap, PaperEnds, PaperBreaks, PaperDocuments, PaperRest}
 
 // paperSum is the sum on paper, and what turns seconds and sets of a shift into envelopes an hour.
 type paperSum struct {
@@ -82,6 +83,7 @@ func newPaperSum(s *runs.Study) *paperSum {
 	p := &paperSum{Analytic: s.Line.Analytic(), line: s.Line, channel: s.Line.First(model.Gathers)}
 	for i, t := range p.Terms {
 		stopped := float64(float64(t.Reach*t.Stops) * float64(t.Down))
+		stopped += float64(t.Broken)
 		if i == p.channel {
 			stopped += float64(t.Starved)
 		}
@@ -121,6 +123,7 @@ func (p *paperSum) partsOf(s *runs.Shift) [len(paperParts)]paperAmount {
 		{s.UsedUp, 0},
 		{faults - s.Clearing + s.LeftOver, 0},
 		{-s.LeftOver - before, -float64(p.Good * (s.OnLine + cycles - started))},
+		{s.Breaks, 0},
 		{documents, 0},
 		{s.Clearing - paper, s.Good - float64(p.Good*(started-s.OnLine))},
 	}

@@ -52,6 +52,7 @@ type RunTime struct {
 	Working    Mean   `json:"working_s"`
 	Restarting Mean   `json:"restarting_s"`
 	Starved    Mean   `json:"channel_too_slow_s"`
+	Breaks     *Mean  `json:"breaks_s,omitempty"` // that the line stands for; of a crew that has such
 }
 
 // RunSets is where the sets go.
@@ -152,6 +153,9 @@ func RunAnswerOf(nominal *runs.Study, draws *runs.UncertaintyStudy) *RunAnswer {
 	a.OnPaper.Difference = PaperGapOf(nominal)
 	if draws != nil {
 		a.AtNominal = new(NetRateOf(nominal))
+	}
+	if s.Line.Crew.StandsForBreaks() {
+		a.Time.Breaks = new(of(func(s *runs.Shift) float64 { return s.Breaks }))
 	}
 	if s.Line.Personalised() {
 		a.Remakes = new(of(func(s *runs.Shift) float64 { return s.Remakes }))

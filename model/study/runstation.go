@@ -60,8 +60,8 @@ type RunTasks struct {
 
 // RunCrew is what the crew did.
 type RunCrew struct {
-	Operators int      `json:"operators"`
-	Busy      Mean     `json:"busy_s"` // operator seconds
+	Operators Number   `json:"operators"` // in the mean of the shift, breaks counted
+	Busy      Mean     `json:"busy_s"`    // operator seconds
 	Clearing  RunTasks `json:"clearing"`
 	Stock     RunTasks `json:"stock"`
 }
@@ -80,7 +80,7 @@ func (n replications) account(a sim.Account) RunTasks {
 func runCrew(s *runs.Study) RunCrew {
 	n, crew := replications(len(s.Shifts)), s.Total.Crew()
 	busy := MeanIn(s, func(s *runs.Shift) float64 { return s.CrewBusy })
-	return RunCrew{s.Line.Crew.Operators, busy, n.account(crew.Clearing), n.account(crew.Stock)}
+	return RunCrew{Number(s.Line.Crew.Mean(s.Line.Shift)), busy, n.account(crew.Clearing), n.account(crew.Stock)}
 }
 
 func runStation(s *runs.Study, i int) RunStation {

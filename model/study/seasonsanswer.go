@@ -34,7 +34,7 @@ type SeasonsService struct {
 type SeasonsLine struct {
 	Name         string        `json:"name"`
 	Changes      []string      `json:"changes,omitempty"` // from the base, in words
-	Operators    int           `json:"operators"`
+	Operators    Number        `json:"operators"`
 	Order        string        `json:"order"`          // of the jobs of a week: given or best
 	Hours        Number        `json:"working_time_h"` // of a week
 	Work         SeasonsSpread `json:"work_h"`         // of all weeks
@@ -122,7 +122,7 @@ func (q *Seasons) answer(studies []*seasons.SeasonStudy, changeovers []seasonsCh
 
 func seasonsLine(c *SeasonsConfiguration, s *seasons.SeasonStudy, t seasonsChangeovers) SeasonsLine {
 	x := SeasonsLine{
-		Name: c.Name, Changes: c.Changes, Operators: c.Season.Line.Crew.Operators, Order: "given", Hours: Number(s.Hours),
+		Name: c.Name, Changes: c.Changes, Operators: Number(c.Season.Line.Crew.Mean(0)), Order: "given", Hours: Number(s.Hours),
 		ChangesGiven: Number(t.given / 3600), ChangesBest: Number(t.best / 3600), Study: s,
 	}
 	if c.Season.Best {

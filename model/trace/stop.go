@@ -45,7 +45,7 @@ func (h *hearing) arises(e model.Event) {
 	s := h.shift
 	h.open = append(h.open, len(s.Stops))
 	s.Stops = append(s.Stops, Stop{Station: e.Station, Cause: e.Cause, From: e.At, Cycle: e.Cycle})
-	if n := len(s.Faults) - 1; n >= 0 && e.Cause != model.CauseStock && e.Cause != model.CauseStarved {
+	if n := len(s.Faults) - 1; n >= 0 && e.Cause != model.CauseStock && e.Cause != model.CauseStarved && e.Cause != model.CauseBreakdown {
 		if f := &s.Faults[n]; f.Station == e.Station && f.Cycle == e.Cycle {
 			f.Stopped = true
 		}

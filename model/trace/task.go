@@ -15,12 +15,13 @@ type Task struct {
 	Arrives  sim.Seconds
 	To       sim.Seconds // when the work was done, or the shift ended
 	Done     bool
-	Operator int // from 0: who of those that are free has the lowest number sets off
+	Operator int // from 0: who of those that are free has the lowest number sets off; of a repair, the technician
 }
 
 // clears reports whether the task is what ends a stop.
 func (t *Task) clears(s *Stop) bool {
-	return t.Station == s.Station && (t.Work == model.FillStock) == (s.Cause == model.CauseStock) && s.Cause != model.CauseStarved
+	return t.Station == s.Station && s.Cause != model.CauseStarved &&
+		(t.Work == model.FillStock) == (s.Cause == model.CauseStock) && (t.Work == model.Repair) == (s.Cause == model.CauseBreakdown)
 }
 
 func (h *hearing) task(e model.Event) {
@@ -32,24 +33,34 @@ func (h *hearing) task(e model.Event) {
 	case model.TaskTaken:
 		t := &s.Tasks[h.inHand[e.Task]]
 		t.Taken, t.From, t.Arrives, t.To = true, e.At, e.Arrives, e.Until
-		t.Operator = h.free()
-		h.busy[t.Operator] = true
+		all := h.people(t)
+		t.Operator = free(all)
+		(*all)[t.Operator] = true
 	case model.TaskDone:
 		t := &s.Tasks[h.inHand[e.Task]]
 		t.Done = true
-		h.busy[t.Operator] = false
+		(*h.people(t))[t.Operator] = false
 		h.done = *t
 		delete(h.inHand, e.Task)
 	default:
 	}
 }
 
-// free returns the lowest number of an operator who is free.
-func (h *hearing) free() int {
-	for i, busy := range h.busy {
+// people returns those who do such a task, by their numbers.
+func (h *hearing) people(t *Task) *[]bool {
+	if t.Work == model.Repair {
+		return &h.repair
+	}
+	return &h.busy
+}
+
+// free returns the lowest number of somebody who is free.
+func free(all *[]bool) int {
+	for i, busy := range *all {
 		if !busy {
 			return i
 		}
 	}
-	panic("trace: more operators at work than there are")
+	*all = append(*all, false)
+	return len(*all) - 1
 }

@@ -105,7 +105,7 @@ type content struct {
 }
 
 func spenderOf(s *runs.Study, c *Costs) *spender {
-	p := &spender{costs: c, operators: float64(s.Line.Crew.Operators)}
+	p := &spender{costs: c, operators: s.Line.Crew.Mean(s.Line.Shift)}
 	jobs := s.Jobs()
 	if jobs == nil {
 		jobs = []runs.MixedJob{{Study: s}}

@@ -16,9 +16,9 @@ func Checked(of page.Origin) string {
 	sc := of.Scenario
 	lines := []string{sc.Name}
 	if sc.LineGroup == nil {
-		lines = append(lines, checkedLine(sc.Line, []string{checkedCrew(sc.Line, sc.NoWork)}, sc.NoWork)...)
+		lines = append(lines, checkedLine(sc.Line, checkedCrew(sc.Line, sc.NoWork), sc.NoWork)...)
 	} else {
-		lines = append(lines, say.Plural(len(sc.LineGroup.Lines), "line")+" with one crew", checkedCrew(sc.LineGroup.Lines[0], sc.NoWork))
+		lines = append(append(lines, say.Plural(len(sc.LineGroup.Lines), "line")+" with one crew"), checkedCrew(sc.LineGroup.Lines[0], sc.NoWork)...)
 	}
 	var text strings.Builder
 	text.WriteString(desk.Premise(sc) + desk.ShownFile(sc.File) + ": ok\n" + checkedLines("  ", lines))
@@ -62,12 +62,20 @@ func rateOnPaper(p study.OnPaper) string {
 	return fmt.Sprintf("%s an hour = %s × %.2f %% running × %.2f %% good", say.Exact(float64(p.NetRate)), say.Exact(float64(p.Speed)), 100*p.Efficiency, 100*p.Good)
 }
 
-// checkedCrew says who works, and what their work is.
-func checkedCrew(l *model.Line, noWork bool) string {
+// checkedCrew says who works, what their work is, and when they do not.
+func checkedCrew(l *model.Line, noWork bool) []string {
+	work := fmt.Sprintf(", %s of %s%s", page.Period(l), page.Extent(l), closingWords(l))
 	if noWork {
-		return fmt.Sprintf("%s; the work is the jobs", say.Plural(l.Crew.Operators, "operator"))
+		work = "; the work is the jobs"
 	}
-	return fmt.Sprintf("%s, %s of %s%s", say.Plural(l.Crew.Operators, "operator"), page.Period(l), page.Extent(l), closingWords(l))
+	lines := []string{page.Operators(&l.Crew) + work}
+	if breaks := page.Breaks(&l.Crew); breaks != "" {
+		lines = append(lines, breaks)
+	}
+	if l.BreaksDown() {
+		lines = append(lines, page.Technicians(&l.Crew)+" for breakdowns")
+	}
+	return lines
 }
 
 // closingWords returns how the remakes of a job are closed.

@@ -39,10 +39,10 @@ func lineInShort(x study.LineAnswer) string {
 		for _, l := range x.Of.Group.Lines {
 			names = append(names, l.Name)
 		}
-		return fmt.Sprintf("%s with one crew of %s", say.List(names), say.Plural(x.Study.Line.Crew.Operators, "operator"))
+		return fmt.Sprintf("%s with one crew of %s", say.List(names), page.Operators(&x.Study.Line.Crew))
 	}
 	if x.Mix != nil {
-		return fmt.Sprintf("%s; set up for %s, %s", page.StationList(x.Study.Line), say.Plural(len(x.Mix.Setups), "job"), say.Plural(x.Study.Line.Crew.Operators, "operator"))
+		return fmt.Sprintf("%s; set up for %s, %s", page.StationList(x.Study.Line), say.Plural(len(x.Mix.Setups), "job"), page.Operators(&x.Study.Line.Crew))
 	}
-	return fmt.Sprintf("%s; %s cycles an hour, %s", page.StationList(x.Study.Line), say.Exact(x.Study.Line.RunSpeed()), say.Plural(x.Study.Line.Crew.Operators, "operator"))
+	return fmt.Sprintf("%s; %s cycles an hour, %s", page.StationList(x.Study.Line), say.Exact(x.Study.Line.RunSpeed()), page.Operators(&x.Study.Line.Crew))
 }

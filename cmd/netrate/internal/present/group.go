@@ -28,7 +28,7 @@ func (g Group) Alternatives() []study.LineAnswer {
 
 // Finding says what sharing costs.
 func (g Group) Finding() string {
-	people := say.Plural(g.Operators, "operator")
+	people := page.People(float64(g.Operators))
 	cost := g.Cost.Estimate()
 	switch {
 	case len(g.Study.Shifts) < 2:

@@ -85,7 +85,7 @@ func (g Group) lineRow(name string, of *runs.Study, lines int) []plots.Entry {
 		share(func(s *runs.Shift) float64 { return s.Waiting }, time),
 		share(func(s *runs.Shift) float64 { return s.Working }, time),
 		page.Bearing(stops.Mean, stops.Half),
-		share(func(s *runs.Shift) float64 { return s.CrewBusy }, float64(of.Line.Shift)*float64(g.Operators)),
+		share(func(s *runs.Shift) float64 { return s.CrewBusy }, float64(of.Line.Shift)*of.Line.Crew.Attending(of.Line.Shift)),
 	})
 }
 

@@ -34,5 +34,5 @@ func (g Group) exposed() string {
 
 // aloneWords says what the lines are set beside.
 func (g Group) aloneWords() string {
-	return fmt.Sprintf("Alone: each line with %s to itself, in the same shifts.", say.Plural(g.Operators, "operator"))
+	return fmt.Sprintf("Alone: each line with %s to itself, in the same shifts.", page.People(float64(g.Operators)))
 }

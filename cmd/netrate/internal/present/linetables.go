@@ -118,7 +118,7 @@ func crewTable(xs []study.LineAnswer) plots.Table {
 	for _, x := range xs {
 		faults, stocks := study.CrewParts(x.Study)
 		t.Rows = append(t.Rows, []plots.Entry{
-			page.Words(x.Name), page.Value(float64(x.Study.Line.Crew.Operators)), page.Value(faults), page.Value(stocks), page.Value(1 - faults - stocks),
+			page.Words(x.Name), page.Value(x.Study.Line.Crew.Mean(x.Study.Line.Shift)), page.Value(faults), page.Value(stocks), page.Value(1 - faults - stocks),
 		})
 	}
 	return t

@@ -22,7 +22,7 @@ func timeTable(s *runs.Study) plots.Table {
 			{Title: "Share", Kind: plots.Share, Decimals: 1, Brief: "share"},
 		}, estimateColumns(plots.Column{Title: "Minutes", Unit: "a " + word, Kind: plots.Number, Brief: "minutes"})...),
 	}
-	operators := float64(s.Line.Crew.Operators)
+	operators := s.Line.Crew.Attending(s.Line.Shift)
 	row := func(name string, of func(*runs.Shift) float64) {
 		e := s.Interval(func(s *runs.Shift) float64 { return of(s) / 60 }, say.Level)
 		share, half := 60*e.Mean/study.Length(s), 60*e.Half/study.Length(s)
@@ -30,15 +30,22 @@ func timeTable(s *runs.Study) plots.Table {
 	}
 	row("running", func(s *runs.Shift) float64 { return s.Running })
 	row("waiting and walking", func(s *runs.Shift) float64 { return s.Waiting })
-	row("operator at work", func(s *runs.Shift) float64 { return s.Working })
+	at := "operator at work"
+	if s.Line.BreaksDown() {
+		at = "people at work"
+	}
+	row(at, func(s *runs.Shift) float64 { return s.Working })
 	row("restarting", func(s *runs.Shift) float64 { return s.Restarting })
+	if s.Line.Crew.StandsForBreaks() {
+		row("on breaks", func(s *runs.Shift) float64 { return s.Breaks })
+	}
 	if channel {
 		row("channel too slow", func(s *runs.Shift) float64 { return s.Starved })
 	}
 	if closing {
 		row("closing remakes", study.Closing)
 	}
-	row("crew of "+say.Thousands(s.Line.Crew.Operators)+", busy", func(s *runs.Shift) float64 { return s.CrewBusy / operators })
+	row(crewWords(&s.Line.Crew)+", busy", func(s *runs.Shift) float64 { return s.CrewBusy / operators })
 	if faults, _ := study.CrewParts(s); !channel || !closing { // then a screen has the room
 		t.Rows = append(t.Rows, []plots.Entry{
 			page.Words("of it, with faults"),
@@ -48,6 +55,14 @@ func timeTable(s *runs.Study) plots.Table {
 		})
 	}
 	return t
+}
+
+// crewWords names a crew in one cell.
+func crewWords(c *model.Crew) string {
+	if c.Varies() {
+		return "crew"
+	}
+	return "crew of " + say.Thousands(c.Operators)
 }
 
 // setsTable returns where the sets go.

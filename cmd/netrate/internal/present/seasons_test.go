@@ -24,7 +24,7 @@ func TestSeasonsDays(t *testing.T) {
 
 // seasonsLine is a configuration with its share of seasons in time.
 func seasonsLine(name string, operators int, paid float64, share, low, high study.Number) study.SeasonsLine {
-	return study.SeasonsLine{Name: name, Operators: operators, Paid: study.Number(paid), InTime: study.SeasonsInTime{Share: share, Low: low, High: high}}
+	return study.SeasonsLine{Name: name, Operators: study.Number(operators), Paid: study.Number(paid), InTime: study.SeasonsInTime{Share: share, Low: low, High: high}}
 }
 
 func TestSeasonsFinding(t *testing.T) {

@@ -47,7 +47,7 @@ func seasonsService(a *study.SeasonsAnswer) string {
 		fewer = fmt.Sprintf(" It takes %s operator hours a week; %s takes %s, the fewest.", say.Exact(float64(x.Paid)), seasonsCall(least), say.Exact(float64(least.Paid)))
 	}
 	return fmt.Sprintf("The smallest configuration that gets all weeks done in time in %s of the seasons is %s, with %s in each shift: it does so in %s.%s%s",
-		asked, seasonsCall(x), say.Plural(x.Operators, "operator"), seasonsInTime(x), fewer, open)
+		asked, seasonsCall(x), page.People(float64(x.Operators)), seasonsInTime(x), fewer, open)
 }
 
 // seasonsInTime returns how often all weeks are done in time, with its interval.

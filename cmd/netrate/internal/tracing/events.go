@@ -94,7 +94,7 @@ func (w *viewWriter) names() {
 		w.put(viewEvent{Name: "process_sort_index", Phase: "M", Process: i + 1, Args: map[string]any{"sort_index": i}})
 	}
 	name("thread_name", lineLanes, 1, w.shift.Line.Name)
-	for i := range w.shift.Line.Crew.Operators {
+	for i := range w.shift.Line.Crew.Most() {
 		name("thread_name", crewLanes, i+1, fmt.Sprintf("operator %d", i+1))
 	}
 	for i := range w.shift.Line.Stations {

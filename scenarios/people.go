@@ -1,0 +1,142 @@
+package scenarios
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+
+	"netrate/model"
+	"netrate/sim"
+)
+
+// crew is the people, as they are written.
+type crew struct {
+	Operators   *operators   `yaml:"operators" jsonschema_description:"number of people; of 1.5 one is there for half of the time, in blocks"`
+	Blocks      *seconds     `yaml:"blocks,omitempty" jsonschema_description:"of an operator who is there for part of the time: in each block of this length, such as 30 min, he is there for one stretch of that share, at a time drawn anew"`
+	Later       []later      `yaml:"later,omitempty" jsonschema_description:"how many there are later in the shift; always as many if not given" jsonschema:"maxItems=24"`
+	Breaks      []shiftBreak `yaml:"breaks,omitempty" jsonschema_description:"breaks without relief within the shift; none if not given" jsonschema:"maxItems=24"`
+	Technicians *people      `yaml:"technicians,omitempty" jsonschema_description:"who come for breakdowns, to all lines together; as many as are needed if not given"`
+	Walk        *duration    `yaml:"walk" jsonschema_description:"time from where an operator is to where he is called"`
+	Attends     *attention   `yaml:"attends,omitempty" jsonschema_description:"which hopper, bin or belt they see to first, stops before all: the most urgent if not given"`
+	Exhausted   *exhausted   `yaml:"exhausted,omitempty" jsonschema_description:"where a hopper, bin or belt that is used up waits for them: with the stops if not given, or in turn, where it stood among the hoppers, bins and belts"`
+	Source      *sentence    `yaml:"source,omitempty" jsonschema_description:"where the numbers of the crew come from"`
+}
+
+// later is how many there are from a time on.
+type later struct {
+	After     *seconds `yaml:"after" jsonschema_description:"from the start of the shift, such as 4 h"`
+	Operators *present `yaml:"operators" jsonschema_description:"number of people from then on; 0 for nobody"`
+}
+
+// shiftBreak is a break without relief.
+type shiftBreak struct {
+	After  *seconds `yaml:"after" jsonschema_description:"from the start of the shift, such as 2 h"`
+	Length *seconds `yaml:"length" jsonschema_description:"such as 15 min"`
+	Line   *resting `yaml:"line" jsonschema_description:"what the line does: runs on, until something needs somebody, or stands"`
+	Remain *remain  `yaml:"remain,omitempty" jsonschema_description:"operators who stay; 0 if not given"`
+}
+
+// breakdowns are stops for a technician, as they are written.
+type breakdowns struct {
+	Every  *seconds  `yaml:"every" jsonschema_description:"mean running time of the line from one to the next, such as 40 h: they come at random"`
+	Comes  *duration `yaml:"comes" jsonschema_description:"time until a technician who is free is there"`
+	Repair *duration `yaml:"repair" jsonschema_description:"time of his work"`
+}
+
+func (x *later) decode(r *reader, n *node, _ string)      { r.inside(n, "a change of the crew", x) }
+func (x *shiftBreak) decode(r *reader, n *node, _ string) { r.inside(n, "a break", x) }
+
+func (x *crew) decode(r *reader, n *node, key string) {
+	r.inside(n, key, x)
+	for _, list := range []string{"later", "breaks"} {
+		if n.Kind == mappingNode {
+			r.entries(n, list, maxOfDay)
+		}
+	}
+}
+
+// model returns the people of the model.
+func (x *crew) model() model.Crew {
+	c := model.Crew{
+		Walk:        x.Walk.time(),
+		Order:       model.Order(or(x.Attends, 0)),
+		Exhausted:   model.Exhausted(or(x.Exhausted, 0)),
+		Block:       sim.Seconds(or(x.Blocks, 0)),
+		Technicians: int(or(x.Technicians, 0)),
+	}
+	c.Operators, c.Part = parted(float64(or(x.Operators, 0)))
+	for _, p := range x.Later {
+		n, part := parted(float64(or(p.Operators, 0)))
+		c.Later = append(c.Later, model.Presence{After: sim.Seconds(or(p.After, 0)), Operators: n, Part: part})
+	}
+	for _, b := range x.Breaks {
+		c.Breaks = append(c.Breaks, model.Break{
+			After: sim.Seconds(or(b.After, 0)), Length: sim.Seconds(or(b.Length, 0)), Remain: int(or(b.Remain, 0)), Stands: bool(or(b.Line, false)),
+		})
+	}
+	return c
+}
+
+// parted returns a number of people as so many and the share of one more.
+func parted(x float64) (n int, part float64) {
+	whole := math.Floor(x)
+	return int(whole), x - whole
+}
+
+// model returns the breakdowns of the model.
+func (x *breakdowns) model() model.Breakdowns {
+	if x == nil {
+		return model.Breakdowns{}
+	}
+	return model.Breakdowns{Every: sim.Seconds(or(x.Every, 0)), Comes: x.Comes.time(), Repair: x.Repair.time()}
+}
+
+// Numbers of people.
+type (
+	operators float64 // a part of one at least
+	present   float64 // or nobody
+	people    int
+	remain    int
+)
+
+// leastOperators is the least part of an operator.
+const leastOperators = 0.01
+
+func (x *operators) read(text string) error { return someone((*float64)(x), text, leastOperators) }
+func (x *present) read(text string) error   { return someone((*float64)(x), text, 0) }
+func (x *people) read(text string) error    { return whole(x, text, 1, maxOperators) }
+func (x *remain) read(text string) error    { return whole(x, text, 0, maxOperators) }
+
+func (*operators) number() {}
+func (*present) number()   {}
+func (*people) number()    {}
+func (*remain) number()    {}
+
+// someone reads a number of people, of whom one may be there for part of the time.
+func someone(x *float64, text string, least float64) error {
+	wanted := fmt.Sprintf("a number of people from %v to %d, such as 2 or 1.5", least, maxOperators)
+	n, err := parseNumber(text)
+	if err != nil {
+		return want(wanted, err)
+	}
+	if !(n >= least && n <= maxOperators) {
+		return want(wanted, nil)
+	}
+	*x = n
+	return nil
+}
+
+// resting is what a line does in a break: true if it stands.
+type resting bool
+
+var restingNames = []string{"runs on", "stands"}
+
+func (x *resting) read(text string) error {
+	i := slices.Index(restingNames, text)
+	if i < 0 {
+		return errors.New(meant(text, restingNames))
+	}
+	*x = i == 1
+	return nil
+}
