@@ -13,13 +13,13 @@ import (
 // crew is the people, as they are written.
 type crew struct {
 	Operators   *operators   `yaml:"operators" jsonschema_description:"number of people; of 1.5 one is there for half of the time, in blocks"`
+	Walk        *duration    `yaml:"walk" jsonschema_description:"time from where an operator is to where he is called"`
+	Attends     *attention   `yaml:"attends,omitempty" jsonschema_description:"which hopper, bin or belt they see to first, stops before all: the most urgent if not given"`
+	Exhausted   *exhausted   `yaml:"exhausted,omitempty" jsonschema_description:"where a hopper, bin or belt that is used up waits for them: with the stops if not given, or in turn, where it stood among the hoppers, bins and belts"`
 	Blocks      *seconds     `yaml:"blocks,omitempty" jsonschema_description:"of an operator who is there for part of the time: in each block of this length, such as 30 min, he is there for one stretch of that share, at a time drawn anew"`
 	Later       []later      `yaml:"later,omitempty" jsonschema_description:"how many there are later in the shift; always as many if not given" jsonschema:"maxItems=24"`
 	Breaks      []shiftBreak `yaml:"breaks,omitempty" jsonschema_description:"breaks without relief within the shift; none if not given" jsonschema:"maxItems=24"`
 	Technicians *people      `yaml:"technicians,omitempty" jsonschema_description:"who come for breakdowns, to all lines together; as many as are needed if not given"`
-	Walk        *duration    `yaml:"walk" jsonschema_description:"time from where an operator is to where he is called"`
-	Attends     *attention   `yaml:"attends,omitempty" jsonschema_description:"which hopper, bin or belt they see to first, stops before all: the most urgent if not given"`
-	Exhausted   *exhausted   `yaml:"exhausted,omitempty" jsonschema_description:"where a hopper, bin or belt that is used up waits for them: with the stops if not given, or in turn, where it stood among the hoppers, bins and belts"`
 	Source      *sentence    `yaml:"source,omitempty" jsonschema_description:"where the numbers of the crew come from"`
 }
 
@@ -39,9 +39,9 @@ type shiftBreak struct {
 
 // breakdowns are stops for a technician, as they are written.
 type breakdowns struct {
-	Every  *seconds  `yaml:"every" jsonschema_description:"mean running time of the line from one to the next, such as 40 h: they come at random"`
-	Comes  *duration `yaml:"comes" jsonschema_description:"time until a technician who is free is there"`
-	Repair *duration `yaml:"repair" jsonschema_description:"time of his work"`
+	Every  *uncertainTime `yaml:"every" jsonschema_description:"mean running time of the line from one to the next, such as 40 h: they come at random"`
+	Comes  *duration      `yaml:"comes" jsonschema_description:"time until a technician who is free is there"`
+	Repair *duration      `yaml:"repair" jsonschema_description:"time of his work"`
 }
 
 func (x *later) decode(r *reader, n *node, _ string)      { r.inside(n, "a change of the crew", x) }
