@@ -5,18 +5,24 @@ LINTER = github.com/golangci/golangci-lint/v2/cmd/golangci-lint@v2.15.0
 DEADCODE = golang.org/x/tools/cmd/deadcode@v0.51.0
 VULN = golang.org/x/vuln/cmd/govulncheck@v1.1.4
 
-.PHONY: demo test check dead same vulnerabilities torture mutate bench validate build
+.PHONY: demo test editor check dead same vulnerabilities torture mutate bench validate build
 
 demo: ## the main job on embedded examples, and a comparison with its report
 	$(GO) run ./cmd/netrate run --example direct-mail
 	$(GO) run ./cmd/netrate compare --example seventh-feeder --report netrate-report.html
+	@echo; echo "In the browser, where the answer moves while you change the line:"; echo "  $(GO) run ./cmd/netrate open --example direct-mail"
 
 test: ## the tests
 	$(GO) test ./...
 
+editor: ## the editor pane of the workbench, bundled of its sources; needs npm, and is needed only where they change
+	GO=$(GO) sh cmd/netrate/internal/workbench/editor/bundle.sh
+
 check: test ## the whole gate: what CI runs
 	$(GO) mod tidy -diff
 	$(GO) vet ./...
+	GOOS=windows $(GO) vet ./...
+	GOOS=darwin $(GO) vet ./...
 	$(GO) run $(LINTER) fmt --diff
 	$(GO) run $(LINTER) run ./...
 	$(MAKE) --no-print-directory dead

@@ -142,7 +142,7 @@ func (p *page) fill() error {
 		q := part{ID: fmt.Sprintf("section-%d", i+1), Heading: s.Heading, Text: s.Text}
 		for _, f := range s.Figures {
 			figures++
-			svg, err := f.chartOnly()
+			svg, err := f.Chart()
 			if err != nil {
 				return fmt.Errorf("section %q, figure %d: %w", s.Heading, figures, err)
 			}
@@ -184,7 +184,7 @@ func (p *page) fillDecision() error {
 	}
 	p.First = &first{Matters: d.Matters, MattersBy: d.MattersBy, Cautions: d.Cautions}
 	if d.Picture != nil {
-		svg, err := d.Picture.chartOnly()
+		svg, err := d.Picture.Chart()
 		if err != nil {
 			return fmt.Errorf("the picture of the decision: %w", err)
 		}

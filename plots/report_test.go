@@ -263,7 +263,7 @@ func TestChartOnly(t *testing.T) {
 			require.NoError(t, err)
 			whole, err := f.SVG()
 			require.NoError(t, err)
-			chart, err := f.chartOnly()
+			chart, err := f.Chart()
 			require.NoError(t, err)
 			again, err := f.SVG()
 			require.NoError(t, err)

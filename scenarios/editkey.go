@@ -7,11 +7,14 @@ import (
 
 // EditedWithout returns the text of a scenario file without the value at a path, as of
 // [Scenario.With], so that it is as if it had never been given; all else is as it was, byte for
-// byte. A mapping of which nothing is left goes too. The result passes [Load]; an error is of
-// type [Problems], as that of [Edited].
+// byte. A mapping of which nothing is left goes too. The path may be variants, for all of them. The
+// result passes [Load]; an error is of type [Problems], as that of [Edited].
 func EditedWithout(file string, text []byte, path string) ([]byte, error) {
 	return rewrite(file, text, func(s *script) (*script, error) {
 		at, err := locate(s.tree, path)
+		if path == variantsKey {
+			at, err = spot{path}, nil
+		}
 		if err != nil {
 			return nil, err
 		}
@@ -28,14 +31,12 @@ func (s *script) without(at spot) (*script, error) {
 	if len(of.Content) == 2 && len(at) > 1 {
 		return s.without(at[:len(at)-1])
 	}
-	list := *of
-	list.Content = without(of, at.last()).Content
-	wanted, err := put(s.tree, at[:len(at)-1], &list, &list)
-	if len(at) == 1 {
-		wanted, err = without(s.tree, at[0]), nil
-	}
-	if err != nil {
-		return nil, err
+	wanted := without(of, at.last())
+	if len(at) > 1 {
+		var err error
+		if wanted, err = put(s.tree, at[:len(at)-1], wanted, wanted); err != nil {
+			return nil, err
+		}
 	}
 	next := newScript(spliced(s.text, []splice{s.cut(of, at.last())}))
 	if next == nil || !same(next.tree, wanted) {
@@ -43,6 +44,9 @@ func (s *script) without(at spot) (*script, error) {
 	}
 	return next, nil
 }
+
+// variantsKey is the key of the variants, which no path leads to.
+const variantsKey = "variants"
 
 var (
 	commaBefore = regexp.MustCompile(`,[ \t]*$`)

@@ -110,6 +110,12 @@ func TestEditedWithout(t *testing.T) {
 	one, err := EditedWithout("x.yaml", []byte(strings.Replace(text, "again: 20%, ", "", 1)), "stations.card.streak.stop_after")
 	require.NoError(t, err)
 	assert.NotContains(t, string(one), "streak", "a mapping of which nothing is left goes too")
+	x, err := ExampleNamed("seventh-feeder")
+	require.NoError(t, err)
+	plain, err := EditedWithout("x.yaml", x.Data, "variants")
+	require.NoError(t, err)
+	assert.Equal(t, string(x.Data)[:len(plain)], string(plain), "what stands before them is as it was")
+	assert.NotContains(t, string(plain), "voucher")
 	_, err = EditedWithout("x.yaml", []byte(text), "stations.card.jam")
 	require.ErrorContains(t, err, "it is not given")
 }

@@ -10,11 +10,12 @@ import (
 	"netrate/cmd/netrate/internal/tracing"
 	"netrate/cmd/netrate/internal/weeks"
 	"netrate/cmd/netrate/internal/willrun"
+	"netrate/cmd/netrate/internal/workbench"
 )
 
 // verbs returns all verbs, in the order of the help.
 func verbs() []desk.Verb {
-	return []desk.Verb{lines.RunVerb(), lines.CompareVerb(), sweeps.SweepVerb(), sweeps.SensitivityVerb(), lines.StrategyVerb(), weeks.SeasonVerb(), tracing.TraceVerb(), tracing.FilmVerb(), drawing.DrawVerb(), buy.AcceptVerb(), learn.FitVerb(), willrun.CheckVerb(), exampleVerb(), schemaVerb(), versionVerb(), helpVerb()}
+	return []desk.Verb{workbench.OpenVerb(verbNamed), lines.RunVerb(), lines.CompareVerb(), sweeps.SweepVerb(), sweeps.SensitivityVerb(), lines.StrategyVerb(), weeks.SeasonVerb(), tracing.TraceVerb(), tracing.FilmVerb(), drawing.DrawVerb(), buy.AcceptVerb(), learn.FitVerb(), willrun.CheckVerb(), exampleVerb(), schemaVerb(), versionVerb(), helpVerb()}
 }
 
 func verbNamed(name string) (desk.Verb, error) {

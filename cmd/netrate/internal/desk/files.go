@@ -29,7 +29,10 @@ func Create(e Env, flag, path string) (*OutFile, error) { return create(e, flag,
 
 // create begins a file that is of this sort until it is whole.
 func create(e Env, flag, path, sort string) (*OutFile, error) {
-	o := &OutFile{disk: e.disk(), asked: "--" + flag + " " + Shown(path)}
+	o := &OutFile{disk: e.disk(), asked: Shown(path)}
+	if flag != "" {
+		o.asked = "--" + flag + " " + o.asked
+	}
 	place, err := lastOf(path)
 	if err != nil {
 		return nil, o.failed(err)

@@ -5,10 +5,10 @@ import (
 	"fmt"
 )
 
-// chartOnly returns the drawing without its head and with half its margins, for a
+// Chart returns the drawing as SVG does, but without its head and with half its margins, for a
 // page that sets title and subtitle as text of its own, which can be read on a small
 // screen. The label of the drawing still says both.
-func (f *Figure) chartOnly() ([]byte, error) {
+func (f *Figure) Chart() ([]byte, error) {
 	chart := *f
 	top := 0.0
 	for len(chart.marks) > 0 {

@@ -1,0 +1,248 @@
+package workbench
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"html/template"
+	"net/http"
+	"os"
+	"path/filepath"
+	"strings"
+	"sync"
+
+	"netrate/cmd/netrate/internal/desk"
+	"netrate/cmd/netrate/internal/say"
+	"netrate/scenarios"
+)
+
+// Verbs finds a verb of the command by its name. The questions of the page are asked as in a
+// terminal: the verb reads the text that stands in the editor, and its report is shown.
+type Verbs func(name string) (desk.Verb, error)
+
+// inquiry is the questions that take longer, one at a time.
+type inquiry struct {
+	verbs Verbs
+	mu    sync.Mutex
+	busy  bool
+	page  []byte // the report of the last
+	n     int    // how many there were
+	fit   string // the text that the last log led to; "" for none
+}
+
+// askedShown is a question and what came of it.
+type askedShown struct {
+	Title, Command string
+	Busy           bool
+	Wrong, Text    string
+	Page           bool
+	Fitted         bool
+	N              int
+}
+
+// questions are those of the page: what is asked, and the command for it; %s is the scenario.
+var questions = map[string]struct{ title, verb string }{
+	"sensitivity": {"What matters most?", "sensitivity"},
+	"speed":       {"How fast should it run?", "sweep"},
+	"strategy":    {"Which answers to which faults?", "strategy"},
+	"season":      {"By when?", "season"},
+}
+
+// ask starts a question about the text, or says why not.
+func (b *bench) askVerb(what string) error {
+	q, known := questions[what]
+	if !known {
+		return fmt.Errorf("no question is called %q", what)
+	}
+	b.mu.Lock()
+	text, job := b.work.bytes(), b.work.job
+	sc, err := b.work.load()
+	b.mu.Unlock()
+	if err != nil {
+		return fmt.Errorf("the text cannot be run yet: mend it first")
+	}
+	args := []string{"-"}
+	if what == "speed" {
+		args = append(args, "--vary", speedRange(sc))
+	}
+	if job != "" && q.verb != "season" {
+		args = append(args, "--job", job)
+	}
+	return b.inquire(askedShown{Title: q.title}, q.verb, args, text, nil)
+}
+
+// speedRange returns nine speeds from three fifths of the speed asked for to a tenth beyond it.
+func speedRange(sc *scenarios.Scenario) string {
+	lines, path := sc.Line, "line.speed"
+	if sc.LineGroup != nil {
+		lines = sc.LineGroup.Lines[0]
+		path = "lines." + lines.Name + ".speed"
+	}
+	const step = 100
+	round := func(x float64) int { return max(1, int(x/step)) * step }
+	v := lines.RunSpeed()
+	return fmt.Sprintf("%s=%d/h:%d/h:9", path, round(0.6*v), round(1.1*v))
+}
+
+// inquire runs a verb beside the answer and shows what came of it. done, if there is one, hears the
+// directory in which the verb wrote its files before it is removed.
+func (b *bench) inquire(x askedShown, verb string, args []string, text string, done func(dir string, x *askedShown)) error {
+	v, err := b.inquiry.verbs(verb)
+	if err != nil {
+		return err
+	}
+	b.inquiry.mu.Lock()
+	defer b.inquiry.mu.Unlock()
+	if b.inquiry.busy {
+		return fmt.Errorf("one question at a time: the last one is still being answered")
+	}
+	b.inquiry.busy = true
+	x.Command = "netrate " + verb + " " + quotedAll(args)
+	x.Busy = true
+	b.hub.show(b.rev, map[string]string{"asked": region("asked", x)})
+	go func() {
+		x := b.inquired(x, v, args, text, done)
+		b.inquiry.mu.Lock()
+		b.inquiry.busy = false
+		b.inquiry.mu.Unlock()
+		b.hub.show(b.rev, map[string]string{"asked": region("asked", x)})
+	}()
+	return nil
+}
+
+func quotedAll(args []string) string {
+	var all []string
+	for _, a := range args {
+		all = append(all, desk.Quoted(filepath.Base(a)))
+	}
+	return strings.Join(all, " ")
+}
+
+// inquired runs a verb to its end.
+func (b *bench) inquired(x askedShown, v desk.Verb, args []string, text string, done func(string, *askedShown)) askedShown {
+	x.Busy = false
+	dir, err := os.MkdirTemp("", "netrate-asked-")
+	if err != nil {
+		x.Wrong = err.Error()
+		return x
+	}
+	defer func() { _ = os.RemoveAll(dir) }() // the system removes what is left
+	report := filepath.Join(dir, "report.html")
+	var out, wrong bytes.Buffer
+	err = v.Run(append(args, "--report", report), desk.Env{In: strings.NewReader(text), Out: &out, Err: &wrong, Getenv: b.work.env.Getenv})
+	page, _ := os.ReadFile(report) // of what failed there is none
+	x.Text = withoutPath(out.String(), dir)
+	if err != nil {
+		x.Wrong = withoutPath(strings.TrimSpace(wrong.String()+"\n"+err.Error()), dir)
+	}
+	b.inquiry.mu.Lock()
+	b.inquiry.page = page
+	b.inquiry.n++
+	b.inquiry.mu.Unlock()
+	x.Page, x.N = len(page) > 0, b.inquiry.n
+	if done != nil {
+		done(dir, &x)
+	}
+	return x
+}
+
+// withoutPath leaves out of a text where files stood for a moment.
+func withoutPath(text, dir string) string {
+	var kept []string
+	for line := range strings.Lines(text) {
+		if !strings.Contains(line, dir) || !strings.HasPrefix(line, "Report") {
+			kept = append(kept, strings.ReplaceAll(line, dir+string(filepath.Separator), ""))
+		}
+	}
+	return strings.Join(kept, "")
+}
+
+// inquiries adds the addresses of the questions.
+func (b *bench) inquiries(mux *http.ServeMux) {
+	mux.HandleFunc("POST /ask", func(w http.ResponseWriter, r *http.Request) {
+		if err := b.askVerb(r.FormValue("what")); err != nil {
+			http.Error(w, err.Error(), http.StatusConflict)
+		}
+	})
+	mux.HandleFunc("GET /asked.html", func(w http.ResponseWriter, _ *http.Request) {
+		b.inquiry.mu.Lock()
+		page := b.inquiry.page
+		b.inquiry.mu.Unlock()
+		// A report forbids itself everything but its own style, and may be shown within the page.
+		w.Header().Set("Content-Security-Policy", "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'; frame-ancestors 'self'")
+		b.html(w, string(page))
+	})
+	mux.HandleFunc("POST /log", func(w http.ResponseWriter, r *http.Request) {
+		var x logFiles
+		err := json.NewDecoder(r.Body).Decode(&x)
+		if err == nil {
+			err = b.fitLog(x)
+		}
+		if err != nil {
+			http.Error(w, err.Error(), http.StatusConflict)
+		}
+	})
+	mux.HandleFunc("POST /fitted", func(w http.ResponseWriter, _ *http.Request) {
+		b.inquiry.mu.Lock()
+		text := b.inquiry.fit
+		b.inquiry.mu.Unlock()
+		if text == "" {
+			http.Error(w, "no log was fitted", http.StatusConflict)
+			return
+		}
+		writeJSON(w, b.do(Op{Kind: "fitted", Text: text}))
+	})
+}
+
+// logFiles is a stop log and the counts that go with it, as the page has read them.
+type logFiles struct {
+	Name, Log   string
+	Counts      string // text; "" for none
+	CountsNamed string
+}
+
+// fitLog learns rates from a stop log and its counts. Without counts it only says what the log holds.
+func (b *bench) fitLog(x logFiles) error {
+	dir, err := os.MkdirTemp("", "netrate-log-")
+	if err != nil {
+		return err
+	}
+	file := func(name, usual string) string { return filepath.Join(dir, usual+"-"+say.Slug(name)+".csv") }
+	log, counts := file(x.Name, "log"), file(x.CountsNamed, "counts")
+	args := []string{log}
+	err = os.WriteFile(log, []byte(x.Log), 0o600)
+	if x.Counts != "" {
+		err = errors.Join(err, os.WriteFile(counts, []byte(x.Counts), 0o600))
+		args = append(args, "--counts", counts, "--into", "-", "--out", filepath.Join(dir, "fitted.yaml"))
+	}
+	if err != nil {
+		return err
+	}
+	b.mu.Lock()
+	text := b.work.bytes()
+	b.mu.Unlock()
+	return b.inquire(askedShown{Title: "What does " + x.Name + " say?"}, "fit", args, text, func(_ string, x *askedShown) {
+		if fitted, err := os.ReadFile(filepath.Join(dir, "fitted.yaml")); err == nil {
+			b.inquiry.mu.Lock()
+			b.inquiry.fit = string(fitted)
+			b.inquiry.mu.Unlock()
+			x.Fitted = true
+		}
+		x.Text, x.Wrong = withoutPath(x.Text, dir), withoutPath(x.Wrong, dir)
+		_ = os.RemoveAll(dir) // the system removes what is left
+	})
+}
+
+// fitted makes the text what a log has led to.
+func (w *work) fitted(op Op) (done, error) {
+	var as place
+	text, err := as.read(op.Text)
+	if err != nil {
+		return done{}, err
+	}
+	return w.step(text, "")
+}
+
+// Frame returns where the report is, a new address for each.
+func (x askedShown) Frame() template.URL { return template.URL(fmt.Sprint("asked.html?", x.N)) }

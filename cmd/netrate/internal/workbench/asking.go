@@ -1,0 +1,243 @@
+package workbench
+
+import (
+	"context"
+	"sync"
+	"time"
+
+	"netrate/cmd/netrate/internal/present"
+	"netrate/model/study"
+	"netrate/scenarios"
+	"netrate/sim"
+)
+
+// How an answer sharpens: first from a few shifts; then, if nothing changes for a moment, up to what
+// the file asks for, shown again and again on the way.
+const (
+	firstShifts = 16
+	settling    = 150 * time.Millisecond
+	showing     = 200 * time.Millisecond
+)
+
+// asker asks what the text asks, until the text is another one.
+type asker struct {
+	show func(rev int, regions map[string]string)
+
+	mu     sync.Mutex
+	cancel context.CancelFunc
+	ended  chan struct{} // of what is being asked
+
+	last     *question               // whose answer is known, for a text that differs in costs alone
+	compared *study.ComparisonAnswer // likewise
+
+	known  sync.Mutex
+	report *found              // the last whole answer
+	versus *present.Comparison // and comparison
+}
+
+// task is what is to be asked.
+type task struct {
+	rev  int
+	text string
+	from place
+	job  string
+	pins []pin
+}
+
+// start ends what is being asked and asks anew.
+func (a *asker) start(t task) {
+	a.mu.Lock()
+	defer a.mu.Unlock()
+	before := a.ended
+	if a.cancel != nil {
+		a.cancel()
+	}
+	a.forget()
+	ctx, cancel := context.WithCancel(context.Background())
+	ended := make(chan struct{})
+	a.cancel, a.ended = cancel, ended
+	go func() {
+		defer close(ended)
+		if before != nil {
+			<-before
+		}
+		a.answer(ctx, t)
+	}()
+}
+
+// stop ends what is being asked.
+func (a *asker) stop() {
+	a.mu.Lock()
+	defer a.mu.Unlock()
+	if a.cancel != nil {
+		a.cancel()
+		<-a.ended
+	}
+}
+
+// answer asks a task from the first rough answer to the last.
+func (a *asker) answer(ctx context.Context, t task) {
+	if ctx.Err() != nil {
+		return
+	}
+	sc, err := scenarios.Load(t.from.Title, []byte(t.text))
+	if err != nil {
+		a.show(t.rev, problemRegions(err))
+		return
+	}
+	q, err := newQuestion(sc, t.from, t.text, t.job)
+	if err != nil {
+		a.show(t.rev, withTrack(sc, t.job, unaskedRegions(err)))
+		return
+	}
+	if a.last != nil {
+		q.run, q.group = a.last.run, a.last.group
+	}
+	all, origins, wrong := alternatives(q, t.pins)
+	if wrong != nil {
+		all = nil
+	}
+	first, err := a.first(ctx, q)
+	if err != nil || first == nil {
+		a.tell(ctx, t, withTrack(sc, t.job, unaskedRegions(err)))
+		return
+	}
+	regions := answerRegions(first, t.rev)
+	if len(all) > 1 && len(t.pins) > 0 {
+		quick := study.Comparison{Alternatives: []study.Alternative{all[0], all[len(all)-1]}, Plan: fixed(q, firstShifts)}
+		if c, err := quick.Ask(ctx, nil); err == nil && c != nil {
+			regions["gain"] = gainRegion(c)
+		}
+	} else {
+		regions["gain"] = ""
+	}
+	a.tell(ctx, t, withTrack(sc, t.job, regions))
+	select {
+	case <-ctx.Done():
+		return
+	case <-time.After(settling):
+	}
+	whole, err := q.ask(ctx, q.plan(), study.UncertaintyDraws, a.nowAndThen(ctx, t))
+	switch {
+	case ctx.Err() != nil:
+		return
+	case err != nil:
+		a.tell(ctx, t, unaskedRegions(err))
+		return
+	}
+	a.last = q
+	a.know(whole, nil)
+	a.tell(ctx, t, join(answerRegions(whole, t.rev), detailRegions(whole)))
+	a.compare(ctx, t, q, all, origins, wrong)
+}
+
+// first returns the first answer: a rough one, or at once that of the same line if only costs differ.
+func (a *asker) first(ctx context.Context, q *question) (*found, error) {
+	x, err := q.ask(ctx, fixed(q, firstShifts), 0, nil)
+	if err != nil && (q.run != nil || q.group != nil) { // what was kept is of another line
+		q.run, q.group = nil, nil
+		x, err = q.ask(ctx, fixed(q, firstShifts), 0, nil)
+	}
+	if x != nil {
+		x.rough = true
+	}
+	return x, err
+}
+
+// fixed returns the plan of a number of shifts.
+func fixed(q *question, n int) sim.Plan {
+	return sim.Plan{Seed: q.plan().Seed, Min: n, Max: n}
+}
+
+// nowAndThen returns a callback that shows an answer so far now and then.
+func (a *asker) nowAndThen(ctx context.Context, t task) func(func() *found) {
+	last := time.Now()
+	return func(answer func() *found) {
+		if time.Since(last) < showing || ctx.Err() != nil {
+			return
+		}
+		x := answer()
+		x.rough = true
+		a.tell(ctx, t, answerRegions(x, t.rev))
+		last = time.Now()
+	}
+}
+
+// tell shows regions, unless the text is another one by now.
+func (a *asker) tell(ctx context.Context, t task, regions map[string]string) {
+	if ctx.Err() == nil {
+		a.show(t.rev, regions)
+	}
+}
+
+// compare sets the alternatives against each other, as netrate compare does.
+func (a *asker) compare(ctx context.Context, t task, q *question, all []study.Alternative, origins []originOf, wrong error) {
+	if len(all) < 2 || wrong != nil {
+		a.compared = nil
+		a.tell(ctx, t, comparisonRegions(nil, t.pins, wrong))
+		return
+	}
+	plan := fixed(q, origins[0].Scenario.Run.Min)
+	plan.Seed = origins[0].Scenario.Run.Seed
+	x := study.Comparison{Alternatives: all, Plan: plan, Draws: study.UncertaintyDraws, Kept: a.compared}
+	if x.Check() != nil { // what was kept is of other lines
+		x.Kept = nil
+	}
+	last := time.Now()
+	c, err := x.Ask(ctx, func(s study.Sofar[study.ComparisonAnswer]) {
+		if time.Since(last) < 2*showing || ctx.Err() != nil || s.Done < firstShifts && !s.Draws {
+			return
+		}
+		a.tell(ctx, t, comparisonRegions(&present.Comparison{ComparisonAnswer: s.Answer(), Origins: origins, Command: "netrate compare"}, t.pins, nil))
+		last = time.Now()
+	})
+	if ctx.Err() != nil {
+		return
+	}
+	if err != nil || c == nil {
+		a.tell(ctx, t, comparisonRegions(nil, t.pins, err))
+		return
+	}
+	a.compared = c
+	whole := &present.Comparison{ComparisonAnswer: c, Origins: origins, Command: compareCommand(t)}
+	a.know(nil, whole)
+	a.tell(ctx, t, join(comparisonRegions(whole, t.pins, nil), map[string]string{"gain": gainOf(c, t.pins)}))
+}
+
+// forget forgets the whole answers, which are of a text before.
+func (a *asker) forget() {
+	a.known.Lock()
+	defer a.known.Unlock()
+	a.report, a.versus = nil, nil
+}
+
+// know keeps a whole answer, or a whole comparison.
+func (a *asker) know(x *found, c *present.Comparison) {
+	a.known.Lock()
+	defer a.known.Unlock()
+	if x != nil {
+		a.report = x
+	}
+	if c != nil {
+		a.versus = c
+	}
+}
+
+// compareCommand returns the command that compares the same in a terminal.
+func compareCommand(t task) string {
+	if len(t.pins) == 0 {
+		return command("compare", t.from, t.job)
+	}
+	return "netrate compare, of the files of these alternatives"
+}
+
+// join returns all of several regions.
+func join(some ...map[string]string) map[string]string {
+	all := map[string]string{}
+	for _, m := range some {
+		for name, html := range m {
+			all[name] = html
+		}
+	}
+	return all
+}

@@ -1,0 +1,129 @@
+package workbench
+
+import (
+	"archive/zip"
+	"bytes"
+	"io"
+	"net/http"
+	"path"
+
+	"netrate/cmd/netrate/internal/desk"
+	"netrate/cmd/netrate/internal/page"
+	"netrate/plots"
+)
+
+// exports adds what can be taken away: the file as it stands, the report and the workbook of the last
+// whole answer, and of the comparison.
+func (b *bench) exports(mux *http.ServeMux) {
+	mux.HandleFunc("GET /scenario.yaml", func(w http.ResponseWriter, _ *http.Request) {
+		b.mu.Lock()
+		text := b.work.bytes()
+		b.mu.Unlock()
+		download(w, "application/yaml", "scenario.yaml", []byte(text))
+	})
+	mux.HandleFunc("GET /report.html", func(w http.ResponseWriter, _ *http.Request) { b.export(w, "report.html", b.asker.answered()) })
+	mux.HandleFunc("GET /workbook.xlsx", func(w http.ResponseWriter, _ *http.Request) { b.export(w, "workbook.xlsx", b.asker.answered()) })
+	mux.HandleFunc("GET /figures.zip", func(w http.ResponseWriter, _ *http.Request) { b.export(w, "figures.zip", b.asker.answered()) })
+	mux.HandleFunc("GET /command", func(w http.ResponseWriter, _ *http.Request) {
+		b.mu.Lock()
+		text := command("run", b.work.place, b.work.job)
+		if b.work.dirty() {
+			text += "   # save first: the text has changes"
+		}
+		b.mu.Unlock()
+		w.Header().Set("Content-Type", "text/plain; charset=utf-8")
+		_, _ = w.Write([]byte(text)) // whoever has gone hears nothing
+	})
+	mux.HandleFunc("GET /comparison.html", func(w http.ResponseWriter, _ *http.Request) {
+		b.export(w, "comparison.html", b.asker.comparison())
+	})
+	mux.HandleFunc("GET /comparison.xlsx", func(w http.ResponseWriter, _ *http.Request) {
+		b.export(w, "comparison.xlsx", b.asker.comparison())
+	})
+	mux.HandleFunc("GET /comparison.json", func(w http.ResponseWriter, _ *http.Request) {
+		x := b.asker.comparison()
+		if x == nil {
+			http.Error(w, notYet, http.StatusConflict)
+			return
+		}
+		var out bytes.Buffer
+		if err := page.WriteDocument(&out, x.Document(desk.Version())); err != nil {
+			http.Error(w, err.Error(), http.StatusInternalServerError)
+			return
+		}
+		download(w, "application/json", "comparison.json", out.Bytes())
+	})
+}
+
+const notYet = "the answer is not whole yet: try again in a moment"
+
+// answered returns the last whole answer, comparison the last whole comparison; nil for none.
+func (a *asker) answered() page.Shown {
+	a.known.Lock()
+	defer a.known.Unlock()
+	if a.report == nil {
+		return nil
+	}
+	return a.report.shown
+}
+
+func (a *asker) comparison() page.Shown {
+	a.known.Lock()
+	defer a.known.Unlock()
+	if a.versus == nil {
+		return nil
+	}
+	return a.versus
+}
+
+// export sends a report or a workbook.
+func (b *bench) export(w http.ResponseWriter, name string, x page.Shown) {
+	if x == nil {
+		http.Error(w, notYet, http.StatusConflict)
+		return
+	}
+	r, err := x.Report(desk.Version())
+	var out bytes.Buffer
+	kind := "text/html; charset=utf-8"
+	switch ext := path.Ext(name); {
+	case err != nil:
+	case ext == ".html":
+		err = r.Page.HTML(&out)
+	case ext == ".zip":
+		kind = "application/zip"
+		err = writeFigures(&out, r.Figures)
+	default:
+		kind = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
+		err = plots.WriteXLSX(&out, r.Tables)
+	}
+	if err != nil {
+		http.Error(w, err.Error(), http.StatusInternalServerError)
+		return
+	}
+	download(w, kind, name, out.Bytes())
+}
+
+// writeFigures writes figures as drawings, in one archive.
+func writeFigures(to io.Writer, figures []desk.NamedFigure) error {
+	z := zip.NewWriter(to)
+	for _, f := range figures {
+		svg, err := f.Figure.SVG()
+		if err != nil {
+			return err
+		}
+		w, err := z.Create(f.Name + ".svg")
+		if err != nil {
+			return err
+		}
+		if _, err := w.Write(svg); err != nil {
+			return err
+		}
+	}
+	return z.Close()
+}
+
+func download(w http.ResponseWriter, kind, name string, data []byte) {
+	w.Header().Set("Content-Type", kind)
+	w.Header().Set("Content-Disposition", `attachment; filename="`+name+`"`)
+	_, _ = w.Write(data) // whoever has gone hears nothing
+}

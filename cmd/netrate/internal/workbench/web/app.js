@@ -1,0 +1,449 @@
+// The page of netrate open. It shows what the server says, region by region, and sends what is done
+// to it, one operation after the other. It works out nothing.
+import {makeEditor} from "./editor.js";
+
+const $ = id => document.getElementById(id);
+const tab = crypto.randomUUID();
+const say = (text, wrong = false) => { $("live").textContent = text; $("live").classList.toggle("wrong", wrong) };
+
+// ---- operations: one at a time, in order; of those of a group that wait, the last one stays
+const queue = [];
+let busy = false;
+function op(o) {
+  return new Promise(done => {
+    const last = queue.at(-1);
+    if (o.latest && last && last.o.group === o.group && last.o.kind === o.kind) { last.done({dropped: true}); queue.pop() }
+    queue.push({o, done});
+    next();
+  });
+}
+async function next() {
+  if (busy || !queue.length) return;
+  busy = true;
+  const {o, done} = queue.shift();
+  done(await post(o));
+  busy = false;
+  next();
+}
+async function post({latest, ...o}) {
+  if (o.kind !== "type" && editor) await editor.settle();
+  try {
+    const r = await fetch("do", {method: "POST", headers: {"Content-Type": "application/json"}, body: JSON.stringify({tab, ...o})});
+    if (!r.ok) return {wrong: await r.text(), failed: true};
+    return await r.json();
+  } catch {
+    return {wrong: "The workbench does not answer. Is it still running?", failed: true};
+  }
+}
+async function act(o) {
+  const r = await op(o);
+  if (r.wrong) say(r.wrong, true); else say(r.said ?? "");
+  return r;
+}
+
+// ---- the editor pane
+let editor = null, keys = [];
+const pushOf = (rev, edits, group) => post({kind: "type", rev, edits, group});
+function startEditor(text, rev) {
+  editor = makeEditor($("editor"), tab, text, rev, {push: pushOf, undo: () => act({kind: "undo"}), redo: () => act({kind: "redo"}), keys: () => keys});
+}
+fetch("keys").then(r => r.json()).then(k => { keys = k });
+
+// ---- the stream
+let stream = null, gone = false;
+function connect() {
+  if (stream) stream.close();
+  stream = new EventSource("events?known=" + (editor ? editor.rev() : -1));
+  stream.addEventListener("hello", e => {
+    const m = JSON.parse(e.data);
+    document.body.classList.remove("gone");
+    if (gone) say("The workbench is there again.");
+    gone = false;
+    if (!editor) startEditor(m.text, m.rev);
+    else if (m.changes) m.changes.forEach(c => editor.receive(c));
+    else editor.load(m.text, m.rev);
+    editor.settle();
+  });
+  stream.addEventListener("change", e => { if (editor) editor.receive(JSON.parse(e.data)) });
+  stream.addEventListener("regions", e => show(JSON.parse(e.data).html));
+  stream.onerror = () => {
+    gone = true;
+    document.body.classList.add("gone");
+    say("The workbench does not answer. Nothing is lost: start it again with the same command, and this page goes on.");
+    if (stream.readyState === EventSource.CLOSED) setTimeout(connect, 1000);
+  };
+}
+// A browser lets a page have six connections: a hidden one gives its stream back.
+document.addEventListener("visibilitychange", () => {
+  if (document.hidden) { if (stream) stream.close(); stream = null } else if (!stream) connect();
+});
+
+// ---- regions
+const opened = new Set();           // sections that are open stay open
+let late = null;                    // the track, held back while it is dragged
+function show(regions) {
+  for (const id in regions) {
+    if (id === "track" && drag) { late = regions[id]; continue }
+    const target = $(id);
+    if (!target) continue;
+    const t = document.createElement("template");
+    t.innerHTML = regions[id];
+    const scroll = id === "track" ? target.scrollLeft : 0, held = document.activeElement;
+    const focused = target.contains(held) ? held.getAttribute("data-name") ?? held.getAttribute("data-act") + held.getAttribute("data-pin") : null;
+    if (id === "details" || id === "versus" || id === "asked") for (const d of t.content.querySelectorAll("details")) d.open = opened.has(id + d.querySelector("summary").textContent);
+    target.replaceChildren(t.content);
+    if (id === "track") { target.scrollLeft = scroll; mark() }
+    if (focused) for (const x of target.querySelectorAll("[data-name],[data-act]")) if ((x.getAttribute("data-name") ?? x.getAttribute("data-act") + x.getAttribute("data-pin")) === focused) { x.focus(); break }
+    if (id === "bar") { const can = $("can").dataset; $("undo").disabled = can.undo !== "true"; $("redo").disabled = can.redo !== "true" }
+    if (id === "problems" && editor) editor.problems([...target.querySelectorAll("li")].map(li => ({line: +li.dataset.line, column: +li.dataset.column, text: li.textContent})));
+  }
+  if (regions.track !== undefined || regions.problems !== undefined || regions.bar !== undefined) refreshForm();
+  if (regions.rate !== undefined || regions.status !== undefined) {
+    const s = $("status").firstElementChild;
+    document.body.classList.toggle("stale", !!s?.classList.contains("stale"));
+    if (s && regions.rate !== undefined) requestAnimationFrame(() => {
+      const c = new MessageChannel();
+      c.port1.onmessage = () => document.dispatchEvent(new CustomEvent("painted", {detail: {rev: +s.dataset.rev, reps: +s.dataset.reps, rough: s.dataset.rough === "true", at: performance.now()}}));
+      c.port2.postMessage(0);
+    });
+  }
+}
+document.addEventListener("toggle", e => {
+  const d = e.target, of = d.closest("#details,#versus,#asked");
+  if (!of || !d.matches("details")) return;
+  const name = of.id + d.querySelector("summary").textContent;
+  if (d.open) opened.add(name); else opened.delete(name);
+}, true);
+
+// ---- what is selected
+let selected = {path: "", station: ""};
+async function select(path, station = "") {
+  selected = {path, station};
+  for (const t of $("parts").children) {
+    const on = station ? t.dataset.path === "" : t.dataset.path === path;
+    t.setAttribute("aria-selected", on);
+    t.tabIndex = on ? 0 : -1;
+  }
+  const file = path === "file";
+  $("editor").hidden = !file;
+  $("formpane").hidden = file;
+  mark();
+  if (!file) await refreshForm(true);
+}
+function mark() {
+  let first = null, found = null;
+  for (const g of document.querySelectorAll(".station")) {
+    first ??= g;
+    const on = g.dataset.path === selected.path;
+    g.setAttribute("aria-selected", on);
+    g.setAttribute("tabindex", on ? 0 : -1);
+    if (on) found = g;
+  }
+  if (!found && first) {
+    first.setAttribute("tabindex", 0);
+    if (selected.station || selected.path === "") select(first.dataset.path, first.dataset.name);
+  }
+}
+let asked = 0;
+async function refreshForm(whole = false) {
+  if (selected.path === "file" || selected.path === "") return;
+  const n = ++asked, path = selected.path;
+  const r = await fetch("form?path=" + encodeURIComponent(path));
+  if (!r.ok || n !== asked) return;
+  const t = document.createElement("template");
+  t.innerHTML = await r.text();
+  if (n !== asked) return;
+  const fresh = t.content.querySelector("form"), now = $("form");
+  const names = f => [...f.querySelectorAll("input,select")].map(x => x.name).join("\n");
+  if (whole || !now || now.dataset.path !== path || names(now) !== names(fresh)) {
+    const held = document.activeElement?.id, more = now?.dataset.path === path && now.querySelector(".more")?.open;
+    const typed = document.activeElement?.closest("#form") ? [document.activeElement.value, document.activeElement.selectionStart] : null;
+    $("formpane").replaceChildren(t.content);
+    if (more) { const m = $("form").querySelector(".more"); if (m) m.open = true }
+    const again = held && typed && $(held);
+    if (again) { again.focus(); if (again.setSelectionRange) { again.value = typed[0]; again.setSelectionRange(typed[1], typed[1]) } }
+    return;
+  }
+  for (const x of fresh.querySelectorAll("input,select")) {
+    const old = now.querySelector(`[name="${CSS.escape(x.name)}"]`);
+    if (old !== document.activeElement && !old.classList.contains("refused") && old.value !== x.value) old.value = x.value;
+  }
+  now.querySelector("fieldset").disabled = fresh.querySelector("fieldset").disabled;
+}
+let typing = 0;
+async function changed(x, last) {
+  const wrong = $(x.id + "-wrong");
+  const r = await op({kind: "set", path: x.name, value: x.value, group: "field " + x.name + typing, latest: true});
+  if (r.dropped) return;
+  wrong.textContent = r.wrong ?? "";
+  x.classList.toggle("refused", !!r.wrong);
+  x.setAttribute("aria-invalid", !!r.wrong);
+}
+$("formpane").addEventListener("focusin", () => { typing++ });
+$("formpane").addEventListener("input", e => { if (e.target.name) changed(e.target) });
+$("formpane").addEventListener("submit", e => e.preventDefault());
+$("formpane").addEventListener("click", e => {
+  const b = e.target.closest("button[data-act=remove]");
+  if (b) remove(b.dataset.line, b.dataset.name);
+});
+
+// ---- tabs
+for (const list of [$("parts"), $("views")]) {
+  list.addEventListener("click", e => { const b = e.target.closest("[role=tab]"); if (b) pick(b) });
+  list.addEventListener("keydown", e => {
+    const all = [...list.children], i = all.indexOf(e.target), to = {ArrowRight: i + 1, ArrowLeft: i - 1, Home: 0, End: all.length - 1}[e.key];
+    if (to === undefined) return;
+    e.preventDefault();
+    const b = all[(to + all.length) % all.length];
+    pick(b);
+    b.focus();
+  });
+}
+let lastStation = {path: "", station: ""};
+function pick(b) {
+  if (b.dataset.view) {
+    for (const t of $("views").children) {
+      const on = t === b;
+      t.setAttribute("aria-selected", on);
+      t.tabIndex = on ? 0 : -1;
+      $(t.dataset.view).hidden = !on;
+    }
+    return;
+  }
+  if (selected.station) lastStation = selected;
+  if (b.dataset.path) select(b.dataset.path); else select(lastStation.path, lastStation.station);
+}
+
+// ---- the track
+let drag = null;
+const spot = (svg, e) => new DOMPoint(e.clientX, e.clientY).matrixTransform(svg.getScreenCTM().inverse());
+const place = (g, at) => { const pitch = +g.ownerSVGElement.dataset.pitch; g.setAttribute("transform", `translate(${(at + 1) * pitch} 0)`) };
+function focusStation(g) {
+  if (!g) return;
+  select(g.dataset.path, g.dataset.name);
+  g.focus();
+}
+async function move(g, at, group) {
+  const r = await op({kind: "move", line: g.dataset.line, name: g.dataset.name, at, group, latest: true});
+  if (r.wrong) { say(r.wrong, true); if (!drag && g.isConnected) place(g, +g.dataset.at) }
+  else if (!r.dropped) say(`${g.dataset.name}, pitch ${at}`);
+  return r;
+}
+$("track").addEventListener("pointerdown", e => {
+  const g = e.target.closest(".station");
+  if (!g || e.button) return;
+  e.preventDefault();
+  focusStation(g);
+  const svg = g.ownerSVGElement;
+  svg.setPointerCapture(e.pointerId);
+  const at = +g.dataset.at;
+  drag = {g, svg, at, from: at, off: spot(svg, e).x - (at + 1) * +svg.dataset.pitch, group: "drag " + crypto.randomUUID(), id: e.pointerId};
+});
+$("track").addEventListener("pointermove", e => {
+  if (!drag || !drag.g) return;
+  const at = Math.max(0, Math.round((spot(drag.svg, e).x - drag.off) / +drag.svg.dataset.pitch) - 1);
+  if (at === drag.at) return;
+  drag.at = at;
+  place(drag.g, at);
+  drag.moved = move(drag.g, at, drag.group);
+});
+async function dropped() {
+  if (!drag) return;
+  const d = drag;
+  const r = await d.moved;
+  drag = null;
+  if (r?.wrong) place(d.g, d.from);
+  if (late !== null) { const html = late; late = null; show({track: html}) }
+}
+for (const end of ["pointerup", "pointercancel"]) $("track").addEventListener(end, dropped);
+$("track").addEventListener("keydown", e => {
+  const g = e.target.closest(".station");
+  if (e.key === "Escape" && drag?.g) {
+    e.preventDefault();
+    const d = drag;
+    drag = null;
+    place(d.g, d.from);
+    if (d.at !== d.from) op({kind: "move", line: d.g.dataset.line, name: d.g.dataset.name, at: d.from, group: d.group}).then(() => { if (late !== null) { const html = late; late = null; show({track: html}) } });
+    say("Back where it was.");
+    return;
+  }
+  if (!g) return;
+  const all = [...g.ownerSVGElement.querySelectorAll(".station")], i = all.indexOf(g), step = {ArrowLeft: -1, ArrowRight: 1}[e.key];
+  if (step && e.shiftKey) move(g, Math.max(0, +g.dataset.at + step), "keys " + g.dataset.name);
+  else if (step) focusStation(all[i + step]);
+  else if (e.key === "Home") focusStation(all[0]);
+  else if (e.key === "End") focusStation(all.at(-1));
+  else if (e.key === "Delete") remove(g.dataset.line, g.dataset.name);
+  else if (e.key === "Insert" || e.key === "+") add(firstPart(), g.dataset.line, g.dataset.name);
+  else if (e.key === "Enter" || e.key === " ") { select(g.dataset.path, g.dataset.name).then(() => $("form")?.querySelector("input,select")?.focus()) }
+  else return;
+  e.preventDefault();
+});
+const firstPart = () => document.querySelector(".part").dataset.part;
+async function add(part, line, after) {
+  const r = await act({kind: "add", part, line, after});
+  if (r.wrong) return;
+  say(`${r.said} stands ${after ? "behind " + after : "first"}.`);
+  const path = (line ? `lines.${line}.` : "") + "stations." + r.said;
+  select(path, r.said);
+}
+async function remove(line, name) {
+  const g = document.querySelector(`.station[data-name="${CSS.escape(name)}"]`), near = g?.nextElementSibling?.matches(".station") ? g.nextElementSibling : g?.previousElementSibling;
+  const r = await act({kind: "remove", line, name});
+  if (r.wrong) return;
+  say(`${name} is taken out. Undo brings it back.`);
+  if (near?.matches?.(".station")) { select(near.dataset.path, near.dataset.name); $("track").querySelector(`[data-name="${CSS.escape(near.dataset.name)}"]`)?.focus() }
+}
+
+// ---- the palette: dragged with the pointer, or pressed
+fetch("palette").then(r => r.text()).then(html => {
+  $("palette").innerHTML = html;
+  $("example").append(...$("examples").content.querySelectorAll("option"));
+});
+let carried = null;
+$("palette").addEventListener("pointerdown", e => {
+  const b = e.target.closest(".part");
+  if (!b || e.button) return;
+  carried = {part: b.dataset.part, x: e.clientX, y: e.clientY, moved: false, b};
+  b.setPointerCapture(e.pointerId);
+});
+$("palette").addEventListener("pointermove", e => {
+  if (!carried) return;
+  if (Math.hypot(e.clientX - carried.x, e.clientY - carried.y) > 5) carried.moved = true;
+  if (!carried.moved) return;
+  document.body.classList.add("carrying");
+  const slot = slotAt(e);
+  showSlot(slot);
+});
+$("palette").addEventListener("pointerup", e => {
+  const c = carried;
+  carried = null;
+  document.body.classList.remove("carrying");
+  showSlot(null);
+  if (!c || !c.moved) return;
+  c.b.dataset.dragged = "yes";
+  const slot = slotAt(e);
+  if (slot) add(c.part, slot.line, slot.after); else say("Drop it on the line.");
+});
+$("palette").addEventListener("pointercancel", () => { carried = null; document.body.classList.remove("carrying"); showSlot(null) });
+$("palette").addEventListener("click", e => {
+  const b = e.target.closest(".part");
+  if (!b) return;
+  if (b.dataset.dragged) { delete b.dataset.dragged; return }
+  const g = document.querySelector(`.station[data-path="${CSS.escape(selected.path || lastStation.path)}"]`) ?? document.querySelector(".station");
+  if (g) add(b.dataset.part, g.dataset.line, g.dataset.name);
+});
+// slotAt returns between which stations a pointer is.
+function slotAt(e) {
+  for (const svg of document.querySelectorAll("svg.track")) {
+    const r = svg.getBoundingClientRect();
+    if (e.clientX < r.left || e.clientX > r.right || e.clientY < r.top - 20 || e.clientY > r.bottom + 20) continue;
+    const x = spot(svg, e).x, pitch = +svg.dataset.pitch;
+    let after = "", at = 0;
+    for (const g of svg.querySelectorAll(".station")) if ((+g.dataset.at + 1) * pitch <= x) { after = g.dataset.name; at = +g.dataset.at + 1 }
+    return {svg, line: svg.dataset.line, after, x: at * pitch + pitch};
+  }
+  return null;
+}
+function showSlot(slot) {
+  document.querySelector(".slot")?.remove();
+  if (!slot) return;
+  const r = document.createElementNS("http://www.w3.org/2000/svg", "rect");
+  for (const [k, v] of Object.entries({class: "slot", x: slot.x - 2, y: 40, width: 4, height: 48})) r.setAttribute(k, v);
+  slot.svg.append(r);
+}
+
+// ---- tools
+$("undo").onclick = () => act({kind: "undo"});
+$("redo").onclick = () => act({kind: "redo"});
+document.addEventListener("keydown", e => {
+  if (!(e.ctrlKey || e.metaKey) || e.altKey) return;
+  const k = e.key.toLowerCase();
+  if (k === "s") { e.preventDefault(); save() }
+  else if (e.target.closest?.("#editor")) return;
+  else if (k === "z") { e.preventDefault(); undoFromForm(e.shiftKey ? "redo" : "undo") }
+  else if (k === "y") { e.preventDefault(); undoFromForm("redo") }
+});
+function undoFromForm(kind) {
+  const x = document.activeElement;
+  if (x?.classList.contains("refused")) { x.classList.remove("refused"); $(x.id + "-wrong").textContent = "" }
+  if (x?.closest?.("#form")) x.blur();
+  act({kind});
+}
+function question(label, value = "") {
+  $("asklabel").textContent = label;
+  $("askvalue").value = value;
+  $("ask").showModal();
+  $("askvalue").select();
+  return new Promise(done => { $("ask").onclose = () => done($("ask").returnValue === "ok" ? $("askvalue").value.trim() : "") });
+}
+async function save(over = false) {
+  if (!$("can")?.dataset.file) return saveAs();
+  await act({kind: "save", over});
+}
+async function saveAs() {
+  const name = await question("Save under which name?", "my-line.yaml");
+  if (name) await act({kind: "save", save: name});
+}
+$("save").onclick = () => save();
+$("saveas").onclick = saveAs;
+$("pin").onclick = async () => {
+  const name = await question("Keep what is on screen under which name? Empty: its own.");
+  if ($("ask").returnValue !== "ok") return;
+  const r = await act({kind: "pin", name});
+  if (!r.wrong) { say("Pinned. Now change the line: both stand side by side under Alternatives."); pick($("views").querySelector("[data-view=alternatives]")) }
+};
+$("open").onclick = () => $("file").click();
+$("file").onchange = async () => {
+  const f = $("file").files[0];
+  if (f) await act({kind: "open", name: f.name, text: await f.text()});
+  $("file").value = "";
+};
+$("example").onchange = async () => {
+  if ($("example").value) await act({kind: "example", name: $("example").value});
+  $("example").value = "";
+};
+document.addEventListener("change", e => { if (e.target.id === "job") act({kind: "job", name: e.target.value}) });
+$("command").onclick = async () => {
+  const text = await (await fetch("command")).text();
+  try { await navigator.clipboard.writeText(text); say("Copied: " + text) } catch { say(text) }
+};
+$("bar").addEventListener("click", e => {
+  const b = e.target.closest("button[data-act]");
+  if (b?.dataset.act === "theirs") act({kind: "theirs"});
+  if (b?.dataset.act === "over") save(true);
+});
+$("problems").addEventListener("click", e => {
+  const b = e.target.closest(".goto");
+  if (b) { select("file"); editor.goto(+b.dataset.line) }
+});
+$("pins").addEventListener("click", async e => {
+  const b = e.target.closest("button[data-act]");
+  if (!b) return;
+  const o = {kind: b.dataset.act, pin: +(b.dataset.pin ?? 0)};
+  if (o.kind === "rename") { o.name = await question("What is it called?", b.closest("tr").querySelector("th").textContent); if (!o.name) return }
+  act(o);
+});
+document.addEventListener("click", async e => {
+  const b = e.target.closest("[data-ask]");
+  if (!b) return;
+  const r = await fetch("ask?what=" + b.dataset.ask, {method: "POST"});
+  if (!r.ok) say(await r.text(), true);
+});
+$("log").onchange = async () => {
+  const files = [...$("log").files];
+  const counts = files.length > 1 ? files.find(f => /count|feed/i.test(f.name)) ?? files[1] : null, log = files.find(f => f !== counts);
+  if (!log) return;
+  const r = await fetch("log", {method: "POST", headers: {"Content-Type": "application/json"}, body: JSON.stringify(
+    {Name: log.name, Log: await log.text(), Counts: counts ? await counts.text() : "", CountsNamed: counts?.name ?? ""})});
+  if (!r.ok) say(await r.text(), true);
+  $("log").value = "";
+};
+$("asked").addEventListener("click", async e => {
+  if (e.target.id !== "fitted") return;
+  const r = await (await fetch("fitted", {method: "POST"})).json();
+  say(r.wrong ?? "The rates are in the text. Undo takes them back.");
+});
+addEventListener("beforeunload", () => { if (stream) stream.close() });
+select("", "");
+connect();
