@@ -81,7 +81,7 @@ func (h *Channel) Kind() Kind { return Kind{Name: "document channel", Role: Gath
 func (h *Channel) Faults(*Line) []Fault { return feedingFaults() }
 
 // Counts returns what can come of a sheet.
-func (h *Channel) Counts() []Fault { return append(feedingFaults(), WrongRepair, WrongRealign) }
+func (h *Channel) Counts() []Fault { return feedingFaults() }
 
 // Answer returns where it keeps its response to a misfeed or a double.
 func (h *Channel) Answer(f Fault) *Response {

@@ -62,6 +62,7 @@ func (f *Feeder) Parameters(all *Parameters) {
 	all.Stock("hopper.refill", &f.Hopper)
 	all.Rate("wrong_stock.per_refill", &f.WrongStock.Chance)
 	all.Duration("wrong_stock.found_after", &f.WrongStock.FoundAfter)
+	all.Duration("wrong_stock.change", &f.Clearings[WrongStock])
 	all.Beside("noticed", &f.Noticed, true)
 	all.Beside("caught", &f.Caught, true)
 	all.Beside("growth", &f.Growth, false)

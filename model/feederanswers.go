@@ -16,9 +16,7 @@ func (f *Feeder) Kind() Kind {
 func (f *Feeder) Faults(*Line) []Fault { return feedingFaults() }
 
 // Counts returns what can come of an attempt.
-func (f *Feeder) Counts() []Fault {
-	return append(feedingFaults(), WrongRepair, WrongRealign, WrongStock)
-}
+func (f *Feeder) Counts() []Fault { return feedingFaults() }
 
 func feedingFaults() []Fault { return []Fault{Misfeed, Double, Jam} }
 
@@ -118,6 +116,7 @@ func (f *Feeder) Usual() []Usual {
 		{"share", f.Share, true},
 		{"material", f.Material, false},
 		{"growth", f.Growth, false},
+		{"wrong_stock", f.WrongStock.Chance, true},
 	}
 }
 

@@ -113,8 +113,8 @@ func (l *Line) Moved(v Parameter, factor float64) *Line {
 // CrewWalk names how far operators walk.
 const CrewWalk = "crew.walk"
 
-// ofCrew reports whether a number is one of the crew's, which lines with one crew share.
-func ofCrew(station, name string) bool { return station == "" && strings.HasPrefix(name, "crew.") }
+// OfCrew reports whether a number is one of the crew's, which lines with one crew share.
+func OfCrew(station, name string) bool { return station == "" && strings.HasPrefix(name, "crew.") }
 
 // Parameters collects the numbers of a line.
 type Parameters struct {

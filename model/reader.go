@@ -60,7 +60,8 @@ func (r *Reader) Check(l *Line, c *Checks) {
 func (l *Line) checkReads(c *Checks, stream, field string) bool {
 	lanes := l.LanesOf(stream)
 	if len(lanes) == 0 || stream == "" {
-		c.Require(false, field, "no station carries the stream %q: want one of %q", stream, l.Streams())
+		c.Require(stream != "", field, "%s reads no stream: want one, or a feeder whose wrong stock it sees", l.Stations[c.station].Where().Name)
+		c.Require(stream == "", field, "no station carries the stream %q: want one of %q", stream, l.Streams())
 		return false
 	}
 	for _, i := range lanes {
@@ -76,7 +77,7 @@ func (r *Reader) Kind() Kind { return Kind{Name: "reader", Role: Reads, Beside: 
 func (r *Reader) Faults(*Line) []Fault { return []Fault{NoRead, Mismatch} }
 
 // Counts returns what it finds, or takes for such.
-func (r *Reader) Counts() []Fault { return []Fault{NoRead, Mismatch, FalseAlarm, Misread, WrongRepair} }
+func (r *Reader) Counts() []Fault { return []Fault{NoRead, Mismatch, FalseAlarm} }
 
 // Answer returns where it keeps its response to a no-read or a mismatch.
 func (r *Reader) Answer(f Fault) *Response {
@@ -146,8 +147,8 @@ func (r *Reader) Carries() *Stream { return nil }
 
 func (r *Reader) eye() *Reader { return r }
 
-// Usual returns none.
-func (r *Reader) Usual() []Usual { return nil }
+// Usual returns how often it errs.
+func (r *Reader) Usual() []Usual { return []Usual{{"misread", r.Misread, true}} }
 
 // Setting returns the reader itself.
 func (r *Reader) Setting() Setting { return Setting{Reads: r} }

@@ -57,6 +57,9 @@ var faultNames = [...]string{
 
 func (f Fault) String() string { return faultNames[f] }
 
+// Errors returns what people and readers err in: no station does it by itself, and each may count it.
+func Errors() []Fault { return []Fault{Misread, WrongRepair, WrongRealign, WrongStock} }
+
 // OnlyStops returns why the line always stops for the fault, as a sentence; "" if it may have
 // another response.
 func (f Fault) OnlyStops() string {

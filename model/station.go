@@ -33,7 +33,8 @@ type answering interface {
 	// Faults returns the faults that it can have in the line and that a strategy can answer,
 	// in the order of their values.
 	Faults(l *Line) []Fault
-	// Counts returns all faults that its outcome counts, in the order of their values.
+	// Counts returns all faults that its outcome counts, in the order of their values, but for
+	// [Errors].
 	Counts() []Fault
 	// Answer returns where it keeps its response to a fault; nil where it can only stop.
 	Answer(f Fault) *Response

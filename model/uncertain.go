@@ -147,7 +147,7 @@ func (h *LineGroup) UncertainInputs() []UncertainInput {
 	for i, l := range h.Lines {
 		for _, d := range l.UncertainInputs {
 			switch {
-			case !ofCrew(d.Station, d.Name):
+			case !OfCrew(d.Station, d.Name):
 				d.Line = l.Name
 				all = append(all, d)
 			case i == 0:

@@ -14,6 +14,7 @@ type feeder struct {
 	FalseCalls *uncertainProbability `yaml:"false_calls,omitempty" jsonschema_description:"share of the good feeds that are taken for doubles; 0 if not given"`
 	Streak     *streak               `yaml:"streak,omitempty" jsonschema_description:"misfeeds in a row"`
 	Share      *probability          `yaml:"share,omitempty" jsonschema_description:"share of the sets that it feeds; 100% if not given"`
+	WrongStock *wrongStock           `yaml:"wrong_stock,omitempty" jsonschema_description:"wrong pieces brought to the hopper; never if not given"`
 	Stream     *stream               `yaml:"stream,omitempty" jsonschema_description:"what it carries if its pieces are personalised"`
 	Takes      *takes                `yaml:"takes,omitempty" jsonschema_description:"what can be put into it; anything if not given"`
 	Policy     *feederPolicy         `yaml:"policy,omitempty" jsonschema_description:"responses to its faults, instead of those of the line"`
@@ -48,6 +49,8 @@ func (f *feeder) fed(policy linePolicy) *model.Feeder {
 	streak := or(f.Streak, streak{})
 	onMisfeed, onDouble := policy.feeding(f.Policy, f.Stream)
 	usual, times := f.Clear.times()
+	mixup, change := f.WrongStock.mixup()
+	times[model.WrongStock] = change
 	return &model.Feeder{
 		Place:      f.place(f.Rated),
 		Hopper:     f.Hopper.filled(),
@@ -63,6 +66,7 @@ func (f *feeder) fed(policy linePolicy) *model.Feeder {
 		Streak:     model.Streak{Given: streak.Again != nil, Again: float64(or(streak.Again, 0)), StopAfter: int(or(streak.StopAfter, 0))},
 		Share:      float64(or(f.Share, 1)),
 		Stream:     f.Stream.carried(),
+		WrongStock: mixup,
 		Takes:      f.Takes.bounds(),
 		Stack:      f.Hopper.height(),
 		OnMisfeed:  onMisfeed,

@@ -20,7 +20,8 @@ type crew struct {
 	Later       []later      `yaml:"later,omitempty" jsonschema_description:"how many there are later in the shift; always as many if not given" jsonschema:"maxItems=24"`
 	Breaks      []shiftBreak `yaml:"breaks,omitempty" jsonschema_description:"breaks without relief within the shift; none if not given" jsonschema:"maxItems=24"`
 	Technicians *people      `yaml:"technicians,omitempty" jsonschema_description:"who come for breakdowns, to all lines together; as many as are needed if not given"`
-	Source      *sentence    `yaml:"source,omitempty" jsonschema_description:"where the numbers of the crew come from"`
+	crewErrors
+	Source *sentence `yaml:"source,omitempty" jsonschema_description:"where the numbers of the crew come from"`
 }
 
 // later is how many there are from a time on.
@@ -66,6 +67,7 @@ func (x *crew) model() model.Crew {
 		Technicians: int(or(x.Technicians, 0)),
 	}
 	c.Operators, c.Part = parted(float64(or(x.Operators, 0)))
+	c.WrongRepair, c.WrongRealign = float64(or(x.WrongRepair, 0)), float64(or(x.WrongRealign, 0))
 	for _, p := range x.Later {
 		n, part := parted(float64(or(p.Operators, 0)))
 		c.Later = append(c.Later, model.Presence{After: sim.Seconds(or(p.After, 0)), Operators: n, Part: part})

@@ -44,8 +44,8 @@ line:
       stream: {name: letters, half: true}
       clear: 45 s
     - {kind: feeder, name: right, at: 4, preset: rotary, hopper: {pieces: 3000, warn: 20%, refill: 25 s}, stream: {name: letters, half: true}, clear: 45 s, policy: {double: stop}}
-    - {kind: reader, name: letter reader, at: 5, reads: letters, match: documents, no_read: 0, false_alarm: 1/50000, clear: 20 s, policy: {mismatch: stop}}
-    - {kind: feeder, name: plain, at: 6, preset: rotary, hopper: {pieces: 3000, warn: 20%, refill: 25 s}, clear: 45 s}
+    - {kind: reader, name: letter reader, at: 5, reads: letters, match: documents, no_read: 0, false_alarm: 1/50000, misread: 1/8000, clear: 20 s, policy: {mismatch: stop}}
+    - {kind: feeder, name: plain, at: 6, preset: rotary, hopper: {pieces: 3000, warn: 20%, refill: 25 s}, clear: 45 s, wrong_stock: {per_refill: 1/2000, found_by: envelope reader, found_after: 20 min, change: 2 min}}
     - {kind: envelope feeder, name: envelopes, at: 8, preset: rotary, hopper: {pieces: 900, warn: 20%, refill: 25 s}, stream: envelopes, clear: 45 s}
     - {kind: reader, name: envelope reader, at: 8, reads: envelopes, verifies: presence, match: letters, no_read: 1/4000, clear: 20 s}
     - {kind: track gate, name: track gate, at: 10}
@@ -53,7 +53,7 @@ line:
     - {kind: exit gate, name: exit gate, at: 15}
     - {kind: delivery, name: delivery, at: 16}
 policy: {match: in line, no_read: divert, mismatch: outsort, double: ship}
-crew: {operators: 2, walk: 10 s}
+crew: {operators: 2, walk: 10 s, wrong_repair: 1/900, wrong_realign: 0.5%}
 work: {sets: 20000, remakes: {second_pass: {setup: 10 min}}}
 `
 
@@ -78,6 +78,9 @@ func TestLoadPersonal(t *testing.T) {
 	left.Noticed = 0.98
 	envelopes := feeds("envelopes", 8, model.Stream{Name: "envelopes", Tries: 1}, model.Divert, model.Divert)
 	envelopes.Envelopes, envelopes.Hopper = true, model.Stock{Capacity: 900, Warn: 180, Work: sim.Constant(25)}
+	plain := feeds("plain", 6, model.Stream{}, model.Stop, model.Ship)
+	plain.WrongStock = model.Mixup{Chance: 1.0 / 2000, FoundBy: "envelope reader", FoundAfter: sim.Constant(1200)}
+	plain.Clearings[model.WrongStock] = sim.Constant(120)
 	assert.Equal(t, []model.Station{
 		&model.Channel{
 			Place: model.Place{Name: "channel"}, Sheets: 36_000, Pages: table, Buffer: 6,
@@ -94,9 +97,9 @@ func TestLoadPersonal(t *testing.T) {
 		feeds("right", 4, model.Stream{Name: "letters", Half: true, Tries: 1}, model.Divert, model.Stop),
 		&model.Reader{
 			Place: model.Place{Name: "letter reader", At: 5}, Reads: "letters", Match: "documents",
-			FalseAlarm: 1.0 / 50000, OnNoRead: model.Divert, OnMismatch: model.Stop, Clear: sim.Constant(20),
+			FalseAlarm: 1.0 / 50000, Misread: 1.0 / 8000, OnNoRead: model.Divert, OnMismatch: model.Stop, Clear: sim.Constant(20),
 		},
-		feeds("plain", 6, model.Stream{}, model.Stop, model.Ship),
+		plain,
 		envelopes,
 		&model.Reader{
 			Place: model.Place{Name: "envelope reader", At: 8}, Reads: "envelopes", Presence: true, Match: "letters",
@@ -109,6 +112,7 @@ func TestLoadPersonal(t *testing.T) {
 	}, s.Line.Stations)
 	assert.Equal(t, model.Job{Sets: 20_000, Closing: model.SecondPass, Setup: sim.Constant(600)}, s.Line.Job)
 	assert.Zero(t, s.Line.Shift)
+	assert.Equal(t, [2]float64{1.0 / 900, 0.005}, [2]float64{s.Line.Crew.WrongRepair, s.Line.Crew.WrongRealign})
 }
 
 // What decides where several policies speak of one fault, and what each says.
@@ -227,6 +231,10 @@ func TestSweepPersonal(t *testing.T) {
 		"stations.envelopes.stream.realign=60 s:120 s:3",
 		"stations.envelopes.noticed=99%:100%:3",
 		"stations.camera.false_alarm=1/90000,1/50000",
+		"stations.letter reader.misread=0.1%:1%:3",
+		"stations.plain.wrong_stock.per_refill=0.1%:1%:3",
+		"crew.wrong_repair=0.1%:1%:3",
+		"crew.wrong_realign=0.1%:1%:3",
 		"work.sets=1000,50000",
 		"work.remakes.second_pass.setup=5 min,15 min",
 	} {

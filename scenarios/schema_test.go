@@ -144,7 +144,6 @@ func TestSchemaRefusesWithStreams(t *testing.T) {
 		{"half as a text", "stream: letters", `stream: {name: letters, half: "true"}`},
 		{"tries", "stream: letters", "stream: {name: letters, tries: 0}"},
 		{"envelopes without a stream", "stream: envelopes, ", ""},
-		{"reader without a stream", "reads: letters, ", ""},
 		{"reader of two", "reads: letters", "reads: [letters, documents]"},
 		{"verified word", "match: documents", "verifies: match"},
 		{"verified twice", "match: documents", "verifies: [presence, presence]"},

@@ -10,11 +10,12 @@ import (
 // reads files.
 type trackReader struct {
 	stationHead
-	Reads      *name                 `yaml:"reads" jsonschema_description:"the stream that it reads"`
+	Reads      *name                 `yaml:"reads,omitempty" jsonschema_description:"the stream that it reads; not needed if all it is for is to see a wrong stock"`
 	Verifies   *verified             `yaml:"verifies,omitempty" jsonschema_description:"what it sees of this stream by itself; not needed if match is given"`
 	Match      *name                 `yaml:"match,omitempty" jsonschema_description:"another stream, whose pieces must be for the same person"`
 	NoRead     *uncertainProbability `yaml:"no_read" jsonschema_description:"probability that it reads nothing"`
 	FalseAlarm *uncertainProbability `yaml:"false_alarm,omitempty" jsonschema_description:"probability that a set in order is taken for a mismatch; 0 if not given"`
+	Misread    *uncertainProbability `yaml:"misread,omitempty" jsonschema_description:"probability that a set in which it would see something wrong is taken for one in order; 0 if not given"`
 	Clear      *readingClear         `yaml:"clear" jsonschema_description:"an operator's time for a no-read or a false alarm, after the walk"`
 	Policy     *readerPolicy         `yaml:"policy,omitempty" jsonschema_description:"responses to what it finds, instead of those of the line"`
 }
@@ -30,6 +31,7 @@ func (s *trackReader) Build(policy Policy) model.Station {
 		Match:      string(or(s.Match, "")),
 		NoRead:     float64(or(s.NoRead, 0)),
 		FalseAlarm: float64(or(s.FalseAlarm, 0)),
+		Misread:    float64(or(s.Misread, 0)),
 		OnNoRead:   first(own.NoRead, policy.NoRead),
 		OnMismatch: first(own.Mismatch, (*answer)(policy.Match), policy.Mismatch),
 		Clear:      usual,

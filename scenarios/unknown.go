@@ -123,7 +123,7 @@ func referred(tree, n *node) (*node, error) {
 // there are several.
 func (r *reader) identify(d *model.UncertainInput, line string, n *node) {
 	whole := *d
-	if d.Station != "" || d.Name != model.CrewWalk {
+	if !model.OfCrew(d.Station, d.Name) {
 		whole.Line = line
 	}
 	if at := child(n, sameAs); at != nil {

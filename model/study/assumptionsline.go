@@ -57,6 +57,8 @@ func (x *AssumptionBasis) people() []assumed {
 	all := []assumed{
 		{kind: AssumptionCrew, key: "crew.attends", text: x.Crew.Order.String()},
 		{kind: AssumptionCrew, key: "crew.exhausted", text: x.Crew.Exhausted.String()},
+		{kind: AssumptionTaken, key: "crew.wrong_repair", number: x.Crew.WrongRepair, share: true},
+		{kind: AssumptionTaken, key: "crew.wrong_realign", number: x.Crew.WrongRealign, share: true},
 	}
 	if len(x.Crew.Breaks) == 0 {
 		all = append(all, assumed{kind: AssumptionCrew, key: "crew.breaks", text: "none within the time simulated"})

@@ -85,7 +85,8 @@ func runCrew(s *runs.Study) RunCrew {
 
 func runStation(s *runs.Study, i int) RunStation {
 	n, spec, o := replications(len(s.Shifts)), s.Line.Stations[i], &s.Total.Stations[i]
-	faults := spec.Counts()
+	faults := slices.DeleteFunc(model.Errors(), func(f model.Fault) bool { return o.Faults[f] == 0 && o.Lost[f] == 0 })
+	faults = append(spec.Counts(), faults...)
 	doc := RunStation{
 		Name: o.Name, Kind: spec.Kind().Name, Attempts: n.of(o.Attempts), Faults: n.byFault(faults, o.Faults[:]),
 		Missed: n.of(o.Missed), Unnoticed: n.of(o.Unnoticed), FalseCalls: n.of(o.FalseCalls), Removed: n.of(o.Removed),

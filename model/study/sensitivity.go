@@ -182,6 +182,8 @@ var sensitivityWords = map[string]string{
 	"misfeed": "misfeeds", "double": "doubles", "jam": "jams", "false_calls": "false calls",
 	"streak.again": "misfeeds after a misfeed", "clear": "clearing time",
 	"envelope_misfeed": "envelope misfeeds", "flap": "shut flaps",
+	"crew.wrong_repair": "sets put right wrongly", "crew.wrong_realign": "streams realigned wrongly", "misread": "misreads",
+	"wrong_stock.per_refill": "wrong stock", "wrong_stock.found_after": "time until a wrong stock is found", "wrong_stock.change": "time to change a wrong stock",
 	"no_read": "no-reads", "false_alarm": "false alarms", "stream.realign": "realigning time",
 	"hopper.refill": "refilling time", "bin.empty": "emptying time", "belt.sweep": "sweeping time",
 }

@@ -186,7 +186,14 @@ func zeroText(z *study.Zero) string {
 	if len(z.Readers) > 0 {
 		all = append(all, "nothing is read wrongly")
 	}
-	return say.List(append(all, "pieces are printed, loaded and put right as they should be"))
+	printed := []string{"printed"}
+	if z.Loads {
+		printed = append(printed, "loaded")
+	}
+	if z.Repairs {
+		printed = append(printed, "put right")
+	}
+	return say.List(append(all, "pieces are "+say.List(printed)+" as they should be"))
 }
 
 // someOf names stations, and of many the first.

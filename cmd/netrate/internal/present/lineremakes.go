@@ -3,6 +3,7 @@ package present
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"netrate/cmd/netrate/internal/page"
@@ -62,6 +63,10 @@ func stationsTable(x study.LineAnswer) plots.Table {
 	for _, title := range []string{"Tries", "Misfeeds", "unnoticed", "Doubles", "missed", "False calls", "Jams", "No-reads", "Alarms", "False alarms"} {
 		t.Columns = append(t.Columns, plots.Column{Title: title, Kind: plots.Number, Decimals: 2})
 	}
+	errors := errorsIn(x.Study)
+	for _, f := range errors {
+		t.Columns = append(t.Columns, plots.Column{Title: errorTitles[f], Kind: plots.Number, Decimals: 2})
+	}
 	n := float64(len(x.Study.Shifts))
 	for i, s := range x.Study.Line.Stations {
 		o := &x.Study.Total.Stations[i]
@@ -75,9 +80,24 @@ func stationsTable(x study.LineAnswer) plots.Table {
 		} {
 			row = append(row, page.Value(float64(k)/n))
 		}
+		for _, f := range errors {
+			row = append(row, page.Value(float64(o.Faults[f])/n))
+		}
 		t.Rows = append(t.Rows, row)
 	}
 	return t
+}
+
+// errorTitles are what people and readers err in, as a table has it.
+var errorTitles = map[model.Fault]string{
+	model.Misread: "Misreads", model.WrongRepair: "Put right wrongly", model.WrongRealign: "Realigned wrongly", model.WrongStock: "Wrong stock",
+}
+
+// errorsIn returns the errors of people and readers that a study had.
+func errorsIn(s *runs.Study) []model.Fault {
+	return slices.DeleteFunc(model.Errors(), func(f model.Fault) bool {
+		return !slices.ContainsFunc(s.Total.Stations, func(o model.StationOutcome) bool { return o.Faults[f] > 0 })
+	})
 }
 
 // fates draws what became of the sets that were not delivered good.

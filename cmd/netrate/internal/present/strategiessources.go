@@ -3,6 +3,7 @@ package present
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
@@ -55,6 +56,9 @@ func escapeName(e study.RiskSource) string {
 		how = "shipped"
 	case e.Unfound:
 		how = "never found"
+	}
+	if human := slices.ContainsFunc(model.Errors(), func(f model.Fault) bool { return f.String() == e.Fault }); human && !e.Unfound {
+		return e.Station + ", " + e.Fault
 	}
 	return fmt.Sprintf("%s, %s %s", e.Station, e.Fault, how)
 }
