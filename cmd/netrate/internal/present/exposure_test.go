@@ -28,11 +28,11 @@ func TestExposureInWords(t *testing.T) {
 
 	none := &study.Exposure{
 		Possible: true, Of: 100, ShareHigh: 0.0362, Delivered: 3_000_000,
-		Zero: &study.Zero{Misfeeds: []string{"card"}, Doubles: []string{"card"}, Shipped: []string{"letter"}, Readers: []string{"reader"}},
+		Zero: &study.Zero{Repairs: true, Loads: true, Misfeeds: []string{"card"}, Doubles: []string{"card"}, Shipped: []string{"letter"}, Readers: []string{"reader"}},
 	}
 	assert.Equal(t, "Defective envelopes: none in 100 shifts (95 %: in at most 3.6 % of shifts) if every misfeed and double at card is noticed, "+
 		"reader sees what goes on at letter, nothing is read wrongly and pieces are printed, loaded and put right as they should be.", exposureText(none, "shift"))
-	none.Possible, none.Zero = false, &study.Zero{Misfeeds: []string{"a", "b", "c", "d", "e"}, Doubles: []string{"a"}}
+	none.Possible, none.Zero = false, &study.Zero{Repairs: true, Loads: true, Misfeeds: []string{"a", "b", "c", "d", "e"}, Doubles: []string{"a"}}
 	assert.Equal(t, "Defective envelopes: none possible if every misfeed at a, b, c and 2 others is noticed, every double at a is noticed "+
 		"and pieces are printed, loaded and put right as they should be.", exposureText(none, "shift"))
 	assert.Equal(t, "nothing defective if every misfeed and double is noticed", exposureBrief(none, "shift"))
@@ -41,7 +41,7 @@ func TestExposureInWords(t *testing.T) {
 // Of several jobs or lines each is said by itself, unless none delivered any.
 func TestExposuresInWords(t *testing.T) {
 	none := func(job string, high study.Number) *study.Exposure {
-		return &study.Exposure{Job: job, Possible: true, Of: 100, ShareHigh: high, Zero: &study.Zero{Misfeeds: []string{"card"}}}
+		return &study.Exposure{Job: job, Possible: true, Of: 100, ShareHigh: high, Zero: &study.Zero{Repairs: true, Loads: true, Misfeeds: []string{"card"}}}
 	}
 	some := &study.Exposure{Line: "slow", Possible: true, Of: 100, Hit: 10, Share: 0.1, ShareLow: 0.05, ShareHigh: 0.18, Defective: 12, Longest: 2}
 	assert.Equal(t, "nothing defective in 100 shifts of each (95 %: in at most 4.0 % of shifts) if every misfeed and double is noticed",
@@ -69,7 +69,7 @@ func TestZeroIsNeverAlone(t *testing.T) {
 	assert.Contains(t, f.Text(), "Defective None in 3 shifts (95 %: in at most 71 % of shifts) if no reader errs\n")
 	c := variants(t, reps(3))
 	for i := range c.Lines {
-		c.Lines[i].Exposures[0].Possible, c.Lines[i].Exposures[0].Zero = false, &study.Zero{}
+		c.Lines[i].Exposures[0].Possible, c.Lines[i].Exposures[0].Zero = false, &study.Zero{Repairs: true, Loads: true, }
 	}
 	assert.Contains(t, strings.Join(strings.Fields(c.Text()), " "), "delivers nothing defective if every misfeed and double is noticed.")
 }
@@ -83,6 +83,6 @@ func TestNonePossibleHasNoBounds(t *testing.T) {
 	for _, i := range []int{2, 3, 8, 9, 10} {
 		assert.True(t, math.IsNaN(row[i].Number), "column %d", i)
 	}
-	z := &study.Zero{Shipped: []string{"letter"}, Readers: []string{"a", "b"}}
+	z := &study.Zero{Repairs: true, Loads: true, Shipped: []string{"letter"}, Readers: []string{"a", "b"}}
 	assert.Contains(t, zeroText(z), "a and b see what goes on at letter")
 }
