@@ -69,7 +69,7 @@ func TestZeroIsNeverAlone(t *testing.T) {
 	assert.Contains(t, f.Text(), "Defective None in 3 shifts (95 %: in at most 71 % of shifts) if no reader errs\n")
 	c := variants(t, reps(3))
 	for i := range c.Lines {
-		c.Lines[i].Exposures[0].Possible, c.Lines[i].Exposures[0].Zero = false, &study.Zero{Repairs: true, Loads: true, }
+		c.Lines[i].Exposures[0].Possible, c.Lines[i].Exposures[0].Zero = false, &study.Zero{Repairs: true, Loads: true}
 	}
 	assert.Contains(t, strings.Join(strings.Fields(c.Text()), " "), "delivers nothing defective if every misfeed and double is noticed.")
 }
