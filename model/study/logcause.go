@@ -3,7 +3,7 @@ package study
 import "netrate/model"
 
 // LogCause is why a line stopped as a log has it: a fault of the model from misfeed to
-// mismatch, a stock, or something else.
+// mismatch, a stock, a breakdown, or something else.
 type LogCause int
 
 // The causes that are no faults.
@@ -11,12 +11,13 @@ const (
 	LogHopperEmpty = LogCause(model.Mismatch) + 1 + iota
 	LogBinFull
 	LogBeltFull
-	LogPlanned // a break, a changeover, maintenance: what was meant to be
-	LogOther   // everything else
-	LogCauses  // the number of causes
+	LogBreakdown // what needs a technician
+	LogPlanned   // a break, a changeover, maintenance: what was meant to be
+	LogOther     // everything else
+	LogCauses    // the number of causes
 )
 
-var logStockNames = [...]string{"hopper empty", "bin full", "belt full", "planned", "other"}
+var logStockNames = [...]string{"hopper empty", "bin full", "belt full", "breakdown", "planned", "other"}
 
 // String returns the name of the cause, in the words of the model.
 func (c LogCause) String() string {

@@ -17,6 +17,9 @@ var logSame = map[LogCause]LogCause{
 func logCauseAt(s model.Station, stop LogStop) (model.Cause, bool) {
 	c := stop.Cause
 	fault, is := c.Fault()
+	if c == LogBreakdown {
+		return model.CauseBreakdown, s.Downtime().Every > 0
+	}
 	if !is {
 		return model.CauseStock, usedUp(s.Stocked(), stop)
 	}

@@ -98,6 +98,17 @@ func (s *Shift) pitch(station int) sim.Cycles {
 	return sim.Cycles(s.Line.Stations[station].Where().At - s.Line.Stations[0].Where().At)
 }
 
+// Technicians returns how many were at work together, at most.
+func (s *Shift) Technicians() int {
+	most := 0
+	for i := range s.Tasks {
+		if x := &s.Tasks[i]; x.Taken && x.Work == model.Repair {
+			most = max(most, x.Operator+1)
+		}
+	}
+	return most
+}
+
 // Completed returns how many cycles were completed by a moment.
 func (s *Shift) Completed(at sim.Seconds) sim.Cycles {
 	done := sim.Cycles(0)

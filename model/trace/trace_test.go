@@ -16,7 +16,7 @@ import (
 // lines returns the lines of all examples that work for a shift, and some more.
 func lines(t *testing.T) map[string]*model.Line {
 	t.Helper()
-	all := map[string]*model.Line{"reference": modeltest.ReferenceLine(), "letters": modeltest.LettersLine(3)}
+	all := map[string]*model.Line{"reference": modeltest.ReferenceLine(), "letters": modeltest.LettersLine(3), "people": peopled()}
 	for _, x := range scenarios.Examples() {
 		sc, err := scenarios.Load(x.Name+".yaml", x.Data)
 		require.NoError(t, err)
@@ -29,6 +29,19 @@ func lines(t *testing.T) map[string]*model.Line {
 	}
 	require.Greater(t, len(all), 5)
 	return all
+}
+
+// peopled returns a line with breakdowns, breaks and half an operator.
+func peopled() *model.Line {
+	l := modeltest.ReferenceLine()
+	for _, s := range l.Stations {
+		*s.Downtime() = model.Breakdowns{Every: 9000, Comes: modeltest.Lognormal(300, 0.5), Repair: modeltest.Lognormal(900, 0.8)}
+	}
+	l.Shift = 4 * 3600
+	l.Crew.Part, l.Crew.Block = 0.5, 1200
+	l.Crew.Later = []model.Presence{{After: 9000, Operators: 2}}
+	l.Crew.Breaks = []model.Break{{After: 3600, Length: 600}, {After: 7200, Length: 900, Stands: true}}
+	return l
 }
 
 // eachShift traces some shifts of each line.
@@ -149,6 +162,9 @@ func TestStopsAddUp(t *testing.T) {
 		for _, x := range s.Stood {
 			stood += x.To - x.From
 		}
+		for _, x := range s.Breaks {
+			stood += x.To - x.From
+		}
 		require.InDelta(t, float64(o.Time.Shift-o.Time.Running), float64(stood), 1e-6)
 	})
 }
@@ -158,7 +174,7 @@ func TestTasksAddUp(t *testing.T) {
 	eachShift(t, func(t *testing.T, s *Shift) {
 		t.Helper()
 		var sum sim.Account
-		until := make([]sim.Seconds, s.Line.Crew.Operators)
+		until := make([]sim.Seconds, s.Line.Crew.Most()+s.Technicians())
 		for i := range s.Tasks {
 			x := &s.Tasks[i]
 			sum.Calls++
@@ -186,12 +202,19 @@ func TestTasksAddUp(t *testing.T) {
 				break
 			}
 			x := &byStart[first]
-			require.GreaterOrEqual(t, x.From, until[x.Operator], "operator %d", x.Operator)
-			until[x.Operator], x.Taken = x.To, false
+			who := x.Operator
+			if x.Work == model.Repair {
+				who += s.Line.Crew.Most()
+			}
+			require.GreaterOrEqual(t, x.From, until[who], "operator %d", who)
+			until[who], x.Taken = x.To, false
 		}
 		crew := s.Outcome.Crew()
 		want := crew.Clearing
 		want.Add(crew.Stock)
+		for _, o := range s.Outcome.Stations {
+			want.Add(o.Repair)
+		}
 		require.Equal(t, want.Calls, sum.Calls)
 		require.Equal(t, want.Done, sum.Done)
 		require.InDelta(t, float64(want.Waiting), float64(sum.Waiting), 1e-6)

@@ -25,8 +25,9 @@ const (
 	HopperEmpty     = study.LogHopperEmpty
 	BinFull         = study.LogBinFull
 	BeltFull        = study.LogBeltFull
-	Planned         = study.LogPlanned // a break, a changeover, maintenance
-	Other           = study.LogOther   // everything else
+	Breakdown       = study.LogBreakdown // what needs a technician
+	Planned         = study.LogPlanned   // a break, a changeover, maintenance
+	Other           = study.LogOther     // everything else
 	causes          = study.LogCauses
 )
 
@@ -54,6 +55,8 @@ var usualCauses = map[Cause]string{
 	Mismatch:        "mismatches, wrong piece, out of step, out of sequence, sequence error, matching error",
 	HopperEmpty:     "feeder empty, empty hopper, empty feeder, hopper ran out, out of inserts, out of envelopes, no material",
 	BinFull:         "full bin, divert bin full, reject bin full, gate bin full",
+	Breakdown: "breakdowns, broken down, machine down, technician, technician called, waiting for technician, mechanic, mechanic called, " +
+		"repair, long repair, electrical fault, motor fault, drive fault",
 	Planned: "planned stop, break, breaks, lunch, lunch break, tea break, pause, rest, changeover, job change, change of job, " +
 		"set up, make ready, maintenance, cleaning, shift change, shift end, end of shift, start of shift, meeting, no work, no job, waiting for work",
 	BeltFull: "full belt, delivery full, delivery belt full, conveyor full",

@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"time"
 
+	"netrate/model"
 	"netrate/model/trace"
 	"netrate/sim"
 )
@@ -33,8 +34,17 @@ func crewRow(s *trace.Shift, begins time.Time, x *trace.Task) []string {
 	if !x.Done {
 		done = "no"
 	}
-	return append(row, seconds(x.Called, x.From), strconv.Itoa(x.Operator+1), at(x.From), at(x.Arrives),
+	return append(row, seconds(x.Called, x.From), who(x), at(x.From), at(x.Arrives),
 		seconds(x.From, x.Arrives), at(x.To), seconds(x.Arrives, x.To), done)
+}
+
+// who returns the number of who did a task: of an operator 2, of a technician T2.
+func who(x *trace.Task) string {
+	n := strconv.Itoa(x.Operator + 1)
+	if x.Work == model.Repair {
+		return "T" + n
+	}
+	return n
 }
 
 // seconds returns how long it is from one moment to another, in thousandths.

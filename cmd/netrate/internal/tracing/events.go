@@ -29,7 +29,7 @@ type viewEvent struct {
 // The groups of lanes.
 const (
 	lineLanes = iota + 1
-	crewLanes
+	crewLanes // operators, then technicians
 	stationLanes
 	stockLanes
 )
@@ -97,6 +97,9 @@ func (w *viewWriter) names() {
 	for i := range w.shift.Line.Crew.Most() {
 		name("thread_name", crewLanes, i+1, fmt.Sprintf("operator %d", i+1))
 	}
+	for i := range w.shift.Technicians() {
+		name("thread_name", crewLanes, w.shift.Line.Crew.Most()+i+1, fmt.Sprintf("technician %d", i+1))
+	}
 	for i := range w.shift.Line.Stations {
 		name("thread_name", stationLanes, i+1, w.shift.Name(i))
 	}
@@ -110,13 +113,24 @@ func (w *viewWriter) line() {
 			w.stretch(lineLanes, 1, "running", "running", r.From, r.To)
 		}
 	}
+	for _, x := range s.Breaks {
+		w.stretch(lineLanes, 1, "break", "break", x.From, x.To)
+	}
 	for _, x := range s.Stood {
 		name := fmt.Sprintf("%s, %s: %s", s.Name(x.Station), x.Cause.Name(s.Line.Stations[x.Station]), x.Phase)
 		w.stretch(lineLanes, 1, name, x.Phase.String(), x.From, x.To)
 	}
 }
 
-// crew puts what operators did, and what waited for them.
+// lane returns the lane of who did a task.
+func (w *viewWriter) lane(x *trace.Task) int {
+	if x.Work == model.Repair {
+		return w.shift.Line.Crew.Most() + x.Operator + 1
+	}
+	return x.Operator + 1
+}
+
+// crew puts what operators and technicians did, and what waited for them.
 func (w *viewWriter) crew() {
 	s := w.shift
 	for i := range s.Tasks {
@@ -125,8 +139,8 @@ func (w *viewWriter) crew() {
 		ends := s.Line.Shift
 		if x.Taken {
 			ends = x.From
-			w.stretch(crewLanes, x.Operator+1, "walks to "+what, "walk", x.From, x.Arrives)
-			w.stretch(crewLanes, x.Operator+1, what, "work", x.Arrives, x.To)
+			w.stretch(crewLanes, w.lane(x), "walks to "+what, "walk", x.From, x.Arrives)
+			w.stretch(crewLanes, w.lane(x), what, "work", x.Arrives, x.To)
 		}
 		if ends > x.Called {
 			wait := viewEvent{Name: what + " waits", Category: "wait", Phase: "b", At: micros(x.Called), Process: crewLanes, Number: fmt.Sprint(i)}
@@ -164,9 +178,12 @@ func (w *viewWriter) stations() {
 	}
 }
 
-// stocks puts what was left in each stock when it was looked at.
+// stocks puts what was left in each stock when it was looked at, and how many operators there were.
 func (w *viewWriter) stocks() {
 	for _, x := range w.shift.Levels {
 		w.put(viewEvent{Name: w.shift.Name(x.Station), Phase: "C", At: micros(x.At), Process: stockLanes, Args: map[string]any{"left": x.Left}})
+	}
+	for _, x := range w.shift.Present {
+		w.put(viewEvent{Name: "operators there", Phase: "C", At: micros(x.At), Process: crewLanes, Args: map[string]any{"there": x.Operators}})
 	}
 }
