@@ -5,7 +5,7 @@ LINTER = github.com/golangci/golangci-lint/v2/cmd/golangci-lint@v2.15.0
 DEADCODE = golang.org/x/tools/cmd/deadcode@v0.51.0
 VULN = golang.org/x/vuln/cmd/govulncheck@v1.1.4
 
-.PHONY: demo test editor check dead same vulnerabilities torture mutate bench validate build
+.PHONY: demo test editor check dead same vulnerabilities torture mutate bench bench-ui validate build
 
 demo: ## the main job on embedded examples, and a comparison with its report
 	$(GO) run ./cmd/netrate run --example direct-mail
@@ -57,3 +57,6 @@ validate: ## how often intervals and choices are right where the truth is known
 
 build: ## the command, in bin/
 	CGO_ENABLED=0 $(GO) build -trimpath -o bin/netrate ./cmd/netrate
+
+bench-ui: ## how long the workbench takes, in a browser, from a change to the first new answer and to one known to half a percent
+	$(GO) test ./cmd/netrate -run WorkbenchLatency -count 1 -v -timeout 0 -bench-ui 200

@@ -19,7 +19,7 @@ const policy = "default-src 'none'; script-src 'self'; style-src 'self'; connect
 // Limits.
 const (
 	mostBody        = 3 << 20 // bytes: a text of 1 MiB as JSON
-	mostConnections = 100
+	mostConnections = 256     // a page holds six
 )
 
 // guarded answers requests that come from a page of this address, and below its token alone. The
@@ -53,7 +53,7 @@ func guarded(token, host string, inner http.Handler) http.Handler {
 
 // newServer returns a server that waits for nobody for long. A stream of events clears its deadline itself.
 func newServer(h http.Handler) *http.Server {
-	return &http.Server{Handler: h, ReadHeaderTimeout: 5 * time.Second, ReadTimeout: 15 * time.Second, WriteTimeout: time.Minute, IdleTimeout: 2 * time.Minute, MaxHeaderBytes: 16 << 10}
+	return &http.Server{Handler: h, ReadHeaderTimeout: 3 * time.Second, ReadTimeout: 15 * time.Second, WriteTimeout: time.Minute, IdleTimeout: 2 * time.Minute, MaxHeaderBytes: 16 << 10}
 }
 
 // bounded is a listener that turns away connections beyond the most.

@@ -31,6 +31,7 @@ func (b *bench) routes() http.Handler {
 	mux.HandleFunc("GET /palette", func(w http.ResponseWriter, _ *http.Request) { b.html(w, region("palette", paletteShown())) })
 	mux.HandleFunc("GET /keys", func(w http.ResponseWriter, _ *http.Request) { writeJSON(w, keyWords()) })
 	mux.HandleFunc("POST /do", b.operate)
+	mux.HandleFunc("GET /film.html", b.film)
 	mux.HandleFunc("GET /alive", func(w http.ResponseWriter, _ *http.Request) { writeJSON(w, true) })
 	b.exports(mux)
 	b.inquiries(mux)

@@ -213,7 +213,8 @@ type versusShown struct {
 	Of    bool // pins, not variants of the file
 	Wrong string
 	Title string
-	Rough bool
+	// Sample says of how many shifts each is: as many as netrate compare takes, and not as the answer has.
+	Sample string
 }
 
 type versusRow struct {
@@ -240,6 +241,7 @@ func comparisonRegions(c *present.Comparison, pins []pin, wrong error) map[strin
 		return map[string]string{"pins": region("pins", x), "versus": ""}
 	}
 	x.Title = present.ComparisonHeadline(c.ComparisonAnswer)
+	x.Sample = say.Plural(c.Settings.Reps, present.ComparisonPeriod(c.ComparisonAnswer)) + " of each"
 	for i := range c.Lines {
 		x.Rows = append(x.Rows, versusRowOf(c.ComparisonAnswer, i, pins))
 	}

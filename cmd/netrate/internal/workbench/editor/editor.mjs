@@ -41,7 +41,7 @@ export function makeEditor(host, tab, text, rev, hooks) {
     EditorState.lineSeparator.of("\n"), indentUnit.of("  "),
     lineNumbers(), highlightActiveLine(), drawSelection(), bracketMatching(), yaml(), syntaxHighlighting(colours), look,
     lintGutter(), search({top: true}), autocompletion({override: [complete]}),
-    EditorView.contentAttributes.of({"aria-label": "The file as text. Escape, then Tab leaves it."}),
+    EditorView.contentAttributes.of({tabindex: "0", "aria-label": "The file as text. Escape, then Tab leaves it."}),
     EditorView.domEventHandlers({beforeinput(e) {
       if (e.inputType === "historyUndo" || e.inputType === "historyRedo") { e.preventDefault(); turn(e.inputType === "historyUndo" ? "undo" : "redo")(); return true }
       return false }}),

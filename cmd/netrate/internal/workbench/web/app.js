@@ -92,8 +92,9 @@ function show(regions) {
     const focused = target.contains(held) ? held.getAttribute("data-name") ?? held.getAttribute("data-act") + held.getAttribute("data-pin") : null;
     if (id === "details" || id === "versus" || id === "asked") for (const d of t.content.querySelectorAll("details")) d.open = opened.has(id + d.querySelector("summary").textContent);
     target.replaceChildren(t.content);
-    if (id === "track") { target.scrollLeft = scroll; mark() }
+    if (id === "track") target.scrollLeft = scroll;
     if (focused) for (const x of target.querySelectorAll("[data-name],[data-act]")) if ((x.getAttribute("data-name") ?? x.getAttribute("data-act") + x.getAttribute("data-pin")) === focused) { x.focus(); break }
+    if (id === "track") mark();
     if (id === "bar") { const can = $("can").dataset; $("undo").disabled = can.undo !== "true"; $("redo").disabled = can.redo !== "true" }
     if (id === "problems" && editor) editor.problems([...target.querySelectorAll("li")].map(li => ({line: +li.dataset.line, column: +li.dataset.column, text: li.textContent})));
   }
@@ -117,6 +118,7 @@ document.addEventListener("toggle", e => {
 
 // ---- what is selected
 let selected = {path: "", station: ""};
+let wanted = null;                  // a station that was put in, and is selected once it is drawn
 async function select(path, station = "") {
   selected = {path, station};
   for (const t of $("parts").children) {
@@ -126,6 +128,7 @@ async function select(path, station = "") {
   }
   const file = path === "file";
   $("editor").hidden = !file;
+  document.body.classList.toggle("file", file);
   $("formpane").hidden = file;
   mark();
   if (!file) await refreshForm(true);
@@ -138,6 +141,10 @@ function mark() {
     g.setAttribute("aria-selected", on);
     g.setAttribute("tabindex", on ? 0 : -1);
     if (on) found = g;
+  }
+  if (wanted && selected.path !== wanted.path) {
+    const g = document.querySelector(`.station[data-path="${CSS.escape(wanted.path)}"]`);
+    if (g) { const w = wanted; wanted = null; select(w.path, w.station); if (w.focus) $("track").querySelector(`[data-path="${CSS.escape(w.path)}"]`).focus(); return }
   }
   if (!found && first) {
     first.setAttribute("tabindex", 0);
@@ -284,8 +291,8 @@ async function add(part, line, after) {
   const r = await act({kind: "add", part, line, after});
   if (r.wrong) return;
   say(`${r.said} stands ${after ? "behind " + after : "first"}.`);
-  const path = (line ? `lines.${line}.` : "") + "stations." + r.said;
-  select(path, r.said);
+  wanted = {path: (line ? `lines.${line}.` : "") + "stations." + r.said, station: r.said, focus: $("track").contains(document.activeElement)};
+  mark();
 }
 async function remove(line, name) {
   const g = document.querySelector(`.station[data-name="${CSS.escape(name)}"]`), near = g?.nextElementSibling?.matches(".station") ? g.nextElementSibling : g?.previousElementSibling;

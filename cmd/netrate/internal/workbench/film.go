@@ -1,0 +1,59 @@
+package workbench
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"net/http"
+	"strconv"
+	"strings"
+
+	"netrate/cmd/netrate/internal/desk"
+)
+
+// filmPolicy is what the page of a film may do: play, and nothing else. It is shut off from the
+// workbench, though it comes from the same address.
+const filmPolicy = "sandbox allow-scripts; default-src 'none'; script-src 'unsafe-inline'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'; frame-ancestors 'none'"
+
+// film sends the page that plays a shift of an alternative, or of what stands in the text.
+func (b *bench) film(w http.ResponseWriter, r *http.Request) {
+	page, err := b.filmed(r.FormValue("pin"))
+	if err != nil {
+		http.Error(w, err.Error(), http.StatusConflict)
+		return
+	}
+	w.Header().Set("Content-Security-Policy", filmPolicy)
+	b.html(w, string(page))
+}
+
+// filmed returns the page of the film of a pin, by its number; "" is what stands in the text.
+func (b *bench) filmed(which string) ([]byte, error) {
+	v, err := b.inquiry.verbs("film")
+	if err != nil {
+		return nil, err
+	}
+	b.mu.Lock()
+	p := pin{Text: b.work.text, Job: b.work.job}
+	if which != "" {
+		i, err := strconv.Atoi(which)
+		if err != nil || i < 0 || i >= len(b.work.pins) {
+			b.mu.Unlock()
+			return nil, errors.New("there is no such alternative any more")
+		}
+		p = b.work.pins[i]
+	}
+	getenv := b.work.env.Getenv
+	b.mu.Unlock()
+	args := []string{"-", "--out", "-"}
+	if p.Variant != "" {
+		args = append(args, "--variant", p.Variant)
+	}
+	if p.Job != "" {
+		args = append(args, "--job", p.Job)
+	}
+	var page, wrong bytes.Buffer
+	if err := v.Run(args, desk.Env{In: strings.NewReader(p.Text), Out: &page, Err: &wrong, Getenv: getenv}); err != nil {
+		return nil, fmt.Errorf("%s%w", wrong.String(), err)
+	}
+	return page.Bytes(), nil
+}

@@ -1,0 +1,291 @@
+package main
+
+import (
+	"context"
+	"flag"
+	"fmt"
+	"net/url"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/chromedp/cdproto/emulation"
+	"github.com/chromedp/cdproto/input"
+	"github.com/chromedp/chromedp"
+	"github.com/chromedp/chromedp/kb"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"netrate/internal/browser"
+	"netrate/scenarios"
+)
+
+var (
+	benchShots = flag.String("bench-shots", "", "TestWorkbenchPage writes pictures of the page below this directory")
+	benchUI    = flag.Int("bench-ui", 0, "TestWorkbenchLatency makes this number of changes")
+)
+
+// benchPage is the page of a workbench in a tab of a browser.
+type benchPage struct {
+	*browser.Tab
+	t *testing.T
+	*bench
+}
+
+func openPage(ctx context.Context, t *testing.T, b *bench) *benchPage {
+	t.Helper()
+	p := &benchPage{browser.NewTab(ctx, t), t, b}
+	p.at(chromedp.EmulateViewport(1440, 1000), chromedp.Navigate(b.url))
+	p.until(`document.querySelector("#status .settled") && document.querySelector("#form")`)
+	return p
+}
+
+// at does something in the tab.
+func (p *benchPage) at(steps ...chromedp.Action[chromedp.Void]) {
+	p.t.Helper()
+	ctx, end := context.WithTimeout(p.Tab, 30*time.Second)
+	defer end()
+	require.NoError(p.t, chromedp.Do(ctx, steps...))
+}
+
+// until waits for something to be true on the page.
+func (p *benchPage) until(what string) {
+	p.t.Helper()
+	ctx, end := context.WithTimeout(p.Tab, 30*time.Second)
+	defer end()
+	_, err := chromedp.Run(ctx, chromedp.Poll[any](what, chromedp.WithPollingInterval(20*time.Millisecond)))
+	require.NoError(p.t, err, "%s; the page says %q", what, p.text("#live"))
+}
+
+func evaluated[T any](p *benchPage, what string) T {
+	p.t.Helper()
+	x, err := chromedp.Run(p.Tab.Context, chromedp.Evaluate[T](what))
+	require.NoError(p.t, err, what)
+	return x
+}
+
+func (p *benchPage) text(of string) string {
+	return evaluated[string](p, fmt.Sprintf(`document.querySelector(%q)?.textContent ?? "(nothing)"`, of))
+}
+
+// spot returns the middle of an element, in the window.
+func (p *benchPage) spot(of string) (x, y float64) {
+	p.t.Helper()
+	at := evaluated[[]float64](p, fmt.Sprintf(`(() => { const r = document.querySelector(%q).getBoundingClientRect(); return [r.x + r.width / 2, r.y + r.height / 2] })()`, of))
+	return at[0], at[1]
+}
+
+func station(name string) string { return fmt.Sprintf(`.station[data-name=%q]`, name) }
+
+// settled waits until the answer is whole again; it must have been begun anew since a revision.
+func (p *benchPage) settled(after int) {
+	p.t.Helper()
+	p.until(fmt.Sprintf(`document.querySelector("#status .settled") && +document.querySelector("#status p").dataset.rev > %d`, after))
+}
+
+func (p *benchPage) rev() int {
+	return evaluated[int](p, `+document.querySelector("#status p").dataset.rev`)
+}
+
+// fill types a value into a field of the form.
+func (p *benchPage) fill(path, value string) {
+	p.t.Helper()
+	field := fmt.Sprintf(`#form [name=%q]`, path)
+	p.at(chromedp.Focus(field))
+	evaluated[bool](p, fmt.Sprintf(`(() => { const x = document.querySelector(%q); x.select?.(); return true })()`, field))
+	p.at(chromedp.KeyEvent(value))
+}
+
+func TestWorkbenchPage(t *testing.T) {
+	ctx := browser.Start(t)
+	file := filepath.Join(t.TempDir(), "line.yaml")
+	x, err := scenarios.ExampleNamed("direct-mail")
+	require.NoError(t, err)
+	require.NoError(t, os.WriteFile(file, x.Data, 0o600))
+	p := openPage(ctx, t, openBench(t, "", file))
+	rate, figure := p.text("#mean"), p.text("#figures")
+	assert.Equal(t, "13,660", rate)
+
+	t.Run("a feeder is dragged in", func(t *testing.T) {
+		rev := p.rev()
+		x, y := p.spot(`.part[data-part="feeder friction"]`)
+		to, below := p.spot(station("brochure"))
+		p.at(chromedp.DragAndDropXY(x, y, to+14, below, 5))
+		p.until(fmt.Sprintf(`document.querySelector(%q)`, station("new feeder")))
+		p.settled(rev)
+		names := evaluated[[]string](p, `[...document.querySelectorAll(".station")].map(g => g.dataset.name)`)
+		assert.Equal(t, []string{"letter", "reply envelope", "brochure", "new feeder", "order form"}, names[:5])
+		assert.NotEqual(t, rate, p.text("#mean"), "the answer has moved")
+		assert.NotEqual(t, figure, p.text("#figures"))
+		assert.Equal(t, "new feeder", evaluated[string](p, `document.querySelector("#form [name$='.name']").value`))
+	})
+	t.Run("a feeder is put in, moved and taken out by keyboard", func(t *testing.T) {
+		p.at(chromedp.Focus(station("flyer")), chromedp.KeyEvent(kb.Insert))
+		p.until(fmt.Sprintf(`document.querySelector(%q)?.dataset.at === "14"`, station("new feeder 2")))
+		p.until(`document.activeElement.dataset.name === "new feeder 2"`)
+		p.at(chromedp.KeyEvent(kb.ArrowRight, chromedp.KeyModifiers(chromedp.ModifierShift)))
+		p.until(fmt.Sprintf(`document.querySelector(%q)?.dataset.at === "15"`, station("new feeder 2")))
+		p.at(chromedp.KeyEvent(kb.ArrowLeft))
+		p.until(`document.activeElement.dataset.name === "flyer"`)
+		p.at(chromedp.KeyEvent(kb.ArrowRight), chromedp.KeyEvent(kb.Delete))
+		p.until(fmt.Sprintf(`!document.querySelector(%q)`, station("new feeder 2")))
+	})
+	t.Run("mistakes are said beside their field", func(t *testing.T) {
+		p.at(chromedp.Click(station("letter") + " .hit"))
+		p.until(`document.querySelector("#form [name='stations.letter.misfeed']")`)
+		p.fill("stations.letter.misfeed", "7")
+		p.until(`document.querySelector("#form .refused ~ .wrong:not(:empty)")?.textContent.includes("misfeed is 7, want a probability")`)
+		p.fill("stations.letter.misfeed", "0.05 %")
+		p.until(`!document.querySelector("#form .refused")`)
+		_, text := p.get("scenario.yaml")
+		assert.Contains(t, text, "misfeed: 0.05 %\n")
+		p.at(chromedp.Click(`#parts [data-path=policy]`))
+		p.until(`document.querySelector("#form [name='policy.flap']")`)
+		p.at(chromedp.SetValue(`#form [name='policy.flap']`, "divert"))
+		evaluated[bool](p, `document.querySelector("#form [name='policy.flap']").dispatchEvent(new Event("input", {bubbles: true}))`)
+		p.until(`document.querySelector("#form .refused ~ .wrong:not(:empty)")`)
+		assert.Contains(t, p.text("#form .refused ~ .wrong:not(:empty)"), "divert")
+		_, text = p.get("scenario.yaml")
+		assert.Contains(t, text, "flap: outsort", "the file stays as it was")
+	})
+	t.Run("two tabs agree, and the text is one of them", func(t *testing.T) {
+		q := openPage(ctx, t, p.bench)
+		defer q.Close()
+		q.at(chromedp.Click(`#parts [data-path=file]`))
+		q.until(`!document.querySelector("#editor").hidden`)
+		x, y := q.spot("#editor")
+		q.at(chromedp.MouseClickXY(x, y), chromedp.KeyEvent(kb.End), chromedp.KeyEvent("  # seen"))
+		require.Eventually(t, func() bool { _, text := p.get("scenario.yaml"); return strings.Contains(text, "  # seen\n") }, 10*time.Second, 20*time.Millisecond)
+		q.at(chromedp.Click("#undo"))
+		require.Eventually(t, func() bool { _, text := p.get("scenario.yaml"); return !strings.Contains(text, "# seen") }, 10*time.Second, 20*time.Millisecond)
+		_, complaints := q.Heard()
+		assert.Empty(t, complaints)
+	})
+	t.Run("the text is broken and mended", func(t *testing.T) {
+		p.at(chromedp.Click(`#parts [data-path=file]`))
+		x, y := p.spot("#editor")
+		p.at(chromedp.MouseClickXY(x, y), chromedp.KeyEvent(kb.Home), chromedp.KeyEvent("{"))
+		p.until(`document.querySelector("#problems li") && document.body.classList.contains("stale")`)
+		p.at(chromedp.Click("#undo"))
+		p.until(`!document.querySelector("#problems li") && !document.body.classList.contains("stale")`)
+	})
+	t.Run("somebody else changes the file", func(t *testing.T) {
+		require.NoError(t, os.WriteFile(file, []byte(strings.Replace(string(x.Data), "operators: 2", "operators: 4", 1)), 0o600))
+		p.until(`document.querySelector("#bar [data-act=theirs]")`)
+		p.at(chromedp.Click("#bar [data-act=theirs]"))
+		require.Eventually(t, func() bool { _, text := p.get("scenario.yaml"); return strings.Contains(text, "operators: 4") }, 10*time.Second, 20*time.Millisecond)
+		p.at(chromedp.Click("#undo"))
+		require.Eventually(t, func() bool { _, text := p.get("scenario.yaml"); return strings.Contains(text, "operators: 2") }, 10*time.Second, 20*time.Millisecond)
+	})
+	t.Run("all is undone to the same bytes", func(t *testing.T) {
+		n := 0
+		for ; ; n++ {
+			if p.until(`true`); evaluated[bool](p, `document.querySelector("#undo").disabled`) {
+				break
+			}
+			_, before := p.get("scenario.yaml")
+			p.at(chromedp.Click("#undo"))
+			require.Eventually(t, func() bool { _, now := p.get("scenario.yaml"); return now != before }, 10*time.Second, 10*time.Millisecond)
+			time.Sleep(50 * time.Millisecond)
+		}
+		assert.Greater(t, n, 4)
+		_, text := p.get("scenario.yaml")
+		assert.Equal(t, string(x.Data), text)
+	})
+	t.Run("it asks this machine alone, and nobody complains", func(t *testing.T) {
+		fetched, complaints := p.Heard()
+		assert.Empty(t, complaints)
+		for _, at := range fetched {
+			u, err := url.Parse(at)
+			require.NoError(t, err)
+			assert.Equal(t, "127.0.0.1", u.Hostname(), at)
+		}
+	})
+	t.Run("it can be used by everybody", func(t *testing.T) {
+		for _, view := range []string{"answer", "alternatives", "questions"} {
+			p.at(chromedp.Click(`#views [data-view=` + view + `]`))
+			for _, scheme := range []string{"light", "dark"} {
+				p.scheme(scheme)
+				assert.Empty(t, p.Violations(t), "%s, %s", view, scheme)
+			}
+		}
+	})
+	if *benchShots != "" {
+		p.shoot(*benchShots)
+	}
+}
+
+// scheme takes light or dark.
+func (p *benchPage) scheme(of string) {
+	_, err := chromedp.Call(p.Tab, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Features: []*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: of}}})
+	require.NoError(p.t, err)
+}
+
+// shoot writes pictures of the page at three widths and as a phone has it, light and dark.
+func (p *benchPage) shoot(dir string) {
+	for _, width := range []int64{400, 1024, 1440, 2560} {
+		for _, scheme := range []string{"light", "dark"} {
+			for _, view := range []string{"answer", "alternatives", "questions"} {
+				p.at(chromedp.EmulateViewport(width, 1100))
+				p.scheme(scheme)
+				p.at(chromedp.Click(`#views [data-view=`+view+`]`), chromedp.Sleep(200*time.Millisecond))
+				picture, err := chromedp.Run(p.Tab, chromedp.CaptureScreenshot())
+				require.NoError(p.t, err)
+				require.NoError(p.t, os.WriteFile(filepath.Join(dir, fmt.Sprintf("%d-%s-%s.png", width, scheme, view)), picture, 0o600))
+			}
+		}
+	}
+}
+
+// How long it takes from a change in the browser to the first new answer that is painted, and to one known to
+// half a percent; make bench-ui.
+func TestWorkbenchLatency(t *testing.T) {
+	if *benchUI == 0 {
+		t.Skip("a measurement: make bench-ui")
+	}
+	ctx := browser.Start(t)
+	for _, example := range []string{"direct-mail", "statements"} {
+		p := openPage(ctx, t, openBench(t, "", "--example", example))
+		p.measure(example)
+		p.Close()
+	}
+}
+
+const painted = `(() => { window.seen = []; document.addEventListener("painted", e => seen.push(e.detail)); return true })()`
+
+// measure moves a station to and fro by its pointer, and says how long answers took.
+func (p *benchPage) measure(example string) {
+	evaluated[bool](p, painted)
+	names := evaluated[[]string](p, `[...document.querySelectorAll(".station")].map(g => g.dataset.name)`)
+	name := names[len(names)-1] // the last has room behind it
+	x, y := p.spot(station(name) + " .box")
+	pitch := evaluated[float64](p, `(() => { const s = document.querySelector("svg.track"); return s.getScreenCTM().a * +s.dataset.pitch })()`)
+	mouse := func(what input.DispatchMouseEventType, x float64) {
+		p.at(chromedp.MouseEvent(what, x, y, chromedp.ButtonLeft))
+	}
+	var first, sure []float64
+	for i := range *benchUI {
+		evaluated[bool](p, `(() => { seen.length = 0; return true })()`)
+		mouse("mousePressed", x)
+		from := evaluated[float64](p, `performance.now()`)
+		step := pitch
+		if i%2 == 1 {
+			step = -pitch
+		}
+		x += step
+		mouse("mouseMoved", x)
+		p.until(`seen.length > 0`)
+		first = append(first, evaluated[float64](p, `seen[0].at`)-from)
+		mouse("mouseReleased", x)
+		p.until(`seen.some(s => !s.rough)`)
+		sure = append(sure, evaluated[float64](p, `seen.find(s => !s.rough).at`)-from)
+	}
+	slices.Sort(first)
+	slices.Sort(sure)
+	at := func(all []float64, share float64) float64 { return all[min(len(all)-1, int(share*float64(len(all))))] }
+	p.t.Logf("%s, %d changes: first new answer %.0f ms in the median, %.0f ms at the 99th percentile; known to ± 0.5 %% %.0f and %.0f ms",
+		example, len(first), at(first, 0.5), at(first, 0.99), at(sure, 0.5), at(sure, 0.99))
+}
