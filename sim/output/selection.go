@@ -1,6 +1,7 @@
 package output
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"math"
@@ -28,20 +29,29 @@ import (
 // with r replications done and S² the variance of the differences between i and l in
 // the first ones.
 //
+// Where more than judges are in the selection, each is judged against the judges alone, those
+// whose means are largest at that moment: thousands of systems have millions of pairs. The
+// promise stands. The best is dropped wrongly at most as often as any other is W ahead of it at
+// any time, and Kim and Nelson sum the chances of that over all others, whoever is looked at.
+//
 // Source: Kim and Nelson, A fully sequential procedure for indifference-zone
 // selection in simulation, ACM TOMACS 11 (2001) 251–273, with c = 1; h² = 2cη(n₀−1).
 type Selection struct {
-	worth    float64
-	h2       float64
-	first    int
-	most     int          // 0 for no cap
-	figures  []sim.Sample // of each system, in the first replications; nil after them
-	variance [][]float64  // S² of each two systems; nil before
-	sums     []float64    // of the figures of each system
-	racing   []int        // in rising order
-	dropped  []Drop
-	done     int
+	worth   float64
+	h2      float64
+	first   int
+	most    int          // 0 for no cap
+	figures []sim.Sample // of each system in the selection, in the first replications
+	sums    []float64    // of the figures of each system
+	racing  []int        // in rising order
+	dropped []Drop
+	done    int
+
+	variances map[[2]int]float64 // S² of each two systems that were judged, the lower number first
 }
+
+// judges is against how many others a system is judged, where there are more.
+const judges = 100
 
 // Drop says when and why a system left the selection.
 type Drop struct {
@@ -77,6 +87,7 @@ func NewSelection(k, first int, worth, confidence float64) (*Selection, error) {
 	s := &Selection{
 		worth: worth, h2: selectionFactor(k, first, confidence), first: first,
 		figures: make([]sim.Sample, k), sums: make([]float64, k), racing: make([]int, k),
+		variances: map[[2]int]float64{},
 	}
 	for i := range s.racing {
 		s.racing[i] = i
@@ -125,10 +136,6 @@ func (s *Selection) Add(row []float64) bool {
 		}
 	}
 	s.done++
-	if s.done == s.first {
-		s.variance = pairVariances(s.figures)
-		s.figures = nil
-	}
 	if s.done >= s.first {
 		s.screen()
 	}
@@ -138,11 +145,11 @@ func (s *Selection) Add(row []float64) bool {
 // screen drops those that are behind. All are judged against all that were in the
 // race before it, so that the order of the systems does not matter.
 func (s *Selection) screen() {
-	before := len(s.dropped)
+	before, judges := len(s.dropped), s.judges()
 	for _, i := range s.racing {
 		by := i
-		for _, l := range s.racing {
-			if l != i && s.ahead(l, i) > s.band(l, i) && (by == i || s.sums[l] > s.sums[by]) {
+		for _, l := range judges {
+			if s.sums[l] > s.sums[i] && s.ahead(l, i) > s.band(l, i) && (by == i || s.sums[l] > s.sums[by]) {
 				by = l
 			}
 		}
@@ -152,6 +159,18 @@ func (s *Selection) screen() {
 	}
 	s.leave(s.dropped[before:])
 	s.settle()
+}
+
+// judges returns the systems against which the others are judged, in rising order.
+func (s *Selection) judges() []int {
+	if len(s.racing) <= judges {
+		return s.racing
+	}
+	all := slices.Clone(s.racing)
+	slices.SortFunc(all, func(a, b int) int { return cmp.Or(cmp.Compare(s.sums[b], s.sums[a]), a-b) })
+	few := all[:judges]
+	slices.Sort(few)
+	return few
 }
 
 // settle ends a selection in which no band is left between the first and the others: what
@@ -171,9 +190,11 @@ func (s *Selection) settle() {
 }
 
 func (s *Selection) leave(drops []Drop) {
+	gone := map[int]bool{}
 	for _, d := range drops {
-		s.racing = slices.DeleteFunc(s.racing, func(i int) bool { return i == d.System })
+		gone[d.System], s.figures[d.System] = true, nil
 	}
+	s.racing = slices.DeleteFunc(s.racing, func(i int) bool { return gone[i] })
 }
 
 // ahead returns how far the mean of l is ahead of that of i.
@@ -183,7 +204,21 @@ func (s *Selection) ahead(l, i int) float64 {
 
 // band returns W. It is multiplied out, so that no worth is too small to be squared.
 func (s *Selection) band(i, l int) float64 {
-	return max(0, s.h2*s.variance[i][l]/(2*float64(s.done)*s.worth)-float64(s.worth/2))
+	return max(0, s.h2*s.variance(i, l)/(2*float64(s.done)*s.worth)-float64(s.worth/2))
+}
+
+// variance returns S², the variance of the differences of two systems in the first replications.
+func (s *Selection) variance(i, l int) float64 {
+	pair := [2]int{min(i, l), max(i, l)}
+	v, known := s.variances[pair]
+	if !known {
+		differences, _ := subtract(s.figures[pair[0]], s.figures[pair[1]])
+		v = differences.Variance()
+		if len(s.racing) <= judges { // of more there would be too many to keep
+			s.variances[pair] = v
+		}
+	}
+	return v
 }
 
 // Over reports whether one system is left, or the cap is reached.
@@ -214,17 +249,3 @@ func (s *Selection) Dropped() []Drop { return slices.Clone(s.dropped) }
 
 // Done returns how many replications the selection has taken.
 func (s *Selection) Done() int { return s.done }
-
-// pairVariances returns the variance of the differences of each two samples.
-func pairVariances(figures []sim.Sample) [][]float64 {
-	all := make([][]float64, len(figures))
-	for i := range all {
-		all[i] = make([]float64, len(figures))
-	}
-	for _, p := range AllPairs(len(figures)) {
-		differences, _ := subtract(figures[p[0]], figures[p[1]])
-		v := differences.Variance()
-		all[p[0]][p[1]], all[p[1]][p[0]] = v, v
-	}
-	return all
-}

@@ -269,3 +269,34 @@ func TestSelectionInBatches(t *testing.T) {
 		assert.Equal(t, alone.Done(), selection.Done())
 	}
 }
+
+// Of thousands of systems each is judged against a few: the choice is right as often as
+// promised all the same. The best is ahead of all others by just what matters, the least
+// favourable case of the promise. (With bands an eighth as wide half of the choices are wrong.)
+func TestSelectionOfMany(t *testing.T) {
+	const k, rounds, confidence = 250, 40, 0.8
+	random := rand.New(rand.NewPCG(1, 20))
+	right, taken := 0, 0
+	for range rounds {
+		best := random.IntN(k)
+		s := newSelection(t, k, 16, 1, confidence)
+		row := make([]float64, k)
+		for {
+			shared := random.NormFloat64()
+			for i := range row {
+				row[i] = shared + float64(2*random.NormFloat64())
+			}
+			row[best]++
+			taken += len(s.racing)
+			if !s.Add(row) {
+				break
+			}
+		}
+		if chosen, promised := s.Best(); chosen == best {
+			assert.True(t, promised)
+			right++
+		}
+	}
+	assert.GreaterOrEqual(t, right, int(confidence*rounds), "of %d", rounds)
+	assert.Less(t, taken, rounds*k*100, "most are dropped early")
+}
