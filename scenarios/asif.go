@@ -37,6 +37,7 @@ func (s *Scenario) As(name string) (*Scenario, error) {
 	as := newReader(s.File, nil).decode(s.Variants[i].tree)
 	as.Shop = s.Variants[i].Shop
 	as.File, as.Digest, as.tree, as.Variant, as.sources = s.File, s.Digest, s.Variants[i].tree, name, s.sources
+	as.Design = s.Design.of(as)
 	return as, nil
 }
 
@@ -103,6 +104,7 @@ func (s *Scenario) Set(settings []Setting) (*Scenario, error) {
 	}
 	set.File, set.Digest, set.Variant, set.tree, set.list = s.File, s.Digest, s.Variant, trees.last(), s.list
 	set.Made, set.sources = made, look.sources
+	set.Design = s.Design.of(set)
 	return set, nil
 }
 

@@ -14,6 +14,7 @@ type file struct {
 	Calendar   *calendar   `yaml:"calendar,omitempty" jsonschema_description:"when people work: the same every week"`
 	Season     *season     `yaml:"season,omitempty" jsonschema_description:"the number of sets of each job, week after week, on one line"`
 	Costs      *costs      `yaml:"costs,omitempty" jsonschema_description:"what the line costs to have and to run: compare then says what its variants are worth"`
+	Design     *design     `yaml:"design,omitempty" jsonschema_description:"what may be bought for the line, with prices, and a goal: netrate design finds the best of all combinations"`
 	Run        *run        `yaml:"run,omitempty" jsonschema_description:"how it is simulated"`
 	Variants   []variant   `yaml:"variants,omitempty" jsonschema_description:"the same line with some changes, to be compared with it" jsonschema:"maxItems=50"`
 }

@@ -24,12 +24,13 @@ type Scenario struct {
 	Run      Settings
 	Digest   string // SHA-256 of the file's bytes, in hexadecimal
 	Variants []Variant
+	Design   *Design // nil if none is searched
 
 	Variant string // that the scenario is, by [Scenario.As]; "" if it is the file itself
 	Job     string // for which its lines were set up, by whoever did it; "" if they are as they stand
 	Made    []Made // the settings with which it differs from that, by [Scenario.Set]
 
-	tree *node // of the file without its variants
+	tree *node // of the file without its variants and its design
 	list *node // of the variants; nil if there are none
 
 	sources sources // of what was set; its variants have them too
@@ -75,8 +76,11 @@ func Load(file string, data []byte) (*Scenario, error) {
 		return nil, r.found()
 	}
 	plain := len(r.problems) == 0
-	base := without(tree, "variants")
+	base := without(without(tree, "variants"), "design")
 	s := r.decode(base)
+	if n := child(tree, "design"); n != nil && len(r.problems) == 0 && r.given(n, n, "design") {
+		s.Design = r.design(n, s, base)
+	}
 	if list := child(tree, "variants"); list != nil && plain && r.given(list, list, "variants") {
 		s.Variants = r.variants(list, base)
 	}

@@ -205,11 +205,12 @@ func (forbidden) JSONSchema() *jsonschema.Schema {
 	}
 	return choice(all...)
 }
-func (resting) JSONSchema() *jsonschema.Schema  { return choice(restingNames...) }
-func (forced) JSONSchema() *jsonschema.Schema   { return choice(model.Stop.String()) }
-func (kindName) JSONSchema() *jsonschema.Schema { return choice(kindNames()...) }
-func (fold) JSONSchema() *jsonschema.Schema     { return choice(foldNames()...) }
-func (order) JSONSchema() *jsonschema.Schema    { return choice(orderNames...) }
+func (resting) JSONSchema() *jsonschema.Schema    { return choice(restingNames...) }
+func (designGoal) JSONSchema() *jsonschema.Schema { return choice(designGoals...) }
+func (forced) JSONSchema() *jsonschema.Schema     { return choice(model.Stop.String()) }
+func (kindName) JSONSchema() *jsonschema.Schema   { return choice(kindNames()...) }
+func (fold) JSONSchema() *jsonschema.Schema       { return choice(foldNames()...) }
+func (order) JSONSchema() *jsonschema.Schema      { return choice(orderNames...) }
 
 // JSONSchema lists the presets with their values, for the editor's hover text.
 func (presetName) JSONSchema() *jsonschema.Schema {
