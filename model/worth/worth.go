@@ -183,7 +183,7 @@ func (w *Worth) line(i int) error {
 			year.Parts[p] = append(year.Parts[p], x)
 		}
 		year.PerThousand = append(year.PerThousand, 1000*cost/x.volume)
-		year.Annual = append(year.Annual, cost+float64(x.price*w.factors.AP)-float64(x.residual*w.factors.AF))
+		year.Annual = append(year.Annual, annual(x, w.factors))
 		if i == 0 {
 			continue
 		}
