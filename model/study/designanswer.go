@@ -1,0 +1,231 @@
+package study
+
+import (
+	"cmp"
+	"context"
+	"slices"
+
+	"netrate/sim/output"
+)
+
+// DesignAnswer is which design is best, what was left out on the way and why, and how those at the
+// end compare with the line as it is.
+type DesignAnswer struct {
+	Settings Settings       `json:"settings"` // of the comparison
+	Basis    Basis          `json:"rests_on"`
+	Goal     DesignGoal     `json:"goal"`
+	Target   Number         `json:"target_per_h,omitempty"`
+	Share    Number         `json:"share_of_shifts,omitempty"`
+	Limits   DesignLimits   `json:"limits"`
+	Options  []DesignOption `json:"options"`
+
+	Counts  DesignCounts   `json:"left_out"`
+	Reasons []DesignReason `json:"cannot_be"` // most combinations first
+
+	Method       string `json:"method"`
+	Indifference Number `json:"indifference"` // good envelopes an hour, or money a thousand
+	Usual        bool   `json:"usual_indifference"`
+	Confidence   Number `json:"confidence"`
+	Promised     bool   `json:"promised"` // the choice is the best, or within the indifference of it, with that confidence
+	Reached      bool   `json:"reached"`  // with DesignOperators: so many shifts of the best reach the target; else true
+
+	Best      int         `json:"best"` // number of a finalist
+	Finalists []DesignOne `json:"finalists"`
+
+	Comparison *ComparisonAnswer `json:"comparison"` // of the finalists, in their order
+}
+
+// DesignReason is why lines cannot be.
+type DesignReason struct {
+	Why          string `json:"why"`
+	Combinations int    `json:"combinations"`
+}
+
+// DesignOne is a design of the comparison.
+type DesignOne struct {
+	Name      string   `json:"name"`    // base, A, B, …
+	Choices   []string `json:"choices"` // other than the first ones
+	Price     Number   `json:"price"`
+	Operators int      `json:"operators"`
+	Within    bool     `json:"within_the_limits"` // only the line as it is may be outside
+	Frontier  bool     `json:"on_the_frontier"`   // of the designs simulated, none is as good for less money
+	Rival     bool     `json:"may_be_as_good"`    // the search ended before it was told from the best
+
+	OnPaper DesignFigures `json:"on_paper"`
+	Reaches *Proportion   `json:"reaches_target,omitempty"` // with DesignOperators: the share of the shifts
+}
+
+// DesignFigures are figures of a design, good envelopes an hour.
+type DesignFigures struct {
+	NetRate Number `json:"net_rate"`
+	Ceiling Number `json:"ceiling"`
+}
+
+// finalist is a design on its way into the comparison.
+type finalist struct {
+	*candidate
+	frontier, rival bool
+}
+
+// compare compares the best with the line as it is, and with what came near it.
+func (s *designSearch) compare(ctx context.Context) (*DesignAnswer, error) {
+	a := s.answer()
+	if len(s.all) == 0 {
+		a.Finalists, a.Promised = []DesignOne{s.one(finalist{candidate: s.own()}, 0)}, true
+		return a, nil
+	}
+	finalists := s.finalists()
+	q := Comparison{Plan: s.Plan, Draws: s.Draws}
+	for i, f := range finalists {
+		x, err := s.Line(wide(f.choices))
+		if err != nil {
+			return nil, err
+		}
+		one := s.one(f, i)
+		x.Name, x.Called = one.Name, ""
+		q.Alternatives = append(q.Alternatives, *x)
+		a.Finalists = append(a.Finalists, one)
+	}
+	told := func(p Sofar[ComparisonAnswer]) { s.tell(p.Done, p.Most) }
+	c, err := q.Ask(ctx, told)
+	if err != nil || c == nil {
+		return nil, err
+	}
+	a.Comparison, a.Settings, a.Basis = c, c.Settings, c.Basis
+	s.decide(a, finalists)
+	return a, nil
+}
+
+// answer returns what is known before the comparison.
+func (s *designSearch) answer() *DesignAnswer {
+	a := &DesignAnswer{
+		Goal: s.Goal, Target: Number(s.Target), Share: Number(s.Share), Limits: s.Limits, Options: s.Options, Counts: s.counts,
+		Reasons: []DesignReason{}, Method: selectionMethod, Indifference: Number(s.worth), Usual: s.Worth == 0,
+		Confidence: Number(s.Confidence), Reached: true,
+	}
+	for why, n := range s.why {
+		a.Reasons = append(a.Reasons, DesignReason{why, n})
+	}
+	slices.SortFunc(a.Reasons, func(x, y DesignReason) int {
+		return cmp.Or(y.Combinations-x.Combinations, cmp.Compare(x.Why, y.Why))
+	})
+	return a
+}
+
+// own returns the line as it is, as it is in the search or, if it was left out, as it is on paper.
+func (s *designSearch) own() *candidate {
+	for i := range s.all {
+		if slices.Equal(s.all[i].choices, s.asItIs.choices) {
+			return &s.all[i]
+		}
+	}
+	return &s.asItIs
+}
+
+// finalists returns the line as it is, the best, those that may be as good, and of the frontier as
+// many as there is room for.
+func (s *designSearch) finalists() []finalist {
+	all := []finalist{{candidate: s.own()}}
+	add := func(c *candidate, frontier, rival bool) {
+		i := slices.IndexFunc(all, func(f finalist) bool { return slices.Equal(f.choices, c.choices) })
+		if i < 0 {
+			all, i = append(all, finalist{candidate: c}), len(all)
+		}
+		all[i].frontier, all[i].rival = all[i].frontier || frontier, all[i].rival || rival
+	}
+	for _, x := range s.chosen {
+		add(x.candidate, false, false)
+	}
+	if s.Goal != DesignOperators {
+		near := slices.Clone(s.chosen[0].left)
+		slices.SortStableFunc(near, func(x, y *candidate) int { return cmp.Compare(y.mean(), x.mean()) })
+		for _, c := range near[:min(len(near), designRivals)] {
+			add(c, false, true)
+		}
+	}
+	frontier := s.frontier()
+	room := max(0, designShown-len(all))
+	for i, c := range frontier {
+		if len(frontier) <= room || i*room/len(frontier) != (i+1)*room/len(frontier) {
+			add(c, true, false)
+		}
+	}
+	if len(all) == 1 { // nothing is better than the line as it is: what comes next
+		for _, c := range pointers(s.all) {
+			if c != all[0].candidate && (len(all) == 1 || c.mean() > all[1].mean()) {
+				all = append(all[:1], finalist{candidate: c})
+			}
+		}
+	}
+	slices.SortStableFunc(all[1:], func(x, y finalist) int { return cmp.Compare(x.price, y.price) })
+	return all
+}
+
+// mean returns the mean figure of the shifts in which a design was simulated.
+func (c *candidate) mean() float64 { return c.figures.score / c.figures.shifts }
+
+// frontier returns the designs than which none that was simulated is as good for less money, the
+// cheapest first.
+func (s *designSearch) frontier() (front []*candidate) {
+	all := pointers(s.all)
+	all = slices.DeleteFunc(all, func(c *candidate) bool { return c.figures.shifts == 0 })
+	slices.SortStableFunc(all, func(x, y *candidate) int {
+		return cmp.Or(cmp.Compare(x.price, y.price), cmp.Compare(y.mean(), x.mean()))
+	})
+	for _, c := range all {
+		if len(front) == 0 || c.mean() > front[len(front)-1].mean() {
+			front = append(front, c)
+		}
+	}
+	return front
+}
+
+// one returns a finalist by its number.
+func (s *designSearch) one(f finalist, number int) DesignOne {
+	one := DesignOne{
+		Name: "base", Choices: []string{}, Price: Number(f.price), Operators: f.operators, Within: number > 0 || s.within,
+		Frontier: f.frontier, Rival: f.rival, OnPaper: DesignFigures{Number(f.paper), Number(f.ceiling)},
+	}
+	if number > 0 {
+		one.Name = string(rune('A' + number - 1))
+	}
+	for i, k := range f.choices {
+		if k > 0 {
+			one.Choices = append(one.Choices, s.Options[i].Choices[k].Name)
+		}
+	}
+	return one
+}
+
+// decide says which finalist is the best.
+func (s *designSearch) decide(a *DesignAnswer, finalists []finalist) {
+	number := func(c *candidate) int {
+		return slices.IndexFunc(finalists, func(f finalist) bool { return slices.Equal(f.choices, c.choices) })
+	}
+	if s.Goal != DesignOperators {
+		a.Best, a.Promised = number(s.chosen[0].candidate), s.chosen[0].promised
+		return
+	}
+	for i := range a.Finalists {
+		rates := a.Comparison.Lines[i].Study.NetRates()
+		hit := int64(0)
+		for _, x := range rates {
+			if x >= s.Target {
+				hit++
+			}
+		}
+		low, high := output.ExactInterval(hit, int64(len(rates)), Level)
+		a.Finalists[i].Reaches = &Proportion{Number(float64(hit) / float64(len(rates))), Number(low), Number(high), Level}
+	}
+	a.Reached, a.Best = false, number(s.chosen[0].candidate)
+	for _, x := range s.chosen { // fewest operators first
+		n := number(x.candidate)
+		switch reaches := a.Finalists[n].Reaches; {
+		case float64(reaches.Share) >= s.Share:
+			a.Best, a.Promised, a.Reached = n, float64(reaches.Low) >= s.Share, true
+			return
+		case reaches.Share > a.Finalists[a.Best].Reaches.Share:
+			a.Best = n
+		}
+	}
+}

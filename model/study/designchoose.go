@@ -1,0 +1,201 @@
+package study
+
+import (
+	"cmp"
+	"context"
+	"errors"
+	"math"
+	"slices"
+
+	"netrate/model"
+	"netrate/model/runs"
+	"netrate/sim"
+	"netrate/sim/output"
+	"netrate/sim/portable"
+)
+
+// designChosen is the design that was chosen among some.
+type designChosen struct {
+	*candidate
+	promised bool         // it is the best of them with the confidence asked for, or within the difference that matters
+	left     []*candidate // others that were not dropped
+}
+
+// usualWorth returns the usual difference that matters, a hundredth of the line as it is.
+func (s *designSearch) usualWorth() (float64, error) {
+	x := usualIndifference * s.base.Line.Analytic().NetRate
+	if s.Goal == DesignCost {
+		floor, err := s.onRate(s.base, s.base.Line.Analytic().NetRate)
+		if err != nil {
+			return 0, err
+		}
+		x = -usualIndifference * floor
+	}
+	if !(x > 0) || math.IsInf(x, 0) {
+		return 0, errors.New("the line as it is delivers nothing on paper, and the usual difference that matters is a part of that: say which one does")
+	}
+	step := math.Pow10(int(math.Floor(portable.Log10(x))) - indifferenceDigits)
+	return math.Round(x/step) * step, nil
+}
+
+// leaveOut leaves out the lines whose ceiling is below what one of those is seen to deliver that
+// look best on paper. Of the risk of a wrong choice a tenth is that these deliver less than is seen.
+func (s *designSearch) leaveOut(ctx context.Context) error {
+	if s.Goal == DesignOperators || len(s.all) < 2 {
+		return nil
+	}
+	best := slices.Clone(s.all)
+	slices.SortStableFunc(best, func(a, b candidate) int { return cmp.Compare(b.paper, a.paper) })
+	best = best[:min(len(best), designIncumbent)]
+	level := 1 - 2*designOfRisk*(1-s.Confidence)/float64(len(best))
+	reached := math.Inf(-1)
+	err := s.simulate(ctx, pointers(best), 0, designFirst, func(_ int, scores sim.Sample) {
+		reached = max(reached, scores.Interval(level).Low())
+	})
+	if err != nil {
+		return err
+	}
+	highest := slices.MaxFunc(s.all, func(a, b candidate) int { return cmp.Compare(a.ceiling, b.ceiling) }).ceiling
+	reached = min(reached, highest) // it is more than that by chance alone
+	before := len(s.all)
+	s.all = slices.DeleteFunc(s.all, func(c candidate) bool { return c.ceiling < reached })
+	s.counts.Ceiling = before - len(s.all)
+	return nil
+}
+
+func pointers(all []candidate) []*candidate {
+	some := make([]*candidate, len(all))
+	for i := range all {
+		some[i] = &all[i]
+	}
+	return some
+}
+
+// simulate runs the shifts from first to the one before last of some designs, and calls take with
+// the figure of each shift, the larger the better, design after design.
+func (s *designSearch) simulate(ctx context.Context, some []*candidate, first, last int, take func(i int, scores sim.Sample)) error {
+	made := func(i int) (*model.Line, error) {
+		a, err := s.made(some[i].choices)
+		if err != nil {
+			return nil, err
+		}
+		return a.Line, nil
+	}
+	plan := s.Plan
+	plan.Seed++ // other shifts than those of the comparison at the end
+	var failed error
+	_, err := runs.Systems{Number: len(some), Line: made}.Run(ctx, plan, first, last, func(i int, study *runs.Study) {
+		scores, err := s.scoresOf(some[i], study)
+		if err != nil {
+			failed = err
+			return
+		}
+		c := &some[i].figures
+		for k, x := range scores {
+			c.shifts, c.score, c.rate = c.shifts+1, c.score+x, c.rate+study.Shifts[k].NetRate
+		}
+		s.counts.Shifts += Number(len(scores))
+		take(i, scores)
+	})
+	return cmp.Or(err, failed)
+}
+
+// scoresOf returns the figure of each shift of a design.
+func (s *designSearch) scoresOf(c *candidate, study *runs.Study) (sim.Sample, error) {
+	if s.Goal != DesignCost {
+		return study.NetRates(), nil
+	}
+	a, err := s.made(c.choices)
+	if err != nil {
+		return nil, err
+	}
+	return s.scores(study, a)
+}
+
+// choose chooses the best of what is left or, where the fewest operators are looked for, what
+// delivers most with each number of them.
+func (s *designSearch) choose(ctx context.Context) error {
+	s.counts.Simulated = len(s.all)
+	crews := map[int][]*candidate{}
+	for _, c := range pointers(s.all) {
+		c.figures = designSums{}
+		crew := 0
+		if s.Goal == DesignOperators {
+			crew = c.operators
+		}
+		crews[crew] = append(crews[crew], c)
+	}
+	for crew := range crews {
+		s.crews = append(s.crews, crew)
+	}
+	slices.Sort(s.crews)
+	for _, crew := range s.crews {
+		one, err := s.best(ctx, crews[crew], len(crews))
+		if err != nil || ctx.Err() != nil {
+			return err
+		}
+		s.chosen = append(s.chosen, one)
+	}
+	return nil
+}
+
+// best chooses among some designs. The risk of a wrong choice is divided by the number of times
+// that it is chosen.
+func (s *designSearch) best(ctx context.Context, some []*candidate, times int) (designChosen, error) {
+	if len(some) == 1 {
+		err := s.simulate(ctx, some, 0, designFirst, func(int, sim.Sample) {})
+		return designChosen{candidate: some[0], promised: true}, err
+	}
+	confidence := 1 - (1-s.Confidence)*(1-designOfRisk)/float64(times)
+	selection, err := output.NewSelection(len(some), designFirst, s.worth, confidence)
+	if err != nil {
+		return designChosen{}, err
+	}
+	most := max(designFirst, s.Plan.Max)
+	selection.Cap(most)
+	for done, next := 0, designFirst; !selection.Over() && ctx.Err() == nil; done, next = next, min(most, 2*next) {
+		if err := s.round(ctx, some, selection, done, next); err != nil {
+			return designChosen{}, err
+		}
+		s.tell(next, most)
+	}
+	number, promised := selection.Best()
+	one := designChosen{candidate: some[number], promised: promised}
+	for i, c := range some {
+		if i != number && selection.Remains(i) {
+			one.left = append(one.left, c)
+		}
+	}
+	return one, nil
+}
+
+// round runs more shifts of the designs that are still in a selection, and feeds it.
+func (s *designSearch) round(ctx context.Context, some []*candidate, selection *output.Selection, first, last int) error {
+	var in []*candidate
+	var numbers []int
+	for i, c := range some {
+		if selection.Remains(i) {
+			in, numbers = append(in, c), append(numbers, i)
+		}
+	}
+	figures := make([]sim.Sample, len(in))
+	err := s.simulate(ctx, in, first, last, func(i int, scores sim.Sample) {
+		figures[i] = slices.Clone(scores)
+		if first == 0 {
+			s.tell(i+1, len(in))
+		}
+	})
+	if err != nil || ctx.Err() != nil {
+		return err
+	}
+	row := make([]float64, len(some))
+	for k := range last - first {
+		for i, n := range numbers {
+			row[n] = figures[i][k]
+		}
+		if !selection.Add(row) {
+			break
+		}
+	}
+	return nil
+}

@@ -1,0 +1,164 @@
+package study
+
+import (
+	"cmp"
+	"context"
+	"errors"
+	"slices"
+
+	"netrate/model/runs"
+	"netrate/model/worth"
+	"netrate/sim"
+)
+
+// designPaper is what a combination comes to on paper.
+type designPaper struct {
+	why            string // it cannot be; "" if it can
+	outside        bool   // of the limits
+	operators      int
+	paper, ceiling float64
+}
+
+// onPaper makes every line once: those that cannot be, or are outside the limits, are left out.
+func (s *designSearch) onPaper(ctx context.Context) error {
+	base, err := s.made(make([]uint8, len(s.Options)))
+	if err != nil {
+		return err
+	}
+	if s.Goal == DesignCost && base.Costs == nil {
+		return errors.New("the least cost is looked for, and the line has no costs")
+	}
+	if s.base, s.worth = base, s.Worth; s.worth == 0 {
+		if s.worth, err = s.usualWorth(); err != nil {
+			return err
+		}
+	}
+	if err := s.lookAtBase(); err != nil {
+		return err
+	}
+	found := make([]designPaper, len(s.all))
+	s.why = map[string]int{}
+	worker := func() (func(int, *designPaper) error, error) {
+		return func(i int, p *designPaper) error { return s.look(s.all[i].choices, p) }, nil
+	}
+	_, _, err = sim.Replicate(ctx, s.lines(len(s.all)), worker, func(i int, p *designPaper) float64 {
+		found[i] = *p
+		s.tell(i+1, len(found))
+		return 0
+	})
+	if err != nil || ctx.Err() != nil {
+		return err
+	}
+	var left []candidate
+	for i, p := range found {
+		switch {
+		case p.why != "":
+			s.counts.Impossible++
+			s.why[p.why]++
+		case p.outside:
+			s.counts.Limits++
+		default:
+			left = append(left, s.all[i].on(p))
+		}
+	}
+	slices.SortStableFunc(left, func(a, b candidate) int { return cmp.Compare(a.price, b.price) }) // of equals the first is chosen
+	s.all = left
+	return nil
+}
+
+// on returns a candidate with what it is on paper.
+func (c candidate) on(p designPaper) candidate {
+	c.operators, c.paper, c.ceiling = p.operators, p.paper, p.ceiling
+	return c
+}
+
+// lookAtBase says what the line as it is comes to on paper.
+func (s *designSearch) lookAtBase() error {
+	s.asItIs = candidate{choices: make([]uint8, len(s.Options))}
+	var p designPaper
+	if err := s.look(s.asItIs.choices, &p); err != nil {
+		return err
+	}
+	s.asItIs, s.within = s.asItIs.on(p), !p.outside
+	return nil
+}
+
+// lines returns the plan of going through a number of lines.
+func (s *designSearch) lines(n int) sim.Plan {
+	return sim.Plan{Min: n, Max: n, Workers: s.Plan.Workers}
+}
+
+// tell says how far the search has come.
+func (s *designSearch) tell(done, most int) {
+	if s.told != nil {
+		s.told(Sofar[DesignAnswer]{Done: done, Most: most, Answer: func() *DesignAnswer { return nil }})
+	}
+}
+
+// made returns the line of a combination, with each uncertain input at its mean; or why it cannot be.
+func (s *designSearch) made(choices []uint8) (*Alternative, error) {
+	a, err := s.Line(wide(choices))
+	if err != nil {
+		return nil, err
+	}
+	if a.Line == nil {
+		return nil, errors.New("a design is searched for one line, and there are several")
+	}
+	if err := meansFit(a.Line); err != nil {
+		return nil, err
+	}
+	means := *a
+	means.Line = a.Line.AtMeans()
+	return &means, nil
+}
+
+func wide(choices []uint8) []int {
+	all := make([]int, len(choices))
+	for i, k := range choices {
+		all[i] = int(k)
+	}
+	return all
+}
+
+// look says what a combination comes to on paper.
+func (s *designSearch) look(choices []uint8, p *designPaper) (err error) {
+	*p = designPaper{}
+	a, err := s.made(choices)
+	if err != nil {
+		p.why = err.Error()
+		return nil
+	}
+	l := a.Line
+	paper := l.Analytic()
+	pitches := l.Stations[len(l.Stations)-1].Where().At - l.Stations[0].Where().At
+	p.operators = l.Crew.Operators
+	p.outside = above(s.Limits.Pitches, pitches) || above(s.Limits.Operators, p.operators) || above(s.Limits.Defective, paper.Defective)
+	if p.paper, err = s.onRate(a, paper.NetRate); err == nil {
+		p.ceiling, err = s.onRate(a, l.Ceiling())
+	}
+	return err
+}
+
+func above[T int | float64](limit *T, x T) bool { return limit != nil && x > *limit }
+
+// onRate returns the figure of a line, the larger the better, if it delivers so much and everything
+// that does not depend on that is for nothing.
+func (s *designSearch) onRate(a *Alternative, rate float64) (float64, error) {
+	if s.Goal != DesignCost {
+		return rate, nil
+	}
+	floor, err := worth.AllInFloor(a.Line, a.Costs, rate)
+	return -floor, err
+}
+
+// scores returns the figure of each shift, the larger the better.
+func (s *designSearch) scores(study *runs.Study, a *Alternative) (sim.Sample, error) {
+	if s.Goal != DesignCost {
+		return study.NetRates(), nil
+	}
+	costs, err := worth.AllInByShift(study, a.Costs)
+	for i, x := range costs {
+		costs[i] = -min(x, designCostMost)
+	}
+	return costs, err
+}
