@@ -48,7 +48,7 @@ type DesignOne struct {
 	Price     Number   `json:"price"`
 	Operators int      `json:"operators"`
 	Within    bool     `json:"within_the_limits"` // only the line as it is may be outside
-	Frontier  bool     `json:"on_the_frontier"`   // of the designs simulated, none is as good for less money
+	Frontier  bool     `json:"on_the_frontier"`   // of the designs that were compared, none is better for no more money
 	Rival     bool     `json:"may_be_as_good"`    // the search ended before it was told from the best
 
 	OnPaper DesignFigures `json:"on_paper"`
@@ -64,7 +64,7 @@ type DesignFigures struct {
 // finalist is a design on its way into the comparison.
 type finalist struct {
 	*candidate
-	frontier, rival bool
+	rival bool
 }
 
 // compare compares the best with the line as it is, and with what came near it.
@@ -93,6 +93,7 @@ func (s *designSearch) compare(ctx context.Context) (*DesignAnswer, error) {
 	}
 	a.Comparison, a.Settings, a.Basis = c, c.Settings, c.Basis
 	s.decide(a, finalists)
+	a.frontier()
 	return a, nil
 }
 
@@ -122,33 +123,29 @@ func (s *designSearch) own() *candidate {
 	return &s.asItIs
 }
 
-// finalists returns the line as it is, the best, those that may be as good, and of the frontier as
-// many as there is room for.
+// finalists returns the line as it is, the best, those that may be as good, and of what is best for
+// less money on paper as many as there is room for.
 func (s *designSearch) finalists() []finalist {
 	all := []finalist{{candidate: s.own()}}
-	add := func(c *candidate, frontier, rival bool) {
+	add := func(c *candidate, rival bool) {
 		i := slices.IndexFunc(all, func(f finalist) bool { return slices.Equal(f.choices, c.choices) })
 		if i < 0 {
 			all, i = append(all, finalist{candidate: c}), len(all)
 		}
-		all[i].frontier, all[i].rival = all[i].frontier || frontier, all[i].rival || rival
+		all[i].rival = all[i].rival || rival
 	}
 	for _, x := range s.chosen {
-		add(x.candidate, false, false)
+		add(x.candidate, false)
 	}
 	if s.Goal != DesignOperators {
 		near := slices.Clone(s.chosen[0].left)
 		slices.SortStableFunc(near, func(x, y *candidate) int { return cmp.Compare(y.mean(), x.mean()) })
 		for _, c := range near[:min(len(near), designRivals)] {
-			add(c, false, true)
+			add(c, true)
 		}
 	}
-	frontier := s.frontier()
-	room := max(0, designShown-len(all))
-	for i, c := range frontier {
-		if len(frontier) <= room || i*room/len(frontier) != (i+1)*room/len(frontier) {
-			add(c, true, false)
-		}
+	for _, c := range spread(s.lean, designShown-len(all)) {
+		add(c, false)
 	}
 	if len(all) == 1 { // nothing is better than the line as it is: what comes next
 		for _, c := range pointers(s.all) {
@@ -164,27 +161,40 @@ func (s *designSearch) finalists() []finalist {
 // mean returns the mean figure of the shifts in which a design was simulated.
 func (c *candidate) mean() float64 { return c.figures.score / c.figures.shifts }
 
-// frontier returns the designs than which none that was simulated is as good for less money, the
-// cheapest first.
-func (s *designSearch) frontier() (front []*candidate) {
-	all := pointers(s.all)
-	all = slices.DeleteFunc(all, func(c *candidate) bool { return c.figures.shifts == 0 })
-	slices.SortStableFunc(all, func(x, y *candidate) int {
-		return cmp.Or(cmp.Compare(x.price, y.price), cmp.Compare(y.mean(), x.mean()))
-	})
-	for _, c := range all {
-		if len(front) == 0 || c.mean() > front[len(front)-1].mean() {
-			front = append(front, c)
+// spread returns at most a number of designs, evenly spread over a list of them.
+func spread(list []candidate, most int) (some []*candidate) {
+	for i := range list {
+		if len(list) <= most || i*most/len(list) != (i+1)*most/len(list) {
+			some = append(some, &list[i])
 		}
 	}
-	return front
+	return some
+}
+
+// frontier marks the designs than which no other that was compared is as good for no more money.
+func (a *DesignAnswer) frontier() {
+	score := func(i int) float64 {
+		if m := a.Comparison.Money; m != nil && a.Goal == DesignCost {
+			return -float64(m.Lines[i].AllIn.Mean)
+		}
+		return float64(a.Comparison.Lines[i].NetRate.Mean)
+	}
+	for i := range a.Finalists {
+		x := &a.Finalists[i]
+		x.Frontier = true
+		for k := range a.Finalists {
+			if k != i && a.Finalists[k].Price <= x.Price && score(k) > score(i) {
+				x.Frontier = false
+			}
+		}
+	}
 }
 
 // one returns a finalist by its number.
 func (s *designSearch) one(f finalist, number int) DesignOne {
 	one := DesignOne{
 		Name: "base", Choices: []string{}, Price: Number(f.price), Operators: f.operators, Within: number > 0 || s.within,
-		Frontier: f.frontier, Rival: f.rival, OnPaper: DesignFigures{Number(f.paper), Number(f.ceiling)},
+		Rival: f.rival, OnPaper: DesignFigures{Number(f.paper), Number(f.ceiling)},
 	}
 	if number > 0 {
 		one.Name = string(rune('A' + number - 1))

@@ -18,6 +18,7 @@ type designSearch struct {
 	counts DesignCounts
 	why    map[string]int // reasons why lines cannot be, and how many for each
 	worth  float64        // the difference that matters
+	lean   []candidate    // what is best on paper for its money, the cheapest first
 	crews  []int          // numbers of operators that are told apart; one if they are not
 	chosen []designChosen // one for each of these
 }

@@ -1,0 +1,209 @@
+package present
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"netrate/cmd/netrate/internal/page"
+	"netrate/cmd/netrate/internal/say"
+	"netrate/model/study"
+	"netrate/plots"
+	"netrate/scenarios"
+	"netrate/sim"
+)
+
+// Design is a search for what to buy, as it is said and drawn.
+type Design struct {
+	*study.DesignAnswer
+	Origin  page.Origin
+	Goal    scenarios.DesignGoal
+	Command string // that does it again, without the seed and the number of shifts
+}
+
+// DesignFinding returns what to buy.
+func DesignFinding(d Design) string {
+	switch best := &d.Finalists[d.Best]; {
+	case d.Comparison == nil:
+		return "No design keeps to the limits, and the line as it is does not either."
+	case d.DesignAnswer.Goal == study.DesignOperators:
+		return d.operatorsFinding(best)
+	case d.Best == 0:
+		return "Buy nothing: " + d.goalWords() + " is that of the line as it is. " + d.certainty()
+	default:
+		return fmt.Sprintf("Buy %s, for %s: %s. %s", d.contents(best), d.sum(best.Price), d.gain(), d.certainty())
+	}
+}
+
+// goalWords returns what is looked for.
+func (d Design) goalWords() string {
+	switch d.Goal {
+	case scenarios.DesignCost:
+		return "the least cost of a thousand"
+	case scenarios.DesignValue:
+		return "the highest net present value"
+	case scenarios.DesignOperators:
+		return "the smallest crew"
+	case scenarios.DesignNetRate:
+	}
+	return "the highest net rate"
+}
+
+// contents returns what is chosen in a design.
+func (d Design) contents(x *study.DesignOne) string {
+	if len(x.Choices) == 0 {
+		return "nothing"
+	}
+	return say.List(x.Choices)
+}
+
+// sum returns a sum of money in the currency of the costs, if there is one.
+func (d Design) sum(x study.Number) string {
+	text := say.Rounded(float64(x), 0)
+	if c := d.Origin.Scenario.Costs; c != nil {
+		text += " " + c.Currency
+	}
+	return text
+}
+
+// gain returns what the best is ahead of the line as it is.
+func (d Design) gain() string {
+	rate := d.Comparison.Lines[d.Best].NetRate.Estimate()
+	ahead := d.Comparison.Compared[0][d.Best].Difference
+	text := fmt.Sprintf("%s good envelopes an hour, %s against the line as it is", say.Size(rate), say.Gap(ahead))
+	if m := d.Comparison.Money; m != nil && d.Goal != scenarios.DesignNetRate {
+		text = fmt.Sprintf("a thousand cost %s %s with the price in it, where the line as it is takes %s; %s",
+			designCost(m, d.Best), d.Origin.Scenario.Costs.Currency, designCost(m, 0), text)
+	}
+	return text
+}
+
+// designCost returns what a thousand good envelopes cost on a line, with the price in it.
+func designCost(m *study.WorthAnswer, line int) string {
+	return say.Decimals(float64(m.Lines[line].AllIn.Mean), 2)
+}
+
+// certainty returns how sure the choice is.
+func (d Design) certainty() string {
+	unit := " good envelopes an hour"
+	if d.DesignAnswer.Goal == study.DesignCost {
+		unit = " " + d.Origin.Scenario.Costs.Currency + " a thousand"
+	}
+	zone := say.Exact(float64(d.Indifference)) + unit
+	if !d.Promised {
+		return fmt.Sprintf("That is not settled: after all the shifts that were allowed %s still may be better by %s or more.", d.rivals(), zone)
+	}
+	return fmt.Sprintf("With %s confidence no other design is better by more than %s.", say.Exact(100*float64(d.Confidence))+" %", zone)
+}
+
+// rivals returns the designs that may be as good as the best.
+func (d Design) rivals() string {
+	var names []string
+	for i := range d.Finalists {
+		if d.Finalists[i].Rival && i != d.Best {
+			names = append(names, d.Finalists[i].Name)
+		}
+	}
+	if names == nil {
+		return "others"
+	}
+	return say.List(names)
+}
+
+// operatorsFinding returns how few operators do.
+func (d Design) operatorsFinding(best *study.DesignOne) string {
+	reach := fmt.Sprintf("%s of its shifts reach %s an hour (95 %%: %s to %s)", designShare(best.Reaches.Share), say.Rounded(float64(d.Target), 0),
+		designShare(best.Reaches.Low), designShare(best.Reaches.High))
+	what := "the line as it is"
+	if len(best.Choices) > 0 {
+		what = d.contents(best) + ", for " + d.sum(best.Price)
+	}
+	switch {
+	case !d.Reached:
+		return fmt.Sprintf("No design reaches the target in %s of its shifts. What comes nearest is %s: %s.", designShare(d.Share), what, reach)
+	case !d.Promised:
+		return fmt.Sprintf("%s may do, with %s: %s; whether that is %s is not settled.", say.Capital(say.Plural(best.Operators, "operator")), what, reach, designShare(d.Share))
+	}
+	return fmt.Sprintf("%s do, with %s: %s.", say.Capital(say.Plural(best.Operators, "operator")), what, reach)
+}
+
+func designShare(x study.Number) string { return say.Rounded(100*float64(x), -1) + " %" }
+
+// DesignNotes returns what is to be known of a search.
+func DesignNotes(d Design) []string {
+	c := &d.Counts
+	notes := []string{fmt.Sprintf("%s combinations: %s against the rules or too dear, %s cannot be, %s outside the other limits, %s left out on paper, since what they can deliver at most is below what others are seen to; %s simulated, %s shifts.",
+		say.Rounded(float64(c.Combinations), 0), say.Rounded(float64(c.Ruled), 0), say.Thousands(c.Impossible), say.Thousands(c.Limits), say.Thousands(c.Ceiling), say.Thousands(c.Simulated), say.Rounded(float64(c.Shifts), 0))}
+	for _, r := range d.Reasons[:min(2, len(d.Reasons))] {
+		notes = append(notes, fmt.Sprintf("%s cannot be: %s.", say.Plural(r.Combinations, "combination"), strings.TrimSuffix(r.Why, ".")))
+	}
+	if d.Limits.Defective != nil {
+		notes = append(notes, "The limit of defective mail is kept on paper. What was counted in the simulation is in the comparison, and overrules it.")
+	}
+	if d.DesignAnswer.Goal == study.DesignOperators {
+		notes = append(notes, "For each number of operators the design is taken that delivers most. One that delivers less and varies less could reach the target in more shifts.")
+	}
+	if d.DesignAnswer.Goal == study.DesignNetRate && d.crewsDiffer() {
+		notes = append(notes, "Operators are no part of the price: what they cost a year counts with a goal in money only.")
+	}
+	return append(notes, "The choice was made in other shifts than those of the table, so that these do not flatter it.")
+}
+
+// crewsDiffer reports whether designs have other numbers of operators than the line as it is.
+func (d Design) crewsDiffer() bool {
+	return slices.ContainsFunc(d.Finalists, func(x study.DesignOne) bool { return x.Operators != d.Finalists[0].Operators })
+}
+
+// Text returns the search as a terminal has it.
+func (d Design) Text() string {
+	var notes strings.Builder
+	for _, note := range DesignNotes(d) {
+		notes.WriteString(say.Wrapped(note, say.Prose()))
+	}
+	var tables []plots.Table
+	if d.Comparison != nil {
+		tables = append(tables, Designs(d))
+	}
+	return Screen(say.Shortened(d.Origin.Scenario.Name+": what to buy", say.Screen()), DesignFinding(d), tables...) +
+		"\n" + notes.String() + page.BasisNote(d.Basis) + "To repeat it:\n  " + d.again() + "\n" + page.Caution()
+}
+
+// again returns the command that does it again.
+func (d Design) again() string {
+	return fmt.Sprintf("%s --seed %d --reps %d", d.Command, d.Settings.Seed, d.Settings.Max)
+}
+
+// Rows returns a row for each design.
+func (d Design) Rows() plots.Table { return Designs(d) }
+
+// designDocument is the answer below its head.
+type designDocument struct {
+	Format int `json:"netrate_design_json"`
+	page.LineDocument
+	*study.DesignAnswer
+}
+
+// Document returns the search as JSON has it.
+func (d Design) Document(version string) any {
+	return designDocument{1, page.LineDocumentOf(version, d.Origin, DesignFinding(d)), d.DesignAnswer}
+}
+
+// Report returns the page.
+func (d Design) Report(version string) (*page.Report, error) {
+	question := d.Origin.Scenario.Question
+	if question == "" {
+		question = "What should be bought?"
+	}
+	plan := sim.Plan{Seed: d.Settings.Seed}
+	r := page.NewReport(version, page.Opening{
+		Title: d.Origin.Scenario.Name + ": what to buy", Question: question, Answer: DesignFinding(d),
+		Lead:    "All designs were simulated with the same random events, so that what differs is what was chosen.",
+		Command: d.again(), Origins: []page.Origin{d.Origin}, Plan: &plan, Word: page.Period(d.Origin.Scenario.Line), Most: d.Settings.Reps,
+		Assumptions: page.AssumedOf(d.Origin.Scenario),
+	})
+	for _, s := range d.sections(r) {
+		r.Add(s)
+	}
+	r.Add(page.LeftOut())
+	return r.Done()
+}
