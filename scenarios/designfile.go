@@ -211,8 +211,8 @@ func (r *reader) nameChoices(options []designOption) {
 	})
 }
 
-// tryChoices makes the changes of each choice, after those of the choices that it needs, and notes
-// changes that cannot be made. Whether the line can be is asked of whole designs: a choice may
+// tryChoices makes the changes of each choice, with those of the choices that it needs, and notes
+// what cannot be made or read. Whether the line can be is asked of whole designs: a choice may
 // need company that it does not name.
 func (r *reader) tryChoices(d *Design, options []designOption) {
 	for i := range d.Options {
@@ -223,10 +223,13 @@ func (r *reader) tryChoices(d *Design, options []designOption) {
 			}
 			look := r.again()
 			tree, _ := d.changed(look, choices)
+			if tree != nil {
+				look.scenario(tree)
+			}
 			for _, p := range look.problems {
 				r.noteAt(p.Line, p.Column, "choice %q: %s", d.Options[i].Choices[k].Name, p.Text)
 			}
-			if tree == nil {
+			if len(look.problems) > 0 {
 				return // others would say the same
 			}
 		}
