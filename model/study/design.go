@@ -101,6 +101,22 @@ func (q *Design) Check() error {
 	return errors.Join(errs...)
 }
 
+// DesignNone is the error of a search of which no combination is left: what became of them, and why
+// lines cannot be, most combinations first.
+type DesignNone struct {
+	Counts  DesignCounts
+	Reasons []DesignReason
+}
+
+func (e *DesignNone) Error() string {
+	text := fmt.Sprintf("no design is left: of %.0f combinations %.0f are against the rules or too dear, %d cannot be, %d are outside the other limits",
+		e.Counts.Combinations, e.Counts.Ruled, e.Counts.Impossible, e.Counts.Limits)
+	if len(e.Reasons) > 0 {
+		text += "; " + e.Reasons[0].Why
+	}
+	return text
+}
+
 // Ask searches. It calls told, if there is one, as designs are looked at: first on paper, then
 // simulated.
 //
@@ -114,7 +130,7 @@ func (q Design) Ask(ctx context.Context, told func(Sofar[DesignAnswer])) (*Desig
 		q.Confidence = Level
 	}
 	s := &designSearch{Design: &q, told: told}
-	for _, step := range []func(context.Context) error{s.combine, s.onPaper, s.leaveOut, s.choose} {
+	for _, step := range []func(context.Context) error{s.combine, s.onPaper, s.some, s.leaveOut, s.choose} {
 		if err := step(ctx); err != nil {
 			return nil, err
 		}
@@ -123,4 +139,12 @@ func (q Design) Ask(ctx context.Context, told func(Sofar[DesignAnswer])) (*Desig
 		}
 	}
 	return s.compare(ctx)
+}
+
+// some returns an error if no combination is left.
+func (s *designSearch) some(context.Context) error {
+	if len(s.all) > 0 {
+		return nil
+	}
+	return &DesignNone{s.counts, s.reasons()}
 }

@@ -70,10 +70,6 @@ type finalist struct {
 // compare compares the best with the line as it is, and with what came near it.
 func (s *designSearch) compare(ctx context.Context) (*DesignAnswer, error) {
 	a := s.answer()
-	if len(s.all) == 0 {
-		a.Finalists, a.Promised = []DesignOne{s.one(finalist{candidate: s.own()}, 0)}, true
-		return a, nil
-	}
 	finalists := s.finalists()
 	q := Comparison{Plan: s.Plan, Draws: s.Draws}
 	for i, f := range finalists {
@@ -99,18 +95,23 @@ func (s *designSearch) compare(ctx context.Context) (*DesignAnswer, error) {
 
 // answer returns what is known before the comparison.
 func (s *designSearch) answer() *DesignAnswer {
-	a := &DesignAnswer{
+	return &DesignAnswer{
 		Goal: s.Goal, Target: Number(s.Target), Share: Number(s.Share), Limits: s.Limits, Options: s.Options, Counts: s.counts,
-		Reasons: []DesignReason{}, Method: selectionMethod, Indifference: Number(s.worth), Usual: s.Worth == 0,
+		Reasons: s.reasons(), Method: selectionMethod, Indifference: Number(s.worth), Usual: s.Worth == 0,
 		Confidence: Number(s.Confidence), Reached: true,
 	}
+}
+
+// reasons returns why lines cannot be, most combinations first.
+func (s *designSearch) reasons() []DesignReason {
+	all := []DesignReason{}
 	for why, n := range s.why {
-		a.Reasons = append(a.Reasons, DesignReason{why, n})
+		all = append(all, DesignReason{why, n})
 	}
-	slices.SortFunc(a.Reasons, func(x, y DesignReason) int {
+	slices.SortFunc(all, func(x, y DesignReason) int {
 		return cmp.Or(y.Combinations-x.Combinations, cmp.Compare(x.Why, y.Why))
 	})
-	return a
+	return all
 }
 
 // own returns the line as it is, as it is in the search or, if it was left out, as it is on paper.
@@ -137,7 +138,11 @@ func (s *designSearch) finalists() []finalist {
 	for _, x := range s.chosen {
 		add(x.candidate, false)
 	}
-	if s.Goal != DesignOperators {
+	if s.Goal == DesignOperators {
+		for _, c := range s.enough() {
+			add(c, false)
+		}
+	} else {
 		near := slices.Clone(s.chosen[0].left)
 		slices.SortStableFunc(near, func(x, y *candidate) int { return cmp.Compare(y.mean(), x.mean()) })
 		for _, c := range near[:min(len(near), designRivals)] {
@@ -227,15 +232,29 @@ func (s *designSearch) decide(a *DesignAnswer, finalists []finalist) {
 		low, high := output.ExactInterval(hit, int64(len(rates)), Level)
 		a.Finalists[i].Reaches = &Proportion{Number(float64(hit) / float64(len(rates))), Number(low), Number(high), Level}
 	}
-	a.Reached, a.Best = false, number(s.chosen[0].candidate)
-	for _, x := range s.chosen { // fewest operators first
-		n := number(x.candidate)
-		switch reaches := a.Finalists[n].Reaches; {
-		case float64(reaches.Share) >= s.Share:
-			a.Best, a.Promised, a.Reached = n, float64(reaches.Low) >= s.Share, true
-			return
-		case reaches.Share > a.Finalists[a.Best].Reaches.Share:
-			a.Best = n
+	a.fewest(s.Share)
+}
+
+// fewest chooses the design with the fewest operators that reaches the target in so many shifts, of
+// several the cheapest or, if none does, what comes nearest.
+func (a *DesignAnswer) fewest(share float64) {
+	better := func(x, y *DesignOne) bool {
+		xReaches, yReaches := float64(x.Reaches.Share) >= share, float64(y.Reaches.Share) >= share
+		switch {
+		case xReaches != yReaches:
+			return xReaches
+		case !xReaches:
+			return x.Reaches.Share > y.Reaches.Share
+		case x.Operators != y.Operators:
+			return x.Operators < y.Operators
+		}
+		return x.Price < y.Price
+	}
+	for i := range a.Finalists {
+		if x := &a.Finalists[i]; x.Within && (!a.Finalists[a.Best].Within || better(x, &a.Finalists[a.Best])) {
+			a.Best = i
 		}
 	}
+	best := a.Finalists[a.Best].Reaches
+	a.Reached, a.Promised = float64(best.Share) >= share, float64(best.Low) >= share
 }

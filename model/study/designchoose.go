@@ -38,6 +38,20 @@ func (s *designSearch) usualWorth() (float64, error) {
 	return math.Round(x/step) * step, nil
 }
 
+// enough returns, of each number of operators, the cheapest design that has reached the target in so
+// many of the shifts in which it was simulated.
+func (s *designSearch) enough() (cheapest []*candidate) {
+	for _, crew := range s.crews {
+		for _, c := range pointers(s.all) { // the cheapest first
+			if c.operators == crew && c.figures.hits >= s.Share*c.figures.shifts {
+				cheapest = append(cheapest, c)
+				break
+			}
+		}
+	}
+	return cheapest
+}
+
 // leaner returns what is best on paper for its money, the cheapest first.
 func leaner(all []candidate) (lean []candidate) {
 	all = slices.Clone(all)
@@ -107,7 +121,10 @@ func (s *designSearch) simulate(ctx context.Context, some []*candidate, first, l
 		}
 		c := &some[i].figures
 		for k, x := range scores {
-			c.shifts, c.score, c.rate = c.shifts+1, c.score+x, c.rate+study.Shifts[k].NetRate
+			c.shifts, c.score = c.shifts+1, c.score+x
+			if study.Shifts[k].NetRate >= s.Target {
+				c.hits++
+			}
 		}
 		s.counts.Shifts += Number(len(scores))
 		take(i, scores)

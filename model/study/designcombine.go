@@ -34,7 +34,7 @@ type candidate struct {
 }
 
 // designSums are sums over the shifts in which a design was simulated.
-type designSums struct{ shifts, score, rate float64 }
+type designSums struct{ shifts, score, hits float64 } // hits are shifts that reach the target
 
 // DesignCounts is how many combinations were left out where.
 type DesignCounts struct {

@@ -76,6 +76,9 @@ func (o *designFlags) run(e desk.Env, args []string) error {
 		return err
 	}
 	answer, ended := desk.Asked(e, "design", q.Ask, func(a *study.DesignAnswer) study.Settings { return a.Settings })
+	if none, is := errors.AsType[*study.DesignNone](ended); is {
+		return desk.Wrong("%v", none)
+	}
 	if answer == nil {
 		return ended
 	}

@@ -1,3 +1,3 @@
-// Package buy is what a buyer of a line asks: the verb accept, which plans the acceptance test of a
-// contract (AcceptVerb).
+// Package buy is what a buyer of a line asks: the verb design, which finds what to buy (DesignVerb), and
+// the verb accept, which plans the acceptance test of a contract (AcceptVerb).
 package buy

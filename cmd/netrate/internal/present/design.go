@@ -24,14 +24,12 @@ type Design struct {
 // DesignFinding returns what to buy.
 func DesignFinding(d Design) string {
 	switch best := &d.Finalists[d.Best]; {
-	case d.Comparison == nil:
-		return "No design keeps to the limits, and the line as it is does not either."
 	case d.DesignAnswer.Goal == study.DesignOperators:
 		return d.operatorsFinding(best)
 	case d.Best == 0:
 		return "Buy nothing: " + d.goalWords() + " is that of the line as it is. " + d.certainty()
 	default:
-		return fmt.Sprintf("Buy %s, for %s: %s. %s", d.contents(best), d.sum(best.Price), d.gain(), d.certainty())
+		return fmt.Sprintf("Buy %s: %s. %s", d.bought(best), d.gain(), d.certainty())
 	}
 }
 
@@ -49,12 +47,12 @@ func (d Design) goalWords() string {
 	return "the highest net rate"
 }
 
-// contents returns what is chosen in a design.
-func (d Design) contents(x *study.DesignOne) string {
-	if len(x.Choices) == 0 {
-		return "nothing"
+// bought returns what is chosen in a design, and for how much.
+func (d Design) bought(x *study.DesignOne) string {
+	if x.Price == 0 {
+		return say.List(x.Choices) + ", which costs nothing"
 	}
-	return say.List(x.Choices)
+	return say.List(x.Choices) + ", for " + d.sum(x.Price)
 }
 
 // sum returns a sum of money in the currency of the costs, if there is one.
@@ -80,7 +78,7 @@ func (d Design) gain() string {
 
 // designCost returns what a thousand good envelopes cost on a line, with the price in it.
 func designCost(m *study.WorthAnswer, line int) string {
-	return say.Decimals(float64(m.Lines[line].AllIn.Mean), 2)
+	return say.Rounded(float64(m.Lines[line].AllIn.Mean), -2)
 }
 
 // certainty returns how sure the choice is.
@@ -116,18 +114,20 @@ func (d Design) operatorsFinding(best *study.DesignOne) string {
 		designShare(best.Reaches.Low), designShare(best.Reaches.High))
 	what := "the line as it is"
 	if len(best.Choices) > 0 {
-		what = d.contents(best) + ", for " + d.sum(best.Price)
+		what = d.bought(best)
 	}
 	switch {
 	case !d.Reached:
 		return fmt.Sprintf("No design reaches the target in %s of its shifts. What comes nearest is %s: %s.", designShare(d.Share), what, reach)
 	case !d.Promised:
-		return fmt.Sprintf("%s may do, with %s: %s; whether that is %s is not settled.", say.Capital(say.Plural(best.Operators, "operator")), what, reach, designShare(d.Share))
+		return fmt.Sprintf("%s may be enough, with %s: %s; whether that is %s is not settled.", say.Plural(best.Operators, "operator"), what, reach, designShare(d.Share))
+	case best.Operators == 1:
+		return fmt.Sprintf("One operator is enough, with %s: %s.", what, reach)
 	}
-	return fmt.Sprintf("%s do, with %s: %s.", say.Capital(say.Plural(best.Operators, "operator")), what, reach)
+	return fmt.Sprintf("%d operators are enough, with %s: %s.", best.Operators, what, reach)
 }
 
-func designShare(x study.Number) string { return say.Rounded(100*float64(x), -1) + " %" }
+func designShare(x study.Number) string { return say.Decimals(100*float64(x), 1) + " %" }
 
 // DesignNotes returns what is to be known of a search.
 func DesignNotes(d Design) []string {
@@ -141,7 +141,7 @@ func DesignNotes(d Design) []string {
 		notes = append(notes, "The limit of defective mail is kept on paper. What was counted in the simulation is in the comparison, and overrules it.")
 	}
 	if d.DesignAnswer.Goal == study.DesignOperators {
-		notes = append(notes, "For each number of operators the design is taken that delivers most. One that delivers less and varies less could reach the target in more shifts.")
+		notes = append(notes, "Of each number of operators two designs are in the table: what delivers most, and the cheapest that reached the target as often as is asked for in its first shifts.")
 	}
 	if d.DesignAnswer.Goal == study.DesignNetRate && d.crewsDiffer() {
 		notes = append(notes, "Operators are no part of the price: what they cost a year counts with a goal in money only.")
@@ -160,11 +160,7 @@ func (d Design) Text() string {
 	for _, note := range DesignNotes(d) {
 		notes.WriteString(say.Wrapped(note, say.Prose()))
 	}
-	var tables []plots.Table
-	if d.Comparison != nil {
-		tables = append(tables, Designs(d))
-	}
-	return Screen(say.Shortened(d.Origin.Scenario.Name+": what to buy", say.Screen()), DesignFinding(d), tables...) +
+	return Screen(say.Shortened(d.Origin.Scenario.Name+": what to buy", say.Screen()), DesignFinding(d), Designs(d)) +
 		"\n" + notes.String() + page.BasisNote(d.Basis) + "To repeat it:\n  " + d.again() + "\n" + page.Caution()
 }
 

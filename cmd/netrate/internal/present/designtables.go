@@ -97,9 +97,6 @@ func (d Design) sections(r *page.Report) []plots.Section {
 	how := plots.Section{Heading: "How it was chosen", Text: strings.Join(DesignNotes(d), "\n\n") + "\n\n" +
 		"The ceiling is the sum on paper with nothing in it but stops for faults and lost sets, each counted for less than it is: no line delivers more. " +
 		"What was simulated was dropped as soon as it was shown to be behind (" + d.Method + ").", Tables: []plots.Table{designLeftOut(&d.Counts)}}
-	if d.Comparison == nil {
-		return []plots.Section{how}
-	}
 	which := plots.Section{Heading: "The designs", Tables: []plots.Table{Designs(d)}}
 	which.Figures = []*plots.Figure{r.Figure("what-money-buys")(DesignFrontier(d))}
 	return []plots.Section{which, how}
