@@ -1,5 +1,7 @@
 package model
 
+import "slices"
+
 // Ceiling returns a net rate, in good envelopes an hour, which the mean of the line is not above:
 // so a line whose ceiling is below what another has been seen to deliver is not the better one.
 // The line must have passed Check.
@@ -16,11 +18,13 @@ package model
 // the stop that goes on at the end of a shift, of which that shift has a part.
 //
 // Where that may not be enough the ceiling is the line’s speed: where stops are longer than a
-// twentieth of the shift, more than a fifth of the sets are lost, or a job makes lost sets again.
+// twentieth of the shift, more than a fifth of the sets are lost, a job makes lost sets again, or
+// there are good and bad lots and days, of which the good gain more than the bad lose.
 func (l *Line) Ceiling() float64 {
 	const counted, part, enough = 0.9, 20, 0.8
 	speed, paper := l.RunSpeed(), l.Analytic()
-	if l.Job.Sets > 0 || paper.Good < enough {
+	varies := slices.ContainsFunc(l.Stations, func(s Station) bool { x := LotsOf(s); return x != nil && x.Given() })
+	if l.Job.Sets > 0 || l.Days.Given() || varies || paper.Good < enough {
 		return speed
 	}
 	perCycle, good, reach := 0.0, 1.0, 1.0
