@@ -33,7 +33,8 @@ type EventKind int
 // The kinds. Good sets, and good feeds, are not told of: what is left over is good.
 const (
 	// PassBegins comes first, with an empty track and full stocks, of a shift and of each
-	// pass of a job. The clocks are at zero. N is the number of the last set, 0 for a shift.
+	// pass of a job. The clocks are at zero. N is the number of the last set, 0 for a shift; Until is
+	// for how long the line was set up before it, for remakes.
 	PassBegins EventKind = iota
 
 	// LineStarts and LineHalts are when the line begins to run, and when it stops. While it
@@ -125,3 +126,7 @@ func (s *Sim) Observe(o Observer) {
 	s.observer = o
 	s.watchTasks()
 }
+
+// Ended returns the outcome of the shift, or of the pass of a job, that has ended last. It is for
+// an observer who hears that it ends: the next one overwrites it.
+func (s *Sim) Ended() *Outcome { return s.out }

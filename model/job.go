@@ -18,7 +18,8 @@ const passRandom = 0x9e3779b97f4a7c15
 type jobs struct {
 	s      *Sim
 	pass   Outcome
-	done   *sim.Slot // when the last set has left
+	setup  sim.Seconds // before the pass that is next
+	done   *sim.Slot   // when the last set has left
 	random *sim.Stream
 	again  bool // a pass that is not the first of its job
 	goesOn bool // a job goes on with the lots of the one before it
@@ -32,6 +33,7 @@ func newJobs(s *Sim) *jobs {
 func (j *jobs) run(seed uint64, replication int, sets int64, out *Outcome) error {
 	job := &j.s.line.Job
 	j.clear(out)
+	j.setup = 0
 	for {
 		random := seed ^ uint64(out.Job.Passes)*passRandom
 		j.again = out.Job.Passes > 0
@@ -52,7 +54,8 @@ func (j *jobs) run(seed uint64, replication int, sets int64, out *Outcome) error
 		if out.Job.Passes == maxPasses {
 			return fmt.Errorf("seed %d, replication %d: after %d passes %d remakes are still open: this line cannot close a job", seed, replication, maxPasses, sets)
 		}
-		out.Job.Setup += job.Setup.Draw(j.random)
+		j.setup = job.Setup.Draw(j.random)
+		out.Job.Setup += j.setup
 	}
 	out.Job.Finish = out.Time.Shift + out.Job.Setup + out.Job.Hand
 	return nil

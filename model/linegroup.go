@@ -107,3 +107,7 @@ func (s *LineGroupSim) Run(seed uint64, replication int, outs []Outcome) error {
 	}
 	return nil
 }
+
+// Observe has an observer told of all that happens on a line of the group, by its number, in all
+// replications to come; nil is for nobody. The events of several lines come in the order of time.
+func (s *LineGroupSim) Observe(line int, o Observer) { s.lines[line].Observe(o) }

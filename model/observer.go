@@ -65,11 +65,11 @@ func (s *Sim) tellFault(kind EventKind, station int, f Fault, set sim.Cycles, se
 //
 //go:noinline
 func (s *Sim) tellBegins() {
-	last := int64(0)
+	e := Event{Kind: PassBegins}
 	if s.jobs != nil {
-		last = int64(s.track.last)
+		e.N, e.Until = int64(s.track.last), s.jobs.setup
 	}
-	s.observer(Event{Kind: PassBegins, N: last})
+	s.observer(e)
 }
 
 // tell completes an event that happens now, and tells of it.

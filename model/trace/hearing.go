@@ -10,21 +10,25 @@ import (
 
 // hearing puts what is heard of a shift in order.
 type hearing struct {
+	*hands
 	shift  *Shift
 	open   []int               // stops that are not over, as in shift.Stops
 	inHand map[int]int         // the last call of each task, as in shift.Tasks
 	done   Task                // the last task done
-	busy   []bool              // operators, by their numbers
-	repair []bool              // technicians, likewise: as many as ever were at work together
 	sets   map[sim.Cycles]*Set // with which anything happened
 	left   *Set                // the last one that left
 	filled []int64             // put into each stock since it was looked at
 }
 
-func newHearing(s *Shift) *hearing {
+// hands are who is at work, by their numbers: of lines that share a crew, on all of them.
+type hands struct {
+	busy   []bool // operators
+	repair []bool // technicians: as many as ever were at work together
+}
+
+func newHearing(s *Shift, at *hands) *hearing {
 	return &hearing{
-		shift: s, inHand: map[int]int{}, sets: map[sim.Cycles]*Set{},
-		busy: make([]bool, s.Line.Crew.Most()), filled: make([]int64, len(s.Line.Stations)),
+		hands: at, shift: s, inHand: map[int]int{}, sets: map[sim.Cycles]*Set{}, filled: make([]int64, len(s.Line.Stations)),
 	}
 }
 

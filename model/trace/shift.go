@@ -2,18 +2,19 @@ package trace
 
 import (
 	"cmp"
-	"errors"
 	"slices"
 
 	"netrate/model"
 	"netrate/sim"
 )
 
-// Shift is one shift of a line.
+// Shift is one shift of a line, or one pass of its job.
 type Shift struct {
 	Line        *model.Line
 	Seed        uint64
-	Replication int // from 0
+	Replication int         // from 0
+	Pass        int         // of a job, from 1; 0 of a shift
+	Begins      sim.Seconds // of a pass: from the start of the first one
 	Outcome     model.Outcome
 	Runs        []Run     // stretches in which the line ran, in order
 	Stood       []Stretch // stretches in which it stood, in order
@@ -56,23 +57,8 @@ type Level struct {
 	Filled  int64 // of these, put in since the level before
 }
 
-// Of runs a replication of a line and returns all of it. The line must work for a shift.
-func Of(l *model.Line, seed uint64, replication int) (*Shift, error) {
-	if l.Job.Sets > 0 {
-		return nil, errors.New("a job is not traced, but a shift")
-	}
-	s, err := model.New(l)
-	if err != nil {
-		return nil, err
-	}
-	h := newHearing(&Shift{Line: l, Seed: seed, Replication: replication})
-	s.Observe(h.hear)
-	if err := s.Run(seed, replication, &h.shift.Outcome); err != nil {
-		return nil, err
-	}
-	h.close()
-	return h.shift, nil
-}
+// Lasts returns how long the shift, or the pass, is.
+func (s *Shift) Lasts() sim.Seconds { return s.Outcome.Time.Shift }
 
 // Moment returns when a cycle was completed, by the engine's own formula; 0 for cycle 0.
 func (s *Shift) Moment(cycle sim.Cycles) sim.Seconds {

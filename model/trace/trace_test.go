@@ -1,7 +1,9 @@
 package trace
 
 import (
+	"cmp"
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -262,11 +264,82 @@ func TestLevels(t *testing.T) {
 	})
 }
 
-func TestJobsAreRefused(t *testing.T) {
+// The passes of a job add up to its outcome, one after the other on the clock.
+func TestPassesAddUp(t *testing.T) {
+	l := lines(t)["statements"].Clone()
+	l.Shift, l.Job = 0, model.Job{Sets: 20_000, Closing: model.SecondPass, Setup: sim.Constant(300)}
+	several := 0
+	for replication := range 3 {
+		j, err := OfJob(l, 4, replication)
+		require.NoError(t, err)
+		s, err := model.New(l)
+		require.NoError(t, err)
+		var alone model.Outcome
+		require.NoError(t, s.Run(4, replication, &alone))
+		require.Equal(t, alone, j.Outcome, "the same to the last bit as without a trace")
+		sum := model.Outcome{Stations: make([]model.StationOutcome, len(l.Stations))}
+		at := sim.Seconds(0)
+		for i, p := range j.Passes {
+			require.Equal(t, i+1, p.Pass)
+			require.InDelta(t, float64(at), float64(p.Begins), 1e-9)
+			sum.Add(&p.Outcome)
+			at += p.Lasts() + 300
+			require.Equal(t, p.Outcome.Sets.Good, p.Good(p.Lasts()))
+			for k := range p.Sets {
+				require.LessOrEqual(t, int64(p.Sets[k].Number), p.Outcome.Sets.Started)
+			}
+		}
+		require.Equal(t, j.Outcome.Sets, sum.Sets)
+		require.Equal(t, j.Outcome.Time, sum.Time)
+		require.Len(t, j.Passes, int(j.Outcome.Job.Passes))
+		require.InDelta(t, float64(j.Outcome.Job.Finish), float64(at-300), 1e-6)
+		if len(j.Passes) > 1 {
+			several++
+		}
+	}
+	assert.Positive(t, several)
+}
+
+// Of lines that share a crew each is traced by itself, and nobody works on two at a time.
+func TestLinesOfAGroup(t *testing.T) {
+	a, b := modeltest.ReferenceLine(), modeltest.ReferenceLine()
+	a.Name, b.Name, b.Speed = "first", "second", 12_000
+	g := &model.LineGroup{Lines: []*model.Line{a, b}, Crew: model.Crew{Operators: 2, Walk: sim.Constant(15), Order: model.MostUrgent}}
+	s, err := model.NewLineGroup(g)
+	require.NoError(t, err)
+	alone := make([]model.Outcome, 2)
+	require.NoError(t, s.Run(1, 3, alone))
+	all, err := OfGroup(g, 1, 3)
+	require.NoError(t, err)
+	var tasks []Task
+	for i, x := range all {
+		require.Equal(t, alone[i], x.Outcome)
+		require.Equal(t, x.Outcome.Sets.Good, x.Good(x.Lasts()))
+		for _, task := range x.Tasks {
+			if task.Taken {
+				tasks = append(tasks, task)
+			}
+		}
+	}
+	slices.SortFunc(tasks, func(a, b Task) int { return cmp.Compare(a.From, b.From) })
+	until := [2]sim.Seconds{}
+	for i := range tasks {
+		x := &tasks[i]
+		require.GreaterOrEqual(t, x.From, until[x.Operator])
+		until[x.Operator] = x.To
+	}
+	assert.Positive(t, until[1], "both work")
+}
+
+func TestRefusals(t *testing.T) {
 	l := modeltest.ReferenceLine()
+	_, err := OfJob(l, 1, 0)
+	assert.ErrorContains(t, err, "works for a shift")
 	l.Shift, l.Job = 0, model.Job{Sets: 100}
-	_, err := Of(l, 1, 0)
-	assert.ErrorContains(t, err, "a job is not traced")
+	_, err = Of(l, 1, 0)
+	assert.ErrorContains(t, err, "works for a job")
+	_, err = OfGroup(&model.LineGroup{}, 1, 0)
+	assert.Error(t, err)
 }
 
 // At any moment the counts of the trace are those of a shift that ends then.
