@@ -23,10 +23,10 @@ func TestTraceIsTheShiftOfTheRun(t *testing.T) {
 	done := 0
 	a, err := Trace{Line: l, Seed: 5, First: 3, Last: 7}.Ask(t.Context(), func(n int) { done = n })
 	require.NoError(t, err)
-	require.Len(t, a.Shifts, 5)
+	require.Len(t, a.Traced, 5)
 	assert.Equal(t, 5, done)
 	rates := s.NetRates()
-	for i, x := range a.Shifts {
+	for i, x := range a.Shifts() {
 		assert.InDelta(t, rates[3+i], x.Outcome.NetRate(), 0)
 	}
 	n := NotableShiftsOf(s)

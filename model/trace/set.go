@@ -40,6 +40,8 @@ const (
 	TakenOut                  // the station took out its piece for the set, which had left
 )
 
+func (w What) String() string { return [...]string{"fault", "false call", "condemned", "taken out"}[w] }
+
 // Piece is what a set holds of a station.
 type Piece struct {
 	Station int

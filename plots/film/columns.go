@@ -46,6 +46,9 @@ func (c *coder) columns(f *Film) {
 		moments(c, tasks, "arrives", func(x *Task) *float64 { return &x.Arrives })
 		moments(c, tasks, "to", func(x *Task) *float64 { return &x.To })
 		numbers(c, tasks, "operator", func(x *Task) *int { return &x.Operator })
+		present := rows(c, "present", &reel.Present)
+		moments(c, present, "at", func(x *Present) *float64 { return &x.At })
+		numbers(c, present, "operators", func(x *Present) *int { return &x.Operators })
 	}
 }
 

@@ -4,23 +4,24 @@ package film
 // lines with one crew. All times are in seconds, all cycles those of the track of their line, all
 // stations numbers in Stations.
 type Film struct {
-	Title     string   `json:"title"`
-	About     []string `json:"about"`     // sentences on what is shown
-	Clock     float64  `json:"clock"`     // of the day, when it begins
-	Operators int      `json:"operators"` // all that there ever are; those on call from elsewhere come after the crew
-	Crew      int      `json:"crew"`      // of them
-	Fates     []string `json:"fates"`     // what can become of a set; the first is good, of the last it is still on the line
-	Reels     []Reel   `json:"reels"`     // one after the other, one at least
+	Title       string   `json:"title"`
+	About       []string `json:"about"`       // sentences on what is shown
+	Clock       float64  `json:"clock"`       // of the day, when it begins
+	Operators   int      `json:"operators"`   // the most that there ever are
+	Technicians int      `json:"technicians"` // who come from elsewhere, likewise; their numbers follow those of the operators
+	Fates       []string `json:"fates"`       // what can become of a set; the first is good, of the last it is still on the line
+	Reels       []Reel   `json:"reels"`       // one after the other, one at least
 }
 
 // Reel is a stretch with clocks of its own: a shift, or a pass of a job. Its times are from its
 // start.
 type Reel struct {
-	Name   string  `json:"name"`   // where there are several
-	Begins float64 `json:"begins"` // from the start of the film
-	Lasts  float64 `json:"lasts"`
-	Lines  []Line  `json:"lines"`
-	Tasks  []Task  `json:"-"` // of the crew, in the order of the calls
+	Name    string    `json:"name"`   // where there are several
+	Begins  float64   `json:"begins"` // from the start of the film
+	Lasts   float64   `json:"lasts"`
+	Lines   []Line    `json:"lines"`
+	Tasks   []Task    `json:"-"` // of operators and technicians, in the order of the calls
+	Present []Present `json:"-"` // how many operators are there, of a crew that changes
 }
 
 // Line is a line in a reel.
@@ -72,7 +73,16 @@ type Run struct {
 	Each        float64 // seconds a cycle
 }
 
-// Stretch is one in which a line stood, for one cause at one station.
+// Present is how many operators are there from a moment on.
+type Present struct {
+	At        float64
+	Operators int
+}
+
+// Nowhere is the station of what is at none.
+const Nowhere = -1
+
+// Stretch is one in which a line stood, for one cause at one station; a break is Nowhere.
 type Stretch struct {
 	From, To     float64
 	Station      int

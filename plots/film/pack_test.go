@@ -16,7 +16,7 @@ import (
 // sample returns a small film that has everything.
 func sample() *Film {
 	return &Film{
-		Title: "a <line> & more", About: []string{"One.", "Two."}, Clock: 21600, Operators: 2, Crew: 2,
+		Title: "a <line> & more", About: []string{"One.", "Two."}, Clock: 21600, Operators: 2,
 		Fates: []string{"good", "diverted", "on line"},
 		Reels: []Reel{{
 			Name: "pass 1", Lasts: 100,
@@ -27,13 +27,14 @@ func sample() *Film {
 					{Name: "gate", Kind: "track gate", Look: Gate, At: 2, Capacity: 20, Warning: 2, Bin: true, UsedUp: "bin full"},
 				},
 				Runs:   []Run{{0, 20.25, 0, 80, 0.25}, {100.0 / 3, 100, 80, 300, 0.25}},
-				Stood:  []Stretch{{20.25, 33.333, 0, "misfeed", "waiting"}},
+				Stood:  []Stretch{{20.25, 33.333, 0, "misfeed", "waiting"}, {90, 95, Nowhere, "break", "break"}},
 				Stops:  []Stop{{20.25, 30, 0, "misfeed", 80}},
 				Sets:   []Set{{79, "diverted", 1, 81, 79, 80}, {299, "on line", 0, Never, Never, Never}},
 				Notes:  []Note{{79, 79, 0, "double"}, {79, 80, 0, "condemned, to leave at gate"}},
 				Levels: []Level{{0, 20, 80, 421, 0}, {0, 30.5, 80, 500, 79}},
 			}},
-			Tasks: []Task{{0, 0, "clear", 20.25, 21, 25, 30, 1}, {0, 1, "stock", 50, 100, 100, 100, Nobody}},
+			Tasks:   []Task{{0, 0, "clear", 20.25, 21, 25, 30, 1}, {0, 1, "stock", 50, 100, 100, 100, Nobody}},
+			Present: []Present{{0, 2}, {50, 1}},
 		}},
 	}
 }

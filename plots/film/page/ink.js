@@ -1,7 +1,7 @@
 // Colours, which the style sheet has for light and for dark, and how text and shapes are drawn.
 
 const INKS = ['paper', 'ink', 'soft', 'rule', 'track', 'piece', 'envelope', 'stock', 'low', 'condemned', 'flawed', 'crew',
-  'running', 'restarting', 'working', 'waiting', 'starving'];
+  'running', 'restarting', 'working', 'waiting', 'starving', 'pausing'];
 
 // inksOf returns the colours as they are now.
 function inksOf(element) {
@@ -10,7 +10,7 @@ function inksOf(element) {
 }
 
 // PHASES are how phases of a stop are drawn; one that is not among them is drawn as waiting.
-const PHASES = {waiting: 'waiting', working: 'working', restarting: 'restarting', 'channel too slow': 'starving'};
+const PHASES = {waiting: 'waiting', working: 'working', restarting: 'restarting', 'channel too slow': 'starving', break: 'pausing'};
 const phaseInk = phase => PHASES[phase] ?? 'waiting';
 
 // Pen draws on a canvas in pixels of the page.

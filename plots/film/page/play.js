@@ -10,7 +10,7 @@ class Player {
     this.show = new Show(film);
     this.scene = new Scene(this.part('scene'), this.show);
     this.strip = new Strip(this.part('strip'), this.show);
-    Object.assign(this, {time: 0, speed: 1, playing: false, followed: 0, saidAt: 0, frame: 0});
+    Object.assign(this, {time: 0, speed: 1, playing: false, followed: {set: 0, line: 0}, saidAt: 0, frame: 0});
     this.calm = matchMedia('(prefers-reduced-motion: reduce)');
     this.label(film);
     this.listen();
@@ -26,6 +26,8 @@ class Player {
     this.part('about').textContent = film.about.join(' ');
     this.part('moment').max = Math.floor(this.show.lasts);
     for (const speed of SPEEDS) this.part('speed').add(new Option(`${say(speed)}×`, speed));
+    film.reels[0].lines.forEach(({name}, k) => this.part('line').add(new Option(name, k)));
+    this.part('line').hidden = film.reels[0].lines.length === 1;
     this.counters = new Map();
     for (const name of [...film.fates.slice(0, -1), 'good an hour', 'begun', 'stops']) {
       const box = document.createElement('div'), number = document.createElement('dd'), term = document.createElement('dt');
@@ -43,7 +45,7 @@ class Player {
     this.part('speed').addEventListener('change', () => this.hasten(Number(this.part('speed').value)));
     this.part('follow').addEventListener('submit', event => {
       event.preventDefault();
-      this.follow(Number(this.part('set').value));
+      this.follow(Number(this.part('set').value), Number(this.part('line').value));
     });
     document.addEventListener('keydown', event => this.key(event));
     addEventListener('hashchange', () => this.goToAddress());
@@ -80,8 +82,8 @@ class Player {
     for (const [name, element] of this.counters) write(element, say(counts[name] ?? 0));
     const [line] = view.lines, fast = back !== undefined;
     write(this.part('clock'), clockTime(this.show.clock + this.time));
-    write(this.part('cycle'), `${view.reel.name ? view.reel.name + ', ' : ''}cycle ${say(line.now.cycle)}`);
-    const states = view.lines.map(one => fast ? sharesOf(one.track, back, view.t) : stateOf(one, view.t));
+    write(this.part('cycle'), [view.reel.name, view.lines.length > 1 ? '' : `cycle ${say(line.now.cycle)}`].filter(Boolean).join(', '));
+    const states = view.lines.map(one => lead(view, one) + (fast ? sharesOf(one.track, back, view.t) : stateOf(one, view.t)));
     write(this.part('state'), view.between ? 'Being set up for the next pass.' : states.join(' '));
     this.part('state').dataset.phase = line.stop && !fast ? phaseInk(line.stop.phase) : 'running';
     this.part('moment').value = this.time;
@@ -141,7 +143,7 @@ class Player {
   step(by) {
     this.halt();
     const {reel, lines: [{track, now}]} = this.show.view(this.time);
-    this.go(reel.begins + track.completed(Math.max(0, now.cycle + by)));
+    this.go(this.show.moment(reel, track.completed(Math.max(0, now.cycle + by))));
   }
 
   // stop goes to the next stop, or to the one before.
@@ -163,28 +165,32 @@ class Player {
     this.tell(`${say(speed)} times the speed.`);
   }
 
-  // follow follows a set, from where something happens with it or else from where it is begun; 0
-  // follows none.
-  follow(set) {
-    this.followed = Number.isSafeInteger(set) && set > 0 ? set : 0;
-    this.part('set').value = this.followed || '';
+  // follow follows a set of a line, from where something happens with it or else from where it is
+  // begun; 0 follows none.
+  follow(set, line = 0) {
+    const {reel, lines} = this.show.view(this.time), followed = Number.isSafeInteger(set) && set > 0 ? set : 0;
+    this.followed = {set: followed, line: lines[line] ? line : 0};
+    this.part('set').value = followed || '';
+    this.part('line').value = this.followed.line;
     this.halt();
-    remember(this.followed ? `#set=${this.followed}` : '');
-    const {reel, lines: [{track}]} = this.show.view(this.time), i = track.places.get(this.followed);
-    if (!this.followed || this.followed > track.started) {
+    remember(followed ? `#set=${followed}` + (lines.length > 1 ? `&line=${this.followed.line + 1}` : '') : '');
+    const {track} = lines[this.followed.line];
+    if (!followed || followed > track.started) {
       this.go(this.time);
       return;
     }
-    const first = upTo(track.notes.set, this.followed - 1);
-    const cycle = i !== undefined && track.notes.set[first] === this.followed ? track.notes.cycle[first] : this.followed;
-    this.go(reel.begins + track.completed(cycle));
+    const first = upTo(track.notes.set, followed - 1);
+    const cycle = track.notes.set[first] === followed ? track.notes.cycle[first] : followed;
+    this.go(this.show.moment(reel, track.completed(cycle)));
   }
 
-  // goToAddress goes where the address of the page says: #set=48211, or #at=3600 in seconds.
+  // goToAddress goes where the address of the page says: #set=48211, with &line=2 where there are
+  // several, or #at=3600 in seconds.
   goToAddress() {
-    const asked = new URLSearchParams(location.hash.slice(1)), set = Number(asked.get('set')), at = Number(asked.get('at'));
-    if (set > 0 && set !== this.followed) this.follow(set);
-    else this.go(at > 0 ? at : this.time, {quiet: true});
+    const asked = new URLSearchParams(location.hash.slice(1)), number = name => Number(asked.get(name));
+    const set = number('set'), line = Math.max(0, number('line') - 1);
+    if (set > 0 && (set !== this.followed.set || line !== this.followed.line)) this.follow(set, line);
+    else this.go(number('at') > 0 ? number('at') : this.time, {quiet: true});
   }
 }
 

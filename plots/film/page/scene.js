@@ -38,7 +38,7 @@ class Scene {
       this.track(plan, line.track);
       const shown = back === undefined ? line : {...line, stop: undefined};
       line.track.stations.forEach((_, i) => drawStation(pen, plan, shown, i, view.t));
-      drawSets(pen, plan, line, speed / each / 60 > 0.35 && line.now.running, k === 0 ? followed : 0);
+      drawSets(pen, plan, line, speed / each / 60 > 0.35 && line.now.running, k === followed.line ? followed.set : 0);
       if (back !== undefined) this.stops(plan, line.track, back, view.t);
     });
     if (back === undefined) this.crew(view);
@@ -75,10 +75,11 @@ class Scene {
       this.pen.text('!', x, y + 5, {align: 'center', bold: true, ink: 'waiting'});
     }
     view.crew.forEach((hand, k) => {
+      if (hand.does === 'away') return;
       const {x, y} = this.whereabouts(view, hand, k), {pen} = this;
       if (hand.does === 'works') pen.box(x - 7, y - 7, 14, 14, {ink: 'crew', fill: 'crew'});
       else pen.disc(x, y, 7.5, {ink: 'crew', fill: hand.does === 'walks' ? 'crew' : 'paper', width: 2});
-      pen.text(String(k + 1), x, y + 4, {align: 'center', bold: true, ink: hand.does === 'free' ? 'crew' : 'paper'});
+      pen.text(this.show.signOf(k), x, y + 4, {align: 'center', bold: true, ink: hand.does === 'free' ? 'crew' : 'paper'});
     });
   }
 

@@ -2,7 +2,7 @@
 // phase. It lies under the slider that moves to a moment.
 
 const STRIP_LINE = 34;
-const STACK = ['restarting', 'working', 'waiting', 'starving']; // from the bottom
+const STACK = ['restarting', 'working', 'waiting', 'starving', 'pausing']; // from the bottom
 
 class Strip {
   constructor(canvas, show) {

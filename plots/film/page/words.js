@@ -17,6 +17,7 @@ const DOING = {
 
 // stateOf says in one sentence what a line does.
 function stateOf({track, now, stop}, t) {
+  if (stop?.station < 0) return `Standing: ${stop.cause}, for ${lasting(t - stop.since)} so far.`;
   if (stop) {
     const {name} = track.stations[stop.station];
     return `Standing: ${name}, ${stop.cause}; ${DOING[stop.phase] ?? stop.phase}, for ${lasting(t - stop.since)} so far.`;
@@ -34,21 +35,25 @@ function sharesOf(track, from, to) {
   return `Of the last ${lasting(lasts)}: ${[`running ${percent(Math.max(0, lasts - stood))}`, ...parts].join(', ')}.`;
 }
 
+// lead names the line, where there are several.
+const lead = (view, {track}) => view.lines.length > 1 ? track.name + ': ' : '';
+
 // summed returns the sentences on a stretch of time that is over too fast for more.
 function summed(view, back) {
-  return view.lines.map(({track}) => {
+  return view.lines.map(line => {
+    const {track} = line;
     const stops = upTo(track.stops.from, view.t) - upTo(track.stops.from, back);
-    return `${view.lines.length > 1 ? track.name + ': ' : ''}${sharesOf(track, back, view.t)} ${many(stops, 'stop')}.`;
+    return `${lead(view, line)}${sharesOf(track, back, view.t)} ${many(stops, 'stop')}.`;
   });
 }
 
 // told returns the sentences on a moment.
 function told(show, view, followed) {
+  if (view.between) return ['The line is being set up for the next pass.'];
   const all = [];
   view.lines.forEach((line, k) => {
-    const lead = view.lines.length > 1 ? line.track.name + ': ' : '';
-    all.push(lead + stateOf(line, view.t), ...unusual(line, view.t));
-    if (k === 0 && followed > 0) all.push(follow(line, followed));
+    all.push(lead(view, line) + stateOf(line, view.t), ...unusual(line, view.t));
+    if (k === followed.line && followed.set > 0) all.push(follow(line, followed.set));
   });
   all.push(crewOf(show, view));
   return all;
@@ -75,7 +80,7 @@ function unusual({track, now}, t) {
 // crewOf says what each operator does, and what waits.
 function crewOf(show, view) {
   const at = ({line, station}) => view.lines[line].track.stations[station].name + (view.lines.length > 1 ? ` of ${view.lines[line].track.name}` : '');
-  const hands = view.crew.map(({does, task}, k) => `Operator ${k + 1} ${does === 'free' ? 'is free' : does === 'walks' ? `walks to ${at(task)}` : `works at ${at(task)}`}.`);
+  const hands = view.crew.flatMap(({does, task}, k) => does === 'away' ? [] : `${show.nameOf(k)} ${does === 'free' ? 'is free' : does === 'walks' ? `walks to ${at(task)}` : `works at ${at(task)}`}.`);
   const waiting = show.waiting(view.reel, view.t).map(at);
   return [...hands, ...waiting.length ? [`Nobody is free yet for ${waiting.join(', ')}.`] : []].join(' ');
 }

@@ -1,40 +1,94 @@
 package present
 
 import (
+	"cmp"
 	"fmt"
+	"slices"
 	"time"
 
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model"
+	"netrate/model/study"
 	"netrate/model/trace"
 	"netrate/plots/film"
 	"netrate/sim"
 )
 
-// FilmOf returns a shift, which begins at the given moment, as a film.
-func FilmOf(s *trace.Shift, begins time.Time) *film.Film {
+// FilmOf returns a shift, a job or a shift of several lines as a film, of something that is called
+// so and begins at the given moment.
+func FilmOf(name string, t *study.Traced, begins time.Time) *film.Film {
+	first := t.Shifts[0]
+	what := "shift"
+	if t.Job != nil {
+		what = "job"
+	}
+	if len(t.Shifts) == 1 || t.Job != nil {
+		name = first.Line.Name
+	}
+	most := first.Line.Crew.Most()
 	f := &film.Film{
-		Title:     fmt.Sprintf("%s: shift %s", s.Line.Name, say.Thousands(s.Replication)),
-		About:     filmAbout(s, begins),
+		Title: fmt.Sprintf("%s: %s %s", name, what, say.Thousands(first.Replication)), About: filmAbout(t, begins),
 		Clock:     float64(begins.Hour()*3600 + begins.Minute()*60 + begins.Second()),
-		Operators: s.Line.Crew.Operators, Crew: s.Line.Crew.Operators,
-		Fates: []string{"good"},
-		Reels: []film.Reel{{Lasts: float64(s.Outcome.Time.Shift), Lines: []film.Line{filmLine(s)}, Tasks: filmTasks(s)}},
+		Operators: most, Fates: []string{"good"},
 	}
 	for fate := range model.Fate(model.Fates) {
 		f.Fates = append(f.Fates, fate.String())
 	}
+	f.Technicians = technicians(t.Shifts)
+	for _, s := range t.Shifts {
+		if s.Pass > 0 || len(f.Reels) == 0 {
+			f.Reels = append(f.Reels, film.Reel{Begins: float64(s.Begins), Lasts: float64(s.Lasts()), Present: filmPresent(s)})
+		}
+		reel := &f.Reels[len(f.Reels)-1]
+		if s.Pass > 0 && len(t.Shifts) > 1 {
+			reel.Name = fmt.Sprintf("pass %d", s.Pass)
+		}
+		reel.Tasks = append(reel.Tasks, filmTasks(s, len(reel.Lines), most)...)
+		reel.Lines = append(reel.Lines, filmLine(s))
+	}
+	for i := range f.Reels {
+		slices.SortStableFunc(f.Reels[i].Tasks, func(a, b film.Task) int { return cmp.Compare(a.Called, b.Called) })
+	}
 	return f
 }
 
-// filmAbout says what is shown, and what it is not.
-func filmAbout(s *trace.Shift, begins time.Time) []string {
-	return []string{
-		fmt.Sprintf("Shift %s of seed %d, %s from %s: %s good envelopes, %s an hour.", say.Thousands(s.Replication), s.Seed,
-			page.Hours(s.Outcome.Time.Shift), begins.Format("15:04"), say.Thousands(s.Outcome.Sets.Good), say.Rounded(s.Outcome.NetRate(), 0)),
-		"This is a simulation: how a shift of this line may go, not a record of one.",
+// technicians returns how many technicians ever were at work together.
+func technicians(all []*trace.Shift) int {
+	most := 0
+	for _, s := range all {
+		for i := range s.Tasks {
+			if t := &s.Tasks[i]; t.Work == model.Repair && t.Taken {
+				most = max(most, t.Operator+1)
+			}
+		}
 	}
+	return most
+}
+
+func filmPresent(s *trace.Shift) []film.Present {
+	var all []film.Present
+	for _, p := range s.Present {
+		all = append(all, film.Present{At: float64(p.At), Operators: p.Operators})
+	}
+	return all
+}
+
+// filmAbout says what is shown, and what it is not.
+func filmAbout(t *study.Traced, begins time.Time) []string {
+	s := t.Shifts[0]
+	good, _ := goodAndStops(t.Shifts)
+	rate := say.Rounded(tracedRate(t), 0)
+	text := fmt.Sprintf("Shift %s of seed %d, %s from %s: %s good envelopes, %s an hour.", say.Thousands(s.Replication), s.Seed,
+		page.Hours(s.Lasts()), begins.Format("15:04"), say.Thousands(good), rate)
+	if o := t.Job; o != nil {
+		text = fmt.Sprintf("Job %s of seed %d, %s sets from %s: finished after %s h, %s an hour.", say.Thousands(s.Replication), s.Seed,
+			say.Thousands(s.Line.Job.Sets), begins.Format("15:04"), say.Rounded(float64(o.Job.Finish)/3600, -2), rate)
+		if o.Job.ByHand > 0 {
+			text += fmt.Sprintf(" %s made by hand after what is shown.", say.Plural(int(o.Job.ByHand), "remake"))
+		}
+	}
+	return []string{text, "This is a simulation: how it may go, not a record of how it went."}
 }
 
 // filmLine returns what happened on a line.
@@ -53,6 +107,10 @@ func filmLine(s *trace.Shift) film.Line {
 			From: float64(x.From), To: float64(x.To), Station: x.Station, Cause: s.Cause(x.Station, x.Cause), Phase: x.Phase.String(),
 		})
 	}
+	for _, x := range s.Breaks {
+		l.Stood = append(l.Stood, film.Stretch{From: float64(x.From), To: float64(x.To), Station: film.Nowhere, Cause: "break", Phase: "break"})
+	}
+	slices.SortStableFunc(l.Stood, func(a, b film.Stretch) int { return cmp.Compare(a.From, b.From) })
 	for i := range s.Stops {
 		x := &s.Stops[i]
 		l.Stops = append(l.Stops, film.Stop{
@@ -114,15 +172,18 @@ func filmSet(s *trace.Shift, x *trace.Set) film.Set {
 	return f
 }
 
-// filmTasks returns what the crew did.
-func filmTasks(s *trace.Shift) []film.Task {
+// filmTasks returns what was done on a line, by its number: technicians have the numbers after those
+// of so many operators.
+func filmTasks(s *trace.Shift, line, operators int) []film.Task {
 	var all []film.Task
 	for i := range s.Tasks {
 		x := &s.Tasks[i]
-		t := film.Task{Station: x.Station, Work: x.Work.String(), Called: float64(x.Called), Operator: film.Nobody}
-		t.From, t.Arrives, t.To = seconds3(s.Outcome.Time.Shift, s.Outcome.Time.Shift, s.Outcome.Time.Shift)
+		t := film.Task{Line: line, Station: x.Station, Work: x.Work.String(), Called: float64(x.Called), Operator: film.Nobody}
+		t.From, t.Arrives, t.To = seconds3(s.Lasts(), s.Lasts(), s.Lasts())
 		if x.Taken {
-			t.Operator = x.Operator
+			if t.Operator = x.Operator; x.Work == model.Repair {
+				t.Operator += operators
+			}
 			t.From, t.Arrives, t.To = seconds3(x.From, x.Arrives, x.To)
 		}
 		all = append(all, t)

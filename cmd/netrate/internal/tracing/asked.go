@@ -35,7 +35,7 @@ func (o *asked) add() {
 	o.flags.Var(&o.start, "start", "when the first of them begins, for clock times (default "+usualStart.String()+")")
 }
 
-// line reads the line that is looked at, set up for its work.
+// line reads the line, or the line group, that is looked at, set up for its work.
 func (o *asked) line(e desk.Env, args []string) (desk.Subject, error) {
 	about, err := o.One(e, args)
 	if err != nil {
@@ -44,18 +44,15 @@ func (o *asked) line(e desk.Env, args []string) (desk.Subject, error) {
 	if about.Scenario, about.Setups, err = o.SetUp(about.Scenario); err != nil {
 		return about, err
 	}
-	switch {
-	case about.LineGroup != nil:
-		return about, desk.WrongAt(about.Scenario, []string{"lines"}, "the file has several lines with one crew, and a trace is of one line")
-	case about.Line.Job.Sets > 0:
-		return about, desk.Wrong("the line works for a job, and a trace is of a shift: give the file a shift")
-	}
 	return about, o.Mixed(about.Scenario)
 }
 
 // ask asks for the shifts until they are done or a signal ends it.
 func (o *asked) ask(e desk.Env, about desk.Subject) (*study.TraceAnswer, error) {
-	q := study.Trace{Line: about.Line, Seed: about.Run.Seed, First: o.shifts.first, Last: o.shifts.last}
+	q := study.Trace{Line: about.Line, Group: about.LineGroup, Seed: about.Run.Seed, First: o.shifts.first, Last: o.shifts.last}
+	if q.Group != nil {
+		q.Line = nil
+	}
 	if o.flags.Changed("seed") {
 		q.Seed = uint64(o.seed)
 	}

@@ -28,7 +28,7 @@ func crewRow(s *trace.Shift, begins time.Time, x *trace.Task) []string {
 	at := func(t sim.Seconds) string { return clock(begins, thousandths(t)) }
 	row := []string{strconv.Itoa(s.Replication), s.Name(x.Station), x.Work.String(), at(x.Called)}
 	if !x.Taken {
-		return append(row, seconds(x.Called, s.Line.Shift), "", "", "", "", "", "", "no")
+		return append(row, seconds(x.Called, s.Lasts()), "", "", "", "", "", "", "no")
 	}
 	done := "yes"
 	if !x.Done {

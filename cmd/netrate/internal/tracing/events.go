@@ -32,16 +32,25 @@ const (
 	crewLanes // operators, then technicians
 	stationLanes
 	stockLanes
+	groups = iota // of a line
 )
 
-// writeEvents writes the one shift for trace viewers.
+// writeEvents writes the one replication for trace viewers.
 func (o *traceFlags) writeEvents(to io.Writer, all []*trace.Shift) error {
-	w := &viewWriter{to: bufio.NewWriter(to), shift: all[0]}
-	w.names()
-	w.line()
-	w.crew()
-	w.stations()
-	w.stocks()
+	w := &viewWriter{to: bufio.NewWriter(to)}
+	for i, s := range all {
+		w.shift, w.lanes = s, 0
+		if s.Pass == 0 {
+			w.lanes = i * groups
+		}
+		if s.Pass <= 1 {
+			w.names()
+		}
+		w.line()
+		w.crew()
+		w.stations()
+		w.stocks()
+	}
 	return w.end()
 }
 
@@ -49,13 +58,24 @@ func (o *traceFlags) writeEvents(to io.Writer, all []*trace.Shift) error {
 type viewWriter struct {
 	to      *bufio.Writer
 	shift   *trace.Shift
+	lanes   int // of the lines before
 	written int
 	err     error
 }
 
 func micros(at sim.Seconds) int64 { return int64(math.Round(float64(at * 1e6))) }
 
+// put puts an event of the shift: the crew has lanes once, whatever the number of its lines.
 func (w *viewWriter) put(e viewEvent) {
+	if e.Process != crewLanes {
+		e.Process += w.lanes
+	}
+	if e.Phase != "M" {
+		e.At += micros(w.shift.Begins)
+	}
+	if e.Number != "" && (w.lanes > 0 || w.shift.Pass > 1) {
+		e.Number = fmt.Sprintf("%d.%d.%s", w.lanes, w.shift.Pass, e.Number)
+	}
 	before := ",\n"
 	if w.written == 0 {
 		before = `{"displayTimeUnit":"ms","traceEvents":[` + "\n"
@@ -90,6 +110,9 @@ func (w *viewWriter) names() {
 		w.put(viewEvent{Name: what, Phase: "M", Process: lanes, Thread: lane, Args: map[string]any{"name": text}})
 	}
 	for i, text := range []string{"line", "crew", "stations", "stocks"} {
+		if w.lanes > 0 && i+1 == crewLanes {
+			continue
+		}
 		name("process_name", i+1, 0, text)
 		w.put(viewEvent{Name: "process_sort_index", Phase: "M", Process: i + 1, Args: map[string]any{"sort_index": i}})
 	}
@@ -136,7 +159,7 @@ func (w *viewWriter) crew() {
 	for i := range s.Tasks {
 		x := &s.Tasks[i]
 		what := fmt.Sprintf("%s, %s", s.Name(x.Station), x.Work)
-		ends := s.Line.Shift
+		ends := s.Lasts()
 		if x.Taken {
 			ends = x.From
 			w.stretch(crewLanes, w.lane(x), "walks to "+what, "walk", x.From, x.Arrives)

@@ -45,7 +45,7 @@ func (o *filmFlags) run(e desk.Env, args []string) error {
 	if err != nil {
 		return err
 	}
-	f := present.FilmOf(a.Shifts[0], o.start.Time)
+	f := present.FilmOf(about.Name, &a.Traced[0], o.start.Time)
 	page, err := f.Page()
 	if err != nil {
 		return err

@@ -18,14 +18,37 @@ import (
 	"netrate/cmd/netrate/internal/say"
 	"netrate/internal/browser"
 	"netrate/model"
+	"netrate/model/study"
 	"netrate/model/trace"
+	"netrate/scenarios"
 	"netrate/sim"
 )
 
-// filmed returns the page of a shift.
-func filmed(t *testing.T, s *trace.Shift) string {
+// subject returns an example as a trace is asked of it.
+func subject(t *testing.T, name string) study.Trace {
 	t.Helper()
-	page, err := present.FilmOf(s, usualStart.Time).Page()
+	x, err := scenarios.ExampleNamed(name)
+	require.NoError(t, err)
+	sc, err := scenarios.Load(name+".yaml", x.Data)
+	require.NoError(t, err)
+	if sc.LineGroup != nil {
+		return study.Trace{Group: sc.LineGroup, Seed: 1, First: 5, Last: 5}
+	}
+	return study.Trace{Line: sc.Line, Seed: 1, First: 5, Last: 5}
+}
+
+// one returns one shift, or one job, of an example.
+func one(t *testing.T, name string) *study.Traced {
+	t.Helper()
+	a, err := subject(t, name).Ask(t.Context(), nil)
+	require.NoError(t, err)
+	return &a.Traced[0]
+}
+
+// filmed returns the page of a shift.
+func filmed(t *testing.T, x *study.Traced) string {
+	t.Helper()
+	page, err := present.FilmOf("an example", x, usualStart.Time).Page()
 	require.NoError(t, err)
 	return string(page)
 }
@@ -47,72 +70,129 @@ func ask[T any](t *testing.T, tab *browser.Tab, expression string) T {
 
 // momentShown is what the page shows of a moment.
 type momentShown struct {
-	Cycle  int64
-	Counts map[string]int64
-	Levels []int64 // of each station
-	Stands bool
+	Counts map[string]int64 // of all lines, and passes
+	Lines  []struct {
+		Cycle  int64
+		Counts map[string]int64
+		Levels []int64 // of each station
+		Stands bool
+	}
 }
 
-// look is the page's answer at some moments.
-const look = `times => times.map(time => {
-	const {lines: [{track, now, stop}], counts, t} = player.show.view(time)
-	return {cycle: now.cycle, counts, stands: Boolean(stop), levels: track.stations.map((s, i) => s.capacity ? track.level(i, now.cycle, t) : 0)}
-})`
+// look returns what the page shows of some moments.
+func look(t *testing.T, tab *browser.Tab, times []sim.Seconds) []momentShown {
+	t.Helper()
+	list, err := json.Marshal(times)
+	require.NoError(t, err)
+	return ask[[]momentShown](t, tab, fmt.Sprintf(`%s.map(time => {
+		const {lines, counts, t} = player.show.view(time)
+		return {counts, lines: lines.map(({track, now, stop}) => ({
+			cycle: now.cycle, counts: track.counts(now.cycle), stands: Boolean(stop),
+			levels: track.stations.map((s, i) => s.capacity ? track.level(i, now.cycle, t) : 0),
+		}))}
+	})`, list))
+}
 
 // moments returns some moments of a shift: any, and those at which something happens.
 func moments(s *trace.Shift, n int) []sim.Seconds {
 	random := rand.New(rand.NewPCG(1, 2))
-	at := []sim.Seconds{0, s.Outcome.Time.Shift}
+	at := []sim.Seconds{0, s.Lasts()}
 	for len(at) < n {
 		run := s.Runs[random.IntN(len(s.Runs))]
-		at = append(at, s.Outcome.Time.Shift*sim.Seconds(random.Float64()), run.From, s.Moment(run.Cycle+sim.Cycles(random.IntN(40))))
+		at = append(at, s.Lasts()*sim.Seconds(random.Float64()), run.From, s.Moment(run.Cycle+sim.Cycles(random.IntN(40))))
+	}
+	for i := range at {
+		at[i] = min(at[i], s.Lasts())
 	}
 	return at[:n]
 }
 
-// The film counts what the trace counts, at any moment, and stocks are as the simulation saw them
-// when it looked.
+// The film counts what the trace counts, at any moment, of shifts, of lines that share a crew, and of
+// the passes of a job.
 func TestFilmCountsAreThoseOfTheTrace(t *testing.T) {
 	tab := browser.NewTab(browser.Start(t), t)
-	for _, name := range []string{"direct-mail", "statements", "window-letters", "flats"} {
+	for _, name := range []string{"direct-mail", "statements", "flats", "window-letters", "two-lines"} {
 		t.Run(name, func(t *testing.T) {
-			l := example(t, name)
-			if l.Job.Sets > 0 {
-				l.Job, l.Shift = model.Job{}, 4*3600
-			}
-			s := traced(t, l, 5, 5)[0]
-			shown(t, tab, filmed(t, s))
-			times := moments(s, 200)
-			list, err := json.Marshal(times)
-			require.NoError(t, err)
-			for i, got := range ask[[]momentShown](t, tab, fmt.Sprintf("(%s)(%s)", look, list)) {
-				want := s.Counts(times[i])
-				require.Equal(t, int64(s.Completed(times[i])), got.Cycle, "at %v", times[i])
-				require.Equal(t, want.Begun, got.Counts["begun"], "at %v", times[i])
-				require.Equal(t, want.Good, got.Counts["good"], "at %v", times[i])
-				for fate, n := range want.Ended {
-					require.Equal(t, n, got.Counts[model.Fate(fate).String()], "%v at %v", model.Fate(fate), times[i])
+			x := one(t, name)
+			shown(t, tab, filmed(t, x))
+			for i, s := range x.Shifts {
+				line := i
+				if s.Pass > 0 {
+					line = 0
 				}
-			}
-			looks := s.Levels[:min(200, len(s.Levels))]
-			times = times[:0]
-			for _, x := range looks {
-				times = append(times, x.At)
-			}
-			list, err = json.Marshal(times)
-			require.NoError(t, err)
-			for i, got := range ask[[]momentShown](t, tab, fmt.Sprintf("(%s)(%s)", look, list)) {
-				k := i // the last look of that station at that moment
-				for n := i + 1; n < len(s.Levels) && s.Levels[n].At == looks[i].At; n++ {
-					if s.Levels[n].Station == looks[i].Station {
-						k = n
+				times := moments(s, 200)
+				var onClock []sim.Seconds
+				for _, at := range times {
+					onClock = append(onClock, s.Begins+at)
+				}
+				for k, got := range look(t, tab, onClock) {
+					if s.Begins > 0 { // the sum rounds
+						times[k] = onClock[k] - s.Begins
+						if onClock[k] >= s.Begins+s.Lasts() {
+							times[k] = s.Lasts()
+						}
+					}
+					want := s.Counts(times[k])
+					require.Equal(t, int64(s.Completed(times[k])), got.Lines[line].Cycle, "at %v", times[k])
+					require.Equal(t, want.Begun, got.Lines[line].Counts["begun"], "at %v", times[k])
+					require.Equal(t, want.Good, got.Lines[line].Counts["good"], "at %v", times[k])
+					for fate, n := range want.Ended {
+						require.Equal(t, n, got.Lines[line].Counts[model.Fate(fate).String()], "%v at %v", model.Fate(fate), times[k])
 					}
 				}
-				require.InDelta(t, s.Levels[k].Left, got.Levels[looks[i].Station], 0, "%s at %v", s.Name(looks[i].Station), looks[i].At)
 			}
+			requireSums(t, tab, x)
+			requireSteps(t, tab, x)
+			requireLevels(t, tab, x.Shifts[0])
 			_, complaints := tab.Heard()
 			assert.Empty(t, complaints)
 		})
+	}
+}
+
+// requireSums sees to it that at the end all lines and passes are counted together.
+func requireSums(t *testing.T, tab *browser.Tab, x *study.Traced) {
+	t.Helper()
+	good, begun := int64(0), int64(0)
+	for _, s := range x.Shifts {
+		good += s.Outcome.Sets.Good
+		begun += s.Outcome.Sets.Started
+	}
+	last := x.Shifts[len(x.Shifts)-1]
+	got := look(t, tab, []sim.Seconds{last.Begins + last.Lasts()})[0].Counts
+	require.Equal(t, good, got["good"])
+	require.Equal(t, begun, got["begun"])
+}
+
+// requireSteps sees to it that a step is a cycle, in the last pass too.
+func requireSteps(t *testing.T, tab *browser.Tab, x *study.Traced) {
+	t.Helper()
+	last := x.Shifts[len(x.Shifts)-1]
+	cycles := ask[[]int64](t, tab, fmt.Sprintf(`(player.go(%v), [...Array(9).keys()].map(() => {
+		player.step(1)
+		return player.show.view(player.time).lines[0].now.cycle
+	}))`, float64(last.Begins)+1))
+	for i := range cycles {
+		require.Equal(t, cycles[0]+int64(i), cycles[i])
+	}
+}
+
+// requireLevels sees to it that stocks are as the simulation saw them when it looked.
+func requireLevels(t *testing.T, tab *browser.Tab, s *trace.Shift) {
+	t.Helper()
+	looks := s.Levels[:min(200, len(s.Levels))]
+	var times []sim.Seconds
+	for _, x := range looks {
+		times = append(times, x.At)
+	}
+	for i, got := range look(t, tab, times) {
+		k := i // the last look of that station at that moment
+		for n := i + 1; n < len(s.Levels) && s.Levels[n].At == looks[i].At; n++ {
+			if s.Levels[n].Station == looks[i].Station {
+				k = n
+			}
+		}
+		require.Equal(t, s.Levels[k].Left, got.Lines[0].Levels[looks[i].Station], "%s at %v", s.Name(looks[i].Station), looks[i].At)
 	}
 }
 
@@ -126,8 +206,8 @@ func at(t *testing.T, tab *browser.Tab, width int64, page string) {
 // The film is small, asks for nothing, and the keyboard alone plays it.
 func TestFilmIsPlayedByKeys(t *testing.T) {
 	tab := browser.NewTab(browser.Start(t), t)
-	s := traced(t, example(t, "direct-mail"), 5, 5)[0]
-	page := filmed(t, s)
+	x := one(t, "direct-mail")
+	s, page := x.Shifts[0], filmed(t, x)
 	assert.Less(t, len(page), 200_000)
 	at(t, tab, 1024, page)
 	press := func(keys string, how ...chromedp.KeyOption) {
@@ -181,11 +261,12 @@ func TestFilmIsPlayedByKeys(t *testing.T) {
 // All that can be done is reached with the tab key, and a set is followed from there.
 func TestFilmFollowsASet(t *testing.T) {
 	tab := browser.NewTab(browser.Start(t), t)
-	s := traced(t, example(t, "direct-mail"), 5, 5)[0]
+	shift := one(t, "direct-mail")
+	s := shift.Shifts[0]
 	k := slices.IndexFunc(s.Sets, func(x trace.Set) bool { return x.Fate == model.Diverted && !x.Good })
 	require.Positive(t, k)
 	x := &s.Sets[k]
-	at(t, tab, 1024, filmed(t, s))
+	at(t, tab, 1024, filmed(t, shift))
 	var reached []string
 	for range 12 {
 		require.NoError(t, chromedp.Do(tab.Context, chromedp.KeyEvent(kb.Tab)))
@@ -214,8 +295,7 @@ func TestFilmFollowsASet(t *testing.T) {
 // Nothing on the page keeps anybody from using it, and nothing overflows.
 func TestFilmIsForEverybody(t *testing.T) {
 	ctx := browser.Start(t)
-	s := traced(t, example(t, "statements"), 5, 5)[0]
-	page := filmed(t, s)
+	page := filmed(t, one(t, "two-lines"))
 	for _, width := range []int64{360, 1024, 1440} {
 		for _, scheme := range []string{"light", "dark"} {
 			t.Run(fmt.Sprintf("%d %s", width, scheme), func(t *testing.T) {

@@ -86,13 +86,19 @@ func (s *start) Type() string { return "TIME" }
 // one before, or as many days as a shift takes.
 func (s *start) of(place int) time.Time { return s.AddDate(0, 0, place) }
 
-// begins returns when each shift begins.
+// begins returns when each shift begins: those of a replication after the one before, each pass of
+// a job when it does.
 func (s *start) begins(all []*trace.Shift) []time.Time {
 	const day = 24 * 3600
 	var begins []time.Time
+	place, days := 0, 0
 	for i, x := range all {
-		days := max(1, int((x.Line.Shift+day-1)/day))
-		begins = append(begins, s.of(i*days))
+		if i > 0 && x.Replication != all[i-1].Replication {
+			place += days
+			days = 0
+		}
+		begins = append(begins, s.of(place).Add(time.Duration(thousandths(x.Begins))*time.Millisecond))
+		days = max(days, 1, int((x.Begins+x.Lasts()+day-1)/day))
 	}
 	return begins
 }

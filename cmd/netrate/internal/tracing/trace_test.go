@@ -34,7 +34,7 @@ func traced(t *testing.T, l *model.Line, first, last int) []*trace.Shift {
 	t.Helper()
 	a, err := study.Trace{Line: l, Seed: 1, First: first, Last: last}.Ask(t.Context(), nil)
 	require.NoError(t, err)
-	return a.Shifts
+	return a.Shifts()
 }
 
 // read returns what is written, each row by its headings.

@@ -8,8 +8,10 @@ import (
 	"github.com/spf13/pflag"
 
 	"netrate/cmd/netrate/internal/desk"
+	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/present"
 	"netrate/cmd/netrate/internal/say"
+	"netrate/model/study"
 	"netrate/model/trace"
 )
 
@@ -32,6 +34,7 @@ day after the one before. One of the files may be -, which prints it instead.`,
 type traceFlags struct {
 	asked
 	hour  desk.Count
+	json  bool
 	seen  bool
 	all   bool
 	files []*traceFile
@@ -49,6 +52,7 @@ func newTraceFlags(flags *pflag.FlagSet) *traceFlags {
 	o.add()
 	flags.Var(&o.shifts, "shifts", "these shifts, such as 1-20, for the files")
 	flags.Var(&o.hour, "hour", "list the stops of this hour of the shift, 0 for all (default 1)")
+	flags.BoolVar(&o.json, "json", false, "print all of it as JSON")
 	o.file(flags, "stops", "write the list of stops to `FILE`", o.writeStops)
 	flags.BoolVar(&o.seen, "seen", false, "with --stops: a row of 0 s for each fault that was seen and did not stop the line")
 	o.file(flags, "counts", "write the feeds of each station to `FILE`", o.writeCounts)
@@ -74,9 +78,6 @@ func (o *traceFlags) run(e desk.Env, args []string) error {
 	if err != nil {
 		return err
 	}
-	if hours := int(math.Ceil(float64(about.Line.Shift / 3600))); o.hour.Value > hours {
-		return desk.Wrong("--hour is %d, and the shift has %s: want one of them, or 0 for all", o.hour.Value, say.Plural(hours, "hour"))
-	}
 	defer o.drop()
 	if err := o.begin(e); err != nil {
 		return err
@@ -85,13 +86,25 @@ func (o *traceFlags) run(e desk.Env, args []string) error {
 	if err != nil {
 		return err
 	}
-	premise := desk.Premise(about.Scenario) + desk.SetUpFor(about.Setups, nil)
-	return o.deliver(e, a.Shifts, premise)
+	if hours := hoursOf(a); o.hour.Value > hours {
+		return desk.Wrong("--hour is %d, and the shift has %s: want one of them, or 0 for all", o.hour.Value, say.Plural(hours, "hour"))
+	}
+	return o.deliver(e, about, a)
+}
+
+// hoursOf returns how many hours the first shift has, or the first job in all its passes.
+func hoursOf(a *study.TraceAnswer) int {
+	all := a.Traced[0].Shifts
+	last := all[len(all)-1]
+	return int(math.Ceil(float64((last.Begins + last.Lasts()) / 3600)))
 }
 
 // check returns what does not go together.
 func (o *traceFlags) check() error {
 	printed := 0
+	if o.json {
+		printed++
+	}
 	for _, f := range o.files {
 		if f.path == "-" {
 			printed++
@@ -106,7 +119,7 @@ func (o *traceFlags) check() error {
 		}
 	}
 	if printed > 1 {
-		return desk.Wrong("only one file can be printed")
+		return desk.Wrong("only one file can be printed, or the JSON")
 	}
 	if o.flags.Changed("shift") && o.flags.Changed("shifts") {
 		return desk.Wrong("--shift is one of them, --shifts are several: choose one")
@@ -134,13 +147,14 @@ func (o *traceFlags) drop() {
 }
 
 // deliver prints what was asked for, and then writes the files.
-func (o *traceFlags) deliver(e desk.Env, all []*trace.Shift, premise string) error {
-	print := func(to io.Writer, all []*trace.Shift) error {
-		text := present.ShiftsText(all)
-		if len(all) == 1 {
-			text = present.ShiftText(all[0], o.start.of(0), o.hour.Value)
+func (o *traceFlags) deliver(e desk.Env, about desk.Subject, a *study.TraceAnswer) error {
+	all := a.Shifts()
+	print := func(to io.Writer, _ []*trace.Shift) error {
+		if o.json {
+			return page.WriteDocument(to, page.DocumentOf(desk.Version(), page.OriginOf(about), a))
 		}
-		_, err := io.WriteString(to, premise+text)
+		premise := desk.Premise(about.Scenario) + desk.SetUpFor(about.Setups, nil)
+		_, err := io.WriteString(to, premise+present.TraceText(about.Name, a, o.start.Time, o.hour.Value))
 		return err
 	}
 	for _, f := range o.files {
