@@ -21,7 +21,11 @@ type Figure struct {
 	y             float64 // where the next thing goes, while the figure is made
 	marks         []mark
 	told          []string // what is said of it beyond its head to those who do not see it
+	slim          *Figure  // the same for a narrow page, without a head; nil where there is none
 }
+
+// narrowWidth is that of a figure for a narrow page: on one of 360 pixels its smallest text has 11.
+const narrowWidth = 3.6 * 72
 
 var errNotMade = errors.New("plots: a figure that no chart made")
 
@@ -73,8 +77,11 @@ func (f *Figure) right() float64 { return f.width - margin }
 func (f *Figure) draw(m ...mark) { f.marks = append(f.marks, m...) }
 
 // paragraph sets text flush left over the whole width, in most lines at most, and
-// moves on below it.
+// moves on below it; on a narrow page three times as many.
 func (f *Figure) paragraph(text string, face face, colour colour, most int) {
+	if f.width <= narrowWidth {
+		most *= 3
+	}
 	for _, line := range face.wrap(text, f.inner(), most) {
 		f.y += face.leading()
 		f.draw(label{at: point{margin, f.y - 0.25*face.size}, text: line, face: face, colour: colour})

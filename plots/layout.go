@@ -55,15 +55,25 @@ func Layout(d LayoutData) (*Figure, error) {
 	if err != nil || f.done() {
 		return f, err
 	}
+	f.slim = &Figure{Title: f.Title, Subtitle: f.Subtitle, width: narrowWidth, y: margin}
+	d.drawOn(f.slim)
+	return d.drawOn(f), nil
+}
+
+// drawOn draws the track and what stands below it on a figure that has its head, and closes it.
+func (d LayoutData) drawOn(f *Figure) *Figure {
 	t := d.trackOn(f)
 	f.strip(t, d.Stations, true)
-	if d.Brief {
+	switch {
+	case d.Brief:
 		var names letters
 		for _, s := range d.Stations {
 			names.words = append(names.words, s.Name)
 		}
 		f.list(names)
-	} else {
+	case f.width <= narrowWidth:
+		f.narrowRows(d)
+	default:
 		f.stationRows(d)
 	}
 	for _, o := range d.Others {
@@ -74,15 +84,15 @@ func Layout(d LayoutData) (*Figure, error) {
 	}
 	if d.Brief {
 		if len(d.Others) > 0 {
-			return f.end("+ added, × taken away, ←2 moved by two pitches; a thick rim: changed otherwise; pale: as in the line itself."), nil
+			return f.end("+ added, × taken away, ←2 moved by two pitches; a thick rim: changed otherwise; pale: as in the line itself.")
 		}
-		return f.end(), nil
+		return f.end()
 	}
 	notes := []string{"The track runs from left to right, a pitch a tick. Above it stands what feeds and what reads, below it what takes sets off, and a reader at the place of another station."}
 	if len(d.Others) > 0 {
 		notes = append(notes, "Of the other lines: + added, × taken away, ←2 moved by two pitches from the dotted place; a thick rim: changed otherwise; pale: as in the line itself. What was taken away is below the track where something else has its place.")
 	}
-	return f.end(notes...), nil
+	return f.end(notes...)
 }
 
 func (d LayoutData) check() (c check) {

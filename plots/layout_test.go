@@ -1,7 +1,9 @@
 package plots
 
 import (
+	"math"
 	"slices"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -55,4 +57,22 @@ func TestLayoutHidesNothing(t *testing.T) {
 	apart := func(a, b box) bool { return a.bottom <= b.top || b.bottom <= a.top }
 	assert.True(t, apart(boxes["a"], boxes["r"]))
 	assert.True(t, apart(boxes["b"], boxes["c"]))
+}
+
+// The drawing of a line is there for a narrow page too: there its smallest text has 11 pixels.
+func TestNarrowLayout(t *testing.T) {
+	f := made(t)(Layout(layoutOf(head, 9, plainName)))
+	require.NotNil(t, f.slim)
+	smallest := math.Inf(1)
+	for _, m := range f.slim.marks {
+		if l, ok := m.(label); ok {
+			smallest = min(smallest, l.face.size)
+			assert.GreaterOrEqual(t, l.box().left, 0.0, l.text)
+			assert.LessOrEqual(t, l.box().right, f.slim.width, l.text)
+		}
+	}
+	const phone = 360 // pixels, over which the drawing has half its margins
+	assert.GreaterOrEqual(t, smallest*phone/(f.slim.width-margin), 11.0)
+	page := pageOf(t, &Report{Title: "T", Question: "Q", Answer: "A", Sections: []Section{{Heading: "The line", Figures: []*Figure{f}}}})
+	assert.Equal(t, 2, strings.Count(page, "<svg "))
 }

@@ -129,6 +129,7 @@ type part struct {
 type htmlFigure struct {
 	ID, Label, Title, Subtitle string
 	Chart                      template.HTML
+	Slim                       template.HTML // in its place on a narrow page; may be empty
 }
 
 type link struct{ ID, Heading string }
@@ -143,12 +144,16 @@ func (p *page) fill() error {
 		for _, f := range s.Figures {
 			figures++
 			svg, err := f.Chart()
+			var slim []byte
+			if err == nil && f.slim != nil {
+				slim, err = f.slim.Chart()
+			}
 			if err != nil {
 				return fmt.Errorf("section %q, figure %d: %w", s.Heading, figures, err)
 			}
 			q.Figures = append(q.Figures, htmlFigure{
 				ID: fmt.Sprintf("figure-%d", figures), Label: fmt.Sprintf("Figure %d", figures),
-				Title: f.Title, Subtitle: f.Subtitle, Chart: template.HTML(svg), // made and escaped by this package
+				Title: f.Title, Subtitle: f.Subtitle, Chart: template.HTML(svg), Slim: template.HTML(slim), // made and escaped by this package
 			})
 		}
 		for k := range s.Tables {

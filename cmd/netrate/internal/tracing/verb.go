@@ -25,7 +25,8 @@ shift is the same as in the run. Where inputs are uncertain, it is that at nomin
 
 --stops and --counts are files that netrate fit reads; with --seen it finds the rates of all
 faults that a station sees, also of those that do not stop the line. The next shift begins a
-day after the one before. One of the files may be -, which prints it instead.`,
+day after the one before. One of the files may be -, which prints it instead. Of a job, the
+number is that of the job, and it is shown pass by pass; of lines that share a crew, all are shown.`,
 		Prepare: func(flags *pflag.FlagSet) desk.Action { return newTraceFlags(flags).run },
 	}
 }
