@@ -39,8 +39,8 @@ const look = `(() => {
 		.filter(e => !e.closest('.again') && !(e.tagName == 'CAPTION' && e.parentNode.querySelector('.again'))) // shown in print, in the place of the caption
 	return {
 		title: document.title,
-		charts: [...document.querySelectorAll('figure svg')].map(size),
-		hidden: what.filter(e => e.textContent && !size(e).every(x => x > 0)).map(e => e.textContent),
+		charts: [...document.querySelectorAll('figure .chart:not(.slim) svg')].map(size),
+		hidden: what.filter(e => !e.closest('.slim') && e.textContent && !size(e).every(x => x > 0)).map(e => e.textContent),
 		wider: document.documentElement.scrollWidth - innerWidth,
 		cut: [...document.querySelectorAll(".table")].filter(e => e.scrollWidth > e.clientWidth).map(e => e.ariaLabel),
 	}

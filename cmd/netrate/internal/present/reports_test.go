@@ -3,6 +3,7 @@ package present
 import (
 	"bytes"
 	"context"
+	"fmt"
 	"os"
 	"path/filepath"
 	"regexp"
@@ -164,6 +165,35 @@ func TestReportInBrowser(t *testing.T) {
 	})
 }
 
+// Nothing in the reports keeps anybody from using them, on a phone, on a small screen and on a large
+// one.
+func TestReportsAreForEverybody(t *testing.T) {
+	ctx := browser.Start(t)
+	sc, text, s := small.Scenario(t, 60)
+	run, err := Run{RunAnswer: seen(t, study.RunAnswerOf(s, nil)), Origin: page.Origin{Scenario: sc, Text: text}, Command: "netrate run small.yaml"}.Report("v0")
+	runPage := pageOf(t, run, err)
+	compared, err := variants(t, pictured).Report("v0")
+	for name, page := range map[string]string{"run": runPage, "compare": pageOf(t, compared, err)} {
+		for _, width := range []int64{360, 1024, 1440} {
+			t.Run(fmt.Sprintf("%s %d", name, width), func(t *testing.T) {
+				assert.Empty(t, violations(ctx, t, width, page))
+			})
+		}
+	}
+	t.Run("faults are seen", func(t *testing.T) {
+		assert.NotEmpty(t, violations(ctx, t, 1024, strings.Replace(runPage, `<html lang="en">`, "<html>", 1)))
+	})
+}
+
+func violations(ctx context.Context, t *testing.T, width int64, page string) []string {
+	t.Helper()
+	tab := browser.NewTab(ctx, t)
+	defer tab.Close()
+	require.NoError(t, chromedp.Do(tab.Context, chromedp.EmulateViewport(width, 900)))
+	tab.Show(t, page)
+	return tab.Violations(t)
+}
+
 // opened opens a page and returns the sizes of its figures, in pixels.
 func opened(ctx context.Context, t *testing.T, page string) [][2]float64 {
 	t.Helper()
@@ -180,7 +210,7 @@ func look(ctx context.Context, t *testing.T, page string) (sizes [][2]float64, c
 	defer tab.Close()
 	at := tab.Show(t, page)
 	sizes, err := chromedp.Run(tab, chromedp.Evaluate[[][2]float64](
-		`[...document.querySelectorAll("figure svg")].map(e => { const r = e.getBoundingClientRect(); return [r.width, r.height] })`))
+		`[...document.querySelectorAll("figure .chart:not(.slim) svg")].map(e => { const r = e.getBoundingClientRect(); return [r.width, r.height] })`))
 	require.NoError(t, err)
 	fetched, complaints := tab.Heard()
 	for _, other := range fetched {
