@@ -93,21 +93,29 @@ type gatherer interface {
 // much as a document takes longer than a cycle, less what the channel gathers while the line
 // stands for another reason, until its buffer is full. It takes the buffer to be used up before
 // the line stands again, and leaves out that documents vary: a channel that is fast enough in
-// the mean can starve the line for a while.
+// the mean can starve the line for a while. Of several channels the slowest counts alone: the line
+// waits for the others meanwhile.
 func (l *Line) starved(terms []AnalyticTerm) sim.Seconds {
-	i := l.First(Gathers)
-	if i < 0 || terms[i].Starved == 0 {
-		return 0
-	}
-	buffer := l.Stations[i].(gatherer).buffered()
-	wait := terms[i].Starved
-	for k, t := range terms {
-		if k != i {
-			wait -= sim.Seconds(sim.Seconds(t.Reach*t.Stops) * min(t.Down, buffer))
+	slowest, longest := -1, sim.Seconds(0)
+	for i := l.First(Gathers); i >= 0; i = l.next(i+1, Gathers) {
+		wait := terms[i].Starved
+		if wait == 0 {
+			continue
+		}
+		buffer := l.Stations[i].(gatherer).buffered()
+		for k, t := range terms {
+			if k != i {
+				wait -= sim.Seconds(sim.Seconds(t.Reach*t.Stops) * min(t.Down, buffer))
+			}
+		}
+		if terms[i].Starved = 0; wait > longest {
+			slowest, longest = i, wait
 		}
 	}
-	terms[i].Starved = max(0, wait)
-	return terms[i].Starved
+	if slowest >= 0 {
+		terms[slowest].Starved = longest
+	}
+	return longest
 }
 
 // found adds the alarms of reader i for a leak of a lane and, if it is the last one to see

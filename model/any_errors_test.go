@@ -9,8 +9,28 @@ import (
 // anyErringLine is any line on which people and readers err.
 func anyErringLine(t *rapid.T) *Line {
 	l := anyLine(t)
+	moreChannels(t, l)
 	erring(t, l)
 	return l
+}
+
+// moreChannels makes document channels of some lanes of a line that has one, or of none.
+func moreChannels(t *rapid.T, l *Line) {
+	gate := slices.IndexFunc(l.Stations, isTrackGate)
+	for i, s := range l.Stations {
+		f, ok := s.(*Feeder)
+		if !ok || f.Stream.Name == "" || f.Envelopes || gate >= 0 && i > gate || l.Job.Sets > 0 {
+			continue
+		}
+		if rapid.IntRange(0, 1).Draw(t, "one more channel") == 0 {
+			h := anyChannel(t, f.Place)
+			h.Stream, h.OnMisfeed, h.OnDouble = f.Stream, Stop, Stop
+			if f.OnMisfeed != Ship {
+				h.OnMisfeed = f.OnMisfeed
+			}
+			l.Stations[i] = h
+		}
+	}
 }
 
 // erring has people and readers err, often.

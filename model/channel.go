@@ -54,7 +54,6 @@ func (h *Channel) Clone() Station {
 // Check notes what cannot be of the channel.
 func (h *Channel) Check(l *Line, c *Checks) {
 	c.Before(l, "feeders and channels")
-	c.Require(l.First(Gathers) == c.At(), "kind", "%s is a second document channel: a line with more than one is not built", h.Name)
 	gate := l.First(Diverts)
 	c.Require(gate < 0 || gate > c.At(), "kind", "%s stands after a track gate: sets that left there would leave their documents behind", h.Name)
 	c.Require(h.Sheets > 0 && h.Sheets <= 1e9, "sheets", "the channel feeds %v sheets an hour, want more than 0", h.Sheets)

@@ -180,6 +180,10 @@
 // runs at once, without a restart delay. A line that stands for a stop looks for the
 // document when it would run again.
 //
+// Several channels. A line may have more than one channel, each with a stream, a buffer and faults
+// of its own. A cycle only begins if the document is gathered of each channel that is to feed a set
+// in it; the line starves until all are.
+//
 // Each sheet has one outcome, independent of all others, with the probabilities of
 // misfeed, double and jam; the time of a document does not depend on them. The first sheet
 // of a document that is not good decides about the document (the rest of its sheets come
@@ -335,7 +339,9 @@
 // of them as are stated, for all lines of a line group together, or as many as are needed. Until he
 // has come the line is "waiting", then "working". They know no breaks.
 //
-// Time. While the line starves, each moment belongs to the channel. From when the channel stops
+// Time. While the line starves, each moment belongs to the channel that lacks its document; of
+// several that do, to the first along the track. Where one has its document and another still lacks
+// it, the line begins to starve for that one. From when the channel stops
 // until an operator has cleared it, that is to the fault for which it has stopped (a false call
 // counts as a double), as "waiting" until he has arrived there and as "working" from then on; all
 // other moments, also those that an empty buffer costs later, are "starved": the channel is too

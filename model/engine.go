@@ -27,9 +27,9 @@ type Sim struct {
 	lanes       []*lane
 	readers     []*reader
 	menders     []*mender
-	channel     *channel // nil if there is none
-	jobs        *jobs    // nil if the line works for a shift
-	days        *days    // nil if they are all alike
+	channels    []*channel // along the track
+	jobs        *jobs      // nil if the line works for a shift
+	days        *days      // nil if they are all alike
 	streams     []*sim.Stream
 	out         *Outcome // of the replication in hand
 	tasks       []task   // for the crew
@@ -66,7 +66,7 @@ func (s *Sim) install() {
 	}
 	s.installBreakdowns()
 	s.clocks.AfterCycle = s.crew.Dispatch
-	if s.channel != nil || len(s.readers) > 0 || s.technicians != nil {
+	if len(s.channels) > 0 || len(s.readers) > 0 || s.technicians != nil {
 		s.clocks.AfterCycle = s.afterCycle
 	}
 	if l.Job.Sets > 0 {
@@ -111,8 +111,8 @@ func (s *Sim) finish(seed uint64, replication int, out *Outcome) error {
 func (s *Sim) start() {
 	s.clocks.Start()
 	s.observe(LineStarts, 0)
-	if s.channel != nil {
-		s.channel.look()
+	for _, h := range s.channels {
+		h.look()
 	}
 }
 
@@ -125,8 +125,8 @@ func (s *Sim) afterCycle() {
 			r.read()
 		}
 	}
-	if h := s.channel; h != nil {
-		h.afterCycle()
+	if len(s.channels) > 0 {
+		s.channelsAfterCycle()
 	}
 	s.crew.Dispatch()
 	if s.technicians != nil {

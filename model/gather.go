@@ -94,7 +94,7 @@ func (h *Channel) Install(seat *Seat) Unit {
 	u.random.pages, u.random.gaps = s.stream(h.Name, "pages"), s.stream(h.Name, "gaps")
 	u.random.kinds, u.random.caught = s.stream(h.Name, "kinds"), s.stream(h.Name, "caught")
 	u.random.noticed = s.stream(h.Name, "noticed")
-	u.halt, u.full = s.clocks.Shop.Timer(u.stop), s.clocks.Shop.Timer(s.standstill.resume)
+	u.halt, u.full = s.clocks.Shop.Timer(u.stop), s.clocks.Shop.Timer(s.standstill.gathered)
 	u.low, u.next = s.clocks.Track.Timer(func() {}), s.clocks.Track.Timer(u.feed)
 	u.task = s.timed(index, ClearFault, func() sim.Duration { return h.Clearings.Of(u.fault(), usually(h.Clear)) }, u.cleared)
 	u.dry.task = u.task
@@ -103,7 +103,7 @@ func (h *Channel) Install(seat *Seat) Unit {
 	u.stock.install(s, index, h.Hopper, 1, u)
 	u.stock.before = u.next
 	s.track.feeds(index, nil)
-	s.channel = u
+	s.channels = append(s.channels, u)
 	return u
 }
 
@@ -192,20 +192,21 @@ func (h *channel) inTime(now sim.Cycles) bool {
 	return true
 }
 
-// afterCycle lets the line starve if there is no document for the next cycle, and when the
-// line has stopped forgets what was computed for a line that runs on.
-func (h *channel) afterCycle() {
-	c := &h.s.clocks
-	if c.Running() {
-		if at, waiting := h.low.At(); waiting && at > c.Track.Now() {
-			return
-		}
-		if h.isReady() {
-			h.look()
-			return
-		}
-		h.s.standstill.starve(h)
+// inStep reports whether the document for the next cycle is there, while the line runs, and looks
+// ahead if it is time to.
+func (h *channel) inStep() bool {
+	if at, waiting := h.low.At(); waiting && at > h.s.clocks.Track.Now() {
+		return true
 	}
+	if !h.isReady() {
+		return false
+	}
+	h.look()
+	return true
+}
+
+// stands forgets what was computed for a line that runs on: it has stopped.
+func (h *channel) stands() {
 	h.recall()
 	h.sure = h.fed()
 	if last := h.fed() + h.window; h.gathered > last {

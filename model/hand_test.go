@@ -78,7 +78,7 @@ func handCases() []handCase {
 	for _, some := range [][]handCase{
 		handDelivered(), handDiverted(), handOutsorted(),
 		handPutRight(), handTwoStops(), handOneCycle(), handOneStation(), handStanding(),
-		handRefills(), handUsedUp(), handStreams(),
+		handRefills(), handUsedUp(), handStreams(), handErrors(),
 	} {
 		all = append(all, some...)
 	}

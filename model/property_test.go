@@ -28,6 +28,7 @@ func TestAnyLineBalances(t *testing.T) {
 			anyPeople(t, l)
 		}
 		if rapid.Bool().Draw(t, "errors") {
+			moreChannels(t, l)
 			erring(t, l)
 		}
 		s, err := New(l)
@@ -73,6 +74,7 @@ func TestSlowModelOnAnyLine(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		l := anyLineWithLots(t)
 		if rapid.Bool().Draw(t, "errors") {
+			moreChannels(t, l)
 			erring(t, l)
 		}
 		matched := slices.ContainsFunc(l.Lanes(), l.Matched)

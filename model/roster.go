@@ -133,7 +133,9 @@ func (st *standstill) breakTurns(begins bool) {
 		if st.starving != nil { // it waited for a document
 			st.s.observeStop(StopEnds, st.starving.station, st.starving.cause)
 			st.starving = nil
-			st.s.channel.full.Stop()
+			for _, h := range st.s.channels {
+				h.full.Stop()
+			}
 			st.first = &st.rest
 		} else if len(st.open) == 0 { // it was about to restart
 			st.restart.Stop()

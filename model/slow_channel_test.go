@@ -1,6 +1,10 @@
 package model
 
-import "netrate/sim"
+import (
+	"slices"
+
+	"netrate/sim"
+)
 
 // slowDocument is what the channel makes of the sheets of one person.
 type slowDocument struct {
@@ -50,12 +54,14 @@ func (c *slowChannel) gathering() bool { return c.inHand != nil && c.stop == nil
 // channelMoves lets a document be gathered whose time has come, and the next one be begun
 // if it may.
 func (m *slowModel) channelMoves() {
-	c := m.channel
-	if c == nil {
-		return
+	for _, c := range m.channels {
+		m.channelMovesOn(c)
 	}
+}
+
+func (m *slowModel) channelMovesOn(c *slowChannel) {
 	if c.gathering() && m.now >= c.ready {
-		if m.stopsChannel(c.inHand) {
+		if m.stopsChannel(c, c.inHand) {
 			return
 		}
 		c.put()
@@ -101,8 +107,7 @@ func (m *slowModel) sheet(c *slowChannel, d *slowDocument) {
 
 // stopsChannel reports whether the document stops the channel. If so an operator is called;
 // when he is done the document is gathered, good or, after a jam, spoiled.
-func (m *slowModel) stopsChannel(d *slowDocument) bool {
-	c := m.channel
+func (m *slowModel) stopsChannel(c *slowChannel, d *slowDocument) bool {
 	o := &m.out.Stations[c.index]
 	var cause Cause
 	switch {
@@ -131,7 +136,7 @@ func (m *slowModel) stopsChannel(d *slowDocument) bool {
 		}
 		c.put()
 	})
-	if m.starving {
+	if m.starving && m.head == c {
 		m.total(c.stop).Count++
 	}
 	return true
@@ -140,7 +145,7 @@ func (m *slowModel) stopsChannel(d *slowDocument) bool {
 // lacking counts that the line begins to starve: for a channel that has stopped, or for one that is
 // too slow. One that stops in this moment does so after that.
 func (m *slowModel) lacking() {
-	c := m.channel
+	c := m.head
 	if c.stop == nil || c.since == m.now {
 		m.out.Stations[c.index].Stops[CauseStarved].Count++
 	}
@@ -151,9 +156,9 @@ func (m *slowModel) lacking() {
 
 // starves puts the time for which the line has starved to the account of why it does.
 func (m *slowModel) starves(passed sim.Seconds) {
-	switch stop := m.channel.stop; {
+	switch stop := m.head.stop; {
 	case stop == nil:
-		m.out.Stations[m.channel.index].Stops[CauseStarved].Starved += passed
+		m.out.Stations[m.head.index].Stops[CauseStarved].Starved += passed
 	case stop.task.state == slowWorking:
 		m.total(stop).Working += passed
 	default:
@@ -161,19 +166,22 @@ func (m *slowModel) starves(passed sim.Seconds) {
 	}
 }
 
-// documentThere reports whether the next cycle can begin: the channel is not to feed a set
-// in it, or has the document for it.
-func (m *slowModel) documentThere() bool {
-	if m.channel == nil {
-		return true
+// channelThatLacks returns the first channel along the track that is to feed a set in the next cycle
+// and has no document for it; nil if there is none.
+func (m *slowModel) channelThatLacks() *slowChannel {
+	for _, c := range m.channels {
+		set := m.out.Cycles + 1 - int64(m.pitch(c.index))
+		if set >= 1 && (m.sets == 0 || set <= m.sets) && len(c.gathered) == 0 {
+			return c
+		}
 	}
-	set := m.out.Cycles + 1 - int64(m.pitch(m.channel.index))
-	return set < 1 || m.sets > 0 && set > m.sets || len(m.channel.gathered) > 0
+	return nil
 }
 
 // feedDocument feeds the next document into a set, or takes it out if the pocket is empty.
 func (m *slowModel) feedDocument(i int, h *Channel, set *slowSet) {
-	c, o := m.channel, &m.out.Stations[i]
+	o := &m.out.Stations[i]
+	c := m.channels[slices.IndexFunc(m.channels, func(c *slowChannel) bool { return c.index == i })]
 	d := c.gathered[0]
 	c.gathered = c.gathered[1:]
 	c.fed++

@@ -38,7 +38,7 @@ func (m *slowModel) layLanes() {
 			}
 		case *Channel:
 			m.units[i].lane = &slowLane{stream: s.Stream, documents: true, matched: true}
-			m.channel = newSlowChannel(i, s)
+			m.channels = append(m.channels, newSlowChannel(i, s))
 		}
 	}
 	for _, u := range m.units {

@@ -43,9 +43,10 @@ type slowModel struct {
 	crew   slowCrew
 	people slowPeople
 
-	channel  *slowChannel // nil if the line has none
-	between  bool         // a cycle is over and the next has not begun
-	starving bool         // for want of a document
+	channels []*slowChannel // along the track
+	head     *slowChannel   // for which the line starves
+	between  bool           // a cycle is over and the next has not begun
+	starving bool           // for want of a document
 
 	watch func(s *slowSet) // sees every set that is delivered; may be nil
 
@@ -177,8 +178,10 @@ func (m *slowModel) nextMoment() sim.Seconds {
 	case len(m.open) == 0 && !m.standsForBreak():
 		next = m.restarted
 	}
-	if m.channel != nil && m.channel.gathering() {
-		next = min(next, m.channel.ready)
+	for _, c := range m.channels {
+		if c.gathering() {
+			next = min(next, c.ready)
+		}
 	}
 	for _, o := range m.crew.operators {
 		next = min(next, o.next())
@@ -288,14 +291,15 @@ func (m *slowModel) looksForDocument() {
 	if !m.between || m.began != nil {
 		return
 	}
-	switch there := m.documentThere(); {
-	case there && m.starving:
+	lacks := m.channelThatLacks()
+	switch {
+	case lacks == nil && m.starving:
 		m.starving, m.between = false, false
 		m.since, m.ran = m.now, 0
-	case there:
+	case lacks == nil:
 		m.between = false
-	case !m.starving:
-		m.starving = true
+	case !m.starving || m.head != lacks:
+		m.starving, m.head = true, lacks
 		m.lacking()
 	}
 }

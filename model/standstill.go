@@ -128,49 +128,13 @@ func (st *standstill) realign(p *stop) {
 
 func (st *standstill) run() {
 	st.book()
-	if h := st.s.channel; h != nil && !h.isReady() {
+	if h := st.s.lacking(); h != nil {
 		st.starve(h)
-		h.wake()
+		for _, h := range st.s.channels {
+			h.wake()
+		}
 		return
 	}
-	st.s.start()
-}
-
-// starve lets the line stand until the channel has a document.
-func (st *standstill) starve(h *channel) {
-	if st.s.clocks.Running() {
-		st.s.clocks.Halt()
-		st.s.observe(LineHalts, h.index)
-	}
-	st.starving, st.since = &h.dry, st.s.clocks.Shop.Now()
-	st.lacks(h.lack())
-}
-
-// lacks says why a line that starves does so from now on.
-func (st *standstill) lacks(cause Cause) {
-	p := st.starving
-	p.cause = cause
-	st.total(p).Count++
-	st.s.observeStop(StopArises, p.station, cause)
-}
-
-// channelStops says that a line that starves does so for the fault for which the channel has
-// stopped.
-func (st *standstill) channelStops(h *channel) {
-	if st.starving == nil {
-		return
-	}
-	st.book()
-	st.s.observeStop(StopEnds, h.index, st.starving.cause)
-	st.lacks(h.lack())
-}
-
-// resume ends the starving: there is a document.
-func (st *standstill) resume() {
-	st.book()
-	p := st.starving
-	st.starving = nil
-	st.s.observeStop(StopEnds, p.station, p.cause)
 	st.s.start()
 }
 

@@ -152,8 +152,7 @@ func shiftOf(l *model.Line, o *model.Outcome) Shift {
 
 // besidePaper fills in what a sum on paper is set against.
 func (s *Shift) besidePaper(l *model.Line, o *model.Outcome) {
-	channel := l.First(model.Gathers)
-	s.Clearing = float64(o.LeftOver.Work)
+	s.Documents, s.Clearing = 0, float64(o.LeftOver.Work)
 	for i := range o.Stations {
 		station := &o.Stations[i]
 		usedUp := station.Stops[model.CauseStock].Total()
@@ -165,8 +164,8 @@ func (s *Shift) besidePaper(l *model.Line, o *model.Outcome) {
 				stops += t.Count
 			}
 		}
-		if i == channel {
-			s.Documents = float64(stood)
+		if l.Stations[i].Kind().Role == model.Gathers {
+			s.Documents += float64(stood)
 			continue
 		}
 		s.Clearing += float64(station.Clearing.Busy()) + float64(station.Repair.Busy()) + float64(float64(stops)*float64(l.Restart.Mean()))

@@ -127,21 +127,36 @@ func (f *fitting) remove(i int) {
 	f.line.Stations = slices.Delete(f.line.Stations, i, i+1)
 }
 
-// documents sets up the document channel, or takes it out.
+// documents sets up the document channel, of several the one that carries the stream of the
+// documents, and takes the others out.
 func (f *fitting) documents() {
-	i := f.line.First(model.Gathers)
 	d := f.product.Documents
+	var channels []int
+	for i := f.line.First(model.Gathers); i >= 0 && i < len(f.line.Stations); i++ {
+		if f.line.Stations[i].Kind().Role == model.Gathers {
+			channels = append(channels, i)
+		}
+	}
+	set := -1
+	for _, i := range channels {
+		if carried := model.StreamOf(f.line.Stations[i]).Name; d != nil && (carried == d.Stream || len(channels) == 1) {
+			set = i
+			if d.Stream != "" && d.Stream != carried {
+				f.because("the documents are the stream %s, and %s carries the stream %s", d.Stream, f.line.Stations[i].Where().Name, carried)
+			}
+			*f.line.Stations[i].Setting().Pages = d.Pages
+		}
+	}
 	switch {
-	case d == nil && i < 0:
-	case d == nil:
-		f.remove(i)
-	case i < 0:
+	case d == nil || set >= 0:
+	case len(channels) == 0:
 		f.because("the product has documents, and the line has no document channel")
 	default:
-		channel := f.line.Stations[i]
-		if carried := model.StreamOf(channel).Name; d.Stream != "" && d.Stream != carried {
-			f.because("the documents are the stream %s, and %s carries the stream %s", d.Stream, channel.Where().Name, carried)
+		f.because("the line has %d document channels, and none carries the stream %q of the documents", len(channels), d.Stream)
+	}
+	for _, i := range slices.Backward(channels) {
+		if i != set {
+			f.remove(i)
 		}
-		*channel.Setting().Pages = d.Pages
 	}
 }

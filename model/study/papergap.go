@@ -55,7 +55,7 @@ func PaperGapOf(s *runs.Study) *PaperGap {
 	gap := &PaperGap{Whole: MeanIn(s, func(x *runs.Shift) float64 { return x.NetRate - p.NetRate })}
 	amounts := make(sim.Sample, len(s.Shifts))
 	for k, name := range paperParts {
-		if name == PaperDocuments && p.channel < 0 || name == PaperBreaks && !s.Line.Crew.StandsForBreaks() {
+		if name == PaperDocuments && !HasChannel(s.Line) || name == PaperBreaks && !s.Line.Crew.StandsForBreaks() {
 			continue
 		}
 		for i := range s.Shifts {
@@ -73,18 +73,17 @@ var paperParts = [...]string{PaperUsedUp, PaperOverlap, PaperEnds, PaperBreaks, 
 type paperSum struct {
 	model.Analytic
 	line    *model.Line
-	channel int       // number of the station; -1 for none
 	stopped []float64 // seconds for each cycle, by the stations that handle its set
 	second  float64   // envelopes an hour that a second of standing in a shift costs
 	set     float64   // and that a good set of a shift brings
 }
 
 func newPaperSum(s *runs.Study) *paperSum {
-	p := &paperSum{Analytic: s.Line.Analytic(), line: s.Line, channel: s.Line.First(model.Gathers)}
+	p := &paperSum{Analytic: s.Line.Analytic(), line: s.Line}
 	for i, t := range p.Terms {
 		stopped := float64(float64(t.Reach*t.Stops) * float64(t.Down))
 		stopped += float64(t.Broken)
-		if i == p.channel {
+		if p.gathers(i) {
 			stopped += float64(t.Starved)
 		}
 		p.stopped = append(p.stopped, stopped)
@@ -93,6 +92,9 @@ func newPaperSum(s *runs.Study) *paperSum {
 	p.set, p.second = 3600/length, p.NetRate/length
 	return p
 }
+
+// gathers reports whether a station is a document channel.
+func (p *paperSum) gathers(i int) bool { return p.line.Stations[i].Kind().Role == model.Gathers }
 
 // paperAmount is a part of one shift: seconds more than on paper, and good sets more.
 type paperAmount struct{ seconds, sets float64 }
@@ -106,12 +108,12 @@ func (p *paperSum) perHour(x paperAmount) float64 {
 // those on paper for the cycles of its running time.
 func (p *paperSum) partsOf(s *runs.Shift) [len(paperParts)]paperAmount {
 	cycles := s.Running * p.Speed / 3600
-	before, paper, documents := 0.0, 0.0, 0.0 // before the first set has come to the station
+	before, paper, documents := 0.0, 0.0, s.Documents // before the first set has come to the station
 	first := p.line.Stations[0].Where().At
 	for i, station := range p.line.Stations {
 		empty := min(cycles, float64(station.Where().At-first))
-		if i == p.channel {
-			documents = s.Documents - float64(p.stopped[i]*cycles)
+		if p.gathers(i) {
+			documents -= float64(p.stopped[i] * cycles)
 			continue
 		}
 		before += float64(p.stopped[i] * empty)
