@@ -194,6 +194,10 @@ func (g *grammar) scenario() string {
 		if g.odds(0.5) {
 			g.line("variants:\n  - {name: people, changes: [{set: crew.operators, to: %d}]}", 1+g.IntN(4))
 		}
+		if g.odds(0.25) {
+			g.line("design:\n  goal: %s\n  limits: {price: %d}\n  options:\n    - {name: people, price: %d, changes: [{set: crew.operators, to: %d}]}\n    - {name: walk, changes: [{set: crew.walk, to: %s}]}",
+				g.of("net rate", "operators\n  target: 100/h", "cost per thousand"), g.IntN(9), g.IntN(9), 1+g.IntN(4), g.of("3 s", "0 s", "2 min"))
+		}
 	}
 	if g.odds(0.4) {
 		g.line("policy: {misfeed: %s, double: %s%s}", g.response("ship"), g.response(), g.maybe(0.3, "match: "+g.of("in line", "by hand")))

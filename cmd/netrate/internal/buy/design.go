@@ -12,6 +12,7 @@ import (
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model/study"
 	"netrate/scenarios"
+	"netrate/sim"
 )
 
 // DesignVerb returns the verb design.
@@ -67,9 +68,13 @@ func (o *designFlags) run(e desk.Env, args []string) error {
 	if about.Design == nil {
 		return desk.Wrong("%s says nothing of what may be bought: it has no design (netrate help designing)", desk.ShownFile(about.File))
 	}
-	q, err := o.question(e, about)
+	plan, err := o.Fixed(e, about.Run, designReps)
 	if err != nil {
 		return err
+	}
+	q := o.question(plan, about.Scenario)
+	if err := q.Check(); err != nil {
+		return desk.Wrong("%v", err)
 	}
 	defer o.Drop()
 	if err := o.Begin(e); err != nil {
@@ -87,16 +92,12 @@ func (o *designFlags) run(e desk.Env, args []string) error {
 }
 
 // question returns what is asked.
-func (o *designFlags) question(e desk.Env, about desk.Subject) (*study.Design, error) {
-	plan, err := o.Fixed(e, about.Run, designReps)
-	if err != nil {
-		return nil, err
-	}
-	d := about.Design
+func (o *designFlags) question(plan sim.Plan, sc *scenarios.Scenario) *study.Design {
+	d := sc.Design
 	q := &study.Design{
 		Goal: goalOf(d.Goal), Target: d.Target, Share: d.Share, Limits: study.DesignLimits(d.Limits),
 		Worth: float64(o.indifference), Confidence: float64(o.confidence), Plan: plan,
-		Line: func(choices []int) (*study.Alternative, error) { return o.designed(about.Scenario, choices) },
+		Line: func(choices []int) (*study.Alternative, error) { return o.designed(sc, choices) },
 	}
 	for _, option := range d.Options {
 		x := study.DesignOption{Name: option.Name}
@@ -105,7 +106,7 @@ func (o *designFlags) question(e desk.Env, about desk.Subject) (*study.Design, e
 		}
 		q.Options = append(q.Options, x)
 	}
-	return q, q.Check()
+	return q
 }
 
 // goalOf returns what is looked for. At one volume and one rate of return the highest net present
