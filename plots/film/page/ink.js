@@ -10,7 +10,8 @@ function inksOf(element) {
 }
 
 // PHASES are how phases of a stop are drawn; one that is not among them is drawn as waiting.
-const PHASES = {waiting: 'waiting', working: 'working', restarting: 'restarting', 'channel too slow': 'starving', break: 'pausing'};
+const PHASES = {waiting: 'waiting', working: 'working', restarting: 'restarting', 'channel too slow': 'starving', break: 'pausing',
+  'waiting for a technician': 'waiting', 'a technician is at work': 'working'};
 const phaseInk = phase => PHASES[phase] ?? 'waiting';
 
 // Pen draws on a canvas in pixels of the page.

@@ -81,6 +81,7 @@ function unusual({track, now}, t) {
 function crewOf(show, view) {
   const at = ({line, station}) => view.lines[line].track.stations[station].name + (view.lines.length > 1 ? ` of ${view.lines[line].track.name}` : '');
   const hands = view.crew.flatMap(({does, task}, k) => does === 'away' ? [] : `${show.nameOf(k)} ${does === 'free' ? 'is free' : does === 'walks' ? `walks to ${at(task)}` : `works at ${at(task)}`}.`);
+  if (!hands.length) hands.push('No operator is there.');
   const waiting = show.waiting(view.reel, view.t).map(at);
   return [...hands, ...waiting.length ? [`Nobody is free yet for ${waiting.join(', ')}.`] : []].join(' ');
 }

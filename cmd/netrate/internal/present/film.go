@@ -104,7 +104,7 @@ func filmLine(s *trace.Shift) film.Line {
 	}
 	for _, x := range s.Stood {
 		l.Stood = append(l.Stood, film.Stretch{
-			From: float64(x.From), To: float64(x.To), Station: x.Station, Cause: s.Cause(x.Station, x.Cause), Phase: x.Phase.String(),
+			From: float64(x.From), To: float64(x.To), Station: x.Station, Cause: s.Cause(x.Station, x.Cause), Phase: filmPhase(x),
 		})
 	}
 	for _, x := range s.Breaks {
@@ -129,6 +129,17 @@ func filmLine(s *trace.Shift) film.Line {
 		l.Levels = append(l.Levels, film.Level{Station: x.Station, At: float64(x.At), Cycle: int64(x.Cycle), Left: x.Left, Filled: x.Filled})
 	}
 	return l
+}
+
+// filmPhase returns what the line waits for in a stretch for which it stands.
+func filmPhase(x trace.Stretch) string {
+	switch {
+	case x.Cause == model.CauseBreakdown && x.Phase == model.Waiting:
+		return "waiting for a technician"
+	case x.Cause == model.CauseBreakdown && x.Phase == model.Working:
+		return "a technician is at work"
+	}
+	return x.Phase.String()
 }
 
 // filmLooks are the looks of the stations by what they do.
