@@ -71,7 +71,8 @@ func (l *Line) Check() []error {
 	return c.found
 }
 
-// checkThere checks that all stations are there: nothing else can be asked of one that is nil.
+// checkThere checks that all stations and times are there: nothing else can be asked of one that is
+// nil, or a pointer to nothing.
 func (l *Line) checkThere(c *Checks) {
 	for i, s := range l.Stations {
 		v := reflect.ValueOf(s)
@@ -79,18 +80,32 @@ func (l *Line) checkThere(c *Checks) {
 		c.Require(s != nil && !(v.Kind() == reflect.Pointer && v.IsNil()), "kind", "station %d of the line is nil", i)
 	}
 	c.station = -1
+	if c.found == nil {
+		l.eachTimes(c, func(all *Parameters) {
+			for _, name := range all.absent {
+				c.Require(false, name, "%s is a pointer to nothing: want a time", name)
+			}
+		})
+	}
 }
 
 // checkTimes checks that all times are such: a [sim.Constant], or a duration of a program's own, may
 // be any number.
 func (l *Line) checkTimes(c *Checks) {
-	all := Parameters{}
-	note := func(i int, s Station) {
-		c.look(i, s)
+	l.eachTimes(c, func(all *Parameters) {
 		for _, name := range all.odd {
 			c.Require(false, name, "%s has a mean that is negative, infinite or no number: want a time", name)
 		}
-		all.odd = nil
+	})
+}
+
+// eachTimes lists the numbers of the line and of each of its stations, and hands what it found.
+func (l *Line) eachTimes(c *Checks, found func(*Parameters)) {
+	all := Parameters{}
+	note := func(i int, s Station) {
+		c.look(i, s)
+		found(&all)
+		all.odd, all.absent = nil, nil
 	}
 	all.Duration("line.restart", &l.Restart)
 	all.Duration(CrewWalk, &l.Crew.Walk)
@@ -100,6 +115,7 @@ func (l *Line) checkTimes(c *Checks) {
 		all.stationed(s)
 		note(i, s)
 	}
+	c.look(-1, nil)
 }
 
 // known reports whether a value is one of those that have names.

@@ -2,6 +2,7 @@ package model
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -62,6 +63,58 @@ func TestCheck(t *testing.T) {
 
 // A line built by hand says what was forgotten: with these at 0 nobody would notice a fault,
 // and nobody would say so.
+// A pointer to nothing is no duration: it is an error like any other, not a panic.
+func TestTimesThatAreNotThere(t *testing.T) {
+	var nothing *sim.Constant
+	for field, spoil := range map[string]func(l *Line){
+		"clear":         func(l *Line) { firstOf[*Feeder](l).Clear = nothing },
+		"clear.jam":     func(l *Line) { firstOf[*Feeder](l).Clearings[Jam] = nothing },
+		"hopper.refill": func(l *Line) { firstOf[*Feeder](l).Hopper.Work = nothing },
+		"line.restart":  func(l *Line) { l.Restart = nothing },
+		"crew.walk":     func(l *Line) { l.Crew.Walk = nothing },
+	} {
+		l := referenceLine()
+		spoil(l)
+		_, err := New(l)
+		assert.ErrorContains(t, err, field+" is a pointer to nothing: want a time", field)
+	}
+}
+
+// A fault that never stops the line takes no time to clear, and none is asked for; but then no
+// strategy may answer it with a stop.
+func TestNoTimeForWhatNeverStops(t *testing.T) {
+	never := func() (*Line, *Feeder) {
+		l := referenceLine()
+		f := firstOf[*Feeder](l)
+		f.Misfeed, f.Double, f.FalseCalls, f.Jam, f.Streak = 0.001, 0, 0, 0, Streak{}
+		f.OnMisfeed, f.Clear, f.Clearings = Divert, nil, Clearings{}
+		return l, f
+	}
+	l, _ := never()
+	require.Empty(t, l.Check())
+	for _, d := range l.Decisions() {
+		assert.False(t, d.Station == 0 && slices.Contains(d.Responses, Stop), "a stop of no time is no answer")
+	}
+	s, err := New(l)
+	require.NoError(t, err)
+	var o Outcome
+	require.NoError(t, s.Run(1, 0, &o))
+	assert.Positive(t, o.Stations[0].Faults[Misfeed])
+	assert.Zero(t, o.Stations[0].Stops[CauseMisfeed].Count)
+	for name, stops := range map[string]func(f *Feeder){
+		"a jam":                     func(f *Feeder) { f.Jam = 1e-5 },
+		"a double that stops":       func(f *Feeder) { f.Double, f.OnDouble = 1e-5, Stop },
+		"a false call":              func(f *Feeder) { f.FalseCalls, f.OnDouble = 1e-5, Stop },
+		"a misfeed that stops":      func(f *Feeder) { f.OnMisfeed = Stop },
+		"too many misfeeds in line": func(f *Feeder) { f.Streak.StopAfter = 3 },
+	} {
+		l, f := never()
+		stops(f)
+		_, err := New(l)
+		assert.ErrorContains(t, err, "there is no time for clearing a fault", name)
+	}
+}
+
 func TestForgottenIsSaid(t *testing.T) {
 	for name, c := range map[string]struct {
 		forget func(f *Feeder)

@@ -84,8 +84,8 @@ func (v *Parameters) Clear(usual *sim.Duration, own *Clearings, faults []FaultRa
 	}
 }
 
-// Clearings notes a missing clearing time: a station whose faults do not all have one of their
-// own needs a usual one.
+// Clearings notes a missing clearing time: a station needs a usual one if a fault that may stop the
+// line has none of its own.
 func (c *Checks) Clearings(usual sim.Duration, own *Clearings, faults []FaultRate) {
 	if !own.all(faults) {
 		c.Clear(usual)
@@ -95,6 +95,69 @@ func (c *Checks) Clearings(usual sim.Duration, own *Clearings, faults []FaultRat
 // realigned notes that nobody knows how long it takes to put the stream in step.
 func (c *Checks) realigned(s Stream, usual sim.Duration) {
 	c.Require(s.Name == "" || usual != nil || s.Realign != nil, "stream.realign", "all faults have a clearing time of their own, and there is none to put the stream in step: want realign, or a usual clearing time")
+}
+
+// stopping is a station of which it is known which faults never stop the line.
+type stopping interface {
+	mayStop(l *Line, f Fault) bool
+	clearing(f Fault) sim.Duration // nil if nobody knows how long it takes
+}
+
+// stoppers returns those of some faults that may stop the line, so that how long it takes to clear
+// them must be known.
+func stoppers(l *Line, s stopping, faults []FaultRate) (some []FaultRate) {
+	for _, f := range faults {
+		if s.mayStop(l, f.Fault) {
+			some = append(some, f)
+		}
+	}
+	return some
+}
+
+// clearable reports whether it is known how long it takes to clear a fault of a station. What is not
+// cannot be answered by a stop.
+func (l *Line) clearable(station int, f Fault) bool {
+	s, asked := l.Stations[station].(stopping)
+	return !asked || s.clearing(f) != nil
+}
+
+func (f *Feeder) clearing(fault Fault) sim.Duration   { return f.Clearings.Of(fault, f.Clear) }
+func (n *Inserter) clearing(fault Fault) sim.Duration { return n.Clearings.Of(fault, n.Clear) }
+
+// mayStop reports whether a fault may stop the line. In a stream any may, and so may one whose rate
+// is not known for certain, or that comes with a wrong stock.
+func (f *Feeder) mayStop(l *Line, fault Fault) bool {
+	if f.Stream.Name != "" || f.WrongStock.Chance > 0 || l.uncertainAt(f.Name) {
+		return true
+	}
+	switch fault { //nolint:exhaustive // a feeder has these
+	case Misfeed:
+		return f.Misfeed > 0 && (f.OnMisfeed == Stop || f.Streak.StopAfter > 0)
+	case Double:
+		return (f.Double > 0 || f.FalseCalls > 0) && f.OnDouble == Stop
+	default:
+		return f.Jam > 0
+	}
+}
+
+// mayStop reports whether a fault may stop the line.
+func (n *Inserter) mayStop(l *Line, fault Fault) bool {
+	if l.envelopeFeeder() >= 0 || l.uncertainAt(n.Name) {
+		return true
+	}
+	switch fault { //nolint:exhaustive // an inserter has these
+	case EnvelopeMisfeed:
+		return n.EnvelopeMisfeed > 0
+	case Flap:
+		return n.Flap > 0 && n.OnFlap == Stop
+	default:
+		return n.Jam > 0
+	}
+}
+
+// uncertainAt reports whether anything of a station is not known for certain.
+func (l *Line) uncertainAt(station string) bool {
+	return slices.ContainsFunc(l.UncertainInputs, func(d UncertainInput) bool { return d.Station == station })
 }
 
 // usually returns the usual clearing time of a station whose faults may all have one of their own.

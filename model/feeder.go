@@ -98,7 +98,7 @@ func (f *Feeder) Check(l *Line, c *Checks) {
 	c.Require(!f.Envelopes || f.Stream.Name != "", "stream", "%s feeds personalised envelopes and names no stream", f.Name)
 	c.Stock(f.Hopper, "hopper", false)
 	f.checkWrongStock(l, c)
-	c.Clearings(f.Clear, &f.Clearings, feedingClears)
+	c.Clearings(f.Clear, &f.Clearings, stoppers(l, f, feedingClears))
 	c.realigned(f.Stream, f.Clear)
 	c.Response(l, Misfeed, f.OnMisfeed)
 	c.Response(l, Double, f.OnDouble)

@@ -57,7 +57,7 @@ func (n *Inserter) Check(l *Line, c *Checks) {
 		c.Stock(n.Hopper, "hopper", false)
 	}
 	c.lots(&n.Lots)
-	c.Clearings(n.Clear, &n.Clearings, insertingClears)
+	c.Clearings(n.Clear, &n.Clearings, stoppers(l, n, insertingClears))
 	c.Response(l, Flap, n.OnFlap)
 }
 

@@ -3,6 +3,7 @@ package model
 import (
 	"fmt"
 	"math"
+	"reflect"
 	"slices"
 	"strconv"
 	"strings"
@@ -122,6 +123,7 @@ type Parameters struct {
 	whole   bool // rates that are zero are listed too, and what is no parameter
 	list    []Parameter
 	odd     []string // durations whose means are no times
+	absent  []string // durations that are pointers to nothing
 }
 
 // add adds a parameter of the station at hand.
@@ -171,6 +173,10 @@ func (v *Parameters) Fed(f Fault, name string, p *float64, material float64) {
 // Duration adds a duration.
 func (v *Parameters) Duration(name string, d *sim.Duration) {
 	if *d == nil {
+		return
+	}
+	if p := reflect.ValueOf(*d); p.Kind() == reflect.Pointer && p.IsNil() {
+		v.absent = append(v.absent, name)
 		return
 	}
 	if mean := (*d).Mean(); !(mean >= 0) || math.IsInf(float64(mean), 0) {

@@ -16,14 +16,15 @@ type Decision struct {
 type Strategy []Response
 
 // Decisions returns what a strategy of the line must decide, in order along the track. Where
-// only one response is possible there is nothing to decide.
+// only one response is possible there is nothing to decide; and where nobody knows how long it takes
+// to clear a fault, a stop is none.
 func (l *Line) Decisions() []Decision {
 	var all []Decision
 	for i := range l.Stations {
 		for _, f := range l.Faults(i) {
 			d := Decision{Station: i, Fault: f}
 			for r := range Response(len(responseNames)) {
-				if l.Refusal(i, f, r) == "" {
+				if l.Refusal(i, f, r) == "" && (r != Stop || l.clearable(i, f)) {
 					d.Responses = append(d.Responses, r)
 				}
 			}

@@ -170,6 +170,17 @@ func RunSeason(ctx context.Context, s *Season, plan sim.Plan, watch func(replica
 	return study, nil
 }
 
+// Work returns the hours that the work of all weeks took, season by season.
+func (s *SeasonStudy) Work() sim.Sample {
+	all := make(sim.Sample, s.Done)
+	for w := range s.Weeks {
+		for k, hours := range s.Weeks[w].Work {
+			all[k] += hours
+		}
+	}
+	return all
+}
+
 // Kept returns a copy of a study that goes on to grow, as if it had been cancelled here.
 func (s *SeasonStudy) Kept() *SeasonStudy {
 	kept := *s

@@ -14,7 +14,11 @@ import (
 // one delivered right after another. All intervals are of 95 %, exact or, of draws of what is
 // uncertain, those of the long run of the line as it truly is.
 type Exposure struct {
-	Possible  bool   `json:"possible"`              // a fault of the line makes defective envelopes, in the model
+	Possible bool `json:"possible"` // a fault of the line makes defective envelopes, in the model
+	// Defective envelopes were delivered, and no station says that it lets any go: a station's own
+	// account of what it lets through is wrong, and so are all figures on paper.
+	Unforeseen bool `json:"unforeseen,omitempty"`
+
 	Job       string `json:"job,omitempty"`         // of several jobs, the one that this is of
 	Line      string `json:"line,omitempty"`        // of several lines with one crew, the one that this is of
 	Of        int64  `json:"replications"`          // shifts or, of a job, jobs
@@ -68,6 +72,9 @@ func ExposureOf(s *runs.Study) *Exposure {
 	}
 	low, high := output.VaryingInterval(e.Hit, e.Of, e.Vary.Shifts, Level)
 	e.Share, e.ShareLow, e.ShareHigh = Number(float64(e.Hit)/float64(e.Of)), Number(low), Number(high)
+	if e.Defective > 0 && !e.Possible {
+		e.Possible, e.Unforeseen = true, true
+	}
 	for i := range s.Total.Stations {
 		e.add(s.Line, i, &s.Total.Stations[i])
 	}

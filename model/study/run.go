@@ -138,7 +138,7 @@ func RunAnswerOf(nominal *runs.Study, draws *runs.UncertaintyStudy) *RunAnswer {
 			Starved:    of(func(s *runs.Shift) float64 { return s.Starved }),
 		},
 		Sets: RunSets{
-			CanBeDefective: s.Line.CanLeak(),
+			CanBeDefective: s.Line.CanLeak() || s.Total.Sets.Defective > 0, // whatever its stations say
 			Defective:      of(func(s *runs.Shift) float64 { return s.Defective }),
 			Diverted:       of(func(s *runs.Shift) float64 { return s.Diverted }),
 			Good:           of(func(s *runs.Shift) float64 { return s.Good }),

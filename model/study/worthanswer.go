@@ -202,6 +202,22 @@ func (a *WorthAnswer) Steps(line int) []WorthStep {
 	return steps
 }
 
+// Share returns how much of all that the yearly cost of a line differs by from the first, part by
+// part and whichever way, is in one part: 0 to 1, and 0 where nothing differs.
+func (a *WorthAnswer) Share(line int, part worth.CostPart) float64 {
+	of, all := 0.0, 0.0
+	for _, p := range worth.CostParts() {
+		change := math.Abs(a.Worth.Lines[line].Parts[p].Mean() - a.Worth.Lines[0].Parts[p].Mean())
+		if all += change; p == part {
+			of = change
+		}
+	}
+	if all == 0 {
+		return 0
+	}
+	return of / all
+}
+
 // WorthAt is the net present value at a yearly volume.
 type WorthAt struct {
 	Volume float64 // good envelopes a year
@@ -211,11 +227,17 @@ type WorthAt struct {
 // worthVolumes is how many volumes a curve has.
 const worthVolumes = 21
 
+// curveBeyond is how far a curve goes on after the volume from which the favourite pays.
+const curveBeyond = 1.2
+
 // Curve returns the net present value of a line by yearly volume, from none to twice that of
-// the costs.
+// the costs or, where it is further, beyond the volume from which the favourite pays.
 func (a *WorthAnswer) Curve(line int) []WorthAt {
 	var curve []WorthAt
 	most := 2 * a.Worth.Volume.Mean()
+	if x := a.Lines[a.Favourite].Against; x != nil && x.Pays == WorthPaysFrom {
+		most = max(most, curveBeyond*float64(x.BreakEven.P50))
+	}
 	for k := range worthVolumes {
 		volume := most * float64(k) / (worthVolumes - 1)
 		curve = append(curve, WorthAt{volume, a.Worth.NPVs(line, volume).Interval(Level)})

@@ -11,9 +11,9 @@ import (
 var units = []string{"%", "‰", "h", "min", "s", "mm", "in", "oz", "ppm"}
 
 // Words returns the words of a text, those together between which no line may end: a number and
-// its unit, and all of “6,180 ± 100”.
+// its unit, all of “6,180 ± 100”, and what a non-breaking space joins.
 func Words(text string) (all []string) {
-	for word := range strings.FieldsSeq(text) {
+	for word := range strings.FieldsFuncSeq(text, ends) {
 		if last := len(all) - 1; last >= 0 && held(all[last], word) {
 			all[last] += " " + word
 			continue
@@ -22,6 +22,10 @@ func Words(text string) (all []string) {
 	}
 	return all
 }
+
+// ends reports whether a line may end at a character: not at a space that is there to hold what is
+// beside it.
+func ends(r rune) bool { return unicode.IsSpace(r) && r != '\u00a0' }
 
 func held(before, word string) bool {
 	if strings.HasSuffix(before, "±") {

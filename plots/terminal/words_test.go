@@ -11,6 +11,7 @@ func TestWords(t *testing.T) {
 		"":                                nil,
 		"from 83.2 % to 100 %.":           {"from", "83.2 %", "to", "100 %."},
 		"2,050 ± 90 more (95 %, at once)": {"2,050 ± 90", "more", "(95 %,", "at", "once)"},
+		"by chance (P\u00a0=\u00a00.03).": {"by", "chance", "(P\u00a0=\u00a00.03)."},
 		"known to ± 200 an hour":          {"known", "to", "± 200", "an", "hour"},
 		"8 h, 5 min; in time":             {"8 h,", "5 min;", "in", "time"},
 		"12,000 × 65.45 % running":        {"12,000", "×", "65.45 %", "running"},

@@ -17,10 +17,13 @@ import (
 
 	"netrate/cmd/netrate/internal/desk"
 	"netrate/cmd/netrate/internal/lines"
+	"netrate/cmd/netrate/internal/present"
 	"netrate/cmd/netrate/internal/sweeps"
 	"netrate/cmd/netrate/internal/willrun"
 	"netrate/model"
+	"netrate/model/study"
 	"netrate/scenarios"
+	"netrate/sim"
 )
 
 const file = "testdata/stamps.yaml"
@@ -39,6 +42,35 @@ func TestRunSaysWhatLeaks(t *testing.T) {
 	text := said(t, lines.RunVerb(), file)
 	assert.NotContains(t, text, "none possible")
 	assert.Regexp(t, `defective +1\.4 ± `, text)
+}
+
+// mute ships what nobody noticed, and says that it lets nothing go.
+type mute struct{ *affixer }
+
+func (m mute) Clone() model.Station         { return mute{m.affixer.Clone().(*affixer)} }
+func (mute) Leaks(*model.Line) []model.Leak { return nil }
+
+// Where a kind from outside says nothing of what it lets through the simulation contradicts it.
+func TestWhatAKindConcealsIsSaid(t *testing.T) {
+	l := load(t).Line.Clone()
+	e := answered(t, l).Exposure
+	assert.False(t, e.Unforeseen)
+	l.Stations[2] = mute{l.Stations[2].(*affixer)}
+	a := answered(t, l)
+	assert.Positive(t, a.Exposure.Defective)
+	assert.True(t, a.Exposure.Possible)
+	assert.True(t, a.Exposure.Unforeseen)
+	assert.True(t, a.Sets.CanBeDefective)
+	text := strings.Join(strings.Fields(present.Run{RunAnswer: a}.Text()), " ")
+	assert.Contains(t, text, "NO STATION SAYS THAT IT LETS ANY GO")
+	assert.NotContains(t, text, "None possible")
+}
+
+func answered(t *testing.T, l *model.Line) *study.RunAnswer {
+	t.Helper()
+	a, err := study.Run{Alternative: study.Alternative{Name: "stamps", Line: l}, Plan: sim.Plan{Seed: 1, Min: 20, Max: 20}}.Ask(t.Context(), nil)
+	require.NoError(t, err)
+	return a
 }
 
 func TestStrategyCountsLeaks(t *testing.T) {

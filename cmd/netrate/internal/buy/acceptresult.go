@@ -33,6 +33,9 @@ func readResult(e desk.Env, file string) (*study.AcceptanceResult, error) {
 	if err != nil {
 		return nil, desk.Wrong("%s: %v", desk.ShownFile(file), err)
 	}
+	if sign := otherSeparator(headings); sign != "" {
+		return nil, desk.Wrong("%s separates its columns by %s: want commas, and decimals with a point (7.5, not 7,5)", desk.ShownFile(file), sign)
+	}
 	sums, err := newSums(file, headings)
 	if err != nil {
 		return nil, err
@@ -50,6 +53,19 @@ func readResult(e desk.Env, file string) (*study.AcceptanceResult, error) {
 			return nil, desk.Wrong("%s: %v", desk.ShownFile(file), err)
 		}
 	}
+}
+
+// otherSeparator names what separates the columns of a row of headings that has no comma; "" if
+// nothing does.
+func otherSeparator(headings []string) string {
+	if len(headings) == 1 {
+		for _, x := range [][2]string{{";", "semicolons"}, {"\t", "tabs"}, {"|", "bars"}} {
+			if strings.Contains(headings[0], x[0]) {
+				return x[1]
+			}
+		}
+	}
+	return ""
 }
 
 // sums adds up the columns of counts.

@@ -3,6 +3,7 @@ package lines
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"netrate/cmd/netrate/internal/desk"
@@ -50,6 +51,26 @@ func readAlternatives(e desk.Env, in *desk.Inputs, args []string) (*alternatives
 	}
 	of, err := variantsOf(page.OriginOf(about), about.Again, in.Called(names[0]))
 	return of.atWork(in, err)
+}
+
+// rebase makes the alternative of a name the base, which the others are set against. What was the
+// base is called the line of the file then.
+func (a *alternatives) rebase(name string) error {
+	n := slices.Index(a.names(), name)
+	if n < 0 {
+		return desk.Wrong("--base %s: want one of %s", desk.Quoted(name), say.List(a.names()))
+	}
+	if n > 0 && len(a.origins) == 1 {
+		a.all[0].Name, a.all[0].Called, a.all[n].Called = "the file", "the line of the file", "the base"
+	}
+	chosen := a.all[n]
+	a.all = slices.Insert(slices.Delete(a.all, n, n+1), 0, chosen)
+	if len(a.origins) > 1 {
+		from := a.origins[n]
+		a.origins = slices.Insert(slices.Delete(a.origins, n, n+1), 0, from)
+	}
+	a.command += " --base " + desk.Quoted(name)
+	return nil
 }
 
 // atWork returns the alternatives set up for their jobs; or the error of reading them, or why not

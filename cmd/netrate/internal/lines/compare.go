@@ -44,6 +44,7 @@ type compareFlags struct {
 	*desk.Inputs
 	*desk.Outputs
 	why         string
+	base        string
 	best        bool
 	worth       rate
 	confidence  desk.Share
@@ -58,6 +59,7 @@ func newCompareFlags(flags *pflag.FlagSet) *compareFlags {
 	o.PlanFlags = desk.NewFixedPlanFlags(flags, "simulate this number of shifts of each line; with --best, at most")
 	o.uncertainty = newUncertaintyFlag(flags)
 	flags.StringVar(&o.why, "why", "", "say why one line delivers more or less than another: `A,B`; with base for the line of the file")
+	flags.StringVar(&o.base, "base", "", "set the others against the variant, or the file, called `NAME`, instead of the first")
 	flags.BoolVar(&o.best, "best", false, "only find the best line, in as few shifts as it takes")
 	flags.Var(&o.worth, "indifference", "with --best: the indifference zone: smaller differences are ignored (default 1 % of the base)")
 	flags.Var(&o.confidence, "confidence", "with --best: the confidence that the choice is right (default 95%)")
@@ -74,6 +76,11 @@ func (o *compareFlags) run(e desk.Env, args []string) error {
 	of, err := readAlternatives(e, o.Inputs, args)
 	if err != nil {
 		return err
+	}
+	if o.Changed("base") {
+		if err := of.rebase(o.base); err != nil {
+			return err
+		}
 	}
 	o.Premise = desk.Premise(of.base()) + of.setUp()
 	q, err := o.question(e, of)

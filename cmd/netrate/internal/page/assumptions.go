@@ -2,6 +2,7 @@ package page
 
 import (
 	"fmt"
+	"regexp"
 	"strings"
 
 	"netrate/cmd/netrate/internal/say"
@@ -101,7 +102,7 @@ func shown(a *study.Assumption) plots.Assumption {
 	p := plots.Assumption{What: a.Key, Value: a.Text, Source: a.Source}
 	switch a.Kind {
 	case study.AssumptionStated:
-		p.Value += rateWords(a)
+		p.Value = InWords(p.Value) + rateWords(a)
 	case study.AssumptionSpeed:
 		p.What += ", as it runs"
 		p.Value = say.Exact(a.Number) + "/h, set by " + limitWords(a.LimitedBy)
@@ -126,6 +127,41 @@ func shown(a *study.Assumption) plots.Assumption {
 		}
 	}
 	return p
+}
+
+// InWords returns a text of a file in which numbers that are not known for certain are said in words,
+// such as “1 to 3, most likely 2”.
+func InWords(text string) string { return braced.ReplaceAllStringFunc(priorWords(text), priorWords) }
+
+// braced finds what stands in braces and has none inside.
+var braced = regexp.MustCompile(`\{[^{}]*\}`)
+
+// priorWords says a number that is not known for certain; any other text it returns as it is.
+func priorWords(text string) string {
+	has := map[string]string{}
+	for part := range strings.SplitSeq(strings.Trim(text, "{}"), ",") {
+		key, value, _ := strings.Cut(part, ":")
+		has[strings.TrimSpace(key)] = strings.TrimSpace(value)
+	}
+	is := func(keys ...string) bool {
+		for _, key := range keys {
+			if has[key] == "" {
+				return false
+			}
+		}
+		return len(has) == len(keys)
+	}
+	switch {
+	case is("low", "high"):
+		return has["low"] + " to " + has["high"]
+	case is("low", "likely", "high"):
+		return fmt.Sprintf("%s to %s, most likely %s", has["low"], has["high"], has["likely"])
+	case is("seen", "of"):
+		return fmt.Sprintf("%s seen in %s", has["seen"], has["of"])
+	case is("about", "se"):
+		return fmt.Sprintf("about %s, standard error %s", has["about"], has["se"])
+	}
+	return text
 }
 
 // rateWords returns what the rate of a fault is one of.

@@ -42,7 +42,7 @@ func TestAssumptionsHaveSourcesOfTheirOwn(t *testing.T) {
 	for example, want := range map[string][]plots.Assumption{
 		"gate-worth": {
 			{What: "costs.insert", Value: "0.01", Source: "illustrative"},
-			{What: "with a track gate: costs.price", Value: "low: 32000, likely: 38000, high: 50000", Source: "illustrative offers"},
+			{What: "with a track gate: costs.price", Value: "32000 to 50000, most likely 38000", Source: "illustrative offers"},
 			{What: "with a track gate: costs.residual", Value: "3000"},
 			{What: "letter, leaflet and card: response to a misfeed", Value: "stop", Source: notGiven},
 			{What: "with a track gate: letter, leaflet and card: response to a misfeed", Value: "divert"},

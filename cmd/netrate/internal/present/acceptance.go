@@ -24,7 +24,16 @@ func AcceptanceFinding(a *study.AcceptanceAnswer) string {
 		text = fmt.Sprintf("%s h do not tell the two lines apart at %s and %s. With %s good envelopes demanded %s.",
 			acceptanceHours(a.Hours), acceptanceAsked(a.Seller), acceptanceAsked(a.Buyer), acceptanceLimit(c), risks)
 	}
-	return text + acceptanceTogether(a)
+	return text + acceptanceTogether(a) + acceptanceDrawn(a)
+}
+
+// acceptanceDrawn says what the seller risks where what is uncertain of his line is allowed for; "" if
+// nothing is.
+func acceptanceDrawn(a *study.AcceptanceAnswer) string {
+	if a.Drawn == nil {
+		return ""
+	}
+	return fmt.Sprintf(" That is by chance alone: with the uncertain inputs drawn anew for each test, the good line fails in %s.", acceptanceRisk(a.Drawn.Fails))
 }
 
 // acceptanceTogether returns what all clauses together do; "" if there is one only.
@@ -131,9 +140,8 @@ func AcceptanceNotes(a *study.AcceptanceAnswer) []string {
 		notes = append(notes, fmt.Sprintf("If the worst of each eight hours could be struck out afterwards, the bad line would pass in %s and not in %s: agree before the test what is excluded.",
 			acceptanceRisk(s.Buyer), acceptanceRisk(a.Clauses[0].Buyer)))
 	}
-	if d := a.Drawn; d != nil {
-		notes = append(notes, fmt.Sprintf("The risks are those of chance, of lines whose uncertain inputs are at their means. With them drawn anew for each test, the good line fails in %s.",
-			acceptanceRisk(d.Fails)))
+	if a.Drawn != nil {
+		notes = append(notes, "The risks of the table are those of chance, of lines whose uncertain inputs are at their means.")
 	}
 	for i := range a.Clauses {
 		c := &a.Clauses[i]

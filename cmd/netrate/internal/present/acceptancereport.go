@@ -84,9 +84,9 @@ func acceptanceForm(a *study.AcceptanceAnswer) plots.Section {
 	blanks := func(name string) []plots.Entry {
 		row := []plots.Entry{page.Words(name)}
 		for _, c := range t.Columns[1:] {
-			dots := 5
+			dots := 3
 			if c.Title == excludedTitle || c.Title == "Signed" {
-				dots = 12
+				dots = 9
 			}
 			row = append(row, page.Words(strings.Repeat("…", dots)))
 		}
@@ -99,8 +99,9 @@ func acceptanceForm(a *study.AcceptanceAnswer) plots.Section {
 	t.Rows = append(t.Rows, blanks("Sum"))
 	return plots.Section{
 		Heading: "The form",
-		Text: "Line and serial number: …………………………………… Place and dates: ……………………………………\n\n" +
-			"Job and material, with what was measured of it: ………………………………………………………………\n\n" +
+		Text: "Line and serial number: ……………………………………\n\n" +
+			"Place and dates: ……………………………………\n\n" +
+			"Job and material, with what was measured of it: ……………………………………\n\n" +
 			"For the seller: …………………………………… For the buyer: ……………………………………",
 		Tables: []plots.Table{t},
 	}

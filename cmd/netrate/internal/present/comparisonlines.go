@@ -27,7 +27,7 @@ func (c Comparison) changesTable() plots.Table {
 			if n > 0 {
 				name = ""
 			}
-			t.Rows = append(t.Rows, []plots.Entry{page.Words(name), page.Words(text)})
+			t.Rows = append(t.Rows, []plots.Entry{page.Words(name), page.Words(page.InWords(text))})
 		}
 	}
 	return t

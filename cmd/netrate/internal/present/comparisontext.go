@@ -37,7 +37,7 @@ func (c Comparison) changes() string {
 	var b strings.Builder
 	for _, x := range c.Lines {
 		if len(x.Changes) > 0 {
-			b.WriteString("\n" + strings.TrimSuffix(say.Wrapped(x.Name+": "+strings.Join(x.Changes, "; "), say.Prose()), "\n"))
+			b.WriteString("\n" + strings.TrimSuffix(say.Wrapped(x.Name+": "+page.InWords(strings.Join(x.Changes, "; ")), say.Prose()), "\n"))
 		}
 	}
 	if b.Len() == 0 {
@@ -85,7 +85,11 @@ func (c Comparison) which() string {
 // exposed says how often what leads delivers defective envelopes, and of none what that
 // assumes.
 func (c Comparison) exposed() string {
-	return " " + say.Capital(c.called(c.Leader)) + " delivers " + exposuresBrief(c.Lines[c.Leader].Exposures, c.period()) + "."
+	text := " " + say.Capital(c.called(c.Leader)) + " delivers " + exposuresBrief(c.Lines[c.Leader].Exposures, c.period()) + "."
+	if mixed := forDifferent(c.Lines[c.Leader].Exposures...); mixed != "" {
+		text += " " + mixed + "."
+	}
+	return text
 }
 
 // rows returns the alternatives that are shown: all, or the base and those that deliver most.

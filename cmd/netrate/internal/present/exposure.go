@@ -44,6 +44,9 @@ func exposureSays(e *study.Exposure, period, assumes string) []string {
 	if e.Worst >= ruined {
 		text += fmt.Sprintf("; %s of the worst %s", say.Percent(float64(e.Worst), float64(e.Worst)/10), period)
 	}
+	if e.Unforeseen {
+		text += ". " + unforeseen
+	}
 	return []string{text, say.Capital(incidentsText(e)) + ": " + faultsText(e)}
 }
 
@@ -61,8 +64,14 @@ func exposureBrief(e *study.Exposure, period string) string {
 	if e.Longest > 1 {
 		text += ", up to " + say.Thousands(e.Longest) + " in a row"
 	}
+	if e.Unforeseen {
+		text += ". " + unforeseen
+	}
 	return text
 }
+
+// unforeseen is said where the simulation counts what no station owns up to.
+const unforeseen = "NO STATION SAYS THAT IT LETS ANY GO, so figures on paper are wrong: see Leaks of the kind"
 
 // exposuresBrief returns the same of each job or line: a sentence without its full stop, or part of
 // one.
@@ -113,19 +122,31 @@ func faultsText(e *study.Exposure) string {
 	if n := len(e.From) - shownFaults; n > 0 {
 		by = append(by, say.Plural(n, "other fault"))
 	}
-	text, personal := strings.Join(by, "; "), 0
-	for _, x := range e.From {
-		if x.Personal {
-			personal++
+	text := strings.Join(by, "; ")
+	if mixed := forDifferent(e); mixed != "" {
+		text += ". " + mixed
+	}
+	return text
+}
+
+// forDifferent says that envelopes hold pieces for different people, without a full stop; "" of none
+// that do.
+func forDifferent(all ...*study.Exposure) string {
+	personal, sources := 0, 0
+	for _, e := range all {
+		for _, x := range e.From {
+			if sources++; x.Personal {
+				personal++
+			}
 		}
 	}
 	switch personal {
 	case 0:
-		return text
-	case len(e.From):
-		return text + ". They hold pieces for different people"
+		return ""
+	case sources:
+		return "They hold pieces for different people"
 	}
-	return text + ". Some of them hold pieces for different people"
+	return "Some of them hold pieces for different people"
 }
 
 // ruined is the share of a shift that must be defective for that to be said.
@@ -219,8 +240,10 @@ const leastPPM = 0.01
 // one line.
 func exposureFact(run Run) fact {
 	says := exposureSays(run.Exposure, page.Period(run.Line), zeroInShort(run.Exposure.Zero))
-	if run.Remakes != nil {
-		says = says[:1]
+	if mixed := forDifferent(run.Exposure); run.Remakes != nil {
+		if says = says[:1]; mixed != "" {
+			says[0] += ". " + mixed
+		}
 	}
 	return fact{"Defective", says}
 }

@@ -145,10 +145,10 @@ func probability(p float64) string {
 	return say.Rounded(p, -2)
 }
 
-// withP returns a P in a sentence.
+// withP returns a P in a sentence, on one line with its number.
 func withP(p float64) string {
 	if text := probability(p); strings.HasPrefix(text, "<") {
-		return "P < " + text[1:]
+		return "P\u00a0<\u00a0" + text[1:]
 	}
-	return "P = " + probability(p)
+	return "P\u00a0=\u00a0" + probability(p)
 }

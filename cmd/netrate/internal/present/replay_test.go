@@ -16,8 +16,8 @@ func TestProbability(t *testing.T) {
 	for p, want := range map[float64]string{1: "1.00", 0.5: "0.50", 0.0951: "0.10", 0.0499: "0.050", 2.0 / 401: "0.005", 0.0004: "<0.001"} {
 		assert.Equal(t, want, probability(p))
 	}
-	assert.Equal(t, "P = 0.005", withP(0.005))
-	assert.Equal(t, "P < 0.001", withP(0.0001))
+	assert.Equal(t, "P\u00a0=\u00a00.005", withP(0.005))
+	assert.Equal(t, "P\u00a0<\u00a00.001", withP(0.0001))
 }
 
 // How much more or less a log has is said in percent, and from twice on in times.

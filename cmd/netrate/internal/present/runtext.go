@@ -178,15 +178,29 @@ func causes(g *study.PaperGap, room int) string {
 	return text
 }
 
+// precisionOf returns how precisely the mean of a figure is known, as a share of it.
+func precisionOf(figures sim.Sample) string {
+	e := figures.Interval(say.Level)
+	return "± " + say.TwoDigitsOr0(100*e.Half/math.Abs(e.Mean)) + " %"
+}
+
+// butReached says the same where that is less than was asked for; nothing where nothing is known.
+func butReached(figures sim.Sample) string {
+	if len(figures) < 2 || figures.Mean() == 0 {
+		return ""
+	}
+	return ", at " + precisionOf(figures)
+}
+
 // ending returns why the run ended, and how to repeat it.
 func ending(again string, s *runs.Study, drawn bool) string {
-	n, asked := len(s.Shifts), "± "+strconv.FormatFloat(100*s.Plan.Precision, 'g', 6, 64)+" %"
+	n, asked, known := len(s.Shifts), "± "+strconv.FormatFloat(100*s.Plan.Precision, 'g', 6, 64)+" %", precisionOf(s.NetRates())
 	why, word := "", page.Period(s.Line)
 	switch s.Ending {
 	case sim.Precise:
-		why = "Stopped when the net rate was known to " + asked + ", as asked"
+		why = "Known to " + known + " (asked for: " + asked + ")"
 		if n == s.Plan.First() {
-			why = "Stopped at the minimum number of " + word + "s, known to " + asked
+			why += " at the minimum of " + word + "s"
 		}
 	case sim.AtMost:
 		why = "Stopped after the number of " + word + "s asked for"
@@ -194,7 +208,7 @@ func ending(again string, s *runs.Study, drawn bool) string {
 		case s.Plan.Precision == 0 && s.Plan.Min < s.Plan.Max:
 			why = "Stopped at the maximum number of " + word + "s that the file allows"
 		case s.Plan.Precision > 0:
-			why = "NOT KNOWN TO " + asked + " AS ASKED: stopped at the maximum number of " + word + "s"
+			why = "NOT KNOWN TO " + asked + " AS ASKED: stopped at the maximum number of " + word + "s" + butReached(s.NetRates())
 		}
 	case sim.Cancelled:
 		why = fmt.Sprintf("Interrupted after %s of at most %s", say.Plural(n, word), say.Thousands(s.Plan.Max))
@@ -203,7 +217,7 @@ func ending(again string, s *runs.Study, drawn bool) string {
 		}
 	}
 	if drawn && s.Ending != sim.Cancelled {
-		why = "At nominal values: " + strings.Replace(why, "Stopped", "stopped", 1)
+		why = "At nominal values: " + say.Small(why)
 	}
 	return say.Wrapped(why+". To repeat it:", say.Prose()) + fmt.Sprintf("  %s --seed %d --reps %d\n"+page.Caution(),
 		again, s.Plan.Seed, n)

@@ -9,10 +9,12 @@ import (
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model/money"
 	"netrate/model/study"
+	"netrate/model/worth"
 	"netrate/sim"
 )
 
-// WorthFinding says whether the line that is worth most pays for itself.
+// WorthFinding says whether the line that is worth most pays for itself. Where none does on average
+// it begins with what is to be kept.
 func WorthFinding(a *study.WorthAnswer) string {
 	x := &a.Lines[a.Favourite]
 	says := "may pay for itself"
@@ -30,9 +32,21 @@ func WorthFinding(a *study.WorthAnswer) string {
 		most = ", which is worth most of the others,"
 	}
 	chance := a.Worth.Gains[a.Favourite].Chance
-	return fmt.Sprintf("%s%s %s: over %s at %s %% its net present value against %s is above 0 with a probability of %s (%s to %s), and %s.",
+	return worthLead(a) + fmt.Sprintf("%s%s %s: over %s at %s %% its net present value against %s is above 0 with a probability of %s (%s to %s), and %s.",
 		say.Capital(x.Of.InWords()), most, says, say.Plural(a.Life, "year"), say.Exact(100*float64(a.Rate)), a.Lines[0].Of.InWords(),
-		worthChance(chance, chance.Share), worthChance(chance, chance.Low), worthChance(chance, chance.High), worthPays(a, x)) + worthPrice(a) + worthCheapest(a) + worthOverfull(a)
+		worthChance(chance, chance.Share), worthChance(chance, chance.Low), worthChance(chance, chance.High), worthPays(a, x)) + worthPrice(a) + worthCheapest(a) + worthDefective(a) + worthOverfull(a)
+}
+
+// worthLead says that the base is to be kept, where no other is worth its price; else nothing.
+func worthLead(a *study.WorthAnswer) string {
+	switch base := a.Lines[0].Of.InWords(); {
+	case a.Worth.Gains[a.Favourite].NPV.Mean() > 0:
+		return ""
+	case len(a.Lines) == 2:
+		return say.Capital(base) + " costs least over the life. "
+	default:
+		return "None of the others pays for itself on average: " + base + " costs least over the life. "
+	}
 }
 
 // worthPrice says up to which price the line pays that is worth most, if it has one.
@@ -45,6 +59,17 @@ func worthPrice(a *study.WorthAnswer) string {
 		return " Even as a gift it would not pay for itself."
 	}
 	return fmt.Sprintf(" On average it pays for itself up to a price of %s %s.", Averaged(price), a.Currency)
+}
+
+// worthDefective says that the worth is mostly what the file says a defective envelope costs, where
+// that is most of all by which the costs of the two lines differ.
+func worthDefective(a *study.WorthAnswer) string {
+	share := a.Share(a.Favourite, worth.DefectiveCost)
+	if !(share > 0.5) {
+		return ""
+	}
+	return fmt.Sprintf(" %s of all by which their yearly costs differ is what the file says a defective envelope costs (costs.defective): the answer is no surer than that figure.",
+		say.Percent(share, 0.01))
 }
 
 // worthCheapest says which of several lines is cheapest over the life.
@@ -73,7 +98,11 @@ func worthPays(a *study.WorthAnswer, x *study.WorthLine) string {
 	if a.Mixed {
 		together = ", of all jobs in their shares"
 	}
-	return "it pays for itself from " + say.TwoDigits(float64(x.Against.BreakEven.P50)) + " good envelopes a year on" + together
+	only := ""
+	if float64(x.Against.BreakEven.P50) > a.Worth.Volume.Mean() {
+		only = "only "
+	}
+	return "it pays for itself " + only + "from " + say.TwoDigits(float64(x.Against.BreakEven.P50)) + " good envelopes a year on" + together
 }
 
 // worthOverfull says which lines would need more hours than a year has; nothing if none would.

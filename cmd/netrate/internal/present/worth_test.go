@@ -42,7 +42,7 @@ func TestWorthWithinTheYear(t *testing.T) {
 		return WorthFinding(valued(sim.Sample{1, -2, -3, -4}, sim.Sample{even}, hours, 500))
 	}
 	assert.Contains(t, says(17_600_000, 1000), "and it pays for itself at no volume that it can make in a year.")
-	assert.Contains(t, says(17_400_000, 1000), "and it pays for itself from 17,000,000 good envelopes a year on.")
+	assert.Contains(t, says(17_400_000, 1000), "and it pays for itself only from 17,000,000 good envelopes a year on.")
 	assert.NotContains(t, says(17_400_000, 1000), "NOT POSSIBLE")
 	assert.Contains(t, says(17_400_000, 14_932), " NOT POSSIBLE on one line: a year has 8,760 hours, and it would take the base 15,000.")
 }
@@ -67,7 +67,7 @@ func TestWorthFinding(t *testing.T) {
 		even float64
 		says []string
 	}{
-		{mixed, 4_321_000, []string{"“B” may pay for itself", "over 8 years at 8 %", "above 0 with a probability of 60 % (50 % to 70 %), and it pays for itself from 4,300,000 good envelopes a year on."}},
+		{mixed, 4_321_000, []string{"“B” may pay for itself", "over 8 years at 8 %", "above 0 with a probability of 60 % (50 % to 70 %), and it pays for itself only from 4,300,000 good envelopes a year on."}},
 		{turned(mixed), 4_321_000, []string{"“B” is more likely not to pay for itself than to", "probability of 40 %"}},
 		{up, 0, []string{"“B” pays for itself", "a probability of 100 % (96 % to 100 %), and it pays for itself at any volume."}},
 		{down, never, []string{"“B” does not pay for itself", "a probability of 0 % (0 % to 4 %), and no volume is large enough for it."}},
@@ -77,6 +77,38 @@ func TestWorthFinding(t *testing.T) {
 			assert.Contains(t, got, says)
 		}
 	}
+}
+
+// Where no other line is worth its price that comes first, and the volume from which it would be says
+// that it is not reached. The old text began with the offer that does not pay.
+func TestWorthLeadsWithWhatIsToBeKept(t *testing.T) {
+	down := slices.Repeat(sim.Sample{-10}, 100)
+	got := WorthFinding(valued(down, sim.Sample{4_321_000}, 1000, 500))
+	assert.Regexp(t, `^The base costs least over the life\. “B” does not pay for itself`, got)
+	assert.Contains(t, got, "it pays for itself only from 4,300,000 good envelopes a year on")
+	assert.Regexp(t, `^“B” pays for itself`, WorthFinding(valued(turned(down), sim.Sample{4_321_000}, 1000, 500)))
+}
+
+// The curve goes on beyond the volume from which the line pays, which the figure names.
+func TestBreakEvenIsOnTheCurve(t *testing.T) {
+	for _, even := range []float64{500_000, 4_321_000} {
+		a := valued(slices.Repeat(sim.Sample{-10}, 100), sim.Sample{even}, 1000, 500)
+		curve := a.Curve(1)
+		assert.Greater(t, curve[len(curve)-1].Volume, even)
+		assert.GreaterOrEqual(t, curve[len(curve)-1].Volume, 2e6)
+	}
+}
+
+// Where the cost of a defective envelope is most of what two lines differ by, that is said.
+func TestWorthOfDefectiveIsSaid(t *testing.T) {
+	npv := slices.Repeat(sim.Sample{10}, 100)
+	a := valued(npv, sim.Sample{1}, 1000, 500)
+	assert.NotContains(t, WorthFinding(a), "defective")
+	parts := &a.Worth.Lines[1].Parts
+	parts[worth.DefectiveCost] = slices.Repeat(sim.Sample{31}, 100)
+	parts[worth.LineHours] = slices.Repeat(sim.Sample{-9}, 100)
+	assert.InEpsilon(t, 30.0/40, a.Share(1, worth.DefectiveCost), 1e-12, "30 of what is 30 more and 10 less")
+	assert.Contains(t, WorthFinding(a), "75 % of all by which their yearly costs differ is what the file says a defective envelope costs")
 }
 
 func TestWorthSays(t *testing.T) {
