@@ -124,11 +124,12 @@ const (
 	WorthPaysAlways                  // at any volume
 	WorthPaysNever                   // no volume is large enough
 	WorthPaysBeyond                  // only at more than it can make in a year
+	WorthPaysBelow                   // only at small volumes: its price is lower, and each envelope dearer
 )
 
 // MarshalText returns the word for a volume.
 func (p WorthPays) MarshalText() ([]byte, error) {
-	return []byte([...]string{"from_break_even", "always", "never", "beyond_a_year"}[p]), nil
+	return []byte([...]string{"from_break_even", "always", "never", "beyond_a_year", "small_volumes"}[p]), nil
 }
 
 // HoursOfAYear are all there are.
@@ -151,6 +152,8 @@ func worthGain(g *worth.Gain, most float64) *WorthGain {
 	switch middle := float64(x.BreakEven.P50); {
 	case math.IsInf(middle, 1):
 		x.Pays = WorthPaysNever
+	case middle == 0 && x.NPV.Mean < 0:
+		x.Pays = WorthPaysBelow
 	case middle == 0:
 		x.Pays = WorthPaysAlways
 	case middle > most:

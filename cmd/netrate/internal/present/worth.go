@@ -90,6 +90,8 @@ func worthPays(a *study.WorthAnswer, x *study.WorthLine) string {
 		return "no volume is large enough for it"
 	case study.WorthPaysAlways:
 		return "it pays for itself at any volume"
+	case study.WorthPaysBelow:
+		return "it pays for itself at small volumes only, as its price is lower and its running costs are higher"
 	case study.WorthPaysBeyond:
 		return "it pays for itself at no volume that it can make in a year"
 	case study.WorthPaysFrom:

@@ -89,6 +89,14 @@ func TestWorthLeadsWithWhatIsToBeKept(t *testing.T) {
 	assert.Regexp(t, `^“B” pays for itself`, WorthFinding(valued(turned(down), sim.Sample{4_321_000}, 1000, 500)))
 }
 
+// What costs less to buy and more to run pays at no volume above some: “at any volume” was said of it
+// beside a net present value below 0.
+func TestWorthOfWhatIsCheapToBuy(t *testing.T) {
+	got := WorthFinding(valued(slices.Repeat(sim.Sample{-10}, 100), sim.Sample{0}, 1000, 500))
+	assert.NotContains(t, got, "any volume")
+	assert.Contains(t, got, "it pays for itself at small volumes only")
+}
+
 // The curve goes on beyond the volume from which the line pays, which the figure names.
 func TestBreakEvenIsOnTheCurve(t *testing.T) {
 	for _, even := range []float64{500_000, 4_321_000} {
