@@ -35,7 +35,7 @@ func main() {
 	signal.Ignore(syscall.SIGPIPE)
 	say.Fit(desk.WidthOf(os.Stdout))
 	out := bufio.NewWriter(os.Stdout)
-	err := run(os.Args[1:], desk.Env{
+	err := run(started(os.Args[1:], onDesktop(os.Getenv)), desk.Env{
 		In: os.Stdin, Out: out, Err: os.Stderr, Stdout: os.Stdout,
 		Terminal: term.IsTerminal(int(os.Stderr.Fd())),
 		Getenv:   os.Getenv,

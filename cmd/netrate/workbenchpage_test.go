@@ -246,46 +246,53 @@ func TestWorkbenchLatency(t *testing.T) {
 	if *benchUI == 0 {
 		t.Skip("a measurement: make bench-ui")
 	}
-	ctx := browser.Start(t)
 	for _, example := range []string{"direct-mail", "statements"} {
-		p := openPage(ctx, t, openBench(t, "", "--example", example))
-		p.measure(example)
-		p.Close()
+		var first, sure []float64
+		for len(first) < *benchUI {
+			t.Run(example, func(t *testing.T) { // a browser has two minutes
+				p := openPage(browser.Start(t), t, openBench(t, "", "--example", example))
+				f, s := p.measure(min(25, *benchUI-len(first)))
+				first, sure = append(first, f...), append(sure, s...)
+			})
+			if t.Failed() {
+				return
+			}
+		}
+		slices.Sort(first)
+		slices.Sort(sure)
+		at := func(all []float64, share float64) float64 { return all[min(len(all)-1, int(share*float64(len(all))))] }
+		t.Logf("%s, %d changes: first new answer %.0f ms in the median, %.0f ms at the 99th percentile; known to ± 0.5 %% %.0f and %.0f ms",
+			example, len(first), at(first, 0.5), at(first, 0.99), at(sure, 0.5), at(sure, 0.99))
 	}
 }
 
 const painted = `(() => { window.seen = []; document.addEventListener("painted", e => seen.push(e.detail)); return true })()`
 
-// measure moves a station to and fro by its pointer, and says how long answers took.
-func (p *benchPage) measure(example string) {
+// measure moves a station to and fro by its pointer, and returns how long answers took, in milliseconds.
+func (p *benchPage) measure(n int) (first, sure []float64) {
 	evaluated[bool](p, painted)
 	names := evaluated[[]string](p, `[...document.querySelectorAll(".station")].map(g => g.dataset.name)`)
 	name := names[len(names)-1] // the last has room behind it
-	x, y := p.spot(station(name) + " .box")
-	pitch := evaluated[float64](p, `(() => { const s = document.querySelector("svg.track"); return s.getScreenCTM().a * +s.dataset.pitch })()`)
-	mouse := func(what input.DispatchMouseEventType, x float64) {
+	mouse := func(what input.DispatchMouseEventType, x, y float64) {
 		p.at(chromedp.MouseEvent(what, x, y, chromedp.ButtonLeft))
 	}
-	var first, sure []float64
-	for i := range *benchUI {
+	for i := range n {
 		evaluated[bool](p, `(() => { seen.length = 0; return true })()`)
-		mouse("mousePressed", x)
+		x, y := p.spot(station(name) + " .box")
+		pitch := evaluated[float64](p, `(() => { const s = document.querySelector("svg.track"); return s.getScreenCTM().a * +s.dataset.pitch })()`)
+		mouse("mousePressed", x, y)
 		from := evaluated[float64](p, `performance.now()`)
 		step := pitch
 		if i%2 == 1 {
 			step = -pitch
 		}
 		x += step
-		mouse("mouseMoved", x)
+		mouse("mouseMoved", x, y)
 		p.until(`seen.length > 0`)
 		first = append(first, evaluated[float64](p, `seen[0].at`)-from)
-		mouse("mouseReleased", x)
+		mouse("mouseReleased", x, y)
 		p.until(`seen.some(s => !s.rough)`)
 		sure = append(sure, evaluated[float64](p, `seen.find(s => !s.rough).at`)-from)
 	}
-	slices.Sort(first)
-	slices.Sort(sure)
-	at := func(all []float64, share float64) float64 { return all[min(len(all)-1, int(share*float64(len(all))))] }
-	p.t.Logf("%s, %d changes: first new answer %.0f ms in the median, %.0f ms at the 99th percentile; known to ± 0.5 %% %.0f and %.0f ms",
-		example, len(first), at(first, 0.5), at(first, 0.99), at(sure, 0.5), at(sure, 0.99))
+	return first, sure
 }
