@@ -21,6 +21,22 @@ func TestCheck(t *testing.T) {
 		field   string
 		text    string
 	}{
+		{"a wrong repair of 2", func(l *Line) { l.Crew.WrongRepair = 2 }, -1, "crew.wrong_repair", "crew.wrong_repair is 2, want a probability in [0, 1]"},
+		{"a wrong realigning of NaN", func(l *Line) { l.Crew.WrongRealign = math.NaN() }, -1, "crew.wrong_realign", "crew.wrong_realign is NaN, want a probability in [0, 1]"},
+		{"a wrong stock of -1", func(l *Line) { feeder(l).WrongStock.Chance = -1 }, 0, "wrong_stock.per_refill", "wrong_stock.per_refill is -1, want a probability in [0, 1]"},
+		{"a wrong stock found by nobody", func(l *Line) { feeder(l).WrongStock = Mixup{0.1, "eye", nil} }, 0, "wrong_stock.found_by", `no reader is called "eye"`},
+		{"a wrong stock seen before", func(l *Line) {
+			stationsOf[*Feeder](l)[1].WrongStock = Mixup{0.1, "eye", nil}
+			addReader(l, &Reader{Place: Place{Name: "eye", At: 1}})
+		}, 2, "wrong_stock.found_by", "eye stands before 2 feeds what it is to see"},
+		{"a wrong stock in a stream", func(l *Line) {
+			feeder(l).Stream, feeder(l).WrongStock.Chance = Stream{Name: "letters", Tries: 1}, 0.1
+		}, 0, "wrong_stock", "1 carries a stream: that its pieces are loaded in the wrong order is not built; a stream out of step is"},
+		{"a reader of nothing", func(l *Line) { addReader(l, &Reader{Place: Place{Name: "eye", At: 1}}) }, 1, "reads", "eye reads no stream: want one, or a feeder whose wrong stock it sees"},
+		{"a misread of 3", func(l *Line) {
+			feeder(l).WrongStock = Mixup{0.1, "eye", nil}
+			addReader(l, &Reader{Place: Place{Name: "eye", At: 1}, Misread: 3})
+		}, 1, "misread", "misread is 3, want a probability in [0, 1]"},
 		{"no shift", func(l *Line) { l.Shift = 0 }, -1, "work.shift", "the shift is 0 s long, want more than 0"},
 		{"a shift of NaN", func(l *Line) { l.Shift = sim.Seconds(math.NaN()) }, -1, "work.shift", "the shift is NaN s long, want more than 0"},
 		{"nobody there", func(l *Line) { l.Crew.Operators = 0 }, -1, "crew.operators", "the crew has 0 operators, want at least 1"},

@@ -20,6 +20,7 @@ type Escapes struct {
 	Unfound    bool     // some are found by nothing: see Escape.Unfound
 	From       []Escape // where they come from, the most first
 	Guarded    bool     // readers find some leaks: what escapes them all the same takes two faults at once, which PerMillion leaves out
+	Misread    float64  // of PerMillion, what readers let through that misread
 	Counted    int64    // what the shifts themselves delivered defective
 	Delivered  int64    // good or defective
 }
@@ -56,8 +57,25 @@ func (l *Line) Escapes(o *Outcome, passes int64) Escapes {
 			e.add(Escape{terms[i].Station, k.Fault, k.Shipped, 1e6 * sets / float64(e.Delivered), slip.endless && slip.unfound > 0})
 		}
 	}
+	if sharp := l.sharp(); sharp != nil {
+		e.Misread = max(0, e.PerMillion-sharp.Escapes(o, passes).PerMillion)
+	}
 	slices.SortStableFunc(e.From, func(a, b Escape) int { return cmp.Compare(b.PerMillion, a.PerMillion) })
 	return e
+}
+
+// sharp returns the line with readers that never misread; nil if they never do.
+func (l *Line) sharp() *Line {
+	var sharp *Line
+	for i, s := range l.Stations {
+		if r, ok := s.(*Reader); ok && r.Misread > 0 {
+			if sharp == nil {
+				sharp = l.Clone()
+			}
+			sharp.Stations[i].(*Reader).Misread = 0
+		}
+	}
+	return sharp
 }
 
 // slipIn returns what follows a leak of station i in the shifts or passes that an outcome is the sum

@@ -159,6 +159,7 @@ func TestEscapes(t *testing.T) {
 				sum += one.PerMillion
 			}
 			assert.InEpsilon(t, e.PerMillion, sum, 1e-12)
+			assert.Equal(t, c.line.sharp() != nil, e.Misread > 0)
 			remakesAgree(t, c, all, len(cases))
 			mistaken := c.line.Clone()
 			c.mistake(mistaken)

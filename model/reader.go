@@ -38,7 +38,7 @@ func (r *Reader) Clone() Station { c := *r; return &c }
 // Check notes what cannot be of the reader.
 func (r *Reader) Check(l *Line, c *Checks) {
 	onlyStock := r.Reads == "" && r.sees(l) != 0
-	c.Require(onlyStock || r.Presence || r.Sequence || r.Match != "", "verifies", "%s verifies nothing: want presence, sequence or match", r.Name)
+	c.Require(r.Reads == "" || r.Presence || r.Sequence || r.Match != "", "verifies", "%s verifies nothing: want presence, sequence or match", r.Name)
 	c.Probability(r.NoRead, "no_read")
 	c.Probability(r.FalseAlarm, "false_alarm")
 	c.Probability(r.Misread, "misread")

@@ -93,6 +93,16 @@ func TestSlipOfIndependentDetectors(t *testing.T) {
 	s = l.slip(0, Misfeed)
 	assert.InEpsilon(t, 0.001*0.01*0.004*0.03, leaks[0].Rate*s.delivered(leaks[0].Rate), 1e-12)
 	assert.InEpsilon(t, 0.004*0.97, s.alarms[1].chance, 1e-12)
+	// A reader that misreads the share m of what it reads overlooks n + (1 − n)·m; an operator who
+	// reads what it could not, and errs in w, (1 − n)·m + n·w.
+	first := l.Stations[3].(*Reader)
+	first.Misread = 0.02
+	s = l.slip(0, Misfeed)
+	assert.InEpsilon(t, 0.001*0.01*(0.004+0.996*0.02)*0.03, leaks[0].Rate*s.delivered(leaks[0].Rate), 1e-12)
+	first.OnNoRead, l.Crew.WrongRepair = Stop, 0.1
+	s = l.slip(0, Misfeed)
+	assert.InEpsilon(t, 0.001*0.01*(0.996*0.02+0.004*0.1)*0.03, leaks[0].Rate*s.delivered(leaks[0].Rate), 1e-12)
+	first.Misread, l.Crew.WrongRepair = 0, 0
 	for _, r := range []Response{Stop, Divert, Outsort} {
 		l.Stations[3].(*Reader).OnNoRead = r
 		s = l.slip(0, Misfeed)

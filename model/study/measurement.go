@@ -124,6 +124,14 @@ func counted(s *runs.Study, line *model.Line, d model.UncertainInput, out *model
 		return "doubles", of(out.Faults[model.Double] + out.Missed)
 	case d.Name == "noticed" || word == "streak":
 		return "misfeeds", of(out.Faults[model.Misfeed] + out.Unnoticed)
+	case d.Name == "misread":
+		return "wrong sets read", math.NaN()
+	case d.Name == "crew.wrong_repair":
+		return "sets put right", stopsFor(s, model.CauseMisfeed, model.CauseDouble, model.CauseStreak)
+	case d.Name == "crew.wrong_realign":
+		return "streams realigned", stopsFor(s, model.CauseMismatch)
+	case d.Name == "wrong_stock.per_refill":
+		return "refills", of(out.Stock.Calls)
 	case d.Part == model.NoPart:
 		return trialsOf(line, d), of(out.Attempts)
 	case d.Name == "clear":
@@ -139,6 +147,17 @@ func counted(s *runs.Study, line *model.Line, d model.UncertainInput, out *model
 		return "restarts", float64(s.Total.Stopped().Count) / (Length(s) / 3600 * float64(len(s.Shifts)))
 	}
 	return "times", math.NaN()
+}
+
+// stopsFor returns how many stops an hour there are for some causes.
+func stopsFor(s *runs.Study, causes ...model.Cause) float64 {
+	n := int64(0)
+	for i := range s.Total.Stations {
+		for _, c := range causes {
+			n += s.Total.Stations[i].Stops[c].Count
+		}
+	}
+	return float64(n) / (Length(s) / 3600 * float64(len(s.Shifts)))
 }
 
 // cleared returns how many faults of a kind an operator cleared: those for which the line stopped,

@@ -5,9 +5,10 @@ import "netrate/model/runs"
 // Risk is how many of a million envelopes delivered are defective.
 type Risk struct {
 	PerMillion Number `json:"per_million"`
-	FromCount  bool   `json:"from_count"` // it is what the shifts delivered; if not, what the rates lead to
-	Counted    int64  `json:"counted"`    // defective in the shifts
-	Delivered  int64  `json:"delivered"`  // good or defective in the shifts
+	Misread    Number `json:"misread_per_million,omitempty"` // of what the rates lead to, what readers let through that misread
+	FromCount  bool   `json:"from_count"`                    // it is what the shifts delivered; if not, what the rates lead to
+	Counted    int64  `json:"counted"`                       // defective in the shifts
+	Delivered  int64  `json:"delivered"`                     // good or defective in the shifts
 
 	// The interval of the count, exact: 0 to a million where nothing was delivered.
 	CountedLow  Number `json:"counted_low_per_million"`
@@ -41,7 +42,7 @@ const riskSurely = 0.9999
 // is worth more: where it shows more, and where defective ones come in long runs.
 func RiskOf(s *runs.Study) Risk {
 	e := s.Escapes()
-	r := Risk{PerMillion: Number(e.PerMillion), Counted: e.Counted, Delivered: e.Delivered, CountedHigh: 1e6, From: []RiskSource{}}
+	r := Risk{PerMillion: Number(e.PerMillion), Misread: Number(e.Misread), Counted: e.Counted, Delivered: e.Delivered, CountedHigh: 1e6, From: []RiskSource{}}
 	for _, x := range e.From {
 		r.From = append(r.From, RiskSource{x.Station, x.Fault.String(), x.Shipped, x.Unfound, Number(x.PerMillion)})
 	}

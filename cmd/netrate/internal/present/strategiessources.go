@@ -39,6 +39,9 @@ func strategiesSources(a *study.StrategiesAnswer) string {
 		from = append(from, say.Plural(n, "other cause"))
 	}
 	text := "In a million, its defective envelopes come from " + say.List(from) + "."
+	if x.Misread > 0 {
+		text += fmt.Sprintf(" Of these, %s pass a reader that misreads.", ppmText(float64(x.Misread)))
+	}
 	switch {
 	case x.FromCount:
 		text += fmt.Sprintf(" That is for single faults; by the count there are %s to %s.", ppmText(float64(x.Low)), ppmText(float64(x.High)))
