@@ -16,9 +16,33 @@
 // 2, 3, … set number c starts at the first station; in cycle c the station x pitches
 // further on handles set c-x. Whatever a station does in a cycle happens at the end of
 // that cycle. The run starts with an empty track, full hoppers, empty bins and an empty
-// belt, and the line running. It ends at the end of the shift, wherever everything then
-// is: a cycle that ends with it is completed, a later one did nothing. Where a cycle
-// ends at the very moment at which an operator finishes, the cycle is completed first.
+// belt, and the line running, where nothing else is said under Beginning. It ends at the
+// end of the shift, wherever everything then is: a cycle that ends with it is completed, a
+// later one did nothing. Where a cycle ends at the very moment at which an operator
+// finishes, the cycle is completed first.
+//
+// Beginning. [Begins] says how a shift begins:
+//
+//   - Level: each hopper, a channel's too, holds that share of its capacity, to the nearest
+//     piece, a half up, and one piece at least. So in each pass of a job. A stock that begins
+//     at or below its warning calls at the end of the first cycle.
+//   - Before: the line has worked before, for so long, from full hoppers and an empty track.
+//     What was left in its hoppers, bins and belt is there when the shift begins, but one that
+//     was used up is full again. All else begins as always: the track is empty, the lanes are
+//     in step, nobody is at work, the buffer of a channel is full.
+//   - Before and Track: the same, but nothing is cleared away at the handover. Sets stand where
+//     they stood, lanes are as they were, stops stay open, tasks and the operators at them go
+//     on. A set that is on the line at the handover counts as started in the shift, what it
+//     holds as loaded, and so does what the hoppers hold then. All else counts in the shift in
+//     which it happens: a stop when it arises and its time as it passes, a fault when it occurs,
+//     a set and its remakes when it leaves. A run of defective sets that goes on over the
+//     handover was begun before it, and has its whole length.
+//
+// The times of a crew that changes, and of its breaks, are counted from the start of what came
+// before, and anew from the handover: a break that is under way then is over. With Track a day
+// and a lot go on over the handover; without it both are drawn anew, as for any replication.
+//
+// What came before is drawn anew for each replication, so that replications stay independent.
 //
 // Work. A replication is a shift, which ends as said, or a job of n sets: set n is the
 // last, no pocket after it is a set, and no station does anything with it. The job's pass
@@ -268,6 +292,21 @@
 //     envelope go on together, condemned, to the exit gate. No other response.
 //   - insertion jam: the line stops; set and envelope are spoiled, the pocket is empty.
 //   - inserted.
+//
+// Devices. A device does one thing to every set that reaches it, on the track, or in its envelope
+// behind the inserter: it prints, affixes, turns, seals, weighs. It does nothing to a set that is
+// condemned, or whose pocket is empty. It may have a stock, of which it takes one piece for each
+// set. One attempt has one outcome:
+//
+//   - misfeed: nothing is done, and no piece is taken. With the probability of being noticed the
+//     device knows it; otherwise the set is defective and nobody knows.
+//   - jam: the line stops; the piece and the whole set are spoiled, the pocket is empty.
+//   - done.
+//
+// Responses to a misfeed that is noticed are those of a feeder. At a stop the operator does by
+// hand what was not done, with one piece of the stock in that cycle; a set that is condemned or
+// shipped has none, and one that is shipped is defective. Odds grow with the speed as a feeder's.
+// Readers see nothing of it.
 //
 // Fates. Every set started is in the end one of: diverted at a track gate, outsorted at
 // an exit gate, spoiled in a jam, delivered at the delivery (good, or defective), or

@@ -33,7 +33,10 @@ type Sim struct {
 	streams     []*sim.Stream
 	out         *Outcome // of the replication in hand
 	tasks       []task   // for the crew
-	observer    Observer // told of all that happens; nil for nobody
+	stocks      []*stock
+	choosers    []*feeder // those that feed only some sets
+	observer    Observer  // told of all that happens; nil for nobody
+	before      *before   // the shift; nil for a line that begins afresh
 }
 
 // New returns the line ready to run, or everything that is wrong with it.
@@ -72,6 +75,9 @@ func (s *Sim) install() {
 	if l.Job.Sets > 0 {
 		s.jobs = newJobs(s)
 	}
+	if l.Begins.Before > 0 {
+		s.before = newBefore(s)
+	}
 }
 
 // Run runs one replication into out, whose memory is used again. The same seed and
@@ -83,8 +89,7 @@ func (s *Sim) Run(seed uint64, replication int, out *Outcome) error {
 	if s.jobs != nil {
 		return s.jobs.run(seed, replication, s.line.Job.Sets, out)
 	}
-	s.begin(seed, replication, out)
-	s.start()
+	s.open(seed, replication, out)
 	return s.finish(seed, replication, out)
 }
 
@@ -99,7 +104,7 @@ func (s *Sim) RunJob(seed uint64, replication int, sets int64, out *Outcome) err
 
 // finish runs the rest of the shift and balances its ledgers.
 func (s *Sim) finish(seed uint64, replication int, out *Outcome) error {
-	s.clocks.Run(s.line.Shift)
+	s.clocks.Run(s.opened() + s.line.Shift)
 	s.end()
 	if err := out.Balance(); err != nil {
 		return fmt.Errorf("seed %d, replication %d: %w", seed, replication, err)
@@ -145,6 +150,14 @@ func (s *Sim) begin(seed uint64, replication int, out *Outcome) {
 	for _, r := range s.streams {
 		r.Seed(seed, replication)
 	}
+	if s.before != nil {
+		s.before.begin()
+	}
+	s.clear(out)
+}
+
+// clear puts the line at the start of a replication, as its random numbers go on.
+func (s *Sim) clear(out *Outcome) {
 	if len(out.Stations) != len(s.units) {
 		out.Stations = make([]StationOutcome, len(s.units))
 		for i, station := range s.line.Stations {
@@ -192,6 +205,15 @@ func (s *Sim) end() {
 	s.standstill.book()
 	cycle := s.clocks.Cycle()
 	s.track.finish(cycle)
+	s.count(cycle)
+	s.observeNumber(PassEnds, 0, s.out.Sets.Started)
+	if s.before != nil {
+		s.before.takeOff(s.out)
+	}
+}
+
+// count writes down what has come of it all by the end of the cycle.
+func (s *Sim) count(cycle sim.Cycles) {
 	lost := s.track.sets
 	s.out.Cycles, s.out.LongestRun, s.out.LeftOver = int64(cycle), s.track.run.longest, s.standstill.leftOver()
 	s.out.Time = Time{Shift: s.clocks.Shop.Now(), Running: s.clocks.Ran(), Breaks: s.standstill.breaks}
@@ -213,7 +235,6 @@ func (s *Sim) end() {
 	for _, x := range s.breakdowns {
 		s.out.Stations[x.station].Repair = x.task.Account()
 	}
-	s.observeNumber(PassEnds, 0, s.out.Sets.Started)
 }
 
 // due reports whether a timer is still to run in this very cycle.

@@ -34,7 +34,8 @@ type EventKind int
 const (
 	// PassBegins comes first, with an empty track and full stocks, of a shift and of each
 	// pass of a job. The clocks are at zero. N is the number of the last set, 0 for a shift; Until is
-	// for how long the line was set up before it, for remakes.
+	// for how long the line was set up before it, for remakes. A StockLevel follows for each
+	// stock that is not full.
 	PassBegins EventKind = iota
 
 	// LineStarts and LineHalts are when the line begins to run, and when it stops. While it
@@ -122,6 +123,10 @@ type Observer func(Event)
 // Observe has the observer told of all replications to come; nil is for nobody. The outcome
 // is the same to the last bit whether anybody observes or not, and where nobody does, it
 // costs next to nothing.
+//
+// Of a line whose track begins as it was left, what is told begins at the handover, from when
+// shop times count. Nothing is told then of what goes on from before: sets on the track, stops
+// that are open, tasks. Cycles and sets are numbered from the start of what came before.
 func (s *Sim) Observe(o Observer) {
 	s.observer = o
 	s.watchTasks()

@@ -50,6 +50,7 @@ func (f *Feeder) Install(seat *Seat) Unit {
 	if f.Share < 1 {
 		plain := float64(f.Share * (1 - u.odds[0][calledFalsely]))
 		u.some = &selection{share: plain / (plain + 1 - f.Share), random: s.stream(f.Name, "selection")}
+		s.choosers = append(s.choosers, u)
 	}
 	u.human = s.mender(index)
 	u.fix = s.fixer(index, f.Clear, &f.Clearings) // before the stock: what the crew sees to first, of one cycle

@@ -38,6 +38,9 @@ func (h *LineGroup) Check() []error {
 		case l.Shift != h.Lines[0].Shift:
 			found = append(found, fmt.Errorf("%s has a shift of %v s, want that of %s, %v s", l.Name, float64(l.Shift), h.Lines[0].Name, float64(h.Lines[0].Shift)))
 		}
+		if l.Begins != h.Lines[0].Begins {
+			found = append(found, fmt.Errorf("%s begins its shift in another way than %s: lines that share a crew begin alike", l.Name, h.Lines[0].Name))
+		}
 		names[l.Name] = true
 	}
 	return found
@@ -84,21 +87,12 @@ func NewLineGroup(h *LineGroup) (*LineGroupSim, error) {
 // Run runs one replication into outs, one outcome for each line, whose memory is used
 // again. The same seed and replication always give the same outcomes.
 func (s *LineGroupSim) Run(seed uint64, replication int, outs []Outcome) error {
-	s.floor.Shop.Reset()
-	s.crew.Reset(s.group.Crew.Operators)
-	if s.technicians != nil {
-		s.technicians.Reset(s.group.Crew.technicians())
+	s.start(func(i int, line *Sim) { line.begin(seed, replication, &outs[i]) })
+	first := s.group.Lines[0]
+	if first.Begins.Before > 0 {
+		s.handOver(first.Begins, outs)
 	}
-	for i, line := range s.lines {
-		line.begin(seed, replication, &outs[i])
-	}
-	if s.roster != nil {
-		s.roster.begin()
-	}
-	for _, line := range s.lines {
-		line.start()
-	}
-	s.floor.Run(s.group.Lines[0].Shift)
+	s.floor.Run(s.lines[0].opened() + first.Shift)
 	for i, line := range s.lines {
 		line.end()
 		if err := outs[i].Balance(); err != nil {
@@ -111,3 +105,35 @@ func (s *LineGroupSim) Run(seed uint64, replication int, outs []Outcome) error {
 // Observe has an observer told of all that happens on a line of the group, by its number, in all
 // replications to come; nil is for nobody. The events of several lines come in the order of time.
 func (s *LineGroupSim) Observe(line int, o Observer) { s.lines[line].Observe(o) }
+
+// start puts all lines, and those who attend to them, at the start of a run, and lets them run.
+func (s *LineGroupSim) start(begin func(i int, line *Sim)) {
+	s.floor.Shop.Reset()
+	s.crew.Reset(s.group.Crew.Operators)
+	if s.technicians != nil {
+		s.technicians.Reset(s.group.Crew.technicians())
+	}
+	for i, line := range s.lines {
+		begin(i, line)
+	}
+	if s.roster != nil {
+		s.roster.begin()
+	}
+	for _, line := range s.lines {
+		line.start()
+	}
+}
+
+// handOver brings all lines from what came before to the beginning of the shift.
+func (s *LineGroupSim) handOver(b Begins, outs []Outcome) {
+	s.floor.Run(b.Before)
+	for i, line := range s.lines {
+		line.before.leaves(&outs[i])
+	}
+	switch {
+	case !b.Track:
+		s.start(func(i int, line *Sim) { line.before.clearedAway(&outs[i]) })
+	case s.roster != nil:
+		s.roster.handsOver()
+	}
+}

@@ -69,7 +69,17 @@ func (s *Sim) tellBegins() {
 	if s.jobs != nil {
 		e.N, e.Until = int64(s.track.last), s.jobs.setup
 	}
-	s.observer(e)
+	s.tell(e)
+	s.tellLevels()
+}
+
+// tellLevels tells of stocks that do not begin full.
+func (s *Sim) tellLevels() {
+	for _, k := range s.stocks {
+		if left := k.left(s.clocks.Cycle()); left != k.spec.Capacity && k.spec.Capacity > 0 {
+			s.tellPlain(StockLevel, k.empty.station, left)
+		}
+	}
 }
 
 // tell completes an event that happens now, and tells of it.

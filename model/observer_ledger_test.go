@@ -60,6 +60,9 @@ func (g *ledgers) hear(e Event) {
 	case PiecesDiscarded:
 		at.Pieces.Spoiled += e.N
 	case StockLevel:
+		if h := g.hopper(e.Station); h != nil && e.Cycle == 0 && e.At == 0 && !g.running {
+			at.Pieces.Loaded += e.N - h.Capacity // it does not begin full
+		}
 		g.levels[e.Station] = e.N
 	case StockFilled:
 		if g.hopper(e.Station) != nil {

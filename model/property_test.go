@@ -31,6 +31,12 @@ func TestAnyLineBalances(t *testing.T) {
 			moreChannels(t, l)
 			erring(t, l)
 		}
+		if rapid.Bool().Draw(t, "devices") {
+			anyDevices(t, l)
+		}
+		if rapid.Bool().Draw(t, "begins otherwise") {
+			anyBeginning(t, l)
+		}
 		s, err := New(l)
 		if err != nil {
 			t.Fatalf("the line cannot run: %v", err)
@@ -76,6 +82,12 @@ func TestSlowModelOnAnyLine(t *testing.T) {
 		if rapid.Bool().Draw(t, "errors") {
 			moreChannels(t, l)
 			erring(t, l)
+		}
+		if rapid.Bool().Draw(t, "devices") {
+			anyDevices(t, l)
+		}
+		if rapid.Bool().Draw(t, "begins otherwise") {
+			anyBeginning(t, l)
 		}
 		matched := slices.ContainsFunc(l.Lanes(), l.Matched)
 		out := slowWatched(l, rapid.Uint64().Draw(t, "seed"), 0, func(s *slowSet) {

@@ -62,11 +62,11 @@ func (s *Sim) Course(seed uint64, replication int, times []sim.Seconds, good []i
 	if s.jobs != nil {
 		return errors.New("a job is not recorded, but a shift")
 	}
-	s.begin(seed, replication, out)
-	s.start()
+	s.open(seed, replication, out)
+	delivered := s.track.good(s.clocks.Cycle())
 	for i, at := range times {
-		s.clocks.Run(at)
-		good[i] = s.track.good(s.clocks.Cycle())
+		s.clocks.Run(s.opened() + at)
+		good[i] = s.track.good(s.clocks.Cycle()) - delivered
 	}
 	return s.finish(seed, replication, out)
 }

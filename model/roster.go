@@ -10,6 +10,7 @@ import (
 // one timer, for the next change; where the crew never changes there is none.
 type roster struct {
 	spec   *Crew
+	begun  sim.Seconds // when the shift began, or what came before it: what its times count from
 	stages []Presence
 	pool   *sim.Pool
 	shop   *sim.Alarms
@@ -37,9 +38,21 @@ func newRoster(spec *Crew, pool *sim.Pool, shop *sim.Alarms, lines ...*Sim) *ros
 
 // begin puts those who are there at the start of the shift into the pool, which has been reset.
 func (r *roster) begin() {
+	r.begun = r.shop.Now()
 	r.stage, r.breaks, r.rest = 0, 0, false
 	r.cut()
 	r.settle()
+}
+
+// handsOver has people be there as at the start of a shift: a break under way is over.
+func (r *roster) handsOver() {
+	if r.rest && r.spec.Breaks[r.breaks-1].Stands {
+		for _, s := range r.lines {
+			s.standstill.breakTurns(false)
+		}
+	}
+	r.begin()
+	r.pool.Dispatch()
 }
 
 // cut begins a block, and draws when one operator more is there in it.
@@ -60,7 +73,7 @@ var endless = sim.Seconds(math.Inf(1))
 // stageEnds returns when the next stage begins.
 func (r *roster) stageEnds() sim.Seconds {
 	if r.stage+1 < len(r.stages) {
-		return r.stages[r.stage+1].After
+		return r.begun + r.stages[r.stage+1].After
 	}
 	return endless
 }
@@ -69,9 +82,9 @@ func (r *roster) stageEnds() sim.Seconds {
 func (r *roster) breakTurns() sim.Seconds {
 	switch {
 	case r.rest:
-		return r.spec.Breaks[r.breaks-1].End()
+		return r.begun + r.spec.Breaks[r.breaks-1].End()
 	case r.breaks < len(r.spec.Breaks):
-		return r.spec.Breaks[r.breaks].After
+		return r.begun + r.spec.Breaks[r.breaks].After
 	}
 	return endless
 }

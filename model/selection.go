@@ -1,6 +1,10 @@
 package model
 
-import "netrate/sim"
+import (
+	"slices"
+
+	"netrate/sim"
+)
 
 // selection is which sets a feeder fed, where it feeds only a share of them. Of the sets
 // between two moments only their number is drawn, from a binomial distribution; which
@@ -70,6 +74,22 @@ func (c *selection) reveal(set sim.Cycles) int8 {
 		return 1
 	}
 	panic("model: asked about a set that the feeder has not handled")
+}
+
+// singleOut decides whether an ordinary set that was handled was fed, and keeps that for when
+// somebody asks. Sets are singled out from the last one down.
+func (c *selection) singleOut(set sim.Cycles) {
+	i := slices.IndexFunc(c.batches, func(b batch) bool { return b.last >= set })
+	b := &c.batches[i]
+	if b.last == set && b.sets == 1 {
+		return
+	}
+	fed := int64(0)
+	if c.random.Chance(float64(b.fed) / float64(b.sets)) {
+		fed = 1
+	}
+	b.last, b.sets, b.fed = set-1, b.sets-1, b.fed-fed
+	c.batches = slices.Insert(c.batches, i+1, batch{set, 1, fed})
 }
 
 // forget drops the batches whose sets have all left the line. Those of their pieces that

@@ -74,6 +74,8 @@ func slowOwnTime(s Station, cause Cause, otherwise sim.Duration) sim.Duration {
 		own = s.Clearings
 	case *Reader:
 		own = s.Clearings
+	case *Device:
+		own = s.Clearings
 	}
 	fault := Fault(cause)
 	if cause == CauseStreak {

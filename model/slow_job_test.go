@@ -18,10 +18,10 @@ func slowWatched(l *Line, seed uint64, replication int, watch func(*slowSet)) Ou
 		defer func() { lots = m.lots() }()
 		return m.run()
 	}
-	out := pass(l.Job.Sets)
 	if l.Job.Sets == 0 {
-		return out
+		return slowShift(l, random, watch)
 	}
+	out := pass(l.Job.Sets)
 	remakes := out.Remakes()
 	out.Job.Passes = 1
 	switch l.Job.Closing {

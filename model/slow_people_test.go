@@ -8,6 +8,7 @@ import (
 
 // slowPeople is who is there, and when that changes.
 type slowPeople struct {
+	plan   Crew          // with its times from the start of the run
 	wanted int           // operators that are to be there, breaks left out
 	here   int           // operators of the crew that have not gone: those to go finish first
 	part   []sim.Seconds // when one operator more comes and when he goes, in this block
@@ -26,6 +27,7 @@ var slowRest = &slowStop{station: -1}
 
 // theyCome puts the crew and the technicians at the start of the shift.
 func (m *slowModel) theyCome() {
+	m.people.plan = m.line.Crew
 	m.people.techs = make([]slowOperator, m.line.Crew.Technicians)
 	m.stageBegins(0)
 	m.present()
@@ -34,13 +36,13 @@ func (m *slowModel) theyCome() {
 // stageBegins lets a stage of the shift begin, and its first block.
 func (m *slowModel) stageBegins(i int) {
 	m.people.stage = i
-	m.people.wanted = m.line.Crew.Stages()[i].Operators
+	m.people.wanted = m.people.plan.Stages()[i].Operators
 	m.blockBegins()
 }
 
 // blockBegins draws when in this block one operator more is there.
 func (m *slowModel) blockBegins() {
-	p, stages := &m.people, m.line.Crew.Stages()
+	p, stages := &m.people, m.people.plan.Stages()
 	p.part, p.more, p.block = nil, false, sim.Seconds(math.Inf(1))
 	share := stages[p.stage].Part
 	if share == 0 {
@@ -58,7 +60,7 @@ func (m *slowModel) blockBegins() {
 // nextChange returns when the crew next changes, or a break begins or ends, or a technician comes
 // or is done.
 func (m *slowModel) nextChange() sim.Seconds {
-	p, stages, next := &m.people, m.line.Crew.Stages(), sim.Seconds(math.Inf(1))
+	p, stages, next := &m.people, m.people.plan.Stages(), sim.Seconds(math.Inf(1))
 	if p.stage+1 < len(stages) {
 		next = stages[p.stage+1].After
 	}
@@ -66,8 +68,8 @@ func (m *slowModel) nextChange() sim.Seconds {
 	for _, at := range p.part {
 		next = min(next, at)
 	}
-	if p.breaks < len(m.line.Crew.Breaks) {
-		next = min(next, m.line.Crew.Breaks[p.breaks].After)
+	if p.breaks < len(m.people.plan.Breaks) {
+		next = min(next, m.people.plan.Breaks[p.breaks].After)
 	}
 	if p.rest != nil {
 		next = min(next, p.rest.End())
@@ -91,7 +93,7 @@ func (o *slowOperator) next() sim.Seconds {
 
 // peopleChange lets the crew change, and breaks begin and end, whose time has come.
 func (m *slowModel) peopleChange() {
-	p, crew := &m.people, &m.line.Crew
+	p, crew := &m.people, &m.people.plan
 	if stages := crew.Stages(); p.stage+1 < len(stages) && m.now >= stages[p.stage+1].After {
 		m.stageBegins(p.stage + 1)
 	}

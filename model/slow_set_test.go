@@ -15,6 +15,7 @@ type slowSet struct {
 	outsort  bool          // condemned, to leave at an exit gate
 	alien    []bool        // of which stations it holds pieces of a wrong stock
 	inserted bool          // handled by the inserter
+	undone   bool          // a device has not done what it should
 	fate     slowFate
 	lostTo   *slowCause // the first fault that made it wrong, condemned or spoiled it
 }
@@ -60,7 +61,7 @@ func (s *slowSet) blame(c slowCause) {
 // good reports whether the set holds exactly one piece of each station that is to feed it
 // and its personalised pieces are all for the same person.
 func (m *slowModel) good(s *slowSet) bool {
-	if slices.Contains(s.alien, true) {
+	if s.undone || slices.Contains(s.alien, true) {
 		return false
 	}
 	var persons []int64

@@ -28,6 +28,8 @@ func slowStock(s Station) slowUnit {
 		return slowUnit{stock: s.Belt, left: s.Belt.Capacity, share: 1}
 	case *Reader:
 		return slowUnit{}
+	case *Device:
+		return slowUnit{stock: s.Stock, left: s.Stock.Capacity, hopper: s.Stock.Capacity > 0, share: 1}
 	}
 	panic(fmt.Sprintf("slow model: a station of type %T", s))
 }
@@ -46,6 +48,10 @@ func (m *slowModel) handle(i int, s Station, set *slowSet) {
 	case *Feeder:
 		if !set.condemned() && m.chance(s.Share) {
 			m.feeder(i, s, set)
+		}
+	case *Device:
+		if !set.condemned() {
+			m.device(i, s, set)
 		}
 	case *Inserter:
 		m.inserter(i, s, set)
@@ -210,6 +216,44 @@ func (m *slowModel) inserter(i int, in *Inserter, set *slowSet) {
 		o.Faults[InsertionJam]++
 		m.spoil(set, slowCause{i, InsertionJam})
 		m.faultStop(i, CauseInsertionJam, in.Clear)
+	}
+}
+
+// device does its one thing to a set.
+func (m *slowModel) device(i int, d *Device, set *slowSet) {
+	o := &m.out.Stations[i]
+	o.Attempts++
+	take := func() {
+		if m.units[i].hopper {
+			m.take(i, set, 1)
+		}
+	}
+	factor := slowGrowth(m.speed, d.Rated, d.Growth)
+	switch draw := m.dice.Float64(); {
+	case draw < d.Misfeed*factor:
+		o.Faults[Misfeed]++
+		noticed := m.chance(d.Noticed)
+		if !noticed {
+			o.Unnoticed++
+		}
+		switch {
+		case noticed && d.OnMisfeed == Stop:
+			take()
+			m.faultStop(i, CauseMisfeed, d.Clear)
+		case noticed && d.OnMisfeed != Ship:
+			set.blame(slowCause{i, Misfeed})
+			m.condemn(set, d.OnMisfeed)
+		default:
+			set.blame(slowCause{i, Misfeed})
+			set.undone = true
+		}
+	case draw < (d.Misfeed+d.Jam)*factor:
+		o.Faults[Jam]++
+		take()
+		m.spoil(set, slowCause{i, Jam})
+		m.faultStop(i, CauseJam, d.Clear)
+	default:
+		take()
 	}
 }
 

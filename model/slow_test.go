@@ -24,6 +24,7 @@ import (
 //   - slow_people_test.go: who is there, breaks, breakdowns and technicians
 //   - slow_lots_test.go: lots of pieces, days and drift
 //   - slow_job_test.go: a job, pass after pass
+//   - slow_begins_test.go: what is there when a shift begins
 
 // slowModel is one shift of a line, or one pass of a job.
 type slowModel struct {
@@ -57,7 +58,8 @@ type slowModel struct {
 
 	days []float64 // the factors of the days up to now
 
-	row int64 // sets delivered defective up to now, one right after another
+	row    int64    // sets delivered defective up to now, one right after another
+	before *Outcome // of all that came before the shift; nil if it began afresh
 }
 
 // slowUnit is what a station remembers from cycle to cycle.
@@ -93,6 +95,13 @@ func newSlowRandom(seed uint64, replication int) slowRandom {
 
 // run lets the time pass until the shift or the pass is over, and returns what it came to.
 func (m *slowModel) run() Outcome {
+	m.works()
+	m.close()
+	return m.out
+}
+
+// works lets the time pass up to the limit.
+func (m *slowModel) works() {
 	m.channelMoves() // the first document that was not there is begun
 	for !m.over() {
 		m.elapse(min(m.nextMoment(), m.limit))
@@ -107,8 +116,6 @@ func (m *slowModel) run() Outcome {
 		m.crewChooses()
 		m.techniciansChoose()
 	}
-	m.close()
-	return m.out
 }
 
 // over reports whether the shift has ended, or the last set of the job or its empty pocket
@@ -146,6 +153,7 @@ func newSlow(l *Line, random slowRandom, sets int64) *slowModel {
 	}
 	m.layLanes()
 	m.theyCome()
+	m.atLevel()
 	return m
 }
 
@@ -318,4 +326,5 @@ func (m *slowModel) close() {
 			m.out.Stations[i].Pieces.Left = u.left
 		}
 	}
+	m.sinceHandover()
 }

@@ -3,7 +3,7 @@ package model
 import "netrate/sim"
 
 // Station is one machine along the track, as it is specified. The kinds of this package are
-// [Feeder], [Channel], [Reader], [TrackGate], [Inserter], [ExitGate] and [Delivery], a file
+// [Feeder], [Channel], [Reader], [Device], [TrackGate], [Inserter], [ExitGate] and [Delivery], a file
 // each; a kind may as well stand in another package, and needs nothing but what is exported
 // here. Whatever anybody asks about a station is a method of it, so that a kind which has
 // no answer does not compile.

@@ -6,16 +6,17 @@ import "netrate/sim"
 // cycle from what was filled and what was used, and looked at when it can first have
 // fallen to the warning or to nothing.
 type stock struct {
-	s      *Sim
-	spec   Stock
-	user   user
-	before *sim.Slot // what the station does first of what is due in one cycle; nil for nothing
-	share  float64   // of the sets that use one
-	told   bool      // look is called whenever one is used: there is nothing to wait for
-	filled int64     // pieces or places there ever were
-	timer  *sim.Slot
-	task   *sim.Task
-	empty  stop
+	s       *Sim
+	spec    Stock
+	user    user
+	opening int64     // pieces or places when a replication begins
+	before  *sim.Slot // what the station does first of what is due in one cycle; nil for nothing
+	share   float64   // of the sets that use one
+	told    bool      // look is called whenever one is used: there is nothing to wait for
+	filled  int64     // pieces or places there ever were
+	timer   *sim.Slot
+	task    *sim.Task
+	empty   stop
 
 	brought func() // told when an operator has brought something; nil for nobody
 }
@@ -32,11 +33,18 @@ func (k *stock) install(s *Sim, station int, spec Stock, share float64, user use
 	k.timer = s.clocks.Track.Timer(k.due)
 	k.task = s.task(station, FillStock, spec.Work, k.fill)
 	k.empty = stop{station: station, task: k.task}
+	k.opening = s.line.opening(station, spec)
+	s.stocks = append(s.stocks, k)
 }
 
-func (k *stock) begin() {
-	k.filled = k.spec.Capacity
-	k.wait(0, k.filled)
+func (k *stock) begin() { k.beginWith(k.opening) }
+
+// beginWith makes the stock begin with so many pieces or places.
+func (k *stock) beginWith(left int64) {
+	k.filled = left
+	if k.wait(0, left); k.spec.Capacity > 0 && left <= k.spec.Warn {
+		k.timer.Set(1)
+	}
 }
 
 // left returns what is left at the end of the cycle.

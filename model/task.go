@@ -58,6 +58,9 @@ func (s *Sim) watchTasks() {
 			continue
 		}
 		t.Watch(func(moment sim.TaskMoment) {
+			if s.observer == nil { // before the shift
+				return
+			}
 			e := e
 			switch moment {
 			case sim.TaskCalled:

@@ -74,6 +74,7 @@ func (f *file) shop(r *reader, tree *node, tracks []track) Shop {
 	s.Changeover = f.Changeover.changeover()
 	s.Calendar = r.calendar(f.Calendar, child(tree, "calendar"))
 	s.Season = f.Season.season(r, tree, &s)
+	r.begun(f.Work, child(tree, "work"), f.Season != nil)
 	s.Costs = f.Costs.costs(r, tree, tracks)
 	return s
 }
@@ -107,6 +108,7 @@ func (f *file) build(name string, track line, policy linePolicy) *model.Line {
 		Speed:   float64(or(track.Speed, 0)),
 		Shift:   sim.Seconds(or(job.Shift, 0)),
 		Job:     job.job(),
+		Begins:  job.Begins.beginning(sim.Seconds(or(job.Shift, 0))),
 		Restart: track.Restart.time(),
 		Crew:    people.model(),
 	}

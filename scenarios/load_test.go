@@ -59,7 +59,7 @@ line:
     - {kind: delivery, name: delivery, at: 18, belt: {envelopes: 800, warn: 300, sweep: 30 s}}
 policy: {misfeed: divert, double: divert, flap: outsort, never: [double=ship, no_read=ship], source: the shift leader}
 crew: {operators: 2, walk: 15 s, attends: first come, exhausted: in turn, source: counted steps}
-work: {shift: 8 h, source: the shift plan}
+work: {shift: 8 h, begins: {hoppers: as left, track: as left, after: 16 h}, source: the shift plan}
 run: {seed: 18446744073709551615, precision: 1%, min: 10, max: 200}
 variants:
   - name: one more
@@ -87,7 +87,7 @@ func TestLoad(t *testing.T) {
 
 	rates := presetRates(t, "shuttle")
 	line := &model.Line{
-		Name: "Everything", Speed: 18000, Shift: 8 * 3600, Restart: sim.Constant(4),
+		Name: "Everything", Speed: 18000, Shift: 8 * 3600, Begins: model.Begins{Before: 16 * 3600, Track: true}, Restart: sim.Constant(4),
 		Crew: model.Crew{Operators: 2, Walk: sim.Constant(15), Order: model.FirstCome, Exhausted: model.InTurn},
 		Stations: []model.Station{
 			&model.Feeder{

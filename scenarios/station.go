@@ -45,6 +45,7 @@ var kinds = []kind{
 	{"envelope feeder", "feeds personalised envelopes to the inserter, one for each set", func() Machine { return new(envelopeFeeder) }},
 	{"reader", "reads the pieces of one stream in every set that passes", func() Machine { return new(trackReader) }},
 	{"track gate", "takes condemned sets off the track, before insertion", func() Machine { return new(trackGate) }},
+	{"device", "does one thing to each set on the track or, behind the inserter, in its envelope", func() Machine { return new(device) }},
 	{"inserter", "puts each set into an envelope", func() Machine { return new(inserter) }},
 	{"exit gate", "takes finished envelopes out, after insertion", func() Machine { return new(exitGate) }},
 	{"delivery", "takes the finished envelopes onto its belt; the last station", func() Machine { return new(delivery) }},

@@ -7,6 +7,7 @@ type work struct {
 	Shift   *seconds  `yaml:"shift,omitempty" jsonschema_description:"length of one replication, such as 8 h; or give sets"`
 	Sets    *sets     `yaml:"sets,omitempty" jsonschema_description:"a job: one replication works until this many sets are done"`
 	Remakes *remakes  `yaml:"remakes,omitempty" jsonschema_description:"how the sets of a job that were not delivered good are made again; they are not if not given"`
+	Begins  *begins   `yaml:"begins,omitempty" jsonschema_description:"what is there when a shift or a job begins: full hoppers and an empty track if not given"`
 	Source  *sentence `yaml:"source,omitempty" jsonschema_description:"where the shift or the number of sets comes from"`
 }
 

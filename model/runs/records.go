@@ -167,7 +167,7 @@ func (w *replayer) draw(replication int) error {
 				drawn[p.Line], _ = p.Line.Drawn(w.seed, replication)
 			}
 			line := *drawn[p.Line]
-			line.Shift, line.Job = 0, model.Job{Sets: 1} // each stretch says how many
+			line.Shift, line.Job, line.Begins = 0, model.Job{Sets: 1}, line.Begins.OfJob() // each stretch says how many
 			if p.Speed > 0 {
 				line.Speed = p.Speed
 			}

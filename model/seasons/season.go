@@ -15,7 +15,7 @@ import (
 //
 // The work of a week may begin when the week does, job after job, and what is left of
 // earlier weeks comes first. Between jobs the line is changed over. A job is finished when
-// its last remake is closed. The line starts each job with full hoppers.
+// its last remake is closed. The line starts each job with full hoppers, or at the level that it says.
 type Season struct {
 	Line     *model.Line
 	Calendar *Calendar
@@ -132,7 +132,7 @@ func (s *Season) setUp(product *setup.Product) (*setup.Setup, []error) {
 		}
 		return setup, errs
 	}
-	line.Name, line.Shift, line.Job = product.Name, 0, s.Closing
+	line.Name, line.Shift, line.Job, line.Begins = product.Name, 0, s.Closing, line.Begins.OfJob()
 	if !line.Personalised() {
 		line.Job = model.Job{} // nothing is made again
 	}

@@ -16,6 +16,7 @@ type AcceptanceAnswer struct {
 	Given  bool   `json:"hours_given"`
 	Asked  bool   `json:"demand_given"` // of good envelopes
 	Shift  Number `json:"shift_h"`      // of each of which the test has as many as it takes
+	Begins string `json:"begins"`       // how each begins
 
 	Good    AcceptanceLine     `json:"good_line"`
 	Bad     AcceptanceLine     `json:"bad_line"`
@@ -128,7 +129,7 @@ func (t *acceptanceTest) answer() *AcceptanceAnswer {
 	a := &AcceptanceAnswer{
 		Settings: SettingsOf(plan, t.Plan.Max, sim.AtMost), Basis: basisOf(OnMeans, t.lines()...),
 		Seller: Number(t.Risks.Seller), Buyer: Number(t.Risks.Buyer),
-		Hours: Number(t.length / 3600), Given: t.Hours > 0 || t.Result != nil, Asked: t.Demand > 0, Shift: Number(good.line.Shift / 3600),
+		Hours: Number(t.length / 3600), Given: t.Hours > 0 || t.Result != nil, Asked: t.Demand > 0, Shift: Number(good.line.Shift / 3600), Begins: good.line.Begins.String(),
 		Good: t.lineAnswer(0), Bad: t.lineAnswer(1),
 		Curve: t.curve, NoWay: t.why, Drawn: t.drawn,
 	}

@@ -44,8 +44,8 @@ func (x *AssumptionBasis) assumed() []assumed {
 			}
 		}
 	}
-	for _, a := range x.people() {
-		if !slices.ContainsFunc(all, func(s assumed) bool { return s.key == a.key }) {
+	for _, a := range append(x.people(), x.beginning()...) {
+		if !slices.ContainsFunc(all, func(s assumed) bool { return s.key == a.key || strings.HasPrefix(s.key, a.key+".") }) {
 			all = append(all, a)
 		}
 	}
@@ -119,4 +119,12 @@ func takenFor(s model.Station) []assumed {
 		all = append(all, assumed{kind: AssumptionTaken, key: u.Name, number: u.Value, share: u.Share})
 	}
 	return all
+}
+
+// beginning says how shifts begin; nothing of no line.
+func (x *AssumptionBasis) beginning() []assumed {
+	if len(x.Lines) == 0 {
+		return nil
+	}
+	return []assumed{{kind: AssumptionCrew, key: "work.begins", text: x.Lines[0].Begins.String()}}
 }

@@ -148,7 +148,7 @@ func (s *LogStation) dividesLike(other *LogStation) bool {
 // withoutStation returns a copy of a line without a station; nil if it can make nothing then.
 func withoutStation(l *model.Line, name string) *model.Line {
 	without := l.Clone()
-	without.Shift, without.Job = 0, model.Job{Sets: 1}
+	without.Shift, without.Job, without.Begins = 0, model.Job{Sets: 1}, l.Begins.OfJob()
 	without.Stations = slices.DeleteFunc(without.Stations, func(s model.Station) bool { return s.Where().Name == name })
 	without.UncertainInputs = slices.DeleteFunc(slices.Clone(without.UncertainInputs), func(d model.UncertainInput) bool { return !without.Has(d) })
 	if len(without.Check()) > 0 {

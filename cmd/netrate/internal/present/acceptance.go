@@ -170,7 +170,7 @@ func acceptanceAside(n int64) string {
 
 // acceptanceMade returns what the two lines are.
 func acceptanceMade(a *study.AcceptanceAnswer) string {
-	shifts := "in shifts of " + acceptanceHours(a.Shift) + " h, each with full hoppers and an empty track"
+	shifts := "in shifts of " + acceptanceHours(a.Shift) + " h, each begun " + a.Begins
 	if a.Good.Faults == 1 && a.Bad.Faults == 1 {
 		return fmt.Sprintf("Good is “%s”, bad is “%s”; %s tests of each, %s.", a.Good.Name, a.Bad.Name, say.Thousands(a.Settings.Reps), shifts)
 	}

@@ -44,7 +44,7 @@ func (p Replay) workNotes() []string {
 	if narrowed := p.Log.narrowed(); narrowed != "" {
 		text = append(text, narrowed)
 	}
-	text = append(text, fmt.Sprintf("The work is what %s handled: %s in %s, each begun with full hoppers.%s", p.Work, say.Plural(p.Sets(), "set"), say.Plural(len(p.Periods), p.Period), p.speeds()))
+	text = append(text, fmt.Sprintf("The work is what %s handled: %s in %s, each begun %s.%s", p.Work, say.Plural(p.Sets(), "set"), say.Plural(len(p.Periods), p.Period), p.Line.Begins.OfJob(), p.speeds()))
 	if untimed := p.Log.untimed(); untimed != "" {
 		text = append(text, untimed)
 	}
