@@ -47,6 +47,11 @@ func agreeBeginnings() []agreeCase {
 		{"half an operator, hoppers as left", changedFrom("a crew that changes, and half an operator", func(l *Line) {
 			l.Begins.Before = 250.3
 		})},
+		{"lots, all as left", changedFrom("lots of all kinds, stop and divert", people)},
+		{"days within a shift, all as left", changedFrom("days within a shift, with lots and hoppers that run empty", people)},
+		{"wrong stock, all as left", changedFrom("errors: wrong stock, found by an operator or not at all", people)},
+		{"wrong stock and readers, all as left", changedFrom("errors: wrong stock, found by readers", people)},
+		{"sheets in lots, all as left", changedFrom("sheets of documents in lots", people)},
 		{"lanes, hoppers as left", changedFrom("lanes: in line, outsort, streaks and false calls", func(l *Line) {
 			l.Begins, l.Shift = Begins{Before: sim.Seconds(400.03)}, 200.1
 		})},

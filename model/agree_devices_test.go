@@ -77,6 +77,9 @@ func agreeDevices() []agreeCase {
 		{"devices among readers", changedFrom("readers: three pitches on, no-reads diverted", func(l *Line) {
 			withDevices(l, func(i int, d *Device) { d.OnMisfeed = []Response{Ship, Divert, Ship}[i] })
 		})},
+		{"devices and days", changedFrom("days within a shift, with lots and hoppers that run empty", func(l *Line) {
+			withDevices(l, func(i int, d *Device) { d.OnMisfeed = []Response{Stop, Divert, Ship}[i] })
+		})},
 		{"devices, all as left", changed(func(l *Line) {
 			faulty(l, 0.004, 0.002, 0.0005)
 			withDevices(l, func(i int, d *Device) { d.OnMisfeed = []Response{Stop, Divert, Ship}[i] })

@@ -18,6 +18,9 @@ func anyBeginning(t *rapid.T, l *Line) {
 		return
 	}
 	l.Begins = Begins{Before: sim.Seconds(rapid.Float64Range(1, 900).Draw(t, "before")), Track: way == 2}
+	if len(l.Days.Drift) > 0 && l.Days.Hours == 0 {
+		l.Begins.Track = false // the drift would go on
+	}
 }
 
 // The events of a shift that begins with stocks that are not full tell the ledgers too.

@@ -44,6 +44,7 @@ func (l *Line) Check() []error {
 	}
 	l.checkWork(&c)
 	l.checkBegins(&c)
+	l.checkSlow(&c)
 	c.Require(l.Job.Sets > 0 || l.Shift > 0 && !math.IsInf(float64(l.Shift), 0), "work.shift", "the shift is %v s long, want more than 0", float64(l.Shift))
 	c.Require(l.Restart != nil, "line.restart", "the line has no restart delay: give 0 s if it has none")
 	l.checkCrew(&c)

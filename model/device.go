@@ -139,6 +139,7 @@ func (d *Device) Install(seat *Seat) Unit {
 	}
 	odds := d.odds(seat.Line())
 	seat.Trials(u.happens, odds[:]...)
+	seat.Grows(d.Growth)
 	return u
 }
 

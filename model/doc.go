@@ -58,6 +58,28 @@
 // exponent], times the material factor of a feeder's insert. A station without a rated
 // speed has no growth.
 //
+// Slow cycles. The line may run some cycles at a share of its speed ([Slow]); they take so much
+// longer. Where more than one of these applies to a cycle it is run at the lowest share, for the
+// first that has it:
+//
+//   - starting: the first so many cycles after each start, that of the replication and that after
+//     a line has starved too;
+//   - after a jam: the first so many cycles after a standstill in which a stop for a jam, of a
+//     feeder, a device or the inserter, was open;
+//   - repeated stops: when a stop for a fault arises and is, with those before it that arose no
+//     longer ago than a stated time, at least the n-th, the crew lets the line run slower. From then on
+//     the first cycles after each start are slow, as many as take a stated time at the lower
+//     speed, the last one whole. Once the line has run through all of them without standing
+//     still, it runs at its speed again, until the same comes about again; stops from before
+//     count then too. A stop for a stock, a breakdown, a break or an empty buffer is none for a fault.
+//
+// A stop in a slow cycle is like any other: after it the line starts again, with slow cycles
+// counted from the first. Slowing down takes no time of its own: the line stands at the end of
+// the cycle in which a stop arises. The odds of faults that grow with the speed are, in a slow
+// cycle, those at its speed; Streak.Again is not, nor are breakdowns, which are as likely in a
+// slow cycle as in any. What slow cycles take beyond others is a part of the running time, and
+// is counted for each of the three.
+//
 // Feeding. A feeder tries to feed every set that reaches it, unless the set is
 // condemned, or the pocket was emptied by a jam or a gate, or the set is not to have
 // this insert (a feeder with a share below 1 chooses each set anew, independently). What

@@ -21,6 +21,7 @@ type Sim struct {
 	breakdowns  []*breakdown
 	track       track
 	standstill  standstill
+	pace        *pace // nil if the line never runs slower than its speed
 	units       []Unit
 	gates       []*gate     // those that hear of the sets that come; nil elsewhere
 	ways        [][Ship]way // of a set condemned at each station
@@ -63,13 +64,14 @@ func (s *Sim) install() {
 	if l.Days.Given() {
 		s.days = newDays(s)
 	}
+	s.pace = newPace(s)
 	s.gates = make([]*gate, len(l.Stations))
 	for i, station := range l.Stations {
 		s.units = append(s.units, station.Install(newSeat(s, i)))
 	}
 	s.installBreakdowns()
 	s.clocks.AfterCycle = s.crew.Dispatch
-	if len(s.channels) > 0 || len(s.readers) > 0 || s.technicians != nil {
+	if len(s.channels) > 0 || len(s.readers) > 0 || s.pace != nil || s.technicians != nil {
 		s.clocks.AfterCycle = s.afterCycle
 	}
 	if l.Job.Sets > 0 {
@@ -114,6 +116,9 @@ func (s *Sim) finish(seed uint64, replication int, out *Outcome) error {
 
 // start lets the line run from now on.
 func (s *Sim) start() {
+	if s.pace != nil {
+		s.pace.start()
+	}
 	s.clocks.Start()
 	s.observe(LineStarts, 0)
 	for _, h := range s.channels {
@@ -129,6 +134,9 @@ func (s *Sim) afterCycle() {
 		if r.reading {
 			r.read()
 		}
+	}
+	if s.pace != nil && s.pace.turns {
+		s.pace.turn()
 	}
 	if len(s.channels) > 0 {
 		s.channelsAfterCycle()
@@ -178,6 +186,9 @@ func (s *Sim) clear(out *Outcome) {
 	}
 	s.track.begin()
 	s.standstill.begin()
+	if s.pace != nil {
+		s.pace.begin()
+	}
 	for _, l := range s.lanes {
 		l.begin()
 	}
@@ -217,6 +228,10 @@ func (s *Sim) count(cycle sim.Cycles) {
 	lost := s.track.sets
 	s.out.Cycles, s.out.LongestRun, s.out.LeftOver = int64(cycle), s.track.run.longest, s.standstill.leftOver()
 	s.out.Time = Time{Shift: s.clocks.Shop.Now(), Running: s.clocks.Ran(), Breaks: s.standstill.breaks}
+	if s.pace != nil {
+		s.pace.book()
+		s.out.Time.Slow = s.pace.slow
+	}
 	s.out.Sets = Sets{
 		Started:   int64(min(cycle, s.track.last)),
 		Good:      s.track.handled(len(s.units)-1, cycle) - lost[Defective],

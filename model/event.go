@@ -23,6 +23,7 @@ type Event struct {
 	Ahead   int64       // the pieces are for this many sets later than the one they are in; below 0 for earlier
 	Holds   uint64      // the stations of which the set holds pieces, a bit each
 	Until   sim.Seconds // by the shop clock
+	Length  sim.Seconds // of a cycle
 	Arrives sim.Seconds // of an operator, by the shop clock
 }
 
@@ -104,6 +105,10 @@ const (
 	// StoodForBreak is a stretch for which the line stood for a break, from At until Until.
 	StoodForBreak
 
+	// CycleTakes is how long a cycle takes from now on, its Length, on a line that has slow ones:
+	// before each start, and where the line turns to another speed as it runs.
+	CycleTakes
+
 	// PassEnds comes last. N is the number of sets started.
 	PassEnds
 )
@@ -111,7 +116,7 @@ const (
 var eventNames = [...]string{
 	"pass begins", "line starts", "line halts", "stop arises", "stop ends", "stood", "fault occurs",
 	"falsely called", "set condemned", "set leaves", "set held", "piece taken", "pieces discarded",
-	"stock level", "stock filled", "task called", "task taken", "task done", "crew is", "stood for break", "pass ends",
+	"stock level", "stock filled", "task called", "task taken", "task done", "crew is", "stood for break", "cycle takes", "pass ends",
 }
 
 func (k EventKind) String() string { return eventNames[k] }

@@ -24,6 +24,7 @@ type feeder struct {
 	}
 	some  *selection // nil if it feeds all sets
 	lane  *lane      // nil if it carries no stream
+	slow  *thinner   // nil if its faults are as likely in a slow cycle
 	rate  *factor    // nil if its rates never change
 	usual float64    // what speed and material multiply its rates by, if they change
 
@@ -47,6 +48,7 @@ func (f *Feeder) Install(seat *Seat) Unit {
 	u.random.gaps, u.random.kinds = s.stream(f.Name, "gaps"), s.stream(f.Name, "kinds")
 	u.random.caught, u.random.chosen = s.stream(f.Name, "caught"), s.stream(f.Name, "chosen")
 	u.random.noticed = s.stream(f.Name, "noticed")
+	u.slow = s.newThinner(f.Place, f.Growth)
 	if f.Share < 1 {
 		plain := float64(f.Share * (1 - u.odds[0][calledFalsely]))
 		u.some = &selection{share: plain / (plain + 1 - f.Share), random: s.stream(f.Name, "selection")}
@@ -153,6 +155,7 @@ func (f *feeder) handle(kind feeding, set, cycle sim.Cycles) {
 		chosen = f.Share == 1 || f.random.chosen.Chance(f.Share)
 		kind = f.open()
 	}
+	kind = f.thinned(kind)
 	if f.some != nil {
 		f.settle(cycle - 1)
 	}
@@ -169,6 +172,19 @@ func (f *feeder) handle(kind feeding, set, cycle sim.Cycles) {
 		f.stock.look() // it is used up sooner than its timer allows for
 		f.rate.look()
 	}
+}
+
+// thinned returns what an attempt comes to in a cycle that may be slower than others. A fault that
+// is none after all is a good feed, which may be taken for a double.
+func (f *feeder) thinned(kind feeding) feeding {
+	again := kind == fedNothing && f.row > 0 && f.Streak.Given
+	switch {
+	case kind == fedGood || kind == calledFalsely || again || !f.slow.spares():
+		return kind
+	case f.FalseCalls > 0 && f.random.caught.Chance(f.FalseCalls):
+		return calledFalsely
+	}
+	return fedGood
 }
 
 // open returns what an attempt comes to of which nothing is known yet.

@@ -207,6 +207,13 @@ func (h *channel) inStep() bool {
 
 // stands forgets what was computed for a line that runs on: it has stopped.
 func (h *channel) stands() {
+	h.forget()
+	h.look()
+	h.wake()
+}
+
+// forget takes back what was computed of documents to come, for a line that runs on as it did.
+func (h *channel) forget() {
 	h.recall()
 	h.sure = h.fed()
 	if last := h.fed() + h.window; h.gathered > last {
@@ -217,8 +224,6 @@ func (h *channel) stands() {
 		}
 	}
 	h.low.Stop()
-	h.look()
-	h.wake()
 }
 
 // wake sets the time at which a line that starves runs again, if it is known.

@@ -182,6 +182,7 @@ func (o *Outcome) since(a *Outcome) {
 	o.Sets.Outsorted -= a.Sets.Outsorted
 	o.Sets.Spoiled -= a.Sets.Spoiled
 	o.Time.Running -= a.Time.Running
+	o.Time.Slow.since(a.Time.Slow)
 	o.Time.Breaks -= a.Time.Breaks
 	for i := range o.Stations {
 		o.Stations[i].since(&a.Stations[i])

@@ -152,6 +152,7 @@ func (n *Inserter) Install(seat *Seat) Unit {
 	u := &inserter{Inserter: n, Seat: seat, fix: seat.stoppage(n.Clear, &n.Clearings)}
 	odds := n.odds(seat.Line())
 	seat.Trials(u.happens, odds[:]...)
+	seat.Grows(n.Growth)
 	if seat.Line().envelopeFeeder() < 0 {
 		seat.Hopper(n.Hopper)
 	}

@@ -13,6 +13,7 @@ type Line struct {
 	Speed           float64      // asked for, cycles an hour; 0 for as fast as the stations allow
 	Shift           sim.Seconds  // length of one replication, if it is a shift
 	Job             Job          // what one replication is instead, if it is a job
+	Slow            Slow         // when it runs slower than its speed
 	Begins          Begins       // what is there when a replication begins
 	Restart         sim.Duration // from the end of the last open stop to the first cycle
 	Stations        []Station    // in order along the track

@@ -74,7 +74,7 @@ func (g *ledgers) hear(e Event) {
 		g.ends(e)
 	case StoodForBreak:
 		g.out.Time.Breaks += e.Until - e.At
-	case StopEnds, SetCondemned, CrewIs:
+	case StopEnds, SetCondemned, CrewIs, CycleTakes:
 	}
 }
 

@@ -45,6 +45,7 @@ type Sets struct {
 type Time struct {
 	Shift   sim.Seconds
 	Running sim.Seconds
+	Slow    SlowTime    // of it, beyond what the cycles would have taken at the speed of the line
 	Breaks  sim.Seconds // for which the line stood
 }
 
@@ -209,6 +210,7 @@ func (o *Outcome) Add(b *Outcome) {
 	o.LeftOver.Restart += b.LeftOver.Restart
 	o.Time.Shift += b.Time.Shift
 	o.Time.Running += b.Time.Running
+	o.Time.Slow.Add(b.Time.Slow)
 	o.Time.Breaks += b.Time.Breaks
 	o.Job.Add(b.Job)
 	for i := range o.Stations {

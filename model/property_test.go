@@ -31,6 +31,9 @@ func TestAnyLineBalances(t *testing.T) {
 			moreChannels(t, l)
 			erring(t, l)
 		}
+		if rapid.Bool().Draw(t, "slow cycles") {
+			anyPace(t, l)
+		}
 		if rapid.Bool().Draw(t, "devices") {
 			anyDevices(t, l)
 		}
@@ -82,6 +85,9 @@ func TestSlowModelOnAnyLine(t *testing.T) {
 		if rapid.Bool().Draw(t, "errors") {
 			moreChannels(t, l)
 			erring(t, l)
+		}
+		if rapid.Bool().Draw(t, "slow cycles") {
+			anyPace(t, l)
 		}
 		if rapid.Bool().Draw(t, "devices") {
 			anyDevices(t, l)

@@ -33,6 +33,7 @@ type trials struct {
 	next    *sim.Slot
 	gaps    *sim.Stream
 	kinds   *sim.Stream
+	slow    *thinner // nil if they are as likely in a slow cycle
 	happens func(outcome int, set sim.Cycles)
 }
 
@@ -109,6 +110,12 @@ func (p *Seat) Trials(happens func(outcome int, set sim.Cycles), odds ...float64
 	p.changes()
 }
 
+// Grows has the odds of the trials, which are those at the speed of the line, follow the speed in
+// cycles that the line runs slower, as faults do that grow with this exponent.
+func (p *Seat) Grows(growth float64) {
+	p.trials.slow = p.s.newThinner(p.s.line.Stations[p.index].Where(), growth)
+}
+
 // changes lets the odds of the trials change with lots and days.
 func (p *Seat) changes() {
 	t := p.trials
@@ -158,7 +165,9 @@ func (p *Seat) attempt() {
 		for outcome < len(t.odds)-1 && !(u < t.odds[outcome]) {
 			outcome++
 		}
-		t.happens(outcome, set)
+		if !t.slow.spares() {
+			t.happens(outcome, set)
+		}
 	}
 	p.await(cycle)
 }

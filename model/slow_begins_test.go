@@ -11,6 +11,7 @@ func slowShift(l *Line, random slowRandom, watch func(*slowSet)) Outcome {
 	b := l.Begins
 	m := newSlow(l, random, 0)
 	m.watch = watch
+	m.openLots(nil)
 	if b.Before == 0 {
 		return m.run()
 	}
@@ -19,6 +20,7 @@ func slowShift(l *Line, random slowRandom, watch func(*slowSet)) Outcome {
 	if !b.Track {
 		next := newSlow(l, random, 0)
 		next.watch = watch
+		next.openLots(nil)
 		for i := range next.units {
 			if left := m.units[i].left; left > 0 {
 				next.holds(i, left)

@@ -94,7 +94,7 @@ func (a slowAttempt) fault() Fault {
 func (m *slowModel) attempt(i int, f *Feeder, pieces int64) slowAttempt {
 	unit, o := &m.units[i], &m.out.Stations[i]
 	o.Attempts++
-	factor := slowGrowth(m.speed, f.Rated, f.Growth) * f.Material
+	factor := slowGrowth(m.speedNow(), f.Rated, f.Growth) * f.Material
 	factor *= m.factor(i, m.out.Cycles, (f.Misfeed+f.Double+f.Jam)*factor, (f.Double+f.Jam)*factor, f.Streak.Again)
 	misfeed, double, jam := f.Misfeed*factor, f.Double*factor, f.Jam*factor
 	if f.Streak.Given && unit.row > 0 {
@@ -196,7 +196,7 @@ func (m *slowModel) inserter(i int, in *Inserter, set *slowSet) {
 	if m.units[i].hopper {
 		m.take(i, set, 1) // in each of the outcomes, by the machine or by hand
 	}
-	factor := slowGrowth(m.speed, in.Rated, in.Growth)
+	factor := slowGrowth(m.speedNow(), in.Rated, in.Growth)
 	factor *= m.factor(i, m.out.Cycles, (in.EnvelopeMisfeed+in.Flap+in.Jam)*factor, 0, 0)
 	misfeed, flap, jam := in.EnvelopeMisfeed*factor, in.Flap*factor, in.Jam*factor
 	draw := m.dice.Float64()
@@ -228,7 +228,8 @@ func (m *slowModel) device(i int, d *Device, set *slowSet) {
 			m.take(i, set, 1)
 		}
 	}
-	factor := slowGrowth(m.speed, d.Rated, d.Growth)
+	factor := slowGrowth(m.speedNow(), d.Rated, d.Growth)
+	factor *= m.factor(i, m.out.Cycles, (d.Misfeed+d.Jam)*factor, 0, 0)
 	switch draw := m.dice.Float64(); {
 	case draw < d.Misfeed*factor:
 		o.Faults[Misfeed]++

@@ -25,6 +25,7 @@ import (
 //   - slow_lots_test.go: lots of pieces, days and drift
 //   - slow_job_test.go: a job, pass after pass
 //   - slow_begins_test.go: what is there when a shift begins
+//   - slow_pace_test.go: cycles that take longer than others
 
 // slowModel is one shift of a line, or one pass of a job.
 type slowModel struct {
@@ -58,7 +59,8 @@ type slowModel struct {
 
 	days []float64 // the factors of the days up to now
 
-	row    int64    // sets delivered defective up to now, one right after another
+	row    int64 // sets delivered defective up to now, one right after another
+	pace   slowPace
 	before *Outcome // of all that came before the shift; nil if it began afresh
 }
 
@@ -173,7 +175,7 @@ func slowSpeed(l *Line) float64 {
 
 // cycleEnd returns when the cycle in hand ends, if the line goes on running.
 func (m *slowModel) cycleEnd() sim.Seconds {
-	return m.since + sim.Seconds(m.ran+1)*sim.Seconds(3600/m.speed)
+	return m.since + sim.Seconds(m.ran+1)*sim.Seconds(3600/m.speed) + m.pace.extra + m.slowCycle(m.ran+1)
 }
 
 // nextMoment returns when something next happens on the line or among the crew.
@@ -209,6 +211,7 @@ func (m *slowModel) elapse(to sim.Seconds) {
 		m.starves(passed)
 	case m.began == nil:
 		m.out.Time.Running += passed
+		m.runsSlowly(passed)
 	case len(m.open) == 0 && m.began == slowRest:
 		m.out.Time.Breaks += passed
 	case len(m.open) == 0:
@@ -239,6 +242,7 @@ func (m *slowModel) cycleEnds() {
 		return
 	}
 	m.ran++
+	m.pace.extra += m.slowCycle(m.ran)
 	m.out.Cycles++
 	m.between = true
 	copy(m.track[1:], m.track)
@@ -260,6 +264,7 @@ func (m *slowModel) cycleEnds() {
 	}
 	m.breakdowns()
 	m.orderStops()
+	m.cycleOver()
 	m.breakStops()
 }
 
@@ -290,7 +295,7 @@ func (m *slowModel) restartEnds() {
 	}
 	m.began = nil
 	m.between = true
-	m.since, m.ran = m.now, 0
+	m.starts()
 }
 
 // looksForDocument lets the next cycle begin if it needs no document or the document is
@@ -303,7 +308,7 @@ func (m *slowModel) looksForDocument() {
 	switch {
 	case lacks == nil && m.starving:
 		m.starving, m.between = false, false
-		m.since, m.ran = m.now, 0
+		m.starts()
 	case lacks == nil:
 		m.between = false
 	case !m.starving || m.head != lacks:

@@ -55,6 +55,18 @@ line:
       growth: 2
       clear: 90 s
       policy: {flap: stop, envelope_misfeed: stop, jam: stop}
+    - kind: device
+      name: stamps
+      at: 15
+      does: affix a stamp
+      rated: 22000/h
+      misfeed: 1/4000
+      jam: 1/9000
+      noticed: 97%
+      growth: 1
+      stock: {pieces: 3000, warn: 10%, refill: 40 s}
+      clear: {misfeed: 20 s, jam: 50 s}
+      policy: {misfeed: stop, jam: stop}
     - {kind: exit gate, name: exit gate, at: 17, bin: {envelopes: 40, warn: 25%, empty: 20 s}}
     - {kind: delivery, name: delivery, at: 18, belt: {envelopes: 800, warn: 300, sweep: 30 s}}
 policy: {misfeed: divert, double: divert, flap: outsort, never: [double=ship, no_read=ship], source: the shift leader}
@@ -111,6 +123,12 @@ func TestLoad(t *testing.T) {
 				Hopper:          model.Stock{Capacity: 1500, Warn: 500, Work: sim.Constant(20)},
 				EnvelopeMisfeed: 1.0 / 4000, Flap: 1.0 / 1500, Jam: 1.0 / 5000, Growth: 2,
 				OnFlap: model.Stop, Clear: sim.Constant(90),
+			},
+			&model.Device{
+				Place: model.Place{Name: "stamps", At: 15, Rated: 22000}, Does: "affix a stamp",
+				Misfeed: 1.0 / 4000, Jam: 1.0 / 9000, Noticed: 0.97, Growth: 1,
+				Stock:     model.Stock{Capacity: 3000, Warn: 300, Work: sim.Constant(40)},
+				Clearings: model.Clearings{model.Misfeed: sim.Constant(20), model.Jam: sim.Constant(50)},
 			},
 			&model.ExitGate{Place: model.Place{Name: "exit gate", At: 17}, Bin: model.Stock{Capacity: 40, Warn: 10, Work: sim.Constant(20)}},
 			&model.Delivery{Place: model.Place{Name: "delivery", At: 18}, Belt: model.Stock{Capacity: 800, Warn: 300, Work: sim.Constant(30)}},

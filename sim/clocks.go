@@ -75,6 +75,19 @@ func (c *Clocks) Start() {
 	c.running, c.since, c.from = true, c.Shop.Now(), c.Track.Now()
 }
 
+// Turn has cycles take another length from now on. A machine that runs must have completed a
+// cycle just now. It panics unless the length is positive and finite.
+func (c *Clocks) Turn(cycle Seconds) {
+	if !(cycle > 0) || math.IsInf(float64(cycle), 1) {
+		panic(fmt.Sprintf("sim: a cycle of %v seconds", float64(cycle)))
+	}
+	if c.running {
+		c.ran = c.Ran()
+		c.since, c.from = c.Shop.Now(), c.Track.Now()
+	}
+	c.cycle, c.rate = cycle, 1/cycle
+}
+
 // Halt stops the machine now; it panics if it is stopped already. Timers on Track
 // that are due in this very cycle still run; later ones wait for the next start.
 func (c *Clocks) Halt() {
