@@ -52,6 +52,7 @@ func agreeBeginnings() []agreeCase {
 		{"wrong stock, all as left", changedFrom("errors: wrong stock, found by an operator or not at all", people)},
 		{"wrong stock and readers, all as left", changedFrom("errors: wrong stock, found by readers", people)},
 		{"sheets in lots, all as left", changedFrom("sheets of documents in lots", people)},
+		{"two channels, all as left", changedFrom("channels: two that starve in turn", people)},
 		{"lanes, hoppers as left", changedFrom("lanes: in line, outsort, streaks and false calls", func(l *Line) {
 			l.Begins, l.Shift = Begins{Before: sim.Seconds(400.03)}, 200.1
 		})},
@@ -62,7 +63,7 @@ func agreeBeginnings() []agreeCase {
 // will have it.
 func changedFrom(name string, change func(l *Line)) func() *Line {
 	return func() *Line {
-		for _, c := range slices.Concat(agreeStreams(), agreePeople(), agreeLots(), agreeErrors()) {
+		for _, c := range slices.Concat(agreeStreams(), agreePeople(), agreeLots(), agreeErrors(), agreeTwoChannels()) {
 			if c.name == name {
 				l := c.line()
 				change(l)

@@ -60,6 +60,7 @@ func agreePaces() []agreeCase {
 			}
 		})},
 		{"slow cycles and a channel that is too slow", changedFrom("documents: alone, by hand, a small buffer", slow)},
+		{"slow cycles and two channels", changedFrom("channels: two that starve in turn", slow)},
 		{"slow cycles and sheets of lots", changedFrom("sheets of documents in lots", slow)},
 		{"slow cycles and breaks with documents", changedFrom("breaks for which a line with documents stands", func(l *Line) { l.Slow = all })},
 		{"slow cycles and breaks, all as left", changedFrom("breaks for which the line stands", func(l *Line) {

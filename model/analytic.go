@@ -82,9 +82,9 @@ func logLeft(part, whole float64) float64 {
 }
 
 // Down returns the mean length of a stop with the given clearing time: walk, clearing and
-// restart.
+// restart, and what the slow cycles after every start take beyond others.
 func (l *Line) Down(clear sim.Duration) sim.Seconds {
-	return l.Crew.Walk.Mean() + clear.Mean() + l.Restart.Mean()
+	return l.Crew.Walk.Mean() + clear.Mean() + l.Restart.Mean() + l.Starts()
 }
 
 // Stop adds stops of a mean length, p for each set.

@@ -108,6 +108,7 @@ func (f *file) build(name string, track line, policy linePolicy) *model.Line {
 		Speed:   float64(or(track.Speed, 0)),
 		Shift:   sim.Seconds(or(job.Shift, 0)),
 		Job:     job.job(),
+		Slow:    track.Slow.slow(),
 		Begins:  job.Begins.beginning(sim.Seconds(or(job.Shift, 0))),
 		Restart: track.Restart.time(),
 		Crew:    people.model(),

@@ -22,6 +22,10 @@ question: Is it all read?
 line:
   speed: 300/min
   restart: 4 s
+  slow:
+    starting: {cycles: 20, at: 50%}
+    after_jam: {cycles: 200, at: 70%}
+    repeated: {stops: 4, within: 15 min, at: 80%, for: 10 min}
   source: a plate on the machine
   stations:
     - kind: feeder
@@ -100,6 +104,10 @@ func TestLoad(t *testing.T) {
 	rates := presetRates(t, "shuttle")
 	line := &model.Line{
 		Name: "Everything", Speed: 18000, Shift: 8 * 3600, Begins: model.Begins{Before: 16 * 3600, Track: true}, Restart: sim.Constant(4),
+		Slow: model.Slow{
+			Starting: model.Slowly{Cycles: 20, Share: 0.5}, AfterJam: model.Slowly{Cycles: 200, Share: 0.7},
+			Repeated: model.Repeated{Stops: 4, Within: 900, Share: 0.8, For: 600},
+		},
 		Crew: model.Crew{Operators: 2, Walk: sim.Constant(15), Order: model.FirstCome, Exhausted: model.InTurn},
 		Stations: []model.Station{
 			&model.Feeder{

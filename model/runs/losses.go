@@ -37,11 +37,18 @@ type spent struct {
 	hours, part                  float64 // all hours, and the share of them that is accounted for
 	running, waiting, restarting float64 // seconds of that share, and so are the next
 	clearing, refilling          float64
+	starting, afterJam, repeated float64 // of the running time
 	repairing, breaks            float64
 	starved, setup, hand         float64
 	started, onLine              float64 // sets, and so are the others
 	diverted, outsorted, spoiled float64
 	defective, good, byHand      float64
+}
+
+// slowly adds to what was spent what slow cycles took of it, where a study counts for a part.
+func (x *spent) slowly(t model.SlowTime, part float64) *spent {
+	x.starting, x.afterJam, x.repeated = float64(t.Starting)*part, float64(t.AfterJam)*part, float64(t.Repeated)*part
+	return x
 }
 
 func (s *Study) spent() *spent {
@@ -51,7 +58,7 @@ func (s *Study) spent() *spent {
 		hours = float64(o.Job.Finish) / 3600
 	}
 	stopped, refilling, repairing := o.Stopped(), o.Refilling(), o.Repairing()
-	return &spent{
+	x := &spent{
 		hours: hours, part: 1,
 		running: float64(o.Time.Running), waiting: float64(stopped.Waiting), restarting: float64(stopped.Restarting),
 		clearing: float64(stopped.Working - refilling - repairing), refilling: float64(refilling),
@@ -61,6 +68,7 @@ func (s *Study) spent() *spent {
 		diverted: float64(o.Sets.Diverted), outsorted: float64(o.Sets.Outsorted), spoiled: float64(o.Sets.Spoiled),
 		defective: float64(o.Sets.Defective), good: float64(o.Sets.Good), byHand: float64(o.Job.ByHand),
 	}
+	return x.slowly(o.Time.Slow, 1)
 }
 
 // lossesOf returns what a line loses in an hour of those that were spent.
@@ -80,10 +88,13 @@ func lossesOf(l *model.Line, x *spent) (rated float64, losses []Loss, net float6
 	add(l.BreaksDown(), "repairs by a technician", seconds(x.repairing))
 	add(l.Crew.StandsForBreaks(), "breaks, the line at rest", seconds(x.breaks))
 	add(true, "restarting", seconds(x.restarting))
+	add(l.Slow.Starting.Cycles > 0, "starting slowly", seconds(x.starting))
+	add(l.Slow.AfterJam.Cycles > 0, "slow after jams", seconds(x.afterJam))
+	add(l.Slow.Repeated.Stops > 0, "slowed down by the crew", seconds(x.repeated))
 	add(l.First(model.Gathers) >= 0, "channel too slow", seconds(x.starved))
 	add(l.Job.Closing == model.SecondPass, "setting up second passes", seconds(x.setup))
 	add(l.Job.Closing == model.ByHand, "closing by hand, the line at rest", seconds(x.hand))
-	add(true, "start and end of the shift", seconds(x.running)-x.started/x.hours+x.onLine/x.hours)
+	add(true, "start and end of the shift", seconds(x.running-x.starting-x.afterJam-x.repeated)-x.started/x.hours+x.onLine/x.hours)
 	add(true, "diverted", x.diverted/x.hours)
 	add(true, "outsorted", x.outsorted/x.hours)
 	add(true, "spoiled", x.spoiled/x.hours)

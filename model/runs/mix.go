@@ -181,7 +181,7 @@ func (j *MixedJob) spent() *spent {
 		sum.add(&part)
 	}
 	n := float64(len(j.Time))
-	return &spent{
+	x := &spent{
 		hours: n * float64(j.Study.Line.Shift) / 3600, part: j.Time.Mean(),
 		running: sum.Running, waiting: sum.Waiting, restarting: sum.Restarting,
 		clearing: sum.Working - sum.Refilling - sum.Repairing, refilling: sum.Refilling, starved: sum.Starved,
@@ -190,4 +190,5 @@ func (j *MixedJob) spent() *spent {
 		onLine:  sum.OnLine, diverted: sum.Diverted, outsorted: sum.Outsorted, spoiled: sum.Spoiled,
 		defective: sum.Defective, good: sum.Good,
 	}
+	return x.slowly(j.Study.Total.Time.Slow, j.Time.Mean())
 }

@@ -109,6 +109,7 @@ type Shift struct {
 	StockBusy  float64 // of that, with stocks
 	Starved    float64 // seconds, for a channel too slow
 	Remakes    float64 // personalised sets, or pieces of the only stream, to be made again
+	Slow       float64 // seconds of Running that slow cycles took beyond others
 	Breaks     float64 // seconds that the line stood for breaks
 	Repairing  float64 // seconds of Working in which technicians were at work
 	Finish     float64 // hours until a job is finished; 0 of a shift
@@ -141,6 +142,7 @@ func shiftOf(l *model.Line, o *model.Outcome) Shift {
 		StockBusy:  float64(crew.Stock.Busy()),
 		Starved:    float64(stopped.Starved),
 		Remakes:    float64(o.Remakes()),
+		Slow:       float64(o.Time.Slow.Total()),
 		Breaks:     float64(o.Time.Breaks),
 		Repairing:  float64(o.Repairing()),
 		Finish:     float64(o.Job.Finish) / 3600,
@@ -173,12 +175,12 @@ func (s *Shift) besidePaper(l *model.Line, o *model.Outcome) {
 }
 
 // figures returns the figures that add up over lines and parts of a shift: all but the finish.
-func (s *Shift) figures() [24]*float64 {
+func (s *Shift) figures() [25]*float64 {
 	return [...]*float64{
 		&s.NetRate, &s.Good, &s.Defective, &s.Diverted, &s.Outsorted, &s.Spoiled, &s.OnLine,
 		&s.Running, &s.Waiting, &s.Working, &s.Refilling, &s.Restarting, &s.Starved,
 		&s.Stops, &s.StockCalls, &s.CrewBusy, &s.StockBusy, &s.Remakes,
-		&s.UsedUp, &s.Documents, &s.Clearing, &s.LeftOver, &s.Breaks, &s.Repairing,
+		&s.UsedUp, &s.Documents, &s.Clearing, &s.LeftOver, &s.Breaks, &s.Repairing, &s.Slow,
 	}
 }
 
@@ -226,6 +228,7 @@ func Figures() []Figure {
 		{"remakes", "remakes", func(s *Shift) float64 { return s.Remakes }},
 		{"finish", "h", func(s *Shift) float64 { return s.Finish }},
 		{"breaks", "s", func(s *Shift) float64 { return s.Breaks }},
+		{"slow cycles", "s", func(s *Shift) float64 { return s.Slow }},
 	}
 }
 

@@ -121,10 +121,14 @@ func takenFor(s model.Station) []assumed {
 	return all
 }
 
-// beginning says how shifts begin; nothing of no line.
+// beginning says how shifts begin, and that no cycle is slow if that is so; nothing of no line.
 func (x *AssumptionBasis) beginning() []assumed {
 	if len(x.Lines) == 0 {
 		return nil
 	}
-	return []assumed{{kind: AssumptionCrew, key: "work.begins", text: x.Lines[0].Begins.String()}}
+	all := []assumed{{kind: AssumptionCrew, key: "work.begins", text: x.Lines[0].Begins.String()}}
+	if !slices.ContainsFunc(x.Lines, func(l *model.Line) bool { return l.Slow.Given() }) {
+		all = append(all, assumed{kind: AssumptionCrew, key: "line.slow", text: "never: at its speed from the first cycle on"})
+	}
+	return all
 }

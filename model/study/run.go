@@ -53,6 +53,28 @@ type RunTime struct {
 	Restarting Mean   `json:"restarting_s"`
 	Starved    Mean   `json:"channel_too_slow_s"`
 	Breaks     *Mean  `json:"breaks_s,omitempty"` // that the line stands for; of a crew that has such
+
+	Slow *RunSlow `json:"slow_cycles_s,omitempty"` // of the running time, on a line that has them
+}
+
+// RunSlow is what slow cycles take beyond others, in seconds.
+type RunSlow struct {
+	All      Mean   `json:"all"`
+	Starting Number `json:"starting"`
+	AfterJam Number `json:"after_jam"`
+	Repeated Number `json:"repeated"` // while the crew lets the line run slower
+}
+
+// runSlow returns what slow cycles took in a replication; nil on a line without them.
+func runSlow(s *runs.Study) *RunSlow {
+	if !s.Line.Slow.Given() {
+		return nil
+	}
+	n, t := sim.Seconds(len(s.Shifts)), &s.Total.Time.Slow
+	return &RunSlow{
+		All:      MeanIn(s, func(s *runs.Shift) float64 { return s.Slow }),
+		Starting: Number(t.Starting / n), AfterJam: Number(t.AfterJam / n), Repeated: Number(t.Repeated / n),
+	}
 }
 
 // RunSets is where the sets go.
@@ -154,6 +176,7 @@ func RunAnswerOf(nominal *runs.Study, draws *runs.UncertaintyStudy) *RunAnswer {
 	if draws != nil {
 		a.AtNominal = new(NetRateOf(nominal))
 	}
+	a.Time.Slow = runSlow(s)
 	if s.Line.Crew.StandsForBreaks() {
 		a.Time.Breaks = new(of(func(s *runs.Shift) float64 { return s.Breaks }))
 	}

@@ -18,6 +18,7 @@ type hearing struct {
 	sets   map[sim.Cycles]*Set // with which anything happened
 	left   *Set                // the last one that left
 	filled []int64             // put into each stock since it was looked at
+	each   sim.Seconds         // how long a cycle takes
 }
 
 // hands are who is at work, by their numbers: of lines that share a crew, on all of them.
@@ -28,7 +29,7 @@ type hands struct {
 
 func newHearing(s *Shift, at *hands) *hearing {
 	return &hearing{
-		hands: at, shift: s, inHand: map[int]int{}, sets: map[sim.Cycles]*Set{}, filled: make([]int64, len(s.Line.Stations)),
+		hands: at, shift: s, inHand: map[int]int{}, sets: map[sim.Cycles]*Set{}, filled: make([]int64, len(s.Line.Stations)), each: s.cycle(),
 	}
 }
 
@@ -36,8 +37,10 @@ func newHearing(s *Shift, at *hands) *hearing {
 func (h *hearing) hear(e model.Event) {
 	s := h.shift
 	switch e.Kind {
+	case model.CycleTakes:
+		h.paced(e)
 	case model.LineStarts:
-		s.Runs = append(s.Runs, Run{From: e.At, Cycle: e.Cycle})
+		s.Runs = append(s.Runs, Run{From: e.At, Cycle: e.Cycle, Each: h.each})
 	case model.LineHalts:
 		s.Runs[len(s.Runs)-1].To = e.At
 	case model.Stood:
@@ -73,6 +76,15 @@ func (h *hearing) hear(e model.Event) {
 	case model.PassEnds:
 		h.ends(e)
 	case model.PassBegins, model.PiecesDiscarded:
+	}
+}
+
+// paced notes how long a cycle takes from now on; a line that runs does so in two stretches.
+func (h *hearing) paced(e model.Event) {
+	h.each = e.Length
+	if n := len(h.shift.Runs); n > 0 && h.shift.Runs[n-1].To == 0 {
+		h.shift.Runs[n-1].To = e.At
+		h.shift.Runs = append(h.shift.Runs, Run{From: e.At, Cycle: e.Cycle, Each: h.each})
 	}
 }
 

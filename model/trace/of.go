@@ -8,10 +8,17 @@ import (
 	"netrate/sim"
 )
 
+// errAsLeft is why a shift is not traced that goes on from another: what is on the track then was
+// not heard of.
+var errAsLeft = errors.New("a shift that begins with sets on the track and stops open is not traced: set work.begins.track=empty")
+
 // Of runs a replication of a line and returns all of it. The line must work for a shift.
 func Of(l *model.Line, seed uint64, replication int) (*Shift, error) {
 	if l.Job.Sets > 0 {
 		return nil, errors.New("trace: the line works for a job, not for a shift")
+	}
+	if l.Begins.Track {
+		return nil, errAsLeft
 	}
 	s, err := model.New(l)
 	if err != nil {
@@ -64,6 +71,9 @@ func OfJob(l *model.Line, seed uint64, replication int) (*Job, error) {
 // OfGroup runs a replication of several lines that share a crew and returns all of it, line by line.
 // Operators have the same numbers on all of them.
 func OfGroup(g *model.LineGroup, seed uint64, replication int) ([]*Shift, error) {
+	if len(g.Lines) > 0 && g.Lines[0].Begins.Track {
+		return nil, errAsLeft
+	}
 	s, err := model.NewLineGroup(g)
 	if err != nil {
 		return nil, err

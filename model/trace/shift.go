@@ -30,7 +30,8 @@ type Shift struct {
 // Run is a stretch in which the line ran.
 type Run struct {
 	From, To sim.Seconds
-	Cycle    sim.Cycles // completed before it
+	Cycle    sim.Cycles  // completed before it
+	Each     sim.Seconds // how long a cycle takes in it; 0 where no cycles are run
 }
 
 // Stretch is a stretch in which the line stood, all of it for one stop and in one phase.
@@ -67,10 +68,10 @@ func (s *Shift) Moment(cycle sim.Cycles) sim.Seconds {
 		return 0
 	}
 	r := s.Runs[i-1]
-	return r.From + sim.Seconds(sim.Seconds(cycle-r.Cycle)*s.cycle())
+	return r.From + sim.Seconds(sim.Seconds(cycle-r.Cycle)*r.Each)
 }
 
-// cycle returns how long a cycle takes.
+// cycle returns how long a cycle takes at the speed of the line.
 func (s *Shift) cycle() sim.Seconds { return sim.Seconds(3600 / s.Line.RunSpeed()) }
 
 // Name returns the name of a station.
@@ -102,11 +103,11 @@ func (s *Shift) Completed(at sim.Seconds) sim.Cycles {
 		if r.From > at {
 			break
 		}
-		done = r.Cycle + sim.Cycles((min(at, r.To)-r.From)/s.cycle())
-		for r.From+sim.Seconds(sim.Seconds(done-r.Cycle)*s.cycle()) > min(at, r.To) {
+		done = r.Cycle + sim.Cycles((min(at, r.To)-r.From)/r.Each)
+		for r.From+sim.Seconds(sim.Seconds(done-r.Cycle)*r.Each) > min(at, r.To) {
 			done--
 		}
-		for r.From+sim.Seconds(sim.Seconds(done+1-r.Cycle)*s.cycle()) <= min(at, r.To) {
+		for r.From+sim.Seconds(sim.Seconds(done+1-r.Cycle)*r.Each) <= min(at, r.To) {
 			done++
 		}
 	}

@@ -99,7 +99,7 @@ func filmLine(s *trace.Shift) film.Line {
 	}
 	for _, r := range s.Runs {
 		l.Runs = append(l.Runs, film.Run{
-			From: float64(r.From), To: float64(r.To), Cycle: int64(r.Cycle), Last: int64(s.Completed(r.To)), Each: 3600 / s.Line.RunSpeed(),
+			From: float64(r.From), To: float64(r.To), Cycle: int64(r.Cycle), Last: int64(s.Completed(r.To)), Each: float64(r.Each),
 		})
 	}
 	for _, x := range s.Stood {

@@ -29,6 +29,9 @@ func timeTable(s *runs.Study) plots.Table {
 		t.Rows = append(t.Rows, append([]plots.Entry{page.Words(name), {Number: share, Shown: say.Percent(share, half)}}, estimated(e)...))
 	}
 	row("running", func(s *runs.Shift) float64 { return s.Running })
+	if s.Line.Slow.Given() {
+		row("of it, for slow cycles", func(s *runs.Shift) float64 { return s.Slow })
+	}
 	row("waiting and walking", func(s *runs.Shift) float64 { return s.Waiting })
 	at := "operator at work"
 	if s.Line.BreaksDown() {

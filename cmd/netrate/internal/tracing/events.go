@@ -133,7 +133,7 @@ func (w *viewWriter) line() {
 	s := w.shift
 	for _, r := range s.Runs {
 		if r.To > r.From {
-			w.stretch(lineLanes, 1, "running", "running", r.From, r.To)
+			w.stretch(lineLanes, 1, w.runs(r), "running", r.From, r.To)
 		}
 	}
 	for _, x := range s.Breaks {
@@ -143,6 +143,14 @@ func (w *viewWriter) line() {
 		name := fmt.Sprintf("%s, %s: %s", s.Name(x.Station), x.Cause.Name(s.Line.Stations[x.Station]), x.Phase)
 		w.stretch(lineLanes, 1, name, x.Phase.String(), x.From, x.To)
 	}
+}
+
+// runs says how the line runs in a stretch.
+func (w *viewWriter) runs(r trace.Run) string {
+	if full := sim.Seconds(3600 / w.shift.Line.RunSpeed()); r.Each > full {
+		return fmt.Sprintf("running at %.0f %% of its speed", float64(100*full/r.Each))
+	}
+	return "running"
 }
 
 // lane returns the lane of who did a task.

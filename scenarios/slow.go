@@ -1,0 +1,47 @@
+package scenarios
+
+import (
+	"netrate/model"
+	"netrate/sim"
+)
+
+// slow is when a line runs slower than its speed, as it is written.
+type slow struct {
+	Starting *slowly   `yaml:"starting,omitempty" jsonschema_description:"the first cycles after each start"`
+	AfterJam *slowly   `yaml:"after_jam,omitempty" jsonschema_description:"the first cycles after a standstill in which a jam was cleared"`
+	Repeated *repeated `yaml:"repeated,omitempty" jsonschema_description:"what the crew does where stops for faults come one after the other: it lets the line run slower for a while"`
+}
+
+// slowly is some cycles at a share of the speed.
+type slowly struct {
+	Cycles *capacity    `yaml:"cycles" jsonschema_description:"how many"`
+	At     *probability `yaml:"at" jsonschema_description:"share of the speed of the line at which they are run"`
+}
+
+// repeated is what is done about stops that come one after the other.
+type repeated struct {
+	Stops  *capacity    `yaml:"stops" jsonschema_description:"the line runs slower after this many stops for faults"`
+	Within *seconds     `yaml:"within" jsonschema_description:"in this time"`
+	At     *probability `yaml:"at" jsonschema_description:"share of the speed of the line at which it then runs"`
+	For    *seconds     `yaml:"for" jsonschema_description:"until it has run for this long without standing still"`
+}
+
+func (s *slow) slow() (m model.Slow) {
+	if s == nil {
+		return m
+	}
+	m.Starting, m.AfterJam = s.Starting.slowly(), s.AfterJam.slowly()
+	if r := s.Repeated; r != nil {
+		m.Repeated = model.Repeated{
+			Stops: int(or(r.Stops, 0)), Within: sim.Seconds(or(r.Within, 0)), Share: float64(or(r.At, 0)), For: sim.Seconds(or(r.For, 0)),
+		}
+	}
+	return m
+}
+
+func (s *slowly) slowly() model.Slowly {
+	if s == nil {
+		return model.Slowly{}
+	}
+	return model.Slowly{Cycles: int64(or(s.Cycles, 0)), Share: float64(or(s.At, 0))}
+}
