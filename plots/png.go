@@ -82,5 +82,5 @@ func (m dot) paint(c *canvas) {
 
 func (m label) paint(c *canvas) {
 	c.SetColor(m.colour)
-	c.FillString(m.face.font(), c.at(point{m.box().left, m.at.y}), m.text)
+	c.FillString(m.face.font(), c.at(point{m.box().left, m.at.y}), m.face.drawable(m.text))
 }

@@ -4,6 +4,8 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
+	"sort"
 	"strings"
 	"unicode/utf8"
 
@@ -15,13 +17,20 @@ import (
 // share is a percentage. Text stays text, also if it begins with "=". The headings
 // stay in sight, and are repeated on each page of a print. The same tables give the
 // same bytes. It wants one table at least.
-func WriteXLSX(w io.Writer, tables []Table) error {
+//
+// Sheets that work out their figures stand behind those of the tables.
+func WriteXLSX(w io.Writer, tables []Table, calculations ...Calculation) error {
 	if len(tables) == 0 {
 		return errors.New("plots: a workbook needs a table")
 	}
 	var c check
 	for i := range tables {
 		if err := tables[i].check(); err != nil {
+			c.errs = append(c.errs, err)
+		}
+	}
+	for i := range calculations {
+		if err := calculations[i].check(); err != nil {
 			c.errs = append(c.errs, err)
 		}
 	}
@@ -33,10 +42,28 @@ func WriteXLSX(w io.Writer, tables []Table) error {
 		if err := fixProperties(book); err != nil {
 			return err
 		}
-		for i, name := range sheetNames(tables) {
-			if err := addSheet(book, i, name, &tables[i]); err != nil {
+		named := slices.Clone(tables)
+		for _, x := range calculations {
+			named = append(named, Table{Name: x.Name})
+		}
+		for i, name := range sheetNames(named) {
+			if i < len(tables) {
+				if err := addSheet(book, i, name, &tables[i]); err != nil {
+					return err
+				}
+				continue
+			}
+			x := calculations[i-len(tables)]
+			x.Name = name
+			if _, err := book.NewSheet(name); err != nil {
 				return err
 			}
+			if err := x.fill(book); err != nil {
+				return err
+			}
+		}
+		if types := book.ContentTypes; types != nil { // which a chart adds to in no order
+			sort.Slice(types.Defaults, func(i, k int) bool { return types.Defaults[i].Extension < types.Defaults[k].Extension })
 		}
 		return book.Write(w)
 	}
@@ -73,6 +100,7 @@ func addSheet(book *excelize.File, i int, name string, t *Table) error {
 		s.column(k+1, c, column)
 	}
 	s.finish(t)
+	s.chartOf(t)
 	return s.err
 }
 
@@ -147,6 +175,20 @@ func (s *sheet) finish(t *Table) {
 	s.do(s.book.SetPageLayout(s.name, &excelize.PageLayoutOptions{FitToWidth: &across, FitToHeight: &down}))
 	if caption := lines(oneLine(t.Caption), 120); len(caption) > 0 { // a header holds 255 characters
 		s.do(s.book.SetHeaderFooter(s.name, &excelize.HeaderFooterOptions{OddHeader: "&L" + strings.ReplaceAll(caption[0], "&", "&&")}))
+	}
+}
+
+// chartOf puts a chart below the rows of the first column that has bars in a page.
+func (s *sheet) chartOf(t *Table) {
+	for k, c := range t.Columns {
+		if c.Bar && s.rows > 0 {
+			name := "'" + strings.ReplaceAll(s.name, "'", "''") + "'!"
+			span := func(column int) string {
+				return name + absolute(s.place(column, 2)) + ":" + absolute(s.place(column, s.rows+1))
+			}
+			s.bars(s.place(1, s.rows+3), oneLine(c.heading()), span(1), span(k+1))
+			return
+		}
 	}
 }
 

@@ -66,7 +66,7 @@ func (f *file) complete(r *reader, tree *node) {
 
 // shop returns what is simulated.
 func (f *file) shop(r *reader, tree *node, tracks []track) Shop {
-	s := Shop{LineGroup: f.group(r, tree, tracks), NoWork: f.Work == nil}
+	s := Shop{LineGroup: f.group(r, tree, tracks), NoWork: f.Work == nil, Target: float64(or(f.Target, 0))}
 	for _, t := range tracks[:min(1, len(tracks))] {
 		s.Line = t.Line
 	}

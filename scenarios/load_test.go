@@ -19,6 +19,7 @@ import (
 // everything is a file with every key of the format that speaks of a line and its shift.
 const everything = "\ufeff" + `name: Everything
 question: Is it all read?
+target: 250/min
 line:
   speed: 300/min
   restart: 4 s

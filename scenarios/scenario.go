@@ -38,6 +38,8 @@ type Scenario struct {
 
 // Shop is what a scenario describes: the machines, the people and the work.
 type Shop struct {
+	Target float64 // net rate that a shift is to reach, good envelopes an hour; 0 for none
+
 	Line      *model.Line      // the first, if there are several
 	LineGroup *model.LineGroup // all of them with the crew they share; nil if there is one line
 

@@ -16,9 +16,13 @@ func askAlone[A any](ctx context.Context, all []*tried, plan sim.Plan, draws int
 	var watch func(int, standing)
 	var drawn func(int)
 	if told != nil {
+		var p pace
 		watch = func(replication int, so standing) {
+			if last := so.last(); len(last) > 0 && len(last[0].Shifts) > 0 {
+				p.take(last[0].Shifts[0].NetRate)
+			}
 			told(Sofar[A]{
-				Done: replication + 1, Most: plan.Max, Replication: so.last,
+				Done: replication + 1, Most: plan.Max, Expected: p.expected(plan), Replication: so.last,
 				Answer: func() *A { return answer(so.kept()[0]) },
 			})
 		}

@@ -21,6 +21,7 @@ type Alternative struct {
 	Group    *model.LineGroup // nil if the alternative is one line
 	Costs    *worth.Costs     // nil if none are known
 	Products []*setup.Product // the jobs that may be run; may be empty
+	Target   float64          // net rate that a replication is to reach, good envelopes an hour; 0 for none
 	Setups   []*setup.Setup   // for which its lines are set up, by [Alternative.SetUp]; nil if they are as they stand
 }
 

@@ -9,6 +9,7 @@ type LineAnswer struct {
 	Changes   []string    `json:"changes,omitempty"`
 	File      string      `json:"file,omitempty"`
 	NetRate   NetRate     `json:"net_rate"`
+	Target    *TargetMet  `json:"target,omitempty"` // nil without one
 	Defective Number      `json:"defective_per_million"`
 	CanBe     bool        `json:"can_be_defective"`
 	Exposures []*Exposure `json:"exposures,omitempty"`        // one for each job if they have yearly volumes, else one
@@ -53,6 +54,7 @@ func (t *tried) answer() LineAnswer {
 		CrewBusy:  MeanOf(CrewBusy(s)), Rated: Number(rated),
 		Of: *t.Alternative, Mix: t.mix, Study: s, Nominal: t.study, Draws: t.draws,
 	}
+	a.Target = metBy(s, t.Target, t.Line)
 	if t.personalised() {
 		a.Remakes = new(MeanOf(RemakesIn(s)))
 	}

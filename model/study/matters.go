@@ -45,10 +45,7 @@ func (a *ComparisonAnswer) Matters(most int) []Matter {
 		if !of {
 			v, _ = to.Parameter(path)
 		}
-		m := Matter{Path: path, Value: v.Value, Paper: paper, Name: sensitivityWord(v)}
-		if v.Station != "" {
-			m.Name = v.Station + ", " + m.Name
-		}
+		m := Matter{Path: path, Value: v.Value, Paper: paper, Name: parameterName(v)}
 		half, twice := movedRate(to, path, 0.5)-movedRate(from, path, 0.5), movedRate(to, path, 2)-movedRate(from, path, 2)
 		if math.IsNaN(half) || math.IsNaN(twice) {
 			continue

@@ -24,6 +24,7 @@ type RunAnswer struct {
 	Settings    Settings       `json:"settings"`
 	Basis       Basis          `json:"rests_on"` // what all figures rest on, but the sum on paper and what says that it is at nominal values
 	NetRate     NetRate        `json:"net_rate"`
+	Target      *TargetMet     `json:"target,omitempty"`                     // nil without one
 	AtNominal   *NetRate       `json:"net_rate_at_nominal_values,omitempty"` // where draws lead
 	OnPaper     OnPaper        `json:"on_paper"`
 	Time        RunTime        `json:"time"`
@@ -132,6 +133,7 @@ func (q Run) Ask(ctx context.Context, told func(Sofar[RunAnswer])) (*RunAnswer, 
 
 func runAnswer(t *tried) *RunAnswer {
 	a := RunAnswerOf(t.study, t.draws)
+	a.Target = metBy(a.Study, t.Target, t.Line)
 	if t.Costs != nil {
 		a.Exposure.at(t.Costs.Volume.Mean())
 	}

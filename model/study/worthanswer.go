@@ -28,6 +28,12 @@ type WorthAnswer struct {
 	Worth     *worth.Worth `json:"-"`                // the draws themselves
 }
 
+// Operators returns how many operators a line has on average, as its costs have them.
+func (a *WorthAnswer) Operators(line int) float64 {
+	l := a.Lines[line].Of.Lines()[0]
+	return l.Crew.Mean(l.Shift)
+}
+
 // WorthCaution is what is to be said of the figures.
 type WorthCaution string
 

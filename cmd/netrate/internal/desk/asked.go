@@ -16,7 +16,7 @@ func Asked[A any](e Env, word string, ask func(context.Context, func(study.Sofar
 	defer shown.stop()
 	var told func(study.Sofar[A])
 	if e.Terminal {
-		told = func(s study.Sofar[A]) { shown.done(s.Done, s.Most, s.Draws) }
+		told = func(s study.Sofar[A]) { shown.done(s.Done, s.Most, s.Expected, s.Draws) }
 	}
 	a, err := ask(ctx, told)
 	switch {
@@ -38,8 +38,9 @@ type asking struct {
 	bar   *Progress
 }
 
-// done says how many shifts or jobs are done, or how many draws.
-func (a *asking) done(n, most int, draws bool) {
+// done says how many shifts or jobs are done, or how many draws, and how many are expected in all; 0
+// if that is not known.
+func (a *asking) done(n, most, expected int, draws bool) {
 	if a.bar == nil || draws != a.draws {
 		a.stop()
 		word := a.word
@@ -49,6 +50,7 @@ func (a *asking) done(n, most int, draws bool) {
 		a.bar, a.draws = NewProgress(a.env.Err, most, word), draws
 	}
 	a.bar.Done(n)
+	a.bar.Aim(expected)
 }
 
 func (a *asking) stop() {

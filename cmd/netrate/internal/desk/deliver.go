@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"path/filepath"
+	"slices"
 
 	"netrate/cmd/netrate/internal/say"
 	"netrate/plots"
@@ -105,7 +106,7 @@ func (o *Outputs) write(d *delivery, a Answer) error {
 	}{
 		{o.page != nil, func() error { return Fill(o.page, p.Report.HTML) }, "Report   %s\n", o.Report},
 		{o.tables != nil, func() error {
-			return Fill(o.tables, func(w io.Writer) error { return plots.WriteXLSX(w, p.Tables) })
+			return Fill(o.tables, func(w io.Writer) error { return plots.WriteXLSX(w, p.Tables, p.Sums...) })
 		}, "Tables   %s\n", o.Workbook},
 		{o.Pictures != "", func() error { return d.draw(o.Pictures, p.Figures) }, "Figures  %s, as SVG and PNG\n", filepath.Join(o.Pictures, "*")},
 	} {
@@ -120,10 +121,26 @@ func (o *Outputs) write(d *delivery, a Answer) error {
 			fmt.Fprintf(d.says, x.format, Shown(x.name))
 		}
 	}
+	if lacks := lacking(p.Figures); o.Pictures != "" && lacks != "" {
+		fmt.Fprint(d.says, say.Wrapped("In the PNG figures boxes stand for characters that their typeface lacks ("+lacks+"); the SVG figures have them.", say.Screen()))
+	}
 	if o.Pictures != "" && p.Undrawn != nil {
 		fmt.Fprint(d.says, say.Wrapped("Figures left out, because their numbers are too large to be drawn: "+say.List(p.Undrawn)+".", say.Screen()))
 	}
 	return errors.Join(errs...)
+}
+
+// lacking returns the characters that the typeface of some figures lacks, the first ten of them.
+func lacking(figures []NamedFigure) string {
+	var all []rune
+	for _, x := range figures {
+		for _, r := range x.Figure.Lacking() {
+			if !slices.Contains(all, r) {
+				all = append(all, r)
+			}
+		}
+	}
+	return string(all[:min(len(all), 10)])
 }
 
 // draw writes each figure twice, up to the first that cannot be written.

@@ -48,7 +48,8 @@ type Page struct {
 	Report  *plots.Report
 	Tables  []plots.Table
 	Figures []NamedFigure
-	Undrawn []string // figures that are left out, because their numbers are too large to be drawn
+	Sums    []plots.Calculation // sheets of the workbook that work out their figures
+	Undrawn []string            // figures that are left out, because their numbers are too large to be drawn
 }
 
 // NamedFigure is a figure and the name of its files, without their endings.

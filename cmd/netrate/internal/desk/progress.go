@@ -4,16 +4,17 @@ import (
 	"cmp"
 	"fmt"
 	"io"
+	"math"
 	"os"
 	"strings"
 	"sync"
 	"sync/atomic"
 	"time"
-	"unicode/utf8"
 
 	"golang.org/x/term"
 
 	"netrate/cmd/netrate/internal/say"
+	"netrate/plots/terminal"
 )
 
 // How long a run lasts before its progress is shown, and how often it is shown again.
@@ -29,24 +30,26 @@ type Progress struct {
 	width func() int // of the terminal, characters
 	most  int
 	word  string
+	began time.Time
 
 	done  atomic.Int64
+	aim   atomic.Int64 // how many are expected in all; 0 if that is not known
 	ended chan struct{}
 	shown sync.WaitGroup
 }
 
 // NewProgress returns the progress of at most most shifts or jobs, as word says. Stop
 // must be called in the end.
-func NewProgress(terminal io.Writer, most int, word string) *Progress {
-	p := &Progress{to: terminal, width: widthOf(terminal), most: most, word: word, ended: make(chan struct{})}
+func NewProgress(to io.Writer, most int, word string) *Progress {
+	p := &Progress{to: to, width: widthOf(to), most: most, word: word, began: time.Now(), ended: make(chan struct{})}
 	p.shown.Go(p.show)
 	return p
 }
 
 // widthOf returns how wide a terminal is now; 80 if nobody knows.
-func widthOf(terminal io.Writer) func() int {
+func widthOf(to io.Writer) func() int {
 	return func() int {
-		if f, ok := terminal.(*os.File); ok {
+		if f, ok := to.(*os.File); ok {
 			return cmp.Or(WidthOf(f), 80)
 		}
 		return 80
@@ -64,6 +67,9 @@ func WidthOf(f *os.File) int {
 
 // Done says how many are done.
 func (p *Progress) Done(n int) { p.done.Store(int64(n)) }
+
+// Aim says how many are expected to be done in the end.
+func (p *Progress) Aim(n int) { p.aim.Store(int64(n)) }
 
 // Stop takes the line off the terminal.
 func (p *Progress) Stop() {
@@ -83,8 +89,8 @@ func (p *Progress) show() {
 			}
 			return
 		case <-wait.C:
-			text := progressLine(int(p.done.Load()), p.most, p.word, p.width()-1) // a full line would make a new one
-			length := utf8.RuneCountInString(text)
+			text := p.line(p.width() - 1) // a full line would make a new one
+			length := terminal.Width(text)
 			fmt.Fprintf(p.to, "\r%s%s", text, strings.Repeat(" ", max(0, min(written, p.width()-1)-length)))
 			written = length
 			wait.Reset(beat)
@@ -92,14 +98,51 @@ func (p *Progress) show() {
 	}
 }
 
+// line returns how far the run is, and how long it still takes if it goes on as it did.
+func (p *Progress) line(width int) string {
+	done, end, gone := int(p.done.Load()), p.most, time.Since(p.began)
+	of := "at most"
+	if aim := int(p.aim.Load()); aim > 0 && aim < p.most {
+		end, of = max(aim, done), "some"
+	}
+	if done == 0 {
+		return shortest(width, "begun "+lasts(gone)+" ago")
+	}
+	left := time.Duration(float64(gone) * float64(end-min(done, end)) / float64(done))
+	return progressLine(done, end, of, p.word, lasts(left)+" left", width)
+}
+
+// lasts returns a time in whole seconds or minutes.
+func lasts(d time.Duration) string {
+	switch {
+	case d < 2*time.Minute:
+		return fmt.Sprintf("%.0f s", math.Ceil(d.Seconds()))
+	case d < 2*time.Hour:
+		return fmt.Sprintf("%.0f min", math.Ceil(d.Minutes()))
+	}
+	return fmt.Sprintf("%.0f h", math.Ceil(d.Hours()))
+}
+
 // progressLine returns how far a run is, on at most width characters: with a bar if there
-// is room for one that says anything.
-func progressLine(done, most int, word string, width int) string {
+// is room for one that says anything, and the time that is left before the words around it.
+func progressLine(done, end int, of, word, left string, width int) string {
 	const leastBar = 12
-	text := say.Grouped(fmt.Sprint(done)) + " " + word + "s of at most " + say.Grouped(fmt.Sprint(most))
-	if room := min(width-len(text)-len(" []"), 40); room >= leastBar {
-		full := room * min(done, most) / max(most, 1)
+	count := say.Grouped(fmt.Sprint(done))
+	text := fmt.Sprintf("%s %ss of %s %s, %s", count, word, of, say.Grouped(fmt.Sprint(end)), left)
+	if room := min(width-terminal.Width(text)-len(" []"), 40); room >= leastBar {
+		full := room * min(done, end) / max(end, 1)
 		return text + " [" + strings.Repeat("=", full) + strings.Repeat(" ", room-full) + "]"
 	}
-	return text[:max(0, min(len(text), width))]
+	return shortest(width, text, count+" "+word+"s, "+left, left)
+}
+
+// shortest returns the first of some texts that has room; the last is cut if none has.
+func shortest(width int, texts ...string) string {
+	for _, text := range texts {
+		if terminal.Width(text) <= width {
+			return text
+		}
+	}
+	last := texts[len(texts)-1]
+	return last[:max(0, min(len(last), width))]
 }

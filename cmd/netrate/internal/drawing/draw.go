@@ -13,6 +13,7 @@ import (
 	"netrate/cmd/netrate/internal/desk"
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/present"
+	"netrate/cmd/netrate/internal/say"
 	"netrate/model/study"
 	"netrate/plots"
 )
@@ -73,7 +74,12 @@ func (o *drawFlags) run(e desk.Env, args []string) error {
 	if err := desk.WriteFile(e, "out", o.out, write); err != nil {
 		return err
 	}
-	_, err = fmt.Fprintf(e.Out, "Drawing  %s\n", desk.Shown(o.out))
+	if _, err := fmt.Fprintf(e.Out, "Drawing  %s\n", desk.Shown(o.out)); err != nil {
+		return err
+	}
+	if lacks := f.Lacking(); lacks != "" && strings.EqualFold(filepath.Ext(o.out), ".png") {
+		_, err = fmt.Fprint(e.Out, say.Wrapped("Boxes stand in it for characters that its typeface lacks ("+lacks+"); as SVG it has them.", say.Screen()))
+	}
 	return err
 }
 

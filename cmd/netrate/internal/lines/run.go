@@ -95,7 +95,7 @@ func (o *runFlags) run(e desk.Env, args []string) error {
 	if err := o.Begin(e); err != nil {
 		return err
 	}
-	q := study.Run{Alternative: study.Alternative{Name: about.Name, File: about.File, Line: about.Line, Costs: about.Costs}, Plan: plan, Draws: int(*o.uncertainty), Scenes: o.Wanted()}
+	q := study.Run{Alternative: study.Alternative{Name: about.Name, File: about.File, Line: about.Line, Costs: about.Costs, Target: about.Target}, Plan: plan, Draws: int(*o.uncertainty), Scenes: o.Wanted()}
 	a, err := desk.Asked(e, page.Period(about.Line), shiftByShift(o.Outputs, nil, q.Ask), func(a *study.RunAnswer) study.Settings { return a.Settings })
 	if a == nil {
 		return err

@@ -11,7 +11,7 @@ func AlternativesOf(sc *scenarios.Scenario) []study.Alternative {
 	for _, v := range sc.Variants {
 		all = append(all, lineOrGroup(study.Alternative{
 			Name: v.Name, Note: v.Note, Changes: v.Changes, File: sc.File,
-			Line: v.Line, Group: v.LineGroup, Costs: v.Costs, Products: v.Products,
+			Line: v.Line, Group: v.LineGroup, Costs: v.Costs, Products: v.Products, Target: v.Target,
 		}))
 	}
 	return all
@@ -19,7 +19,7 @@ func AlternativesOf(sc *scenarios.Scenario) []study.Alternative {
 
 // AlternativeOf returns the line of a scenario, or its lines with one crew, under a name.
 func AlternativeOf(sc *scenarios.Scenario, name string) study.Alternative {
-	a := study.Alternative{Name: name, File: sc.File, Line: sc.Line, Group: sc.LineGroup, Costs: sc.Costs, Products: sc.Products}
+	a := study.Alternative{Name: name, File: sc.File, Line: sc.Line, Group: sc.LineGroup, Costs: sc.Costs, Products: sc.Products, Target: sc.Target}
 	if name == scenarios.BaseName {
 		a.Called = "the base"
 	}

@@ -1,6 +1,7 @@
 package page
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"regexp"
@@ -31,7 +32,8 @@ type Report struct {
 	Page    *plots.Report
 	Tables  []plots.Table
 	Figures []desk.NamedFigure
-	undrawn []string // figures that are left out
+	Sums    []plots.Calculation // sheets of the workbook that work out their figures
+	undrawn []string            // figures that are left out
 	errs    []error
 }
 
@@ -83,7 +85,26 @@ func (r *Report) Done() (*Report, error) {
 	if len(r.undrawn) > 0 {
 		r.Page.Lead = strings.TrimSpace(r.Page.Lead + " Figures left out, because their numbers are too large to be drawn: " + say.List(r.undrawn) + ".")
 	}
+	r.Tables = append(r.Tables, assumptionsTable(r.Page.Assumptions), settingsTable(r.Page.Settings))
 	return r, errors.Join(r.errs...)
+}
+
+// assumptionsTable returns what the answer rests on, for the workbook.
+func assumptionsTable(all []plots.Assumption) plots.Table {
+	t := plots.Table{Name: "Assumptions", Caption: "What the answer rests on", Columns: []plots.Column{{Title: "Assumption"}, {Title: "Value"}, {Title: "Source"}}}
+	for _, a := range all {
+		t.Rows = append(t.Rows, []plots.Entry{Words(a.What), Words(a.Value), Words(cmp.Or(a.Source, "not stated"))})
+	}
+	return t
+}
+
+// settingsTable returns what it takes to do the same again, for the workbook.
+func settingsTable(all []plots.Pair) plots.Table {
+	t := plots.Table{Name: "To do it again", Caption: "What it takes to do the same again", Columns: []plots.Column{{Title: "Setting"}, {Title: "Value"}}}
+	for _, p := range all {
+		t.Rows = append(t.Rows, []plots.Entry{Words(p.Name), Words(p.Value)})
+	}
+	return t
 }
 
 // Opening is what every report tells, whatever was found.

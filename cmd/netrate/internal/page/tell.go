@@ -49,7 +49,7 @@ func Delivered(x Shown) desk.Answer {
 			if err != nil {
 				return desk.Page{}, err
 			}
-			return desk.Page{Report: r.Page, Tables: r.Tables, Figures: r.Figures, Undrawn: r.undrawn}, nil
+			return desk.Page{Report: r.Page, Tables: r.Tables, Figures: r.Figures, Sums: r.Sums, Undrawn: r.undrawn}, nil
 		},
 	}
 	if x, is := x.(Rowed); is {

@@ -71,7 +71,8 @@ func (c Comparison) alternativesTable() plots.Table {
 		if c.Money != nil {
 			row = append(row, averaged(c.Money.Worth.AllInPerThousand(i)))
 		}
-		t.Rows = append(t.Rows, append(row, defective(x.Study), page.Value(float64(x.Study.Line.Crew.Operators))))
+		crew := x.Study.Line.Crew.Mean(x.Study.Line.Shift)
+		t.Rows = append(t.Rows, append(row, defective(x.Study), plots.Entry{Number: crew, Shown: say.Exact(crew)}))
 		t.Roles = append(t.Roles, roleOf(i, c.recommended()))
 	}
 	return t

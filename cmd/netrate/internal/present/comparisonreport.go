@@ -25,6 +25,9 @@ func (c Comparison) Report(version string) (*page.Report, error) {
 	if c.Money != nil { // then that is what is asked
 		found, lead = WorthFinding(c.Money), found+" "+lead
 	}
+	if own := c.asked(true); own != "" {
+		found = own + "\n\n" + found
+	}
 	r := page.NewReport(version, c.opening(found, lead))
 	r.Decide(c.decision(r))
 	r.Add(plots.Section{
@@ -35,6 +38,7 @@ func (c Comparison) Report(version string) (*page.Report, error) {
 	})
 	if c.Money != nil {
 		r.Add(WorthSection(c.Money, c.rows(), r))
+		r.Sums = append(r.Sums, WorthCalculation(c.Money))
 	}
 	r.Add(c.whichSection(r))
 	if c.mixed() {
@@ -106,7 +110,7 @@ func (c Comparison) whichSection(r *page.Report) plots.Section {
 		s.Figures = append(s.Figures, r.Figure("differences")(c.differences(sample)))
 	}
 	s.Tables = comparisonWhich(c.ComparisonAnswer)
-	s.Figures = append(s.Figures, r.Figure("distribution")(spreads(ComparisonHeadline(c.ComparisonAnswer), sample, c.Lines, c.recommended(), nil)))
+	s.Figures = append(s.Figures, r.Figure("distribution")(spreads(ComparisonHeadline(c.ComparisonAnswer), sample, c.Lines, c.recommended())))
 	return s
 }
 

@@ -23,7 +23,11 @@ const (
 func (c Comparison) Text() string {
 	var b strings.Builder
 	b.WriteString(c.title() + "\n\n")
-	b.WriteString(say.Wrapped(ComparisonFinding(c.ComparisonAnswer), say.Prose()) + "\n")
+	found := ComparisonFinding(c.ComparisonAnswer)
+	if own := c.asked(false); own != "" {
+		found = own + " " + found
+	}
+	b.WriteString(say.Wrapped(found, say.Prose()) + "\n")
 	b.WriteString(c.which() + c.uncertaintyBlock() + c.worthBlock())
 	rest := "\n" + brief(comparisonSteps(c.ComparisonAnswer, shownSteps)) + "\n" + c.ending()
 	if changes := c.changes(); strings.Count(b.String()+changes+rest, "\n") <= say.ScreenLines {

@@ -83,7 +83,7 @@ func (c Comparison) uncertaintySection(r *page.Report) plots.Section {
 	return plots.Section{
 		Heading: "Uncertainty of the inputs",
 		Text:    ComparisonUncertainty(c.ComparisonAnswer) + "\n\n" + uncertaintyMeans,
-		Figures: []*plots.Figure{r.Figure("uncertainty-sources")(a.SourcesFigure())},
+		Figures: []*plots.Figure{a.sourcesIn(r)},
 		Tables:  []plots.Table{ComparisonLongRun(c.ComparisonAnswer, page.All(len(c.Lines))), t},
 	}
 }

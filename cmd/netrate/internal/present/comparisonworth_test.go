@@ -2,12 +2,16 @@ package present
 
 import (
 	"bytes"
+	"cmp"
+	"fmt"
+	"strconv"
 	"strings"
 	"testing"
 	"unicode/utf8"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"github.com/xuri/excelize/v2"
 
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
@@ -64,15 +68,18 @@ func TestMoneyReport(t *testing.T) {
 	assert.InDelta(t, 0, total, 1e-6*c.Money.Worth.Lines[1].Cost.Mean(), "the parts add up")
 
 	prices := tables[len(tables)-1]
-	row := func(said ...string) (entries []plots.Entry) {
-		for _, text := range said {
-			entries = append(entries, page.Words(text))
+	said := map[string][]string{} // as people read them
+	for _, entries := range prices.Rows {
+		for k, e := range entries[1:] {
+			if !prices.Columns[k+1].Data {
+				said[entries[0].Text] = append(said[entries[0].Text], cmp.Or(e.Text, e.Shown))
+			}
 		}
-		return entries
 	}
-	assert.Contains(t, prices.Rows, row("price", "0", "38,000 (32,000 to 50,000)"))
-	assert.Contains(t, prices.Rows, row("pieces.card", "0.05", "0.05"))
-	assert.Contains(t, prices.Rows, row("overtime", "1.5 times beyond 800 h", "1.5 times beyond 800 h"))
+	assert.Equal(t, []string{"0", "38,000 (32,000 to 50,000)"}, said["price"])
+	assert.Equal(t, []string{"0.05", "0.05"}, said["pieces.card"])
+	assert.Equal(t, []string{"1.5 times beyond 800 h", "1.5 times beyond 800 h"}, said["overtime"])
+	assert.Equal(t, []float64{38000, 32000, 50000}, []float64{prices.Rows[0][4].Number, prices.Rows[0][5].Number, prices.Rows[0][6].Number}, "numbers in the workbook")
 
 	none := weighed(t, "costs:", "costs:", best(0, say.Level))
 	r, err = none.Report("v0")
@@ -106,4 +113,50 @@ func TestMoneyAside(t *testing.T) {
 	}
 	c := variants(t, reps(3))
 	assert.Empty(t, c.worthBlock(), "no costs, no word of money")
+}
+
+// The sheet to change works out what the report says, where no range and no overtime keeps the mean
+// of the sums from being the sum of the means; and a price that is changed there changes the worth
+// by as much. Its formulas are those of a spreadsheet, and worked out here by one.
+func TestWorthCalculation(t *testing.T) {
+	c := weighed(t, "overtime: {beyond: 800, factor: 1.5}", "overtime: {beyond: 8000, factor: 1.5}", reps(50))
+	var b bytes.Buffer
+	calculation := WorthCalculation(c.Money)
+	require.NoError(t, plots.WriteXLSX(&b, []plots.Table{c.alternativesTable()}, calculation))
+	book, err := excelize.OpenReader(&b)
+	require.NoError(t, err)
+	defer func() { require.NoError(t, book.Close()) }()
+	row := func(key string) int {
+		for i, r := range calculation.Rows {
+			if r.Key == key {
+				return 4 + i
+			}
+		}
+		t.Fatal(key)
+		return 0
+	}
+	at := func(column, key string) float64 {
+		text, err := book.CalcCellValue(calculation.Name, fmt.Sprintf("%s%d", column, row(key)), excelize.Options{RawCellValue: true})
+		require.NoError(t, err)
+		x, err := strconv.ParseFloat(text, 64)
+		require.NoError(t, err, "%s: %q", key, text)
+		return x
+	}
+	line, w := &c.Money.Lines[1], c.Money.Worth
+	assert.InEpsilon(t, float64(line.Hours.Mean), at("C", "hours"), 1e-9)
+	assert.InEpsilon(t, float64(line.Cost.Mean), at("C", "cost"), 0.005, "wages and hours are drawn together")
+	assert.InEpsilon(t, w.AllInPerThousand(1).Mean(), at("C", "allin"), 0.005)
+	npv := w.Gains[1].NPV
+	assert.InDelta(t, npv.Mean(), at("C", "npv"), 0.1*npv.SD(), "of what draws differ by")
+	assert.Zero(t, at("B", "npv"), "of the base against itself")
+
+	before := at("C", "npv")
+	cell := fmt.Sprintf("C%d", row("price"))
+	price := line.Of.Costs.Price.Mean()
+	require.NoError(t, book.SetCellValue(calculation.Name, cell, price+5000))
+	assert.InDelta(t, before-5000, at("C", "npv"), 1e-6)
+	require.NoError(t, book.SetCellValue(calculation.Name, cell, at("C", "upto")))
+	assert.InDelta(t, 0, at("C", "npv"), 1e-6, "at the price up to which it pays it is worth nothing")
+	require.NoError(t, book.SetCellValue(calculation.Name, fmt.Sprintf("C%d", row("interest")), 0))
+	assert.InDelta(t, at("C", "life"), at("C", "years"), 1e-12, "without interest a year is a year")
 }

@@ -27,7 +27,7 @@ func (g Group) Report(version string) (*page.Report, error) {
 	})
 	r.Add(plots.Section{
 		Heading: "What the lines deliver", Text: g.aloneWords(),
-		Figures: []*plots.Figure{r.Figure("distribution")(spreads(g.Finding(), sample, lines, -1, nil))},
+		Figures: []*plots.Figure{r.Figure("distribution")(spreads(g.Finding(), sample, lines, -1))},
 		Tables:  []plots.Table{g.linesTable(), g.sharingTable(), figuresTable(g.Study)},
 	})
 	why := plots.Section{Heading: "Where the rest goes", Text: whyText, Tables: []plots.Table{lossesTable(lines)}}

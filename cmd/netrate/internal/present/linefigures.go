@@ -31,18 +31,18 @@ func roleOf(i, recommended int) plots.Role {
 	return plots.Other(i - 1)
 }
 
-// spreads draws how the net rates of single shifts spread, of all lines given. reach says of each
-// how many shifts deliver a target; it is nil if there is none.
-func spreads(title, sample string, xs []study.LineAnswer, recommended int, target *Target) (*plots.Figure, error) {
+// spreads draws how the net rates of single shifts spread, of all lines given, and how many of them
+// reach their target.
+func spreads(title, sample string, xs []study.LineAnswer, recommended int) (*plots.Figure, error) {
 	head := plots.Head{Title: title, Subtitle: "Net rate of single " + page.Period(xs[0].Study.Line) + "s, " + page.PerHour + "; " + sample}
 	if len(xs) > mostRidges {
 		return boxes(head, xs, recommended)
 	}
-	d := plots.DistributionData{Head: head, Axis: page.PerHour, Mark: target.threshold()}
+	d := plots.DistributionData{Head: head, Axis: page.PerHour, Mark: threshold(xs[0].Target)}
 	for i, x := range xs {
 		rates := x.Study.NetRates()
 		d.Variants = append(d.Variants, plots.Variant{
-			Name: x.Name, Role: roleOf(i, recommended), Values: rates, Spread: page.SpreadOf(rates), Mean: x.Study.IntervalOf(rates, say.Level), Beyond: target.beyond(x.Study),
+			Name: x.Name, Role: roleOf(i, recommended), Values: rates, Spread: page.SpreadOf(rates), Mean: x.Study.IntervalOf(rates, say.Level), Beyond: beyond(&x),
 		})
 	}
 	return plots.Distribution(d)

@@ -18,7 +18,7 @@ type Run struct {
 // Alternatives returns the line as tables and figures of several lines take it.
 func (run Run) Alternatives() []study.LineAnswer {
 	x := study.LineAnswer{
-		Name: run.Origin.Scenario.Name, Of: study.Alternative{Name: run.Origin.Scenario.Name, Line: run.Line},
+		Name: run.Origin.Scenario.Name, Of: study.Alternative{Name: run.Origin.Scenario.Name, Line: run.Line}, Target: run.Target,
 		Study: run.Study, Nominal: run.Nominal, Draws: run.Draws, Exposures: []*study.Exposure{run.Exposure},
 	}
 	if run.Scenes != nil {

@@ -60,7 +60,11 @@ func (run Run) Finding() []fact {
 		d := UncertaintyIn(run.Uncertainty)
 		return []fact{d.found(run.Nominal.Interval(d.Of(), say.Level)), untilThen(run.Study)}
 	}
-	return found(run.Study, run.Uncertainty, run.AtNominal)
+	all := found(run.Study, run.Uncertainty, run.AtNominal)
+	if run.Target != nil {
+		all = append(all, targetFact(run.Target, page.Period(run.Line)))
+	}
+	return all
 }
 
 // found returns what lines deliver and, if what is uncertain was drawn, how far that is known;

@@ -36,7 +36,7 @@ func uncertaintySection(r *page.Report, s *runs.Study, u *study.Uncertainty) plo
 	return plots.Section{
 		Heading: "Uncertainty of the inputs",
 		Text:    factSentences(d.found(s.Interval(d.Of(), say.Level))) + " " + d.MoreData() + "\n\n" + uncertaintyMeans,
-		Figures: []*plots.Figure{r.Figure("uncertainty")(d.SpreadFigure(s)), r.Figure("uncertainty-sources")(d.SourcesFigure())},
+		Figures: []*plots.Figure{r.Figure("uncertainty")(d.SpreadFigure(s)), d.sourcesIn(r)},
 		Tables:  []plots.Table{d.Table(d.Inputs())},
 	}
 }

@@ -2,41 +2,76 @@ package present
 
 import (
 	"fmt"
+	"strings"
 
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
-	"netrate/model/runs"
+	"netrate/model/study"
 	"netrate/plots"
 )
 
-// Target is a net rate that is to be reached; nil if none is.
-type Target struct {
-	Rate float64 // good envelopes an hour
+// targetFact says how many shifts reach the target of a file, and what would win it back.
+func targetFact(t *study.TargetMet, word string) fact {
+	f := fact{"Target", []string{fmt.Sprintf("%s of %ss reach %s an hour (95 %%: %s to %s)", targetShare(t), word,
+		say.Exact(float64(t.Rate)), say.Percent(float64(t.Low), 0.01), say.Percent(float64(t.High), 0.01))}}
+	if t.Short > 0 {
+		f.says = append(f.says, say.Capital(targetHelp(t)))
+	}
+	return f
 }
 
-// threshold returns how the target is marked in a figure of net rates.
-func (t *Target) threshold() *plots.Threshold {
+// targetHelp says what the mean lacks, and what would make up for it.
+func targetHelp(t *study.TargetMet) string {
+	text := fmt.Sprintf("the mean is %s an hour short", say.TwoDigits(float64(t.Short)))
+	if len(t.WonBack) == 0 {
+		return text + "; on paper no one rate or time wins that back"
+	}
+	var ways []string
+	for _, h := range t.WonBack {
+		ways = append(ways, fmt.Sprintf("%s from %s to %s", h.Name, h.Value, h.Then))
+	}
+	return text + "; on paper it is won back by " + strings.Join(ways, ", or by ")
+}
+
+// targetShare returns the share of the replications that reach a target, with the digits that its
+// interval bears.
+func targetShare(t *study.TargetMet) string {
+	return say.Percent(float64(t.Share), float64(t.High-t.Low)/2)
+}
+
+// targetWords says of some lines how many shifts reach the target; nothing without one.
+func (c Comparison) targetWords() string {
+	var all []string
+	for _, i := range c.rows() {
+		t := c.Lines[i].Target
+		if t == nil {
+			return ""
+		}
+		if of := c.called(i); len(all) == 0 {
+			all = append(all, fmt.Sprintf("The target of %s an hour is reached in %s of %ss with %s", say.Exact(float64(t.Rate)), targetShare(t), c.period(), of))
+		} else {
+			all = append(all, targetShare(t)+" with "+of)
+		}
+	}
+	text := say.List(all) + "."
+	if t := c.Lines[c.recommended()].Target; t.Short > 0 {
+		text += fmt.Sprintf(" Even with %s %s.", c.called(c.recommended()), targetHelp(t))
+	}
+	return text
+}
+
+// threshold returns how a target is marked in a figure of net rates; nil if there is none.
+func threshold(t *study.TargetMet) *plots.Threshold {
 	if t == nil {
 		return nil
 	}
-	return &plots.Threshold{At: t.Rate, Name: "target " + say.Exact(t.Rate)}
-}
-
-// met returns the share of the replications that reach the target.
-func (t *Target) met(s *runs.Study) float64 {
-	n := 0
-	for _, x := range s.NetRates() {
-		if x >= t.Rate {
-			n++
-		}
-	}
-	return float64(n) / float64(len(s.NetRates()))
+	return &plots.Threshold{At: float64(t.Rate), Name: "target " + say.Exact(float64(t.Rate))}
 }
 
 // beyond says how many shifts reach the target; nothing without one.
-func (t *Target) beyond(s *runs.Study) string {
-	if t == nil {
+func beyond(x *study.LineAnswer) string {
+	if x.Target == nil {
 		return ""
 	}
-	return fmt.Sprintf("%s of %ss reach it", say.Percent(t.met(s), 0.01), page.Period(s.Line))
+	return fmt.Sprintf("%s of %ss reach it", targetShare(x.Target), page.Period(x.Study.Line))
 }

@@ -31,6 +31,15 @@ func (d Uncertain) SpreadFigure(s *runs.Study) (*plots.Figure, error) {
 	})
 }
 
+// sourcesIn returns the figure of what the uncertainty comes of, nil if no input makes up much of it:
+// the text says so.
+func (d Uncertain) sourcesIn(r *page.Report) *plots.Figure {
+	if len(d.Sources) == 0 || d.Sources[0].Share < leastSource {
+		return nil
+	}
+	return r.Figure("uncertainty-sources")(d.SourcesFigure())
+}
+
 // SourcesFigure draws what the uncertainty comes of.
 func (d Uncertain) SourcesFigure() (*plots.Figure, error) {
 	data := plots.ParetoData{Axis: "% of the variance of the long run"}

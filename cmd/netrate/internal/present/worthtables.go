@@ -1,7 +1,6 @@
 package present
 
 import (
-	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -213,25 +212,30 @@ func worthPricesTable(a *study.WorthAnswer) plots.Table {
 		Columns: []plots.Column{{Title: "costs"}},
 	}
 	var names []string
-	said := make([]map[string]string, len(a.Lines))
+	said := make([]map[string][]plots.Entry, len(a.Lines)) // likeliest, from, to
 	for i := range a.Lines {
 		x := &a.Lines[i]
-		t.Columns = append(t.Columns, plots.Column{Title: x.Name})
-		said[i] = map[string]string{}
+		t.Columns = append(t.Columns, plots.Column{Title: x.Name, Kind: plots.Number, Decimals: 2},
+			plots.Column{Title: x.Name + ": from", Kind: plots.Number, Decimals: 2, Data: true}, plots.Column{Title: x.Name + ": to", Kind: plots.Number, Decimals: 2, Data: true})
+		said[i] = map[string][]plots.Entry{}
 		for _, v := range x.Of.Costs.Values() {
 			if !slices.Contains(names, v.Name) {
 				names = append(names, v.Name)
 			}
-			said[i][v.Name] = rangeWords(v.Of)
+			said[i][v.Name] = []plots.Entry{{Number: v.Of.Likely, Shown: rangeWords(v.Of)}, page.Value(v.Of.Low), page.Value(v.Of.High)}
 		}
 		if o := x.Of.Costs.Overtime; o.Factor > 1 {
-			said[i]["overtime"] = say.Exact(o.Factor) + " times beyond " + say.Exact(o.Beyond) + " h"
+			said[i]["overtime"] = append([]plots.Entry{page.Words(say.Exact(o.Factor) + " times beyond " + say.Exact(o.Beyond) + " h")}, nothings(2)...)
 		}
 	}
 	for _, name := range append(names, "overtime") {
 		row := []plots.Entry{page.Words(name)}
 		for _, of := range said {
-			row = append(row, page.Words(cmp.Or(of[name], "–")))
+			if entries := of[name]; entries != nil {
+				row = append(row, entries...)
+			} else {
+				row = append(append(row, page.Words("–")), nothings(2)...)
+			}
 		}
 		t.Rows = append(t.Rows, row)
 	}

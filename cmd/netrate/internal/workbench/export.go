@@ -94,7 +94,7 @@ func (b *bench) export(w http.ResponseWriter, name string, x page.Shown) {
 		err = writeFigures(&out, r.Figures)
 	default:
 		kind = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
-		err = plots.WriteXLSX(&out, r.Tables)
+		err = plots.WriteXLSX(&out, r.Tables, r.Sums...)
 	}
 	if err != nil {
 		http.Error(w, err.Error(), http.StatusInternalServerError)
