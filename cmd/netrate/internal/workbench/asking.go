@@ -29,6 +29,7 @@ type asker struct {
 
 	last     *question               // whose answer is known, for a text that differs in costs alone
 	compared *study.ComparisonAnswer // likewise
+	pins     map[pin]pinned          // those that were read
 
 	known  sync.Mutex
 	report *found              // the last whole answer
@@ -93,25 +94,17 @@ func (a *asker) answer(ctx context.Context, t task) {
 	if a.last != nil {
 		q.run, q.group = a.last.run, a.last.group
 	}
-	all, origins, wrong := alternatives(q, t.pins)
-	if wrong != nil {
-		all = nil
-	}
 	first, err := a.first(ctx, q)
 	if err != nil || first == nil {
 		a.tell(ctx, t, withTrack(sc, t.job, unaskedRegions(err)))
 		return
 	}
-	regions := answerRegions(first, t.rev)
-	if len(all) > 1 && len(t.pins) > 0 {
-		quick := study.Comparison{Alternatives: []study.Alternative{all[0], all[len(all)-1]}, Plan: fixed(q, firstShifts)}
-		if c, err := quick.Ask(ctx, nil); err == nil && c != nil {
-			regions["gain"] = gainRegion(c)
-		}
-	} else {
-		regions["gain"] = ""
+	a.tell(ctx, t, withTrack(sc, t.job, answerRegions(first, t.rev)))
+	all, origins, wrong := a.alternatives(q, t.pins)
+	if wrong != nil {
+		all = nil
 	}
-	a.tell(ctx, t, withTrack(sc, t.job, regions))
+	a.gain(ctx, t, q, all)
 	select {
 	case <-ctx.Done():
 		return
@@ -142,6 +135,20 @@ func (a *asker) first(ctx context.Context, q *question) (*found, error) {
 		x.rough = true
 	}
 	return x, err
+}
+
+// gain says roughly by how much what is there now differs from the base of the pins.
+func (a *asker) gain(ctx context.Context, t task, q *question, all []study.Alternative) {
+	html := ""
+	if len(all) > 1 && len(t.pins) > 0 {
+		quick := study.Comparison{Alternatives: []study.Alternative{all[0], all[len(all)-1]}, Plan: fixed(q, firstShifts)}
+		c, err := quick.Ask(ctx, nil)
+		if err != nil || c == nil { // the comparison of all says why
+			return
+		}
+		html = gainRegion(c)
+	}
+	a.tell(ctx, t, map[string]string{"gain": html})
 }
 
 // fixed returns the plan of a number of shifts.

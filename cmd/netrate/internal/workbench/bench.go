@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"netrate/cmd/netrate/internal/desk"
+	"netrate/plots"
 )
 
 // bench is the work in hand with all that looks at it.
@@ -26,7 +27,7 @@ func newBench(w *work, verbs Verbs) *bench {
 	b.mu.Lock()
 	defer b.mu.Unlock()
 	b.showBar()
-	b.hub.show(0, comparisonRegions(nil, w.pins, nil))
+	b.hub.show(0, join(comparisonRegions(nil, w.pins, nil), map[string]string{"cautions": region("cautions", plots.Cautions())}))
 	b.ask()
 	return b
 }

@@ -55,7 +55,7 @@ var operations = map[string]func(*work, Op) (done, error){
 	"set": (*work).set, "add": (*work).add, "move": (*work).move, "remove": (*work).remove,
 	"type": (*work).typed, "undo": (*work).undone, "redo": (*work).redone,
 	"example": (*work).example, "open": (*work).opened, "theirs": (*work).takeTheirs, "fitted": (*work).fitted, "job": (*work).forJob,
-	"pin": (*work).addPin, "variants": (*work).pinVariants, "rename": (*work).renamePin, "drop": (*work).dropPin, "base": (*work).firstPin, "take": (*work).takePin,
+	"pin": (*work).addPin, "variants": (*work).pinVariants, "rename": (*work).renamePin, "drop": (*work).dropPin, "base": (*work).firstPin, "take": (*work).takePin, "prices": (*work).pricePins,
 	"save": (*work).save,
 }
 
@@ -380,6 +380,34 @@ func (w *work) takePin(op Op) (done, error) {
 		return done{}, fmt.Errorf("%s is a variant within a file: take the file, and change its variant there", p.Name)
 	}
 	return w.step(p.Text, "")
+}
+
+// ownPrices are the costs that each alternative has for itself.
+var ownPrices = []string{"price", "residual", "upkeep", "source"}
+
+// pricePins gives all pins the costs of the text, but for what an alternative costs to have: lines are
+// weighed against each other at the same prices, volumes and life.
+func (w *work) pricePins(Op) (done, error) {
+	var edits []scenarios.Edit
+	for _, f := range scenarios.Fields([]byte(w.text), "costs") {
+		if f.Given && !slices.Contains(ownPrices, f.Name) {
+			edits = append(edits, scenarios.Edit{Path: f.Path, Value: f.Value})
+		}
+	}
+	if len(edits) == 0 {
+		return done{}, errors.New("the text says nothing of costs: see Money")
+	}
+	pins := slices.Clone(w.pins)
+	for i := range pins {
+		text, err := scenarios.Edited(pins[i].Name, []byte(pins[i].Text), edits)
+		if err != nil {
+			return done{}, fmt.Errorf("%s: %w", pins[i].Name, plainly(err))
+		}
+		pins[i].Text = string(text)
+	}
+	d, err := w.withPins(pins)
+	d.said = "All alternatives have the prices and volumes of the text, and their own price, residual and upkeep."
+	return d, err
 }
 
 // save writes the file; under another name of the same directory where one is given.

@@ -30,8 +30,9 @@ type found struct {
 	shown page.Shown
 	rate  study.NetRate
 	reps  int
-	drawn bool // what is uncertain was drawn
-	rough bool // more is to come
+	word  string // what one replication is: shift or job
+	drawn bool   // what is uncertain was drawn
+	rough bool   // more is to come
 }
 
 // newQuestion returns the question of a scenario, or why it cannot be asked.
@@ -140,22 +141,22 @@ func hearing[A any](told func(func() *found), of func(*A) *found) func(study.Sof
 
 func (q *question) ofRun(a *study.RunAnswer) *found {
 	x := present.Run{RunAnswer: a, Origin: q.origin, Command: q.command, Slips: study.Slips(&page.AlternativesOf(q.sc)[0], true, q.sc.StatesPolicy())}
-	return &found{shown: x, rate: a.NetRate, reps: a.Settings.Reps, drawn: a.Uncertainty != nil}
+	return &found{shown: x, rate: a.NetRate, reps: a.Settings.Reps, word: page.Period(a.Line), drawn: a.Uncertainty != nil}
 }
 
 func (q *question) ofGroup(a *study.GroupRunAnswer) *found {
 	x := present.Group{GroupRunAnswer: a, Origin: q.origin, Command: q.command, Slips: study.Slips(&page.AlternativesOf(q.sc)[0], true, q.sc.StatesPolicy())}
-	return &found{shown: x, rate: a.NetRate, reps: a.Settings.Reps, drawn: a.Uncertainty != nil}
+	return &found{shown: x, rate: a.NetRate, reps: a.Settings.Reps, word: "shift", drawn: a.Uncertainty != nil}
 }
 
 func (q *question) ofMix(a *study.MixRunAnswer) *found {
 	x := present.Mix{MixRunAnswer: a, Origin: q.origin, Command: q.command}
-	return &found{shown: x, rate: a.Line.NetRate, reps: a.Settings.Reps, drawn: a.Uncertainty != nil}
+	return &found{shown: x, rate: a.Line.NetRate, reps: a.Settings.Reps, word: "shift", drawn: a.Uncertainty != nil}
 }
 
 // alternatives returns what is set against each other: the pins and what is there now or, without pins,
 // the variants of the file; and their origins. There may be fewer than two.
-func alternatives(now *question, pins []pin) ([]study.Alternative, []page.Origin, error) {
+func (a *asker) alternatives(now *question, pins []pin) ([]study.Alternative, []page.Origin, error) {
 	if len(pins) == 0 {
 		if len(now.sc.Variants) == 0 {
 			return nil, nil, nil
@@ -172,16 +173,28 @@ func alternatives(now *question, pins []pin) ([]study.Alternative, []page.Origin
 	}
 	var all []study.Alternative
 	var origins []page.Origin
+	known := map[pin]pinned{}
 	for _, p := range pins {
-		a, from, err := p.alternative()
-		if err != nil {
-			return nil, nil, fmt.Errorf("%s: %w", p.Name, err)
+		x, read := a.pins[p]
+		if !read {
+			var err error
+			if x.of, x.from, err = p.alternative(); err != nil {
+				return nil, nil, fmt.Errorf("%s: %w", p.Name, err)
+			}
 		}
-		all, origins = append(all, a), append(origins, from)
+		known[p] = x
+		all, origins = append(all, x.of), append(origins, x.from)
 	}
-	a := now.of
-	a.Name = nowName
-	return append(all, a), append(origins, now.origin), nil
+	a.pins = known
+	last := now.of
+	last.Name = nowName
+	return append(all, last), append(origins, now.origin), nil
+}
+
+// pinned is a pin that was read.
+type pinned struct {
+	of   study.Alternative
+	from page.Origin
 }
 
 func jobsOf(job string) []string {

@@ -109,9 +109,9 @@ func answerRegions(x *found, rev int) map[string]string {
 	shown := answerShown{Unit: page.PerHour, Rough: x.rough}
 	e := x.rate.Estimate()
 	shown.Mean, shown.Half = say.Measured(e.Mean, e.Half)
-	says := say.Plural(x.reps, "shift") + " so far: it gets sharper"
+	says := say.Plural(x.reps, x.word) + " so far: it gets sharper"
 	if !x.rough {
-		says = say.Plural(x.reps, "shift")
+		says = say.Plural(x.reps, x.word)
 		if x.drawn {
 			says += ", and draws of the uncertain inputs"
 		}

@@ -192,3 +192,19 @@ func TestSetRefuses(t *testing.T) {
 	did(t, w, Op{Kind: "set", Path: "stations.letter.source", Value: ""})
 	assert.NotContains(t, w.text, "3 jams")
 }
+
+// All alternatives can be given the prices and volumes of the text, and keep what they cost to have.
+func TestPrices(t *testing.T) {
+	w := onFile(t, t.TempDir(), exampleFile(t, "gate-worth"))
+	did(t, w, Op{Kind: "variants"})
+	n := len(w.pins)
+	require.Positive(t, n)
+	did(t, w, Op{Kind: "set", Path: "costs.operator_hour", Value: "41"})
+	did(t, w, Op{Kind: "prices"})
+	for _, p := range w.pins {
+		assert.Contains(t, p.Text, "operator_hour: 41")
+	}
+	bare := onFile(t, t.TempDir(), exampleFile(t, "direct-mail"))
+	_, err := bare.do(Op{Kind: "prices"})
+	assert.ErrorContains(t, err, "nothing of costs")
+}
