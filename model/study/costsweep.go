@@ -4,6 +4,8 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"maps"
+	"slices"
 
 	"netrate/model/runs"
 	"netrate/model/worth"
@@ -11,7 +13,8 @@ import (
 )
 
 // CostSweep asks what the values of one cost, or of two, do to what a line costs. The line is the
-// same at all of them, and is simulated once.
+// same at all of them, and is simulated once: of several jobs each is, and at other yearly volumes
+// they count otherwise.
 type CostSweep struct {
 	Alternative Alternative      // a single line; with yearly volumes of jobs it is taken at all of them
 	Vary        []SweepParameter // one or two
@@ -28,7 +31,7 @@ type CostSweepAnswer struct {
 	Currency string           `json:"currency"`
 	Life     int              `json:"life_years"`
 	Draws    int              `json:"draws"`
-	NetRate  NetRate          `json:"net_rate"` // at all points
+	NetRate  NetRate          `json:"net_rate"` // at all points or, where jobs have other volumes there, at the first
 	Points   []CostSweepPoint `json:"points"`
 	Least    int              `json:"least"` // the point with the lowest cost all in, in the mean
 	Study    *runs.Study      `json:"-"`
@@ -37,6 +40,7 @@ type CostSweepAnswer struct {
 // CostSweepPoint is what one value, or one of each of two, comes to.
 type CostSweepPoint struct {
 	Values      []string `json:"values"`
+	NetRate     *NetRate `json:"net_rate,omitempty"` // where yearly volumes of jobs are varied
 	Cost        Spread   `json:"cost_per_year"`
 	PerThousand Spread   `json:"cost_per_1000"`   // running: the price is not in it
 	AllIn       Spread   `json:"all_in_per_1000"` // with the price, spread over the life with interest
@@ -97,13 +101,20 @@ func (q *CostSweep) answer(s *runs.Study) (*CostSweepAnswer, error) {
 	}
 	of := Sweep{Vary: q.Vary}
 	for i, costs := range q.Costs {
-		w, err := worth.Weigh([]*runs.Study{s}, []*worth.Costs{costs}, draws, s.Plan.Seed)
+		at, err := atVolumes(s, costs)
+		if err != nil {
+			return nil, err
+		}
+		w, err := worth.Weigh([]*runs.Study{at}, []*worth.Costs{costs}, draws, s.Plan.Seed)
 		if err != nil {
 			return nil, err
 		}
 		y, allIn := &w.Lines[0], w.AllInPerThousand(0)
 		p := CostSweepPoint{Cost: SpreadOf(y.Cost), PerThousand: SpreadOf(y.PerThousand), AllIn: SpreadOf(allIn), Annual: SpreadOf(y.Annual)}
 		p.Drawn.Cost, p.Drawn.PerThousand, p.Drawn.AllIn = y.Cost, y.PerThousand, allIn
+		if q.variesVolumes() {
+			p.NetRate = new(NetRateOf(at))
+		}
 		for _, v := range of.values(i) {
 			p.Values = append(p.Values, v.Text)
 		}
@@ -112,4 +123,26 @@ func (q *CostSweep) answer(s *runs.Study) (*CostSweepAnswer, error) {
 		}
 	}
 	return a, nil
+}
+
+// variesVolumes reports whether the jobs count otherwise at some points.
+func (q *CostSweep) variesVolumes() bool {
+	return slices.ContainsFunc(q.Costs, func(c *worth.Costs) bool { return !maps.Equal(c.Volumes, q.Costs[0].Volumes) })
+}
+
+// atVolumes returns what the jobs of a study come to together at the yearly volumes of the costs. No
+// shift is simulated again: in each the jobs have other parts of the time.
+func atVolumes(s *runs.Study, costs *worth.Costs) (*runs.Study, error) {
+	if s.Jobs() == nil {
+		return s, nil
+	}
+	jobs, shares := costs.Shares()
+	var each []*runs.Study
+	for _, j := range s.Jobs() {
+		each = append(each, j.Study)
+	}
+	if !slices.EqualFunc(jobs, each, func(job string, of *runs.Study) bool { return job == of.Line.Name }) {
+		return nil, errors.New("a sweep of yearly volumes is of the same jobs at all its values")
+	}
+	return runs.Mixed(s.Line, each, shares), nil
 }

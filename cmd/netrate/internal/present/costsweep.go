@@ -51,8 +51,29 @@ func (c CostSweep) Finding() string {
 
 // simulated says what the figures rest on.
 func (c CostSweep) simulated() string {
+	if from, to, varies := c.rates(); varies {
+		return fmt.Sprintf("The line delivers %s to %s good envelopes an hour: each job was simulated once, counts at each value as much as its yearly volume, and the costs were worked out from %s draws.",
+			netRate(from), netRate(to), say.Thousands(c.Draws))
+	}
 	return fmt.Sprintf("The line delivers %s good envelopes an hour whatever it costs: it was simulated once, and the costs were worked out for each value from %s draws.",
 		netRate(c.NetRate), say.Thousands(c.Draws))
+}
+
+// rates returns the lowest and the highest net rate, where it varies.
+func (c CostSweep) rates() (low, high study.NetRate, varies bool) {
+	for i := range c.Points {
+		r := c.Points[i].NetRate
+		if r == nil {
+			return low, high, false
+		}
+		if i == 0 || r.Mean < low.Mean {
+			low = *r
+		}
+		if i == 0 || r.Mean > high.Mean {
+			high = *r
+		}
+	}
+	return low, high, true
 }
 
 // Rows returns the costs at each point.
@@ -63,6 +84,10 @@ func (c CostSweep) Rows() plots.Table {
 	for _, p := range c.Vary {
 		t.Columns = append(t.Columns, plots.Column{Title: p.Path})
 	}
+	_, _, varies := c.rates()
+	if varies {
+		t.Columns = append(t.Columns, plots.Column{Title: "Net rate", Unit: page.PerHour, Kind: plots.Number})
+	}
 	t.Columns = append(t.Columns, MoneyColumn("Cost", "a year", 0), MoneyColumn("Running cost", "per 1,000", 2),
 		MoneyColumn("All-in cost", "per 1,000", 2), MoneyColumn("Equivalent annual cost", "", 0))
 	for i := range c.Points {
@@ -70,6 +95,9 @@ func (c CostSweep) Rows() plots.Table {
 		var row []plots.Entry
 		for _, v := range p.Values {
 			row = append(row, page.Words(v))
+		}
+		if varies {
+			row = append(row, rateOf(*p.NetRate))
 		}
 		t.Rows = append(t.Rows, append(row, averaged(p.Drawn.Cost), averaged(p.Drawn.PerThousand), averaged(p.Drawn.AllIn), spread(p.Annual.Mean, p.Drawn.Cost)))
 	}

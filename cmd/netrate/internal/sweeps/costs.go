@@ -82,19 +82,6 @@ func newCostSweep(about *desk.Subject, ranges []string) (*study.CostSweep, error
 	})
 	if err == nil {
 		q.Alternative.Costs = q.Costs[0]
-		err = comparableVolumes(q.Costs)
 	}
 	return q, err
-}
-
-// comparableVolumes returns why costs cannot be swept: shares of jobs decide what is simulated.
-func comparableVolumes(all []*worth.Costs) error {
-	for _, c := range all[1:] {
-		for job, v := range c.Volumes {
-			if v != all[0].Volumes[job] {
-				return desk.Wrong("--vary of volumes of jobs changes what the line works at, and is not built: set them with --set, one run each")
-			}
-		}
-	}
-	return nil
 }
