@@ -18,11 +18,12 @@ const (
 	SweepLeads                     // the best point is all that can be named
 	SweepToEdge                    // it is highest at an end of the range
 	SweepPeaked                    // it is highest between two values
+	SweepRising                    // of counts: only the last is enough, and more may be better still
 )
 
 // MarshalText returns the word for a shape.
 func (s SweepShape) MarshalText() ([]byte, error) {
-	return []byte([...]string{"unknown", "flat", "enough", "leads", "to_edge", "peaked"}[s]), nil
+	return []byte([...]string{"unknown", "flat", "enough", "leads", "to_edge", "peaked", "rising"}[s]), nil
 }
 
 // SweepEdge is how the net rate goes to an end of the range.
@@ -85,6 +86,9 @@ func (a *SweepAnswer) shape() SweepShape {
 	case a.flat():
 		return SweepFlat
 	case len(a.Vary) == 1 && a.Vary[0].Counts():
+		if int(a.Enough) == len(a.Points)-1 {
+			return SweepRising
+		}
 		return SweepEnough
 	case a.Peak == nil:
 		return SweepLeads

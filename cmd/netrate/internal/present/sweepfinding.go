@@ -22,7 +22,7 @@ func sweepRates(a *study.SweepAnswer) string {
 		return "One " + page.Period(a.Points[0].Study.Line) + " alone does not say how far these net rates may be off."
 	case study.SweepFlat:
 		return fmt.Sprintf("No difference is shown: at the best, %s, the net rate is %s.", SweepLabel(a, a.Best), sweepNetRate(a, a.Best))
-	case study.SweepEnough:
+	case study.SweepEnough, study.SweepRising:
 		return sweepEnough(a)
 	case study.SweepToEdge:
 		return sweepEdge(a)

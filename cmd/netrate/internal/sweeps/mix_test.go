@@ -33,6 +33,7 @@ func TestSweepsAtVolumes(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, ran.Line.NetRate, swept.Points[0].NetRate)
 	assert.True(t, swept.Points[1].Change.Shown(), "a second operator")
+	assert.Equal(t, study.SweepRising, swept.Shape, "a third may bring more: two are not called enough")
 	assert.Equal(t, study.Number(11_000), swept.Points[0].Speed, "of the faster job")
 
 	moved, err := (&study.SensitivityAnalysis{Line: sc.Line, Mix: mix, Plan: plan}).Ask(t.Context(), nil)
