@@ -47,6 +47,7 @@ func TestCeilingHoldsOfWorstLines(t *testing.T) {
 // meanRate returns the mean net rate of some replications, at a level at which one of 500
 // fails by chance once in two runs of the test with other random numbers.
 func meanRate(t *testing.T, l *Line, replications int) sim.Estimate {
+	t.Helper()
 	s, err := New(l)
 	require.NoError(t, err)
 	var rates sim.Sample

@@ -92,7 +92,7 @@ func (r *reader) design(n *node, s *Scenario, base *node) *Design {
 	if r.spoilt(n) {
 		return nil
 	}
-	r.tryChoices(d, given.Options)
+	r.tryChoices(d)
 	return d
 }
 
@@ -214,7 +214,7 @@ func (r *reader) nameChoices(options []designOption) {
 // tryChoices makes the changes of each choice, with those of the choices that it needs, and notes
 // what cannot be made or read. Whether the line can be is asked of whole designs: a choice may
 // need company that it does not name.
-func (r *reader) tryChoices(d *Design, options []designOption) {
+func (r *reader) tryChoices(d *Design) {
 	for i := range d.Options {
 		for k := range d.Options[i].Choices {
 			choices, ok := d.withNeeds(i, k)

@@ -37,7 +37,7 @@ func (x Systems) Run(ctx context.Context, plan sim.Plan, first, last int, take f
 			}
 			*s = Study{Line: l, Plan: plan, Shifts: s.Shifts[:0]}
 			for k := first; k < last; k++ {
-				if err := line.Sim.Run(plan.Seed, k, &r.Outcome); err != nil {
+				if err := line.Run(plan.Seed, k, &r.Outcome); err != nil {
 					return err
 				}
 				s.Fold(&r.Outcome)

@@ -185,6 +185,7 @@ func TestDesignIsRightAsOftenAsStated(t *testing.T) {
 // randomDesignIsRight searches among 48 lines of which only the speed and one kind of stop differ, so that
 // their long-run rates are known: V/(1 + V/3600·p·d), without a stock or a walk.
 func randomDesignIsRight(t *testing.T, seed uint64) bool {
+	t.Helper()
 	random := rand.New(rand.NewPCG(seed, 9))
 	const worth = 20
 	faults, speeds := make([]float64, 8), make([]float64, 6)
