@@ -279,3 +279,50 @@ func hold(t *testing.T, host string, n int) (release func()) {
 		}
 	}
 }
+
+// Questions are answered by their verbs, a log is fitted into the text if that is asked for, and the film of
+// what stands in the text plays.
+func TestWorkbenchAsks(t *testing.T) {
+	x, err := scenarios.ExampleNamed("direct-mail")
+	require.NoError(t, err)
+	file := filepath.Join(t.TempDir(), "line.yaml")
+	require.NoError(t, os.WriteFile(file, bytes.Replace(x.Data, []byte("min: 1000, max: 20000"), []byte("min: 60, max: 60"), 1), 0o600))
+	b := openBench(t, "", file)
+	post := func(path, body string) (int, string) {
+		r, err := http.Post(b.url+path, "application/json", strings.NewReader(body))
+		require.NoError(t, err)
+		text, err := io.ReadAll(r.Body)
+		require.NoError(t, err)
+		return r.StatusCode, string(text) + fmt.Sprint(r.Body.Close())
+	}
+	status, wrong := post("ask?what=everything", "")
+	assert.Equal(t, http.StatusConflict, status)
+	assert.Contains(t, wrong, "no question is called")
+	status, wrong = post("fitted", "")
+	assert.Equal(t, http.StatusConflict, status, wrong)
+
+	status, wrong = post("ask?what=speed", "")
+	require.Equal(t, http.StatusOK, status, wrong)
+	require.Eventually(t, func() bool { _, page := b.get("asked.html"); return strings.Contains(page, `class="answer"`) }, time.Minute, 50*time.Millisecond)
+	_, page := b.get("asked.html")
+	assert.Contains(t, page, "speed")
+
+	log, err := json.Marshal(map[string]string{
+		"Name": "stops.csv", "CountsNamed": "counts.csv", "Counts": "station,feeds\nletter,20000\n",
+		"Log": "start,station,cause,seconds\n2026-03-02 06:10:00,letter,misfeed,40\n2026-03-02 07:40:00,letter,misfeed,35\n2026-03-02 08:10:00,letter,jam,90\n",
+	})
+	require.NoError(t, err)
+	require.Eventually(t, func() bool { status, _ := post("log", string(log)); return status == http.StatusOK }, 10*time.Second, 50*time.Millisecond)
+	require.Eventually(t, func() bool { status, _ := post("fitted", ""); return status == http.StatusOK }, time.Minute, 100*time.Millisecond)
+	_, text := b.get("scenario.yaml")
+	assert.Contains(t, text, "seen: 2, of: 20000")
+	b.do(map[string]any{"kind": "undo"})
+	_, text = b.get("scenario.yaml")
+	assert.NotContains(t, text, "seen: 2", "undo takes the rates back")
+
+	status, page = b.get("film.html")
+	assert.Equal(t, http.StatusOK, status)
+	assert.Contains(t, page, "<script")
+	status, _ = b.get("film.html?pin=0")
+	assert.Equal(t, http.StatusConflict, status)
+}

@@ -49,14 +49,14 @@ var questions = map[string]struct{ title, verb string }{
 	"season":      {"By when?", "season"},
 }
 
-// ask starts a question about the text, or says why not.
+// askVerb starts a question about the text, or says why not.
 func (b *bench) askVerb(what string) error {
 	q, known := questions[what]
 	if !known {
 		return fmt.Errorf("no question is called %q", what)
 	}
 	b.mu.Lock()
-	text, job := b.work.bytes(), b.work.job
+	text, from, job := b.work.bytes(), b.work.place, b.work.job
 	sc, err := b.work.load()
 	b.mu.Unlock()
 	if err != nil {
@@ -69,7 +69,11 @@ func (b *bench) askVerb(what string) error {
 	if job != "" && q.verb != "season" {
 		args = append(args, "--job", job)
 	}
-	return b.inquire(askedShown{Title: q.title}, q.verb, args, text, nil)
+	shown := command(q.verb, from, "")
+	if len(args) > 1 {
+		shown += " " + quotedAll(args[1:])
+	}
+	return b.inquire(askedShown{Title: q.title, Command: shown}, q.verb, args, text, nil)
 }
 
 // speedRange returns nine speeds from three fifths of the speed asked for to a tenth beyond it.
@@ -98,7 +102,6 @@ func (b *bench) inquire(x askedShown, verb string, args []string, text string, d
 		return fmt.Errorf("one question at a time: the last one is still being answered")
 	}
 	b.inquiry.busy = true
-	x.Command = "netrate " + verb + " " + quotedAll(args)
 	x.Busy = true
 	b.hub.show(b.rev, map[string]string{"asked": region("asked", x)})
 	go func() {
@@ -114,7 +117,7 @@ func (b *bench) inquire(x askedShown, verb string, args []string, text string, d
 func quotedAll(args []string) string {
 	var all []string
 	for _, a := range args {
-		all = append(all, desk.Quoted(filepath.Base(a)))
+		all = append(all, desk.Quoted(a))
 	}
 	return strings.Join(all, " ")
 }
@@ -220,9 +223,13 @@ func (b *bench) fitLog(x logFiles) error {
 		return err
 	}
 	b.mu.Lock()
-	text := b.work.bytes()
+	text, title := b.work.bytes(), b.work.Title
 	b.mu.Unlock()
-	return b.inquire(askedShown{Title: "What does " + x.Name + " say?"}, "fit", args, text, func(_ string, x *askedShown) {
+	shown := askedShown{Title: "What does " + x.Name + " say?", Command: "netrate fit " + desk.Quoted(x.Name)}
+	if x.Counts != "" {
+		shown.Command += " --counts " + desk.Quoted(x.CountsNamed) + " --into " + desk.Quoted(title) + " --out fitted.yaml"
+	}
+	return b.inquire(shown, "fit", args, text, func(_ string, x *askedShown) {
 		if fitted, err := os.ReadFile(filepath.Join(dir, "fitted.yaml")); err == nil {
 			b.inquiry.mu.Lock()
 			b.inquiry.fit = string(fitted)
