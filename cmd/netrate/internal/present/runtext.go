@@ -3,6 +3,7 @@ package present
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -20,18 +21,23 @@ func (run Run) Text() string { return run.screen() + PolicyNote(run.Slips) }
 func (run Run) screen() string {
 	s := run.Study
 	facts := run.grounds()
-	above := func() string {
-		return title(s, run.Nominal) + "\n\n" + factLines(append(run.Finding(), append(facts, run.shiftsNamed()...)...)...) + "\n" + beside(timeTable(s), setsTable(s)) + "\n"
+	above := func(facts []fact) string {
+		return title(s, run.Nominal) + "\n\n" + factLines(append(run.Finding(), facts...)...) + "\n" + beside(timeTable(s), setsTable(s)) + "\n"
 	}
 	below := "\n" + uncertaintyText(run.Uncertainty, run.Basis) + ending(run.Command, run.Nominal, run.Uncertainty != nil)
 	if run.Uncertainty != nil { // what was drawn has a screen of its own
-		return above() + stopsText(s, shownStops) + below
+		return above(append(facts, run.shiftsNamed()...)) + stopsText(s, shownStops) + below
 	}
-	room := func() int { return min(shownStops, say.ScreenLines-strings.Count(above()+below, "\n")-1) }
-	if last := len(facts) - 1; facts[last].name == "Remakes" && room() < fewStops {
-		facts = facts[:last] // what causes remakes: a report has it
+	besides := run.besideStops()
+	if besides == nil {
+		facts = append(facts, run.shiftsNamed()...)
 	}
-	return above() + stopsText(s, max(1, room())) + below
+	room := func() int { return min(shownStops, say.ScreenLines-strings.Count(above(facts)+below, "\n")-1) }
+	k := slices.IndexFunc(facts, func(f fact) bool { return f.name == "Remakes" })
+	if k >= 0 && room() < fewStops {
+		facts = slices.Delete(facts, k, k+1) // what causes remakes: a report has it
+	}
+	return above(facts) + joined(stopsText(s, max(1, room())), besides) + below
 }
 
 const (
@@ -44,13 +50,39 @@ const fewToName = 3
 
 // shiftsNamed returns which shifts are worth a look, by the numbers that netrate trace takes.
 func (run Run) shiftsNamed() []fact {
-	s := run.Nominal
-	if s.Line.Job.Sets > 0 || len(s.Shifts) < fewToName {
+	n, named := run.notable()
+	if !named {
 		return nil
 	}
-	n := study.NotableShiftsOf(s)
 	return []fact{{"To trace", []string{fmt.Sprintf("Shift %s is nearest to the median, %s the worst, %s the best",
 		say.Thousands(n.Median), say.Thousands(n.Worst), say.Thousands(n.Best))}}}
+}
+
+// notable returns the shifts that are worth a look; false where there are too few.
+func (run Run) notable() (n study.NotableShifts, some bool) {
+	s := run.Nominal
+	if s.Line.Job.Sets > 0 || len(s.Shifts) < fewToName {
+		return n, false
+	}
+	return study.NotableShiftsOf(s), true
+}
+
+// besideStops returns the same in short lines, to stand to the right of the costliest stops, where
+// they take no line of their own; nil where there is no room for them.
+func (run Run) besideStops() []string {
+	n, named := run.notable()
+	stops := stopsText(run.Study, shownStops)
+	if !named || strings.Count(stops, "\n") < 2 {
+		return nil
+	}
+	lines := []string{
+		"To trace: " + say.Thousands(n.Median) + " (median),",
+		say.Thousands(n.Worst) + " (worst), " + say.Thousands(n.Best) + " (best)",
+	}
+	if widest(strings.Split(stops, "\n"))+between+widest(lines) > say.Screen() {
+		return nil
+	}
+	return lines
 }
 
 // Finding returns what leads: what comes out of the line in the long run, allowing for what is

@@ -75,3 +75,32 @@ func beside(left, right plots.Table) string {
 	}
 	return b.String()
 }
+
+// between is how far a text keeps from what stands to the left of it.
+const between = 3
+
+// joined returns a text with other lines to the right of its own.
+func joined(text string, right []string) string {
+	left := strings.Split(strings.TrimSuffix(text, "\n"), "\n")
+	wide := widest(left) + between
+	var b strings.Builder
+	for i := range max(len(left), len(right)) {
+		line := ""
+		if i < len(left) {
+			line = left[i]
+		}
+		if i < len(right) {
+			line += strings.Repeat(" ", wide-terminal.Width(line)) + right[i]
+		}
+		b.WriteString(line + "\n")
+	}
+	return b.String()
+}
+
+func widest(lines []string) int {
+	wide := 0
+	for _, line := range lines {
+		wide = max(wide, terminal.Width(line))
+	}
+	return wide
+}
