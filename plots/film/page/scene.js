@@ -33,7 +33,7 @@ class Scene {
     const {pen} = this;
     pen.size(this.height);
     view.lines.forEach((line, k) => {
-      const plan = this.plans[k], each = line.track.runs.each[0] ?? 1;
+      const plan = this.plans[k], each = line.track.full;
       if (view.lines.length > 1) pen.text(line.track.name, 8, plan.top + 12, {bold: true});
       this.track(plan, line.track);
       const shown = back === undefined ? line : {...line, stop: undefined};

@@ -17,6 +17,7 @@ class Track {
     Object.assign(this, line);
     this.end = this.stations.at(-1).at;
     this.inserter = this.stations.find(s => s.look === 'inserter')?.at ?? Infinity;
+    this.full = Math.min(...this.runs.each.filter(each => each > 0)); // seconds a cycle, at full speed
     this.places = new Map(this.sets.number.map((number, i) => [number, i]));
     this.lost = this.sets.number.filter((_, i) => this.sets.fate[i] !== fates[0]);
     this.left = new Map(fates.slice(1).map(fate => [fate, this.goneAs(fate)]));
@@ -43,13 +44,14 @@ class Track {
   at(t) {
     const {from, to, cycle, last, each} = this.runs, k = upTo(from, t) - 1;
     if (k < 0) return {cycle: 0, part: 0, running: false};
+    if (!each[k]) return {cycle: cycle[k], part: 0, running: t < to[k]}; // no cycle is completed in it
     const ends = n => from[k] + n * each[k];
     let n = Math.floor((t - from[k]) / each[k]);
     while (n > 0 && ends(n) > t) n--;
     while (ends(n + 1) <= t) n++;
     if (cycle[k] + n >= last[k] && t >= to[k]) return {cycle: last[k], part: 0, running: false};
     const part = Math.min(0.999, Math.max(0, (t - ends(n)) / each[k]));
-    return {cycle: Math.min(last[k], cycle[k] + n), part, running: true};
+    return {cycle: Math.min(last[k], cycle[k] + n), part, running: true, speed: this.full / each[k]};
   }
 
   // completed returns when a cycle was completed.

@@ -22,6 +22,7 @@ function stateOf({track, now, stop}, t) {
     const {name} = track.stations[stop.station];
     return `Standing: ${name}, ${stop.cause}; ${DOING[stop.phase] ?? stop.phase}, for ${lasting(t - stop.since)} so far.`;
   }
+  if (now.running && now.speed < 0.995) return `Running at ${Math.round(100 * now.speed)} % of its speed.`;
   return now.running ? 'Running.' : 'At rest.';
 }
 

@@ -35,8 +35,8 @@ func FilmOf(name string, t *study.Traced, begins time.Time) *film.Film {
 	for fate := range model.Fate(model.Fates) {
 		f.Fates = append(f.Fates, fate.String())
 	}
-	f.Technicians = technicians(t.Shifts)
 	for _, s := range t.Shifts {
+		f.Technicians = max(f.Technicians, s.Technicians())
 		if s.Pass > 0 || len(f.Reels) == 0 {
 			f.Reels = append(f.Reels, film.Reel{Begins: float64(s.Begins), Lasts: float64(s.Lasts()), Present: filmPresent(s)})
 		}
@@ -51,19 +51,6 @@ func FilmOf(name string, t *study.Traced, begins time.Time) *film.Film {
 		slices.SortStableFunc(f.Reels[i].Tasks, func(a, b film.Task) int { return cmp.Compare(a.Called, b.Called) })
 	}
 	return f
-}
-
-// technicians returns how many technicians ever were at work together.
-func technicians(all []*trace.Shift) int {
-	most := 0
-	for _, s := range all {
-		for i := range s.Tasks {
-			if t := &s.Tasks[i]; t.Work == model.Repair && t.Taken {
-				most = max(most, t.Operator+1)
-			}
-		}
-	}
-	return most
 }
 
 func filmPresent(s *trace.Shift) []film.Present {

@@ -27,10 +27,19 @@ import (
 // subject returns an example as a trace is asked of it.
 func subject(t *testing.T, name string) study.Trace {
 	t.Helper()
+	slow := name == "slow cycles"
+	if slow {
+		name = "direct-mail"
+	}
 	x, err := scenarios.ExampleNamed(name)
 	require.NoError(t, err)
 	sc, err := scenarios.Load(name+".yaml", x.Data)
 	require.NoError(t, err)
+	if slow {
+		sc.Line.Slow = model.Slow{
+			Starting: model.Slowly{Cycles: 40, Share: 0.3}, Repeated: model.Repeated{Stops: 3, Within: 900, Share: 0.8, For: 600},
+		}
+	}
 	if sc.LineGroup != nil {
 		return study.Trace{Group: sc.LineGroup, Seed: 1, First: 5, Last: 5}
 	}
@@ -111,7 +120,7 @@ func moments(s *trace.Shift, n int) []sim.Seconds {
 // the passes of a job.
 func TestFilmCountsAreThoseOfTheTrace(t *testing.T) {
 	tab := browser.NewTab(browser.Start(t), t)
-	for _, name := range []string{"direct-mail", "statements", "flats", "window-letters", "two-lines"} {
+	for _, name := range []string{"direct-mail", "statements", "flats", "window-letters", "two-lines", "slow cycles"} {
 		t.Run(name, func(t *testing.T) {
 			x := one(t, name)
 			shown(t, tab, filmed(t, x))
