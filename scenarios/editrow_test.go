@@ -42,13 +42,24 @@ func TestEditedRow(t *testing.T) {
 		edit RowEdit
 		old  []string // and what is there instead, in pairs
 	}{
-		{"added at the end of the feeders, all behind it pushed on", RowEdit{Add: &RowStation{keys, "flyer", "slip"}},
-			[]string{slip, slip + added("flyer", 6), "name: inserter, at: 6", "name: inserter, at: 8", "name: delivery, at: 8", "name: delivery, at: 10"}},
-		{"added behind a block, under its last line", RowEdit{Add: &RowStation{keys, "a: b, c", "card"}},
-			[]string{card, card + added("'a: b, c'", 4), "slip, at: 4", "slip, at: 6", "name: inserter, at: 6", "name: inserter, at: 8", "name: delivery, at: 8", "name: delivery, at: 10"}},
-		{"added first", RowEdit{Add: &RowStation{keys, "flyer", ""}},
-			[]string{"    - {kind: feeder, name: letter, at: 0", added("flyer", 0) + "    - {kind: feeder, name: letter, at: 2", "at: 2          #", "at: 4          #",
-				"slip, at: 4", "slip, at: 6", "name: inserter, at: 6", "name: inserter, at: 8", "name: delivery, at: 8", "name: delivery, at: 10"}},
+		{
+			"added at the end of the feeders, all behind it pushed on",
+			RowEdit{Add: &RowStation{keys, "flyer", "slip"}},
+			[]string{slip, slip + added("flyer", 6), "name: inserter, at: 6", "name: inserter, at: 8", "name: delivery, at: 8", "name: delivery, at: 10"},
+		},
+		{
+			"added behind a block, under its last line",
+			RowEdit{Add: &RowStation{keys, "a: b, c", "card"}},
+			[]string{card, card + added("'a: b, c'", 4), "slip, at: 4", "slip, at: 6", "name: inserter, at: 6", "name: inserter, at: 8", "name: delivery, at: 8", "name: delivery, at: 10"},
+		},
+		{
+			"added first",
+			RowEdit{Add: &RowStation{keys, "flyer", ""}},
+			[]string{
+				"    - {kind: feeder, name: letter, at: 0", added("flyer", 0) + "    - {kind: feeder, name: letter, at: 2", "at: 2          #", "at: 4          #",
+				"slip, at: 4", "slip, at: 6", "name: inserter, at: 6", "name: inserter, at: 8", "name: delivery, at: 8", "name: delivery, at: 10",
+			},
+		},
 		{"taken out", RowEdit{Remove: "slip"}, []string{slip, ""}},
 		{"a block taken out", RowEdit{Remove: "card"}, []string{card, ""}},
 		{"moved", RowEdit{Move: &RowPlace{"slip", 5}}, []string{"slip, at: 4", "slip, at: 5"}},

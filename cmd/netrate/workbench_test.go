@@ -198,7 +198,7 @@ func TestWorkbenchEnds(t *testing.T) {
 // Whoever is not the page of this workbench is refused, and the work goes on.
 func TestWorkbenchAttacked(t *testing.T) {
 	b := openBench(t, "", "--example", "direct-mail")
-	host := strings.Split(strings.TrimPrefix(b.url, "http://"), "/")[0]
+	host, _, _ := strings.Cut(strings.TrimPrefix(b.url, "http://"), "/")
 	good := `{"kind":"set","path":"crew.operators","value":"7"}`
 	for _, x := range []struct {
 		name, method, path, body string

@@ -62,7 +62,7 @@ func (p *benchPage) until(what string) {
 
 func evaluated[T any](p *benchPage, what string) T {
 	p.t.Helper()
-	x, err := chromedp.Run(p.Tab.Context, chromedp.Evaluate[T](what))
+	x, err := chromedp.Run(p.Context, chromedp.Evaluate[T](what))
 	require.NoError(p.t, err, what)
 	return x
 }

@@ -2,6 +2,7 @@ package workbench
 
 import (
 	"context"
+	"maps"
 	"sync"
 	"time"
 
@@ -242,9 +243,7 @@ func compareCommand(t task) string {
 func join(some ...map[string]string) map[string]string {
 	all := map[string]string{}
 	for _, m := range some {
-		for name, html := range m {
-			all[name] = html
-		}
+		maps.Copy(all, m)
 	}
 	return all
 }

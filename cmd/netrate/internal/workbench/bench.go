@@ -79,7 +79,7 @@ type barShown struct {
 
 func (b *bench) showBar() {
 	w := b.work
-	x := barShown{Title: w.Title, File: w.File, Dirty: w.dirty(), Theirs: w.hasTheirs, Back: w.restored && w.dirty(), Undo: len(w.done) > 0, Redo: len(w.history.back) > 0}
+	x := barShown{Title: w.Title, File: w.File, Dirty: w.dirty(), Theirs: w.hasTheirs, Back: w.restored && w.dirty(), Undo: len(w.done) > 0, Redo: len(w.back) > 0}
 	if w.lost != nil {
 		x.Lost = w.lost.Error()
 	}

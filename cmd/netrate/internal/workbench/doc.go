@@ -7,11 +7,12 @@
 //	change    a change of a text, its inverse, and as an editor in a browser writes it
 //	history   all steps of a text, undone and done again
 //	journal   what a crash must not lose, in the user's state directory
-//	work      the work in hand: the text, its file, the pins; every operation on them (op)
-//	asking    the answer to what stands in the text, sharper and sharper, until the next change
-//	view      parts of the page, made of the same tables and figures as a report
+//	work      the work in hand: the text, its file, the pins; every operation on them (op, palette)
+//	question  what the text asks; asking: its answer, sharper and sharper, until the next change
+//	view      parts of the page, of the same tables and figures as a report (track, form)
 //	hub       what is told to all tabs
-//	server    addresses, and who may ask for them (guard)
+//	bench     the work with all that looks at it; asked, film: what other verbs are asked; export
+//	server    addresses, and who may ask for them (guard); browse, verb: how it is opened
 //
 // A page draws no numbers by itself: all regions come as HTML from the server.
 package workbench

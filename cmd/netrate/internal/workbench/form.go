@@ -32,13 +32,16 @@ type fieldShown struct {
 }
 
 // parts are the parts of a file that have a form, besides stations.
-var parts = []struct{ Path, Title, Root string }{
-	{"line", "Line", "line"}, {"crew", "Crew", "crew"}, {"work", "Work", "work"}, {"policy", "What faults lead to", "policy"},
-	{"costs", "Money", "costs"},
+var parts = []struct{ Path, Title string }{
+	{"line", "Line"},
+	{"crew", "Crew"},
+	{"work", "Work"},
+	{"policy", "What faults lead to"},
+	{"costs", "Money"},
 }
 
 // fixedKeys are keys that are not changed in a form: a station of another kind is another one.
-var fixedKeys = []string{"kind", "stations", "variants"}
+var fixedKeys = []string{"kind", "stations"}
 
 // formOf returns the form of a path of a text. A text that is no scenario is changed in the text.
 func formOf(text, path string) formShown {

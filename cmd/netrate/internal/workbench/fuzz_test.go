@@ -15,8 +15,10 @@ import (
 
 // strangeValues are what is put into every field of every operation.
 func strangeValues(w *work) []string {
-	return []string{"", " ", "0", "-1", "7", "1e300", "NaN", ".inf", "1/0", "0.04 %", "45 s", "stop", "{", "}", "[", "'", `"`, "*a", "!!str x", "a: b", "a # b", "\n", "\x00", "½", "\xff",
-		"letter", "stations.letter.misfeed", "line", "variants", "stations", "feeder rotary", "{low: 1, likely: 2, high: 3}", strings.Repeat("x", 5000), w.Title}
+	return []string{
+		"", " ", "0", "-1", "7", "1e300", "NaN", ".inf", "1/0", "0.04 %", "45 s", "stop", "{", "}", "[", "'", `"`, "*a", "!!str x", "a: b", "a # b", "\n", "\x00", "½", "\xff",
+		"letter", "stations.letter.misfeed", "line", "variants", "stations", "feeder rotary", "{low: 1, likely: 2, high: 3}", strings.Repeat("x", 5000), w.Title,
+	}
 }
 
 // Every operation with every value, one after the other: none of them ends the work, none that is refused
@@ -34,8 +36,10 @@ func TestEveryOperationWithEveryValue(t *testing.T) {
 		}
 		for _, v := range strangeValues(w) {
 			for _, op := range []Op{
-				{Kind: kind, Path: v, Value: "1", Name: "letter", At: math.MaxInt}, {Kind: kind, Path: "stations.letter.misfeed", Value: v, Name: v, At: len(v), Part: v, After: "letter"},
-				{Kind: kind, Name: "letter", At: -len(v), Part: "feeder rotary", After: v}, {Kind: kind, Line: v, Name: "letter", Part: "feeder rotary"},
+				{Kind: kind, Path: v, Value: "1", Name: "letter", At: math.MaxInt},
+				{Kind: kind, Path: "stations.letter.misfeed", Value: v, Name: v, At: len(v), Part: v, After: "letter"},
+				{Kind: kind, Name: "letter", At: -len(v), Part: "feeder rotary", After: v},
+				{Kind: kind, Line: v, Name: "letter", Part: "feeder rotary"},
 				{Kind: kind, Pin: len(v) - 1, Name: v, Text: v, Edits: []json.RawMessage{json.RawMessage(strconv.Quote(v))}},
 			} {
 				before, steps := w.text, len(w.done)

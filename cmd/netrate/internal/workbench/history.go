@@ -1,5 +1,7 @@
 package workbench
 
+import "slices"
+
 // history is a text and the steps that led to it, all of which can be taken back.
 type history struct {
 	text       string
@@ -34,8 +36,8 @@ func (h *history) to(text, group string) (change, bool) {
 
 // start returns the text before a step, of the text after it.
 func (s *step) start(text string) string {
-	for i := len(s.Changes) - 1; i >= 0; i-- {
-		text, _ = s.Changes[i].inverse().made(text)
+	for _, c := range slices.Backward(s.Changes) {
+		text, _ = c.inverse().made(text)
 	}
 	return text
 }

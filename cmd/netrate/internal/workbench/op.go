@@ -133,8 +133,10 @@ func (w *work) add(op Op) (done, error) {
 		return done{}, fmt.Errorf("nothing of the palette is called %q", op.Part)
 	}
 	name := w.newName(part.Station)
-	text, err := scenarios.EditedRow(w.Title, []byte(w.text), scenarios.RowEdit{Line: op.Line,
-		Add: &scenarios.RowStation{Keys: part.Keys, Name: name, After: op.After}})
+	text, err := scenarios.EditedRow(w.Title, []byte(w.text), scenarios.RowEdit{
+		Line: op.Line,
+		Add:  &scenarios.RowStation{Keys: part.Keys, Name: name, After: op.After},
+	})
 	d, err := w.edited(op, text, err)
 	d.said = name
 	return d, err

@@ -21,8 +21,10 @@ func palette() []part {
 	const source = "source: 'from the palette, illustrative'"
 	var all []part
 	for _, p := range scenarios.Presets() {
-		all = append(all, part{"feeder " + p.Name, p.Name + " feeder", p.About, "feeder",
-			fmt.Sprintf("kind: feeder, preset: %s, hopper: {pieces: 4000, warn: 20%%, refill: 25 s}, %s", p.Name, source)})
+		all = append(all, part{
+			"feeder " + p.Name, p.Name + " feeder", p.About, "feeder",
+			fmt.Sprintf("kind: feeder, preset: %s, hopper: {pieces: 4000, warn: 20%%, refill: 25 s}, %s", p.Name, source),
+		})
 	}
 	return append(all,
 		part{"track gate", "track gate", "takes condemned sets off the track, before insertion", "track gate", "kind: track gate, bin: {sets: 60, warn: 25, empty: 20 s}, " + source},

@@ -62,8 +62,10 @@ func trackOf(name string, l *model.Line) trackShown {
 		path = "lines." + name + ".stations."
 	}
 	for _, s := range layout.Stations {
-		x := stationShown{Name: s.Name, Kind: s.Kind.Name, Path: path + s.Name, At: s.At, X: (s.At + 1) * t.Pitch,
-			Lines: twoLines(s.Name), Glyph: glyphs[s.Kind.Role], Cost: int(costHeight * s.Lost / most)}
+		x := stationShown{
+			Name: s.Name, Kind: s.Kind.Name, Path: path + s.Name, At: s.At, X: (s.At + 1) * t.Pitch,
+			Lines: twoLines(s.Name), Glyph: glyphs[s.Role], Cost: int(costHeight * s.Lost / most),
+		}
 		if s.Lost >= 0.5 {
 			x.Says = "costs " + say.Rounded(s.Lost, 0) + " an hour on paper"
 		}

@@ -55,7 +55,8 @@ func TestJournalBringsBack(t *testing.T) {
 		{Kind: "set", Path: "crew.operators", Value: "3"},
 		{Kind: "add", Part: "feeder rotary", After: "flyer"},
 		{Kind: "pin", Name: "with seven"},
-		{Kind: "undo"}, {Kind: "redo"},
+		{Kind: "undo"},
+		{Kind: "redo"},
 		{Kind: "remove", Name: "coupon"},
 	} {
 		did(t, w, op)
