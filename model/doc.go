@@ -369,7 +369,7 @@
 // its place among the stocks, as the crew does ([Exhausted]). So does the task of a stock
 // that calls only when it is used up.
 //
-// Presence. In a shift the number of operators may change at stated times ([Crew.Later]), each in
+// Presence. In a shift (what is stated for a time after its end does not come) the number of operators may change at stated times ([Crew.Later]), each in
 // force until the next. (Of a change and what else people do at the very same moment either may come
 // first.) Where it is no whole
 // number, so many and a share: the time from such a change to the next is cut into blocks of the

@@ -123,18 +123,17 @@ func (l *Line) checkCrew(c *Checks) {
 	c.Require(known(x.Order, orderNames[:]), "crew.order", "there is no order %d", int(x.Order))
 	c.Require(known(x.Exhausted, exhaustedNames[:]), "crew.exhausted", "there is no place %d of stocks that are used up", int(x.Exhausted))
 	c.Require(x.Technicians >= 0, "crew.technicians", "there are %d technicians, want at least 1", x.Technicians)
-	inShift := func(at sim.Seconds) bool { return at > 0 && at < l.Shift }
 	before, parts := sim.Seconds(0), false
 	for i, p := range x.Stages() {
 		c.Require(i == 0 || p.Operators >= 0, "crew.later", "there are %d operators from a time on, want at least 0", p.Operators)
 		c.Require(p.Part >= 0 && p.Part < 1, "crew.operators", "an operator is there for %v of the time, want from 0 to below 1", p.Part)
-		c.Require(i == 0 || p.After > before && inShift(p.After), "crew.later", "the crew changes after %v s, want a time within the shift, later than the change before", float64(p.After))
+		c.Require(i == 0 || p.After > before, "crew.later", "the crew changes after %v s, want a time after the start of the shift and after the change before", float64(p.After))
 		before, parts = p.After, parts || p.Part > 0
 	}
 	c.Require(!parts || x.Block > 0 && !math.IsInf(float64(x.Block), 0), "crew.blocks", "an operator is there for part of the time: give the length of the blocks of which it is part")
 	over := sim.Seconds(0)
 	for _, b := range x.Breaks {
-		c.Require(b.Length > 0 && b.After >= over && b.After > 0 && b.End() < l.Shift, "crew.breaks", "a break comes after %v s and lasts %v s, want one within the shift, after the one before it", float64(b.After), float64(b.Length))
+		c.Require(b.Length > 0 && b.After >= over && b.After > 0, "crew.breaks", "a break comes after %v s and lasts %v s, want one after the start of the shift, when the one before it is over", float64(b.After), float64(b.Length))
 		c.Require(b.Remain >= 0, "crew.breaks", "%d operators remain in a break, want at least 0", b.Remain)
 		over = b.End()
 	}
