@@ -66,6 +66,44 @@ func agreePeople() []agreeCase {
 			l.Crew.Later = []Presence{{After: 500.7, Operators: 2}, {After: 900.1, Part: 0.8}, {After: 1300.9, Operators: 3}}
 			l.Crew.Breaks = []Break{{After: 700.3, Length: 60.7, Remain: 1}, {After: 1000.3, Length: 60.7}}
 		})},
+		{"two at one fault", changed(func(l *Line) {
+			faulty(l, 0.02, 0.02, 0.01)
+			respond(l, Stop)
+			low(l, 3)
+			l.Crew.Help = 2.5
+		})},
+		{"two at one fault, documents", personal(2, Stop, func(l *Line, _ []*Feeder) {
+			documents(l, 24_000, geometricPages(2), 2, Stop).Jam = 0.002
+			l.Crew.Operators, l.Crew.Help = 2, 1.6
+		})},
+		{"skills, and one who stays", changed(func(l *Line) {
+			faulty(l, 0.004, 0.002, 0.001)
+			respond(l, Stop)
+			low(l, 4)
+			inserter := firstOf[*Inserter](l).Name
+			l.Crew.People = []Person{
+				{Name: "stays", Operators: 1, Stays: inserter, Elsewhere: true},
+				{Name: "loads", Operators: 1, Only: Filling},
+				{Name: "all", Operators: 1},
+				{Name: "some", Operators: 1, Only: Clearing, Stations: []string{"1", "2", inserter}},
+			}
+		})},
+		{"skills, help and hours", changed(func(l *Line) {
+			faulty(l, 0.01, 0.005, 0.001)
+			respond(l, Stop)
+			low(l, 3)
+			l.Shift = 1500.1
+			inserter := firstOf[*Inserter](l).Name
+			l.Crew.People = []Person{
+				{Name: "all", Operators: 1},
+				{Name: "stays", Operators: 1, Stays: inserter},
+				{Name: "both", Operators: 2, Only: Clearing},
+			}
+			l.Crew.Help = 2
+			l.Crew.Part, l.Crew.Block = 0.5, 300.3
+			l.Crew.Later = []Presence{{After: 700.3, Operators: 2}}
+			rests(l, false)
+		})},
 		{"a job with a quarter of an operator", changed(func(l *Line) {
 			faulty(l, 0.002, 0.001, 0.0005)
 			respond(l, Stop)
@@ -97,9 +135,37 @@ func anyPeople(t *rapid.T, l *Line) {
 	l.Crew.Technicians = rapid.IntRange(0, 2).Draw(t, "technicians")
 	part := func() float64 { return rapid.SampledFrom([]float64{0, 0.5, 0.99}).Draw(t, "part") }
 	l.Crew.Part, l.Crew.Block = part(), sim.Seconds(rapid.Float64Range(1, 500).Draw(t, "block"))
-	if l.Job.Sets > 0 {
-		return
+	if rapid.Bool().Draw(t, "help") {
+		l.Crew.Help = rapid.Float64Range(1, 4).Draw(t, "faster")
 	}
+	if l.Job.Sets == 0 {
+		anyHours(t, l, part)
+	}
+	if rapid.Bool().Draw(t, "skills") {
+		anySkills(t, l)
+	}
+}
+
+// anySkills says of each operator what he may do: of the first, all.
+func anySkills(t *rapid.T, l *Line) {
+	l.Crew.People = []Person{{Name: "all", Operators: 1}}
+	for range l.Crew.Most() - 1 {
+		p := Person{Name: "p", Operators: 1, Only: Doing(rapid.IntRange(0, 2).Draw(t, "only"))}
+		for _, s := range l.Stations {
+			switch rapid.IntRange(0, 5).Draw(t, "station") {
+			case 0:
+				p.Stations = append(p.Stations, s.Where().Name)
+			case 1:
+				p.Stays = s.Where().Name
+			}
+		}
+		p.Elsewhere = p.Stays != "" && rapid.Bool().Draw(t, "elsewhere")
+		l.Crew.People = append(l.Crew.People, p)
+	}
+}
+
+// anyHours gives a shift changes of the crew and breaks.
+func anyHours(t *rapid.T, l *Line, part func() float64) {
 	at := sim.Seconds(0)
 	next := func(name string) sim.Seconds {
 		at += sim.Seconds(rapid.Float64Range(0.001, 0.3).Draw(t, name)) * l.Shift

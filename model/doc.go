@@ -390,9 +390,25 @@
 // belongs to the break, whatever else is open; and so does the restart delay after it, if it had
 // stopped for the break or a break had interrupted the delay.
 //
+// Skills. The operators may be stated one by one or by groups of equals ([Person]): each may do all
+// works or only some (clearing faults, realigning among it; or filling and emptying stocks), at all stations or at some.
+// They count in the order in which they are stated: if n are to be there, these are the first n;
+// one who is to go and is at work finishes first, and one who is to come and has not gone stays. The first of the tasks,
+// by the order of the crew, is taken for which somebody is free who may do it. Of
+// several it is one who stays at that station, then one who stays at none, then one who stays
+// elsewhere; of equals the one stated first. An operator who stays at a station takes no walk to
+// a task there, unless he comes from elsewhere. He takes tasks elsewhere only if that is stated.
+//
+// Help. Two may work at one fault ([Crew.Help]). An operator who is free when no task waits that he
+// may do, at the moments at which operators choose, goes to help where somebody has set off to clear
+// a fault that he may clear too, and nobody has set off to help yet: at that which arose first. He walks as to any
+// task. From when both are there the work that is left takes Help times less. When it is done both are
+// free; if it is done before he has come, he is free where he is.
+//
 // Breakdowns. A station may break down ([Breakdowns]), at random in the time that the line runs:
 // in every cycle, whatever is in its pocket, with the probability 1 - exp(-cycle/every), where
-// every is the mean running time from one breakdown to the next. The line stops at the end of that
+// every is the mean running time from one breakdown to the next, and cycle is one at the speed of the
+// line, however slowly it then runs. The line stops at the end of that
 // cycle; nothing happens to any set, and no streak ends. It is a stop of that station, after its
 // others of that cycle, with a task for a technician, not for the crew. Technicians take such
 // tasks in the order in which they arose, those of one cycle along the track. One who is free comes in

@@ -57,6 +57,7 @@ func (s *Sim) install() {
 	l := s.line
 	s.cycle, s.track = sim.Seconds(3600/l.RunSpeed()), newTrack(s)
 	s.crew.Hold()
+	s.staff()
 	s.standstill.install(s)
 	for i := range l.Stations {
 		s.ways = append(s.ways, l.ways(i))

@@ -5,26 +5,27 @@ import "netrate/sim"
 // Event is one thing that happened on a line: plain numbers, of which each kind uses the
 // few that stand beside it. What is not used is zero.
 type Event struct {
-	Kind    EventKind
-	Station int         // where, as in Line.Stations
-	At      sim.Seconds // by the shop clock; when it is reported, where Cycle says when it happened
-	Cycle   sim.Cycles  // the last cycle completed when it happened
-	Set     sim.Cycles  // number of the set
-	Fault   Fault
-	Cause   Cause
-	Fate    Fate
-	Phase   Phase
-	Blamed  int  // the station whose Fault it was; -1 for none
-	Gate    int  // the station at which the set will leave
-	Seen    bool // by the station itself
-	Task    int  // number of the task of the crew, among those of the line
-	Work    Work
-	N       int64       // sets or pieces
-	Ahead   int64       // the pieces are for this many sets later than the one they are in; below 0 for earlier
-	Holds   uint64      // the stations of which the set holds pieces, a bit each
-	Until   sim.Seconds // by the shop clock
-	Length  sim.Seconds // of a cycle
-	Arrives sim.Seconds // of an operator, by the shop clock
+	Kind     EventKind
+	Station  int         // where, as in Line.Stations
+	At       sim.Seconds // by the shop clock; when it is reported, where Cycle says when it happened
+	Cycle    sim.Cycles  // the last cycle completed when it happened
+	Set      sim.Cycles  // number of the set
+	Fault    Fault
+	Cause    Cause
+	Fate     Fate
+	Phase    Phase
+	Blamed   int  // the station whose Fault it was; -1 for none
+	Gate     int  // the station at which the set will leave
+	Seen     bool // by the station itself
+	Task     int  // number of the task of the crew, among those of the line
+	Work     Work
+	Operator int         // his number, where operators are stated one by one; -1 where they are not
+	N        int64       // sets or pieces
+	Ahead    int64       // the pieces are for this many sets later than the one they are in; below 0 for earlier
+	Holds    uint64      // the stations of which the set holds pieces, a bit each
+	Until    sim.Seconds // by the shop clock
+	Length   sim.Seconds // of a cycle
+	Arrives  sim.Seconds // of an operator, by the shop clock
 }
 
 // EventKind is what an event tells of, and says what numbers the event holds beside the
@@ -95,6 +96,10 @@ const (
 	// TaskTaken is an operator setting off for it: he Arrives, and works Until.
 	TaskTaken
 
+	// TaskHelped is a second operator setting off to help with a task that somebody has set off
+	// for: he Arrives, and from when both are there the rest of the work takes less.
+	TaskHelped
+
 	// TaskDone is a task finished.
 	TaskDone
 
@@ -116,7 +121,7 @@ const (
 var eventNames = [...]string{
 	"pass begins", "line starts", "line halts", "stop arises", "stop ends", "stood", "fault occurs",
 	"falsely called", "set condemned", "set leaves", "set held", "piece taken", "pieces discarded",
-	"stock level", "stock filled", "task called", "task taken", "task done", "crew is", "stood for break", "cycle takes", "pass ends",
+	"stock level", "stock filled", "task called", "task taken", "task helped", "task done", "crew is", "stood for break", "cycle takes", "pass ends",
 }
 
 func (k EventKind) String() string { return eventNames[k] }

@@ -56,6 +56,8 @@ type Crew struct {
 	Block        sim.Seconds // in blocks of this length
 	Later        []Presence  // how many there are later in the shift, in order of time
 	Breaks       []Break     // of the shift, without relief, in order of time
+	People       []Person    // what each of them may do; nil for operators who may do all
+	Help         float64     // two at one fault work so many times as fast as one; 0 where nobody helps
 	Technicians  int         // who come for breakdowns; 0 for as many as are needed
 	WrongRepair  float64     // probability that a set is left as it was that was to be put right
 	WrongRealign float64     // probability that a lane out of step is realigned one short

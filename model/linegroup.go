@@ -25,6 +25,10 @@ func (h *LineGroup) Check() []error {
 	if len(h.Lines) == 0 {
 		found = append(found, errors.New("the line group has no line"))
 	}
+	if h.Crew.People != nil {
+		found = append(found, errors.New("what each operator may do is stated, and several lines share the crew: that is for one line"))
+		return found
+	}
 	names := map[string]bool{}
 	for _, l := range h.Lines {
 		for _, err := range h.Attended(l).Check() {

@@ -14,6 +14,7 @@ type ledgers struct {
 	running bool
 	called  map[int]Event // tasks that wait, since when
 	taken   map[int]Event // tasks in hand
+	helped  map[int]Event // of these, with help
 	levels  []int64       // of each stock, as last told
 }
 
@@ -68,7 +69,7 @@ func (g *ledgers) hear(e Event) {
 		if g.hopper(e.Station) != nil {
 			at.Pieces.Loaded += e.N
 		}
-	case TaskCalled, TaskTaken, TaskDone:
+	case TaskCalled, TaskTaken, TaskHelped, TaskDone:
 		g.task(e)
 	case PassEnds:
 		g.ends(e)
@@ -80,7 +81,7 @@ func (g *ledgers) hear(e Event) {
 
 func (g *ledgers) begins() {
 	g.fates, g.blames = map[int64]Fate{}, map[int64][2]int{}
-	g.called, g.taken = map[int]Event{}, map[int]Event{}
+	g.called, g.taken, g.helped = map[int]Event{}, map[int]Event{}, map[int]Event{}
 	g.out.Job.Passes++
 	for i := range g.line.Stations {
 		if h := g.hopper(i); h != nil {
@@ -159,8 +160,16 @@ func (g *ledgers) task(e Event) {
 		account.Waiting += e.At - g.called[e.Task].At
 		delete(g.called, e.Task)
 		g.taken[e.Task] = e
+	case TaskHelped:
+		g.helped[e.Task] = e
 	case TaskDone:
+		if h, is := g.helped[e.Task]; is {
+			account.Walking += min(e.At, h.Arrives) - h.At
+			account.Working += max(e.At-h.Arrives, 0)
+			delete(g.helped, e.Task)
+		}
 		begun := g.taken[e.Task]
+		begun.Until = e.At // help may have come
 		account.Walking += begun.Arrives - begun.At
 		account.Working += begun.Until - begun.Arrives
 		account.Done++
@@ -193,6 +202,11 @@ func (g *ledgers) ends(e Event) {
 		account := g.account(t)
 		account.Walking += min(e.At, t.Arrives) - t.At
 		account.Working += max(e.At-t.Arrives, 0)
+	}
+	for _, h := range g.helped {
+		account := g.account(h)
+		account.Walking += min(e.At, h.Arrives) - h.At
+		account.Working += max(e.At-h.Arrives, 0)
 	}
 	for _, t := range g.called {
 		g.account(t).Waiting += e.At - t.At

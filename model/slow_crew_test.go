@@ -43,7 +43,11 @@ type slowTask struct {
 type slowOperator struct {
 	task    *slowTask
 	arrives sim.Seconds
-	free    sim.Seconds // when he has finished
+	free    sim.Seconds // when he has finished; of one who helps, when the other has
+	number  int         // among those that are stated one by one
+	away    bool        // from the station at which he stays
+	helps   bool        // the one who does the task
+	joined  bool        // and is there
 }
 
 type slowCrew struct {
@@ -165,6 +169,11 @@ func (m *slowModel) call(t *slowTask) *slowTask {
 
 // crewChooses sends free operators to tasks as long as there are both.
 func (m *slowModel) crewChooses() {
+	if m.line.Crew.People != nil {
+		m.theyChoose()
+		m.helpersChoose()
+		return
+	}
 	for i := range m.crew.operators {
 		o := &m.crew.operators[i]
 		if o.task != nil || len(m.crew.waiting) == 0 {
@@ -177,6 +186,7 @@ func (m *slowModel) crewChooses() {
 		o.arrives = m.now + m.line.Crew.Walk.Draw(m.times)
 		o.free = o.arrives + o.task.work.Draw(m.times)
 	}
+	m.helpersChoose()
 }
 
 // next returns the place, among the waiting tasks, of the one to be taken up first.
@@ -212,10 +222,15 @@ func (m *slowModel) crewMoves() {
 
 // moves lets an operator whose time has come arrive, or finish.
 func (m *slowModel) moves(o *slowOperator) {
+	if o.helps {
+		m.joins(o)
+		return
+	}
 	if o.task != nil && m.now >= o.arrives {
 		o.task.state = slowWorking
 	}
 	if o.task != nil && m.now >= o.free {
+		m.helpEnds(o.task)
 		m.finish(o.task)
 		o.task = nil
 	}
@@ -251,7 +266,7 @@ func (m *slowModel) leftOver() (left LeftOver) {
 			continue
 		}
 		for _, o := range slices.Concat(m.crew.operators, m.people.techs) {
-			if o.task == s.task {
+			if o.task == s.task && !o.helps {
 				left.Work += o.free - m.now
 			}
 		}

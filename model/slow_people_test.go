@@ -83,8 +83,10 @@ func (m *slowModel) nextChange() sim.Seconds {
 // next returns when he arrives, or has finished.
 func (o *slowOperator) next() sim.Seconds {
 	switch {
-	case o.task == nil:
+	case o.task == nil || o.helps && o.joined:
 		return sim.Seconds(math.Inf(1))
+	case o.helps:
+		return o.arrives
 	case o.task.state == slowWalking:
 		return o.arrives
 	}
@@ -157,6 +159,10 @@ func (m *slowModel) present() {
 	}
 	if p.rest != nil {
 		want = min(want, p.rest.Remain)
+	}
+	if m.line.Crew.People != nil {
+		m.firstOnes(want)
+		return
 	}
 	for len(m.crew.operators) < want {
 		m.crew.operators = append(m.crew.operators, slowOperator{})
@@ -231,7 +237,7 @@ func (m *slowModel) peopleSpend(passed sim.Seconds) {
 func (o *slowOperator) spends(passed sim.Seconds) {
 	switch {
 	case o.task == nil:
-	case o.task.state == slowWalking:
+	case o.helps && !o.joined || !o.helps && o.task.state == slowWalking:
 		o.task.account.Walking += passed
 	default:
 		o.task.account.Working += passed

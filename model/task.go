@@ -45,6 +45,9 @@ func (s *Sim) attended(by *sim.Pool, station int, work Work, comes sim.Duration,
 		return comes.Draw(walks), lasts().Draw(works)
 	}
 	t := by.NewTask(durations, done)
+	if by == s.crew {
+		s.skilled(t, name, work)
+	}
 	s.tasks = append(s.tasks, task{t, station, work})
 	return t
 }
@@ -66,7 +69,10 @@ func (s *Sim) watchTasks() {
 			case sim.TaskCalled:
 				e.Kind = TaskCalled
 			case sim.TaskTaken:
-				e.Kind, e.Arrives, e.Until = TaskTaken, t.Arrival(), t.Ends()
+				e.Kind, e.Operator, e.Arrives, e.Until = TaskTaken, t.By(), t.Arrival(), t.Ends()
+			case sim.TaskHelped:
+				e.Kind = TaskHelped
+				e.Operator, e.Arrives = t.Helper()
 			case sim.TaskFinished:
 				e.Kind = TaskDone
 			}

@@ -15,6 +15,8 @@ type Pool struct {
 	waiting  []*Task
 	tasks    []*Task
 	held     bool
+	staff    []server // nil for servers who may take any task
+	helped   []*Task  // with which a second server may help
 }
 
 // Task is one piece of work, made once and called whenever it is needed.
@@ -36,6 +38,11 @@ type Task struct {
 	ends     Seconds // when the work is done
 
 	account Account
+
+	able   []int // of a staff, who may take it
+	home   int   // how many of these stay at its place
+	server int   // who does it; -1 for one without a number
+	help   *help // nil for a task with which nobody helps
 }
 
 type taskState int
@@ -54,6 +61,7 @@ const (
 	TaskCalled   TaskMoment = iota // a server is wanted
 	TaskTaken                      // a server sets off for it
 	TaskFinished                   // the work is done
+	TaskHelped                     // a second server sets off to help
 )
 
 // Watch has watch told of each moment of the task, before anything else comes of it; nil is
@@ -88,18 +96,28 @@ func NewPool(calendar *Alarms) *Pool { return &Pool{calendar: calendar} }
 // of free servers. Reset the calendar first.
 func (p *Pool) Reset(servers int) {
 	p.servers, p.free = servers, servers
+	if p.staff != nil {
+		p.free = 0
+	}
 	p.waiting = p.waiting[:0]
 	for _, t := range p.tasks {
 		t.finish.Stop()
 		t.state, t.account, t.arrives = idle, Account{}, Seconds(math.Inf(1))
+		if t.help != nil {
+			t.help.join.Stop()
+			t.help.on = false
+		}
 	}
+	clear(p.staff)
 }
 
 // Resize lets servers come or go until there are as many as stated: those who come are free at
-// once, and of those who are to go those who are free go first, the others when they have finished what they have in
-// hand. It sends nobody to a task: Dispatch does.
+// once, and of those who are to go those who are free go first, the others when they have finished what
+// they have in hand; of a staff go those with the highest numbers. It sends nobody to a task: Dispatch does.
 func (p *Pool) Resize(servers int) {
-	p.free += servers - p.servers
+	if p.staff == nil {
+		p.free += servers - p.servers
+	}
 	p.servers = servers
 }
 
@@ -162,6 +180,9 @@ func (t *Task) Account() Account {
 	case inHand:
 		a.Walking += min(now, t.arrives) - t.started
 		a.Working += max(now-t.arrives, 0)
+		if t.help != nil && t.help.on {
+			t.help.account(&a, now)
+		}
 	}
 	return a
 }
@@ -193,8 +214,14 @@ func (p *Pool) Hold() { p.held = true }
 
 // Dispatch sends free servers to the most urgent tasks.
 func (p *Pool) Dispatch() {
+	if p.staff != nil {
+		p.dispatchStaff()
+	}
 	for p.free > 0 && len(p.waiting) > 0 {
 		p.serve()
+	}
+	if p.helped != nil {
+		p.sendHelp()
 	}
 }
 
@@ -206,17 +233,27 @@ func (p *Pool) serve() {
 			first = i
 		}
 	}
-	t := p.waiting[first]
-	last := len(p.waiting) - 1
-	p.waiting[first] = p.waiting[last]
+	p.remove(first).start()
+}
+
+// remove takes a task off those that wait.
+func (p *Pool) remove(i int) *Task {
+	t, last := p.waiting[i], len(p.waiting)-1
+	p.waiting[i] = p.waiting[last]
 	p.waiting = p.waiting[:last]
-	p.free--
-	t.start()
+	return t
 }
 
 func (t *Task) start() {
 	now := t.pool.calendar.Now()
 	walk, work := t.durations()
+	if t.server = -1; t.pool.staff == nil {
+		t.pool.free--
+	} else if number, there := t.engage(); there {
+		t.server, walk = number, 0
+	} else {
+		t.server = number
+	}
 	t.state, t.started, t.arrives = inHand, now, now+walk
 	t.ends = t.arrives + work
 	t.account.Waiting += now - t.called
@@ -231,7 +268,14 @@ func (t *Task) finished() {
 	t.account.Walking += t.arrives - t.started
 	t.account.Working += t.ends - t.arrives
 	t.state = idle
-	t.pool.free++
+	if t.pool.staff == nil {
+		t.pool.free++
+	} else {
+		t.pool.staff[t.server].busy = false
+	}
+	if t.help != nil {
+		t.helpEnds()
+	}
 	if t.watch != nil {
 		t.watch(TaskFinished)
 	}

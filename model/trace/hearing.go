@@ -62,7 +62,7 @@ func (h *hearing) hear(e model.Event) {
 		x := h.set(e.Set)
 		x.Remakes += e.N
 		x.happens(Happening{What: TakenOut, Station: e.Station, Cycle: e.Cycle})
-	case model.TaskCalled, model.TaskTaken, model.TaskDone:
+	case model.TaskCalled, model.TaskTaken, model.TaskHelped, model.TaskDone:
 		h.task(e)
 	case model.StockLevel:
 		s.Levels = append(s.Levels, Level{e.Station, e.At, e.Cycle, e.N, h.filled[e.Station]})
@@ -107,6 +107,7 @@ func (h *hearing) ends(e model.Event) {
 		if t := &s.Tasks[i]; t.Taken && !t.Done {
 			t.To = min(t.To, e.At)
 			t.Arrives = min(t.Arrives, e.At)
+			t.HelpArrives = min(t.HelpArrives, e.At)
 		}
 	}
 }

@@ -16,6 +16,11 @@ type Task struct {
 	To       sim.Seconds // when the work was done, or the shift ended
 	Done     bool
 	Operator int // from 0: who of those that are free has the lowest number sets off; of a repair, the technician
+
+	Helped      bool // a second one set off to help
+	Helper      int  // who
+	HelpFrom    sim.Seconds
+	HelpArrives sim.Seconds // or when the work was done before he came
 }
 
 // clears reports whether the task is what ends a stop.
@@ -33,13 +38,19 @@ func (h *hearing) task(e model.Event) {
 	case model.TaskTaken:
 		t := &s.Tasks[h.inHand[e.Task]]
 		t.Taken, t.From, t.Arrives, t.To = true, e.At, e.Arrives, e.Until
-		all := h.people(t)
-		t.Operator = free(all)
-		(*all)[t.Operator] = true
+		t.Operator = h.engage(h.people(t), e.Operator)
+	case model.TaskHelped:
+		t := &s.Tasks[h.inHand[e.Task]]
+		t.Helped, t.HelpFrom, t.HelpArrives = true, e.At, e.Arrives
+		t.Helper = h.engage(&h.busy, e.Operator)
 	case model.TaskDone:
 		t := &s.Tasks[h.inHand[e.Task]]
-		t.Done = true
+		t.Done, t.To = true, e.At // before it was to be, where two worked on it
 		(*h.people(t))[t.Operator] = false
+		if t.Helped {
+			h.busy[t.Helper] = false
+			t.HelpArrives = min(t.HelpArrives, e.At)
+		}
 		h.done = *t
 		delete(h.inHand, e.Task)
 	default:
@@ -52,6 +63,15 @@ func (h *hearing) people(t *Task) *[]bool {
 		return &h.repair
 	}
 	return &h.busy
+}
+
+// engage has somebody be at work: who has the number or, where they have none, who is free.
+func (h *hearing) engage(all *[]bool, number int) int {
+	if number < 0 {
+		number = free(all)
+	}
+	(*all)[number] = true
+	return number
 }
 
 // free returns the lowest number of somebody who is free.

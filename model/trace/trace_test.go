@@ -43,6 +43,11 @@ func peopled() *model.Line {
 	l.Crew.Part, l.Crew.Block = 0.5, 1200
 	l.Crew.Later = []model.Presence{{After: 9000, Operators: 2}}
 	l.Crew.Breaks = []model.Break{{After: 3600, Length: 600}, {After: 7200, Length: 900, Stands: true}}
+	l.Crew.Operators, l.Crew.Help = 2, 1.5
+	l.Crew.People = []model.Person{{Name: "first", Operators: 1}, {Name: "stays", Operators: 1, Stays: "inserter", Elsewhere: true}, {Name: "last", Operators: 1}}
+	for _, f := range modeltest.StationsOf[*model.Feeder](l) {
+		f.Jam *= 20
+	}
 	return l
 }
 
@@ -188,6 +193,10 @@ func TestTasksAddUp(t *testing.T) {
 			sum.Waiting += x.From - x.Called
 			sum.Walking += x.Arrives - x.From
 			sum.Working += x.To - x.Arrives
+			if x.Helped {
+				sum.Walking += x.HelpArrives - x.HelpFrom
+				sum.Working += x.To - x.HelpArrives
+			}
 			if x.Done {
 				sum.Done++
 			}

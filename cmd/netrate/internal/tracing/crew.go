@@ -11,7 +11,7 @@ import (
 )
 
 // crewHeadings are the columns of what the crew did.
-var crewHeadings = []string{"Shift", "Station", "Work", "Called", "Waited (s)", "Operator", "Set off", "Arrived", "Walked (s)", "Finished", "Worked (s)", "Done"}
+var crewHeadings = []string{"Shift", "Station", "Work", "Called", "Waited (s)", "Operator", "Set off", "Arrived", "Walked (s)", "Finished", "Worked (s)", "Done", "Helper", "Helped (s)"}
 
 // writeCrew writes each task of the crew, in the order of the calls.
 func (o *traceFlags) writeCrew(to io.Writer, all []*trace.Shift) error {
@@ -28,14 +28,18 @@ func crewRow(s *trace.Shift, begins time.Time, x *trace.Task) []string {
 	at := func(t sim.Seconds) string { return clock(begins, thousandths(t)) }
 	row := []string{strconv.Itoa(s.Replication), s.Name(x.Station), x.Work.String(), at(x.Called)}
 	if !x.Taken {
-		return append(row, seconds(x.Called, s.Lasts()), "", "", "", "", "", "", "no")
+		return append(row, seconds(x.Called, s.Lasts()), "", "", "", "", "", "", "no", "", "")
 	}
 	done := "yes"
 	if !x.Done {
 		done = "no"
 	}
+	helper, helped := "", ""
+	if x.Helped {
+		helper, helped = strconv.Itoa(x.Helper+1), seconds(x.HelpArrives, x.To)
+	}
 	return append(row, seconds(x.Called, x.From), who(x), at(x.From), at(x.Arrives),
-		seconds(x.From, x.Arrives), at(x.To), seconds(x.Arrives, x.To), done)
+		seconds(x.From, x.Arrives), at(x.To), seconds(x.Arrives, x.To), done, helper, helped)
 }
 
 // who returns the number of who did a task: of an operator 2, of a technician T2.

@@ -118,7 +118,7 @@ func (w *viewWriter) names() {
 	}
 	name("thread_name", lineLanes, 1, w.shift.Line.Name)
 	for i := range w.shift.Line.Crew.Most() {
-		name("thread_name", crewLanes, i+1, fmt.Sprintf("operator %d", i+1))
+		name("thread_name", crewLanes, i+1, operatorName(&w.shift.Line.Crew, i))
 	}
 	for i := range w.shift.Technicians() {
 		name("thread_name", crewLanes, w.shift.Line.Crew.Most()+i+1, fmt.Sprintf("technician %d", i+1))
@@ -153,6 +153,14 @@ func (w *viewWriter) runs(r trace.Run) string {
 	return "running"
 }
 
+// operatorName returns what an operator is called.
+func operatorName(c *model.Crew, i int) string {
+	if name := c.Named(i); name != "" {
+		return fmt.Sprintf("operator %d, %s", i+1, name)
+	}
+	return fmt.Sprintf("operator %d", i+1)
+}
+
 // lane returns the lane of who did a task.
 func (w *viewWriter) lane(x *trace.Task) int {
 	if x.Work == model.Repair {
@@ -172,6 +180,10 @@ func (w *viewWriter) crew() {
 			ends = x.From
 			w.stretch(crewLanes, w.lane(x), "walks to "+what, "walk", x.From, x.Arrives)
 			w.stretch(crewLanes, w.lane(x), what, "work", x.Arrives, x.To)
+		}
+		if x.Helped {
+			w.stretch(crewLanes, x.Helper+1, "walks to help with "+what, "walk", x.HelpFrom, x.HelpArrives)
+			w.stretch(crewLanes, x.Helper+1, "helps with "+what, "work", x.HelpArrives, x.To)
 		}
 		if ends > x.Called {
 			wait := viewEvent{Name: what + " waits", Category: "wait", Phase: "b", At: micros(x.Called), Process: crewLanes, Number: fmt.Sprint(i)}

@@ -1,0 +1,164 @@
+package model
+
+import (
+	"slices"
+
+	"netrate/sim"
+)
+
+// firstOnes has the first so many of the operators that are stated be there, and the others go if
+// they are free.
+func (m *slowModel) firstOnes(want int) {
+	for number := range want {
+		if !slices.ContainsFunc(m.crew.operators, func(o slowOperator) bool { return o.number == number }) {
+			m.crew.operators = append(m.crew.operators, slowOperator{number: number})
+		}
+	}
+	m.crew.operators = slices.DeleteFunc(m.crew.operators, func(o slowOperator) bool { return o.number >= want && o.task == nil })
+}
+
+// person returns who an operator is.
+func (m *slowModel) person(o *slowOperator) *Person {
+	number := o.number
+	for i := range m.line.Crew.People {
+		p := &m.line.Crew.People[i]
+		if number < p.Operators {
+			return p
+		}
+		number -= p.Operators
+	}
+	panic("slow model: an operator who is not stated")
+}
+
+// may reports whether an operator may do a task.
+func (m *slowModel) may(o *slowOperator, t *slowTask) bool {
+	p, station := m.person(o), m.line.Stations[t.station].Where().Name
+	switch {
+	case t.fills && p.Only == Clearing, !t.fills && p.Only == Filling:
+		return false
+	case len(p.Stations) > 0 && !slices.Contains(p.Stations, station):
+		return false
+	}
+	return p.Stays == "" || p.Stays == station || p.Elsewhere
+}
+
+// chosen returns who of the free operators takes a task; nil for nobody.
+func (m *slowModel) chosen(t *slowTask) *slowOperator {
+	station := m.line.Stations[t.station].Where().Name
+	var best *slowOperator
+	order := func(o *slowOperator) int {
+		switch m.person(o).Stays {
+		case station:
+			return o.number
+		case "":
+			return maxServers + o.number
+		}
+		return 2*maxServers + o.number
+	}
+	for i := range m.crew.operators {
+		o := &m.crew.operators[i]
+		if o.task == nil && m.may(o, t) && (best == nil || order(o) < order(best)) {
+			best = o
+		}
+	}
+	return best
+}
+
+// theyChoose sends operators who are stated one by one to tasks that they may do.
+func (m *slowModel) theyChoose() {
+	for {
+		best := -1
+		for i, t := range m.crew.waiting {
+			if m.chosen(t) != nil && (best < 0 || t.before(m.crew.waiting[best])) {
+				best = i
+			}
+		}
+		if best < 0 {
+			return
+		}
+		t := m.crew.waiting[best]
+		o := m.chosen(t)
+		m.crew.waiting = slices.Delete(m.crew.waiting, best, best+1)
+		o.task, t.state = t, slowWalking
+		o.arrives = m.now + m.walk(o, t)
+		o.free = o.arrives + t.work.Draw(m.times)
+	}
+}
+
+// walk returns how long an operator walks to a task.
+func (m *slowModel) walk(o *slowOperator, t *slowTask) sim.Seconds {
+	if m.line.Crew.People == nil {
+		return m.line.Crew.Walk.Draw(m.times)
+	}
+	home := m.person(o).Stays == m.line.Stations[t.station].Where().Name
+	there := home && !o.away
+	o.away = !home
+	if there {
+		return 0
+	}
+	return m.line.Crew.Walk.Draw(m.times)
+}
+
+// helpersChoose sends those who are still free to help at faults.
+func (m *slowModel) helpersChoose() {
+	for m.line.Crew.Help > 0 {
+		var at *slowTask
+		var who *slowOperator
+		for i := range m.crew.operators {
+			t := m.crew.operators[i].task
+			if t == nil || t.fills || m.crew.operators[i].helps || m.helped(t) || at != nil && at.stop.order < t.stop.order {
+				continue
+			}
+			if o := m.helper(t); o != nil {
+				at, who = t, o
+			}
+		}
+		if at == nil {
+			return
+		}
+		who.task, who.helps, who.joined = at, true, false
+		who.arrives = m.now + m.walk(who, at)
+	}
+}
+
+// helped reports whether somebody has set off to help with a task.
+func (m *slowModel) helped(t *slowTask) bool {
+	return slices.ContainsFunc(m.crew.operators, func(o slowOperator) bool { return o.task == t && o.helps })
+}
+
+// helper returns a free operator who may help with a task.
+func (m *slowModel) helper(t *slowTask) *slowOperator {
+	if m.line.Crew.People != nil {
+		return m.chosen(t)
+	}
+	for i := range m.crew.operators {
+		if o := &m.crew.operators[i]; o.task == nil {
+			return o
+		}
+	}
+	return nil
+}
+
+// joins lets one who helps and whose time has come arrive: what is left takes less from when both
+// are there.
+func (m *slowModel) joins(o *slowOperator) {
+	if o.joined || m.now < o.arrives {
+		return
+	}
+	o.joined = true
+	for i := range m.crew.operators {
+		if p := &m.crew.operators[i]; p.task == o.task && !p.helps {
+			both := max(m.now, p.arrives)
+			p.free = both + (p.free-both)/sim.Seconds(m.line.Crew.Help)
+		}
+	}
+}
+
+// helpEnds frees who helps with a task that is done.
+func (m *slowModel) helpEnds(t *slowTask) {
+	for i := range m.crew.operators {
+		if o := &m.crew.operators[i]; o.task == t && o.helps {
+			o.task, o.helps = nil, false
+		}
+	}
+}
