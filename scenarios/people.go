@@ -19,6 +19,8 @@ type crew struct {
 	Blocks      *seconds     `yaml:"blocks,omitempty" jsonschema_description:"of an operator who is there for part of the time: in each block of this length, such as 30 min, he is there for one stretch of that share, at a time drawn anew"`
 	Later       []later      `yaml:"later,omitempty" jsonschema_description:"how many there are later in the shift; always as many if not given" jsonschema:"maxItems=24"`
 	Breaks      []shiftBreak `yaml:"breaks,omitempty" jsonschema_description:"breaks without relief within the shift; none if not given" jsonschema:"maxItems=24"`
+	People      []person     `yaml:"people,omitempty" jsonschema_description:"what each of the operators may do, as many together as there are at the most; of fewer those come who stand first; all may do all if not given" jsonschema:"maxItems=50"`
+	Help        *helping     `yaml:"help,omitempty" jsonschema_description:"an operator with nothing else to do helps at a fault; nobody does if not given"`
 	Technicians *people      `yaml:"technicians,omitempty" jsonschema_description:"who come for breakdowns, to all lines together; as many as are needed if not given"`
 	crewErrors
 	Source *sentence `yaml:"source,omitempty" jsonschema_description:"where the numbers of the crew come from"`
@@ -38,6 +40,21 @@ type shiftBreak struct {
 	Remain *remain  `yaml:"remain,omitempty" jsonschema_description:"operators who stay; 0 if not given"`
 }
 
+// person is an operator, or some who may do the same.
+type person struct {
+	Name      *name   `yaml:"name" jsonschema_description:"unique; of a person or of several alike"`
+	Operators *people `yaml:"operators,omitempty" jsonschema_description:"how many; 1 if not given"`
+	Does      *doing  `yaml:"does,omitempty" jsonschema_description:"clearing of faults, filling of hoppers and emptying of bins and belts, or anything: anything if not given"`
+	Stations  []name  `yaml:"stations,omitempty" jsonschema_description:"names of the stations at which they do it; all if not given" jsonschema:"maxItems=64"`
+	Stays     *name   `yaml:"stays,omitempty" jsonschema_description:"name of the station at which they stay, without a walk; none if not given"`
+	Elsewhere *truth  `yaml:"elsewhere,omitempty" jsonschema_description:"true if who stays also goes to tasks elsewhere; false if not given"`
+}
+
+// helping is two at one fault.
+type helping struct {
+	Faster *factor `yaml:"faster" jsonschema_description:"two work so many times as fast as one, from when both are there: from 1 to 10, such as 1.6"`
+}
+
 // breakdowns are stops for a technician, as they are written.
 type breakdowns struct {
 	Every  *uncertainTime `yaml:"every" jsonschema_description:"mean running time of the line from one to the next, such as 40 h: they come at random"`
@@ -46,15 +63,17 @@ type breakdowns struct {
 }
 
 func (x *later) decode(r *reader, n *node, _ string)      { r.inside(n, "a change of the crew", x) }
+func (x *person) decode(r *reader, n *node, _ string)     { r.inside(n, "a person", x) }
 func (x *shiftBreak) decode(r *reader, n *node, _ string) { r.inside(n, "a break", x) }
 
 func (x *crew) decode(r *reader, n *node, key string) {
 	r.inside(n, key, x)
-	for _, list := range []string{"later", "breaks"} {
-		if n.Kind == mappingNode {
-			r.entries(n, list, maxOfDay)
-		}
+	if n.Kind != mappingNode {
+		return
 	}
+	r.entries(n, "later", maxOfDay)
+	r.entries(n, "breaks", maxOfDay)
+	r.entries(n, "people", maxPeople)
 }
 
 // model returns the people of the model.
@@ -77,7 +96,24 @@ func (x *crew) model() model.Crew {
 			After: sim.Seconds(or(b.After, 0)), Length: sim.Seconds(or(b.Length, 0)), Remain: int(or(b.Remain, 0)), Stands: bool(or(b.Line, false)),
 		})
 	}
+	for _, p := range x.People {
+		c.People = append(c.People, p.model())
+	}
+	if x.Help != nil {
+		c.Help = float64(or(x.Help.Faster, 0))
+	}
 	return c
+}
+
+func (x *person) model() model.Person {
+	p := model.Person{
+		Name: string(or(x.Name, "")), Operators: int(or(x.Operators, 1)), Only: model.Doing(or(x.Does, 0)),
+		Stays: string(or(x.Stays, "")), Elsewhere: bool(or(x.Elsewhere, false)),
+	}
+	for _, s := range x.Stations {
+		p.Stations = append(p.Stations, string(s))
+	}
+	return p
 }
 
 // parted returns a number of people as so many and the share of one more.
@@ -101,6 +137,9 @@ type (
 	people    int
 	remain    int
 )
+
+// maxPeople is how many persons can be told apart.
+const maxPeople = 50
 
 // leastOperators is the least part of an operator.
 const leastOperators = 0.01
@@ -140,5 +179,17 @@ func (x *resting) read(text string) error {
 		return errors.New(meant(text, restingNames))
 	}
 	*x = i == 1
+	return nil
+}
+
+// doing is a sort of work.
+type doing model.Doing
+
+func (x *doing) read(text string) error {
+	i := slices.Index(model.DoingNames(), text)
+	if i < 0 {
+		return errors.New(meant(text, model.DoingNames()))
+	}
+	*x = doing(i)
 	return nil
 }

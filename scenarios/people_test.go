@@ -27,6 +27,11 @@ crew:
   blocks: 30 min
   walk: 10 s
   technicians: 2
+  people:
+    - {name: setter, does: clearing}
+    - {name: at the inserter, stays: inserter, elsewhere: true, stations: [inserter, letter]}
+    - {name: loader, operators: 1, does: filling}
+  help: {faster: 1.6}
   later: [{after: 4 h, operators: 0}, {after: 6 h, operators: 2.25}]
   breaks:
     - {after: 2 h, length: 15 min, line: runs on}
@@ -38,7 +43,12 @@ func TestStaffed(t *testing.T) {
 	s, err := Load("x", []byte(staffed))
 	require.NoError(t, err)
 	assert.Equal(t, model.Crew{
-		Operators: 1, Part: 0.5, Block: 1800, Walk: sim.Constant(10), Technicians: 2,
+		Operators: 1, Part: 0.5, Block: 1800, Walk: sim.Constant(10), Technicians: 2, Help: 1.6,
+		People: []model.Person{
+			{Name: "setter", Operators: 1, Only: model.Clearing},
+			{Name: "at the inserter", Operators: 1, Stays: "inserter", Elsewhere: true, Stations: []string{"inserter", "letter"}},
+			{Name: "loader", Operators: 1, Only: model.Filling},
+		},
 		Later: []model.Presence{{After: 14_400}, {After: 21_600, Operators: 2, Part: 0.25}},
 		Breaks: []model.Break{
 			{After: 7200, Length: 900}, {After: 18_000, Length: 1800, Remain: 1, Stands: true},
@@ -70,6 +80,12 @@ func TestStaffedWrong(t *testing.T) {
 		{"technicians: 2", "technicians: 0", "technicians is 0, want a whole number from 1 to 1000"},
 		{"every: 100 h", "every: 0 s", "it breaks down every 0 s, want more than 0"},
 		{"every: 100 h, ", "", "breakdowns has no every"},
+		{"name: loader, operators: 1", "name: loader, operators: 2", "people are 4 operators, and the crew has 3 at the most: want as many"},
+		{"does: filling", "does: fill", "does is fill, did you mean filling?"},
+		{"stays: inserter", "stays: insertor", "at the inserter has a station \"insertor\", and the line has none of that name"},
+		{"stays: inserter, ", "", "at the inserter goes elsewhere and stays at no station"},
+		{"faster: 1.6", "faster: 0.5", "two at one fault are 0.5 times as fast as one, want from 1 to 10"},
+		{"name: loader, operators", "operators", "a person has no name"},
 		{"shift: 8 h", "sets: 100", "a job does not know when it is done"},
 	} {
 		_, err := Load("x", []byte(strings.Replace(staffed, c.from, c.to, 1)))

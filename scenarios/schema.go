@@ -205,6 +205,7 @@ func (forbidden) JSONSchema() *jsonschema.Schema {
 	}
 	return choice(all...)
 }
+func (doing) JSONSchema() *jsonschema.Schema      { return choice(model.DoingNames()...) }
 func (resting) JSONSchema() *jsonschema.Schema    { return choice(restingNames...) }
 func (designGoal) JSONSchema() *jsonschema.Schema { return choice(designGoals...) }
 func (forced) JSONSchema() *jsonschema.Schema     { return choice(model.Stop.String()) }

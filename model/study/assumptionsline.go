@@ -63,6 +63,12 @@ func (x *AssumptionBasis) people() []assumed {
 	if len(x.Crew.Breaks) == 0 {
 		all = append(all, assumed{kind: AssumptionCrew, key: "crew.breaks", text: "none within the time simulated"})
 	}
+	if x.Crew.People == nil {
+		all = append(all, assumed{kind: AssumptionCrew, key: "crew.people", text: "each may do all"})
+	}
+	if x.Crew.Help == 0 {
+		all = append(all, assumed{kind: AssumptionCrew, key: "crew.help", text: "none: one operator at a fault"})
+	}
 	if slices.ContainsFunc(x.Lines, (*model.Line).BreaksDown) {
 		if x.Crew.Technicians == 0 {
 			all = append(all, assumed{kind: AssumptionCrew, key: "crew.technicians", text: "as many as are needed"})

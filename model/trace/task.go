@@ -70,6 +70,9 @@ func (h *hearing) engage(all *[]bool, number int) int {
 	if number < 0 {
 		number = free(all)
 	}
+	for len(*all) <= number {
+		*all = append(*all, false)
+	}
 	(*all)[number] = true
 	return number
 }

@@ -32,6 +32,28 @@ func People(n float64) string {
 	return number(n) + " operators"
 }
 
+// Skills returns what each of a crew may do, and whether they help; nothing where all may do all alone.
+func Skills(c *model.Crew) (lines []string) {
+	for i := range c.People {
+		p := &c.People[i]
+		text := fmt.Sprintf("%s, %s: %s", p.Name, People(float64(p.Operators)), p.Only)
+		if p.Stations != nil {
+			text += " at " + say.List(p.Stations)
+		}
+		if p.Stays != "" {
+			text += ", stays at " + p.Stays
+		}
+		if p.Elsewhere {
+			text += ", also elsewhere"
+		}
+		lines = append(lines, text)
+	}
+	if c.Help > 0 {
+		lines = append(lines, fmt.Sprintf("two at one fault are %s times as fast as one", number(c.Help)))
+	}
+	return lines
+}
+
 // Technicians returns how many there are.
 func Technicians(c *model.Crew) string {
 	if c.Technicians == 0 {

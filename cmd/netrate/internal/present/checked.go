@@ -72,6 +72,7 @@ func checkedCrew(l *model.Line, noWork bool) []string {
 	if breaks := page.Breaks(&l.Crew); breaks != "" {
 		lines = append(lines, breaks)
 	}
+	lines = append(lines, page.Skills(&l.Crew)...)
 	if l.BreaksDown() {
 		lines = append(lines, page.Technicians(&l.Crew)+" for breakdowns")
 	}
