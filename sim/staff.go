@@ -27,7 +27,7 @@ type help struct {
 	walk    func() Seconds
 	faster  Seconds
 	join    *Alarm
-	on      bool   // somebody has set off
+	on      bool // somebody has set off
 	started Seconds
 	arrives Seconds
 	server  int
