@@ -130,6 +130,26 @@ var wrongData = []struct {
 		d.Rows[0].Times[states] = 1
 		return States(d)
 	}, "variant 1: state 6, and there is none"},
+	{"a part enlarged that is not in the shift", func() (*Figure, error) {
+		d := timelineOf(head, 2, plainName)
+		d.Close.To = 9
+		return Timeline(d)
+	}, "the part enlarged is from 2 to 9, in a shift of 8"},
+	{"a queue of less than none", func() (*Figure, error) {
+		d := timelineOf(head, 2, plainName)
+		d.Close.Lanes[2].Queue[0].Number = -1
+		return Timeline(d)
+	}, "variant 1: -1 wait at 0, want a number of 0 or more and times that rise"},
+	{"a quantile that is no number", func() (*Figure, error) {
+		d := quantilesOf(head, 1)
+		d.Points[0].Seen = nan
+		return Quantiles(d)
+	}, "what was seen is NaN"},
+	{"a rate that is no number", func() (*Figure, error) {
+		d := ratesOf(head, 1, plainName)
+		d.Rows[0].Rate.High = nan
+		return Rates(d)
+	}, "variant 1: its rate is NaN"},
 	{"no target", func() (*Figure, error) {
 		return Distribution(DistributionData{Head: head, Variants: variants(1, plainName), Mark: &Threshold{At: nan}})
 	}, "what is marked is NaN"},

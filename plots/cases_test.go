@@ -3,6 +3,7 @@ package plots
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"netrate/sim"
@@ -27,6 +28,8 @@ func draws(h Head, n int, name func(i int) string) []draw {
 		{"waterfall", func() (*Figure, error) { return Waterfall(waterfallOf(h, n, name)) }},
 		{"stops", func() (*Figure, error) { return Stops(stopsOf(h, n, name)) }},
 		{"states", func() (*Figure, error) { return States(statesOf(h, n, name)) }},
+		{"quantiles", func() (*Figure, error) { return Quantiles(quantilesOf(h, n)) }},
+		{"rates", func() (*Figure, error) { return Rates(ratesOf(h, n, name)) }},
 		{"pareto", func() (*Figure, error) { return Pareto(paretoOf(h, n, name)) }},
 		{"fan", func() (*Figure, error) { return Fan(fanOf(h, n)) }},
 		{"timeline", func() (*Figure, error) { return Timeline(timelineOf(h, n, name)) }},
@@ -156,6 +159,28 @@ func statesOf(h Head, n int, name func(i int) string) StatesData {
 	return d
 }
 
+func quantilesOf(h Head, n int) QuantilesData {
+	d := QuantilesData{Head: h, Seen: "in the log, seconds", Expected: "as expected, seconds"}
+	for i := range 5 * n {
+		x := 20 + 4*float64(i)
+		d.Points = append(d.Points, QuantilePoint{x, x + 0.01*sq(x-60)})
+	}
+	return d
+}
+
+func ratesOf(h Head, n int, name func(i int) string) RatesData {
+	d := RatesData{Head: h, Axis: "faults in a million feeds"}
+	for i := range n {
+		x := 20 * math.Pow(2.5, float64(i))
+		r := RateRow{name(i), Range{x, 0.6 * x, 1.5 * x}, "1 in 5,000"}
+		if i == 1 {
+			r.Rate, r.Says = Range{High: 30}, "none in 100,000"
+		}
+		d.Rows = append(d.Rows, r)
+	}
+	return d
+}
+
 func fanOf(h Head, n int) FanData {
 	d := FanData{Head: h, Time: "hours", Axis: "good envelopes"}
 	for i := range n {
@@ -194,7 +219,11 @@ func timelineOf(h Head, n int, name func(i int) string) TimelineData {
 			{at + 0.25, 7, Running},
 			{7, 7.5, Starved},
 			{7.5, 8, Planned},
-		}})
+		}, nil})
+	}
+	if n > 1 {
+		queue := Lane{Name: name(0), Queue: []Count{{0, 1}, {2.2, 2}, {2.4, 0}, {2.9, 1}}}
+		d.Close = &Closeup{From: 2, To: 3, Axis: "hours, the third enlarged", Lanes: append(slices.Clone(d.Lanes[:2]), queue)}
 	}
 	return d
 }

@@ -315,3 +315,22 @@ func TestTornadoBars(t *testing.T) {
 	assert.LessOrEqual(t, speed[0].bottom, speed[1].top, "one above the other")
 	assert.Subset(t, texts(f), []string{"+50 ± 5 (×½)", minus + "100 ± 5 (1/30000 × 1.3)", minus + "20 ± 2", "not run (0)", "27 more, which change less, have no row."})
 }
+
+// The part of a timeline that is enlarged stands on the whole width, and those who wait as steps: two
+// are twice as high as one.
+func TestTimelineEnlarges(t *testing.T) {
+	f := made(t)(Timeline(TimelineData{
+		Length: 8, Lanes: []Lane{{Name: "the line", Spans: []Span{{0, 8, Running}}}},
+		Close: &Closeup{From: 2, To: 3, Lanes: []Lane{
+			{Name: "the line", Spans: []Span{{2.5, 3.5, Waiting}, {4, 5, Working}}},
+			{Name: "calls", Queue: []Count{{1, 1}, {2.5, 2}, {2.75, 0}}},
+		}},
+	}))
+	whole := filled(f, looks[Running].fill)[1] // after the key
+	assert.Empty(t, filled(f, looks[Working].fill)[1:], "outside the part")
+	dark := filled(f, ink)[1:]
+	require.Len(t, dark, 3)
+	assert.InDelta(t, whole.width()/2, dark[0].width(), 1, "half an hour of one")
+	assert.InDelta(t, 2*(dark[1].bottom-dark[1].top), dark[2].bottom-dark[2].top, 1e-9)
+	assert.InDelta(t, dark[1].width(), 2*dark[2].width(), 1e-9)
+}

@@ -11,6 +11,7 @@
 //	why a fault costs sets        Recovery
 //	which line runs which job     Coverage
 //	how a season goes             Fan, Week, Completion
+//	what a log says               Cumulative, Quantiles, Rates
 //
 // Each takes a struct of plain data and returns a Figure. The title of a figure
 // states the finding and the subtitle says what was measured, in which unit and of

@@ -1,11 +1,21 @@
 package plots
 
+import "slices"
+
 // TimelineData shows one shift.
 type TimelineData struct {
 	Head
 	Axis   string  // of time, with its unit
 	Length float64 // of the shift, in the unit of the axis
 	Lanes  []Lane  // the line itself, then a lane for each station and cause
+	Close  *Closeup
+}
+
+// A Closeup is a part of the shift enlarged, below the whole of it.
+type Closeup struct {
+	From, To float64 // in the unit of the axis
+	Axis     string  // of time, with its unit
+	Lanes    []Lane  // such as the line, each operator, and the calls that wait
 }
 
 // A Lane is a row of a timeline.
@@ -13,6 +23,13 @@ type Lane struct {
 	Name  string
 	Note  string // said on the right, such as stops and minutes; may be empty
 	Spans []Span
+	Queue []Count // how many wait, from one moment to the next; drawn as steps
+}
+
+// A Count is a number from a moment on.
+type Count struct {
+	At     float64 // in the unit of the axis
+	Number int
 }
 
 // A Span is a stretch of time in one state.
@@ -67,8 +84,21 @@ func Timeline(d TimelineData) (*Figure, error) {
 		}
 	}
 	f.legend(keys...)
+	a := f.lanes(d.Lanes, 0, d.Length, d.Axis)
+	if c := d.Close; c != nil {
+		top := f.y + 1
+		f.y += 18
+		b := f.lanes(c.Lanes, c.From, c.To, c.Axis)
+		f.bracket(a.at(c.From), b.from, top)
+		f.bracket(a.at(c.To), b.to, top)
+	}
+	return f.end("The shortest stops are drawn a little longer than they were, so that they can be seen."), nil
+}
+
+// lanes draws lanes from one time to another, and returns their axis.
+func (f *Figure) lanes(lanes []Lane, begin, end float64, shows string) axis {
 	var names, notes []string
-	for _, l := range d.Lanes {
+	for _, l := range lanes {
 		names, notes = append(names, l.Name), append(notes, smallFace.shorten(l.Note, 100))
 	}
 	col := f.column(names, nil, textFace, 18)
@@ -76,19 +106,46 @@ func Timeline(d TimelineData) (*Figure, error) {
 	if w := smallFace.widest(notes...); w > 0 {
 		to = f.right() - w - gap
 	}
-	a := across(scale{0, d.Length, col.right + gap, to}, number)
+	a := across(scale{begin, end, col.right + gap, to}, number)
 	f.names(col)
-	f.below(a, col.top(), col.bottom(), d.Axis)
-	for i, l := range d.Lanes {
+	f.below(a, col.top(), col.bottom(), shows)
+	for i, l := range lanes {
 		r := col.rows[i]
 		f.draw(stroke{points: []point{{a.from, r.middle()}, {a.to, r.middle()}}, pen: pen{colour: grid, width: 0.6}})
 		for _, s := range l.Spans {
-			from, to := s.drawn(a)
+			if s.To < begin || s.From > end {
+				continue
+			}
+			from, to := Span{max(s.From, begin), min(s.To, end), s.State}.drawn(a)
 			f.bar(from, to, r.middle(), looks[s.State].high, looks[s.State].fill, "")
 		}
+		f.queue(l, a, r, begin, end)
 		f.beside(f.right(), r.middle(), 1, notes[i], smallFace)
 	}
-	return f.end("The shortest stops are drawn a little longer than they were, so that they can be seen."), nil
+	return a
+}
+
+// queue draws how many wait as steps up from the foot of the row.
+func (f *Figure) queue(l Lane, a axis, r row, begin, end float64) {
+	most := 1
+	for _, c := range l.Queue {
+		most = max(most, c.Number)
+	}
+	foot, unit := r.bottom-2, (r.bottom-r.top-4)/float64(most)
+	for i, c := range l.Queue {
+		from, to := max(c.At, begin), end
+		if i+1 < len(l.Queue) {
+			to = min(end, l.Queue[i+1].At)
+		}
+		if c.Number > 0 && to > from {
+			f.draw(area{corners: rect(a.at(from), foot-unit*float64(c.Number), max(a.at(to), a.at(from)+narrowest), foot), fill: ink})
+		}
+	}
+}
+
+// bracket leads from a time on the axis above top to where it stands below.
+func (f *Figure) bracket(above, below, top float64) {
+	f.draw(stroke{points: []point{{above, top - 24}, {above, top}, {below, top + 12}, {below, top + 20}}, pen: pen{colour: muted, width: 0.6}})
 }
 
 // check also tells which states occur.
@@ -97,7 +154,20 @@ func (d TimelineData) check() (c check, used [states]bool) {
 	if !(d.Length >= smallest) {
 		c.note("the shift is %v long, want more than 0", d.Length)
 	}
-	for _, l := range d.Lanes {
+	lanes := d.Lanes
+	if x := d.Close; x != nil {
+		if !(x.From >= 0 && x.To > x.From && x.To <= d.Length*(1+1e-9)) {
+			c.note("the part enlarged is from %v to %v, in a shift of %v", x.From, x.To, d.Length)
+		}
+		lanes = slices.Concat(d.Lanes, x.Lanes)
+	}
+	for _, l := range lanes {
+		for i, q := range l.Queue {
+			c.number(q.At, "%s: a time", l.Name)
+			if q.Number < 0 || i > 0 && q.At < l.Queue[i-1].At {
+				c.note("%s: %d wait at %v, want a number of 0 or more and times that rise", l.Name, q.Number, q.At)
+			}
+		}
 		for _, s := range l.Spans {
 			if !(s.From >= 0 && s.From <= s.To && s.To <= d.Length*(1+1e-9)) {
 				c.note("%s: a span from %v to %v, in a shift of %v", l.Name, s.From, s.To, d.Length)

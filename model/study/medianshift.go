@@ -1,11 +1,14 @@
 package study
 
 import (
+	"cmp"
 	"errors"
 	"math"
+	"slices"
 
 	"netrate/model"
 	"netrate/model/runs"
+	"netrate/model/trace"
 )
 
 // MedianShift asks how the shift went whose net rate is nearest to the median: when the line
@@ -24,6 +27,22 @@ type MedianShiftAnswer struct {
 	Stood       Number             `json:"stood_s"`
 	Stretches   []MedianShiftStood `json:"stretches"` // in which the line stood, in order
 	Causes      []MedianShiftCause `json:"causes"`    // the costliest first
+	Tasks       []MedianShiftTask  `json:"tasks"`     // of the crew, in the order of the calls
+
+	// Hour is when the hour begins whose standing time is the median of those of its whole hours: a
+	// typical one, to be looked at closely; 0 of a shift of less than two.
+	Hour Number `json:"typical_hour_from_s"`
+}
+
+// MedianShiftTask is one piece of work for the crew.
+type MedianShiftTask struct {
+	Station  string `json:"station"`
+	Repair   bool   `json:"repair"`   // for a technician
+	Operator int    `json:"operator"` // who did it, from 1; 0 if nobody set off for it
+	Called   Number `json:"called_s"`
+	From     Number `json:"from_s"`    // when somebody set off
+	Arrives  Number `json:"arrives_s"` // and was there
+	To       Number `json:"to_s"`      // when it was done, or the shift ended
 }
 
 // MedianShiftStood is a stretch in which the line stood, all of it for one stop.
@@ -68,11 +87,54 @@ func (q MedianShift) Ask() (*MedianShiftAnswer, error) {
 	for _, x := range stood {
 		a.Stretches = append(a.Stretches, MedianShiftStood{Number(x.From), Number(x.To), x.Station, x.Cause, x.Phase.String()})
 	}
+	if err := a.crewOf(s.LineOf(n), s.Plan.Seed, n); err != nil {
+		return nil, err
+	}
+	a.Hour = a.typicalHour()
 	one := runs.Study{Line: s.Line, Shifts: s.Shifts[n : n+1], Total: o}
 	for _, c := range one.StopCosts() {
 		a.Causes = append(a.Causes, MedianShiftCause{c.Name, c.Count, Number(c.Total())})
 	}
 	return a, nil
+}
+
+// crewOf takes down what the crew did.
+func (a *MedianShiftAnswer) crewOf(l *model.Line, seed uint64, n int) error {
+	shift, err := trace.Of(l, seed, n)
+	if err != nil {
+		return err
+	}
+	for i := range shift.Tasks {
+		t := &shift.Tasks[i]
+		x := MedianShiftTask{Station: l.Stations[t.Station].Where().Name, Repair: t.Work == model.Repair, Called: Number(t.Called)}
+		if t.Taken {
+			x.Operator, x.From, x.Arrives, x.To = t.Operator+1, Number(t.From), Number(t.Arrives), Number(t.To)
+		}
+		a.Tasks = append(a.Tasks, x)
+	}
+	return nil
+}
+
+// typicalHour returns when the hour begins that is in the middle of all whole hours by how long the
+// line stands in it.
+func (a *MedianShiftAnswer) typicalHour() Number {
+	const hour = 3600
+	stood := make([]float64, int(float64(a.Length)/hour))
+	if len(stood) < 2 {
+		return 0
+	}
+	for _, x := range a.Stretches {
+		for h := range stood {
+			from, to := max(float64(x.From), float64(h*hour)), min(float64(x.To), float64((h+1)*hour))
+			stood[h] += max(0, to-from)
+		}
+	}
+	hours := make([]int, len(stood))
+	for h := range hours {
+		hours[h] = h
+	}
+	slices.SortStableFunc(hours, func(x, y int) int { return cmp.Compare(stood[x], stood[y]) })
+	return Number(hours[len(hours)/2] * hour)
 }
 
 // medianShift returns the number of the shift whose net rate is nearest to the median.

@@ -2,6 +2,7 @@ package present
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"netrate/cmd/netrate/internal/page"
@@ -9,7 +10,6 @@ import (
 	"netrate/model/study"
 	"netrate/plots"
 	"netrate/scenarios/stoplog"
-	"netrate/sim/fit"
 )
 
 // Report returns what was learnt as a page.
@@ -24,6 +24,7 @@ func (f Fit) Report(version string) (*page.Report, error) {
 		Heading: "How often", Text: strings.TrimSpace(strings.Join(append([]string{f.divided()}, f.burstNotes()...), " ")),
 		Tables: append([]plots.Table{f.Rates()}, shown...),
 	}
+	often.Figures = append(often.Figures, r.Figure("rates")(f.ratesFigure()))
 	if len(alike.Rows) > 0 {
 		often.Tables = append(often.Tables, alike)
 	}
@@ -50,8 +51,8 @@ func (f Fit) Report(version string) (*page.Report, error) {
 	return r.Done()
 }
 
-// curvePoints are enough for a curve that looks smooth.
-const curvePoints = 400
+// mostQuantiles is how many dots a figure of quantiles has, evenly chosen.
+const mostQuantiles = 200
 
 // clearingFigure draws the lengths of the stops of a station against the fit.
 func clearingFigure(s *study.FitStation) (*plots.Figure, error) {
@@ -64,19 +65,38 @@ func clearingFigure(s *study.FitStation) (*plots.Figure, error) {
 	if s.Clearing.CutOff > 0 {
 		about += ", those cut off left out"
 	}
-	return plots.Cumulative(plots.CumulativeData{
-		Head:   plots.Head{Title: title, Subtitle: "Share of stops at or below a length, seconds; " + about},
-		Axis:   "seconds",
-		Of:     plots.Runs{One: "stop", Many: "stops"},
-		Curves: []plots.Values{{Name: "the log", Role: plots.Base, Values: s.Clearing.Complete()}, {Name: c.Kind.String(), Values: spreadLike(c.Fitted, curvePoints)}},
-	})
+	d := plots.QuantilesData{
+		Head:     plots.Head{Title: title, Subtitle: "Lengths of the stops in the order of their size, against those that the " + c.Kind.String() + " expects, seconds; " + about},
+		Seen:     "in the log, seconds",
+		Expected: "as the " + c.Kind.String() + " expects, seconds",
+	}
+	seen := slices.Sorted(slices.Values(s.Clearing.Complete()))
+	for k := range min(len(seen), mostQuantiles) {
+		i := k * len(seen) / min(len(seen), mostQuantiles)
+		d.Points = append(d.Points, plots.QuantilePoint{Seen: seen[i], Expected: float64(c.Fitted.Quantile((float64(i) + 0.5) / float64(len(seen))))})
+	}
+	return plots.Quantiles(d)
 }
 
-// spreadLike returns a number of durations that are spread as a fit says.
-func spreadLike(f fit.Fitted, n int) []float64 {
-	xs := make([]float64, n)
-	for i := range xs {
-		xs[i] = float64(f.Quantile((float64(i) + 0.5) / float64(n)))
+// ratesFigure draws how often each fault comes, those counted and those that were not, on one scale.
+func (f Fit) ratesFigure() (*plots.Figure, error) {
+	d := plots.RatesData{
+		Head: plots.Head{
+			Title:    "How often each fault comes, and how sure that is",
+			Subtitle: "Faults in a million feeds, with the " + f.Sure() + " interval",
+		},
+		Axis: "faults in a million feeds",
 	}
-	return xs
+	for _, s := range f.Stations {
+		for _, fault := range s.Faults {
+			r := fault.Rate
+			row := plots.RateRow{Name: s.Name + ", " + fault.Called, Rate: plots.Range{Value: 1e6 * r.P, Low: 1e6 * r.Low, High: 1e6 * r.High}, Says: "1 in " + say.OneIn(r.P)}
+			if r.Faults == 0 {
+				row.Rate = plots.Range{High: 1e6 * r.AtMost}
+				row.Says = "none in " + say.Grouped(fmt.Sprint(r.Feeds))
+			}
+			d.Rows = append(d.Rows, row)
+		}
+	}
+	return plots.Rates(d)
 }

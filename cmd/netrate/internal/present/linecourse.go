@@ -1,6 +1,7 @@
 package present
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 
@@ -38,7 +39,7 @@ func CourseFigure(a *study.CourseAnswer, name string, others ...*study.CourseAns
 }
 
 // mostLanes is how many causes have a lane of their own.
-const mostLanes = 10
+const mostLanes = 6
 
 // MedianShiftFigure draws the median shift of a line that is called so.
 func MedianShiftFigure(a *study.MedianShiftAnswer, name string) (*plots.Figure, error) {
@@ -50,8 +51,96 @@ func MedianShiftFigure(a *study.MedianShiftAnswer, name string) (*plots.Figure, 
 				say.Rounded(float64(a.NetRate), 0), page.PerHour, say.Thousands(a.Replication), a.Seed),
 		},
 		Axis: "hours from the start of the shift", Length: float64(a.Length) / 3600,
-		Lanes: medianShiftLanes(a),
+		Lanes: medianShiftLanes(a)[:1], Close: typicalHour(a),
 	})
+}
+
+// typicalHour returns the hour that is typical of the shift, with what the line stood for, what each
+// operator did and how many calls waited; of a short shift all of it.
+func typicalHour(a *study.MedianShiftAnswer) *plots.Closeup {
+	from, to := float64(a.Hour)/3600, float64(a.Hour)/3600+1
+	axis := "hours from the start of the shift: the hour in which the line stands neither long nor short, enlarged"
+	if float64(a.Length) < 2*3600 {
+		from, to, axis = 0, float64(a.Length)/3600, "hours from the start of the shift"
+	}
+	lanes := medianShiftLanes(a)
+	for i := range lanes[1:] {
+		lanes[i+1].Note += " in all"
+	}
+	lanes = append(lanes, operatorLanes(a)...)
+	return &plots.Closeup{From: from, To: to, Axis: axis, Lanes: append(lanes, plots.Lane{Name: "calls that wait", Note: longestWait(a), Queue: queueOf(a)})}
+}
+
+// operatorLanes returns a lane for each operator and technician: walking and at work.
+func operatorLanes(a *study.MedianShiftAnswer) []plots.Lane {
+	lanes := map[string]*plots.Lane{}
+	var names []string
+	busy := map[string]float64{}
+	for i := range a.Tasks {
+		t := &a.Tasks[i]
+		if t.Operator == 0 {
+			continue
+		}
+		name := fmt.Sprintf("operator %d", t.Operator)
+		if t.Repair {
+			name = fmt.Sprintf("technician %d", t.Operator)
+		}
+		if lanes[name] == nil {
+			lanes[name] = &plots.Lane{Name: name}
+			names = append(names, name)
+		}
+		hours := func(x study.Number) float64 { return float64(x) / 3600 }
+		at, end := min(t.Arrives, t.To), min(t.To, a.Length)
+		at = min(at, end)
+		lanes[name].Spans = append(lanes[name].Spans,
+			plots.Span{From: hours(t.From), To: hours(at), State: plots.Waiting}, plots.Span{From: hours(at), To: hours(end), State: plots.Working})
+		busy[name] += float64(end - t.From)
+	}
+	slices.Sort(names)
+	var all []plots.Lane
+	for _, name := range names {
+		l := *lanes[name]
+		l.Note = "busy " + say.Percent(busy[name]/float64(a.Length), 0.01)
+		all = append(all, l)
+	}
+	return all
+}
+
+// queueOf returns how many calls wait for somebody to set off, from one moment to the next.
+func queueOf(a *study.MedianShiftAnswer) []plots.Count {
+	type step struct {
+		at float64
+		by int
+	}
+	var steps []step
+	for i := range a.Tasks {
+		t := &a.Tasks[i]
+		steps = append(steps, step{float64(t.Called), 1})
+		if t.Operator > 0 {
+			steps = append(steps, step{float64(t.From), -1})
+		}
+	}
+	slices.SortStableFunc(steps, func(x, y step) int { return cmp.Or(cmp.Compare(x.at, y.at), cmp.Compare(x.by, y.by)) })
+	var counts []plots.Count
+	n := 0
+	for i, s := range steps {
+		n += s.by
+		if i+1 == len(steps) || steps[i+1].at > s.at {
+			counts = append(counts, plots.Count{At: s.at / 3600, Number: max(0, n)})
+		}
+	}
+	return counts
+}
+
+// longestWait says how long the longest call of the shift waited.
+func longestWait(a *study.MedianShiftAnswer) string {
+	longest := 0.0
+	for i := range a.Tasks {
+		if t := &a.Tasks[i]; t.Operator > 0 {
+			longest = max(longest, float64(t.From-t.Called))
+		}
+	}
+	return "longest " + say.TwoDigitsOr0(longest) + " s"
 }
 
 // medianShiftLanes returns the lane of the line, and one for each of the causes that cost most.
