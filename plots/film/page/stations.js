@@ -113,5 +113,17 @@ function drawCount(pen, plan, station, frame, count, low) {
 
 function drawName(pen, plan, i, name, stands) {
   const {x, y, align} = plan.labels[i];
-  pen.text(name, x, y, {align, bold: stands});
+  pen.text(plan.upright ? fitted(pen, name, plan.width - x) : name, x, y, {align, bold: stands});
+}
+
+// fitted returns a text without as much of its middle as there is no room for: names often differ at
+// their ends.
+function fitted(pen, text, room) {
+  let kept = [...text], short = text;
+  while (kept.length > 2 && pen.width(short, true) > room) {
+    const middle = Math.floor(kept.length / 2);
+    kept = [...kept.slice(0, middle), ...kept.slice(middle + 1)];
+    short = kept.slice(0, middle).join('') + '…' + kept.slice(middle).join('');
+  }
+  return short;
 }
