@@ -366,11 +366,11 @@ func TestCountsAtAnyMoment(t *testing.T) {
 				var o model.Outcome
 				require.NoError(t, cut.Run(11, 0, &o))
 				c := s.Counts(short.Shift)
-				require.Equal(t, o.Sets, model.Sets{
+				require.Equal(t, model.Sets{
 					Started: c.Begun, Good: c.Good, Defective: c.Ended[model.Defective], Diverted: c.Ended[model.Diverted],
 					Outsorted: c.Ended[model.Outsorted], Spoiled: c.Ended[model.Spoiled],
 					OnLine: c.Begun - c.Good - c.Ended[model.Defective] - c.Ended[model.Diverted] - c.Ended[model.Outsorted] - c.Ended[model.Spoiled],
-				}, "at %v", short.Shift)
+				}, o.Sets, "at %v", short.Shift)
 			}
 		})
 	}
