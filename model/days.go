@@ -2,6 +2,7 @@ package model
 
 import (
 	"math"
+	"slices"
 
 	"netrate/sim"
 )
@@ -21,6 +22,14 @@ type DriftStep struct{ From, Times float64 }
 // Given reports whether anything changes.
 func (d *Days) Given() bool { return d.CV > 0 || len(d.Drift) > 0 || d.Level > 0 }
 
+// SpreadGiven reports whether it is said of the line how lots or days differ.
+func (l *Line) SpreadGiven() bool {
+	return l.Days.CV > 0 || slices.ContainsFunc(l.Stations, func(s Station) bool {
+		lots := LotsOf(s)
+		return lots != nil && lots.Given()
+	})
+}
+
 // Clone returns a copy.
 func (d Days) Clone() Days {
 	d.Drift = append([]DriftStep(nil), d.Drift...)
@@ -38,13 +47,13 @@ func (d *Days) level() float64 {
 func (l *Line) checkDays(c *Checks) {
 	d := &l.Days
 	c.factorCV(d.CV, "line.days.cv")
-	c.Require(d.Hours == 0 || d.Hours >= 0.01 && d.Hours <= 1e4, "line.days.hours", "a day has %v hours of running, want from 0.01 to 10000", d.Hours)
+	c.Require(d.Hours == 0 || d.Hours >= 0.01 && d.Hours <= 1e4, "line.days.every", "a day has %v hours of running, want from 0.01 to 10000", d.Hours)
 	c.Require(d.Hours == 0 || d.Given(), "line.days", "it is said how long a day is, and not what days differ by: give cv or drift")
 	c.Require(d.Level >= 0 && d.Level <= MostFactor, "line.days.level", "level is %v, want a factor above 0, at most %d", d.Level, MostFactor)
 	before := -1.0
 	for _, step := range d.Drift {
 		c.Require(step.From >= 0 && step.From <= 1e4, "line.days.drift", "a step of the drift begins after %v hours, want from 0 to 10000", step.From)
-		c.Require(!(step.From <= before), "line.days.drift", "a step of the drift begins after %v hours, and so does the one before it, or later: want them in order", step.From)
+		c.Require(!(step.From <= before), "line.days.drift", "a step of the drift begins after %v hours, and the one before it after %v: want them in order", step.From, before)
 		c.Require(step.Times > 0 && step.Times <= MostFactor, "line.days.drift", "a step of the drift is a factor of %v, want above 0, at most %d", step.Times, MostFactor)
 		before = step.From
 	}
@@ -59,7 +68,6 @@ func (v *Parameters) dayNumbers(d *Days) {
 	if d.Level > 0 {
 		v.number("line.days.level", &d.Level, "%.3g")
 	}
-	v.number("line.days.hours", &d.Hours, "%.3g h")
 }
 
 // MeanDrift returns the mean of the factor of level and drift over the first hours of running of
@@ -80,6 +88,27 @@ func (d *Days) MeanDrift(hours float64) float64 {
 		return times * d.level()
 	}
 	return (sum + float64((hours-from)*times)) / hours * d.level()
+}
+
+// atMeanDrift returns the line with its fault rates at the mean over the running time of a
+// replication, and without drift: what paper takes. The line runs for a share of a shift.
+func (l *Line) atMeanDrift(share float64) *Line {
+	hours := float64(l.Shift) / 3600 * share
+	if l.Job.Sets > 0 {
+		hours = float64(l.Job.Sets) / l.RunSpeed()
+	}
+	mean := l.Clone()
+	mean.Days.Drift, mean.Days.Level = nil, 0
+	for _, s := range mean.Stations {
+		all := Parameters{whole: true}
+		s.Parameters(&all)
+		for _, v := range all.list {
+			if v.fault != nil || slices.Contains([]string{"misfeed", "double", "jam"}, v.Name) {
+				*v.rate *= l.Days.MeanDrift(hours)
+			}
+		}
+	}
+	return mean
 }
 
 // days are the days of a line in use.

@@ -134,7 +134,8 @@ func (c *Checks) lots(x *Lots) {
 			ways++
 		}
 	}
-	c.Require(ways == 1, "lots", "what lots differ by is said in %d ways, want one: cv, bad and times, or factors", ways)
+	c.Require(ways > 0, "lots", "it is said how large lots are, and not what they differ by: give cv, bad and times, or factors")
+	c.Require(ways < 2, "lots", "what lots differ by is said in %d ways, want one: cv, bad and times, or factors", ways)
 	c.factorCV(x.CV, "lots.cv")
 	c.Require(x.Bad >= 0 && x.Bad < 1, "lots.bad", "bad is %v, want a share of the lots below 1", x.Bad)
 	c.Require(x.Bad == 0 && x.Times == 0 || x.Bad > 0 && x.Times > 0 && x.Times <= MostFactor, "lots.times", "bad lots are %v times as bad, want a factor above 0, at most %d, and the share of bad lots", x.Times, MostFactor)

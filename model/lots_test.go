@@ -267,7 +267,7 @@ func TestLotsAreChecked(t *testing.T) {
 		"lots.times":      func(_ *Line, f *Feeder) { f.Lots = Lots{Of: 10, Bad: 0.1} },
 		"lots.factors":    func(_ *Line, f *Feeder) { f.Lots = Lots{Of: 10, Factors: []float64{0}} },
 		"line.days.cv":    func(l *Line, _ *Feeder) { l.Days.CV = 11 },
-		"line.days.hours": func(l *Line, _ *Feeder) { l.Days = Days{CV: 1, Hours: nan} },
+		"line.days.every": func(l *Line, _ *Feeder) { l.Days = Days{CV: 1, Hours: nan} },
 		"line.days":       func(l *Line, _ *Feeder) { l.Days.Hours = 8 },
 		"line.days.level": func(l *Line, _ *Feeder) { l.Days.Level = math.Inf(1) },
 		"line.days.drift": func(l *Line, _ *Feeder) { l.Days.Drift = []DriftStep{{1, 2}, {1, 3}} },

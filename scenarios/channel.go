@@ -9,6 +9,7 @@ type channel struct {
 	Pages      *pages                `yaml:"pages" jsonschema_description:"sheets of a document"`
 	Buffer     *buffer               `yaml:"buffer" jsonschema_description:"gathered documents that can wait for the track"`
 	Hopper     *documentHopper       `yaml:"hopper,omitempty" jsonschema_description:"its paper; without end if not given"`
+	Lots       *lots                 `yaml:"lots,omitempty" jsonschema_description:"what lots its sheets come in, some worse than others; all alike if not given"`
 	Misfeed    *uncertainProbability `yaml:"misfeed" jsonschema_description:"probability that a sheet does not come"`
 	Double     *uncertainProbability `yaml:"double" jsonschema_description:"probability that two sheets come for one"`
 	Jam        *uncertainProbability `yaml:"jam" jsonschema_description:"probability that a sheet jams"`
@@ -29,6 +30,7 @@ func (h *channel) Build(policy Policy) model.Station {
 		Pages:      h.Pages.number(),
 		Buffer:     int(or(h.Buffer, 0)),
 		Hopper:     h.Hopper.stock(),
+		Lots:       h.Lots.model(),
 		Misfeed:    float64(or(h.Misfeed, 0)),
 		Double:     float64(or(h.Double, 0)),
 		Jam:        float64(or(h.Jam, 0)),

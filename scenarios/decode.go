@@ -112,6 +112,7 @@ func (f *file) build(name string, track line, policy linePolicy) *model.Line {
 		Begins:  job.Begins.beginning(sim.Seconds(or(job.Shift, 0))),
 		Restart: track.Restart.time(),
 		Crew:    people.model(),
+		Days:    track.Days.model(),
 	}
 	if f.Work == nil {
 		l.Shift = standIn

@@ -8,6 +8,7 @@ type feeder struct {
 	Preset *presetName `yaml:"preset,omitempty" jsonschema_description:"a usual feeder to begin with; what the station itself says wins"`
 	feederRates
 	Hopper     *hopper               `yaml:"hopper" jsonschema_description:"its pieces"`
+	Lots       *lots                 `yaml:"lots,omitempty" jsonschema_description:"what lots its pieces come in, some worse than others; all alike if not given"`
 	Material   *uncertainFactor      `yaml:"material,omitempty" jsonschema_description:"factor of the insert on misfeed, double and jam; 1 if not given"`
 	Noticed    *uncertainProbability `yaml:"noticed,omitempty" jsonschema_description:"share of the misfeeds that are noticed; 100% if not given"`
 	Caught     *uncertainProbability `yaml:"caught,omitempty" jsonschema_description:"share of the doubles that are noticed; 100% if not given"`
@@ -58,6 +59,7 @@ func (f *feeder) fed(policy linePolicy) *model.Feeder {
 		Double:     float64(or(f.Double, 0)),
 		Jam:        float64(or(f.Jam, 0)),
 		Growth:     float64(or(f.Growth, 0)),
+		Lots:       f.Lots.model(),
 		Material:   float64(or(f.Material, 1)),
 		Noticed:    float64(or(f.Noticed, 1)),
 		Caught:     float64(or(f.Caught, 1)),

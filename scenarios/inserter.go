@@ -7,6 +7,7 @@ type inserter struct {
 	stationHead
 	Rated           *speed                `yaml:"rated" jsonschema_description:"rated speed, at which its faults were counted"`
 	Hopper          *hopper               `yaml:"hopper,omitempty" jsonschema_description:"its envelopes; none with an envelope feeder, needed without one"`
+	Lots            *lots                 `yaml:"lots,omitempty" jsonschema_description:"what lots its envelopes come in, some worse than others; all alike if not given"`
 	EnvelopeMisfeed *uncertainProbability `yaml:"envelope_misfeed,omitempty" jsonschema_description:"probability that no envelope comes; none with an envelope feeder, needed without one"`
 	Flap            *uncertainProbability `yaml:"flap" jsonschema_description:"probability that the envelope's flap stays shut"`
 	Jam             *uncertainProbability `yaml:"jam" jsonschema_description:"probability that set and envelope jam"`
@@ -21,6 +22,7 @@ func (s *inserter) Build(policy Policy) model.Station {
 	usual, times := s.Clear.times()
 	n := &model.Inserter{
 		Place:           s.place(s.Rated),
+		Lots:            s.Lots.model(),
 		EnvelopeMisfeed: float64(or(s.EnvelopeMisfeed, 0)),
 		Flap:            float64(or(s.Flap, 0)),
 		Jam:             float64(or(s.Jam, 0)),

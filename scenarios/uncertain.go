@@ -8,7 +8,7 @@ import (
 )
 
 // noUncertainty says what can be uncertain, of a number that cannot.
-const noUncertainty = "cannot be uncertain: rates of stations can, and constant, mean or cv of their times, of line.restart and of crew.walk, and how often operators err"
+const noUncertainty = "cannot be uncertain: rates of stations can, cv, bad and times of lots, cv and level of days, and constant, mean or cv of their times, of line.restart and of crew.walk, and how often operators err"
 
 // hasUncertainInput reports whether a value is written as one with its uncertainty is.
 func hasUncertainInput(n *node) bool {
@@ -92,7 +92,9 @@ func numberAt(keys []string) (string, model.Part) {
 	case "mean":
 		last, part = last-2, model.MeanPart
 	case "cv":
-		last, part = last-2, model.CVPart
+		if keys[last-2] != "lots" && keys[last-2] != "days" { // of factors, not of a time
+			last, part = last-2, model.CVPart
+		}
 	}
 	if keys[last-1] == otherFaults {
 		last-- // of clear: the model knows it as the usual one

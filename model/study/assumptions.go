@@ -14,7 +14,7 @@ type Assumption struct {
 	Stations    []string
 	Kind        AssumptionKind
 	Key         string // in the words of a scenario file; of a response its fault
-	Text        string // as it was stated; of a response or of what a crew does its name; "" of a number
+	Text        string // as it was stated; of a response, of what a crew does, of lots and of days its name; "" of a number
 	Source      string // "" if none is stated
 
 	Number    float64  // of what is taken; of a speed, cycles an hour

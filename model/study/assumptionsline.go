@@ -35,6 +35,9 @@ func (x *AssumptionBasis) assumed() []assumed {
 		for _, s := range x.Work {
 			all = append(all, statement(s))
 		}
+		if _, is := given[[3]string{name, "", "line.days"}]; !is {
+			all = append(all, assumed{line: name, kind: AssumptionTaken, key: "line.days", text: Alike})
+		}
 		for _, station := range l.Stations {
 			for _, a := range append(given.responses(name, station), takenFor(station)...) {
 				a.line, a.station = name, station.Where().Name
@@ -124,6 +127,9 @@ func takenFor(s model.Station) []assumed {
 	for _, u := range s.Usual() {
 		all = append(all, assumed{kind: AssumptionTaken, key: u.Name, number: u.Value, share: u.Share})
 	}
+	if model.LotsOf(s) != nil {
+		all = append(all, assumed{kind: AssumptionTaken, key: "lots", text: Alike})
+	}
 	return all
 }
 
@@ -138,3 +144,6 @@ func (x *AssumptionBasis) beginning() []assumed {
 	}
 	return all
 }
+
+// Alike is what lots and days are taken to be of which nothing is stated.
+const Alike = "all alike"

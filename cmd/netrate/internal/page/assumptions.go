@@ -110,7 +110,10 @@ func shown(a *study.Assumption) plots.Assumption {
 		p.What = "response to a " + a.Key
 	case study.AssumptionTaken:
 		p.Value, p.Source = say.Exact(a.Number), notGiven
-		if a.Share {
+		switch {
+		case a.Text != "":
+			p.Value = a.Text
+		case a.Share:
 			p.Value = say.Probability(a.Number)
 		}
 	case study.AssumptionDefault:

@@ -9,6 +9,7 @@ import (
 
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
+	"netrate/model"
 	"netrate/model/runs"
 	"netrate/model/study"
 	"netrate/plots/terminal"
@@ -145,7 +146,17 @@ func netRateFact(s *runs.Study) fact {
 		low, high = say.Rough(rates.Quantile(0), e.Half), say.Rough(rates.Quantile(1), e.Half)
 		return fact{name, []string{rate + " (95 % interval)", fmt.Sprintf("The worst %s had %s, the best %s", word, low, high)}}
 	}
-	return fact{name, []string{rate + " (95 % interval)", fmt.Sprintf("One %s in twenty falls below %s, one in twenty exceeds %s", word, low, high)}}
+	return fact{name, []string{rate + " (95 % interval)", spreadWords(s.Line, low, high)}}
+}
+
+// spreadWords says how far shifts spread and, where that is so, that bad lots and bad days, which
+// spread them further, are not given.
+func spreadWords(l *model.Line, low, high string) string {
+	word := page.Period(l)
+	if l.SpreadGiven() {
+		return fmt.Sprintf("One %s in twenty falls below %s, one in twenty exceeds %s", word, low, high)
+	}
+	return fmt.Sprintf("Lots and days alike: one %s in 20 is below %s, one above %s", word, low, high)
 }
 
 // onPaper returns the sum done on paper, which takes nominal values.

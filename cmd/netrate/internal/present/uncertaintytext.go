@@ -28,7 +28,7 @@ func (d Uncertain) found(nominal sim.Estimate) fact {
 		f = fact{"Finished", []string{fmt.Sprintf("after %s h in the long run (95 %%: %s)", mean, longRun)}}
 	}
 	f.says = append(f.says,
-		fmt.Sprintf("One %s in twenty falls below %s, one in twenty exceeds %s", word, below, above),
+		spreadWords(d.Study.Line, below, above),
 		fmt.Sprintf("Variance of %ss: %s (%s to %s) from %s", word, uncertainShare(d.Share.Share), uncertainShare(d.Share.Low),
 			uncertainShare(d.Share.High), say.Plural(len(d.Study.Line.UncertainInputs), "uncertain input")),
 		"At nominal values: "+say.PlusMinus(say.Measured(nominal.Mean, nominal.Half)))
