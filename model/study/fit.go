@@ -12,11 +12,12 @@ import (
 // long the line stands for it, and whether that is all that there is to say.
 type Fit struct {
 	Log       *Log
-	Level     float64       // confidence of the intervals, above 0.5; 0 for [Level]
-	Draws     int           // of each test of how well a distribution fits; 0 for no test
-	Seed      uint64        // of the tests by simulation
-	DayStarts time.Duration // when a day of the counts begins, from midnight
-	Quick     bool          // bursts are not looked for, which takes most of the time
+	Level     float64            // confidence of the intervals, above 0.5; 0 for [Level]
+	Draws     int                // of each test of how well a distribution fits; 0 for no test
+	Seed      uint64             // of the tests by simulation
+	Lots      map[string]float64 // pieces of a lot of each station, where that is known
+	DayStarts time.Duration      // when a day of the counts begins, from midnight
+	Quick     bool               // bursts are not looked for, which takes most of the time
 }
 
 // FitAnswer is what a log and its counts say.
@@ -26,6 +27,7 @@ type FitAnswer struct {
 	Draws     int
 	Log       *Log
 	Partial   bool          // it was cancelled, or is an answer so far
+	Spread    FitSpread     // how days differ; of a partial answer not looked for
 	Stations  []FitStation  // in the order of the log; of a partial answer the first of them
 	DayStarts time.Duration // when a day of the counts begins, from midnight
 }
@@ -50,6 +52,7 @@ type FitStation struct {
 	placed []fit.Stretch // in which they were looked for
 	byWork []workRow
 	starts time.Duration // of a day of the counts, from midnight
+	worth  float64       // as of its faults
 }
 
 // FitFault is what is known of one fault of a station.
@@ -57,7 +60,10 @@ type FitFault struct {
 	Called   string       // the fault; "any fault" of a station without stops whose kind is not known
 	Rate     fit.Rate     // its interval allows for bursts
 	Like     fit.Group    // of the interval, where bursts are shown: the independent faults and feeds of the same share that are as uncertain
-	Varies   float64      // how many times as much as that of independent faults their number varies; 0 if no bursts are shown
+	Varies   float64      // how many times as much as that of independent faults their number varies; 0 if neither bursts nor lots are shown
+	ByDay    bool         // lots are shown
+	together float64      // Varies that it is written with where lots are shown: enough for all faults of the station together
+	worth    float64      // of its feeds, how many of a day of the mean factor each is; 0 for 1
 	Jobs     *FitDivision // nil where no jobs are given, or there is too little
 	Speeds   *FitDivision
 	Growth   *fit.Growth // with the speed; nil if there are no speeds, or it cannot be fitted
@@ -109,6 +115,7 @@ func (q Fit) Ask(ctx context.Context, told func(Sofar[FitAnswer])) (*FitAnswer, 
 			told(Sofar[FitAnswer]{Done: i + 1, Most: len(q.Log.Stations), Answer: func() *FitAnswer { so := *a; return &so }})
 		}
 	}
+	a.spread(q.Lots)
 	a.Partial = false
 	return a, nil
 }

@@ -3,6 +3,7 @@ package study
 import (
 	"cmp"
 	"fmt"
+	"math"
 	"slices"
 	"time"
 
@@ -227,7 +228,13 @@ func (f *FitFault) allow(s *FitStation, fault LogCause, level float64) {
 		single -= x
 		squares += float64(x * x)
 	}
-	f.Varies = max(1, s.Bursts.Dispersion, (single+squares)/n)
+	f.varies(max(1, s.Bursts.Dispersion, (single+squares)/n), level)
+}
+
+// varies widens the interval of a rate whose faults vary so many times as much as independent ones.
+func (f *FitFault) varies(times, level float64) {
+	n := float64(f.Rate.Faults)
+	f.Varies = times
 	f.Like.Faults = max(1, int64(n/f.Varies+0.5))
 	f.Like.Feeds = int64(float64(f.Like.Faults) / n * float64(f.Rate.Feeds))
 	if like, err := fit.NewRate(f.Like.Faults, f.Like.Feeds, level); err == nil {
@@ -236,12 +243,20 @@ func (f *FitFault) allow(s *FitStation, fault LogCause, level float64) {
 }
 
 // Counts returns the faults and feeds that a scenario is to be given: as many independent ones as
-// leave the rate as uncertain as it is.
+// leave the rate as uncertain as it is, in so many feeds of days that are neither good nor bad.
 func (f *FitFault) Counts() (seen, feeds int64) {
-	if f.Varies > 0 {
-		return f.Like.Faults, f.Like.Feeds
+	seen, feeds = f.Rate.Faults, f.Rate.Feeds
+	switch n := float64(seen); {
+	case f.together > 0:
+		seen = max(1, int64(math.Round(n/f.together)))
+		feeds = max(seen, int64(math.Round(float64(seen)/n*float64(feeds))))
+	case f.Varies > 0:
+		seen, feeds = f.Like.Faults, f.Like.Feeds
 	}
-	return f.Rate.Faults, f.Rate.Feeds
+	if f.worth > 0 {
+		feeds = max(seen, 1, int64(math.Round(float64(feeds)*f.worth)))
+	}
+	return seen, feeds
 }
 
 // InBursts reports whether the stops are shown to come in bursts: all of them, or some that lie

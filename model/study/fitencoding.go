@@ -10,6 +10,7 @@ func (a *FitAnswer) MarshalJSON() ([]byte, error) {
 	for i := range a.Stations {
 		e.Stations = append(e.Stations, a.Stations[i].encoding())
 	}
+	e.Spread = a.Spread.encoding()
 	return unescaped(e)
 }
 
@@ -22,6 +23,7 @@ type fitEncoding struct {
 	Counts   LogFile              `json:"counts"`
 	Only     *LogOnly             `json:"only,omitempty"` // nothing if all rows were taken
 	Stations []fitStationEncoding `json:"stations"`
+	Spread   fitSpreadEncoding    `json:"spread"` // of days
 }
 
 type fitStationEncoding struct {
@@ -199,6 +201,48 @@ func (s *FitStation) burstsEncoding() *fitBurstsEncoding {
 	const layout = "2006-01-02T15:04:05Z07:00"
 	for _, f := range s.Found {
 		e.Where = append(e.Where, fitBurstEncoding{f.From.Format(layout), f.To.Format(layout), f.Shift, f.Job, Number(f.Speed), f.Stops, Number(f.Expected)})
+	}
+	return e
+}
+
+type fitSpreadEncoding struct {
+	None     string                     `json:"not_looked_for,omitempty"` // why not
+	Days     int                        `json:"days,omitempty"`
+	Shared   *fitSharedEncoding         `json:"days_alike_for_all_stations,omitempty"` // nothing of fewer than two stations
+	Stations []fitStationSpreadEncoding `json:"stations,omitempty"`
+}
+
+type fitSharedEncoding struct {
+	CV     Number `json:"cv"`
+	SE     Number `json:"se"`
+	MeanSE Number `json:"mean_se"` // of the mean of the days, in proportion to it
+	P      Number `json:"p"`       // of days that have nothing in common
+}
+
+type fitStationSpreadEncoding struct {
+	Name    string `json:"name"`
+	CV      Number `json:"cv"` // of all factors of a day, by maximum likelihood
+	Low     Number `json:"low"`
+	High    Number `json:"high"` // null: it has no end
+	P       Number `json:"p"`    // of chance alone
+	OwnP    Number `json:"own_p"`
+	Lot     Number `json:"lot,omitempty"` // pieces; nothing if the station has no factors of its own
+	LotCV   Number `json:"lot_cv,omitempty"`
+	LotSE   Number `json:"lot_se,omitempty"`
+	Assumed bool   `json:"lot_assumed,omitempty"` // nobody has said how many pieces
+}
+
+func (x *FitSpread) encoding() fitSpreadEncoding {
+	e := fitSpreadEncoding{None: x.None, Days: x.Days}
+	if s := x.Shared; s != nil {
+		e.Shared = &fitSharedEncoding{Number(s.CV), Number(s.SE), Number(s.Mean), Number(s.P)}
+	}
+	for _, of := range x.Stations {
+		s := fitStationSpreadEncoding{Name: of.Name, CV: Number(of.All.CV), Low: Number(of.All.Low), High: Number(of.All.High), P: Number(of.All.P), OwnP: Number(of.Own.P)}
+		if of.Shown {
+			s.Lot, s.LotCV, s.LotSE, s.Assumed = Number(of.Lot), Number(of.CV), Number(of.SE), !of.Stated
+		}
+		e.Stations = append(e.Stations, s)
 	}
 	return e
 }

@@ -184,8 +184,11 @@ func (s *FitStation) at(r workRow, speed float64) float64 {
 
 // allowed returns a count with the allowance for bursts of fault i.
 func (s *FitStation) allowed(i int, seen int64, feeds float64) FitCount {
+	if s.worth > 0 {
+		feeds *= s.worth
+	}
 	c := FitCount{seen, max(1, seen, int64(math.Round(feeds)))}
-	if varies := s.Faults[i].Varies; varies > 0 && seen > 0 {
+	if varies := max(s.Faults[i].Varies, s.Faults[i].together); varies > 0 && seen > 0 {
 		n := max(1, math.Round(float64(seen)/varies))
 		c = FitCount{int64(n), max(int64(n), int64(math.Round(n/float64(seen)*feeds)))}
 	}

@@ -14,6 +14,7 @@ type LogKind struct {
 	Rates  []string   // what a scenario calls the probability of each; "" where it is no number of the station
 	Clears []string   // what a scenario calls the clearing time of each; "" where it has none of its own
 	Grows  bool       // its faults can grow with the speed
+	Lots   bool       // its pieces can come in lots
 	Role   model.Role
 
 	telling []LogCause // those of the faults that no other kind is said to have
@@ -45,7 +46,7 @@ func LogKindsOf(stations ...model.Station) (kinds []LogKind) {
 // logKindOf returns the kind of a station; without faults if it has no rate that can be learnt.
 func logKindOf(s model.Station) LogKind {
 	rates := model.FaultRates(s)
-	k := LogKind{Name: s.Kind().Name, Role: s.Kind().Role, Grows: model.HasNumber(s, "growth")}
+	k := LogKind{Name: s.Kind().Name, Role: s.Kind().Role, Grows: model.HasNumber(s, "growth"), Lots: model.LotsOf(s) != nil}
 	if len(rates) == 0 {
 		return k
 	}

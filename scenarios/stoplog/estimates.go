@@ -32,7 +32,10 @@ func Rates(a *study.FitAnswer, s *study.FitStation) (rates []Estimate, left []st
 		case r.Faults > 0:
 			seen, feeds := f.Counts()
 			comment := fmt.Sprintf("1/%s; %s: 1/%s to 1/%s", oneIn(r.P), sure, oneIn(r.High), oneIn(r.Low))
-			if f.Varies > 0 {
+			switch {
+			case f.ByDay:
+				comment += fmt.Sprintf("; %d in %s, in lots, which tell no more than this", r.Faults, thousands(r.Feeds))
+			case f.Varies > 0:
 				comment += fmt.Sprintf("; %d in %s, in bursts, which tell no more than this", r.Faults, thousands(r.Feeds))
 			}
 			rates = append(rates, Estimate{key, fmt.Sprintf("{seen: %d, of: %d}", seen, feeds), comment})

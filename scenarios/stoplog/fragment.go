@@ -29,6 +29,9 @@ func Fragment(a *study.FitAnswer) string {
 			fmt.Fprintf(&b, "  # %s: no fault in %s feeds, at most 1/%s (%s)\n", OneLine(s.Name), thousands(s.Feeds), oneIn(s.Faults[0].Rate.AtMost), percent(a.Level))
 		}
 	}
+	for _, e := range daysOf(a) {
+		fmt.Fprintf(&b, "# %s: %s  # %s\n", e.Key, e.Value, e.Comment)
+	}
 	return b.String() + jobsText(a)
 }
 
@@ -49,6 +52,9 @@ func stationText(a *study.FitAnswer, s *study.FitStation) string {
 	}
 	for _, why := range left {
 		b.WriteString("    # left out: " + why + "\n")
+	}
+	if lots, shown := lotsOf(a, s); shown {
+		write(lots)
 	}
 	b.WriteString(growthText(s))
 	if s.InBursts() {

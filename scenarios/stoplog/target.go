@@ -30,6 +30,7 @@ type TargetStation struct {
 	Rated      string // "" if the station does not say it by itself
 	Source     string // where its numbers come from; "" if the station does not say
 	Clear      any    // its clearing time as it is written
+	Lots       struct{ Of any }
 }
 
 // ByFault reports whether the station has clearing times by fault.
@@ -171,6 +172,7 @@ func (t *Target) Take(a *study.FitAnswer) (edited []byte, taken []string, err er
 	if len(taken) == 0 {
 		return nil, nil, nil
 	}
+	edits = append(edits, dayEdits(a)...)
 	if t.Variant != "" {
 		edited, err = scenarios.EditedVariant(t.File, t.text, t.Variant, edits)
 	} else {
@@ -195,6 +197,9 @@ func (t *Target) edits(a *study.FitAnswer, s *study.FitStation) (edits []scenari
 		estimates = append(estimates, clearingTimes(s)...)
 	case !written:
 		estimates = append(estimates, clearingTime(s))
+	}
+	if lots, shown := lotsOf(a, s); shown && t.takesLots(s) {
+		estimates = append(estimates, lots)
 	}
 	if len(estimates) > 0 {
 		of := source(a, s)

@@ -109,6 +109,9 @@ func (o *fitFlags) run(e desk.Env, args []string) error {
 		return err
 	}
 	question := study.Fit{Log: log.Log, Level: float64(o.level), Draws: o.draws.Value, Seed: uint64(o.seed), DayStarts: time.Duration(starts)}
+	if x.into != nil {
+		question.Lots = x.into.Lots()
+	}
 	ctx, stop := e.UntilInterrupted()
 	err = x.ask(ctx, e, question)
 	stop()

@@ -88,6 +88,9 @@ func (f Fit) partial(end string) string {
 // read.
 func (f Fit) Text() string {
 	tables := []plots.Table{f.Rates()}
+	if days := f.SpreadTable(); f.Spread.Shown() {
+		tables = append(tables, days)
+	}
 	if bursts := f.BurstTable(); len(bursts.Rows) > 0 {
 		tables = append(tables, bursts)
 	}
@@ -102,7 +105,7 @@ func (f Fit) Text() string {
 	if divided := f.divided(); divided != "" {
 		b.WriteString(say.Wrapped(divided, say.Prose()) + "\n")
 	}
-	for _, part := range [][]string{f.burstNotes(), f.Notes()} {
+	for _, part := range [][]string{f.spreadNotes(), f.burstNotes(), f.Notes()} {
 		for _, text := range part {
 			b.WriteString(say.Wrapped(text, say.Prose()))
 		}

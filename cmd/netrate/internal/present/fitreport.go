@@ -21,12 +21,15 @@ func (f Fit) Report(version string) (*page.Report, error) {
 	})
 	shown, alike := f.Divisions()
 	often := plots.Section{
-		Heading: "How often", Text: strings.TrimSpace(strings.Join(append([]string{f.divided()}, f.burstNotes()...), " ")),
+		Heading: "How often", Text: strings.TrimSpace(strings.Join(slices.Concat([]string{f.divided()}, f.spreadNotes(), f.burstNotes()), " ")),
 		Tables: append([]plots.Table{f.Rates()}, shown...),
 	}
 	often.Figures = append(often.Figures, r.Figure("rates")(f.ratesFigure()))
 	if len(alike.Rows) > 0 {
 		often.Tables = append(often.Tables, alike)
+	}
+	if days := f.SpreadTable(); len(days.Rows) > 0 {
+		often.Tables = append(often.Tables, days)
 	}
 	if bursts := f.BurstTable(); len(bursts.Rows) > 0 {
 		often.Tables = append(often.Tables, bursts)
