@@ -196,3 +196,23 @@ func TestSeasonDrawsApart(t *testing.T) {
 	apart(study.Jobs[0].Hours, study.Jobs[2].Hours, "the same job in two weeks")
 	apart(study.Jobs[2].Hours, study.Jobs[4].Hours, "the same job in two weeks")
 }
+
+// The jobs of one product go on with the lots of the one before, in the same replication: a lot that
+// outlasts the season makes both jobs of the bills slow, or neither.
+func TestSeasonKeepsLots(t *testing.T) {
+	l := modeltest.CalmLine()
+	f := modeltest.FirstOf[*model.Feeder](l)
+	f.Misfeed, f.Lots = 0.01, model.Lots{Of: 1e9, Factors: []float64{0, 2}}
+	study, err := RunSeason(context.Background(), fortnight(l), sim.Plan{Seed: 1, Min: 30, Max: 30}, nil)
+	require.NoError(t, err)
+	bad := 0
+	for k := range study.Done {
+		first, second := study.Jobs[0].Hours[k] > 2.2, study.Jobs[2].Hours[k] > 1.1
+		assert.Equal(t, first, second, "replication %d", k)
+		if first {
+			bad++
+		}
+	}
+	assert.Greater(t, bad, 5)
+	assert.Less(t, bad, 25)
+}

@@ -21,10 +21,11 @@ type seasonRunner struct {
 	seed uint64
 	sims []*model.Sim // of each product
 	job  model.Outcome
+	made []bool // of each product, whether a job of it was run in this replication: the next goes on with its lots
 }
 
 func (p *seasonPlan) runner(seed uint64) (*seasonRunner, error) {
-	r := &seasonRunner{plan: p, seed: seed, sims: make([]*model.Sim, len(p.setups))}
+	r := &seasonRunner{plan: p, seed: seed, sims: make([]*model.Sim, len(p.setups)), made: make([]bool, len(p.setups))}
 	for i, setup := range p.setups {
 		if setup == nil {
 			continue
@@ -46,11 +47,14 @@ func (r *seasonRunner) run(replication int, out *seasonRun) error {
 	p := r.plan
 	out.change, out.length = out.change[:0], out.length[:0]
 	out.total = model.Outcome{}
+	clear(r.made)
 	from := -1
 	for k := range p.jobs {
 		j := &p.jobs[k]
 		out.change = append(out.change, setup.Total(p.items[from+1][j.Product], p.Line.Crew.AtLeastOne(), r.seed, replication*len(p.jobs)+k))
 		s := r.sims[j.Product]
+		s.KeepLots(r.made[j.Product])
+		r.made[j.Product] = true
 		if err := s.RunJob(r.seed, replication*len(p.Weeks)+j.Week, j.Sets, &r.job); err != nil {
 			return fmt.Errorf("%s of %s: %w", p.Products[j.Product].Name, p.Weeks[j.Week].Name, err)
 		}

@@ -157,7 +157,7 @@ func AcceptanceNotes(a *study.AcceptanceAnswer) []string {
 				acceptanceName(c), acceptanceHours(a.Hours), say.FewDigits(float64(c.Alone.Hours)), say.Rounded(float64(c.Alone.Length), 0), c.Alone.Unit))
 		}
 	}
-	return append(notes, "Bad lots of material and bad days are not in the model, and a test of a day or two does not see them: lines differ more from week to week than these tests do. Spread the hours over several days.", AcceptanceCaution)
+	return append(notes, acceptanceDays(a.Spread), AcceptanceCaution)
 }
 
 // acceptanceAside returns how many stops were left aside, with their verb.
@@ -203,4 +203,12 @@ func acceptanceAllowed(c *study.AcceptanceClause, a *study.AcceptanceAnswer) str
 // acceptanceList joins paragraphs, in which numbers and their percent signs stay on one line.
 func acceptanceList(paragraphs ...string) string {
 	return strings.ReplaceAll(strings.Join(paragraphs, "\n\n"), " %", "\u00a0%")
+}
+
+// acceptanceDays says what a test of one day leaves unseen.
+func acceptanceDays(given bool) string {
+	if given {
+		return "Each shift of a test was simulated with a day and lots of its own, as the scenario gives them, and the risks allow for that. A test of one day still does not see days: whether that day was a good or a bad one for the line it does not show. Spread the hours over several days."
+	}
+	return "No bad lots of material and no bad days are given: they were taken as none. A test of a day or two does not see them: lines differ more from week to week than these tests do. Spread the hours over several days."
 }
