@@ -96,7 +96,7 @@ func TestAnswerSays(t *testing.T) {
 		"how to repeat it":     {30, nil, "\n  netrate run x.yaml --seed 5 --reps 30\n"},
 		"one shift":            {1, nil, "One shift alone does not say"},
 		"few shifts":           {5, nil, "The worst shift had "},
-		"many shifts":          {30, nil, "One shift in twenty falls below "},
+		"many shifts":          {30, nil, "Lots and days alike: one shift in 20 is below "},
 		"name too long":        {1, func(s *runs.Study) { s.Line.Name = strings.Repeat("x", 200) }, "x… (1 shift of 4 h)\n"},
 		"no stops":             {2, func(s *runs.Study) { clear(s.Total.Stations) }, "\nNo stops\n"},
 		"more than on paper":   {30, speedUp(1.2), " more in the simulation, for no one cause that was measured\n"},

@@ -85,7 +85,7 @@ func TestUncertaintySaysWhatTheDrawsSay(t *testing.T) {
 	text := factLines(d.found(x.Nominal.Interval(d.Of(), say.Level)))
 	assert.Contains(t, text, "Net rate  "+d.mean()+" good envelopes an hour in the long run")
 	below, above := UncertaintyEnds(rates.Quantile(0.05), rates.Quantile(0.95))
-	assert.Contains(t, text, "falls below "+below+", one in twenty exceeds "+above)
+	assert.Contains(t, text, "one shift in 20 is below "+below+", one above "+above)
 	assert.Contains(t, text, "from 5 uncertain inputs")
 	assert.Contains(t, d.Text(), "Drawn 100 times.")
 
@@ -147,7 +147,7 @@ func TestUncertaintyOfAJob(t *testing.T) {
 	assert.InDelta(t, a.Draws.Shifts[3].Finish, d.UncertainFigure.All[3], 1e-12)
 	found := factLines(d.found(a.Nominal.Interval(d.Of(), say.Level)))
 	assert.Contains(t, found, "Finished  after "+d.mean()+" h in the long run (95 %: ")
-	assert.Contains(t, found, "One job in twenty falls below ")
+	assert.Contains(t, found, "one job in 20 is below ")
 	assert.Equal(t, "finish", d.Figure)
 	for _, s := range d.Sources { // what fails more often takes longer
 		if s.Input.Name == "misfeed" {
