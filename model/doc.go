@@ -104,7 +104,8 @@
 // operator's hand; of two pieces fed at its end the second counts in the next. Pieces that go
 // back into the hopper make the open lot longer by as many. A shift and a job begin somewhere
 // in a lot: what is left of it is any number of pieces from 1 to all, equally likely. In the
-// further passes of a job the lots go on where they were. The sheets of a channel count as
+// further passes of a job the lots go on where they were, and so they do in a shift that goes on from
+// the one before. (Its day is that of what came before, too.) The sheets of a channel count as
 // their documents are begun, all of them, whatever comes of them, but for those of the
 // documents that are in the buffer at the start.
 //

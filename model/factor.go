@@ -24,6 +24,8 @@ type openLot struct {
 	random *sim.Stream
 	factor float64
 	left   int64 // pieces, where it is not counted by when it ends
+	kept   int64 // pieces that were left of it when it was last counted, for the next pass
+	opened bool
 }
 
 // newFactor returns what multiplies the rates of a station; nil if nothing does. The rates are
@@ -82,9 +84,12 @@ func (x *factor) begin() {
 
 // begin opens a lot, somewhere in it, or goes on with the one that is open.
 func (x *openLot) begin(keep bool) {
-	if keep && x.left > 0 {
+	if keep && x.opened {
+		x.left = x.kept
+		x.pass(0)
 		return
 	}
+	x.opened = true
 	x.factor = x.draw(x.random)
 	x.left = 1 + int64(x.random.Uniform()*float64(x.size()))
 }
@@ -99,8 +104,7 @@ func (x *openLot) pass(pieces int64) {
 // close notes what is left of the lot at the end of a pass.
 func (x *factor) close(cycle sim.Cycles) {
 	if x != nil && x.lots != nil {
-		x.lots.left = x.end - x.user.used(cycle)
-		x.lots.pass(0)
+		x.lots.kept = x.end - x.user.used(cycle)
 	}
 }
 

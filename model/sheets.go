@@ -99,9 +99,8 @@ func (h *channel) closeSheets() {
 	if h.lots == nil {
 		return
 	}
-	h.lots.left += h.sheets
+	h.lots.kept = h.lots.left + h.sheets
 	if !h.ends {
-		h.lots.left++
+		h.lots.kept++
 	}
-	h.lots.pass(0)
 }

@@ -14,15 +14,10 @@ type AcceptanceAnswer struct {
 	Buyer  Number `json:"buyer_risk"`
 	Hours  Number `json:"hours"` // at work
 	Given  bool   `json:"hours_given"`
-<<<<<<< HEAD
-	Asked  bool   `json:"demand_given"` // of good envelopes
-	Shift  Number `json:"shift_h"`      // of each of which the test has as many as it takes
-	Begins string `json:"begins"`       // how each begins
-=======
 	Asked  bool   `json:"demand_given"`       // of good envelopes
 	Spread bool   `json:"lots_or_days_given"` // each shift was simulated with a day and lots of its own
 	Shift  Number `json:"shift_h"`            // of each of which the test has as many as it takes
->>>>>>> 657383a (accept, season, manual: lots and days in a test and over a season, what fit tells apart and what it cannot)
+	Begins string `json:"begins"`             // how each begins
 
 	Good    AcceptanceLine     `json:"good_line"`
 	Bad     AcceptanceLine     `json:"bad_line"`
@@ -135,11 +130,7 @@ func (t *acceptanceTest) answer() *AcceptanceAnswer {
 	a := &AcceptanceAnswer{
 		Settings: SettingsOf(plan, t.Plan.Max, sim.AtMost), Basis: basisOf(OnMeans, t.lines()...),
 		Seller: Number(t.Risks.Seller), Buyer: Number(t.Risks.Buyer),
-<<<<<<< HEAD
-		Hours: Number(t.length / 3600), Given: t.Hours > 0 || t.Result != nil, Asked: t.Demand > 0, Shift: Number(good.line.Shift / 3600), Begins: good.line.Begins.String(),
-=======
-		Hours: Number(t.length / 3600), Given: t.Hours > 0 || t.Result != nil, Asked: t.Demand > 0, Shift: Number(good.line.Shift / 3600), Spread: good.line.SpreadGiven(),
->>>>>>> 657383a (accept, season, manual: lots and days in a test and over a season, what fit tells apart and what it cannot)
+		Hours: Number(t.length / 3600), Given: t.Hours > 0 || t.Result != nil, Asked: t.Demand > 0, Shift: Number(good.line.Shift / 3600), Spread: good.line.SpreadGiven(), Begins: good.line.Begins.String(),
 		Good: t.lineAnswer(0), Bad: t.lineAnswer(1),
 		Curve: t.curve, NoWay: t.why, Drawn: t.drawn,
 	}

@@ -173,13 +173,8 @@ func LeftOut() plots.Section {
 	return plots.Section{
 		Heading: "What the model leaves out",
 		Text: "Money is evaluated only where a file has costs, for its variants. Changeovers, breaks and the calendar are in the forecast of a season, and not in that of a shift or a job.\n\n" +
-<<<<<<< HEAD
-			"Faults are independent of each other, except for streaks of misfeeds at one feeder: bursts, bad pallets and bad hours " +
-			"are not in it, so real shifts may differ more than these.\n\n" +
-=======
 			"Faults are independent of each other, except for streaks of misfeeds at one feeder, and for bad lots and bad days where they are given: " +
-			"other bursts are not in it, so real shifts may differ more than these. A shift begins with an empty track, full hoppers and empty bins.\n\n" +
->>>>>>> 657383a (accept, season, manual: lots and days in a test and over a season, what fit tells apart and what it cannot)
+			"other bursts are not in it, so real shifts may differ more than these.\n\n" +
 			"The rates in the scenario decide the answer. Rates from memory give an answer from memory: count the stops of the line before money is spent on it.",
 	}
 }
