@@ -65,31 +65,6 @@ func (x *Lots) Spread() float64 {
 // good returns the factor of a lot that is not bad.
 func (x *Lots) good() float64 { return 1 / (1 - x.Bad + float64(x.Bad*x.Times)) }
 
-// above returns the share of the lots whose factor is above a given one.
-func (x *Lots) above(factor float64) float64 {
-	switch {
-	case x.CV > 0:
-		return portable.GammaAbove(1/(x.CV*x.CV), factor/(x.CV*x.CV))
-	case x.Bad > 0:
-		good := x.good()
-		share := 0.0
-		if good > factor {
-			share += 1 - x.Bad
-		}
-		if good*x.Times > factor {
-			share += x.Bad
-		}
-		return share
-	}
-	n, mean := 0, portable.Mean(x.Factors)
-	for _, f := range x.Factors {
-		if f/mean > factor {
-			n++
-		}
-	}
-	return float64(n) / float64(max(1, len(x.Factors)))
-}
-
 // draw returns the factor of a lot.
 func (x *Lots) draw(s *sim.Stream) float64 {
 	switch {

@@ -40,10 +40,14 @@ type DesignGoal int
 const (
 	DesignNetRate   DesignGoal = iota // the most good envelopes an hour
 	DesignCost                        // the least cost of a thousand, with the price in it
+	DesignValue                       // the highest net present value: at one volume and rate of return that is the least cost
 	DesignOperators                   // the fewest operators with whom so many shifts reach a target
 )
 
-var designGoalWords = [...]string{"net_rate", "cost_per_thousand", "operators"}
+var designGoalWords = [...]string{"net_rate", "cost_per_thousand", "net_present_value", "operators"}
+
+// InMoney reports whether the goal is one of money.
+func (g DesignGoal) InMoney() bool { return g == DesignCost || g == DesignValue }
 
 // MarshalText returns the word for the goal.
 func (g DesignGoal) MarshalText() ([]byte, error) { return []byte(designGoalWords[g]), nil }

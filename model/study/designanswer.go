@@ -179,7 +179,7 @@ func spread(list []candidate, most int) (some []*candidate) {
 // frontier marks the designs than which no other that was compared is as good for no more money.
 func (a *DesignAnswer) frontier() {
 	score := func(i int) float64 {
-		if m := a.Comparison.Money; m != nil && a.Goal == DesignCost {
+		if m := a.Comparison.Money; m != nil && a.Goal.InMoney() {
 			return -float64(m.Lines[i].AllIn.Mean)
 		}
 		return float64(a.Comparison.Lines[i].NetRate.Mean)

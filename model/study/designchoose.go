@@ -24,7 +24,7 @@ type designChosen struct {
 // usualWorth returns the usual difference that matters, a hundredth of the line as it is.
 func (s *designSearch) usualWorth() (float64, error) {
 	x := usualIndifference * s.base.Line.Analytic().NetRate
-	if s.Goal == DesignCost {
+	if s.Goal.InMoney() {
 		floor, err := s.onRate(s.base, s.base.Line.Analytic().NetRate)
 		if err != nil {
 			return 0, err
@@ -134,7 +134,7 @@ func (s *designSearch) simulate(ctx context.Context, some []*candidate, first, l
 
 // scoresOf returns the figure of each shift of a design.
 func (s *designSearch) scoresOf(c *candidate, study *runs.Study) (sim.Sample, error) {
-	if s.Goal != DesignCost {
+	if !s.Goal.InMoney() {
 		return study.NetRates(), nil
 	}
 	a, err := s.made(c.choices)

@@ -25,7 +25,7 @@ func (s *designSearch) onPaper(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	if s.Goal == DesignCost && base.Costs == nil {
+	if s.Goal.InMoney() && base.Costs == nil {
 		return errors.New("the least cost is looked for, and the line has no costs")
 	}
 	if s.base, s.worth = base, s.Worth; s.worth == 0 {
@@ -144,7 +144,7 @@ func above[T int | float64](limit *T, x T) bool { return limit != nil && x > *li
 // onRate returns the figure of a line, the larger the better, if it delivers so much and everything
 // that does not depend on that is for nothing.
 func (s *designSearch) onRate(a *Alternative, rate float64) (float64, error) {
-	if s.Goal != DesignCost {
+	if !s.Goal.InMoney() {
 		return rate, nil
 	}
 	floor, err := worth.AllInFloor(a.Line, a.Costs, rate)
@@ -153,7 +153,7 @@ func (s *designSearch) onRate(a *Alternative, rate float64) (float64, error) {
 
 // scores returns the figure of each shift, the larger the better.
 func (s *designSearch) scores(study *runs.Study, a *Alternative) (sim.Sample, error) {
-	if s.Goal != DesignCost {
+	if !s.Goal.InMoney() {
 		return study.NetRates(), nil
 	}
 	costs, err := worth.AllInByShift(study, a.Costs)

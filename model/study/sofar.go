@@ -53,7 +53,8 @@ func (p *pace) expected(plan sim.Plan) int {
 		return 0
 	}
 	half := 1.96 * math.Sqrt(p.m2/float64(p.n-1)) // of one replication
-	need := math.Pow(half/(plan.Precision*p.mean), 2)
+	times := half / (plan.Precision * p.mean)
+	need := times * times
 	if !(need < float64(plan.Max)) {
 		return plan.Max
 	}

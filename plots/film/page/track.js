@@ -16,7 +16,7 @@ class Track {
   constructor(line, fates) {
     Object.assign(this, line);
     this.end = this.stations.at(-1).at;
-    this.inserter = this.stations.find(s => s.look === 'inserter')?.at ?? Infinity;
+    this.inserter = this.stations.find(s => s.look === 'inserter')?.at ?? this.end + 1;
     this.full = Math.min(...this.runs.each.filter(each => each > 0)); // seconds a cycle, at full speed
     this.places = new Map(this.sets.number.map((number, i) => [number, i]));
     this.lost = this.sets.number.filter((_, i) => this.sets.fate[i] !== fates[0]);

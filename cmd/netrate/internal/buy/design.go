@@ -87,7 +87,7 @@ func (o *designFlags) run(e desk.Env, args []string) error {
 	if answer == nil {
 		return ended
 	}
-	shown := present.Design{DesignAnswer: answer, Origin: page.OriginOf(about), Goal: about.Design.Goal, Command: o.command(about.Again)}
+	shown := present.Design{DesignAnswer: answer, Origin: page.OriginOf(about), Command: o.command(about.Again)}
 	return errors.Join(ended, page.Tell(e, o.Outputs, shown))
 }
 
@@ -109,12 +109,13 @@ func (o *designFlags) question(plan sim.Plan, sc *scenarios.Scenario) *study.Des
 	return q
 }
 
-// goalOf returns what is looked for. At one volume and one rate of return the highest net present
-// value against the same line is the least cost over the years.
+// goalOf returns what is looked for.
 func goalOf(g scenarios.DesignGoal) study.DesignGoal {
 	switch g {
-	case scenarios.DesignCost, scenarios.DesignValue:
+	case scenarios.DesignCost:
 		return study.DesignCost
+	case scenarios.DesignValue:
+		return study.DesignValue
 	case scenarios.DesignOperators:
 		return study.DesignOperators
 	case scenarios.DesignNetRate:

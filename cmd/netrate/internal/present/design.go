@@ -9,7 +9,6 @@ import (
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model/study"
 	"netrate/plots"
-	"netrate/scenarios"
 	"netrate/sim"
 )
 
@@ -17,14 +16,13 @@ import (
 type Design struct {
 	*study.DesignAnswer
 	Origin  page.Origin
-	Goal    scenarios.DesignGoal
 	Command string // that does it again, without the seed and the number of shifts
 }
 
 // DesignFinding returns what to buy.
 func DesignFinding(d Design) string {
 	switch best := &d.Finalists[d.Best]; {
-	case d.DesignAnswer.Goal == study.DesignOperators:
+	case d.Goal == study.DesignOperators:
 		return d.operatorsFinding(best)
 	case d.Best == 0:
 		return "Buy nothing: " + d.goalWords() + " is that of the line as it is. " + d.certainty()
@@ -36,13 +34,13 @@ func DesignFinding(d Design) string {
 // goalWords returns what is looked for.
 func (d Design) goalWords() string {
 	switch d.Goal {
-	case scenarios.DesignCost:
+	case study.DesignCost:
 		return "the least cost of a thousand"
-	case scenarios.DesignValue:
+	case study.DesignValue:
 		return "the highest net present value"
-	case scenarios.DesignOperators:
+	case study.DesignOperators:
 		return "the smallest crew"
-	case scenarios.DesignNetRate:
+	case study.DesignNetRate:
 	}
 	return "the highest net rate"
 }
@@ -69,7 +67,7 @@ func (d Design) gain() string {
 	rate := d.Comparison.Lines[d.Best].NetRate.Estimate()
 	ahead := d.Comparison.Compared[0][d.Best].Difference
 	text := fmt.Sprintf("%s good envelopes an hour, %s against the line as it is", say.Size(rate), say.Gap(ahead))
-	if m := d.Comparison.Money; m != nil && d.Goal != scenarios.DesignNetRate {
+	if m := d.Comparison.Money; m != nil && d.Goal != study.DesignNetRate {
 		text = fmt.Sprintf("a thousand cost %s %s with the price in it, where the line as it is takes %s; %s",
 			designCost(m, d.Best), d.Origin.Scenario.Costs.Currency, designCost(m, 0), text)
 	}
@@ -84,7 +82,7 @@ func designCost(m *study.WorthAnswer, line int) string {
 // certainty returns how sure the choice is.
 func (d Design) certainty() string {
 	unit := " good envelopes an hour"
-	if d.DesignAnswer.Goal == study.DesignCost {
+	if d.Goal.InMoney() {
 		unit = " " + d.Origin.Scenario.Costs.Currency + " a thousand"
 	}
 	zone := say.Exact(float64(d.Indifference)) + unit
@@ -140,10 +138,10 @@ func DesignNotes(d Design) []string {
 	if d.Limits.Defective != nil {
 		notes = append(notes, "The limit of defective mail is kept on paper. What was counted in the simulation is in the comparison, and overrules it.")
 	}
-	if d.DesignAnswer.Goal == study.DesignOperators {
+	if d.Goal == study.DesignOperators {
 		notes = append(notes, "Of each number of operators two designs are in the table: what delivers most, and the cheapest that reached the target as often as is asked for in its first shifts.")
 	}
-	if d.DesignAnswer.Goal == study.DesignNetRate && d.crewsDiffer() {
+	if d.Goal == study.DesignNetRate && d.crewsDiffer() {
 		notes = append(notes, "Operators are no part of the price: what they cost a year counts with a goal in money only.")
 	}
 	return append(notes, "The choice was made in other shifts than those of the table, so that these do not flatter it.")

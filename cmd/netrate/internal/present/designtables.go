@@ -27,7 +27,7 @@ func Designs(d Design) plots.Table {
 			{Title: "Defective, ppm", Kind: plots.Number, Decimals: 1},
 		},
 	}
-	money, reaches := d.Comparison.Money, d.DesignAnswer.Goal == study.DesignOperators
+	money, reaches := d.Comparison.Money, d.Goal == study.DesignOperators
 	if money != nil {
 		t.Columns = append(t.Columns, plots.Column{Title: "All-in cost of 1,000", Kind: plots.Number, Decimals: 2})
 	}
