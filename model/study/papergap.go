@@ -30,6 +30,7 @@ const (
 	PaperOverlap   = "stops that overlap, less waiting for a busy operator"
 	PaperEnds      = "start and end of the shift"
 	PaperBreaks    = "breaks for which the line stands"
+	PaperSlow      = "slow cycles, otherwise than on paper"
 	PaperDocuments = "document channel, otherwise than on paper"
 	PaperRest      = "not measured apart, chance among it"
 )
@@ -55,7 +56,7 @@ func PaperGapOf(s *runs.Study) *PaperGap {
 	gap := &PaperGap{Whole: MeanIn(s, func(x *runs.Shift) float64 { return x.NetRate - p.NetRate })}
 	amounts := make(sim.Sample, len(s.Shifts))
 	for k, name := range paperParts {
-		if name == PaperDocuments && !HasChannel(s.Line) || name == PaperBreaks && !s.Line.Crew.StandsForBreaks() {
+		if name == PaperDocuments && !HasChannel(s.Line) || name == PaperBreaks && !s.Line.Crew.StandsForBreaks() || name == PaperSlow && !s.Line.Slow.Given() {
 			continue
 		}
 		for i := range s.Shifts {
@@ -67,12 +68,13 @@ func PaperGapOf(s *runs.Study) *PaperGap {
 }
 
 // paperParts are the parts, in the order in which they are told.
-var paperParts = [...]string{PaperUsedUp, PaperOverlap, PaperEnds, PaperBreaks, PaperDocuments, PaperRest}
+var paperParts = [...]string{PaperUsedUp, PaperOverlap, PaperEnds, PaperBreaks, PaperSlow, PaperDocuments, PaperRest}
 
 // paperSum is the sum on paper, and what turns seconds and sets of a shift into envelopes an hour.
 type paperSum struct {
 	model.Analytic
 	line    *model.Line
+	starts  float64   // seconds of slow cycles after starts, for each cycle
 	stopped []float64 // seconds for each cycle, by the stations that handle its set
 	second  float64   // envelopes an hour that a second of standing in a shift costs
 	set     float64   // and that a good set of a shift brings
@@ -83,6 +85,7 @@ func newPaperSum(s *runs.Study) *paperSum {
 	for i, t := range p.Terms {
 		stopped := float64(float64(t.Reach*t.Stops) * float64(t.Down))
 		stopped += float64(t.Broken)
+		p.starts += float64(float64(t.Reach*t.Stops) * float64(s.Line.Starts()))
 		if p.gathers(i) {
 			stopped += float64(t.Starved)
 		}
@@ -107,7 +110,8 @@ func (p *paperSum) perHour(x paperAmount) float64 {
 // partsOf returns the parts of one shift, all together its seconds stopped and its good sets less
 // those on paper for the cycles of its running time.
 func (p *paperSum) partsOf(s *runs.Shift) [len(paperParts)]paperAmount {
-	cycles := s.Running * p.Speed / 3600
+	cycles := (s.Running - s.Slow) * p.Speed / 3600
+	starts := p.starts * cycles
 	before, paper, documents := 0.0, 0.0, s.Documents // before the first set has come to the station
 	first := p.line.Stations[0].Where().At
 	for i, station := range p.line.Stations {
@@ -126,8 +130,9 @@ func (p *paperSum) partsOf(s *runs.Shift) [len(paperParts)]paperAmount {
 		{faults - s.Clearing + s.LeftOver, 0},
 		{-s.LeftOver - before, -float64(p.Good * (s.OnLine + cycles - started))},
 		{s.Breaks, 0},
+		{s.Slow - starts, 0},
 		{documents, 0},
-		{s.Clearing - paper, s.Good - float64(p.Good*(started-s.OnLine))},
+		{s.Clearing - (paper - starts), s.Good - float64(p.Good*(started-s.OnLine))},
 	}
 }
 
