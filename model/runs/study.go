@@ -228,7 +228,7 @@ func Figures() []Figure {
 		{"remakes", "remakes", func(s *Shift) float64 { return s.Remakes }},
 		{"finish", "h", func(s *Shift) float64 { return s.Finish }},
 		{"breaks", "s", func(s *Shift) float64 { return s.Breaks }},
-		{"slow cycles", "s", func(s *Shift) float64 { return s.Slow }},
+		{"slow_cycles", "s", func(s *Shift) float64 { return s.Slow }},
 	}
 }
 

@@ -24,6 +24,8 @@ func says(l *model.Line, f runs.Figure) bool {
 		return l.Personalised()
 	case "breaks":
 		return l.Crew.StandsForBreaks()
+	case "slow_cycles":
+		return l.Slow.Given()
 	case "finish":
 		return l.Job.Sets > 0
 	}
