@@ -140,11 +140,11 @@ func TestFiguresOf(t *testing.T) {
 		}
 		return len(study.FiguresOf(lines...))
 	}
-	all := len(runs.Figures())
-	assert.Equal(t, all-4, count(plain), "without starved, remakes, breaks and finish")
-	assert.Equal(t, all-2, count(matched))
-	assert.Equal(t, all-1, count(job))
-	assert.Equal(t, all-2, count(plain, matched), "several lines share their columns")
+	all := len(runs.Figures()) - 2 // none of these lines stands for breaks, or has slow cycles
+	assert.Equal(t, all-3, count(plain), "without starved, remakes and finish")
+	assert.Equal(t, all-1, count(matched))
+	assert.Equal(t, all, count(job))
+	assert.Equal(t, all-1, count(plain, matched), "several lines share their columns")
 }
 
 func TestPersonalReport(t *testing.T) {
