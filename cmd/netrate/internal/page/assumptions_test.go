@@ -45,7 +45,7 @@ func TestAssumptionsHaveSourcesOfTheirOwn(t *testing.T) {
 			{What: "with a track gate: costs.price", Value: "32000 to 50000, most likely 38000", Source: "illustrative offers"},
 			{What: "with a track gate: costs.residual", Value: "3000"},
 			{What: "letter, leaflet and card: response to a misfeed", Value: "stop", Source: notGiven},
-			{What: "with a track gate: letter, leaflet and card: response to a misfeed", Value: "divert"},
+			{What: "with a track gate: letter, leaflet and card: response to a misfeed", Value: "stop → divert"},
 		},
 		"small-shop": {
 			{What: "terms, offer and card: response to a misfeed", Value: "outsort", Source: "illustrative"},
@@ -55,11 +55,11 @@ func TestAssumptionsHaveSourcesOfTheirOwn(t *testing.T) {
 		"three-offers": {
 			{What: "fewer, faster feeders: line.speed", Value: "16000/h", Source: "illustrative offer"},
 			{What: "fewer, faster feeders: line.speed, as it runs", Value: "16,000/h, set by the speed asked for, inserter", Source: "illustrative offer"},
-			{What: "more crew: crew.operators", Value: "2"},
+			{What: "more crew: crew.operators", Value: "1 → 2"},
 		},
 		"statements": {
 			{What: "terms and offer: response to a misfeed", Value: "divert"},
-			{What: "in line: statements, letter and envelopes: response to a misfeed", Value: "divert"},
+			{What: "in line: statements, letter and envelopes: response to a misfeed", Value: "stop → divert"},
 		},
 	} {
 		x, err := scenarios.ExampleNamed(example)
@@ -87,5 +87,5 @@ func TestAssumptionsOfASeason(t *testing.T) {
 	assert.Equal(t, "start: 08:00, length: 8 h", said["calendar.shifts.1"])
 	assert.Equal(t, "10 min", said["changeover.insert"])
 	assert.Equal(t, "envelope: C5, inserts: [{name: terms, size: A5, thickness: 3.6 mm}]", said["jobs.terms"])
-	assert.Equal(t, "3", said["three days: calendar.days"])
+	assert.Equal(t, "2 → 3", said["three days: calendar.days"])
 }
