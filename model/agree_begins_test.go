@@ -6,6 +6,9 @@ import (
 	"netrate/sim"
 )
 
+// lotsAsLeft is the line of agreeBeginnings on which lots weigh most.
+const lotsAsLeft = "lots, all as left"
+
 // agreeBeginnings are lines whose shift does not begin afresh, each so short that how it begins
 // is a good part of it.
 func agreeBeginnings() []agreeCase {
@@ -47,7 +50,13 @@ func agreeBeginnings() []agreeCase {
 		{"half an operator, hoppers as left", changedFrom("a crew that changes, and half an operator", func(l *Line) {
 			l.Begins.Before = 250.3
 		})},
-		{"lots, all as left", changedFrom("lots of all kinds, stop and divert", people)},
+		{lotsAsLeft, changedFrom("lots of all kinds, stop and divert", func(l *Line) {
+			people(l)
+			for i, f := range stationsOf[*Feeder](l) { // lots as long as the shift: what they are like is seen in it
+				f.Misfeed *= 3
+				f.Lots = Lots{Of: 1500 + float64(i), Bad: 0.2, Times: 60}
+			}
+		})},
 		{"days within a shift, all as left", changedFrom("days within a shift, with lots and hoppers that run empty", people)},
 		{"wrong stock, all as left", changedFrom("errors: wrong stock, found by an operator or not at all", people)},
 		{"wrong stock and readers, all as left", changedFrom("errors: wrong stock, found by readers", people)},

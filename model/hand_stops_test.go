@@ -249,17 +249,17 @@ func twoStops(o *Outcome, cycles int64) {
 	o.Stations[handInserter].fed(0, Pieces{})
 }
 
-// seventh fills in sets and pieces where B misfeeds every set and set 7 is put right.
+// seventh fills in sets and pieces where B misfeeds every set and each seventh is put right.
 func seventh(o *Outcome, cycles int64) {
 	allGood(o, cycles)
 	all := o.Sets.Good
-	good := all / 7 // set 7 is one of the first 13
+	good := all / 7
 	o.Sets.Good = good
-	o.bad(handB, Misfeed, all-good, 1+all/8, min(all, 6))
+	o.bad(handB, Misfeed, all-good, (all+6)/7, min(all, 6))
 	for _, at := range []int{handA, handInserter} {
 		o.Stations[at].Pieces.Good, o.Stations[at].Pieces.Defective = o.Sets.Good, o.Sets.Defective
 	}
-	o.Stations[handB].fed(cycles-1, Pieces{Good: good, OnLine: 1 - good})
+	o.Stations[handB].fed(cycles-1, Pieces{Good: good, OnLine: (cycles-1)/7 - good})
 	o.Stations[handB].Faults[Misfeed], o.Stations[handB].Lost[Misfeed] = cycles-1, o.Sets.Defective
 }
 

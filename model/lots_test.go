@@ -214,18 +214,28 @@ func TestEngineAgreesOnLotsCanFail(t *testing.T) {
 	oneGoroutine(t)
 	for name, change := range map[string]func(l *Line){
 		"tiny lots, streaks, a cap that binds":   func(l *Line) { firstOf[*Feeder](l).Lots = Lots{} },
+		lotsAsLeft:                               withoutLots,
 		"days and drift in a shift":              func(l *Line) { l.Days.Drift = l.Days.Drift[:2] },
 		"sheets of documents in lots":            func(l *Line) { firstOf[*Channel](l).Lots.CV = 3 },
 		"a job of several passes, days and lots": func(l *Line) { l.Days.Drift = []DriftStep{{0, 2}} },
 	} {
 		t.Run(name, func(t *testing.T) {
-			all := agreeLots()
+			all := slices.Concat(agreeLots(), agreeBeginnings())
 			line := all[slices.IndexFunc(all, func(a agreeCase) bool { return a.name == name })].line
 			other := line()
 			change(other)
 			level := 0.001 / float64(agreeChecks(other)*len(agreeCases()))
 			assert.NotEmpty(t, differences(pool(slowly(line())), pool(engineRun(t, other)), level))
 		})
+	}
+}
+
+// withoutLots takes the lots of all stations away.
+func withoutLots(l *Line) {
+	for _, s := range l.Stations {
+		if lots := LotsOf(s); lots != nil {
+			*lots = Lots{}
+		}
 	}
 }
 
