@@ -37,9 +37,17 @@ type benchPage struct {
 
 func openPage(ctx context.Context, t *testing.T, b *bench) *benchPage {
 	t.Helper()
+	p := visitPage(ctx, t, b)
+	p.until(`document.querySelector("#status .settled")`)
+	return p
+}
+
+// visitPage opens the page, and does not wait for an answer.
+func visitPage(ctx context.Context, t *testing.T, b *bench) *benchPage {
+	t.Helper()
 	p := &benchPage{browser.NewTab(ctx, t), t, b}
 	p.at(chromedp.EmulateViewport(1440, 1000), chromedp.Navigate(b.url))
-	p.until(`document.querySelector("#status .settled") && document.querySelector("#form")`)
+	p.until(`document.querySelector("#form") && document.querySelector("#status p")`)
 	return p
 }
 
@@ -295,4 +303,48 @@ func (p *benchPage) measure(n int) (first, sure []float64) {
 		sure = append(sure, evaluated[float64](p, `seen.find(s => !s.rough).at`)-from)
 	}
 	return first, sure
+}
+
+// Questions are asked of files that have what they need, and stopped: what is known by then is shown, and
+// the next one can be asked.
+func TestWorkbenchQuestionsAreStopped(t *testing.T) {
+	ctx := browser.Start(t)
+	for _, x := range []struct {
+		example, ask string
+		others       []string // what cannot be asked of it
+	}{
+		{"design-budget", "design", []string{"season"}},
+		{"flats-season", "season", []string{"design"}},
+		{"direct-mail", "strategy", []string{"season", "design"}},
+	} {
+		t.Run(x.ask, func(t *testing.T) {
+			p := visitPage(ctx, t, openBench(t, "", "--example", x.example)) // a season alone has no other answer
+			defer p.Close()
+			p.at(chromedp.Click(`#views [data-view=questions]`))
+			for _, other := range x.others {
+				assert.Equal(t, "(nothing)", p.text(`[data-ask=`+other+`]`))
+			}
+			p.at(chromedp.Click(`[data-ask=` + x.ask + `]`))
+			p.until(`document.querySelector("#stop")`)
+			p.at(chromedp.Sleep(500*time.Millisecond), chromedp.Click("#stop"))
+			p.until(`!document.querySelector("#stop")`)
+			assert.Contains(t, p.text("#asked .wrong"), "answer", "it is said what became of it")
+			assert.Contains(t, p.text("#asked .wrong"), "interrupted")
+			if strings.Contains(p.text("#asked .wrong"), "partial") {
+				p.until(`document.querySelector("#asked iframe")`)
+				_, page := p.get("asked.html")
+				assert.Contains(t, page, `class="answer"`)
+			}
+			p.at(chromedp.Click(`[data-ask=` + x.ask + `]`))
+			p.until(`document.querySelector("#stop")`)
+			p.at(chromedp.Click("#stop"))
+			_, complaints := p.Heard()
+			assert.Empty(t, complaints)
+			if *benchShots != "" {
+				picture, err := chromedp.Run(p.Tab, chromedp.CaptureScreenshot())
+				require.NoError(t, err)
+				require.NoError(t, os.WriteFile(filepath.Join(*benchShots, "stopped-"+x.ask+".png"), picture, 0o600))
+			}
+		})
+	}
 }

@@ -1,6 +1,7 @@
 package desk
 
 import (
+	"context"
 	"io"
 	"os"
 )
@@ -15,6 +16,9 @@ type Env struct {
 
 	Stdout *os.File // where Out ends up, if that is a file of this machine; else nil
 	Disk   Disk     // where outputs are written to; nil for that of this machine
+
+	// What ends a verb early, with an Interrupted error as its cause; nil for signals.
+	Until context.Context
 
 	caught *caught // signals, while a verb is done
 }

@@ -57,8 +57,8 @@ type caught struct {
 	partial bool // the answer is, and the status tells of the signal
 }
 
-// UntilInterrupted returns a context as the function of that name does. Within a verb, signals do
-// again what they did when the verb is done; else after done is called.
+// UntilInterrupted returns a context as the function of that name does, or what else ends the verb.
+// Within a verb, signals do again what they did when the verb is done; else after done is called.
 func (e Env) UntilInterrupted() (ctx context.Context, done func()) {
 	if e.caught == nil {
 		return UntilInterrupted()

@@ -39,7 +39,7 @@ func (v Verb) Run(args []string, e Env) error {
 	if err := apart(flags, e, flags.Args()); err != nil {
 		return err
 	}
-	e.caught = &caught{}
+	e.caught = &caught{ctx: e.Until}
 	defer func() {
 		if e.caught.stop != nil {
 			e.caught.stop()

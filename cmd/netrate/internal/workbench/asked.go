@@ -2,6 +2,7 @@ package workbench
 
 import (
 	"bytes"
+	"context"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -25,10 +26,10 @@ type Verbs func(name string) (desk.Verb, error)
 type inquiry struct {
 	verbs Verbs
 	mu    sync.Mutex
-	busy  bool
-	page  []byte // the report of the last
-	n     int    // how many there were
-	fit   string // the text that the last log led to; "" for none
+	stop  context.CancelCauseFunc // of the one that is being answered; nil for none
+	page  []byte                  // the report of the last
+	n     int                     // how many there were
+	fit   string                  // the text that the last log led to; "" for none
 }
 
 // askedShown is a question and what came of it.
@@ -47,7 +48,11 @@ var questions = map[string]struct{ title, verb string }{
 	"speed":       {"How fast should it run?", "sweep"},
 	"strategy":    {"Which answers to which faults?", "strategy"},
 	"season":      {"By when?", "season"},
+	"design":      {"What is to be bought?", "design"},
 }
+
+// asksShown are the questions that a text can be asked; a season and a design have to be in it.
+type asksShown struct{ Season, Design bool }
 
 // askVerb starts a question about the text, or says why not.
 func (b *bench) askVerb(what string) error {
@@ -98,20 +103,40 @@ func (b *bench) inquire(x askedShown, verb string, args []string, text string, d
 	}
 	b.inquiry.mu.Lock()
 	defer b.inquiry.mu.Unlock()
-	if b.inquiry.busy {
+	if b.inquiry.stop != nil {
 		return fmt.Errorf("one question at a time: the last one is still being answered")
 	}
-	b.inquiry.busy = true
+	ctx, stop := context.WithCancelCause(context.Background())
+	b.inquiry.stop = stop
 	x.Busy = true
-	b.hub.show(b.rev, map[string]string{"asked": region("asked", x)})
+	b.showAsked(x)
 	go func() {
-		x := b.inquired(x, v, args, text, done)
+		x := b.inquired(ctx, x, v, args, text, done)
 		b.inquiry.mu.Lock()
-		b.inquiry.busy = false
-		b.inquiry.mu.Unlock()
-		b.hub.show(b.rev, map[string]string{"asked": region("asked", x)})
+		defer b.inquiry.mu.Unlock()
+		stop(nil)
+		b.inquiry.stop = nil
+		b.showAsked(x)
 	}()
 	return nil
+}
+
+// showAsked shows how a question stands.
+func (b *bench) showAsked(x askedShown) {
+	b.mu.Lock()
+	rev := b.rev
+	b.mu.Unlock()
+	b.hub.show(rev, map[string]string{"asked": region("asked", x)})
+}
+
+// stopInquiry ends the question that is being answered, if there is one: its verb then says what it
+// has found by then.
+func (b *bench) stopInquiry() {
+	b.inquiry.mu.Lock()
+	defer b.inquiry.mu.Unlock()
+	if b.inquiry.stop != nil {
+		b.inquiry.stop(desk.Interrupted{})
+	}
 }
 
 func quotedAll(args []string) string {
@@ -122,8 +147,8 @@ func quotedAll(args []string) string {
 	return strings.Join(all, " ")
 }
 
-// inquired runs a verb to its end.
-func (b *bench) inquired(x askedShown, v desk.Verb, args []string, text string, done func(string, *askedShown)) askedShown {
+// inquired runs a verb to its end, or until ctx ends it.
+func (b *bench) inquired(ctx context.Context, x askedShown, v desk.Verb, args []string, text string, done func(string, *askedShown)) askedShown {
 	x.Busy = false
 	dir, err := os.MkdirTemp("", "netrate-asked-")
 	if err != nil {
@@ -133,7 +158,7 @@ func (b *bench) inquired(x askedShown, v desk.Verb, args []string, text string, 
 	defer func() { _ = os.RemoveAll(dir) }() // the system removes what is left
 	report := filepath.Join(dir, "report.html")
 	var out, wrong bytes.Buffer
-	err = v.Run(append(args, "--report", report), desk.Env{In: strings.NewReader(text), Out: &out, Err: &wrong, Getenv: b.work.env.Getenv})
+	err = v.Run(append(args, "--report", report), desk.Env{In: strings.NewReader(text), Out: &out, Err: &wrong, Getenv: b.work.env.Getenv, Until: ctx})
 	page, _ := os.ReadFile(report) // of what failed there is none
 	x.Text = withoutPath(out.String(), dir)
 	if err != nil {
@@ -142,15 +167,15 @@ func (b *bench) inquired(x askedShown, v desk.Verb, args []string, text string, 
 	b.inquiry.mu.Lock()
 	b.inquiry.page = page
 	b.inquiry.n++
-	b.inquiry.mu.Unlock()
 	x.Page, x.N = len(page) > 0, b.inquiry.n
+	b.inquiry.mu.Unlock()
 	if done != nil {
 		done(dir, &x)
 	}
 	return x
 }
 
-// withoutPath leaves out of a text where files stood for a moment.
+// withoutPath leaves out of a text where files stood for a moment, and how a verb was given its scenario.
 func withoutPath(text, dir string) string {
 	var kept []string
 	for line := range strings.Lines(text) {
@@ -158,7 +183,7 @@ func withoutPath(text, dir string) string {
 			kept = append(kept, strings.ReplaceAll(line, dir+string(filepath.Separator), ""))
 		}
 	}
-	return strings.Join(kept, "")
+	return strings.ReplaceAll(strings.Join(kept, ""), "standard input", "the text")
 }
 
 // inquiries adds the addresses of the questions.
@@ -168,6 +193,7 @@ func (b *bench) inquiries(mux *http.ServeMux) {
 			http.Error(w, err.Error(), http.StatusConflict)
 		}
 	})
+	mux.HandleFunc("POST /stop", func(http.ResponseWriter, *http.Request) { b.stopInquiry() })
 	mux.HandleFunc("GET /asked.html", func(w http.ResponseWriter, _ *http.Request) {
 		b.inquiry.mu.Lock()
 		page := b.inquiry.page

@@ -147,6 +147,7 @@ func (b *bench) form(path string) string {
 // close ends the work and returns what is to be said of it: where what is not saved is kept.
 func (b *bench) close() string {
 	b.asker.stop()
+	b.stopInquiry()
 	b.mu.Lock()
 	defer b.mu.Unlock()
 	b.closed = true

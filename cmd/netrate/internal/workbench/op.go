@@ -132,10 +132,18 @@ func (w *work) add(op Op) (done, error) {
 	if !known {
 		return done{}, fmt.Errorf("nothing of the palette is called %q", op.Part)
 	}
+	sc, err := w.load()
+	if err != nil {
+		return done{}, errors.New("the text is no scenario yet: mend it first")
+	}
 	name := w.newName(part.Station)
+	keys, err := part.keys(sc, op.Line, name)
+	if err != nil {
+		return done{}, err
+	}
 	text, err := scenarios.EditedRow(w.Title, []byte(w.text), scenarios.RowEdit{
 		Line: op.Line,
-		Add:  &scenarios.RowStation{Keys: part.Keys, Name: name, After: op.After},
+		Add:  &scenarios.RowStation{Keys: keys, Name: name, After: op.After},
 	})
 	d, err := w.edited(op, text, err)
 	d.said = name

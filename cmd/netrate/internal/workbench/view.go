@@ -69,9 +69,10 @@ type status struct {
 	Reps  int
 }
 
-// withTrack adds the line drawn to its pitches, and the jobs to choose from.
+// withTrack adds the line drawn to its pitches, the jobs to choose from and what can be asked.
 func withTrack(sc *scenarios.Scenario, job string, regions map[string]string) map[string]string {
 	regions["track"] = region("track", tracksOf(sc))
+	regions["asks"] = region("asks", asksShown{sc.Season != nil, sc.Design != nil})
 	regions["jobs"] = region("jobs", jobsShown{jobNames(sc), job})
 	return regions
 }

@@ -447,6 +447,7 @@ $("log").onchange = async () => {
   $("log").value = "";
 };
 $("asked").addEventListener("click", async e => {
+  if (e.target.id === "stop") { e.target.disabled = true; fetch("stop", {method: "POST"}) }
   if (e.target.id !== "fitted") return;
   const r = await (await fetch("fitted", {method: "POST"})).json();
   say(r.wrong ?? "The rates are in the text. Undo takes them back.");
