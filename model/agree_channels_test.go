@@ -153,6 +153,16 @@ func agreeJobs() []agreeCase {
 			lanes[0].Double = 0.01
 			job(l, Job{Sets: 1500, Closing: ByHand, PerHour: 60})
 		})},
+		{"a job closed beside the line", personal(2, Divert, func(l *Line, lanes []*Feeder) {
+			lanes[0].Double, lanes[1].Jam = 0.004, 0.003
+			l.Slow.Starting = Slowly{Cycles: 20, Share: 0.5}
+			addReader(l, &Reader{Place: Place{Name: "match", At: 6}, Reads: "1", Match: "2", OnMismatch: Divert})
+			job(l, Job{Sets: 1500, Closing: Beside, PerHour: 150})
+		})},
+		{"a job closed beside the line, one lane", personal(1, Divert, func(l *Line, lanes []*Feeder) {
+			lanes[0].Double = 0.01
+			job(l, Job{Sets: 1500, Closing: Beside, PerHour: 100})
+		})},
 		{"a job with documents, and second passes", personal(0, Stop, func(l *Line, _ []*Feeder) {
 			documents(l, 41_234.567, geometricPages(2), 3, Divert)
 			job(l, Job{Sets: 800, Closing: SecondPass, Setup: sim.Constant(90)})

@@ -79,6 +79,7 @@ func TestEngineAgreesOnStreamsCanFail(t *testing.T) {
 		"tries":   {"lanes: in line, outsort, streaks and false calls", func(l *Line) { stationsOf[*Feeder](l)[1].Stream.Tries = 1 }},
 		"pages":   {"documents: alone, by hand, a small buffer", func(l *Line) { firstOf[*Channel](l).Pages = geometricPages(2.2) }},
 		"by hand": {"a job closed by hand", func(l *Line) { l.Job.PerHour *= 1.25 }},
+		"beside":  {"a job closed beside the line", func(l *Line) { l.Job.PerHour *= 1.25 }},
 	}
 	for name, c := range cases {
 		t.Run(name, func(t *testing.T) {

@@ -114,13 +114,13 @@ func anyJob(t *rapid.T, l *Line) {
 	l.Shift = 0
 	l.Job = Job{
 		Sets:    rapid.Int64Range(1, 300).Draw(t, "sets"),
-		Closing: Closing(rapid.IntRange(int(Open), int(ByHand)).Draw(t, "closing")),
+		Closing: Closing(rapid.IntRange(int(Open), int(Beside)).Draw(t, "closing")),
 		Setup:   anyDuration(t, "setup"), PerHour: rapid.Float64Range(1, 100).Draw(t, "by hand"),
 	}
 	if !l.Personalised() {
 		l.Job.Closing = Open
 	}
-	if l.Job.Closing != ByHand {
+	if !l.Job.Closing.Manual() {
 		l.Job.PerHour = 0
 	}
 	if l.Job.Closing != SecondPass {

@@ -28,7 +28,7 @@ func TestCarelessLines(t *testing.T) {
 		"no such order":          {func(l *Line) { l.Crew.Order = 9 }, "there is no order 9"},
 		"no such place":          {func(l *Line) { l.Crew.Exhausted = 9 }, "there is no place 9 of stocks that are used up"},
 		"no such closing":        {func(l *Line) { l.Shift, l.Job = 0, Job{Sets: 100, Closing: 9} }, "there is no way 9 to close remakes"},
-		"remakes by nobody":      {func(l *Line) { l.Shift, l.Job = 0, Job{Sets: 100, PerHour: 60} }, "60 remakes an hour are made by hand, and Closing is not ByHand"},
+		"remakes by nobody":      {func(l *Line) { l.Shift, l.Job = 0, Job{Sets: 100, PerHour: 60} }, "60 remakes an hour are made by hand, and Closing is not ByHand or Beside"},
 		"time backwards":         {func(l *Line) { first(l).Clear = sim.Constant(-5) }, "clear has a mean that is negative, infinite or no number: want a time"},
 		"a time that is none":    {func(l *Line) { first(l).Hopper.Work = sim.Constant(math.NaN()) }, "hopper.refill has a mean that is negative, infinite or no number: want a time"},
 		"a walk without end":     {func(l *Line) { l.Crew.Walk = sim.Constant(math.Inf(1)) }, "crew.walk has a mean that is negative, infinite or no number: want a time"},

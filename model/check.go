@@ -127,13 +127,13 @@ func known[T ~int](x T, names []string) bool { return x >= 0 && int(x) < len(nam
 func (l *Line) checkWork(c *Checks) {
 	j := l.Job
 	c.Require(known(j.Closing, closingNames[:]), "work.remakes", "there is no way %d to close remakes", int(j.Closing))
-	c.Require(j.PerHour == 0 || j.Closing == ByHand, "work.remakes", "%v remakes an hour are made by hand, and Closing is not ByHand", j.PerHour)
+	c.Require(j.PerHour == 0 || j.Closing.Manual(), "work.remakes", "%v remakes an hour are made by hand, and Closing is not ByHand or Beside", j.PerHour)
 	c.Require(j.Sets >= 0, "work.sets", "the job has %d sets, want at least 1", j.Sets)
 	c.Require(j.Sets == 0 || l.Shift == 0, "work", "the work is a shift and a job of sets: want one of them")
 	c.Require(j.Sets > 0 || j.Closing == Open, "work.remakes", "remakes are closed in a job: say how many sets it has")
 	c.Require(j.Closing == Open || l.Personalised(), "work.remakes", "remakes are of personalised pieces, and no station carries a stream")
 	c.Require(j.Closing != SecondPass || j.Setup != nil, "work.remakes", "a second pass has no time to set it up: give 0 s if it needs none")
-	c.Require(j.Closing != ByHand || j.PerHour > 0 && !math.IsInf(j.PerHour, 0), "work.remakes", "%v remakes are closed by hand an hour, want more than 0", j.PerHour)
+	c.Require(!j.Closing.Manual() || j.PerHour > 0 && !math.IsInf(j.PerHour, 0), "work.remakes", "%v remakes are closed by hand an hour, want more than 0", j.PerHour)
 }
 
 // checkPlace checks the name, the pitch and the rated speed of station i.

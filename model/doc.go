@@ -49,8 +49,12 @@
 // ends when the cycle ends in which set n, or its empty pocket, reaches the delivery. If
 // the line has lanes and there were remakes, they are then closed: by a second pass, a job
 // of as many sets that starts like a first one (full hoppers, nothing on the track) after
-// the setup, and so on until there is no remake; or by hand at a number an hour. Nothing but
-// lots is carried from pass to pass.
+// the setup, and so on until there is no remake; or by hand at a number an hour, once the line
+// is done; or by hand beside it, at a bench where somebody who is not of the crew makes one at
+// a time, at a number an hour, first come first served. A remake comes to the bench when it
+// arises: at the end of the cycle in which its set leaves, or its piece is taken out for an
+// empty pocket, or when an operator takes the set off. The job is finished when its pass has
+// ended and the last remake is made. Nothing but lots is carried from pass to pass.
 //
 // Speed. The line runs at the lowest of the speed asked for and the rated speeds of its
 // stations. Fault probabilities (misfeed, double, jam; envelope misfeed, flap,

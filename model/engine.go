@@ -30,6 +30,7 @@ type Sim struct {
 	menders     []*mender
 	channels    []*channel // along the track
 	jobs        *jobs      // nil if the line works for a shift
+	bench       *bench     // where remakes are made beside the line; nil if there is none
 	days        *days      // nil if they are all alike
 	streams     []*sim.Stream
 	out         *Outcome // of the replication in hand
@@ -77,6 +78,9 @@ func (s *Sim) install() {
 	}
 	if l.Job.Sets > 0 {
 		s.jobs = newJobs(s)
+		if l.Job.Closing == Beside {
+			s.bench = &s.jobs.bench
+		}
 	}
 	if l.Begins.Before > 0 {
 		s.before = newBefore(s)
@@ -121,6 +125,7 @@ func (s *Sim) start() {
 		s.pace.start()
 	}
 	s.clocks.Start()
+	s.bench.paces(s)
 	s.observe(LineStarts, 0)
 	for _, h := range s.channels {
 		h.look()

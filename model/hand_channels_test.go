@@ -157,6 +157,39 @@ func handJobs() []handCase {
 				return o
 			},
 		},
+		{ // sets 2 and 3 are lost when their cycles end, at 33 and 65 s
+			"a job closed beside the line",
+			job(Job{Sets: 3, Closing: Beside, PerHour: 120}),
+			func() *Outcome {
+				o := handOutcome(70, 8)
+				o.Cycles = 8
+				passes(o, 1, 2)
+				o.Job.ByHand, o.Job.Hand, o.Job.Finish = 2, 25, 65+30
+				return o
+			},
+		},
+		{
+			"a job closed beside the line, at a bench that is behind",
+			job(Job{Sets: 3, Closing: Beside, PerHour: 60}),
+			func() *Outcome {
+				o := handOutcome(70, 8)
+				o.Cycles = 8
+				passes(o, 1, 2)
+				o.Job.ByHand, o.Job.Hand, o.Job.Finish = 2, 83, 33+2*60
+				return o
+			},
+		},
+		{
+			"a job closed beside the line, before it is done",
+			job(Job{Sets: 3, Closing: Beside, PerHour: 3600}),
+			func() *Outcome {
+				o := handOutcome(70, 8)
+				o.Cycles = 8
+				passes(o, 1, 2)
+				o.Job.ByHand, o.Job.Hand, o.Job.Finish = 2, 0, 70
+				return o
+			},
+		},
 		{
 			"a job left open",
 			job(Job{Sets: 3}),

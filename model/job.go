@@ -23,6 +23,7 @@ type jobs struct {
 	random *sim.Stream
 	again  bool // a pass that is not the first of its job
 	goesOn bool // a job goes on with the lots of the one before it
+	bench  bench
 }
 
 func newJobs(s *Sim) *jobs {
@@ -46,9 +47,8 @@ func (j *jobs) run(seed uint64, replication int, sets int64, out *Outcome) error
 		if sets == 0 || job.Closing == Open {
 			break
 		}
-		if job.Closing == ByHand {
-			out.Job.ByHand = sets
-			out.Job.Hand = sim.Seconds(float64(sets) * 3600 / job.PerHour)
+		if job.Closing.Manual() {
+			out.Job.ByHand, out.Job.Hand = sets, j.byHand(sets)
 			break
 		}
 		if out.Job.Passes == maxPasses {
@@ -59,6 +59,15 @@ func (j *jobs) run(seed uint64, replication int, sets int64, out *Outcome) error
 	}
 	out.Job.Finish = out.Time.Shift + out.Job.Setup + out.Job.Hand
 	return nil
+}
+
+// byHand returns how long remakes are made by hand once the line is done.
+func (j *jobs) byHand(remakes int64) sim.Seconds {
+	job := &j.s.line.Job
+	if job.Closing == Beside {
+		return max(0, j.bench.done(sim.Seconds(3600/job.PerHour))-j.pass.Time.Shift)
+	}
+	return sim.Seconds(float64(remakes) * 3600 / job.PerHour)
 }
 
 // clear makes an outcome zero.
@@ -76,6 +85,7 @@ func (j *jobs) clear(out *Outcome) {
 func (j *jobs) once(seed uint64, replication int, sets int64) error {
 	s := j.s
 	s.track.last = sim.Cycles(sets)
+	j.bench.begin()
 	s.begin(seed, replication, &j.pass)
 	j.done.Set(s.track.last + s.track.end)
 	s.start()

@@ -28,7 +28,7 @@ type Job struct {
 	Sets    int64        // 0 if the line works for a shift instead
 	Closing Closing      // how remakes are closed
 	Setup   sim.Duration // before each further pass
-	PerHour float64      // remakes closed by hand
+	PerHour float64      // remakes closed by hand, or beside the line
 }
 
 // Closing is how the remakes of a job are closed.
@@ -39,11 +39,15 @@ const (
 	Open       Closing = iota // they are not: the job ends with its last set
 	SecondPass                // they are printed again and run on the line, until none is left
 	ByHand                    // they are made by hand once the line is done
+	Beside                    // they are made by hand while it runs, by somebody who is not of the crew
 )
 
-var closingNames = [...]string{"open", "second pass", "by hand"}
+var closingNames = [...]string{"open", "second pass", "by hand", "beside the line"}
 
 func (c Closing) String() string { return closingNames[c] }
+
+// Manual reports whether remakes are made by hand, after the line is done or beside it.
+func (c Closing) Manual() bool { return c == ByHand || c == Beside }
 
 // Crew is the people who attend to the line.
 type Crew struct {

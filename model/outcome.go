@@ -25,7 +25,7 @@ type JobOutcome struct {
 	Passes int64       // on the line
 	ByHand int64       // remakes closed by hand
 	Setup  sim.Seconds // before the second pass and those after it
-	Hand   sim.Seconds // closing by hand
+	Hand   sim.Seconds // closing by hand, once the line is done
 	Finish sim.Seconds // from the start to the end of the job: all passes, setups and closing
 }
 

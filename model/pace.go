@@ -94,6 +94,7 @@ func (p *pace) turn() {
 		h.forget()
 	}
 	p.choose(c.Track.Now() - p.from + 1)
+	p.s.bench.paces(p.s)
 	for _, h := range p.s.channels {
 		h.look()
 	}

@@ -11,11 +11,12 @@ func slowRun(l *Line, seed uint64, replication int) Outcome {
 func slowWatched(l *Line, seed uint64, replication int, watch func(*slowSet)) Outcome {
 	random := newSlowRandom(seed, replication)
 	var lots []*slowLot
+	var arose []sim.Seconds
 	pass := func(sets int64) Outcome {
 		m := newSlow(l, random, sets)
 		m.watch = watch
 		m.openLots(lots)
-		defer func() { lots = m.lots() }()
+		defer func() { lots, arose = m.lots(), m.arose }()
 		return m.run()
 	}
 	if l.Job.Sets == 0 {
@@ -29,6 +30,13 @@ func slowWatched(l *Line, seed uint64, replication int, watch func(*slowSet)) Ou
 	case ByHand:
 		out.Job.ByHand = remakes
 		out.Job.Hand = sim.Seconds(float64(remakes) * 3600 / l.Job.PerHour)
+	case Beside:
+		out.Job.ByHand = remakes
+		free := sim.Seconds(0) // when the bench is
+		for _, at := range arose {
+			free = max(free, at) + sim.Seconds(3600/l.Job.PerHour)
+		}
+		out.Job.Hand = max(0, free-out.Time.Shift)
 	case SecondPass:
 		for remakes > 0 {
 			out.Job.Setup += l.Job.Setup.Draw(random.times)

@@ -195,7 +195,7 @@ func (l *slowLane) holds(set int64) bool {
 func (m *slowModel) takeOut(i int, set *slowSet, pieces []slowPiece) {
 	*m.piecesOf(i, set.fate) += int64(len(pieces))
 	if m.onlyLane() == i {
-		m.out.Stations[set.lostTo.station].Remakes[set.lostTo.fault] += int64(len(pieces))
+		m.remake(set, len(pieces))
 	}
 }
 

@@ -138,9 +138,17 @@ func (m *slowModel) leave(s *slowSet, fate slowFate) {
 		o.Defective[s.lostTo.fault]++
 	}
 	if only := m.onlyLane(); only >= 0 {
-		o.Remakes[s.lostTo.fault] += int64(len(s.held[only]))
+		m.remake(s, len(s.held[only]))
 	} else if m.lanes() > 0 {
-		o.Remakes[s.lostTo.fault]++
+		m.remake(s, 1)
+	}
+}
+
+// remake counts remakes of a set that is lost, which arise now.
+func (m *slowModel) remake(s *slowSet, n int) {
+	m.out.Stations[s.lostTo.station].Remakes[s.lostTo.fault] += int64(n)
+	for range n {
+		m.arose = append(m.arose, m.now)
 	}
 }
 

@@ -59,7 +59,8 @@ type slowModel struct {
 
 	days []float64 // the factors of the days up to now
 
-	row    int64 // sets delivered defective up to now, one right after another
+	row    int64         // sets delivered defective up to now, one right after another
+	arose  []sim.Seconds // when each remake did
 	pace   slowPace
 	before *Outcome // of all that came before the shift; nil if it began afresh
 }

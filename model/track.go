@@ -279,6 +279,7 @@ func (t *track) takeOut(o *odd, cycle sim.Cycles) {
 		t.taken[k]++
 		if k == t.lanes.alone {
 			t.remakes[o.blame][o.fault]++
+			t.s.bench.comes(o.set+t.at[k], 1)
 		}
 		if t.s.observer != nil {
 			t.s.tellTaken(o, k)
@@ -354,7 +355,13 @@ func (t *track) leave(o *odd, f Fate, i int) {
 	if f == Defective {
 		t.defects[o.blame][o.fault]++
 	}
-	t.remakes[o.blame][o.fault] += t.lanes.remakes(o, i)
+	n := t.lanes.remakes(o, i)
+	t.remakes[o.blame][o.fault] += n
+	if f == t.gates[i] {
+		t.s.bench.comes(o.set+t.at[i], n)
+	} else {
+		t.s.bench.comesNow(t.s, n)
+	}
 }
 
 // book books the pieces of an odd set that has passed the given stations.

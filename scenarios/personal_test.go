@@ -151,6 +151,7 @@ func TestWork(t *testing.T) {
 	for text, want := range map[string]model.Line{
 		"{shift: 7 h}":                         {Shift: 25_200},
 		"{sets: 5}":                            {Job: model.Job{Sets: 5}},
+		"{sets: 5, remakes: {beside: 90/h}}":   {Job: model.Job{Sets: 5, Closing: model.Beside, PerHour: 90}},
 		"{sets: 5, remakes: {by_hand: 1/min}}": {Job: model.Job{Sets: 5, Closing: model.ByHand, PerHour: 60}},
 		"{sets: 5, remakes: {second_pass: {setup: {exponential: {mean: 4 s}}}}}": {
 			Job: model.Job{Sets: 5, Closing: model.SecondPass, Setup: exponential(t, 4)},
@@ -208,7 +209,7 @@ func TestWithPersonal(t *testing.T) {
 		{"stations.channel.pages.geometric.mean", "2", "pages has 2 distributions, want one, or a plain number of sheets"},
 		{"stations.camera.reads", "document", `no station carries the stream "document": did you mean documents?`},
 		{"stations.envelopes.stream.name.last", "x", "name is envelopes, which has no last: set name as a whole"},
-		{"work.remakes.by_hand", "2/h", "remakes has 2 ways to close them, want one: second_pass or by_hand"},
+		{"work.remakes.by_hand", "2/h", "remakes has 2 ways to close them, want one: second_pass, by_hand or beside"},
 		{"work.shift", "8 h", "work has sets as well as shift: give one of them"},
 	} {
 		_, err := s.With(c.path, c.value)
@@ -274,7 +275,7 @@ func TestEveryKeyIsInAFile(t *testing.T) {
 		return regexp.MustCompile(`\b` + regexp.QuoteMeta(key) + `:`).MatchString(everything + personal + seasonal + groupFile + sharedFile + costly(t) + voluminous(t) + stacked + ratedJobs + staffed + searched + allLots)
 	}
 	require.False(t, have("colour"), "a key that is nowhere is missed")
-	for _, family := range []string{"gamma", "weibull", "triangular", "empirical", "low", "mode", "high", "exponential", "geometric", "by_hand"} {
+	for _, family := range []string{"gamma", "weibull", "triangular", "empirical", "low", "mode", "high", "exponential", "geometric", "by_hand", "beside"} {
 		delete(schema.Definitions["duration"].Properties, family) // one of several ways to write a value
 		delete(schema.Definitions["triangular"].Properties, family)
 		delete(schema.Definitions["pages"].Properties, family)

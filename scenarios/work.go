@@ -34,6 +34,7 @@ func (w work) job() model.Job {
 type remakes struct {
 	SecondPass *secondPass `yaml:"second_pass,omitempty" jsonschema_description:"they are run on the line in a pass of their own, and so on until none is left"`
 	ByHand     *rate       `yaml:"by_hand,omitempty" jsonschema_description:"they are made by hand once the line is done, at a number an hour such as 60/h"`
+	Beside     *rate       `yaml:"beside,omitempty" jsonschema_description:"they are made by hand beside the line while it runs, from when the first is lost, by somebody who is not of the crew, at a number an hour such as 60/h"`
 }
 
 type secondPass struct {
@@ -45,7 +46,7 @@ func (m *remakes) decode(r *reader, n *node, key string) {
 	if r.spoilt(n) || len(n.Content) == 2 {
 		return
 	}
-	r.note(n, "%s has %d ways to close them, want one: second_pass or by_hand", key, len(n.Content)/2)
+	r.note(n, "%s has %d ways to close them, want one: second_pass, by_hand or beside", key, len(n.Content)/2)
 }
 
 // closing returns how remakes are closed, in a job of no sets yet.
@@ -53,6 +54,8 @@ func (m *remakes) closing() (j model.Job) {
 	switch way := or(m, remakes{}); {
 	case way.SecondPass != nil:
 		j.Closing, j.Setup = model.SecondPass, way.SecondPass.Setup.time()
+	case way.Beside != nil:
+		j.Closing, j.PerHour = model.Beside, float64(*way.Beside)
 	case way.ByHand != nil:
 		j.Closing, j.PerHour = model.ByHand, float64(*way.ByHand)
 	}

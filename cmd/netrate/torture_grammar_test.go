@@ -209,7 +209,7 @@ func (g *grammar) scenario() string {
 		if g.streamed {
 			remakes = 0.5
 		}
-		g.line("work: {sets: %s%s}", g.of("1", "300", "2000"), g.maybe(remakes, "remakes: "+g.of("{by_hand: 60/h}", "{second_pass: {setup: 1 min}}")))
+		g.line("work: {sets: %s%s}", g.of("1", "300", "2000"), g.maybe(remakes, "remakes: "+g.of("{by_hand: 60/h}", "{beside: 30/h}", "{second_pass: {setup: 1 min}}")))
 	case g.odds(0.1):
 		g.line("work: {shift: %s}", g.of("1 s", "0.001 s", "1 min", "10 s"))
 	default:

@@ -93,13 +93,13 @@ func lossesOf(l *model.Line, x *spent) (rated float64, losses []Loss, net float6
 	add(l.Slow.Repeated.Stops > 0, "slowed down by the crew", seconds(x.repeated))
 	add(l.First(model.Gathers) >= 0, "channel too slow", seconds(x.starved))
 	add(l.Job.Closing == model.SecondPass, "setting up second passes", seconds(x.setup))
-	add(l.Job.Closing == model.ByHand, "closing by hand, the line at rest", seconds(x.hand))
+	add(l.Job.Closing.Manual(), "closing by hand, the line at rest", seconds(x.hand))
 	add(true, "start and end of the shift", seconds(x.running-x.starting-x.afterJam-x.repeated)-x.started/x.hours+x.onLine/x.hours)
 	add(true, "diverted", x.diverted/x.hours)
 	add(true, "outsorted", x.outsorted/x.hours)
 	add(true, "spoiled", x.spoiled/x.hours)
 	add(true, "delivered defective", x.defective/x.hours)
-	add(l.Job.Closing == model.ByHand, "closed by hand", -x.byHand/x.hours)
+	add(l.Job.Closing.Manual(), "closed by hand", -x.byHand/x.hours)
 	return rated, losses, (x.good + x.byHand) / x.hours
 }
 

@@ -93,7 +93,7 @@ type RunSets struct {
 // RunJob is how a job was brought to its end, means but for the quantiles.
 type RunJob struct {
 	Sets    int64  `json:"sets"`
-	Closing string `json:"remakes_closed"` // open, second pass or by hand
+	Closing string `json:"remakes_closed"` // open, second pass, by hand or beside the line
 	Finish  Mean   `json:"finish_h"`
 	P5      Number `json:"finish_p5_h"`
 	P50     Number `json:"finish_p50_h"`
@@ -101,7 +101,7 @@ type RunJob struct {
 	Passes  Number `json:"passes"`
 	ByHand  Number `json:"by_hand"` // remakes
 	Setup   Number `json:"setup_s"`
-	Hand    Number `json:"by_hand_s"`
+	Hand    Number `json:"by_hand_s"` // once the line is done
 }
 
 // Ask runs the replications, and draws what is uncertain. After each replication and each draw it

@@ -88,6 +88,8 @@ func closingWords(l *model.Line) string {
 		return ", remakes run on the line again"
 	case l.Job.Closing == model.ByHand:
 		return ", remakes made by hand"
+	case l.Job.Closing == model.Beside:
+		return ", remakes made by hand beside the line"
 	}
 	return ", remakes left open"
 }

@@ -71,7 +71,10 @@ func filmAbout(t *study.Traced, begins time.Time) []string {
 	if o := t.Job; o != nil {
 		text = fmt.Sprintf("Job %s of seed %d, %s sets from %s: finished after %s h, %s an hour.", say.Thousands(s.Replication), s.Seed,
 			say.Thousands(s.Line.Job.Sets), begins.Format("15:04"), say.Rounded(float64(o.Job.Finish)/3600, -2), rate)
-		if o.Job.ByHand > 0 {
+		switch {
+		case o.Job.ByHand > 0 && s.Line.Job.Closing == model.Beside:
+			text += fmt.Sprintf(" %s made by hand beside the line, which is not shown.", say.Plural(int(o.Job.ByHand), "remake"))
+		case o.Job.ByHand > 0:
 			text += fmt.Sprintf(" %s made by hand after what is shown.", say.Plural(int(o.Job.ByHand), "remake"))
 		}
 	}

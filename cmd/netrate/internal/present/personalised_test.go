@@ -86,6 +86,7 @@ func TestJobSays(t *testing.T) {
 		want   string
 	}{
 		"by hand":     {nil, " remakes are made by hand, in "},
+		"beside":      {func(s *runs.Study) { s.Line.Job.Closing = model.Beside }, " remakes are made by hand beside the line; the job waits "},
 		"second pass": {func(s *runs.Study) { s.Line.Job.Closing, s.Total.Job.Passes = model.SecondPass, 50 }, "2.5 passes of the line, with "},
 		"left open":   {func(s *runs.Study) { s.Line.Job.Closing = model.Open }, "Remakes are left open"},
 		"longer":      {nil, " h less than simulated\n"},

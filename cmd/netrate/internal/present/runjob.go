@@ -52,6 +52,13 @@ func closed(s *runs.Study) string {
 	case s.Line.Job.Closing == model.ByHand:
 		made := s.Interval(func(s *runs.Shift) float64 { return s.Remakes }, say.Level)
 		return fmt.Sprintf("%s remakes are made by hand, in %s minutes", say.Rough(made.Mean, made.Half), minutes)
+	case s.Line.Job.Closing == model.Beside:
+		made := s.Interval(func(s *runs.Shift) float64 { return s.Remakes }, say.Level)
+		waits := "the job does not wait for them"
+		if took.Mean > 0 {
+			waits = "the job waits " + minutes + " minutes for the last"
+		}
+		return fmt.Sprintf("%s remakes are made by hand beside the line; %s", say.Rough(made.Mean, made.Half), waits)
 	case s.Line.Personalised():
 		return "Remakes are left open: their time is not in this"
 	}

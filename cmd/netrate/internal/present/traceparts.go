@@ -6,6 +6,7 @@ import (
 
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
+	"netrate/model"
 	"netrate/model/study"
 	"netrate/model/trace"
 	"netrate/plots"
@@ -21,7 +22,10 @@ func jobText(t *study.Traced, begins time.Time, hour int) string {
 	if o.Job.Setup > 0 {
 		finding += fmt.Sprintf(" with %s minutes of setting up between them", minutes(o.Job.Setup))
 	}
-	if o.Job.ByHand > 0 {
+	switch {
+	case o.Job.ByHand > 0 && s.Line.Job.Closing == model.Beside:
+		finding += fmt.Sprintf("; %s made by hand beside the line, for which the job waited %s minutes", say.Plural(int(o.Job.ByHand), "remake"), minutes(o.Job.Hand))
+	case o.Job.ByHand > 0:
 		finding += fmt.Sprintf("; %s made by hand, %s minutes", say.Plural(int(o.Job.ByHand), "remake"), minutes(o.Job.Hand))
 	}
 	finding += fmt.Sprintf(": %s good envelopes, %s an hour until then.", say.Thousands(o.Sets.Good), say.Rounded(o.NetRate(), 0))

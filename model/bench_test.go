@@ -1,0 +1,46 @@
+package model
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"netrate/sim"
+)
+
+// Where remakes are made changes nothing on the line. Beside it they take at least the time of
+// each, and the job no longer than if nobody began before the line was done.
+func TestRemakesBesideTheLine(t *testing.T) {
+	waited, saved := 0, 0
+	rapid.Check(t, func(t *rapid.T) {
+		l := anyLine(t)
+		if !l.Personalised() || l.Job.Sets == 0 {
+			return
+		}
+		perHour := rapid.Float64Range(1, 5000).Draw(t, "remakes an hour")
+		run := func(c Closing) (o Outcome) {
+			l.Job.Closing, l.Job.PerHour = c, perHour
+			s, err := New(l)
+			require.NoError(t, err)
+			require.NoError(t, s.Run(5, 2, &o))
+			return o
+		}
+		after, beside := run(ByHand), run(Beside)
+		work := sim.Seconds(float64(beside.Job.ByHand) * 3600 / perHour)
+		slack := 1e-9 * float64(after.Job.Finish)
+		assert.LessOrEqual(t, float64(beside.Job.Finish), float64(after.Job.Finish)+slack)
+		assert.GreaterOrEqual(t, float64(beside.Job.Finish)+slack, float64(max(beside.Time.Shift, work)))
+		if beside.Job.Hand > 0 {
+			waited++
+		}
+		if float64(beside.Job.Finish) < float64(after.Job.Finish)-slack {
+			saved++
+		}
+		after.Job, beside.Job = JobOutcome{}, JobOutcome{}
+		assert.Equal(t, after, beside)
+	})
+	assert.Positive(t, waited, "no job waited for its remakes")
+	assert.Positive(t, saved, "no remake was made while the line ran")
+}
