@@ -348,3 +348,34 @@ func TestWorkbenchQuestionsAreStopped(t *testing.T) {
 		})
 	}
 }
+
+// The film of an alternative plays in the page, of the shift that is named, and follows a set.
+func TestWorkbenchFilm(t *testing.T) {
+	p := openPage(browser.Start(t), t, openBench(t, "", "--example", "small-shop"))
+	require.Empty(t, p.do(map[string]any{"kind": "pin", "name": "as it is"}).Wrong)
+	p.at(chromedp.Click(`#views [data-view=alternatives]`))
+	p.until(`document.querySelector("[data-film='0']")`)
+	p.at(chromedp.Click("[data-film='0']"))
+	p.until(`!document.querySelector("#film").hidden && document.querySelector("#filmframe").src.includes("pin=0")`)
+	evaluated[bool](p, `(() => { filmshift.value = 2; filmset.value = 120; return true })()`)
+	evaluated[bool](p, `(() => { window.loads = 0; filmframe.onload = () => loads++; return true })()`)
+	p.at(chromedp.Click("#filmed button"))
+	p.until(`loads > 0`)
+	if *benchShots != "" {
+		p.at(chromedp.Sleep(time.Second))
+		picture, err := chromedp.Run(p.Tab, chromedp.CaptureScreenshot())
+		require.NoError(t, err)
+		require.NoError(t, os.WriteFile(filepath.Join(*benchShots, "film.png"), picture, 0o600))
+	}
+	assert.Empty(t, p.Violations(t))
+	_, complaints := p.Heard()
+	assert.Empty(t, complaints, "the frame may be shown")
+
+	// What is in the frame is shut off from the page, and from this test: its address is opened by itself.
+	at := evaluated[string](p, `filmframe.src`)
+	p.at(chromedp.Navigate(at))
+	p.until(`document.querySelector("[data-part=set]").value === "120" && document.querySelector("[data-part=told]").textContent.includes("120")`)
+	assert.Contains(t, p.text("body"), "hift 2")
+	_, complaints = p.Heard()
+	assert.Empty(t, complaints)
+}

@@ -83,7 +83,7 @@ func (b *bench) showBar() {
 	if w.lost != nil {
 		x.Lost = w.lost.Error()
 	}
-	b.hub.show(b.rev, map[string]string{"bar": region("bar", x)})
+	b.hub.show(b.rev, map[string]string{"bar": region("bar", x), "films": region("films", w.pins)})
 }
 
 // ask asks what the text asks now.

@@ -2,6 +2,7 @@ package workbench
 
 import (
 	"bytes"
+	"context"
 	"errors"
 	"fmt"
 	"net/http"
@@ -12,12 +13,12 @@ import (
 )
 
 // filmPolicy is what the page of a film may do: play, and nothing else. It is shut off from the
-// workbench, though it comes from the same address.
-const filmPolicy = "sandbox allow-scripts; default-src 'none'; script-src 'unsafe-inline'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'; frame-ancestors 'none'"
+// workbench, though it comes from the same address and is shown in a frame of its page.
+const filmPolicy = "sandbox allow-scripts; default-src 'none'; script-src 'unsafe-inline'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'; frame-ancestors 'self'"
 
 // film sends the page that plays a shift of an alternative, or of what stands in the text.
 func (b *bench) film(w http.ResponseWriter, r *http.Request) {
-	page, err := b.filmed(r.FormValue("pin"))
+	page, err := b.filmed(r.Context(), r.FormValue("pin"), r.FormValue("shift"))
 	if err != nil {
 		http.Error(w, err.Error(), http.StatusConflict)
 		return
@@ -26,8 +27,9 @@ func (b *bench) film(w http.ResponseWriter, r *http.Request) {
 	b.html(w, string(page))
 }
 
-// filmed returns the page of the film of a pin, by its number; "" is what stands in the text.
-func (b *bench) filmed(which string) ([]byte, error) {
+// filmed returns the page of the film of a shift of a pin, by their numbers; "" is what stands in the
+// text, and the first shift. Whoever has gone needs none: ctx ends it.
+func (b *bench) filmed(ctx context.Context, which, shift string) ([]byte, error) {
 	v, err := b.inquiry.verbs("film")
 	if err != nil {
 		return nil, err
@@ -45,6 +47,9 @@ func (b *bench) filmed(which string) ([]byte, error) {
 	getenv := b.work.env.Getenv
 	b.mu.Unlock()
 	args := []string{"-", "--out", "-"}
+	if shift != "" {
+		args = append(args, "--shift="+shift)
+	}
 	if p.Variant != "" {
 		args = append(args, "--variant", p.Variant)
 	}
@@ -52,7 +57,7 @@ func (b *bench) filmed(which string) ([]byte, error) {
 		args = append(args, "--job", p.Job)
 	}
 	var page, wrong bytes.Buffer
-	if err := v.Run(args, desk.Env{In: strings.NewReader(p.Text), Out: &page, Err: &wrong, Getenv: getenv}); err != nil {
+	if err := v.Run(args, desk.Env{In: strings.NewReader(p.Text), Out: &page, Err: &wrong, Getenv: getenv, Until: ctx}); err != nil {
 		return nil, fmt.Errorf("%s%w", wrong.String(), err)
 	}
 	return page.Bytes(), nil

@@ -91,7 +91,9 @@ function show(regions) {
     const scroll = id === "track" ? target.scrollLeft : 0, held = document.activeElement;
     const focused = target.contains(held) ? held.getAttribute("data-name") ?? held.getAttribute("data-act") + held.getAttribute("data-pin") : null;
     if (id === "details" || id === "versus" || id === "asked") for (const d of t.content.querySelectorAll("details")) d.open = opened.has(id + d.querySelector("summary").textContent);
+    const chosen = id === "films" ? $("filmpin")?.value : null;
     target.replaceChildren(t.content);
+    if (chosen && [...$("filmpin").options].some(o => o.value === chosen)) $("filmpin").value = chosen;
     if (id === "track") target.scrollLeft = scroll;
     if (focused) for (const x of target.querySelectorAll("[data-name],[data-act]")) if ((x.getAttribute("data-name") ?? x.getAttribute("data-act") + x.getAttribute("data-pin")) === focused) { x.focus(); break }
     if (id === "track") mark();
@@ -436,6 +438,25 @@ document.addEventListener("click", async e => {
   if (!b) return;
   const r = await fetch("ask?what=" + b.dataset.ask, {method: "POST"});
   if (!r.ok) say(await r.text(), true);
+});
+// ---- the film, in a frame
+let filmsShown = 0;
+function film() {
+  const pin = $("filmpin").value, set = $("filmset").value, at = new URL("film.html", location.href);
+  if (pin) at.searchParams.set("pin", pin);
+  at.searchParams.set("shift", $("filmshift").value || 0);
+  at.searchParams.set("n", ++filmsShown);           // another address: the text may be another one
+  if (set) at.hash = "set=" + set;
+  $("filmframe").hidden = false;
+  $("filmframe").src = at;
+}
+$("filmed").addEventListener("submit", e => { e.preventDefault(); film() });
+document.addEventListener("click", e => {
+  const b = e.target.closest("[data-film]");
+  if (!b) return;
+  pick($("views").querySelector("[data-view=film]"));
+  $("filmpin").value = b.dataset.film;
+  film();
 });
 $("log").onchange = async () => {
   const files = [...$("log").files];
