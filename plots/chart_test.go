@@ -278,7 +278,7 @@ func filled(f *Figure, fill colour) (boxes []box) {
 
 // A band reaches a half-width up and down; a point of unknown interval has none.
 func TestSweepBand(t *testing.T) {
-	f := made(t)(Sweep(SweepData{Curves: []SweepCurve{{"x", Recommended, []SweepPoint{{1, estimate(100, 20)}, {2, estimate(100, math.Inf(1))}}}}}))
+	f := made(t)(Sweep(SweepData{Curves: []SweepCurve{{Name: "x", Role: Recommended, Points: []SweepPoint{{1, estimate(100, 20)}, {2, estimate(100, math.Inf(1))}}}}}))
 	band := filled(f, Recommended.pale())[0]
 	var dots []point
 	for _, m := range f.marks {
@@ -289,6 +289,46 @@ func TestSweepBand(t *testing.T) {
 	assert.InDelta(t, dots[0].y, (band.top+band.bottom)/2, 1e-9)
 	tick := labelled(t, f, "90").at.y - labelled(t, f, "110").at.y // 20 apart
 	assert.InDelta(t, 2*tick, band.bottom-band.top, 1e-9)
+}
+
+// The lines that lead to the part enlarged keep clear of the axis above and its title.
+func TestTimelineBracketCrossesNoWords(t *testing.T) {
+	lanes := []Lane{{Name: "line", Spans: []Span{{0, 8, Running}}}}
+	f := made(t)(Timeline(TimelineData{Axis: "hours of the shift", Length: 8, Lanes: lanes, Close: &Closeup{From: 4, To: 5, Axis: "enlarged", Lanes: lanes}}))
+	title := labelled(t, f, "hours of the shift")
+	for _, m := range f.marks {
+		s, ok := m.(stroke)
+		if !ok || s.pen.colour != muted {
+			continue
+		}
+		for i, p := range s.points[1:] {
+			before := s.points[i]
+			assert.False(t, min(p.y, before.y) < title.at.y-2 && max(p.y, before.y) > title.at.y+1, "from %v to %v", before, p)
+		}
+	}
+}
+
+// In steps there is no slanted line, no band, and an interval at each point whose interval is known.
+func TestSweepSteps(t *testing.T) {
+	points := []SweepPoint{{1, estimate(100, 20)}, {2, estimate(150, 10)}, {3, estimate(180, math.Inf(1))}}
+	f := made(t)(Sweep(SweepData{Curves: []SweepCurve{{Name: "x", Role: Recommended, Points: points, Steps: true}}}))
+	assert.Empty(t, filled(f, Recommended.pale()))
+	assert.Contains(t, texts(f), "Marks: the values computed. Upright line: confidence interval of the mean.")
+	intervals := 0
+	for _, m := range f.marks {
+		s, ok := m.(stroke)
+		if !ok {
+			continue
+		}
+		for i, p := range s.points[1:] {
+			before := s.points[i]
+			assert.True(t, p.x == before.x || p.y == before.y, "from %v to %v", before, p)
+		}
+		if s.pen.colour == ink && s.pen.width == 1 && len(s.points) == 2 && s.points[0].x == s.points[1].x && s.points[0].y != s.points[1].y {
+			intervals++
+		}
+	}
+	assert.Equal(t, 2, intervals)
 }
 
 // Cells overlap by 0.3 points, and are the darker the larger their number.

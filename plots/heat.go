@@ -112,7 +112,7 @@ func (d HeatData) lay(f *Figure) table {
 }
 
 // face returns the largest face in which every number fits its cell, from 9 points
-// to 5.
+// to 7.
 func (d HeatData) face(t table, places int) face {
 	var said []string
 	for i, cells := range d.Cells {
@@ -120,7 +120,7 @@ func (d HeatData) face(t table, places int) face {
 			said = append(said, d.says(i, k, places))
 		}
 	}
-	return fitted(textFace, 5, t.wide-3, said...)
+	return fitted(textFace, 7, t.wide-3, said...)
 }
 
 // fitted returns the face, made smaller, though not below least points, until each
@@ -150,7 +150,7 @@ func (f *Figure) aside(t table, row int, name string) {
 // headings sets the names of the columns below the table, in three lines at most,
 // and moves on below them.
 func (f *Figure) headings(t table, names []string) {
-	face := fitted(textFace, 6.5, t.wide-3, names...)
+	face := fitted(textFace, 7, t.wide-3, names...)
 	foot := t.y(t.rows) + 2
 	f.y = foot
 	for k, name := range names {

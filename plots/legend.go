@@ -33,7 +33,7 @@ func (f *Figure) tag(at point, i, n int, of Role) {
 		return
 	}
 	f.draw(
-		dot{centre: at, radius: 5.5, fill: paper, rim: of.pen().colour},
+		dot{centre: at, radius: 6.2, fill: paper, rim: of.pen().colour},
 		label{at: point{at.x, at.y + tagFace.middle()}, align: 0.5, text: strconv.Itoa(i + 1), face: tagFace, colour: ink})
 }
 

@@ -3,6 +3,7 @@ package plots
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"netrate/sim"
 )
@@ -36,6 +37,7 @@ type SweepCurve struct {
 	Name   string
 	Role   Role
 	Points []SweepPoint
+	Steps  bool // level from a point to the next: nothing lies between them
 }
 
 // A SweepPoint is a figure at one value of the parameter.
@@ -48,7 +50,7 @@ type SweepPoint struct {
 type Peak struct{ X, Low, High float64 }
 
 // Sweep draws a line for each curve through its points, in a band of their
-// confidence intervals; a point of unknown interval has none. Curves without points
+// confidence intervals, or in steps with an interval at each; a point of unknown interval has none. Curves without points
 // are left out.
 func Sweep(d SweepData) (*Figure, error) {
 	var c check
@@ -95,6 +97,9 @@ func Sweep(d SweepData) (*Figure, error) {
 		f.tag(p.at(curve.tagged(i)), i, len(curves), curve.Role)
 	}
 	notes := []string{"Marks: the values computed. Band: confidence interval of the mean."}
+	if slices.ContainsFunc(curves, func(s SweepCurve) bool { return s.Steps }) {
+		notes[0] = "Marks: the values computed. Upright line: confidence interval of the mean."
+	}
 	if q := d.Planned; q != nil {
 		notes = append(notes, "Shaded: "+q.Name+".")
 	}
@@ -194,11 +199,31 @@ func (f *Figure) curve(s SweepCurve, p panel) {
 		upper = append(upper, p.at(q.X, q.Y.Mean+half))
 		lower = append([]point{p.at(q.X, q.Y.Mean-half)}, lower...)
 	}
-	f.draw(
-		area{corners: append(upper, lower...), fill: s.Role.pale()},
-		stroke{points: line, pen: s.Role.pen(), tip: s.Name})
+	if s.Steps {
+		f.stepped(s, line, upper, lower)
+	} else {
+		f.draw(
+			area{corners: append(upper, lower...), fill: s.Role.pale()},
+			stroke{points: line, pen: s.Role.pen(), tip: s.Name})
+	}
 	for k, at := range line {
 		tip := fmt.Sprintf("%s at %v: %s", s.Name, s.Points[k].X, uncertainty(s.Points[k].Y, number))
 		f.draw(s.Role.mark(at, 1.7, false, tip)...)
+	}
+}
+
+// stepped draws a curve level from each point to the next, then up or down to it, with the interval
+// of each point; lower has the points from the last to the first.
+func (f *Figure) stepped(s SweepCurve, line, upper, lower []point) {
+	var corners []point
+	for i, at := range line {
+		if i > 0 {
+			corners = append(corners, point{at.x, line[i-1].y})
+		}
+		corners = append(corners, at)
+	}
+	f.draw(stroke{points: corners, pen: s.Role.pen(), tip: s.Name})
+	for i, at := range upper {
+		f.upright(at.x, at.y, lower[len(lower)-1-i].y, pen{colour: ink, width: 1})
 	}
 }

@@ -20,7 +20,7 @@ var (
 	nameFace     = face{size: 9, bold: true}
 	textFace     = face{size: 9}
 	smallFace    = face{size: 8}
-	tagFace      = face{size: 7, bold: true}
+	tagFace      = face{size: 8, bold: true}
 )
 
 // Colours without a meaning of their own.

@@ -84,19 +84,19 @@ func Timeline(d TimelineData) (*Figure, error) {
 		}
 	}
 	f.legend(keys...)
-	a := f.lanes(d.Lanes, 0, d.Length, d.Axis)
+	a, rows := f.lanes(d.Lanes, 0, d.Length, d.Axis)
 	if c := d.Close; c != nil {
 		top := f.y + 1
 		f.y += 18
-		b := f.lanes(c.Lanes, c.From, c.To, c.Axis)
-		f.bracket(a.at(c.From), b.from, top)
-		f.bracket(a.at(c.To), b.to, top)
+		b, _ := f.lanes(c.Lanes, c.From, c.To, c.Axis)
+		f.bracket(a.at(c.From), b.from, rows, top)
+		f.bracket(a.at(c.To), b.to, rows, top)
 	}
 	return f.end("The shortest stops are drawn a little longer than they were, so that they can be seen."), nil
 }
 
-// lanes draws lanes from one time to another, and returns their axis.
-func (f *Figure) lanes(lanes []Lane, begin, end float64, shows string) axis {
+// lanes draws lanes from one time to another, and returns their axis and their rows.
+func (f *Figure) lanes(lanes []Lane, begin, end float64, shows string) (axis, column) {
 	var names, notes []string
 	for _, l := range lanes {
 		names, notes = append(names, l.Name), append(notes, smallFace.shorten(l.Note, 100))
@@ -122,7 +122,7 @@ func (f *Figure) lanes(lanes []Lane, begin, end float64, shows string) axis {
 		f.queue(l, a, r, begin, end)
 		f.beside(f.right(), r.middle(), 1, notes[i], smallFace)
 	}
-	return a
+	return a, col
 }
 
 // queue draws how many wait as steps up from the foot of the row.
@@ -143,9 +143,12 @@ func (f *Figure) queue(l Lane, a axis, r row, begin, end float64) {
 	}
 }
 
-// bracket leads from a time on the axis above top to where it stands below.
-func (f *Figure) bracket(above, below, top float64) {
-	f.draw(stroke{points: []point{{above, top - 24}, {above, top}, {below, top + 12}, {below, top + 20}}, pen: pen{colour: muted, width: 0.6}})
+// bracket draws a time through the lanes above, and leads from below their axis and its title to
+// where it stands in the part enlarged.
+func (f *Figure) bracket(above, below float64, lanes column, top float64) {
+	thin := pen{colour: muted, width: 0.6}
+	f.upright(above, lanes.top(), lanes.bottom(), thin)
+	f.draw(stroke{points: []point{{above, top}, {below, top + 12}, {below, top + 20}}, pen: thin})
 }
 
 // check also tells which states occur.

@@ -104,7 +104,7 @@ func (d Design) sections(r *page.Report) []plots.Section {
 
 // DesignFrontier draws what the best design for its money delivers.
 func DesignFrontier(d Design) (*plots.Figure, error) {
-	curve := plots.SweepCurve{Name: "best for its money"}
+	curve := plots.SweepCurve{Name: "best for its money", Steps: true}
 	for i := range d.Finalists {
 		x := &d.Finalists[i]
 		if n := len(curve.Points); x.Frontier && (n == 0 || float64(x.Price) > curve.Points[n-1].X) {

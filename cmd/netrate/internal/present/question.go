@@ -12,8 +12,8 @@ import (
 // others have what was found, and no more.
 
 // inItsWords answers the question of a file with yes or no, or with a number, where it is one that
-// is known; nothing else. It wants a comparison that is done, and is no selection.
-func (c Comparison) inItsWords() string {
+// is known; nothing else. On a page what is said of money follows. It wants a comparison that is done, and is no selection.
+func (c Comparison) inItsWords(page bool) string {
 	if c.Selection != nil || len(c.Lines[0].Study.Shifts) < 2 {
 		return ""
 	}
@@ -25,7 +25,7 @@ func (c Comparison) inItsWords() string {
 	}{
 		{[]string{"fastest line", "best"}, c.fastestIsBest},
 		{[]string{"win", "back"}, c.winsBack},
-		{[]string{"pay"}, c.pays},
+		{[]string{"pay"}, func() string { return c.pays(page) }},
 		{[]string{"can ", "instead of"}, c.canInstead},
 	} {
 		holds := true
@@ -44,7 +44,7 @@ func (c Comparison) inItsWords() string {
 // asked returns what answers the question and the target of the file, in their own words; what the
 // table beside it says is said on a page alone.
 func (c Comparison) asked(page bool) string {
-	text := c.inItsWords() + " " + c.targetWords()
+	text := c.inItsWords(page) + " " + c.targetWords()
 	if page && strings.Contains(strings.ToLower(c.Origins[0].Scenario.Question), "cost in good envelopes") {
 		text = c.costsInRate() + " " + text
 	}
@@ -114,18 +114,9 @@ func (c Comparison) winsBack() string {
 
 // pays says whether an alternative pays: in money where the file has costs, and else in good
 // envelopes.
-func (c Comparison) pays() string {
+func (c Comparison) pays(page bool) string {
 	if c.Money != nil {
-		switch c.Money.Lines[c.Money.Favourite].Against.Verdict {
-		case study.WorthIs:
-			return "Yes."
-		case study.WorthIsNot:
-			return "No."
-		case study.WorthMay:
-			return "Probably, but not surely."
-		case study.WorthLikelyNot:
-			return "Probably not."
-		}
+		return c.paysInMoney(page)
 	}
 	best := c.bestOther()
 	switch d := c.Compared[0][best].Difference; {
@@ -135,6 +126,18 @@ func (c Comparison) pays() string {
 		return "No: nothing delivers as much as " + c.called(0) + "."
 	}
 	return "That it pays is not shown."
+}
+
+// paysInMoney says yes or no. Where the rates follow, not the money, it says of what.
+func (c Comparison) paysInMoney(page bool) string {
+	x := &c.Money.Lines[c.Money.Favourite]
+	sure := map[study.WorthVerdict]string{
+		study.WorthIs: "Yes", study.WorthIsNot: "No", study.WorthMay: "Probably, but not surely", study.WorthLikelyNot: "Probably not",
+	}[x.Against.Verdict]
+	if page {
+		return sure + "."
+	}
+	return sure + ": " + x.Of.InWords() + " " + worthVerdict(x.Against.Verdict) + "."
 }
 
 // canInstead says what it costs to do with less.

@@ -17,7 +17,7 @@ func TestQuestionIsAnswered(t *testing.T) {
 		"Which of them is to be bought, and who is to attend it?": "",
 	} {
 		c.Origins[0].Scenario.Question = question
-		got := c.inItsWords()
+		got := c.inItsWords(false)
 		assert.Contains(t, got, want, question)
 		if want == "" {
 			assert.Empty(t, got)

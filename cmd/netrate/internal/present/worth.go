@@ -17,24 +17,28 @@ import (
 // it begins with what is to be kept.
 func WorthFinding(a *study.WorthAnswer) string {
 	x := &a.Lines[a.Favourite]
-	says := "may pay for itself"
-	switch x.Against.Verdict {
-	case study.WorthIs:
-		says = "pays for itself"
-	case study.WorthIsNot:
-		says = "does not pay for itself"
-	case study.WorthLikelyNot:
-		says = "is more likely not to pay for itself than to"
-	case study.WorthMay:
-	}
 	most := ""
 	if len(a.Lines) > 2 {
 		most = ", which is worth most of the others,"
 	}
 	chance := a.Worth.Gains[a.Favourite].Chance
 	return worthLead(a) + fmt.Sprintf("%s%s %s: over %s at %s %% its net present value against %s is above 0 with a probability of %s (%s to %s), and %s.",
-		say.Capital(x.Of.InWords()), most, says, say.Plural(a.Life, "year"), say.Exact(100*float64(a.Rate)), a.Lines[0].Of.InWords(),
+		say.Capital(x.Of.InWords()), most, worthVerdict(x.Against.Verdict), say.Plural(a.Life, "year"), say.Exact(100*float64(a.Rate)), a.Lines[0].Of.InWords(),
 		worthChance(chance, chance.Share), worthChance(chance, chance.Low), worthChance(chance, chance.High), worthPays(a, x)) + worthPrice(a) + worthCheapest(a) + worthDefective(a) + worthOverfull(a)
+}
+
+// worthVerdict says of a line whether it pays for itself.
+func worthVerdict(v study.WorthVerdict) string {
+	switch v {
+	case study.WorthIs:
+		return "pays for itself"
+	case study.WorthIsNot:
+		return "does not pay for itself"
+	case study.WorthLikelyNot:
+		return "is more likely not to pay for itself than to"
+	case study.WorthMay:
+	}
+	return "may pay for itself"
 }
 
 // worthLead says that the base is to be kept, where no other is worth its price; else nothing.
