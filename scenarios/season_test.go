@@ -354,6 +354,27 @@ func TestFlatsSeasonRuns(t *testing.T) {
 	}
 }
 
+// Flats fill about six weeks of a year: common practice, no source. The example has four of them in
+// a row, as its header says, with a week of letters alone before and after: no more than the six.
+func TestFlatsSeasonIsShort(t *testing.T) {
+	x, err := ExampleNamed("flats-season")
+	require.NoError(t, err)
+	s, err := Load(x.Name, x.Data)
+	require.NoError(t, err)
+	c4, known := formats.Named("C4")
+	require.True(t, known)
+	var flats []bool
+	for _, w := range s.Season.Weeks {
+		any := false
+		for i, p := range s.Products {
+			any = any || w.Sets[i] > 0 && p.Envelope.Height == c4.Height
+		}
+		flats = append(flats, any)
+	}
+	assert.Equal(t, []bool{false, true, true, true, true, false}, flats)
+	assert.Contains(t, string(x.Data), "In four of these six\n# weeks thick sets in C4")
+}
+
 // Lists that are too long are refused as a whole.
 func TestTooMany(t *testing.T) {
 	good, err := os.ReadFile("testdata/good_season.yaml")

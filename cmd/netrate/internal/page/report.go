@@ -172,7 +172,8 @@ func unbroken(text string) string { return strings.ReplaceAll(text, " %", "\u00a
 func LeftOut() plots.Section {
 	return plots.Section{
 		Heading: "What the model leaves out",
-		Text: "Money is evaluated only where a file has costs, for its variants. Changeovers, breaks and the calendar are in the forecast of a season, and not in that of a shift or a job.\n\n" +
+		Text: "Money is evaluated only where a file has costs, for its variants. Changeovers and the calendar are in the forecast of a season, and not in that of a shift or a job. " +
+			"Breaks are taken out of the hours of a season; in a shift they are where they are given.\n\n" +
 			"Faults are independent of each other, except for streaks of misfeeds at one feeder, and for bad lots and bad days where they are given: " +
 			"other bursts are not in it, so real shifts may differ more than these.\n\n" +
 			"The rates in the scenario decide the answer. Rates from memory give an answer from memory: count the stops of the line before money is spent on it.",
