@@ -285,7 +285,7 @@ func (p *benchPage) measure(n int) (first, sure []float64) {
 		p.at(chromedp.MouseEvent(what, x, y, chromedp.ButtonLeft))
 	}
 	for i := range n {
-		evaluated[bool](p, `(() => { seen.length = 0; return true })()`)
+		evaluated[bool](p, fmt.Sprintf(`(() => { seen.length = 0; document.querySelector(%q).scrollIntoView({inline: "center"}); return true })()`, station(name)))
 		x, y := p.spot(station(name) + " .box")
 		pitch := evaluated[float64](p, `(() => { const s = document.querySelector("svg.track"); return s.getScreenCTM().a * +s.dataset.pitch })()`)
 		mouse("mousePressed", x, y)
@@ -378,4 +378,37 @@ func TestWorkbenchFilm(t *testing.T) {
 	assert.Contains(t, p.text("body"), "hift 2")
 	_, complaints = p.Heard()
 	assert.Empty(t, complaints)
+}
+
+// On a phone the page can be read: nothing is wider than the screen, and what is there to change is not shown.
+// By Tab everything that can be used is reached, once, in the order in which it stands.
+func TestWorkbenchIsReadAndTabbed(t *testing.T) {
+	p := openPage(browser.Start(t), t, openBench(t, "", "--example", "small-shop"))
+	for _, view := range []string{"answer", "alternatives", "questions", "film"} {
+		p.at(chromedp.EmulateViewport(1440, 1000), chromedp.Click(`#views [data-view=`+view+`]`))
+		evaluated[bool](p, `(() => { document.activeElement.blur(); getSelection().removeAllRanges(); scrollTo(0, 0); window.was = null; window.met = []; return true })()`)
+		evaluated[bool](p, `(() => { const usable = x => !x.disabled && x.tabIndex >= 0 && x.checkVisibility({visibilityProperty: true}) && !x.closest("fieldset:disabled");
+			window.all = [...document.querySelectorAll("a[href],button,input,select,summary,[tabindex='0']")].filter(usable); all[0].focus(); return true })()`)
+		order := evaluated[int](p, `all.indexOf(document.activeElement)`)
+		require.Zero(t, order)
+		require.Greater(t, evaluated[int](p, `all.length`), 25)
+		for want := 1; want < evaluated[int](p, `all.length`); want++ {
+			p.at(chromedp.KeyEvent(kb.Tab))
+			for evaluated[bool](p, `!!document.activeElement.matches(".table,.chart,#track") && !all.includes(document.activeElement)`) { // what scrolls is reached too
+				p.at(chromedp.KeyEvent(kb.Tab))
+			}
+			require.Equal(t, want, evaluated[int](p, `all.indexOf(document.activeElement)`), "%s: %s", view, evaluated[string](p, `document.activeElement.outerHTML.slice(0, 200)`))
+			require.True(t, evaluated[bool](p, `document.activeElement.matches(":focus-visible")`), "it is seen where one is")
+		}
+
+		p.at(chromedp.EmulateViewport(390, 844), chromedp.Sleep(100*time.Millisecond))
+		assert.LessOrEqual(t, evaluated[int](p, `document.documentElement.scrollWidth`), 390, "%s: %v", view,
+			evaluated[[]string](p, `[...document.querySelectorAll("#right *, header *")].filter(x => x.checkVisibility() && x.getBoundingClientRect().right > 391 && !x.closest(".table,svg,pre")).slice(0, 5).map(x => x.outerHTML.slice(0, 120))`))
+		assert.True(t, evaluated[bool](p, `!document.querySelector("#left").checkVisibility() && document.querySelector("#mean").checkVisibility()`))
+		if *benchShots != "" {
+			picture, err := chromedp.Run(p.Tab, chromedp.CaptureScreenshot())
+			require.NoError(t, err)
+			require.NoError(t, os.WriteFile(filepath.Join(*benchShots, "phone-"+view+".png"), picture, 0o600))
+		}
+	}
 }
