@@ -129,7 +129,7 @@ func (l *Line) found(i int, reads string, own *Clearings, lane int, k Leak, t *t
 	a, rate := s.alarms[n], k.Rate
 	var down sim.Seconds
 	if f, ok := l.Stations[lane].(*Feeder); ok && k.Fault == WrongStock {
-		rate *= f.Share // attempts of a set
+		rate *= f.share(l) // attempts of a set
 		down = f.changing(l)
 	} else {
 		down = l.Down(own.Of(Mismatch, l.carrying(l.LanesOf(reads)[0]).realigning()))

@@ -59,6 +59,7 @@ func (l *Line) Check() []error {
 	}
 	l.checkTimes(&c)
 	c.look(-1, nil)
+	l.checkAttributes(&c)
 	l.checkDays(&c)
 	l.checkLanes(&c)
 	l.checkUncertainInputs(&c)

@@ -86,8 +86,8 @@
 //
 // Feeding. A feeder tries to feed every set that reaches it, unless the set is
 // condemned, or the pocket was emptied by a jam or a gate, or the set is not to have
-// this insert (a feeder with a share below 1 chooses each set anew, independently). What
-// is different where the pieces are personalised is said under Streams. One attempt has
+// this insert (a feeder with a share below 1 chooses each set anew, independently; see also
+// Attributes). What is different where the pieces are personalised is said under Streams. One attempt has
 // one outcome:
 //
 //   - misfeed: nothing is fed. With the probability of being noticed the feeder knows it;
@@ -98,6 +98,14 @@
 //   - jam: the line stops; the piece and the whole set are spoiled, the pocket is empty.
 //   - good feed: one piece. With the probability of a false call the feeder takes it for
 //     a double, and the response to doubles follows.
+//
+// Attributes. A line may name attributes of its sets ([Attribute]), each with a share: what some
+// sets have and others do not. A set has an attribute with the probability that is its share,
+// independently of all other sets and of its other attributes, in each pass of a job anew. What a
+// set has it keeps. A feeder that is only for an attribute ([Feeder.Only]) feeds the sets that
+// have it; to those that have not it does nothing, as if they were not to have this insert. So
+// several feeders that are only for one attribute are to feed the same sets. A station that
+// carries a stream is for all sets.
 //
 // Lots. The pieces of a feeder, the envelopes in an inserter's hopper and the sheets of a
 // document channel may come in lots of so many pieces ([Lots]). Each lot has a factor, drawn

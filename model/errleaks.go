@@ -82,7 +82,7 @@ func (f *Feeder) mixups(l *Line) []Leak {
 // hopper, and what is fed until an operator has filled it.
 func (f *Feeder) between(l *Line) float64 {
 	k := f.Hopper
-	while := float64(l.Crew.Walk.Mean()+k.Work.Mean()) * l.RunSpeed() / 3600 * f.Share
+	while := float64(l.Crew.Walk.Mean()+k.Work.Mean()) * l.RunSpeed() / 3600 * f.share(l)
 	return max(1, float64(k.Capacity-k.Warn)+min(float64(k.Warn), while))
 }
 
@@ -90,14 +90,15 @@ func (f *Feeder) between(l *Line) float64 {
 // is filled again, at a pace in sets a second.
 func (l *Line) mixedUp(f *Feeder, pieces, pace float64) slip {
 	i := l.index(f)
-	s := slip{unfound: 1, sets: pieces / f.Share}
+	share := f.share(l)
+	s := slip{unfound: 1, sets: pieces / share}
 	byHand := false
 	if after := f.WrongStock.FoundAfter; after != nil {
 		if sets := float64(after.Mean()) * pace; sets < s.sets {
 			s.sets, byHand = sets, true
 		}
 	}
-	wrong := wrongSets{window: l.recall(i, Stop), share: f.Share}
+	wrong := wrongSets{window: l.recall(i, Stop), share: share}
 	for n, r := range l.Stations {
 		if reads, ok := r.(*Reader); ok && reads.Name == f.WrongStock.FoundBy && reads.Name != "" {
 			e := eye{Reader: reads, station: n, lag: reads.At - f.At, last: forEver}
@@ -106,8 +107,8 @@ func (l *Line) mixedUp(f *Feeder, pieces, pace float64) slip {
 			s.look(l, i, e, &wrong)
 		}
 	}
-	if s.many = s.sets * f.Share; byHand {
-		s.byHand = min(s.sets, float64(l.recall(i, Stop))) * f.Share
+	if s.many = s.sets * share; byHand {
+		s.byHand = min(s.sets, float64(l.recall(i, Stop))) * share
 		s.many -= s.byHand
 	}
 	return s

@@ -23,6 +23,7 @@ type Feeder struct {
 	FalseCalls float64 // probability that a good feed is taken for a double
 	Streak     Streak
 	Share      float64 // share of the sets it feeds, in (0, 1]; 1 as a rule
+	Only       string  // the attribute of the sets that it feeds; "" if it is for all sets
 	Stream     Stream  // what it carries if its pieces are personalised
 	Envelopes  bool    // its pieces are the personalised envelopes of the sets
 	Lots       Lots    // what lots they come in
@@ -93,6 +94,7 @@ func (f *Feeder) Check(l *Line, c *Checks) {
 	c.lots(&f.Lots)
 	c.Require(f.Streak.StopAfter >= 0, "streak.stop_after", "stop_after is %d, want 1 or more", f.Streak.StopAfter)
 	c.Require(f.Share > 0 && f.Share <= 1, "share", "share is %v, want a share above 0, at most 1", f.Share)
+	f.checkOnly(l, c)
 	l.checkStream(c, f.Stream)
 	c.Require(f.Stream.Name == "" || f.Share == 1, "share", "%s carries a stream and feeds a share of the sets: a stream that only some sets have is not built", f.Name)
 	c.Require(!f.Envelopes || f.Stream.Name != "", "stream", "%s feeds personalised envelopes and names no stream", f.Name)

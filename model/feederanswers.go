@@ -1,6 +1,10 @@
 package model
 
-import "netrate/sim"
+import (
+	"slices"
+
+	"netrate/sim"
+)
 
 // What a feeder answers to whoever asks about it.
 
@@ -109,20 +113,24 @@ func (f *Feeder) calm(_ *Line, looked bool, notice float64) {
 
 // Usual returns the shares and factors that it has.
 func (f *Feeder) Usual() []Usual {
-	return []Usual{
+	share := []Usual{{"share", f.Share, true}}
+	if f.Only != "" {
+		share = nil // that is the attribute's
+	}
+	return slices.Concat([]Usual{
 		{"noticed", f.Noticed, true},
 		{"caught", f.Caught, true},
 		{"false_calls", f.FalseCalls, true},
-		{"share", f.Share, true},
+	}, share, []Usual{
 		{"material", f.Material, false},
 		{"growth", f.Growth, false},
 		{"wrong_stock", f.WrongStock.Chance, true},
-	}
+	})
 }
 
 // Setting returns what goes into it.
 func (f *Feeder) Setting() Setting {
 	return Setting{Takes: &f.Takes, Feeds: &Feeds{
-		Hopper: &f.Hopper, Stack: f.Stack, Share: &f.Share, Material: &f.Material, Misfeed: &f.Misfeed, Growth: f.Growth,
+		Hopper: &f.Hopper, Stack: f.Stack, Share: &f.Share, Only: &f.Only, Material: &f.Material, Misfeed: &f.Misfeed, Growth: f.Growth,
 	}}
 }

@@ -21,7 +21,7 @@ func (f *Feeder) Estimate(l *Line) AnalyticTerm {
 	t.answer(double*f.Caught, f.OnDouble, l.catchUp(i), l.besides(i, Double))
 	t.answer(falseCall, f.OnDouble, 1, 0)
 	l.goOn(i, &t)
-	t.scale(f.Share)
+	t.scale(f.share(l))
 	return t.AnalyticTerm
 }
 

@@ -60,7 +60,7 @@ func (f *Feeder) Install(seat *Seat) Unit {
 		u.lane = newLane(s, index, f.Stream, f.realigning(), &f.Clearings, u.move)
 		u.hand = u.lane.hand
 	}
-	u.stock.install(s, index, f.Hopper, f.Share, u)
+	u.stock.install(s, index, f.Hopper, f.share(s.line), u)
 	u.stock.before = u.next
 	if u.rate = s.newFactor(index, &f.Lots, u.next, u.faster, u.await); u.rate != nil {
 		u.rate.user, u.rate.cap = u, f.most(u.odds)
@@ -374,6 +374,9 @@ func (f *feeder) End(cycle sim.Cycles, out *StationOutcome) {
 	} else {
 		out.Attempts = f.s.track.handled(f.index, cycle) - f.held - f.s.track.taken[f.index]
 		out.Pieces.Good = f.s.out.Sets.Good
+		if h := f.s.track.only(f.index); h != nil {
+			out.Pieces.Good = f.s.track.goodWith(h, cycle)
+		}
 	}
 	out.Stock, out.Clearing = f.stock.task.Account(), f.fix.task.Account()
 	if f.hand != f.fix {

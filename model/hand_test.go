@@ -78,7 +78,7 @@ func handCases() []handCase {
 	for _, some := range [][]handCase{
 		handDelivered(), handDiverted(), handOutsorted(),
 		handPutRight(), handTwoStops(), handOneCycle(), handOneStation(), handStanding(),
-		handRefills(), handUsedUp(), handStreams(), handErrors(), handBeginnings(), handPaces(),
+		handRefills(), handUsedUp(), handStreams(), handErrors(), handBeginnings(), handPaces(), handAttributes(),
 	} {
 		all = append(all, some...)
 	}

@@ -2,6 +2,7 @@ package model
 
 import (
 	"fmt"
+	"slices"
 
 	"netrate/sim"
 )
@@ -17,6 +18,7 @@ type Line struct {
 	Begins          Begins       // what is there when a replication begins
 	Restart         sim.Duration // from the end of the last open stop to the first cycle
 	Stations        []Station    // in order along the track
+	Attributes      []Attribute  // what some of its sets have and others do not
 	Crew            Crew
 	Days            Days             // good and bad ones, and drift within them
 	UncertainInputs []UncertainInput // what of all this is not known for certain
@@ -138,6 +140,7 @@ func (l *Line) Clone() *Line {
 	for i, s := range l.Stations {
 		c.Stations[i] = s.Clone()
 	}
+	c.Attributes = slices.Clone(l.Attributes)
 	c.Days = l.Days.Clone()
 	return &c
 }

@@ -113,7 +113,9 @@ func TestObservingAllocatesNothing(t *testing.T) {
 	lotted := referenceLine()
 	lotsOf(lotted, 200)
 	lotted.Days = Days{CV: 0.5, Hours: 0.1, Drift: []DriftStep{{0.05, 2}}}
-	for name, l := range map[string]*Line{"inserts": referenceLine(), "streams": lettersLine(3), "lots and days": lotted} {
+	some := referenceLine()
+	onlyFor(some)
+	for name, l := range map[string]*Line{"inserts": referenceLine(), "streams": lettersLine(3), "lots and days": lotted, "attributes": some} {
 		l.Shift = 3600
 		s, err := New(l)
 		require.NoError(t, err)

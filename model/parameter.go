@@ -69,6 +69,10 @@ func (l *Line) list(whole bool) []Parameter {
 	all.dayNumbers(&l.Days)
 	all.Rate("crew.wrong_repair", &l.Crew.WrongRepair)
 	all.Rate("crew.wrong_realign", &l.Crew.WrongRealign)
+	for i := range l.Attributes {
+		a := &l.Attributes[i]
+		all.Beside("line.attributes."+a.Name+".share", &a.Share, true)
+	}
 	for _, s := range l.Stations {
 		all.station = s.Where().Name
 		all.stationed(s)

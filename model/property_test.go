@@ -21,6 +21,9 @@ import (
 func TestAnyLineBalances(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		l := anyLineWithLots(t)
+		if rapid.Bool().Draw(t, "attributes") {
+			anyAttributes(t, l)
+		}
 		if rapid.Bool().Draw(t, "clearing by fault") {
 			ownTimes(l)
 		}
@@ -82,6 +85,9 @@ func TestSlowModelOnAnyLine(t *testing.T) {
 	mixed := 0
 	rapid.Check(t, func(t *rapid.T) {
 		l := anyLineWithLots(t)
+		if rapid.Bool().Draw(t, "attributes") {
+			anyAttributes(t, l)
+		}
 		if rapid.Bool().Draw(t, "errors") {
 			moreChannels(t, l)
 			erring(t, l)

@@ -25,6 +25,7 @@ type Feeds struct {
 	Hopper   *Stock
 	Stack    float64  // mm of pieces that the hopper holds; 0 if only their number is known
 	Share    *float64 // of the sets that it feeds; nil where no insert of a job can be put in
+	Only     *string  // the attribute of the sets that it feeds, likewise; "" for all sets
 	Material *float64 // factor of the insert on its faults, likewise
 	Misfeed  *float64 // at its rated speed
 	Growth   float64  // exponent of its faults with speed

@@ -8,14 +8,15 @@ import (
 // slowSet is a set: what is in its pocket or, once it is gone, what was.
 type slowSet struct {
 	number   int64
-	due      []bool        // the stations with plain inserts that are to feed it
-	pieces   []int64       // plain inserts and envelopes, by station
-	held     [][]slowPiece // personalised pieces, by lane
-	divert   bool          // condemned, to leave at a track gate
-	outsort  bool          // condemned, to leave at an exit gate
-	alien    []bool        // of which stations it holds pieces of a wrong stock
-	inserted bool          // handled by the inserter
-	undone   bool          // a device has not done what it should
+	has      map[string]bool // its attributes
+	due      []bool          // the stations with plain inserts that are to feed it
+	pieces   []int64         // plain inserts and envelopes, by station
+	held     [][]slowPiece   // personalised pieces, by lane
+	divert   bool            // condemned, to leave at a track gate
+	outsort  bool            // condemned, to leave at an exit gate
+	alien    []bool          // of which stations it holds pieces of a wrong stock
+	inserted bool            // handled by the inserter
+	undone   bool            // a device has not done what it should
 	fate     slowFate
 	lostTo   *slowCause // the first fault that made it wrong, condemned or spoiled it
 }

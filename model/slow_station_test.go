@@ -46,7 +46,7 @@ func (m *slowModel) handle(i int, s Station, set *slowSet) {
 	}
 	switch s := s.(type) {
 	case *Feeder:
-		if !set.condemned() && m.chance(s.Share) {
+		if wanted := s.Only == "" || set.has[s.Only]; wanted && !set.condemned() && m.chance(s.Share) {
 			m.feeder(i, s, set)
 		}
 	case *Device:

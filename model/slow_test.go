@@ -149,6 +149,13 @@ func newSlow(l *Line, random slowRandom, sets int64) *slowModel {
 	m.track = make([]*slowSet, last-first+1)
 	for i, s := range l.Stations {
 		m.units[i] = slowStock(s)
+		if f, ok := s.(*Feeder); ok {
+			for _, a := range l.Attributes {
+				if a.Name == f.Only {
+					m.units[i].share *= a.Share // of the sets, in the mean
+				}
+			}
+		}
 		m.out.Stations[i].Name = s.Where().Name
 		if m.units[i].hopper {
 			m.out.Stations[i].Pieces.Loaded = m.units[i].left
@@ -277,11 +284,21 @@ func (m *slowModel) start(n int64) *slowSet {
 	m.out.Sets.Started++
 	return &slowSet{
 		number: n,
+		has:    m.attributes(),
 		due:    make([]bool, len(m.units)),
 		pieces: make([]int64, len(m.units)),
 		alien:  make([]bool, len(m.units)),
 		held:   make([][]slowPiece, len(m.units)),
 	}
+}
+
+// attributes draws which attributes a set has.
+func (m *slowModel) attributes() map[string]bool {
+	has := map[string]bool{}
+	for _, a := range m.line.Attributes {
+		has[a.Name] = m.chance(a.Share)
+	}
+	return has
 }
 
 // pitch returns how many pitches after the first station the station i stands.

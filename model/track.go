@@ -16,7 +16,7 @@ type track struct {
 	odds []odd        // on the track, or left it through a gate or a jam; in no order
 	seen uint64       // the last six bits of their numbers, a bit for each: most sets that are asked for are not odd
 	// skips counts, for each station, the odd sets that it will not handle, those that
-	// have not reached it yet included.
+	// have not reached it yet included, but for those that lack the attribute it is only for.
 	skips   []int64
 	hoppers []hopper // nil for stations without one, and for those that feed every set
 	feeding uint64   // the stations with a hopper, a bit each
@@ -35,7 +35,9 @@ type track struct {
 	defects  [][faults]int64 // those of the losses that were delivered
 	run      defectiveRun
 	taken    []int64 // pieces taken out of each lane for pockets that were empty
-	s        *Sim    // whose observer hears of it
+
+	attributes []*holders // those that some station is only for
+	s          *Sim       // whose observer hears of it
 }
 
 // odd is a set unlike the others: condemned, defective or spoiled, or with something of
@@ -43,6 +45,7 @@ type track struct {
 type odd struct {
 	set    sim.Cycles // its number
 	skip   uint64     // the stations that will not handle it, a bit each
+	lacks  uint64     // those of them that are only for an attribute it does not have
 	gone   bool       // it has left the track and its pocket is empty
 	gate   int        // where it leaves: a gate if it is condemned, where it was spoiled, else the delivery
 	noted  uint64     // the stations of which it is noted how many pieces they fed
@@ -103,6 +106,7 @@ func newTrack(s *Sim) track {
 		}
 	}
 	t.end = t.at[n-1]
+	t.attributes = newHolders(s, t.end)
 	return t
 }
 
@@ -119,6 +123,9 @@ func (t *track) begin() {
 	clear(t.taken)
 	clear(t.defects)
 	t.run.begin()
+	for _, h := range t.attributes {
+		h.begin()
+	}
 	t.sets = [Fates]int64{}
 	if t.last == 0 {
 		t.last = math.MaxInt64
@@ -144,8 +151,11 @@ func (t *track) handled(i int, cycle sim.Cycles) int64 {
 		return 0
 	}
 	n := int64(last) - t.skips[i]
+	if h := t.only(i); h != nil {
+		n = h.rank(last) - t.skips[i]
+	}
 	for k := range t.odds {
-		if o := &t.odds[k]; o.set > last && o.skips(i) {
+		if o := &t.odds[k]; o.set > last && (o.skip&^o.lacks)>>i&1 != 0 {
 			n++ // counted in skips, but still to come
 		}
 	}
@@ -191,7 +201,9 @@ func (t *track) fresh(set sim.Cycles) *odd {
 	o := &t.odds[n]
 	t.seen |= 1 << (set & 63)
 	o.set, o.gate, o.blame = set, len(t.at)-1, -1
-	o.skip, o.noted, o.owed, o.mixed, o.alien = 0, 0, 0, 0, 0
+	o.noted, o.owed, o.mixed, o.alien = 0, 0, 0, 0
+	o.lacks = t.lacks(set)
+	o.skip = o.lacks
 	o.gone, o.flawed = false, false
 	if len(t.lanes.stations) > 0 {
 		o.off = [maxLanes]int32{}
@@ -316,7 +328,11 @@ func (t *track) passes(set sim.Cycles, i int) bool {
 		return false
 	}
 	o := t.find(set)
-	return o == nil || !o.skips(i) && o.gate >= i
+	if o == nil {
+		h := t.only(i)
+		return h == nil || h.has(set)
+	}
+	return !o.skips(i) && o.gate >= i
 }
 
 // emptied reports whether the set had left before it came to station i.
@@ -348,6 +364,7 @@ func (t *track) leave(o *odd, f Fate, i int) {
 		t.s.tellLeaves(o, f, i)
 	}
 	t.sets[f]++
+	t.loses(o)
 	t.book(o, f, upTo(i))
 	o.gone, o.gate, o.fate = true, i, f
 	o.owed = t.lanes.mask &^ upTo(i)
@@ -403,7 +420,8 @@ func (t *track) finish(cycle sim.Cycles) {
 	for set := max(1, cycle-t.end+1); set <= min(cycle, t.last); set++ {
 		o := t.find(set)
 		if o == nil {
-			o = &odd{set: set} // to be booked like the others
+			lacks := t.lacks(set)
+			o = &odd{set: set, lacks: lacks, skip: lacks} // to be booked like the others
 		} else if t.left(o, cycle) {
 			t.takeOut(o, cycle)
 			continue

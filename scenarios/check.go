@@ -14,6 +14,8 @@ func (r *reader) check(t track) {
 	l, tree := t.Line, t.tree
 	stations, _ := find(tree, "line.stations")
 	known := stationsOf(tree) == nil || r.streamsKnown(stations)
+	attributes, listed := find(tree, "line.attributes")
+	half := listed && r.spoilt(attributes) // what the model would say of them follows from that
 	var found []finding
 	for _, err := range l.Check() {
 		var p *model.Problem
@@ -25,10 +27,14 @@ func (r *reader) check(t track) {
 			if !stated {
 				at, _ = find(tree, p.Field)
 			}
-			follows := p.Field == "line.speed" && r.spoilt(stations) || p.Field == "work.shift" && r.spoilt(at)
+			follows := p.Field == "line.speed" && r.spoilt(stations) || p.Field == "work.shift" && r.spoilt(at) ||
+				half && strings.HasPrefix(p.Field, "line.attributes")
 			if !follows && !r.bad[at] {
 				found = append(found, finding{at: at, text: p.Text})
 			}
+			continue
+		}
+		if half && p.Field == "only" {
 			continue
 		}
 		if own := stations.Content[p.Station]; !r.spoilt(own) && (known || !namesStreams(p)) {

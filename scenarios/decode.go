@@ -117,6 +117,9 @@ func (f *file) build(name string, track line, policy linePolicy) *model.Line {
 	if f.Work == nil {
 		l.Shift = standIn
 	}
+	for _, a := range track.Attributes {
+		l.Attributes = append(l.Attributes, a.attribute())
+	}
 	for _, s := range track.Stations {
 		if s.Machine != nil {
 			l.Stations = append(l.Stations, s.Build(policy))

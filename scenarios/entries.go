@@ -14,6 +14,7 @@ var entries = map[string]struct{ item, key string }{
 	"lines":       {"line", "speed"},
 	"stations":    {"station", "at"},
 	"groups":      {"group", "speed"},
+	"attributes":  {"attribute", "share"},
 	"jobs":        {"job", "sets"},
 	"inserts":     {"insert", "share"},
 	"shifts":      {"shift", "length"},

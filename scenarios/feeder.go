@@ -15,6 +15,7 @@ type feeder struct {
 	FalseCalls *uncertainProbability `yaml:"false_calls,omitempty" jsonschema_description:"share of the good feeds that are taken for doubles; 0 if not given"`
 	Streak     *streak               `yaml:"streak,omitempty" jsonschema_description:"misfeeds in a row"`
 	Share      *probability          `yaml:"share,omitempty" jsonschema_description:"share of the sets that it feeds; 100% if not given"`
+	Only       *name                 `yaml:"only,omitempty" jsonschema_description:"the attribute, one of the line's, of the sets that it feeds; all sets if not given"`
 	WrongStock *wrongStock           `yaml:"wrong_stock,omitempty" jsonschema_description:"wrong pieces brought to the hopper; never if not given"`
 	Stream     *stream               `yaml:"stream,omitempty" jsonschema_description:"what it carries if its pieces are personalised"`
 	Takes      *takes                `yaml:"takes,omitempty" jsonschema_description:"what can be put into it; anything if not given"`
@@ -67,6 +68,7 @@ func (f *feeder) fed(policy linePolicy) *model.Feeder {
 		FalseCalls: float64(or(f.FalseCalls, 0)),
 		Streak:     model.Streak{Given: streak.Again != nil, Again: float64(or(streak.Again, 0)), StopAfter: int(or(streak.StopAfter, 0))},
 		Share:      float64(or(f.Share, 1)),
+		Only:       string(or(f.Only, "")),
 		Stream:     f.Stream.carried(),
 		WrongStock: mixup,
 		Takes:      f.Takes.bounds(),

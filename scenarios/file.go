@@ -21,12 +21,13 @@ type file struct {
 }
 
 type line struct {
-	Speed    *speed      `yaml:"speed,omitempty" jsonschema_description:"speed asked for; the line runs at the lowest of this and the rated speeds of its stations"`
-	Restart  *duration   `yaml:"restart" jsonschema_description:"time from the end of the last open stop to the first cycle; 0 s if there is none"`
-	Slow     *slow       `yaml:"slow,omitempty" jsonschema_description:"when it runs slower than its speed: never if not given"`
-	Days     *dayFactors `yaml:"days,omitempty" jsonschema_description:"good days and bad days, and drift within a day; all alike if not given"`
-	Source   *sentence   `yaml:"source,omitempty" jsonschema_description:"where the speed and the restart time come from; each station has its own"`
-	Stations []station   `yaml:"stations" jsonschema_description:"in order along the track, the delivery last"`
+	Speed      *speed      `yaml:"speed,omitempty" jsonschema_description:"speed asked for; the line runs at the lowest of this and the rated speeds of its stations"`
+	Restart    *duration   `yaml:"restart" jsonschema_description:"time from the end of the last open stop to the first cycle; 0 s if there is none"`
+	Slow       *slow       `yaml:"slow,omitempty" jsonschema_description:"when it runs slower than its speed: never if not given"`
+	Days       *dayFactors `yaml:"days,omitempty" jsonschema_description:"good days and bad days, and drift within a day; all alike if not given"`
+	Source     *sentence   `yaml:"source,omitempty" jsonschema_description:"where the speed and the restart time come from; each station has its own"`
+	Attributes []attribute `yaml:"attributes,omitempty" jsonschema_description:"what some sets have and others do not: several feeders may be only for the sets that have one" jsonschema:"maxItems=20"`
+	Stations   []station   `yaml:"stations" jsonschema_description:"in order along the track, the delivery last"`
 }
 
 type run struct {

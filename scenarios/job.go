@@ -38,6 +38,7 @@ type insert struct {
 	Thickness *side        `yaml:"thickness,omitempty" jsonschema_description:"of the whole piece, folded, as measured; instead of paper and sheets"`
 	Material  *factor      `yaml:"material,omitempty" jsonschema_description:"factor on the misfeeds, doubles and jams of its feeder; 1 if not given"`
 	Share     *probability `yaml:"share,omitempty" jsonschema_description:"share of the sets that get it; 100% if not given"`
+	Only      *name        `yaml:"only,omitempty" jsonschema_description:"the attribute, one of the line's, of the sets that get it; all sets if not given"`
 	Stream    *name        `yaml:"stream,omitempty" jsonschema_description:"the stream that it is, if it is personalised"`
 	Feeder    *name        `yaml:"feeder,omitempty" jsonschema_description:"the feeder that must take it; any that can if not given"`
 }
@@ -92,6 +93,7 @@ func (x *insert) piece() setup.Insert {
 		Height: height, Length: length, Thickness: float64(or(x.Thickness, side(sheets*float64(or(x.Paper, 0))))),
 		Material: float64(or(x.Material, 1)),
 		Share:    float64(or(x.Share, 1)),
+		Only:     string(or(x.Only, "")),
 		Stream:   string(or(x.Stream, "")),
 		Feeder:   string(or(x.Feeder, "")),
 	}

@@ -32,6 +32,7 @@ func (f *file) tracks(r *reader, tree *node) []track {
 	list := child(tree, "lines")
 	if list == nil {
 		own := or(f.Line, line{})
+		r.entries(child(tree, "line"), "attributes", maxAttributes)
 		only := f.build(string(or(f.Name, "")), own, or(f.Policy, linePolicy{}))
 		return []track{{only, "", own, tree, r.uncertain(only, "", tree)}}
 	}
@@ -42,6 +43,7 @@ func (f *file) tracks(r *reader, tree *node) []track {
 			policy = *x.Policy
 			view = replace(view, "policy", child(list.Content[i], "policy"), list)
 		}
+		r.entries(list.Content[i], "attributes", maxAttributes)
 		if r.bad[tree] {
 			r.bad[view] = true
 		}

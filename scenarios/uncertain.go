@@ -8,7 +8,7 @@ import (
 )
 
 // noUncertainty says what can be uncertain, of a number that cannot.
-const noUncertainty = "cannot be uncertain: rates of stations can, cv, bad and times of lots, cv and level of days, and constant, mean or cv of their times, of line.restart and of crew.walk, and how often operators err"
+const noUncertainty = "cannot be uncertain: rates of stations can, cv, bad and times of lots, cv and level of days, and constant, mean or cv of their times, of line.restart and of crew.walk, shares of attributes, and how often operators err"
 
 // hasUncertainInput reports whether a value is written as one with its uncertainty is.
 func hasUncertainInput(n *node) bool {

@@ -105,7 +105,7 @@ func (s *Setup) settings() settings {
 	v.thickness, _ = s.Product.Thickness()
 	for i, f := range s.Fit.Feeders {
 		insert := s.Product.Inserts[i]
-		insert.Feeder, insert.Share = "", 0 // the same pieces, whoever asks for them and how many
+		insert.Feeder, insert.Share, insert.Only = "", 0, "" // the same pieces, whoever asks for them and how many
 		v.inserts[f.Feeder] = insert
 	}
 	for _, station := range s.Line.Stations {

@@ -126,7 +126,7 @@ const mostPieces = 1e9
 // and calls at the same share of it.
 func (n *Insert) load(feeder model.Station) {
 	feeds := feeder.Setting().Feeds
-	*feeds.Material, *feeds.Share = n.Material, n.Share
+	*feeds.Material, *feeds.Share, *feeds.Only = n.Material, n.Share, n.Only
 	if carried := feeder.Carries(); n.Stream == "" && carried != nil {
 		*carried = model.Stream{}
 	}

@@ -48,6 +48,7 @@ type Insert struct {
 	Thickness      float64 // folded, in mm; 0 if not known
 	Material       float64 // factor on the faults of its feeder; 1 for the material they were measured with
 	Share          float64 // of the sets that get it, in (0, 1]
+	Only           string  // the attribute of the sets that get it; "" if it is for all sets
 	Stream         string  // if it is personalised, else ""
 	Feeder         string  // the feeder that must take it; "" for any that can
 }

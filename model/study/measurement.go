@@ -130,6 +130,8 @@ func counted(s *runs.Study, line *model.Line, d model.UncertainInput, out *model
 		return "sets put right", stopsFor(s, model.CauseMisfeed, model.CauseDouble, model.CauseStreak)
 	case d.Name == "crew.wrong_realign":
 		return "streams realigned", stopsFor(s, model.CauseMismatch)
+	case strings.HasPrefix(d.Name, "line.attributes."):
+		return "sets", float64(s.Total.Sets.Started) / (Length(s) / 3600 * float64(len(s.Shifts)))
 	case d.Name == "wrong_stock.per_refill":
 		return "refills", of(out.Stock.Calls)
 	case d.Part == model.NoPart:

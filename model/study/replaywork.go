@@ -119,7 +119,7 @@ func (a *ReplayAnswer) asFed(w *ReplayWork, key feedsKey) {
 				line = without
 				w.Idle = append(w.Idle, name)
 			}
-		case sometimes && (share < whole || *feeds.Share < 1):
+		case sometimes && (share < whole || *feeds.Share < 1 || *feeds.Only != ""):
 			w.Parts = append(w.Parts, ReplayPart{name, min(1, share)})
 		}
 	}
@@ -129,7 +129,8 @@ func (a *ReplayAnswer) asFed(w *ReplayWork, key feedsKey) {
 		}
 		for _, s := range line.Stations {
 			if s.Where().Name == part.Station {
-				*s.Setting().Feeds.Share = part.Share
+				feeds := s.Setting().Feeds
+				*feeds.Share, *feeds.Only = part.Share, "" // as counted, station by station
 			}
 		}
 	}

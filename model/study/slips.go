@@ -113,13 +113,10 @@ func fastest(l *model.Line) float64 {
 func dry(l *model.Line) []Slip {
 	var slips []Slip
 	for _, s := range l.Stations {
-		stock, share := s.Stocked().Stock, 1.0
+		stock, share := s.Stocked().Stock, l.ShareOf(s)
 		role := s.Kind().Role
 		if stock == nil || stock.Capacity == 0 || role == model.Diverts || role == model.Outsorts {
 			continue
-		}
-		if feeds := s.Setting().Feeds; feeds != nil && feeds.Share != nil {
-			share = *feeds.Share
 		}
 		time := float64(l.Crew.Walk.Mean() + stock.Work.Mean())
 		if time > mostLikelyTime {

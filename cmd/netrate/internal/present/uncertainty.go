@@ -15,6 +15,9 @@ import (
 // uncertainCalled returns what an uncertain input is, in words.
 func uncertainCalled(d model.UncertainInput) string {
 	name := strings.NewReplacer("_", " ", ".", " ").Replace(d.Name)
+	if attribute, is := strings.CutPrefix(d.Name, "line.attributes."); is {
+		name = "sets with " + strings.TrimSuffix(attribute, ".share")
+	}
 	if d.Station != "" {
 		name = d.Station + ", " + name
 	}

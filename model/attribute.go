@@ -1,0 +1,161 @@
+package model
+
+import (
+	"math/bits"
+
+	"netrate/sim"
+)
+
+// Attribute is something that some sets have and others do not, such as a customer's card. Several
+// stations may be only for the sets that have it.
+type Attribute struct {
+	Name  string
+	Share float64 // of the sets that have it, in (0, 1]
+}
+
+// attribute returns the index of the attribute of a name; -1 if the line has none.
+func (l *Line) attribute(name string) int {
+	for i, a := range l.Attributes {
+		if a.Name == name {
+			return i
+		}
+	}
+	return -1
+}
+
+// checkAttributes notes what cannot be of the attributes.
+func (l *Line) checkAttributes(c *Checks) {
+	for i, a := range l.Attributes {
+		c.Require(a.Name != "", "line.attributes", "an attribute has no name")
+		c.Require(l.attribute(a.Name) == i, "line.attributes", "two attributes are named %q", a.Name)
+		c.Require(a.Share > 0 && a.Share <= 1, "line.attributes."+a.Name+".share", "the share of the attribute %s is %v, want a share above 0, at most 1", a.Name, a.Share)
+	}
+}
+
+// checkOnly notes what cannot be of the attribute that a feeder is only for.
+func (f *Feeder) checkOnly(l *Line, c *Checks) {
+	if f.Only == "" {
+		return
+	}
+	c.Require(l.attribute(f.Only) >= 0, "only", "%s is only for %s, and the line has no such attribute", f.Name, f.Only)
+	c.Require(f.Stream.Name == "", "only", "%s carries a stream and is only for %s: a stream that only some sets have is not built", f.Name, f.Only)
+	c.Require(f.Share == 1, "share", "%s is only for %s, and feeds a share of the sets: want one of them", f.Name, f.Only)
+}
+
+// share returns the share of the sets that the feeder is to feed.
+func (f *Feeder) share(l *Line) float64 { return l.ShareOf(f) }
+
+// ShareOf returns the share of the sets that a station is for, in (0, 1].
+func (l *Line) ShareOf(s Station) float64 {
+	feeds := s.Setting().Feeds
+	if feeds == nil || feeds.Share == nil {
+		return 1
+	}
+	if i := l.attribute(*feeds.Only); i >= 0 {
+		return l.Attributes[i].Share
+	}
+	return *feeds.Share
+}
+
+// holders is which sets of a replication have an attribute. It draws one after the other, as
+// far as anybody asks: whatever is asked and when, they are the same sets.
+type holders struct {
+	stations uint64 // those that are only for the attribute, a bit each
+	random   *sim.Stream
+	gap      sim.Gap
+	drawn    []sim.Cycles // the last of their numbers that were drawn, each at its rank modulo the length, from 0
+	n        int64        // how many were drawn; the last one is further on than any that was asked for
+	lost     int64        // how many have left otherwise than as good sets
+}
+
+// newHolders returns the attributes that a station is only for.
+func newHolders(s *Sim, end sim.Cycles) (all []*holders) {
+	for _, a := range s.line.Attributes {
+		h := &holders{gap: sim.NewGap(a.Share)}
+		for i, station := range s.line.Stations {
+			if f, ok := station.(*Feeder); ok && f.Only == a.Name {
+				h.stations |= 1 << i
+			}
+		}
+		if h.stations != 0 {
+			h.random = s.stream(a.Name, "attribute")
+			h.drawn = make([]sim.Cycles, 1<<bits.Len64(uint64(end)+4)) // more than stand on the line
+			all = append(all, h)
+		}
+	}
+	return all
+}
+
+func (h *holders) begin() { h.n, h.lost = 0, 0 }
+
+// rank returns how many of the sets up to a number have the attribute. The set must not have left
+// the line before the last one that was asked for came to it.
+func (h *holders) rank(set sim.Cycles) int64 {
+	if set <= 0 {
+		return 0
+	}
+	mask := int64(len(h.drawn) - 1)
+	for h.n == 0 || h.drawn[(h.n-1)&mask] <= set {
+		last := sim.Cycles(0)
+		if h.n > 0 {
+			last = h.drawn[(h.n-1)&mask]
+		}
+		h.drawn[h.n&mask] = last + sim.Cycles(h.gap.Draw(h.random))
+		h.n++
+	}
+	k := h.n
+	for k > 0 && h.drawn[(k-1)&mask] > set {
+		if k--; h.n-k > mask {
+			panic("model: asked whether a set has an attribute that has long left the line")
+		}
+	}
+	return k
+}
+
+// has reports whether a set has the attribute.
+func (h *holders) has(set sim.Cycles) bool {
+	k := h.rank(set)
+	return k > 0 && h.drawn[(k-1)&int64(len(h.drawn)-1)] == set
+}
+
+// only returns the attribute that station i is only for; nil if it is for all sets.
+func (t *track) only(i int) *holders {
+	for _, h := range t.attributes {
+		if h.stations>>i&1 != 0 {
+			return h
+		}
+	}
+	return nil
+}
+
+// lacks returns the stations that are only for attributes that a set does not have, a bit each.
+func (t *track) lacks(set sim.Cycles) (stations uint64) {
+	for _, h := range t.attributes {
+		if !h.has(set) {
+			stations |= h.stations
+		}
+	}
+	return stations
+}
+
+// loses counts a set that does not leave as a good one.
+func (t *track) loses(o *odd) {
+	for _, h := range t.attributes {
+		if o.lacks&h.stations == 0 {
+			h.lost++
+		}
+	}
+}
+
+// goodWith returns how many of the good sets delivered by the end of the cycle have the attribute,
+// once all that have left are booked.
+func (t *track) goodWith(h *holders, cycle sim.Cycles) int64 {
+	last := min(cycle-t.end, t.last)
+	n := h.rank(last) - h.lost
+	for k := range t.odds {
+		if o := &t.odds[k]; o.gone && o.fate != fine && o.set > last && o.lacks&h.stations == 0 {
+			n++ // counted as lost, but the delivery would have come to it later
+		}
+	}
+	return n
+}
