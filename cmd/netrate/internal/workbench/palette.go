@@ -31,16 +31,26 @@ func palette() []part {
 		})
 	}
 	return append(all,
-		part{Name: "document channel", Title: "document channel", About: "gathers the sheets of each person's document", Station: "document channel",
-			Keys: "kind: document channel, sheets: 40000/h, pages: 2, buffer: 10, misfeed: 1/8000, double: 1/30000, jam: 1/40000, clear: 60 s, " + source},
-		part{Name: "reader", Title: "reader", About: "reads the pieces of a stream, and sees when one is missing", Station: "reader", Reads: true,
-			Keys: "kind: reader, verifies: presence, no_read: 1/3000, clear: 30 s, " + source},
-		part{Name: "device", Title: "device", About: "does something to each set, such as printing or stamping", Station: "device",
-			Keys: "kind: device, does: print, misfeed: 1/20000, jam: 1/20000, clear: 30 s, " + source},
-		part{Name: "track gate", Title: "track gate", About: "takes condemned sets off the track, before insertion", Station: "track gate",
-			Keys: "kind: track gate, bin: {sets: 60, warn: 25, empty: 20 s}, " + source},
-		part{Name: "exit gate", Title: "exit gate", About: "takes finished envelopes out, after insertion", Station: "exit gate",
-			Keys: "kind: exit gate, bin: {envelopes: 40, warn: 15, empty: 20 s}, " + source})
+		part{
+			Name: "document channel", Title: "document channel", About: "gathers the sheets of each person's document", Station: "document channel",
+			Keys: "kind: document channel, sheets: 40000/h, pages: 2, buffer: 10, misfeed: 1/8000, double: 1/30000, jam: 1/40000, clear: 60 s, " + source,
+		},
+		part{
+			Name: "reader", Title: "reader", About: "reads the pieces of a stream, and sees when one is missing", Station: "reader", Reads: true,
+			Keys: "kind: reader, verifies: presence, no_read: 1/3000, clear: 30 s, " + source,
+		},
+		part{
+			Name: "device", Title: "device", About: "does something to each set, such as printing or stamping", Station: "device",
+			Keys: "kind: device, does: print, misfeed: 1/20000, jam: 1/20000, clear: 30 s, " + source,
+		},
+		part{
+			Name: "track gate", Title: "track gate", About: "takes condemned sets off the track, before insertion", Station: "track gate",
+			Keys: "kind: track gate, bin: {sets: 60, warn: 25, empty: 20 s}, " + source,
+		},
+		part{
+			Name: "exit gate", Title: "exit gate", About: "takes finished envelopes out, after insertion", Station: "exit gate",
+			Keys: "kind: exit gate, bin: {envelopes: 40, warn: 15, empty: 20 s}, " + source,
+		})
 }
 
 // keys returns the keys of a part that is put into a line of a scenario under a name. A channel carries
