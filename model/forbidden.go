@@ -57,6 +57,17 @@ func Permitted(among []Decision, never []Forbidden) []Decision {
 	return all
 }
 
+// Breach returns why the line cannot do without what is forbidden at one of its jobs, as a sentence;
+// "" if it can.
+func (a *AtJobs) Breach(never []Forbidden) string {
+	for _, l := range a.Jobs {
+		if why := l.Breach(never); why != "" {
+			return why
+		}
+	}
+	return ""
+}
+
 // Breach returns why the line cannot do without what is forbidden, as a sentence: a station
 // has such a response, or has no other; "" if it can.
 func (l *Line) Breach(never []Forbidden) string {

@@ -10,6 +10,10 @@ import (
 
 // price is what answers cost on paper: stop seconds in each cycle and, as logarithms of what
 // is left, sets not delivered good, sets delivered defective, and remakes. Prices add up.
+//
+// Of several jobs each counts by its share of the envelopes and, in sets not delivered good, by the
+// time that a set takes there. That is what the answers cost of the mix but for products of two
+// faults, as long as few sets are lost.
 type price [4]float64
 
 // within reports whether a price is no higher than another, or higher by no more than a share
@@ -33,11 +37,11 @@ type partial struct {
 
 // undominated returns the strategies of some decisions that are worth a look: no other is
 // within slack of them in everything. It raises the slack where too many would be left.
-func (l *Line) undominated(among []Decision, own Strategy, slack *float64) []Strategy {
-	parts := l.parts(among)
+func (a *AtJobs) undominated(among []Decision, own Strategy, slack *float64) []Strategy {
+	parts := a.parts(among)
 	kept := []*partial{{}}
 	for _, part := range parts {
-		options := l.options(among, own, part, slack)
+		options := a.options(among, own, part, slack)
 		longer := make([]*partial, 0, len(kept)*len(options))
 		for _, p := range kept {
 			for _, o := range options {
@@ -91,17 +95,17 @@ func dropDominated(all []*partial, slack *float64) []*partial {
 // those of one station and, as the first reader's alarm ends what another would have found,
 // those of all readers. Where these are too many to be looked at jointly each station is taken
 // by itself, the others answering as they do in the line.
-func (l *Line) parts(decisions []Decision) [][]int {
+func (a *AtJobs) parts(decisions []Decision) [][]int {
 	together := 1
 	for _, d := range decisions {
-		if l.seen(d.Station) {
+		if a.seen(d.Station) {
 			together = min(together*len(d.Responses), jointly+1)
 		}
 	}
 	var parts [][]int
 	readers, station := -1, -1 // the part of the readers; the station of the last part
 	for k, d := range decisions {
-		joint := l.seen(d.Station) && together <= jointly
+		joint := a.seen(d.Station) && together <= jointly
 		switch {
 		case joint && readers >= 0:
 			parts[readers] = append(parts[readers], k)
@@ -119,7 +123,7 @@ func (l *Line) parts(decisions []Decision) [][]int {
 }
 
 // options returns all answers to the decisions of a part, the dominated ones left out.
-func (l *Line) options(decisions []Decision, own Strategy, part []int, slack *float64) []*partial {
+func (a *AtJobs) options(decisions []Decision, own Strategy, part []int, slack *float64) []*partial {
 	all := []*partial{{}}
 	for _, k := range part {
 		var longer []*partial
@@ -139,26 +143,39 @@ func (l *Line) options(decisions []Decision, own Strategy, part []int, slack *fl
 		for j, k := range part {
 			s[k] = p.answers[j]
 		}
-		p.price = l.Answering(s).priceOf(decisions, part)
+		p.price = a.priceOf(decisions, s, part)
 	}
 	return dropDominated(all, slack)
 }
 
-// priceOf returns what the line's answers to the decisions of a part cost.
-func (l *Line) priceOf(decisions []Decision, part []int) price {
+// priceOf returns what the answers of a strategy to the decisions of a part cost.
+func (a *AtJobs) priceOf(decisions []Decision, s Strategy, part []int) price {
 	var sum price
-	last := -1
-	for _, k := range part {
-		if i := decisions[k].Station; i != last {
-			t := l.term(i)
-			sum[0] += float64(t.Stops * float64(t.Down))
-			sum[1] -= logLeft(t.Lost+t.Flawed, 1)
-			sum[2] -= logLeft(t.Flawed, 1-t.Lost)
-			sum[3] -= logLeft(t.Remakes, 1)
-			last = i
+	for j, l := range a.answering(decisions, s) {
+		share, slower := a.Shares[j], a.Jobs[0].RunSpeed()/l.RunSpeed()
+		last := -1
+		for _, k := range part {
+			if i := a.at(j, decisions[k].Station); i != last && i >= 0 {
+				t := l.term(i)
+				sum[0] += float64(share * t.Stops * float64(t.Down))
+				sum[1] -= float64(share * slower * logLeft(t.Lost+t.Flawed, 1))
+				sum[2] -= float64(share * logLeft(t.Flawed, 1-t.Lost))
+				sum[3] -= float64(share * logLeft(t.Remakes, 1))
+				last = i
+			}
 		}
 	}
 	return sum
+}
+
+// seen reports whether at any job the price of a station's answers depends on what readers do.
+func (a *AtJobs) seen(station int) bool {
+	for j, l := range a.Jobs {
+		if i := a.at(j, station); i >= 0 && l.seen(i) {
+			return true
+		}
+	}
+	return false
 }
 
 // seen reports whether the price of a station's answers depends on what readers do: it is one

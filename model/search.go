@@ -64,6 +64,11 @@ const (
 // Source: a sum of costs with more than one objective, and dropping what is dominated but for
 // a share of each cost; Warburton, Operations Research 35 (1987) 70–79 (from memory).
 func (l *Line) SearchStrategies(among []Decision, maxDefective float64, most int) Search {
+	return l.AsItStands().SearchStrategies(among, maxDefective, most)
+}
+
+// SearchStrategies does the same of all jobs together: see [Line.SearchStrategies].
+func (a *AtJobs) SearchStrategies(among []Decision, maxDefective float64, most int) Search {
 	if !(maxDefective >= 0) {
 		panic(fmt.Sprintf("model: a search within %v defective", maxDefective))
 	}
@@ -72,29 +77,22 @@ func (l *Line) SearchStrategies(among []Decision, maxDefective float64, most int
 	}
 	most = max(most, 3)
 	if among == nil {
-		among = l.Decisions()
+		among = a.Decisions()
 	}
 	s := Search{Considered: 1, Slack: leastSlack}
 	for _, d := range among {
 		s.Considered *= float64(len(d.Responses))
 	}
-	own := l.Strategy()
-	found := []Candidate{l.onPaper(own)}
-	for _, answers := range l.undominated(among, own, &s.Slack) {
+	own := a.answers(among)
+	found := []Candidate{a.onPaper(among, own)}
+	for _, answers := range a.undominated(among, own, &s.Slack) {
 		if !slices.Equal(answers, own) {
-			found = append(found, l.onPaper(answers))
+			found = append(found, a.onPaper(among, answers))
 		}
 	}
 	s.Undominated = len(found)
 	s.choose(found, maxDefective, most)
 	return s
-}
-
-// onPaper returns what a strategy comes to on paper.
-func (l *Line) onPaper(s Strategy) Candidate {
-	h := l.Answering(s).Analytic()
-	stopped := 1/h.Efficiency - 1
-	return Candidate{s, h.NetRate, h.Defective, h.Remakes, h.Speed * h.Good / (1 + float64(stopsLonger*stopped))}
 }
 
 // choose chooses among the candidates found, the first of which is the line's own.

@@ -54,7 +54,7 @@ func everyStrategy(l *Line) []Candidate {
 	}
 	found := make([]Candidate, len(all))
 	for n, s := range all {
-		found[n] = l.onPaper(s)
+		found[n] = l.AsItStands().onPaper(l.Decisions(), s)
 	}
 	return found
 }
@@ -87,8 +87,8 @@ func TestSearchDropsNothingGood(t *testing.T) {
 			all := everyStrategy(l)
 			slack := leastSlack
 			var kept []Candidate
-			for _, s := range l.undominated(l.Decisions(), l.Strategy(), &slack) {
-				kept = append(kept, l.onPaper(s))
+			for _, s := range l.AsItStands().undominated(l.Decisions(), l.Strategy(), &slack) {
+				kept = append(kept, l.AsItStands().onPaper(l.Decisions(), s))
 			}
 			assert.Empty(t, missing(all, kept, share))
 			assert.Less(t, len(kept), len(all)/3, "nothing was dropped")

@@ -67,13 +67,24 @@ func NewMix(l *model.Line, products []*setup.Product, jobs []string, shares []fl
 
 // AtMeans returns the same mix with each uncertain input of the line at the mean of its prior.
 func (m *Mix) AtMeans() *Mix {
-	means := &Mix{Line: m.Line.AtMeans(), Shares: m.Shares}
-	for _, s := range m.Setups {
-		one := *s
-		one.Line = s.Line.AtMeans()
-		means.Setups = append(means.Setups, &one)
+	var lines []*model.Line
+	for _, l := range m.Lines() {
+		lines = append(lines, l.AtMeans())
 	}
+	means := m.With(lines)
+	means.Line = m.Line.AtMeans()
 	return means
+}
+
+// With returns the same mix with other lines, one for each job, that are set up in the same way.
+func (m *Mix) With(lines []*model.Line) *Mix {
+	other := &Mix{Line: m.Line, Shares: m.Shares}
+	for j, s := range m.Setups {
+		one := *s
+		one.Line = lines[j]
+		other.Setups = append(other.Setups, &one)
+	}
+	return other
 }
 
 // Lines returns the line as it is set up for each job.

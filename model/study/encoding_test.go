@@ -43,6 +43,7 @@ var unencoded = map[string]string{
 	"SensitivityAnswer.Base":      "all replications",
 	"StrategiesAnswer.Line":       "part of the question",
 	"StrategiesAnswer.Pairs":      "each strategy has its differences from its own and from the best",
+	"StrategiesOne.Mix":           "all replications; the jobs are encoded",
 	"StrategiesOne.Strategy":      "encoded as Responses",
 	"StrategiesOne.Study":         "all replications",
 	"StrategiesPrice.Study":       "all replications",

@@ -61,8 +61,14 @@ func (t *tried) answer() LineAnswer {
 	for _, l := range losses {
 		a.Losses = append(a.Losses, Loss{l.Name, Number(l.PerHour)})
 	}
-	for _, j := range s.Jobs() {
-		a.Jobs = append(a.Jobs, LineJob{Name: j.Study.Line.Name, Share: Number(j.Share), Time: Number(j.Time.Mean()), NetRate: NetRateOf(j.Study)})
-	}
+	a.Jobs = lineJobs(s)
 	return a
+}
+
+// lineJobs returns what a line delivers of each of its jobs; nil if it has one kind of work.
+func lineJobs(s *runs.Study) (all []LineJob) {
+	for _, j := range s.Jobs() {
+		all = append(all, LineJob{Name: j.Study.Line.Name, Share: Number(j.Share), Time: Number(j.Time.Mean()), NetRate: NetRateOf(j.Study)})
+	}
+	return all
 }

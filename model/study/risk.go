@@ -39,8 +39,17 @@ type RiskSource struct {
 const riskSurely = 0.9999
 
 // RiskOf returns the mean that the rates of a line lead to, or the count of its shifts if that
-// is worth more: where it shows more, and where defective ones come in long runs.
+// is worth more: where it shows more, and where defective ones come in long runs. Of several jobs
+// it is that of all together: see [riskOfJobs].
 func RiskOf(s *runs.Study) Risk {
+	if jobs := s.Jobs(); jobs != nil {
+		return riskOfJobs(jobs)
+	}
+	return riskAt(s, Level)
+}
+
+// riskAt returns the risk of one kind of work, its intervals with a confidence.
+func riskAt(s *runs.Study, level float64) Risk {
 	e := s.Escapes()
 	r := Risk{PerMillion: Number(e.PerMillion), Misread: Number(e.Misread), Counted: e.Counted, Delivered: e.Delivered, CountedHigh: 1e6, From: []RiskSource{}}
 	for _, x := range e.From {
@@ -49,12 +58,12 @@ func RiskOf(s *runs.Study) Risk {
 	if e.Delivered == 0 {
 		return r
 	}
-	low, high := e.Count(Level)
+	low, high := e.Count(level)
 	r.CountedLow, r.CountedHigh = Number(low), Number(high)
 	more, _ := e.Count(riskSurely)
 	switch {
 	case e.Unfound: // they come in long runs: shifts are independent, envelopes are not
-		shifts := s.Interval(func(s *runs.Shift) float64 { return 1e6 * s.Defective / max(1, s.Good+s.Defective) }, Level)
+		shifts := s.Interval(func(s *runs.Shift) float64 { return 1e6 * s.Defective / max(1, s.Good+s.Defective) }, level)
 		r.PerMillion, r.FromCount = Number(shifts.Mean), true
 		r.Low, r.High = Number(max(0, shifts.Low())), Number(shifts.High())
 	case more > e.PerMillion, e.Guarded && low > e.PerMillion:

@@ -54,3 +54,38 @@ func TestRiskOf(t *testing.T) {
 
 	assert.Zero(t, RiskOf(&runs.Study{Line: small}).PerMillion)
 }
+
+// A quarter of the good envelopes is of a job with a known risk, three of four of one without: a quarter
+// of that risk, but for the defective ones themselves, which are delivered too. What a count shows of
+// one job keeps its interval, which holds at once with that of the other.
+func TestRiskOfJobs(t *testing.T) {
+	leaky, clean := riskLine(t, "small.yaml"), riskLine(t, "small.yaml")
+	for _, s := range clean.Stations {
+		if f, is := s.(*model.Feeder); is {
+			f.Misfeed, f.Double = 0, 0
+		}
+	}
+	leaks := riskStudy(t, leaky)
+	of := func() Risk {
+		return RiskOf(runs.Mixed(leaky, []*runs.Study{leaks, riskStudy(t, clean)}, []float64{0.25, 0.75}))
+	}
+	alone, both := RiskOf(leaks), of()
+	wrong := float64(alone.PerMillion) / 1e6
+	perGood := 0.25 * wrong / (1 - wrong)
+	assert.InEpsilon(t, 1e6*perGood/(1+perGood), float64(both.PerMillion), 1e-9)
+	assert.Len(t, both.From, len(alone.From))
+	assert.Greater(t, both.Delivered, alone.Delivered)
+	assert.False(t, both.FromCount)
+	assert.Zero(t, both.High)
+
+	leaks.Total.Sets.Defective *= 3
+	alone, both = RiskOf(leaks), of()
+	assert.True(t, both.FromCount)
+	assert.InEpsilon(t, 0.25*float64(alone.PerMillion), float64(both.PerMillion), 0.01)
+	assert.Greater(t, float64(both.High-both.PerMillion), 0.25*float64(alone.High-alone.PerMillion), "both hold at once")
+	assert.False(t, both.Within(float64(both.PerMillion)))
+
+	one := RiskOf(runs.Mixed(leaky, []*runs.Study{leaks}, []float64{1}))
+	assert.Equal(t, alone.PerMillion, one.PerMillion)
+	assert.Equal(t, alone.High, one.High)
+}

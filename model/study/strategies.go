@@ -14,6 +14,7 @@ import (
 // have, those that may be best are simulated in the same shifts, with common random numbers.
 type Strategies struct {
 	Line *model.Line
+	Mix  *runs.Mix // its jobs, by their yearly volumes, of which a strategy is then; nil for one kind of work
 	// MaxDefective is the share of the envelopes delivered that may be defective, 0 or more;
 	// nil for what the line's own strategy delivers, of which a hundredth more is no more.
 	MaxDefective *float64
@@ -21,9 +22,9 @@ type Strategies struct {
 	// or matched. Without it only the line's own may do that, and others where it does.
 	AllowUnread bool
 	Never       []model.Forbidden // what no strategy answers, the line's own neither; what each costs is answered
-	Volume      float64           // good envelopes a year; 0 if it is not known
+	Volume      float64           // good envelopes a year, of all jobs; 0 if it is not known
 	Plan        sim.Plan
-	Incidents   bool // the line's own strategy and the best have theirs, if a stream can come out of step
+	Incidents   bool // the line's own strategy and the best have theirs, if a stream can come out of step; not of several jobs
 }
 
 // StrategiesAnswer is which strategies a line can have, what each earns and risks, and which
@@ -80,7 +81,9 @@ type StrategiesOne struct {
 	ToOwn       *Difference `json:"to_own"`  // nil for the line's own
 	ToBest      *Difference `json:"to_best"` // nil for the best
 	Defective   Risk        `json:"defective"`
-	Exposure    *Exposure   `json:"exposure"`
+	Exposure    *Exposure   `json:"exposure,omitempty"`         // nil of several jobs, each of which has its own
+	Exposures   []*Exposure `json:"exposures_by_job,omitempty"` // of several jobs
+	Jobs        []LineJob   `json:"jobs,omitempty"`             // of several, what the line delivers of each
 	Remakes     *Mean       `json:"remakes_per_1000,omitempty"` // of sets started; nil of a line that has none
 	Within      bool        `json:"within_the_limit"`
 	Frontier    bool        `json:"on_the_frontier"` // no other delivers more at no more risk
@@ -91,6 +94,7 @@ type StrategiesOne struct {
 	Saving   bool           `json:"on_the_remakes_frontier"` // no other delivers more with no more remakes
 	Strategy model.Strategy `json:"-"`
 	Study    *runs.Study    `json:"-"`
+	Mix      *runs.Mix      `json:"-"` // the line's jobs, with this strategy; nil of one kind of work
 }
 
 // StrategiesPaper is what a strategy comes to on paper.
@@ -103,12 +107,38 @@ type StrategiesPaper struct {
 // strategiesAlike is how far apart two figures may be that count as the same.
 const strategiesAlike = 1.01
 
+// work returns the line at what a strategy decides for.
+func (q *Strategies) work() *model.AtJobs {
+	if q.Mix == nil {
+		return q.Line.AsItStands()
+	}
+	return &model.AtJobs{Line: q.Mix.Line, Jobs: q.Mix.Lines(), Shares: q.Mix.Shares}
+}
+
+// works returns the line with each of some strategies.
+func (q *Strategies) works(all []model.Strategy) works {
+	var w works
+	for _, x := range all {
+		lines := q.work().Answering(x)
+		if q.Mix == nil {
+			w.lines = append(w.lines, lines...)
+			continue
+		}
+		w.lines = append(w.lines, q.Mix.Line)
+		w.mixes = append(w.mixes, q.Mix.With(lines))
+	}
+	return w
+}
+
+// Breach returns why the line cannot do without what is forbidden, as a sentence; "" if it can.
+func (q *Strategies) Breach() string { return q.work().Breach(q.Never) }
+
 // decisions returns what a strategy must decide, with the responses that are looked at.
 func (q *Strategies) decisions() []model.Decision {
 	if q.AllowUnread {
-		return model.Permitted(q.Line.Decisions(), q.Never)
+		return model.Permitted(q.work().Decisions(), q.Never)
 	}
-	return model.Permitted(q.Line.GuardedDecisions(), q.Never)
+	return model.Permitted(q.work().GuardedDecisions(), q.Never)
 }
 
 // limit returns the share of the envelopes that may be defective, on paper.
@@ -116,12 +146,12 @@ func (q *Strategies) limit() float64 {
 	if q.MaxDefective != nil {
 		return *q.MaxDefective
 	}
-	return strategiesAlike * q.Line.Analytic().Defective
+	return strategiesAlike * q.work().Defective()
 }
 
 // search returns the strategies that are worth a simulation, the line's own first.
 func (q *Strategies) search() model.Search {
-	found := q.Line.SearchStrategies(q.decisions(), q.limit(), 0)
+	found := q.work().SearchStrategies(q.decisions(), q.limit(), 0)
 	own := found.Candidates[found.Own]
 	found.Candidates = slices.Insert(slices.Delete(found.Candidates, found.Own, found.Own+1), 0, own)
 	found.Own = 0
@@ -137,41 +167,37 @@ func (q Strategies) Ask(ctx context.Context, told func(Sofar[StrategiesAnswer]))
 	if err := q.check(); err != nil {
 		return nil, err
 	}
-	if err := meansFit(q.Line); err != nil {
+	nominal := works{lines: []*model.Line{q.Line}}
+	if q.Mix != nil {
+		nominal.mixes = []*runs.Mix{q.Mix}
+	}
+	means, err := nominal.atMeans()
+	if err != nil {
 		return nil, err
 	}
-	basis := basisOf(OnMeans, q.Line)
-	q.Line = q.Line.AtMeans()
+	basis := basisOf(OnMeans, nominal.simulated()...)
+	if q.Line = means.lines[0]; q.Mix != nil {
+		q.Mix = means.mixes[0]
+	}
 	found, tempting := q.search(), q.tempting()
+	var strategies []model.Strategy
+	for _, x := range append(slices.Clone(found.Candidates), tempting...) {
+		if x.Strategy != nil {
+			strategies = append(strategies, x.Strategy)
+		}
+	}
+	tried := q.works(strategies)
 	answer := func(studies []*runs.Study) *StrategiesAnswer {
-		a := q.judge(found, tempting, studies)
+		a := q.judge(found, tempting, studies, tried.mixes)
 		a.Basis = basis
 		return a
 	}
-	var lines []*model.Line
-	for _, x := range found.Candidates {
-		lines = append(lines, q.Line.Answering(x.Strategy))
-	}
-	for _, x := range tempting {
-		if x.Strategy != nil {
-			lines = append(lines, q.Line.Answering(x.Strategy))
-		}
-	}
-	var watch func(int, []*runs.Study)
-	if told != nil {
-		watch = func(replication int, soFar []*runs.Study) {
-			told(Sofar[StrategiesAnswer]{
-				Done: replication + 1, Most: q.Plan.Max,
-				Answer: func() *StrategiesAnswer { return answer(strategiesCopies(soFar)) },
-			})
-		}
-	}
-	studies, err := runs.Together(ctx, lines, q.Plan, nil, watch)
+	studies, err := together(ctx, tried, q.Plan, answer, told)
 	if err != nil || len(studies[0].Shifts) == 0 {
 		return nil, err
 	}
 	a := answer(studies)
-	if q.Incidents {
+	if q.Incidents && q.Mix == nil {
 		err = a.incidents()
 	}
 	return a, err
@@ -188,13 +214,4 @@ func (a *StrategiesAnswer) incidents() (err error) {
 		}
 	}
 	return nil
-}
-
-// strategiesCopies returns studies that go on, as they stand.
-func strategiesCopies(studies []*runs.Study) []*runs.Study {
-	var copies []*runs.Study
-	for _, s := range studies {
-		copies = append(copies, s.Kept())
-	}
-	return copies
 }

@@ -23,15 +23,15 @@ func (q *Strategies) check() error {
 	if err := errors.Join(q.Line.Check()...); err != nil {
 		return err
 	}
-	if why := q.Line.Breach(q.Never); why != "" {
+	if why := q.Breach(); why != "" {
 		return fmt.Errorf("what is forbidden cannot be avoided: %s", why)
 	}
 	return nil
 }
 
 // judge takes the studies of the candidates, the line's own first, and of what is tempting, and
-// chooses.
-func (q *Strategies) judge(found model.Search, tempting []model.Candidate, studies []*runs.Study) *StrategiesAnswer {
+// chooses; mixes are the jobs of each, nil of one kind of work.
+func (q *Strategies) judge(found model.Search, tempting []model.Candidate, studies []*runs.Study, mixes []*runs.Mix) *StrategiesAnswer {
 	own := studies[0]
 	a := &StrategiesAnswer{
 		Settings:   SettingsOf(own.Plan, len(own.Shifts), own.Ending),
@@ -47,6 +47,9 @@ func (q *Strategies) judge(found model.Search, tempting []model.Candidate, studi
 	}
 	for i, s := range studies[:len(found.Candidates)] {
 		a.Strategies = append(a.Strategies, q.one(found.Candidates[i], s))
+		if mixes != nil {
+			a.Strategies[i].Mix = mixes[i]
+		}
 	}
 	slices.SortStableFunc(a.Strategies[1:], func(a, b StrategiesOne) int {
 		return cmp.Or(cmp.Compare(a.Defective.PerMillion, b.Defective.PerMillion), cmp.Compare(b.NetRate.Mean, a.NetRate.Mean))
@@ -67,12 +70,20 @@ func (q *Strategies) judge(found model.Search, tempting []model.Candidate, studi
 
 // one returns what is known of a strategy by itself.
 func (q *Strategies) one(x model.Candidate, s *runs.Study) StrategiesOne {
-	l := q.Line
+	l := q.work()
 	one := StrategiesOne{
 		Otherwise: l.StrategyWords(x.Strategy, l.Strategy()), ShipsUnread: l.ShipsUnread(x.Strategy),
-		NetRate: NetRateOf(s), Defective: RiskOf(s), Exposure: ExposureOf(s).at(q.Volume),
+		NetRate: NetRateOf(s), Defective: RiskOf(s), Jobs: lineJobs(s),
 		OnPaper:  StrategiesPaper{Number(x.NetRate), Number(1e6 * x.Defective), Number(1000 * x.Remakes)},
 		Strategy: x.Strategy, Study: s,
+	}
+	if q.Mix == nil {
+		one.Exposure = ExposureOf(s).at(q.Volume)
+	} else {
+		one.Exposures = exposuresIn(s)
+		for j, e := range one.Exposures {
+			e.at(q.Volume * q.Mix.Shares[j])
+		}
 	}
 	for _, r := range x.Strategy {
 		one.Responses = append(one.Responses, r.String())
@@ -169,6 +180,9 @@ func (a *StrategiesAnswer) Over(i int) sim.Estimate { return a.Pairs[i][a.Leader
 // MayBeAsGood reports whether strategy i is one of the rivals of the best.
 func (a *StrategiesAnswer) MayBeAsGood(i int) bool { return slices.Contains(a.AsGood, i) }
 
+// Personalised reports whether the line has remakes.
+func (a *StrategiesAnswer) Personalised() bool { return a.Own().Remakes != nil }
+
 // Thriftiest returns the one that makes least again of the best and its rivals.
 func (a *StrategiesAnswer) Thriftiest() int {
 	least := a.Leader
@@ -191,17 +205,16 @@ func (x *StrategiesOne) Remade() float64 {
 // Compared compares some of the strategies, two at least, by what they delivered in the same
 // replications. The line's own, if it is the first of them, is called so in sentences.
 func (a *StrategiesAnswer) Compared(own string, some []int) *ComparisonAnswer {
-	var alternatives []Alternative
-	var studies []*runs.Study
+	var all []*tried
 	for _, i := range some {
 		x := &a.Strategies[i]
-		one := Alternative{Name: x.Name, Line: x.Study.Line}
+		one := &Alternative{Name: x.Name, Line: x.Study.Line}
 		if i == 0 {
 			one.Called = own
 		}
-		alternatives, studies = append(alternatives, one), append(studies, x.Study)
+		all = append(all, &tried{Alternative: one, mix: x.Mix, study: x.Study})
 	}
-	c := ComparedStudies(alternatives, studies, make([]*runs.UncertaintyStudy, len(studies)))
+	c := compared(all, nil)
 	for k, i := range some {
 		if in := a.Strategies[i].Incident; in != nil {
 			c.Lines[k].Scenes = []Scenes{{Incident: in}}

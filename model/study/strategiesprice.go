@@ -27,7 +27,7 @@ type StrategiesPrice struct {
 func (q *Strategies) tempting() []model.Candidate {
 	var all []model.Candidate
 	for k, x := range q.Never {
-		found := q.Line.SearchStrategies(q.with(x), q.limit(), 0)
+		found := q.work().SearchStrategies(q.with(x), q.limit(), 0)
 		all = append(all, model.Candidate{})
 		if found.Best < 0 {
 			continue
@@ -43,7 +43,7 @@ func (q *Strategies) tempting() []model.Candidate {
 // not be looked at since it lets unread sets go.
 func (q *Strategies) with(x model.Forbidden) []model.Decision {
 	all := q.decisions()
-	for k, d := range q.Line.Decisions() {
+	for k, d := range q.work().Decisions() {
 		if d.Fault == x.Fault && slices.Contains(d.Responses, x.Response) {
 			all[k].Responses = slices.Sorted(slices.Values(append(all[k].Responses, x.Response)))
 		}
@@ -53,7 +53,7 @@ func (q *Strategies) with(x model.Forbidden) []model.Decision {
 
 // uses reports whether a strategy answers so anywhere.
 func (q *Strategies) uses(s model.Strategy, x model.Forbidden) bool {
-	for k, d := range q.Line.Decisions() {
+	for k, d := range q.work().Decisions() {
 		if d.Fault == x.Fault && s[k] == x.Response {
 			return true
 		}
@@ -70,9 +70,9 @@ func (q *Strategies) prices(tempting []model.Candidate, studies []*runs.Study, b
 			s := studies[0]
 			studies = studies[1:]
 			rate, risk := NetRateOf(s), RiskOf(s)
-			one.Otherwise = q.Line.StrategyWords(tempting[k].Strategy, q.Line.Strategy())
+			one.Otherwise = q.work().StrategyWords(tempting[k].Strategy, q.work().Strategy())
 			one.NetRate, one.Defective, one.Study = &rate, &risk, s
-			one.ShipsUnread = q.Line.ShipsUnread(tempting[k].Strategy)
+			one.ShipsUnread = q.work().ShipsUnread(tempting[k].Strategy)
 			one.Price = DifferenceOf(Pairwise([]sim.Sample{best.Study.NetRates(), s.NetRates()})[0][1])
 		}
 		all = append(all, one)

@@ -147,6 +147,16 @@ func (c *Costs) Shares() (jobs []string, shares []float64) {
 	return jobs, shares
 }
 
+// Envelopes returns how many good envelopes are made a year, of all jobs: the mean of what is known of
+// it.
+func (c *Costs) Envelopes() float64 {
+	all := c.Volume.Mean()
+	for _, job := range slices.Sorted(maps.Keys(c.Volumes)) {
+		all += c.Volumes[job].Mean()
+	}
+	return all
+}
+
 // draw returns the costs as they may turn out. Each value has random streams of its own, so that the
 // same value of two lines is as high in its range in both.
 func (c *Costs) draw(seed uint64, number int) map[string]float64 {

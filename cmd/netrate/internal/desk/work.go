@@ -92,6 +92,6 @@ func (o *Inputs) Mixed(sc *scenarios.Scenario) error {
 		return nil
 	}
 	jobs, _ := sc.Costs.Shares()
-	return Wrong("%s has yearly volumes of %s, and %s is about one job: choose it with --job NAME; run, compare, sweep and sensitivity take all of them together",
+	return Wrong("%s has yearly volumes of %s, and %s is about one job: choose it with --job NAME; run, compare, sweep, sensitivity and strategy take all of them together",
 		ShownFile(sc.File), say.List(jobs), o.verb)
 }

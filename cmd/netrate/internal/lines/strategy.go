@@ -27,6 +27,9 @@ Personalised sets that could not be read or matched are not shipped, except wher
 itself has that response: --allow-unread also considers it. A set that was not read may be
 right, so it is not counted as defective; nobody knows that it is right.
 
+Where costs give yearly volumes of jobs, a strategy is for all of them together, each in
+its share; --job NAME asks for one.
+
 What policy: never: of the file and --never forbid is not considered, and its price is
 given: how much more the best strategy with it would deliver. The file's own strategy must
 keep to it too.
@@ -55,9 +58,6 @@ type strategyFlags struct {
 
 func (o *strategyFlags) run(e desk.Env, args []string) error {
 	about, err := o.Line(e, args)
-	if err == nil {
-		err = o.Mixed(about.Scenario)
-	}
 	if err != nil {
 		return err
 	}
@@ -69,16 +69,16 @@ func (o *strategyFlags) run(e desk.Env, args []string) error {
 	if err := o.Begin(e); err != nil {
 		return err
 	}
-	q, command := study.Strategies{Line: about.Line, AllowUnread: o.unread, Plan: plan, Incidents: o.Wanted()}, about.Again
+	q, command := study.Strategies{Line: about.Line, Mix: about.Mix, AllowUnread: o.unread, Plan: plan, Incidents: o.Wanted()}, about.Again
 	q.Never = append(slices.Clone(about.Never), o.never.notIn(about.Never)...)
-	if why := about.Line.Breach(q.Never); why != "" {
+	if why := q.Breach(); why != "" {
 		return desk.Wrong("what is forbidden cannot be avoided: %s; the strategy of the file must keep to it too", why)
 	}
 	for _, x := range o.never {
 		command += " --never " + x.String()
 	}
 	if about.Costs != nil {
-		q.Volume = about.Costs.Volume.Mean()
+		q.Volume = about.Costs.Envelopes()
 	}
 	if o.Changed("max-defective") {
 		q.MaxDefective = &o.limit.Value

@@ -68,6 +68,20 @@ func TestAcceptanceText(t *testing.T) {
 	assert.Contains(t, AcceptanceNotes(a)[0], "Both lines are that of the file, with all its faults 1 times as often (good) and 1.3 times (bad)")
 }
 
+// Where inputs are uncertain, the finding says what the good line risks with them drawn anew for each
+// test, and the notes that the table is of chance alone; where they are not, nothing is said of draws.
+func TestAcceptanceOfDrawnInputs(t *testing.T) {
+	a := inventedAcceptance()
+	const drawn, chance = "with the uncertain inputs drawn anew", "The risks of the table are those of chance"
+	assert.NotContains(t, AcceptanceFinding(a), drawn)
+	assert.NotContains(t, strings.Join(AcceptanceNotes(a), " "), chance)
+	a.Drawn = &study.AcceptanceDrawn{Draws: 500, Fails: study.Proportion{Share: 0.28, Low: 0.24, High: 0.32, Level: 0.95}}
+	assert.Contains(t, AcceptanceFinding(a), "That is by chance alone: with the uncertain inputs drawn anew for each test, the good line fails in 28 %.")
+	assert.Contains(t, strings.Join(AcceptanceNotes(a), " "), chance)
+	x := Acceptance{AcceptanceAnswer: a, Origin: page.Origin{Scenario: &scenarios.Scenario{Name: "An invented line"}}, Command: "netrate accept it.yaml --bad worn"}
+	assert.Contains(t, strings.Join(strings.Fields(x.Text()), " "), "drawn anew for each test, the good line fails in 28 %.", "on the screen")
+}
+
 func TestAcceptanceShown(t *testing.T) {
 	a := inventedAcceptance()
 	p := study.Proportion{Share: 0.31, Low: 0.29, High: 0.33, Level: 0.95}

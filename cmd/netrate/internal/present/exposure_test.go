@@ -8,6 +8,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"netrate/cmd/netrate/internal/page"
+	"netrate/model/runs"
 	"netrate/model/study"
 )
 
@@ -36,6 +38,43 @@ func TestExposureInWords(t *testing.T) {
 	assert.Equal(t, "Defective envelopes: none possible if every misfeed at a, b, c and 2 others is noticed, every double at a is noticed "+
 		"and pieces are printed, loaded and put right as they should be.", exposureText(none, "shift"))
 	assert.Equal(t, "nothing defective if every misfeed and double is noticed", exposureBrief(none, "shift"))
+}
+
+// A screen says whether what is defective holds pieces for different people, all of it or some; and of
+// a missing leaflet it says nothing of the kind.
+func TestWrongPairsOnTheScreen(t *testing.T) {
+	exposed := func(personal ...bool) *study.Exposure {
+		e := &study.Exposure{Possible: true, Of: 60, Hit: 6, Share: 0.1, ShareLow: 0.04, ShareHigh: 0.2, Delivered: 3_000_000, Defective: 12, Incidents: 8, Longest: 2}
+		for i, is := range personal {
+			e.From = append(e.From, study.ExposureSource{Station: string(rune('a' + i)), Fault: "misfeed", Personal: is, Incidents: 4})
+		}
+		return e
+	}
+	for want, e := range map[string]*study.Exposure{
+		"They hold pieces for different people":         exposed(true, true),
+		"Some of them hold pieces for different people": exposed(false, true),
+		"": exposed(false, false),
+	} {
+		for _, file := range []string{"small.yaml", "matched.yaml"} { // one without remakes, and one with
+			run, s := fileStudy(t, file, 4)
+			run.Exposure = e
+			saysOf(t, want, run.Text())
+			c := Comparison{
+				ComparisonAnswer: study.ComparedStudies([]study.Alternative{{Name: "base", Line: s.Line}, {Name: "other", Line: s.Line}}, []*runs.Study{s, s}, make([]*runs.UncertaintyStudy, 2)),
+				Origins:          []page.Origin{run.Origin, run.Origin}, Command: "netrate compare " + file,
+			}
+			c.Lines[c.Leader].Exposures = []*study.Exposure{e}
+			saysOf(t, want, c.Text())
+		}
+	}
+}
+
+// saysOf checks what a screen says of people; nothing where want is "".
+func saysOf(t *testing.T, want, screen string) {
+	t.Helper()
+	flat := strings.Join(strings.Fields(screen), " ")
+	assert.Contains(t, flat, want)
+	assert.Equal(t, want != "", strings.Contains(flat, "different people"), screen)
 }
 
 // Of several jobs or lines each is said by itself, unless none delivered any.

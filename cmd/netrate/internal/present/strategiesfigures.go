@@ -20,12 +20,17 @@ func StrategiesSection(a *study.StrategiesAnswer, differences func() (*plots.Fig
 			"It leaves out what takes two faults at once, unless the count of the shifts shows more than that.",
 		Tables: StrategiesTables(a)[:2],
 	}
+	if a.Own().Jobs != nil {
+		s.Text += "\n\nThe line is set up for every job, and a shift is shared by the jobs so that each makes its share of the yearly volume. " +
+			"At a job those responses apply whose stations it uses."
+		s.Tables = append(s.Tables, strategiesJobs(a))
+	}
 	if strategiesRisky(a) {
 		s.Figures = append(s.Figures, r.Figure("frontier")(strategiesFrontier(a)))
 	} else if len(a.Strategies) > 1 {
 		s.Figures = append(s.Figures, r.Figure("differences")(differences()))
 	}
-	if a.Line.Personalised() {
+	if a.Personalised() {
 		s.Figures = append(s.Figures, r.Figure("remakes")(strategiesRemakes(a)))
 	}
 	return s

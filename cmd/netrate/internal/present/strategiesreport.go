@@ -2,6 +2,7 @@ package present
 
 import (
 	"netrate/cmd/netrate/internal/page"
+	"netrate/cmd/netrate/internal/say"
 	"netrate/model/study"
 	"netrate/plots"
 )
@@ -38,7 +39,7 @@ func (s Strategies) Report(version string) (*page.Report, error) {
 	a, own := s.StrategiesAnswer, s.Own().Study
 	o := page.OpeningOf(s.Origin, own, s.Command)
 	o.Title = s.Origin.Scenario.Name + ": which strategy"
-	o.Question = "Which response to each fault delivers most, with " + StrategiesAtMost(a) + "?"
+	o.Question = "Which response to each fault delivers most" + strategiesWork(a) + ", with " + StrategiesAtMost(a) + "?"
 	o.Answer = page.Partial(own) + StrategiesFinding(a)
 	r := page.NewReport(version, o)
 	r.Add(StrategiesSection(a, func() (*plots.Figure, error) {
@@ -49,12 +50,24 @@ func (s Strategies) Report(version string) (*page.Report, error) {
 	if a.Leader != 0 {
 		two := s.compared([]int{0, a.Leader})
 		r.Add(two.whySection(r))
-		if a.Line.Personalised() {
+		if a.Personalised() {
 			r.Add(two.lostSection(r))
 		}
 	}
 	r.Add(page.LeftOut())
 	return r.Done()
+}
+
+// strategiesWork says at which jobs together, if there are several.
+func strategiesWork(a *study.StrategiesAnswer) string {
+	var names []string
+	for _, j := range a.Own().Jobs {
+		names = append(names, j.Name)
+	}
+	if names == nil {
+		return ""
+	}
+	return " at " + say.List(names) + ", each in its share of the yearly volumes"
 }
 
 // compared compares some of the strategies, the file's own first.

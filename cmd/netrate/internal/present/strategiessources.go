@@ -23,7 +23,7 @@ func strategiesOtherwise(a *study.StrategiesAnswer) string {
 // strategiesSources says where the defective envelopes of the best come from.
 func strategiesSources(a *study.StrategiesAnswer) string {
 	x := &a.Leading().Defective
-	told := " " + exposureText(a.Leading().Exposure, page.Period(a.Line))
+	told := " " + strategiesExposed(a)
 	if len(x.From) == 0 {
 		low, high := float64(x.CountedLow), float64(x.CountedHigh)
 		if x.Counted > 0 {
@@ -51,6 +51,15 @@ func strategiesSources(a *study.StrategiesAnswer) string {
 	return text + told
 }
 
+// strategiesExposed says how the defective envelopes of the best come; of several jobs those of each.
+func strategiesExposed(a *study.StrategiesAnswer) string {
+	best := a.Leading()
+	if best.Exposure != nil {
+		return exposureText(best.Exposure, page.Period(a.Line))
+	}
+	return "With it the line delivers " + exposuresBrief(best.Exposures, page.Period(a.Line)) + "."
+}
+
 // escapeName says what a defective envelope comes from: "letter, double unnoticed".
 func escapeName(e study.RiskSource) string {
 	how := "unnoticed"
@@ -69,7 +78,7 @@ func escapeName(e study.RiskSource) string {
 // strategiesDropped says how many strategies there are, and why most are not simulated.
 func strategiesDropped(a *study.StrategiesAnswer) string {
 	s, text := &a.OnPaper, ""
-	if a.Line.Personalised() && !a.AllowUnread {
+	if a.Personalised() && !a.AllowUnread {
 		text = " Shipping sets that could not be read or matched was not considered, unless the file does it (--allow-unread considers it)."
 	}
 	return fmt.Sprintf("On paper, for %s of %s strategies no other is as good in everything. Within %s of the highest net rate at their risk or remakes: %s. Simulated: %s.",

@@ -41,7 +41,7 @@ func strategiesTable(a *study.StrategiesAnswer, some []int, responses bool) plot
 			{Title: "Defective: from", Data: true},
 			data("Counted defective", "", 0), data("Counted delivered", "", 0),
 			data("Counted from", ppm, 3), data("Counted to", ppm, 3),
-			{Title: "Remakes", Unit: ppt, Kind: plots.Number, Decimals: 3, Data: !a.Line.Personalised()},
+			{Title: "Remakes", Unit: ppt, Kind: plots.Number, Decimals: 3, Data: !a.Personalised()},
 			{Title: "Within the limit", Data: true},
 			{Title: "Best or as good", Data: true},
 			{Title: "On the frontier", Data: true},
@@ -49,7 +49,7 @@ func strategiesTable(a *study.StrategiesAnswer, some []int, responses bool) plot
 			{Title: "Responses that differ", Data: !responses},
 		},
 	}
-	if a.Line.Personalised() {
+	if a.Personalised() {
 		t.Caption += " Remakes are per 1,000 sets."
 	}
 	if more := len(a.Strategies) - len(some); more > 0 {
@@ -132,6 +132,30 @@ func decisionsTable(a *study.StrategiesAnswer) plots.Table {
 		t.Rows = append(t.Rows, []plots.Entry{
 			page.Words(d.Station), page.Words(d.Fault), page.Words(a.Own().Responses[k]), page.Words(a.Leading().Responses[k]),
 		})
+	}
+	return t
+}
+
+// strategiesJobs returns what the line delivers of each of several jobs, with its own strategy and with
+// the best.
+func strategiesJobs(a *study.StrategiesAnswer) plots.Table {
+	t := plots.Table{
+		Name: "Jobs", Caption: "Each job: its part of the good envelopes and its net rate with the 95 % interval",
+		Columns: []plots.Column{{Title: "Job"}, {Title: "Share", Unit: "of the envelopes", Kind: plots.Share, Decimals: 1}},
+	}
+	some := []int{0}
+	if a.Leader != 0 {
+		some = append(some, a.Leader)
+	}
+	for _, i := range some {
+		t.Columns = append(t.Columns, RateColumns("Net rate "+a.Strategies[i].Name, "")...)
+	}
+	for k, j := range a.Own().Jobs {
+		row := []plots.Entry{page.Words(j.Name), value(j.Share)}
+		for _, i := range some {
+			row = append(row, estimated(a.Strategies[i].Jobs[k].NetRate.Estimate())...)
+		}
+		t.Rows = append(t.Rows, row)
 	}
 	return t
 }

@@ -20,7 +20,7 @@ func StrategiesText(a *study.StrategiesAnswer, scenario, command string) string 
 	below := "\n" + say.Wrapped(strategiesOtherwise(a)+strategiesSources(a), say.Prose()) + pricesOnScreen(a) + say.Wrapped(strategiesDropped(a), say.Prose()) +
 		"\n" + page.Repeated(own, a.Basis, command)
 	for room := len(a.Strategies); ; room-- {
-		text := Screen(title, StrategiesFinding(a), strategiesTable(a, strategiesShown(a, room), !a.Line.Personalised())) + below
+		text := Screen(title, StrategiesFinding(a), strategiesTable(a, strategiesShown(a, room), !a.Personalised())) + below
 		if room <= leastStrategies || strings.Count(text, "\n") <= say.ScreenLines {
 			return text
 		}
@@ -43,7 +43,7 @@ func strategiesShown(a *study.StrategiesAnswer, most int) []int {
 	}
 	var leading []int
 	for i, x := range a.Strategies {
-		if (x.Frontier || x.Saving && a.Line.Personalised()) && !slices.Contains(some, i) {
+		if (x.Frontier || x.Saving && a.Personalised()) && !slices.Contains(some, i) {
 			leading = append(leading, i)
 		}
 	}
