@@ -177,6 +177,11 @@ func TestReportsAreForEverybody(t *testing.T) {
 		for _, width := range []int64{360, 1024, 1440} {
 			t.Run(fmt.Sprintf("%s %d", name, width), func(t *testing.T) {
 				assert.Empty(t, violations(ctx, t, width, page))
+				wide, least := onScreen(ctx, t, width, page)
+				assert.LessOrEqual(t, wide, float64(width), "nothing lies beyond the right edge")
+				if width > 360 { // there the picture of the line on the first page is smaller, 10.4
+					assert.GreaterOrEqual(t, least, 11.0, "pixels of the smallest text")
+				}
 			})
 		}
 	}
@@ -192,6 +197,28 @@ func violations(ctx context.Context, t *testing.T, width int64, page string) []s
 	require.NoError(t, chromedp.Do(tab.Context, chromedp.EmulateViewport(width, 900)))
 	tab.Show(t, page)
 	return tab.Violations(t)
+}
+
+// onScreen returns how wide a page is at a width of the window, and the size of its smallest text, in
+// pixels.
+func onScreen(ctx context.Context, t *testing.T, width int64, page string) (wide, least float64) {
+	t.Helper()
+	tab := browser.NewTab(ctx, t)
+	defer tab.Close()
+	require.NoError(t, chromedp.Do(tab.Context, chromedp.EmulateViewport(width, 900)))
+	tab.Show(t, page)
+	got, err := chromedp.Run(tab, chromedp.Evaluate[[2]float64](`(() => {
+		let least = Infinity
+		for (const e of document.querySelectorAll("body *")) {
+			const said = [...e.childNodes].some(n => n.nodeType == 3 && n.data.trim())
+			if (!said || !e.checkVisibility() || e.getBoundingClientRect().width == 0) continue
+			const scale = e instanceof SVGElement && e.getScreenCTM ? e.getScreenCTM().a : 1
+			least = Math.min(least, parseFloat(getComputedStyle(e).fontSize) * scale)
+		}
+		return [document.documentElement.scrollWidth, least]
+	})()`))
+	require.NoError(t, err)
+	return got[0], got[1]
 }
 
 // opened opens a page and returns the sizes of its figures, in pixels.
