@@ -349,6 +349,33 @@ func TestWorkbenchQuestionsAreStopped(t *testing.T) {
 	}
 }
 
+// A name is typed to its end before the station has it, and the form stays with the station. What is refused
+// is taken back by the undo of the field first, and the answer says that it is of the line before.
+func TestWorkbenchForm(t *testing.T) {
+	p := openPage(browser.Start(t), t, openBench(t, "", "--example", "direct-mail"))
+	p.at(chromedp.Click(station("coupon") + " .hit"))
+	p.until(`document.querySelector("#form [name='stations.coupon.name']")`)
+	p.fill("stations.coupon.name", "card")
+	p.until(`document.activeElement.value === "card" && document.activeElement.name === "stations.coupon.name"`)
+	p.at(chromedp.KeyEvent(kb.Enter))
+	p.until(`document.activeElement.name === "stations.card.name" && document.activeElement.value === "card"`)
+	p.until(fmt.Sprintf(`document.querySelector(%q)?.getAttribute("aria-selected") === "true"`, station("card")))
+	undo := chromedp.KeyEvent("z", chromedp.KeyModifiers(chromedp.ModifierCtrl))
+	p.at(undo)
+	p.until(`document.querySelector("#form [name='stations.coupon.name']")`)
+
+	p.fill("stations.coupon.misfeed", "0.07 %")
+	require.Eventually(t, func() bool { _, text := p.get("scenario.yaml"); return strings.Contains(text, "misfeed: 0.07 %") }, 10*time.Second, 20*time.Millisecond)
+	assert.False(t, evaluated[bool](p, `refusal.checkVisibility()`))
+	p.at(chromedp.Focus(`#form [name="stations.coupon.jam"]`), chromedp.Focus(`#form [name="stations.coupon.misfeed"]`), chromedp.KeyEvent(kb.End), chromedp.KeyEvent("%"))
+	p.until(`refusal.checkVisibility() && document.body.classList.contains("stale") && !document.querySelector("#status").checkVisibility()`)
+	p.at(undo)
+	p.until(`!refusal.checkVisibility() && !document.body.classList.contains("stale")`)
+	_, text := p.get("scenario.yaml")
+	assert.Contains(t, text, "misfeed: 0.07 %", "the line's last change stays")
+	assert.Equal(t, "stations.coupon.misfeed", evaluated[string](p, `document.activeElement.name`))
+}
+
 // The film of an alternative plays in the page, of the shift that is named, and follows a set.
 func TestWorkbenchFilm(t *testing.T) {
 	p := openPage(browser.Start(t), t, openBench(t, "", "--example", "small-shop"))

@@ -55,7 +55,7 @@ func TestHistory(t *testing.T) {
 			switch rapid.SampledFrom([]string{"to", "to", "undo", "redo"}).Draw(t, "what") {
 			case "to":
 				if next := texts(t, "next"); next != h.text {
-					h.to(next, "")
+					h.to(next, "", beside{})
 					was = append(was[:len(h.done)], next)
 				}
 			case "undo":
@@ -81,9 +81,9 @@ func TestHistory(t *testing.T) {
 // with Escape.
 func TestHistoryOfGroups(t *testing.T) {
 	h := history{text: "a"}
-	h.to("ab", "drag")
-	h.to("abc", "drag")
-	h.to("abcd", "other")
+	h.to("ab", "drag", beside{})
+	h.to("abc", "drag", beside{})
+	h.to("abcd", "other", beside{})
 	require.Len(t, h.done, 2)
 	h.undo()
 	assert.Equal(t, "abc", h.text)
@@ -91,7 +91,7 @@ func TestHistoryOfGroups(t *testing.T) {
 	assert.Equal(t, "a", h.text)
 	h.redo()
 	assert.Equal(t, "abc", h.text)
-	h.to("ab", "again")
-	h.to("abc", "again")
+	h.to("ab", "again", beside{})
+	h.to("abc", "again", beside{})
 	assert.Len(t, h.done, 1, "nothing was changed")
 }

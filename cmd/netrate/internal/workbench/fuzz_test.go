@@ -78,7 +78,7 @@ func FuzzTyped(f *testing.F) {
 		if err != nil {
 			return
 		}
-		w := &work{place: as, history: history{text: read}}
+		w := &work{history: history{place: as, text: read}}
 		require.Equal(t, text, w.bytes())
 		region("form", formOf(read, path))
 	})

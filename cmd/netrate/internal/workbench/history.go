@@ -4,24 +4,61 @@ import "slices"
 
 // history is a text and the steps that led to it, all of which can be taken back.
 type history struct {
-	text       string
+	text string
+	place
+	pins       []pin
+	job        string // for which the line is set up; "" if the file leaves no choice
 	done, back []step // back are those taken back, the last of them last
 }
 
 // step is what is taken back at once: what was changed in one go, such as all moves of a drag.
 type step struct {
 	Group   string
-	Changes []change
+	Changes []change // none if the text stayed
+	Other   beside   // what stood beside the text on the other side of the step
 }
 
-// to makes the step that leads to another text. Steps of a group that is not empty, one right after
+// beside is what may change together with a text, or without it; nil of what stays.
+type beside struct {
+	Pins  *[]pin  `json:"pins,omitempty"`
+	Place *place  `json:"place,omitempty"`
+	Job   *string `json:"job,omitempty"`
+}
+
+// swap puts in what is given, and returns what was there instead.
+func (h *history) swap(x beside) (was beside) {
+	if x.Pins != nil {
+		pins := h.pins
+		was.Pins, h.pins = &pins, *x.Pins
+	}
+	if x.Place != nil {
+		at := h.place
+		was.Place, h.place = &at, *x.Place
+	}
+	if x.Job != nil {
+		job := h.job
+		was.Job, h.job = &job, *x.Job
+	}
+	return was
+}
+
+// to makes the step that leads to another text, and to what then stands beside it. Steps of a group that is not empty, one right after
 // the other, are one; one that leads back to where it began is none.
-func (h *history) to(text, group string) (change, bool) {
-	if text == h.text {
+func (h *history) to(text, group string, with beside) (change, bool) {
+	if text == h.text && with == (beside{}) {
 		return change{}, false
 	}
 	c := changeBetween(h.text, text)
+	same := text == h.text
 	h.text, h.back = text, nil
+	if with != (beside{}) {
+		s := step{Other: h.swap(with)}
+		if !same {
+			s.Changes = []change{c}
+		}
+		h.done = append(h.done, s)
+		return c, true
+	}
 	if n := len(h.done); n > 0 && group != "" && h.done[n-1].Group == group {
 		s := &h.done[n-1]
 		s.Changes = append(s.Changes, c)
@@ -29,7 +66,7 @@ func (h *history) to(text, group string) (change, bool) {
 			h.done = h.done[:n-1]
 		}
 	} else {
-		h.done = append(h.done, step{group, []change{c}})
+		h.done = append(h.done, step{Group: group, Changes: []change{c}})
 	}
 	return c, true
 }
@@ -57,6 +94,7 @@ func (h *history) undo() (c change, changed bool) {
 		return c, false
 	}
 	s := h.done[n-1]
+	s.Other = h.swap(s.Other)
 	h.done, h.back = h.done[:n-1], append(h.back, s)
 	return h.turn(s.start(h.text))
 }
@@ -67,6 +105,7 @@ func (h *history) redo() (c change, changed bool) {
 		return c, false
 	}
 	s := h.back[n-1]
+	s.Other = h.swap(s.Other)
 	h.back, h.done = h.back[:n-1], append(h.done, s)
 	return h.turn(s.end(h.text))
 }

@@ -29,7 +29,6 @@ type record struct {
 	To    *toText `json:"to,omitempty"`
 	Undo  bool    `json:"undo,omitempty"`
 	Redo  bool    `json:"redo,omitempty"`
-	Pins  *[]pin  `json:"pins,omitempty"`
 	Place *place  `json:"place,omitempty"`
 	Job   *string `json:"job,omitempty"`
 	Sum   string  `json:"sum,omitempty"` // of the text after it
@@ -47,6 +46,7 @@ type begun struct {
 type toText struct {
 	Group  string `json:"group,omitempty"`
 	Change change `json:"change"`
+	beside
 }
 
 // place is where the text belongs, and what was there when it was last read or written.

@@ -69,17 +69,28 @@ func (w *work) do(op Op) (done, error) {
 }
 
 // step makes the text another one.
-func (w *work) step(text, group string) (done, error) {
+func (w *work) step(text, group string) (done, error) { return w.stepWith(text, group, beside{}) }
+
+// stepWith does so together with what stands beside the text: one step, that is undone at once.
+func (w *work) stepWith(text, group string, with beside) (done, error) {
 	if len(text) > largest {
 		return done{}, errors.New("a scenario cannot be larger than 1 MiB")
 	}
 	before := w.text
-	c, changed := w.to(text, group)
+	c, changed := w.to(text, group, with)
 	if !changed {
 		return done{}, nil
 	}
-	w.keep(record{To: &toText{group, c}})
-	return done{edits: []json.RawMessage{c.asEdit(before)}, text: true}, nil
+	w.keep(record{To: &toText{group, c, with}})
+	return w.stepped(before, c), nil
+}
+
+// stepped says what a step did that led here from another text.
+func (w *work) stepped(before string, c change) done {
+	if w.text == before {
+		return done{shown: true}
+	}
+	return done{edits: []json.RawMessage{c.asEdit(before)}, text: true}
 }
 
 // edited makes the text what one of the edits of scenarios made of it.
@@ -194,17 +205,21 @@ func (w *work) undone(Op) (done, error) { return w.turned(w.undo, record{Undo: t
 func (w *work) redone(Op) (done, error) { return w.turned(w.redo, record{Redo: true}) }
 
 func (w *work) turned(turn func() (change, bool), r record) (done, error) {
-	before := w.text
+	before, file := w.text, w.File
 	c, changed := turn()
 	if !changed {
 		return done{}, nil
 	}
 	w.keep(r)
-	return done{edits: []json.RawMessage{c.asEdit(before)}, text: true}, nil
+	if w.File != file {
+		w.hasTheirs, w.theirs = false, ""
+	}
+	return w.stepped(before, c), nil
 }
 
 // example takes the text of an example; opened that of another file, which the page has read.
-// Neither has a place on the disk: saving asks for one. What was there comes back with undo.
+// Neither has a place on the disk: saving asks for one. The pins were of another line. What was there,
+// with its pins and its file, comes back with undo.
 func (w *work) example(op Op) (done, error) {
 	x, err := scenarios.ExampleNamed(op.Name)
 	if err != nil {
@@ -222,13 +237,11 @@ func (w *work) begin(title, data string) (done, error) {
 		return done{}, err
 	}
 	to.Saved = ""
-	d, err := w.step(text, "")
+	d, err := w.stepWith(text, "", beside{Pins: new([]pin), Place: &to, Job: new(string)})
 	if err != nil {
 		return d, err
 	}
-	w.place, w.hasTheirs, w.theirs, w.job = to, false, "", ""
-	w.keep(record{Place: &to})
-	w.keep(record{Job: &w.job})
+	w.hasTheirs, w.theirs = false, ""
 	d.shown = true
 	return d, nil
 }
@@ -287,10 +300,11 @@ func (w *work) pinVariants(Op) (done, error) {
 	for _, v := range sc.Variants {
 		all = append(all, pin{Name: w.pinName(v.Name), Text: w.text, Variant: v.Name, Job: w.job})
 	}
-	if _, err := w.pinned(all...); err != nil {
+	pins, err := w.withMore(all...)
+	if err != nil {
 		return done{}, err
 	}
-	d, err := w.step(string(text), "")
+	d, err := w.stepWith(string(text), "", beside{Pins: &pins})
 	d.shown, d.said = true, "The variants stand beside the text as alternatives, and are out of it."
 	return d, err
 }
@@ -309,23 +323,30 @@ func (w *work) pinNamed(name string) int {
 }
 
 func (w *work) pinned(more ...pin) (done, error) {
-	pins := slices.Clone(w.pins)
-	for _, p := range more {
-		if err := w.goodName(p.Name, -1); err != nil {
-			return done{}, err
-		}
-		pins = append(pins, p)
-	}
-	if len(pins) > mostPins {
-		return done{}, fmt.Errorf("at most %d alternatives are kept: drop some", mostPins)
+	pins, err := w.withMore(more...)
+	if err != nil {
+		return done{}, err
 	}
 	return w.withPins(pins)
 }
 
+// withMore returns the pins and some more.
+func (w *work) withMore(more ...pin) ([]pin, error) {
+	pins := slices.Clone(w.pins)
+	for _, p := range more {
+		if err := w.goodName(p.Name, -1); err != nil {
+			return nil, err
+		}
+		pins = append(pins, p)
+	}
+	if len(pins) > mostPins {
+		return nil, fmt.Errorf("at most %d alternatives are kept: drop some", mostPins)
+	}
+	return pins, nil
+}
+
 func (w *work) withPins(pins []pin) (done, error) {
-	w.pins = pins
-	w.keep(record{Pins: &pins})
-	return done{shown: true}, nil
+	return w.stepWith(w.text, "", beside{Pins: &pins})
 }
 
 // goodName returns what is wrong with the name of a pin other than that of a number.

@@ -14,7 +14,7 @@ func exampleWork(t *testing.T, name string) *work {
 	t.Helper()
 	x, err := scenarios.ExampleNamed(name)
 	require.NoError(t, err)
-	w := &work{place: place{Title: name}}
+	w := &work{history: history{place: place{Title: name}}}
 	w.text = string(x.Data)
 	return w
 }

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -15,9 +16,6 @@ import (
 // in the journal before it is told to anybody.
 type work struct {
 	history
-	place
-	pins []pin
-	job  string // for which the line is set up; "" if the file leaves no choice
 
 	theirs    string // what somebody else has made of the file on disk
 	hasTheirs bool
@@ -45,7 +43,7 @@ const largest = 1 << 20
 // openWork begins the work on a file, or on a text without one. Where its journal in the directory
 // dir has work that was not saved, that is brought back; without a directory no journal is kept.
 func openWork(e desk.Env, dir string, from place, text string) (*work, error) {
-	w := &work{env: e, place: from}
+	w := &work{env: e, history: history{place: from}}
 	w.text = text
 	if dir == "" {
 		return w, nil
@@ -95,13 +93,11 @@ func (w *work) replay(records []record) (n int) {
 			if !fits {
 				return n
 			}
-			w.to(text, r.To.Group)
+			w.to(text, r.To.Group, r.To.beside)
 		case r.Undo:
 			w.undo()
 		case r.Redo:
 			w.redo()
-		case r.Pins != nil:
-			w.pins = *r.Pins
 		case r.Place != nil:
 			w.place = *r.Place
 		case r.Job != nil:
@@ -127,7 +123,7 @@ func (w *work) keep(r record) {
 // saving as long as nothing was changed.
 func (w *work) dirty() bool {
 	if w.File == "" && w.Saved == "" {
-		return len(w.done) > 0
+		return slices.ContainsFunc(w.done, func(s step) bool { return len(s.Changes) > 0 })
 	}
 	return sumOf(w.bytes()) != w.Saved
 }

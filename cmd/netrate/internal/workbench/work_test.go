@@ -209,3 +209,47 @@ func TestPrices(t *testing.T) {
 	_, err := bare.do(Op{Kind: "prices"})
 	assert.ErrorContains(t, err, "nothing of costs")
 }
+
+// What stands beside the text is undone with it: the title, the file and the pins of another file come back,
+// and what was saved meanwhile stays where it was saved.
+func TestUndoBesideTheText(t *testing.T) {
+	t.Chdir(t.TempDir()) // what has no file yet is saved here
+	file, dir := exampleFile(t, "seventh-feeder"), t.TempDir()
+	w := onFile(t, dir, file)
+	first := w.text
+	did(t, w, Op{Kind: "variants"})
+	require.Len(t, w.pins, 3)
+	did(t, w, Op{Kind: "undo"})
+	assert.Empty(t, w.pins)
+	assert.Equal(t, first, w.text, "in one step")
+	assert.False(t, w.dirty())
+	did(t, w, Op{Kind: "redo"})
+	require.Len(t, w.pins, 3)
+	did(t, w, Op{Kind: "pin", Name: "mine"})
+	did(t, w, Op{Kind: "undo"})
+	assert.Len(t, w.pins, 3, "a pin is taken back")
+	did(t, w, Op{Kind: "save"})
+
+	did(t, w, Op{Kind: "example", Name: "direct-mail"})
+	assert.Empty(t, w.pins, "they are of another line")
+	assert.Equal(t, "direct-mail", w.Title)
+	assert.Empty(t, w.File)
+	did(t, w, Op{Kind: "undo"})
+	assert.Len(t, w.pins, 3)
+	assert.Equal(t, "line.yaml", w.Title)
+	assert.Equal(t, file, w.File)
+	assert.False(t, w.dirty(), "it is what was saved")
+	did(t, w, Op{Kind: "redo"})
+	did(t, w, Op{Kind: "save", Save: "other"})
+	did(t, w, Op{Kind: "set", Path: "crew.operators", Value: "3"})
+	did(t, w, Op{Kind: "undo"})
+	assert.Equal(t, "other.yaml", w.Title)
+	assert.False(t, w.dirty())
+	did(t, w, Op{Kind: "undo"})
+	did(t, w, Op{Kind: "set", Path: "crew.operators", Value: "4"})
+
+	again := onFile(t, dir, file)
+	assert.Equal(t, w.text, again.text)
+	assert.Equal(t, w.pins, again.pins)
+	assert.Equal(t, w.place, again.place)
+}

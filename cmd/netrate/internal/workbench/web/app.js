@@ -103,7 +103,7 @@ function show(regions) {
   if (regions.track !== undefined || regions.problems !== undefined || regions.bar !== undefined) refreshForm();
   if (regions.rate !== undefined || regions.status !== undefined) {
     const s = $("status").firstElementChild;
-    document.body.classList.toggle("stale", !!s?.classList.contains("stale"));
+    staleness();
     if (s && regions.rate !== undefined) requestAnimationFrame(() => {
       const c = new MessageChannel();
       c.port1.onmessage = () => document.dispatchEvent(new CustomEvent("painted", {detail: {rev: +s.dataset.rev, reps: +s.dataset.reps, rough: s.dataset.rough === "true", at: performance.now()}}));
@@ -119,7 +119,7 @@ document.addEventListener("toggle", e => {
 }, true);
 
 // ---- what is selected
-let selected = {path: "", station: ""};
+let selected = {path: "", station: ""};   // of a station also where it stands, once it was drawn
 let wanted = null;                  // a station that was put in, and is selected once it is drawn
 async function select(path, station = "") {
   selected = {path, station};
@@ -133,6 +133,7 @@ async function select(path, station = "") {
   document.body.classList.toggle("file", file);
   $("formpane").hidden = file;
   mark();
+  staleness();
   if (!file) await refreshForm(true);
 }
 function mark() {
@@ -142,7 +143,7 @@ function mark() {
     const on = g.dataset.path === selected.path;
     g.setAttribute("aria-selected", on);
     g.setAttribute("tabindex", on ? 0 : -1);
-    if (on) found = g;
+    if (on) { found = g; selected.line = g.dataset.line; selected.at = g.dataset.at }
   }
   if (wanted && selected.path !== wanted.path) {
     const g = document.querySelector(`.station[data-path="${CSS.escape(wanted.path)}"]`);
@@ -150,7 +151,8 @@ function mark() {
   }
   if (!found && first) {
     first.setAttribute("tabindex", 0);
-    if (selected.station || selected.path === "") select(first.dataset.path, first.dataset.name);
+    const there = [...document.querySelectorAll(".station")].find(g => g.dataset.line === selected.line && g.dataset.at === selected.at) ?? first; // it has another name by now
+    if (selected.station || selected.path === "") select(there.dataset.path, there.dataset.name);
   }
 }
 let asked = 0;
@@ -163,21 +165,32 @@ async function refreshForm(whole = false) {
   t.innerHTML = await r.text();
   if (n !== asked) return;
   const fresh = t.content.querySelector("form"), now = $("form");
+  if (!fresh.querySelector("input,select,.wrong") && now?.dataset.path === path) return; // renamed or gone: the track is on its way
   const names = f => [...f.querySelectorAll("input,select")].map(x => x.name).join("\n");
   if (whole || !now || now.dataset.path !== path || names(now) !== names(fresh)) {
-    const held = document.activeElement?.id, more = now?.dataset.path === path && now.querySelector(".more")?.open;
-    const typed = document.activeElement?.closest("#form") ? [document.activeElement.value, document.activeElement.selectionStart] : null;
+    const held = now?.contains(document.activeElement) && document.activeElement.name ? document.activeElement : null, more = now?.dataset.path === path && now.querySelector(".more")?.open;
     $("formpane").replaceChildren(t.content);
     if (more) { const m = $("form").querySelector(".more"); if (m) m.open = true }
-    const again = held && typed && $(held);
-    if (again) { again.focus(); if (again.setSelectionRange) { again.value = typed[0]; again.setSelectionRange(typed[1], typed[1]) } }
+    const again = held && $("form").querySelector(`[name="${CSS.escape(path + held.name.slice(now.dataset.path.length))}"]`);
+    if (again) { again.focus(); if (again.setSelectionRange) { again.value = held.value; again.setSelectionRange(held.selectionStart, held.selectionStart) } }
+    staleness();
     return;
   }
   for (const x of fresh.querySelectorAll("input,select")) {
     const old = now.querySelector(`[name="${CSS.escape(x.name)}"]`);
     if (old !== document.activeElement && !old.classList.contains("refused") && old.value !== x.value) old.value = x.value;
+    old.defaultValue = x.defaultValue;
   }
   now.querySelector("fieldset").disabled = fresh.querySelector("fieldset").disabled;
+}
+// Half a name is a name, too: it is taken once it is whole.
+const isName = x => selected.station !== "" && x.name === selected.path + ".name";
+const isOpen = x => x.classList.contains("refused") || isName(x) && x.value !== x.defaultValue;
+// staleness says when the answer is not of what stands in the form.
+function staleness() {
+  const refused = !$("formpane").hidden && !!document.querySelector("#form .refused");
+  document.body.classList.toggle("refusing", refused);
+  document.body.classList.toggle("stale", refused || !!document.querySelector("#status .stale"));
 }
 let typing = 0;
 async function changed(x, last) {
@@ -187,9 +200,11 @@ async function changed(x, last) {
   wrong.textContent = r.wrong ?? "";
   x.classList.toggle("refused", !!r.wrong);
   x.setAttribute("aria-invalid", !!r.wrong);
+  staleness();
 }
 $("formpane").addEventListener("focusin", () => { typing++ });
-$("formpane").addEventListener("input", e => { if (e.target.name) changed(e.target) });
+$("formpane").addEventListener("input", e => { if (e.target.name && !isName(e.target)) changed(e.target) });
+$("formpane").addEventListener("change", e => { if (isName(e.target)) changed(e.target) });
 $("formpane").addEventListener("submit", e => e.preventDefault());
 $("formpane").addEventListener("click", e => {
   const b = e.target.closest("button[data-act=remove]");
@@ -369,13 +384,12 @@ document.addEventListener("keydown", e => {
   if (!(e.ctrlKey || e.metaKey) || e.altKey) return;
   const k = e.key.toLowerCase();
   if (k === "s") { e.preventDefault(); save() }
-  else if (e.target.closest?.("#editor")) return;
+  else if (e.target.closest?.("#editor") || e.target.matches("input") && (!e.target.closest("#form") || isOpen(e.target))) return; // what was typed there comes back first
   else if (k === "z") { e.preventDefault(); undoFromForm(e.shiftKey ? "redo" : "undo") }
   else if (k === "y") { e.preventDefault(); undoFromForm("redo") }
 });
 function undoFromForm(kind) {
   const x = document.activeElement;
-  if (x?.classList.contains("refused")) { x.classList.remove("refused"); $(x.id + "-wrong").textContent = "" }
   if (x?.closest?.("#form")) x.blur();
   act({kind});
 }
