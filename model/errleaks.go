@@ -107,8 +107,8 @@ func (l *Line) mixedUp(f *Feeder, pieces, pace float64) slip {
 			s.look(l, i, e, &wrong)
 		}
 	}
-	if s.many = s.sets * share; byHand {
-		s.byHand = min(s.sets, float64(l.recall(i, Stop))) * share
+	if s.many = float64(s.sets * share); byHand {
+		s.byHand = float64(min(s.sets, float64(l.recall(i, Stop))) * share)
 		s.many -= s.byHand
 	}
 	return s

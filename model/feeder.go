@@ -129,7 +129,7 @@ func (f *Feeder) odds(l *Line, after bool) feedingOdds {
 
 // oddsTimes returns them where a factor multiplies the rates as they are given.
 func (f *Feeder) oddsTimes(factor float64, after bool) feedingOdds {
-	misfeed := f.Misfeed * factor
+	misfeed := float64(f.Misfeed * factor)
 	if after && f.Streak.Given {
 		misfeed = f.Streak.Again
 	}

@@ -94,7 +94,7 @@ var wholeCommands = []string{
 	"compare variants.yaml --reps 3", "compare variants.yaml --best --reps 70",
 	"sweep small.yaml --reps 2 --vary crew.operators=1,2", "sensitivity small.yaml --reps 2", "strategy small.yaml --reps 3",
 	"season season.yaml --reps 2", "fit stops.csv --counts counts.csv --draws 0", "run rates.yaml --against stops.csv --counts counts.csv --reps 9",
-	"check season.yaml", "trace small.yaml --shift 2", "film small.yaml --shift 2",
+	"check season.yaml", "trace small.yaml --shift 2", "film small.yaml --shift 2 --out o.html",
 }
 
 // fileFlagsOf returns the flags of all outputs of a command, but for pictures.
@@ -107,6 +107,9 @@ func fileFlagsOf(t *testing.T, command string) []string {
 	var all []string
 	if verb.Name == "trace" {
 		return []string{"--stops", "o.csv", "--counts", "o.counts.csv", "--sets", "o.sets.csv", "--crew", "o.crew.csv", "--events", "o.json"}
+	}
+	if verb.Name == "film" {
+		return []string{"--out", "o.html"}
 	}
 	for flag, file := range map[string]string{"csv": "o.csv", "out": "o.yaml", "report": "o.html", "xlsx": "o.xlsx"} {
 		if flags.Lookup(flag) != nil && (flag != "csv" || !strings.Contains(command, "--against")) {

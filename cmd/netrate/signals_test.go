@@ -135,6 +135,11 @@ func TestSignalsAtEveryCallOfTheDisk(t *testing.T) {
 				assert.LessOrEqual(t, at, 12, "%s: the answer is lost", where)
 				continue
 			}
+			if strings.HasPrefix(e.out, "PARTIAL ANSWER, interrupted: ") { // rows are written as shifts end, and some had not
+				assert.Equal(t, 128+int(sent), e.status, where)
+				assert.LessOrEqual(t, at, 12, "%s: the whole answer was known", where)
+				continue
+			}
 			assert.True(t, strings.HasPrefix(e.out, answer), "%s: %s", where, e.out)
 			if e.status == 0 { // all was done, and only what is thrown away in the end was left
 				assert.Greater(t, at, good.calls-len(fileFlagsOf(t, command))/2, where)

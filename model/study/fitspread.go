@@ -152,7 +152,7 @@ func (s *FitStation) byDay(days []time.Time) *FitStationSpread {
 	weight := s.weights()
 	feeds := make([]float64, len(days))
 	for _, c := range s.Counts {
-		feeds[slices.Index(days, a.dayOf(c.Day.Add(a.ofDate(c.Day))))] += float64(c.Feeds) * weight(c.Job, c.Speed)
+		feeds[slices.Index(days, a.dayOf(c.Day.Add(a.ofDate(c.Day))))] += float64(float64(c.Feeds) * weight(c.Job, c.Speed))
 	}
 	for i, n := range feeds {
 		of.counts[i].Feeds = int64(math.Round(n))
@@ -228,8 +228,8 @@ func (x *FitSpread) weigh() {
 			for day, c := range of.counts {
 				m := rate * float64(c.Feeds)
 				weight := 1 / (1 + float64(m*x.Shared.Own[i]*x.Shared.Own[i]))
-				seen[day] += weight * float64(c.Faults)
-				expected[day] += weight * m
+				seen[day] += float64(weight * float64(c.Faults))
+				expected[day] += float64(weight * m)
 			}
 		}
 		mean := 0.0
@@ -247,7 +247,7 @@ func (x *FitSpread) weigh() {
 func (of *FitStationSpread) level(factors []float64) float64 {
 	sum := 0.0
 	for day, c := range of.counts {
-		sum += float64(c.Feeds) * factors[day]
+		sum += float64(float64(c.Feeds) * factors[day])
 	}
 	return sum
 }
@@ -264,7 +264,7 @@ func (a *FitAnswer) level(days []time.Time) {
 		for _, c := range s.Counts {
 			day := slices.Index(days, a.dayOf(c.Day.Add(a.ofDate(c.Day))))
 			all += float64(c.Feeds)
-			worth += float64(c.Feeds) * a.Spread.factors[day]
+			worth += float64(float64(c.Feeds) * a.Spread.factors[day])
 		}
 		if all > 0 {
 			s.worth = worth / all

@@ -111,7 +111,7 @@ func (p *paperSum) perHour(x paperAmount) float64 {
 // those on paper for the cycles of its running time.
 func (p *paperSum) partsOf(s *runs.Shift) [len(paperParts)]paperAmount {
 	cycles := (s.Running - s.Slow) * p.Speed / 3600
-	starts := p.starts * cycles
+	starts := float64(p.starts * cycles)
 	before, paper, documents := 0.0, 0.0, s.Documents // before the first set has come to the station
 	first := p.line.Stations[0].Where().At
 	for i, station := range p.line.Stations {

@@ -87,7 +87,7 @@ func (d *dispersed) at(a float64) float64 {
 	}
 	sum := 0.0
 	for _, c := range d.counts {
-		n, m := float64(c.Faults), d.rate*float64(c.Feeds)
+		n, m := float64(c.Faults), float64(d.rate*float64(c.Feeds))
 		sum += logRising(c.Faults, a) + float64(n*portable.Log(m)) - portable.Lgamma(n+1)
 		if a == 0 {
 			sum -= m
@@ -146,7 +146,7 @@ func (d *dispersed) likeliestRate(a, start float64) float64 {
 // likelihood is looked at on a grid, and then more closely about its highest place.
 func (d *dispersed) top() float64 {
 	const steps = 28
-	square := func(i float64) float64 { return widest * portable.Exp((i-steps)*0.5) } // from 8·10⁻⁵
+	square := func(i float64) float64 { return float64(widest * portable.Exp(float64((i-steps)*0.5))) } // from 8·10⁻⁵
 	best, most := 0.0, d.at(0)
 	for i := range steps + 1 {
 		if l := d.at(square(float64(i))); l > most {

@@ -82,7 +82,7 @@ func newSharing(stations [][]Count) (*sharing, error) {
 		rate := meanRate(counts, feeds/float64(len(counts)))
 		var off, expected []float64
 		for _, c := range counts {
-			m := rate * float64(c.Feeds)
+			m := float64(rate * float64(c.Feeds))
 			off, expected = append(off, float64(c.Faults)-m), append(expected, m)
 		}
 		x.off, x.expected = append(x.off, off), append(x.expected, expected)
@@ -100,8 +100,8 @@ func meanRate(counts []Count, usual float64) float64 {
 	faults, feeds := 0.0, 0.0
 	for _, c := range counts {
 		weight := 1 / max(float64(c.Feeds), least*usual)
-		faults += weight * float64(c.Faults)
-		feeds += weight * float64(c.Feeds)
+		faults += float64(weight * float64(c.Faults))
+		feeds += float64(weight * float64(c.Feeds))
 	}
 	return faults / feeds
 }
@@ -122,7 +122,7 @@ func (x *sharing) common(but int, order [][]int) float64 {
 			if order != nil {
 				at = order[i][day]
 			}
-			o, m := x.weight[i]*x.off[i][at], x.weight[i]*x.expected[i][at]
+			o, m := float64(x.weight[i]*x.off[i][at]), float64(x.weight[i]*x.expected[i][at])
 			sum, squares = sum+o, squares+float64(o*o)
 			e, ee = e+m, ee+float64(m*m)
 		}
@@ -141,7 +141,7 @@ func (x *sharing) common(but int, order [][]int) float64 {
 func (x *sharing) usual() float64 {
 	all, single := 0.0, 0.0
 	for i, expected := range x.expected {
-		m := x.weight[i] * portable.Mean(expected)
+		m := float64(x.weight[i] * portable.Mean(expected))
 		all, single = all+m, single+float64(m*m)
 	}
 	return float64(all*all) - single
