@@ -130,7 +130,7 @@ func (f *Feeder) mayStop(l *Line, fault Fault) bool {
 	if f.Stream.Name != "" || f.WrongStock.Chance > 0 || l.uncertainAt(f.Name) {
 		return true
 	}
-	switch fault { //nolint:exhaustive // a feeder has these
+	switch fault {
 	case Misfeed:
 		return f.Misfeed > 0 && (f.OnMisfeed == Stop || f.Streak.StopAfter > 0)
 	case Double:
@@ -145,7 +145,7 @@ func (n *Inserter) mayStop(l *Line, fault Fault) bool {
 	if l.envelopeFeeder() >= 0 || l.uncertainAt(n.Name) {
 		return true
 	}
-	switch fault { //nolint:exhaustive // an inserter has these
+	switch fault {
 	case EnvelopeMisfeed:
 		return n.EnvelopeMisfeed > 0
 	case Flap:

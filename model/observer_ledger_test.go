@@ -184,7 +184,7 @@ func (g *ledgers) account(e Event) *sim.Account {
 		return &g.out.Stations[e.Station].Stock
 	case Repair:
 		return &g.out.Stations[e.Station].Repair
-	case ClearFault, RealignLane:
+	case ClearFault, RealignLane, ChangeStock:
 	}
 	return &g.out.Stations[e.Station].Clearing
 }

@@ -10,7 +10,6 @@ import (
 type slowPeople struct {
 	plan   Crew          // with its times from the start of the run
 	wanted int           // operators that are to be there, breaks left out
-	here   int           // operators of the crew that have not gone: those to go finish first
 	part   []sim.Seconds // when one operator more comes and when he goes, in this block
 	more   bool          // he is there
 	stage  int           // as in Crew.Stages

@@ -43,7 +43,7 @@ type mixup struct {
 // newMixup returns what may be wrong with the stock of a feeder; nil if nothing ever is. It comes
 // after the stock itself: of one cycle, that is what the crew sees to first.
 func (f *feeder) newMixup() *mixup {
-	s, spec := f.s, &f.Feeder.WrongStock
+	s, spec := f.s, &f.WrongStock
 	if !(spec.Chance > 0) {
 		return nil
 	}

@@ -1,6 +1,9 @@
 package plots
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // A Role is the part that a line plays in a report: it gives the line one colour, one mark and
 // one kind of stroke, in every figure alike. The zero Role is that of what is recommended, or
@@ -57,7 +60,7 @@ func (r Role) mark(at point, radius float64, hollow bool, tip string) []mark {
 		sin, cos := math.Sincos(2 * math.Pi * (float64(k)/float64(shape.corners) + shape.turn))
 		outline = append(outline, point{at.x + radius*sin, at.y - radius*cos})
 	}
-	closed := append(outline[:len(outline):len(outline)], outline[0], outline[1])
+	closed := append(slices.Clip(outline), outline[0], outline[1])
 	return []mark{area{corners: outline, fill: fill, tip: tip}, stroke{points: closed, pen: pen{colour: c, width: rimWidth}}}
 }
 

@@ -45,7 +45,7 @@ func (x *hoppersAt) read(text string) error {
 	return nil
 }
 
-func (hoppersAt) number() {}
+func (*hoppersAt) number() {}
 
 // trackAt is whether what was on the track is still there.
 type trackAt bool

@@ -56,6 +56,7 @@ type designChoice struct {
 }
 
 func (x *designOption) decode(r *reader, n *node, _ string) { x.node = n; r.inside(n, "an option", x) }
+
 func (x *designChoice) decode(r *reader, n *node, _ string) { x.node = n; r.inside(n, "a choice", x) }
 
 // designGoal is a goal by its name.

@@ -92,10 +92,10 @@ func (x ready) run(seed uint64, number int, r *replication) error {
 // taken in.
 func (r *replication) figure(l *model.Line) { r.shift = shiftOf(l, &r.Outcome) }
 
-// take takes in one more replication, and returns its net rate.
-func (s *Study) take(r *replication) float64 {
+// take takes in one more replication.
+func (s *Study) take(r *replication) {
 	r.figure(s.Line)
-	return s.takeFigured(r)
+	s.takeFigured(r)
 }
 
 // takeFigured takes in one more replication, whose figures are worked out.

@@ -50,20 +50,20 @@ func LotCV(feeds, lot float64) float64 {
 }
 
 // DaysShown reports whether days are shown to differ for all stations together.
-func (s *FitSpread) DaysShown() bool {
-	return s.Shared != nil && s.Shared.CV > 0 && s.Shared.P < ShownP
+func (x *FitSpread) DaysShown() bool {
+	return x.Shared != nil && x.Shared.CV > 0 && x.Shared.P < ShownP
 }
 
 // Shown reports whether anything is shown to differ.
-func (s *FitSpread) Shown() bool {
-	return s.DaysShown() || slices.ContainsFunc(s.Stations, func(x FitStationSpread) bool { return x.Shown })
+func (x *FitSpread) Shown() bool {
+	return x.DaysShown() || slices.ContainsFunc(x.Stations, func(x FitStationSpread) bool { return x.Shown })
 }
 
 // Of returns how the faults of a station differ; nil if that was not looked for.
-func (s *FitSpread) Of(station string) *FitStationSpread {
-	for i := range s.Stations {
-		if s.Stations[i].Name == station {
-			return &s.Stations[i]
+func (x *FitSpread) Of(station string) *FitStationSpread {
+	for i := range x.Stations {
+		if x.Stations[i].Name == station {
+			return &x.Stations[i]
 		}
 	}
 	return nil

@@ -54,6 +54,15 @@ func (c Comparison) Report(version string) (*page.Report, error) {
 	if c.Personalised() {
 		r.Add(c.lostSection(r))
 	}
+	if shift := c.shiftSection(r); shift.Figures != nil {
+		r.Add(shift)
+	}
+	r.Add(page.LeftOut())
+	return r.Done()
+}
+
+// shiftSection shows how a shift of the two that are set against each other goes, on one scale.
+func (c Comparison) shiftSection(r *page.Report) plots.Section {
 	shift := plots.Section{Heading: "How a shift goes", Text: shiftText}
 	var all []*study.CourseAnswer // on one scale
 	for _, i := range c.featured() {
@@ -72,11 +81,7 @@ func (c Comparison) Report(version string) (*page.Report, error) {
 			}
 		}
 	}
-	if shift.Figures != nil {
-		r.Add(shift)
-	}
-	r.Add(page.LeftOut())
-	return r.Done()
+	return shift
 }
 
 // opening returns the beginning of the page.

@@ -64,7 +64,8 @@ func (d Design) row(i int) []plots.Entry {
 	}
 	row := []plots.Entry{
 		page.Words(name), page.Words(bought), page.Value(float64(x.Price)), page.Value(float64(x.Operators)),
-		{Number: rate.Mean, Shown: say.Size(rate)}, page.Value(rate.Half),
+		{Number: rate.Mean, Shown: say.Size(rate)},
+		page.Value(rate.Half),
 	}
 	if i == 0 {
 		row = append(row, page.Value(math.NaN()), page.Value(math.NaN()))

@@ -76,7 +76,7 @@ func clearingFigure(s *study.FitStation) (*plots.Figure, error) {
 	seen := slices.Sorted(slices.Values(s.Clearing.Complete()))
 	for k := range min(len(seen), mostQuantiles) {
 		i := k * len(seen) / min(len(seen), mostQuantiles)
-		d.Points = append(d.Points, plots.QuantilePoint{Seen: seen[i], Expected: float64(c.Fitted.Quantile((float64(i) + 0.5) / float64(len(seen))))})
+		d.Points = append(d.Points, plots.QuantilePoint{Seen: seen[i], Expected: float64(c.Quantile((float64(i) + 0.5) / float64(len(seen))))})
 	}
 	return plots.Quantiles(d)
 }

@@ -15,8 +15,12 @@ func (f Fit) SpreadTable() plots.Table {
 	t := plots.Table{
 		Name: "Days", Caption: "How much the faults of days differ beyond chance: the coefficient of variation of a factor a day, and the P of chance alone.",
 		Columns: []plots.Column{
-			{Title: "Station"}, {Title: "Faults", Kind: plots.Number}, {Title: "Cv of a day", Kind: plots.Number}, {Title: f.Sure(), Kind: plots.Number},
-			{Title: "P", Kind: plots.Number}, {Title: "P of its own", Kind: plots.Number},
+			{Title: "Station"},
+			{Title: "Faults", Kind: plots.Number},
+			{Title: "Cv of a day", Kind: plots.Number},
+			{Title: f.Sure(), Kind: plots.Number},
+			{Title: "P", Kind: plots.Number},
+			{Title: "P of its own", Kind: plots.Number},
 		},
 	}
 	for _, s := range f.Spread.Stations {
@@ -26,8 +30,11 @@ func (f Fit) SpreadTable() plots.Table {
 			high = "without end"
 		}
 		t.Rows = append(t.Rows, []plots.Entry{
-			page.Words(s.Name), page.Value(float64(s.Faults)), {Number: d.CV, Shown: say.Rounded(d.CV, -2)},
-			page.Words(say.Rounded(d.Low, -2) + " to " + high), {Number: d.P, Shown: say.Rounded(d.P, -4)}, {Number: s.Own.P, Shown: say.Rounded(s.Own.P, -4)},
+			page.Words(s.Name), page.Value(float64(s.Faults)),
+			{Number: d.CV, Shown: say.Rounded(d.CV, -2)},
+			page.Words(say.Rounded(d.Low, -2) + " to " + high),
+			{Number: d.P, Shown: say.Rounded(d.P, -4)},
+			{Number: s.Own.P, Shown: say.Rounded(s.Own.P, -4)},
 		})
 	}
 	return t

@@ -42,11 +42,11 @@ func LayoutFigure(name, cost string, a study.Layout, others []OtherLine) (*plots
 // BriefLayout draws only the track of a line that is called so, and those of others; together says
 // that they are other lines that run beside it, rather than what became of it.
 func BriefLayout(name string, a study.Layout, others []OtherLine, together bool) (*plots.Figure, error) {
-	title := fmt.Sprintf("%s: %s over %s", say.Capital(name), say.Plural(len(a.Stations), "station"), pitches(a))
+	title := []string{fmt.Sprintf("%s: %s over %s", say.Capital(name), say.Plural(len(a.Stations), "station"), pitches(a))}
 	d := plots.LayoutData{Stations: placed(a), Brief: true}
 	for _, o := range others {
 		if !together && !o.Layout.Differs() {
-			title += fmt.Sprintf("; the stations of %s are the same", o.Name)
+			title = append(title, "the stations of "+o.Name+" are the same")
 			continue
 		}
 		other := plots.OtherLayout{Name: o.Name, Stations: placed(o.Layout)}
@@ -55,7 +55,7 @@ func BriefLayout(name string, a study.Layout, others []OtherLine, together bool)
 		}
 		d.Others = append(d.Others, other)
 	}
-	d.Head = plots.Head{Title: title}
+	d.Head = plots.Head{Title: strings.Join(title, "; ")}
 	return plots.Layout(d)
 }
 

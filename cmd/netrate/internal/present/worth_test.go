@@ -136,7 +136,6 @@ func TestWorthSays(t *testing.T) {
 	assert.Equal(t, "0", Averaged(sim.Sample{-3, 2.9999}))
 
 	assert.Equal(t, "0.005", rangeWords(money.Fixed(0.005)))
-
 }
 
 // The figures of one page are rounded alike: hours of two lines, and a lead of which the other end of

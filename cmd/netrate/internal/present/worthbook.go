@@ -1,10 +1,9 @@
 package present
 
 import (
+	"netrate/model/study"
 	"netrate/model/worth"
 	"netrate/plots"
-
-	"netrate/model/study"
 )
 
 // WorthCalculation returns the sheet of a workbook on which a buyer changes prices and volumes and
