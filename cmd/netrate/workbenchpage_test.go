@@ -326,7 +326,7 @@ func TestWorkbenchQuestionsAreStopped(t *testing.T) {
 			}
 			p.at(chromedp.Click(`[data-ask=` + x.ask + `]`))
 			p.until(`document.querySelector("#stop")`)
-			p.at(chromedp.Sleep(500*time.Millisecond), chromedp.Click("#stop"))
+			p.at(chromedp.Sleep(50*time.Millisecond), chromedp.Click("#stop"))
 			p.until(`!document.querySelector("#stop")`)
 			assert.Contains(t, p.text("#asked .wrong"), "answer", "it is said what became of it")
 			assert.Contains(t, p.text("#asked .wrong"), "interrupted")
@@ -374,6 +374,30 @@ func TestWorkbenchForm(t *testing.T) {
 	_, text := p.get("scenario.yaml")
 	assert.Contains(t, text, "misfeed: 0.07 %", "the line's last change stays")
 	assert.Equal(t, "stations.coupon.misfeed", evaluated[string](p, `document.activeElement.name`))
+}
+
+// What is no alternative of its own is left out, and what is of an earlier line says so; money is begun in
+// the form.
+func TestWorkbenchEarlier(t *testing.T) {
+	p := openPage(browser.Start(t), t, openBench(t, "", "--example", "direct-mail"))
+	require.Empty(t, p.do(map[string]any{"kind": "pin", "name": "as it is"}).Wrong)
+	p.until(`document.querySelector("#pins").textContent.includes("“now” is the same as “as it is”")`)
+	assert.Contains(t, p.text("#gain"), "is the same as")
+	p.at(chromedp.Click(`#views [data-view=questions]`), chromedp.Click(`[data-ask=speed]`))
+	p.until(`document.querySelector("#asked iframe")`)
+	assert.False(t, evaluated[bool](p, `document.querySelector("#asked").classList.contains("earlier")`))
+
+	p.at(chromedp.Click(`#parts [data-path=costs]`))
+	p.until(`document.querySelector("#begin-volume")`)
+	p.at(chromedp.Click(`[data-act=begin]`))
+	p.until(`document.querySelector("#begin-wrong").textContent.includes("Give volume") && document.activeElement.id === "begin-volume"`)
+	p.at(chromedp.KeyEvent("5000000"), chromedp.Click(`[data-act=begin]`))
+	p.until(`document.querySelector("#form [name='costs.volume']")?.value === "5000000"`)
+	p.until(`document.querySelector("#asked").classList.contains("earlier")`)
+	p.until(`document.querySelector("#status .settled") && !document.querySelector("#details").classList.contains("earlier")`)
+	p.until(`!document.querySelector("#pins").classList.contains("earlier")`)
+	_, complaints := p.Heard()
+	assert.Empty(t, complaints)
 }
 
 // The film of an alternative plays in the page, of the shift that is named, and follows a set.

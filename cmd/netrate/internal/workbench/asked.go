@@ -40,6 +40,7 @@ type askedShown struct {
 	Page           bool
 	Fitted         bool
 	N              int
+	Rev            int // of the text that was asked
 }
 
 // questions are those of the page: what is asked, and the command for it; %s is the scenario.
@@ -61,7 +62,7 @@ func (b *bench) askVerb(what string) error {
 		return fmt.Errorf("no question is called %q", what)
 	}
 	b.mu.Lock()
-	text, from, job := b.work.bytes(), b.work.place, b.work.job
+	text, plain, from, job := b.work.bytes(), b.work.text, b.work.place, b.work.job
 	sc, err := b.work.load()
 	b.mu.Unlock()
 	if err != nil {
@@ -74,10 +75,7 @@ func (b *bench) askVerb(what string) error {
 	if job != "" && q.verb != "season" {
 		args = append(args, "--job", job)
 	}
-	shown := command(q.verb, from, "")
-	if len(args) > 1 {
-		shown += " " + quotedAll(args[1:])
-	}
+	shown := command(q.verb, from, plain, args[1:]...)
 	return b.inquire(askedShown{Title: q.title, Command: shown}, q.verb, args, text, nil)
 }
 
@@ -109,6 +107,9 @@ func (b *bench) inquire(x askedShown, verb string, args []string, text string, d
 	ctx, stop := context.WithCancelCause(context.Background())
 	b.inquiry.stop = stop
 	x.Busy = true
+	b.mu.Lock()
+	x.Rev = b.rev
+	b.mu.Unlock()
 	b.showAsked(x)
 	go func() {
 		x := b.inquired(ctx, x, v, args, text, done)

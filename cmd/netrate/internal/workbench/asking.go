@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"netrate/cmd/netrate/internal/present"
+	"netrate/cmd/netrate/internal/say"
 	"netrate/model/study"
 	"netrate/scenarios"
 	"netrate/sim"
@@ -44,6 +45,16 @@ type task struct {
 	from place
 	job  string
 	pins []pin
+}
+
+// same returns the pin that is what the text asks; "" for none.
+func (t task) same() string {
+	for _, p := range t.pins {
+		if p.Variant == "" && p.Text == t.text && p.Job == t.job {
+			return p.Name
+		}
+	}
+	return ""
 }
 
 // start ends what is being asked and asks anew.
@@ -101,7 +112,7 @@ func (a *asker) answer(ctx context.Context, t task) {
 		return
 	}
 	a.tell(ctx, t, withTrack(sc, t.job, answerRegions(first, t.rev)))
-	all, origins, wrong := a.alternatives(q, t.pins)
+	all, origins, wrong := a.alternatives(q, t.pins, t.same() != "")
 	if wrong != nil {
 		all = nil
 	}
@@ -141,7 +152,9 @@ func (a *asker) first(ctx context.Context, q *question) (*found, error) {
 // gain says roughly by how much what is there now differs from the base of the pins.
 func (a *asker) gain(ctx context.Context, t task, q *question, all []study.Alternative) {
 	html := ""
-	if len(all) > 1 && len(t.pins) > 0 {
+	if same := t.same(); same != "" {
+		html = region("same", same)
+	} else if len(all) > 1 && len(t.pins) > 0 {
 		quick := study.Comparison{Alternatives: []study.Alternative{all[0], all[len(all)-1]}, Plan: fixed(q, firstShifts)}
 		c, err := quick.Ask(ctx, nil)
 		if err != nil || c == nil { // the comparison of all says why
@@ -178,11 +191,17 @@ func (a *asker) tell(ctx context.Context, t task, regions map[string]string) {
 	}
 }
 
+// tellCompared shows a comparison, and of which text it is.
+func (a *asker) tellCompared(ctx context.Context, t task, regions map[string]string) {
+	regions["compared"] = region("compared", t.rev)
+	a.tell(ctx, t, regions)
+}
+
 // compare sets the alternatives against each other, as netrate compare does.
 func (a *asker) compare(ctx context.Context, t task, q *question, all []study.Alternative, origins []originOf, wrong error) {
 	if len(all) < 2 || wrong != nil {
 		a.compared = nil
-		a.tell(ctx, t, comparisonRegions(nil, t.pins, wrong))
+		a.tellCompared(ctx, t, comparisonRegions(nil, t.pins, t.same(), wrong))
 		return
 	}
 	plan := fixed(q, origins[0].Scenario.Run.Min)
@@ -196,20 +215,24 @@ func (a *asker) compare(ctx context.Context, t task, q *question, all []study.Al
 		if time.Since(last) < 2*showing || ctx.Err() != nil || s.Done < firstShifts && !s.Draws {
 			return
 		}
-		a.tell(ctx, t, comparisonRegions(&present.Comparison{ComparisonAnswer: s.Answer(), Origins: origins, Command: "netrate compare"}, t.pins, nil))
+		a.tellCompared(ctx, t, comparisonRegions(&present.Comparison{ComparisonAnswer: s.Answer(), Origins: origins, Command: "netrate compare"}, t.pins, t.same(), nil))
 		last = time.Now()
 	})
 	if ctx.Err() != nil {
 		return
 	}
 	if err != nil || c == nil {
-		a.tell(ctx, t, comparisonRegions(nil, t.pins, err))
+		a.tellCompared(ctx, t, comparisonRegions(nil, t.pins, t.same(), err))
 		return
 	}
 	a.compared = c
 	whole := &present.Comparison{ComparisonAnswer: c, Origins: origins, Command: compareCommand(t)}
 	a.know(nil, whole)
-	a.tell(ctx, t, join(comparisonRegions(whole, t.pins, nil), map[string]string{"gain": gainOf(c, t.pins)}))
+	regions := comparisonRegions(whole, t.pins, t.same(), nil)
+	if t.same() == "" {
+		regions["gain"] = gainOf(c, t.pins)
+	}
+	a.tellCompared(ctx, t, regions)
 }
 
 // forget forgets the whole answers, which are of a text before.
@@ -234,9 +257,16 @@ func (a *asker) know(x *found, c *present.Comparison) {
 // compareCommand returns the command that compares the same in a terminal.
 func compareCommand(t task) string {
 	if len(t.pins) == 0 {
-		return command("compare", t.from, t.job)
+		return command("compare", t.from, t.text, jobArgs(t.job)...)
 	}
-	return "netrate compare, of the files of these alternatives"
+	var files []string
+	for _, p := range t.pins {
+		files = append(files, say.Slug(p.Name)+".yaml")
+	}
+	if t.same() == "" {
+		files = append(files, nowName+".yaml")
+	}
+	return "netrate compare " + quotedAll(files) + "   # save each alternative first, under these names"
 }
 
 // join returns all of several regions.

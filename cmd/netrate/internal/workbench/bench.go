@@ -1,6 +1,8 @@
 package workbench
 
 import (
+	"os"
+	"path/filepath"
 	"sync"
 	"time"
 
@@ -27,7 +29,7 @@ func newBench(w *work, verbs Verbs) *bench {
 	b.mu.Lock()
 	defer b.mu.Unlock()
 	b.showBar()
-	b.hub.show(0, join(comparisonRegions(nil, w.pins, nil), map[string]string{"cautions": region("cautions", plots.Cautions())}))
+	b.hub.show(0, join(comparisonRegions(nil, w.pins, "", nil), map[string]string{"cautions": region("cautions", plots.Cautions())}))
 	b.ask()
 	return b
 }
@@ -36,6 +38,7 @@ func newBench(w *work, verbs Verbs) *bench {
 type reply struct {
 	Rev   int    `json:"rev"`
 	Said  string `json:"said,omitempty"`
+	Note  string `json:"note,omitempty"`
 	Wrong string `json:"wrong,omitempty"`
 	Stale bool   `json:"stale,omitempty"` // the text was changed meanwhile: try again when that is known
 }
@@ -67,12 +70,13 @@ func (b *bench) do(op Op) reply {
 		b.showBar()
 		b.ask()
 	}
-	return reply{Rev: b.rev, Said: d.said}
+	return reply{Rev: b.rev, Said: d.said, Note: d.note}
 }
 
 // barShown is the head of the page.
 type barShown struct {
 	Title, File, Lost   string
+	Folder              string // into which it is saved under another name
 	Dirty, Theirs, Back bool
 	Undo, Redo          bool
 }
@@ -80,6 +84,9 @@ type barShown struct {
 func (b *bench) showBar() {
 	w := b.work
 	x := barShown{Title: w.Title, File: w.File, Dirty: w.dirty(), Theirs: w.hasTheirs, Back: w.restored && w.dirty(), Undo: len(w.done) > 0, Redo: len(w.back) > 0}
+	if x.Folder = filepath.Dir(w.File); w.File == "" {
+		x.Folder, _ = os.Getwd() // saving will say what is wrong with it
+	}
 	if w.lost != nil {
 		x.Lost = w.lost.Error()
 	}
@@ -87,9 +94,11 @@ func (b *bench) showBar() {
 }
 
 // ask asks what the text asks now.
-func (b *bench) ask() {
+func (b *bench) ask() { b.asker.start(b.task()) }
+
+func (b *bench) task() task {
 	w := b.work
-	b.asker.start(task{b.rev, w.text, w.place, w.job, w.pins})
+	return task{b.rev, w.text, w.place, w.job, w.pins}
 }
 
 // hello is what a tab needs to begin with: the text or, if it knows an earlier one, what happened since.

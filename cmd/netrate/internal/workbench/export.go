@@ -24,11 +24,11 @@ func (b *bench) exports(mux *http.ServeMux) {
 	mux.HandleFunc("GET /report.html", func(w http.ResponseWriter, _ *http.Request) { b.export(w, "report.html", b.asker.answered()) })
 	mux.HandleFunc("GET /workbook.xlsx", func(w http.ResponseWriter, _ *http.Request) { b.export(w, "workbook.xlsx", b.asker.answered()) })
 	mux.HandleFunc("GET /figures.zip", func(w http.ResponseWriter, _ *http.Request) { b.export(w, "figures.zip", b.asker.answered()) })
-	mux.HandleFunc("GET /command", func(w http.ResponseWriter, _ *http.Request) {
+	mux.HandleFunc("GET /command", func(w http.ResponseWriter, r *http.Request) {
 		b.mu.Lock()
-		text := command("run", b.work.place, b.work.job)
-		if b.work.dirty() {
-			text += "   # save first: the text has changes"
+		text := command("run", b.work.place, b.work.text, jobArgs(b.work.job)...)
+		if r.FormValue("of") == "alternatives" {
+			text = compareCommand(b.task())
 		}
 		b.mu.Unlock()
 		w.Header().Set("Content-Type", "text/plain; charset=utf-8")

@@ -17,6 +17,7 @@ type formShown struct {
 	Broken  string // why it cannot be changed now
 	Fields  []fieldShown
 	More    []fieldShown // what is not given, and need not be
+	Begin   []fieldShown // what is given together, of money of which nothing is said yet
 	Station string       // the name of the station; "" of a part of the file
 	Line    string
 	At      int
@@ -59,6 +60,17 @@ func formOf(text, path string) formShown {
 		x.Station, x.Title = name, name
 		x.Line = strings.TrimPrefix(before, ".lines.")
 	}
+	if path == "costs" {
+		var begun bool
+		if fields, begun = costFields(fields); !begun {
+			for _, f := range fields {
+				if f.Needed {
+					x.Begin = append(x.Begin, fieldOf(f))
+				}
+			}
+			return x
+		}
+	}
 	for _, f := range fields {
 		if f.Name == "kind" {
 			x.About = f.Value
@@ -74,6 +86,24 @@ func formOf(text, path string) formShown {
 		}
 	}
 	return x
+}
+
+// costFields returns the fields of money, of which a volume is needed, too, unless there are those of
+// jobs; and whether anything is given. What is not given has a value to begin with, but for the volume.
+func costFields(fields []scenarios.Field) (all []scenarios.Field, begun bool) {
+	usual := map[string]string{"currency": "EUR", "life": "8", "rate": "8%"}
+	ofJobs := slices.ContainsFunc(fields, func(f scenarios.Field) bool { return f.Name == "volumes" && f.Given })
+	for _, f := range fields {
+		f.Needed = f.Needed || f.Name == "volume" && !ofJobs
+		begun = begun || f.Given
+		all = append(all, f)
+	}
+	for i := range all {
+		if !begun {
+			all[i].Value = usual[all[i].Name]
+		}
+	}
+	return all, begun
 }
 
 // fieldOf returns a field as a form has it. Of a mapping what is given has fields of its own, and the

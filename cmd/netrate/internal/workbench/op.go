@@ -12,6 +12,8 @@ import (
 	"unicode"
 
 	"netrate/cmd/netrate/internal/desk"
+	"netrate/cmd/netrate/internal/say"
+	"netrate/model"
 	"netrate/scenarios"
 )
 
@@ -48,6 +50,7 @@ type done struct {
 	text  bool              // the text has changed
 	shown bool              // something else has that the page shows
 	said  string            // to be told to whoever asked; may be empty
+	note  string            // what else came of it
 }
 
 // operations are what can be asked for, by kind.
@@ -158,7 +161,31 @@ func (w *work) add(op Op) (done, error) {
 	})
 	d, err := w.edited(op, text, err)
 	d.said = name
+	if after, wrong := w.load(); err == nil && wrong == nil {
+		d.note = slowedBy(name, lineNamed(sc, op.Line), lineNamed(after, op.Line))
+	}
 	return d, err
+}
+
+// slowedBy says that a station that was put in slows its line; "" if it does not.
+func slowedBy(name string, before, after *model.Line) string {
+	if v := after.RunSpeed(); v < before.RunSpeed() {
+		return fmt.Sprintf("The line now runs at %s/h, the most %s allows.", say.Exact(v), name)
+	}
+	return ""
+}
+
+// lineNamed returns a line of a scenario; "" names the only one.
+func lineNamed(sc *scenarios.Scenario, name string) *model.Line {
+	if sc.LineGroup != nil {
+		for _, l := range sc.LineGroup.Lines {
+			if l.Name == name {
+				return l
+			}
+		}
+		return sc.LineGroup.Lines[0]
+	}
+	return sc.Line
 }
 
 // newName returns a name that the text does not have yet.

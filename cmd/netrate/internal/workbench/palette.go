@@ -62,15 +62,7 @@ func (p part) keys(sc *scenarios.Scenario, line, name string) (string, error) {
 	case !p.Reads:
 		return p.Keys, nil
 	}
-	l := sc.Line
-	if sc.LineGroup != nil {
-		for _, l = range sc.LineGroup.Lines {
-			if l.Name == line {
-				break
-			}
-		}
-	}
-	streams := l.Streams()
+	streams := lineNamed(sc, line).Streams()
 	if len(streams) == 0 {
 		return "", errors.New("there is nothing to read: no station of the line has a stream. Say at a feeder, under what more can be said, which stream its pieces are, such as documents")
 	}

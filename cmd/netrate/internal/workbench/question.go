@@ -46,7 +46,7 @@ func newQuestion(sc *scenarios.Scenario, from place, text, job string) (*questio
 	if as.Line = a.Line; a.Group != nil {
 		as.Line = a.Group.Lines[0]
 	}
-	return &question{sc: &as, of: a, origin: page.Origin{Scenario: &as, Text: []byte(text)}, command: command("run", from, job)}, nil
+	return &question{sc: &as, of: a, origin: page.Origin{Scenario: &as, Text: []byte(text)}, command: command("run", from, text, jobArgs(job)...)}, nil
 }
 
 // alternativeOf returns what a scenario describes, set up for a job; "" for the only one.
@@ -71,25 +71,34 @@ func alternativeOf(sc *scenarios.Scenario, name, job string) (study.Alternative,
 var errNoWork = errors.New("the file has several jobs: choose for which of them the line is set up, above")
 
 // command returns the command that does the same in a terminal, once the text is saved.
-func command(verb string, from place, job string) string {
-	text := "netrate " + verb
+// What stands nowhere yet is saved first, and the command says so.
+func command(verb string, from place, text string, args ...string) string {
+	says, first := "netrate "+verb+" ", ""
+	example, err := scenarios.ExampleNamed(from.Title)
 	switch {
 	case from.File != "":
-		text += " " + desk.Quoted(from.File)
-	case from.Saved == "" && exampleCalled(from.Title):
-		text += " --example " + desk.Quoted(from.Title)
+		says += desk.Quoted(from.File)
+		if sumOf(from.bytes(text)) != from.Saved {
+			first = "   # save first: the text has changes"
+		}
+	case err == nil && string(example.Data) == text:
+		says += "--example " + desk.Quoted(from.Title)
 	default:
-		text += " " + desk.Quoted(from.Title)
+		says += "my-line.yaml"
+		first = "   # save first, under this name: the text is in no file"
 	}
-	if job != "" {
-		text += " --job " + desk.Quoted(job)
+	if len(args) > 0 {
+		says += " " + quotedAll(args)
 	}
-	return text
+	return says + first
 }
 
-func exampleCalled(name string) bool {
-	_, err := scenarios.ExampleNamed(name)
-	return err == nil
+// jobArgs returns the flag for a job; none for none.
+func jobArgs(job string) []string {
+	if job == "" {
+		return nil
+	}
+	return []string{"--job", job}
 }
 
 // mixed reports whether the work is that of all jobs, by their yearly volumes.
@@ -156,7 +165,7 @@ func (q *question) ofMix(a *study.MixRunAnswer) *found {
 
 // alternatives returns what is set against each other: the pins and what is there now or, without pins,
 // the variants of the file; and their origins. There may be fewer than two.
-func (a *asker) alternatives(now *question, pins []pin) ([]study.Alternative, []page.Origin, error) {
+func (a *asker) alternatives(now *question, pins []pin, same bool) ([]study.Alternative, []page.Origin, error) {
 	if len(pins) == 0 {
 		if len(now.sc.Variants) == 0 {
 			return nil, nil, nil
@@ -186,6 +195,9 @@ func (a *asker) alternatives(now *question, pins []pin) ([]study.Alternative, []
 		all, origins = append(all, x.of), append(origins, x.from)
 	}
 	a.pins = known
+	if same { // what is there now is one of them
+		return all, origins, nil
+	}
 	last := now.of
 	last.Name = nowName
 	return append(all, last), append(origins, now.origin), nil

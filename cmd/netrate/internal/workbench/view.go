@@ -216,6 +216,8 @@ type versusShown struct {
 	Title string
 	// Sample says of how many shifts each is: as many as netrate compare takes, and not as the answer has.
 	Sample string
+	Same   string // the pin that what is there now is the same as
+	Years  string // over which it is worth that
 }
 
 type versusRow struct {
@@ -230,8 +232,8 @@ type versusRow struct {
 }
 
 // comparisonRegions returns the alternatives side by side, with their pins; nil for no comparison.
-func comparisonRegions(c *present.Comparison, pins []pin, wrong error) map[string]string {
-	x := versusShown{Pins: pins, Of: len(pins) > 0}
+func comparisonRegions(c *present.Comparison, pins []pin, same string, wrong error) map[string]string {
+	x := versusShown{Pins: pins, Of: len(pins) > 0, Same: same}
 	if wrong != nil {
 		x.Wrong = wrong.Error()
 	}
@@ -243,6 +245,9 @@ func comparisonRegions(c *present.Comparison, pins []pin, wrong error) map[strin
 	}
 	x.Title = present.ComparisonHeadline(c.ComparisonAnswer)
 	x.Sample = say.Plural(c.Settings.Reps, present.ComparisonPeriod(c.ComparisonAnswer)) + " of each"
+	if c.Money != nil {
+		x.Years = say.Plural(c.Money.Life, "year")
+	}
 	for i := range c.Lines {
 		x.Rows = append(x.Rows, versusRowOf(c.ComparisonAnswer, i, pins))
 	}

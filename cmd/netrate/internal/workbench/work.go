@@ -129,12 +129,13 @@ func (w *work) dirty() bool {
 }
 
 // bytes returns the text as the file has it: with its byte order mark and its line ends.
-func (w *work) bytes() string {
-	text := w.text
-	if w.CRLF {
+func (w *work) bytes() string { return w.place.bytes(w.text) }
+
+func (p *place) bytes(text string) string {
+	if p.CRLF {
 		text = strings.ReplaceAll(text, "\n", "\r\n")
 	}
-	if w.Mark {
+	if p.Mark {
 		text = byteOrderMark + text
 	}
 	return text

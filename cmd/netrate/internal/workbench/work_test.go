@@ -3,6 +3,7 @@ package workbench
 import (
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -252,4 +253,48 @@ func TestUndoBesideTheText(t *testing.T) {
 	assert.Equal(t, w.text, again.text)
 	assert.Equal(t, w.pins, again.pins)
 	assert.Equal(t, w.place, again.place)
+}
+
+// Money is begun with all that belongs together, the volume among it.
+func TestMoneyIsBegun(t *testing.T) {
+	w := onFile(t, t.TempDir(), exampleFile(t, "direct-mail"))
+	var names []string
+	for _, f := range formOf(w.text, "costs").Begin {
+		names = append(names, f.Name)
+	}
+	assert.ElementsMatch(t, []string{"currency", "life", "rate", "volume"}, names)
+	did(t, w, Op{Kind: "set", Path: "costs", Value: "{currency: EUR, life: 8, rate: 8%, volume: 5000000}"})
+	x := formOf(w.text, "costs")
+	assert.Empty(t, x.Begin)
+	at := slices.IndexFunc(x.Fields, func(f fieldShown) bool { return f.Name == "volume" })
+	require.GreaterOrEqual(t, at, 0, "it is no more that can be said")
+	assert.True(t, x.Fields[at].Needed)
+}
+
+// A station that slows the line says so.
+func TestSlowedBy(t *testing.T) {
+	w := onFile(t, t.TempDir(), exampleFile(t, "direct-mail"))
+	d, err := w.do(Op{Kind: "add", Part: "feeder friction", After: "flyer"})
+	require.NoError(t, err)
+	assert.Equal(t, "The line now runs at 12,000/h, the most new feeder allows.", d.note)
+	d, err = w.do(Op{Kind: "add", Part: "feeder friction", After: "flyer"})
+	require.NoError(t, err)
+	assert.Empty(t, d.note, "it is no slower than before")
+}
+
+// A command repeats what is on screen, or says what has to be saved first.
+func TestCommand(t *testing.T) {
+	x, err := scenarios.ExampleNamed("direct-mail")
+	require.NoError(t, err)
+	as := place{Title: "direct-mail"}
+	assert.Equal(t, "netrate run --example direct-mail --job a", command("run", as, string(x.Data), jobArgs("a")...))
+	changed := string(x.Data) + "# changed\n"
+	assert.Equal(t, "netrate run my-line.yaml   # save first, under this name: the text is in no file", command("run", as, changed))
+	as = place{File: "a.yaml", Saved: sumOf(changed)}
+	assert.Equal(t, "netrate sweep a.yaml", command("sweep", as, changed))
+	assert.Equal(t, "netrate sweep a.yaml   # save first: the text has changes", command("sweep", as, string(x.Data)))
+	pins := []pin{{Name: "As it is", Text: changed}}
+	assert.Equal(t, "netrate compare as-it-is.yaml now.yaml   # save each alternative first, under these names", compareCommand(task{text: string(x.Data), pins: pins}))
+	assert.Equal(t, "As it is", task{text: changed, pins: pins}.same())
+	assert.Empty(t, task{text: changed, job: "b", pins: pins}.same())
 }

@@ -101,6 +101,7 @@ function show(regions) {
     if (id === "problems" && editor) editor.problems([...target.querySelectorAll("li")].map(li => ({line: +li.dataset.line, column: +li.dataset.column, text: li.textContent})));
   }
   if (regions.track !== undefined || regions.problems !== undefined || regions.bar !== undefined) refreshForm();
+  if (regions.compared !== undefined || regions.asked !== undefined) staleness();
   if (regions.rate !== undefined || regions.status !== undefined) {
     const s = $("status").firstElementChild;
     staleness();
@@ -176,7 +177,7 @@ async function refreshForm(whole = false) {
     staleness();
     return;
   }
-  for (const x of fresh.querySelectorAll("input,select")) {
+  for (const x of fresh.querySelectorAll("[name]")) {
     const old = now.querySelector(`[name="${CSS.escape(x.name)}"]`);
     if (old !== document.activeElement && !old.classList.contains("refused") && old.value !== x.value) old.value = x.value;
     old.defaultValue = x.defaultValue;
@@ -191,6 +192,11 @@ function staleness() {
   const refused = !$("formpane").hidden && !!document.querySelector("#form .refused");
   document.body.classList.toggle("refusing", refused);
   document.body.classList.toggle("stale", refused || !!document.querySelector("#status .stale"));
+  const s = $("status").firstElementChild, rev = +(s?.dataset.rev || 0), of = x => +(document.querySelector(x)?.dataset.rev ?? rev);
+  $("details").classList.toggle("earlier", !s?.classList.contains("settled"));
+  $("pins").classList.toggle("earlier", of("#compared [data-rev]") !== rev);
+  $("versus").classList.toggle("earlier", of("#compared [data-rev]") !== rev);
+  $("asked").classList.toggle("earlier", of("#asked [data-rev]") !== rev);
 }
 let typing = 0;
 async function changed(x, last) {
@@ -209,7 +215,15 @@ $("formpane").addEventListener("submit", e => e.preventDefault());
 $("formpane").addEventListener("click", e => {
   const b = e.target.closest("button[data-act=remove]");
   if (b) remove(b.dataset.line, b.dataset.name);
+  if (e.target.closest("button[data-act=begin]")) begin();
 });
+// begin puts in all at once that none of which can be without the others.
+async function begin() {
+  const all = [...$("form").querySelectorAll("[data-key]")], empty = all.find(x => !x.value.trim());
+  if (empty) { empty.focus(); $("begin-wrong").textContent = `Give ${empty.dataset.key}: none of these can be without the others.`; return }
+  const r = await op({kind: "set", path: selected.path, value: `{${all.map(x => x.dataset.key + ": " + x.value.trim()).join(", ")}}`});
+  $("begin-wrong").textContent = r.wrong ?? "";
+}
 
 // ---- tabs
 for (const list of [$("parts"), $("views")]) {
@@ -307,7 +321,7 @@ const firstPart = () => document.querySelector(".part").dataset.part;
 async function add(part, line, after) {
   const r = await act({kind: "add", part, line, after});
   if (r.wrong) return;
-  say(`${r.said} stands ${after ? "behind " + after : "first"}.`);
+  say(`${r.said} stands ${after ? "behind " + after : "first"}.${r.note ? " " + r.note : ""}`);
   wanted = {path: (line ? `lines.${line}.` : "") + "stations." + r.said, station: r.said, focus: $("track").contains(document.activeElement)};
   mark();
 }
@@ -405,7 +419,7 @@ async function save(over = false) {
   await act({kind: "save", over});
 }
 async function saveAs() {
-  const name = await question("Save under which name?", "my-line.yaml");
+  const name = await question(`Save under which name? It goes into the folder ${$("can")?.dataset.folder}.`, "my-line.yaml");
   if (name) await act({kind: "save", save: name});
 }
 $("save").onclick = () => save();
@@ -428,7 +442,7 @@ $("example").onchange = async () => {
 };
 document.addEventListener("change", e => { if (e.target.id === "job") act({kind: "job", name: e.target.value}) });
 $("command").onclick = async () => {
-  const text = await (await fetch("command")).text();
+  const text = await (await fetch("command" + ($("alternatives").hidden ? "" : "?of=alternatives"))).text();
   try { await navigator.clipboard.writeText(text); say("Copied: " + text) } catch { say(text) }
 };
 $("bar").addEventListener("click", e => {
