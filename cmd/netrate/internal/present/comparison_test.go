@@ -287,3 +287,11 @@ func TestWords(t *testing.T) {
 	assert.Equal(t, "All deliver less than the base", tally(0, 3, 0, "the base"))
 	assert.Equal(t, "Against the base: 1 more, 2 less and 1 not shown to differ", tally(1, 2, 1, "the base"))
 }
+
+// What is equal in every shift has no leader, and what is not shown is not said flatly.
+func TestNoDifference(t *testing.T) {
+	equal := sampled(noisy(1000, 0, 0), noisy(1000, 0, 0)).ComparisonAnswer
+	assert.Equal(t, "No difference: the base delivers what “B” delivers, shift by shift", ComparisonHeadline(equal))
+	close := sampled(noisy(1000, 90, 0), noisy(1002, 90, 1)).ComparisonAnswer
+	assert.Equal(t, "“B” leads, but is not shown to be best", ComparisonHeadline(close))
+}

@@ -149,6 +149,9 @@ func ComparisonHeadline(a *study.ComparisonAnswer) string {
 		return fmt.Sprintf("%s delivers most, %s an hour more than %s", leader,
 			say.Size(a.Compared[a.Rival][a.Leader].Difference), ComparisonCalled(a, a.Rival))
 	}
+	if d := a.Compared[a.Rival][a.Leader].Difference; a.Selection == nil && d.Mean == 0 && d.Half == 0 {
+		return fmt.Sprintf("No difference: %s delivers what %s delivers, %[3]s by %[3]s", ComparisonCalled(a, a.Leader), ComparisonCalled(a, a.Rival), ComparisonPeriod(a))
+	}
 	return fmt.Sprintf("%s leads, but is not shown to be best", leader)
 }
 
@@ -159,6 +162,9 @@ func ComparisonWhy(a *study.ComparisonAnswer) string {
 		change, more = less, "less"
 	}
 	text := fmt.Sprintf("%s delivers %s an hour %s than %s", say.Capital(ComparisonCalled(a, a.To)), strings.TrimPrefix(change, "+"), more, ComparisonCalled(a, a.From))
+	if a.Selection == nil && !a.Compared[a.From][a.To].Difference.Shown() {
+		text += ", as far as these " + ComparisonPeriod(a) + "s go: no difference is shown (95 %)"
+	}
 	var reasons []string
 	for _, s := range a.Ranked()[:2] {
 		if math.Abs(s.Change) >= 0.5 {
