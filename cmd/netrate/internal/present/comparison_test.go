@@ -292,6 +292,11 @@ func TestWords(t *testing.T) {
 func TestNoDifference(t *testing.T) {
 	equal := sampled(noisy(1000, 0, 0), noisy(1000, 0, 0)).ComparisonAnswer
 	assert.Equal(t, "No difference: the base delivers what “B” delivers, shift by shift", ComparisonHeadline(equal))
-	close := sampled(noisy(1000, 90, 0), noisy(1002, 90, 1)).ComparisonAnswer
-	assert.Equal(t, "“B” leads, but is not shown to be best", ComparisonHeadline(close))
+	near := sampled(noisy(1000, 90, 0), noisy(1002, 90, 1)).ComparisonAnswer
+	assert.Equal(t, "The base leads, but is not shown to be best", ComparisonHeadline(near))
+	near.From, near.To = 0, 1
+	assert.Contains(t, comparisonUnsure(near), "not shown to be a difference")
+	far := sampled(noisy(1000, 5, 0), noisy(1100, 5, 1)).ComparisonAnswer
+	far.From, far.To = 0, 1
+	assert.Empty(t, comparisonUnsure(far))
 }

@@ -162,9 +162,7 @@ func ComparisonWhy(a *study.ComparisonAnswer) string {
 		change, more = less, "less"
 	}
 	text := fmt.Sprintf("%s delivers %s an hour %s than %s", say.Capital(ComparisonCalled(a, a.To)), strings.TrimPrefix(change, "+"), more, ComparisonCalled(a, a.From))
-	if a.Selection == nil && !a.Compared[a.From][a.To].Difference.Shown() {
-		text += ", as far as these " + ComparisonPeriod(a) + "s go: no difference is shown (95 %)"
-	}
+	text += comparisonUnsure(a)
 	var reasons []string
 	for _, s := range a.Ranked()[:2] {
 		if math.Abs(s.Change) >= 0.5 {
@@ -175,6 +173,14 @@ func ComparisonWhy(a *study.ComparisonAnswer) string {
 		text += ": " + strings.Join(reasons, "; ")
 	}
 	return text + "."
+}
+
+// comparisonUnsure says of a gain that is not shown that it is not; "" of one that is.
+func comparisonUnsure(a *study.ComparisonAnswer) string {
+	if a.Selection != nil || a.Compared[a.From][a.To].Difference.Shown() {
+		return ""
+	}
+	return ", which is not shown to be a difference (95 %)"
 }
 
 // comparisonStep says what a step gains.
