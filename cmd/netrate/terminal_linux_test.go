@@ -78,7 +78,7 @@ func TestProgressOnANarrowTerminal(t *testing.T) {
 		cmd.Stderr = its
 		require.NoError(t, cmd.Start())
 		require.NoError(t, its.Close())
-		seen := waitFor(t, ours, `[1-9][0-9,]* shifts`)
+		seen := waitFor(t, ours, `[1-9][0-9,]* shifts|[0-9] (s|min|h) left`)
 		require.NoError(t, cmd.Process.Kill())
 		require.Error(t, cmd.Wait())
 		for line := range strings.SplitSeq(seen, "\r") {
