@@ -268,7 +268,7 @@ func TestObserversOfALineGroup(t *testing.T) {
 func TestPassesAreTold(t *testing.T) {
 	lines := rapid.Custom(anyPeopledLine)
 	jobs := 0
-	for n := range 400 {
+	for n := range 700 {
 		l := lines.Example(n)
 		if l.Job.Sets == 0 {
 			continue

@@ -166,7 +166,7 @@ func (d *dispersed) top() float64 {
 			high = right
 		}
 	}
-	return min(widest, square((low+high)/2))
+	return min(widest, square(float64((low+high)/2)))
 }
 
 // error returns the standard error of a CV from the curvature of the log-likelihood; half of it where
