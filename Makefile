@@ -3,6 +3,8 @@
 GO ?= go
 LINTER = github.com/golangci/golangci-lint/v2/cmd/golangci-lint@v2.15.0
 DEADCODE = golang.org/x/tools/cmd/deadcode@v0.51.0
+# What starts goroutines, or is asked by several; the command is watched where it serves and is ended.
+RACED = ./sim/... ./model/runs ./model/study ./scenarios ./cmd/netrate/internal/desk ./cmd/netrate/internal/workbench
 VULN = golang.org/x/vuln/cmd/govulncheck@v1.1.4
 
 .PHONY: demo test editor check dead same vulnerabilities torture mutate bench bench-ui validate build
@@ -26,7 +28,8 @@ check: test ## the whole gate: what CI runs
 	$(GO) run $(LINTER) fmt --diff
 	$(GO) run $(LINTER) run ./...
 	$(MAKE) --no-print-directory dead
-	$(GO) test -race ./...
+	$(GO) test -race $(RACED)
+	$(GO) test -race -run 'Workbench|Interrupted|Killed' ./cmd/netrate
 	$(MAKE) --no-print-directory vulnerabilities
 
 dead: ## functions that the command does not reach, but for those that tools/dead/allowed.txt has a reason for
