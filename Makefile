@@ -4,7 +4,7 @@ GO ?= go
 LINTER = github.com/golangci/golangci-lint/v2/cmd/golangci-lint@v2.15.0
 DEADCODE = golang.org/x/tools/cmd/deadcode@v0.51.0
 # What starts goroutines, or is asked by several; the command is watched where it serves and is ended.
-RACED = ./sim/... ./model/runs ./model/study ./scenarios ./cmd/netrate/internal/desk ./cmd/netrate/internal/workbench
+RACED = ./sim ./sim/accept ./sim/output ./model/runs ./model/study ./scenarios ./cmd/netrate/internal/desk ./cmd/netrate/internal/workbench
 VULN = golang.org/x/vuln/cmd/govulncheck@v1.1.4
 
 .PHONY: demo test editor check dead same vulnerabilities torture mutate bench bench-ui validate build

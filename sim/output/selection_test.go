@@ -243,7 +243,7 @@ func TestSelectionInBatches(t *testing.T) {
 	for _, workers := range []int{1, 3} {
 		selection := newSelection(t, len(means), 20, 0.1, 0.95)
 		ctx, stop := context.WithCancel(context.Background())
-		_, ending, err := sim.Replicate(ctx, sim.Plan{Min: 1, Max: 100_000, Workers: workers},
+		_, ending, err := sim.Resume(ctx, sim.Plan{Min: 1, Max: 100_000, Workers: workers}, nil,
 			func() (func(int, *[]float64) error, error) {
 				return func(replication int, row *[]float64) error {
 					*row = make([]float64, len(means))
@@ -261,7 +261,7 @@ func TestSelectionInBatches(t *testing.T) {
 					stop()
 				}
 				return 0
-			})
+			}, true)
 		stop()
 		require.NoError(t, err)
 		assert.Equal(t, sim.Cancelled, ending)
