@@ -112,6 +112,9 @@ func (h *holders) rank(set sim.Cycles) int64 {
 	return k
 }
 
+// lacking returns how many of the sets up to a number do not have it, as rank does of the others.
+func (h *holders) lacking(set sim.Cycles) int64 { return int64(max(0, set)) - h.rank(set) }
+
 // has reports whether a set has the attribute.
 func (h *holders) has(set sim.Cycles) bool {
 	k := h.rank(set)

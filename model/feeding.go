@@ -23,6 +23,7 @@ type feeder struct {
 		chosen  *sim.Stream // whether a set after a misfeed is one it feeds
 	}
 	some  *selection // nil if it feeds all sets
+	only  *holders   // of the attribute that it is only for; nil if it is for all sets
 	lane  *lane      // nil if it carries no stream
 	slow  *thinner   // nil if its faults are as likely in a slow cycle
 	rate  *factor    // nil if its rates never change
@@ -41,7 +42,7 @@ type feeder struct {
 // Install returns the feeder in use.
 func (f *Feeder) Install(seat *Seat) Unit {
 	s, index := seat.s, seat.index
-	u := &feeder{Feeder: f, s: s, index: index, at: s.track.at[index]}
+	u := &feeder{Feeder: f, s: s, index: index, at: s.track.at[index], only: s.track.only(index)}
 	u.odds = [2]feedingOdds{f.odds(s.line, false), f.odds(s.line, true)}
 	u.gap = sim.NewGap(min(1, f.Share*u.odds[0][calledFalsely]))
 	u.next = s.clocks.Track.Timer(u.attempt)
@@ -349,7 +350,17 @@ func (f *feeder) used(cycle sim.Cycles) int64 {
 		f.settle(cycle)
 		return f.some.used
 	}
-	return f.s.track.handled(f.index, cycle) + f.extra
+	n := f.s.track.handled(f.index, cycle) + f.extra
+	if f.only != nil {
+		n -= f.lacking(cycle)
+	}
+	return n
+}
+
+// lacking returns how many of the sets that have come to it by the end of the cycle lack the attribute that
+// it is only for.
+func (f *feeder) lacking(cycle sim.Cycles) int64 {
+	return f.only.lacking(f.s.track.come(f.index, cycle))
 }
 
 // settle decides how many of the sets handled by the end of the cycle were fed.
@@ -374,8 +385,9 @@ func (f *feeder) End(cycle sim.Cycles, out *StationOutcome) {
 	} else {
 		out.Attempts = f.s.track.handled(f.index, cycle) - f.held - f.s.track.taken[f.index]
 		out.Pieces.Good = f.s.out.Sets.Good
-		if h := f.s.track.only(f.index); h != nil {
-			out.Pieces.Good = f.s.track.goodWith(h, cycle)
+		if f.only != nil {
+			out.Attempts -= f.lacking(cycle)
+			out.Pieces.Good = f.s.track.goodWith(f.only, cycle)
 		}
 	}
 	out.Stock, out.Clearing = f.stock.task.Account(), f.fix.task.Account()

@@ -140,7 +140,7 @@ func (s *Sim) tellLeaves(o *odd, f Fate, station int) {
 // decide returns the stations of which a set that has passed the given ones holds pieces. It
 // decides on those that feed only some sets, and notes it.
 func (t *track) decide(o *odd, passed uint64) uint64 {
-	fed := t.feeding & passed &^ (o.skip &^ o.noted)
+	fed := t.feeding & passed &^ (o.passedOver() &^ o.noted)
 	for open := fed &^ t.every &^ o.noted; open != 0; open &= open - 1 {
 		k := bits.TrailingZeros64(open)
 		o.fed(k, t.hoppers[k].holdsSet(o.set))

@@ -2,6 +2,7 @@ package model
 
 import (
 	"math"
+	"slices"
 
 	"netrate/sim"
 )
@@ -33,6 +34,11 @@ func newRoster(spec *Crew, pool *sim.Pool, shop *sim.Alarms, lines ...*Sim) *ros
 	r := &roster{spec: spec, stages: spec.Stages(), pool: pool, shop: shop, lines: lines}
 	r.random = lines[0].stream("crew", "presence")
 	r.next = shop.Timer(r.change)
+	if slices.ContainsFunc(spec.Breaks, func(b Break) bool { return b.Stands }) { // of fewer timers the next is found faster
+		for _, s := range lines {
+			s.standstill.pause = s.clocks.Track.Timer(s.standstill.stands)
+		}
+	}
 	return r
 }
 

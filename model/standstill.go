@@ -19,7 +19,7 @@ type standstill struct {
 
 	rest    stop      // stands for a break as if for a stop: the first of all
 	resting bool      // the line stands for a break
-	pause   *sim.Slot // when it begins to
+	pause   *sim.Slot // when it begins to; nil if there is no such break
 	breaks  sim.Seconds
 }
 
@@ -45,7 +45,6 @@ func (st *standstill) install(s *Sim) {
 	st.restart = s.clocks.Shop.Timer(st.run)
 	st.random = s.stream("line", "restart")
 	st.rest.rank = -1
-	st.pause = s.clocks.Track.Timer(st.stands)
 }
 
 func (st *standstill) begin() {

@@ -43,21 +43,21 @@ type track struct {
 // odd is a set unlike the others: condemned, defective or spoiled, or with something of
 // another set in it.
 type odd struct {
-	set    sim.Cycles // its number
-	skip   uint64     // the stations that will not handle it, a bit each
-	lacks  uint64     // those of them that are only for an attribute it does not have
-	gone   bool       // it has left the track and its pocket is empty
-	gate   int        // where it leaves: a gate if it is condemned, where it was spoiled, else the delivery
-	noted  uint64     // the stations of which it is noted how many pieces they fed
-	pieces [maxStations]int8
-	alien  uint64          // the stations that fed it of a wrong stock, a bit each
-	flawed bool            // a piece is missing or too many that is not a lane's
-	off    [maxLanes]int32 // by how much each lane was out of step when it fed this set
-	mixed  uint8           // the lanes whose documents have sheets missing or too many, a bit each
-	fate   Fate            // once it is gone
+	set    sim.Cycles      // its number
+	gate   int             // where it leaves: a gate if it is condemned, where it was spoiled, else the delivery
+	skip   uint64          // the stations that will not handle it, though it has what they are for, a bit each
+	lacks  uint64          // the stations that are only for an attribute it does not have
+	noted  uint64          // the stations of which it is noted how many pieces they fed
 	owed   uint64          // the lanes that take out a piece for it yet, a bit for each station
+	gone   bool            // it has left the track and its pocket is empty
+	flawed bool            // a piece is missing or too many that is not a lane's
+	mixed  uint8           // the lanes whose documents have sheets missing or too many, a bit each
+	off    [maxLanes]int32 // by how much each lane was out of step when it fed this set
+	fate   Fate            // once it is gone
 	blame  int             // the station it was lost to, or -1
 	fault  Fault           // what was wrong there
+	alien  uint64          // the stations that fed it of a wrong stock, a bit each
+	pieces [maxStations]int8
 }
 
 // Fate is how a set ends.
@@ -144,25 +144,30 @@ func (t *track) feeds(i int, some hopper) {
 // upTo returns the stations up to station i.
 func upTo(i int) uint64 { return ^uint64(0) >> (maxStations - 1 - i) }
 
-// handled returns how many sets station i has handled by the end of the given cycle.
+// come returns the last set that has come to station i by the end of the given cycle; 0 or less for
+// none.
+func (t *track) come(i int, cycle sim.Cycles) sim.Cycles { return min(cycle-t.at[i], t.last) }
+
+// handled returns how many sets station i has handled by the end of the given cycle, or would have if
+// it were for all sets: see [feeder.used].
 func (t *track) handled(i int, cycle sim.Cycles) int64 {
-	last := min(cycle-t.at[i], t.last)
+	last := t.come(i, cycle)
 	if last <= 0 {
 		return 0
 	}
 	n := int64(last) - t.skips[i]
-	if h := t.only(i); h != nil {
-		n = h.rank(last) - t.skips[i]
-	}
 	for k := range t.odds {
-		if o := &t.odds[k]; o.set > last && (o.skip&^o.lacks)>>i&1 != 0 {
+		if o := &t.odds[k]; o.set > last && o.skip>>i&1 != 0 {
 			n++ // counted in skips, but still to come
 		}
 	}
 	return n
 }
 
-func (o *odd) skips(i int) bool { return o.skip>>i&1 != 0 }
+func (o *odd) skips(i int) bool { return o.passedOver()>>i&1 != 0 }
+
+// passedOver returns the stations that will not handle the set, for whatever reason.
+func (o *odd) passedOver() uint64 { return o.skip | o.lacks }
 
 // holdsAny reports whether an odd set got anything at station k, if it has passed.
 func (o *odd) holdsAny(k int) bool { return o.noted>>k&1 == 0 || o.pieces[k] > 0 }
@@ -202,8 +207,7 @@ func (t *track) fresh(set sim.Cycles) *odd {
 	t.seen |= 1 << (set & 63)
 	o.set, o.gate, o.blame = set, len(t.at)-1, -1
 	o.noted, o.owed, o.mixed, o.alien = 0, 0, 0, 0
-	o.lacks = t.lacks(set)
-	o.skip = o.lacks
+	o.skip, o.lacks = 0, t.lacks(set)
 	o.gone, o.flawed = false, false
 	if len(t.lanes.stations) > 0 {
 		o.off = [maxLanes]int32{}
@@ -314,7 +318,7 @@ func (t *track) good(cycle sim.Cycles) int64 {
 
 // skip makes the stations of the mask pass the set over.
 func (t *track) skip(o *odd, stations uint64) {
-	added := stations &^ o.skip
+	added := stations &^ o.passedOver()
 	o.skip |= added
 	for ; added != 0; added &= added - 1 {
 		t.skips[bits.TrailingZeros64(added)]++
@@ -383,7 +387,7 @@ func (t *track) leave(o *odd, f Fate, i int) {
 
 // book books the pieces of an odd set that has passed the given stations.
 func (t *track) book(o *odd, f Fate, passed uint64) {
-	fed := t.feeding & passed &^ (o.skip &^ o.noted)
+	fed := t.feeding & passed &^ (o.passedOver() &^ o.noted)
 	if fed == 0 {
 		return
 	}
@@ -420,8 +424,7 @@ func (t *track) finish(cycle sim.Cycles) {
 	for set := max(1, cycle-t.end+1); set <= min(cycle, t.last); set++ {
 		o := t.find(set)
 		if o == nil {
-			lacks := t.lacks(set)
-			o = &odd{set: set, lacks: lacks, skip: lacks} // to be booked like the others
+			o = &odd{set: set, lacks: t.lacks(set)} // to be booked like the others
 		} else if t.left(o, cycle) {
 			t.takeOut(o, cycle)
 			continue

@@ -214,6 +214,12 @@ func (p *Pool) Hold() { p.held = true }
 
 // Dispatch sends free servers to the most urgent tasks.
 func (p *Pool) Dispatch() {
+	if p.free > 0 && len(p.waiting) > 0 || p.staff != nil || p.helped != nil {
+		p.dispatch()
+	}
+}
+
+func (p *Pool) dispatch() {
 	if p.staff != nil {
 		p.dispatchStaff()
 	}
