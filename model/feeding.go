@@ -142,7 +142,7 @@ func (f *feeder) attempt() {
 	switch {
 	case f.lane != nil && f.lane.holding && f.s.track.emptied(set, f.index, cycle):
 		f.holdFor(set, cycle)
-	case f.s.track.passes(set, f.index):
+	case f.s.track.passes(set, f.index) && (f.only == nil || f.only.has(set)):
 		f.handle(kind, set, cycle)
 	}
 	f.await(cycle)
@@ -156,7 +156,9 @@ func (f *feeder) handle(kind feeding, set, cycle sim.Cycles) {
 		chosen = f.Share == 1 || f.random.chosen.Chance(f.Share)
 		kind = f.open()
 	}
-	kind = f.thinned(kind)
+	if f.slow != nil {
+		kind = f.thinned(kind)
+	}
 	if f.some != nil {
 		f.settle(cycle - 1)
 	}
@@ -200,7 +202,10 @@ func (f *feeder) open() feeding {
 // feed makes one attempt, or holds, and returns how many pieces left the hopper for good.
 func (f *feeder) feed(kind feeding, set, cycle sim.Cycles) (pieces int8) {
 	if f.lane == nil {
-		return f.feedOf(kind, set, cycle)
+		if f.mixup.is() {
+			return f.feedWrong(kind, set, cycle)
+		}
+		return f.feedOne(kind, set, cycle)
 	}
 	inStep, errors := f.lane.d == 0, f.human.errors
 	if f.lane.recovering || f.lane.holding {

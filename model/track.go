@@ -207,7 +207,9 @@ func (t *track) fresh(set sim.Cycles) *odd {
 	t.seen |= 1 << (set & 63)
 	o.set, o.gate, o.blame = set, len(t.at)-1, -1
 	o.noted, o.owed, o.mixed, o.alien = 0, 0, 0, 0
-	o.skip, o.lacks = 0, t.lacks(set)
+	if o.skip, o.lacks = 0, 0; len(t.attributes) > 0 {
+		o.lacks = t.lacks(set)
+	}
 	o.gone, o.flawed = false, false
 	if len(t.lanes.stations) > 0 {
 		o.off = [maxLanes]int32{}
@@ -326,17 +328,14 @@ func (t *track) skip(o *odd, stations uint64) {
 }
 
 // passes reports whether station i handles the set: it is one, it is in its pocket, and
-// the station has business with it.
+// the station has business with it. Whether it has the attribute that a feeder is only for is for that
+// feeder to ask.
 func (t *track) passes(set sim.Cycles, i int) bool {
 	if set > t.last {
 		return false
 	}
 	o := t.find(set)
-	if o == nil {
-		h := t.only(i)
-		return h == nil || h.has(set)
-	}
-	return !o.skips(i) && o.gate >= i
+	return o == nil || !o.skips(i) && o.gate >= i
 }
 
 // emptied reports whether the set had left before it came to station i.
@@ -368,7 +367,9 @@ func (t *track) leave(o *odd, f Fate, i int) {
 		t.s.tellLeaves(o, f, i)
 	}
 	t.sets[f]++
-	t.loses(o)
+	if len(t.attributes) > 0 {
+		t.loses(o)
+	}
 	t.book(o, f, upTo(i))
 	o.gone, o.gate, o.fate = true, i, f
 	o.owed = t.lanes.mask &^ upTo(i)
@@ -378,10 +379,10 @@ func (t *track) leave(o *odd, f Fate, i int) {
 	}
 	n := t.lanes.remakes(o, i)
 	t.remakes[o.blame][o.fault] += n
-	if f == t.gates[i] {
-		t.s.bench.comes(o.set+t.at[i], n)
-	} else {
-		t.s.bench.comesNow(t.s, n)
+	if b := t.s.bench; b != nil && f == t.gates[i] {
+		b.comes(o.set+t.at[i], n)
+	} else if b != nil {
+		b.comesNow(t.s, n)
 	}
 }
 

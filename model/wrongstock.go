@@ -139,11 +139,8 @@ func (f *feeder) restart() {
 	f.await(max(f.s.clocks.Cycle(), f.at))
 }
 
-// feedOf makes one attempt to feed one piece, perhaps of the wrong stock.
-func (f *feeder) feedOf(kind feeding, set, cycle sim.Cycles) (pieces int8) {
-	if !f.mixup.is() {
-		return f.feedOne(kind, set, cycle)
-	}
+// feedWrong makes one attempt to feed one piece of the wrong stock.
+func (f *feeder) feedWrong(kind feeding, set, cycle sim.Cycles) (pieces int8) {
 	if kind != fedNothing {
 		f.s.track.odd(set, cycle).blames(f.index, WrongStock)
 	}
