@@ -60,7 +60,12 @@ func (q *Comparison) indifference() float64 {
 	if x := q.Selection.Indifference; x != 0 {
 		return x
 	}
-	x := usualIndifference * q.Alternatives[0].Line.Analytic().NetRate
+	return usualIndifferenceOf(q.Alternatives[0].Line.Analytic().NetRate)
+}
+
+// usualIndifferenceOf returns the usual part of a figure, with few digits; NaN of 0.
+func usualIndifferenceOf(figure float64) float64 {
+	x := usualIndifference * figure
 	step := math.Pow10(int(math.Floor(portable.Log10(x))) - indifferenceDigits)
 	return math.Round(x/step) * step
 }

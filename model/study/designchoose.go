@@ -9,9 +9,9 @@ import (
 
 	"netrate/model"
 	"netrate/model/runs"
+	"netrate/model/worth"
 	"netrate/sim"
 	"netrate/sim/output"
-	"netrate/sim/portable"
 )
 
 // designChosen is the design that was chosen among some.
@@ -21,21 +21,17 @@ type designChosen struct {
 	left     []*candidate // others that were not dropped
 }
 
-// usualWorth returns the usual difference that matters, a hundredth of the line as it is.
+// usualWorth returns the usual difference that matters, a part of the figure of the line as it is.
 func (s *designSearch) usualWorth() (float64, error) {
-	x := usualIndifference * s.base.Line.Analytic().NetRate
-	if s.Goal.InMoney() {
-		floor, err := s.onRate(s.base, s.base.Line.Analytic().NetRate)
-		if err != nil {
-			return 0, err
-		}
-		x = -usualIndifference * floor
+	figure, err := s.onRate(s.base, s.base.Line.Analytic().NetRate)
+	if err != nil {
+		return 0, err
 	}
+	x := usualIndifferenceOf(math.Abs(figure))
 	if !(x > 0) || math.IsInf(x, 0) {
 		return 0, errors.New("the line as it is delivers nothing on paper, and the usual difference that matters is a part of that: say which one does")
 	}
-	step := math.Pow10(int(math.Floor(portable.Log10(x))) - indifferenceDigits)
-	return math.Round(x/step) * step, nil
+	return x, nil
 }
 
 // enough returns, of each number of operators, the cheapest design that has reached the target in so
@@ -103,45 +99,39 @@ func pointers(all []candidate) []*candidate {
 // simulate runs the shifts from first to the one before last of some designs, and calls take with
 // the figure of each shift, the larger the better, design after design.
 func (s *designSearch) simulate(ctx context.Context, some []*candidate, first, last int, take func(i int, scores sim.Sample)) error {
+	costs := make([]*worth.Costs, len(some))
 	made := func(i int) (*model.Line, error) {
 		a, err := s.made(some[i].choices)
 		if err != nil {
 			return nil, err
 		}
+		costs[i] = a.Costs
 		return a.Line, nil
 	}
 	plan := s.Plan
 	plan.Seed++ // other shifts than those of the comparison at the end
 	var failed error
 	_, err := runs.Systems{Number: len(some), Line: made}.Run(ctx, plan, first, last, func(i int, study *runs.Study) {
-		scores, err := s.scoresOf(some[i], study)
+		scores, err := s.scores(study, costs[i])
 		if err != nil {
 			failed = err
 			return
 		}
-		c := &some[i].figures
-		for k, x := range scores {
-			c.shifts, c.score = c.shifts+1, c.score+x
-			if study.Shifts[k].NetRate >= s.Target {
-				c.hits++
-			}
-		}
+		some[i].figures.add(scores, study, s.Target)
 		s.counts.Shifts += Number(len(scores))
 		take(i, scores)
 	})
 	return cmp.Or(err, failed)
 }
 
-// scoresOf returns the figure of each shift of a design.
-func (s *designSearch) scoresOf(c *candidate, study *runs.Study) (sim.Sample, error) {
-	if !s.Goal.InMoney() {
-		return study.NetRates(), nil
+// add adds the figures of more shifts.
+func (c *designSums) add(scores sim.Sample, study *runs.Study, target float64) {
+	for k, x := range scores {
+		c.shifts, c.score = c.shifts+1, c.score+x
+		if study.Shifts[k].NetRate >= target {
+			c.hits++
+		}
 	}
-	a, err := s.made(c.choices)
-	if err != nil {
-		return nil, err
-	}
-	return s.scores(study, a)
 }
 
 // choose chooses the best of what is left or, where the fewest operators are looked for, what

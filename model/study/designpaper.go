@@ -152,11 +152,11 @@ func (s *designSearch) onRate(a *Alternative, rate float64) (float64, error) {
 }
 
 // scores returns the figure of each shift, the larger the better.
-func (s *designSearch) scores(study *runs.Study, a *Alternative) (sim.Sample, error) {
+func (s *designSearch) scores(study *runs.Study, c *worth.Costs) (sim.Sample, error) {
 	if !s.Goal.InMoney() {
 		return study.NetRates(), nil
 	}
-	costs, err := worth.AllInByShift(study, a.Costs)
+	costs, err := worth.AllInByShift(study, c)
 	for i, x := range costs {
 		costs[i] = -min(x, designCostMost)
 	}
