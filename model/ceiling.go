@@ -19,12 +19,13 @@ import "slices"
 //
 // Where that may not be enough the ceiling is the line’s speed: where stops are longer than a
 // twentieth of the shift, more than a fifth of the sets are lost, a job makes lost sets again, or
-// there are good and bad lots and days, of which the good gain more than the bad lose.
+// there are good and bad lots and days, of which the good gain more than the bad lose, or slow
+// cycles, of which a next stop may spare the rest.
 func (l *Line) Ceiling() float64 {
 	const counted, part, enough = 0.9, 20, 0.8
 	speed, paper := l.RunSpeed(), l.Analytic()
 	varies := slices.ContainsFunc(l.Stations, func(s Station) bool { x := LotsOf(s); return x != nil && x.Given() })
-	if l.Job.Sets > 0 || l.Days.Given() || varies || paper.Good < enough {
+	if l.Job.Sets > 0 || l.Slow.Given() || l.Days.Given() || varies || paper.Good < enough {
 		return speed
 	}
 	perCycle, good, reach := 0.0, 1.0, 1.0

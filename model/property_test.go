@@ -20,29 +20,7 @@ import (
 // delivered is on the belt, and the same seed gives the same outcome.
 func TestAnyLineBalances(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		l := anyLineWithLots(t)
-		if rapid.Bool().Draw(t, "attributes") {
-			anyAttributes(t, l)
-		}
-		if rapid.Bool().Draw(t, "clearing by fault") {
-			ownTimes(l)
-		}
-		if rapid.Bool().Draw(t, "people") {
-			anyPeople(t, l)
-		}
-		if rapid.Bool().Draw(t, "errors") {
-			moreChannels(t, l)
-			erring(t, l)
-		}
-		if rapid.Bool().Draw(t, "slow cycles") {
-			anyPace(t, l)
-		}
-		if rapid.Bool().Draw(t, "devices") {
-			anyDevices(t, l)
-		}
-		if rapid.Bool().Draw(t, "begins otherwise") {
-			anyBeginning(t, l)
-		}
+		l := anyLineWithAll(t)
 		s, err := New(l)
 		if err != nil {
 			t.Fatalf("the line cannot run: %v", err)
@@ -84,23 +62,7 @@ func TestAnyLineBalances(t *testing.T) {
 func TestSlowModelOnAnyLine(t *testing.T) {
 	mixed := 0
 	rapid.Check(t, func(t *rapid.T) {
-		l := anyLineWithLots(t)
-		if rapid.Bool().Draw(t, "attributes") {
-			anyAttributes(t, l)
-		}
-		if rapid.Bool().Draw(t, "errors") {
-			moreChannels(t, l)
-			erring(t, l)
-		}
-		if rapid.Bool().Draw(t, "slow cycles") {
-			anyPace(t, l)
-		}
-		if rapid.Bool().Draw(t, "devices") {
-			anyDevices(t, l)
-		}
-		if rapid.Bool().Draw(t, "begins otherwise") {
-			anyBeginning(t, l)
-		}
+		l := anyLineWithAll(t)
 		matched := slices.ContainsFunc(l.Lanes(), l.Matched)
 		out := slowWatched(l, rapid.Uint64().Draw(t, "seed"), 0, func(s *slowSet) {
 			persons := map[int64]bool{}
@@ -211,6 +173,34 @@ func anyLineWithLots(t *rapid.T) *Line {
 	l := anyLine(t)
 	if rapid.Bool().Draw(t, "lots and days") {
 		anyLots(t, l)
+	}
+	return l
+}
+
+// anyLineWithAll returns any line, with any of all that a line can have.
+func anyLineWithAll(t *rapid.T) *Line {
+	l := anyLineWithLots(t)
+	if rapid.Bool().Draw(t, "attributes") {
+		anyAttributes(t, l)
+	}
+	if rapid.Bool().Draw(t, "clearing by fault") {
+		ownTimes(l)
+	}
+	if rapid.Bool().Draw(t, "people") {
+		anyPeople(t, l)
+	}
+	if rapid.Bool().Draw(t, "errors") {
+		moreChannels(t, l)
+		erring(t, l)
+	}
+	if rapid.Bool().Draw(t, "slow cycles") {
+		anyPace(t, l)
+	}
+	if rapid.Bool().Draw(t, "devices") {
+		anyDevices(t, l)
+	}
+	if rapid.Bool().Draw(t, "begins otherwise") {
+		anyBeginning(t, l)
 	}
 	return l
 }
