@@ -149,8 +149,10 @@ func ComparisonHeadline(a *study.ComparisonAnswer) string {
 		return fmt.Sprintf("%s delivers most, %s an hour more than %s", leader,
 			say.Size(a.Compared[a.Rival][a.Leader].Difference), ComparisonCalled(a, a.Rival))
 	}
-	if d := a.Compared[a.Rival][a.Leader].Difference; a.Selection == nil && d.Mean == 0 && d.Half == 0 {
-		return fmt.Sprintf("No difference: %s delivers what %s delivers, %[3]s by %[3]s", ComparisonCalled(a, a.Leader), ComparisonCalled(a, a.Rival), ComparisonPeriod(a))
+	if a.Selection == nil { // there are no pairs of a selection
+		if d := a.Compared[a.Rival][a.Leader].Difference; d.Mean == 0 && d.Half == 0 {
+			return fmt.Sprintf("No difference: %s delivers what %s delivers, %[3]s by %[3]s", ComparisonCalled(a, a.Leader), ComparisonCalled(a, a.Rival), ComparisonPeriod(a))
+		}
 	}
 	return fmt.Sprintf("%s leads, but is not shown to be best", leader)
 }

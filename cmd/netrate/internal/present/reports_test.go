@@ -103,6 +103,18 @@ func TestSelectionReport(t *testing.T) {
 	assert.NotContains(t, names(r.Figures), "differences")
 }
 
+// A choice that is not made, for want of shifts or since somebody ended it, has its report too.
+func TestReportOfUndecidedSelection(t *testing.T) {
+	for _, shifts := range []int{1, 2, 10} {
+		c := variants(t, best(0, say.Level), reps(shifts), pictured)
+		require.False(t, c.Best.Shown)
+		r, err := c.Report("v0")
+		page := pageOf(t, r, err)
+		assert.Contains(t, page, "leads, but is not shown to be best")
+		assert.Contains(t, page, "Nothing is promised.")
+	}
+}
+
 // The workbook has a sheet for each table, with real numbers.
 func TestOutputs(t *testing.T) {
 	c := variants(t, reps(10), pictured)
