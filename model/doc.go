@@ -450,6 +450,27 @@
 // an operator is not drawn, and not counted. (The channel's own stops are not counted either: they
 // are no stops of the line.)
 //
+// # Lines at jobs with one crew
+//
+// Several lines that share a crew may each do a list of jobs, one after the other ([GroupAtJobs]).
+// Each job is run as said under Work, with these differences:
+//
+//   - A line is changed over for a job when the one before it is finished and the stated time has
+//     come, and begins it when the changeover is done. The pieces of that work are tasks of the
+//     crew, one operator at each, all called at once, in the order in which they are stated. They
+//     come after stops and stocks, first come, first served, and are not interrupted; nobody walks
+//     for them. What a line does by itself goes on meanwhile. With nothing to do the job begins at once.
+//   - When a pass ends, calls for this line that nobody has answered are withdrawn, and operators and
+//     technicians who are on the way to it or at work there leave off: they are free at once. Then they choose.
+//   - A setup between passes, and remakes by hand, take nobody of the crew.
+//   - The number of operators may change at stated times ([Staffing]), as said under Presence. There
+//     may be none for a while.
+//   - A line may be down from one stated time to another. It then stands as for a break, and begins
+//     no pass; a changeover goes on.
+//
+// The streams of a job are those of its line for that product and of its own replication, so that
+// what befalls it by itself does not depend on what other lines do, or on what came before.
+//
 // # People and readers who err
 //
 // These rules add to those above where their probabilities are not 0. Each error is a fault of its

@@ -14,6 +14,7 @@ type Sim struct {
 	owner       string // what the random numbers of this line is named by, beside the station; may be ""
 	shared      bool   // the crew attends to other lines too
 	cycle       sim.Seconds
+	begun       sim.Seconds // when the pass in hand began, by the clock of all lines at jobs; else 0
 	clocks      sim.Clocks
 	crew        *sim.Pool
 	roster      *roster   // nil if the crew never changes, or attends to other lines too
@@ -184,6 +185,7 @@ func (s *Sim) clear(out *Outcome) {
 	out.Job = JobOutcome{}
 	s.out = out
 	s.clocks.Reset(s.cycle)
+	s.clocks.Shop.AdvanceTo(s.begun)
 	if !s.shared { // else the line group has done so
 		s.crew.Reset(s.line.Crew.Operators)
 		if s.technicians != nil {
@@ -233,7 +235,7 @@ func (s *Sim) end() {
 func (s *Sim) count(cycle sim.Cycles) {
 	lost := s.track.sets
 	s.out.Cycles, s.out.LongestRun, s.out.LeftOver = int64(cycle), s.track.run.longest, s.standstill.leftOver()
-	s.out.Time = Time{Shift: s.clocks.Shop.Now(), Running: s.clocks.Ran(), Breaks: s.standstill.breaks}
+	s.out.Time = Time{Shift: s.clocks.Shop.Now() - s.begun, Running: s.clocks.Ran(), Breaks: s.standstill.breaks}
 	if s.pace != nil {
 		s.pace.book()
 		s.out.Time.Slow = s.pace.slow

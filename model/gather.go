@@ -122,7 +122,7 @@ func (h *channel) Begin() {
 		h.paged = manyDocuments
 	}
 	for k := range h.ready {
-		h.ready[k] = 0
+		h.ready[k] = h.s.begun
 	}
 	h.even.from, h.even.to = 0, 0
 	h.faulty, h.first, h.stopped, h.unfed, h.out = h.faulty[:0], 0, 0, 0, StationOutcome{}

@@ -19,53 +19,88 @@ type jobs struct {
 	s      *Sim
 	pass   Outcome
 	setup  sim.Seconds // before the pass that is next
-	done   *sim.Slot   // when the last set has left
+	ended  func()      // called when the last set has left
+	done   *sim.Slot   // when that is
 	random *sim.Stream
 	again  bool // a pass that is not the first of its job
 	goesOn bool // a job goes on with the lots of the one before it
 	bench  bench
+
+	seed        uint64 // of the job in hand
+	replication int
+	sets        int64 // of the pass that is next
+	out         *Outcome
 }
 
 func newJobs(s *Sim) *jobs {
-	return &jobs{s: s, done: s.clocks.Track.Timer(s.clocks.End), random: s.stream("job", "setup")}
+	j := &jobs{s: s, ended: s.clocks.End, random: s.stream("job", "setup")}
+	j.done = s.clocks.Track.Timer(func() { j.ended() })
+	return j
 }
 
 // run runs one job of a number of sets into out, as Sim.Run does.
 func (j *jobs) run(seed uint64, replication int, sets int64, out *Outcome) error {
-	job := &j.s.line.Job
-	j.clear(out)
-	j.setup = 0
+	j.opens(seed, replication, sets, out)
 	for {
-		random := seed ^ uint64(out.Job.Passes)*passRandom
-		j.again = out.Job.Passes > 0
-		if err := j.once(random, replication, sets); err != nil {
+		j.begins()
+		j.s.clocks.Run(math.MaxFloat64)
+		if again, _, err := j.ends(); !again || err != nil {
 			return err
 		}
-		out.Add(&j.pass)
-		out.Job.Passes++
-		sets = j.pass.Remakes()
-		if sets == 0 || job.Closing == Open {
-			break
-		}
-		if job.Closing.Manual() {
-			out.Job.ByHand, out.Job.Hand = sets, j.byHand(sets)
-			break
-		}
-		if out.Job.Passes == maxPasses {
-			return fmt.Errorf("seed %d, replication %d: after %d passes %d remakes are still open: this line cannot close a job", seed, replication, maxPasses, sets)
-		}
-		j.setup = job.Setup.Draw(j.random)
-		out.Job.Setup += j.setup
+	}
+}
+
+// opens puts a job before the line.
+func (j *jobs) opens(seed uint64, replication int, sets int64, out *Outcome) {
+	j.clear(out)
+	j.setup = 0
+	j.seed, j.replication, j.sets, j.out = seed, replication, sets, out
+}
+
+// begins lets the line begin the pass that is next. Each pass has random streams of its own; that of
+// the first is the random numbers of a shift.
+func (j *jobs) begins() {
+	s, passes := j.s, j.out.Job.Passes
+	j.again = passes > 0
+	s.track.last = sim.Cycles(j.sets)
+	j.bench.begin()
+	s.begin(j.seed^uint64(passes)*passRandom, j.replication, &j.pass)
+	j.done.Set(s.track.last + s.track.end)
+	s.start()
+}
+
+// ends closes a pass, and says whether there is another, and for how long the line is held: by the
+// setup before it, or until the last remakes are made by hand.
+func (j *jobs) ends() (again bool, held sim.Seconds, err error) {
+	job, out := &j.s.line.Job, j.out
+	j.s.end()
+	if err := j.pass.Balance(); err != nil {
+		return false, 0, fmt.Errorf("seed %d, replication %d: %w", j.seed, j.replication, err)
+	}
+	out.Add(&j.pass)
+	out.Job.Passes++
+	j.sets = j.pass.Remakes()
+	switch {
+	case j.sets == 0 || job.Closing == Open:
+	case job.Closing.Manual():
+		held = j.byHand(j.sets)
+		out.Job.ByHand, out.Job.Hand = j.sets, held
+	case out.Job.Passes == maxPasses:
+		return false, 0, fmt.Errorf("seed %d, replication %d: after %d passes %d remakes are still open: this line cannot close a job", j.seed, j.replication, maxPasses, j.sets)
+	default:
+		again, held = true, job.Setup.Draw(j.random)
+		j.setup = held
+		out.Job.Setup += held
 	}
 	out.Job.Finish = out.Time.Shift + out.Job.Setup + out.Job.Hand
-	return nil
+	return again, held, nil
 }
 
 // byHand returns how long remakes are made by hand once the line is done.
 func (j *jobs) byHand(remakes int64) sim.Seconds {
 	job := &j.s.line.Job
 	if job.Closing == Beside {
-		return max(0, j.bench.done(sim.Seconds(3600/job.PerHour))-j.pass.Time.Shift)
+		return max(0, j.bench.done(sim.Seconds(3600/job.PerHour))-j.s.clocks.Shop.Now())
 	}
 	return sim.Seconds(float64(remakes) * 3600 / job.PerHour)
 }
@@ -78,23 +113,6 @@ func (j *jobs) clear(out *Outcome) {
 	}
 	clear(stations)
 	*out = Outcome{Stations: stations}
-}
-
-// once runs one pass of a number of sets. Each pass has random streams of its own; that of the first is
-// the random numbers of a shift.
-func (j *jobs) once(seed uint64, replication int, sets int64) error {
-	s := j.s
-	s.track.last = sim.Cycles(sets)
-	j.bench.begin()
-	s.begin(seed, replication, &j.pass)
-	j.done.Set(s.track.last + s.track.end)
-	s.start()
-	s.clocks.Run(math.MaxFloat64)
-	s.end()
-	if err := j.pass.Balance(); err != nil {
-		return fmt.Errorf("seed %d, replication %d: %w", seed, replication, err)
-	}
-	return nil
 }
 
 // KeepLots says whether the next job goes on with the lots of the one before it, where that has

@@ -1,6 +1,9 @@
 package sim
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // Pool is a crew of servers that attend to tasks: the lowest class first, within a
 // class the earliest deadline, then first come first served; of one instant, the task
@@ -153,6 +156,25 @@ func (t *Task) Hasten(class int, deadline float64) {
 	if t.state == waiting {
 		t.queue(class, deadline)
 	}
+}
+
+// Drop takes back a call, if there is one: whoever is on the way or at work is free at once. What
+// the task has cost is forgotten. It sends nobody to another task: Dispatch does.
+func (t *Task) Drop() {
+	switch p := t.pool; t.state {
+	case idle:
+	case waiting:
+		p.remove(slices.Index(p.waiting, t))
+	case inHand:
+		t.finish.Stop()
+		p.release(t.server)
+		if t.help != nil && t.help.on {
+			t.help.join.Stop()
+			t.help.on = false
+			p.release(t.help.server)
+		}
+	}
+	t.state, t.account, t.arrives = idle, Account{}, Seconds(math.Inf(1))
 }
 
 // Idle reports whether the task is not called for.

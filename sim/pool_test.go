@@ -201,3 +201,23 @@ func TestPoolAllocatesNothing(t *testing.T) {
 	assert.Zero(t, testing.AllocsPerRun(10, func() { q.run(q.shop.Now() + 1000) }))
 	assert.Zero(t, testing.AllocsPerRun(10, func() { q.start(1, math.MaxInt) }))
 }
+
+// A call that is taken back is served by nobody, and whoever was at it is free at once.
+func TestTaskIsDropped(t *testing.T) {
+	c := newCrew(1)
+	a, b, d := c.task("a", 1, 5), c.task("b", 1, 1), c.task("d", 1, 1)
+	a.Call(0, 0)
+	b.Call(0, 0)
+	d.Call(0, 0)
+	c.run(3)
+	b.Drop()
+	a.Drop()
+	c.pool.Dispatch()
+	c.run(20)
+	c.want(t, "5 d")
+	assert.Equal(t, Account{}, a.Account())
+	a.Drop()
+	a.Call(0, 0)
+	c.run(40)
+	c.want(t, "5 d, 26 a")
+}

@@ -1,0 +1,178 @@
+package model
+
+import (
+	"fmt"
+
+	"netrate/sim"
+)
+
+// changes is the class of the tasks of a changeover: after stops and stocks.
+const changes = stocks + 1
+
+// lineAtJobs is a line on its way through its jobs. It is always in one of these: it waits for the
+// time of its next job; it is changed over; it is down before a pass; it runs a pass; it is held after
+// one.
+type lineAtJobs struct {
+	group *GroupAtJobsSim
+	index int
+	sims  []*Sim     // one for each set-up
+	idle  sim.Clocks // stands in for a machine between passes
+	work  []JobRun
+	at    int    // of the job in hand
+	made  []bool // of each set-up, whether a job had it before: the next goes on with its lots
+
+	comes     *sim.Alarm // the time of the next job
+	again     *sim.Alarm // the next pass
+	closed    *sim.Alarm // the last remake is made
+	passEnds  *sim.Alarm
+	automatic *sim.Alarm
+	tasks     []*sim.Task // of a changeover, made when they are first needed
+	left      int         // pieces of the changeover that are not done
+
+	turns  *sim.Alarm // goes down, or comes up
+	downs  int        // that have begun
+	isDown bool
+	ready  bool // for a pass, but that it is down
+}
+
+func newLineAtJobs(g *GroupAtJobsSim, index int) *lineAtJobs {
+	x := &lineAtJobs{group: g, index: index, made: make([]bool, len(g.spec.Setups[index]))}
+	shop := &g.floor.Shop
+	x.comes, x.again, x.closed = shop.Timer(x.change), shop.Timer(x.pass), shop.Timer(x.finished)
+	x.passEnds, x.automatic, x.turns = shop.Timer(x.ends), shop.Timer(x.changed), shop.Timer(x.turn)
+	for _, l := range g.spec.Setups[index] {
+		s := &Sim{line: g.spec.attended(l), owner: g.spec.Names[index] + ", " + l.Name, shared: true, crew: g.crew, technicians: g.technicians}
+		if l.Random != "" {
+			s.owner = l.Random
+		}
+		s.install()
+		s.jobs.ended = func() { x.passEnds.Set(shop.Now()) }
+		if g.spec.Down != nil && len(g.spec.Down[index]) > 0 {
+			s.standstill.pause = s.clocks.Track.Timer(s.standstill.stands)
+		}
+		x.sims = append(x.sims, s)
+	}
+	return x
+}
+
+func (x *lineAtJobs) begin(work []JobRun) {
+	x.work, x.at, x.downs, x.isDown, x.ready = work, -1, 0, false, false
+	clear(x.made)
+	x.idle.Reset(1)
+	x.group.floor.Machines[x.index] = &x.idle
+	x.turnNext()
+	x.proceed()
+}
+
+// job returns the job in hand, and the line as it is set up for it.
+func (x *lineAtJobs) job() (*JobRun, *Sim) {
+	j := &x.work[x.at]
+	return j, x.sims[j.Setup]
+}
+
+// proceed goes on to the next job, when its time has come.
+func (x *lineAtJobs) proceed() {
+	if x.at++; x.at == len(x.work) {
+		x.group.done(nil)
+		return
+	}
+	j, _ := x.job()
+	x.comes.Set(max(j.NotBefore, x.group.floor.Shop.Now()))
+}
+
+// change calls the crew for the changeover.
+func (x *lineAtJobs) change() {
+	j, _ := x.job()
+	now := x.group.floor.Shop.Now()
+	j.Begun, x.left = now, len(j.Change)+1
+	for len(x.tasks) < len(j.Change) {
+		k := len(x.tasks)
+		lasts := func() (walk, work sim.Seconds) { return 0, x.work[x.at].Change[k] }
+		x.tasks = append(x.tasks, x.group.crew.NewTask(lasts, x.changed))
+	}
+	for k := range j.Change {
+		x.tasks[k].Call(changes, 0)
+	}
+	x.automatic.Set(now + j.Automatic)
+	x.group.crew.Dispatch()
+}
+
+// changed is called when a piece of the changeover is done. After the last the job begins.
+func (x *lineAtJobs) changed() {
+	if x.left--; x.left > 0 {
+		return
+	}
+	j, s := x.job()
+	j.First = x.group.floor.Shop.Now()
+	s.KeepLots(x.made[j.Setup])
+	x.made[j.Setup] = true
+	s.jobs.opens(x.group.seed, j.Replication, j.Sets, &j.Outcome)
+	x.pass()
+}
+
+// pass begins the pass that is next, unless the line is down.
+func (x *lineAtJobs) pass() {
+	if x.ready = x.isDown; x.ready {
+		return
+	}
+	_, s := x.job()
+	s.begun = x.group.floor.Shop.Now()
+	x.group.floor.Machines[x.index] = &s.clocks
+	s.jobs.begins()
+}
+
+// ends closes the pass that has ended in this moment.
+func (x *lineAtJobs) ends() {
+	_, s := x.job()
+	again, held, err := s.jobs.ends()
+	if err != nil {
+		x.group.done(fmt.Errorf("%s: %s: %w", x.group.spec.Names[x.index], s.line.Name, err))
+		return
+	}
+	x.group.floor.Machines[x.index] = &x.idle
+	for _, t := range s.tasks {
+		t.Drop()
+	}
+	if at := s.clocks.Shop.Now() + held; again {
+		x.again.Set(at)
+	} else {
+		x.closed.Set(at)
+	}
+	x.group.crew.Dispatch()
+	if x.group.technicians != nil {
+		x.group.technicians.Dispatch()
+	}
+}
+
+func (x *lineAtJobs) finished() {
+	j, _ := x.job()
+	j.Finished = x.group.floor.Shop.Now()
+	x.proceed()
+}
+
+// turn has the line go down, or come up.
+func (x *lineAtJobs) turn() {
+	if x.isDown = !x.isDown; x.isDown {
+		x.downs++
+	}
+	x.turnNext()
+	switch {
+	case x.group.floor.Machines[x.index] != &x.idle:
+		_, s := x.job()
+		s.standstill.breakTurns(x.isDown)
+	case x.ready && !x.isDown:
+		x.pass()
+	}
+}
+
+func (x *lineAtJobs) turnNext() {
+	if x.group.spec.Down == nil {
+		return
+	}
+	switch down := x.group.spec.Down[x.index]; {
+	case x.isDown:
+		x.turns.Set(down[x.downs-1].To)
+	case x.downs < len(down):
+		x.turns.Set(down[x.downs].From)
+	}
+}
