@@ -1,0 +1,287 @@
+package seasons
+
+import (
+	"cmp"
+	"context"
+	"errors"
+	"fmt"
+	"slices"
+
+	"netrate/model"
+	"netrate/model/setup"
+	"netrate/sim"
+)
+
+// Together is some weeks of work on several lines that share a crew: which line does which job, and
+// in which order. Its times are working time from the start, the same for all lines; what is not
+// worked by one of them is in Down.
+//
+// A line starts each job with full hoppers, or at the level that it says. The crew changes the lines
+// over: see model.GroupAtJobs.
+type Together struct {
+	Lines    []*model.Line // each with a name of its own, unless there is one
+	Crew     model.Crew    // of all of them; their own do not count
+	Products []*setup.Product
+	Change   *setup.Changeover // nil if there is nothing to do
+	Closing  model.Job         // how remakes are closed; its Sets do not count
+	Staff    []model.Staffing  // how many operators are there; the crew until the first
+	Down     [][]model.Stretch // of each line; nil if none is ever down
+	Jobs     []Job
+	Order    [][]int // of each line, the jobs that it does, one after the other: each job once in all
+	Loaded   []int   // the product that each line is set up for at the start, -1 for none; nil for none
+	Draws    bool    // whether what is uncertain is drawn anew in each replication; else it is at its means
+}
+
+// Job is one job of several.
+type Job struct {
+	Product   int
+	Sets      int64
+	NotBefore sim.Seconds // its changeover does not begin before
+}
+
+// TogetherStudy is what the replications came to.
+type TogetherStudy struct {
+	Together *Together
+	Ending   sim.Ending
+	Done     int
+	Jobs     []TogetherJob
+	Finished sim.Sample      // when the last job was, hours
+	Totals   []model.Outcome // of each line, all replications: of its jobs
+}
+
+// TogetherJob is when a job was done, in hours of working time from the start, replication by
+// replication.
+type TogetherJob struct {
+	Begun    sim.Sample // its changeover
+	First    sim.Sample // its first set
+	Finished sim.Sample // its last remake
+}
+
+// Check returns everything that is wrong with the work.
+func (t *Together) Check() error {
+	_, err := t.setUp()
+	return err
+}
+
+// togetherPlan is the work with its lines set up.
+type togetherPlan struct {
+	*Together
+	setups [][]*setup.Setup // of each line, for each product; nil where it makes none
+	number [][]int          // of each line and product, which set-up of the line it is
+	items  [][][]setup.Item // of each line, before each of its jobs
+	varies bool             // something is uncertain, and drawn
+}
+
+// setUp sets all lines up for what they make, or says everything that is wrong.
+func (t *Together) setUp() (*togetherPlan, error) {
+	if err := t.ordered(); err != nil {
+		return nil, err
+	}
+	p := &togetherPlan{Together: t}
+	var errs []error
+	for i, line := range t.Lines {
+		own := *line
+		own.Crew = t.Crew
+		setups, number := make([]*setup.Setup, len(t.Products)), make([]int, len(t.Products))
+		before, made := t.loaded(i), 0
+		var items [][]setup.Item
+		unfit := make([]bool, len(t.Products))
+		for _, j := range t.Order[i] {
+			k := t.Jobs[j].Product
+			if unfit[k] {
+				continue
+			}
+			if setups[k] == nil {
+				s, reasons := (&Season{Line: &own, Closing: t.Closing}).setUp(t.Products[k])
+				if errs = append(errs, reasons...); len(reasons) > 0 {
+					unfit[k] = true
+					continue
+				}
+				t.name(s.Line, line)
+				p.varies = p.varies || t.Draws && len(s.Line.UncertainInputs) > 0
+				setups[k], number[k], made = s, made, made+1
+			}
+			items, before = append(items, t.items(before, setups[k])), setups[k]
+		}
+		p.setups, p.number, p.items = append(p.setups, setups), append(p.number, number), append(p.items, items)
+	}
+	return p, errors.Join(errs...)
+}
+
+// ordered returns an error unless each job is done once, of products that there are.
+func (t *Together) ordered() error {
+	if len(t.Order) != len(t.Lines) || t.Loaded != nil && len(t.Loaded) != len(t.Lines) {
+		return fmt.Errorf("there are %d lines, and it is said of %d what they do", len(t.Lines), len(t.Order))
+	}
+	done := make([]int, len(t.Jobs))
+	for _, j := range slices.Concat(t.Order...) {
+		if j < 0 || j >= len(t.Jobs) {
+			return fmt.Errorf("there is no job %d", j)
+		}
+		done[j]++
+	}
+	for j, n := range done {
+		if k := t.Jobs[j].Product; n != 1 || k < 0 || k >= len(t.Products) || t.Jobs[j].Sets < 1 {
+			return fmt.Errorf("job %d, %d sets of product %d, is done %d times, want once", j, t.Jobs[j].Sets, k, n)
+		}
+	}
+	return nil
+}
+
+// loaded returns what a line is set up for at the start; nil for nothing.
+func (t *Together) loaded(line int) *setup.Setup {
+	if t.Loaded == nil || t.Loaded[line] < 0 {
+		return nil
+	}
+	made, fit := setup.Fitted(t.Lines[line], t.Products[t.Loaded[line]])
+	if !fit.Runs {
+		return nil
+	}
+	return &setup.Setup{Product: t.Products[t.Loaded[line]], Line: made, Fit: fit}
+}
+
+// items returns the work of a changeover, what takes longest first, as a crew takes it.
+func (t *Together) items(from, to *setup.Setup) []setup.Item {
+	if t.Change == nil {
+		return nil
+	}
+	items := t.Change.Items(from, to)
+	slices.SortStableFunc(items, func(a, b setup.Item) int { return cmp.Compare(b.Time.Mean(), a.Time.Mean()) })
+	return items
+}
+
+// name gives a line set up for a product the names of its random streams: of several lines each has
+// its own, and so have unknowns of their stations.
+func (t *Together) name(made, line *model.Line) {
+	product := made.Name
+	if made.Random = product; len(t.Lines) == 1 {
+		return
+	}
+	made.Random = line.Name + ", " + product
+	made.UncertainInputs = slices.Clone(made.UncertainInputs)
+	for i := range made.UncertainInputs {
+		if d := &made.UncertainInputs[i]; !model.OfCrew(d.Station, d.Name) {
+			d.Line = line.Name
+		}
+	}
+}
+
+// RunTogether runs replications until it is known when the last job is finished as precisely as the
+// plan asks, or its limits are reached, or ctx is done. After each, in order, watch is called, if
+// there is one, with the study so far.
+func RunTogether(ctx context.Context, t *Together, plan sim.Plan, watch func(soFar *TogetherStudy)) (*TogetherStudy, error) {
+	p, err := t.setUp()
+	if err != nil {
+		return nil, err
+	}
+	study := &TogetherStudy{Together: t, Jobs: make([]TogetherJob, len(t.Jobs)), Totals: make([]model.Outcome, len(t.Lines))}
+	worker := func() (func(int, *[][]model.JobRun) error, error) {
+		r := &togetherRunner{plan: p, seed: plan.Seed}
+		return r.run, r.make(0)
+	}
+	fold := func(_ int, work *[][]model.JobRun) float64 {
+		study.fold(*work)
+		if watch != nil {
+			watch(study)
+		}
+		return study.Finished[study.Done-1]
+	}
+	if _, study.Ending, err = sim.Replicate(ctx, plan, worker, fold); err != nil {
+		return nil, err
+	}
+	return study, nil
+}
+
+// fold adds a replication.
+func (s *TogetherStudy) fold(work [][]model.JobRun) {
+	s.Done++
+	last := 0.0
+	for i, order := range s.Together.Order {
+		for k, j := range order {
+			r, x := &work[i][k], &s.Jobs[j]
+			x.Begun = append(x.Begun, float64(r.Begun)/3600)
+			x.First = append(x.First, float64(r.First)/3600)
+			x.Finished = append(x.Finished, float64(r.Finished)/3600)
+			last = max(last, float64(r.Finished)/3600)
+			addSums(&s.Totals[i], &r.Outcome)
+		}
+	}
+	s.Finished = append(s.Finished, last)
+}
+
+// Kept returns a copy of a study that goes on to grow, as if it had been cancelled here.
+func (s *TogetherStudy) Kept() *TogetherStudy {
+	kept := *s
+	kept.Ending = sim.Cancelled
+	kept.Jobs, kept.Totals = slices.Clone(s.Jobs), slices.Clone(s.Totals)
+	return &kept
+}
+
+// togetherRunner runs replications, one after the other.
+type togetherRunner struct {
+	plan *togetherPlan
+	seed uint64
+	sim  *model.GroupAtJobsSim
+}
+
+// make makes the lines ready, with what is uncertain as a draw has it.
+func (r *togetherRunner) make(draw int) error {
+	p := r.plan
+	g := &model.GroupAtJobs{Crew: p.Crew, Staff: p.Staff, Down: p.Down, Setups: make([][]*model.Line, len(p.Lines))}
+	for i, line := range p.Lines {
+		g.Names = append(g.Names, cmp.Or(line.Name, "the line"))
+		g.Setups[i] = make([]*model.Line, 0, len(p.Products))
+		for _, j := range p.Order[i] {
+			k := p.Jobs[j].Product
+			if p.number[i][k] < len(g.Setups[i]) {
+				continue
+			}
+			made := p.setups[i][k].Line
+			if p.varies {
+				made, _ = made.Drawn(r.seed, draw)
+			} else {
+				made = made.AtMeans()
+			}
+			g.Setups[i], g.Crew = append(g.Setups[i], made), made.Crew
+		}
+	}
+	var err error
+	if r.sim, err = model.NewGroupAtJobs(g); err != nil && p.varies {
+		return &model.ImpossibleDraw{Line: g.Names[0], Draw: draw + 1, Why: err}
+	}
+	return err
+}
+
+// run runs one replication.
+func (r *togetherRunner) run(replication int, work *[][]model.JobRun) error {
+	p := r.plan
+	if p.varies {
+		if err := r.make(replication); err != nil {
+			return err
+		}
+	}
+	if *work == nil {
+		*work = make([][]model.JobRun, len(p.Lines))
+		for i := range p.Lines {
+			(*work)[i] = make([]model.JobRun, len(p.Order[i]))
+		}
+	}
+	for i, order := range p.Order {
+		for k, j := range order {
+			x, job := &(*work)[i][k], &p.Jobs[j]
+			x.Setup, x.Sets, x.NotBefore = p.number[i][job.Product], job.Sets, job.NotBefore
+			x.Replication = replication*len(p.Jobs) + j
+			x.Change, x.Automatic = x.Change[:0], 0
+			for _, item := range p.items[i][k] {
+				random := sim.NewStream(item.Name, "changeover")
+				random.Seed(r.seed, x.Replication)
+				if time := item.Time.Draw(random); item.Automatic {
+					x.Automatic = max(x.Automatic, time)
+				} else {
+					x.Change = append(x.Change, time)
+				}
+			}
+		}
+	}
+	return r.sim.Run(r.seed, *work)
+}
