@@ -16,7 +16,7 @@ type costs struct {
 	Residual     *sum         `yaml:"residual,omitempty" jsonschema_description:"got for it at the end of its life; 0 if not given"`
 	Rate         *interest    `yaml:"rate" jsonschema_description:"rate of return a year, such as 8%"`
 	Upkeep       *sum         `yaml:"upkeep,omitempty" jsonschema_description:"a year, however much is made; 0 if not given, as for all that follow"`
-	LineHour     *sum         `yaml:"line_hour,omitempty" jsonschema_description:"an hour of the line, its operators apart"`
+	LineHour     *sum         `yaml:"line_hour,omitempty" jsonschema_description:"an hour of the line, its operators apart; of several lines, of each"`
 	OperatorHour *sum         `yaml:"operator_hour,omitempty" jsonschema_description:"an hour of one operator"`
 	Overtime     *overtime    `yaml:"overtime,omitempty" jsonschema_description:"higher pay of operators beyond a number of hours of the line a year; none if not given"`
 	Insert       *sum         `yaml:"insert,omitempty" jsonschema_description:"a piece of any feeder"`
@@ -25,8 +25,8 @@ type costs struct {
 	Remake       *sum         `yaml:"remake,omitempty" jsonschema_description:"a personalised set that is made again, its pieces and the line apart"`
 	Spoiled      *sum         `yaml:"spoiled,omitempty" jsonschema_description:"a set destroyed in a jam or in clearing, its pieces apart"`
 	Defective    *sum         `yaml:"defective,omitempty" jsonschema_description:"an envelope that is delivered defective"`
-	Volume       *sum         `yaml:"volume,omitempty" jsonschema_description:"good envelopes a year, if all work is of one kind; else give volumes"`
-	Volumes      *jobVolumes  `yaml:"volumes,omitempty" jsonschema_description:"good envelopes a year of each job, such as {Letters: 4000000}; a job that is not named is not made"`
+	Volume       *sum         `yaml:"volume,omitempty" jsonschema_description:"good envelopes a year, if all work is of one kind, of several lines all together; else give volumes"`
+	Volumes      *jobVolumes  `yaml:"volumes,omitempty" jsonschema_description:"good envelopes a year of each job, such as {Letters: 4000000}; a job that is not named is not made. Of several lines: of each line"`
 	Source       *sentence    `yaml:"source,omitempty" jsonschema_description:"where the costs and the volumes come from"`
 }
 
@@ -43,9 +43,6 @@ func (x *costs) costs(r *reader, tree *node, tracks []track) *worth.Costs {
 		return nil
 	}
 	n := child(tree, "costs")
-	if child(tree, "lines") != nil {
-		r.note(n, "costs are evaluated for one line, and there are several")
-	}
 	o := or(x.Overtime, overtime{})
 	c := &worth.Costs{
 		Currency: string(or(x.Currency, "")), Life: int(or(x.Life, 0)), Rate: float64(or(x.Rate, 0)),
@@ -86,6 +83,7 @@ func (x *costs) oneVolume(r *reader, n, tree *node) {
 	case volumes == nil:
 	case volume != nil:
 		r.note(volumes, "costs has volumes as well as volume: give one of them")
+	case child(tree, "lines") != nil:
 	case !hinted(tree, "jobs"):
 		r.note(volumes, "volumes goes with jobs, which is not given")
 	case child(child(tree, "work"), "sets") != nil:
@@ -211,20 +209,29 @@ func (x *jobVolumes) values(r *reader, tree *node) map[string]money.Value {
 	if x == nil {
 		return nil
 	}
+	list, one := child(tree, "jobs"), "job"
+	if lines := child(tree, "lines"); lines != nil {
+		list, one = lines, "line"
+	}
 	var names []string
-	if jobs := child(tree, "jobs"); jobs != nil && jobs.Kind == sequenceNode && !r.bad[jobs] && !r.misnamed(jobs) {
-		names = namesIn(jobs)
+	if list != nil && list.Kind == sequenceNode && !r.bad[list] && !r.misnamed(list) {
+		names = namesIn(list)
 	}
 	volumes := map[string]money.Value{}
 	for i, at := range x.jobs {
 		v := x.volumes[i].value()
 		switch value := child(child(child(tree, "costs"), "volumes"), at.Value); {
 		case len(names) > 0 && !slices.Contains(names, at.Value):
-			r.note(at, "no job is named %q: %s", at.Value, r.meant(at.Value, names))
+			r.note(at, "no %s is named %q: %s", one, at.Value, r.meant(at.Value, names))
 		case value != nil && !r.spoilt(value) && !(v.Low >= 1):
 			r.note(value, "the volume of %s is less than 1, want the number of good envelopes a year: leave out a job that is not made", shown(at))
 		}
 		volumes[at.Value] = v
+	}
+	for _, name := range names {
+		if _, given := volumes[name]; one == "line" && !given {
+			r.note(child(child(tree, "costs"), "volumes"), "the line %q has no volume: each line that shares the crew has one, or give volume for all together", name)
+		}
 	}
 	return volumes
 }

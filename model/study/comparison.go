@@ -176,7 +176,7 @@ func PairNamed(alternatives []Alternative, text string) ([2]int, error) {
 
 // volumes returns the yearly volumes of jobs that the costs have; nil if they have none.
 func (a *Alternative) volumes() map[string]money.Value {
-	if a.Costs == nil {
+	if a.Costs == nil || a.Group != nil {
 		return nil
 	}
 	return a.Costs.Volumes

@@ -119,7 +119,9 @@ func ExposuresOf(s *runs.Study, a *Alternative) []*Exposure {
 	all := exposuresIn(s)
 	for _, e := range all {
 		switch {
-		case a.Costs == nil || e.Line != "":
+		case a.Costs == nil:
+		case e.Line != "":
+			e.at(a.Costs.Volumes[e.Line].Mean())
 		case e.Job != "":
 			e.at(a.Costs.Volumes[e.Job].Mean())
 		default:

@@ -176,6 +176,9 @@ func (q *GroupRun) answer(nominal [][]*runs.Study, drawn []*tried) *GroupRunAnsw
 		t := &tried{Alternative: &Alternative{Name: s.Line.Name, File: q.Alternative.File, Line: s.Line}, study: s}
 		line := t.answer()
 		line.Nominal = nominal[0][i]
+		if c := q.Alternative.Costs; c != nil {
+			line.Exposures[0].at(c.Volumes[s.Line.Name].Mean())
+		}
 		a.Lines = append(a.Lines, GroupRunLine{
 			LineAnswer: line,
 			Running:    MeanIn(s, func(s *runs.Shift) float64 { return s.Running }),

@@ -101,8 +101,13 @@ func WorthOf(lines []LineAnswer, w *worth.Worth) *WorthAnswer {
 		Currency: w.Currency, Life: w.Life, Rate: Number(w.Rate), Draws: w.Draws,
 		Mixed: lines[0].Mix != nil, Uncertain: lines[0].Draws != nil, Worth: w,
 	}
+	a.Shared = lines[0].Of.Group != nil
+	a.ByLine = a.Shared && len(lines[0].Of.Costs.Volumes) > 0
 	if a.Cautions = []WorthCaution{WorthEstimate, WorthMedians}; a.Mixed {
 		a.Cautions = append(a.Cautions, WorthNoChangeovers)
+	}
+	if a.ByLine {
+		a.Cautions = append(a.Cautions, WorthSideBySide)
 	}
 	for i := range lines {
 		y := &w.Lines[i]
@@ -115,6 +120,12 @@ func WorthOf(lines []LineAnswer, w *worth.Worth) *WorthAnswer {
 		}
 		for p, s := range y.Parts {
 			line.Parts = append(line.Parts, WorthPart{worth.CostPart(p).String(), SpreadOf(s)})
+		}
+		if a.ByLine {
+			names, _ := lines[i].Of.Costs.Shares()
+			for k, name := range names {
+				line.LineHours = append(line.LineHours, WorthHours{name, SpreadOf(y.JobHours[k])})
+			}
 		}
 		if i > 0 {
 			line.Against = worthGain(&w.Gains[i], float64(line.Most))

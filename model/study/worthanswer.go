@@ -24,14 +24,34 @@ type WorthAnswer struct {
 	Cheapest  int          `json:"cheapest"`         // the line with the lowest equivalent annual cost, in the mean
 	Favourite int          `json:"favourite"`        // the line that is worth most against the first; 0 if there is no other
 	Mixed     bool         `json:"by_job"`           // a year has jobs, each with a volume
+	Shared    bool         `json:"share_a_crew"`     // of several lines each
+	ByLine    bool         `json:"by_line"`          // each of which has a volume
 	Uncertain bool         `json:"uncertain_inputs"` // what is uncertain of the lines is drawn, too
 	Worth     *worth.Worth `json:"-"`                // the draws themselves
 }
 
 // Operators returns how many operators a line has on average, as its costs have them.
 func (a *WorthAnswer) Operators(line int) float64 {
-	l := a.Lines[line].Of.Lines()[0]
+	of := &a.Lines[line].Of
+	l := of.Lines()[0]
+	if of.Group != nil {
+		return of.Group.Crew.Mean(l.Shift)
+	}
 	return l.Crew.Mean(l.Shift)
+}
+
+// AtWork returns how many lines run on average in the hours of a year: those that share a crew and
+// have done their volume do not.
+func (a *WorthAnswer) AtWork(line int) float64 {
+	x := &a.Lines[line]
+	if !a.ByLine {
+		return float64(len(x.Of.Lines()))
+	}
+	sum := 0.0
+	for _, l := range x.LineHours {
+		sum += float64(l.Hours.Mean)
+	}
+	return sum / float64(x.Hours.Mean)
 }
 
 // WorthCaution is what is to be said of the figures.
@@ -42,21 +62,23 @@ const (
 	WorthEstimate      WorthCaution = "an_estimate_not_financial_advice"
 	WorthMedians       WorthCaution = "medians_of_payback_and_break_even" // means of all else
 	WorthNoChangeovers WorthCaution = "no_changeovers_between_jobs"
+	WorthSideBySide    WorthCaution = "each_line_at_its_rate_beside_all_others" // also while some of these have done their volume
 )
 
 // WorthLine is a year of a line.
 type WorthLine struct {
-	Name        string      `json:"name"`
-	Price       Spread      `json:"price"`
-	Hours       Spread      `json:"hours_per_year"`    // of each draw its volume over its rate
-	HourRate    Number      `json:"volume_over_hours"` // good envelopes an hour of these hours: below the mean net rate where that is uncertain, as slow draws take more hours than fast ones save
-	Cost        Spread      `json:"cost_per_year"`
-	PerThousand Spread      `json:"cost_per_1000"`   // running: the price is not in it
-	AllIn       Spread      `json:"all_in_per_1000"` // with the price, spread over the life with interest
-	Cheapest    WorthChance `json:"cheapest"`        // of all lines over the life
-	Annual      Spread      `json:"equivalent_annual_cost"`
-	Parts       []WorthPart `json:"parts_per_year"`
-	Against     *WorthGain  `json:"against_base,omitempty"` // nil of the first
+	Name        string       `json:"name"`
+	Price       Spread       `json:"price"`
+	Hours       Spread       `json:"hours_per_year"`    // of each draw its volume over its rate
+	HourRate    Number       `json:"volume_over_hours"` // good envelopes an hour of these hours: below the mean net rate where that is uncertain, as slow draws take more hours than fast ones save
+	Cost        Spread       `json:"cost_per_year"`
+	PerThousand Spread       `json:"cost_per_1000"`   // running: the price is not in it
+	AllIn       Spread       `json:"all_in_per_1000"` // with the price, spread over the life with interest
+	Cheapest    WorthChance  `json:"cheapest"`        // of all lines over the life
+	Annual      Spread       `json:"equivalent_annual_cost"`
+	Parts       []WorthPart  `json:"parts_per_year"`
+	LineHours   []WorthHours `json:"hours_of_lines,omitempty"` // of lines that share a crew and have volumes of their own
+	Against     *WorthGain   `json:"against_base,omitempty"`   // nil of the first
 
 	Of       Alternative `json:"-"`
 	Most     Number      `json:"most_per_year"`    // good envelopes that it can make in all hours of a year
@@ -67,6 +89,12 @@ type WorthLine struct {
 
 // MoreHours returns by what share the hours are more than the volume takes at the mean net rate.
 func (l *WorthLine) MoreHours() float64 { return l.rate/float64(l.HourRate) - 1 }
+
+// WorthHours are those of one of several lines.
+type WorthHours struct {
+	Line  string `json:"line"`
+	Hours Spread `json:"hours_per_year"`
+}
 
 // WorthPart is a part of the yearly cost.
 type WorthPart struct {

@@ -86,6 +86,9 @@ func sampled(studies []*runs.Study) *Aside {
 		n, good := len(s.Shifts), true
 		for k := range s.Shifts {
 			good = good && s.Shifts[k].NetRate > 0
+			for _, l := range s.Lines() {
+				good = good && l.Shifts[k].NetRate > 0
+			}
 		}
 		switch {
 		case n < 2:

@@ -13,6 +13,10 @@ import (
 
 // Costs is what a line costs to have and to run. All sums are in one currency, and each may
 // be a range.
+//
+// Of lines that share a crew they are those of all of them: what is paid once, for the lines
+// or a year, is for all together, an hour of the line is one of each, and a piece costs the same on
+// all. The crew is paid once.
 type Costs struct {
 	Currency     string      // a label such as EUR; nothing is ever converted
 	Price        money.Value // paid for the line now; 0 for what is there already
@@ -30,7 +34,7 @@ type Costs struct {
 	Spoiled      money.Value            // each set spoiled in a jam or in clearing
 	Defective    money.Value            // each envelope delivered defective
 	Volume       money.Value            // good envelopes a year, of one kind of work
-	Volumes      map[string]money.Value // or of each job, by its name; a job without a volume is not made
+	Volumes      map[string]money.Value // or of each job, by its name; a job without a volume is not made. Of lines that share a crew: of each line
 }
 
 // Overtime is work beyond the usual hours of a year: operators are paid more for it.

@@ -31,8 +31,8 @@ type Worth struct {
 // YearOf is a year of one line.
 type YearOf struct {
 	Price       sim.Sample
-	Hours       sim.Sample   // of the line
-	JobHours    []sim.Sample // of that, of each job, in the order of their names; one if there are none
+	Hours       sim.Sample   // of the line; of lines with volumes of their own that share a crew, in which any of them runs
+	JobHours    []sim.Sample // of that, of each job, in the order of their names; one if there are none. Of such lines, of each
 	Cost        sim.Sample   // all parts together; the price is not among them
 	Parts       [costParts]sim.Sample
 	PerThousand sim.Sample // Cost for each thousand good envelopes
@@ -64,6 +64,12 @@ const chanceLevel = 0.95
 // the sum of what the jobs take: their hours, at the rates that the line has for each, their
 // pieces, remakes and faults. Overtime is that of all hours together, and there is no
 // changeover between jobs. Costs with one volume are those of one job.
+//
+// Of a study of several lines that share a crew ([runs.Gathered]) one volume is that of all lines
+// together, which run side by side until it is made, and of volumes there is one of each line. Such a
+// line takes its volume over the rate that it has beside the others, also while some of these have
+// done theirs and leave it the crew: it would need no more. The crew, and its overtime, is paid for
+// as many hours as the line has that takes most.
 //
 // With studies of what is uncertain, one for each line in the same order ([RunUncertain]), the
 // lines are in each draw what they are in one of theirs: the uncertainty is then in all figures too.
@@ -140,10 +146,17 @@ func weighable(studies []*runs.Study, costs []*Costs, draws int) error {
 // jobsFit returns why the costs of a line do not go with its study.
 func jobsFit(s *runs.Study, c *Costs) error {
 	var simulated []string
-	for _, j := range s.Jobs() {
-		simulated = append(simulated, j.Study.Line.Name)
+	if s.Jobs() != nil || sideBySide(s, c) {
+		for _, m := range made(s, c) {
+			simulated = append(simulated, m.Line.Name)
+		}
 	}
-	if costed, _ := c.Shares(); !slices.Equal(costed, simulated) {
+	costed, _ := c.Shares()
+	switch {
+	case slices.Equal(costed, simulated):
+	case s.Lines() != nil:
+		return fmt.Errorf("there are volumes of %s, and the lines that share the crew are %s", model.Listed(costed), model.Listed(simulated))
+	default:
 		return fmt.Errorf("%s: there are costs of %s, and the study is of %s", s.Line.Name, jobsInWords(costed), jobsInWords(simulated))
 	}
 	return nil

@@ -26,14 +26,10 @@ func newLots(studies []*runs.Study, costs []*Costs, seed uint64) *lots {
 
 // take takes the shifts from studies of what is uncertain, if there are such.
 func (l *lots) take(drawn []*runs.UncertaintyStudy) {
-	for _, s := range drawn {
-		jobs := s.ByJob
-		if jobs == nil {
-			jobs = []*runs.UncertaintyStudy{s}
-		}
+	for i, s := range drawn {
 		var own []*uncertaintyLots
-		for _, j := range jobs {
-			own = append(own, newUncertaintyLots(j))
+		for _, part := range made(s.Study, l.lines[i].costs) {
+			own = append(own, newUncertaintyLots(&runs.UncertaintyStudy{Study: part, Values: s.Values}))
 		}
 		l.uncertain = append(l.uncertain, own)
 		l.numbers = make([]int32, s.Draws())

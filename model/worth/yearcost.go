@@ -1,6 +1,9 @@
 package worth
 
 import (
+	"cmp"
+	"slices"
+
 	"netrate/model/runs"
 	"netrate/sim"
 )
@@ -83,16 +86,18 @@ func meanOf(all []tally, numbers []int32) tally {
 	return sum
 }
 
-// spender is a line that spends money as it works.
+// spender is a line that spends money as it works, or several that share a crew.
 type spender struct {
 	costs     *Costs
 	operators float64
 	jobs      []jobSpender // in the order of their names; one, if all work is of one kind
+	beside    bool         // they are lines, each with its own volume, that run side by side
 }
 
 // jobSpender is a line at one job.
 type jobSpender struct {
-	volume   string // what is made of it in a year, by its name in the costs
+	volume   string  // what is made of it in a year, by its name in the costs
+	lines    float64 // that run in one of its hours
 	shifts   []tally
 	stations []content
 }
@@ -106,18 +111,33 @@ type content struct {
 
 func spenderOf(s *runs.Study, c *Costs) *spender {
 	p := &spender{costs: c, operators: s.Line.Crew.Mean(s.Line.Shift)}
-	jobs := s.Jobs()
-	if jobs == nil {
-		jobs = []runs.MixedJob{{Study: s}}
-	}
+	p.beside = sideBySide(s, c)
+	of := made(s, c)
 	for i, name := range c.volumeNames() {
-		p.jobs = append(p.jobs, jobSpenderOf(name, jobs[i].Study, c))
+		p.jobs = append(p.jobs, jobSpenderOf(name, of[i], c))
 	}
 	return p
 }
 
+// sideBySide reports whether a study is of lines that share a crew, each of which has a volume.
+func sideBySide(s *runs.Study, c *Costs) bool { return s.Lines() != nil && len(c.Volumes) > 0 }
+
+// made returns the study of what is made of each volume, in the order of their names.
+func made(s *runs.Study, c *Costs) (of []*runs.Study) {
+	switch {
+	case s.Jobs() != nil:
+		for _, j := range s.Jobs() {
+			of = append(of, j.Study)
+		}
+		return of
+	case sideBySide(s, c):
+		return slices.SortedFunc(slices.Values(s.Lines()), func(a, b *runs.Study) int { return cmp.Compare(a.Line.Name, b.Line.Name) })
+	}
+	return []*runs.Study{s}
+}
+
 func jobSpenderOf(volume string, s *runs.Study, c *Costs) jobSpender {
-	j := jobSpender{volume: volume}
+	j := jobSpender{volume: volume, lines: max(1, float64(len(s.Lines())))}
 	for i := range s.Shifts {
 		j.shifts = append(j.shifts, tallyOf(&s.Shifts[i], s.Line.Shift))
 	}
@@ -173,14 +193,14 @@ func (e *effort) add(x effort, share float64) {
 // and prices are as drawn:
 //
 //	hours = H / G
-//	parts = H/G · price of an hour, Σ P/G · price of a piece, M/G · price of a remake …
+//	parts = H/G · lines · price of an hour, Σ P/G · price of a piece, M/G · price of a remake …
 //
 // with the hours H, the good envelopes G, the pieces P and the remakes M of a shift. There
 // must be good envelopes.
 func (j *jobSpender) effort(mean *tally, drawn map[string]float64, operators float64) effort {
 	good := mean.sets[fateGood]
 	e := effort{hours: mean.hours / good}
-	e.parts[LineHours] = e.hours * drawn["line_hour"]
+	e.parts[LineHours] = e.hours * j.lines * drawn["line_hour"]
 	e.parts[OperatorHours] = e.hours * operators * drawn["operator_hour"]
 	for i := range j.stations {
 		x := &j.stations[i]
@@ -225,7 +245,17 @@ func (p *spender) in(means []tally, drawn map[string]float64) drawnLine {
 		d.add(e, volume/d.volume)
 		d.jobHours = append(d.jobHours, volume*e.hours)
 	}
+	if p.beside {
+		d.share(p.operators * drawn["operator_hour"])
+	}
 	return d
+}
+
+// share makes the hours those of lines that run side by side with one crew, which is paid for each
+// hour in which any of them runs: as many as the line has that takes most.
+func (d *drawnLine) share(pay float64) {
+	d.hours = slices.Max(d.jobHours) / d.volume
+	d.parts[OperatorHours] = d.hours * pay
 }
 
 // year returns the hours and the parts of the cost of a year with V good envelopes,

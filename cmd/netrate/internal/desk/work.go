@@ -88,7 +88,7 @@ func (s *Subject) With(settings []scenarios.Setting) (study.Alternative, error) 
 // Mixed returns an error where a scenario has yearly volumes of jobs and none is chosen, of a verb
 // that is about one.
 func (o *Inputs) Mixed(sc *scenarios.Scenario) error {
-	if sc.Costs == nil || len(sc.Costs.Volumes) == 0 {
+	if sc.Costs == nil || len(sc.Costs.Volumes) == 0 || sc.LineGroup != nil {
 		return nil
 	}
 	jobs, _ := sc.Costs.Shares()

@@ -17,7 +17,7 @@ func (o *runFlags) runLineGroup(e desk.Env, about desk.Subject, plan sim.Plan) e
 	if err := o.Begin(e); err != nil {
 		return err
 	}
-	q := study.GroupRun{Alternative: study.Alternative{Name: about.Name, File: about.File, Group: about.LineGroup}, Plan: plan, Draws: int(*o.uncertainty)}
+	q := study.GroupRun{Alternative: study.Alternative{Name: about.Name, File: about.File, Group: about.LineGroup, Costs: about.Costs}, Plan: plan, Draws: int(*o.uncertainty)}
 	var names []string
 	for _, l := range about.LineGroup.Lines {
 		names = append(names, l.Name)

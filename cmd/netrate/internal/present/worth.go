@@ -84,7 +84,7 @@ func worthCheapest(a *study.WorthAnswer) string {
 	x := &a.Lines[a.Cheapest]
 	chance := a.Worth.Cheapest(a.Cheapest)
 	return fmt.Sprintf(" All in, a thousand good envelopes cost least with %s, %s %s, and it is the cheapest of the %s with a probability of %s.",
-		x.Of.InWords(), Averaged(a.Worth.AllInPerThousand(a.Cheapest)), a.Currency, say.Plural(len(a.Lines), "line"), worthChance(chance, chance.Share))
+		x.Of.InWords(), Averaged(a.Worth.AllInPerThousand(a.Cheapest)), a.Currency, say.Plural(len(a.Lines), worthWord(a)), worthChance(chance, chance.Share))
 }
 
 // worthPays says from what volume on a line pays.
@@ -101,8 +101,11 @@ func worthPays(a *study.WorthAnswer, x *study.WorthLine) string {
 	case study.WorthPaysFrom:
 	}
 	together := ""
-	if a.Mixed {
+	switch {
+	case a.Mixed:
 		together = ", of all jobs in their shares"
+	case a.ByLine:
+		together = ", of all lines in their shares"
 	}
 	only := ""
 	if float64(x.Against.BreakEven.P50) > a.Worth.Volume.Mean() {
@@ -123,7 +126,11 @@ func worthOverfull(a *study.WorthAnswer) string {
 	if over == nil {
 		return ""
 	}
-	return fmt.Sprintf(" NOT POSSIBLE on one line: a year has %s hours, and it would take %s.", say.Thousands(study.HoursOfAYear), say.List(over))
+	on := "on one line"
+	if a.Shared {
+		on = "on these lines"
+	}
+	return fmt.Sprintf(" NOT POSSIBLE %s: a year has %s hours, and it would take %s.", on, say.Thousands(study.HoursOfAYear), say.List(over))
 }
 
 // WorthCaution says what the figures are.
@@ -139,7 +146,18 @@ func WorthCaution(a *study.WorthAnswer) string {
 	if slices.Contains(a.Cautions, study.WorthNoChangeovers) {
 		text += " It has no changeovers between jobs: netrate season has them."
 	}
+	if slices.Contains(a.Cautions, study.WorthSideBySide) {
+		text += " Its hours are those of the line that takes most, each at its rate beside the others: the last one, with the crew to itself, needs no more. The crew is paid for all of them."
+	}
 	return text
+}
+
+// worthWord returns what is weighed: a line, or a configuration of several with one crew.
+func worthWord(a *study.WorthAnswer) string {
+	if a.Shared {
+		return "configuration"
+	}
+	return "line"
 }
 
 // leastGap is how far hours must be from volume over the mean net rate for that to be said.
@@ -152,7 +170,7 @@ func worthHours(a *study.WorthAnswer) string {
 	for i := range a.Lines {
 		gap = max(gap, a.Lines[i].MoreHours())
 	}
-	if !a.Uncertain || gap < leastGap {
+	if !a.Uncertain || a.ByLine || gap < leastGap {
 		return ""
 	}
 	return fmt.Sprintf(" Its hours are the volume over the rate of each draw, on average up to %s more than over the mean rate, as slow draws take more hours than fast ones save.", say.Percent(gap, gap/10))

@@ -11,7 +11,7 @@ import (
 func WorthCalculation(a *study.WorthAnswer) plots.Calculation {
 	c := plots.Calculation{
 		Name: "Money to change",
-		Caption: "What a year of each line costs and what it is worth against the first, at the mean of every range, in " + a.Currency + ". " +
+		Caption: "What a year of each " + worthWord(a) + " costs and what it is worth against the first, at the mean of every range, in " + a.Currency + ". " +
 			"Change a cell on yellow ground and all below follows; rates and losses are those simulated. The figures of the report are means of " +
 			"draws: overtime, which only some draws reach, makes them differ a little. An estimate, not financial advice.",
 		Chart: "npv",
@@ -65,13 +65,20 @@ func (b *worthSheet) inputs() {
 	unit := b.a.Currency
 	b.head("To change")
 	b.input("volume", "Volume, good envelopes a year", wholeFormat, func(int, *worth.Costs) float64 { return b.a.Worth.Volume.Mean() })
-	b.input("rate", "Net rate, good envelopes an hour (simulated)", wholeFormat, func(i int, _ *worth.Costs) float64 { return float64(b.a.Lines[i].HourRate) })
+	rate := "Net rate, good envelopes an hour (simulated)"
+	if b.a.ByLine {
+		rate = "Volume over hours, good envelopes an hour (simulated)"
+	}
+	b.input("rate", rate, wholeFormat, func(i int, _ *worth.Costs) float64 { return float64(b.a.Lines[i].HourRate) })
 	b.input("price", "Price, "+unit, wholeFormat, func(_ int, c *worth.Costs) float64 { return c.Price.Mean() })
 	b.input("residual", "Got for it at the end of its life, "+unit, wholeFormat, func(_ int, c *worth.Costs) float64 { return c.Residual.Mean() })
 	b.input("life", "Life, years", wholeFormat, func(_ int, c *worth.Costs) float64 { return float64(c.Life) })
 	b.input("interest", "Rate of return, a year", "0.0%", func(_ int, c *worth.Costs) float64 { return c.Rate })
 	b.input("upkeep", "Upkeep, "+unit+" a year", wholeFormat, func(_ int, c *worth.Costs) float64 { return c.Upkeep.Mean() })
 	b.input("line", "An hour of the line, "+unit, centFormat, func(_ int, c *worth.Costs) float64 { return c.LineHour.Mean() })
+	if b.a.Shared {
+		b.input("running", "Lines that run, on average", "0.00", func(i int, _ *worth.Costs) float64 { return b.a.AtWork(i) })
+	}
 	b.input("wage", "An hour of an operator, "+unit, centFormat, func(_ int, c *worth.Costs) float64 { return c.OperatorHour.Mean() })
 	b.input("crew", "Operators", "0.0#", func(i int, _ *worth.Costs) float64 { return b.a.Operators(i) })
 	b.input("beyond", "Usual hours a year, beyond which there is overtime", wholeFormat, func(_ int, c *worth.Costs) float64 { return c.Overtime.Beyond })
@@ -87,7 +94,11 @@ func (b *worthSheet) year() {
 	unit := b.a.Currency + " a year"
 	b.head("A year")
 	b.sum("hours", "Hours a year", wholeFormat, "{volume}/{rate}")
-	b.sum("lines", "Line hours, "+unit, wholeFormat, "{hours}*{line}")
+	lines := "{hours}*{line}"
+	if b.a.Shared {
+		lines += "*{running}"
+	}
+	b.sum("lines", "Line hours, "+unit, wholeFormat, lines)
 	b.sum("pay", "Operators, "+unit, wholeFormat, "{hours}*{crew}*{wage}")
 	b.sum("over", "Overtime, beyond usual pay, "+unit, wholeFormat, "MAX(0,{hours}-{beyond})*{crew}*{wage}*({factor}-1)")
 	b.sum("stuff", "Pieces, envelopes, remakes, spoiled and defective, "+unit, wholeFormat, "{volume}/1000*({pieces}+{envelopes}+{faulty})")

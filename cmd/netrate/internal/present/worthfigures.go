@@ -33,7 +33,12 @@ func WorthSection(a *study.WorthAnswer, shown []int, r *page.Report) plots.Secti
 
 // worthYear says what a year is.
 func worthYear(a *study.WorthAnswer) string {
-	if !a.Mixed {
+	switch {
+	case a.ByLine:
+		return "A year is as many hours as the line takes whose volume takes most, each at its net rate beside the others, and the crew is paid for all of them."
+	case a.Shared:
+		return "A year is as many hours as its volume takes at the net rate of all lines together, whichever line makes it, and the crew is paid once."
+	case !a.Mixed:
 		return "A year is as many hours as its volume takes at the net rate."
 	}
 	return "A year is as many hours as the volumes of its jobs take, each at the net rate that the line has for it, and overtime is that of all together."

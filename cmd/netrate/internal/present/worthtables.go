@@ -18,6 +18,9 @@ import (
 func WorthTables(a *study.WorthAnswer) []plots.Table {
 	all := page.All(len(a.Lines))
 	tables := []plots.Table{worthYears(a, all), worthPartsTable(a), worthGains(a, all)}
+	if a.ByLine {
+		tables = slices.Insert(tables, 1, worthLineHours(a))
+	}
 	if len(a.Lines) > 1 {
 		tables = append(tables, worthPairs(a))
 	}
@@ -54,9 +57,9 @@ func briefly(c plots.Column, heading string) plots.Column {
 func worthYears(a *study.WorthAnswer, some []int) plots.Table {
 	unit := a.Currency
 	t := plots.Table{
-		Name: "Costs", Caption: "A year of each line: means of the draws, so that its hours are its volume over the rate beside them. The all-in cost has the price in it, spread over the life with interest, and so has the equivalent annual cost; the running cost has not. Cheapest: the share of the draws in which the line costs least, all in, of all that are compared",
+		Name: "Costs", Caption: "A year of each " + worthWord(a) + ": means of the draws, so that its hours are its volume over the rate beside them. The all-in cost has the price in it, spread over the life with interest, and so has the equivalent annual cost; the running cost has not. Cheapest: the share of the draws in which the " + worthWord(a) + " costs least, all in, of all that are compared",
 		Columns: []plots.Column{
-			{Title: "Line", Brief: "Money, " + unit},
+			{Title: say.Capital(worthWord(a)), Brief: "Money, " + unit},
 			briefly(MoneyColumn("Price", unit, 0), "price"),
 			briefly(MoneyColumn("Hours", "a year", 0), "hours a year"),
 			{Title: "Volume over hours", Unit: "an hour", Kind: plots.Number},
@@ -101,6 +104,25 @@ func hourRate(y *study.WorthLine) plots.Entry {
 	return plots.Entry{Number: rate, Shown: say.Rounded(rate, say.Magnitude(rate)-2)}
 }
 
+// worthLineHours returns the hours of a year of each of several lines.
+func worthLineHours(a *study.WorthAnswer) plots.Table {
+	t := plots.Table{
+		Name: "Hours of the lines", Caption: "Hours in which each line runs a year: its volume over its rate beside the others, means of the draws",
+		Columns: []plots.Column{{Title: say.Capital(worthWord(a))}},
+	}
+	for _, l := range a.Lines[0].LineHours {
+		t.Columns = append(t.Columns, MoneyColumn(l.Line, "hours a year", 0))
+	}
+	for i := range a.Lines {
+		row := []plots.Entry{page.Words(a.Lines[i].Name)}
+		for k := range a.Lines[i].LineHours {
+			row = append(row, averaged(a.Worth.Lines[i].JobHours[k]))
+		}
+		t.Rows = append(t.Rows, row)
+	}
+	return t
+}
+
 // worthPartsTable returns what the yearly cost of each line consists of.
 func worthPartsTable(a *study.WorthAnswer) plots.Table {
 	t := plots.Table{
@@ -136,9 +158,9 @@ func worthGains(a *study.WorthAnswer, some []int) plots.Table {
 	data95 := data
 	data95.Title = "NPV: 95th percentile"
 	t := plots.Table{
-		Name: "Worth", Caption: "Each line against the base. Saving, net present value and break-even price are means, the others medians of the draws. Never: not within " + say.Plural(a.Life, "year"),
+		Name: "Worth", Caption: "Each " + worthWord(a) + " against the base. Saving, net present value and break-even price are means, the others medians of the draws. Never: not within " + say.Plural(a.Life, "year"),
 		Columns: []plots.Column{
-			{Title: "Line", Brief: "Against the base"},
+			{Title: say.Capital(worthWord(a)), Brief: "Against the base"},
 			briefly(MoneyColumn("Saving", unit+" a year", 0), "saved a year"),
 			briefly(MoneyColumn("Payback", "", 1), "paid back"),
 			MoneyColumn("Discounted payback", "", 1),
@@ -171,7 +193,7 @@ func worthPairs(a *study.WorthAnswer) plots.Table {
 	t := plots.Table{
 		Name: "Each against each", Caption: "By the equivalent annual cost, the price in it: means of the same draws for both. At the break-even price the first costs over its life what the second does",
 		Columns: []plots.Column{
-			{Title: "Line"},
+			{Title: say.Capital(worthWord(a))},
 			{Title: "against"},
 			MoneyColumn("Cheaper by", a.Currency+" a year", 0),
 			{Title: "Cheaper", Unit: "of draws", Kind: plots.Share, Decimals: 1},

@@ -102,7 +102,9 @@ func jobArgs(job string) []string {
 }
 
 // mixed reports whether the work is that of all jobs, by their yearly volumes.
-func (q *question) mixed() bool { return q.of.Costs != nil && len(q.of.Costs.Volumes) > 0 }
+func (q *question) mixed() bool {
+	return q.of.Costs != nil && len(q.of.Costs.Volumes) > 0 && q.of.Group == nil
+}
 
 // plan returns how much the file asks for.
 func (q *question) plan() sim.Plan {
