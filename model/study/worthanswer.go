@@ -21,13 +21,13 @@ type WorthAnswer struct {
 
 	Pairs []WorthPair `json:"pairs"` // each against each of those before it
 
-	Cheapest  int          `json:"cheapest"`         // the line with the lowest equivalent annual cost, in the mean
-	Favourite int          `json:"favourite"`        // the line that is worth most against the first; 0 if there is no other
-	Mixed     bool         `json:"by_job"`           // a year has jobs, each with a volume
-	Shared    bool         `json:"share_a_crew"`     // of several lines each
-	ByLine    bool         `json:"by_line"`          // each of which has a volume
-	Uncertain bool         `json:"uncertain_inputs"` // what is uncertain of the lines is drawn, too
-	Worth     *worth.Worth `json:"-"`                // the draws themselves
+	Cheapest  int          `json:"cheapest"`               // the line with the lowest equivalent annual cost, in the mean
+	Favourite int          `json:"favourite"`              // the line that is worth most against the first; 0 if there is no other
+	Mixed     bool         `json:"by_job"`                 // a year has jobs, each with a volume
+	Shared    bool         `json:"share_a_crew,omitempty"` // of several lines each
+	ByLine    bool         `json:"by_line,omitempty"`      // each of which has a volume
+	Uncertain bool         `json:"uncertain_inputs"`       // what is uncertain of the lines is drawn, too
+	Worth     *worth.Worth `json:"-"`                      // the draws themselves
 }
 
 // Operators returns how many operators a line has on average, as its costs have them.
