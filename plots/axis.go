@@ -1,6 +1,9 @@
 package plots
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // A scale puts numbers on the page: low at from, high at to, in points.
 type scale struct{ low, high, from, to float64 }
@@ -77,6 +80,9 @@ func across(s scale, write func(x float64, decimals int) string) (a axis) {
 		}
 	}
 	few := min(1, len(a.ticks))
+	if zero := slices.Index(a.ticks, 0); zero > 0 {
+		a.ticks, a.labels = a.ticks[zero:], a.labels[zero:]
+	}
 	a.ticks, a.labels = a.ticks[:few], a.labels[:few]
 	return a
 }

@@ -444,7 +444,7 @@ func ofNumbers(xs []float64) map[string]func() (*Figure, error) {
 			return Pareto(d)
 		},
 		"sweep": func() (*Figure, error) {
-			return Sweep(SweepData{Curves: []SweepCurve{{Points: []SweepPoint{{first, estimate(xs[n-1], 1)}}}}})
+			return Sweep(SweepData{Curves: []SweepCurve{{Points: []SweepPoint{{X: first, Y: estimate(xs[n-1], 1)}}}}})
 		},
 		"frontier": func() (*Figure, error) {
 			d := FrontierData{Log: n > 1, Floor: math.Abs(first), Limit: &Limit{first, "limit"}}

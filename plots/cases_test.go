@@ -33,6 +33,9 @@ func draws(h Head, n int, name func(i int) string) []draw {
 		{"pareto", func() (*Figure, error) { return Pareto(paretoOf(h, n, name)) }},
 		{"fan", func() (*Figure, error) { return Fan(fanOf(h, n)) }},
 		{"timeline", func() (*Figure, error) { return Timeline(timelineOf(h, n, name)) }},
+		{"levels", func() (*Figure, error) { return Levels(levelsOf(h, n, name)) }},
+		{"raster", func() (*Figure, error) { return Raster(rasterOf(h, n, name)) }},
+		{"reach", func() (*Figure, error) { return Cumulative(reachOf(h, n, name)) }},
 		{"layout", func() (*Figure, error) { return Layout(layoutOf(h, n, name)) }},
 		{"sweep", func() (*Figure, error) { return Sweep(sweepOf(h, n, name)) }},
 		{"heat", func() (*Figure, error) { return Heat(heatOf(h, n, name)) }},
@@ -208,6 +211,37 @@ func layoutOf(h Head, n int, name func(i int) string) LayoutData {
 	return d
 }
 
+func levelsOf(h Head, n int, name func(i int) string) LevelsData {
+	d := LevelsData{Head: h, Axis: "hours", Length: 8}
+	for i := range n {
+		s := StockLevels{Name: name(i), Note: "least 4 % " + name(i), Capacity: 500, Warn: 100, Levels: []LevelAt{{0, 500, 500}}}
+		for k := range n {
+			at := 8 * (float64(k) + 0.9) / float64(n)
+			s.Levels = append(s.Levels, LevelAt{at, 40 * float64(i), 500})
+		}
+		d.Stocks = append(d.Stocks, s)
+	}
+	return d
+}
+
+func rasterOf(h Head, n int, name func(i int) string) RasterData {
+	d := RasterData{Head: h, Axis: "time of day, h", From: 6, To: 22, Once: "a stop", Span: "a burst", LeftOut: 4}
+	for i := range n {
+		r := RasterRow{Name: name(i), Note: "25 stops " + name(i), Spans: []PlannedRange{{6 + float64(i)/float64(n), 7 + float64(i)/float64(n), name(i)}}}
+		for k := range n {
+			r.At = append(r.At, 6+16*float64(k)/float64(n))
+		}
+		d.Rows = append(d.Rows, r)
+	}
+	return d
+}
+
+func reachOf(h Head, n int, name func(i int) string) CumulativeData {
+	d := cumulativeOf(h, n, name)
+	d.Reach = &Threshold{14_100, "target 14,100"}
+	return d
+}
+
 func timelineOf(h Head, n int, name func(i int) string) TimelineData {
 	d := TimelineData{Head: h, Axis: "hours", Length: 8}
 	for i := range n {
@@ -233,7 +267,7 @@ func sweepOf(h Head, n int, name func(i int) string) SweepData {
 	for i := range n {
 		c := SweepCurve{Name: name(i)}
 		for x := 10000.0; x <= 20000; x += 2500 {
-			c.Points = append(c.Points, SweepPoint{x, estimate(12000-sq(x-14000)/1e4-500*float64(i), 90)})
+			c.Points = append(c.Points, SweepPoint{X: x, Y: estimate(12000-sq(x-14000)/1e4-500*float64(i), 90)})
 		}
 		d.Curves = append(d.Curves, c)
 	}

@@ -278,7 +278,7 @@ func filled(f *Figure, fill colour) (boxes []box) {
 
 // A band reaches a half-width up and down; a point of unknown interval has none.
 func TestSweepBand(t *testing.T) {
-	f := made(t)(Sweep(SweepData{Curves: []SweepCurve{{Name: "x", Role: Recommended, Points: []SweepPoint{{1, estimate(100, 20)}, {2, estimate(100, math.Inf(1))}}}}}))
+	f := made(t)(Sweep(SweepData{Curves: []SweepCurve{{Name: "x", Role: Recommended, Points: []SweepPoint{{X: 1, Y: estimate(100, 20)}, {X: 2, Y: estimate(100, math.Inf(1))}}}}}))
 	band := filled(f, Recommended.pale())[0]
 	var dots []point
 	for _, m := range f.marks {
@@ -310,10 +310,10 @@ func TestTimelineBracketCrossesNoWords(t *testing.T) {
 
 // In steps there is no slanted line, no band, and an interval at each point whose interval is known.
 func TestSweepSteps(t *testing.T) {
-	points := []SweepPoint{{1, estimate(100, 20)}, {2, estimate(150, 10)}, {3, estimate(180, math.Inf(1))}}
+	points := []SweepPoint{{X: 1, Y: estimate(100, 20)}, {X: 2, Y: estimate(150, 10)}, {X: 3, Y: estimate(180, math.Inf(1))}}
 	f := made(t)(Sweep(SweepData{Curves: []SweepCurve{{Name: "x", Role: Recommended, Points: points, Steps: true}}}))
 	assert.Empty(t, filled(f, Recommended.pale()))
-	assert.Contains(t, texts(f), "Marks: the values computed. Upright line: confidence interval of the mean.")
+	assert.Contains(t, texts(f), "Marks: the values computed. Upright line: confidence interval.")
 	intervals := 0
 	for _, m := range f.marks {
 		s, ok := m.(stroke)

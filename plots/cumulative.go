@@ -1,6 +1,7 @@
 package plots
 
 import (
+	"cmp"
 	"math"
 	"slices"
 )
@@ -9,9 +10,11 @@ import (
 type CumulativeData struct {
 	Head
 	Axis   string // what is measured, with its unit
+	Share  string // what share of the runs; if empty "share of shifts at or below", or with Reach "that reach it"
 	Of     Runs
 	Curves []Values
-	Band   Band // drawn behind the curves; none if it has no steps
+	Reach  *Threshold // a value that is to be reached: the curves then fall, from all shifts that reach a value to none; nil otherwise
+	Band   Band       // drawn behind the curves; none if it has no steps
 }
 
 // A Band is between which shares a curve may be expected to lie.
@@ -33,7 +36,7 @@ type Values struct {
 }
 
 // Cumulative draws a curve for each sample: how large a share of the shifts stays
-// at or below each value. Samples without values are left out.
+// at or below each value or, where one is to be reached, at or above it. Samples without values are left out.
 func Cumulative(d CumulativeData) (*Figure, error) {
 	var c check
 	curves := slices.DeleteFunc(slices.Clone(d.Curves), func(v Values) bool { return len(v.Values) == 0 })
@@ -46,6 +49,12 @@ func Cumulative(d CumulativeData) (*Figure, error) {
 	}
 	if len(curves) > 0 {
 		all = append(all, d.Band.check(&c)...)
+	}
+	if d.Reach != nil {
+		c.number(d.Reach.At, "%s", d.Reach.Name)
+		if len(d.Band.Steps) > 0 {
+			c.note("%s is to be reached, and %s is of what stays below", d.Reach.Name, d.Band.Name)
+		}
 	}
 	f, err := begin(d.Head, c, len(curves) > 0)
 	if err != nil || f.done() {
@@ -63,22 +72,30 @@ func Cumulative(d CumulativeData) (*Figure, error) {
 		}
 		f.legend(keys...)
 	}
-	low, high := spread(all...)
 	_, many := d.Of.words()
-	p := f.field(scale{low: low, high: high}, nil, scale{low: 0, high: 1}, 220, d.Axis, "share of "+many+" at or below", percent)
+	share, words := func(x float64) float64 { return x }, "share of "+many+" at or below"
+	if d.Reach != nil {
+		all = append(all, d.Reach.At)
+		share, words = func(x float64) float64 { return 1 - x }, "share of "+many+" that reach it"
+	}
+	low, high := spread(all...)
+	p := f.field(scale{low: low, high: high}, nil, scale{low: 0, high: 1}, 220, d.Axis, cmp.Or(d.Share, words), percent)
 	if outline := d.Band.outline(p, high); outline != nil {
 		f.draw(area{corners: outline, fill: bandFill, tip: d.Band.Name})
 	}
 	for i, v := range curves {
 		var line []point
 		for _, s := range stairs(v.Values, low, high) {
-			line = append(line, p.at(s.x, s.y))
+			line = append(line, p.at(s.x, share(s.y)))
 		}
 		f.draw(stroke{points: line, pen: drawn[i].pen(), tip: v.Name})
 	}
 	for i, v := range curves {
-		share := 0.1 + 0.8*float64(i%7)/6 // at seven heights, so that neighbours stand apart
-		f.tag(p.at(below(v.Values, share), share), i, len(curves), drawn[i])
+		part := 0.1 + 0.8*float64(i%7)/6 // at seven heights, so that neighbours stand apart
+		f.tag(p.at(below(v.Values, part), share(part)), i, len(curves), drawn[i])
+	}
+	if d.Reach != nil {
+		f.crossing(Crossing{d.Reach.At, d.Reach.Name}, p, 0)
 	}
 	return f.end(), nil
 }

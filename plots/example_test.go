@@ -154,9 +154,9 @@ func ExampleFan() {
 			{Time: 50, Name: "week 50"},
 		},
 	})
-	said(figure, err, "median season", "week 49", "all done")
+	said(figure, err, "middle half of seasons", "week 49", "all done")
 	// Output:
-	// median season true
+	// middle half of seasons true
 	// week 49 true
 	// all done true
 }

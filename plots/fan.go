@@ -30,7 +30,7 @@ func Fan(d FanData) (*Figure, error) {
 	outer, inner, line := tint(blue, 0.18), tint(blue, 0.5), pen{colour: night, width: 1.6}
 	one, many := d.Of.words()
 	f.legend(
-		key{name: "median " + one, pen: line},
+		key{name: "median", pen: line},
 		key{name: "middle half of " + many, fill: inner},
 		key{name: "5th to 95th percentile", fill: outer})
 	low, high := spread(all...)
@@ -42,7 +42,7 @@ func Fan(d FanData) (*Figure, error) {
 		f.draw(stroke{points: []point{{p.x.from, p.y.at(0)}, {p.x.to, p.y.at(0)}}, pen: pen{colour: ink, width: 1}})
 	}
 	f.median(d, p, line)
-	return f.end(), nil
+	return f.end("Each moment is taken by itself: no single " + one + " follows the median or an edge of a band."), nil
 }
 
 // check also returns the times, and the numbers that must have room.

@@ -25,7 +25,7 @@ type Figure struct {
 }
 
 // narrowWidth is that of a figure for a narrow page: on one of 360 pixels its smallest text has 11.
-const narrowWidth = 3.6 * 72
+const narrowWidth = 3.4 * 72
 
 var errNotMade = errors.New("plots: a figure that no chart made")
 

@@ -31,7 +31,7 @@ func Heat(d HeatData) (*Figure, error) {
 	places := digits(known...)
 	low, high := slices.Min(known), slices.Max(known)
 	if high > low {
-		f.ramp(low, high, places, d.Axis)
+		f.ramp(d.called(low, places), d.called(high, places), d.Axis)
 	}
 	f.paragraph(d.Up, textFace, muted, 2)
 	f.y += 4
@@ -94,6 +94,16 @@ func (d HeatData) says(i, k, places int) string {
 		return d.Says[i][k]
 	}
 	return number(d.Cells[i][k], places)
+}
+
+// called returns a number as the first cell that has it says it.
+func (d HeatData) called(x float64, places int) string {
+	for i, cells := range d.Cells {
+		if k := slices.Index(cells, x); k >= 0 {
+			return d.says(i, k, places)
+		}
+	}
+	return number(x, places)
 }
 
 // A table is where cells lie.
@@ -190,11 +200,10 @@ func shade(x, low, high float64) colour {
 	return mix(middle, dark, 2*share-1)
 }
 
-// ramp draws what the shades mean.
-func (f *Figure) ramp(low, high float64, places int, shows string) {
+// ramp draws what the shades mean, from the least number to the largest.
+func (f *Figure) ramp(before, after, shows string) {
 	const parts, wide = 10, 9.0
 	x, y := margin, f.y+7
-	before, after := number(low, places), number(high, places)
 	f.beside(x, y, 0, before, smallFace)
 	x += smallFace.width(before) + 4
 	for i := range parts {

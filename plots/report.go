@@ -115,7 +115,8 @@ type page struct {
 // first is what the template fills in of a decision.
 type first struct {
 	Picture, Table    template.HTML
-	Title, Subtitle   string // of the picture
+	Slim              template.HTML // in the place of the picture on a narrow page; may be empty
+	Title, Subtitle   string        // of the picture
 	Matters, Cautions []string
 	MattersBy         string
 }
@@ -143,17 +144,13 @@ func (p *page) fill() error {
 		q := part{ID: fmt.Sprintf("section-%d", i+1), Heading: s.Heading, Text: s.Text}
 		for _, f := range s.Figures {
 			figures++
-			svg, err := f.Chart()
-			var slim []byte
-			if err == nil && f.slim != nil {
-				slim, err = f.slim.Chart()
-			}
+			svg, slim, err := f.charts()
 			if err != nil {
 				return fmt.Errorf("section %q, figure %d: %w", s.Heading, figures, err)
 			}
 			q.Figures = append(q.Figures, htmlFigure{
 				ID: fmt.Sprintf("figure-%d", figures), Label: fmt.Sprintf("Figure %d", figures),
-				Title: f.Title, Subtitle: f.Subtitle, Chart: template.HTML(svg), Slim: template.HTML(slim), // made and escaped by this package
+				Title: f.Title, Subtitle: f.Subtitle, Chart: svg, Slim: slim,
 			})
 		}
 		for k := range s.Tables {
@@ -189,11 +186,11 @@ func (p *page) fillDecision() error {
 	}
 	p.First = &first{Matters: d.Matters, MattersBy: d.MattersBy, Cautions: d.Cautions}
 	if d.Picture != nil {
-		svg, err := d.Picture.Chart()
+		svg, slim, err := d.Picture.charts()
 		if err != nil {
 			return fmt.Errorf("the picture of the decision: %w", err)
 		}
-		p.First.Picture, p.First.Title, p.First.Subtitle = template.HTML(svg), d.Picture.Title, d.Picture.Subtitle
+		p.First.Picture, p.First.Slim, p.First.Title, p.First.Subtitle = svg, slim, d.Picture.Title, d.Picture.Subtitle
 	}
 	var b strings.Builder
 	if err := d.Table.html(&b, "alternatives", ""); err != nil {
@@ -201,6 +198,17 @@ func (p *page) fillDecision() error {
 	}
 	p.First.Table = template.HTML(b.String())
 	return nil
+}
+
+// charts returns the drawing as it stands in a page, and that for a narrow page, which may be empty.
+// This package made and escaped both.
+func (f *Figure) charts() (svg, slim template.HTML, err error) {
+	drawn, err := f.Chart()
+	if err != nil || f.slim == nil {
+		return template.HTML(drawn), "", err
+	}
+	narrow, err := f.slim.Chart()
+	return template.HTML(drawn), template.HTML(narrow), err
 }
 
 // paragraphs returns the paragraphs of a text.

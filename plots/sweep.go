@@ -42,8 +42,24 @@ type SweepCurve struct {
 
 // A SweepPoint is a figure at one value of the parameter.
 type SweepPoint struct {
-	X float64
-	Y sim.Estimate
+	X      float64
+	Name   string // written above it; may be empty
+	Y      sim.Estimate
+	Within *Within // the interval, where it does not lie evenly about the mean; else nil
+}
+
+// Within is an interval.
+type Within struct{ Low, High float64 }
+
+// interval returns where the interval of a point begins and ends; its mean if none is known.
+func (p SweepPoint) interval() (low, high float64) {
+	switch {
+	case p.Within != nil:
+		return p.Within.Low, p.Within.High
+	case math.IsInf(p.Y.Half, 1):
+		return p.Y.Mean, p.Y.Mean
+	}
+	return p.Y.Low(), p.Y.High()
 }
 
 // A Peak is the best value of the parameter, and the interval it lies in.
@@ -96,9 +112,13 @@ func Sweep(d SweepData) (*Figure, error) {
 		f.curve(curve, p)
 		f.tag(p.at(curve.tagged(i)), i, len(curves), curve.Role)
 	}
-	notes := []string{"Marks: the values computed. Band: confidence interval of the mean."}
-	if slices.ContainsFunc(curves, func(s SweepCurve) bool { return s.Steps }) {
-		notes[0] = "Marks: the values computed. Upright line: confidence interval of the mean."
+	notes := []string{"Marks: the values computed."}
+	switch {
+	case !slices.ContainsFunc(curves, SweepCurve.banded):
+	case slices.ContainsFunc(curves, func(s SweepCurve) bool { return s.Steps }):
+		notes[0] += " Upright line: confidence interval."
+	default:
+		notes[0] += " Band: confidence interval."
 	}
 	if q := d.Planned; q != nil {
 		notes = append(notes, "Shaded: "+q.Name+".")
@@ -128,15 +148,20 @@ func (d SweepData) marks(f *Figure, p panel) {
 			label{at: point{p.x.to, y - 3}, align: 1, text: d.Zero, face: smallFace, colour: ink})
 	}
 	for i, m := range d.Marks {
-		x := p.x.at(m.X)
-		f.upright(x, top, bottom, pen{colour: ink, width: 0.9, dashes: []float64{3, 2}})
-		align, away := 0.0, 3.0
-		if x > (p.x.from+p.x.to)/2 {
-			align, away = 1, -3
-		}
-		f.draw(label{at: point{x + away, top + 9 + float64(i)*smallFace.leading()}, align: align, text: m.Name, face: smallFace, colour: ink})
-		f.told = append(f.told, m.Name)
+		f.crossing(m, p, i)
 	}
+}
+
+// crossing marks a value with its name, on the i-th line below the top of the field.
+func (f *Figure) crossing(m Crossing, p panel, i int) {
+	x := p.x.at(m.X)
+	f.upright(x, p.y.to, p.y.from, pen{colour: ink, width: 0.9, dashes: []float64{3, 2}})
+	align, away := 0.0, 3.0
+	if x > (p.x.from+p.x.to)/2 {
+		align, away = 1, -3
+	}
+	f.draw(label{at: point{x + away, p.y.to + 9 + float64(i)*smallFace.leading()}, align: align, text: m.Name, face: smallFace, colour: ink})
+	f.told = append(f.told, m.Name)
 }
 
 // drawn returns the curves that have points, each with its role.
@@ -157,13 +182,17 @@ func (d SweepData) drawn() (curves []SweepCurve) {
 func (s SweepCurve) extent(c *check) (xs, ys []float64) {
 	for _, p := range s.Points {
 		c.estimate(p.Y, "%s: at %v", s.Name, p.X)
-		xs, ys = append(xs, p.X), append(ys, p.Y.Mean)
-		if !math.IsInf(p.Y.Half, 1) {
-			ys = append(ys, p.Y.Low(), p.Y.High())
-		}
+		low, high := p.interval()
+		c.rising([]float64{low, p.Y.Mean, high}, "%s: at %v its interval", s.Name, p.X)
+		xs, ys = append(xs, p.X), append(ys, low, p.Y.Mean, high)
 	}
 	c.rising(xs, "%s: the parameter", s.Name)
 	return xs, ys
+}
+
+// banded tells whether an interval of the curve is drawn.
+func (s SweepCurve) banded() bool {
+	return slices.ContainsFunc(s.Points, func(p SweepPoint) bool { low, high := p.interval(); return high > low })
 }
 
 // pale returns the fill of a band, through which other bands can be seen.
@@ -191,13 +220,10 @@ func (f *Figure) peak(k Peak, p panel) {
 func (f *Figure) curve(s SweepCurve, p panel) {
 	var upper, lower, line []point
 	for _, q := range s.Points {
-		half := q.Y.Half
-		if math.IsInf(half, 1) {
-			half = 0
-		}
+		low, high := q.interval()
 		line = append(line, p.at(q.X, q.Y.Mean))
-		upper = append(upper, p.at(q.X, q.Y.Mean+half))
-		lower = append([]point{p.at(q.X, q.Y.Mean-half)}, lower...)
+		upper = append(upper, p.at(q.X, high))
+		lower = append([]point{p.at(q.X, low)}, lower...)
 	}
 	if s.Steps {
 		f.stepped(s, line, upper, lower)
@@ -209,7 +235,21 @@ func (f *Figure) curve(s SweepCurve, p panel) {
 	for k, at := range line {
 		tip := fmt.Sprintf("%s at %v: %s", s.Name, s.Points[k].X, uncertainty(s.Points[k].Y, number))
 		f.draw(s.Role.mark(at, 1.7, false, tip)...)
+		f.named(s.Points[k].Name, at, p)
 	}
+}
+
+// named writes the name of a point to the upper left of it, or to the upper right at the left-hand
+// end of the field.
+func (f *Figure) named(name string, at point, p panel) {
+	if name == "" {
+		return
+	}
+	align, away := 1.0, -4.0
+	if at.x+away-smallFace.width(name) < p.x.from {
+		align, away = 0, 4
+	}
+	f.draw(label{at: point{at.x + away, at.y - 4}, align: align, text: name, face: bold(smallFace), colour: ink})
 }
 
 // stepped draws a curve level from each point to the next, then up or down to it, with the interval

@@ -50,13 +50,13 @@ func Tornado(d TornadoData) (*Figure, error) {
 	f.legend(key{name: "input set lower", fill: lowerFill}, key{name: "input set higher", fill: higherFill})
 	col := f.column(names, nil, textFace, 30)
 	inputs, long := spelled(d.Inputs, widestSetting)
-	left, right := besides(inputs)
-	if f.right()-right-left-col.right < leastTornado {
-		inputs, long = spelled(d.Inputs, 0)
-		left, right = besides(inputs)
-	}
 	low, high := spread(ends...)
-	a := across(scale{low, high, col.right + gap + left, f.right() - right}, signed)
+	s := widest(inputs, scale{low, high, col.right + gap, f.right()})
+	if s.to-s.from < leastTornado {
+		inputs, long = spelled(d.Inputs, 0)
+		s = widest(inputs, scale{low, high, col.right + gap, f.right()})
+	}
+	a := across(s, signed)
 	f.names(col)
 	f.below(a, col.top(), col.bottom(), d.Axis)
 	for i, in := range inputs {
@@ -91,18 +91,38 @@ func spelled(inputs []Input, widest float64) (all []Input, long letters) {
 	return all, long
 }
 
-// besides returns the room that is needed for what is said beside the bars, on each side.
-func besides(inputs []Input) (left, right float64) {
-	for _, in := range inputs {
-		for _, b := range in.bars() {
-			if w := textFace.width(b.says()) + 6; b.By.Mean < 0 {
-				left = max(left, w)
-			} else {
-				right = max(right, w)
+// widest returns the largest scale on which each bar has room for what is said beside it: s is that
+// of the whole field, and low or high of it is 0 or beyond.
+func widest(inputs []Input, s scale) scale {
+	room := func(unit float64) (left, right float64) { // that is needed on either side of zero
+		left, right = -s.low*unit, s.high*unit
+		for _, in := range inputs {
+			for _, b := range in.bars() {
+				ends := append(b.ends(), 0)
+				if w := textFace.width(b.says()) + 6; b.By.Mean < 0 {
+					left = max(left, w-slices.Min(ends)*unit)
+				} else {
+					right = max(right, w+slices.Max(ends)*unit)
+				}
 			}
 		}
+		return left, right
 	}
-	return left, right
+	fits := func(unit float64) bool { left, right := room(unit); return left+right <= s.to-s.from }
+	least, most := 0.0, (s.to-s.from)/(s.high-s.low)
+	if !fits(most) {
+		for range 40 {
+			if unit := (least + most) / 2; fits(unit) {
+				least = unit
+			} else {
+				most = unit
+			}
+		}
+		most = least
+	}
+	left, _ := room(most)
+	zero := s.from + left
+	return scale{s.low, s.high, zero + s.low*most, zero + s.high*most}
 }
 
 var lowerFill, higherFill = sky, blue

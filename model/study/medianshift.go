@@ -28,6 +28,7 @@ type MedianShiftAnswer struct {
 	Stretches   []MedianShiftStood `json:"stretches"` // in which the line stood, in order
 	Causes      []MedianShiftCause `json:"causes"`    // the costliest first
 	Tasks       []MedianShiftTask  `json:"tasks"`     // of the crew, in the order of the calls
+	Stocks      []MedianShiftStock `json:"stocks"`    // those that can be used up or filled, along the track
 
 	// Hour is when the hour begins whose standing time is the median of those of its whole hours: a
 	// typical one, to be looked at closely; 0 of a shift of less than two.
@@ -43,6 +44,41 @@ type MedianShiftTask struct {
 	From     Number `json:"from_s"`    // when somebody set off
 	Arrives  Number `json:"arrives_s"` // and was there
 	To       Number `json:"to_s"`      // when it was done, or the shift ended
+}
+
+// MedianShiftStock is what was left in a stock of a station: pieces, or free places of what fills.
+type MedianShiftStock struct {
+	Station  string             `json:"station"`
+	UsedUp   string             `json:"used_up"` // what it is called when nothing is left
+	Capacity int64              `json:"capacity"`
+	Warn     int64              `json:"warn"` // the crew is called when this much is left
+	Levels   []MedianShiftLevel `json:"levels"`
+}
+
+// MedianShiftLevel is what was left at a moment, before something was put in and after.
+type MedianShiftLevel struct {
+	At     Number `json:"at_s"`
+	Before int64  `json:"before"`
+	After  int64  `json:"after"`
+}
+
+// Emptied returns how often nothing was left.
+func (x *MedianShiftStock) Emptied() (n int) {
+	for i, l := range x.Levels {
+		if l.Before == 0 && (i == 0 || x.Levels[i-1].After > 0) {
+			n++
+		}
+	}
+	return n
+}
+
+// Least returns the least that was left, as a share of the capacity.
+func (x *MedianShiftStock) Least() float64 {
+	least := x.Capacity
+	for _, l := range x.Levels {
+		least = min(least, l.Before)
+	}
+	return float64(least) / float64(x.Capacity)
 }
 
 // MedianShiftStood is a stretch in which the line stood, all of it for one stop.
@@ -87,7 +123,7 @@ func (q MedianShift) Ask() (*MedianShiftAnswer, error) {
 	for _, x := range stood {
 		a.Stretches = append(a.Stretches, MedianShiftStood{Number(x.From), Number(x.To), x.Station, x.Cause, x.Phase.String()})
 	}
-	if err := a.crewOf(s.LineOf(n), s.Plan.Seed, n); err != nil {
+	if err := a.traced(s.LineOf(n), s.Plan.Seed, n); err != nil {
 		return nil, err
 	}
 	a.Hour = a.typicalHour()
@@ -98,8 +134,8 @@ func (q MedianShift) Ask() (*MedianShiftAnswer, error) {
 	return a, nil
 }
 
-// crewOf takes down what the crew did.
-func (a *MedianShiftAnswer) crewOf(l *model.Line, seed uint64, n int) error {
+// traced takes down what the crew did, and what was left in the stocks.
+func (a *MedianShiftAnswer) traced(l *model.Line, seed uint64, n int) error {
 	shift, err := trace.Of(l, seed, n)
 	if err != nil {
 		return err
@@ -112,7 +148,29 @@ func (a *MedianShiftAnswer) crewOf(l *model.Line, seed uint64, n int) error {
 		}
 		a.Tasks = append(a.Tasks, x)
 	}
+	a.Stocks = stocksOf(shift)
 	return nil
+}
+
+// stocksOf returns what was left in the stocks of a shift.
+func stocksOf(s *trace.Shift) (all []MedianShiftStock) {
+	for i, station := range s.Line.Stations {
+		own := station.Stocked()
+		if own.Stock == nil || own.Capacity == 0 {
+			continue
+		}
+		x := MedianShiftStock{Station: s.Name(i), UsedUp: own.UsedUp, Capacity: own.Capacity, Warn: own.Warn}
+		for _, l := range s.Levels {
+			if l.Station == i {
+				x.Levels = append(x.Levels, MedianShiftLevel{Number(l.At), l.Left - l.Filled, l.Left})
+			}
+		}
+		if len(x.Levels) == 0 || x.Levels[0].At > 0 { // it begins full, of which nothing is told
+			x.Levels = slices.Insert(x.Levels, 0, MedianShiftLevel{0, own.Capacity, own.Capacity})
+		}
+		all = append(all, x)
+	}
+	return all
 }
 
 // typicalHour returns when the hour begins that is in the middle of all whole hours by how long the

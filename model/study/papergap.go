@@ -30,8 +30,8 @@ const (
 	PaperOverlap   = "stops that overlap, less waiting for a busy operator"
 	PaperEnds      = "start and end of the shift"
 	PaperBreaks    = "breaks for which the line stands"
-	PaperSlow      = "slow cycles, otherwise than on paper"
-	PaperDocuments = "document channel, otherwise than on paper"
+	PaperSlow      = "slow cycles that the sum on paper leaves out"
+	PaperDocuments = "document channel, against its share on paper"
 	PaperRest      = "not measured apart, chance among it"
 )
 

@@ -6,6 +6,7 @@ import "netrate/model/runs"
 // are drawn of it.
 type Scenes struct {
 	Product     string             `json:"job,omitempty"`          // for which the line is set up, if it has yearly volumes of several
+	Settling    []SettlingMean     `json:"settling,omitempty"`     // nil of draws of what is uncertain
 	Course      *CourseAnswer      `json:"course,omitempty"`       // nil if the work is a number of sets
 	MedianShift *MedianShiftAnswer `json:"median_shift,omitempty"` // nil if the work is a number of sets
 	Incident    *IncidentAnswer    `json:"incident,omitempty"`     // nil if no stream of the line can come out of step
@@ -31,6 +32,7 @@ func ScenesOf(s *runs.Study) ([]Scenes, error) {
 }
 
 func scenes(s *runs.Study) (x Scenes, err error) {
+	x.Settling = settling(s)
 	if IncidentLane(s.Line) >= 0 {
 		if x.Incident, err = (Incident{Line: s.Line}).Ask(); err != nil {
 			return x, err

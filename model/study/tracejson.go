@@ -25,7 +25,10 @@ type shiftJSON struct {
 	Faults []faultJSON `json:"faults"`
 	Trail  []setJSON   `json:"trail"`
 	Tasks  []taskJSON  `json:"tasks"`
-	Levels []levelJSON `json:"levels"`
+	Breaks []breakJSON `json:"breaks"` // for which the line stands
+
+	Present []presentJSON `json:"present"` // of a crew that changes
+	Levels  []levelJSON   `json:"levels"`
 }
 
 type setsJSON struct {
@@ -42,6 +45,16 @@ type runJSON struct {
 	From  Number     `json:"from_s"`
 	To    Number     `json:"to_s"`
 	Cycle sim.Cycles `json:"cycle"` // completed before it
+}
+
+type breakJSON struct {
+	From Number `json:"from_s"`
+	To   Number `json:"to_s"`
+}
+
+type presentJSON struct {
+	At        Number `json:"at_s"`
+	Operators int    `json:"operators"` // from then on
 }
 
 type stoodJSON struct {
@@ -136,7 +149,8 @@ func shiftOf(s *trace.Shift) shiftJSON {
 	x := shiftJSON{
 		Shift: s.Replication, Pass: s.Pass, Line: s.Line.Name, Seed: s.Seed, Begins: Number(s.Begins), Lasts: Number(s.Lasts()),
 		Sets: setsJSON{o.Started, o.Good, o.Defective, o.Diverted, o.Outsorted, o.Spoiled, o.OnLine},
-		Runs: []runJSON{}, Stood: []stoodJSON{}, Stops: []stopJSON{}, Faults: []faultJSON{}, Trail: []setJSON{}, Tasks: []taskJSON{}, Levels: []levelJSON{},
+		Runs: []runJSON{}, Stood: []stoodJSON{}, Stops: []stopJSON{}, Faults: []faultJSON{}, Trail: []setJSON{}, Tasks: []taskJSON{},
+		Breaks: []breakJSON{}, Present: []presentJSON{}, Levels: []levelJSON{},
 	}
 	for _, r := range s.Runs {
 		x.Runs = append(x.Runs, runJSON{Number(r.From), Number(r.To), r.Cycle})
@@ -155,6 +169,12 @@ func shiftOf(s *trace.Shift) shiftJSON {
 	}
 	for i := range s.Tasks {
 		x.Tasks = append(x.Tasks, taskOf(s, &s.Tasks[i]))
+	}
+	for _, r := range s.Breaks {
+		x.Breaks = append(x.Breaks, breakJSON{Number(r.From), Number(r.To)})
+	}
+	for _, r := range s.Present {
+		x.Present = append(x.Present, presentJSON{Number(r.At), r.Operators})
 	}
 	for _, r := range s.Levels {
 		x.Levels = append(x.Levels, levelJSON{Number(r.At), s.Name(r.Station), r.Cycle, r.Left, r.Filled})

@@ -129,14 +129,19 @@ func AcceptanceCurve(a *study.AcceptanceAnswer) (*plots.Figure, error) {
 			Subtitle: fmt.Sprintf("Operating characteristic: the good line with its faults more and less often. Good is %s an hour, bad is %s.",
 				say.Rounded(float64(c.Good), 0), say.Rounded(float64(c.Bad), 0)),
 		},
-		Parameter: "Net rate of the line, good envelopes an hour", Axis: "Tests that it passes, %",
+		Parameter: "net rate of the line, good envelopes an hour", Axis: "tests that it passes, %",
+		Marks: []plots.Crossing{
+			{X: float64(c.Bad), Name: "bad: " + say.Rounded(float64(c.Bad), 0)},
+			{X: float64(c.Good), Name: "good: " + say.Rounded(float64(c.Good), 0)},
+		},
 	}
 	curve := plots.SweepCurve{Name: "passes"}
 	for i := len(a.Curve) - 1; i >= 0; i-- {
 		p := &a.Curve[i]
-		half := 100 * float64(p.Passes.High-p.Passes.Low) / 2
+		low, high := 100*float64(p.Passes.Low), 100*float64(p.Passes.High)
 		curve.Points = append(curve.Points, plots.SweepPoint{
-			X: float64(p.NetRate), Y: sim.Estimate{Mean: 100 * float64(p.Passes.Share), Half: half, Level: float64(p.Passes.Level), N: a.Settings.Reps},
+			X: float64(p.NetRate), Y: sim.Estimate{Mean: 100 * float64(p.Passes.Share), Half: (high - low) / 2, Level: float64(p.Passes.Level), N: a.Settings.Reps},
+			Within: &plots.Within{Low: low, High: high},
 		})
 	}
 	d.Curves = []plots.SweepCurve{curve}

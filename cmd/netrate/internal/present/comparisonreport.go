@@ -63,7 +63,7 @@ func (c Comparison) Report(version string) (*page.Report, error) {
 
 // shiftSection shows how a shift of the two that are set against each other goes, on one scale.
 func (c Comparison) shiftSection(r *page.Report) plots.Section {
-	shift := plots.Section{Heading: "How a shift goes", Text: shiftText}
+	shift := plots.Section{Heading: "How a shift goes", Text: shiftText + c.unfeatured()}
 	var all []*study.CourseAnswer // on one scale
 	for _, i := range c.featured() {
 		for _, x := range c.atWork(i) {
@@ -116,6 +116,10 @@ func (c Comparison) whichSection(r *page.Report) plots.Section {
 	}
 	s.Tables = comparisonWhich(c.ComparisonAnswer)
 	s.Figures = append(s.Figures, r.Figure("distribution")(spreads(ComparisonHeadline(c.ComparisonAnswer), sample, c.Lines, c.recommended())))
+	if c.Lines[0].Target != nil {
+		title, _, _ := strings.Cut(c.targetWords(), ". ")
+		s.Figures = append(s.Figures, r.Figure("target")(targetFigure(strings.TrimSuffix(title, "."), sample, c.Lines, c.recommended())))
+	}
 	return s
 }
 
@@ -132,7 +136,7 @@ func (c Comparison) whySection(r *page.Report) plots.Section {
 		if len(at) > 1 {
 			name = fmt.Sprintf("stops-%d", k+1)
 		}
-		s.Figures = append(s.Figures, r.Figure(name)(stopsBeside(sample, []study.LineAnswer{at[k], beside[k]}, roles)))
+		s.Figures = append(s.Figures, r.Figure(name)(stopsBeside(sample+leftOutOf(c.others()), []study.LineAnswer{at[k], beside[k]}, roles)))
 		s.Tables = append(s.Tables, stopsTable(at[k]), stopsTable(beside[k]))
 	}
 	s.Tables = slices.Insert(s.Tables, 0, comparisonSteps(c.ComparisonAnswer, len(c.Steps)), lossesTable(c.Lines))
@@ -157,6 +161,26 @@ func (c Comparison) lostSection(r *page.Report) plots.Section {
 		}
 	}
 	return s
+}
+
+// others returns the names of the lines that are not featured.
+func (c Comparison) others() (names []string) {
+	for i := range c.Lines {
+		if !slices.Contains(c.featured(), i) {
+			names = append(names, c.Lines[i].Name)
+		}
+	}
+	return names
+}
+
+// unfeatured says that of some lines nothing is shown; nothing where there are none.
+func (c Comparison) unfeatured() string {
+	n := len(c.others())
+	if n == 0 {
+		return ""
+	}
+	pair := c.featured()
+	return fmt.Sprintf(" Both are of %s and of %s alone%s.", c.called(pair[0]), c.called(pair[1]), strings.Replace(leftOutOf(c.others()), "; left out: ", ", without ", 1))
 }
 
 // fileName returns the name of a figure that several lines have.

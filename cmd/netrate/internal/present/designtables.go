@@ -1,6 +1,7 @@
 package present
 
 import (
+	"fmt"
 	"math"
 	"strings"
 
@@ -106,14 +107,23 @@ func (d Design) sections(r *page.Report) []plots.Section {
 // DesignFrontier draws what the best design for its money delivers.
 func DesignFrontier(d Design) (*plots.Figure, error) {
 	curve := plots.SweepCurve{Name: "best for its money", Steps: true}
+	var said []string
 	for i := range d.Finalists {
 		x := &d.Finalists[i]
 		if n := len(curve.Points); x.Frontier && (n == 0 || float64(x.Price) > curve.Points[n-1].X) {
-			curve.Points = append(curve.Points, plots.SweepPoint{X: float64(x.Price), Y: d.Comparison.Lines[i].NetRate.Estimate()})
+			curve.Points = append(curve.Points, plots.SweepPoint{X: float64(x.Price), Name: x.Name, Y: d.Comparison.Lines[i].NetRate.Estimate()})
+			said = append(said, fmt.Sprintf("%s for %s", rateOf(d.Comparison.Lines[i].NetRate).Shown, d.sum(x.Price)))
 		}
 	}
+	title, price := "What money buys: from "+said[0], "price of what is bought"
+	if n := len(said); n > 1 {
+		title += " to " + said[n-1]
+	}
+	if costs := d.Origin.Scenario.Costs; costs != nil {
+		price += ", " + costs.Currency
+	}
 	return plots.Sweep(plots.SweepData{
-		Head:      plots.Head{Title: "What money buys", Subtitle: "Of the designs that were compared, those that none beats for no more money."},
-		Parameter: "Price of what is bought", Axis: "Net rate, good envelopes an hour", Curves: []plots.SweepCurve{curve},
+		Head:      plots.Head{Title: title, Subtitle: "Net rate of the designs, of those that were compared, that none beats for no more money; called as in the table"},
+		Parameter: price, Axis: page.PerHour, Curves: []plots.SweepCurve{curve},
 	})
 }

@@ -2,6 +2,8 @@ package present
 
 import (
 	"fmt"
+	"math"
+	"slices"
 	"time"
 
 	"netrate/cmd/netrate/internal/page"
@@ -71,9 +73,73 @@ func burstFigure(s *study.FitStation) (*plots.Figure, error) {
 	log, even := s.Course()
 	return plots.Cumulative(plots.CumulativeData{
 		Head: plots.Head{Title: title, Subtitle: "Share of the stops, by the feeds of the station until then: where the line rises steeply they come in a burst"},
-		Axis: "feeds", Of: plots.Runs{One: "stop", Many: "stops"},
+		Axis: "feeds of the station", Share: "share of its stops until then", Of: plots.Runs{One: "stop", Many: "stops"},
 		Curves: []plots.Values{{Name: "the log", Values: log}, {Name: "evenly, job by job", Role: plots.Base, Values: even}},
 	})
+}
+
+// mostBurstDays is how many days have a row.
+const mostBurstDays = 20
+
+// burstTimes draws when the stops of a station were, day by day, and its bursts; of many days only
+// those with a burst.
+func burstTimes(s *study.FitStation) (*plots.Figure, error) {
+	const day = 24 * time.Hour
+	var days []time.Time
+	rows := map[time.Time]*plots.RasterRow{}
+	row := func(at time.Time) (*plots.RasterRow, float64) {
+		y, m, d := at.Date()
+		first := time.Date(y, m, d, 0, 0, 0, 0, at.Location())
+		if rows[first] == nil {
+			rows[first] = &plots.RasterRow{Name: first.Format(time.DateOnly)}
+			days = append(days, first)
+		}
+		return rows[first], at.Sub(first).Hours()
+	}
+	low, high := day.Hours(), 0.0
+	for _, stop := range s.Stops {
+		r, hour := row(stop.When)
+		r.At = append(r.At, hour)
+		low, high = min(low, math.Floor(hour)), max(high, math.Ceil(hour))
+	}
+	for k := range s.Found {
+		b := &s.Found[k]
+		from, begins := row(b.From)
+		to, ends := row(b.To)
+		name := fmt.Sprintf("%s, %s", burstAt(b), say.Plural(b.Stops, "stop"))
+		if from == to {
+			from.Spans = append(from.Spans, plots.PlannedRange{Low: begins, High: ends, Name: name})
+			continue
+		}
+		from.Spans = append(from.Spans, plots.PlannedRange{Low: begins, High: high, Name: name})
+		to.Spans = append(to.Spans, plots.PlannedRange{Low: low, High: ends, Name: name})
+	}
+	slices.SortFunc(days, time.Time.Compare)
+	d := plots.RasterData{
+		Head: plots.Head{
+			Title:    fmt.Sprintf("%s: %s shown, with %s of %s", s.Name, say.Plural(len(s.Found), "burst"), say.Thousands(inBursts(s)), say.Plural(len(s.Stops), "stop")),
+			Subtitle: "When each stop of the station began, day by day; shaded are stops that lie closer together than chance explains, others may be bursts too",
+		},
+		Axis: "time of day, h", From: low, To: max(high, low+1), Once: "a stop", Span: "a burst",
+	}
+	for _, at := range days {
+		r := rows[at]
+		if len(days) > mostBurstDays && r.Spans == nil {
+			d.LeftOut++
+			continue
+		}
+		r.Note = say.Plural(len(r.At), "stop")
+		d.Rows = append(d.Rows, *r)
+	}
+	return plots.Raster(d)
+}
+
+// inBursts returns how many stops of a station are in bursts.
+func inBursts(s *study.FitStation) (n int) {
+	for k := range s.Found {
+		n += s.Found[k].Stops
+	}
+	return n
 }
 
 // burstNotes returns whether the stops of stations come in bursts.

@@ -2,6 +2,7 @@ package present
 
 import (
 	"cmp"
+	"fmt"
 	"slices"
 	"strings"
 
@@ -27,7 +28,7 @@ func (g Group) Report(version string) (*page.Report, error) {
 	})
 	r.Add(plots.Section{
 		Heading: "What the lines deliver", Text: g.aloneWords(),
-		Figures: []*plots.Figure{r.Figure("distribution")(spreads(g.Finding(), sample, lines, -1))},
+		Figures: []*plots.Figure{r.Figure("distribution")(spreads(g.delivered(), sample, lines, -1))},
 		Tables:  []plots.Table{g.linesTable(), g.sharingTable(), figuresTable(g.Study)},
 	})
 	why := plots.Section{Heading: "Where the rest goes", Text: whyText, Tables: []plots.Table{lossesTable(lines)}}
@@ -49,6 +50,15 @@ func (g Group) Report(version string) (*page.Report, error) {
 	}
 	r.Add(page.LeftOut())
 	return r.Done()
+}
+
+// delivered says what each line delivers.
+func (g Group) delivered() string {
+	var all []string
+	for i := range g.Lines {
+		all = append(all, fmt.Sprintf("%s %s", g.Lines[i].Name, rateOf(study.NetRateOf(g.Lines[i].Study)).Shown))
+	}
+	return "Good envelopes an hour: " + say.List(all)
 }
 
 // linesTable returns a row for each line and one for all.

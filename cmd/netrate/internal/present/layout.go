@@ -19,10 +19,10 @@ func LayoutFigure(name, cost string, a study.Layout, others []OtherLine) (*plots
 		Head: plots.Head{Title: layoutTitle(name, a), Subtitle: "The line to its pitches. " + say.Capital(cost)},
 		Cost: "lost an hour", Stations: placed(a),
 	}
-	same := 0
+	var same []string
 	for _, o := range others {
 		if !o.Layout.Differs() {
-			same++
+			same = append(same, o.Name)
 			continue
 		}
 		stations := placed(o.Layout)
@@ -33,8 +33,8 @@ func LayoutFigure(name, cost string, a study.Layout, others []OtherLine) (*plots
 		}
 		d.Others = append(d.Others, plots.OtherLayout{Name: o.Name, Says: layoutChanges(o.Layout), Stations: stations})
 	}
-	if same > 0 {
-		d.Subtitle += fmt.Sprintf("; %s left out: the stations are the same", say.Plural(same, "variant"))
+	if same != nil {
+		d.Subtitle += leftOutOf(same) + ", whose stations are the same"
 	}
 	return plots.Layout(d)
 }

@@ -68,7 +68,72 @@ func typicalHour(a *study.MedianShiftAnswer) *plots.Closeup {
 		lanes[i+1].Note += " in all"
 	}
 	lanes = append(lanes, operatorLanes(a)...)
-	return &plots.Closeup{From: from, To: to, Axis: axis, Lanes: append(lanes, plots.Lane{Name: "calls that wait", Note: longestWait(a), Queue: queueOf(a)})}
+	queue := queueOf(a)
+	return &plots.Closeup{From: from, To: to, Axis: axis, Lanes: append(lanes, plots.Lane{Name: "calls that wait", Note: longestWait(a, queue), Queue: queue})}
+}
+
+// StocksFigure draws what is left in the stocks of a line in its median shift.
+func StocksFigure(a *study.MedianShiftAnswer, name string) (*plots.Figure, error) {
+	d := plots.LevelsData{Axis: "hours from the start of the shift", Length: float64(a.Length) / 3600}
+	var empty []string
+	for i := range a.Stocks {
+		x := &a.Stocks[i]
+		s := plots.StockLevels{Name: x.Station, Capacity: float64(x.Capacity), Warn: float64(x.Warn), Note: "least " + say.Percent(x.Least(), 0.01)}
+		if n := x.Emptied(); n > 0 {
+			s.Note = fmt.Sprintf("%s %s", x.UsedUp, times(n))
+			empty = append(empty, x.Station+" "+times(n))
+		}
+		for _, l := range x.Levels {
+			s.Levels = append(s.Levels, plots.LevelAt{At: float64(l.At) / 3600, Before: float64(l.Before), After: float64(l.After)})
+		}
+		d.Stocks = append(d.Stocks, s)
+	}
+	found := "no stock is used up or full"
+	if empty != nil {
+		found = "nothing is left at " + say.List(empty)
+	}
+	d.Head = plots.Head{
+		Title: fmt.Sprintf("%s: in the median shift %s", name, found),
+		Subtitle: fmt.Sprintf("What is left in hoppers, bins and on the belt, in the shift with the net rate nearest to the median (number %s of seed %d)",
+			say.Thousands(a.Replication), a.Seed),
+	}
+	return plots.Levels(d)
+}
+
+// times returns "once", "twice" or "5 times".
+func times(n int) string {
+	switch n {
+	case 1:
+		return "once"
+	case 2:
+		return "twice"
+	}
+	return say.Thousands(n) + " times"
+}
+
+// SettlingFigure draws how the mean of a line's net rate settled as shifts, or jobs, were added.
+func SettlingFigure(all []study.SettlingMean, word string) (*plots.Figure, error) {
+	last := all[len(all)-1]
+	quarter := all[0]
+	for _, x := range all {
+		if 4*x.Replications <= last.Replications {
+			quarter = x
+		}
+	}
+	known := func(x study.SettlingMean) string {
+		return fmt.Sprintf("± %s after %s", say.TwoDigitsOr0(float64(x.Mean.Half)), say.Plural(x.Replications, word))
+	}
+	curve := plots.SweepCurve{Name: "mean"}
+	for _, x := range all {
+		curve.Points = append(curve.Points, plots.SweepPoint{X: float64(x.Replications), Y: x.Mean.Estimate()})
+	}
+	return plots.Sweep(plots.SweepData{
+		Head: plots.Head{
+			Title:    fmt.Sprintf("The mean is known to %s; it was %s", known(last), known(quarter)),
+			Subtitle: "Mean of the net rate of the first " + word + "s, " + page.PerHour + ", with the 95 % interval as it was then",
+		},
+		Parameter: word + "s simulated", Axis: page.PerHour, Curves: []plots.SweepCurve{curve},
+	})
 }
 
 // operatorLanes returns a lane for each operator and technician: walking and at work.
@@ -132,15 +197,19 @@ func queueOf(a *study.MedianShiftAnswer) []plots.Count {
 	return counts
 }
 
-// longestWait says how long the longest call of the shift waited.
-func longestWait(a *study.MedianShiftAnswer) string {
+// longestWait says how many calls waited together, at most, and how long the longest of the shift did.
+func longestWait(a *study.MedianShiftAnswer, queue []plots.Count) string {
+	most := 0
+	for _, c := range queue {
+		most = max(most, c.Number)
+	}
 	longest := 0.0
 	for i := range a.Tasks {
 		if t := &a.Tasks[i]; t.Operator > 0 {
 			longest = max(longest, float64(t.From-t.Called))
 		}
 	}
-	return "longest " + say.TwoDigitsOr0(longest) + " s"
+	return fmt.Sprintf("up to %d, longest %s s", most, say.TwoDigitsOr0(longest))
 }
 
 // medianShiftLanes returns the lane of the line, and one for each of the causes that cost most.

@@ -152,7 +152,7 @@ func TestPersonalReport(t *testing.T) {
 	f, s := fileStudy(t, "matched.yaml", 30)
 	r, err := f.Report("v0")
 	page := pageOf(t, r, err)
-	assert.Equal(t, []string{"line", "distribution", "waterfall", "stops", "incident", "fan", "timeline"}, names(r.Figures))
+	assert.Equal(t, []string{"line", "distribution", "running-mean", "waterfall", "stops", "incident", "fan", "timeline", "stocks"}, names(r.Figures))
 	assert.Contains(t, headings(page), "What must be made again, and why")
 	assert.Contains(t, page, "letter, misfeed")
 	assert.Contains(t, page, "No-reads")

@@ -3,7 +3,6 @@ package present
 import (
 	"bytes"
 	"context"
-	"fmt"
 	"os"
 	"path/filepath"
 	"regexp"
@@ -60,7 +59,7 @@ func TestRunReport(t *testing.T) {
 		"The line", "What it delivers", "Where the rest goes", "How defective envelopes come", "How a shift goes", "What the model leaves out",
 		"What it rests on", "To do it again", "Cautions",
 	}, headings(page))
-	assert.Equal(t, []string{"line", "distribution", "waterfall", "stops", "fan", "timeline"}, names(r.Figures))
+	assert.Equal(t, []string{"line", "distribution", "running-mean", "waterfall", "stops", "fan", "timeline", "stocks"}, names(r.Figures))
 	for _, said := range []string{
 		"How many good envelopes an hour does this line deliver?", "Net rate 5,6", sc.Digest,
 		"netrate run small.yaml --seed 5 --reps 60", "letter: misfeed", "1/500 at the rated speed", "not stated", "1910.147",
@@ -178,7 +177,7 @@ func TestReportInBrowser(t *testing.T) {
 }
 
 // Nothing in the reports keeps anybody from using them, on a phone, on a small screen and on a large
-// one.
+// one. Those of other verbs: TestPagesAreForEverybody of the command.
 func TestReportsAreForEverybody(t *testing.T) {
 	ctx := browser.Start(t)
 	sc, text, s := small.Scenario(t, 60)
@@ -186,51 +185,16 @@ func TestReportsAreForEverybody(t *testing.T) {
 	runPage := pageOf(t, run, err)
 	compared, err := variants(t, pictured).Report("v0")
 	for name, page := range map[string]string{"run": runPage, "compare": pageOf(t, compared, err)} {
-		for _, width := range []int64{360, 1024, 1440} {
-			t.Run(fmt.Sprintf("%s %d", name, width), func(t *testing.T) {
-				assert.Empty(t, violations(ctx, t, width, page))
-				wide, least := onScreen(ctx, t, width, page)
-				assert.LessOrEqual(t, wide, float64(width), "nothing lies beyond the right edge")
-				if width > 360 { // there the picture of the line on the first page is smaller, 10.4
-					assert.GreaterOrEqual(t, least, 11.0, "pixels of the smallest text")
-				}
-			})
-		}
+		t.Run(name, func(t *testing.T) { assert.Empty(t, browser.Unusable(ctx, t, page, 360, 1024, 1440)) })
 	}
 	t.Run("faults are seen", func(t *testing.T) {
-		assert.NotEmpty(t, violations(ctx, t, 1024, strings.Replace(runPage, `<html lang="en">`, "<html>", 1)))
+		bad := strings.Replace(runPage, `<html lang="en">`, "<html>", 1)
+		bad = strings.Replace(bad, "</main>", `<p style="width: 400px; font-size: 10px">small and wide</p></main>`, 1)
+		found := strings.Join(browser.Unusable(ctx, t, bad, 360), "\n")
+		assert.Contains(t, found, "html-has-lang")
+		assert.Contains(t, found, "10.0 pixels")
+		assert.Contains(t, found, "wider than the window")
 	})
-}
-
-func violations(ctx context.Context, t *testing.T, width int64, page string) []string {
-	t.Helper()
-	tab := browser.NewTab(ctx, t)
-	defer tab.Close()
-	require.NoError(t, chromedp.Do(tab.Context, chromedp.EmulateViewport(width, 900)))
-	tab.Show(t, page)
-	return tab.Violations(t)
-}
-
-// onScreen returns how wide a page is at a width of the window, and the size of its smallest text, in
-// pixels.
-func onScreen(ctx context.Context, t *testing.T, width int64, page string) (wide, least float64) {
-	t.Helper()
-	tab := browser.NewTab(ctx, t)
-	defer tab.Close()
-	require.NoError(t, chromedp.Do(tab.Context, chromedp.EmulateViewport(width, 900)))
-	tab.Show(t, page)
-	got, err := chromedp.Run(tab, chromedp.Evaluate[[2]float64](`(() => {
-		let least = Infinity
-		for (const e of document.querySelectorAll("body *")) {
-			const said = [...e.childNodes].some(n => n.nodeType == 3 && n.data.trim())
-			if (!said || !e.checkVisibility() || e.getBoundingClientRect().width == 0) continue
-			const scale = e instanceof SVGElement && e.getScreenCTM ? e.getScreenCTM().a : 1
-			least = Math.min(least, parseFloat(getComputedStyle(e).fontSize) * scale)
-		}
-		return [document.documentElement.scrollWidth, least]
-	})()`))
-	require.NoError(t, err)
-	return got[0], got[1]
 }
 
 // opened opens a page and returns the sizes of its figures, in pixels.

@@ -26,7 +26,7 @@ func (run Run) Report(version string) (*page.Report, error) {
 	low, high := s.NetRates().Quantile(0.05), s.NetRates().Quantile(0.95)
 	half := s.IntervalOf(s.NetRates(), say.Level).Half
 	r.Add(layoutSection(r.Figure("line")(simulatedLayout("The line", x, nil))))
-	r.Add(plots.Section{
+	delivers := plots.Section{
 		Heading: "What it delivers",
 		Text:    known,
 		Figures: []*plots.Figure{
@@ -34,7 +34,14 @@ func (run Run) Report(version string) (*page.Report, error) {
 				word, say.Rough(low, half), say.Rough(high, half)), sample, all, 0)),
 		},
 		Tables: []plots.Table{setsTable(s), figuresTable(s)},
-	})
+	}
+	if run.Target != nil {
+		delivers.Figures = append(delivers.Figures, r.Figure("target")(targetFigure(say.Capital(targetFact(run.Target, word).says[0]), sample, all, 0)))
+	}
+	if seen := run.Scenes; seen != nil && seen.Settling != nil {
+		delivers.Figures = append(delivers.Figures, r.Figure("running-mean")(SettlingFigure(seen.Settling, word)))
+	}
+	r.Add(delivers)
 	r.Add(plots.Section{
 		Heading: "Where the rest goes", Text: whyText,
 		Figures: []*plots.Figure{
@@ -51,10 +58,14 @@ func (run Run) Report(version string) (*page.Report, error) {
 		r.Add(uncertaintySection(r, run.Nominal, run.Uncertainty))
 	}
 	if seen := run.Scenes; seen != nil && seen.Course != nil {
-		r.Add(plots.Section{
+		goes := plots.Section{
 			Heading: "How a shift goes", Text: shiftText,
 			Figures: []*plots.Figure{r.Figure("fan")(CourseFigure(seen.Course, "The line")), r.Figure("timeline")(MedianShiftFigure(seen.MedianShift, "The line"))},
-		})
+		}
+		if len(seen.MedianShift.Stocks) > 0 {
+			goes.Figures = append(goes.Figures, r.Figure("stocks")(StocksFigure(seen.MedianShift, "The line")))
+		}
+		r.Add(goes)
 	}
 	r.Add(page.LeftOut())
 	return r.Done()

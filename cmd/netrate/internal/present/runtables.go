@@ -71,8 +71,12 @@ func crewWords(c *model.Crew) string {
 // setsTable returns where the sets go.
 func setsTable(s *runs.Study) plots.Table {
 	word := page.Period(s.Line)
+	caption := "What became of the sets of a " + word + ", means with 95 % intervals"
+	if s.Total.Sets.Defective == 0 && !s.Line.CanLeak() {
+		caption += "; none possible: in this model no fault makes a defective envelope"
+	}
 	t := plots.Table{
-		Name: "Sets", Caption: "What became of the sets of a " + word + ", means with 95 % intervals; none possible: in this model no fault makes a defective envelope",
+		Name: "Sets", Caption: caption,
 		Columns: append(append([]plots.Column{{Title: "Sets", Brief: "Sets"}},
 			estimateColumns(plots.Column{Title: "Sets", Unit: "a " + word, Kind: plots.Number, Brief: "a " + word})...),
 			plots.Column{Title: "Share", Unit: "per 1,000", Kind: plots.Number, Decimals: 2, Brief: "per 1,000"}),

@@ -210,6 +210,8 @@ func causes(g *study.PaperGap, room int) string {
 			name, brief = "waiting for a busy operator", "a busy operator"
 		case name == study.PaperEnds:
 			brief = "start and end"
+		case name == study.PaperSlow:
+			name, brief = "slow cycles that are not on paper", "slow cycles"
 		case name == study.PaperDocuments:
 			name, brief = "the document channel", "documents"
 		}

@@ -34,9 +34,13 @@ func targetHelp(t *study.TargetMet) string {
 }
 
 // targetShare returns the share of the replications that reach a target, with the digits that its
-// interval bears.
+// interval bears: none or all only if it is none or all.
 func targetShare(t *study.TargetMet) string {
-	return say.Percent(float64(t.Share), float64(t.High-t.Low)/2)
+	share := float64(t.Share)
+	if share == 0 || share == 1 {
+		return say.Rounded(100*share, 0) + " %"
+	}
+	return say.Percent(share, min(float64(t.High-t.Low)/2, share, 1-share))
 }
 
 // targetWords says of some lines how many shifts reach the target; nothing without one.
@@ -66,6 +70,20 @@ func threshold(t *study.TargetMet) *plots.Threshold {
 		return nil
 	}
 	return &plots.Threshold{At: float64(t.Rate), Name: "target " + say.Exact(float64(t.Rate))}
+}
+
+// targetFigure draws how many replications reach each net rate, of lines of which some are recommended
+// over others, and marks their target.
+func targetFigure(title, sample string, xs []study.LineAnswer, recommended int) (*plots.Figure, error) {
+	word := page.Period(xs[0].Study.Line)
+	d := plots.CumulativeData{
+		Head: plots.Head{Title: title, Subtitle: "Share of single " + word + "s whose net rate is as high or higher; " + sample},
+		Axis: page.PerHour, Of: plots.Runs{One: word, Many: word + "s"}, Reach: threshold(xs[0].Target),
+	}
+	for i, x := range xs {
+		d.Curves = append(d.Curves, plots.Values{Name: x.Name, Role: roleOf(i, recommended), Values: x.Study.NetRates()})
+	}
+	return plots.Cumulative(d)
 }
 
 // beyond says how many shifts reach the target; nothing without one.

@@ -3,6 +3,7 @@ package present
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
@@ -80,8 +81,19 @@ func leftOut(a *study.WorthAnswer, shown []int) string {
 			names = append(names, a.Lines[i].Name)
 		}
 	}
-	if names == nil {
+	return leftOutOf(names)
+}
+
+// mostLeftOut is how many lines that a figure leaves out are named in it.
+const mostLeftOut = 5
+
+// leftOutOf says in a subtitle which lines a figure leaves out; nothing if none.
+func leftOutOf(names []string) string {
+	switch n := len(names); {
+	case n == 0:
 		return ""
+	case n > mostLeftOut:
+		return fmt.Sprintf("; left out: %s and %d others, which the tables have", strings.Join(names[:mostLeftOut-1], ", "), n-mostLeftOut+1)
 	}
 	return "; left out: " + say.List(names)
 }
@@ -152,7 +164,7 @@ func costFigure(a *study.WorthAnswer, i int) (*plots.Figure, error) {
 // cents returns a change of a cost with its sign, to the cent.
 func cents(change float64) string {
 	text := say.WithMinus(say.Rounded(change, -2))
-	if change > 0 {
+	if change >= 0.005 {
 		return "+" + text
 	}
 	return text
