@@ -96,6 +96,7 @@ func anyAttributes(t *rapid.T, l *Line) {
 			f.Only, f.Share = rapid.SampledFrom(l.Attributes).Draw(t, "attribute").Name, 1
 		}
 	}
+	anySomeStreams(t, l)
 }
 
 // handAttributes are cases of feeders that are only for some sets.

@@ -58,7 +58,7 @@ func low(l *Line, operators int) {
 }
 
 func agreeCases() []agreeCase {
-	return slices.Concat(agreeResponses(), agreeStocks(), agreeTracks(), agreeStops(), agreeStreams(), agreeClearings(), agreePeople(), agreeLots(), agreeErrors(), agreeTwoChannels(), agreeBeginnings(), agreeDevices(), agreePaces(), agreeAttributes())
+	return slices.Concat(agreeResponses(), agreeStocks(), agreeTracks(), agreeStops(), agreeStreams(), agreeClearings(), agreePeople(), agreeLots(), agreeErrors(), agreeTwoChannels(), agreeBeginnings(), agreeDevices(), agreePaces(), agreeAttributes(), agreeSomeStreams())
 }
 
 // agreeResponses are lines that differ in what a fault leads to.

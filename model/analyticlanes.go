@@ -126,17 +126,16 @@ func (l *Line) found(i int, reads string, own *Clearings, lane int, k Leak, t *t
 	if n < 0 {
 		return
 	}
-	a, rate := s.alarms[n], k.Rate
+	a, rate := s.alarms[n], k.Rate*l.ShareOf(l.Stations[lane]) // attempts of a set
 	var down sim.Seconds
 	if f, ok := l.Stations[lane].(*Feeder); ok && k.Fault == WrongStock {
-		rate *= f.share(l) // attempts of a set
 		down = f.changing(l)
 	} else {
 		down = l.Down(own.Of(Mismatch, l.carrying(l.LanesOf(reads)[0]).realigning()))
 	}
 	flawed := float64(rate * a.delivered)
 	if n == len(s.alarms)-1 {
-		flawed += float64(rate * s.unseen(rate))
+		flawed += float64(rate * s.unseen(k.Rate))
 	}
 	t.Stop(rate*a.stops, down)
 	t.Lost += float64(rate * a.lost)

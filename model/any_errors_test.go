@@ -19,7 +19,7 @@ func moreChannels(t *rapid.T, l *Line) {
 	gate := slices.IndexFunc(l.Stations, isTrackGate)
 	for i, s := range l.Stations {
 		f, ok := s.(*Feeder)
-		if !ok || f.Stream.Name == "" || f.Envelopes || gate >= 0 && i > gate || l.Job.Sets > 0 {
+		if !ok || f.Stream.Name == "" || f.Envelopes || f.Only != "" || gate >= 0 && i > gate || l.Job.Sets > 0 {
 			continue
 		}
 		if rapid.IntRange(0, 1).Draw(t, "one more channel") == 0 {

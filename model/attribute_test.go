@@ -95,7 +95,7 @@ func TestHoldersDoNotDependOnWhatIsAsked(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := rapid.SampledFrom([]float64{1e-6, 0.01, 0.3, 0.9, 1}).Draw(t, "share")
 		fresh := func() *holders {
-			h := &holders{random: sim.NewStream("gold", "attribute"), gap: sim.NewGap(p), drawn: make([]sim.Cycles, 64)}
+			h := &holders{random: sim.NewStream("gold", "attribute"), gap: sim.NewGap(p), drawn: make([]sim.Cycles, 64), mask: 63}
 			h.random.Seed(1, 0)
 			return h
 		}
@@ -116,6 +116,55 @@ func TestHoldersDoNotDependOnWhatIsAsked(t *testing.T) {
 			}
 		}
 	})
+}
+
+// For whom a piece is, and whether the pieces of two lanes are for the same person, is what is found by
+// counting the sets that have what the lanes are for, one by one.
+func TestPersonsAreCounted(t *testing.T) {
+	met := 0
+	rapid.Check(t, func(t *rapid.T) {
+		l := personal(3, Stop, func(*Line, []*Feeder) {})()
+		l.Attributes = []Attribute{{"gold", rapid.SampledFrom([]float64{0.1, 0.5, 0.9}).Draw(t, "share")}, {"new", 0.6}}
+		feeders := stationsOf[*Feeder](l)
+		feeders[1].Only, feeders[2].Only = "gold", "new"
+		s, err := New(l)
+		if err != nil {
+			t.Fatal(err)
+		}
+		s.begin(1, rapid.IntRange(0, 5).Draw(t, "replication"), &Outcome{})
+		all := &s.track.lanes
+		set := sim.Cycles(rapid.IntRange(200, 400).Draw(t, "set"))
+		o := s.track.odd(set, 0)
+		person := func(n int) sim.Cycles { // of the piece of a lane
+			d, at := int(o.off[n]), set
+			for d != 0 {
+				step := sim.Cycles(1)
+				if d < 0 {
+					step = -1
+				}
+				if at += step; all.only[n] == nil || all.only[n].has(at) {
+					d -= int(step)
+				}
+			}
+			return at
+		}
+		for n := range 3 {
+			o.off[n] = int32(rapid.IntRange(-4, 4).Draw(t, "off"))
+		}
+		for a := range 3 {
+			for b := range 3 {
+				if all.only[a] != nil && !all.only[a].has(set) || all.only[b] != nil && !all.only[b].has(set) {
+					continue // it is not to have both
+				}
+				if same := person(a) == person(b); same == all.apart(o, a, b) {
+					t.Fatalf("lanes %d and %d of set %d, off by %v: for %d and %d", a, b, set, o.off, person(a), person(b))
+				} else if same && o.off[a] != o.off[b] {
+					met++
+				}
+			}
+		}
+	})
+	assert.Positive(t, met, "no two pieces met out of step by different numbers: this test shows nothing")
 }
 
 // The events of lines with attributes tell the ledgers; and neither they nor attributes allocate.

@@ -8,6 +8,7 @@ import "netrate/sim"
 type Device struct {
 	Place
 	Does  string // what, in a word or two: "print"
+	Only  string // the attribute of the sets that it does it to; "" for all sets
 	Stock Stock  // what it uses up, a piece for each set: stamps, labels, prints to a cartridge; zero for nothing
 
 	Misfeed float64 // probability of each attempt that nothing is done
@@ -32,6 +33,7 @@ func (d *Device) Clone() Station { c := *d; return &c }
 
 // Check notes what cannot be of the device.
 func (d *Device) Check(l *Line, c *Checks) {
+	l.checkOnly(c, d.Only)
 	c.Require(d.Does != "", "does", "%s does nothing: say what it does, such as print", d.Name)
 	c.Faults([]string{"misfeed", "jam"}, []float64{d.Misfeed, d.Jam}, l.Growth(d.Rated, d.Growth))
 	c.Growth(d.Place, d.Growth)
@@ -90,7 +92,9 @@ func (d *Device) Estimate(l *Line) AnalyticTerm {
 	for _, k := range d.Leaks(l) {
 		t.Flawed += k.Rate
 	}
-	return t
+	whole := term{AnalyticTerm: t}
+	whole.scale(l.ShareOf(d))
+	return whole.AnalyticTerm
 }
 
 // odds returns the probabilities of a misfeed and a jam at the speed the line runs at.

@@ -104,8 +104,9 @@
 // independently of all other sets and of its other attributes, in each pass of a job anew. What a
 // set has it keeps. A feeder that is only for an attribute ([Feeder.Only]) feeds the sets that
 // have it; to those that have not it does nothing, as if they were not to have this insert. So
-// several feeders that are only for one attribute are to feed the same sets. A station that
-// carries a stream is for all sets.
+// several feeders that are only for one attribute are to feed the same sets. A device that is only
+// for an attribute does its work on the sets that have it, and takes a piece of its stock for these. For
+// a feeder that carries a stream see Streams that some sets have.
 //
 // Lots. The pieces of a feeder, the envelopes in an inserter's hopper and the sheets of a
 // document channel may come in lots of so many pieces ([Lots]). Each lot has a factor, drawn
@@ -224,6 +225,20 @@
 //
 // After that the lane is in step (or holds until it is) and not in recovery.
 //
+// Streams that some sets have. A feeder that carries a stream may be only for an attribute, and then
+// the stream is; both halves of one are for the same sets. Personalised envelopes and documents are for all sets, and
+// a line with a stream that only some sets have needs one that all have. Of the sets that have not
+// the attribute the lane knows nothing: it feeds none of them and takes out nothing for their
+// pockets, holds for none, none is a catch-up set, and none has a wrong piece of it, too many or none. Its
+// pieces are in the order of the sets that have it, piece k for the k-th of these, and d counts
+// such sets: the lane is out of step by d pieces if the piece it feeds next is the one for the d-th set
+// with the attribute after the next one to reach it; what is said of sets before and after set n
+// is said of such sets. The pieces in a set are those of lanes that are to feed it, and they are for the same
+// person if they are for the same set: pieces of two lanes with d not 0 can be so with
+// different d. A reader does nothing to a set that is not to have the stream that it reads. In one that is not
+// to have the stream that it matches to that, a match is one of the lanes of the stream that it reads, of which none
+// must have fed nothing.
+//
 // Document channel. It feeds each set that reaches it one document, the sheets of one
 // person. It works by the shop clock: sheets come at a constant rate, also while the
 // line stands. The number that makes a document is drawn for each from the distribution of
@@ -278,7 +293,7 @@
 //   - presence: a lane of the stream that fed nothing.
 //   - sequence: a lane of the stream that fed nothing, or fed with d not 0.
 //   - match: a lane of the stream or of the other stream that fed nothing, or lanes of the
-//     two that fed with different d. (A document channel with d not 0 differs from all
+//     two that fed pieces for different persons. (A document channel with d not 0 differs from all
 //     lanes.)
 //
 // That is an alarm. It does not see a second piece; the sets after it show it. A good set

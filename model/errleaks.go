@@ -56,8 +56,26 @@ func (l *Line) slipOf(i int, k Leak) slip {
 }
 
 // silence returns the probability that the reader raises no alarm at a wrong set, and that the set
-// then goes on.
-func (e *eye) silence(l *Line) (silent, onward float64) {
+// then goes on, where it sees so large a share of them.
+func (e *eye) silence(l *Line, sight float64) (silent, onward float64) {
+	silent, onward = e.looking(l)
+	return 1 - float64(sight*(1-silent)), 1 - float64(sight*(1-onward))
+}
+
+// sees returns the share of the wrong sets of a number, from 0, that have what it takes for the reader to
+// see them, if so large a share of them has another stream, and all but a share at first.
+func (e *eye) sees(set int, paired, alone float64) float64 {
+	switch {
+	case e.missing && set == 0:
+		return 1
+	case e.sight < 1 && alone > 0 && alone < 1:
+		return min(1, e.sight*paired/(1-alone))
+	}
+	return e.sight
+}
+
+// looking returns what silence does, of a set that has what it takes.
+func (e *eye) looking(l *Line) (silent, onward float64) {
 	misread := float64((1 - e.NoRead) * e.Misread)
 	switch e.OnNoRead {
 	case Stop:
@@ -101,7 +119,7 @@ func (l *Line) mixedUp(f *Feeder, pieces, pace float64) slip {
 	wrong := wrongSets{window: l.recall(i, Stop), share: share}
 	for n, r := range l.Stations {
 		if reads, ok := r.(*Reader); ok && reads.Name == f.WrongStock.FoundBy && reads.Name != "" {
-			e := eye{Reader: reads, station: n, lag: reads.At - f.At, last: forEver}
+			e := eye{Reader: reads, station: n, lag: reads.At - f.At, last: forEver, sight: l.having(i, l.onlyFor(reads))}
 			wrong.window = max(wrong.window, e.lag)
 			s.alarms = append(s.alarms, alarm{reader: n})
 			s.look(l, i, e, &wrong)
@@ -132,7 +150,7 @@ func (s *slip) look(l *Line, i int, e eye, wrong *wrongSets) {
 
 // finds reports whether the reader sooner or later raises an alarm.
 func (e *eye) finds(l *Line) bool {
-	silent, _ := e.silence(l)
+	silent, _ := e.silence(l, e.sight)
 	return silent < 1
 }
 

@@ -85,7 +85,7 @@ func (l *Line) slipIn(i int, k Leak, o *Outcome, passes int64) (s slip, leaks fl
 	f, ok := l.Stations[i].(*Feeder)
 	if !ok || k.Fault != WrongStock {
 		s = l.slip(i, k.looks())
-		s.sets = float64(o.Sets.Started) / float64(passes)
+		s.sets = float64(o.Sets.Started) / float64(passes) * l.ShareOf(l.Stations[i])
 		return s, float64(at.Attempts) * k.Rate
 	}
 	refills := float64(at.Stock.Done)

@@ -96,7 +96,7 @@ func (f *Feeder) Check(l *Line, c *Checks) {
 	c.Require(f.Share > 0 && f.Share <= 1, "share", "share is %v, want a share above 0, at most 1", f.Share)
 	f.checkOnly(l, c)
 	l.checkStream(c, f.Stream)
-	c.Require(f.Stream.Name == "" || f.Share == 1, "share", "%s carries a stream and feeds a share of the sets: a stream that only some sets have is not built", f.Name)
+	c.Require(f.Stream.Name == "" || f.Only != "" || f.Share == 1, "share", "%s carries a stream and feeds a share of the sets: say by only which sets have a piece of it, with an attribute of the line", f.Name)
 	c.Require(!f.Envelopes || f.Stream.Name != "", "stream", "%s feeds personalised envelopes and names no stream", f.Name)
 	c.Stock(f.Hopper, "hopper", false)
 	f.checkWrongStock(l, c)

@@ -141,7 +141,9 @@ func (f *feeder) attempt() {
 	}
 	switch {
 	case f.lane != nil && f.lane.holding && f.s.track.emptied(set, f.index, cycle):
-		f.holdFor(set, cycle)
+		if f.only == nil || f.only.has(set) {
+			f.holdFor(set, cycle)
+		}
 	case f.s.track.passes(set, f.index) && (f.only == nil || f.only.has(set)):
 		f.handle(kind, set, cycle)
 	}

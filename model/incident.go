@@ -75,6 +75,9 @@ func (l *Line) calm(station int, seen bool) *Line {
 	calm := l.Clone()
 	calm.Shift, calm.Job = 24*3600, Job{}
 	calm.UncertainInputs = nil // the stocks they may be about are none
+	for i := range calm.Attributes {
+		calm.Attributes[i].Share = 1 // the sets looked at all have what some have
+	}
 	for _, v := range calm.Parameters() {
 		if v.rate != nil {
 			*v.rate = 0

@@ -13,6 +13,9 @@ type lanes struct {
 	mask     uint64 // of them, a bit each
 	channel  bool   // one of them is a document channel
 	alone    int    // the only lane, a feeder, which is matched to nothing; else -1
+
+	only []*holders // of each lane, of the attribute that it is only for; nil if all are for all sets
+	base int        // a lane that is for all sets
 }
 
 func lanesOnTrack(l *Line) lanes {
@@ -26,6 +29,38 @@ func lanesOnTrack(l *Line) lanes {
 	return all
 }
 
+// choose notes which lanes are only for some sets.
+func (all *lanes) choose(t *track) {
+	for n, i := range all.stations {
+		if h := t.only(i); h != nil {
+			if all.only == nil {
+				all.only = make([]*holders, len(all.stations))
+			}
+			all.only[n] = h
+		}
+	}
+	if all.only != nil {
+		all.base = slices.Index(all.only, nil)
+	}
+}
+
+// person returns the set that the piece of a lane in an odd set is for.
+func (all *lanes) person(o *odd, n int) sim.Cycles {
+	d := sim.Cycles(o.off[n])
+	if h := all.only[n]; h != nil && d != 0 {
+		return h.nth(h.rank(o.set) + int64(d))
+	}
+	return o.set + d
+}
+
+// apart reports whether the pieces of two lanes in an odd set that is to have both are for different persons.
+func (all *lanes) apart(o *odd, a, b int) bool {
+	if all.only == nil || o.off[a] == 0 || o.off[b] == 0 {
+		return o.off[a] != o.off[b]
+	}
+	return all.person(o, a) != all.person(o, b)
+}
+
 // differ reports whether the personalised pieces in a set are not one of each lane, all
 // for the same person.
 func (all *lanes) differ(o *odd) bool {
@@ -33,7 +68,10 @@ func (all *lanes) differ(o *odd) bool {
 		return true
 	}
 	for n, k := range all.stations {
-		if !o.holdsOne(k) || o.off[n] != o.off[0] || all.channel && o.off[n] != 0 {
+		if o.lacks>>k&1 != 0 {
+			continue
+		}
+		if !o.holdsOne(k) || all.apart(o, n, all.base) || all.channel && o.off[n] != 0 {
 			return true
 		}
 	}
@@ -63,7 +101,8 @@ type lane struct {
 	number  int // among the lanes
 	station int
 	at      sim.Cycles
-	matched bool // it can come out of step
+	only    *holders // of the attribute that it is only for; nil if it is for all sets
+	matched bool     // it can come out of step
 	channel bool
 	ways    [Ship]way
 	work    sim.Duration  // of an operator who recovers it
@@ -94,6 +133,9 @@ func newLane(s *Sim, i int, spec Stream, work sim.Duration, own *Clearings, take
 		wrongly: s.line.Crew.WrongRealign, random: s.ifAny(s.line.Crew.WrongRealign, i, "wrong realigning"),
 	}
 	l.hand.task = s.timed(i, RealignLane, func() sim.Duration { return own.Of(l.hand.cause.clears(), work) }, func() { s.standstill.over(l.hand) })
+	if s.track.lanes.only != nil {
+		l.only = s.track.lanes.only[number]
+	}
 	s.lanes = append(s.lanes, l)
 	return l
 }
@@ -214,19 +256,28 @@ func (l *lane) realign() {
 
 // takeBack takes the pieces for set next and later ones out of a set and returns how many.
 func (l *lane) takeBack(o *odd, next sim.Cycles) int64 {
-	if l.channel || l.d <= 0 {
+	if l.channel || l.d <= 0 || o.lacks>>l.station&1 != 0 {
 		return 0
 	}
 	holds := int64(1)
 	if o.noted>>l.station&1 != 0 {
 		holds = int64(o.pieces[l.station])
 	}
-	first := o.set + sim.Cycles(o.off[l.number])
-	back := min(max(int64(first)+holds-int64(next), 0), holds)
+	first := l.place(o.set) + int64(o.off[l.number])
+	back := min(max(first+holds-l.place(next-1)-1, 0), holds)
 	if back > 0 {
 		o.fed(l.station, int8(holds-back))
 	}
 	return back
+}
+
+// place returns the number of the last set up to the given one that is to have a piece of the lane,
+// among those that are.
+func (l *lane) place(set sim.Cycles) int64 {
+	if l.only != nil {
+		return l.only.rank(set)
+	}
+	return int64(set)
 }
 
 // realign realigns lanes, a bit each by their numbers.

@@ -103,6 +103,8 @@ func (l *Line) checkStream(c *Checks, s Stream) {
 	switch {
 	case s.Half && len(lanes) != 2:
 		c.Require(false, "stream.half", "this is a half of the stream %s: want two stations to carry it, found %d", s.Name, len(lanes))
+	case s.Half && l.onlyFor(l.Stations[lanes[0]]) != l.onlyFor(l.Stations[lanes[1]]):
+		c.Require(false, "only", "%s and %s carry the halves of the stream %s: want both to be for the same sets", l.Stations[lanes[0]].Where().Name, l.Stations[lanes[1]].Where().Name, s.Name)
 	case len(lanes) > 1 && halves < len(lanes):
 		c.Require(false, "stream", "%d stations carry the stream %s: where two carry its halves both must say so", len(lanes), s.Name)
 	}
@@ -113,10 +115,12 @@ func (l *Line) checkLanes(c *Checks) {
 	lanes := l.Lanes()
 	c.Require(len(lanes) <= maxLanes, "line.stations", "%d stations carry streams, want at most %d", len(lanes), maxLanes)
 	gate := l.First(Diverts)
+	forAll := slices.ContainsFunc(lanes, func(i int) bool { return l.onlyFor(l.Stations[i]) == "" })
 	envelopes := 0
 	for _, i := range lanes {
 		c.station = i
 		name := l.Stations[i].Where().Name
+		c.Require(forAll || i != lanes[0], "only", "%s carries a stream that only some sets have: want one besides that all sets have, for the addresses", name)
 		switch _, can := l.Stations[i].(carrier); {
 		case !can:
 			c.Require(false, "stream", "%s is a %s, which is not built to carry a stream", name, l.Stations[i].Kind().Name)

@@ -162,6 +162,9 @@ func (s *Sim) tellHeld(o *odd, station int, left Event) {
 	mixed := false
 	if n := slices.Index(s.track.lanes.stations, station); n >= 0 {
 		e.Ahead, mixed = int64(o.off[n]), o.mixed>>n&1 != 0
+		if s.track.lanes.only != nil && s.track.lanes.only[n] != nil {
+			e.Ahead = int64(s.track.lanes.person(o, n) - o.set)
+		}
 	}
 	if e.N != 1 || e.Ahead != 0 || mixed {
 		s.observer(e)

@@ -115,7 +115,10 @@ func TestObservingAllocatesNothing(t *testing.T) {
 	lotted.Days = Days{CV: 0.5, Hours: 0.1, Drift: []DriftStep{{0.05, 2}}}
 	some := referenceLine()
 	onlyFor(some)
-	for name, l := range map[string]*Line{"inserts": referenceLine(), "streams": lettersLine(3), "lots and days": lotted, "attributes": some} {
+	cards := lettersLine(3)
+	cards.Attributes = []Attribute{{"card", 0.3}}
+	stationsOf[*Feeder](cards)[1].Only = "card"
+	for name, l := range map[string]*Line{"inserts": referenceLine(), "streams": lettersLine(3), "lots and days": lotted, "attributes": some, "cards": cards} {
 		l.Shift = 3600
 		s, err := New(l)
 		require.NoError(t, err)

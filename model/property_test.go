@@ -180,9 +180,6 @@ func anyLineWithLots(t *rapid.T) *Line {
 // anyLineWithAll returns any line, with any of all that a line can have.
 func anyLineWithAll(t *rapid.T) *Line {
 	l := anyLineWithLots(t)
-	if rapid.Bool().Draw(t, "attributes") {
-		anyAttributes(t, l)
-	}
 	if rapid.Bool().Draw(t, "clearing by fault") {
 		ownTimes(l)
 	}
@@ -198,6 +195,9 @@ func anyLineWithAll(t *rapid.T) *Line {
 	}
 	if rapid.Bool().Draw(t, "devices") {
 		anyDevices(t, l)
+	}
+	if rapid.Bool().Draw(t, "attributes") {
+		anyAttributes(t, l)
 	}
 	if rapid.Bool().Draw(t, "begins otherwise") {
 		anyBeginning(t, l)

@@ -128,6 +128,7 @@ func (r *Reader) Estimate(l *Line) AnalyticTerm {
 	t.answer(r.NoRead, r.OnNoRead, 1, 0)
 	t.fault = l.Down(r.Clearings.Of(FalseAlarm, usually(r.Clear)))
 	t.answer(r.FalseAlarm, r.OnMismatch, 1, 0)
+	t.scale(l.ShareOf(r))
 	for lane := range l.Stations[:i] {
 		for _, k := range l.Stations[lane].Leaks(l) {
 			l.found(i, r.Reads, &r.Clearings, lane, k, &t)

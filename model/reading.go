@@ -18,11 +18,12 @@ type reader struct {
 	s     *Sim
 	index int
 	at    sim.Cycles
-	own   []*lane // of the stream it reads
-	other []*lane // of the stream that it matches to that
-	all   uint8   // both, a bit each
-	stock uint64  // the feeders whose wrong stock it sees, a bit each
-	gap   sim.Gap // sets from one reading out of the ordinary to the next
+	own   []*lane  // of the stream it reads
+	other []*lane  // of the stream that it matches to that
+	all   uint8    // both, a bit each
+	only  *holders // of the attribute that the stream it reads is only for; nil if that is for all sets
+	stock uint64   // the feeders whose wrong stock it sees, a bit each
+	gap   sim.Gap  // sets from one reading out of the ordinary to the next
 	next  *sim.Slot
 	odd   *sim.Slot // when the next set is here that may be wrong
 	gaps  *sim.Stream
@@ -40,7 +41,7 @@ type reader struct {
 // Install returns the reader in use.
 func (r *Reader) Install(seat *Seat) Unit {
 	s, index := seat.s, seat.index
-	u := &reader{Reader: r, s: s, index: index, at: s.track.at[index], align: &stop{station: index}, stock: r.sees(s.line)}
+	u := &reader{Reader: r, s: s, index: index, at: s.track.at[index], align: &stop{station: index}, stock: r.sees(s.line), only: s.track.only(index)}
 	for _, l := range s.lanes {
 		switch l.Name {
 		case r.Reads:
@@ -103,7 +104,7 @@ func (r *reader) read() {
 	t, set := &r.s.track, cycle-r.at
 	r.ahead(set)
 	o := t.find(set)
-	if !t.passes(set, r.index) || o != nil && t.condemned(o) {
+	if !t.passes(set, r.index) || o != nil && t.condemned(o) || r.only != nil && !r.only.has(set) {
 		return
 	}
 	wrong, alien := false, uint64(0)
@@ -135,13 +136,17 @@ func (r *reader) ahead(set sim.Cycles) {
 
 // shows reports whether the reader, if it can read the set, sees that something is wrong.
 func (r *reader) shows(o *odd) bool {
+	other := r.other
+	if len(other) > 0 && o.lacks>>other[0].station&1 != 0 {
+		other = r.own // there is nothing else to match
+	}
 	for _, l := range r.own {
 		if (r.Presence || r.Sequence) && !o.holdsAny(l.station) || r.Sequence && o.off[l.number] != 0 {
 			return true
 		}
-		for _, m := range r.other {
-			a, b := o.off[l.number], o.off[m.number]
-			if !o.holdsAny(l.station) || !o.holdsAny(m.station) || a != b || (l.channel || m.channel) && a != 0 {
+		for _, m := range other {
+			apart := r.s.track.lanes.apart(o, l.number, m.number) || l != m && (l.channel || m.channel) && o.off[l.number] != 0
+			if apart || !o.holdsAny(l.station) || !o.holdsAny(m.station) {
 				return true
 			}
 		}
@@ -240,6 +245,9 @@ func (r *reader) End(cycle sim.Cycles, out *StationOutcome) {
 	out.Name, out.Stops = r.Name, stops
 	r.human.report(nil, out)
 	out.Attempts = r.s.track.handled(r.index, cycle)
+	if r.only != nil {
+		out.Attempts -= r.only.lacking(r.s.track.come(r.index, cycle))
+	}
 	out.Clearing = r.fix.task.Account()
 	out.Clearing.Add(r.align.task.Account())
 }

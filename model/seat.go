@@ -20,7 +20,8 @@ type Seat struct {
 	trials *trials // nil if it makes none
 	hopper *stock  // nil if it feeds no pieces
 	fixes  []*stop
-	extra  int64 // pieces fed beyond one for each set handled
+	only   *holders // of the attribute that it is only for; nil if it is for all sets
+	extra  int64    // pieces fed beyond one for each set handled
 }
 
 // trials are attempts that are all alike: of those out of the ordinary it draws when the next
@@ -45,7 +46,7 @@ type Stoppage struct {
 }
 
 func newSeat(s *Sim, index int) *Seat {
-	return &Seat{s: s, index: index, at: s.track.at[index], name: s.line.Stations[index].Where().Name}
+	return &Seat{s: s, index: index, at: s.track.at[index], name: s.line.Stations[index].Where().Name, only: s.track.only(index)}
 }
 
 // Line returns the line, which must not be changed.
@@ -79,7 +80,7 @@ func (x Stoppage) Arise(f Fault) { x.s.standstill.arise(x.p, Cause(f)) }
 // [Seat.Flaw]. A seat has one hopper at most.
 func (p *Seat) Hopper(spec Stock) {
 	p.hopper = new(stock)
-	p.hopper.install(p.s, p.index, spec, 1, p)
+	p.hopper.install(p.s, p.index, spec, p.s.line.ShareOf(p.s.line.Stations[p.index]), p)
 	if p.trials != nil {
 		p.hopper.before = p.trials.next
 	}
@@ -161,7 +162,7 @@ func (t *trials) any() float64 { return t.odds[len(t.odds)-1] }
 func (p *Seat) attempt() {
 	cycle, t := p.s.clocks.Track.Now(), p.trials
 	u, outcome := t.kinds.Uniform()*t.any(), 0
-	if set := cycle - p.at; p.s.track.passes(set, p.index) {
+	if set := cycle - p.at; p.Handles(set) {
 		for outcome < len(t.odds)-1 && !(u < t.odds[outcome]) {
 			outcome++
 		}
@@ -181,10 +182,18 @@ func (p *Seat) Set() sim.Cycles { return p.Cycle() - p.at }
 
 // Handles reports whether the station does its work on the set: it is one, it is in its
 // pocket, and it is not condemned, or the station handles condemned sets of its kind.
-func (p *Seat) Handles(set sim.Cycles) bool { return p.s.track.passes(set, p.index) }
+func (p *Seat) Handles(set sim.Cycles) bool {
+	return p.s.track.passes(set, p.index) && (p.only == nil || p.only.has(set))
+}
 
 // Handled returns the number of sets that the station has handled by the end of the cycle.
-func (p *Seat) Handled(cycle sim.Cycles) int64 { return p.s.track.handled(p.index, cycle) }
+func (p *Seat) Handled(cycle sim.Cycles) int64 {
+	n := p.s.track.handled(p.index, cycle)
+	if p.only != nil {
+		n -= p.only.lacking(p.s.track.come(p.index, cycle))
+	}
+	return n
+}
 
 // Count counts a fault at the set that is here, and whether the station has seen it.
 func (p *Seat) Count(f Fault, set sim.Cycles, seen bool) {
@@ -235,7 +244,9 @@ func (p *Seat) End(cycle sim.Cycles, out *StationOutcome) {
 	}
 	if p.hopper != nil {
 		out.Pieces = p.s.pieces(p.index, p.hopper, cycle)
-		out.Pieces.Good = p.s.out.Sets.Good
+		if out.Pieces.Good = p.s.out.Sets.Good; p.only != nil {
+			out.Pieces.Good = p.s.track.goodWith(p.only, cycle)
+		}
 		out.Stock = p.hopper.task.Account()
 	}
 	for _, fix := range p.fixes {

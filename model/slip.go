@@ -12,6 +12,7 @@ type slip struct {
 	endless bool    // the wrong sets do not end by themselves
 	mends   float64 // probability in each set that the lane comes into step all the same
 	sets    float64 // in a shift or job; of a wrong stock, until it is used up or an operator sees it
+	alone   float64 // share of the wrong sets after the first that are good all the same: they hold nothing to be matched to
 	many    float64 // sets delivered defective if it does not go on for ever and no reader finds it, but for 1; 0 for 1
 	byHand  float64 // sets taken off then by an operator who finds it
 }
@@ -31,8 +32,12 @@ type alarm struct {
 // slip returns what follows a leak of station i.
 func (l *Line) slip(i int, f Fault) slip {
 	eyes := l.eyes(i, f)
-	s := slip{unfound: 1, endless: l.Matched(i), mends: l.mends(i), sets: l.most()}
-	wrong := wrongSets{window: l.recall(i, Divert) + l.recall(i, Stop)}
+	s := slip{unfound: 1, endless: l.Matched(i), mends: l.mends(i), sets: l.most() * l.ShareOf(l.Stations[i])}
+	wrong := wrongSets{window: l.recall(i, Divert) + l.recall(i, Stop), some: l.ShareOf(l.Stations[i])}
+	if s.endless {
+		s.alone = l.alone(i)
+		wrong.alone = s.alone
+	}
 	last := -1 // cycle in which the last reading is made that matters
 	for _, e := range eyes {
 		s.alarms = append(s.alarms, alarm{reader: e.station})
@@ -40,7 +45,7 @@ func (l *Line) slip(i int, f Fault) slip {
 		if e.last < forEver {
 			last = max(last, e.lag+e.last)
 		} else if e.finds(l) {
-			last = max(last, e.lag+int(min(s.sets, 1e7)))
+			last = max(last, e.lag+int(min(l.most(), 1e7)))
 		}
 	}
 	for cycle := 0; cycle <= last && s.unfound > unlikely; cycle++ {
@@ -67,17 +72,18 @@ func (l *Line) slip(i int, f Fault) slip {
 // none of them has raised an alarm.
 func (s *slip) read(l *Line, lane, n int, e eye, wrong *wrongSets, set int) {
 	there := wrong.at(set)
+	sight := e.sees(set, *wrong.pair(set), s.alone)
 	sees := set >= e.first && set <= e.last
 	onward := 1.0 // probability that a set that is there goes on, without an alarm
 	silent := 1.0 // that there is no alarm
 	switch {
 	case sees:
-		silent, onward = e.silence(l)
+		silent, onward = e.silence(l, sight)
 	case e.OnNoRead == Divert || e.OnNoRead == Outsort:
 		onward = 1 - e.NoRead
 	}
 	if sees {
-		before := s.unfound * *there
+		before := s.unfound * *there * sight
 		answer := e.OnMismatch
 		if wrong.share > 0 {
 			answer = Stop // a wrong stock stops the line
@@ -91,6 +97,10 @@ func (s *slip) read(l *Line, lane, n int, e eye, wrong *wrongSets, set int) {
 	s.unfound *= quiet
 	if quiet > 0 {
 		*there *= onward / quiet
+	}
+	if sees && s.alone > 0 && sight < 1 { // those with another stream are seen, the others are not
+		_, looked := e.looking(l)
+		*wrong.pair(set) *= (1 - e.sight/(1-s.alone)*(1-looked)) / onward
 	}
 }
 
@@ -126,7 +136,7 @@ func (s *slip) unseen(rate float64) float64 {
 	if y > 1e-6 {
 		share = 1 + portable.Expm1(-y)/y
 	}
-	return u / (u + s.mends) * share / rate
+	return u / (u + s.mends) * share / rate * (1 - s.alone)
 }
 
 // delivered returns how many sets are delivered defective for each leak of the given rate,
@@ -156,7 +166,7 @@ func (l *Line) mends(i int) float64 {
 	}
 	blind := 1.0 // probability that no reader sees a missing piece
 	for _, e := range l.eyes(i, Misfeed) {
-		silent, _ := e.silence(l)
+		silent, _ := e.silence(l, e.sees(0, 1-l.alone(i), l.alone(i)))
 		blind *= silent
 	}
 	for _, k := range l.carrying(i).leaks(l) {
@@ -172,27 +182,44 @@ type wrongSets struct {
 	cycle  int       // since the leak
 	fed    int       // how many there are; set k came with cycle k
 	there  []float64 // of the latest, the probability that no no-read has condemned it
-	before float64   // the others: how many of them are not condemned
+	paired []float64 // likewise, that it then holds another stream, to which it is matched
+	before float64   // the others: how many of them are not condemned, and defective
 	window int       // pitches within which a set can still be read or caught
 	share  float64   // of the sets that are wrong by a wrong stock; 0 if the leak is none
+	some   float64   // of the sets, that the lane is for: only these are wrong, after the first
+	alone  float64   // of the wrong sets after the first, that are good all the same
 }
 
 // feed adds one.
 func (w *wrongSets) feed() {
 	if len(w.there) > w.window {
-		w.before += w.there[0]
-		w.there = w.there[1:]
+		w.before += float64(w.there[0] * w.defective(w.fed-len(w.there)))
+		w.there, w.paired = w.there[1:], w.paired[1:]
 	}
 	there := 1.0
-	if w.share > 0 {
+	switch {
+	case w.share > 0:
 		there = w.share
+	case w.fed > 0:
+		there = w.some
 	}
-	w.there = append(w.there, there)
+	w.there, w.paired = append(w.there, there), append(w.paired, 1-w.alone)
 	w.fed++
+}
+
+// defective returns the share of a set that is defective if it is delivered.
+func (w *wrongSets) defective(set int) float64 {
+	if set == 0 || w.share > 0 {
+		return 1
+	}
+	return *w.pair(set)
 }
 
 // at returns the probability that a set is not condemned.
 func (w *wrongSets) at(set int) *float64 { return &w.there[set-w.fed+len(w.there)] }
+
+// pair returns the probability that a set which is not condemned holds another stream.
+func (w *wrongSets) pair(set int) *float64 { return &w.paired[set-w.fed+len(w.paired)] }
 
 // split returns how many sets an alarm catches, and how many of those not condemned it does
 // not because they have gone so far or further. It was raised for the given set, which
@@ -201,13 +228,14 @@ func (w *wrongSets) split(reach, raised int) (caught, delivered float64) {
 	delivered = w.before
 	for n, there := range w.there {
 		set := w.fed - len(w.there) + n
+		defective := w.defective(set)
 		if set == raised {
-			there = 1
+			there, defective = 1, 1
 		}
 		if w.cycle-set < reach {
 			caught += there
 		} else {
-			delivered += there
+			delivered += float64(there * defective)
 		}
 	}
 	return caught, delivered

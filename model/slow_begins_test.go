@@ -52,7 +52,7 @@ func (m *slowModel) holds(i int, left int64) {
 		m.out.Stations[i].Pieces.Loaded = left
 	}
 	if u.lane != nil && !u.lane.documents {
-		u.lane.hopper, u.lane.printed = nil, 1
+		u.lane.hopper, u.lane.printed = nil, u.lane.after(0)
 		m.load(i, left)
 		return
 	}

@@ -13,10 +13,12 @@ type slowLane struct {
 
 	documents bool // it is the channel
 
-	hopper  []int64 // the pieces in it, the next one first; a channel has none
-	printed int64   // the next piece that a refill brings
-	lost    []int64 // pieces that are gone though their sets have yet to come
-	off     int64   // of a channel: how many sheets its next document is out of step
+	hopper  []int64              // the pieces in it, the next one first; a channel has none
+	printed int64                // the next piece that a refill brings
+	lost    []int64              // pieces that are gone though their sets have yet to come
+	has     func(set int64) bool // whether a set is to have a piece
+	upTo    []int64              // how many of the sets up to each are, from set 0, as far as anybody has asked
+	off     int64                // of a channel: how many sheets its next document is out of step
 
 	recovering bool
 	response   Response  // condemns the catch-up sets
@@ -32,7 +34,12 @@ func (m *slowModel) layLanes() {
 		switch s := s.(type) {
 		case *Feeder:
 			if s.Stream.Name != "" {
-				m.units[i].lane = &slowLane{stream: s.Stream, printed: 1}
+				lane := &slowLane{stream: s.Stream}
+				if lane.has = func(int64) bool { return true }; s.Only != "" {
+					lane.has = func(set int64) bool { return m.has(set)[s.Only] }
+				}
+				lane.printed = lane.after(0)
+				m.units[i].lane = lane
 				m.units[i].left = 0
 				m.load(i, s.Hopper.Capacity)
 			}
@@ -78,9 +85,31 @@ func (m *slowModel) load(i int, pieces int64) {
 	lane := m.units[i].lane
 	for range pieces {
 		lane.hopper = append(lane.hopper, lane.printed)
-		lane.printed++
+		lane.printed = lane.after(lane.printed)
 	}
 	m.units[i].left = int64(len(lane.hopper))
+}
+
+// after returns the first set after the given one that is to have a piece of the lane.
+func (l *slowLane) after(set int64) int64 {
+	for set++; !l.has(set); set++ {
+	}
+	return set
+}
+
+// until returns how many of the sets up to the given one are to have a piece of the lane.
+func (l *slowLane) until(set int64) int64 {
+	if len(l.upTo) == 0 {
+		l.upTo = []int64{0}
+	}
+	for int64(len(l.upTo)) <= set {
+		n := l.upTo[len(l.upTo)-1]
+		if l.has(int64(len(l.upTo))) {
+			n++
+		}
+		l.upTo = append(l.upTo, n)
+	}
+	return l.upTo[set]
 }
 
 // next returns the piece that the lane feeds next, be it in the hopper or still to come.
@@ -100,7 +129,7 @@ func (l *slowLane) out(set int64) int64 {
 	case l.documents:
 		return l.off
 	}
-	return l.next() - set
+	return l.until(l.next()-1) - l.until(set-1) // the sets between that are to have a piece
 }
 
 // draw takes pieces out of the hopper of a lane.
@@ -129,6 +158,8 @@ func (m *slowModel) wrong(set *slowSet, i int) bool {
 	switch held := set.held[i]; {
 	case m.at(set) < m.pitch(i):
 		return false // not there yet
+	case !set.isFor(m.line.Stations[i]):
+		return false
 	case len(held) != 1:
 		return true
 	default:
@@ -172,6 +203,7 @@ func (m *slowModel) lane(i int, lane *slowLane, set *slowSet) {
 	}
 	f := m.line.Stations[i].(*Feeder)
 	switch {
+	case !set.isFor(f):
 	case !set.gone() && lane.recovering:
 		m.catchUp(i, f, set)
 	case lane.holds(set.number):

@@ -7,6 +7,11 @@ func (m *slowModel) reader(i int, r *Reader, set *slowSet) {
 	if set == nil || set.gone() || set.condemned() {
 		return
 	}
+	for _, lane := range m.lanesOfStream(r.Reads) {
+		if !set.isFor(m.line.Stations[lane]) {
+			return // it is not to have the stream
+		}
+	}
 	o := &m.out.Stations[i]
 	o.Attempts++
 	draw := m.dice.Float64()
@@ -48,6 +53,7 @@ func (m *slowModel) reader(i int, r *Reader, set *slowSet) {
 // sees reports whether the reader, if it reads the set, sees something wrong.
 func (m *slowModel) sees(r *Reader, set *slowSet) bool {
 	read, matched := m.lanesOfStream(r.Reads), m.lanesOfStream(r.Match)
+	matched = slices.DeleteFunc(matched, func(i int) bool { return !set.isFor(m.line.Stations[i]) })
 	if r.Reads == "" {
 		return false // it looks for wrong stock only
 	}
@@ -68,8 +74,8 @@ func (m *slowModel) sees(r *Reader, set *slowSet) bool {
 	if slices.ContainsFunc(matched, none) {
 		return true
 	}
-	first := set.held[read[0]][0]
-	return slices.ContainsFunc(slices.Concat(read, matched), func(i int) bool {
+	first, all := set.held[read[0]][0], slices.Concat(read, matched)
+	return len(all) > 1 && slices.ContainsFunc(all, func(i int) bool {
 		p := set.held[i][0]
 		return p.off != 0 || p.number != first.number
 	})

@@ -69,8 +69,8 @@ func (m *slowModel) putInStep(i int, off []*slowSet, short bool) {
 		return
 	}
 	next := m.nextSet(i)
-	was := lane.next() - next
-	for lane.next()-next < min(0, slowShort(was, short)) { // for sets that have passed
+	was := lane.out(next)
+	for lane.out(next) < min(0, slowShort(was, short)) { // for sets that have passed
 		m.throwAway(i)
 	}
 	for _, set := range m.track {
@@ -89,7 +89,9 @@ func (m *slowModel) putInStep(i int, off []*slowSet, short bool) {
 	lane.lost = nil
 	for _, n := range append(slices.Clone(lane.hopper), lane.printed) {
 		for ; next < n; next++ {
-			lane.lost = append(lane.lost, next)
+			if lane.has(next) {
+				lane.lost = append(lane.lost, next)
+			}
 		}
 		next = n + 1
 	}

@@ -49,6 +49,23 @@ const (
 
 func (s *slowSet) condemned() bool { return s.divert || s.outsort }
 
+// slowOnly returns the attribute of the sets that a station is only for; "" if it is for all.
+func slowOnly(s Station) string {
+	switch s := s.(type) {
+	case *Feeder:
+		return s.Only
+	case *Device:
+		return s.Only
+	}
+	return ""
+}
+
+// isFor reports whether a station is for the set.
+func (s *slowSet) isFor(station Station) bool {
+	only := slowOnly(station)
+	return only == "" || s.has[only]
+}
+
 // gone reports whether the pocket of the set is empty.
 func (s *slowSet) gone() bool { return s.fate != slowOnTrack }
 
@@ -68,6 +85,10 @@ func (m *slowModel) good(s *slowSet) bool {
 	var persons []int64
 	for i, station := range m.line.Stations {
 		switch _, feeder := station.(*Feeder); {
+		case m.units[i].lane != nil && !s.isFor(station):
+			if len(s.held[i]) > 0 {
+				panic("slow model: a set got a piece of a stream that it is not to have")
+			}
 		case m.units[i].lane != nil:
 			if len(s.held[i]) != 1 || s.held[i][0].off != 0 || s.held[i][0].mixed {
 				return false // documents that are wrong are for nobody

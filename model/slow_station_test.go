@@ -46,11 +46,11 @@ func (m *slowModel) handle(i int, s Station, set *slowSet) {
 	}
 	switch s := s.(type) {
 	case *Feeder:
-		if wanted := s.Only == "" || set.has[s.Only]; wanted && !set.condemned() && m.chance(s.Share) {
+		if set.isFor(s) && !set.condemned() && m.chance(s.Share) {
 			m.feeder(i, s, set)
 		}
 	case *Device:
-		if !set.condemned() {
+		if set.isFor(s) && !set.condemned() {
 			m.device(i, s, set)
 		}
 	case *Inserter:

@@ -59,6 +59,8 @@ type slowModel struct {
 
 	days []float64 // the factors of the days up to now
 
+	having []map[string]bool // which attributes each set has, from the first, as far as anybody has asked
+
 	row    int64         // sets delivered defective up to now, one right after another
 	arose  []sim.Seconds // when each remake did
 	pace   slowPace
@@ -149,11 +151,9 @@ func newSlow(l *Line, random slowRandom, sets int64) *slowModel {
 	m.track = make([]*slowSet, last-first+1)
 	for i, s := range l.Stations {
 		m.units[i] = slowStock(s)
-		if f, ok := s.(*Feeder); ok {
-			for _, a := range l.Attributes {
-				if a.Name == f.Only {
-					m.units[i].share *= a.Share // of the sets, in the mean
-				}
+		for _, a := range l.Attributes {
+			if a.Name == slowOnly(s) {
+				m.units[i].share *= a.Share // of the sets, in the mean
 			}
 		}
 		m.out.Stations[i].Name = s.Where().Name
@@ -284,7 +284,7 @@ func (m *slowModel) start(n int64) *slowSet {
 	m.out.Sets.Started++
 	return &slowSet{
 		number: n,
-		has:    m.attributes(),
+		has:    m.has(n),
 		due:    make([]bool, len(m.units)),
 		pieces: make([]int64, len(m.units)),
 		alien:  make([]bool, len(m.units)),
@@ -292,13 +292,17 @@ func (m *slowModel) start(n int64) *slowSet {
 	}
 }
 
-// attributes draws which attributes a set has.
-func (m *slowModel) attributes() map[string]bool {
-	has := map[string]bool{}
-	for _, a := range m.line.Attributes {
-		has[a.Name] = m.chance(a.Share)
+// has returns which attributes a set has, drawn for one set after the other. Those of sets that the
+// job does not have are drawn too: pieces may be printed for them.
+func (m *slowModel) has(set int64) map[string]bool {
+	for int64(len(m.having)) < set {
+		has := map[string]bool{}
+		for _, a := range m.line.Attributes {
+			has[a.Name] = m.chance(a.Share)
+		}
+		m.having = append(m.having, has)
 	}
-	return has
+	return m.having[set-1]
 }
 
 // pitch returns how many pitches after the first station the station i stands.

@@ -107,6 +107,7 @@ func newTrack(s *Sim) track {
 	}
 	t.end = t.at[n-1]
 	t.attributes = newHolders(s, t.end)
+	t.lanes.choose(&t)
 	return t
 }
 
@@ -372,7 +373,7 @@ func (t *track) leave(o *odd, f Fate, i int) {
 	}
 	t.book(o, f, upTo(i))
 	o.gone, o.gate, o.fate = true, i, f
-	o.owed = t.lanes.mask &^ upTo(i)
+	o.owed = t.lanes.mask &^ upTo(i) &^ o.lacks
 	t.losses[o.blame][o.fault]++
 	if f == Defective {
 		t.defects[o.blame][o.fault]++

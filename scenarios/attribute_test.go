@@ -63,7 +63,7 @@ func TestLoadAttributes(t *testing.T) {
 		"line.attributes.gold.share":  {"0", "the share of the attribute gold is 0, want a share above 0, at most 1"},
 		"stations.card.only":          {"silver", "card is only for silver, and the line has no such attribute"},
 		"stations.card.share":         {"50%", "card is only for gold, and feeds a share of the sets: want one of them"},
-		"stations.card.stream":        {"cards", "a stream that only some sets have is not built"},
+		"stations.card.stream":        {"cards", "card carries a stream that only some sets have: want one besides that all sets have, for the addresses"},
 		"line.attributes.glod.share":  {"50%", "no attribute is named \"glod\": did you mean gold?"},
 		"line.attributes.gold.chance": {"50%", "chance"},
 	} {

@@ -11,6 +11,7 @@ import (
 type device struct {
 	stationHead
 	Does    *name                 `yaml:"does" jsonschema_description:"what it does to each set, in a word or two, such as print, stamp, turn over, seal or weigh"`
+	Only    *name                 `yaml:"only,omitempty" jsonschema_description:"the attribute, one of the line's, of the sets that it does this to; all sets if not given"`
 	Rated   *speed                `yaml:"rated,omitempty" jsonschema_description:"rated speed, at which its faults were counted; no limit of its own if not given"`
 	Misfeed *uncertainProbability `yaml:"misfeed" jsonschema_description:"probability that nothing is done to a set"`
 	Jam     *uncertainProbability `yaml:"jam" jsonschema_description:"probability that a set jams"`
@@ -44,6 +45,7 @@ func (s *device) Build(policy Policy) model.Station {
 	d := &model.Device{
 		Place:     s.place(s.Rated),
 		Does:      string(or(s.Does, "")),
+		Only:      string(or(s.Only, "")),
 		Misfeed:   float64(or(s.Misfeed, 0)),
 		Jam:       float64(or(s.Jam, 0)),
 		Noticed:   float64(or(s.Noticed, 1)),

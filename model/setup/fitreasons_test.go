@@ -88,7 +88,7 @@ func TestFittedReasons(t *testing.T) {
 		{"a stack lower than a piece", func(l *model.Line, _ *Product) { feeder(l, "2").Stack = 0.05 }, "2: the hopper holds 0, want at least 1"},
 		{"no material", func(_ *model.Line, p *Product) { leaflet(p).Material = 0 }, "2: material is 0, want a factor above 0, at most 1000"},
 		{"no share", func(_ *model.Line, p *Product) { leaflet(p).Share = 0 }, "2: share is 0, want a share above 0, at most 1"},
-		{"a card for some", func(_ *model.Line, p *Product) { p.Inserts[0].Share = 0.5 }, "1 carries a stream and feeds a share of the sets: a stream that only some sets have is not built"},
+		{"a card for some", func(_ *model.Line, p *Product) { p.Inserts[0].Share = 0.5 }, "1 carries a stream and feeds a share of the sets: say by only which sets have a piece of it, with an attribute of the line"},
 		{"too many faults in the material", func(l *model.Line, p *Product) { feeder(l, "2").Misfeed, leaflet(p).Material = 0.002, 1000 }, "2: misfeed, double and jam come to 2.11 at the speed the line runs at, want at most 1"},
 		{"a line that cannot run", func(l *model.Line, _ *Product) { l.Crew.Operators = 0 }, "the crew has 0 operators, want at least 1"},
 		{"outsorted into a personalised envelope", func(l *model.Line, p *Product) {

@@ -113,7 +113,7 @@ func (a *ReplayAnswer) asFed(w *ReplayWork, key feedsKey) {
 		key.station = name
 		share := float64(a.feeds[key]) / float64(sets)
 		feeds := s.Setting().Feeds
-		switch sometimes := feeds != nil && feeds.Share != nil; {
+		switch sometimes := feeds != nil && feeds.Share != nil && model.StreamOf(s).Name == ""; {
 		case share == 0:
 			if without := withoutStation(line, name); without != nil {
 				line = without
