@@ -13,7 +13,13 @@ import (
 )
 
 // Report returns the comparison as a page.
-func (c Comparison) Report(version string) (*page.Report, error) {
+func (c Comparison) Report(version string) (*page.Report, error) { return c.report(version, true) }
+
+// Details returns the report without the page for the board: on what the difference rests most is a
+// question of its own there, which takes seconds of lines with sixty stations.
+func (c Comparison) Details(version string) (*page.Report, error) { return c.report(version, false) }
+
+func (c Comparison) report(version string, board bool) (*page.Report, error) {
 	lead := page.Partial(c.Lines[c.Leader].Nominal) + "All " + c.word() + "s had the same random events, " + c.period() + " by " + c.period() + ". "
 	if c.Selection == nil {
 		lead += "Simulated: " + c.sample() + " of each."
@@ -29,7 +35,9 @@ func (c Comparison) Report(version string) (*page.Report, error) {
 		found = own + "\n\n" + found
 	}
 	r := page.NewReport(version, c.opening(found, lead))
-	r.Decide(c.decision(r))
+	if board {
+		r.Decide(c.decision(r))
+	}
 	r.Add(plots.Section{
 		Heading: "What was compared",
 		Text:    fmt.Sprintf("%s %ss. The first is the base, and each of the others is set against it.", say.Thousands(len(c.Lines)), c.word()),

@@ -253,7 +253,7 @@ func comparisonRegions(c *present.Comparison, pins []pin, same string, wrong err
 	}
 	regions := map[string]string{"pins": region("pins", x)}
 	if c.Money != nil || c.Aside != nil || c.Settings.Reps >= 1 && !c.Settings.Partial {
-		if r, err := c.Report(desk.Version()); err == nil {
+		if r, err := c.Details(desk.Version()); err == nil {
 			regions["versus"] = region("sections", sectionsOf(r, nil))
 		}
 	}
