@@ -11,6 +11,7 @@ import (
 	"net/http"
 	"os"
 	"path/filepath"
+	"runtime/debug"
 	"strings"
 	"time"
 
@@ -173,6 +174,10 @@ func (a *address) listen() (net.Listener, error) {
 	return l, nil
 }
 
+// garbage is how much of it may stand beside what is used, in percent: a tenth of the processor's time
+// is saved that way, for some ten megabytes.
+const garbage = 400
+
 // serve serves the work until a signal ends it.
 func (o *openFlags) serve(e desk.Env, w *work, at *address) error {
 	l, err := at.listen()
@@ -184,6 +189,7 @@ func (o *openFlags) serve(e desk.Env, w *work, at *address) error {
 	}
 	ctx, done := e.UntilInterrupted()
 	defer done()
+	debug.SetGCPercent(garbage)
 	b := newBench(w, o.verbs)
 	go b.watch(ctx.Done())
 	s := newServer(guarded(at.Token, at.Host, b.routes()))

@@ -82,6 +82,7 @@ document.addEventListener("visibilitychange", () => {
 const opened = new Set();           // sections that are open stay open
 let late = null;                    // the track, held back while it is dragged
 function show(regions) {
+  const heard = performance.now();
   for (const id in regions) {
     if (id === "track" && drag) { late = regions[id]; continue }
     const target = $(id);
@@ -107,7 +108,7 @@ function show(regions) {
     staleness();
     if (s && regions.rate !== undefined) requestAnimationFrame(() => {
       const c = new MessageChannel();
-      c.port1.onmessage = () => document.dispatchEvent(new CustomEvent("painted", {detail: {rev: +s.dataset.rev, reps: +s.dataset.reps, rough: s.dataset.rough === "true", at: performance.now()}}));
+      c.port1.onmessage = () => document.dispatchEvent(new CustomEvent("painted", {detail: {rev: +s.dataset.rev, reps: +s.dataset.reps, rough: s.dataset.rough === "true", heard, at: performance.now()}}));
       c.port2.postMessage(0);
     });
   }
