@@ -33,6 +33,7 @@ type Sim struct {
 	jobs        *jobs      // nil if the line works for a shift
 	bench       *bench     // where remakes are made beside the line; nil if there is none
 	days        *days      // nil if they are all alike
+	factors     []*factor  // of the stations whose rates change, but for channels
 	streams     []*sim.Stream
 	out         *Outcome // of the replication in hand
 	tasks       []task   // for the crew

@@ -6,13 +6,14 @@ import "netrate/sim"
 // of the day, and of the drift within it. Between two changes the rates are constant; where one
 // comes the next fault is drawn anew from there, as Bernoulli trials have no memory.
 type factor struct {
-	s    *Sim
-	at   sim.Cycles
-	cap  float64         // no factor is higher
-	set  func(f float64) // gives the station its rates
-	draw func(sim.Cycles)
-	user user // whose pieces come in lots
-	lots *openLot
+	s       *Sim
+	station int
+	at      sim.Cycles
+	cap     float64         // no factor is higher
+	set     func(f float64) // gives the station its rates
+	draw    func(sim.Cycles)
+	user    user // whose pieces come in lots
+	lots    *openLot
 	// before is what the station does first of what is due in one cycle.
 	before, timer *sim.Slot
 	end           int64 // pieces used when the lot is over
@@ -35,13 +36,14 @@ func (s *Sim) newFactor(station int, x *Lots, before *sim.Slot, set func(f float
 	if lots == nil && s.days == nil {
 		return nil
 	}
-	f := &factor{s: s, at: s.track.at[station], cap: MostFactor * MostFactor, set: set, draw: draw, lots: lots, before: before}
+	f := &factor{s: s, station: station, at: s.track.at[station], cap: MostFactor * MostFactor, set: set, draw: draw, lots: lots, before: before}
 	if lots != nil {
 		f.timer = s.clocks.Track.Timer(f.due)
 	}
 	if s.days != nil {
 		s.days.rates = append(s.days.rates, f)
 	}
+	s.factors = append(s.factors, f)
 	return f
 }
 

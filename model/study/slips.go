@@ -10,10 +10,10 @@ import (
 // Slip is what is possible and surely not meant.
 type Slip struct {
 	What  SlipWhat
-	Path  string   // of a rate or a time, as in a scenario file: stations.letter.misfeed
+	Path  string   // of a rate, a time or a station, as in a scenario file: stations.letter.misfeed
 	Value string   // of a rate, as it was given
-	Size  float64  // the rate; the time, s; the speed asked for, cycles an hour; the warning level
-	Most  float64  // of a speed: the highest that a station is rated for; of a stock: what is used in Time
+	Size  float64  // the rate; the time, s; the speed asked for, cycles an hour; the warning level; the share of faults that are cut off
+	Most  float64  // of a speed: the highest that a station is rated for; of a stock: what is used in Time; of what is cut off: the factor from which on
 	Time  float64  // of a stock: walking to it and filling or emptying it, s
 	Gates []string // that take nothing out
 }
@@ -29,6 +29,7 @@ const (
 	SlipSpeed                 // more is asked for than any station is rated for
 	SlipGates                 // gates stand there and no policy is stated, so that every fault stops the line
 	SlipDry                   // a stock is used up before a free operator has filled or emptied it
+	SlipCut                   // faults of the worst lots and days are cut off, as no attempt fails more often than it can
 )
 
 // What is beyond these can be, but is more likely a slip of the pen: a zero too few, seconds
@@ -37,6 +38,7 @@ const (
 	mostLikelyRate   = 0.05                 // of misfeeds, doubles and jams
 	mostLikelyTime   = 30 * 60              // seconds, of walking and clearing
 	leastLikelyShift = sim.Seconds(30 * 60) // of a shift
+	mostCutOff       = 0.001                // of the faults of a station, by what lots and days can be at most
 )
 
 // likelyRates are the parameters that are rates of faults.
@@ -68,7 +70,7 @@ func Slips(a *Alternative, work, policy bool) []Slip {
 				slips = append(slips, Slip{What: SlipTime, Path: v.Path(), Size: x})
 			}
 		}
-		slips = append(slips, dry(l)...)
+		slips = append(append(slips, dry(l)...), cutOff(l)...)
 		if most := fastest(l); most > 0 && l.Speed > most {
 			slips = append(slips, Slip{What: SlipSpeed, Size: l.Speed, Most: most})
 		}
@@ -124,6 +126,17 @@ func dry(l *model.Line) []Slip {
 		}
 		if used := share * time * l.RunSpeed() / 3600; used > float64(stock.Warn) {
 			slips = append(slips, Slip{What: SlipDry, Path: "stations." + s.Where().Name, Value: s.Stocked().UsedUp, Size: float64(stock.Warn), Most: used, Time: time})
+		}
+	}
+	return slips
+}
+
+// cutOff returns the stations of which so many faults are cut off in the worst lots and on the worst
+// days that the line is better than its rates say.
+func cutOff(l *model.Line) (slips []Slip) {
+	for _, x := range l.CutOffs() {
+		if x.Share > mostCutOff {
+			slips = append(slips, Slip{What: SlipCut, Path: "stations." + x.Station, Size: x.Share, Most: x.Most})
 		}
 	}
 	return slips

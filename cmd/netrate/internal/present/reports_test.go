@@ -68,6 +68,11 @@ func TestRunReport(t *testing.T) {
 	}
 	again, err := a.Report("v0")
 	assert.Equal(t, page, pageOf(t, again, err), "the same input gives the same bytes")
+	assert.NotContains(t, page, "more often than an attempt can")
+	a.Slips = []study.Slip{{What: study.SlipDry}, {What: study.SlipCut, Path: "stations.letter", Size: 0.034, Most: 18}}
+	r, err = a.Report("v0")
+	assert.Contains(t, pageOf(t, r, err), "stations.letter: in its worst lots, or on the worst days, it would fail more often than an attempt can. "+
+		"That is cut off at 18 times its rates, so that it has 3.4 % fewer faults than they say.")
 }
 
 func TestCompareReport(t *testing.T) {

@@ -43,7 +43,7 @@ func (run Run) Report(version string) (*page.Report, error) {
 	}
 	r.Add(delivers)
 	r.Add(plots.Section{
-		Heading: "Where the rest goes", Text: whyText,
+		Heading: "Where the rest goes", Text: whyText + CutNote(run.Slips),
 		Figures: []*plots.Figure{
 			r.Figure("waterfall")(waterfall("The line", sample, s)),
 			r.Figure("stops")(pareto("The line", sample, s)),

@@ -33,8 +33,29 @@ func slipWords(x *study.Slip) string {
 	case study.SlipDry:
 		return fmt.Sprintf("%s calls an operator when %s are left, but %s are used in the %s s in which he walks there and works: even if he is free, the line stops (%s). Warn at %s or more",
 			x.Path, say.Exact(x.Size), say.Exact(math.Ceil(x.Most)), say.Exact(x.Time), x.Value, say.Exact(math.Ceil(x.Most)))
+	case study.SlipCut:
+		return cutWords(x)
 	}
 	panic(fmt.Sprintf("present: a slip %d", x.What))
+}
+
+// cutWords says how much a station is better than its rates say, as no lot and no day can be worse
+// than so many times as bad.
+func cutWords(x *study.Slip) string {
+	return fmt.Sprintf("%s: in its worst lots, or on the worst days, it would fail more often than an attempt can. That is cut off at %s times its rates, so that it has %s %% fewer faults than they say. Give lower rates, or lots and days that differ less",
+		x.Path, say.Exact(x.Most), say.Rounded(100*x.Size, -1))
+}
+
+// CutNote says, in a report, where faults of the worst lots and days are cut off; "" where none are
+// that matter.
+func CutNote(slips []study.Slip) string {
+	var notes []string
+	for i := range slips {
+		if slips[i].What == study.SlipCut {
+			notes = append(notes, " "+cutWords(&slips[i])+".")
+		}
+	}
+	return strings.Join(notes, "")
 }
 
 // gatesUnused says that gates take nothing out, and how they would.

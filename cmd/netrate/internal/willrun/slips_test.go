@@ -25,6 +25,11 @@ func TestSlipNotes(t *testing.T) {
 			"hopper: {pieces: 400, warn: 100,", "hopper: {pieces: 400, warn: 10,",
 			"note: stations.letter calls an operator when 10 are left, but 75 are used in the",
 		},
+		// 0.9 over the sum of its odds; 0.02 × (60/2.18 − 21.54) = 0.120.
+		"lots as bad as an attempt cannot be": {
+			"misfeed: 1/500", "lots: {of: 1000, bad: 2%, times: 60}\n      misfeed: 4%",
+			"note: stations.letter: in its worst lots, or on the worst days, it would fail more often than an attempt can. That is cut off at 21.54 times its rates, so that it has 12.0 % fewer faults",
+		},
 		"the speed": {"restart: 4 s", "restart: 4 s\n  speed: 90000/h", "note: 90,000 an hour are asked for, and no station is rated for more than 10,000"},
 	} {
 		t.Run(name, func(t *testing.T) {
