@@ -166,6 +166,9 @@ func (s *Sim) begin(seed uint64, replication int, out *Outcome) {
 	for _, r := range s.streams {
 		r.Seed(seed, replication)
 	}
+	if s.days != nil && s.jobs != nil && s.jobs.day >= 0 {
+		s.days.random.Seed(seed, s.jobs.day)
+	}
 	if s.before != nil {
 		s.before.begin()
 	}

@@ -24,6 +24,7 @@ type jobs struct {
 	random *sim.Stream
 	again  bool // a pass that is not the first of its job
 	goesOn bool // a job goes on with the lots of the one before it
+	day    int  // that the next job is of; -1 for one of its own
 	bench  bench
 
 	seed        uint64 // of the job in hand
@@ -33,7 +34,7 @@ type jobs struct {
 }
 
 func newJobs(s *Sim) *jobs {
-	j := &jobs{s: s, ended: s.clocks.End, random: s.stream("job", "setup")}
+	j := &jobs{s: s, day: -1, ended: s.clocks.End, random: s.stream("job", "setup")}
 	j.done = s.clocks.Track.Timer(func() { j.ended() })
 	return j
 }
@@ -122,6 +123,16 @@ func (s *Sim) KeepLots(keep bool) {
 		panic("model: lots of a job are kept on a line that works for a shift")
 	}
 	s.jobs.goesOn = keep
+}
+
+// OnDay says of which day the next jobs are: those of one day and seed have its factor in common, also
+// on different lines; -1 for a day of its own for each, as at first. It panics if the line works for a
+// shift.
+func (s *Sim) OnDay(day int) {
+	if s.jobs == nil {
+		panic("model: a day of a job on a line that works for a shift")
+	}
+	s.jobs.day = day
 }
 
 // keeps reports whether the lots are those of the pass or the job before.

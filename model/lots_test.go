@@ -293,3 +293,33 @@ func TestLotsAreChecked(t *testing.T) {
 		})
 	}
 }
+
+// Jobs that are of one day fail as often, on whatever line; of days of their own, as their own days have it.
+func TestJobsOfOneDay(t *testing.T) {
+	fast, slow := shippingLine(0.01, 1), shippingLine(0.01, 1)
+	slow.Speed = 5000
+	apart := map[int]int{}
+	for _, day := range []int{7, -1} {
+		var faults [2][]float64
+		for k, l := range []*Line{fast, slow} {
+			l.Days.CV, l.Job = 0.8, Job{Sets: 20_000}
+			s, err := New(l)
+			require.NoError(t, err)
+			var out Outcome
+			for number := range 20 {
+				if s.OnDay(-1); day >= 0 {
+					s.OnDay(day + number)
+				}
+				require.NoError(t, s.Run(5, 1000*k+number, &out))
+				faults[k] = append(faults[k], float64(out.Stations[0].Faults[Misfeed]))
+			}
+		}
+		for i, x := range faults[0] {
+			if y := faults[1][i]; math.Abs(x-y) > 4*math.Sqrt(x+y) {
+				apart[day]++
+			}
+		}
+	}
+	assert.Zero(t, apart[7])
+	assert.Greater(t, apart[-1], 10, "this test cannot fail")
+}

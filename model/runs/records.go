@@ -67,7 +67,8 @@ func (r *Replica) Add(period, station int, c model.Cause, s StopSum) {
 
 // Run simulates the record as many times as the plan has replications at most. Each stretch is
 // a job of its own, with random streams of its own and remakes left open: it begins with an empty track
-// and full hoppers. Where something of the line is uncertain each replication draws the line
+// and full hoppers. A period is a day, good or bad, for all its stretches; lots go on from one stretch to
+// the next on the same line at the same speed. Where something of the line is uncertain each replication draws the line
 // anew. After each replication, in order, Run calls watch with it, if there is one.
 //
 // The replicas are the same bit for bit for any number of workers; where ctx was done before
@@ -193,11 +194,18 @@ func (w *replayer) run(replication int, to *Replica) error {
 	for _, of := range w.work {
 		all += len(of)
 	}
+	for _, s := range w.sims {
+		s.KeepLots(false)
+	}
 	for k, of := range w.work {
+		day := replication*all + number
 		for _, p := range of {
-			if err := w.sims[lineAt{p.Line, p.Speed}].RunJob(w.seed, replication*all+number, p.Sets, &w.out); err != nil {
+			s := w.sims[lineAt{p.Line, p.Speed}]
+			s.OnDay(day)
+			if err := s.RunJob(w.seed, replication*all+number, p.Sets, &w.out); err != nil {
 				return fmt.Errorf("%s: %w", w.Periods[k].Name, err)
 			}
+			s.KeepLots(true)
 			number++
 			w.note(to, k)
 		}
