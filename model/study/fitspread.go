@@ -276,34 +276,34 @@ func (a *FitAnswer) level(days []time.Time) {
 }
 
 // own finds what station i of a log has for itself, beside what its days did to the others: their
-// faults say how bad a day was, as far as they are enough.
+// faults say how bad a day was. As far as they leave that open its own may differ, and nothing is
+// shown by it: the factor of a gamma day after so many faults is gamma again.
 func (of *FitStationSpread) own(x *FitSpread, i int, level float64) {
 	var err error
 	if of.All, err = fit.Disperse(of.counts, level); err != nil {
 		return
 	}
 	of.Own = of.All
-	unsure := 0.0 // what the days are not known by
 	if x.DaysShown() {
-		counts := slices.Clone(of.counts)
+		counts, unsure := slices.Clone(of.counts), make([]float64, len(of.counts))
 		k := 1 / (x.Shared.CV * x.Shared.CV)
 		for day := range counts {
 			seen, expected := x.others(i, day)
 			counts[day].Feeds = int64(math.Round(float64(counts[day].Feeds) * (k + seen) / (k + expected)))
-			unsure += 1 / (k + expected) / float64(len(counts))
+			unsure[day] = 1 / (k + seen)
 		}
-		if own, err := fit.Disperse(counts, level); err == nil {
+		if own, err := fit.DisperseBeside(counts, unsure, level); err == nil {
 			of.Own = own
 		}
 	}
-	square := float64(of.Own.CV*of.Own.CV) - unsure
-	of.Shown = square > 0 && of.Own.P < ShownP/float64(len(x.Stations))
+	of.Shown = of.Own.CV > 0 && of.Own.P < ShownP/float64(len(x.Stations))
 	if of.Shown {
-		of.CV, of.SE = math.Sqrt(square), min(of.Own.SE, 0.9*math.Sqrt(square))
+		of.CV, of.SE = of.Own.CV, min(of.Own.SE, 0.9*of.Own.CV)
 	}
 }
 
-// others returns the faults of all other stations on a day, and how many were expected.
+// others returns the faults of all other stations on a day, and how many were expected; of those that
+// have factors of their own, as many as would tell as much without.
 func (x *FitSpread) others(i, day int) (seen, expected float64) {
 	for k := range x.Stations {
 		of := &x.Stations[k]
@@ -314,8 +314,10 @@ func (x *FitSpread) others(i, day int) (seen, expected float64) {
 		for _, c := range of.counts {
 			feeds += c.Feeds
 		}
-		seen += float64(of.counts[day].Faults)
-		expected += float64(of.Faults) * float64(of.counts[day].Feeds) / float64(feeds)
+		m := float64(of.Faults) * float64(of.counts[day].Feeds) / float64(feeds)
+		weight := 1 / (1 + float64(m*x.Shared.Own[k]*x.Shared.Own[k]))
+		seen += float64(weight * float64(of.counts[day].Faults))
+		expected += float64(weight * m)
 	}
 	return seen, expected
 }

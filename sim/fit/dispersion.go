@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 
 	"netrate/sim/portable"
 )
@@ -20,7 +21,7 @@ type Dispersion struct {
 	Low     float64 // of the interval of CV with the confidence asked for, by the likelihood ratio
 	High    float64 // +Inf if it has no end
 	Log     float64 // the log-likelihood there
-	Poisson float64 // and that of chance alone
+	Poisson float64 // and that of chance alone, with what is known beside
 	P       float64 // how often chance alone makes counts as much likelier by a factor
 }
 
@@ -32,7 +33,14 @@ type Dispersion struct {
 // Sources: Bliss and Fisher, Biometrics 9 (1953) 176–200; Self and Liang, J. American Statistical
 // Association 82 (1987) 605–610 (both from memory).
 func Disperse(counts []Count, level float64) (Dispersion, error) {
-	d, err := newDispersed(counts)
+	return DisperseBeside(counts, make([]float64, len(counts)), level)
+}
+
+// DisperseBeside is Disperse of counts of which each has another gamma factor already, with mean 1 and
+// a squared CV that is known: what it is about is the factors beside these. A count then has a squared
+// CV of (1 + CV²)(1 + known) − 1 in all, and is taken for negative binomial with that.
+func DisperseBeside(counts []Count, known []float64, level float64) (Dispersion, error) {
+	d, err := newDispersed(counts, known)
 	if err = errors.Join(err, checkLevel(level)); err != nil {
 		return Dispersion{}, err
 	}
@@ -52,18 +60,24 @@ func Disperse(counts []Count, level float64) (Dispersion, error) {
 // dispersed are counts that factors are fitted to.
 type dispersed struct {
 	counts []Count
-	rate   float64 // of the last place that was looked at
-	most   int64
+	known  []float64 // squared CVs of other factors, one for each count
+	rate   float64   // of the last place that was looked at
 }
 
-func newDispersed(counts []Count) (*dispersed, error) {
+func newDispersed(counts []Count, known []float64) (*dispersed, error) {
+	if len(known) != len(counts) {
+		return nil, fmt.Errorf("there are %d counts and %d known factors, want as many", len(counts), len(known))
+	}
 	d, faults := &dispersed{}, int64(0)
 	for i, c := range counts {
+		if !(known[i] >= 0 && known[i] <= widest) {
+			return nil, fmt.Errorf("count %d has a factor with a squared cv of %v, want from 0 to %d", i+1, known[i], widest)
+		}
 		if c.Faults < 0 || c.Feeds < 0 || c.Feeds == 0 && c.Faults > 0 {
 			return nil, fmt.Errorf("count %d is %d faults in %d feeds, want 0 or more of both, and feeds where there are faults", i+1, c.Faults, c.Feeds)
 		}
 		if c.Feeds > 0 {
-			d.counts, faults, d.most = append(d.counts, c), faults+c.Faults, max(d.most, c.Faults)
+			d.counts, d.known, faults = append(d.counts, c), append(d.known, known[i]), faults+c.Faults
 		}
 	}
 	if len(d.counts) < 2 || faults == 0 {
@@ -82,11 +96,12 @@ func (d *dispersed) at(a float64) float64 {
 		faults, feeds = faults+float64(c.Faults), feeds+float64(c.Feeds)
 	}
 	d.rate = faults / feeds
-	if a > 0 {
+	if a > 0 || slices.Max(d.known) > 0 {
 		d.rate = d.likeliestRate(a, d.rate)
 	}
-	sum := 0.0
-	for _, c := range d.counts {
+	sum, own := 0.0, a
+	for i, c := range d.counts {
+		a := d.all(i, own)
 		n, m := float64(c.Faults), float64(d.rate*float64(c.Feeds))
 		sum += logRising(c.Faults, a) + float64(n*portable.Log(m)) - portable.Lgamma(n+1)
 		if a == 0 {
@@ -96,6 +111,11 @@ func (d *dispersed) at(a float64) float64 {
 		}
 	}
 	return sum
+}
+
+// all returns the squared CV of all factors that a count has.
+func (d *dispersed) all(i int, own float64) float64 {
+	return own + d.known[i] + float64(own*d.known[i])
 }
 
 // logRising returns the logarithm of (1)(1+a)(1+2a)…(1+(n-1)a): that of Γ(n+1/a)/Γ(1/a)·aⁿ.
@@ -111,7 +131,7 @@ func logRising(n int64, a float64) float64 {
 }
 
 // likeliestRate solves Σ (n − m)/(1 + a·m) = 0 for the rate: the left side falls with it.
-func (d *dispersed) likeliestRate(a, start float64) float64 {
+func (d *dispersed) likeliestRate(own, start float64) float64 {
 	low, high := 0.0, 0.0
 	for _, c := range d.counts {
 		high = max(high, float64(c.Faults)/float64(c.Feeds))
@@ -119,7 +139,8 @@ func (d *dispersed) likeliestRate(a, start float64) float64 {
 	rate := start
 	for range 100 {
 		value, slope := 0.0, 0.0
-		for _, c := range d.counts {
+		for i, c := range d.counts {
+			a := d.all(i, own)
 			n, e := float64(c.Faults), float64(c.Feeds)
 			over := 1 + float64(a*rate*e)
 			value += (n - float64(rate*e)) / over

@@ -154,3 +154,40 @@ func TestDisperseRefuses(t *testing.T) {
 	_, err = Share([][]Count{{{1, 5}, {1, 5}, {1, 5}}, {{1, 5}, {1, 5}}}, 1)
 	assert.Error(t, err)
 }
+
+// Factors that are known are allowed for: days that differ by them alone are shown to have others in no
+// more than one log of twenty, and the CV of the others is found; without them it is taken for too large.
+func TestDisperseBeside(t *testing.T) {
+	random := sim.NewStream("dispersion", "beside")
+	random.Seed(1, 0)
+	const rounds, known = 200, 0.16 // a CV of 0.4
+	low, blind, held := 0, 0, 0
+	for range rounds {
+		counts := simulated(random, 25, 0.0005, math.Sqrt(known))
+		beside := make([]float64, len(counts))
+		for i := range beside {
+			beside[i] = known
+		}
+		d, err := DisperseBeside(counts, beside, 0.95)
+		require.NoError(t, err)
+		if d.P <= 0.05 {
+			low++
+		}
+		if d, err = Disperse(counts, 0.95); err == nil && d.P <= 0.05 {
+			blind++
+		}
+		for i := range counts { // a CV of 0.6 beside
+			counts[i].Faults = random.Binomial(counts[i].Feeds, 0.0005*random.Gamma(1/known)*known*random.Gamma(1/0.36)*0.36)
+		}
+		if d, err = DisperseBeside(counts, beside, 0.95); err == nil && d.Low <= 0.6 && 0.6 <= d.High {
+			held++
+		}
+	}
+	assert.Less(t, float64(low)/rounds, 0.05+3.29*math.Sqrt(0.05*0.95/rounds))
+	assert.Greater(t, blind, rounds/2, "this test cannot fail")
+	assert.InDelta(t, 0.95, float64(held)/rounds, 3.29*math.Sqrt(0.05*0.95/rounds))
+	_, err := DisperseBeside([]Count{{1, 5}, {2, 5}}, []float64{0}, 0.95)
+	require.Error(t, err)
+	_, err = DisperseBeside([]Count{{1, 5}, {2, 5}}, []float64{0, math.NaN()}, 0.95)
+	require.Error(t, err)
+}
