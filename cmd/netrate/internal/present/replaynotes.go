@@ -55,8 +55,20 @@ func (p Replay) workNotes() []string {
 	if len(p.Line.UncertainInputs) > 0 {
 		text = append(text, "The uncertain inputs of the scenario were drawn anew for each record.")
 	}
+	text = append(text, p.spreadNotes()...)
 	if share := p.Handled(); share < 0.99 || share > 1.01 {
 		text = append(text, fmt.Sprintf("Simulated, %s handled %s of these: that share of the work was compared.", p.Work, say.Percent(share, 0)))
+	}
+	return text
+}
+
+// spreadNotes say how lots and days were simulated, where the line has them.
+func (p Replay) spreadNotes() (text []string) {
+	if p.Line.SpreadGiven() {
+		text = append(text, fmt.Sprintf("Lots and days differ as the scenario says: each %s is a good or a bad day for all that was made in it, and lots go on from one %s into the next.", p.Period, p.Period))
+	}
+	if len(p.Line.Days.Drift) > 0 {
+		text = append(text, fmt.Sprintf("The drift of a day begins anew with each job and each speed of a %s.", p.Period))
 	}
 	return text
 }
