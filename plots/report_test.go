@@ -217,6 +217,14 @@ func TestReportEscapes(t *testing.T) {
 	assert.GreaterOrEqual(t, strings.Count(page, "alert(1)"), 20, "the text is there")
 }
 
+// A title with a colon heads the printed pages too: what stands before a colon is taken for a scheme, and
+// refused, by the escaping of the standard library where nothing stands before it.
+func TestTitleOfPrintedPages(t *testing.T) {
+	page := pageOf(t, &Report{Title: "A tender: what to test", Question: "Q", Answer: "A"})
+	assert.NotContains(t, page, "ZgotmplZ")
+	assert.Regexp(t, `@top-left \{ content: "\\200B A tender[^"]* what to test"`, page)
+}
+
 func TestSmallestReport(t *testing.T) {
 	page := pageOf(t, &Report{Title: "T", Question: "Q", Answer: "A"})
 	assert.Empty(t, pageFaults(page))

@@ -127,15 +127,40 @@ func (w *trying) within(shift int) {
 	}
 }
 
+// WithoutBadLots returns a line of which no lot is bad: what is left if lots that are out of
+// specification are never loaded. Its faults are those of lots that are not bad, where the file says
+// how many are; lots that differ in another way are left as they are. It is the line itself if it has
+// no bad lots.
+func WithoutBadLots(l *model.Line) *model.Line {
+	for i := range l.Stations {
+		lots := model.LotsOf(l.Stations[i])
+		if lots == nil || !lots.Given() || !(lots.Bad > 0 && lots.Times > 1) {
+			continue
+		}
+		usual := 1 / (1 - lots.Bad + float64(lots.Bad*lots.Times))
+		name := l.Stations[i].Where().Name
+		l = faultier(l.Clone(), usual, func(station string) bool { return station == name })
+		*model.LotsOf(l.Stations[i]) = model.Lots{}
+	}
+	return l
+}
+
 // Faultier returns a copy of a line with the rate of every fault multiplied by times. What
 // is then impossible, such as a probability above 1, its Check says.
 func Faultier(l *model.Line, times float64) *model.Line {
 	if times == 1 {
 		return l
 	}
+	return faultier(l, times, func(string) bool { return true })
+}
+
+// faultier is Faultier of some stations.
+func faultier(l *model.Line, times float64, of func(station string) bool) *model.Line {
 	rates := map[string][]model.FaultRate{}
 	for _, s := range l.Stations {
-		rates[s.Where().Name] = model.FaultRates(s)
+		if name := s.Where().Name; of(name) {
+			rates[name] = model.FaultRates(s)
+		}
 	}
 	for _, v := range l.Parameters() {
 		if slices.ContainsFunc(rates[v.Station], func(r model.FaultRate) bool { return r.Name == v.Name }) {

@@ -26,6 +26,7 @@ type Acceptance struct {
 	Hours        float64            // of the test; 0 for as many as it takes
 	Demand       float64            // good envelopes that a test of these hours, or of those of the result, must deliver; 0 to choose
 	Clauses      []AcceptanceLevels // beside that of the net rate
+	Sequential   bool               // plan a test of the net rate besides that may end after each shift
 	Result       *AcceptanceResult  // what was seen in a test; nil if there was none
 	Plan         sim.Plan           // Max is the number of tests that are simulated, of each line
 }
@@ -34,6 +35,7 @@ type Acceptance struct {
 type AcceptanceLevels struct {
 	Of        AcceptanceFigure
 	Good, Bad float64 // in the unit of the figure; 0 for those of the two lines
+	Limit     float64 // of a contract, in the same unit; 0 to choose
 }
 
 // AcceptanceFigure is what a clause is about.
@@ -94,12 +96,18 @@ func (q *Acceptance) Check() error {
 	if !(q.Hours >= 0 && q.Hours <= acceptanceMost) {
 		errs = append(errs, impossible("the test takes %g h, want more than 0 h and at most %d h", q.Hours, acceptanceMost))
 	}
+	if q.Sequential && (q.Hours > 0 || q.Result != nil) {
+		errs = append(errs, impossible("a test that may end after each shift takes as long as the risks demand: no hours are given for it"))
+	}
 	if q.Demand != 0 && (!(q.Demand > 0) || math.IsInf(q.Demand, 0) || q.Hours == 0 && q.Result == nil) {
 		errs = append(errs, impossible("%g good envelopes are demanded: want more than 0, and the hours in which", q.Demand))
 	}
 	for _, c := range q.Clauses {
 		if (c.Good != 0 || c.Bad != 0) && !(c.Good > 0 && c.Bad > c.Good && !math.IsInf(c.Bad, 0)) {
 			errs = append(errs, impossible("%s of %g is good and of %g bad: want more of it to be bad, and both above 0", acceptanceWords[c.Of], c.Good, c.Bad))
+		}
+		if c.Limit != 0 && (!(c.Limit > 0) || math.IsInf(c.Limit, 0) || q.Hours == 0 && q.Result == nil) {
+			errs = append(errs, impossible("the limit of %s is %g: want more than 0, and the hours of the test", acceptanceWords[c.Of], c.Limit))
 		}
 	}
 	return errors.Join(errs...)
@@ -112,7 +120,7 @@ func (q *Acceptance) Ask(ctx context.Context, told func(Sofar[AcceptanceAnswer])
 		return nil, err
 	}
 	t := &acceptanceTest{Acceptance: q, told: told}
-	for _, step := range []func(context.Context) error{t.makeLines, t.findLength, t.confirm, t.alongTheCurve, t.drawInputs} {
+	for _, step := range []func(context.Context) error{t.makeLines, t.findLength, t.confirm, t.inStages, t.withoutBadLots, t.alongTheCurve, t.drawInputs} {
 		if err := step(ctx); err != nil {
 			return nil, err
 		}
@@ -126,17 +134,20 @@ func (q *Acceptance) Ask(ctx context.Context, told func(Sofar[AcceptanceAnswer])
 // acceptanceTest is an acceptance test as it is planned.
 type acceptanceTest struct {
 	*Acceptance
-	told  func(Sofar[AcceptanceAnswer])
-	done  int
-	sides [2]*side // good and bad
-	scale float64  // how often the good line’s faults come on one that is as slow as the bad one; 0 if none is
-	why   string   // if none is
+	told     func(Sofar[AcceptanceAnswer])
+	done     int
+	sides    [2]*side // good and bad
+	scale    float64  // how often the good line’s faults come on one that is as slow as the bad one; 0 if none is
+	why      string   // if none is
+	noStages string   // why no test in stages is planned, though one is asked for
 
-	length sim.Seconds
-	rate   accept.Limit // of the net rate, good envelopes in the test
-	fresh  int          // the number of the next replication that has not been run
-	curve  []AcceptancePoint
-	drawn  *AcceptanceDrawn
+	length   sim.Seconds
+	rate     accept.Limit // of the net rate, good envelopes in the test
+	fresh    int          // the number of the next replication that has not been run
+	stages   *AcceptanceStages
+	material *AcceptanceMaterial
+	curve    []AcceptancePoint
+	drawn    *AcceptanceDrawn
 }
 
 // side is one of the two lines, and its simulated tests.
@@ -158,5 +169,8 @@ func (t *acceptanceTest) ticked(n int) {
 // most returns about how many tests are simulated in all.
 func (t *acceptanceTest) most() int {
 	n := 2*pilots(t.Plan.Max) + 3*t.Plan.Max + curvePoints*curveTests(t.Plan.Max)
+	if t.Sequential {
+		n += 4 * t.Plan.Max
+	}
 	return max(n, t.done)
 }

@@ -27,22 +27,39 @@ func shorter(l *model.Line, shift sim.Seconds) *model.Line {
 	return c
 }
 
+// withLotsAndDays returns a line one lot in five of whose every feeder is four times as bad as the
+// others, and whose days differ by a quarter.
+func withLotsAndDays(l *model.Line) *model.Line {
+	c := l.Clone()
+	c.Days.CV = 0.25
+	for _, s := range c.Stations {
+		if f, is := s.(*model.Feeder); is {
+			f.Lots = model.Lots{Of: 3000, Bad: 0.2, Times: 4}
+		}
+	}
+	return c
+}
+
 // Good and bad lines are tested 2 000 times each as the answer says, on random events of their own and
-// without a look at how it runs its tests. The risks are at or below those stated, within what 2 000
-// tests can say; a count that is as much too low as a tenth of what lies between the two lines breaks
-// the buyer’s.
+// without a look at how it runs its tests; one pair has bad lots and bad days. The risks are at or below
+// those stated, within what 2 000 tests can say, of the test of fixed length and of the one that may end
+// after each shift; a count that is as much too low as a tenth of what lies between the two lines breaks
+// the buyer’s, and so do limits of the shifts that are a quarter as far apart.
 func TestAcceptanceRisks(t *testing.T) {
 	reference := shorter(modeltest.ReferenceLine(), 3600)
 	slower := reference.Clone()
 	slower.Speed, slower.Crew.Operators = 0.85*reference.RunSpeed(), 2
+	uneven := withLotsAndDays(reference)
 	for name, q := range map[string]*Acceptance{
-		"reference line, more faults":   {Good: reference, Bad: runs.Faultier(reference, 1.3)},
+		"reference line, more faults":   {Good: reference, Bad: runs.Faultier(reference, 1.4)},
 		"a slower line, with more crew": {Good: reference, Bad: slower},
 		"net rates":                     {Good: reference, Promised: 5400, Unacceptable: 4500},
+		"bad lots and bad days":         {Good: uneven, Bad: runs.Faultier(uneven, 1.8)},
 	} {
 		t.Run(name, func(t *testing.T) {
 			q.Risks = accept.Risks{Seller: 0.05, Buyer: 0.1}
 			q.Plan = sim.Plan{Seed: 1, Max: 1000}
+			q.Sequential = true
 			a, err := q.Ask(t.Context(), nil)
 			require.NoError(t, err)
 			good, bad := runs.Faultier(q.Good, float64(a.Good.Faults)), q.Bad
@@ -74,8 +91,116 @@ func TestAcceptanceRisks(t *testing.T) {
 			assert.Less(t, over(passed, 0.1), acceptanceZ, "%d bad lines passed", passed)
 			assert.Greater(t, over(generous, 0.1), acceptanceZ, "%d bad lines passed a lower count: this test cannot fail", generous)
 			assert.Greater(t, a.Hours, Number(0))
+			goods.inStages(t, a.Stages, func(failed, hours float64, narrow bool) {
+				if !narrow {
+					assert.Less(t, over(int(failed*tests), 0.05), acceptanceZ, "%v of the good lines failed in stages", failed)
+					assert.InDelta(t, float64(a.Stages.MeanGood), hours, 0.2*float64(a.Hours))
+				}
+			})
+			bads.inStages(t, a.Stages, func(failed, _ float64, narrow bool) {
+				z := over(int((1-failed)*tests), 0.1)
+				assert.Equal(t, narrow, z > acceptanceZ, "narrow limits %v: %v of the bad lines passed in stages", narrow, 1-failed)
+			})
 		})
 	}
+}
+
+// inStages runs tests that may end after each shift, by the limits of an answer and by ones a quarter as
+// far apart. It tells the share that failed, and how long they took.
+func (x tester) inStages(t *testing.T, s *AcceptanceStages, told func(failed, hours float64, narrow bool)) {
+	t.Helper()
+	require.NotNil(t, s)
+	const tests = 2000
+	for _, narrow := range []bool{false, true} {
+		failed, hours := 0.0, 0.0
+		var o model.Outcome
+		for test := range tests {
+			good := 0.0
+			for k, stage := range s.Shifts {
+				require.NoError(t, x.shifts[0].Run(77, 1000*test+k, &o))
+				good += float64(o.Sets.Good)
+				passes, fails := math.Inf(1), math.Inf(-1)
+				if stage.Passes != nil {
+					passes = float64(*stage.Passes)
+				}
+				if stage.Fails != nil {
+					fails = float64(*stage.Fails)
+				}
+				if middle := (passes + fails) / 2; narrow && !math.IsNaN(middle) && !math.IsInf(middle, 0) {
+					passes, fails = middle+(passes-middle)/4, middle-(middle-fails)/4
+				}
+				if good >= passes {
+					hours += float64(stage.Hours)
+					break
+				}
+				if good < fails {
+					failed, hours = failed+1, hours+float64(stage.Hours)
+					break
+				}
+			}
+		}
+		told(failed/tests, hours/tests, narrow)
+	}
+}
+
+// Bad lots and bad days that the plan knows nothing of make a good line fail far more often than it
+// says; a plan that knows of them is longer. One of a single shift does not tell the two lines apart,
+// whatever it demands: it does not see days.
+func TestAcceptanceOfLotsAndDays(t *testing.T) {
+	even := shorter(modeltest.ReferenceLine(), 3600)
+	uneven := withLotsAndDays(even)
+	ask := func(l *model.Line, hours float64) *AcceptanceAnswer {
+		q := &Acceptance{
+			Good: l, Bad: runs.Faultier(l, 1.5), Hours: hours,
+			Risks: accept.Risks{Seller: 0.05, Buyer: 0.05}, Plan: sim.Plan{Seed: 1, Max: 400},
+		}
+		a, err := q.Ask(t.Context(), nil)
+		require.NoError(t, err)
+		return a
+	}
+	ignorant, knowing := ask(even, 0), ask(uneven, 0)
+	assert.False(t, ignorant.Spread)
+	assert.True(t, knowing.Spread)
+	assert.Greater(t, knowing.Hours, 1.5*ignorant.Hours)
+
+	// Tests of the uneven line by the demand of the ignorant plan, as a share of its own mean.
+	mean := float64(ignorant.Good.NetRate.Mean)
+	share := float64(ignorant.Clauses[0].Limit/ignorant.Hours) / mean
+	tests := newTester(t, uneven, ignorant.Hours)
+	failed := 0
+	const times = 1000 // of which by chance 75 is 3.6 standard deviations above 50
+	for k := range times {
+		if tests.delivered(t, k) < share*float64(knowing.Good.NetRate.Mean)*float64(ignorant.Hours) {
+			failed++
+		}
+	}
+	assert.Greater(t, failed, 75, "of the good lines fail, where one in 20 was planned")
+
+	short := ask(uneven, 1)
+	assert.False(t, short.Clauses[0].Holds)
+	assert.Greater(t, short.Clauses[0].Seller.Low, Number(0.1))
+
+	// No bad lot: both lines deliver more, and the bad one passes more often.
+	require.NotNil(t, knowing.Material)
+	assert.Nil(t, ignorant.Material)
+	assert.Greater(t, knowing.Material.Bad, knowing.Bad.NetRate.Mean)
+	assert.Greater(t, knowing.Material.Buyer.Low, knowing.Clauses[0].Buyer.High)
+	assert.Less(t, knowing.Material.Seller.Share, knowing.Clauses[0].Seller.Share)
+}
+
+// A line without its bad lots has the faults of those that are not bad: with a share of 0.2 of lots four
+// times as bad, 1/(1 + 0.2·3) = 0.625 of the mean.
+func TestWithoutBadLots(t *testing.T) {
+	l := withLotsAndDays(modeltest.ReferenceLine())
+	before := modeltest.FirstOf[*model.Feeder](l)
+	after := runs.WithoutBadLots(l)
+	feeder := modeltest.FirstOf[*model.Feeder](after)
+	assert.InEpsilon(t, 0.625*before.Misfeed, feeder.Misfeed, 1e-12)
+	assert.False(t, feeder.Lots.Given())
+	assert.True(t, before.Lots.Given(), "the line itself is as it was")
+	assert.Equal(t, modeltest.FirstOf[*model.Inserter](l).Jam, modeltest.FirstOf[*model.Inserter](after).Jam)
+	even := modeltest.ReferenceLine()
+	assert.Same(t, even, runs.WithoutBadLots(even))
 }
 
 // tester runs tests of some hours, shift by shift.
@@ -198,7 +323,7 @@ func TestAcceptanceGivenLevels(t *testing.T) {
 	measured, err := q.Ask(t.Context(), nil)
 	require.NoError(t, err)
 	level := float64(measured.Clauses[1].Good)
-	q.Clauses = []AcceptanceLevels{{AcceptanceStops, level, 1.5 * level}}
+	q.Clauses = []AcceptanceLevels{{Of: AcceptanceStops, Good: level, Bad: 1.5 * level}}
 	a, err := q.Ask(t.Context(), nil)
 	require.NoError(t, err)
 	c := &a.Clauses[1]
@@ -217,7 +342,7 @@ func TestAcceptanceGivenLevels(t *testing.T) {
 func TestAcceptanceJudgesNumbers(t *testing.T) {
 	q := smallAcceptance()
 	q.Hours = 4
-	q.Clauses = []AcceptanceLevels{{AcceptanceStops, 2, 3}}
+	q.Clauses = []AcceptanceLevels{{Of: AcceptanceStops, Good: 2, Bad: 3}}
 	a, err := q.Ask(t.Context(), nil)
 	require.NoError(t, err)
 	allowed, sets := float64(a.Clauses[1].Allowed), float64(a.Good.Sets)
@@ -251,7 +376,7 @@ func TestAcceptanceOfNoClearing(t *testing.T) {
 		}
 	}
 	q.Bad, q.Hours = runs.Faultier(q.Good, 1.5), 4
-	q.Clauses = []AcceptanceLevels{{AcceptanceClearing, 20, 40}}
+	q.Clauses = []AcceptanceLevels{{Of: AcceptanceClearing, Good: 20, Bad: 40}}
 	a, err := q.Ask(t.Context(), nil)
 	require.NoError(t, err)
 	assert.Equal(t, "clearing takes the good line no time", a.Clauses[1].NoTest)
@@ -272,6 +397,35 @@ func TestAcceptanceOfUncertainInputs(t *testing.T) {
 	assert.Equal(t, OnMeans, a.Basis.On)
 }
 
+// A contract that is signed has limits of its own: the risks are theirs. Of events at given levels they
+// are sums of the Poisson distribution.
+func TestAcceptanceOfSignedLimits(t *testing.T) {
+	q := smallAcceptance()
+	q.Hours = 4
+	q.Clauses = []AcceptanceLevels{{Of: AcceptanceStops, Limit: 3}, {Of: AcceptanceClearing, Good: 40, Bad: 80, Limit: 60}}
+	chosen := smallAcceptance()
+	chosen.Hours = 4
+	a, err := q.Ask(t.Context(), nil)
+	require.NoError(t, err)
+	b, err := chosen.Ask(t.Context(), nil)
+	require.NoError(t, err)
+	assert.EqualValues(t, 3, a.Clauses[1].Limit)
+	assert.EqualValues(t, 60, a.Clauses[2].Limit)
+	assert.Equal(t, b.Clauses[1].Good, a.Clauses[1].Good)
+	assert.NotEqual(t, b.Clauses[1].Limit, a.Clauses[1].Limit)
+	assert.Equal(t, a.Clauses[1].Limit > b.Clauses[1].Limit, a.Clauses[1].Seller.Share < b.Clauses[1].Seller.Share)
+
+	q.Clauses = []AcceptanceLevels{{Of: AcceptanceStops, Good: 1, Bad: 2, Limit: 1.5}}
+	a, err = q.Ask(t.Context(), nil)
+	require.NoError(t, err)
+	c, sets := &a.Clauses[1], float64(a.Good.Sets)
+	allowed := int64(1.5 * math.Round(sets) / 1000)
+	assert.EqualValues(t, allowed, c.Allowed)
+	risks := accept.EventPlan{Length: math.Round(sets), Allowed: allowed}.Risks(0.001, 0.002)
+	assert.InDelta(t, risks.Seller, float64(c.Planned.Seller), 1e-12)
+	assert.InDelta(t, risks.Buyer, float64(c.Planned.Buyer), 1e-12)
+}
+
 func TestAcceptanceRefuses(t *testing.T) {
 	for want, change := range map[string]func(*Acceptance){
 		"want more promised than unacceptable":      func(q *Acceptance) { q.Bad = nil; q.Promised, q.Unacceptable = 5000, 5000 },
@@ -280,7 +434,9 @@ func TestAcceptanceRefuses(t *testing.T) {
 		"want the good one to deliver more":         func(q *Acceptance) { q.Good, q.Bad = q.Bad, q.Good },
 		"without faults it has":                     func(q *Acceptance) { q.Bad = nil; q.Promised, q.Unacceptable = 50000, 5000 },
 		"would take more than 2000 h":               func(q *Acceptance) { q.Bad = runs.Faultier(q.Good, 1.002) },
-		"want more of it to be bad, and both above": func(q *Acceptance) { q.Clauses = []AcceptanceLevels{{AcceptanceStops, 2, 1}} },
+		"no hours are given for it":                 func(q *Acceptance) { q.Sequential, q.Hours = true, 8 },
+		"and the hours of the test":                 func(q *Acceptance) { q.Clauses = []AcceptanceLevels{{Of: AcceptanceStops, Limit: 2}} },
+		"want more of it to be bad, and both above": func(q *Acceptance) { q.Clauses = []AcceptanceLevels{{Of: AcceptanceStops, Good: 2, Bad: 1}} },
 	} {
 		t.Run(want, func(t *testing.T) {
 			q := smallAcceptance()

@@ -26,10 +26,13 @@ type AcceptanceAnswer struct {
 	FailsAny  Proportion `json:"good_line_fails_any_clause"`
 	PassesAll Proportion `json:"bad_line_passes_all_clauses"`
 
-	Struck AcceptanceStruck  `json:"worst_hours_struck"`
-	Curve  []AcceptancePoint `json:"operating_characteristic"`
-	NoWay  string            `json:"no_curve,omitempty"` // why there is none
-	Drawn  *AcceptanceDrawn  `json:"inputs_drawn,omitempty"`
+	Struck   AcceptanceStruck    `json:"worst_hours_struck"`
+	Curve    []AcceptancePoint   `json:"operating_characteristic"`
+	NoWay    string              `json:"no_curve,omitempty"`         // why there is none
+	Material *AcceptanceMaterial `json:"without_bad_lots,omitempty"` // nil where no lot is bad
+	Drawn    *AcceptanceDrawn    `json:"inputs_drawn,omitempty"`
+	Stages   *AcceptanceStages   `json:"sequential,omitempty"`    // if it is asked for
+	NoStages string              `json:"no_sequential,omitempty"` // why there is none
 
 	Result *AcceptanceVerdict `json:"result,omitempty"`
 }
@@ -49,14 +52,22 @@ type AcceptanceClause struct {
 	Good      Number           `json:"good"` // the levels, in the unit of the figure
 	Bad       Number           `json:"bad"`
 	FromLines bool             `json:"levels_of_the_lines"`
-	Limit     Number           `json:"limit"` // good envelopes of the whole test; of other clauses in the unit of the figure
+	Asked     bool             `json:"limit_given,omitempty"` // in the contract; of the net rate see demand_given
+	Limit     Number           `json:"limit"`                 // good envelopes of the whole test; of other clauses in the unit of the figure
 	Seller    Proportion       `json:"good_line_fails"`
 	Buyer     Proportion       `json:"bad_line_passes"`
-	Holds     bool             `json:"holds_the_risks"`     // at its own levels
-	Allowed   Number           `json:"allowed,omitempty"`   // where it is planned at levels of its own: so many in a test of the usual size
-	Planned   *AcceptanceRisks `json:"at_levels,omitempty"` // risks at levels that are not those of the lines, by the plan
-	Alone     *AcceptanceAlone `json:"by_itself,omitempty"` // what a test of it alone would take
-	NoTest    string           `json:"cannot_be,omitempty"` // why it decides nothing
+	Holds     bool             `json:"holds_the_risks"`      // at its own levels
+	Allowed   Number           `json:"allowed,omitempty"`    // where it is planned at levels of its own: so many in a test of the usual size
+	Planned   *AcceptanceRisks `json:"at_levels,omitempty"`  // risks at levels that are not those of the lines, by the plan
+	Own       *AcceptanceOwn   `json:"lines_have,omitempty"` // where levels are given
+	Alone     *AcceptanceAlone `json:"by_itself,omitempty"`  // what a test of it alone would take
+	NoTest    string           `json:"cannot_be,omitempty"`  // why it decides nothing
+}
+
+// AcceptanceOwn are the levels of the two lines, on average.
+type AcceptanceOwn struct {
+	Good Number `json:"good_line"`
+	Bad  Number `json:"bad_line"`
 }
 
 // AcceptanceRisks are the risks at two levels.
@@ -132,7 +143,7 @@ func (t *acceptanceTest) answer() *AcceptanceAnswer {
 		Seller: Number(t.Risks.Seller), Buyer: Number(t.Risks.Buyer),
 		Hours: Number(t.length / 3600), Given: t.Hours > 0 || t.Result != nil, Asked: t.Demand > 0, Shift: Number(good.line.Shift / 3600), Spread: good.line.SpreadGiven(), Begins: good.line.Begins.String(),
 		Good: t.lineAnswer(0), Bad: t.lineAnswer(1),
-		Curve: t.curve, NoWay: t.why, Drawn: t.drawn,
+		Curve: t.curve, NoWay: t.why, Drawn: t.drawn, Material: t.material, Stages: t.stages, NoStages: t.noStages,
 	}
 	a.Clauses = append(a.Clauses, t.rateClause(a))
 	for _, levels := range t.Clauses {

@@ -30,45 +30,61 @@ func (t *acceptanceTest) clause(levels AcceptanceLevels, a *AcceptanceAnswer) Ac
 		c.NoTest = "clearing takes the good line no time"
 		return c
 	}
-	if c.FromLines {
-		c.Good, c.Bad = Number(good.Mean()), Number(bad.Mean())
+	if own := (AcceptanceOwn{Number(good.Mean()), Number(bad.Mean())}); c.FromLines {
+		c.Good, c.Bad = own.Good, own.Bad
+	} else {
+		c.Own = &own
 	}
 	if !(c.Good > 0) {
 		c.NoTest = fmt.Sprintf("none came in %d tests of the good line", len(good))
 		return c
 	}
-	if !(c.Bad > c.Good*1.01) {
+	c.Asked = levels.Limit > 0
+	worse := c.Bad > c.Good*1.01
+	if !worse && !c.Asked { // a limit that is signed holds all the same
 		c.NoTest = "the bad line is no worse in it"
 		return c
 	}
-	if c.FromLines {
-		l := accept.Separate(negative(good), negative(bad), t.Risks)
-		c.Limit = Number(roundUp(-l.Least))
-	} else {
+	c.Limit = Number(levels.Limit)
+	switch {
+	case !c.FromLines:
 		c.plan(t, a, good)
+	case !c.Asked:
+		c.Limit = Number(roundUp(-accept.Separate(negative(good), negative(bad), t.Risks).Least))
 	}
 	least := -float64(c.Limit)
 	l := accept.At(negative(good), negative(bad), least)
 	c.Seller, c.Buyer = wrongly(l.Seller), wrongly(l.Buyer)
-	if c.Holds = l.Holds(t.Risks); c.Planned != nil { // whose seller’s risk is as asked for, but for rounding
-		c.Holds = float64(c.Planned.Buyer) <= t.Risks.Buyer
+	if c.Holds = l.Holds(t.Risks); c.Planned != nil {
+		c.Holds = float64(c.Planned.Buyer) <= t.Risks.Buyer && (!c.Asked || float64(c.Planned.Seller) <= t.Risks.Seller) // a limit that was chosen has the seller’s, but for rounding
 	}
-	c.Alone = t.alone(&c, a, good)
+	if worse {
+		c.Alone = t.alone(&c, a, good)
+	}
 	return c
 }
 
-// plan sets the limit of a clause whose levels are given: it has the seller’s risk in a test of the
-// usual size, and the buyer’s is what comes of it.
+// plan sets the limit of a clause whose levels are given, unless the contract has one: it has the
+// seller’s risk in a test of the usual size, and the buyer’s is what comes of it.
 func (c *AcceptanceClause) plan(t *acceptanceTest, a *AcceptanceAnswer, good sim.Sample) {
 	var risks accept.Risks
 	size, unit := t.size(c.Of, a)
 	switch level, wrong := float64(c.Good)/unit, float64(c.Bad)/unit; c.Of {
 	case AcceptanceClearing:
 		p := accept.TimesIn(int64(size), level, t.spread(good, size), t.Risks.Seller)
+		if c.Asked {
+			p.Limit = float64(c.Limit)
+		}
 		c.Limit, risks = Number(p.Limit), p.Risks(level, wrong)
 	case AcceptanceRate, AcceptanceStops, AcceptanceDefective:
-		p := accept.EventPlan{Length: size, Allowed: accept.EventsAllowed(size, level, t.Risks.Seller)}
+		p := accept.EventPlan{Length: size}
+		if p.Allowed = accept.EventsAllowed(size, level, t.Risks.Seller); c.Asked {
+			p.Allowed = int64(math.Floor(float64(c.Limit)*size/unit + 1e-9))
+		}
 		c.Allowed, risks = Number(p.Allowed), p.Risks(level, wrong)
+		if c.Asked {
+			break
+		}
 		// Half of one more, so that a test that is a little shorter may have as many.
 		c.Limit = Number(roundUp(unit * (float64(p.Allowed) + 0.5) / size))
 	}

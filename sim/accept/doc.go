@@ -8,6 +8,7 @@
 //     allowed number. [Share] is of a share that is counted, [Times] of a mean time.
 //   - [SequentialEvents], [SequentialShare] and [SequentialTimes] decide as soon as what was seen
 //     allows; [Truncated] is such a test of events with an end, and its risks are exact.
+//   - [Stages] is a test that may end after each of some stages, and [InStages] plans one.
 //   - [Separate] finds the limit between two simulated distributions, whatever their shape.
 //
 // The package tests nothing but what it is given: a rate that changes from day to day is not a

@@ -41,7 +41,9 @@ type acceptFlags struct {
 	hours                  hours
 	demand                 envelopes
 	clauses                clauses
-	result, stops          string
+	limits                 limits
+	sequential             bool
+	result, stops, mapped  string
 }
 
 func newAcceptFlags(flags *pflag.FlagSet) *acceptFlags {
@@ -57,10 +59,13 @@ func newAcceptFlags(flags *pflag.FlagSet) *acceptFlags {
 	flags.Var(&o.buyer, "buyer-risk", "how often a bad line may pass")
 	flags.Var(&o.hours, "hours", "length of the test in hours; without it, as long as the risks demand")
 	flags.Var(&o.demand, "demand", "with --hours or --result: the good envelopes that the contract demands in the test")
+	flags.Var(&o.limits, "limit", "with --hours or --result: the limit NAME=X that the contract has for a clause; may be repeated")
+	flags.BoolVar(&o.sequential, "sequential", false, "plan besides a test of the net rate that may end after each shift")
 	flags.Var(&o.clauses, "clause", "add the clause `NAME` or NAME=GOOD:BAD; may be repeated")
 	flags.StringVar(&o.result, "result", "", "say what a test has shown: its counts are in `FILE`")
 	flags.StringVar(&o.stops, "result-stops", "", "with --result: take the stops for faults from the stop log `FILE`")
-	desk.Reads(flags, "result", "result-stops")
+	flags.StringVar(&o.mapped, "result-map", "", "read that log as `FILE` says, which fit --map-out writes")
+	desk.Reads(flags, "result", "result-stops", "result-map")
 	o.AddJob(flags)
 	o.PlanFlags = desk.NewFixedPlanFlags(flags, "simulate this number of tests of each line (default 2000)")
 	o.AddJSON(flags, "print all figures as JSON instead")
@@ -112,6 +117,12 @@ func (o *acceptFlags) check() error {
 		return desk.Wrong("say what is just unacceptable: --bad NAME, a variant of the file, or --promised and --unacceptable, two net rates")
 	case o.stops != "" && o.result == "":
 		return desk.Wrong("--result-stops goes with --result, which has the hours and the good envelopes of the test")
+	case o.sequential && (o.hours > 0 || o.result != ""):
+		return desk.Wrong("--sequential plans a test that ends when enough was seen: leave out --hours and --result")
+	case o.mapped != "" && o.stops == "":
+		return desk.Wrong("--result-map goes with --result-stops, the log that it is about")
+	case len(o.limits) > 0 && o.hours == 0 && o.result == "":
+		return desk.Wrong("--limit goes with --hours, or with --result, which has the hours")
 	case o.stops == "-" && o.result == "-":
 		return desk.Wrong("the counts and the stop log cannot both come from standard input")
 	case o.demand > 0 && o.hours == 0 && o.result == "":
@@ -132,7 +143,8 @@ func (o *acceptFlags) question(e desk.Env, about desk.Subject) (*study.Acceptanc
 		Good: about.Line, Names: [2]string{"as promised", "just unacceptable"},
 		Promised: float64(o.promised), Unacceptable: float64(o.unacceptable),
 		Risks: accept.Risks{Seller: float64(o.seller), Buyer: float64(o.buyer)},
-		Hours: float64(o.hours), Demand: float64(o.demand), Clauses: o.clauses, Plan: plan,
+		Hours: float64(o.hours), Demand: float64(o.demand), Plan: plan,
+		Clauses: o.limits.of(o.clauses), Sequential: o.sequential,
 	}
 	if o.bad != "" {
 		if err := o.named(q, about.Scenario); err != nil {
@@ -145,7 +157,7 @@ func (o *acceptFlags) question(e desk.Env, about desk.Subject) (*study.Acceptanc
 		}
 	}
 	if o.stops != "" {
-		if err := addStops(e, o.stops, q.Result); err != nil {
+		if err := addStops(e, o.stops, o.mapped, q.Result); err != nil {
 			return nil, err
 		}
 	}

@@ -1,26 +1,18 @@
 package buy
 
 import (
-	"errors"
-	"fmt"
-
 	"netrate/cmd/netrate/internal/desk"
+	"netrate/cmd/netrate/internal/learn"
 	"netrate/model/study"
-	"netrate/scenarios"
 	"netrate/scenarios/stoplog"
 )
 
-// addStops takes the stops for faults of a test from its stop log, and the clearing times if the log
-// says of each when an operator was there. A log needs the usual headings.
-func addStops(e desk.Env, file string, to *study.AcceptanceResult) error {
-	from, err := e.Open(file)
-	if err != nil {
-		return err
-	}
-	defer func() { _ = from.Close() }() // it was only read
+// addStops takes the stops for faults of a test from its stop log, which is read as fit reads one, and
+// the clearing times if the log says of each when an operator was there.
+func addStops(e desk.Env, file, mapped string, to *study.AcceptanceResult) error {
 	to.Stops, to.Clearing = 0, 0
 	attended := true
-	_, err = stoplog.Read(from, stoplog.Mapping{File: desk.ShownFile(file)}, func(s stoplog.Stop) error {
+	err := learn.ReadStops(e, file, mapped, func(s stoplog.Stop) error {
 		if _, fault := s.Cause.Fault(); !fault {
 			to.Aside++
 			return nil
@@ -33,13 +25,5 @@ func addStops(e desk.Env, file string, to *study.AcceptanceResult) error {
 	if !attended || to.Stops == 0 {
 		to.Clearing = -1
 	}
-	var problems scenarios.Problems
-	switch {
-	case errors.As(err, &problems):
-		fmt.Fprintln(e.Err, problems.Error())
-		return desk.Wrong("%s cannot be read: see above", desk.ShownFile(file))
-	case err != nil:
-		return desk.Wrong("%v", err)
-	}
-	return nil
+	return err
 }

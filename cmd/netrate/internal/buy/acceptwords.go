@@ -3,6 +3,7 @@ package buy
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -144,6 +145,66 @@ func clauseText(one study.AcceptanceLevels) string {
 	return ""
 }
 
+// limits is a flag that may be repeated: the limits of clauses that a contract has.
+type limits []study.AcceptanceLevels
+
+// Set reads a limit: NAME=X.
+func (l *limits) Set(text string) error {
+	name, given, _ := strings.Cut(text, "=")
+	for _, k := range clauseNames {
+		if k.name != name {
+			continue
+		}
+		x, err := level(given, k.unit)
+		if err != nil || !(x > 0 && x <= 1e9) {
+			return fmt.Errorf("want %s=X, a number above 0", name)
+		}
+		for _, other := range *l {
+			if other.Of == k.of {
+				return errors.New("it was given twice")
+			}
+		}
+		*l = append(*l, study.AcceptanceLevels{Of: k.of, Limit: x})
+		return nil
+	}
+	return fmt.Errorf("want stops, clearing or defective%s; the limit of the net rate is --demand", desk.Meant(name, []string{"stops", "clearing", "defective"}, ""))
+}
+
+func (l *limits) String() string {
+	if l == nil {
+		return ""
+	}
+	return strings.Join(l.texts(), ", ")
+}
+
+// Type returns what the help calls the value.
+func (l *limits) Type() string { return "NAME=X" }
+
+// texts returns the limits as the command line has them.
+func (l *limits) texts() (all []string) {
+	for _, one := range *l {
+		for _, k := range clauseNames {
+			if k.of == one.Of {
+				all = append(all, k.name+"="+number(one.Limit))
+			}
+		}
+	}
+	return all
+}
+
+// of returns clauses with these limits; a limit of none of them is a clause with the levels of the two lines.
+func (l *limits) of(clauses []study.AcceptanceLevels) []study.AcceptanceLevels {
+	all := slices.Clone(clauses)
+	for _, one := range *l {
+		i := slices.IndexFunc(all, func(c study.AcceptanceLevels) bool { return c.Of == one.Of })
+		if i < 0 {
+			all, i = append(all, study.AcceptanceLevels{Of: one.Of}), len(all)
+		}
+		all[i].Limit = one.Limit
+	}
+	return all
+}
+
 // command returns the command that asks the same, up to the seed and the number of tests.
 func (o *acceptFlags) command(again string) string {
 	add := func(flag, value string) {
@@ -166,7 +227,14 @@ func (o *acceptFlags) command(again string) string {
 	for _, c := range o.clauses {
 		add("clause", clauseText(c))
 	}
+	for _, text := range o.limits.texts() {
+		add("limit", text)
+	}
+	if o.sequential {
+		again += " --sequential"
+	}
 	add("result", o.result)
 	add("result-stops", o.stops)
+	add("result-map", o.mapped)
 	return again
 }

@@ -79,6 +79,27 @@ func (o *mappingFlags) readStops(e desk.Env, to *study.Log, file string, m stopl
 	return report, err
 }
 
+// ReadStops reads a log of stops by the rules of fit, and those of a mapping file, which fit --map-out
+// writes, if there is one. It calls each with every stop.
+func ReadStops(e desk.Env, log, mapped string, each func(stoplog.Stop) error) error {
+	o := &mappingFlags{mapped: mapped}
+	if err := o.readMap(e, new(dayTime)); err != nil {
+		return err
+	}
+	m, err := o.mapping()
+	if err != nil {
+		return err
+	}
+	m.File = desk.ShownFile(log)
+	if m.Columns, err = mappedColumns("column", o.columns); err != nil {
+		return err
+	}
+	return fromFile(e, log, func(from io.Reader) error {
+		_, err := stoplog.Read(from, m, each)
+		return told(e, m.File, err)
+	})
+}
+
 // told writes what is wrong in a file and returns it in short.
 func told(e desk.Env, file string, err error) error {
 	var problems scenarios.Problems

@@ -24,7 +24,7 @@ func AcceptanceFinding(a *study.AcceptanceAnswer) string {
 		text = fmt.Sprintf("%s h do not tell the two lines apart at %s and %s. With %s good envelopes demanded %s.",
 			acceptanceHours(a.Hours), acceptanceAsked(a.Seller), acceptanceAsked(a.Buyer), acceptanceLimit(c), risks)
 	}
-	return text + acceptanceTogether(a) + acceptanceDrawn(a)
+	return text + acceptanceTogether(a) + acceptanceSooner(a) + acceptanceDrawn(a)
 }
 
 // acceptanceDrawn says what the seller risks where what is uncertain of his line is allowed for; "" if
@@ -140,24 +140,49 @@ func AcceptanceNotes(a *study.AcceptanceAnswer) []string {
 		notes = append(notes, fmt.Sprintf("If the worst of each eight hours could be struck out afterwards, the bad line would pass in %s and not in %s: agree before the test what is excluded.",
 			acceptanceRisk(s.Buyer), acceptanceRisk(a.Clauses[0].Buyer)))
 	}
+	if m := a.Material; m != nil {
+		notes = append(notes, fmt.Sprintf("If every bad lot is kept out of the test as out of specification, the lines deliver %s and %s an hour: by the same demand the good one fails in %s and the bad one passes in %s. Either bad lots belong to the test, or its demand is planned with a file that has none.",
+			say.Rounded(float64(m.Good), 0), say.Rounded(float64(m.Bad), 0), acceptanceRisk(m.Seller), acceptanceRisk(m.Buyer)))
+	}
+	notes = append(notes, acceptanceStagesNotes(a)...)
 	if a.Drawn != nil {
 		notes = append(notes, "The risks of the table are those of chance, of lines whose uncertain inputs are at their means.")
 	}
 	for i := range a.Clauses {
 		c := &a.Clauses[i]
 		if c.Planned != nil {
-			notes = append(notes, fmt.Sprintf("The risks of the clause on %s are those of lines at the levels that were given. Of the two lines that are tested the good one fails it in %s, and the bad one passes it in %s.",
-				acceptanceName(c), acceptanceRisk(c.Seller), acceptanceRisk(c.Buyer)))
+			notes = append(notes, fmt.Sprintf("The risks of the clause on %s are those of lines at the levels that were given, %s and %s. The two lines that are tested have %s and %s: the good one fails it in %s, and the bad one passes it in %s.%s",
+				acceptanceName(c), acceptanceDigits(float64(c.Good)), acceptanceDigits(float64(c.Bad)), acceptanceDigits(float64(c.Own.Good)), acceptanceDigits(float64(c.Own.Bad)),
+				acceptanceRisk(c.Seller), acceptanceRisk(c.Buyer), acceptanceStricter(c)+acceptanceSpread(a)))
 		}
 		switch {
 		case c.NoTest != "":
 			notes = append(notes, "No clause on "+acceptanceName(c)+" can be planned: "+c.NoTest+".")
+		case !c.Holds && c.Asked:
+			notes = append(notes, fmt.Sprintf("The limit of %s that the contract has for the %s does not hold the risks of %s and %s in %s h.",
+				acceptanceLimit(c), acceptanceName(c), acceptanceAsked(a.Seller), acceptanceAsked(a.Buyer), acceptanceHours(a.Hours)))
 		case !c.Holds && c.Alone != nil:
 			notes = append(notes, fmt.Sprintf("The clause on %s does not hold the risks in %s h. By itself it takes about %s h (%s %s).",
 				acceptanceName(c), acceptanceHours(a.Hours), say.FewDigits(float64(c.Alone.Hours)), say.Rounded(float64(c.Alone.Length), 0), c.Alone.Unit))
 		}
 	}
 	return append(notes, acceptanceDays(a.Spread), AcceptanceCaution)
+}
+
+// acceptanceSpread says that a plan of events is too hopeful where lots or days differ; "" if none do.
+func acceptanceSpread(a *study.AcceptanceAnswer) string {
+	if !a.Spread {
+		return ""
+	}
+	return " The levels were planned as if faults came independently; with bad lots or bad days the risks are larger than those of the table."
+}
+
+// acceptanceStricter says that a clause demands more than the good line has; "" if it does not.
+func acceptanceStricter(c *study.AcceptanceClause) string {
+	if c.Own.Good <= c.Good {
+		return ""
+	}
+	return " The clause demands more than the line that is called good: one of the two is to be changed."
 }
 
 // acceptanceAside returns how many stops were left aside, with their verb.

@@ -19,6 +19,9 @@ func AcceptanceSections(a *study.AcceptanceAnswer, r *page.Report) []plots.Secti
 		all = append(all, plots.Section{Heading: "What the test has shown", Tables: []plots.Table{AcceptanceFound(a)}})
 	}
 	all = append(all, acceptanceContract(a), acceptanceCounting(), acceptanceForm(a), acceptanceReasons(a, r))
+	if a.Stages != nil {
+		all = append(all, acceptanceSequential(a))
+	}
 	if t := AcceptanceAlone(a); len(t.Rows) > 0 {
 		all = append(all, acceptanceAlone(a, t))
 	}
@@ -54,7 +57,7 @@ func acceptanceCounting() plots.Section {
 			"A stop for a fault is each standstill for a misfeed, double, jam, flap, no-read or mismatch, whoever cleared it. Used-up hoppers, full bins, the belt and a line without documents are not faults, though their time counts. "+
 				"The clearing time is that from the operator’s arrival to the end of the work, guards and lockout respected: a target for it is no reason to skip either.",
 			"Excluded is only what both sides sign for at the time: material out of the specification that was agreed, measured before it is loaded; failures of power, air or the computer that feeds the line. "+
-				"What is excluded is run again. Planned stops do not change the risks. What is struck out after it went badly does, and the more the worse it was: the next part says by how much."),
+				"What is excluded is run again. Planned stops do not change the risks. What is struck out after it went badly does, and the more the worse it was: the part on how sure the decision is says by how much."),
 	}
 }
 
@@ -92,7 +95,11 @@ func acceptanceForm(a *study.AcceptanceAnswer) plots.Section {
 		}
 		return row
 	}
-	shifts := min(formRows, int(float64(a.Hours/a.Shift)+0.999))
+	shifts := int(float64(a.Hours/a.Shift) + 0.999)
+	if a.Stages != nil {
+		shifts = len(a.Stages.Shifts)
+	}
+	shifts = min(formRows, shifts)
 	for i := range shifts {
 		t.Rows = append(t.Rows, blanks(say.Thousands(i+1)))
 	}
@@ -171,7 +178,7 @@ func acceptancePoints(a *study.AcceptanceAnswer) plots.Table {
 // acceptanceAlone returns the plans of the clauses by themselves.
 func acceptanceAlone(a *study.AcceptanceAnswer, t plots.Table) plots.Section {
 	text := []string{"A clause can also have a test of its own. Of fixed length: count to the length and see whether there were more than are allowed (of the clearing time, whether the mean is above). " +
-		"These plans suppose that faults come independently of each other, as they do in the model."}
+		"These plans suppose that faults come independently of each other" + acceptanceBursts(a)}
 	for i := range a.Clauses {
 		c := &a.Clauses[i]
 		x := c.Alone
@@ -191,6 +198,14 @@ func acceptanceAlone(a *study.AcceptanceAnswer, t plots.Table) plots.Section {
 		text = append(text, line)
 	}
 	return plots.Section{Heading: "Each clause by itself", Text: acceptanceList(text...), Tables: []plots.Table{t}}
+}
+
+// acceptanceBursts says whether faults come independently in the model, as plans of events suppose.
+func acceptanceBursts(a *study.AcceptanceAnswer) string {
+	if a.Spread {
+		return ". With bad lots or bad days they do not: more come together, and both risks are larger than these plans say."
+	}
+	return ", as they do in the model."
 }
 
 // acceptancePlain returns a number with five digits and no exponent.

@@ -18,12 +18,18 @@ type Acceptance struct {
 	Command string // that does it again, without the seed and the number of tests
 }
 
+// shownStages is how many shifts a table on the screen has at most.
+const shownStages = 12
+
 // Text returns the test as a terminal has it.
 func (x Acceptance) Text() string {
 	a := x.AcceptanceAnswer
 	tables := []plots.Table{AcceptanceClauses(a)}
 	if a.Result != nil {
 		tables = []plots.Table{AcceptanceFound(a), tables[0]}
+	}
+	if a.Stages != nil && len(a.Stages.Shifts) <= shownStages {
+		tables = append(tables, AcceptanceStages(a))
 	}
 	basis := page.BasisNote(a.Basis)
 	if a.Drawn != nil { // the notes say it
