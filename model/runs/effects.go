@@ -186,6 +186,18 @@ func move(lines []*model.Line, parameters []model.Parameter, factor float64) Mov
 	return m
 }
 
+// Lines returns how many lines are run in each replication, the line as it is among them, each at each
+// of its jobs.
+func (s *Sensitivity) Lines() (n int) {
+	for _, m := range s.possible() {
+		n += len(m.lines)
+	}
+	if len(s.Effects) > 0 {
+		n += len(s.Effects[0].Lower.lines)
+	}
+	return n
+}
+
 // possible returns the moves that can be simulated.
 func (s *Sensitivity) possible() []*Move {
 	var all []*Move

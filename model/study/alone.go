@@ -18,11 +18,9 @@ func askAlone[A any](ctx context.Context, all []*tried, plan sim.Plan, draws int
 	if told != nil {
 		var p pace
 		watch = func(replication int, so standing) {
-			if last := so.last(); len(last) > 0 && len(last[0].Shifts) > 0 {
-				p.take(last[0].Shifts[0].NetRate)
-			}
+			p.follow(so)
 			told(Sofar[A]{
-				Done: replication + 1, Most: plan.Max, Expected: p.expected(plan), Replication: so.last,
+				Done: replication + 1, Most: plan.Max, Expected: p.expected(plan), Lines: linesRun(all, nil), Replication: so.last,
 				Answer: func() *A { return answer(so.kept()[0]) },
 			})
 		}

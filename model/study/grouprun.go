@@ -87,7 +87,7 @@ func (q GroupRun) Ask(ctx context.Context, told func(Sofar[GroupRunAnswer])) (*G
 	if told != nil {
 		watch = func(replication int, soFar [][]*runs.Study) {
 			told(Sofar[GroupRunAnswer]{
-				Done: replication + 1, Most: q.Plan.Max,
+				Done: replication + 1, Most: q.Plan.Max, Lines: 2 * len(group.Lines), // together, and each by itself
 				Answer:      func() *GroupRunAnswer { return q.answer(keptGroups(soFar), nil) },
 				Replication: func() []*runs.Study { return only(replication, soFar[0]) },
 			})

@@ -92,9 +92,13 @@ func (q *SensitivityAnalysis) Ask(ctx context.Context, told func(Sofar[Sensitivi
 	}
 	var watch func(int, func() *runs.Sensitivity)
 	if told != nil {
+		lines := 0
 		watch = func(replication int, soFar func() *runs.Sensitivity) {
+			if lines == 0 {
+				lines = soFar().Lines()
+			}
 			told(Sofar[SensitivityAnswer]{
-				Done: replication + 1, Most: q.Plan.Max,
+				Done: replication + 1, Most: q.Plan.Max, Lines: lines,
 				Answer: func() *SensitivityAnswer { return answer(soFar()) },
 			})
 		}

@@ -12,6 +12,8 @@ import (
 type Sofar[A any] struct {
 	Done, Most int  // replications, or draws of what is uncertain; there may be fewer than Most in the end
 	Expected   int  // how many are expected in the end; 0 if that is not known
+	Lines      int  // that are still run in each replication, each at each of its jobs; 0 of questions that do not say
+	Ahead      int  // replications expected still, all lines together, where lines drop out of a selection; 0 if that is not known
 	Draws      bool // draws are counted, not replications
 
 	// Answer works out the answer so far, which may be kept. It costs about as much as the
@@ -40,6 +42,13 @@ func (p *pace) take(rate float64) {
 	d := rate - p.mean
 	p.mean += d / float64(p.n)
 	p.m2 += float64(d * (rate - p.mean))
+}
+
+// follow takes in the last replication of the first alternative, which a plan's precision is of.
+func (p *pace) follow(so standing) {
+	if last := so.last(); len(last) > 0 && len(last[0].Shifts) > 0 {
+		p.take(last[0].Shifts[0].NetRate)
+	}
 }
 
 // expected returns how many replications the run of a plan will take, as far as is known; 0 if it is

@@ -66,8 +66,10 @@ func together[A any](
 ) ([]*runs.Study, error) {
 	var watch func(int, []*runs.Study)
 	if told != nil {
+		var p pace
 		watch = func(replication int, soFar []*runs.Study) {
-			told(Sofar[A]{Done: replication + 1, Most: plan.Max, Answer: func() *A { return answer(of.ofLines(keptStudies(soFar))) }})
+			p.take(soFar[0].Shifts[replication].NetRate)
+			told(Sofar[A]{Done: replication + 1, Most: plan.Max, Expected: p.expected(plan), Lines: len(soFar), Answer: func() *A { return answer(of.ofLines(keptStudies(soFar))) }})
 		}
 	}
 	studies, err := runs.Together(ctx, of.simulated(), plan, nil, watch)

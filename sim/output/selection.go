@@ -221,6 +221,30 @@ func (s *Selection) variance(i, l int) float64 {
 	return v
 }
 
+// Ahead returns how many replications are expected still, those of all systems together, if the
+// systems go on as far apart as they are: each is dropped when the leader's lead over it comes to W.
+// It is 0 before the first look, and of more systems than are judged against each other. A foresight
+// for those who wait, and for nothing else.
+func (s *Selection) Ahead() (replications int) {
+	if s.done < s.first || len(s.racing) > judges || s.Over() {
+		return 0
+	}
+	best, _ := s.Best()
+	longest := 0
+	for _, i := range s.racing {
+		if i == best {
+			continue
+		}
+		until := s.h2 * s.variance(best, i) / (s.worth * (2*s.ahead(best, i) + s.worth))
+		if s.most > 0 {
+			until = min(until, float64(s.most))
+		}
+		left := max(1, int(math.Ceil(min(until, math.MaxInt32)))-s.done)
+		longest, replications = max(longest, left), replications+left
+	}
+	return replications + longest
+}
+
 // Over reports whether one system is left, or the cap is reached.
 func (s *Selection) Over() bool {
 	return len(s.racing) == 1 || s.most > 0 && s.done >= s.most

@@ -300,3 +300,34 @@ func TestSelectionOfMany(t *testing.T) {
 	assert.GreaterOrEqual(t, right, int(confidence*rounds), "of %d", rounds)
 	assert.Less(t, taken, rounds*k*100, "most are dropped early")
 }
+
+// What is foreseen is about what happens: over many selections of five systems far apart enough, what
+// was foreseen after the first look is on the average within a third of what was needed.
+func TestSelectionForeseesItsEnd(t *testing.T) {
+	r := rand.New(rand.NewPCG(7, 7))
+	var foreseen, needed float64
+	for range 200 {
+		s := newSelection(t, 5, 20, 1, 0.95)
+		assert.Zero(t, s.Ahead(), "nothing is known yet")
+		runs, from := 0, 0
+		for more := true; more; {
+			row := make([]float64, 5)
+			for i := range row {
+				row[i] = 3*r.NormFloat64() + 1.5*float64(i)
+			}
+			left := 0
+			for i := range row {
+				if s.Remains(i) {
+					left++
+				}
+			}
+			runs += left
+			if more = s.Add(row); s.Done() == 20 {
+				from, foreseen = runs, foreseen+float64(s.Ahead())
+			}
+		}
+		assert.Zero(t, s.Ahead(), "it is over")
+		needed += float64(runs - from)
+	}
+	assert.InDelta(t, 1, foreseen/needed, 1.0/3, "foreseen %v, needed %v", foreseen, needed)
+}

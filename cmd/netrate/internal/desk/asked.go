@@ -16,7 +16,7 @@ func Asked[A any](e Env, word string, ask func(context.Context, func(study.Sofar
 	defer shown.stop()
 	var told func(study.Sofar[A])
 	if e.Terminal {
-		told = func(s study.Sofar[A]) { shown.done(s.Done, s.Most, s.Expected, s.Draws) }
+		told = func(s study.Sofar[A]) { shown.heard(count{s.Done, s.Most, s.Expected, s.Lines, s.Ahead}, s.Draws) }
 	}
 	a, err := ask(ctx, told)
 	switch {
@@ -30,27 +30,44 @@ func Asked[A any](e Env, word string, ask func(context.Context, func(study.Sofar
 	return a, nil
 }
 
-// asking shows how far a question is.
+// count is how far a question is: see [study.Sofar].
+type count struct{ done, most, expected, lines, ahead int }
+
+// asking shows how far a question is: how many shifts or jobs, of all its lines together.
 type asking struct {
 	env   Env
 	word  string
 	draws bool // they are shown
 	bar   *Progress
+
+	done int // replications, of which the lines had
+	runs int // so many, together
 }
 
-// done says how many shifts or jobs are done, or how many draws, and how many are expected in all; 0
-// if that is not known.
-func (a *asking) done(n, most, expected int, draws bool) {
+// heard takes in how far the question is.
+func (a *asking) heard(c count, draws bool) {
 	if a.bar == nil || draws != a.draws {
 		a.stop()
 		word := a.word
 		if draws {
 			word = "draw"
 		}
-		a.bar, a.draws = NewProgress(a.env.Err, most, word), draws
+		a.bar, a.draws, a.done, a.runs = NewProgress(a.env.Err, 0, word), draws, 0, 0
 	}
-	a.bar.Done(n)
+	lines := max(1, c.lines)
+	a.runs += max(0, c.done-a.done) * lines
+	a.done = c.done
+	expected := 0
+	switch {
+	case c.ahead > 0:
+		expected = a.runs + c.ahead
+	case c.expected > 0:
+		expected = a.runs + max(0, c.expected-c.done)*lines
+	}
+	a.bar.Lines(lines)
+	a.bar.Most(a.runs + max(0, c.most-c.done)*lines)
 	a.bar.Aim(expected)
+	a.bar.Done(a.runs)
 }
 
 func (a *asking) stop() {

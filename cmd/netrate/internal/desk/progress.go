@@ -28,12 +28,13 @@ const (
 type Progress struct {
 	to    io.Writer
 	width func() int // of the terminal, characters
-	most  int
 	word  string
 	began time.Time
 
 	done  atomic.Int64
+	most  atomic.Int64 // there are at most
 	aim   atomic.Int64 // how many are expected in all; 0 if that is not known
+	lines atomic.Int64 // of which they are
 	ended chan struct{}
 	shown sync.WaitGroup
 }
@@ -41,7 +42,8 @@ type Progress struct {
 // NewProgress returns the progress of at most most shifts or jobs, as word says. Stop
 // must be called in the end.
 func NewProgress(to io.Writer, most int, word string) *Progress {
-	p := &Progress{to: to, width: widthOf(to), most: most, word: word, began: time.Now(), ended: make(chan struct{})}
+	p := &Progress{to: to, width: widthOf(to), word: word, began: time.Now(), ended: make(chan struct{})}
+	p.Most(most)
 	p.shown.Go(p.show)
 	return p
 }
@@ -67,6 +69,12 @@ func WidthOf(f *os.File) int {
 
 // Done says how many are done.
 func (p *Progress) Done(n int) { p.done.Store(int64(n)) }
+
+// Most says how many there are at most.
+func (p *Progress) Most(n int) { p.most.Store(int64(n)) }
+
+// Lines says of how many lines they are, in each replication.
+func (p *Progress) Lines(n int) { p.lines.Store(int64(n)) }
 
 // Aim says how many are expected to be done in the end.
 func (p *Progress) Aim(n int) { p.aim.Store(int64(n)) }
@@ -100,16 +108,20 @@ func (p *Progress) show() {
 
 // line returns how far the run is, and how long it still takes if it goes on as it did.
 func (p *Progress) line(width int) string {
-	done, end, gone := int(p.done.Load()), p.most, time.Since(p.began)
-	of := "at most"
-	if aim := int(p.aim.Load()); aim > 0 && aim < p.most {
+	done, most, gone := int(p.done.Load()), int(p.most.Load()), time.Since(p.began)
+	end, of := most, "at most"
+	if aim := int(p.aim.Load()); aim > 0 && aim < most {
 		end, of = max(aim, done), "some"
 	}
 	if done == 0 {
 		return shortest(width, "begun "+lasts(gone)+" ago")
 	}
 	left := time.Duration(float64(gone) * float64(end-min(done, end)) / float64(done))
-	return progressLine(done, end, of, p.word, lasts(left)+" left", width)
+	lines := ""
+	if n := int(p.lines.Load()); n > 1 {
+		lines = fmt.Sprintf(" (%s lines)", say.Thousands(n))
+	}
+	return progressLine(done, end, of, p.word, lines, lasts(left)+" left", width)
 }
 
 // lasts returns a time in whole seconds or minutes.
@@ -125,10 +137,10 @@ func lasts(d time.Duration) string {
 
 // progressLine returns how far a run is, on at most width characters: with a bar if there
 // is room for one that says anything, and the time that is left before the words around it.
-func progressLine(done, end int, of, word, left string, width int) string {
+func progressLine(done, end int, of, word, lines, left string, width int) string {
 	const leastBar = 12
 	count := say.Grouped(fmt.Sprint(done))
-	text := fmt.Sprintf("%s %ss of %s %s, %s", count, word, of, say.Grouped(fmt.Sprint(end)), left)
+	text := fmt.Sprintf("%s %ss of %s %s%s, %s", count, word, of, say.Grouped(fmt.Sprint(end)), lines, left)
 	if room := min(width-terminal.Width(text)-len(" []"), 40); room >= leastBar {
 		full := room * min(done, end) / max(end, 1)
 		return text + " [" + strings.Repeat("=", full) + strings.Repeat(" ", room-full) + "]"

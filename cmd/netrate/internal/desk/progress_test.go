@@ -25,11 +25,11 @@ func TestProgressLine(t *testing.T) {
 		4:  "12 s",
 		0:  "", -1: "",
 	} {
-		line := progressLine(1250, 5000, "at most", "shift", "12 s left", width)
+		line := progressLine(1250, 5000, "at most", "shift", "", "12 s left", width)
 		assert.LessOrEqual(t, len(line), max(width, 0))
 		assert.Equal(t, want, line)
 	}
-	assert.NotContains(t, progressLine(9, 4, "at most", "shift", "0 s left", 80), "= ", "more than the most is no more than full")
+	assert.NotContains(t, progressLine(9, 4, "at most", "shift", "", "0 s left", 80), "= ", "more than the most is no more than full")
 	assert.Equal(t, []string{"1 s", "119 s", "2 min", "3 h"}, []string{lasts(time.Millisecond), lasts(119 * time.Second), lasts(2 * time.Minute), lasts(2*time.Hour + 1)})
 }
 
@@ -63,4 +63,30 @@ func TestWidthOfAFile(t *testing.T) {
 	assert.Zero(t, WidthOf(f))
 	assert.Equal(t, 80, widthOf(f)())
 	require.NoError(t, f.Close())
+}
+
+// What is shown are the shifts of all lines together; lines that drop out of a selection have no more,
+// and what is foreseen of the others is the aim.
+func TestProgressCountsTheShiftsOfAllLines(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		var to bytes.Buffer
+		a := &asking{env: Env{Err: &to}, word: "shift"}
+		shown := func() string {
+			a.bar.width = func() int { return 200 }
+			text, _, _ := strings.Cut(a.bar.line(100), " [")
+			return text
+		}
+		a.heard(count{done: 10, most: 100, lines: 4}, false)
+		time.Sleep(time.Second)
+		assert.Equal(t, "40 shifts of at most 400 (4 lines), 9 s left", shown())
+		a.heard(count{done: 20, most: 100, expected: 40, lines: 4}, false)
+		assert.Equal(t, "80 shifts of some 160 (4 lines), 1 s left", shown())
+		a.heard(count{done: 30, most: 100, lines: 2, ahead: 50}, false)
+		assert.Equal(t, "100 shifts of some 150 (2 lines), 1 s left", shown())
+		a.heard(count{done: 31, most: 100, lines: 1}, false)
+		assert.Equal(t, "101 shifts of at most 170, 1 s left", shown())
+		a.heard(count{done: 1, most: 10}, true)
+		assert.Equal(t, "1 draws of at most 10, 0 s left", shown())
+		a.stop()
+	})
 }
