@@ -4,6 +4,8 @@ import (
 	"context"
 	"math"
 	"runtime"
+
+	"netrate/sim/tape"
 )
 
 // Batch is how many replications run between two looks at the precision. It must
@@ -42,6 +44,9 @@ func Replicate[R any](
 // figures of them, which fold returned then. It goes on with the next, and ends as if all had
 // been run at once; done counts them all.
 //
+// Where a [tape.Tape] goes along in ctx and R can be recorded, replications are played from it,
+// and only what a shard records is run: see package tape.
+//
 // If apart, no replication runs while fold is called, which is after every 64: fold may then change
 // what the next depend on.
 func Resume[R any](
@@ -54,6 +59,11 @@ func Resume[R any](
 ) (done int, ending Ending, err error) {
 	if err := plan.Check(); err != nil {
 		return 0, 0, err
+	}
+	if tape.Of(ctx) {
+		if _, recorded := any(new(R)).(tape.Recorded); recorded {
+			return taped(ctx, plan, before, newWorker, fold, apart)
+		}
 	}
 	crew, err := hire(plan, newWorker)
 	if err != nil {
