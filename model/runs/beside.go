@@ -6,6 +6,7 @@ import (
 
 	"netrate/model"
 	"netrate/sim"
+	"netrate/sim/tape"
 )
 
 // beside is a line and many others on common random numbers, of which only the net rates are
@@ -72,16 +73,24 @@ func (b *beside) run(ctx context.Context, watch func(replication int)) error {
 	if err := within(len(b.lines)*len(b.base), plan); err != nil {
 		return err
 	}
-	for {
-		done := len(b.base[0].Shifts)
+	var elsewhere tape.Elsewhere // where no precision is looked at
+	for done := 0; ; {
 		ending, over := plan.Over(b.rates[0])
-		if over {
+		if over || elsewhere.Err() != nil && done == plan.Max {
 			b.end(ending)
-			return nil
+			return elsewhere.Err()
 		}
-		all, err := b.stretches(ctx, done, min(max(8, done), sim.Batch, plan.Max-done))
+		many := min(max(8, done), sim.Batch, plan.Max-done)
+		all, err := b.stretches(elsewhere.Next(ctx), done, many)
+		if plan.Precision == 0 {
+			err = elsewhere.Keep(err)
+		}
 		if err != nil {
 			return err
+		}
+		if elsewhere.Err() != nil {
+			done += many
+			continue
 		}
 		if len(all) < len(b.lines) {
 			b.end(sim.Cancelled)
@@ -98,6 +107,7 @@ func (b *beside) run(ctx context.Context, watch func(replication int)) error {
 				watch(done + k)
 			}
 		}
+		done += many
 	}
 }
 
@@ -108,6 +118,9 @@ func (b *beside) stretches(ctx context.Context, first, many int) (all []stretch,
 	worker := func() (func(int, *stretch) error, error) {
 		return func(line int, s *stretch) error {
 			*s = b.stretch(line, first, many)
+			if tape.Of(ctx) { // what has failed is not recorded
+				return s.err
+			}
 			return nil
 		}, nil
 	}

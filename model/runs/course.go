@@ -63,8 +63,9 @@ func windows(l *model.Line) []sim.Seconds {
 // replication is what one replication of a line came to.
 type replication struct {
 	model.Outcome
-	course []int64 // good sets delivered by the end of each window; empty if it is not kept
-	shift  Shift   // its figures, where the worker works them out
+	course  []int64 // good sets delivered by the end of each window; empty if it is not kept
+	shift   Shift   // its figures, if they are worked out
+	figured bool
 }
 
 // ready is a line that is ready to run.
@@ -90,7 +91,7 @@ func (x ready) run(seed uint64, number int, r *replication) error {
 
 // figure works out the figures of a replication of a line: beside others, as it is not where it is
 // taken in.
-func (r *replication) figure(l *model.Line) { r.shift = shiftOf(l, &r.Outcome) }
+func (r *replication) figure(l *model.Line) { r.shift, r.figured = shiftOf(l, &r.Outcome), true }
 
 // take takes in one more replication.
 func (s *Study) take(r *replication) {
@@ -98,8 +99,11 @@ func (s *Study) take(r *replication) {
 	s.takeFigured(r)
 }
 
-// takeFigured takes in one more replication, whose figures are worked out.
+// takeFigured takes in one more replication, whose figures are worked out unless it was recorded.
 func (s *Study) takeFigured(r *replication) float64 {
+	if !r.figured {
+		r.figure(s.Line)
+	}
 	s.course = append(s.course, r.course...)
 	return s.add(r.shift, &r.Outcome)
 }

@@ -121,7 +121,7 @@ func FurtherLineGroups(ctx context.Context, groups []*model.LineGroup, studies [
 			}
 		}
 	}
-	fold := func(replication int, outs *[][]model.Outcome) float64 {
+	fold := func(replication int, outs *groupOutcomes) float64 {
 		first := 0.0
 		for i := range studies {
 			for k, s := range studies[i] {
@@ -136,7 +136,7 @@ func FurtherLineGroups(ctx context.Context, groups []*model.LineGroup, studies [
 		}
 		return first
 	}
-	worker := func() (func(int, *[][]model.Outcome) error, error) { return newLineGroups(groups, plan.Seed) }
+	worker := func() (func(int, *groupOutcomes) error, error) { return newLineGroups(groups, plan.Seed) }
 	_, ending, err := sim.Resume(ctx, plan, before, worker, fold, false)
 	if err != nil {
 		return err
@@ -150,7 +150,7 @@ func FurtherLineGroups(ctx context.Context, groups []*model.LineGroup, studies [
 }
 
 // newLineGroups returns a worker that runs one replication of every line group.
-func newLineGroups(groups []*model.LineGroup, seed uint64) (func(int, *[][]model.Outcome) error, error) {
+func newLineGroups(groups []*model.LineGroup, seed uint64) (func(int, *groupOutcomes) error, error) {
 	sims := make([]*model.LineGroupSim, len(groups))
 	for i, h := range groups {
 		s, err := model.NewLineGroup(h)
@@ -159,9 +159,9 @@ func newLineGroups(groups []*model.LineGroup, seed uint64) (func(int, *[][]model
 		}
 		sims[i] = s
 	}
-	return func(replication int, outs *[][]model.Outcome) error {
+	return func(replication int, outs *groupOutcomes) error {
 		if *outs == nil {
-			*outs = make([][]model.Outcome, len(groups))
+			*outs = make(groupOutcomes, len(groups))
 			for i, h := range groups {
 				(*outs)[i] = make([]model.Outcome, len(h.Lines))
 			}

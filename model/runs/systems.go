@@ -1,6 +1,7 @@
 package runs
 
 import (
+	"cmp"
 	"context"
 	"errors"
 
@@ -45,11 +46,21 @@ func (x Systems) Run(ctx context.Context, plan sim.Plan, first, last int, take f
 			return nil
 		}, nil
 	}
+	var unmade error
 	fold := func(number int, s *Study) float64 {
+		if s.Line == nil { // it was recorded, without its line
+			l, err := x.Line(number)
+			if err != nil {
+				unmade = cmp.Or(unmade, err)
+				return 0
+			}
+			s.Line, s.Plan = l, plan
+		}
 		take(number, s)
 		return 0
 	}
 	lines := sim.Plan{Min: x.Number, Max: x.Number, Workers: plan.Workers}
 	_, ending, err := sim.Replicate(ctx, lines, worker, fold)
+	err = cmp.Or(err, unmade)
 	return err == nil && ending != sim.Cancelled, err
 }

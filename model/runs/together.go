@@ -45,10 +45,11 @@ func Further(ctx context.Context, studies []*Study, plan sim.Plan, selection *ou
 	if selection != nil && selection.Over() {
 		end()
 	}
-	fold := func(number int, each *[]replication) float64 {
+	fold := func(number int, each *replications) float64 {
+		t.begins(number)
 		for i, s := range studies {
-			if r := &(*each)[i]; r.Time.Shift > 0 {
-				t.rates[i] = s.takeFigured(r)
+			if t.ran[i] {
+				t.rates[i] = s.takeFigured(&(*each)[i])
 			}
 		}
 		if selection != nil && !selection.Add(t.rates) {
@@ -59,7 +60,7 @@ func Further(ctx context.Context, studies []*Study, plan sim.Plan, selection *ou
 		}
 		return t.rates[0]
 	}
-	_, ending, err := sim.Resume(ctx, plan, before, func() (func(int, *[]replication) error, error) { return t.worker(plan.Seed) }, fold, selection != nil)
+	_, ending, err := sim.Resume(ctx, plan, before, func() (func(int, *replications) error, error) { return t.worker(plan.Seed) }, fold, selection != nil)
 	if err != nil {
 		return err
 	}
@@ -93,6 +94,7 @@ type together struct {
 	// A batch that was cut short is run to its end by all lines that began it.
 	until int    // the first replication after it
 	began []bool // by line
+	ran   []bool // by line: it is run in the batch that is folded
 }
 
 // again takes the replications done before as they were taken then, and returns the net rates
@@ -121,6 +123,18 @@ func (t *together) again() []float64 {
 	return first
 }
 
+// begins finds which lines are run in a batch, when its first replication is folded: of what is recorded
+// there may be more.
+func (t *together) begins(number int) {
+	if t.ran != nil && number%sim.Batch > 0 {
+		return
+	}
+	t.ran = make([]bool, len(t.studies))
+	for i := range t.ran {
+		t.ran[i] = t.runs(i, number)
+	}
+}
+
 // runs reports whether a line runs a replication: if it is still in the selection.
 func (t *together) runs(line, replication int) bool {
 	return t.selection == nil || replication < t.until && t.began[line] || replication >= t.until && t.selection.Remains(line)
@@ -128,7 +142,7 @@ func (t *together) runs(line, replication int) bool {
 
 // worker returns a worker that runs one replication of every line that is still in the selection. The
 // outcome of a line that is not has no time in it.
-func (t *together) worker(seed uint64) (func(int, *[]replication) error, error) {
+func (t *together) worker(seed uint64) (func(int, *replications) error, error) {
 	lines := make([]ready, len(t.studies))
 	for i, s := range t.studies {
 		one, err := newReady(s.Line)
@@ -137,9 +151,9 @@ func (t *together) worker(seed uint64) (func(int, *[]replication) error, error) 
 		}
 		lines[i] = one
 	}
-	return func(number int, each *[]replication) error {
+	return func(number int, each *replications) error {
 		if *each == nil {
-			*each = make([]replication, len(lines))
+			*each = make(replications, len(lines))
 		}
 		for i, line := range lines {
 			r := &(*each)[i]

@@ -151,13 +151,13 @@ func runUncertain(ctx context.Context, all []uncertainRun, plan sim.Plan, each i
 	if err := DrawsFit(plan.Max, each, every...); err != nil {
 		return nil, 0, err
 	}
-	worker := func() (func(int, *[]uncertaintyDraw) error, error) {
-		return func(draw int, out *[]uncertaintyDraw) (err error) {
+	worker := func() (func(int, *uncertaintyDraws) error, error) {
+		return func(draw int, out *uncertaintyDraws) (err error) {
 			*out, err = drawAll(all, plan.Seed, draw, each)
 			return err
 		}, nil
 	}
-	fold := func(draw int, drawn *[]uncertaintyDraw) float64 {
+	fold := func(draw int, drawn *uncertaintyDraws) float64 {
 		for i, d := range *drawn {
 			values[i] = append(values[i], d.values)
 			for k := range d.lines {

@@ -6,6 +6,7 @@ import (
 	"netrate/model/runs"
 	"netrate/sim/accept"
 	"netrate/sim/portable"
+	"netrate/sim/tape"
 )
 
 // curvePoints is how many points the operating characteristic has: the good line is the third, and the
@@ -21,6 +22,7 @@ func (t *acceptanceTest) alongTheCurve(ctx context.Context) error {
 		return nil
 	}
 	hours := float64(t.length) / 3600
+	var elsewhere tape.Elsewhere
 	for i := range curvePoints {
 		times := portable.Pow(t.scale, float64(i-2)/4)
 		line := runs.Faultier(t.sides[0].line, times)
@@ -29,20 +31,20 @@ func (t *acceptanceTest) alongTheCurve(ctx context.Context) error {
 		}
 		passed, delivered := accept.Wrong{Of: int64(curveTests(t.Plan.Max))}, 0.0
 		trial := &runs.Trial{Line: line, Length: t.length, Window: t.length}
-		err := t.try(ctx, trial, curveTests(t.Plan.Max), func(r *runs.TrialRun) {
+		err := t.try(elsewhere.Next(ctx), trial, curveTests(t.Plan.Max), func(r *runs.TrialRun) {
 			good := float64(r.Outcome.Sets.Good)
 			delivered += good / float64(passed.Of)
 			if good >= t.rate.Least {
 				passed.Times++
 			}
 		})
-		if err != nil || ctx.Err() != nil {
+		if err = elsewhere.Keep(err); err != nil || ctx.Err() != nil {
 			return err
 		}
 		t.curve = append(t.curve, AcceptancePoint{Number(times * t.sides[0].faults), Number(delivered / hours), wrongly(passed)})
 	}
 	t.fresh += curveTests(t.Plan.Max)
-	return nil
+	return elsewhere.Err()
 }
 
 // drawInputs runs tests of the good line with its uncertain inputs drawn anew for each.

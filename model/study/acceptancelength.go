@@ -10,6 +10,7 @@ import (
 	"netrate/sim"
 	"netrate/sim/accept"
 	"netrate/sim/portable"
+	"netrate/sim/tape"
 )
 
 // acceptanceMost is the longest test that is looked for, hours.
@@ -61,7 +62,7 @@ const acceptancePilot = 500
 func (t *acceptanceTest) guess(ctx context.Context) (sim.Seconds, error) {
 	var mean, spread [2]float64
 	for i, s := range t.sides {
-		of, err := runs.Run(ctx, s.line, sim.Plan{Seed: t.Plan.Seed, Min: acceptancePilot, Max: acceptancePilot, Workers: t.Plan.Workers}, nil)
+		of, err := runs.Run(tape.Here(ctx), s.line, sim.Plan{Seed: t.Plan.Seed, Min: acceptancePilot, Max: acceptancePilot, Workers: t.Plan.Workers}, nil)
 		if err != nil || len(of.Shifts) < 2 {
 			return 0, err
 		}
@@ -92,17 +93,21 @@ const near = 0.93
 // hold the risks; 0 if none does.
 func (t *acceptanceTest) shortest(ctx context.Context, from sim.Seconds, most float64, step sim.Seconds) (sim.Seconds, error) {
 	var delivered [2][]sim.Sample
+	var elsewhere tape.Elsewhere
 	for i, s := range t.sides {
 		trial := &runs.Trial{Line: s.line, Length: sim.Seconds(most) * step, Window: step}
 		delivered[i] = make([]sim.Sample, trial.Windows())
-		err := t.try(ctx, trial, pilots(t.Plan.Max), func(r *runs.TrialRun) {
+		err := t.try(elsewhere.Next(ctx), trial, pilots(t.Plan.Max), func(r *runs.TrialRun) {
 			for k, good := range r.Good {
 				delivered[i][k] = append(delivered[i][k], float64(good))
 			}
 		})
-		if err != nil || ctx.Err() != nil {
+		if err = elsewhere.Keep(err); err != nil || ctx.Err() != nil {
 			return 0, err
 		}
+	}
+	if err := elsewhere.Err(); err != nil {
+		return 0, err
 	}
 	for k := range delivered[0] {
 		length := sim.Seconds(k+1) * step
@@ -206,12 +211,17 @@ func (t *acceptanceTest) confirm(ctx context.Context) error {
 	t.fresh = pilots(t.Plan.Max)
 	step := t.step(t.length)
 	for range tries {
+		var elsewhere tape.Elsewhere
 		for _, s := range t.sides {
 			s.tests = s.tests[:0]
 			trial := &runs.Trial{Line: s.line, Length: t.length, Window: min(acceptanceWindow, t.length)}
-			if err := t.try(ctx, trial, t.Plan.Max, func(r *runs.TrialRun) { s.tests = append(s.tests, testedOf(r)) }); err != nil || ctx.Err() != nil {
+			err := t.try(elsewhere.Next(ctx), trial, t.Plan.Max, func(r *runs.TrialRun) { s.tests = append(s.tests, testedOf(r)) })
+			if err = elsewhere.Keep(err); err != nil || ctx.Err() != nil {
 				return err
 			}
+		}
+		if err := elsewhere.Err(); err != nil {
+			return err
 		}
 		t.fresh += t.Plan.Max
 		good, bad := t.sides[0].figures(AcceptanceRate), t.sides[1].figures(AcceptanceRate)

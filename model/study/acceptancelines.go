@@ -8,6 +8,7 @@ import (
 	"netrate/model/runs"
 	"netrate/sim"
 	"netrate/sim/portable"
+	"netrate/sim/tape"
 )
 
 // acceptanceSearch is how many shifts tell how fast a line is while one of a net rate is looked for.
@@ -82,7 +83,7 @@ func (t *acceptanceTest) compareLines(ctx context.Context) error {
 
 // rateOf returns the mean net rate of some shifts of a line.
 func (t *acceptanceTest) rateOf(ctx context.Context, l *model.Line) (float64, error) {
-	s, err := runs.Run(ctx, l, sim.Plan{Seed: t.Plan.Seed, Min: acceptanceSearch, Max: acceptanceSearch, Workers: t.Plan.Workers}, nil)
+	s, err := runs.Run(tape.Here(ctx), l, sim.Plan{Seed: t.Plan.Seed, Min: acceptanceSearch, Max: acceptanceSearch, Workers: t.Plan.Workers}, nil)
 	if err != nil || len(s.Shifts) == 0 {
 		return 0, err
 	}

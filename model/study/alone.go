@@ -4,6 +4,7 @@ import (
 	"context"
 
 	"netrate/sim"
+	"netrate/sim/tape"
 )
 
 // askAlone runs the one alternative of a question, draws what of it is uncertain, and answers with
@@ -28,13 +29,20 @@ func askAlone[A any](ctx context.Context, all []*tried, plan sim.Plan, draws int
 			told(Sofar[A]{Done: draw + 1, Most: draws, Draws: true, Answer: func() *A { return answer(kept(all)[0]) }})
 		}
 	}
-	if err := runTogether(ctx, all, plan, nil, watch); err != nil || len(all[0].study.Shifts) == 0 {
+	var elsewhere tape.Elsewhere // draws do not depend on what is at nominal values
+	if err := elsewhere.Keep(runTogether(elsewhere.Next(ctx), all, plan, nil, watch)); err != nil {
 		return nil, err
 	}
-	if all[0].study.Ending != sim.Cancelled {
-		if err := drawAll(ctx, all, plan, draws, drawn); err != nil {
+	if elsewhere.Err() == nil && len(all[0].study.Shifts) == 0 {
+		return nil, nil
+	}
+	if elsewhere.Err() != nil || all[0].study.Ending != sim.Cancelled {
+		if err := drawAll(elsewhere.Next(ctx), all, plan, draws, drawn); err != nil {
 			return nil, err
 		}
+	}
+	if err := elsewhere.Err(); err != nil {
+		return nil, err
 	}
 	return answer(all[0]), nil
 }

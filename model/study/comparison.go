@@ -15,6 +15,7 @@ import (
 	"netrate/sim"
 	"netrate/sim/output"
 	"netrate/sim/portable"
+	"netrate/sim/tape"
 )
 
 // Comparison asks which of several alternatives delivers most good envelopes an hour, and by
@@ -222,13 +223,20 @@ func (q Comparison) Ask(ctx context.Context, told func(Sofar[ComparisonAnswer]))
 	if err := drawsFit(all, q.Draws); err != nil {
 		return nil, err
 	}
-	if err := q.replicate(ctx, all, selected, told); err != nil || len(all[0].study.Shifts) == 0 {
+	var elsewhere tape.Elsewhere // draws do not depend on what is at nominal values
+	if err := elsewhere.Keep(q.replicate(elsewhere.Next(ctx), all, selected, told)); err != nil {
 		return nil, err
 	}
-	if selected == nil && all[0].study.Ending != sim.Cancelled {
-		if err := q.draw(ctx, all, told); err != nil {
+	if elsewhere.Err() == nil && len(all[0].study.Shifts) == 0 {
+		return nil, nil
+	}
+	if selected == nil && (elsewhere.Err() != nil || all[0].study.Ending != sim.Cancelled) {
+		if err := q.draw(elsewhere.Next(ctx), all, told); err != nil {
 			return nil, err
 		}
+	}
+	if err := elsewhere.Err(); err != nil {
+		return nil, err
 	}
 	a := q.answer(all, selected)
 	if err := a.evaluate(); err != nil {

@@ -12,6 +12,7 @@ import (
 	"netrate/model/worth"
 	"netrate/sim"
 	"netrate/sim/output"
+	"netrate/sim/tape"
 )
 
 // designChosen is the design that was chosen among some.
@@ -74,7 +75,7 @@ func (s *designSearch) leaveOut(ctx context.Context) error {
 	best = best[:min(len(best), designIncumbent)]
 	level := 1 - 2*designOfRisk*(1-s.Confidence)/float64(len(best))
 	reached := math.Inf(-1)
-	err := s.simulate(ctx, pointers(best), 0, designFirst, func(_ int, scores sim.Sample) {
+	err := s.simulate(tape.Here(ctx), pointers(best), 0, designFirst, func(_ int, scores sim.Sample) {
 		reached = max(reached, scores.Interval(level).Low())
 	})
 	if err != nil {

@@ -7,6 +7,7 @@ import (
 	"netrate/model"
 	"netrate/model/runs"
 	"netrate/sim"
+	"netrate/sim/tape"
 )
 
 // GroupRun asks what several lines with one crew deliver and what sharing the crew costs: each
@@ -93,8 +94,12 @@ func (q GroupRun) Ask(ctx context.Context, told func(Sofar[GroupRunAnswer])) (*G
 			})
 		}
 	}
-	if err := runs.FurtherLineGroups(ctx, groups, studies, q.Plan, watch); err != nil || len(studies[0][0].Shifts) == 0 {
+	var elsewhere tape.Elsewhere // draws do not depend on what is at nominal values
+	if err := elsewhere.Keep(runs.FurtherLineGroups(elsewhere.Next(ctx), groups, studies, q.Plan, watch)); err != nil {
 		return nil, err
+	}
+	if elsewhere.Err() == nil && len(studies[0][0].Shifts) == 0 {
+		return nil, nil
 	}
 	for i, t := range all {
 		t.study = runs.Gathered(t.Name, studies[i])
@@ -106,9 +111,12 @@ func (q GroupRun) Ask(ctx context.Context, told func(Sofar[GroupRunAnswer])) (*G
 		}
 	}
 	if all[0].study.Ending != sim.Cancelled {
-		if err := drawAll(ctx, all, q.Plan, q.Draws, drawn); err != nil {
+		if err := drawAll(elsewhere.Next(ctx), all, q.Plan, q.Draws, drawn); err != nil {
 			return nil, err
 		}
+	}
+	if err := elsewhere.Err(); err != nil {
+		return nil, err
 	}
 	a := q.answer(studies, all)
 	if all[0].study.Ending == sim.Cancelled {

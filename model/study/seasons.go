@@ -8,6 +8,7 @@ import (
 	"netrate/model"
 	"netrate/model/seasons"
 	"netrate/sim"
+	"netrate/sim/tape"
 )
 
 // Seasons asks whether the work of each week of a season is done when the week ends, in each of
@@ -77,14 +78,20 @@ func (q *Seasons) Ask(ctx context.Context, told func(Sofar[SeasonsAnswer])) (*Se
 		r.changeovers = append(r.changeovers, c)
 	}
 	plan := q.Plan
+	var elsewhere tape.Elsewhere
 	for i := range q.Configurations {
 		season := *q.Configurations[i].Season
 		if err := meansFit(season.Line); err != nil {
 			return nil, err
 		}
 		season.Line = season.Line.AtMeans()
-		study, err := seasons.RunSeason(ctx, &season, plan, r.watch())
+		study, err := seasons.RunSeason(elsewhere.Next(ctx), &season, plan, r.watch())
+		if plan.Precision == 0 { // else the base decides how many seasons the others have
+			err = elsewhere.Keep(err)
+		}
 		switch {
+		case err == nil && study == nil:
+			continue
 		case err != nil:
 			return nil, err
 		case i > 0 && study.Ending == sim.Cancelled: // it could not be set against the others
@@ -96,6 +103,9 @@ func (q *Seasons) Ask(ctx context.Context, told func(Sofar[SeasonsAnswer])) (*Se
 			break
 		}
 		plan.Min, plan.Max, plan.Precision = study.Done, study.Done, 0
+	}
+	if err := elsewhere.Err(); err != nil {
+		return nil, err
 	}
 	return q.answer(r.studies, r.changeovers), nil
 }
