@@ -88,9 +88,9 @@ func (c Comparison) bestOther() int {
 	return best
 }
 
-// costsInRate says what each alternative delivers more or less than the base.
+// costsInRate says what each alternative delivers more or less than the base. A selection does not know.
 func (c Comparison) costsInRate() string {
-	if c.Uncertainty != nil || len(c.Lines) > 4 {
+	if c.Selection != nil || c.Uncertainty != nil || len(c.Lines) > 4 {
 		return ""
 	}
 	var all []string
