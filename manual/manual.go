@@ -14,7 +14,7 @@ var order = []string{
 	"workbench",
 	"reading", "tracing", "filming", "comparing", "money", "responses", "improving", "jobs", "seasons", "sharing", "people", "designing", "accepting",
 	"fitting", "uncertainty", "replay", "calibrating",
-	"file", "keys", "presets", "matching", "errors", "causes", "commands",
+	"file", "keys", "presets", "matching", "errors", "causes", "commands", "clusters",
 	"words", "model", "cautions",
 }
 

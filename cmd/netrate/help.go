@@ -69,6 +69,7 @@ prints a topic. To begin with:
   netrate run --example direct-mail
   netrate example direct-mail > my-line.yaml
 
-Exit status: 0 done, 1 failed, 2 the input is wrong, 130 or 143 interrupted.
+Exit status: 0 done, 1 failed, 2 the input is wrong, 3 a merge needs another round of
+shards, 130 or 143 interrupted.
 `)
 }

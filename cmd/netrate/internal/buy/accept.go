@@ -17,6 +17,7 @@ import (
 func AcceptVerb() desk.Verb {
 	return desk.Verb{
 		Name: "accept", Takes: "FILE", About: "plan an acceptance test: how long, how many envelopes, with which risks",
+		Simulates: true,
 		More: `A test tells a good line, which is as promised, from a bad one, which is just
 unacceptable. Name a variant of the file for each (--good, --bad; the file as it stands is
 called base), or give two net rates (--promised, --unacceptable): then both lines are made of

@@ -19,6 +19,7 @@ import (
 func DesignVerb() desk.Verb {
 	return desk.Verb{
 		Name: "design", Takes: "FILE", About: "find what to buy: the best of all combinations of options, within limits",
+		Simulates: true,
 		More: `The file says under design what may be bought: options with their choices, what each costs,
 what it changes, needs and excludes; a goal; and limits of price, defective mail, space and
 operators. All combinations that these allow are looked at on paper, those are left out that

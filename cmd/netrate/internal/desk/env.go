@@ -4,6 +4,8 @@ import (
 	"context"
 	"io"
 	"os"
+
+	"netrate/sim/tape"
 )
 
 // Env is what a verb knows of the world around it.
@@ -21,6 +23,10 @@ type Env struct {
 	Until context.Context
 
 	caught *caught // signals, while a verb is done
+
+	tape    *tape.Tape // of a shard or a merge; nil of a verb that simulates all
+	records *Question  // takes what the question depends on; nil if nobody wants it
+	plays   *Question  // has it, in the place of files and variables; nil for these
 }
 
 // disk returns where outputs are written to.

@@ -27,9 +27,16 @@ type Interrupted struct {
 // Error returns that the run was interrupted, and what became of the answer.
 func (i Interrupted) Error() string { return "interrupted: " + i.text }
 
-// Status returns the exit status: 0 done, 1 failed, 2 the input is wrong, and as a shell
-// has it 130 or 143 after a signal.
+// needsRound is the error of a merge whose question needs another round of shards.
+type needsRound struct{ text string }
+
+// Error returns what is to be run.
+func (n needsRound) Error() string { return n.text }
+
+// Status returns the exit status: 0 done, 1 failed, 2 the input is wrong, 3 shards are to be run in
+// another round, and as a shell has it 130 or 143 after a signal.
 func Status(err error) int {
+	var round needsRound
 	var stopped Interrupted
 	var input wrongInput
 	var draw *model.ImpossibleDraw
@@ -38,6 +45,8 @@ func Status(err error) int {
 		return 0
 	case errors.As(err, &stopped):
 		return 128 + int(stopped.Signal)
+	case errors.As(err, &round):
+		return 3
 	case errors.As(err, &input) || errors.As(err, &draw):
 		return 2
 	}

@@ -44,10 +44,10 @@ func flagError(verb string, flags *pflag.FlagSet, err error) error {
 
 // fromEnvironment sets the named flags that the command line did not set from variables:
 // --seed from NETRATE_SEED.
-func fromEnvironment(flags *pflag.FlagSet, getenv func(string) string, names ...string) error {
+func (e Env) fromEnvironment(flags *pflag.FlagSet, names ...string) error {
 	for _, name := range names {
 		variable := "NETRATE_" + strings.ToUpper(name)
-		value := getenv(variable)
+		value := e.variable(variable)
 		if value == "" || flags.Changed(name) {
 			continue
 		}

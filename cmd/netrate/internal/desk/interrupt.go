@@ -66,6 +66,9 @@ func (e Env) UntilInterrupted() (ctx context.Context, done func()) {
 	if e.caught.ctx == nil {
 		e.caught.ctx, e.caught.stop = UntilInterrupted()
 	}
+	if e.tape != nil {
+		return e.tape.With(e.caught.ctx), func() {}
+	}
 	return e.caught.ctx, func() {}
 }
 

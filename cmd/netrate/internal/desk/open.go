@@ -14,6 +14,17 @@ const mostRead = 1 << 30
 // Open opens a file to be read, or the standard input if that is its name. What is no file,
 // or too large, is wrong input; that it cannot be read any more is a failure.
 func (e Env) Open(name string) (io.ReadCloser, error) {
+	if e.plays != nil {
+		return e.plays.open(name)
+	}
+	from, err := e.open(name)
+	if err != nil || e.records == nil {
+		return from, err
+	}
+	return e.records.recording(name, from)
+}
+
+func (e Env) open(name string) (io.ReadCloser, error) {
 	in := &input{name: ShownFile(name)}
 	if name == "-" {
 		in.Reader = e.In

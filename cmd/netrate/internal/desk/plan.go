@@ -64,7 +64,7 @@ func (o *PlanFlags) Plan(e Env, asked scenarios.Settings) (sim.Plan, error) {
 			names = append(names, "precision")
 		}
 	}
-	if err := fromEnvironment(o.FlagSet, e.Getenv, names...); err != nil {
+	if err := e.fromEnvironment(o.FlagSet, names...); err != nil {
 		return sim.Plan{}, err
 	}
 	plan := sim.Plan{
@@ -77,6 +77,9 @@ func (o *PlanFlags) Plan(e Env, asked scenarios.Settings) (sim.Plan, error) {
 		plan.Min, plan.Max, plan.Precision = o.reps.Value, o.reps.Value, 0
 	case o.Changed("precision"):
 		plan.Precision = float64(o.Precision)
+	}
+	if !o.Changed("workers") {
+		plan.Workers = coresOfTask(e.Getenv)
 	}
 	if o.Changed("seed") {
 		plan.Seed = uint64(o.seed)

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 
 	"github.com/spf13/pflag"
 )
@@ -14,6 +15,11 @@ type Verb struct {
 	Takes string // its arguments, as the help shows them
 	About string // one line
 	More  string // what the help of the verb says below its flags; may be empty
+	// Simulates reports whether the verb can be asked in parts: it then has the flags of shards, and all
+	// that it asks is asked within [Env.UntilInterrupted].
+	Simulates bool
+	// Plain is what the verb does with all its arguments, which have no flags of its own; else nil.
+	Plain Action
 	// Prepare adds the verb's flags, and returns what is done once they are read.
 	Prepare func(flags *pflag.FlagSet) Action
 }
@@ -23,8 +29,10 @@ type Action func(e Env, args []string) error
 
 // Run reads the flags among the arguments and does what they ask.
 func (v Verb) Run(args []string, e Env) error {
-	flags := NewFlags(v.Name)
-	act := v.Prepare(flags)
+	flags, act, shards := v.flags()
+	if v.Plain != nil && !slices.Contains(args, "--help") && !slices.Contains(args, "-h") {
+		return v.Plain(e, args)
+	}
 	err := flags.Parse(args)
 	if errors.Is(err, pflag.ErrHelp) {
 		v.Help(e.Out)
@@ -45,14 +53,27 @@ func (v Verb) Run(args []string, e Env) error {
 			e.caught.stop()
 		}
 	}()
+	if shards != nil && flags.Changed("shard") {
+		return shards.run(v, args, act, e)
+	}
 	return act(e, flags.Args())
+}
+
+// flags returns the flags of a verb, what is done once they are read, and those of shards, which are
+// nil of a verb that has none.
+func (v Verb) flags() (*pflag.FlagSet, Action, *shardFlags) {
+	flags := NewFlags(v.Name)
+	act := v.Prepare(flags)
+	if !v.Simulates {
+		return flags, act, nil
+	}
+	return flags, act, newShardFlags(flags)
 }
 
 // Help writes what the verb does.
 func (v Verb) Help(to io.Writer) {
 	fmt.Fprintf(to, "netrate %s: %s\n\nUsage: netrate %s %s\n", v.Name, v.About, v.Name, v.Takes)
-	flags := NewFlags(v.Name)
-	v.Prepare(flags)
+	flags, _, _ := v.flags()
 	if flags.HasFlags() {
 		fmt.Fprintln(to)
 	}

@@ -18,6 +18,7 @@ import (
 func CompareVerb() desk.Verb {
 	return desk.Verb{
 		Name: "compare", Takes: "FILE…", About: "compare the variants of a file, or several files",
+		Simulates: true,
 		More: `One file: its line, called the base, is compared with its variants. Several files: their
 lines are compared, without their variants, and the first is the base. All lines get the
 same random events, shift by shift, so that what differs is what was changed. The number

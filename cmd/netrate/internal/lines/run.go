@@ -17,6 +17,7 @@ import (
 func RunVerb() desk.Verb {
 	return desk.Verb{
 		Name: "run", Takes: "FILE", About: "simulate a scenario and print the results",
+		Simulates: true,
 		More: `FILE may be -, which is standard input. --reps, --precision, --seed and --workers may
 also be set by NETRATE_REPS and so on. A flag takes precedence over such a variable,
 and that over what the file says under run. The result is the same for any number of workers.

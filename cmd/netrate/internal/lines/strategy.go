@@ -17,6 +17,7 @@ import (
 func StrategyVerb() desk.Verb {
 	return desk.Verb{
 		Name: "strategy", Takes: "FILE", About: "find the best response to each fault, at an accepted risk",
+		Simulates: true,
 		More: `A strategy is a response to every fault of every station. All that the line can have
 are compared on paper; those that may be best run the same shifts with the same random events.
 The best is the one with the highest net rate of those that deliver no more defective

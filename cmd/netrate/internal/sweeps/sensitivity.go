@@ -16,6 +16,7 @@ import (
 func SensitivityVerb() desk.Verb {
 	return desk.Verb{
 		Name: "sensitivity", Takes: "FILE", About: "find the rate or time of a scenario that is worth most to improve",
+		Simulates: true,
 		More: `Every probability and every duration of the file is divided and multiplied by the factor,
 one at a time, with the same random events. The answer begins with the one that gains
 most when it is divided. --reps, --seed and --workers may also be set by NETRATE_REPS and

@@ -20,6 +20,7 @@ import (
 func SweepVerb() desk.Verb {
 	return desk.Verb{
 		Name: "sweep", Takes: "FILE", About: "run a scenario at several values of one parameter, or of two",
+		Simulates: true,
 		More: `--vary says what takes which values: evenly spaced ones, or those of a list.
 
   netrate sweep my-line.yaml --vary line.speed=12000/h:18000/h:7

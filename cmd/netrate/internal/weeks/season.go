@@ -19,6 +19,7 @@ import (
 func SeasonVerb() desk.Verb {
 	return desk.Verb{
 		Name: "season", Takes: "FILE", About: "simulate the work of several weeks, job after job, and report what is late",
+		Simulates: true,
 		More: `The season of the file is run on its line as it stands, called the base, and in each
 variant, with the same random events. FILE may be -, which is standard input. --reps,
 --precision, --seed and --workers may also be set by NETRATE_REPS and so on.
