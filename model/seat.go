@@ -88,7 +88,13 @@ func (p *Seat) Hopper(spec Stock) {
 }
 
 // used returns how many pieces have left the hopper.
-func (p *Seat) used(cycle sim.Cycles) int64 { return p.Handled(cycle) + p.extra }
+func (p *Seat) used(cycle sim.Cycles) int64 {
+	n := p.s.track.handled(p.index, cycle) + p.extra
+	if p.only != nil {
+		n -= p.only.lacking(p.s.track.come(p.index, cycle))
+	}
+	return n
+}
 
 // Trials has the station make one attempt at each set that it handles, all alike. happens is
 // called for those out of the ordinary, with the number of the outcome, of which each has its
@@ -162,7 +168,7 @@ func (t *trials) any() float64 { return t.odds[len(t.odds)-1] }
 func (p *Seat) attempt() {
 	cycle, t := p.s.clocks.Track.Now(), p.trials
 	u, outcome := t.kinds.Uniform()*t.any(), 0
-	if set := cycle - p.at; p.Handles(set) {
+	if set := cycle - p.at; p.s.track.passes(set, p.index) && (p.only == nil || p.only.has(set)) {
 		for outcome < len(t.odds)-1 && !(u < t.odds[outcome]) {
 			outcome++
 		}

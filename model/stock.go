@@ -118,8 +118,7 @@ func (k *stock) wait(now sim.Cycles, left int64) {
 // fill makes the stock full: the operator has done his work.
 func (k *stock) fill() {
 	now := k.s.clocks.Track.Now() // up to date in a call of Shop
-	left := k.left(now)
-	if missing := k.add(now, left); missing > 0 && k.brought != nil {
+	if missing := k.add(now, k.left(now)); missing > 0 && k.brought != nil {
 		k.brought()
 	}
 	if k.empty.open {
@@ -131,8 +130,10 @@ func (k *stock) fill() {
 func (k *stock) add(now sim.Cycles, left int64) (missing int64) {
 	missing = max(0, k.spec.Capacity-left) // pieces that were put back may have overfilled it
 	k.filled += missing
-	k.s.observeNumber(StockFilled, k.empty.station, missing)
-	k.s.observeNumber(StockLevel, k.empty.station, left+missing)
+	if k.s.observer != nil {
+		k.s.tellPlain(StockFilled, k.empty.station, missing)
+		k.s.tellPlain(StockLevel, k.empty.station, left+missing)
+	}
 	k.wait(now, left+missing)
 	return missing
 }

@@ -264,7 +264,7 @@ func (t *track) left(o *odd, cycle sim.Cycles) bool {
 }
 
 // wrong reports whether a set must not be delivered as it is.
-func (t *track) wrong(o *odd) bool { return o.flawed || t.lanes.differ(o) }
+func (t *track) wrong(o *odd) bool { return o.flawed || t.lanes.mask != 0 && t.lanes.differ(o) }
 
 // passed returns the last station that a set on the line has come to by the end of the cycle.
 func (t *track) passed(o *odd, cycle sim.Cycles) int {
@@ -373,7 +373,9 @@ func (t *track) leave(o *odd, f Fate, i int) {
 	}
 	t.book(o, f, upTo(i))
 	o.gone, o.gate, o.fate = true, i, f
-	o.owed = t.lanes.mask &^ upTo(i) &^ o.lacks
+	if o.owed = t.lanes.mask; o.owed != 0 {
+		o.owed &^= upTo(i) | o.lacks
+	}
 	t.losses[o.blame][o.fault]++
 	if f == Defective {
 		t.defects[o.blame][o.fault]++
