@@ -8,6 +8,7 @@ import (
 	"io"
 	"net"
 	"net/http"
+	"net/url"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -197,7 +198,42 @@ func TestWorkbenchEnds(t *testing.T) {
 
 // Whoever is not the page of this workbench is refused, and the work goes on.
 func TestWorkbenchAttacked(t *testing.T) {
-	b := openBench(t, "", "--example", "direct-mail")
+	t.Run("on the loopback address", func(t *testing.T) { attack(t, openBench(t, "", "--example", "direct-mail")) })
+	t.Run("on the network", func(t *testing.T) {
+		b := openBench(t, "", "--example", "direct-mail", "--listen", networkAddress(t)+":0")
+		attack(t, b)
+		at, err := url.Parse(b.url)
+		require.NoError(t, err)
+		_, err = net.Dial("tcp", "127.0.0.1:"+at.Port())
+		require.Error(t, err, "it listens there alone")
+		second := exec.Command("netrate", "open", "--no-browser", "--example", "direct-mail")
+		second.Env = b.cmd.Env
+		said, err := second.CombinedOutput()
+		require.Error(t, err)
+		assert.Contains(t, string(said), "it is open already, at "+at.Host)
+		b.kill()
+		assert.Contains(t, b.said.String(), "Whoever has this address can read and change the line")
+		again := openBench(t, b.state, "--example", "direct-mail", "--listen", at.Host)
+		assert.Equal(t, b.url, again.url, "pages that are open find it again")
+	})
+}
+
+// networkAddress returns an address of this machine in a network; where there is none, one of those that
+// are the machine's own but not 127.0.0.1.
+func networkAddress(t *testing.T) string {
+	t.Helper()
+	all, err := net.InterfaceAddrs()
+	require.NoError(t, err)
+	for _, a := range all {
+		if n, is := a.(*net.IPNet); is && n.IP.To4() != nil && n.IP.IsGlobalUnicast() {
+			return n.IP.String()
+		}
+	}
+	return "127.0.0.2"
+}
+
+func attack(t *testing.T, b *bench) {
+	t.Helper()
 	host, _, _ := strings.Cut(strings.TrimPrefix(b.url, "http://"), "/")
 	good := `{"kind":"set","path":"crew.operators","value":"7"}`
 	for _, x := range []struct {

@@ -500,3 +500,16 @@ func TestWorkbenchIsReadAndTabbed(t *testing.T) {
 		}
 	}
 }
+
+// In the network the page does the same, although a browser trusts it with less there.
+func TestWorkbenchInTheNetwork(t *testing.T) {
+	p := openPage(browser.Start(t), t, openBench(t, "", "--example", "small-shop", "--listen", networkAddress(t)+":0"))
+	rev, name := p.rev(), evaluated[string](p, `document.querySelector(".station").dataset.name`)
+	p.at(chromedp.Focus(station(name)), chromedp.KeyEvent(kb.Insert))
+	p.settled(rev)
+	assert.NotEqual(t, name, evaluated[string](p, `document.activeElement.dataset.name`), "what was put in is selected")
+	p.at(chromedp.Click("#undo"))
+	p.settled(rev + 1)
+	_, complaints := p.Heard()
+	assert.Empty(t, complaints)
+}

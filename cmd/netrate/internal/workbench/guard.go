@@ -4,12 +4,13 @@ import (
 	"crypto/subtle"
 	"net"
 	"net/http"
+	"net/netip"
 	"sync"
 	"time"
 )
 
-// What a request may be: the page is served to this machine alone, and only to whoever knows its
-// address, in which a token stands. A page of somebody else, open in the same browser, can
+// What a request may be: the page is served to this machine alone, unless --listen names an address of
+// the network, and only to whoever knows its address, in which a token stands. A page of somebody else, open in the same browser, can
 // neither read it nor act in it.
 
 // policy is what a page may do: nothing but with files of its own address.
@@ -27,13 +28,17 @@ const (
 func guarded(token, host string, inner http.Handler) http.Handler {
 	prefix := "/" + token + "/"
 	cross := http.NewCrossOriginProtection()
+	at, err := netip.ParseAddrPort(host)
+	trusted := err == nil && at.Addr().IsLoopback() // as browsers have it, of a page without encryption
 	return cross.Handler(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		head := w.Header()
 		head.Set("Content-Security-Policy", policy)
 		head.Set("X-Content-Type-Options", "nosniff")
 		head.Set("Referrer-Policy", "no-referrer")
 		head.Set("Cross-Origin-Resource-Policy", "same-origin")
-		head.Set("Cross-Origin-Opener-Policy", "same-origin")
+		if trusted { // elsewhere a browser only complains of it
+			head.Set("Cross-Origin-Opener-Policy", "same-origin")
+		}
 		head.Set("Cache-Control", "no-store")
 		switch site := r.Header.Get("Sec-Fetch-Site"); {
 		case r.Host != host:

@@ -1,6 +1,7 @@
 package workbench
 
 import (
+	"cmp"
 	"context"
 	"crypto/rand"
 	"encoding/json"
@@ -9,6 +10,7 @@ import (
 	"io"
 	"net"
 	"net/http"
+	"net/netip"
 	"os"
 	"path/filepath"
 	"runtime/debug"
@@ -35,14 +37,17 @@ side, in the same random events. Without FILE it begins with an example.
 Nothing is written to FILE unless you save. What is not saved is kept in the user's state
 directory, and comes back when the same is opened again. Ctrl-C ends it.
 
-The page is for this machine alone, at an address that nobody can guess. Only one workbench
-is open on a file at a time: a second one shows the first.
+The page is for this machine alone, at an address that nobody can guess. With --listen it is
+for the network, too: whoever is given the address reads and changes the line, and saves it on
+this machine. What is sent is not encrypted then: do so only in a network that you trust.
+Only one workbench is open on a file at a time: a second one shows the first.
 
 Not built: editing on a phone (it can be read there). It is built for Windows and macOS,
 and was not tried there.`,
 		Prepare: func(flags *pflag.FlagSet) desk.Action {
 			o := &openFlags{verbs: verbs}
 			flags.StringVar(&o.example, "example", "", "begin with the example called `NAME`")
+			flags.StringVar(&o.listen, "listen", "", "serve at `ADDRESS` and port of this machine, such as 192.0.2.7:8080")
 			flags.BoolVar(&o.quiet, "no-browser", false, "print the address, and open no browser")
 			return o.run
 		},
@@ -52,10 +57,14 @@ and was not tried there.`,
 type openFlags struct {
 	verbs   Verbs
 	example string
+	listen  string // an address of this machine; "" for the loopback address and any port
 	quiet   bool
 }
 
 func (o *openFlags) run(e desk.Env, args []string) error {
+	if err := checkListen(o.listen); err != nil {
+		return err
+	}
 	from, text, err := o.begin(e, args)
 	if err != nil {
 		return err
@@ -69,6 +78,9 @@ func (o *openFlags) run(e desk.Env, args []string) error {
 		at.path = ""
 		fmt.Fprintln(e.Err, "netrate: no home directory is known, so that unsaved work cannot be kept: save often")
 	} else if at.read(); at.alive() {
+		if !at.isAt(o.listen) {
+			return fmt.Errorf("it is open already, at %s: end that first", at.Host)
+		}
 		return o.show(e, at.URL, "It is open already")
 	}
 	w, err := openWork(e, dir, from, text)
@@ -158,14 +170,37 @@ func (a *address) write() error {
 	return os.WriteFile(a.path, data, 0o600)
 }
 
-// listen listens on the loopback address: on the port of before, if it is free, with the token of before.
-func (a *address) listen() (net.Listener, error) {
-	if a.Host != "" && len(a.Token) >= 20 {
+// anyLoopback is where a workbench is served unless an address is named.
+const anyLoopback = "127.0.0.1:0"
+
+// checkListen refuses what is no address of its own: a page is answered at the very address that it was
+// asked from, so that no other name leads to it.
+func checkListen(at string) error {
+	if at == "" {
+		return nil
+	}
+	if a, err := netip.ParseAddrPort(at); err == nil && !a.Addr().IsUnspecified() && a.Addr().Zone() == "" {
+		return nil
+	}
+	return desk.Wrong("--listen is %q, want one address of this machine and a port, such as 192.0.2.7:8080 (port 0: any that is free)", at)
+}
+
+// isAt reports whether an address is one that --listen asks for.
+func (a *address) isAt(listen string) bool {
+	is, err := netip.ParseAddrPort(a.Host)
+	want, wrong := netip.ParseAddrPort(cmp.Or(listen, anyLoopback))
+	return err == nil && wrong == nil && is.Addr() == want.Addr() && (want.Port() == 0 || is.Port() == want.Port())
+}
+
+// listen listens on an address, "" for the loopback address: on the port of before, if it is free, with
+// the token of before.
+func (a *address) listen(at string) (net.Listener, error) {
+	if a.isAt(at) && len(a.Token) >= 20 {
 		if l, err := net.Listen("tcp", a.Host); err == nil {
 			return l, nil
 		}
 	}
-	l, err := net.Listen("tcp", "127.0.0.1:0")
+	l, err := net.Listen("tcp", cmp.Or(at, anyLoopback))
 	if err != nil {
 		return nil, err
 	}
@@ -180,7 +215,7 @@ const garbage = 400
 
 // serve serves the work until a signal ends it.
 func (o *openFlags) serve(e desk.Env, w *work, at *address) error {
-	l, err := at.listen()
+	l, err := at.listen(o.listen)
 	if err != nil {
 		return err
 	}
@@ -197,6 +232,9 @@ func (o *openFlags) serve(e desk.Env, w *work, at *address) error {
 	go func() { ended <- s.Serve(&bounded{Listener: l}) }()
 	if err := o.show(e, at.URL, "The workbench is open"); err != nil {
 		return err
+	}
+	if o.listen != "" {
+		fmt.Fprintln(e.Err, "Whoever has this address can read and change the line, and save it on this machine. What is sent is not encrypted.")
 	}
 	if w.restored {
 		fmt.Fprintln(e.Err, "Work that was not saved has been brought back.")

@@ -3,7 +3,8 @@
 import {makeEditor} from "./editor.js";
 
 const $ = id => document.getElementById(id);
-const tab = crypto.randomUUID();
+const unique = () => crypto.getRandomValues(new Uint32Array(4)).join("-"); // randomUUID is for encrypted pages alone
+const tab = unique();
 const say = (text, wrong = false) => { $("live").textContent = text; $("live").classList.toggle("wrong", wrong) };
 
 // ---- operations: one at a time, in order; of those of a group that wait, the last one stays
@@ -276,7 +277,7 @@ $("track").addEventListener("pointerdown", e => {
   const svg = g.ownerSVGElement;
   svg.setPointerCapture(e.pointerId);
   const at = +g.dataset.at;
-  drag = {g, svg, at, from: at, off: spot(svg, e).x - (at + 1) * +svg.dataset.pitch, group: "drag " + crypto.randomUUID(), id: e.pointerId};
+  drag = {g, svg, at, from: at, off: spot(svg, e).x - (at + 1) * +svg.dataset.pitch, group: "drag " + unique(), id: e.pointerId};
 });
 $("track").addEventListener("pointermove", e => {
   if (!drag || !drag.g) return;
