@@ -14,6 +14,7 @@ type DistributionData struct {
 	Of       Runs
 	Variants []Variant
 	Mark     *Threshold // marked in all rows if not nil
+	Room     []float64  // values that the axis reaches to besides, such as those of an answer before; may be empty
 }
 
 // A Threshold is a value that is to be reached, such as a target, or zero of a sum of money.
@@ -57,6 +58,9 @@ func Distribution(d DistributionData) (*Figure, error) {
 		c.number(d.Mark.At, "what is marked")
 		all = append(all, d.Mark.At)
 	}
+	for _, x := range d.Room {
+		c.number(x, "what there is room for")
+	}
 	f, err := begin(d.Head, c, len(variants) > 0)
 	if err != nil || f.done() {
 		return f, err
@@ -78,7 +82,7 @@ func Distribution(d DistributionData) (*Figure, error) {
 	if w := smallFace.widest(beyond...); w > 0 {
 		aside = w + gap
 	}
-	low, high := spread(all...)
+	low, high := spread(append(all, d.Room...)...)
 	bins := binsOf(variants)
 	first, last, tallest := bins.extent(variants)
 	a := across(scale{min(low, first), max(high, last), col.right + gap, f.right() - aside}, number)

@@ -32,13 +32,13 @@ func roleOf(i, recommended int) plots.Role {
 }
 
 // spreads draws how the net rates of single shifts spread, of all lines given, and how many of them
-// reach their target.
-func spreads(title, sample string, xs []study.LineAnswer, recommended int) (*plots.Figure, error) {
+// reach their target. There is room for some other rates.
+func spreads(title, sample string, xs []study.LineAnswer, recommended int, room ...float64) (*plots.Figure, error) {
 	head := plots.Head{Title: title, Subtitle: "Net rate of single " + page.Period(xs[0].Study.Line) + "s, " + page.PerHour + "; " + sample}
 	if len(xs) > mostRidges {
 		return boxes(head, xs, recommended)
 	}
-	d := plots.DistributionData{Head: head, Axis: page.PerHour, Mark: threshold(xs[0].Target)}
+	d := plots.DistributionData{Head: head, Axis: page.PerHour, Mark: threshold(xs[0].Target), Room: room}
 	for i, x := range xs {
 		rates := x.Study.NetRates()
 		d.Variants = append(d.Variants, plots.Variant{

@@ -13,6 +13,7 @@ type Run struct {
 	Origin  page.Origin
 	Command string       // that runs it again, without the seed and the number of replications
 	Slips   []study.Slip // what of the file is surely not meant; those of gates are said
+	Room    []float64    // net rates of shifts that the figure has room for besides; of a page that shows one answer after the other
 }
 
 // Alternatives returns the line as tables and figures of several lines take it.

@@ -31,7 +31,7 @@ func (run Run) Report(version string) (*page.Report, error) {
 		Text:    known,
 		Figures: []*plots.Figure{
 			r.Figure("distribution")(spreads(fmt.Sprintf("One %s in twenty falls below %s an hour, one in twenty exceeds %s",
-				word, say.Rough(low, half), say.Rough(high, half)), sample, all, 0)),
+				word, say.Rough(low, half), say.Rough(high, half)), sample, all, 0, run.Room...)),
 		},
 		Tables: []plots.Table{setsTable(s), figuresTable(s)},
 	}

@@ -32,6 +32,7 @@ type asker struct {
 	last     *question               // whose answer is known, for a text that differs in costs alone
 	compared *study.ComparisonAnswer // likewise
 	pins     map[pin]pinned          // those that were read
+	room     room                    // of the figures of all answers
 
 	known  sync.Mutex
 	report *found              // the last whole answer
@@ -103,6 +104,7 @@ func (a *asker) answer(ctx context.Context, t task) {
 		a.show(t.rev, withTrack(sc, t.job, unaskedRegions(err)))
 		return
 	}
+	q.room = &a.room
 	if a.last != nil {
 		q.run, q.group = a.last.run, a.last.group
 	}
@@ -247,7 +249,7 @@ func (a *asker) know(x *found, c *present.Comparison) {
 	a.known.Lock()
 	defer a.known.Unlock()
 	if x != nil {
-		a.report = x
+		a.report = x.alone()
 	}
 	if c != nil {
 		a.versus = c

@@ -21,6 +21,7 @@ type question struct {
 	origin  page.Origin
 	command string
 
+	room  *room            // of the figures
 	run   *study.RunAnswer // the answers so far, whose shifts are kept
 	group *study.GroupRunAnswer
 }
@@ -152,6 +153,9 @@ func hearing[A any](told func(func() *found), of func(*A) *found) func(study.Sof
 
 func (q *question) ofRun(a *study.RunAnswer) *found {
 	x := present.Run{RunAnswer: a, Origin: q.origin, Command: q.command, Slips: study.Slips(&page.AlternativesOf(q.sc)[0], true, q.sc.StatesPolicy())}
+	if q.room != nil {
+		x.Room = q.room.of(a.Study.NetRates())
+	}
 	return &found{shown: x, rate: a.NetRate, reps: a.Settings.Reps, word: page.Period(a.Line), drawn: a.Uncertainty != nil}
 }
 

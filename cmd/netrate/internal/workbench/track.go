@@ -29,10 +29,10 @@ type stationShown struct {
 
 // How a track is drawn.
 const (
-	trackWidth = 1180
+	trackWidth = 980 // what a screen of 1024 has room for
 	mostPitch  = 56
 	leastPitch = 26
-	costHeight = 26
+	costHeight = 22
 	nameLength = 12 // of a line of a name, characters
 )
 

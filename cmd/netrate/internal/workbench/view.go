@@ -23,6 +23,7 @@ import (
 var regionsText string
 
 var regionsPage = template.Must(template.New("regions").Funcs(template.FuncMap{
+	"slug":       say.Slug,
 	"paragraphs": func(text string) []string { return strings.Split(text, "\n\n") },
 }).Parse(regionsText))
 

@@ -40,7 +40,7 @@ export function makeEditor(host, tab, text, rev, hooks) {
   const state = (doc, version) => EditorState.create({doc, extensions: [
     EditorState.lineSeparator.of("\n"), indentUnit.of("  "),
     lineNumbers(), highlightActiveLine(), drawSelection(), bracketMatching(), yaml(), syntaxHighlighting(colours), look,
-    lintGutter(), search({top: true}), autocompletion({override: [complete]}),
+    lintGutter(), search({top: true}), autocompletion({override: [complete], selectOnOpen: false}),
     EditorView.contentAttributes.of({tabindex: "0", "aria-label": "The file as text. Escape, then Tab leaves it."}),
     EditorView.domEventHandlers({beforeinput(e) {
       if (e.inputType === "historyUndo" || e.inputType === "historyRedo") { e.preventDefault(); turn(e.inputType === "historyUndo" ? "undo" : "redo")(); return true }
@@ -49,6 +49,7 @@ export function makeEditor(host, tab, text, rev, hooks) {
       ...completionKeymap, ...lintKeymap, ...searchKeymap, ...defaultKeymap]),
     collab({startVersion: version, clientID: tab}),
     EditorView.updateListener.of(u => { if (u.docChanged && sendableUpdates(u.state).length) queueMicrotask(push) })]});
+  // Enter is a new line, unless an arrow has chosen one of what is offered.
   function complete(context) {
     const word = context.matchBefore(/[\w_]*/);
     if (!context.explicit && (!word || word.from === word.to)) return null;

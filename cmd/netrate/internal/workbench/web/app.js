@@ -340,6 +340,14 @@ fetch("palette").then(r => r.text()).then(html => {
   $("palette").innerHTML = html;
   $("example").append(...$("examples").content.querySelectorAll("option"));
 });
+// What a station of the palette is, is said while it is pointed at.
+for (const [what, says] of [["pointerover", true], ["focusin", true], ["pointerout", false], ["focusout", false]]) $("palette").addEventListener(what, e => {
+  const b = e.target.closest(".part");
+  if (!b) return;
+  const hint = $("parthint");
+  hint.dataset.usual ??= hint.textContent;
+  hint.textContent = says ? `${b.textContent}: ${$(b.getAttribute("aria-describedby")).textContent}` : hint.dataset.usual;
+});
 let carried = null;
 $("palette").addEventListener("pointerdown", e => {
   const b = e.target.closest(".part");

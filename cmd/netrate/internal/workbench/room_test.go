@@ -1,0 +1,68 @@
+package workbench
+
+import (
+	"regexp"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"netrate/sim"
+)
+
+// spreadAround returns rates of shifts, evenly up to so far around a mean.
+func spreadAround(mean, by float64, n int) (all sim.Sample) {
+	for i := range n {
+		all = append(all, mean-by+2*by*float64(i)/float64(n-1))
+	}
+	return all
+}
+
+func TestRoom(t *testing.T) {
+	var r room
+	first := r.of(spreadAround(12_000, 500, 16))
+	assert.InDelta(t, 12_000, (first[0]+first[1])/2, 1)
+	for _, x := range []struct {
+		what  string
+		rates sim.Sample
+		stays bool
+	}{
+		{"more shifts", spreadAround(12_010, 600, 1000), true},
+		{"a line that is a little slower", spreadAround(11_700, 500, 16), true},
+		{"one that is twice as fast", spreadAround(24_000, 500, 16), false},
+		{"back", spreadAround(12_000, 500, 16), false},
+		{"one that hardly varies", spreadAround(12_000, 20, 16), false},
+	} {
+		before := r
+		got := r.of(x.rates)
+		assert.Equal(t, x.stays, r == before, x.what)
+		assert.LessOrEqual(t, got[0], x.rates.Quantile(0), x.what)
+		assert.GreaterOrEqual(t, got[1], x.rates.Quantile(1), x.what)
+	}
+	assert.Nil(t, r.of(sim.Sample{3}), "one shift says nothing of how they spread")
+}
+
+// While an answer gets sharper, the axis of its first figure stays where it is; the report has it by itself.
+func TestAxesStayWhileAnAnswerGetsSharper(t *testing.T) {
+	var axes [][]string
+	a := asker{show: func(_ int, regions map[string]string) {
+		if regions["figures"] != "" {
+			first, _, _ := strings.Cut(regions["figures"], "</svg>")
+			axes = append(axes, regexp.MustCompile(`<text[^>]*>[0-9]+,[0-9]00</text>`).FindAllString(first, -1))
+		}
+	}}
+	a.answer(t.Context(), task{text: textNamed(t, "direct-mail"), from: place{Title: "x"}})
+	require.GreaterOrEqual(t, len(axes), 2)
+	require.GreaterOrEqual(t, len(axes[0]), 3, axes[0])
+	for _, x := range axes[1:] {
+		assert.Equal(t, axes[0], x)
+	}
+	assert.NotNil(t, a.last.room)
+	var whole room
+	assert.NotEmpty(t, whole.of(a.last.run.Study.NetRates()))
+	r, err := a.report.shown.Report("x")
+	require.NoError(t, err)
+	assert.NotEmpty(t, r.Figures)
+	assert.NotContains(t, answerRegions(a.report, 0)["figures"], strings.Join(axes[0], ""), "a report has room for its own shifts alone")
+}
