@@ -433,6 +433,8 @@ func TestWorkbenchEarlier(t *testing.T) {
 	p.until(`document.querySelector("#asked").classList.contains("earlier")`)
 	p.until(`document.querySelector("#status .settled") && !document.querySelector("#details").classList.contains("earlier")`)
 	p.until(`!document.querySelector("#pins").classList.contains("earlier")`)
+	require.Empty(t, p.do(map[string]any{"kind": "set", "path": "costs.volume", "value": "6000000"}).Wrong)
+	p.until(`document.querySelector("#form [name='costs.volume']")?.value === "6000000"`) // although nothing else of the page has changed
 	_, complaints := p.Heard()
 	assert.Empty(t, complaints)
 }

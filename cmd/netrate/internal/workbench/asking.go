@@ -162,7 +162,7 @@ func (a *asker) gain(ctx context.Context, t task, q *question, all []study.Alter
 		if err != nil || c == nil { // the comparison of all says why
 			return
 		}
-		html = gainRegion(c)
+		html = gainRegion(c, say.Plural(firstShifts, present.ComparisonPeriod(c)))
 	}
 	a.tell(ctx, t, map[string]string{"gain": html})
 }

@@ -185,12 +185,13 @@ func sectionsOf(r *page.Report, without []string) (all []sectionShown) {
 type gainShown struct {
 	Base, Gain string
 	Sure       bool
+	Rough      string // of how few shifts it is, while more are to come; "" if it is whole
 }
 
 // gainRegion says by how much the last of a comparison differs from its base.
-func gainRegion(c *study.ComparisonAnswer) string {
+func gainRegion(c *study.ComparisonAnswer, rough string) string {
 	e := c.Compared[0][len(c.Lines)-1].Difference
-	return region("gain", gainShown{c.Lines[0].Name, gainIn(e), e.Shown()})
+	return region("gain", gainShown{c.Lines[0].Name, gainIn(e), e.Shown(), rough})
 }
 
 // gainOf says the same where there are pins.
@@ -198,7 +199,7 @@ func gainOf(c *study.ComparisonAnswer, pins []pin) string {
 	if len(pins) == 0 {
 		return ""
 	}
-	return gainRegion(c)
+	return gainRegion(c, "")
 }
 
 func gainIn(e sim.Estimate) string {

@@ -102,7 +102,8 @@ function show(regions) {
     if (id === "bar") { const can = $("can").dataset; $("undo").disabled = can.undo !== "true"; $("redo").disabled = can.redo !== "true" }
     if (id === "problems" && editor) editor.problems([...target.querySelectorAll("li")].map(li => ({line: +li.dataset.line, column: +li.dataset.column, text: li.textContent})));
   }
-  if (regions.track !== undefined || regions.problems !== undefined || regions.bar !== undefined) refreshForm();
+  const rev = $("status").firstElementChild?.dataset.rev;
+  if (regions.track !== undefined || regions.problems !== undefined || regions.bar !== undefined || rev !== formRev) { formRev = rev; refreshForm() }
   if (regions.compared !== undefined || regions.asked !== undefined) staleness();
   if (regions.rate !== undefined || regions.status !== undefined) {
     const s = $("status").firstElementChild;
@@ -158,7 +159,7 @@ function mark() {
     if (selected.station || selected.path === "") select(there.dataset.path, there.dataset.name);
   }
 }
-let asked = 0;
+let asked = 0, formRev;               // of the text that the form was last asked of
 async function refreshForm(whole = false) {
   if (selected.path === "file" || selected.path === "") return;
   const n = ++asked, path = selected.path;
