@@ -10,17 +10,19 @@ import (
 const (
 	maxJobs    = 200
 	maxInserts = 64
+	maxFurther = 7 // documents beside the first
 )
 
 // job is what one job makes, as it is written.
 type job struct {
-	Name      *name      `yaml:"name" jsonschema_description:"unique; a season speaks of it by this name"`
-	Sets      *sets      `yaml:"sets,omitempty" jsonschema_description:"of one such job; a season says how many in each week"`
-	Speed     *speed     `yaml:"speed,omitempty" jsonschema_description:"speed asked for; as fast as the line can run it if not given"`
-	Envelope  *envelope  `yaml:"envelope" jsonschema_description:"outer envelope: a standard size such as C5 or \"#10\", or a mapping"`
-	Documents *documents `yaml:"documents,omitempty" jsonschema_description:"personalised sheets that a document channel gathers and folds; none if not given"`
-	Inserts   []insert   `yaml:"inserts,omitempty" jsonschema_description:"what the feeders put into each set, each kind from a feeder of its own" jsonschema:"maxItems=64"`
-	Rates     *jobRates  `yaml:"rates,omitempty" jsonschema_description:"rates of faults that stations have with this job, instead of their own; they hold for its inserts, whose material is then left out"`
+	Name      *name       `yaml:"name" jsonschema_description:"unique; a season speaks of it by this name"`
+	Sets      *sets       `yaml:"sets,omitempty" jsonschema_description:"of one such job; a season says how many in each week"`
+	Speed     *speed      `yaml:"speed,omitempty" jsonschema_description:"speed asked for; as fast as the line can run it if not given"`
+	Envelope  *envelope   `yaml:"envelope" jsonschema_description:"outer envelope: a standard size such as C5 or \"#10\", or a mapping"`
+	Documents *documents  `yaml:"documents,omitempty" jsonschema_description:"personalised sheets that a document channel gathers and folds; none if not given"`
+	Further   []documents `yaml:"further_documents,omitempty" jsonschema_description:"those of further document channels, if several documents go into a set" jsonschema:"maxItems=7"`
+	Inserts   []insert    `yaml:"inserts,omitempty" jsonschema_description:"what the feeders put into each set, each kind from a feeder of its own" jsonschema:"maxItems=64"`
+	Rates     *jobRates   `yaml:"rates,omitempty" jsonschema_description:"rates of faults that stations have with this job, instead of their own; they hold for its inserts, whose material is then left out"`
 }
 
 // documents are the personalised sheets of a set, as they are written.
@@ -46,7 +48,10 @@ type insert struct {
 func (x *job) decode(r *reader, n *node, _ string) {
 	r.inside(n, "a job", x)
 	r.entries(n, "inserts", maxInserts)
+	r.entries(n, "further_documents", maxFurther)
 }
+
+func (x *documents) decode(r *reader, n *node, _ string) { r.inside(n, "documents", x) }
 
 func (x *insert) decode(r *reader, n *node, _ string) {
 	r.inside(n, "an insert", x)
@@ -73,16 +78,23 @@ func (x *job) product() *setup.Product {
 		Envelope: or(x.Envelope, envelope{}).given(),
 	}
 	if d := x.Documents; d != nil {
-		height, length := d.folded()
-		p.Documents = &setup.Documents{
-			Stream: string(or(d.Stream, "")), Pages: d.Pages.number(),
-			Height: height, Length: length, Sheet: float64(or(d.Paper, 0)), Layers: d.layers(),
-		}
+		p.Documents = d.gathered()
+	}
+	for i := range x.Further {
+		p.Further = append(p.Further, *x.Further[i].gathered())
 	}
 	for i := range x.Inserts {
 		p.Inserts = append(p.Inserts, x.Inserts[i].piece())
 	}
 	return p
+}
+
+func (x *documents) gathered() *setup.Documents {
+	height, length := x.folded()
+	return &setup.Documents{
+		Stream: string(or(x.Stream, "")), Pages: x.Pages.number(),
+		Height: height, Length: length, Sheet: float64(or(x.Paper, 0)), Layers: x.layers(),
+	}
 }
 
 func (x *insert) piece() setup.Insert {

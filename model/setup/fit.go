@@ -127,36 +127,47 @@ func (f *fitting) remove(i int) {
 	f.line.Stations = slices.Delete(f.line.Stations, i, i+1)
 }
 
-// documents sets up the document channel, of several the one that carries the stream of the
-// documents, and takes the others out.
+// documents sets up the document channels that carry the streams of the documents, and takes the
+// others out.
 func (f *fitting) documents() {
-	d := f.product.Documents
-	var channels []int
-	for i := f.line.First(model.Gathers); i >= 0 && i < len(f.line.Stations); i++ {
-		if f.line.Stations[i].Kind().Role == model.Gathers {
+	var channels, used []int
+	for i, s := range f.line.Stations {
+		if s.Kind().Role == model.Gathers {
 			channels = append(channels, i)
 		}
 	}
-	set := -1
-	for _, i := range channels {
-		if carried := model.StreamOf(f.line.Stations[i]).Name; d != nil && (carried == d.Stream || len(channels) == 1) {
-			set = i
-			if d.Stream != "" && d.Stream != carried {
-				f.because("the documents are the stream %s, and %s carries the stream %s", d.Stream, f.line.Stations[i].Where().Name, carried)
-			}
+	for _, d := range f.product.documents() {
+		if i := f.channelOf(d, channels); slices.Contains(used, i) {
+			f.because("two documents of the product are the stream %s", d.Stream)
+		} else if i >= 0 {
 			*f.line.Stations[i].Setting().Pages = d.Pages
+			used = append(used, i)
 		}
 	}
-	switch {
-	case d == nil || set >= 0:
-	case len(channels) == 0:
-		f.because("the product has documents, and the line has no document channel")
-	default:
-		f.because("the line has %d document channels, and none carries the stream %q of the documents", len(channels), d.Stream)
-	}
 	for _, i := range slices.Backward(channels) {
-		if i != set {
+		if !slices.Contains(used, i) {
 			f.remove(i)
 		}
 	}
+}
+
+// channelOf returns the channel that gathers some documents, or -1: the one that carries their stream. A product
+// that has no others need not name it, where the line has no other channel.
+func (f *fitting) channelOf(d *Documents, channels []int) int {
+	alone := len(channels) == 1 && len(f.product.documents()) == 1
+	for _, i := range channels {
+		carried := model.StreamOf(f.line.Stations[i]).Name
+		if alone && d.Stream != "" && d.Stream != carried {
+			f.because("the documents are the stream %s, and %s carries the stream %s", d.Stream, f.line.Stations[i].Where().Name, carried)
+		}
+		if carried == d.Stream || alone {
+			return i
+		}
+	}
+	if len(channels) == 0 {
+		f.because("the product has documents, and the line has no document channel")
+	} else {
+		f.because("no document channel of the line, of %d, carries the stream %q of the documents", len(channels), d.Stream)
+	}
+	return -1
 }

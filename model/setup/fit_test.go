@@ -2,6 +2,7 @@ package setup
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -121,6 +122,34 @@ func TestFitted(t *testing.T) {
 	untouched := fitLine()
 	assert.Equal(t, untouched, l, "the line stays as it is")
 	assert.Equal(t, fitProduct(), p)
+}
+
+// A product whose documents come from two channels sets up both, by their streams; a product with documents of
+// one leaves the other out. Both documents count for the thickness of the set.
+func TestFittedTwoChannels(t *testing.T) {
+	two := fitLine()
+	second := modeltest.FirstOf[*model.Channel](two).Clone().(*model.Channel)
+	second.Name, second.Stream.Name, second.At = "invoices", "invoices", 1
+	reader := modeltest.FirstOf[*model.Reader](two).Clone().(*model.Reader)
+	reader.Name, reader.Reads, reader.Match, reader.Sequence = "invoice reader", "invoices", "", true
+	two.Stations = slices.Insert(two.Stations, two.First(model.Diverts), model.Station(reader))
+	two.Stations = slices.Insert(two.Stations, 1, model.Station(second))
+
+	p := fitProduct()
+	p.Further = []Documents{{Stream: "invoices", Pages: sim.Always(3), Sheet: 0.1, Height: 100, Length: 200, Layers: 1}}
+	p.Documents.Sheet = 0.1
+	both, why := Fitted(two, p)
+	require.NotNil(t, both, "%v", why.Reasons)
+	assert.Equal(t, sim.Always(3), one[*model.Channel](t, both, "invoices").Pages)
+	assert.Equal(t, p.Documents.Pages, one[*model.Channel](t, both, "documents").Pages)
+	thick, _ := p.Thickness()
+	p.Further = nil
+	thin, _ := p.Thickness()
+	assert.InDelta(t, 0.3, thick-thin, 1e-12)
+	left, why := Fitted(two, p)
+	require.NotNil(t, left, "%v", why.Reasons)
+	assert.NotContains(t, names(left), "invoices")
+	assert.NotContains(t, names(left), "invoice reader")
 }
 
 // What a product has no use for is taken out, and what is left still makes sense.

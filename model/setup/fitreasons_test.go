@@ -40,6 +40,12 @@ func TestFittedReasons(t *testing.T) {
 	}{
 		{"documents and no channel", func(l *model.Line, _ *Product) { without(l, modeltest.Is[*model.Channel]) }, "the product has documents, and the line has no document channel"},
 		{"documents of another stream", func(_ *model.Line, p *Product) { p.Documents.Stream = "bills" }, "the documents are the stream bills, and documents carries the stream letters"},
+		{"further documents of a stream that nobody carries", func(_ *model.Line, p *Product) {
+			p.Further = []Documents{{Stream: "bills", Pages: sim.Always(1)}}
+		}, "no document channel of the line, of 1, carries the stream \"bills\" of the documents"},
+		{"two documents of one stream", func(_ *model.Line, p *Product) {
+			p.Further = []Documents{*p.Documents}
+		}, "two documents of the product are the stream letters"},
 		{"pages not given", func(_ *model.Line, p *Product) { p.Documents.Pages = nil }, "documents: the channel does not know how many sheets make a document"},
 
 		{"a feeder that is not there", func(_ *model.Line, p *Product) { leaflet(p).Feeder = "9" }, "the insert leaflet, 105 × 210 mm, 0.1 mm thick, is to go into the feeder 9, and the line has none of that name"},

@@ -35,11 +35,15 @@ func (f *fitting) sizes() {
 	if !slices.ContainsFunc(f.line.Stations, limitsSizes) {
 		f.note("the line says nothing of the sizes that it takes: whether it can take this job was not looked at")
 	}
-	if d := f.product.Documents; d != nil {
+	for n, d := range f.product.documents() {
 		if _, ok := d.most(); !ok && d.Pages != nil {
 			f.note("documents have no most pages: the set is counted with their mean")
 		}
-		f.inside("the documents", d.Height, d.Length, thickness)
+		what := "the documents"
+		if n > 0 {
+			what += " " + d.Stream
+		}
+		f.inside(what, d.Height, d.Length, thickness)
 	}
 	for i := range f.product.Inserts {
 		n := &f.product.Inserts[i]
@@ -92,10 +96,12 @@ func (f *fitting) inside(what string, height, length, thickness float64) {
 // that is all of it.
 func (p *Product) Thickness() (mm float64, known bool) {
 	known = true
-	if d := p.Documents; d != nil && d.Pages != nil {
-		pages, _ := d.most()
-		mm = pages * d.Sheet * float64(max(1, d.Layers))
-		known = d.Sheet != 0
+	for _, d := range p.documents() {
+		if d.Pages != nil {
+			pages, _ := d.most()
+			mm += float64(pages * d.Sheet * float64(max(1, d.Layers)))
+			known = known && d.Sheet != 0
+		}
 	}
 	for i := range p.Inserts {
 		mm += p.Inserts[i].Thickness

@@ -12,6 +12,7 @@ type Product struct {
 	Speed     float64  // asked for, cycles an hour; 0 for as fast as the line allows
 	Envelope  Envelope // outer
 	Documents *Documents
+	Further   []Documents // of further document channels
 	Inserts   []Insert
 	Rates     []Rate // that stations have with it, instead of their own
 }
@@ -39,6 +40,18 @@ type Documents struct {
 	Height, Length float64 // folded, in mm; 0 if not known
 	Sheet          float64 // thickness of one sheet in mm; 0 if not known
 	Layers         int     // that a sheet has when folded; 1 if it is not
+}
+
+// documents returns all documents of the product.
+func (p *Product) documents() []*Documents {
+	var all []*Documents
+	if p.Documents != nil {
+		all = append(all, p.Documents)
+	}
+	for i := range p.Further {
+		all = append(all, &p.Further[i])
+	}
+	return all
 }
 
 // Insert is one kind of piece that goes into every set of a product, or into a share.
