@@ -1,0 +1,171 @@
+package order
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"netrate/sim"
+)
+
+// Shop is jobs for some machines that differ: unrelated parallel machines with set-up times that
+// depend on what came before (R | s_ijk, r_j | C_max or Σ w_j T_j in the words of scheduling).
+type Shop struct {
+	Time    [][]sim.Seconds   // of each machine, for each job; +Inf where it cannot do it
+	Change  [][][]sim.Seconds // of each machine, to each job (the column) from each (its row); one row more, the last, for the start
+	Release []sim.Seconds     // of each job: its changeover does not begin before
+	// Late is what it costs that a job is finished at a time; it never falls. Nil for nothing.
+	Late func(job int, finished sim.Seconds) float64
+	// Ends is when work of a machine ends that begins at a time, if it is down in between; it falls in
+	// neither of them. Nil for machines that are never down.
+	Ends func(machine int, from, length sim.Seconds) sim.Seconds
+	// Shortest looks for the plan whose last job is finished soonest, and of those for the one that
+	// costs least; else it is the other way round.
+	Shortest bool
+	First    []int // of each machine, the job that it has in hand and goes on with, -1 for none; nil for none
+}
+
+// Assignment is which machine does which job, and in which order.
+type Assignment struct {
+	Order  [][]int // of each machine, its jobs
+	Cost   float64 // of lateness
+	Last   sim.Seconds
+	Work   sim.Seconds // sum of when each machine is done
+	Exact  bool        // no plan is better
+	Bounds Bounds
+}
+
+// Bounds are what no plan can be below. They leave out when machines are down.
+type Bounds struct {
+	Last sim.Seconds
+	Cost float64
+}
+
+// check panics unless the shop makes sense.
+func (s *Shop) check() {
+	n := len(s.Release)
+	if len(s.Time) == 0 || len(s.Change) != len(s.Time) || s.First != nil && len(s.First) != len(s.Time) {
+		panic(fmt.Sprintf("order: %d machines with changeovers of %d", len(s.Time), len(s.Change)))
+	}
+	for m := range s.Time {
+		if len(s.Time[m]) != n || len(s.Change[m]) != n+1 {
+			panic(fmt.Sprintf("order: machine %d has times of %d jobs, want %d", m, len(s.Time[m]), n))
+		}
+		for _, row := range s.Change[m] {
+			for _, c := range row {
+				if !(c >= 0) || math.IsInf(float64(c), 1) {
+					panic(fmt.Sprintf("order: a changeover of %v s", float64(c)))
+				}
+			}
+		}
+		for _, t := range s.Time[m] {
+			if !(t >= 0) {
+				panic(fmt.Sprintf("order: a job of %v s", float64(t)))
+			}
+		}
+	}
+}
+
+// Possible reports whether each job can be done by a machine.
+func (s *Shop) Possible() bool {
+	for j := range s.Release {
+		if !slices.ContainsFunc(s.Time, func(times []sim.Seconds) bool { return !math.IsInf(float64(times[j]), 1) }) {
+			return false
+		}
+	}
+	return true
+}
+
+// step returns when a machine that is free at a time, after a job, or -1 for the start, has done another.
+func (s *Shop) step(machine, before, job int, free sim.Seconds) sim.Seconds {
+	if before < 0 {
+		before = len(s.Release)
+	}
+	from, length := max(free, s.Release[job]), s.Change[machine][before][job]+s.Time[machine][job]
+	if s.Ends == nil || math.IsInf(float64(length), 1) {
+		return from + length
+	}
+	return s.Ends(machine, from, length)
+}
+
+func (s *Shop) late(job int, finished sim.Seconds) float64 {
+	if s.Late == nil {
+		return 0
+	}
+	return s.Late(job, finished)
+}
+
+// lane returns what the jobs of a machine in an order come to.
+func (s *Shop) lane(machine int, jobs []int) value {
+	v, before := value{}, -1
+	for _, j := range jobs {
+		v.last = s.step(machine, before, j, v.last)
+		v.cost += s.late(j, v.last)
+		before = j
+	}
+	v.work = v.last
+	return v
+}
+
+// Value returns what an order of the jobs on each machine comes to.
+func (s *Shop) Value(orders [][]int) Assignment {
+	all := value{}
+	for m, jobs := range orders {
+		all = all.and(s.lane(m, jobs))
+	}
+	return Assignment{Order: orders, Cost: all.cost, Last: all.last, Work: all.work}
+}
+
+// value is what a plan, or the part of one machine, comes to.
+type value struct {
+	cost float64
+	last sim.Seconds
+	work sim.Seconds
+}
+
+func (v value) and(w value) value {
+	return value{v.cost + w.cost, max(v.last, w.last), v.work + w.work}
+}
+
+// better reports whether v is better than w, by more than rounding.
+func (s *Shop) better(v, w value) bool {
+	a, b := [3]float64{v.cost, float64(v.last), float64(v.work)}, [3]float64{w.cost, float64(w.last), float64(w.work)}
+	if s.Shortest {
+		a[0], a[1], b[0], b[1] = a[1], a[0], b[1], b[0]
+	}
+	for k := range a {
+		if gap := saving * (math.Abs(a[k]) + math.Abs(b[k])); math.Abs(a[k]-b[k]) > gap || math.IsInf(a[k], 1) != math.IsInf(b[k], 1) {
+			return a[k] < b[k]
+		}
+	}
+	return false
+}
+
+// mostJobsExact is how many jobs can be given to machines in the best way for certain: the work
+// grows threefold with each.
+const mostJobsExact = 9
+
+// Assign returns the best plan for up to 9 jobs, by dynamic programming over sets of jobs; for more
+// one that is found by local search: jobs are put in one by one where they cost least, those with
+// most to lose first; then jobs are moved and exchanged until nothing improves, and again after
+// some were thrown about, by random numbers that are always the same, as long as a fixed number of
+// tries lasts.
+//
+// Its bounds are valid for any plan: when the last job is finished, from the shares of the machines
+// (Lagrangian relaxation of the assignment, each job with its shortest changeover); what lateness
+// costs, from the least sum over all ways to be the first, second, … to be finished (an assignment
+// problem, solved by the method of Kuhn and Munkres, from memory).
+//
+// Machines that have a job in hand go on with it. The shop must be [Shop.Possible]; times that are
+// negative or NaN panic.
+func (s *Shop) Assign() Assignment {
+	s.check()
+	orders := s.searched()
+	best := s.Value(orders)
+	if len(s.Release) <= mostJobsExact {
+		best = s.exact(value{best.Cost, best.Last, best.Work}, orders)
+		best.Exact = true
+	}
+	best.Bounds = s.bounds()
+	return best
+}

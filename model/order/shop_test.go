@@ -1,0 +1,171 @@
+package order
+
+import (
+	"math"
+	"math/rand/v2"
+	"slices"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"netrate/sim"
+)
+
+// randomShop returns a shop of whole numbers of seconds.
+func randomShop(r *rand.Rand, machines, jobs int) *Shop {
+	s := &Shop{Shortest: r.IntN(2) == 0}
+	due, weight := make([]float64, jobs), make([]float64, jobs)
+	for j := range jobs {
+		s.Release = append(s.Release, sim.Seconds(r.IntN(3)*r.IntN(40)))
+		due[j], weight[j] = float64(r.IntN(40*jobs)), float64(r.IntN(4))
+	}
+	for range machines {
+		times, change := make([]sim.Seconds, jobs), make([][]sim.Seconds, jobs+1)
+		for j := range times {
+			if times[j] = sim.Seconds(10 + r.IntN(90)); r.IntN(5) == 0 {
+				times[j] = sim.Seconds(math.Inf(1))
+			}
+		}
+		for i := range change {
+			for range jobs {
+				change[i] = append(change[i], sim.Seconds(r.IntN(30)))
+			}
+		}
+		s.Time, s.Change = append(s.Time, times), append(s.Change, change)
+	}
+	s.Late = func(j int, at sim.Seconds) float64 { return weight[j] * max(0, float64(at)-due[j]) }
+	if r.IntN(3) == 0 { // the first machine is down from 60 to 100
+		s.Ends = func(m int, from, length sim.Seconds) sim.Seconds {
+			if m > 0 || from >= 100 || from+length <= 60 {
+				return from + length
+			}
+			return max(from, 100) + length - max(0, 60-from)
+		}
+	}
+	for j := range jobs { // some machine can do each
+		if !s.Possible() && math.IsInf(float64(s.Time[j%machines][j]), 1) {
+			s.Time[j%machines][j] = 50
+		}
+	}
+	return s
+}
+
+// brute returns the best of all plans: every machine does every ordered set of the jobs that those
+// before it have left.
+func brute(s *Shop) value {
+	best, found := value{}, false
+	var machine func(m int, left []int, so value)
+	machine = func(m int, left []int, so value) {
+		if m == len(s.Time) {
+			if len(left) == 0 && !math.IsInf(float64(so.last), 1) && (!found || s.better(so, best)) {
+				best, found = so, true
+			}
+			return
+		}
+		var on func(left []int, before int, own value)
+		on = func(left []int, before int, own value) {
+			ended := own
+			ended.work = own.last
+			machine(m+1, left, so.and(ended))
+			for k, j := range left {
+				if math.IsInf(float64(s.Time[m][j]), 1) {
+					continue
+				}
+				at := s.step(m, before, j, own.last)
+				on(slices.Delete(slices.Clone(left), k, k+1), j, value{own.cost + s.late(j, at), at, at})
+			}
+		}
+		on(left, -1, value{})
+	}
+	var all []int
+	for j := range s.Release {
+		all = append(all, j)
+	}
+	machine(0, all, value{})
+	return best
+}
+
+// Plans of up to 9 jobs are the best of all, against brute force, up to 8 jobs on 3 machines; and no
+// bound is above the best.
+func TestAssignIsTheBest(t *testing.T) {
+	r := rand.New(rand.NewPCG(1, 2))
+	sizes := [][2]int{{3, 8}, {2, 7}}
+	for range 150 {
+		sizes = append(sizes, [2]int{1 + r.IntN(3), 1 + r.IntN(5)})
+	}
+	gaps := 0
+	for i, size := range sizes {
+		s := randomShop(r, size[0], size[1])
+		want := brute(s)
+		got := s.Assign()
+		v := value{got.Cost, got.Last, got.Work}
+		require.False(t, s.better(want, v) || s.better(v, want), "shop %d: %+v, want %+v", i, v, want)
+		assert.True(t, got.Exact)
+		whole(t, s, got)
+		assert.LessOrEqual(t, float64(got.Bounds.Last), float64(want.last))
+		assert.LessOrEqual(t, got.Bounds.Cost, want.cost)
+		if got.Bounds.Cost > 0 {
+			gaps++
+		}
+		if found := s.Value(s.searched()); s.better(v, value{found.Cost, found.Last, found.Work}) {
+			t.Logf("shop %d: the search alone finds %v, best %v", i, found, v)
+		}
+	}
+	assert.Greater(t, gaps, 10, "a bound that is always 0 shows nothing")
+}
+
+// whole fails unless each job is done once, where it can be.
+func whole(t *testing.T, s *Shop, a Assignment) {
+	t.Helper()
+	all := slices.Sorted(slices.Values(slices.Concat(a.Order...)))
+	for j := range s.Release {
+		require.Less(t, j, len(all))
+		require.Equal(t, j, all[j])
+	}
+	require.False(t, math.IsInf(float64(a.Last), 1))
+}
+
+// Of larger shops the bounds hold of what the search finds, and show that it is not far off.
+func TestAssignIsNearItsBound(t *testing.T) {
+	r := rand.New(rand.NewPCG(3, 4))
+	for i := range 4 {
+		s := randomShop(r, 3, 20+10*i)
+		s.Shortest, s.Ends = true, nil
+		a := s.Assign()
+		whole(t, s, a)
+		assert.LessOrEqual(t, a.Bounds.Last, a.Last)
+		assert.Less(t, float64(a.Last), 1.2*float64(a.Bounds.Last), "%d jobs: changeovers are bounded from below by the shortest", len(s.Release))
+		assert.Equal(t, a, s.Assign(), "the same every time")
+		s.Shortest = false
+		late := s.Assign()
+		assert.LessOrEqual(t, late.Cost, a.Cost+1e-9)
+		assert.LessOrEqual(t, late.Bounds.Cost, late.Cost)
+	}
+}
+
+// By hand. Two machines, one twice as fast; the job in hand stays first where it is.
+func TestAssignByHand(t *testing.T) {
+	nothing := make([][]sim.Seconds, 4)
+	for i := range nothing {
+		nothing[i] = make([]sim.Seconds, 3)
+	}
+	s := &Shop{
+		Time: [][]sim.Seconds{{10, 10, 10}, {20, 20, 20}}, Change: [][][]sim.Seconds{nothing, nothing},
+		Release: make([]sim.Seconds, 3), Shortest: true,
+	}
+	assert.Equal(t, sim.Seconds(20), s.Assign().Last, "two on the fast machine, one on the other")
+	assert.InDelta(t, 20, float64(s.Assign().Bounds.Last), 1e-6, "three jobs of a machine and a half")
+	s.First = []int{-1, 2}
+	a := s.Assign()
+	assert.Equal(t, 2, a.Order[1][0])
+	s.Release = []sim.Seconds{100, 0, 0}
+	assert.Equal(t, sim.Seconds(110), s.Assign().Last)
+}
+
+func BenchmarkAssign(b *testing.B) {
+	s := randomShop(rand.New(rand.NewPCG(3, 4)), 3, 20)
+	for b.Loop() {
+		s.Assign()
+	}
+}
