@@ -482,7 +482,7 @@
 //   - The number of operators may change at stated times ([Staffing]), as said under Presence. There
 //     may be none for a while.
 //   - A line may be down from one stated time to another. It then stands as for a break, and begins
-//     no pass; a changeover goes on.
+//     neither a changeover nor a pass; a changeover under way goes on.
 //
 // The streams of a job are those of its line for that product and of its own replication, so that
 // what befalls it by itself does not depend on what other lines do, or on what came before.

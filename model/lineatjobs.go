@@ -6,8 +6,8 @@ import (
 	"netrate/sim"
 )
 
-// changes is the class of the tasks of a changeover: after stops and stocks.
-const changes = stocks + 1
+// changeovers is the class of the tasks of a changeover: after stops and stocks.
+const changeovers = stocks + 1
 
 // lineAtJobs is a line on its way through its jobs. It is always in one of these: it waits for the
 // time of its next job; it is changed over; it is down before a pass; it runs a pass; it is held after
@@ -32,12 +32,15 @@ type lineAtJobs struct {
 	turns  *sim.Alarm // goes down, or comes up
 	downs  int        // that have begun
 	isDown bool
-	ready  bool // for a pass, but that it is down
+	held   func() // what it would begin, but that it is down; nil for nothing
+	change func()
+	pass   func()
 }
 
 func newLineAtJobs(g *GroupAtJobsSim, index int) *lineAtJobs {
 	x := &lineAtJobs{group: g, index: index, made: make([]bool, len(g.spec.Setups[index]))}
 	shop := &g.floor.Shop
+	x.change, x.pass = x.changes, x.passes // once, so that a replication allocates nothing
 	x.comes, x.again, x.closed = shop.Timer(x.change), shop.Timer(x.pass), shop.Timer(x.finished)
 	x.passEnds, x.automatic, x.turns = shop.Timer(x.ends), shop.Timer(x.changed), shop.Timer(x.turn)
 	for _, l := range g.spec.Setups[index] {
@@ -56,7 +59,7 @@ func newLineAtJobs(g *GroupAtJobsSim, index int) *lineAtJobs {
 }
 
 func (x *lineAtJobs) begin(work []JobRun) {
-	x.work, x.at, x.downs, x.isDown, x.ready = work, -1, 0, false, false
+	x.work, x.at, x.downs, x.isDown, x.held = work, -1, 0, false, nil
 	clear(x.made)
 	x.idle.Reset(1)
 	x.group.floor.Machines[x.index] = &x.idle
@@ -80,8 +83,12 @@ func (x *lineAtJobs) proceed() {
 	x.comes.Set(max(j.NotBefore, x.group.floor.Shop.Now()))
 }
 
-// change calls the crew for the changeover.
-func (x *lineAtJobs) change() {
+// changes calls the crew for the changeover, unless the line is down.
+func (x *lineAtJobs) changes() {
+	if x.isDown {
+		x.held = x.change
+		return
+	}
 	j, _ := x.job()
 	now := x.group.floor.Shop.Now()
 	j.Begun, x.left = now, len(j.Change)+1
@@ -91,7 +98,7 @@ func (x *lineAtJobs) change() {
 		x.tasks = append(x.tasks, x.group.crew.NewTask(lasts, x.changed))
 	}
 	for k := range j.Change {
-		x.tasks[k].Call(changes, 0)
+		x.tasks[k].Call(changeovers, 0)
 	}
 	x.automatic.Set(now + j.Automatic)
 	x.group.crew.Dispatch()
@@ -110,9 +117,10 @@ func (x *lineAtJobs) changed() {
 	x.pass()
 }
 
-// pass begins the pass that is next, unless the line is down.
-func (x *lineAtJobs) pass() {
-	if x.ready = x.isDown; x.ready {
+// passes begins the pass that is next, unless the line is down.
+func (x *lineAtJobs) passes() {
+	if x.isDown {
+		x.held = x.pass
 		return
 	}
 	_, s := x.job()
@@ -160,8 +168,10 @@ func (x *lineAtJobs) turn() {
 	case x.group.floor.Machines[x.index] != &x.idle:
 		_, s := x.job()
 		s.standstill.breakTurns(x.isDown)
-	case x.ready && !x.isDown:
-		x.pass()
+	case x.held != nil && !x.isDown:
+		next := x.held
+		x.held = nil
+		next()
 	}
 }
 

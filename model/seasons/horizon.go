@@ -1,0 +1,173 @@
+package seasons
+
+import (
+	"slices"
+
+	"netrate/model"
+	"netrate/sim"
+)
+
+// mostPlanned is how many weeks a plan looks ahead; what is not done by then is never done.
+const mostPlanned = 104
+
+// Staffed is how many operators there are in some shifts instead of the crew. With none nobody works
+// in them.
+type Staffed struct {
+	Name      string
+	Weeks     []int // from 1; nil for all
+	Days      []int // of a week, from 1; nil for all
+	Shifts    []int // of a day, from 1; nil for all
+	Operators int
+	Optional  bool    // it is in force only where it is chosen
+	Cost      float64 // of choosing it
+}
+
+// covers reports whether it is of a shift.
+func (s *Staffed) covers(week, day, shift int) bool {
+	for _, x := range []struct {
+		listed []int
+		is     int
+	}{{s.Weeks, week}, {s.Days, day}, {s.Shifts, shift}} {
+		if x.listed != nil && !slices.Contains(x.listed, x.is) {
+			return false
+		}
+	}
+	return true
+}
+
+// Horizon is the working time of some weeks, of which no two need be alike, and who is there. Times
+// are in seconds from the start of the first week; working time counts from when it begins.
+type Horizon struct {
+	windows   []Window
+	operators []int         // in each
+	before    []sim.Seconds // working time before each, and at the end all of it
+}
+
+// NewHorizon returns the working time of a calendar from a time on, with so many operators, or as
+// many as is said of a shift, by the last that says so of it.
+func NewHorizon(c *Calendar, operators int, staffed []Staffed, from sim.Seconds) *Horizon {
+	h := &Horizon{before: []sim.Seconds{0}}
+	for w := range mostPlanned {
+		for _, x := range c.shiftWindows() {
+			there := operators
+			for i := range staffed {
+				if staffed[i].covers(w+1, x.day+1, x.shift+1) {
+					there = staffed[i].Operators
+				}
+			}
+			start := sim.Seconds(sim.Seconds(w) * week)
+			own := Window{max(from, start+x.From), start + x.To}
+			if there > 0 && own.From < own.To {
+				h.windows, h.operators = append(h.windows, own), append(h.operators, there)
+				h.before = append(h.before, h.before[len(h.before)-1]+own.To-own.From)
+			}
+		}
+	}
+	return h
+}
+
+// shiftWindow is a stretch of working time of one shift.
+type shiftWindow struct {
+	Window
+	day, shift int
+}
+
+// shiftWindows returns the working time of a week with the shifts it belongs to.
+func (c *Calendar) shiftWindows() []shiftWindow {
+	var all []shiftWindow
+	for _, w := range c.Windows() {
+		own := shiftWindow{Window: w}
+		for d := range c.Days {
+			for s, x := range c.Shifts {
+				if from := sim.Seconds(sim.Seconds(d)*day) + x.Start; from <= w.From && w.From < from+x.Length {
+					own.day, own.shift = d, s
+				}
+			}
+		}
+		all = append(all, own)
+	}
+	return all
+}
+
+// Length returns all its working time.
+func (h *Horizon) Length() sim.Seconds { return h.before[len(h.before)-1] }
+
+// At returns when so much working time has passed: at the end of a shift rather than the start of
+// the next. More than there is ends with the last shift.
+func (h *Horizon) At(worked sim.Seconds) sim.Seconds {
+	i, found := slices.BinarySearch(h.before, worked)
+	switch {
+	case worked <= 0:
+		return h.windows[0].From
+	case i >= len(h.before):
+		return h.windows[len(h.windows)-1].To
+	case found:
+		return h.windows[i-1].To
+	}
+	return h.windows[i-1].From + worked - h.before[i-1]
+}
+
+// From is At for what begins then: at the start of a shift rather than the end of the one before.
+func (h *Horizon) From(worked sim.Seconds) sim.Seconds {
+	if i, found := slices.BinarySearch(h.before, worked); found && i < len(h.windows) {
+		return h.windows[i].From
+	}
+	return h.At(worked)
+}
+
+// Worked returns how much working time has passed at a time.
+func (h *Horizon) Worked(at sim.Seconds) sim.Seconds {
+	i, _ := slices.BinarySearchFunc(h.windows, at, func(w Window, at sim.Seconds) int {
+		if w.To <= at {
+			return -1
+		}
+		return 1
+	})
+	if i == len(h.windows) {
+		return h.Length()
+	}
+	return h.before[i] + max(0, at-h.windows[i].From)
+}
+
+// staffing returns who is there by working time.
+func (h *Horizon) staffing() []model.Staffing {
+	var all []model.Staffing
+	for i, n := range h.operators {
+		if i == 0 || n != h.operators[i-1] {
+			all = append(all, model.Staffing{From: h.before[i], Operators: n})
+		}
+	}
+	return all
+}
+
+// Windows returns the shifts until a time, with who is there, for a chart.
+func (h *Horizon) Windows(until sim.Seconds) (windows []Window, operators []int) {
+	for i, w := range h.windows {
+		if w.From < until {
+			windows, operators = append(windows, w), append(operators, h.operators[i])
+		}
+	}
+	return windows, operators
+}
+
+// stretches returns times in working time, in order, those that overlap as one.
+func (h *Horizon) stretches(all []Window) []model.Stretch {
+	var found []model.Stretch
+	sorted := slices.SortedFunc(slices.Values(all), func(a, b Window) int {
+		if a.From < b.From {
+			return -1
+		}
+		return 1
+	})
+	for _, w := range sorted {
+		s := model.Stretch{From: h.Worked(w.From), To: h.Worked(w.To)}
+		switch last := len(found) - 1; {
+		case s.From >= s.To:
+		case last >= 0 && s.From <= found[last].To:
+			found[last].To = max(found[last].To, s.To)
+		default:
+			found = append(found, s)
+		}
+	}
+	return found
+}

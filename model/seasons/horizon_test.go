@@ -1,0 +1,105 @@
+package seasons
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"netrate/model"
+	"netrate/model/setup"
+	"netrate/sim"
+)
+
+// early and late shifts of 4 h on six days; on Saturday, the sixth, nobody is there but in week 2.
+func sixDays() (*Calendar, []Staffed) {
+	c := &Calendar{Days: 6, Shifts: []ShiftTime{{8 * hour, 4 * hour}, {14 * hour, 4 * hour}}, Breaks: []Break{{After: 2 * hour, Length: 1800}}}
+	return c, []Staffed{
+		{Name: "no Saturdays", Days: []int{6}},
+		{Name: "Saturday", Weeks: []int{2}, Days: []int{6}, Shifts: []int{1}, Operators: 2},
+		{Name: "one is sick", Weeks: []int{1}, Days: []int{2}, Operators: 1},
+	}
+}
+
+// By hand: 3.5 h a shift, 7 h a day, 35 h a week, 38.5 h in the second.
+func TestHorizonByHand(t *testing.T) {
+	c, staffed := sixDays()
+	h := NewHorizon(c, 3, staffed, 0)
+	for _, x := range []struct{ worked, at, from float64 }{
+		{0, 8, 8}, {2, 10, 10.5}, {3, 11.5, 11.5}, {3.5, 12, 14}, {7, 18, 24 + 8}, {35, 4*24 + 18, 7*24 + 8},
+		{70, 11*24 + 18, 12*24 + 8}, {73.5, 12*24 + 12, 14*24 + 8},
+	} {
+		worked := sim.Seconds(x.worked) * hour
+		assert.InDelta(t, x.at, float64(h.At(worked))/3600, 1e-9, "after %v h", x.worked)
+		assert.InDelta(t, x.from, float64(h.From(worked))/3600, 1e-9, "from %v h", x.worked)
+		assert.InDelta(t, x.worked, float64(h.Worked(h.At(worked)))/3600, 1e-9)
+	}
+	assert.InDelta(t, 3.5, float64(h.Worked(13*hour))/3600, 1e-9, "in the night, as in the pause, nothing is worked")
+	assert.Equal(t, []model.Staffing{{From: 0, Operators: 3}, {From: 7 * hour, Operators: 1}, {From: 14 * hour, Operators: 3}, {From: 70 * hour, Operators: 2}, {From: 73.5 * hour, Operators: 3}}, h.staffing())
+	late := NewHorizon(c, 3, staffed, 9*hour)
+	assert.InDelta(t, 9, float64(late.At(0))/3600, 1e-9)
+	assert.InDelta(t, 18, float64(late.At(6*hour))/3600, 1e-9)
+	assert.Equal(t, []model.Stretch{{From: 2.5 * hour, To: 4 * hour}}, h.stretches([]Window{{14 * hour, 14.5 * hour}, {11 * hour, 13 * hour}, {13 * hour, 14.25 * hour}}))
+	assert.Equal(t, h.windows[len(h.windows)-1].To, h.At(1e12), "there is an end")
+}
+
+// planned is the fortnight's jobs on two calm lines with two operators, in four hours of each day.
+func planned() *Plan {
+	w := together(nil, nil)
+	return &Plan{
+		Lines: w.Lines, Crew: model.Crew{Operators: 4, Walk: sim.Constant(0)}, Products: w.Products, Change: w.Change,
+		Calendar: &Calendar{Days: 5, Shifts: []ShiftTime{{8 * hour, 4 * hour}}},
+		Jobs: []PlanJob{
+			{Name: "first", Product: 0, Sets: 7195, Due: sim.Seconds(math.Inf(1)), Priority: 1, InHand: -1},
+			{Name: "second", Product: 1, Sets: 10795, Due: day + 9*hour, Priority: 2, InHand: -1},
+			{Name: "third", Product: 0, Sets: 3595, Due: 10 * hour, Priority: 1, InHand: -1},
+		},
+	}
+}
+
+// By hand: 2, 3 and 1 h, each a set-up of 10 min for its two inserts with two operators at hand. The
+// third goes first, or it is late; the second alone takes 3 h 10, until 11:10; the first then comes
+// after the third, which it needs no change from.
+func TestPlanByHand(t *testing.T) {
+	p := planned()
+	m, err := p.Make(1)
+	require.NoError(t, err)
+	assert.True(t, m.Exact)
+	assert.Zero(t, m.Cost)
+	assert.InDelta(t, 3+1.0/6, float64(m.Last)/3600, 1e-6)
+	for _, jobs := range m.Order {
+		if len(jobs) == 2 {
+			assert.Equal(t, []int{2, 0}, jobs)
+		}
+	}
+	assert.InDelta(t, 3.0, m.Hours[0][1], 1e-9)
+	study := runTogether(t, m.Together(), 1)
+	assert.InDelta(t, float64(m.Last)/3600, study.Finished[0], 1e-6, "nothing is uncertain, and there are people enough")
+	assert.LessOrEqual(t, m.Bounds.Last, m.Last)
+
+	p.Down = []LineDown{{0, Window{8 * hour, 20 * hour}}}
+	m, err = p.Make(1)
+	require.NoError(t, err)
+	assert.InDelta(t, float64(m.Last)/3600, runTogether(t, m.Together(), 1).Finished[0], 0.01)
+
+	p.Down, p.Jobs[1].InHand = nil, 1
+	m, err = p.Make(1)
+	require.NoError(t, err)
+	assert.Equal(t, 1, m.Order[1][0])
+	assert.Equal(t, []int{-1, 1}, m.Together().Loaded)
+	assert.InDelta(t, 3+1.0/6, float64(m.Last)/3600, 1e-6, "no set-up for what is in hand; the other line needs one")
+	assert.InDelta(t, 3.0, runTogether(t, m.Together(), 1).Jobs[1].Finished[0], 1e-6)
+}
+
+func TestPlanRefuses(t *testing.T) {
+	for text, change := range map[string]func(p *Plan){
+		"no job":              func(p *Plan) { p.Jobs = nil },
+		"nobody is ever":      func(p *Plan) { p.Staffed = []Staffed{{Name: "none"}} },
+		"no line that may do": func(p *Plan) { p.Products[0].Inserts = append(p.Products[0].Inserts, make([]setup.Insert, 9)...) },
+	} {
+		p := planned()
+		change(p)
+		assert.ErrorContains(t, p.Check(), text)
+	}
+}
