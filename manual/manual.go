@@ -12,7 +12,7 @@ var files embed.FS
 // order is that of the list of topics: from the first answer to the small print.
 var order = []string{
 	"workbench",
-	"reading", "tracing", "filming", "comparing", "money", "responses", "improving", "jobs", "seasons", "sharing", "people", "designing", "accepting",
+	"reading", "tracing", "filming", "comparing", "money", "responses", "improving", "jobs", "seasons", "planning", "sharing", "people", "designing", "accepting",
 	"fitting", "uncertainty", "replay", "calibrating",
 	"file", "keys", "presets", "matching", "errors", "causes", "commands", "clusters",
 	"words", "model", "cautions",

@@ -21,6 +21,8 @@ var entries = map[string]struct{ item, key string }{
 	"breaks":      {"break", "length"},
 	"maintenance": {"maintenance", "length"},
 	"weeks":       {"week", "sets"},
+	"staff":       {"item", "operators"},
+	"down":        {"item", "length"},
 }
 
 // namesIn returns what the items of a list go by.

@@ -25,7 +25,7 @@ func TestExamples(t *testing.T) {
 			assert.Equal(t, x, one)
 		})
 	}
-	assert.Equal(t, []string{"design-budget", "direct-mail", "divert-or-stop", "flats", "flats-season", "gate-worth", "log-rates", "seventh-feeder", "small-shop", "statements", "tender", "three-offers", "two-lines", "window-letters"}, names)
+	assert.Equal(t, []string{"design-budget", "direct-mail", "divert-or-stop", "flats", "flats-season", "gate-worth", "log-rates", "nine-jobs", "seventh-feeder", "small-shop", "statements", "tender", "three-offers", "two-lines", "window-letters"}, names)
 }
 
 // The statements say what comes of it if their track gate is taken out.

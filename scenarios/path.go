@@ -11,7 +11,7 @@ import (
 const maxPath = 400
 
 // roots are the words that a path can begin with.
-var roots = []string{"line", "lines", "stations", "policy", "crew", "work", "jobs", "changeover", "calendar", "season", "costs", "target"}
+var roots = []string{"line", "lines", "stations", "policy", "crew", "work", "jobs", "changeover", "calendar", "season", "plan", "costs", "target"}
 
 // spot is where in a tree a path leads: the keys of its mappings, and of its lists what
 // the items go by.

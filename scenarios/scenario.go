@@ -52,6 +52,7 @@ type Shop struct {
 	Changeover *setup.Changeover // between jobs; nil if it is not given
 	Calendar   *seasons.Calendar // nil if it is not given
 	Season     *seasons.Season   // nil if it is not given
+	Plan       *Plan             // nil if it is not given
 	Costs      *worth.Costs      // nil if they are not given
 }
 

@@ -152,19 +152,22 @@ func integer(least, most int) *jsonschema.Schema {
 	return &jsonschema.Schema{Type: "integer", Minimum: json.Number(strconv.Itoa(least)), Maximum: json.Number(strconv.Itoa(most))}
 }
 
-func (count) JSONSchema() *jsonschema.Schema      { return integer(0, maxCount) }
-func (capacity) JSONSchema() *jsonschema.Schema   { return integer(1, maxCount) }
-func (pitch) JSONSchema() *jsonschema.Schema      { return integer(0, maxPitch) }
-func (buffer) JSONSchema() *jsonschema.Schema     { return integer(1, maxPlaces) }
-func (tries) JSONSchema() *jsonschema.Schema      { return integer(1, maxTries) }
-func (sets) JSONSchema() *jsonschema.Schema       { return integer(1, maxCount) }
-func (people) JSONSchema() *jsonschema.Schema     { return integer(1, maxOperators) }
-func (remain) JSONSchema() *jsonschema.Schema     { return integer(0, maxOperators) }
-func (present) JSONSchema() *jsonschema.Schema    { return decimal(0, maxOperators) }
-func (operators) JSONSchema() *jsonschema.Schema  { return decimal(leastOperators, maxOperators) }
-func (sheetCount) JSONSchema() *jsonschema.Schema { return integer(1, maxPages) }
-func (days) JSONSchema() *jsonschema.Schema       { return integer(1, 7) }
-func (alike) JSONSchema() *jsonschema.Schema      { return integer(1, maxAlike) }
+func (count) JSONSchema() *jsonschema.Schema       { return integer(0, maxCount) }
+func (capacity) JSONSchema() *jsonschema.Schema    { return integer(1, maxCount) }
+func (pitch) JSONSchema() *jsonschema.Schema       { return integer(0, maxPitch) }
+func (buffer) JSONSchema() *jsonschema.Schema      { return integer(1, maxPlaces) }
+func (tries) JSONSchema() *jsonschema.Schema       { return integer(1, maxTries) }
+func (sets) JSONSchema() *jsonschema.Schema        { return integer(1, maxCount) }
+func (people) JSONSchema() *jsonschema.Schema      { return integer(1, maxOperators) }
+func (remain) JSONSchema() *jsonschema.Schema      { return integer(0, maxOperators) }
+func (present) JSONSchema() *jsonschema.Schema     { return decimal(0, maxOperators) }
+func (operators) JSONSchema() *jsonschema.Schema   { return decimal(leastOperators, maxOperators) }
+func (sheetCount) JSONSchema() *jsonschema.Schema  { return integer(1, maxPages) }
+func (days) JSONSchema() *jsonschema.Schema        { return integer(1, 7) }
+func (weekNumber) JSONSchema() *jsonschema.Schema  { return integer(1, maxWeekNo) }
+func (shiftNumber) JSONSchema() *jsonschema.Schema { return integer(1, maxOfDay) }
+func (planPeople) JSONSchema() *jsonschema.Schema  { return integer(0, 100) }
+func (alike) JSONSchema() *jsonschema.Schema       { return integer(1, maxAlike) }
 func (replications) JSONSchema() *jsonschema.Schema {
 	return integer(minReplications, maxReplications)
 }
@@ -253,7 +256,7 @@ func (change) JSONSchemaExtend(s *jsonschema.Schema) {
 
 func (setPath) JSONSchema() *jsonschema.Schema {
 	s := chars(maxPath)
-	s.Pattern = `^(line\.|(stations|lines)\..+\.|(policy|crew|work|jobs|changeover|calendar|season|costs)(\.|$))`
+	s.Pattern = `^(line\.|(stations|lines)\..+\.|(policy|crew|work|jobs|changeover|calendar|season|plan|costs)(\.|$))`
 	s.Extras = map[string]any{"patternErrorMessage": "want a path such as line.speed, crew.operators, policy.misfeed or stations.NAME.misfeed"}
 	return s
 }

@@ -18,7 +18,7 @@ import (
 func (file) JSONSchemaExtend(s *jsonschema.Schema) {
 	s.OneOf = []*jsonschema.Schema{{Required: []string{"line"}}, {Required: []string{"lines"}}}
 	s.AnyOf = []*jsonschema.Schema{{Required: []string{"work"}}, {Required: []string{"jobs"}}}
-	s.DependentRequired = map[string][]string{"season": {"line", "jobs", "calendar"}}
+	s.DependentRequired = map[string][]string{"season": {"line", "jobs", "calendar"}, "plan": {"jobs", "calendar"}}
 }
 
 // JSONSchemaExtend adds the standard size alone.
@@ -84,6 +84,31 @@ func (clock) JSONSchema() *jsonschema.Schema {
 		Type: "string", Pattern: clockPattern.String(), Description: wantClock,
 		Extras: map[string]any{"patternErrorMessage": "want " + wantClock},
 	}
+}
+
+func (date) JSONSchema() *jsonschema.Schema {
+	return &jsonschema.Schema{
+		Type: "string", Pattern: `^[0-9]{4}-[0-9]{2}-[0-9]{2}$`, Description: wantDate,
+		Extras: map[string]any{"patternErrorMessage": "want " + wantDate},
+	}
+}
+
+func (zone) JSONSchema() *jsonschema.Schema {
+	s := chars(80)
+	s.Description = wantZone
+	return s
+}
+
+func (planGoal) JSONSchema() *jsonschema.Schema {
+	s := &jsonschema.Schema{Type: "string"}
+	for _, goal := range planGoals {
+		s.Enum = append(s.Enum, goal)
+	}
+	return s
+}
+
+func (planShare) JSONSchema() *jsonschema.Schema {
+	return &jsonschema.Schema{Type: "number", Minimum: "0", Maximum: json.Number(strconv.Itoa(mostPriority))}
 }
 
 // JSONSchemaExtend adds the plain number.

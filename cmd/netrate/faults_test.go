@@ -93,7 +93,7 @@ var wholeCommands = []string{
 	"run small.yaml --reps 3", "run group.yaml --reps 2", "run job.yaml --reps 2",
 	"compare variants.yaml --reps 3", "compare variants.yaml --best --reps 70",
 	"sweep small.yaml --reps 2 --vary crew.operators=1,2", "sensitivity small.yaml --reps 2", "strategy small.yaml --reps 3",
-	"season season.yaml --reps 2", "fit stops.csv --counts counts.csv --draws 0", "run rates.yaml --against stops.csv --counts counts.csv --reps 9",
+	"season season.yaml --reps 2", "plan plan.yaml --reps 2", "fit stops.csv --counts counts.csv --draws 0", "run rates.yaml --against stops.csv --counts counts.csv --reps 9",
 	"check season.yaml", "trace small.yaml --shift 2", "film small.yaml --shift 2 --out o.html",
 }
 
@@ -139,7 +139,7 @@ func inputsOfAll(t *testing.T) map[string]string {
 	t.Helper()
 	files := map[string]string{}
 	for to, from := range map[string]string{
-		"season.yaml": "testdata/jobs.yaml", "small.yaml": "testdata/small.yaml", "group.yaml": "testdata/group.yaml", "job.yaml": "testdata/job.yaml",
+		"season.yaml": "testdata/jobs.yaml", "plan.yaml": "testdata/plan.yaml", "small.yaml": "testdata/small.yaml", "group.yaml": "testdata/group.yaml", "job.yaml": "testdata/job.yaml",
 		"variants.yaml": "testdata/variants.yaml", "stops.csv": "testdata/fitting/stops.csv", "counts.csv": "testdata/fitting/counts.csv",
 	} {
 		text, err := os.ReadFile(from)

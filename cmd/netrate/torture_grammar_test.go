@@ -241,6 +241,8 @@ func (g *grammar) jobs() {
 	if g.odds(0.5) {
 		g.line("calendar: {days: %d, shifts: [{start: \"06:00\", length: %s}]}", 1+g.IntN(7), g.of("8 h", "1 min", "24 h"))
 		g.line("season: {order: %s, weeks: [{name: first, sets: {Letters: %s}}, {name: second, sets: {Letters: 300}}]}", g.of("best", "as given"), g.of("1", "500", "4000"))
+		g.line("plan: {goal: %s, jobs: [{name: one, job: Letters, sets: %s, due: {day: %d, time: \"12:00\"}}, {name: two, job: Letters, sets: 90}], staff: [{name: few, weeks: [%d], operators: %d}]}",
+			g.of("lateness", "makespan"), g.of("1", "500", "4000"), 1+g.IntN(7), 1+g.IntN(3), g.IntN(3))
 	}
 }
 

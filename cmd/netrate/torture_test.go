@@ -75,13 +75,13 @@ func (x *torture) input(seed uint64) {
 	}
 	commands := []string{
 		"check in.yaml", "check in.yaml --rules", "run in.yaml --reps 3", "compare in.yaml --reps 3", "sweep in.yaml --reps 3 --vary crew.operators=1,2", "sweep in.yaml --reps 2 --vary crew.operators=1:3:3 --vary line.restart=0.001s,4s",
-		"strategy in.yaml --reps 3", "sensitivity in.yaml --reps 2", "season in.yaml --reps 2", "fit stops.csv --counts counts.csv --draws 19", "fit stops.csv --counts counts.csv --draws 0 --skip-bad --into in.yaml --out fitted.yaml",
+		"strategy in.yaml --reps 3", "sensitivity in.yaml --reps 2", "season in.yaml --reps 2", "plan in.yaml --reps 2", "fit stops.csv --counts counts.csv --draws 19", "fit stops.csv --counts counts.csv --draws 0 --skip-bad --into in.yaml --out fitted.yaml",
 		"run in.yaml --reps 9 --against stops.csv --counts counts.csv", "compare in.yaml again.yaml --reps 2", "compare in.yaml --best --reps 70",
 		"trace in.yaml --shift 2 --hour 0 --events page.json", "trace in.yaml --shifts 0-1 --stops rows.csv --seen --counts feeds.csv --sets sets.csv --all --crew crew.csv",
 		"film in.yaml --shift 2 --out page.html", "draw in.yaml --out line.svg", "accept in.yaml --promised 3000 --unacceptable 2000 --hours 1 --reps 200 --clause stops --clause clearing=20s:40s --clause defective", "design in.yaml --reps 3",
 	}
 	g.Shuffle(len(commands), func(i, j int) { commands[i], commands[j] = commands[j], commands[i] })
-	lacks := map[string]string{"compare in.yaml --": "variants:", "season": "season:", "design": "design:"} // what the verb is about
+	lacks := map[string]string{"compare in.yaml --": "variants:", "season": "season:", "plan": "plan:", "design": "design:"} // what the verb is about
 	commands = slices.DeleteFunc(commands, func(command string) bool {
 		for verb, what := range lacks {
 			if strings.HasPrefix(command, verb) && !strings.Contains(files["in.yaml"], what) && g.odds(0.9) {
@@ -109,7 +109,9 @@ func (x *torture) input(seed uint64) {
 }
 
 // simulates reports whether a verb runs shifts of one job.
-func simulates(verb string) bool { return !slices.Contains([]string{"check", "fit", "season"}, verb) }
+func simulates(verb string) bool {
+	return !slices.Contains([]string{"check", "fit", "season", "plan"}, verb)
+}
 
 // writesRows reports whether the verb of a command has rows to write.
 func writesRows(command string) bool {

@@ -15,7 +15,7 @@ import (
 
 // verbs returns all verbs, in the order of the help.
 func verbs() []desk.Verb {
-	return []desk.Verb{workbench.OpenVerb(verbNamed), lines.RunVerb(), lines.CompareVerb(), sweeps.SweepVerb(), sweeps.SensitivityVerb(), lines.StrategyVerb(), weeks.SeasonVerb(), tracing.TraceVerb(), tracing.FilmVerb(), drawing.DrawVerb(), buy.AcceptVerb(), buy.DesignVerb(), learn.FitVerb(), willrun.CheckVerb(), desk.MergeVerb(verbNamed), exampleVerb(), schemaVerb(), versionVerb(), helpVerb()}
+	return []desk.Verb{workbench.OpenVerb(verbNamed), lines.RunVerb(), lines.CompareVerb(), sweeps.SweepVerb(), sweeps.SensitivityVerb(), lines.StrategyVerb(), weeks.SeasonVerb(), weeks.PlanVerb(), tracing.TraceVerb(), tracing.FilmVerb(), drawing.DrawVerb(), buy.AcceptVerb(), buy.DesignVerb(), learn.FitVerb(), willrun.CheckVerb(), desk.MergeVerb(verbNamed), exampleVerb(), schemaVerb(), versionVerb(), helpVerb()}
 }
 
 func verbNamed(name string) (desk.Verb, error) {

@@ -1,0 +1,245 @@
+package present
+
+import (
+	"cmp"
+	"fmt"
+	"time"
+
+	"netrate/cmd/netrate/internal/page"
+	"netrate/cmd/netrate/internal/say"
+	"netrate/model/study"
+	"netrate/plots"
+	"netrate/sim"
+)
+
+// Plans is the plans of a scenario, as they are said and drawn.
+type Plans struct {
+	*study.PlansAnswer
+	Origin  page.Origin
+	Plan    sim.Plan
+	Starts  time.Time // midnight of the first day, in its zone; the zero time if it is not known
+	Command string    // that does it again, without the seed and the number of replications
+}
+
+// PlansNotes says what the figures of a plan are and are not.
+const PlansNotes = "Each line does its jobs in this order, whenever the one before is done. Nights, breaks, and shifts in which nobody is there are left out; " +
+	"a job goes on in the next shift. All lines share the crew, which also changes them over; each replication draws what is uncertain anew. " +
+	"The order is chosen on paper: by the mean time of each job, as if the whole crew were at its line, lengthened by one factor for all, so that " +
+	"a first plan ends on paper when it ends in nine of ten replications. The dates are those of the simulation."
+
+// shown returns the plan whose jobs are listed: the cheapest with the service, else the first.
+func (s Plans) shown() *study.PlansPlan {
+	if s.Chosen >= 0 {
+		return &s.PlansAnswer.Plans[s.Chosen]
+	}
+	return &s.PlansAnswer.Plans[0]
+}
+
+// Shown returns the plan that is handed on.
+func (s Plans) Shown() *study.PlansPlan { return s.shown() }
+
+// Text returns the plan as a terminal has it.
+func (s Plans) Text() string {
+	x := s.shown()
+	var tables []plots.Table
+	if len(s.PlansAnswer.Plans) > 1 {
+		tables = append(tables, s.overview())
+	}
+	tables = append(tables, s.jobs(x))
+	title := say.Shortened(s.Origin.Scenario.Name, 50) + " (" + say.Plural(s.Settings.Reps, "replication") + ")"
+	if s.Settings.Partial {
+		title = "PARTIAL ANSWER, interrupted: " + title
+	}
+	return Screen(title, s.Finding(), tables...) + "\n" + say.Wrapped(PlansNotes, say.Prose()) + page.BasisNote(s.Basis) +
+		say.Wrapped("To repeat it:", say.Prose()) + "  " + s.again() + "\n" + page.Caution()
+}
+
+func (s Plans) again() string {
+	return fmt.Sprintf("%s --seed %d --reps %d", s.Command, s.Plan.Seed, s.Settings.Reps)
+}
+
+// Finding returns what the plan comes to, in a few sentences.
+func (s Plans) Finding() string {
+	x := s.shown()
+	text := ""
+	if s.Service > 0 {
+		asked := say.Exact(100*float64(s.Service)) + " %"
+		switch {
+		case s.Chosen < 0 && s.Settings.Partial:
+			text = "Not all choices were tried. "
+		case s.Chosen < 0:
+			text = "No choice among those that are optional keeps each date with a probability of " + asked + ". "
+		case s.Chosen == 0:
+			text = "Each date is kept with a probability of " + asked + " without anything that is optional. "
+		default:
+			text = fmt.Sprintf("The cheapest choice that keeps each date with a probability of %s is “%s”: %s for what is chosen and %s for lateness, in the mean. ",
+				asked, x.Name, say.Rounded(float64(x.Cost), 0), say.Rounded(float64(x.LateCost), 0))
+		}
+	}
+	if worst := s.worst(x); worst != nil {
+		text += fmt.Sprintf("All dates are kept in %s of the replications. The date least sure is that of %s, kept in %s. ", plansOften(x.AllInTime), worst.Name, plansOften(worst.InTime))
+	}
+	text += fmt.Sprintf("The last job is finished by %s in half of them, by %s in nine of ten. ", s.moment(x.Last.P50), s.moment(x.Last.P90))
+	return text + s.paper(x) + s.change()
+}
+
+// worst returns the job whose date is kept least often; nil if none has one.
+func (s Plans) worst(x *study.PlansPlan) (worst *study.PlansJob) {
+	for _, j := range x.Jobs() {
+		if j.Due != nil && (worst == nil || j.InTime.Share < worst.InTime.Share) {
+			worst = j
+		}
+	}
+	return worst
+}
+
+// paper says how good the plan is among all.
+func (s Plans) paper(x *study.PlansPlan) string {
+	p := x.Paper
+	hours := func(h study.Number) string { return say.Rounded(float64(h), -1) }
+	how := "It was searched for: it may not be the best"
+	if x.Exact {
+		how = "No other plan is better on paper"
+	}
+	text := fmt.Sprintf("%s, where it takes %s h of working time, and no plan less than %s h", how, hours(p.Hours), hours(p.HoursBound))
+	if p.Late > 0 {
+		text += fmt.Sprintf("; its lateness, hours times priorities, is %s, and that of no plan less than %s", hours(p.Late), hours(p.LateBound))
+	}
+	return text + "."
+}
+
+// change says what it brings to plan anew.
+func (s Plans) change() string {
+	c := s.Change
+	if c == nil {
+		return ""
+	}
+	moved := "no job to another line"
+	if len(c.Moved) > 0 {
+		moved = say.List(c.Moved) + " to another line"
+	}
+	hours, half := say.Measured(float64(c.Hours.Mean), float64(c.Hours.Half))
+	late, lateHalf := say.Measured(float64(c.Late.Mean), float64(c.Late.Half))
+	return fmt.Sprintf(" Against the order as it was, the new plan moves %s; the last job is finished %s h sooner, and lateness, hours times priorities, is %s less, in the mean.",
+		moved, say.PlusMinus(hours, half), say.PlusMinus(late, lateHalf))
+}
+
+// plansOften returns how often something comes about, with its interval.
+func plansOften(x study.PlansOften) string {
+	return fmt.Sprintf("%s (%s to %s)", SeasonsOften(x.Share), SeasonsOften(x.Low), SeasonsOften(x.High))
+}
+
+// moment returns a time of a plan: "Tue 24 Mar 14:20", or "week 1 day 2 14:20" where dates are not
+// known.
+func (s Plans) moment(m study.PlansMoment) string {
+	if s.Starts.IsZero() {
+		text, _ := m.MarshalText()
+		return string(text)
+	}
+	if s.oneWeek() {
+		return m.Time(s.Starts).Format("Mon 15:04")
+	}
+	return m.Time(s.Starts).Format("Mon 2 Jan 15:04")
+}
+
+// oneWeek reports whether all of the plan that is shown is within its first week, so that days need no
+// dates.
+func (s Plans) oneWeek() bool {
+	const week = 7 * 24 * 3600
+	for i := range s.PlansAnswer.Plans {
+		x := &s.PlansAnswer.Plans[i]
+		if x.Last.P90.At >= week {
+			return false
+		}
+		for _, j := range x.Jobs() {
+			if j.Due != nil && j.Due.At >= week {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// overview returns a row for each plan.
+func (s Plans) overview() plots.Table {
+	t := plots.Table{
+		Name: "Plans", Caption: "Each plan, with the same random numbers: how often all dates are kept, when the last job ends, in the median, and hours of lateness times priorities. The cost is that of what is chosen and of lateness, in the mean",
+		Columns: []plots.Column{
+			{Title: "Plan"},
+			{Title: "All dates kept", Unit: "of replications", Kind: plots.Share, Decimals: 1},
+			{Title: "Lateness", Unit: "h", Kind: plots.Number, Decimals: 1},
+			{Title: "Last ends"},
+			{Title: "9 in 10 by"},
+			{Title: "Cost", Unit: "money", Kind: plots.Number},
+		},
+	}
+	for i := range s.PlansAnswer.Plans {
+		x := &s.PlansAnswer.Plans[i]
+		t.Rows = append(t.Rows, []plots.Entry{
+			page.Words(x.Name), {Number: float64(x.AllInTime.Share), Shown: plansOften(x.AllInTime)}, hours(x.Late.Mean),
+			page.Words(s.moment(x.Last.P50)), page.Words(s.moment(x.Last.P90)), {Number: x.All(), Shown: say.Rounded(x.All(), 0)},
+		})
+	}
+	return t
+}
+
+// jobs returns a row for each job of a plan, line by line.
+func (s Plans) jobs(x *study.PlansPlan) plots.Table {
+	t := plots.Table{
+		Name: "Jobs " + x.Name, Names: 2, Caption: "What each line does, in its order: " + x.Name + ". When jobs begin and end are medians; start by: its changeover, so that the date is kept 9 times in 10",
+		Columns: []plots.Column{
+			{Title: "Line"}, {Title: "Job"}, {Title: "Kind", Data: true},
+			{Title: "Sets", Kind: plots.Number, Data: true},
+			{Title: "Begins"}, {Title: "Ends"}, {Title: "9 in 10 by"},
+			{Title: "Due"},
+			{Title: "Kept", Kind: plots.Share, Decimals: 1},
+			{Title: "Start by"},
+		},
+	}
+	for _, line := range x.Lines {
+		for _, j := range line.Jobs {
+			row := []plots.Entry{
+				page.Words(cmp.Or(line.Name, "the line")), page.Words(j.Name), page.Words(j.Product), page.Value(float64(j.Sets)),
+				page.Words(s.moment(j.Begun.P50)), page.Words(s.moment(j.Finished.P50)), page.Words(s.moment(j.Finished.P90)),
+			}
+			if j.Due == nil {
+				row = append(row, page.Words("none"), plots.Entry{Shown: "–", Number: 1}, page.Words("–"))
+			} else {
+				by := "too late"
+				if j.StartBy != nil {
+					by = s.moment(*j.StartBy)
+				}
+				row = append(row, page.Words(s.moment(*j.Due)), plots.Entry{Number: float64(j.InTime.Share), Shown: SeasonsOften(j.InTime.Share)}, page.Words(by))
+			}
+			t.Rows = append(t.Rows, row)
+		}
+	}
+	return t
+}
+
+// Document returns the plans as JSON has them.
+func (s Plans) Document(version string) any { return page.DocumentOf(version, s.Origin, s.PlansAnswer) }
+
+// Report returns the plans as a page.
+func (s Plans) Report(version string) (*page.Report, error) {
+	x, about := s.shown(), s.Origin.Scenario
+	lead := "Simulated: " + say.Plural(s.Settings.Reps, "replication") + " of each plan."
+	if s.Settings.Partial {
+		lead = "PARTIAL ANSWER: the run was interrupted. " + lead
+	}
+	r := page.NewReport(version, page.Opening{
+		Title: about.Name, Question: cmp.Or(about.Question, "Which line does which job, and when?"),
+		Answer: s.Finding(), Lead: lead, Command: s.again(), Origins: []page.Origin{s.Origin}, Plan: &s.Plan, Word: "replication", Most: s.Settings.Reps,
+		Assumptions: page.AssumedOf(about),
+	})
+	r.Add(plots.Section{
+		Heading: "The plan: " + x.Name, Text: PlansNotes,
+		Figures: []*plots.Figure{r.Figure("plan")(s.gantt(x))},
+		Tables:  []plots.Table{s.jobs(x), s.people(x)},
+	})
+	if len(s.PlansAnswer.Plans) > 1 {
+		r.Add(plots.Section{Heading: "Other plans", Tables: []plots.Table{s.overview()}})
+	}
+	r.Add(page.LeftOut())
+	return r.Done()
+}

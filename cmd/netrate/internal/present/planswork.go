@@ -1,0 +1,136 @@
+package present
+
+import (
+	"cmp"
+	"fmt"
+	"io"
+	"math"
+	"time"
+
+	ics "github.com/arran4/golang-ical"
+
+	"netrate/cmd/netrate/internal/page"
+	"netrate/cmd/netrate/internal/say"
+	"netrate/model/study"
+	"netrate/plots"
+	"netrate/sim"
+)
+
+// Rows returns a row for each job of the plan that is handed on, under the names that programs know.
+func (s Plans) Rows() plots.Table {
+	t := plots.Table{
+		Name: "plan", Columns: []plots.Column{
+			{Title: "line"}, {Title: "place", Kind: plots.Number}, {Title: "name"}, {Title: "job"}, {Title: "sets", Kind: plots.Number},
+			{Title: "begun_p50"}, {Title: "begun_p90"}, {Title: "first_set_p50"}, {Title: "finished_p50"}, {Title: "finished_p90"},
+			{Title: "due"}, {Title: "date_kept", Kind: plots.Number, Decimals: 4}, {Title: "start_by_for_90"}, {Title: "late_h", Kind: plots.Number, Decimals: 3},
+		},
+	}
+	at := func(m *study.PlansMoment) plots.Entry {
+		switch {
+		case m == nil:
+			return page.Words("")
+		case s.Starts.IsZero():
+			return page.Words(s.moment(*m))
+		}
+		return page.Words(m.Time(s.Starts).Format("2006-01-02T15:04"))
+	}
+	for _, line := range s.shown().Lines {
+		for k, j := range line.Jobs {
+			kept := plots.Entry{Number: math.NaN()}
+			if j.Due != nil {
+				kept = value(j.InTime.Share)
+			}
+			t.Rows = append(t.Rows, []plots.Entry{
+				page.Words(line.Name), page.Value(float64(k + 1)), page.Words(j.Name), page.Words(j.Product), page.Value(float64(j.Sets)),
+				at(&j.Begun.P50), at(&j.Begun.P90), at(&j.First), at(&j.Finished.P50), at(&j.Finished.P90), at(j.Due), kept, at(j.StartBy), value(j.Late),
+			})
+		}
+	}
+	return t
+}
+
+// WriteCalendar writes the plan as an iCalendar file (RFC 5545): an event for each job on its line,
+// from the median of its begin to that of its end, in UTC, so that a change to summer time leaves
+// the times on the wall as they are. The dates of the plan must be known.
+func (s Plans) WriteCalendar(to io.Writer) error {
+	cal := ics.NewCalendarFor("netrate plan")
+	cal.SetMethod(ics.MethodPublish)
+	for _, line := range s.shown().Lines {
+		for k, j := range line.Jobs {
+			name := cmp.Or(line.Name, "line")
+			e := cal.AddEvent(fmt.Sprintf("%s-%d-%s@netrate.invalid", s.Starts.Format(time.DateOnly), k+1, say.Slug(name+"-"+j.Name)))
+			e.SetDtStampTime(s.Starts.UTC()) // not the time of day: the same plan is the same file
+			e.SetStartAt(j.Begun.P50.Time(s.Starts).UTC())
+			e.SetEndAt(j.Finished.P50.Time(s.Starts).UTC())
+			e.SetSummary(name + ": " + j.Name)
+			e.SetLocation(name)
+			text := fmt.Sprintf("%s, %s. Finished 9 times in 10 by %s.", j.Product, say.Plural(int(j.Sets), "set"), s.moment(j.Finished.P90))
+			if j.Due != nil {
+				text += fmt.Sprintf(" Due %s: kept in %s.", s.moment(*j.Due), SeasonsOften(j.InTime.Share))
+			}
+			e.SetDescription(text)
+		}
+	}
+	return cal.SerializeTo(to)
+}
+
+// gantt draws which line does what when, by medians. Nights are left out of its axis.
+func (s Plans) gantt(x *study.PlansPlan) (*plots.Figure, error) {
+	h := x.Made.Horizon
+	worked := func(m study.PlansMoment) float64 { return float64(h.Worked(m.At)) / 3600 }
+	length := 0.0
+	for _, j := range x.Jobs() {
+		length = max(length, worked(j.Finished.P90))
+	}
+	d := plots.WeekData{Axis: "hours of working time", Length: length}
+	windows, _ := h.Windows(h.At(sim.Seconds(3600 * length)))
+	seen := ""
+	for _, w := range windows {
+		from := study.PlansMoment{At: w.From}
+		_, day, _, _ := from.Parts()
+		name := fmt.Sprintf("day %d", day)
+		if !s.Starts.IsZero() {
+			name = from.Time(s.Starts).Format("Mon 2 Jan")
+		}
+		if name != seen {
+			d.Ticks = append(d.Ticks, plots.Tick{At: worked(from), Name: name})
+			seen = name
+		}
+	}
+	for _, line := range x.Lines {
+		lane := plots.Roster{Name: cmp.Or(line.Name, "the line"), Note: say.Plural(len(line.Jobs), "job")}
+		at := 0.0
+		for _, j := range line.Jobs {
+			begun, first, end := worked(j.Begun.P50), worked(j.First), worked(j.Finished.P50)
+			begun = max(begun, at)
+			first, end = max(first, begun), max(end, first, begun)
+			for _, b := range []plots.Stint{{From: at, To: begun, Activity: plots.Idling}, {From: begun, To: first, Activity: plots.ChangingOver, Job: j.Name}, {From: first, To: end, Activity: plots.Producing, Job: j.Name}} {
+				if b.To > b.From {
+					lane.Stints = append(lane.Stints, b)
+				}
+			}
+			at = end
+		}
+		d.Lanes = append(d.Lanes, lane)
+	}
+	d.Head = plots.Head{
+		Title:    fmt.Sprintf("%s: the last job is finished by %s in the median", x.Name, s.moment(x.Last.P50)),
+		Subtitle: "Each job from the median of its begin to that of its end; nights, breaks and shifts without people are left out",
+	}
+	return plots.Week(d)
+}
+
+// people returns who is there, shift by shift, as long as the plan lasts.
+func (s Plans) people(x *study.PlansPlan) plots.Table {
+	t := plots.Table{
+		Name: "People", Names: 1, Caption: "Who is there while the plan lasts, 9 times in 10, breaks left out", Most: 60,
+		Columns: []plots.Column{{Title: "From"}, {Title: "To"}, {Title: "Operators", Kind: plots.Number}},
+	}
+	windows, there := x.Made.Horizon.Windows(x.Last.P90.At)
+	for i, w := range windows {
+		t.Rows = append(t.Rows, []plots.Entry{
+			page.Words(s.moment(study.PlansMoment{At: w.From})), page.Words(s.moment(study.PlansMoment{At: w.To})), page.Value(float64(there[i])),
+		})
+	}
+	return t
+}

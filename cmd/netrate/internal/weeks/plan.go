@@ -1,0 +1,207 @@
+package weeks
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"regexp"
+	"strconv"
+	"time"
+
+	"github.com/spf13/pflag"
+
+	"netrate/cmd/netrate/internal/desk"
+	"netrate/cmd/netrate/internal/page"
+	"netrate/cmd/netrate/internal/present"
+	"netrate/model/seasons"
+	"netrate/model/study"
+	"netrate/scenarios"
+	"netrate/sim"
+)
+
+// PlanVerb returns the verb plan.
+func PlanVerb() desk.Verb {
+	return desk.Verb{
+		Name: "plan", Takes: "FILE", About: "say which line does which job, in which order, and how likely each date is",
+		More: `The jobs under plan are given to the lines of the file, put in order, and simulated with
+the crew that is there. Up to 9 jobs the plan is the best on paper; of more it is searched
+for, and a lower bound says how far off it can be. Each variant has a plan of its own.
+
+--service 90% tries all combinations of what is optional under staff, and names the
+cheapest with which each date is kept as often; what it costs is what is chosen and
+lateness in the mean.
+
+--done takes a file of what is done, with the columns job, sets and, where a line is at
+the job, line; --now says when. What is left is planned anew, and set against going on
+in the order as it was.`,
+		Prepare: func(flags *pflag.FlagSet) desk.Action { return newPlanFlags(flags).run },
+	}
+}
+
+// planFlags is the command line of a plan.
+type planFlags struct {
+	*desk.LineFlags
+	service             desk.Share
+	done, now, calendar string
+}
+
+func newPlanFlags(flags *pflag.FlagSet) *planFlags {
+	o := &planFlags{LineFlags: &desk.LineFlags{
+		Inputs:  desk.NewInputs("plan", flags, "use the example called `NAME` instead of a file", ""),
+		Outputs: &desk.Outputs{},
+	}}
+	o.PlanFlags = desk.NewFixedPlanFlags(flags, "simulate exactly this number of replications of each plan (default 400)")
+	flags.Var(&o.service, "service", "find the cheapest choice with which each date is kept with this probability: 90%")
+	flags.StringVar(&o.done, "done", "", "plan what is left: a CSV `FILE` with the columns job, sets and line says what is done")
+	flags.StringVar(&o.now, "now", "", "plan from this `TIME` on: \"2026-03-25 10:00\", or \"week 1 day 3 10:00\"")
+	flags.StringVar(&o.calendar, "calendar", "", "write the plan as an iCalendar `FILE`")
+	desk.Reads(flags, "done")
+	desk.Writes(flags, "calendar")
+	o.AddJSON(flags, "print all figures as JSON instead")
+	o.AddData(flags, "csv", "write a row for each job to `FILE`; - prints them instead")
+	o.AddFiles(flags)
+	return o
+}
+
+func (o *planFlags) run(e desk.Env, args []string) error {
+	about, err := o.Subject(e, args)
+	switch {
+	case err != nil:
+		return err
+	case about.Scenario.Plan == nil:
+		return desk.Wrong("%s has no plan: add jobs under plan, or try netrate plan --example nine-jobs", desk.ShownFile(about.File))
+	}
+	starts, err := o.starts(about.Scenario.Plan)
+	if err != nil {
+		return err
+	}
+	plan, err := o.Fixed(e, about.Run, desk.UsualReps)
+	if err != nil {
+		return err
+	}
+	question := newPlans(about, plan, float64(o.service))
+	if err := o.whatIsDone(e, about.Scenario.Plan, question); err != nil {
+		return err
+	}
+	if err := question.Check(); err != nil {
+		return wrongPlan(about, err)
+	}
+	defer o.Drop()
+	if err := o.Begin(e); err != nil {
+		return err
+	}
+	var file *desk.OutFile
+	if o.calendar != "" {
+		if file, err = desk.Create(e, "calendar", o.calendar); err != nil {
+			return err
+		}
+		defer file.Drop()
+	}
+	answer, ended := desk.Asked(e, "replication", question.Ask, func(a *study.PlansAnswer) study.Settings { return a.Settings })
+	if answer == nil {
+		return ended
+	}
+	s := present.Plans{PlansAnswer: answer, Origin: page.OriginOf(about), Plan: plan, Starts: starts, Command: about.Again + o.said()}
+	errs := []error{ended, page.Tell(e, o.Outputs, s)}
+	if file != nil {
+		errs = append(errs, desk.Fill(file, s.WriteCalendar))
+	}
+	return errors.Join(errs...)
+}
+
+// said returns the flags that are not of how it is run.
+func (o *planFlags) said() (text string) {
+	if o.service > 0 {
+		text += " --service " + o.service.String()
+	}
+	if o.done != "" {
+		text += " --done " + desk.Quoted(o.done)
+	}
+	if o.now != "" {
+		text += " --now " + desk.Quoted(o.now)
+	}
+	return text
+}
+
+// starts returns when the first week begins, in its zone; the zero time if the file does not say.
+func (o *planFlags) starts(p *scenarios.Plan) (time.Time, error) {
+	switch {
+	case o.calendar != "" && p.Starts.IsZero():
+		return time.Time{}, desk.Wrong("--calendar wants dates: say under plan when week 1 starts")
+	case o.calendar != "" && p.Zone == "":
+		return time.Time{}, desk.Wrong("--calendar wants a time zone: say under plan which zone its times are in, such as zone: Europe/Paris")
+	case p.Starts.IsZero():
+		return time.Time{}, nil
+	}
+	zone, err := time.LoadLocation(cmp.Or(p.Zone, "UTC"))
+	if err != nil {
+		return time.Time{}, fmt.Errorf("the time zone %s: %w", p.Zone, err)
+	}
+	y, m, d := p.Starts.Date()
+	return time.Date(y, m, d, 0, 0, 0, 0, zone), nil
+}
+
+// newPlans returns the question for a scenario that has a plan.
+func newPlans(about desk.Subject, plan sim.Plan, service float64) *study.Plans {
+	q := &study.Plans{Plan: plan, Service: service}
+	q.Configurations = append(q.Configurations, study.PlansConfiguration{Name: scenarios.BaseName, Plan: about.Scenario.Plan.Plan})
+	for i := range about.Variants {
+		if v := &about.Variants[i]; v.Plan != nil {
+			q.Configurations = append(q.Configurations, study.PlansConfiguration{Name: v.Name, Changes: v.Changes, Plan: v.Plan.Plan})
+		}
+	}
+	return q
+}
+
+// wrongPlan returns what is wrong with a plan, with the place of the first job that cannot be.
+func wrongPlan(about desk.Subject, err error) error {
+	at := []string{"plan"}
+	if unfit, is := errors.AsType[*seasons.Unfit](err); is {
+		at = []string{"jobs", unfit.Product}
+	}
+	return desk.WrongAt(about.Scenario, at, "%v", err)
+}
+
+// whatIsDone adds what is done, and by when.
+func (o *planFlags) whatIsDone(e desk.Env, p *scenarios.Plan, q *study.Plans) (err error) {
+	if o.now != "" {
+		if q.Now, err = timeOf(o.now, p.Starts); err != nil {
+			return err
+		}
+	}
+	if o.done == "" {
+		return nil
+	}
+	if o.now == "" {
+		return desk.Wrong("--done says what is done, and --now is to say when: --now \"week 1 day 3 10:00\"")
+	}
+	q.Done, err = readDone(e, o.done)
+	return err
+}
+
+var weekTime = regexp.MustCompile(`^week (\d{1,3}) day ([1-7]) ([01]?\d|2[0-3]):([0-5]\d)$`)
+
+// timeOf returns a time of a plan, in seconds from the start of its first week.
+func timeOf(text string, starts time.Time) (sim.Seconds, error) {
+	if m := weekTime.FindStringSubmatch(text); m != nil {
+		var n [4]int
+		for i := range n {
+			n[i], _ = strconv.Atoi(m[i+1])
+		}
+		if n[0] >= 1 && n[0] <= 104 {
+			return sim.Seconds((((n[0]-1)*7+n[1]-1)*24+n[2])*3600 + n[3]*60), nil
+		}
+	}
+	at, err := time.Parse("2006-01-02 15:04", text)
+	switch {
+	case err != nil:
+		return 0, desk.Wrong("--now is %q, want a time such as \"2026-03-25 10:00\" or \"week 1 day 3 10:00\"", text)
+	case starts.IsZero():
+		return 0, desk.Wrong("--now is a date, and the plan does not say when week 1 starts: want \"week 1 day 3 10:00\"")
+	}
+	from := time.Date(starts.Year(), starts.Month(), starts.Day(), 0, 0, 0, 0, time.UTC)
+	if at.Before(from) || at.After(from.AddDate(2, 0, 0)) {
+		return 0, desk.Wrong("--now is %q, want a time from %s on, within two years", text, from.Format(time.DateOnly))
+	}
+	return sim.Seconds(at.Sub(from) / time.Second), nil
+}

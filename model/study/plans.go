@@ -1,0 +1,194 @@
+package study
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"strings"
+
+	"netrate/model"
+	"netrate/model/seasons"
+	"netrate/sim"
+)
+
+// Plans asks which line does which job, and when, in each of some configurations, and how likely
+// each date is, with common random numbers.
+type Plans struct {
+	Configurations []PlansConfiguration // the first is the base
+	Service        float64              // with what probability each date shall be kept, at least cost; 0 if it is not asked for
+	Now            sim.Seconds          // when the rest is planned; 0 for the start
+	Done           []seasons.Progress   // by then
+	Plan           sim.Plan             // Max replications of each
+}
+
+// PlansConfiguration is one plan to make.
+type PlansConfiguration struct {
+	Name    string
+	Changes []string // from the base, in words
+	Plan    *seasons.Plan
+}
+
+// orderAsItWas is what the order of the plan made before is called.
+const orderAsItWas = "the order as it was"
+
+// MostOptions is how many optional staffings a plan may have of which all combinations are tried.
+const MostOptions = 6
+
+// planned is a configuration with what is chosen for it.
+type planned struct {
+	PlansConfiguration
+	chosen []string
+	cost   float64
+	kept   bool // the order is that of the plan made before
+	choice bool // it is the base, with or without what is optional in it
+}
+
+// Check returns what is wrong with the plans, all of it.
+func (q *Plans) Check() error {
+	_, err := q.all()
+	return err
+}
+
+// all returns everything that is planned: the configurations; the order of the plan before, if some
+// of it is done; and, for a service, all combinations of what is optional in the base.
+func (q *Plans) all() ([]planned, error) {
+	if len(q.Configurations) == 0 {
+		return nil, errors.New("no plan is asked about")
+	}
+	var all []planned
+	var errs []error
+	for i, c := range q.Configurations {
+		all = append(all, planned{PlansConfiguration: c, choice: i == 0})
+		if i == 0 && q.begun() {
+			all = append(all, planned{PlansConfiguration: PlansConfiguration{Name: orderAsItWas, Plan: c.Plan}, kept: true})
+		}
+		if i == 0 && q.Service > 0 {
+			chosen, err := combinations(c.Plan)
+			if err != nil {
+				return nil, err
+			}
+			all = append(all, chosen...)
+		}
+	}
+	for i := range all {
+		c := &all[i]
+		if q.begun() {
+			left, wrong := c.Plan.After(q.Now, q.Done)
+			if errs = append(errs, wrong...); len(wrong) > 0 {
+				return nil, errors.Join(errs...)
+			}
+			c.Plan = left
+		}
+		if err := c.Plan.Check(); err != nil {
+			errs = append(errs, fmt.Errorf("%s: %w", c.Name, err))
+		}
+	}
+	return all, errors.Join(errs...)
+}
+
+// begun reports whether some time has passed, so that what is left is planned.
+func (q *Plans) begun() bool { return q.Now > 0 || q.Done != nil }
+
+// combinations returns the plan with each choice of what is optional, but for none of it.
+func combinations(p *seasons.Plan) ([]planned, error) {
+	var options []int
+	for i, s := range p.Staffed {
+		if s.Optional {
+			options = append(options, i)
+		}
+	}
+	switch {
+	case len(options) == 0:
+		return nil, errors.New("a service is asked for, and nothing under staff is optional: there is nothing to choose")
+	case len(options) > MostOptions:
+		return nil, fmt.Errorf("%d items of staff are optional, and all combinations are tried of at most %d", len(options), MostOptions)
+	}
+	var all []planned
+	for set := 1; set < 1<<len(options); set++ {
+		var own []int
+		var names []string
+		for k := range options {
+			if set>>k&1 == 1 {
+				own, names = append(own, options[k]), append(names, p.Staffed[options[k]].Name)
+			}
+		}
+		chosen, cost := p.Chosen(own)
+		all = append(all, planned{PlansConfiguration{Name: "with " + strings.Join(names, ", "), Plan: chosen}, names, cost, false, true})
+	}
+	return all, nil
+}
+
+// Ask makes each plan and simulates it. It calls told, if there is one, after each replication. When
+// ctx is done first, the answer holds the plans that were finished, and the first as far as it came;
+// if it has no replication at all, there are none.
+func (q *Plans) Ask(ctx context.Context, told func(Sofar[PlansAnswer])) (*PlansAnswer, error) {
+	all, err := q.all()
+	if err != nil {
+		return nil, err
+	}
+	jobs := 0
+	for i := range all {
+		jobs += 3 * len(all[i].Plan.Jobs)
+		if err := meansFit(all[i].Plan.Lines...); err != nil {
+			return nil, err
+		}
+	}
+	if err := sim.AtMostKept(mostJobs, jobs, "job", q.Plan.Max, "replication"); err != nil {
+		return nil, err
+	}
+	a := &PlansAnswer{Asked: len(all), Service: Number(q.Service), Basis: q.basis(all[0].Plan.Lines)}
+	plan := q.Plan
+	plan.Min, plan.Precision = plan.Max, 0
+	for i := range all {
+		made, err := q.make(&all[i], a)
+		if err != nil {
+			return nil, fmt.Errorf("%s: %w", all[i].Name, err)
+		}
+		x := newPlansPlan(&all[i], made)
+		watch := func(study *seasons.TogetherStudy) {
+			if told != nil {
+				told(Sofar[PlansAnswer]{Done: i*plan.Max + study.Done, Most: plan.Max * len(all), Answer: func() *PlansAnswer {
+					if len(a.Plans) > 0 {
+						return a.sofar(q, sim.Cancelled)
+					}
+					part := *a
+					part.Plans = []PlansPlan{x.counted(study.Kept())}
+					return part.sofar(q, sim.Cancelled)
+				}})
+			}
+		}
+		study, err := seasons.RunTogether(ctx, made.Together(), plan, watch)
+		switch {
+		case err != nil:
+			return nil, err
+		case study.Ending == sim.Cancelled && (i > 0 || study.Done == 0):
+			return a.sofar(q, sim.Cancelled), nil
+		}
+		a.Plans = append(a.Plans, x.counted(study))
+		if study.Ending == sim.Cancelled {
+			return a.sofar(q, sim.Cancelled), nil
+		}
+	}
+	return a.sofar(q, sim.AtMost), nil
+}
+
+// make makes a plan; the order as it was is that of the base before anything of it was done.
+func (q *Plans) make(c *planned, a *PlansAnswer) (*seasons.Made, error) {
+	if !c.kept {
+		return c.Plan.Make(q.Plan.Seed)
+	}
+	before, err := q.Configurations[0].Plan.Make(q.Plan.Seed)
+	if err != nil {
+		return nil, err
+	}
+	return c.Plan.Keep(q.Plan.Seed, c.Plan.Kept(before))
+}
+
+// basis returns what the answer rests on: each replication is a draw of what is uncertain.
+func (q *Plans) basis(lines []*model.Line) Basis {
+	b := basisOf(OnDraws, lines...)
+	if b.Inputs > 0 {
+		b.Draws, b.Each = q.Plan.Max, 1
+	}
+	return b
+}

@@ -1,0 +1,284 @@
+package study
+
+import (
+	"fmt"
+	"math"
+	"time"
+
+	"netrate/model/seasons"
+	"netrate/sim"
+	"netrate/sim/output"
+)
+
+// PlansAnswer is what plans came to. Where it names a plan it gives its index among them.
+type PlansAnswer struct {
+	Basis    Basis    `json:"rests_on"`
+	Settings Settings `json:"settings"` // of the first; partial also if other plans are missing
+
+	Plans   []PlansPlan  `json:"plans"`            // that were simulated, the base first
+	Asked   int          `json:"asked"`            // plans that were to be made
+	Service Number       `json:"service"`          // the probability with which each date shall be kept; 0 if it is not asked for
+	Chosen  Index        `json:"chosen"`           // the cheapest of those that have the service; none if none has
+	Change  *PlansChange `json:"change,omitempty"` // of the order as it was; nil where nothing is done yet
+}
+
+// PlansChange is what it brings to plan anew rather than to go on in the order as it was, with the
+// same random numbers: a positive number is a gain.
+type PlansChange struct {
+	Hours Mean     `json:"sooner_h"`       // by which the last job is finished sooner, working time
+	Late  Mean     `json:"less_late_h"`    // hours of lateness, each times its priority
+	Moved []string `json:"on_other_lines"` // jobs
+}
+
+// PlansPlan is one plan.
+type PlansPlan struct {
+	Name    string   `json:"name"`
+	Changes []string `json:"changes,omitempty"` // from the base, in words
+	Chosen  []string `json:"chosen,omitempty"`  // what is optional and in force
+	Cost    Number   `json:"cost_of_choices"`
+
+	Exact bool       `json:"exact"` // no other plan is better on paper; else it was searched for
+	Paper PlansPaper `json:"on_paper"`
+
+	AllInTime PlansOften    `json:"all_dates_kept"` // of jobs that have one
+	Late      Mean          `json:"late_h"`         // of all jobs together, each times its priority
+	LateCost  Number        `json:"lateness_cost"`  // in the mean
+	Last      PlansSpread   `json:"last_finished"`
+	Lines     []PlansLine   `json:"lines"`
+	Made      *seasons.Made `json:"-"`
+
+	Study *seasons.TogetherStudy `json:"-"`
+
+	choice bool // it is the base, with or without what is optional in it
+}
+
+// PlansPaper is what a plan is by the mean times of its jobs, each as if all the crew were at its line,
+// lengthened by one factor, and what no plan can be below.
+type PlansPaper struct {
+	Hours      Number `json:"last_finished_h"` // working time from the start
+	HoursBound Number `json:"last_finished_bound_h"`
+	Late       Number `json:"late_h"` // hours of lateness, each times its priority
+	LateBound  Number `json:"late_bound_h"`
+	Factor     Number `json:"lengthened"` // by which mean times are longer on paper
+}
+
+// PlansOften is how often something comes about.
+type PlansOften struct {
+	Share Number `json:"share"`
+	Low   Number `json:"low"` // its exact interval
+	High  Number `json:"high"`
+	Level Number `json:"level"`
+}
+
+// PlansSpread is when something is, in half and in nine tenths of the replications.
+type PlansSpread struct {
+	P50 PlansMoment `json:"p50"`
+	P90 PlansMoment `json:"p90"`
+}
+
+// PlansMoment is a time of a plan. It is encoded as a text, such as "week 1 day 2 14:20".
+type PlansMoment struct{ At sim.Seconds } // from the start of week 1; -Inf if it has passed before it could begin
+
+// Parts returns the week and the day, both from 1, and the time of day.
+func (m PlansMoment) Parts() (week, day, hour, minute int) {
+	at := int(math.Round(float64(m.At) / 60))
+	return at/(7*24*60) + 1, at/(24*60)%7 + 1, at / 60 % 24, at % 60
+}
+
+// Time returns the moment where the first week begins at a date: by the clock on the wall of its zone.
+func (m PlansMoment) Time(starts time.Time) time.Time {
+	at := int(math.Round(float64(m.At) / 60))
+	return time.Date(starts.Year(), starts.Month(), starts.Day()+at/(24*60), at/60%24, at%60, 0, 0, starts.Location())
+}
+
+// MarshalText returns the moment as text.
+func (m PlansMoment) MarshalText() ([]byte, error) {
+	week, day, hour, minute := m.Parts()
+	return fmt.Appendf(nil, "week %d day %d %02d:%02d", week, day, hour, minute), nil
+}
+
+// PlansLine is what one line does.
+type PlansLine struct {
+	Name string     `json:"name"`
+	Jobs []PlansJob `json:"jobs"` // in their order
+}
+
+// PlansJob is one job.
+type PlansJob struct {
+	Name     string       `json:"name"`
+	Product  string       `json:"job"`
+	Sets     int64        `json:"sets"`
+	Begun    PlansSpread  `json:"begun"` // its changeover
+	First    PlansMoment  `json:"first_set_p50"`
+	Finished PlansSpread  `json:"finished"`
+	Due      *PlansMoment `json:"due,omitempty"`
+	InTime   PlansOften   `json:"date_kept"`                 // where it has one
+	StartBy  *PlansMoment `json:"start_by_for_90,omitempty"` // its changeover, so that 9 times in 10 the date is kept; nil if that is before the plan begins
+	Late     Number       `json:"late_h"`                    // in the mean, by the clock on the wall
+	Index    int          `json:"-"`                         // in the plan
+}
+
+// newPlansPlan returns a plan that is not simulated.
+func newPlansPlan(c *planned, m *seasons.Made) *PlansPlan {
+	x := &PlansPlan{choice: c.choice, Name: c.Name, Changes: c.Changes, Chosen: c.chosen, Cost: Number(c.cost), Exact: m.Exact, Made: m}
+	x.Paper = PlansPaper{Number(m.Last / 3600), Number(m.Bounds.Last / 3600), Number(m.Cost), Number(m.Bounds.Cost), Number(m.Factor)}
+	return x
+}
+
+// counted returns the plan with what its simulation came to.
+func (x PlansPlan) counted(s *seasons.TogetherStudy) PlansPlan {
+	x.Study, x.Lines = s, nil
+	p, h := x.Made.Plan, x.Made.Horizon
+	at := func(hours float64) PlansMoment { return PlansMoment{h.At(sim.Seconds(3600 * hours))} }
+	from := func(hours float64) PlansMoment { return PlansMoment{h.From(sim.Seconds(3600 * hours))} }
+	spread := func(s sim.Sample, of func(float64) PlansMoment) PlansSpread {
+		return PlansSpread{of(s.Quantile(0.5)), of(s.Quantile(0.9))}
+	}
+	late, kept := make(sim.Sample, s.Done), make([]bool, s.Done)
+	for r := range kept {
+		kept[r] = true
+	}
+	for i, line := range p.Lines {
+		own := PlansLine{Name: line.Name, Jobs: []PlansJob{}}
+		for _, j := range x.Made.Order[i] {
+			job, study := &p.Jobs[j], &s.Jobs[j]
+			one := PlansJob{
+				Name: job.Name, Product: p.Products[job.Product].Name, Sets: job.Sets, Index: j,
+				Begun: spread(study.Begun, from), First: from(study.First.Quantile(0.5)), Finished: spread(study.Finished, at),
+			}
+			if !math.IsInf(float64(job.Due), 1) {
+				one.dated(job, h, study, late, kept)
+			}
+			own.Jobs = append(own.Jobs, one)
+		}
+		x.Lines = append(x.Lines, own)
+	}
+	x.AllInTime = plansOften(kept)
+	e := late.Interval(Level)
+	x.Late, x.LateCost = Mean{Number(e.Mean), Number(e.Half)}, Number(e.Mean*p.Late)
+	x.Last = spread(s.Finished, at)
+	return x
+}
+
+// dated says of a job with a date how it is kept, and adds to the lateness of all.
+func (x *PlansJob) dated(job *seasons.PlanJob, h *seasons.Horizon, study *seasons.TogetherJob, late sim.Sample, kept []bool) {
+	x.Due = &PlansMoment{job.Due}
+	due, sum := float64(h.Worked(job.Due))/3600, 0.0
+	in, took := make([]bool, len(kept)), make(sim.Sample, len(kept))
+	for r, finished := range study.Finished {
+		took[r] = finished - study.Begun[r]
+		if in[r] = finished <= due; in[r] {
+			continue
+		}
+		kept[r] = false
+		hours := float64(max(0, h.At(sim.Seconds(3600*finished))-job.Due)) / 3600
+		sum += hours
+		late[r] += float64(job.Priority * hours)
+	}
+	x.InTime, x.Late = plansOften(in), Number(sum/float64(len(kept)))
+	if start := due - took.Quantile(0.9); start >= 0 {
+		x.StartBy = &PlansMoment{h.At(sim.Seconds(3600 * start))}
+	}
+}
+
+func plansOften(is []bool) PlansOften {
+	n := 0
+	for _, x := range is {
+		if x {
+			n++
+		}
+	}
+	low, high := output.ExactInterval(int64(n), int64(len(is)), Level)
+	return PlansOften{Number(float64(n) / float64(len(is))), Number(low), Number(high), Level}
+}
+
+// Jobs returns the jobs of all lines.
+func (x *PlansPlan) Jobs() (all []*PlansJob) {
+	for i := range x.Lines {
+		for k := range x.Lines[i].Jobs {
+			all = append(all, &x.Lines[i].Jobs[k])
+		}
+	}
+	return all
+}
+
+// Serves reports whether each date is kept with the probability.
+func (x *PlansPlan) Serves(service float64) bool {
+	for _, j := range x.Jobs() {
+		if j.Due != nil && float64(j.InTime.Share) < service {
+			return false
+		}
+	}
+	return true
+}
+
+// All returns what the plan costs: what is chosen, and lateness in the mean.
+func (x *PlansPlan) All() float64 { return float64(x.Cost + x.LateCost) }
+
+// sofar completes an answer.
+func (a *PlansAnswer) sofar(q *Plans, ending sim.Ending) *PlansAnswer {
+	own := *a
+	done := 0
+	if len(own.Plans) > 0 {
+		done = own.Plans[0].Study.Done
+	}
+	own.Settings, own.Chosen = SettingsOf(q.Plan, done, ending), -1
+	own.Settings.Partial = own.Settings.Partial || len(own.Plans) < own.Asked
+	for i := range own.Plans {
+		x := &own.Plans[i]
+		if q.Service > 0 && x.choice && x.Serves(q.Service) && (own.Chosen < 0 || x.All() < own.Plans[own.Chosen].All()) {
+			own.Chosen = Index(i)
+		}
+	}
+	if q.begun() {
+		for i := range own.Plans {
+			if own.Plans[i].Name == orderAsItWas {
+				own.Change = plansChange(&own.Plans[i], &own.Plans[0])
+			}
+		}
+	}
+	return &own
+}
+
+// plansChange sets a new plan against the order as it was.
+func plansChange(was, is *PlansPlan) *PlansChange {
+	sooner, late := plansLess(was.Study.Finished, is.Study.Finished), plansLess(was.lateness(), is.lateness())
+	c := &PlansChange{Moved: []string{}}
+	h, l := sooner.Interval(Level), late.Interval(Level)
+	c.Hours, c.Late = Mean{Number(h.Mean), Number(h.Half)}, Mean{Number(l.Mean), Number(l.Half)}
+	line := map[string]string{}
+	for _, x := range was.Lines {
+		for _, j := range x.Jobs {
+			line[j.Name] = x.Name
+		}
+	}
+	for _, x := range is.Lines {
+		for _, j := range x.Jobs {
+			if line[j.Name] != x.Name {
+				c.Moved = append(c.Moved, j.Name)
+			}
+		}
+	}
+	return c
+}
+
+// lateness returns the hours of lateness, each times its priority, of each replication.
+func (x *PlansPlan) lateness() sim.Sample {
+	late, kept := make(sim.Sample, x.Study.Done), make([]bool, x.Study.Done)
+	for _, j := range x.Jobs() {
+		if j.Due != nil {
+			own := *j
+			own.dated(&x.Made.Plan.Jobs[j.Index], x.Made.Horizon, &x.Study.Jobs[j.Index], late, kept)
+		}
+	}
+	return late
+}
+
+// plansLess returns by how much a figure is less in another plan, replication by replication.
+func plansLess(a, b sim.Sample) sim.Sample {
+	less := make(sim.Sample, len(a))
+	for r := range less {
+		less[r] = a[r] - b[r]
+	}
+	return less
+}

@@ -1,0 +1,285 @@
+package scenarios
+
+import (
+	"errors"
+	"math"
+	"slices"
+	"time"
+	_ "time/tzdata" // the time zones, for machines that have none
+
+	"netrate/model"
+	"netrate/model/seasons"
+	"netrate/sim"
+)
+
+// The limits of a plan.
+const (
+	maxPlanJobs = 200
+	maxStaff    = 100
+	maxDowns    = 100
+	maxWeekNo   = 104
+)
+
+// Plan is jobs with dates for the lines of a scenario, and when its first week begins.
+type Plan struct {
+	*seasons.Plan
+	Starts time.Time // midnight of the first day of the first week; the zero time if it is not given
+	Zone   string    // in which its times are; "" if it is not given
+}
+
+// plan is jobs with dates, as it is written.
+type plan struct {
+	Starts  *date      `yaml:"starts,omitempty" jsonschema_description:"the date of the first day of week 1, such as \"2026-03-23\": times then have dates; weeks are numbered if not given"`
+	Zone    *zone      `yaml:"zone,omitempty" jsonschema_description:"the time zone of all times, such as Europe/Paris, which a calendar file needs"`
+	Goal    *planGoal  `yaml:"goal,omitempty" jsonschema_description:"lateness, the least, or makespan: when the last job is finished; lateness if not given"`
+	Late    *amount    `yaml:"late,omitempty" jsonschema_description:"what an hour costs that a job of priority 1 is late; no price if not given"`
+	Jobs    []planJob  `yaml:"jobs" jsonschema_description:"what is to be made, in no order" jsonschema:"minItems=1,maxItems=200"`
+	Staff   []staffing `yaml:"staff,omitempty" jsonschema_description:"who is there in some shifts instead of the crew: of several that speak of a shift the last holds" jsonschema:"maxItems=100"`
+	Down    []downtime `yaml:"down,omitempty" jsonschema_description:"when a line cannot be used" jsonschema:"maxItems=100"`
+	Remakes *remakes   `yaml:"remakes,omitempty" jsonschema_description:"how the sets that were not delivered good are made again; they are not if not given"`
+}
+
+// planJob is one job of a plan.
+type planJob struct {
+	Name      *name      `yaml:"name" jsonschema_description:"unique, such as an order number"`
+	Job       *name      `yaml:"job" jsonschema_description:"which of the jobs it is, by its name"`
+	Sets      *sets      `yaml:"sets" jsonschema_description:"how many"`
+	NotBefore *moment    `yaml:"not_before,omitempty" jsonschema_description:"its changeover does not begin before; at once if not given"`
+	Due       *moment    `yaml:"due,omitempty" jsonschema_description:"when it is to be finished; no date if not given"`
+	Priority  *planShare `yaml:"priority,omitempty" jsonschema_description:"how many times as bad it is that it is late as for a job with 1; 1 if not given"`
+	On        []name     `yaml:"on,omitempty" jsonschema_description:"the only lines that may do it, by their names; all that can if not given" jsonschema:"maxItems=20"`
+}
+
+// moment is a time of a plan.
+type moment struct {
+	Week *weekNumber `yaml:"week,omitempty" jsonschema_description:"from 1; 1 if not given"`
+	Day  *days       `yaml:"day" jsonschema_description:"of the week, 1 for its first"`
+	Time *clock      `yaml:"time" jsonschema_description:"time of day, such as \"14:00\""`
+}
+
+// staffing is who is there in some shifts.
+type staffing struct {
+	Name      *name         `yaml:"name" jsonschema_description:"unique, such as one is sick"`
+	Weeks     []weekNumber  `yaml:"weeks,omitempty" jsonschema_description:"numbers of weeks, from 1; all if not given" jsonschema:"maxItems=104"`
+	Days      []days        `yaml:"days,omitempty" jsonschema_description:"days of the week, 1 for the first; all if not given" jsonschema:"maxItems=7"`
+	Shifts    []shiftNumber `yaml:"shifts,omitempty" jsonschema_description:"numbers of shifts of a day, from 1; all if not given" jsonschema:"maxItems=24"`
+	Operators *planPeople   `yaml:"operators" jsonschema_description:"how many are there; with 0 nobody works"`
+	Optional  *truth        `yaml:"optional,omitempty" jsonschema_description:"true if it only holds where it is chosen: plan --service then tries it"`
+	Cost      *amount       `yaml:"cost,omitempty" jsonschema_description:"of choosing it, such as the pay of a Saturday; 0 if not given"`
+}
+
+// downtime is when a line is down.
+type downtime struct {
+	Line   *name       `yaml:"line,omitempty" jsonschema_description:"its name, where there are several"`
+	Week   *weekNumber `yaml:"week,omitempty" jsonschema_description:"from 1; 1 if not given"`
+	Day    *days       `yaml:"day" jsonschema_description:"of the week, 1 for its first"`
+	Start  *clock      `yaml:"start" jsonschema_description:"time of day, such as \"10:00\""`
+	Length *seconds    `yaml:"length" jsonschema_description:"such as 2 h"`
+}
+
+func (x *planJob) decode(r *reader, n *node, _ string)  { r.inside(n, "a job of the plan", x) }
+func (x *moment) decode(r *reader, n *node, key string) { r.inside(n, key, x) }
+func (x *staffing) decode(r *reader, n *node, _ string) { r.inside(n, "an item of staff", x) }
+func (x *downtime) decode(r *reader, n *node, _ string) { r.inside(n, "an item of down", x) }
+
+// at returns the moment in seconds from the start of the first week.
+func (x *moment) at() sim.Seconds {
+	return planTime(x.Week, x.Day, x.Time)
+}
+
+func planTime(w *weekNumber, d *days, c *clock) sim.Seconds {
+	day := 7*int(or(w, 1)-1) + int(or(d, 1)) - 1
+	return sim.Seconds(day*24*3600) + sim.Seconds(or(c, 0))
+}
+
+// plan returns the plan of the model, and notes what it lacks and what it names wrongly; nil if none
+// is given.
+func (x *plan) plan(r *reader, tree *node, s *Shop) *Plan {
+	if x == nil {
+		return nil
+	}
+	n := child(tree, "plan")
+	for _, key := range []string{"jobs", "calendar"} {
+		if !hinted(tree, key) {
+			r.note(n, "plan goes with %s, which is not given", key)
+		}
+	}
+	for key, most := range map[string]int{"jobs": maxPlanJobs, "staff": maxStaff, "down": maxDowns} {
+		r.entries(n, key, most)
+	}
+	made := &Plan{Zone: string(or(x.Zone, "")), Starts: time.Time(or(x.Starts, date{}))}
+	made.Plan = &seasons.Plan{
+		Lines: s.lines(), Calendar: s.Calendar, Products: s.Products, Change: s.Changeover, Closing: x.Remakes.closing(),
+		Shortest: or(x.Goal, planLateness) == planMakespan, Late: float64(or(x.Late, 0)),
+	}
+	if s.Line != nil {
+		made.Crew = s.Line.Crew
+	}
+	jobs := child(tree, "jobs")
+	if jobs == nil || jobs.Kind != sequenceNode || r.bad[jobs] || r.misnamed(jobs) || r.spoilt(n) {
+		return made
+	}
+	if len(x.Jobs) == 0 {
+		r.note(child(n, "jobs"), "the plan has no jobs")
+	}
+	x.fill(r, n, made, namesIn(jobs)[:len(s.Products)])
+	return made
+}
+
+// lines returns all lines.
+func (s *Shop) lines() []*model.Line {
+	switch {
+	case s.LineGroup != nil:
+		return s.LineGroup.Lines
+	case s.Line != nil:
+		return []*model.Line{s.Line}
+	}
+	return nil
+}
+
+// fill puts what is listed into the plan.
+func (x *plan) fill(r *reader, n *node, made *Plan, products []string) {
+	var lines []string
+	for _, l := range made.Lines {
+		lines = append(lines, l.Name)
+	}
+	for i, j := range x.Jobs[:min(len(x.Jobs), maxPlanJobs)] {
+		at := child(n, "jobs").Content[i]
+		one := seasons.PlanJob{
+			Name: string(or(j.Name, "")), Sets: int64(or(j.Sets, 0)), Due: sim.Seconds(math.Inf(1)), Priority: float64(or(j.Priority, 1)), InHand: -1,
+			Product: r.numbered(child(at, "job"), "job", products),
+		}
+		if j.NotBefore != nil {
+			one.NotBefore = j.NotBefore.at()
+		}
+		if j.Due != nil {
+			one.Due = j.Due.at()
+		}
+		for _, on := range items(child(at, "on")) {
+			one.Lines = append(one.Lines, r.numbered(on, "line", lines))
+		}
+		made.Jobs = append(made.Jobs, one)
+	}
+	for _, s := range x.Staff {
+		one := seasons.Staffed{
+			Name: string(or(s.Name, "")), Weeks: ints(s.Weeks), Days: ints(s.Days), Shifts: ints(s.Shifts),
+			Operators: int(or(s.Operators, 0)), Optional: bool(or(s.Optional, false)), Cost: float64(or(s.Cost, 0)),
+		}
+		made.Staffed = append(made.Staffed, one)
+	}
+	for i, d := range x.Down {
+		at, line := child(n, "down").Content[i], 0
+		switch named := child(at, "line"); {
+		case named != nil && len(lines) > 1:
+			line = r.numbered(named, "line", lines)
+		case named != nil:
+			r.note(named, "there is one line: leave out its name")
+		case len(lines) > 1:
+			r.note(at, "there are several lines: say which line is down")
+		}
+		from := planTime(d.Week, d.Day, d.Start)
+		made.Down = append(made.Down, seasons.LineDown{Line: line, Window: seasons.Window{From: from, To: from + sim.Seconds(or(d.Length, 0))}})
+	}
+}
+
+// numbered returns which of some names a node says, and notes it if it is none.
+func (r *reader) numbered(n *node, item string, names []string) int {
+	i := slices.Index(names, n.Value)
+	if i < 0 {
+		r.note(n, "no %s is named %q: %s", item, n.Value, r.meant(n.Value, names))
+		return 0
+	}
+	return i
+}
+
+// items returns the items of a list.
+func items(n *node) []*node {
+	if n == nil {
+		return nil
+	}
+	return n.Content
+}
+
+func ints[T ~int](given []T) []int {
+	var all []int
+	for _, x := range given {
+		all = append(all, int(x))
+	}
+	return all
+}
+
+// planGoal is what a plan is to be best in.
+type planGoal string
+
+const (
+	planLateness planGoal = "lateness"
+	planMakespan planGoal = "makespan"
+)
+
+var planGoals = []string{string(planLateness), string(planMakespan)}
+
+func (x *planGoal) read(text string) error {
+	if !slices.Contains(planGoals, text) {
+		return want(model.OneOf(planGoals), guess(text, planGoals))
+	}
+	*x = planGoal(text)
+	return nil
+}
+
+// date is a day.
+type date time.Time
+
+const wantDate = `a date such as "2026-03-23"`
+
+func (x *date) read(text string) error {
+	at, err := time.Parse(time.DateOnly, text)
+	if err != nil || at.Year() < 1970 || at.Year() > 2200 {
+		return want(wantDate, nil)
+	}
+	*x = date(at)
+	return nil
+}
+
+// zone is a time zone by its name in the database of the IANA.
+type zone string
+
+const wantZone = "a time zone such as Europe/Paris or UTC"
+
+func (x *zone) read(text string) error {
+	if _, err := time.LoadLocation(text); err != nil || text == "" || text == "Local" {
+		return want(wantZone, errors.New("the database of time zones has no such name"))
+	}
+	*x = zone(text)
+	return nil
+}
+
+type (
+	weekNumber  int
+	shiftNumber int
+	planPeople  int
+)
+
+func (x *weekNumber) read(text string) error  { return whole(x, text, 1, maxWeekNo) }
+func (*weekNumber) number()                   {}
+func (x *shiftNumber) read(text string) error { return whole(x, text, 1, maxOfDay) }
+func (*shiftNumber) number()                  {}
+func (x *planPeople) read(text string) error  { return whole(x, text, 0, 100) }
+func (*planPeople) number()                   {}
+
+// planShare is how many times as bad something is.
+type planShare float64
+
+const mostPriority = 1000
+
+func (x *planShare) read(text string) error {
+	v, err := parseNumber(text)
+	if err == nil && !(v <= mostPriority) {
+		err = errNoNumber
+	}
+	if err != nil {
+		return want("a number from 0 to 1000", err)
+	}
+	*x = planShare(v)
+	return nil
+}
+func (*planShare) number() {}

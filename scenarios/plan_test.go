@@ -1,0 +1,82 @@
+package scenarios
+
+import (
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"netrate/model/seasons"
+	"netrate/sim"
+)
+
+// planFile is groupFile with every key of the format that speaks of a plan.
+var planFile = strings.Replace(groupFile, "variants:\n", `jobs:
+  - {name: Letters, envelope: C5, inserts: [{name: letter, size: A4, fold: half, paper: 80 g/m2}]}
+calendar: {days: 6, shifts: [{start: "06:00", length: 8 h}]}
+plan:
+  starts: "2026-03-23"
+  zone: Europe/Paris
+  goal: makespan
+  late: 40
+  remakes: {by_hand: 200/h}
+  jobs:
+    - {name: first, job: Letters, sets: 9000, not_before: {week: 2, day: 1, time: "06:00"}, due: {day: 3, time: "14:30"}, priority: 2.5, on: [v1.0 flats]}
+    - {name: second, job: Letters, sets: 100}
+  staff:
+    - {name: sick, weeks: [1, 3], days: [1, 2], shifts: [1], operators: 2}
+    - {name: Saturday, days: [6], operators: 0, optional: true, cost: 300}
+  down: [{line: letters, week: 2, day: 5, start: "10:00", length: 2 h}]
+variants:
+  - {name: alone, changes: [{set: plan.staff.sick.operators, to: 1}, {set: plan.jobs.first.due.day, to: 4}]}
+`, 1)
+
+func TestPlan(t *testing.T) {
+	s, err := Load("plan.yaml", []byte(planFile))
+	require.NoError(t, err)
+	p := s.Plan
+	assert.Equal(t, "Europe/Paris", p.Zone)
+	assert.Equal(t, "2026-03-23", p.Starts.Format(time.DateOnly))
+	assert.Len(t, p.Lines, 2)
+	assert.True(t, p.Shortest)
+	assert.Equal(t, 40.0, p.Late)
+	const day = 24 * 3600
+	require.Len(t, p.Jobs, 2)
+	assert.Equal(t, seasons.PlanJob{Name: "first", Sets: 9000, NotBefore: 7*day + 6*3600, Due: 2*day + 14.5*3600, Priority: 2.5, Lines: []int{1}, InHand: -1}, p.Jobs[0])
+	assert.Equal(t, []seasons.Staffed{
+		{Name: "sick", Weeks: []int{1, 3}, Days: []int{1, 2}, Shifts: []int{1}, Operators: 2},
+		{Name: "Saturday", Days: []int{6}, Optional: true, Cost: 300},
+	}, p.Staffed)
+	assert.Equal(t, []seasons.LineDown{{Line: 0, Window: seasons.Window{From: 11*day + 10*3600, To: 11*day + 12*3600}}}, p.Down)
+	assert.Equal(t, 200.0, p.Closing.PerHour)
+	v := s.Variants[0].Plan
+	assert.Equal(t, 1, v.Staffed[0].Operators)
+	assert.Equal(t, sim.Seconds(3*day+14.5*3600), v.Jobs[0].Due)
+}
+
+func TestPlanIsRefused(t *testing.T) {
+	for text, change := range map[string][2]string{
+		"no job is named \"Leters\": did you mean Letters?": {"name: first, job: Letters", "name: first, job: Leters"},
+		"no line is named \"flats\"":                        {"on: [v1.0 flats]", "on: [flats]"},
+		"say which line is down":                            {"{line: letters, week: 2", "{week: 2"},
+		"two jobs are named \"first\"":                      {"name: second", "name: first"},
+		"want lateness or makespan":                         {"goal: makespan", "goal: profit"},
+		"the database of time zones has no such name":       {"Europe/Paris", "Europe/Nowhere"},
+		"want a date such as":                               {`"2026-03-23"`, `"23.3.2026"`},
+		"want a whole number from 1 to 104":                 {"week: 2, day: 1", "week: 0, day: 1"},
+		"want a number from 0 to 1000":                      {"priority: 2.5", "priority: 1e300"},
+		"plan goes with calendar, which is not given":       {"calendar: {days: 6, shifts: [{start: \"06:00\", length: 8 h}]}\n", ""},
+		"want a whole number from 0 to 100":                 {"shifts: [1], operators: 2", "shifts: [1], operators: 1000"},
+		"a job of the plan has no sets":                     {"job: Letters, sets: 100", "job: Letters"},
+	} {
+		require.Contains(t, planFile, change[0])
+		_, err := Load("plan.yaml", []byte(strings.Replace(planFile, change[0], change[1], 1)))
+		assert.ErrorContains(t, err, text)
+	}
+}
+
+func TestSchemaOfPlans(t *testing.T) {
+	assert.NoError(t, compiled(t).Validate(asJSON(t, planFile)))
+}
