@@ -27,7 +27,7 @@ func TestScripts(t *testing.T) {
 		Cmds:          map[string]func(*testscript.TestScript, bool, []string){"exits": exits},
 		UpdateScripts: *golden.Update,
 		Setup: func(e *testscript.Env) error {
-			for _, name := range []string{"small.yaml", "small.txt", "variants.yaml", "variants.txt", "gateless.yaml", "jobs.yaml", "group.yaml", "costjobs.yaml", "job.yaml"} {
+			for _, name := range []string{"small.yaml", "small.txt", "variants.yaml", "variants.txt", "gateless.yaml", "jobs.yaml", "plan.yaml", "group.yaml", "costjobs.yaml", "job.yaml"} {
 				text, err := os.ReadFile(filepath.Join("testdata", name))
 				if err != nil {
 					return err

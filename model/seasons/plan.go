@@ -54,6 +54,12 @@ func (p *Plan) Check() error {
 	if len(p.Jobs) == 0 {
 		errs = append(errs, errors.New("the plan has no job"))
 	}
+	if p.Crew.Varies() {
+		errs = append(errs, errors.New("the crew changes within a shift, or has breaks: say of a plan under staff who is there, and put breaks into the calendar"))
+	}
+	if p.Crew.People != nil {
+		errs = append(errs, errors.New("what each operator may do is stated: a plan takes all to be able to do all"))
+	}
 	fits := setup.Cover(p.Lines, p.Products)
 	for _, j := range p.Jobs {
 		var reasons []string

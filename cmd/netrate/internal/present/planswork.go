@@ -71,7 +71,7 @@ func (s Plans) WriteCalendar(to io.Writer) error {
 			e.SetDescription(text)
 		}
 	}
-	return cal.SerializeTo(to)
+	return cal.SerializeTo(to, ics.WithNewLineWindows)
 }
 
 // gantt draws which line does what when, by medians. Nights are left out of its axis.

@@ -1,0 +1,160 @@
+package study
+
+import (
+	"context"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"netrate/model"
+	"netrate/model/modeltest"
+	"netrate/model/seasons"
+	"netrate/model/setup"
+	"netrate/sim"
+)
+
+// plansOf is two jobs on two calm lines with two operators, from 08:00 to 12:00 on each of five days. A
+// line does a set a second; the second job is due after 2 h.
+func plansOf() *seasons.Plan {
+	p := &seasons.Plan{
+		Crew:     model.Crew{Operators: 2, Walk: sim.Constant(0)},
+		Calendar: &seasons.Calendar{Days: 5, Shifts: []seasons.ShiftTime{{Start: 8 * 3600, Length: 4 * 3600}}},
+		Products: []*setup.Product{{Name: "bills", Envelope: setup.Envelope{Name: "C5", Height: 162, Length: 229}, Inserts: []setup.Insert{{Name: "bill", Material: 1, Share: 1}}}},
+		Jobs: []seasons.PlanJob{
+			{Name: "long", Sets: 4*3600 - 5, Due: 13 * 3600, Priority: 1, InHand: -1},
+			{Name: "short", Sets: 3*3600 - 5, Due: 10 * 3600, Priority: 2, InHand: -1},
+		},
+		Late: 10,
+	}
+	for _, name := range []string{"a", "b"} {
+		l := modeltest.CalmLine()
+		l.Name = name
+		p.Lines = append(p.Lines, l)
+	}
+	return p
+}
+
+func askPlans(t *testing.T, q *Plans) *PlansAnswer {
+	t.Helper()
+	q.Plan = sim.Plan{Seed: 1, Min: 4, Max: 4}
+	a, err := q.Ask(context.Background(), nil)
+	require.NoError(t, err)
+	return a
+}
+
+// By hand: both lines begin at 08:00. The long job ends when the shift does, at 12:00, in time; the
+// short one at 11:00, an hour late, twice as bad: 2 h, and 20 in money. It would have had to begin at
+// 07:00, before the plan does.
+func TestPlansByHand(t *testing.T) {
+	a := askPlans(t, &Plans{Configurations: []PlansConfiguration{{Name: "base", Plan: plansOf()}}})
+	x := &a.Plans[0]
+	assert.True(t, x.Exact)
+	assert.InDelta(t, 2, float64(x.Late.Mean), 1e-6)
+	assert.InDelta(t, 20, float64(x.LateCost), 1e-5)
+	assert.Zero(t, float64(x.AllInTime.Share))
+	for _, j := range x.Jobs() {
+		_, _, hour, minute := j.Finished.P50.Parts()
+		if j.Name == "short" {
+			assert.Equal(t, [2]int{11, 0}, [2]int{hour, minute})
+			assert.Zero(t, float64(j.InTime.Share))
+			assert.Nil(t, j.StartBy)
+			assert.InDelta(t, 1, float64(j.Late), 1e-6)
+			continue
+		}
+		assert.Equal(t, [2]int{12, 0}, [2]int{hour, minute}, "at the end of the shift, not at the start of the next")
+		assert.Equal(t, Number(1), j.InTime.Share)
+		require.NotNil(t, j.StartBy)
+		assert.Equal(t, sim.Seconds(8*3600), j.StartBy.At)
+	}
+	assert.InDelta(t, 2, float64(x.Paper.LateBound), 1e-6, "the bound finds that it cannot be in time")
+	assert.InDelta(t, 4, float64(x.Paper.Hours), 1e-6)
+}
+
+// A service is had at least cost: two more hours in the early morning, in which somebody is there only
+// if that is chosen, are enough; hiring somebody is dearer and helps nobody.
+func TestPlansChoose(t *testing.T) {
+	p := plansOf()
+	p.Calendar.Shifts = []seasons.ShiftTime{{Start: 6 * 3600, Length: 2 * 3600}, {Start: 8 * 3600, Length: 4 * 3600}}
+	p.Staffed = []seasons.Staffed{
+		{Name: "no early hours", Shifts: []int{1}},
+		{Name: "early", Weeks: []int{1}, Days: []int{1}, Shifts: []int{1}, Operators: 2, Optional: true, Cost: 15},
+		{Name: "hired", Operators: 3, Optional: true, Cost: 500},
+	}
+	q := &Plans{Configurations: []PlansConfiguration{{Name: "base", Plan: p}, {Name: "other", Plan: p}}, Service: 0.9}
+	a := askPlans(t, q)
+	require.Len(t, a.Plans, 5, "the base, three combinations, the variant")
+	require.GreaterOrEqual(t, int(a.Chosen), 0)
+	assert.Equal(t, []string{"early"}, a.Plans[a.Chosen].Chosen)
+	assert.InDelta(t, 15, a.Plans[a.Chosen].All(), 1e-9)
+	assert.False(t, a.Plans[0].Serves(0.9))
+	p.Staffed[1].Optional, p.Staffed[2].Optional = false, false
+	_, err := q.Ask(context.Background(), nil)
+	require.ErrorContains(t, err, "nothing under staff is optional")
+}
+
+// At 09:00 an hour of the short job is done, on a; the long one has not begun, since b broke down. What
+// is left is planned: the short one stays where it is. Going on in the order as it was comes to the same.
+func TestPlansGoOn(t *testing.T) {
+	q := &Plans{
+		Configurations: []PlansConfiguration{{Name: "base", Plan: plansOf()}}, Now: 9 * 3600,
+		Done: []seasons.Progress{{Job: "short", Sets: 3600, Line: "a"}},
+	}
+	a := askPlans(t, q)
+	require.Len(t, a.Plans, 2)
+	require.NotNil(t, a.Change)
+	assert.Equal(t, "short", a.Plans[0].Lines[0].Jobs[0].Name)
+	_, day, hour, _ := a.Plans[0].Lines[0].Jobs[0].Finished.P50.Parts()
+	assert.Equal(t, [2]int{1, 11}, [2]int{day, hour})
+	assert.InDelta(t, 0, float64(a.Change.Hours.Mean), 4)
+	for text, done := range map[string][]seasons.Progress{
+		"has no job":       {{Job: "other"}},
+		"want from 0 to":   {{Job: "short", Sets: 1e9}},
+		"no line is named": {{Job: "short", Sets: 1, Line: "c"}},
+		"is at":            {{Job: "short", Sets: 1, Line: "a"}, {Job: "long", Sets: 1, Line: "a"}},
+		"all jobs are":     {{Job: "short", Sets: 3*3600 - 5}, {Job: "long", Sets: 4*3600 - 5}},
+	} {
+		q.Done = done
+		_, err := q.Ask(context.Background(), nil)
+		assert.ErrorContains(t, err, text)
+	}
+}
+
+// What was found when a signal ended the question is the answer.
+func TestPlansAreCut(t *testing.T) {
+	ctx, stop := context.WithCancel(context.Background())
+	q := &Plans{Configurations: []PlansConfiguration{{Name: "base", Plan: plansOf()}, {Name: "other", Plan: plansOf()}}, Plan: sim.Plan{Seed: 1, Min: 500, Max: 500, Workers: 1}}
+	seen := 0
+	a, err := q.Ask(ctx, func(s Sofar[PlansAnswer]) {
+		if seen = s.Done; seen == 20 {
+			part := s.Answer()
+			assert.True(t, part.Settings.Partial)
+			assert.Equal(t, 20, part.Settings.Reps)
+			stop()
+		}
+	})
+	require.NoError(t, err)
+	assert.True(t, a.Settings.Partial)
+	require.Len(t, a.Plans, 1)
+	assert.Equal(t, a.Plans[0].Study.Done, a.Settings.Reps)
+}
+
+// A moment is what the clock on the wall shows, also after the change to summer time: in the European
+// Union at 01:00 UTC on the last Sunday of March, which is 29 March 2026 (Directive 2000/84/EC).
+func TestPlansMomentInSummer(t *testing.T) {
+	paris, err := time.LoadLocation("Europe/Paris")
+	require.NoError(t, err)
+	starts := time.Date(2026, 3, 23, 0, 0, 0, 0, paris)
+	for at, utc := range map[sim.Seconds]string{
+		4*86400 + 6*3600: "2026-03-27T05:00:00Z", // Friday
+		7*86400 + 6*3600: "2026-03-30T04:00:00Z", // Monday
+	} {
+		m := PlansMoment{at}.Time(starts)
+		assert.Equal(t, 6, m.Hour())
+		assert.Equal(t, utc, m.UTC().Format(time.RFC3339))
+	}
+	text, err := PlansMoment{7*86400 + 6*3600 + 59.6}.MarshalText()
+	require.NoError(t, err)
+	assert.Equal(t, "week 2 day 1 06:01", string(text))
+}
