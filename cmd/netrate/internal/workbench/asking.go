@@ -6,6 +6,7 @@ import (
 	"sync"
 	"time"
 
+	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/present"
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model/study"
@@ -35,7 +36,7 @@ type asker struct {
 	room     room                    // of the figures of all answers
 
 	known  sync.Mutex
-	report *found              // the last whole answer
+	report page.Shown          // the last whole answer
 	versus *present.Comparison // and comparison
 }
 
@@ -105,6 +106,9 @@ func (a *asker) answer(ctx context.Context, t task) {
 		return
 	}
 	q.room = &a.room
+	if len(t.pins) > 0 { // beside which it has no name of its own
+		q.name = nowName
+	}
 	if a.last != nil {
 		q.run, q.group = a.last.run, a.last.group
 	}
@@ -249,7 +253,7 @@ func (a *asker) know(x *found, c *present.Comparison) {
 	a.known.Lock()
 	defer a.known.Unlock()
 	if x != nil {
-		a.report = x.alone()
+		a.report = x.alone
 	}
 	if c != nil {
 		a.versus = c

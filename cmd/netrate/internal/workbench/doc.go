@@ -8,7 +8,8 @@
 //	history   all steps of a text, undone and done again
 //	journal   what a crash must not lose, in the user's state directory
 //	work      the work in hand: the text, its file, the pins; every operation on them (op, palette)
-//	question  what the text asks; asking: its answer, sharper and sharper, until the next change
+//	question  what the text asks; asking: its answer, sharper and sharper, until the next change;
+//	          room: the axis that stays meanwhile
 //	view      parts of the page, of the same tables and figures as a report (track, form)
 //	hub       what is told to all tabs
 //	bench     the work with all that looks at it; asked, film: what other verbs are asked; export

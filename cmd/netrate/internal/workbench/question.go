@@ -22,13 +22,15 @@ type question struct {
 	command string
 
 	room  *room            // of the figures
+	name  string           // what the line is called in them; "" for the name that the file gives
 	run   *study.RunAnswer // the answers so far, whose shifts are kept
 	group *study.GroupRunAnswer
 }
 
 // found is an answer, in part or in whole.
 type found struct {
-	shown page.Shown
+	shown page.Shown // as the page has it
+	alone page.Shown // as a report of its own has it
 	rate  study.NetRate
 	reps  int
 	word  string // what one replication is: shift or job
@@ -153,20 +155,25 @@ func hearing[A any](told func(func() *found), of func(*A) *found) func(study.Sof
 
 func (q *question) ofRun(a *study.RunAnswer) *found {
 	x := present.Run{RunAnswer: a, Origin: q.origin, Command: q.command, Slips: study.Slips(&page.AlternativesOf(q.sc)[0], true, q.sc.StatesPolicy())}
+	alone := x
 	if q.room != nil {
 		x.Room = q.room.of(a.Study.NetRates())
 	}
-	return &found{shown: x, rate: a.NetRate, reps: a.Settings.Reps, word: page.Period(a.Line), drawn: a.Uncertainty != nil}
+	if q.name != "" {
+		sc := *q.sc
+		sc.Name, x.Origin.Scenario = q.name, &sc
+	}
+	return &found{shown: x, alone: alone, rate: a.NetRate, reps: a.Settings.Reps, word: page.Period(a.Line), drawn: a.Uncertainty != nil}
 }
 
 func (q *question) ofGroup(a *study.GroupRunAnswer) *found {
 	x := present.Group{GroupRunAnswer: a, Origin: q.origin, Command: q.command, Slips: study.Slips(&page.AlternativesOf(q.sc)[0], true, q.sc.StatesPolicy())}
-	return &found{shown: x, rate: a.NetRate, reps: a.Settings.Reps, word: "shift", drawn: a.Uncertainty != nil}
+	return &found{shown: x, alone: x, rate: a.NetRate, reps: a.Settings.Reps, word: "shift", drawn: a.Uncertainty != nil}
 }
 
 func (q *question) ofMix(a *study.MixRunAnswer) *found {
 	x := present.Mix{MixRunAnswer: a, Origin: q.origin, Command: q.command}
-	return &found{shown: x, rate: a.Line.NetRate, reps: a.Settings.Reps, word: "shift", drawn: a.Uncertainty != nil}
+	return &found{shown: x, alone: x, rate: a.Line.NetRate, reps: a.Settings.Reps, word: "shift", drawn: a.Uncertainty != nil}
 }
 
 // alternatives returns what is set against each other: the pins and what is there now or, without pins,

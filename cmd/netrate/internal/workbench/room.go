@@ -1,9 +1,6 @@
 package workbench
 
-import (
-	"netrate/cmd/netrate/internal/present"
-	"netrate/sim"
-)
+import "netrate/sim"
 
 // room is the net rates for which the axis of the shifts has room. It stays as it is while an answer
 // gets sharper and while the line is changed a little, so that a figure moves because the line does.
@@ -36,14 +33,3 @@ func (r *room) of(rates sim.Sample) []float64 {
 }
 
 func (r room) width() float64 { return r.high - r.low }
-
-// alone returns an answer as a report of its own has it, whose figures have room for nothing else.
-func (x *found) alone() *found {
-	if run, is := x.shown.(present.Run); is {
-		alone := *x
-		run.Room = nil
-		alone.shown = run
-		return &alone
-	}
-	return x
-}

@@ -2,12 +2,14 @@ package workbench
 
 import (
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"netrate/cmd/netrate/internal/desk"
 	"netrate/sim"
 )
 
@@ -58,11 +60,29 @@ func TestAxesStayWhileAnAnswerGetsSharper(t *testing.T) {
 	for _, x := range axes[1:] {
 		assert.Equal(t, axes[0], x)
 	}
-	assert.NotNil(t, a.last.room)
-	var whole room
-	assert.NotEmpty(t, whole.of(a.last.run.Study.NetRates()))
-	r, err := a.report.shown.Report("x")
+	r, err := a.report.Report("x")
 	require.NoError(t, err)
-	assert.NotEmpty(t, r.Figures)
-	assert.NotContains(t, answerRegions(a.report, 0)["figures"], strings.Join(axes[0], ""), "a report has room for its own shifts alone")
+	alone, err := r.Figures[slices.IndexFunc(r.Figures, func(f desk.NamedFigure) bool { return f.Name == "distribution" })].Figure.Chart()
+	require.NoError(t, err)
+	assert.NotContains(t, string(alone), axes[0][0], "a report has room for its own shifts alone")
+}
+
+// Beside pins what stands in the text is called now in the figures of the page, and has its name in a report.
+func TestFiguresBesidePins(t *testing.T) {
+	text := textNamed(t, "direct-mail")
+	var figures []string
+	a := asker{show: func(_ int, regions map[string]string) {
+		if regions["figures"] != "" {
+			figures = append(figures, regions["figures"])
+		}
+	}}
+	a.answer(t.Context(), task{text: text, from: place{Title: "x"}})
+	a.answer(t.Context(), task{text: text + "# and\n", from: place{Title: "x"}, pins: []pin{{Name: "a", Text: text}}})
+	assert.Contains(t, figures[0], ">Direct mail, six feeders</text>")
+	last := figures[len(figures)-1]
+	assert.NotContains(t, last, ">Direct mail, six feeders</text>")
+	assert.Contains(t, last, ">now</text>")
+	r, err := a.report.Report("x")
+	require.NoError(t, err)
+	assert.Contains(t, r.Page.Title, "Direct mail, six feeders")
 }
