@@ -34,7 +34,7 @@ func Fan(d FanData) (*Figure, error) {
 		key{name: "middle half of " + many, fill: inner},
 		key{name: "5th to 95th percentile", fill: outer})
 	low, high := spread(all...)
-	p := f.field(scale{low: times[0], high: end(times)}, d.steps(), scale{low: low, high: high}, 160, d.Time, d.Axis, d.write)
+	p := f.field(scale{low: times[0], high: end(times)}, d.steps(), scale{low: low, high: high}, 130, d.Time, d.Axis, d.write)
 	f.draw(
 		area{corners: p.band(d.Points, func(s Percentiles) (a, b float64) { return s.P5, s.P95 }), fill: outer},
 		area{corners: p.band(d.Points, func(s Percentiles) (a, b float64) { return s.P25, s.P75 }), fill: inner})
