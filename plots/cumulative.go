@@ -95,7 +95,7 @@ func Cumulative(d CumulativeData) (*Figure, error) {
 		f.tag(p.at(below(v.Values, part), share(part)), i, len(curves), drawn[i])
 	}
 	if d.Reach != nil {
-		f.crossing(Crossing{d.Reach.At, d.Reach.Name}, p, 0)
+		f.crossings([]Crossing{{d.Reach.At, d.Reach.Name}}, p)
 	}
 	return f.end(), nil
 }

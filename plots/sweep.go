@@ -147,21 +147,30 @@ func (d SweepData) marks(f *Figure, p panel) {
 			stroke{points: []point{{p.x.from, y}, {p.x.to, y}}, pen: pen{colour: ink, width: 1}},
 			label{at: point{p.x.to, y - 3}, align: 1, text: d.Zero, face: smallFace, colour: ink})
 	}
-	for i, m := range d.Marks {
-		f.crossing(m, p, i)
-	}
+	f.crossings(d.Marks, p)
 }
 
-// crossing marks a value with its name, on the i-th line below the top of the field.
-func (f *Figure) crossing(m Crossing, p panel, i int) {
-	x := p.x.at(m.X)
-	f.upright(x, p.y.to, p.y.from, pen{colour: ink, width: 0.9, dashes: []float64{3, 2}})
-	align, away := 0.0, 3.0
-	if x > (p.x.from+p.x.to)/2 {
-		align, away = 1, -3
+// crossings marks values, each with its name above the field, clear of the curves; in it, where two
+// names would lie on each other.
+func (f *Figure) crossings(marks []Crossing, p panel) {
+	var taken []box
+	for _, m := range marks {
+		x := p.x.at(m.X)
+		f.upright(x, p.y.to, p.y.from, pen{colour: ink, width: 0.9, dashes: []float64{3, 2}})
+		align := 0.0
+		if x > (p.x.from+p.x.to)/2 {
+			align = 1
+		}
+		l := label{at: point{x, p.y.to - 2}, align: align, text: m.Name, face: smallFace, colour: ink}
+		for l.box().hits(taken) {
+			if l.at.y += smallFace.leading(); l.at.x == x {
+				l.at.x += 3 - 6*align
+			}
+		}
+		taken = append(taken, l.box())
+		f.draw(l)
+		f.told = append(f.told, m.Name)
 	}
-	f.draw(label{at: point{x + away, p.y.to + 9 + float64(i)*smallFace.leading()}, align: align, text: m.Name, face: smallFace, colour: ink})
-	f.told = append(f.told, m.Name)
 }
 
 // drawn returns the curves that have points, each with its role.

@@ -180,9 +180,11 @@ func (f *Figure) change(b changeBar, a axis, y float64, name string) {
 	}
 	if b.Not == "" && !math.IsInf(b.By.Half, 1) && b.By.Half > 0 {
 		from, to := a.at(b.By.Low()), a.at(b.By.High())
-		f.bar(from, to, y, 1, ink, "")
-		f.upright(from, y-2.5, y+2.5, pen{colour: ink, width: 0.8})
-		f.upright(to, y-2.5, y+2.5, pen{colour: ink, width: 0.8})
+		for _, p := range []pen{{colour: paper, width: 2.6}, {colour: ink, width: 0.9}} { // on white, to be seen on a dark bar
+			f.bar(from, to, y, p.width, p.colour, "")
+			f.upright(from, y-2.5, y+2.5, p)
+			f.upright(to, y-2.5, y+2.5, p)
+		}
 		far = append(far, from, to)
 	}
 	if b.By.Mean < 0 {

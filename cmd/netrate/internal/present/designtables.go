@@ -115,7 +115,7 @@ func DesignFrontier(d Design) (*plots.Figure, error) {
 			said = append(said, fmt.Sprintf("%s for %s", rateOf(d.Comparison.Lines[i].NetRate).Shown, d.sum(x.Price)))
 		}
 	}
-	title, price := "What money buys: from "+said[0], "price of what is bought"
+	title, price := "What money buys, in good envelopes an hour: "+said[0], "price of what is bought"
 	if n := len(said); n > 1 {
 		title += " to " + said[n-1]
 	}
