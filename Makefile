@@ -61,5 +61,6 @@ validate: ## how often intervals and choices are right where the truth is known
 build: ## the command, in bin/
 	CGO_ENABLED=0 $(GO) build -trimpath -o bin/netrate ./cmd/netrate
 
-bench-ui: ## how long the workbench takes, in a browser, from a change to the first new answer and to one known to half a percent
+bench-ui: ## how long the workbench takes, in a browser, from a change to the first new answer and to one known to half a percent; and a frame of a film
 	$(GO) test ./cmd/netrate -run WorkbenchLatency -count 1 -v -timeout 0 -bench-ui 200
+	$(GO) test ./cmd/netrate/internal/tracing -run FilmFrames -count 1 -v -film-frames 600

@@ -114,7 +114,7 @@ func Sweep(d SweepData) (*Figure, error) {
 	}
 	notes := []string{"Marks: the values computed."}
 	switch {
-	case !slices.ContainsFunc(curves, SweepCurve.banded):
+	case !slices.ContainsFunc(curves, func(s SweepCurve) bool { return s.banded(p) }):
 	case slices.ContainsFunc(curves, func(s SweepCurve) bool { return s.Steps }):
 		notes[0] += " Upright line: confidence interval."
 	default:
@@ -199,9 +199,12 @@ func (s SweepCurve) extent(c *check) (xs, ys []float64) {
 	return xs, ys
 }
 
-// banded tells whether an interval of the curve is drawn.
-func (s SweepCurve) banded() bool {
-	return slices.ContainsFunc(s.Points, func(p SweepPoint) bool { low, high := p.interval(); return high > low })
+// banded tells whether an interval of the curve can be seen beside its pen.
+func (s SweepCurve) banded(p panel) bool {
+	return slices.ContainsFunc(s.Points, func(q SweepPoint) bool {
+		low, high := q.interval()
+		return p.y.at(low)-p.y.at(high) > s.Role.pen().width
+	})
 }
 
 // pale returns the fill of a band, through which other bands can be seen.
