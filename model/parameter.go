@@ -14,6 +14,7 @@ import (
 // Parameter is one rate or duration of a line that one may want to know the worth of, or another
 // number that may be uncertain.
 type Parameter struct {
+	Line    string // of several with one crew, which it is of; "" of the only line, and of the crew
 	Station string // "" for the line and its crew
 	Name    string // in the words of a scenario file: misfeed, clear, hopper.refill
 	Value   string // as it is, with its unit; of a feeder’s rate, times the factor of its material
@@ -28,10 +29,20 @@ type Parameter struct {
 
 // Path returns the parameter as scenario files address it, such as stations.letter.misfeed.
 func (v Parameter) Path() string {
-	if v.Station == "" {
-		return v.Name
+	path := v.Name
+	if v.Station != "" {
+		path = "stations." + v.Station + "." + v.Name
 	}
-	return "stations." + v.Station + "." + v.Name
+	if v.Line == "" {
+		return path
+	}
+	return "lines." + v.Line + "." + strings.TrimPrefix(path, "line.")
+}
+
+// OnLine returns the parameter as its line addresses it.
+func (v Parameter) OnLine() Parameter {
+	v.Line = ""
+	return v
 }
 
 // Fault returns the fault whose probability in each attempt it is; false for another number.

@@ -179,6 +179,21 @@ func (h *LineGroup) Drawn(seed uint64, number int) (*LineGroup, []float64) {
 	return drawn, values
 }
 
+// AtMeans returns the same line group with each uncertain input at the mean of its prior.
+func (h *LineGroup) AtMeans() *LineGroup {
+	if len(h.UncertainInputs()) == 0 {
+		return h
+	}
+	means := &LineGroup{Crew: h.Crew}
+	for i, l := range h.Lines {
+		line := h.Attended(l).AtMeans()
+		if means.Lines = append(means.Lines, line); i == 0 {
+			means.Crew = line.Crew
+		}
+	}
+	return means
+}
+
 // Has reports whether the line has the number that is uncertain.
 func (l *Line) Has(d UncertainInput) bool { return find(l.numbers(), d) != nil }
 

@@ -1,8 +1,8 @@
 // Package runs makes many replications, and says what they add up to.
 //
 //   - [Run] is of one line, [Together] of several on common random numbers, which may drop
-//     those that cannot be the best, and [Further] goes on with studies that were begun.
-//   - [RunLineGroups] is of lines that share a crew; [NewMix] and [TogetherMixed] are of jobs, each
+//     those that cannot be the best, and [FurtherWork] goes on with studies that were begun.
+//   - [RunLineGroup] is of lines that share a crew; [NewMix] and [TogetherMixed] are of jobs, each
 //     with its part of the work.
 //   - [RunUncertain] draws what is uncertain, a few replications a draw, and tells chance from
 //     uncertainty of the inputs.

@@ -35,7 +35,7 @@ type Move struct {
 	Impossible error             // why the line cannot be so; it is nil if it was simulated
 	NetRate    output.Comparison // with the line as it is, good envelopes an hour
 
-	lines []*model.Line // at each job; one if there is one kind of work
+	work  Work
 	rates sim.Sample
 }
 
@@ -52,27 +52,24 @@ var kinds = []struct {
 }
 
 // Sensitivities divides and multiplies every parameter of a line by a factor above 1, one at a
-// time, and runs the plan of all these lines together. Of a mix, which is nil otherwise, the line is
+// time, and runs the plan of all these lines together. Of a mix the line is
 // set up for each job before the parameter is moved in all of them, and the net rate is that of the
-// jobs together: see [Mixed]. All intervals are right at once with a probability of at least
+// jobs together: see [Mixed]. Lines that share a crew have their own parameters and those of the crew,
+// and the net rate is that of all of them. All intervals are right at once with a probability of at least
 // level. After each replication, in order, it calls watch, if there is one, with what returns the
 // effects so far; that is to be called before watch returns.
 //
 // A parameter of which the shifts saw nothing has an effect of 0 ± 0: that is all they can say.
 func Sensitivities(
-	ctx context.Context, l *model.Line, mix *Mix, plan sim.Plan, factor, level float64,
+	ctx context.Context, w Work, plan sim.Plan, factor, level float64,
 	watch func(replication int, soFar func() *Sensitivity),
 ) (*Sensitivity, error) {
-	own := []*model.Line{l}
-	if mix != nil {
-		own = mix.Lines()
-	}
-	s := moves(own, factor)
-	lines := [][]*model.Line{own}
+	s := moves(w, factor)
+	works := []Work{w}
 	for _, m := range s.possible() {
-		lines = append(lines, m.lines)
+		works = append(works, m.work)
 	}
-	all := besides(mix, lines, plan)
+	all := besides(works, plan)
 	var each func(int)
 	if watch != nil {
 		each = func(replication int) {
@@ -85,17 +82,17 @@ func Sensitivities(
 	return s.judged(all.study(), all.rates, level), nil
 }
 
-// moves prepares all effects of a line, which is given at each of its jobs.
-func moves(lines []*model.Line, factor float64) *Sensitivity {
+// moves prepares all effects.
+func moves(w Work, factor float64) *Sensitivity {
 	s := &Sensitivity{Factor: factor}
-	parameters := parametersOf(lines)
+	parameters := w.parameters()
 	for _, v := range parameters {
-		s.Effects = append(s.Effects, effect(lines, "", []model.Parameter{v}, factor))
+		s.Effects = append(s.Effects, effect(w, "", []model.Parameter{v}, factor))
 	}
 	for _, k := range kinds {
 		others := func(v model.Parameter) bool { return !slices.Contains(k.parameters, kindOf(v)) }
 		if own := slices.DeleteFunc(slices.Clone(parameters), others); len(own) > 1 {
-			s.Kinds = append(s.Kinds, effect(lines, k.name, own, factor))
+			s.Kinds = append(s.Kinds, effect(w, k.name, own, factor))
 		}
 	}
 	return s
@@ -118,10 +115,15 @@ func kindOf(v model.Parameter) string {
 	return v.Name
 }
 
-// parametersOf returns the parameters that a line has at any of its jobs, each once.
-func parametersOf(lines []*model.Line) (all []model.Parameter) {
+// parameters returns the parameters that a line has at any of its jobs, each once; of lines that share
+// a crew those of each, and of the crew.
+func (w Work) parameters() (all []model.Parameter) {
+	lines := w.Lines()
 	for _, l := range lines {
 		for _, v := range l.Parameters() {
+			if w.Group != nil && !model.OfCrew(v.Station, v.Name) {
+				v.Line = l.Name
+			}
 			if !slices.ContainsFunc(all, func(x model.Parameter) bool { return x.Path() == v.Path() }) {
 				v.Value = valueIn(lines, v)
 				all = append(all, v)
@@ -134,11 +136,19 @@ func parametersOf(lines []*model.Line) (all []model.Parameter) {
 // valueByJob stands for a value that differs from job to job.
 const valueByJob = "by job"
 
+// has returns a parameter as a line has it; false if it has none, or if it is another line's.
+func has(l *model.Line, v model.Parameter) (model.Parameter, bool) {
+	if v.Line != "" && v.Line != l.Name {
+		return v, false
+	}
+	return l.Parameter(v.OnLine().Path())
+}
+
 // valueIn returns the value of a parameter of a line, at all jobs that have it.
 func valueIn(lines []*model.Line, v model.Parameter) string {
 	value := ""
 	for _, l := range lines {
-		if own, has := l.Parameter(v.Path()); has {
+		if own, has := has(l, v); has {
 			if value != "" && value != own.Value {
 				return valueByJob
 			}
@@ -163,26 +173,25 @@ func (s *Sensitivity) judged(base *Study, rates []sim.Sample, level float64) *Se
 }
 
 // effect prepares the two moves of some parameters.
-func effect(lines []*model.Line, kind string, parameters []model.Parameter, factor float64) Effect {
-	return Effect{Kind: kind, Parameters: parameters, Lower: move(lines, parameters, 1/factor), Higher: move(lines, parameters, factor)}
+func effect(w Work, kind string, parameters []model.Parameter, factor float64) Effect {
+	return Effect{Kind: kind, Parameters: parameters, Lower: move(w, parameters, 1/factor), Higher: move(w, parameters, factor)}
 }
 
-// move moves some parameters at all jobs that have them.
-func move(lines []*model.Line, parameters []model.Parameter, factor float64) Move {
-	var m Move
-	var wrong []error
-	for _, l := range lines {
+// move moves some parameters at all jobs, or of all lines, that have them.
+func move(w Work, parameters []model.Parameter, factor float64) Move {
+	lines := w.Lines()
+	for i := range lines {
 		for _, v := range parameters {
-			if own, has := l.Parameter(v.Path()); has {
-				l = l.Moved(own, factor)
+			if own, has := has(lines[i], v); has {
+				lines[i] = lines[i].Moved(own, factor)
 			}
 		}
-		m.lines, wrong = append(m.lines, l), append(wrong, l.Check()...)
 	}
+	m := Move{work: w.With(lines)}
 	if len(parameters) == 1 {
-		m.Value = valueIn(m.lines, parameters[0])
+		m.Value = valueIn(lines, parameters[0])
 	}
-	m.Impossible = errors.Join(wrong...)
+	m.Impossible = errors.Join(m.work.Check()...)
 	return m
 }
 
@@ -190,10 +199,10 @@ func move(lines []*model.Line, parameters []model.Parameter, factor float64) Mov
 // of its jobs.
 func (s *Sensitivity) Lines() (n int) {
 	for _, m := range s.possible() {
-		n += len(m.lines)
+		n += len(m.work.Lines())
 	}
 	if len(s.Effects) > 0 {
-		n += len(s.Effects[0].Lower.lines)
+		n += len(s.Effects[0].Lower.work.Lines())
 	}
 	return n
 }

@@ -35,7 +35,7 @@ func TestSensitivitiesOfZeroBufferLine(t *testing.T) {
 	change := func(term, factor float64) float64 {
 		return perHour/(1+sum+term*(factor-1)) - perHour/(1+sum)
 	}
-	s, err := Sensitivities(t.Context(), l, nil, sim.Plan{Seed: 3, Min: 300, Max: 300}, factor, 0.999, nil)
+	s, err := Sensitivities(t.Context(), Work{Line: l}, sim.Plan{Seed: 3, Min: 300, Max: 300}, factor, 0.999, nil)
 	require.NoError(t, err)
 	require.Len(t, s.Effects, 8, "double and clear of four stations")
 	for _, e := range s.Effects {
@@ -65,7 +65,7 @@ func TestSensitivitiesOfZeroBufferLine(t *testing.T) {
 func TestSensitivitiesAreRanked(t *testing.T) {
 	l := modeltest.ReferenceLine()
 	l.Shift = 3600
-	s, err := Sensitivities(t.Context(), l, nil, sim.Plan{Seed: 1, Min: 64, Max: 64, Workers: 2}, 2, 0.95, nil)
+	s, err := Sensitivities(t.Context(), Work{Line: l}, sim.Plan{Seed: 1, Min: 64, Max: 64, Workers: 2}, 2, 0.95, nil)
 	require.NoError(t, err)
 	require.Len(t, s.Effects, len(l.Parameters()))
 	for i, e := range s.Effects {
@@ -92,7 +92,7 @@ func referenceLineOfAnHour() *model.Line {
 func TestSensitivityIsOfMovedLines(t *testing.T) {
 	l := referenceLineOfAnHour()
 	plan := sim.Plan{Seed: 1, Min: 20, Max: 20}
-	s, err := Sensitivities(t.Context(), l, nil, plan, 3, 0.95, nil)
+	s, err := Sensitivities(t.Context(), Work{Line: l}, plan, 3, 0.95, nil)
 	require.NoError(t, err)
 	base, err := Run(t.Context(), l, plan, nil)
 	require.NoError(t, err)
@@ -108,7 +108,7 @@ func TestSensitivityIsOfMovedLines(t *testing.T) {
 func TestSensitivitySaysWhatCannotBe(t *testing.T) {
 	l := referenceLineOfAnHour()
 	l.Stations[1].(*model.Feeder).Misfeed = 0.6
-	s, err := Sensitivities(t.Context(), l, nil, sim.Plan{Seed: 1, Min: 4, Max: 4}, 2, 0.95, nil)
+	s, err := Sensitivities(t.Context(), Work{Line: l}, sim.Plan{Seed: 1, Min: 4, Max: 4}, 2, 0.95, nil)
 	require.NoError(t, err)
 	impossible := 0
 	for _, e := range s.Effects {
@@ -128,7 +128,7 @@ func TestSensitivitySaysWhatCannotBe(t *testing.T) {
 func TestSensitivityOfNothing(t *testing.T) {
 	ctx, cancel := context.WithCancel(t.Context())
 	cancel()
-	s, err := Sensitivities(ctx, modeltest.ReferenceLine(), nil, sim.Plan{Min: 1, Max: 1}, 2, 0.95, nil)
+	s, err := Sensitivities(ctx, Work{Line: modeltest.ReferenceLine()}, sim.Plan{Min: 1, Max: 1}, 2, 0.95, nil)
 	require.NoError(t, err)
 	assert.Equal(t, sim.Cancelled, s.Base.Ending)
 	assert.Empty(t, s.Base.Shifts)
@@ -143,7 +143,7 @@ func TestSensitivityOfAMix(t *testing.T) {
 	mix, err := mixOf(l, twoProducts(), volumes)
 	require.NoError(t, err)
 	plan := sim.Plan{Seed: 3, Min: 20, Max: 20, Workers: 2}
-	s, err := Sensitivities(t.Context(), l, mix, plan, 2, 0.95, nil)
+	s, err := Sensitivities(t.Context(), Work{Mix: mix}, plan, 2, 0.95, nil)
 	require.NoError(t, err)
 	base := mixedRun(t, 20, l)[0]
 	assert.Equal(t, base.NetRates(), s.Base.NetRates())

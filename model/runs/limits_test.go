@@ -18,7 +18,7 @@ func TestTooManyToKeep(t *testing.T) {
 	_, err := Together(t.Context(), []*model.Line{nowhere, nowhere}, plan, nil, nil)
 	require.ErrorAs(t, err, &many)
 	assert.Equal(t, 2, many.Parts)
-	_, err = RunLineGroups(t.Context(), []*model.LineGroup{{Lines: []*model.Line{nowhere, nowhere}}}, plan, nil)
+	_, err = TogetherWork(t.Context(), []Work{{Group: &model.LineGroup{Lines: []*model.Line{nowhere, nowhere}}}}, plan, nil, nil)
 	require.ErrorAs(t, err, &many)
 	_, err = Run(t.Context(), nowhere, sim.Plan{Min: 1, Max: MostReplications + 1}, nil)
 	require.ErrorAs(t, err, &many)

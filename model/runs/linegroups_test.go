@@ -46,13 +46,13 @@ func TestGathered(t *testing.T) {
 }
 
 // LineGroups that run together come to what they come to by themselves.
-func TestRunLineGroups(t *testing.T) {
+func TestLineGroupsTogether(t *testing.T) {
 	a, b := modeltest.ReferenceLine(), modeltest.ReferenceLine()
 	a.Name, b.Name, b.Speed = "first", "second", 12_000
 	crew := model.Crew{Operators: 1, Walk: sim.Constant(15)}
 	groups := []*model.LineGroup{{Lines: []*model.Line{a, b}, Crew: crew}, {Lines: []*model.Line{b}, Crew: crew}}
 	plan := sim.Plan{Seed: 1, Min: 10, Max: 10}
-	together, err := RunLineGroups(context.Background(), groups, plan, nil)
+	together, err := TogetherWork(context.Background(), []Work{{Group: groups[0]}, {Group: groups[1]}}, plan, nil, nil)
 	require.NoError(t, err)
 	for i, h := range groups {
 		alone, err := RunLineGroup(context.Background(), h, plan, nil)

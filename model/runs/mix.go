@@ -98,18 +98,21 @@ func (m *Mix) Lines() (all []*model.Line) {
 // TogetherMixed runs the same shifts of all jobs of several lines, as [Together] does, and
 // returns a study of the work of each line: see [Mixed].
 func TogetherMixed(ctx context.Context, mixes []*Mix, plan sim.Plan, watch func(replication int)) ([]*Study, error) {
-	var lines []*model.Line
+	var works []Work
 	for _, m := range mixes {
-		lines = append(lines, m.Lines()...)
+		works = append(works, Work{Mix: m})
 	}
-	each, err := Together(ctx, lines, plan, nil, Counting(watch))
+	var counting func(int, [][]*Study)
+	if watch != nil {
+		counting = func(replication int, _ [][]*Study) { watch(replication) }
+	}
+	each, err := TogetherWork(ctx, works, plan, nil, counting)
 	if err != nil {
 		return nil, err
 	}
 	var studies []*Study
-	for _, m := range mixes {
-		n := len(m.Setups)
-		studies, each = append(studies, Mixed(m.Line, each[:n], m.Shares)), each[n:]
+	for i, w := range works {
+		studies = append(studies, w.Joined("", each[i]))
 	}
 	return studies, nil
 }

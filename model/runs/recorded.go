@@ -33,14 +33,12 @@ func (r *replications) Values(v *tape.Values) {
 	})
 }
 
-// groupOutcomes is one replication of the lines of several line groups.
-type groupOutcomes [][]model.Outcome
+// workReplications is one replication of the lines of several works.
+type workReplications [][]replication
 
 // Values names what is recorded of them.
-func (g *groupOutcomes) Values(v *tape.Values) {
-	tape.Slice(v, (*[][]model.Outcome)(g), func(lines *[]model.Outcome) {
-		tape.Slice(v, lines, func(o *model.Outcome) { o.Values(v) })
-	})
+func (w *workReplications) Values(v *tape.Values) {
+	tape.Slice(v, (*[][]replication)(w), func(lines *[]replication) { (*replications)(lines).Values(v) })
 }
 
 // Values names what is recorded of a trial.

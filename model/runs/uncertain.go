@@ -100,27 +100,16 @@ func (l uncertainLine) gathered(studies []*Study) *Study { return studies[0] }
 type uncertainLineGroup struct{ *model.LineGroup }
 
 func (h uncertainLineGroup) lines() []*model.Line {
-	var all []*model.Line
-	for _, l := range h.Lines {
-		all = append(all, h.Attended(l))
-	}
-	return all
+	return Work{Group: h.LineGroup}.Lines()
 }
 
 func (h uncertainLineGroup) drawn(seed uint64, number int) ([]float64, func(int, []replication) error, error) {
 	drawn, values := h.Drawn(seed, number)
-	s, err := model.NewLineGroup(drawn)
+	run, err := readyGroup(drawn)
 	if err != nil {
 		return nil, nil, err
 	}
-	outs := make([]model.Outcome, len(h.Lines))
-	return values, func(number int, each []replication) error {
-		err := s.Run(seed, number, outs)
-		for i := range outs {
-			each[i].Outcome = outs[i]
-		}
-		return err
-	}, nil
+	return values, func(number int, each []replication) error { return run(seed, number, each) }, nil
 }
 
 func (h uncertainLineGroup) gathered(studies []*Study) *Study {

@@ -31,7 +31,7 @@ type Comparison struct {
 	// net rate; with Selection the plan's Max is the most that are run, and Min and Precision do
 	// not count.
 	Plan      sim.Plan
-	Selection *ComparisonSelection // if only the best is looked for; not for groups and jobs
+	Selection *ComparisonSelection // if only the best is looked for
 	Draws     int                  // of what is uncertain; 0 for none, else [UncertaintyLeast] or more. Not with Selection
 	// Why is the two alternatives of which the steps say why one delivers more or less than the
 	// other; nil for what is best or, of lines with costs, recommended.
@@ -57,11 +57,13 @@ const (
 )
 
 // indifference returns the smallest difference that matters.
-func (q *Comparison) indifference() float64 {
+func (q *Comparison) indifference(all []*tried) float64 {
 	if x := q.Selection.Indifference; x != 0 {
 		return x
 	}
-	return usualIndifferenceOf(q.Alternatives[0].Line.Analytic().NetRate)
+	nominal := *all[0]
+	nominal.means = false
+	return usualIndifferenceOf(nominal.work().Paper())
 }
 
 // usualIndifferenceOf returns the usual part of a figure, with few digits; NaN of 0.
@@ -91,7 +93,7 @@ func (q *Comparison) prepare() ([]*tried, *selection, error) {
 	if err != nil || q.Selection == nil {
 		return all, nil, err
 	}
-	s := &selection{indifference: q.indifference(), confidence: q.Selection.Confidence, most: q.Plan.Max, usual: q.Selection.Indifference == 0}
+	s := &selection{indifference: q.indifference(all), confidence: q.Selection.Confidence, most: q.Plan.Max, usual: q.Selection.Indifference == 0}
 	if s.usual && !(s.indifference > 0) {
 		return nil, nil, fmt.Errorf("%s delivers nothing on paper, and the usual difference that matters is a part of that: say which one does", q.Alternatives[0].Name)
 	}
@@ -115,13 +117,12 @@ func (q *Comparison) tried() ([]*tried, error) {
 		return nil, err
 	}
 	all := make([]*tried, len(alternatives))
-	groups, mixed := 0, false
+	groups := 0
 	for i := range alternatives {
 		all[i] = &tried{Alternative: &alternatives[i], means: q.Selection != nil}
 		if all[i].Group != nil {
 			groups++
 		}
-		mixed = mixed || len(all[i].volumes()) > 0
 	}
 	if err := errors.Join(costsRight(all), setUpJobs(all)); err != nil {
 		return nil, err
@@ -136,10 +137,6 @@ func (q *Comparison) tried() ([]*tried, error) {
 		return nil, fmt.Errorf("why is asked of the alternatives %d and %d, and there are %d", q.Why[0], q.Why[1], n)
 	case n < 2:
 		return nil, fmt.Errorf("alternatives to compare are %d, want 2 or more", n)
-	case q.Selection != nil && mixed:
-		return nil, errors.New("the best is not looked for at yearly volumes of jobs: compare all alternatives")
-	case q.Selection != nil && groups > 0:
-		return nil, errors.New("the best is not looked for among several lines with one crew: compare all alternatives")
 	case groups > 0 && groups < n:
 		return nil, errors.New("one file or variant has one line and another has several with one crew: want all of a kind")
 	}

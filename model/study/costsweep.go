@@ -16,7 +16,7 @@ import (
 // same at all of them, and is simulated once: of several jobs each is, and at other yearly volumes
 // they count otherwise.
 type CostSweep struct {
-	Alternative Alternative      // a single line; with yearly volumes of jobs it is taken at all of them
+	Alternative Alternative      // with yearly volumes of jobs a line is taken at all of them
 	Vary        []SweepParameter // one or two
 	Costs       []*worth.Costs   // at each value of the first and, if there are two, in each of these at each of the second
 	Plan        sim.Plan
@@ -54,7 +54,7 @@ type CostSweepPoint struct {
 // if there is one, whose answers are nil: money is worked out in the end. When ctx is cancelled the
 // answer is of what was done by then; it is nil if that is less than two replications.
 func (q CostSweep) Ask(ctx context.Context, told func(Sofar[CostSweepAnswer])) (*CostSweepAnswer, error) {
-	if err := q.check(); err != nil {
+	if err := errors.Join(ofLines(q.Alternative), q.check()); err != nil {
 		return nil, err
 	}
 	all := []*tried{{Alternative: &q.Alternative, means: true}}
@@ -79,8 +79,6 @@ func (q *CostSweep) check() error {
 		points *= len(p.Values)
 	}
 	switch {
-	case q.Alternative.Line == nil:
-		return errors.New("a sweep of costs is of one line")
 	case len(q.Vary) < 1 || len(q.Vary) > 2 || points != len(q.Costs):
 		return fmt.Errorf("a sweep of costs varies %d costs in %d points and has the costs of %d", len(q.Vary), points, len(q.Costs))
 	case q.Plan.Max < 2:
@@ -96,7 +94,7 @@ func (q *CostSweep) answer(s *runs.Study) (*CostSweepAnswer, error) {
 		draws = WorthDraws
 	}
 	a := &CostSweepAnswer{
-		Settings: SettingsOf(s.Plan, len(s.Shifts), s.Ending), Vary: q.Vary, NetRate: NetRateOf(s), Basis: basisOf(OnMeans, q.Alternative.Line),
+		Settings: SettingsOf(s.Plan, len(s.Shifts), s.Ending), Vary: q.Vary, NetRate: NetRateOf(s), Basis: basisOfAll([]*tried{{Alternative: &q.Alternative, means: true}}),
 		Currency: q.Costs[0].Currency, Life: q.Costs[0].Life, Draws: draws, Study: s,
 	}
 	of := Sweep{Vary: q.Vary}
@@ -127,7 +125,7 @@ func (q *CostSweep) answer(s *runs.Study) (*CostSweepAnswer, error) {
 
 // variesVolumes reports whether the jobs count otherwise at some points.
 func (q *CostSweep) variesVolumes() bool {
-	return slices.ContainsFunc(q.Costs, func(c *worth.Costs) bool { return !maps.Equal(c.Volumes, q.Costs[0].Volumes) })
+	return q.Alternative.Group == nil && slices.ContainsFunc(q.Costs, func(c *worth.Costs) bool { return !maps.Equal(c.Volumes, q.Costs[0].Volumes) })
 }
 
 // atVolumes returns what the jobs of a study come to together at the yearly volumes of the costs. No

@@ -94,8 +94,12 @@ func (q GroupRun) Ask(ctx context.Context, told func(Sofar[GroupRunAnswer])) (*G
 			})
 		}
 	}
+	var works []runs.Work
+	for _, g := range groups {
+		works = append(works, runs.Work{Group: g})
+	}
 	var elsewhere tape.Elsewhere // draws do not depend on what is at nominal values
-	if err := elsewhere.Keep(runs.FurtherLineGroups(elsewhere.Next(ctx), groups, studies, q.Plan, watch)); err != nil {
+	if err := elsewhere.Keep(runs.FurtherWork(elsewhere.Next(ctx), works, studies, q.Plan, nil, watch)); err != nil {
 		return nil, err
 	}
 	if elsewhere.Err() == nil && len(studies[0][0].Shifts) == 0 {

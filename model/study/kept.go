@@ -19,23 +19,7 @@ func (t *tried) begun() []*runs.Study {
 	if t.before != nil {
 		return keptStudies(t.before)
 	}
-	var studies []*runs.Study
-	for _, l := range t.run() {
-		studies = append(studies, &runs.Study{Line: l})
-	}
-	return studies
-}
-
-// run returns the lines as they are run: those of a group have its crew.
-func (t *tried) run() []*model.Line {
-	if t.Group == nil {
-		return t.lines()
-	}
-	var lines []*model.Line
-	for _, l := range t.Group.Lines {
-		lines = append(lines, t.Group.Attended(l))
-	}
-	return lines
+	return t.work().Begun()
 }
 
 // keep takes over the replications of an earlier answer, or says why they are of something else.
@@ -50,7 +34,7 @@ func (t *tried) keep(s *runs.Study, seed uint64) error {
 			before = append(before, j.Study)
 		}
 	}
-	if err := sameRun(before, t.run(), seed); err != nil {
+	if err := sameRun(before, t.work().Lines(), seed); err != nil {
 		return fmt.Errorf("what is kept of %s: %w", t.InWords(), err)
 	}
 	t.before = before

@@ -15,8 +15,9 @@ import (
 // common random numbers.
 type SensitivityAnalysis struct {
 	Line   *model.Line
-	Mix    *runs.Mix // its jobs, by their yearly volumes; nil for one kind of work
-	Factor float64   // above 1; 2 if it is 0
+	Mix    *runs.Mix        // its jobs, by their yearly volumes; nil for one kind of work
+	Group  *model.LineGroup // instead of a line: several with one crew; else nil
+	Factor float64          // above 1; 2 if it is 0
 	Plan   sim.Plan
 }
 
@@ -47,6 +48,7 @@ type SensitivityEffect struct {
 	Higher       SensitivityMove `json:"higher"`
 	NotShownLess bool            `json:"not_shown_less"` // than the first, when it is divided; the first is not
 
+	Line    string `json:"line,omitempty"`    // of several with one crew, of a single one; "" for the crew
 	Station string `json:"station,omitempty"` // of a single one; "" for the line and its crew
 	Word    string `json:"what"`              // is moved, without its station
 	Several bool   `json:"several"`           // all of a kind are moved
@@ -67,27 +69,20 @@ func (q *SensitivityAnalysis) Ask(ctx context.Context, told func(Sofar[Sensitivi
 	if factor == 0 {
 		factor = SensitivityFactor
 	}
-	if q.Line == nil {
+	if q.Line == nil && q.Group == nil {
 		return nil, errNoLine
 	}
 	if !(factor > 1) {
 		return nil, fmt.Errorf("the factor of a sensitivity analysis is %g, want a number above 1", factor)
 	}
-	work := works{lines: []*model.Line{q.Line}}
-	if q.Mix != nil {
-		work.mixes = []*runs.Mix{q.Mix}
-	}
+	work := works{workOf(q.Line, q.Mix, q.Group)}
 	means, err := work.atMeans()
 	if err != nil {
 		return nil, err
 	}
-	var mix *runs.Mix
-	if q.Mix != nil {
-		mix = means.mixes[0]
-	}
 	answer := func(found *runs.Sensitivity) *SensitivityAnswer {
 		a := sensitivityAnswer(found)
-		a.Basis = basisOf(OnMeans, work.simulated()...)
+		a.Basis = work.basis()
 		return a
 	}
 	var watch func(int, func() *runs.Sensitivity)
@@ -103,7 +98,7 @@ func (q *SensitivityAnalysis) Ask(ctx context.Context, told func(Sofar[Sensitivi
 			})
 		}
 	}
-	found, err := runs.Sensitivities(ctx, means.lines[0], mix, q.Plan, factor, Level, watch)
+	found, err := runs.Sensitivities(ctx, means[0], q.Plan, factor, Level, watch)
 	if err != nil {
 		return nil, err
 	}
@@ -166,9 +161,12 @@ func sensitivityEffect(x runs.Effect) SensitivityEffect {
 		e.Name = fmt.Sprintf("all %d %s", len(x.Parameters), x.Kind)
 		return e
 	}
-	e.Value, e.Station, e.Word = first.Value, first.Station, sensitivityWord(first)
+	e.Value, e.Line, e.Station, e.Word = first.Value, first.Line, first.Station, sensitivityWord(first)
 	if e.Name = e.Word; e.Station != "" {
 		e.Name = e.Station + ", " + e.Word
+	}
+	if e.Line != "" {
+		e.Name = e.Line + ": " + e.Name
 	}
 	return e
 }

@@ -121,11 +121,10 @@ func (q *Strategies) works(all []model.Strategy) works {
 	for _, x := range all {
 		lines := q.work().Answering(x)
 		if q.Mix == nil {
-			w.lines = append(w.lines, lines...)
+			w = append(w, runs.Work{Line: lines[0]})
 			continue
 		}
-		w.lines = append(w.lines, q.Mix.Line)
-		w.mixes = append(w.mixes, q.Mix.With(lines))
+		w = append(w, runs.Work{Mix: q.Mix.With(lines)})
 	}
 	return w
 }
@@ -167,17 +166,14 @@ func (q Strategies) Ask(ctx context.Context, told func(Sofar[StrategiesAnswer]))
 	if err := q.check(); err != nil {
 		return nil, err
 	}
-	nominal := works{lines: []*model.Line{q.Line}}
-	if q.Mix != nil {
-		nominal.mixes = []*runs.Mix{q.Mix}
-	}
+	nominal := works{workOf(q.Line, q.Mix, nil)}
 	means, err := nominal.atMeans()
 	if err != nil {
 		return nil, err
 	}
-	basis := basisOf(OnMeans, nominal.simulated()...)
-	if q.Line = means.lines[0]; q.Mix != nil {
-		q.Mix = means.mixes[0]
+	basis := nominal.basis()
+	if q.Line, q.Mix = means[0].Line, means[0].Mix; q.Mix != nil {
+		q.Line = q.Mix.Line
 	}
 	found, tempting := q.search(), q.tempting()
 	var strategies []model.Strategy
@@ -188,7 +184,7 @@ func (q Strategies) Ask(ctx context.Context, told func(Sofar[StrategiesAnswer]))
 	}
 	tried := q.works(strategies)
 	answer := func(studies []*runs.Study) *StrategiesAnswer {
-		a := q.judge(found, tempting, studies, tried.mixes)
+		a := q.judge(found, tempting, studies, tried)
 		a.Basis = basis
 		return a
 	}

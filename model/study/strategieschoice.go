@@ -30,8 +30,8 @@ func (q *Strategies) check() error {
 }
 
 // judge takes the studies of the candidates, the line's own first, and of what is tempting, and
-// chooses; mixes are the jobs of each, nil of one kind of work.
-func (q *Strategies) judge(found model.Search, tempting []model.Candidate, studies []*runs.Study, mixes []*runs.Mix) *StrategiesAnswer {
+// chooses; tried is what was run of each.
+func (q *Strategies) judge(found model.Search, tempting []model.Candidate, studies []*runs.Study, tried works) *StrategiesAnswer {
 	own := studies[0]
 	a := &StrategiesAnswer{
 		Settings:   SettingsOf(own.Plan, len(own.Shifts), own.Ending),
@@ -47,9 +47,7 @@ func (q *Strategies) judge(found model.Search, tempting []model.Candidate, studi
 	}
 	for i, s := range studies[:len(found.Candidates)] {
 		a.Strategies = append(a.Strategies, q.one(found.Candidates[i], s))
-		if mixes != nil {
-			a.Strategies[i].Mix = mixes[i]
-		}
+		a.Strategies[i].Mix = tried[i].Mix
 	}
 	slices.SortStableFunc(a.Strategies[1:], func(a, b StrategiesOne) int {
 		return cmp.Or(cmp.Compare(a.Defective.PerMillion, b.Defective.PerMillion), cmp.Compare(b.NetRate.Mean, a.NetRate.Mean))

@@ -19,7 +19,9 @@ type Sweep struct {
 	// of these one for each value of the second.
 	Lines []*model.Line
 	Mixes []*runs.Mix // the jobs of each of these lines, by their yearly volumes; nil for one kind of work
-	Plan  sim.Plan
+	// Groups are instead of lines what takes the values: several lines with one crew.
+	Groups []*model.LineGroup
+	Plan   sim.Plan
 }
 
 // SweepParameter is what takes which values.
@@ -69,7 +71,7 @@ func (q *Sweep) Ask(ctx context.Context, told func(Sofar[SweepAnswer])) (*SweepA
 	if err != nil {
 		return nil, err
 	}
-	basis := basisOf(OnMeans, q.work().simulated()...)
+	basis := q.work().basis()
 	answer := func(studies []*runs.Study) *SweepAnswer {
 		a := q.answer(studies)
 		a.Basis = basis
@@ -102,8 +104,8 @@ func (q *Sweep) check() error {
 	if points > MostSweepPoints {
 		return fmt.Errorf("a sweep of %d points, want at most %d", points, MostSweepPoints)
 	}
-	if len(q.Lines) != points {
-		return fmt.Errorf("a sweep of %d points has %d lines, want one for each", points, len(q.Lines))
+	if n := len(q.Lines) + len(q.Groups); n != points {
+		return fmt.Errorf("a sweep of %d points has %d lines, want one for each", points, n)
 	}
 	if n := len(q.Mixes); n != 0 && n != points {
 		return fmt.Errorf("a sweep of %d points has the jobs of %d lines, want those of all", points, n)
@@ -111,15 +113,33 @@ func (q *Sweep) check() error {
 	return nil
 }
 
-func (q *Sweep) work() works { return works{q.Lines, q.Mixes} }
-
-// runSpeed returns at what speed the line of a point runs: of several jobs, at the fastest.
-func (q *Sweep) runSpeed(point int) float64 {
-	fastest := 0.0
-	for _, l := range q.work().at(point) {
-		fastest = max(fastest, l.RunSpeed())
+// work returns what runs at each point.
+func (q *Sweep) work() (all works) {
+	for i, l := range q.Lines {
+		if q.Mixes != nil {
+			all = append(all, runs.Work{Mix: q.Mixes[i]})
+			continue
+		}
+		all = append(all, runs.Work{Line: l})
 	}
-	return fastest
+	for _, g := range q.Groups {
+		all = append(all, runs.Work{Group: g})
+	}
+	return all
+}
+
+// runSpeed returns at what speed the line of a point runs: of several jobs, at the fastest; several
+// lines at all their speeds together.
+func (q *Sweep) runSpeed(point int) float64 {
+	speed := 0.0
+	for _, l := range q.work()[point].Lines() {
+		if q.Groups != nil {
+			speed += l.RunSpeed()
+			continue
+		}
+		speed = max(speed, l.RunSpeed())
+	}
+	return speed
 }
 
 // values returns the values of a point.

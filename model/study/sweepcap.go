@@ -27,7 +27,7 @@ func (q *Sweep) reached(point int) float64 {
 // allowed returns the most speed that the stations of a point allow, at the fastest of its jobs, and
 // the line at that one.
 func (q *Sweep) allowed(point int) (most float64, at *model.Line) {
-	for _, job := range q.work().at(point) {
+	for _, job := range q.work()[point].Lines() {
 		l := *job
 		l.Speed = 0
 		if speed := l.RunSpeed(); speed > most {

@@ -8,73 +8,85 @@ import (
 	"netrate/sim"
 )
 
-// works are lines that run the same replications, each at one kind of work or at several jobs.
-type works struct {
-	lines []*model.Line
-	mixes []*runs.Mix // of each line, in the same order; nil if all are at one kind of work
-}
+// works run the same replications: each is a line at one kind of work, a line at several jobs, or
+// several lines with one crew.
+type works []runs.Work
 
 // atMeans returns them with each uncertain input at the mean of its prior, or why they cannot be so:
 // a [model.ImpossibleDraw].
 func (w works) atMeans() (works, error) {
-	means := works{lines: atMeans(w.lines)}
-	for _, m := range w.mixes {
-		means.mixes = append(means.mixes, m.AtMeans())
+	var means works
+	for _, one := range w {
+		means = append(means, one.AtMeans())
 	}
 	return means, meansFit(w.simulated()...)
 }
 
 // simulated returns the lines that are run: of several jobs each line set up for each.
-func (w works) simulated() []*model.Line {
-	if w.mixes == nil {
-		return w.lines
-	}
-	var all []*model.Line
-	for _, m := range w.mixes {
-		all = append(all, m.Lines()...)
+func (w works) simulated() (all []*model.Line) {
+	for _, one := range w {
+		all = append(all, one.Lines()...)
 	}
 	return all
 }
 
-// ofLines returns one study of each line from those of what was run.
-func (w works) ofLines(studies []*runs.Study) []*runs.Study {
-	if w.mixes == nil {
-		return studies
+// basis returns what answers rest on that take what is uncertain at its means.
+func (w works) basis() Basis {
+	var lines []*model.Line
+	for _, one := range w {
+		if one.Group != nil {
+			lines = append(lines, &model.Line{UncertainInputs: one.Group.UncertainInputs()})
+			continue
+		}
+		lines = append(lines, one.Lines()...)
 	}
-	var all []*runs.Study
-	for _, m := range w.mixes {
-		n := len(m.Setups)
-		all, studies = append(all, runs.Mixed(m.Line, studies[:n], m.Shares)), studies[n:]
+	return basisOf(OnMeans, lines...)
+}
+
+// joined returns one study of each work from those of its lines.
+func (w works) joined(studies [][]*runs.Study) (all []*runs.Study) {
+	for i, own := range studies {
+		all = append(all, w[i].Joined("", own))
 	}
 	return all
 }
 
-// at returns the lines that one of them is at its jobs.
-func (w works) at(i int) []*model.Line {
-	if w.mixes == nil {
-		return w.lines[i : i+1]
-	}
-	return w.mixes[i].Lines()
-}
-
-// together runs the same replications of several lines and returns a study of each. After each
+// together runs the same replications of several works and returns a study of each. After each
 // replication it calls told, if there is one, which may have the answer that answer returns of
 // the studies so far.
 func together[A any](
 	ctx context.Context, of works, plan sim.Plan,
 	answer func([]*runs.Study) *A, told func(Sofar[A]),
 ) ([]*runs.Study, error) {
-	var watch func(int, []*runs.Study)
+	var watch func(int, [][]*runs.Study)
 	if told != nil {
 		var p pace
-		watch = func(replication int, soFar []*runs.Study) {
-			p.take(soFar[0].Shifts[replication].NetRate)
-			told(Sofar[A]{Done: replication + 1, Most: plan.Max, Expected: p.expected(plan), Lines: len(soFar), Answer: func() *A { return answer(of.ofLines(keptStudies(soFar))) }})
+		watch = func(replication int, soFar [][]*runs.Study) {
+			p.take(of[0].Joined("", only(replication, soFar[0])).Shifts[0].NetRate)
+			told(Sofar[A]{Done: replication + 1, Most: plan.Max, Expected: p.expected(plan), Lines: len(of.simulated()), Answer: func() *A {
+				var kept [][]*runs.Study
+				for _, own := range soFar {
+					kept = append(kept, keptStudies(own))
+				}
+				return answer(of.joined(kept))
+			}})
 		}
 	}
-	studies, err := runs.Together(ctx, of.simulated(), plan, nil, watch)
+	studies, err := runs.TogetherWork(ctx, of, plan, nil, watch)
 	if err != nil {
 		return nil, err
 	}
-	return of.ofLines(studies), nil
+	return of.joined(studies), nil
+}
+
+// workOf returns the work of a line at one kind of work or, with a mix, at its jobs; or, with a group,
+// that of its lines.
+func workOf(l *model.Line, mix *runs.Mix, group *model.LineGroup) runs.Work {
+	switch {
+	case group != nil:
+		return runs.Work{Group: group}
+	case mix != nil:
+		return runs.Work{Mix: mix}
+	}
+	return runs.Work{Line: l}
 }

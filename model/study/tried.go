@@ -55,79 +55,47 @@ type standing struct {
 	last func() []*runs.Study // of each, its last replication
 }
 
+// work returns the alternative as it is run.
+func (t *tried) work() runs.Work {
+	w := workOf(t.Line, t.mix, t.Group)
+	if t.means {
+		return w.AtMeans()
+	}
+	return w
+}
+
 // runTogether runs all alternatives in the same replications and gives each its study. After each
 // replication, in order, it calls watch, if there is one.
 func runTogether(ctx context.Context, all []*tried, plan sim.Plan, selection *output.Selection, watch func(replication int, so standing)) error {
-	if all[0].Group != nil {
-		return groupsTogether(ctx, all, plan, watch)
-	}
-	var studies []*runs.Study
+	var works []runs.Work
+	var studies [][]*runs.Study
 	for _, t := range all {
-		studies = append(studies, t.begun()...)
+		works, studies = append(works, t.work()), append(studies, t.begun())
 	}
-	var each func(int, []*runs.Study)
-	if watch != nil {
-		each = func(replication int, soFar []*runs.Study) {
-			watch(replication, standing{
-				func() []*tried { return withStudies(all, keptStudies(soFar)) },
-				func() []*runs.Study { return studiesOf(withStudies(all, only(replication, soFar))) },
-			})
+	joined := func(lines func(own []*runs.Study) []*runs.Study, soFar [][]*runs.Study) (of []*runs.Study) {
+		for i, own := range soFar {
+			of = append(of, works[i].Joined(all[i].Name, lines(own)))
 		}
+		return of
 	}
-	if err := runs.Further(ctx, studies, plan, selection, each); err != nil {
-		return err
-	}
-	for i, t := range withStudies(all, studies) {
-		all[i].study = t.study
-	}
-	return nil
-}
-
-// groupsTogether does the same for line groups.
-func groupsTogether(ctx context.Context, all []*tried, plan sim.Plan, watch func(int, standing)) error {
 	var each func(int, [][]*runs.Study)
 	if watch != nil {
 		each = func(replication int, soFar [][]*runs.Study) {
-			gathered := func(lines func([]*runs.Study) []*runs.Study) (studies []*runs.Study) {
-				for i, own := range soFar {
-					studies = append(studies, runs.Gathered(all[i].Name, lines(own)))
-				}
-				return studies
-			}
 			watch(replication, standing{
-				func() []*tried { return inPlace(all, gathered(keptStudies)) },
+				func() []*tried { return inPlace(all, joined(keptStudies, soFar)) },
 				func() []*runs.Study {
-					return gathered(func(own []*runs.Study) []*runs.Study { return only(replication, own) })
+					return joined(func(own []*runs.Study) []*runs.Study { return only(replication, own) }, soFar)
 				},
 			})
 		}
 	}
-	var studies [][]*runs.Study
-	for _, t := range all {
-		studies = append(studies, t.begun())
-	}
-	if err := runs.FurtherLineGroups(ctx, groupsOf(all), studies, plan, each); err != nil {
+	if err := runs.FurtherWork(ctx, works, studies, plan, selection, each); err != nil {
 		return err
 	}
-	for i, lines := range studies {
-		all[i].study = runs.Gathered(all[i].Name, lines)
+	for i, own := range studies {
+		all[i].study = works[i].Joined(all[i].Name, own)
 	}
 	return nil
-}
-
-// withStudies returns copies of the alternatives with their studies. Those of a line with yearly
-// volumes of jobs are one of each job, and become one of all its jobs.
-func withStudies(all []*tried, studies []*runs.Study) []*tried {
-	var own []*runs.Study
-	for _, t := range all {
-		if t.mix == nil {
-			own, studies = append(own, studies[0]), studies[1:]
-			continue
-		}
-		n := len(t.mix.Setups)
-		own, studies = append(own, runs.Mixed(t.mix.Line, studies[:n], t.mix.Shares)), studies[n:]
-	}
-	return inPlace(all, own)
 }
 
 // inPlace returns copies of the alternatives with a study for each.

@@ -31,15 +31,25 @@ func NewLineFlags(verb string, flags *pflag.FlagSet) *LineFlags {
 // Line reads the scenario of a verb that is about one line, which may work at all jobs that have a
 // yearly volume.
 func (o *LineFlags) Line(e Env, args []string) (Subject, error) {
+	s, err := o.Work(e, args)
+	if err == nil && s.LineGroup != nil {
+		err = WrongAt(s.Scenario, []string{"lines"}, "the file has several lines with one crew, and %s is about one line: run, compare, sweep and sensitivity take several", o.verb)
+	}
+	return s, err
+}
+
+// Work reads the scenario of a verb that is about one line, or about several with one crew.
+func (o *LineFlags) Work(e Env, args []string) (Subject, error) {
 	s, err := o.Subject(e, args)
 	if err != nil {
 		return s, err
 	}
-	if s.LineGroup != nil {
-		return s, WrongAt(s.Scenario, []string{"lines"}, "the file has several lines with one crew, and %s is about one line: run and compare take several", o.verb)
-	}
 	if s.Scenario, s.Setups, err = o.SetUp(s.Scenario); err != nil {
 		return s, err
+	}
+	if s.LineGroup != nil {
+		o.Premise += SetUpFor(s.Setups, s.LineGroup.Lines)
+		return s, nil
 	}
 	if s.Mix, err = (study.Alternative{Name: s.Name, Line: s.Scenario.Line, Costs: s.Costs, Products: s.Products}).Mix(); err != nil {
 		return s, WrongAsked(s.Scenario, err)

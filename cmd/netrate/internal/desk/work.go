@@ -82,7 +82,14 @@ func (s *Subject) With(settings []scenarios.Setting) (study.Alternative, error) 
 	for _, x := range s.Setups {
 		names = append(names, x.Product.Name)
 	}
-	return study.Alternative{Name: s.Name, Line: shop.Line, Costs: shop.Costs, Products: shop.Products}.SetUp(shop.NoWork, names...)
+	a := study.Alternative{Name: s.Name, Line: shop.Line, Group: shop.LineGroup, Costs: shop.Costs, Products: shop.Products}
+	if a.Group != nil {
+		a.Line = nil
+		for i, l := range a.Group.Lines[:len(names)] {
+			names[i] = l.Name + "=" + names[i]
+		}
+	}
+	return a.SetUp(shop.NoWork, names...)
 }
 
 // Mixed returns an error where a scenario has yearly volumes of jobs and none is chosen, of a verb

@@ -135,12 +135,6 @@ func (o *compareFlags) question(e desk.Env, of *alternatives) (study.Comparison,
 	}
 	most := of.base().Run.Min
 	if o.best {
-		switch {
-		case q.Mixed():
-			return q, desk.WrongAt(of.base(), []string{"costs", "volumes"}, "--best is not built for yearly volumes of jobs: without it compare runs all lines")
-		case of.all[0].Group != nil:
-			return q, desk.WrongAt(of.base(), []string{"lines"}, "--best is not built for several lines with one crew: without it compare runs them all")
-		}
 		most = of.base().Run.Max
 		q.Selection = &study.ComparisonSelection{Indifference: float64(o.worth), Confidence: float64(o.confidence)}
 	} else {

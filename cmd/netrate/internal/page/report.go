@@ -187,6 +187,6 @@ func OpeningOf(from Origin, study *runs.Study, command string) Opening {
 			"same random events, so that what differs is what was changed.",
 		Command: fmt.Sprintf("%s --seed %d --reps %d", command, study.Plan.Seed, len(study.Shifts)),
 		Origins: []Origin{from}, Plan: &study.Plan, Word: Period(study.Line), Most: len(study.Shifts),
-		Assumptions: Assumed(Basis{Scenario: from.Scenario, Line: from.Scenario.Line, Work: MixStatements(from.Mix, from.Scenario.Products)}),
+		Assumptions: Assumed(Basis{Scenario: from.Scenario, Line: from.Scenario.Line, LineGroup: from.Scenario.LineGroup, Work: MixStatements(from.Mix, from.Scenario.Products)}),
 	}
 }

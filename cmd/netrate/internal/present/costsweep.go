@@ -130,7 +130,7 @@ func (c CostSweep) Report(version string) (*page.Report, error) {
 		Answer: page.Partial(s) + c.Finding(), Lead: "Simulated: " + page.Sample(s) + ".",
 		Command: fmt.Sprintf("%s --seed %d --reps %d", c.Command, s.Plan.Seed, len(s.Shifts)), Origins: []page.Origin{c.Origin},
 		Plan: &s.Plan, Word: page.Period(s.Line), Most: len(s.Shifts),
-		Assumptions: page.Assumed(page.Basis{Scenario: c.Origin.Scenario, Line: s.Line}),
+		Assumptions: page.Assumed(page.Basis{Scenario: c.Origin.Scenario, Line: s.Line, LineGroup: c.Origin.Scenario.LineGroup}),
 	})
 	r.Add(plots.Section{Heading: "Cost by " + c.paths(), Tables: []plots.Table{c.Rows()}})
 	r.Add(page.LeftOut())

@@ -58,8 +58,12 @@ func sensitivityRivals(a *study.SensitivityAnswer) string {
 
 // sensitivityOwned returns a rate or time as part of a sentence: "the inserter's jams".
 func sensitivityOwned(x *study.SensitivityEffect) string {
-	if x.Station == "" {
-		return "the " + x.Word
+	of := ""
+	if x.Line != "" {
+		of = " of " + x.Line
 	}
-	return "the " + x.Station + "'s " + x.Word
+	if x.Station == "" {
+		return "the " + x.Word + of
+	}
+	return "the " + x.Station + "'s " + x.Word + of
 }

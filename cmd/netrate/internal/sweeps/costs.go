@@ -30,7 +30,7 @@ func (o *sweepFlags) runCosts(e desk.Env, args []string) error {
 	if n := ofCosts(o.vary); n < len(o.vary) {
 		return desk.Wrong("--vary takes either costs, which answer with money, or the line, which answers with net rates: found %d of costs among %d", n, len(o.vary))
 	}
-	about, err := o.Line(e, args)
+	about, err := o.Work(e, args)
 	if err != nil {
 		return err
 	}
@@ -74,7 +74,7 @@ func newCostSweep(about *desk.Subject, ranges []string) (*study.CostSweep, error
 		switch {
 		case err != nil:
 			return err
-		case shop.Costs == nil || len(about.Setups) > 0 && len(shop.Costs.Volumes) > 0:
+		case shop.Costs == nil || len(about.Setups) > 0 && len(shop.Costs.Volumes) > 0 && shop.LineGroup == nil:
 			return errors.New("the costs are at yearly volumes of jobs, and are not evaluated for one: leave --job out")
 		}
 		q.Costs = append(q.Costs, shop.Costs)

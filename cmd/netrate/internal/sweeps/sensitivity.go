@@ -39,7 +39,7 @@ type sensitivityFlags struct {
 }
 
 func (o *sensitivityFlags) run(e desk.Env, args []string) error {
-	about, err := o.Line(e, args)
+	about, err := o.Work(e, args)
 	if err != nil {
 		return err
 	}
@@ -51,7 +51,7 @@ func (o *sensitivityFlags) run(e desk.Env, args []string) error {
 	if err := o.Begin(e); err != nil {
 		return err
 	}
-	question := &study.SensitivityAnalysis{Line: about.Line, Mix: about.Mix, Factor: float64(o.by), Plan: plan}
+	question := &study.SensitivityAnalysis{Line: about.Line, Mix: about.Mix, Group: about.LineGroup, Factor: float64(o.by), Plan: plan}
 	answer, ended := desk.Asked(e, page.Period(about.Line), question.Ask,
 		func(a *study.SensitivityAnswer) study.Settings { return a.Settings })
 	if answer == nil {

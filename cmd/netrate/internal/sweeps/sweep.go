@@ -50,7 +50,7 @@ func (o *sweepFlags) run(e desk.Env, args []string) error {
 	if ofCosts(o.vary) > 0 {
 		return o.runCosts(e, args)
 	}
-	about, err := o.Line(e, args)
+	about, err := o.Work(e, args)
 	if err != nil {
 		return err
 	}
@@ -94,6 +94,10 @@ func newSweep(about desk.Subject, ranges []string) (*study.Sweep, error) {
 		a, err := about.With(settings)
 		if err != nil {
 			return err
+		}
+		if a.Group != nil {
+			q.Groups = append(q.Groups, a.Group)
+			return nil
 		}
 		mix, err := a.Mix()
 		if q.Lines = append(q.Lines, a.Line); mix != nil {
