@@ -55,6 +55,10 @@ func (c CostSweep) simulated() string {
 		return fmt.Sprintf("The line delivers %s to %s good envelopes an hour: each job was simulated once, counts at each value as much as its yearly volume, and the costs were worked out from %s draws.",
 			netRate(from), netRate(to), say.Thousands(c.Draws))
 	}
+	if c.Study.Lines() != nil {
+		return fmt.Sprintf("The lines deliver %s good envelopes an hour together, whatever they cost: they were simulated once, and the costs were worked out for each value from %s draws.",
+			netRate(c.NetRate), say.Thousands(c.Draws))
+	}
 	return fmt.Sprintf("The line delivers %s good envelopes an hour whatever it costs: it was simulated once, and the costs were worked out for each value from %s draws.",
 		netRate(c.NetRate), say.Thousands(c.Draws))
 }

@@ -30,7 +30,15 @@ func (s Sweep) exposed() string {
 	if !sweepExposed(s.SweepAnswer) {
 		return ""
 	}
-	return say.Wrapped("At "+SweepLabel(s.SweepAnswer, s.Best)+" the line delivers "+exposuresBrief(s.Exposures, page.Period(s.Points[0].Study.Line))+".", say.Prose())
+	return say.Wrapped("At "+SweepLabel(s.SweepAnswer, s.Best)+" "+s.delivers()+" "+exposuresBrief(s.Exposures, page.Period(s.Points[0].Study.Line))+".", say.Prose())
+}
+
+// delivers says who delivers: the line, or several with one crew.
+func (s Sweep) delivers() string {
+	if s.Points[0].Study.Lines() != nil {
+		return "the lines deliver"
+	}
+	return "the line delivers"
 }
 
 // sweepExposed reports whether any fault makes defective envelopes at the best point.

@@ -58,6 +58,9 @@ func (o *sweepFlags) run(e desk.Env, args []string) error {
 	if err != nil {
 		return err
 	}
+	if n := len(question.Groups); n > 0 {
+		o.Premise += desk.SpeedNotes(study.Alternative{Name: about.Name, Group: question.Groups[n-1]})
+	}
 	if question.Plan, err = o.Fixed(e, about.Run, desk.UsualReps); err != nil {
 		return err
 	}
