@@ -15,6 +15,10 @@ import (
 type Strategies struct {
 	Line *model.Line
 	Mix  *runs.Mix // its jobs, by their yearly volumes, of which a strategy is then; nil for one kind of work
+	// Group is what the line shares its crew with, itself among them; nil of a line with a crew of its
+	// own. The others stay as they are, and net rates are those of all lines together; all else is of
+	// the line.
+	Group *model.LineGroup
 	// MaxDefective is the share of the envelopes delivered that may be defective, 0 or more;
 	// nil for what the line's own strategy delivers, of which a hundredth more is no more.
 	MaxDefective *float64
@@ -24,7 +28,7 @@ type Strategies struct {
 	Never       []model.Forbidden // what no strategy answers, the line's own neither; what each costs is answered
 	Volume      float64           // good envelopes a year, of all jobs; 0 if it is not known
 	Plan        sim.Plan
-	Incidents   bool // the line's own strategy and the best have theirs, if a stream can come out of step; not of several jobs
+	Incidents   bool // the line's own strategy and the best have theirs, if a stream can come out of step; not of several jobs or lines
 }
 
 // StrategiesAnswer is which strategies a line can have, what each earns and risks, and which
@@ -93,8 +97,8 @@ type StrategiesOne struct {
 
 	Saving   bool           `json:"on_the_remakes_frontier"` // no other delivers more with no more remakes
 	Strategy model.Strategy `json:"-"`
-	Study    *runs.Study    `json:"-"`
-	Mix      *runs.Mix      `json:"-"` // the line's jobs, with this strategy; nil of one kind of work
+	Study    *runs.Study    `json:"-"` // of all lines together, if it shares its crew
+	Work     runs.Work      `json:"-"` // the line, its jobs or the lines that share its crew, with this strategy
 }
 
 // StrategiesPaper is what a strategy comes to on paper.
@@ -120,13 +124,31 @@ func (q *Strategies) works(all []model.Strategy) works {
 	var w works
 	for _, x := range all {
 		lines := q.work().Answering(x)
-		if q.Mix == nil {
+		switch {
+		case q.Group != nil:
+			group := &model.LineGroup{Lines: slices.Clone(q.Group.Lines), Crew: q.Group.Crew}
+			group.Lines[q.place()] = lines[0]
+			w = append(w, runs.Work{Group: group})
+		case q.Mix != nil:
+			w = append(w, runs.Work{Mix: q.Mix.With(lines)})
+		default:
 			w = append(w, runs.Work{Line: lines[0]})
-			continue
 		}
-		w = append(w, runs.Work{Mix: q.Mix.With(lines)})
 	}
 	return w
+}
+
+// place returns the number of the line among those that share its crew; -1 if it is none of them.
+func (q *Strategies) place() int {
+	return slices.IndexFunc(q.Group.Lines, func(l *model.Line) bool { return l.Name == q.Line.Name })
+}
+
+// own returns the study of the line itself in one of what was run.
+func (q *Strategies) own(s *runs.Study) *runs.Study {
+	if q.Group == nil {
+		return s
+	}
+	return s.Lines()[q.place()]
 }
 
 // Breach returns why the line cannot do without what is forbidden, as a sentence; "" if it can.
@@ -166,15 +188,13 @@ func (q Strategies) Ask(ctx context.Context, told func(Sofar[StrategiesAnswer]))
 	if err := q.check(); err != nil {
 		return nil, err
 	}
-	nominal := works{workOf(q.Line, q.Mix, nil)}
+	nominal := works{workOf(q.Line, q.Mix, q.Group)}
 	means, err := nominal.atMeans()
 	if err != nil {
 		return nil, err
 	}
 	basis := nominal.basis()
-	if q.Line, q.Mix = means[0].Line, means[0].Mix; q.Mix != nil {
-		q.Line = q.Mix.Line
-	}
+	q.at(means[0])
 	found, tempting := q.search(), q.tempting()
 	var strategies []model.Strategy
 	for _, x := range append(slices.Clone(found.Candidates), tempting...) {
@@ -193,10 +213,22 @@ func (q Strategies) Ask(ctx context.Context, told func(Sofar[StrategiesAnswer]))
 		return nil, err
 	}
 	a := answer(studies)
-	if q.Incidents && q.Mix == nil {
+	if q.Incidents && q.Mix == nil && q.Group == nil {
 		err = a.incidents()
 	}
 	return a, err
+}
+
+// at puts the line, its jobs and what it shares its crew with in the place of those of the question.
+func (q *Strategies) at(w runs.Work) {
+	switch q.Mix, q.Group = w.Mix, w.Group; {
+	case w.Group != nil:
+		q.Line = w.Group.Lines[q.place()]
+	case w.Mix != nil:
+		q.Line = w.Mix.Line
+	default:
+		q.Line = w.Line
+	}
 }
 
 // incidents gives the line's own strategy and the best theirs.

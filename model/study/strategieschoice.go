@@ -20,6 +20,15 @@ func (q *Strategies) check() error {
 	if q.Line == nil {
 		return errNoLine
 	}
+	switch {
+	case q.Group == nil:
+	case q.Mix != nil:
+		return errors.New("a strategy is of a line at its jobs, or of one of several with one crew")
+	case q.place() < 0:
+		return fmt.Errorf("%s is none of the lines that share the crew", q.Line.Name)
+	default:
+		q.Line = q.Group.Attended(q.Line)
+	}
 	if err := errors.Join(q.Line.Check()...); err != nil {
 		return err
 	}
@@ -47,7 +56,7 @@ func (q *Strategies) judge(found model.Search, tempting []model.Candidate, studi
 	}
 	for i, s := range studies[:len(found.Candidates)] {
 		a.Strategies = append(a.Strategies, q.one(found.Candidates[i], s))
-		a.Strategies[i].Mix = tried[i].Mix
+		a.Strategies[i].Work = tried[i]
 	}
 	slices.SortStableFunc(a.Strategies[1:], func(a, b StrategiesOne) int {
 		return cmp.Or(cmp.Compare(a.Defective.PerMillion, b.Defective.PerMillion), cmp.Compare(b.NetRate.Mean, a.NetRate.Mean))
@@ -68,15 +77,15 @@ func (q *Strategies) judge(found model.Search, tempting []model.Candidate, studi
 
 // one returns what is known of a strategy by itself.
 func (q *Strategies) one(x model.Candidate, s *runs.Study) StrategiesOne {
-	l := q.work()
+	l, own := q.work(), q.own(s)
 	one := StrategiesOne{
 		Otherwise: l.StrategyWords(x.Strategy, l.Strategy()), ShipsUnread: l.ShipsUnread(x.Strategy),
-		NetRate: NetRateOf(s), Defective: RiskOf(s), Jobs: lineJobs(s),
-		OnPaper:  StrategiesPaper{Number(x.NetRate), Number(1e6 * x.Defective), Number(1000 * x.Remakes)},
+		NetRate: NetRateOf(s), Defective: RiskOf(own), Jobs: lineJobs(s),
+		OnPaper:  StrategiesPaper{Number(x.NetRate + q.others()), Number(1e6 * x.Defective), Number(1000 * x.Remakes)},
 		Strategy: x.Strategy, Study: s,
 	}
 	if q.Mix == nil {
-		one.Exposure = ExposureOf(s).at(q.Volume)
+		one.Exposure = ExposureOf(own).at(q.Volume)
 	} else {
 		one.Exposures = exposuresIn(s)
 		for j, e := range one.Exposures {
@@ -87,9 +96,17 @@ func (q *Strategies) one(x model.Candidate, s *runs.Study) StrategiesOne {
 		one.Responses = append(one.Responses, r.String())
 	}
 	if l.Personalised() {
-		one.Remakes = new(MeanOf(RemakesIn(s)))
+		one.Remakes = new(MeanOf(RemakesIn(own)))
 	}
 	return one
+}
+
+// others returns what the other lines deliver on paper that share the crew; 0 if there are none.
+func (q *Strategies) others() float64 {
+	if q.Group == nil {
+		return 0
+	}
+	return runs.Work{Group: q.Group}.Paper() - q.Group.Attended(q.Group.Lines[q.place()]).Analytic().NetRate
 }
 
 // choose finds the best, its rivals and the frontiers.
@@ -206,11 +223,14 @@ func (a *StrategiesAnswer) Compared(own string, some []int) *ComparisonAnswer {
 	var all []*tried
 	for _, i := range some {
 		x := &a.Strategies[i]
-		one := &Alternative{Name: x.Name, Line: x.Study.Line}
+		one := &Alternative{Name: x.Name, Line: x.Study.Line, Group: x.Work.Group}
+		if one.Group != nil {
+			one.Line = nil
+		}
 		if i == 0 {
 			one.Called = own
 		}
-		all = append(all, &tried{Alternative: one, mix: x.Mix, study: x.Study})
+		all = append(all, &tried{Alternative: one, mix: x.Work.Mix, study: x.Study})
 	}
 	c := compared(all, nil)
 	for k, i := range some {

@@ -69,7 +69,7 @@ func (q *Strategies) prices(tempting []model.Candidate, studies []*runs.Study, b
 		if tempting[k].Strategy != nil {
 			s := studies[0]
 			studies = studies[1:]
-			rate, risk := NetRateOf(s), RiskOf(s)
+			rate, risk := NetRateOf(s), RiskOf(q.own(s))
 			one.Otherwise = q.work().StrategyWords(tempting[k].Strategy, q.work().Strategy())
 			one.NetRate, one.Defective, one.Study = &rate, &risk, s
 			one.ShipsUnread = q.work().ShipsUnread(tempting[k].Strategy)

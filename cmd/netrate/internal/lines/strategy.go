@@ -2,6 +2,7 @@ package lines
 
 import (
 	"errors"
+	"fmt"
 	"slices"
 
 	"github.com/spf13/pflag"
@@ -9,6 +10,7 @@ import (
 	"netrate/cmd/netrate/internal/desk"
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/present"
+	"netrate/cmd/netrate/internal/say"
 	"netrate/model"
 	"netrate/model/study"
 )
@@ -28,6 +30,9 @@ Personalised sets that could not be read or matched are not shipped, except wher
 itself has that response: --allow-unread also considers it. A set that was not read may be
 right, so it is not counted as defective; nobody knows that it is right.
 
+Where several lines share a crew, --line says whose strategy is looked for; the others keep
+theirs, and net rates are of all lines together.
+
 Where costs give yearly volumes of jobs, a strategy is for all of them together, each in
 its share; --job NAME asks for one.
 
@@ -43,6 +48,7 @@ also be set by NETRATE_REPS and so on. FILE may be -, which is standard input.`,
 			flags.Var(&o.limit, "max-defective", "accept this share of the delivered envelopes as defective: 2/1e6")
 			flags.Var(&o.never, "never", "forbid this response, such as double=ship, and say what that costs; may be repeated")
 			flags.BoolVar(&o.unread, "allow-unread", false, "also consider shipping sets that could not be read or matched")
+			flags.StringVar(&o.line, "line", "", "of several lines with one crew, find the strategy of the line `NAME`")
 			o.LineFlags = desk.NewLineFlags("strategy", flags)
 			return o.run
 		},
@@ -55,10 +61,15 @@ type strategyFlags struct {
 	limit  desk.Part
 	unread bool
 	never  forbidden
+	line   string // of several with one crew
 }
 
 func (o *strategyFlags) run(e desk.Env, args []string) error {
-	about, err := o.Line(e, args)
+	about, err := o.Work(e, args)
+	if err != nil {
+		return err
+	}
+	line, err := o.chosen(about)
 	if err != nil {
 		return err
 	}
@@ -70,7 +81,7 @@ func (o *strategyFlags) run(e desk.Env, args []string) error {
 	if err := o.Begin(e); err != nil {
 		return err
 	}
-	q, command := study.Strategies{Line: about.Line, Mix: about.Mix, AllowUnread: o.unread, Plan: plan, Incidents: o.Wanted()}, about.Again
+	q, command := study.Strategies{Line: line, Mix: about.Mix, Group: about.LineGroup, AllowUnread: o.unread, Plan: plan, Incidents: o.Wanted()}, about.Again
 	q.Never = append(slices.Clone(about.Never), o.never.notIn(about.Never)...)
 	if why := q.Breach(); why != "" {
 		return desk.Wrong("what is forbidden cannot be avoided: %s; the strategy of the file must keep to it too", why)
@@ -78,8 +89,15 @@ func (o *strategyFlags) run(e desk.Env, args []string) error {
 	for _, x := range o.never {
 		command += " --never " + x.String()
 	}
-	if about.Costs != nil {
+	switch {
+	case about.Costs == nil:
+	case about.LineGroup != nil:
+		q.Volume = about.Costs.Volumes[line.Name].Mean()
+	default:
 		q.Volume = about.Costs.Envelopes()
+	}
+	if o.line != "" {
+		command += " --line " + desk.Quoted(o.line)
 	}
 	if o.Changed("max-defective") {
 		q.MaxDefective = &o.limit.Value
@@ -88,12 +106,46 @@ func (o *strategyFlags) run(e desk.Env, args []string) error {
 	if o.unread {
 		command += " --allow-unread"
 	}
-	a, early := desk.Asked(e, page.Period(about.Line), q.Ask, func(a *study.StrategiesAnswer) study.Settings { return a.Settings })
+	a, early := desk.Asked(e, page.Period(line), q.Ask, func(a *study.StrategiesAnswer) study.Settings { return a.Settings })
 	if a == nil {
 		return early
 	}
 	x := present.Strategies{StrategiesAnswer: a, Origin: page.OriginOf(about), Command: command}
 	return errors.Join(early, page.Tell(e, o.Outputs, x))
+}
+
+// chosen returns the line whose strategy is looked for, and says what of the answer is of all lines
+// where several share the crew.
+func (o *strategyFlags) chosen(about desk.Subject) (*model.Line, error) {
+	if about.LineGroup == nil {
+		if o.line != "" {
+			return nil, desk.Wrong("--line chooses one of several lines, and %s has one", desk.ShownFile(about.File))
+		}
+		return about.Line, nil
+	}
+	var names, others []string
+	var line *model.Line
+	for _, l := range about.LineGroup.Lines {
+		names = append(names, l.Name)
+		if l.Name == o.line {
+			line = l
+		} else {
+			others = append(others, l.Name)
+		}
+	}
+	switch {
+	case o.line == "":
+		return nil, desk.Wrong("%s has the lines %s, and a strategy is of one of them: choose it with --line NAME", desk.ShownFile(about.File), say.List(names))
+	case line == nil:
+		return nil, desk.Wrong("--line %s: want one of %s", desk.Quoted(o.line), say.List(names))
+	}
+	keep := "keeps its own strategy"
+	if len(others) > 1 {
+		keep = "keep their own strategies"
+	}
+	o.Premise += say.Wrapped(fmt.Sprintf("Strategies of %s; %s %s. Net rates are of all lines together, with the crew that they share; defective envelopes are those of %s.",
+		line.Name, say.List(others), keep, line.Name), say.Prose())
+	return line, nil
 }
 
 // forbidden are the responses that --never names.
