@@ -147,7 +147,7 @@ func WorthCaution(a *study.WorthAnswer) string {
 		text += " It has no changeovers between jobs: netrate season has them."
 	}
 	if slices.Contains(a.Cautions, study.WorthSideBySide) {
-		text += " Its hours are those of the line that takes most, each at its rate beside the others: the last one, with the crew to itself, needs no more. The crew is paid for all of them."
+		text += " Its hours are those of the line that takes most, each at its rate beside the others; the crew is paid for all of them."
 	}
 	return text
 }
