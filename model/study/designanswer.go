@@ -32,6 +32,10 @@ type DesignAnswer struct {
 	Best      int         `json:"best"` // number of a finalist
 	Finalists []DesignOne `json:"finalists"`
 
+	Turns   []DesignTurn   `json:"choice_by_choice"`           // the best with one choice taken otherwise; none with DesignOperators
+	Steps   []DesignStep   `json:"what_the_last_money_buys"`   // the dearest first
+	Volumes []DesignVolume `json:"at_other_volumes,omitempty"` // with a goal in money, of the designs that were compared
+
 	Comparison *ComparisonAnswer `json:"comparison"` // of the finalists, in their order
 }
 
@@ -90,6 +94,16 @@ func (s *designSearch) compare(ctx context.Context) (*DesignAnswer, error) {
 	a.Comparison, a.Settings, a.Basis = c, c.Settings, c.Basis
 	s.decide(a, finalists)
 	a.frontier()
+	a.Steps = a.steps()
+	if a.Best != 0 {
+		c.Explain(0, a.Best)
+	}
+	if err := a.atVolumes(); err != nil {
+		return nil, err
+	}
+	if a.Turns, err = s.turns(ctx); err != nil || ctx.Err() != nil {
+		return nil, err
+	}
 	return a, nil
 }
 
@@ -178,17 +192,11 @@ func spread(list []candidate, most int) (some []*candidate) {
 
 // frontier marks the designs than which no other that was compared is as good for no more money.
 func (a *DesignAnswer) frontier() {
-	score := func(i int) float64 {
-		if m := a.Comparison.Money; m != nil && a.Goal.InMoney() {
-			return -float64(m.Lines[i].AllIn.Mean)
-		}
-		return float64(a.Comparison.Lines[i].NetRate.Mean)
-	}
 	for i := range a.Finalists {
 		x := &a.Finalists[i]
 		x.Frontier = true
 		for k := range a.Finalists {
-			if k != i && a.Finalists[k].Price <= x.Price && score(k) > score(i) {
+			if k != i && a.Finalists[k].Price <= x.Price && a.score(k) > a.score(i) {
 				x.Frontier = false
 			}
 		}

@@ -97,7 +97,7 @@ func (o *designFlags) question(plan sim.Plan, sc *scenarios.Scenario) *study.Des
 	d := sc.Design
 	q := &study.Design{
 		Goal: goalOf(d.Goal), Target: d.Target, Share: d.Share, Limits: study.DesignLimits(d.Limits),
-		Worth: float64(o.indifference), Confidence: float64(o.confidence), Plan: plan,
+		Worth: float64(o.indifference), Confidence: float64(o.confidence), Plan: plan, Draws: study.UncertaintyDraws,
 		Line: func(choices []int) (*study.Alternative, error) { return o.designed(sc, choices) },
 	}
 	for _, option := range d.Options {

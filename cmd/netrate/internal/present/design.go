@@ -129,12 +129,20 @@ func designShare(x study.Number) string { return say.Decimals(100*float64(x), 1)
 
 // DesignNotes returns what is to be known of a search.
 func DesignNotes(d Design) []string {
-	c := &d.Counts
-	notes := []string{fmt.Sprintf("%s combinations: %s against the rules or too dear, %s cannot be, %s outside the other limits, %s left out on paper, since what they can deliver at most is below what others are seen to; %s simulated, %s shifts.",
-		say.Rounded(float64(c.Combinations), 0), say.Rounded(float64(c.Ruled), 0), say.Thousands(c.Impossible), say.Thousands(c.Limits), say.Thousands(c.Ceiling), say.Thousands(c.Simulated), say.Rounded(float64(c.Shifts), 0))}
-	for _, r := range d.Reasons[:min(2, len(d.Reasons))] {
-		notes = append(notes, fmt.Sprintf("%s cannot be: %s.", say.Plural(r.Combinations, "combination"), strings.TrimSuffix(r.Why, ".")))
+	notes := d.cautious()
+	if d.Best != 0 {
+		notes = append(notes, "Why: "+ComparisonWhy(d.Comparison))
 	}
+	notes = append(notes, d.sureties()...)
+	notes = append(notes, d.robust()...)
+	if last := d.lastMoney(); last != "" {
+		notes = append(notes, last)
+	}
+	return append(notes, d.searched()...)
+}
+
+// cautious returns what is to be known of the table.
+func (d Design) cautious() (notes []string) {
 	if d.Limits.Defective != nil {
 		notes = append(notes, "The limit of defective mail is kept on paper. What was counted in the simulation is in the comparison, and overrules it.")
 	}
@@ -143,6 +151,17 @@ func DesignNotes(d Design) []string {
 	}
 	if d.Goal == study.DesignNetRate && d.crewsDiffer() {
 		notes = append(notes, "Operators are no part of the price: what they cost a year counts with a goal in money only.")
+	}
+	return notes
+}
+
+// searched returns where combinations were left out, and by what shifts the choice was made.
+func (d Design) searched() []string {
+	c := &d.Counts
+	notes := []string{fmt.Sprintf("%s combinations: %s against the rules or too dear, %s cannot be, %s outside the other limits, %s left out on paper, since what they can deliver at most is below what others are seen to; %s simulated, %s shifts.",
+		say.Rounded(float64(c.Combinations), 0), say.Rounded(float64(c.Ruled), 0), say.Thousands(c.Impossible), say.Thousands(c.Limits), say.Thousands(c.Ceiling), say.Thousands(c.Simulated), say.Rounded(float64(c.Shifts), 0))}
+	for _, r := range d.Reasons[:min(2, len(d.Reasons))] {
+		notes = append(notes, fmt.Sprintf("%s cannot be: %s.", say.Plural(r.Combinations, "combination"), strings.TrimSuffix(r.Why, ".")))
 	}
 	return append(notes, "The choice was made in other shifts than those of the table, so that these do not flatter it.")
 }

@@ -3,6 +3,7 @@ package present
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"netrate/cmd/netrate/internal/page"
@@ -96,12 +97,13 @@ func designLeftOut(c *study.DesignCounts) plots.Table {
 
 // sections returns the parts of the page.
 func (d Design) sections(r *page.Report) []plots.Section {
-	how := plots.Section{Heading: "How it was chosen", Text: strings.Join(DesignNotes(d), "\n\n") + "\n\n" +
+	how := plots.Section{Heading: "How it was chosen", Text: strings.Join(d.searched(), "\n\n") + "\n\n" +
 		"The ceiling is the sum on paper with nothing in it but stops for faults and lost sets, each counted for less than it is: no line delivers more. " +
 		"What was simulated was dropped as soon as it was shown to be behind (" + d.Method + ").", Tables: []plots.Table{designLeftOut(&d.Counts)}}
 	which := plots.Section{Heading: "The designs", Tables: []plots.Table{Designs(d)}}
 	which.Figures = []*plots.Figure{r.Figure("what-money-buys")(DesignFrontier(d))}
-	return []plots.Section{which, how}
+	which.Text = strings.Join(d.cautious(), "\n\n")
+	return slices.Concat([]plots.Section{which, d.sureSection()}, d.whySection(r), []plots.Section{how})
 }
 
 // DesignFrontier draws what the best design for its money delivers.

@@ -1,0 +1,223 @@
+package present
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"netrate/cmd/netrate/internal/page"
+	"netrate/cmd/netrate/internal/say"
+	"netrate/model/study"
+	"netrate/plots"
+)
+
+// sureties returns which choices of the best are certain, which are toss-ups, and which would be better
+// taken otherwise; a sentence each.
+func (d Design) sureties() (notes []string) {
+	of := map[study.DesignVerdict][]string{}
+	other := map[string]bool{} // options of which some choice is not certain
+	var options, taken []string
+	for i := range d.Turns {
+		t := &d.Turns[i]
+		if t.Why != "" {
+			continue
+		}
+		if len(options) == 0 || options[len(options)-1] != t.Option {
+			options, taken = append(options, t.Option), append(taken, t.Taken)
+		}
+		if t.Verdict != study.DesignCertain {
+			other[t.Option] = true
+			of[t.Verdict] = append(of[t.Verdict], d.turnWords(t))
+		}
+	}
+	var certain []string
+	for i, name := range options {
+		if !other[name] {
+			certain = append(certain, quotedChoice(taken[i]))
+		}
+	}
+	if len(certain) > 0 {
+		notes = append(notes, fmt.Sprintf("Certain, each by itself with all else as it is: %s.", say.List(certain)))
+	}
+	if small := of[study.DesignSmall]; len(small) > 0 {
+		notes = append(notes, fmt.Sprintf("Less than the %s that count as equal: %s.", say.Exact(float64(d.Indifference))+d.unit(), strings.Join(small, "; ")))
+	}
+	if tossed := of[study.DesignTossUp]; len(tossed) > 0 {
+		notes = append(notes, "A toss-up: "+strings.Join(tossed, "; ")+".")
+	}
+	if better := of[study.DesignBetter]; len(better) > 0 {
+		notes = append(notes, "In the shifts of the table better than what was chosen, which other shifts did choose: "+strings.Join(better, "; ")+".")
+	}
+	return notes
+}
+
+// turnWords returns what is taken instead of what, what that changes, and for what money.
+func (d Design) turnWords(t *study.DesignTurn) string {
+	text := fmt.Sprintf("%s instead of %s", quotedChoice(t.Instead), quotedChoice(t.Taken))
+	if len(t.Without) > 0 {
+		text += ", and without " + say.List(t.Without)
+	}
+	text += ", " + d.changeWords(t) + d.unit()
+	switch {
+	case t.Price < 0:
+		text += ", for " + d.sum(-t.Price) + " less"
+	case t.Price > 0:
+		text += ", for " + d.sum(t.Price) + " more"
+	}
+	return text
+}
+
+func quotedChoice(name string) string { return "“" + name + "”" }
+
+// changeWords returns what a turn changes, with its interval.
+func (d Design) changeWords(t *study.DesignTurn) string {
+	e := t.Change.Estimate()
+	if !d.Goal.InMoney() {
+		return say.Gap(e)
+	}
+	sign := "+"
+	if e.Mean < 0 {
+		sign = "−"
+	}
+	return fmt.Sprintf("%s%s ± %s", sign, say.Decimals(math.Abs(e.Mean), 2), say.Decimals(e.Half, 2))
+}
+
+// unit returns in what the goal is, as it stands behind a number.
+func (d Design) unit() string {
+	if d.Goal.InMoney() {
+		return " " + d.Origin.Scenario.Costs.Currency + " a thousand"
+	}
+	return " good envelopes an hour"
+}
+
+// lastMoney says what the last of the money buys; "" if there is one design only.
+func (d Design) lastMoney() string {
+	if len(d.Steps) == 0 {
+		return ""
+	}
+	s := &d.Steps[0]
+	name := func(i int) string { return d.Finalists[i].Name }
+	if d.Goal.InMoney() {
+		return fmt.Sprintf("The last step of the price, from %s to %s, is %s and saves %s%s.", name(s.From), name(s.To), d.sum(s.Price), say.Decimals(float64(s.Gain), 2), d.unit())
+	}
+	price := d.sum(s.Price)
+	switch more := d.Finalists[s.To].Operators - d.Finalists[s.From].Operators; {
+	case more > 0:
+		price += " with " + say.Plural(more, "operator") + " more"
+	case more < 0:
+		price += " with " + say.Plural(-more, "operator") + " fewer"
+	}
+	return fmt.Sprintf("The last step of the price, from %s to %s, is %s, and buys %s good envelopes an hour: %s for each 1,000.",
+		name(s.From), name(s.To), price, say.Rounded(float64(s.Gain), 0), say.FewDigits(float64(s.PerGrand)))
+}
+
+// robust says how far the choice hangs on what is uncertain and on the volume, as far as was asked.
+func (d Design) robust() (notes []string) {
+	best := d.Finalists[d.Best].Name
+	if u := d.Comparison.Uncertainty; u != nil {
+		ahead, chance := "has the highest net rate", float64(u.Lines[d.Best].Best)
+		if d.Goal.InMoney() {
+			ahead, chance = "costs least", float64(d.Comparison.Money.Lines[d.Best].Cheapest.Share)
+		}
+		notes = append(notes, fmt.Sprintf("With what is uncertain drawn, %s %s of these designs with a probability of %s. The search itself took it at its means.",
+			best, ahead, say.Decimals(100*chance, 0)+" %"))
+	}
+	var same, other []string
+	for _, v := range d.Volumes {
+		times := say.Decimals(float64(v.Times), 2) + " times"
+		if v.Cheapest == d.Best {
+			same = append(same, times)
+		} else {
+			other = append(other, fmt.Sprintf("%s at %s the volume", d.Finalists[v.Cheapest].Name, times))
+		}
+	}
+	if len(same) > 0 {
+		notes = append(notes, fmt.Sprintf("Of these designs %s costs least at %s the yearly volume too.", best, say.List(same)))
+	}
+	if len(other) > 0 {
+		notes = append(notes, "At another yearly volume another of these designs costs least: "+say.List(other)+". Others, that are not compared here, may be better still: put the volume in the file and ask again.")
+	}
+	return notes
+}
+
+// turnsTable returns the best design with one choice taken otherwise, one after the other.
+func (d Design) turnsTable() plots.Table {
+	change := "Change of the net rate"
+	if d.Goal.InMoney() {
+		change = "Change of the cost of 1,000"
+	}
+	t := plots.Table{
+		Name:    "Choice by choice",
+		Caption: "The best design with one choice taken otherwise, and all else as it is, in the shifts of the comparison; all intervals right at once (95 %).",
+		Columns: []plots.Column{
+			{Title: "Option"},
+			{Title: "Taken"},
+			{Title: "Instead"},
+			{Title: "Price", Kind: plots.Number},
+			{Title: change, Kind: plots.Number, Decimals: 2},
+			{Title: "The choice is"},
+		},
+	}
+	for i := range d.Turns {
+		x := &d.Turns[i]
+		instead := x.Instead
+		if len(x.Without) > 0 {
+			instead += ", without " + say.List(x.Without)
+		}
+		row := []plots.Entry{page.Words(x.Option), page.Words(x.Taken), page.Words(instead), {Number: float64(x.Price), Shown: say.Signed(float64(x.Price))}}
+		if x.Why != "" {
+			row = append(row, page.Value(math.NaN()), page.Words("not to be had otherwise: "+strings.TrimSuffix(x.Why, ".")))
+		} else {
+			verdict := map[study.DesignVerdict]string{study.DesignCertain: "certain", study.DesignSmall: "of little matter", study.DesignTossUp: "a toss-up", study.DesignBetter: "the worse one in these shifts"}[x.Verdict]
+			row = append(row, plots.Entry{Number: float64(x.Change.Mean), Shown: d.changeWords(x)}, page.Words(verdict))
+		}
+		t.Rows = append(t.Rows, row)
+	}
+	return t
+}
+
+// stepsTable returns what each step of the price buys.
+func (d Design) stepsTable() plots.Table {
+	gain := plots.Column{Title: "Buys", Unit: "good envelopes/h", Kind: plots.Number}
+	each := plots.Column{Title: "For each 1,000", Unit: "good envelopes/h", Kind: plots.Number, Decimals: 1}
+	if d.Goal.InMoney() {
+		gain = plots.Column{Title: "Saves", Unit: "a thousand", Kind: plots.Number, Decimals: 2}
+		each = plots.Column{Title: "For each 1,000", Unit: "a thousand", Kind: plots.Number, Decimals: 4}
+	}
+	t := plots.Table{
+		Name:    "What the last money buys",
+		Caption: "From each design that none beats for no more money to the next dearer one.",
+		Columns: []plots.Column{{Title: "Step"}, {Title: "Price", Kind: plots.Number}, gain, each},
+	}
+	for _, s := range d.Steps {
+		t.Rows = append(t.Rows, []plots.Entry{
+			page.Words(d.Finalists[s.From].Name + " to " + d.Finalists[s.To].Name), page.Value(float64(s.Price)), page.Value(float64(s.Gain)), page.Value(float64(s.PerGrand)),
+		})
+	}
+	return t
+}
+
+// sureSection returns how sure each choice is, and what the last money buys.
+func (d Design) sureSection() plots.Section {
+	notes := append(d.sureties(), d.robust()...)
+	if last := d.lastMoney(); last != "" {
+		notes = append(notes, last)
+	}
+	s := plots.Section{Heading: "How sure is each choice?", Text: strings.Join(notes, "\n\n")}
+	if len(d.Turns) > 0 {
+		s.Tables = append(s.Tables, d.turnsTable())
+	}
+	if len(d.Steps) > 0 {
+		s.Tables = append(s.Tables, d.stepsTable())
+	}
+	return s
+}
+
+// whySection returns why the best delivers more than the line as it is, in the words of a comparison;
+// nothing if it is the line as it is.
+func (d Design) whySection(r *page.Report) []plots.Section {
+	if d.Best == 0 {
+		return nil
+	}
+	return []plots.Section{Comparison{ComparisonAnswer: d.Comparison, Origins: []page.Origin{d.Origin}}.whySection(r)}
+}

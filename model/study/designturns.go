@@ -1,0 +1,290 @@
+package study
+
+import (
+	"context"
+	"fmt"
+	"slices"
+
+	"netrate/model"
+	"netrate/model/money"
+	"netrate/model/runs"
+	"netrate/model/worth"
+	"netrate/sim"
+)
+
+// DesignTurn is the best design with one choice taken otherwise, all else as it is.
+type DesignTurn struct {
+	Option  string        `json:"option"`
+	Taken   string        `json:"taken"`
+	Instead string        `json:"instead"`
+	Without []string      `json:"without,omitempty"` // choices that had to go with it, since they need what was taken
+	Why     string        `json:"cannot_be,omitempty"`
+	Price   Number        `json:"price"`              // of what is then chosen, against that of the best
+	Change  *Mean         `json:"change,omitempty"`   // of the goal's figure, against the best; all intervals right at once. nil if it cannot be
+	Verdict DesignVerdict `json:"verdict,omitempty"`  // on the choice that was taken
+	Paid    *Number       `json:"per_1000,omitempty"` // good envelopes an hour that each thousand of the price buys; nil where it is not dearer
+}
+
+// DesignVerdict is how sure a choice of the best design is.
+type DesignVerdict string
+
+// The verdicts.
+const (
+	DesignCertain DesignVerdict = "certain" // the other is shown to be worse, and not shown to be so by less than matters
+	DesignSmall   DesignVerdict = "small"   // what lies between them is shown to be less than matters, whichever is better
+	DesignTossUp  DesignVerdict = "toss-up" // neither
+	DesignBetter  DesignVerdict = "better"  // the other is shown to be better, likewise
+)
+
+// turned is a design that differs from the best in one choice, and in those that need it.
+type turned struct {
+	candidate
+	turn DesignTurn
+}
+
+// turns simulates the best design with each of its choices taken otherwise, in the shifts of the
+// comparison, which did not choose it. Of the fewest operators it says nothing: its figure is theirs.
+func (s *designSearch) turns(ctx context.Context) ([]DesignTurn, error) {
+	if s.Goal == DesignOperators {
+		return nil, nil
+	}
+	best := s.chosen[0].candidate
+	all := s.turnedOf(best)
+	some := []*candidate{best}
+	for i := range all {
+		if all[i].turn.Why == "" {
+			some = append(some, &all[i].candidate)
+		}
+	}
+	scores := make([]sim.Sample, len(some))
+	if err := s.runAgain(ctx, some, func(i int, x sim.Sample) { scores[i] = slices.Clone(x) }); err != nil || ctx.Err() != nil {
+		return nil, err
+	}
+	level := 1 - (1-Level)/float64(max(1, len(some)-1))
+	turns := make([]DesignTurn, len(all))
+	next := 1
+	for i := range all {
+		if turns[i] = all[i].turn; turns[i].Why == "" {
+			s.judge(&turns[i], scores[0], scores[next], level)
+			next++
+		}
+	}
+	return turns, nil
+}
+
+// judge says what a turn changes. Scores are the larger the better; a change is of the goal's figure,
+// of which, in money, less is better.
+func (s *designSearch) judge(t *DesignTurn, best, other sim.Sample, level float64) {
+	gains := make(sim.Sample, len(best))
+	for i := range gains {
+		gains[i] = other[i] - best[i]
+	}
+	e := gains.Interval(level)
+	switch {
+	case e.Low() >= -s.worth && e.High() <= s.worth:
+		t.Verdict = DesignSmall
+	case e.High() < 0:
+		t.Verdict = DesignCertain
+	case e.Low() > 0:
+		t.Verdict = DesignBetter
+	default:
+		t.Verdict = DesignTossUp
+	}
+	if !s.Goal.InMoney() && t.Price < 0 {
+		t.Paid = new(Number(-e.Mean / (float64(-t.Price) / 1000)))
+	}
+	if s.Goal.InMoney() {
+		e.Mean = -e.Mean
+	}
+	t.Change = new(MeanOf(e))
+}
+
+// turnedOf returns the best design with each of its choices taken otherwise.
+func (s *designSearch) turnedOf(best *candidate) (all []turned) {
+	for o := range s.Options {
+		for k := range s.Options[o].Choices {
+			if uint8(k) == best.choices[o] {
+				continue
+			}
+			one := turned{candidate: candidate{choices: slices.Clone(best.choices)}}
+			one.choices[o] = uint8(k)
+			one.turn = DesignTurn{Option: s.Options[o].Name, Taken: s.Options[o].Choices[best.choices[o]].Name, Instead: s.Options[o].Choices[k].Name}
+			one.turn.Without = s.drop(one.choices, o)
+			for i, x := range one.choices {
+				one.price += float64(s.Options[i].Choices[x].Price)
+			}
+			one.turn.Price = Number(one.price - best.price)
+			one.turn.Why = s.whyNot(&one)
+			all = append(all, one)
+		}
+	}
+	return all
+}
+
+// drop takes the first choice of each option whose choice needs one that is not taken, but for one
+// option, and returns the names of those that went.
+func (s *designSearch) drop(choices []uint8, but int) (gone []string) {
+	for again := true; again; {
+		again = false
+		taken := s.names(choices)
+		for i, k := range choices {
+			if i == but || k == 0 {
+				continue
+			}
+			x := &s.Options[i].Choices[k]
+			if slices.ContainsFunc(x.Needs, func(n string) bool { return !taken[n] }) {
+				choices[i], again = 0, true
+				gone = append(gone, x.Name)
+				break
+			}
+		}
+	}
+	return gone
+}
+
+// names returns the names of choices.
+func (s *designSearch) names(choices []uint8) map[string]bool {
+	taken := map[string]bool{}
+	for i, k := range choices {
+		taken[s.Options[i].Choices[k].Name] = true
+	}
+	return taken
+}
+
+// whyNot returns why a design cannot be had, or is outside the limits; "" if it can.
+func (s *designSearch) whyNot(x *turned) string {
+	taken := s.names(x.choices)
+	for i, k := range x.choices {
+		c := &s.Options[i].Choices[k]
+		for _, n := range c.Needs {
+			if !taken[n] {
+				return fmt.Sprintf("%s needs %s", c.Name, n)
+			}
+		}
+		for _, n := range c.Excludes {
+			if taken[n] {
+				return fmt.Sprintf("%s excludes %s", c.Name, n)
+			}
+		}
+	}
+	if above(s.Limits.Price, x.price) {
+		return "too dear"
+	}
+	var p designPaper
+	switch err := s.look(x.choices, &p); {
+	case err != nil:
+		return err.Error()
+	case p.why != "":
+		return p.why
+	case p.outside:
+		return "outside the limits"
+	}
+	return ""
+}
+
+// runAgain runs the shifts of the comparison at the end of some designs, and calls take with the figure
+// of each shift, the larger the better, design after design.
+func (s *designSearch) runAgain(ctx context.Context, some []*candidate, take func(i int, scores sim.Sample)) error {
+	lines := make([]*Alternative, len(some))
+	for i, c := range some {
+		a, err := s.made(c.choices)
+		if err != nil {
+			return err
+		}
+		lines[i] = a
+	}
+	var failed error
+	most := max(2, s.Plan.Max)
+	systems := runs.Systems{Number: len(some), Line: func(i int) (*model.Line, error) { return lines[i].Line, nil }}
+	_, err := systems.Run(ctx, s.Plan, 0, most, func(i int, study *runs.Study) {
+		scores, err := s.scores(study, lines[i].Costs)
+		if err != nil {
+			failed = err
+			return
+		}
+		s.tell(i+1, len(some))
+		take(i, scores)
+	})
+	if err != nil {
+		return err
+	}
+	return failed
+}
+
+// DesignStep is what the last of the money buys: from one design to the next dearer one, of those that
+// none beats for no more money.
+type DesignStep struct {
+	From     int    `json:"from"` // numbers of finalists
+	To       int    `json:"to"`
+	Price    Number `json:"price"`    // more
+	Gain     Number `json:"gain"`     // of the goal's figure; in money, what is saved
+	PerGrand Number `json:"per_1000"` // for each thousand of the price
+}
+
+// steps returns what the last of the money buys, the dearest first.
+func (a *DesignAnswer) steps() (all []DesignStep) {
+	last := -1
+	for i := range a.Finalists {
+		x := &a.Finalists[i]
+		if !x.Frontier || last >= 0 && !(x.Price > a.Finalists[last].Price) {
+			continue
+		}
+		if last >= 0 {
+			step := DesignStep{From: last, To: i, Price: x.Price - a.Finalists[last].Price, Gain: Number(a.score(i) - a.score(last))}
+			step.PerGrand = 1000 * step.Gain / step.Price
+			all = append(all, step)
+		}
+		last = i
+	}
+	slices.Reverse(all)
+	return all
+}
+
+// score returns the goal's figure of a finalist in the comparison, the larger the better.
+func (a *DesignAnswer) score(i int) float64 {
+	if m := a.Comparison.Money; m != nil && a.Goal.InMoney() {
+		return -float64(m.Lines[i].AllIn.Mean)
+	}
+	return float64(a.Comparison.Lines[i].NetRate.Mean)
+}
+
+// DesignVolume is which of the designs that were compared costs least at another yearly volume.
+type DesignVolume struct {
+	Times    Number `json:"times"` // the volume of the file
+	Cheapest int    `json:"cheapest"`
+	AllIn    Number `json:"all_in_per_1000"`
+}
+
+// designVolumes are the volumes at which the finalists are weighed again, as multiples of that of the file.
+var designVolumes = []float64{0.5, 0.75, 1.5, 2}
+
+// atVolumes weighs the finalists at other volumes. Nothing is simulated for it.
+func (a *DesignAnswer) atVolumes() error {
+	if a.Comparison.Money == nil || !a.Goal.InMoney() {
+		return nil
+	}
+	for _, times := range designVolumes {
+		c := *a.Comparison
+		c.Lines, c.asked = slices.Clone(c.Lines), true
+		w := Worth{Comparison: &c}
+		for i := range c.Lines {
+			costs := *c.Lines[i].Of.Costs
+			costs.Volume = scaledValue(costs.Volume, times)
+			c.Lines[i].Jobs, w.Costs = nil, append(w.Costs, &costs)
+		}
+		if w.Costs[0].Volume.Mean() == 0 || w.Costs[0].Volume.High > worth.MostVolume {
+			return nil
+		}
+		found, err := w.Ask()
+		if err != nil || found == nil {
+			return err
+		}
+		a.Volumes = append(a.Volumes, DesignVolume{Number(times), found.Cheapest, found.Lines[found.Cheapest].AllIn.Mean})
+	}
+	return nil
+}
+
+// scaledValue returns a value some times as large.
+func scaledValue(v money.Value, times float64) money.Value {
+	return money.Value{Low: v.Low * times, Likely: v.Likely * times, High: v.High * times}
+}

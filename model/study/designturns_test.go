@@ -1,0 +1,108 @@
+package study
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"netrate/model/money"
+	"netrate/model/worth"
+	"netrate/sim"
+)
+
+// The best with one choice taken otherwise: what needs it goes too, what cannot be is said, and what
+// changes is what a comparison of the two finds in the same shifts.
+func TestDesignTurns(t *testing.T) {
+	q := toyDesign()
+	a, err := q.Ask(t.Context(), nil)
+	require.NoError(t, err)
+	require.Equal(t, []string{"three", "near"}, a.Finalists[a.Best].Choices)
+	turns := map[string]DesignTurn{}
+	for _, x := range a.Turns {
+		turns[x.Instead] = x
+	}
+	require.Len(t, a.Turns, 6)
+	assert.Equal(t, []string{"three"}, turns["far"].Without, "three operators need near shelves")
+	assert.EqualValues(t, -35, turns["far"].Price)
+	assert.Equal(t, DesignCertain, turns["slower"].Verdict)
+	assert.Equal(t, DesignSmall, turns["faster"].Verdict, "asked for faster it runs no faster")
+	assert.Zero(t, turns["faster"].Change.Mean)
+
+	best, err := q.Line([]int{0, 3, 1})
+	require.NoError(t, err)
+	slower, err := q.Line([]int{2, 3, 1})
+	require.NoError(t, err)
+	best.Name, slower.Name = "best", "slower"
+	c, err := Comparison{Alternatives: []Alternative{*best, *slower}, Plan: sim.Plan{Seed: 5, Min: q.Plan.Max, Max: q.Plan.Max}}.Ask(t.Context(), nil)
+	require.NoError(t, err)
+	assert.InDelta(t, c.Compared[0][1].Difference.Mean, float64(turns["slower"].Change.Mean), 1e-9)
+	assert.Greater(t, float64(turns["slower"].Change.Half), c.Compared[0][1].Difference.Half, "of several intervals that are right at once each is wider")
+
+	price := 30.0
+	q.Limits = DesignLimits{Price: &price}
+	a, err = q.Ask(t.Context(), nil)
+	require.NoError(t, err)
+	for _, x := range a.Turns {
+		if x.Instead == "faster" {
+			assert.Equal(t, "too dear", x.Why)
+			assert.Nil(t, x.Change)
+		}
+	}
+}
+
+// The steps of the frontier lead from its cheapest design to its dearest, and add up.
+func TestDesignSteps(t *testing.T) {
+	q := toyDesign()
+	a, err := q.Ask(t.Context(), nil)
+	require.NoError(t, err)
+	require.NotEmpty(t, a.Steps)
+	gain, price := 0.0, 0.0
+	for i, s := range a.Steps {
+		assert.Positive(t, s.Price)
+		assert.Positive(t, s.Gain)
+		assert.InDelta(t, 1000*float64(s.Gain/s.Price), float64(s.PerGrand), 1e-9)
+		if i > 0 {
+			assert.Equal(t, a.Steps[i-1].From, s.To)
+		}
+		gain, price = gain+float64(s.Gain), price+float64(s.Price)
+	}
+	first, last := a.Steps[len(a.Steps)-1].From, a.Steps[0].To
+	assert.InDelta(t, float64(a.Comparison.Lines[last].NetRate.Mean-a.Comparison.Lines[first].NetRate.Mean), gain, 1e-6)
+	assert.InDelta(t, float64(a.Finalists[last].Price-a.Finalists[first].Price), price, 1e-9)
+}
+
+// At another volume the designs that were compared cost what they cost where the file has that volume.
+func TestDesignAtVolumes(t *testing.T) {
+	ask := func(volume float64) *DesignAnswer {
+		q := toyDesign()
+		q.Goal, q.Worth = DesignCost, 0.5
+		line := q.Line
+		q.Line = func(choices []int) (*Alternative, error) {
+			a, err := line(choices)
+			price := 0.0
+			for i, k := range choices {
+				price += 1000 * float64(q.Options[i].Choices[k].Price)
+			}
+			a.Costs = &worth.Costs{
+				Currency: "EUR", Life: 8, Rate: 0.08, Price: money.Fixed(price), LineHour: money.Fixed(40), OperatorHour: money.Fixed(30), Volume: money.Fixed(volume),
+			}
+			return a, err
+		}
+		a, err := q.Ask(t.Context(), nil)
+		require.NoError(t, err)
+		return a
+	}
+	a, twice := ask(5e6), ask(1e7)
+	require.Len(t, a.Volumes, len(designVolumes))
+	double := a.Volumes[3]
+	assert.EqualValues(t, 2, double.Times)
+	name := a.Finalists[double.Cheapest].Choices
+	for i, f := range twice.Finalists {
+		if assert.ObjectsAreEqual(f.Choices, name) {
+			assert.InDelta(t, float64(twice.Comparison.Money.Lines[i].AllIn.Mean), float64(double.AllIn), 1e-9)
+			return
+		}
+	}
+	t.Fatalf("%v is not compared at twice the volume", name)
+}
