@@ -39,6 +39,7 @@ type askedShown struct {
 	Wrong, Text    string
 	Page           bool
 	Fitted         bool
+	Designs        *frontierShown // of the question what to buy
 	N              int
 	Rev            int // of the text that was asked
 }
@@ -76,7 +77,16 @@ func (b *bench) askVerb(what string) error {
 		args = append(args, "--job", job)
 	}
 	shown := command(q.verb, from, plain, args[1:]...)
-	return b.inquire(askedShown{Title: q.title, Command: shown}, q.verb, args, text, nil)
+	var done func(string, *askedShown)
+	if what == "design" { // whose answer is a picture, too
+		args = append(args, "--json")
+		done = func(_ string, x *askedShown) {
+			if designs, found := frontierOf(x.Text); designs != nil {
+				x.Designs, x.Text = designs, found
+			}
+		}
+	}
+	return b.inquire(askedShown{Title: q.title, Command: shown}, q.verb, args, text, done)
 }
 
 // speedRange returns nine speeds from three fifths of the speed asked for to a tenth beyond it.

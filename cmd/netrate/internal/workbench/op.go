@@ -25,9 +25,10 @@ type Op struct {
 	Part  string `json:"part"`  // of add: what of the palette
 	At    int    `json:"at"`    // of move: the pitch
 
-	Edits []json.RawMessage `json:"edits"` // of type: changes of the text, one after the other, as the editor writes them
-	Text  string            `json:"text"`  // of open: the text
-	Pin   int               `json:"pin"`   // of rename, drop, base and take: which pin, from 0
+	Edits   []json.RawMessage `json:"edits"`   // of type: changes of the text, one after the other, as the editor writes them
+	Text    string            `json:"text"`    // of open: the text
+	Choices []string          `json:"choices"` // of design: names of choices, all but the first ones
+	Pin     int               `json:"pin"`     // of rename, drop, base and take: which pin, from 0
 
 	Save string `json:"save"` // of save: under which name, in the directory of the file; "" for the file itself
 	Over bool   `json:"over"` // of save: over what somebody else has made of the file, which is kept as a pin
@@ -50,7 +51,7 @@ var operations = map[string]func(*work, Op) (done, error){
 	"set": (*work).set, "add": (*work).add, "move": (*work).move, "remove": (*work).remove,
 	"type": (*work).typed, "undo": (*work).undone, "redo": (*work).redone,
 	"example": (*work).example, "open": (*work).opened, "theirs": (*work).takeTheirs, "fitted": (*work).fitted, "job": (*work).forJob,
-	"pin": (*work).addPin, "variants": (*work).pinVariants, "rename": (*work).renamePin, "drop": (*work).dropPin, "base": (*work).firstPin, "take": (*work).takePin, "prices": (*work).pricePins,
+	"pin": (*work).addPin, "variants": (*work).pinVariants, "rename": (*work).renamePin, "drop": (*work).dropPin, "base": (*work).firstPin, "take": (*work).takePin, "prices": (*work).pricePins, "design": (*work).pinDesign,
 	"save": (*work).save,
 }
 

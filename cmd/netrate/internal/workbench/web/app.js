@@ -81,6 +81,7 @@ document.addEventListener("visibilitychange", () => {
 
 // ---- regions
 const opened = new Set();           // sections that are open stay open
+let switches = "";                  // of what may be bought
 let late = null;                    // the track, held back while it is dragged
 function show(regions) {
   const heard = performance.now();
@@ -88,6 +89,7 @@ function show(regions) {
     if (id === "track" && drag) { late = regions[id]; continue }
     const target = $(id);
     if (!target) continue;
+    if (id === "design") { if (switches === regions[id]) continue; switches = regions[id] } // as they were set
     const t = document.createElement("template");
     t.innerHTML = regions[id];
     const scroll = id === "track" ? target.scrollLeft : 0, held = document.activeElement;
@@ -478,6 +480,33 @@ document.addEventListener("click", async e => {
   const r = await fetch("ask?what=" + b.dataset.ask, {method: "POST"});
   if (!r.ok) say(await r.text(), true);
 });
+// ---- what may be bought, as switches
+const bought = () => [...$("design").querySelectorAll("input:checked, option:checked")];
+function sumUp() {
+  const out = $("designsum"), sum = bought().reduce((all, x) => all + +x.dataset.price, 0);
+  if (out) out.textContent = "Together " + sum.toLocaleString("en-US") + (out.dataset.limit ? " of " + out.dataset.limit : "");
+}
+async function pinDesign(choices) {
+  const r = await act({kind: "design", choices});
+  if (!r.wrong) pick($("views").querySelector("[data-view=alternatives]"));
+}
+$("design").addEventListener("change", sumUp);
+$("design").addEventListener("submit", e => {
+  e.preventDefault();
+  pinDesign(bought().map(x => x.dataset.choice ?? x.value).filter(x => x));
+});
+function takeDesign(e) {
+  const p = e.target.closest("[data-choices]");
+  if (!p || e.type === "keydown" && e.key !== "Enter" && e.key !== " ") return;
+  e.preventDefault();
+  const names = JSON.parse(p.dataset.choices) ?? [];
+  for (const x of $("design").querySelectorAll("input")) x.checked = names.includes(x.dataset.choice);
+  for (const x of $("design").querySelectorAll("select")) x.value = [...x.options].find(o => names.includes(o.value))?.value ?? "";
+  sumUp();
+  if (names.length) pinDesign(names);
+}
+$("asked").addEventListener("click", takeDesign);
+$("asked").addEventListener("keydown", takeDesign);
 // ---- the film, in a frame
 let filmsShown = 0;
 function film() {

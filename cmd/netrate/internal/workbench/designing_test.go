@@ -1,0 +1,55 @@
+package workbench
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"netrate/scenarios"
+)
+
+// A design is kept as a variant of its file, behind the line as it is; what it cannot be is said.
+func TestPinDesign(t *testing.T) {
+	w := onFile(t, t.TempDir(), exampleFile(t, "design-budget"))
+	did(t, w, Op{Kind: "design", Choices: []string{"track gate", "exit gate"}})
+	require.Len(t, w.pins, 2)
+	assert.Equal(t, []string{"base", "track gate, exit gate"}, []string{w.pins[0].Name, w.pins[1].Name})
+	sc, err := scenarios.Load("pinned", []byte(w.pins[1].Text))
+	require.NoError(t, err)
+	made, err := sc.Design.Designed([]int{1, 1, 0, 0, 0, 0})
+	require.NoError(t, err)
+	assert.Equal(t, made.Line, sc.Variants[0].Line)
+
+	d, err := w.do(Op{Kind: "design", Choices: []string{"track gate", "rotary for all four"}})
+	require.NoError(t, err)
+	assert.Contains(t, d.said, "It costs 112,000, and the limit is 90,000.")
+	for want, choices := range map[string][]string{
+		"exit gate needs track gate": {"exit gate"}, `no choice of the design is named "x"`: {"x"}, "that is the line as it is": nil,
+	} {
+		_, err := w.do(Op{Kind: "design", Choices: choices})
+		assert.ErrorContains(t, err, want)
+	}
+	did(t, w, Op{Kind: "undo"})
+	did(t, w, Op{Kind: "undo"})
+	assert.Empty(t, w.pins)
+}
+
+// The picture has the designs of an answer within its frame, the dearest on the right, and what delivers
+// most on top; of anything else there is none.
+func TestFrontierOf(t *testing.T) {
+	x, found := frontierOf(`{"finding": "Buy A.", "best": 1, "finalists": [{"name": "base", "choices": [], "on_the_frontier": true}, {"name": "A", "choices": ["gate"], "price": 500, "on_the_frontier": true}],
+		"comparison": {"lines": [{"net_rate": {"mean": 5000, "half": 10}}, {"net_rate": {"mean": 6000, "half": 10}}]}}` + "\nReport")
+	require.NotNil(t, x)
+	assert.Equal(t, "Buy A.", found)
+	assert.Equal(t, "A: gate, for 500: 6,000 ± 10 an hour", x.Points[1].Says)
+	assert.Less(t, x.Points[0].X, x.Points[1].X)
+	assert.Greater(t, x.Points[0].Y, x.Points[1].Y)
+	assert.True(t, x.Points[1].Best)
+	assert.Equal(t, `["gate"]`, x.Points[1].List())
+	assert.Equal(t, "70.0,200.0 480.0,200.0 480.0,40.0", x.Line())
+	for _, no := range []string{"", "interrupted", "{}", `{"finalists": [{}]}`} {
+		x, _ := frontierOf(no)
+		assert.Nil(t, x, no)
+	}
+}
