@@ -19,13 +19,13 @@ type AcceptanceMaterial struct {
 func (t *acceptanceTest) withoutBadLots(ctx context.Context) error {
 	hours := float64(t.length) / 3600
 	var figures [2]side
-	any := false
+	badLots := false
 	for i, s := range t.sides {
 		line := runs.WithoutBadLots(s.line)
-		any = any || line != s.line
+		badLots = badLots || line != s.line
 		figures[i].line = line
 	}
-	if !any {
+	if !badLots {
 		return nil
 	}
 	for i := range figures {
