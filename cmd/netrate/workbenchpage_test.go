@@ -523,3 +523,39 @@ func TestWorkbenchInTheNetwork(t *testing.T) {
 	_, complaints := p.Heard()
 	assert.Empty(t, complaints)
 }
+
+// A line of 64 stations beside twelve pins is answered in time in the page, too: also while what is compared
+// is being written. The limit is generous, since other tests run meanwhile.
+func TestWorkbenchOfManyStations(t *testing.T) {
+	x, err := scenarios.ExampleNamed("direct-mail")
+	require.NoError(t, err)
+	file := filepath.Join(t.TempDir(), "line.yaml")
+	require.NoError(t, os.WriteFile(file, []byte(strings.Replace(string(x.Data), "min: 1000, max: 20000", "min: 20, max: 20", 1)), 0o600))
+	b := openBench(t, "", file)
+	do := func(op map[string]any) int {
+		r := b.do(op)
+		require.Empty(t, r.Wrong)
+		return r.Rev
+	}
+	pieces := func(n int) int {
+		return do(map[string]any{"kind": "set", "path": "stations.letter.hopper.pieces", "value": fmt.Sprint(n)})
+	}
+	for range 54 {
+		do(map[string]any{"kind": "add", "part": "feeder rotary", "after": "flyer"})
+	}
+	for i := range 12 {
+		pieces(3000 + i)
+		do(map[string]any{"kind": "pin", "name": fmt.Sprint(i)})
+	}
+	p := openPage(browser.Start(t), t, b)
+	assert.Equal(t, 64, evaluated[int](p, `document.querySelectorAll(".station").length`))
+	evaluated[bool](p, painted)
+	for i := range 4 {
+		p.settled(pieces(4000+i) - 1)
+		time.Sleep(time.Duration(600*i) * time.Millisecond)
+		from := evaluated[float64](p, `performance.now()`)
+		is := fmt.Sprintf(`seen.find(s => s.rev === %d)`, pieces(5000+i))
+		p.until(is)
+		assert.Less(t, evaluated[float64](p, is+`.at`)-from, 2000.0, "milliseconds until the new answer is painted")
+	}
+}
