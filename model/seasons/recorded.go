@@ -1,6 +1,7 @@
 package seasons
 
 import (
+	"netrate/model"
 	"netrate/sim"
 	"netrate/sim/tape"
 )
@@ -10,4 +11,19 @@ func (r *seasonRun) Values(v *tape.Values) {
 	tape.Slice(v, &r.change, func(x *sim.Seconds) { v.Float((*float64)(x)) })
 	tape.Slice(v, &r.length, func(x *sim.Seconds) { v.Float((*float64)(x)) })
 	r.total.Values(v)
+}
+
+// togetherWork is what the jobs of several lines came to in one replication.
+type togetherWork [][]model.JobRun
+
+// Values names what is recorded of it: what the study of the work is made of.
+func (w *togetherWork) Values(v *tape.Values) {
+	tape.Slice(v, (*[][]model.JobRun)(w), func(line *[]model.JobRun) {
+		tape.Slice(v, line, func(j *model.JobRun) {
+			for _, x := range [...]*sim.Seconds{&j.Begun, &j.First, &j.Finished} {
+				v.Float((*float64)(x))
+			}
+			j.Outcome.Values(v)
+		})
+	})
 }

@@ -175,11 +175,11 @@ func RunTogether(ctx context.Context, t *Together, plan sim.Plan, watch func(soF
 		return nil, err
 	}
 	study := &TogetherStudy{Together: t, Jobs: make([]TogetherJob, len(t.Jobs)), Totals: make([]model.Outcome, len(t.Lines))}
-	worker := func() (func(int, *[][]model.JobRun) error, error) {
+	worker := func() (func(int, *togetherWork) error, error) {
 		r := &togetherRunner{plan: p, seed: plan.Seed}
 		return r.run, r.make(0)
 	}
-	fold := func(_ int, work *[][]model.JobRun) float64 {
+	fold := func(_ int, work *togetherWork) float64 {
 		study.fold(*work)
 		if watch != nil {
 			watch(study)
@@ -253,7 +253,7 @@ func (r *togetherRunner) make(draw int) error {
 }
 
 // run runs one replication.
-func (r *togetherRunner) run(replication int, work *[][]model.JobRun) error {
+func (r *togetherRunner) run(replication int, work *togetherWork) error {
 	p := r.plan
 	if p.varies {
 		if err := r.make(replication); err != nil {
@@ -261,7 +261,7 @@ func (r *togetherRunner) run(replication int, work *[][]model.JobRun) error {
 		}
 	}
 	if *work == nil {
-		*work = make([][]model.JobRun, len(p.Lines))
+		*work = make(togetherWork, len(p.Lines))
 		for i := range p.Lines {
 			(*work)[i] = make([]model.JobRun, len(p.Order[i]))
 		}
