@@ -7,7 +7,7 @@ DEADCODE = golang.org/x/tools/cmd/deadcode@v0.51.0
 RACED = ./sim ./sim/accept ./sim/output ./model/runs ./model/study ./scenarios ./cmd/netrate/internal/desk ./cmd/netrate/internal/workbench
 VULN = golang.org/x/vuln/cmd/govulncheck@v1.1.4
 
-.PHONY: demo test editor check dead same vulnerabilities torture mutate bench bench-ui validate build
+.PHONY: demo test editor check dead same vulnerabilities torture mutate bench bench-ui validate build clusters
 
 demo: ## the main job on embedded examples, and a comparison with its report
 	$(GO) run ./cmd/netrate run --example direct-mail
@@ -42,6 +42,11 @@ vulnerabilities: ## known ones in what is depended on; passes where their databa
 
 torture: ## a quarter of an hour of generated scenarios and logs, of faults at every call of the disk and signals at any moment, all verbs, all outputs
 	$(GO) test ./cmd/netrate -run 'Torture|FaultsInWhole|Signals' -count 1 -timeout 0 -v -torture 5m
+
+clusters: ## shards under a Slurm of this host and GNU parallel, both from Debian; the manifest as Kubernetes reads it
+	$(GO) build -trimpath -o bin/netrate ./cmd/netrate
+	tools/clusters/queues.sh bin/netrate
+	cd tools/manifest && $(GO) test ./...
 
 mutate: ## planted mistakes, each of which some test must notice
 	$(GO) run ./tools/mutate

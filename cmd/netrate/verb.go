@@ -2,6 +2,7 @@ package main
 
 import (
 	"netrate/cmd/netrate/internal/buy"
+	"netrate/cmd/netrate/internal/cluster"
 	"netrate/cmd/netrate/internal/desk"
 	"netrate/cmd/netrate/internal/drawing"
 	"netrate/cmd/netrate/internal/learn"
@@ -15,7 +16,7 @@ import (
 
 // verbs returns all verbs, in the order of the help.
 func verbs() []desk.Verb {
-	return []desk.Verb{workbench.OpenVerb(verbNamed), lines.RunVerb(), lines.CompareVerb(), sweeps.SweepVerb(), sweeps.SensitivityVerb(), lines.StrategyVerb(), weeks.SeasonVerb(), weeks.PlanVerb(), tracing.TraceVerb(), tracing.FilmVerb(), drawing.DrawVerb(), buy.AcceptVerb(), buy.DesignVerb(), learn.FitVerb(), willrun.CheckVerb(), desk.MergeVerb(verbNamed), exampleVerb(), schemaVerb(), versionVerb(), helpVerb()}
+	return []desk.Verb{workbench.OpenVerb(verbNamed), lines.RunVerb(), lines.CompareVerb(), sweeps.SweepVerb(), sweeps.SensitivityVerb(), lines.StrategyVerb(), weeks.SeasonVerb(), weeks.PlanVerb(), tracing.TraceVerb(), tracing.FilmVerb(), drawing.DrawVerb(), buy.AcceptVerb(), buy.DesignVerb(), learn.FitVerb(), willrun.CheckVerb(), desk.MergeVerb(verbNamed), cluster.Verb(verbNamed), exampleVerb(), schemaVerb(), versionVerb(), helpVerb()}
 }
 
 func verbNamed(name string) (desk.Verb, error) {

@@ -129,7 +129,7 @@ func mergeFlags(v Verb, args []string) (paths, form []string, err error) {
 		if !isOutput(f) {
 			errs = append(errs, Wrong("--%s is a part of what was asked: merge only takes the form of the answer", f.Name))
 		}
-		form = append(form, "--"+f.Name+"="+f.Value.String())
+		form = append(form, formFlag(f))
 	})
 	for _, a := range flags.Args() {
 		some, err := shardPaths(a)

@@ -126,7 +126,7 @@ func withoutFlags(args []string, names ...string) (left []string) {
 			left = append(left, args[i])
 			continue
 		}
-		if !valued {
+		if !valued && name != "json" {
 			i++
 		}
 	}
@@ -209,4 +209,47 @@ func (s *shardRun) end(e Env, err error, t *tape.Tape) error {
 	}
 	fmt.Fprintf(e.Out, "Shard %s of round %d is recorded in %s.\n", &s.shardOf, s.round, s.file.asked)
 	return nil
+}
+
+// Parts returns the arguments of a verb that are of its question, and those that say in what form the
+// answer is wanted; an error if the verb cannot be asked in shards, or not so.
+func (v Verb) Parts(args []string) (question, form []string, err error) {
+	if !v.Simulates {
+		return nil, nil, Wrong("%s is not asked in shards: it does not simulate", v.Name)
+	}
+	flags, _, _ := v.flags()
+	if err := flags.Parse(args); err != nil {
+		return nil, nil, flagError(v.Name, flags, err)
+	}
+	drop := []string{"shard", "shards", "workers"}
+	flags.Visit(func(f *pflag.Flag) {
+		if isOutput(f) {
+			drop = append(drop, f.Name)
+			form = append(form, formFlag(f))
+		}
+	})
+	return withoutFlags(args, drop...), form, nil
+}
+
+// formFlag returns a flag as an argument.
+func formFlag(f *pflag.Flag) string {
+	if f.NoOptDefVal != "" { // json
+		return "--" + f.Name
+	}
+	return "--" + f.Name + "=" + f.Value.String()
+}
+
+// Inputs returns the files that the arguments of a verb name.
+func (v Verb) Inputs(args []string) ([]string, error) {
+	flags, _, _ := v.flags()
+	if err := flags.Parse(args); err != nil {
+		return nil, flagError(v.Name, flags, err)
+	}
+	names := flags.Args()
+	flags.Visit(func(f *pflag.Flag) {
+		if _, reads := f.Annotations[readsFile]; reads {
+			names = append(names, f.Value.String())
+		}
+	})
+	return names, nil
 }
