@@ -74,7 +74,7 @@ func agreePaces() []agreeCase {
 // anyPace has a line run some cycles slower.
 func anyPace(t *rapid.T, l *Line) {
 	share := func() float64 { return rapid.Float64Range(LeastShare, 1).Draw(t, "share") }
-	cycles := func() Slowly { return Slowly{rapid.Int64Range(1, 200).Draw(t, "slow"), share()} }
+	cycles := func() Slowly { return Slowly{float64(rapid.Int64Range(1, 200).Draw(t, "slow")), share()} }
 	if rapid.Bool().Draw(t, "starting") {
 		l.Slow.Starting = cycles()
 	}

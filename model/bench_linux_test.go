@@ -10,18 +10,19 @@ import (
 
 // BenchmarkShift times one shift of the reference line, with its rates as they are, ten
 // times lower and ten times higher, so that it shows how the work grows with the faults; and as
-// they are, with lots of 4,000 pieces and good and bad days.
+// they are, with lots of 4,000 pieces and good and bad days, and with lots that never end: what these
+// cost beside none is what is not an event.
 func BenchmarkShift(b *testing.B) {
 	for _, c := range []struct {
 		name   string
 		factor float64
-		lots   bool
-	}{{"low", 0.1, false}, {"usual", 1, false}, {"high", 10, false}, {"usual,lots", 1, true}} {
+		lots   float64
+	}{{"low", 0.1, 0}, {"usual", 1, 0}, {"high", 10, 0}, {"usual,lots", 1, 4000}, {"usual,endless", 1, 1e9}} {
 		b.Run("rates="+c.name, func(b *testing.B) {
 			l := referenceLine()
 			scaleRates(l, c.factor)
-			if c.lots {
-				gammaLots(l, 4000)
+			if c.lots > 0 {
+				gammaLots(l, c.lots)
 			}
 			firstOf[*Inserter](l).Clear = lognormal(60, 0.8)
 			s, err := New(l)

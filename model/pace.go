@@ -71,8 +71,8 @@ func (p *pace) choose(n sim.Cycles) {
 			p.share, p.why = share, why
 		}
 	}
-	slower(true, sim.Cycles(slow.Starting.Cycles), slow.Starting.Share, &p.slow.Starting)
-	slower(p.afterJam, sim.Cycles(slow.AfterJam.Cycles), slow.AfterJam.Share, &p.slow.AfterJam)
+	slower(true, slow.Starting.cycles(), slow.Starting.Share, &p.slow.Starting)
+	slower(p.afterJam, slow.AfterJam.cycles(), slow.AfterJam.Share, &p.slow.AfterJam)
 	slower(p.eased, p.easy, slow.Repeated.Share, &p.slow.Repeated)
 	p.s.clocks.Turn(p.s.cycle / sim.Seconds(p.share))
 	if p.next.Stop(); last < mostEasy {

@@ -78,6 +78,7 @@ func (l *Line) list(whole bool) []Parameter {
 	all.Duration("line.restart", &l.Restart)
 	all.Duration(CrewWalk, &l.Crew.Walk)
 	all.dayNumbers(&l.Days)
+	all.slowNumbers(&l.Slow)
 	all.Rate("crew.wrong_repair", &l.Crew.WrongRepair)
 	all.Rate("crew.wrong_realign", &l.Crew.WrongRealign)
 	for i := range l.Attributes {

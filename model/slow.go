@@ -15,7 +15,7 @@ type Slow struct {
 
 // Slowly is some cycles at a share of the speed.
 type Slowly struct {
-	Cycles int64   // the first after a start; 0 for none
+	Cycles float64 // the first after a start, to the next whole number, one at least; 0 for none
 	Share  float64 // of the speed of the line
 }
 
@@ -31,12 +31,20 @@ type Repeated struct {
 // Given reports whether the line is ever slower than its speed.
 func (s *Slow) Given() bool { return *s != Slow{} }
 
+// cycles returns how many cycles are slow.
+func (s Slowly) cycles() sim.Cycles {
+	if s.Cycles == 0 {
+		return 0
+	}
+	return max(1, sim.Cycles(math.Round(s.Cycles)))
+}
+
 // costs returns how much longer some slow cycles take than others.
 func (s Slowly) costs(cycle sim.Seconds) sim.Seconds {
 	if s.Cycles == 0 {
 		return 0
 	}
-	return sim.Seconds(s.Cycles) * cycle * sim.Seconds(1/s.Share-1)
+	return sim.Seconds(s.cycles()) * cycle * sim.Seconds(1/s.Share-1)
 }
 
 // Starts returns how much longer the cycles after a start take, in the mean, if the line runs
@@ -58,7 +66,7 @@ func (l *Line) checkSlow(c *Checks) {
 		if x.Slowly == (Slowly{}) {
 			continue
 		}
-		c.Require(x.Cycles >= 1 && x.Cycles <= mostSlow, x.field+".cycles", "%d cycles are slow, want from 1 to %d", x.Cycles, mostSlow)
+		c.Require(x.Cycles > 0 && x.Cycles <= mostSlow, x.field+".cycles", "%v cycles are slow, want from 1 to %d", x.Cycles, mostSlow)
 		c.share(x.Share, x.field+".at")
 	}
 	if r := l.Slow.Repeated; r != (Repeated{}) {
@@ -67,6 +75,23 @@ func (l *Line) checkSlow(c *Checks) {
 		c.Require(r.Within > 0 && !math.IsInf(float64(r.Within), 0), field+".within", "the stops come within %v s, want more than 0", float64(r.Within))
 		c.Require(r.For > 0 && !math.IsInf(float64(r.For), 0), field+".for", "the line runs slower for %v s, want more than 0", float64(r.For))
 		c.share(r.Share, field+".at")
+	}
+}
+
+// slowNumbers lists the numbers of slow cycles.
+func (v *Parameters) slowNumbers(s *Slow) {
+	each := func(name string, x *Slowly) {
+		if x.Cycles > 0 {
+			v.Beside(name+".cycles", &x.Cycles, false)
+			v.Beside(name+".at", &x.Share, true)
+		}
+	}
+	each("line.slow.starting", &s.Starting)
+	each("line.slow.after_jam", &s.AfterJam)
+	if r := &s.Repeated; r.Stops > 0 {
+		v.Beside("line.slow.repeated.within", (*float64)(&r.Within), false)
+		v.Beside("line.slow.repeated.at", &r.Share, true)
+		v.Beside("line.slow.repeated.for", (*float64)(&r.For), false)
 	}
 }
 

@@ -20,10 +20,10 @@ type slowPace struct {
 func (m *slowModel) share(n int64) (share float64, account *sim.Seconds) {
 	s, t := m.line.Slow, &m.out.Time.Slow
 	share, account = 1, &t.Starting
-	if n <= s.Starting.Cycles {
+	if float64(n) <= s.Starting.Cycles {
 		share = s.Starting.Share
 	}
-	if m.pace.afterJam && n <= s.AfterJam.Cycles && s.AfterJam.Share < share {
+	if m.pace.afterJam && float64(n) <= s.AfterJam.Cycles && s.AfterJam.Share < share {
 		share, account = s.AfterJam.Share, &t.AfterJam
 	}
 	if m.pace.eased && n <= m.easedCycles() && s.Repeated.Share < share {

@@ -8,7 +8,7 @@ import (
 
 // lots is how the pieces of a station come in lots, as it is written.
 type lots struct {
-	Of      *capacity             `yaml:"of" jsonschema_description:"pieces of a lot, such as those of a pallet or of a box"`
+	Of      *uncertainCount       `yaml:"of" jsonschema_description:"pieces of a lot, such as those of a pallet or of a box"`
 	CV      *uncertainFactor      `yaml:"cv,omitempty" jsonschema_description:"coefficient of variation of the factors that lots have on the faults, from 0.001 to 10: gamma, with mean 1"`
 	Bad     *uncertainProbability `yaml:"bad,omitempty" jsonschema_description:"share of the lots that are bad, instead of cv"`
 	Times   *uncertainFactor      `yaml:"times,omitempty" jsonschema_description:"how many times as often pieces of a bad lot fail as those of a good one; the mean over all lots is the stated rate"`

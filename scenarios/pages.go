@@ -25,6 +25,10 @@ func (x *pages) decode(r *reader, n *node, key string) {
 		x.drawn = sim.Always(always)
 		return
 	}
+	if hasUncertainInput(n) {
+		r.note(n, "%s %s", key, noUncertainty)
+		return
+	}
 	r.inside(n, key, x)
 	if r.spoilt(n) {
 		return

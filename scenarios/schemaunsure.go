@@ -61,6 +61,11 @@ func (uncertainFactor) JSONSchema() *jsonschema.Schema {
 	return orUncertain(one(), aboutError(one), lowToHigh(one))
 }
 
+func (uncertainCount) JSONSchema() *jsonschema.Schema {
+	one := factor(0).JSONSchema
+	return orUncertain(capacity(0).JSONSchema(), aboutError(one), lowToHigh(one))
+}
+
 func (uncertainTime) JSONSchema() *jsonschema.Schema {
 	one := seconds(0).JSONSchema
 	return orUncertain(one(), aboutError(one), lowToHigh(one))

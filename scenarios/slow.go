@@ -14,16 +14,16 @@ type slow struct {
 
 // slowly is some cycles at a share of the speed.
 type slowly struct {
-	Cycles *capacity    `yaml:"cycles" jsonschema_description:"how many"`
-	At     *probability `yaml:"at" jsonschema_description:"share of the speed of the line at which they are run"`
+	Cycles *uncertainCount       `yaml:"cycles" jsonschema_description:"how many"`
+	At     *uncertainProbability `yaml:"at" jsonschema_description:"share of the speed of the line at which they are run"`
 }
 
 // repeated is what is done about stops that come one after the other.
 type repeated struct {
-	Stops  *capacity    `yaml:"stops" jsonschema_description:"the line runs slower after this many stops for faults"`
-	Within *seconds     `yaml:"within" jsonschema_description:"in this time"`
-	At     *probability `yaml:"at" jsonschema_description:"share of the speed of the line at which it then runs"`
-	For    *seconds     `yaml:"for" jsonschema_description:"until it has run for this long without standing still"`
+	Stops  *capacity             `yaml:"stops" jsonschema_description:"the line runs slower after this many stops for faults"`
+	Within *uncertainTime        `yaml:"within" jsonschema_description:"in this time"`
+	At     *uncertainProbability `yaml:"at" jsonschema_description:"share of the speed of the line at which it then runs"`
+	For    *uncertainTime        `yaml:"for" jsonschema_description:"until it has run for this long without standing still"`
 }
 
 func (s *slow) slow() (m model.Slow) {
@@ -43,5 +43,5 @@ func (s *slowly) slowly() model.Slowly {
 	if s == nil {
 		return model.Slowly{}
 	}
-	return model.Slowly{Cycles: int64(or(s.Cycles, 0)), Share: float64(or(s.At, 0))}
+	return model.Slowly{Cycles: float64(or(s.Cycles, 0)), Share: float64(or(s.At, 0))}
 }

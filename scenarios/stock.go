@@ -134,6 +134,18 @@ type capacity int64
 func (x *capacity) read(text string) error { return whole(x, text, 1, maxCount) }
 func (*capacity) number()                  {}
 
+// some is a capacity as a number, which may be no whole one where it is uncertain.
+type some float64
+
+func (x *some) read(text string) error {
+	var n capacity
+	err := n.read(text)
+	*x = some(n)
+	return err
+}
+
+func (*some) number() {}
+
 // level is a level at which an operator is called: a count, or a share of the capacity.
 type level struct {
 	amount float64 // pieces or places, or millimetres, or the share

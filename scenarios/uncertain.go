@@ -8,7 +8,7 @@ import (
 )
 
 // noUncertainty says what can be uncertain, of a number that cannot.
-const noUncertainty = "cannot be uncertain: rates of stations can, cv, bad and times of lots, cv and level of days, and constant, mean or cv of their times, of line.restart and of crew.walk, shares of attributes, and how often operators err"
+const noUncertainty = "cannot be uncertain: rates of stations can, and constant, mean or cv of their times, of line.restart and of crew.walk; how often a station breaks down; of, cv, bad and times of lots, cv and level of days; cycles, at, within and for of slow cycles; shares of attributes, and how often operators err. What is on a rating plate or is decided, such as speeds, capacities, shares, people and work, is varied with sweep, --set or variants"
 
 // hasUncertainInput reports whether a value is written as one with its uncertainty is.
 func hasUncertainInput(n *node) bool {

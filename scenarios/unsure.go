@@ -58,6 +58,7 @@ type (
 	uncertainProbability float64 // a probability
 	uncertainFactor      float64
 	uncertainTime        float64 // in seconds, more than 0 if uncertain
+	uncertainCount       float64 // pieces or cycles, a whole number if certain
 )
 
 func (x *uncertainProbability) decode(r *reader, n *node, key string) {
@@ -88,6 +89,15 @@ func (x *uncertainTime) decode(r *reader, n *node, key string) {
 	if r.priors[n] != nil && *x == 0 {
 		r.note(n, "%s is likely to be 0 s, want more: a time of 0 s is written plainly", key)
 	}
+}
+
+func (x *uncertainCount) decode(r *reader, n *node, key string) {
+	var given struct {
+		estimated[factor]
+		between[factor]
+		sameKey
+	}
+	r.unsure((*float64)(x), n, key, (*some)(x), &given, &given.estimated, &given.between)
 }
 
 // unsure reads a number that is written plainly, or in one of some ways with its uncertainty, which

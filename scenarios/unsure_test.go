@@ -197,3 +197,31 @@ func TestUncertaintyOfSeveralLines(t *testing.T) {
 	assert.Len(t, problems, 1, "what is wrong with the crew is said once")
 	assert.Contains(t, err.Error(), "group.yaml:21:53: crew.walk.cv is not possible: ")
 }
+
+// What slow cycles and lots are like may be a guess: how many cycles and at what speed, after what time,
+// how many pieces. A number of cycles that is no whole one is taken to the next.
+func TestUncertainSlowCycles(t *testing.T) {
+	text := strings.Replace(unsureFile, "  stations:\n", `  slow:
+    starting: {cycles: {low: 10, likely: 20, high: 40}, at: {low: 40%, likely: 50%, high: 60%}}
+    after_jam: {cycles: {about: 200, se: 50}, at: 70%}
+    repeated: {stops: 3, within: {low: 5 min, likely: 10 min, high: 20 min}, at: 80%, for: {about: 10 min, se: 2 min}}
+  stations:
+`, 1)
+	text = strings.Replace(text, "streak: {again", "lots: {of: {low: 3000, likely: 4000, high: 6000}, cv: 0.5}\n      streak: {again", 1)
+	s, err := Load("unsure.yaml", []byte(text))
+	require.NoError(t, err)
+	for _, said := range []string{
+		"line.slow.starting.cycles output.Between{10 20 40}\n", "line.slow.starting.at output.Between{0.4 0.5 0.6}\n",
+		"line.slow.after_jam.cycles output.About{200 50}\n", "line.slow.repeated.within output.Between{300 600 1200}\n",
+		"line.slow.repeated.for output.About{600 120}\n", "lots.of output.Between{3000 4000 6000}\n",
+	} {
+		assert.Contains(t, told(s.Line), said)
+	}
+	assert.Equal(t, model.Slowly{Cycles: 20, Share: 0.5}, s.Line.Slow.Starting)
+	drawn, _ := s.Line.Drawn(1, 1)
+	assert.NotEqual(t, s.Line.Slow, drawn.Slow)
+	assert.Empty(t, drawn.Check())
+	assert.NotEqual(t, 4000.0, drawn.Stations[0].(*model.Feeder).Lots.Of)
+	_, err = Load("unsure.yaml", []byte(strings.Replace(text, "cycles: {low: 10, likely: 20, high: 40}", "cycles: 2.5", 1)))
+	assert.ErrorContains(t, err, "cycles is 2.5, want a whole number")
+}

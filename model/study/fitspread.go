@@ -35,6 +35,7 @@ type FitStationSpread struct {
 	CV, SE float64 // of the factors of such lots
 
 	counts []fit.Count
+	worked float64 // days with feeds
 	days   float64 // alike that would tell as much
 }
 
@@ -171,7 +172,7 @@ func (s *FitStation) byDay(days []time.Time) *FitStationSpread {
 	if worked < fewDays {
 		return nil
 	}
-	of.Feeds, of.days = sum/worked, sum*sum/squares
+	of.Feeds, of.worked, of.days = sum/worked, worked, sum*sum/squares
 	return of
 }
 
@@ -298,7 +299,9 @@ func (of *FitStationSpread) own(x *FitSpread, i int, level float64) {
 	}
 	of.Shown = of.Own.CV > 0 && of.Own.P < ShownP/float64(len(x.Stations))
 	if of.Shown {
-		of.CV, of.SE = of.Own.CV, min(of.Own.SE, 0.9*of.Own.CV)
+		n := of.worked // the rate is of the same days, which lie closer about it than about the true one
+		of.CV = of.Own.CV * math.Sqrt(n/(n-1))
+		of.SE = min(of.Own.SE, 0.9*of.CV)
 	}
 }
 
