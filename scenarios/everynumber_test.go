@@ -54,7 +54,7 @@ type numberIn struct {
 	value string // "" if it is uncertain there
 }
 
-// numbersOf returns the numbers of a file, but for those of variants, of a design and of a run, which say how a line is asked about.
+// numbersOf returns the numbers of a file, but for those of variants, of a design, of a plan and of a run, which say how a line is asked about.
 func numbersOf(tree *node) (all []numberIn) {
 	var walk func(n *node, path []string)
 	walk = func(n *node, path []string) {
@@ -63,7 +63,7 @@ func numbersOf(tree *node) (all []numberIn) {
 			all = append(all, numberIn{path: strings.Join(path, ".")})
 		case n.Kind == mappingNode:
 			eachOf(n, func(key string, c *node) {
-				if len(path) > 0 || !slices.Contains([]string{"variants", "design", "run"}, key) {
+				if len(path) > 0 || !slices.Contains([]string{"variants", "design", "plan", "run"}, key) {
 					walk(c, append(slices.Clip(path), key))
 				}
 			})
@@ -127,7 +127,7 @@ func asUncertain(t *testing.T, name, text string, x numberIn) {
 }
 
 // schemaNumbers returns the keys of the schema that hold numbers, those aside of what says how sure
-// another is, and of variants, designs and runs.
+// another is, and of variants, designs, plans and runs.
 func schemaNumbers(t *testing.T) (keys []string) {
 	t.Helper()
 	var schema struct {
@@ -167,7 +167,7 @@ func schemaNumbers(t *testing.T) (keys []string) {
 		}
 	}
 	for key, p := range schema.Properties {
-		if !slices.Contains([]string{"variants", "design", "run"}, key) {
+		if !slices.Contains([]string{"variants", "design", "plan", "run"}, key) {
 			walk(p)
 		}
 	}
