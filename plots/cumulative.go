@@ -50,12 +50,7 @@ func Cumulative(d CumulativeData) (*Figure, error) {
 	if len(curves) > 0 {
 		all = append(all, d.Band.check(&c)...)
 	}
-	if d.Reach != nil {
-		c.number(d.Reach.At, "%s", d.Reach.Name)
-		if len(d.Band.Steps) > 0 {
-			c.note("%s is to be reached, and %s is of what stays below", d.Reach.Name, d.Band.Name)
-		}
-	}
+	d.checkReach(&c)
 	f, err := begin(d.Head, c, len(curves) > 0)
 	if err != nil || f.done() {
 		return f, err
@@ -98,6 +93,17 @@ func Cumulative(d CumulativeData) (*Figure, error) {
 		f.crossings([]Crossing{{d.Reach.At, d.Reach.Name}}, p)
 	}
 	return f.end(), nil
+}
+
+// checkReach notes what is wrong with the value to be reached.
+func (d CumulativeData) checkReach(c *check) {
+	if d.Reach == nil {
+		return
+	}
+	c.number(d.Reach.At, "%s", d.Reach.Name)
+	if len(d.Band.Steps) > 0 {
+		c.note("%s is to be reached, and %s is of what stays below", d.Reach.Name, d.Band.Name)
+	}
 }
 
 func curveRoles(curves []Values) []Role {

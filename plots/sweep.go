@@ -112,14 +112,7 @@ func Sweep(d SweepData) (*Figure, error) {
 		f.curve(curve, p)
 		f.tag(p.at(curve.tagged(i)), i, len(curves), curve.Role)
 	}
-	notes := []string{"Marks: the values computed."}
-	switch {
-	case !slices.ContainsFunc(curves, func(s SweepCurve) bool { return s.banded(p) }):
-	case slices.ContainsFunc(curves, func(s SweepCurve) bool { return s.Steps }):
-		notes[0] += " Upright line: confidence interval."
-	default:
-		notes[0] += " Band: confidence interval."
-	}
+	notes := []string{"Marks: the values computed." + intervalNote(curves, p)}
 	if q := d.Planned; q != nil {
 		notes = append(notes, "Shaded: "+q.Name+".")
 	}
@@ -197,6 +190,17 @@ func (s SweepCurve) extent(c *check) (xs, ys []float64) {
 	}
 	c.rising(xs, "%s: the parameter", s.Name)
 	return xs, ys
+}
+
+// intervalNote says how intervals are drawn; nothing where none can be seen.
+func intervalNote(curves []SweepCurve, p panel) string {
+	switch {
+	case !slices.ContainsFunc(curves, func(s SweepCurve) bool { return s.banded(p) }):
+		return ""
+	case slices.ContainsFunc(curves, func(s SweepCurve) bool { return s.Steps }):
+		return " Upright line: confidence interval."
+	}
+	return " Band: confidence interval."
 }
 
 // banded tells whether an interval of the curve can be seen beside its pen.
