@@ -98,15 +98,6 @@ func FurtherWork(ctx context.Context, works []Work, studies [][]*Study, plan sim
 	return nil
 }
 
-// Counting returns what is to be called with the studies so far from what is to be called with
-// the number of the replication alone; nil from nil.
-func Counting(watch func(replication int)) func(int, []*Study) {
-	if watch == nil {
-		return nil
-	}
-	return func(replication int, _ []*Study) { watch(replication) }
-}
-
 // together is works that run the same replications.
 type together struct {
 	works     []Work

@@ -118,14 +118,6 @@ func kept(all []*tried) []*tried {
 	return inPlace(all, studies)
 }
 
-// studiesOf returns the studies of alternatives.
-func studiesOf(all []*tried) (studies []*runs.Study) {
-	for _, t := range all {
-		studies = append(studies, t.study)
-	}
-	return studies
-}
-
 // only returns studies of one replication alone.
 func only(replication int, studies []*runs.Study) (alone []*runs.Study) {
 	for _, s := range studies {
