@@ -73,11 +73,6 @@ func usualIndifferenceOf(figure float64) float64 {
 	return math.Round(x/step) * step
 }
 
-// Mixed reports whether the alternatives are compared at yearly volumes of jobs.
-func (q *Comparison) Mixed() bool {
-	return len(q.Alternatives) > 0 && len(q.Alternatives[0].volumes()) > 0
-}
-
 // Check returns why the question cannot be asked; nil if it can.
 func (q *Comparison) Check() error {
 	_, _, err := q.prepare()

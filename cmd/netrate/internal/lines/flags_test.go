@@ -83,12 +83,12 @@ func TestJobsThatCannotBeCompared(t *testing.T) {
 	require.NoError(t, o.Parse([]string{"--best"}))
 	q, err := o.question(desk.Env{Getenv: func(string) string { return "" }}, jobLines(t, "", ""))
 	require.NoError(t, err)
-	assert.True(t, q.Mixed(), "the best at all jobs together")
+	assert.NotEmpty(t, q.Alternatives[0].Costs.Volumes, "the best at all jobs together")
 
 	// Without volumes of jobs nothing is set up, whatever jobs there are.
 	f := jobLines(t, "  volumes: {statements: 8000000, adverts: {low: 3000000, likely: 4000000, high: 6000000}}", "  volume: 12000000")
 	o = newCompareFlags(desk.NewFlags("compare"))
 	q, err = o.question(desk.Env{Getenv: func(string) string { return "" }}, f)
 	require.NoError(t, err)
-	assert.False(t, q.Mixed())
+	assert.Empty(t, q.Alternatives[0].Costs.Volumes)
 }
