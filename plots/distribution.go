@@ -65,14 +65,10 @@ func Distribution(d DistributionData) (*Figure, error) {
 	if err != nil || f.done() {
 		return f, err
 	}
-	var beyond []string
-	for _, v := range variants {
-		beyond = append(beyond, v.Beyond)
-	}
-	var names, notes []string
+	var names, notes, beyond []string
 	var parts []Role
 	for _, v := range variants {
-		names, notes, parts = append(names, v.Name), append(notes, v.mean()), append(parts, v.Role)
+		names, notes, beyond, parts = append(names, v.Name), append(notes, v.mean()), append(beyond, v.Beyond), append(parts, v.Role)
 	}
 	if d.Mark != nil {
 		f.y += smallFace.leading()
