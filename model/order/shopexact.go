@@ -95,7 +95,7 @@ func (s *Shop) hopeless(v, limit value) bool {
 	if s.Shortest {
 		return float64(v.last) > float64(limit.last)*(1+saving)
 	}
-	return v.cost > limit.cost*(1+saving)+saving
+	return v.cost > float64(limit.cost*(1+saving))+saving
 }
 
 // within reports whether v is no worse than w in anything.

@@ -25,9 +25,9 @@ type Plan struct {
 	Jobs     []PlanJob
 	Staffed  []Staffed
 	Down     []LineDown
-	Shortest bool    // looks for the plan that is done soonest; else for that with the least lateness
-	Late     float64 // what it costs that a job of priority 1 is late, an hour; 0 if it has no price
-	From     sim.Seconds
+	Shortest bool        // looks for the plan that is done soonest; else for that with the least lateness
+	Late     float64     // what it costs that a job of priority 1 is late, an hour; 0 if it has no price
+	From     sim.Seconds // when it begins
 }
 
 // PlanJob is one job of a plan.
@@ -76,7 +76,7 @@ func (p *Plan) Check() error {
 		}
 	}
 	if len(errs) == 0 {
-		if h := p.Horizon(nil); len(h.windows) == 0 {
+		if h := p.Horizon(); len(h.windows) == 0 {
 			errs = append(errs, errors.New("nobody is ever there"))
 		}
 	}
@@ -110,19 +110,15 @@ func (p *Plan) Chosen(options []int) (*Plan, float64) {
 	return &own, cost
 }
 
-// Horizon returns the working time from the start of the plan, or from a time on.
-func (p *Plan) Horizon(from *sim.Seconds) *Horizon {
-	at := p.From
-	if from != nil {
-		at = *from
-	}
+// Horizon returns the working time from the start of the plan on.
+func (p *Plan) Horizon() *Horizon {
 	var in []Staffed
 	for _, s := range p.Staffed {
 		if !s.Optional {
 			in = append(in, s)
 		}
 	}
-	return NewHorizon(p.Calendar, p.Crew.Operators, in, at)
+	return NewHorizon(p.Calendar, p.Crew.Operators, in, p.From)
 }
 
 // Made is a plan that was made: which line does which job, and when on paper.
@@ -195,7 +191,7 @@ func (p *Plan) shop(seed uint64) (*order.Shop, *Made, error) {
 	if err := p.Check(); err != nil {
 		return nil, nil, err
 	}
-	h := p.Horizon(nil)
+	h := p.Horizon()
 	made := &Made{Plan: p, Horizon: h}
 	shop := &order.Shop{Shortest: p.Shortest}
 	for i, line := range p.Lines {

@@ -35,9 +35,6 @@ func (s Plans) shown() *study.PlansPlan {
 	return &s.PlansAnswer.Plans[0]
 }
 
-// Shown returns the plan that is handed on.
-func (s Plans) Shown() *study.PlansPlan { return s.shown() }
-
 // Text returns the plan as a terminal has it.
 func (s Plans) Text() string {
 	x := s.shown()
