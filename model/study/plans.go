@@ -9,6 +9,7 @@ import (
 	"netrate/model"
 	"netrate/model/seasons"
 	"netrate/sim"
+	"netrate/sim/tape"
 )
 
 // Plans asks which line does which job, and when, in each of some configurations, and how likely
@@ -139,6 +140,7 @@ func (q *Plans) Ask(ctx context.Context, told func(Sofar[PlansAnswer])) (*PlansA
 	a := &PlansAnswer{Asked: len(all), Service: Number(q.Service), Basis: q.basis(all[0].Plan.Lines)}
 	plan := q.Plan
 	plan.Min, plan.Precision = plan.Max, 0
+	var elsewhere tape.Elsewhere
 	for i := range all {
 		made, err := q.make(&all[i], a)
 		if err != nil {
@@ -157,8 +159,11 @@ func (q *Plans) Ask(ctx context.Context, told func(Sofar[PlansAnswer])) (*PlansA
 				}})
 			}
 		}
-		study, err := seasons.RunTogether(ctx, made.Together(), plan, watch)
+		study, err := seasons.RunTogether(elsewhere.Next(ctx), made.Together(), plan, watch)
+		err = elsewhere.Keep(err)
 		switch {
+		case err == nil && study == nil:
+			continue
 		case err != nil:
 			return nil, err
 		case study.Ending == sim.Cancelled && (i > 0 || study.Done == 0):
@@ -168,6 +173,9 @@ func (q *Plans) Ask(ctx context.Context, told func(Sofar[PlansAnswer])) (*PlansA
 		if study.Ending == sim.Cancelled {
 			return a.sofar(q, sim.Cancelled), nil
 		}
+	}
+	if err := elsewhere.Err(); err != nil {
+		return nil, err
 	}
 	return a.sofar(q, sim.AtMost), nil
 }

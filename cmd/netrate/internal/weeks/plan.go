@@ -23,6 +23,7 @@ import (
 func PlanVerb() desk.Verb {
 	return desk.Verb{
 		Name: "plan", Takes: "FILE", About: "say which line does which job, in which order, and how likely each date is",
+		Simulates: true,
 		More: `The jobs under plan are given to the lines of the file, put in order, and simulated with
 the crew that is there. Up to 9 jobs the plan is the best on paper; of more it is searched
 for, and a lower bound says how far off it can be. Each variant has a plan of its own.
