@@ -25,13 +25,6 @@ type written struct {
 	blocks []chunkAt
 }
 
-// IsFile reports whether a file begins as that of a shard does.
-func IsFile(from io.ReaderAt) bool {
-	start := make([]byte, len(magic))
-	_, err := from.ReadAt(start, 0)
-	return err == nil && string(start) == magic
-}
-
 // Open reads what the file of a shard has, of so many bytes. What is wrong with it is a [Broken].
 // The sum of each block is looked at when it is read.
 func Open(name string, from io.ReaderAt, size int64) (*File, error) {
