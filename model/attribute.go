@@ -114,7 +114,7 @@ func newHolders(s *Sim, end sim.Cycles) (all []*holders) {
 		}
 		h.random = s.stream(a.Name, "attribute")
 		if h.mask = -1; streams { // of what is out of step it is asked for whom it is, however far away that is
-			h.drawn = make([]sim.Cycles, 0, int64(min(mostHeld, a.Share*s.line.most()*1.1+1000)))
+			h.drawn = make([]sim.Cycles, 0, int64(min(mostHeld, float64(a.Share*s.line.most()*1.1)+1000)))
 		} else {
 			h.drawn = make([]sim.Cycles, 1<<bits.Len64(uint64(end)+4)) // more than stand on the line
 			h.mask = int64(len(h.drawn)) - 1

@@ -70,7 +70,7 @@ func (l *Line) cut(lots *Lots, most float64) float64 {
 	}
 	sum, all := 0.0, 0.0
 	for _, part := range d.parts(hours) {
-		weight := part.hours * part.times
+		weight := float64(part.hours * part.times)
 		all += weight
 		if d.CV == 0 {
 			sum += float64(weight * lots.above(most/part.times))

@@ -156,11 +156,12 @@ func TestGroupAtJobsRepeats(t *testing.T) {
 	require.NoError(t, err)
 	work := [][]JobRun{{{Sets: 3000, Change: []sim.Seconds{60}}}, {{Sets: 4000}, {Sets: 500, Replication: 1}}}
 	require.NoError(t, g.Run(1, work))
-	first := []sim.Seconds{work[0][0].Finished, work[1][1].Finished}
+	ends := func() [2]sim.Seconds { return [2]sim.Seconds{work[0][0].Finished, work[1][1].Finished} }
+	first := ends()
 	require.NoError(t, g.Run(2, work))
-	assert.NotEqual(t, first, []sim.Seconds{work[0][0].Finished, work[1][1].Finished})
+	assert.NotEqual(t, first, ends())
 	require.NoError(t, g.Run(1, work))
-	assert.Equal(t, first, []sim.Seconds{work[0][0].Finished, work[1][1].Finished})
+	assert.Equal(t, first, ends())
 	assert.Zero(t, testing.AllocsPerRun(3, func() { _ = g.Run(1, work) }))
 }
 

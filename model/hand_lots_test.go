@@ -1,7 +1,6 @@
 package model
 
 import (
-	"fmt"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -50,7 +49,7 @@ func TestLotsByHand(t *testing.T) {
 			o := run(3, k)
 			j := o.Sets.Spoiled
 			counts[j]++
-			assert.Empty(t, unequal(jammed(j), o), fmt.Sprintf("%d jams", j))
+			assert.Empty(t, unequal(jammed(j), o), "%d jams", j)
 		}
 		return counts
 	}

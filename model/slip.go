@@ -100,7 +100,7 @@ func (s *slip) read(l *Line, lane, n int, e eye, wrong *wrongSets, set int) {
 	}
 	if sees && s.alone > 0 && sight < 1 { // those with another stream are seen, the others are not
 		_, looked := e.looking(l)
-		*wrong.pair(set) *= (1 - e.sight/(1-s.alone)*(1-looked)) / onward
+		*wrong.pair(set) *= (1 - float64(e.sight/(1-s.alone)*(1-looked))) / onward
 	}
 }
 

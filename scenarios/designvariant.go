@@ -76,11 +76,12 @@ func WithDesigned(file string, text []byte, name string, choices []int) ([]byte,
 		return nil, errors.New("that is the line as it is")
 	}
 	lines := cmp.Or(lineBreak.FindString(string(text)), "\n")
-	added := "  - name: " + quotedYAML(name) + lines + "    changes:" + lines
+	var added strings.Builder
+	added.WriteString("  - name: " + quotedYAML(name) + lines + "    changes:" + lines)
 	for _, c := range changes {
-		added += "      - " + c + lines
+		added.WriteString("      - " + c + lines)
 	}
-	next := withVariant(string(text), added, lines)
+	next := withVariant(string(text), added.String(), lines)
 	if _, err := Load(file+" (designed)", []byte(next)); err != nil {
 		return nil, err
 	}

@@ -79,7 +79,7 @@ func (s *Shop) traced(ways [][][]reach, shares [][][]share, k int) [][]int {
 func (s *Shop) combined(to []share, others []share, own []reach, set int, limit value) []share {
 	for i, a := range others {
 		for k, b := range own {
-			x := share{a.value.and(b.value), set, k, i}
+			x := share{a.and(b.value), set, k, i}
 			if s.hopeless(x.value, limit) || slices.ContainsFunc(to, func(y share) bool { return y.within(x.value) }) {
 				continue
 			}

@@ -27,8 +27,14 @@ func TestHorizonByHand(t *testing.T) {
 	c, staffed := sixDays()
 	h := NewHorizon(c, 3, staffed, 0)
 	for _, x := range []struct{ worked, at, from float64 }{
-		{0, 8, 8}, {2, 10, 10.5}, {3, 11.5, 11.5}, {3.5, 12, 14}, {7, 18, 24 + 8}, {35, 4*24 + 18, 7*24 + 8},
-		{70, 11*24 + 18, 12*24 + 8}, {73.5, 12*24 + 12, 14*24 + 8},
+		{0, 8, 8},
+		{2, 10, 10.5},
+		{3, 11.5, 11.5},
+		{3.5, 12, 14},
+		{7, 18, 24 + 8},
+		{35, 4*24 + 18, 7*24 + 8},
+		{70, 11*24 + 18, 12*24 + 8},
+		{73.5, 12*24 + 12, 14*24 + 8},
 	} {
 		worked := sim.Seconds(x.worked) * hour
 		assert.InDelta(t, x.at, float64(h.At(worked))/3600, 1e-9, "after %v h", x.worked)

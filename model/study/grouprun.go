@@ -72,11 +72,7 @@ func (q GroupRun) Ask(ctx context.Context, told func(Sofar[GroupRunAnswer])) (*G
 	if err := ofLines(q.Alternative); err != nil {
 		return nil, err
 	}
-	groups, all := []*model.LineGroup{group}, []*tried{{Alternative: &q.Alternative}}
-	for _, l := range group.Lines {
-		alone := &model.LineGroup{Lines: []*model.Line{l}, Crew: group.Crew}
-		groups, all = append(groups, alone), append(all, &tried{Alternative: &Alternative{Name: l.Name, Group: alone}})
-	}
+	groups, all := q.apart()
 	if err := drawsFit(all, q.Draws); err != nil {
 		return nil, err
 	}
@@ -84,22 +80,12 @@ func (q GroupRun) Ask(ctx context.Context, told func(Sofar[GroupRunAnswer])) (*G
 	if err != nil {
 		return nil, err
 	}
-	var watch func(int, [][]*runs.Study)
-	if told != nil {
-		watch = func(replication int, soFar [][]*runs.Study) {
-			told(Sofar[GroupRunAnswer]{
-				Done: replication + 1, Most: q.Plan.Max, Lines: 2 * len(group.Lines), // together, and each by itself
-				Answer:      func() *GroupRunAnswer { return q.answer(keptGroups(soFar), nil) },
-				Replication: func() []*runs.Study { return only(replication, soFar[0]) },
-			})
-		}
-	}
 	var works []runs.Work
 	for _, g := range groups {
 		works = append(works, runs.Work{Group: g})
 	}
 	var elsewhere tape.Elsewhere // draws do not depend on what is at nominal values
-	if err := elsewhere.Keep(runs.FurtherWork(elsewhere.Next(ctx), works, studies, q.Plan, nil, watch)); err != nil {
+	if err := elsewhere.Keep(runs.FurtherWork(elsewhere.Next(ctx), works, studies, q.Plan, nil, q.watch(told))); err != nil {
 		return nil, err
 	}
 	if elsewhere.Err() == nil && len(studies[0][0].Shifts) == 0 {
@@ -128,6 +114,31 @@ func (q GroupRun) Ask(ctx context.Context, told func(Sofar[GroupRunAnswer])) (*G
 		a.Settings = SettingsOf(a.Nominal.Plan, len(a.Nominal.Shifts), a.Nominal.Ending).leadBy(a.Draws)
 	}
 	return a, nil
+}
+
+// apart returns the lines together, and then each by itself with the whole crew.
+func (q GroupRun) apart() ([]*model.LineGroup, []*tried) {
+	group := q.Alternative.Group
+	groups, all := []*model.LineGroup{group}, []*tried{{Alternative: &q.Alternative}}
+	for _, l := range group.Lines {
+		alone := &model.LineGroup{Lines: []*model.Line{l}, Crew: group.Crew}
+		groups, all = append(groups, alone), append(all, &tried{Alternative: &Alternative{Name: l.Name, Group: alone}})
+	}
+	return groups, all
+}
+
+// watch returns what tells the answer so far after each replication; nil if nobody is told.
+func (q GroupRun) watch(told func(Sofar[GroupRunAnswer])) func(int, [][]*runs.Study) {
+	if told == nil {
+		return nil
+	}
+	return func(replication int, soFar [][]*runs.Study) {
+		told(Sofar[GroupRunAnswer]{
+			Done: replication + 1, Most: q.Plan.Max, Lines: 2 * len(q.Alternative.Group.Lines), // together, and each by itself
+			Answer:      func() *GroupRunAnswer { return q.answer(keptGroups(soFar), nil) },
+			Replication: func() []*runs.Study { return only(replication, soFar[0]) },
+		})
+	}
 }
 
 // begun returns the studies that the replications are added to: what is kept, or studies of none.

@@ -142,7 +142,7 @@ func (q *Plans) Ask(ctx context.Context, told func(Sofar[PlansAnswer])) (*PlansA
 	plan.Min, plan.Precision = plan.Max, 0
 	var elsewhere tape.Elsewhere
 	for i := range all {
-		made, err := q.make(&all[i], a)
+		made, err := q.make(&all[i])
 		if err != nil {
 			return nil, fmt.Errorf("%s: %w", all[i].Name, err)
 		}
@@ -181,7 +181,7 @@ func (q *Plans) Ask(ctx context.Context, told func(Sofar[PlansAnswer])) (*PlansA
 }
 
 // make makes a plan; the order as it was is that of the base before anything of it was done.
-func (q *Plans) make(c *planned, a *PlansAnswer) (*seasons.Made, error) {
+func (q *Plans) make(c *planned) (*seasons.Made, error) {
 	if !c.kept {
 		return c.Plan.Make(q.Plan.Seed)
 	}

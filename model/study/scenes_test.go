@@ -81,7 +81,7 @@ func TestScenesHaveTheStocks(t *testing.T) {
 		require.NoError(t, err)
 		var o model.Outcome
 		require.NoError(t, running.Run(shift.Seed, shift.Replication, &o))
-		assert.Equal(t, 5, len(shift.Stocks), "three hoppers, a bin and the belt")
+		assert.Len(t, shift.Stocks, 5, "three hoppers, a bin and the belt")
 		for _, s := range shift.Stocks {
 			i := slices.IndexFunc(line.Stations, func(x model.Station) bool { return x.Where().Name == s.Station })
 			assert.Zero(t, s.Levels[0].At, s.Station)

@@ -82,11 +82,11 @@ func InStages(good, bad [][]float64, r Risks, wide float64) Stages {
 	unit := wide * variance / apart // σ²/Δ, of all stages together as of one
 	above := float64(unit * portable.Log((1-r.Seller)/r.Buyer))
 	below := float64(unit * portable.Log((1-r.Buyer)/r.Seller))
-	end := Separate(last(good), last(bad), r).Least - (mean[0][stages-1]+mean[1][stages-1])/2
+	end := Separate(last(good), last(bad), r).Least - float64((mean[0][stages-1]+mean[1][stages-1])/2)
 	s := Stages{make([]float64, stages), make([]float64, stages)}
 	for k := range stages {
 		part := float64(k+1) / float64(stages)
-		centre := (mean[0][k]+mean[1][k])/2 + float64(end*part)
+		centre := float64((mean[0][k]+mean[1][k])/2) + float64(end*part)
 		s.Pass[k] = math.Ceil(centre + float64(above*(1-part)))
 		s.Fail[k] = min(s.Pass[k], math.Ceil(centre-float64(below*(1-part))))
 	}
@@ -101,7 +101,7 @@ func middle(good, bad [][]float64) (mean [2][]float64, variance float64) {
 			mean[i] = append(mean[i], portable.Mean(at(lines, k)))
 		}
 		_, v := portable.Variance(last(lines))
-		variance += v / 2
+		variance += float64(v / 2)
 	}
 	return mean, variance
 }

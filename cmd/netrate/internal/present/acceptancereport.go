@@ -145,7 +145,7 @@ func AcceptanceCurve(a *study.AcceptanceAnswer) (*plots.Figure, error) {
 	curve := plots.SweepCurve{Name: "passes"}
 	for i := len(a.Curve) - 1; i >= 0; i-- {
 		p := &a.Curve[i]
-		low, high := 100*float64(p.Passes.Low), 100*float64(p.Passes.High)
+		low, high := float64(100*p.Passes.Low), float64(100*p.Passes.High)
 		curve.Points = append(curve.Points, plots.SweepPoint{
 			X: float64(p.NetRate), Y: sim.Estimate{Mean: 100 * float64(p.Passes.Share), Half: (high - low) / 2, Level: float64(p.Passes.Level), N: a.Settings.Reps},
 			Within: &plots.Within{Low: low, High: high},

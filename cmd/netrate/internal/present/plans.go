@@ -30,16 +30,16 @@ const PlansNotes = "Each line does its jobs in this order, whenever the one befo
 // shown returns the plan whose jobs are listed: the cheapest with the service, else the first.
 func (s Plans) shown() *study.PlansPlan {
 	if s.Chosen >= 0 {
-		return &s.PlansAnswer.Plans[s.Chosen]
+		return &s.Plans[s.Chosen]
 	}
-	return &s.PlansAnswer.Plans[0]
+	return &s.Plans[0]
 }
 
 // Text returns the plan as a terminal has it.
 func (s Plans) Text() string {
 	x := s.shown()
 	var tables []plots.Table
-	if len(s.PlansAnswer.Plans) > 1 {
+	if len(s.Plans) > 1 {
 		tables = append(tables, s.overview())
 	}
 	tables = append(tables, s.jobs(x))
@@ -143,8 +143,8 @@ func (s Plans) moment(m study.PlansMoment) string {
 // dates.
 func (s Plans) oneWeek() bool {
 	const week = 7 * 24 * 3600
-	for i := range s.PlansAnswer.Plans {
-		x := &s.PlansAnswer.Plans[i]
+	for i := range s.Plans {
+		x := &s.Plans[i]
 		if x.Last.P90.At >= week {
 			return false
 		}
@@ -170,11 +170,14 @@ func (s Plans) overview() plots.Table {
 			{Title: "Cost", Unit: "money", Kind: plots.Number},
 		},
 	}
-	for i := range s.PlansAnswer.Plans {
-		x := &s.PlansAnswer.Plans[i]
+	for i := range s.Plans {
+		x := &s.Plans[i]
 		t.Rows = append(t.Rows, []plots.Entry{
-			page.Words(x.Name), {Number: float64(x.AllInTime.Share), Shown: plansOften(x.AllInTime)}, hours(x.Late.Mean),
-			page.Words(s.moment(x.Last.P50)), page.Words(s.moment(x.Last.P90)), {Number: x.All(), Shown: say.Rounded(x.All(), 0)},
+			page.Words(x.Name),
+			{Number: float64(x.AllInTime.Share), Shown: plansOften(x.AllInTime)},
+			hours(x.Late.Mean),
+			page.Words(s.moment(x.Last.P50)), page.Words(s.moment(x.Last.P90)),
+			{Number: x.All(), Shown: say.Rounded(x.All(), 0)},
 		})
 	}
 	return t
@@ -185,9 +188,13 @@ func (s Plans) jobs(x *study.PlansPlan) plots.Table {
 	t := plots.Table{
 		Name: "Jobs " + x.Name, Names: 2, Caption: "What each line does, in its order: " + x.Name + ". When jobs begin and end are medians; start by: its changeover, so that the date is kept 9 times in 10",
 		Columns: []plots.Column{
-			{Title: "Line"}, {Title: "Job"}, {Title: "Kind", Data: true},
+			{Title: "Line"},
+			{Title: "Job"},
+			{Title: "Kind", Data: true},
 			{Title: "Sets", Kind: plots.Number, Data: true},
-			{Title: "Begins"}, {Title: "Ends"}, {Title: "9 in 10 by"},
+			{Title: "Begins"},
+			{Title: "Ends"},
+			{Title: "9 in 10 by"},
 			{Title: "Due"},
 			{Title: "Kept", Kind: plots.Share, Decimals: 1},
 			{Title: "Start by"},
@@ -234,7 +241,7 @@ func (s Plans) Report(version string) (*page.Report, error) {
 		Figures: []*plots.Figure{r.Figure("plan")(s.gantt(x))},
 		Tables:  []plots.Table{s.jobs(x), s.people(x)},
 	})
-	if len(s.PlansAnswer.Plans) > 1 {
+	if len(s.Plans) > 1 {
 		r.Add(plots.Section{Heading: "Other plans", Tables: []plots.Table{s.overview()}})
 	}
 	r.Add(page.LeftOut())

@@ -20,9 +20,20 @@ import (
 func (s Plans) Rows() plots.Table {
 	t := plots.Table{
 		Name: "plan", Columns: []plots.Column{
-			{Title: "line"}, {Title: "place", Kind: plots.Number}, {Title: "name"}, {Title: "job"}, {Title: "sets", Kind: plots.Number},
-			{Title: "begun_p50"}, {Title: "begun_p90"}, {Title: "first_set_p50"}, {Title: "finished_p50"}, {Title: "finished_p90"},
-			{Title: "due"}, {Title: "date_kept", Kind: plots.Number, Decimals: 4}, {Title: "start_by_for_90"}, {Title: "late_h", Kind: plots.Number, Decimals: 3},
+			{Title: "line"},
+			{Title: "place", Kind: plots.Number},
+			{Title: "name"},
+			{Title: "job"},
+			{Title: "sets", Kind: plots.Number},
+			{Title: "begun_p50"},
+			{Title: "begun_p90"},
+			{Title: "first_set_p50"},
+			{Title: "finished_p50"},
+			{Title: "finished_p90"},
+			{Title: "due"},
+			{Title: "date_kept", Kind: plots.Number, Decimals: 4},
+			{Title: "start_by_for_90"},
+			{Title: "late_h", Kind: plots.Number, Decimals: 3},
 		},
 	}
 	at := func(m *study.PlansMoment) plots.Entry {

@@ -69,10 +69,10 @@ func (o *planFlags) run(e desk.Env, args []string) error {
 	switch {
 	case err != nil:
 		return err
-	case about.Scenario.Plan == nil:
+	case about.Plan == nil:
 		return desk.Wrong("%s has no plan: add jobs under plan, or try netrate plan --example nine-jobs", desk.ShownFile(about.File))
 	}
-	starts, err := o.starts(about.Scenario.Plan)
+	starts, err := o.starts(about.Plan)
 	if err != nil {
 		return err
 	}
@@ -81,7 +81,7 @@ func (o *planFlags) run(e desk.Env, args []string) error {
 		return err
 	}
 	question := newPlans(about, plan, float64(o.service))
-	if err := o.whatIsDone(e, about.Scenario.Plan, question); err != nil {
+	if err := o.whatIsDone(e, about.Plan, question); err != nil {
 		return err
 	}
 	if err := question.Check(); err != nil {
@@ -145,7 +145,7 @@ func (o *planFlags) starts(p *scenarios.Plan) (time.Time, error) {
 // newPlans returns the question for a scenario that has a plan.
 func newPlans(about desk.Subject, plan sim.Plan, service float64) *study.Plans {
 	q := &study.Plans{Plan: plan, Service: service}
-	q.Configurations = append(q.Configurations, study.PlansConfiguration{Name: scenarios.BaseName, Plan: about.Scenario.Plan.Plan})
+	q.Configurations = append(q.Configurations, study.PlansConfiguration{Name: scenarios.BaseName, Plan: about.Plan.Plan})
 	for i := range about.Variants {
 		if v := &about.Variants[i]; v.Plan != nil {
 			q.Configurations = append(q.Configurations, study.PlansConfiguration{Name: v.Name, Changes: v.Changes, Plan: v.Plan.Plan})

@@ -20,7 +20,7 @@ func (r *room) of(rates sim.Sample) []float64 {
 	}
 	mean, sd := rates.Mean(), rates.SD()
 	least, most := rates.Quantile(0), rates.Quantile(1)
-	anew := room{max(0, min(mean-reach*sd, least)), max(mean+reach*sd, most)}
+	anew := room{max(0, min(mean-float64(reach*sd), least)), max(mean+float64(reach*sd), most)}
 	both := room{min(r.low, anew.low), max(r.high, anew.high)}
 	switch widest := roomiest * anew.width(); {
 	case r.low <= least && most <= r.high && r.width() <= widest:
