@@ -111,11 +111,11 @@ func write(e desk.Env, args []string, named func(string) (desk.Verb, error)) err
 
 // line returns a command line of netrate.
 func line(args []string) string {
-	text := "netrate"
+	words := []string{"netrate"}
 	for _, a := range args {
-		text += " " + desk.Quoted(a)
+		words = append(words, desk.Quoted(a))
 	}
-	return text
+	return strings.Join(words, " ")
 }
 
 // carry takes along the files that the question reads, which must lie beside each other.

@@ -56,11 +56,11 @@ func (q *Question) digest() string {
 
 // Command returns the command line that asks it.
 func (q *Question) Command() string {
-	text := "netrate " + q.Verb
+	words := []string{"netrate", q.Verb}
 	for _, a := range q.Args {
-		text += " " + Quoted(a)
+		words = append(words, Quoted(a))
 	}
-	return text
+	return strings.Join(words, " ")
 }
 
 // differs returns in what another question differs; "" if in nothing.
