@@ -23,8 +23,8 @@ func number(v reflect.Value, n *int64) {
 	case reflect.String:
 		v.SetString(string(rune('a' + *n%26)))
 	case reflect.Struct:
-		for i := range v.NumField() {
-			number(v.Field(i), n)
+		for _, field := range v.Fields() {
+			number(field, n)
 		}
 	case reflect.Array, reflect.Slice:
 		for i := range v.Len() {

@@ -105,8 +105,8 @@ func (q GroupRun) Ask(ctx context.Context, told func(Sofar[GroupRunAnswer])) (*G
 			return nil, err
 		}
 	}
-	if err := elsewhere.Err(); err != nil {
-		return nil, err
+	if elsewhere.Err() != nil {
+		return nil, elsewhere.Err()
 	}
 	a := q.answer(studies, all)
 	if all[0].study.Ending == sim.Cancelled {
