@@ -97,7 +97,7 @@ func TestWithWhatCannotBe(t *testing.T) {
 		{[]Setting{{"crew.operators", ""}}, `good.yaml: crew.operators: operators is "", want a number of people from 0.01 to 1000, such as 2 or 1.5`},
 		{[]Setting{{"crew.operator", "2"}}, "good.yaml: crew.operator: unknown key operator in crew: did you mean operators?"},
 		{[]Setting{{"crew", "2"}}, "good.yaml: crew: crew is 2, want a mapping with operators, walk, attends, exhausted, blocks, later, breaks, people, help, technicians, wrong_repair, wrong_realign, source"},
-		{[]Setting{{"", "2"}}, `good.yaml: : no path begins with "": want line, lines, stations, policy, crew, work, jobs, changeover, calendar, season, costs or target`},
+		{[]Setting{{"", "2"}}, `good.yaml: : no path begins with "": want line, lines, stations, policy, crew, work, jobs, changeover, calendar, season, plan, costs or target`},
 		{[]Setting{{"stations.leter.jam", "0"}}, `good.yaml: stations.leter.jam: no station is named "leter": did you mean letter?`},
 		{[]Setting{{"stations.letter.clear.lognormal.mean", "4 s"}}, "good.yaml: stations.letter.clear.lognormal.mean: clear is 45 s, which has no lognormal: set clear as a whole"},
 		{[]Setting{{"stations.letter.clear", "{gamma: {mean: 45 s}}"}}, "good.yaml: stations.letter.clear: gamma has no cv"},

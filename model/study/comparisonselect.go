@@ -8,6 +8,7 @@ type ComparisonSelected struct {
 	Indifference Number              `json:"indifference_per_h"` // the smallest difference that matters, good envelopes an hour
 	Confidence   Number              `json:"confidence"`
 	Promised     bool                `json:"promised"` // the choice is right with that confidence, if the best is ahead by that
+	First        int                 `json:"first"`    // replications that show how much they vary; none is dropped before
 	Done         int                 `json:"done"`     // replications of those still in it
 	Most         int                 `json:"most"`
 	Dropped      []ComparisonDropped `json:"dropped"` // in the order in which they were
@@ -46,7 +47,7 @@ func (s *selection) answer(lines []LineAnswer) *ComparisonSelected {
 	best, promised := s.Best()
 	a := &ComparisonSelected{
 		Method: selectionMethod, Indifference: Number(s.indifference), Confidence: Number(s.confidence),
-		Promised: promised, Done: s.Done(), Most: s.most, Dropped: []ComparisonDropped{}, Usual: s.usual, Best: best,
+		Promised: promised, First: selectionFirst, Done: s.Done(), Most: s.most, Dropped: []ComparisonDropped{}, Usual: s.usual, Best: best,
 	}
 	for _, d := range s.Dropped() {
 		a.Dropped = append(a.Dropped, ComparisonDropped{lines[d.System].Name, lines[d.By].Name, d.At, d.Tie, d.System, d.By})

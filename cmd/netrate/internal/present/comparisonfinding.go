@@ -133,8 +133,12 @@ func comparisonSelected(a *study.ComparisonAnswer) string {
 	if len(left) == 1 {
 		are = " is"
 	}
-	return fmt.Sprintf("NOT DECIDED after %s: %s leads with %s, and %s still in the selection for %s.\n\nNothing is promised.",
+	text := fmt.Sprintf("NOT DECIDED after %s: %s leads with %s, and %s still in the selection for %s.\n\nNothing is promised.",
 		say.Plural(s.Done, ComparisonPeriod(a)), best, rate, say.List(left)+are, worth)
+	if s.Done < s.First {
+		text += fmt.Sprintf(" The first %s of each show how much they vary; before that none is dropped.", say.Plural(s.First, ComparisonPeriod(a)))
+	}
+	return text
 }
 
 // ComparisonHeadline returns what it came to in few words.
