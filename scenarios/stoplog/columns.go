@@ -11,7 +11,7 @@ type Column string
 // The columns of a stop log: the first three must be there, and Length or End. Where it has no When,
 // Period or Shift say in which hour or shift of the counts a stop was, with Day if the counts
 // have days. Those of counts are Station and Feeds, which must be there, Job, Speed, Period, Shift
-// and Day.
+// and Day. Both may be of several lines, which OfLine then names.
 const (
 	When    Column = "when"    // date and time at which the stop began
 	Station Column = "station" // the station that stopped the line
@@ -20,6 +20,7 @@ const (
 	End     Column = "end"     // date and time at which it ran again, read where Length has nothing
 	Arrival Column = "arrival" // date and time at which an operator was there
 	Day     Column = "day"     // date of When and End, where these hold the time of day only; date of a count
+	OfLine  Column = "line"    // the line that a row is of, in a file of several
 	Job     Column = "job"
 	Speed   Column = "speed"   // cycles per hour
 	CutOff  Column = "cut off" // yes: the stop was not over when the log ended, it lasted at least so long
@@ -43,6 +44,7 @@ var stopKinds = []kind{
 	{End, "end endtime ended finish finished until restart restarted restartedat", "seconds"},
 	{Arrival, "arrival arrived attended operatorarrived operatorthere arrivaltime", "seconds"},
 	{Day, "day date", ""},
+	{OfLine, lineWords, ""},
 	{Job, "job jobname jobnumber jobno order", ""},
 	{Speed, "speed cyclespeed linespeed speedcycles speedcyclesper setspeed speedset", "hours"},
 	{CutOff, "cutoff censored open stillopen unfinished", ""},
@@ -50,12 +52,16 @@ var stopKinds = []kind{
 	{Shift, "shift shiftname", ""},
 }
 
+// lineWords are the headings of lines.
+const lineWords = "line linename linenumber lineno productionline"
+
 // periodWords are the headings of periods; hour alone is a period, and no unit.
 const periodWords = "period hour timeslot slot interval"
 
 var countKinds = []kind{
 	{Station, "station stationname feeder module position place where location machinepart", ""},
 	{Feeds, "feeds fed feedsrun cycles cyclesrun count pieces sets", ""},
+	{OfLine, lineWords, ""},
 	{Job, "job jobname jobnumber jobno order", ""},
 	{Speed, "speed cyclespeed linespeed speedcycles speedcyclesper setspeed speedset", "hours"},
 	{Period, periodWords, ""},

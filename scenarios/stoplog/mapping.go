@@ -25,6 +25,7 @@ type Mapping struct {
 	Start     time.Time         // moment from which seconds from the start count
 	Unit      Unit              // of durations; "": the heading says it
 	Causes    map[string]Cause  // the user's own words for causes
+	Line      string            // only rows of this line are taken; "": all, which must then be of one
 	SkipBad   bool              // rows that cannot be read are no error
 	Keep      int               // problems kept for the report; 0: 50
 }

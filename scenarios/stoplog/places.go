@@ -93,7 +93,7 @@ func (f *reading) missing() {
 	}
 	ask := func(c Column, what, heading string) {
 		if !f.has(c) {
-			f.note(0, "no column is %s: give its heading or its number, or head it %s", what, heading)
+			f.note(0, "no column is %s: name the column that is %q, or head it %s", what, string(c), heading)
 		}
 	}
 	if !f.stopLog {

@@ -33,9 +33,10 @@ type reading struct {
 	decimalLine int          // where the decimal mark was settled; 0 if before the first row
 	wide        []wideColumn // of stations; nil where there is one of feeds
 	wideSettled bool
-	joined      []byte // a date and a time of day, put together
-	byPeriod    bool   // stops name no moment, but a period or a shift
-	hourly      bool   // a period is an hour, by its heading
+	joined      []byte   // a date and a time of day, put together
+	byPeriod    bool     // stops name no moment, but a period or a shift
+	hourly      bool     // a period is an hour, by its heading
+	lines       []string // that rows are of, as they were met; the first of them
 }
 
 // read reads a file and calls take for each of its rows, which notes what is wrong with it
@@ -65,6 +66,9 @@ func read(in io.Reader, m Mapping, kinds []kind, take func(*reading) error) (Rep
 	err = f.all(take)
 	alike := f.sumUp()
 	f.report.Blank = f.blank
+	if err == nil {
+		err = f.ofOneLine()
+	}
 	if err == nil && f.report.Rows == 0 {
 		return f.report, f.nothing("there are no rows, only what stands above them")
 	}
@@ -88,8 +92,12 @@ func (f *reading) all(take func(*reading) error) error {
 		case err != nil:
 			return fmt.Errorf("%s: after line %d: %w", f.File, f.next-1, err)
 		}
-		f.report.Rows++
 		f.bad = false
+		if f.elsewhere() {
+			f.report.Elsewhere++
+			continue
+		}
+		f.report.Rows++
 		before := len(f.report.Problems)
 		var err error
 		if f.sound() {

@@ -22,6 +22,7 @@ type Report struct {
 	Used      int64 // handed over
 	Skipped   int64 // not read, for the reasons in Problems
 	Blank     int64 // lines with nothing in them, which are no rows
+	Elsewhere int64 // rows of other lines than the one asked for, which are none of these
 	Midnights int64 // stops that ended on the day after that of their row
 
 	Causes     [causes]int64      // stops used, by cause

@@ -132,7 +132,7 @@ func TestMappingsThatCannotBe(t *testing.T) {
 		want string
 	}{
 		{"column", Mapping{Columns: map[Column]string{"staton": "1"}}, `a.csv: a column is to be read as "staton": did you mean station?`},
-		{"column of counts", Mapping{Columns: map[Column]string{Feeds: "1"}}, `a.csv: a column is to be read as "feeds": want when, station, cause, length, end, arrival, day, job, speed, cut off, period or shift`},
+		{"column of counts", Mapping{Columns: map[Column]string{Feeds: "1"}}, `a.csv: a column is to be read as "feeds": want when, station, cause, length, end, arrival, day, line, job, speed, cut off, period or shift`},
 		{"delimiter", Mapping{Delimiter: ':'}, "a.csv: the delimiter is ':', want a comma, a semicolon, a tab or a bar"},
 		{"decimal", Mapping{Decimal: ';'}, "a.csv: the decimal mark is ';', want a comma or a point"},
 		{"times", Mapping{Times: "noon"}, `a.csv: times are "noon", want one of ["2026-03-31 14:05:10" "31.03.2026 14:05:10" "31/03/2026 14:05:10" "03/31/2026 14:05:10" "seconds from the start"]`},

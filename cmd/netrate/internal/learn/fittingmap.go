@@ -27,6 +27,7 @@ func (o *mappingFlags) addMapping(flags *pflag.FlagSet) {
 	flags.StringVar(&o.dates, "dates", "", "how dates and times are `WRITTEN`, where the files leave that open")
 	flags.StringVar(&o.unit, "unit", "", "`UNIT` of the lengths of stops, where the heading does not say")
 	flags.BoolVar(&o.skipBad, "skip-bad", false, "leave out rows that cannot be read, and count them")
+	flags.StringVar(&o.only.line, "line", "", "take only the rows of both files that are of the line `NAME`")
 	flags.Var(&o.only.speed, "speed", "take only the rows of both files at this speed, such as 12000/h")
 	flags.StringVar(&o.only.job, "job", "", "take only the rows of both files that are of the job `NAME`")
 }
@@ -40,7 +41,7 @@ func (o *mappingFlags) again() string {
 	for _, f := range []struct {
 		name   string
 		values []string
-	}{{"column", o.columns}, {"counts-column", o.countColumns}, {"cause", o.causes}, {"kind", o.kinds}, {"dates", filled(o.dates)}, {"unit", filled(o.unit)}, {"speed", filled(o.only.speed.String())}, {"job", filled(o.only.job)}} {
+	}{{"column", o.columns}, {"counts-column", o.countColumns}, {"cause", o.causes}, {"kind", o.kinds}, {"dates", filled(o.dates)}, {"unit", filled(o.unit)}, {"speed", filled(o.only.speed.String())}, {"job", filled(o.only.job)}, {"line", filled(o.only.line)}} {
 		for _, value := range f.values {
 			b.WriteString(" --" + f.name + " " + desk.Quoted(value))
 		}
@@ -65,7 +66,7 @@ var writtenDates = map[string]stoplog.Times{
 
 // mapping returns how the log is to be read, but for its name and columns.
 func (o *mappingFlags) mapping() (stoplog.Mapping, error) {
-	m := stoplog.Mapping{SkipBad: o.skipBad, Unit: stoplog.Unit(o.unit), Causes: map[string]stoplog.Cause{}}
+	m := stoplog.Mapping{SkipBad: o.skipBad, Line: o.only.line, Unit: stoplog.Unit(o.unit), Causes: map[string]stoplog.Cause{}}
 	var known bool
 	if m.Times, known = writtenDates[o.dates]; !known {
 		return m, desk.Wrong("--dates is %q, want iso, dotted, day first, month first or seconds", o.dates)

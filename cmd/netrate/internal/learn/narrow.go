@@ -8,10 +8,11 @@ import (
 	"netrate/model/study"
 )
 
-// only says which rows of both files are taken: those of a job, at a speed, or all.
+// only says which rows of both files are taken: those of a line, of a job, at a speed, or all.
 type only struct {
 	speed speedFlag // cycles per hour; 0: at any speed
 	job   string    // "": of any job
+	line  string    // "": of the one line there is
 }
 
 // speedFlag is a flag that is a speed, in cycles per hour.

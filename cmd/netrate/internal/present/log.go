@@ -118,6 +118,9 @@ func (l Log) read() string {
 		for _, p := range file.Problems[:min(len(file.Problems), shownProblems)] {
 			b.WriteString(say.Indented(say.Wrapped(fmt.Sprintf("line %d was skipped: %s", p.Line, p.Text), say.Prose()-2)))
 		}
+		if file.Elsewhere > 0 {
+			b.WriteString(say.Indented(say.Plural(file.Elsewhere, "row") + " of other lines left out"))
+		}
 		if file.Midnights > 0 {
 			b.WriteString(say.Indented(say.Plural(file.Midnights, "stop") + " ended on the day after"))
 		}
