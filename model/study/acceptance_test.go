@@ -309,11 +309,24 @@ func TestAcceptanceResult(t *testing.T) {
 	assert.EqualValues(t, 41234, demanded.Clauses[0].Limit)
 	q.Demand = 0
 
-	q.Result.Good = 8 * float64(a.Good.NetRate.Mean)
+	q.Result.Good, q.Result.Sets = 8*float64(a.Good.NetRate.Mean), 120_000
 	better, err := q.Ask(t.Context(), nil)
 	require.NoError(t, err)
 	assert.InDelta(t, 0.5, float64(better.Result.Clauses[0].AsBad.Share), 0.1, "half of all good lines do no better than the mean")
 	assert.True(t, better.Result.Clauses[0].Passes)
+}
+
+// What cannot have been counted is refused: a verdict on it would be believed.
+func TestAcceptanceResultThatCannotBe(t *testing.T) {
+	q := smallAcceptance()
+	q.Result = &AcceptanceResult{Hours: 8, Good: 8 * q.Good.RunSpeed(), Sets: -1, Stops: -1, Clearing: -1, Defective: -1}
+	require.NoError(t, q.Check())
+	q.Result.Good *= 1.1
+	require.ErrorContains(t, q.Check(), "cycles an hour at most")
+	q.Result.Good, q.Result.Sets, q.Result.Defective = 8000, 8100, 100
+	require.NoError(t, q.Check())
+	q.Result.Defective = 101
+	require.ErrorContains(t, q.Check(), "8101 envelopes were delivered of 8100 sets started: no more can be")
 }
 
 // A limit for a given level has the seller’s risk if the line is at that level.

@@ -4,12 +4,14 @@ import (
 	"encoding/csv"
 	"errors"
 	"io"
+	"maps"
 	"math"
 	"slices"
 	"strconv"
 	"strings"
 
 	"netrate/cmd/netrate/internal/desk"
+	"netrate/cmd/netrate/internal/say"
 	"netrate/model/study"
 )
 
@@ -73,6 +75,7 @@ type sums struct {
 	file    string
 	columns []string // the name of each column of the file
 	of      map[string]float64
+	rows    int
 }
 
 // newSums returns sums of the columns with these headings; others than ours are left out.
@@ -93,8 +96,26 @@ func newSums(file string, headings []string) (*sums, error) {
 	return s, nil
 }
 
-// add adds a row.
+// sumWords are how the last row of the form may be called: it is no part of the test.
+var sumWords = []string{"sum", "sums", "total", "totals"}
+
+// isSum reports whether a row is the sum of those above it, by its name.
+func (s *sums) isSum(row []string) bool {
+	for i, text := range row {
+		if !slices.Contains(resultColumns, s.columns[i]) && slices.Contains(sumWords, strings.ToLower(strings.TrimSpace(text))) {
+			return true
+		}
+	}
+	return false
+}
+
+// add adds a row, or looks whether it is the sum of those above it where it says that it is.
 func (s *sums) add(line int, row []string) error {
+	if s.isSum(row) {
+		return s.compare(line, row)
+	}
+	as := s.rows > 1
+	before := maps.Clone(s.of)
 	for i, text := range row {
 		name := s.columns[i]
 		if !slices.Contains(resultColumns, name) {
@@ -105,6 +126,26 @@ func (s *sums) add(line int, row []string) error {
 			return desk.Wrong("line %d: %s is %q, want a number of 0 or more", line, name, text)
 		}
 		s.of[name] += x
+		as = as && x == before[name]
+	}
+	if s.rows++; as && s.of["hours"] > 0 {
+		return desk.Wrong("line %d is the sum of the rows above it: leave it out, or call it Sum in a column of its own", line)
+	}
+	return nil
+}
+
+// compare returns an error unless a row has the sums of those above it, as far as it has any.
+func (s *sums) compare(line int, row []string) error {
+	const off = 1e-6 // of hours written with some digits
+	for i, text := range row {
+		name, text := s.columns[i], strings.TrimSpace(text)
+		if !slices.Contains(resultColumns, name) || text == "" {
+			continue
+		}
+		x, err := strconv.ParseFloat(text, 64)
+		if sum := s.of[name]; err != nil || !(math.Abs(x-sum) <= off*sum) {
+			return desk.Wrong("line %d: the sum of %s is %q, and the rows above it come to %s", line, name, text, say.Exact(sum))
+		}
 	}
 	return nil
 }

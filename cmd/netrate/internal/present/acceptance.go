@@ -161,7 +161,9 @@ func AcceptanceNotes(a *study.AcceptanceAnswer) []string {
 		case !c.Holds && c.Asked:
 			notes = append(notes, fmt.Sprintf("The limit of %s that the contract has for the %s does not hold the risks of %s and %s in %s h.",
 				acceptanceLimit(c), acceptanceName(c), acceptanceAsked(a.Seller), acceptanceAsked(a.Buyer), acceptanceHours(a.Hours)))
-		case !c.Holds && c.Alone != nil:
+		case !c.Holds && (c.Alone == nil || a.Spread || c.Alone.Hours <= a.Hours): // no length is known that would do
+			notes = append(notes, fmt.Sprintf("The clause on %s does not hold the risks in %s h.", acceptanceName(c), acceptanceHours(a.Hours)))
+		case !c.Holds:
 			notes = append(notes, fmt.Sprintf("The clause on %s does not hold the risks in %s h. By itself it takes about %s h (%s %s).",
 				acceptanceName(c), acceptanceHours(a.Hours), say.FewDigits(float64(c.Alone.Hours)), say.Rounded(float64(c.Alone.Length), 0), c.Alone.Unit))
 		}

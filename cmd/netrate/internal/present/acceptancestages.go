@@ -19,7 +19,7 @@ func acceptanceSooner(a *study.AcceptanceAnswer) string {
 	last := x.Shifts[len(x.Shifts)-1]
 	text := fmt.Sprintf(" If it may end after each shift, the test takes %s h on average for the good line and %s h for the bad one, and %s h at most",
 		say.FewDigits(float64(x.MeanGood)), say.FewDigits(float64(x.MeanBad)), acceptanceHours(last.Hours))
-	return text + fmt.Sprintf("; the good line then fails in %s, and the bad one passes in %s.", acceptanceRisk(x.Seller), acceptanceRisk(x.Buyer))
+	return text + fmt.Sprintf("; by its net rate alone the good line then fails in %s, and the bad one passes in %s.", acceptanceRisk(x.Seller), acceptanceRisk(x.Buyer))
 }
 
 // acceptanceStagesNotes returns what is to be known of a test that may end after each shift.
