@@ -87,23 +87,38 @@ func (d Design) certainty() string {
 	}
 	zone := say.Exact(float64(d.Indifference)) + unit
 	if !d.Promised {
-		return fmt.Sprintf("That is not settled: after all the shifts that were allowed %s still may be better by %s or more.", d.rivals(), zone)
+		return d.unsettled(zone)
 	}
 	return fmt.Sprintf("With %s confidence no other design is better by more than %s.", say.Exact(100*float64(d.Confidence))+" %", zone)
 }
 
-// rivals returns the designs that may be as good as the best.
-func (d Design) rivals() string {
+// unsettled says which designs may be as good as the best: of those that the choice did not drop,
+// those that the comparison in other shifts does not show to be behind.
+func (d Design) unsettled(zone string) string {
 	var names []string
+	rivals := 0
 	for i := range d.Finalists {
 		if d.Finalists[i].Rival && i != d.Best {
-			names = append(names, d.Finalists[i].Name)
+			if rivals++; !d.behind(i) {
+				names = append(names, d.Finalists[i].Name)
+			}
 		}
 	}
-	if names == nil {
-		return "others"
+	switch {
+	case rivals == 0:
+		names = []string{"others"}
+	case names == nil:
+		return fmt.Sprintf("The choice was not settled in the shifts that were allowed. In the others, of the table, all that was left of it is shown to be behind; of more than %s nothing is promised.", zone)
 	}
-	return say.List(names)
+	return fmt.Sprintf("That is not settled: after all the shifts that were allowed %s still may be better by %s or more.", say.List(names), zone)
+}
+
+// behind reports whether the comparison shows a design to be behind the best in what is looked for.
+func (d Design) behind(i int) bool {
+	if m := d.Comparison.Money; m != nil && d.Goal.InMoney() {
+		return m.Lines[i].AllIn.P5 > m.Lines[d.Best].AllIn.P95
+	}
+	return d.Comparison.Compared[i][d.Best].Difference.Low() > 0
 }
 
 // operatorsFinding returns how few operators do.
