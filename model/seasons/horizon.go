@@ -1,6 +1,7 @@
 package seasons
 
 import (
+	"math"
 	"slices"
 
 	"netrate/model"
@@ -92,15 +93,21 @@ func (c *Calendar) shiftWindows() []shiftWindow {
 // Length returns all its working time.
 func (h *Horizon) Length() sim.Seconds { return h.before[len(h.before)-1] }
 
+// End returns when the last shift ends: after it nobody is there.
+func (h *Horizon) End() sim.Seconds { return h.windows[len(h.windows)-1].To }
+
+// Ends reports whether people stop coming before it looks no further ahead.
+func (h *Horizon) Ends() bool { return h.End() <= sim.Seconds((mostPlanned-1)*week) }
+
 // At returns when so much working time has passed: at the end of a shift rather than the start of
-// the next. More than there is ends with the last shift.
+// the next; +Inf, which is never, if there is not so much.
 func (h *Horizon) At(worked sim.Seconds) sim.Seconds {
 	i, found := slices.BinarySearch(h.before, worked)
 	switch {
 	case worked <= 0:
 		return h.windows[0].From
 	case i >= len(h.before):
-		return h.windows[len(h.windows)-1].To
+		return sim.Seconds(math.Inf(1))
 	case found:
 		return h.windows[i-1].To
 	}

@@ -47,7 +47,16 @@ func TestHorizonByHand(t *testing.T) {
 	assert.InDelta(t, 9, float64(late.At(0))/3600, 1e-9)
 	assert.InDelta(t, 18, float64(late.At(6*hour))/3600, 1e-9)
 	assert.Equal(t, []model.Stretch{{From: 2.5 * hour, To: 4 * hour}}, h.stretches([]Window{{14 * hour, 14.5 * hour}, {11 * hour, 13 * hour}, {13 * hour, 14.25 * hour}}))
-	assert.Equal(t, h.windows[len(h.windows)-1].To, h.At(1e12), "there is an end")
+	assert.False(t, h.Ends(), "only the plan looks no further")
+	for i := range staffed {
+		staffed[i].Weeks = []int{1}
+	}
+	ends := NewHorizon(c, 0, staffed, 0)
+	assert.True(t, ends.Ends())
+	assert.Equal(t, ends.End(), ends.At(ends.Length()), "what takes all there is ends with the last shift")
+	for _, never := range []sim.Seconds{ends.At(ends.Length() + 1), ends.From(ends.Length() + 1), h.At(1e12)} {
+		assert.True(t, math.IsInf(float64(never), 1), "there is an end")
+	}
 }
 
 // planned is the fortnight's jobs on two calm lines with two operators, in four hours of each day.

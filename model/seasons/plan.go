@@ -226,13 +226,18 @@ func (p *Plan) shop(seed uint64) (*order.Shop, *Made, error) {
 	return shop, made, nil
 }
 
-// lateness returns the hours that a job is late, times its priority: what counts in the search.
+// lateness returns the hours that a job is late, times its priority: what counts in the search. What
+// is never finished is later than all that is, and the later the more of it is left.
 func (p *Plan) lateness(h *Horizon, job int, finished sim.Seconds) float64 {
 	j := &p.Jobs[job]
 	if math.IsInf(float64(j.Due), 1) || finished <= h.Worked(j.Due) {
 		return 0
 	}
-	return j.Priority * float64(max(0, h.At(finished)-j.Due)) / 3600
+	at := h.At(finished)
+	if math.IsInf(float64(at), 1) {
+		at = sim.Seconds(mostPlanned*week) + finished - h.Length()
+	}
+	return j.Priority * float64(max(0, at-j.Due)) / 3600
 }
 
 // down returns when each line is down, in working time; nil if none ever is.

@@ -2,6 +2,8 @@ package study
 
 import (
 	"context"
+	"encoding/json"
+	"math"
 	"testing"
 	"time"
 
@@ -119,6 +121,64 @@ func TestPlansGoOn(t *testing.T) {
 		_, err := q.Ask(context.Background(), nil)
 		assert.ErrorContains(t, err, text)
 	}
+}
+
+// By hand: people come on the first day alone, for 4 h. The long job, of 4 h, is finished with them; one
+// of 5 h never is, whenever it is due: its lateness has no end, and its plan is not chosen. A second day
+// is dear, and chosen.
+func TestPlansThatAreNotFinished(t *testing.T) {
+	p := plansOf()
+	p.Jobs[1].Sets, p.Jobs[1].Due = 5*3600-5, 14*24*3600
+	p.Staffed = []seasons.Staffed{
+		{Name: "nobody later", Days: []int{2, 3, 4, 5}},
+		{Name: "nobody in other weeks", Weeks: []int{2, 3}},
+		{Name: "two days", Weeks: []int{1}, Days: []int{2}, Operators: 2, Optional: true, Cost: 9000},
+	}
+	for w := 4; w <= 104; w++ {
+		p.Staffed[1].Weeks = append(p.Staffed[1].Weeks, w)
+	}
+	for _, due := range []sim.Seconds{14 * 24 * 3600, sim.Seconds(math.Inf(1))} {
+		p.Jobs[1].Due = due
+		a := askPlans(t, &Plans{Configurations: []PlansConfiguration{{Name: "base", Plan: p}}, Service: 0.9})
+		base := &a.Plans[0]
+		for _, j := range base.Jobs() {
+			if j.Name == "long" {
+				assert.Zero(t, float64(j.Unfinished))
+				assert.Equal(t, Number(1), j.InTime.Share)
+				continue
+			}
+			assert.Equal(t, Number(1), j.Unfinished)
+			assert.True(t, j.Finished.P50.Never())
+			if assert.Equal(t, !math.IsInf(float64(due), 1), j.Due != nil); j.Due != nil {
+				assert.Zero(t, float64(j.InTime.Share))
+				assert.True(t, math.IsInf(float64(base.Late.Mean), 1))
+				assert.True(t, math.IsInf(base.All(), 1))
+			}
+		}
+		assert.True(t, base.Last.P50.Never())
+		require.Equal(t, Index(1), a.Chosen)
+		assert.Equal(t, Number(0), a.Plans[1].Jobs()[0].Unfinished)
+		assert.InDelta(t, 9000, a.Plans[1].All(), 1e-9)
+		_, err := json.Marshal(a)
+		require.NoError(t, err)
+	}
+}
+
+// What planning anew brings is of the plan that is chosen: with somebody there on the second day too.
+func TestPlansChangeIsOfTheChoice(t *testing.T) {
+	p := plansOf()
+	p.Jobs[0].Due, p.Jobs[1].Due = 12*3600, sim.Seconds(math.Inf(1))
+	p.Calendar.Shifts = []seasons.ShiftTime{{Start: 8 * 3600, Length: 2 * 3600}, {Start: 10 * 3600, Length: 2 * 3600}}
+	p.Staffed = []seasons.Staffed{
+		{Name: "short days", Shifts: []int{2}},
+		{Name: "whole days", Shifts: []int{2}, Operators: 2, Optional: true, Cost: 5},
+	}
+	a := askPlans(t, &Plans{
+		Configurations: []PlansConfiguration{{Name: "base", Plan: p}}, Service: 0.9, Now: 8 * 3600, Done: []seasons.Progress{},
+	})
+	require.Positive(t, int(a.Chosen))
+	assert.InDelta(t, 22, float64(a.Change.Hours.Mean), 1e-6, "at 12:00 on the first day rather than at 10:00 on the next")
+	assert.InDelta(t, 22, float64(a.Change.Late.Mean), 1e-6)
 }
 
 // What was found when a signal ended the question is the answer.

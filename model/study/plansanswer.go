@@ -22,10 +22,11 @@ type PlansAnswer struct {
 	Change  *PlansChange `json:"change,omitempty"` // of the order as it was; nil where nothing is done yet
 }
 
-// PlansChange is what it brings to plan anew rather than to go on in the order as it was, with the
-// same random numbers: a positive number is a gain.
+// PlansChange is what the plan that is chosen, or else the base planned anew, brings against going on in
+// the order as it was, with the same random numbers: a positive number is a gain; none is known where
+// a job is not finished.
 type PlansChange struct {
-	Hours Mean     `json:"sooner_h"`       // by which the last job is finished sooner, working time
+	Hours Mean     `json:"sooner_h"`       // by which the last job is finished sooner, by the clock on the wall
 	Late  Mean     `json:"less_late_h"`    // hours of lateness, each times its priority
 	Moved []string `json:"on_other_lines"` // jobs
 }
@@ -41,7 +42,7 @@ type PlansPlan struct {
 	Paper PlansPaper `json:"on_paper"`
 
 	AllInTime PlansOften    `json:"all_dates_kept"` // of jobs that have one
-	Late      Mean          `json:"late_h"`         // of all jobs together, each times its priority
+	Late      Mean          `json:"late_h"`         // of all jobs together, each times its priority; +Inf if one with a date is ever not finished
 	LateCost  Number        `json:"lateness_cost"`  // in the mean
 	Last      PlansSpread   `json:"last_finished"`
 	Lines     []PlansLine   `json:"lines"`
@@ -76,10 +77,13 @@ type PlansSpread struct {
 	P90 PlansMoment `json:"p90"`
 }
 
-// PlansMoment is a time of a plan. It is encoded as a text, such as "week 1 day 2 14:20".
-type PlansMoment struct{ At sim.Seconds } // from the start of week 1; -Inf if it has passed before it could begin
+// PlansMoment is a time of a plan. It is encoded as a text, such as "week 1 day 2 14:20", or "never".
+type PlansMoment struct{ At sim.Seconds } // from the start of week 1; +Inf for never
 
-// Parts returns the week and the day, both from 1, and the time of day.
+// Never reports whether it does not come, since nobody is there any more.
+func (m PlansMoment) Never() bool { return math.IsInf(float64(m.At), 1) }
+
+// Parts returns the week and the day, both from 1, and the time of day, of a moment that comes.
 func (m PlansMoment) Parts() (week, day, hour, minute int) {
 	at := int(math.Round(float64(m.At) / 60))
 	return at/(7*24*60) + 1, at/(24*60)%7 + 1, at / 60 % 24, at % 60
@@ -93,6 +97,9 @@ func (m PlansMoment) Time(starts time.Time) time.Time {
 
 // MarshalText returns the moment as text.
 func (m PlansMoment) MarshalText() ([]byte, error) {
+	if m.Never() {
+		return []byte("never"), nil
+	}
 	week, day, hour, minute := m.Parts()
 	return fmt.Appendf(nil, "week %d day %d %02d:%02d", week, day, hour, minute), nil
 }
@@ -105,17 +112,18 @@ type PlansLine struct {
 
 // PlansJob is one job.
 type PlansJob struct {
-	Name     string       `json:"name"`
-	Product  string       `json:"job"`
-	Sets     int64        `json:"sets"`
-	Begun    PlansSpread  `json:"begun"` // its changeover
-	First    PlansMoment  `json:"first_set_p50"`
-	Finished PlansSpread  `json:"finished"`
-	Due      *PlansMoment `json:"due,omitempty"`
-	InTime   PlansOften   `json:"date_kept"`                 // where it has one
-	StartBy  *PlansMoment `json:"start_by_for_90,omitempty"` // its changeover, so that 9 times in 10 the date is kept; nil if that is before the plan begins
-	Late     Number       `json:"late_h"`                    // in the mean, by the clock on the wall
-	Index    int          `json:"-"`                         // in the plan
+	Name       string       `json:"name"`
+	Product    string       `json:"job"`
+	Sets       int64        `json:"sets"`
+	Begun      PlansSpread  `json:"begun"` // its changeover
+	First      PlansMoment  `json:"first_set_p50"`
+	Finished   PlansSpread  `json:"finished"`
+	Unfinished Number       `json:"not_finished"` // share of the replications, since nobody is there any more
+	Due        *PlansMoment `json:"due,omitempty"`
+	InTime     PlansOften   `json:"date_kept"`                 // where it has one
+	StartBy    *PlansMoment `json:"start_by_for_90,omitempty"` // its changeover, so that 9 times in 10 the date is kept; nil if that is before the plan begins
+	Late       Number       `json:"late_h"`                    // in the mean, by the clock on the wall; +Inf if it is ever not finished
+	Index      int          `json:"-"`                         // in the plan
 }
 
 // newPlansPlan returns a plan that is not simulated.
@@ -145,6 +153,7 @@ func (x PlansPlan) counted(s *seasons.TogetherStudy) PlansPlan {
 			one := PlansJob{
 				Name: job.Name, Product: p.Products[job.Product].Name, Sets: job.Sets, Index: j,
 				Begun: spread(study.Begun, from), First: from(study.First.Quantile(0.5)), Finished: spread(study.Finished, at),
+				Unfinished: plansUnfinished(study.Finished, at),
 			}
 			if !math.IsInf(float64(job.Due), 1) {
 				one.dated(job, h, study, late, kept)
@@ -154,8 +163,10 @@ func (x PlansPlan) counted(s *seasons.TogetherStudy) PlansPlan {
 		x.Lines = append(x.Lines, own)
 	}
 	x.AllInTime = plansOften(kept)
-	e := late.Interval(Level)
-	x.Late, x.LateCost = Mean{Number(e.Mean), Number(e.Half)}, Number(e.Mean*p.Late)
+	x.Late = plansMean(late)
+	if p.Late > 0 {
+		x.LateCost = Number(p.Late) * x.Late.Mean
+	}
 	x.Last = spread(s.Finished, at)
 	return x
 }
@@ -181,6 +192,26 @@ func (x *PlansJob) dated(job *seasons.PlanJob, h *seasons.Horizon, study *season
 	}
 }
 
+// plansMean returns a mean of hours, of which some may be infinite.
+func plansMean(hours sim.Sample) Mean {
+	if sum := hours.Mean(); math.IsInf(sum, 0) || math.IsNaN(sum) {
+		return Mean{Number(sum), Number(math.NaN())}
+	}
+	e := hours.Interval(Level)
+	return Mean{Number(e.Mean), Number(e.Half)}
+}
+
+// plansUnfinished returns the share of replications in which something never ends.
+func plansUnfinished(finished sim.Sample, at func(float64) PlansMoment) Number {
+	n := 0
+	for _, hours := range finished {
+		if at(hours).Never() {
+			n++
+		}
+	}
+	return Number(n) / Number(len(finished))
+}
+
 func plansOften(is []bool) PlansOften {
 	n := 0
 	for _, x := range is {
@@ -202,10 +233,11 @@ func (x *PlansPlan) Jobs() (all []*PlansJob) {
 	return all
 }
 
-// Serves reports whether each date is kept with the probability.
+// Serves reports whether each date is kept with the probability, and each job finished in every
+// replication.
 func (x *PlansPlan) Serves(service float64) bool {
 	for _, j := range x.Jobs() {
-		if j.Due != nil && float64(j.InTime.Share) < service {
+		if j.Unfinished > 0 || j.Due != nil && float64(j.InTime.Share) < service {
 			return false
 		}
 	}
@@ -233,7 +265,7 @@ func (a *PlansAnswer) sofar(q *Plans, ending sim.Ending) *PlansAnswer {
 	if q.begun() {
 		for i := range own.Plans {
 			if own.Plans[i].Name == orderAsItWas {
-				own.Change = plansChange(&own.Plans[i], &own.Plans[0])
+				own.Change = plansChange(&own.Plans[i], &own.Plans[max(own.Chosen, 0)])
 			}
 		}
 	}
@@ -242,10 +274,9 @@ func (a *PlansAnswer) sofar(q *Plans, ending sim.Ending) *PlansAnswer {
 
 // plansChange sets a new plan against the order as it was.
 func plansChange(was, is *PlansPlan) *PlansChange {
-	sooner, late := plansLess(was.Study.Finished, is.Study.Finished), plansLess(was.lateness(), is.lateness())
+	sooner, late := plansLess(was.finished(), is.finished()), plansLess(was.lateness(), is.lateness())
 	c := &PlansChange{Moved: []string{}}
-	h, l := sooner.Interval(Level), late.Interval(Level)
-	c.Hours, c.Late = Mean{Number(h.Mean), Number(h.Half)}, Mean{Number(l.Mean), Number(l.Half)}
+	c.Hours, c.Late = plansMean(sooner), plansMean(late)
 	line := map[string]string{}
 	for _, x := range was.Lines {
 		for _, j := range x.Jobs {
@@ -260,6 +291,15 @@ func plansChange(was, is *PlansPlan) *PlansChange {
 		}
 	}
 	return c
+}
+
+// finished returns when the last job of each replication is finished, in hours by the clock on the wall.
+func (x *PlansPlan) finished() sim.Sample {
+	at := make(sim.Sample, x.Study.Done)
+	for r, worked := range x.Study.Finished {
+		at[r] = float64(x.Made.Horizon.At(sim.Seconds(3600*worked))) / 3600
+	}
+	return at
 }
 
 // lateness returns the hours of lateness, each times its priority, of each replication.

@@ -3,6 +3,9 @@ package present
 import (
 	"cmp"
 	"fmt"
+	"math"
+	"slices"
+	"strings"
 	"time"
 
 	"netrate/cmd/netrate/internal/page"
@@ -73,11 +76,42 @@ func (s Plans) Finding() string {
 				asked, x.Name, say.Rounded(float64(x.Cost), 0), say.Rounded(float64(x.LateCost), 0))
 		}
 	}
+	text += s.unfinished(x)
 	if worst := s.worst(x); worst != nil {
 		text += fmt.Sprintf("All dates are kept in %s of the replications. The date least sure is that of %s, kept in %s. ", plansOften(x.AllInTime), worst.Name, plansOften(worst.InTime))
 	}
+	switch {
+	case x.Last.P50.Never():
+		return strings.TrimSpace(text + s.change())
+	case x.Last.P90.Never():
+		return fmt.Sprintf("%sThe last job is finished by %s in half of them.", text, s.moment(x.Last.P50)) + s.change()
+	}
 	text += fmt.Sprintf("The last job is finished by %s in half of them, by %s in nine of ten. ", s.moment(x.Last.P50), s.moment(x.Last.P90))
 	return text + s.paper(x) + s.change()
+}
+
+// unfinished says which jobs are not finished, and why.
+func (s Plans) unfinished(x *study.PlansPlan) string {
+	var always, often []string
+	for _, j := range x.Jobs() {
+		switch {
+		case j.Unfinished == 1:
+			always = append(always, j.Name)
+		case j.Unfinished > 0:
+			often = append(often, fmt.Sprintf("%s is not finished in %s of the replications", j.Name, SeasonsOften(j.Unfinished)))
+		}
+	}
+	if len(always) > 0 {
+		often = slices.Insert(often, 0, say.List(always)+map[bool]string{true: " is", false: " are"}[len(always) == 1]+" not finished")
+	}
+	if len(often) == 0 {
+		return ""
+	}
+	why := "the plan looks no further ahead"
+	if h := x.Made.Horizon; h.Ends() {
+		why = "nobody is there after " + s.moment(study.PlansMoment{At: h.End()})
+	}
+	return say.List(often) + ": " + why + ". "
 }
 
 // worst returns the job whose date is kept least often; nil if none has one.
@@ -115,10 +149,30 @@ func (s Plans) change() string {
 	if len(c.Moved) > 0 {
 		moved = say.List(c.Moved) + " to another line"
 	}
-	hours, half := say.Measured(float64(c.Hours.Mean), float64(c.Hours.Half))
-	late, lateHalf := say.Measured(float64(c.Late.Mean), float64(c.Late.Half))
-	return fmt.Sprintf(" Against the order as it was, the new plan moves %s; the last job is finished %s h sooner, and lateness, hours times priorities, is %s less, in the mean.",
-		moved, say.PlusMinus(hours, half), say.PlusMinus(late, lateHalf))
+	name := "the new plan"
+	if s.Chosen > 0 {
+		name = "“" + s.shown().Name + "”"
+	}
+	text := fmt.Sprintf(" Against the order as it was, %s moves %s", name, moved)
+	if !math.IsNaN(float64(c.Hours.Half)) {
+		text += "; the last job is finished " + differs(c.Hours, " h sooner by the clock on the wall", " h later by the clock on the wall", "at the same time")
+	}
+	if !math.IsNaN(float64(c.Late.Half)) {
+		text += "; lateness, hours times priorities, is " + differs(c.Late, " less", " more", "the same")
+	}
+	return text + ", in the mean."
+}
+
+// differs says a difference to a tenth; same where none is shown.
+func differs(d study.Mean, positive, negative, same string) string {
+	size := math.Abs(float64(d.Mean))
+	switch {
+	case size < 0.05 || size <= float64(d.Half):
+		return same
+	case d.Mean > 0:
+		return say.Rounded(size, -1) + positive
+	}
+	return say.Rounded(size, -1) + negative
 }
 
 // plansOften returns how often something comes about, with its interval.
@@ -127,9 +181,9 @@ func plansOften(x study.PlansOften) string {
 }
 
 // moment returns a time of a plan: "Tue 24 Mar 14:20", or "week 1 day 2 14:20" where dates are not
-// known.
+// known, or "never".
 func (s Plans) moment(m study.PlansMoment) string {
-	if s.Starts.IsZero() {
+	if s.Starts.IsZero() || m.Never() {
 		text, _ := m.MarshalText()
 		return string(text)
 	}
@@ -145,7 +199,7 @@ func (s Plans) oneWeek() bool {
 	const week = 7 * 24 * 3600
 	for i := range s.Plans {
 		x := &s.Plans[i]
-		if x.Last.P90.At >= week {
+		if last := x.Last.P90; !last.Never() && last.At >= week || last.Never() && x.Made.Horizon.End() >= week {
 			return false
 		}
 		for _, j := range x.Jobs() {
@@ -175,12 +229,28 @@ func (s Plans) overview() plots.Table {
 		t.Rows = append(t.Rows, []plots.Entry{
 			page.Words(x.Name),
 			{Number: float64(x.AllInTime.Share), Shown: plansOften(x.AllInTime)},
-			hours(x.Late.Mean),
+			plansHours(x.Late.Mean),
 			page.Words(s.moment(x.Last.P50)), page.Words(s.moment(x.Last.P90)),
-			{Number: x.All(), Shown: say.Rounded(x.All(), 0)},
+			plansCost(x),
 		})
 	}
 	return t
+}
+
+// plansHours returns hours of lateness; those of what is not finished have no end.
+func plansHours(h study.Number) plots.Entry {
+	if math.IsInf(float64(h), 1) {
+		return plots.Entry{Number: math.NaN(), Shown: "no end"}
+	}
+	return hours(h)
+}
+
+// plansCost returns what a plan costs.
+func plansCost(x *study.PlansPlan) plots.Entry {
+	if math.IsInf(x.All(), 1) {
+		return plots.Entry{Number: math.NaN(), Shown: "no end"}
+	}
+	return plots.Entry{Number: x.All(), Shown: say.Rounded(x.All(), 0)}
 }
 
 // jobs returns a row for each job of a plan, line by line.

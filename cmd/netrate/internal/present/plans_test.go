@@ -3,6 +3,7 @@ package present
 import (
 	"bytes"
 	"context"
+	"math"
 	"strings"
 	"testing"
 	"time"
@@ -59,11 +60,13 @@ func TestPlanCalendar(t *testing.T) {
 		jobs[j.Name] = j
 	}
 	require.Len(t, cal.Events(), len(jobs))
-	summer := 0
+	summer, ids := 0, map[string]bool{}
 	for _, e := range cal.Events() {
 		_, name, _ := strings.Cut(e.GetProperty(ics.ComponentPropertySummary).Value, ": ")
 		j := jobs[name]
 		require.NotNil(t, j, name)
+		assert.False(t, ids[e.Id()], "RFC 5545, section 3.8.4.7: no two are alike")
+		ids[e.Id()] = true
 		end, err := e.GetEndAt()
 		require.NoError(t, err)
 		_, _, hour, minute := j.Finished.P50.Parts()
@@ -76,4 +79,68 @@ func TestPlanCalendar(t *testing.T) {
 	}
 	assert.Positive(t, summer, "a plan that ends before the change shows nothing")
 	assert.Less(t, summer, len(jobs))
+}
+
+// A plan that is made anew has the same events, whatever line its jobs are on by then, and says that it
+// is later.
+func TestPlanCalendarAnew(t *testing.T) {
+	s := nineJobs(t)
+	events := func() map[string]*ics.VEvent {
+		var b bytes.Buffer
+		require.NoError(t, s.WriteCalendar(&b))
+		cal, err := ics.ParseCalendar(&b)
+		require.NoError(t, err)
+		all := map[string]*ics.VEvent{}
+		for _, e := range cal.Events() {
+			all[e.Id()] = e
+		}
+		return all
+	}
+	before := events()
+	x := &s.Plans[0]
+	x.Lines[0].Jobs, x.Lines[1].Jobs = x.Lines[1].Jobs, x.Lines[0].Jobs
+	x.Made.Plan.From = 3600
+	for id, e := range events() {
+		require.Contains(t, before, id)
+		was, err := before[id].GetDtStampTime()
+		require.NoError(t, err)
+		is, err := e.GetDtStampTime()
+		require.NoError(t, err)
+		assert.Equal(t, time.Hour, is.Sub(was))
+		assert.NotEqual(t, before[id].GetProperty(ics.ComponentPropertyLocation).Value, e.GetProperty(ics.ComponentPropertyLocation).Value)
+	}
+}
+
+// What is not finished has no end, in no form.
+func TestPlanIsNotFinished(t *testing.T) {
+	s := nineJobs(t)
+	x := &s.Plans[0]
+	j := &x.Lines[0].Jobs[0]
+	never := study.PlansMoment{At: sim.Seconds(math.Inf(1))}
+	j.Unfinished, j.Finished, x.Last = 1, study.PlansSpread{P50: never, P90: never}, study.PlansSpread{P50: never, P90: never}
+	x.Late.Mean, x.LateCost = study.Number(math.Inf(1)), study.Number(math.Inf(1))
+	assert.Contains(t, s.Finding(), j.Name+" is not finished: ")
+	assert.NotContains(t, s.Finding(), "The last job is finished")
+	assert.Equal(t, "no end", s.overview().Rows[0][2].Shown)
+	for _, row := range s.Rows().Rows {
+		if row[2].Shown == j.Name {
+			assert.Empty(t, row[8].Shown)
+			assert.Empty(t, row[9].Shown)
+		}
+	}
+	var b bytes.Buffer
+	require.NoError(t, s.WriteCalendar(&b))
+	assert.Equal(t, len(x.Jobs())-1, strings.Count(b.String(), "BEGIN:VEVENT"))
+	_, err := s.Report("test")
+	require.NoError(t, err)
+	j.Unfinished = 0.25
+	assert.Contains(t, s.Finding(), j.Name+" is not finished in 25.0 % of the replications: ")
+}
+
+// A difference is said the way it goes, and not where none is shown.
+func TestPlansDiffer(t *testing.T) {
+	for want, d := range map[string]study.Mean{"8.4 later": {Mean: -8.41, Half: 0.08}, "2.0 sooner": {Mean: 2, Half: 0.5}, "same": {Mean: 2, Half: 2.5}} {
+		assert.Equal(t, want, differs(d, " sooner", " later", "same"))
+	}
+	assert.Equal(t, "same", differs(study.Mean{Mean: 0.04}, " sooner", " later", "same"), "nobody sees three minutes")
 }

@@ -3,6 +3,7 @@ package present
 import (
 	"cmp"
 	"fmt"
+	"hash/crc32"
 	"io"
 	"math"
 	"time"
@@ -38,7 +39,7 @@ func (s Plans) Rows() plots.Table {
 	}
 	at := func(m *study.PlansMoment) plots.Entry {
 		switch {
-		case m == nil:
+		case m == nil || m.Never():
 			return page.Words("")
 		case s.Starts.IsZero():
 			return page.Words(s.moment(*m))
@@ -62,20 +63,33 @@ func (s Plans) Rows() plots.Table {
 
 // WriteCalendar writes the plan as an iCalendar file (RFC 5545): an event for each job on its line,
 // from the median of its begin to that of its end, in UTC, so that a change to summer time leaves
-// the times on the wall as they are. The dates of the plan must be known.
+// the times on the wall as they are. A job keeps its event when it is planned anew, and has none if it
+// is not finished in half of the replications. The dates of the plan must be known.
 func (s Plans) WriteCalendar(to io.Writer) error {
 	cal := ics.NewCalendarFor("netrate plan")
 	cal.SetMethod(ics.MethodPublish)
+	// Not the time of day: the same plan is the same file. Made anew in mid-week it is later, and its events
+	// are those that hold (RFC 5546, section 2.1.5).
+	made := study.PlansMoment{At: s.shown().Made.Plan.From}.Time(s.Starts)
 	for _, line := range s.shown().Lines {
-		for k, j := range line.Jobs {
+		for _, j := range line.Jobs {
+			if j.Finished.P50.Never() {
+				continue
+			}
 			name := cmp.Or(line.Name, "line")
-			e := cal.AddEvent(fmt.Sprintf("%s-%d-%s@netrate.invalid", s.Starts.Format(time.DateOnly), k+1, say.Slug(name+"-"+j.Name)))
-			e.SetDtStampTime(s.Starts.UTC()) // not the time of day: the same plan is the same file
+			// Of two names that are alike but for their signs the sum is another.
+			e := cal.AddEvent(fmt.Sprintf("%s-%s-%08x@netrate.invalid", s.Starts.Format(time.DateOnly), say.Slug(j.Name), crc32.ChecksumIEEE([]byte(j.Name))))
+			e.SetDtStampTime(made.UTC())
 			e.SetStartAt(j.Begun.P50.Time(s.Starts).UTC())
 			e.SetEndAt(j.Finished.P50.Time(s.Starts).UTC())
 			e.SetSummary(name + ": " + j.Name)
 			e.SetLocation(name)
-			text := fmt.Sprintf("%s, %s. Finished 9 times in 10 by %s.", j.Product, say.Plural(int(j.Sets), "set"), s.moment(j.Finished.P90))
+			text := fmt.Sprintf("%s, %s.", j.Product, say.Plural(int(j.Sets), "set"))
+			if j.Finished.P90.Never() {
+				text += fmt.Sprintf(" Not finished in %s of the replications.", SeasonsOften(j.Unfinished))
+			} else {
+				text += fmt.Sprintf(" Finished 9 times in 10 by %s.", s.moment(j.Finished.P90))
+			}
 			if j.Due != nil {
 				text += fmt.Sprintf(" Due %s: kept in %s.", s.moment(*j.Due), SeasonsOften(j.InTime.Share))
 			}
@@ -124,8 +138,12 @@ func (s Plans) gantt(x *study.PlansPlan) (*plots.Figure, error) {
 		}
 		d.Lanes = append(d.Lanes, lane)
 	}
+	title := fmt.Sprintf("%s: the last job is finished by %s in the median", x.Name, s.moment(x.Last.P50))
+	if x.Last.P50.Never() {
+		title = x.Name + ": not all jobs are finished"
+	}
 	d.Head = plots.Head{
-		Title:    fmt.Sprintf("%s: the last job is finished by %s in the median", x.Name, s.moment(x.Last.P50)),
+		Title:    title,
 		Subtitle: "Each job from the median of its begin to that of its end; nights, breaks and shifts without people are left out",
 	}
 	return plots.Week(d)
