@@ -105,12 +105,16 @@ func (s *Seed) Type() string { return "N" }
 // Share is a flag that is a part of a whole, such as 0.5% or 0.005.
 type Share float64
 
-// Set reads a share above 0 and below 1, in percent or as a number.
+// Set reads a share above 0 and below 1, in percent or as a number. Where a number from 1 up is given,
+// it says what that is in percent.
 func (s *Share) Set(text string) error {
 	number, percent := strings.CutSuffix(text, "%")
 	x, err := strconv.ParseFloat(strings.TrimSpace(number), 64)
 	if percent {
 		x /= 100
+	}
+	if err == nil && !percent && x >= 1 && x < 100 {
+		return fmt.Errorf("want a share above 0 and below 100%%, such as %s%% or %s", number, strconv.FormatFloat(x/100, 'g', 4, 64))
 	}
 	if err != nil || !(x > 0 && x < 1) {
 		return errors.New("want a share such as 0.5% or 0.005, above 0 and below 100%")
