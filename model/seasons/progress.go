@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 
+	"netrate/model/setup"
 	"netrate/sim"
 )
 
@@ -14,50 +15,78 @@ type Progress struct {
 	Line string // that is at it now; "" for none
 }
 
+// WrongProgress is what is wrong with what is said to be done.
+type WrongProgress struct {
+	Row   int // of what is done; -1 for all of it
+	Why   string
+	Word  string   // that names nothing; "" if it is not that
+	Names []string // one of which it should be
+}
+
+func (e *WrongProgress) Error() string { return e.Why }
+
 // After returns the plan of what is left at a time: jobs that are done are left out, one that a line
-// is at stays there and goes first. It says everything that is wrong with what is done.
+// is at stays there and goes first. It says everything that is wrong with what is done, each a
+// [WrongProgress].
 func (p *Plan) After(now sim.Seconds, done []Progress) (*Plan, []error) {
 	left := *p
-	left.From, left.Jobs = now, nil
+	left.From, left.Jobs = now, slices.Clone(p.Jobs)
 	var errs []error
-	note := func(text string, args ...any) { errs = append(errs, fmt.Errorf(text, args...)) }
 	at := map[int]string{}
-	for _, d := range done {
-		switch i := slices.IndexFunc(p.Jobs, func(j PlanJob) bool { return j.Name == d.Job }); {
-		case i < 0:
-			note("the plan has no job %q", d.Job)
-		case d.Sets < 0 || d.Sets > p.Jobs[i].Sets:
-			note("%d sets of %s are done, want from 0 to %d", d.Sets, d.Job, p.Jobs[i].Sets)
+	for row, d := range done {
+		i := slices.IndexFunc(p.Jobs, func(j PlanJob) bool { return j.Name == d.Job })
+		if wrong := p.wrong(i, d, at); wrong != nil {
+			wrong.Row = row
+			errs = append(errs, wrong)
+			continue
 		}
-	}
-	for _, j := range p.Jobs {
-		for _, d := range done {
-			if d.Job != j.Name {
-				continue
-			}
-			if j.Sets -= d.Sets; d.Line == "" || j.Sets == 0 {
-				continue
-			}
+		j := &left.Jobs[i]
+		if j.Sets -= d.Sets; d.Line != "" && j.Sets > 0 {
 			j.InHand = p.line(d.Line)
-			switch {
-			case j.InHand < 0:
-				note("no line is named %q", d.Line)
-			case at[j.InHand] != "":
-				note("%s is at %s and at %s", d.Line, at[j.InHand], j.Name)
-			case !j.may(j.InHand):
-				note("%s may not do %s", d.Line, j.Name)
-			default:
-				at[j.InHand] = j.Name
-			}
-		}
-		if j.Sets > 0 {
-			left.Jobs = append(left.Jobs, j)
+			at[j.InHand] = j.Name
 		}
 	}
+	left.Jobs = slices.DeleteFunc(left.Jobs, func(j PlanJob) bool { return j.Sets == 0 })
 	if len(left.Jobs) == 0 && len(errs) == 0 {
-		note("all jobs are done")
+		errs = append(errs, &WrongProgress{Row: -1, Why: "all jobs are done"})
 	}
 	return &left, errs
+}
+
+// wrong returns what is wrong with what is done of a job, by the job's number, where lines are at some
+// others; nil if nothing is.
+func (p *Plan) wrong(job int, d Progress, at map[int]string) *WrongProgress {
+	note := func(text string, args ...any) *WrongProgress { return &WrongProgress{Why: fmt.Sprintf(text, args...)} }
+	if job < 0 {
+		e := note("the plan has no job %q", d.Job)
+		e.Word = d.Job
+		for _, j := range p.Jobs {
+			e.Names = append(e.Names, j.Name)
+		}
+		return e
+	}
+	j, line := &p.Jobs[job], p.line(d.Line)
+	switch {
+	case d.Sets < 0 || d.Sets > j.Sets:
+		return note("%d sets of %s are done, want from 0 to %d", d.Sets, d.Job, j.Sets)
+	case d.Line == "" || d.Sets == j.Sets:
+		return nil
+	case line < 0:
+		e := note("no line is named %q", d.Line)
+		e.Word = d.Line
+		for _, l := range p.Lines {
+			e.Names = append(e.Names, l.Name)
+		}
+		return e
+	case at[line] != "":
+		return note("%s is at %s and at %s", d.Line, at[line], j.Name)
+	case !j.may(line):
+		return note("%s may not do %s", d.Line, j.Name)
+	}
+	if _, fit := setup.Fitted(p.Lines[line], p.Products[j.Product]); !fit.Runs {
+		return note("%s cannot do %s: %s", d.Line, j.Name, first(fit.Reasons))
+	}
+	return nil
 }
 
 // line returns the number of the line of a name; -1 for none. Of one line the name does not count.

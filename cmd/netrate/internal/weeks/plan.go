@@ -176,8 +176,11 @@ func (o *planFlags) whatIsDone(e desk.Env, p *scenarios.Plan, q *study.Plans) (e
 	if o.now == "" {
 		return desk.Wrong("--done says what is done, and --now is to say when: --now \"week 1 day 3 10:00\"")
 	}
-	q.Done, err = readDone(e, o.done)
-	return err
+	var rows []int
+	if q.Done, rows, err = readDone(e, o.done); err != nil {
+		return err
+	}
+	return wrongDone(o.done, rows, q)
 }
 
 var weekTime = regexp.MustCompile(`^week (\d{1,3}) day ([1-7]) ([01]?\d|2[0-3]):([0-5]\d)$`)
