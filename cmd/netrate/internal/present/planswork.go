@@ -48,13 +48,16 @@ func (s Plans) Rows() plots.Table {
 	}
 	for _, line := range s.shown().Lines {
 		for k, j := range line.Jobs {
-			kept := plots.Entry{Number: math.NaN()}
+			kept, late := plots.Entry{Number: math.NaN()}, value(j.Late)
+			if math.IsInf(float64(j.Late), 1) {
+				late = plots.Entry{Number: math.NaN()}
+			}
 			if j.Due != nil {
 				kept = value(j.InTime.Share)
 			}
 			t.Rows = append(t.Rows, []plots.Entry{
 				page.Words(line.Name), page.Value(float64(k + 1)), page.Words(j.Name), page.Words(j.Product), page.Value(float64(j.Sets)),
-				at(&j.Begun.P50), at(&j.Begun.P90), at(&j.First), at(&j.Finished.P50), at(&j.Finished.P90), at(j.Due), kept, at(j.StartBy), value(j.Late),
+				at(&j.Begun.P50), at(&j.Begun.P90), at(&j.First), at(&j.Finished.P50), at(&j.Finished.P90), at(j.Due), kept, at(j.StartBy), late,
 			})
 		}
 	}
