@@ -72,7 +72,6 @@ func TestProgressCountsTheShiftsOfAllLines(t *testing.T) {
 		var to bytes.Buffer
 		a := &asking{env: Env{Err: &to}, word: "shift"}
 		shown := func() string {
-			a.bar.width = func() int { return 200 }
 			text, _, _ := strings.Cut(a.bar.line(100), " [")
 			return text
 		}
