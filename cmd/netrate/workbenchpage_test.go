@@ -64,9 +64,9 @@ func (p *benchPage) at(steps ...chromedp.Action[chromedp.Void]) {
 // until waits for something to be true on the page.
 func (p *benchPage) until(what string) {
 	p.t.Helper()
-	ctx, end := context.WithTimeout(p.Tab, 30*time.Second)
+	ctx, end := context.WithTimeout(p.Tab, 2*time.Minute)
 	defer end()
-	_, err := chromedp.Run(ctx, chromedp.Poll[any](what, chromedp.WithPollingInterval(20*time.Millisecond)))
+	_, err := chromedp.Run(ctx, chromedp.Poll[any](what, chromedp.WithPollingInterval(20*time.Millisecond), chromedp.WithPollingTimeout(0)))
 	require.NoError(p.t, err, "%s; the page says %q", what, p.text("#live"))
 }
 
