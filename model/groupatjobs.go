@@ -75,7 +75,7 @@ func (g *GroupAtJobs) Check() []error {
 	}
 	for i, setups := range g.Setups {
 		for _, l := range setups {
-			own := g.attended(l)
+			own := l.AttendedBy(g.Crew)
 			require(l.Job.Sets > 0, "%s: %s works for a shift, want a job", g.Names[i], l.Name)
 			for _, err := range own.Check() {
 				found = append(found, fmt.Errorf("%s: %s: %w", g.Names[i], l.Name, err))
@@ -83,12 +83,6 @@ func (g *GroupAtJobs) Check() []error {
 		}
 	}
 	return found
-}
-
-func (g *GroupAtJobs) attended(l *Line) *Line {
-	own := *l
-	own.Crew = g.Crew
-	return &own
 }
 
 // GroupAtJobsSim runs replications of lines at jobs, one after the other. It serves one goroutine.

@@ -145,6 +145,13 @@ func (l *Line) Clone() *Line {
 	return &c
 }
 
+// AttendedBy returns the line with another crew; all else it shares with this one.
+func (l *Line) AttendedBy(c Crew) *Line {
+	own := *l
+	own.Crew = c
+	return &own
+}
+
 // RunSpeed returns the speed the line runs at, in cycles an hour: the lowest of the
 // speed asked for and the rated speeds of its stations. It returns 0 if nothing limits
 // it, which Check refuses.

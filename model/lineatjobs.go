@@ -44,7 +44,7 @@ func newLineAtJobs(g *GroupAtJobsSim, index int) *lineAtJobs {
 	x.comes, x.again, x.closed = shop.Timer(x.change), shop.Timer(x.pass), shop.Timer(x.finished)
 	x.passEnds, x.automatic, x.turns = shop.Timer(x.ends), shop.Timer(x.changed), shop.Timer(x.turn)
 	for _, l := range g.spec.Setups[index] {
-		s := &Sim{line: g.spec.attended(l), owner: g.spec.Names[index] + ", " + l.Name, shared: true, crew: g.crew, technicians: g.technicians}
+		s := &Sim{line: l.AttendedBy(g.spec.Crew), owner: g.spec.Names[index] + ", " + l.Name, shared: true, crew: g.crew, technicians: g.technicians}
 		if l.Random != "" {
 			s.owner = l.Random
 		}

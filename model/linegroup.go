@@ -31,7 +31,7 @@ func (h *LineGroup) Check() []error {
 	}
 	names := map[string]bool{}
 	for _, l := range h.Lines {
-		for _, err := range h.Attended(l).Check() {
+		for _, err := range l.AttendedBy(h.Crew).Check() {
 			found = append(found, fmt.Errorf("%s: %w", l.Name, err))
 		}
 		switch {
@@ -48,13 +48,6 @@ func (h *LineGroup) Check() []error {
 		names[l.Name] = true
 	}
 	return found
-}
-
-// Attended returns a line with the crew of the line group.
-func (h *LineGroup) Attended(l *Line) *Line {
-	own := *l
-	own.Crew = h.Crew
-	return &own
 }
 
 // LineGroupSim runs replications of a line group, one after the other. It serves one goroutine.
@@ -79,7 +72,7 @@ func NewLineGroup(h *LineGroup) (*LineGroupSim, error) {
 		s.technicians = newTechnicians(&s.floor.Shop)
 	}
 	for _, l := range h.Lines {
-		line := &Sim{line: h.Attended(l), owner: l.Name, shared: true, crew: s.crew, technicians: s.technicians}
+		line := &Sim{line: l.AttendedBy(h.Crew), owner: l.Name, shared: true, crew: s.crew, technicians: s.technicians}
 		line.install()
 		s.lines = append(s.lines, line)
 		s.floor.Machines = append(s.floor.Machines, &line.clocks)

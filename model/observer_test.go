@@ -262,7 +262,7 @@ func TestObserversOfALineGroup(t *testing.T) {
 	outs := make([]Outcome, 2)
 	require.NoError(t, s.Run(1, 3, outs))
 	for i, l := range []*Line{a, b} {
-		require.Empty(t, unequal(&outs[i], rebuilt(h.Attended(l), events[i], &outs[i])), l.Name)
+		require.Empty(t, unequal(&outs[i], rebuilt(l.AttendedBy(h.Crew), events[i], &outs[i])), l.Name)
 	}
 	assert.Equal(t, 2, most)
 }

@@ -171,7 +171,7 @@ func (h *LineGroup) Drawn(seed uint64, number int) (*LineGroup, []float64) {
 				own, to = append(own, d), append(to, values[k])
 			}
 		}
-		line := h.Attended(l).with(own, to)
+		line := l.AttendedBy(h.Crew).with(own, to)
 		if drawn.Lines = append(drawn.Lines, line); i == 0 {
 			drawn.Crew = line.Crew
 		}
@@ -186,7 +186,7 @@ func (h *LineGroup) AtMeans() *LineGroup {
 	}
 	means := &LineGroup{Crew: h.Crew}
 	for i, l := range h.Lines {
-		line := h.Attended(l).AtMeans()
+		line := l.AttendedBy(h.Crew).AtMeans()
 		if means.Lines = append(means.Lines, line); i == 0 {
 			means.Crew = line.Crew
 		}

@@ -23,7 +23,7 @@ func (w Work) Lines() []*model.Line {
 	case w.Group != nil:
 		var lines []*model.Line
 		for _, l := range w.Group.Lines {
-			lines = append(lines, w.Group.Attended(l))
+			lines = append(lines, l.AttendedBy(w.Group.Crew))
 		}
 		return lines
 	}

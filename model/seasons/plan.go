@@ -195,9 +195,7 @@ func (p *Plan) shop(seed uint64) (*order.Shop, *Made, error) {
 	made := &Made{Plan: p, Horizon: h}
 	shop := &order.Shop{Shortest: p.Shortest}
 	for i, line := range p.Lines {
-		own := *line
-		own.Crew = p.Crew
-		x := paper{plan: p, line: own.AtMeans(), setups: make([]*setup.Setup, len(p.Products)), changes: map[[2]int]sim.Seconds{}}
+		x := paper{plan: p, line: line.AttendedBy(p.Crew).AtMeans(), setups: make([]*setup.Setup, len(p.Products)), changes: map[[2]int]sim.Seconds{}}
 		times, err := x.times(i, seed)
 		if err != nil {
 			return nil, nil, err

@@ -80,8 +80,7 @@ func (t *Together) setUp() (*togetherPlan, error) {
 	p := &togetherPlan{Together: t}
 	var errs []error
 	for i, line := range t.Lines {
-		own := *line
-		own.Crew = t.Crew
+		own := line.AttendedBy(t.Crew)
 		setups, number := make([]*setup.Setup, len(t.Products)), make([]int, len(t.Products))
 		before, made := t.loaded(i), 0
 		var items [][]setup.Item
@@ -92,7 +91,7 @@ func (t *Together) setUp() (*togetherPlan, error) {
 				continue
 			}
 			if setups[k] == nil {
-				s, reasons := (&Season{Line: &own, Closing: t.Closing}).setUp(t.Products[k])
+				s, reasons := (&Season{Line: own, Closing: t.Closing}).setUp(t.Products[k])
 				if errs = append(errs, reasons...); len(reasons) > 0 {
 					unfit[k] = true
 					continue

@@ -27,7 +27,7 @@ func (q *Strategies) check() error {
 	case q.place() < 0:
 		return fmt.Errorf("%s is none of the lines that share the crew", q.Line.Name)
 	default:
-		q.Line = q.Group.Attended(q.Line)
+		q.Line = q.Line.AttendedBy(q.Group.Crew)
 	}
 	if err := errors.Join(q.Line.Check()...); err != nil {
 		return err
@@ -106,7 +106,7 @@ func (q *Strategies) others() float64 {
 	if q.Group == nil {
 		return 0
 	}
-	return runs.Work{Group: q.Group}.Paper() - q.Group.Attended(q.Group.Lines[q.place()]).Analytic().NetRate
+	return runs.Work{Group: q.Group}.Paper() - q.Group.Lines[q.place()].AttendedBy(q.Group.Crew).Analytic().NetRate
 }
 
 // choose finds the best, its rivals and the frontiers.

@@ -81,7 +81,7 @@ func OfGroup(g *model.LineGroup, seed uint64, replication int) ([]*Shift, error)
 	all := make([]*hearing, len(g.Lines))
 	at := &hands{}
 	for i, l := range g.Lines {
-		all[i] = newHearing(&Shift{Line: g.Attended(l), Seed: seed, Replication: replication}, at)
+		all[i] = newHearing(&Shift{Line: l.AttendedBy(g.Crew), Seed: seed, Replication: replication}, at)
 		s.Observe(i, all[i].hear)
 	}
 	outs := make([]model.Outcome, len(g.Lines))
