@@ -98,13 +98,31 @@ func TestPlanByHand(t *testing.T) {
 	require.NoError(t, err)
 	assert.InDelta(t, float64(m.Last)/3600, runTogether(t, m.Together(), 1).Finished[0], 0.01)
 
-	p.Down, p.Jobs[1].InHand = nil, 1
+	p.Down, p.Jobs[1].InHand, p.Change.Always = nil, 1, setup.Change{Time: sim.Constant(300)}
 	m, err = p.Make(1)
 	require.NoError(t, err)
 	assert.Equal(t, 1, m.Order[1][0])
-	assert.Equal(t, []int{-1, 1}, m.Together().Loaded)
-	assert.InDelta(t, 3+1.0/6, float64(m.Last)/3600, 1e-6, "no set-up for what is in hand; the other line needs one")
-	assert.InDelta(t, 3.0, runTogether(t, m.Together(), 1).Jobs[1].Finished[0], 1e-6)
+	assert.Equal(t, []int{-1, 1}, m.Together().InHand)
+	assert.InDelta(t, 3.25, float64(m.Last)/3600, 1e-6, "no set-up for what is in hand; the other line needs one, and 5 min between its jobs")
+	study = runTogether(t, m.Together(), 1)
+	assert.InDelta(t, 3.0, study.Jobs[1].Finished[0], 1e-6)
+	assert.InDelta(t, 3.25, study.Finished[0], 1e-6, "as on paper")
+}
+
+// The factor lengthens changeovers as well. By hand: with the whole crew the second job is changed over
+// in 10 min and made in 3 h. With one operator its line waits 20 min, until the other has been changed
+// over, and is changed over in 20: it is finished after 3 h 40, as it then is on paper.
+func TestPlanIsLengthened(t *testing.T) {
+	p := planned()
+	p.Jobs = p.Jobs[:2]
+	p.Staffed = []Staffed{{Name: "alone", Operators: 1}}
+	for i := range p.Jobs {
+		p.Jobs[i].Due, p.Jobs[i].Lines = sim.Seconds(math.Inf(1)), []int{i}
+	}
+	m, err := p.Make(1)
+	require.NoError(t, err)
+	assert.InDelta(t, (3+2.0/3)/(3+1.0/6), m.Factor, 1e-6)
+	assert.InDelta(t, 3+2.0/3, float64(m.Last)/3600, 1e-6)
 }
 
 func TestPlanRefuses(t *testing.T) {

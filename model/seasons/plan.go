@@ -127,7 +127,7 @@ type Made struct {
 	Horizon *Horizon
 	order.Assignment
 	Hours  [][]float64 // mean hours of each job on each line, as if all the crew were there; +Inf where it cannot be
-	Factor float64     // by which each job takes longer than that on paper
+	Factor float64     // by which each job and changeover takes longer than that on paper
 }
 
 // paperRuns is how many times a job is simulated on each line for its mean time.
@@ -138,9 +138,10 @@ const paperRuns = 8
 const pilotRuns = 40
 
 // Make gives each job to a line, in an order, by times on paper: the mean time of each job on each
-// line, simulated by itself with the whole crew, and longer by one factor for all. With that factor
-// the last job of a first plan ends on paper when it ends in nine tenths of some replications, where
-// lines wait for the crew and all varies. See [order.Shop.Assign] for what is searched; what comes of
+// line, simulated by itself with the whole crew, and of each changeover, all longer by one factor.
+// With it the last job of a first plan ends on paper about when it ends in nine tenths of some
+// replications, where lines wait for the crew and all varies: only about, since the factor does not
+// stretch what is waited for, a job's NotBefore and lines that are down. See [order.Shop.Assign] for what is searched; what comes of
 // the plan is for [Made.Together] to say.
 func (p *Plan) Make(seed uint64) (*Made, error) {
 	shop, made, err := p.shop(seed)
@@ -155,7 +156,7 @@ func (p *Plan) Make(seed uint64) (*Made, error) {
 	return made, nil
 }
 
-// lengthen has all jobs take longer on paper.
+// lengthen has all jobs and changeovers take longer on paper.
 func (m *Made) lengthen(shop *order.Shop, seed uint64) error {
 	study, err := RunTogether(context.Background(), m.Together(), sim.Plan{Seed: seed, Min: pilotRuns, Max: pilotRuns}, nil)
 	if err != nil {
@@ -164,7 +165,7 @@ func (m *Made) lengthen(shop *order.Shop, seed uint64) error {
 	if m.Factor = max(1, 3600*study.Finished.Quantile(0.9)/float64(m.Last)); m.Last <= 0 {
 		m.Factor = 1
 	}
-	for _, times := range shop.Time {
+	for _, times := range append(slices.Concat(shop.Change...), shop.Time...) {
 		for j := range times {
 			times[j] *= sim.Seconds(m.Factor)
 		}
@@ -275,12 +276,12 @@ func (m *Made) Together() *Together {
 	t := &Together{
 		Lines: p.Lines, Crew: p.Crew, Products: p.Products, Change: p.Change, Closing: p.Closing,
 		Staff: m.Horizon.staffing(), Down: p.down(m.Horizon), Order: m.Order, Draws: true,
-		Loaded: slices.Repeat([]int{-1}, len(p.Lines)),
+		InHand: slices.Repeat([]int{-1}, len(p.Lines)),
 	}
 	for j, job := range p.Jobs {
 		t.Jobs = append(t.Jobs, Job{Product: job.Product, Sets: job.Sets, NotBefore: m.Horizon.Worked(job.NotBefore)})
 		if job.InHand >= 0 && len(m.Order[job.InHand]) > 0 && m.Order[job.InHand][0] == j {
-			t.Loaded[job.InHand] = job.Product
+			t.InHand[job.InHand] = job.Product
 		}
 	}
 	return t

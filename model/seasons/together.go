@@ -28,7 +28,7 @@ type Together struct {
 	Down     [][]model.Stretch // of each line; nil if none is ever down
 	Jobs     []Job
 	Order    [][]int // of each line, the jobs that it does, one after the other: each job once in all
-	Loaded   []int   // the product that each line is set up for at the start, -1 for none; nil for none
+	InHand   []int   // the product of the job that each line is at, -1 for none; it needs no changeover; nil for none
 	Draws    bool    // whether what is uncertain is drawn anew in each replication; else it is at its means
 }
 
@@ -82,7 +82,7 @@ func (t *Together) setUp() (*togetherPlan, error) {
 	for i, line := range t.Lines {
 		own := line.AttendedBy(t.Crew)
 		setups, number := make([]*setup.Setup, len(t.Products)), make([]int, len(t.Products))
-		before, made := t.loaded(i), 0
+		before, made := t.inHand(i), 0
 		var items [][]setup.Item
 		unfit := make([]bool, len(t.Products))
 		for _, j := range t.Order[i] {
@@ -100,7 +100,11 @@ func (t *Together) setUp() (*togetherPlan, error) {
 				p.varies = p.varies || t.Draws && len(s.Line.UncertainInputs) > 0
 				setups[k], number[k], made = s, made, made+1
 			}
-			items, before = append(items, t.items(before, setups[k])), setups[k]
+			var work []setup.Item
+			if len(items) > 0 || t.InHand == nil || t.InHand[i] != k {
+				work = t.items(before, setups[k])
+			}
+			items, before = append(items, work), setups[k]
 		}
 		p.setups, p.number, p.items = append(p.setups, setups), append(p.number, number), append(p.items, items)
 	}
@@ -109,7 +113,7 @@ func (t *Together) setUp() (*togetherPlan, error) {
 
 // ordered returns an error unless each job is done once, of products that there are.
 func (t *Together) ordered() error {
-	if len(t.Order) != len(t.Lines) || t.Loaded != nil && len(t.Loaded) != len(t.Lines) {
+	if len(t.Order) != len(t.Lines) || t.InHand != nil && len(t.InHand) != len(t.Lines) {
 		return fmt.Errorf("there are %d lines, and it is said of %d what they do", len(t.Lines), len(t.Order))
 	}
 	done := make([]int, len(t.Jobs))
@@ -127,16 +131,16 @@ func (t *Together) ordered() error {
 	return nil
 }
 
-// loaded returns what a line is set up for at the start; nil for nothing.
-func (t *Together) loaded(line int) *setup.Setup {
-	if t.Loaded == nil || t.Loaded[line] < 0 {
+// inHand returns what a line is set up for by the job that it is at; nil for nothing.
+func (t *Together) inHand(line int) *setup.Setup {
+	if t.InHand == nil || t.InHand[line] < 0 {
 		return nil
 	}
-	made, fit := setup.Fitted(t.Lines[line], t.Products[t.Loaded[line]])
+	made, fit := setup.Fitted(t.Lines[line], t.Products[t.InHand[line]])
 	if !fit.Runs {
 		return nil
 	}
-	return &setup.Setup{Product: t.Products[t.Loaded[line]], Line: made, Fit: fit}
+	return &setup.Setup{Product: t.Products[t.InHand[line]], Line: made, Fit: fit}
 }
 
 // items returns the work of a changeover, what takes longest first, as a crew takes it.

@@ -50,7 +50,8 @@ func TestTogetherByHand(t *testing.T) {
 }
 
 // Two lines with one operator: he puts two inserts into the first for 20 min, then two into the
-// second. Each line then runs by itself. A line that is set up for a job already needs no change.
+// second. Each line then runs by itself. A line that is at a job needs no change, not even what is done
+// at each; its next job needs that, 5 min.
 func TestTogetherShares(t *testing.T) {
 	work := together([]int{0, 2}, []int{1})
 	study := runTogether(t, work, 1)
@@ -59,8 +60,10 @@ func TestTogetherShares(t *testing.T) {
 	assert.InDelta(t, 3+1.0/3, study.Jobs[2].Finished[0], 1e-9)
 	work.Crew.Operators = 4
 	assert.InDelta(t, 3+1.0/6, runTogether(t, work, 1).Jobs[1].Finished[0], 1e-9, "each insert by an operator")
-	work.Loaded = []int{0, -1}
-	assert.InDelta(t, 2.0, runTogether(t, work, 1).Jobs[0].Finished[0], 1e-9)
+	work.InHand, work.Change.Always = []int{0, -1}, setup.Change{Time: sim.Constant(300)}
+	study = runTogether(t, work, 1)
+	assert.InDelta(t, 2.0, study.Jobs[0].Finished[0], 1e-9)
+	assert.InDelta(t, 3+1.0/12, study.Jobs[2].Finished[0], 1e-9)
 	work.Jobs[0].NotBefore, work.Down = 3600, [][]model.Stretch{nil, {{From: 7200, To: 9000}}}
 	study = runTogether(t, work, 1)
 	assert.InDelta(t, 3.0, study.Jobs[0].Finished[0], 1e-9)

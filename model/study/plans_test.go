@@ -162,6 +162,10 @@ func TestPlansThatAreNotFinished(t *testing.T) {
 		_, err := json.Marshal(a)
 		require.NoError(t, err)
 	}
+	p.Jobs[1].Due, p.Jobs[1].Priority, p.Staffed = 14*24*3600, 0, p.Staffed[:2]
+	a := askPlans(t, &Plans{Configurations: []PlansConfiguration{{Name: "base", Plan: p}}})
+	assert.Zero(t, float64(a.Plans[0].Late.Mean), "an end that nobody waits for costs nothing")
+	assert.Zero(t, a.Plans[0].All())
 }
 
 // What planning anew brings is of the plan that is chosen: with somebody there on the second day too.

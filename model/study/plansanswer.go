@@ -53,8 +53,8 @@ type PlansPlan struct {
 	choice bool // it is the base, with or without what is optional in it
 }
 
-// PlansPaper is what a plan is by the mean times of its jobs, each as if all the crew were at its line,
-// lengthened by one factor, and what no plan can be below.
+// PlansPaper is what a plan is by the mean times of its jobs and changeovers, each as if all the crew
+// were at its line, lengthened by one factor, and what no plan can be below.
 type PlansPaper struct {
 	Hours      Number `json:"last_finished_h"` // working time from the start
 	HoursBound Number `json:"last_finished_bound_h"`
@@ -184,7 +184,9 @@ func (x *PlansJob) dated(job *seasons.PlanJob, h *seasons.Horizon, study *season
 		kept[r] = false
 		hours := float64(max(0, h.At(sim.Seconds(3600*finished))-job.Due)) / 3600
 		sum += hours
-		late[r] += float64(job.Priority * hours)
+		if job.Priority > 0 { // hours may have no end, and that of no weight is nothing
+			late[r] += float64(job.Priority * hours)
+		}
 	}
 	x.InTime, x.Late = plansOften(in), Number(sum/float64(len(kept)))
 	if start := due - took.Quantile(0.9); start >= 0 {

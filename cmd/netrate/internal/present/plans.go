@@ -27,8 +27,8 @@ type Plans struct {
 // PlansNotes says what the figures of a plan are and are not.
 const PlansNotes = "Each line does its jobs in this order, whenever the one before is done. Nights, breaks, and shifts in which nobody is there are left out; " +
 	"a job goes on in the next shift. All lines share the crew, which also changes them over; each replication draws what is uncertain anew. " +
-	"The order is chosen on paper: by the mean time of each job, as if the whole crew were at its line, lengthened by one factor for all, so that " +
-	"a first plan ends on paper when it ends in nine of ten replications. The dates are those of the simulation."
+	"The order is chosen on paper: by the mean times of each job and changeover, as if the whole crew were at its line, all lengthened by one factor, so that " +
+	"a first plan ends on paper about when it ends in nine of ten replications. The dates are those of the simulation."
 
 // shown returns the plan whose jobs are listed: the cheapest with the service, else the first.
 func (s Plans) shown() *study.PlansPlan {
@@ -299,6 +299,7 @@ func plansLeftOut() plots.Section {
 	return plots.Section{
 		Heading: "What the plan leaves out",
 		Text: "The order is chosen on paper, by mean times that one factor lengthens for all: how much lines wait for the crew may differ from order to order, so another order could do better in the simulation. " +
+			"The factor does not stretch what is waited for, such as a time before which a job does not begin, or a line that is down. " +
 			"What no plan can be below leaves out when lines are down, and which changeovers can follow each other.\n\n" +
 			"A job is not split between lines, nor broken off for another. Each begins with full hoppers, also one that a line is at when the plan is made anew. " +
 			"All operators may do all. Money is that of what is chosen and of lateness, where they have a price: wages, material and overtime that nobody chose are not in it. " +
