@@ -52,8 +52,8 @@ var stopKinds = []kind{
 	{Shift, "shift shiftname", ""},
 }
 
-// lineWords are the headings of lines.
-const lineWords = "line linename linenumber lineno productionline"
+// lineWords are the headings of lines. A line number is none of them: it is often that of the row.
+const lineWords = "line linename productionline"
 
 // periodWords are the headings of periods; hour alone is a period, and no unit.
 const periodWords = "period hour timeslot slot interval"

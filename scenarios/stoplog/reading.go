@@ -36,7 +36,7 @@ type reading struct {
 	joined      []byte   // a date and a time of day, put together
 	byPeriod    bool     // stops name no moment, but a period or a shift
 	hourly      bool     // a period is an hour, by its heading
-	lines       []string // that rows are of, as they were met; the first of them
+	lines       linesMet // that rows are of
 }
 
 // read reads a file and calls take for each of its rows, which notes what is wrong with it
@@ -51,7 +51,10 @@ func read(in io.Reader, m Mapping, kinds []kind, take func(*reading) error) (Rep
 		return f.report, ps
 	}
 	f.Keep = cmp.Or(f.Keep, usualKeep)
-	var err error
+	err := f.asksForLine()
+	if err != nil {
+		return f.report, err
+	}
 	if f.words, err = causeWords(m.Causes); err != nil {
 		return f.report, fmt.Errorf("%s: %w", f.File, err)
 	}
@@ -93,16 +96,16 @@ func (f *reading) all(take func(*reading) error) error {
 			return fmt.Errorf("%s: after line %d: %w", f.File, f.next-1, err)
 		}
 		f.bad = false
-		if f.elsewhere() {
-			f.report.Elsewhere++
-			continue
-		}
-		f.report.Rows++
 		before := len(f.report.Problems)
 		var err error
-		if f.sound() {
+		if f.sound() { // else the cell of the line may be another
+			if f.elsewhere() {
+				f.report.Elsewhere++
+				continue
+			}
 			err = take(f)
 		}
+		f.report.Rows++
 		if f.bad {
 			f.report.Skipped++
 			sortByPlace(f.report.Problems[before:])

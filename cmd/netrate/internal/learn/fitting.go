@@ -28,7 +28,7 @@ shift, where the counts have it too, in the place of when they began. Columns ar
 usual headings; the answer says how each was read. Each --column, --cause, --kind may be given
 several times: --column when=Beginn --cause "Fehlabzug=misfeed" --kind "camera 2=reader".
 --dates is iso, dotted, day first, month first or seconds; --unit seconds, minutes or hours.
---line, --speed and --job take only such rows of both files: --speed 12000/h --job "spring letter".
+--line, --speed and --job take only those rows of both files: --speed 12000/h --job "spring letter".
 
 --out writes the rates as stations of a scenario have them. With --into it writes your own
 scenario with them, all else as it is: --into line.yaml --out line-fitted.yaml; with --variant

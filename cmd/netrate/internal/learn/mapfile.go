@@ -20,6 +20,7 @@ type mapFile struct {
 	Counts    map[string]string `yaml:"counts,omitempty"`  // of the counts
 	Causes    map[string]string `yaml:"causes,omitempty"`  // by the words for them
 	Kinds     map[string]string `yaml:"kinds,omitempty"`   // by station
+	Line      string            `yaml:"line,omitempty"`    // of whose rows both files are read
 	Dates     string            `yaml:"dates,omitempty"`
 	Unit      string            `yaml:"unit,omitempty"`
 	DayStarts string            `yaml:"day_starts,omitempty"`
@@ -40,7 +41,7 @@ func (o *mappingFlags) readMap(e desk.Env, starts *dayTime) error {
 			return err
 		}
 		if err := yaml.Load(text, &m, yaml.WithKnownFields()); err != nil {
-			return desk.Wrong("%s is not a mapping: %v; want columns, counts, causes, kinds, dates, unit, day_starts", desk.ShownFile(o.mapped), err)
+			return desk.Wrong("%s is not a mapping: %v; want columns, counts, causes, kinds, line, dates, unit, day_starts", desk.ShownFile(o.mapped), err)
 		}
 		return nil
 	})
@@ -51,6 +52,9 @@ func (o *mappingFlags) readMap(e desk.Env, starts *dayTime) error {
 	o.countColumns = append(pairs(m.Counts), o.countColumns...)
 	o.causes = append(pairs(m.Causes), o.causes...)
 	o.kinds = append(pairs(m.Kinds), o.kinds...)
+	if o.only.line == "" {
+		o.only.line = m.Line
+	}
 	if o.dates == "" {
 		o.dates = m.Dates
 	}
@@ -76,7 +80,7 @@ func pairs(m map[string]string) (all []string) {
 // mapText returns a mapping file by which both files of a log are read as they were, with the words
 // that mean no cause as remarks.
 func (o *mappingFlags) mapText(l present.Log, starts dayTime) string {
-	m := mapFile{Columns: columnsOf(l.StopRows), Counts: columnsOf(l.CountRows), Causes: map[string]string{}, Kinds: map[string]string{}, Unit: string(l.StopRows.Layout.Unit)}
+	m := mapFile{Columns: columnsOf(l.StopRows), Counts: columnsOf(l.CountRows), Causes: map[string]string{}, Kinds: map[string]string{}, Line: o.only.line, Unit: string(l.StopRows.Layout.Unit)}
 	for name, times := range writtenDates {
 		if times == l.StopRows.Layout.Times && times != "" {
 			m.Dates = name

@@ -50,3 +50,26 @@ func TestMapFile(t *testing.T) {
 	require.ErrorContains(t, err, "bad.yaml is not a mapping")
 	assert.Equal(t, 2, desk.Status(err))
 }
+
+// The line whose rows are read is a part of how files are read; a flag wins over it.
+func TestMapFileOfALine(t *testing.T) {
+	t.Chdir(t.TempDir())
+	require.NoError(t, os.WriteFile("stops.csv", []byte("start,line,station,cause,seconds\n2026-03-02 06:10,north,feeder 1,jam,40\n"), 0o600))
+	require.NoError(t, os.WriteFile("counts.csv", []byte("line,station,feeds\nnorth,feeder 1,9000\nsouth,feeder 1,7000\n"), 0o600))
+	run := func(args ...string) (string, error) {
+		var out, says strings.Builder
+		err := FitVerb().Run(append([]string{"stops.csv", "--counts", "counts.csv"}, args...), desk.Env{Out: &out, Err: &says, Getenv: os.Getenv})
+		return out.String() + says.String(), err
+	}
+	_, err := run("--line", "north", "--map-out", "map.yaml")
+	require.NoError(t, err)
+	text, err := os.ReadFile("map.yaml")
+	require.NoError(t, err)
+	assert.Contains(t, string(text), "\nline: north\n")
+	said, err := run("--map", "map.yaml")
+	require.NoError(t, err)
+	assert.Contains(t, said, "9,000")
+	said, err = run("--map", "map.yaml", "--line", "south")
+	require.Error(t, err)
+	assert.Contains(t, said, `stops.csv: no row is of the line "south"`)
+}
