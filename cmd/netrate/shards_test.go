@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"os"
+	"os/exec"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -144,6 +145,35 @@ func TestMergeRefuses(t *testing.T) {
 	}
 	_, e, status := said(t, nil, "merge", "a")
 	require.Zero(t, status, e)
+}
+
+// Shards of another build are refused, though its version is the same: this executable with a byte after
+// its end does as it does, and is another.
+func TestMergeRefusesAnotherBuild(t *testing.T) {
+	t.Chdir(t.TempDir())
+	this, err := os.Executable()
+	require.NoError(t, err)
+	other, err := os.ReadFile(this)
+	require.NoError(t, err)
+	require.NoError(t, os.Mkdir("other", 0o700))
+	require.NoError(t, os.WriteFile("other/netrate", append(other, 0), 0o700))
+	shard := func(command string, k int) {
+		t.Helper()
+		said, err := exec.Command(command, "run", "--example", "small-shop", "--reps", "9", "--shard", fmt.Sprintf("%d/2", k)).CombinedOutput()
+		require.NoError(t, err, string(said))
+	}
+	shard("netrate", 1)
+	shard("other/netrate", 2)
+	_, e, status := said(t, nil, "merge", "shards")
+	assert.Equal(t, 2, status)
+	assert.Contains(t, e, "of version")
+	shard("other/netrate", 1)
+	others, err := filepath.Glob(shardOfThree(t, "shards", 2)[:len("shards/run-12345678")] + "*")
+	require.NoError(t, err)
+	require.Len(t, others, 2)
+	_, e, status = said(t, nil, append([]string{"merge"}, others...)...)
+	assert.Equal(t, 2, status)
+	assert.Contains(t, e, "the shards are of version")
 }
 
 // A shard that is run twice records once, whoever else is at it; a round that is whole is not begun again.

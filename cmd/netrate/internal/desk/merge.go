@@ -158,7 +158,10 @@ func openShards(paths []string) (files []*shardFile, broken error) {
 // ofThis returns an error if the question is of another version of the program: it might answer
 // otherwise.
 func (q *Question) ofThis() error {
-	if this := Version(); q.Version != this {
+	switch this, err := build(); {
+	case err != nil:
+		return err
+	case q.Version != this:
 		return Wrong("the shards are of version %s, and this is %s: want the same", q.Version, this)
 	}
 	return nil

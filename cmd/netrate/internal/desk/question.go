@@ -17,7 +17,7 @@ import (
 // Question is all that the answer of a command depends on, so that it can be asked again: see
 // [tape.Tape].
 type Question struct {
-	Version string            `json:"version"` // of the program
+	Version string            `json:"version"` // of the program: see build
 	Verb    string            `json:"verb"`
 	Args    []string          `json:"args"` // all that is not of the shard, or the form of the answer
 	Env     map[string]string `json:"environment,omitempty"`

@@ -103,15 +103,19 @@ func (o *shardFlags) run(v Verb, args []string, act Action, e Env) error {
 	if err := o.shard.find(e.Getenv); err != nil {
 		return err
 	}
+	this, err := build()
+	if err != nil {
+		return err
+	}
 	s := &shardRun{shardOf: o.shard, into: o.into, asked: &Question{
-		Version: Version(), Verb: v.Name, Args: withoutFlags(args, "shard", "shards", "workers"),
+		Version: this, Verb: v.Name, Args: withoutFlags(args, "shard", "shards", "workers"),
 	}}
 	defer s.drop()
 	world := e
 	e.Out, e.Terminal = io.Discard, false
 	e.records = s.asked
 	e.tape = tape.Shard(func(t *tape.Tape) error { return s.begin(world, t) })
-	err := act(e, o.Args())
+	err = act(e, o.Args())
 	return s.end(world, err, e.tape)
 }
 
