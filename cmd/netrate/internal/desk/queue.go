@@ -1,9 +1,10 @@
 package desk
 
 import (
-	"fmt"
 	"strconv"
 	"strings"
+
+	"netrate/cmd/netrate/internal/say"
 )
 
 // A queue tells its tasks by variables of the environment which they are. Each of these is of one
@@ -75,24 +76,30 @@ func (s *shardOf) indexed(task string, index, least, step, most, count int) erro
 	if step < 1 {
 		return Wrong("%s: the step of the indices is %d, want 1 or more", task, step)
 	}
-	n := s.shards
-	if most >= least && n == 0 {
-		if n = (most-least)/step + 1; count > 0 && count != n {
-			return Wrong("%s: the indices from %d to %d in steps of %d are %d, and there are %d tasks: want indices in even steps, such as 1-50", task, least, most, step, n, count)
+	n := count
+	if most >= least {
+		even := (most-least)/step + 1
+		if n == 0 {
+			n = even
+		}
+		if s.shards == 0 && even != n {
+			return Wrong("%s: the indices from %d to %d in steps of %d are %d, and there are %d tasks: want indices in even steps, such as 1-50", task, least, most, step, even, n)
 		}
 	}
-	if n == 0 {
-		n = count
+	switch {
+	case n == 0:
+		n = s.shards
+	case s.shards > 0 && n != s.shards: // such as one task again: its index is then the lowest, too
+		return Wrong("%s: the queue has %s and --shard says %d: say --shard K/%d", task, say.Plural(n, "task"), s.shards, s.shards)
 	}
-	if n == 0 {
+	switch {
+	case n == 0:
 		return Wrong("%s: the queue does not say how many tasks there are: want --shard auto/N", task)
-	}
-	if (index-least)%step != 0 || index < least || (index-least)/step >= n {
+	case n > mostShards:
+		return Wrong("%d shards, want at most %d", n, mostShards)
+	case (index-least)%step != 0 || index < least || (index-least)/step >= n:
 		return Wrong("%s is %d, want %d to %d in steps of %d", task, index, least, least+(n-1)*step, step)
 	}
 	*s = shardOf{shard: (index-least)/step + 1, shards: n}
-	if n > mostShards {
-		return fmt.Errorf("%d shards, want at most %d", n, mostShards)
-	}
 	return nil
 }

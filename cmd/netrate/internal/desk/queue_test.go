@@ -19,13 +19,15 @@ func TestShardOfAQueue(t *testing.T) {
 		"Slurm":              {"auto", map[string]string{"SLURM_ARRAY_TASK_ID": "5", "SLURM_ARRAY_TASK_MIN": "3", "SLURM_ARRAY_TASK_MAX": "7", "SLURM_ARRAY_TASK_STEP": "2", "SLURM_ARRAY_TASK_COUNT": "3"}, "2/3", ""},
 		"Slurm from 0":       {"auto", map[string]string{"SLURM_ARRAY_TASK_ID": "0", "SLURM_ARRAY_TASK_MIN": "0", "SLURM_ARRAY_TASK_MAX": "49", "SLURM_ARRAY_TASK_STEP": "1", "SLURM_ARRAY_TASK_COUNT": "50"}, "1/50", ""},
 		"Slurm, a list":      {"auto", map[string]string{"SLURM_ARRAY_TASK_ID": "4", "SLURM_ARRAY_TASK_MIN": "1", "SLURM_ARRAY_TASK_MAX": "9", "SLURM_ARRAY_TASK_STEP": "1", "SLURM_ARRAY_TASK_COUNT": "3"}, "", "want indices in even steps"},
-		"Slurm, one again":   {"auto/50", map[string]string{"SLURM_ARRAY_TASK_ID": "17", "SLURM_ARRAY_TASK_MIN": "1", "SLURM_ARRAY_TASK_MAX": "17", "SLURM_ARRAY_TASK_COUNT": "1"}, "17/50", ""},
+		"Slurm, one again":   {"auto/50", map[string]string{"SLURM_ARRAY_TASK_ID": "17", "SLURM_ARRAY_TASK_MIN": "17", "SLURM_ARRAY_TASK_MAX": "17", "SLURM_ARRAY_TASK_STEP": "1", "SLURM_ARRAY_TASK_COUNT": "1"}, "", "the queue has 1 task and --shard says 50: say --shard K/50"},
+		"Slurm, as many":     {"auto/3", map[string]string{"SLURM_ARRAY_TASK_ID": "7", "SLURM_ARRAY_TASK_MIN": "3", "SLURM_ARRAY_TASK_MAX": "7", "SLURM_ARRAY_TASK_STEP": "2", "SLURM_ARRAY_TASK_COUNT": "3"}, "3/3", ""},
 		"Kubernetes":         {"auto/10", map[string]string{"JOB_COMPLETION_INDEX": "0"}, "1/10", ""},
 		"Kubernetes alone":   {"auto", map[string]string{"JOB_COMPLETION_INDEX": "0"}, "", "want --shard auto/N"},
 		"Kubernetes, beyond": {"auto/10", map[string]string{"JOB_COMPLETION_INDEX": "10"}, "", "JOB_COMPLETION_INDEX is 10, want 0 to 9"},
 		"AWS Batch":          {"auto", map[string]string{"AWS_BATCH_JOB_ARRAY_INDEX": "9", "AWS_BATCH_JOB_ARRAY_SIZE": "10"}, "10/10", ""},
 		"PBS":                {"auto/4", map[string]string{"PBS_ARRAY_INDEX": "4"}, "4/4", ""},
 		"Grid Engine":        {"auto", map[string]string{"SGE_TASK_ID": "11", "SGE_TASK_FIRST": "1", "SGE_TASK_LAST": "21", "SGE_TASK_STEPSIZE": "10"}, "2/3", ""},
+		"Grid Engine, again": {"auto/50", map[string]string{"SGE_TASK_ID": "17", "SGE_TASK_FIRST": "17", "SGE_TASK_LAST": "17", "SGE_TASK_STEPSIZE": "1"}, "", "the queue has 1 task and --shard says 50"},
 		"Grid Engine, none":  {"auto", map[string]string{"SGE_TASK_ID": "undefined"}, "", "finds none of"},
 		"GNU parallel":       {"auto/7", map[string]string{"PARALLEL_SEQ": "7"}, "7/7", ""},
 		"no number":          {"auto/7", map[string]string{"PARALLEL_SEQ": "NaN"}, "", `PARALLEL_SEQ is "NaN"`},
@@ -40,6 +42,8 @@ func TestShardOfAQueue(t *testing.T) {
 			err := s.find(func(name string) string { return c.env[name] })
 			if c.wrong != "" {
 				require.ErrorContains(t, err, c.wrong)
+				assert.Equal(t, 2, Status(err), "to try it again is of no use")
+				assert.Equal(t, c.flag, s.String(), "what is refused changes nothing")
 				return
 			}
 			require.NoError(t, err)
