@@ -246,11 +246,22 @@ func (s *Study) Sample(figure func(*Shift) float64) sim.Sample {
 // of very many replications of the line as it truly is: its half-width is half of it, wherever the
 // mean lies within.
 func (s *Study) IntervalOf(figures sim.Sample, level float64) sim.Estimate {
-	if s.Each == 0 || len(figures) < 2*s.Each {
+	low, high, drawn := s.LongRun(figures, level)
+	if !drawn {
 		return figures.Interval(level)
 	}
-	low, high := settledInterval(settled(figures, s.Each), level)
 	return sim.Estimate{Mean: figures.Mean(), Half: (high - low) / 2, Level: level, N: len(figures)}
+}
+
+// LongRun returns between what the mean of very many replications of the line as it truly is may lie,
+// of a sample with a figure of every replication; false unless they are of two draws or more of what
+// is uncertain.
+func (s *Study) LongRun(figures sim.Sample, level float64) (low, high float64, drawn bool) {
+	if s.Each == 0 || len(figures) < 2*s.Each {
+		return 0, 0, false
+	}
+	low, high = settledInterval(settled(figures, s.Each), level)
+	return low, high, true
 }
 
 // Interval returns the mean of one figure of the shifts, as IntervalOf does.

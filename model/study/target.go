@@ -13,7 +13,7 @@ import (
 type TargetMet struct {
 	Rate  Number `json:"net_rate_per_h"`
 	Share Number `json:"share"` // of the replications that reach it
-	Low   Number `json:"low"`   // exact interval of the share
+	Low   Number `json:"low"`   // interval of the share: exact or, of draws, of the long run if that is wider
 	High  Number `json:"high"`
 	Level Number `json:"level"`
 	Short Number `json:"short_per_h"` // what the mean net rate lacks; 0 if it lacks nothing
@@ -36,22 +36,32 @@ func metBy(s *runs.Study, target float64, line *model.Line) *TargetMet {
 	if !(target > 0) || len(s.Shifts) == 0 {
 		return nil
 	}
-	var met int64
-	for _, rate := range s.NetRates() {
-		if rate >= target {
-			met++
-		}
-	}
-	n := int64(len(s.Shifts))
-	low, high := output.ExactInterval(met, n, Level)
+	p := reachedBy(s, target)
 	short := max(0, target-s.NetRates().Mean())
-	m := &TargetMet{
-		Rate: Number(target), Share: Number(float64(met) / float64(n)), Low: Number(low), High: Number(high), Level: Level, Short: Number(short),
-	}
+	m := &TargetMet{Rate: Number(target), Share: p.Share, Low: p.Low, High: p.High, Level: p.Level, Short: Number(short)}
 	if short > 0 && line != nil {
 		m.WonBack = wonBack(line, short)
 	}
 	return m
+}
+
+// reachedBy returns in which share of the replications of a study, one at least, a net rate is
+// reached, with the exact interval. The replications of one draw of what is uncertain are not
+// independent: of draws the interval is that of the share in the long run, where it is wider.
+func reachedBy(s *runs.Study, target float64) Proportion {
+	met := int64(0)
+	hits := s.Sample(func(x *runs.Shift) float64 {
+		if x.NetRate >= target {
+			met++
+			return 1
+		}
+		return 0
+	})
+	low, high := output.ExactInterval(met, int64(len(hits)), Level)
+	if from, to, drawn := s.LongRun(hits, Level); drawn {
+		low, high = min(low, from), max(high, to)
+	}
+	return Proportion{Number(float64(met) / float64(len(hits))), Number(low), Number(high), Level}
 }
 
 // The least that a rate or a time is foreseen to be brought down to, as a share of what it is, and

@@ -43,3 +43,26 @@ func TestTargetIsWonBack(t *testing.T) {
 	}
 	assert.Empty(t, wonBack(l, 1e6), "more than any of them can")
 }
+
+// The shifts of one draw of what is uncertain go together: of 100 draws of four, half of which reach
+// the target in all shifts and half in none, 200 of 400 independent shifts would be a share of 0.45 to
+// 0.55, and the share of the line as it truly is may be anything. Where the draws are alike the exact
+// interval of all shifts is what there is.
+func TestTargetMetByDraws(t *testing.T) {
+	study := func(rate func(draw, k int) float64) *runs.Study {
+		s := &runs.Study{Each: 4}
+		for i := range 400 {
+			s.Shifts = append(s.Shifts, runs.Shift{NetRate: rate(i/4, i%4)})
+		}
+		return s
+	}
+	apart := metBy(study(func(draw, _ int) float64 { return float64(draw % 2) }), 1, nil)
+	assert.Equal(t, Number(0.5), apart.Share)
+	assert.Zero(t, apart.Low)
+	assert.Equal(t, Number(1), apart.High)
+	alike := metBy(study(func(_, k int) float64 { return float64(k % 2) }), 1, nil)
+	independent := study(func(_, k int) float64 { return float64(k % 2) })
+	independent.Each = 0
+	assert.Equal(t, metBy(independent, 1, nil), alike)
+	assert.InDelta(t, 0.45, float64(alike.Low), 0.005)
+}
