@@ -125,7 +125,7 @@ func (e *DesignNone) Error() string {
 // simulated.
 //
 // When ctx is cancelled before the choice is made there is no answer: of half the designs none is
-// known to be the best. The answer is the same bit for bit for any number of workers.
+// known to be the best. Later the answer is of the comparison as far as it is, without the turns. The answer is the same bit for bit for any number of workers.
 func (q Design) Ask(ctx context.Context, told func(Sofar[DesignAnswer])) (*DesignAnswer, error) {
 	if err := q.Check(); err != nil {
 		return nil, err

@@ -1,6 +1,7 @@
 package study
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"math"
@@ -296,4 +297,45 @@ func leftOutWrongly(t *testing.T, seed uint64, ceilings float64, wrongly func())
 		wrongly()
 	}
 	return len(out)
+}
+
+// Once the choice is made Ctrl-C leaves an answer: of the comparison as far as it is, or of all of it
+// without the choices one by one. Before it there is none.
+func TestDesignInterrupted(t *testing.T) {
+	ask := func(last int) (a *DesignAnswer, told int) {
+		ctx, cancel := context.WithCancel(t.Context())
+		defer cancel()
+		q := toyDesign()
+		q.Plan.Workers = 1
+		a, err := q.Ask(ctx, func(Sofar[DesignAnswer]) {
+			if told++; told == last {
+				cancel()
+			}
+		})
+		require.NoError(t, err)
+		return a, told
+	}
+	whole, all := ask(0)
+	designs := 1
+	for _, x := range whole.Turns {
+		if x.Why == "" {
+			designs++
+		}
+	}
+	a, _ := ask(all - designs + 2)
+	require.NotNil(t, a, "in the turns")
+	assert.Nil(t, a.Turns)
+	assert.True(t, a.Settings.Partial)
+	assert.Equal(t, whole.Comparison.Pairs, a.Comparison.Pairs)
+	assert.Equal(t, whole.Finalists, a.Finalists)
+
+	a, _ = ask(all - designs - 20)
+	require.NotNil(t, a, "in the comparison")
+	assert.True(t, a.Settings.Partial)
+	assert.Less(t, a.Settings.Reps, whole.Settings.Reps)
+	assert.Equal(t, whole.Best, a.Best)
+	assert.Nil(t, a.Turns)
+
+	a, _ = ask(3)
+	assert.Nil(t, a, "before the choice")
 }

@@ -4,8 +4,6 @@ import (
 	"cmp"
 	"context"
 	"slices"
-
-	"netrate/sim/output"
 )
 
 // DesignAnswer is which design is best, what was left out on the way and why, and how those at the
@@ -32,7 +30,7 @@ type DesignAnswer struct {
 	Best      int         `json:"best"` // number of a finalist
 	Finalists []DesignOne `json:"finalists"`
 
-	Turns   []DesignTurn   `json:"choice_by_choice"`           // the best with one choice taken otherwise; none with DesignOperators
+	Turns   []DesignTurn   `json:"choice_by_choice"`           // the best with one choice taken otherwise; nil with DesignOperators, and if the search was cancelled
 	Steps   []DesignStep   `json:"what_the_last_money_buys"`   // the dearest first
 	Volumes []DesignVolume `json:"at_other_volumes,omitempty"` // with a goal in money, of the designs that were compared
 
@@ -101,9 +99,10 @@ func (s *designSearch) compare(ctx context.Context) (*DesignAnswer, error) {
 	if err := a.atVolumes(); err != nil {
 		return nil, err
 	}
-	if a.Turns, err = s.turns(ctx); err != nil || ctx.Err() != nil {
+	if a.Turns, err = s.turns(ctx); err != nil {
 		return nil, err
 	}
+	a.Settings.Partial = ctx.Err() != nil
 	return a, nil
 }
 
@@ -230,15 +229,7 @@ func (s *designSearch) decide(a *DesignAnswer, finalists []finalist) {
 		return
 	}
 	for i := range a.Finalists {
-		rates := a.Comparison.Lines[i].Study.NetRates()
-		hit := int64(0)
-		for _, x := range rates {
-			if x >= s.Target {
-				hit++
-			}
-		}
-		low, high := output.ExactInterval(hit, int64(len(rates)), Level)
-		a.Finalists[i].Reaches = &Proportion{Number(float64(hit) / float64(len(rates))), Number(low), Number(high), Level}
+		a.Finalists[i].Reaches = new(reachedBy(a.Comparison.Lines[i].Study, s.Target))
 	}
 	a.fewest(s.Share)
 }
