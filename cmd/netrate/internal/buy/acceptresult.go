@@ -99,6 +99,9 @@ func newSums(file string, headings []string) (*sums, error) {
 // sumWords are how the last row of the form may be called: it is no part of the test.
 var sumWords = []string{"sum", "sums", "total", "totals"}
 
+// sumOff is how far a sum may be off, as a share of it: hours are written with some digits.
+const sumOff = 1e-6
+
 // isSum reports whether a row is the sum of those above it, by its name.
 func (s *sums) isSum(row []string) bool {
 	for i, text := range row {
@@ -126,7 +129,7 @@ func (s *sums) add(line int, row []string) error {
 			return desk.Wrong("line %d: %s is %q, want a number of 0 or more", line, name, text)
 		}
 		s.of[name] += x
-		as = as && x == before[name]
+		as = as && math.Abs(x-before[name]) <= sumOff*before[name]
 	}
 	if s.rows++; as && s.of["hours"] > 0 {
 		return desk.Wrong("line %d is the sum of the rows above it: leave it out, or call it Sum in a column of its own", line)
@@ -136,14 +139,13 @@ func (s *sums) add(line int, row []string) error {
 
 // compare returns an error unless a row has the sums of those above it, as far as it has any.
 func (s *sums) compare(line int, row []string) error {
-	const off = 1e-6 // of hours written with some digits
 	for i, text := range row {
 		name, text := s.columns[i], strings.TrimSpace(text)
 		if !slices.Contains(resultColumns, name) || text == "" {
 			continue
 		}
 		x, err := strconv.ParseFloat(text, 64)
-		if sum := s.of[name]; err != nil || !(math.Abs(x-sum) <= off*sum) {
+		if sum := s.of[name]; err != nil || !(math.Abs(x-sum) <= sumOff*sum) {
 			return desk.Wrong("line %d: the sum of %s is %q, and the rows above it come to %s", line, name, text, say.Exact(sum))
 		}
 	}
