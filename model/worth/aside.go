@@ -79,15 +79,16 @@ func Comparable(all []*Costs) *Aside {
 	return nil
 }
 
-// sampled returns why the shifts of some studies say nothing of a year; nil if they do.
-func sampled(studies []*runs.Study) *Aside {
+// sampled returns why the shifts of some studies say nothing of a year; nil if they do. Of lines that
+// share a crew one may deliver nothing in a shift, unless it has a volume of its own.
+func sampled(studies []*runs.Study, costs []*Costs) *Aside {
 	lines := map[AsideReason][]int{}
 	for i, s := range studies {
 		n, good := len(s.Shifts), true
 		for k := range s.Shifts {
 			good = good && s.Shifts[k].NetRate > 0
-			for _, l := range s.Lines() {
-				good = good && l.Shifts[k].NetRate > 0
+			for _, of := range made(s, costs[i]) {
+				good = good && of.Shifts[k].NetRate > 0
 			}
 		}
 		switch {

@@ -5,6 +5,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
+	"netrate/model"
 	"netrate/model/money"
 	"netrate/model/runs"
 )
@@ -53,7 +54,11 @@ func TestSampled(t *testing.T) {
 		"costs are not evaluated: a shift without good envelopes, lines [1]": {shifts(1, 2), shifts(1, 0)},
 	} {
 		var err error
-		if aside := sampled(studies); aside != nil {
+		costs := make([]*Costs, len(studies))
+		for i := range costs {
+			costs[i] = prices()
+		}
+		if aside := sampled(studies, costs); aside != nil {
 			err = aside
 		}
 		if want == "" {
@@ -64,4 +69,23 @@ func TestSampled(t *testing.T) {
 		var aside *Aside
 		assert.ErrorAs(t, err, &aside)
 	}
+}
+
+// A shift in which one of two lines that share a crew delivers nothing is one as any other where one
+// volume is of both together. Where each has its own, a thousand of its envelopes have no cost in it.
+func TestSampledOfLinesThatShareACrew(t *testing.T) {
+	line := func(name string, rates ...float64) *runs.Study {
+		s := &runs.Study{Line: &model.Line{Name: name}}
+		for _, r := range rates {
+			s.Shifts = append(s.Shifts, runs.Shift{NetRate: r})
+		}
+		return s
+	}
+	both := []*runs.Study{runs.Gathered("both", []*runs.Study{line("north", 1, 0, 2), line("south", 1, 2, 3)})}
+	together, each := prices(), prices()
+	each.Volume, each.Volumes = money.Value{}, map[string]money.Value{"north": money.Fixed(1e6), "south": money.Fixed(1e6)}
+	assert.Nil(t, sampled(both, []*Costs{together}))
+	assert.Equal(t, &Aside{Why: ShiftWithoutGood, Lines: []int{0}}, sampled(both, []*Costs{each}))
+	none := []*runs.Study{runs.Gathered("both", []*runs.Study{line("north", 1, 0, 2), line("south", 1, 0, 3)})}
+	assert.Equal(t, &Aside{Why: ShiftWithoutGood, Lines: []int{0}}, sampled(none, []*Costs{together}))
 }

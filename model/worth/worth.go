@@ -129,7 +129,7 @@ func weighable(studies []*runs.Study, costs []*Costs, draws int) error {
 	if aside := Comparable(costs); aside != nil {
 		return aside
 	}
-	if aside := sampled(studies); aside != nil {
+	if aside := sampled(studies, costs); aside != nil {
 		return aside
 	}
 	var errs []error
