@@ -18,7 +18,7 @@ type Trial struct {
 	Line   *model.Line // that works for a shift
 	Length sim.Seconds
 	Window sim.Seconds // after each of which what is delivered is counted
-	First  int         // the number of the first replication
+	First  int         // the number of the first trial: trial k is in the shifts from k·Shifts() on
 	Drawn  float64     // draw the line anew in each replication, with faults that come this many times as often; 0 for neither
 }
 
@@ -31,8 +31,8 @@ type TrialRun struct {
 // Windows returns the number of whole windows.
 func (t *Trial) Windows() int { return int(float64(t.Length/t.Window) + 1e-9) }
 
-// shifts returns the number of shifts, the last of which may be shorter.
-func (t *Trial) shifts() int { return max(1, int(math.Ceil(float64(t.Length/t.Line.Shift)-1e-9))) }
+// Shifts returns the number of shifts, the last of which may be shorter.
+func (t *Trial) Shifts() int { return max(1, int(math.Ceil(float64(t.Length/t.Line.Shift)-1e-9))) }
 
 // start returns when a shift begins.
 func (t *Trial) start(shift int) sim.Seconds {
@@ -79,7 +79,7 @@ func (w *trying) take(l *model.Line) (err error) {
 		return err
 	}
 	last := *l
-	last.Shift = w.Length - w.start(w.shifts()-1)
+	last.Shift = w.Length - w.start(w.Shifts()-1)
 	w.last, err = model.New(&last)
 	return err
 }
@@ -94,7 +94,7 @@ func (w *trying) run(replication int, to *TrialRun) error {
 		}
 	}
 	to.Outcome, to.Good = model.Outcome{}, to.Good[:0]
-	n := w.shifts()
+	n := w.Shifts()
 	for k := range n {
 		run := w.whole
 		if k == n-1 {

@@ -123,7 +123,8 @@ func (q *Acceptance) canBe() (errs []error) {
 	if r == nil {
 		return nil
 	}
-	if out := r.Good + max(r.Defective, 0); r.Sets >= 0 && out > r.Sets {
+	found := q.Good.Begins.Track // then what is delivered may have been started before
+	if out := r.Good + max(r.Defective, 0); !found && r.Sets >= 0 && out > r.Sets {
 		errs = append(errs, impossible("%.0f envelopes were delivered of %.0f sets started: no more can be", out, r.Sets))
 	}
 	speed := q.Good.RunSpeed()
@@ -142,7 +143,7 @@ func (q *Acceptance) Ask(ctx context.Context, told func(Sofar[AcceptanceAnswer])
 	if err := q.Check(); err != nil {
 		return nil, err
 	}
-	t := &acceptanceTest{Acceptance: q, told: told}
+	t := &acceptanceTest{Acceptance: q, told: told, fresh: acceptanceSearch}
 	for _, step := range []func(context.Context) error{t.makeLines, t.findLength, t.confirm, t.inStages, t.withoutBadLots, t.alongTheCurve, t.drawInputs} {
 		if err := step(ctx); err != nil {
 			return nil, err
@@ -166,7 +167,8 @@ type acceptanceTest struct {
 
 	length   sim.Seconds
 	rate     accept.Limit // of the net rate, good envelopes in the test
-	fresh    int          // the number of the next replication that has not been run
+	fresh    int          // the number of the next shift that had no part in what is known
+	spent    int          // the one after the last that was run
 	stages   *AcceptanceStages
 	material *AcceptanceMaterial
 	curve    []AcceptancePoint

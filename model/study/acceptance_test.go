@@ -472,3 +472,47 @@ func TestAcceptanceInterrupted(t *testing.T) {
 	require.NoError(t, err)
 	assert.Nil(t, a)
 }
+
+// Trials of other lengths are in other shifts than those before, whatever their numbers; those of one
+// stage are in the same, so that both lines have the same random events.
+func TestAcceptanceFreshShifts(t *testing.T) {
+	line := shorter(modeltest.ReferenceLine(), 3600)
+	test := &acceptanceTest{Acceptance: smallAcceptance(), fresh: 7}
+	spent := 7
+	for _, shifts := range []int{12, 5, 5, 1, 3, 40, 2} {
+		trial := &runs.Trial{Line: line, Length: sim.Seconds(shifts) * 3600, Window: 3600}
+		for range 2 { // lines
+			test.begin(trial, 100)
+			first := trial.First * trial.Shifts()
+			assert.GreaterOrEqual(t, first, spent, "%d shifts", shifts)
+			assert.Less(t, first, spent+shifts, "%d shifts", shifts)
+		}
+		spent = (trial.First + 100) * shifts
+		test.refresh()
+	}
+
+	// The tests that confirm a length are run after all of those that found it.
+	found := &acceptanceTest{Acceptance: smallAcceptance(), fresh: acceptanceSearch}
+	require.NoError(t, found.makeLines(t.Context()))
+	require.NoError(t, found.findLength(t.Context()))
+	pilot := found.spent
+	require.Greater(t, pilot, acceptanceSearch+AcceptanceLeast)
+	require.NoError(t, found.confirm(t.Context()))
+	trial := &runs.Trial{Line: found.sides[0].line, Length: found.length, Window: acceptanceWindow}
+	trial.First = (found.spent - found.Plan.Max*trial.Shifts()) / trial.Shifts()
+	assert.GreaterOrEqual(t, trial.First*trial.Shifts(), pilot)
+	_, err := trial.Run(t.Context(), sim.Plan{Seed: found.Plan.Seed, Min: 1, Max: 1}, func(_ int, r *runs.TrialRun) {
+		assert.EqualValues(t, r.Outcome.Sets.Good, found.sides[0].tests[0].good)
+	})
+	require.NoError(t, err)
+}
+
+// More envelopes than sets cannot be, but where shifts begin with the track as it was left.
+func TestAcceptanceCanBe(t *testing.T) {
+	q := smallAcceptance()
+	q.Result = &AcceptanceResult{Hours: 8, Good: 40_100, Sets: 40_000, Stops: -1, Clearing: -1, Defective: -1}
+	assert.ErrorContains(t, q.Check(), "40100 envelopes were delivered of 40000 sets started: no more can be")
+	q.Good = q.Good.Clone()
+	q.Good.Begins = model.Begins{Track: true}
+	assert.NoError(t, q.Check())
+}

@@ -43,7 +43,7 @@ func (t *acceptanceTest) alongTheCurve(ctx context.Context) error {
 		}
 		t.curve = append(t.curve, AcceptancePoint{Number(times * t.sides[0].faults), Number(delivered / hours), wrongly(passed)})
 	}
-	t.fresh += curveTests(t.Plan.Max)
+	t.refresh()
 	return elsewhere.Err()
 }
 

@@ -122,9 +122,19 @@ func (t *acceptanceTest) shortest(ctx context.Context, from sim.Seconds, most fl
 	return 0, nil
 }
 
-// try runs a number of trials, whose first number is the next that was not run yet.
+// begin gives a number of trials the first shifts that are fresh.
+func (t *acceptanceTest) begin(trial *runs.Trial, times int) {
+	n := trial.Shifts()
+	trial.First = (t.fresh + n - 1) / n // a trial has n shifts in a row, the first of which is a multiple of it
+	t.spent = max(t.spent, (trial.First+times)*n)
+}
+
+// refresh has the next trials in other shifts than those so far.
+func (t *acceptanceTest) refresh() { t.fresh = max(t.fresh, t.spent) }
+
+// try runs a number of trials in fresh shifts, which are the same until [acceptanceTest.refresh].
 func (t *acceptanceTest) try(ctx context.Context, trial *runs.Trial, times int, each func(*runs.TrialRun)) error {
-	trial.First = t.fresh
+	t.begin(trial, times)
 	plan := sim.Plan{Seed: t.Plan.Seed, Min: times, Max: times, Workers: t.Plan.Workers}
 	_, err := trial.Run(ctx, plan, func(_ int, r *runs.TrialRun) {
 		each(r)
@@ -208,7 +218,7 @@ const tries = 25
 // confirm runs new tests of a length, and of longer ones until the risks in them are no more than asked
 // for. Where the length is given, the risks are what they are.
 func (t *acceptanceTest) confirm(ctx context.Context) error {
-	t.fresh = pilots(t.Plan.Max)
+	t.refresh()
 	step := t.step(t.length)
 	for range tries {
 		var elsewhere tape.Elsewhere
@@ -223,7 +233,7 @@ func (t *acceptanceTest) confirm(ctx context.Context) error {
 		if err := elsewhere.Err(); err != nil {
 			return err
 		}
-		t.fresh += t.Plan.Max
+		t.refresh()
 		good, bad := t.sides[0].figures(AcceptanceRate), t.sides[1].figures(AcceptanceRate)
 		least := t.Demand
 		if least == 0 {

@@ -38,7 +38,7 @@ func (t *acceptanceTest) withoutBadLots(ctx context.Context) error {
 			return err
 		}
 	}
-	t.fresh += t.Plan.Max
+	t.refresh()
 	good, bad := &figures[0], &figures[1]
 	t.material = &AcceptanceMaterial{
 		Good: Number(good.figures(AcceptanceRate).Mean() / hours), Bad: Number(bad.figures(AcceptanceRate).Mean() / hours),

@@ -71,7 +71,7 @@ func (t *acceptanceTest) bothSums(ctx context.Context, stages int) (sums [2][][]
 			return sums, err
 		}
 	}
-	t.fresh += t.Plan.Max
+	t.refresh()
 	return sums, nil
 }
 
@@ -99,7 +99,7 @@ func (t *acceptanceTest) between(ctx context.Context, plan accept.Stages) error 
 	if err != nil || ctx.Err() != nil {
 		return err
 	}
-	t.fresh += len(sums)
+	t.refresh()
 	t.stages.MeanBetween = t.hoursOf(plan.Try(sums, sums).MeanGood)
 	return nil
 }
