@@ -223,7 +223,7 @@ func (q Strategies) Ask(ctx context.Context, told func(Sofar[StrategiesAnswer]))
 func (q *Strategies) at(w runs.Work) {
 	switch q.Mix, q.Group = w.Mix, w.Group; {
 	case w.Group != nil:
-		q.Line = w.Group.Lines[q.place()]
+		q.Line = w.Lines()[q.place()] // with the crew that they share
 	case w.Mix != nil:
 		q.Line = w.Mix.Line
 	default:

@@ -83,3 +83,21 @@ func TestStrategyOfALineOfAGroup(t *testing.T) {
 	_, err = q.Ask(t.Context(), nil)
 	assert.ErrorContains(t, err, "elsewhere is none of the lines that share the crew")
 }
+
+// Lines that share a crew need none of their own: what is found is the same.
+func TestStrategyOfALineWithoutACrewOfItsOwn(t *testing.T) {
+	ask := func(crews bool) *StrategiesAnswer {
+		group := &model.LineGroup{Lines: []*model.Line{gated("left"), gated("right")}, Crew: gated("").Crew}
+		if !crews {
+			group.Lines[0].Crew, group.Lines[1].Crew = model.Crew{}, model.Crew{}
+		}
+		q := Strategies{Line: group.Lines[1], Group: group, Plan: sim.Plan{Seed: 5, Min: 10, Max: 10}}
+		a, err := q.Ask(t.Context(), nil)
+		require.NoError(t, err)
+		return a
+	}
+	with, without := ask(true), ask(false)
+	assert.Equal(t, with.Leading().Strategy, without.Leading().Strategy)
+	assert.Equal(t, with.Own().OnPaper, without.Own().OnPaper)
+	assert.Equal(t, with.Leading().NetRate, without.Leading().NetRate)
+}
