@@ -44,17 +44,17 @@ func BenchmarkPlan(b *testing.B) {
 	p := sixWeeks()
 	b.Run("search", func(b *testing.B) {
 		for b.Loop() {
-			_, err := p.Make(1)
+			_, err := p.Make(context.Background(), sim.Plan{Seed: 1}, nil)
 			require.NoError(b, err)
 		}
 	})
 	b.Run("thousand draws", func(b *testing.B) {
-		m, err := p.Make(1)
+		m, err := p.Make(context.Background(), sim.Plan{Seed: 1}, nil)
 		require.NoError(b, err)
 		for b.Loop() {
 			study, err := RunTogether(context.Background(), m.Together(), sim.Plan{Seed: 1, Min: 1000, Max: 1000}, nil)
 			require.NoError(b, err)
-			b.ReportMetric(study.Finished.Mean(), "h/plan")
+			b.ReportMetric(study.Finished.Mean()/3600, "h/plan")
 		}
 	})
 }

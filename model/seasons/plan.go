@@ -11,6 +11,7 @@ import (
 	"netrate/model/order"
 	"netrate/model/setup"
 	"netrate/sim"
+	"netrate/sim/tape"
 )
 
 // Plan is jobs with dates, for some lines that share a crew. Its times are in seconds from the start
@@ -126,43 +127,65 @@ type Made struct {
 	Plan    *Plan
 	Horizon *Horizon
 	order.Assignment
-	Hours  [][]float64 // mean hours of each job on each line, as if all the crew were there; +Inf where it cannot be
-	Factor float64     // by which each job and changeover takes longer than that on paper
+	Factor float64 // by which each job and changeover takes longer than its mean on paper
 }
-
-// paperRuns is how many times a job is simulated on each line for its mean time.
-const paperRuns = 8
 
 // pilotRuns is how many times a first plan is simulated, for how much longer all takes than by mean
 // times.
 const pilotRuns = 40
 
-// Make gives each job to a line, in an order, by times on paper: the mean time of each job on each
-// line, simulated by itself with the whole crew, and of each changeover, all longer by one factor.
-// With it the last job of a first plan ends on paper about when it ends in nine tenths of some
+// Make gives each job to a line, in an order, by times on paper, all longer by one factor. With it
+// the last job of a first plan ends on paper about when it ends in nine tenths of some
 // replications, where lines wait for the crew and all varies: only about, since the factor does not
-// stretch what is waited for, a job's NotBefore and lines that are down. See [order.Shop.Assign] for what is searched; what comes of
-// the plan is for [Made.Together] to say.
-func (p *Plan) Make(seed uint64) (*Made, error) {
-	shop, made, err := p.shop(seed)
-	if err != nil {
-		return nil, err
-	}
-	made.Assignment = shop.Assign()
-	if err := made.lengthen(shop, seed); err != nil {
-		return nil, err
-	}
-	made.Assignment = shop.Assign()
-	return made, nil
+// stretch what is waited for, a job's NotBefore and lines that are down. See [order.Shop.Assign] for
+// what is searched; what comes of the plan is for [Made.Together] to say.
+//
+// Times are those of [Plan.Paper], or nil to have them found. Of how says the seed and the workers
+// count; the error is that of ctx if it is done first.
+func (p *Plan) Make(ctx context.Context, how sim.Plan, times *Paper) (*Made, error) {
+	return p.made(ctx, how, times, (*order.Shop).Assign)
 }
 
-// lengthen has all jobs and changeovers take longer on paper.
-func (m *Made) lengthen(shop *order.Shop, seed uint64) error {
-	study, err := RunTogether(context.Background(), m.Together(), sim.Plan{Seed: seed, Min: pilotRuns, Max: pilotRuns}, nil)
-	if err != nil {
-		return err
+// Keep is Make with an order that is given, such as that of an earlier plan.
+func (p *Plan) Keep(ctx context.Context, how sim.Plan, times *Paper, orders [][]int) (*Made, error) {
+	return p.made(ctx, how, times, func(s *order.Shop) order.Assignment { return s.Value(orders) })
+}
+
+// made makes the plan by a way to assign jobs.
+func (p *Plan) made(ctx context.Context, how sim.Plan, times *Paper, assign func(*order.Shop) order.Assignment) (m *Made, err error) {
+	if err := p.Check(); err != nil {
+		return nil, err
 	}
-	if m.Factor = max(1, 3600*study.Finished.Quantile(0.9)/float64(m.Last)); m.Last <= 0 {
+	if times == nil {
+		if times, err = p.Paper(ctx, how.Seed); err != nil {
+			return nil, err
+		}
+	}
+	m = &Made{Plan: p, Horizon: p.Horizon()}
+	shop := p.shop(m.Horizon, times)
+	if !shop.Possible() {
+		return nil, errors.New("a job can be done by no line")
+	}
+	m.Assignment = assign(shop)
+	if err := m.lengthen(ctx, shop, how); err != nil {
+		return nil, err
+	}
+	m.Assignment = assign(shop)
+	return m, nil
+}
+
+// lengthen has all jobs and changeovers take longer on paper. What it simulates is no part of the
+// answer, and on no tape.
+func (m *Made) lengthen(ctx context.Context, shop *order.Shop, how sim.Plan) error {
+	pilot := sim.Plan{Seed: how.Seed, Min: pilotRuns, Max: pilotRuns, Workers: how.Workers}
+	study, err := RunTogether(tape.Here(ctx), m.Together(), pilot, nil)
+	switch {
+	case err != nil:
+		return err
+	case study.Ending == sim.Cancelled:
+		return context.Cause(ctx)
+	}
+	if m.Factor = max(1, study.Finished.Quantile(0.9)/float64(m.Last)); m.Last <= 0 {
 		m.Factor = 1
 	}
 	for _, times := range append(slices.Concat(shop.Change...), shop.Time...) {
@@ -173,42 +196,17 @@ func (m *Made) lengthen(shop *order.Shop, seed uint64) error {
 	return nil
 }
 
-// Keep returns the plan with an order that is given, such as that of an earlier plan.
-func (p *Plan) Keep(seed uint64, orders [][]int) (*Made, error) {
-	shop, made, err := p.shop(seed)
-	if err != nil {
-		return nil, err
-	}
-	made.Assignment = shop.Value(orders)
-	if err := made.lengthen(shop, seed); err != nil {
-		return nil, err
-	}
-	made.Assignment = shop.Value(orders)
-	return made, nil
-}
-
 // shop returns the plan as a matter of times alone.
-func (p *Plan) shop(seed uint64) (*order.Shop, *Made, error) {
-	if err := p.Check(); err != nil {
-		return nil, nil, err
-	}
-	h := p.Horizon()
-	made := &Made{Plan: p, Horizon: h}
-	shop := &order.Shop{Shortest: p.Shortest}
-	for i, line := range p.Lines {
-		x := paper{plan: p, line: line.AttendedBy(p.Crew).AtMeans(), setups: make([]*setup.Setup, len(p.Products)), changes: map[[2]int]sim.Seconds{}}
-		times, err := x.times(i, seed)
-		if err != nil {
-			return nil, nil, err
+func (p *Plan) shop(h *Horizon, times *Paper) *order.Shop {
+	shop := &order.Shop{Shortest: p.Shortest, First: slices.Repeat([]int{-1}, len(p.Lines))}
+	for i := range p.Lines {
+		shop.Time = append(shop.Time, slices.Clone(times.time[i]))
+		var change [][]sim.Seconds
+		for _, row := range times.change[i] {
+			change = append(change, slices.Clone(row))
 		}
-		shop.Time, shop.Change = append(shop.Time, times), append(shop.Change, x.between(i))
-		hours := make([]float64, len(times))
-		for j, t := range times {
-			hours[j] = float64(t) / 3600
-		}
-		made.Hours = append(made.Hours, hours)
+		shop.Change = append(shop.Change, change)
 	}
-	shop.First = slices.Repeat([]int{-1}, len(p.Lines))
 	for j, job := range p.Jobs {
 		shop.Release = append(shop.Release, h.Worked(job.NotBefore))
 		if job.InHand >= 0 {
@@ -219,10 +217,7 @@ func (p *Plan) shop(seed uint64) (*order.Shop, *Made, error) {
 	if down := p.down(h); down != nil {
 		shop.Ends = func(line int, from, length sim.Seconds) sim.Seconds { return past(down[line], from, length) }
 	}
-	if !shop.Possible() {
-		return nil, nil, errors.New("a job can be done by no line")
-	}
-	return shop, made, nil
+	return shop
 }
 
 // lateness returns the hours that a job is late, times its priority: what counts in the search. What
@@ -255,7 +250,8 @@ func (p *Plan) down(h *Horizon) [][]model.Stretch {
 	return all
 }
 
-// past returns when work ends that stands still in some stretches.
+// past returns when work ends that stands still in some stretches: changeovers too, which the crew goes
+// on with in the simulation.
 func past(down []model.Stretch, from, length sim.Seconds) sim.Seconds {
 	for _, d := range down {
 		switch {
@@ -284,99 +280,5 @@ func (m *Made) Together() *Together {
 			t.InHand[job.InHand] = job.Product
 		}
 	}
-	return t
-}
-
-// paper is a line on paper: its times for all jobs of a plan.
-type paper struct {
-	plan    *Plan
-	line    *model.Line
-	setups  []*setup.Setup
-	changes map[[2]int]sim.Seconds
-}
-
-// times returns the mean time of each job on the line; +Inf where it cannot be.
-func (x *paper) times(line int, seed uint64) ([]sim.Seconds, error) {
-	times := make([]sim.Seconds, len(x.plan.Jobs))
-	sims := make([]*model.Sim, len(x.plan.Products))
-	for j, job := range x.plan.Jobs {
-		times[j] = sim.Seconds(math.Inf(1))
-		if !job.may(line) || job.InHand >= 0 && job.InHand != line {
-			continue
-		}
-		if sims[job.Product] == nil {
-			made, reasons := (&Season{Line: x.line, Closing: x.plan.Closing}).setUp(x.plan.Products[job.Product])
-			if len(reasons) > 0 {
-				if _, unfit := errors.AsType[*Unfit](reasons[0]); unfit {
-					continue
-				}
-				return nil, errors.Join(reasons...)
-			}
-			s, err := model.New(made.Line)
-			if err != nil {
-				return nil, fmt.Errorf("%s: %w", x.line.Name, err)
-			}
-			sims[job.Product], x.setups[job.Product] = s, made
-		}
-		sum := sim.Seconds(0)
-		for r := range paperRuns {
-			var out model.Outcome
-			if err := sims[job.Product].RunJob(seed, r, job.Sets, &out); err != nil {
-				return nil, fmt.Errorf("%s: %s: %w", x.line.Name, job.Name, err)
-			}
-			sum += out.Job.Finish
-		}
-		times[j] = sum / paperRuns
-	}
-	return times, nil
-}
-
-// between returns the mean time of the changeover from each job, and from what the line is set up for
-// at the start, to each.
-func (x *paper) between(line int) [][]sim.Seconds {
-	jobs := x.plan.Jobs
-	all := make([][]sim.Seconds, len(jobs)+1)
-	start := -1
-	for _, job := range jobs {
-		if job.InHand == line {
-			start = job.Product
-		}
-	}
-	for i := range all {
-		from := start
-		if i < len(jobs) {
-			from = jobs[i].Product
-		}
-		for k, job := range jobs {
-			switch {
-			case x.setups[job.Product] == nil || from >= 0 && x.setups[from] == nil:
-				all[i] = append(all[i], 0) // it cannot be
-			case i == len(jobs) && job.InHand == line:
-				all[i] = append(all[i], 0) // it is under way
-			case i == k:
-				all[i] = append(all[i], 0)
-			default:
-				all[i] = append(all[i], x.change(from, job.Product))
-			}
-		}
-	}
-	return all
-}
-
-// change returns the mean time of a changeover between products; from -1 for none.
-func (x *paper) change(from, to int) sim.Seconds {
-	pair := [2]int{from, to}
-	if t, known := x.changes[pair]; known {
-		return t
-	}
-	t := sim.Seconds(0)
-	if x.plan.Change != nil {
-		var before *setup.Setup
-		if from >= 0 {
-			before = x.setups[from]
-		}
-		t = sim.Seconds(setup.Totals(x.plan.Change.Items(before, x.setups[to]), x.plan.Crew.AtLeastOne(), 1, meanReplications).Mean())
-	}
-	x.changes[pair] = t
 	return t
 }

@@ -23,7 +23,6 @@ func (w *togetherWork) Values(v *tape.Values) {
 			for _, x := range [...]*sim.Seconds{&j.Begun, &j.First, &j.Finished} {
 				v.Float((*float64)(x))
 			}
-			j.Outcome.Values(v)
 		})
 	})
 }

@@ -26,9 +26,14 @@ func (p *seasonPlan) changeovers() {
 // meanReplications is how many changeovers are drawn for a mean.
 const meanReplications = 100
 
+// meanTotal returns the mean time of a changeover with so many operators.
+func meanTotal(items []setup.Item, operators int) sim.Seconds {
+	return sim.Seconds(setup.Totals(items, operators, 1, meanReplications).Mean())
+}
+
 // meanChange returns the mean time of the changeover from one product to another.
 func (p *seasonPlan) meanChange(from, to int) sim.Seconds {
-	return sim.Seconds(setup.Totals(p.items[from+1][to], p.Line.Crew.AtLeastOne(), 1, meanReplications).Mean())
+	return meanTotal(p.items[from+1][to], p.Line.Crew.AtLeastOne())
 }
 
 // ChangeTime returns the mean time of all changeovers of the season, in the order in which

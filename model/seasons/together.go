@@ -39,18 +39,17 @@ type Job struct {
 	NotBefore sim.Seconds // its changeover does not begin before
 }
 
-// TogetherStudy is what the replications came to.
+// TogetherStudy is what the replications came to. Its times are in seconds of working time from the start:
+// to the last bit, so that what ends with a shift is not taken to end in the next.
 type TogetherStudy struct {
 	Together *Together
 	Ending   sim.Ending
 	Done     int
 	Jobs     []TogetherJob
-	Finished sim.Sample      // when the last job was, hours
-	Totals   []model.Outcome // of each line, all replications: of its jobs
+	Finished sim.Sample // when the last job was
 }
 
-// TogetherJob is when a job was done, in hours of working time from the start, replication by
-// replication.
+// TogetherJob is when a job was done, replication by replication.
 type TogetherJob struct {
 	Begun    sim.Sample // its changeover
 	First    sim.Sample // its first set
@@ -149,7 +148,7 @@ func (t *Together) items(from, to *setup.Setup) []setup.Item {
 		return nil
 	}
 	items := t.Change.Items(from, to)
-	slices.SortStableFunc(items, func(a, b setup.Item) int { return cmp.Compare(b.Time.Mean(), a.Time.Mean()) })
+	setup.LongestFirst(items)
 	return items
 }
 
@@ -177,7 +176,7 @@ func RunTogether(ctx context.Context, t *Together, plan sim.Plan, watch func(soF
 	if err != nil {
 		return nil, err
 	}
-	study := &TogetherStudy{Together: t, Jobs: make([]TogetherJob, len(t.Jobs)), Totals: make([]model.Outcome, len(t.Lines))}
+	study := &TogetherStudy{Together: t, Jobs: make([]TogetherJob, len(t.Jobs))}
 	worker := func() (func(int, *togetherWork) error, error) {
 		r := &togetherRunner{plan: p, seed: plan.Seed}
 		return r.run, r.make(0)
@@ -202,11 +201,10 @@ func (s *TogetherStudy) fold(work [][]model.JobRun) {
 	for i, order := range s.Together.Order {
 		for k, j := range order {
 			r, x := &work[i][k], &s.Jobs[j]
-			x.Begun = append(x.Begun, float64(r.Begun)/3600)
-			x.First = append(x.First, float64(r.First)/3600)
-			x.Finished = append(x.Finished, float64(r.Finished)/3600)
-			last = max(last, float64(r.Finished)/3600)
-			addSums(&s.Totals[i], &r.Outcome)
+			x.Begun = append(x.Begun, float64(r.Begun))
+			x.First = append(x.First, float64(r.First))
+			x.Finished = append(x.Finished, float64(r.Finished))
+			last = max(last, float64(r.Finished))
 		}
 	}
 	s.Finished = append(s.Finished, last)
@@ -216,7 +214,7 @@ func (s *TogetherStudy) fold(work [][]model.JobRun) {
 func (s *TogetherStudy) Kept() *TogetherStudy {
 	kept := *s
 	kept.Ending = sim.Cancelled
-	kept.Jobs, kept.Totals = slices.Clone(s.Jobs), slices.Clone(s.Totals)
+	kept.Jobs = slices.Clone(s.Jobs)
 	return &kept
 }
 
@@ -250,9 +248,17 @@ func (r *togetherRunner) make(draw int) error {
 	}
 	var err error
 	if r.sim, err = model.NewGroupAtJobs(g); err != nil && p.varies {
-		return &model.ImpossibleDraw{Line: g.Names[0], Draw: draw + 1, Why: err}
+		return &model.ImpossibleDraw{Line: impossible(g), Draw: draw + 1, Why: err}
 	}
 	return err
+}
+
+// impossible returns the name of the first line that cannot be.
+func impossible(g *model.GroupAtJobs) string {
+	i := slices.IndexFunc(g.Setups, func(setups []*model.Line) bool {
+		return slices.ContainsFunc(setups, func(l *model.Line) bool { return len(l.Check()) > 0 })
+	})
+	return g.Names[max(i, 0)]
 }
 
 // run runs one replication.
@@ -276,9 +282,7 @@ func (r *togetherRunner) run(replication int, work *togetherWork) error {
 			x.Replication = replication*len(p.Jobs) + j
 			x.Change, x.Automatic = x.Change[:0], 0
 			for _, item := range p.items[i][k] {
-				random := sim.NewStream(item.Name, "changeover")
-				random.Seed(r.seed, x.Replication)
-				if time := item.Time.Draw(random); item.Automatic {
+				if time := item.Drawn(r.seed, x.Replication); item.Automatic {
 					x.Automatic = max(x.Automatic, time)
 				} else {
 					x.Change = append(x.Change, time)

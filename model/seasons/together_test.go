@@ -2,6 +2,7 @@ package seasons
 
 import (
 	"context"
+	"errors"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -41,12 +42,11 @@ func TestTogetherByHand(t *testing.T) {
 	for j, want := range []struct{ begun, first, finished float64 }{
 		{0, 1.0 / 3, 2 + 1.0/3}, {2 + 1.0/3, 2.5, 5.5}, {5.5, 5.5 + 1.0/6, 5.5 + 7.0/6},
 	} {
-		assert.InDelta(t, want.begun, study.Jobs[j].Begun[1], 1e-9)
-		assert.InDelta(t, want.first, study.Jobs[j].First[1], 1e-9)
-		assert.InDelta(t, want.finished, study.Jobs[j].Finished[1], 1e-9)
+		assert.InDelta(t, want.begun, study.Jobs[j].Begun[1]/3600, 1e-9)
+		assert.InDelta(t, want.first, study.Jobs[j].First[1]/3600, 1e-9)
+		assert.InDelta(t, want.finished, study.Jobs[j].Finished[1]/3600, 1e-9)
 	}
-	assert.Equal(t, int64(2*(7195+10795+3595)), study.Totals[0].Sets.Good)
-	assert.InDelta(t, 5.5+7.0/6, study.Finished[0], 1e-9)
+	assert.InDelta(t, 5.5+7.0/6, study.Finished[0]/3600, 1e-9)
 }
 
 // Two lines with one operator: he puts two inserts into the first for 20 min, then two into the
@@ -55,19 +55,19 @@ func TestTogetherByHand(t *testing.T) {
 func TestTogetherShares(t *testing.T) {
 	work := together([]int{0, 2}, []int{1})
 	study := runTogether(t, work, 1)
-	assert.InDelta(t, 2+1.0/3, study.Jobs[0].Finished[0], 1e-9)
-	assert.InDelta(t, 3+2.0/3, study.Jobs[1].Finished[0], 1e-9, "it begins 20 min later")
-	assert.InDelta(t, 3+1.0/3, study.Jobs[2].Finished[0], 1e-9)
+	assert.InDelta(t, 2+1.0/3, study.Jobs[0].Finished[0]/3600, 1e-9)
+	assert.InDelta(t, 3+2.0/3, study.Jobs[1].Finished[0]/3600, 1e-9, "it begins 20 min later")
+	assert.InDelta(t, 3+1.0/3, study.Jobs[2].Finished[0]/3600, 1e-9)
 	work.Crew.Operators = 4
-	assert.InDelta(t, 3+1.0/6, runTogether(t, work, 1).Jobs[1].Finished[0], 1e-9, "each insert by an operator")
+	assert.InDelta(t, 3+1.0/6, runTogether(t, work, 1).Jobs[1].Finished[0]/3600, 1e-9, "each insert by an operator")
 	work.InHand, work.Change.Always = []int{0, -1}, setup.Change{Time: sim.Constant(300)}
 	study = runTogether(t, work, 1)
-	assert.InDelta(t, 2.0, study.Jobs[0].Finished[0], 1e-9)
-	assert.InDelta(t, 3+1.0/12, study.Jobs[2].Finished[0], 1e-9)
+	assert.InDelta(t, 2.0, study.Jobs[0].Finished[0]/3600, 1e-9)
+	assert.InDelta(t, 3+1.0/12, study.Jobs[2].Finished[0]/3600, 1e-9)
 	work.Jobs[0].NotBefore, work.Down = 3600, [][]model.Stretch{nil, {{From: 7200, To: 9000}}}
 	study = runTogether(t, work, 1)
-	assert.InDelta(t, 3.0, study.Jobs[0].Finished[0], 1e-9)
-	assert.InDelta(t, 3.5+1.0/6, study.Jobs[1].Finished[0], 0.01, "down for half an hour; restarts")
+	assert.InDelta(t, 3.0, study.Jobs[0].Finished[0]/3600, 1e-9)
+	assert.InDelta(t, 3.5+1.0/6, study.Jobs[1].Finished[0]/3600, 0.01, "down for half an hour; restarts")
 }
 
 // What is uncertain is drawn anew in each replication: the same on a line whatever it makes.
@@ -88,6 +88,24 @@ func TestTogetherDraws(t *testing.T) {
 	assert.Greater(t, drawn.Jobs[1].Finished.SD(), 1.5*settled.Jobs[1].Finished.SD())
 	assert.NotEqual(t, drawn.Jobs[0].Finished[0], drawn.Jobs[0].Finished[1])
 	assert.Equal(t, drawn.Jobs[1].Finished, runTogether(t, work, 60).Jobs[1].Finished)
+}
+
+// What a draw makes impossible is said of the line that it does it to.
+func TestTogetherNamesTheLine(t *testing.T) {
+	work := together([]int{0, 2}, []int{1})
+	b := work.Lines[1]
+	for _, s := range b.Stations {
+		if f, is := s.(*model.Feeder); is {
+			f.Misfeed = 0.9
+			b.UncertainInputs = append(b.UncertainInputs, model.UncertainInput{Station: f.Name, Name: "jam", Of: evenly{0.2, 0.3}})
+			break
+		}
+	}
+	work.Draws = true
+	_, err := RunTogether(context.Background(), work, sim.Plan{Seed: 1, Min: 2, Max: 2}, nil)
+	draw, is := errors.AsType[*model.ImpossibleDraw](err)
+	require.True(t, is, "%v", err)
+	assert.Equal(t, "b", draw.Line)
 }
 
 // evenly is a prior: anything from one number to another.

@@ -19,11 +19,20 @@ import (
 // Times that vary are drawn, with random numbers that is the same for items of the same name in
 // every changeover of one seed and replication. There must be an operator.
 func Total(items []Item, operators int, seed uint64, replication int) sim.Seconds {
-	return finish(items, operators, func(i Item) sim.Seconds {
-		random := sim.NewStream(i.Name, "changeover")
-		random.Seed(seed, replication)
-		return i.Time.Draw(random)
-	})
+	return finish(items, operators, func(i Item) sim.Seconds { return i.Drawn(seed, replication) })
+}
+
+// Drawn returns how long the item takes in one changeover, whose number is the replication.
+func (i Item) Drawn(seed uint64, replication int) sim.Seconds {
+	random := sim.NewStream(i.Name, "changeover")
+	random.Seed(seed, replication)
+	return i.Time.Draw(random)
+}
+
+// LongestFirst puts items in the order in which a crew takes them: by their means, and at equal means
+// as they are listed.
+func LongestFirst(items []Item) {
+	slices.SortStableFunc(items, func(a, b Item) int { return cmp.Compare(b.Time.Mean(), a.Time.Mean()) })
 }
 
 // Totals returns the totals of a number of replications, from 0 on, in seconds.
@@ -48,7 +57,7 @@ func finish(items []Item, operators int, time func(Item) sim.Seconds) (last sim.
 			work = append(work, i)
 		}
 	}
-	slices.SortStableFunc(work, func(a, b Item) int { return cmp.Compare(b.Time.Mean(), a.Time.Mean()) })
+	LongestFirst(work)
 	free := make([]sim.Seconds, operators)
 	for _, i := range work {
 		next := slices.Index(free, slices.Min(free))

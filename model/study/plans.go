@@ -129,21 +129,25 @@ func (q *Plans) Ask(ctx context.Context, told func(Sofar[PlansAnswer])) (*PlansA
 	}
 	jobs := 0
 	for i := range all {
-		jobs += 3 * len(all[i].Plan.Jobs)
+		jobs += len(all[i].Plan.Jobs)
 		if err := meansFit(all[i].Plan.Lines...); err != nil {
 			return nil, err
 		}
 	}
-	if err := sim.AtMostKept(mostJobs, jobs, "job", q.Plan.Max, "replication"); err != nil {
+	if err := sim.AtMostKept(mostJobs/3, jobs, "job", q.Plan.Max, "replication"); err != nil {
 		return nil, err
 	}
 	a := &PlansAnswer{Asked: len(all), Service: Number(q.Service), Basis: q.basis(all[0].Plan.Lines)}
 	plan := q.Plan
 	plan.Min, plan.Precision = plan.Max, 0
 	var elsewhere tape.Elsewhere
+	var times *seasons.Paper // of the base, with whatever is chosen for it
 	for i := range all {
-		made, err := q.make(&all[i])
-		if err != nil {
+		made, err := q.make(ctx, &all[i], &times)
+		switch {
+		case err != nil && ctx.Err() != nil:
+			return a.sofar(q, sim.Cancelled), nil
+		case err != nil:
 			return nil, fmt.Errorf("%s: %w", all[i].Name, err)
 		}
 		x := newPlansPlan(&all[i], made)
@@ -180,16 +184,26 @@ func (q *Plans) Ask(ctx context.Context, told func(Sofar[PlansAnswer])) (*PlansA
 	return a.sofar(q, sim.AtMost), nil
 }
 
-// make makes a plan; the order as it was is that of the base before anything of it was done.
-func (q *Plans) make(c *planned) (*seasons.Made, error) {
-	if !c.kept {
-		return c.Plan.Make(q.Plan.Seed)
+// make makes a plan; the order as it was is that of the base before anything of it was done. Times are
+// those of the base on paper, which all have that differ from it in who is there alone; nil if they are
+// not known yet.
+func (q *Plans) make(ctx context.Context, c *planned, times **seasons.Paper) (made *seasons.Made, err error) {
+	if !c.choice && !c.kept {
+		return c.Plan.Make(ctx, q.Plan, nil)
 	}
-	before, err := q.Configurations[0].Plan.Make(q.Plan.Seed)
+	if *times == nil {
+		if *times, err = c.Plan.Paper(ctx, q.Plan.Seed); err != nil {
+			return nil, err
+		}
+	}
+	if !c.kept {
+		return c.Plan.Make(ctx, q.Plan, *times)
+	}
+	before, err := q.Configurations[0].Plan.Make(ctx, q.Plan, nil)
 	if err != nil {
 		return nil, err
 	}
-	return c.Plan.Keep(q.Plan.Seed, c.Plan.Kept(before))
+	return c.Plan.Keep(ctx, q.Plan, *times, c.Plan.Kept(before))
 }
 
 // basis returns what the answer rests on: each replication is a draw of what is uncertain.

@@ -109,7 +109,8 @@ func TestPlansGoOn(t *testing.T) {
 	assert.Equal(t, "short", a.Plans[0].Lines[0].Jobs[0].Name)
 	_, day, hour, _ := a.Plans[0].Lines[0].Jobs[0].Finished.P50.Parts()
 	assert.Equal(t, [2]int{1, 11}, [2]int{day, hour})
-	assert.InDelta(t, 0, float64(a.Change.Hours.Mean), 4)
+	assert.InDelta(t, 0, float64(a.Change.Hours.Mean), 1e-6)
+	assert.InDelta(t, 0, float64(a.Change.Late.Mean), 1e-6)
 	for text, done := range map[string][]seasons.Progress{
 		"has no job":       {{Job: "other"}},
 		"want from 0 to":   {{Job: "short", Sets: 1e9}},
@@ -202,6 +203,37 @@ func TestPlansAreCut(t *testing.T) {
 	assert.True(t, a.Settings.Partial)
 	require.Len(t, a.Plans, 1)
 	assert.Equal(t, a.Plans[0].Study.Done, a.Settings.Reps)
+}
+
+// A question that is ended while its first plan is made has no answer, and none is made up.
+func TestPlansAreCutAtOnce(t *testing.T) {
+	ctx, stop := context.WithCancel(context.Background())
+	stop()
+	q := &Plans{Configurations: []PlansConfiguration{{Name: "base", Plan: plansOf()}}, Plan: sim.Plan{Seed: 1, Min: 4, Max: 4}}
+	a, err := q.Ask(ctx, nil)
+	require.NoError(t, err)
+	assert.Empty(t, a.Plans)
+	assert.True(t, a.Settings.Partial)
+}
+
+// What ends with a shift ends then, and what follows begins with the next, whatever the length: in hours
+// and back, the 124,800 s of two shifts of 17 h 20 are not what they were.
+func TestPlansEndWithTheShift(t *testing.T) {
+	const length = 62_400
+	hours := float64(2*length) / 3600
+	require.NotEqual(t, float64(2*length), 3600*hours, "a length that comes out shows nothing")
+	p := plansOf()
+	p.Lines = p.Lines[:1]
+	p.Calendar.Shifts = []seasons.ShiftTime{{Start: 0, Length: length}}
+	p.Jobs[0].Sets, p.Jobs[0].Due = 2*length-5, 24*3600+length
+	p.Jobs[1].Due = 5 * 24 * 3600
+	a := askPlans(t, &Plans{Configurations: []PlansConfiguration{{Name: "base", Plan: p}}})
+	jobs := a.Plans[0].Jobs()
+	require.Equal(t, "long", jobs[0].Name)
+	assert.Equal(t, sim.Seconds(24*3600+length), jobs[0].Finished.P90.At)
+	assert.Equal(t, Number(1), jobs[0].InTime.Share)
+	assert.Equal(t, sim.Seconds(2*24*3600), jobs[1].Begun.P50.At)
+	assert.Equal(t, sim.Seconds(2*24*3600), jobs[1].First.At)
 }
 
 // A moment is what the clock on the wall shows, also after the change to summer time: in the European

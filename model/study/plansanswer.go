@@ -137,8 +137,8 @@ func newPlansPlan(c *planned, m *seasons.Made) *PlansPlan {
 func (x PlansPlan) counted(s *seasons.TogetherStudy) PlansPlan {
 	x.Study, x.Lines = s, nil
 	p, h := x.Made.Plan, x.Made.Horizon
-	at := func(hours float64) PlansMoment { return PlansMoment{h.At(sim.Seconds(3600 * hours))} }
-	from := func(hours float64) PlansMoment { return PlansMoment{h.From(sim.Seconds(3600 * hours))} }
+	at := func(worked float64) PlansMoment { return PlansMoment{h.At(sim.Seconds(worked))} }
+	from := func(worked float64) PlansMoment { return PlansMoment{h.From(sim.Seconds(worked))} }
 	spread := func(s sim.Sample, of func(float64) PlansMoment) PlansSpread {
 		return PlansSpread{of(s.Quantile(0.5)), of(s.Quantile(0.9))}
 	}
@@ -174,7 +174,7 @@ func (x PlansPlan) counted(s *seasons.TogetherStudy) PlansPlan {
 // dated says of a job with a date how it is kept, and adds to the lateness of all.
 func (x *PlansJob) dated(job *seasons.PlanJob, h *seasons.Horizon, study *seasons.TogetherJob, late sim.Sample, kept []bool) {
 	x.Due = &PlansMoment{job.Due}
-	due, sum := float64(h.Worked(job.Due))/3600, 0.0
+	due, sum := float64(h.Worked(job.Due)), 0.0
 	in, took := make([]bool, len(kept)), make(sim.Sample, len(kept))
 	for r, finished := range study.Finished {
 		took[r] = finished - study.Begun[r]
@@ -182,7 +182,7 @@ func (x *PlansJob) dated(job *seasons.PlanJob, h *seasons.Horizon, study *season
 			continue
 		}
 		kept[r] = false
-		hours := float64(max(0, h.At(sim.Seconds(3600*finished))-job.Due)) / 3600
+		hours := float64(max(0, h.At(sim.Seconds(finished))-job.Due)) / 3600
 		sum += hours
 		if job.Priority > 0 { // hours may have no end, and that of no weight is nothing
 			late[r] += float64(job.Priority * hours)
@@ -190,7 +190,7 @@ func (x *PlansJob) dated(job *seasons.PlanJob, h *seasons.Horizon, study *season
 	}
 	x.InTime, x.Late = plansOften(in), Number(sum/float64(len(kept)))
 	if start := due - took.Quantile(0.9); start >= 0 {
-		x.StartBy = &PlansMoment{h.At(sim.Seconds(3600 * start))}
+		x.StartBy = &PlansMoment{h.At(sim.Seconds(start))}
 	}
 }
 
@@ -206,8 +206,8 @@ func plansMean(hours sim.Sample) Mean {
 // plansUnfinished returns the share of replications in which something never ends.
 func plansUnfinished(finished sim.Sample, at func(float64) PlansMoment) Number {
 	n := 0
-	for _, hours := range finished {
-		if at(hours).Never() {
+	for _, worked := range finished {
+		if at(worked).Never() {
 			n++
 		}
 	}
@@ -299,7 +299,7 @@ func plansChange(was, is *PlansPlan) *PlansChange {
 func (x *PlansPlan) finished() sim.Sample {
 	at := make(sim.Sample, x.Study.Done)
 	for r, worked := range x.Study.Finished {
-		at[r] = float64(x.Made.Horizon.At(sim.Seconds(3600*worked))) / 3600
+		at[r] = float64(x.Made.Horizon.At(sim.Seconds(worked))) / 3600
 	}
 	return at
 }

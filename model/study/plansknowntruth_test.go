@@ -59,7 +59,7 @@ func TestKnownTruthOfDates(t *testing.T) {
 	}
 	for round := range *macro {
 		p, truth, dated := guessedPlan(rng)
-		made, err := p.Make(1)
+		made, err := p.Make(context.Background(), sim.Plan{Seed: 1}, nil)
 		require.NoError(t, err)
 		work := made.Together()
 		run := func(w *seasons.Together, seed uint64, n int) sim.Sample {

@@ -1,0 +1,135 @@
+package seasons
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"math"
+
+	"netrate/model"
+	"netrate/model/setup"
+	"netrate/sim"
+)
+
+// Paper is how long the jobs of a plan and the changeovers between them take on paper: each in the mean,
+// as if all the crew were at its line.
+type Paper struct {
+	time   [][]sim.Seconds   // of each line, for each job; +Inf where it cannot be
+	change [][][]sim.Seconds // of each line, from each job, and in one row more from the start, to each
+}
+
+// paperRuns is how many times a job is simulated on each line for its mean time.
+const paperRuns = 8
+
+// Paper simulates each job of the plan by itself, on each line. What it finds depends on lines, crew,
+// products, changeovers and jobs, not on who is there when: plans that differ in no more can share it.
+// The error is that of ctx if it is done first.
+func (p *Plan) Paper(ctx context.Context, seed uint64) (*Paper, error) {
+	all := &Paper{}
+	for i, line := range p.Lines {
+		x := paperLine{plan: p, line: line.AttendedBy(p.Crew).AtMeans(), setups: make([]*setup.Setup, len(p.Products)), changes: map[[2]int]sim.Seconds{}}
+		times, err := x.times(ctx, i, seed)
+		if err != nil {
+			return nil, err
+		}
+		all.time, all.change = append(all.time, times), append(all.change, x.between(i))
+	}
+	return all, nil
+}
+
+// paperLine is a line on paper.
+type paperLine struct {
+	plan    *Plan
+	line    *model.Line
+	setups  []*setup.Setup
+	changes map[[2]int]sim.Seconds
+}
+
+// times returns the mean time of each job on the line; +Inf where it cannot be.
+func (x *paperLine) times(ctx context.Context, line int, seed uint64) ([]sim.Seconds, error) {
+	times := make([]sim.Seconds, len(x.plan.Jobs))
+	sims := make([]*model.Sim, len(x.plan.Products))
+	for j, job := range x.plan.Jobs {
+		times[j] = sim.Seconds(math.Inf(1))
+		if !job.may(line) || job.InHand >= 0 && job.InHand != line {
+			continue
+		}
+		if sims[job.Product] == nil {
+			made, reasons := (&Season{Line: x.line, Closing: x.plan.Closing}).setUp(x.plan.Products[job.Product])
+			if len(reasons) > 0 {
+				if _, unfit := errors.AsType[*Unfit](reasons[0]); unfit {
+					continue
+				}
+				return nil, errors.Join(reasons...)
+			}
+			s, err := model.New(made.Line)
+			if err != nil {
+				return nil, fmt.Errorf("%s: %w", x.line.Name, err)
+			}
+			sims[job.Product], x.setups[job.Product] = s, made
+		}
+		sum := sim.Seconds(0)
+		for r := range paperRuns {
+			if ctx.Err() != nil {
+				return nil, context.Cause(ctx)
+			}
+			var out model.Outcome
+			if err := sims[job.Product].RunJob(seed, r, job.Sets, &out); err != nil {
+				return nil, fmt.Errorf("%s: %s: %w", x.line.Name, job.Name, err)
+			}
+			sum += out.Job.Finish
+		}
+		times[j] = sum / paperRuns
+	}
+	return times, nil
+}
+
+// between returns the mean time of the changeover from each job, and from what the line is set up for
+// at the start, to each.
+func (x *paperLine) between(line int) [][]sim.Seconds {
+	jobs := x.plan.Jobs
+	all := make([][]sim.Seconds, len(jobs)+1)
+	start := -1
+	for _, job := range jobs {
+		if job.InHand == line {
+			start = job.Product
+		}
+	}
+	for i := range all {
+		from := start
+		if i < len(jobs) {
+			from = jobs[i].Product
+		}
+		for k, job := range jobs {
+			switch {
+			case x.setups[job.Product] == nil || from >= 0 && x.setups[from] == nil:
+				all[i] = append(all[i], 0) // it cannot be
+			case i == len(jobs) && job.InHand == line:
+				all[i] = append(all[i], 0) // it is under way
+			case i == k:
+				all[i] = append(all[i], 0)
+			default:
+				all[i] = append(all[i], x.change(from, job.Product))
+			}
+		}
+	}
+	return all
+}
+
+// change returns the mean time of a changeover between products; from -1 for none.
+func (x *paperLine) change(from, to int) sim.Seconds {
+	pair := [2]int{from, to}
+	if t, known := x.changes[pair]; known {
+		return t
+	}
+	t := sim.Seconds(0)
+	if x.plan.Change != nil {
+		var before *setup.Setup
+		if from >= 0 {
+			before = x.setups[from]
+		}
+		t = meanTotal(x.plan.Change.Items(before, x.setups[to]), x.plan.Crew.AtLeastOne())
+	}
+	x.changes[pair] = t
+	return t
+}
