@@ -73,13 +73,14 @@ func ExampleFrontier() {
 			{Label: "C", Name: "doubles ship", X: plots.Range{Value: 40, Low: 36, High: 45}, Y: rate(12400), Frontier: true},
 		},
 	})
-	said(figure, err, "0", "A", "B best", "accepted: 2 in a million", "over the limit: doubles ship")
+	said(figure, err, "0", "A", "B best", "accepted: 2 in a million", "Over the limit:", "doubles ship")
 	// Output:
 	// 0 true
 	// A true
 	// B best true
 	// accepted: 2 in a million true
-	// over the limit: doubles ship true
+	// Over the limit: true
+	// doubles ship true
 }
 
 // Parts that are too short for their numbers have them below the bar.

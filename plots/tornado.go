@@ -48,7 +48,7 @@ func Tornado(d TornadoData) (*Figure, error) {
 		return f, err
 	}
 	f.legend(key{name: "input set lower", fill: lowerFill}, key{name: "input set higher", fill: higherFill})
-	col := f.column(names, nil, textFace, 30)
+	col := f.column(names, nil, textFace, rowHeight(d.Inputs))
 	inputs, long := spelled(d.Inputs, widestSetting)
 	low, high := spread(ends...)
 	s := widest(inputs, scale{low, high, col.right + gap, f.right()})
@@ -135,10 +135,21 @@ type changeBar struct {
 	fill      colour
 }
 
+// rowHeight is that of a row: lower where no input has one bar above the other.
+func rowHeight(inputs []Input) float64 {
+	if slices.ContainsFunc(inputs, Input.stacked) {
+		return 30
+	}
+	return 22
+}
+
+// stacked tells whether both settings change the figure in the same direction.
+func (in Input) stacked() bool { return (in.Lower.By.Mean < 0) == (in.Higher.By.Mean < 0) }
+
 // bars returns the two bars of an input.
 func (in Input) bars() [2]changeBar {
 	bars := [2]changeBar{{in.Lower, 0, 15, lowerFill}, {in.Higher, 0, 15, higherFill}}
-	if (in.Lower.By.Mean < 0) == (in.Higher.By.Mean < 0) {
+	if in.stacked() {
 		bars[0].off, bars[1].off = -6.5, 6.5
 		bars[0].high, bars[1].high = 10, 10
 	}
