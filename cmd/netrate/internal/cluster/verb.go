@@ -3,8 +3,12 @@ package cluster
 import (
 	"fmt"
 	"io"
+	"regexp"
+	"slices"
 	"strings"
 	"text/template"
+	"unicode"
+	"unicode/utf8"
 
 	"github.com/spf13/pflag"
 
@@ -32,12 +36,12 @@ help clusters.`,
 
 // flags is the command line of the verb.
 type flags struct {
-	tasks, cores, attempts int
-	image, claim           string
+	tasks, cores int
+	image, claim string
 }
 
 func newFlags(set *pflag.FlagSet) *flags {
-	o := &flags{attempts: attempts}
+	o := &flags{}
 	set.IntVar(&o.tasks, "tasks", 10, "run in `N` shards")
 	set.IntVar(&o.cores, "cores", 1, "give each task `N` cores")
 	set.StringVar(&o.image, "image", "netrate:latest", "the container `IMAGE`, for kubernetes")
@@ -56,8 +60,8 @@ const (
 
 // job is what the texts of jobs are made of.
 type job struct {
-	Tasks, Cores, Attempts int
-	Image, Claim           string
+	Tasks, Cores int
+	Image, Claim string
 
 	Asks   string   // the command line of the question
 	Merges string   // that of its answer
@@ -66,11 +70,17 @@ type job struct {
 	Files  []file   // of the question
 }
 
-// file is one that the question reads, with its lines.
-type file struct {
-	Name  string
-	Lines []string
-}
+// Attempts returns how often a task is tried.
+func (*job) Attempts() int { return attempts }
+
+// Retries returns how often it is tried again.
+func (*job) Retries() int { return attempts - 1 }
+
+// Load returns how many tasks a machine has at a time, in percent of its cores.
+func (j *job) Load() int { return max(1, 100/j.Cores) }
+
+// file is one that the question reads.
+type file struct{ Name, Text string }
 
 func write(e desk.Env, args []string, named func(string) (desk.Verb, error)) error {
 	set := desk.NewFlags("cluster")
@@ -96,17 +106,33 @@ func write(e desk.Env, args []string, named func(string) (desk.Verb, error)) err
 	if err != nil {
 		return err
 	}
-	j := &job{Tasks: o.tasks, Cores: o.cores, Attempts: o.attempts, Image: o.image, Claim: o.claim}
-	if j.Args, j.Form, err = v.Parts(args[2:]); err != nil {
+	j, err := o.job(e, args[0], v, args[2:])
+	if err != nil {
 		return err
 	}
-	j.Args = append([]string{v.Name}, j.Args...)
-	if j.Asks, j.Merges = line(j.Args), line(append([]string{"merge", "shards"}, j.Form...)); args[0] == "kubernetes" {
-		if err := j.carry(e, v, args[2:]); err != nil {
-			return err
-		}
-	}
 	return text.Execute(e.Out, j)
+}
+
+// job returns the job of a question.
+func (o *flags) job(e desk.Env, queue string, v desk.Verb, args []string) (*job, error) {
+	parts, err := v.Parts(args)
+	if err != nil {
+		return nil, err
+	}
+	j := &job{Tasks: o.tasks, Cores: o.cores, Image: o.image, Claim: o.claim, Args: append([]string{v.Name}, parts.Question...), Form: parts.Form}
+	if queue == "kubernetes" {
+		if parts.Shards != "" {
+			return nil, desk.Wrong("--shards: the shards are on the volume of --claim, in a directory of their own: leave it out")
+		}
+		err = j.carry(e, v, args)
+	}
+	into := "shards"
+	if parts.Shards != "" {
+		into = parts.Shards
+		j.Args = append(j.Args, "--shards", into)
+	}
+	j.Asks, j.Merges = line(j.Args), line(append([]string{"merge", into}, j.Form...))
+	return j, err
 }
 
 // line returns a command line of netrate.
@@ -125,31 +151,67 @@ func (j *job) carry(e desk.Env, v desk.Verb, args []string) error {
 		return err
 	}
 	size := 0
-	for _, name := range names {
-		if strings.ContainsAny(name, `/\`) || name == "-" {
-			return desk.Wrong("%s: want a file in this directory, which is carried in the manifest", desk.ShownFile(name))
+	for i, name := range names {
+		if slices.Contains(names[:i], name) {
+			continue
 		}
-		from, err := e.Open(name)
+		if !carried.MatchString(name) {
+			return desk.Wrong("%s: want a file in this directory, which is carried in the manifest, with a name of letters without accents, digits, points, - and _", desk.ShownFile(name))
+		}
+		text, err := read(e, name)
 		if err != nil {
 			return err
 		}
-		text, err := io.ReadAll(from)
-		_ = from.Close() // it was only read
-		if err != nil {
-			return fmt.Errorf("%s: %w", desk.Shown(name), err)
-		}
 		if size += len(text); size > mostCarried {
-			return desk.Wrong("the files are larger than 1 MB, which a ConfigMap holds: put them on the volume instead")
+			return desk.Wrong("the files are larger than 1 MB, which is what a ConfigMap holds: want smaller ones")
 		}
-		j.Files = append(j.Files, file{name, strings.Split(strings.TrimSuffix(string(text), "\n"), "\n")})
+		j.Files = append(j.Files, file{name, text})
 	}
 	return nil
 }
 
+// read returns the text of a file.
+func read(e desk.Env, name string) (string, error) {
+	from, err := e.Open(name)
+	if err != nil {
+		return "", err
+	}
+	text, err := io.ReadAll(from)
+	_ = from.Close() // it was only read
+	if err != nil {
+		return "", fmt.Errorf("%s: %w", desk.Shown(name), err)
+	}
+	if !utf8.Valid(text) {
+		return "", desk.Wrong("%s is not UTF-8, which is all that a manifest holds", desk.Shown(name))
+	}
+	return string(text), nil
+}
+
+// carried is what a ConfigMap may call a file, and does not begin as a flag does.
+var carried = regexp.MustCompile(`^[._a-zA-Z0-9][-._a-zA-Z0-9]{0,252}$`)
+
 // mostCarried is how much a ConfigMap holds, bytes.
 const mostCarried = 1_000_000
 
-var functions = template.FuncMap{"quoted": func(s string) string { return fmt.Sprintf("%q", s) }}
+var functions = template.FuncMap{"quoted": quoted, "exact": exact}
+
+// quoted returns a text as YAML has it between quotes, whose escapes are those of Go.
+func quoted(text string) string { return fmt.Sprintf("%q", text) }
+
+// exact returns the text of a file as YAML has it, exactly: as its lines, of which the last may lack its
+// end, or quoted where they could not be told from others.
+func exact(text string) string {
+	lines, ended := strings.CutSuffix(text, "\n")
+	odd := func(r rune) bool { return r != '\n' && !unicode.IsPrint(r) }
+	if strings.Trim(lines, " \n") == "" || strings.HasSuffix(lines, "\n") || strings.ContainsFunc(lines, odd) {
+		return quoted(text)
+	}
+	head := "|2"
+	if !ended {
+		head = "|2-"
+	}
+	return head + "\n    " + strings.ReplaceAll(lines, "\n", "\n    ")
+}
 
 func parsed(name, text string) *template.Template {
 	return template.Must(template.New(name).Funcs(functions).Parse(text))

@@ -215,24 +215,41 @@ func (s *shardRun) end(e Env, err error, t *tape.Tape) error {
 	return nil
 }
 
-// Parts returns the arguments of a verb that are of its question, and those that say in what form the
-// answer is wanted; an error if the verb cannot be asked in shards, or not so.
-func (v Verb) Parts(args []string) (question, form []string, err error) {
+// Parts are what a verb's arguments say of its shards.
+type Parts struct {
+	Question []string // the arguments that are of the question
+	Form     []string // those that say in what form the answer is wanted
+	Shards   string   // the directory of the files of shards; "" if none is named
+}
+
+// Parts returns the parts of the arguments of a verb; an error if it cannot be asked in shards, or not so.
+func (v Verb) Parts(args []string) (*Parts, error) {
 	if !v.Simulates {
-		return nil, nil, Wrong("%s is not asked in shards: it does not simulate", v.Name)
+		return nil, Wrong("%s is not asked in shards: it does not simulate", v.Name)
 	}
-	flags, _, _ := v.flags()
+	flags, _, shards := v.flags()
 	if err := flags.Parse(args); err != nil {
-		return nil, nil, flagError(v.Name, flags, err)
+		return nil, flagError(v.Name, flags, err)
 	}
-	drop := []string{"shard", "shards", "workers"}
+	switch {
+	case flags.Changed("shard"):
+		return nil, Wrong("--shard is what the job says to each task: leave it out")
+	case flags.Changed("workers"):
+		return nil, Wrong("--workers is as many as a task has cores: say --cores before the queue")
+	}
+	p := &Parts{}
+	if flags.Changed("shards") {
+		p.Shards = shards.into
+	}
+	drop := []string{"shards"}
 	flags.Visit(func(f *pflag.Flag) {
 		if isOutput(f) {
 			drop = append(drop, f.Name)
-			form = append(form, formFlag(f))
+			p.Form = append(p.Form, formFlag(f))
 		}
 	})
-	return withoutFlags(args, drop...), form, nil
+	p.Question = withoutFlags(args, drop...)
+	return p, nil
 }
 
 // formFlag returns a flag as an argument.

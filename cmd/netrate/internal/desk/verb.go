@@ -53,8 +53,11 @@ func (v Verb) Run(args []string, e Env) error {
 			e.caught.stop()
 		}
 	}()
-	if shards != nil && flags.Changed("shard") {
+	switch {
+	case shards != nil && flags.Changed("shard"):
 		return shards.run(v, args, act, e)
+	case shards != nil && flags.Changed("shards"):
+		return Wrong("--shards is where --shard K/N records, and there is no --shard")
 	}
 	return act(e, flags.Args())
 }
