@@ -77,13 +77,6 @@ func (v *Values) Float(x *float64) {
 	v.data = v.data[:len(v.data)-8+n]
 }
 
-// Floats writes or reads floating-point numbers.
-func (v *Values) Floats(all []float64) {
-	for i := range all {
-		v.Float(&all[i])
-	}
-}
-
 // Text writes or reads a text: a name, of which there are few.
 func (v *Values) Text(s *string) {
 	number := int64(v.numbers[*s])
