@@ -82,7 +82,8 @@ func InStages(good, bad [][]float64, r Risks, wide float64) Stages {
 	unit := wide * variance / apart // σ²/Δ, of all stages together as of one
 	above := float64(unit * portable.Log((1-r.Seller)/r.Buyer))
 	below := float64(unit * portable.Log((1-r.Buyer)/r.Seller))
-	end := Separate(last(good), last(bad), r).Least - float64((mean[0][stages-1]+mean[1][stages-1])/2)
+	least := Separate(last(good), last(bad), r).Least
+	end := least - float64((mean[0][stages-1]+mean[1][stages-1])/2)
 	s := Stages{make([]float64, stages), make([]float64, stages)}
 	for k := range stages {
 		part := float64(k+1) / float64(stages)
@@ -90,6 +91,7 @@ func InStages(good, bad [][]float64, r Risks, wide float64) Stages {
 		s.Pass[k] = math.Ceil(centre + float64(above*(1-part)))
 		s.Fail[k] = min(s.Pass[k], math.Ceil(centre-float64(below*(1-part))))
 	}
+	s.Pass[stages-1], s.Fail[stages-1] = math.Ceil(least), math.Ceil(least) // without what was rounded above
 	return s
 }
 

@@ -83,7 +83,31 @@ func TestWidestStagesAreOfFixedLength(t *testing.T) {
 			ends[i] = append(ends[i], sums[3])
 		}
 	}
-	assert.InDelta(t, math.Ceil(accept.Separate(ends[0], ends[1], r).Least), x.Pass[3], 1.01)
+	assert.Equal(t, math.Ceil(accept.Separate(ends[0], ends[1], r).Least), x.Pass[3])
 	assert.Equal(t, x.Pass[3], x.Fail[3])
 	assert.InDelta(t, 4, x.Try(good, bad).MeanGood, 1e-9)
+}
+
+// The last limit is that of the test of fixed length: where that is a whole number, a rounding of its
+// last bit would make it an envelope more.
+func TestLastLimitIsNotRounded(t *testing.T) {
+	s := sim.NewStream("accept", "last limit")
+	s.Seed(5, 0)
+	r := accept.Risks{Seller: 0.05, Buyer: 0.1}
+	whole := func(lines [][]float64) (ends sim.Sample) {
+		for _, sums := range lines {
+			for k := range sums {
+				sums[k] = math.Round(sums[k])
+			}
+			ends = append(ends, sums[len(sums)-1])
+		}
+		return ends
+	}
+	for range 3000 { // some in a thousand would be rounded up
+		good, bad := normalSums(s, 20, 3, 0.5), normalSums(s, 20, 3, -0.5)
+		least := math.Ceil(accept.Separate(whole(good), whole(bad), r).Least)
+		x := accept.InStages(good, bad, r, 1)
+		assert.Equal(t, least, x.Pass[2])
+		assert.Equal(t, least, x.Fail[2])
+	}
 }
