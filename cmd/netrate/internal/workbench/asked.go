@@ -63,7 +63,7 @@ func (b *bench) askVerb(what string) error {
 		return fmt.Errorf("no question is called %q", what)
 	}
 	b.mu.Lock()
-	text, plain, from, job := b.work.bytes(), b.work.text, b.work.place, b.work.job
+	text, plain, from, job, rev := b.work.bytes(), b.work.text, b.work.place, b.work.job, b.rev
 	sc, err := b.work.load()
 	b.mu.Unlock()
 	if err != nil {
@@ -76,7 +76,7 @@ func (b *bench) askVerb(what string) error {
 	if job != "" && q.verb != "season" {
 		args = append(args, "--job", job)
 	}
-	shown := command(q.verb, from, plain, args[1:]...)
+	shown := withFirst(command(q.verb, from, plain, args[1:]...))
 	var done func(string, *askedShown)
 	if what == "design" { // whose answer is a picture, too
 		args = append(args, "--json")
@@ -86,7 +86,7 @@ func (b *bench) askVerb(what string) error {
 			}
 		}
 	}
-	return b.inquire(askedShown{Title: q.title, Command: shown}, q.verb, args, text, done)
+	return b.inquire(askedShown{Title: q.title, Command: shown, Rev: rev}, q.verb, args, text, done)
 }
 
 // speedRange returns nine speeds from three fifths of the speed asked for to a tenth beyond it.
@@ -117,9 +117,6 @@ func (b *bench) inquire(x askedShown, verb string, args []string, text string, d
 	ctx, stop := context.WithCancelCause(context.Background())
 	b.inquiry.stop = stop
 	x.Busy = true
-	b.mu.Lock()
-	x.Rev = b.rev
-	b.mu.Unlock()
 	b.showAsked(x)
 	go func() {
 		x := b.inquired(ctx, x, v, args, text, done)
@@ -150,13 +147,6 @@ func (b *bench) stopInquiry() {
 	}
 }
 
-func quotedAll(args []string) string {
-	var all []string
-	for _, a := range args {
-		all = append(all, desk.Quoted(a))
-	}
-	return strings.Join(all, " ")
-}
 
 // inquired runs a verb to its end, or until ctx ends it.
 func (b *bench) inquired(ctx context.Context, x askedShown, v desk.Verb, args []string, text string, done func(string, *askedShown)) askedShown {
@@ -260,9 +250,9 @@ func (b *bench) fitLog(x logFiles) error {
 		return err
 	}
 	b.mu.Lock()
-	text, title := b.work.bytes(), b.work.Title
+	text, title, rev := b.work.bytes(), b.work.Title, b.rev
 	b.mu.Unlock()
-	shown := askedShown{Title: "What does " + x.Name + " say?", Command: "netrate fit " + desk.Quoted(x.Name)}
+	shown := askedShown{Rev: rev, Title: "What does " + x.Name + " say?", Command: "netrate fit " + desk.Quoted(x.Name)}
 	if x.Counts != "" {
 		shown.Command += " --counts " + desk.Quoted(x.CountsNamed) + " --into " + desk.Quoted(title) + " --out fitted.yaml"
 	}

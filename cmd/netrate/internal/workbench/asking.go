@@ -232,7 +232,8 @@ func (a *asker) compare(ctx context.Context, t task, q *question, all []study.Al
 		return
 	}
 	a.compared = c
-	whole := &present.Comparison{ComparisonAnswer: c, Origins: origins, Command: compareCommand(t)}
+	whole := &present.Comparison{ComparisonAnswer: c, Origins: origins}
+	whole.Command, _ = compareCommand(t)
 	a.know(nil, whole)
 	regions := comparisonRegions(whole, t.pins, t.same(), nil)
 	if t.same() == "" {
@@ -258,21 +259,6 @@ func (a *asker) know(x *found, c *present.Comparison) {
 	if c != nil {
 		a.versus = c
 	}
-}
-
-// compareCommand returns the command that compares the same in a terminal.
-func compareCommand(t task) string {
-	if len(t.pins) == 0 {
-		return command("compare", t.from, t.text, jobArgs(t.job)...)
-	}
-	var files []string
-	for _, p := range t.pins {
-		files = append(files, say.Slug(p.Name)+".yaml")
-	}
-	if t.same() == "" {
-		files = append(files, nowName+".yaml")
-	}
-	return "netrate compare " + quotedAll(files) + "   # save each alternative first, under these names"
 }
 
 // join returns all of several regions.

@@ -65,7 +65,11 @@ func (w *work) pinDesign(op Op) (done, error) {
 	if err != nil {
 		return done{}, err
 	}
-	name := w.pinName(designName(sc.Design, choices))
+	taken := []string{scenarios.BaseName}
+	for i := range sc.Variants { // beside which it will stand
+		taken = append(taken, sc.Variants[i].Name)
+	}
+	name := w.pinName(designName(sc.Design, choices), taken...)
 	text, err := scenarios.WithDesigned(w.Title, []byte(w.text), name, choices)
 	if err != nil {
 		return done{}, plainly(err)

@@ -7,9 +7,10 @@
 //	change    a change of a text, its inverse, and as an editor in a browser writes it
 //	history   all steps of a text, undone and done again
 //	journal   what a crash must not lose, in the user's state directory
-//	work      the work in hand: the text, its file, the pins; every operation on them (op, palette)
-//	question  what the text asks; asking: its answer, sharper and sharper, until the next change;
-//	          room: the axis that stays meanwhile
+//	work      the work in hand: the text, its file, the pins; every operation on them (op, opline,
+//	          oppin, opfile, designing, and what the palette puts in)
+//	question  what the text asks, with the command that asks it in a terminal; asking: its answer,
+//	          sharper and sharper, until the next change; room: the axis that stays meanwhile
 //	view      parts of the page, of the same tables and figures as a report (track, form)
 //	hub       what is told to all tabs
 //	bench     the work with all that looks at it; asked, film: what other verbs are asked; export

@@ -4,16 +4,19 @@ import (
 	"archive/zip"
 	"bytes"
 	"io"
+	"mime"
 	"net/http"
 	"path"
+	"strconv"
 
 	"netrate/cmd/netrate/internal/desk"
 	"netrate/cmd/netrate/internal/page"
 	"netrate/plots"
+	"netrate/scenarios"
 )
 
-// exports adds what can be taken away: the file as it stands, the report and the workbook of the last
-// whole answer, and of the comparison.
+// exports adds what can be taken away: the file as it stands and that of an alternative, the report and
+// the workbook of the last whole answer, and of the comparison.
 func (b *bench) exports(mux *http.ServeMux) {
 	mux.HandleFunc("GET /scenario.yaml", func(w http.ResponseWriter, _ *http.Request) {
 		b.mu.Lock()
@@ -21,14 +24,15 @@ func (b *bench) exports(mux *http.ServeMux) {
 		b.mu.Unlock()
 		download(w, "application/yaml", "scenario.yaml", []byte(text))
 	})
+	mux.HandleFunc("GET /alternative.yaml", b.alternative)
 	mux.HandleFunc("GET /report.html", func(w http.ResponseWriter, _ *http.Request) { b.export(w, "report.html", b.asker.answered()) })
 	mux.HandleFunc("GET /workbook.xlsx", func(w http.ResponseWriter, _ *http.Request) { b.export(w, "workbook.xlsx", b.asker.answered()) })
 	mux.HandleFunc("GET /figures.zip", func(w http.ResponseWriter, _ *http.Request) { b.export(w, "figures.zip", b.asker.answered()) })
 	mux.HandleFunc("GET /command", func(w http.ResponseWriter, r *http.Request) {
 		b.mu.Lock()
-		text := command("run", b.work.place, b.work.text, jobArgs(b.work.job)...)
+		text := withFirst(command("run", b.work.place, b.work.text, jobArgs(b.work.job)...))
 		if r.FormValue("of") == "alternatives" {
-			text = compareCommand(b.task())
+			text = withFirst(compareCommand(b.task()))
 		}
 		b.mu.Unlock()
 		w.Header().Set("Content-Type", "text/plain; charset=utf-8")
@@ -53,6 +57,32 @@ func (b *bench) exports(mux *http.ServeMux) {
 		}
 		download(w, "application/json", "comparison.json", out.Bytes())
 	})
+}
+
+// alternative sends the file of a pin, under the name that the command for all of them has; a variant
+// is sent as it is, and not within its file.
+func (b *bench) alternative(w http.ResponseWriter, r *http.Request) {
+	p, name, err := b.pinNumbered(r.FormValue("pin"))
+	text := []byte(p.Text)
+	if err == nil && p.Variant != "" {
+		text, err = scenarios.VariantText(p.Name, text, p.Variant)
+	}
+	if err != nil {
+		http.Error(w, err.Error(), http.StatusConflict)
+		return
+	}
+	download(w, "application/yaml", name, text)
+}
+
+// pinNumbered returns a pin by its number, and what its file is called.
+func (b *bench) pinNumbered(which string) (pin, string, error) {
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	i, err := strconv.Atoi(which)
+	if err != nil || i < 0 || i >= len(b.work.pins) {
+		return pin{}, "", errNoPin
+	}
+	return b.work.pins[i], fileNames(b.work.pins)[i], nil
 }
 
 const notYet = "the answer is not whole yet: try again in a moment"
@@ -121,6 +151,6 @@ func writeFigures(to io.Writer, figures []desk.NamedFigure) error {
 
 func download(w http.ResponseWriter, kind, name string, data []byte) {
 	w.Header().Set("Content-Type", kind)
-	w.Header().Set("Content-Disposition", `attachment; filename="`+name+`"`)
+	w.Header().Set("Content-Disposition", mime.FormatMediaType("attachment", map[string]string{"filename": name}))
 	_, _ = w.Write(data) // whoever has gone hears nothing
 }

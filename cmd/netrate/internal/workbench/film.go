@@ -3,10 +3,8 @@ package workbench
 import (
 	"bytes"
 	"context"
-	"errors"
 	"fmt"
 	"net/http"
-	"strconv"
 	"strings"
 
 	"netrate/cmd/netrate/internal/desk"
@@ -35,17 +33,13 @@ func (b *bench) filmed(ctx context.Context, which, shift string) ([]byte, error)
 		return nil, err
 	}
 	b.mu.Lock()
-	p := pin{Text: b.work.text, Job: b.work.job}
-	if which != "" {
-		i, err := strconv.Atoi(which)
-		if err != nil || i < 0 || i >= len(b.work.pins) {
-			b.mu.Unlock()
-			return nil, errors.New("there is no such alternative any more")
-		}
-		p = b.work.pins[i]
-	}
-	getenv := b.work.env.Getenv
+	p, getenv := pin{Text: b.work.text, Job: b.work.job}, b.work.env.Getenv
 	b.mu.Unlock()
+	if which != "" {
+		if p, _, err = b.pinNumbered(which); err != nil {
+			return nil, err
+		}
+	}
 	args := []string{"-", "--out", "-"}
 	if shift != "" {
 		args = append(args, "--shift="+shift)

@@ -42,8 +42,22 @@ func (h *history) swap(x beside) (was beside) {
 	return was
 }
 
-// to makes the step that leads to another text, and to what then stands beside it. Steps of a group that is not empty, one right after
-// the other, are one; one that leads back to where it began is none.
+// unlike returns of what is given what is not there already.
+func (h *history) unlike(x beside) beside {
+	if x.Pins != nil && slices.Equal(*x.Pins, h.pins) {
+		x.Pins = nil
+	}
+	if x.Place != nil && *x.Place == h.place {
+		x.Place = nil
+	}
+	if x.Job != nil && *x.Job == h.job {
+		x.Job = nil
+	}
+	return x
+}
+
+// to makes the step that leads to another text, and to what then stands beside it. Steps of a group that
+// is not empty, one right after the other, are one; one that leads back to where it began is none.
 func (h *history) to(text, group string, with beside) (change, bool) {
 	if text == h.text && with == (beside{}) {
 		return change{}, false

@@ -30,7 +30,6 @@ type record struct {
 	Undo  bool    `json:"undo,omitempty"`
 	Redo  bool    `json:"redo,omitempty"`
 	Place *place  `json:"place,omitempty"`
-	Job   *string `json:"job,omitempty"`
 	Sum   string  `json:"sum,omitempty"` // of the text after it
 }
 

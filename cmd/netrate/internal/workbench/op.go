@@ -72,6 +72,7 @@ func (w *work) stepWith(text, group string, with beside) (done, error) {
 	if len(text) > largest {
 		return done{}, errors.New("a scenario cannot be larger than 1 MiB")
 	}
+	with = w.unlike(with)
 	before := w.text
 	c, changed := w.to(text, group, with)
 	if !changed {

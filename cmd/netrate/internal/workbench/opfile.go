@@ -63,11 +63,7 @@ func (w *work) takeTheirs(Op) (done, error) {
 }
 
 // forJob says for which job the line is set up.
-func (w *work) forJob(op Op) (done, error) {
-	w.job = op.Name
-	w.keep(record{Job: &w.job})
-	return done{text: true, shown: true}, nil // the answer is of other work
-}
+func (w *work) forJob(op Op) (done, error) { return w.stepWith(w.text, "", beside{Job: &op.Name}) }
 
 // save writes the file; under another name of the same directory where one is given.
 func (w *work) save(op Op) (done, error) {

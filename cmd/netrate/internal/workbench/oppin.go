@@ -47,10 +47,11 @@ func (w *work) pinVariants(Op) (done, error) {
 	return d, err
 }
 
-// pinName returns a name that no pin has.
-func (w *work) pinName(wanted string) string {
+// pinName returns a name that no pin has, and none of those that are taken.
+func (w *work) pinName(wanted string, taken ...string) string {
+	taken = append(taken, nowName)
 	name := wanted
-	for n := 2; w.pinNamed(name) >= 0; n++ {
+	for n := 2; w.pinNamed(name) >= 0 || slices.Contains(taken, name); n++ {
 		name = fmt.Sprint(wanted, " ", n)
 	}
 	return name
@@ -100,10 +101,12 @@ func (w *work) goodName(name string, but int) error {
 	return nil
 }
 
+var errNoPin = errors.New("there is no such alternative any more")
+
 // pinOf returns which pin an operation is about.
 func (w *work) pinOf(op Op) (pins []pin, err error) {
 	if op.Pin < 0 || op.Pin >= len(w.pins) {
-		return nil, errors.New("there is no such alternative any more")
+		return nil, errNoPin
 	}
 	return slices.Clone(w.pins), nil
 }
@@ -139,16 +142,17 @@ func (w *work) firstPin(op Op) (done, error) {
 	return w.withPins(slices.Insert(slices.Delete(pins, op.Pin, op.Pin+1), 0, p))
 }
 
-// takePin makes the text that of a pin, to go on from there; a variant is taken as it is within its file.
+// takePin makes the text that of a pin, set up for its job, to go on from there; a variant has no text
+// of its own.
 func (w *work) takePin(op Op) (done, error) {
 	if _, err := w.pinOf(op); err != nil {
 		return done{}, err
 	}
 	p := w.pins[op.Pin]
 	if p.Variant != "" {
-		return done{}, fmt.Errorf("%s is a variant within a file: take the file, and change its variant there", p.Name)
+		return done{}, fmt.Errorf("%s is a variant of a text that is not on screen. Take the base, and make its changes there", p.Name)
 	}
-	return w.step(p.Text, "")
+	return w.stepWith(p.Text, "", beside{Job: &p.Job})
 }
 
 // ownPrices are the costs that each alternative has for itself.

@@ -19,7 +19,7 @@ type question struct {
 	sc      *scenarios.Scenario
 	of      study.Alternative
 	origin  page.Origin
-	command string
+	command string // that does it again, without the seed and the number of shifts
 
 	room  *room            // of the figures
 	name  string           // what the line is called in them; "" for the name that the file gives
@@ -49,7 +49,9 @@ func newQuestion(sc *scenarios.Scenario, from place, text, job string) (*questio
 	if as.Line = a.Line; a.Group != nil {
 		as.Line = a.Group.Lines[0]
 	}
-	return &question{sc: &as, of: a, origin: page.Origin{Scenario: &as, Text: []byte(text)}, command: command("run", from, text, jobArgs(job)...)}, nil
+	q := &question{sc: &as, of: a, origin: page.Origin{Scenario: &as, Text: []byte(text)}}
+	q.command, _ = command("run", from, text, jobArgs(job)...)
+	return q, nil
 }
 
 // alternativeOf returns what a scenario describes, set up for a job; "" for the only one.
@@ -72,37 +74,6 @@ func alternativeOf(sc *scenarios.Scenario, name, job string) (study.Alternative,
 
 // errNoWork says that the file leaves open what is run.
 var errNoWork = errors.New("the file has several jobs: choose for which of them the line is set up, above")
-
-// command returns the command that does the same in a terminal, once the text is saved.
-// What stands nowhere yet is saved first, and the command says so.
-func command(verb string, from place, text string, args ...string) string {
-	says, first := "netrate "+verb+" ", ""
-	example, err := scenarios.ExampleNamed(from.Title)
-	switch {
-	case from.File != "":
-		says += desk.Quoted(from.File)
-		if sumOf(from.bytes(text)) != from.Saved {
-			first = "   # save first: the text has changes"
-		}
-	case err == nil && string(example.Data) == text:
-		says += "--example " + desk.Quoted(from.Title)
-	default:
-		says += "my-line.yaml"
-		first = "   # save first, under this name: the text is in no file"
-	}
-	if len(args) > 0 {
-		says += " " + quotedAll(args)
-	}
-	return says + first
-}
-
-// jobArgs returns the flag for a job; none for none.
-func jobArgs(job string) []string {
-	if job == "" {
-		return nil
-	}
-	return []string{"--job", job}
-}
 
 // mixed reports whether the work is that of all jobs, by their yearly volumes.
 func (q *question) mixed() bool {

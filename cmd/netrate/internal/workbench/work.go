@@ -100,8 +100,6 @@ func (w *work) replay(records []record) (n int) {
 			w.redo()
 		case r.Place != nil:
 			w.place = *r.Place
-		case r.Job != nil:
-			w.job = *r.Job
 		}
 		if r.Sum != sumOf(w.text) {
 			return n

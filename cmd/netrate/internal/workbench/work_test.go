@@ -164,7 +164,7 @@ func TestPins(t *testing.T) {
 	for want, op := range map[string]Op{
 		"called \"ours\" already": {Kind: "pin", Name: "ours"}, "is what stands in the text": {Kind: "pin", Name: "now"},
 		"no such alternative": {Kind: "drop", Pin: 3}, "no such alternative ": {Kind: "base", Pin: -1}, "want a name": {Kind: "rename", Pin: 0, Name: " "},
-		"is a variant within": {Kind: "take", Pin: 1}, "no operation": {Kind: "nothing"},
+		"is a variant of a text that is not on screen": {Kind: "take", Pin: 1}, "no operation": {Kind: "nothing"},
 	} {
 		_, err := w.do(op)
 		assert.ErrorContains(t, err, strings.TrimSpace(want))
@@ -280,21 +280,4 @@ func TestSlowedBy(t *testing.T) {
 	d, err = w.do(Op{Kind: "add", Part: "feeder friction", After: "flyer"})
 	require.NoError(t, err)
 	assert.Empty(t, d.note, "it is no slower than before")
-}
-
-// A command repeats what is on screen, or says what has to be saved first.
-func TestCommand(t *testing.T) {
-	x, err := scenarios.ExampleNamed("direct-mail")
-	require.NoError(t, err)
-	as := place{Title: "direct-mail"}
-	assert.Equal(t, "netrate run --example direct-mail --job a", command("run", as, string(x.Data), jobArgs("a")...))
-	changed := string(x.Data) + "# changed\n"
-	assert.Equal(t, "netrate run my-line.yaml   # save first, under this name: the text is in no file", command("run", as, changed))
-	as = place{File: "a.yaml", Saved: sumOf(changed)}
-	assert.Equal(t, "netrate sweep a.yaml", command("sweep", as, changed))
-	assert.Equal(t, "netrate sweep a.yaml   # save first: the text has changes", command("sweep", as, string(x.Data)))
-	pins := []pin{{Name: "As it is", Text: changed}}
-	assert.Equal(t, "netrate compare as-it-is.yaml now.yaml   # save each alternative first, under these names", compareCommand(task{text: string(x.Data), pins: pins}))
-	assert.Equal(t, "As it is", task{text: changed, pins: pins}.same())
-	assert.Empty(t, task{text: changed, job: "b", pins: pins}.same())
 }

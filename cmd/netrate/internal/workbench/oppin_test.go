@@ -1,0 +1,56 @@
+package workbench
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"netrate/scenarios"
+)
+
+// A pin is taken with its job, and undo brings back the one before; so it does where the job alone changes.
+func TestTakenWithItsJob(t *testing.T) {
+	w := onFile(t, t.TempDir(), exampleFile(t, "direct-mail"))
+	did(t, w, Op{Kind: "job", Name: "a"})
+	did(t, w, Op{Kind: "pin", Name: "for a"})
+	did(t, w, Op{Kind: "job", Name: "b"})
+	did(t, w, Op{Kind: "set", Path: "crew.operators", Value: "3"})
+	text := w.text
+	did(t, w, Op{Kind: "take", Pin: 0})
+	assert.Equal(t, "a", w.job)
+	assert.Equal(t, w.pins[0].Text, w.text)
+	did(t, w, Op{Kind: "undo"})
+	assert.Equal(t, []string{"b", text}, []string{w.job, w.text})
+	did(t, w, Op{Kind: "undo"})
+	did(t, w, Op{Kind: "undo"})
+	assert.Equal(t, "a", w.job)
+}
+
+// What leaves all as it was is no step.
+func TestNoStepWithoutAChange(t *testing.T) {
+	w := onFile(t, t.TempDir(), exampleFile(t, "direct-mail"))
+	did(t, w, Op{Kind: "pin", Name: "x"})
+	for _, op := range []Op{{Kind: "base"}, {Kind: "rename", Name: "x"}, {Kind: "take"}, {Kind: "job"}} {
+		did(t, w, op)
+	}
+	assert.Len(t, w.done, 1)
+}
+
+// A name that is made for a pin is one that it can have.
+func TestPinName(t *testing.T) {
+	w := &work{history: history{pins: []pin{{Name: "a"}, {Name: "a 2"}}}}
+	assert.Equal(t, "a 4", w.pinName("a", "a 3"))
+	assert.Equal(t, "now 2", w.pinName("now"))
+}
+
+// A design is pinned in a file that has a variant of its name already.
+func TestPinDesignBesideAVariant(t *testing.T) {
+	file := exampleFile(t, "design-budget")
+	w := onFile(t, t.TempDir(), file)
+	text, err := scenarios.WithDesigned("x", []byte(w.text), "track gate", []int{1, 0, 0, 0, 0, 0})
+	require.NoError(t, err)
+	w.text = string(text)
+	did(t, w, Op{Kind: "design", Choices: []string{"track gate"}})
+	assert.Equal(t, "track gate 2", w.pins[1].Name)
+}
