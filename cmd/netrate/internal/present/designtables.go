@@ -106,16 +106,31 @@ func (d Design) sections(r *page.Report) []plots.Section {
 	return slices.Concat([]plots.Section{which, d.sureSection()}, d.whySection(r), []plots.Section{how})
 }
 
-// DesignFrontier draws what the best design for its money delivers.
-func DesignFrontier(d Design) (*plots.Figure, error) {
-	curve := plots.SweepCurve{Name: "best for its money", Steps: true}
-	var said []string
+// delivering returns the designs, by rising price, each of which delivers more than all before. That is
+// not the frontier of the search where its goal is money: what is best for a price need not deliver most.
+func (d Design) delivering() (all []int) {
 	for i := range d.Finalists {
-		x := &d.Finalists[i]
-		if n := len(curve.Points); x.Frontier && (n == 0 || float64(x.Price) > curve.Points[n-1].X) {
-			curve.Points = append(curve.Points, plots.SweepPoint{X: float64(x.Price), Name: x.Name, Y: d.Comparison.Lines[i].NetRate.Estimate()})
-			said = append(said, fmt.Sprintf("%s for %s", rateOf(d.Comparison.Lines[i].NetRate).Shown, d.sum(x.Price)))
+		n := len(all)
+		if n > 0 && !(d.Comparison.Lines[i].NetRate.Mean > d.Comparison.Lines[all[n-1]].NetRate.Mean) {
+			continue
 		}
+		if n > 0 && d.Finalists[i].Price <= d.Finalists[all[n-1]].Price {
+			all = all[:n-1]
+		}
+		all = append(all, i)
+	}
+	return all
+}
+
+// DesignFrontier draws the most that is delivered for a price.
+func DesignFrontier(d Design) (*plots.Figure, error) {
+	curve := plots.SweepCurve{Name: "most for its money", Steps: true}
+	var said []string
+	shown := d.delivering()
+	for _, i := range shown {
+		x := &d.Finalists[i]
+		curve.Points = append(curve.Points, plots.SweepPoint{X: float64(x.Price), Name: x.Name, Y: d.Comparison.Lines[i].NetRate.Estimate()})
+		said = append(said, fmt.Sprintf("%s for %s", rateOf(d.Comparison.Lines[i].NetRate).Shown, d.sum(x.Price)))
 	}
 	title, price := "What money buys, in good envelopes an hour: "+said[0], "price of what is bought"
 	if n := len(said); n > 1 {
@@ -124,8 +139,12 @@ func DesignFrontier(d Design) (*plots.Figure, error) {
 	if costs := d.Origin.Scenario.Costs; costs != nil {
 		price += ", " + costs.Currency
 	}
+	subtitle := "Net rate of the designs, of those that were compared, that none beats in it for no more money; called as in the table"
+	if !slices.Contains(shown, d.Best) {
+		subtitle += ". Not among them: " + d.Finalists[d.Best].Name + ", with " + d.goalWords()
+	}
 	return plots.Sweep(plots.SweepData{
-		Head:      plots.Head{Title: title, Subtitle: "Net rate of the designs, of those that were compared, that none beats for no more money; called as in the table"},
+		Head:      plots.Head{Title: title, Subtitle: subtitle},
 		Parameter: price, Axis: page.PerHour, Curves: []plots.SweepCurve{curve},
 	})
 }

@@ -147,7 +147,6 @@ func (b *bench) stopInquiry() {
 	}
 }
 
-
 // inquired runs a verb to its end, or until ctx ends it.
 func (b *bench) inquired(ctx context.Context, x askedShown, v desk.Verb, args []string, text string, done func(string, *askedShown)) askedShown {
 	x.Busy = false

@@ -46,7 +46,8 @@ func TestCompareCommand(t *testing.T) {
 		{task{text: "x", job: "b"}, "netrate compare as-it-is.yaml as-it-is-2.yaml now-2.yaml alternative.yaml --job b", save},
 		{task{text: "w", job: "b"}, "netrate compare as-it-is.yaml as-it-is-2.yaml now-2.yaml alternative.yaml now.yaml --job b", save + ", and the text as now.yaml"},
 		{
-			task{text: "w"}, "netrate compare as-it-is.yaml as-it-is-2.yaml now-2.yaml alternative.yaml now.yaml",
+			task{text: "w"},
+			"netrate compare as-it-is.yaml as-it-is-2.yaml now-2.yaml alternative.yaml now.yaml",
 			save + ", and the text as now.yaml; each is set up for its own job here, which no command does",
 		},
 	} {

@@ -122,7 +122,8 @@ type frontierPoint struct {
 	Name, Says    string
 	Choices       []string
 	X, Y          float64 // in the picture
-	Best, Through bool    // it is the best; none beats it for no more money
+	Bar           string  // its interval, as a path; "" if that is not known
+	Best, Through bool    // it is the best; none delivers as much for no more money
 }
 
 // The picture of a frontier.
@@ -138,16 +139,15 @@ type designFound struct {
 	Answer    string `json:"finding"`
 	Best      int    `json:"best"`
 	Finalists []struct {
-		Name     string   `json:"name"`
-		Choices  []string `json:"choices"`
-		Price    float64  `json:"price"`
-		Frontier bool     `json:"on_the_frontier"`
+		Name    string   `json:"name"`
+		Choices []string `json:"choices"`
+		Price   float64  `json:"price"`
 	} `json:"finalists"`
 	Comparison struct {
 		Lines []struct {
 			NetRate struct {
-				Mean float64 `json:"mean"`
-				Half float64 `json:"half"`
+				Mean float64  `json:"mean"`
+				Half *float64 `json:"half"` // nil if it is not known
 			} `json:"net_rate"`
 		} `json:"lines"`
 	} `json:"comparison"`
@@ -159,35 +159,73 @@ func frontierOf(answer string) (*frontierShown, string) {
 	if json.NewDecoder(strings.NewReader(answer)).Decode(&a) != nil || len(a.Finalists) == 0 || len(a.Finalists) != len(a.Comparison.Lines) {
 		return nil, ""
 	}
-	var prices, rates []float64
+	var prices, ends []float64 // ends also of the intervals
 	for i, f := range a.Finalists {
-		prices, rates = append(prices, f.Price), append(rates, a.Comparison.Lines[i].NetRate.Mean)
+		low, high := a.interval(i)
+		prices, ends = append(prices, f.Price), append(ends, low, high)
 	}
-	along := func(all []float64, x, from, to float64) float64 {
-		low, high := slices.Min(all), slices.Max(all)
+	across := along(prices, frontierLeft, frontierWide-frontierEdge)
+	up := along(ends, frontierHigh-frontierEdge, frontierEdge)
+	shown := &frontierShown{
+		Left: say.Rounded(slices.Min(prices), 0), Right: say.Rounded(slices.Max(prices), 0),
+		Low: say.Rounded(slices.Min(ends), 0), High: say.Rounded(slices.Max(ends), 0),
+	}
+	for i, f := range a.Finalists {
+		p := frontierPoint{Name: f.Name, Choices: f.Choices, Best: i == a.Best, Says: a.says(i), Through: a.delivers(i)}
+		p.X, p.Y = across(f.Price), up(a.Comparison.Lines[i].NetRate.Mean)
+		if low, high := a.interval(i); low < high {
+			p.Bar = fmt.Sprintf("M%.1f %.1fV%.1f", p.X, up(low), up(high))
+		}
+		shown.Points = append(shown.Points, p)
+	}
+	return shown, a.Answer
+}
+
+// along returns the scale on which numbers reach from one place to another; alike ones are in the middle.
+func along(all []float64, from, to float64) func(float64) float64 {
+	low, high := slices.Min(all), slices.Max(all)
+	return func(x float64) float64 {
 		if !(high > low) {
 			return (from + to) / 2
 		}
 		return from + float64((x-low)/(high-low)*(to-from))
 	}
-	shown := &frontierShown{
-		Left: say.Rounded(slices.Min(prices), 0), Right: say.Rounded(slices.Max(prices), 0),
-		Low: say.Rounded(slices.Min(rates), 0), High: say.Rounded(slices.Max(rates), 0),
+}
+
+// interval returns the ends of the interval of what a design delivers; the mean twice if it is not known.
+func (a *designFound) interval(i int) (low, high float64) {
+	r := &a.Comparison.Lines[i].NetRate
+	if r.Half == nil {
+		return r.Mean, r.Mean
 	}
-	for i, f := range a.Finalists {
-		bought := strings.Join(f.Choices, ", ")
-		if bought == "" {
-			bought = "the line as it is"
+	return r.Mean - *r.Half, r.Mean + *r.Half
+}
+
+// says returns what is said of a design.
+func (a *designFound) says(i int) string {
+	f, r := &a.Finalists[i], &a.Comparison.Lines[i].NetRate
+	bought := strings.Join(f.Choices, ", ")
+	if bought == "" {
+		bought = "the line as it is"
+	}
+	rate := say.Rounded(r.Mean, 0) + " an hour, interval not known"
+	if r.Half != nil {
+		mean, half := say.Measured(r.Mean, *r.Half)
+		rate = mean + " ± " + half + " an hour"
+	}
+	return fmt.Sprintf("%s: %s, for %s: %s", f.Name, bought, say.Rounded(f.Price, 0), rate)
+}
+
+// delivers reports whether no other design delivers more for no more money, or as much before it. That
+// is not asked of the search: where its goal is money, what is best for a price need not deliver most.
+func (a *designFound) delivers(i int) bool {
+	for k, f := range a.Finalists {
+		more := a.Comparison.Lines[k].NetRate.Mean - a.Comparison.Lines[i].NetRate.Mean
+		if f.Price <= a.Finalists[i].Price && (more > 0 || more == 0 && k < i) {
+			return false
 		}
-		rate, half := say.Measured(rates[i], a.Comparison.Lines[i].NetRate.Half)
-		shown.Points = append(shown.Points, frontierPoint{
-			Name: f.Name, Choices: f.Choices, Best: i == a.Best, Through: f.Frontier,
-			Says: fmt.Sprintf("%s: %s, for %s: %s ± %s an hour", f.Name, bought, say.Rounded(f.Price, 0), rate, half),
-			X:    along(prices, f.Price, frontierLeft, frontierWide-frontierEdge),
-			Y:    along(rates, rates[i], frontierHigh-frontierEdge, frontierEdge),
-		})
 	}
-	return shown, a.Answer
+	return true
 }
 
 // Line returns the points of the frontier, joined by steps: a design does for more money, too.

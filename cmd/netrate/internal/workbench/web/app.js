@@ -411,7 +411,7 @@ document.addEventListener("keydown", e => {
   if (!(e.ctrlKey || e.metaKey) || e.altKey) return;
   const k = e.key.toLowerCase();
   if (k === "s") { e.preventDefault(); save() }
-  else if (e.target.closest?.("#editor") || e.target.matches("input") && (!e.target.closest("#form") || isOpen(e.target))) return; // what was typed there comes back first
+  else if (e.target.closest?.("#editor") || e.target.matches("input:not([type=checkbox], [type=file])") && (!e.target.closest("#form") || isOpen(e.target))) return; // what was typed there comes back first
   else if (k === "z") { e.preventDefault(); undoFromForm(e.shiftKey ? "redo" : "undo") }
   else if (k === "y") { e.preventDefault(); undoFromForm("redo") }
 });
@@ -503,7 +503,7 @@ function takeDesign(e) {
   for (const x of $("design").querySelectorAll("input")) x.checked = names.includes(x.dataset.choice);
   for (const x of $("design").querySelectorAll("select")) x.value = [...x.options].find(o => names.includes(o.value))?.value ?? "";
   sumUp();
-  if (names.length) pinDesign(names);
+  pinDesign(names);
 }
 $("asked").addEventListener("click", takeDesign);
 $("asked").addEventListener("keydown", takeDesign);
