@@ -35,6 +35,11 @@ func TestWorkbenchDesigns(t *testing.T) {
 		require.NoError(t, err)
 		require.NoError(t, os.WriteFile(filepath.Join(*benchShots, "design.png"), picture, 0o600))
 	}
+	p.at(chromedp.Click(`#asked .frontier [data-choices="[]"]`))
+	p.until(`document.querySelector("#live").textContent.includes("that is the line as it is")`)
+	assert.False(t, evaluated[bool](p, `document.querySelector('[data-choice="exit gate"]').checked`), "the switches are those of the design that was pressed")
+	p.at(chromedp.Click(`[data-choice="exit gate"]`), chromedp.KeyEvent("z", chromedp.KeyModifiers(chromedp.ModifierCtrl)))
+	p.until(`!document.querySelector("#pins").textContent.includes("exit gate")`) // undo is not held back by a switch that was pressed
 	p.at(chromedp.Click(`#asked .frontier .best`))
 	p.until(`document.querySelector("#pins").textContent.includes("track gate and 4 more")`)
 	assert.Equal(t, "Together 74,000 of 90,000", p.text("#designsum"))

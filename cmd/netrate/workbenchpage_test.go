@@ -391,6 +391,10 @@ func TestWorkbenchQuestionsAreStopped(t *testing.T) {
 				_, page := p.get("asked.html")
 				assert.Contains(t, page, `class="answer"`)
 			}
+			require.True(t, evaluated[bool](p, stopAtOnce))
+			p.at(chromedp.Click(`[data-ask=` + x.ask + `]`))
+			p.until(`stopped === 2 && !document.querySelector("#stop")`)
+			assert.Contains(t, p.text("#asked .wrong"), "interrupted", "the next one was asked")
 			_, complaints := p.Heard()
 			assert.Empty(t, complaints)
 			if *benchShots != "" {
@@ -402,11 +406,12 @@ func TestWorkbenchQuestionsAreStopped(t *testing.T) {
 	}
 }
 
-// stopAtOnce presses Stop as soon as it can be pressed.
+// stopAtOnce presses Stop as soon as it can be pressed, and counts how often it was.
 const stopAtOnce = `(() => {
+	window.stopped ??= 0;
 	const press = (_, watch) => {
 		const stop = document.querySelector("#stop");
-		if (stop) { watch.disconnect(); stop.click(); }
+		if (stop) { watch.disconnect(); stopped++; stop.click(); }
 	};
 	new MutationObserver(press).observe(document.body, {childList: true, subtree: true});
 	return true;
