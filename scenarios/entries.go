@@ -23,6 +23,7 @@ var entries = map[string]struct{ item, key string }{
 	"weeks":       {"week", "sets"},
 	"staff":       {"item", "operators"},
 	"down":        {"item", "length"},
+	"order":       {"item", "jobs"},
 }
 
 // namesIn returns what the items of a list go by.

@@ -18,6 +18,7 @@ const (
 	maxStaff    = 100
 	maxDowns    = 100
 	maxWeekNo   = 104
+	maxOrders   = 20
 )
 
 // Plan is jobs with dates for the lines of a scenario, and when its first week begins.
@@ -34,6 +35,7 @@ type plan struct {
 	Goal    *planGoal  `yaml:"goal,omitempty" jsonschema_description:"lateness, the least, or makespan: when the last job is finished; lateness if not given"`
 	Late    *amount    `yaml:"late,omitempty" jsonschema_description:"what an hour costs that a job of priority 1 is late; no price if not given"`
 	Jobs    []planJob  `yaml:"jobs" jsonschema_description:"what is to be made, in no order" jsonschema:"minItems=1,maxItems=200"`
+	Order   []planLine `yaml:"order,omitempty" jsonschema_description:"which line does which jobs, in their order, each job once: a plan by hand; netrate plan finds the order if it is not given" jsonschema:"maxItems=20"`
 	Staff   []staffing `yaml:"staff,omitempty" jsonschema_description:"who is there in some shifts instead of the crew: of several that speak of a shift the last holds" jsonschema:"maxItems=100"`
 	Down    []downtime `yaml:"down,omitempty" jsonschema_description:"when a line cannot be used" jsonschema:"maxItems=100"`
 	Remakes *remakes   `yaml:"remakes,omitempty" jsonschema_description:"how the sets that were not delivered good are made again; they are not if not given"`
@@ -48,6 +50,12 @@ type planJob struct {
 	Due       *moment    `yaml:"due,omitempty" jsonschema_description:"when it is to be finished; no date if not given"`
 	Priority  *planShare `yaml:"priority,omitempty" jsonschema_description:"how many times as bad it is that it is late as for a job with 1; 1 if not given"`
 	On        []name     `yaml:"on,omitempty" jsonschema_description:"the only lines that may do it, by their names; all that can if not given" jsonschema:"maxItems=20"`
+}
+
+// planLine is what one line does.
+type planLine struct {
+	Line *name  `yaml:"line,omitempty" jsonschema_description:"its name, where there are several"`
+	Jobs []name `yaml:"jobs" jsonschema_description:"jobs of the plan by their names, one after the other" jsonschema:"maxItems=200"`
 }
 
 // moment is a time of a plan.
@@ -78,6 +86,7 @@ type downtime struct {
 }
 
 func (x *planJob) decode(r *reader, n *node, _ string)  { r.inside(n, "a job of the plan", x) }
+func (x *planLine) decode(r *reader, n *node, _ string) { r.inside(n, "an item of order", x) }
 func (x *moment) decode(r *reader, n *node, key string) { r.inside(n, key, x) }
 func (x *staffing) decode(r *reader, n *node, _ string) { r.inside(n, "an item of staff", x) }
 func (x *downtime) decode(r *reader, n *node, _ string) { r.inside(n, "an item of down", x) }
@@ -104,7 +113,7 @@ func (x *plan) plan(r *reader, tree *node, s *Shop) *Plan {
 			r.note(n, "plan goes with %s, which is not given", key)
 		}
 	}
-	for key, most := range map[string]int{"jobs": maxPlanJobs, "staff": maxStaff, "down": maxDowns} {
+	for key, most := range map[string]int{"jobs": maxPlanJobs, "staff": maxStaff, "down": maxDowns, "order": maxOrders} {
 		r.entries(n, key, most)
 	}
 	made := &Plan{Zone: string(or(x.Zone, "")), Starts: time.Time(or(x.Starts, date{}))}
@@ -168,17 +177,58 @@ func (x *plan) fill(r *reader, n *node, made *Plan, products []string) {
 		made.Staffed = append(made.Staffed, one)
 	}
 	for i, d := range x.Down {
-		at, line := child(n, "down").Content[i], 0
-		switch named := child(at, "line"); {
-		case named != nil && len(lines) > 1:
-			line = r.numbered(named, "line", lines)
-		case named != nil:
-			r.note(named, "there is one line: leave out its name")
-		case len(lines) > 1:
-			r.note(at, "there are several lines: say which line is down")
-		}
+		line := r.lineOf(child(n, "down").Content[i], lines, "say which line is down")
 		from := planTime(d.Week, d.Day, d.Start)
 		made.Down = append(made.Down, seasons.LineDown{Line: line, Window: seasons.Window{From: from, To: from + sim.Seconds(or(d.Length, 0))}})
+	}
+	x.ordered(r, n, made, lines)
+}
+
+// lineOf returns which line an item of a list is of, and notes it if that is wrong, or not said where it
+// must be.
+func (r *reader) lineOf(item *node, lines []string, wanted string) int {
+	switch named := child(item, "line"); {
+	case named != nil && len(lines) > 1:
+		return r.numbered(named, "line", lines)
+	case named != nil:
+		r.note(named, "there is one line: leave out its name")
+	case len(lines) > 1:
+		r.note(item, "there are several lines: %s", wanted)
+	}
+	return 0
+}
+
+// ordered puts the order that is given, if one is, into the plan: each job of the plan stands in it once.
+func (x *plan) ordered(r *reader, n *node, made *Plan, lines []string) {
+	list := child(n, "order")
+	if list == nil {
+		return
+	}
+	var names []string
+	for _, j := range made.Jobs {
+		names = append(names, j.Name)
+	}
+	made.Order = make([][]int, len(made.Lines))
+	lineAt, jobAt := map[int]int{}, map[int]int{} // in which line of the file each stands
+	for _, item := range list.Content[:min(len(list.Content), maxOrders)] {
+		line := r.lineOf(item, lines, "say whose order it is")
+		if before, twice := lineAt[line]; twice {
+			r.note(item, "the order of this line stands in line %d already", before)
+		}
+		lineAt[line] = item.Line
+		for _, job := range items(child(item, "jobs")) {
+			j := r.numbered(job, "job of the plan", names)
+			if before, twice := jobAt[j]; twice && !r.bad[job] {
+				r.note(job, "job %s stands in line %d of the order already", job.Value, before)
+			}
+			jobAt[j] = job.Line
+			made.Order[line] = append(made.Order[line], j)
+		}
+	}
+	for j, name := range names {
+		if _, stands := jobAt[j]; !stands && !r.spoilt(list) {
+			r.note(list, "job %s is missing in the order: each job of the plan stands in it once", name)
+		}
 	}
 }
 

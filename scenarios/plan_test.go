@@ -29,6 +29,7 @@ plan:
     - {name: sick, weeks: [1, 3], days: [1, 2], shifts: [1], operators: 2}
     - {name: Saturday, days: [6], operators: 0, optional: true, cost: 300}
   down: [{line: letters, week: 2, day: 5, start: "10:00", length: 2 h}]
+  order: [{line: v1.0 flats, jobs: [second, first]}, {line: letters, jobs: []}]
 variants:
   - {name: alone, changes: [{set: plan.staff.sick.operators, to: 1}, {set: plan.jobs.first.due.day, to: 4}]}
 `, 1)
@@ -50,6 +51,7 @@ func TestPlan(t *testing.T) {
 		{Name: "Saturday", Days: []int{6}, Optional: true, Cost: 300},
 	}, p.Staffed)
 	assert.Equal(t, []seasons.LineDown{{Line: 0, Window: seasons.Window{From: 11*day + 10*3600, To: 11*day + 12*3600}}}, p.Down)
+	assert.Equal(t, [][]int{nil, {1, 0}}, p.Order)
 	assert.Equal(t, 200.0, p.Closing.PerHour)
 	v := s.Variants[0].Plan
 	assert.Equal(t, 1, v.Staffed[0].Operators)
@@ -58,18 +60,24 @@ func TestPlan(t *testing.T) {
 
 func TestPlanIsRefused(t *testing.T) {
 	for text, change := range map[string][2]string{
-		"no job is named \"Leters\": did you mean Letters?": {"name: first, job: Letters", "name: first, job: Leters"},
-		"no line is named \"flats\"":                        {"on: [v1.0 flats]", "on: [flats]"},
-		"say which line is down":                            {"{line: letters, week: 2", "{week: 2"},
-		"two jobs are named \"first\"":                      {"name: second", "name: first"},
-		"want lateness or makespan":                         {"goal: makespan", "goal: profit"},
-		"the database of time zones has no such name":       {"Europe/Paris", "Europe/Nowhere"},
-		"want a date such as":                               {`"2026-03-23"`, `"23.3.2026"`},
-		"want a whole number from 1 to 104":                 {"week: 2, day: 1", "week: 0, day: 1"},
-		"want a number from 0 to 1000":                      {"priority: 2.5", "priority: 1e300"},
-		"plan goes with calendar, which is not given":       {"calendar: {days: 6, shifts: [{start: \"06:00\", length: 8 h}]}\n", ""},
-		"want a whole number from 0 to 100":                 {"shifts: [1], operators: 2", "shifts: [1], operators: 1000"},
-		"a job of the plan has no sets":                     {"job: Letters, sets: 100", "job: Letters"},
+		"no job is named \"Leters\": did you mean Letters?":           {"name: first, job: Letters", "name: first, job: Leters"},
+		"no line is named \"flats\"":                                  {"on: [v1.0 flats]", "on: [flats]"},
+		"say which line is down":                                      {"{line: letters, week: 2", "{week: 2"},
+		"say whose order it is":                                       {"{line: letters, jobs", "{jobs"},
+		"the order of this line stands in line":                       {"{line: letters, jobs", "{line: v1.0 flats, jobs"},
+		"no job of the plan is named \"secnd\": did you mean second?": {"[second, first]", "[secnd, first]"},
+		"job second is missing in the order":                          {"[second, first]", "[first]"},
+		"job first stands in line":                                    {"[second, first]", "[second, first, first]"},
+		"an item of order has no jobs":                                {", jobs: []", ""},
+		"two jobs are named \"first\"":                                {"name: second", "name: first"},
+		"want lateness or makespan":                                   {"goal: makespan", "goal: profit"},
+		"the database of time zones has no such name":                 {"Europe/Paris", "Europe/Nowhere"},
+		"want a date such as":                                         {`"2026-03-23"`, `"23.3.2026"`},
+		"want a whole number from 1 to 104":                           {"week: 2, day: 1", "week: 0, day: 1"},
+		"want a number from 0 to 1000":                                {"priority: 2.5", "priority: 1e300"},
+		"plan goes with calendar, which is not given":                 {"calendar: {days: 6, shifts: [{start: \"06:00\", length: 8 h}]}\n", ""},
+		"want a whole number from 0 to 100":                           {"shifts: [1], operators: 2", "shifts: [1], operators: 1000"},
+		"a job of the plan has no sets":                               {"job: Letters, sets: 100", "job: Letters"},
 	} {
 		require.Contains(t, planFile, change[0])
 		_, err := Load("plan.yaml", []byte(strings.Replace(planFile, change[0], change[1], 1)))

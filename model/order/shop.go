@@ -107,6 +107,26 @@ func (s *Shop) lane(machine int, jobs []int) value {
 	return v
 }
 
+// Dates returns when the changeovers of the jobs of a machine begin, in an order, and when they are done.
+func (s *Shop) Dates(machine int, jobs []int) (from, to []sim.Seconds) {
+	free, before := sim.Seconds(0), -1
+	for _, j := range jobs {
+		from = append(from, max(free, s.Release[j]))
+		free = s.step(machine, before, j, free)
+		to, before = append(to, free), j
+	}
+	return from, to
+}
+
+// Lengthen has all jobs and changeovers take longer by a factor.
+func (s *Shop) Lengthen(factor float64) {
+	for _, times := range append(slices.Concat(s.Change...), s.Time...) {
+		for j := range times {
+			times[j] *= sim.Seconds(factor)
+		}
+	}
+}
+
 // Value returns what an order of the jobs on each machine comes to.
 func (s *Shop) Value(orders [][]int) Assignment {
 	all := value{}

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"netrate/model"
 	"netrate/model/order"
@@ -24,6 +25,7 @@ type Plan struct {
 	Change   *setup.Changeover
 	Closing  model.Job
 	Jobs     []PlanJob
+	Order    [][]int // of each line, its jobs in their order, if that is given: each job once; nil to have it found
 	Staffed  []Staffed
 	Down     []LineDown
 	Shortest bool        // looks for the plan that is done soonest; else for that with the least lateness
@@ -76,12 +78,43 @@ func (p *Plan) Check() error {
 			errs = append(errs, &Unfit{p.Products[j.Product].Name, fmt.Sprintf("no line that may do job %s can run it: %v", j.Name, first(reasons))})
 		}
 	}
+	errs = append(errs, p.misplaced(fits)...)
 	if len(errs) == 0 {
 		if h := p.Horizon(); len(h.windows) == 0 {
 			errs = append(errs, errors.New("nobody is ever there"))
 		}
 	}
 	return errors.Join(errs...)
+}
+
+// Misplaced is a job that stands in the order of a plan at a line that cannot do it.
+type Misplaced struct{ Why string }
+
+func (e *Misplaced) Error() string { return e.Why }
+
+// misplaced returns what is wrong with an order that is given.
+func (p *Plan) misplaced(fits [][]*setup.Fit) (errs []error) {
+	for i, jobs := range p.Order {
+		for _, n := range jobs {
+			j := &p.Jobs[n]
+			switch f := fits[j.Product][i]; {
+			case !j.may(i):
+				errs = append(errs, &Misplaced{fmt.Sprintf("%s may not do %s: only %s may", p.Lines[i].Name, j.Name, p.names(j.Lines))})
+			case !f.Runs:
+				errs = append(errs, &Misplaced{fmt.Sprintf("%s cannot do %s: %s", p.Lines[i].Name, j.Name, first(f.Reasons))})
+			}
+		}
+	}
+	return errs
+}
+
+// names returns the names of lines by their numbers.
+func (p *Plan) names(lines []int) string {
+	var all []string
+	for _, i := range lines {
+		all = append(all, p.Lines[i].Name)
+	}
+	return strings.Join(all, " or ")
 }
 
 func first(reasons []string) string {
@@ -127,6 +160,7 @@ type Made struct {
 	Plan    *Plan
 	Horizon *Horizon
 	order.Assignment
+	Times  *Paper  // by which it was made
 	Factor float64 // by which each job and changeover takes longer than its mean on paper
 }
 
@@ -134,7 +168,8 @@ type Made struct {
 // times.
 const pilotRuns = 40
 
-// Make gives each job to a line, in an order, by times on paper, all longer by one factor. With it
+// Make gives each job to a line, in the order that is given or else in one that is found by times on
+// paper, all longer by one factor. With it
 // the last job of a first plan ends on paper about when it ends in nine tenths of some
 // replications, where lines wait for the crew and all varies: only about, since the factor does not
 // stretch what is waited for, a job's NotBefore and lines that are down. See [order.Shop.Assign] for
@@ -142,17 +177,7 @@ const pilotRuns = 40
 //
 // Times are those of [Plan.Paper], or nil to have them found. Of how says the seed and the workers
 // count; the error is that of ctx if it is done first.
-func (p *Plan) Make(ctx context.Context, how sim.Plan, times *Paper) (*Made, error) {
-	return p.made(ctx, how, times, (*order.Shop).Assign)
-}
-
-// Keep is Make with an order that is given, such as that of an earlier plan.
-func (p *Plan) Keep(ctx context.Context, how sim.Plan, times *Paper, orders [][]int) (*Made, error) {
-	return p.made(ctx, how, times, func(s *order.Shop) order.Assignment { return s.Value(orders) })
-}
-
-// made makes the plan by a way to assign jobs.
-func (p *Plan) made(ctx context.Context, how sim.Plan, times *Paper, assign func(*order.Shop) order.Assignment) (m *Made, err error) {
+func (p *Plan) Make(ctx context.Context, how sim.Plan, times *Paper) (m *Made, err error) {
 	if err := p.Check(); err != nil {
 		return nil, err
 	}
@@ -161,39 +186,64 @@ func (p *Plan) made(ctx context.Context, how sim.Plan, times *Paper, assign func
 			return nil, err
 		}
 	}
-	m = &Made{Plan: p, Horizon: p.Horizon()}
+	m = &Made{Plan: p, Horizon: p.Horizon(), Times: times}
 	shop := p.shop(m.Horizon, times)
 	if !shop.Possible() {
 		return nil, errors.New("a job can be done by no line")
 	}
-	m.Assignment = assign(shop)
-	if err := m.lengthen(ctx, shop, how); err != nil {
+	m.Assignment = p.assigned(shop)
+	if m.Factor, err = m.lengthened(ctx, how); err != nil {
 		return nil, err
 	}
-	m.Assignment = assign(shop)
+	shop.Lengthen(m.Factor)
+	m.Assignment = p.assigned(shop)
 	return m, nil
 }
 
-// lengthen has all jobs and changeovers take longer on paper. What it simulates is no part of the
-// answer, and on no tape.
-func (m *Made) lengthen(ctx context.Context, shop *order.Shop, how sim.Plan) error {
+// assigned returns the order that is given, or else one that is found.
+func (p *Plan) assigned(shop *order.Shop) order.Assignment {
+	if p.Order != nil {
+		return shop.Value(p.Order)
+	}
+	return shop.Assign()
+}
+
+// Keep is Make with an order that is given, such as that of an earlier plan.
+func (p *Plan) Keep(ctx context.Context, how sim.Plan, times *Paper, orders [][]int) (*Made, error) {
+	own := *p
+	own.Order = orders
+	return own.Make(ctx, how, times)
+}
+
+// OnPaper returns when the changeovers of jobs begin and when they end in another order, in working time,
+// by the times on paper of a plan that was made. The order must pass [Plan.Check].
+func (m *Made) OnPaper(orders [][]int) [][]Window {
+	shop := m.Plan.shop(m.Horizon, m.Times)
+	shop.Lengthen(m.Factor)
+	all := make([][]Window, len(orders))
+	for i, jobs := range orders {
+		from, to := shop.Dates(i, jobs)
+		for k := range jobs {
+			all[i] = append(all[i], Window{from[k], to[k]})
+		}
+	}
+	return all
+}
+
+// lengthened returns by which factor the plan takes longer than on paper. What it simulates is no part
+// of the answer, and on no tape.
+func (m *Made) lengthened(ctx context.Context, how sim.Plan) (float64, error) {
 	pilot := sim.Plan{Seed: how.Seed, Min: pilotRuns, Max: pilotRuns, Workers: how.Workers}
 	study, err := RunTogether(tape.Here(ctx), m.Together(), pilot, nil)
 	switch {
 	case err != nil:
-		return err
+		return 0, err
 	case study.Ending == sim.Cancelled:
-		return context.Cause(ctx)
+		return 0, context.Cause(ctx)
+	case m.Last <= 0:
+		return 1, nil
 	}
-	if m.Factor = max(1, study.Finished.Quantile(0.9)/float64(m.Last)); m.Last <= 0 {
-		m.Factor = 1
-	}
-	for _, times := range append(slices.Concat(shop.Change...), shop.Time...) {
-		for j := range times {
-			times[j] *= sim.Seconds(m.Factor)
-		}
-	}
-	return nil
+	return max(1, study.Finished.Quantile(0.9)/float64(m.Last)), nil
 }
 
 // shop returns the plan as a matter of times alone.

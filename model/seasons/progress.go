@@ -47,6 +47,9 @@ func (p *Plan) After(now sim.Seconds, done []Progress) (*Plan, []error) {
 		}
 	}
 	left.Jobs = slices.DeleteFunc(left.Jobs, func(j PlanJob) bool { return j.Sets == 0 })
+	if p.Order != nil {
+		left.Order = left.reordered(p, p.Order)
+	}
 	if len(left.Jobs) == 0 && len(errs) == 0 {
 		errs = append(errs, &WrongProgress{Row: -1, Why: "all jobs are done"})
 	}
@@ -101,11 +104,13 @@ func (p *Plan) line(name string) int {
 
 // Kept returns the orders of an earlier plan without the jobs that are done, where what a line is at
 // goes first.
-func (p *Plan) Kept(earlier *Made) [][]int {
+func (p *Plan) Kept(earlier *Made) [][]int { return p.reordered(earlier.Plan, earlier.Order) }
+
+func (p *Plan) reordered(earlier *Plan, order [][]int) [][]int {
 	orders := make([][]int, len(p.Lines))
-	for line, order := range earlier.Order {
-		for _, j := range order {
-			name := earlier.Plan.Jobs[j].Name
+	for line, jobs := range order {
+		for _, j := range jobs {
+			name := earlier.Jobs[j].Name
 			if k := slices.IndexFunc(p.Jobs, func(x PlanJob) bool { return x.Name == name }); k >= 0 && p.Jobs[k].InHand < 0 {
 				orders[line] = append(orders[line], k)
 			}

@@ -20,6 +20,7 @@ type Plans struct {
 	Now            sim.Seconds          // when the rest is planned; 0 for the start
 	Done           []seasons.Progress   // by then
 	Plan           sim.Plan             // Max replications of each
+	Anew           *PlansPlan           // what the first came to without its order, from an earlier answer; nil if it is not known
 }
 
 // PlansConfiguration is one plan to make.
@@ -28,6 +29,9 @@ type PlansConfiguration struct {
 	Changes []string // from the base, in words
 	Plan    *seasons.Plan
 }
+
+// plannedAnew is what the plan is called that is made where the first has its order given.
+const plannedAnew = "planned anew"
 
 // orderAsItWas is what the order of the plan made before is called.
 const orderAsItWas = "the order as it was"
@@ -41,6 +45,7 @@ type planned struct {
 	chosen []string
 	cost   float64
 	kept   bool // the order is that of the plan made before
+	anew   bool // it is the base without the order that is given
 	choice bool // it is the base, with or without what is optional in it
 }
 
@@ -50,8 +55,8 @@ func (q *Plans) Check() error {
 	return err
 }
 
-// all returns everything that is planned: the configurations; the order of the plan before, if some
-// of it is done; and, for a service, all combinations of what is optional in the base.
+// all returns everything that is planned: the configurations; the base planned anew, if its order is
+// given, or else the order of the plan before, if some of it is done; and, for a service, all combinations of what is optional in the base.
 func (q *Plans) all() ([]planned, error) {
 	if len(q.Configurations) == 0 {
 		return nil, errors.New("no plan is asked about")
@@ -60,7 +65,12 @@ func (q *Plans) all() ([]planned, error) {
 	var errs []error
 	for i, c := range q.Configurations {
 		all = append(all, planned{PlansConfiguration: c, choice: i == 0})
-		if i == 0 && q.begun() {
+		switch {
+		case i == 0 && c.Plan.Order != nil:
+			own := *c.Plan
+			own.Order = nil
+			all = append(all, planned{PlansConfiguration: PlansConfiguration{Name: plannedAnew, Plan: &own}, anew: true})
+		case i == 0 && q.begun():
 			all = append(all, planned{PlansConfiguration: PlansConfiguration{Name: orderAsItWas, Plan: c.Plan}, kept: true})
 		}
 		if i == 0 && q.Service > 0 {
@@ -114,7 +124,7 @@ func combinations(p *seasons.Plan) ([]planned, error) {
 			}
 		}
 		chosen, cost := p.Chosen(own)
-		all = append(all, planned{PlansConfiguration{Name: "with " + strings.Join(names, ", "), Plan: chosen}, names, cost, false, true})
+		all = append(all, planned{PlansConfiguration{Name: "with " + strings.Join(names, ", "), Plan: chosen}, names, cost, false, false, true})
 	}
 	return all, nil
 }
@@ -142,7 +152,14 @@ func (q *Plans) Ask(ctx context.Context, told func(Sofar[PlansAnswer])) (*PlansA
 	plan.Min, plan.Precision = plan.Max, 0
 	var elsewhere tape.Elsewhere
 	var times *seasons.Paper // of the base, with whatever is chosen for it
+	if q.Anew != nil {
+		times = q.Anew.Made.Times
+	}
 	for i := range all {
+		if all[i].anew && q.Anew != nil {
+			a.Plans = append(a.Plans, *q.Anew)
+			continue
+		}
 		made, err := q.make(ctx, &all[i], &times)
 		switch {
 		case err != nil && ctx.Err() != nil:
@@ -158,7 +175,9 @@ func (q *Plans) Ask(ctx context.Context, told func(Sofar[PlansAnswer])) (*PlansA
 						return a.sofar(q, sim.Cancelled)
 					}
 					part := *a
-					part.Plans = []PlansPlan{x.counted(study.Kept())}
+					if part.Plans = []PlansPlan{x.counted(study.Kept())}; q.Anew != nil && all[0].Plan.Order != nil {
+						part.Plans = append(part.Plans, *q.Anew)
+					}
 					return part.sofar(q, sim.Cancelled)
 				}})
 			}
@@ -188,7 +207,7 @@ func (q *Plans) Ask(ctx context.Context, told func(Sofar[PlansAnswer])) (*PlansA
 // those of the base on paper, which all have that differ from it in who is there alone; nil if they are
 // not known yet.
 func (q *Plans) make(ctx context.Context, c *planned, times **seasons.Paper) (made *seasons.Made, err error) {
-	if !c.choice && !c.kept {
+	if !c.choice && !c.kept && !c.anew {
 		return c.Plan.Make(ctx, q.Plan, nil)
 	}
 	if *times == nil {

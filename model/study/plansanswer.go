@@ -19,16 +19,18 @@ type PlansAnswer struct {
 	Asked   int          `json:"asked"`            // plans that were to be made
 	Service Number       `json:"service"`          // the probability with which each date shall be kept; 0 if it is not asked for
 	Chosen  Index        `json:"chosen"`           // the cheapest of those that have the service; none if none has
-	Change  *PlansChange `json:"change,omitempty"` // of the order as it was; nil where nothing is done yet
+	Change  *PlansChange `json:"change,omitempty"` // of the order; nil where none is given and nothing is done yet
 }
 
-// PlansChange is what the plan that is chosen, or else the base planned anew, brings against going on in
-// the order as it was, with the same random numbers: a positive number is a gain; none is known where
+// PlansChange is what another order brings against the one that holds, with the same random numbers: the
+// base planned anew, where its order is given; else, where something is done, the plan that is chosen or
+// the base against going on in the order as it was. A positive number is a gain; none is known where
 // a job is not finished.
 type PlansChange struct {
-	Hours Mean     `json:"sooner_h"`       // by which the last job is finished sooner, by the clock on the wall
-	Late  Mean     `json:"less_late_h"`    // hours of lateness, each times its priority
-	Moved []string `json:"on_other_lines"` // jobs
+	InTime Mean     `json:"more_in_time"`   // jobs whose date is kept
+	Hours  Mean     `json:"sooner_h"`       // by which the last job is finished sooner, by the clock on the wall
+	Late   Mean     `json:"less_late_h"`    // hours of lateness, each times its priority
+	Moved  []string `json:"on_other_lines"` // jobs
 }
 
 // PlansPlan is one plan.
@@ -38,6 +40,7 @@ type PlansPlan struct {
 	Chosen  []string `json:"chosen,omitempty"`  // what is optional and in force
 	Cost    Number   `json:"cost_of_choices"`
 
+	Given bool       `json:"order_given"`
 	Exact bool       `json:"exact"` // no other plan is better on paper; else it was searched for
 	Paper PlansPaper `json:"on_paper"`
 
@@ -51,6 +54,7 @@ type PlansPlan struct {
 	Study *seasons.TogetherStudy `json:"-"`
 
 	choice bool // it is the base, with or without what is optional in it
+	anew   bool // it is the base without the order that is given
 }
 
 // PlansPaper is what a plan is by the mean times of its jobs and changeovers, each as if all the crew
@@ -128,7 +132,10 @@ type PlansJob struct {
 
 // newPlansPlan returns a plan that is not simulated.
 func newPlansPlan(c *planned, m *seasons.Made) *PlansPlan {
-	x := &PlansPlan{choice: c.choice, Name: c.Name, Changes: c.Changes, Chosen: c.chosen, Cost: Number(c.cost), Exact: m.Exact, Made: m}
+	x := &PlansPlan{
+		choice: c.choice, anew: c.anew, Name: c.Name, Changes: c.Changes, Chosen: c.chosen, Cost: Number(c.cost),
+		Given: c.Plan.Order != nil, Exact: m.Exact, Made: m,
+	}
 	x.Paper = PlansPaper{Number(m.Last / 3600), Number(m.Bounds.Last / 3600), Number(m.Cost), Number(m.Bounds.Cost), Number(m.Factor)}
 	return x
 }
@@ -264,21 +271,22 @@ func (a *PlansAnswer) sofar(q *Plans, ending sim.Ending) *PlansAnswer {
 			own.Chosen = Index(i)
 		}
 	}
-	if q.begun() {
-		for i := range own.Plans {
-			if own.Plans[i].Name == orderAsItWas {
-				own.Change = plansChange(&own.Plans[i], &own.Plans[max(own.Chosen, 0)])
-			}
+	for i := range own.Plans {
+		switch x := &own.Plans[i]; {
+		case x.anew:
+			own.Change = plansChange(&own.Plans[0], x)
+		case q.begun() && x.Name == orderAsItWas:
+			own.Change = plansChange(x, &own.Plans[max(own.Chosen, 0)])
 		}
 	}
 	return &own
 }
 
-// plansChange sets a new plan against the order as it was.
+// plansChange sets another order against the one that holds, which may have fewer replications.
 func plansChange(was, is *PlansPlan) *PlansChange {
 	sooner, late := plansLess(was.finished(), is.finished()), plansLess(was.lateness(), is.lateness())
 	c := &PlansChange{Moved: []string{}}
-	c.Hours, c.Late = plansMean(sooner), plansMean(late)
+	c.Hours, c.Late, c.InTime = plansMean(sooner), plansMean(late), plansMean(plansLess(is.inTime()[:was.Study.Done], was.inTime()))
 	line := map[string]string{}
 	for _, x := range was.Lines {
 		for _, j := range x.Jobs {
@@ -314,6 +322,47 @@ func (x *PlansPlan) lateness() sim.Sample {
 		}
 	}
 	return late
+}
+
+// inTime returns how many dates are kept in each replication.
+func (x *PlansPlan) inTime() sim.Sample {
+	n := make(sim.Sample, x.Study.Done)
+	for _, j := range x.Jobs() {
+		if j.Due == nil {
+			continue
+		}
+		due := float64(x.Made.Horizon.Worked(j.Due.At))
+		for r, finished := range x.Study.Jobs[j.Index].Finished {
+			if finished <= due {
+				n[r]++
+			}
+		}
+	}
+	return n
+}
+
+// OnPaper returns the plan in another order, of each line the numbers of its jobs, with dates on paper
+// alone: begin and end, which stand for the median and for nine in ten. The order must be one that can be.
+func (x *PlansPlan) OnPaper(order [][]int) *PlansPlan {
+	p, h := x.Made.Plan, x.Made.Horizon
+	own := &PlansPlan{Name: x.Name, Given: true, Made: x.Made}
+	for i, dates := range x.Made.OnPaper(order) {
+		line := PlansLine{Name: p.Lines[i].Name, Jobs: []PlansJob{}}
+		for k, d := range dates {
+			job := &p.Jobs[order[i][k]]
+			from, to := PlansMoment{h.From(d.From)}, PlansMoment{h.At(d.To)}
+			one := PlansJob{
+				Name: job.Name, Product: p.Products[job.Product].Name, Sets: job.Sets, Index: order[i][k],
+				Begun: PlansSpread{from, from}, First: from, Finished: PlansSpread{to, to},
+			}
+			if !math.IsInf(float64(job.Due), 1) {
+				one.Due = &PlansMoment{job.Due}
+			}
+			line.Jobs = append(line.Jobs, one)
+		}
+		own.Lines = append(own.Lines, line)
+	}
+	return own
 }
 
 // plansLess returns by how much a figure is less in another plan, replication by replication.

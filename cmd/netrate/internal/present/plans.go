@@ -25,10 +25,20 @@ type Plans struct {
 }
 
 // PlansNotes says what the figures of a plan are and are not.
-const PlansNotes = "Each line does its jobs in this order, whenever the one before is done. Nights, breaks, and shifts in which nobody is there are left out; " +
-	"a job goes on in the next shift. All lines share the crew, which also changes them over; each replication draws what is uncertain anew. " +
+const PlansNotes = plansWork +
 	"The order is chosen on paper: by the mean times of each job and changeover, as if the whole crew were at its line, all lengthened by one factor, so that " +
 	"a first plan ends on paper about when it ends in nine of ten replications. The dates are those of the simulation."
+
+const plansWork = "Each line does its jobs in this order, whenever the one before is done. Nights, breaks, and shifts in which nobody is there are left out; " +
+	"a job goes on in the next shift. All lines share the crew, which also changes them over; each replication draws what is uncertain anew. "
+
+// notes says what the figures of the plan that is shown are and are not.
+func (s Plans) notes() string {
+	if s.shown().Given {
+		return plansWork + "The order is the one that the file gives. The dates are those of the simulation."
+	}
+	return PlansNotes
+}
 
 // shown returns the plan whose jobs are listed: the cheapest with the service, else the first.
 func (s Plans) shown() *study.PlansPlan {
@@ -50,7 +60,7 @@ func (s Plans) Text() string {
 	if s.Settings.Partial {
 		title = "PARTIAL ANSWER, interrupted: " + title
 	}
-	return Screen(title, s.Finding(), tables...) + "\n" + say.Wrapped(PlansNotes, say.Prose()) + page.BasisNote(s.Basis) +
+	return Screen(title, s.Finding(), tables...) + "\n" + say.Wrapped(s.notes(), say.Prose()) + page.BasisNote(s.Basis) +
 		say.Wrapped("To repeat it:", say.Prose()) + "  " + s.again() + "\n" + page.Caution()
 }
 
@@ -128,6 +138,13 @@ func (s Plans) worst(x *study.PlansPlan) (worst *study.PlansJob) {
 func (s Plans) paper(x *study.PlansPlan) string {
 	p := x.Paper
 	hours := func(h study.Number) string { return say.Rounded(float64(h), -1) }
+	if x.Given {
+		text := fmt.Sprintf("In the order that is given it takes %s h of working time on paper", hours(p.Hours))
+		if p.Late > 0 {
+			text += "; its lateness, hours times priorities, is " + hours(p.Late)
+		}
+		return text + "."
+	}
 	how := "It was searched for: it may not be the best"
 	if x.Exact {
 		how = "No other plan is better on paper"
@@ -142,8 +159,11 @@ func (s Plans) paper(x *study.PlansPlan) string {
 // change says what it brings to plan anew.
 func (s Plans) change() string {
 	c := s.Change
-	if c == nil {
+	switch {
+	case c == nil:
 		return ""
+	case s.Plans[0].Given:
+		return " " + PlansAnew(c)
 	}
 	moved := "no job to another line"
 	if len(c.Moved) > 0 {
@@ -153,14 +173,34 @@ func (s Plans) change() string {
 	if s.Chosen > 0 {
 		name = "“" + s.shown().Name + "”"
 	}
-	text := fmt.Sprintf(" Against the order as it was, %s moves %s", name, moved)
+	return fmt.Sprintf(" Against the order as it was, %s moves %s%s, in the mean.", name, moved, plansGain(c))
+}
+
+// PlansAnew says what planning anew brings against the order that is given.
+func PlansAnew(c *study.PlansChange) string {
+	moved := "each job stays on its line"
+	if len(c.Moved) > 0 {
+		moved = say.List(c.Moved) + map[bool]string{true: " goes", false: " go"}[len(c.Moved) == 1] + " to another line"
+	}
+	in := ""
+	if size := math.Abs(float64(c.InTime.Mean)); size >= 0.05 && size > float64(c.InTime.Half) {
+		in = fmt.Sprintf("; %s more jobs are in time", say.Rounded(size, -1))
+		if c.InTime.Mean < 0 {
+			in = fmt.Sprintf("; %s fewer jobs are in time", say.Rounded(size, -1))
+		}
+	}
+	return fmt.Sprintf("Planned anew, without the order that is given, %s%s%s, in the mean.", moved, in, plansGain(c))
+}
+
+// plansGain says how much sooner, and how much less late, jobs are in another order.
+func plansGain(c *study.PlansChange) (text string) {
 	if !math.IsNaN(float64(c.Hours.Half)) {
 		text += "; the last job is finished " + differs(c.Hours, " h sooner by the clock on the wall", " h later by the clock on the wall", "at the same time")
 	}
 	if !math.IsNaN(float64(c.Late.Half)) {
 		text += "; lateness, hours times priorities, is " + differs(c.Late, " less", " more", "the same")
 	}
-	return text + ", in the mean."
+	return text
 }
 
 // differs says a difference to a tenth; same where none is shown.
@@ -323,7 +363,7 @@ func (s Plans) Report(version string) (*page.Report, error) {
 		Assumptions: page.AssumedOf(about),
 	})
 	r.Add(plots.Section{
-		Heading: "The plan: " + x.Name, Text: PlansNotes,
+		Heading: "The plan: " + x.Name, Text: s.notes(),
 		Figures: []*plots.Figure{r.Figure("plan")(s.gantt(x))},
 		Tables:  []plots.Table{s.jobs(x), s.people(x)},
 	})

@@ -26,7 +26,8 @@ func PlanVerb() desk.Verb {
 		Simulates: true,
 		More: `The jobs under plan are given to the lines of the file, put in order, and simulated with
 the crew that is there. Up to 9 jobs the plan is the best on paper; of more it is searched
-for, and a lower bound says how far off it can be. Each variant has a plan of its own.
+for, and a lower bound says how far off it can be. Each variant has a plan of its own. An
+order that stands under plan is kept, and set against a plan without it.
 
 --service 90% tries all combinations of what is optional under staff, and names the
 cheapest with which each date is kept as often; what it costs is what is chosen and
@@ -159,6 +160,8 @@ func wrongPlan(about desk.Subject, err error) error {
 	at := []string{"plan"}
 	if unfit, is := errors.AsType[*seasons.Unfit](err); is {
 		at = []string{"jobs", unfit.Product}
+	} else if _, is := errors.AsType[*seasons.Misplaced](err); is {
+		at = []string{"plan", "order"}
 	}
 	return desk.WrongAt(about.Scenario, at, "%v", err)
 }

@@ -1,0 +1,57 @@
+package study
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"netrate/model/seasons"
+	"netrate/sim"
+)
+
+// An order that is given is kept, and set against a plan without it. By hand: the long job ends at 12:00
+// with the shift, the short one behind it at 11:00 on the next day, 25 h late, twice as bad; each on a
+// line of its own it is an hour late, and all is done 23 h sooner.
+func TestPlansInAGivenOrder(t *testing.T) {
+	p := plansOf()
+	p.Order = [][]int{{0, 1}, {}}
+	q := &Plans{Configurations: []PlansConfiguration{{Name: "base", Plan: p}}}
+	a := askPlans(t, q)
+	require.Len(t, a.Plans, 2, "the given order, and the plan without it")
+	given, anew := &a.Plans[0], &a.Plans[1]
+	assert.True(t, given.Given)
+	assert.False(t, anew.Given)
+	assert.Len(t, given.Lines[0].Jobs, 2)
+	assert.InDelta(t, 50, float64(given.Late.Mean), 1e-6)
+	assert.InDelta(t, 48, float64(a.Change.Late.Mean), 1e-6)
+	assert.InDelta(t, 23, float64(a.Change.Hours.Mean), 1e-6)
+	assert.Zero(t, float64(a.Change.InTime.Mean), "both ways the long job alone is in time")
+	assert.Len(t, a.Change.Moved, 1)
+
+	paper := anew.OnPaper(p.Order)
+	for k, j := range paper.Lines[0].Jobs {
+		assert.Equal(t, given.Lines[0].Jobs[k].Name, j.Name)
+		assert.InDelta(t, float64(given.Lines[0].Jobs[k].Finished.P50.At), float64(j.Finished.P50.At), 1, "a calm line is as on paper")
+	}
+
+	q.Anew = anew
+	assert.Equal(t, a.Change, askPlans(t, q).Change, "what is known is not simulated again")
+
+	q.Anew, p.Jobs[1].Lines = nil, []int{1}
+	err := q.Check()
+	require.ErrorContains(t, err, "a may not do short: only b may")
+	require.ErrorAs(t, err, new(*seasons.Misplaced))
+}
+
+// What is done is left out of a given order, and what a line is at goes first.
+func TestPlansInAGivenOrderGoOn(t *testing.T) {
+	p := plansOf()
+	p.Order = [][]int{{0}, {1}}
+	q := &Plans{Configurations: []PlansConfiguration{{Name: "base", Plan: p}}, Now: 9 * 3600, Done: []seasons.Progress{{Job: "long", Sets: p.Jobs[0].Sets}, {Job: "short", Sets: 60, Line: "a"}}}
+	a := askPlans(t, q)
+	require.Len(t, a.Plans[0].Lines[0].Jobs, 1)
+	assert.Equal(t, "short", a.Plans[0].Lines[0].Jobs[0].Name)
+	assert.Empty(t, a.Plans[0].Lines[1].Jobs)
+	assert.Equal(t, sim.Seconds(9*3600), a.Plans[0].Lines[0].Jobs[0].Begun.P50.At)
+}
