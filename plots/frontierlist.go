@@ -2,8 +2,10 @@ package plots
 
 import "image/color"
 
-// fewListed is how many points are listed in one column, and widestLabel how much of a label is shown, points.
-const fewListed, widestLabel = 6, 40.0
+// fewListed is how many points are listed in one column, mostNameLines how many lines a name may
+// have (one that is cut does not say what it stands for), and widestLabel how much of a label is
+// shown, points.
+const fewListed, mostNameLines, widestLabel = 6, 8, 40.0
 
 // roll lists the names of the points below the chart: those within the limit, then those over it.
 func (f *Figure) roll(d FrontierData) {
@@ -55,7 +57,7 @@ func (f *Figure) entry(d FrontierData, p FrontierPoint, left, right float64) {
 		c = muted
 	}
 	names := left + d.indent()
-	lines := face.wrap(name, right-names, 2)
+	lines := face.wrap(name, right-names, mostNameLines)
 	if len(lines) == 0 && p.Label == "" {
 		return
 	}

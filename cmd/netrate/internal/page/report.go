@@ -165,8 +165,10 @@ func premises(sc *scenarios.Scenario) (pairs []plots.Pair) {
 	return pairs
 }
 
-// unbroken keeps numbers and their percent signs on one line.
-func unbroken(text string) string { return strings.ReplaceAll(text, " %", "\u00a0%") }
+// unbroken keeps numbers, their uncertainty and their percent signs on one line.
+func unbroken(text string) string {
+	return strings.NewReplacer(" %", "\u00a0%", " ± ", "\u00a0±\u00a0").Replace(text)
+}
 
 // LeftOut returns what the model leaves out.
 func LeftOut() plots.Section {
