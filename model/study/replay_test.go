@@ -15,6 +15,7 @@ import (
 	"netrate/scenarios"
 	"netrate/scenarios/stoplog"
 	"netrate/sim"
+	"netrate/sim/output"
 )
 
 //go:embed testdata/plain.yaml
@@ -235,4 +236,26 @@ func TestReplayTells(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, eight.Tests, early.Tests)
 	assert.Equal(t, eight.Drawn, early.Drawn)
+}
+
+// Of a feeder of a stream that only some sets have the counts say how many: as many are simulated,
+// also where the scenario has another share, or is uncertain of it.
+func TestReplayOfSomeSetsOfAStream(t *testing.T) {
+	l := plain(t)
+	l.Attributes = []model.Attribute{{Name: "gold", Share: 0.2}}
+	l.Stations[0].(*model.Feeder).Stream = model.Stream{Name: "letters", Tries: 1}
+	card := l.Stations[1].(*model.Feeder)
+	card.Only, card.Stream = "gold", model.Stream{Name: "cards", Tries: 1}
+	l.UncertainInputs = []model.UncertainInput{{Name: "line.attributes.gold.share", Of: output.Between{Low: 0.1, Likely: 0.2, High: 0.3}}}
+	counts := "Day,Station,Feeds\n2026-03-02,inserter,20000\n2026-03-02,letter,20000\n2026-03-02,card,12000\n"
+	a, err := study.Replay{Line: l, Log: logOf(t, sixStops, counts), Plan: sim.Plan{Seed: 3, Min: 4, Max: 4}}.Ask(t.Context(), nil)
+	require.NoError(t, err)
+	_, parts := a.Parted()
+	assert.Equal(t, []string{"card"}, parts)
+	for _, r := range a.Drawn {
+		// Of 20,000 sets the standard error is 0.0035.
+		assert.InDelta(t, 0.6, float64(r.Feeds[1])/float64(r.Feeds[0]), 0.02)
+	}
+	assert.InDelta(t, 0.2, l.Attributes[0].Share, 0, "the scenario's own line stays as it is")
+	assert.Len(t, l.UncertainInputs, 1)
 }

@@ -112,31 +112,50 @@ func (a *ReplayAnswer) asFed(w *ReplayWork, key feedsKey) {
 		}
 		key.station = name
 		share := float64(a.feeds[key]) / float64(sets)
-		feeds := s.Setting().Feeds
-		switch sometimes := feeds != nil && feeds.Share != nil && model.StreamOf(s).Name == ""; {
+		switch {
 		case share == 0:
 			if without := withoutStation(line, name); without != nil {
 				line = without
 				w.Idle = append(w.Idle, name)
 			}
-		case sometimes && (share < whole || *feeds.Share < 1 || *feeds.Only != ""):
+		case feedsSome(s) && (share < whole || line.ShareOf(s) < 1):
 			w.Parts = append(w.Parts, ReplayPart{name, min(1, share)})
 		}
 	}
+	if len(w.Parts) > 0 && line == a.Line {
+		line = line.Clone()
+	}
 	for _, part := range w.Parts {
-		if line == a.Line {
-			line = line.Clone()
-		}
-		for _, s := range line.Stations {
-			if s.Where().Name == part.Station {
-				feeds := s.Setting().Feeds
-				*feeds.Share, *feeds.Only = part.Share, "" // as counted, station by station
-			}
-		}
+		feedAsCounted(line, part)
 	}
 	if line != a.Line {
 		w.line = line
 	}
+}
+
+// feedsSome reports whether a station can feed a part of the sets: of its own if it carries no stream,
+// else those with an attribute.
+func feedsSome(s model.Station) bool {
+	feeds := s.Setting().Feeds
+	return feeds != nil && feeds.Share != nil && (model.StreamOf(s).Name == "" || *feeds.Only != "")
+}
+
+// feedAsCounted lets a station of a line feed the share that was counted, which is then certain. One
+// that carries a stream feeds the sets with its attribute, of which the line then has as many; of
+// others each share is as counted, whatever they had in common.
+func feedAsCounted(line *model.Line, part ReplayPart) {
+	i := slices.IndexFunc(line.Stations, func(s model.Station) bool { return s.Where().Name == part.Station })
+	s := line.Stations[i]
+	feeds := s.Setting().Feeds
+	certain := model.UncertainInput{Station: part.Station, Name: "share"}.Path()
+	if model.StreamOf(s).Name == "" {
+		*feeds.Share, *feeds.Only = part.Share, ""
+	} else {
+		k := slices.IndexFunc(line.Attributes, func(a model.Attribute) bool { return a.Name == *feeds.Only })
+		line.Attributes[k].Share = part.Share
+		certain = "line.attributes." + *feeds.Only + ".share"
+	}
+	line.UncertainInputs = slices.DeleteFunc(slices.Clone(line.UncertainInputs), func(d model.UncertainInput) bool { return d.Path() == certain })
 }
 
 // dividesLike reports whether the counts of a station say of which work they are as far as those
