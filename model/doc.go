@@ -126,10 +126,10 @@
 // for each day, on the probabilities that lots multiply and on those of all else that stations
 // do to each set ([Seat.Trials]); not on what readers do. A day is a replication or a pass; or,
 // if it is said how many hours of running make a day, that many cycles, as often as it takes.
-// Several jobs may be said to be of one day ([Sim.OnDay]), and to go on with the lots of the one
-// before ([Sim.KeepLots]). Within a day the factor may drift, in steps: from so many hours of running on, so many times
-// as high. The day and the step of an attempt are those of its cycle; of a sheet, those of the
-// cycle in which its document is fed.
+// Several jobs may be said to be of one day ([Sim.OnDay]), with all their passes, and to go on with
+// the lots of the one before ([Sim.KeepLots]). Within a day the factor may drift, in steps: from so
+// many hours of running on, so many times as high. The day and the step of an attempt are those of
+// its cycle; of a sheet, those of the cycle in which its document is fed.
 //
 // The factors of lot, day and drift multiply. They make no attempt fail more often than nine
 // times in ten, nor more often than is left by Streak.Again, unless it does so by itself: there

@@ -167,7 +167,7 @@ func (s *Sim) begin(seed uint64, replication int, out *Outcome) {
 		r.Seed(seed, replication)
 	}
 	if s.days != nil && s.jobs != nil && s.jobs.day >= 0 {
-		s.days.random.Seed(seed, s.jobs.day)
+		s.days.random.Seed(s.jobs.seed, s.jobs.day) // of the job's seed: all its passes are of that day
 	}
 	if s.before != nil {
 		s.before.begin()

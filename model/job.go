@@ -125,9 +125,9 @@ func (s *Sim) KeepLots(keep bool) {
 	s.jobs.goesOn = keep
 }
 
-// OnDay says of which day the next jobs are: those of one day and seed have its factor in common, also
-// on different lines; -1 for a day of its own for each, as at first. It panics if the line works for a
-// shift.
+// OnDay says of which day the next jobs are: those of one day and seed have its factor in common, in
+// all their passes and also on different lines; -1 for a day of its own for each pass, as at first. It
+// panics if the line works for a shift.
 func (s *Sim) OnDay(day int) {
 	if s.jobs == nil {
 		panic("model: a day of a job on a line that works for a shift")

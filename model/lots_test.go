@@ -323,3 +323,34 @@ func TestJobsOfOneDay(t *testing.T) {
 	assert.Zero(t, apart[7])
 	assert.Greater(t, apart[-1], 10, "this test cannot fail")
 }
+
+// The passes of a job that is of a day are of it too; else each has a day of its own.
+func TestPassesOfOneDay(t *testing.T) {
+	l := shippingLine(0.01, 1)
+	l.Days.CV, l.Job = 0.8, Job{Sets: 20_000}
+	s, err := New(l)
+	require.NoError(t, err)
+	var out Outcome
+	pass := func() float64 {
+		s.jobs.begins()
+		s.clocks.Run(math.MaxFloat64)
+		_, _, err := s.jobs.ends()
+		require.NoError(t, err)
+		s.jobs.sets = l.Job.Sets // as if all were remakes
+		return float64(s.jobs.pass.Stations[0].Faults[Misfeed])
+	}
+	apart := map[int]int{}
+	for _, day := range []int{7, -1} {
+		for number := range 20 {
+			if s.OnDay(-1); day >= 0 {
+				s.OnDay(day + number)
+			}
+			s.jobs.opens(5, number, l.Job.Sets, &out)
+			if x, y := pass(), pass(); math.Abs(x-y) > 4*math.Sqrt(x+y) {
+				apart[day]++
+			}
+		}
+	}
+	assert.Zero(t, apart[7])
+	assert.Greater(t, apart[-1], 10, "this test cannot fail")
+}
