@@ -47,9 +47,6 @@ func (l *Line) Strategy() Strategy { return l.AsItStands().Strategy() }
 // response for each of its decisions.
 func (l *Line) Answering(s Strategy) *Line { return l.AsItStands().Answering(s)[0] }
 
-// StrategyWords says what a strategy answers otherwise than another one: see [AtJobs.StrategyWords].
-func (l *Line) StrategyWords(s, other Strategy) string { return l.AsItStands().StrategyWords(s, other) }
-
 // StrategyWords says what a strategy answers otherwise than another one, station by station
 // in order along the track: "all feeders: misfeed divert; letter: double stop". Stations that
 // answer alike are named together. It returns "" if the two are the same; where the other one

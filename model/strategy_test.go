@@ -146,8 +146,8 @@ func TestStrategyWords(t *testing.T) {
 			for k, r := range c.change {
 				s[k] = r
 			}
-			assert.Equal(t, c.want, l.StrategyWords(s, own))
+			assert.Equal(t, c.want, l.AsItStands().StrategyWords(s, own))
 		})
 	}
-	require.Equal(t, "all feeders: misfeed stop, double stop; reader: no read stop, mismatch divert; inserter: flap stop", l.StrategyWords(own, nil))
+	require.Equal(t, "all feeders: misfeed stop, double stop; reader: no read stop, mismatch divert; inserter: flap stop", l.AsItStands().StrategyWords(own, nil))
 }
