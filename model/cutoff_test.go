@@ -10,9 +10,26 @@ import (
 )
 
 // What is cut off of the worst lots and days is what the simulated line has fewer of its faults: a
-// feeder that jams three times in ten fails at most three times as often. (A jam takes its piece, so
-// that bad lots last no longer than good ones.)
+// feeder or an inserter that jams three times in ten fails at most three times as often. (A jam takes
+// its piece, so that bad lots last no longer than good ones.)
 func TestCutOffIsWhatIsMissing(t *testing.T) {
+	for name, jamming := range map[string]func(*Line, float64) (*Lots, int, Fault){
+		"feeder": func(l *Line, p float64) (*Lots, int, Fault) {
+			f := firstOf[*Feeder](l)
+			f.Jam = p
+			return &f.Lots, 0, Jam
+		},
+		"inserter": func(l *Line, p float64) (*Lots, int, Fault) {
+			n := firstOf[*Inserter](l)
+			n.EnvelopeMisfeed, n.Flap, n.Jam = 0, 0, p
+			return &n.Lots, l.First(Inserts), InsertionJam
+		},
+	} {
+		t.Run(name, func(t *testing.T) { cutOffAt(t, jamming) })
+	}
+}
+
+func cutOffAt(t *testing.T, jamming func(*Line, float64) (*Lots, int, Fault)) {
 	const p, sets, jobs = 0.3, 20_000, 50
 	for name, give := range map[string]func(*Line, *Lots){
 		"gamma lots":    func(_ *Line, x *Lots) { *x = Lots{Of: 400, CV: 1.5} },
@@ -27,13 +44,12 @@ func TestCutOffIsWhatIsMissing(t *testing.T) {
 	} {
 		t.Run(name, func(t *testing.T) {
 			l := shippingLine(0, 1)
-			a := l.Stations[0].(*Feeder)
-			a.Jam = p
-			give(l, &a.Lots)
+			lots, station, jam := jamming(l, p)
+			give(l, lots)
 			l.Job = Job{Sets: sets}
 			cut := l.CutOffs()
 			require.Len(t, cut, 1)
-			assert.Equal(t, "a", cut[0].Station)
+			assert.Equal(t, l.Stations[station].Where().Name, cut[0].Station)
 			assert.InEpsilon(t, 3, cut[0].Most, 1e-12)
 			usual := p * sets * l.Days.MeanDrift(1)
 			s, err := New(l)
@@ -42,7 +58,7 @@ func TestCutOffIsWhatIsMissing(t *testing.T) {
 			var out Outcome
 			for k := range jobs {
 				require.NoError(t, s.Run(7, k, &out))
-				found = append(found, float64(out.Stations[0].Faults[Jam]))
+				found = append(found, float64(out.Stations[station].Faults[jam]))
 			}
 			within(t, found, usual*(1-cut[0].Share), "jams")
 			mean, sd := stat.MeanStdDev(found, nil)

@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"netrate/model"
 	"netrate/model/setup"
 )
 
@@ -38,6 +39,13 @@ func TestFurtherDocuments(t *testing.T) {
 	require.NotNil(t, line, fit.Reasons)
 	require.Len(t, sc.Products[0].Further, 1)
 	assert.Equal(t, "letters", sc.Products[0].Further[0].Stream)
+	pages := map[string]float64{}
+	for _, s := range line.Stations {
+		if h, is := s.(*model.Channel); is {
+			pages[h.Name] = h.Pages.Mean()
+		}
+	}
+	assert.Equal(t, map[string]float64{"bills": 2, "letters": 3}, pages)
 
 	_, err = Load("two.yaml", []byte(strings.Replace(twoChannels, "[{stream: letters, pages: 3, paper: 80 g/m2}]", "[{stream: letters, pages: 0}]", 1)))
 	require.ErrorContains(t, err, "pages")
