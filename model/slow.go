@@ -15,7 +15,7 @@ type Slow struct {
 
 // Slowly is some cycles at a share of the speed.
 type Slowly struct {
-	Cycles float64 // the first after a start, to the next whole number, one at least; 0 for none
+	Cycles float64 // the first after a start, rounded, one at least; 0 for none
 	Share  float64 // of the speed of the line
 }
 
@@ -66,7 +66,7 @@ func (l *Line) checkSlow(c *Checks) {
 		if x.Slowly == (Slowly{}) {
 			continue
 		}
-		c.Require(x.Cycles > 0 && x.Cycles <= mostSlow, x.field+".cycles", "%v cycles are slow, want from 1 to %d", x.Cycles, mostSlow)
+		c.Require(x.Cycles > 0 && x.Cycles <= mostSlow, x.field+".cycles", "%v cycles are slow, want more than 0, at most %d", x.Cycles, mostSlow)
 		c.share(x.Share, x.field+".at")
 	}
 	if r := l.Slow.Repeated; r != (Repeated{}) {

@@ -22,7 +22,7 @@ type Dispersion struct {
 	High    float64 // +Inf if it has no end
 	Log     float64 // the log-likelihood there
 	Poisson float64 // and that of chance alone, with what is known beside
-	P       float64 // how often chance alone makes counts as much likelier by a factor
+	P       float64 // how often counts of chance alone look as much as if they had factors
 }
 
 // Disperse fits factors to counts, by maximum likelihood, and tests them against chance alone. The
@@ -37,7 +37,7 @@ func Disperse(counts []Count, level float64) (Dispersion, error) {
 }
 
 // DisperseBeside is Disperse of counts of which each has another gamma factor already, with mean 1 and
-// a squared CV that is known: what it is about is the factors beside these. A count then has a squared
+// a squared CV that is known: the answer is of the factors beside these. A count then has a squared
 // CV of (1 + CV²)(1 + known) − 1 in all, and is taken for negative binomial with that.
 func DisperseBeside(counts []Count, known []float64, level float64) (Dispersion, error) {
 	d, err := newDispersed(counts, known)
@@ -86,10 +86,11 @@ func newDispersed(counts []Count, known []float64) (*dispersed, error) {
 	return d, nil
 }
 
-// widest is the largest square of a CV that is looked at.
+// widest is the largest squared CV that is looked at.
 const widest = 100
 
-// at returns the log-likelihood of factors with a squared CV of a, at its likeliest rate.
+// at returns the log-likelihood of factors with a squared CV of a, at the rate that is likeliest then,
+// which it leaves in d.rate.
 func (d *dispersed) at(a float64) float64 {
 	faults, feeds := 0.0, 0.0
 	for _, c := range d.counts {
@@ -163,8 +164,9 @@ func (d *dispersed) likeliestRate(own, start float64) float64 {
 	return rate
 }
 
-// top returns the squared CV at which the counts are likeliest; 0 where that is chance alone. The
-// likelihood is looked at on a grid, and then more closely about its highest place.
+// top returns the squared CV at which the counts are likeliest; 0 where that is chance alone, or no more
+// than the first place of the grid. The likelihood is looked at on a grid, and then more closely about
+// its highest place.
 func (d *dispersed) top() float64 {
 	const steps = 28
 	square := func(i float64) float64 { return float64(widest * portable.Exp(float64((i-steps)*0.5))) } // from 8·10⁻⁵
@@ -190,8 +192,8 @@ func (d *dispersed) top() float64 {
 	return min(widest, square(float64((low+high)/2)))
 }
 
-// error returns the standard error of a CV from the curvature of the log-likelihood; half of it where
-// there is none.
+// error returns the standard error of a CV from the curvature of the log-likelihood, at most the CV
+// itself; half of the CV where the curve does not bend down.
 func (d *dispersed) error(cv float64) float64 {
 	h := cv / 50
 	at := func(x float64) float64 { return d.at(x * x) }
