@@ -57,8 +57,8 @@ func (l *Line) onlyFor(s Station) string {
 	return ""
 }
 
-// checkOnly notes what cannot be of the attribute that the station being looked at is only for.
-func (l *Line) checkOnly(c *Checks, only string) {
+// requireAttribute notes that the line has no attribute that the station being looked at is only for.
+func (l *Line) requireAttribute(c *Checks, only string) {
 	if only != "" {
 		c.Require(l.attribute(only) >= 0, "only", "%s is only for %s, and the line has no such attribute", l.Stations[c.station].Where().Name, only)
 	}
@@ -66,11 +66,10 @@ func (l *Line) checkOnly(c *Checks, only string) {
 
 // checkOnly notes what cannot be of the attribute that a feeder is only for.
 func (f *Feeder) checkOnly(l *Line, c *Checks) {
-	if l.checkOnly(c, f.Only); f.Only == "" {
-		return
-	}
-	c.Require(!f.Envelopes, "only", "%s is only for %s, and feeds envelopes: every set needs one", f.Name, f.Only)
-	c.Require(f.Share == 1, "share", "%s is only for %s, and feeds a share of the sets: want one of them", f.Name, f.Only)
+	l.requireAttribute(c, f.Only)
+	all := f.Only == ""
+	c.Require(all || !f.Envelopes, "only", "%s is only for %s, and feeds envelopes: every set needs one", f.Name, f.Only)
+	c.Require(all || f.Share == 1, "share", "%s is only for %s, and feeds a share of the sets: want one of them", f.Name, f.Only)
 }
 
 // share returns the share of the sets that the feeder is to feed.

@@ -33,7 +33,7 @@ func (d *Device) Clone() Station { c := *d; return &c }
 
 // Check notes what cannot be of the device.
 func (d *Device) Check(l *Line, c *Checks) {
-	l.checkOnly(c, d.Only)
+	l.requireAttribute(c, d.Only)
 	c.Require(d.Does != "", "does", "%s does nothing: say what it does, such as print", d.Name)
 	c.Faults([]string{"misfeed", "jam"}, []float64{d.Misfeed, d.Jam}, l.Growth(d.Rated, d.Growth))
 	c.Growth(d.Place, d.Growth)

@@ -357,17 +357,7 @@ func (f *feeder) used(cycle sim.Cycles) int64 {
 		f.settle(cycle)
 		return f.some.used
 	}
-	n := f.s.track.handled(f.index, cycle) + f.extra
-	if f.only != nil {
-		n -= f.lacking(cycle)
-	}
-	return n
-}
-
-// lacking returns how many of the sets that have come to it by the end of the cycle lack the attribute that
-// it is only for.
-func (f *feeder) lacking(cycle sim.Cycles) int64 {
-	return f.only.lacking(f.s.track.come(f.index, cycle))
+	return f.s.track.done(f.index, f.only, cycle) + f.extra
 }
 
 // settle decides how many of the sets handled by the end of the cycle were fed.
@@ -390,10 +380,8 @@ func (f *feeder) End(cycle sim.Cycles, out *StationOutcome) {
 		out.Attempts += f.some.fed
 		out.Pieces.Good = f.some.inGoodSets()
 	} else {
-		out.Attempts = f.s.track.handled(f.index, cycle) - f.held - f.s.track.taken[f.index]
-		out.Pieces.Good = f.s.out.Sets.Good
-		if f.only != nil {
-			out.Attempts -= f.lacking(cycle)
+		out.Attempts = f.s.track.done(f.index, f.only, cycle) - f.held - f.s.track.taken[f.index]
+		if out.Pieces.Good = f.s.out.Sets.Good; f.only != nil {
 			out.Pieces.Good = f.s.track.goodWith(f.only, cycle)
 		}
 	}

@@ -244,10 +244,7 @@ func (r *reader) End(cycle sim.Cycles, out *StationOutcome) {
 	*out = r.out
 	out.Name, out.Stops = r.Name, stops
 	r.human.report(nil, out)
-	out.Attempts = r.s.track.handled(r.index, cycle)
-	if r.only != nil {
-		out.Attempts -= r.only.lacking(r.s.track.come(r.index, cycle))
-	}
+	out.Attempts = r.s.track.done(r.index, r.only, cycle)
 	out.Clearing = r.fix.task.Account()
 	out.Clearing.Add(r.align.task.Account())
 }

@@ -89,11 +89,7 @@ func (p *Seat) Hopper(spec Stock) {
 
 // used returns how many pieces have left the hopper.
 func (p *Seat) used(cycle sim.Cycles) int64 {
-	n := p.s.track.handled(p.index, cycle) + p.extra
-	if p.only != nil {
-		n -= p.only.lacking(p.s.track.come(p.index, cycle))
-	}
-	return n
+	return p.s.track.done(p.index, p.only, cycle) + p.extra
 }
 
 // Trials has the station make one attempt at each set that it handles, all alike. happens is
@@ -168,7 +164,7 @@ func (t *trials) any() float64 { return t.odds[len(t.odds)-1] }
 func (p *Seat) attempt() {
 	cycle, t := p.s.clocks.Track.Now(), p.trials
 	u, outcome := t.kinds.Uniform()*t.any(), 0
-	if set := cycle - p.at; p.s.track.passes(set, p.index) && (p.only == nil || p.only.has(set)) {
+	if set := cycle - p.at; p.Handles(set) {
 		for outcome < len(t.odds)-1 && !(u < t.odds[outcome]) {
 			outcome++
 		}
@@ -194,11 +190,7 @@ func (p *Seat) Handles(set sim.Cycles) bool {
 
 // Handled returns the number of sets that the station has handled by the end of the cycle.
 func (p *Seat) Handled(cycle sim.Cycles) int64 {
-	n := p.s.track.handled(p.index, cycle)
-	if p.only != nil {
-		n -= p.only.lacking(p.s.track.come(p.index, cycle))
-	}
-	return n
+	return p.s.track.done(p.index, p.only, cycle)
 }
 
 // Count counts a fault at the set that is here, and whether the station has seen it.

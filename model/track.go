@@ -131,8 +131,18 @@ func upTo(i int) uint64 { return ^uint64(0) >> (maxStations - 1 - i) }
 // none.
 func (t *track) come(i int, cycle sim.Cycles) sim.Cycles { return min(cycle-t.at[i], t.last) }
 
+// done returns on how many sets station i has done its work by the end of the given cycle, where it is
+// only for an attribute; nil for none.
+func (t *track) done(i int, only *holders, cycle sim.Cycles) int64 {
+	n := t.handled(i, cycle)
+	if only != nil {
+		n -= only.lacking(t.come(i, cycle))
+	}
+	return n
+}
+
 // handled returns how many sets station i has handled by the end of the given cycle, or would have if
-// it were for all sets: see [feeder.used].
+// it were for all sets.
 func (t *track) handled(i int, cycle sim.Cycles) int64 {
 	last := t.come(i, cycle)
 	if last <= 0 {
