@@ -169,8 +169,8 @@ func (s *FitStation) byDay(days []time.Time) *FitStationSpread {
 			sum, squares, worked = sum+n, squares+float64(n*n), worked+1
 		}
 	}
-	if worked < fewDays {
-		return nil
+	if seen := slices.ContainsFunc(of.counts, func(c fit.Count) bool { return c.Faults > 0 }); worked < fewDays || !seen {
+		return nil // perhaps the days of its faults are not those of its feeds
 	}
 	of.Feeds, of.worked, of.days = sum/worked, worked, sum*sum/squares
 	return of
@@ -227,10 +227,8 @@ func (x *FitSpread) weigh() {
 			of := &x.Stations[i]
 			rate := float64(of.Faults) / of.level(x.factors)
 			for day, c := range of.counts {
-				m := rate * float64(c.Feeds)
-				weight := 1 / (1 + float64(m*x.Shared.Own[i]*x.Shared.Own[i]))
-				seen[day] += float64(weight * float64(c.Faults))
-				expected[day] += float64(weight * m)
+				s, e := x.telling(i, day, rate*float64(c.Feeds))
+				seen[day], expected[day] = seen[day]+s, expected[day]+e
 			}
 		}
 		mean := 0.0
@@ -278,11 +276,12 @@ func (a *FitAnswer) level(days []time.Time) {
 
 // own finds what station i of a log has for itself, beside what its days did to the others: their
 // faults say how bad a day was. As far as they leave that open its own may differ, and nothing is
-// shown by it: the factor of a gamma day after so many faults is gamma again.
+// shown by it: the factor of a gamma day after so many faults is gamma again. Where days differ more than
+// can be allowed for, all that it has is taken for its own.
 func (of *FitStationSpread) own(x *FitSpread, i int, level float64) {
 	var err error
 	if of.All, err = fit.Disperse(of.counts, level); err != nil {
-		return
+		panic(fmt.Sprintf("study: the counts of %s by day: %v", of.Name, err)) // byDay returns none such
 	}
 	of.Own = of.All
 	if x.DaysShown() {
@@ -305,8 +304,8 @@ func (of *FitStationSpread) own(x *FitSpread, i int, level float64) {
 	}
 }
 
-// others returns the faults of all other stations on a day, and how many were expected; of those that
-// have factors of their own, as many as would tell as much without.
+// others returns the faults of all other stations on a day, and how many were expected, as far as they
+// tell of the day.
 func (x *FitSpread) others(i, day int) (seen, expected float64) {
 	for k := range x.Stations {
 		of := &x.Stations[k]
@@ -317,12 +316,17 @@ func (x *FitSpread) others(i, day int) (seen, expected float64) {
 		for _, c := range of.counts {
 			feeds += c.Feeds
 		}
-		m := float64(of.Faults) * float64(of.counts[day].Feeds) / float64(feeds)
-		weight := 1 / (1 + float64(m*x.Shared.Own[k]*x.Shared.Own[k]))
-		seen += float64(weight * float64(of.counts[day].Faults))
-		expected += float64(weight * m)
+		s, e := x.telling(k, day, float64(of.Faults)*float64(of.counts[day].Feeds)/float64(feeds))
+		seen, expected = seen+s, expected+e
 	}
 	return seen, expected
+}
+
+// telling returns the faults of station i on a day, of which so many were expected, and these: if it has
+// factors of its own, as many of both as would tell as much of the day without them.
+func (x *FitSpread) telling(i, day int, expected float64) (faults, of float64) {
+	weight := 1 / (1 + float64(expected*x.Shared.Own[i]*x.Shared.Own[i]))
+	return float64(weight * float64(x.Stations[i].counts[day].Faults)), float64(weight * expected)
 }
 
 // lots takes what a station has for itself for lots, of so many pieces if that is known.
