@@ -147,6 +147,33 @@ func TestMergeRefuses(t *testing.T) {
 	require.Zero(t, status, e)
 }
 
+// Shards of several questions may be in one directory: a merge of it says of each in what it differs, and
+// how to merge one of them; and who runs a shard is told of those that a changed scenario leaves there.
+func TestShardsOfSeveralQuestions(t *testing.T) {
+	small, err := os.ReadFile(filepath.Join("testdata", "small.yaml"))
+	require.NoError(t, err)
+	t.Chdir(t.TempDir())
+	require.NoError(t, os.WriteFile("line.yaml", small, 0o600))
+	recordedShards(t, "shards")
+	first := shardOfThree(t, "shards", 1)
+	recordedShards(t, "shards", "--seed", "2")
+	require.NoError(t, os.WriteFile("line.yaml", append(small, "\n# changed\n"...), 0o600))
+	_, e, status := said(t, nil, "run", "line.yaml", "--reps", "9", "--shard", "1/3")
+	require.Zero(t, status, e)
+	begins := filepath.Base(first)[:len("run-12345678")]
+	assert.Equal(t, fmt.Sprintf("netrate: %s is of another text of line.yaml; what begins with %s is left aside\n", first, begins), e)
+
+	_, e, status = said(t, nil, "merge", "shards")
+	assert.Equal(t, 2, status)
+	assert.Equal(t, 2, strings.Count(e, "merge one question at a time"), e)
+	assert.Contains(t, e, "(and 2 more files of it)")
+	require.NoError(t, os.WriteFile("line.yaml", small, 0o600))
+	own, err := filepath.Glob(filepath.Join("shards", begins+"-*"))
+	require.NoError(t, err)
+	_, e, status = said(t, nil, append([]string{"merge"}, own...)...)
+	require.Zero(t, status, e)
+}
+
 // Shards of another build are refused, though its version is the same: this executable with a byte after
 // its end does as it does, and is another.
 func TestMergeRefusesAnotherBuild(t *testing.T) {

@@ -33,7 +33,7 @@ func NewLineFlags(verb string, flags *pflag.FlagSet) *LineFlags {
 func (o *LineFlags) Line(e Env, args []string) (Subject, error) {
 	s, err := o.Work(e, args)
 	if err == nil && s.LineGroup != nil {
-		err = WrongAt(s.Scenario, []string{"lines"}, "the file has several lines with one crew, and %s is about one line: run, compare, sweep and sensitivity take several", o.verb)
+		err = WrongAt(s.Scenario, []string{"lines"}, "the file has several lines with one crew, and %s is about one line: run, compare, strategy, sweep and sensitivity take several", o.verb)
 	}
 	return s, err
 }

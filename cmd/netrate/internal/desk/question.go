@@ -63,7 +63,7 @@ func (q *Question) Command() string {
 	return strings.Join(words, " ")
 }
 
-// differs returns in what another question differs; "" if in nothing.
+// differs returns in what another question, which is not the same, differs.
 func (q *Question) differs(other *Question) string {
 	switch {
 	case q.Version != other.Version:
@@ -76,10 +76,7 @@ func (q *Question) differs(other *Question) string {
 			return fmt.Sprintf("is of another text of %s", ShownFile(in.Name))
 		}
 	}
-	if q.digest() != other.digest() {
-		return "was asked in another environment (variables NETRATE_…)"
-	}
-	return ""
+	return "was asked in another environment (variables NETRATE_…)"
 }
 
 // shardHead is what the file of a shard says of itself.
@@ -111,8 +108,11 @@ const shardEnding = ".shard"
 
 // path returns what the file is called.
 func (h *shardHead) path(dir string) string {
-	return filepath.Join(dir, fmt.Sprintf("%s-%s-round%d-%05d-of-%05d%s", h.Question.Verb, h.Digest[:8], h.Round, h.Shard, h.Shards, shardEnding))
+	return filepath.Join(dir, fmt.Sprintf("%sround%d-%05d-of-%05d%s", h.Question.fileBegins(h.Digest), h.Round, h.Shard, h.Shards, shardEnding))
 }
+
+// fileBegins returns what the names of all files of a question of this digest begin with.
+func (q *Question) fileBegins(digest string) string { return q.Verb + "-" + digest[:8] + "-" }
 
 // recording takes a file that is read into the question.
 func (q *Question) recording(name string, from io.ReadCloser) (io.ReadCloser, error) {

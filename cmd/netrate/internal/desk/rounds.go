@@ -62,21 +62,16 @@ type shardFile struct {
 	head *shardHead
 }
 
-// openShard opens the file of a shard. It stays open until the program ends.
+// openShard reads what the file of a shard has.
 func openShard(path string) (*shardFile, error) {
-	from, err := os.Open(path)
-	if err != nil {
+	info, err := os.Stat(path)
+	switch {
+	case err != nil:
 		return nil, Wrong("%s: %v", Shown(path), bare(err))
+	case !info.Mode().IsRegular(): // which may wait for ever for somebody to write to it
+		return nil, Wrong("%s is no file", Shown(path))
 	}
-	info, err := from.Stat()
-	if err == nil && !info.Mode().IsRegular() {
-		err = errors.New("is no file")
-	}
-	var f *tape.File
-	if err == nil {
-		f, err = tape.Open(Shown(path), &reopened{path: path}, info.Size())
-	}
-	_ = from.Close() // it was only read
+	f, err := tape.Open(Shown(path), &reopened{path: path}, info.Size())
 	if err != nil {
 		return nil, wrongShard(Shown(path), err)
 	}
@@ -109,7 +104,8 @@ func (r *reopened) ReadAt(to []byte, at int64) (int, error) {
 	return f.ReadAt(to, at)
 }
 
-// roundsIn returns the files of a question that are in a directory. Others are not looked at.
+// roundsIn returns the files of a question that are in a directory. Of those of the same command with
+// another text, or by another version, it is said that they are left aside: they may be taken for them.
 func roundsIn(e Env, dir string, q *Question) (*rounds, error) {
 	paths, err := shardsIn(dir)
 	if errors.Is(err, fs.ErrNotExist) {
@@ -118,10 +114,12 @@ func roundsIn(e Env, dir string, q *Question) (*rounds, error) {
 	if err != nil {
 		return nil, fmt.Errorf("--shards %s: %w", Shown(dir), bare(err))
 	}
+	own := q.fileBegins(q.digest())
 	var files []*shardFile
+	var others []string
 	for _, path := range paths {
-		start := fmt.Sprintf("%s-%s-", q.Verb, q.digest()[:8])
-		if !strings.HasPrefix(filepath.Base(path), start) {
+		if !strings.HasPrefix(filepath.Base(path), own) {
+			others = append(others, path)
 			continue
 		}
 		f, err := openShard(path)
@@ -131,7 +129,25 @@ func roundsIn(e Env, dir string, q *Question) (*rounds, error) {
 		}
 		files = append(files, f)
 	}
+	q.warnOf(e, others)
 	return roundsOf(files)
+}
+
+// warnOf says of files of other questions that they are left aside, where they are of the same command:
+// they may be taken for those of the question. Of those of one question the first is looked at.
+func (q *Question) warnOf(e Env, others []string) {
+	seen := map[string]bool{}
+	for _, path := range others {
+		begins, _, _ := strings.Cut(filepath.Base(path), "-round")
+		if seen[begins] {
+			continue
+		}
+		seen[begins] = true
+		f, err := openShard(path)
+		if err == nil && f.head.Question.Command() == q.Command() {
+			fmt.Fprintf(e.Err, "netrate: %s %s; what begins with %s is left aside\n", f.Name, q.differs(f.head.Question), Shown(begins))
+		}
+	}
 }
 
 // shardsIn returns the files of shards in a directory, by their names.
@@ -147,13 +163,12 @@ func shardsIn(dir string) (paths []string, err error) {
 
 // roundsOf sorts the files of a question, or says which of them do not go together.
 func roundsOf(files []*shardFile) (*rounds, error) {
+	if err := ofOne(files); err != nil {
+		return nil, err
+	}
 	by := map[int]*round{}
 	var errs []error
 	for _, f := range files {
-		if why := files[0].head.Question.differs(f.head.Question); why != "" {
-			errs = append(errs, Wrong("%s %s, which is what %s is of", f.Name, why, files[0].Name))
-			continue
-		}
 		r := by[f.head.Round]
 		if r == nil {
 			r = &round{number: f.head.Round, shards: f.head.Shards, files: map[int]*tape.File{}}
@@ -178,6 +193,34 @@ func roundsOf(files []*shardFile) (*rounds, error) {
 		}
 	}
 	return all, errors.Join(errs...)
+}
+
+// ofOne returns an error if files are of several questions: of each but the first, by the first of its
+// files, in what it differs.
+func ofOne(files []*shardFile) error {
+	if len(files) == 0 {
+		return nil
+	}
+	first := files[0]
+	of := map[string][]*shardFile{}
+	var digests []string // in the order of the files
+	for _, f := range files {
+		if of[f.head.Digest] == nil {
+			digests = append(digests, f.head.Digest)
+		}
+		of[f.head.Digest] = append(of[f.head.Digest], f)
+	}
+	var errs []error
+	for _, digest := range digests[1:] {
+		other := of[digest][0]
+		more := ""
+		if n := len(of[digest]) - 1; n > 0 {
+			more = fmt.Sprintf(" (and %s of it)", say.Plural(n, "more file"))
+		}
+		errs = append(errs, Wrong("%s%s %s, which is what %s is of: merge one question at a time, such as the files that begin with %s",
+			other.Name, more, first.head.Question.differs(other.head.Question), first.Name, first.head.Question.fileBegins(first.head.Digest)))
+	}
+	return errors.Join(errs...)
 }
 
 // again returns what to run where shards are missing.
