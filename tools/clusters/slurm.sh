@@ -29,7 +29,7 @@ SlurmUser=root
 SlurmctldPort=27817
 SlurmdPort=27818
 AuthType=auth/munge
-AuthInfo=socket=$dir/munge/socket
+AuthInfo=socket=$dir/munge/socket,cred_expire=5
 CredType=cred/munge
 StateSaveLocation=$dir/state
 SlurmdSpoolDir=$dir/spool

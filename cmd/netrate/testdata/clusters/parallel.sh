@@ -9,7 +9,7 @@ task() {
 	for attempt in $(seq 3); do
 		netrate run line.yaml --reps 1000 --set crew.operators=2 --workers 2 --shard "$1/50" >&2 # what is printed is the answer
 		status=$?
-		[ $status = 1 ] || break # done, or the input is wrong: no other attempt can do better
+		case $status in 1 | 137) ;; *) break ;; esac # failed, or killed; else done, or the input is wrong
 	done
 	exit $status
 }

@@ -24,7 +24,7 @@ shard() {
 	status=$?
 	case $status in
 	2) scancel --state=PENDING "$SLURM_ARRAY_JOB_ID" ;; # the input is wrong: no other task can do better
-	1) [ "${SLURM_RESTART_COUNT:-0}" -ge 2 ] || scontrol requeue "${SLURM_ARRAY_JOB_ID}_$SLURM_ARRAY_TASK_ID" ;;
+	1 | 137) [ "${SLURM_RESTART_COUNT:-0}" -ge 2 ] || scontrol requeue "${SLURM_ARRAY_JOB_ID}_$SLURM_ARRAY_TASK_ID" ;;
 	esac
 	exit $status
 }
