@@ -137,14 +137,7 @@ func (q *Plans) Ask(ctx context.Context, told func(Sofar[PlansAnswer])) (*PlansA
 	if err != nil {
 		return nil, err
 	}
-	jobs := 0
-	for i := range all {
-		jobs += len(all[i].Plan.Jobs)
-		if err := meansFit(all[i].Plan.Lines...); err != nil {
-			return nil, err
-		}
-	}
-	if err := sim.AtMostKept(mostJobs/3, jobs, "job", q.Plan.Max, "replication"); err != nil {
+	if err := q.canBeKept(all); err != nil {
 		return nil, err
 	}
 	a := &PlansAnswer{Asked: len(all), Service: Number(q.Service), Basis: q.basis(all[0].Plan.Lines)}
@@ -170,16 +163,7 @@ func (q *Plans) Ask(ctx context.Context, told func(Sofar[PlansAnswer])) (*PlansA
 		x := newPlansPlan(&all[i], made)
 		watch := func(study *seasons.TogetherStudy) {
 			if told != nil {
-				told(Sofar[PlansAnswer]{Done: i*plan.Max + study.Done, Most: plan.Max * len(all), Answer: func() *PlansAnswer {
-					if len(a.Plans) > 0 {
-						return a.sofar(q, sim.Cancelled)
-					}
-					part := *a
-					if part.Plans = []PlansPlan{x.counted(study.Kept())}; q.Anew != nil && all[0].Plan.Order != nil {
-						part.Plans = append(part.Plans, *q.Anew)
-					}
-					return part.sofar(q, sim.Cancelled)
-				}})
+				told(Sofar[PlansAnswer]{Done: i*plan.Max + study.Done, Most: plan.Max * len(all), Answer: func() *PlansAnswer { return a.with(q, x, study) }})
 			}
 		}
 		study, err := seasons.RunTogether(elsewhere.Next(ctx), made.Together(), plan, watch)
@@ -201,6 +185,18 @@ func (q *Plans) Ask(ctx context.Context, told func(Sofar[PlansAnswer])) (*PlansA
 		return nil, err
 	}
 	return a.sofar(q, sim.AtMost), nil
+}
+
+// canBeKept returns why so many replications cannot be kept, or means not found; nil if they can.
+func (q *Plans) canBeKept(all []planned) error {
+	jobs := 0
+	for i := range all {
+		jobs += len(all[i].Plan.Jobs)
+		if err := meansFit(all[i].Plan.Lines...); err != nil {
+			return err
+		}
+	}
+	return sim.AtMostKept(mostJobs/3, jobs, "job", q.Plan.Max, "replication")
 }
 
 // make makes a plan; the order as it was is that of the base before anything of it was done. Times are

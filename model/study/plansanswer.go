@@ -256,6 +256,18 @@ func (x *PlansPlan) Serves(service float64) bool {
 // All returns what the plan costs: what is chosen, and lateness in the mean.
 func (x *PlansPlan) All() float64 { return float64(x.Cost + x.LateCost) }
 
+// with returns the answer while a plan is simulated: of the first as far as it has come.
+func (a *PlansAnswer) with(q *Plans, x *PlansPlan, study *seasons.TogetherStudy) *PlansAnswer {
+	part := *a
+	if len(a.Plans) == 0 {
+		part.Plans = []PlansPlan{x.counted(study.Kept())}
+		if q.Anew != nil && x.Given {
+			part.Plans = append(part.Plans, *q.Anew)
+		}
+	}
+	return part.sofar(q, sim.Cancelled)
+}
+
 // sofar completes an answer.
 func (a *PlansAnswer) sofar(q *Plans, ending sim.Ending) *PlansAnswer {
 	own := *a
