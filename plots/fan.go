@@ -42,7 +42,7 @@ func Fan(d FanData) (*Figure, error) {
 		f.draw(stroke{points: []point{{p.x.from, p.y.at(0)}, {p.x.to, p.y.at(0)}}, pen: pen{colour: ink, width: 1}})
 	}
 	f.median(d, p, line)
-	return f.end("Each moment is taken by itself: no single " + one + " follows the median or an edge of a band."), nil
+	return f.end("Each time is taken by itself: a single " + one + " need not follow the median, or an edge of a band."), nil
 }
 
 // check also returns the times, and the numbers that must have room.

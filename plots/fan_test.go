@@ -1,6 +1,7 @@
 package plots
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -13,7 +14,8 @@ func TestBacklog(t *testing.T) {
 		d.Points[i].Spread = Percentiles{90, 95, 100, 105, 110}
 	}
 	f := made(t)(Fan(d))
-	assert.Subset(t, texts(f), []string{"all done", "variant 1", "variant 3", "middle half of seasons", "middle half of seasons"})
+	assert.Subset(t, texts(f), []string{"all done", "variant 1", "variant 3", "middle half of seasons"})
+	assert.Contains(t, strings.Join(texts(f), " "), "a single season need not follow the median")
 	assert.NotContains(t, texts(f), "0")
 	var medians []point
 	for _, m := range f.marks {

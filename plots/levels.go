@@ -22,7 +22,8 @@ type StockLevels struct {
 type LevelAt struct{ At, Before, After float64 }
 
 // Levels draws a row for each stock, from nothing at its foot to the capacity at its top, with a
-// dotted line where somebody is called and a triangle where nothing was left.
+// dotted line where somebody is called and a triangle where nothing was left, which of a bin or a
+// belt means that it was full.
 func Levels(d LevelsData) (*Figure, error) {
 	f, err := begin(d.Head, d.check(), len(d.Stocks) > 0)
 	if err != nil || f.done() {
@@ -30,7 +31,7 @@ func Levels(d LevelsData) (*Figure, error) {
 	}
 	call := pen{colour: muted, width: 0.8, dashes: []float64{1.5, 2}}
 	f.legend(key{name: "left", fill: levelFill}, key{name: "somebody is called", pen: call},
-		key{name: "nothing left", look: func(b box) []mark { return usedUp((b.left+b.right)/2, b.bottom) }})
+		key{name: "used up, or full", look: func(b box) []mark { return usedUp((b.left+b.right)/2, b.bottom) }})
 	var names, notes []string
 	for _, s := range d.Stocks {
 		names, notes = append(names, s.Name), append(notes, smallFace.shorten(s.Note, 110))

@@ -1,5 +1,7 @@
 package plots
 
+import "fmt"
+
 // RasterData shows when something happened, a row for each day or other stretch of time.
 type RasterData struct {
 	Head
@@ -53,7 +55,7 @@ func Raster(d RasterData) (*Figure, error) {
 		f.beside(f.right(), at.middle(), 1, notes[i], smallFace)
 	}
 	if d.LeftOut > 0 {
-		return f.end(number(float64(d.LeftOut), 0) + " more rows have no " + d.Span + ", and are left out."), nil
+		return f.end(fmt.Sprintf("Rows without %s are left out: %s.", d.Span, number(float64(d.LeftOut), 0))), nil
 	}
 	return f.end(), nil
 }

@@ -183,12 +183,12 @@ func (c Comparison) others() (names []string) {
 
 // unfeatured says that of some lines nothing is shown; nothing where there are none.
 func (c Comparison) unfeatured() string {
-	n := len(c.others())
-	if n == 0 {
+	others := c.others()
+	if len(others) == 0 {
 		return ""
 	}
 	pair := c.featured()
-	return fmt.Sprintf(" Both are of %s and of %s alone%s.", c.called(pair[0]), c.called(pair[1]), strings.Replace(leftOutOf(c.others()), "; left out: ", ", without ", 1))
+	return fmt.Sprintf(" Both are of %s and of %s alone, without %s.", c.called(pair[0]), c.called(pair[1]), firstOf(others))
 }
 
 // fileName returns the name of a figure that several lines have.

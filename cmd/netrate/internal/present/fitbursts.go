@@ -113,6 +113,11 @@ func burstTimes(s *study.FitStation) (*plots.Figure, error) {
 		}
 		from.Spans = append(from.Spans, plots.PlannedRange{Low: begins, High: high, Name: name})
 		to.Spans = append(to.Spans, plots.PlannedRange{Low: low, High: ends, Name: name})
+		for _, between := range rows {
+			if between.Name > from.Name && between.Name < to.Name { // dates, as ISO 8601 writes them
+				between.Spans = append(between.Spans, plots.PlannedRange{Low: low, High: high, Name: name})
+			}
+		}
 	}
 	slices.SortFunc(days, time.Time.Compare)
 	d := plots.RasterData{

@@ -81,7 +81,7 @@ func StocksFigure(a *study.MedianShiftAnswer, name string) (*plots.Figure, error
 		s := plots.StockLevels{Name: x.Station, Capacity: float64(x.Capacity), Warn: float64(x.Warn), Note: "least " + say.Percent(x.Least(), 0.01)}
 		if n := x.Emptied(); n > 0 {
 			s.Note = fmt.Sprintf("%s %s", x.UsedUp, times(n))
-			empty = append(empty, x.Station+" "+times(n))
+			empty = append(empty, fmt.Sprintf("%s at %s %s", x.UsedUp, x.Station, times(n)))
 		}
 		for _, l := range x.Levels {
 			s.Levels = append(s.Levels, plots.LevelAt{At: float64(l.At) / 3600, Before: float64(l.Before), After: float64(l.After)})
@@ -90,7 +90,7 @@ func StocksFigure(a *study.MedianShiftAnswer, name string) (*plots.Figure, error
 	}
 	found := "no stock is used up or full"
 	if empty != nil {
-		found = "nothing is left at " + say.List(empty)
+		found = say.List(empty)
 	}
 	d.Head = plots.Head{
 		Title: fmt.Sprintf("%s: in the median shift %s", name, found),

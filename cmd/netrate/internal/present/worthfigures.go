@@ -89,13 +89,18 @@ const mostLeftOut = 5
 
 // leftOutOf says in a subtitle which lines a figure leaves out; nothing if none.
 func leftOutOf(names []string) string {
-	switch n := len(names); {
-	case n == 0:
+	if len(names) == 0 {
 		return ""
-	case n > mostLeftOut:
-		return fmt.Sprintf("; left out: %s and %d others, which the tables have", strings.Join(names[:mostLeftOut-1], ", "), n-mostLeftOut+1)
 	}
-	return "; left out: " + say.List(names)
+	return "; left out: " + firstOf(names)
+}
+
+// firstOf lists names; of many the first ones, and how many more there are.
+func firstOf(names []string) string {
+	if n := len(names); n > mostLeftOut {
+		return fmt.Sprintf("%s and %d others, which the tables have", strings.Join(names[:mostLeftOut-1], ", "), n-mostLeftOut+1)
+	}
+	return say.List(names)
 }
 
 // breakEvenFigure draws the net present value against the yearly volume.
