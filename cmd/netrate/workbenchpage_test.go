@@ -282,11 +282,18 @@ func TestWorkbenchLatency(t *testing.T) {
 	if *benchUI == 0 {
 		t.Skip("a measurement: make bench-ui")
 	}
-	for _, example := range []string{"direct-mail", "statements"} {
+	for _, of := range []struct {
+		name string
+		open func(t *testing.T) *benchPage
+	}{
+		{"direct-mail", exampleOpened("direct-mail")},
+		{"statements", exampleOpened("statements")},
+		{"64 stations beside 12 pins", manyStations},
+	} {
 		all := map[string][]float64{}
 		for len(all["painted"]) < *benchUI {
-			t.Run(example, func(t *testing.T) { // a browser has two minutes
-				p := openPage(browser.Start(t), t, openBench(t, "", "--example", example))
+			t.Run(of.name, func(t *testing.T) { // a browser has two minutes
+				p := of.open(t)
 				for name, times := range p.measure(min(25, *benchUI-len(all["painted"]))) {
 					all[name] = append(all[name], times...)
 				}
@@ -301,10 +308,30 @@ func TestWorkbenchLatency(t *testing.T) {
 		at := func(of string, share float64) float64 {
 			return all[of][min(len(all[of])-1, int(share*float64(len(all[of]))))]
 		}
-		t.Logf("%s, %d changes: first new answer %.0f ms in the median, %.0f ms at the 99th percentile; known to ± 0.5 %% %.0f and %.0f ms",
-			example, len(all["painted"]), at("painted", 0.5), at("painted", 0.99), at("sure", 0.5), at("sure", 0.99))
+		first, late := at("painted", 0.5), at("painted", 0.99)
+		t.Logf("%s, %d changes: first new answer %.0f ms in the median (goal %d: %s), %.0f ms at the 99th percentile (goal %d: %s); known to ± 0.5 %% %.0f and %.0f ms",
+			of.name, len(all["painted"]), first, goalMedian, kept(first <= goalMedian), late, goalLate, kept(late <= goalLate), at("sure", 0.5), at("sure", 0.99))
 		t.Logf("of the first answer, the change was made after %.0f ms in the median, %.0f ms at the 99th percentile; the answer was heard after %.0f and %.0f ms; then it was painted. By the processor, of the page: %.1f ms a change",
 			at("done", 0.5), at("done", 0.99), at("heard", 0.5), at("heard", 0.99), at("busy", 0.5))
+	}
+}
+
+// How soon the first new answer is to be painted, milliseconds: in the median, and at the 99th percentile.
+const (
+	goalMedian = 100
+	goalLate   = 150
+)
+
+func kept(is bool) string {
+	if is {
+		return "kept"
+	}
+	return "missed"
+}
+
+func exampleOpened(name string) func(t *testing.T) *benchPage {
+	return func(t *testing.T) *benchPage {
+		return openPage(browser.Start(t), t, openBench(t, "", "--example", name))
 	}
 }
 
@@ -547,38 +574,47 @@ func TestWorkbenchInTheNetwork(t *testing.T) {
 	assert.Empty(t, complaints)
 }
 
-// A line of 64 stations beside twelve pins is answered in time in the page, too: also while what is compared
-// is being written. The limit is generous, since other tests run meanwhile.
+// A line of 64 stations beside twelve pins: the page shows all of them, and after each change the first answer
+// is a rough one of that change, also while what is compared is being written. How soon it is there is measured
+// by make bench-ui.
 func TestWorkbenchOfManyStations(t *testing.T) {
+	p := manyStations(t)
+	assert.Equal(t, 64, evaluated[int](p, `document.querySelectorAll(".station").length`))
+	p.until(`document.querySelectorAll("#pins tbody tr").length === 12`)
+	evaluated[bool](p, painted)
+	for i := range 4 {
+		p.settled(p.pieces(4000+i) - 1)
+		time.Sleep(time.Duration(200*i) * time.Millisecond)
+		evaluated[bool](p, `(() => { seen.length = 0; return true })()`)
+		rev := p.pieces(5000 + i)
+		p.until(fmt.Sprintf(`seen.some(s => s.rev === %d)`, rev))
+		assert.Equal(t, 16, evaluated[int](p, fmt.Sprintf(`seen.find(s => s.rev === %d).reps`, rev)))
+		assert.True(t, evaluated[bool](p, `seen.every((s, i) => !i || s.rev >= seen[i - 1].rev)`), "no earlier answer comes after it")
+	}
+}
+
+// pieces changes how many pieces the first hopper holds, and returns the revision that this makes.
+func (p *benchPage) pieces(n int) int {
+	p.t.Helper()
+	r := p.do(map[string]any{"kind": "set", "path": "stations.letter.hopper.pieces", "value": fmt.Sprint(n)})
+	require.Empty(p.t, r.Wrong)
+	return r.Rev
+}
+
+// manyStations opens a line of 64 stations beside twelve pins.
+func manyStations(t *testing.T) *benchPage {
+	t.Helper()
 	x, err := scenarios.ExampleNamed("direct-mail")
 	require.NoError(t, err)
 	file := filepath.Join(t.TempDir(), "line.yaml")
 	require.NoError(t, os.WriteFile(file, []byte(strings.Replace(string(x.Data), "min: 1000, max: 20000", "min: 20, max: 20", 1)), 0o600))
-	b := openBench(t, "", file)
-	do := func(op map[string]any) int {
-		r := b.do(op)
-		require.Empty(t, r.Wrong)
-		return r.Rev
-	}
-	pieces := func(n int) int {
-		return do(map[string]any{"kind": "set", "path": "stations.letter.hopper.pieces", "value": fmt.Sprint(n)})
-	}
+	p := &benchPage{t: t, bench: openBench(t, "", file)}
 	for range 54 {
-		do(map[string]any{"kind": "add", "part": "feeder rotary", "after": "flyer"})
+		require.Empty(t, p.do(map[string]any{"kind": "add", "part": "feeder rotary", "after": "flyer"}).Wrong)
 	}
 	for i := range 12 {
-		pieces(3000 + i)
-		do(map[string]any{"kind": "pin", "name": fmt.Sprint(i)})
+		p.pieces(3000 + i)
+		require.Empty(t, p.do(map[string]any{"kind": "pin", "name": fmt.Sprint(i)}).Wrong)
 	}
-	p := openPage(browser.Start(t), t, b)
-	assert.Equal(t, 64, evaluated[int](p, `document.querySelectorAll(".station").length`))
-	evaluated[bool](p, painted)
-	for i := range 4 {
-		p.settled(pieces(4000+i) - 1)
-		time.Sleep(time.Duration(600*i) * time.Millisecond)
-		from := evaluated[float64](p, `performance.now()`)
-		is := fmt.Sprintf(`seen.find(s => s.rev === %d)`, pieces(5000+i))
-		p.until(is)
-		assert.Less(t, evaluated[float64](p, is+`.at`)-from, 2000.0, "milliseconds until the new answer is painted")
-	}
+	return openPage(browser.Start(t), t, p.bench)
 }

@@ -142,17 +142,23 @@ func (w *work) firstPin(op Op) (done, error) {
 	return w.withPins(slices.Insert(slices.Delete(pins, op.Pin, op.Pin+1), 0, p))
 }
 
-// takePin makes the text that of a pin, set up for its job, to go on from there; a variant has no text
-// of its own.
+// takePin makes the text that of a pin, set up for its job, to go on from there; of a variant that with
+// its changes made.
 func (w *work) takePin(op Op) (done, error) {
 	if _, err := w.pinOf(op); err != nil {
 		return done{}, err
 	}
 	p := w.pins[op.Pin]
-	if p.Variant != "" {
-		return done{}, fmt.Errorf("%s is a variant of a text that is not on screen. Take the base, and make its changes there", p.Name)
+	if p.Variant == "" {
+		return w.stepWith(p.Text, "", beside{Job: &p.Job})
 	}
-	return w.stepWith(p.Text, "", beside{Job: &p.Job})
+	text, err := scenarios.VariantText(p.Name, []byte(p.Text), p.Variant)
+	if err != nil {
+		return done{}, plainly(err)
+	}
+	d, err := w.stepWith(string(text), "", beside{Job: &p.Job})
+	d.said = fmt.Sprintf("The text is %s now, with its changes made. Comments of the file are not in it; Undo brings them back.", p.Name)
+	return d, err
 }
 
 // ownPrices are the costs that each alternative has for itself.

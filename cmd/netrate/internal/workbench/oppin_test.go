@@ -54,3 +54,26 @@ func TestPinDesignBesideAVariant(t *testing.T) {
 	did(t, w, Op{Kind: "design", Choices: []string{"track gate"}})
 	assert.Equal(t, "track gate 2", w.pins[1].Name)
 }
+
+// A variant and a design are taken with their changes made: the line is the one that was compared.
+func TestVariantTaken(t *testing.T) {
+	for _, x := range []struct {
+		example string
+		op      Op
+	}{{"seventh-feeder", Op{Kind: "variants"}}, {"three-offers", Op{Kind: "variants"}}, {"design-budget", Op{Kind: "design", Choices: []string{"track gate"}}}} {
+		w := onFile(t, t.TempDir(), exampleFile(t, x.example))
+		did(t, w, x.op)
+		want, _, err := w.pins[1].alternative()
+		require.NoError(t, err)
+		before := w.text
+		did(t, w, Op{Kind: "take", Pin: 1})
+		sc, err := w.load()
+		require.NoError(t, err)
+		got, err := alternativeOf(sc, want.Name, w.job)
+		require.NoError(t, err)
+		assert.Equal(t, want.Line, got.Line, x.example)
+		assert.Equal(t, want.Costs, got.Costs, x.example)
+		did(t, w, Op{Kind: "undo"})
+		assert.Equal(t, before, w.text)
+	}
+}

@@ -79,7 +79,7 @@ func (o *openFlags) run(e desk.Env, args []string) error {
 		fmt.Fprintln(e.Err, "netrate: no home directory is known, so that unsaved work cannot be kept: save often")
 	} else if at.read(); at.alive() {
 		if !at.isAt(o.listen) {
-			return fmt.Errorf("it is open already, at %s: end that first", at.Host)
+			return fmt.Errorf("it is open already, at %s: end that first, or go to %s", at.Host, at.URL)
 		}
 		return o.show(e, at.URL, "It is open already")
 	}
@@ -189,7 +189,7 @@ func checkListen(at string) error {
 func (a *address) isAt(listen string) bool {
 	is, err := netip.ParseAddrPort(a.Host)
 	want, wrong := netip.ParseAddrPort(cmp.Or(listen, anyLoopback))
-	return err == nil && wrong == nil && is.Addr() == want.Addr() && (want.Port() == 0 || is.Port() == want.Port())
+	return err == nil && wrong == nil && is.Addr().Unmap() == want.Addr().Unmap() && (want.Port() == 0 || is.Port() == want.Port())
 }
 
 // listen listens on an address, "" for the loopback address: on the port of before, if it is free, with

@@ -164,7 +164,7 @@ func TestPins(t *testing.T) {
 	for want, op := range map[string]Op{
 		"called \"ours\" already": {Kind: "pin", Name: "ours"}, "is what stands in the text": {Kind: "pin", Name: "now"},
 		"no such alternative": {Kind: "drop", Pin: 3}, "no such alternative ": {Kind: "base", Pin: -1}, "want a name": {Kind: "rename", Pin: 0, Name: " "},
-		"is a variant of a text that is not on screen": {Kind: "take", Pin: 1}, "no operation": {Kind: "nothing"},
+		"no operation": {Kind: "nothing"},
 	} {
 		_, err := w.do(op)
 		assert.ErrorContains(t, err, strings.TrimSpace(want))
