@@ -1,10 +1,9 @@
 package scenarios
 
 import (
-	"cmp"
 	"errors"
 	"fmt"
-	"slices"
+	"regexp"
 	"strings"
 
 	"go.yaml.in/yaml/v4"
@@ -13,22 +12,17 @@ import (
 // Chosen returns the choices of these names, by their numbers, and the first of each option of which
 // none is named. The error says which rule of the design they are against.
 func (d *Design) Chosen(names []string) ([]int, error) {
-	choices := make([]int, len(d.Options))
+	choices, given := make([]int, len(d.Options)), make([]bool, len(d.Options))
 	taken := map[string]bool{}
 	for _, name := range names {
-		option, choice := -1, -1
-		for i := range d.Options {
-			if k := slices.IndexFunc(d.Options[i].Choices, func(c DesignChoice) bool { return c.Name == name }); k >= 0 {
-				option, choice = i, k
-			}
-		}
+		option, choice := d.named(name)
 		switch {
 		case option < 0:
 			return nil, fmt.Errorf("no choice of the design is named %q", name)
-		case choices[option] != 0 && choices[option] != choice:
+		case given[option] && choices[option] != choice:
 			return nil, fmt.Errorf("two choices of %q are taken", d.Options[option].Name)
 		}
-		choices[option] = choice
+		choices[option], given[option] = choice, true
 	}
 	for i, k := range choices {
 		taken[d.Options[i].Choices[k].Name] = true
@@ -75,17 +69,18 @@ func WithDesigned(file string, text []byte, name string, choices []int) ([]byte,
 	if len(changes) == 0 {
 		return nil, errors.New("that is the line as it is")
 	}
-	lines := cmp.Or(lineBreak.FindString(string(text)), "\n")
-	var added strings.Builder
-	added.WriteString("  - name: " + quotedYAML(name) + lines + "    changes:" + lines)
-	for _, c := range changes {
-		added.WriteString("      - " + c + lines)
+	plain := withoutMark(text)
+	next, err := newScript(string(plain)).withVariant(name, changes)
+	if err != nil {
+		r := newReader(file, nil)
+		r.noteAt(0, 0, "variant %q: %v", name, err)
+		return nil, r.problems
 	}
-	next := withVariant(string(text), added.String(), lines)
-	if _, err := Load(file+" (designed)", []byte(next)); err != nil {
+	with := []byte(string(text[:len(text)-len(plain)]) + next)
+	if _, err := Load(file+" (designed)", with); err != nil {
 		return nil, err
 	}
-	return []byte(next), nil
+	return with, nil
 }
 
 // texts returns the changes of choices, each on one line.
@@ -125,22 +120,53 @@ func flowing(n *node) *node {
 // quotedYAML returns a text as YAML has it in quotes.
 func quotedYAML(text string) string { return "'" + strings.ReplaceAll(text, "'", "''") + "'" }
 
-// withVariant adds a variant, the first of those there are, or the only one.
-func withVariant(text, variant, lines string) string {
-	const key = "variants:"
-	for at := 0; at < len(text); {
-		end := strings.Index(text[at:], lines)
-		if end < 0 {
-			break
+// withVariant returns the text with one more variant, the first of those there are or the only one.
+func (s *script) withVariant(name string, changes []string) (string, error) {
+	list, text := child(s.tree, variantsKey), s.text
+	switch lines := s.lineBreak(); {
+	case list == nil:
+		if !lineBreakAtEnd.MatchString(text) {
+			text += lines
 		}
-		end += at
-		if line, _, _ := strings.Cut(text[at:end], "#"); strings.TrimRight(line, " \t") == key {
-			return text[:end+len(lines)] + variant + text[end+len(lines):]
+		text += lines + variantsKey + ":" + lines + s.variant("  ", name, changes)
+	case list.Kind != sequenceNode:
+		return "", errOddlyWritten
+	case s.inBlock(list):
+		at := s.from[list.Line-1]
+		text = text[:at] + s.variant(strings.Repeat(" ", list.Column-1), name, changes) + text[at:]
+	default:
+		at, one := s.start(list)+len("["), fmt.Sprintf("{name: %s, changes: [%s]}", quotedYAML(name), strings.Join(changes, ", "))
+		if len(list.Content) > 0 {
+			one += ", "
 		}
-		at = end + len(lines)
+		text = text[:at] + one + text[at:]
 	}
-	if !strings.HasSuffix(text, lines) {
-		text += lines
+	next := newScript(text)
+	if next == nil || !same(next.withoutFirstVariant(list == nil), s.tree) {
+		return "", errOddlyWritten
 	}
-	return text + lines + key + lines + variant
+	return text, nil
+}
+
+var lineBreakAtEnd = regexp.MustCompile(`(?:` + lineBreak.String() + `)$`)
+
+// variant returns a variant in lines of its own, so far from their beginning.
+func (s *script) variant(indent, name string, changes []string) string {
+	lines := s.lineBreak()
+	text := indent + "- name: " + quotedYAML(name) + lines + indent + "  changes:" + lines
+	for _, c := range changes {
+		text += indent + "    - " + c + lines
+	}
+	return text
+}
+
+// withoutFirstVariant returns the tree with a variant less, or without any list of them.
+func (s *script) withoutFirstVariant(only bool) *node {
+	if only {
+		return without(s.tree, variantsKey)
+	}
+	if list := child(s.tree, variantsKey); list != nil && len(list.Content) > 0 {
+		list.Content = list.Content[1:]
+	}
+	return s.tree
 }
