@@ -15,8 +15,10 @@ import (
 // the limits allow, and whose line can be. On paper, those are left out whose [model.Line.Ceiling]
 // is below what another is seen to deliver. The rest are simulated in the same shifts, with common
 // random numbers, and dropped one after the other as they fall behind ([output.Selection]), until
-// one is left. It, what came near it and what is best for less money are then compared with the line
-// as it is, in other shifts: a comparison in those that made the choice would flatter it.
+// one is left. What is best for less money is found from what is so on paper: whatever differs from it in
+// one choice is simulated, and from what is then best for its money in turn, until nothing is new. All
+// these are then compared with the line as it is, in other shifts: a comparison in those that made the
+// choice would flatter it.
 type Design struct {
 	Options []DesignOption
 	// Line returns the line with a choice of each option, by their numbers, with its costs if it has
@@ -80,6 +82,7 @@ const (
 	designFirst     = 24      // shifts of each before any is dropped
 	designShown     = 8       // designs in the comparison at the end, more only if there are more numbers of operators
 	designRivals    = 3       // of them that may be as good as the best
+	designNear      = 48      // shifts of each design near the frontier
 	designIncumbent = 8       // designs that look best on paper are run before any is left out
 	designOfRisk    = 0.1     // of the risk of a wrong choice is that of the ceiling
 	designCostMost  = 1e12    // of a thousand envelopes, where hardly any is delivered
@@ -125,7 +128,8 @@ func (e *DesignNone) Error() string {
 // simulated.
 //
 // When ctx is cancelled before the choice is made there is no answer: of half the designs none is
-// known to be the best. Later the answer is of the comparison as far as it is, without the turns. The answer is the same bit for bit for any number of workers.
+// known to be the best. Later the answer is of the comparison as far as it is, without the turns. The
+// answer is the same bit for bit for any number of workers.
 func (q Design) Ask(ctx context.Context, told func(Sofar[DesignAnswer])) (*DesignAnswer, error) {
 	if err := q.Check(); err != nil {
 		return nil, err
@@ -134,7 +138,7 @@ func (q Design) Ask(ctx context.Context, told func(Sofar[DesignAnswer])) (*Desig
 		q.Confidence = Level
 	}
 	s := &designSearch{Design: &q, told: told}
-	for _, step := range []func(context.Context) error{s.combine, s.onPaper, s.some, s.leaveOut, s.choose} {
+	for _, step := range []func(context.Context) error{s.combine, s.onPaper, s.some, s.leaveOut, s.choose, s.followFrontier} {
 		if err := step(ctx); err != nil {
 			return nil, err
 		}

@@ -24,8 +24,9 @@ type DesignAnswer struct {
 	Indifference Number `json:"indifference"` // good envelopes an hour, or money a thousand
 	Usual        bool   `json:"usual_indifference"`
 	Confidence   Number `json:"confidence"`
-	Promised     bool   `json:"promised"` // the choice is the best, or within the indifference of it, with that confidence
-	Reached      bool   `json:"reached"`  // with DesignOperators: so many shifts of the best reach the target; else true
+	Promised     bool   `json:"promised"`       // the choice is the best, or within the indifference of it, with that confidence
+	Left         int    `json:"not_told_apart"` // designs that were not told from the best: some of them are finalists
+	Reached      bool   `json:"reached"`        // with DesignOperators: so many shifts of the best reach the target; else true
 
 	Best      int         `json:"best"` // number of a finalist
 	Finalists []DesignOne `json:"finalists"`
@@ -52,6 +53,8 @@ type DesignOne struct {
 	Within    bool     `json:"within_the_limits"` // only the line as it is may be outside
 	Frontier  bool     `json:"on_the_frontier"`   // of the designs that were compared, none is better for no more money
 	Rival     bool     `json:"may_be_as_good"`    // the search ended before it was told from the best
+
+	Better *DesignAhead `json:"ahead_of_best,omitempty"` // good envelopes an hour or money a thousand; nil of the best
 
 	OnPaper DesignFigures `json:"on_paper"`
 	Reaches *Proportion   `json:"reaches_target,omitempty"` // with DesignOperators: the share of the shifts
@@ -91,8 +94,11 @@ func (s *designSearch) compare(ctx context.Context) (*DesignAnswer, error) {
 	}
 	a.Comparison, a.Settings, a.Basis = c, c.Settings, c.Basis
 	s.decide(a, finalists)
-	a.frontier()
-	a.Steps = a.steps()
+	for i := range a.Finalists {
+		if i != a.Best {
+			a.Finalists[i].Better = new(a.ahead(i, a.Best))
+		}
+	}
 	if a.Best != 0 {
 		c.Explain(0, a.Best)
 	}
@@ -102,6 +108,8 @@ func (s *designSearch) compare(ctx context.Context) (*DesignAnswer, error) {
 	if a.Turns, err = s.turns(ctx); err != nil {
 		return nil, err
 	}
+	a.frontier()
+	a.Steps = a.steps()
 	a.Settings.Partial = ctx.Err() != nil
 	return a, nil
 }
@@ -137,8 +145,8 @@ func (s *designSearch) own() *candidate {
 	return &s.asItIs
 }
 
-// finalists returns the line as it is, the best, those that may be as good, and of what is best for
-// less money on paper as many as there is room for.
+// finalists returns the line as it is, the best, those that may be as good, what is best for the next
+// less money, and of what is best for still less as many as there is room for.
 func (s *designSearch) finalists() []finalist {
 	all := []finalist{{candidate: s.own()}}
 	add := func(c *candidate, rival bool) {
@@ -162,7 +170,10 @@ func (s *designSearch) finalists() []finalist {
 			add(c, true)
 		}
 	}
-	for _, c := range spread(s.lean, designShown-len(all)) {
+	lean := slices.DeleteFunc(slices.Clone(s.lean), func(c candidate) bool {
+		return slices.ContainsFunc(all, func(f finalist) bool { return slices.Equal(f.choices, c.choices) })
+	})
+	for _, c := range spread(lean, designShown-len(all)) {
 		add(c, false)
 	}
 	if len(all) == 1 { // nothing is better than the line as it is: what comes next
@@ -189,34 +200,27 @@ func spread(list []candidate, most int) (some []*candidate) {
 	return some
 }
 
-// frontier marks the designs than which no other that was compared is as good for no more money.
-func (a *DesignAnswer) frontier() {
-	for i := range a.Finalists {
-		x := &a.Finalists[i]
-		x.Frontier = true
-		for k := range a.Finalists {
-			if k != i && a.Finalists[k].Price <= x.Price && a.score(k) > a.score(i) {
-				x.Frontier = false
-			}
-		}
-	}
-}
-
 // one returns a finalist by its number.
 func (s *designSearch) one(f finalist, number int) DesignOne {
 	one := DesignOne{
-		Name: "base", Choices: []string{}, Price: Number(f.price), Operators: f.operators, Within: number > 0 || s.within,
+		Name: "base", Choices: s.chosenNames(f.candidate), Price: Number(f.price), Operators: f.operators, Within: number > 0 || s.within,
 		Rival: f.rival, OnPaper: DesignFigures{Number(f.paper), Number(f.ceiling)},
 	}
 	if number > 0 {
 		one.Name = string(rune('A' + number - 1))
 	}
-	for i, k := range f.choices {
+	return one
+}
+
+// chosenNames returns the names of the choices other than the first ones.
+func (s *designSearch) chosenNames(c *candidate) []string {
+	names := []string{}
+	for i, k := range c.choices {
 		if k > 0 {
-			one.Choices = append(one.Choices, s.Options[i].Choices[k].Name)
+			names = append(names, s.Options[i].Choices[k].Name)
 		}
 	}
-	return one
+	return names
 }
 
 // decide says which finalist is the best.
@@ -225,7 +229,7 @@ func (s *designSearch) decide(a *DesignAnswer, finalists []finalist) {
 		return slices.IndexFunc(finalists, func(f finalist) bool { return slices.Equal(f.choices, c.choices) })
 	}
 	if s.Goal != DesignOperators {
-		a.Best, a.Promised = number(s.chosen[0].candidate), s.chosen[0].promised
+		a.Best, a.Promised, a.Left = number(s.chosen[0].candidate), s.chosen[0].promised, len(s.chosen[0].left)
 		return
 	}
 	for i := range a.Finalists {

@@ -49,24 +49,10 @@ func (s *designSearch) enough() (cheapest []*candidate) {
 	return cheapest
 }
 
-// leaner returns what is best on paper for its money, the cheapest first.
-func leaner(all []candidate) (lean []candidate) {
-	all = slices.Clone(all)
-	slices.SortStableFunc(all, func(a, b candidate) int {
-		return cmp.Or(cmp.Compare(a.price, b.price), cmp.Compare(b.paper, a.paper))
-	})
-	for _, c := range all {
-		if len(lean) == 0 || c.paper > lean[len(lean)-1].paper {
-			lean = append(lean, c)
-		}
-	}
-	return lean
-}
-
 // leaveOut leaves out the lines whose ceiling is below what one of those is seen to deliver that
 // look best on paper. Of the risk of a wrong choice a tenth is that these deliver less than is seen.
 func (s *designSearch) leaveOut(ctx context.Context) error {
-	s.lean = leaner(s.all)
+	s.lean = bestForMoney(s.all, func(c *candidate) float64 { return c.paper })
 	if s.Goal == DesignOperators || len(s.all) < 2 {
 		return nil
 	}
@@ -75,7 +61,7 @@ func (s *designSearch) leaveOut(ctx context.Context) error {
 	best = best[:min(len(best), designIncumbent)]
 	level := 1 - 2*designOfRisk*(1-s.Confidence)/float64(len(best))
 	reached := math.Inf(-1)
-	err := s.simulate(tape.Here(ctx), pointers(best), 0, designFirst, func(_ int, scores sim.Sample) {
+	err := s.search(tape.Here(ctx), pointers(best), 0, designFirst, func(_ int, scores sim.Sample) {
 		reached = max(reached, scores.Interval(level).Low())
 	})
 	if err != nil {
@@ -97,9 +83,16 @@ func pointers(all []candidate) []*candidate {
 	return some
 }
 
-// simulate runs the shifts from first to the one before last of some designs, and calls take with
-// the figure of each shift, the larger the better, design after design.
-func (s *designSearch) simulate(ctx context.Context, some []*candidate, first, last int, take func(i int, scores sim.Sample)) error {
+// elsewhere returns the plan of other shifts than those of the comparison at the end.
+func (s *designSearch) elsewhere() sim.Plan {
+	plan := s.Plan
+	plan.Seed++
+	return plan
+}
+
+// simulate runs the shifts of a plan from first to the one before last of some designs, and calls take
+// with the figure of each shift, the larger the better, design after design. It must keep neither.
+func (s *designSearch) simulate(ctx context.Context, plan sim.Plan, some []*candidate, first, last int, take func(i int, study *runs.Study, scores sim.Sample)) error {
 	costs := make([]*worth.Costs, len(some))
 	made := func(i int) (*model.Line, error) {
 		a, err := s.made(some[i].choices)
@@ -109,8 +102,6 @@ func (s *designSearch) simulate(ctx context.Context, some []*candidate, first, l
 		costs[i] = a.Costs
 		return a.Line, nil
 	}
-	plan := s.Plan
-	plan.Seed++ // other shifts than those of the comparison at the end
 	var failed error
 	_, err := runs.Systems{Number: len(some), Line: made}.Run(ctx, plan, first, last, func(i int, study *runs.Study) {
 		scores, err := s.scores(study, costs[i])
@@ -118,11 +109,18 @@ func (s *designSearch) simulate(ctx context.Context, some []*candidate, first, l
 			failed = err
 			return
 		}
+		take(i, study, scores)
+	})
+	return cmp.Or(err, failed)
+}
+
+// search simulates designs in the shifts of the search, and keeps their sums.
+func (s *designSearch) search(ctx context.Context, some []*candidate, first, last int, take func(i int, scores sim.Sample)) error {
+	return s.simulate(ctx, s.elsewhere(), some, first, last, func(i int, study *runs.Study, scores sim.Sample) {
 		some[i].figures.add(scores, study, s.Target)
 		s.counts.Shifts += Number(len(scores))
 		take(i, scores)
 	})
-	return cmp.Or(err, failed)
 }
 
 // add adds the figures of more shifts.
@@ -166,7 +164,7 @@ func (s *designSearch) choose(ctx context.Context) error {
 // that it is chosen.
 func (s *designSearch) best(ctx context.Context, some []*candidate, times int) (designChosen, error) {
 	if len(some) == 1 {
-		err := s.simulate(ctx, some, 0, designFirst, func(int, sim.Sample) {})
+		err := s.search(ctx, some, 0, designFirst, func(int, sim.Sample) {})
 		return designChosen{candidate: some[0], promised: true}, err
 	}
 	confidence := 1 - (1-s.Confidence)*(1-designOfRisk)/float64(times)
@@ -202,7 +200,7 @@ func (s *designSearch) round(ctx context.Context, some []*candidate, selection *
 		}
 	}
 	figures := make([]sim.Sample, len(in))
-	err := s.simulate(ctx, in, first, last, func(i int, scores sim.Sample) {
+	err := s.search(ctx, in, first, last, func(i int, scores sim.Sample) {
 		figures[i] = slices.Clone(scores)
 		if first == 0 {
 			s.tell(i+1, len(in))

@@ -18,7 +18,7 @@ type designSearch struct {
 	counts DesignCounts
 	why    map[string]int // reasons why lines cannot be, and how many for each
 	worth  float64        // the difference that matters
-	lean   []candidate    // what is best on paper for its money, the cheapest first
+	lean   []candidate    // what is best for its money, the cheapest first: on paper, and later in some shifts
 	crews  []int          // numbers of operators that are told apart; one if they are not
 	chosen []designChosen // one for each of these
 }
@@ -44,6 +44,7 @@ type DesignCounts struct {
 	Limits       int    `json:"outside_other_limits"`
 	Ceiling      int    `json:"ceiling_too_low"` // on paper they cannot be the best
 	Simulated    int    `json:"simulated"`
+	Near         int    `json:"simulated_near_the_frontier"` // besides: what differs in one choice from what is best for its money
 	Shifts       Number `json:"shifts_simulated"`
 }
 
@@ -114,11 +115,19 @@ func (c *combining) excluded(x *DesignChoice) bool {
 // complete reports whether every choice that is taken has those that it needs.
 func (c *combining) complete() bool {
 	for i, k := range c.choices {
-		for _, n := range c.search.Options[i].Choices[k].Needs {
-			if !c.taken[n] {
-				return false
-			}
+		if c.search.Options[i].Choices[k].lacks(c.taken) != "" {
+			return false
 		}
 	}
 	return true
+}
+
+// lacks returns the first choice that this one needs and that is not taken; "" if there is none.
+func (x *DesignChoice) lacks(taken map[string]bool) string {
+	for _, n := range x.Needs {
+		if !taken[n] {
+			return n
+		}
+	}
+	return ""
 }

@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"slices"
 
-	"netrate/model"
 	"netrate/model/money"
 	"netrate/model/runs"
 	"netrate/model/worth"
@@ -19,10 +18,9 @@ type DesignTurn struct {
 	Instead string        `json:"instead"`
 	Without []string      `json:"without,omitempty"` // choices that had to go with it, since they need what was taken
 	Why     string        `json:"cannot_be,omitempty"`
-	Price   Number        `json:"price"`              // of what is then chosen, against that of the best
-	Change  *Mean         `json:"change,omitempty"`   // of the goal's figure, against the best; all intervals right at once. nil if it cannot be
-	Verdict DesignVerdict `json:"verdict,omitempty"`  // on the choice that was taken
-	Paid    *Number       `json:"per_1000,omitempty"` // good envelopes an hour that each thousand of the price buys; nil where it is not dearer
+	Price   Number        `json:"price"`             // of what is then chosen, against that of the best
+	Change  *Mean         `json:"change,omitempty"`  // of the goal's figure, against the best; all intervals right at once. nil if it cannot be
+	Verdict DesignVerdict `json:"verdict,omitempty"` // on the choice that was taken
 }
 
 // DesignVerdict is how sure a choice of the best design is.
@@ -43,7 +41,8 @@ type turned struct {
 }
 
 // turns simulates the best design with each of its choices taken otherwise, in the shifts of the
-// comparison, which did not choose it. Of the fewest operators it says nothing: its figure is theirs.
+// comparison, which did not choose it, and with what is uncertain at its mean. Of the fewest operators
+// it says nothing: its figure is theirs.
 func (s *designSearch) turns(ctx context.Context) ([]DesignTurn, error) {
 	if s.Goal == DesignOperators {
 		return nil, nil
@@ -57,7 +56,11 @@ func (s *designSearch) turns(ctx context.Context) ([]DesignTurn, error) {
 		}
 	}
 	scores := make([]sim.Sample, len(some))
-	if err := s.runAgain(ctx, some, func(i int, x sim.Sample) { scores[i] = slices.Clone(x) }); err != nil || ctx.Err() != nil {
+	err := s.simulate(ctx, s.Plan, some, 0, max(2, s.Plan.Max), func(i int, study *runs.Study, x sim.Sample) {
+		s.tell(i+1, len(some))
+		scores[i] = slices.Clone(x)
+	})
+	if err != nil || ctx.Err() != nil {
 		return nil, err
 	}
 	level := 1 - (1-Level)/float64(max(1, len(some)-1))
@@ -90,31 +93,28 @@ func (s *designSearch) judge(t *DesignTurn, best, other sim.Sample, level float6
 	default:
 		t.Verdict = DesignTossUp
 	}
-	if !s.Goal.InMoney() && t.Price < 0 {
-		t.Paid = new(Number(-e.Mean / (float64(-t.Price) / 1000)))
-	}
 	if s.Goal.InMoney() {
 		e.Mean = -e.Mean
 	}
 	t.Change = new(MeanOf(e))
 }
 
-// turnedOf returns the best design with each of its choices taken otherwise.
-func (s *designSearch) turnedOf(best *candidate) (all []turned) {
+// turnedOf returns a design with each of its choices taken otherwise.
+func (s *designSearch) turnedOf(d *candidate) (all []turned) {
 	for o := range s.Options {
 		for k := range s.Options[o].Choices {
-			if uint8(k) == best.choices[o] {
+			if uint8(k) == d.choices[o] {
 				continue
 			}
-			one := turned{candidate: candidate{choices: slices.Clone(best.choices)}}
+			one := turned{candidate: candidate{choices: slices.Clone(d.choices)}}
 			one.choices[o] = uint8(k)
-			one.turn = DesignTurn{Option: s.Options[o].Name, Taken: s.Options[o].Choices[best.choices[o]].Name, Instead: s.Options[o].Choices[k].Name}
+			one.turn = DesignTurn{Option: s.Options[o].Name, Taken: s.Options[o].Choices[d.choices[o]].Name, Instead: s.Options[o].Choices[k].Name}
 			one.turn.Without = s.drop(one.choices, o)
 			for i, x := range one.choices {
 				one.price += float64(s.Options[i].Choices[x].Price)
 			}
-			one.turn.Price = Number(one.price - best.price)
-			one.turn.Why = s.whyNot(&one)
+			one.turn.Price = Number(one.price - d.price)
+			one.turn.Why = s.whyNot(&one.candidate)
 			all = append(all, one)
 		}
 	}
@@ -131,8 +131,7 @@ func (s *designSearch) drop(choices []uint8, but int) (gone []string) {
 			if i == but || k == 0 {
 				continue
 			}
-			x := &s.Options[i].Choices[k]
-			if slices.ContainsFunc(x.Needs, func(n string) bool { return !taken[n] }) {
+			if x := &s.Options[i].Choices[k]; x.lacks(taken) != "" {
 				choices[i], again = 0, true
 				gone = append(gone, x.Name)
 				break
@@ -151,15 +150,14 @@ func (s *designSearch) names(choices []uint8) map[string]bool {
 	return taken
 }
 
-// whyNot returns why a design cannot be had, or is outside the limits; "" if it can.
-func (s *designSearch) whyNot(x *turned) string {
+// whyNot returns why a design cannot be had, or is outside the limits; "" if it can, and then what it
+// is on paper is known.
+func (s *designSearch) whyNot(x *candidate) string {
 	taken := s.names(x.choices)
 	for i, k := range x.choices {
 		c := &s.Options[i].Choices[k]
-		for _, n := range c.Needs {
-			if !taken[n] {
-				return fmt.Sprintf("%s needs %s", c.Name, n)
-			}
+		if n := c.lacks(taken); n != "" {
+			return fmt.Sprintf("%s needs %s", c.Name, n)
 		}
 		for _, n := range c.Excludes {
 			if taken[n] {
@@ -179,73 +177,8 @@ func (s *designSearch) whyNot(x *turned) string {
 	case p.outside:
 		return "outside the limits"
 	}
+	*x = x.on(p)
 	return ""
-}
-
-// runAgain runs the shifts of the comparison at the end of some designs, and calls take with the figure
-// of each shift, the larger the better, design after design.
-func (s *designSearch) runAgain(ctx context.Context, some []*candidate, take func(i int, scores sim.Sample)) error {
-	lines := make([]*Alternative, len(some))
-	for i, c := range some {
-		a, err := s.made(c.choices)
-		if err != nil {
-			return err
-		}
-		lines[i] = a
-	}
-	var failed error
-	most := max(2, s.Plan.Max)
-	systems := runs.Systems{Number: len(some), Line: func(i int) (*model.Line, error) { return lines[i].Line, nil }}
-	_, err := systems.Run(ctx, s.Plan, 0, most, func(i int, study *runs.Study) {
-		scores, err := s.scores(study, lines[i].Costs)
-		if err != nil {
-			failed = err
-			return
-		}
-		s.tell(i+1, len(some))
-		take(i, scores)
-	})
-	if err != nil {
-		return err
-	}
-	return failed
-}
-
-// DesignStep is what the last of the money buys: from one design to the next dearer one, of those that
-// none beats for no more money.
-type DesignStep struct {
-	From     int    `json:"from"` // numbers of finalists
-	To       int    `json:"to"`
-	Price    Number `json:"price"`    // more
-	Gain     Number `json:"gain"`     // of the goal's figure; in money, what is saved
-	PerGrand Number `json:"per_1000"` // for each thousand of the price
-}
-
-// steps returns what the last of the money buys, the dearest first.
-func (a *DesignAnswer) steps() (all []DesignStep) {
-	last := -1
-	for i := range a.Finalists {
-		x := &a.Finalists[i]
-		if !x.Frontier || last >= 0 && !(x.Price > a.Finalists[last].Price) {
-			continue
-		}
-		if last >= 0 {
-			step := DesignStep{From: last, To: i, Price: x.Price - a.Finalists[last].Price, Gain: Number(a.score(i) - a.score(last))}
-			step.PerGrand = 1000 * step.Gain / step.Price
-			all = append(all, step)
-		}
-		last = i
-	}
-	slices.Reverse(all)
-	return all
-}
-
-// score returns the goal's figure of a finalist in the comparison, the larger the better.
-func (a *DesignAnswer) score(i int) float64 {
-	if m := a.Comparison.Money; m != nil && a.Goal.InMoney() {
-		return -float64(m.Lines[i].AllIn.Mean)
-	}
-	return float64(a.Comparison.Lines[i].NetRate.Mean)
 }
 
 // DesignVolume is which of the designs that were compared costs least at another yearly volume.

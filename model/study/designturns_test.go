@@ -51,27 +51,6 @@ func TestDesignTurns(t *testing.T) {
 	}
 }
 
-// The steps of the frontier lead from its cheapest design to its dearest, and add up.
-func TestDesignSteps(t *testing.T) {
-	q := toyDesign()
-	a, err := q.Ask(t.Context(), nil)
-	require.NoError(t, err)
-	require.NotEmpty(t, a.Steps)
-	gain, price := 0.0, 0.0
-	for i, s := range a.Steps {
-		assert.Positive(t, s.Price)
-		assert.Positive(t, s.Gain)
-		assert.InDelta(t, 1000*float64(s.Gain/s.Price), float64(s.PerGrand), 1e-9)
-		if i > 0 {
-			assert.Equal(t, a.Steps[i-1].From, s.To)
-		}
-		gain, price = gain+float64(s.Gain), price+float64(s.Price)
-	}
-	first, last := a.Steps[len(a.Steps)-1].From, a.Steps[0].To
-	assert.InDelta(t, float64(a.Comparison.Lines[last].NetRate.Mean-a.Comparison.Lines[first].NetRate.Mean), gain, 1e-6)
-	assert.InDelta(t, float64(a.Finalists[last].Price-a.Finalists[first].Price), price, 1e-9)
-}
-
 // At another volume the designs that were compared cost what they cost where the file has that volume.
 func TestDesignAtVolumes(t *testing.T) {
 	ask := func(volume float64) *DesignAnswer {

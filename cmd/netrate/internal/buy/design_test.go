@@ -1,6 +1,7 @@
 package buy
 
 import (
+	"os"
 	"strings"
 	"testing"
 
@@ -86,4 +87,26 @@ func TestDesignCommand(t *testing.T) {
 	for _, wrong := range []string{"0", "-3", "NaN", "1e10", "much", ""} {
 		assert.Error(t, new(amount).Set(wrong), wrong)
 	}
+}
+
+// BenchmarkDesignOfManyCombinations decides among 124,416 combinations, and says how many were left out
+// where.
+func BenchmarkDesignOfManyCombinations(b *testing.B) {
+	text, err := os.ReadFile("testdata/manychoices.yaml")
+	require.NoError(b, err)
+	sc, err := scenarios.Load("manychoices.yaml", text)
+	require.NoError(b, err)
+	o := newDesignFlags(desk.NewFlags("design"))
+	var c study.DesignCounts
+	for b.Loop() {
+		a, err := o.question(sim.Plan{Seed: 1, Min: designReps, Max: designReps}, sc).Ask(b.Context(), nil)
+		require.NoError(b, err)
+		require.True(b, a.Promised)
+		c = a.Counts
+	}
+	b.ReportMetric(float64(c.Combinations), "combinations")
+	b.ReportMetric(float64(c.Ruled), "ruled-out")
+	b.ReportMetric(float64(c.Ceiling), "on-paper")
+	b.ReportMetric(float64(c.Simulated+c.Near), "simulated")
+	b.ReportMetric(float64(c.Shifts), "shifts")
 }

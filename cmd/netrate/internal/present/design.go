@@ -21,13 +21,17 @@ type Design struct {
 
 // DesignFinding returns what to buy.
 func DesignFinding(d Design) string {
+	partial := ""
+	if d.Settings.Partial {
+		partial = "PARTIAL ANSWER: the run was interrupted. "
+	}
 	switch best := &d.Finalists[d.Best]; {
 	case d.Goal == study.DesignOperators:
-		return d.operatorsFinding(best)
+		return partial + d.operatorsFinding(best)
 	case d.Best == 0:
-		return "Buy nothing: " + d.goalWords() + " is that of the line as it is. " + d.certainty()
+		return partial + "Buy nothing: " + d.goalWords() + " is that of the line as it is. " + d.certainty()
 	default:
-		return fmt.Sprintf("Buy %s: %s. %s", d.bought(best), d.gain(), d.certainty())
+		return partial + fmt.Sprintf("Buy %s: %s. %s", d.bought(best), d.gain(), d.certainty())
 	}
 }
 
@@ -67,11 +71,24 @@ func (d Design) gain() string {
 	rate := d.Comparison.Lines[d.Best].NetRate.Estimate()
 	ahead := d.Comparison.Compared[0][d.Best].Difference
 	text := fmt.Sprintf("%s good envelopes an hour, %s against the line as it is", say.Size(rate), say.Gap(ahead))
-	if m := d.Comparison.Money; m != nil && d.Goal != study.DesignNetRate {
-		text = fmt.Sprintf("a thousand cost %s %s with the price in it, where the line as it is takes %s; %s",
-			designCost(m, d.Best), d.Origin.Scenario.Costs.Currency, designCost(m, 0), text)
+	m := d.Comparison.Money
+	if m == nil || d.Goal == study.DesignNetRate {
+		return text
+	}
+	text = fmt.Sprintf("a thousand cost %s %s with the price in it, where the line as it is takes %s; %s",
+		designCost(m, d.Best), m.Currency, designCost(m, 0), text)
+	if d.Goal == study.DesignValue {
+		text = fmt.Sprintf("its net present value is %s against the line as it is, over %s at %s %%; %s",
+			designValue(m, d.Best), say.Plural(m.Life, "year"), say.Exact(100*float64(m.Rate)), text)
 	}
 	return text
+}
+
+// designValue returns the net present value of a line against the first, and between what nine draws
+// in ten lie.
+func designValue(m *study.WorthAnswer, line int) string {
+	npv := m.Worth.Gains[line].NPV
+	return fmt.Sprintf("%s %s (nine draws in ten: %s)", Averaged(npv), m.Currency, nineInTen(npv))
 }
 
 // designCost returns what a thousand good envelopes cost on a line, with the price in it.
@@ -93,32 +110,24 @@ func (d Design) certainty() string {
 }
 
 // unsettled says which designs may be as good as the best: of those that the choice did not drop,
-// those that the comparison in other shifts does not show to be behind.
+// those that the comparison in other shifts does not show to be less than the zone ahead.
 func (d Design) unsettled(zone string) string {
 	var names []string
 	rivals := 0
 	for i := range d.Finalists {
-		if d.Finalists[i].Rival && i != d.Best {
-			if rivals++; !d.behind(i) {
-				names = append(names, d.Finalists[i].Name)
+		if x := &d.Finalists[i]; x.Rival && i != d.Best {
+			if rivals++; x.Better.High >= d.Indifference {
+				names = append(names, x.Name)
 			}
 		}
 	}
-	switch {
-	case rivals == 0:
-		names = []string{"others"}
-	case names == nil:
-		return fmt.Sprintf("The choice was not settled in the shifts that were allowed. In the others, of the table, all that was left of it is shown to be behind; of more than %s nothing is promised.", zone)
+	if more := d.Left - rivals; more > 0 {
+		names = append(names, say.Plural(more, "design")+" not in the table")
 	}
-	return fmt.Sprintf("That is not settled: after all the shifts that were allowed %s still may be better by %s or more.", say.List(names), zone)
-}
-
-// behind reports whether the comparison shows a design to be behind the best in what is looked for.
-func (d Design) behind(i int) bool {
-	if m := d.Comparison.Money; m != nil && d.Goal.InMoney() {
-		return m.Lines[i].AllIn.P5 > m.Lines[d.Best].AllIn.P95
+	if names == nil {
+		return fmt.Sprintf("The choice was not settled in the shifts that were allowed. In those of the table, which are others, nothing that was left of it is better by %s or more (95 %%).", zone)
 	}
-	return d.Comparison.Compared[i][d.Best].Difference.Low() > 0
+	return fmt.Sprintf("That is not settled: after all the shifts that were allowed %s may still be better by %s or more.", say.List(names), zone)
 }
 
 // operatorsFinding returns how few operators do.
@@ -173,13 +182,25 @@ func (d Design) cautious() (notes []string) {
 // searched returns where combinations were left out, and by what shifts the choice was made.
 func (d Design) searched() []string {
 	c := &d.Counts
-	notes := []string{fmt.Sprintf("%s combinations: %s against the rules or too dear, %s cannot be, %s outside the other limits, %s left out on paper, since what they can deliver at most is below what others are seen to; %s simulated, %s shifts.",
-		say.Rounded(float64(c.Combinations), 0), say.Rounded(float64(c.Ruled), 0), say.Thousands(c.Impossible), say.Thousands(c.Limits), say.Thousands(c.Ceiling), say.Thousands(c.Simulated), say.Rounded(float64(c.Shifts), 0))}
+	notes := []string{fmt.Sprintf("%s combinations: %s against the rules or too dear, %s cannot be, %s outside the other limits, %s left out on paper, since what they can deliver at most is below what others are seen to; %s simulated%s, %s.",
+		say.Rounded(float64(c.Combinations), 0), say.Rounded(float64(c.Ruled), 0), say.Thousands(c.Impossible), say.Thousands(c.Limits), say.Thousands(c.Ceiling), say.Thousands(c.Simulated),
+		d.near(), say.Plural(int(c.Shifts), d.period()))}
 	for _, r := range d.Reasons[:min(2, len(d.Reasons))] {
 		notes = append(notes, fmt.Sprintf("%s cannot be: %s.", say.Plural(r.Combinations, "combination"), strings.TrimSuffix(r.Why, ".")))
 	}
-	return append(notes, "The choice was made in other shifts than those of the table, so that these do not flatter it.")
+	return append(notes, "The choice was made in other "+d.period()+"s than those of the table, so that these do not flatter it.")
 }
+
+// near says how many designs were simulated to find what is best for less money; "" if none were.
+func (d Design) near() string {
+	if d.Counts.Near == 0 {
+		return ""
+	}
+	return ", and " + say.Thousands(d.Counts.Near) + " that differ in one choice from what is best for less money"
+}
+
+// period returns what one replication is: a shift, or a job.
+func (d Design) period() string { return ComparisonPeriod(d.Comparison) }
 
 // crewsDiffer reports whether designs have other numbers of operators than the line as it is.
 func (d Design) crewsDiffer() bool {

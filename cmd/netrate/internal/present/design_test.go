@@ -9,25 +9,23 @@ import (
 	"netrate/cmd/netrate/internal/page"
 	"netrate/model/study"
 	"netrate/scenarios"
-	"netrate/sim"
-	"netrate/sim/output"
 )
 
-// What the choice did not drop, but other shifts show to be behind, is not said to be as good.
+// What the choice did not drop is said to be as good only if other shifts do not show it to be less
+// than the zone ahead.
 func TestUnsettledDesigns(t *testing.T) {
-	gap := func(mean, half float64) output.Comparison {
-		return output.Comparison{Difference: sim.Estimate{Mean: mean, Half: half, Level: 0.95, N: 100}}
+	ahead := func(low, high study.Number) *study.DesignAhead {
+		return &study.DesignAhead{Mean: (low + high) / 2, Interval: study.Interval{Level: 0.95, Low: low, High: high}}
 	}
 	d := Design{DesignAnswer: &study.DesignAnswer{
-		Goal: study.DesignNetRate, Best: 2,
-		Finalists:  []study.DesignOne{{Name: "base", Rival: true}, {Name: "A", Rival: true}, {Name: "B"}},
-		Comparison: &study.ComparisonAnswer{Compared: [][]output.Comparison{{{}, {}, gap(900, 20)}, {{}, {}, gap(5, 20)}, {{}, {}, {}}}},
+		Goal: study.DesignNetRate, Best: 2, Left: 2, Indifference: 48,
+		Finalists: []study.DesignOne{{Name: "base", Rival: true, Better: ahead(-900, -800)}, {Name: "A", Rival: true, Better: ahead(-5, 50)}, {Name: "B"}},
 	}}
-	assert.Equal(t, "That is not settled: after all the shifts that were allowed A still may be better by 48 or more.", d.unsettled("48"))
-	d.Comparison.Compared[1][2] = gap(50, 20)
-	assert.Equal(t, "The choice was not settled in the shifts that were allowed. In the others, of the table, all that was left of it is shown to be behind; of more than 48 nothing is promised.", d.unsettled("48"))
-	d.Finalists[0].Rival, d.Finalists[1].Rival = false, false
-	assert.Contains(t, d.unsettled("48"), "others still may be better by 48 or more")
+	assert.Equal(t, "That is not settled: after all the shifts that were allowed A may still be better by 48 or more.", d.unsettled("48"))
+	d.Left = 4
+	assert.Contains(t, d.unsettled("48"), "A and 2 designs not in the table may still be better by 48 or more")
+	d.Finalists[1].Better, d.Left = ahead(-5, 40), 2
+	assert.Equal(t, "The choice was not settled in the shifts that were allowed. In those of the table, which are others, nothing that was left of it is better by 48 or more (95 %).", d.unsettled("48"))
 }
 
 // Where the goal is money, what is best for a price may deliver less than what costs less: it is no step of

@@ -16,7 +16,7 @@ import (
 func Designs(d Design) plots.Table {
 	t := plots.Table{
 		Name:    "Designs",
-		Caption: "The line as it is, the best, and what came near it or is best for its money on paper; " + say.Plural(d.Settings.Reps, "shift") + " of each.",
+		Caption: "The line as it is, the best, and what came near it or is best for its money; " + page.Sample(d.Comparison.Lines[0].Study) + " of each.",
 		Columns: []plots.Column{
 			{Title: "Design"},
 			{Title: "Bought"},
@@ -33,6 +33,9 @@ func Designs(d Design) plots.Table {
 	if money != nil {
 		t.Columns = append(t.Columns, plots.Column{Title: "All-in cost of 1,000", Kind: plots.Number, Decimals: 2})
 	}
+	if money != nil && d.Goal == study.DesignValue {
+		t.Columns = append(t.Columns, plots.Column{Title: "Net present value", Kind: plots.Number}, plots.Column{Title: "nine draws in ten"})
+	}
 	if reaches {
 		t.Columns = append(t.Columns, plots.Column{Title: "Shifts at target", Kind: plots.Share, Decimals: 1})
 	}
@@ -41,12 +44,24 @@ func Designs(d Design) plots.Table {
 		if money != nil {
 			row = append(row, plots.Entry{Number: float64(money.Lines[i].AllIn.Mean), Shown: designCost(money, i)})
 		}
+		if money != nil && d.Goal == study.DesignValue {
+			row = append(row, d.valueEntries(i)...)
+		}
 		if reaches {
 			row = append(row, plots.Entry{Number: float64(d.Finalists[i].Reaches.Share), Shown: designShare(d.Finalists[i].Reaches.Share)})
 		}
 		t.Rows = append(t.Rows, row)
 	}
 	return t
+}
+
+// valueEntries returns the net present value of a design against the line as it is.
+func (d Design) valueEntries(i int) []plots.Entry {
+	if i == 0 {
+		return []plots.Entry{page.Value(math.NaN()), page.Words("–")}
+	}
+	npv := d.Comparison.Money.Worth.Gains[i].NPV
+	return []plots.Entry{{Number: npv.Mean(), Shown: Averaged(npv)}, page.Words(nineInTen(npv))}
 }
 
 // row returns what is said of one design in any case.
@@ -91,6 +106,7 @@ func designLeftOut(c *study.DesignCounts) plots.Table {
 			row("outside the limits of defective mail, space or operators", float64(c.Limits)),
 			row("whose ceiling on paper is below what others deliver", float64(c.Ceiling)),
 			row("simulated", float64(c.Simulated)),
+			row("simulated besides, to find what is best for less money", float64(c.Near)),
 		},
 	}
 }

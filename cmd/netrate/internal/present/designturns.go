@@ -9,6 +9,7 @@ import (
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model/study"
 	"netrate/plots"
+	"netrate/sim"
 )
 
 // sureties returns which choices of the best are certain, which are toss-ups, and which would be better
@@ -37,7 +38,7 @@ func (d Design) sureties() (notes []string) {
 		}
 	}
 	if len(certain) > 0 {
-		notes = append(notes, fmt.Sprintf("Certain, each by itself with all else as it is: %s.", say.List(certain)))
+		notes = append(notes, fmt.Sprintf("Certain, each by itself with all else as it is%s: %s.", d.atMeans(), say.List(certain)))
 	}
 	if small := of[study.DesignSmall]; len(small) > 0 {
 		notes = append(notes, fmt.Sprintf("Less than the %s that count as equal: %s.", say.Exact(float64(d.Indifference))+d.unit(), strings.Join(small, "; ")))
@@ -49,6 +50,14 @@ func (d Design) sureties() (notes []string) {
 		notes = append(notes, "In the shifts of the table better than what was chosen, which other shifts did choose: "+strings.Join(better, "; ")+".")
 	}
 	return notes
+}
+
+// atMeans says that choices are turned with what is uncertain at its mean; "" if nothing is.
+func (d Design) atMeans() string {
+	if d.Comparison.Uncertainty == nil {
+		return ""
+	}
+	return " and what is uncertain at its mean"
 }
 
 // turnWords returns what is taken instead of what, what that changes, and for what money.
@@ -96,25 +105,39 @@ func (d Design) lastMoney() string {
 		return ""
 	}
 	s := &d.Steps[0]
-	name := func(i int) string { return d.Finalists[i].Name }
-	if d.Goal.InMoney() {
-		return fmt.Sprintf("The last step of the price, from %s to %s, is %s and saves %s%s.", name(s.From), name(s.To), d.sum(s.Price), say.Decimals(float64(s.Gain), 2), d.unit())
-	}
 	price := d.sum(s.Price)
 	switch more := d.Finalists[s.To].Operators - d.Finalists[s.From].Operators; {
+	case d.Goal.InMoney(): // they are paid for in it
 	case more > 0:
 		price += " with " + say.Plural(more, "operator") + " more"
 	case more < 0:
 		price += " with " + say.Plural(-more, "operator") + " fewer"
 	}
-	return fmt.Sprintf("The last step of the price, from %s to %s, is %s, and buys %s good envelopes an hour: %s for each 1,000.",
-		name(s.From), name(s.To), price, say.Rounded(float64(s.Gain), 0), say.FewDigits(float64(s.PerGrand)))
+	text := fmt.Sprintf("The last step of the price, from %s to %s, is %s, and %s", d.Finalists[s.From].Name, d.Finalists[s.To].Name, price, d.stepGain(s))
+	if !d.Goal.InMoney() && s.Between.Low > 0 {
+		text += ": " + say.FewDigits(float64(s.PerGrand)) + " for each 1,000"
+	}
+	return text + "."
+}
+
+// stepGain returns what a step of the price buys, with its interval.
+func (d Design) stepGain(s *study.DesignStep) string {
+	e := sim.Estimate{Mean: float64(s.Gain), Half: float64(s.Between.High-s.Between.Low) / 2, Level: float64(s.Between.Level)}
+	switch gain := say.Size(e); {
+	case !d.Goal.InMoney():
+		return "buys " + say.Gap(e) + d.unit()
+	case d.Goal == study.DesignValue:
+		return "adds " + gain + " " + d.Origin.Scenario.Costs.Currency + " of net present value"
+	default:
+		return "saves " + gain + d.unit()
+	}
 }
 
 // robust says how far the choice hangs on what is uncertain and on the volume, as far as was asked.
 func (d Design) robust() (notes []string) {
 	best := d.Finalists[d.Best].Name
-	if u := d.Comparison.Uncertainty; u != nil {
+	if u := d.Comparison.Uncertainty; u != nil && d.Goal != study.DesignOperators { // of theirs the share of the shifts is over the draws
+
 		ahead, chance := "has the highest net rate", float64(u.Lines[d.Best].Best)
 		if d.Goal.InMoney() {
 			ahead, chance = "costs least", float64(d.Comparison.Money.Lines[d.Best].Cheapest.Share)
@@ -148,7 +171,7 @@ func (d Design) turnsTable() plots.Table {
 	}
 	t := plots.Table{
 		Name:    "Choice by choice",
-		Caption: "The best design with one choice taken otherwise, and all else as it is, in the shifts of the comparison; all intervals right at once (95 %).",
+		Caption: "The best design with one choice taken otherwise, and all else as it is" + d.atMeans() + ", in the " + d.period() + "s of the comparison; all intervals right at once (95 %).",
 		Columns: []plots.Column{
 			{Title: "Option"},
 			{Title: "Taken"},
@@ -180,18 +203,25 @@ func (d Design) turnsTable() plots.Table {
 func (d Design) stepsTable() plots.Table {
 	gain := plots.Column{Title: "Buys", Unit: "good envelopes/h", Kind: plots.Number}
 	each := plots.Column{Title: "For each 1,000", Unit: "good envelopes/h", Kind: plots.Number, Decimals: 1}
-	if d.Goal.InMoney() {
+	switch {
+	case d.Goal == study.DesignValue:
+		gain = plots.Column{Title: "Adds", Unit: "net present value", Kind: plots.Number}
+		each = plots.Column{Title: "For each 1,000", Unit: "net present value", Kind: plots.Number}
+	case d.Goal.InMoney():
 		gain = plots.Column{Title: "Saves", Unit: "a thousand", Kind: plots.Number, Decimals: 2}
 		each = plots.Column{Title: "For each 1,000", Unit: "a thousand", Kind: plots.Number, Decimals: 4}
 	}
+	from, to := gain, gain
+	from.Title, to.Title = "from", "to"
 	t := plots.Table{
 		Name:    "What the last money buys",
 		Caption: "From each design that none beats for no more money to the next dearer one.",
-		Columns: []plots.Column{{Title: "Step"}, {Title: "Price", Kind: plots.Number}, gain, each},
+		Columns: []plots.Column{{Title: "Step"}, {Title: "Price", Kind: plots.Number}, gain, from, to, each},
 	}
 	for _, s := range d.Steps {
 		t.Rows = append(t.Rows, []plots.Entry{
-			page.Words(d.Finalists[s.From].Name + " to " + d.Finalists[s.To].Name), page.Value(float64(s.Price)), page.Value(float64(s.Gain)), page.Value(float64(s.PerGrand)),
+			page.Words(d.Finalists[s.From].Name + " to " + d.Finalists[s.To].Name), page.Value(float64(s.Price)), page.Value(float64(s.Gain)),
+			page.Value(float64(s.Between.Low)), page.Value(float64(s.Between.High)), page.Value(float64(s.PerGrand)),
 		})
 	}
 	return t

@@ -1,0 +1,193 @@
+package study
+
+import (
+	"cmp"
+	"context"
+	"slices"
+
+	"netrate/sim"
+)
+
+// bestForMoney returns what is best for its money by some figure, the larger the better: the cheapest
+// first, and each better than all that are no dearer.
+func bestForMoney(all []candidate, figure func(*candidate) float64) (best []candidate) {
+	all = slices.Clone(all)
+	slices.SortStableFunc(all, func(a, b candidate) int {
+		return cmp.Or(cmp.Compare(a.price, b.price), cmp.Compare(figure(&b), figure(&a)))
+	})
+	for _, c := range all {
+		if len(best) == 0 || figure(&c) > figure(&best[len(best)-1]) {
+			best = append(best, c)
+		}
+	}
+	return best
+}
+
+// followFrontier finds what is best for less money than the best. What is so on paper is where it
+// begins: each design that differs from one of these in one choice is simulated in the same shifts, then
+// each that so differs from what is then best for its money, until nothing is new.
+func (s *designSearch) followFrontier(ctx context.Context) error {
+	if s.Goal == DesignOperators {
+		return nil
+	}
+	best := s.chosen[0].candidate
+	seen := map[string]bool{}
+	found := s.fresh(seen, append([]candidate{s.asItIs, *best}, s.lean...), best.price)
+	turned := map[string]bool{}
+	for next := found; len(next) > 0; {
+		if err := s.search(ctx, pointers(next), 0, designNear, func(int, sim.Sample) {}); err != nil || ctx.Err() != nil {
+			return err
+		}
+		if len(turned) > 0 {
+			found = append(found, next...)
+			s.counts.Near += len(next)
+		}
+		s.lean = bestForMoney(found, (*candidate).mean)
+		next = nil
+		for i := range s.lean {
+			c := &s.lean[i]
+			if turned[string(c.choices)] {
+				continue
+			}
+			turned[string(c.choices)] = true
+			for _, t := range s.turnedOf(c) {
+				if t.turn.Why == "" && s.mayLead(&t.candidate) {
+					next = append(next, s.fresh(seen, []candidate{t.candidate}, best.price)...)
+				}
+			}
+		}
+	}
+	return nil
+}
+
+// fresh returns those of some designs that are not dearer than a price and were not seen, with no shift
+// counted as yet.
+func (s *designSearch) fresh(seen map[string]bool, some []candidate, price float64) (unseen []candidate) {
+	for _, c := range some {
+		if key := string(c.choices); !seen[key] && c.price <= price {
+			seen[key] = true
+			c.figures = designSums{}
+			unseen = append(unseen, c)
+		}
+	}
+	return unseen
+}
+
+// mayLead reports whether the ceiling of a design is above what a cheaper one is seen to come to.
+func (s *designSearch) mayLead(c *candidate) bool {
+	return !slices.ContainsFunc(s.lean, func(x candidate) bool { return x.price <= c.price && x.mean() >= c.ceiling })
+}
+
+// DesignAhead is by how much one design is ahead of another, and between what that lies. All that are
+// given of net rates are right at once.
+type DesignAhead struct {
+	Mean Number `json:"mean"`
+	Interval
+}
+
+// DesignStep is what the last of the money buys: from one design to the next dearer one, of those that
+// none beats for no more money.
+type DesignStep struct {
+	From     int      `json:"from"` // numbers of finalists
+	To       int      `json:"to"`
+	Price    Number   `json:"price"` // more
+	Gain     Number   `json:"gain"`  // of the net rate; with a goal in money what is saved a thousand, or of the net present value
+	Between  Interval `json:"gain_between"`
+	PerGrand Number   `json:"per_1000"` // for each thousand of the price
+}
+
+// steps returns what the last of the money buys, the dearest first.
+func (a *DesignAnswer) steps() (all []DesignStep) {
+	last := -1
+	for i := range a.Finalists {
+		x := &a.Finalists[i]
+		if !x.Frontier || last >= 0 && !(x.Price > a.Finalists[last].Price) {
+			continue
+		}
+		if last >= 0 {
+			gain := a.gained(i, last)
+			step := DesignStep{From: last, To: i, Price: x.Price - a.Finalists[last].Price, Gain: gain.Mean, Between: gain.Interval}
+			step.PerGrand = 1000 * step.Gain / step.Price
+			all = append(all, step)
+		}
+		last = i
+	}
+	slices.Reverse(all)
+	return all
+}
+
+// frontier marks the designs than which no other that was compared is as good for no more money, nor
+// is shown to be the best with one choice taken otherwise: where inputs are drawn these are not, and no
+// figure to set against the others.
+func (a *DesignAnswer) frontier() {
+	best := &a.Finalists[a.Best]
+	for i := range a.Finalists {
+		x := &a.Finalists[i]
+		x.Frontier = true
+		for k := range a.Finalists {
+			if k != i && a.Finalists[k].Price <= x.Price && a.score(k) > a.score(i) {
+				x.Frontier = false
+			}
+		}
+		for _, t := range a.Turns {
+			if a.Comparison.Uncertainty == nil && t.Change != nil && best.Price+t.Price <= x.Price && a.turnScore(&t)-float64(t.Change.Half) > a.score(i) {
+				x.Frontier = false
+			}
+		}
+	}
+}
+
+// turnScore returns the goal's figure of the best with one choice taken otherwise, the larger the better.
+func (a *DesignAnswer) turnScore(t *DesignTurn) float64 {
+	if a.Goal.InMoney() {
+		return a.score(a.Best) - float64(t.Change.Mean)
+	}
+	return a.score(a.Best) + float64(t.Change.Mean)
+}
+
+// score returns the goal's figure of a finalist in the comparison, the larger the better.
+func (a *DesignAnswer) score(i int) float64 {
+	if a.inMoney() {
+		return -float64(a.Comparison.Money.Lines[i].AllIn.Mean)
+	}
+	return float64(a.Comparison.Lines[i].NetRate.Mean)
+}
+
+// inMoney reports whether designs are weighed in money: one that delivers nothing cannot be.
+func (a *DesignAnswer) inMoney() bool { return a.Goal.InMoney() && a.Comparison.Money != nil }
+
+// ahead returns by how much a finalist is ahead of another: good envelopes an hour or, with a goal in
+// money, what is saved a thousand.
+func (a *DesignAnswer) ahead(of, other int) DesignAhead {
+	if !a.inMoney() {
+		e := a.Comparison.Compared[other][of].Difference
+		return DesignAhead{Number(e.Mean), intervalOf(e.Low(), e.High())}
+	}
+	w := a.Comparison.Money.Worth
+	return aheadOf(w.AllInPerThousand(other), w.AllInPerThousand(of))
+}
+
+// gained returns what a step of the price buys: of the goal net present value that itself.
+func (a *DesignAnswer) gained(of, from int) DesignAhead {
+	if a.Goal != DesignValue || !a.inMoney() {
+		return a.ahead(of, from)
+	}
+	w := a.Comparison.Money.Worth
+	value := func(i int) sim.Sample {
+		if i == 0 { // the line as it is, against which the others are
+			return make(sim.Sample, w.Draws)
+		}
+		return w.Gains[i].NPV
+	}
+	return aheadOf(value(of), value(from))
+}
+
+// aheadOf returns by how much one figure is above another, draw by draw.
+func aheadOf(of, other sim.Sample) DesignAhead {
+	more := make(sim.Sample, len(of))
+	for k := range more {
+		more[k] = of[k] - other[k]
+	}
+	x := more.Sorted()
+	return DesignAhead{Number(more.Mean()), intervalOf(x.Quantile((1-Level)/2), x.Quantile((1+Level)/2))}
+}
