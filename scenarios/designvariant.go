@@ -153,11 +153,12 @@ var lineBreakAtEnd = regexp.MustCompile(`(?:` + lineBreak.String() + `)$`)
 // variant returns a variant in lines of its own, so far from their beginning.
 func (s *script) variant(indent, name string, changes []string) string {
 	lines := s.lineBreak()
-	text := indent + "- name: " + quotedYAML(name) + lines + indent + "  changes:" + lines
+	var text strings.Builder
+	text.WriteString(indent + "- name: " + quotedYAML(name) + lines + indent + "  changes:" + lines)
 	for _, c := range changes {
-		text += indent + "    - " + c + lines
+		text.WriteString(indent + "    - " + c + lines)
 	}
-	return text
+	return text.String()
 }
 
 // withoutFirstVariant returns the tree with a variant less, or without any list of them.
