@@ -62,6 +62,15 @@ func agreeBeginnings() []agreeCase {
 		{"wrong stock and readers, all as left", changedFrom("errors: wrong stock, found by readers", people)},
 		{"sheets in lots, all as left", changedFrom("sheets of documents in lots", people)},
 		{"two channels, all as left", changedFrom("channels: two that starve in turn", people)},
+		{"a job of several passes, hoppers kept", changedFrom("a job of several passes, days and lots", func(l *Line) {
+			l.Begins.Kept = true
+			for i, f := range stationsOf[*Feeder](l) { // plain ones, used up in some passes and not in others
+				if f.Hopper = (Stock{Capacity: 90, Warn: 30, Work: lognormal(20, 0.5)}); i == 2 {
+					f.Stream, f.OnMisfeed, f.OnDouble = Stream{}, Stop, Stop
+				}
+			}
+			firstOf[*Inserter](l).Hopper = Stock{Capacity: 70, Warn: 20, Work: lognormal(15, 0.5)}
+		})},
 		{"lanes, hoppers as left", changedFrom("lanes: in line, outsort, streaks and false calls", func(l *Line) {
 			l.Begins, l.Shift = Begins{Before: sim.Seconds(400.03)}, 200.1
 		})},

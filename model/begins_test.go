@@ -13,7 +13,11 @@ import (
 // anyBeginning has a line begin in one of the ways that it can.
 func anyBeginning(t *rapid.T, l *Line) {
 	way := rapid.IntRange(0, 2).Draw(t, "beginning")
-	if way == 0 || l.Job.Sets > 0 {
+	if way > 0 && l.Job.Sets > 0 {
+		l.Begins.Kept = true
+		return
+	}
+	if way == 0 {
 		l.Begins.Level = rapid.Float64Range(1e-6, 1).Draw(t, "level")
 		return
 	}
@@ -111,6 +115,8 @@ func TestBeginningsThatCannotBe(t *testing.T) {
 		"want one of them":                       func(l *Line) { l.Begins = Begins{Level: 0.5, Before: 1} },
 		"nothing came before":                    func(l *Line) { l.Begins.Track = true },
 		"a job begins with an empty track":       func(l *Line) { job(l); l.Begins.Before = 1 },
+		"the line works for a shift":             func(l *Line) { l.Begins.Kept = true },
+		"at what was left in them: want one":     func(l *Line) { job(l); l.Begins = Begins{Level: 0.5, Kept: true} },
 	} {
 		l := referenceLine()
 		change(l)

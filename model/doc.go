@@ -37,6 +37,13 @@
 //     which it happens: a stop when it arises and its time as it passes, a fault when it occurs,
 //     a set and its remakes when it leaves. A run of defective sets that goes on over the
 //     handover was begun before it, and has its whole length.
+//   - Kept: of jobs. Hoppers whose pieces are in no order, of feeders without a stream, of envelopes
+//     that are all alike and of devices, begin with what was left in them: in a further pass of a job
+//     with what the pass before left; in a job that takes over from another ([Sim.TakeOver]) with
+//     what that has left in its last pass, where the same pieces stay in. One that was used up is full again.
+//     The lot that is open there goes on. All other hoppers are full, bins and the belt are
+//     empty, so that the mail of each job is kept apart (common practice, no source), and all else begins as always: the track is empty,
+//     nobody is at work, and the pieces are the right ones.
 //
 // The times of a crew that changes, and of its breaks, are counted from the start of what came
 // before, and anew from the handover: a break that is under way then is over. With Track a day
@@ -48,7 +55,7 @@
 // last, no pocket after it is a set, and no station does anything with it. The job's pass
 // ends when the cycle ends in which set n, or its empty pocket, reaches the delivery. If
 // the line has lanes and there were remakes, they are then closed: by a second pass, a job
-// of as many sets that starts like a first one (full hoppers, nothing on the track) after
+// of as many sets that starts like a first one (full hoppers, unless they are kept; nothing on the track) after
 // the setup, and so on until there is no remake; or by hand at a number an hour, once the line
 // is done; or by hand beside it, at a bench where somebody who is not of the crew makes one at
 // a time, at a number an hour, first come first served. A remake comes to the bench when it

@@ -27,6 +27,7 @@ type openLot struct {
 	left   int64 // pieces, where it is not counted by when it ends
 	kept   int64 // pieces that were left of it when it was last counted, for the next pass
 	opened bool
+	taken  bool // from another job, for the one that is next
 }
 
 // newFactor returns what multiplies the rates of a station; nil if nothing does. The rates are
@@ -86,7 +87,8 @@ func (x *factor) begin() {
 
 // begin opens a lot, somewhere in it, or goes on with the one that is open.
 func (x *openLot) begin(keep bool) {
-	if keep && x.opened {
+	if keep = keep || x.taken; keep && x.opened {
+		x.taken = false
 		x.left = x.kept
 		x.pass(0)
 		return

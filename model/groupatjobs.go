@@ -36,6 +36,7 @@ type JobRun struct {
 	NotBefore   sim.Seconds   // its changeover does not begin before
 	Change      []sim.Seconds // the pieces of work of its changeover, in the order in which they are taken
 	Automatic   sim.Seconds   // what the line does of it by itself
+	Stays       []int         // of each station, that of the job before whose pieces stay in its hopper, -1 for none; nil if all begin as a job does by itself
 
 	Begun    sim.Seconds // its changeover
 	First    sim.Seconds // its first cycle may begin

@@ -26,6 +26,7 @@ type jobs struct {
 	goesOn bool // a job goes on with the lots of the one before it
 	day    int  // that the next job is of; -1 for one of its own
 	bench  bench
+	kept   kept // what was left in the hoppers
 
 	seed        uint64 // of the job in hand
 	replication int
@@ -34,7 +35,7 @@ type jobs struct {
 }
 
 func newJobs(s *Sim) *jobs {
-	j := &jobs{s: s, day: -1, ended: s.clocks.End, random: s.stream("job", "setup")}
+	j := &jobs{s: s, day: -1, ended: s.clocks.End, random: s.stream("job", "setup"), kept: newKept(s)}
 	j.done = s.clocks.Track.Timer(func() { j.ended() })
 	return j
 }
@@ -56,6 +57,7 @@ func (j *jobs) opens(seed uint64, replication int, sets int64, out *Outcome) {
 	j.clear(out)
 	j.setup = 0
 	j.seed, j.replication, j.sets, j.out = seed, replication, sets, out
+	j.kept.opens()
 }
 
 // begins lets the line begin the pass that is next. Each pass has random streams of its own; that of
@@ -66,6 +68,7 @@ func (j *jobs) begins() {
 	s.track.last = sim.Cycles(j.sets)
 	j.bench.begin()
 	s.begin(j.seed^uint64(passes)*passRandom, j.replication, &j.pass)
+	j.kept.begins()
 	j.done.Set(s.track.last + s.track.end)
 	s.start()
 }
@@ -75,6 +78,7 @@ func (j *jobs) begins() {
 func (j *jobs) ends() (again bool, held sim.Seconds, err error) {
 	job, out := &j.s.line.Job, j.out
 	j.s.end()
+	j.kept.ends()
 	if err := j.pass.Balance(); err != nil {
 		return false, 0, fmt.Errorf("seed %d, replication %d: %w", j.seed, j.replication, err)
 	}

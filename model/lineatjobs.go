@@ -113,6 +113,9 @@ func (x *lineAtJobs) changed() {
 	j.First = x.group.floor.Shop.Now()
 	s.KeepLots(x.made[j.Setup])
 	x.made[j.Setup] = true
+	if x.at > 0 && j.Stays != nil {
+		s.TakeOver(x.sims[x.work[x.at-1].Setup], j.Stays)
+	}
 	s.jobs.opens(x.group.seed, j.Replication, j.Sets, &j.Outcome)
 	x.pass()
 }

@@ -10,19 +10,16 @@ func slowRun(l *Line, seed uint64, replication int) Outcome {
 // slowWatched is slowRun in sight of a watch, which may be nil.
 func slowWatched(l *Line, seed uint64, replication int, watch func(*slowSet)) Outcome {
 	random := newSlowRandom(seed, replication)
-	var lots []*slowLot
-	var arose []sim.Seconds
-	pass := func(sets int64) Outcome {
-		m := newSlow(l, random, sets)
-		m.watch = watch
-		m.openLots(lots)
-		defer func() { lots, arose = m.lots(), m.arose }()
-		return m.run()
-	}
 	if l.Job.Sets == 0 {
 		return slowShift(l, random, watch)
 	}
-	out := pass(l.Job.Sets)
+	return (&slowJob{line: l, random: random, watch: watch}).run()
+}
+
+// run returns the outcome of the job with all its passes.
+func (j *slowJob) run() Outcome {
+	l := j.line
+	out := j.pass(l.Job.Sets)
 	remakes := out.Remakes()
 	out.Job.Passes = 1
 	switch l.Job.Closing {
@@ -33,14 +30,14 @@ func slowWatched(l *Line, seed uint64, replication int, watch func(*slowSet)) Ou
 	case Beside:
 		out.Job.ByHand = remakes
 		free := sim.Seconds(0) // when the bench is
-		for _, at := range arose {
+		for _, at := range j.arose {
 			free = max(free, at) + sim.Seconds(3600/l.Job.PerHour)
 		}
 		out.Job.Hand = max(0, free-out.Time.Shift)
 	case SecondPass:
 		for remakes > 0 {
-			out.Job.Setup += l.Job.Setup.Draw(random.times)
-			again := pass(remakes)
+			out.Job.Setup += l.Job.Setup.Draw(j.random.times)
+			again := j.pass(remakes)
 			remakes = again.Remakes()
 			out.Add(&again)
 			out.Job.Passes++

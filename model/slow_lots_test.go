@@ -33,7 +33,7 @@ func (m *slowModel) openLots(before []*slowLot) {
 		lots := slowLots(s)
 		switch {
 		case lots.Of == 0:
-		case before != nil:
+		case before != nil && before[i] != nil:
 			m.units[i].lot = &slowLot{factor: before[i].factor, left: before[i].left}
 		default:
 			m.units[i].lot = &slowLot{factor: m.lotFactor(lots), left: 1 + m.dice.Int64N(int64(math.Round(lots.Of)))}

@@ -84,17 +84,26 @@ func (b *begins) beginning(shift sim.Seconds) model.Begins {
 	return model.Begins{Before: sim.Seconds(or(b.After, seconds(shift))), Track: bool(or(b.Track, false))}
 }
 
+// ofJobs returns how jobs begin that a line does one after the other: as work says, if it is nil.
+func (x *hoppersAt) ofJobs(s *Shop) model.Begins {
+	lines := s.lines()
+	switch {
+	case x != nil:
+		return model.Begins{Level: x.share, Kept: x.left}
+	case len(lines) == 0:
+		return model.Begins{}
+	}
+	return lines[0].Begins.OfJobs()
+}
+
 // begun notes what cannot be together with a beginning.
-func (r *reader) begun(w *work, tree *node, seasonal bool) {
+func (r *reader) begun(w *work, tree *node) {
 	at := child(tree, "begins")
 	if w == nil || w.Begins == nil || at == nil || r.spoilt(at) || w.Begins.Hoppers == nil || !w.Begins.Hoppers.left {
 		return
 	}
-	switch {
-	case w.Sets != nil:
+	if w.Sets != nil {
 		r.note(at, "a job begins with an empty track and its own pieces: only a shift begins as the one before left things")
-	case seasonal:
-		r.note(at, "the jobs of a season begin with an empty track and their own pieces: want hoppers full or at a share")
 	}
 }
 

@@ -58,7 +58,7 @@ func TestBeginningsRefused(t *testing.T) {
 	}
 }
 
-// Jobs and seasons begin with an empty track and their own pieces, and a file that says otherwise
+// Jobs begin with an empty track and their own pieces, and a file that says otherwise
 // is refused.
 func TestJobsBeginAfresh(t *testing.T) {
 	text := strings.Replace(everything, "work: {shift: 8 h,", "work: {sets: 100,", 1)
@@ -69,4 +69,21 @@ func TestJobsBeginAfresh(t *testing.T) {
 	s, err := Load("job.yaml", []byte(text))
 	require.NoError(t, err)
 	assert.Equal(t, model.Begins{Level: 0.6}, s.Line.Begins)
+}
+
+// How each job of a season begins: as the season says or, where it does not, as work does.
+func TestJobsOfASeasonBegin(t *testing.T) {
+	for hoppers, want := range map[string]model.Begins{
+		"":                 {Level: 0.3},
+		"hoppers: full":    {},
+		"hoppers: 60%":     {Level: 0.6},
+		"hoppers: as left": {Kept: true},
+	} {
+		text := strings.Replace(seasonal, "hoppers: as left", hoppers, 1) + "work: {shift: 8 h, begins: {hoppers: 30%}}\n"
+		s, err := Load("season.yaml", []byte(text))
+		require.NoError(t, err, hoppers)
+		assert.Equal(t, want, s.Season.Begins, hoppers)
+	}
+	_, err := Load("season.yaml", []byte(strings.Replace(seasonal, "hoppers: as left", "hoppers: as before", 1)))
+	assert.ErrorContains(t, err, "full, as left, or a share of their capacity")
 }

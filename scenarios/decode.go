@@ -75,7 +75,7 @@ func (f *file) shop(r *reader, tree *node, tracks []track) Shop {
 	s.Calendar = r.calendar(f.Calendar, child(tree, "calendar"))
 	s.Season = f.Season.season(r, tree, &s)
 	s.Plan = f.Plan.plan(r, tree, &s)
-	r.begun(f.Work, child(tree, "work"), f.Season != nil)
+	r.begun(f.Work, child(tree, "work"))
 	s.Costs = f.Costs.costs(r, tree, tracks)
 	return s
 }

@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"netrate/model"
 	"netrate/model/seasons"
 	"netrate/sim"
 )
@@ -22,6 +23,7 @@ plan:
   goal: makespan
   late: 40
   remakes: {by_hand: 200/h}
+  hoppers: 60%
   jobs:
     - {name: first, job: Letters, sets: 9000, not_before: {week: 2, day: 1, time: "06:00"}, due: {day: 3, time: "14:30"}, priority: 2.5, on: [v1.0 flats]}
     - {name: second, job: Letters, sets: 100}
@@ -53,6 +55,7 @@ func TestPlan(t *testing.T) {
 	assert.Equal(t, []seasons.LineDown{{Line: 0, Window: seasons.Window{From: 11*day + 10*3600, To: 11*day + 12*3600}}}, p.Down)
 	assert.Equal(t, [][]int{nil, {1, 0}}, p.Order)
 	assert.Equal(t, 200.0, p.Closing.PerHour)
+	assert.Equal(t, model.Begins{Level: 0.6}, p.Begins)
 	v := s.Variants[0].Plan
 	assert.Equal(t, 1, v.Staffed[0].Operators)
 	assert.Equal(t, sim.Seconds(3*day+14.5*3600), v.Jobs[0].Due)

@@ -16,9 +16,10 @@ const (
 
 // season is the work of some weeks, as it is written.
 type season struct {
-	Weeks   []week   `yaml:"weeks" jsonschema_description:"one after the other" jsonschema:"minItems=1,maxItems=104"`
-	Order   *order   `yaml:"order,omitempty" jsonschema_description:"of the jobs of a week: as given, or best for the least changeover; as given if not given"`
-	Remakes *remakes `yaml:"remakes,omitempty" jsonschema_description:"how the sets that were not delivered good are made again; they are not if not given"`
+	Weeks   []week     `yaml:"weeks" jsonschema_description:"one after the other" jsonschema:"minItems=1,maxItems=104"`
+	Order   *order     `yaml:"order,omitempty" jsonschema_description:"of the jobs of a week: as given, or best for the least changeover; as given if not given"`
+	Hoppers *hoppersAt `yaml:"hoppers,omitempty" jsonschema_description:"at the start of each job: full; a share of their capacity such as 60%; or as left: with what the job before left in them, where they hold the same pieces and no personalised ones; as work says if not given"`
+	Remakes *remakes   `yaml:"remakes,omitempty" jsonschema_description:"how the sets that were not delivered good are made again; they are not if not given"`
 }
 
 // week is the work of one week, or of several that are alike.
@@ -48,7 +49,7 @@ func (x *season) season(r *reader, tree *node, s *Shop) *seasons.Season {
 	r.entries(n, "weeks", maxWeeks)
 	made := &seasons.Season{
 		Line: s.Line, Calendar: s.Calendar, Products: s.Products, Change: s.Changeover,
-		Best: bool(or(x.Order, false)), Closing: x.Remakes.closing(),
+		Best: bool(or(x.Order, false)), Closing: x.Remakes.closing(), Begins: x.Hoppers.ofJobs(s),
 	}
 	if jobs == nil || jobs.Kind != sequenceNode || r.bad[jobs] || r.misnamed(jobs) || r.spoilt(n) {
 		return made

@@ -77,6 +77,7 @@ calendar:
   maintenance: [{day: 3, start: "13:30", length: 2 h}]
 season:
   order: best
+  hoppers: as left
   remakes: {second_pass: {setup: 10 min}}
   weeks:
     - {name: first, sets: {Flats: 20000, Letters: 10000}}
@@ -161,7 +162,7 @@ func TestSeason(t *testing.T) {
 	assert.Equal(t, calendar, s.Calendar)
 	assert.Equal(t, &seasons.Season{
 		Line: s.Line, Calendar: calendar, Products: s.Products, Change: changeover, Best: true,
-		Closing: model.Job{Closing: model.SecondPass, Setup: sim.Constant(600)},
+		Closing: model.Job{Closing: model.SecondPass, Setup: sim.Constant(600)}, Begins: model.Begins{Kept: true},
 		Weeks: []seasons.Week{
 			{Name: "first", Sets: []int64{10_000, 20_000, 0, 0}},
 			{Name: "rest, 1 of 2", Sets: []int64{0, 0, 500, 0}},

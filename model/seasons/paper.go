@@ -55,7 +55,7 @@ func (x *paperLine) times(ctx context.Context, line int, seed uint64) ([]sim.Sec
 			continue
 		}
 		if sims[job.Product] == nil {
-			made, reasons := (&Season{Line: x.line, Closing: x.plan.Closing}).setUp(x.plan.Products[job.Product])
+			made, reasons := (&Season{Line: x.line, Closing: x.plan.Closing, Begins: x.plan.Begins}).setUp(x.plan.Products[job.Product])
 			if len(reasons) > 0 {
 				if _, unfit := errors.AsType[*Unfit](reasons[0]); unfit {
 					continue

@@ -24,6 +24,7 @@ type Plan struct {
 	Products []*setup.Product
 	Change   *setup.Changeover
 	Closing  model.Job
+	Begins   model.Begins // how each job does
 	Jobs     []PlanJob
 	Order    [][]int // of each line, its jobs in their order, if that is given: each job once; nil to have it found
 	Staffed  []Staffed
@@ -320,7 +321,7 @@ func past(down []model.Stretch, from, length sim.Seconds) sim.Seconds {
 func (m *Made) Together() *Together {
 	p := m.Plan
 	t := &Together{
-		Lines: p.Lines, Crew: p.Crew, Products: p.Products, Change: p.Change, Closing: p.Closing,
+		Lines: p.Lines, Crew: p.Crew, Products: p.Products, Change: p.Change, Closing: p.Closing, Begins: p.Begins,
 		Staff: m.Horizon.staffing(), Down: p.down(m.Horizon), Order: m.Order, Draws: true,
 		InHand: slices.Repeat([]int{-1}, len(p.Lines)),
 	}

@@ -15,15 +15,18 @@ import (
 //
 // The work of a week may begin when the week does, job after job, and what is left of
 // earlier weeks comes first. Between jobs the line is changed over. A job is finished when
-// its last remake is closed. The line starts each job with full hoppers, or at the level that it says.
+// its last remake is closed. The line starts each job with full hoppers, at a level, or with what
+// the job before has left of the same pieces. Nights, breaks and the end of a shift leave all as it
+// is: hoppers, the track, a stop and who is at it.
 type Season struct {
 	Line     *model.Line
 	Calendar *Calendar
 	Products []*setup.Product
 	Weeks    []Week
 	Change   *setup.Changeover
-	Best     bool      // the jobs of a week in the order of least changeover, rather than as given
-	Closing  model.Job // how remakes are closed; its Sets do not count
+	Best     bool         // the jobs of a week in the order of least changeover, rather than as given
+	Closing  model.Job    // how remakes are closed; its Sets do not count
+	Begins   model.Begins // how each job does
 }
 
 // Week is the work of one week: the sets of each product, in the order of the products; 0
@@ -79,6 +82,7 @@ type seasonPlan struct {
 	*Season
 	setups []*setup.Setup   // for each product that is ever made; nil for others
 	items  [][][]setup.Item // of the changeover from each product, one row down, or nothing, to each
+	stays  [][][]int        // likewise, which pieces stay in their hoppers; nil where jobs begin with full ones
 	jobs   []SeasonJob
 	hours  sim.Seconds // working time of a week
 }
@@ -132,7 +136,7 @@ func (s *Season) setUp(product *setup.Product) (*setup.Setup, []error) {
 		}
 		return setup, errs
 	}
-	line.Name, line.Shift, line.Job, line.Begins = product.Name, 0, s.Closing, line.Begins.OfJob()
+	line.Name, line.Shift, line.Job, line.Begins = product.Name, 0, s.Closing, s.Begins
 	if !line.Personalised() {
 		line.Job = model.Job{} // nothing is made again
 	}

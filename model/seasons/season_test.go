@@ -216,3 +216,42 @@ func TestSeasonKeepsLots(t *testing.T) {
 	assert.Greater(t, bad, 5)
 	assert.Less(t, bad, 25)
 }
+
+// A job begins with what the one before left of the same pieces. By hand, on the jobs of
+// TestSeasonByHand: their bills come in a hopper of 10,000 and are filled up in 100 s, without a call before
+// they are used up; forms and offers never end. Bills: 7,195 are used, so that the next job stands when
+// it has used 2,805, and then when it has used 10,000 more; of 10,795 that is once. What is left, 2,010, does
+// not do for the last job, 3,595. From full hoppers the second job stands once, and no other.
+func TestSeasonKeepsHoppers(t *testing.T) {
+	calm := func() *model.Line {
+		l := modeltest.CalmLine()
+		l.Crew.Walk, l.Restart = sim.Constant(0), sim.Constant(0)
+		for i, s := range l.Stations {
+			switch s := s.(type) {
+			case *model.Feeder:
+				s.Hopper = model.Stock{Capacity: 1e9, Work: sim.Constant(1)}
+				if i == 0 {
+					s.Hopper = model.Stock{Capacity: 10_000, Work: sim.Constant(100)}
+				}
+			case *model.Inserter:
+				s.Hopper = model.Stock{Capacity: 1e9, Work: sim.Constant(1)}
+			}
+		}
+		return l
+	}
+	for kept, stands := range map[bool][]float64{false: {0, 1, 0}, true: {0, 1, 1}} {
+		s := fortnight(calm())
+		s.Begins.Kept = kept
+		study, err := RunSeason(context.Background(), s, sim.Plan{Seed: 1, Min: 2, Max: 2}, nil)
+		require.NoError(t, err)
+		work := together([]int{0, 1, 2})
+		work.Lines = []*model.Line{s.Line}
+		work.Lines[0].Name, work.Crew, work.Begins = "a", s.Line.Crew, s.Begins
+		together := runTogether(t, work, 2)
+		for k, hours := range []float64{2, 3, 1} {
+			want := hours + stands[k]*100/3600
+			assert.InDelta(t, want, study.Jobs[k].Hours[1], 1e-9, "job %d, %v", k, kept)
+			assert.InDelta(t, want, together.Jobs[k].Finished[1]-together.Jobs[k].First[1], 1e-9, "job %d, %v", k, kept)
+		}
+	}
+}

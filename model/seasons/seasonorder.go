@@ -8,9 +8,9 @@ import (
 
 // changeovers lists what there is to do between any two products, and before the first.
 func (p *seasonPlan) changeovers() {
-	p.items = make([][][]setup.Item, len(p.setups)+1)
+	p.items, p.stays = make([][][]setup.Item, len(p.setups)+1), make([][][]int, len(p.setups)+1)
 	for from := range p.items {
-		p.items[from] = make([][]setup.Item, len(p.setups))
+		p.items[from], p.stays[from] = make([][]setup.Item, len(p.setups)), make([][]int, len(p.setups))
 		for to, made := range p.setups {
 			var before *setup.Setup
 			if from > 0 {
@@ -18,6 +18,9 @@ func (p *seasonPlan) changeovers() {
 			}
 			if p.Change != nil && made != nil && (from == 0 || before != nil) {
 				p.items[from][to] = p.Change.Items(before, made)
+			}
+			if before != nil && made != nil && made.Line.Begins.Kept {
+				p.stays[from][to] = setup.Stays(before, made)
 			}
 		}
 	}

@@ -55,6 +55,9 @@ func (r *seasonRunner) run(replication int, out *seasonRun) error {
 		s := r.sims[j.Product]
 		s.KeepLots(r.made[j.Product])
 		r.made[j.Product] = true
+		if stay := p.stays[from+1][j.Product]; stay != nil {
+			s.TakeOver(r.sims[from], stay)
+		}
 		if err := s.RunJob(r.seed, replication*len(p.Weeks)+j.Week, j.Sets, &r.job); err != nil {
 			return fmt.Errorf("%s of %s: %w", p.Products[j.Product].Name, p.Weeks[j.Week].Name, err)
 		}

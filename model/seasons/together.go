@@ -16,7 +16,8 @@ import (
 // in which order. Its times are working time from the start, the same for all lines; what is not
 // worked by one of them is in Down.
 //
-// A line starts each job with full hoppers, or at the level that it says. The crew changes the lines
+// A line starts each job with full hoppers, at a level, or with what the job before has left of the same
+// pieces. The crew changes the lines
 // over: see model.GroupAtJobs.
 type Together struct {
 	Lines    []*model.Line // each with a name of its own, unless there is one
@@ -24,6 +25,7 @@ type Together struct {
 	Products []*setup.Product
 	Change   *setup.Changeover // nil if there is nothing to do
 	Closing  model.Job         // how remakes are closed; its Sets do not count
+	Begins   model.Begins      // how each job does
 	Staff    []model.Staffing  // how many operators are there; the crew until the first
 	Down     [][]model.Stretch // of each line; nil if none is ever down
 	Jobs     []Job
@@ -68,6 +70,7 @@ type togetherPlan struct {
 	setups [][]*setup.Setup // of each line, for each product; nil where it makes none
 	number [][]int          // of each line and product, which set-up of the line it is
 	items  [][][]setup.Item // of each line, before each of its jobs
+	stays  [][][]int        // of each line, for each of its jobs: what stays in the hoppers from the one before; nil for nothing
 	varies bool             // something is uncertain, and drawn
 }
 
@@ -83,6 +86,7 @@ func (t *Together) setUp() (*togetherPlan, error) {
 		setups, number := make([]*setup.Setup, len(t.Products)), make([]int, len(t.Products))
 		before, made := t.inHand(i), 0
 		var items [][]setup.Item
+		var stays [][]int
 		unfit := make([]bool, len(t.Products))
 		for _, j := range t.Order[i] {
 			k := t.Jobs[j].Product
@@ -90,7 +94,7 @@ func (t *Together) setUp() (*togetherPlan, error) {
 				continue
 			}
 			if setups[k] == nil {
-				s, reasons := (&Season{Line: own, Closing: t.Closing}).setUp(t.Products[k])
+				s, reasons := (&Season{Line: own, Closing: t.Closing, Begins: t.Begins}).setUp(t.Products[k])
 				if errs = append(errs, reasons...); len(reasons) > 0 {
 					unfit[k] = true
 					continue
@@ -103,9 +107,14 @@ func (t *Together) setUp() (*togetherPlan, error) {
 			if len(items) > 0 || t.InHand == nil || t.InHand[i] != k {
 				work = t.items(before, setups[k])
 			}
-			items, before = append(items, work), setups[k]
+			var stay []int
+			if len(items) > 0 && setups[k].Line.Begins.Kept {
+				stay = setup.Stays(before, setups[k])
+			}
+			items, stays, before = append(items, work), append(stays, stay), setups[k]
 		}
-		p.setups, p.number, p.items = append(p.setups, setups), append(p.number, number), append(p.items, items)
+		p.setups, p.number = append(p.setups, setups), append(p.number, number)
+		p.items, p.stays = append(p.items, items), append(p.stays, stays)
 	}
 	return p, errors.Join(errs...)
 }
@@ -280,7 +289,7 @@ func (r *togetherRunner) run(replication int, work *togetherWork) error {
 			x, job := &(*work)[i][k], &p.Jobs[j]
 			x.Setup, x.Sets, x.NotBefore = p.number[i][job.Product], job.Sets, job.NotBefore
 			x.Replication = replication*len(p.Jobs) + j
-			x.Change, x.Automatic = x.Change[:0], 0
+			x.Change, x.Automatic, x.Stays = x.Change[:0], 0, p.stays[i][k]
 			for _, item := range p.items[i][k] {
 				if time := item.Drawn(r.seed, x.Replication); item.Automatic {
 					x.Automatic = max(x.Automatic, time)

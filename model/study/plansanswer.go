@@ -38,6 +38,7 @@ type PlansPlan struct {
 	Name    string   `json:"name"`
 	Changes []string `json:"changes,omitempty"` // from the base, in words
 	Chosen  []string `json:"chosen,omitempty"`  // what is optional and in force
+	Begin   string   `json:"jobs_begin"`        // with what
 	Cost    Number   `json:"cost_of_choices"`
 
 	Given bool       `json:"order_given"`
@@ -134,7 +135,7 @@ type PlansJob struct {
 func newPlansPlan(c *planned, m *seasons.Made) *PlansPlan {
 	x := &PlansPlan{
 		choice: c.choice, anew: c.anew, Name: c.Name, Changes: c.Changes, Chosen: c.chosen, Cost: Number(c.cost),
-		Given: c.Plan.Order != nil, Exact: m.Exact, Made: m,
+		Given: c.Plan.Order != nil, Exact: m.Exact, Made: m, Begin: m.Plan.Begins.String(),
 	}
 	x.Paper = PlansPaper{Number(m.Last / 3600), Number(m.Bounds.Last / 3600), Number(m.Cost), Number(m.Bounds.Cost), Number(m.Factor)}
 	return x

@@ -36,6 +36,7 @@ type SeasonsLine struct {
 	Changes      []string      `json:"changes,omitempty"` // from the base, in words
 	Operators    Number        `json:"operators"`
 	Order        string        `json:"order"`          // of the jobs of a week: given or best
+	JobsBegin    string        `json:"jobs_begin"`     // with what
 	Hours        Number        `json:"working_time_h"` // of a week
 	Work         SeasonsSpread `json:"work_h"`         // of all weeks
 	InTime       SeasonsInTime `json:"all_weeks_in_time"`
@@ -123,6 +124,7 @@ func (q *Seasons) answer(studies []*seasons.SeasonStudy, changeovers []seasonsCh
 func seasonsLine(c *SeasonsConfiguration, s *seasons.SeasonStudy, t seasonsChangeovers) SeasonsLine {
 	x := SeasonsLine{
 		Name: c.Name, Changes: c.Changes, Operators: Number(c.Season.Line.Crew.Mean(0)), Order: "given", Hours: Number(s.Hours),
+		JobsBegin:    c.Season.Begins.String(),
 		ChangesGiven: Number(t.given / 3600), ChangesBest: Number(t.best / 3600), Study: s,
 	}
 	if c.Season.Best {

@@ -335,13 +335,13 @@ func (s Plans) jobs(x *study.PlansPlan) plots.Table {
 func (s Plans) Document(version string) any { return page.DocumentOf(version, s.Origin, s.PlansAnswer) }
 
 // plansLeftOut returns what a plan leaves out, and how sure its dates are not.
-func plansLeftOut() plots.Section {
+func plansLeftOut(x *study.PlansPlan) plots.Section {
 	return plots.Section{
 		Heading: "What the plan leaves out",
 		Text: "The order is chosen on paper, by mean times that one factor lengthens for all: how much lines wait for the crew may differ from order to order, so another order could do better in the simulation. " +
 			"The factor does not stretch what is waited for, such as a time before which a job does not begin, or a line that is down. " +
 			"What no plan can be below leaves out when lines are down, and which changeovers can follow each other.\n\n" +
-			"A job is not split between lines, nor broken off for another. Each begins with full hoppers, also one that a line is at when the plan is made anew. " +
+			"A job is not split between lines, nor broken off for another. Each begins " + x.Begin + "; one that a line is at when the plan is made anew begins as if it were the first. " +
 			"All operators may do all. Money is that of what is chosen and of lateness, where they have a price: wages, material and overtime that nobody chose are not in it. " +
 			"In the night of a change to or from summer time an hour is counted as any other.\n\n" +
 			"Faults are independent of each other, except for streaks of misfeeds at one feeder, and for bad lots and bad days where they are given: " +
@@ -370,6 +370,6 @@ func (s Plans) Report(version string) (*page.Report, error) {
 	if len(s.Plans) > 1 {
 		r.Add(plots.Section{Heading: "Other plans", Tables: []plots.Table{s.overview()}})
 	}
-	r.Add(plansLeftOut())
+	r.Add(plansLeftOut(x))
 	return r.Done()
 }

@@ -40,7 +40,7 @@ func (s Seasons) Text() string {
 	tables = append(tables, SeasonsWeeks(lines...), SeasonsJobs(shown, min(len(shown.Jobs), shownFinishes)))
 	return Screen(s.title(), SeasonsFinding(a), tables...) +
 		"\n" + say.Wrapped(SeasonsChangeovers(shown), say.Prose()) +
-		"\n" + say.Wrapped(SeasonsNotes, say.Prose()) + page.BasisNote(a.Basis) +
+		"\n" + say.Wrapped(SeasonsNotes(a), say.Prose()) + page.BasisNote(a.Basis) +
 		say.Wrapped(s.ending()+" To repeat it:", say.Prose()) + "  " + s.again() + "\n" + page.Caution()
 }
 
@@ -126,7 +126,7 @@ func (s Seasons) Report(version string) (*page.Report, error) {
 		Assumptions: page.AssumedOf(about),
 	})
 	r.Add(plots.Section{
-		Heading: "Is it done in time?", Text: SeasonsNotes,
+		Heading: "Is it done in time?", Text: SeasonsNotes(a),
 		Tables: []plots.Table{SeasonsOverview(a), SeasonsWeeks(SeasonsAll(a)...)},
 	})
 	r.Add(s.section(r, &a.Lines[0]))

@@ -10,10 +10,21 @@ import (
 )
 
 // SeasonsNotes says what the figures of a season are and are not.
-const SeasonsNotes = "Hours are working time: breaks without relief, nights and maintenance are not simulated but taken out. " +
-	"A job begun in one week goes on in the next, and what is left of a week is done first in the next. " +
-	"Hoppers start each job full. The figures of what is left and when jobs are finished are without overtime, " +
-	"which is what would have to be added for each week to end with its own work done."
+func SeasonsNotes(a *study.SeasonsAnswer) string {
+	begin := ""
+	for i, x := range a.Lines {
+		switch {
+		case i == 0:
+			begin = "Each job begins " + x.JobsBegin
+		case x.JobsBegin != a.Lines[0].JobsBegin:
+			begin += fmt.Sprintf("; with “%s”, %s", x.Name, x.JobsBegin)
+		}
+	}
+	return "Hours are working time: breaks without relief, nights and maintenance are not simulated but taken out; the line goes on after them as it was left. " +
+		"A job begun in one week goes on in the next, and what is left of a week is done first in the next. " +
+		begin + ". The figures of what is left and when jobs are finished are without overtime, " +
+		"which is what would have to be added for each week to end with its own work done."
+}
 
 // seasonsOperators says what the operators of a season are.
 const seasonsOperators = "The crew is the number of operators in each shift; paid hours are crew × working time."
