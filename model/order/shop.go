@@ -16,11 +16,16 @@ type Shop struct {
 	Release []sim.Seconds     // of each job: its changeover does not begin before
 	// Late is what it costs that a job is finished at a time; it never falls. Nil for nothing.
 	Late func(job int, finished sim.Seconds) float64
+	// Tight is how near a job comes to be late, 0 for not near: of plans that cost as much that is better
+	// whose tightest job is less so. It never falls until the job costs something, and is 0 from then on. Nil
+	// for nothing.
+	Tight func(job int, finished sim.Seconds) float64
 	// Ends is when work of a machine ends that begins at a time, if it is down in between; it falls in
 	// neither of them. Nil for machines that are never down.
 	Ends func(machine int, from, length sim.Seconds) sim.Seconds
-	// Shortest looks for the plan whose last job is finished soonest, and of those for the one that
-	// costs least; else it is the other way round.
+	// Shortest looks for the plan whose last job is finished soonest, of those for the one that costs
+	// least, and then for the least tight; else for the one that costs least, then for the least tight, and
+	// then for the soonest.
 	Shortest bool
 	First    []int // of each machine, the job that it has in hand and goes on with, -1 for none; nil for none
 }
@@ -29,6 +34,7 @@ type Shop struct {
 type Assignment struct {
 	Order  [][]int // of each machine, its jobs
 	Cost   float64 // of lateness
+	Tight  float64 // of the tightest job
 	Last   sim.Seconds
 	Work   sim.Seconds // sum of when each machine is done
 	Exact  bool        // no plan is better
@@ -88,8 +94,21 @@ func (s *Shop) step(machine, before, job int, free sim.Seconds) sim.Seconds {
 	return s.Ends(machine, from, length)
 }
 
+// put returns what a machine comes to that goes on with a job which is finished at a time.
+func (s *Shop) put(v value, job int, finished sim.Seconds) value {
+	v.cost += s.late(job, finished)
+	if s.Tight != nil {
+		v.tight = max(v.tight, s.Tight(job, finished))
+	}
+	v.last, v.work = finished, finished
+	return v
+}
+
 func (s *Shop) late(job int, finished sim.Seconds) float64 {
-	if s.Late == nil {
+	switch {
+	case math.IsInf(float64(finished), 1): // the machine cannot do it: no weight makes it good
+		return math.Inf(1)
+	case s.Late == nil:
 		return 0
 	}
 	return s.Late(job, finished)
@@ -99,11 +118,8 @@ func (s *Shop) late(job int, finished sim.Seconds) float64 {
 func (s *Shop) lane(machine int, jobs []int) value {
 	v, before := value{}, -1
 	for _, j := range jobs {
-		v.last = s.step(machine, before, j, v.last)
-		v.cost += s.late(j, v.last)
-		before = j
+		v, before = s.put(v, j, s.step(machine, before, j, v.last)), j
 	}
-	v.work = v.last
 	return v
 }
 
@@ -133,32 +149,40 @@ func (s *Shop) Value(orders [][]int) Assignment {
 	for m, jobs := range orders {
 		all = all.and(s.lane(m, jobs))
 	}
-	return Assignment{Order: orders, Cost: all.cost, Last: all.last, Work: all.work}
+	return Assignment{Order: orders, Cost: all.cost, Tight: all.tight, Last: all.last, Work: all.work}
 }
+
+func (a Assignment) value() value { return value{a.Cost, a.Tight, a.Last, a.Work} }
 
 // value is what a plan, or the part of one machine, comes to.
 type value struct {
-	cost float64
-	last sim.Seconds
-	work sim.Seconds
+	cost  float64
+	tight float64
+	last  sim.Seconds
+	work  sim.Seconds
 }
 
 func (v value) and(w value) value {
-	return value{v.cost + w.cost, max(v.last, w.last), v.work + w.work}
+	return value{v.cost + w.cost, max(v.tight, w.tight), max(v.last, w.last), v.work + w.work}
 }
 
 // better reports whether v is better than w, by more than rounding.
 func (s *Shop) better(v, w value) bool {
-	a, b := [3]float64{v.cost, float64(v.last), float64(v.work)}, [3]float64{w.cost, float64(w.last), float64(w.work)}
-	if s.Shortest {
-		a[0], a[1], b[0], b[1] = a[1], a[0], b[1], b[0]
-	}
+	a, b := s.inOrder(v), s.inOrder(w)
 	for k := range a {
 		if gap := saving * (math.Abs(a[k]) + math.Abs(b[k])); math.Abs(a[k]-b[k]) > gap || math.IsInf(a[k], 1) != math.IsInf(b[k], 1) {
 			return a[k] < b[k]
 		}
 	}
 	return false
+}
+
+// inOrder returns what a plan comes to, what counts first before the rest.
+func (s *Shop) inOrder(v value) [4]float64 {
+	if s.Shortest {
+		return [4]float64{float64(v.last), v.cost, v.tight, float64(v.work)}
+	}
+	return [4]float64{v.cost, v.tight, float64(v.last), float64(v.work)}
 }
 
 // mostJobsExact is how many jobs can be given to machines in the best way for certain: the work
@@ -183,7 +207,7 @@ func (s *Shop) Assign() Assignment {
 	orders := s.searched()
 	best := s.Value(orders)
 	if len(s.Release) <= mostJobsExact {
-		best = s.exact(value{best.Cost, best.Last, best.Work}, orders)
+		best = s.exact(best.value(), orders)
 		best.Exact = true
 	}
 	best.Bounds = s.bounds()

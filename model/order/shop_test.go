@@ -35,6 +35,14 @@ func randomShop(r *rand.Rand, machines, jobs int) *Shop {
 		s.Time, s.Change = append(s.Time, times), append(s.Change, change)
 	}
 	s.Late = func(j int, at sim.Seconds) float64 { return weight[j] * max(0, float64(at)-due[j]) }
+	if r.IntN(3) > 0 {
+		s.Tight = func(j int, at sim.Seconds) float64 {
+			if weight[j] == 0 || float64(at) > due[j] {
+				return 0
+			}
+			return max(0, float64(at)-0.75*due[j])
+		}
+	}
 	if r.IntN(3) == 0 { // the first machine is down from 60 to 100
 		s.Ends = func(m int, from, length sim.Seconds) sim.Seconds {
 			if m > 0 || from >= 100 || from+length <= 60 {
@@ -73,7 +81,11 @@ func brute(s *Shop) value {
 					continue
 				}
 				at := s.step(m, before, j, own.last)
-				on(slices.Delete(slices.Clone(left), k, k+1), j, value{own.cost + s.late(j, at), at, at})
+				tight := 0.0
+				if s.Tight != nil {
+					tight = s.Tight(j, at)
+				}
+				on(slices.Delete(slices.Clone(left), k, k+1), j, value{own.cost + s.late(j, at), max(own.tight, tight), at, at})
 			}
 		}
 		on(left, -1, value{})
@@ -99,7 +111,7 @@ func TestAssignIsTheBest(t *testing.T) {
 		s := randomShop(r, size[0], size[1])
 		want := brute(s)
 		got := s.Assign()
-		v := value{got.Cost, got.Last, got.Work}
+		v := got.value()
 		require.False(t, s.better(want, v) || s.better(v, want), "shop %d: %+v, want %+v", i, v, want)
 		assert.True(t, got.Exact)
 		whole(t, s, got)
@@ -108,7 +120,7 @@ func TestAssignIsTheBest(t *testing.T) {
 		if got.Bounds.Cost > 0 {
 			gaps++
 		}
-		if found := s.Value(s.searched()); s.better(v, value{found.Cost, found.Last, found.Work}) {
+		if found := s.Value(s.searched()); s.better(v, found.value()) {
 			t.Logf("shop %d: the search alone finds %v, best %v", i, found, v)
 		}
 	}
@@ -161,6 +173,22 @@ func TestAssignByHand(t *testing.T) {
 	assert.Equal(t, 2, a.Order[1][0])
 	s.Release = []sim.Seconds{100, 0, 0}
 	assert.Equal(t, sim.Seconds(110), s.Assign().Last)
+}
+
+// By hand. One machine, two jobs of 10: whichever is first, both are in time at 10 and 20. The one due at
+// 21 goes first, so that the nearest date is 11 off rather than 1.
+func TestAssignLeavesSlack(t *testing.T) {
+	due := []sim.Seconds{30, 21}
+	s := &Shop{
+		Time: [][]sim.Seconds{{10, 10}}, Change: [][][]sim.Seconds{{{0, 0}, {0, 0}, {0, 0}}}, Release: make([]sim.Seconds, 2),
+		Late:  func(j int, at sim.Seconds) float64 { return float64(max(0, at-due[j])) },
+		Tight: func(j int, at sim.Seconds) float64 { return max(0, 100-float64(due[j]-at)) },
+	}
+	a := s.Assign()
+	assert.Equal(t, [][]int{{1, 0}}, a.Order)
+	assert.InDelta(t, 90, a.Tight, 1e-9, "10 are left to each date")
+	s.Shortest = true
+	assert.Equal(t, [][]int{{1, 0}}, s.Assign().Order)
 }
 
 func BenchmarkAssign(b *testing.B) {

@@ -100,7 +100,7 @@ func (s *Shop) hopeless(v, limit value) bool {
 
 // within reports whether v is no worse than w in anything.
 func (v value) within(w value) bool {
-	return v.cost <= w.cost && v.last <= w.last && v.work <= w.work
+	return v.cost <= w.cost && v.tight <= w.tight && v.last <= w.last && v.work <= w.work
 }
 
 // ways returns, for each set of jobs, the ways for a machine to do them.
@@ -122,7 +122,7 @@ func (s *Shop) ways(machine int, limit value) [][]reach {
 			}
 			for k, r := range ways[rest] {
 				at := s.step(machine, r.last, j, r.value.last)
-				x := reach{value{r.cost + s.late(j, at), at, at}, j, k}
+				x := reach{s.put(r.value, j, at), j, k}
 				if !s.hopeless(x.value, limit) {
 					ways[set] = kept(ways[set], x)
 				}

@@ -265,6 +265,7 @@ func (p *Plan) shop(h *Horizon, times *Paper) *order.Shop {
 		}
 	}
 	shop.Late = func(j int, finished sim.Seconds) float64 { return p.lateness(h, j, finished) }
+	shop.Tight = p.tight(h)
 	if down := p.down(h); down != nil {
 		shop.Ends = func(line int, from, length sim.Seconds) sim.Seconds { return past(down[line], from, length) }
 	}
@@ -283,6 +284,24 @@ func (p *Plan) lateness(h *Horizon, job int, finished sim.Seconds) float64 {
 		at = sim.Seconds(mostPlanned*week) + finished - h.Length()
 	}
 	return j.Priority * float64(max(0, at-j.Due)) / 3600
+}
+
+// near is the part of the time to its date that a job leaves if it is no matter whether it leaves more.
+const near = 0.25
+
+// tight returns how near jobs come to their dates: what lacks to a quarter of the time to it, as a part of
+// that time, since the longer the time to a date the less sure it is.
+func (p *Plan) tight(h *Horizon) func(job int, finished sim.Seconds) float64 {
+	due := make([]sim.Seconds, len(p.Jobs))
+	for j := range p.Jobs {
+		due[j] = h.Worked(p.Jobs[j].Due)
+	}
+	return func(j int, finished sim.Seconds) float64 {
+		if p.Jobs[j].Priority == 0 || math.IsInf(float64(p.Jobs[j].Due), 1) || finished > due[j] || due[j] == 0 {
+			return 0
+		}
+		return max(0, near-float64(due[j]-finished)/float64(due[j]))
+	}
 }
 
 // down returns when each line is down, in working time; nil if none ever is.
