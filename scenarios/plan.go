@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 	"slices"
+	"strconv"
 	"time"
 	_ "time/tzdata" // the time zones, for machines that have none
 
@@ -17,7 +18,7 @@ const (
 	maxPlanJobs = 200
 	maxStaff    = 100
 	maxDowns    = 100
-	maxWeekNo   = 104
+	maxWeekNo   = seasons.MostWeeks
 	maxOrders   = 20
 )
 
@@ -170,7 +171,8 @@ func (x *plan) fill(r *reader, n *node, made *Plan, products []string) {
 		}
 		made.Jobs = append(made.Jobs, one)
 	}
-	for _, s := range x.Staff {
+	for i, s := range x.Staff {
+		r.staffed(child(n, "staff").Content[i], made.Calendar)
 		one := seasons.Staffed{
 			Name: string(or(s.Name, "")), Weeks: ints(s.Weeks), Days: ints(s.Days), Shifts: ints(s.Shifts),
 			Operators: int(or(s.Operators, 0)), Optional: bool(or(s.Optional, false)), Cost: float64(or(s.Cost, 0)),
@@ -229,6 +231,29 @@ func (x *plan) ordered(r *reader, n *node, made *Plan, lines []string) {
 	for j, name := range names {
 		if _, stands := jobAt[j]; !stands && !r.spoilt(list) {
 			r.note(list, "job %s is missing in the order: each job of the plan stands in it once", name)
+		}
+	}
+}
+
+// staffed notes what an item of staff says to no effect.
+func (r *reader) staffed(n *node, c *seasons.Calendar) {
+	if cost := child(n, "cost"); cost != nil && child(n, "optional") == nil {
+		r.note(cost, "cost goes with optional, which is not given: it is paid where the item is chosen")
+	}
+	if c == nil || len(c.Check()) > 0 {
+		return
+	}
+	for _, list := range []struct {
+		key, text string
+		most      int
+	}{
+		{"days", "day %d is no working day: the calendar has %d in a week", c.Days},
+		{"shifts", "there is no shift %d: the calendar has %d in a day", len(c.Shifts)},
+	} {
+		for _, item := range items(child(n, list.key)) {
+			if k, err := strconv.Atoi(item.Value); err == nil && k > list.most {
+				r.note(item, list.text, k, list.most)
+			}
 		}
 	}
 }

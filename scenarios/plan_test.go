@@ -81,6 +81,9 @@ func TestPlanIsRefused(t *testing.T) {
 		"plan goes with calendar, which is not given":                 {"calendar: {days: 6, shifts: [{start: \"06:00\", length: 8 h}]}\n", ""},
 		"want a whole number from 0 to 100":                           {"shifts: [1], operators: 2", "shifts: [1], operators: 1000"},
 		"a job of the plan has no sets":                               {"job: Letters, sets: 100", "job: Letters"},
+		"cost goes with optional, which is not given":                 {"optional: true, cost", "cost"},
+		"day 7 is no working day: the calendar has 6":                 {"days: [6], operators: 0", "days: [6, 7], operators: 0"},
+		"there is no shift 2: the calendar has 1":                     {"shifts: [1], operators: 2", "shifts: [1, 2], operators: 2"},
 	} {
 		require.Contains(t, planFile, change[0])
 		_, err := Load("plan.yaml", []byte(strings.Replace(planFile, change[0], change[1], 1)))

@@ -8,8 +8,8 @@ import (
 	"netrate/sim"
 )
 
-// mostPlanned is how many weeks a plan looks ahead; what is not done by then is never done.
-const mostPlanned = 104
+// MostWeeks is how many weeks a plan looks ahead; what is not done by then is never done.
+const MostWeeks = 104
 
 // Staffed is how many operators there are in some shifts instead of the crew. With none nobody works
 // in them.
@@ -48,7 +48,7 @@ type Horizon struct {
 // many as is said of a shift, by the last that says so of it.
 func NewHorizon(c *Calendar, operators int, staffed []Staffed, from sim.Seconds) *Horizon {
 	h := &Horizon{before: []sim.Seconds{0}}
-	for w := range mostPlanned {
+	for w := range MostWeeks {
 		for _, x := range c.shiftWindows() {
 			there := operators
 			for i := range staffed {
@@ -97,7 +97,7 @@ func (h *Horizon) Length() sim.Seconds { return h.before[len(h.before)-1] }
 func (h *Horizon) End() sim.Seconds { return h.windows[len(h.windows)-1].To }
 
 // Ends reports whether people stop coming before it looks no further ahead.
-func (h *Horizon) Ends() bool { return h.End() <= sim.Seconds((mostPlanned-1)*week) }
+func (h *Horizon) Ends() bool { return h.End() <= sim.Seconds((MostWeeks-1)*week) }
 
 // At returns when so much working time has passed: at the end of a shift rather than the start of
 // the next; +Inf, which is never, if there is not so much.

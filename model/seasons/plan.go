@@ -281,7 +281,7 @@ func (p *Plan) lateness(h *Horizon, job int, finished sim.Seconds) float64 {
 	}
 	at := h.At(finished)
 	if math.IsInf(float64(at), 1) {
-		at = sim.Seconds(mostPlanned*week) + finished - h.Length()
+		at = sim.Seconds(MostWeeks*week) + finished - h.Length()
 	}
 	return j.Priority * float64(max(0, at-j.Due)) / 3600
 }

@@ -42,7 +42,7 @@ func (p *Plan) After(now sim.Seconds, done []Progress) (*Plan, []error) {
 		}
 		j := &left.Jobs[i]
 		if j.Sets -= d.Sets; d.Line != "" && j.Sets > 0 {
-			j.InHand = p.line(d.Line)
+			j.InHand, j.NotBefore = p.line(d.Line), 0 // it has begun
 			at[j.InHand] = j.Name
 		}
 	}

@@ -96,6 +96,28 @@ func TestPlansChoose(t *testing.T) {
 	require.ErrorContains(t, err, "nothing under staff is optional")
 }
 
+// Nothing is enough: the short job, due at 10:00, is finished at 11:00, or at 10:30 with half an hour more
+// in the early morning. That comes nearest, being less late; the base is cheaper. Somebody hired changes
+// nothing, and comes no nearer than what is cheaper.
+func TestPlansComeNear(t *testing.T) {
+	p := plansOf()
+	p.Calendar.Shifts = []seasons.ShiftTime{{Start: 7.5 * 3600, Length: 1800}, {Start: 8 * 3600, Length: 4 * 3600}}
+	p.Staffed = []seasons.Staffed{
+		{Name: "no early hours", Shifts: []int{1}},
+		{Name: "early", Weeks: []int{1}, Days: []int{1}, Shifts: []int{1}, Operators: 2, Optional: true, Cost: 5000},
+		{Name: "hired", Shifts: []int{2}, Operators: 3, Optional: true, Cost: 500},
+	}
+	q := &Plans{Configurations: []PlansConfiguration{{Name: "base", Plan: p}}, Service: 0.9}
+	a := askPlans(t, q)
+	require.Len(t, a.Plans, 4)
+	assert.Equal(t, [4]Index{-1, 1, 0, 1}, [4]Index{a.Chosen, a.Nearest, a.Cheapest, a.Shown()})
+	assert.Equal(t, []string{"early"}, a.Plans[1].Chosen)
+	assert.InDelta(t, 5010, a.Plans[1].All(), 1e-5)
+	p.Jobs[1].Due = 10.5 * 3600
+	a = askPlans(t, q)
+	assert.Equal(t, [4]Index{1, -1, -1, 1}, [4]Index{a.Chosen, a.Nearest, a.Cheapest, a.Shown()})
+}
+
 // At 09:00 an hour of the short job is done, on a; the long one has not begun, since b broke down. What
 // is left is planned: the short one stays where it is. Going on in the order as it was comes to the same.
 func TestPlansGoOn(t *testing.T) {
@@ -103,6 +125,7 @@ func TestPlansGoOn(t *testing.T) {
 		Configurations: []PlansConfiguration{{Name: "base", Plan: plansOf()}}, Now: 9 * 3600,
 		Done: []seasons.Progress{{Job: "short", Sets: 3600, Line: "a"}},
 	}
+	q.Configurations[0].Plan.Jobs[1].NotBefore = 11 * 3600 // it was begun all the same
 	a := askPlans(t, q)
 	require.Len(t, a.Plans, 2)
 	require.NotNil(t, a.Change)

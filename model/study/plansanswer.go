@@ -1,6 +1,7 @@
 package study
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"time"
@@ -15,16 +16,21 @@ type PlansAnswer struct {
 	Basis    Basis    `json:"rests_on"`
 	Settings Settings `json:"settings"` // of the first; partial also if other plans are missing
 
-	Plans   []PlansPlan  `json:"plans"`            // that were simulated, the base first
-	Asked   int          `json:"asked"`            // plans that were to be made
-	Service Number       `json:"service"`          // the probability with which each date shall be kept; 0 if it is not asked for
-	Chosen  Index        `json:"chosen"`           // the cheapest of those that have the service; none if none has
-	Change  *PlansChange `json:"change,omitempty"` // of the order; nil where none is given and nothing is done yet
+	Plans   []PlansPlan `json:"plans"`   // that were simulated, the base first
+	Asked   int         `json:"asked"`   // plans that were to be made
+	Service Number      `json:"service"` // the probability with which each date shall be kept; 0 if it is not asked for
+	Chosen  Index       `json:"chosen"`  // the cheapest of those that have the service; none if none has
+
+	// Of the plans to choose from, where none has the service that is asked for; else none.
+	Nearest  Index `json:"nearest"`  // whose date least sure is surest; of several the least late; of these the cheapest
+	Cheapest Index `json:"cheapest"` // for what is chosen and lateness, in the mean
+
+	Change *PlansChange `json:"change,omitempty"` // of the order; nil where none is given and nothing is done yet
 }
 
 // PlansChange is what another order brings against the one that holds, with the same random numbers: the
-// base planned anew, where its order is given; else, where something is done, the plan that is chosen or
-// the base against going on in the order as it was. A positive number is a gain; none is known where
+// base planned anew, where its order is given; else, where something is done, the plan that is shown
+// against going on in the order as it was. A positive number is a gain; none is known where
 // a job is not finished.
 type PlansChange struct {
 	InTime Mean     `json:"more_in_time"`   // jobs whose date is kept
@@ -42,7 +48,7 @@ type PlansPlan struct {
 	Cost    Number   `json:"cost_of_choices"`
 
 	Given bool       `json:"order_given"`
-	Exact bool       `json:"exact"` // no other plan is better on paper; else it was searched for
+	Exact bool       `json:"exact"` // on paper no other plan is less late, or, if that is what is looked for, done sooner; else it was searched for
 	Paper PlansPaper `json:"on_paper"`
 
 	AllInTime PlansOften    `json:"all_dates_kept"` // of jobs that have one
@@ -125,7 +131,7 @@ type PlansJob struct {
 	Finished   PlansSpread  `json:"finished"`
 	Unfinished Number       `json:"not_finished"` // share of the replications, since nobody is there any more
 	Due        *PlansMoment `json:"due,omitempty"`
-	InTime     PlansOften   `json:"date_kept"`                 // where it has one
+	InTime     *PlansOften  `json:"date_kept,omitempty"`       // nil where it has none
 	StartBy    *PlansMoment `json:"start_by_for_90,omitempty"` // its changeover, so that 9 times in 10 the date is kept; nil if that is before the plan begins
 	Late       Number       `json:"late_h"`                    // in the mean, by the clock on the wall; +Inf if it is ever not finished
 	Index      int          `json:"-"`                         // in the plan
@@ -196,7 +202,8 @@ func (x *PlansJob) dated(job *seasons.PlanJob, h *seasons.Horizon, study *season
 			late[r] += float64(job.Priority * hours)
 		}
 	}
-	x.InTime, x.Late = plansOften(in), Number(sum/float64(len(kept)))
+	often := plansOften(in)
+	x.InTime, x.Late = &often, Number(sum/float64(len(kept)))
 	if start := due - took.Quantile(0.9); start >= 0 {
 		x.StartBy = &PlansMoment{h.At(sim.Seconds(start))}
 	}
@@ -269,6 +276,54 @@ func (a *PlansAnswer) with(q *Plans, x *PlansPlan, study *seasons.TogetherStudy)
 	return part.sofar(q, sim.Cancelled)
 }
 
+// Sure returns the probability of the date least sure, or of being finished at all if that is less; 1 if
+// all is sure.
+func (x *PlansPlan) Sure() float64 {
+	sure := 1.0
+	for _, j := range x.Jobs() {
+		if sure = min(sure, 1-float64(j.Unfinished)); j.InTime != nil {
+			sure = min(sure, float64(j.InTime.Share))
+		}
+	}
+	return sure
+}
+
+// nearer reports whether a plan comes nearer to a service than another.
+func (x *PlansPlan) nearer(y *PlansPlan) bool {
+	return cmp.Or(-cmp.Compare(x.Sure(), y.Sure()), cmp.Compare(x.Late.Mean, y.Late.Mean), cmp.Compare(x.All(), y.All())) < 0
+}
+
+// Shown returns the plan that is to be looked at first: the cheapest with the service, or what comes
+// nearest to it, or the base.
+func (a *PlansAnswer) Shown() Index { return max(a.Chosen, a.Nearest, 0) }
+
+// choose finds which plans are chosen for a service.
+func (a *PlansAnswer) choose(service float64) {
+	a.Chosen, a.Nearest, a.Cheapest = -1, -1, -1
+	if service == 0 {
+		return
+	}
+	for i := range a.Plans {
+		x := &a.Plans[i]
+		if !x.choice {
+			continue
+		}
+		cheaper := func(of Index) bool { return of < 0 || x.All() < a.Plans[of].All() }
+		if x.Serves(service) && cheaper(a.Chosen) {
+			a.Chosen = Index(i)
+		}
+		if cheaper(a.Cheapest) {
+			a.Cheapest = Index(i)
+		}
+		if a.Nearest < 0 || x.nearer(&a.Plans[a.Nearest]) {
+			a.Nearest = Index(i)
+		}
+	}
+	if a.Chosen >= 0 {
+		a.Nearest, a.Cheapest = -1, -1
+	}
+}
+
 // sofar completes an answer.
 func (a *PlansAnswer) sofar(q *Plans, ending sim.Ending) *PlansAnswer {
 	own := *a
@@ -276,20 +331,15 @@ func (a *PlansAnswer) sofar(q *Plans, ending sim.Ending) *PlansAnswer {
 	if len(own.Plans) > 0 {
 		done = own.Plans[0].Study.Done
 	}
-	own.Settings, own.Chosen = SettingsOf(q.Plan, done, ending), -1
+	own.Settings = SettingsOf(q.Plan, done, ending)
 	own.Settings.Partial = own.Settings.Partial || len(own.Plans) < own.Asked
-	for i := range own.Plans {
-		x := &own.Plans[i]
-		if q.Service > 0 && x.choice && x.Serves(q.Service) && (own.Chosen < 0 || x.All() < own.Plans[own.Chosen].All()) {
-			own.Chosen = Index(i)
-		}
-	}
+	own.choose(q.Service)
 	for i := range own.Plans {
 		switch x := &own.Plans[i]; {
 		case x.anew:
 			own.Change = plansChange(&own.Plans[0], x)
 		case q.begun() && x.Name == orderAsItWas:
-			own.Change = plansChange(x, &own.Plans[max(own.Chosen, 0)])
+			own.Change = plansChange(x, &own.Plans[own.Shown()])
 		}
 	}
 	return &own

@@ -40,13 +40,8 @@ func (s Plans) notes() string {
 	return PlansNotes
 }
 
-// shown returns the plan whose jobs are listed: the cheapest with the service, else the first.
-func (s Plans) shown() *study.PlansPlan {
-	if s.Chosen >= 0 {
-		return &s.Plans[s.Chosen]
-	}
-	return &s.Plans[0]
-}
+// shown returns the plan whose jobs are listed.
+func (s Plans) shown() *study.PlansPlan { return &s.Plans[s.Shown()] }
 
 // Text returns the plan as a terminal has it.
 func (s Plans) Text() string {
@@ -71,24 +66,9 @@ func (s Plans) again() string {
 // Finding returns what the plan comes to, in a few sentences.
 func (s Plans) Finding() string {
 	x := s.shown()
-	text := ""
-	if s.Service > 0 {
-		asked := say.Exact(100*float64(s.Service)) + " %"
-		switch {
-		case s.Chosen < 0 && s.Settings.Partial:
-			text = "Not all choices were tried. "
-		case s.Chosen < 0:
-			text = "No choice among those that are optional keeps each date with a probability of " + asked + ". "
-		case s.Chosen == 0:
-			text = "Each date is kept with a probability of " + asked + " without anything that is optional. "
-		default:
-			text = fmt.Sprintf("The cheapest choice that keeps each date with a probability of %s is “%s”: %s for what is chosen and %s for lateness, in the mean. ",
-				asked, x.Name, say.Rounded(float64(x.Cost), 0), say.Rounded(float64(x.LateCost), 0))
-		}
-	}
-	text += s.unfinished(x)
+	text := s.choice(x) + s.unfinished(x)
 	if worst := s.worst(x); worst != nil {
-		text += fmt.Sprintf("All dates are kept in %s of the replications. The date least sure is that of %s, kept in %s. ", plansOften(x.AllInTime), worst.Name, plansOften(worst.InTime))
+		text += fmt.Sprintf("All dates are kept in %s of the replications. The date least sure is that of %s, kept in %s. ", plansOften(x.AllInTime), worst.Name, plansOften(*worst.InTime))
 	}
 	switch {
 	case x.Last.P50.Never():
@@ -98,6 +78,73 @@ func (s Plans) Finding() string {
 	}
 	text += fmt.Sprintf("The last job is finished by %s in half of them, by %s in nine of ten. ", s.moment(x.Last.P50), s.moment(x.Last.P90))
 	return text + s.paper(x) + s.change()
+}
+
+// choice says what is chosen for the service that is asked for, or what comes nearest to it.
+func (s Plans) choice(x *study.PlansPlan) string {
+	if s.Service == 0 {
+		return ""
+	}
+	asked := say.Exact(100*float64(s.Service)) + " %"
+	tried, which := "", "The"
+	if s.Settings.Partial {
+		tried, which = "Not all choices were tried. Of those that were, ", "the"
+	}
+	switch {
+	case s.Chosen < 0:
+		return s.nearest(x, asked)
+	case s.Chosen == 0 && !s.Settings.Partial:
+		return fmt.Sprintf("Each date is kept with a probability of %s without anything that is optional. ", asked) + s.sure(x, asked)
+	}
+	return fmt.Sprintf("%s%s cheapest choice that keeps each date with a probability of %s is %s: %s. ", tried, which, asked, plansName(x), plansPrice(x)) + s.sure(x, asked)
+}
+
+// nearest says that no choice has the service, which comes nearest, and which is the cheapest.
+func (s Plans) nearest(x *study.PlansPlan, asked string) string {
+	text := "No choice among those that are optional keeps each date with a probability of " + asked
+	if s.Settings.Partial {
+		text = "Not all choices were tried; none of those that were keeps each date with a probability of " + asked
+	}
+	least := &s.Plans[s.Cheapest]
+	if s.Cheapest == s.Nearest {
+		return fmt.Sprintf("%s. %s comes nearest, and is the cheapest: %s. ", text, say.Capital(plansName(x)), plansPrice(x))
+	}
+	return fmt.Sprintf("%s. The cheapest is %s: %s; it keeps all dates in %s of the replications. %s comes nearest: %s. ",
+		text, plansName(least), plansPrice(least), plansOften(least.AllInTime), say.Capital(plansName(x)), plansPrice(x))
+}
+
+// sure says so if the service may be missed after all, by the intervals.
+func (s Plans) sure(x *study.PlansPlan, asked string) string {
+	var open []string
+	for _, j := range x.Jobs() {
+		if j.InTime != nil && j.InTime.Low < s.Service {
+			open = append(open, j.Name)
+		}
+	}
+	if len(open) == 0 {
+		return ""
+	}
+	if len(open) > 3 {
+		open = append(open[:3], say.Plural(len(open)-3, "other job"))
+	}
+	return fmt.Sprintf("With %s that is not certain: the interval of %s reaches below %s. ", say.Plural(s.Settings.Reps, "replication"), say.List(open), asked)
+}
+
+// plansName returns what a plan is called in a sentence.
+func plansName(x *study.PlansPlan) string {
+	if x.Name == page.BaseName {
+		return "the base"
+	}
+	return "“" + x.Name + "”"
+}
+
+// plansPrice returns what a plan costs, in words.
+func plansPrice(x *study.PlansPlan) string {
+	late := "lateness without end"
+	if !math.IsInf(float64(x.LateCost), 1) {
+		late = say.Rounded(float64(x.LateCost), 0) + " for lateness, in the mean"
+	}
+	return say.Rounded(float64(x.Cost), 0) + " for what is chosen and " + late
 }
 
 // unfinished says which jobs are not finished, and why.
@@ -127,7 +174,7 @@ func (s Plans) unfinished(x *study.PlansPlan) string {
 // worst returns the job whose date is kept least often; nil if none has one.
 func (s Plans) worst(x *study.PlansPlan) (worst *study.PlansJob) {
 	for _, j := range x.Jobs() {
-		if j.Due != nil && (worst == nil || j.InTime.Share < worst.InTime.Share) {
+		if j.InTime != nil && (worst == nil || j.InTime.Share < worst.InTime.Share) {
 			worst = j
 		}
 	}
@@ -145,15 +192,18 @@ func (s Plans) paper(x *study.PlansPlan) string {
 		}
 		return text + "."
 	}
-	how := "It was searched for: it may not be the best"
-	if x.Exact {
-		how = "No other plan is better on paper"
+	takes := "it takes " + hours(p.Hours) + " h of working time"
+	none := ", and no plan less than " + hours(p.HoursBound) + " h"
+	late := "its lateness, hours times priorities, is " + hours(p.Late)
+	switch {
+	case x.Exact && x.Made.Plan.Shortest:
+		return fmt.Sprintf("On paper no other plan is done sooner: %s; %s.", takes, late)
+	case x.Exact && p.Late == 0:
+		return fmt.Sprintf("On paper no date is missed; %s%s.", takes, none)
+	case x.Exact:
+		return fmt.Sprintf("On paper no other plan has less lateness: %s; %s%s.", late, takes, none)
 	}
-	text := fmt.Sprintf("%s, where it takes %s h of working time, and no plan less than %s h", how, hours(p.Hours), hours(p.HoursBound))
-	if p.Late > 0 {
-		text += fmt.Sprintf("; its lateness, hours times priorities, is %s, and that of no plan less than %s", hours(p.Late), hours(p.LateBound))
-	}
-	return text + "."
+	return fmt.Sprintf("It was searched for, and may not be the best: on paper %s%s; %s, and that of no plan less than %s.", takes, none, late, hours(p.LateBound))
 }
 
 // change says what it brings to plan anew.
@@ -170,8 +220,8 @@ func (s Plans) change() string {
 		moved = say.List(c.Moved) + " to another line"
 	}
 	name := "the new plan"
-	if s.Chosen > 0 {
-		name = "“" + s.shown().Name + "”"
+	if s.Shown() > 0 {
+		name = plansName(s.shown())
 	}
 	return fmt.Sprintf(" Against the order as it was, %s moves %s%s, in the mean.", name, moved, plansGain(c))
 }
@@ -195,24 +245,28 @@ func PlansAnew(c *study.PlansChange) string {
 // plansGain says how much sooner, and how much less late, jobs are in another order.
 func plansGain(c *study.PlansChange) (text string) {
 	if !math.IsNaN(float64(c.Hours.Half)) {
-		text += "; the last job is finished " + differs(c.Hours, " h sooner by the clock on the wall", " h later by the clock on the wall", "at the same time")
+		text += "; " + differs(c.Hours, "the last job is finished %s h sooner by the clock on the wall", "the last job is finished %s h later by the clock on the wall", "when the last job is finished")
 	}
 	if !math.IsNaN(float64(c.Late.Half)) {
-		text += "; lateness, hours times priorities, is " + differs(c.Late, " less", " more", "the same")
+		text += "; " + differs(c.Late, "lateness, hours times priorities, is %s less", "lateness, hours times priorities, is %s more", "lateness")
 	}
 	return text
 }
 
-// differs says a difference to a tenth; same where none is shown.
-func differs(d study.Mean, positive, negative, same string) string {
-	size := math.Abs(float64(d.Mean))
-	switch {
-	case size < 0.05 || size <= float64(d.Half):
-		return same
-	case d.Mean > 0:
-		return say.Rounded(size, -1) + positive
+// differs says a difference to a tenth, with its interval, or that none is shown.
+func differs(d study.Mean, positive, negative, what string) string {
+	size, half := math.Abs(float64(d.Mean)), float64(d.Half)
+	if size < 0.05 || size <= half {
+		return "no difference is shown in " + what
 	}
-	return say.Rounded(size, -1) + negative
+	text := say.Rounded(size, -1)
+	if half >= 0.05 {
+		text += " ± " + say.Rounded(half, -1)
+	}
+	if d.Mean > 0 {
+		return fmt.Sprintf(positive, text)
+	}
+	return fmt.Sprintf(negative, text)
 }
 
 // plansOften returns how often something comes about, with its interval.
@@ -280,7 +334,7 @@ func (s Plans) overview() plots.Table {
 // plansHours returns hours of lateness; those of what is not finished have no end.
 func plansHours(h study.Number) plots.Entry {
 	if math.IsInf(float64(h), 1) {
-		return plots.Entry{Number: math.NaN(), Shown: "no end"}
+		return page.Words("no end")
 	}
 	return hours(h)
 }
@@ -288,7 +342,7 @@ func plansHours(h study.Number) plots.Entry {
 // plansCost returns what a plan costs.
 func plansCost(x *study.PlansPlan) plots.Entry {
 	if math.IsInf(x.All(), 1) {
-		return plots.Entry{Number: math.NaN(), Shown: "no end"}
+		return page.Words("no end")
 	}
 	return plots.Entry{Number: x.All(), Shown: say.Rounded(x.All(), 0)}
 }
@@ -316,8 +370,8 @@ func (s Plans) jobs(x *study.PlansPlan) plots.Table {
 				page.Words(cmp.Or(line.Name, "the line")), page.Words(j.Name), page.Words(j.Product), page.Value(float64(j.Sets)),
 				page.Words(s.moment(j.Begun.P50)), page.Words(s.moment(j.Finished.P50)), page.Words(s.moment(j.Finished.P90)),
 			}
-			if j.Due == nil {
-				row = append(row, page.Words("none"), plots.Entry{Shown: "–", Number: 1}, page.Words("–"))
+			if j.InTime == nil {
+				row = append(row, page.Words("none"), plots.Entry{Number: math.NaN()}, page.Words(""))
 			} else {
 				by := "too late"
 				if j.StartBy != nil {

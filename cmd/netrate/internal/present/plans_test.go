@@ -3,6 +3,7 @@ package present
 import (
 	"bytes"
 	"context"
+	"encoding/json"
 	"math"
 	"strings"
 	"testing"
@@ -121,7 +122,7 @@ func TestPlanIsNotFinished(t *testing.T) {
 	x.Late.Mean, x.LateCost = study.Number(math.Inf(1)), study.Number(math.Inf(1))
 	assert.Contains(t, s.Finding(), j.Name+" is not finished: ")
 	assert.NotContains(t, s.Finding(), "The last job is finished")
-	assert.Equal(t, "no end", s.overview().Rows[0][2].Shown)
+	assert.Equal(t, "no end", s.overview().Rows[0][2].Text)
 	for _, row := range s.Rows().Rows {
 		if row[2].Shown == j.Name {
 			assert.Empty(t, row[8].Shown)
@@ -137,10 +138,62 @@ func TestPlanIsNotFinished(t *testing.T) {
 	assert.Contains(t, s.Finding(), j.Name+" is not finished in 25.0 % of the replications: ")
 }
 
-// A difference is said the way it goes, and not where none is shown.
+// A difference is said the way it goes, with its interval, and that none is shown where none is.
 func TestPlansDiffer(t *testing.T) {
-	for want, d := range map[string]study.Mean{"8.4 later": {Mean: -8.41, Half: 0.08}, "2.0 sooner": {Mean: 2, Half: 0.5}, "same": {Mean: 2, Half: 2.5}} {
-		assert.Equal(t, want, differs(d, " sooner", " later", "same"))
+	for want, d := range map[string]study.Mean{
+		"8.4 ± 0.1 later": {Mean: -8.41, Half: 0.08}, "2.0 ± 0.5 sooner": {Mean: 2, Half: 0.5}, "1.0 sooner": {Mean: 1, Half: 0.01},
+		"no difference is shown in the end": {Mean: 2, Half: 2.5},
+	} {
+		assert.Equal(t, want, differs(d, "%s sooner", "%s later", "the end"))
 	}
-	assert.Equal(t, "same", differs(study.Mean{Mean: 0.04}, " sooner", " later", "same"), "nobody sees three minutes")
+	assert.Equal(t, "no difference is shown in the end", differs(study.Mean{Mean: 0.04}, "%s sooner", "%s later", "the end"), "nobody sees three minutes")
+}
+
+// What is chosen for a service: whether it is certain, whether all was tried, and, if nothing has it, what
+// comes nearest and what is cheapest.
+func TestPlansChoiceInWords(t *testing.T) {
+	s := nineJobs(t)
+	s.Service, s.Chosen, s.Nearest, s.Cheapest = 0.9, 0, -1, -1
+	var dated []*study.PlansJob
+	for _, j := range s.Plans[0].Jobs() {
+		if j.InTime != nil {
+			dated = append(dated, j)
+			*j.InTime = study.PlansOften{Share: 1, Low: 0.95, High: 1}
+		}
+	}
+	assert.Contains(t, s.Finding(), "Each date is kept with a probability of 90 % without anything that is optional. All dates")
+	dated[0].InTime.Low = 0.85
+	assert.Contains(t, s.Finding(), "With 10 replications that is not certain: the interval of "+dated[0].Name+" reaches below 90 %. ")
+	s.Settings.Partial = true
+	assert.Contains(t, s.Finding(), "Not all choices were tried. Of those that were, the cheapest choice that keeps each date with a probability of 90 % is the base: 0 for")
+	s.Settings.Partial = false
+	s.Chosen, s.Nearest, s.Cheapest = -1, 0, 0
+	assert.Contains(t, s.Finding(), "No choice among those that are optional keeps each date with a probability of 90 %. The base comes nearest, and is the cheapest: 0 for")
+	more := s.Plans[0]
+	more.Name = "with more"
+	s.Plans, s.Nearest = append(s.Plans, more), 1
+	assert.Contains(t, s.Finding(), "“with more” comes nearest: 0 for")
+	assert.Contains(t, s.Finding(), "The cheapest is the base: 0 for")
+	assert.Equal(t, "with more", s.shown().Name)
+}
+
+// A job without a date has no share of dates kept: no cell, no row and no figure says 100 %.
+func TestPlansWithoutDate(t *testing.T) {
+	s := nineJobs(t)
+	undated := 0
+	kept := map[string]float64{}
+	for _, row := range s.jobs(s.shown()).Rows {
+		kept[row[1].Text] = row[8].Number
+	}
+	for _, j := range s.shown().Jobs() {
+		if j.Due == nil {
+			undated++
+			assert.Nil(t, j.InTime)
+			assert.True(t, math.IsNaN(kept[j.Name]), j.Name)
+			text, err := json.Marshal(j)
+			require.NoError(t, err)
+			assert.NotContains(t, string(text), "date_kept")
+		}
+	}
+	assert.Equal(t, 1, undated)
 }

@@ -52,7 +52,7 @@ func (s Plans) Rows() plots.Table {
 			if math.IsInf(float64(j.Late), 1) {
 				late = plots.Entry{Number: math.NaN()}
 			}
-			if j.Due != nil {
+			if j.InTime != nil {
 				kept = value(j.InTime.Share)
 			}
 			t.Rows = append(t.Rows, []plots.Entry{
@@ -93,7 +93,7 @@ func (s Plans) WriteCalendar(to io.Writer) error {
 			} else {
 				text += fmt.Sprintf(" Finished 9 times in 10 by %s.", s.moment(j.Finished.P90))
 			}
-			if j.Due != nil {
+			if j.InTime != nil {
 				text += fmt.Sprintf(" Due %s: kept in %s.", s.moment(*j.Due), SeasonsOften(j.InTime.Share))
 			}
 			e.SetDescription(text)
