@@ -3,8 +3,9 @@
 GO ?= go
 LINTER = github.com/golangci/golangci-lint/v2/cmd/golangci-lint@v2.15.0
 DEADCODE = golang.org/x/tools/cmd/deadcode@v0.51.0
-# What starts goroutines, or is asked by several; the command is watched where it serves and is ended.
-RACED = ./sim ./sim/accept ./sim/output ./model/runs ./model/study ./scenarios ./cmd/netrate/internal/desk ./cmd/netrate/internal/workbench
+# What starts goroutines, or is asked by several; a study is watched where it tells, is ended and is
+# asked again, and the command where it serves and is ended: their other tests start the same ones.
+RACED = ./sim ./sim/accept ./sim/output ./model/runs ./scenarios ./cmd/netrate/internal/desk ./cmd/netrate/internal/workbench
 VULN = golang.org/x/vuln/cmd/govulncheck@v1.1.4
 
 .PHONY: demo test editor check dead same vulnerabilities torture mutate bench bench-ui validate build clusters
@@ -29,6 +30,7 @@ check: test ## the whole gate: what CI runs
 	$(GO) run $(LINTER) run ./...
 	$(MAKE) --no-print-directory dead
 	$(GO) test -race $(RACED)
+	$(GO) test -race -run 'SoFar|Interrupted|Cancelled|Again|AreCut|CutWithin|Tells' ./model/study
 	$(GO) test -race -run 'Workbench|Interrupted|Killed' ./cmd/netrate
 	$(MAKE) --no-print-directory vulnerabilities
 
