@@ -125,11 +125,7 @@ func (p Plan) over(figures *running) (ending Ending, over bool) {
 
 // hire makes the workers of a plan.
 func hire[R any](plan Plan, newWorker func() (func(int, *R) error, error)) ([]func(int, *R) error, error) {
-	n := plan.Workers
-	if n == 0 {
-		n = runtime.GOMAXPROCS(0)
-	}
-	crew := make([]func(int, *R) error, min(n, Batch, plan.Max))
+	crew := make([]func(int, *R) error, min(plan.workers(), Batch, plan.Max))
 	for i := range crew {
 		run, err := newWorker()
 		if err != nil {
@@ -138,6 +134,14 @@ func hire[R any](plan Plan, newWorker func() (func(int, *R) error, error)) ([]fu
 		crew[i] = run
 	}
 	return crew, nil
+}
+
+// workers returns how many replications are run at a time.
+func (p Plan) workers() int {
+	if p.Workers == 0 {
+		return runtime.GOMAXPROCS(0)
+	}
+	return p.Workers
 }
 
 // running is the mean and the spread of figures that are not kept.

@@ -149,3 +149,28 @@ func TestShardThatEndsEarly(t *testing.T) {
 	_, err = tape.Open("x", bytes.NewReader(file.Bytes()), int64(file.Len()))
 	assert.ErrorContains(t, err, "is cut")
 }
+
+// A fold may end the stage, as a selection does that has chosen: then the batch is the last, also where
+// more of them were read at once.
+func TestFoldEndsAStage(t *testing.T) {
+	plan := Plan{Seed: 5, Min: 1000, Max: 1000}
+	ask := func(ctx context.Context) ([]string, error) {
+		ctx, stop := context.WithCancel(ctx)
+		defer stop()
+		worker := func() (func(int, *drawn) error, error) {
+			return func(k int, d *drawn) error { d.x = float64(k); return nil }, nil
+		}
+		done, ending, err := Resume(ctx, plan, nil, worker, func(_ int, d *drawn) float64 {
+			if d.x == 100 {
+				stop()
+			}
+			return d.x
+		}, true)
+		return []string{fmt.Sprint(done, ending)}, err
+	}
+	want, err := ask(t.Context())
+	require.NoError(t, err)
+	assert.Equal(t, []string{fmt.Sprint(2*Batch, Cancelled)}, want)
+	got, _ := sharded(t, 3, ask)
+	assert.Equal(t, want, got)
+}

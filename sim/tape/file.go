@@ -22,10 +22,12 @@ const (
 	endChunk     = 'E'
 )
 
-// How much of the records is in one block, before it is compressed, and the most that anybody can have written.
+// How much is in one block: of the records, before they are compressed, unless one alone is longer; how many they
+// are; and the most that anybody can have written. Of blocks some are in memory at a time: see [Stage.Blocks].
 const (
-	blockBytes = 1 << 18
-	mostChunk  = 1 << 28
+	blockBytes   = 1 << 16
+	blockRecords = 1 << 10
+	mostChunk    = 1 << 28
 )
 
 var castagnoli = crc32.MakeTable(crc32.Castagnoli)
@@ -75,7 +77,7 @@ func (w *Writer) record(r Recorded) {
 	r.Values(&w.values)
 	w.records++
 	w.Records++
-	if len(w.values.data) >= blockBytes {
+	if len(w.values.data) >= blockBytes || w.records == blockRecords {
 		w.block()
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"compress/flate"
 	"encoding/binary"
 	"errors"
+	"fmt"
 	"io"
 	"strings"
 )
@@ -110,72 +111,78 @@ func segmentOf(data []byte) (s segment, ok bool) {
 	return s, ok && s.first < s.last
 }
 
-// reel reads the results of a segment, one after the other.
-type reel struct {
-	of     *written
-	next   int // the replication
-	block  int // the next to be read
-	left   uint64
-	values Values
+// Block is the results of some replications in a row, which are read apart from all others.
+type Block struct {
+	of    *written
+	chunk chunkAt
+	last  bool // of its segment
+}
+
+// Reader reads blocks, one after the other. The zero Reader is ready.
+type Reader struct {
 	raw    []byte
 	unpack io.ReadCloser
 	data   bytes.Buffer
+	texts  []string
 }
 
-// read reads the next result.
-func (l *reel) read(r Recorded) error {
-	if l.left == 0 {
-		if err := l.open(); err != nil {
-			return err
+// Read reads the results of a block, each into what the function returns for it, and returns how many there
+// are. What is wrong with the file is a [Broken].
+func (l *Reader) Read(b Block, result func(i int) Recorded) (n int, err error) {
+	if n, err = l.read(b, result); err != nil {
+		return n, fmt.Errorf("%s %w", b.of.file.Name, err)
+	}
+	return n, nil
+}
+
+func (l *Reader) read(b Block, result func(i int) Recorded) (n int, err error) {
+	n, err = l.open(b)
+	if err != nil {
+		return 0, err
+	}
+	v := Values{reading: true, data: l.data.Bytes(), texts: l.texts[:0]}
+	for i := range n {
+		result(i).Values(&v)
+		if v.err != nil {
+			break
 		}
 	}
-	r.Values(&l.values)
-	l.left--
-	l.next++
-	if l.values.err != nil {
-		return l.broken()
+	l.texts = v.texts
+	if v.over() != nil {
+		return 0, errDamaged(b.chunk.at)
 	}
-	if l.left == 0 && l.values.over() != nil {
-		return l.broken()
-	}
-	return nil
+	return n, nil
 }
 
-// open reads the next block.
-func (l *reel) open() error {
-	if l.block == len(l.of.blocks) {
-		return l.broken()
-	}
-	c := l.of.blocks[l.block]
-	l.block++
-	raw, err := c.read(l.of.file.from, l.raw)
+// open unpacks a block, and returns how many results it has.
+func (l *Reader) open(b Block) (n int, err error) {
+	raw, err := b.chunk.read(b.of.file.from, l.raw)
 	if err != nil {
-		return err
+		return 0, err
 	}
 	l.raw = raw[:0]
-	n, size := binary.Uvarint(raw)
-	if size <= 0 || n == 0 || n > uint64(l.of.last-l.next) {
-		return errDamaged(c.at)
+	count, size := binary.Uvarint(raw)
+	if size <= 0 || count == 0 || count > blockRecords {
+		return 0, errDamaged(b.chunk.at)
 	}
 	packed := bytes.NewReader(raw[size:])
 	if l.unpack == nil {
 		l.unpack = flate.NewReader(packed)
 	} else if err := l.unpack.(flate.Resetter).Reset(packed, nil); err != nil {
-		return err
+		return 0, err
 	}
 	l.data.Reset()
 	if _, err := l.data.ReadFrom(io.LimitReader(l.unpack, mostChunk)); err != nil {
-		return errDamaged(c.at)
+		return 0, errDamaged(b.chunk.at)
 	}
-	l.left = n
-	l.values = Values{reading: true, data: l.data.Bytes(), texts: l.values.texts[:0]}
-	return nil
+	return int(count), nil
 }
 
-func (l *reel) broken() error {
-	at := int64(0)
-	if l.block > 0 {
-		at = l.of.blocks[l.block-1].at
+// Ends returns an error unless a block that ends before a replication may do so: the last of a segment ends
+// where that does, and all others before.
+func (b Block) Ends(replication int) error {
+	if s := b.of.segment; b.last && replication == s.last || !b.last && replication < s.last {
+		return nil
 	}
-	return errDamaged(at)
+	return fmt.Errorf("%s %w", b.of.file.Name, errDamaged(b.chunk.at))
 }

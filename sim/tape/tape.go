@@ -82,11 +82,10 @@ func Of(ctx context.Context) bool { return branchOf(ctx) != nil }
 
 // Stage is one stage of a question.
 type Stage struct {
-	tape *Tape
-	name string // such as 2, or 1.3 of the first of branches
-	kind string
-	left []*written
-	reel *reel
+	tape     *Tape
+	name     string // such as 2, or 1.3 of the first of branches
+	kind     string
+	segments []*written
 }
 
 // Begin begins the next stage of a context with a tape. The kind of its results tells it from others that
@@ -102,31 +101,28 @@ func Begin(ctx context.Context, kind string) (*Stage, error) {
 	}
 	b.stages++
 	name := b.name + strconv.Itoa(b.stages)
-	return &Stage{tape: t, name: name, kind: kind, left: t.segments[name]}, nil
+	return &Stage{tape: t, name: name, kind: kind, segments: t.segments[name]}, nil
 }
 
-// Read reads the result of a replication, and reports whether it is recorded. Replications
-// are read in order, each once.
-func (s *Stage) Read(replication int, r Recorded) (recorded bool, err error) {
-	if s.reel == nil || s.reel.next == s.reel.of.last {
-		s.reel = nil
-		if len(s.left) == 0 || s.left[0].first > replication {
-			return false, nil
+// Blocks returns what is recorded of the stage, from a replication on, in order and without a gap.
+func (s *Stage) Blocks(first int) (all []Block, err error) {
+	for _, of := range s.segments {
+		switch {
+		case of.first > first:
+			return all, nil
+		case of.first < first:
+			return nil, fmt.Errorf("%s has what other files have, too", of.file.Name)
+		case of.kind != s.kind:
+			return nil, fmt.Errorf("%s has other results than the question asks for", of.file.Name)
+		case len(of.blocks) == 0:
+			return nil, fmt.Errorf("%s %w", of.file.Name, &Broken{"is damaged: it lacks what it says it has"})
 		}
-		next := s.left[0]
-		if next.first < replication {
-			return false, fmt.Errorf("%s has what other files have, too", next.file.Name)
+		for i, c := range of.blocks {
+			all = append(all, Block{of: of, chunk: c, last: i == len(of.blocks)-1})
 		}
-		if next.kind != s.kind {
-			return false, fmt.Errorf("%s has other results than the question asks for", next.file.Name)
-		}
-		s.left = s.left[1:]
-		s.reel = &reel{of: next, next: next.first}
+		first = of.last
 	}
-	if err := s.reel.read(r); err != nil {
-		return false, fmt.Errorf("%s %w", s.reel.of.file.Name, err)
-	}
-	return true, nil
+	return all, nil
 }
 
 // Records reports whether what is not recorded is to be run and recorded here.

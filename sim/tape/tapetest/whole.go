@@ -38,10 +38,13 @@ func Whole[R any, P interface {
 	require.NoError(t, err)
 	s, err = tape.Begin(tape.Player([]*tape.File{f}).With(context.Background()), "result")
 	require.NoError(t, err)
-	var got R
-	recorded, err := s.Read(0, P(&got))
+	blocks, err := s.Blocks(0)
 	require.NoError(t, err)
-	assert.True(t, recorded)
+	require.Len(t, blocks, 1)
+	var got R
+	var from tape.Reader
+	_, err = from.Read(blocks[0], func(int) tape.Recorded { return P(&got) })
+	require.NoError(t, err)
 	assert.Equal(t, *result, got)
 	return numbers
 }
