@@ -13,7 +13,7 @@ import (
 type calendar struct {
 	Days        *days         `yaml:"days" jsonschema_description:"working days of a week, from its first"`
 	Shifts      []shift       `yaml:"shifts" jsonschema_description:"of each working day, in order" jsonschema:"minItems=1,maxItems=24"`
-	Breaks      []pause       `yaml:"breaks,omitempty" jsonschema_description:"of each shift" jsonschema:"maxItems=24"`
+	Breaks      []pause       `yaml:"breaks,omitempty" jsonschema_description:"of each shift that has none of its own, where they are over before it ends" jsonschema:"maxItems=24"`
 	Maintenance []maintenance `yaml:"maintenance,omitempty" jsonschema_description:"of each week: what of it falls into a shift is lost to work" jsonschema:"maxItems=24"`
 }
 
@@ -21,9 +21,10 @@ type calendar struct {
 type shift struct {
 	Start  *clock   `yaml:"start" jsonschema_description:"time of day, such as \"06:00\""`
 	Length *seconds `yaml:"length" jsonschema_description:"such as 8 h; it may end on the next day"`
+	Breaks []pause  `yaml:"breaks,omitempty" jsonschema_description:"of this shift instead of those of the calendar; [] for none" jsonschema:"maxItems=24"`
 }
 
-// pause is a break in every shift.
+// pause is a break in a shift.
 type pause struct {
 	After  *seconds `yaml:"after" jsonschema_description:"from the start of the shift, such as 4 h"`
 	Length *seconds `yaml:"length" jsonschema_description:"such as 30 min"`
@@ -54,12 +55,11 @@ func (r *reader) calendar(given *calendar, n *node) *seasons.Calendar {
 		r.entries(n, key, maxOfDay)
 	}
 	c := &seasons.Calendar{Days: int(or(given.Days, 0))}
-	for _, s := range given.Shifts {
-		c.Shifts = append(c.Shifts, seasons.ShiftTime{Start: sim.Seconds(or(s.Start, 0)), Length: sim.Seconds(or(s.Length, 0))})
+	for i, s := range given.Shifts {
+		r.entries(child(n, "shifts").Content[i], "breaks", maxOfDay)
+		c.Shifts = append(c.Shifts, seasons.ShiftTime{Start: sim.Seconds(or(s.Start, 0)), Length: sim.Seconds(or(s.Length, 0)), Breaks: pauses(s.Breaks)})
 	}
-	for _, b := range given.Breaks {
-		c.Breaks = append(c.Breaks, seasons.Break{After: sim.Seconds(or(b.After, 0)), Length: sim.Seconds(or(b.Length, 0)), Relief: bool(or(b.Relief, false))})
-	}
+	c.Breaks = pauses(given.Breaks)
 	for _, m := range given.Maintenance {
 		c.Maintenance = append(c.Maintenance, seasons.Planned{Day: int(or(m.Day, 0)), Start: sim.Seconds(or(m.Start, 0)), Length: sim.Seconds(or(m.Length, 0))})
 	}
@@ -70,6 +70,18 @@ func (r *reader) calendar(given *calendar, n *node) *seasons.Calendar {
 		r.note(culprit(n, err), "%v", err)
 	}
 	return c
+}
+
+// pauses returns breaks; nil if they are not given, and empty if it is given that there is none.
+func pauses(given []pause) []seasons.Break {
+	if given == nil {
+		return nil
+	}
+	all := []seasons.Break{}
+	for _, b := range given {
+		all = append(all, seasons.Break{After: sim.Seconds(or(b.After, 0)), Length: sim.Seconds(or(b.Length, 0)), Relief: bool(or(b.Relief, false))})
+	}
+	return all
 }
 
 // blamed matches what a problem of a calendar is about: shift 2, the last shift, or that

@@ -391,6 +391,8 @@ func TestTooMany(t *testing.T) {
 		{"jobs:\n", "jobs:\n" + many(maxJobs, "  - {name: j#, envelope: DL}\n"), "jobs has 202 items, want at most 200"},
 		{"    inserts:\n", "    inserts:\n" + many(maxInserts, "      - {name: i#, size: A5}\n"), "inserts has 66 items, want at most 64"},
 		{"  weeks:\n", "  weeks:\n" + many(maxWeeks, "    - {name: w#, sets: {Letters: 1}}\n"), "weeks has 106 items, want at most 104"},
+		{"  breaks: [{after: 4 h", "  breaks: [{after: 40 h", "break 1 is in no shift"},
+		{"length: 8 h", "length: 8 h, breaks: [{after: 7.9 h, length: 10 min}]", "shift 1 ends before its break 1 is over"},
 		{"  breaks: [", "  breaks: [" + many(maxOfDay, "{after: 1 h, length: 1 s}, "), "breaks has 25 items, want at most 24"},
 		{"      groups:\n", "      groups:\n" + many(maxGroups, "        - {name: g#, height: 1# mm, length: 2# mm, speed: 1/s}\n"), "groups has 22 items, want at most 20"},
 	} {

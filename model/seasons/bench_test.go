@@ -17,7 +17,7 @@ import (
 func sixWeeks() *Plan {
 	p := planned()
 	p.Lines, p.Jobs = nil, nil
-	p.Calendar = &Calendar{Days: 5, Shifts: []ShiftTime{{6 * hour, 7.5 * hour}, {14 * hour, 7.5 * hour}}}
+	p.Calendar = &Calendar{Days: 5, Shifts: []ShiftTime{{Start: 6 * hour, Length: 7.5 * hour}, {Start: 14 * hour, Length: 7.5 * hour}}}
 	p.Crew = model.Crew{Operators: 2, Walk: sim.Constant(5)}
 	for i := range 3 {
 		l := modeltest.CalmLine()

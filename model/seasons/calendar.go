@@ -17,7 +17,7 @@ const (
 type Calendar struct {
 	Days        int         // working days of a week, from its first
 	Shifts      []ShiftTime // of each of these days
-	Breaks      []Break     // of each shift
+	Breaks      []Break     // of each shift that says nothing of its own and in which they are over before it ends
 	Maintenance []Planned   // of each week
 }
 
@@ -25,9 +25,10 @@ type Calendar struct {
 type ShiftTime struct {
 	Start  sim.Seconds // from midnight
 	Length sim.Seconds
+	Breaks []Break // instead of those of the calendar, and empty for none; nil for those of the calendar
 }
 
-// Break is a break in every shift. With relief others take over and the line runs on.
+// Break is a break in a shift. With relief others take over and the line runs on.
 type Break struct {
 	After  sim.Seconds // from the start of the shift
 	Length sim.Seconds
@@ -59,8 +60,9 @@ func (c *Calendar) Check() []error {
 		require(s.Start >= 0 && s.Start < day && s.Length > 0, "shift %d starts at %v s and lasts %v s, want a start within the day and a length above 0", i+1, float64(s.Start), float64(s.Length))
 		require(s.Start >= end, "shift %d starts before the one before it ends", i+1)
 		end = s.Start + s.Length
-		for k, b := range c.Breaks {
-			require(b.After+b.Length <= s.Length, "break %d is not over when shift %d ends", k+1, i+1)
+		for k, b := range s.Breaks {
+			require(b.sound(), "shift %d has a break, its number %d, that comes after %v s and lasts %v s, want more than 0", i+1, k+1, float64(b.After), float64(b.Length))
+			require(b.within(s), "shift %d ends before its break %d is over", i+1, k+1)
 		}
 	}
 	if len(c.Shifts) > 0 {
@@ -68,7 +70,9 @@ func (c *Calendar) Check() []error {
 		require(c.Days < 7 || end <= day || end-day <= c.Shifts[0].Start, "the last shift of a week is not over when the next week begins")
 	}
 	for i, b := range c.Breaks {
-		require(b.After >= 0 && b.Length > 0, "break %d comes after %v s and lasts %v s, want more than 0", i+1, float64(b.After), float64(b.Length))
+		require(b.sound(), "break %d comes after %v s and lasts %v s, want more than 0", i+1, float64(b.After), float64(b.Length))
+		taken := func(s ShiftTime) bool { return s.Breaks == nil && b.within(s) }
+		require(len(c.Shifts) == 0 || slices.ContainsFunc(c.Shifts, taken), "break %d is in no shift: none without breaks of its own goes on until it is over", i+1)
 	}
 	for i, p := range c.Maintenance {
 		require(p.Day >= 1 && p.Day <= 7 && p.Start >= 0 && p.Length > 0 && p.Start+p.Length <= day, "maintenance %d is not within a day of the week", i+1)
@@ -79,6 +83,20 @@ func (c *Calendar) Check() []error {
 	return found
 }
 
+// sound reports whether a break can be: numbers that are none are refused too.
+func (b Break) sound() bool { return b.After >= 0 && b.Length > 0 }
+
+// within reports whether a break is over before a shift ends, or when it does.
+func (b Break) within(s ShiftTime) bool { return b.After+b.Length <= s.Length }
+
+// breaks returns the breaks of a shift.
+func (c *Calendar) breaks(s ShiftTime) []Break {
+	if s.Breaks != nil {
+		return s.Breaks
+	}
+	return slices.DeleteFunc(slices.Clone(c.Breaks), func(b Break) bool { return !b.within(s) })
+}
+
 // Windows returns the working time of a week, in order. A shift may reach into the first
 // hours after the last day.
 func (c *Calendar) Windows() []Window {
@@ -87,7 +105,7 @@ func (c *Calendar) Windows() []Window {
 		for _, s := range c.Shifts {
 			from := sim.Seconds(sim.Seconds(d)*day) + s.Start
 			windows = append(windows, Window{from, from + s.Length})
-			for _, b := range c.Breaks {
+			for _, b := range c.breaks(s) {
 				if !b.Relief {
 					windows = without(windows, Window{from + b.After, from + b.After + b.Length})
 				}

@@ -18,7 +18,7 @@ const (
 func twoShifts() *Calendar {
 	return &Calendar{
 		Days:        5,
-		Shifts:      []ShiftTime{{6 * hour, 8 * hour}, {14 * hour, 8 * hour}},
+		Shifts:      []ShiftTime{{Start: 6 * hour, Length: 8 * hour}, {Start: 14 * hour, Length: 8 * hour}},
 		Breaks:      []Break{{4 * hour, 30 * minute, false}, {6 * hour, 15 * minute, true}},
 		Maintenance: []Planned{{3, 10 * hour, 2 * hour}},
 	}
@@ -33,6 +33,25 @@ func TestCalendarWorkingTime(t *testing.T) {
 	assert.Equal(t, 73.5*hour, c.Working())
 	first := c.Windows()[:4]
 	assert.Equal(t, []Window{{6 * hour, 10 * hour}, {10.5 * hour, 14 * hour}, {14 * hour, 18 * hour}, {18.5 * hour, 22 * hour}}, first)
+}
+
+// A third shift of 3 h ends before the break comes, and has none; one of 4 h 30 ends with it. Breaks of its
+// own are instead of those of the calendar, and may be none.
+func TestCalendarBreaksOfShifts(t *testing.T) {
+	c := twoShifts()
+	c.Days, c.Maintenance = 1, nil
+	c.Shifts = append(c.Shifts, ShiftTime{Start: 22 * hour, Length: 3 * hour})
+	assert.Empty(t, c.Check())
+	assert.Equal(t, 18*hour, c.Working())
+	c.Shifts[2].Length = 4.5 * hour
+	assert.Equal(t, 19*hour, c.Working(), "it ends with the break")
+	c.Shifts[2].Length = 4.5*hour - 1
+	assert.Equal(t, 19.5*hour-1, c.Working())
+	c.Shifts[2].Breaks = []Break{{After: hour, Length: 10 * minute}}
+	assert.Equal(t, 19.5*hour-1-10*minute, c.Working())
+	c.Shifts[0].Breaks = []Break{}
+	assert.Empty(t, c.Check())
+	assert.Equal(t, 20*hour-1-10*minute, c.Working())
 }
 
 // The clock on the wall, by hand: 4 h of work bring 10 o'clock, one second more 10:30 and
@@ -60,7 +79,10 @@ func TestCalendarRefuses(t *testing.T) {
 		"before the one before":       func(c *Calendar) { c.Shifts[1].Start = 13 * hour },
 		"first of the next begins":    func(c *Calendar) { c.Shifts[1].Length = 17 * hour },
 		"next week begins":            func(c *Calendar) { c.Days = 7; c.Shifts[1].Length = 17 * hour },
-		"not over when shift 1 ends":  func(c *Calendar) { c.Breaks[0].Length = 5 * hour },
+		"break 1 is in no shift":      func(c *Calendar) { c.Breaks[0].Length = 5 * hour },
+		"break 2 is in no shift":      func(c *Calendar) { c.Shifts[0].Breaks, c.Shifts[1].Breaks = []Break{}, []Break{} },
+		"shift 2 ends before":         func(c *Calendar) { c.Shifts[1].Breaks = []Break{{4 * hour, 5 * hour, false}} },
+		"shift 2 has a break":         func(c *Calendar) { c.Shifts[1].Breaks = []Break{{4 * hour, 0, false}} },
 		"break 1 comes after":         func(c *Calendar) { c.Breaks[0].After = -1 },
 		"maintenance 1 is not within": func(c *Calendar) { c.Maintenance[0].Day = 0 },
 		"no working time is left":     func(c *Calendar) { c.Breaks[0] = Break{0, 8 * hour, false} },

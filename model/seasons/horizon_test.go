@@ -15,7 +15,7 @@ import (
 
 // early and late shifts of 4 h on six days; on Saturday, the sixth, nobody is there but in week 2.
 func sixDays() (*Calendar, []Staffed) {
-	c := &Calendar{Days: 6, Shifts: []ShiftTime{{8 * hour, 4 * hour}, {14 * hour, 4 * hour}}, Breaks: []Break{{After: 2 * hour, Length: 1800}}}
+	c := &Calendar{Days: 6, Shifts: []ShiftTime{{Start: 8 * hour, Length: 4 * hour}, {Start: 14 * hour, Length: 4 * hour}}, Breaks: []Break{{After: 2 * hour, Length: 1800}}}
 	return c, []Staffed{
 		{Name: "no Saturdays", Days: []int{6}},
 		{Name: "Saturday", Weeks: []int{2}, Days: []int{6}, Shifts: []int{1}, Operators: 2},
@@ -65,7 +65,7 @@ func planned() *Plan {
 	w := together(nil, nil)
 	return &Plan{
 		Lines: w.Lines, Crew: model.Crew{Operators: 4, Walk: sim.Constant(0)}, Products: w.Products, Change: w.Change,
-		Calendar: &Calendar{Days: 5, Shifts: []ShiftTime{{8 * hour, 4 * hour}}},
+		Calendar: &Calendar{Days: 5, Shifts: []ShiftTime{{Start: 8 * hour, Length: 4 * hour}}},
 		Jobs: []PlanJob{
 			{Name: "first", Product: 0, Sets: 7195, Due: sim.Seconds(math.Inf(1)), Priority: 1, InHand: -1},
 			{Name: "second", Product: 1, Sets: 10795, Due: day + 9*hour, Priority: 2, InHand: -1},

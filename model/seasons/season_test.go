@@ -24,7 +24,7 @@ func fortnight(l *model.Line) *Season {
 	}
 	return &Season{
 		Line:     l,
-		Calendar: &Calendar{Days: 1, Shifts: []ShiftTime{{8 * hour, 4 * hour}}},
+		Calendar: &Calendar{Days: 1, Shifts: []ShiftTime{{Start: 8 * hour, Length: 4 * hour}}},
 		Products: []*setup.Product{product("bills", "bill", "form"), product("offers", "bill", "offer")},
 		Weeks:    []Week{{"one", []int64{7195, 10795}}, {"two", []int64{3595, 0}}},
 		Change:   &setup.Changeover{Insert: setup.Change{Time: sim.Constant(600)}},
