@@ -67,6 +67,25 @@ func agreePaces() []agreeCase {
 			l.Slow = all
 			l.Begins = Begins{Before: 333.33, Track: true}
 		})},
+		{"a line that slows down, near the operators", changed(func(l *Line) {
+			faulty(l, 0.01, 0.004, 0.002)
+			respond(l, Stop)
+			low(l, 1)
+			l.Crew.Walk = lognormal(2, 0.8) // some are there before the line is at rest
+			l.Slow.Stopping = Slowly{Cycles: 25, Share: 0.4}
+		})},
+		{"slowing down, people who stay and help", changedFrom("skills, help and hours", func(l *Line) {
+			l.Slow = all
+			l.Slow.Stopping = Slowly{Cycles: 60, Share: 0.5}
+		})},
+		{"slowing down and streams", changedFrom("lanes: in line, outsort, streaks and false calls", func(l *Line) {
+			slow(l)
+			l.Crew.Walk, l.Slow.Stopping = lognormal(1, 0.5), Slowly{Cycles: 30, Share: 0.3}
+		})},
+		{"slowing down and breaks, all as left", changedFrom("breaks for which the line stands", func(l *Line) {
+			l.Slow.Stopping = Slowly{Cycles: 300, Share: 0.5}
+			l.Begins = Begins{Before: 333.33, Track: true}
+		})},
 		{"slow cycles and lots", changedFrom("lots of all kinds, stop and divert", func(l *Line) { l.Slow = all })},
 	}
 }
@@ -80,6 +99,9 @@ func anyPace(t *rapid.T, l *Line) {
 	}
 	if rapid.Bool().Draw(t, "after jam") {
 		l.Slow.AfterJam = cycles()
+	}
+	if rapid.Bool().Draw(t, "stopping") {
+		l.Slow.Stopping = cycles()
 	}
 	if rapid.Bool().Draw(t, "repeated") {
 		l.Slow.Repeated = Repeated{

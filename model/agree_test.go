@@ -93,6 +93,19 @@ func TestEngineAgreesOnStreamsCanFail(t *testing.T) {
 	}
 }
 
+// A line that slows down is told from one that is at rest at once.
+func TestEngineAgreesOnSlowingDownCanFail(t *testing.T) {
+	oneGoroutine(t)
+	line := changed(func(l *Line) {
+		faulty(l, 0.05, 0.005, 0.0005)
+		l.Slow.Stopping = Slowly{Cycles: 40, Share: 0.5}
+	})
+	other := line()
+	other.Slow = Slow{}
+	level := 0.001 / float64(agreeChecks(other)*len(agreeCases()))
+	assert.NotEmpty(t, differences(pool(slowly(line())), pool(engineRun(t, other)), level))
+}
+
 // The same for people and readers who err.
 func TestEngineAgreesOnErrorsCanFail(t *testing.T) {
 	oneGoroutine(t)

@@ -85,11 +85,18 @@
 //     count then too. A stop for a stock, a breakdown, a break or an empty buffer is none for a fault.
 //
 // A stop in a slow cycle is like any other: after it the line starts again, with slow cycles
-// counted from the first. Slowing down takes no time of its own: the line stands at the end of
-// the cycle in which a stop arises. The odds of faults that grow with the speed are, in a slow
+// counted from the first. The odds of faults that grow with the speed are, in a slow
 // cycle, those at its speed; Streak.Again is not, nor are breakdowns, which are as likely in a
 // slow cycle as in any. What slow cycles take beyond others is a part of the running time, and
 // is counted for each of the three.
+//
+// Slowing down. The line stands at the end of the cycle in which a stop arises, and is at rest at once
+// or, if that is stated ([Slow].Stopping), after as much time as so many cycles at a share of its speed
+// take beyond others: the cycles through which it slows down, which count as done before. Operators are called when the
+// stop arises. Whoever sets off meanwhile to clear a fault, to realign or to change a wrong stock arrives
+// when the line is at rest and no sooner, whether he walks or not; who fills a stock or helps need not wait for that. The restart
+// delay begins when the line is at rest and no sooner; what is waited for belongs to the stop that began the
+// standstill, as "restarting". A line that stops for a break, or starves, is at rest at once.
 //
 // Feeding. A feeder tries to feed every set that reaches it, unless the set is
 // condemned, or the pocket was emptied by a jam or a gate, or the set is not to have

@@ -4,7 +4,7 @@ import "netrate/sim"
 
 // handPaces are lines that run some cycles slower than others.
 func handPaces() []handCase {
-	return append(handSlowStarts(), handRepeated()...)
+	return append(append(handSlowStarts(), handRepeated()...), handSlowingDown()...)
 }
 
 // handSlowStarts are stops in the slow cycles of a start, which take 2 s each.
@@ -115,4 +115,48 @@ func stopsOfSevenths(o *Outcome, n int64) {
 	s, b := sim.Seconds(n), &o.Stations[handB]
 	b.Stops[CauseStreak] = StopTotal{Count: n, Waiting: 10.25 * s, Working: 30.25 * s, Restarting: 4.25 * s}
 	b.Clearing = sim.Account{Calls: n, Done: n, Walking: 10.25 * s, Working: 30.25 * s}
+}
+
+// handSlowingDown are lines that are at rest only some time after a stop has arisen.
+func handSlowingDown() []handCase {
+	return []handCase{
+		{
+			// B jams with set 1 at 2 s and the line is at rest at 14, when the operator, who would be
+			// there at 12.25, arrives. It runs at 48.5, jams again at 49.5, and runs at 96.
+			"an operator waits until the line is at rest",
+			handLine(96.5, func(l *Line, _, b *Feeder) {
+				b.Jam = 1
+				l.Slow.Stopping = Slowly{Cycles: 12, Share: 0.5}
+			}),
+			func() *Outcome {
+				o := handOutcome(96.5, 3.5)
+				o.Cycles, o.Sets = 3, Sets{Started: 3, Spoiled: 2, OnLine: 1}
+				o.Stations[handA].fed(3, Pieces{Spoiled: 2, OnLine: 1})
+				b := &o.Stations[handB]
+				b.fed(2, Pieces{Spoiled: 2})
+				b.Faults[Jam], b.Lost[Jam] = 2, 2
+				b.Stops[CauseJam] = StopTotal{Count: 2, Waiting: 24, Working: 60.5, Restarting: 8.5}
+				b.Clearing = sim.Account{Calls: 2, Done: 2, Walking: 24, Working: 60.5}
+				o.Stations[handInserter].fed(0, Pieces{})
+				return o
+			},
+		},
+		{
+			// A is used up at 100 s and full at 112.75. The line is at rest at 120, and runs at 124.25.
+			"a hopper that is full before the line is at rest",
+			handLine(150.5, func(l *Line, a, _ *Feeder) {
+				a.Hopper = Stock{Capacity: 100, Work: sim.Constant(2.5)}
+				l.Slow.Stopping = Slowly{Cycles: 20, Share: 0.5}
+			}),
+			func() *Outcome {
+				o := handOutcome(150.5, 126.25)
+				allGood(o, 126)
+				a := &o.Stations[handA]
+				a.Pieces.Loaded, a.Pieces.Left = 200, 200-126
+				a.Stock = sim.Account{Calls: 1, Done: 1, Walking: 10.25, Working: 2.5}
+				a.Stops[CauseStock] = StopTotal{Count: 1, Waiting: 10.25, Working: 2.5, Restarting: 11.5}
+				return o
+			},
+		},
+	}
 }

@@ -155,10 +155,10 @@ func (st *standstill) breakTurns(begins bool) {
 			for _, h := range st.s.channels {
 				h.full.Stop()
 			}
-			st.first = &st.rest
+			st.first = &st.pausing
 		} else if len(st.open) == 0 { // it was about to restart
 			st.restart.Stop()
-			st.first = &st.rest
+			st.first = &st.pausing
 		}
 		st.resting = true
 	case st.resting:
@@ -179,5 +179,5 @@ func (st *standstill) stands() {
 		st.s.observe(LineHalts, 0)
 		st.since = st.s.clocks.Shop.Now()
 	}
-	st.first, st.resting = &st.rest, true
+	st.first, st.resting = &st.pausing, true
 }

@@ -11,11 +11,12 @@ type Slow struct {
 	Starting Slowly   // after each start
 	AfterJam Slowly   // after a standstill with a jam
 	Repeated Repeated // after several stops in a short time
+	Stopping Slowly   // before it stands: what these cycles take beyond others passes until it is at rest
 }
 
 // Slowly is some cycles at a share of the speed.
 type Slowly struct {
-	Cycles float64 // the first after a start, rounded, one at least; 0 for none
+	Cycles float64 // the first after a start, or the last before a stop, rounded, one at least; 0 for none
 	Share  float64 // of the speed of the line
 }
 
@@ -62,7 +63,7 @@ func (l *Line) checkSlow(c *Checks) {
 	for _, x := range []struct {
 		Slowly
 		field string
-	}{{l.Slow.Starting, "line.slow.starting"}, {l.Slow.AfterJam, "line.slow.after_jam"}} {
+	}{{l.Slow.Starting, "line.slow.starting"}, {l.Slow.AfterJam, "line.slow.after_jam"}, {l.Slow.Stopping, "line.slow.stopping"}} {
 		if x.Slowly == (Slowly{}) {
 			continue
 		}
@@ -88,6 +89,7 @@ func (v *Parameters) slowNumbers(s *Slow) {
 	}
 	each("line.slow.starting", &s.Starting)
 	each("line.slow.after_jam", &s.AfterJam)
+	each("line.slow.stopping", &s.Stopping)
 	if r := &s.Repeated; r.Stops > 0 {
 		v.Beside("line.slow.repeated.within", (*float64)(&r.Within), false)
 		v.Beside("line.slow.repeated.at", &r.Share, true)

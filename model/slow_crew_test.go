@@ -183,7 +183,7 @@ func (m *slowModel) crewChooses() {
 		o.task = m.crew.waiting[next]
 		m.crew.waiting = slices.Delete(m.crew.waiting, next, next+1)
 		o.task.state = slowWalking
-		o.arrives = m.now + m.line.Crew.Walk.Draw(m.times)
+		o.arrives = m.arrives(o.task, m.line.Crew.Walk.Draw(m.times))
 		o.free = o.arrives + o.task.work.Draw(m.times)
 	}
 	m.helpersChoose()
@@ -255,7 +255,7 @@ func (m *slowModel) finish(t *slowTask) {
 	}
 	m.open = slices.DeleteFunc(m.open, func(s *slowStop) bool { return s == t.stop })
 	if len(m.open) == 0 && !m.standsForBreak() {
-		m.restarted = m.now + m.line.Restart.Draw(m.times)
+		m.restarted = max(m.now, m.pace.rest) + m.line.Restart.Draw(m.times)
 	}
 }
 

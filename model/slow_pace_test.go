@@ -12,7 +12,8 @@ type slowPace struct {
 	jammed   bool        // a jam was open in the standstill before it, or is in this one
 	afterJam bool        // it was
 	stops    []sim.Seconds
-	eased    bool // the crew has slowed the line down
+	eased    bool        // the crew has slowed the line down
+	rest     sim.Seconds // when the line is at rest, or was
 }
 
 // share returns at what share of its speed the line runs the n-th cycle after a start, and whose
@@ -71,6 +72,9 @@ func (m *slowModel) cycleOver() {
 	for _, s := range m.open {
 		m.remembers(s.cause)
 	}
+	if s := m.line.Slow.Stopping; len(m.open) > 0 && s.Cycles > 0 {
+		p.rest = m.now + sim.Seconds(math.Max(1, math.Round(s.Cycles))*(3600/m.speed)*(1/s.Share-1))
+	}
 }
 
 // remembers is what the crew makes of a stop.
@@ -88,4 +92,12 @@ func (m *slowModel) remembers(cause Cause) {
 		}
 	}
 	p.eased = p.eased || recent >= r.Stops
+}
+
+// arrives returns when an operator who takes so long to come is at a task.
+func (m *slowModel) arrives(t *slowTask, walk sim.Seconds) sim.Seconds {
+	if t.fills {
+		return m.now + walk
+	}
+	return max(m.now+walk, m.pace.rest)
 }

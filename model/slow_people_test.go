@@ -140,7 +140,7 @@ func (m *slowModel) breakStops() {
 func (m *slowModel) breakEnds() {
 	m.people.rest = nil
 	if m.people.stood && len(m.open) == 0 {
-		m.restarted = m.now + m.line.Restart.Draw(m.times)
+		m.restarted = max(m.now, m.pace.rest) + m.line.Restart.Draw(m.times)
 	}
 	m.people.stood = false
 }

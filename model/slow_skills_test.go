@@ -80,7 +80,7 @@ func (m *slowModel) theyChoose() {
 		o := m.chosen(t)
 		m.crew.waiting = slices.Delete(m.crew.waiting, best, best+1)
 		o.task, t.state = t, slowWalking
-		o.arrives = m.now + m.walk(o, t)
+		o.arrives = m.arrives(t, m.walk(o, t))
 		o.free = o.arrives + t.work.Draw(m.times)
 	}
 }

@@ -17,7 +17,10 @@ type standstill struct {
 	restart  *sim.Alarm
 	random   *sim.Stream
 
-	rest    stop      // stands for a break as if for a stop: the first of all
+	slowing sim.Seconds // how long the line takes to come to rest
+	rest    sim.Seconds // when it is at rest, or was
+
+	pausing stop      // stands for a break as if for a stop: the first of all
 	resting bool      // the line stands for a break
 	pause   *sim.Slot // when it begins to; nil if there is no such break
 	breaks  sim.Seconds
@@ -44,7 +47,8 @@ func (st *standstill) install(s *Sim) {
 	st.s = s
 	st.restart = s.clocks.Shop.Timer(st.run)
 	st.random = s.stream("line", "restart")
-	st.rest.rank = -1
+	st.pausing.rank = -1
+	st.slowing = s.line.Slow.Stopping.costs(s.cycle)
 }
 
 func (st *standstill) begin() {
@@ -53,7 +57,7 @@ func (st *standstill) begin() {
 	}
 	st.starving = nil
 	st.open = st.open[:0]
-	st.resting, st.breaks = false, 0
+	st.resting, st.breaks, st.rest = false, 0, 0
 }
 
 // arise opens a stop at the end of the present cycle.
@@ -62,6 +66,7 @@ func (st *standstill) arise(p *stop, cause Cause) {
 		st.s.clocks.Halt()
 		st.s.observe(LineHalts, p.station)
 		st.first, st.since = p, st.s.clocks.Shop.Now()
+		st.rest = st.since + st.slowing
 	}
 	p.cause, p.open = cause, true
 	p.rank = float64(float64(st.s.clocks.Track.Now())*maxStations) + float64(p.station)
@@ -113,7 +118,7 @@ func (st *standstill) over(p *stop) {
 
 // restarts lets the line run after the restart delay.
 func (st *standstill) restarts() {
-	st.again = st.s.clocks.Shop.Now() + st.s.line.Restart.Draw(st.random)
+	st.again = max(st.s.clocks.Shop.Now(), st.rest) + st.s.line.Restart.Draw(st.random)
 	st.restart.Set(st.again)
 }
 
@@ -148,7 +153,7 @@ func (st *standstill) book() {
 		head = st.open[0]
 	}
 	switch {
-	case st.resting || head == nil && st.first == &st.rest:
+	case st.resting || head == nil && st.first == &st.pausing:
 		st.breaks += now - st.since
 		st.s.observeBreak(st.since, now)
 	case head == nil:
@@ -181,7 +186,7 @@ func (st *standstill) leftOver() (left LeftOver) {
 		}
 	}
 	switch {
-	case st.first.cause == CauseStock || st.first == &st.rest:
+	case st.first.cause == CauseStock || st.first == &st.pausing:
 	case len(st.open) == 0 && !st.resting:
 		left.Restart = st.again - now
 	default:

@@ -47,6 +47,9 @@ func (s *Sim) attended(by *sim.Pool, station int, work Work, comes sim.Duration,
 	t := by.NewTask(durations, done)
 	if by == s.crew {
 		s.skilled(t, name, work)
+		if work != FillStock && s.line.Slow.Stopping.Cycles > 0 { // nobody reaches into what still moves
+			t.NotBefore(func() sim.Seconds { return s.standstill.rest })
+		}
 	}
 	s.tasks = append(s.tasks, task{t, station, work})
 	return t

@@ -9,6 +9,7 @@ import (
 type slow struct {
 	Starting *slowly   `yaml:"starting,omitempty" jsonschema_description:"the first cycles after each start"`
 	AfterJam *slowly   `yaml:"after_jam,omitempty" jsonschema_description:"the first cycles after a standstill in which a jam was cleared"`
+	Stopping *slowly   `yaml:"stopping,omitempty" jsonschema_description:"the last cycles before a stop: the line is at rest, and a fault can be cleared, after the time that these take beyond others"`
 	Repeated *repeated `yaml:"repeated,omitempty" jsonschema_description:"what the crew does where stops for faults come one after the other: it lets the line run slower for a while"`
 }
 
@@ -30,7 +31,7 @@ func (s *slow) slow() (m model.Slow) {
 	if s == nil {
 		return m
 	}
-	m.Starting, m.AfterJam = s.Starting.slowly(), s.AfterJam.slowly()
+	m.Starting, m.AfterJam, m.Stopping = s.Starting.slowly(), s.AfterJam.slowly(), s.Stopping.slowly()
 	if r := s.Repeated; r != nil {
 		m.Repeated = model.Repeated{
 			Stops: int(or(r.Stops, 0)), Within: sim.Seconds(or(r.Within, 0)), Share: float64(or(r.At, 0)), For: sim.Seconds(or(r.For, 0)),

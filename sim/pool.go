@@ -26,6 +26,7 @@ type Pool struct {
 type Task struct {
 	pool      *Pool
 	durations func() (walk, work Seconds)
+	least     func() Seconds // when the server arrives at the soonest; nil for at any time
 	done      func()
 	watch     func(TaskMoment) // nil for nobody
 	finish    *Alarm
@@ -272,6 +273,10 @@ func (p *Pool) remove(i int) *Task {
 	return t
 }
 
+// NotBefore has a server who sets off arrive no sooner than at the moment that is asked for then, on the
+// pool's calendar, also where he need not walk.
+func (t *Task) NotBefore(moment func() Seconds) { t.least = moment }
+
 func (t *Task) start() {
 	now := t.pool.calendar.Now()
 	walk, work := t.durations()
@@ -283,6 +288,9 @@ func (t *Task) start() {
 		t.server = number
 	}
 	t.state, t.started, t.arrives = inHand, now, now+walk
+	if t.least != nil {
+		t.arrives = max(t.arrives, t.least())
+	}
 	t.ends = t.arrives + work
 	t.account.Waiting += now - t.called
 	t.finish.Set(t.ends)

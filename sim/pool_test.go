@@ -56,6 +56,18 @@ func TestPoolTakesTheMostUrgent(t *testing.T) {
 	c.want(t, "10 in hand, 12 lowest class, 14 low class, no deadline, 16 early, 18 early too, 20 late")
 }
 
+// A server who may not be there before a moment arrives then, and one who is slower later.
+func TestPoolNotBefore(t *testing.T) {
+	c := newCrew(2)
+	for name, walk := range map[string]Seconds{"near": 1, "far": 5} {
+		x := c.task(name, walk, 1)
+		x.NotBefore(func() Seconds { return 3 })
+		x.Call(0, 0)
+	}
+	c.run(100)
+	c.want(t, "4 near, 6 far")
+}
+
 // Of calls in one instant, the order of the calls does not matter.
 func TestPoolTiesGoByMaking(t *testing.T) {
 	c := newCrew(1)
