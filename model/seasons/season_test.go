@@ -251,7 +251,7 @@ func TestSeasonKeepsHoppers(t *testing.T) {
 		for k, hours := range []float64{2, 3, 1} {
 			want := hours + stands[k]*100/3600
 			assert.InDelta(t, want, study.Jobs[k].Hours[1], 1e-9, "job %d, %v", k, kept)
-			assert.InDelta(t, want, together.Jobs[k].Finished[1]-together.Jobs[k].First[1], 1e-9, "job %d, %v", k, kept)
+			assert.InDelta(t, want, (together.Jobs[k].Finished[1]-together.Jobs[k].First[1])/3600, 1e-9, "job %d, %v", k, kept)
 		}
 	}
 }
