@@ -84,7 +84,11 @@ func (tab *Tab) note(event any) {
 	case *runtime.EventConsoleAPICalled:
 		tab.complaints = append(tab.complaints, "console: "+string(e.Type))
 	case *runtime.EventExceptionThrown:
-		tab.complaints = append(tab.complaints, "exception: "+e.ExceptionDetails.Text)
+		says := "exception: " + e.ExceptionDetails.Text
+		if x := e.ExceptionDetails.Exception; x != nil {
+			says += ": " + x.Description
+		}
+		tab.complaints = append(tab.complaints, says)
 	}
 }
 

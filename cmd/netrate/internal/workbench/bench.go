@@ -56,7 +56,10 @@ func (b *bench) do(op Op) reply {
 	d, err := b.work.do(op)
 	if len(d.edits) > 0 {
 		b.rev += len(d.edits)
-		m := message{b.rev, op.Tab, d.edits}
+		m := message{b.rev, "", d.edits}
+		if op.Kind == "type" { // what the editor of a tab wrote itself, it has already
+			m.Tab = op.Tab
+		}
 		b.log = append(b.log, m)
 		b.hub.change(m)
 	}

@@ -135,12 +135,8 @@ func keyWords() (all []keyWord) {
 
 // paletteShown is what can be put into the line, and where to begin.
 func paletteShown() any {
-	var examples []string
-	for _, x := range scenarios.Examples() {
-		examples = append(examples, x.Name)
-	}
 	return struct {
 		Parts    []part
-		Examples []string
-	}{palette(), examples}
+		Examples []scenarios.Example
+	}{palette(), scenarios.Examples()}
 }

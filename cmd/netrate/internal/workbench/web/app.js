@@ -52,9 +52,9 @@ fetch("keys").then(r => r.json()).then(k => { keys = k });
 
 // ---- the stream
 let stream = null, gone = false;
-function connect() {
+function connect(known = editor ? editor.rev() : -1) {
   if (stream) stream.close();
-  stream = new EventSource("events?known=" + (editor ? editor.rev() : -1));
+  stream = new EventSource("events?known=" + known);
   stream.addEventListener("hello", e => {
     const m = JSON.parse(e.data);
     document.body.classList.remove("gone");
@@ -65,13 +65,19 @@ function connect() {
     else editor.load(m.text, m.rev);
     editor.settle();
   });
-  stream.addEventListener("change", e => { if (editor) editor.receive(JSON.parse(e.data)) });
+  stream.addEventListener("change", e => {
+    if (!editor) return;
+    try { editor.receive(JSON.parse(e.data)) } catch (x) { // better the whole text again than an editor that hangs
+      console.error(x);
+      connect(-1);
+    }
+  });
   stream.addEventListener("regions", e => show(JSON.parse(e.data).html));
   stream.onerror = () => {
     gone = true;
     document.body.classList.add("gone");
     say("The workbench does not answer. Nothing is lost: start it again with the same command, and this page goes on.");
-    if (stream.readyState === EventSource.CLOSED) setTimeout(connect, 1000);
+    if (stream.readyState === EventSource.CLOSED) setTimeout(() => connect(), 1000);
   };
 }
 // A browser lets a page have six connections: a hidden one gives its stream back.
@@ -83,6 +89,8 @@ document.addEventListener("visibilitychange", () => {
 const opened = new Set();           // sections that are open stay open
 let switches = "";                  // of what may be bought
 let late = null;                    // the track, held back while it is dragged
+// keyOf is by what an element of a region is found again in the next one.
+const keyOf = x => ["data-name", "data-act", "data-pin", "data-film", "href", "id"].map(k => x.getAttribute(k) ?? "").join("\n") + (x.matches("summary") ? x.textContent : "");
 function show(regions) {
   const heard = performance.now();
   for (const id in regions) {
@@ -93,14 +101,16 @@ function show(regions) {
     const t = document.createElement("template");
     t.innerHTML = regions[id];
     const scroll = id === "track" ? target.scrollLeft : 0, held = document.activeElement;
-    const focused = target.contains(held) ? held.getAttribute("data-name") ?? held.getAttribute("data-act") + held.getAttribute("data-pin") : null;
+    const focused = target.contains(held) ? keyOf(held) : null;
     if (id === "details" || id === "versus" || id === "asked") for (const d of t.content.querySelectorAll("details")) d.open = opened.has(id + d.querySelector("summary").textContent);
     const chosen = id === "films" ? $("filmpin")?.value : null;
     target.replaceChildren(t.content);
     if (chosen && [...$("filmpin").options].some(o => o.value === chosen)) $("filmpin").value = chosen;
     if (id === "track") target.scrollLeft = scroll;
-    if (focused) for (const x of target.querySelectorAll("[data-name],[data-act]")) if ((x.getAttribute("data-name") ?? x.getAttribute("data-act") + x.getAttribute("data-pin")) === focused) { x.focus(); break }
     if (id === "track") mark();
+    if (focused && !target.contains(document.activeElement)) (
+      [...target.querySelectorAll("[data-name],[data-act],[data-film],[id],a,summary")].find(x => keyOf(x) === focused)
+      ?? target.querySelector("button,a,input,select,[tabindex='0']") ?? $("right")).focus(); // what is gone leaves it to what is near
     if (id === "bar") { const can = $("can").dataset; $("undo").disabled = can.undo !== "true"; $("redo").disabled = can.redo !== "true" }
     if (id === "problems" && editor) editor.problems([...target.querySelectorAll("li")].map(li => ({line: +li.dataset.line, column: +li.dataset.column, text: li.textContent})));
   }
@@ -251,6 +261,7 @@ function pick(b) {
       t.tabIndex = on ? 0 : -1;
       $(t.dataset.view).hidden = !on;
     }
+    if (document.activeElement.closest("[hidden]")) b.focus(); // what led here is gone
     return;
   }
   if (selected.station) lastStation = selected;
@@ -341,7 +352,7 @@ async function remove(line, name) {
 // ---- the palette: dragged with the pointer, or pressed
 fetch("palette").then(r => r.text()).then(html => {
   $("palette").innerHTML = html;
-  $("example").append(...$("examples").content.querySelectorAll("option"));
+  document.querySelector("#examples div").append($("examplelist").content);
 });
 // What a station of the palette is, is said while it is pointed at.
 for (const [what, says] of [["pointerover", true], ["focusin", true], ["pointerout", false], ["focusout", false]]) $("palette").addEventListener(what, e => {
@@ -423,6 +434,7 @@ function undoFromForm(kind) {
 function question(label, value = "") {
   $("asklabel").textContent = label;
   $("askvalue").value = value;
+  $("ask").returnValue = "";              // Escape leaves it as it is
   $("ask").showModal();
   $("askvalue").select();
   return new Promise(done => { $("ask").onclose = () => done($("ask").returnValue === "ok" ? $("askvalue").value.trim() : "") });
@@ -449,10 +461,21 @@ $("file").onchange = async () => {
   if (f) await act({kind: "open", name: f.name, text: await f.text()});
   $("file").value = "";
 };
-$("example").onchange = async () => {
-  if ($("example").value) await act({kind: "example", name: $("example").value});
-  $("example").value = "";
-};
+$("examples").addEventListener("click", e => {
+  const b = e.target.closest("[data-example]");
+  if (b) { act({kind: "example", name: b.dataset.example}); shut($("examples")) }
+});
+// A menu is shut by Escape, and when one is elsewhere.
+function shut(menu) {
+  const within = menu.querySelector("div").contains(document.activeElement);
+  menu.open = false;
+  if (within) menu.querySelector("summary").focus();
+}
+for (const menu of document.querySelectorAll(".menu")) {
+  menu.addEventListener("keydown", e => { if (e.key === "Escape" && menu.open) { e.preventDefault(); shut(menu) } });
+  menu.addEventListener("focusout", e => { if (e.relatedTarget && !menu.contains(e.relatedTarget)) menu.open = false });
+  document.addEventListener("pointerdown", e => { if (!menu.contains(e.target)) menu.open = false });
+}
 document.addEventListener("change", e => { if (e.target.id === "job") act({kind: "job", name: e.target.value}) });
 $("command").onclick = async () => {
   const text = await (await fetch("command" + ($("alternatives").hidden ? "" : "?of=alternatives"))).text();
