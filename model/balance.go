@@ -3,6 +3,8 @@ package model
 import (
 	"fmt"
 	"math"
+
+	"netrate/sim"
 )
 
 // Balance returns an error that names the first ledger that does not balance: sets,
@@ -29,7 +31,7 @@ func (o *Outcome) Balance() error {
 	if sum := s.Defective + s.Diverted + s.Outsorted + s.Spoiled; lost != sum {
 		return fmt.Errorf("the ledger of sets lost does not balance: %d by cause, %d by fate", lost, sum)
 	}
-	stopped := o.Stopped().Total()
+	stopped := o.stood()
 	if gap := math.Abs(float64(o.Time.Shift - o.Time.Running - o.Time.Breaks - stopped)); !(gap <= 1e-6*float64(o.Time.Shift)) {
 		return fmt.Errorf("the ledger of time does not balance: shift %v s, running %v s, breaks %v s, stopped %v s", o.Time.Shift, o.Time.Running, o.Time.Breaks, stopped)
 	}
@@ -40,4 +42,15 @@ func (o *Outcome) Balance() error {
 		}
 	}
 	return nil
+}
+
+// stood returns how long the line stood for stops.
+func (o *Outcome) stood() (all sim.Seconds) {
+	for i := range o.Stations {
+		stops := &o.Stations[i].Stops
+		for k := range stops {
+			all += stops[k].Total()
+		}
+	}
+	return all
 }

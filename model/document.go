@@ -263,9 +263,7 @@ func (h *channel) answer(d *document, set, cycle sim.Cycles) int32 {
 
 func (h *channel) End(cycle sim.Cycles, out *StationOutcome) {
 	h.closeSheets()
-	stops := out.Stops
-	*out = h.out
-	out.Name, out.Stops = h.Name, stops
+	out.Name = h.Name
 	h.human.report(h.lane, out)
 	taken := h.s.track.taken[h.index]
 	out.Attempts = h.s.track.handled(h.index, cycle) - taken - h.unfed

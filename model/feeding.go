@@ -32,11 +32,12 @@ type feeder struct {
 	human *mender // who puts sets right
 	mixup *mixup  // of its stock; nil if that is always right
 
-	every bool  // the next attempt was not drawn for a fault: its outcome is open
-	row   int   // misfeeds in a row up to now, where that matters
-	extra int64 // pieces used beyond one for each set handled
-	held  int64 // sets for which it held
-	out   StationOutcome
+	every bool            // the next attempt was not drawn for a fault: its outcome is open
+	row   int             // misfeeds in a row up to now, where that matters
+	extra int64           // pieces used beyond one for each set handled
+	held  int64           // sets for which it held
+	tries int64           // attempts at sets one by one
+	out   *StationOutcome // what is counted as it happens
 }
 
 // Install returns the feeder in use.
@@ -78,7 +79,8 @@ func (f *Feeder) Install(seat *Seat) Unit {
 }
 
 func (f *feeder) Begin() {
-	f.row, f.extra, f.held, f.out = 0, 0, 0, StationOutcome{}
+	f.row, f.extra, f.held, f.tries = 0, 0, 0, 0
+	f.out = &f.s.out.Stations[f.index]
 	if f.some != nil {
 		f.some.begin()
 	}
@@ -167,7 +169,7 @@ func (f *feeder) handle(kind feeding, set, cycle sim.Cycles) {
 	pieces := int8(0)
 	if chosen {
 		pieces = f.feed(kind, set, cycle)
-		f.out.Attempts++
+		f.tries++
 	}
 	f.extra += int64(pieces) - 1
 	if f.some != nil {
@@ -370,14 +372,12 @@ func (f *feeder) settle(cycle sim.Cycles) {
 func (f *feeder) holdsSet(set sim.Cycles) int8 { return f.some.ask(set) }
 
 func (f *feeder) End(cycle sim.Cycles, out *StationOutcome) {
-	stops := out.Stops
-	*out = f.out
-	out.Name, out.Stops = f.Name, stops
+	out.Name = f.Name
 	f.rate.close(cycle)
 	f.human.report(f.lane, out)
 	out.Pieces = f.s.pieces(f.index, &f.stock, cycle)
 	if f.some != nil {
-		out.Attempts += f.some.fed
+		out.Attempts = f.tries + f.some.fed
 		out.Pieces.Good = f.some.inGoodSets()
 	} else {
 		out.Attempts = f.s.track.done(f.index, f.only, cycle) - f.held - f.s.track.taken[f.index]

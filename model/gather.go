@@ -58,8 +58,8 @@ type channel struct {
 	next *sim.Slot  // when the next document is fed that is not like all others
 	task *sim.Task  // to clear it
 
-	unfed int64 // documents spoiled in the channel
-	out   StationOutcome
+	unfed int64           // documents spoiled in the channel
+	out   *StationOutcome // what is counted as it happens
 }
 
 // document is a document with a sheet that is not good.
@@ -125,7 +125,8 @@ func (h *channel) Begin() {
 		h.ready[k] = h.s.begun
 	}
 	h.even.from, h.even.to = 0, 0
-	h.faulty, h.first, h.stopped, h.unfed, h.out = h.faulty[:0], 0, 0, 0, StationOutcome{}
+	h.faulty, h.first, h.stopped, h.unfed = h.faulty[:0], 0, 0, 0
+	h.out = &h.s.out.Stations[h.index]
 	h.beginSheets()
 	h.stock.begin()
 }

@@ -35,7 +35,7 @@ type reader struct {
 
 	reading bool // in this cycle
 	sees    seen
-	out     StationOutcome
+	out     *StationOutcome // what is counted as it happens
 }
 
 // Install returns the reader in use.
@@ -69,7 +69,7 @@ func (r *Reader) Install(seat *Seat) Unit {
 }
 
 func (r *reader) Begin() {
-	r.reading, r.sees, r.out = false, seesAll, StationOutcome{}
+	r.reading, r.sees, r.out = false, seesAll, &r.s.out.Stations[r.index]
 	r.await(r.at)
 }
 
@@ -240,9 +240,7 @@ func (r *reader) passed(o *odd, cycle sim.Cycles) int {
 }
 
 func (r *reader) End(cycle sim.Cycles, out *StationOutcome) {
-	stops := out.Stops
-	*out = r.out
-	out.Name, out.Stops = r.Name, stops
+	out.Name = r.Name
 	r.human.report(nil, out)
 	out.Attempts = r.s.track.done(r.index, r.only, cycle)
 	out.Clearing = r.fix.task.Account()

@@ -81,8 +81,8 @@ type running interface {
 type Unit interface {
 	// Begin puts the station at the start of a replication.
 	Begin()
-	// End notes what happened at it by the end of the last cycle. The name and the stops are in
-	// the outcome already, and stay.
+	// End notes what happened at it by the end of the last cycle. The name, the stops and what was
+	// counted when it happened are in the outcome already, and stay.
 	End(cycle sim.Cycles, out *StationOutcome)
 }
 
