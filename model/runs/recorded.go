@@ -45,6 +45,12 @@ func (w *workReplications) Values(v *tape.Values) {
 func (r *TrialRun) Values(v *tape.Values) {
 	r.Outcome.Values(v)
 	tape.Slice(v, &r.Good, v.Int)
+	tape.Slice(v, &r.Shifts, func(x *TrialSums) {
+		for _, n := range []*int64{&x.Good, &x.Sets, &x.Stops, &x.Cleared, &x.Defective} {
+			v.Int(n)
+		}
+		v.Float((*float64)(&x.Clearing))
+	})
 }
 
 // Values names what is recorded of a record.

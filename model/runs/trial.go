@@ -26,6 +26,33 @@ type Trial struct {
 type TrialRun struct {
 	Outcome model.Outcome // of all its shifts together
 	Good    []int64       // good sets delivered by the end of each whole window
+	Shifts  []TrialSums   // what it has come to by the end of each shift
+}
+
+// TrialSums is what is counted in a trial up to a moment.
+type TrialSums struct {
+	Good      int64 // sets delivered
+	Sets      int64 // started
+	Stops     int64 // for faults: not for stocks, nor for want of documents
+	Cleared   int64 // faults
+	Defective int64 // sets delivered
+	Clearing  sim.Seconds
+}
+
+// sumsOf returns what is counted of an outcome.
+func sumsOf(o *model.Outcome) TrialSums {
+	x := TrialSums{Good: o.Sets.Good, Sets: o.Sets.Started, Defective: o.Sets.Defective}
+	for i := range o.Stations {
+		s := &o.Stations[i]
+		for cause, stops := range s.Stops {
+			if cause := model.Cause(cause); cause != model.CauseStock && cause != model.CauseStarved {
+				x.Stops += stops.Count
+			}
+		}
+		x.Clearing += s.Clearing.Working
+		x.Cleared += s.Clearing.Done
+	}
+	return x
 }
 
 // Windows returns the number of whole windows.
@@ -93,7 +120,7 @@ func (w *trying) run(replication int, to *TrialRun) error {
 			return &model.ImpossibleDraw{Line: w.Line.Name, Draw: replication + 1, Why: err}
 		}
 	}
-	to.Outcome, to.Good = model.Outcome{}, to.Good[:0]
+	to.Outcome, to.Good, to.Shifts = model.Outcome{}, to.Good[:0], to.Shifts[:0]
 	n := w.Shifts()
 	for k := range n {
 		run := w.whole
@@ -109,6 +136,7 @@ func (w *trying) run(replication int, to *TrialRun) error {
 			to.Good = append(to.Good, before+good)
 		}
 		to.Outcome.Add(&w.one)
+		to.Shifts = append(to.Shifts, sumsOf(&to.Outcome))
 	}
 	return nil
 }

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"time"
 
 	"netrate/model"
 	"netrate/sim"
@@ -26,7 +27,7 @@ type Acceptance struct {
 	Hours        float64            // of the test; 0 for as many as it takes
 	Demand       float64            // good envelopes that a test of these hours, or of those of the result, must deliver; 0 to choose
 	Clauses      []AcceptanceLevels // beside that of the net rate
-	Sequential   bool               // plan a test of the net rate besides that may end after each shift
+	Sequential   bool               // plan a test of the net rate besides that may end after each shift; it is that which a result is of
 	Result       *AcceptanceResult  // what was seen in a test; nil if there was none
 	Plan         sim.Plan           // Max is the number of tests that are simulated, of each line
 }
@@ -64,6 +65,9 @@ type AcceptanceResult struct {
 	Clearing  float64 // seconds, all faults together, from the operator’s arrival
 	Defective float64 // envelopes
 	Aside     int64   // stops of a log that are for no fault, and are not counted
+
+	Until time.Time          // when it ended; zero if that is not said
+	Parts []AcceptanceResult // that these are the sums of, one after the other; only a test that may end after each shift needs them
 }
 
 // AcceptanceImpossible is the error of a test that cannot be planned as it is asked for.
@@ -96,8 +100,11 @@ func (q *Acceptance) Check() error {
 	if !(q.Hours >= 0 && q.Hours <= acceptanceMost) {
 		errs = append(errs, impossible("the test takes %g h, want more than 0 h and at most %d h", q.Hours, acceptanceMost))
 	}
-	if q.Sequential && (q.Hours > 0 || q.Result != nil) {
-		errs = append(errs, impossible("a test that may end after each shift takes as long as the risks demand: no hours are given for it"))
+	if q.Sequential && (q.Hours > 0 || q.Demand > 0) {
+		errs = append(errs, impossible("a test that may end after each shift takes as long as the risks demand, and its limits follow from these: neither hours nor a demand are given for it"))
+	}
+	if q.Sequential && q.Result != nil {
+		errs = append(errs, q.partsRight())
 	}
 	if q.Demand != 0 && (!(q.Demand > 0) || math.IsInf(q.Demand, 0) || q.Hours == 0 && q.Result == nil) {
 		errs = append(errs, impossible("%g good envelopes are demanded: want more than 0, and the hours in which", q.Demand))
@@ -170,6 +177,9 @@ type acceptanceTest struct {
 	fresh    int          // the number of the next shift that had no part in what is known
 	spent    int          // the one after the last that was run
 	stages   *AcceptanceStages
+	staged   accept.Stages // by which these are
+	tried    accept.Staged // what they do
+	ended    [2]*side      // its tests, up to where each of them ended
 	material *AcceptanceMaterial
 	curve    []AcceptancePoint
 	drawn    *AcceptanceDrawn

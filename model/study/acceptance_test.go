@@ -376,6 +376,21 @@ func TestAcceptanceJudgesNumbers(t *testing.T) {
 	assert.InEpsilon(t, 5*math.Exp(-2), float64(asGood.Share), 1e-9)
 }
 
+// Levels so high that millions of events are allowed are planned as others are, and the limit that is
+// printed allows what the plan says.
+func TestAcceptanceOfManyEvents(t *testing.T) {
+	q := smallAcceptance()
+	q.Hours = 4
+	test := &acceptanceTest{Acceptance: q}
+	test.sides[0] = &side{line: q.Good}
+	a := &AcceptanceAnswer{Hours: 2000, Good: AcceptanceLine{NetRate: Mean{Mean: 9000}}}
+	c := &AcceptanceClause{Of: AcceptanceDefective, Good: 1e5, Bad: 2e5}
+	c.plan(test, a, nil)
+	assert.Greater(t, float64(c.Allowed), 1.8e6)
+	assert.InDelta(t, math.Floor(float64(c.Limit)*18), float64(c.Allowed), 0)
+	assert.LessOrEqual(t, float64(c.Planned.Seller), 0.05)
+}
+
 // Where clearing takes no time nothing can be planned on it, and that is said.
 func TestAcceptanceOfNoClearing(t *testing.T) {
 	q := smallAcceptance()
@@ -502,7 +517,7 @@ func TestAcceptanceFreshShifts(t *testing.T) {
 	trial.First = (found.spent - found.Plan.Max*trial.Shifts()) / trial.Shifts()
 	assert.GreaterOrEqual(t, trial.First*trial.Shifts(), pilot)
 	_, err := trial.Run(t.Context(), sim.Plan{Seed: found.Plan.Seed, Min: 1, Max: 1}, func(_ int, r *runs.TrialRun) {
-		assert.EqualValues(t, r.Outcome.Sets.Good, found.sides[0].tests[0].good)
+		assert.Equal(t, r.Outcome.Sets.Good, found.sides[0].tests[0].Good)
 	})
 	require.NoError(t, err)
 }

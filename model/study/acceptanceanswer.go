@@ -121,7 +121,8 @@ type AcceptanceVerdict struct {
 	Clauses []AcceptanceFound `json:"clauses"`
 	Passes  bool              `json:"passes"` // all clauses that were counted
 	Rate    Interval          `json:"net_rate"`
-	Aside   int64             `json:"stops_left_aside"` // of a stop log: for stocks, planned, or for what is no fault
+	Aside   int64             `json:"stops_left_aside"`     // of a stop log: for stocks, planned, or for what is no fault
+	Decided *AcceptanceEnded  `json:"sequential,omitempty"` // of a test that may end after each shift
 }
 
 // AcceptanceFound is what a test has shown of one clause.
@@ -132,6 +133,8 @@ type AcceptanceFound struct {
 	Passes  bool             `json:"passes"`
 	AsBad   Proportion       `json:"good_line_as_bad"` // the chance that a good line does no better
 	AsGood  Proportion       `json:"bad_line_as_good"` // the chance that a bad line does no worse
+
+	Alone *AcceptanceEndedAlone `json:"by_itself,omitempty"` // by the sequential test of this clause alone; nil if it has none, or it is not asked for
 }
 
 // answer returns what was found.
@@ -141,7 +144,7 @@ func (t *acceptanceTest) answer() *AcceptanceAnswer {
 	a := &AcceptanceAnswer{
 		Settings: SettingsOf(plan, t.Plan.Max, sim.AtMost), Basis: basisOf(OnMeans, t.lines()...),
 		Seller: Number(t.Risks.Seller), Buyer: Number(t.Risks.Buyer),
-		Hours: Number(t.length / 3600), Given: t.Hours > 0 || t.Result != nil, Asked: t.Demand > 0, Shift: Number(good.line.Shift / 3600), Spread: good.line.SpreadGiven(), Begins: good.line.Begins.String(),
+		Hours: Number(t.length / 3600), Given: t.given(), Asked: t.Demand > 0, Shift: Number(good.line.Shift / 3600), Spread: good.line.SpreadGiven(), Begins: good.line.Begins.String(),
 		Good: t.lineAnswer(0), Bad: t.lineAnswer(1),
 		Curve: t.curve, NoWay: t.why, Drawn: t.drawn, Material: t.material, Stages: t.stages, NoStages: t.noStages,
 	}
@@ -151,6 +154,9 @@ func (t *acceptanceTest) answer() *AcceptanceAnswer {
 	}
 	a.FailsAny = wrongly(good.times(func(x *tested) bool { return !passesAll(a.Clauses, x) }))
 	a.PassesAll = wrongly(bad.times(func(x *tested) bool { return passesAll(a.Clauses, x) }))
+	if t.stages != nil && len(a.Clauses) > 1 {
+		t.allInStages(a)
+	}
 	a.Struck = t.struckOut()
 	if t.Result != nil {
 		a.Result = t.verdict(a)
@@ -167,8 +173,8 @@ func (t *acceptanceTest) lineAnswer(i int) AcceptanceLine {
 	}
 	l := AcceptanceLine{Name: t.Names[i], Faults: Number(s.faults), NetRate: MeanOf(rates.Interval(Level))}
 	for _, x := range s.tests {
-		l.Sets += Number(x.sets) / Number(len(s.tests))
-		l.Stops += Number(x.stops) / Number(len(s.tests))
+		l.Sets += Number(x.Sets) / Number(len(s.tests))
+		l.Stops += Number(x.Stops) / Number(len(s.tests))
 	}
 	return l
 }

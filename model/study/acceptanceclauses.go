@@ -77,16 +77,12 @@ func (c *AcceptanceClause) plan(t *acceptanceTest, a *AcceptanceAnswer, good sim
 		}
 		c.Limit, risks = Number(p.Limit), p.Risks(level, wrong)
 	case AcceptanceRate, AcceptanceStops, AcceptanceDefective:
-		p := accept.EventPlan{Length: size}
-		if p.Allowed = accept.EventsAllowed(size, level, t.Risks.Seller); c.Asked {
-			p.Allowed = int64(math.Floor(float64(c.Limit)*size/unit + 1e-9))
+		if !c.Asked { // half of one more, so that a test that is a little shorter may have as many
+			allowed := accept.EventsAllowed(size, level, t.Risks.Seller)
+			c.Limit = Number(roundUp(unit * (float64(allowed) + 0.5) / size))
 		}
+		p := accept.EventPlan{Length: size, Allowed: int64(math.Floor(float64(c.Limit)*size/unit + 1e-9))}
 		c.Allowed, risks = Number(p.Allowed), p.Risks(level, wrong)
-		if c.Asked {
-			break
-		}
-		// Half of one more, so that a test that is a little shorter may have as many.
-		c.Limit = Number(roundUp(unit * (float64(p.Allowed) + 0.5) / size))
 	}
 	c.Planned = &AcceptanceRisks{Number(risks.Seller), Number(risks.Buyer)}
 }
@@ -98,7 +94,7 @@ func (t *acceptanceTest) size(f AcceptanceFigure, a *AcceptanceAnswer) (size, un
 	case AcceptanceClearing:
 		n := 0.0
 		for _, x := range t.sides[0].tests {
-			n += x.cleared / float64(len(t.sides[0].tests))
+			n += float64(x.Cleared) / float64(len(t.sides[0].tests))
 		}
 		return math.Max(1, math.Round(n)), 1
 	case AcceptanceDefective:

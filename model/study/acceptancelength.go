@@ -23,7 +23,7 @@ func pilots(reps int) int { return max(AcceptanceLeast, reps/4) }
 // shift at least, for what a line does in less is not what it does in a day.
 func (t *acceptanceTest) findLength(ctx context.Context) error {
 	shift := t.sides[0].line.Shift
-	if t.Result != nil {
+	if t.Result != nil && !t.Sequential {
 		t.length = sim.Seconds(t.Result.Hours) * 3600
 		return nil
 	}
@@ -93,20 +93,16 @@ const near = 0.93
 // hold the risks; 0 if none does.
 func (t *acceptanceTest) shortest(ctx context.Context, from sim.Seconds, most float64, step sim.Seconds) (sim.Seconds, error) {
 	var delivered [2][]sim.Sample
-	var elsewhere tape.Elsewhere
-	for i, s := range t.sides {
-		trial := &runs.Trial{Line: s.line, Length: sim.Seconds(most) * step, Window: step}
+	err := t.both(ctx, func(ctx context.Context, i int, line *model.Line) error {
+		trial := &runs.Trial{Line: line, Length: sim.Seconds(most) * step, Window: step}
 		delivered[i] = make([]sim.Sample, trial.Windows())
-		err := t.try(elsewhere.Next(ctx), trial, pilots(t.Plan.Max), func(r *runs.TrialRun) {
+		return t.try(ctx, trial, pilots(t.Plan.Max), func(r *runs.TrialRun) {
 			for k, good := range r.Good {
 				delivered[i][k] = append(delivered[i][k], float64(good))
 			}
 		})
-		if err = elsewhere.Keep(err); err != nil || ctx.Err() != nil {
-			return 0, err
-		}
-	}
-	if err := elsewhere.Err(); err != nil {
+	})
+	if err != nil || ctx.Err() != nil {
 		return 0, err
 	}
 	for k := range delivered[0] {
@@ -143,32 +139,40 @@ func (t *acceptanceTest) try(ctx context.Context, trial *runs.Trial, times int, 
 	return err
 }
 
+// both runs something with either of the two lines, which do not depend on one another: shards run them
+// side by side.
+func (t *acceptanceTest) both(ctx context.Context, run func(ctx context.Context, i int, line *model.Line) error) error {
+	var elsewhere tape.Elsewhere
+	for i, s := range t.sides {
+		if err := elsewhere.Keep(run(elsewhere.Next(ctx), i, s.line)); err != nil || ctx.Err() != nil {
+			return err
+		}
+	}
+	return elsewhere.Err()
+}
+
 // tested is what is kept of one simulated test.
 type tested struct {
-	good      float64
-	sets      float64 // started
-	stops     float64 // for faults
-	clearing  float64 // seconds
-	cleared   float64 // faults
-	defective float64
-	worst     float64 // what would have been delivered if the worst of its hours had been as the others, see struck
+	runs.TrialSums
+	passed bool    // its net rate, where the test may end after each shift
+	worst  float64 // what would have been delivered if the worst of its hours had been as the others, see struck
 }
 
 // figure returns what a clause is about; NaN if the test says nothing of it.
 func (x *tested) figure(f AcceptanceFigure) float64 {
 	switch f {
 	case AcceptanceStops:
-		return 1000 * x.stops / x.sets
+		return 1000 * float64(x.Stops) / float64(x.Sets)
 	case AcceptanceClearing:
-		if x.cleared == 0 { // though one may have been in hand at the end
+		if x.Cleared == 0 { // though one may have been in hand at the end
 			return math.NaN()
 		}
-		return x.clearing / x.cleared
+		return float64(x.Clearing) / float64(x.Cleared)
 	case AcceptanceDefective:
-		return 1e6 * x.defective / (x.good + x.defective)
+		return 1e6 * float64(x.Defective) / float64(x.Good+x.Defective)
 	case AcceptanceRate:
 	}
-	return x.good
+	return float64(x.Good)
 }
 
 // acceptanceWindow is the hour, of which those may be struck out that went worst.
@@ -178,20 +182,7 @@ const acceptanceWindow sim.Seconds = 3600
 const struckEach = 8
 
 func testedOf(r *runs.TrialRun) tested {
-	o := &r.Outcome
-	x := tested{good: float64(o.Sets.Good), sets: float64(o.Sets.Started), defective: float64(o.Sets.Defective)}
-	for i := range o.Stations {
-		s := &o.Stations[i]
-		for cause, stops := range s.Stops {
-			if cause := model.Cause(cause); cause != model.CauseStock && cause != model.CauseStarved {
-				x.stops += float64(stops.Count)
-			}
-		}
-		x.clearing += float64(s.Clearing.Working)
-		x.cleared += float64(s.Clearing.Done)
-	}
-	x.worst = struck(r)
-	return x
+	return tested{TrialSums: r.Shifts[len(r.Shifts)-1], worst: struck(r)}
 }
 
 // struck returns what a test would have delivered if of each eight hours the worst were struck out and
@@ -212,6 +203,9 @@ func struck(r *runs.TrialRun) float64 {
 	return float64(r.Outcome.Sets.Good) - lost + float64(float64(out)*kept)
 }
 
+// given reports whether it is said how long the test is, or was.
+func (t *acceptanceTest) given() bool { return t.Hours > 0 || t.Result != nil && !t.Sequential }
+
 // tries is how many lengths are tried to confirm the risks of a test.
 const tries = 25
 
@@ -221,16 +215,13 @@ func (t *acceptanceTest) confirm(ctx context.Context) error {
 	t.refresh()
 	step := t.step(t.length)
 	for range tries {
-		var elsewhere tape.Elsewhere
-		for _, s := range t.sides {
+		err := t.both(ctx, func(ctx context.Context, i int, line *model.Line) error {
+			s := t.sides[i]
 			s.tests = s.tests[:0]
-			trial := &runs.Trial{Line: s.line, Length: t.length, Window: min(acceptanceWindow, t.length)}
-			err := t.try(elsewhere.Next(ctx), trial, t.Plan.Max, func(r *runs.TrialRun) { s.tests = append(s.tests, testedOf(r)) })
-			if err = elsewhere.Keep(err); err != nil || ctx.Err() != nil {
-				return err
-			}
-		}
-		if err := elsewhere.Err(); err != nil {
+			trial := &runs.Trial{Line: line, Length: t.length, Window: min(acceptanceWindow, t.length)}
+			return t.try(ctx, trial, t.Plan.Max, func(r *runs.TrialRun) { s.tests = append(s.tests, testedOf(r)) })
+		})
+		if err != nil || ctx.Err() != nil {
 			return err
 		}
 		t.refresh()
@@ -240,7 +231,7 @@ func (t *acceptanceTest) confirm(ctx context.Context) error {
 			least = math.Ceil(accept.Separate(good, bad, t.Risks).Least)
 		}
 		t.rate = accept.At(good, bad, least)
-		if t.Hours > 0 || t.Result != nil || t.rate.Holds(t.Risks) {
+		if t.given() || t.rate.Holds(t.Risks) {
 			return nil
 		}
 		t.length += step

@@ -3,6 +3,7 @@ package study
 import (
 	"context"
 
+	"netrate/model"
 	"netrate/model/runs"
 )
 
@@ -28,22 +29,20 @@ func (t *acceptanceTest) withoutBadLots(ctx context.Context) error {
 	if !badLots {
 		return nil
 	}
-	for i := range figures {
+	err := t.both(ctx, func(ctx context.Context, i int, _ *model.Line) error {
 		s := &figures[i]
 		trial := &runs.Trial{Line: s.line, Length: t.length, Window: t.length}
-		err := t.try(ctx, trial, t.Plan.Max, func(r *runs.TrialRun) {
-			s.tests = append(s.tests, tested{good: float64(r.Outcome.Sets.Good)})
-		})
-		if err != nil || ctx.Err() != nil {
-			return err
-		}
+		return t.try(ctx, trial, t.Plan.Max, func(r *runs.TrialRun) { s.tests = append(s.tests, testedOf(r)) })
+	})
+	if err != nil || ctx.Err() != nil {
+		return err
 	}
 	t.refresh()
 	good, bad := &figures[0], &figures[1]
 	t.material = &AcceptanceMaterial{
 		Good: Number(good.figures(AcceptanceRate).Mean() / hours), Bad: Number(bad.figures(AcceptanceRate).Mean() / hours),
-		Seller: wrongly(good.times(func(x *tested) bool { return x.good < t.rate.Least })),
-		Buyer:  wrongly(bad.times(func(x *tested) bool { return x.good >= t.rate.Least })),
+		Seller: wrongly(good.times(func(x *tested) bool { return float64(x.Good) < t.rate.Least })),
+		Buyer:  wrongly(bad.times(func(x *tested) bool { return float64(x.Good) >= t.rate.Least })),
 	}
 	return nil
 }

@@ -7,33 +7,51 @@ import (
 	"netrate/sim/portable"
 )
 
-// verdict returns what a test has shown: the limits are those of a test as long as it was.
+// verdict returns what a test has shown: the limits are those of a test as long as it was or, of one
+// that may end after each shift, those of its plan.
 func (t *acceptanceTest) verdict(a *AcceptanceAnswer) *AcceptanceVerdict {
-	v := &AcceptanceVerdict{Passes: true, Rate: t.shownRate(), Aside: t.Result.Aside}
+	seen, sides := *t.Result, t.sides
+	v := &AcceptanceVerdict{Passes: true, Aside: t.Result.Aside}
+	if t.Sequential {
+		v.Decided = t.decided()
+		seen, sides = t.Result.first(v.Decided.Parts), t.ended
+	}
+	v.Rate = t.shownRate(&seen)
 	for i := range a.Clauses {
 		c := &a.Clauses[i]
-		f := AcceptanceFound{Of: c.Of, Figure: Number(t.Result.figure(c.Of))}
-		if f.Counted = !math.IsNaN(float64(f.Figure)) && c.NoTest == ""; f.Counted {
-			seen := float64(f.Figure)
-			f.Passes = c.Passes(seen)
-			v.Passes = v.Passes && f.Passes
-			better := func(x, y float64) bool {
-				if c.Of == AcceptanceRate {
-					return x > y
-				}
-				return x < y
-			}
-			if level, wrong, ok := t.Result.planned(c, seen); ok {
-				f.AsBad, f.AsGood = level, wrong
-				v.Clauses = append(v.Clauses, f)
-				continue
-			}
-			f.AsBad = wrongly(t.sides[0].times(func(x *tested) bool { return !better(x.figure(c.Of), seen) }))
-			f.AsGood = wrongly(t.sides[1].times(func(x *tested) bool { return !better(seen, x.figure(c.Of)) }))
+		f := t.found(c, &seen, sides)
+		if d := v.Decided; d != nil && c.Of == AcceptanceRate {
+			f = AcceptanceFound{Of: c.Of, Counted: true, Figure: d.Good, Passes: d.Passes, AsBad: d.AsBad, AsGood: d.AsGood}
+		} else if d != nil {
+			f.Alone = t.decidedAlone(c, a)
 		}
+		v.Passes = v.Passes && (f.Passes || !f.Counted)
 		v.Clauses = append(v.Clauses, f)
 	}
 	return v
+}
+
+// found returns what a test has shown of a clause, against simulated tests of the two lines.
+func (t *acceptanceTest) found(c *AcceptanceClause, r *AcceptanceResult, sides [2]*side) AcceptanceFound {
+	f := AcceptanceFound{Of: c.Of, Figure: Number(r.figure(c.Of))}
+	seen := float64(f.Figure)
+	if f.Counted = !math.IsNaN(seen) && c.NoTest == ""; !f.Counted {
+		return f
+	}
+	f.Passes = c.Passes(seen)
+	if level, wrong, ok := r.planned(c, seen); ok {
+		f.AsBad, f.AsGood = level, wrong
+		return f
+	}
+	better := func(x, y float64) bool {
+		if c.Of == AcceptanceRate {
+			return x > y
+		}
+		return x < y
+	}
+	f.AsBad = wrongly(sides[0].times(func(x *tested) bool { return !better(x.figure(c.Of), seen) }))
+	f.AsGood = wrongly(sides[1].times(func(x *tested) bool { return !better(seen, x.figure(c.Of)) }))
+	return f
 }
 
 // planned returns how often a line at the good level of a clause that is planned as events has as
@@ -84,12 +102,13 @@ func (r *AcceptanceResult) figure(f AcceptanceFigure) float64 {
 
 // shownRate returns between which net rates the line’s own may lie, if its tests vary by as much as
 // those of the more variable of the two lines.
-func (t *acceptanceTest) shownRate() Interval {
-	hours := t.Result.Hours
+// A test that ended when it had seen enough shows less than that: what made it end was in part chance.
+func (t *acceptanceTest) shownRate(r *AcceptanceResult) Interval {
 	spread := 0.0
 	for _, s := range t.sides {
 		spread = math.Max(spread, s.figures(AcceptanceRate).SD())
 	}
-	half := float64(portable.NormalQuantile((1+Level)/2) * spread / hours)
-	return intervalOf(t.Result.Good/hours-half, t.Result.Good/hours+half)
+	spread *= math.Sqrt(r.Hours / float64(t.length/3600)) // of a test of other hours
+	half := float64(portable.NormalQuantile((1+Level)/2) * spread / r.Hours)
+	return intervalOf(r.Good/r.Hours-half, r.Good/r.Hours+half)
 }

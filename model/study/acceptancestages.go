@@ -3,7 +3,9 @@ package study
 import (
 	"context"
 	"math"
+	"slices"
 
+	"netrate/model"
 	"netrate/model/runs"
 	"netrate/sim"
 	"netrate/sim/accept"
@@ -20,6 +22,11 @@ type AcceptanceStages struct {
 	MeanGood    Number            `json:"mean_hours_good"`
 	MeanBad     Number            `json:"mean_hours_bad"`
 	MeanBetween Number            `json:"mean_hours_between,omitempty"` // of a line between the two, for which it takes longest; 0 if there is no such line
+
+	// With all clauses together, the others judged where the test ends, on what was counted until then;
+	// nil if there are none.
+	FailsAny  *Proportion `json:"good_line_fails_any_clause,omitempty"`
+	PassesAll *Proportion `json:"bad_line_passes_all_clauses,omitempty"`
 }
 
 // AcceptanceStage is what is decided after a shift, by the good envelopes of all shifts up to it.
@@ -42,51 +49,79 @@ func (t *acceptanceTest) inStages(ctx context.Context) error {
 		return nil
 	}
 	if t.length <= shift {
-		t.noStages = "the test takes one shift, and there is no earlier one to end it after"
+		if t.noStages = "the test takes one shift, and there is no earlier one to end it after"; t.Result != nil {
+			return impossible("no test may end earlier: %s. Judge it by its length", t.noStages)
+		}
 		return nil
 	}
 	stages := int(math.Ceil(stageLonger * float64(t.length/shift)))
-	pilot, err := t.bothSums(ctx, stages)
+	pilot, err := t.inShifts(ctx, stages)
 	if err != nil || ctx.Err() != nil {
 		return err
 	}
-	for _, wide := range accept.Widths(pilot[0], pilot[1], t.Risks, near) {
-		fresh, err := t.bothSums(ctx, stages)
+	goods, bads := goodSums(pilot[0]), goodSums(pilot[1])
+	for _, wide := range accept.Widths(goods, bads, t.Risks, near) {
+		fresh, err := t.inShifts(ctx, stages)
 		if err != nil || ctx.Err() != nil {
 			return err
 		}
-		plan := accept.InStages(pilot[0], pilot[1], t.Risks, wide)
-		tried := plan.Try(fresh[0], fresh[1])
-		if t.stages = t.stagesAnswer(plan, tried); tried.Holds(t.Risks, 1) {
-			return t.between(ctx, plan)
+		t.staged = accept.InStages(goods, bads, t.Risks, wide)
+		t.tried = t.staged.Try(goodSums(fresh[0]), goodSums(fresh[1]))
+		t.stages = t.stagesAnswer(t.staged, t.tried)
+		for i := range fresh {
+			t.ended[i] = &side{line: t.sides[i].line, tests: t.endsOf(fresh[i])}
+		}
+		if t.tried.Holds(t.Risks, 1) {
+			return t.between(ctx, t.staged)
 		}
 	}
 	return nil // the widest is what there is, and it is said that it does not hold the risks
 }
 
-// bothSums runs new tests of both lines.
-func (t *acceptanceTest) bothSums(ctx context.Context, stages int) (sums [2][][]float64, err error) {
-	for i, s := range t.sides {
-		if sums[i], err = t.sums(ctx, s, stages, t.Plan.Max); err != nil || ctx.Err() != nil {
-			return sums, err
-		}
-	}
+// inShifts runs new tests of both lines, and returns what each comes to by the end of each shift.
+func (t *acceptanceTest) inShifts(ctx context.Context, stages int) (tests [2][][]runs.TrialSums, err error) {
+	err = t.both(ctx, func(ctx context.Context, i int, line *model.Line) (err error) {
+		tests[i], err = t.shiftsOf(ctx, line, stages, t.Plan.Max)
+		return err
+	})
 	t.refresh()
-	return sums, nil
+	return tests, err
 }
 
-// sums returns the good envelopes up to the end of each shift of some tests of a line.
-func (t *acceptanceTest) sums(ctx context.Context, s *side, stages, tests int) (all [][]float64, err error) {
+// shiftsOf returns what some tests of a line come to by the end of each shift.
+func (t *acceptanceTest) shiftsOf(ctx context.Context, line *model.Line, stages, tests int) (all [][]runs.TrialSums, err error) {
 	shift := t.sides[0].line.Shift
-	trial := &runs.Trial{Line: s.line, Length: sim.Seconds(float64(stages) * float64(shift)), Window: shift}
-	err = t.try(ctx, trial, tests, func(r *runs.TrialRun) {
-		one := make([]float64, len(r.Good))
-		for k, good := range r.Good {
-			one[k] = float64(good)
-		}
-		all = append(all, one)
-	})
+	length := sim.Seconds(float64(stages) * float64(shift))
+	trial := &runs.Trial{Line: line, Length: length, Window: length}
+	err = t.try(ctx, trial, tests, func(r *runs.TrialRun) { all = append(all, slices.Clone(r.Shifts)) })
 	return all, err
+}
+
+// goodSums returns the good envelopes of tests by the end of each shift.
+func goodSums(tests [][]runs.TrialSums) [][]float64 {
+	all := make([][]float64, len(tests))
+	for i, shifts := range tests {
+		for _, x := range shifts {
+			all[i] = append(all[i], float64(x.Good))
+		}
+	}
+	return all
+}
+
+// endsOf returns what tests have come to where they end.
+func (t *acceptanceTest) endsOf(tests [][]runs.TrialSums) (all []tested) {
+	for i, sums := range goodSums(tests) {
+		_, stages := t.staged.Of(sums)
+		all = append(all, tested{TrialSums: tests[i][stages-1], passed: sums[stages-1] >= t.staged.Pass[stages-1]})
+	}
+	return all
+}
+
+// allInStages says what all clauses together do where the test may end after each shift.
+func (t *acceptanceTest) allInStages(a *AcceptanceAnswer) {
+	passes := func(x *tested) bool { return x.passed && passesAll(a.Clauses[1:], x) }
+	t.stages.FailsAny = new(wrongly(t.ended[0].times(func(x *tested) bool { return !passes(x) })))
+	t.stages.PassesAll = new(wrongly(t.ended[1].times(passes)))
 }
 
 // between finds how long the test takes for a line that is between the two.
@@ -95,11 +130,12 @@ func (t *acceptanceTest) between(ctx context.Context, plan accept.Stages) error 
 		return nil
 	}
 	line := runs.Faultier(t.sides[0].line, math.Sqrt(t.scale))
-	sums, err := t.sums(ctx, &side{line: line}, len(plan.Pass), curveTests(t.Plan.Max))
+	tests, err := t.shiftsOf(ctx, line, len(plan.Pass), curveTests(t.Plan.Max))
 	if err != nil || ctx.Err() != nil {
 		return err
 	}
 	t.refresh()
+	sums := goodSums(tests)
 	t.stages.MeanBetween = t.hoursOf(plan.Try(sums, sums).MeanGood)
 	return nil
 }

@@ -39,9 +39,9 @@ func EventLength(allowed int64, bad, risk float64) float64 {
 }
 
 // EventsAllowed returns the smallest number to be allowed in a length so that a line with the good
-// rate fails at most with the probability risk.
+// rate fails at most with the probability risk. It panics where that is more than 2⁵⁰.
 func EventsAllowed(length, good, risk float64) int64 {
-	return least(mostAllowed, func(allowed int64) bool {
+	return least(1<<50, func(allowed int64) bool {
 		return 1-EventPlan{length, allowed}.Passes(good) <= risk
 	})
 }

@@ -208,3 +208,32 @@ func after(s Sequential, length, sum float64) verdict {
 	}
 	return undecided
 }
+
+// A look at every thousandth of the length decides as one who always looks, but for what comes within
+// it; the fewer the looks are, the later is the decision. By hand: at one look, at the end, a line is
+// accepted if there are no more events than are allowed.
+func TestTruncatedLooked(t *testing.T) {
+	r := Risks{Seller: 0.05, Buyer: 0.1}
+	x := TruncatedEvents(1, 2, r)
+	looks := func(n int) (all []float64) {
+		for k := range n {
+			all = append(all, x.End*float64(k+1)/float64(n))
+		}
+		return all
+	}
+	for _, rate := range []float64{1, 1.4, 2} {
+		passes, _ := x.Of(rate)
+		accepted, rejected := x.Looked(rate, looks(1000))
+		assert.InDelta(t, passes, accepted, 0.01, "at %v", rate)
+		assert.InDelta(t, 1, accepted+rejected, 1e-9)
+		accepted, _ = x.Looked(rate, looks(1))
+		assert.InDelta(t, EventPlan{Length: x.End, Allowed: x.Allowed}.Passes(rate), accepted, 1e-9)
+	}
+	half, _ := x.Looked(1, looks(1000)[:500])
+	whole, _ := x.Looked(1, looks(1000))
+	assert.Less(t, half, whole)
+	over, accepted := x.After(x.End/2, int64(x.Slope*x.End/2+x.Reject)+1)
+	assert.True(t, over && !accepted)
+	over, _ = x.After(x.End/2, int64(x.Slope*x.End/2))
+	assert.False(t, over)
+}

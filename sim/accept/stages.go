@@ -34,14 +34,15 @@ type Staged struct {
 	Seller, Buyer     Wrong
 	MeanGood, MeanBad float64 // stages until it is decided
 	GoodOver, BadOver []int64 // tests that are decided by the end of each stage
+	Failed, Passed    []int64 // of these, good lines that have failed and bad ones that have passed
 }
 
 // Try returns what a test in stages does to good and bad lines, of each of which there are sums of
 // every stage.
 func (s Stages) Try(good, bad [][]float64) Staged {
 	x := Staged{Seller: Wrong{Of: int64(len(good))}, Buyer: Wrong{Of: int64(len(bad))}}
-	over := func(lines [][]float64, wrong *Wrong, is bool) (mean float64, ended []int64) {
-		ended = make([]int64, len(s.Pass))
+	over := func(lines [][]float64, wrong *Wrong, is bool) (mean float64, ended, wrongly []int64) {
+		ended, wrongly = make([]int64, len(s.Pass)), make([]int64, len(s.Pass))
 		for _, sums := range lines {
 			passes, stages := s.Of(sums)
 			if passes == is {
@@ -49,14 +50,32 @@ func (s Stages) Try(good, bad [][]float64) Staged {
 			}
 			mean += float64(stages) / float64(len(lines))
 			for k := stages - 1; k < len(ended); k++ {
-				ended[k]++
+				if ended[k]++; passes == is {
+					wrongly[k]++
+				}
 			}
 		}
-		return mean, ended
+		return mean, ended, wrongly
 	}
-	x.MeanGood, x.GoodOver = over(good, &x.Seller, false)
-	x.MeanBad, x.BadOver = over(bad, &x.Buyer, true)
+	x.MeanGood, x.GoodOver, x.Failed = over(good, &x.Seller, false)
+	x.MeanBad, x.BadOver, x.Passed = over(bad, &x.Buyer, true)
 	return x
+}
+
+// At returns the limits after some stages, which need not be whole: those of the straight line through
+// the stages before and after. After the last they are its limit, in proportion.
+func (s Stages) At(stages float64) (pass, fail float64) {
+	n := len(s.Pass)
+	if stages >= float64(n) {
+		pass = math.Ceil(float64(s.Pass[n-1]*stages/float64(n)) - tiny)
+		return pass, pass
+	}
+	before := max(0, min(n-2, int(stages)-1)) // below the first, the line through the first two
+	part := stages - float64(before+1)
+	at := func(limits []float64) float64 {
+		return math.Ceil(limits[before] + float64(part*(limits[before+1]-limits[before])) - tiny)
+	}
+	return at(s.Pass), at(s.Fail)
 }
 
 // Holds reports whether neither risk was more than it may be, or a part of that.

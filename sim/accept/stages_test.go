@@ -33,8 +33,18 @@ func TestStagesByHand(t *testing.T) {
 	assert.Equal(t, accept.Staged{
 		Seller: accept.Wrong{Times: 1, Of: 2}, Buyer: accept.Wrong{Times: 1, Of: 1},
 		MeanGood: 1, MeanBad: 3, GoodOver: []int64{2, 2, 2}, BadOver: []int64{0, 0, 1},
+		Failed: []int64{1, 1, 1}, Passed: []int64{0, 0, 1},
 	}, x)
 	assert.False(t, x.Holds(accept.Risks{Seller: 0.4, Buyer: 0.4}, 1))
+}
+
+// Between two stages the limits are on the straight line, and after the last in proportion.
+func TestStagesAt(t *testing.T) {
+	s := accept.Stages{Pass: []float64{12, 20, 27}, Fail: []float64{6, 16, 27}}
+	for _, c := range [][3]float64{{1, 12, 6}, {1.5, 16, 11}, {2, 20, 16}, {2.5, 24, 22}, {0.5, 8, 1}, {3, 27, 27}, {4, 36, 36}} {
+		pass, fail := s.At(c[0])
+		assert.Equal(t, [2]float64{c[1], c[2]}, [2]float64{pass, fail}, "after %v", c[0])
+	}
 }
 
 // normalSums returns sums of normal numbers with a standard deviation of 1.

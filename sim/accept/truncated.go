@@ -78,6 +78,47 @@ func (t Truncated) Of(rate float64) (passes, length float64) {
 	return passes, length
 }
 
+// After returns whether the test is over after a length in which some events came, and how.
+func (t Truncated) After(length float64, events int64) (over, accepted bool) {
+	switch seen := float64(events); {
+	case length >= t.End-tiny:
+		return true, seen <= float64(t.Slope*length)+tiny
+	case seen >= float64(t.Slope*length)+t.Reject-tiny:
+		return true, false
+	default:
+		over = seen <= float64(t.Slope*length)-t.Accept+tiny
+		return over, over
+	}
+}
+
+// Looked returns the probabilities that a line with a rate is accepted and rejected at one of some looks
+// or before, if nobody looks in between: the lengths at which are in rising order.
+func (t Truncated) Looked(rate float64, looks []float64) (accepted, rejected float64) {
+	open, now := []float64{1}, 0.0 // the probabilities of the counts, as yet undecided
+	for _, at := range looks {
+		expected := float64(rate * (at - now))
+		most := len(open) + int(expected+float64(12*math.Sqrt(expected))) + 20 // of more there are next to none
+		next := make([]float64, most)
+		for i, p := range open {
+			if p == 0 {
+				continue
+			}
+			for k := i; k < most; k++ {
+				next[k] += float64(p * poisson(k-i, expected))
+			}
+		}
+		for k := range next {
+			if over, good := t.After(at, int64(k)); over && good {
+				accepted, next[k] = accepted+next[k], 0
+			} else if over {
+				rejected, next[k] = rejected+next[k], 0
+			}
+		}
+		open, now = next, at
+	}
+	return accepted, rejected
+}
+
 // tiny is by how much a whole number may seem to lie above a line that goes through it.
 const tiny = 1e-9
 

@@ -27,8 +27,9 @@ the file's, with all its faults more or less often. The test is simulated with b
 those of the two lines, or GOOD:BAD as given: stops in 1,000 sets started, mean seconds to
 clear a fault, defective envelopes in a million.
 
---result takes the counts of a test that was run, a row for each part of it. See netrate help
-accepting. FILE may be -, which is standard input.`,
+--result takes the counts of a test that was run, a row for each part of it; with --sequential a
+row for each shift, in their order. See netrate help accepting. FILE may be -, which is standard
+input.`,
 		Prepare: func(flags *pflag.FlagSet) desk.Action { return newAcceptFlags(flags).run },
 	}
 }
@@ -61,7 +62,7 @@ func newAcceptFlags(flags *pflag.FlagSet) *acceptFlags {
 	flags.Var(&o.hours, "hours", "length of the test in hours; without it, as long as the risks demand")
 	flags.Var(&o.demand, "demand", "with --hours or --result: the good envelopes that the contract demands in the test")
 	flags.Var(&o.limits, "limit", "with --hours or --result: the limit NAME=X that the contract has for a clause; may be repeated")
-	flags.BoolVar(&o.sequential, "sequential", false, "plan besides a test of the net rate that may end after each shift")
+	flags.BoolVar(&o.sequential, "sequential", false, "plan besides a test of the net rate that may end after each shift; with --result, judge by it")
 	flags.Var(&o.clauses, "clause", "add the clause `NAME` or NAME=GOOD:BAD; may be repeated")
 	flags.StringVar(&o.result, "result", "", "say what a test has shown: its counts are in `FILE`")
 	flags.StringVar(&o.stops, "result-stops", "", "with --result: take the stops for faults from the stop log `FILE`")
@@ -118,8 +119,8 @@ func (o *acceptFlags) check() error {
 		return desk.Wrong("say what is just unacceptable: --bad NAME, a variant of the file, or --promised and --unacceptable, two net rates")
 	case o.stops != "" && o.result == "":
 		return desk.Wrong("--result-stops goes with --result, which has the hours and the good envelopes of the test")
-	case o.sequential && (o.hours > 0 || o.result != ""):
-		return desk.Wrong("--sequential plans a test that ends when enough was seen: leave out --hours and --result")
+	case o.sequential && (o.hours > 0 || o.demand > 0):
+		return desk.Wrong("--sequential plans a test that ends when enough was seen, and its limits: leave out --hours and --demand")
 	case o.mapped != "" && o.stops == "":
 		return desk.Wrong("--result-map goes with --result-stops, the log that it is about")
 	case len(o.limits) > 0 && o.hours == 0 && o.result == "":
@@ -158,7 +159,7 @@ func (o *acceptFlags) question(e desk.Env, about desk.Subject) (*study.Acceptanc
 		}
 	}
 	if o.stops != "" {
-		if err := addStops(e, o.stops, o.mapped, q.Result); err != nil {
+		if err := addStops(e, o.stops, o.mapped, o.sequential, q.Result); err != nil {
 			return nil, err
 		}
 	}

@@ -9,6 +9,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"time"
 
 	"netrate/cmd/netrate/internal/desk"
 	"netrate/cmd/netrate/internal/say"
@@ -18,6 +19,9 @@ import (
 // resultColumns are the columns of the counts of a test: those of the form in the report. Each row is
 // a part of the test, such as a shift. Only the first two must be there.
 var resultColumns = []string{"hours", "good", "sets", "stops", "clearing_s", "defective"}
+
+// untilColumn is a column that says when each row ended, which places the stops of a log in the rows.
+const untilColumn = "until"
 
 // readResult reads the counts of a test and adds up its rows.
 func readResult(e desk.Env, file string) (*study.AcceptanceResult, error) {
@@ -75,7 +79,7 @@ type sums struct {
 	file    string
 	columns []string // the name of each column of the file
 	of      map[string]float64
-	rows    int
+	parts   []study.AcceptanceResult // the rows
 }
 
 // newSums returns sums of the columns with these headings; others than ours are left out.
@@ -83,7 +87,7 @@ func newSums(file string, headings []string) (*sums, error) {
 	s := &sums{file: file, of: map[string]float64{}}
 	for _, h := range headings {
 		name := strings.ToLower(strings.TrimSpace(strings.TrimPrefix(h, "\ufeff")))
-		if slices.Contains(s.columns, name) && slices.Contains(resultColumns, name) {
+		if slices.Contains(s.columns, name) && (name == untilColumn || slices.Contains(resultColumns, name)) {
 			return nil, desk.Wrong("%s has the column %s twice", desk.ShownFile(file), name)
 		}
 		s.columns = append(s.columns, name)
@@ -117,10 +121,17 @@ func (s *sums) add(line int, row []string) error {
 	if s.isSum(row) {
 		return s.compare(line, row)
 	}
-	as := s.rows > 1
-	before := maps.Clone(s.of)
+	as := len(s.parts) > 1
+	before, own := maps.Clone(s.of), map[string]float64{}
+	var until time.Time
 	for i, text := range row {
 		name := s.columns[i]
+		if name == untilColumn {
+			var err error
+			if until, err = momentOf(text); err != nil {
+				return desk.Wrong("line %d: %s is %q, want when the row ended, such as 2026-03-02 14:00", line, name, text)
+			}
+		}
 		if !slices.Contains(resultColumns, name) {
 			continue
 		}
@@ -129,9 +140,15 @@ func (s *sums) add(line int, row []string) error {
 			return desk.Wrong("line %d: %s is %q, want a number of 0 or more", line, name, text)
 		}
 		s.of[name] += x
+		own[name] = x
 		as = as && math.Abs(x-before[name]) <= sumOff*before[name]
 	}
-	if s.rows++; as && s.of["hours"] > 0 {
+	if last := len(s.parts) - 1; last >= 0 && until.Before(s.parts[last].Until) {
+		return desk.Wrong("line %d ended before the row above it did", line)
+	}
+	part := s.resultOf(own)
+	part.Until = until
+	if s.parts = append(s.parts, part); as && s.of["hours"] > 0 {
 		return desk.Wrong("line %d is the sum of the rows above it: leave it out, or call it Sum in a column of its own", line)
 	}
 	return nil
@@ -157,14 +174,33 @@ func (s *sums) result() (*study.AcceptanceResult, error) {
 	if !(s.of["hours"] > 0) {
 		return nil, desk.Wrong("%s: the test took 0 hours", desk.ShownFile(s.file))
 	}
+	all := s.resultOf(s.of)
+	all.Parts = s.parts
+	return &all, nil
+}
+
+// resultOf returns the counts of some columns.
+func (s *sums) resultOf(of map[string]float64) study.AcceptanceResult {
 	counted := func(name string) float64 {
 		if !slices.Contains(s.columns, name) {
 			return -1
 		}
-		return s.of[name]
+		return of[name]
 	}
-	return &study.AcceptanceResult{
+	return study.AcceptanceResult{
 		Hours: counted("hours"), Good: counted("good"), Sets: counted("sets"), Stops: counted("stops"),
 		Clearing: counted("clearing_s"), Defective: counted("defective"),
-	}, nil
+	}
+}
+
+// moments are how a moment may be written.
+var moments = []string{"2006-01-02 15:04:05", "2006-01-02 15:04", "2006-01-02T15:04:05", "2006-01-02T15:04"}
+
+func momentOf(text string) (at time.Time, err error) {
+	for _, layout := range moments {
+		if at, err = time.Parse(layout, strings.TrimSpace(text)); err == nil {
+			return at, nil
+		}
+	}
+	return at, err
 }

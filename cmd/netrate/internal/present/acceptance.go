@@ -57,6 +57,9 @@ func acceptanceShown(a *study.AcceptanceAnswer) string {
 			failed = append(failed, acceptanceName(&a.Clauses[i]))
 		}
 	}
+	if d := v.Decided; d != nil && !d.Over {
+		return acceptanceGoesOn(a)
+	}
 	first := "The line passes"
 	if len(open) > 0 {
 		first = "Not counted, so not decided: " + say.List(open) + ". In what was counted the line passes"
@@ -66,6 +69,9 @@ func acceptanceShown(a *study.AcceptanceAnswer) string {
 		if len(open) > 0 {
 			first += " (" + say.List(open) + " not counted)"
 		}
+	}
+	if v.Decided != nil {
+		return first + ": " + acceptanceEnded(a)
 	}
 	rate := &v.Clauses[0]
 	return fmt.Sprintf("%s: %s good envelopes in %s h, where %s are demanded. A good line delivers no more in %s of all such tests, a bad one no less in %s. "+
@@ -133,6 +139,7 @@ func AcceptanceNotes(a *study.AcceptanceAnswer) []string {
 		notes = append(notes, fmt.Sprintf("In %s h a line as promised fails to deliver %s in %s of all tests: the demand is of a longer test, and one so short decides nothing.",
 			acceptanceHours(a.Hours), acceptanceLimit(c), acceptanceRisk(c.Seller)))
 	}
+	notes = append(notes, acceptanceAloneNotes(a)...)
 	if c := &a.Clauses[0]; a.Hours == a.Shift && !a.Given && 2*c.Seller.Share < a.Seller {
 		notes = append(notes, "Fewer hours would do for the count, but no less than a shift is planned: an hour shows little of refilling, sweeping and clearing.")
 	}

@@ -2,6 +2,7 @@ package present
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -16,7 +17,11 @@ import (
 func AcceptanceSections(a *study.AcceptanceAnswer, r *page.Report) []plots.Section {
 	var all []plots.Section
 	if a.Result != nil {
-		all = append(all, plots.Section{Heading: "What the test has shown", Tables: []plots.Table{AcceptanceFound(a)}})
+		shown := plots.Section{Heading: "What the test has shown", Tables: []plots.Table{AcceptanceFound(a)}}
+		if a.Result.Decided != nil {
+			shown.Tables = slices.Insert(shown.Tables, 0, AcceptanceLooks(a))
+		}
+		all = append(all, shown)
 	}
 	all = append(all, acceptanceContract(a), acceptanceCounting(), acceptanceForm(a), acceptanceReasons(a, r))
 	if a.Stages != nil {

@@ -2,6 +2,7 @@ package present
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"netrate/cmd/netrate/internal/page"
@@ -27,6 +28,9 @@ func (x Acceptance) Text() string {
 	tables := []plots.Table{AcceptanceClauses(a)}
 	if a.Result != nil {
 		tables = []plots.Table{AcceptanceFound(a), tables[0]}
+		if d := a.Result.Decided; d != nil && len(d.Looks) <= shownStages {
+			tables = slices.Insert(tables, 0, AcceptanceLooks(a))
+		}
 	}
 	if a.Stages != nil && len(a.Stages.Shifts) <= shownStages {
 		tables = append(tables, AcceptanceStages(a))

@@ -19,7 +19,93 @@ func acceptanceSooner(a *study.AcceptanceAnswer) string {
 	last := x.Shifts[len(x.Shifts)-1]
 	text := fmt.Sprintf(" If it may end after each shift, the test takes %s h on average for the good line and %s h for the bad one, and %s h at most",
 		say.FewDigits(float64(x.MeanGood)), say.FewDigits(float64(x.MeanBad)), acceptanceHours(last.Hours))
-	return text + fmt.Sprintf("; by its net rate alone the good line then fails in %s, and the bad one passes in %s.", acceptanceRisk(x.Seller), acceptanceRisk(x.Buyer))
+	text += fmt.Sprintf("; by its net rate alone the good line then fails in %s, and the bad one passes in %s.", acceptanceRisk(x.Seller), acceptanceRisk(x.Buyer))
+	if x.FailsAny != nil {
+		text += fmt.Sprintf(" With all clauses the good line fails one or more of them in %s, and the bad one passes all in %s.", acceptanceRisk(*x.FailsAny), acceptanceRisk(*x.PassesAll))
+	}
+	return text
+}
+
+// acceptanceGoesOn says that a test that may end after each shift is not over.
+func acceptanceGoesOn(a *study.AcceptanceAnswer) string {
+	d := a.Result.Decided
+	text := fmt.Sprintf("The test is not over: %s good envelopes in %s h decide nothing.", say.Rounded(float64(d.Good), 0), acceptanceHours(d.Hours))
+	if n := len(d.Looks); n > 0 {
+		x := &d.Looks[n-1]
+		text = fmt.Sprintf("The test is not over: after %s h there are %s good envelopes, and the line would pass at %s and fail below %s.",
+			acceptanceHours(x.Hours), say.Rounded(float64(x.Good), 0), say.Rounded(float64(x.Passes), 0), say.Rounded(float64(x.Fails), 0))
+	}
+	return text + " It goes on with the next shift."
+}
+
+// acceptanceEnded says after how long a test that may end after each shift was over, and with what risks.
+func acceptanceEnded(a *study.AcceptanceAnswer) string {
+	d := a.Result.Decided
+	x := &d.Looks[len(d.Looks)-1]
+	text := fmt.Sprintf("the test was over after shift %d, at %s h, with %s good envelopes, where ", d.Parts, acceptanceHours(d.Hours), say.Rounded(float64(d.Good), 0))
+	if d.Passes {
+		text += fmt.Sprintf("%s pass. A bad line passes by then in %s of all such tests, and in the end in %s.", say.Rounded(float64(x.Passes), 0), acceptanceRisk(d.AsGood), acceptanceRisk(a.Stages.Buyer))
+	} else {
+		text += fmt.Sprintf("fewer than %s fail. A good line fails by then in %s of all such tests, and in the end in %s.", say.Rounded(float64(x.Fails), 0), acceptanceRisk(d.AsBad), acceptanceRisk(a.Stages.Seller))
+	}
+	if d.Later > 0 {
+		text += fmt.Sprintf(" What was counted in %s after it decides nothing.", say.Plural(d.Later, "row"))
+	}
+	return text
+}
+
+// acceptanceAloneNotes says what the sequential tests of single clauses have shown.
+func acceptanceAloneNotes(a *study.AcceptanceAnswer) (notes []string) {
+	if a.Result == nil {
+		return nil
+	}
+	for i := range a.Result.Clauses {
+		x, c := a.Result.Clauses[i].Alone, &a.Clauses[i]
+		if x == nil {
+			continue
+		}
+		seen := fmt.Sprintf("%s in %s %s", say.Rounded(float64(x.Seen), 0), say.Rounded(float64(x.Length), 0), c.Alone.Unit)
+		limits := fmt.Sprintf("accepted at no more than %s and rejected from %s on", acceptanceLine(x.Accept, math.Floor), acceptanceLine(x.Reject, math.Ceil))
+		if x.Accept < 0 {
+			limits = fmt.Sprintf("rejected from %s on, and none is accepted so soon", acceptanceLine(x.Reject, math.Ceil))
+		}
+		text := fmt.Sprintf("The sequential test of the %s by itself is not over: %s, where a line is %s.", acceptanceName(c), seen, limits)
+		if x.Over {
+			is, wrong := "rejects", "good line is rejected"
+			if x.Accepted {
+				is, wrong = "accepts", "bad line is accepted"
+			}
+			text = fmt.Sprintf("The sequential test of the %s by itself %s the line after row %d: %s, where one is %s.", acceptanceName(c), is, x.Parts, seen, limits)
+			if x.Risk != nil {
+				text += fmt.Sprintf(" Looked at after each row, a %s by then in %s.", wrong, acceptanceComputed(*x.Risk))
+			}
+		}
+		notes = append(notes, text)
+	}
+	return notes
+}
+
+// acceptanceLine returns a whole number on the side of a line on which it decides.
+func acceptanceLine(x study.Number, whole func(float64) float64) string {
+	return say.Rounded(whole(float64(x)), 0)
+}
+
+// AcceptanceLooks returns a test that may end after each shift, as it went.
+func AcceptanceLooks(a *study.AcceptanceAnswer) plots.Table {
+	t := plots.Table{
+		Name:    "As it went",
+		Caption: "Good envelopes from the beginning, and at how many a line would have passed and failed by then. Between the shifts of the plan the limits are on the straight line.",
+		Columns: []plots.Column{
+			{Title: "After, h", Kind: plots.Number, Decimals: 2},
+			{Title: "Good", Kind: plots.Number},
+			{Title: "Passes at", Kind: plots.Number},
+			{Title: "Fails below", Kind: plots.Number},
+		},
+	}
+	for _, x := range a.Result.Decided.Looks {
+		t.Rows = append(t.Rows, []plots.Entry{page.Value(float64(x.Hours)), page.Value(float64(x.Good)), page.Value(float64(x.Passes)), page.Value(math.Max(0, float64(x.Fails)))})
+	}
+	return t
 }
 
 // acceptanceStagesNotes returns what is to be known of a test that may end after each shift.

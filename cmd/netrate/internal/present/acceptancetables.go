@@ -99,9 +99,13 @@ func acceptanceShort(p study.Proportion) string {
 
 // AcceptanceFound returns what a test has shown, clause by clause.
 func AcceptanceFound(a *study.AcceptanceAnswer) plots.Table {
+	caption := "What the test has shown; and how often a good line does no better in such a test, and a bad one no worse."
+	if a.Result.Decided != nil {
+		caption += " Of the good envelopes: how often a good line has failed by then, and a bad one passed."
+	}
 	t := plots.Table{
 		Name:    "Result",
-		Caption: "What the test has shown; and how often a good line does no better in such a test, and a bad one no worse.",
+		Caption: caption,
 		Columns: []plots.Column{
 			{Title: "Clause"},
 			{Title: "Seen", Kind: plots.Number, Decimals: 3},
@@ -126,7 +130,17 @@ func AcceptanceFound(a *study.AcceptanceAnswer) plots.Table {
 		if row[0].Text = say.Capital(acceptanceUnit(c)); c.Of == study.AcceptanceRate {
 			row[0].Text = "Good envelopes in all"
 		}
-		t.Rows = append(t.Rows, append(row, acceptanceEntry(float64(f.Figure)), acceptanceEntry(float64(c.Limit)), page.Words(verdict),
+		limit := acceptanceEntry(float64(c.Limit))
+		if d := a.Result.Decided; d != nil && c.Of == study.AcceptanceRate {
+			limit = page.Value(math.NaN())
+			if n := len(d.Looks); n > 0 {
+				limit = acceptanceEntry(float64(d.Looks[n-1].Passes))
+			}
+		}
+		if d := a.Result.Decided; d != nil && !d.Over {
+			verdict = "not over"
+		}
+		t.Rows = append(t.Rows, append(row, acceptanceEntry(float64(f.Figure)), limit, page.Words(verdict),
 			acceptanceShare(f.AsBad)[0], acceptanceShare(f.AsGood)[0]))
 	}
 	return t
