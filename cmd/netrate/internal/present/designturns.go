@@ -79,17 +79,7 @@ func (d Design) turnWords(t *study.DesignTurn) string {
 func quotedChoice(name string) string { return "“" + name + "”" }
 
 // changeWords returns what a turn changes, with its interval.
-func (d Design) changeWords(t *study.DesignTurn) string {
-	e := t.Change.Estimate()
-	if !d.Goal.InMoney() {
-		return say.Gap(e)
-	}
-	sign := "+"
-	if e.Mean < 0 {
-		sign = "−"
-	}
-	return fmt.Sprintf("%s%s ± %s", sign, say.Decimals(math.Abs(e.Mean), 2), say.Decimals(e.Half, 2))
-}
+func (d Design) changeWords(t *study.DesignTurn) string { return say.Gap(t.Change.Estimate()) }
 
 // unit returns in what the goal is, as it stands behind a number.
 func (d Design) unit() string {
