@@ -8,7 +8,7 @@ DEADCODE = golang.org/x/tools/cmd/deadcode@v0.51.0
 RACED = ./sim ./sim/accept ./sim/output ./model/runs ./scenarios ./cmd/netrate/internal/desk ./cmd/netrate/internal/workbench
 VULN = golang.org/x/vuln/cmd/govulncheck@v1.1.4
 
-.PHONY: demo test editor check dead same vulnerabilities torture mutate bench bench-ui validate build clusters
+.PHONY: demo test editor check dead same vulnerabilities torture mutate bench bench-ui validate build clusters clusters-large container
 
 demo: ## the main job on embedded examples, and a comparison with its report
 	$(GO) run ./cmd/netrate run --example direct-mail
@@ -49,6 +49,12 @@ clusters: ## shards under a Slurm of this host and GNU parallel, both from Debia
 	$(GO) build -trimpath -o bin/netrate ./cmd/netrate
 	tools/clusters/queues.sh bin/netrate
 	cd tools/manifest && $(GO) test ./...
+
+clusters-large: build ## a large question under Slurm, and in one process: by default ten million shifts in 50 shards, 20 minutes of two cores
+	tools/clusters/large.sh bin/netrate $(or $(SHIFTS),10000000) $(or $(TASKS),50)
+
+container: build ## the container, built and run as its own user by buildah from Debian; fetches nothing
+	tools/clusters/container.sh
 
 mutate: ## planted mistakes, each of which some test must notice
 	$(GO) run ./tools/mutate
