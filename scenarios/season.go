@@ -18,6 +18,7 @@ const (
 type season struct {
 	Weeks   []week     `yaml:"weeks" jsonschema_description:"one after the other" jsonschema:"minItems=1,maxItems=104"`
 	Order   *order     `yaml:"order,omitempty" jsonschema_description:"of the jobs of a week: as given, or best for the least changeover; as given if not given"`
+	Staff   []manning  `yaml:"staff,omitempty" jsonschema_description:"who is there in some shifts instead of the crew: of several that speak of a shift the last holds" jsonschema:"maxItems=100"`
 	Hoppers *hoppersAt `yaml:"hoppers,omitempty" jsonschema_description:"at the start of each job: full; a share of their capacity such as 60%; or as left: with what the job before left in them, where they hold the same pieces and no personalised ones; as work says if not given"`
 	Remakes *remakes   `yaml:"remakes,omitempty" jsonschema_description:"how the sets that were not delivered good are made again; they are not if not given"`
 }
@@ -28,6 +29,23 @@ type week struct {
 	Times *alike  `yaml:"times,omitempty" jsonschema_description:"how many weeks like this follow each other; 1 if not given"`
 	Sets  *demand `yaml:"sets" jsonschema_description:"sets of each job by its name; none of a job that is not named"`
 }
+
+// manning is who is there in some shifts of a season.
+type manning struct {
+	Name      *name         `yaml:"name" jsonschema_description:"unique, such as fewer at night"`
+	Weeks     []weekNumber  `yaml:"weeks,omitempty" jsonschema_description:"numbers of weeks, from 1; all if not given" jsonschema:"maxItems=104"`
+	Days      []days        `yaml:"days,omitempty" jsonschema_description:"days of the week, 1 for the first; all if not given" jsonschema:"maxItems=7"`
+	Shifts    []shiftNumber `yaml:"shifts,omitempty" jsonschema_description:"numbers of shifts of a day, from 1; all if not given" jsonschema:"maxItems=24"`
+	Operators *manned       `yaml:"operators" jsonschema_description:"how many are there, one at least"`
+}
+
+// manned is how many operators are there where somebody is.
+type manned int
+
+func (x *manned) read(text string) error { return whole(x, text, 1, 100) }
+func (*manned) number()                  {}
+
+func (x *manning) decode(r *reader, n *node, _ string) { r.inside(n, "an item of staff", x) }
 
 func (x *week) decode(r *reader, n *node, _ string) { r.inside(n, "a week", x) }
 
@@ -50,6 +68,12 @@ func (x *season) season(r *reader, tree *node, s *Shop) *seasons.Season {
 	made := &seasons.Season{
 		Line: s.Line, Calendar: s.Calendar, Products: s.Products, Change: s.Changeover,
 		Best: bool(or(x.Order, false)), Closing: x.Remakes.closing(), Begins: x.Hoppers.ofJobs(s),
+	}
+	r.entries(n, "staff", maxStaff)
+	for _, m := range x.Staff[:min(len(x.Staff), maxStaff)] {
+		made.Staff = append(made.Staff, seasons.Staffed{
+			Name: string(or(m.Name, "")), Weeks: ints(m.Weeks), Days: ints(m.Days), Shifts: ints(m.Shifts), Operators: int(or(m.Operators, 1)),
+		})
 	}
 	if jobs == nil || jobs.Kind != sequenceNode || r.bad[jobs] || r.misnamed(jobs) || r.spoilt(n) {
 		return made

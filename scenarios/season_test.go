@@ -78,6 +78,8 @@ calendar:
 season:
   order: best
   hoppers: as left
+  staff:
+    - {name: two late, weeks: [1, 2], days: [1, 5], shifts: [2], operators: 2}
   remakes: {second_pass: {setup: 10 min}}
   weeks:
     - {name: first, sets: {Flats: 20000, Letters: 10000}}
@@ -163,6 +165,7 @@ func TestSeason(t *testing.T) {
 	assert.Equal(t, &seasons.Season{
 		Line: s.Line, Calendar: calendar, Products: s.Products, Change: changeover, Best: true,
 		Closing: model.Job{Closing: model.SecondPass, Setup: sim.Constant(600)}, Begins: model.Begins{Kept: true},
+		Staff: []seasons.Staffed{{Name: "two late", Weeks: []int{1, 2}, Days: []int{1, 5}, Shifts: []int{2}, Operators: 2}},
 		Weeks: []seasons.Week{
 			{Name: "first", Sets: []int64{10_000, 20_000, 0, 0}},
 			{Name: "rest, 1 of 2", Sets: []int64{0, 0, 500, 0}},

@@ -27,6 +27,7 @@ type Season struct {
 	Best     bool         // the jobs of a week in the order of least changeover, rather than as given
 	Closing  model.Job    // how remakes are closed; its Sets do not count
 	Begins   model.Begins // how each job does
+	Staff    []Staffed    // who is there in some shifts instead of the crew, one at least; of several that speak of a shift the last holds
 }
 
 // Week is the work of one week: the sets of each product, in the order of the products; 0
@@ -90,7 +91,7 @@ type seasonPlan struct {
 // plan orders the jobs of the season, or says everything that is wrong with it.
 func (s *Season) plan() (*seasonPlan, error) {
 	p := &seasonPlan{Season: s, setups: make([]*setup.Setup, len(s.Products))}
-	errs := s.Calendar.Check()
+	errs := append(s.Calendar.Check(), s.checkStaff()...)
 	if len(s.Weeks) == 0 {
 		errs = append(errs, errors.New("the season has no week"))
 	}
@@ -155,6 +156,13 @@ func RunSeason(ctx context.Context, s *Season, plan sim.Plan, watch func(replica
 	}
 	study := p.study()
 	worker := func() (func(int, *seasonRun) error, error) {
+		if len(s.Staff) > 0 {
+			r, err := p.staffedRunner(plan.Seed)
+			if err != nil {
+				return nil, err
+			}
+			return r.run, nil
+		}
 		r, err := p.runner(plan.Seed)
 		if err != nil {
 			return nil, err

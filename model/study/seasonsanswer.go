@@ -34,11 +34,12 @@ type SeasonsService struct {
 type SeasonsLine struct {
 	Name         string        `json:"name"`
 	Changes      []string      `json:"changes,omitempty"` // from the base, in words
-	Operators    Number        `json:"operators"`
-	Order        string        `json:"order"`          // of the jobs of a week: given or best
-	JobsBegin    string        `json:"jobs_begin"`     // with what
-	Hours        Number        `json:"working_time_h"` // of a week
-	Work         SeasonsSpread `json:"work_h"`         // of all weeks
+	Operators    Number        `json:"operators"`         // in the mean
+	Staffed      bool          `json:"staffed_by_shift"`  // they are not as many in all shifts
+	Order        string        `json:"order"`             // of the jobs of a week: given or best
+	JobsBegin    string        `json:"jobs_begin"`        // with what
+	Hours        Number        `json:"working_time_h"`    // of a week
+	Work         SeasonsSpread `json:"work_h"`            // of all weeks
 	InTime       SeasonsInTime `json:"all_weeks_in_time"`
 	ChangesGiven Number        `json:"changeovers_as_given_h"` // of the whole season, in the mean
 	ChangesBest  Number        `json:"changeovers_in_best_order_h"`
@@ -123,14 +124,17 @@ func (q *Seasons) answer(studies []*seasons.SeasonStudy, changeovers []seasonsCh
 
 func seasonsLine(c *SeasonsConfiguration, s *seasons.SeasonStudy, t seasonsChangeovers) SeasonsLine {
 	x := SeasonsLine{
-		Name: c.Name, Changes: c.Changes, Operators: Number(c.Season.Line.Crew.Mean(0)), Order: "given", Hours: Number(s.Hours),
+		Name: c.Name, Changes: c.Changes, Operators: Number(c.Season.Line.Crew.Mean(0)), Staffed: len(c.Season.Staff) > 0, Order: "given", Hours: Number(s.Hours),
 		JobsBegin:    c.Season.Begins.String(),
 		ChangesGiven: Number(t.given / 3600), ChangesBest: Number(t.best / 3600), Study: s,
 	}
 	if c.Season.Best {
 		x.Order = "best"
 	}
-	x.Paid = Number(float64(x.Operators) * s.Hours)
+	if x.Paid = Number(float64(x.Operators) * s.Hours); x.Staffed {
+		x.Paid = Number(c.Season.OperatorHours() / float64(len(c.Season.Weeks)))
+		x.Operators = x.Paid / Number(s.Hours)
+	}
 	x.Work = seasonsSpread(x.Works())
 	x.Overtime = seasonsSpread(x.sum(func(w *seasons.SeasonWeek) sim.Sample { return w.Overtime }))
 	x.InTime = x.inTime()

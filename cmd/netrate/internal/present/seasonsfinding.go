@@ -41,13 +41,16 @@ func seasonsService(a *study.SeasonsAnswer) string {
 		return fmt.Sprintf("No configuration gets all weeks done in time in %s of the seasons; %s comes closest, with %s.%s",
 			asked, seasonsCall(best), seasonsInTime(best), open)
 	}
-	x, fewer := &a.Lines[s.Smallest], ""
+	x, fewer, shifts := &a.Lines[s.Smallest], "", "in each shift"
+	if x.Staffed {
+		shifts = "in the mean"
+	}
 	if s.Cheapest != s.Smallest { // more people in fewer shifts
 		least := &a.Lines[s.Cheapest]
 		fewer = fmt.Sprintf(" It takes %s operator hours a week; %s takes %s, the fewest.", say.Exact(float64(x.Paid)), seasonsCall(least), say.Exact(float64(least.Paid)))
 	}
-	return fmt.Sprintf("The smallest configuration that gets all weeks done in time in %s of the seasons is %s, with %s in each shift: it does so in %s.%s%s",
-		asked, seasonsCall(x), page.People(float64(x.Operators)), seasonsInTime(x), fewer, open)
+	return fmt.Sprintf("The smallest configuration that gets all weeks done in time in %s of the seasons is %s, with %s %s: it does so in %s.%s%s",
+		asked, seasonsCall(x), page.People(float64(x.Operators)), shifts, seasonsInTime(x), fewer, open)
 }
 
 // seasonsInTime returns how often all weeks are done in time, with its interval.

@@ -2,6 +2,7 @@ package present
 
 import (
 	"fmt"
+	"math"
 
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
@@ -27,13 +28,20 @@ func SeasonsNotes(a *study.SeasonsAnswer) string {
 }
 
 // seasonsOperators says what the operators of a season are.
-const seasonsOperators = "The crew is the number of operators in each shift; paid hours are crew × working time."
+func seasonsOperators(a *study.SeasonsAnswer) string {
+	for _, x := range a.Lines {
+		if x.Staffed {
+			return "The crew is the number of operators, in the mean over the shifts; paid hours are crew × working time."
+		}
+	}
+	return "The crew is the number of operators in each shift; paid hours are crew × working time."
+}
 
 // SeasonsOverview returns a row for each configuration.
 func SeasonsOverview(a *study.SeasonsAnswer) plots.Table {
 	t := plots.Table{
 		Name: "Configurations", Caption: "Each configuration: how often all weeks are done in time, with 95 % intervals, and the overtime, in hours, " +
-			"that is enough for all weeks together in 50 %, 90 % or 99 % of the seasons. " + seasonsOperators,
+			"that is enough for all weeks together in 50 %, 90 % or 99 % of the seasons. " + seasonsOperators(a),
 		Columns: []plots.Column{
 			{Title: "Line"},
 			{Title: "Crew", Unit: "operators", Kind: plots.Number},
@@ -54,7 +62,7 @@ func SeasonsOverview(a *study.SeasonsAnswer) plots.Table {
 		x := &a.Lines[i]
 		work := measured(x.Work)
 		t.Rows = append(t.Rows, []plots.Entry{
-			page.Words(x.Name), page.Value(float64(x.Operators)), exact(float64(x.Hours)), exact(float64(x.Paid)), work[0], work[1],
+			page.Words(x.Name), exact(math.Round(100*float64(x.Operators)) / 100), exact(float64(x.Hours)), exact(float64(x.Paid)), work[0], work[1],
 			{Number: float64(x.InTime.Share), Shown: seasonsInTime(x)},
 			value(x.InTime.Low), value(x.InTime.High),
 			hours(x.Overtime.P50), hours(x.Overtime.P90), hours(x.Overtime.P99), page.Value(float64(x.Changing)),

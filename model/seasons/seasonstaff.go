@@ -1,0 +1,114 @@
+package seasons
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+
+	"netrate/model"
+	"netrate/model/setup"
+	"netrate/sim"
+)
+
+// checkStaff returns what is wrong with who is there.
+func (s *Season) checkStaff() (errs []error) {
+	if len(s.Staff) == 0 {
+		return nil
+	}
+	for _, x := range s.Staff {
+		if x.Operators < 1 {
+			errs = append(errs, fmt.Errorf("%s has %d operators, want 1 or more: a shift in which nobody works is left out of the calendar", x.Name, x.Operators))
+		}
+	}
+	if len(s.Weeks) > MostWeeks {
+		errs = append(errs, fmt.Errorf("the season has %d weeks, and it is said who is there in some shifts, which is for at most %d", len(s.Weeks), MostWeeks))
+	}
+	if s.Line.Crew.Varies() || s.Line.Crew.People != nil {
+		errs = append(errs, errors.New("the crew changes within a shift, or it is stated what each operator may do: with staff by shift all may do all, and breaks are in the calendar"))
+	}
+	return errs
+}
+
+// staffing returns who is there, by working time.
+func (s *Season) staffing() []model.Staffing {
+	return NewHorizon(s.Calendar, s.Line.Crew.Operators, s.Staff, 0).staffing()
+}
+
+// OperatorHours returns the hours of all operators in the working time of all weeks.
+func (s *Season) OperatorHours() float64 {
+	if len(s.Staff) == 0 {
+		return s.Line.Crew.Mean(0) * float64(s.Calendar.Working()) / 3600 * float64(len(s.Weeks))
+	}
+	sum := sim.Seconds(0)
+	windows, operators := NewHorizon(s.Calendar, s.Line.Crew.Operators, s.Staff, 0).Windows(sim.Seconds(len(s.Weeks)) * week)
+	for i, w := range windows {
+		sum += sim.Seconds(sim.Seconds(operators[i]) * (w.To - w.From))
+	}
+	return float64(sum) / 3600
+}
+
+// staffedRunner runs replications of a season in which it depends on the shift who is there: all its jobs
+// in one go, since a shift may change within any. Each has the random numbers that it would have by itself.
+type staffedRunner struct {
+	plan  *seasonPlan
+	seed  uint64
+	sim   *model.GroupAtJobsSim
+	items [][]setup.Item   // of the changeover before each job, as a crew takes them
+	work  [][]model.JobRun // of the one line
+}
+
+func (p *seasonPlan) staffedRunner(seed uint64) (*staffedRunner, error) {
+	r := &staffedRunner{plan: p, seed: seed, work: [][]model.JobRun{make([]model.JobRun, len(p.jobs))}}
+	number := make([]int, len(p.setups))
+	var lines []*model.Line
+	for i, made := range p.setups {
+		if made != nil {
+			line := *made.Line
+			line.Random = line.Name
+			number[i], lines = len(lines), append(lines, &line)
+		}
+	}
+	from := -1
+	for k, j := range p.jobs {
+		r.work[0][k] = model.JobRun{
+			Setup: number[j.Product], Sets: j.Sets, NotBefore: sim.Seconds(sim.Seconds(j.Week) * p.hours), Stays: p.stays[from+1][j.Product],
+		}
+		items := slices.Clone(p.items[from+1][j.Product])
+		setup.LongestFirst(items)
+		r.items, from = append(r.items, items), j.Product
+	}
+	var err error
+	r.sim, err = model.NewGroupAtJobs(&model.GroupAtJobs{
+		Names: []string{p.Line.Name}, Setups: [][]*model.Line{lines}, Crew: p.Line.Crew, Staff: p.staffing(),
+	})
+	return r, err
+}
+
+// run runs one replication.
+func (r *staffedRunner) run(replication int, out *seasonRun) error {
+	p := r.plan
+	for k, j := range p.jobs {
+		x := &r.work[0][k]
+		x.Replication = replication*len(p.Weeks) + j.Week
+		x.Change, x.Automatic = x.Change[:0], 0
+		for _, item := range r.items[k] {
+			random := sim.NewStream(item.Name, "changeover")
+			random.Seed(r.seed, replication*len(p.jobs)+k)
+			if time := item.Time.Draw(random); item.Automatic {
+				x.Automatic = max(x.Automatic, time)
+			} else {
+				x.Change = append(x.Change, time)
+			}
+		}
+	}
+	if err := r.sim.Run(r.seed, r.work); err != nil {
+		return err
+	}
+	out.change, out.length, out.total = out.change[:0], out.length[:0], model.Outcome{}
+	for k := range r.work[0] {
+		x := &r.work[0][k]
+		out.change, out.length = append(out.change, x.First-x.Begun), append(out.length, x.Finished-x.First)
+		addSums(&out.total, &x.Outcome)
+	}
+	return nil
+}
