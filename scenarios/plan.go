@@ -4,7 +4,6 @@ import (
 	"errors"
 	"math"
 	"slices"
-	"strconv"
 	"time"
 	_ "time/tzdata" // the time zones, for machines that have none
 
@@ -48,8 +47,8 @@ type planJob struct {
 	Name      *name      `yaml:"name" jsonschema_description:"unique, such as an order number"`
 	Job       *name      `yaml:"job" jsonschema_description:"which of the jobs it is, by its name"`
 	Sets      *sets      `yaml:"sets" jsonschema_description:"how many"`
-	NotBefore *moment    `yaml:"not_before,omitempty" jsonschema_description:"its changeover does not begin before; at once if not given"`
-	Due       *moment    `yaml:"due,omitempty" jsonschema_description:"when it is to be finished; no date if not given"`
+	NotBefore *moment    `yaml:"not_before,omitempty" jsonschema_description:"its changeover does not begin before: week, day and time, or a date; at once if not given"`
+	Due       *moment    `yaml:"due,omitempty" jsonschema_description:"when it is to be finished: week, day and time, or a date; no date if not given"`
 	Priority  *planShare `yaml:"priority,omitempty" jsonschema_description:"how many times as bad it is that it is late as for a job with 1; 1 if not given"`
 	On        []name     `yaml:"on,omitempty" jsonschema_description:"the only lines that may do it, by their names; all that can if not given" jsonschema:"maxItems=20"`
 }
@@ -58,24 +57,6 @@ type planJob struct {
 type planLine struct {
 	Line *name  `yaml:"line,omitempty" jsonschema_description:"its name, where there are several"`
 	Jobs []name `yaml:"jobs" jsonschema_description:"jobs of the plan by their names, one after the other" jsonschema:"maxItems=200"`
-}
-
-// moment is a time of a plan.
-type moment struct {
-	Week *weekNumber `yaml:"week,omitempty" jsonschema_description:"from 1; 1 if not given"`
-	Day  *days       `yaml:"day" jsonschema_description:"of the week, 1 for its first"`
-	Time *clock      `yaml:"time" jsonschema_description:"time of day, such as \"14:00\""`
-}
-
-// staffing is who is there in some shifts.
-type staffing struct {
-	Name      *name         `yaml:"name" jsonschema_description:"unique, such as one is sick"`
-	Weeks     []weekNumber  `yaml:"weeks,omitempty" jsonschema_description:"numbers of weeks, from 1; all if not given" jsonschema:"maxItems=104"`
-	Days      []days        `yaml:"days,omitempty" jsonschema_description:"days of the week, 1 for the first; all if not given" jsonschema:"maxItems=7"`
-	Shifts    []shiftNumber `yaml:"shifts,omitempty" jsonschema_description:"numbers of shifts of a day, from 1; all if not given" jsonschema:"maxItems=24"`
-	Operators *planPeople   `yaml:"operators" jsonschema_description:"how many are there; with 0 nobody works"`
-	Optional  *truth        `yaml:"optional,omitempty" jsonschema_description:"true if it only holds where it is chosen: plan --service then tries it"`
-	Cost      *amount       `yaml:"cost,omitempty" jsonschema_description:"of choosing it, such as the pay of a Saturday; 0 if not given"`
 }
 
 // downtime is when a line is down.
@@ -89,19 +70,7 @@ type downtime struct {
 
 func (x *planJob) decode(r *reader, n *node, _ string)  { r.inside(n, "a job of the plan", x) }
 func (x *planLine) decode(r *reader, n *node, _ string) { r.inside(n, "an item of order", x) }
-func (x *moment) decode(r *reader, n *node, key string) { r.inside(n, key, x) }
-func (x *staffing) decode(r *reader, n *node, _ string) { r.inside(n, "an item of staff", x) }
 func (x *downtime) decode(r *reader, n *node, _ string) { r.inside(n, "an item of down", x) }
-
-// at returns the moment in seconds from the start of the first week.
-func (x *moment) at() sim.Seconds {
-	return planTime(x.Week, x.Day, x.Time)
-}
-
-func planTime(w *weekNumber, d *days, c *clock) sim.Seconds {
-	day := 7*int(or(w, 1)-1) + int(or(d, 1)) - 1
-	return sim.Seconds(day*24*3600) + sim.Seconds(or(c, 0))
-}
 
 // plan returns the plan of the model, and notes what it lacks and what it names wrongly; nil if none
 // is given.
@@ -161,10 +130,10 @@ func (x *plan) fill(r *reader, n *node, made *Plan, products []string) {
 			Product: r.numbered(child(at, "job"), "job", products),
 		}
 		if j.NotBefore != nil {
-			one.NotBefore = j.NotBefore.at()
+			one.NotBefore = j.NotBefore.of(r, child(at, "not_before"), made)
 		}
 		if j.Due != nil {
-			one.Due = j.Due.at()
+			one.Due = j.Due.of(r, child(at, "due"), made)
 		}
 		for _, on := range items(child(at, "on")) {
 			one.Lines = append(one.Lines, r.numbered(on, "line", lines))
@@ -173,11 +142,7 @@ func (x *plan) fill(r *reader, n *node, made *Plan, products []string) {
 	}
 	for i, s := range x.Staff {
 		r.staffed(child(n, "staff").Content[i], made.Calendar)
-		one := seasons.Staffed{
-			Name: string(or(s.Name, "")), Weeks: ints(s.Weeks), Days: ints(s.Days), Shifts: ints(s.Shifts),
-			Operators: int(or(s.Operators, 0)), Optional: bool(or(s.Optional, false)), Cost: float64(or(s.Cost, 0)),
-		}
-		made.Staffed = append(made.Staffed, one)
+		made.Staffed = append(made.Staffed, s.staffed())
 	}
 	for i, d := range x.Down {
 		line := r.lineOf(child(n, "down").Content[i], lines, "say which line is down")
@@ -231,29 +196,6 @@ func (x *plan) ordered(r *reader, n *node, made *Plan, lines []string) {
 	for j, name := range names {
 		if _, stands := jobAt[j]; !stands && !r.spoilt(list) {
 			r.note(list, "job %s is missing in the order: each job of the plan stands in it once", name)
-		}
-	}
-}
-
-// staffed notes what an item of staff says to no effect.
-func (r *reader) staffed(n *node, c *seasons.Calendar) {
-	if cost := child(n, "cost"); cost != nil && child(n, "optional") == nil {
-		r.note(cost, "cost goes with optional, which is not given: it is paid where the item is chosen")
-	}
-	if c == nil || len(c.Check()) > 0 {
-		return
-	}
-	for _, list := range []struct {
-		key, text string
-		most      int
-	}{
-		{"days", "day %d is no working day: the calendar has %d in a week", c.Days},
-		{"shifts", "there is no shift %d: the calendar has %d in a day", len(c.Shifts)},
-	} {
-		for _, item := range items(child(n, list.key)) {
-			if k, err := strconv.Atoi(item.Value); err == nil && k > list.most {
-				r.note(item, list.text, k, list.most)
-			}
 		}
 	}
 }

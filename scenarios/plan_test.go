@@ -29,7 +29,7 @@ plan:
     - {name: second, job: Letters, sets: 100}
   staff:
     - {name: sick, weeks: [1, 3], days: [1, 2], shifts: [1], operators: 2}
-    - {name: Saturday, days: [6], operators: 0, optional: true, cost: 300}
+    - {name: Saturday, days: [6], operators: 0, weeks: [2, 3], optional: true, cost: 300, per: day}
   down: [{line: letters, week: 2, day: 5, start: "10:00", length: 2 h}]
   order: [{line: v1.0 flats, jobs: [second, first]}, {line: letters, jobs: []}]
 variants:
@@ -50,7 +50,7 @@ func TestPlan(t *testing.T) {
 	assert.Equal(t, seasons.PlanJob{Name: "first", Sets: 9000, NotBefore: 7*day + 6*3600, Due: 2*day + 14.5*3600, Priority: 2.5, Lines: []int{1}, InHand: -1}, p.Jobs[0])
 	assert.Equal(t, []seasons.Staffed{
 		{Name: "sick", Weeks: []int{1, 3}, Days: []int{1, 2}, Shifts: []int{1}, Operators: 2},
-		{Name: "Saturday", Days: []int{6}, Optional: true, Cost: 300},
+		{Name: "Saturday", Weeks: []int{2, 3}, Days: []int{6}, Optional: true, Cost: 300, Per: seasons.PerDay},
 	}, p.Staffed)
 	assert.Equal(t, []seasons.LineDown{{Line: 0, Window: seasons.Window{From: 11*day + 10*3600, To: 11*day + 12*3600}}}, p.Down)
 	assert.Equal(t, [][]int{nil, {1, 0}}, p.Order)
@@ -82,6 +82,8 @@ func TestPlanIsRefused(t *testing.T) {
 		"want a whole number from 0 to 100":                           {"shifts: [1], operators: 2", "shifts: [1], operators: 1000"},
 		"a job of the plan has no sets":                               {"job: Letters, sets: 100", "job: Letters"},
 		"cost goes with optional, which is not given":                 {"optional: true, cost", "cost"},
+		"per goes with cost and weeks":                                {"weeks: [2, 3], optional", "optional"},
+		"want day or shift":                                           {"per: day", "per: hour"},
 		"day 7 is no working day: the calendar has 6":                 {"days: [6], operators: 0", "days: [6, 7], operators: 0"},
 		"there is no shift 2: the calendar has 1":                     {"shifts: [1], operators: 2", "shifts: [1, 2], operators: 2"},
 	} {
@@ -93,4 +95,45 @@ func TestPlanIsRefused(t *testing.T) {
 
 func TestSchemaOfPlans(t *testing.T) {
 	assert.NoError(t, compiled(t).Validate(asJSON(t, planFile)))
+}
+
+// A date is by the clock on the wall: 29 March 2026, with its change to summer time, is a day as any other. The
+// weekdays are those of the calendar of 2026, of which 1 January is a Thursday.
+func TestPlanDates(t *testing.T) {
+	file := strings.Replace(planFile, ", {set: plan.jobs.first.due.day, to: 4}", "", 1)
+	with := func(due string) (*Scenario, error) {
+		return Load("plan.yaml", []byte(strings.Replace(file, `due: {day: 3, time: "14:30"}`, "due: "+due, 1)))
+	}
+	planOf := func(due string) *Plan {
+		s, err := with(due)
+		require.NoError(t, err, due)
+		return s.Plan
+	}
+	const day = 24 * 3600
+	for due, want := range map[string]sim.Seconds{
+		`2026-03-25 14:30`: 2*day + 14.5*3600, `"Wed 2026-03-25 14:30"`: 2*day + 14.5*3600,
+		`2026-03-23 00:00`: 0, `Mon 2026-03-30 06:00`: 7*day + 6*3600, `2026-03-29 03:00`: 6*day + 3*3600,
+	} {
+		assert.Equal(t, want, planOf(due).Jobs[0].Due, due)
+	}
+	for due, text := range map[string]string{
+		`2026-03-25`:             "want a time such as \"2026-03-25 14:00\", with its weekday or without: \"Wed 2026-03-25 14:00\", or week, day and time",
+		`2026-02-30 14:30`:       "there is no such day",
+		`2026-03-25 25:00`:       "no such time of day",
+		`Thu 2026-03-25 14:30`:   "that day is a Wednesday",
+		`2026-03-22 14:30`:       "is before week 1 starts, on 2026-03-23",
+		`2028-03-20 00:00`:       "is later than a plan looks ahead: 104 weeks from 2026-03-23 on",
+		`2026-03-29 02:30`:       "does not come in Europe/Paris: the clocks go forward then",
+		`25.3.2026 14:30`:        "want a time such as",
+		`[1]`:                    "want a mapping with week, day, time",
+		`2026-03-25T14:30:00Z`:   "want a time such as",
+		`"  2026-03-25 14:30"`:   "want a time such as",
+		`2026-03-25 14:30 +0100`: "want a time such as",
+	} {
+		_, err := with(due)
+		assert.ErrorContains(t, err, text, due)
+	}
+	_, err := Load("plan.yaml", []byte(strings.Replace(strings.Replace(file, `due: {day: 3, time: "14:30"}`, "due: 2026-03-25 14:30", 1), "  starts: \"2026-03-23\"\n", "", 1)))
+	require.ErrorContains(t, err, "the plan does not say when week 1 starts")
+	assert.NoError(t, compiled(t).Validate(asJSON(t, strings.Replace(file, `due: {day: 3, time: "14:30"}`, `due: "Wed 2026-03-25 14:30"`, 1))))
 }

@@ -93,6 +93,16 @@ func (date) JSONSchema() *jsonschema.Schema {
 	}
 }
 
+// JSONSchemaExtend adds the date.
+func (moment) JSONSchemaExtend(s *jsonschema.Schema) {
+	forms(s, "string", "object")
+	s.Pattern = datedPattern.String()
+	s.Description = `a date and a time of day such as "2026-03-25 14:00", with its weekday or without, or week, day and time`
+	s.Extras["patternErrorMessage"] = "want " + wantDated
+}
+
+func (planPer) JSONSchema() *jsonschema.Schema { return choice(planPers...) }
+
 func (zone) JSONSchema() *jsonschema.Schema {
 	s := chars(80)
 	s.Description = wantZone

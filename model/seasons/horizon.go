@@ -20,7 +20,52 @@ type Staffed struct {
 	Shifts    []int // of a day, from 1; nil for all
 	Operators int
 	Optional  bool    // it is in force only where it is chosen
-	Cost      float64 // of choosing it
+	Cost      float64 // of choosing it: of each day or shift, or of all
+	Per       Per
+}
+
+// Per is what a cost of staff is for.
+type Per string
+
+// What a cost is for.
+const (
+	ForAll   Per = ""
+	PerDay   Per = "day"   // of the calendar that it is of
+	PerShift Per = "shift" // of these days that it is of
+)
+
+// Price is what a choice costs: so often so much.
+type Price struct {
+	Name  string
+	Each  float64
+	Times int
+	Per   Per
+}
+
+// All returns all of it.
+func (p Price) All() float64 { return float64(p.Each * float64(p.Times)) }
+
+// price returns what an item of staff costs if it is chosen: of its days or shifts those that are not
+// over when the plan begins.
+func (p *Plan) price(s *Staffed) Price {
+	all := Price{Name: s.Name, Each: s.Cost, Times: 1, Per: s.Per}
+	if s.Per == ForAll {
+		return all
+	}
+	seen, windows := map[[3]int]bool{}, p.Calendar.shiftWindows()
+	for w := range MostWeeks {
+		for _, x := range windows {
+			if !s.covers(w+1, x.day+1, x.shift+1) || sim.Seconds(sim.Seconds(w)*week)+x.To <= p.From {
+				continue
+			}
+			if s.Per == PerDay {
+				x.shift = 0
+			}
+			seen[[3]int{w, x.day, x.shift}] = true
+		}
+	}
+	all.Times = len(seen)
+	return all
 }
 
 // covers reports whether it is of a shift.

@@ -159,3 +159,29 @@ func TestPlanRefuses(t *testing.T) {
 		assert.ErrorContains(t, p.Check(), text)
 	}
 }
+
+// By hand. Somebody from Wednesday to Friday of one week at 180 a day: three days, whatever the shifts; at 100
+// a shift the two of each of them, six. On Thursday at 09:00, in its first shift, Wednesday is over; at 14:00 the first
+// shift of Thursday is too. A price for all is one.
+func TestPriceOfStaff(t *testing.T) {
+	p := &Plan{Calendar: twoShifts(), Staffed: []Staffed{
+		{Name: "temp", Weeks: []int{2}, Days: []int{3, 4, 5}, Operators: 3, Optional: true, Cost: 180, Per: PerDay},
+		{Name: "by shift", Weeks: []int{2}, Days: []int{3, 4, 5}, Operators: 3, Optional: true, Cost: 100, Per: PerShift},
+		{Name: "all", Weeks: []int{2}, Operators: 3, Optional: true, Cost: 100},
+	}}
+	for from, want := range map[sim.Seconds][3]int{
+		0: {3, 6, 1}, week + 3*day + 9*hour: {2, 4, 1}, week + 3*day + 14*hour: {2, 3, 1}, 2 * week: {0, 0, 1},
+	} {
+		p.From = from
+		chosen, prices := p.Chosen([]int{0, 1, 2})
+		require.Len(t, prices, 3)
+		for k, times := range want {
+			assert.Equal(t, times, prices[k].Times, "%s from %v h", prices[k].Name, float64(from/hour))
+		}
+		assert.False(t, chosen.Staffed[0].Optional)
+	}
+	p.From = 0
+	_, prices := p.Chosen([]int{0})
+	require.Len(t, prices, 1)
+	assert.InDelta(t, 540, prices[0].All(), 1e-12)
+}

@@ -128,21 +128,21 @@ func first(reasons []string) string {
 func (j *PlanJob) may(line int) bool { return j.Lines == nil || slices.Contains(j.Lines, line) }
 
 // Chosen returns the plan with some of its optional staffings in force, by their numbers among all,
-// and what these cost.
-func (p *Plan) Chosen(options []int) (*Plan, float64) {
-	own, cost := *p, 0.0
+// and what each of these costs.
+func (p *Plan) Chosen(options []int) (*Plan, []Price) {
+	own, prices := *p, []Price(nil)
 	own.Staffed = nil
 	for i, s := range p.Staffed {
 		if s.Optional && !slices.Contains(options, i) {
 			continue
 		}
 		if s.Optional {
-			cost += s.Cost
+			prices = append(prices, p.price(&s))
 		}
 		s.Optional = false
 		own.Staffed = append(own.Staffed, s)
 	}
-	return &own, cost
+	return &own, prices
 }
 
 // Horizon returns the working time from the start of the plan on.

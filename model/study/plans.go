@@ -42,11 +42,10 @@ const MostOptions = 6
 // planned is a configuration with what is chosen for it.
 type planned struct {
 	PlansConfiguration
-	chosen []string
-	cost   float64
-	kept   bool // the order is that of the plan made before
-	anew   bool // it is the base without the order that is given
-	choice bool // it is the base, with or without what is optional in it
+	prices []seasons.Price // of what is chosen
+	kept   bool            // the order is that of the plan made before
+	anew   bool            // it is the base without the order that is given
+	choice bool            // it is the base, with or without what is optional in it
 }
 
 // Check returns what is wrong with the plans, all of it.
@@ -74,7 +73,7 @@ func (q *Plans) all() ([]planned, error) {
 			all = append(all, planned{PlansConfiguration: PlansConfiguration{Name: orderAsItWas, Plan: c.Plan}, kept: true})
 		}
 		if i == 0 && q.Service > 0 {
-			chosen, err := combinations(c.Plan)
+			chosen, err := combinations(c.Plan, q.Now)
 			if err != nil {
 				return nil, err
 			}
@@ -100,9 +99,11 @@ func (q *Plans) all() ([]planned, error) {
 // begun reports whether some time has passed, so that what is left is planned.
 func (q *Plans) begun() bool { return q.Now > 0 || q.Done != nil }
 
-// combinations returns the plan with each choice of what is optional, but for none of it.
-func combinations(p *seasons.Plan) ([]planned, error) {
-	var options []int
+// combinations returns the plan from a time on with each choice of what is optional, but for none of it.
+func combinations(given *seasons.Plan, from sim.Seconds) ([]planned, error) {
+	own, options := *given, []int(nil)
+	p := &own
+	p.From = max(p.From, from) // what is over is not paid for any more
 	for i, s := range p.Staffed {
 		if s.Optional {
 			options = append(options, i)
@@ -123,8 +124,8 @@ func combinations(p *seasons.Plan) ([]planned, error) {
 				own, names = append(own, options[k]), append(names, p.Staffed[options[k]].Name)
 			}
 		}
-		chosen, cost := p.Chosen(own)
-		all = append(all, planned{PlansConfiguration{Name: "with " + strings.Join(names, ", "), Plan: chosen}, names, cost, false, false, true})
+		chosen, prices := p.Chosen(own)
+		all = append(all, planned{PlansConfiguration: PlansConfiguration{Name: "with " + strings.Join(names, ", "), Plan: chosen}, prices: prices, choice: true})
 	}
 	return all, nil
 }

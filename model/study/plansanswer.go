@@ -47,6 +47,8 @@ type PlansPlan struct {
 	Begin   string   `json:"jobs_begin"`        // with what
 	Cost    Number   `json:"cost_of_choices"`
 
+	Prices []PlansPrice `json:"prices,omitempty"` // of what is chosen
+
 	Given bool       `json:"order_given"`
 	Exact bool       `json:"exact"` // on paper no other plan is less late, or, if that is what is looked for, done sooner; else it was searched for
 	Paper PlansPaper `json:"on_paper"`
@@ -62,6 +64,14 @@ type PlansPlan struct {
 
 	choice bool // it is the base, with or without what is optional in it
 	anew   bool // it is the base without the order that is given
+}
+
+// PlansPrice is what a choice costs: so often so much.
+type PlansPrice struct {
+	Name  string `json:"name"`
+	Each  Number `json:"each"`
+	Times int    `json:"times"`
+	Per   string `json:"per,omitempty"` // day or shift; "" for all of it
 }
 
 // PlansPaper is what a plan is by the mean times of its jobs and changeovers, each as if all the crew
@@ -140,8 +150,13 @@ type PlansJob struct {
 // newPlansPlan returns a plan that is not simulated.
 func newPlansPlan(c *planned, m *seasons.Made) *PlansPlan {
 	x := &PlansPlan{
-		choice: c.choice, anew: c.anew, Name: c.Name, Changes: c.Changes, Chosen: c.chosen, Cost: Number(c.cost),
+		choice: c.choice, anew: c.anew, Name: c.Name, Changes: c.Changes,
 		Given: c.Plan.Order != nil, Exact: m.Exact, Made: m, Begin: m.Plan.Begins.String(),
+	}
+	for _, p := range c.prices {
+		x.Chosen = append(x.Chosen, p.Name)
+		x.Prices = append(x.Prices, PlansPrice{p.Name, Number(p.Each), p.Times, string(p.Per)})
+		x.Cost += Number(p.All())
 	}
 	x.Paper = PlansPaper{Number(m.Last / 3600), Number(m.Bounds.Last / 3600), Number(m.Cost), Number(m.Bounds.Cost), Number(m.Factor)}
 	return x

@@ -144,7 +144,17 @@ func plansPrice(x *study.PlansPlan) string {
 	if !math.IsInf(float64(x.LateCost), 1) {
 		late = say.Rounded(float64(x.LateCost), 0) + " for lateness, in the mean"
 	}
-	return say.Rounded(float64(x.Cost), 0) + " for what is chosen and " + late
+	var times []string
+	for _, p := range x.Prices {
+		if p.Per != "" {
+			times = append(times, fmt.Sprintf("%s, %s at %s", p.Name, say.Plural(p.Times, p.Per), say.Exact(float64(p.Each))))
+		}
+	}
+	chosen := say.Rounded(float64(x.Cost), 0) + " for what is chosen"
+	if len(times) > 0 {
+		chosen += " (" + strings.Join(times, "; ") + ")"
+	}
+	return chosen + " and " + late
 }
 
 // unfinished says which jobs are not finished, and why.

@@ -86,7 +86,7 @@ func (o *planFlags) run(e desk.Env, args []string) error {
 		return err
 	}
 	if err := question.Check(); err != nil {
-		return wrongPlan(about, err)
+		return desk.WrongPlan(about.Scenario, err)
 	}
 	defer o.Drop()
 	if err := o.Begin(e); err != nil {
@@ -155,23 +155,15 @@ func newPlans(about desk.Subject, plan sim.Plan, service float64) *study.Plans {
 	return q
 }
 
-// wrongPlan returns what is wrong with a plan, with the place of the first job that cannot be.
-func wrongPlan(about desk.Subject, err error) error {
-	at := []string{"plan"}
-	if unfit, is := errors.AsType[*seasons.Unfit](err); is {
-		at = []string{"jobs", unfit.Product}
-	} else if _, is := errors.AsType[*seasons.Misplaced](err); is {
-		at = []string{"plan", "order"}
-	}
-	return desk.WrongAt(about.Scenario, at, "%v", err)
-}
-
 // whatIsDone adds what is done, and by when.
 func (o *planFlags) whatIsDone(e desk.Env, p *scenarios.Plan, q *study.Plans) (err error) {
 	if o.now != "" {
-		if q.Now, err = timeOf(o.now, p.Starts); err != nil {
+		if q.Now, err = timeOf(o.now, p); err != nil {
 			return err
 		}
+	}
+	if o.done == "" && o.now != "" {
+		return desk.Wrong("--now says when, and --done is to say what is done by then: a CSV file with the columns job, sets and line, and no row if nothing is")
 	}
 	if o.done == "" {
 		return nil
@@ -189,26 +181,20 @@ func (o *planFlags) whatIsDone(e desk.Env, p *scenarios.Plan, q *study.Plans) (e
 var weekTime = regexp.MustCompile(`^week (\d{1,3}) day ([1-7]) ([01]?\d|2[0-3]):([0-5]\d)$`)
 
 // timeOf returns a time of a plan, in seconds from the start of its first week.
-func timeOf(text string, starts time.Time) (sim.Seconds, error) {
+func timeOf(text string, p *scenarios.Plan) (sim.Seconds, error) {
 	if m := weekTime.FindStringSubmatch(text); m != nil {
 		var n [4]int
 		for i := range n {
 			n[i], _ = strconv.Atoi(m[i+1])
 		}
-		if n[0] >= 1 && n[0] <= 104 {
+		if n[0] >= 1 && n[0] <= seasons.MostWeeks {
 			return sim.Seconds((((n[0]-1)*7+n[1]-1)*24+n[2])*3600 + n[3]*60), nil
 		}
+		return 0, desk.Wrong("--now is %q, want a week from 1 to %d", text, seasons.MostWeeks)
 	}
-	at, err := time.Parse("2006-01-02 15:04", text)
-	switch {
-	case err != nil:
-		return 0, desk.Wrong("--now is %q, want a time such as \"2026-03-25 10:00\" or \"week 1 day 3 10:00\"", text)
-	case starts.IsZero():
-		return 0, desk.Wrong("--now is a date, and the plan does not say when week 1 starts: want \"week 1 day 3 10:00\"")
+	at, err := p.Moment(text)
+	if err != nil {
+		return 0, desk.Wrong("--now is %v, or \"week 1 day 3 10:00\"", err)
 	}
-	from := time.Date(starts.Year(), starts.Month(), starts.Day(), 0, 0, 0, 0, time.UTC)
-	if at.Before(from) || at.After(from.AddDate(2, 0, 0)) {
-		return 0, desk.Wrong("--now is %q, want a time from %s on, within two years", text, from.Format(time.DateOnly))
-	}
-	return sim.Seconds(at.Sub(from) / time.Second), nil
+	return at, nil
 }
