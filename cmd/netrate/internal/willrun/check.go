@@ -52,9 +52,12 @@ func (o *checkFlags) run(e desk.Env, args []string) error {
 	for _, file := range files {
 		about, err := o.Read(e, file)
 		line := scenarios.Refused(file, about.Source)
-		if err != nil {
+		switch wrong := wrongPlans(about.Scenario); {
+		case err != nil:
 			errs = append(errs, err)
-		} else {
+		case wrong != nil:
+			errs, line = append(errs, wrong), about.Line
+		default:
 			line = about.Line
 			fmt.Fprint(e.Out, present.Checked(page.OriginOf(about)), slips(about.Scenario))
 			if len(about.Products) > 0 {
@@ -63,6 +66,27 @@ func (o *checkFlags) run(e desk.Env, args []string) error {
 		}
 		if o.rules && line != nil {
 			fmt.Fprintf(e.Out, "\n%s", present.RulesText(study.Rules(line)))
+		}
+	}
+	return errors.Join(errs...)
+}
+
+// wrongPlans returns what is wrong with the plans of a scenario that can be read: of the base, or else of
+// its variants.
+func wrongPlans(s *scenarios.Scenario) error {
+	if s == nil || s.Plan == nil {
+		return nil
+	}
+	if err := s.Plan.Check(); err != nil {
+		return desk.WrongPlan(s, err)
+	}
+	var errs []error
+	for _, v := range s.Variants {
+		if v.Plan == nil {
+			continue
+		}
+		if err := v.Plan.Check(); err != nil {
+			errs = append(errs, desk.WrongPlan(s, fmt.Errorf("%s: %w", v.Name, err)))
 		}
 	}
 	return errors.Join(errs...)
