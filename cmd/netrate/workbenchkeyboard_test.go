@@ -169,6 +169,14 @@ func (k keyboard) line() {
 	k.does(`[data-act=remove]`)
 	k.reads("!new feeder")
 	k.until(`document.activeElement.matches(".station")`)
+
+	k.key(kb.Insert) // and what does it cost?
+	k.reads("new feeder")
+	k.until(`document.querySelector("#gain [data-act=before]")`)
+	k.skipTo("#right")
+	k.does(`#gain [data-act=before]`)
+	k.until(`document.querySelector("#pins tbody th")?.textContent === "as it was" && document.querySelector("#gain strong")`)
+	k.until(`document.activeElement.id === "view-alternatives"`)
 }
 
 func (k keyboard) numbers() {
@@ -233,6 +241,8 @@ func (k keyboard) alternatives() {
 	k.until(`document.activeElement.matches('[data-act=take][data-pin="1"]')`)
 
 	evaluated[bool](k.benchPage, `(() => { window.loads = 0; filmframe.onload = () => loads++; return true })()`)
+	assert.Empty(k.t, k.Violations(k.t))
+	k.to(`[data-act=take][data-pin="1"]`)
 	k.does(`[data-film="1"]`)
 	k.until(`filmframe.src.includes("pin=1") && loads && document.activeElement.id === "view-film"`)
 	k.to("#filmset")
@@ -334,6 +344,10 @@ func (k keyboard) files() {
 	k.does("#open")
 	k.until(`document.querySelector("#bar h1").textContent.includes("theirs.yaml")`)
 	k.does("#examples summary")
-	k.does(`[data-example=statements]`)
-	k.until(`document.querySelector("#bar h1").textContent.includes("statements") && document.activeElement.matches("#examples summary")`)
+	k.does(`[data-example=three-offers]`)
+	k.until(`document.querySelector("#bar h1").textContent.includes("three-offers") && document.activeElement.matches("#examples summary")`)
+	k.until(`document.querySelector("#gain [data-act=alternatives]")`) // which of them is best, is said
+	k.skipTo("#right")
+	k.does(`#gain [data-act=alternatives]`)
+	k.until(`document.activeElement.id === "view-alternatives" && document.querySelectorAll("#pins tbody tr").length === 4`)
 }

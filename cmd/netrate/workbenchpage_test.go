@@ -331,6 +331,7 @@ func kept(is bool) string {
 
 func exampleOpened(name string) func(t *testing.T) *benchPage {
 	return func(t *testing.T) *benchPage {
+		t.Helper()
 		return openPage(browser.Start(t), t, openBench(t, "", "--example", name))
 	}
 }
@@ -461,7 +462,7 @@ func TestWorkbenchForm(t *testing.T) {
 
 	p.fill("stations.coupon.misfeed", "0.07 %")
 	require.Eventually(t, func() bool { _, text := p.get("scenario.yaml"); return strings.Contains(text, "misfeed: 0.07 %") }, 10*time.Second, 20*time.Millisecond)
-	assert.False(t, evaluated[bool](p, `refusal.checkVisibility()`))
+	p.until(`!refusal.checkVisibility()`)
 	p.at(chromedp.Focus(`#form [name="stations.coupon.jam"]`), chromedp.Focus(`#form [name="stations.coupon.misfeed"]`), chromedp.KeyEvent(kb.End), chromedp.KeyEvent("%"))
 	p.until(`refusal.checkVisibility() && document.body.classList.contains("stale") && !document.querySelector("#status").checkVisibility()`)
 	p.at(undo)

@@ -47,6 +47,7 @@ type task struct {
 	from place
 	job  string
 	pins []pin
+	made bool // something was changed since the file was opened
 }
 
 // same returns the pin that is what the text asks; "" for none.
@@ -160,6 +161,8 @@ func (a *asker) gain(ctx context.Context, t task, q *question, all []study.Alter
 	html := ""
 	if same := t.same(); same != "" {
 		html = region("same", same)
+	} else if len(t.pins) == 0 && t.made && len(q.sc.Variants) == 0 {
+		html = region("offer", nil)
 	} else if len(all) > 1 && len(t.pins) > 0 {
 		quick := study.Comparison{Alternatives: []study.Alternative{all[0], all[len(all)-1]}, Plan: fixed(q, firstShifts)}
 		c, err := quick.Ask(ctx, nil)

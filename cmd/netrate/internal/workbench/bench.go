@@ -101,7 +101,7 @@ func (b *bench) ask() { b.asker.start(b.task()) }
 
 func (b *bench) task() task {
 	w := b.work
-	return task{b.rev, w.text, w.place, w.job, w.pins}
+	return task{b.rev, w.text, w.place, w.job, w.pins, len(w.done) > 0 && w.done[len(w.done)-1].Other.Place == nil}
 }
 
 // hello is what a tab needs to begin with: the text or, if it knows an earlier one, what happened since.

@@ -85,6 +85,21 @@ func (h *history) to(text, group string, with beside) (change, bool) {
 	return c, true
 }
 
+// atOpening returns the text, and the job, with which the work on the file at hand began.
+func (h *history) atOpening() (text, job string) {
+	text, job = h.text, h.job
+	for _, s := range slices.Backward(h.done) {
+		if s.Other.Place != nil { // which another file was open before
+			break
+		}
+		text = s.start(text)
+		if s.Other.Job != nil {
+			job = *s.Other.Job
+		}
+	}
+	return text, job
+}
+
 // start returns the text before a step, of the text after it.
 func (s *step) start(text string) string {
 	for _, c := range slices.Backward(s.Changes) {

@@ -51,7 +51,7 @@ var operations = map[string]func(*work, Op) (done, error){
 	"set": (*work).set, "add": (*work).add, "move": (*work).move, "remove": (*work).remove,
 	"type": (*work).typed, "undo": (*work).undone, "redo": (*work).redone,
 	"example": (*work).example, "open": (*work).opened, "theirs": (*work).takeTheirs, "fitted": (*work).fitted, "job": (*work).forJob,
-	"pin": (*work).addPin, "variants": (*work).pinVariants, "rename": (*work).renamePin, "drop": (*work).dropPin, "base": (*work).firstPin, "take": (*work).takePin, "prices": (*work).pricePins, "design": (*work).pinDesign,
+	"pin": (*work).addPin, "before": (*work).pinOpened, "variants": (*work).pinVariants, "rename": (*work).renamePin, "drop": (*work).dropPin, "base": (*work).firstPin, "take": (*work).takePin, "prices": (*work).pricePins, "design": (*work).pinDesign,
 	"save": (*work).save,
 }
 

@@ -20,6 +20,20 @@ func (w *work) addPin(op Op) (done, error) {
 	return w.pinned(pin{Name: cmp.Or(strings.TrimSpace(op.Name), w.pinName(sc.Name)), Text: w.text, Job: w.job})
 }
 
+// pinOpened keeps the line as it was when its file was opened, so that the changes since then are seen.
+func (w *work) pinOpened(Op) (done, error) {
+	text, job := w.atOpening()
+	if text == w.text && job == w.job {
+		return done{}, errors.New("the line is as it was when it was opened")
+	}
+	if _, err := scenarios.Load(w.Title, []byte(text)); err != nil {
+		return done{}, errors.New("the text was no scenario when it was opened")
+	}
+	d, err := w.pinned(pin{Name: w.pinName("as it was"), Text: text, Job: job})
+	d.said = "The line as it was opened is pinned, and compared with what stands in the text under Alternatives."
+	return d, err
+}
+
 // pinVariants keeps the file and its variants as alternatives, and takes the variants out of the
 // text, which can then be changed whatever they count on.
 func (w *work) pinVariants(Op) (done, error) {

@@ -77,3 +77,18 @@ func TestVariantTaken(t *testing.T) {
 		assert.Equal(t, before, w.text)
 	}
 }
+
+// What a file was opened with is pinned after it was changed, whatever was opened before it.
+func TestPinOpened(t *testing.T) {
+	w := onFile(t, t.TempDir(), exampleFile(t, "direct-mail"))
+	did(t, w, Op{Kind: "set", Path: "crew.operators", Value: "9"})
+	did(t, w, Op{Kind: "example", Name: "small-shop"})
+	opened := w.text
+	_, err := w.do(Op{Kind: "before"})
+	require.ErrorContains(t, err, "as it was when it was opened")
+	did(t, w, Op{Kind: "set", Path: "crew.operators", Value: "3"})
+	did(t, w, Op{Kind: "pin", Name: "as it was"})
+	did(t, w, Op{Kind: "job", Name: "a"})
+	did(t, w, Op{Kind: "before"})
+	assert.Equal(t, pin{Name: "as it was 2", Text: opened}, w.pins[1])
+}

@@ -19,7 +19,10 @@ func TestOwnEdits(t *testing.T) {
 	defer b.close()
 	for _, op := range []Op{
 		{Kind: "type", Edits: []json.RawMessage{json.RawMessage(`[8,[0,"# a",""]]`)}},
-		{Kind: "undo"}, {Kind: "redo"}, {Kind: "example", Name: "direct-mail"}, {Kind: "set", Path: "crew.operators", Value: "3"},
+		{Kind: "undo"},
+		{Kind: "redo"},
+		{Kind: "example", Name: "direct-mail"},
+		{Kind: "set", Path: "crew.operators", Value: "3"},
 	} {
 		op.Tab, op.Rev = "mine", b.rev
 		require.Empty(t, b.do(op).Wrong, op.Kind)

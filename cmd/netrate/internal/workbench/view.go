@@ -73,6 +73,7 @@ type status struct {
 // withTrack adds the line drawn to its pitches, the jobs to choose from and what can be asked.
 func withTrack(sc *scenarios.Scenario, job string, regions map[string]string) map[string]string {
 	regions["track"] = region("track", tracksOf(sc))
+	regions["about"] = region("about", sc)
 	regions["asks"] = region("asks", asksShown{sc.Season != nil, sc.Design != nil})
 	regions["design"] = switchesOf(sc)
 	regions["jobs"] = region("jobs", jobsShown{jobNames(sc), job})
@@ -195,10 +196,10 @@ func gainRegion(c *study.ComparisonAnswer, rough string) string {
 	return region("gain", gainShown{c.Lines[0].Name, gainIn(e), e.Shown(), rough})
 }
 
-// gainOf says the same where there are pins.
+// gainOf says the same where there are pins; of the variants of a file what their comparison comes to.
 func gainOf(c *study.ComparisonAnswer, pins []pin) string {
 	if len(pins) == 0 {
-		return ""
+		return region("verdict", present.ComparisonHeadline(c))
 	}
 	return gainRegion(c, "")
 }

@@ -486,6 +486,12 @@ $("bar").addEventListener("click", e => {
   if (b?.dataset.act === "theirs") act({kind: "theirs"});
   if (b?.dataset.act === "over") save(true);
 });
+$("gain").addEventListener("click", async e => {
+  const b = e.target.closest("button[data-act]");
+  if (!b || b.dataset.act === "before" && (await act({kind: "before"})).wrong) return;
+  pick($("view-alternatives"));
+  $("view-alternatives").focus();
+});
 $("problems").addEventListener("click", e => {
   const b = e.target.closest(".goto");
   if (b) { select("file"); editor.goto(+b.dataset.line) }
