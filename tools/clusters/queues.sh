@@ -42,7 +42,7 @@ echo "GNU parallel: 1, 2, 3 and 7 shards of ${#questions[@]} questions give the 
 
 # A task that is killed loses itself alone.
 rm -rf shards
-question="run line.yaml --reps 4000"
+question="run line.yaml --reps 20000" # a second for each
 netrate $question --json >one-killed.json
 netrate $question --shard 1/2
 netrate $question --workers 1 --shard 2/2 &

@@ -5,7 +5,7 @@ shopt -s nullglob
 mapfile -t questions <questions.txt
 
 await() { # until the queue is empty
-	for _ in $(seq 600); do
+	for _ in $(seq 1200); do
 		[ -z "$(squeue -h)" ] && return
 		sleep 0.2
 	done
@@ -37,13 +37,13 @@ kill_one() { # the first task that is found at work in a DIRECTORY
 	return 1
 }
 
-submit slurm-killed 3 run line.yaml --reps 4000 --json
+submit slurm-killed 3 run line.yaml --reps 20000 --json
+kill_one slurm-killed
 for i in "${!questions[@]}"; do
 	for tasks in 1 2 3 7; do
 		submit "slurm-$i-$tasks" $tasks ${questions[i]} --json
 	done
 done
-kill_one slurm-killed
 await
 for i in "${!questions[@]}"; do
 	for tasks in 1 2 3 7; do
