@@ -3,7 +3,12 @@
 // compiler is given another text for the file.
 //
 // The mistakes stand in planted.txt: a line with the file, the package and the tests, then
-// the text as it is, after "-", and as it is planted, after "+"; an empty line ends each.
+// the text as it is, after "-", and as it is planted, after "+"; an empty line ends each. Give as
+// little of the text as is found once: what stands beside it may change. The test of this package says
+// which mistakes can no longer be planted.
+//
+//	go run ./tools/mutate               all of them
+//	go run ./tools/mutate model/ study  those of files whose names have one of these in them
 package main
 
 import (
@@ -12,6 +17,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"slices"
 	"strings"
 )
 
@@ -22,7 +28,7 @@ type mistake struct {
 }
 
 func main() {
-	survived, err := run()
+	survived, err := run(os.Args[1:])
 	if err != nil {
 		fmt.Fprintln(os.Stderr, "mutate: "+err.Error())
 		os.Exit(2)
@@ -32,8 +38,8 @@ func main() {
 	}
 }
 
-// run plants all mistakes and returns how many nobody noticed.
-func run() (survived int, err error) {
+// run plants the mistakes of some files, all if none are named, and returns how many nobody noticed.
+func run(files []string) (survived int, err error) {
 	text, err := os.ReadFile("tools/mutate/planted.txt")
 	if err != nil {
 		return 0, err
@@ -42,6 +48,10 @@ func run() (survived int, err error) {
 	if err != nil {
 		return 0, err
 	}
+	all = slices.DeleteFunc(all, func(m mistake) bool {
+		named := func(part string) bool { return strings.Contains(m.file, part) }
+		return len(files) > 0 && !slices.ContainsFunc(files, named)
+	})
 	for _, m := range all {
 		noticed, err := m.plant()
 		if err != nil {
@@ -83,14 +93,23 @@ func read(text string) (all []mistake, err error) {
 	return all, nil
 }
 
-// plant runs the tests with the mistake and reports whether one fails.
-func (m mistake) plant() (noticed bool, err error) {
-	text, err := os.ReadFile(m.file)
+// in returns the text of the file, in a directory with the repository, with the mistake in it.
+func (m mistake) in(root string) (string, error) {
+	text, err := os.ReadFile(filepath.Join(root, m.file))
 	if err != nil {
-		return false, err
+		return "", err
 	}
 	if n := strings.Count(string(text), m.before); n != 1 {
-		return false, fmt.Errorf("%s holds %d times, want once: %s", m.file, n, m.before)
+		return "", fmt.Errorf("%s holds %d times, want once: %s", m.file, n, m.before)
+	}
+	return strings.Replace(string(text), m.before, m.after, 1), nil
+}
+
+// plant runs the tests with the mistake and reports whether one fails.
+func (m mistake) plant() (noticed bool, err error) {
+	text, err := m.in(".")
+	if err != nil {
+		return false, err
 	}
 	dir, err := os.MkdirTemp("", "mutate")
 	if err != nil {
@@ -106,7 +125,7 @@ func (m mistake) plant() (noticed bool, err error) {
 	if err != nil {
 		return false, err
 	}
-	if err := os.WriteFile(planted, []byte(strings.Replace(string(text), m.before, m.after, 1)), 0o600); err != nil {
+	if err := os.WriteFile(planted, []byte(text), 0o600); err != nil {
 		return false, err
 	}
 	if err := os.WriteFile(overlay, list, 0o600); err != nil {
