@@ -20,7 +20,7 @@ type Mapping struct {
 	Headless  bool              // the first row is not a header; Columns then gives numbers
 	Delimiter byte              // comma, semicolon, tab or bar; 0: the one that the first row has most of
 	Decimal   byte              // comma or point; 0: a point where fields are separated by commas, else the first one met
-	Times     Times             // how moments are written; "": like the first one, if that leaves no uncertainty
+	Times     Times             // how moments are written, where the first one leaves that open
 	Zone      *time.Location    // of moments written without their zone; nil: UTC
 	Start     time.Time         // moment from which seconds from the start count
 	Unit      Unit              // of durations; "": the heading says it

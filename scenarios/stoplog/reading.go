@@ -28,6 +28,7 @@ type reading struct {
 	met         map[string]Cause // and as they were written so far
 	names       names
 	zone        *time.Location
+	dateMet     bool // a date was read: those that follow are written like it
 	layoutOf    layoutKey
 	layoutIs    string
 	decimalLine int          // where the decimal mark was settled; 0 if before the first row

@@ -49,6 +49,7 @@ func TestTheSameLogInManyHands(t *testing.T) {
 		{"the end where there is no length", "start,seconds,end,station,cause\n2026-03-31 14:05,90,,feeder 3,double\n2026-03-31 23:59:30,,2026-04-01 00:00:15,inserter,flap\n", Mapping{}},
 		{"the date holds the time", "date,station,cause,seconds\n2026-03-31 14:05,feeder 3,double,90\n2026-03-31 23:59:30,inserter,flap,45\n", Mapping{}},
 		{"day first, as specified", "time,station,cause,seconds\n31/03/2026 14:05,feeder 3,double,90\n31/3/2026 23:59:30,inserter,flap,45\n", Mapping{Times: DayFirst}},
+		{"day first, as specified of another file", "time,station,cause,seconds\n2026-03-31 14:05,feeder 3,double,90\n2026-03-31 23:59:30,inserter,flap,45\n", Mapping{Times: DayFirst}},
 		{"month first, as told, AM and PM", "time,station,cause,seconds\n03/31/2026 2:05 PM,feeder 3,double,90\n3/31/2026 11:59:30 PM,inserter,flap,45\n", Mapping{Times: MonthFirst}},
 		{
 			"seconds from the start", "start (s),station,cause,seconds\n300,feeder 3,double,90\n35970,inserter,flap,45\n",

@@ -34,13 +34,17 @@ var dates = map[Times]string{
 const maxMoment = 60
 
 // moment returns the date and time in a text, or why it is none. The first one of a file
-// settles how they are written, if it leaves no uncertainty.
+// settles how they are written, if it leaves no uncertainty: a way that is given is that of two files,
+// of which one may have another.
 func (f *reading) moment(text []byte) (t time.Time, why string) {
 	if len(text) > maxMoment {
 		return t, "a moment like " + string(ISO)
 	}
 	l := &f.report.Layout
 	way := l.Times
+	if own, _ := recognise(text); own != "" && dates[way] != "" && !f.dateMet {
+		way = own
+	}
 	if way == "" {
 		if way, why = recognise(text); why == slashWanted {
 			way = f.slashed(text)
@@ -62,7 +66,7 @@ func (f *reading) moment(text []byte) (t time.Time, why string) {
 	if err != nil {
 		return time.Time{}, "a moment like " + string(way)
 	}
-	l.Times = way
+	l.Times, f.dateMet = way, true
 	return t, ""
 }
 

@@ -25,7 +25,7 @@ func fresh(delimiter byte) *reading {
 func TestMoments(t *testing.T) {
 	for _, c := range []struct {
 		text string
-		way  Times // as specified
+		way  Times // of the moments before
 		want string
 	}{
 		{"1985-04-12T23:20:50.52Z", "", "1985-04-12T23:20:50.52Z"},
@@ -62,7 +62,7 @@ func TestMoments(t *testing.T) {
 	} {
 		t.Run(c.text+" "+string(c.way), func(t *testing.T) {
 			f := fresh(',')
-			f.report.Layout.Times = c.way
+			f.report.Layout.Times, f.dateMet = c.way, c.way != ""
 			got, why := f.moment([]byte(c.text))
 			if c.want == "" {
 				assert.NotEmpty(t, why, got)

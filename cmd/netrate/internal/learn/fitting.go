@@ -73,7 +73,8 @@ type fitFlags struct {
 	draws   desk.Count
 	words   bool
 	starts  dayTime
-	mapOut  string // where it is written how the files are read; "" for nowhere
+	mapOut  string       // where it is written how the files are read; "" for nowhere
+	flagged mappingFlags // as they were given, without what a mapping file adds
 }
 
 func (o *fitFlags) run(e desk.Env, args []string) error {
@@ -84,6 +85,7 @@ func (o *fitFlags) run(e desk.Env, args []string) error {
 		return err
 	}
 	given := o.again(args[0])
+	o.flagged = o.mappingFlags
 	if err := o.readMap(e, &o.starts); err != nil {
 		return err
 	}

@@ -117,7 +117,7 @@ func (o *fitFlags) commands(log string) string {
 	}
 	text := "To run it:\n  " + run + "\n"
 	if log != "-" && o.counts != "-" {
-		m := o.mappingFlags
+		m := o.flagged
 		m.kinds = nil // the scenario has them
 		text += "  " + run + " --against " + desk.Quoted(log) + " --counts " + desk.Quoted(o.counts) + m.again() + "\n"
 	}

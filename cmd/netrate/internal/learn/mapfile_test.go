@@ -51,6 +51,44 @@ func TestMapFile(t *testing.T) {
 	assert.Equal(t, 2, desk.Status(err))
 }
 
+// How dates are written is said of both files, of which one may write them in a way that is clear by
+// itself. It was once read in the other's way, and the file that fit had written refused what it was
+// written of.
+func TestMapFileOfTwoWaysToWriteDates(t *testing.T) {
+	t.Chdir(t.TempDir())
+	require.NoError(t, os.WriteFile("stops.csv", []byte("start,station,cause,seconds\n02/03/2026 06:10,feeder 1,jam,40\n31/03/2026 06:10,feeder 1,jam,50\n"), 0o600))
+	require.NoError(t, os.WriteFile("counts.csv", []byte("day,station,feeds\n2026-03-02,feeder 1,9000\n2026-03-31,feeder 1,7000\n"), 0o600))
+	run := func(args ...string) (string, error) {
+		var out, says strings.Builder
+		err := FitVerb().Run(append([]string{"stops.csv", "--counts", "counts.csv"}, args...), desk.Env{Out: &out, Err: &says, Getenv: os.Getenv})
+		return out.String() + says.String(), err
+	}
+	_, err := run("--map-out", "map.yaml")
+	require.NoError(t, err)
+	for _, args := range [][]string{{"--map", "map.yaml"}, {"--dates", "day first"}} {
+		said, err := run(args...)
+		require.NoError(t, err, said)
+		assert.Contains(t, said, "written like 31/03/2026")
+	}
+}
+
+// What is said to be run next has the mapping file in it, and not once more what that says.
+func TestMapFileIsNamedOnce(t *testing.T) {
+	t.Chdir(t.TempDir())
+	for name, text := range map[string]string{
+		"line.yaml": plainLineText, "map.yaml": "columns: {station: Ort}\ndates: day first\nline: north\n",
+		"stops.csv":  "start,Ort,cause,seconds,line\n02/03/2026 06:10,letter,jam,40,north\n",
+		"counts.csv": "line,station,feeds\nnorth,letter,9000\n",
+	} {
+		require.NoError(t, os.WriteFile(name, []byte(text), 0o600))
+	}
+	var out strings.Builder
+	args := strings.Fields("stops.csv --counts counts.csv --map map.yaml --into line.yaml --out fitted.yaml --cause Kaffee=double")
+	require.NoError(t, FitVerb().Run(args, desk.Env{Out: &out, Err: &out, Getenv: os.Getenv}))
+	_, next, _ := strings.Cut(out.String(), "To run it:\n")
+	assert.Equal(t, "  netrate run fitted.yaml\n  netrate run fitted.yaml --against stops.csv --counts counts.csv --map map.yaml --cause Kaffee=double\n", next)
+}
+
 // The line whose rows are read is a part of how files are read; a flag wins over it.
 func TestMapFileOfALine(t *testing.T) {
 	t.Chdir(t.TempDir())
