@@ -41,7 +41,8 @@ type stretches struct {
 // speeds count where all its counts say them.
 func (a *FitAnswer) divide() []stretches {
 	all := a.byTime()
-	gaps := withoutPauses(ran(all))
+	rounded := roundedIn(all)
+	gaps := rounded.spread(all, withoutPauses(ran(all, rounded.reach())), a.Seed)
 	divided := make([]stretches, len(a.Log.Stations))
 	for i, s := range a.Log.Stations {
 		divided[i] = a.stretchesOf(i, s, all, gaps)
@@ -275,6 +276,10 @@ func (s *FitStation) Overall() bool {
 type placedStop struct {
 	LogStop
 	station int // −1: the stop is none of those that are taken
+}
+
+func (m *placedStop) ends() time.Time {
+	return m.When.Add(time.Duration(float64(m.Seconds) * float64(time.Second)))
 }
 
 // byTime returns all stops of the line in the order of time, those set aside too.

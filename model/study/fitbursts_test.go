@@ -1,6 +1,8 @@
 package study
 
 import (
+	"math"
+	"slices"
 	"testing"
 	"time"
 
@@ -8,6 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"netrate/model"
+	"netrate/sim"
 	"netrate/sim/fit"
 )
 
@@ -18,6 +21,37 @@ func TestWithoutPauses(t *testing.T) {
 	assert.Equal(t, []float64{1, 1}, withoutPauses(nil))
 	rare := []float64{6000, 40_000, 6000} // a line that seldom stops had no pause
 	assert.Equal(t, rare, withoutPauses(rare)[1:4])
+}
+
+// A break that is written down as it was planned, and through which the line ran, is no time in which it
+// stood: the stops in it were once found to be a burst, in the minutes that the break left them.
+func TestRanThroughABreak(t *testing.T) {
+	at := func(clock string, cause LogCause, long sim.Seconds) LogStop {
+		when, err := time.Parse("2006-01-02 15:04:05", "2026-03-02 "+clock)
+		require.NoError(t, err)
+		return LogStop{When: when, Station: "letter", Cause: cause, Seconds: long, Called: clock}
+	}
+	misfeed := LogCause(model.Misfeed)
+	for name, c := range map[string]struct {
+		stops []LogStop
+		want  []float64
+		n     int
+	}{
+		"it ran":          {[]LogStop{at("09:50:00", misfeed, 60), at("10:00:00", LogPlanned, 1800), at("10:10:00", misfeed, 60), at("10:20:00", misfeed, 60)}, []float64{540, 600, 540}, 1},
+		"it stood":        {[]LogStop{at("09:50:00", misfeed, 60), at("10:00:00", LogPlanned, 1800), at("10:40:00", misfeed, 60)}, []float64{540, 600}, 0},
+		"before and then": {[]LogStop{at("09:50:00", misfeed, 60), at("10:00:00", LogPlanned, 1800), at("10:00:40", misfeed, 60), at("10:29:30", misfeed, 60)}, []float64{540, 0, 0}, 0},
+		"two breaks":      {[]LogStop{at("10:00:00", LogPlanned, 1800), at("10:10:00", LogPlanned, 600)}, []float64{0}, 0},
+	} {
+		t.Run(name, func(t *testing.T) {
+			l := &Log{Kinds: LogKindsOf(&model.Feeder{})}
+			for _, stop := range c.stops {
+				l.AddStop(stop)
+			}
+			a := &FitAnswer{Log: l}
+			assert.Equal(t, c.n, a.RanThrough())
+			assert.Equal(t, c.want, ran(a.byTime(), 0))
+		})
+	}
 }
 
 // What ran between does not count for bursts: stops of one job that come every second day are
@@ -90,4 +124,41 @@ func TestIntervalsAllowForBursts(t *testing.T) {
 	assert.Equal(t, 30.0/30_000, f.Rate.P)
 	assert.Less(t, f.Rate.Low, 0.65*rate.Low)
 	assert.Greater(t, f.Rate.High, 1.3*rate.High)
+}
+
+// Gaps of a log in whole minutes are exponential again where they were: of 3000 stops a minute and a
+// half apart, each of which stands for one, a fifth of the gaps are written as no time at all, which
+// looked like bursts. A log that has seconds stays as it is.
+func TestRoundedGapsAreSpread(t *testing.T) {
+	const stops, mean = 3000, 90.0
+	random := sim.NewStream("test", "rounded")
+	random.Seed(7, 0)
+	var exact, whole []placedStop
+	now := time.Date(2026, 3, 2, 6, 0, 0, 0, time.UTC)
+	for range stops {
+		now = now.Add(time.Duration(mean * random.Exponential() * 1e9))
+		long := sim.Seconds(20 + 80*random.Uniform())
+		stop := placedStop{LogStop: LogStop{When: now, Seconds: long, Job: "a", Speed: 9000}}
+		exact = append(exact, stop)
+		stop.When, stop.Seconds = now.Truncate(time.Minute), sim.Seconds(60*math.Round(float64(long)/60))
+		whole = append(whole, stop)
+		now = now.Add(time.Duration(float64(long) * 1e9))
+	}
+	assert.Equal(t, rounded{}, roundedIn(exact))
+	same := withoutPauses(ran(exact, 0))
+	assert.Equal(t, same, rounded{}.spread(exact, same, 1))
+	r := roundedIn(whole)
+	require.Equal(t, rounded{true, true}, r)
+	least := func(gaps []float64) (off float64) { // the distance of Kolmogorov from the exponential distribution
+		gaps = slices.Sorted(slices.Values(gaps[1:stops]))
+		for i, g := range gaps {
+			p := 1 - math.Exp(-g/mean)
+			off = max(off, p-float64(i)/float64(len(gaps)), float64(i+1)/float64(len(gaps))-p)
+		}
+		return off
+	}
+	const most = 1.95 / 54.77 // with 99.9 %, of 3000: D'Agostino and Stephens, Goodness-of-Fit Techniques (1986), table 4.2 (from memory)
+	assert.Less(t, least(same), most)
+	assert.Less(t, least(r.spread(whole, withoutPauses(ran(whole, r.reach())), 1)), most)
+	assert.Greater(t, least(withoutPauses(ran(whole, 0))), most, "this test cannot fail")
 }

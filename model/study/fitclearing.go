@@ -73,7 +73,6 @@ func fromArrival(stops []LogStop) (from []LogStop, n int) {
 // rounding returns what the lengths of stops were rounded to: whole minutes, if there are enough
 // of them and all are; 0 if they are exact enough.
 func rounding(stops []LogStop) sim.Seconds {
-	const minute = 60
 	if len(stops) < FewFaults {
 		return 0
 	}

@@ -16,15 +16,55 @@ const (
 	pauseGaps  = 20
 )
 
-// ran returns for how long the line ran before each stop but the first, in seconds.
-func ran(all []placedStop) []float64 {
+// rowOff is by how much the ends of a row may be off that is written in whole minutes.
+const rowOff = time.Minute
+
+// ranThrough reports whether the line ran although the i-th stop of all, a planned one, says that it
+// stood: another began in the middle of it. Breaks are often written down as they were planned.
+func ranThrough(all []placedStop, i int) bool {
+	if all[i].Cause != LogPlanned {
+		return false
+	}
+	for _, m := range all[i+1:] {
+		if !m.When.Before(all[i].ends().Add(-rowOff)) {
+			return false
+		}
+		if m.Cause != LogPlanned && m.When.After(all[i].When.Add(rowOff)) {
+			return true
+		}
+	}
+	return false
+}
+
+// RanThrough returns the number of planned stops in whose time the line ran, by other rows.
+func (a *FitAnswer) RanThrough() (n int) {
+	all := a.byTime()
+	for i := range all {
+		if !all[i].Untimed && ranThrough(all, i) {
+			n++
+		}
+	}
+	return n
+}
+
+// ran returns for how long the line ran before each stop but the first, in seconds; below 0 where rows
+// overlap by no more than they may be off.
+func ran(all []placedStop, off float64) []float64 {
 	var gaps []float64
 	var again time.Time
 	for i, m := range all {
 		if i > 0 {
-			gaps = append(gaps, max(0, m.When.Sub(again).Seconds()))
+			gap := m.When.Sub(again).Seconds()
+			if gap < -off {
+				gap = 0
+			}
+			gaps = append(gaps, gap)
 		}
-		if end := m.When.Add(time.Duration(float64(m.Seconds) * float64(time.Second))); end.After(again) {
+		end := m.ends()
+		if ranThrough(all, i) {
+			end = m.When
+		}
+		if end.After(again) {
 			again = end
 		}
 	}

@@ -166,7 +166,11 @@ func (f Fit) burstNotes() []string {
 		text = append(text, "No bursts are shown at "+say.Or(quiet)+". The model takes faults as independent.")
 	}
 	if len(text) > 0 {
-		text = append(text, "Bursts were looked for within each job and speed, in the time for which the line ran between stops, as the log has no feeds; pauses are guessed. In one log of twenty without bursts some are found.")
+		within := ""
+		if f.WholeMinutes() {
+			within = " The log is in whole minutes: where in them stops lie was drawn as independent ones do."
+		}
+		text = append(text, "Bursts were looked for within each job and speed, in the time for which the line ran between stops, as the log has no feeds; pauses are guessed."+within+" In one log of twenty without bursts some are found.")
 	}
 	return text
 }

@@ -8,6 +8,15 @@ import (
 	"netrate/model/study"
 )
 
+// ranThrough says of how many planned stops the log says too that the line ran.
+func (f Fit) ranThrough() string {
+	n := f.RanThrough()
+	if n == 0 {
+		return ""
+	}
+	return fmt.Sprintf(" In the middle of %d of them other stops began: the line is taken to have run then.", n)
+}
+
 // Notes returns what qualifies the figures, in sentences.
 func (f Fit) Notes() []string {
 	var text []string
@@ -31,7 +40,7 @@ func (f Fit) Notes() []string {
 		text = append(text, nights)
 	}
 	if n, stood := f.Log.Planned(); n > 0 {
-		text = append(text, fmt.Sprintf("%s, a break, a changeover or the like, for %s min: set apart.", say.Plural(n, "planned stop"), say.Exact(float64(stood)/60)))
+		text = append(text, fmt.Sprintf("%s, a break, a changeover or the like, for %s min: set apart.%s", say.Plural(n, "planned stop"), say.Exact(float64(stood)/60), f.ranThrough()))
 		others -= n
 	}
 	if others > 0 {
