@@ -1,7 +1,9 @@
 package scenarios
 
 import (
+	"cmp"
 	"errors"
+	"fmt"
 	"math"
 	"slices"
 	"time"
@@ -26,6 +28,20 @@ type Plan struct {
 	*seasons.Plan
 	Starts time.Time // midnight of the first day of the first week; the zero time if it is not given
 	Zone   string    // in which its times are; "" if it is not given
+}
+
+// Midnight returns when the first week begins, in the zone of the plan or else in UTC; the zero time if the
+// file does not say.
+func (p *Plan) Midnight() (time.Time, error) {
+	if p.Starts.IsZero() {
+		return time.Time{}, nil
+	}
+	zone, err := time.LoadLocation(cmp.Or(p.Zone, "UTC"))
+	if err != nil {
+		return time.Time{}, fmt.Errorf("the time zone %s: %w", p.Zone, err)
+	}
+	y, m, d := p.Starts.Date()
+	return time.Date(y, m, d, 0, 0, 0, 0, zone), nil
 }
 
 // plan is jobs with dates, as it is written.

@@ -151,7 +151,7 @@ func (q *Plans) Ask(ctx context.Context, told func(Sofar[PlansAnswer])) (*PlansA
 	}
 	for i := range all {
 		if all[i].anew && q.Anew != nil {
-			a.Plans = append(a.Plans, *q.Anew)
+			a.Plans = append(a.Plans, q.known())
 			continue
 		}
 		made, err := q.make(ctx, &all[i], &times)
@@ -186,6 +186,13 @@ func (q *Plans) Ask(ctx context.Context, told func(Sofar[PlansAnswer])) (*PlansA
 		return nil, err
 	}
 	return a.sofar(q, sim.AtMost), nil
+}
+
+// known returns the plan made anew that an earlier answer had.
+func (q *Plans) known() PlansPlan {
+	own := *q.Anew
+	own.Name, own.anew, own.choice = plannedAnew, true, false
+	return own
 }
 
 // canBeKept returns why so many replications cannot be kept, or means not found; nil if they can.

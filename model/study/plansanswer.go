@@ -285,7 +285,7 @@ func (a *PlansAnswer) with(q *Plans, x *PlansPlan, study *seasons.TogetherStudy)
 	if len(a.Plans) == 0 {
 		part.Plans = []PlansPlan{x.counted(study.Kept())}
 		if q.Anew != nil && x.Given {
-			part.Plans = append(part.Plans, *q.Anew)
+			part.Plans = append(part.Plans, q.known())
 		}
 	}
 	return part.sofar(q, sim.Cancelled)
@@ -337,6 +337,17 @@ func (a *PlansAnswer) choose(service float64) {
 	if a.Chosen >= 0 {
 		a.Nearest, a.Cheapest = -1, -1
 	}
+}
+
+// Anew returns the first plan without an order that is given, for [Plans.Anew] of a question that differs in
+// the order of the base alone; nil if it is not known. An answer without an order has it as its base.
+func (a *PlansAnswer) Anew() *PlansPlan {
+	for i := range a.Plans {
+		if x := &a.Plans[i]; x.anew || i == 0 && !x.Given {
+			return x
+		}
+	}
+	return nil
 }
 
 // sofar completes an answer.

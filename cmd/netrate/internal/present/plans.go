@@ -50,7 +50,7 @@ func (s Plans) Text() string {
 	if len(s.Plans) > 1 {
 		tables = append(tables, s.overview())
 	}
-	tables = append(tables, s.jobs(x))
+	tables = append(tables, s.Jobs(x))
 	title := say.Shortened(s.Origin.Scenario.Name, 50) + " (" + say.Plural(s.Settings.Reps, "replication") + ")"
 	if s.Settings.Partial {
 		title = "PARTIAL ANSWER, interrupted: " + title
@@ -74,9 +74,9 @@ func (s Plans) Finding() string {
 	case x.Last.P50.Never():
 		return strings.TrimSpace(text + s.change())
 	case x.Last.P90.Never():
-		return fmt.Sprintf("%sThe last job is finished by %s in half of them.", text, s.moment(x.Last.P50)) + s.change()
+		return fmt.Sprintf("%sThe last job is finished by %s in half of them.", text, s.Moment(x.Last.P50)) + s.change()
 	}
-	text += fmt.Sprintf("The last job is finished by %s in half of them, by %s in nine of ten. ", s.moment(x.Last.P50), s.moment(x.Last.P90))
+	text += fmt.Sprintf("The last job is finished by %s in half of them, by %s in nine of ten. ", s.Moment(x.Last.P50), s.Moment(x.Last.P90))
 	return text + s.paper(x) + s.change()
 }
 
@@ -176,7 +176,7 @@ func (s Plans) unfinished(x *study.PlansPlan) string {
 	}
 	why := "the plan looks no further ahead"
 	if h := x.Made.Horizon; h.Ends() {
-		why = "nobody is there after " + s.moment(study.PlansMoment{At: h.End()})
+		why = "nobody is there after " + s.Moment(study.PlansMoment{At: h.End()})
 	}
 	return say.List(often) + ": " + why + ". "
 }
@@ -284,9 +284,9 @@ func plansOften(x study.PlansOften) string {
 	return fmt.Sprintf("%s (%s to %s)", SeasonsOften(x.Share), SeasonsOften(x.Low), SeasonsOften(x.High))
 }
 
-// moment returns a time of a plan: "Tue 24 Mar 14:20", or "week 1 day 2 14:20" where dates are not
+// Moment returns a time of a plan: "Tue 24 Mar 14:20", or "week 1 day 2 14:20" where dates are not
 // known, or "never".
-func (s Plans) moment(m study.PlansMoment) string {
+func (s Plans) Moment(m study.PlansMoment) string {
 	if s.Starts.IsZero() || m.Never() {
 		text, _ := m.MarshalText()
 		return string(text)
@@ -295,6 +295,18 @@ func (s Plans) moment(m study.PlansMoment) string {
 		return m.Time(s.Starts).Format("Mon 15:04")
 	}
 	return m.Time(s.Starts).Format("Mon 2 Jan 15:04")
+}
+
+// Day returns the day of a time of a plan: "Tue 24 Mar", or "day 2" where dates are not known.
+func (s Plans) Day(m study.PlansMoment) string {
+	if s.Starts.IsZero() {
+		week, day, _, _ := m.Parts()
+		if week > 1 {
+			return fmt.Sprintf("week %d day %d", week, day)
+		}
+		return fmt.Sprintf("day %d", day)
+	}
+	return m.Time(s.Starts).Format("Mon 2 Jan")
 }
 
 // oneWeek reports whether all of the plan that is shown is within its first week, so that days need no
@@ -334,7 +346,7 @@ func (s Plans) overview() plots.Table {
 			page.Words(x.Name),
 			{Number: float64(x.AllInTime.Share), Shown: plansOften(x.AllInTime)},
 			plansHours(x.Late.Mean),
-			page.Words(s.moment(x.Last.P50)), page.Words(s.moment(x.Last.P90)),
+			page.Words(s.Moment(x.Last.P50)), page.Words(s.Moment(x.Last.P90)),
 			plansCost(x),
 		})
 	}
@@ -357,8 +369,8 @@ func plansCost(x *study.PlansPlan) plots.Entry {
 	return plots.Entry{Number: x.All(), Shown: say.Rounded(x.All(), 0)}
 }
 
-// jobs returns a row for each job of a plan, line by line.
-func (s Plans) jobs(x *study.PlansPlan) plots.Table {
+// Jobs returns a row for each job of a plan, line by line.
+func (s Plans) Jobs(x *study.PlansPlan) plots.Table {
 	t := plots.Table{
 		Name: "Jobs " + x.Name, Names: 2, Caption: "What each line does, in its order: " + x.Name + ". When jobs begin and end are medians; start by: its changeover, so that the date is kept 9 times in 10",
 		Columns: []plots.Column{
@@ -378,16 +390,19 @@ func (s Plans) jobs(x *study.PlansPlan) plots.Table {
 		for _, j := range line.Jobs {
 			row := []plots.Entry{
 				page.Words(cmp.Or(line.Name, "the line")), page.Words(j.Name), page.Words(j.Product), page.Value(float64(j.Sets)),
-				page.Words(s.moment(j.Begun.P50)), page.Words(s.moment(j.Finished.P50)), page.Words(s.moment(j.Finished.P90)),
+				page.Words(s.Moment(j.Begun.P50)), page.Words(s.Moment(j.Finished.P50)), page.Words(s.Moment(j.Finished.P90)),
 			}
-			if j.InTime == nil {
+			switch {
+			case j.Due != nil && j.InTime == nil: // on paper
+				row = append(row, page.Words(s.Moment(*j.Due)), plots.Entry{Number: math.NaN()}, page.Words(""))
+			case j.InTime == nil:
 				row = append(row, page.Words("none"), plots.Entry{Number: math.NaN()}, page.Words(""))
-			} else {
+			default:
 				by := "too late"
 				if j.StartBy != nil {
-					by = s.moment(*j.StartBy)
+					by = s.Moment(*j.StartBy)
 				}
-				row = append(row, page.Words(s.moment(*j.Due)), plots.Entry{Number: float64(j.InTime.Share), Shown: SeasonsOften(j.InTime.Share)}, page.Words(by))
+				row = append(row, page.Words(s.Moment(*j.Due)), plots.Entry{Number: float64(j.InTime.Share), Shown: SeasonsOften(j.InTime.Share)}, page.Words(by))
 			}
 			t.Rows = append(t.Rows, row)
 		}
@@ -429,7 +444,7 @@ func (s Plans) Report(version string) (*page.Report, error) {
 	r.Add(plots.Section{
 		Heading: "The plan: " + x.Name, Text: s.notes(),
 		Figures: []*plots.Figure{r.Figure("plan")(s.gantt(x))},
-		Tables:  []plots.Table{s.jobs(x), s.people(x)},
+		Tables:  []plots.Table{s.Jobs(x), s.people(x)},
 	})
 	if len(s.Plans) > 1 {
 		r.Add(plots.Section{Heading: "Other plans", Tables: []plots.Table{s.overview()}})

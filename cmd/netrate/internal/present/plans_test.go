@@ -184,7 +184,7 @@ func TestPlansWithoutDate(t *testing.T) {
 	s := nineJobs(t)
 	undated := 0
 	kept := map[string]float64{}
-	for _, row := range s.jobs(s.shown()).Rows {
+	for _, row := range s.Jobs(s.shown()).Rows {
 		kept[row[1].Text] = row[8].Number
 	}
 	for _, j := range s.shown().Jobs() {

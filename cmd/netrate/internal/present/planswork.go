@@ -42,7 +42,7 @@ func (s Plans) Rows() plots.Table {
 		case m == nil || m.Never():
 			return page.Words("")
 		case s.Starts.IsZero():
-			return page.Words(s.moment(*m))
+			return page.Words(s.Moment(*m))
 		}
 		return page.Words(m.Time(s.Starts).Format("2006-01-02T15:04"))
 	}
@@ -91,10 +91,10 @@ func (s Plans) WriteCalendar(to io.Writer) error {
 			if j.Finished.P90.Never() {
 				text += fmt.Sprintf(" Not finished in %s of the replications.", SeasonsOften(j.Unfinished))
 			} else {
-				text += fmt.Sprintf(" Finished 9 times in 10 by %s.", s.moment(j.Finished.P90))
+				text += fmt.Sprintf(" Finished 9 times in 10 by %s.", s.Moment(j.Finished.P90))
 			}
 			if j.InTime != nil {
-				text += fmt.Sprintf(" Due %s: kept in %s.", s.moment(*j.Due), SeasonsOften(j.InTime.Share))
+				text += fmt.Sprintf(" Due %s: kept in %s.", s.Moment(*j.Due), SeasonsOften(j.InTime.Share))
 			}
 			e.SetDescription(text)
 		}
@@ -115,11 +115,7 @@ func (s Plans) gantt(x *study.PlansPlan) (*plots.Figure, error) {
 	seen := ""
 	for _, w := range windows {
 		from := study.PlansMoment{At: w.From}
-		_, day, _, _ := from.Parts()
-		name := fmt.Sprintf("day %d", day)
-		if !s.Starts.IsZero() {
-			name = from.Time(s.Starts).Format("Mon 2 Jan")
-		}
+		name := s.Day(from)
 		if name != seen {
 			d.Ticks = append(d.Ticks, plots.Tick{At: worked(from), Name: name})
 			seen = name
@@ -141,7 +137,7 @@ func (s Plans) gantt(x *study.PlansPlan) (*plots.Figure, error) {
 		}
 		d.Lanes = append(d.Lanes, lane)
 	}
-	title := fmt.Sprintf("%s: the last job is finished by %s in the median", x.Name, s.moment(x.Last.P50))
+	title := fmt.Sprintf("%s: the last job is finished by %s in the median", x.Name, s.Moment(x.Last.P50))
 	if x.Last.P50.Never() {
 		title = x.Name + ": not all jobs are finished"
 	}
@@ -161,7 +157,7 @@ func (s Plans) people(x *study.PlansPlan) plots.Table {
 	windows, there := x.Made.Horizon.Windows(x.Last.P90.At)
 	for i, w := range windows {
 		t.Rows = append(t.Rows, []plots.Entry{
-			page.Words(s.moment(study.PlansMoment{At: w.From})), page.Words(s.moment(study.PlansMoment{At: w.To})), page.Value(float64(there[i])),
+			page.Words(s.Moment(study.PlansMoment{At: w.From})), page.Words(s.Moment(study.PlansMoment{At: w.To})), page.Value(float64(there[i])),
 		})
 	}
 	return t

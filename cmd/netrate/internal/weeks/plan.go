@@ -1,9 +1,7 @@
 package weeks
 
 import (
-	"cmp"
 	"errors"
-	"fmt"
 	"regexp"
 	"strconv"
 	"time"
@@ -132,15 +130,8 @@ func (o *planFlags) starts(p *scenarios.Plan) (time.Time, error) {
 		return time.Time{}, desk.Wrong("--calendar wants dates: say under plan when week 1 starts")
 	case o.calendar != "" && p.Zone == "":
 		return time.Time{}, desk.Wrong("--calendar wants a time zone: say under plan which zone its times are in, such as zone: Europe/Paris")
-	case p.Starts.IsZero():
-		return time.Time{}, nil
 	}
-	zone, err := time.LoadLocation(cmp.Or(p.Zone, "UTC"))
-	if err != nil {
-		return time.Time{}, fmt.Errorf("the time zone %s: %w", p.Zone, err)
-	}
-	y, m, d := p.Starts.Date()
-	return time.Date(y, m, d, 0, 0, 0, 0, zone), nil
+	return p.Midnight()
 }
 
 // newPlans returns the question for a scenario that has a plan.

@@ -14,6 +14,7 @@ import (
 type bench struct {
 	hub     hub
 	asker   asker
+	planner planner
 	mu      sync.Mutex
 	work    *work
 	inquiry inquiry
@@ -25,7 +26,7 @@ type bench struct {
 
 func newBench(w *work, verbs Verbs) *bench {
 	b := &bench{work: w, inquiry: inquiry{verbs: verbs}, hub: hub{now: map[string]string{}, tabs: map[*tab]bool{}}}
-	b.asker.show = b.hub.show
+	b.asker.show, b.planner.show = b.hub.show, b.hub.show
 	b.mu.Lock()
 	defer b.mu.Unlock()
 	b.showBar()
@@ -52,6 +53,9 @@ func (b *bench) do(op Op) reply {
 	}
 	if op.Kind == "type" && op.Rev != b.rev {
 		return reply{Rev: b.rev, Stale: true, Wrong: errStale.Error()}
+	}
+	if op.Kind == "plan" {
+		op.found = b.planner.found(b.work.text)
 	}
 	d, err := b.work.do(op)
 	if len(d.edits) > 0 {
@@ -97,7 +101,10 @@ func (b *bench) showBar() {
 }
 
 // ask asks what the text asks now.
-func (b *bench) ask() { b.asker.start(b.task()) }
+func (b *bench) ask() {
+	b.asker.start(b.task())
+	b.planner.start(b.task())
+}
 
 func (b *bench) task() task {
 	w := b.work
@@ -159,6 +166,7 @@ func (b *bench) form(path string) string {
 // close ends the work and returns what is to be said of it: where what is not saved is kept.
 func (b *bench) close() string {
 	b.asker.stop()
+	b.planner.stop()
 	b.stopInquiry()
 	b.mu.Lock()
 	defer b.mu.Unlock()

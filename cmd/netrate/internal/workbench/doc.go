@@ -11,6 +11,7 @@
 //	          oppin, opfile, designing, and what the palette puts in)
 //	question  what the text asks, with the command that asks it in a terminal; asking: its answer,
 //	          sharper and sharper, until the next change; room: the axis that stays meanwhile
+//	planning what the text's plan comes to: on paper, then sharper and sharper (planview, opplan)
 //	view      parts of the page, of the same tables and figures as a report (track, form)
 //	hub       what is told to all tabs
 //	bench     the work with all that looks at it; asked, film: what other verbs are asked; export

@@ -44,19 +44,25 @@ func (b *bench) exports(mux *http.ServeMux) {
 	mux.HandleFunc("GET /comparison.xlsx", func(w http.ResponseWriter, _ *http.Request) {
 		b.export(w, "comparison.xlsx", b.asker.comparison())
 	})
+	mux.HandleFunc("GET /plan.html", func(w http.ResponseWriter, _ *http.Request) { b.export(w, "plan.html", b.planner.answered()) })
+	mux.HandleFunc("GET /plan.json", func(w http.ResponseWriter, _ *http.Request) { exportJSON(w, "plan.json", b.planner.answered()) })
 	mux.HandleFunc("GET /comparison.json", func(w http.ResponseWriter, _ *http.Request) {
-		x := b.asker.comparison()
-		if x == nil {
-			http.Error(w, notYet, http.StatusConflict)
-			return
-		}
-		var out bytes.Buffer
-		if err := page.WriteDocument(&out, x.Document(desk.Version())); err != nil {
-			http.Error(w, err.Error(), http.StatusInternalServerError)
-			return
-		}
-		download(w, "application/json", "comparison.json", out.Bytes())
+		exportJSON(w, "comparison.json", b.asker.comparison())
 	})
+}
+
+// exportJSON sends an answer as JSON has it.
+func exportJSON(w http.ResponseWriter, name string, x page.Shown) {
+	if x == nil {
+		http.Error(w, notYet, http.StatusConflict)
+		return
+	}
+	var out bytes.Buffer
+	if err := page.WriteDocument(&out, x.Document(desk.Version())); err != nil {
+		http.Error(w, err.Error(), http.StatusInternalServerError)
+		return
+	}
+	download(w, "application/json", name, out.Bytes())
 }
 
 // alternative sends the file of a pin, under the name that the command for all of them has; a variant

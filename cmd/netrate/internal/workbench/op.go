@@ -23,15 +23,17 @@ type Op struct {
 	Name  string `json:"name"`  // the station; of example, open, pin and job the name
 	After string `json:"after"` // of add: behind which station; "" for the first
 	Part  string `json:"part"`  // of add: what of the palette
-	At    int    `json:"at"`    // of move: the pitch
+	At    int    `json:"at"`    // of move: the pitch; of plan: the place of the job on its line, from 0
 
 	Edits   []json.RawMessage `json:"edits"`   // of type: changes of the text, one after the other, as the editor writes them
 	Text    string            `json:"text"`    // of open: the text
 	Choices []string          `json:"choices"` // of design: names of choices, all but the first ones
 	Pin     int               `json:"pin"`     // of rename, drop, base and take: which pin, from 0
 
-	Save string `json:"save"` // of save: under which name, in the directory of the file; "" for the file itself
-	Over bool   `json:"over"` // of save: over what somebody else has made of the file, which is kept as a pin
+	Save  string                `json:"save"` // of save: under which name, in the directory of the file; "" for the file itself
+	found []scenarios.LineOrder // of plan: the order that was found for the text; nil if none is known
+
+	Over bool `json:"over"` // of save: over what somebody else has made of the file, which is kept as a pin
 }
 
 // errStale says that a text was changed which is not that of the server any more.
@@ -52,7 +54,7 @@ var operations = map[string]func(*work, Op) (done, error){
 	"type": (*work).typed, "undo": (*work).undone, "redo": (*work).redone,
 	"example": (*work).example, "open": (*work).opened, "theirs": (*work).takeTheirs, "fitted": (*work).fitted, "job": (*work).forJob,
 	"pin": (*work).addPin, "before": (*work).pinOpened, "variants": (*work).pinVariants, "rename": (*work).renamePin, "drop": (*work).dropPin, "base": (*work).firstPin, "take": (*work).takePin, "prices": (*work).pricePins, "design": (*work).pinDesign,
-	"save": (*work).save,
+	"save": (*work).save, "plan": (*work).moveJob,
 }
 
 // do does an operation. On an error nothing has changed.

@@ -1,6 +1,7 @@
 // The page of netrate open. It shows what the server says, region by region, and sends what is done
 // to it, one operation after the other. It works out nothing.
 import {makeEditor} from "./editor.js";
+import {startPlan} from "./plan.js";
 
 const $ = id => document.getElementById(id);
 const unique = () => crypto.getRandomValues(new Uint32Array(4)).join("-"); // randomUUID is for encrypted pages alone
@@ -100,14 +101,15 @@ function show(regions) {
     if (id === "design") { if (switches === regions[id]) continue; switches = regions[id] } // as they were set
     const t = document.createElement("template");
     t.innerHTML = regions[id];
-    const scroll = id === "track" ? target.scrollLeft : 0, held = document.activeElement;
+    const scroll = id === "track" || id === "plan" ? target.scrollLeft : 0, held = document.activeElement;
     const focused = target.contains(held) ? keyOf(held) : null;
     if (id === "details" || id === "versus" || id === "asked") for (const d of t.content.querySelectorAll("details")) d.open = opened.has(id + d.querySelector("summary").textContent);
     const chosen = id === "films" ? $("filmpin")?.value : null;
     target.replaceChildren(t.content);
     if (chosen && [...$("filmpin").options].some(o => o.value === chosen)) $("filmpin").value = chosen;
-    if (id === "track") target.scrollLeft = scroll;
+    if (id === "track" || id === "plan") target.scrollLeft = scroll;
     if (id === "track") mark();
+    if (id === "plan") plan.drawn();
     if (focused && !target.contains(document.activeElement)) (
       [...target.querySelectorAll("[data-name],[data-act],[data-film],[id],a,summary")].find(x => keyOf(x) === focused)
       ?? target.querySelector("button,a,input,select,[tabindex='0']") ?? $("right")).focus(); // what is gone leaves it to what is near
@@ -348,6 +350,9 @@ async function remove(line, name) {
   say(`${name} is taken out. Undo brings it back.`);
   if (near?.matches?.(".station")) { select(near.dataset.path, near.dataset.name); $("track").querySelector(`[data-name="${CSS.escape(near.dataset.name)}"]`)?.focus() }
 }
+
+// ---- the plan
+const plan = startPlan({op, say, unique, spot});
 
 // ---- the palette: dragged with the pointer, or pressed
 fetch("palette").then(r => r.text()).then(html => {
