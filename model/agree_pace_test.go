@@ -86,6 +86,16 @@ func agreePaces() []agreeCase {
 			l.Slow.Stopping = Slowly{Cycles: 300, Share: 0.5}
 			l.Begins = Begins{Before: 333.33, Track: true}
 		})},
+		{"a crew that slows the line down until a refill", changed(func(l *Line) {
+			faulty(l, 0.01, 0.004, 0.002)
+			respond(l, Stop)
+			low(l, 1)
+			growing(l)
+			for _, f := range stationsOf[*Feeder](l) {
+				f.Hopper.Capacity, f.Hopper.Warn = 120, 60
+			}
+			l.Slow.Repeated = Repeated{Stops: 3, Within: 200, Share: 0.4, For: 1000, Refill: true}
+		})},
 		{"slow cycles and lots", changedFrom("lots of all kinds, stop and divert", func(l *Line) { l.Slow = all })},
 	}
 }
@@ -106,7 +116,7 @@ func anyPace(t *rapid.T, l *Line) {
 	if rapid.Bool().Draw(t, "repeated") {
 		l.Slow.Repeated = Repeated{
 			Stops: rapid.IntRange(1, 4).Draw(t, "stops"), Within: sim.Seconds(rapid.Float64Range(1, 600).Draw(t, "within")),
-			Share: share(), For: sim.Seconds(rapid.Float64Range(0.1, 300).Draw(t, "for")),
+			Share: share(), For: sim.Seconds(rapid.Float64Range(0.1, 300).Draw(t, "for")), Refill: rapid.Bool().Draw(t, "refill"),
 		}
 	}
 	for _, f := range stationsOf[*Feeder](l) {
@@ -190,9 +200,9 @@ func TestPacesThatCannotBe(t *testing.T) {
 		"0 cycles are slow":               func(s *Slow) { s.Starting.Share = 0.5 },
 		"the line runs at 0 of its speed": func(s *Slow) { s.AfterJam.Cycles = 5 },
 		"the line runs at 1.5 of its":     func(s *Slow) { s.AfterJam = Slowly{5, 1.5} },
-		"after 0 stops":                   func(s *Slow) { s.Repeated = Repeated{0, 60, 0.5, 60} },
-		"the stops come within -1 s":      func(s *Slow) { s.Repeated = Repeated{2, -1, 0.5, 60} },
-		"the line runs slower for 0 s":    func(s *Slow) { s.Repeated = Repeated{2, 60, 0.5, 0} },
+		"after 0 stops":                   func(s *Slow) { s.Repeated = Repeated{0, 60, 0.5, 60, false} },
+		"the stops come within -1 s":      func(s *Slow) { s.Repeated = Repeated{2, -1, 0.5, 60, false} },
+		"the line runs slower for 0 s":    func(s *Slow) { s.Repeated = Repeated{2, 60, 0.5, 0, false} },
 	} {
 		l := referenceLine()
 		change(&l.Slow)

@@ -93,6 +93,17 @@ func TestEngineAgreesOnStreamsCanFail(t *testing.T) {
 	}
 }
 
+// A crew that lets the line run slower until a refill is told from one that does so for the time alone.
+func TestEngineAgreesUntilRefillCanFail(t *testing.T) {
+	oneGoroutine(t)
+	all := agreePaces()
+	line := all[slices.IndexFunc(all, func(a agreeCase) bool { return a.name == "a crew that slows the line down until a refill" })].line
+	other := line()
+	other.Slow.Repeated.Refill = false
+	level := 0.001 / float64(agreeChecks(other)*len(agreeCases()))
+	assert.NotEmpty(t, differences(pool(slowly(line())), pool(engineRun(t, other)), level))
+}
+
 // A line that slows down is told from one that is at rest at once.
 func TestEngineAgreesOnSlowingDownCanFail(t *testing.T) {
 	oneGoroutine(t)

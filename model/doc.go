@@ -82,7 +82,9 @@
 //     the first cycles after each start are slow, as many as take a stated time at the lower
 //     speed, the last one whole. Once the line has run through all of them without standing
 //     still, it runs at its speed again, until the same comes about again; stops from before
-//     count then too. A stop for a stock, a breakdown, a break or an empty buffer is none for a fault.
+//     count then too. If that is stated, it does so sooner: from the end of the cycle in which an operator has filled
+//     or emptied the stock of the station of the stop that made the crew do so (of the last
+//     such, and of stops for faults in one cycle of the last along the track); to change a wrong stock is not to fill it. A stop for a stock, a breakdown, a break or an empty buffer is none for a fault.
 //
 // A stop in a slow cycle is like any other: after it the line starts again, with slow cycles
 // counted from the first. The odds of faults that grow with the speed are, in a slow

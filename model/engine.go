@@ -73,6 +73,7 @@ func (s *Sim) install() {
 	for i, station := range l.Stations {
 		s.units = append(s.units, station.Install(newSeat(s, i)))
 	}
+	s.pace.fills()
 	s.installBreakdowns()
 	s.clocks.AfterCycle = s.crew.Dispatch
 	if len(s.channels) > 0 || len(s.readers) > 0 || s.pace != nil || s.technicians != nil {

@@ -26,7 +26,10 @@ type pace struct {
 	eased    bool       // by the crew
 	easy     sim.Cycles // how many cycles it then lets the line run slower
 	stops    []sim.Seconds
-	count    int // of the stops that were ever remembered: the last of them are in stops, in turn
+	last     int  // station of the last stop for a fault
+	made     bool // a stop of that moment had the crew let it run slower
+	at       int  // the station for which it does
+	count    int  // of the stops that were ever remembered: the last of them are in stops, in turn
 }
 
 // newPace returns the pace of the line; nil if it never runs slower than its speed.
@@ -46,7 +49,7 @@ const mostEasy = 1 << 50
 
 func (p *pace) begin() {
 	p.slow, p.ran, p.turns, p.live = SlowTime{}, 0, false, false
-	p.jammed, p.afterJam, p.eased, p.count = false, false, false, 0
+	p.jammed, p.afterJam, p.eased, p.made, p.count = false, false, false, false, 0
 	p.share, p.why = 1, &p.slow.Starting
 }
 
@@ -110,7 +113,7 @@ func (p *pace) halts() {
 }
 
 // stopped is what the crew makes of a stop of the line.
-func (p *pace) stopped(cause Cause) {
+func (p *pace) stopped(station int, cause Cause) {
 	if p == nil {
 		return
 	}
@@ -120,10 +123,45 @@ func (p *pace) stopped(cause Cause) {
 		return
 	}
 	now := p.s.clocks.Shop.Now()
+	if p.count > 0 && p.stops[(p.count-1)%len(p.stops)] == now { // in one cycle
+		station = max(station, p.last)
+	} else {
+		p.made = false
+	}
+	p.last = station
 	p.stops[p.count%len(p.stops)] = now
 	p.count++
 	if first := p.stops[p.count%len(p.stops)]; p.count >= len(p.stops) && now-first <= p.s.line.Slow.Repeated.Within {
-		p.eased = true
+		p.eased, p.made = true, true
+	}
+	if p.made {
+		p.at = station
+	}
+}
+
+// filled is when somebody has filled the stock of a station: it may be that for which the line runs slower.
+func (p *pace) filled(station int) {
+	if !p.eased || p.at != station {
+		return
+	}
+	if p.eased = false; p.live {
+		p.next.Set(p.s.clocks.Cycle() + 1)
+	}
+}
+
+// fills has the crew told of stocks that are filled, if that ends what it does about repeated stops.
+func (p *pace) fills() {
+	if p == nil || !p.s.line.Slow.Repeated.Refill {
+		return
+	}
+	for _, k := range p.s.stocks {
+		station, also := k.empty.station, k.brought
+		k.brought = func() {
+			if also != nil {
+				also()
+			}
+			p.filled(station)
+		}
 	}
 }
 

@@ -27,6 +27,7 @@ type Repeated struct {
 	Within sim.Seconds // in this time
 	Share  float64     // of the speed of the line, to which it is lowered
 	For    sim.Seconds // without standing still, after which the line runs at its speed again
+	Refill bool        // or sooner: when the hopper is filled of the station that made the crew do so
 }
 
 // Given reports whether the line is ever slower than its speed.

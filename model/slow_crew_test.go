@@ -285,6 +285,9 @@ func (m *slowModel) leftOver() (left LeftOver) {
 func (m *slowModel) fill(i int) {
 	unit := &m.units[i]
 	unit.filling = nil
+	if unit.left < unit.stock.Capacity {
+		m.brings(i)
+	}
 	missing := max(0, unit.stock.Capacity-unit.left)
 	if unit.hopper {
 		m.out.Stations[i].Pieces.Loaded += missing

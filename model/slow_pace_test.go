@@ -13,6 +13,8 @@ type slowPace struct {
 	afterJam bool        // it was
 	stops    []sim.Seconds
 	eased    bool        // the crew has slowed the line down
+	at       int         // the station for which it has
+	filled   bool        // somebody has filled its hopper since
 	rest     sim.Seconds // when the line is at rest, or was
 }
 
@@ -60,6 +62,7 @@ func (m *slowModel) speedNow() float64 {
 // starts lets the line start now.
 func (m *slowModel) starts() {
 	m.pace.afterJam, m.pace.jammed = m.pace.jammed, false
+	m.pace.eases()
 	m.since, m.ran, m.pace.extra = m.now, 0, 0
 }
 
@@ -69,20 +72,42 @@ func (m *slowModel) cycleOver() {
 	if p.eased && m.ran >= m.easedCycles() {
 		p.eased = false
 	}
+	p.eases()
+	eased, last := p.eased, p.at
+	p.eased = false
 	for _, s := range m.open {
-		m.remembers(s.cause)
+		if m.remembers(s.cause) {
+			last = s.station
+		}
 	}
+	if p.eased {
+		p.at = last
+	}
+	p.eased = p.eased || eased
 	if s := m.line.Slow.Stopping; len(m.open) > 0 && s.Cycles > 0 {
 		p.rest = m.now + sim.Seconds(math.Max(1, math.Round(s.Cycles))*(3600/m.speed)*(1/s.Share-1))
 	}
 }
 
-// remembers is what the crew makes of a stop.
-func (m *slowModel) remembers(cause Cause) {
+// eases lets the line run at its speed again if the hopper is filled for which it did not.
+func (p *slowPace) eases() {
+	if p.filled {
+		p.eased, p.filled = false, false
+	}
+}
+
+// brings is when somebody has brought pieces to a station, or emptied its bin.
+func (m *slowModel) brings(station int) {
+	p := &m.pace
+	p.filled = p.filled || m.line.Slow.Repeated.Refill && p.eased && p.at == station
+}
+
+// remembers is what the crew makes of a stop, and reports whether it is one for a fault.
+func (m *slowModel) remembers(cause Cause) bool {
 	r, p := m.line.Slow.Repeated, &m.pace
 	p.jammed = p.jammed || cause == CauseJam || cause == CauseInsertionJam
 	if r.Stops == 0 || cause == CauseStock || cause == CauseStarved || cause == CauseBreakdown {
-		return
+		return false
 	}
 	p.stops = append(p.stops, m.now)
 	recent := 0
@@ -92,6 +117,7 @@ func (m *slowModel) remembers(cause Cause) {
 		}
 	}
 	p.eased = p.eased || recent >= r.Stops
+	return true
 }
 
 // arrives returns when an operator who takes so long to come is at a task.

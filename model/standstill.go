@@ -78,7 +78,7 @@ func (st *standstill) arise(p *stop, cause Cause) {
 	}
 	st.insert(p)
 	st.total(p).Count++
-	st.s.pace.stopped(cause)
+	st.s.pace.stopped(p.station, cause)
 	st.s.observeStop(StopArises, p.station, cause)
 	switch {
 	case cause == CauseStock && st.s.line.Crew.Exhausted == InTurn: // its task keeps its place

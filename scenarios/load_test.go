@@ -27,7 +27,7 @@ line:
     starting: {cycles: 20, at: 50%}
     after_jam: {cycles: 200, at: 70%}
     stopping: {cycles: 10, at: 50%}
-    repeated: {stops: 4, within: 15 min, at: 80%, for: 10 min}
+    repeated: {stops: 4, within: 15 min, at: 80%, for: 10 min, until: refill}
   source: a plate on the machine
   stations:
     - kind: feeder
@@ -108,7 +108,7 @@ func TestLoad(t *testing.T) {
 		Name: "Everything", Speed: 18000, Shift: 8 * 3600, Begins: model.Begins{Before: 16 * 3600, Track: true}, Restart: sim.Constant(4),
 		Slow: model.Slow{
 			Starting: model.Slowly{Cycles: 20, Share: 0.5}, AfterJam: model.Slowly{Cycles: 200, Share: 0.7}, Stopping: model.Slowly{Cycles: 10, Share: 0.5},
-			Repeated: model.Repeated{Stops: 4, Within: 900, Share: 0.8, For: 600},
+			Repeated: model.Repeated{Stops: 4, Within: 900, Share: 0.8, For: 600, Refill: true},
 		},
 		Crew: model.Crew{Operators: 2, Walk: sim.Constant(15), Order: model.FirstCome, Exhausted: model.InTurn},
 		Stations: []model.Station{

@@ -1,6 +1,10 @@
 package scenarios
 
 import (
+	"errors"
+
+	"github.com/invopop/jsonschema"
+
 	"netrate/model"
 	"netrate/sim"
 )
@@ -25,6 +29,7 @@ type repeated struct {
 	Within *uncertainTime        `yaml:"within" jsonschema_description:"in this time"`
 	At     *uncertainProbability `yaml:"at" jsonschema_description:"share of the speed of the line at which it then runs"`
 	For    *uncertainTime        `yaml:"for" jsonschema_description:"until it has run for this long without standing still"`
+	Until  *eased                `yaml:"until,omitempty" jsonschema_description:"refill: or until the hopper is filled of the station at which it stopped, if that is sooner"`
 }
 
 func (s *slow) slow() (m model.Slow) {
@@ -34,7 +39,7 @@ func (s *slow) slow() (m model.Slow) {
 	m.Starting, m.AfterJam, m.Stopping = s.Starting.slowly(), s.AfterJam.slowly(), s.Stopping.slowly()
 	if r := s.Repeated; r != nil {
 		m.Repeated = model.Repeated{
-			Stops: int(or(r.Stops, 0)), Within: sim.Seconds(or(r.Within, 0)), Share: float64(or(r.At, 0)), For: sim.Seconds(or(r.For, 0)),
+			Stops: int(or(r.Stops, 0)), Within: sim.Seconds(or(r.Within, 0)), Share: float64(or(r.At, 0)), For: sim.Seconds(or(r.For, 0)), Refill: bool(or(r.Until, false)),
 		}
 	}
 	return m
@@ -46,3 +51,17 @@ func (s *slowly) slowly() model.Slowly {
 	}
 	return model.Slowly{Cycles: float64(or(s.Cycles, 0)), Share: float64(or(s.At, 0))}
 }
+
+// eased is whether a crew lets the line run at its speed again once the hopper is filled.
+type eased bool
+
+const untilRefill = "refill"
+
+func (x *eased) read(text string) error {
+	if *x = text == untilRefill; *x {
+		return nil
+	}
+	return errors.New(meant(text, []string{untilRefill}))
+}
+
+func (eased) JSONSchema() *jsonschema.Schema { return choice(untilRefill) }
