@@ -103,6 +103,9 @@ func newSums(file string, headings []string) (*sums, error) {
 // sumWords are how the last row of the form may be called: it is no part of the test.
 var sumWords = []string{"sum", "sums", "total", "totals"}
 
+// mostCounted is the most that a row may have of anything.
+const mostCounted = 1e12
+
 // sumOff is how far a sum may be off, as a share of it: hours are written with some digits.
 const sumOff = 1e-6
 
@@ -136,8 +139,8 @@ func (s *sums) add(line int, row []string) error {
 			continue
 		}
 		x, err := strconv.ParseFloat(strings.TrimSpace(text), 64)
-		if err != nil || !(x >= 0) || math.IsInf(x, 0) {
-			return desk.Wrong("line %d: %s is %q, want a number of 0 or more", line, name, text)
+		if err != nil || !(x >= 0 && x <= mostCounted) {
+			return desk.Wrong("line %d: %s is %q, want a number of 0 or more, and at most %g", line, name, text, mostCounted)
 		}
 		s.of[name] += x
 		own[name] = x

@@ -18,7 +18,7 @@ func AcceptanceSections(a *study.AcceptanceAnswer, r *page.Report) []plots.Secti
 	var all []plots.Section
 	if a.Result != nil {
 		shown := plots.Section{Heading: "What the test has shown", Tables: []plots.Table{AcceptanceFound(a)}}
-		if a.Result.Decided != nil {
+		if d := a.Result.Decided; d != nil && len(d.Looks) > 0 {
 			shown.Tables = slices.Insert(shown.Tables, 0, AcceptanceLooks(a))
 		}
 		all = append(all, shown)
@@ -88,6 +88,9 @@ func acceptanceForm(a *study.AcceptanceAnswer) plots.Section {
 			{Title: "Signed"},
 		},
 		Names: 1,
+	}
+	if a.Stages != nil { // the stops of a log are placed in the shifts by when these ended
+		t.Columns = slices.Insert(t.Columns, 1, plots.Column{Title: "until"})
 	}
 	blanks := func(name string) []plots.Entry {
 		row := []plots.Entry{page.Words(name)}

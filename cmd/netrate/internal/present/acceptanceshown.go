@@ -28,7 +28,7 @@ func (x Acceptance) Text() string {
 	tables := []plots.Table{AcceptanceClauses(a)}
 	if a.Result != nil {
 		tables = []plots.Table{AcceptanceFound(a), tables[0]}
-		if d := a.Result.Decided; d != nil && len(d.Looks) <= shownStages {
+		if d := a.Result.Decided; d != nil && len(d.Looks) > 0 && len(d.Looks) <= shownStages {
 			tables = slices.Insert(tables, 0, AcceptanceLooks(a))
 		}
 	}

@@ -13,7 +13,7 @@ import (
 func AcceptanceClauses(a *study.AcceptanceAnswer) plots.Table {
 	t := plots.Table{
 		Name:    "Clauses",
-		Caption: "What the line must show in " + acceptanceHours(a.Hours) + " h, and how often the decision is wrong, by " + say.Thousands(a.Settings.Reps) + " simulated tests of each line.",
+		Caption: acceptanceFixed(a) + " the line must show in " + acceptanceHours(a.Hours) + " h, and how often the decision is wrong, by " + say.Thousands(a.Settings.Reps) + " simulated tests of each line.",
 		Columns: []plots.Column{
 			{Title: "Clause"},
 			{Title: "Good", Kind: plots.Number, Decimals: 3},
@@ -57,6 +57,14 @@ func AcceptanceClauses(a *study.AcceptanceAnswer) plots.Table {
 		t.Rows = append(t.Rows, append(append(row, acceptanceShare(a.FailsAny)...), acceptanceShare(a.PassesAll)...))
 	}
 	return t
+}
+
+// acceptanceFixed says that a table is of the test of fixed length, where there is another beside it.
+func acceptanceFixed(a *study.AcceptanceAnswer) string {
+	if a.Stages != nil {
+		return "The test of fixed length: what"
+	}
+	return "What"
 }
 
 // acceptanceEntry returns a level of a clause.
