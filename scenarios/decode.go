@@ -74,6 +74,9 @@ func (f *file) shop(r *reader, tree *node, tracks []track) Shop {
 	s.Changeover = f.Changeover.changeover()
 	s.Calendar = r.calendar(f.Calendar, child(tree, "calendar"))
 	s.Season = f.Season.season(r, tree, &s)
+	if s.LineGroup != nil {
+		s.SeasonPlan, s.Season = r.planned(s.Season, child(tree, "season"), &s), nil
+	}
 	s.Plan = f.Plan.plan(r, tree, &s)
 	r.begun(f.Work, child(tree, "work"))
 	s.Costs = f.Costs.costs(r, tree, tracks)

@@ -13,7 +13,7 @@ type file struct {
 	Jobs       []job       `yaml:"jobs,omitempty" jsonschema_description:"what is made: envelopes and what goes into them" jsonschema:"minItems=1,maxItems=200"`
 	Changeover *changeover `yaml:"changeover,omitempty" jsonschema_description:"what it takes to set the line up for the next job; nothing if not given"`
 	Calendar   *calendar   `yaml:"calendar,omitempty" jsonschema_description:"when people work: the same every week"`
-	Season     *season     `yaml:"season,omitempty" jsonschema_description:"the number of sets of each job, week after week, on one line"`
+	Season     *season     `yaml:"season,omitempty" jsonschema_description:"the number of sets of each job, week after week"`
 	Plan       *plan       `yaml:"plan,omitempty" jsonschema_description:"jobs with dates: netrate plan says which line does which of them, and when"`
 	Costs      *costs      `yaml:"costs,omitempty" jsonschema_description:"what the line costs to have and to run: compare then says what its variants are worth"`
 	Design     *design     `yaml:"design,omitempty" jsonschema_description:"what may be bought for the line, with prices, and a goal: netrate design finds the best of all combinations"`

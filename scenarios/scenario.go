@@ -51,7 +51,8 @@ type Shop struct {
 	Products   []*setup.Product  // the jobs; nil if none are given
 	Changeover *setup.Changeover // between jobs; nil if it is not given
 	Calendar   *seasons.Calendar // nil if it is not given
-	Season     *seasons.Season   // nil if it is not given
+	Season     *seasons.Season   // of one line; nil if it is not given
+	SeasonPlan *Plan             // the season of several lines; nil if it is not given
 	Plan       *Plan             // nil if it is not given
 	Costs      *worth.Costs      // nil if they are not given
 }

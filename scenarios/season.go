@@ -61,9 +61,6 @@ func (x *season) season(r *reader, tree *node, s *Shop) *seasons.Season {
 			r.note(n, "season goes with %s, which is not given", key)
 		}
 	}
-	if child(tree, "lines") != nil {
-		r.note(n, "a season is for one line, and there are several")
-	}
 	r.entries(n, "weeks", maxWeeks)
 	made := &seasons.Season{
 		Line: s.Line, Calendar: s.Calendar, Products: s.Products, Change: s.Changeover,

@@ -71,7 +71,13 @@ func (o *planFlags) run(e desk.Env, args []string) error {
 	case about.Plan == nil:
 		return desk.Wrong("%s has no plan: add jobs under plan, or try netrate plan --example nine-jobs", desk.ShownFile(about.File))
 	}
-	starts, err := o.starts(about.Plan)
+	return o.answer(e, about, func(s *scenarios.Shop) *scenarios.Plan { return s.Plan })
+}
+
+// answer makes the plans that are those of the base and its variants, and tells what they come to.
+func (o *planFlags) answer(e desk.Env, about desk.Subject, of func(*scenarios.Shop) *scenarios.Plan) error {
+	base := of(&about.Shop)
+	starts, err := o.starts(base)
 	if err != nil {
 		return err
 	}
@@ -79,8 +85,8 @@ func (o *planFlags) run(e desk.Env, args []string) error {
 	if err != nil {
 		return err
 	}
-	question := newPlans(about, plan, float64(o.service))
-	if err := o.whatIsDone(e, about.Plan, question); err != nil {
+	question := newPlans(about, of, plan, float64(o.service))
+	if err := o.whatIsDone(e, base, question); err != nil {
 		return err
 	}
 	if err := question.Check(); err != nil {
@@ -102,6 +108,10 @@ func (o *planFlags) run(e desk.Env, args []string) error {
 		return ended
 	}
 	s := present.Plans{PlansAnswer: answer, Origin: page.OriginOf(about), Plan: plan, Starts: starts, Command: about.Again + o.said()}
+	if to := o.Rows(); to != nil { // of a season, whose rows grow
+		t := s.Rows()
+		_ = t.WriteCSV(to) // delivering says it
+	}
 	errs := []error{ended, page.Tell(e, o.Outputs, s)}
 	if file != nil {
 		errs = append(errs, desk.Fill(file, s.WriteCalendar))
@@ -135,12 +145,12 @@ func (o *planFlags) starts(p *scenarios.Plan) (time.Time, error) {
 }
 
 // newPlans returns the question for a scenario that has a plan.
-func newPlans(about desk.Subject, plan sim.Plan, service float64) *study.Plans {
+func newPlans(about desk.Subject, of func(*scenarios.Shop) *scenarios.Plan, plan sim.Plan, service float64) *study.Plans {
 	q := &study.Plans{Plan: plan, Service: service}
-	q.Configurations = append(q.Configurations, study.PlansConfiguration{Name: scenarios.BaseName, Plan: about.Plan.Plan})
+	q.Configurations = append(q.Configurations, study.PlansConfiguration{Name: scenarios.BaseName, Plan: of(&about.Shop).Plan})
 	for i := range about.Variants {
-		if v := &about.Variants[i]; v.Plan != nil {
-			q.Configurations = append(q.Configurations, study.PlansConfiguration{Name: v.Name, Changes: v.Changes, Plan: v.Plan.Plan})
+		if v := &about.Variants[i]; of(&v.Shop) != nil {
+			q.Configurations = append(q.Configurations, study.PlansConfiguration{Name: v.Name, Changes: v.Changes, Plan: of(&v.Shop).Plan})
 		}
 	}
 	return q

@@ -24,6 +24,9 @@ func SeasonVerb() desk.Verb {
 variant, with the same random events. FILE may be -, which is standard input. --reps,
 --precision, --seed and --workers may also be set by NETRATE_REPS and so on.
 
+The season of several lines is planned as netrate plan does: the jobs of a week may begin
+when it does, and are due when its last shift ends.
+
 Hours are hours of working time: breaks, nights and maintenance are not simulated but
 taken out. A job that is not done when its week ends goes on in the next.
 
@@ -74,6 +77,8 @@ func (o *seasonFlags) run(e desk.Env, args []string) error {
 	switch {
 	case err != nil:
 		return err
+	case about.SeasonPlan != nil:
+		return o.ofLines(e, about)
 	case about.Season == nil:
 		return desk.Wrong("%s has no season: add weeks under season, or try netrate season --example flats-season", desk.ShownFile(about.File))
 	}
@@ -97,6 +102,20 @@ func (o *seasonFlags) run(e desk.Env, args []string) error {
 	coverage := study.Coverage{Alternatives: page.AlternativesOf(about.Scenario)}.Ask()
 	s := present.Seasons{SeasonsAnswer: answer, Coverage: coverage, Origin: page.OriginOf(about), Plan: plan, Order: string(o.order), Command: about.Again}
 	return errors.Join(ended, page.Tell(e, o.Outputs, s))
+}
+
+// ofLines plans the season of several lines.
+func (o *seasonFlags) ofLines(e desk.Env, about desk.Subject) error {
+	switch {
+	case o.order != "":
+		return desk.Wrong("--order is for one line: of several, which does which job when is found")
+	case o.service > 0:
+		return desk.Wrong("--service of season is for one line; netrate plan --service chooses among what is optional under staff")
+	case o.Precision > 0:
+		return desk.Wrong("--precision of season is for one line: of several, --reps says how many replications there are")
+	}
+	of := func(s *scenarios.Shop) *scenarios.Plan { return s.SeasonPlan }
+	return (&planFlags{LineFlags: o.LineFlags}).answer(e, about, of)
 }
 
 // wrongSeason returns what is wrong with a season, with the place of the first job that cannot be.

@@ -72,24 +72,31 @@ func (o *checkFlags) run(e desk.Env, args []string) error {
 }
 
 // wrongPlans returns what is wrong with the plans of a scenario that can be read: of the base, or else of
-// its variants.
+// its variants. That of the season of several lines is one.
 func wrongPlans(s *scenarios.Scenario) error {
-	if s == nil || s.Plan == nil {
+	if s == nil {
 		return nil
 	}
-	if err := s.Plan.Check(); err != nil {
-		return desk.WrongPlan(s, err)
+	if err := wrongPlan(s, &s.Shop, ""); err != nil {
+		return err
 	}
 	var errs []error
-	for _, v := range s.Variants {
-		if v.Plan == nil {
-			continue
-		}
-		if err := v.Plan.Check(); err != nil {
-			errs = append(errs, desk.WrongPlan(s, fmt.Errorf("%s: %w", v.Name, err)))
-		}
+	for i := range s.Variants {
+		errs = append(errs, wrongPlan(s, &s.Variants[i].Shop, s.Variants[i].Name+": "))
 	}
 	return errors.Join(errs...)
+}
+
+func wrongPlan(s *scenarios.Scenario, of *scenarios.Shop, whose string) error {
+	for _, p := range []*scenarios.Plan{of.Plan, of.SeasonPlan} {
+		if p == nil {
+			continue
+		}
+		if err := p.Check(); err != nil {
+			return desk.WrongPlan(s, fmt.Errorf("%s%w", whose, err))
+		}
+	}
+	return nil
 }
 
 // slips returns a line for each value of a scenario, its variants left aside, that is possible
