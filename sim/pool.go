@@ -237,7 +237,7 @@ func (p *Pool) Hold() { p.held = true }
 
 // Dispatch sends free servers to the most urgent tasks.
 func (p *Pool) Dispatch() {
-	if p.free > 0 && len(p.waiting) > 0 || p.staff != nil || p.helped != nil {
+	if min(p.free, len(p.waiting)) > 0 || p.staff != nil || p.helped != nil {
 		p.dispatch()
 	}
 }

@@ -15,6 +15,7 @@ import (
 // The zero Stream is not ready: call Seed first.
 type Stream struct {
 	pcg    rand.PCG
+	next   uint64 // drawn ahead: who asks for a number need not wait for it
 	rand   *rand.Rand
 	hash   uint64
 	seeded bool
@@ -33,7 +34,7 @@ func NewStream(owner, purpose string) *Stream {
 func (s *Stream) Seed(seed uint64, replication int) {
 	h := mix(seed ^ mix(uint64(replication)+1))
 	s.pcg.Seed(mix(h^s.hash), mix(h+s.hash))
-	s.seeded = true
+	s.next, s.seeded = s.pcg.Uint64(), true
 }
 
 // Uint64 returns the next 64 random bits. It panics on a stream never seeded.
@@ -41,7 +42,9 @@ func (s *Stream) Uint64() uint64 {
 	if !s.seeded {
 		panic("sim: a stream was used before it was seeded")
 	}
-	return s.pcg.Uint64()
+	u := s.next
+	s.next = s.pcg.Uint64()
+	return u
 }
 
 // Uniform returns a number in [0, 1), the one that a rand.Rand on the stream would give.
