@@ -12,7 +12,7 @@ func (f *feeder) holds() bool {
 // the least: the operator brings what is missing.
 func (f *feeder) move(n int64) {
 	cycle := f.s.clocks.Cycle()
-	f.extra += n
+	f.stock.extra += n
 	if missing := 1 - f.stock.left(cycle); n > 0 && missing > 0 {
 		f.stock.filled += missing
 		f.s.observeNumber(StockFilled, f.index, missing)
@@ -25,7 +25,7 @@ func (f *feeder) move(n int64) {
 func (f *feeder) holdFor(set, cycle sim.Cycles) {
 	f.s.track.find(set).owed &^= 1 << f.index
 	f.held++
-	f.extra--
+	f.stock.extra--
 	f.lane.move(-1, cycle)
 }
 

@@ -34,7 +34,7 @@ func (d *Delivery) Handles(Response) bool { return false }
 // Install returns the delivery in use.
 func (d *Delivery) Install(seat *Seat) Unit {
 	u := &delivery{seat: seat}
-	u.belt.install(seat.s, seat.index, d.Belt, 1, u)
+	u.belt.install(seat.s, seat.index, d.Belt, 1, nil)
 	return u
 }
 
@@ -45,9 +45,6 @@ type delivery struct {
 }
 
 func (d *delivery) Begin() { d.belt.begin() }
-
-// used returns the places on the belt that are taken, or were before it was swept.
-func (d *delivery) used(cycle sim.Cycles) int64 { return d.seat.Handled(cycle) }
 
 func (d *delivery) End(cycle sim.Cycles, out *StationOutcome) {
 	d.belt.close(cycle)

@@ -62,10 +62,14 @@ func (f *Feeder) Install(seat *Seat) Unit {
 		u.lane = newLane(s, index, f.Stream, f.realigning(), &f.Clearings, u.move)
 		u.hand = u.lane.hand
 	}
-	u.stock.install(s, index, f.Hopper, f.share(s.line), u)
+	var user user
+	if u.some != nil {
+		user = u
+	}
+	u.stock.install(s, index, f.Hopper, f.share(s.line), user)
 	u.stock.before = u.next
 	if u.rate = s.newFactor(index, &f.Lots, u.next, u.faster, u.await); u.rate != nil {
-		u.rate.user, u.rate.cap = u, f.most(u.odds)
+		u.rate.user, u.rate.cap = &u.stock, f.most(u.odds)
 		u.usual = f.Material * s.line.Growth(f.Rated, f.Growth)
 	}
 	u.mixup = u.newMixup()
@@ -79,7 +83,7 @@ func (f *Feeder) Install(seat *Seat) Unit {
 }
 
 func (f *feeder) Begin() {
-	f.row, f.extra, f.held, f.tries = 0, 0, 0, 0
+	f.row, f.held, f.tries = 0, 0, 0
 	f.out = &f.s.out.Stations[f.index]
 	if f.some != nil {
 		f.some.begin()
@@ -171,7 +175,7 @@ func (f *feeder) handle(kind feeding, set, cycle sim.Cycles) {
 		pieces = f.feed(kind, set, cycle)
 		f.tries++
 	}
-	f.extra += int64(pieces) - 1
+	f.stock.extra += int64(pieces) - 1
 	if f.some != nil {
 		f.some.single(set, pieces, f.s.track.noted(set, f.index))
 	}
@@ -353,13 +357,11 @@ func (f *feeder) flaw(fault Fault, pieces int8, set, cycle sim.Cycles) {
 	f.s.suspect(set)
 }
 
-// used returns how many pieces have left the hopper for good by the end of the cycle.
+// used returns how many pieces have left the hopper for good by the end of the cycle, where it feeds
+// only some sets.
 func (f *feeder) used(cycle sim.Cycles) int64 {
-	if f.some != nil {
-		f.settle(cycle)
-		return f.some.used
-	}
-	return f.s.track.done(f.index, f.only, cycle) + f.extra
+	f.settle(cycle)
+	return f.some.used
 }
 
 // settle decides how many of the sets handled by the end of the cycle were fed.

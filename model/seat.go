@@ -21,7 +21,6 @@ type Seat struct {
 	hopper *stock  // nil if it feeds no pieces
 	fixes  []*stop
 	only   *holders // of the attribute that it is only for; nil if it is for all sets
-	extra  int64    // pieces fed beyond one for each set handled
 }
 
 // trials are attempts that are all alike: of those out of the ordinary it draws when the next
@@ -80,7 +79,7 @@ func (x Stoppage) Arise(f Fault) { x.s.standstill.arise(x.p, Cause(f)) }
 // [Seat.Flaw]. A seat has one hopper at most.
 func (p *Seat) Hopper(spec Stock) {
 	p.hopper = new(stock)
-	p.hopper.install(p.s, p.index, spec, p.s.line.ShareOf(p.s.line.Stations[p.index]), p)
+	p.hopper.install(p.s, p.index, spec, p.s.line.ShareOf(p.s.line.Stations[p.index]), nil)
 	if p.trials != nil {
 		p.hopper.before = p.trials.next
 	}
@@ -89,7 +88,10 @@ func (p *Seat) Hopper(spec Stock) {
 
 // used returns how many pieces have left the hopper.
 func (p *Seat) used(cycle sim.Cycles) int64 {
-	return p.s.track.done(p.index, p.only, cycle) + p.extra
+	if p.hopper == nil {
+		return p.Handled(cycle)
+	}
+	return p.hopper.used(cycle)
 }
 
 // Trials has the station make one attempt at each set that it handles, all alike. happens is
@@ -137,7 +139,6 @@ func (t *trials) times(factor float64) {
 
 // Begin puts what was made on the seat at the start of a replication.
 func (p *Seat) Begin() {
-	p.extra = 0
 	if p.hopper != nil {
 		p.hopper.begin()
 	}
@@ -228,7 +229,7 @@ func (p *Seat) mark(set sim.Cycles, f Fault, pieces int) *odd {
 	o := p.s.track.odd(set, p.Cycle())
 	if p.hopper != nil {
 		o.fed(p.index, int8(pieces))
-		p.extra += int64(pieces) - 1
+		p.hopper.extra += int64(pieces) - 1
 	}
 	o.blames(p.index, f)
 	return o

@@ -8,7 +8,9 @@ import "netrate/sim"
 type stock struct {
 	s       *Sim
 	spec    Stock
-	user    user
+	extra   int64 // pieces used beyond one for each set that the station handles
+	user    user  // says how many are used where that is not all; else nil
+	only    *holders
 	opening int64     // pieces or places when a replication begins
 	before  *sim.Slot // what the station does first of what is due in one cycle; nil for nothing
 	share   float64   // of the sets that use one
@@ -21,15 +23,16 @@ type stock struct {
 	brought func() // told when an operator has brought something; nil for nobody
 }
 
-// user is what uses up a stock.
+// user is what uses up a stock in its own way.
 type user interface {
 	// used returns the pieces or places used by the end of the cycle.
 	used(cycle sim.Cycles) int64
 }
 
-// install makes the stock part of a line; share is how much of it a cycle uses in the mean.
+// install makes the stock part of a line; share is how much of it a cycle uses in the mean. The user
+// is nil where each set takes one piece or place.
 func (k *stock) install(s *Sim, station int, spec Stock, share float64, user user) {
-	k.s, k.spec, k.share, k.user = s, spec, share, user
+	k.s, k.spec, k.share, k.user, k.only = s, spec, share, user, s.track.only(station)
 	k.timer = s.clocks.Track.Timer(k.due)
 	k.task = s.task(station, FillStock, spec.Work, k.fill)
 	k.empty = stop{station: station, task: k.task}
@@ -41,14 +44,22 @@ func (k *stock) begin() { k.beginWith(k.opening) }
 
 // beginWith makes the stock begin with so many pieces or places.
 func (k *stock) beginWith(left int64) {
-	k.filled = left
+	k.filled, k.extra = left, 0
 	if k.wait(0, left); k.spec.Capacity > 0 && left <= k.spec.Warn {
 		k.timer.Set(1)
 	}
 }
 
 // left returns what is left at the end of the cycle.
-func (k *stock) left(cycle sim.Cycles) int64 { return k.filled - k.user.used(cycle) }
+func (k *stock) left(cycle sim.Cycles) int64 { return k.filled - k.used(cycle) }
+
+// used returns the pieces or places used by the end of the cycle.
+func (k *stock) used(cycle sim.Cycles) int64 {
+	if k.user != nil {
+		return k.user.used(cycle)
+	}
+	return k.s.track.done(k.empty.station, k.only, cycle) + k.extra
+}
 
 // close returns what is left at the end of a pass, and tells of it.
 func (k *stock) close(cycle sim.Cycles) int64 {

@@ -122,7 +122,7 @@ func (m *mixup) change() {
 // exchange throws away what is in the hopper, and fills it.
 func (f *feeder) exchange(cycle sim.Cycles) {
 	left := f.stock.left(cycle)
-	f.extra += left
+	f.stock.extra += left
 	if f.some != nil {
 		f.some.used += left
 	}
