@@ -124,7 +124,7 @@ func (t *track) feeds(i int, some hopper) {
 }
 
 // upTo returns the stations up to station i.
-func upTo(i int) uint64 { return ^uint64(0) >> (maxStations - 1 - i) }
+func upTo(i int) uint64 { return 2<<(uint(i)%maxStations) - 1 }
 
 // come returns the last set that has come to station i by the end of the given cycle; 0 or less for
 // none.
