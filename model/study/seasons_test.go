@@ -127,3 +127,12 @@ func TestSeasonsSoFar(t *testing.T) {
 	assert.Equal(t, encoded(t, ask(2, nil).Lines[:1]), encoded(t, early.Lines))
 	assert.Equal(t, encoded(t, all.Lines[:1]), encoded(t, late.Lines), "the base is finished, the variant is not")
 }
+
+// By hand: of 40 remakes in 10 seasons, made at 8 an hour, 0.5 h are of each.
+func TestSeasonsRemakesByHand(t *testing.T) {
+	c, study := ofSeasons("base", 1, 3, 10, 40)
+	study.Total.Job.ByHand = 40
+	assert.Zero(t, seasonsLine(&c, study, seasonsChangeovers{}).ByHand, "they are not closed")
+	c.Season.Closing = model.Job{Closing: model.Beside, PerHour: 8}
+	assert.InDelta(t, 0.5, float64(seasonsLine(&c, study, seasonsChangeovers{}).ByHand), 1e-12)
+}

@@ -50,9 +50,10 @@ type SeasonsLine struct {
 	Overtime    SeasonsSpread        `json:"overtime_h"`            // of all weeks
 	Changing    Number               `json:"changeover_h_per_week"` // in the mean
 	Changeovers Number               `json:"changeovers_per_week"`
-	Tightest    int                  `json:"tightest_week"` // the week that is in time least often, and of equals the one with most work
-	Fullest     Index                `json:"fullest_week"`  // the week at whose end most is left in the median; none if nothing is
-	Median      int                  `json:"median_season"` // the replication whose work is nearest to the median
+	ByHand      Number               `json:"remakes_by_hand_h"` // hours of people, not of the crew, in the whole season, in the mean
+	Tightest    int                  `json:"tightest_week"`     // the week that is in time least often, and of equals the one with most work
+	Fullest     Index                `json:"fullest_week"`      // the week at whose end most is left in the median; none if nothing is
+	Median      int                  `json:"median_season"`     // the replication whose work is nearest to the median
 	Study       *seasons.SeasonStudy `json:"-"`
 }
 
@@ -134,6 +135,9 @@ func seasonsLine(c *SeasonsConfiguration, s *seasons.SeasonStudy, t seasonsChang
 	if x.Paid = Number(float64(x.Operators) * s.Hours); x.Staffed {
 		x.Paid = Number(c.Season.OperatorHours() / float64(len(c.Season.Weeks)))
 		x.Operators = x.Paid / Number(s.Hours)
+	}
+	if rate := c.Season.Closing.PerHour; c.Season.Closing.Closing.Manual() {
+		x.ByHand = Number(float64(s.Total.Job.ByHand) / rate / float64(s.Done))
 	}
 	x.Work = seasonsSpread(x.Works())
 	x.Overtime = seasonsSpread(x.sum(func(w *seasons.SeasonWeek) sim.Sample { return w.Overtime }))

@@ -21,10 +21,22 @@ func SeasonsNotes(a *study.SeasonsAnswer) string {
 			begin += fmt.Sprintf("; with “%s”, %s", x.Name, x.JobsBegin)
 		}
 	}
+	if len(a.Lines) > 0 {
+		begin += ". " + seasonsByHand(&a.Lines[0])
+	}
 	return "Hours are working time: breaks without relief, nights and maintenance are not simulated but taken out; the line goes on after them as it was left. " +
 		"A job begun in one week goes on in the next, and what is left of a week is done first in the next. " +
-		begin + ". The figures of what is left and when jobs are finished are without overtime, " +
+		begin + "The figures of what is left and when jobs are finished are without overtime, " +
 		"which is what would have to be added for each week to end with its own work done."
+}
+
+// seasonsByHand says what remakes by hand take of people; nothing where there are none.
+func seasonsByHand(x *study.SeasonsLine) string {
+	if x.ByHand == 0 {
+		return ""
+	}
+	return fmt.Sprintf("Remakes made by hand take %s h of the whole season, in the mean, of people who are neither in the crew nor in the paid hours; a job is finished, and the next begun, when its last one is made. ",
+		say.Rounded(float64(x.ByHand), -1))
 }
 
 // seasonsOperators says what the operators of a season are.
