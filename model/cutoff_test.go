@@ -30,6 +30,7 @@ func TestCutOffIsWhatIsMissing(t *testing.T) {
 }
 
 func cutOffAt(t *testing.T, jamming func(*Line, float64) (*Lots, int, Fault)) {
+	t.Helper()
 	const p, sets, jobs = 0.3, 20_000, 50
 	for name, give := range map[string]func(*Line, *Lots){
 		"gamma lots":    func(_ *Line, x *Lots) { *x = Lots{Of: 400, CV: 1.5} },
