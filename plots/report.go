@@ -26,14 +26,16 @@ type Report struct {
 	Cautions    []string // see Cautions
 }
 
-// A Decision is what a board decides by, on one sheet: the picture, the alternatives, what matters
+// A Decision is what is decided or worked by, on one sheet: the picture, the table, what matters
 // most and what to beware of. All else of the report is its appendix.
 type Decision struct {
-	Picture   *Figure // may be nil
-	Table     Table   // of all alternatives
-	Matters   []string
-	MattersBy string // how those were found
-	Cautions  []string
+	Picture      *Figure // may be nil
+	Table        Table   // such as all alternatives
+	MattersHead  string  // "What it rests on most" if it is empty
+	Matters      []string
+	MattersBy    string // how those were found
+	CautionsHead string // "Before it is decided" if it is empty
+	Cautions     []string
 }
 
 // A Section is a part of the reasons: its text, its figures, then its tables.
@@ -119,6 +121,8 @@ type first struct {
 	Title, Subtitle   string        // of the picture
 	Matters, Cautions []string
 	MattersBy         string
+
+	MattersHead, CautionsHead string
 }
 
 type part struct {
@@ -184,7 +188,7 @@ func (p *page) fillDecision() error {
 	if d == nil {
 		return nil
 	}
-	p.First = &first{Matters: d.Matters, MattersBy: d.MattersBy, Cautions: d.Cautions}
+	p.First = &first{Matters: d.Matters, MattersBy: d.MattersBy, Cautions: d.Cautions, MattersHead: d.MattersHead, CautionsHead: d.CautionsHead}
 	if d.Picture != nil {
 		svg, slim, err := d.Picture.charts()
 		if err != nil {

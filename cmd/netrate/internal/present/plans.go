@@ -438,13 +438,13 @@ func (s Plans) Report(version string) (*page.Report, error) {
 	}
 	r := page.NewReport(version, page.Opening{
 		Title: about.Name, Question: cmp.Or(about.Question, "Which line does which job, and when?"),
-		Answer: s.Finding(), Lead: lead, Command: s.again(), Origins: []page.Origin{s.Origin}, Plan: &s.Plan, Word: "replication", Most: s.Settings.Reps,
+		Answer: strings.Replace(s.Finding(), ". The last job is", ".\n\nThe last job is", 1), Lead: lead, Command: s.again(), Origins: []page.Origin{s.Origin}, Plan: &s.Plan, Word: "replication", Most: s.Settings.Reps,
 		Assumptions: page.AssumedOf(about),
 	})
+	r.Page.Decision = s.sheet(x, r.Figure("plan")(s.gantt(x)))
 	r.Add(plots.Section{
 		Heading: "The plan: " + x.Name, Text: s.notes(),
-		Figures: []*plots.Figure{r.Figure("plan")(s.gantt(x))},
-		Tables:  []plots.Table{s.Jobs(x), s.people(x)},
+		Tables: []plots.Table{s.Jobs(x), s.people(x)},
 	})
 	if len(s.Plans) > 1 {
 		r.Add(plots.Section{Heading: "Other plans", Tables: []plots.Table{s.overview()}})

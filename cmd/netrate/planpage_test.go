@@ -1,0 +1,41 @@
+package main
+
+import (
+	"os"
+	"os/exec"
+	"path/filepath"
+	"testing"
+
+	"github.com/chromedp/cdproto/emulation"
+	"github.com/chromedp/chromedp"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"netrate/internal/browser"
+)
+
+// The week of the example is on one sheet, and the appendix follows: on A4 and Letter, whose sizes are those of
+// ISO 216 and ANSI/ASME Y14.1, less the margins of the report.
+func TestPlanIsOnOneSheet(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "plan.html")
+	out, err := exec.Command("netrate", "plan", "--example", "nine-jobs", "--reps", "4", "--report", file).CombinedOutput()
+	require.NoError(t, err, string(out))
+	_, err = os.Stat(file)
+	require.NoError(t, err)
+	tab := browser.NewTab(browser.Start(t), t)
+	_, err = chromedp.Call(tab, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Media: "print"})
+	require.NoError(t, err)
+	const pixel = 25.4 / 96 // mm
+	for paper, size := range map[string][2]float64{"A4": {210, 297}, "Letter": {215.9, 279.4}} {
+		require.NoError(t, chromedp.Do(tab, chromedp.EmulateViewport(int64((size[0]-34)/pixel), 1000), chromedp.Navigate("file://"+file)))
+		text, err := chromedp.Run(tab, chromedp.Evaluate[string](`document.querySelector(".board").innerText`))
+		require.NoError(t, err)
+		for _, has := range []string{"catalogue B", "Due", "9 in 10 by", "2 operators in the shifts from", "guard"} {
+			assert.Contains(t, text, has)
+		}
+		end, err := chromedp.Run(tab, chromedp.Evaluate[float64](`document.querySelector(".board").getBoundingClientRect().bottom + scrollY`))
+		require.NoError(t, err)
+		assert.Greater(t, end*pixel, 150.0)
+		assert.Less(t, end*pixel, size[1]-32, paper)
+	}
+}
