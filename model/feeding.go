@@ -34,7 +34,6 @@ type feeder struct {
 
 	every bool            // the next attempt was not drawn for a fault: its outcome is open
 	row   int             // misfeeds in a row up to now, where that matters
-	extra int64           // pieces used beyond one for each set handled
 	held  int64           // sets for which it held
 	tries int64           // attempts at sets one by one
 	out   *StationOutcome // what is counted as it happens
