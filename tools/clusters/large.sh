@@ -45,6 +45,6 @@ netrate cluster --tasks "$tasks" slurm "${question[@]}" --json >job.sh
 "$here/slurm.sh" bash submit.sh
 said "shards" run "$(cat wall.txt)"
 said "merge" merge ""
-awk -v shifts="$shifts" '{ printf "recorded     %d bytes, %.0f a shift\n", $1, $1 / shifts }' < <(du -sb shards)
+awk -v shifts="$shifts" '{ printf "recorded     %.0f bytes, %.0f a shift\n", $1, $1 / shifts }' < <(du -sb shards)
 cmp one.json netrate-merge.log
 echo "the bytes are the same"
