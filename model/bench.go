@@ -13,6 +13,7 @@ import (
 type bench struct {
 	runs    []benchRun
 	remakes []benchRemake
+	busy    sim.Seconds // until then it is at the remakes of other jobs
 }
 
 // benchRun is a stretch of cycles of one length, from the end of a cycle on.
@@ -53,17 +54,22 @@ func (b *bench) comesNow(s *Sim, n int64) {
 
 // done returns when the last remake is made, if each takes so long.
 func (b *bench) done(each sim.Seconds) sim.Seconds {
+	free := b.busy
+	for _, r := range b.came() {
+		free = max(free, r.at) + sim.Seconds(sim.Seconds(r.n)*each)
+	}
+	return free
+}
+
+// came returns the remakes in the order in which they came, each with its time.
+func (b *bench) came() []benchRemake {
 	for i := range b.remakes {
 		if r := &b.remakes[i]; r.at < 0 {
 			r.at = b.ended(r.cycle)
 		}
 	}
 	slices.SortFunc(b.remakes, func(x, y benchRemake) int { return cmp.Compare(x.at, y.at) })
-	free := sim.Seconds(0)
-	for _, r := range b.remakes {
-		free = max(free, r.at) + sim.Seconds(sim.Seconds(r.n)*each)
-	}
-	return free
+	return b.remakes
 }
 
 // ended returns when a cycle ended: in the last stretch that began before it. One within which

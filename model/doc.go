@@ -61,7 +61,9 @@
 // a time, at a number an hour, first come first served. A remake comes to the bench when it
 // arises: at the end of the cycle in which its set leaves, or its piece is taken out for an
 // empty pocket, or when an operator takes the set off. The job is finished when its pass has
-// ended and the last remake is made. Nothing but lots is carried from pass to pass.
+// ended and the last remake is made. Nothing but lots is carried from pass to pass. A job may begin
+// while the bench is still at what came before ([Sim.BenchBusy]): it then makes the first remake of the
+// job no sooner than it is done with that.
 //
 // Speed. The line runs at the lowest of the speed asked for and the rated speeds of its
 // stations. Fault probabilities (misfeed, double, jam; envelope misfeed, flap,
@@ -495,6 +497,10 @@
 //   - When a pass ends, calls for this line that nobody has answered are withdrawn, and operators and
 //     technicians who are on the way to it or at work there leave off: they are free at once. Then they choose.
 //   - A setup between passes, and remakes by hand, take nobody of the crew.
+//   - Where remakes are made by hand beside the line, the line is free for its next job when the pass
+//     has ended; the job is finished when its last remake is made. There is one bench for all lines, first
+//     come first served over all jobs; remakes that come at the same moment go in the order of the lines. It
+//     works all the time, whoever of the crew is there and whatever line is down.
 //   - The number of operators may change at stated times ([Staffing]), as said under Presence. There
 //     may be none for a while.
 //   - A line may be down from one stated time to another. It then stands as for a break, and begins

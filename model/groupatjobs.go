@@ -40,6 +40,7 @@ type JobRun struct {
 
 	Begun    sim.Seconds // its changeover
 	First    sim.Seconds // its first cycle may begin
+	Free     sim.Seconds // the line is free for its next job: when this one is finished, unless remakes are made beside the line
 	Finished sim.Seconds // its last remake is made
 	Outcome  Outcome
 }
@@ -95,6 +96,7 @@ type GroupAtJobsSim struct {
 	lines       []*lineAtJobs
 	staff       *sim.Alarm // the next change of the number of operators
 	stage       int
+	bench       sharedBench
 	open        int // lines that are not done
 	seed        uint64
 	err         error
@@ -130,6 +132,7 @@ func (s *GroupAtJobsSim) Run(seed uint64, work [][]JobRun) error {
 		s.technicians.Reset(s.spec.Crew.technicians())
 	}
 	s.seed, s.err, s.stage, s.open = seed, nil, -1, len(s.lines)
+	s.bench.begin()
 	s.staffNext()
 	for i, line := range s.lines {
 		line.begin(work[i])
@@ -138,6 +141,7 @@ func (s *GroupAtJobsSim) Run(seed uint64, work [][]JobRun) error {
 	if s.err == nil && s.open > 0 {
 		panic("model: lines at jobs wait for nothing")
 	}
+	s.bench.close()
 	return s.err
 }
 

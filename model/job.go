@@ -139,5 +139,14 @@ func (s *Sim) OnDay(day int) {
 	s.jobs.day = day
 }
 
+// BenchBusy says until when, from the start of the next job, the bench beside the line is at the remakes
+// of jobs before; 0, as at first, for a bench that is free. It panics if the line works for a shift.
+func (s *Sim) BenchBusy(until sim.Seconds) {
+	if s.jobs == nil {
+		panic("model: the bench of a job is busy on a line that works for a shift")
+	}
+	s.jobs.bench.busy = until
+}
+
 // keeps reports whether the lots are those of the pass or the job before.
 func (s *Sim) keeps() bool { return s.jobs != nil && (s.jobs.again || s.jobs.goesOn) }

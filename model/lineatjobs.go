@@ -23,7 +23,7 @@ type lineAtJobs struct {
 
 	comes     *sim.Alarm // the time of the next job
 	again     *sim.Alarm // the next pass
-	closed    *sim.Alarm // the last remake is made
+	closed    *sim.Alarm // the line is free for the next job
 	passEnds  *sim.Alarm
 	automatic *sim.Alarm
 	tasks     []*sim.Task // of a changeover, made when they are first needed
@@ -41,7 +41,7 @@ func newLineAtJobs(g *GroupAtJobsSim, index int) *lineAtJobs {
 	x := &lineAtJobs{group: g, index: index, made: make([]bool, len(g.spec.Setups[index]))}
 	shop := &g.floor.Shop
 	x.change, x.pass = x.changes, x.passes // once, so that a replication allocates nothing
-	x.comes, x.again, x.closed = shop.Timer(x.change), shop.Timer(x.pass), shop.Timer(x.finished)
+	x.comes, x.again, x.closed = shop.Timer(x.change), shop.Timer(x.pass), shop.Timer(x.free)
 	x.passEnds, x.automatic, x.turns = shop.Timer(x.ends), shop.Timer(x.changed), shop.Timer(x.turn)
 	for _, l := range g.spec.Setups[index] {
 		s := &Sim{line: l.AttendedBy(g.spec.Crew), owner: g.spec.Names[index] + ", " + l.Name, shared: true, crew: g.crew, technicians: g.technicians}
@@ -144,10 +144,15 @@ func (x *lineAtJobs) ends() {
 	for _, t := range s.tasks {
 		t.Drop()
 	}
-	if at := s.clocks.Shop.Now() + held; again {
-		x.again.Set(at)
-	} else {
-		x.closed.Set(at)
+	switch now := s.clocks.Shop.Now(); {
+	case again:
+		x.again.Set(now + held)
+	case s.line.Job.Closing == Beside:
+		j, _ := x.job()
+		x.group.bench.takes(x.index, j, s)
+		x.closed.Set(now)
+	default:
+		x.closed.Set(now + held)
 	}
 	x.group.crew.Dispatch()
 	if x.group.technicians != nil {
@@ -155,9 +160,11 @@ func (x *lineAtJobs) ends() {
 	}
 }
 
-func (x *lineAtJobs) finished() {
+// free is called when the line is free: the job is finished too, unless its remakes are still made beside it.
+func (x *lineAtJobs) free() {
 	j, _ := x.job()
-	j.Finished = x.group.floor.Shop.Now()
+	j.Free = x.group.floor.Shop.Now()
+	j.Finished = j.Free
 	x.proceed()
 }
 

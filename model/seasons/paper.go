@@ -78,6 +78,9 @@ func (x *paperLine) times(ctx context.Context, line int, seed uint64) ([]sim.Sec
 				return nil, fmt.Errorf("%s: %s: %w", x.line.Name, job.Name, err)
 			}
 			sum += out.Job.Finish
+			if x.plan.Closing.Closing == model.Beside {
+				sum -= out.Job.Hand // the line is free
+			}
 		}
 		times[j] = sum / paperRuns
 	}

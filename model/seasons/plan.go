@@ -173,7 +173,8 @@ const pilotRuns = 40
 // paper, all longer by one factor. With it
 // the last job of a first plan ends on paper about when it ends in nine tenths of some
 // replications, where lines wait for the crew and all varies: only about, since the factor does not
-// stretch what is waited for, a job's NotBefore and lines that are down. See [order.Shop.Assign] for
+// stretch what is waited for, a job's NotBefore and lines that are down. On paper a job ends when its
+// line is free: what a bench beside the line has left to do then is for the simulation to say. See [order.Shop.Assign] for
 // what is searched; what comes of the plan is for [Made.Together] to say.
 //
 // Times are those of [Plan.Paper], or nil to have them found. Of how says the seed and the workers
@@ -244,7 +245,7 @@ func (m *Made) lengthened(ctx context.Context, how sim.Plan) (float64, error) {
 	case m.Last <= 0:
 		return 1, nil
 	}
-	return max(1, study.Finished.Quantile(0.9)/float64(m.Last)), nil
+	return max(1, study.free.Quantile(0.9)/float64(m.Last)), nil
 }
 
 // shop returns the plan as a matter of times alone.

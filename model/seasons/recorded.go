@@ -10,6 +10,7 @@ import (
 func (r *seasonRun) Values(v *tape.Values) {
 	tape.Slice(v, &r.change, func(x *sim.Seconds) { v.Float((*float64)(x)) })
 	tape.Slice(v, &r.length, func(x *sim.Seconds) { v.Float((*float64)(x)) })
+	tape.Slice(v, &r.bench, func(x *sim.Seconds) { v.Float((*float64)(x)) })
 	r.total.Values(v)
 }
 
@@ -20,7 +21,7 @@ type togetherWork [][]model.JobRun
 func (w *togetherWork) Values(v *tape.Values) {
 	tape.Slice(v, (*[][]model.JobRun)(w), func(line *[]model.JobRun) {
 		tape.Slice(v, line, func(j *model.JobRun) {
-			for _, x := range [...]*sim.Seconds{&j.Begun, &j.First, &j.Finished} {
+			for _, x := range [...]*sim.Seconds{&j.Begun, &j.First, &j.Free, &j.Finished} {
 				v.Float((*float64)(x))
 			}
 		})

@@ -15,7 +15,9 @@ import (
 //
 // The work of a week may begin when the week does, job after job, and what is left of
 // earlier weeks comes first. Between jobs the line is changed over. A job is finished when
-// its last remake is closed. The line starts each job with full hoppers, at a level, or with what
+// its last remake is closed. The next one begins then or, where remakes are made by hand beside the
+// line, when the line is free: the remakes of jobs before come first at the one bench, which works in
+// the working time of the calendar. The line starts each job with full hoppers, at a level, or with what
 // the job before has left of the same pieces. Nights, breaks and the end of a shift leave all as it
 // is: hoppers, the track, a stop and who is at it.
 type Season struct {
@@ -56,12 +58,21 @@ type SeasonJob struct {
 	Change        sim.Sample // hours of changeover before it
 	Hours         sim.Sample // from its first set to its last remake
 	Begun         sim.Sample // hours of working time from the start of the season to the start of its changeover
+	Free          sim.Sample // and until the line is free for the next; nil if that is when it is finished
 	Finished      sim.Sample // and until it is finished, without overtime
+}
+
+// LineFree returns when the line was free for the next job.
+func (j *SeasonJob) LineFree() sim.Sample {
+	if j.Free == nil {
+		return j.Finished
+	}
+	return j.Free
 }
 
 // SeasonWeek is how one week ended.
 type SeasonWeek struct {
-	Work     sim.Sample // hours that the work of the week takes
+	Work     sim.Sample // hours that the work of the week takes on the line
 	Backlog  sim.Sample // sets not finished at its end, of this week and earlier ones, without overtime
 	Overtime sim.Sample // hours beyond the working time if the work of every week is finished in it
 }

@@ -11,7 +11,8 @@ import (
 // seasonRun is one replication of a season: how long each of its jobs took.
 type seasonRun struct {
 	change []sim.Seconds // before each job
-	length []sim.Seconds
+	length []sim.Seconds // until the line is free
+	bench  []sim.Seconds // from then until the job is finished; of no job unless remakes are made beside the line
 	total  model.Outcome
 }
 
@@ -45,10 +46,10 @@ func (p *seasonPlan) runner(seed uint64) (*seasonRunner, error) {
 // run runs one replication.
 func (r *seasonRunner) run(replication int, out *seasonRun) error {
 	p := r.plan
-	out.change, out.length = out.change[:0], out.length[:0]
+	out.change, out.length, out.bench = out.change[:0], out.length[:0], out.bench[:0]
 	out.total = model.Outcome{}
 	clear(r.made)
-	from := -1
+	from, now, busy := -1, sim.Seconds(0), sim.Seconds(0) // on the clock of working time: of the line, and the bench until it is free
 	for k := range p.jobs {
 		j := &p.jobs[k]
 		out.change = append(out.change, setup.Total(p.items[from+1][j.Product], p.Line.Crew.AtLeastOne(), r.seed, replication*len(p.jobs)+k))
@@ -58,10 +59,21 @@ func (r *seasonRunner) run(replication int, out *seasonRun) error {
 		if stay := p.stays[from+1][j.Product]; stay != nil {
 			s.TakeOver(r.sims[from], stay)
 		}
+		now = max(now, sim.Seconds(j.Week)*p.hours) + out.change[k]
+		s.BenchBusy(max(0, busy-now))
 		if err := s.RunJob(r.seed, replication*len(p.Weeks)+j.Week, j.Sets, &r.job); err != nil {
 			return fmt.Errorf("%s of %s: %w", p.Products[j.Product].Name, p.Weeks[j.Week].Name, err)
 		}
-		out.length = append(out.length, r.job.Job.Finish)
+		length, hand := r.job.Job.Finish, sim.Seconds(0)
+		if p.Closing.Closing == model.Beside {
+			hand = r.job.Job.Hand
+			length -= hand
+			out.bench = append(out.bench, hand)
+		}
+		out.length = append(out.length, length)
+		if now += length; hand > 0 {
+			busy = now + hand
+		}
 		addSums(&out.total, &r.job)
 		from = j.Product
 	}
@@ -74,20 +86,25 @@ func (s *SeasonStudy) fold(p *seasonPlan, r *seasonRun) float64 {
 	addSums(&s.Total, &r.total)
 	work := make([]sim.Seconds, len(p.Weeks))
 	backlog := make([]float64, len(p.Weeks))
-	now := sim.Seconds(0) // on the clock of working time
+	now := sim.Seconds(0) // on the clock of working time, of the line
 	for k := range s.Jobs {
 		j := &s.Jobs[k]
 		begun := max(now, sim.Seconds(j.Week)*p.hours)
 		first := begun + r.change[k]
 		now = first + r.length[k]
 		work[j.Week] += now - begun
+		finished, length := now, r.length[k]
+		if len(r.bench) > 0 {
+			finished, length = now+r.bench[k], length+r.bench[k]
+			j.Free = append(j.Free, float64(now)/3600)
+		}
 		for w := j.Week; w < len(p.Weeks); w++ {
-			backlog[w] += left(float64(j.Sets), first, now, sim.Seconds(sim.Seconds(w+1)*p.hours))
+			backlog[w] += left(float64(j.Sets), first, finished, sim.Seconds(sim.Seconds(w+1)*p.hours))
 		}
 		j.Change = append(j.Change, float64(r.change[k])/3600)
-		j.Hours = append(j.Hours, float64(r.length[k])/3600)
+		j.Hours = append(j.Hours, float64(length)/3600)
 		j.Begun = append(j.Begun, float64(begun)/3600)
-		j.Finished = append(j.Finished, float64(now)/3600)
+		j.Finished = append(j.Finished, float64(finished)/3600)
 	}
 	all := 0.0
 	for w := range s.Weeks {

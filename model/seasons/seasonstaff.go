@@ -104,10 +104,13 @@ func (r *staffedRunner) run(replication int, out *seasonRun) error {
 	if err := r.sim.Run(r.seed, r.work); err != nil {
 		return err
 	}
-	out.change, out.length, out.total = out.change[:0], out.length[:0], model.Outcome{}
+	out.change, out.length, out.bench, out.total = out.change[:0], out.length[:0], out.bench[:0], model.Outcome{}
 	for k := range r.work[0] {
 		x := &r.work[0][k]
-		out.change, out.length = append(out.change, x.First-x.Begun), append(out.length, x.Finished-x.First)
+		out.change, out.length = append(out.change, x.First-x.Begun), append(out.length, x.Free-x.First)
+		if p.Closing.Closing == model.Beside {
+			out.bench = append(out.bench, x.Finished-x.Free)
+		}
 		addSums(&out.total, &x.Outcome)
 	}
 	return nil

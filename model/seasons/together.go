@@ -49,12 +49,14 @@ type TogetherStudy struct {
 	Done     int
 	Jobs     []TogetherJob
 	Finished sim.Sample // when the last job was
+	free     sim.Sample // when the last line was free
 }
 
 // TogetherJob is when a job was done, replication by replication.
 type TogetherJob struct {
 	Begun    sim.Sample // its changeover
 	First    sim.Sample // its first set
+	Free     sim.Sample // the line is free for the next; when the job is finished unless remakes are made beside the line
 	Finished sim.Sample // its last remake
 }
 
@@ -206,17 +208,18 @@ func RunTogether(ctx context.Context, t *Together, plan sim.Plan, watch func(soF
 // fold adds a replication.
 func (s *TogetherStudy) fold(work [][]model.JobRun) {
 	s.Done++
-	last := 0.0
+	last, free := 0.0, 0.0
 	for i, order := range s.Together.Order {
 		for k, j := range order {
 			r, x := &work[i][k], &s.Jobs[j]
 			x.Begun = append(x.Begun, float64(r.Begun))
 			x.First = append(x.First, float64(r.First))
+			x.Free = append(x.Free, float64(r.Free))
 			x.Finished = append(x.Finished, float64(r.Finished))
-			last = max(last, float64(r.Finished))
+			last, free = max(last, float64(r.Finished)), max(free, float64(r.Free))
 		}
 	}
-	s.Finished = append(s.Finished, last)
+	s.Finished, s.free = append(s.Finished, last), append(s.free, free)
 }
 
 // Kept returns a copy of a study that goes on to grow, as if it had been cancelled here.

@@ -6,6 +6,7 @@ import (
 	"math"
 	"time"
 
+	"netrate/model"
 	"netrate/model/seasons"
 	"netrate/sim"
 	"netrate/sim/output"
@@ -138,6 +139,7 @@ type PlansJob struct {
 	Sets       int64        `json:"sets"`
 	Begun      PlansSpread  `json:"begun"` // its changeover
 	First      PlansMoment  `json:"first_set_p50"`
+	Free       *PlansMoment `json:"line_free_p50,omitempty"` // for the next job; nil if that is when this one is finished
 	Finished   PlansSpread  `json:"finished"`
 	Unfinished Number       `json:"not_finished"` // share of the replications, since nobody is there any more
 	Due        *PlansMoment `json:"due,omitempty"`
@@ -145,6 +147,14 @@ type PlansJob struct {
 	StartBy    *PlansMoment `json:"start_by_for_90,omitempty"` // its changeover, so that 9 times in 10 the date is kept; nil if that is before the plan begins
 	Late       Number       `json:"late_h"`                    // in the mean, by the clock on the wall; +Inf if it is ever not finished
 	Index      int          `json:"-"`                         // in the plan
+}
+
+// LineFree returns when, in the median, the line is free for its next job.
+func (x *PlansJob) LineFree() PlansMoment {
+	if x.Free == nil {
+		return x.Finished.P50
+	}
+	return *x.Free
 }
 
 // newPlansPlan returns a plan that is not simulated.
@@ -183,6 +193,9 @@ func (x PlansPlan) counted(s *seasons.TogetherStudy) PlansPlan {
 				Name: job.Name, Product: p.Products[job.Product].Name, Sets: job.Sets, Index: j,
 				Begun: spread(study.Begun, from), First: from(study.First.Quantile(0.5)), Finished: spread(study.Finished, at),
 				Unfinished: plansUnfinished(study.Finished, at),
+			}
+			if p.Closing.Closing == model.Beside {
+				one.Free = &PlansMoment{h.At(sim.Seconds(study.Free.Quantile(0.5)))}
 			}
 			if !math.IsInf(float64(job.Due), 1) {
 				one.dated(job, h, study, late, kept)

@@ -39,7 +39,7 @@ func (x *SeasonsLine) Stints(week, replication int) []SeasonsStint {
 	}
 	at := from // up to where the line has something to do
 	for n, j := range x.Study.Jobs {
-		begun, finished := j.Begun[replication], j.Finished[replication]
+		begun, finished := j.Begun[replication], j.LineFree()[replication]
 		if finished <= from || begun >= from+hours {
 			continue
 		}

@@ -12,6 +12,7 @@ import (
 
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
+	"netrate/model"
 	"netrate/model/study"
 	"netrate/plots"
 	"netrate/sim"
@@ -125,7 +126,7 @@ func (s Plans) gantt(x *study.PlansPlan) (*plots.Figure, error) {
 		lane := plots.Roster{Name: cmp.Or(line.Name, "the line"), Note: say.Plural(len(line.Jobs), "job")}
 		at := 0.0
 		for _, j := range line.Jobs {
-			begun, first, end := worked(j.Begun.P50), worked(j.First), worked(j.Finished.P50)
+			begun, first, end := worked(j.Begun.P50), worked(j.First), worked(j.LineFree())
 			begun = max(begun, at)
 			first, end = max(first, begun), max(end, first, begun)
 			for _, b := range []plots.Stint{{From: at, To: begun, Activity: plots.Idling}, {From: begun, To: first, Activity: plots.ChangingOver, Job: j.Name}, {From: first, To: end, Activity: plots.Producing, Job: j.Name}} {
@@ -141,9 +142,13 @@ func (s Plans) gantt(x *study.PlansPlan) (*plots.Figure, error) {
 	if x.Last.P50.Never() {
 		title = x.Name + ": not all jobs are finished"
 	}
+	end := "its end"
+	if x.Made.Plan.Closing.Closing == model.Beside {
+		end = "when its line is free; remakes may be made beside it for longer"
+	}
 	d.Head = plots.Head{
 		Title:    title,
-		Subtitle: "Each job from the median of its begin to that of its end; nights, breaks and shifts without people are left out",
+		Subtitle: "Each job from the median of its begin to that of " + end + "; nights, breaks and shifts without people are left out",
 	}
 	return plots.Week(d)
 }

@@ -135,7 +135,7 @@ func (p *planner) drawn(s present.Plans, x *study.PlansPlan) planShown {
 		var dues []dueShown
 		for k := range line.Jobs {
 			j := &line.Jobs[k]
-			b := jobBar{Job: j.Name, Line: lane.Line, Letter: letters[j.Name], Place: k, Y: lane.Y, From: at(j.Begun.P50), Work: at(j.First), To: at(j.Finished.P50), Nine: at(j.Finished.P90)}
+			b := jobBar{Job: j.Name, Line: lane.Line, Letter: letters[j.Name], Place: k, Y: lane.Y, From: at(j.Begun.P50), Work: at(j.First), To: at(j.LineFree()), Nine: at(j.Finished.P90)}
 			b.Work, b.To = max(b.Work, b.From), max(b.To, b.From+narrowest)
 			b.Work, b.Nine = min(b.Work, b.To), max(b.Nine, b.To)
 			b.said(s, x, lane.Name, j)
