@@ -32,6 +32,17 @@ func TestRemakesBesideTheLine(t *testing.T) {
 		slack := 1e-9 * float64(after.Job.Finish)
 		assert.LessOrEqual(t, float64(beside.Job.Finish), float64(after.Job.Finish)+slack)
 		assert.GreaterOrEqual(t, float64(beside.Job.Finish)+slack, float64(max(beside.Time.Shift, work)))
+		busy := sim.Seconds(rapid.Float64Range(0, 1e5).Draw(t, "busy"))
+		s, err := New(l)
+		require.NoError(t, err)
+		s.BenchBusy(busy)
+		var behind Outcome
+		require.NoError(t, s.Run(5, 2, &behind))
+		assert.LessOrEqual(t, float64(beside.Job.Finish), float64(behind.Job.Finish)+slack, "it is at other jobs first")
+		assert.LessOrEqual(t, float64(behind.Job.Finish), float64(beside.Job.Finish+busy)+slack)
+		if beside.Job.ByHand > 0 {
+			assert.GreaterOrEqual(t, float64(behind.Job.Finish)+slack, float64(busy+work))
+		}
 		if beside.Job.Hand > 0 {
 			waited++
 		}

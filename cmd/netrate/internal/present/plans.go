@@ -10,6 +10,7 @@ import (
 
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
+	"netrate/model"
 	"netrate/model/study"
 	"netrate/plots"
 	"netrate/sim"
@@ -34,10 +35,15 @@ const plansWork = "Each line does its jobs in this order, whenever the one befor
 
 // notes says what the figures of the plan that is shown are and are not.
 func (s Plans) notes() string {
+	notes := PlansNotes
 	if s.shown().Given {
-		return plansWork + "The order is the one that the file gives. The dates are those of the simulation."
+		notes = plansWork + "The order is the one that the file gives. The dates are those of the simulation."
 	}
-	return PlansNotes
+	if s.shown().Made.Plan.Closing.Closing == model.Beside {
+		notes += " A line begins its next job while remakes of the one before are made by hand beside it; a job is finished when its last one is made, at one bench for all lines, " +
+			"first come, first served. On paper a job ends when its line is free."
+	}
+	return notes
 }
 
 // shown returns the plan whose jobs are listed.

@@ -6,6 +6,7 @@ import (
 
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
+	"netrate/model"
 	"netrate/model/study"
 	"netrate/plots"
 )
@@ -35,8 +36,12 @@ func seasonsByHand(x *study.SeasonsLine) string {
 	if x.ByHand == 0 {
 		return ""
 	}
-	return fmt.Sprintf("Remakes made by hand take %s h of the whole season, in the mean, of people who are neither in the crew nor in the paid hours; a job is finished, and the next begun, when its last one is made. ",
-		say.Rounded(float64(x.ByHand), -1))
+	ends := "a job is finished, and the next begun, when its last one is made. "
+	if x.Study.Season.Closing.Closing == model.Beside {
+		ends = "a job is finished when its last one is made, and the next begun when the line is free. The work of a week and its overtime are those of the line. "
+	}
+	return fmt.Sprintf("Remakes made by hand take %s h of the whole season, in the mean, of people who are neither in the crew nor in the paid hours; ",
+		say.Rounded(float64(x.ByHand), -1)) + ends
 }
 
 // seasonsOperators says what the operators of a season are.
