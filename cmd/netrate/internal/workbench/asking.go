@@ -1,6 +1,7 @@
 package workbench
 
 import (
+	"cmp"
 	"context"
 	"maps"
 	"sync"
@@ -30,10 +31,12 @@ type asker struct {
 	cancel context.CancelFunc
 	ended  chan struct{} // of what is being asked
 
+	telling sync.Mutex // so that nothing is shown of a text after something of the next
+
 	last     *question               // whose answer is known, for a text that differs in costs alone
 	compared *study.ComparisonAnswer // likewise
 	pins     map[pin]pinned          // those that were read
-	room     room                    // of the figures of all answers
+	room     axis                    // of the figures of all answers
 
 	known  sync.Mutex
 	report page.Shown          // the last whole answer
@@ -60,7 +63,8 @@ func (t task) same() string {
 	return ""
 }
 
-// start ends what is being asked and asks anew.
+// start ends what is being asked and asks anew. What is being written of the last answer comes to its
+// end beside the first rough one to the new question; all that is kept between them is touched after it.
 func (a *asker) start(t task) {
 	a.mu.Lock()
 	defer a.mu.Unlock()
@@ -74,10 +78,7 @@ func (a *asker) start(t task) {
 	a.cancel, a.ended = cancel, ended
 	go func() {
 		defer close(ended)
-		if before != nil {
-			<-before
-		}
-		a.answer(ctx, t)
+		a.answer(ctx, t, before)
 	}()
 }
 
@@ -91,34 +92,66 @@ func (a *asker) stop() {
 	}
 }
 
-// answer asks a task from the first rough answer to the last.
-func (a *asker) answer(ctx context.Context, t task) {
+// answer asks a task from the first answer to the last; before is closed when what was asked before has
+// ended, nil if nothing was.
+func (a *asker) answer(ctx context.Context, t task, before <-chan struct{}) {
+	q, err := a.begin(ctx, t, before)
+	if before != nil {
+		<-before
+	}
+	if err == nil && ctx.Err() == nil {
+		a.sharpen(ctx, t, q)
+	}
+}
+
+// begin shows the first answer to a task: a rough one, or the whole one at once where only costs differ
+// from what was asked before, and that has ended. On an error that is shown instead.
+func (a *asker) begin(ctx context.Context, t task, before <-chan struct{}) (*question, error) {
 	if ctx.Err() != nil {
-		return
+		return nil, ctx.Err()
 	}
 	sc, err := scenarios.Load(t.from.Title, []byte(t.text))
 	if err != nil {
-		a.show(t.rev, problemRegions(err))
-		return
+		a.tell(ctx, t, problemRegions(err))
+		return nil, err
 	}
 	q, err := newQuestion(sc, t.from, t.text, t.job)
 	if err != nil {
-		a.show(t.rev, withTrack(sc, t.job, unaskedRegions(err)))
-		return
+		a.tell(ctx, t, withTrack(sc, t.job, unaskedRegions(err)))
+		return nil, err
 	}
 	q.room = &a.room
 	if len(t.pins) > 0 { // beside which it has no name of its own
 		q.name = nowName
 	}
-	if a.last != nil {
-		q.run, q.group = a.last.run, a.last.group
+	fixed := fixed(q, firstShifts)
+	var x *found
+	if over(before) {
+		x, err = a.onwards(ctx, q, fixed, 0, nil)
+	} else {
+		x, err = q.ask(ctx, fixed, 0, nil)
 	}
-	first, err := a.first(ctx, q)
-	if err != nil || first == nil {
+	if err != nil || x == nil {
 		a.tell(ctx, t, withTrack(sc, t.job, unaskedRegions(err)))
-		return
+		return nil, cmp.Or(err, ctx.Err())
 	}
-	a.tell(ctx, t, withTrack(sc, t.job, answerRegions(first, t.rev)))
+	x.rough = true
+	a.tell(ctx, t, withTrack(sc, t.job, answerRegions(x, t.rev)))
+	return q, nil
+}
+
+// over tells whether what was asked before has ended.
+func over(before <-chan struct{}) bool {
+	select {
+	case <-before:
+		return true
+	default:
+		return before == nil
+	}
+}
+
+// sharpen asks a task from its first answer to the last, and sets it against the pins.
+func (a *asker) sharpen(ctx context.Context, t task, q *question) {
 	all, origins, wrong := a.alternatives(q, t.pins, t.same() != "")
 	if wrong != nil {
 		all = nil
@@ -129,7 +162,7 @@ func (a *asker) answer(ctx context.Context, t task) {
 		return
 	case <-time.After(settling):
 	}
-	whole, err := q.ask(ctx, q.plan(), study.UncertaintyDraws, a.nowAndThen(ctx, t))
+	whole, err := a.onwards(ctx, q, q.plan(), study.UncertaintyDraws, a.nowAndThen(ctx, t))
 	switch {
 	case ctx.Err() != nil:
 		return
@@ -138,20 +171,23 @@ func (a *asker) answer(ctx context.Context, t task) {
 		return
 	}
 	a.last = q
-	a.know(whole, nil)
+	a.know(ctx, whole, nil)
 	a.tell(ctx, t, join(answerRegions(whole, t.rev), detailRegions(whole)))
 	a.compare(ctx, t, q, all, origins, wrong)
 }
 
-// first returns the first answer: a rough one, or at once that of the same line if only costs differ.
-func (a *asker) first(ctx context.Context, q *question) (*found, error) {
-	x, err := q.ask(ctx, fixed(q, firstShifts), 0, nil)
-	if err != nil && (q.run != nil || q.group != nil) { // what was kept is of another line
-		q.run, q.group = nil, nil
-		x, err = q.ask(ctx, fixed(q, firstShifts), 0, nil)
+// onwards asks a question with the shifts that the last one kept, if they are of the same line, or else
+// with those of its own.
+func (a *asker) onwards(ctx context.Context, q *question, plan sim.Plan, draws int, told func(func() *found)) (*found, error) {
+	if a.last == nil || a.last.run == nil && a.last.group == nil {
+		return q.ask(ctx, plan, draws, told)
 	}
-	if x != nil {
-		x.rough = true
+	run, group := q.run, q.group
+	q.run, q.group = a.last.run, a.last.group
+	x, err := q.ask(ctx, plan, draws, told)
+	if err != nil { // what was kept is of another line
+		q.run, q.group = run, group
+		x, err = q.ask(ctx, plan, draws, told)
 	}
 	return x, err
 }
@@ -195,6 +231,8 @@ func (a *asker) nowAndThen(ctx context.Context, t task) func(func() *found) {
 
 // tell shows regions, unless the text is another one by now.
 func (a *asker) tell(ctx context.Context, t task, regions map[string]string) {
+	a.telling.Lock()
+	defer a.telling.Unlock()
 	if ctx.Err() == nil {
 		a.show(t.rev, regions)
 	}
@@ -237,7 +275,7 @@ func (a *asker) compare(ctx context.Context, t task, q *question, all []study.Al
 	a.compared = c
 	whole := &present.Comparison{ComparisonAnswer: c, Origins: origins}
 	whole.Command, _ = compareCommand(t)
-	a.know(nil, whole)
+	a.know(ctx, nil, whole)
 	regions := comparisonRegions(whole, t.pins, t.same(), nil)
 	if t.same() == "" {
 		regions["gain"] = gainOf(c, t.pins)
@@ -252,10 +290,13 @@ func (a *asker) forget() {
 	a.report, a.versus = nil, nil
 }
 
-// know keeps a whole answer, or a whole comparison.
-func (a *asker) know(x *found, c *present.Comparison) {
+// know keeps a whole answer, or a whole comparison, unless the text is another one by now.
+func (a *asker) know(ctx context.Context, x *found, c *present.Comparison) {
 	a.known.Lock()
 	defer a.known.Unlock()
+	if ctx.Err() != nil {
+		return
+	}
 	if x != nil {
 		a.report = x.alone
 	}

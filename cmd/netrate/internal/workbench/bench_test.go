@@ -31,7 +31,7 @@ func BenchmarkFirstAnswer(b *testing.B) {
 						cancel()
 					}
 				}
-				a.answer(ctx, t)
+				a.answer(ctx, t, nil)
 				require.Error(b, ctx.Err(), "an answer was shown")
 				a.last = nil
 			}

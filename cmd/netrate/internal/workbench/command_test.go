@@ -63,7 +63,7 @@ func TestCommandOfAReport(t *testing.T) {
 	require.NoError(t, err)
 	text := strings.Replace(string(x.Data)+"# changed\n", "min: 1000, max: 20000", "min: 20, max: 20", 1)
 	a := asker{show: func(int, map[string]string) {}}
-	a.answer(t.Context(), task{text: text, from: place{Title: "seventh-feeder"}, pins: []pin{{Name: "a", Text: text}, {Name: "b", Text: text + "# b\n"}}})
+	a.answer(t.Context(), task{text: text, from: place{Title: "seventh-feeder"}, pins: []pin{{Name: "a", Text: text}, {Name: "b", Text: text + "# b\n"}}}, nil)
 	for of, want := range map[string]string{"run": `(?m)netrate run \S+ --seed \d+ --reps \d+</`, "compare": `(?m)netrate compare a.yaml b.yaml --seed \d+ --reps \d+</`} {
 		shown := a.answered()
 		if of == "compare" {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -42,6 +43,28 @@ func TestChangeEndsWhatWasAsked(t *testing.T) {
 			a.stop()
 		})
 	}
+}
+
+// The first answer does not wait until what was asked before has come to its end; what follows does.
+func TestFirstAnswerWaitsForNothing(t *testing.T) {
+	heard := make(chan toldRegions, 1000)
+	a := asker{show: func(rev int, regions map[string]string) { heard <- toldRegions{rev, regions} }}
+	before, ended := make(chan struct{}), make(chan struct{})
+	asked := task{rev: 3, text: textNamed(t, "direct-mail"), from: place{Title: "x"}}
+	go func() {
+		defer close(ended)
+		a.answer(t.Context(), asked, before)
+	}()
+	x := <-heard
+	assert.NotEmpty(t, x.regions["rate"])
+	select {
+	case x := <-heard:
+		assert.Fail(t, "told before what was asked before had ended", "%v", x.regions)
+	case <-time.After(2 * settling):
+	}
+	close(before)
+	assert.Equal(t, 3, (<-heard).rev)
+	<-ended
 }
 
 type toldRegions struct {

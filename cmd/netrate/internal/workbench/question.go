@@ -21,7 +21,7 @@ type question struct {
 	origin  page.Origin
 	command string // that does it again, without the seed and the number of shifts
 
-	room  *room            // of the figures
+	room  *axis            // of the figures
 	name  string           // what the line is called in them; "" for the name that the file gives
 	run   *study.RunAnswer // the answers so far, whose shifts are kept
 	group *study.GroupRunAnswer

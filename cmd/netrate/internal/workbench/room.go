@@ -1,10 +1,26 @@
 package workbench
 
-import "netrate/sim"
+import (
+	"sync"
+
+	"netrate/sim"
+)
 
 // room is the net rates for which the axis of the shifts has room. It stays as it is while an answer
 // gets sharper and while the line is changed a little, so that a figure moves because the line does.
 type room struct{ low, high float64 }
+
+// axis is the room of all answers, of which two may be written at once.
+type axis struct {
+	mu sync.Mutex
+	room
+}
+
+func (x *axis) of(rates sim.Sample) []float64 {
+	x.mu.Lock()
+	defer x.mu.Unlock()
+	return x.room.of(rates)
+}
 
 // reach is how many standard deviations from the mean there is to be room for. Of normal shifts hardly
 // any is further away; bad ones reach further than good ones, and sixteen tell little of how they vary.

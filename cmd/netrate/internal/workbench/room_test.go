@@ -54,7 +54,7 @@ func TestAxesStayWhileAnAnswerGetsSharper(t *testing.T) {
 			axes = append(axes, regexp.MustCompile(`<text[^>]*>[0-9]+,[0-9]00</text>`).FindAllString(first, -1))
 		}
 	}}
-	a.answer(t.Context(), task{text: textNamed(t, "direct-mail"), from: place{Title: "x"}})
+	a.answer(t.Context(), task{text: textNamed(t, "direct-mail"), from: place{Title: "x"}}, nil)
 	require.GreaterOrEqual(t, len(axes), 2)
 	require.GreaterOrEqual(t, len(axes[0]), 3, axes[0])
 	for _, x := range axes[1:] {
@@ -76,8 +76,8 @@ func TestFiguresBesidePins(t *testing.T) {
 			figures = append(figures, regions["figures"])
 		}
 	}}
-	a.answer(t.Context(), task{text: text, from: place{Title: "x"}})
-	a.answer(t.Context(), task{text: text + "# and\n", from: place{Title: "x"}, pins: []pin{{Name: "a", Text: text}}})
+	a.answer(t.Context(), task{text: text, from: place{Title: "x"}}, nil)
+	a.answer(t.Context(), task{text: text + "# and\n", from: place{Title: "x"}, pins: []pin{{Name: "a", Text: text}}}, nil)
 	assert.Contains(t, figures[0], ">Direct mail, six feeders</text>")
 	last := figures[len(figures)-1]
 	assert.NotContains(t, last, ">Direct mail, six feeders</text>")
