@@ -3,7 +3,7 @@ package model
 // second puts a document channel in the place of a feeder, with a stream of its own.
 func second(l *Line, i int, perHour float64, mean float64, buffer int, r Response) *Channel {
 	h := &Channel{
-		Place: l.Stations[i].Where(), Sheets: perHour, Pages: geometricPages(mean), Buffer: buffer,
+		Place: *l.Stations[i].Where(), Sheets: perHour, Pages: geometricPages(mean), Buffer: buffer,
 		Misfeed: 0.004, Double: 0.003, Jam: 0.001, Noticed: 1, Caught: 1,
 		Stream:    Stream{Name: "second", Tries: 1, Realign: lognormal(6, 0.5)},
 		OnMisfeed: r, OnDouble: r, Clear: lognormal(5, 0.5),

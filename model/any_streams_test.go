@@ -14,7 +14,7 @@ import (
 func personalise(t *rapid.T, l *Line) {
 	gate := slices.IndexFunc(l.Stations, isTrackGate)
 	if rapid.IntRange(0, 3).Draw(t, "channel") == 0 {
-		l.Stations[0] = anyChannel(t, l.Stations[0].Where())
+		l.Stations[0] = anyChannel(t, *l.Stations[0].Where())
 	}
 	for i, s := range l.Stations {
 		f, ok := s.(*Feeder)

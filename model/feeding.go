@@ -49,7 +49,7 @@ func (f *Feeder) Install(seat *Seat) Unit {
 	u.random.gaps, u.random.kinds = s.stream(f.Name, "gaps"), s.stream(f.Name, "kinds")
 	u.random.caught, u.random.chosen = s.stream(f.Name, "caught"), s.stream(f.Name, "chosen")
 	u.random.noticed = s.stream(f.Name, "noticed")
-	u.slow = s.newThinner(f.Place, f.Growth)
+	u.slow = s.newThinner(&f.Place, f.Growth)
 	if f.Share < 1 {
 		plain := float64(f.Share * (1 - u.odds[0][calledFalsely]))
 		u.some = &selection{share: plain / (plain + 1 - f.Share), random: s.stream(f.Name, "selection")}

@@ -123,7 +123,7 @@ type Place struct {
 }
 
 // Where returns the place itself: it makes every station that embeds a Place have one.
-func (p Place) Where() Place { return p }
+func (p *Place) Where() *Place { return p }
 
 // Stock is what a station uses up and an operator makes good: the pieces in a hopper,
 // the places in a bin, the room on a belt.

@@ -181,7 +181,7 @@ type thinner struct {
 }
 
 // newThinner returns nil where faults are as likely in a slow cycle as in any.
-func (s *Sim) newThinner(at Place, growth float64) *thinner {
+func (s *Sim) newThinner(at *Place, growth float64) *thinner {
 	if s.pace == nil || growth == 0 || at.Rated == 0 {
 		return nil
 	}

@@ -11,7 +11,7 @@ import "netrate/sim"
 // A run never changes a station. A kind is a pointer to a struct that embeds [Place].
 type Station interface {
 	// Where returns the name, the pitch and the rated speed: [Place] does.
-	Where() Place
+	Where() *Place
 	// Downtime returns where its breakdowns are kept: [Place] does.
 	Downtime() *Breakdowns
 	// Kind says what the station is and what it is called.

@@ -55,12 +55,12 @@ func LayoutOf(l *model.Line) Layout {
 // the time of all its stops, at the speed of the line, and the sets that are lost to it.
 func SimulatedLayout(s *runs.Study) Layout {
 	a := layout(s.Line)
-	hours := float64(s.Total.Time.Shift) / 3600
+	hours, speed := float64(s.Total.Time.Shift)/3600, s.Line.RunSpeed()
 	for i := range s.Total.Stations {
 		o := &s.Total.Stations[i]
 		cycles, sets := 0.0, 0.0
 		for _, t := range o.Stops {
-			cycles += float64(t.Total()) * s.Line.RunSpeed() / 3600
+			cycles += float64(t.Total()) * speed / 3600
 		}
 		for _, n := range o.Lost {
 			sets += float64(n)
