@@ -332,6 +332,21 @@ var wrongData = []struct {
 		d.Ticks = []Tick{{nan, "Monday"}}
 		return Week(d)
 	}, `the tick "Monday" at NaN, in a lane of 10`},
+	{"a shift of a person outside", func() (*Figure, error) {
+		d := peopleOf(head, 1, plainName)
+		d.People[0].Shifts[4].To = 11
+		return Week(d)
+	}, "variant 1: a shift from 8 to 11, want it from 8 to 10"},
+	{"a break that is NaN", func() (*Figure, error) {
+		d := peopleOf(head, 1, plainName)
+		d.People[0].Breaks[0] = nan
+		return Week(d)
+	}, "variant 1: a break at NaN, in a lane of 10"},
+	{"no such presence", func() (*Figure, error) {
+		d := peopleOf(head, 1, plainName)
+		d.People[0].Shifts[0].Presence = presences
+		return Week(d)
+	}, "variant 1: presence 4, and there is none"},
 	{"a lane of no length", func() (*Figure, error) { return Week(WeekData{Length: nan}) }, "a lane is NaN long"},
 	{"finished before the start", func() (*Figure, error) {
 		d := completionOf(head, 1, plainName)

@@ -46,6 +46,7 @@ func draws(h Head, n int, name func(i int) string) []draw {
 		{"coverage", func() (*Figure, error) { return Coverage(coverageOf(h, n, name)) }},
 		{"backlog", func() (*Figure, error) { return Fan(backlogOf(h, n, name)) }},
 		{"week", func() (*Figure, error) { return Week(weekOf(h, n, name)) }},
+		{"people", func() (*Figure, error) { return Week(peopleOf(h, n, name)) }},
 		{"completion", func() (*Figure, error) { return Completion(completionOf(h, n, name)) }},
 	}
 }
@@ -401,6 +402,24 @@ func weekOf(h Head, n int, name func(i int) string) WeekData {
 		}
 		l.Stints = append(l.Stints, Stint{8, 8.5, Producing, name(n), true}, Stint{8.5, 9, Idling, "", true})
 		d.Lanes = append(d.Lanes, l)
+	}
+	return d
+}
+
+func peopleOf(h Head, n int, name func(i int) string) WeekData {
+	d := weekOf(h, n, name)
+	d.Lanes = d.Lanes[:min(2, n)]
+	for i := range n {
+		l := Attendance{Name: name(i), Note: "36 h " + name(i), Breaks: []float64{2, 5}}
+		for k := range 5 {
+			s := Attended{From: 2 * float64(k), To: 2 * float64(k+1), Presence: Presence((i + k/2) % int(presences))}
+			if s.Presence != OfCrew {
+				s.By = "one is sick " + name(i)
+			}
+			s.Extra = k == 4 && s.Presence == Chosen
+			l.Shifts = append(l.Shifts, s)
+		}
+		d.People = append(d.People, l)
 	}
 	return d
 }

@@ -6,13 +6,15 @@ import (
 )
 
 // WeekData shows what runs when. A lane is one day of a line, or a line over the whole
-// week; then the nights are best left out of the axis, and Ticks say where days begin.
+// week; then the nights are best left out of the axis, and Ticks say where days begin. Below
+// the lanes there may be people, by the same axis.
 type WeekData struct {
 	Head
 	Axis   string  // of time, with its unit
 	Length float64 // of a lane, in the unit of the axis
 	Ticks  []Tick  // such as the days; numbers if there are none
 	Lanes  []Roster
+	People []Attendance // who is there, below the lanes; may be empty
 }
 
 // A Roster is one lane of a week.
@@ -37,19 +39,22 @@ type Stint struct {
 // other, the widest is named. If none of those has room, the letter stands below.
 func Week(d WeekData) (*Figure, error) {
 	c := d.check()
-	f, err := begin(d.Head, c, len(d.Lanes) > 0)
+	f, err := begin(d.Head, c, len(d.Lanes)+len(d.People) > 0)
 	if err != nil || f.done() {
 		return f, err
 	}
+	if len(d.People) > 0 {
+		f.slim = &Figure{Title: f.Title, Subtitle: f.Subtitle, width: narrowWidth, y: margin}
+		d.drawOn(f.slim)
+	}
+	return d.drawOn(f), nil
+}
+
+// drawOn draws the lanes on a figure that has its head, and closes it.
+func (d WeekData) drawOn(f *Figure) *Figure {
 	j := d.jobs()
 	f.legend(d.keys(j)...)
-	var names, notes []string
-	for _, l := range d.Lanes {
-		names, notes = append(names, l.Name), append(notes, l.Note)
-		f.told = append(f.told, l.says())
-	}
-	beside, to := f.asides(notes)
-	col := f.column(names, nil, nameFace, 0)
+	beside, to, col := d.rows(f)
 	a := marked(scale{0, d.Length, col.right + gap, to}, d.Ticks)
 	signs := make([][]sign, len(d.Lanes))
 	high := 26.0
@@ -59,15 +64,54 @@ func Week(d WeekData) (*Figure, error) {
 			high = 40 // for the letters
 		}
 	}
-	col = f.column(names, nil, nameFace, high)
+	col.spread(len(d.Lanes), high)
 	f.names(col)
 	f.below(a, col.top(), col.bottom(), d.Axis)
 	for i, l := range d.Lanes {
 		f.roster(l, a, col.rows[i], signs[i], j)
 		beside.draw(f, i, col.rows[i].middle())
+		f.told = append(f.told, l.says())
+	}
+	for i, l := range d.People {
+		r := col.rows[len(d.Lanes)+i]
+		f.attendance(l, a, r)
+		beside.draw(f, len(d.Lanes)+i, r.middle())
+		f.told = append(f.told, l.says())
 	}
 	f.jobs(j)
-	return f.end("The shortest bars are drawn a little longer than they were, so that they can be seen."), nil
+	return f.end("The shortest bars are drawn a little longer than they were, so that they can be seen.")
+}
+
+// rows lays out the names of the lanes and of the people, and the notes beside them; on a narrow page
+// notes stand below the names.
+func (d WeekData) rows(f *Figure) (beside asides, to float64, col column) {
+	var names, notes, below []string
+	for _, l := range d.Lanes {
+		names, notes = append(names, l.Name), append(notes, l.Note)
+	}
+	for _, l := range d.People {
+		names, notes = append(names, l.Name), append(notes, l.Note)
+	}
+	if f.width <= narrowWidth {
+		notes, below = make([]string, len(names)), notes
+	}
+	beside, to = f.asides(notes)
+	return beside, to, f.column(names, below, nameFace, 0)
+}
+
+// spread sets the rows anew, one below the other: the first n at least so high, those of people as high as
+// their names and notes need.
+func (c column) spread(n int, high float64) {
+	y := c.top()
+	for i := range c.rows {
+		r := &c.rows[i]
+		tall := max(high, r.high(c.face)+12)
+		if i >= n {
+			tall = max(presenceHigh+9, r.high(c.face)+3)
+		}
+		r.top, r.bottom = y, y+tall
+		y = r.bottom
+	}
 }
 
 func (d WeekData) check() (c check) {
@@ -97,6 +141,9 @@ func (d WeekData) check() (c check) {
 				c.note("%s: activity %d, and there is none", l.Name, s.Activity)
 			}
 		}
+	}
+	for _, l := range d.People {
+		l.check(&c, d.Length)
 	}
 	return c
 }
@@ -146,7 +193,7 @@ func (d WeekData) keys(j jobs) (keys []key) {
 			return []mark{shiftEnd((b.left+b.right)/2, b.top, b.bottom)}
 		}})
 	}
-	return keys
+	return append(keys, presenceKeys(d.People)...)
 }
 
 // says names the jobs of a lane in their order.

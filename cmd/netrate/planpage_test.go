@@ -1,9 +1,11 @@
 package main
 
 import (
+	"context"
 	"os"
 	"os/exec"
 	"path/filepath"
+	"strings"
 	"testing"
 
 	"github.com/chromedp/cdproto/emulation"
@@ -15,15 +17,30 @@ import (
 )
 
 // The week of the example is on one sheet, and the appendix follows: on A4 and Letter, whose sizes are those of
-// ISO 216 and ANSI/ASME Y14.1, less the margins of the report.
+// ISO 216 and ANSI/ASME Y14.1, less the margins of the report. So it is with eight people, each in a lane; the
+// lanes of nine are in the appendix.
 func TestPlanIsOnOneSheet(t *testing.T) {
-	file := filepath.Join(t.TempDir(), "plan.html")
-	out, err := exec.Command("netrate", "plan", "--example", "nine-jobs", "--reps", "4", "--report", file).CombinedOutput()
-	require.NoError(t, err, string(out))
-	_, err = os.Stat(file)
-	require.NoError(t, err)
 	tab := browser.NewTab(browser.Start(t), t)
-	_, err = chromedp.Call(tab, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Media: "print"})
+	for _, people := range []string{"3", "8", "9"} {
+		file := filepath.Join(t.TempDir(), "plan.html")
+		out, err := exec.Command("netrate", "plan", "--example", "nine-jobs", "--reps", "4", "--report", file, "--set", "crew.operators="+people).CombinedOutput()
+		require.NoError(t, err, string(out))
+		_, err = os.Stat(file)
+		require.NoError(t, err)
+		planIsOnOneSheet(t, tab, file)
+		on := func(where string) string {
+			text, err := chromedp.Run(tab, chromedp.Evaluate[string](`document.querySelector("`+where+`").textContent`))
+			require.NoError(t, err)
+			return text
+		}
+		assert.Equal(t, people != "9", strings.Contains(on(".board"), "operator 3"), people)
+		assert.Contains(t, on("body"), "operator "+people)
+	}
+}
+
+func planIsOnOneSheet(t *testing.T, tab context.Context, file string) {
+	t.Helper()
+	_, err := chromedp.Call(tab, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Media: "print"})
 	require.NoError(t, err)
 	const pixel = 25.4 / 96 // mm
 	for paper, size := range map[string][2]float64{"A4": {210, 297}, "Letter": {215.9, 279.4}} {

@@ -20,6 +20,7 @@ type Staffed struct {
 	Shifts    []int // of a day, from 1; nil for all
 	Operators int
 	Optional  bool    // it is in force only where it is chosen
+	Chosen    bool    // it was optional, and is chosen
 	Cost      float64 // of choosing it: of each day or shift, or of all
 	Per       Per
 }

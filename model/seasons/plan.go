@@ -139,6 +139,7 @@ func (p *Plan) Chosen(options []int) (*Plan, []Price) {
 		if s.Optional {
 			prices = append(prices, p.price(&s))
 		}
+		s.Chosen = s.Chosen || s.Optional
 		s.Optional = false
 		own.Staffed = append(own.Staffed, s)
 	}

@@ -59,6 +59,7 @@ type PlansPlan struct {
 	LateCost  Number        `json:"lateness_cost"`  // in the mean
 	Last      PlansSpread   `json:"last_finished"`
 	Lines     []PlansLine   `json:"lines"`
+	People    []PlansPerson `json:"people"` // while the plan lasts, 9 times in 10; if it never ends, as long as anybody comes
 	Made      *seasons.Made `json:"-"`
 
 	Study *seasons.TogetherStudy `json:"-"`
@@ -210,6 +211,7 @@ func (x PlansPlan) counted(s *seasons.TogetherStudy) PlansPlan {
 		x.LateCost = Number(p.Late) * x.Late.Mean
 	}
 	x.Last = spread(s.Finished, at)
+	x.People = plansPeople(p.Attendance(x.Last.P90.At))
 	return x
 }
 

@@ -447,11 +447,20 @@ func (s Plans) Report(version string) (*page.Report, error) {
 		Answer: strings.Replace(s.Finding(), ". The last job is", ".\n\nThe last job is", 1), Lead: lead, Command: s.again(), Origins: []page.Origin{s.Origin}, Plan: &s.Plan, Word: "replication", Most: s.Settings.Reps,
 		Assumptions: page.AssumedOf(about),
 	})
-	r.Page.Decision = s.sheet(x, r.Figure("plan")(s.gantt(x)))
-	r.Add(plots.Section{
+	r.Page.Decision = s.sheet(x, r.Figure("plan")(s.gantt(x, peopleOnSheet(x))))
+	plan := plots.Section{
 		Heading: "The plan: " + x.Name, Text: s.notes(),
 		Tables: []plots.Table{s.Jobs(x), s.people(x)},
-	})
+	}
+	if drawsPeople(x) {
+		plan.Text += " " + peopleNote + "."
+	}
+	if drawsPeople(x) && !peopleOnSheet(x) {
+		if f := r.Figure("people")(s.gantt(x, true)); f != nil {
+			plan.Figures = append(plan.Figures, f)
+		}
+	}
+	r.Add(plan)
 	if len(s.Plans) > 1 {
 		r.Add(plots.Section{Heading: "Other plans", Tables: []plots.Table{s.overview()}})
 	}

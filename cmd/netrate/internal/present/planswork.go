@@ -103,8 +103,9 @@ func (s Plans) WriteCalendar(to io.Writer) error {
 	return cal.SerializeTo(to, ics.WithNewLineWindows)
 }
 
-// gantt draws which line does what when, by medians. Nights are left out of its axis.
-func (s Plans) gantt(x *study.PlansPlan) (*plots.Figure, error) {
+// gantt draws which line does what when, by medians, and below who is there, if people says so. Nights
+// are left out of its axis.
+func (s Plans) gantt(x *study.PlansPlan, people bool) (*plots.Figure, error) {
 	h := x.Made.Horizon
 	worked := func(m study.PlansMoment) float64 { return float64(h.Worked(m.At)) / 3600 }
 	length := 0.0
@@ -138,6 +139,9 @@ func (s Plans) gantt(x *study.PlansPlan) (*plots.Figure, error) {
 		}
 		d.Lanes = append(d.Lanes, lane)
 	}
+	if people {
+		d.People = attended(x, worked, length)
+	}
 	title := fmt.Sprintf("%s: the last job is finished by %s in the median", x.Name, s.Moment(x.Last.P50))
 	if x.Last.P50.Never() {
 		title = x.Name + ": not all jobs are finished"
@@ -149,6 +153,9 @@ func (s Plans) gantt(x *study.PlansPlan) (*plots.Figure, error) {
 	d.Head = plots.Head{
 		Title:    title,
 		Subtitle: "Each job from the median of its begin to that of " + end + "; nights, breaks and shifts without people are left out",
+	}
+	if people {
+		d.Subtitle += ". " + peopleNote
 	}
 	return plots.Week(d)
 }

@@ -1,0 +1,67 @@
+package present
+
+import (
+	"netrate/cmd/netrate/internal/say"
+	"netrate/model/study"
+	"netrate/plots"
+)
+
+const (
+	mostPeopleOnSheet = 8  // more have no room there beside the jobs
+	mostShiftsDrawn   = 60 // of a person: of more none could be seen
+)
+
+// peopleNote says what the lanes of people are and are not.
+const peopleNote = "Of people the lanes are places in the crew, not names; beside them stand the hours of the shifts until the last job ends, 9 times in 10, not how busy anybody is"
+
+var presences = map[study.PlansPresence]plots.Presence{
+	study.PlansOfCrew: plots.OfCrew, study.PlansAdded: plots.BeyondCrew, study.PlansChosen: plots.Chosen, study.PlansAbsent: plots.Absent,
+}
+
+// drawsPeople reports whether a chart can have lanes of who is there.
+func drawsPeople(x *study.PlansPlan) bool {
+	most := 0
+	for i := range x.People {
+		most = max(most, len(x.People[i].Shifts))
+	}
+	return most > 0 && most <= mostShiftsDrawn
+}
+
+// peopleOnSheet reports whether those lanes stand on the sheet of paper, or in the appendix alone.
+func peopleOnSheet(x *study.PlansPlan) bool {
+	return drawsPeople(x) && len(x.People) <= mostPeopleOnSheet
+}
+
+// attended returns the people of a plan as lanes of so many hours of working time.
+func attended(x *study.PlansPlan, worked func(study.PlansMoment) float64, length float64) (lanes []plots.Attendance) {
+	for i := range x.People {
+		p := &x.People[i]
+		lane := plots.Attendance{Name: p.Name, Note: plansAttendance(p)}
+		for _, s := range p.Shifts {
+			from, to := worked(s.From), min(worked(s.To), length)
+			if from >= to {
+				continue
+			}
+			lane.Shifts = append(lane.Shifts, plots.Attended{From: from, To: to, Presence: presences[s.Presence], By: s.By, Extra: s.Extra})
+			for _, b := range s.Breaks {
+				if at := worked(b.From); s.Presence != study.PlansAbsent && at < length {
+					lane.Breaks = append(lane.Breaks, at)
+				}
+			}
+		}
+		lanes = append(lanes, lane)
+	}
+	return lanes
+}
+
+// plansAttendance says how long a person is there, and how long not.
+func plansAttendance(p *study.PlansPerson) string {
+	there, absent := say.Rounded(float64(p.There), 0)+" h", "absent "+say.Rounded(float64(p.Absent), 0)+" h"
+	switch {
+	case p.Absent == 0:
+		return there
+	case p.There == 0:
+		return absent
+	}
+	return there + ", " + absent
+}

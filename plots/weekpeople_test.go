@@ -1,0 +1,96 @@
+package plots
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// crewed is the Monday of week_test with three people.
+func crewed() WeekData {
+	d := monday()
+	d.People = []Attendance{
+		{Name: "operator 1", Note: "10 h", Breaks: []float64{5}, Shifts: []Attended{{From: 0, To: 8}, {From: 8, To: 10, Presence: Chosen, By: "late", Extra: true}}},
+		{Name: "operator 2", Shifts: []Attended{{From: 0, To: 8, Presence: Absent, By: "one is sick"}}},
+		{Name: "operator 3", Shifts: []Attended{{From: 4, To: 8, Presence: BeyondCrew, By: "fair"}}},
+	}
+	return d
+}
+
+// The bars of people stand by the axis of the lines, below them; a break and an extra shift are marked, and
+// why somebody is absent stands on the bar.
+func TestPeopleByTheAxisOfLines(t *testing.T) {
+	f := made(t)(Week(crewed()))
+	bank := tipped(f, "Monday: running, bank letter")[0]
+	hour := bank.width() / 3
+	crew, absent := tipped(f, "operator 1: there, of the crew")[0], tipped(f, "operator 2: absent (one is sick)")[0]
+	assert.InDelta(t, 8*hour, crew.width(), 1e-9)
+	assert.InDelta(t, bank.left-hour, crew.left, 1e-9)
+	assert.Greater(t, crew.top, bank.bottom)
+	assert.Greater(t, absent.top, crew.bottom)
+	sick := labelled(t, f, "one is sick").box()
+	assert.InDelta(t, (absent.left+absent.right)/2, (sick.left+sick.right)/2, 1e-9)
+	late := tipped(f, "operator 1: there, optional and chosen (late), extra shift")[0]
+	over, rests := 0, 0
+	for _, m := range f.marks {
+		s, is := m.(stroke)
+		switch {
+		case is && s.pen.width == 2 && s.pen.colour == ink && math.Abs(s.points[0].x-late.left) < 1e-9 && s.points[0].y > bank.bottom:
+			over++
+		case is && s.pen.width == 2.2 && math.Abs(s.points[0].x-(crew.left+5*hour)) < 1e-9:
+			rests++
+		}
+	}
+	assert.Equal(t, [2]int{1, 1}, [2]int{over, rests})
+	n := map[string]int{}
+	for _, s := range texts(f) {
+		n[s]++
+	}
+	for _, look := range presenceLooks {
+		assert.Equal(t, 1, n[look.name], look.name)
+	}
+	for _, said := range []string{"extra shift", "break, no time on the axis", "10 h"} {
+		assert.Equal(t, 1, n[said], said)
+	}
+	assert.Contains(t, strings.Join(f.told, ". "), "operator 2: absent in 1 of 1 shifts, one is sick")
+	assert.NotContains(t, texts(made(t)(Week(monday()))), "absent", "without people there is no legend of them")
+}
+
+// No two presences have one pattern, whatever their colours: what is drawn without colour differs, and a
+// hollow bar is hollow.
+func TestPresencesAreToldApartInGrey(t *testing.T) {
+	seen := map[string]Presence{}
+	for p := range presences {
+		marks := p.draw(box{0, 0, 40, presenceHigh}, "")
+		var w svgWriter
+		for _, m := range marks[1:] {
+			s := m.(stroke)
+			s.pen.colour = ink
+			s.svg(&w)
+		}
+		before, twice := seen[w.String()]
+		assert.False(t, twice, "%s looks like %s", presenceLooks[p].name, presenceLooks[before].name)
+		seen[w.String()] = p
+		assert.Equal(t, p == Absent, marks[0].(area).fill == paper, presenceLooks[p].name)
+		if len(marks) > 1 {
+			assert.GreaterOrEqual(t, lightness(marks[0].(area).fill)-lightness(night), 40.0, presenceLooks[p].name)
+		}
+	}
+}
+
+// On a narrow page the lanes are there too, with letters of 11 pixels and within the drawing.
+func TestNarrowPeople(t *testing.T) {
+	f := made(t)(Week(crewed()))
+	require.NotNil(t, f.slim)
+	for _, m := range f.slim.marks {
+		if l, ok := m.(label); ok {
+			assert.GreaterOrEqual(t, l.face.size*(360-40)/(f.slim.width-margin), 11.0, l.text)
+			assert.LessOrEqual(t, l.box().right, f.slim.width, l.text)
+		}
+	}
+	assert.Contains(t, texts(f.slim), "operator 3")
+	assert.Contains(t, texts(f.slim), "10 h")
+}
