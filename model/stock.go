@@ -87,14 +87,21 @@ func (k *stock) look() {
 	now := k.s.clocks.Track.Now()
 	left := k.left(now)
 	k.s.observeNumber(StockLevel, k.empty.station, left)
+	if left <= k.spec.Warn {
+		k.low(now, left)
+	}
+	k.wait(now, left)
+}
+
+// low calls an operator for a stock that has fallen to its warning, and stops the line if nothing is left.
+func (k *stock) low(now sim.Cycles, left int64) {
 	inTurn := k.s.line.Crew.Exhausted == InTurn
-	if left <= k.spec.Warn && (left > 0 || inTurn) && k.task.Idle() {
+	if (left > 0 || inTurn) && k.task.Idle() {
 		k.task.Call(stocks, k.urgency(now, left))
 	}
 	if left <= 0 && !k.empty.open {
 		k.s.standstill.arise(&k.empty, CauseStock)
 	}
-	k.wait(now, left)
 }
 
 // urgency ranks the stock among those that need an operator, the least first.
@@ -115,14 +122,16 @@ func (k *stock) urgency(now sim.Cycles, left int64) float64 {
 // wait sets the timer for the first cycle at which the stock can fall further than it
 // matters: not before as many cycles as it must lose.
 func (k *stock) wait(now sim.Cycles, left int64) {
+	matters := left // until there is nothing
+	if left > k.spec.Warn {
+		matters -= k.spec.Warn
+	}
 	switch {
 	case k.told:
 	case k.spec.Capacity == 0 || left <= 0:
 		k.timer.Stop()
-	case left > k.spec.Warn:
-		k.timer.Set(now + sim.Cycles(left-k.spec.Warn))
 	default:
-		k.timer.Set(now + sim.Cycles(left))
+		k.timer.Set(now + sim.Cycles(matters))
 	}
 }
 

@@ -149,8 +149,10 @@ func (t *track) handled(i int, cycle sim.Cycles) int64 {
 	}
 	n := int64(last) - t.skips[i]
 	for k := range t.odds {
-		if o := &t.odds[k]; o.set > last && o.skip>>i&1 != 0 {
-			n++ // counted in skips, but still to come
+		o := &t.odds[k]
+		skip := int64(o.skip >> (uint(i) % maxStations) & 1)
+		if o.set > last {
+			n += skip // counted in skips, but still to come
 		}
 	}
 	return n
@@ -223,7 +225,8 @@ func (t *track) skip(o *odd, stations uint64) {
 	added := stations &^ o.passedOver()
 	o.skip |= added
 	for i := range t.skips { // all of them: how many are added is as hard to foresee as the fault
-		t.skips[i] += int64(added >> (uint(i) & 63) & 1)
+		t.skips[i] += int64(added & 1)
+		added >>= 1
 	}
 }
 
