@@ -27,10 +27,7 @@ const (
 type asker struct {
 	show func(rev int, regions map[string]string)
 
-	mu     sync.Mutex
-	cancel context.CancelFunc
-	ended  chan struct{} // of what is being asked
-
+	turns
 	telling sync.Mutex // so that nothing is shown of a text after something of the next
 
 	last     *question               // whose answer is known, for a text that differs in costs alone
@@ -66,30 +63,7 @@ func (t task) same() string {
 // start ends what is being asked and asks anew. What is being written of the last answer comes to its
 // end beside the first rough one to the new question; all that is kept between them is touched after it.
 func (a *asker) start(t task) {
-	a.mu.Lock()
-	defer a.mu.Unlock()
-	before := a.ended
-	if a.cancel != nil {
-		a.cancel()
-	}
-	a.forget()
-	ctx, cancel := context.WithCancel(context.Background())
-	ended := make(chan struct{})
-	a.cancel, a.ended = cancel, ended
-	go func() {
-		defer close(ended)
-		a.answer(ctx, t, before)
-	}()
-}
-
-// stop ends what is being asked.
-func (a *asker) stop() {
-	a.mu.Lock()
-	defer a.mu.Unlock()
-	if a.cancel != nil {
-		a.cancel()
-		<-a.ended
-	}
+	a.next(a.forget, func(ctx context.Context, before <-chan struct{}) { a.answer(ctx, t, before) })
 }
 
 // answer asks a task from the first answer to the last; before is closed when what was asked before has

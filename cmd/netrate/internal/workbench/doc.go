@@ -10,7 +10,7 @@
 //	work      the work in hand: the text, its file, the pins; every operation on them (op, opline,
 //	          oppin, opfile, designing, and what the palette puts in)
 //	question  what the text asks, with the command that asks it in a terminal; asking: its answer,
-//	          sharper and sharper, until the next change; room: the axis that stays meanwhile
+//	          sharper and sharper, until the next change (turns); room: the axis that stays meanwhile
 //	planning what the text's plan comes to: on paper, then sharper and sharper (planview, opplan)
 //	view      parts of the page, of the same tables and figures as a report (track, form)
 //	hub       what is told to all tabs

@@ -20,10 +20,7 @@ import (
 type planner struct {
 	show func(rev int, regions map[string]string)
 
-	mu     sync.Mutex
-	cancel context.CancelFunc
-	ended  chan struct{} // of what is being asked
-
+	turns
 	known sync.Mutex
 	anew  *study.PlansPlan // the plan that was found
 	of    string           // the text, without its order, whose plan it is
@@ -35,33 +32,12 @@ type planner struct {
 
 // start ends what is being asked and asks anew.
 func (p *planner) start(t task) {
-	p.mu.Lock()
-	defer p.mu.Unlock()
-	before := p.ended
-	if p.cancel != nil {
-		p.cancel()
-	}
-	ctx, cancel := context.WithCancel(context.Background())
-	ended := make(chan struct{})
-	p.cancel, p.ended = cancel, ended
-	p.know(nil)
-	go func() {
-		defer close(ended)
+	p.next(func() { p.know(nil) }, func(ctx context.Context, before <-chan struct{}) {
 		if before != nil {
 			<-before
 		}
 		p.answer(ctx, t)
-	}()
-}
-
-// stop ends what is being asked.
-func (p *planner) stop() {
-	p.mu.Lock()
-	defer p.mu.Unlock()
-	if p.cancel != nil {
-		p.cancel()
-		<-p.ended
-	}
+	})
 }
 
 // answer asks for the dates of a text's plan, from paper to the last replication.
