@@ -81,14 +81,23 @@ func momentsOf(d model.UncertainInput) (mean, variance float64) {
 
 // where returns the study and the line of an uncertain input, and the outcome of its station in all
 // draws; the outcome is nil if it is not known, and the line too if neither of the lines that are
-// compared has it. What both have is taken where it is of the one that is ahead.
+// compared has it. What both have is taken where it is of the one that is ahead, and where a variant has
+// another number at the same place, the line is the one whose unknown it is.
 func (u *Uncertainty) where(d model.UncertainInput) (*runs.Study, *model.Line, *model.StationOutcome) {
-	for _, s := range append([]*runs.UncertaintyStudy{u.Study}, u.others...) {
-		if line, out := placeIn(s.Study, d); line != nil {
-			return s.Study, line, out
+	all := append([]*runs.UncertaintyStudy{u.Study}, u.others...)
+	for _, its := range []bool{true, false} {
+		for _, s := range all {
+			if line, out := placeIn(s.Study, d); line != nil && (!its || unknownOf(line, d)) {
+				return s.Study, line, out
+			}
 		}
 	}
 	return nil, nil, nil
+}
+
+// unknownOf reports whether an uncertain input is one of a line's own.
+func unknownOf(l *model.Line, d model.UncertainInput) bool {
+	return slices.ContainsFunc(l.UncertainInputs, func(own model.UncertainInput) bool { return own.Unknown() == d.Unknown() })
 }
 
 func placeIn(s *runs.Study, d model.UncertainInput) (*model.Line, *model.StationOutcome) {

@@ -1,6 +1,7 @@
 package study
 
 import (
+	"cmp"
 	"context"
 	"math"
 	"testing"
@@ -47,6 +48,26 @@ func TestMeasurement(t *testing.T) {
 	// Three times the trials on top of those counted are four times as many: half the standard error.
 	assert.InEpsilon(t, 30_000, float64(all[1].Measure.Half.Observations), 0.02)
 	assert.InEpsilon(t, u.Half()*0.5, u.HalfMeasured(all), 0.1)
+}
+
+// An unknown of one line is counted on that line, though the other, twice as fast and ahead, has an unknown of
+// its own at the same place: it takes twice as long as on the other.
+func TestMeasurementIsOfItsLine(t *testing.T) {
+	guess := output.Between{Low: 0.0005, Likely: 0.002, High: 0.01}
+	line := func(owner string, speed float64) Alternative {
+		l := modeltest.TruthLine(1)
+		l.Speed = speed
+		l.UncertainInputs = []model.UncertainInput{{Station: l.Stations[0].Where().Name, Name: "double", Of: guess, Owner: owner}}
+		return Alternative{Name: cmp.Or(owner, "base"), Line: l}
+	}
+	q := Comparison{Alternatives: []Alternative{line("", 1800), line("fast", 3600)}, Plan: sim.Plan{Seed: 1, Min: 20, Max: 20}, Draws: 100}
+	a, err := q.Ask(t.Context(), nil)
+	require.NoError(t, err)
+	hours := map[string]float64{}
+	for _, s := range a.Uncertainty.Rival.Sources {
+		hours[s.Input.Owner] = float64(s.Measure.Half.Hours)
+	}
+	assert.Greater(t, hours[""], 1.6*hours["fast"])
 }
 
 // Where nothing of the kind ever happens on the line, it is not known how long it takes to see some.

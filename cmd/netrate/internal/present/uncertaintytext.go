@@ -78,11 +78,11 @@ func lineHours(hours study.Number) string {
 	case math.IsNaN(h) || math.IsInf(h, 0):
 		return ""
 	case h < 1:
-		return " (" + say.FewDigits(60*h) + " minutes of this line)"
+		return " (" + say.FewDigits(60*h) + " minutes of its line)"
 	case h < 20:
-		return " (" + say.FewDigits(h) + " h of this line)"
+		return " (" + say.FewDigits(h) + " h of its line)"
 	default:
-		return " (" + say.FewDigits(h/8) + " shifts of 8 h of this line)"
+		return " (" + say.FewDigits(h/8) + " shifts of 8 h of its line)"
 	}
 }
 
