@@ -150,15 +150,17 @@ func plansPrice(x *study.PlansPlan) string {
 	if !math.IsInf(float64(x.LateCost), 1) {
 		late = say.Rounded(float64(x.LateCost), 0) + " for lateness, in the mean"
 	}
-	var times []string
+	var parts []string // that add up
 	for _, p := range x.Prices {
+		each := say.Exact(float64(p.Each))
 		if p.Per != "" {
-			times = append(times, fmt.Sprintf("%s, %s at %s", p.Name, say.Plural(p.Times, p.Per), say.Exact(float64(p.Each))))
+			each = say.Plural(p.Times, p.Per) + " at " + each
 		}
+		parts = append(parts, p.Name+", "+each)
 	}
 	chosen := say.Rounded(float64(x.Cost), 0) + " for what is chosen"
-	if len(times) > 0 {
-		chosen += " (" + strings.Join(times, "; ") + ")"
+	if len(parts) > 1 || slices.ContainsFunc(x.Prices, func(p study.PlansPrice) bool { return p.Per != "" }) {
+		chosen += " (" + strings.Join(parts, "; ") + ")"
 	}
 	return chosen + " and " + late
 }

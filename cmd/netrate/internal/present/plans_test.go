@@ -176,7 +176,7 @@ func TestPlansChoiceInWords(t *testing.T) {
 	assert.Contains(t, s.Finding(), "The cheapest is the base: 0 for")
 	assert.Equal(t, "with more", s.shown().Name)
 	s.Plans[1].Cost, s.Plans[1].Prices = 560, []study.PlansPrice{{Name: "temp", Each: 180, Times: 3, Per: "day"}, {Name: "night", Each: 20, Times: 1}}
-	assert.Contains(t, s.Finding(), "comes nearest: 560 for what is chosen (temp, 3 days at 180) and")
+	assert.Contains(t, s.Finding(), "comes nearest: 560 for what is chosen (temp, 3 days at 180; night, 20) and")
 }
 
 // A job without a date has no share of dates kept: no cell, no row and no figure says 100 %.
