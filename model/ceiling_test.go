@@ -19,7 +19,7 @@ func TestCeilingHolds(t *testing.T) {
 	below := 0
 	for n := range 600 {
 		l := rarer(lines.Example(n), 0.05)
-		l.Job, l.Shift = Job{}, 7200
+		l.Job, l.Shift, l.Begins.Kept = Job{}, 7200, false // which a shift cannot have
 		mean := meanRate(t, l, 20)
 		ceiling := l.Ceiling()
 		assert.LessOrEqual(t, mean.Mean-mean.Half, ceiling, "line %d", n)

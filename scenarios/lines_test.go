@@ -103,7 +103,7 @@ func TestVariantOfALineGroup(t *testing.T) {
 	assert.Equal(t, 2, v.LineGroup.Crew.Operators)
 	assert.Len(t, letters.Stations, 4)
 	assert.Len(t, flats.Stations, 5)
-	assert.Equal(t, model.Place{Name: "inserter", At: 6, Rated: 7000}, flats.Stations[2].Where())
+	assert.Equal(t, model.Place{Name: "inserter", At: 6, Rated: 7000}, *flats.Stations[2].Where())
 	assert.Equal(t, 3, s.LineGroup.Crew.Operators, "the base stays as it is")
 	assert.Len(t, s.LineGroup.Lines[1].Stations, 4)
 }

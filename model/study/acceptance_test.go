@@ -462,7 +462,7 @@ func TestAcceptanceRefuses(t *testing.T) {
 		"want the good one to deliver more":         func(q *Acceptance) { q.Good, q.Bad = q.Bad, q.Good },
 		"without faults it has":                     func(q *Acceptance) { q.Bad = nil; q.Promised, q.Unacceptable = 50000, 5000 },
 		"would take more than 2000 h":               func(q *Acceptance) { q.Bad = runs.Faultier(q.Good, 1.002) },
-		"no hours are given for it":                 func(q *Acceptance) { q.Sequential, q.Hours = true, 8 },
+		"neither hours nor a demand are given":      func(q *Acceptance) { q.Sequential, q.Hours = true, 8 },
 		"and the hours of the test":                 func(q *Acceptance) { q.Clauses = []AcceptanceLevels{{Of: AcceptanceStops, Limit: 2}} },
 		"want more of it to be bad, and both above": func(q *Acceptance) { q.Clauses = []AcceptanceLevels{{Of: AcceptanceStops, Good: 2, Bad: 1}} },
 	} {

@@ -128,7 +128,7 @@ func (t *acceptanceTest) decidedAlone(c *AcceptanceClause, a *AcceptanceAnswer) 
 		}
 		looks = append(looks, length)
 		d.Parts, d.Length, d.Seen = i+1, Number(length), Number(seen)
-		d.Accept, d.Reject = x.Slope*d.Length-x.Accept, x.Slope*d.Length+x.Reject
+		d.Accept, d.Reject = Number(x.Slope*d.Length)-x.Accept, Number(x.Slope*d.Length)+x.Reject
 		if d.Over, d.Accepted = test.After(length, int64(seen)); d.Over {
 			break
 		}

@@ -111,7 +111,7 @@ func (p *planner) drawn(s present.Plans, x *study.PlansPlan) planShown {
 		if !m.Never() {
 			worked = min(length, float64(h.Worked(m.At))/3600)
 		}
-		return math.Round(10*(float64(d.Left)+worked/length*float64(d.Right-d.Left))) / 10
+		return math.Round(10*(float64(d.Left)+float64(worked/length*float64(d.Right-d.Left)))) / 10
 	}
 	seen := ""
 	windows, _ := h.Windows(h.At(sim.Seconds(3600 * length)))
