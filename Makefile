@@ -5,7 +5,7 @@ LINTER = github.com/golangci/golangci-lint/v2/cmd/golangci-lint@v2.15.0
 DEADCODE = golang.org/x/tools/cmd/deadcode@v0.51.0
 # What starts goroutines, or is asked by several; a study is watched where it tells, is ended and is
 # asked again, and the command where it serves and is ended: their other tests start the same ones.
-RACED = ./sim ./sim/accept ./sim/output ./model/runs ./scenarios ./cmd/netrate/internal/desk ./cmd/netrate/internal/workbench
+RACED = ./sim ./model/runs ./scenarios ./cmd/netrate/internal/desk ./cmd/netrate/internal/workbench
 VULN = golang.org/x/vuln/cmd/govulncheck@v1.1.4
 
 .PHONY: demo test editor check dead same vulnerabilities torture mutate bench bench-ui validate build clusters clusters-large container
