@@ -1,7 +1,6 @@
 package study
 
 import (
-	"cmp"
 	"fmt"
 	"math"
 	"time"
@@ -27,17 +26,6 @@ type PlansAnswer struct {
 	Cheapest Index `json:"cheapest"` // for what is chosen and lateness, in the mean
 
 	Change *PlansChange `json:"change,omitempty"` // of the order; nil where none is given and nothing is done yet
-}
-
-// PlansChange is what another order brings against the one that holds, with the same random numbers: the
-// base planned anew, where its order is given; else, where something is done, the plan that is shown
-// against going on in the order as it was. A positive number is a gain; none is known where
-// a job is not finished.
-type PlansChange struct {
-	InTime Mean     `json:"more_in_time"`   // jobs whose date is kept
-	Hours  Mean     `json:"sooner_h"`       // by which the last job is finished sooner, by the clock on the wall
-	Late   Mean     `json:"less_late_h"`    // hours of lateness, each times its priority
-	Moved  []string `json:"on_other_lines"` // jobs
 }
 
 // PlansPlan is one plan.
@@ -280,20 +268,6 @@ func (x *PlansPlan) Jobs() (all []*PlansJob) {
 	return all
 }
 
-// Serves reports whether each date is kept with the probability, and each job finished in every
-// replication.
-func (x *PlansPlan) Serves(service float64) bool {
-	for _, j := range x.Jobs() {
-		if j.Unfinished > 0 || j.Due != nil && float64(j.InTime.Share) < service {
-			return false
-		}
-	}
-	return true
-}
-
-// All returns what the plan costs: what is chosen, and lateness in the mean.
-func (x *PlansPlan) All() float64 { return float64(x.Cost + x.LateCost) }
-
 // with returns the answer while a plan is simulated: of the first as far as it has come.
 func (a *PlansAnswer) with(q *Plans, x *PlansPlan, study *seasons.TogetherStudy) *PlansAnswer {
 	part := *a
@@ -304,65 +278,6 @@ func (a *PlansAnswer) with(q *Plans, x *PlansPlan, study *seasons.TogetherStudy)
 		}
 	}
 	return part.sofar(q, sim.Cancelled)
-}
-
-// Sure returns the probability of the date least sure, or of being finished at all if that is less; 1 if
-// all is sure.
-func (x *PlansPlan) Sure() float64 {
-	sure := 1.0
-	for _, j := range x.Jobs() {
-		if sure = min(sure, 1-float64(j.Unfinished)); j.InTime != nil {
-			sure = min(sure, float64(j.InTime.Share))
-		}
-	}
-	return sure
-}
-
-// nearer reports whether a plan comes nearer to a service than another.
-func (x *PlansPlan) nearer(y *PlansPlan) bool {
-	return cmp.Or(-cmp.Compare(x.Sure(), y.Sure()), cmp.Compare(x.Late.Mean, y.Late.Mean), cmp.Compare(x.All(), y.All())) < 0
-}
-
-// Shown returns the plan that is to be looked at first: the cheapest with the service, or what comes
-// nearest to it, or the base.
-func (a *PlansAnswer) Shown() Index { return max(a.Chosen, a.Nearest, 0) }
-
-// choose finds which plans are chosen for a service.
-func (a *PlansAnswer) choose(service float64) {
-	a.Chosen, a.Nearest, a.Cheapest = -1, -1, -1
-	if service == 0 {
-		return
-	}
-	for i := range a.Plans {
-		x := &a.Plans[i]
-		if !x.choice {
-			continue
-		}
-		cheaper := func(of Index) bool { return of < 0 || x.All() < a.Plans[of].All() }
-		if x.Serves(service) && cheaper(a.Chosen) {
-			a.Chosen = Index(i)
-		}
-		if cheaper(a.Cheapest) {
-			a.Cheapest = Index(i)
-		}
-		if a.Nearest < 0 || x.nearer(&a.Plans[a.Nearest]) {
-			a.Nearest = Index(i)
-		}
-	}
-	if a.Chosen >= 0 {
-		a.Nearest, a.Cheapest = -1, -1
-	}
-}
-
-// Anew returns the first plan without an order that is given, for [Plans.Anew] of a question that differs in
-// the order of the base alone; nil if it is not known. An answer without an order has it as its base.
-func (a *PlansAnswer) Anew() *PlansPlan {
-	for i := range a.Plans {
-		if x := &a.Plans[i]; x.anew || i == 0 && !x.Given {
-			return x
-		}
-	}
-	return nil
 }
 
 // sofar completes an answer.
@@ -384,96 +299,4 @@ func (a *PlansAnswer) sofar(q *Plans, ending sim.Ending) *PlansAnswer {
 		}
 	}
 	return &own
-}
-
-// plansChange sets another order against the one that holds, which may have fewer replications.
-func plansChange(was, is *PlansPlan) *PlansChange {
-	sooner, late := plansLess(was.finished(), is.finished()), plansLess(was.lateness(), is.lateness())
-	c := &PlansChange{Moved: []string{}}
-	c.Hours, c.Late, c.InTime = plansMean(sooner), plansMean(late), plansMean(plansLess(is.inTime()[:was.Study.Done], was.inTime()))
-	line := map[string]string{}
-	for _, x := range was.Lines {
-		for _, j := range x.Jobs {
-			line[j.Name] = x.Name
-		}
-	}
-	for _, x := range is.Lines {
-		for _, j := range x.Jobs {
-			if line[j.Name] != x.Name {
-				c.Moved = append(c.Moved, j.Name)
-			}
-		}
-	}
-	return c
-}
-
-// finished returns when the last job of each replication is finished, in hours by the clock on the wall.
-func (x *PlansPlan) finished() sim.Sample {
-	at := make(sim.Sample, x.Study.Done)
-	for r, worked := range x.Study.Finished {
-		at[r] = float64(x.Made.Horizon.At(sim.Seconds(worked))) / 3600
-	}
-	return at
-}
-
-// lateness returns the hours of lateness, each times its priority, of each replication.
-func (x *PlansPlan) lateness() sim.Sample {
-	late, kept := make(sim.Sample, x.Study.Done), make([]bool, x.Study.Done)
-	for _, j := range x.Jobs() {
-		if j.Due != nil {
-			own := *j
-			own.dated(&x.Made.Plan.Jobs[j.Index], x.Made.Horizon, &x.Study.Jobs[j.Index], late, kept)
-		}
-	}
-	return late
-}
-
-// inTime returns how many dates are kept in each replication.
-func (x *PlansPlan) inTime() sim.Sample {
-	n := make(sim.Sample, x.Study.Done)
-	for _, j := range x.Jobs() {
-		if j.Due == nil {
-			continue
-		}
-		due := float64(x.Made.Horizon.Worked(j.Due.At))
-		for r, finished := range x.Study.Jobs[j.Index].Finished {
-			if finished <= due {
-				n[r]++
-			}
-		}
-	}
-	return n
-}
-
-// OnPaper returns the plan in another order, of each line the numbers of its jobs, with dates on paper
-// alone: begin and end, which stand for the median and for nine in ten. The order must be one that can be.
-func (x *PlansPlan) OnPaper(order [][]int) *PlansPlan {
-	p, h := x.Made.Plan, x.Made.Horizon
-	own := &PlansPlan{Name: x.Name, Given: true, Made: x.Made}
-	for i, dates := range x.Made.OnPaper(order) {
-		line := PlansLine{Name: p.Lines[i].Name, Jobs: []PlansJob{}}
-		for k, d := range dates {
-			job := &p.Jobs[order[i][k]]
-			from, to := PlansMoment{h.From(d.From)}, PlansMoment{h.At(d.To)}
-			one := PlansJob{
-				Name: job.Name, Product: p.Products[job.Product].Name, Sets: job.Sets, Index: order[i][k],
-				Begun: PlansSpread{from, from}, First: from, Finished: PlansSpread{to, to},
-			}
-			if !math.IsInf(float64(job.Due), 1) {
-				one.Due = &PlansMoment{job.Due}
-			}
-			line.Jobs = append(line.Jobs, one)
-		}
-		own.Lines = append(own.Lines, line)
-	}
-	return own
-}
-
-// plansLess returns by how much a figure is less in another plan, replication by replication.
-func plansLess(a, b sim.Sample) sim.Sample {
-	less := make(sim.Sample, len(a))
-	for r := range less {
-		less[r] = a[r] - b[r]
-	}
-	return less
 }

@@ -1,0 +1,235 @@
+package present
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"netrate/cmd/netrate/internal/page"
+	"netrate/cmd/netrate/internal/say"
+	"netrate/model/study"
+)
+
+// Finding returns what the plan comes to, in a few sentences.
+func (s Plans) Finding() string {
+	x := s.shown()
+	text := s.choice(x) + s.unfinished(x)
+	if worst := s.worst(x); worst != nil {
+		text += fmt.Sprintf("All dates are kept in %s of the replications. The date least sure is that of %s, kept in %s. ", plansOften(x.AllInTime), worst.Name, plansOften(*worst.InTime))
+	}
+	switch {
+	case x.Last.P50.Never():
+		return strings.TrimSpace(text + s.change())
+	case x.Last.P90.Never():
+		return fmt.Sprintf("%sThe last job is finished by %s in half of them.", text, s.Moment(x.Last.P50)) + s.change()
+	}
+	text += fmt.Sprintf("The last job is finished by %s in half of them, by %s in nine of ten. ", s.Moment(x.Last.P50), s.Moment(x.Last.P90))
+	return text + s.paper(x) + s.change()
+}
+
+// choice says what is chosen for the service that is asked for, or what comes nearest to it.
+func (s Plans) choice(x *study.PlansPlan) string {
+	if s.Service == 0 {
+		return ""
+	}
+	asked := say.Exact(100*float64(s.Service)) + " %"
+	tried, which := "", "The"
+	if s.Settings.Partial {
+		tried, which = "Not all choices were tried. Of those that were, ", "the"
+	}
+	switch {
+	case s.Chosen < 0:
+		return s.nearest(x, asked)
+	case s.Chosen == 0 && !s.Settings.Partial:
+		return fmt.Sprintf("Each date is kept with a probability of %s without anything that is optional. ", asked) + s.sure(x, asked)
+	}
+	return fmt.Sprintf("%s%s cheapest choice that keeps each date with a probability of %s is %s: %s. ", tried, which, asked, plansName(x), plansPrice(x)) + s.sure(x, asked)
+}
+
+// nearest says that no choice has the service, which comes nearest, and which is the cheapest.
+func (s Plans) nearest(x *study.PlansPlan, asked string) string {
+	text := "No choice among those that are optional keeps each date with a probability of " + asked
+	if s.Settings.Partial {
+		text = "Not all choices were tried; none of those that were keeps each date with a probability of " + asked
+	}
+	least := &s.Plans[s.Cheapest]
+	if s.Cheapest == s.Nearest {
+		return fmt.Sprintf("%s. %s comes nearest, and is the cheapest: %s. ", text, say.Capital(plansName(x)), plansPrice(x))
+	}
+	return fmt.Sprintf("%s. The cheapest is %s: %s; it keeps all dates in %s of the replications. %s comes nearest: %s. ",
+		text, plansName(least), plansPrice(least), plansOften(least.AllInTime), say.Capital(plansName(x)), plansPrice(x))
+}
+
+// sure says so if the service may be missed after all, by the intervals.
+func (s Plans) sure(x *study.PlansPlan, asked string) string {
+	var open []string
+	for _, j := range x.Jobs() {
+		if j.InTime != nil && j.InTime.Low < s.Service {
+			open = append(open, j.Name)
+		}
+	}
+	if len(open) == 0 {
+		return ""
+	}
+	if len(open) > 3 {
+		open = append(open[:3], say.Plural(len(open)-3, "other job"))
+	}
+	return fmt.Sprintf("With %s that is not certain: the interval of %s reaches below %s. ", say.Plural(s.Settings.Reps, "replication"), say.List(open), asked)
+}
+
+// plansName returns what a plan is called in a sentence.
+func plansName(x *study.PlansPlan) string {
+	if x.Name == page.BaseName {
+		return "the base"
+	}
+	return "“" + x.Name + "”"
+}
+
+// plansPrice returns what a plan costs, in words.
+func plansPrice(x *study.PlansPlan) string {
+	late := "lateness without end"
+	if !math.IsInf(float64(x.LateCost), 1) {
+		late = say.Rounded(float64(x.LateCost), 0) + " for lateness, in the mean"
+	}
+	var parts []string // that add up
+	for _, p := range x.Prices {
+		each := say.Exact(float64(p.Each))
+		if p.Per != "" {
+			each = say.Plural(p.Times, p.Per) + " at " + each
+		}
+		parts = append(parts, p.Name+", "+each)
+	}
+	chosen := say.Rounded(float64(x.Cost), 0) + " for what is chosen"
+	if len(parts) > 1 || slices.ContainsFunc(x.Prices, func(p study.PlansPrice) bool { return p.Per != "" }) {
+		chosen += " (" + strings.Join(parts, "; ") + ")"
+	}
+	return chosen + " and " + late
+}
+
+// unfinished says which jobs are not finished, and why.
+func (s Plans) unfinished(x *study.PlansPlan) string {
+	var always, often []string
+	for _, j := range x.Jobs() {
+		switch {
+		case j.Unfinished == 1:
+			always = append(always, j.Name)
+		case j.Unfinished > 0:
+			often = append(often, fmt.Sprintf("%s is not finished in %s of the replications", j.Name, SeasonsOften(j.Unfinished)))
+		}
+	}
+	if len(always) > 0 {
+		often = slices.Insert(often, 0, say.List(always)+map[bool]string{true: " is", false: " are"}[len(always) == 1]+" not finished")
+	}
+	if len(often) == 0 {
+		return ""
+	}
+	why := "the plan looks no further ahead"
+	if h := x.Made.Horizon; h.Ends() {
+		why = "nobody is there after " + s.Moment(study.PlansMoment{At: h.End()})
+	}
+	return say.List(often) + ": " + why + ". "
+}
+
+// worst returns the job whose date is kept least often; nil if none has one.
+func (s Plans) worst(x *study.PlansPlan) (worst *study.PlansJob) {
+	for _, j := range x.Jobs() {
+		if j.InTime != nil && (worst == nil || j.InTime.Share < worst.InTime.Share) {
+			worst = j
+		}
+	}
+	return worst
+}
+
+// paper says how good the plan is among all.
+func (s Plans) paper(x *study.PlansPlan) string {
+	p := x.Paper
+	hours := func(h study.Number) string { return say.Rounded(float64(h), -1) }
+	if x.Given {
+		text := fmt.Sprintf("In the order that is given it takes %s h of working time on paper", hours(p.Hours))
+		if p.Late > 0 {
+			text += "; its lateness, hours times priorities, is " + hours(p.Late)
+		}
+		return text + "."
+	}
+	takes := "it takes " + hours(p.Hours) + " h of working time"
+	none := ", and no plan less than " + hours(p.HoursBound) + " h"
+	late := "its lateness, hours times priorities, is " + hours(p.Late)
+	switch {
+	case x.Exact && x.Made.Plan.Shortest:
+		return fmt.Sprintf("On paper no other plan is done sooner: %s; %s.", takes, late)
+	case x.Exact && p.Late == 0:
+		return fmt.Sprintf("On paper no date is missed; %s%s.", takes, none)
+	case x.Exact:
+		return fmt.Sprintf("On paper no other plan has less lateness: %s; %s%s.", late, takes, none)
+	}
+	return fmt.Sprintf("It was searched for, and may not be the best: on paper %s%s; %s, and that of no plan less than %s.", takes, none, late, hours(p.LateBound))
+}
+
+// change says what it brings to plan anew.
+func (s Plans) change() string {
+	c := s.Change
+	switch {
+	case c == nil:
+		return ""
+	case s.Plans[0].Given:
+		return " " + PlansAnew(c)
+	}
+	moved := "no job to another line"
+	if len(c.Moved) > 0 {
+		moved = say.List(c.Moved) + " to another line"
+	}
+	name := "the new plan"
+	if s.Shown() > 0 {
+		name = plansName(s.shown())
+	}
+	return fmt.Sprintf(" Against the order as it was, %s moves %s%s, in the mean.", name, moved, plansGain(c))
+}
+
+// PlansAnew says what planning anew brings against the order that is given.
+func PlansAnew(c *study.PlansChange) string {
+	moved := "each job stays on its line"
+	if len(c.Moved) > 0 {
+		moved = say.List(c.Moved) + map[bool]string{true: " goes", false: " go"}[len(c.Moved) == 1] + " to another line"
+	}
+	in := ""
+	if size := math.Abs(float64(c.InTime.Mean)); size >= 0.05 && size > float64(c.InTime.Half) {
+		in = fmt.Sprintf("; %s more jobs are in time", say.Rounded(size, -1))
+		if c.InTime.Mean < 0 {
+			in = fmt.Sprintf("; %s fewer jobs are in time", say.Rounded(size, -1))
+		}
+	}
+	return fmt.Sprintf("Planned anew, without the order that is given, %s%s%s, in the mean.", moved, in, plansGain(c))
+}
+
+// plansGain says how much sooner, and how much less late, jobs are in another order.
+func plansGain(c *study.PlansChange) (text string) {
+	if !math.IsNaN(float64(c.Hours.Half)) {
+		text += "; " + differs(c.Hours, "the last job is finished %s h sooner by the clock on the wall", "the last job is finished %s h later by the clock on the wall", "when the last job is finished")
+	}
+	if !math.IsNaN(float64(c.Late.Half)) {
+		text += "; " + differs(c.Late, "lateness, hours times priorities, is %s less", "lateness, hours times priorities, is %s more", "lateness")
+	}
+	return text
+}
+
+// differs says a difference to a tenth, with its interval, or that none is shown.
+func differs(d study.Mean, positive, negative, what string) string {
+	size, half := math.Abs(float64(d.Mean)), float64(d.Half)
+	if size < 0.05 || size <= half {
+		return "no difference is shown in " + what
+	}
+	text := say.Rounded(size, -1)
+	if half >= 0.05 {
+		text += " ± " + say.Rounded(half, -1)
+	}
+	if d.Mean > 0 {
+		return fmt.Sprintf(positive, text)
+	}
+	return fmt.Sprintf(negative, text)
+}
+
+// plansOften returns how often something comes about, with its interval.
+func plansOften(x study.PlansOften) string {
+	return fmt.Sprintf("%s (%s to %s)", SeasonsOften(x.Share), SeasonsOften(x.Low), SeasonsOften(x.High))
+}

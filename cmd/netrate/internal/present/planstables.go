@@ -1,0 +1,94 @@
+package present
+
+import (
+	"cmp"
+	"math"
+
+	"netrate/cmd/netrate/internal/page"
+	"netrate/cmd/netrate/internal/say"
+	"netrate/model/study"
+	"netrate/plots"
+)
+
+// overview returns a row for each plan.
+func (s Plans) overview() plots.Table {
+	t := plots.Table{
+		Name: "Plans", Caption: "Each plan, with the same random numbers: how often all dates are kept, when the last job ends, in the median, and hours of lateness times priorities. The cost is that of what is chosen and of lateness, in the mean",
+		Columns: []plots.Column{
+			{Title: "Plan"},
+			{Title: "All dates kept", Unit: "of replications", Kind: plots.Share, Decimals: 1},
+			{Title: "Lateness", Unit: "h", Kind: plots.Number, Decimals: 1},
+			{Title: "Last ends"},
+			{Title: "9 in 10 by"},
+			{Title: "Cost", Unit: "money", Kind: plots.Number},
+		},
+	}
+	for i := range s.Plans {
+		x := &s.Plans[i]
+		t.Rows = append(t.Rows, []plots.Entry{
+			page.Words(x.Name),
+			{Number: float64(x.AllInTime.Share), Shown: plansOften(x.AllInTime)},
+			plansHours(x.Late.Mean),
+			page.Words(s.Moment(x.Last.P50)), page.Words(s.Moment(x.Last.P90)),
+			plansCost(x),
+		})
+	}
+	return t
+}
+
+// plansHours returns hours of lateness; those of what is not finished have no end.
+func plansHours(h study.Number) plots.Entry {
+	if math.IsInf(float64(h), 1) {
+		return page.Words("no end")
+	}
+	return hours(h)
+}
+
+// plansCost returns what a plan costs.
+func plansCost(x *study.PlansPlan) plots.Entry {
+	if math.IsInf(x.All(), 1) {
+		return page.Words("no end")
+	}
+	return plots.Entry{Number: x.All(), Shown: say.Rounded(x.All(), 0)}
+}
+
+// Jobs returns a row for each job of a plan, line by line.
+func (s Plans) Jobs(x *study.PlansPlan) plots.Table {
+	t := plots.Table{
+		Name: "Jobs " + x.Name, Names: 2, Caption: "What each line does, in its order: " + x.Name + ". When jobs begin and end are medians; start by: its changeover, so that the date is kept 9 times in 10",
+		Columns: []plots.Column{
+			{Title: "Line"},
+			{Title: "Job"},
+			{Title: "Kind", Data: true},
+			{Title: "Sets", Kind: plots.Number, Data: true},
+			{Title: "Begins"},
+			{Title: "Ends"},
+			{Title: "9 in 10 by"},
+			{Title: "Due"},
+			{Title: "Kept", Kind: plots.Share, Decimals: 1},
+			{Title: "Start by"},
+		},
+	}
+	for _, line := range x.Lines {
+		for _, j := range line.Jobs {
+			row := []plots.Entry{
+				page.Words(cmp.Or(line.Name, "the line")), page.Words(j.Name), page.Words(j.Product), page.Value(float64(j.Sets)),
+				page.Words(s.Moment(j.Begun.P50)), page.Words(s.Moment(j.Finished.P50)), page.Words(s.Moment(j.Finished.P90)),
+			}
+			switch {
+			case j.Due != nil && j.InTime == nil: // on paper
+				row = append(row, page.Words(s.Moment(*j.Due)), plots.Entry{Number: math.NaN()}, page.Words(""))
+			case j.InTime == nil:
+				row = append(row, page.Words("none"), plots.Entry{Number: math.NaN()}, page.Words(""))
+			default:
+				by := "too late"
+				if j.StartBy != nil {
+					by = s.Moment(*j.StartBy)
+				}
+				row = append(row, page.Words(s.Moment(*j.Due)), plots.Entry{Number: float64(j.InTime.Share), Shown: SeasonsOften(j.InTime.Share)}, page.Words(by))
+			}
+			t.Rows = append(t.Rows, row)
+		}
+	}
+	return t
+}
