@@ -330,7 +330,7 @@ $("track").addEventListener("keydown", e => {
   else if (e.key === "Home") focusStation(all[0]);
   else if (e.key === "End") focusStation(all.at(-1));
   else if (e.key === "Delete") remove(g.dataset.line, g.dataset.name);
-  else if (e.key === "Insert" || e.key === "+") add(firstPart(), g.dataset.line, g.dataset.name);
+  else if (e.key === "Insert" || e.key === "+") palette.then(() => add(firstPart(), g.dataset.line, g.dataset.name));
   else if (e.key === "Enter" || e.key === " ") { select(g.dataset.path, g.dataset.name).then(() => $("form")?.querySelector("input,select")?.focus()) }
   else return;
   e.preventDefault();
@@ -355,7 +355,7 @@ async function remove(line, name) {
 const plan = startPlan({op, say, unique, spot});
 
 // ---- the palette: dragged with the pointer, or pressed
-fetch("palette").then(r => r.text()).then(html => {
+const palette = fetch("palette").then(r => r.text()).then(html => { // a key that was faster waits for it
   $("palette").innerHTML = html;
   document.querySelector("#examples div").append($("examplelist").content);
 });
