@@ -31,7 +31,7 @@ check: test ## the whole gate: what CI runs
 	$(MAKE) --no-print-directory dead
 	$(GO) test -race $(RACED)
 	$(GO) test -race -run 'SoFar|Interrupted|Cancelled|Again|AreCut|CutWithin|Tells' ./model/study
-	$(GO) test -race -run 'Workbench(IsKilled|Ends|Attacked|Asks|Page|QuestionsAreStopped)|Interrupted|Killed' ./cmd/netrate
+	$(GO) test -race -run 'Workbench|Interrupted|Killed' ./cmd/netrate
 	$(MAKE) --no-print-directory vulnerabilities
 
 dead: ## functions that the command does not reach, but for those that tools/dead/allowed.txt has a reason for
