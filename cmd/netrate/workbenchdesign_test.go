@@ -17,16 +17,16 @@ import (
 // buys, whose designs are those of netrate design. What a rule forbids is said.
 func TestWorkbenchDesigns(t *testing.T) {
 	p := openPage(browser.Start(t), t, openBench(t, "", "--example", "design-budget"))
-	p.at(chromedp.Click(`#views [data-view=questions]`), chromedp.Click(`[data-choice="exit gate"]`))
+	p.at(click(`#views [data-view=questions]`), click(`[data-choice="exit gate"]`))
 	p.until(`document.querySelector("#designsum").textContent === "Together 16,000 of 90,000"`)
-	p.at(chromedp.Click(`#designed button`))
+	p.at(click(`#designed button`))
 	p.until(`document.querySelector("#live").textContent.includes("exit gate needs track gate")`)
-	p.at(chromedp.Click(`[data-choice="track gate"]`), chromedp.Click(`#designed button`))
+	p.at(click(`[data-choice="track gate"]`), click(`#designed button`))
 	p.until(`document.querySelector("#pins").textContent.includes("track gate, exit gate")`)
 
-	p.at(chromedp.Click(`#views [data-view=questions]`))
+	p.at(click(`#views [data-view=questions]`))
 	assert.True(t, evaluated[bool](p, `document.querySelector('[data-choice="exit gate"]').checked`), "the switches are as they were set")
-	p.at(chromedp.Click(`[data-ask=design]`))
+	p.at(click(`[data-ask=design]`))
 	p.until(`document.querySelector("#asked .frontier .best")`)
 	assert.Contains(t, p.text("#asked .answer"), "Buy track gate, exit gate, rotary for the brochure")
 	p.until(`document.querySelector("#asked iframe")`)
@@ -36,15 +36,15 @@ func TestWorkbenchDesigns(t *testing.T) {
 		require.NoError(t, err)
 		require.NoError(t, os.WriteFile(filepath.Join(*benchShots, "design.png"), picture, 0o600))
 	}
-	p.at(chromedp.Focus(`#asked .frontier [data-choices="[]"]`), chromedp.KeyEvent(kb.Enter)) // another one is in front of its middle
+	p.at(focus(`#asked .frontier [data-choices="[]"]`), chromedp.KeyEvent(kb.Enter)) // another one is in front of its middle
 	p.until(`document.querySelector("#live").textContent.includes("that is the line as it is")`)
 	assert.False(t, evaluated[bool](p, `document.querySelector('[data-choice="exit gate"]').checked`), "the switches are those of the design that was pressed")
-	p.at(chromedp.Click(`[data-choice="exit gate"]`), chromedp.KeyEvent("z", chromedp.KeyModifiers(chromedp.ModifierCtrl)))
+	p.at(click(`[data-choice="exit gate"]`), chromedp.KeyEvent("z", chromedp.KeyModifiers(chromedp.ModifierCtrl)))
 	p.until(`!document.querySelector("#pins").textContent.includes("exit gate")`) // undo is not held back by a switch that was pressed
-	p.at(chromedp.Click(`#asked .frontier .best`))
+	p.at(click(`#asked .frontier .best`))
 	p.until(`document.querySelector("#pins").textContent.includes("track gate and 4 more")`)
 	assert.Equal(t, "Together 74,000 of 90,000", p.text("#designsum"))
-	p.at(chromedp.Click(`#views [data-view=questions]`))
+	p.at(click(`#views [data-view=questions]`))
 	assert.True(t, evaluated[bool](p, `document.querySelector('[data-choice="second operator"]').checked`))
 	_, complaints := p.Heard()
 	assert.Empty(t, complaints)

@@ -61,6 +61,52 @@ func (p *benchPage) at(steps ...chromedp.Action[chromedp.Void]) {
 	require.NoError(p.t, chromedp.Do(ctx, steps...))
 }
 
+// click presses the middle of an element with the mouse, once it is there, nothing is in front of it and it
+// stands still. The page replaces what it shows at any moment: what was not pressed then is looked for again.
+func click(of string) chromedp.Action[chromedp.Void] {
+	return func(ctx context.Context, t *chromedp.Target) (none chromedp.Void, err error) {
+		for pressed := false; !pressed && err == nil; {
+			var at []float64
+			at, err = chromedp.Evaluate[[]float64](fmt.Sprintf(standing, of), chromedp.EvalAwaitPromise)(ctx, t)
+			if err != nil || at == nil {
+				continue
+			}
+			if _, err = chromedp.MouseClickXY(at[0], at[1])(ctx, t); err == nil {
+				pressed, err = chromedp.Evaluate[bool](`window.pressed`)(ctx, t)
+			}
+		}
+		return none, err
+	}
+}
+
+// standing tells where the middle of an element is, and null where it cannot be pressed yet; it takes about
+// as long as a hand needs.
+const standing = `(async () => {
+	const x = document.querySelector(%q), middle = () => { const r = x.getBoundingClientRect(); return [r.x + r.width / 2, r.y + r.height / 2] };
+	const wait = () => new Promise(done => setTimeout(done, 20));
+	if (!x || x.disabled || !x.checkVisibility()) { await wait(); return null }
+	x.scrollIntoView({block: "nearest", inline: "nearest", behavior: "instant"});
+	const before = middle();
+	await wait();
+	if (!x.isConnected || before.some((c, i) => c !== middle()[i]) || !x.contains(document.elementFromPoint(...before))) return null;
+	window.pressed = false;
+	const once = {once: true, capture: true};
+	document.addEventListener("pointerdown", e => {
+		const hit = x.contains(e.target);
+		document.addEventListener("click", () => { window.pressed = hit && x.isConnected }, once); // who drags has caught the pointer: the click may be told elsewhere
+	}, once);
+	return before;
+})()`
+
+// focus gives an element the focus, once it is there.
+func focus(of string) chromedp.Action[chromedp.Void] {
+	return func(ctx context.Context, t *chromedp.Target) (none chromedp.Void, err error) {
+		has := fmt.Sprintf(`(() => { const x = document.querySelector(%q); x?.focus(); return !!x && document.activeElement === x })()`, of)
+		_, err = chromedp.Poll[any](has, chromedp.WithPollingInterval(20*time.Millisecond), chromedp.WithPollingTimeout(0))(ctx, t)
+		return none, err
+	}
+}
+
 // until waits for something to be true on the page.
 func (p *benchPage) until(what string) {
 	p.t.Helper()
@@ -104,7 +150,7 @@ func (p *benchPage) rev() int {
 func (p *benchPage) fill(path, value string) {
 	p.t.Helper()
 	field := fmt.Sprintf(`#form [name=%q]`, path)
-	p.at(chromedp.Focus(field))
+	p.at(focus(field))
 	evaluated[bool](p, fmt.Sprintf(`(() => { const x = document.querySelector(%q); x.select?.(); return true })()`, field))
 	p.at(chromedp.KeyEvent(value))
 }
@@ -133,7 +179,7 @@ func TestWorkbenchPage(t *testing.T) {
 		assert.Equal(t, "new feeder", evaluated[string](p, `document.querySelector("#form [name$='.name']").value`))
 	})
 	t.Run("a feeder is put in, moved and taken out by keyboard", func(t *testing.T) {
-		p.at(chromedp.Focus(station("flyer")), chromedp.KeyEvent(kb.Insert))
+		p.at(focus(station("flyer")), chromedp.KeyEvent(kb.Insert))
 		p.until(fmt.Sprintf(`document.querySelector(%q)?.dataset.at === "14"`, station("new feeder 2")))
 		p.until(`document.activeElement.dataset.name === "new feeder 2"`)
 		p.at(chromedp.KeyEvent(kb.ArrowRight, chromedp.KeyModifiers(chromedp.ModifierShift)))
@@ -144,7 +190,7 @@ func TestWorkbenchPage(t *testing.T) {
 		p.until(fmt.Sprintf(`!document.querySelector(%q)`, station("new feeder 2")))
 	})
 	t.Run("mistakes are said beside their field", func(t *testing.T) {
-		p.at(chromedp.Click(station("letter") + " .hit"))
+		p.at(click(station("letter")))
 		p.until(`document.querySelector("#form [name='stations.letter.misfeed']")`)
 		p.fill("stations.letter.misfeed", "7")
 		p.until(`document.querySelector("#form .refused ~ .wrong:not(:empty)")?.textContent.includes("misfeed is 7, want a probability")`)
@@ -152,7 +198,7 @@ func TestWorkbenchPage(t *testing.T) {
 		p.until(`!document.querySelector("#form .refused")`)
 		var text string
 		require.Eventually(t, func() bool { _, text = p.get("scenario.yaml"); return strings.Contains(text, "misfeed: 0.05 %\n") }, 10*time.Second, 20*time.Millisecond)
-		p.at(chromedp.Click(`#parts [data-path=policy]`))
+		p.at(click(`#parts [data-path=policy]`))
 		p.until(`document.querySelector("#form [name='policy.flap']")`)
 		p.at(chromedp.SetValue(`#form [name='policy.flap']`, "divert"))
 		evaluated[bool](p, `document.querySelector("#form [name='policy.flap']").dispatchEvent(new Event("input", {bubbles: true}))`)
@@ -164,36 +210,36 @@ func TestWorkbenchPage(t *testing.T) {
 	t.Run("two tabs agree, and the text is one of them", func(t *testing.T) {
 		q := openPage(ctx, t, p.bench)
 		defer q.Close()
-		q.at(chromedp.Click(`#parts [data-path=file]`))
+		q.at(click(`#parts [data-path=file]`))
 		q.until(`!document.querySelector("#editor").hidden`)
 		x, y := q.spot("#editor")
 		q.at(chromedp.MouseClickXY(x, y), chromedp.KeyEvent(kb.End), chromedp.KeyEvent("  # seen"))
 		require.Eventually(t, func() bool { _, text := p.get("scenario.yaml"); return strings.Contains(text, "  # seen\n") }, 10*time.Second, 20*time.Millisecond)
-		q.at(chromedp.Click("#undo"))
+		q.at(click("#undo"))
 		require.Eventually(t, func() bool { _, text := p.get("scenario.yaml"); return !strings.Contains(text, "# seen") }, 10*time.Second, 20*time.Millisecond)
 		_, complaints := q.Heard()
 		assert.Empty(t, complaints)
 	})
 	t.Run("the text is broken and mended", func(t *testing.T) {
-		p.at(chromedp.Click(`#parts [data-path=file]`))
+		p.at(click(`#parts [data-path=file]`))
 		x, y := p.spot("#editor")
 		p.at(chromedp.MouseClickXY(x, y), chromedp.KeyEvent(kb.Home), chromedp.KeyEvent("{"))
 		p.until(`document.querySelector("#problems li") && document.body.classList.contains("stale")`)
-		p.at(chromedp.Click("#undo"))
+		p.at(click("#undo"))
 		p.until(`!document.querySelector("#problems li") && !document.body.classList.contains("stale")`)
 	})
 	t.Run("somebody else changes the file", func(t *testing.T) {
 		require.NoError(t, os.WriteFile(file, []byte(strings.Replace(string(x.Data), "operators: 2", "operators: 4", 1)), 0o600))
 		p.until(`document.querySelector("#bar [data-act=theirs]")`)
-		p.at(chromedp.Click("#bar [data-act=theirs]"))
+		p.at(click("#bar [data-act=theirs]"))
 		require.Eventually(t, func() bool { _, text := p.get("scenario.yaml"); return strings.Contains(text, "operators: 4") }, 10*time.Second, 20*time.Millisecond)
-		p.at(chromedp.Click("#undo"))
+		p.at(click("#undo"))
 		require.Eventually(t, func() bool { _, text := p.get("scenario.yaml"); return strings.Contains(text, "operators: 2") }, 10*time.Second, 20*time.Millisecond)
 	})
 	t.Run("Enter is a new line, whatever is offered", func(t *testing.T) {
 		_, before := p.get("scenario.yaml")
 		lines := strings.Count(before, "\n")
-		p.at(chromedp.Click(`#parts [data-path=file]`))
+		p.at(click(`#parts [data-path=file]`))
 		x, y := p.spot("#editor")
 		p.at(chromedp.MouseClickXY(x, y), chromedp.KeyEvent(kb.End), chromedp.KeyEvent(" # mis"))
 		p.until(`document.querySelector("#editor").shadowRoot.querySelector(".cm-tooltip-autocomplete")`)
@@ -211,7 +257,7 @@ func TestWorkbenchPage(t *testing.T) {
 		for _, before := p.get("scenario.yaml"); before != string(x.Data); n++ {
 			require.Less(t, n, 40, before)
 			p.until(`!document.querySelector("#undo").disabled`) // the page has heard of the last one
-			p.at(chromedp.Click("#undo"))
+			p.at(click("#undo"))
 			now := before
 			require.Eventually(t, func() bool { _, now = p.get("scenario.yaml"); return now != before }, 10*time.Second, 10*time.Millisecond,
 				"undo %d; the page says %q", n, p.text("#live"))
@@ -231,7 +277,7 @@ func TestWorkbenchPage(t *testing.T) {
 	})
 	t.Run("it can be used by everybody", func(t *testing.T) {
 		for _, view := range []string{"answer", "alternatives", "questions"} {
-			p.at(chromedp.Click(`#views [data-view=` + view + `]`))
+			p.at(click(`#views [data-view=` + view + `]`))
 			for _, scheme := range []string{"light", "dark"} {
 				p.scheme(scheme)
 				assert.Empty(t, p.Violations(t), "%s, %s", view, scheme)
@@ -267,7 +313,7 @@ func (p *benchPage) shoot(dir string) {
 			for _, view := range []string{"answer", "alternatives", "questions"} {
 				p.at(chromedp.EmulateViewport(width, 1100))
 				p.scheme(scheme)
-				p.at(chromedp.Click(`#views [data-view=`+view+`]`), chromedp.Sleep(200*time.Millisecond))
+				p.at(click(`#views [data-view=`+view+`]`), chromedp.Sleep(200*time.Millisecond))
 				picture, err := chromedp.Run(p.Tab, chromedp.CaptureScreenshot())
 				require.NoError(p.t, err)
 				require.NoError(p.t, os.WriteFile(filepath.Join(dir, fmt.Sprintf("%d-%s-%s.png", width, scheme, view)), picture, 0o600))
@@ -405,12 +451,12 @@ func TestWorkbenchQuestionsAreStopped(t *testing.T) {
 		t.Run(x.ask, func(t *testing.T) {
 			p := visitPage(ctx, t, openBench(t, "", "--example", x.example)) // a season alone has no other answer
 			defer p.Close()
-			p.at(chromedp.Click(`#views [data-view=questions]`))
+			p.at(click(`#views [data-view=questions]`))
 			for _, other := range x.others {
 				assert.Equal(t, "(nothing)", p.text(`[data-ask=`+other+`]`))
 			}
 			require.True(t, evaluated[bool](p, stopAtOnce))
-			p.at(chromedp.Click(`[data-ask=` + x.ask + `]`))
+			p.at(click(`[data-ask=` + x.ask + `]`))
 			p.until(`!document.querySelector("#stop") && document.querySelector("#asked .wrong")`)
 			assert.Contains(t, p.text("#asked .wrong"), "answer", "it is said what became of it")
 			assert.Contains(t, p.text("#asked .wrong"), "interrupted")
@@ -420,7 +466,7 @@ func TestWorkbenchQuestionsAreStopped(t *testing.T) {
 				assert.Contains(t, page, `class="answer"`)
 			}
 			require.True(t, evaluated[bool](p, stopAtOnce))
-			p.at(chromedp.Click(`[data-ask=` + x.ask + `]`))
+			p.at(click(`[data-ask=` + x.ask + `]`))
 			p.until(`stopped === 2 && !document.querySelector("#stop")`)
 			assert.Contains(t, p.text("#asked .wrong"), "interrupted", "the next one was asked")
 			_, complaints := p.Heard()
@@ -449,7 +495,7 @@ const stopAtOnce = `(() => {
 // is taken back by the undo of the field first, and the answer says that it is of the line before.
 func TestWorkbenchForm(t *testing.T) {
 	p := openPage(browser.Start(t), t, openBench(t, "", "--example", "direct-mail"))
-	p.at(chromedp.Click(station("coupon") + " .hit"))
+	p.at(click(station("coupon")))
 	p.until(`document.querySelector("#form [name='stations.coupon.name']")`)
 	p.fill("stations.coupon.name", "card")
 	p.until(`document.activeElement.value === "card" && document.activeElement.name === "stations.coupon.name"`)
@@ -463,7 +509,7 @@ func TestWorkbenchForm(t *testing.T) {
 	p.fill("stations.coupon.misfeed", "0.07 %")
 	require.Eventually(t, func() bool { _, text := p.get("scenario.yaml"); return strings.Contains(text, "misfeed: 0.07 %") }, 10*time.Second, 20*time.Millisecond)
 	p.until(`!refusal.checkVisibility()`)
-	p.at(chromedp.Focus(`#form [name="stations.coupon.jam"]`), chromedp.Focus(`#form [name="stations.coupon.misfeed"]`), chromedp.KeyEvent(kb.End), chromedp.KeyEvent("%"))
+	p.at(focus(`#form [name="stations.coupon.jam"]`), focus(`#form [name="stations.coupon.misfeed"]`), chromedp.KeyEvent(kb.End), chromedp.KeyEvent("%"))
 	p.until(`refusal.checkVisibility() && document.body.classList.contains("stale") && !document.querySelector("#status").checkVisibility()`)
 	p.at(undo)
 	p.until(`!refusal.checkVisibility() && !document.body.classList.contains("stale")`)
@@ -479,15 +525,15 @@ func TestWorkbenchEarlier(t *testing.T) {
 	require.Empty(t, p.do(map[string]any{"kind": "pin", "name": "as it is"}).Wrong)
 	p.until(`document.querySelector("#pins").textContent.includes("“now” is the same as “as it is”")`)
 	assert.Contains(t, p.text("#gain"), "is the same as")
-	p.at(chromedp.Click(`#views [data-view=questions]`), chromedp.Click(`[data-ask=speed]`))
+	p.at(click(`#views [data-view=questions]`), click(`[data-ask=speed]`))
 	p.until(`document.querySelector("#asked iframe")`)
 	assert.False(t, evaluated[bool](p, `document.querySelector("#asked").classList.contains("earlier")`))
 
-	p.at(chromedp.Click(`#parts [data-path=costs]`))
+	p.at(click(`#parts [data-path=costs]`))
 	p.until(`document.querySelector("#begin-volume")`)
-	p.at(chromedp.Click(`[data-act=begin]`))
+	p.at(click(`[data-act=begin]`))
 	p.until(`document.querySelector("#begin-wrong").textContent.includes("Give volume") && document.activeElement.id === "begin-volume"`)
-	p.at(chromedp.KeyEvent("5000000"), chromedp.Click(`[data-act=begin]`))
+	p.at(chromedp.KeyEvent("5000000"), click(`[data-act=begin]`))
 	p.until(`document.querySelector("#form [name='costs.volume']")?.value === "5000000"`)
 	p.until(`document.querySelector("#asked").classList.contains("earlier")`)
 	p.until(`document.querySelector("#status .settled") && !document.querySelector("#details").classList.contains("earlier")`)
@@ -502,13 +548,13 @@ func TestWorkbenchEarlier(t *testing.T) {
 func TestWorkbenchFilm(t *testing.T) {
 	p := openPage(browser.Start(t), t, openBench(t, "", "--example", "small-shop"))
 	require.Empty(t, p.do(map[string]any{"kind": "pin", "name": "as it is"}).Wrong)
-	p.at(chromedp.Click(`#views [data-view=alternatives]`))
+	p.at(click(`#views [data-view=alternatives]`))
 	p.until(`document.querySelector("[data-film='0']")`)
-	p.at(chromedp.Click("[data-film='0']"))
+	p.at(click("[data-film='0']"))
 	p.until(`!document.querySelector("#film").hidden && document.querySelector("#filmframe").src.includes("pin=0")`)
 	evaluated[bool](p, `(() => { filmshift.value = 2; filmset.value = 120; return true })()`)
 	evaluated[bool](p, `(() => { window.loads = 0; filmframe.onload = () => loads++; return true })()`)
-	p.at(chromedp.Click("#filmed button"))
+	p.at(click("#filmed button"))
 	p.until(`loads > 0`)
 	if *benchShots != "" {
 		p.at(chromedp.Sleep(time.Second))
@@ -534,7 +580,7 @@ func TestWorkbenchFilm(t *testing.T) {
 func TestWorkbenchIsReadAndTabbed(t *testing.T) {
 	p := openPage(browser.Start(t), t, openBench(t, "", "--example", "small-shop"))
 	for _, view := range []string{"answer", "alternatives", "questions", "film"} {
-		p.at(chromedp.EmulateViewport(1440, 1000), chromedp.Click(`#views [data-view=`+view+`]`))
+		p.at(chromedp.EmulateViewport(1440, 1000), click(`#views [data-view=`+view+`]`))
 		evaluated[bool](p, `(() => { document.activeElement.blur(); getSelection().removeAllRanges(); scrollTo(0, 0); window.was = null; window.met = []; return true })()`)
 		evaluated[bool](p, `(() => { const usable = x => !x.disabled && x.tabIndex >= 0 && x.checkVisibility({visibilityProperty: true}) && !x.closest("fieldset:disabled");
 			window.all = [...document.querySelectorAll("a[href],button,input,select,summary,[tabindex='0']")].filter(usable); all[0].focus(); return true })()`)
@@ -566,10 +612,10 @@ func TestWorkbenchIsReadAndTabbed(t *testing.T) {
 func TestWorkbenchInTheNetwork(t *testing.T) {
 	p := openPage(browser.Start(t), t, openBench(t, "", "--example", "small-shop", "--listen", networkAddress(t)+":0"))
 	rev, name := p.rev(), evaluated[string](p, `document.querySelector(".station").dataset.name`)
-	p.at(chromedp.Focus(station(name)), chromedp.KeyEvent(kb.Insert))
+	p.at(focus(station(name)), chromedp.KeyEvent(kb.Insert))
 	p.settled(rev)
 	assert.NotEqual(t, name, evaluated[string](p, `document.activeElement.dataset.name`), "what was put in is selected")
-	p.at(chromedp.Click("#undo"))
+	p.at(click("#undo"))
 	p.settled(rev + 1)
 	_, complaints := p.Heard()
 	assert.Empty(t, complaints)

@@ -105,7 +105,7 @@ func TestWorkbenchPlan(t *testing.T) {
 	})
 	t.Run("it is moved by keyboard", func(t *testing.T) {
 		rev := p.planRev()
-		p.at(chromedp.Focus(jobBar("offer club")), chromedp.KeyEvent(kb.ArrowDown, chromedp.KeyModifiers(chromedp.ModifierShift)))
+		p.at(focus(jobBar("offer club")), chromedp.KeyEvent(kb.ArrowDown, chromedp.KeyModifiers(chromedp.ModifierShift)))
 		p.until(fmt.Sprintf(`document.querySelector(%q).dataset.line === "flats"`, jobBar("offer club")))
 		p.until(`document.activeElement.dataset.name === "offer club"`)
 		place := evaluated[int](p, fmt.Sprintf(`+document.querySelector(%q).dataset.place`, jobBar("offer club")))
@@ -116,7 +116,7 @@ func TestWorkbenchPlan(t *testing.T) {
 		p.until(fmt.Sprintf(`document.activeElement.dataset.name === %q`, p.jobsOf("flats")[0]))
 	})
 	t.Run("it is what netrate plan says of the file that is saved", func(t *testing.T) {
-		p.at(chromedp.Click("#save"))
+		p.at(click("#save"))
 		p.until(`!document.querySelector("#bar .dirty")`)
 		said, err := exec.Command("netrate", "plan", file, "--json").Output()
 		require.NoError(t, err)
@@ -132,7 +132,7 @@ func TestWorkbenchPlan(t *testing.T) {
 	})
 	t.Run("it is planned again", func(t *testing.T) {
 		rev := p.planRev()
-		p.at(chromedp.Click(`#planstate [data-act=anew]`))
+		p.at(click(`#planstate [data-act=anew]`))
 		p.planned(rev)
 		assert.Equal(t, letters, p.jobsOf("letters"))
 		assert.Equal(t, table, p.text("#planned table"))
@@ -151,7 +151,7 @@ func TestWorkbenchPlan(t *testing.T) {
 		n := 0
 		for now := text; !evaluated[bool](p, `document.querySelector("#undo").disabled`); n++ {
 			require.Less(t, n, 10)
-			p.at(chromedp.Click("#undo"))
+			p.at(click("#undo"))
 			before := now
 			require.Eventually(t, func() bool { _, now = p.get("scenario.yaml"); return now != before }, 10*time.Second, 10*time.Millisecond)
 			time.Sleep(100 * time.Millisecond) // the page hears of it
@@ -180,9 +180,9 @@ func TestWorkbenchPlanShots(t *testing.T) {
 	p := visitPage(browser.Start(t), t, openBench(t, "", "--example", "nine-jobs"))
 	p.planned(-1)
 	rev := p.planRev()
-	p.at(chromedp.Focus(jobBar("reminders A")), chromedp.KeyEvent(kb.ArrowRight, chromedp.KeyModifiers(chromedp.ModifierShift)))
+	p.at(focus(jobBar("reminders A")), chromedp.KeyEvent(kb.ArrowRight, chromedp.KeyModifiers(chromedp.ModifierShift)))
 	p.planned(rev)
-	p.at(chromedp.Focus(jobBar("catalogue B")), chromedp.KeyEvent(kb.ArrowUp, chromedp.KeyModifiers(chromedp.ModifierShift)))
+	p.at(focus(jobBar("catalogue B")), chromedp.KeyEvent(kb.ArrowUp, chromedp.KeyModifiers(chromedp.ModifierShift)))
 	p.until(`document.querySelector("#planwrong").textContent`)
 	p.shootPlan(*benchShots)
 }
