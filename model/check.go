@@ -37,8 +37,12 @@ func (p *Problem) Error() string {
 
 // Check returns everything that is wrong with the line, each a *[Problem]; nothing if it
 // can run.
-func (l *Line) Check() []error {
-	c := Checks{station: -1}
+func (l *Line) Check() []error { return l.CheckAmong([]*Line{l}) }
+
+// CheckAmong does the same of a line that shares its crew with the others of some lines, itself among
+// them.
+func (l *Line) CheckAmong(lines []*Line) []error {
+	c := Checks{station: -1, lines: lines}
 	if l.checkThere(&c); c.found != nil {
 		return c.found
 	}
@@ -154,7 +158,8 @@ func (l *Line) checkPlace(c *Checks, i int) {
 
 // Checks collects the problems of a line.
 type Checks struct {
-	station int // the one being looked at, or -1
+	station int     // the one being looked at, or -1
+	lines   []*Line // that share the crew
 	kind    string
 	name    string
 	found   []error

@@ -484,6 +484,22 @@
 // an operator is not drawn, and not counted. (The channel's own stops are not counted either: they
 // are no stops of the line.)
 //
+// # Lines with one crew
+//
+// Several lines may share a crew through one shift ([LineGroup]). Each is run as a line by itself;
+// tasks of all of them wait for the same people, with these differences:
+//
+//   - The order of the crew is by the clock on the wall, as cycles of one line say nothing to another:
+//     the most urgent stock is the one that would be used up first if its line only ran from the moment
+//     of the call; first come, first served is by the moment of the call. Along the track, a stock of a line
+//     and one of another go by where each stands on its own.
+//   - The number of operators, parts of one, and breaks are of all lines at once; so are technicians.
+//   - An operator may be stated to work at some of the lines only ([Person].Lines), and then does
+//     nothing elsewhere. A station is known by its name: the work that he may do at it he may do at
+//     the station of that name on each of these lines that has one. Who stays at a station stays at
+//     the one on the first of his lines, or, where none are stated, on the only line that has it; stations
+//     of that name on others are elsewhere.
+//
 // # Lines at jobs with one crew
 //
 // Several lines that share a crew may each do a list of jobs, one after the other ([GroupAtJobs]).

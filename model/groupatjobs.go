@@ -54,7 +54,7 @@ func (g *GroupAtJobs) Check() []error {
 		}
 	}
 	require(len(g.Setups) > 0 && len(g.Setups) == len(g.Names), "there are %d lines with %d names, want one line at least and a name for each", len(g.Setups), len(g.Names))
-	require(g.Crew.People == nil, "what each operator may do is stated, and several lines share the crew: that is for one line")
+	require(g.Crew.People == nil, "what each operator may do is stated: at jobs of several lines each may do all")
 	require(!g.Crew.Varies(), "the crew changes within a shift: at jobs that is stated by day and shift")
 	require(g.Down == nil || len(g.Down) == len(g.Setups), "it is stated of %d lines when they are down, and there are %d", len(g.Down), len(g.Setups))
 	before := sim.Seconds(0)

@@ -9,11 +9,7 @@ import (
 )
 
 // LineGroup is several lines that one crew attends to, through one shift. The crews of the
-// lines themselves do not count.
-//
-// The rules are those of a line, with one difference: the most urgent of the stocks of
-// several lines is the one that would be used up first, by the clock on the wall, if its
-// line only ran from the moment of the call.
+// lines themselves do not count. The rules are in the package comment, under Lines with one crew.
 type LineGroup struct {
 	Lines []*Line
 	Crew  Crew
@@ -25,13 +21,9 @@ func (h *LineGroup) Check() []error {
 	if len(h.Lines) == 0 {
 		found = append(found, errors.New("the line group has no line"))
 	}
-	if h.Crew.People != nil {
-		found = append(found, errors.New("what each operator may do is stated, and several lines share the crew: that is for one line"))
-		return found
-	}
 	names := map[string]bool{}
 	for _, l := range h.Lines {
-		for _, err := range l.AttendedBy(h.Crew).Check() {
+		for _, err := range l.AttendedBy(h.Crew).CheckAmong(h.Lines) {
 			found = append(found, fmt.Errorf("%s: %w", l.Name, err))
 		}
 		switch {
@@ -48,6 +40,12 @@ func (h *LineGroup) Check() []error {
 		names[l.Name] = true
 	}
 	return found
+}
+
+// Alone returns one of the lines with as many people to itself: those who stay at another line do nothing
+// at this one, unless they go elsewhere.
+func (h *LineGroup) Alone(i int) *LineGroup {
+	return &LineGroup{Lines: h.Lines[i : i+1 : i+1], Crew: h.Crew.at(h.Lines[i])}
 }
 
 // LineGroupSim runs replications of a line group, one after the other. It serves one goroutine.

@@ -1,8 +1,10 @@
 package model
 
 import (
+	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -102,6 +104,59 @@ func TestLineGroupRefuses(t *testing.T) {
 	b.Name, b.Shift = "other", 10
 	require.ErrorContains(t, errorOf((&LineGroup{Lines: []*Line{a, b}, Crew: crew}).Check()), "want that of")
 	require.ErrorContains(t, errorOf((&LineGroup{Lines: []*Line{a}}).Check()), "operators")
+	b.Shift = a.Shift
+	for text, person := range map[string]Person{
+		`"west", and there is none`:     {Lines: []string{"west"}},
+		"works on no line":              {Lines: []string{}},
+		"works at no station":           {Stations: []string{}},
+		"no line has one of that name":  {Stays: "kettle"},
+		"none of their lines has one":   {Lines: []string{"other"}, Stations: []string{"kettle"}},
+		"say at which line first":       {Stays: "inserter"},
+		"nobody may clear a fault of 1": {Lines: []string{"other"}},
+	} {
+		person.Name, person.Operators = "somebody", 1
+		crew.People = []Person{person}
+		assert.ErrorContains(t, errors.Join((&LineGroup{Lines: []*Line{a, b}, Crew: crew}).Check()...), text)
+	}
+	alone := *a
+	alone.Crew.Operators, alone.Crew.People = 1, []Person{{Name: "somebody", Operators: 1, Lines: []string{a.Name}}}
+	assert.ErrorContains(t, errors.Join(alone.Check()...), "there is one")
+}
+
+// By hand: each of two lines is cleared by an operator of its own, of whom one stays at an inserter, which
+// both have: at that of the first of his lines. There alone nobody walks.
+func TestWhoStaysIsAtTheFirstOfHisLines(t *testing.T) {
+	for _, lines := range [][]string{{"first", "second"}, {"second", "first"}} {
+		var all []*Line
+		for _, name := range lines {
+			l := plainLine()
+			l.Name = name
+			l.Stations[2].(*Inserter).Jam = 0.01
+			all = append(all, l)
+		}
+		h := &LineGroup{Lines: all, Crew: Crew{Operators: 3, Walk: sim.Constant(15), People: []Person{
+			{Name: "feeders", Operators: 1, Stations: []string{"first", "second"}},
+			{Name: "stays", Operators: 1, Lines: []string{"first", "second"}, Stays: "inserter"},
+			{Name: "all", Operators: 1, Lines: []string{"second"}},
+		}}}
+		s, err := NewLineGroup(h)
+		require.NoError(t, err)
+		outs := make([]Outcome, 2)
+		require.NoError(t, s.Run(1, 0, outs))
+		for i, name := range lines {
+			a := outs[i].Stations[2].Clearing
+			require.Positive(t, a.Done, name)
+			walks := float64(a.Done) * 15
+			if name == "first" {
+				walks = 0
+			}
+			assert.InDelta(t, walks, float64(a.Walking), 15, name)
+		}
+		alone, err := NewLineGroup(h.Alone(slices.Index(lines, "second")))
+		require.NoError(t, err, "who stays at the other line is one who has nothing to do here")
+		require.NoError(t, alone.Run(1, 0, outs[:1]))
+		assert.Positive(t, outs[0].Stations[2].Clearing.Walking)
+	}
 }
 
 // errorOf returns the first of some errors, or nil.

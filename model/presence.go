@@ -131,7 +131,7 @@ func (l *Line) checkCrew(c *Checks) {
 		before, parts = p.After, parts || p.Part > 0
 	}
 	c.Require(!parts || x.Block > 0 && !math.IsInf(float64(x.Block), 0), "crew.blocks", "an operator is there for part of the time: give the length of the blocks of which it is part")
-	l.checkPeople(c)
+	l.checkPeople(c, c.lines)
 	over := sim.Seconds(0)
 	for _, b := range x.Breaks {
 		c.Require(b.Length > 0 && b.After >= over && b.After > 0, "crew.breaks", "a break comes after %v s and lasts %v s, want one after the start of the shift, when the one before it is over", float64(b.After), float64(b.Length))

@@ -2,6 +2,7 @@ package model
 
 import (
 	"slices"
+	"strings"
 
 	"netrate/sim"
 )
@@ -11,9 +12,12 @@ type Person struct {
 	Name      string
 	Operators int      // how many such
 	Only      Doing    // the work they may do
+	Lines     []string // of those that share the crew, on which they may; nil for all
 	Stations  []string // at which they may; nil for all
-	Stays     string   // the station at which they stay; "" for none
+	Stays     string   // the station at which they stay, on the first of their lines; "" for none
 	Elsewhere bool     // those who stay also go to tasks elsewhere
+
+	nowhere bool // they have nothing to do here: they stay at another line
 }
 
 // Doing is a sort of work.
@@ -41,23 +45,31 @@ func (w Work) doing() Doing {
 	return Clearing
 }
 
-// may reports whether they may do a work at a station.
-func (p *Person) may(station string, d Doing) bool {
-	return (p.Only == Anything || p.Only == d) && (p.Stations == nil || slices.Contains(p.Stations, station)) &&
-		(p.Stays == "" || p.Stays == station || p.Elsewhere)
+// may reports whether they may do a work at a station of a line.
+func (p *Person) may(line, station string, d Doing) bool {
+	return !p.nowhere && (p.Only == Anything || p.Only == d) && p.attends(line) && (p.Stations == nil || slices.Contains(p.Stations, station)) &&
+		(p.Stays == "" || p.staysAt(line, station) || p.Elsewhere)
 }
 
-// able returns the operators who may do a work at a station, by their numbers in the order in which
-// they are preferred, and how many of these, the first, stay there.
-func (c *Crew) able(station string, d Doing) (numbers []int, home int) {
+// attends reports whether they may do anything on a line.
+func (p *Person) attends(line string) bool { return p.Lines == nil || slices.Contains(p.Lines, line) }
+
+// staysAt reports whether a station of a line that they attend to is the one at which they stay.
+func (p *Person) staysAt(line, station string) bool {
+	return p.Stays == station && (p.Lines == nil || p.Lines[0] == line)
+}
+
+// able returns the operators who may do a work at a station of a line, by their numbers in the order in
+// which they are preferred, and how many of these, the first, stay there.
+func (c *Crew) able(line, station string, d Doing) (numbers []int, home int) {
 	var free, elsewhere []int
 	n := 0
 	for i := range c.People {
 		p := &c.People[i]
 		for range p.Operators {
 			switch {
-			case !p.may(station, d):
-			case p.Stays == station:
+			case !p.may(line, station, d):
+			case p.staysAt(line, station):
 				numbers = append(numbers, n)
 			case p.Stays == "":
 				free = append(free, n)
@@ -81,8 +93,33 @@ func (c *Crew) Named(number int) string {
 	return ""
 }
 
-// checkPeople notes what is wrong with who may do what.
-func (l *Line) checkPeople(c *Checks) {
+// at returns those who may do something on one of several lines as they are there by themselves, so that
+// the others are nobody there.
+func (c Crew) at(l *Line) Crew {
+	people := slices.Clone(c.People)
+	for i := range people {
+		p := &people[i]
+		home := p.staysAt(l.Name, p.Stays) && l.named(p.Stays) >= 0
+		if !p.attends(l.Name) || p.Stays != "" && !home && !p.Elsewhere {
+			*p = Person{Name: p.Name, Operators: p.Operators, nowhere: true}
+			continue
+		}
+		if p.Lines = nil; !home {
+			p.Stays, p.Elsewhere = "", false
+		}
+		if p.Stations != nil {
+			p.Stations = slices.DeleteFunc(slices.Clone(p.Stations), func(name string) bool { return l.named(name) < 0 })
+			if len(p.Stations) == 0 {
+				*p = Person{Name: p.Name, Operators: p.Operators, nowhere: true}
+			}
+		}
+	}
+	c.People = people
+	return c
+}
+
+// checkPeople notes what is wrong with who may do what, on a line that may share them with others.
+func (l *Line) checkPeople(c *Checks, all []*Line) {
 	x := &l.Crew
 	c.Require(x.Help == 0 || x.Help >= 1 && x.Help <= mostHelp, "crew.help", "two at one fault are %v times as fast as one, want from 1 to %d", x.Help, mostHelp)
 	if x.People == nil {
@@ -94,9 +131,7 @@ func (l *Line) checkPeople(c *Checks) {
 		stated += p.Operators
 		c.Require(p.Operators >= 1 && p.Operators <= maxServers, "crew.people", "%s is %d operators, want from 1 to %d", p.Name, p.Operators, maxServers)
 		c.Require(known(p.Only, doingNames[:]), "crew.people", "%s does a work of sort %d, which there is not", p.Name, int(p.Only))
-		for _, name := range append(slices.Clone(p.Stations), p.Stays) {
-			c.Require(name == "" || l.named(name) >= 0, "crew.people", "%s has a station %q, and the line has none of that name", p.Name, name)
-		}
+		l.checkWhere(c, p, all)
 		c.Require(p.Stays != "" || !p.Elsewhere, "crew.people", "%s goes elsewhere and stays at no station", p.Name)
 	}
 	c.Require(x.Most() == stated, "crew.people", "people are %d operators, and the crew has %d at the most: want as many", stated, x.Most())
@@ -105,11 +140,50 @@ func (l *Line) checkPeople(c *Checks) {
 	}
 	for _, s := range l.Stations {
 		name, own := s.Where().Name, s.Stocked()
-		clears, _ := x.able(name, Clearing)
-		fills, _ := x.able(name, Filling)
+		clears, _ := x.able(l.Name, name, Clearing)
+		fills, _ := x.able(l.Name, name, Filling)
 		c.Require(len(clears) > 0 || len(s.Counts()) == 0, "crew.people", "nobody may clear a fault of %s", name)
 		c.Require(len(fills) > 0 || own.Stock == nil || own.Capacity == 0, "crew.people", "nobody may fill or empty %s", name)
 	}
+}
+
+// checkWhere notes what is wrong with where a person is to be, of all lines that share the crew.
+func (l *Line) checkWhere(c *Checks, p *Person, all []*Line) {
+	c.Require(p.Lines == nil || len(all) > 1, "crew.people", "%s works on some lines only, and there is one", p.Name)
+	c.Require(p.Lines == nil || len(p.Lines) > 0, "crew.people", "%s works on no line", p.Name)
+	c.Require(p.Stations == nil || len(p.Stations) > 0, "crew.people", "%s works at no station", p.Name)
+	for _, name := range p.Lines {
+		c.Require(slices.ContainsFunc(all, func(l *Line) bool { return l.Name == name }), "crew.people", "%s works on a line %q, and there is none of that name", p.Name, name)
+	}
+	with := func(station string) (names []string) {
+		for _, l := range all {
+			if p.attends(l.Name) && l.named(station) >= 0 {
+				names = append(names, l.Name)
+			}
+		}
+		return names
+	}
+	for _, name := range append(slices.Clone(p.Stations), p.Stays) {
+		c.Require(name == "" || len(with(name)) > 0, "crew.people", "%s has a station %q, and %s of that name", p.Name, name, noneOf(p, all))
+	}
+	switch at := with(p.Stays); {
+	case p.Stays == "" || len(at) == 0: // said
+	case p.Lines == nil:
+		c.Require(len(at) == 1, "crew.people", "%s stays at %s, and %s have a station of that name: say at which line first", p.Name, p.Stays, strings.Join(at, " and "))
+	default:
+		c.Require(slices.Contains(at, p.Lines[0]), "crew.people", "%s stays at %s, and the first of their lines, %s, has no station of that name", p.Name, p.Stays, p.Lines[0])
+	}
+}
+
+// noneOf returns that no line has a station: the only one, any, or one of those of a person.
+func noneOf(p *Person, all []*Line) string {
+	switch {
+	case len(all) == 1:
+		return "the line has none"
+	case p.Lines == nil:
+		return "no line has one"
+	}
+	return "none of their lines has one"
 }
 
 // The limits of people.
@@ -134,7 +208,7 @@ func (s *Sim) staff() {
 func (s *Sim) skilled(t *sim.Task, station string, w Work) {
 	c := &s.line.Crew
 	if c.People != nil {
-		t.For(c.able(station, w.doing()))
+		t.For(c.able(s.line.Name, station, w.doing()))
 	}
 	if c.Help > 0 && w.doing() == Clearing {
 		walks := s.stream(station, w.String()+" help")

@@ -85,9 +85,9 @@ func (m *slowModel) handsOver() {
 
 // peopleHandOver lets the crew be there as at the start of a shift: a break under way is over.
 func (m *slowModel) peopleHandOver() {
-	p := &m.people
+	p := m.people
 	if p.rest != nil {
-		m.breakEnds()
+		p.breakEnds()
 	}
 	p.plan.Later, p.plan.Breaks, p.breaks = slices.Clone(p.plan.Later), slices.Clone(p.plan.Breaks), 0
 	for i := range p.plan.Later {

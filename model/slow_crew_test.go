@@ -25,6 +25,7 @@ const (
 
 // slowTask is one thing for an operator to do.
 type slowTask struct {
+	of      *slowModel // the line
 	station int
 	work    sim.Duration
 	account *sim.Account
@@ -53,6 +54,7 @@ type slowOperator struct {
 type slowCrew struct {
 	operators []slowOperator
 	waiting   []*slowTask // in order of call
+	arisen    int         // stops so far
 }
 
 // faultStop stops the line for a fault at station i, which an operator must clear, and
@@ -97,11 +99,11 @@ func (m *slowModel) orderStops() {
 	if len(m.open) == 0 {
 		return
 	}
-	m.arisen -= len(m.open)
+	m.crew.arisen -= len(m.open)
 	slices.SortStableFunc(m.open, func(a, b *slowStop) int { return a.station - b.station })
 	for _, s := range m.open {
-		s.order = m.arisen
-		m.arisen++
+		s.order = m.crew.arisen
+		m.crew.arisen++
 	}
 	m.began = m.open[0]
 }
@@ -110,16 +112,16 @@ func (m *slowModel) orderStops() {
 // the line goes on.
 func (m *slowModel) stopChannel(i int, cause Cause, work sim.Duration, done func()) *slowStop {
 	t := m.call(&slowTask{station: i, work: work, account: &m.out.Stations[i].Clearing, done: done})
-	t.stop = &slowStop{station: i, cause: cause, order: m.arisen, task: t}
-	m.arisen++
+	t.stop = &slowStop{station: i, cause: cause, order: m.crew.arisen, task: t}
+	m.crew.arisen++
 	return t.stop
 }
 
 // stop stops the line until the task is done.
 func (m *slowModel) stop(i int, cause Cause, task *slowTask) {
-	s := &slowStop{station: i, cause: cause, order: m.arisen, task: task}
+	s := &slowStop{station: i, cause: cause, order: m.crew.arisen, task: task}
 	task.stop = s
-	m.arisen++
+	m.crew.arisen++
 	m.open = append(m.open, s)
 	m.total(s).Count++
 	if m.began == nil {
@@ -149,6 +151,9 @@ func (m *slowModel) lookAtStock(i int) {
 // rank returns what the order kept by the crew makes of the stock of station i, which
 // calls now.
 func (m *slowModel) rank(i int) float64 {
+	if m.shared {
+		return m.rankOfSeveral(i)
+	}
 	switch m.line.Crew.Order {
 	case MostUrgent: // the cycle in which it would be used up
 		return float64(m.out.Cycles) + float64(m.units[i].left)/m.units[i].share
@@ -162,6 +167,7 @@ func (m *slowModel) rank(i int) float64 {
 
 // call puts a task at the end of those that wait.
 func (m *slowModel) call(t *slowTask) *slowTask {
+	t.of = m
 	t.account.Calls++
 	m.crew.waiting = append(m.crew.waiting, t)
 	return t
@@ -183,7 +189,7 @@ func (m *slowModel) crewChooses() {
 		o.task = m.crew.waiting[next]
 		m.crew.waiting = slices.Delete(m.crew.waiting, next, next+1)
 		o.task.state = slowWalking
-		o.arrives = m.arrives(o.task, m.line.Crew.Walk.Draw(m.times))
+		o.arrives = o.task.of.arrives(o.task, m.line.Crew.Walk.Draw(m.times))
 		o.free = o.arrives + o.task.work.Draw(m.times)
 	}
 	m.helpersChoose()
@@ -231,7 +237,7 @@ func (m *slowModel) moves(o *slowOperator) {
 	}
 	if o.task != nil && m.now >= o.free {
 		m.helpEnds(o.task)
-		m.finish(o.task)
+		o.task.of.finish(o.task)
 		o.task = nil
 	}
 }

@@ -16,7 +16,7 @@ type slowPeople struct {
 	block  sim.Seconds   // when this block is over
 	rest   *Break        // under way; nil for none
 	breaks int           // that have begun
-	stood  bool          // the line stands for it, or has stood and not run since
+	lines  []*slowModel  // that they attend to
 	repair []*slowTask   // that wait for a technician
 	techs  []slowOperator
 }
@@ -41,7 +41,7 @@ func (m *slowModel) stageBegins(i int) {
 
 // blockBegins draws when in this block one operator more is there.
 func (m *slowModel) blockBegins() {
-	p, stages := &m.people, m.people.plan.Stages()
+	p, stages := m.people, m.people.plan.Stages()
 	p.part, p.more, p.block = nil, false, sim.Seconds(math.Inf(1))
 	share := stages[p.stage].Part
 	if share == 0 {
@@ -59,7 +59,7 @@ func (m *slowModel) blockBegins() {
 // nextChange returns when the crew next changes, or a break begins or ends, or a technician comes
 // or is done.
 func (m *slowModel) nextChange() sim.Seconds {
-	p, stages, next := &m.people, m.people.plan.Stages(), sim.Seconds(math.Inf(1))
+	p, stages, next := m.people, m.people.plan.Stages(), sim.Seconds(math.Inf(1))
 	if p.stage+1 < len(stages) {
 		next = stages[p.stage+1].After
 	}
@@ -94,7 +94,7 @@ func (o *slowOperator) next() sim.Seconds {
 
 // peopleChange lets the crew change, and breaks begin and end, whose time has come.
 func (m *slowModel) peopleChange() {
-	p, crew := &m.people, &m.people.plan
+	p, crew := m.people, &m.people.plan
 	if stages := crew.Stages(); p.stage+1 < len(stages) && m.now >= stages[p.stage+1].After {
 		m.stageBegins(p.stage + 1)
 	}
@@ -105,12 +105,14 @@ func (m *slowModel) peopleChange() {
 		p.part, p.more = p.part[1:], !p.more
 	}
 	if p.rest != nil && m.now >= p.rest.End() {
-		m.breakEnds()
+		p.breakEnds()
 	}
 	if p.breaks < len(crew.Breaks) && m.now >= crew.Breaks[p.breaks].After {
 		p.rest = &crew.Breaks[p.breaks]
 		p.breaks++
-		m.breakBegins()
+		for _, line := range p.lines {
+			line.breakBegins()
+		}
 	}
 	m.present()
 }
@@ -124,34 +126,40 @@ func (m *slowModel) breakBegins() {
 		m.began = slowRest
 	}
 	m.starving = false
-	m.people.stood = true
+	m.stood = true
 }
 
 // breakStops stops a line that runs at the end of a cycle that ends in a break.
 func (m *slowModel) breakStops() {
-	if r := m.people.rest; r == nil || !r.Stands || m.now > r.End() || m.people.stood {
+	if r := m.people.rest; r == nil || !r.Stands || m.now > r.End() || m.stood {
 		return
 	}
-	m.people.stood = true
+	m.stood = true
 	m.began = slowRest // before whatever else has stopped it in this cycle
 }
 
-// breakEnds lets the line restart if nothing else keeps it.
-func (m *slowModel) breakEnds() {
-	m.people.rest = nil
-	if m.people.stood && len(m.open) == 0 {
+// breakEnds lets each line restart that nothing else keeps.
+func (p *slowPeople) breakEnds() {
+	p.rest = nil
+	for _, m := range p.lines {
+		m.breakIsOver()
+	}
+}
+
+func (m *slowModel) breakIsOver() {
+	if m.stood && len(m.open) == 0 {
 		m.restarted = max(m.now, m.pace.rest) + m.line.Restart.Draw(m.times)
 	}
-	m.people.stood = false
+	m.stood = false
 }
 
 // standsForBreak reports whether the line stands for a break.
-func (m *slowModel) standsForBreak() bool { return m.people.rest != nil && m.people.stood }
+func (m *slowModel) standsForBreak() bool { return m.people.rest != nil && m.stood }
 
 // present has operators come or go until there are as many as there should be, if those who
 // should go are free.
 func (m *slowModel) present() {
-	p := &m.people
+	p := m.people
 	want := p.wanted
 	if p.more {
 		want++
@@ -183,7 +191,7 @@ func (m *slowModel) breakdowns() {
 		}
 		account := &m.out.Stations[i].Repair
 		account.Calls++
-		t := &slowTask{station: i, work: b.Repair, account: account}
+		t := &slowTask{of: m, station: i, work: b.Repair, account: account}
 		m.people.repair = append(m.people.repair, t)
 		m.stop(i, CauseBreakdown, t)
 	}
@@ -198,7 +206,7 @@ func (m *slowModel) techniciansMove() {
 
 // techniciansChoose sends technicians who are free, in the order of the breakdowns.
 func (m *slowModel) techniciansChoose() {
-	p := &m.people
+	p := m.people
 	for len(p.repair) > 0 {
 		free := -1
 		for i := range p.techs {
@@ -217,13 +225,19 @@ func (m *slowModel) techniciansChoose() {
 		o, t := &p.techs[free], p.repair[0]
 		p.repair = p.repair[1:]
 		o.task, t.state = t, slowWalking
-		o.arrives = m.now + m.line.Stations[t.station].Where().Breakdowns.Comes.Draw(m.times)
+		o.arrives = m.now + t.of.line.Stations[t.station].Where().Breakdowns.Comes.Draw(m.times)
 		o.free = o.arrives + t.work.Draw(m.times)
 	}
 }
 
-// peopleSpend puts time that has passed to the accounts of repairs.
+// peopleSpend puts time that has passed to the accounts of all tasks.
 func (m *slowModel) peopleSpend(passed sim.Seconds) {
+	for _, t := range m.crew.waiting {
+		t.account.Waiting += passed
+	}
+	for _, o := range m.crew.operators {
+		o.spends(passed)
+	}
 	for _, t := range m.people.repair {
 		t.account.Waiting += passed
 	}

@@ -32,25 +32,32 @@ func (m *slowModel) person(o *slowOperator) *Person {
 
 // may reports whether an operator may do a task.
 func (m *slowModel) may(o *slowOperator, t *slowTask) bool {
-	p, station := m.person(o), m.line.Stations[t.station].Where().Name
+	p, station := m.person(o), t.of.line.Stations[t.station].Where().Name
 	switch {
 	case t.fills && p.Only == Clearing, !t.fills && p.Only == Filling:
 		return false
 	case len(p.Stations) > 0 && !slices.Contains(p.Stations, station):
 		return false
 	}
-	return p.Stays == "" || p.Stays == station || p.Elsewhere
+	if p.Lines != nil && !slices.Contains(p.Lines, t.of.line.Name) {
+		return false
+	}
+	return p.Stays == "" || p.slowHome(t) || p.Elsewhere
+}
+
+// slowHome reports whether a task is at the station at which they stay.
+func (p *Person) slowHome(t *slowTask) bool {
+	return p.Stays == t.of.line.Stations[t.station].Where().Name && (p.Lines == nil || p.Lines[0] == t.of.line.Name)
 }
 
 // chosen returns who of the free operators takes a task; nil for nobody.
 func (m *slowModel) chosen(t *slowTask) *slowOperator {
-	station := m.line.Stations[t.station].Where().Name
 	var best *slowOperator
 	order := func(o *slowOperator) int {
-		switch m.person(o).Stays {
-		case station:
+		switch p := m.person(o); {
+		case p.slowHome(t):
 			return o.number
-		case "":
+		case p.Stays == "":
 			return maxServers + o.number
 		}
 		return 2*maxServers + o.number
@@ -80,7 +87,7 @@ func (m *slowModel) theyChoose() {
 		o := m.chosen(t)
 		m.crew.waiting = slices.Delete(m.crew.waiting, best, best+1)
 		o.task, t.state = t, slowWalking
-		o.arrives = m.arrives(t, m.walk(o, t))
+		o.arrives = t.of.arrives(t, m.walk(o, t))
 		o.free = o.arrives + t.work.Draw(m.times)
 	}
 }
@@ -90,7 +97,7 @@ func (m *slowModel) walk(o *slowOperator, t *slowTask) sim.Seconds {
 	if m.line.Crew.People == nil {
 		return m.line.Crew.Walk.Draw(m.times)
 	}
-	home := m.person(o).Stays == m.line.Stations[t.station].Where().Name
+	home := m.person(o).slowHome(t)
 	there := home && !o.away
 	o.away = !home
 	if there {

@@ -26,6 +26,7 @@ import (
 //   - slow_job_test.go: a job, pass after pass
 //   - slow_begins_test.go: what is there when a shift begins
 //   - slow_pace_test.go: cycles that take longer than others
+//   - slow_group_test.go: lines that share a crew
 
 // slowModel is one shift of a line, or one pass of a job.
 type slowModel struct {
@@ -42,8 +43,10 @@ type slowModel struct {
 	sets   int64       // of the job; 0 for a shift
 	track  []*slowSet  // by pitches from the first station; nil is a pocket before the first set or after the last
 	units  []slowUnit  // as the stations
-	crew   slowCrew
-	people slowPeople
+	crew   *slowCrew   // those of all lines that share them
+	people *slowPeople // the same
+	shared bool        // it has its crew in common with others
+	stood  bool        // the line stands for the break, or has stood and not run since
 
 	channels []*slowChannel // along the track
 	head     *slowChannel   // for which the line starves
@@ -55,7 +58,6 @@ type slowModel struct {
 	open      []*slowStop // stops that are not yet over, in the order in which they arose
 	began     *slowStop   // began this standstill; nil while the line runs
 	restarted sim.Seconds // when the restart delay ends, once the last stop is over
-	arisen    int         // stops so far
 
 	days []float64 // the factors of the days up to now
 
@@ -142,7 +144,9 @@ func newSlow(l *Line, random slowRandom, sets int64) *slowModel {
 		times: random.times,
 		speed: slowSpeed(l),
 		units: make([]slowUnit, len(l.Stations)),
+		crew:  &slowCrew{},
 	}
+	m.people = &slowPeople{lines: []*slowModel{m}}
 	if sets > 0 {
 		m.limit = sim.Seconds(math.Inf(1))
 	}
@@ -229,13 +233,9 @@ func (m *slowModel) elapse(to sim.Seconds) {
 	default:
 		m.total(m.open[0]).Waiting += passed
 	}
-	for _, t := range m.crew.waiting {
-		t.account.Waiting += passed
+	if m == m.people.lines[0] {
+		m.peopleSpend(passed)
 	}
-	for _, o := range m.crew.operators {
-		o.spends(passed)
-	}
-	m.peopleSpend(passed)
 }
 
 // total returns the account of the line's time that a stop belongs to.

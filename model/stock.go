@@ -106,17 +106,18 @@ func (k *stock) low(now sim.Cycles, left int64) {
 
 // urgency ranks the stock among those that need an operator, the least first.
 func (k *stock) urgency(now sim.Cycles, left int64) float64 {
-	switch k.s.line.Crew.Order {
+	order, cycle, at := k.s.line.Crew.Order, sim.Seconds(1), sim.Seconds(now)
+	if k.s.shared { // cycles of one line say nothing to another
+		cycle, at = k.s.cycle, k.s.clocks.Shop.Now()
+	}
+	switch order {
 	case AlongTheTrack:
 		return float64(k.empty.station)
 	case FirstCome:
-		return float64(now)
+		return float64(at)
 	case MostUrgent:
 	}
-	if k.s.shared { // cycles of one line say nothing to another
-		return float64(k.s.clocks.Shop.Now() + sim.Seconds(sim.Seconds(float64(left)/k.share)*k.s.cycle))
-	}
-	return float64(now) + float64(left)/k.share
+	return float64(at + sim.Seconds(sim.Seconds(float64(left)/k.share)*cycle))
 }
 
 // wait sets the timer for the first cycle at which the stock can fall further than it

@@ -9,15 +9,16 @@ import (
 
 // check notes what the model has against the line, each at its place in the file. A
 // station or a value about which something was noted is not looked at again: what the
-// model would say of it follows from that.
-func (r *reader) check(t track) {
+// model would say of it follows from that. So does what it would say of who works where, if of all
+// lines that share the crew fewer are there.
+func (r *reader) check(t track, all []*model.Line, there int) {
 	l, tree := t.Line, t.tree
 	stations, _ := find(tree, "line.stations")
 	known := stationsOf(tree) == nil || r.streamsKnown(stations)
 	attributes, listed := find(tree, "line.attributes")
 	half := listed && r.spoilt(attributes) // what the model would say of them follows from that
 	var found []finding
-	for _, err := range l.Check() {
+	for _, err := range l.CheckAmong(all) {
 		var p *model.Problem
 		if !errors.As(err, &p) {
 			panic("scenarios: the model's check returned " + err.Error())
@@ -28,7 +29,7 @@ func (r *reader) check(t track) {
 				at, _ = find(tree, p.Field)
 			}
 			follows := p.Field == "line.speed" && r.spoilt(stations) || p.Field == "work.shift" && r.spoilt(at) ||
-				half && strings.HasPrefix(p.Field, "line.attributes")
+				half && strings.HasPrefix(p.Field, "line.attributes") || p.Field == "crew.people" && there < len(all)
 			if !follows && !r.bad[at] {
 				found = append(found, finding{at: at, text: p.Text})
 			}

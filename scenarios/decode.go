@@ -17,7 +17,7 @@ func (r *reader) decode(tree *node) *Scenario {
 	s, tracks := r.scenario(tree)
 	if tree.Kind == mappingNode {
 		for _, t := range tracks {
-			r.check(t)
+			r.check(t, s.lines(), len(tracks))
 			r.keep(s.Never, t, tree)
 		}
 	}

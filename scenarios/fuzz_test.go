@@ -57,7 +57,7 @@ func FuzzLoad(f *testing.F) {
 
 // checked returns what the model has against what a file describes.
 func checked(s *Shop) []error {
-	errs := s.Line.Check()
+	errs := s.Line.CheckAmong(s.lines())
 	if s.LineGroup != nil {
 		errs = append(errs, s.LineGroup.Check()...)
 	}

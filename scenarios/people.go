@@ -45,8 +45,9 @@ type person struct {
 	Name      *name   `yaml:"name" jsonschema_description:"unique; of a person or of several alike"`
 	Operators *people `yaml:"operators,omitempty" jsonschema_description:"how many; 1 if not given"`
 	Does      *doing  `yaml:"does,omitempty" jsonschema_description:"clearing of faults, filling of hoppers and emptying of bins and belts, or anything: anything if not given"`
+	Lines     []name  `yaml:"lines,omitempty" jsonschema_description:"of several lines with one crew, names of those on which they do it; all if not given" jsonschema:"maxItems=20"`
 	Stations  []name  `yaml:"stations,omitempty" jsonschema_description:"names of the stations at which they do it; all if not given" jsonschema:"maxItems=64"`
-	Stays     *name   `yaml:"stays,omitempty" jsonschema_description:"name of the station at which they stay, without a walk; none if not given"`
+	Stays     *name   `yaml:"stays,omitempty" jsonschema_description:"name of the station at which they stay, without a walk, on the first of their lines; none if not given"`
 	Elsewhere *truth  `yaml:"elsewhere,omitempty" jsonschema_description:"true if who stays also goes to tasks elsewhere; false if not given"`
 }
 
@@ -110,10 +111,19 @@ func (x *person) model() model.Person {
 		Name: string(or(x.Name, "")), Operators: int(or(x.Operators, 1)), Only: model.Doing(or(x.Does, 0)),
 		Stays: string(or(x.Stays, "")), Elsewhere: bool(or(x.Elsewhere, false)),
 	}
-	for _, s := range x.Stations {
-		p.Stations = append(p.Stations, string(s))
-	}
+	p.Lines, p.Stations = listed(x.Lines), listed(x.Stations)
 	return p
+}
+
+// listed returns some names; nil of none that are stated, which is not a list of none.
+func listed(all []name) (names []string) {
+	if all != nil {
+		names = []string{}
+	}
+	for _, n := range all {
+		names = append(names, string(n))
+	}
+	return names
 }
 
 // parted returns a number of people as so many and the share of one more.

@@ -67,6 +67,31 @@ func TestStaffed(t *testing.T) {
 	assert.Equal(t, sim.Seconds(144_000), s.Line.Stations[0].Downtime().Every, "and the line stays as it is")
 }
 
+// Of several lines with one crew a person may be for some, and a station is known by its name on each.
+func TestStaffedLines(t *testing.T) {
+	file, _, _ := strings.Cut(groupFile, "variants:")
+	file = strings.Replace(file, "crew: {operators: 3, walk: 10 s, attends: first come}", `crew:
+  operators: 2
+  walk: 10 s
+  people:
+    - {name: all}
+    - {name: at an inserter, lines: [v1.0 flats, letters], stays: inserter, elsewhere: true}`, 1)
+	s, err := Load("x", []byte(file))
+	require.NoError(t, err)
+	require.Empty(t, s.LineGroup.Check())
+	assert.Equal(t, model.Person{
+		Name: "at an inserter", Operators: 1, Lines: []string{"v1.0 flats", "letters"}, Stays: "inserter", Elsewhere: true,
+	}, s.LineGroup.Crew.People[1])
+	for from, c := range map[string][2]string{
+		"lines: [v1.0 flats, letters], ": {"", "have a station of that name: say at which line first"},
+		"[v1.0 flats, letters]":          {"[flat]", `at an inserter works on a line "flat", and there is none of that name`},
+		"stays: inserter":                {"stays: kettle", `has a station "kettle", and none of their lines has one of that name`},
+	} {
+		_, err := Load("x", []byte(strings.Replace(file, from, c[0], 1)))
+		assert.ErrorContains(t, err, c[1])
+	}
+}
+
 // What cannot be of people is refused at its place.
 func TestStaffedWrong(t *testing.T) {
 	for _, c := range []struct{ from, to, want string }{
@@ -84,6 +109,8 @@ func TestStaffedWrong(t *testing.T) {
 		{"does: filling", "does: fill", "does is fill, did you mean filling?"},
 		{"stays: inserter", "stays: insertor", "at the inserter has a station \"insertor\", and the line has none of that name"},
 		{"stays: inserter, ", "", "at the inserter goes elsewhere and stays at no station"},
+		{"stations: [inserter, letter]", "stations: []", "at the inserter works at no station"},
+		{"stations: [inserter, letter]", "lines: [staffed]", "at the inserter works on some lines only, and there is one"},
 		{"faster: 1.6", "faster: 0.5", "two at one fault are 0.5 times as fast as one, want from 1 to 10"},
 		{"name: loader, operators", "operators", "a person has no name"},
 		{"shift: 8 h", "sets: 100", "a job does not know when it is done"},

@@ -120,8 +120,8 @@ func (q GroupRun) Ask(ctx context.Context, told func(Sofar[GroupRunAnswer])) (*G
 func (q GroupRun) apart() ([]*model.LineGroup, []*tried) {
 	group := q.Alternative.Group
 	groups, all := []*model.LineGroup{group}, []*tried{{Alternative: &q.Alternative}}
-	for _, l := range group.Lines {
-		alone := &model.LineGroup{Lines: []*model.Line{l}, Crew: group.Crew}
+	for i, l := range group.Lines {
+		alone := group.Alone(i)
 		groups, all = append(groups, alone), append(all, &tried{Alternative: &Alternative{Name: l.Name, Group: alone}})
 	}
 	return groups, all

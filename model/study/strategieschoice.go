@@ -20,6 +20,7 @@ func (q *Strategies) check() error {
 	if q.Line == nil {
 		return errNoLine
 	}
+	among := []*model.Line{q.Line}
 	switch {
 	case q.Group == nil:
 	case q.Mix != nil:
@@ -27,9 +28,9 @@ func (q *Strategies) check() error {
 	case q.place() < 0:
 		return fmt.Errorf("%s is none of the lines that share the crew", q.Line.Name)
 	default:
-		q.Line = q.Line.AttendedBy(q.Group.Crew)
+		q.Line, among = q.Line.AttendedBy(q.Group.Crew), q.Group.Lines
 	}
-	if err := errors.Join(q.Line.Check()...); err != nil {
+	if err := errors.Join(q.Line.CheckAmong(among)...); err != nil {
 		return err
 	}
 	if why := q.Breach(); why != "" {

@@ -37,6 +37,9 @@ func Skills(c *model.Crew) (lines []string) {
 	for i := range c.People {
 		p := &c.People[i]
 		text := fmt.Sprintf("%s, %s: %s", p.Name, People(float64(p.Operators)), p.Only)
+		if p.Lines != nil {
+			text += " on " + say.List(p.Lines)
+		}
 		if p.Stations != nil {
 			text += " at " + say.List(p.Stations)
 		}
