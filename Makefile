@@ -5,10 +5,10 @@ LINTER = github.com/golangci/golangci-lint/v2/cmd/golangci-lint@v2.15.0
 DEADCODE = golang.org/x/tools/cmd/deadcode@v0.51.0
 # What starts goroutines, or is asked by several; a study is watched where it tells, is ended and is
 # asked again, and the command where it serves and is ended: their other tests start the same ones.
-RACED = ./sim ./model/runs ./scenarios ./cmd/netrate/internal/desk ./cmd/netrate/internal/workbench
+RACED = ./sim ./model/runs ./cmd/netrate/internal/desk ./cmd/netrate/internal/workbench
 VULN = golang.org/x/vuln/cmd/govulncheck@v1.1.4
 
-.PHONY: demo test editor check dead same vulnerabilities torture mutate bench bench-ui validate build clusters clusters-large container
+.PHONY: demo test editor check race dead same vulnerabilities torture mutate bench bench-ui validate build clusters clusters-large container
 
 demo: ## the main job on embedded examples, and a comparison with its report
 	$(GO) run ./cmd/netrate run --example direct-mail
@@ -31,8 +31,11 @@ check: test ## the whole gate: what CI runs
 	$(MAKE) --no-print-directory dead
 	$(GO) test -race $(RACED)
 	$(GO) test -race -run 'SoFar|Interrupted|Cancelled|Again|AreCut|CutWithin|Tells' ./model/study
-	$(GO) test -race -run 'Workbench|Interrupted|Killed' ./cmd/netrate
+	$(GO) test -race -run 'WorkbenchPage|Asks|Attacked|Stopped|Agrees|Ends|Interrupted|Killed' ./cmd/netrate
 	$(MAKE) --no-print-directory vulnerabilities
+
+race: ## all of the workbench under the race detector, ten minutes: before a release, and where tabs, turns or questions change
+	$(GO) test -race -timeout 30m -run 'Workbench|Interrupted|Killed' ./cmd/netrate
 
 dead: ## functions that the command does not reach, but for those that tools/dead/allowed.txt has a reason for
 	@found=$$($(GO) run $(DEADCODE) -f '{{range .Funcs}}{{println $$.Path .Name}}{{end}}' ./...) || exit 1; \
