@@ -31,7 +31,7 @@ func Start(t *testing.T) context.Context {
 	ctx, end := chromedp.NewContext(alloc)
 	t.Cleanup(end)
 	require.NoError(t, chromedp.Do(ctx)) // starts it; a deadline here would end it
-	ctx, end = context.WithTimeout(ctx, 2*time.Minute)
+	ctx, end = context.WithTimeout(ctx, 6*time.Minute) // a slow machine at work takes two
 	t.Cleanup(end)
 	return ctx
 }
