@@ -1,10 +1,13 @@
 package model
 
 import (
+	"fmt"
+	"reflect"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
 )
 
 // agreeGroups are lines that share a crew, on which the engine is held against the slow model. Their
@@ -135,4 +138,71 @@ func poolGroup(run func(h *LineGroup, seed uint64, replication int) []Outcome, h
 		}
 	}
 	return all
+}
+
+// Whatever lines share a crew, and whatever who may do where, all ledgers balance, in the slow model too,
+// and the same seed gives the same outcomes.
+func TestAnyGroupBalances(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		h := anyGroup(t)
+		s, err := NewLineGroup(h)
+		if err != nil {
+			t.Fatalf("the lines cannot run: %v", err)
+		}
+		seed := rapid.Uint64().Draw(t, "seed")
+		first, again := make([]Outcome, len(h.Lines)), make([]Outcome, len(h.Lines))
+		for _, outs := range [][]Outcome{first, again} {
+			if err := s.Run(seed, 0, outs); err != nil {
+				t.Fatal(err)
+			}
+		}
+		if !reflect.DeepEqual(first, again) {
+			t.Fatal("the same replication differs from itself")
+		}
+		if h.Lines[0].Begins.Before == 0 {
+			first = append(first, slowGroup(h, seed, 0)...)
+		}
+		for i := range first {
+			if wrong := ledgerErrors(&first[i]); wrong != nil {
+				t.Fatalf("the ledgers of %v do not balance: %+v", wrong, first[i])
+			}
+		}
+	})
+}
+
+// anyGroup returns two or three of any lines with one crew, of whom one may do all.
+func anyGroup(t *rapid.T) *LineGroup {
+	h := &LineGroup{}
+	for i := range rapid.IntRange(2, 3).Draw(t, "lines") {
+		l := anyLineWithAll(t)
+		if l.Name = fmt.Sprint("line ", i+1); l.Job.Sets > 0 {
+			l.Job, l.Shift, l.Begins = Job{}, 100, Begins{}
+		}
+		if i > 0 {
+			l.Shift, l.Begins = h.Lines[0].Shift, h.Lines[0].Begins
+		}
+		if l.Shift = min(l.Shift, 100); l.Begins.Track {
+			l.Days = Days{} // a drift would go on
+		}
+		h.Lines = append(h.Lines, l)
+	}
+	h.Crew = h.Lines[0].Crew
+	if h.Crew.People == nil {
+		return h
+	}
+	h.Crew.People = []Person{{Name: "all", Operators: 1}}
+	for range h.Crew.Most() - 1 {
+		p := Person{Name: "p", Operators: 1, Only: Doing(rapid.IntRange(0, 2).Draw(t, "only"))}
+		if first := rapid.IntRange(0, len(h.Lines)).Draw(t, "line"); first > 0 {
+			p.Lines = []string{h.Lines[first-1].Name}
+			if rapid.Bool().Draw(t, "stays") {
+				p.Stays, p.Elsewhere = "inserter", rapid.Bool().Draw(t, "elsewhere")
+			}
+			if second := rapid.IntRange(0, len(h.Lines)).Draw(t, "another line"); second > 0 {
+				p.Lines = append(p.Lines, h.Lines[second-1].Name)
+			}
+		}
+		h.Crew.People = append(h.Crew.People, p)
+	}
+	return h
 }

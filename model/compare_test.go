@@ -69,8 +69,10 @@ type pooled struct {
 	good   []float64   // sorted
 }
 
-func (p *pooled) add(o *Outcome) {
-	all := figures(o)
+func (p *pooled) add(o *Outcome) { p.addFigures(figures(o), o.Sets.Good) }
+
+// addFigures adds the figures of one replication, and its good sets.
+func (p *pooled) addFigures(all []figure, good int64) {
 	if p.values == nil {
 		p.values = make([][]float64, len(all))
 		for _, f := range all {
@@ -80,8 +82,8 @@ func (p *pooled) add(o *Outcome) {
 	for i, f := range all {
 		p.values[i] = append(p.values[i], f.value)
 	}
-	at, _ := slices.BinarySearch(p.good, float64(o.Sets.Good))
-	p.good = slices.Insert(p.good, at, float64(o.Sets.Good))
+	at, _ := slices.BinarySearch(p.good, float64(good))
+	p.good = slices.Insert(p.good, at, float64(good))
 }
 
 // differences returns the figures whose means differ at the given level, each by

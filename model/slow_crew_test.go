@@ -37,6 +37,7 @@ type slowTask struct {
 	lanes   []int     // to be realigned when it is done
 	second  bool      // the same for those in recovery then: it clears a second fault
 	changes bool      // it changes a wrong stock
+	changed func()    // it is a piece of a changeover: what its end does
 	done    func()    // of a channel that has stopped: what its end does; nil for all else
 }
 
@@ -189,10 +190,18 @@ func (m *slowModel) crewChooses() {
 		o.task = m.crew.waiting[next]
 		m.crew.waiting = slices.Delete(m.crew.waiting, next, next+1)
 		o.task.state = slowWalking
-		o.arrives = o.task.of.arrives(o.task, m.line.Crew.Walk.Draw(m.times))
+		o.arrives = o.task.of.arrives(o.task, m.walkTo(o.task))
 		o.free = o.arrives + o.task.work.Draw(m.times)
 	}
 	m.helpersChoose()
+}
+
+// walkTo returns how long somebody walks to a task. Nobody does for a changeover.
+func (m *slowModel) walkTo(t *slowTask) sim.Seconds {
+	if t.changed != nil {
+		return 0
+	}
+	return m.line.Crew.Walk.Draw(m.times)
 }
 
 // next returns the place, among the waiting tasks, of the one to be taken up first.
@@ -208,6 +217,9 @@ func (c *slowCrew) next() int {
 
 // before reports whether a task goes before another that was called earlier.
 func (t *slowTask) before(u *slowTask) bool {
+	if t.changed != nil || u.changed != nil { // after all else
+		return t.changed == nil
+	}
 	first, second := t.stop != nil && !t.inTurn, u.stop != nil && !u.inTurn
 	switch {
 	case first && second:
@@ -249,6 +261,9 @@ func (m *slowModel) finish(t *slowTask) {
 	}
 	t.account.Done++
 	switch {
+	case t.changed != nil:
+		t.changed()
+		return
 	case t.stop == nil:
 		return
 	case t.done != nil:

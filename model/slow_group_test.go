@@ -42,6 +42,7 @@ func slowGroup(h *LineGroup, seed uint64, replication int) []Outcome {
 // slowMoment lets the time pass on all lines up to a moment, and lets happen what is due then.
 func slowMoment(lines []*slowModel, at sim.Seconds) {
 	people := lines[0]
+	people.peopleSpend(at - people.now)
 	for _, m := range lines {
 		m.elapse(at)
 	}

@@ -29,7 +29,7 @@ func (j *slowJob) run() Outcome {
 		out.Job.Hand = sim.Seconds(float64(remakes) * 3600 / l.Job.PerHour)
 	case Beside:
 		out.Job.ByHand = remakes
-		free := sim.Seconds(0) // when the bench is
+		free := j.busy // when the bench is
 		for _, at := range j.arose {
 			free = max(free, at) + sim.Seconds(3600/l.Job.PerHour)
 		}

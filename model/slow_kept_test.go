@@ -51,6 +51,7 @@ type slowJob struct {
 	before *slowLeft // what is left; nil at the start of a job that takes nothing over
 	of     []int     // from which station each takes over, -1 for none
 	arose  []sim.Seconds
+	busy   sim.Seconds // until when the bench is at the remakes of jobs before
 }
 
 // pass returns what a pass of a number of sets comes to.

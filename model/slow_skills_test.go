@@ -113,7 +113,7 @@ func (m *slowModel) helpersChoose() {
 		var who *slowOperator
 		for i := range m.crew.operators {
 			t := m.crew.operators[i].task
-			if t == nil || t.fills || m.crew.operators[i].helps || m.helped(t) || at != nil && at.stop.order < t.stop.order {
+			if t == nil || t.fills || t.changed != nil || m.crew.operators[i].helps || m.helped(t) || at != nil && at.stop.order < t.stop.order {
 				continue
 			}
 			if o := m.helper(t); o != nil {

@@ -27,6 +27,7 @@ import (
 //   - slow_begins_test.go: what is there when a shift begins
 //   - slow_pace_test.go: cycles that take longer than others
 //   - slow_group_test.go: lines that share a crew
+//   - slow_atjobs_test.go: such lines at lists of jobs
 
 // slowModel is one shift of a line, or one pass of a job.
 type slowModel struct {
@@ -36,6 +37,7 @@ type slowModel struct {
 	times *sim.Stream // durations
 	speed float64     // cycles an hour
 
+	begun  sim.Seconds // of a pass, by the clock of all lines; else 0
 	now    sim.Seconds
 	since  sim.Seconds // when the line last began to run
 	ran    int64       // cycles completed since then
@@ -111,7 +113,9 @@ func (m *slowModel) run() Outcome {
 func (m *slowModel) works() {
 	m.channelMoves() // the first document that was not there is begun
 	for !m.over() {
-		m.elapse(min(m.nextMoment(), m.limit))
+		to := min(m.nextMoment(), m.limit)
+		m.peopleSpend(to - m.now)
+		m.elapse(to)
 		m.channelMoves()
 		m.cycleEnds()
 		m.peopleChange()
@@ -233,9 +237,6 @@ func (m *slowModel) elapse(to sim.Seconds) {
 	default:
 		m.total(m.open[0]).Waiting += passed
 	}
-	if m == m.people.lines[0] {
-		m.peopleSpend(passed)
-	}
 }
 
 // total returns the account of the line's time that a stop belongs to.
@@ -341,7 +342,7 @@ func (m *slowModel) looksForDocument() {
 
 // close writes down what is left at the end of the shift or of the pass.
 func (m *slowModel) close() {
-	m.out.Time.Shift = m.now
+	m.out.Time.Shift = m.now - m.begun
 	m.out.LeftOver = m.leftOver()
 	for _, set := range m.track {
 		if set != nil && !set.gone() {
