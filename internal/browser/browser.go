@@ -30,7 +30,7 @@ func Start(t *testing.T) context.Context {
 	t.Cleanup(end)
 	ctx, end := chromedp.NewContext(alloc)
 	t.Cleanup(end)
-	require.NoError(t, chromedp.Do(ctx)) // starts it; a deadline here would end it
+	require.NoError(t, chromedp.Do(ctx))               // starts it; a deadline here would end it
 	ctx, end = context.WithTimeout(ctx, 6*time.Minute) // a slow machine at work takes two
 	t.Cleanup(end)
 	return ctx
