@@ -13,8 +13,7 @@ import (
 	"netrate/sim/output"
 )
 
-// Every draw of what is uncertain is another one, the shares of its causes are of a whole, and
-// an interval divides the draws into n + 1 parts that are equally likely.
+// Every draw of what is uncertain is another one.
 func TestDrawsOfUncertainInputs(t *testing.T) {
 	l := modeltest.ReferenceLine()
 	l.Shift = 1800
@@ -29,15 +28,6 @@ func TestDrawsOfUncertainInputs(t *testing.T) {
 		seen[values[0]] = true
 	}
 	assert.Len(t, seen, len(studies[0].Values))
-
-	// With 9 draws, 1 to 9, a new one lies below the first with probability 1/10: an interval
-	// of 80 % is from the first to the last, and one of 60 % from the second to the last but one.
-	d := &UncertainFigure{LongRun: sim.Sample{1, 2, 3, 4, 5, 6, 7, 8, 9}}
-	for level, want := range map[float64][2]float64{0.8: {1, 9}, 0.6: {2, 8}} {
-		low, high := d.Interval(level)
-		assert.InDelta(t, want[0], low, 1e-9)
-		assert.InDelta(t, want[1], high, 1e-9)
-	}
 }
 
 // The shares of the causes come to 1 at most, also where the regression on the draws explains

@@ -272,7 +272,7 @@ func (s *UncertaintyStudy) uncertainFigure(all sim.Sample) *UncertainFigure {
 	for _, p := range parts {
 		whole += p.Variance
 	}
-	whole = max(whole, d.Parts.Between)
+	whole = max(whole, d.Parts.Lasting)
 	for k, p := range parts {
 		source := UncertaintySource{UncertainInput: inputs[k], Slope: p.Slope}
 		if whole > 0 {
@@ -285,23 +285,15 @@ func (s *UncertaintyStudy) uncertainFigure(all sim.Sample) *UncertainFigure {
 }
 
 // Interval returns an interval of the long run that holds another draw with the probability
-// level, as nearly as there are draws for it.
+// level.
 func (d *UncertainFigure) Interval(level float64) (low, high float64) {
-	return settledInterval(d.LongRun, level)
+	return output.Another(d.LongRun, level)
 }
 
 // settled returns the long run of each draw, of a figure of every replication.
 func settled(figures sim.Sample, each int) sim.Sample {
 	groups := slices.Collect(slices.Chunk(figures, each))
 	return output.ANOVA(groups).LongRun(groups)
-}
-
-func settledInterval(longRun sim.Sample, level float64) (low, high float64) {
-	n := float64(len(longRun))
-	at := func(p float64) float64 { // the draws divide the line into n + 1 parts, equally likely
-		return longRun.Quantile(min(1, max(0, (float64(p*(n+1))-1)/(n-1))))
-	}
-	return at((1 - level) / 2), at((1 + level) / 2)
 }
 
 // Narrowed returns how many times as wide the interval of the long run would be if the chosen

@@ -23,11 +23,11 @@ func offer(file string, misfeed output.Between, common bool) Alternative {
 	return Alternative{Name: file, File: file, Line: l}
 }
 
-// Two makers who guess nearly alike are a coin toss. Drawn as one unknown, the guess that is better by
-// a hair would be nearly sure to be behind the other.
+// Two makers who guess nearly alike, a tenth apart, are next to a coin toss. Drawn as one unknown, the
+// guess that is worse would be nearly sure to be behind the other.
 func TestTwoGuessesAreTwoUnknowns(t *testing.T) {
-	a := offer("a", output.Between{Low: 0.0001, Likely: 0.001, High: 0.01}, true)
-	b := offer("b", output.Between{Low: 0.0001, Likely: 0.00101, High: 0.0101}, true)
+	a := offer("a", output.Between{Low: 0.001, Likely: 0.01, High: 0.1}, true)
+	b := offer("b", output.Between{Low: 0.0011, Likely: 0.011, High: 0.11}, true)
 	sure := func(b Alternative) float64 {
 		answer, err := Comparison{Alternatives: []Alternative{a, b}, Plan: sim.Plan{Seed: 1, Min: 4, Max: 4}, Draws: 200}.Ask(context.Background(), nil)
 		require.NoError(t, err)

@@ -15,7 +15,7 @@ import (
 //
 // What chance adds to the means of the groups is taken out of all differences at once, as
 // [VarianceComponents.LongRun] takes it out of one. It panics unless there are two systems or
-// more, of two groups or more, which are of two or more.
+// more, of two groups or more.
 func BestOf(systems []sim.Sample, each int) []float64 {
 	var ahead []sim.Sample // of the first, by the others
 	for _, s := range systems[1:] {
@@ -53,10 +53,10 @@ func ties(means []float64) (tied []int) {
 // longRuns returns the means of the groups of several figures of the same observations, drawn
 // towards the means of all until they vary, and vary together, as true means would.
 //
-// With the covariances T of the means of the groups and W within groups, true means have
-// T − W/each, and chance leaves open W/(each·groups) of the mean of all. The means less the mean
-// of all are multiplied by T^½ (T^-½ B T^-½)^½ T^-½, which gives them the sum of the two, B, as
-// their covariance.
+// With the covariances T of the means of the groups and C of what chance adds to them, T^-½ C T^-½
+// has the share of chance in each direction in which the means vary. By what [lastingShare] leaves of
+// that direction, and by what chance leaves open of the mean of all, the means less the mean of all
+// are drawn towards it.
 func longRuns(figures []sim.Sample, each int) []sim.Sample {
 	parts, means := make([]VarianceComponents, len(figures)), make([]sim.Sample, len(figures))
 	within := make([]sim.Sample, len(figures)) // what observations differ from the mean of their group
@@ -71,17 +71,13 @@ func longRuns(figures []sim.Sample, each int) []sim.Sample {
 	}
 	groups := float64(len(means[0]))
 	whole := products(means, groups-1)
-	chance := products(within, groups*float64(each-1))
-	between, _ := rootOf(symmetric(len(figures), func(i, k int) float64 { return whole[i][k] - chance[i][k]/float64(each) }))
-	wanted := product(between, between)
-	for i := range wanted {
-		for k := range wanted {
-			wanted[i][k] += chance[i][k] / (float64(each) * groups)
-		}
-	}
+	chance := products(within, max(1, groups*float64(each-1))*float64(each)) // of groups of one none is seen
 	root, inverse := rootOf(whole)
-	inner, _ := rootOf(product(product(inverse, wanted), inverse))
-	towards := product(product(root, inner), inverse)
+	drawn := spectral(product(product(inverse, chance), inverse), func(share float64) float64 {
+		share = max(0, share)
+		return math.Sqrt(lastingShare(share, int(groups), each) + share/groups)
+	})
+	towards := product(product(root, drawn), inverse)
 	settled := make([]sim.Sample, len(figures))
 	for i := range figures {
 		for g := range means[i] {
@@ -128,21 +124,30 @@ func product(a, b [][]float64) [][]float64 {
 // rootOf returns the square root of a symmetric matrix, in which eigenvalues below 0 count as 0,
 // and the inverse of that root, in which those next to 0 are left out.
 func rootOf(m [][]float64) (root, inverse [][]float64) {
-	values, vectors := eigen(m)
+	values, _ := eigen(m)
 	const nothing = 1e-12 // of the largest
-	least := nothing * slices.Max(values)
+	least := max(0, nothing*slices.Max(values))
 	with := func(of func(float64) float64) [][]float64 {
-		return symmetric(len(m), func(i, k int) float64 {
-			sum := 0.0
-			for j, x := range values {
-				if x > least && x > 0 {
-					sum += float64(of(x) * vectors[i][j] * vectors[k][j])
-				}
+		return spectral(m, func(x float64) float64 {
+			if x > least {
+				return of(x)
 			}
-			return sum
+			return 0
 		})
 	}
 	return with(math.Sqrt), with(func(x float64) float64 { return 1 / math.Sqrt(x) })
+}
+
+// spectral returns a function of a symmetric matrix: that of each eigenvalue.
+func spectral(m [][]float64, of func(float64) float64) [][]float64 {
+	values, vectors := eigen(m)
+	return symmetric(len(m), func(i, k int) float64 {
+		sum := 0.0
+		for j, x := range values {
+			sum += float64(of(x) * vectors[i][j] * vectors[k][j])
+		}
+		return sum
+	})
 }
 
 // eigen returns the eigenvalues of a symmetric matrix and, as columns, its eigenvectors, by Jacobi's

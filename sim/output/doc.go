@@ -5,7 +5,7 @@
 //   - [Selection] finds the best of several in as few replications as it takes, with a
 //     stated probability of being right (indifference zone).
 //   - [ANOVA] tells variance components apart; [Contributions] says what a figure's
-//     variance comes from.
+//     variance comes from; [Another] is an interval that holds another observation.
 //   - [ExactInterval] is of a share that was counted, [Counted] and its kind are priors of
 //     inputs that are not known for certain.
 //   - [AmongDrawn] and [Holm] test one record among simulated ones; [FindPeak] finds where

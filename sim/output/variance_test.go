@@ -42,7 +42,7 @@ func TestShareOfShroutAndFleiss(t *testing.T) {
 	assert.InDelta(t, 0.72, high, 0.005)
 	settled := c.Settled(groups)
 	assert.InDelta(t, c.Mean, settled.Mean(), 1e-12)
-	assert.InDelta(t, math.Sqrt(c.Between), settled.SD(), 1e-12)
+	assert.InDelta(t, math.Sqrt(c.Lasting), settled.SD(), 1e-12)
 }
 
 // The interval of the share holds the true one as often as it says, and one at a lower level
@@ -92,8 +92,15 @@ func TestComponentsAtTheEnds(t *testing.T) {
 	assert.Zero(t, low)
 	assert.Zero(t, high)
 
+	single := ANOVA([]sim.Sample{{1}, {3}}) // what is chance cannot be told
+	assert.Zero(t, single.Within)
+	assert.InDelta(t, 2, single.Between, 1e-15)
+	assert.InDelta(t, 2, single.Lasting, 1e-15)
+	low, high = single.ShareInterval(0.95)
+	assert.Zero(t, low)
+	assert.Equal(t, 1.0, high)
+
 	assert.Panics(t, func() { ANOVA([]sim.Sample{{1, 2}}) })
-	assert.Panics(t, func() { ANOVA([]sim.Sample{{1}, {2}}) })
 	assert.Panics(t, func() { ANOVA([]sim.Sample{{1, 2}, {2, 3, 4}}) })
 	assert.Panics(t, func() { alike.ShareInterval(1) })
 }
