@@ -9,6 +9,7 @@ import (
 	"netrate/cmd/netrate/internal/desk"
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
+	"netrate/model"
 	"netrate/model/study"
 	"netrate/scenarios"
 )
@@ -29,6 +30,14 @@ func (a *alternatives) names() (names []string) {
 		names = append(names, a.all[i].Name)
 	}
 	return names
+}
+
+// lines returns the lines of all alternatives.
+func (a *alternatives) lines() (lines []*model.Line) {
+	for i := range a.all {
+		lines = append(lines, a.all[i].Lines()...)
+	}
+	return lines
 }
 
 // readAlternatives reads what is to be compared: the variants of one file or example, or several

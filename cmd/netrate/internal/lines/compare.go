@@ -22,8 +22,9 @@ func CompareVerb() desk.Verb {
 		More: `One file: its line, called the base, is compared with its variants. Several files: their
 lines are compared, without their variants, and the first is the base. All lines get the
 same random events, shift by shift, so that what differs is what was changed. The number
-of shifts is run.min of the base, unless --reps says otherwise. Where several lines share a
-crew, they are compared by what all of them deliver together.
+of shifts is run.min of the base, unless --reps says otherwise. Where inputs are uncertain it
+is 4 for each draw of them, and --reps alone is that of all draws together. Where several
+lines share a crew, they are compared by what all of them deliver together.
 
 Where a file has costs, it also says what each variant costs a year and what it is worth.
 Where they have a yearly volume of each job, all jobs are run, and each counts as much as
@@ -96,7 +97,7 @@ func (o *compareFlags) run(e desk.Env, args []string) error {
 	if a == nil {
 		return early
 	}
-	c := present.Comparison{ComparisonAnswer: a, Origins: of.origins, Command: of.command + o.asked() + o.uncertainty.again()}
+	c := present.Comparison{ComparisonAnswer: a, Origins: of.origins, Command: of.command + o.asked() + o.drawn(of)}
 	return errors.Join(early, page.Tell(e, o.Outputs, c))
 }
 
@@ -106,6 +107,14 @@ func (o *compareFlags) asked() string {
 		return ""
 	}
 	return " --why " + desk.Quoted(o.why)
+}
+
+// drawn returns how often what is uncertain is drawn, as the command line has it.
+func (o *compareFlags) drawn(of *alternatives) string {
+	if o.best {
+		return o.uncertainty.again()
+	}
+	return o.uncertainty.again(of.lines()...)
 }
 
 // compatible returns what cannot be asked for together.
@@ -137,12 +146,16 @@ func (o *compareFlags) question(e desk.Env, of *alternatives) (study.Comparison,
 	if o.best {
 		most = of.base().Run.Max
 		q.Selection = &study.ComparisonSelection{Indifference: float64(o.worth), Confidence: float64(o.confidence)}
-	} else {
-		q.Draws = int(*o.uncertainty)
 	}
 	var err error
 	if q.Plan, err = o.Fixed(e, of.base().Run, most); err != nil {
 		return q, err
+	}
+	if !o.best {
+		if err := o.uncertainty.asked(o.PlanFlags, q.Plan.Max, of.lines()...); err != nil {
+			return q, err
+		}
+		q.Draws = int(*o.uncertainty)
 	}
 	if err := q.Check(); err != nil {
 		return q, desk.WrongAsked(of.base(), err)

@@ -1,6 +1,7 @@
 package lines
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/spf13/pflag"
@@ -10,6 +11,7 @@ import (
 	"netrate/cmd/netrate/internal/desk"
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/small"
+	"netrate/model"
 	"netrate/scenarios"
 	"netrate/sim"
 )
@@ -48,6 +50,46 @@ func TestUncertaintyFlag(t *testing.T) {
 	assert.Equal(t, " --uncertainty 0", n.again())
 	for _, bad := range []string{"39", "-1", "x", "100001"} {
 		assert.Error(t, flags.Parse([]string{"--uncertainty", bad}))
+	}
+}
+
+// Where inputs are uncertain, a number of shifts alone is that of all draws; where nothing is, or the
+// draws are given too, it is left alone.
+func TestRepsOfDraws(t *testing.T) {
+	known, unknown := &model.Line{}, &model.Line{UncertainInputs: []model.UncertainInput{{Name: "misfeed"}}}
+	for flags, want := range map[string]struct {
+		of    *model.Line
+		draws int
+		again string
+		wrong bool
+	}{
+		"":                             {unknown, 500, " --uncertainty 500", false},
+		"--reps 160":                   {unknown, 40, " --uncertainty 40", false},
+		"--reps 161":                   {unknown, 41, " --uncertainty 41", false},
+		"--reps 1000":                  {unknown, 250, " --uncertainty 250", false},
+		"--reps 159 --uncertainty 100": {unknown, 100, " --uncertainty 100", false},
+		"--reps 24 --uncertainty 0":    {unknown, 0, " --uncertainty 0", false},
+		"--reps 156":                   {unknown, 0, "", true},
+		"--reps 1":                     {unknown, 0, "", true},
+		"--reps 400001":                {unknown, 0, "", true},
+		"--reps 24":                    {known, 500, "", false},
+		"--uncertainty 60":             {known, 60, " --uncertainty 60", false},
+	} {
+		set := pflag.NewFlagSet("compare", pflag.ContinueOnError)
+		o := desk.NewFixedPlanFlags(set, "")
+		n := newUncertaintyFlag(set)
+		require.NoError(t, set.Parse(strings.Fields(flags)))
+		plan, err := o.Fixed(desk.Env{Getenv: func(string) string { return "" }}, scenarios.Settings{}, 1000)
+		require.NoError(t, err)
+		err = n.asked(o, plan.Max, known, want.of)
+		if want.wrong {
+			assert.ErrorContains(t, err, "want --reps from 160 to 400,000, or --uncertainty beside it", flags)
+			assert.Equal(t, 2, desk.Status(err))
+			continue
+		}
+		require.NoError(t, err, flags)
+		assert.Equal(t, want.draws, int(*n), flags)
+		assert.Equal(t, want.again, n.again(known, want.of), flags)
 	}
 }
 

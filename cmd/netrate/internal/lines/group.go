@@ -26,6 +26,6 @@ func (o *runFlags) runLineGroup(e desk.Env, about desk.Subject, plan sim.Plan) e
 	if a == nil {
 		return early
 	}
-	x := present.Group{GroupRunAnswer: a, Origin: page.OriginOf(about), Command: about.Again + o.uncertainty.again(), Slips: slips(about.Scenario)}
+	x := present.Group{GroupRunAnswer: a, Origin: page.OriginOf(about), Command: about.Again + o.uncertainty.again(about.LineGroup.Lines...), Slips: slips(about.Scenario)}
 	return errors.Join(early, page.Tell(e, o.Outputs, x))
 }

@@ -28,6 +28,6 @@ func (o *runFlags) runMix(e desk.Env, about desk.Subject, plan sim.Plan) error {
 	if a == nil {
 		return early
 	}
-	m := present.Mix{MixRunAnswer: a, Origin: page.OriginOf(about), Command: about.Again + o.uncertainty.again()}
+	m := present.Mix{MixRunAnswer: a, Origin: page.OriginOf(about), Command: about.Again + o.uncertainty.again(about.Line)}
 	return errors.Join(early, page.Tell(e, o.Outputs, m))
 }

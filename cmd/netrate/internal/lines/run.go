@@ -86,6 +86,9 @@ func (o *runFlags) run(e desk.Env, args []string) error {
 	if err != nil {
 		return err
 	}
+	if err := o.uncertainty.asked(o.PlanFlags, plan.Max, of.Lines()...); err != nil {
+		return err
+	}
 	switch {
 	case about.LineGroup != nil:
 		return o.runLineGroup(e, about, plan)
@@ -101,7 +104,7 @@ func (o *runFlags) run(e desk.Env, args []string) error {
 	if a == nil {
 		return err
 	}
-	x := present.Run{RunAnswer: a, Origin: page.OriginOf(about), Command: about.Again + o.uncertainty.again(), Slips: slips(about.Scenario)}
+	x := present.Run{RunAnswer: a, Origin: page.OriginOf(about), Command: about.Again + o.uncertainty.again(about.Line), Slips: slips(about.Scenario)}
 	return errors.Join(err, page.Tell(e, o.Outputs, x))
 }
 
