@@ -142,11 +142,11 @@ func TestPlanIsNotFinished(t *testing.T) {
 func TestPlansDiffer(t *testing.T) {
 	for want, d := range map[string]study.Mean{
 		"8.4 ± 0.1 later": {Mean: -8.41, Half: 0.08}, "2.0 ± 0.5 sooner": {Mean: 2, Half: 0.5}, "1.0 sooner": {Mean: 1, Half: 0.01},
-		"no difference is shown in the end": {Mean: 2, Half: 2.5},
+		"the end is not shown to move": {Mean: 2, Half: 2.5},
 	} {
-		assert.Equal(t, want, differs(d, "%s sooner", "%s later", "the end"))
+		assert.Equal(t, want, differs(d, "%s sooner", "%s later", "the end is not shown to move"))
 	}
-	assert.Equal(t, "no difference is shown in the end", differs(study.Mean{Mean: 0.04}, "%s sooner", "%s later", "the end"), "nobody sees three minutes")
+	assert.Equal(t, "none", differs(study.Mean{Mean: 0.04}, "%s sooner", "%s later", "none"), "nobody sees three minutes")
 }
 
 // What is chosen for a service: whether it is certain, whether all was tried, and, if nothing has it, what

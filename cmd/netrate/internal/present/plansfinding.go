@@ -205,19 +205,19 @@ func PlansAnew(c *study.PlansChange) string {
 // plansGain says how much sooner, and how much less late, jobs are in another order.
 func plansGain(c *study.PlansChange) (text string) {
 	if !math.IsNaN(float64(c.Hours.Half)) {
-		text += "; " + differs(c.Hours, "the last job is finished %s h sooner by the clock on the wall", "the last job is finished %s h later by the clock on the wall", "when the last job is finished")
+		text += "; " + differs(c.Hours, "the last job is finished %s h sooner by the clock on the wall", "the last job is finished %s h later by the clock on the wall", "the end of the last job is not shown to move")
 	}
 	if !math.IsNaN(float64(c.Late.Half)) {
-		text += "; " + differs(c.Late, "lateness, hours times priorities, is %s less", "lateness, hours times priorities, is %s more", "lateness")
+		text += "; " + differs(c.Late, "lateness, hours times priorities, is %s less", "lateness, hours times priorities, is %s more", "lateness is not shown to change")
 	}
 	return text
 }
 
 // differs says a difference to a tenth, with its interval, or that none is shown.
-func differs(d study.Mean, positive, negative, what string) string {
+func differs(d study.Mean, positive, negative, none string) string {
 	size, half := math.Abs(float64(d.Mean)), float64(d.Half)
 	if size < 0.05 || size <= half {
-		return "no difference is shown in " + what
+		return none
 	}
 	text := say.Rounded(size, -1)
 	if half >= 0.05 {
