@@ -14,6 +14,10 @@ type Shop struct {
 	Time    [][]sim.Seconds   // of each machine, for each job; +Inf where it cannot do it
 	Change  [][][]sim.Seconds // of each machine, to each job (the column) from each (its row); one row more, the last, for the start
 	Release []sim.Seconds     // of each job: its changeover does not begin before
+	// Beside is the work at the one bench beside all machines that a job brings, by machine; Tail is how long
+	// after its machine is free a job is finished at least, had it the bench for itself. Nil for none. What a
+	// job waits for the work of others at the bench is left out; that all of it has to be done is not.
+	Beside, Tail [][]sim.Seconds
 	// Late is what it costs that a job is finished at a time; it never falls. Nil for nothing.
 	Late func(job int, finished sim.Seconds) float64
 	// Tight is how near a job comes to be late, 0 for not near: of plans that cost as much that is better
@@ -32,18 +36,21 @@ type Shop struct {
 
 // Assignment is which machine does which job, and in which order.
 type Assignment struct {
-	Order  [][]int // of each machine, its jobs
-	Cost   float64 // of lateness
-	Tight  float64 // of the tightest job
-	Last   sim.Seconds
+	Order  [][]int     // of each machine, its jobs
+	Cost   float64     // of lateness
+	Tight  float64     // of the tightest job
+	Last   sim.Seconds // when the last machine is free
+	Done   sim.Seconds // and the last job is finished, at the bench too
 	Work   sim.Seconds // sum of when each machine is done
 	Exact  bool        // no plan is better
 	Bounds Bounds
+
+	bench sim.Seconds // work
 }
 
 // Bounds are what no plan can be below. They leave out when machines are down.
 type Bounds struct {
-	Last sim.Seconds
+	Last sim.Seconds // when the last job is finished
 	Cost float64
 }
 
@@ -94,13 +101,20 @@ func (s *Shop) step(machine, before, job int, free sim.Seconds) sim.Seconds {
 	return s.Ends(machine, from, length)
 }
 
-// put returns what a machine comes to that goes on with a job which is finished at a time.
-func (s *Shop) put(v value, job int, finished sim.Seconds) value {
+// put returns what a machine comes to that goes on with a job of which it is free at a time.
+func (s *Shop) put(v value, machine, job int, free sim.Seconds) value {
+	finished := free
+	if s.Tail != nil {
+		finished += s.Tail[machine][job]
+	}
+	if s.Beside != nil {
+		v.bench += s.Beside[machine][job]
+	}
 	v.cost += s.late(job, finished)
 	if s.Tight != nil {
 		v.tight = max(v.tight, s.Tight(job, finished))
 	}
-	v.last, v.work = finished, finished
+	v.last, v.work, v.done = free, free, max(v.done, finished)
 	return v
 }
 
@@ -118,7 +132,7 @@ func (s *Shop) late(job int, finished sim.Seconds) float64 {
 func (s *Shop) lane(machine int, jobs []int) value {
 	v, before := value{}, -1
 	for _, j := range jobs {
-		v, before = s.put(v, j, s.step(machine, before, j, v.last)), j
+		v, before = s.put(v, machine, j, s.step(machine, before, j, v.last)), j
 	}
 	return v
 }
@@ -134,9 +148,9 @@ func (s *Shop) Dates(machine int, jobs []int) (from, to []sim.Seconds) {
 	return from, to
 }
 
-// Lengthen has all jobs and changeovers take longer by a factor.
+// Lengthen has all jobs, changeovers and work at the bench take longer by a factor.
 func (s *Shop) Lengthen(factor float64) {
-	for _, times := range append(slices.Concat(s.Change...), s.Time...) {
+	for _, times := range slices.Concat(slices.Concat(s.Change...), s.Time, s.Tail, s.Beside) {
 		for j := range times {
 			times[j] *= sim.Seconds(factor)
 		}
@@ -149,22 +163,27 @@ func (s *Shop) Value(orders [][]int) Assignment {
 	for m, jobs := range orders {
 		all = all.and(s.lane(m, jobs))
 	}
-	return Assignment{Order: orders, Cost: all.cost, Tight: all.tight, Last: all.last, Work: all.work}
+	return Assignment{Order: orders, Cost: all.cost, Tight: all.tight, Last: all.last, Done: all.finished(), Work: all.work, bench: all.bench}
 }
 
-func (a Assignment) value() value { return value{a.Cost, a.Tight, a.Last, a.Work} }
+func (a Assignment) value() value { return value{a.Cost, a.Tight, a.Last, a.Done, a.bench, a.Work} }
 
 // value is what a plan, or the part of one machine, comes to.
 type value struct {
 	cost  float64
 	tight float64
-	last  sim.Seconds
+	last  sim.Seconds // the machine is free
+	done  sim.Seconds // its jobs are finished, had they the bench for themselves
+	bench sim.Seconds // work there
 	work  sim.Seconds
 }
 
 func (v value) and(w value) value {
-	return value{v.cost + w.cost, max(v.tight, w.tight), max(v.last, w.last), v.work + w.work}
+	return value{v.cost + w.cost, max(v.tight, w.tight), max(v.last, w.last), max(v.done, w.done), v.bench + w.bench, v.work + w.work}
 }
+
+// finished returns when all is: no sooner than the bench can have done its work.
+func (v value) finished() sim.Seconds { return max(v.done, v.bench) }
 
 // better reports whether v is better than w, by more than rounding.
 func (s *Shop) better(v, w value) bool {
@@ -180,9 +199,9 @@ func (s *Shop) better(v, w value) bool {
 // inOrder returns what a plan comes to, what counts first before the rest.
 func (s *Shop) inOrder(v value) [4]float64 {
 	if s.Shortest {
-		return [4]float64{float64(v.last), v.cost, v.tight, float64(v.work)}
+		return [4]float64{float64(v.finished()), v.cost, v.tight, float64(v.work)}
 	}
-	return [4]float64{v.cost, v.tight, float64(v.last), float64(v.work)}
+	return [4]float64{v.cost, v.tight, float64(v.finished()), float64(v.work)}
 }
 
 // mostJobsExact is how many jobs can be given to machines in the best way for certain: the work

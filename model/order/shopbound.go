@@ -11,20 +11,38 @@ import (
 func (s *Shop) bounds() Bounds {
 	least := s.least()
 	b := Bounds{Last: s.shared(least)}
-	alone := make([]sim.Seconds, len(s.Release)) // when each would be finished if there were no other
-	short := make([]sim.Seconds, len(s.Release))
+	alone := make([]sim.Seconds, len(s.Release)) // when a machine would be free of each if there were no other
+	short, tail := make([]sim.Seconds, len(s.Release)), make([]sim.Seconds, len(s.Release))
+	bench := sim.Seconds(0)
 	for j, release := range s.Release {
 		short[j] = sim.Seconds(math.Inf(1))
 		for m := range least {
 			short[j] = min(short[j], least[m][j])
 		}
+		tail[j] = s.leastOf(s.Tail, j)
+		bench += s.leastOf(s.Beside, j)
 		alone[j] = release + short[j]
-		b.Last = max(b.Last, alone[j])
+		b.Last = max(b.Last, alone[j]+tail[j])
 	}
+	b.Last = max(b.Last, bench*(1-1e-12))
 	if s.Late != nil && len(s.Release) > 0 {
-		b.Cost = s.lateness(alone, short)
+		b.Cost = s.lateness(alone, short, tail)
 	}
 	return b
+}
+
+// leastOf returns the least of some times of a job over the machines that can do it; 0 if there are none.
+func (s *Shop) leastOf(times [][]sim.Seconds, job int) sim.Seconds {
+	least := sim.Seconds(math.Inf(1))
+	for m := range times {
+		if !math.IsInf(float64(s.Time[m][job]), 1) {
+			least = min(least, times[m][job])
+		}
+	}
+	if math.IsInf(float64(least), 1) {
+		return 0
+	}
+	return least
 }
 
 // least returns the times of the jobs on each machine with their shortest changeovers.
@@ -85,10 +103,10 @@ func (s *Shop) shared(least [][]sim.Seconds) (best sim.Seconds) {
 	return best
 }
 
-// lateness returns what lateness costs at least. The k-th job to be finished is so no sooner than the
-// machines together can have done the k shortest, nor than it would be alone; of all ways to be the
-// first, second and so on the cheapest costs no more than any plan.
-func (s *Shop) lateness(alone, short []sim.Seconds) float64 {
+// lateness returns what lateness costs at least. The k-th job that a machine is free of is so no sooner than
+// the machines together can have done the k shortest, nor than it would be alone, and is finished a while
+// after; of all ways to be the first, second and so on the cheapest costs no more than any plan.
+func (s *Shop) lateness(alone, short, tail []sim.Seconds) float64 {
 	sorted := slices.Sorted(slices.Values(short))
 	costs := make([][]float64, len(alone))
 	sum, soonest := sim.Seconds(0), make([]sim.Seconds, len(alone))
@@ -98,7 +116,7 @@ func (s *Shop) lateness(alone, short []sim.Seconds) float64 {
 	}
 	for j := range alone {
 		for k := range soonest {
-			costs[j] = append(costs[j], s.Late(j, max(alone[j], soonest[k])))
+			costs[j] = append(costs[j], s.Late(j, max(alone[j], soonest[k])+tail[j]))
 		}
 	}
 	return cheapest(costs) * (1 - 1e-12)

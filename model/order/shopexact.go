@@ -93,14 +93,14 @@ func (s *Shop) combined(to []share, others []share, own []reach, set int, limit 
 // better in what counts first.
 func (s *Shop) hopeless(v, limit value) bool {
 	if s.Shortest {
-		return float64(v.last) > float64(limit.last)*(1+saving)
+		return float64(v.finished()) > float64(limit.finished())*(1+saving)
 	}
 	return v.cost > float64(limit.cost*(1+saving))+saving
 }
 
 // within reports whether v is no worse than w in anything.
 func (v value) within(w value) bool {
-	return v.cost <= w.cost && v.tight <= w.tight && v.last <= w.last && v.work <= w.work
+	return v.cost <= w.cost && v.tight <= w.tight && v.last <= w.last && v.done <= w.done && v.bench <= w.bench*(1+saving) && v.work <= w.work
 }
 
 // ways returns, for each set of jobs, the ways for a machine to do them.
@@ -122,7 +122,7 @@ func (s *Shop) ways(machine int, limit value) [][]reach {
 			}
 			for k, r := range ways[rest] {
 				at := s.step(machine, r.last, j, r.value.last)
-				x := reach{s.put(r.value, j, at), j, k}
+				x := reach{s.put(r.value, machine, j, at), j, k}
 				if !s.hopeless(x.value, limit) {
 					ways[set] = kept(ways[set], x)
 				}
