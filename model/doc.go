@@ -516,7 +516,8 @@
 //   - Where remakes are made by hand beside the line, the line is free for its next job when the pass
 //     has ended; the job is finished when its last remake is made. There is one bench for all lines, first
 //     come first served over all jobs; remakes that come at the same moment go in the order of the lines. It
-//     works all the time, whoever of the crew is there and whatever line is down.
+//     works all the time, whoever of the crew is there and whatever line is down. Remakes may lie there from
+//     the start: it makes these first.
 //   - The number of operators may change at stated times ([Staffing]), as said under Presence. There
 //     may be none for a while.
 //   - A line may be down from one stated time to another. It then stands as for a break, and begins

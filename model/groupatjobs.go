@@ -17,6 +17,8 @@ type GroupAtJobs struct {
 	Crew   Crew        // of all; those of the lines do not count
 	Staff  []Staffing  // how many operators are there, in order of time; those of the crew until the first
 	Down   [][]Stretch // when each line is down, in order of time; nil if none ever is
+
+	BenchBusy sim.Seconds // until then the bench beside the lines is at remakes that lay there from the start
 }
 
 // Staffing is how many operators there are from a time on.
@@ -36,6 +38,7 @@ type JobRun struct {
 	NotBefore   sim.Seconds   // its changeover does not begin before
 	Change      []sim.Seconds // the pieces of work of its changeover, in the order in which they are taken
 	Automatic   sim.Seconds   // what the line does of it by itself
+	AtBench     sim.Seconds   // when the last of its remakes is made that lay at the bench from the start; 0 for none
 	Stays       []int         // of each station, that of the job before whose pieces stay in its hopper, -1 for none; nil if all begin as a job does by itself
 
 	Begun    sim.Seconds // its changeover
@@ -57,6 +60,7 @@ func (g *GroupAtJobs) Check() []error {
 	require(g.Crew.People == nil, "what each operator may do is stated: at jobs of several lines each may do all")
 	require(!g.Crew.Varies(), "the crew changes within a shift: at jobs that is stated by day and shift")
 	require(g.Down == nil || len(g.Down) == len(g.Setups), "it is stated of %d lines when they are down, and there are %d", len(g.Down), len(g.Setups))
+	require(g.BenchBusy >= 0 && !math.IsInf(float64(g.BenchBusy), 0), "the bench is busy for %v s, want 0 or more", float64(g.BenchBusy))
 	before := sim.Seconds(0)
 	for _, s := range g.Staff {
 		require(s.From >= before && !math.IsInf(float64(s.From), 0) && s.Operators >= 0, "%d operators are there from %v s on: want 0 or more, in order of time", s.Operators, float64(s.From))
@@ -141,7 +145,7 @@ func (s *GroupAtJobsSim) Run(seed uint64, work [][]JobRun) error {
 	if s.err == nil && s.open > 0 {
 		panic("model: lines at jobs wait for nothing")
 	}
-	s.bench.close()
+	s.bench.close(s.spec.BenchBusy)
 	return s.err
 }
 

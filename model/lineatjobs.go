@@ -164,7 +164,7 @@ func (x *lineAtJobs) ends() {
 func (x *lineAtJobs) free() {
 	j, _ := x.job()
 	j.Free = x.group.floor.Shop.Now()
-	j.Finished = j.Free
+	j.Finished = max(j.Free, j.AtBench)
 	x.proceed()
 }
 

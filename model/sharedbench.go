@@ -32,12 +32,13 @@ func (b *sharedBench) takes(line int, of *JobRun, s *Sim) {
 	}
 }
 
-// close makes all remakes, and says of each job when its last one is made.
-func (b *sharedBench) close() {
+// close makes all remakes, once the bench is done with those that lay there before, and says of each job
+// when its last one is made.
+func (b *sharedBench) close(busy sim.Seconds) {
 	slices.SortStableFunc(b.remakes, func(x, y sharedRemake) int {
 		return cmp.Or(cmp.Compare(x.at, y.at), cmp.Compare(x.line, y.line))
 	})
-	now := sim.Seconds(0)
+	now := busy
 	for _, r := range b.remakes {
 		now = max(now, r.at) + r.work
 		r.of.Finished = max(r.of.Free, now)
