@@ -75,7 +75,7 @@ func (f *file) shop(r *reader, tree *node, tracks []track) Shop {
 	s.Calendar = r.calendar(f.Calendar, child(tree, "calendar"))
 	s.Season = f.Season.season(r, tree, &s)
 	if s.LineGroup != nil {
-		s.SeasonPlan, s.Season = r.planned(s.Season, child(tree, "season"), &s), nil
+		s.SeasonPlan, s.Season = f.Season.planned(r, s.Season, child(tree, "season"), &s), nil
 	}
 	s.Plan = f.Plan.plan(r, tree, &s)
 	r.begun(f.Work, child(tree, "work"))

@@ -55,7 +55,7 @@ type plan struct {
 	Staff   []staffing `yaml:"staff,omitempty" jsonschema_description:"who is there in some shifts instead of the crew: of several that speak of a shift the last holds" jsonschema:"maxItems=100"`
 	Down    []downtime `yaml:"down,omitempty" jsonschema_description:"when a line cannot be used" jsonschema:"maxItems=100"`
 	Hoppers *hoppersAt `yaml:"hoppers,omitempty" jsonschema_description:"at the start of each job: full; a share of their capacity such as 60%; or as left: with what the job before on the line left in them, where they hold the same pieces and no personalised ones; as work says if not given"`
-	Remakes *remakes   `yaml:"remakes,omitempty" jsonschema_description:"how the sets that were not delivered good are made again; they are not if not given"`
+	Remakes *remakes   `yaml:"remakes,omitempty" jsonschema_description:"how the personalised sets that were not delivered good are made again; as work says if not given"`
 }
 
 // planJob is one job of a plan.
@@ -105,7 +105,7 @@ func (x *plan) plan(r *reader, tree *node, s *Shop) *Plan {
 	}
 	made := &Plan{Zone: string(or(x.Zone, "")), Starts: time.Time(or(x.Starts, date{}))}
 	made.Plan = &seasons.Plan{
-		Lines: s.lines(), Calendar: s.Calendar, Products: s.Products, Change: s.Changeover, Closing: x.Remakes.closing(), Begins: x.Hoppers.ofJobs(s),
+		Lines: s.lines(), Calendar: s.Calendar, Products: s.Products, Change: s.Changeover, Closing: x.Remakes.ofJobs(s), Begins: x.Hoppers.ofJobs(s),
 		Shortest: or(x.Goal, planLateness) == planMakespan, Late: float64(or(x.Late, 0)),
 	}
 	if s.Line != nil {
@@ -119,6 +119,7 @@ func (x *plan) plan(r *reader, tree *node, s *Shop) *Plan {
 		r.note(child(n, "jobs"), "the plan has no jobs")
 	}
 	x.fill(r, n, made, namesIn(jobs)[:len(s.Products)])
+	x.Remakes.idle(r, n, s)
 	return made
 }
 

@@ -16,6 +16,7 @@ import (
 // planFile is groupFile with every key of the format that speaks of a plan.
 var planFile = strings.Replace(groupFile, "variants:\n", `jobs:
   - {name: Letters, envelope: C5, inserts: [{name: letter, size: A4, fold: half, paper: 80 g/m2}]}
+  - {name: Bills, envelope: C5, documents: {stream: documents, pages: 2, size: A4, fold: half, paper: 80 g/m2}}
 calendar: {days: 6, shifts: [{start: "06:00", length: 8 h}]}
 plan:
   starts: "2026-03-23"
@@ -136,4 +137,48 @@ func TestPlanDates(t *testing.T) {
 	_, err := Load("plan.yaml", []byte(strings.Replace(strings.Replace(file, `due: {day: 3, time: "14:30"}`, "due: 2026-03-25 14:30", 1), "  starts: \"2026-03-23\"\n", "", 1)))
 	require.ErrorContains(t, err, "the plan does not say when week 1 starts")
 	assert.NoError(t, compiled(t).Validate(asJSON(t, strings.Replace(file, `due: {day: 3, time: "14:30"}`, `due: "Wed 2026-03-25 14:30"`, 1))))
+}
+
+// Remakes are of personalised sets: where no job has any, that is said of the key. Of one line they are
+// closed as work says, as in a run of it, unless the plan or the season says how.
+func TestRemakesOfPlans(t *testing.T) {
+	plain := strings.Replace(planFile, ", documents: {stream: documents, pages: 2, size: A4, fold: half, paper: 80 g/m2}", "", 1)
+	_, err := Load("plan.yaml", []byte(plain))
+	require.ErrorContains(t, err, "none of the jobs has documents or a stream")
+	_, err = Load("plan.yaml", []byte(strings.Replace(plain, "  remakes: {by_hand: 200/h}\n", "", 1)))
+	require.NoError(t, err)
+
+	work := strings.Replace(seasonal, "season:\n", "work: {sets: 900, remakes: {by_hand: 40/h}}\nseason:\n", 1)
+	s, err := Load("season.yaml", []byte(work))
+	require.NoError(t, err)
+	assert.Equal(t, model.SecondPass, s.Season.Closing.Closing, "as the season says")
+	before, after, _ := strings.Cut(work, "  remakes: {second_pass: {setup: 10 min}}\n")
+	s, err = Load("season.yaml", []byte(before+after))
+	require.NoError(t, err)
+	assert.Equal(t, model.Job{Closing: model.ByHand, PerHour: 40}, s.Season.Closing, "as work says")
+}
+
+// The season of several lines has dates, and shifts in which nobody works; that of one has neither.
+func TestSeasonOfLinesHasDates(t *testing.T) {
+	file := strings.Replace(groupFile, "variants:\n", `jobs:
+  - {name: Letters, envelope: C5, inserts: [{name: letter, size: A4, fold: half, paper: 80 g/m2}]}
+calendar: {days: 6, shifts: [{start: "06:00", length: 8 h}]}
+season:
+  starts: "2026-03-23"
+  staff: [{name: no Saturdays, days: [6], operators: 0}]
+  weeks: [{name: one, sets: {Letters: 900}}]
+variants:
+`, 1)
+	s, err := Load("season.yaml", []byte(file))
+	require.NoError(t, err)
+	assert.Equal(t, "2026-03-23", s.SeasonPlan.Starts.Format(time.DateOnly))
+	assert.Equal(t, []seasons.Staffed{{Name: "no Saturdays", Days: []int{6}}}, s.SeasonPlan.Staffed)
+	assert.Equal(t, []string{"one"}, s.SeasonPlan.Weeks)
+	for text, c := range map[string][2]string{
+		"starts is for the season of several lines": {"season:\n", "season:\n  starts: \"2026-03-23\"\n"},
+		"operators is 0: in the season of one line": {"season:\n", "season:\n  staff: [{name: nobody, days: [2], operators: 0}]\n"},
+	} {
+		_, err := Load("season.yaml", []byte(strings.Replace(seasonal, c[0], c[1], 1)))
+		assert.ErrorContains(t, err, text)
+	}
 }

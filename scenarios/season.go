@@ -16,11 +16,12 @@ const (
 
 // season is the work of some weeks, as it is written.
 type season struct {
+	Starts  *date      `yaml:"starts,omitempty" jsonschema_description:"of several lines: the date of the first day of the first week, such as \"2026-03-23\": times then have dates; weeks are numbered if not given"`
 	Weeks   []week     `yaml:"weeks" jsonschema_description:"one after the other" jsonschema:"minItems=1,maxItems=104"`
 	Order   *order     `yaml:"order,omitempty" jsonschema_description:"of the jobs of a week: as given, or best for the least changeover; as given if not given"`
 	Staff   []manning  `yaml:"staff,omitempty" jsonschema_description:"who is there in some shifts instead of the crew: of several that speak of a shift the last holds" jsonschema:"maxItems=100"`
 	Hoppers *hoppersAt `yaml:"hoppers,omitempty" jsonschema_description:"at the start of each job: full; a share of their capacity such as 60%; or as left: with what the job before left in them, where they hold the same pieces and no personalised ones; as work says if not given"`
-	Remakes *remakes   `yaml:"remakes,omitempty" jsonschema_description:"how the sets that were not delivered good are made again; they are not if not given"`
+	Remakes *remakes   `yaml:"remakes,omitempty" jsonschema_description:"how the personalised sets that were not delivered good are made again; as work says if not given"`
 }
 
 // week is the work of one week, or of several that are alike.
@@ -36,14 +37,8 @@ type manning struct {
 	Weeks     []weekNumber  `yaml:"weeks,omitempty" jsonschema_description:"numbers of weeks, from 1; all if not given" jsonschema:"maxItems=104"`
 	Days      []days        `yaml:"days,omitempty" jsonschema_description:"days of the week, 1 for the first; all if not given" jsonschema:"maxItems=7"`
 	Shifts    []shiftNumber `yaml:"shifts,omitempty" jsonschema_description:"numbers of shifts of a day, from 1; all if not given" jsonschema:"maxItems=24"`
-	Operators *manned       `yaml:"operators" jsonschema_description:"how many are there, one at least"`
+	Operators *planPeople   `yaml:"operators" jsonschema_description:"how many are there; of one line one at least, of several with 0 nobody works"`
 }
-
-// manned is how many operators are there where somebody is.
-type manned int
-
-func (x *manned) read(text string) error { return whole(x, text, 1, 100) }
-func (*manned) number()                  {}
 
 func (x *manning) decode(r *reader, n *node, _ string) { r.inside(n, "an item of staff", x) }
 
@@ -64,9 +59,10 @@ func (x *season) season(r *reader, tree *node, s *Shop) *seasons.Season {
 	r.entries(n, "weeks", maxWeeks)
 	made := &seasons.Season{
 		Line: s.Line, Calendar: s.Calendar, Products: s.Products, Change: s.Changeover,
-		Best: bool(or(x.Order, false)), Closing: x.Remakes.closing(), Begins: x.Hoppers.ofJobs(s),
+		Best: bool(or(x.Order, false)), Closing: x.Remakes.ofJobs(s), Begins: x.Hoppers.ofJobs(s),
 	}
 	r.entries(n, "staff", maxStaff)
+	x.ofOneLine(r, n, s)
 	for _, m := range x.Staff[:min(len(x.Staff), maxStaff)] {
 		made.Staff = append(made.Staff, seasons.Staffed{
 			Name: string(or(m.Name, "")), Weeks: ints(m.Weeks), Days: ints(m.Days), Shifts: ints(m.Shifts), Operators: int(or(m.Operators, 1)),
@@ -84,8 +80,25 @@ func (x *season) season(r *reader, tree *node, s *Shop) *seasons.Season {
 		r.note(weeks, "the season has %d weeks, want at most %d", len(made.Weeks), maxAll)
 	case !slices.ContainsFunc(made.Weeks, func(w seasons.Week) bool { return slices.Max(w.Sets) > 0 }):
 		r.note(weeks, "the season has no sets in any week")
+	default:
+		x.Remakes.idle(r, n, s)
 	}
 	return made
+}
+
+// ofOneLine notes what the season of one line cannot have.
+func (x *season) ofOneLine(r *reader, n *node, s *Shop) {
+	if s.LineGroup != nil {
+		return
+	}
+	if at := child(n, "starts"); at != nil {
+		r.note(at, "starts is for the season of several lines: that of one counts hours and weeks")
+	}
+	for i, m := range x.Staff[:min(len(x.Staff), maxStaff)] {
+		if m.Operators != nil && *m.Operators == 0 {
+			r.note(child(child(n, "staff").Content[i], "operators"), "operators is 0: in the season of one line there is one at least; take the shift out of the calendar")
+		}
+	}
 }
 
 // weeks returns the weeks one by one, each with the sets of all jobs.

@@ -1,10 +1,14 @@
 package scenarios
 
-import "netrate/model/seasons"
+import (
+	"time"
+
+	"netrate/model/seasons"
+)
 
 // planned returns the season of several lines as a plan of them, and notes what of it cannot be: nil if
 // there is one line, or something is wrong already.
-func (r *reader) planned(s *seasons.Season, n *node, group *Shop) *Plan {
+func (x *season) planned(r *reader, s *seasons.Season, n *node, group *Shop) *Plan {
 	if s == nil || group.LineGroup == nil {
 		return nil
 	}
@@ -22,5 +26,5 @@ func (r *reader) planned(s *seasons.Season, n *node, group *Shop) *Plan {
 	case len(p.Jobs) > maxPlanJobs:
 		r.note(weeks, "the season has %d jobs in all weeks, and of several lines at most %d are planned", len(p.Jobs), maxPlanJobs)
 	}
-	return &Plan{Plan: p}
+	return &Plan{Plan: p, Starts: time.Time(or(x.Starts, date{}))}
 }

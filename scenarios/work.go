@@ -1,6 +1,11 @@
 package scenarios
 
-import "netrate/model"
+import (
+	"slices"
+
+	"netrate/model"
+	"netrate/model/setup"
+)
 
 // work is what is simulated: a shift, or a job of a number of sets.
 type work struct {
@@ -60,6 +65,24 @@ func (m *remakes) closing() (j model.Job) {
 		j.Closing, j.PerHour = model.ByHand, float64(*way.ByHand)
 	}
 	return j
+}
+
+// ofJobs returns how the remakes of jobs are closed that a line does one after the other: as work says, if
+// it is nil.
+func (m *remakes) ofJobs(s *Shop) model.Job {
+	if lines := s.lines(); m == nil && len(lines) > 0 {
+		j := lines[0].Job
+		j.Sets = 0
+		return j
+	}
+	return m.closing()
+}
+
+// idle notes, of remakes of an owner that is right otherwise, that none of the jobs can have any.
+func (m *remakes) idle(r *reader, owner *node, s *Shop) {
+	if m != nil && !r.spoilt(owner) && len(s.Products) > 0 && !slices.ContainsFunc(s.Products, (*setup.Product).Personalised) {
+		r.note(child(owner, "remakes"), "remakes are of personalised sets, and none of the jobs has documents or a stream: nothing is made again")
+	}
 }
 
 // sets is how many sets a job has.

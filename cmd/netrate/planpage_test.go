@@ -21,9 +21,11 @@ import (
 // lanes of nine are in the appendix.
 func TestPlanIsOnOneSheet(t *testing.T) {
 	tab := browser.NewTab(browser.Start(t), t)
-	for _, people := range []string{"3", "8", "9"} {
+	for _, people := range []string{"3", "8", "9", "3, and a long headline"} {
+		people, long, _ := strings.Cut(people, ", ")
 		file := filepath.Join(t.TempDir(), "plan.html")
-		out, err := exec.Command("netrate", "plan", "--example", "nine-jobs", "--reps", "4", "--report", file, "--set", "crew.operators="+people).CombinedOutput()
+		out, err := exec.Command("netrate", "plan", "--example", "nine-jobs", "--reps", "4", "--report", file, "--set", "crew.operators="+people, "--set", "plan.jobs.catalogue A.sets="+map[bool]string{true: "720000", false: "72000"}[long != ""],
+			"--service", "99.5%").CombinedOutput()
 		require.NoError(t, err, string(out))
 		_, err = os.Stat(file)
 		require.NoError(t, err)
@@ -47,7 +49,7 @@ func planIsOnOneSheet(t *testing.T, tab context.Context, file string) {
 		require.NoError(t, chromedp.Do(tab, chromedp.EmulateViewport(int64((size[0]-34)/pixel), 1000), chromedp.Navigate("file://"+file)))
 		text, err := chromedp.Run(tab, chromedp.Evaluate[string](`document.querySelector(".board").innerText`))
 		require.NoError(t, err)
-		for _, has := range []string{"catalogue B", "Due", "9 in 10 by", "2 operators in the shifts from", "guard"} {
+		for _, has := range []string{"catalogue B", "Due", "5 in 100 by", "95 in 100 by", "2 operators in the shifts from", "guard"} {
 			assert.Contains(t, text, has)
 		}
 		end, err := chromedp.Run(tab, chromedp.Evaluate[float64](`document.querySelector(".board").getBoundingClientRect().bottom + scrollY`))

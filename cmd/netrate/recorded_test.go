@@ -90,6 +90,14 @@ type output struct {
 	data []byte
 }
 
+// recordedEnv is an environment in which files are made at one time, and nothing else is said.
+func recordedEnv(name string) string {
+	if name == "SOURCE_DATE_EPOCH" {
+		return "1774000000"
+	}
+	return ""
+}
+
 // outputsOf runs a command in a directory of its own that holds the scenarios and logs of the
 // tests, and returns all that it printed or wrote there.
 func outputsOf(t *testing.T, command string) []output {
@@ -101,7 +109,7 @@ func outputsOf(t *testing.T, command string) []output {
 	require.NoError(t, os.Chdir(dir))                     //nolint:usetesting // back before the next command
 	defer func() { require.NoError(t, os.Chdir(home)) }() //nolint:usetesting // as above
 	var answer, rest strings.Builder
-	if err := run(strings.Fields(command), desk.Env{Out: &answer, Err: &rest, Getenv: func(string) string { return "" }}); err != nil {
+	if err := run(strings.Fields(command), desk.Env{Out: &answer, Err: &rest, Getenv: recordedEnv}); err != nil {
 		fmt.Fprintln(&rest, err)
 	}
 	out := []output{{"stdout", []byte(answer.String())}, {"stderr", []byte(rest.String())}}

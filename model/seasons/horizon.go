@@ -69,6 +69,29 @@ func (p *Plan) price(s *Staffed) Price {
 	return all
 }
 
+// Over returns the items of staff that are optional and of no shift that is not over when the plan begins.
+func (p *Plan) Over() (all []string) {
+	windows := p.Calendar.shiftWindows()
+	for i := range p.Staffed {
+		if s := &p.Staffed[i]; s.Optional && !s.comes(windows, p.From) {
+			all = append(all, s.Name)
+		}
+	}
+	return all
+}
+
+// comes reports whether it is of a shift that is not over at a time.
+func (s *Staffed) comes(windows []shiftWindow, from sim.Seconds) bool {
+	for w := range MostWeeks {
+		for _, x := range windows {
+			if s.covers(w+1, x.day+1, x.shift+1) && sim.Seconds(sim.Seconds(w)*week)+x.To > from {
+				return true
+			}
+		}
+	}
+	return false
+}
+
 // covers reports whether it is of a shift.
 func (s *Staffed) covers(week, day, shift int) bool {
 	for _, x := range []struct {

@@ -21,11 +21,12 @@ func (s *Season) Planned(lines []*model.Line, crew model.Crew) *Plan {
 		end = windows[len(windows)-1].To
 	}
 	for w, of := range s.Weeks {
+		p.Weeks = append(p.Weeks, of.Name)
 		start := sim.Seconds(sim.Seconds(w) * week)
 		for i, sets := range of.Sets {
 			if sets > 0 {
 				p.Jobs = append(p.Jobs, PlanJob{
-					Name: of.Name + ": " + s.Products[i].Name, Product: i, Sets: sets, NotBefore: start, Due: start + end, Priority: 1, InHand: -1,
+					Name: of.Name + ": " + s.Products[i].Name, Product: i, Sets: sets, NotBefore: start, Due: start + end, Priority: 1, InHand: -1, Week: w + 1,
 				})
 			}
 		}

@@ -21,10 +21,11 @@ func TestSeasonOfLinesIsPlanned(t *testing.T) {
 	p := s.Planned(lines, model.Crew{Operators: 3})
 	friday := 4*day + 22*hour
 	assert.Equal(t, []PlanJob{
-		{Name: "first: bills", Sets: 100, Due: friday, Priority: 1, InHand: -1},
-		{Name: "second: bills", Sets: 50, NotBefore: week, Due: week + friday, Priority: 1, InHand: -1},
-		{Name: "second: offers", Product: 1, Sets: 60, NotBefore: week, Due: week + friday, Priority: 1, InHand: -1},
+		{Name: "first: bills", Sets: 100, Due: friday, Priority: 1, InHand: -1, Week: 1},
+		{Name: "second: bills", Sets: 50, NotBefore: week, Due: week + friday, Priority: 1, InHand: -1, Week: 2},
+		{Name: "second: offers", Product: 1, Sets: 60, NotBefore: week, Due: week + friday, Priority: 1, InHand: -1, Week: 2},
 	}, p.Jobs)
+	assert.Equal(t, []string{"first", "second"}, p.Weeks)
 	assert.Equal(t, lines, p.Lines)
 	assert.InDelta(t, 3, float64(p.Crew.Operators), 0)
 	assert.Equal(t, s.Staff, p.Staffed)

@@ -16,6 +16,10 @@ import (
 type Paper struct {
 	time   [][]sim.Seconds   // of each line, for each job; +Inf where it cannot be
 	change [][][]sim.Seconds // of each line, from each job, and in one row more from the start, to each
+
+	// Of each line, for each job: work at the bench beside it, and how long after the line is free the last
+	// of it is done if the bench has no other; nil without a bench.
+	beside, tail [][]sim.Seconds
 }
 
 // paperRuns is how many times a job is simulated on each line for its mean time.
@@ -33,6 +37,9 @@ func (p *Plan) Paper(ctx context.Context, seed uint64) (*Paper, error) {
 			return nil, err
 		}
 		all.time, all.change = append(all.time, times), append(all.change, x.between(i))
+		if p.Closing.Closing == model.Beside {
+			all.beside, all.tail = append(all.beside, x.beside), append(all.tail, x.tail)
+		}
 	}
 	return all, nil
 }
@@ -43,11 +50,14 @@ type paperLine struct {
 	line    *model.Line
 	setups  []*setup.Setup
 	changes map[[2]int]sim.Seconds
+
+	beside, tail []sim.Seconds // of each job, at the bench
 }
 
 // times returns the mean time of each job on the line; +Inf where it cannot be.
 func (x *paperLine) times(ctx context.Context, line int, seed uint64) ([]sim.Seconds, error) {
 	times := make([]sim.Seconds, len(x.plan.Jobs))
+	x.beside, x.tail = make([]sim.Seconds, len(x.plan.Jobs)), make([]sim.Seconds, len(x.plan.Jobs))
 	sims := make([]*model.Sim, len(x.plan.Products))
 	for j, job := range x.plan.Jobs {
 		times[j] = sim.Seconds(math.Inf(1))
@@ -68,7 +78,7 @@ func (x *paperLine) times(ctx context.Context, line int, seed uint64) ([]sim.Sec
 			}
 			sims[job.Product], x.setups[job.Product] = s, made
 		}
-		sum := sim.Seconds(0)
+		sum, tail, made := sim.Seconds(0), sim.Seconds(0), int64(0)
 		for r := range paperRuns {
 			if ctx.Err() != nil {
 				return nil, context.Cause(ctx)
@@ -80,9 +90,13 @@ func (x *paperLine) times(ctx context.Context, line int, seed uint64) ([]sim.Sec
 			sum += out.Job.Finish
 			if x.plan.Closing.Closing == model.Beside {
 				sum -= out.Job.Hand // the line is free
+				tail, made = tail+out.Job.Hand, made+out.Job.ByHand
 			}
 		}
 		times[j] = sum / paperRuns
+		if made > 0 {
+			x.beside[j], x.tail[j] = sim.Seconds(made)*sim.Seconds(3600/x.plan.Closing.PerHour)/paperRuns, tail/paperRuns
+		}
 	}
 	return times, nil
 }

@@ -32,6 +32,10 @@ type Plan struct {
 	Shortest bool        // looks for the plan that is done soonest; else for that with the least lateness
 	Late     float64     // what it costs that a job of priority 1 is late, an hour; 0 if it has no price
 	From     sim.Seconds // when it begins
+
+	Weeks     []string      // the names of the weeks of a season; nil of a plan that is none
+	OnBench   []OpenRemakes // that lie at the bench beside the lines when it begins, in the order in which they are made
+	Overruled []int         // jobs that go first on the line that is at them, where Order had them elsewhere or later
 }
 
 // PlanJob is one job of a plan.
@@ -44,6 +48,7 @@ type PlanJob struct {
 	Priority  float64     // how many times as bad it is that it is late as for a job of priority 1
 	Lines     []int       // that may do it; nil for all
 	InHand    int         // the line that is at it when the plan begins; -1 for none
+	Week      int         // of a season, from 1; 0 for none
 }
 
 // LineDown is when a line cannot be used.
@@ -82,7 +87,11 @@ func (p *Plan) Check() error {
 	errs = append(errs, p.misplaced(fits)...)
 	if len(errs) == 0 {
 		if h := p.Horizon(); len(h.windows) == 0 {
-			errs = append(errs, errors.New("nobody is ever there"))
+			why := "nobody is ever there"
+			if p.From > 0 {
+				why = "nobody is there any more when the plan begins"
+			}
+			errs = append(errs, errors.New(why))
 		}
 	}
 	return errors.Join(errs...)
@@ -174,9 +183,9 @@ const pilotRuns = 40
 // paper, all longer by one factor. With it
 // the last job of a first plan ends on paper about when it ends in nine tenths of some
 // replications, where lines wait for the crew and all varies: only about, since the factor does not
-// stretch what is waited for, a job's NotBefore and lines that are down. On paper a job ends when its
-// line is free: what a bench beside the line has left to do then is for the simulation to say. See [order.Shop.Assign] for
-// what is searched; what comes of the plan is for [Made.Together] to say.
+// stretch what is waited for, a job's NotBefore and lines that are down. Of a bench beside the lines paper
+// knows the work of all jobs, and how long each takes there by itself, not what jobs wait there for each
+// other. See [order.Shop.Assign] for what is searched; what comes of the plan is for [Made.Together] to say.
 //
 // Times are those of [Plan.Paper], or nil to have them found. Of how says the seed and the workers
 // count; the error is that of ctx if it is done first.
@@ -246,13 +255,16 @@ func (m *Made) lengthened(ctx context.Context, how sim.Plan) (float64, error) {
 	case m.Last <= 0:
 		return 1, nil
 	}
-	return max(1, study.free.Quantile(0.9)/float64(m.Last)), nil
+	return max(1, study.Free.Quantile(0.9)/float64(m.Last)), nil
 }
 
 // shop returns the plan as a matter of times alone.
 func (p *Plan) shop(h *Horizon, times *Paper) *order.Shop {
 	shop := &order.Shop{Shortest: p.Shortest, First: slices.Repeat([]int{-1}, len(p.Lines))}
 	for i := range p.Lines {
+		if times.beside != nil {
+			shop.Beside, shop.Tail = append(shop.Beside, slices.Clone(times.beside[i])), append(shop.Tail, slices.Clone(times.tail[i]))
+		}
 		shop.Time = append(shop.Time, slices.Clone(times.time[i]))
 		var change [][]sim.Seconds
 		for _, row := range times.change[i] {
@@ -346,8 +358,10 @@ func (m *Made) Together() *Together {
 		Staff: m.Horizon.staffing(), Down: p.down(m.Horizon), Order: m.Order, Draws: true,
 		InHand: slices.Repeat([]int{-1}, len(p.Lines)),
 	}
+	bench := p.bench()
+	t.Bench = p.BenchWork()
 	for j, job := range p.Jobs {
-		t.Jobs = append(t.Jobs, Job{Product: job.Product, Sets: job.Sets, NotBefore: m.Horizon.Worked(job.NotBefore)})
+		t.Jobs = append(t.Jobs, Job{Product: job.Product, Sets: job.Sets, NotBefore: m.Horizon.Worked(job.NotBefore), AtBench: bench[job.Name]})
 		if job.InHand >= 0 && len(m.Order[job.InHand]) > 0 && m.Order[job.InHand][0] == j {
 			t.InHand[job.InHand] = job.Product
 		}

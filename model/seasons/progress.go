@@ -13,6 +13,8 @@ type Progress struct {
 	Job  string // its name
 	Sets int64  // that are finished
 	Line string // that is at it now; "" for none
+
+	Remakes int64 // of it that lie at the bench beside the lines
 }
 
 // WrongProgress is what is wrong with what is said to be done.
@@ -45,13 +47,21 @@ func (p *Plan) After(now sim.Seconds, done []Progress) (*Plan, []error) {
 			j.InHand, j.NotBefore = p.line(d.Line), 0 // it has begun
 			at[j.InHand] = j.Name
 		}
+		if d.Remakes > 0 {
+			left.OnBench = append(left.OnBench, OpenRemakes{*j, d.Remakes})
+		}
 	}
 	left.Jobs = slices.DeleteFunc(left.Jobs, func(j PlanJob) bool { return j.Sets == 0 })
 	if p.Order != nil {
 		left.Order = left.reordered(p, p.Order)
+		left.Overruled = left.overruled(p, p.Order)
 	}
 	if len(left.Jobs) == 0 && len(errs) == 0 {
-		errs = append(errs, &WrongProgress{Row: -1, Why: "all jobs are done"})
+		why := "all jobs are done"
+		if hours := left.BenchWork() / 3600; hours > 0 {
+			why += fmt.Sprintf(" but for remakes, for which the bench needs %.3g h of working time", float64(hours))
+		}
+		errs = append(errs, &WrongProgress{Row: -1, Why: why})
 	}
 	return &left, errs
 }
@@ -69,6 +79,9 @@ func (p *Plan) wrong(job int, d Progress, at map[int]string) *WrongProgress {
 		return e
 	}
 	j, line := &p.Jobs[job], p.line(d.Line)
+	if wrong := p.wrongRemakes(j, d); wrong != nil {
+		return wrong
+	}
 	switch {
 	case d.Sets < 0 || d.Sets > j.Sets:
 		return note("%d sets of %s are done, want from 0 to %d", d.Sets, d.Job, j.Sets)
@@ -102,15 +115,43 @@ func (p *Plan) line(name string) int {
 	return -1
 }
 
+// overruled returns the jobs that lines are at, where an order of an earlier plan has them elsewhere or
+// later: what is begun stays where it is.
+func (p *Plan) overruled(earlier *Plan, order [][]int) (all []int) {
+	for k, j := range p.Jobs {
+		if j.InHand < 0 {
+			continue
+		}
+		next := slices.IndexFunc(order[j.InHand], func(i int) bool {
+			return slices.ContainsFunc(p.Jobs, func(x PlanJob) bool { return x.Name == earlier.Jobs[i].Name })
+		})
+		if next < 0 || earlier.Jobs[order[j.InHand][next]].Name != j.Name {
+			all = append(all, k)
+		}
+	}
+	return all
+}
+
 // Kept returns the orders of an earlier plan without the jobs that are done, where what a line is at
 // goes first.
 func (p *Plan) Kept(earlier *Made) [][]int { return p.reordered(earlier.Plan, earlier.Order) }
 
 func (p *Plan) reordered(earlier *Plan, order [][]int) [][]int {
-	orders := make([][]int, len(p.Lines))
+	names := make([][]string, len(p.Lines))
 	for line, jobs := range order {
 		for _, j := range jobs {
-			name := earlier.Jobs[j].Name
+			names[line] = append(names[line], earlier.Jobs[j].Name)
+		}
+	}
+	return p.InOrder(names)
+}
+
+// InOrder returns the order that says, of each line, the names of its jobs: without those that the plan has
+// not, and where what a line is at goes first.
+func (p *Plan) InOrder(names [][]string) [][]int {
+	orders := make([][]int, len(p.Lines))
+	for line, jobs := range names {
+		for _, name := range jobs {
 			if k := slices.IndexFunc(p.Jobs, func(x PlanJob) bool { return x.Name == name }); k >= 0 && p.Jobs[k].InHand < 0 {
 				orders[line] = append(orders[line], k)
 			}

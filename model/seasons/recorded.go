@@ -24,6 +24,7 @@ func (w *togetherWork) Values(v *tape.Values) {
 			for _, x := range [...]*sim.Seconds{&j.Begun, &j.First, &j.Free, &j.Finished} {
 				v.Float((*float64)(x))
 			}
+			v.Int(&j.Outcome.Job.ByHand)
 		})
 	})
 }

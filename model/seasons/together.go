@@ -29,9 +29,10 @@ type Together struct {
 	Staff    []model.Staffing  // how many operators are there; the crew until the first
 	Down     [][]model.Stretch // of each line; nil if none is ever down
 	Jobs     []Job
-	Order    [][]int // of each line, the jobs that it does, one after the other: each job once in all
-	InHand   []int   // the product of the job that each line is at, -1 for none; it needs no changeover; nil for none
-	Draws    bool    // whether what is uncertain is drawn anew in each replication; else it is at its means
+	Order    [][]int     // of each line, the jobs that it does, one after the other: each job once in all
+	InHand   []int       // the product of the job that each line is at, -1 for none; it needs no changeover; nil for none
+	Bench    sim.Seconds // for so long the bench beside the lines is at remakes that lie there at the start
+	Draws    bool        // whether what is uncertain is drawn anew in each replication; else it is at its means
 }
 
 // Job is one job of several.
@@ -39,6 +40,7 @@ type Job struct {
 	Product   int
 	Sets      int64
 	NotBefore sim.Seconds // its changeover does not begin before
+	AtBench   sim.Seconds // when the last of its remakes is made that lie at the bench at the start; 0 for none
 }
 
 // TogetherStudy is what the replications came to. Its times are in seconds of working time from the start:
@@ -49,7 +51,8 @@ type TogetherStudy struct {
 	Done     int
 	Jobs     []TogetherJob
 	Finished sim.Sample // when the last job was
-	free     sim.Sample // when the last line was free
+	ByHand   sim.Sample // work at remakes that are made by hand, those that lay at the bench too
+	Free     sim.Sample // when the last line was free
 }
 
 // TogetherJob is when a job was done, replication by replication.
@@ -208,7 +211,7 @@ func RunTogether(ctx context.Context, t *Together, plan sim.Plan, watch func(soF
 // fold adds a replication.
 func (s *TogetherStudy) fold(work [][]model.JobRun) {
 	s.Done++
-	last, free := 0.0, 0.0
+	last, free, made := 0.0, 0.0, int64(0)
 	for i, order := range s.Together.Order {
 		for k, j := range order {
 			r, x := &work[i][k], &s.Jobs[j]
@@ -217,9 +220,14 @@ func (s *TogetherStudy) fold(work [][]model.JobRun) {
 			x.Free = append(x.Free, float64(r.Free))
 			x.Finished = append(x.Finished, float64(r.Finished))
 			last, free = max(last, float64(r.Finished)), max(free, float64(r.Free))
+			made += r.Outcome.Job.ByHand
 		}
 	}
-	s.Finished, s.free = append(s.Finished, last), append(s.free, free)
+	hand := float64(s.Together.Bench)
+	if made > 0 {
+		hand += float64(float64(made) * 3600 / s.Together.Closing.PerHour)
+	}
+	s.Finished, s.Free, s.ByHand = append(s.Finished, last), append(s.Free, free), append(s.ByHand, hand)
 }
 
 // Kept returns a copy of a study that goes on to grow, as if it had been cancelled here.
@@ -240,7 +248,7 @@ type togetherRunner struct {
 // make makes the lines ready, with what is uncertain as a draw has it.
 func (r *togetherRunner) make(draw int) error {
 	p := r.plan
-	g := &model.GroupAtJobs{Crew: p.Crew, Staff: p.Staff, Down: p.Down, Setups: make([][]*model.Line, len(p.Lines))}
+	g := &model.GroupAtJobs{Crew: p.Crew, Staff: p.Staff, Down: p.Down, BenchBusy: p.Bench, Setups: make([][]*model.Line, len(p.Lines))}
 	for i, line := range p.Lines {
 		g.Names = append(g.Names, cmp.Or(line.Name, "the line"))
 		g.Setups[i] = make([]*model.Line, 0, len(p.Products))
@@ -290,7 +298,7 @@ func (r *togetherRunner) run(replication int, work *togetherWork) error {
 	for i, order := range p.Order {
 		for k, j := range order {
 			x, job := &(*work)[i][k], &p.Jobs[j]
-			x.Setup, x.Sets, x.NotBefore = p.number[i][job.Product], job.Sets, job.NotBefore
+			x.Setup, x.Sets, x.NotBefore, x.AtBench = p.number[i][job.Product], job.Sets, job.NotBefore, job.AtBench
 			x.Replication = replication*len(p.Jobs) + j
 			x.Change, x.Automatic, x.Stays = x.Change[:0], 0, p.stays[i][k]
 			for _, item := range p.items[i][k] {

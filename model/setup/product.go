@@ -1,6 +1,8 @@
 package setup
 
 import (
+	"slices"
+
 	"netrate/model"
 	"netrate/sim"
 )
@@ -52,6 +54,11 @@ func (p *Product) documents() []*Documents {
 		all = append(all, &p.Further[i])
 	}
 	return all
+}
+
+// Personalised reports whether anything of the product is of a stream, so that a set that is lost is a remake.
+func (p *Product) Personalised() bool {
+	return len(p.documents()) > 0 || p.Envelope.Stream != "" || slices.ContainsFunc(p.Inserts, func(n Insert) bool { return n.Stream != "" })
 }
 
 // Insert is one kind of piece that goes into every set of a product, or into a share.

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"netrate/model"
@@ -20,6 +21,7 @@ type Plans struct {
 	Now            sim.Seconds          // when the rest is planned; 0 for the start
 	Done           []seasons.Progress   // by then
 	Plan           sim.Plan             // Max replications of each
+	Promised       *PlansPromise        // an earlier plan, what of it was chosen is in force; nil for none
 	Anew           *PlansPlan           // what the first came to without its order, from an earlier answer; nil if it is not known
 }
 
@@ -33,7 +35,7 @@ type PlansConfiguration struct {
 // plannedAnew is what the plan is called that is made where the first has its order given.
 const plannedAnew = "planned anew"
 
-// orderAsItWas is what the order of the plan made before is called.
+// orderAsItWas is what the plan is called that goes on in the order of the plan made before.
 const orderAsItWas = "the order as it was"
 
 // MostOptions is how many optional staffings a plan may have of which all combinations are tried.
@@ -44,8 +46,9 @@ type planned struct {
 	PlansConfiguration
 	prices []seasons.Price // of what is chosen
 	kept   bool            // the order is that of the plan made before
-	anew   bool            // it is the base without the order that is given
+	anew   bool            // it is without the order that is given
 	choice bool            // it is the base, with or without what is optional in it
+	twin   string          // of one planned anew, the plan that it is set against; "" of others
 }
 
 // Check returns what is wrong with the plans, all of it.
@@ -54,8 +57,9 @@ func (q *Plans) Check() error {
 	return err
 }
 
-// all returns everything that is planned: the configurations; the base planned anew, if its order is
-// given, or else the order of the plan before, if some of it is done; and, for a service, all combinations of what is optional in the base.
+// all returns everything that is planned: the configurations, of which the first, for a service, has all
+// combinations of what is optional; and beside each of these the same choice planned anew, if an order is
+// given; else, if there was a plan before, the first in its order, as it would go on.
 func (q *Plans) all() ([]planned, error) {
 	if len(q.Configurations) == 0 {
 		return nil, errors.New("no plan is asked about")
@@ -63,21 +67,22 @@ func (q *Plans) all() ([]planned, error) {
 	var all []planned
 	var errs []error
 	for i, c := range q.Configurations {
-		all = append(all, planned{PlansConfiguration: c, choice: i == 0})
-		switch {
-		case i == 0 && c.Plan.Order != nil:
-			own := *c.Plan
-			own.Order = nil
-			all = append(all, planned{PlansConfiguration: PlansConfiguration{Name: plannedAnew, Plan: &own}, anew: true})
-		case i == 0 && q.begun():
-			all = append(all, planned{PlansConfiguration: PlansConfiguration{Name: orderAsItWas, Plan: c.Plan}, kept: true})
-		}
+		own, wrong := q.Promised.inForce(c.Plan)
+		errs = append(errs, wrong...)
+		c.Plan = own
+		choices := []planned{{PlansConfiguration: c, choice: i == 0}}
 		if i == 0 && q.Service > 0 {
 			chosen, err := combinations(c.Plan, q.Now)
 			if err != nil {
 				return nil, err
 			}
-			all = append(all, chosen...)
+			choices = append(choices, chosen...)
+		}
+		for _, x := range choices {
+			all = append(all, x)
+			if i == 0 {
+				all = append(all, q.twins(x)...)
+			}
 		}
 	}
 	for i := range all {
@@ -96,6 +101,34 @@ func (q *Plans) all() ([]planned, error) {
 	return all, errors.Join(errs...)
 }
 
+// twins returns the plan that one of the base is set against; none if there is none.
+func (q *Plans) twins(x planned) []planned {
+	twin := x
+	twin.choice, twin.Changes = false, nil
+	switch {
+	case x.Plan.Order != nil:
+		own := *x.Plan
+		own.Order = nil
+		twin.Name, twin.Plan, twin.anew, twin.twin = plannedAnew, &own, true, x.Name
+		if len(x.prices) > 0 {
+			twin.Name += " " + x.Name // with what is chosen
+		}
+	case len(x.prices) == 0 && q.before(x.Plan):
+		twin.Name, twin.kept = orderAsItWas, true
+	default:
+		return nil
+	}
+	return []planned{twin}
+}
+
+// before reports whether there is an order of an earlier plan, in which all jobs stand that are planned now.
+func (q *Plans) before(p *seasons.Plan) bool {
+	if q.Promised != nil {
+		return q.Promised.has(p)
+	}
+	return q.begun()
+}
+
 // begun reports whether some time has passed, so that what is left is planned.
 func (q *Plans) begun() bool { return q.Now > 0 || q.Done != nil }
 
@@ -104,12 +137,15 @@ func combinations(given *seasons.Plan, from sim.Seconds) ([]planned, error) {
 	own, options := *given, []int(nil)
 	p := &own
 	p.From = max(p.From, from) // what is over is not paid for any more
+	over := p.Over()
 	for i, s := range p.Staffed {
-		if s.Optional {
+		if s.Optional && !slices.Contains(over, s.Name) {
 			options = append(options, i)
 		}
 	}
 	switch {
+	case len(options) == 0 && len(over) > 0:
+		return nil, errors.New("a service is asked for, and what is optional under staff is over by now: there is nothing to choose")
 	case len(options) == 0:
 		return nil, errors.New("a service is asked for, and nothing under staff is optional: there is nothing to choose")
 	case len(options) > MostOptions:
@@ -141,20 +177,26 @@ func (q *Plans) Ask(ctx context.Context, told func(Sofar[PlansAnswer])) (*PlansA
 	if err := q.canBeKept(all); err != nil {
 		return nil, err
 	}
-	a := &PlansAnswer{Asked: len(all), Service: Number(q.Service), Basis: q.basis(all[0].Plan.Lines)}
+	a := &PlansAnswer{Asked: len(all), Service: Number(q.Service), Basis: q.basis(all[0].Plan.Lines), Revision: q.Promised.revision()}
+	if q.Service > 0 {
+		a.Over = all[0].Plan.Over()
+	}
+	if q.Promised != nil {
+		a.Bought = q.Promised.Bought
+	}
 	plan := q.Plan
 	plan.Min, plan.Precision = plan.Max, 0
 	var elsewhere tape.Elsewhere
-	var times *seasons.Paper // of the base, with whatever is chosen for it
+	m := &plansMaker{Plans: q}
 	if q.Anew != nil {
-		times = q.Anew.Made.Times
+		m.times = q.Anew.Made.Times
 	}
 	for i := range all {
-		if all[i].anew && q.Anew != nil {
+		if all[i].anew && q.Anew != nil && all[i].twin == q.Configurations[0].Name {
 			a.Plans = append(a.Plans, q.known())
 			continue
 		}
-		made, err := q.make(ctx, &all[i], &times)
+		made, err := m.make(ctx, &all[i])
 		switch {
 		case err != nil && ctx.Err() != nil:
 			return a.sofar(q, sim.Cancelled), nil
@@ -191,7 +233,7 @@ func (q *Plans) Ask(ctx context.Context, told func(Sofar[PlansAnswer])) (*PlansA
 // known returns the plan made anew that an earlier answer had.
 func (q *Plans) known() PlansPlan {
 	own := *q.Anew
-	own.Name, own.anew, own.choice = plannedAnew, true, false
+	own.Name, own.anew, own.choice, own.twin = plannedAnew, true, false, q.Configurations[0].Name
 	return own
 }
 
@@ -207,26 +249,35 @@ func (q *Plans) canBeKept(all []planned) error {
 	return sim.AtMostKept(mostJobs/3, jobs, "job", q.Plan.Max, "replication")
 }
 
-// make makes a plan; the order as it was is that of the base before anything of it was done. Times are
-// those of the base on paper, which all have that differ from it in who is there alone; nil if they are
-// not known yet.
-func (q *Plans) make(ctx context.Context, c *planned, times **seasons.Paper) (made *seasons.Made, err error) {
+// plansMaker makes the plans of a question.
+type plansMaker struct {
+	*Plans
+	times  *seasons.Paper // of the base, with whatever is chosen for it; nil if they are not known yet
+	before *seasons.Made  // the base before anything of it was done; nil if it is not made yet
+}
+
+// make makes a plan. Those of the base differ in who is there alone, and have their times on paper in common.
+func (m *plansMaker) make(ctx context.Context, c *planned) (made *seasons.Made, err error) {
 	if !c.choice && !c.kept && !c.anew {
-		return c.Plan.Make(ctx, q.Plan, nil)
+		return c.Plan.Make(ctx, m.Plan, nil)
 	}
-	if *times == nil {
-		if *times, err = c.Plan.Paper(ctx, q.Plan.Seed); err != nil {
+	if m.times == nil {
+		if m.times, err = c.Plan.Paper(ctx, m.Plan.Seed); err != nil {
 			return nil, err
 		}
 	}
-	if !c.kept {
-		return c.Plan.Make(ctx, q.Plan, *times)
+	switch {
+	case !c.kept:
+		return c.Plan.Make(ctx, m.Plan, m.times)
+	case m.Promised != nil:
+		return c.Plan.Keep(ctx, m.Plan, m.times, m.Promised.order(c.Plan))
 	}
-	before, err := q.Configurations[0].Plan.Make(ctx, q.Plan, nil)
-	if err != nil {
-		return nil, err
+	if m.before == nil {
+		if m.before, err = m.Configurations[0].Plan.Make(ctx, m.Plan, nil); err != nil {
+			return nil, err
+		}
 	}
-	return c.Plan.Keep(ctx, q.Plan, *times, c.Plan.Kept(before))
+	return c.Plan.Keep(ctx, m.Plan, m.times, c.Plan.Kept(m.before))
 }
 
 // basis returns what the answer rests on: each replication is a draw of what is uncertain.

@@ -26,6 +26,13 @@ type PlansAnswer struct {
 	Cheapest Index `json:"cheapest"` // for what is chosen and lateness, in the mean
 
 	Change *PlansChange `json:"change,omitempty"` // of the order; nil where none is given and nothing is done yet
+
+	ChosenAnew Index `json:"chosen_planned_anew"` // the cheapest with the service of those without the order that is given; none if none has, or none is given
+
+	Over     []string       `json:"over,omitempty"`     // what is optional, and over when the plan begins: it is not tried
+	Bought   []PlansPrice   `json:"bought,omitempty"`   // what was chosen in the plan that was promised, and is in force; its price is in no cost
+	Promised *PlansPromised `json:"promised,omitempty"` // what became of the dates of that plan; nil without one
+	Revision int            `json:"revision,omitempty"` // how many plans came before, each promised for the next
 }
 
 // PlansPlan is one plan.
@@ -46,14 +53,21 @@ type PlansPlan struct {
 	Late      Mean          `json:"late_h"`         // of all jobs together, each times its priority; +Inf if one with a date is ever not finished
 	LateCost  Number        `json:"lateness_cost"`  // in the mean
 	Last      PlansSpread   `json:"last_finished"`
+	Hours     Number        `json:"last_finished_h"` // working time from the start, in the mean
+	Weeks     []PlansWeek   `json:"weeks,omitempty"` // of a season
 	Lines     []PlansLine   `json:"lines"`
-	People    []PlansPerson `json:"people"` // while the plan lasts, 9 times in 10; if it never ends, as long as anybody comes
+	People    []PlansPerson `json:"people"`                    // while the plan lasts, 9 times in 10; if it never ends, as long as anybody comes
+	Hand      *PlansHand    `json:"remakes_by_hand,omitempty"` // nil where none are
+	NotRemade []string      `json:"not_remade,omitempty"`      // jobs without remakes, being not personalised, where those of others are made again
+	Overruled []string      `json:"overruled,omitempty"`       // jobs that go first on the line that is at them, where the order that is given has them elsewhere or later
 	Made      *seasons.Made `json:"-"`
 
 	Study *seasons.TogetherStudy `json:"-"`
 
-	choice bool // it is the base, with or without what is optional in it
-	anew   bool // it is the base without the order that is given
+	choice bool   // it is the base, with or without what is optional in it
+	anew   bool   // it is without the order that is given
+	kept   bool   // it is in the order of the plan before
+	twin   string // of one planned anew, the plan that it is set against; "" of others
 }
 
 // PlansPrice is what a choice costs: so often so much.
@@ -82,10 +96,16 @@ type PlansOften struct {
 	Level Number `json:"level"`
 }
 
-// PlansSpread is when something is, in half and in nine tenths of the replications.
+// PlansSpread is when something is, by percentiles of the replications.
 type PlansSpread struct {
+	P5  PlansMoment `json:"p5"`
 	P50 PlansMoment `json:"p50"`
 	P90 PlansMoment `json:"p90"`
+	P95 PlansMoment `json:"p95"`
+}
+
+func plansSpread(s sim.Sample, of func(float64) PlansMoment) PlansSpread {
+	return PlansSpread{of(s.Quantile(0.05)), of(s.Quantile(0.5)), of(s.Quantile(0.9)), of(s.Quantile(0.95))}
 }
 
 // PlansMoment is a time of a plan. It is encoded as a text, such as "week 1 day 2 14:20", or "never".
@@ -106,6 +126,21 @@ func (m PlansMoment) Time(starts time.Time) time.Time {
 	return time.Date(starts.Year(), starts.Month(), starts.Day()+at/(24*60), at/60%24, at%60, 0, 0, starts.Location())
 }
 
+// UnmarshalText reads what MarshalText writes.
+func (m *PlansMoment) UnmarshalText(text []byte) error {
+	if string(text) == "never" {
+		m.At = sim.Seconds(math.Inf(1))
+		return nil
+	}
+	var week, day, hour, minute int
+	if n, err := fmt.Sscanf(string(text), "week %d day %d %d:%d", &week, &day, &hour, &minute); n != 4 || err != nil ||
+		week < 1 || day < 1 || day > 7 || hour < 0 || hour > 23 || minute < 0 || minute > 59 {
+		return fmt.Errorf("%q is no moment of a plan, such as week 1 day 2 14:20", text)
+	}
+	m.At = sim.Seconds((((week-1)*7+day-1)*24+hour)*3600 + minute*60)
+	return nil
+}
+
 // MarshalText returns the moment as text.
 func (m PlansMoment) MarshalText() ([]byte, error) {
 	if m.Never() {
@@ -118,7 +153,8 @@ func (m PlansMoment) MarshalText() ([]byte, error) {
 // PlansLine is what one line does.
 type PlansLine struct {
 	Name string     `json:"name"`
-	Jobs []PlansJob `json:"jobs"` // in their order
+	Busy Mean       `json:"busy_h"` // at its jobs, their changeovers and stops included
+	Jobs []PlansJob `json:"jobs"`   // in their order
 }
 
 // PlansJob is one job.
@@ -134,6 +170,7 @@ type PlansJob struct {
 	Due        *PlansMoment `json:"due,omitempty"`
 	InTime     *PlansOften  `json:"date_kept,omitempty"`       // nil where it has none
 	StartBy    *PlansMoment `json:"start_by_for_90,omitempty"` // its changeover, so that 9 times in 10 the date is kept; nil if that is before the plan begins
+	AtBench    Number       `json:"missed_at_bench,omitempty"` // share of the replications in which its line was free in time, and its remakes were made too late
 	Late       Number       `json:"late_h"`                    // in the mean, by the clock on the wall; +Inf if it is ever not finished
 	Index      int          `json:"-"`                         // in the plan
 }
@@ -149,7 +186,7 @@ func (x *PlansJob) LineFree() PlansMoment {
 // newPlansPlan returns a plan that is not simulated.
 func newPlansPlan(c *planned, m *seasons.Made) *PlansPlan {
 	x := &PlansPlan{
-		choice: c.choice, anew: c.anew, Name: c.Name, Changes: c.Changes,
+		choice: c.choice, anew: c.anew, kept: c.kept, twin: c.twin, NotRemade: c.Plan.NotRemade(), Name: c.Name, Changes: c.Changes,
 		Given: c.Plan.Order != nil, Exact: m.Exact, Made: m, Begin: m.Plan.Begins.String(),
 	}
 	for _, p := range c.prices {
@@ -157,7 +194,10 @@ func newPlansPlan(c *planned, m *seasons.Made) *PlansPlan {
 		x.Prices = append(x.Prices, PlansPrice{p.Name, Number(p.Each), p.Times, string(p.Per)})
 		x.Cost += Number(p.All())
 	}
-	x.Paper = PlansPaper{Number(m.Last / 3600), Number(m.Bounds.Last / 3600), Number(m.Cost), Number(m.Bounds.Cost), Number(m.Factor)}
+	for _, j := range c.Plan.Overruled {
+		x.Overruled = append(x.Overruled, c.Plan.Jobs[j].Name)
+	}
+	x.Paper = PlansPaper{Number(m.Done / 3600), Number(m.Bounds.Last / 3600), Number(m.Cost), Number(m.Bounds.Cost), Number(m.Factor)}
 	return x
 }
 
@@ -167,20 +207,17 @@ func (x PlansPlan) counted(s *seasons.TogetherStudy) PlansPlan {
 	p, h := x.Made.Plan, x.Made.Horizon
 	at := func(worked float64) PlansMoment { return PlansMoment{h.At(sim.Seconds(worked))} }
 	from := func(worked float64) PlansMoment { return PlansMoment{h.From(sim.Seconds(worked))} }
-	spread := func(s sim.Sample, of func(float64) PlansMoment) PlansSpread {
-		return PlansSpread{of(s.Quantile(0.5)), of(s.Quantile(0.9))}
-	}
 	late, kept := make(sim.Sample, s.Done), make([]bool, s.Done)
 	for r := range kept {
 		kept[r] = true
 	}
 	for i, line := range p.Lines {
-		own := PlansLine{Name: line.Name, Jobs: []PlansJob{}}
+		own := PlansLine{Name: line.Name, Jobs: []PlansJob{}, Busy: plansBusy(s, x.Made.Order[i])}
 		for _, j := range x.Made.Order[i] {
 			job, study := &p.Jobs[j], &s.Jobs[j]
 			one := PlansJob{
 				Name: job.Name, Product: p.Products[job.Product].Name, Sets: job.Sets, Index: j,
-				Begun: spread(study.Begun, from), First: from(study.First.Quantile(0.5)), Finished: spread(study.Finished, at),
+				Begun: plansSpread(study.Begun, from), First: from(study.First.Quantile(0.5)), Finished: plansSpread(study.Finished, at),
 				Unfinished: plansUnfinished(study.Finished, at),
 			}
 			if p.Closing.Closing == model.Beside {
@@ -193,12 +230,14 @@ func (x PlansPlan) counted(s *seasons.TogetherStudy) PlansPlan {
 		}
 		x.Lines = append(x.Lines, own)
 	}
+	x.Hand = plansHand(x.Made, s, late, kept)
+	x.Weeks = x.weeks()
 	x.AllInTime = plansOften(kept)
 	x.Late = plansMean(late)
 	if p.Late > 0 {
 		x.LateCost = Number(p.Late) * x.Late.Mean
 	}
-	x.Last = spread(s.Finished, at)
+	x.Last, x.Hours = plansSpread(s.Finished, at), Number(s.Finished.Mean()/3600)
 	x.People = plansPeople(p.Attendance(x.Last.P90.At))
 	return x
 }
@@ -214,6 +253,9 @@ func (x *PlansJob) dated(job *seasons.PlanJob, h *seasons.Horizon, study *season
 			continue
 		}
 		kept[r] = false
+		if study.Free[r] <= due {
+			x.AtBench += 1 / Number(len(kept))
+		}
 		hours := float64(max(0, h.At(sim.Seconds(finished))-job.Due)) / 3600
 		sum += hours
 		if job.Priority > 0 { // hours may have no end, and that of no weight is nothing
@@ -290,13 +332,18 @@ func (a *PlansAnswer) sofar(q *Plans, ending sim.Ending) *PlansAnswer {
 	own.Settings = SettingsOf(q.Plan, done, ending)
 	own.Settings.Partial = own.Settings.Partial || len(own.Plans) < own.Asked
 	own.choose(q.Service)
+	if len(own.Plans) == 0 {
+		return &own
+	}
+	shown := &own.Plans[own.Shown()]
 	for i := range own.Plans {
 		switch x := &own.Plans[i]; {
-		case x.anew:
-			own.Change = plansChange(&own.Plans[0], x)
-		case q.begun() && x.Name == orderAsItWas:
-			own.Change = plansChange(x, &own.Plans[own.Shown()])
+		case x.anew && x.twin == shown.Name: // of the same choice
+			own.Change = plansChange(shown, x)
+		case x.kept:
+			own.Change = plansChange(x, shown)
 		}
 	}
+	own.Promised = q.Promised.became(shown)
 	return &own
 }

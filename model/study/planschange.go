@@ -7,8 +7,8 @@ import (
 )
 
 // PlansChange is what another order brings against the one that holds, with the same random numbers: the
-// base planned anew, where its order is given; else, where something is done, the plan that is shown
-// against going on in the order as it was. A positive number is a gain; none is known where
+// plan that is shown planned anew, where its order is given; else, where something is done, the plan that is
+// shown against going on in the order as it was. What is planned anew has the same choice; going on has none. A positive number is a gain; none is known where
 // a job is not finished.
 type PlansChange struct {
 	InTime Mean     `json:"more_in_time"`   // jobs whose date is kept
@@ -21,7 +21,7 @@ type PlansChange struct {
 func plansChange(was, is *PlansPlan) *PlansChange {
 	sooner, late := plansLess(was.finished(), is.finished()), plansLess(was.lateness(), is.lateness())
 	c := &PlansChange{Moved: []string{}}
-	c.Hours, c.Late, c.InTime = plansMean(sooner), plansMean(late), plansMean(plansLess(is.inTime()[:was.Study.Done], was.inTime()))
+	c.Hours, c.Late, c.InTime = plansMean(sooner), plansMean(late), plansMean(plansLess(is.inTime(), was.inTime()))
 	line := map[string]string{}
 	for _, x := range was.Lines {
 		for _, j := range x.Jobs {
@@ -88,7 +88,7 @@ func (x *PlansPlan) OnPaper(order [][]int) *PlansPlan {
 			from, to := PlansMoment{h.From(d.From)}, PlansMoment{h.At(d.To)}
 			one := PlansJob{
 				Name: job.Name, Product: p.Products[job.Product].Name, Sets: job.Sets, Index: order[i][k],
-				Begun: PlansSpread{from, from}, First: from, Finished: PlansSpread{to, to},
+				Begun: PlansSpread{from, from, from, from}, First: from, Finished: PlansSpread{to, to, to, to},
 			}
 			if !math.IsInf(float64(job.Due), 1) {
 				one.Due = &PlansMoment{job.Due}
@@ -102,7 +102,7 @@ func (x *PlansPlan) OnPaper(order [][]int) *PlansPlan {
 
 // plansLess returns by how much a figure is less in another plan, replication by replication.
 func plansLess(a, b sim.Sample) sim.Sample {
-	less := make(sim.Sample, len(a))
+	less := make(sim.Sample, min(len(a), len(b)))
 	for r := range less {
 		less[r] = a[r] - b[r]
 	}

@@ -41,12 +41,15 @@ func (a *PlansAnswer) Shown() Index { return max(a.Chosen, a.Nearest, 0) }
 
 // choose finds which plans are chosen for a service.
 func (a *PlansAnswer) choose(service float64) {
-	a.Chosen, a.Nearest, a.Cheapest = -1, -1, -1
+	a.Chosen, a.Nearest, a.Cheapest, a.ChosenAnew = -1, -1, -1, -1
 	if service == 0 {
 		return
 	}
 	for i := range a.Plans {
 		x := &a.Plans[i]
+		if x.anew && x.Serves(service) && (a.ChosenAnew < 0 || x.All() < a.Plans[a.ChosenAnew].All()) {
+			a.ChosenAnew = Index(i)
+		}
 		if !x.choice {
 			continue
 		}
@@ -70,7 +73,7 @@ func (a *PlansAnswer) choose(service float64) {
 // the order of the base alone; nil if it is not known. An answer without an order has it as its base.
 func (a *PlansAnswer) Anew() *PlansPlan {
 	for i := range a.Plans {
-		if x := &a.Plans[i]; x.anew || i == 0 && !x.Given {
+		if x := &a.Plans[i]; x.anew && len(x.Prices) == 0 || i == 0 && !x.Given {
 			return x
 		}
 	}

@@ -50,10 +50,11 @@ type SeasonsLine struct {
 	Overtime    SeasonsSpread        `json:"overtime_h"`            // of all weeks
 	Changing    Number               `json:"changeover_h_per_week"` // in the mean
 	Changeovers Number               `json:"changeovers_per_week"`
-	ByHand      Number               `json:"remakes_by_hand_h"` // hours of people, not of the crew, in the whole season, in the mean
-	Tightest    int                  `json:"tightest_week"`     // the week that is in time least often, and of equals the one with most work
-	Fullest     Index                `json:"fullest_week"`      // the week at whose end most is left in the median; none if nothing is
-	Median      int                  `json:"median_season"`     // the replication whose work is nearest to the median
+	ByHand      Number               `json:"remakes_by_hand_h"`    // hours of people, not of the crew, in the whole season, in the mean
+	NotRemade   []string             `json:"not_remade,omitempty"` // jobs without remakes, being not personalised, where those of others are made again
+	Tightest    int                  `json:"tightest_week"`        // the week that is in time least often, and of equals the one with most work
+	Fullest     Index                `json:"fullest_week"`         // the week at whose end most is left in the median; none if nothing is
+	Median      int                  `json:"median_season"`        // the replication whose work is nearest to the median
 	Study       *seasons.SeasonStudy `json:"-"`
 }
 
@@ -127,7 +128,7 @@ func seasonsLine(c *SeasonsConfiguration, s *seasons.SeasonStudy, t seasonsChang
 	x := SeasonsLine{
 		Name: c.Name, Changes: c.Changes, Operators: Number(c.Season.Line.Crew.Mean(0)), Staffed: len(c.Season.Staff) > 0, Order: "given", Hours: Number(s.Hours),
 		JobsBegin:    c.Season.Begins.String(),
-		ChangesGiven: Number(t.given / 3600), ChangesBest: Number(t.best / 3600), Study: s,
+		ChangesGiven: Number(t.given / 3600), ChangesBest: Number(t.best / 3600), Study: s, NotRemade: c.Season.NotRemade(),
 	}
 	if c.Season.Best {
 		x.Order = "best"

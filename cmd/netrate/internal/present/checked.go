@@ -2,12 +2,14 @@ package present
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"netrate/cmd/netrate/internal/desk"
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model"
+	"netrate/model/seasons"
 	"netrate/model/study"
 )
 
@@ -30,7 +32,44 @@ func Checked(of page.Origin) string {
 	if s := sc.Season; s != nil {
 		text.WriteString(checkedLines("  ", []string{"season of " + say.Plural(len(s.Weeks), "week") + ", " + page.Hours(s.Calendar.Working()) + " of working time in each"}))
 	}
+	if p := sc.SeasonPlan; p != nil {
+		text.WriteString(checkedLines("  ", []string{"season of " + say.Plural(len(p.Weeks), "week") + ": " + checkedPlan(p.Plan)}))
+	}
+	if sc.Plan != nil {
+		text.WriteString(checkedLines("  ", []string{"plan of " + checkedPlan(sc.Plan.Plan)}))
+	}
 	return text.String()
+}
+
+// checkedPlan says what a plan has.
+func checkedPlan(p *seasons.Plan) string {
+	dated, optional := 0, 0
+	for _, j := range p.Jobs {
+		if !math.IsInf(float64(j.Due), 1) {
+			dated++
+		}
+	}
+	for _, s := range p.Staffed {
+		if s.Optional {
+			optional++
+		}
+	}
+	text := fmt.Sprintf("%s, %d with a date, on %s", say.Plural(len(p.Jobs), "job"), dated, say.Plural(len(p.Lines), "line"))
+	if p.Order != nil {
+		text += ", in an order that is given"
+	}
+	if optional > 0 {
+		text += fmt.Sprintf("; of staff, %s optional", say.Plural(optional, "item")+map[bool]string{true: " is", false: " are"}[optional == 1])
+	}
+	return text + notRemadeChecked(p.NotRemade())
+}
+
+// notRemadeChecked says of which jobs nothing is made again.
+func notRemadeChecked(names []string) string {
+	if text := notRemade(names); text != "" {
+		return "." + strings.TrimSuffix(text, ".")
+	}
+	return ""
 }
 
 // checkedLines returns statements, each on lines of its own.

@@ -8,7 +8,6 @@ import (
 
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
-	"netrate/model"
 	"netrate/model/study"
 	"netrate/plots"
 	"netrate/sim"
@@ -20,6 +19,7 @@ type Plans struct {
 	Origin  page.Origin
 	Plan    sim.Plan
 	Starts  time.Time // midnight of the first day, in its zone; the zero time if it is not known
+	Made    time.Time // when it was asked for, for files that say so
 	Command string    // that does it again, without the seed and the number of replications
 }
 
@@ -37,11 +37,7 @@ func (s Plans) notes() string {
 	if s.shown().Given {
 		notes = plansWork + "The order is the one that the file gives. The dates are those of the simulation."
 	}
-	if s.shown().Made.Plan.Closing.Closing == model.Beside {
-		notes += " A line begins its next job while remakes of the one before are made by hand beside it; a job is finished when its last one is made, at one bench for all lines, " +
-			"first come, first served. On paper a job ends when its line is free."
-	}
-	return notes
+	return notes + handNotes(s.shown())
 }
 
 // shown returns the plan whose jobs are listed.
@@ -54,7 +50,16 @@ func (s Plans) Text() string {
 	if len(s.Plans) > 1 {
 		tables = append(tables, s.overview())
 	}
+	if s.Promised != nil {
+		tables = append(tables, s.promises())
+	}
+	if len(x.Weeks) > 0 {
+		tables = append(tables, s.weekly(x))
+	}
 	tables = append(tables, s.Jobs(x))
+	if x.Hand != nil {
+		tables = append(tables, s.work(x))
+	}
 	title := say.Shortened(s.Origin.Scenario.Name, 50) + " (" + say.Plural(s.Settings.Reps, "replication") + ")"
 	if s.Settings.Partial {
 		title = "PARTIAL ANSWER, interrupted: " + title
@@ -132,19 +137,26 @@ func plansLeftOut(x *study.PlansPlan) plots.Section {
 // Report returns the plans as a page.
 func (s Plans) Report(version string) (*page.Report, error) {
 	x, about := s.shown(), s.Origin.Scenario
+	answer, rest := onSheet(s.Finding())
 	lead := "Simulated: " + say.Plural(s.Settings.Reps, "replication") + " of each plan."
 	if s.Settings.Partial {
 		lead = "PARTIAL ANSWER: the run was interrupted. " + lead
 	}
 	r := page.NewReport(version, page.Opening{
 		Title: about.Name, Question: cmp.Or(about.Question, "Which line does which job, and when?"),
-		Answer: strings.Replace(s.Finding(), ". The last job is", ".\n\nThe last job is", 1), Lead: lead, Command: s.again(), Origins: []page.Origin{s.Origin}, Plan: &s.Plan, Word: "replication", Most: s.Settings.Reps,
+		Answer: answer, Lead: lead, Command: s.again(), Origins: []page.Origin{s.Origin}, Plan: &s.Plan, Word: "replication", Most: s.Settings.Reps,
 		Assumptions: page.AssumedOf(about),
 	})
 	r.Page.Decision = s.sheet(x, r.Figure("plan")(s.gantt(x, peopleOnSheet(x))))
 	plan := plots.Section{
-		Heading: "The plan: " + x.Name, Text: s.notes(),
-		Tables: []plots.Table{s.Jobs(x), s.people(x)},
+		Heading: "The plan: " + x.Name, Text: strings.TrimSpace(rest + "\n\n" + s.notes()),
+		Tables: []plots.Table{s.Jobs(x), s.work(x), s.people(x)},
+	}
+	if len(x.Weeks) > 0 {
+		plan.Tables = append(plan.Tables, s.weekly(x))
+	}
+	if s.Promised != nil {
+		plan.Tables = append(plan.Tables, s.promises())
 	}
 	if drawsPeople(x) {
 		plan.Text += " " + peopleNote + "."

@@ -35,7 +35,7 @@ func nineJobs(t *testing.T) Plans {
 		zone, err := time.LoadLocation(s.Plan.Zone)
 		require.NoError(t, err)
 		y, m, d := s.Plan.Starts.Date()
-		return Plans{PlansAnswer: a, Origin: page.Origin{Scenario: s, Text: x.Data}, Plan: plan, Starts: time.Date(y, m, d, 0, 0, 0, 0, zone)}
+		return Plans{PlansAnswer: a, Origin: page.Origin{Scenario: s, Text: x.Data}, Plan: plan, Starts: time.Date(y, m, d, 0, 0, 0, 0, zone), Made: time.Date(2026, 3, 20, 15, 0, 0, 0, zone)}
 	}
 	t.Fatal("there is no such example")
 	return Plans{}
@@ -100,14 +100,15 @@ func TestPlanCalendarAnew(t *testing.T) {
 	before := events()
 	x := &s.Plans[0]
 	x.Lines[0].Jobs, x.Lines[1].Jobs = x.Lines[1].Jobs, x.Lines[0].Jobs
-	x.Made.Plan.From = 3600
+	s.Made, s.Revision = s.Made.Add(time.Hour), 1
 	for id, e := range events() {
 		require.Contains(t, before, id)
 		was, err := before[id].GetDtStampTime()
 		require.NoError(t, err)
 		is, err := e.GetDtStampTime()
 		require.NoError(t, err)
-		assert.Equal(t, time.Hour, is.Sub(was))
+		assert.Equal(t, time.Hour, is.Sub(was), "RFC 5545, section 3.8.7.2: with a METHOD, when the file was made")
+		assert.Equal(t, [2]string{"0", "1"}, [2]string{before[id].GetProperty(ics.ComponentPropertySequence).Value, e.GetProperty(ics.ComponentPropertySequence).Value}, "section 3.8.7.4")
 		assert.NotEqual(t, before[id].GetProperty(ics.ComponentPropertyLocation).Value, e.GetProperty(ics.ComponentPropertyLocation).Value)
 	}
 }
@@ -125,8 +126,8 @@ func TestPlanIsNotFinished(t *testing.T) {
 	assert.Equal(t, "no end", s.overview().Rows[0][2].Text)
 	for _, row := range s.Rows().Rows {
 		if row[2].Shown == j.Name {
-			assert.Empty(t, row[8].Shown)
 			assert.Empty(t, row[9].Shown)
+			assert.Empty(t, row[10].Shown)
 		}
 	}
 	var b bytes.Buffer
@@ -185,7 +186,7 @@ func TestPlansWithoutDate(t *testing.T) {
 	undated := 0
 	kept := map[string]float64{}
 	for _, row := range s.Jobs(s.shown()).Rows {
-		kept[row[1].Text] = row[8].Number
+		kept[row[1].Text] = row[10].Number
 	}
 	for _, j := range s.shown().Jobs() {
 		if j.Due == nil {
@@ -198,4 +199,19 @@ func TestPlansWithoutDate(t *testing.T) {
 		}
 	}
 	assert.Equal(t, 1, undated)
+}
+
+// A sheet of paper has room for so much of a finding: the rest is in the appendix, and nothing is lost.
+func TestPlansFindingOnSheet(t *testing.T) {
+	finding := "All is well. " + strings.Repeat("This is one of many sentences. ", 40) + "The last job is finished."
+	answer, rest := onSheet(finding)
+	head, body, _ := strings.Cut(answer, "\n\n")
+	assert.LessOrEqual(t, len(head), mostHead)
+	assert.LessOrEqual(t, len(body), mostBody+len(" More is in the appendix."))
+	assert.Equal(t, finding, head+" "+strings.TrimSuffix(body, "More is in the appendix.")+rest)
+	answer, rest = onSheet("All dates are kept. The last job is finished by noon. It is so.")
+	assert.Equal(t, "All dates are kept.\n\nThe last job is finished by noon. It is so.", answer)
+	assert.Empty(t, rest)
+	answer, _ = onSheet("One sentence.")
+	assert.Equal(t, "One sentence.", answer)
 }

@@ -14,24 +14,63 @@ import (
 // Finding returns what the plan comes to, in a few sentences.
 func (s Plans) Finding() string {
 	x := s.shown()
-	text := s.choice(x) + s.unfinished(x)
+	text := s.tooLate(x) + s.bought() + s.choice(x) + s.overruled(x) + s.unfinished(x)
 	if worst := s.worst(x); worst != nil {
 		text += fmt.Sprintf("All dates are kept in %s of the replications. The date least sure is that of %s, kept in %s. ", plansOften(x.AllInTime), worst.Name, plansOften(*worst.InTime))
 	}
 	switch {
 	case x.Last.P50.Never():
-		return strings.TrimSpace(text + s.change())
+		return strings.TrimSpace(text + s.bench(x) + s.change() + s.promised())
 	case x.Last.P90.Never():
-		return fmt.Sprintf("%sThe last job is finished by %s in half of them.", text, s.Moment(x.Last.P50)) + s.change()
+		return strings.TrimSpace(fmt.Sprintf("%sThe last job is finished by %s in half of them. ", text, s.Moment(x.Last.P50))+s.bench(x)) + s.change() + s.promised()
 	}
 	text += fmt.Sprintf("The last job is finished by %s in half of them, by %s in nine of ten. ", s.Moment(x.Last.P50), s.Moment(x.Last.P90))
-	return text + s.paper(x) + s.change()
+	return text + s.bench(x) + s.paper(x) + s.change() + s.promised()
+}
+
+// tooLate says that all dates are over when the plan begins, as they are if a time was mistyped.
+func (s Plans) tooLate(x *study.PlansPlan) string {
+	from, dated := x.Made.Plan.From, 0
+	for _, j := range x.Jobs() {
+		switch {
+		case j.Due == nil:
+		case j.Due.At > from:
+			return ""
+		default:
+			dated++
+		}
+	}
+	if dated == 0 {
+		return ""
+	}
+	return fmt.Sprintf("All its dates are over when the plan begins, on %s. ", s.Moment(study.PlansMoment{At: from}))
+}
+
+// overruled says where the order that is given does not hold, since a line is at a job already.
+func (s Plans) overruled(x *study.PlansPlan) string {
+	if len(x.Overruled) == 0 {
+		return ""
+	}
+	var at []string
+	for _, name := range x.Overruled {
+		for _, line := range x.Lines {
+			if len(line.Jobs) > 0 && line.Jobs[0].Name == name {
+				at = append(at, plansLine(line.Name)+" is at "+name)
+			}
+		}
+	}
+	return "The order that is given cannot hold for what is begun: " + say.List(at) + ", and goes on with it first. "
 }
 
 // choice says what is chosen for the service that is asked for, or what comes nearest to it.
-func (s Plans) choice(x *study.PlansPlan) string {
+func (s Plans) choice(x *study.PlansPlan) (text string) {
 	if s.Service == 0 {
 		return ""
+	}
+	if len(s.Over) > 0 {
+		defer func() {
+			text += say.Capital(say.List(s.Over)) + map[bool]string{true: " is", false: " are"}[len(s.Over) == 1] + " over by now, and not tried. "
+		}()
 	}
 	asked := say.Exact(100*float64(s.Service)) + " %"
 	tried, which := "", "The"
@@ -173,7 +212,7 @@ func (s Plans) change() string {
 	case c == nil:
 		return ""
 	case s.Plans[0].Given:
-		return " " + PlansAnew(c)
+		return " " + s.anew(c)
 	}
 	moved := "no job to another line"
 	if len(c.Moved) > 0 {
@@ -184,6 +223,26 @@ func (s Plans) change() string {
 		name = plansName(s.shown())
 	}
 	return fmt.Sprintf(" Against the order as it was, %s moves %s%s, in the mean.", name, moved, plansGain(c))
+}
+
+// anew says what planning anew brings with the same choice, and which choice it would need.
+func (s Plans) anew(c *study.PlansChange) string {
+	text := PlansAnew(c)
+	if len(s.shown().Prices) > 0 {
+		text = strings.Replace(text, "Planned anew, without", "Planned anew with the same choice, without", 1)
+	}
+	if s.Service == 0 || s.ChosenAnew < 0 {
+		return text
+	}
+	best := &s.Plans[s.ChosenAnew]
+	if s.Chosen >= 0 && best.All() >= s.Plans[s.Chosen].All() {
+		return text
+	}
+	needs := "nothing that is optional"
+	if len(best.Chosen) > 0 {
+		needs = say.List(best.Chosen)
+	}
+	return fmt.Sprintf("%s Planned anew it keeps each date so often with %s: %s.", text, needs, plansPrice(best))
 }
 
 // PlansAnew says what planning anew brings against the order that is given.

@@ -19,8 +19,9 @@ const (
 // sheet returns the plan on one sheet of paper: the chart, the jobs with their dates, who is there, and cautions.
 func (s Plans) sheet(x *study.PlansPlan, chart *plots.Figure) *plots.Decision {
 	t := s.Jobs(x)
+	t = withSpread(t)
 	start := slices.IndexFunc(t.Columns, func(c plots.Column) bool { return c.Title == "Start by" })
-	t.Caption, t.Columns = "What each line does, in its order. When jobs begin and end are medians; kept: how often its date is", t.Columns[:start]
+	t.Caption, t.Columns = "What each line does, in its order. When jobs begin and end are medians; 5 and 95 in 100: by then it is finished so often; kept: how often its date is", t.Columns[:start]
 	if more := len(t.Rows) - mostOnSheet; more > 0 {
 		t.Rows = t.Rows[:mostOnSheet]
 		t.Caption += "; " + say.Plural(more, "job") + " more in the appendix"
@@ -34,6 +35,43 @@ func (s Plans) sheet(x *study.PlansPlan, chart *plots.Figure) *plots.Decision {
 	}
 }
 
+// How much of a finding the sheet has room for beside chart, jobs and cautions, in bytes.
+const (
+	mostHead = 260 // in large letters
+	mostBody = 400
+)
+
+// onSheet returns of a finding what stands on the sheet, in two paragraphs, and the rest.
+func onSheet(finding string) (answer, rest string) {
+	sentences := strings.SplitAfter(finding, ". ")
+	head, body := "", ""
+	for i, s := range sentences {
+		switch {
+		case body == "" && head != "" && (strings.HasPrefix(s, "The last job is") || len(head)+len(s) > mostHead), body != "" && len(body)+len(s) <= mostBody:
+			body += s
+		case body == "":
+			head += s
+		default:
+			return strings.TrimSpace(head) + "\n\n" + strings.TrimSpace(body) + " More is in the appendix.", strings.Join(sentences[i:], "")
+		}
+	}
+	return strings.TrimSpace(strings.TrimSpace(head) + "\n\n" + strings.TrimSpace(body)), ""
+}
+
+// withSpread returns the table of jobs with the percentiles of a sheet instead of those of a screen.
+func withSpread(t plots.Table) plots.Table {
+	t.Columns = slices.Clone(t.Columns)
+	for i := range t.Columns {
+		switch c := &t.Columns[i]; c.Title {
+		case "5 in 100 by", "95 in 100 by":
+			c.Data = false
+		case "9 in 10 by":
+			c.Data = true
+		}
+	}
+	return t
+}
+
 // briefCautions returns the cautions without their standards, which stand at the end of the report.
 func briefCautions() []string {
 	all := plots.Cautions()
@@ -41,19 +79,21 @@ func briefCautions() []string {
 	return all
 }
 
-// crews says how many operators are there from when to when, shifts of as many in a row as one.
+// crews says how many operators are there from when to when, shifts of as many in a row as one: to the end
+// of the last of them, of which the plan may need but a part.
 func (s Plans) crews(x *study.PlansPlan) (all []string) {
-	windows, there := x.Made.Horizon.Windows(x.Last.P90.At)
-	for i := 0; i < len(windows); {
+	shifts, whole := x.Made.Plan.Attendance(x.Last.P90.At), x.Made.Plan.Attendance(x.Last.P90.At+24*3600)
+	for i := 0; i < len(shifts); {
 		k := i
-		for k+1 < len(windows) && there[k+1] == there[i] {
+		for k+1 < len(shifts) && shifts[k+1].There == shifts[i].There {
 			k++
 		}
 		if len(all) == mostCrews {
 			return append(all, "and so on: the table of people has all shifts")
 		}
-		from, to := study.PlansMoment{At: windows[i].From}, study.PlansMoment{At: windows[k].To}
-		all = append(all, fmt.Sprintf("%s in the shifts from %s to %s", say.Plural(there[i], "operator"), s.Moment(from), s.Moment(to)))
+		last := whole[k].Windows // after its breaks too
+		from, to := study.PlansMoment{At: shifts[i].Windows[0].From}, study.PlansMoment{At: last[len(last)-1].To}
+		all = append(all, fmt.Sprintf("%s in the shifts from %s to %s", say.Plural(shifts[i].There, "operator"), s.Moment(from), s.Moment(to)))
 		i = k + 1
 	}
 	return all

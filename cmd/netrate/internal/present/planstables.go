@@ -13,13 +13,15 @@ import (
 // overview returns a row for each plan.
 func (s Plans) overview() plots.Table {
 	t := plots.Table{
-		Name: "Plans", Caption: "Each plan, with the same random numbers: how often all dates are kept, when the last job ends, in the median, and hours of lateness times priorities. The cost is that of what is chosen and of lateness, in the mean",
+		Name: "Plans", Caption: "Each plan, with the same random numbers: how often all dates are kept, when the last job ends, in the median, and hours of lateness times priorities. The cost is that of the choices and, in the mean, of lateness" + s.unpriced(),
 		Columns: []plots.Column{
 			{Title: "Plan"},
 			{Title: "All dates kept", Unit: "of replications", Kind: plots.Share, Decimals: 1},
 			{Title: "Lateness", Unit: "h", Kind: plots.Number, Decimals: 1},
+			{Title: "Choices", Unit: "money", Kind: plots.Number},
 			{Title: "Last ends"},
 			{Title: "9 in 10 by"},
+			{Title: "Late", Unit: "money", Kind: plots.Number, Data: true},
 			{Title: "Cost", Unit: "money", Kind: plots.Number},
 		},
 	}
@@ -29,11 +31,20 @@ func (s Plans) overview() plots.Table {
 			page.Words(x.Name),
 			{Number: float64(x.AllInTime.Share), Shown: plansOften(x.AllInTime)},
 			plansHours(x.Late.Mean),
+			plansMoney(float64(x.Cost)),
 			page.Words(s.Moment(x.Last.P50)), page.Words(s.Moment(x.Last.P90)),
-			plansCost(x),
+			plansMoney(float64(x.LateCost)), plansMoney(x.All()),
 		})
 	}
 	return t
+}
+
+// unpriced says that lateness has no price in the file, where it has none.
+func (s Plans) unpriced() string {
+	if s.shown().Made.Plan.Late > 0 {
+		return ""
+	}
+	return ", which has no price in this file: late says one"
 }
 
 // plansHours returns hours of lateness; those of what is not finished have no end.
@@ -44,12 +55,12 @@ func plansHours(h study.Number) plots.Entry {
 	return hours(h)
 }
 
-// plansCost returns what a plan costs.
-func plansCost(x *study.PlansPlan) plots.Entry {
-	if math.IsInf(x.All(), 1) {
+// plansMoney returns a sum; that of lateness without end has none.
+func plansMoney(sum float64) plots.Entry {
+	if math.IsInf(sum, 1) {
 		return page.Words("no end")
 	}
-	return plots.Entry{Number: x.All(), Shown: say.Rounded(x.All(), 0)}
+	return plots.Entry{Number: sum, Shown: say.Rounded(sum, 0)}
 }
 
 // Jobs returns a row for each job of a plan, line by line.
@@ -62,8 +73,10 @@ func (s Plans) Jobs(x *study.PlansPlan) plots.Table {
 			{Title: "Kind", Data: true},
 			{Title: "Sets", Kind: plots.Number, Data: true},
 			{Title: "Begins"},
+			{Title: "5 in 100 by", Data: true},
 			{Title: "Ends"},
 			{Title: "9 in 10 by"},
+			{Title: "95 in 100 by", Data: true},
 			{Title: "Due"},
 			{Title: "Kept", Kind: plots.Share, Decimals: 1},
 			{Title: "Start by"},
@@ -73,7 +86,8 @@ func (s Plans) Jobs(x *study.PlansPlan) plots.Table {
 		for _, j := range line.Jobs {
 			row := []plots.Entry{
 				page.Words(cmp.Or(line.Name, "the line")), page.Words(j.Name), page.Words(j.Product), page.Value(float64(j.Sets)),
-				page.Words(s.Moment(j.Begun.P50)), page.Words(s.Moment(j.Finished.P50)), page.Words(s.Moment(j.Finished.P90)),
+				page.Words(s.Moment(j.Begun.P50)), page.Words(s.Moment(j.Finished.P5)),
+				page.Words(s.Moment(j.Finished.P50)), page.Words(s.Moment(j.Finished.P90)), page.Words(s.Moment(j.Finished.P95)),
 			}
 			switch {
 			case j.Due != nil && j.InTime == nil: // on paper

@@ -12,7 +12,6 @@ import (
 
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
-	"netrate/model"
 	"netrate/model/study"
 	"netrate/plots"
 	"netrate/sim"
@@ -30,8 +29,10 @@ func (s Plans) Rows() plots.Table {
 			{Title: "begun_p50"},
 			{Title: "begun_p90"},
 			{Title: "first_set_p50"},
+			{Title: "finished_p5"},
 			{Title: "finished_p50"},
 			{Title: "finished_p90"},
+			{Title: "finished_p95"},
 			{Title: "due"},
 			{Title: "date_kept", Kind: plots.Number, Decimals: 4},
 			{Title: "start_by_for_90"},
@@ -58,7 +59,8 @@ func (s Plans) Rows() plots.Table {
 			}
 			t.Rows = append(t.Rows, []plots.Entry{
 				page.Words(line.Name), page.Value(float64(k + 1)), page.Words(j.Name), page.Words(j.Product), page.Value(float64(j.Sets)),
-				at(&j.Begun.P50), at(&j.Begun.P90), at(&j.First), at(&j.Finished.P50), at(&j.Finished.P90), at(j.Due), kept, at(j.StartBy), late,
+				at(&j.Begun.P50), at(&j.Begun.P90), at(&j.First),
+				at(&j.Finished.P5), at(&j.Finished.P50), at(&j.Finished.P90), at(&j.Finished.P95), at(j.Due), kept, at(j.StartBy), late,
 			})
 		}
 	}
@@ -66,29 +68,34 @@ func (s Plans) Rows() plots.Table {
 }
 
 // WriteCalendar writes the plan as an iCalendar file (RFC 5545): an event for each job on its line,
-// from the median of its begin to that of its end, in UTC, so that a change to summer time leaves
+// from the median of its begin to that of its line being free, in UTC, so that a change to summer time leaves
 // the times on the wall as they are. A job keeps its event when it is planned anew, and has none if it
 // is not finished in half of the replications. The dates of the plan must be known.
+//
+// DTSTAMP is when the file was made, since it has a METHOD (section 3.8.7.2). SEQUENCE is how many plans came
+// before, each promised for the next (3.8.7.4): of two files the later one holds by either (RFC 5546,
+// section 2.1.5).
 func (s Plans) WriteCalendar(to io.Writer) error {
 	cal := ics.NewCalendarFor("netrate plan")
 	cal.SetMethod(ics.MethodPublish)
-	// Not the time of day: the same plan is the same file. Made anew in mid-week it is later, and its events
-	// are those that hold (RFC 5546, section 2.1.5).
-	made := study.PlansMoment{At: s.shown().Made.Plan.From}.Time(s.Starts)
 	for _, line := range s.shown().Lines {
 		for _, j := range line.Jobs {
-			if j.Finished.P50.Never() {
+			if j.LineFree().Never() || j.Finished.P50.Never() {
 				continue
 			}
 			name := cmp.Or(line.Name, "line")
 			// Of two names that are alike but for their signs the sum is another.
 			e := cal.AddEvent(fmt.Sprintf("%s-%s-%08x@netrate.invalid", s.Starts.Format(time.DateOnly), say.Slug(j.Name), crc32.ChecksumIEEE([]byte(j.Name))))
-			e.SetDtStampTime(made.UTC())
+			e.SetDtStampTime(s.Made.UTC())
+			e.SetSequence(s.Revision)
 			e.SetStartAt(j.Begun.P50.Time(s.Starts).UTC())
-			e.SetEndAt(j.Finished.P50.Time(s.Starts).UTC())
+			e.SetEndAt(j.LineFree().Time(s.Starts).UTC())
 			e.SetSummary(name + ": " + j.Name)
 			e.SetLocation(name)
 			text := fmt.Sprintf("%s, %s.", j.Product, say.Plural(int(j.Sets), "set"))
+			if j.Free != nil {
+				text += fmt.Sprintf(" Its last remake is made by %s.", s.Moment(j.Finished.P50))
+			}
 			if j.Finished.P90.Never() {
 				text += fmt.Sprintf(" Not finished in %s of the replications.", SeasonsOften(j.Unfinished))
 			} else {
@@ -147,7 +154,7 @@ func (s Plans) gantt(x *study.PlansPlan, people bool) (*plots.Figure, error) {
 		title = x.Name + ": not all jobs are finished"
 	}
 	end := "its end"
-	if x.Made.Plan.Closing.Closing == model.Beside {
+	if x.Hand != nil && x.Hand.Beside {
 		end = "when its line is free; remakes may be made beside it for longer"
 	}
 	d.Head = plots.Head{

@@ -3,6 +3,7 @@ package present
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
@@ -23,7 +24,7 @@ func SeasonsNotes(a *study.SeasonsAnswer) string {
 		}
 	}
 	if len(a.Lines) > 0 {
-		begin += ". " + seasonsByHand(&a.Lines[0])
+		begin += ". " + seasonsByHand(&a.Lines[0]) + strings.TrimPrefix(notRemade(a.Lines[0].NotRemade)+" ", " ")
 	}
 	return "Hours are working time: breaks without relief, nights and maintenance are not simulated but taken out; the line goes on after them as it was left. " +
 		"A job begun in one week goes on in the next, and what is left of a week is done first in the next. " +

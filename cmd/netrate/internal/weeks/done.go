@@ -1,6 +1,8 @@
 package weeks
 
 import (
+	"bufio"
+	"bytes"
 	"encoding/csv"
 	"errors"
 	"fmt"
@@ -14,33 +16,35 @@ import (
 	"netrate/model/study"
 )
 
-// mostDone is how many rows a file of what is done may have.
-const mostDone = 1000
+const (
+	mostDone    = 1000 // rows of a file of what is done
+	mostHeading = 4096 // bytes of its heading
+)
 
-// readDone reads what is done of the jobs of a plan: a CSV file whose heading names the columns job,
-// sets and, perhaps, line. It also returns on which line of the file each row stands.
+// wantDone says what a file of what is done is to have.
+const wantDone = "want the columns job, sets and line, and remakes where some lie at the bench"
+
+// doneColumns is where the columns of a file of what is done stand; -1 for those that it has not.
+type doneColumns struct{ job, sets, line, remakes int }
+
+// readDone reads what is done of the jobs of a plan: a CSV file, with commas or with semicolons, whose heading
+// names the columns job, sets and, perhaps, line and remakes. It also returns on which line of the file each
+// row stands.
 func readDone(e desk.Env, name string) ([]seasons.Progress, []int, error) {
 	in, err := e.Open(name)
 	if err != nil {
 		return nil, nil, err
 	}
 	defer in.Close() //nolint:errcheck // it was read to its end
-	rows := csv.NewReader(in)
-	rows.TrimLeadingSpace, rows.ReuseRecord = true, true
-	heading, err := rows.Read()
-	if errors.Is(err, io.EOF) {
-		return nil, nil, desk.Wrong("%s is empty, want the columns job, sets and line", desk.ShownFile(name))
-	}
-	if err != nil {
+	from := bufio.NewReaderSize(in, mostHeading)
+	rows := csv.NewReader(from)
+	if rows.Comma, err = separator(from); err != nil {
 		return nil, nil, desk.Wrong("%s: %v", desk.ShownFile(name), err)
 	}
-	heading[0] = strings.TrimPrefix(heading[0], "\ufeff")
-	var at [3]int
-	for i, column := range []string{"job", "sets", "line"} {
-		at[i] = slices.IndexFunc(heading, func(h string) bool { return strings.EqualFold(strings.TrimSpace(h), column) })
-		if at[i] < 0 && column != "line" {
-			return nil, nil, desk.Wrong("%s has no column %s, want job, sets and line", desk.ShownFile(name), column)
-		}
+	rows.TrimLeadingSpace, rows.ReuseRecord = true, true
+	at, err := doneHeading(name, rows)
+	if err != nil {
+		return nil, nil, err
 	}
 	done, seen := []seasons.Progress{}, map[string]bool{}
 	var places []int
@@ -55,19 +59,73 @@ func readDone(e desk.Env, name string) ([]seasons.Progress, []int, error) {
 			return nil, nil, desk.Wrong("%s has more than %d rows", desk.ShownFile(name), mostDone)
 		}
 		line, _ := rows.FieldPos(0)
-		one := seasons.Progress{Job: strings.TrimSpace(row[at[0]])}
-		if one.Sets, err = strconv.ParseInt(strings.TrimSpace(row[at[1]]), 10, 64); err != nil || one.Sets < 0 {
-			return nil, nil, desk.Wrong("%s:%d: sets is %q, want a whole number from 0 up", desk.ShownFile(name), line, row[at[1]])
+		one, err := at.read(row)
+		if err == nil && seen[one.Job] {
+			err = fmt.Errorf("job %q stands twice", one.Job)
 		}
-		if at[2] >= 0 {
-			one.Line = strings.TrimSpace(row[at[2]])
-		}
-		if seen[one.Job] {
-			return nil, nil, desk.Wrong("%s:%d: job %q stands twice", desk.ShownFile(name), line, one.Job)
+		if err != nil {
+			return nil, nil, desk.Wrong("%s:%d: %v", desk.ShownFile(name), line, err)
 		}
 		seen[one.Job] = true
 		done, places = append(done, one), append(places, line)
 	}
+}
+
+// separator returns what stands between the columns of a heading: semicolons are what spreadsheets write
+// where the comma is that of decimals.
+func separator(from *bufio.Reader) (rune, error) {
+	start, _ := from.Peek(mostHeading) // an end is seen when it is read
+	heading, _, _ := bytes.Cut(start, []byte("\n"))
+	commas, semicolons := bytes.IndexByte(heading, ',') >= 0, bytes.IndexByte(heading, ';') >= 0
+	switch {
+	case commas && semicolons:
+		return 0, errors.New("its heading has commas and semicolons, want one of them between all columns")
+	case semicolons:
+		return ';', nil
+	}
+	return ',', nil
+}
+
+// doneHeading reads the heading of a file of what is done.
+func doneHeading(name string, rows *csv.Reader) (at doneColumns, err error) {
+	heading, err := rows.Read()
+	if errors.Is(err, io.EOF) {
+		return at, desk.Wrong("%s is empty, %s", desk.ShownFile(name), wantDone)
+	}
+	if err != nil {
+		return at, desk.Wrong("%s: %v", desk.ShownFile(name), err)
+	}
+	heading[0] = strings.TrimPrefix(heading[0], "\ufeff")
+	column := func(title string) int {
+		return slices.IndexFunc(heading, func(h string) bool { return strings.EqualFold(strings.TrimSpace(h), title) })
+	}
+	at = doneColumns{column("job"), column("sets"), column("line"), column("remakes")}
+	for title, k := range map[string]int{"job": at.job, "sets": at.sets} {
+		if k < 0 {
+			return at, desk.Wrong("%s has no column %s, %s", desk.ShownFile(name), title, wantDone)
+		}
+	}
+	return at, nil
+}
+
+// read returns what a row says.
+func (c doneColumns) read(row []string) (one seasons.Progress, err error) {
+	cell := func(k int) string {
+		if k < 0 {
+			return ""
+		}
+		return strings.TrimSpace(row[k])
+	}
+	one.Job, one.Line = cell(c.job), cell(c.line)
+	if one.Sets, err = strconv.ParseInt(cell(c.sets), 10, 64); err != nil || one.Sets < 0 {
+		return one, fmt.Errorf("sets is %q, want a whole number from 0 up", row[c.sets])
+	}
+	if text := cell(c.remakes); text != "" {
+		if one.Remakes, err = strconv.ParseInt(text, 10, 64); err != nil || one.Remakes < 0 {
+			return one, fmt.Errorf("remakes is %q, want a whole number from 0 up: those that lie at the bench", text)
+		}
+	}
+	return one, nil
 }
 
 // wrongDone returns what is wrong with what is done of the plans that are asked about, each with its

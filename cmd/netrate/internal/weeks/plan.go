@@ -31,9 +31,12 @@ order that stands under plan is kept, and set against a plan without it.
 cheapest with which each date is kept as often; what it costs is what is chosen and
 lateness in the mean.
 
---done takes a file of what is done, with the columns job, sets and, where a line is at
-the job, line; --now says when. What is left is planned anew, and set against going on
-in the order as it was.`,
+--done takes a file of what is done, with the columns job, sets, line, where a line is at
+the job, and remakes, where some of it lie at the bench; --now says when. What is left is
+planned anew, and set against going on in the order as it was.
+
+--promised takes the plan that holds until then: what --json wrote of it. What was chosen
+in it stays chosen, its order is the one as it was, and its dates are set against the new.`,
 		Prepare: func(flags *pflag.FlagSet) desk.Action { return newPlanFlags(flags).run },
 	}
 }
@@ -43,6 +46,7 @@ type planFlags struct {
 	*desk.LineFlags
 	service             desk.Share
 	done, now, calendar string
+	promised            string
 }
 
 func newPlanFlags(flags *pflag.FlagSet) *planFlags {
@@ -54,8 +58,9 @@ func newPlanFlags(flags *pflag.FlagSet) *planFlags {
 	flags.Var(&o.service, "service", "find the cheapest choice with which each date is kept with this probability: 90%")
 	flags.StringVar(&o.done, "done", "", "plan what is left: a CSV `FILE` with the columns job, sets and line says what is done")
 	flags.StringVar(&o.now, "now", "", "plan from this `TIME` on: \"2026-03-25 10:00\", or \"week 1 day 3 10:00\"")
+	flags.StringVar(&o.promised, "promised", "", "set it against an earlier plan, whose choices stay: a `FILE` that plan --json wrote")
 	flags.StringVar(&o.calendar, "calendar", "", "write the plan as an iCalendar `FILE`")
-	desk.Reads(flags, "done")
+	desk.Reads(flags, "done", "promised")
 	desk.Writes(flags, "calendar")
 	o.AddJSON(flags, "print all figures as JSON instead")
 	o.AddData(flags, "csv", "write a row for each job to `FILE`; - prints them instead")
@@ -89,6 +94,11 @@ func (o *planFlags) answer(e desk.Env, about desk.Subject, of func(*scenarios.Sh
 	if err := o.whatIsDone(e, base, question); err != nil {
 		return err
 	}
+	if o.promised != "" {
+		if question.Promised, err = readPromised(e, o.promised); err != nil {
+			return err
+		}
+	}
 	if err := question.Check(); err != nil {
 		return desk.WrongPlan(about.Scenario, err)
 	}
@@ -107,7 +117,7 @@ func (o *planFlags) answer(e desk.Env, about desk.Subject, of func(*scenarios.Sh
 	if answer == nil {
 		return ended
 	}
-	s := present.Plans{PlansAnswer: answer, Origin: page.OriginOf(about), Plan: plan, Starts: starts, Command: about.Again + o.said()}
+	s := present.Plans{PlansAnswer: answer, Origin: page.OriginOf(about), Plan: plan, Starts: starts, Made: e.Now(), Command: about.Again + o.said()}
 	if to := o.Rows(); to != nil { // of a season, whose rows grow
 		t := s.Rows()
 		_ = t.WriteCSV(to) // delivering says it
@@ -129,6 +139,9 @@ func (o *planFlags) said() (text string) {
 	}
 	if o.now != "" {
 		text += " --now " + desk.Quoted(o.now)
+	}
+	if o.promised != "" {
+		text += " --promised " + desk.Quoted(o.promised)
 	}
 	return text
 }

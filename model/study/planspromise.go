@@ -1,0 +1,149 @@
+package study
+
+import (
+	"fmt"
+	"slices"
+
+	"netrate/model"
+	"netrate/model/seasons"
+)
+
+// PlansPromise is a plan that was made before, and holds until another does.
+type PlansPromise struct {
+	Revision int          // plans that came before it
+	Bought   []PlansPrice // what of it was chosen
+	Lines    []PlansLine  // which line does which job, in which order, and when: of each job its name and its dates count
+}
+
+// revision returns how many plans came before one that replaces the promise.
+func (p *PlansPromise) revision() int {
+	if p == nil {
+		return 0
+	}
+	return p.Revision + 1
+}
+
+// inForce returns a plan with what was chosen in the promise in force, whatever the file says of it; the plan
+// itself if there is no promise.
+func (p *PlansPromise) inForce(plan *seasons.Plan) (*seasons.Plan, []error) {
+	if p == nil || len(p.Bought) == 0 {
+		return plan, nil
+	}
+	own := *plan
+	own.Staffed = slices.Clone(plan.Staffed)
+	var errs []error
+	for _, b := range p.Bought {
+		i := slices.IndexFunc(own.Staffed, func(s seasons.Staffed) bool { return s.Name == b.Name })
+		if i < 0 {
+			errs = append(errs, fmt.Errorf("%s was chosen in the plan that is promised, and is no item of staff any more", b.Name))
+			continue
+		}
+		own.Staffed[i].Optional, own.Staffed[i].Chosen = false, true
+	}
+	return &own, errs
+}
+
+// has reports whether all jobs of a plan are in the promise, on lines that can still do them.
+func (p *PlansPromise) has(plan *seasons.Plan) bool {
+	known := map[string]bool{}
+	for _, line := range p.Lines {
+		if !slices.ContainsFunc(plan.Lines, func(l *model.Line) bool { return l.Name == line.Name }) {
+			return false
+		}
+		for _, j := range line.Jobs {
+			known[j.Name] = true
+		}
+	}
+	if slices.ContainsFunc(plan.Jobs, func(j seasons.PlanJob) bool { return !known[j.Name] }) {
+		return false
+	}
+	own := *plan
+	own.Order = p.order(plan)
+	return own.Check() == nil
+}
+
+// order returns the order of the promise for what is left of it.
+func (p *PlansPromise) order(plan *seasons.Plan) [][]int {
+	names := make([][]string, len(plan.Lines))
+	for _, line := range p.Lines {
+		i := slices.IndexFunc(plan.Lines, func(l *model.Line) bool { return l.Name == line.Name })
+		for _, j := range line.Jobs {
+			names[i] = append(names[i], j.Name)
+		}
+	}
+	return plan.InOrder(names)
+}
+
+// PlansPromised is what became of the dates of a plan that was promised.
+type PlansPromised struct {
+	Jobs []PlansPromisedJob `json:"jobs"`
+	New  []string           `json:"new,omitempty"` // jobs that were not in it
+}
+
+// PlansPromisedJob is one of its jobs.
+type PlansPromisedJob struct {
+	Name  string       `json:"name"`
+	Was   PlansMoment  `json:"was_finished_p90"`
+	Is    *PlansMoment `json:"finished_p90"` // null if it is done, or in the plan no more
+	Later Number       `json:"later_h"`      // by the clock on the wall; 0 if it is done
+	Due   *PlansMoment `json:"due,omitempty"`
+	Kept  *Number      `json:"date_kept,omitempty"` // with which probability now
+	Had   *Number      `json:"date_was_kept,omitempty"`
+	State string       `json:"state"` // left, on the bench, or done
+}
+
+// What became of a job of the promise.
+const (
+	PlansLeft   = "left"
+	PlansMaking = "on the bench"
+	PlansDone   = "done"
+)
+
+// became returns what became of the dates in a plan; nil if there is no promise.
+func (p *PlansPromise) became(x *PlansPlan) *PlansPromised {
+	if p == nil {
+		return nil
+	}
+	all := &PlansPromised{Jobs: []PlansPromisedJob{}}
+	promised := map[string]bool{}
+	for _, line := range p.Lines {
+		for i := range line.Jobs {
+			promised[line.Jobs[i].Name] = true
+			all.Jobs = append(all.Jobs, x.became(&line.Jobs[i]))
+		}
+	}
+	for _, j := range x.Jobs() {
+		if !promised[j.Name] {
+			all.New = append(all.New, j.Name)
+		}
+	}
+	return all
+}
+
+// became returns what became of a job in the plan.
+func (x *PlansPlan) became(was *PlansJob) PlansPromisedJob {
+	one := PlansPromisedJob{Name: was.Name, Was: was.Finished.P90, Due: was.Due, State: PlansDone}
+	if was.InTime != nil {
+		one.Had = &was.InTime.Share
+	}
+	if x.Hand != nil {
+		for i := range x.Hand.OnBench {
+			if b := &x.Hand.OnBench[i]; b.Name == was.Name {
+				one.Is, one.State, one.Due = &b.Made, PlansMaking, b.Due
+			}
+		}
+	}
+	for _, j := range x.Jobs() {
+		if j.Name != was.Name {
+			continue
+		}
+		one.Is, one.State, one.Due = &j.Finished.P90, PlansLeft, j.Due
+		if j.InTime != nil {
+			one.Kept = &j.InTime.Share
+		}
+	}
+	if one.Is != nil {
+		one.Later = Number((one.Is.At - one.Was.At) / 3600)
+	}
+	return one
+}
