@@ -89,6 +89,30 @@ func agreeErrors() []agreeCase {
 			addReader(l, &Reader{Place: Place{Name: "camera", At: 15}, NoRead: 0.3, OnNoRead: Outsort, OnMismatch: Stop})
 			err(l, 0, 0, 0.5)
 		})},
+		{"errors: wrong envelopes, found by a reader behind the inserter or by an operator", changed(func(l *Line) {
+			faulty(l, 0.004, 0.002, 0.001)
+			low(l, 2)
+			l.Crew.Walk, l.Restart = lognormal(2, 0.3), lognormal(1, 0.5)
+			n := firstOf[*Inserter](l)
+			n.Flap, n.OnFlap, n.Jam = 0.01, Outsort, 0.004
+			n.Hopper.Capacity = 200
+			n.WrongStock = Mixup{Chance: 0.4, FoundBy: "camera", FoundAfter: lognormal(12, 0.8)}
+			n.Clearings[WrongStock] = lognormal(6, 0.5)
+			firstOf[*Feeder](l).WrongStock.Chance = 0.2
+			addReader(l, &Reader{Place: Place{Name: "camera", At: n.At + 1}, NoRead: 0.2, OnNoRead: Outsort, OnMismatch: Stop})
+			err(l, 0, 0, 0.6)
+		})},
+		{"errors: wrong envelopes, found by an operator, lots and days", changed(func(l *Line) {
+			faulty(l, 0.004, 0.002, 0.001)
+			low(l, 2)
+			n := firstOf[*Inserter](l)
+			n.Flap, n.OnFlap, n.Jam, n.EnvelopeMisfeed = 0.2, Outsort, 0.01, 0.004
+			n.Clear = lognormal(3, 0.5)
+			n.Lots = Lots{Of: 300, CV: 0.3}
+			n.Hopper.Capacity = 150
+			n.WrongStock = Mixup{Chance: 0.6, FoundAfter: lognormal(20, 0.8)}
+			err(l, 0, 0, 0)
+		})},
 		{"errors: documents", personal(2, Divert, func(l *Line, _ []*Feeder) {
 			h := documents(l, fastSheets, geometricPages(2), 6, Stop)
 			h.Misfeed, h.Double, h.Jam, h.FalseCalls = 0.01, 0.008, 0.002, 0.002

@@ -75,8 +75,8 @@ func (l *Line) goOn(i int, t *term) {
 			sets := float64(k.Rate * s.unseen(k.Rate))
 			t.Flawed += sets
 			t.Remakes += float64(sets * l.besides(i, k.looks()))
-			if f, ok := l.Stations[i].(*Feeder); ok && s.byHand > 0 {
-				t.Stop(k.Rate, f.changing(l))
+			if s.byHand > 0 {
+				t.Stop(k.Rate, loadingOf(l.Stations[i]).changing(l))
 				t.Lost += float64(k.Rate * s.byHand)
 			}
 		}
@@ -128,8 +128,8 @@ func (l *Line) found(i int, reads string, own *Clearings, lane int, k Leak, t *t
 	}
 	a, rate := s.alarms[n], k.Rate*l.ShareOf(l.Stations[lane]) // attempts of a set
 	var down sim.Seconds
-	if f, ok := l.Stations[lane].(*Feeder); ok && k.Fault == WrongStock {
-		down = f.changing(l)
+	if k.Fault == WrongStock {
+		down = loadingOf(l.Stations[lane]).changing(l)
 	} else {
 		down = l.Down(own.Of(Mismatch, l.carrying(l.LanesOf(reads)[0]).realigning()))
 	}

@@ -43,16 +43,16 @@ func erring(t *rapid.T, l *Line) {
 		r.Misread = chance("misread")
 	}
 	for i, s := range l.Stations {
-		f, ok := s.(*Feeder)
-		if !ok || f.Stream.Name != "" {
+		x := loadingOf(s)
+		if x == nil || StreamOf(s).Name != "" || x.hopper.Capacity == 0 {
 			continue
 		}
-		f.WrongStock.Chance = chance("wrong stock")
-		if f.WrongStock.Chance == 0 {
+		x.Chance = chance("wrong stock")
+		if x.Chance == 0 {
 			continue
 		}
 		if rapid.Bool().Draw(t, "found after") {
-			f.WrongStock.FoundAfter = anyDuration(t, "found after")
+			x.FoundAfter = anyDuration(t, "found after")
 		}
 		var names []string
 		for _, s := range l.Stations[i:] {
@@ -61,7 +61,7 @@ func erring(t *rapid.T, l *Line) {
 			}
 		}
 		if slices.Sort(names); len(names) > 0 {
-			f.WrongStock.FoundBy = rapid.SampledFrom(names).Draw(t, "found by")
+			x.FoundBy = rapid.SampledFrom(names).Draw(t, "found by")
 		}
 	}
 }

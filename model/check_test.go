@@ -24,6 +24,10 @@ func TestCheck(t *testing.T) {
 		{"a wrong repair of 2", func(l *Line) { l.Crew.WrongRepair = 2 }, -1, "crew.wrong_repair", "crew.wrong_repair is 2, want a probability in [0, 1]"},
 		{"a wrong realigning of NaN", func(l *Line) { l.Crew.WrongRealign = math.NaN() }, -1, "crew.wrong_realign", "crew.wrong_realign is NaN, want a probability in [0, 1]"},
 		{"a wrong stock of -1", func(l *Line) { feeder(l).WrongStock.Chance = -1 }, 0, "wrong_stock.per_refill", "wrong_stock.per_refill is -1, want a probability in [0, 1]"},
+		{"wrong envelopes of a feeder of envelopes", func(l *Line) {
+			l.Stations[0].(*Feeder).Envelopes, l.Stations[0].(*Feeder).Stream = true, Stream{Name: "letters", Tries: 1}
+			firstOf[*Inserter](l).WrongStock.Chance = 0.1
+		}, 7, "wrong_stock", "the envelopes come from 1, each for its set: nobody loads the inserter"},
 		{"a wrong stock found by nobody", func(l *Line) { feeder(l).WrongStock = Mixup{0.1, "eye", nil} }, 0, "wrong_stock.found_by", `no reader is called "eye"`},
 		{"a wrong stock seen before", func(l *Line) {
 			stationsOf[*Feeder](l)[1].WrongStock = Mixup{0.1, "eye", nil}
@@ -31,7 +35,7 @@ func TestCheck(t *testing.T) {
 		}, 2, "wrong_stock.found_by", "eye stands before 2 feeds what it is to see"},
 		{"a wrong stock in a stream", func(l *Line) {
 			feeder(l).Stream, feeder(l).WrongStock.Chance = Stream{Name: "letters", Tries: 1}, 0.1
-		}, 0, "wrong_stock", "1 carries a stream: that its pieces are loaded in the wrong order is not built; a stream out of step is"},
+		}, 0, "wrong_stock", "1 carries a stream: each piece is for one set, so that a wrong tray is wrong from the first set on, as a reader that matches sees at once"},
 		{"a reader of nothing", func(l *Line) { addReader(l, &Reader{Place: Place{Name: "eye", At: 1}}) }, 1, "reads", "eye reads no stream: want one, or a feeder whose wrong stock it sees"},
 		{"a misread of 3", func(l *Line) {
 			feeder(l).WrongStock = Mixup{0.1, "eye", nil}

@@ -554,21 +554,23 @@
 // realigning at that station.
 //
 // Wrong stock. Each time an operator has brought pieces to the hopper of a feeder that carries no
-// stream they are, with the probability of a wrong stock, the wrong ones: from then on, until he
+// stream, or envelopes to that of the inserter, they are, with the probability of a wrong stock, the
+// wrong ones: from then on, until he
 // has next brought some, all pieces in it are taken for wrong. The hopper that a replication begins
 // with is right. A set that gets a wrong piece is wrong, and is lost to the wrong stock at that
-// feeder whatever else befalls it there in that cycle. It is found
+// station whatever else befalls it there in that cycle. (So does every set that the inserter handles, in each outcome:
+// one that is condemned is lost to what it was condemned for.) It is found
 //
-//   - by the reader that the feeder names, if it names one, in a set that it reads, be it of a
+//   - by the reader that the station names, if it names one, in a set that it reads, be it of a
 //     stream or not: as said of what a reader sees, it takes a no-read, a misread, an operator who
 //     reads himself. Where it sees something wrong in the streams too, that is answered first.
-//   - by an operator, if the feeder says after what time: at the end of the first cycle that is
+//   - by an operator, if the station says after what time: at the end of the first cycle that is
 //     completed after it, counted from when he brought the pieces, if they are still wrong.
 //
-// Then the line stops at the feeder, whatever the responses are. (It is not a second fault.) In the
+// Then the line stops at the station, whatever the responses are. (It is not a second fault.) In the
 // order of stops this one comes after the others of its station. The operator's work is that of
-// filling the hopper, if the feeder has no time for it. When he is done the sets with a wrong
-// piece of the feeder that are not condemned are treated as when a lane is realigned: taken off
+// filling the hopper, if the station has no time for it. When he is done the sets with a wrong
+// piece of the station that are not condemned are treated as when a lane is realigned: taken off
 // before the inserter, condemned to the next exit gate behind it. If the pieces in the hopper are
 // wrong then, they are thrown away (spoiled), and the hopper is filled with right ones.
 //

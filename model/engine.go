@@ -29,6 +29,7 @@ type Sim struct {
 	lanes       []*lane
 	readers     []*reader
 	menders     []*mender
+	mixups      []*mixup   // of the stations whose stock may be wrong; nil for the others
 	channels    []*channel // along the track
 	jobs        *jobs      // nil if the line works for a shift
 	bench       *bench     // where remakes are made beside the line; nil if there is none
@@ -69,7 +70,7 @@ func (s *Sim) install() {
 		s.days = newDays(s)
 	}
 	s.pace = newPace(s)
-	s.gates = make([]*gate, len(l.Stations))
+	s.gates, s.mixups = make([]*gate, len(l.Stations)), make([]*mixup, len(l.Stations))
 	for i, station := range l.Stations {
 		s.units = append(s.units, station.Install(newSeat(s, i)))
 	}

@@ -49,8 +49,9 @@ func (s *slip) stops() float64 {
 
 // slipOf returns what follows a leak of station i.
 func (l *Line) slipOf(i int, k Leak) slip {
-	if f, ok := l.Stations[i].(*Feeder); ok && k.Fault == WrongStock {
-		return l.mixedUp(f, f.between(l), l.RunSpeed()/3600)
+	if k.Fault == WrongStock {
+		x := loadingOf(l.Stations[i])
+		return l.mixedUp(x, x.between(l), l.RunSpeed()/3600)
 	}
 	return l.slip(i, k.looks())
 }
@@ -88,38 +89,38 @@ func (e *eye) looking(l *Line) (silent, onward float64) {
 	}
 }
 
-// mixups returns the wrong stocks that are brought to the feeder, for each attempt.
-func (f *Feeder) mixups(l *Line) []Leak {
-	if !(f.WrongStock.Chance > 0) {
+// mixups returns the wrong stocks that are brought to a station, for each attempt.
+func (x *loading) mixups(l *Line) []Leak {
+	if !(x.Chance > 0) {
 		return nil
 	}
-	return []Leak{{Fault: WrongStock, Rate: f.WrongStock.Chance / f.between(l)}}
+	return []Leak{{Fault: WrongStock, Rate: x.Chance / x.between(l)}}
 }
 
 // between returns the pieces fed between two refills in the mean: what the warning leaves of the
 // hopper, and what is fed until an operator has filled it.
-func (f *Feeder) between(l *Line) float64 {
-	k := f.Hopper
-	while := float64(l.Crew.Walk.Mean()+k.Work.Mean()) * l.RunSpeed() / 3600 * f.share(l)
+func (x *loading) between(l *Line) float64 {
+	k := x.hopper
+	while := float64(l.Crew.Walk.Mean()+k.Work.Mean()) * l.RunSpeed() / 3600 * l.ShareOf(x.station)
 	return max(1, float64(k.Capacity-k.Warn)+min(float64(k.Warn), while))
 }
 
-// mixedUp returns what follows a wrong stock of a feeder of which so many pieces are fed until it
+// mixedUp returns what follows a wrong stock of a station of which so many pieces are fed until it
 // is filled again, at a pace in sets a second.
-func (l *Line) mixedUp(f *Feeder, pieces, pace float64) slip {
-	i := l.index(f)
-	share := f.share(l)
+func (l *Line) mixedUp(x *loading, pieces, pace float64) slip {
+	i := l.index(x.station)
+	share := l.ShareOf(x.station)
 	s := slip{unfound: 1, sets: pieces / share}
 	byHand := false
-	if after := f.WrongStock.FoundAfter; after != nil {
+	if after := x.FoundAfter; after != nil {
 		if sets := float64(after.Mean()) * pace; sets < s.sets {
 			s.sets, byHand = sets, true
 		}
 	}
 	wrong := wrongSets{window: l.recall(i, Stop), share: share}
 	for n, r := range l.Stations {
-		if reads, ok := r.(*Reader); ok && reads.Name == f.WrongStock.FoundBy && reads.Name != "" {
-			e := eye{Reader: reads, station: n, lag: reads.At - f.At, last: forEver, sight: l.having(i, l.onlyFor(reads))}
+		if reads, ok := r.(*Reader); ok && reads.Name == x.FoundBy && reads.Name != "" {
+			e := eye{Reader: reads, station: n, lag: reads.At - x.station.Where().At, last: forEver, sight: l.having(i, l.onlyFor(reads))}
 			wrong.window = max(wrong.window, e.lag)
 			s.alarms = append(s.alarms, alarm{reader: n})
 			s.look(l, i, e, &wrong)
@@ -155,6 +156,4 @@ func (e *eye) finds(l *Line) bool {
 }
 
 // changing returns the mean length of a stop at which a wrong stock is changed.
-func (f *Feeder) changing(l *Line) sim.Seconds {
-	return l.Down(f.Clearings.Of(WrongStock, f.Hopper.Work))
-}
+func (x *loading) changing(l *Line) sim.Seconds { return l.Down(x.own.Of(WrongStock, x.hopper.Work)) }

@@ -82,8 +82,7 @@ func (l *Line) sharp() *Line {
 // of, and how many such leaks they had in the mean.
 func (l *Line) slipIn(i int, k Leak, o *Outcome, passes int64) (s slip, leaks float64) {
 	at := &o.Stations[i]
-	f, ok := l.Stations[i].(*Feeder)
-	if !ok || k.Fault != WrongStock {
+	if k.Fault != WrongStock {
 		s = l.slip(i, k.looks())
 		s.sets = float64(o.Sets.Started) / float64(passes) * l.ShareOf(l.Stations[i])
 		return s, float64(at.Attempts) * k.Rate
@@ -92,8 +91,9 @@ func (l *Line) slipIn(i int, k Leak, o *Outcome, passes int64) (s slip, leaks fl
 	if refills == 0 {
 		return s, 0
 	}
-	pieces := max(1, (float64(at.Attempts)-float64(float64(passes)*f.between(l)))/refills)
-	return l.mixedUp(f, pieces, float64(o.Cycles)/float64(o.Time.Shift)), refills * f.WrongStock.Chance
+	x := loadingOf(l.Stations[i])
+	pieces := max(1, (float64(at.Attempts)-float64(float64(passes)*x.between(l)))/refills)
+	return l.mixedUp(x, pieces, float64(o.Cycles)/float64(o.Time.Shift)), refills * x.Chance
 }
 
 // add adds what one kind of fault delivers defective, with what it delivers otherwise.

@@ -124,7 +124,22 @@ func errorEscapes(lane func(change func(l *Line, a, b *Feeder, r *Reader)) *Line
 			change(l, f)
 		})()
 	}
+	envelopes := func(change func(l *Line, n *Inserter)) *Line {
+		return stocks(func(l *Line, f *Feeder) {
+			f.WrongStock = Mixup{}
+			n := firstOf[*Inserter](l)
+			n.Hopper, n.WrongStock.Chance = Stock{Capacity: 400, Warn: 100, Work: sim.Constant(4)}, 0.2
+			change(l, n)
+		})
+	}
 	return []escapeCase{
+		{"wrong envelopes, found by an operator", envelopes(func(_ *Line, n *Inserter) {
+			n.WrongStock.FoundAfter = sim.Constant(20.03)
+		}), 200, 0.03, func(l *Line) { firstOf[*Inserter](l).WrongStock.FoundAfter = sim.Constant(24) }},
+		{"wrong envelopes, found by a reader", envelopes(func(l *Line, n *Inserter) {
+			n.WrongStock.FoundBy = "camera"
+			addReader(l, &Reader{Place: Place{Name: "camera", At: n.At + 1}, NoRead: 0.4, Misread: 0.8, OnNoRead: Ship, OnMismatch: Stop})
+		}), 200, 0.03, func(l *Line) { firstOf[*Reader](l).Misread = 0.84 }},
 		{"put right wrongly", changed(func(l *Line) {
 			faulty(l, 0.001, 0.0006, 0)
 			respond(l, Stop)

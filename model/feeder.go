@@ -37,13 +37,6 @@ type Feeder struct {
 	Clearings Clearings    // of faults that have a time of their own
 }
 
-// Mixup is how often the wrong pieces are brought to a hopper, and who finds them.
-type Mixup struct {
-	Chance     float64      // probability each time pieces are brought
-	FoundBy    string       // the reader that sees them; "" for none
-	FoundAfter sim.Duration // from when they were brought until an operator sees them; nil for never
-}
-
 // Streak is how misfeeds of one feeder come in a row.
 type Streak struct {
 	Given     bool    // whether Again is given; if not, misfeeds are independent
@@ -61,9 +54,7 @@ func (f *Feeder) Parameters(all *Parameters) {
 	all.Clear(&f.Clear, &f.Clearings, feedingClears)
 	all.Duration("stream.realign", &f.Stream.Realign)
 	all.Stock("hopper.refill", &f.Hopper)
-	all.Rate("wrong_stock.per_refill", &f.WrongStock.Chance)
-	all.Duration("wrong_stock.found_after", &f.WrongStock.FoundAfter)
-	all.Duration("wrong_stock.change", &f.Clearings[WrongStock])
+	all.WrongStock(&f.WrongStock, &f.Clearings)
 	all.Beside("noticed", &f.Noticed, true)
 	all.Beside("caught", &f.Caught, true)
 	all.Beside("growth", &f.Growth, false)
@@ -99,7 +90,8 @@ func (f *Feeder) Check(l *Line, c *Checks) {
 	c.Require(f.Stream.Name == "" || f.Only != "" || f.Share == 1, "share", "%s carries a stream and feeds a share of the sets: say by only which sets have a piece of it, with an attribute of the line", f.Name)
 	c.Require(!f.Envelopes || f.Stream.Name != "", "stream", "%s feeds personalised envelopes and names no stream", f.Name)
 	c.Stock(f.Hopper, "hopper", false)
-	f.checkWrongStock(l, c)
+	c.Require(f.WrongStock.Chance == 0 || f.Stream.Name == "", "wrong_stock", "%s carries a stream: each piece is for one set, so that a wrong tray is wrong from the first set on, as a reader that matches sees at once", f.Name)
+	f.loading().check(l, c)
 	c.Clearings(f.Clear, &f.Clearings, stoppers(l, f, feedingClears))
 	c.realigned(f.Stream, f.Clear)
 	c.Response(l, Misfeed, f.OnMisfeed)

@@ -54,7 +54,7 @@ func (l *Line) feedingRefusal(i int, r Response) string {
 
 // Leaks returns the misfeeds and doubles that go on, and what people leave wrong.
 func (f *Feeder) Leaks(l *Line) []Leak {
-	return append(l.withRealigning(l.index(f), f.leaks(l)), f.mixups(l)...)
+	return append(l.withRealigning(l.index(f), f.leaks(l)), f.loading().mixups(l)...)
 }
 
 func (f *Feeder) leaks(l *Line) []Leak {

@@ -71,7 +71,7 @@ func (f *Feeder) Install(seat *Seat) Unit {
 		u.rate.user, u.rate.cap = &u.stock, f.most(u.odds)
 		u.usual = f.Material * s.line.Growth(f.Rated, f.Growth)
 	}
-	u.mixup = u.newMixup()
+	u.mixup = newMixup(s, index, &u.stock, u.rate, u)
 	u.ways = s.ways[index]
 	if u.some == nil {
 		s.track.feeds(index, nil)

@@ -10,10 +10,11 @@ import (
 // rated speed.
 type Inserter struct {
 	Place
-	Hopper Stock       // envelopes
-	Lots   Lots        // of envelopes
-	Takes  Takes       // envelopes, and how thick a set may be
-	Groups []SizeGroup // its own limits of speed, by the envelope's size, the smallest first; none for one speed
+	Hopper     Stock       // envelopes
+	Lots       Lots        // of envelopes
+	WrongStock Mixup       // envelopes that are not those of the job
+	Takes      Takes       // envelopes, and how thick a set may be
+	Groups     []SizeGroup // its own limits of speed, by the envelope's size, the smallest first; none for one speed
 
 	EnvelopeMisfeed float64 // probability of each attempt
 	Flap            float64
@@ -32,6 +33,7 @@ func (n *Inserter) Parameters(all *Parameters) {
 	all.Fault(InsertionJam, "jam", &n.Jam)
 	all.Clear(&n.Clear, &n.Clearings, insertingClears)
 	all.Stock("hopper.refill", &n.Hopper)
+	all.WrongStock(&n.WrongStock, &n.Clearings)
 	all.Beside("growth", &n.Growth, false)
 }
 
@@ -52,10 +54,12 @@ func (n *Inserter) Check(l *Line, c *Checks) {
 		name := l.Stations[e].Where().Name
 		c.Require(n.Hopper == Stock{}, "hopper", "the envelopes come from %s: the inserter has no hopper then", name)
 		c.Require(!n.Lots.Given(), "lots", "the envelopes come from %s: their lots are its own", name)
+		c.Require(n.WrongStock.Chance == 0, "wrong_stock", "the envelopes come from %s, each for its set: nobody loads the inserter", name)
 		c.Require(n.EnvelopeMisfeed == 0, "envelope_misfeed", "the envelopes come from %s, whose misfeeds count", name)
 	} else {
 		c.Stock(n.Hopper, "hopper", false)
 	}
+	n.loading().check(l, c)
 	c.lots(&n.Lots)
 	c.Clearings(n.Clear, &n.Clearings, stoppers(l, n, insertingClears))
 	c.Response(l, Flap, n.OnFlap)
@@ -103,9 +107,9 @@ func (n *Inserter) Refusal(l *Line, i int, _ Fault, r Response) string {
 	}
 }
 
-// Leaks says that nothing goes on: whoever put a set into no envelope, or into a shut one,
-// sees it.
-func (n *Inserter) Leaks(*Line) []Leak { return nil }
+// Leaks returns the wrong envelopes that are brought. Else nothing goes on: whoever put a set into no
+// envelope, or into a shut one, sees it.
+func (n *Inserter) Leaks(l *Line) []Leak { return n.loading().mixups(l) }
 
 // Handles says that it puts a set that is to be outsorted into an envelope like any other.
 func (n *Inserter) Handles(r Response) bool { return r == Outsort }
@@ -119,6 +123,7 @@ func (n *Inserter) Estimate(l *Line) AnalyticTerm {
 	t.Stop(p[2], down(InsertionJam))
 	t.Lost = p[2]
 	t.answer(p[1], n.OnFlap, 1, 0)
+	l.goOn(l.index(n), &t)
 	return t.AnalyticTerm
 }
 
@@ -131,8 +136,10 @@ func (n *Inserter) Piece() Piece { return Piece{true, "envelope"} }
 // Carries says that envelopes from its own hopper are all alike.
 func (n *Inserter) Carries() *Stream { return nil }
 
-// Usual returns the growth of its faults with speed.
-func (n *Inserter) Usual() []Usual { return []Usual{{"growth", n.Growth, false}} }
+// Usual returns the growth of its faults with speed, and how often its envelopes are the wrong ones.
+func (n *Inserter) Usual() []Usual {
+	return []Usual{{"growth", n.Growth, false}, {"wrong_stock", n.WrongStock.Chance, true}}
+}
 
 // Setting returns what goes into it.
 func (n *Inserter) Setting() Setting {
@@ -143,7 +150,9 @@ func (n *Inserter) Setting() Setting {
 type inserter struct {
 	*Inserter
 	*Seat
-	fix Stoppage
+	fix   Stoppage
+	mixup *mixup    // of its envelopes; nil if they are always right
+	each  *sim.Slot // every set gets a wrong envelope; nil if none ever does
 }
 
 // Install returns the inserter in use. Only where no station feeds personalised envelopes does
@@ -155,13 +164,52 @@ func (n *Inserter) Install(seat *Seat) Unit {
 	seat.Grows(n.Growth)
 	if seat.Line().envelopeFeeder() < 0 {
 		seat.Hopper(n.Hopper)
+		if u.mixup = newMixup(seat.s, seat.index, seat.hopper, seat.trials.rate, u); u.mixup != nil {
+			u.each = seat.Timer(u.looks)
+			seat.fixes = append(seat.fixes, u.mixup.stop)
+		}
 	}
 	return u
+}
+
+// Begin puts it at the start of a replication.
+func (n *inserter) Begin() {
+	n.mixup.begin()
+	n.Seat.Begin()
+}
+
+// turns has the timer look at each set from now on, or at none any more.
+func (n *inserter) turns() {
+	if n.each.Stop(); n.mixup.wrong {
+		n.each.Set(max(n.s.clocks.Cycle(), n.at) + 1)
+	}
+}
+
+func (n *inserter) discards(int64) {}
+func (n *inserter) halts()         {}
+
+// looks puts the set that is here, if it is one, into a wrong envelope.
+func (n *inserter) looks() {
+	if set := n.Set(); n.Seat.Handles(set) {
+		n.wrongly(set)
+	}
+	n.each.Set(n.Cycle() + 1)
+}
+
+// wrongly has a set that it handles hold a wrong envelope.
+func (n *inserter) wrongly(set sim.Cycles) {
+	o := n.mark(set, WrongStock, 1)
+	o.flawed = true
+	o.alien |= 1 << n.index
+	n.s.suspect(set)
 }
 
 // happens is an insertion out of the ordinary.
 func (n *inserter) happens(outcome int, set sim.Cycles) {
 	fault := EnvelopeMisfeed + Fault(outcome)
+	if n.mixup.is() { // whatever befalls it here
+		n.wrongly(set)
+	}
 	n.Count(fault, set, true)
 	if fault != Flap || n.OnFlap == Stop {
 		n.fix.Arise(fault)

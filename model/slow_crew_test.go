@@ -313,8 +313,8 @@ func (m *slowModel) fill(i int) {
 	if unit.hopper {
 		m.out.Stations[i].Pieces.Loaded += missing
 	}
-	if f, ok := m.line.Stations[i].(*Feeder); ok && missing > 0 && unit.lane == nil {
-		m.brought(i, f)
+	if missing > 0 && unit.lane == nil && slowMixup(m.line.Stations[i]).Chance > 0 {
+		m.brought(i)
 	}
 	if unit.lane != nil && !unit.lane.documents {
 		m.load(i, missing)

@@ -52,23 +52,34 @@ func (m *slowModel) throwAway(i int) {
 }
 
 // brought notes whether the pieces that an operator has brought to a hopper are the wrong ones.
-func (m *slowModel) brought(i int, f *Feeder) {
-	unit := &m.units[i]
-	if unit.alien = m.chance(f.WrongStock.Chance); !unit.alien {
+func (m *slowModel) brought(i int) {
+	unit, mixup := &m.units[i], slowMixup(m.line.Stations[i])
+	if unit.alien = m.chance(mixup.Chance); !unit.alien {
 		return
 	}
 	m.out.Stations[i].Faults[WrongStock]++
 	unit.noticed = sim.Seconds(math.Inf(1))
-	if f.WrongStock.FoundAfter != nil {
-		unit.noticed = m.now + f.WrongStock.FoundAfter.Draw(m.times)
+	if mixup.FoundAfter != nil {
+		unit.noticed = m.now + mixup.FoundAfter.Draw(m.times)
 	}
 }
 
-// seesAlien returns the feeders of which the set holds wrong pieces that the reader would see.
+// slowMixup returns how often the wrong pieces are brought to a station.
+func slowMixup(s Station) Mixup {
+	switch s := s.(type) {
+	case *Feeder:
+		return s.WrongStock
+	case *Inserter:
+		return s.WrongStock
+	}
+	return Mixup{}
+}
+
+// seesAlien returns the stations of which the set holds wrong pieces that the reader would see.
 func (m *slowModel) seesAlien(r *Reader, set *slowSet) []int {
 	var feeders []int
 	for i, s := range m.line.Stations {
-		if f, ok := s.(*Feeder); ok && set.alien[i] && f.WrongStock.FoundBy == r.Name {
+		if set.alien[i] && slowMixup(s).FoundBy == r.Name {
 			feeders = append(feeders, i)
 		}
 	}
@@ -81,17 +92,17 @@ func (m *slowModel) changeStocks(feeders []int) {
 	}
 }
 
-// changeStock stops the line for an operator to change the stock of feeder i, if it does not stand
+// changeStock stops the line for an operator to change the stock of station i, if it does not stand
 // for that already.
 func (m *slowModel) changeStock(i int) {
-	unit, f := &m.units[i], m.line.Stations[i].(*Feeder)
+	unit := &m.units[i]
 	if unit.changed == nil {
-		unit.changed = m.faultStop(i, CauseWrongStock, f.Hopper.Work)
+		unit.changed = m.faultStop(i, CauseWrongStock, unit.stock.Work)
 		unit.changed.changes = true
 	}
 }
 
-// changed has the sets with wrong pieces of feeder i taken off and, if its hopper still holds such,
+// changed has the sets with wrong pieces of station i taken off and, if its hopper still holds such,
 // changes them.
 func (m *slowModel) changed(i int) {
 	unit := &m.units[i]

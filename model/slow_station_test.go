@@ -196,6 +196,10 @@ func (m *slowModel) inserter(i int, in *Inserter, set *slowSet) {
 	if m.units[i].hopper {
 		m.take(i, set, 1) // in each of the outcomes, by the machine or by hand
 	}
+	if m.units[i].alien {
+		set.alien[i] = true
+		set.blame(slowCause{i, WrongStock})
+	}
 	factor := slowGrowth(m.speedNow(), in.Rated, in.Growth)
 	factor *= m.factor(i, m.out.Cycles, (in.EnvelopeMisfeed+in.Flap+in.Jam)*factor, 0, 0)
 	misfeed, flap, jam := in.EnvelopeMisfeed*factor, in.Flap*factor, in.Jam*factor

@@ -7,6 +7,7 @@ type inserter struct {
 	stationHead
 	Rated           *speed                `yaml:"rated" jsonschema_description:"rated speed, at which its faults were counted"`
 	Hopper          *hopper               `yaml:"hopper,omitempty" jsonschema_description:"its envelopes; none with an envelope feeder, needed without one"`
+	WrongStock      *wrongStock           `yaml:"wrong_stock,omitempty" jsonschema_description:"wrong envelopes brought to the hopper; never if not given"`
 	Lots            *lots                 `yaml:"lots,omitempty" jsonschema_description:"what lots its envelopes come in, some worse than others; all alike if not given"`
 	EnvelopeMisfeed *uncertainProbability `yaml:"envelope_misfeed,omitempty" jsonschema_description:"probability that no envelope comes; none with an envelope feeder, needed without one"`
 	Flap            *uncertainProbability `yaml:"flap" jsonschema_description:"probability that the envelope's flap stays shut"`
@@ -20,9 +21,12 @@ type inserter struct {
 
 func (s *inserter) Build(policy Policy) model.Station {
 	usual, times := s.Clear.times()
+	mixup, change := s.WrongStock.mixup()
+	times[model.WrongStock] = change
 	n := &model.Inserter{
 		Place:           s.place(s.Rated),
 		Lots:            s.Lots.model(),
+		WrongStock:      mixup,
 		EnvelopeMisfeed: float64(or(s.EnvelopeMisfeed, 0)),
 		Flap:            float64(or(s.Flap, 0)),
 		Jam:             float64(or(s.Jam, 0)),
