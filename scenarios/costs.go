@@ -10,24 +10,26 @@ import (
 
 // costs is what the line costs to have and to run, as it is written.
 type costs struct {
-	Currency     *name        `yaml:"currency" jsonschema_description:"a label such as EUR; nothing is converted"`
-	Price        *sum         `yaml:"price,omitempty" jsonschema_description:"paid for the line now; 0, for what is there already, if not given"`
-	Life         *years       `yaml:"life" jsonschema_description:"useful life in years"`
-	Residual     *sum         `yaml:"residual,omitempty" jsonschema_description:"got for it at the end of its life; 0 if not given"`
-	Rate         *interest    `yaml:"rate" jsonschema_description:"rate of return a year, such as 8%"`
-	Upkeep       *sum         `yaml:"upkeep,omitempty" jsonschema_description:"a year, however much is made; 0 if not given, as for all that follow"`
-	LineHour     *sum         `yaml:"line_hour,omitempty" jsonschema_description:"an hour of the line, its operators apart; of several lines, of each"`
-	OperatorHour *sum         `yaml:"operator_hour,omitempty" jsonschema_description:"an hour of one operator"`
-	Overtime     *overtime    `yaml:"overtime,omitempty" jsonschema_description:"higher pay of operators beyond a number of hours of the line a year; none if not given"`
-	Insert       *sum         `yaml:"insert,omitempty" jsonschema_description:"a piece of any feeder"`
-	Envelope     *sum         `yaml:"envelope,omitempty" jsonschema_description:"an envelope"`
-	Pieces       *piecePrices `yaml:"pieces,omitempty" jsonschema_description:"a piece of single stations, such as {letter: 0.02}; a document costs nothing but this"`
-	Remake       *sum         `yaml:"remake,omitempty" jsonschema_description:"a personalised set that is made again, its pieces and the line apart"`
-	Spoiled      *sum         `yaml:"spoiled,omitempty" jsonschema_description:"a set destroyed in a jam or in clearing, its pieces apart"`
-	Defective    *sum         `yaml:"defective,omitempty" jsonschema_description:"an envelope that is delivered defective"`
-	Volume       *sum         `yaml:"volume,omitempty" jsonschema_description:"good envelopes a year, if all work is of one kind, of several lines all together; else give volumes"`
-	Volumes      *jobVolumes  `yaml:"volumes,omitempty" jsonschema_description:"good envelopes a year of each job, such as {Letters: 4000000}; a job that is not named is not made. Of several lines: of each line"`
-	Source       *sentence    `yaml:"source,omitempty" jsonschema_description:"where the costs and the volumes come from"`
+	Currency       *name        `yaml:"currency" jsonschema_description:"a label such as EUR; nothing is converted"`
+	Price          *sum         `yaml:"price,omitempty" jsonschema_description:"paid for the line now; 0, for what is there already, if not given"`
+	Life           *years       `yaml:"life" jsonschema_description:"useful life in years"`
+	Residual       *sum         `yaml:"residual,omitempty" jsonschema_description:"got for it at the end of its life; 0 if not given"`
+	Rate           *interest    `yaml:"rate" jsonschema_description:"rate of return a year, such as 8%"`
+	Upkeep         *sum         `yaml:"upkeep,omitempty" jsonschema_description:"a year, however much is made; 0 if not given, as for all that follow"`
+	LineHour       *sum         `yaml:"line_hour,omitempty" jsonschema_description:"an hour of the line, its operators apart; of several lines, of each"`
+	OperatorHour   *sum         `yaml:"operator_hour,omitempty" jsonschema_description:"an hour of one operator"`
+	TechnicianCall *sum         `yaml:"technician_call,omitempty" jsonschema_description:"each breakdown for which a technician comes"`
+	TechnicianHour *sum         `yaml:"technician_hour,omitempty" jsonschema_description:"an hour of a technician, from when he sets off until he has repaired"`
+	Overtime       *overtime    `yaml:"overtime,omitempty" jsonschema_description:"higher pay of operators beyond a number of hours of the line a year; none if not given"`
+	Insert         *sum         `yaml:"insert,omitempty" jsonschema_description:"a piece of any feeder"`
+	Envelope       *sum         `yaml:"envelope,omitempty" jsonschema_description:"an envelope"`
+	Pieces         *piecePrices `yaml:"pieces,omitempty" jsonschema_description:"a piece of single stations, such as {letter: 0.02}; a document costs nothing but this"`
+	Remake         *sum         `yaml:"remake,omitempty" jsonschema_description:"a personalised set that is made again, its pieces and the line apart"`
+	Spoiled        *sum         `yaml:"spoiled,omitempty" jsonschema_description:"a set destroyed in a jam or in clearing, its pieces apart"`
+	Defective      *sum         `yaml:"defective,omitempty" jsonschema_description:"an envelope that is delivered defective"`
+	Volume         *sum         `yaml:"volume,omitempty" jsonschema_description:"good envelopes a year, if all work is of one kind, of several lines all together; else give volumes"`
+	Volumes        *jobVolumes  `yaml:"volumes,omitempty" jsonschema_description:"good envelopes a year of each job, such as {Letters: 4000000}; a job that is not named is not made. Of several lines: of each line"`
+	Source         *sentence    `yaml:"source,omitempty" jsonschema_description:"where the costs and the volumes come from"`
 }
 
 // overtime is pay beyond the usual hours, as it is written.
@@ -48,6 +50,7 @@ func (x *costs) costs(r *reader, tree *node, tracks []track) *worth.Costs {
 		Currency: string(or(x.Currency, "")), Life: int(or(x.Life, 0)), Rate: float64(or(x.Rate, 0)),
 		Price: x.Price.value(), Residual: x.Residual.value(), Upkeep: x.Upkeep.value(),
 		LineHour: x.LineHour.value(), OperatorHour: x.OperatorHour.value(),
+		TechnicianCall: x.TechnicianCall.value(), TechnicianHour: x.TechnicianHour.value(),
 		Overtime: worth.Overtime{Beyond: float64(or(o.Beyond, 0)), Factor: float64(or(o.Factor, 0))},
 		Insert:   x.Insert.value(), Envelope: x.Envelope.value(), Pieces: x.Pieces.values(r, tracks),
 		Remake: x.Remake.value(), Spoiled: x.Spoiled.value(), Defective: x.Defective.value(),

@@ -63,11 +63,12 @@ func TestCostsWith(t *testing.T) {
 	r, err := ParseRange("costs.operator_hour=20:40:3")
 	require.NoError(t, err)
 	for i, v := range r.Values {
-		shop, err := s.ShopWith([]Setting{{r.Path, v.Text}, {"costs.pieces.inserter", "{low: 1, likely: 2, high: 3}"}, {"costs.overtime.beyond", "900"}})
+		shop, err := s.ShopWith([]Setting{{r.Path, v.Text}, {"costs.pieces.inserter", "{low: 1, likely: 2, high: 3}"}, {"costs.overtime.beyond", "900"}, {"costs.technician_call", "{low: 100, likely: 150, high: 300}"}, {"costs.technician_hour", "60"}})
 		require.NoError(t, err)
 		assert.Equal(t, money.Fixed(20+10*float64(i)), shop.Costs.OperatorHour)
 		assert.Equal(t, money.Value{Low: 1, Likely: 2, High: 3}, shop.Costs.Pieces["inserter"])
 		assert.Equal(t, 900.0, shop.Costs.Overtime.Beyond)
+		assert.Equal(t, [2]money.Value{{Low: 100, Likely: 150, High: 300}, money.Fixed(60)}, [2]money.Value{shop.Costs.TechnicianCall, shop.Costs.TechnicianHour})
 	}
 	_, err = s.ShopWith([]Setting{{"costs.rate", "9"}})
 	assert.EqualError(t, err, "costs.yaml: costs.rate: rate is 9, want a rate of return a year, such as 8%: did you mean 9%?")

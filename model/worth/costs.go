@@ -18,23 +18,25 @@ import (
 // or a year, is for all together, an hour of the line is one of each, and a piece costs the same on
 // all. The crew is paid once.
 type Costs struct {
-	Currency     string      // a label such as EUR; nothing is ever converted
-	Price        money.Value // paid for the line now; 0 for what is there already
-	Life         int         // years, from 1 to 100
-	Residual     money.Value // got for it at the end of its life
-	Rate         float64     // of return, a year, as a share from 0 to 1
-	Upkeep       money.Value // a year, however much is made
-	LineHour     money.Value // of the line, its operators apart
-	OperatorHour money.Value // of one operator
-	Overtime     Overtime
-	Insert       money.Value            // a piece that a feeder has fed
-	Envelope     money.Value            // from the inserter's hopper or an envelope feeder
-	Pieces       map[string]money.Value // a piece of the station so named, where it is another price; documents cost nothing but this
-	Remake       money.Value            // of a personalised set, its pieces and the time of the line apart; so are the next two
-	Spoiled      money.Value            // each set spoiled in a jam or in clearing
-	Defective    money.Value            // each envelope delivered defective
-	Volume       money.Value            // good envelopes a year, of one kind of work
-	Volumes      map[string]money.Value // or of each job, by its name; a job without a volume is not made. Of lines that share a crew: of each line
+	Currency       string      // a label such as EUR; nothing is ever converted
+	Price          money.Value // paid for the line now; 0 for what is there already
+	Life           int         // years, from 1 to 100
+	Residual       money.Value // got for it at the end of its life
+	Rate           float64     // of return, a year, as a share from 0 to 1
+	Upkeep         money.Value // a year, however much is made
+	LineHour       money.Value // of the line, its operators apart
+	OperatorHour   money.Value // of one operator
+	TechnicianCall money.Value // each breakdown for which a technician comes
+	TechnicianHour money.Value // of a technician, from when he sets off until he has repaired
+	Overtime       Overtime
+	Insert         money.Value            // a piece that a feeder has fed
+	Envelope       money.Value            // from the inserter's hopper or an envelope feeder
+	Pieces         map[string]money.Value // a piece of the station so named, where it is another price; documents cost nothing but this
+	Remake         money.Value            // of a personalised set, its pieces and the time of the line apart; so are the next two
+	Spoiled        money.Value            // each set spoiled in a jam or in clearing
+	Defective      money.Value            // each envelope delivered defective
+	Volume         money.Value            // good envelopes a year, of one kind of work
+	Volumes        map[string]money.Value // or of each job, by its name; a job without a volume is not made. Of lines that share a crew: of each line
 }
 
 // Overtime is work beyond the usual hours of a year: operators are paid more for it.
@@ -97,6 +99,8 @@ func (c *Costs) Values() []CostValue {
 		{"upkeep", c.Upkeep},
 		{"line_hour", c.LineHour},
 		{"operator_hour", c.OperatorHour},
+		{"technician_call", c.TechnicianCall},
+		{"technician_hour", c.TechnicianHour},
 		{"insert", c.Insert},
 		{"envelope", c.Envelope},
 		{"remake", c.Remake},

@@ -78,12 +78,12 @@ func TestWorthByHand(t *testing.T) {
 		parts                         [costParts]float64
 	}{
 		{800, 556_764, 69.5955, 556_764, [...]float64{
-			40_000, 48_000, 3000, // 800 h · 50; 800 h · 2 · 30; 100 h · 2 · 30 · ½
+			40_000, 48_000, 3000, 0, // 800 h · 50; 800 h · 2 · 30; 100 h · 2 · 30 · ½
 			80_068 + 200_120, 160_076, // 100 · (80 068 · 0.01 + 40 024 · 0.05); 100 · 80 038 · 0.02
 			6000, 2000, 16_000, 1500, // 4800 · 1.25; 4000 · 0.5; 800 · 20
 		}},
 		{640, 548_448, 68.556, 548_448 + 30_000*0.263797481 - 5000*0.163797481, [...]float64{
-			32_000, 38_400, 0,
+			32_000, 38_400, 0, 0,
 			80_148 + 200_320, 160_080,
 			16_000, 2000, 16_000, 3500,
 		}},
@@ -113,6 +113,19 @@ func TestWorthByHand(t *testing.T) {
 
 	assert.InDelta(t, -30_000-2000*3.790786769+5000*0.620921323, steadily(t, w.NPVs(1, 0)), 0.005)
 	assert.InDelta(t, 0, steadily(t, w.NPVs(1, g.BreakEven[0])), 0.005)
+}
+
+// By hand: in four shifts, 32 h, technicians come four times and are there, on the way or at work, for 4 h:
+// in a year of 800 h a hundred times, 100 h.
+func TestTechniciansByHand(t *testing.T) {
+	s, c := slow(), prices()
+	s.Total.Stations[1].Repair = sim.Account{Calls: 4, Done: 4, Waiting: 500, Walking: 4 * 1200, Working: 4 * 2400}
+	c.TechnicianCall, c.TechnicianHour = money.Fixed(150), money.Fixed(60)
+	w, err := Weigh([]*runs.Study{s}, []*Costs{c}, 5, 1)
+	require.NoError(t, err)
+	year := w.Lines[0]
+	assert.InDelta(t, 100*150+100*60, steadily(t, year.Parts[TechnicianCost]), 1e-6)
+	assert.InDelta(t, 556_764+21_000, steadily(t, year.Cost), 0.005)
 }
 
 func TestWorthThatNeverPays(t *testing.T) {

@@ -16,6 +16,7 @@ const (
 	LineHours CostPart = iota
 	OperatorHours
 	OvertimePay // what overtime costs beyond usual pay
+	TechnicianCost
 	InsertCost
 	EnvelopeCost
 	RemakeCost
@@ -26,7 +27,7 @@ const (
 )
 
 var costNames = [costParts]string{
-	"line hours", "operators", "overtime", "inserts, documents", "envelopes", "remakes", "spoiled sets", "defective delivered", "upkeep",
+	"line hours", "operators", "overtime", "technicians", "inserts, documents", "envelopes", "remakes", "spoiled sets", "defective delivered", "upkeep",
 }
 
 func (p CostPart) String() string { return costNames[p] }
@@ -100,6 +101,8 @@ type jobSpender struct {
 	lines    float64 // that run in one of its hours
 	shifts   []tally
 	stations []content
+	calls    float64 // for a technician, in an hour of a shift, of all shifts together
+	repairs  float64 // hours of technicians in such an hour
 }
 
 // content is how many pieces of a station a set of each fate holds, in all shifts together.
@@ -141,6 +144,7 @@ func jobSpenderOf(volume string, s *runs.Study, c *Costs) jobSpender {
 	for i := range s.Shifts {
 		j.shifts = append(j.shifts, tallyOf(&s.Shifts[i], s.Line.Shift))
 	}
+	j.breakdowns(s)
 	sets := s.Total.Sets
 	each := [setFates]float64{float64(sets.Good), float64(sets.Defective), float64(sets.Diverted), float64(sets.Outsorted), float64(sets.Spoiled)}
 	for i, station := range s.Line.Stations {
@@ -163,6 +167,22 @@ func jobSpenderOf(volume string, s *runs.Study, c *Costs) jobSpender {
 		j.stations = append(j.stations, x)
 	}
 	return j
+}
+
+// breakdowns takes how often technicians come, and how long they are there, from all shifts together.
+func (j *jobSpender) breakdowns(s *runs.Study) {
+	hours := 0.0
+	for i := range j.shifts {
+		hours += j.shifts[i].hours
+	}
+	if hours == 0 {
+		return
+	}
+	for i := range s.Total.Stations {
+		x := &s.Total.Stations[i].Repair
+		j.calls += float64(x.Calls) / hours
+		j.repairs += float64(x.Busy()) / 3600 / hours
+	}
 }
 
 // fateOf returns the fate among whose sets pieces are spread: their own or, where pieces
@@ -194,6 +214,7 @@ func (e *effort) add(x effort, share float64) {
 //
 //	hours = H / G
 //	parts = H/G · lines · price of an hour, Σ P/G · price of a piece, M/G · price of a remake …
+//	        and H/G · what technicians cost in an hour of all shifts together
 //
 // with the hours H, the good envelopes G, the pieces P and the remakes M of a shift. There
 // must be good envelopes.
@@ -202,6 +223,7 @@ func (j *jobSpender) effort(mean *tally, drawn map[string]float64, operators flo
 	e := effort{hours: mean.hours / good}
 	e.parts[LineHours] = e.hours * j.lines * drawn["line_hour"]
 	e.parts[OperatorHours] = e.hours * operators * drawn["operator_hour"]
+	e.parts[TechnicianCost] = e.hours * (float64(j.calls*drawn["technician_call"]) + float64(j.repairs*drawn["technician_hour"]))
 	for i := range j.stations {
 		x := &j.stations[i]
 		pieces := 0.0

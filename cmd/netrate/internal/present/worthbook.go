@@ -61,6 +61,16 @@ func (b *worthSheet) perThousand(i int, p worth.CostPart) float64 {
 	return 1000 * b.a.Worth.Lines[i].Parts[p].Mean() / b.a.Worth.Volume.Mean()
 }
 
+// technicians reports whether they cost anything on any of the lines.
+func (b *worthSheet) technicians() bool {
+	for i := range b.a.Lines {
+		if b.perThousand(i, worth.TechnicianCost) > 0 {
+			return true
+		}
+	}
+	return false
+}
+
 func (b *worthSheet) inputs() {
 	unit := b.a.Currency
 	b.head("To change")
@@ -81,6 +91,9 @@ func (b *worthSheet) inputs() {
 	}
 	b.input("wage", "An hour of an operator, "+unit, centFormat, func(_ int, c *worth.Costs) float64 { return c.OperatorHour.Mean() })
 	b.input("crew", "Operators", "0.0#", func(i int, _ *worth.Costs) float64 { return b.a.Operators(i) })
+	if b.technicians() {
+		b.input("technicians", "Technicians, "+unit+" per 1,000 good", centFormat, func(i int, _ *worth.Costs) float64 { return b.perThousand(i, worth.TechnicianCost) })
+	}
 	b.input("beyond", "Usual hours a year, beyond which there is overtime", wholeFormat, func(_ int, c *worth.Costs) float64 { return c.Overtime.Beyond })
 	b.input("factor", "Overtime pay, times the usual", "0.00", func(_ int, c *worth.Costs) float64 { return max(1, c.Overtime.Factor) })
 	b.input("pieces", "Inserts, documents, "+unit+" per 1,000 good", centFormat, func(i int, _ *worth.Costs) float64 { return b.perThousand(i, worth.InsertCost) })
@@ -102,7 +115,11 @@ func (b *worthSheet) year() {
 	b.sum("pay", "Operators, "+unit, wholeFormat, "{hours}*{crew}*{wage}")
 	b.sum("over", "Overtime, beyond usual pay, "+unit, wholeFormat, "MAX(0,{hours}-{beyond})*{crew}*{wage}*({factor}-1)")
 	b.sum("stuff", "Pieces, envelopes, remakes, spoiled and defective, "+unit, wholeFormat, "{volume}/1000*({pieces}+{envelopes}+{faulty})")
-	b.sum("cost", "Cost, "+unit, wholeFormat, "{lines}+{pay}+{over}+{stuff}+{upkeep}")
+	cost := "{lines}+{pay}+{over}+{stuff}+{upkeep}"
+	if b.technicians() {
+		cost += "+{volume}/1000*{technicians}"
+	}
+	b.sum("cost", "Cost, "+unit, wholeFormat, cost)
 	b.sum("thousand", "Running cost per 1,000 good", centFormat, "1000*{cost}/{volume}")
 }
 
