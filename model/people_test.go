@@ -2,6 +2,7 @@ package model
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -32,6 +33,16 @@ func TestBreakdownsOfALineWithoutBuffers(t *testing.T) {
 			l.Crew.Technicians = 1
 			return l
 		}, 800.0/4000 + 800.0/8000 + 800.0/12_000 + 3*0.002*50},
+		{"the line as a whole: a device that does nothing", func() *Line {
+			l := zeroBufferLine(3600, 1, zeroBufferFaults{2, 0.001, 1, 50})
+			last := len(l.Stations) - 1
+			l.Stations = slices.Insert(l.Stations, last, Station(&Device{
+				Place: Place{Name: "drive", At: last, Breakdowns: Breakdowns{Every: 5000, Comes: sim.Constant(300), Repair: lognormal(700, 1)}},
+				Does:  "drive", Noticed: 1, Clear: sim.Constant(0),
+			}))
+			l.Stations[last+1].Where().At++
+			return l
+		}, 1000.0/5000 + 2*0.001*50},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			l := c.line()

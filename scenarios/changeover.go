@@ -8,6 +8,7 @@ type changeover struct {
 	Height    *adjustment `yaml:"height,omitempty" jsonschema_description:"where the height of the envelope differs"`
 	Length    *adjustment `yaml:"length,omitempty" jsonschema_description:"where the length of the envelope differs"`
 	Thickness *adjustment `yaml:"thickness,omitempty" jsonschema_description:"where the thickness of the set differs: the inserter's throat"`
+	Throat    *adjustment `yaml:"throat,omitempty" jsonschema_description:"where the throat of the envelope differs, of two of which it is known: what opens them"`
 	Insert    *adjustment `yaml:"insert,omitempty" jsonschema_description:"for each feeder that gets another insert"`
 	Stream    *adjustment `yaml:"stream,omitempty" jsonschema_description:"for each stream that comes, goes or is carried elsewhere"`
 	Reader    *adjustment `yaml:"reader,omitempty" jsonschema_description:"for each reader that is to verify something else"`
@@ -19,7 +20,7 @@ func (c *changeover) changeover() *setup.Changeover {
 	}
 	return &setup.Changeover{
 		Always: c.Always.change(), Height: c.Height.change(), Length: c.Length.change(), Thickness: c.Thickness.change(),
-		Insert: c.Insert.change(), Stream: c.Stream.change(), Reader: c.Reader.change(),
+		Throat: c.Throat.change(), Insert: c.Insert.change(), Stream: c.Stream.change(), Reader: c.Reader.change(),
 	}
 }
 

@@ -11,6 +11,7 @@ type envelope struct {
 	Name   *name         `yaml:"name,omitempty" jsonschema_description:"what an envelope of no standard size is called; its size if not given"`
 	Height *side         `yaml:"height,omitempty" jsonschema_description:"such as 165 mm"`
 	Length *side         `yaml:"length,omitempty" jsonschema_description:"the side parallel to the address, such as 240 mm"`
+	Throat *side         `yaml:"throat,omitempty" jsonschema_description:"how deep its throat is cut, such as 25 mm; as that of any other if not given"`
 	Stream *name         `yaml:"stream,omitempty" jsonschema_description:"what the envelopes carry if they are personalised"`
 }
 
@@ -40,7 +41,7 @@ func (x envelope) given() setup.Envelope {
 	if e.Name == "" {
 		e.Name = e.String()
 	}
-	return setup.Envelope{Name: e.Name, Height: e.Height, Length: e.Length, Stream: string(or(x.Stream, ""))}
+	return setup.Envelope{Name: e.Name, Height: e.Height, Length: e.Length, Throat: float64(or(x.Throat, 0)), Stream: string(or(x.Stream, ""))}
 }
 
 // envelopeSize is a standard size by its name.

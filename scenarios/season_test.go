@@ -358,6 +358,26 @@ func TestFlatsSeasonRuns(t *testing.T) {
 	}
 }
 
+// An envelope may have a throat of its own, of a standard size too, and a changeover what it takes to set
+// the openers.
+func TestThroat(t *testing.T) {
+	x, err := ExampleNamed("flats-season")
+	require.NoError(t, err)
+	s, err := Load("x", x.Data)
+	require.NoError(t, err)
+	assert.Zero(t, s.Products[0].Envelope.Throat)
+	text := strings.Replace(string(x.Data), "envelope: DL\n", "envelope: {size: DL, throat: 32 mm}\n", 1)
+	text = strings.Replace(text, "  thickness: 4 min\n", "  thickness: 4 min\n  throat: {time: 90 s, automatic: true}\n", 1)
+	s, err = Load("x", []byte(text))
+	require.NoError(t, err)
+	assert.InDelta(t, 32, s.Products[0].Envelope.Throat, 1e-12)
+	assert.Equal(t, setup.Change{Time: sim.Constant(90), Automatic: true}, s.Changeover.Throat)
+	for _, bad := range []string{"0 mm", "-1 mm", "32", "NaN mm"} {
+		_, err = Load("x", []byte(strings.Replace(text, "throat: 32 mm", "throat: "+bad, 1)))
+		assert.ErrorContains(t, err, "throat is "+strings.Fields(bad)[0])
+	}
+}
+
 // Flats fill about six weeks of a year: common practice, no source. The example has four of them in
 // a row, as its header says, with a week of letters alone before and after: no more than the six.
 func TestFlatsSeasonIsShort(t *testing.T) {

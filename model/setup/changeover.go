@@ -15,6 +15,7 @@ type Changeover struct {
 	Height    Change // of the envelope
 	Length    Change // of the envelope
 	Thickness Change // of the set: the inserter's throat
+	Throat    Change // of the envelope: what opens it
 	Insert    Change // for each feeder that gets another insert
 	Stream    Change // for each stream that comes, goes or is carried elsewhere
 	Reader    Change // for each reader that is to verify something else
@@ -54,6 +55,8 @@ func (c *Changeover) Items(from, to *Setup) []Item {
 	add("height of the envelope", differ(is.height, was.height), c.Height)
 	add("length of the envelope", differ(is.length, was.length), c.Length)
 	add("throat", differ(is.thickness, was.thickness), c.Thickness)
+	known := is.throat != 0 && was.throat != 0
+	add("openers", math.IsNaN(was.throat) || known && differ(is.throat, was.throat), c.Throat)
 	for _, f := range to.Fit.Feeders {
 		old, loaded := was.inserts[f.Feeder]
 		add("feeder "+f.Feeder, !loaded || old != is.inserts[f.Feeder], c.Insert)
@@ -81,6 +84,7 @@ func differ(a, b float64) bool { return !(math.Abs(a-b) <= 1e-6) }
 // settings is how a line is set up. It knows feeders, streams and readers by their names.
 type settings struct {
 	height, length, thickness float64
+	throat                    float64             // 0 if it is not known
 	inserts                   map[string]Insert   // in each feeder
 	streams                   map[string][]string // the stations that carry each
 	readers                   map[string]verified
@@ -95,11 +99,11 @@ type verified struct {
 func (s *Setup) settings() settings {
 	if s == nil {
 		nothing := math.NaN() // which differs from everything
-		return settings{height: nothing, length: nothing, thickness: nothing}
+		return settings{height: nothing, length: nothing, thickness: nothing, throat: nothing}
 	}
 	e := &s.Product.Envelope
 	v := settings{
-		height: e.Height, length: e.Length,
+		height: e.Height, length: e.Length, throat: e.Throat,
 		inserts: map[string]Insert{}, streams: map[string][]string{}, readers: map[string]verified{},
 	}
 	v.thickness, _ = s.Product.Thickness()

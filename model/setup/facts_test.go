@@ -57,11 +57,11 @@ func TestOneFeederSetsThePace(t *testing.T) {
 
 // Common practice, no source: where only the height differs, from a No. 10 to an envelope 6 in high
 // and as long, nobody moves the rails; to a No. 12, which is 11 in long, somebody does. Another
-// throat may want the openers set by hand: the model knows the throat by the thickness of the set,
-// and not how deep an envelope of the same size is cut.
+// throat may want the openers set by hand: that of a thicker set, or an envelope that is cut deeper.
 func TestWhenRailsAreMoved(t *testing.T) {
 	c := &Changeover{
 		Height: Change{Time: sim.Constant(20), Automatic: true}, Length: Change{Time: sim.Constant(300)}, Thickness: Change{Time: sim.Constant(120)},
+		Throat: Change{Time: sim.Constant(90)},
 	}
 	ten, twelve := inEnvelope(t, "#10"), inEnvelope(t, "#12")
 	high := inEnvelope(t, "#10")
@@ -88,9 +88,13 @@ func TestWhenRailsAreMoved(t *testing.T) {
 	manual, _ = by(thick)
 	assert.Equal(t, []string{"throat"}, manual)
 	cut := inEnvelope(t, "#10")
-	cut.Envelope.Name = "No. 10, a deeper throat"
+	cut.Envelope.Name, cut.Envelope.Throat = "No. 10, a deeper throat", 32
 	manual, automatic = by(cut)
-	assert.Empty(t, append(manual, automatic...), "a known gap")
+	assert.Empty(t, append(manual, automatic...), "of the other it is not known")
+	ten.Envelope.Throat = 25
+	manual, automatic = by(cut)
+	assert.Equal(t, []string{"openers"}, manual)
+	assert.Empty(t, automatic)
 }
 
 // Common practice, no source: a stitched booklet of 3 mm (1/8 in) can be fed; a thicker one is

@@ -32,7 +32,8 @@ type Rate struct {
 type Envelope struct {
 	Name           string // such as C5
 	Height, Length float64
-	Stream         string // if it is personalised, else ""
+	Throat         float64 // how deep it is cut, in mm; 0 if not known
+	Stream         string  // if it is personalised, else ""
 }
 
 // Documents are the personalised sheets that a document channel gathers and folds.
