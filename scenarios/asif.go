@@ -1,6 +1,7 @@
 package scenarios
 
 import (
+	"errors"
 	"fmt"
 	"maps"
 	"slices"
@@ -38,6 +39,27 @@ func (s *Scenario) As(name string) (*Scenario, error) {
 	as.Shop = s.Variants[i].Shop
 	as.File, as.Digest, as.tree, as.Variant, as.sources = s.File, s.Digest, s.Variants[i].tree, name, s.sources
 	as.Design = s.Design.of(as)
+	return as, nil
+}
+
+// Designed returns the scenario as if its file were the line with these choices of its design, by their
+// names, and the first of every other option; there are no variants, and no design.
+func (s *Scenario) Designed(names []string) (*Scenario, error) {
+	if s.Design == nil {
+		return nil, errors.New("the file has no design to choose from")
+	}
+	choices, err := s.Design.Chosen(names)
+	if err != nil {
+		return nil, err
+	}
+	v, err := s.Design.Designed(choices)
+	if err != nil {
+		return nil, err
+	}
+	as := newReader(s.File, nil).decode(v.tree)
+	as.Shop = v.Shop
+	as.File, as.Digest, as.tree, as.Variant, as.sources = s.File, s.Digest, v.tree, s.Variant, v.sources
+	as.Made, as.Chosen = s.Made, names
 	return as, nil
 }
 

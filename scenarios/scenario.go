@@ -26,9 +26,10 @@ type Scenario struct {
 	Variants []Variant
 	Design   *Design // nil if none is searched
 
-	Variant string // that the scenario is, by [Scenario.As]; "" if it is the file itself
-	Job     string // for which its lines were set up, by whoever did it; "" if they are as they stand
-	Made    []Made // the settings with which it differs from that, by [Scenario.Set]
+	Variant string   // that the scenario is, by [Scenario.As]; "" if it is the file itself
+	Job     string   // for which its lines were set up, by whoever did it; "" if they are as they stand
+	Made    []Made   // the settings with which it differs from that, by [Scenario.Set]
+	Chosen  []string // the choices of its design that it has, by [Scenario.Designed]; nil if it is as it stands
 
 	tree *node // of the file without its variants and its design
 	list *node // of the variants; nil if there are none

@@ -24,9 +24,10 @@ type Acceptance struct {
 	Promised     float64     // where Bad is nil: the net rates of the two, good envelopes an hour
 	Unacceptable float64
 	Risks        accept.Risks
-	Hours        float64            // of the test; 0 for as many as it takes
+	Hours        float64            // of the test as planned; 0 for as many as it takes
 	Demand       float64            // good envelopes that a test of these hours, or of those of the result, must deliver; 0 to choose
 	Clauses      []AcceptanceLevels // beside that of the net rate
+	Stages       *accept.Stages     // with Sequential: the limits of a contract, good envelopes after each shift; nil to choose
 	Sequential   bool               // plan a test of the net rate besides that may end after each shift; it is that which a result is of
 	Result       *AcceptanceResult  // what was seen in a test; nil if there was none
 	Plan         sim.Plan           // Max is the number of tests that are simulated, of each line
@@ -109,6 +110,9 @@ func (q *Acceptance) Check() error {
 	if q.Demand != 0 && (!(q.Demand > 0) || math.IsInf(q.Demand, 0) || q.Hours == 0 && q.Result == nil) {
 		errs = append(errs, impossible("%g good envelopes are demanded: want more than 0, and the hours in which", q.Demand))
 	}
+	if q.Stages != nil {
+		errs = append(errs, q.stagesRight())
+	}
 	for _, c := range q.Clauses {
 		if (c.Good != 0 || c.Bad != 0) && !(c.Good > 0 && c.Bad > c.Good && !math.IsInf(c.Bad, 0)) {
 			errs = append(errs, impossible("%s of %g is good and of %g bad: want more of it to be bad, and both above 0", acceptanceWords[c.Of], c.Good, c.Bad))
@@ -151,7 +155,7 @@ func (q *Acceptance) Ask(ctx context.Context, told func(Sofar[AcceptanceAnswer])
 		return nil, err
 	}
 	t := &acceptanceTest{Acceptance: q, told: told, fresh: acceptanceSearch}
-	for _, step := range []func(context.Context) error{t.makeLines, t.findLength, t.confirm, t.inStages, t.withoutBadLots, t.alongTheCurve, t.drawInputs} {
+	for _, step := range []func(context.Context) error{t.makeLines, t.findLength, t.confirm, t.asItWas, t.inStages, t.withoutBadLots, t.alongTheCurve, t.drawInputs} {
 		if err := step(ctx); err != nil {
 			return nil, err
 		}
@@ -173,9 +177,12 @@ type acceptanceTest struct {
 	noStages string   // why no test in stages is planned, though one is asked for
 
 	length   sim.Seconds
-	rate     accept.Limit // of the net rate, good envelopes in the test
-	fresh    int          // the number of the next shift that had no part in what is known
-	spent    int          // the one after the last that was run
+	bounds   *AcceptanceBetween // between what the shortest length lies; nil where none was looked for
+	planned  *AcceptancePlanned // where a test took other hours
+	written  sim.Estimate       // the net rate of the line of the file; of no shifts where that is one of the two
+	rate     accept.Limit       // of the net rate, good envelopes in the test
+	fresh    int                // the number of the next shift that had no part in what is known
+	spent    int                // the one after the last that was run
 	stages   *AcceptanceStages
 	staged   accept.Stages // by which these are
 	tried    accept.Staged // what they do
@@ -203,7 +210,7 @@ func (t *acceptanceTest) ticked(n int) {
 
 // most returns about how many tests are simulated in all.
 func (t *acceptanceTest) most() int {
-	n := 2*pilots(t.Plan.Max) + 3*t.Plan.Max + curvePoints*curveTests(t.Plan.Max)
+	n := 5*t.Plan.Max + curvePoints*curveTests(t.Plan.Max)
 	if t.Sequential {
 		n += 4 * t.Plan.Max
 	}

@@ -531,3 +531,85 @@ func TestAcceptanceCanBe(t *testing.T) {
 	q.Good.Begins = model.Begins{Track: true}
 	assert.NoError(t, q.Check())
 }
+
+// A test that was run as it was planned is judged by the very limits of the plan: the same question
+// with what was counted has them to the last digit. One of other hours has limits of its own, and says
+// of each that it is worked out anew; what a contract gives is not.
+func TestAcceptanceJudgedByItsPlan(t *testing.T) {
+	q := smallAcceptance()
+	plan, err := q.Ask(t.Context(), nil)
+	require.NoError(t, err)
+	require.False(t, plan.Given, "its length is looked for")
+	q.Result = &AcceptanceResult{Hours: float64(plan.Hours), Good: float64(plan.Clauses[0].Limit), Sets: -1, Stops: -1, Clearing: -1, Defective: -1}
+	judged, err := q.Ask(t.Context(), nil)
+	require.NoError(t, err)
+	assert.Equal(t, plan.Clauses, judged.Clauses)
+	assert.Equal(t, plan.Hours, judged.Hours)
+	assert.Nil(t, judged.Planned)
+	assert.True(t, judged.Result.Clauses[0].Passes, "as many as the plan demands")
+	q.Result.Good--
+	judged, err = q.Ask(t.Context(), nil)
+	require.NoError(t, err)
+	assert.False(t, judged.Result.Clauses[0].Passes, "one fewer")
+
+	q.Result.Hours--
+	other, err := q.Ask(t.Context(), nil)
+	require.NoError(t, err)
+	assert.Equal(t, &AcceptancePlanned{plan.Hours, plan.Clauses[0].Limit}, other.Planned)
+	assert.Less(t, other.Clauses[0].Limit, plan.Clauses[0].Limit)
+	for i := range other.Clauses {
+		assert.True(t, other.Clauses[i].Anew, "clause %d", i)
+	}
+	q.Demand, q.Hours = 41234, float64(plan.Hours)
+	demanded, err := q.Ask(t.Context(), nil)
+	require.NoError(t, err)
+	assert.False(t, demanded.Clauses[0].Anew)
+	assert.True(t, demanded.Clauses[1].Anew)
+	assert.EqualValues(t, 41234, demanded.Clauses[0].Limit)
+}
+
+// Two net rates are the levels of the clause as they were promised, and what the lines that are made for
+// them deliver in the tests stands beside; so does what the line delivers as the file has it.
+func TestAcceptanceOfPromisedRates(t *testing.T) {
+	q := smallAcceptance()
+	q.Bad, q.Promised, q.Unacceptable, q.Clauses = nil, 5400, 4500, nil
+	a, err := q.Ask(t.Context(), nil)
+	require.NoError(t, err)
+	c := &a.Clauses[0]
+	assert.Equal(t, [2]Number{5400, 4500}, [2]Number{c.Good, c.Bad})
+	require.NotNil(t, c.Own)
+	assert.Equal(t, a.Good.NetRate.Mean, c.Own.Good)
+	assert.InEpsilon(t, 5400, float64(c.Own.Good), 0.01)
+	require.NotNil(t, a.Written)
+	own, err := runs.Run(t.Context(), q.Good, sim.Plan{Seed: 5, Min: 1000, Max: 1000}, nil)
+	require.NoError(t, err)
+	assert.InDelta(t, own.NetRates().Mean(), float64(a.Written.Mean), 3*float64(a.Written.Half))
+
+	q = smallAcceptance()
+	named, err := q.Ask(t.Context(), nil)
+	require.NoError(t, err)
+	assert.Nil(t, named.Written, "a line that is named is tested as it is written")
+}
+
+// The length of a test depends on chance too: by other seeds it lies between what is told.
+func TestAcceptanceLengthIsBetween(t *testing.T) {
+	q := smallAcceptance()
+	q.Clauses, q.Plan.Max, q.Bad = nil, 200, runs.Faultier(q.Good, 1.15)
+	var least, most Number
+	for seed := range uint64(4) {
+		q.Plan.Seed = 10 + seed
+		a, err := q.Ask(t.Context(), nil)
+		require.NoError(t, err)
+		require.NotNil(t, a.Between)
+		require.NotNil(t, a.Between.High)
+		assert.LessOrEqual(t, a.Between.Low, a.Hours)
+		assert.GreaterOrEqual(t, *a.Between.High, a.Hours)
+		if seed == 0 {
+			least, most = a.Between.Low, *a.Between.High
+		} else {
+			assert.GreaterOrEqual(t, a.Hours, least)
+			assert.LessOrEqual(t, a.Hours, most)
+		}
+		t.Log(a.Hours, a.Between.Low, *a.Between.High)
+	}
+}

@@ -10,18 +10,21 @@ type AcceptanceAnswer struct {
 	Settings Settings `json:"settings"`
 	Basis    Basis    `json:"rests_on"`
 
-	Seller Number `json:"seller_risk"` // asked for
-	Buyer  Number `json:"buyer_risk"`
-	Hours  Number `json:"hours"` // at work
-	Given  bool   `json:"hours_given"`
-	Asked  bool   `json:"demand_given"`       // of good envelopes
-	Spread bool   `json:"lots_or_days_given"` // each shift was simulated with a day and lots of its own
-	Shift  Number `json:"shift_h"`            // of each of which the test has as many as it takes
-	Begins string `json:"begins"`             // how each begins
+	Seller  Number             `json:"seller_risk"` // asked for
+	Buyer   Number             `json:"buyer_risk"`
+	Hours   Number             `json:"hours"` // at work
+	Given   bool               `json:"hours_given"`
+	Between *AcceptanceBetween `json:"shortest_between,omitempty"` // nil where no length was looked for, or a shift is enough
+	Planned *AcceptancePlanned `json:"planned,omitempty"`          // where the test that was run took other hours
+	Asked   bool               `json:"demand_given"`               // of good envelopes
+	Spread  bool               `json:"lots_or_days_given"`         // each shift was simulated with a day and lots of its own
+	Shift   Number             `json:"shift_h"`                    // of each of which the test has as many as it takes
+	Begins  string             `json:"begins"`                     // how each begins
 
 	Good    AcceptanceLine     `json:"good_line"`
 	Bad     AcceptanceLine     `json:"bad_line"`
-	Clauses []AcceptanceClause `json:"clauses"` // that of the net rate first
+	Written *Mean              `json:"file_net_rate,omitempty"` // of the line as the file has it, where the two are made of it
+	Clauses []AcceptanceClause `json:"clauses"`                 // that of the net rate first
 
 	FailsAny  Proportion `json:"good_line_fails_any_clause"`
 	PassesAll Proportion `json:"bad_line_passes_all_clauses"`
@@ -37,10 +40,25 @@ type AcceptanceAnswer struct {
 	Result *AcceptanceVerdict `json:"result,omitempty"`
 }
 
+// AcceptanceBetween is between what the shortest test that holds the risks lies, as far as the simulated
+// tests show: with [Level] confidence, and more.
+type AcceptanceBetween struct {
+	Low  Number  `json:"from_h"`
+	High *Number `json:"to_h"` // nil if they do not show it
+}
+
+// AcceptancePlanned is what the plan was of a test that took other hours: its limits are not those by
+// which the test is judged.
+type AcceptancePlanned struct {
+	Hours Number `json:"hours"`
+	Limit Number `json:"limit"` // good envelopes
+}
+
 // AcceptanceLine is one of the two lines, in the tests.
 type AcceptanceLine struct {
 	Name    string `json:"name"`
-	Faults  Number `json:"faults_times"` // how often its faults come, as multiples of those of the file
+	Asked   Number `json:"asked_net_rate,omitempty"` // which it was made for; 0 if it is as it is written
+	Faults  Number `json:"faults_times"`             // how often its faults come, as multiples of those of the file
 	NetRate Mean   `json:"net_rate"`
 	Sets    Number `json:"sets_started"` // in a test, on average
 	Stops   Number `json:"stops"`        // for faults
@@ -52,8 +70,9 @@ type AcceptanceClause struct {
 	Good      Number           `json:"good"` // the levels, in the unit of the figure
 	Bad       Number           `json:"bad"`
 	FromLines bool             `json:"levels_of_the_lines"`
-	Asked     bool             `json:"limit_given,omitempty"` // in the contract; of the net rate see demand_given
-	Limit     Number           `json:"limit"`                 // good envelopes of the whole test; of other clauses in the unit of the figure
+	Asked     bool             `json:"limit_given,omitempty"`           // in the contract; of the net rate see demand_given
+	Anew      bool             `json:"limit_worked_out_anew,omitempty"` // for a test that was run, and not by its plan
+	Limit     Number           `json:"limit"`                           // good envelopes of the whole test; of other clauses in the unit of the figure
 	Seller    Proportion       `json:"good_line_fails"`
 	Buyer     Proportion       `json:"bad_line_passes"`
 	Holds     bool             `json:"holds_the_risks"`      // at its own levels
@@ -144,13 +163,23 @@ func (t *acceptanceTest) answer() *AcceptanceAnswer {
 	a := &AcceptanceAnswer{
 		Settings: SettingsOf(plan, t.Plan.Max, sim.AtMost), Basis: basisOf(OnMeans, t.lines()...),
 		Seller: Number(t.Risks.Seller), Buyer: Number(t.Risks.Buyer),
-		Hours: Number(t.length / 3600), Given: t.given(), Asked: t.Demand > 0, Shift: Number(good.line.Shift / 3600), Spread: good.line.SpreadGiven(), Begins: good.line.Begins.String(),
+		Hours: Number(t.length / 3600), Given: t.given(), Between: t.bounds, Planned: t.planned, Asked: t.Demand > 0, Shift: Number(good.line.Shift / 3600), Spread: good.line.SpreadGiven(), Begins: good.line.Begins.String(),
 		Good: t.lineAnswer(0), Bad: t.lineAnswer(1),
 		Curve: t.curve, NoWay: t.why, Drawn: t.drawn, Material: t.material, Stages: t.stages, NoStages: t.noStages,
+	}
+	if b := a.Between; b != nil && b.High != nil {
+		b.High = new(max(*b.High, a.Hours)) // which other tests may have made longer
+	}
+	if t.written.N > 0 {
+		a.Written = new(MeanOf(t.written))
 	}
 	a.Clauses = append(a.Clauses, t.rateClause(a))
 	for _, levels := range t.Clauses {
 		a.Clauses = append(a.Clauses, t.clause(levels, a))
+	}
+	for i := range a.Clauses {
+		c := &a.Clauses[i]
+		c.Anew = t.anew() && c.NoTest == "" && !c.Asked && !(c.Of == AcceptanceRate && a.Asked)
 	}
 	a.FailsAny = wrongly(good.times(func(x *tested) bool { return !passesAll(a.Clauses, x) }))
 	a.PassesAll = wrongly(bad.times(func(x *tested) bool { return passesAll(a.Clauses, x) }))
@@ -164,6 +193,12 @@ func (t *acceptanceTest) answer() *AcceptanceAnswer {
 	return a
 }
 
+// anew reports whether limits that no contract gives are not those of a plan, since the test that was run
+// took other hours, or its hours are all that is known of the plan.
+func (t *acceptanceTest) anew() bool {
+	return t.planned != nil || t.Result != nil && t.Demand > 0 && t.Hours == 0
+}
+
 func (t *acceptanceTest) lineAnswer(i int) AcceptanceLine {
 	s := t.sides[i]
 	hours := float64(t.length) / 3600
@@ -171,7 +206,7 @@ func (t *acceptanceTest) lineAnswer(i int) AcceptanceLine {
 	for k := range rates {
 		rates[k] /= hours
 	}
-	l := AcceptanceLine{Name: t.Names[i], Faults: Number(s.faults), NetRate: MeanOf(rates.Interval(Level))}
+	l := AcceptanceLine{Name: t.Names[i], Asked: t.asked(i), Faults: Number(s.faults), NetRate: MeanOf(rates.Interval(Level))}
 	for _, x := range s.tests {
 		l.Sets += Number(x.Sets) / Number(len(s.tests))
 		l.Stops += Number(x.Stops) / Number(len(s.tests))

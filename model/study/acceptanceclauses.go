@@ -9,13 +9,19 @@ import (
 	"netrate/sim/portable"
 )
 
-// rateClause returns the clause of the net rate.
+// rateClause returns the clause of the net rate. Where the lines are made for two net rates these are
+// its levels, and what the lines deliver in the tests stands beside them.
 func (t *acceptanceTest) rateClause(a *AcceptanceAnswer) AcceptanceClause {
-	return AcceptanceClause{
+	c := AcceptanceClause{
 		Of: AcceptanceRate, Good: a.Good.NetRate.Mean, Bad: a.Bad.NetRate.Mean, FromLines: true,
 		Limit: Number(t.rate.Least), Seller: wrongly(t.rate.Seller), Buyer: wrongly(t.rate.Buyer),
 		Holds: t.rate.Holds(t.Risks),
 	}
+	if t.Bad == nil {
+		c.Own, c.FromLines = &AcceptanceOwn{c.Good, c.Bad}, false
+		c.Good, c.Bad = a.Good.Asked, a.Bad.Asked
+	}
+	return c
 }
 
 // clause returns another clause.

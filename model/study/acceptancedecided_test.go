@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"netrate/model"
+	"netrate/sim/accept"
 	"netrate/sim/output"
 )
 
@@ -137,4 +138,32 @@ func TestAcceptanceNotOver(t *testing.T) {
 	assert.ErrorContains(t, q.Check(), "is judged by the counts of each")
 	q.Result.Parts = []AcceptanceResult{{Hours: 1}, {Hours: 3}}
 	assert.ErrorContains(t, q.Check(), "row 2 is of 3 h, and the test may end after each shift of 1 h: want a row for each shift")
+}
+
+// The limits of a contract decide as they are, whatever the seed: those of a plan, given back, end a test
+// where the plan does.
+func TestAcceptanceByStagesOfAContract(t *testing.T) {
+	test, plan := stagedAcceptance(t)
+	q := smallAcceptance()
+	q.Plan.Seed, q.Plan.Max = 9, 200
+	q.Sequential, q.Stages = true, &test.staged
+	one, err := model.New(test.sides[0].line)
+	require.NoError(t, err)
+	q.Result = shiftsOfATest(t, one, len(plan.Stages.Shifts), 0)
+	a, err := q.Ask(t.Context(), nil)
+	require.NoError(t, err)
+	assert.True(t, a.Stages.Asked)
+	require.Len(t, a.Stages.Shifts, len(plan.Stages.Shifts))
+	for k := range a.Stages.Shifts {
+		assert.Equal(t, plan.Stages.Shifts[k].Passes, a.Stages.Shifts[k].Passes)
+		assert.Equal(t, plan.Stages.Shifts[k].Fails, a.Stages.Shifts[k].Fails)
+	}
+	assertAsPlanned(t, plan.Stages, q.Result, a.Result.Decided)
+
+	q.Stages = &accept.Stages{Pass: []float64{5, 6}, Fail: []float64{4, 5}}
+	require.ErrorContains(t, q.Check(), "after the last shift, the one numbered 2, all is decided")
+	q.Stages = &accept.Stages{Pass: []float64{5, 6}, Fail: []float64{7, 6}}
+	require.ErrorContains(t, q.Check(), "after shift 1 a line passes at 5 good envelopes and fails below 7")
+	q.Stages, q.Sequential = &test.staged, false
+	require.ErrorContains(t, q.Check(), "limits after each shift are of a test")
 }

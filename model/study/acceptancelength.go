@@ -16,19 +16,16 @@ import (
 // acceptanceMost is the longest test that is looked for, hours.
 const acceptanceMost = 2000
 
-// pilots returns how many tests find about how long one must be.
-func pilots(reps int) int { return max(AcceptanceLeast, reps/4) }
-
 // findLength finds how long a test must be, about: [acceptanceTest.confirm] says what its risks are. It is a
 // shift at least, for what a line does in less is not what it does in a day.
 func (t *acceptanceTest) findLength(ctx context.Context) error {
 	shift := t.sides[0].line.Shift
-	if t.Result != nil && !t.Sequential {
-		t.length = sim.Seconds(t.Result.Hours) * 3600
-		return nil
-	}
-	if t.Hours > 0 {
+	switch {
+	case t.Hours > 0:
 		t.length = sim.Seconds(t.Hours) * 3600
+		return nil
+	case t.Demand > 0: // in the hours that the test took
+		t.length = sim.Seconds(t.Result.Hours) * 3600
 		return nil
 	}
 	guess, err := t.guess(ctx)
@@ -40,20 +37,21 @@ func (t *acceptanceTest) findLength(ctx context.Context) error {
 		return nil
 	}
 	step := t.step(guess)
-	for horizon := 1.3 * guess; ; horizon *= 1.5 {
+	further := sim.Seconds(lengthFurther / math.Sqrt(float64(t.Plan.Max)))
+	for horizon := 1.2 * (1 + further) * guess; ; horizon *= 1.5 {
 		if guess > acceptanceMost*3600 || horizon > 3*acceptanceMost*3600 {
 			return impossible("the two lines are so near each other that a test would take more than %d h", acceptanceMost)
 		}
 		found, err := t.shortest(ctx, max(shift, guess/2), math.Ceil(float64(horizon/step)), step)
-		if err != nil || ctx.Err() != nil {
+		if err != nil || ctx.Err() != nil || found {
 			return err
-		}
-		if found > 0 {
-			t.length = found
-			return nil
 		}
 	}
 }
+
+// lengthFurther over the square root of the number of tests is how much longer than the shortest test that one
+// is of which so many tests show that it holds the risks: about, at 5 % and exact intervals.
+const lengthFurther = 10
 
 // acceptancePilot is the number of shifts that tell about how long a test must be.
 const acceptancePilot = 500
@@ -89,33 +87,34 @@ func (t *acceptanceTest) step(length sim.Seconds) sim.Seconds {
 // lengthened again and again.
 const near = 0.93
 
-// shortest returns the shortest test, in whole steps up to most and from a length on, that seems to
-// hold the risks; 0 if none does.
-func (t *acceptanceTest) shortest(ctx context.Context, from sim.Seconds, most float64, step sim.Seconds) (sim.Seconds, error) {
+// shortest finds the shortest test, in whole steps up to most and from a length on, that seems to hold the
+// risks, and between what the shortest that does lies; it reports whether there is one.
+func (t *acceptanceTest) shortest(ctx context.Context, from sim.Seconds, most float64, step sim.Seconds) (bool, error) {
 	var delivered [2][]sim.Sample
 	err := t.both(ctx, func(ctx context.Context, i int, line *model.Line) error {
 		trial := &runs.Trial{Line: line, Length: sim.Seconds(most) * step, Window: step}
 		delivered[i] = make([]sim.Sample, trial.Windows())
-		return t.try(ctx, trial, pilots(t.Plan.Max), func(r *runs.TrialRun) {
+		return t.try(ctx, trial, t.Plan.Max, func(r *runs.TrialRun) {
 			for k, good := range r.Good {
 				delivered[i][k] = append(delivered[i][k], float64(good))
 			}
 		})
 	})
 	if err != nil || ctx.Err() != nil {
-		return 0, err
+		return false, err
 	}
-	for k := range delivered[0] {
-		length := sim.Seconds(k+1) * step
-		if length < from-1e-6 {
-			continue
-		}
-		l := accept.Separate(delivered[0][k], delivered[1][k], t.Risks)
-		if l.Seller.Share() <= near*t.Risks.Seller && l.Buyer.Share() <= near*t.Risks.Buyer {
-			return length, nil
-		}
+	first := int(math.Ceil(float64(from/step)-1e-6)) - 1
+	x := accept.Lengthen(delivered[0][first:], delivered[1][first:], t.Risks, near, Level)
+	if x.Shortest < 0 {
+		return false, nil
 	}
-	return 0, nil
+	lengthOf := func(number int) sim.Seconds { return sim.Seconds(first+number+1) * step }
+	t.length = lengthOf(x.Shortest)
+	t.bounds = &AcceptanceBetween{Low: Number(lengthOf(x.Low) / 3600)}
+	if x.High >= 0 {
+		t.bounds.High = new(Number(lengthOf(max(x.High, x.Shortest)) / 3600))
+	}
+	return true, nil
 }
 
 // begin gives a number of trials the first shifts that are fresh.
@@ -204,7 +203,7 @@ func struck(r *runs.TrialRun) float64 {
 }
 
 // given reports whether it is said how long the test is, or was.
-func (t *acceptanceTest) given() bool { return t.Hours > 0 || t.Result != nil && !t.Sequential }
+func (t *acceptanceTest) given() bool { return t.Hours > 0 || t.Demand > 0 || t.planned != nil }
 
 // tries is how many lengths are tried to confirm the risks of a test.
 const tries = 25
@@ -237,6 +236,21 @@ func (t *acceptanceTest) confirm(ctx context.Context) error {
 		t.length += step
 	}
 	return impossible("%d tests of each line do not show such small risks, however long they are", t.Plan.Max)
+}
+
+// sameHours is by how much a test may be longer or shorter than its plan and still be judged by it, hours:
+// they are written with two digits.
+const sameHours = 0.01
+
+// asItWas makes the plan that of a test of other hours, if one that was run took others.
+func (t *acceptanceTest) asItWas(ctx context.Context) error {
+	hours := float64(t.length) / 3600
+	if t.Result == nil || t.Sequential || math.Abs(t.Result.Hours-hours) <= sameHours+1e-9 {
+		return nil
+	}
+	t.planned = &AcceptancePlanned{Number(hours), Number(t.rate.Least)}
+	t.length = sim.Seconds(t.Result.Hours) * 3600
+	return t.confirm(ctx)
 }
 
 // figures returns a figure of every test.

@@ -27,6 +27,10 @@ func (t *acceptanceTest) makeLines(ctx context.Context) error {
 		t.sides = [2]*side{{line: good, faults: 1}, {line: bad, faults: 1}}
 		return t.compareLines(ctx)
 	}
+	var err error
+	if t.written, err = t.rateOf(ctx, good); err != nil || ctx.Err() != nil {
+		return err
+	}
 	for i, rate := range []float64{t.Promised, t.Unacceptable} {
 		times, fastest, err := t.faultsFor(ctx, good, rate)
 		if err != nil || ctx.Err() != nil {
@@ -69,7 +73,7 @@ func (t *acceptanceTest) compareLines(ctx context.Context) error {
 		if err != nil || ctx.Err() != nil {
 			return err
 		}
-		rates[i] = rate
+		rates[i] = rate.Mean
 	}
 	if !(rates[0] > rates[1]) {
 		return impossible("the good line, %s, has a net rate of %.0f an hour and the bad one, %s, of %.0f: want the good one to deliver more", t.Names[0], rates[0], t.Names[1], rates[1])
@@ -81,13 +85,21 @@ func (t *acceptanceTest) compareLines(ctx context.Context) error {
 	return err
 }
 
-// rateOf returns the mean net rate of some shifts of a line.
-func (t *acceptanceTest) rateOf(ctx context.Context, l *model.Line) (float64, error) {
+// asked returns the net rate for which a line is made; 0 if it is as it is written.
+func (t *acceptanceTest) asked(i int) Number {
+	if t.Bad != nil {
+		return 0
+	}
+	return Number([...]float64{t.Promised, t.Unacceptable}[i])
+}
+
+// rateOf returns the net rate of some shifts of a line.
+func (t *acceptanceTest) rateOf(ctx context.Context, l *model.Line) (sim.Estimate, error) {
 	s, err := runs.Run(tape.Here(ctx), l, sim.Plan{Seed: t.Plan.Seed, Min: acceptanceSearch, Max: acceptanceSearch, Workers: t.Plan.Workers}, nil)
 	if err != nil || len(s.Shifts) == 0 {
-		return 0, err
+		return sim.Estimate{}, err
 	}
-	return s.NetRates().Mean(), nil
+	return s.NetRates().Interval(Level), nil
 }
 
 // How often faults may come on a line that is made to have a net rate, as multiples of how often they
@@ -106,7 +118,8 @@ func (t *acceptanceTest) faultsFor(ctx context.Context, l *model.Line, rate floa
 		if len(made.Check()) > 0 {
 			return 0, nil // more faults than there can be: nothing comes out
 		}
-		return t.rateOf(ctx, made)
+		rate, err := t.rateOf(ctx, made)
+		return rate.Mean, err
 	}
 	low, high, err := bracket(rate, at)
 	if err != nil || ctx.Err() != nil || low.times == 0 {

@@ -16,6 +16,7 @@ import (
 // tests, which had no part in its limits.
 type AcceptanceStages struct {
 	Shifts      []AcceptanceStage `json:"after_each_shift"`
+	Asked       bool              `json:"limits_given"` // in the contract
 	Seller      Proportion        `json:"good_line_fails"`
 	Buyer       Proportion        `json:"bad_line_passes"`
 	Holds       bool              `json:"holds_the_risks"`
@@ -48,6 +49,9 @@ func (t *acceptanceTest) inStages(ctx context.Context) error {
 	if !t.Sequential {
 		return nil
 	}
+	if t.Stages != nil {
+		return t.inTheirStages(ctx)
+	}
 	if t.length <= shift {
 		if t.noStages = "the test takes one shift, and there is no earlier one to end it after"; t.Result != nil {
 			return impossible("no test may end earlier: %s. Judge it by its length", t.noStages)
@@ -65,17 +69,64 @@ func (t *acceptanceTest) inStages(ctx context.Context) error {
 		if err != nil || ctx.Err() != nil {
 			return err
 		}
-		t.staged = accept.InStages(goods, bads, t.Risks, wide)
-		t.tried = t.staged.Try(goodSums(fresh[0]), goodSums(fresh[1]))
-		t.stages = t.stagesAnswer(t.staged, t.tried)
-		for i := range fresh {
-			t.ended[i] = &side{line: t.sides[i].line, tests: t.endsOf(fresh[i])}
-		}
+		t.staged = t.within(accept.InStages(goods, bads, t.Risks, wide))
+		t.tryStages(fresh)
 		if t.tried.Holds(t.Risks, 1) {
 			return t.between(ctx, t.staged)
 		}
 	}
 	return nil // the widest is what there is, and it is said that it does not hold the risks
+}
+
+// inTheirStages finds what the limits of a contract do.
+func (t *acceptanceTest) inTheirStages(ctx context.Context) error {
+	t.staged = *t.Stages
+	fresh, err := t.inShifts(ctx, len(t.staged.Pass))
+	if err != nil || ctx.Err() != nil {
+		return err
+	}
+	t.tryStages(fresh)
+	return t.between(ctx, t.staged)
+}
+
+// tryStages takes what becomes of some tests by the limits.
+func (t *acceptanceTest) tryStages(fresh [2][][]runs.TrialSums) {
+	t.tried = t.staged.Try(goodSums(fresh[0]), goodSums(fresh[1]))
+	t.stages = t.stagesAnswer(t.staged, t.tried)
+	for i := range fresh {
+		t.ended[i] = &side{line: t.sides[i].line, tests: t.endsOf(fresh[i])}
+	}
+}
+
+// within makes limits that nothing can reach infinite, as a contract has none there.
+func (t *acceptanceTest) within(s accept.Stages) accept.Stages {
+	most := max(t.sides[0].line.RunSpeed(), t.sides[1].line.RunSpeed())
+	for k := range s.Pass {
+		if s.Pass[k] > most*float64(t.hoursOf(float64(k+1))) {
+			s.Pass[k] = math.Inf(1)
+		}
+		if s.Fail[k] <= 0 {
+			s.Fail[k] = math.Inf(-1)
+		}
+	}
+	return s
+}
+
+// stagesRight returns what is wrong with the limits of a contract.
+func (q *Acceptance) stagesRight() error {
+	s, last := q.Stages, len(q.Stages.Pass)-1
+	if !q.Sequential || last < 1 || len(s.Fail) != last+1 {
+		return impossible("limits after each shift are of a test of two shifts or more that may end after each")
+	}
+	for k := range s.Pass {
+		if !(s.Pass[k] > 0 && s.Pass[k] >= s.Fail[k]) {
+			return impossible("after shift %d a line passes at %.0f good envelopes and fails below %.0f: want no fewer to pass", k+1, s.Pass[k], s.Fail[k])
+		}
+	}
+	if s.Pass[last] != s.Fail[last] || math.IsInf(s.Pass[last], 0) {
+		return impossible("after the last shift, the one numbered %d, all is decided: want one number at which a line passes and below which it fails", last+1)
+	}
+	return nil
 }
 
 // inShifts runs new tests of both lines, and returns what each comes to by the end of each shift.
@@ -148,20 +199,19 @@ func (t *acceptanceTest) hoursOf(shifts float64) Number {
 // stagesAnswer returns a test in stages as the answer has it.
 func (t *acceptanceTest) stagesAnswer(plan accept.Stages, tried accept.Staged) *AcceptanceStages {
 	x := &AcceptanceStages{
-		Seller: wrongly(tried.Seller), Buyer: wrongly(tried.Buyer), Holds: tried.Holds(t.Risks, 1),
+		Asked: t.Stages != nil, Seller: wrongly(tried.Seller), Buyer: wrongly(tried.Buyer), Holds: tried.Holds(t.Risks, 1),
 		MeanGood: t.hoursOf(tried.MeanGood), MeanBad: t.hoursOf(tried.MeanBad),
 	}
-	most := max(t.sides[0].line.RunSpeed(), t.sides[1].line.RunSpeed())
 	for k := range plan.Pass {
 		one := AcceptanceStage{
 			Hours:    t.hoursOf(float64(k + 1)),
 			GoodOver: Number(float64(tried.GoodOver[k]) / float64(tried.Seller.Of)),
 			BadOver:  Number(float64(tried.BadOver[k]) / float64(tried.Buyer.Of)),
 		}
-		if plan.Pass[k] <= most*float64(one.Hours) {
+		if !math.IsInf(plan.Pass[k], 0) {
 			one.Passes = new(Number(plan.Pass[k]))
 		}
-		if plan.Fail[k] > 0 {
+		if !math.IsInf(plan.Fail[k], 0) {
 			one.Fails = new(Number(plan.Fail[k]))
 		}
 		x.Shifts = append(x.Shifts, one)

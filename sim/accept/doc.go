@@ -9,7 +9,8 @@
 //   - [SequentialEvents], [SequentialShare] and [SequentialTimes] decide as soon as what was seen
 //     allows; [Truncated] is such a test of events with an end, and its risks are exact.
 //   - [Stages] is a test that may end after each of some stages, and [InStages] plans one.
-//   - [Separate] finds the limit between two simulated distributions, whatever their shape.
+//   - [Separate] finds the limit between two simulated distributions, whatever their shape, and
+//     [Lengthen] how long a test must be for them.
 //
 // The package tests nothing but what it is given: a rate that changes from day to day is not a
 // constant rate, and no plan made for one holds the risks for the other.

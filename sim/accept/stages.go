@@ -10,7 +10,7 @@ import (
 
 // Stages is a test in stages of a sum of which more is better, such as what is delivered shift by
 // shift: after each the line passes if the sum is at least Pass, fails if it is below Fail, or goes on.
-// After the last the two are the same, and all is decided.
+// After the last the two are the same, and all is decided. A limit that is infinite decides nothing.
 type Stages struct {
 	Pass, Fail []float64 // of each stage
 }
@@ -63,7 +63,8 @@ func (s Stages) Try(good, bad [][]float64) Staged {
 }
 
 // At returns the limits after some stages, which need not be whole: those of the straight line through
-// the stages before and after. After the last they are its limit, in proportion.
+// the stages before and after, and infinite where either of these is. After the last they are its limit,
+// in proportion.
 func (s Stages) At(stages float64) (pass, fail float64) {
 	n := len(s.Pass)
 	if stages >= float64(n) {
@@ -73,6 +74,14 @@ func (s Stages) At(stages float64) (pass, fail float64) {
 	before := max(0, min(n-2, int(stages)-1)) // below the first, the line through the first two
 	part := stages - float64(before+1)
 	at := func(limits []float64) float64 {
+		for _, x := range limits[before : before+2] {
+			if math.IsInf(x, 0) && part != 0 {
+				return x
+			}
+		}
+		if part == 0 {
+			return math.Ceil(limits[before] - tiny)
+		}
 		return math.Ceil(limits[before] + float64(part*(limits[before+1]-limits[before])) - tiny)
 	}
 	return at(s.Pass), at(s.Fail)

@@ -98,6 +98,19 @@ func TestWidestStagesAreOfFixedLength(t *testing.T) {
 	assert.InDelta(t, 4, x.Try(good, bad).MeanGood, 1e-9)
 }
 
+// A limit that decides nothing is none between the stages either.
+func TestStagesWithoutALimit(t *testing.T) {
+	none := math.Inf(1)
+	s := accept.Stages{Pass: []float64{none, 20, 27}, Fail: []float64{-none, 15, 27}}
+	for at, want := range map[float64][2]float64{0.9: {none, -none}, 1: {none, -none}, 1.5: {none, -none}, 2: {20, 15}, 2.5: {24, 21}, 3: {27, 27}} {
+		pass, fail := s.At(at)
+		assert.Equal(t, want, [2]float64{pass, fail}, "after %v", at)
+	}
+	passes, stages := s.Of([]float64{19, 20, 0})
+	assert.True(t, passes)
+	assert.Equal(t, 2, stages)
+}
+
 // The last limit is that of the test of fixed length: where that is a whole number, a rounding of its
 // last bit would make it an envelope more.
 func TestLastLimitIsNotRounded(t *testing.T) {

@@ -28,8 +28,9 @@ those of the two lines, or GOOD:BAD as given: stops in 1,000 sets started, mean 
 clear a fault, defective envelopes in a million.
 
 --result takes the counts of a test that was run, a row for each part of it; with --sequential a
-row for each shift, in their order. See netrate help accepting. FILE may be -, which is standard
-input.`,
+row for each shift, in their order. It is judged by the limits that the same command plans without
+it or, better, by those that were signed: --hours, --demand and --limit, or --stages. The plan ends
+with the command that has them. See netrate help accepting. FILE may be -, which is standard input.`,
 		Prepare: func(flags *pflag.FlagSet) desk.Action { return newAcceptFlags(flags).run },
 	}
 }
@@ -46,6 +47,7 @@ type acceptFlags struct {
 	limits                 limits
 	sequential             bool
 	result, stops, mapped  string
+	stages, stagesOut      string // files of limits after each shift
 }
 
 func newAcceptFlags(flags *pflag.FlagSet) *acceptFlags {
@@ -59,7 +61,7 @@ func newAcceptFlags(flags *pflag.FlagSet) *acceptFlags {
 	flags.Var(&o.unacceptable, "unacceptable", "instead of --bad: the net rate that is just unacceptable")
 	flags.Var(&o.seller, "seller-risk", "how often a good line may fail")
 	flags.Var(&o.buyer, "buyer-risk", "how often a bad line may pass")
-	flags.Var(&o.hours, "hours", "length of the test in hours; without it, as long as the risks demand")
+	flags.Var(&o.hours, "hours", "length of the test in hours as planned; without it, as long as the risks demand")
 	flags.Var(&o.demand, "demand", "with --hours or --result: the good envelopes that the contract demands in the test")
 	flags.Var(&o.limits, "limit", "with --hours or --result: the limit NAME=X that the contract has for a clause; may be repeated")
 	flags.BoolVar(&o.sequential, "sequential", false, "plan besides a test of the net rate that may end after each shift; with --result, judge by it")
@@ -67,7 +69,11 @@ func newAcceptFlags(flags *pflag.FlagSet) *acceptFlags {
 	flags.StringVar(&o.result, "result", "", "say what a test has shown: its counts are in `FILE`")
 	flags.StringVar(&o.stops, "result-stops", "", "with --result: take the stops for faults from the stop log `FILE`")
 	flags.StringVar(&o.mapped, "result-map", "", "read that log as `FILE` says, which fit --map-out writes")
-	desk.Reads(flags, "result", "result-stops", "result-map")
+	flags.StringVar(&o.stages, "stages", "", "with --sequential: the limits after each shift that the contract has are in `FILE`, which --stages-out writes")
+	flags.StringVar(&o.stagesOut, "stages-out", "", "with --sequential: write the limits after each shift to `FILE`, for --stages")
+	desk.Reads(flags, "result", "result-stops", "result-map", "stages")
+	desk.Writes(flags, "stages-out")
+	o.AddChoices(flags)
 	o.AddJob(flags)
 	o.PlanFlags = desk.NewFixedPlanFlags(flags, "simulate this number of tests of each line (default 2000)")
 	o.AddJSON(flags, "print all figures as JSON instead")
@@ -103,7 +109,10 @@ func (o *acceptFlags) run(e desk.Env, args []string) error {
 		}
 		return ended
 	}
-	shown := present.Acceptance{AcceptanceAnswer: answer, Origin: page.OriginOf(about), Command: o.command(about.Again)}
+	if err := o.writeStages(e, answer.Stages); err != nil {
+		return err
+	}
+	shown := present.Acceptance{AcceptanceAnswer: answer, Origin: page.OriginOf(about), Command: o.command(about.Again), Judging: o.judging(about.Again, answer)}
 	return errors.Join(ended, page.Tell(e, o.Outputs, shown))
 }
 
@@ -129,8 +138,10 @@ func (o *acceptFlags) check() error {
 		return desk.Wrong("the counts and the stop log cannot both come from standard input")
 	case o.demand > 0 && o.hours == 0 && o.result == "":
 		return desk.Wrong("--demand goes with --hours, or with --result, which has the hours")
-	case o.hours > 0 && o.result != "":
-		return desk.Wrong("--result says how many hours the test took: leave out --hours")
+	case !o.sequential && (o.stages != "" || o.stagesOut != ""):
+		return desk.Wrong("--stages and --stages-out go with --sequential, the test that may end after each shift")
+	case o.stages != "" && o.stagesOut != "":
+		return desk.Wrong("--stages has the limits that --stages-out would write: give one of them")
 	}
 	return nil
 }
@@ -155,6 +166,11 @@ func (o *acceptFlags) question(e desk.Env, about desk.Subject) (*study.Acceptanc
 	}
 	if o.result != "" {
 		if q.Result, err = readResult(e, o.result); err != nil {
+			return nil, err
+		}
+	}
+	if o.stages != "" {
+		if q.Stages, err = readStages(e, o.stages, float64(about.Line.Shift)/3600); err != nil {
 			return nil, err
 		}
 	}

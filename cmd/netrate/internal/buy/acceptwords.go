@@ -1,6 +1,7 @@
 package buy
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"slices"
@@ -233,8 +234,32 @@ func (o *acceptFlags) command(again string) string {
 	if o.sequential {
 		again += " --sequential"
 	}
+	add("stages", o.stages)
 	add("result", o.result)
 	add("result-stops", o.stops)
 	add("result-map", o.mapped)
 	return again
+}
+
+// judging returns the command that judges a test by the limits of a plan, up to the seed and the number
+// of tests; "" of a test that was run.
+func (o *acceptFlags) judging(again string, a *study.AcceptanceAnswer) string {
+	if a.Result != nil || o.sequential && a.Stages == nil {
+		return ""
+	}
+	signed := *o
+	signed.limits, signed.result = nil, "counts.csv"
+	switch rate := &a.Clauses[0]; {
+	case !o.sequential:
+		signed.hours, signed.demand = hours(a.Hours), envelopes(rate.Limit)
+	case o.stages == "":
+		signed.stages = cmp.Or(o.stagesOut, "stages.csv")
+	}
+	for _, c := range a.Clauses[1:] {
+		if c.NoTest == "" {
+			limit, _ := strconv.ParseFloat(strconv.FormatFloat(float64(c.Limit), 'g', 10, 64), 64) // without what rounding left
+			signed.limits = append(signed.limits, study.AcceptanceLevels{Of: c.Of, Limit: limit})
+		}
+	}
+	return signed.command(again)
 }

@@ -20,6 +20,7 @@ type Inputs struct {
 	only    []string // the variants that are taken of a file, of a verb that compares them
 	set     []string // PATH=VALUE, in the order in which they are made
 	jobs    []string // NAME, or LINE=NAME
+	choices []string // of the design
 }
 
 // Subject is a scenario that a verb is about.
@@ -50,6 +51,11 @@ func newInputs(verb string, flags *pflag.FlagSet, about string) *Inputs {
 
 func (o *Inputs) addSet(flags *pflag.FlagSet) {
 	flags.StringArrayVar(&o.set, "set", nil, "what if: `PATH=VALUE` takes the place of a value in the file; may be repeated")
+}
+
+// AddChoices adds the flag that takes the line with choices of its design.
+func (o *Inputs) AddChoices(flags *pflag.FlagSet) {
+	flags.StringArrayVar(&o.choices, "choice", nil, "use the line with the choice `NAME` of its design, not as it stands; may be repeated")
 }
 
 // NewSeveralInputs adds the flags of a verb that may be about several files; none is said where
@@ -126,6 +132,9 @@ func (o *Inputs) Flags() (text string) {
 	for _, set := range o.set {
 		text += " --set " + Quoted(set)
 	}
+	for _, name := range o.choices {
+		text += " --choice " + Quoted(name)
+	}
 	for _, job := range o.jobs {
 		text += " --job " + Quoted(job)
 	}
@@ -152,6 +161,11 @@ func (o *Inputs) taken(sc *scenarios.Scenario) (*scenarios.Scenario, error) {
 	if settings != nil {
 		if sc, err = sc.Set(settings); err != nil {
 			return nil, wrongSettings(err)
+		}
+	}
+	if o.choices != nil {
+		if sc, err = sc.Designed(o.choices); err != nil {
+			return nil, Wrong("--choice: %v", err)
 		}
 	}
 	if o.only != nil {

@@ -14,6 +14,9 @@ func Premise(sc *scenarios.Scenario) string {
 	if sc.Variant != "" {
 		text.WriteString(say.Wrapped("Taken as its variant “"+sc.Variant+"”.", say.Prose()))
 	}
+	if sc.Chosen != nil {
+		text.WriteString(say.Wrapped("With “"+strings.Join(sc.Chosen, "”, “")+"” of its design, and the first choice of every other option.", say.Prose()))
+	}
 	for _, m := range sc.Made {
 		line := "What if " + m.Path + ": " + m.Was + " → " + m.Value
 		if names := sc.Keeps(m.Path); names != nil {

@@ -2,6 +2,7 @@ package present
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"netrate/cmd/netrate/internal/say"
@@ -16,7 +17,7 @@ func AcceptanceFinding(a *study.AcceptanceAnswer) string {
 	c := &a.Clauses[0]
 	risks := fmt.Sprintf("a line that delivers %s an hour fails in %s of all tests, and one that delivers %s passes in %s",
 		say.Rounded(float64(c.Good), 0), acceptanceRisk(c.Seller), say.Rounded(float64(c.Bad), 0), acceptanceRisk(c.Buyer))
-	text := fmt.Sprintf("Run %s h and demand %s good envelopes: %s.", acceptanceHours(a.Hours), acceptanceLimit(c), risks)
+	text := fmt.Sprintf("Run %s h and demand %s good envelopes: %s.%s", acceptanceHours(a.Hours), acceptanceLimit(c), risks, acceptanceBetween(a))
 	if !c.Holds && a.Asked {
 		text = fmt.Sprintf("With %s good envelopes demanded in %s h %s: more than the %s and %s that were asked for.",
 			acceptanceLimit(c), acceptanceHours(a.Hours), risks, acceptanceAsked(a.Seller), acceptanceAsked(a.Buyer))
@@ -24,7 +25,39 @@ func AcceptanceFinding(a *study.AcceptanceAnswer) string {
 		text = fmt.Sprintf("%s h do not tell the two lines apart at %s and %s. With %s good envelopes demanded %s.",
 			acceptanceHours(a.Hours), acceptanceAsked(a.Seller), acceptanceAsked(a.Buyer), acceptanceLimit(c), risks)
 	}
-	return text + acceptanceTogether(a) + acceptanceSooner(a) + acceptanceDrawn(a)
+	return text + acceptanceWritten(a) + acceptanceTogether(a) + acceptanceSooner(a) + acceptanceDrawn(a)
+}
+
+// acceptanceBetween says how sure the length of a test is; "" if none was looked for.
+func acceptanceBetween(a *study.AcceptanceAnswer) string {
+	b := a.Between
+	switch {
+	case b == nil:
+		return ""
+	case b.High == nil:
+		return fmt.Sprintf(" %s tests of each line do not say how long the shortest such test is: %s h or more (95 %%).", say.Thousands(a.Settings.Reps), acceptanceHours(b.Low))
+	}
+	return fmt.Sprintf(" By %s simulated tests of each line the shortest such test takes between %s and %s h (95 %%).", say.Thousands(a.Settings.Reps), acceptanceHours(b.Low), acceptanceHours(*b.High))
+}
+
+// acceptanceWritten says what the line delivers as the file has it, where both lines were made of it; ""
+// if they were not.
+func acceptanceWritten(a *study.AcceptanceAnswer) string {
+	if a.Written == nil {
+		return ""
+	}
+	own, promised := a.Written.Estimate(), a.Good.Asked
+	text := fmt.Sprintf(" The line as the file has it delivers %s an hour", say.Size(own))
+	switch gap := own.Mean - float64(promised); {
+	case math.Abs(gap) <= own.Half:
+		return text + ", as is promised."
+	case gap > 0:
+		return text + fmt.Sprintf(", more than the %s that are promised.", say.Rounded(float64(promised), 0))
+	case own.Mean <= float64(a.Bad.Asked):
+		return text + fmt.Sprintf(": less than the %s that are promised, and no more than what is unacceptable.", say.Rounded(float64(promised), 0))
+	default:
+		return text + fmt.Sprintf(", less than the %s that are promised.", say.Rounded(float64(promised), 0))
+	}
 }
 
 // acceptanceDrawn says what the seller risks where what is uncertain of his line is allowed for; "" if
@@ -74,10 +107,57 @@ func acceptanceShown(a *study.AcceptanceAnswer) string {
 		return first + ": " + acceptanceEnded(a)
 	}
 	rate := &v.Clauses[0]
-	return fmt.Sprintf("%s: %s good envelopes in %s h, where %s are demanded. A good line delivers no more in %s of all such tests, a bad one no less in %s. "+
+	return acceptanceAnew(a) + fmt.Sprintf("%s: %s good envelopes in %s h, where %s. A good line delivers no more in %s of all such tests, a bad one no less in %s. "+
 		"The test shows a net rate between %s and %s an hour.",
-		first, say.Rounded(float64(rate.Figure), 0), acceptanceHours(a.Hours), acceptanceLimit(&a.Clauses[0]),
+		first, say.Rounded(float64(rate.Figure), 0), acceptanceHours(a.Hours), acceptanceDemanded(a),
 		acceptanceRisk(rate.AsBad), acceptanceRisk(rate.AsGood), say.Rounded(float64(v.Rate.Low), 0), say.Rounded(float64(v.Rate.High), 0))
+}
+
+// acceptanceAnew says which limits are not those of the plan, and so of no page that was signed, before
+// anything that they decide; "" if all are.
+func acceptanceAnew(a *study.AcceptanceAnswer) string {
+	var names []string
+	for i := range a.Clauses {
+		if a.Clauses[i].Anew {
+			names = append(names, acceptanceName(&a.Clauses[i]))
+		}
+	}
+	p := a.Planned
+	switch {
+	case p == nil && names == nil:
+		return ""
+	case p == nil:
+		return fmt.Sprintf("NOT THE LIMITS OF A CONTRACT for the %s: they are worked out anew for %s h. ", say.List(names), acceptanceHours(a.Hours))
+	case names == nil:
+		return fmt.Sprintf("NOT THE HOURS OF THE PLAN: the test took %s h, where %s h are planned. ", acceptanceHours(a.Hours), acceptanceHours(p.Hours))
+	}
+	return fmt.Sprintf("NOT THE LIMITS OF THE PLAN, which is of %s h with %s good envelopes: the test took %s h, and the limits for the %s are worked out anew for that. ",
+		acceptanceHours(p.Hours), say.Rounded(float64(p.Limit), 0), acceptanceHours(a.Hours), say.List(names))
+}
+
+// acceptanceDemanded says how many good envelopes are demanded, and by what.
+func acceptanceDemanded(a *study.AcceptanceAnswer) string {
+	limit := acceptanceLimit(&a.Clauses[0])
+	switch {
+	case a.Asked:
+		return "the contract demands " + limit
+	case a.Planned != nil:
+		return "so long a test demands " + limit
+	}
+	return "the plan demands " + limit
+}
+
+// acceptanceWhose says whose limits a test was judged by, if they are those of the plan.
+func acceptanceWhose(a *study.AcceptanceAnswer) []string {
+	staged := a.Stages != nil && !a.Stages.Asked
+	if a.Result == nil || a.Stages == nil && (a.Asked || a.Planned != nil) || a.Stages != nil && !staged {
+		return nil
+	}
+	with := "--hours, --demand and --limit"
+	if staged {
+		with = "--stages and --limit"
+	}
+	return []string{fmt.Sprintf("The limits that were not given are those of the plan: the same file, options, seed and number of tests have the same. If what was signed has others, it decides: give it with %s.", with)}
 }
 
 // acceptanceName returns what a clause is about, in a sentence.
@@ -131,7 +211,7 @@ const AcceptanceCaution = "This plans a test and prints a form for it. It is no 
 
 // AcceptanceNotes returns what is to be known of a test, beside its table.
 func AcceptanceNotes(a *study.AcceptanceAnswer) []string {
-	notes := []string{acceptanceMade(a)}
+	notes := append(acceptanceWhose(a), acceptanceMade(a))
 	if a.Result != nil && a.Result.Aside > 0 {
 		notes = append(notes, fmt.Sprintf("Of the stop log %s not counted: used-up stocks, planned stops and what the log does not call a fault.", acceptanceAside(a.Result.Aside)))
 	}
@@ -208,8 +288,13 @@ func acceptanceMade(a *study.AcceptanceAnswer) string {
 	if a.Good.Faults == 1 && a.Bad.Faults == 1 {
 		return fmt.Sprintf("Good is “%s”, bad is “%s”; %s tests of each, %s.", a.Good.Name, a.Bad.Name, say.Thousands(a.Settings.Reps), shifts)
 	}
-	return fmt.Sprintf("Both lines are that of the file, with all its faults %s times as often (good) and %s times (bad); %s tests of each, %s.",
+	text := fmt.Sprintf("Both lines are that of the file, with all its faults %s times as often (good) and %s times (bad); %s tests of each, %s.",
 		acceptanceDigits(float64(a.Good.Faults)), acceptanceDigits(float64(a.Bad.Faults)), say.Thousands(a.Settings.Reps), shifts)
+	if a.Good.Asked == 0 {
+		return text
+	}
+	return text + fmt.Sprintf(" They are made for %s and %s an hour in a shift; in tests of %s h they deliver %s and %s.",
+		say.Rounded(float64(a.Good.Asked), 0), say.Rounded(float64(a.Bad.Asked), 0), acceptanceHours(a.Hours), say.Size(a.Good.NetRate.Estimate()), say.Size(a.Bad.NetRate.Estimate()))
 }
 
 // acceptanceDemand returns what a line must show to pass a clause.

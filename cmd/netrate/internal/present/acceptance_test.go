@@ -95,17 +95,98 @@ func TestAcceptanceShown(t *testing.T) {
 		},
 	}
 	text := AcceptanceFinding(a)
-	assert.Contains(t, text, "The line fails in its stops (clearing time not counted): 181,000 good envelopes in 20 h, where 180,123 are demanded. A good line delivers no more in 31 % of all such tests")
+	assert.Contains(t, text, "The line fails in its stops (clearing time not counted): 181,000 good envelopes in 20 h, where the plan demands 180,123. A good line delivers no more in 31 % of all such tests")
 	assert.Contains(t, text, "a net rate between 8,900 and 9,250 an hour")
 	found := AcceptanceFound(a)
 	assert.Equal(t, "fails", found.Rows[1][3].Text)
 	assert.Equal(t, "not counted", found.Rows[2][1].Text)
-	assert.Contains(t, AcceptanceNotes(a)[1], "1 stop is not counted")
+	assert.Contains(t, AcceptanceNotes(a)[0], "The limits that were not given are those of the plan: the same file")
+	assert.Contains(t, AcceptanceNotes(a)[2], "1 stop is not counted")
 
 	a.Result.Passes, a.Result.Clauses[1].Passes = true, true
 	assert.Contains(t, AcceptanceFinding(a), "Not counted, so not decided: clearing time. In what was counted the line passes: 181,000")
 	a.Asked, a.Clauses[0].Seller = true, study.Proportion{Share: 0.9, Low: 0.88, High: 0.92, Level: 0.95}
 	assert.Contains(t, strings.Join(AcceptanceNotes(a), " "), "In 20 h a line as promised fails to deliver 180,123 in 90 % of all tests: the demand is of a longer test")
+}
+
+// Limits that are not those of the plan are named before the verdict that they make; a contract that
+// gives them all is said to.
+func TestAcceptanceLimitsWorkedOutAnew(t *testing.T) {
+	a := inventedAcceptance()
+	p := study.Proportion{Share: 0.31, Low: 0.29, High: 0.33, Level: 0.95}
+	a.Result = &study.AcceptanceVerdict{Passes: true, Rate: study.Interval{Level: 0.95, Low: 8900, High: 9250}, Clauses: []study.AcceptanceFound{
+		{Of: study.AcceptanceRate, Counted: true, Figure: 181000, Passes: true, AsBad: p, AsGood: p}, {Of: study.AcceptanceStops}, {Of: study.AcceptanceClearing}, {Of: study.AcceptanceDefective},
+	}}
+	assert.NotContains(t, AcceptanceFinding(a), "NOT THE")
+	a.Planned = &study.AcceptancePlanned{Hours: 21, Limit: 189000}
+	a.Clauses[0].Anew, a.Clauses[1].Anew = true, true
+	assert.Regexp(t, "^NOT THE LIMITS OF THE PLAN, which is of 21 h with 189,000 good envelopes: the test took 20 h, and the limits for the net rate and stops are worked out anew for that. Not counted", AcceptanceFinding(a))
+	assert.Contains(t, AcceptanceFinding(a), "where so long a test demands 180,123")
+	a.Clauses[0].Anew, a.Clauses[1].Anew, a.Asked = false, false, true
+	assert.Regexp(t, "^NOT THE HOURS OF THE PLAN: the test took 20 h, where 21 h are planned. ", AcceptanceFinding(a))
+	assert.Contains(t, AcceptanceFinding(a), "where the contract demands 180,123")
+	a.Planned, a.Clauses[1].Anew = nil, true
+	assert.Regexp(t, "^NOT THE LIMITS OF A CONTRACT for the stops: they are worked out anew for 20 h. ", AcceptanceFinding(a))
+}
+
+// A net rate is shown as it was promised; what the made lines deliver is said with its ±, once, and so is
+// what the file delivers.
+func TestAcceptanceSaysWhatWasPromised(t *testing.T) {
+	a := inventedAcceptance()
+	a.Good.Asked, a.Bad.Asked, a.Good.Faults = 9300, 8700, 1.2
+	a.Good.NetRate, a.Bad.NetRate = study.Mean{Mean: 9288, Half: 6}, study.Mean{Mean: 8693, Half: 6}
+	for written, want := range map[study.Number]string{
+		8650: "delivers 8,650 ± 9 an hour: less than the 9,300 that are promised, and no more than what is unacceptable.",
+		9000: "delivers 9,000 ± 9 an hour, less than the 9,300 that are promised.",
+		9305: "delivers 9,305 ± 9 an hour, as is promised.",
+		9700: "delivers 9,700 ± 9 an hour, more than the 9,300 that are promised.",
+	} {
+		a.Written = &study.Mean{Mean: written, Half: 9}
+		assert.Contains(t, AcceptanceFinding(a), want)
+	}
+	assert.NotContains(t, AcceptanceFinding(a), "9,288")
+	assert.Contains(t, AcceptanceNotes(a)[0], "They are made for 9,300 and 8,700 an hour in a shift; in tests of 20 h they deliver 9,288 ± 6 and 8,693 ± 6.")
+}
+
+// Of a file with a design it is said which line is tested, and how one with choices of it is.
+func TestAcceptanceSaysWhichLineIsTested(t *testing.T) {
+	sc := &scenarios.Scenario{Name: "An invented line"}
+	x := Acceptance{AcceptanceAnswer: inventedAcceptance(), Origin: page.Origin{Scenario: sc}, Command: "netrate accept it.yaml"}
+	x.Written = &study.Mean{Mean: 9300, Half: 9}
+	assert.NotContains(t, x.finding(), "design")
+	sc.Design = &scenarios.Design{}
+	assert.Contains(t, x.finding(), " Tested is the file as it stands, with nothing of what its design offers: --choice NAME, once for each choice, tests the line with them.")
+	sc.Variant = "worn"
+	assert.Contains(t, x.finding(), " Tested is its variant “worn”, with nothing of what its design offers")
+	sc.Variant, sc.Chosen, sc.Design = "", []string{"gate", "long belt"}, nil
+	assert.Contains(t, x.finding(), " Tested is the file with “gate” and “long belt” of its design.")
+}
+
+// How long a test must be is known as well as the simulated tests tell, and that is said with it.
+func TestAcceptanceSaysHowSureItsLengthIs(t *testing.T) {
+	a := inventedAcceptance()
+	assert.NotContains(t, AcceptanceFinding(a), "shortest")
+	a.Between = &study.AcceptanceBetween{Low: 17}
+	assert.Contains(t, AcceptanceFinding(a), "2,000 tests of each line do not say how long the shortest such test is: 17 h or more (95 %).")
+	a.Between.High = new(study.Number(24.5))
+	assert.Contains(t, AcceptanceFinding(a), "By 2,000 simulated tests of each line the shortest such test takes between 17 and 24.5 h (95 %).")
+}
+
+// The words for a contract have both tests where both are planned, with the limits of each.
+func TestAcceptanceContractHasBothTests(t *testing.T) {
+	a := inventedAcceptance()
+	p := study.Proportion{Share: 0.03, Low: 0.02, High: 0.04, Level: 0.95}
+	assert.NotContains(t, acceptanceContract(a).Text, "Two tests were planned")
+	a.Stages = &study.AcceptanceStages{
+		Seller: p, Buyer: p, FailsAny: &p, PassesAll: &p, MeanGood: 12, MeanBad: 13,
+		Shifts: []study.AcceptanceStage{{Hours: 8, Fails: new(study.Number(70_000))}, {Hours: 16, Passes: new(study.Number(144_000)), Fails: new(study.Number(144_000))}},
+	}
+	contract := acceptanceContract(a)
+	for _, want := range []string{"A. The test of fixed length.", "B. The test that may end after each shift.", "After 16 h it ends in any case: 144,000 pass, and fewer fail.", "The other clauses are those of test A, judged when the test ends"} {
+		assert.Contains(t, contract.Text, want)
+	}
+	require.Len(t, contract.Tables, 2)
+	assert.Equal(t, "–", contract.Tables[1].Rows[0][1].Text, "none passes after the first shift")
 }
 
 // The page has the words for a contract, a form with a row for each shift and one for their sum, the

@@ -24,9 +24,6 @@ func AcceptanceSections(a *study.AcceptanceAnswer, r *page.Report) []plots.Secti
 		all = append(all, shown)
 	}
 	all = append(all, acceptanceContract(a), acceptanceCounting(), acceptanceForm(a), acceptanceReasons(a, r))
-	if a.Stages != nil {
-		all = append(all, acceptanceSequential(a))
-	}
 	if t := AcceptanceAlone(a); len(t.Rows) > 0 {
 		all = append(all, acceptanceAlone(a, t))
 	}
@@ -35,8 +32,12 @@ func AcceptanceSections(a *study.AcceptanceAnswer, r *page.Report) []plots.Secti
 
 // acceptanceContract returns what a contract may say.
 func acceptanceContract(a *study.AcceptanceAnswer) plots.Section {
-	text := []string{fmt.Sprintf("The line is run for %s h of planned busy time, in shifts of %s h at most, on the work, with the material and with the crew of the file. It passes if it shows:",
-		acceptanceHours(a.Hours), acceptanceHours(a.Shift))}
+	var text []string
+	if a.Stages != nil {
+		text = append(text, "Two tests were planned, and a contract names one of them, before the first shift: A, of fixed length, or B, which may end after each shift.", "A. The test of fixed length.")
+	}
+	text = append(text, fmt.Sprintf("The line is run for %s h of planned busy time, in shifts of %s h at most, on the work, with the material and with the crew of the file. It passes if it shows:",
+		acceptanceHours(a.Hours), acceptanceHours(a.Shift)))
 	number := 0
 	for i := range a.Clauses {
 		if c := &a.Clauses[i]; c.NoTest == "" {
@@ -47,7 +48,12 @@ func acceptanceContract(a *study.AcceptanceAnswer) plots.Section {
 	text = append(text, fmt.Sprintf("The seller bears the risk that a line as promised fails: %s were asked for the net rate, and all clauses together come to %s. "+
 		"The buyer bears the risk that a line that is just unacceptable passes: %s were asked for, and all clauses together come to %s.",
 		acceptanceAsked(a.Seller), acceptanceRisk(a.FailsAny), acceptanceAsked(a.Buyer), acceptanceRisk(a.PassesAll)))
-	return plots.Section{Heading: "For the contract", Text: acceptanceList(text...), Tables: []plots.Table{AcceptanceClauses(a)}}
+	tables := []plots.Table{AcceptanceClauses(a)}
+	if a.Stages != nil {
+		text = append(text, "B. The test that may end after each shift.", acceptanceSequential(a))
+		tables = append(tables, AcceptanceStages(a))
+	}
+	return plots.Section{Heading: "For the contract", Text: acceptanceList(text...), Tables: tables}
 }
 
 // acceptanceCounting returns what is counted, and what is left out.

@@ -17,6 +17,7 @@ type Acceptance struct {
 	*study.AcceptanceAnswer
 	Origin  page.Origin
 	Command string // that does it again, without the seed and the number of tests
+	Judging string // that judges a test by these limits, likewise; "" of one that was run
 }
 
 // shownStages is how many shifts a table on the screen has at most.
@@ -43,13 +44,53 @@ func (x Acceptance) Text() string {
 	for _, note := range AcceptanceNotes(a) {
 		notes.WriteString(say.Wrapped(note, say.Prose()))
 	}
-	return Screen(say.Shortened(x.Origin.Scenario.Name+": acceptance test", say.Screen()), AcceptanceFinding(a), tables...) +
-		"\n" + notes.String() + basis + "To repeat it:\n  " + x.again() + "\n" + page.Caution()
+	return Screen(say.Shortened(x.Origin.Scenario.Name+": acceptance test", say.Screen()), x.finding(), tables...) +
+		"\n" + notes.String() + basis + "To repeat it:\n  " + x.again() + "\n" + x.judging() + page.Caution()
 }
 
 // again returns the command that does it again.
 func (x Acceptance) again() string {
-	return fmt.Sprintf("%s --seed %d --reps %d", x.Command, x.Settings.Seed, x.Settings.Reps)
+	return x.settled(x.Command)
+}
+
+// finding returns how the test is to be run or what it has shown and, of a file with a design, of which
+// line that is.
+func (x Acceptance) finding() string { return AcceptanceFinding(x.AcceptanceAnswer) + x.tested() }
+
+// tested says which line of a file with a design is tested; "" of one without.
+func (x Acceptance) tested() string {
+	sc := x.Origin.Scenario
+	switch {
+	case sc.Chosen != nil:
+		var names []string
+		for _, name := range sc.Chosen {
+			names = append(names, quotedChoice(name))
+		}
+		return " Tested is the file with " + say.List(names) + " of its design."
+	case sc.Design == nil:
+		return ""
+	}
+	what := "Tested is the file as it stands"
+	switch {
+	case x.Written == nil:
+		what = "Tested are the lines that are named"
+	case sc.Variant != "":
+		what = "Tested is its variant " + quotedChoice(sc.Variant)
+	}
+	return " " + what + ", with nothing of what its design offers: --choice NAME, once for each choice, tests the line with them."
+}
+
+// judging says how a test is judged by these limits; "" of one that was run.
+func (x Acceptance) judging() string {
+	if x.Judging == "" {
+		return ""
+	}
+	return "To judge the test by these limits:\n  " + x.settled(x.Judging) + "\n"
+}
+
+// settled returns a command with the seed and the number of tests.
+func (x Acceptance) settled(command string) string {
+	return fmt.Sprintf("%s --seed %d --reps %d", command, x.Settings.Seed, x.Settings.Reps)
 }
 
 // Rows returns a row for each clause.
@@ -57,7 +98,7 @@ func (x Acceptance) Rows() plots.Table { return AcceptanceClauses(x.AcceptanceAn
 
 // Document returns the test as JSON has it.
 func (x Acceptance) Document(version string) any {
-	return acceptanceDocument{1, page.LineDocumentOf(version, x.Origin, AcceptanceFinding(x.AcceptanceAnswer)), x.AcceptanceAnswer}
+	return acceptanceDocument{1, page.LineDocumentOf(version, x.Origin, x.finding()), x.AcceptanceAnswer}
 }
 
 // acceptanceDocument is the answer below its head.
@@ -73,12 +114,15 @@ func (x Acceptance) Report(version string) (*page.Report, error) {
 	plan := sim.Plan{Seed: a.Settings.Seed}
 	r := page.NewReport(version, page.Opening{
 		Title: x.Origin.Scenario.Name + ": acceptance test", Question: "What must the line show before it is paid for?",
-		Answer: AcceptanceFinding(a), Lead: AcceptanceCaution,
+		Answer: x.finding(), Lead: AcceptanceCaution,
 		Command: x.again(), Origins: []page.Origin{x.Origin}, Plan: &plan, Word: "test", Most: a.Settings.Reps,
 		Assumptions: page.AssumedOf(x.Origin.Scenario),
 	})
 	for _, s := range AcceptanceSections(a, r) {
 		r.Add(s)
+	}
+	if x.Judging != "" {
+		r.Add(plots.Section{Heading: "To judge the test by these limits", Text: "The form, as a file counts.csv with its headings, is judged by this command. It has the hours and the limits in it, so that they decide, whatever else changes:\n\n" + x.settled(x.Judging)})
 	}
 	r.Add(page.LeftOut())
 	return r.Done()

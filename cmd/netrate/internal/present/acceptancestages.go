@@ -32,8 +32,17 @@ func acceptanceGoesOn(a *study.AcceptanceAnswer) string {
 	text := fmt.Sprintf("The test is not over: %s good envelopes in %s h decide nothing.", say.Rounded(float64(d.Good), 0), acceptanceHours(d.Hours))
 	if n := len(d.Looks); n > 0 {
 		x := &d.Looks[n-1]
-		text = fmt.Sprintf("The test is not over: after %s h there are %s good envelopes, and the line would pass at %s and fail below %s.",
-			acceptanceHours(x.Hours), say.Rounded(float64(x.Good), 0), say.Rounded(float64(x.Passes), 0), say.Rounded(float64(x.Fails), 0))
+		would := "neither pass nor fail by then"
+		switch passes, fails := !math.IsInf(float64(x.Passes), 0), !math.IsInf(float64(x.Fails), 0); {
+		case passes && fails:
+			would = fmt.Sprintf("pass at %s and fail below %s", say.Rounded(float64(x.Passes), 0), say.Rounded(float64(x.Fails), 0))
+		case passes:
+			would = "pass at " + say.Rounded(float64(x.Passes), 0)
+		case fails:
+			would = "fail below " + say.Rounded(float64(x.Fails), 0)
+		}
+		text = fmt.Sprintf("The test is not over: after %s h there are %s good envelopes, and the line would %s.",
+			acceptanceHours(x.Hours), say.Rounded(float64(x.Good), 0), would)
 	}
 	return text + " It goes on with the next shift."
 }
@@ -102,8 +111,9 @@ func AcceptanceLooks(a *study.AcceptanceAnswer) plots.Table {
 			{Title: "Fails below", Kind: plots.Number},
 		},
 	}
-	for _, x := range a.Result.Decided.Looks {
-		t.Rows = append(t.Rows, []plots.Entry{page.Value(float64(x.Hours)), page.Value(float64(x.Good)), page.Value(float64(x.Passes)), page.Value(math.Max(0, float64(x.Fails)))})
+	for i := range a.Result.Decided.Looks {
+		x := &a.Result.Decided.Looks[i]
+		t.Rows = append(t.Rows, []plots.Entry{page.Value(float64(x.Hours)), page.Value(float64(x.Good)), stageLimit(&x.Passes), stageLimit(&x.Fails)})
 	}
 	return t
 }
@@ -117,7 +127,9 @@ func acceptanceStagesNotes(a *study.AcceptanceAnswer) (notes []string) {
 	if x == nil {
 		return nil
 	}
-	if !x.Holds {
+	if !x.Holds && x.Asked {
+		notes = append(notes, fmt.Sprintf("The limits after each shift that the contract has do not hold the risks of %s and %s.", acceptanceAsked(a.Seller), acceptanceAsked(a.Buyer)))
+	} else if !x.Holds {
 		notes = append(notes, "The test that may end after each shift does not hold the risks: take the one of fixed length.")
 	}
 	text := "The risks of the test that may end after each shift are those of new simulated tests, and its limits hold at the end of a whole shift only: who looks in between, and stops when it suits, has other risks. The other clauses are judged when it ends, on what was counted until then."
@@ -140,25 +152,40 @@ func AcceptanceStages(a *study.AcceptanceAnswer) plots.Table {
 			{Title: "Bad line decided", Kind: plots.Share},
 		},
 	}
-	limit := func(x *study.Number) plots.Entry {
-		if x == nil {
-			return plots.Entry{Number: math.NaN(), Shown: "–"}
-		}
-		return page.Value(float64(*x))
-	}
 	for _, x := range a.Stages.Shifts {
 		t.Rows = append(t.Rows, []plots.Entry{
-			page.Value(float64(x.Hours)), limit(x.Passes), limit(x.Fails), page.Value(float64(x.GoodOver)), page.Value(float64(x.BadOver)),
+			page.Value(float64(x.Hours)), stageLimit(x.Passes), stageLimit(x.Fails), page.Value(float64(x.GoodOver)), page.Value(float64(x.BadOver)),
 		})
 	}
 	return t
 }
 
-// acceptanceSequential returns the part of the page on the test that may end after each shift.
-func acceptanceSequential(a *study.AcceptanceAnswer) plots.Section {
+// stageLimit returns a limit of a shift; "–" where nothing is decided.
+func stageLimit(x *study.Number) plots.Entry {
+	if x == nil || math.IsInf(float64(*x), 0) {
+		return page.Words("–")
+	}
+	return page.Value(float64(*x))
+}
+
+// acceptanceSequential returns what a contract may say of the test that may end after each shift.
+func acceptanceSequential(a *study.AcceptanceAnswer) string {
 	x := a.Stages
-	text := []string{fmt.Sprintf("Instead of the test of fixed length. The good envelopes are added up from the beginning, and looked at after each shift of %s h: the line passes, fails, or the test goes on, as the table says. "+
-		"After %s h it is decided in any case. A line as promised fails in %s of all such tests, one that is just unacceptable passes in %s.",
-		acceptanceHours(a.Shift), acceptanceHours(x.Shifts[len(x.Shifts)-1].Hours), acceptanceRisk(x.Seller), acceptanceRisk(x.Buyer))}
-	return plots.Section{Heading: "A test that may end after each shift", Text: acceptanceList(append(text, acceptanceStagesNotes(a)...)...), Tables: []plots.Table{AcceptanceStages(a)}}
+	last := x.Shifts[len(x.Shifts)-1]
+	text := fmt.Sprintf("The line is run in shifts of %s h of planned busy time, on the work, with the material and with the crew of the file. After each shift the good envelopes since the beginning are added up, and looked at once, by its table below: "+
+		"at as many as it passes the line has shown its net rate, below the number at which it fails it has not, and in between the test goes on with the next shift. After %s h it ends in any case: %s pass, and fewer fail. "+
+		"In the middle of a shift nothing is decided.", acceptanceHours(a.Shift), acceptanceHours(last.Hours), say.Rounded(float64(*last.Passes), 0))
+	if x.FailsAny != nil {
+		text += " The other clauses are those of test A, judged when the test ends, on what was counted until then."
+	}
+	return text + fmt.Sprintf(" A line as promised fails by its net rate in %s of all such tests, one that is just unacceptable passes in %s%s. On average it takes %s h for the one, and %s h for the other.",
+		acceptanceRisk(x.Seller), acceptanceRisk(x.Buyer), acceptanceStagesTogether(x), say.FewDigits(float64(x.MeanGood)), say.FewDigits(float64(x.MeanBad)))
+}
+
+// acceptanceStagesTogether says what all clauses do; "" if there is one only.
+func acceptanceStagesTogether(x *study.AcceptanceStages) string {
+	if x.FailsAny == nil {
+		return ""
+	}
+	return fmt.Sprintf(" (with all clauses %s and %s)", acceptanceRisk(*x.FailsAny), acceptanceRisk(*x.PassesAll))
 }

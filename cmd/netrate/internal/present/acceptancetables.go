@@ -142,7 +142,7 @@ func AcceptanceFound(a *study.AcceptanceAnswer) plots.Table {
 		if d := a.Result.Decided; d != nil && c.Of == study.AcceptanceRate {
 			limit = page.Value(math.NaN())
 			if n := len(d.Looks); n > 0 {
-				limit = acceptanceEntry(float64(d.Looks[n-1].Passes))
+				limit = stageLimit(&d.Looks[n-1].Passes)
 			}
 		}
 		if d := a.Result.Decided; d != nil && !d.Over {
