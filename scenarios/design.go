@@ -43,8 +43,9 @@ type DesignLimits struct {
 
 // DesignOption is something of which one choice is taken.
 type DesignOption struct {
-	Name    string
-	Choices []DesignChoice // two at least
+	Name     string
+	Optional bool           // it is taken or not: the second choice is to take it
+	Choices  []DesignChoice // two at least
 }
 
 // DesignChoice is one way to have an option.

@@ -140,7 +140,7 @@ func (r *reader) option(x *designOption) DesignOption {
 		if len(x.Changes) == 0 && !r.spoilt(x.node) {
 			r.note(x.node, "option %q has no changes and no choices", o.Name)
 		}
-		o.Choices = []DesignChoice{{Name: "without " + o.Name}, one.choice()}
+		o.Optional, o.Choices = true, []DesignChoice{{Name: "without " + o.Name}, one.choice()}
 		return o
 	}
 	for _, key := range []string{"price", "changes", "needs", "excludes"} {

@@ -56,8 +56,9 @@ func (g DesignGoal) MarshalText() ([]byte, error) { return []byte(designGoalWord
 
 // DesignOption is something of which one choice is taken, the first by the line as it is.
 type DesignOption struct {
-	Name    string         `json:"name"`
-	Choices []DesignChoice `json:"choices"`
+	Name     string         `json:"name"`
+	Optional bool           `json:"taken_or_not"` // the second choice is to take it
+	Choices  []DesignChoice `json:"choices"`
 }
 
 // DesignChoice is one way to have an option.

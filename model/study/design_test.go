@@ -23,9 +23,9 @@ func toyDesign() Design {
 	speeds, walks := []float64{1, 1.1, 0.7}, []sim.Seconds{10, 5}
 	return Design{
 		Options: []DesignOption{
-			{"speed", []DesignChoice{{Name: "now"}, {Name: "faster", Price: 40, Excludes: []string{"alone"}}, {Name: "slower"}}},
-			{"crew", []DesignChoice{{Name: "one"}, {Name: "two", Price: 10}, {Name: "alone"}, {Name: "three", Price: 30, Needs: []string{"near"}}}},
-			{"shelves", []DesignChoice{{Name: "far"}, {Name: "near", Price: 5}}},
+			{Name: "speed", Choices: []DesignChoice{{Name: "now"}, {Name: "faster", Price: 40, Excludes: []string{"alone"}}, {Name: "slower"}}},
+			{Name: "crew", Choices: []DesignChoice{{Name: "one"}, {Name: "two", Price: 10}, {Name: "alone"}, {Name: "three", Price: 30, Needs: []string{"near"}}}},
+			{Name: "shelves", Choices: []DesignChoice{{Name: "far"}, {Name: "near", Price: 5}}},
 		},
 		Line: func(choices []int) (*Alternative, error) {
 			l := *modeltest.ReferenceLine()

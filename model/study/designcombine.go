@@ -16,11 +16,12 @@ type designSearch struct {
 	within bool         // it keeps to the limits
 	all    []candidate
 	counts DesignCounts
-	why    map[string]int // reasons why lines cannot be, and how many for each
-	worth  float64        // the difference that matters
-	lean   []candidate    // what is best for its money, the cheapest first: on paper, and later in some shifts
-	crews  []int          // numbers of operators that are told apart; one if they are not
-	chosen []designChosen // one for each of these
+	why    map[string]int  // reasons why lines cannot be, and how many for each
+	worth  float64         // the difference that matters
+	lean   []candidate     // what is best for its money, the cheapest first: on paper, and later in some shifts
+	kept   map[string]bool // combinations that were simulated for the choice, by their choices; nil before the frontier is followed
+	crews  []int           // numbers of operators that are told apart; one if they are not
+	chosen []designChosen  // one for each of these
 }
 
 // candidate is a combination that is still in the search.
@@ -44,7 +45,7 @@ type DesignCounts struct {
 	Limits       int    `json:"outside_other_limits"`
 	Ceiling      int    `json:"ceiling_too_low"` // on paper they cannot be the best
 	Simulated    int    `json:"simulated"`
-	Near         int    `json:"simulated_near_the_frontier"` // besides: what differs in one choice from what is best for its money
+	Near         int    `json:"simulated_near_the_frontier"` // of those whose ceiling is too low: for what is best for less money
 	Shifts       Number `json:"shifts_simulated"`
 }
 

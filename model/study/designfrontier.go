@@ -40,8 +40,8 @@ func (s *designSearch) followFrontier(ctx context.Context) error {
 		}
 		if len(turned) > 0 {
 			found = append(found, next...)
-			s.counts.Near += len(next)
 		}
+		s.counts.Near += s.leftOut(next)
 		s.lean = bestForMoney(found, (*candidate).mean)
 		next = nil
 		for i := range s.lean {
@@ -58,6 +58,23 @@ func (s *designSearch) followFrontier(ctx context.Context) error {
 		}
 	}
 	return nil
+}
+
+// leftOut returns how many of some designs were left out on paper: the rest were simulated for the choice,
+// but for the line as it is where that is outside the limits.
+func (s *designSearch) leftOut(some []candidate) (n int) {
+	if s.kept == nil {
+		s.kept = map[string]bool{string(s.asItIs.choices): !s.within}
+		for i := range s.all {
+			s.kept[string(s.all[i].choices)] = true
+		}
+	}
+	for i := range some {
+		if !s.kept[string(some[i].choices)] {
+			n++
+		}
+	}
+	return n
 }
 
 // fresh returns those of some designs that are not dearer than a price and were not seen, with no shift
@@ -88,12 +105,43 @@ type DesignAhead struct {
 // DesignStep is what the last of the money buys: from one design to the next dearer one, of those that
 // none beats for no more money.
 type DesignStep struct {
-	From     int      `json:"from"` // numbers of finalists
-	To       int      `json:"to"`
-	Price    Number   `json:"price"` // more
-	Gain     Number   `json:"gain"`  // of the net rate; with a goal in money what is saved a thousand, or of the net present value
-	Between  Interval `json:"gain_between"`
-	PerGrand Number   `json:"per_1000"` // for each thousand of the price
+	From     int              `json:"from"` // numbers of finalists
+	To       int              `json:"to"`
+	Added    []string         `json:"added,omitempty"`    // choices of options that are taken or not
+	Away     []string         `json:"left_out,omitempty"` // likewise
+	Replaced []DesignReplaced `json:"replaced,omitempty"`
+	Price    Number           `json:"price"` // more, of all these together: the difference of the two prices
+	Gain     Number           `json:"gain"`  // of the net rate; with a goal in money what is saved a thousand, or of the net present value
+	Between  Interval         `json:"gain_between"`
+	PerGrand Number           `json:"per_1000"` // for each thousand of the price
+}
+
+// DesignReplaced is a choice that takes the place of another.
+type DesignReplaced struct {
+	By  string `json:"by"`
+	Was string `json:"was"`
+}
+
+// differ says in which choices a step leads from one design to another.
+func (a *DesignAnswer) differ(s *DesignStep) {
+	for i := range a.Options {
+		o := &a.Options[i]
+		was, is := o.in(&a.Finalists[s.From]), o.in(&a.Finalists[s.To])
+		switch {
+		case was == is:
+		case !o.Optional:
+			s.Replaced = append(s.Replaced, DesignReplaced{o.Choices[is].Name, o.Choices[was].Name})
+		case is > 0:
+			s.Added = append(s.Added, o.Choices[is].Name)
+		default:
+			s.Away = append(s.Away, o.Choices[was].Name)
+		}
+	}
+}
+
+// in returns the number of the choice that a design has of an option.
+func (o *DesignOption) in(x *DesignOne) int {
+	return max(0, slices.IndexFunc(o.Choices, func(c DesignChoice) bool { return slices.Contains(x.Choices, c.Name) }))
 }
 
 // steps returns what the last of the money buys, the dearest first.
@@ -107,6 +155,7 @@ func (a *DesignAnswer) steps() (all []DesignStep) {
 		if last >= 0 {
 			gain := a.gained(i, last)
 			step := DesignStep{From: last, To: i, Price: x.Price - a.Finalists[last].Price, Gain: gain.Mean, Between: gain.Interval}
+			a.differ(&step)
 			step.PerGrand = 1000 * step.Gain / step.Price
 			all = append(all, step)
 		}

@@ -26,7 +26,9 @@ operators. All combinations that these allow are looked at on paper, those are l
 cannot be the best, and the rest are simulated with the same random events until one is left.
 It is the best with the confidence asked for, if it is ahead of every other by --indifference;
 designs closer than that count as equal. It is then compared with the line as it is, with what
-came near it and with what is best for less money. See netrate help designing.
+came near it and with what is best for less money. The search takes uncertain inputs at their means;
+that comparison draws them (--uncertainty), and says how probable it is that the choice is the best of
+those. See netrate help designing.
 
 FILE may be -, which is standard input.`,
 		Prepare: func(flags *pflag.FlagSet) desk.Action { return newDesignFlags(flags).run },
@@ -38,19 +40,21 @@ type designFlags struct {
 	*desk.LineFlags
 	indifference amount
 	confidence   desk.Share
+	draws        draws
 }
 
 // designReps is how many shifts of each design are simulated at most, if nothing else is asked for.
 const designReps = 2000
 
 func newDesignFlags(flags *pflag.FlagSet) *designFlags {
-	o := &designFlags{confidence: say.Level, LineFlags: &desk.LineFlags{
+	o := &designFlags{confidence: say.Level, draws: study.UncertaintyDraws, LineFlags: &desk.LineFlags{
 		Inputs:  desk.NewInputs("design", flags, "use the example called `NAME` instead of a file", ""),
 		Outputs: &desk.Outputs{},
 	}}
 	o.AddJob(flags)
 	o.PlanFlags = desk.NewFixedPlanFlags(flags, "simulate at most this number of shifts of each design, and as many of each of the last ones (default 2000)")
 	flags.Var(&o.indifference, "indifference", "the smallest difference that matters: good envelopes an hour or, of costs, money a thousand (default 1 % of the line as it is, on paper)")
+	flags.Var(&o.draws, "uncertainty", "with uncertain inputs: draw them this number of times in the comparison at the end, 40 or more (default 500); 0 for nominal values only")
 	flags.Var(&o.confidence, "confidence", "the confidence that the choice is right (default 95%)")
 	o.AddJSON(flags, "print all figures as JSON instead")
 	o.AddData(flags, "csv", "write the designs to `FILE`; - prints them instead")
@@ -97,11 +101,11 @@ func (o *designFlags) question(plan sim.Plan, sc *scenarios.Scenario) *study.Des
 	d := sc.Design
 	q := &study.Design{
 		Goal: goalOf(d.Goal), Target: d.Target, Share: d.Share, Limits: study.DesignLimits(d.Limits),
-		Worth: float64(o.indifference), Confidence: float64(o.confidence), Plan: plan, Draws: study.UncertaintyDraws,
+		Worth: float64(o.indifference), Confidence: float64(o.confidence), Plan: plan, Draws: int(o.draws),
 		Line: func(choices []int) (*study.Alternative, error) { return o.designed(sc, choices) },
 	}
 	for _, option := range d.Options {
-		x := study.DesignOption{Name: option.Name}
+		x := study.DesignOption{Name: option.Name, Optional: option.Optional}
 		for _, c := range option.Choices {
 			x.Choices = append(x.Choices, study.DesignChoice{Name: c.Name, Price: study.Number(c.Price), Needs: c.Needs, Excludes: c.Excludes})
 		}
@@ -145,6 +149,9 @@ func (o *designFlags) command(again string) string {
 	}
 	if o.Changed("confidence") {
 		again += " --confidence " + o.confidence.String()
+	}
+	if o.Changed("uncertainty") {
+		again += " --uncertainty " + o.draws.String()
 	}
 	return again
 }

@@ -182,7 +182,7 @@ func (d Design) cautious() (notes []string) {
 // searched returns where combinations were left out, and by what shifts the choice was made.
 func (d Design) searched() []string {
 	c := &d.Counts
-	notes := []string{fmt.Sprintf("%s combinations: %s against the rules or too dear, %s cannot be, %s outside the other limits, %s left out on paper, since what they can deliver at most is below what others are seen to; %s simulated%s, %s.",
+	notes := []string{fmt.Sprintf("%s combinations: %s against the rules or too dear, %s cannot be, %s outside the other limits, %s left out on paper, since what they can deliver at most is below what others are seen to; %s simulated%s; %s in all.",
 		say.Rounded(float64(c.Combinations), 0), say.Rounded(float64(c.Ruled), 0), say.Thousands(c.Impossible), say.Thousands(c.Limits), say.Thousands(c.Ceiling), say.Thousands(c.Simulated),
 		d.near(), say.Plural(int(c.Shifts), d.period()))}
 	for _, r := range d.Reasons[:min(2, len(d.Reasons))] {
@@ -196,7 +196,7 @@ func (d Design) near() string {
 	if d.Counts.Near == 0 {
 		return ""
 	}
-	return ", and " + say.Thousands(d.Counts.Near) + " that differ in one choice from what is best for less money"
+	return ", and of those left out " + say.Thousands(d.Counts.Near) + " besides, to find what is best for less money"
 }
 
 // period returns what one replication is: a shift, or a job.

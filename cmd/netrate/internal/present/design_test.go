@@ -8,6 +8,7 @@ import (
 
 	"netrate/cmd/netrate/internal/page"
 	"netrate/model/study"
+	"netrate/model/worth"
 	"netrate/scenarios"
 )
 
@@ -40,4 +41,30 @@ func TestDesignFrontierRises(t *testing.T) {
 	f, err := DesignFrontier(d)
 	require.NoError(t, err)
 	assert.Contains(t, f.Subtitle, "Not among them: C, with the least cost of a thousand")
+}
+
+// What a step of the price does is said as what it is: an addition, a choice in the place of another, or
+// something left out; and its price as the difference of all these.
+func TestDesignStepsInWords(t *testing.T) {
+	assert.Equal(t, "adds “gate” and “belt”", stepWords(&study.DesignStep{Added: []string{"gate", "belt"}}))
+	assert.Equal(t, "adds “gate”, takes “rotary” instead of “friction”, leaves out “belt”",
+		stepWords(&study.DesignStep{Added: []string{"gate"}, Replaced: []study.DesignReplaced{{By: "rotary", Was: "friction"}}, Away: []string{"belt"}}))
+	d := Design{Origin: page.Origin{Scenario: &scenarios.Scenario{Shop: scenarios.Shop{Costs: &worth.Costs{Currency: "EUR"}}}}, DesignAnswer: &study.DesignAnswer{
+		Goal: study.DesignValue, Finalists: []study.DesignOne{{Name: "base"}, {Name: "A"}},
+		Steps: []study.DesignStep{{To: 1, Replaced: []study.DesignReplaced{{By: "fast", Was: "slow"}}, Price: 5000, Gain: 360_000, Between: study.Interval{Level: 0.95, Low: 330_000, High: 390_000}}},
+	}}
+	assert.Equal(t, "The last step of the price is from base to A: it takes “fast” instead of “slow”, for 5,000 EUR more in all, and its net present value is higher by 360,000 ± 30,000 EUR.", d.lastMoney())
+
+	d.Options = []study.DesignOption{{Name: "belt", Optional: true, Choices: []study.DesignChoice{{Name: "without belt"}, {Name: "belt"}}}, {Name: "feeder"}}
+	assert.Equal(t, "leaving “belt” out", d.insteadWords(&study.DesignTurn{Option: "belt", Taken: "belt", Instead: "without belt"}))
+	assert.Equal(t, "adding “belt”", d.insteadWords(&study.DesignTurn{Option: "belt", Taken: "without belt", Instead: "belt"}))
+	assert.Equal(t, "“b” instead of “a”", d.insteadWords(&study.DesignTurn{Option: "feeder", Taken: "a", Instead: "b"}))
+}
+
+// Designs that were simulated besides are of those that were left out, and said to be.
+func TestDesignCountsAddUp(t *testing.T) {
+	d := Design{DesignAnswer: &study.DesignAnswer{Counts: study.DesignCounts{Combinations: 16, Simulated: 16}}}
+	assert.Empty(t, d.near(), "all were simulated, and none besides")
+	d.Counts.Near = 4
+	assert.Equal(t, ", and of those left out 4 besides, to find what is best for less money", d.near())
 }

@@ -106,7 +106,7 @@ func designLeftOut(c *study.DesignCounts) plots.Table {
 			row("outside the limits of defective mail, space or operators", float64(c.Limits)),
 			row("whose ceiling on paper is below what others deliver", float64(c.Ceiling)),
 			row("simulated", float64(c.Simulated)),
-			row("simulated besides, to find what is best for less money", float64(c.Near)),
+			row("of those below it simulated besides, to find what is best for less money", float64(c.Near)),
 		},
 	}
 }

@@ -62,7 +62,7 @@ func (d Design) atMeans() string {
 
 // turnWords returns what is taken instead of what, what that changes, and for what money.
 func (d Design) turnWords(t *study.DesignTurn) string {
-	text := fmt.Sprintf("%s instead of %s", quotedChoice(t.Instead), quotedChoice(t.Taken))
+	text := d.insteadWords(t)
 	if len(t.Without) > 0 {
 		text += ", and without " + say.List(t.Without)
 	}
@@ -74,6 +74,20 @@ func (d Design) turnWords(t *study.DesignTurn) string {
 		text += ", for " + d.sum(t.Price) + " more"
 	}
 	return text
+}
+
+// insteadWords returns what is taken otherwise: an option is added or left out, or one choice takes the
+// place of another.
+func (d Design) insteadWords(t *study.DesignTurn) string {
+	for i := range d.Options {
+		if o := &d.Options[i]; o.Name == t.Option && o.Optional {
+			if t.Instead == o.Choices[0].Name {
+				return "leaving " + quotedChoice(t.Taken) + " out"
+			}
+			return "adding " + quotedChoice(t.Instead)
+		}
+	}
+	return quotedChoice(t.Instead) + " instead of " + quotedChoice(t.Taken)
 }
 
 func quotedChoice(name string) string { return "“" + name + "”" }
@@ -99,15 +113,41 @@ func (d Design) lastMoney() string {
 	switch more := d.Finalists[s.To].Operators - d.Finalists[s.From].Operators; {
 	case d.Goal.InMoney(): // they are paid for in it
 	case more > 0:
-		price += " with " + say.Plural(more, "operator") + " more"
+		price += " and " + say.Plural(more, "operator")
 	case more < 0:
 		price += " with " + say.Plural(-more, "operator") + " fewer"
 	}
-	text := fmt.Sprintf("The last step of the price, from %s to %s, is %s, and %s", d.Finalists[s.From].Name, d.Finalists[s.To].Name, price, d.stepGain(s))
+	text := fmt.Sprintf("The last step of the price is from %s to %s: it %s, for %s more in all, and %s",
+		d.Finalists[s.From].Name, d.Finalists[s.To].Name, stepWords(s), price, d.stepGain(s))
 	if !d.Goal.InMoney() && s.Between.Low > 0 {
 		text += ": " + say.FewDigits(float64(s.PerGrand)) + " for each 1,000"
 	}
 	return text + "."
+}
+
+// stepWords returns what a step of the price adds, takes in the place of what, and leaves out.
+func stepWords(s *study.DesignStep) string {
+	quoted := func(names []string) string {
+		var all []string
+		for _, name := range names {
+			all = append(all, quotedChoice(name))
+		}
+		return say.List(all)
+	}
+	var parts, replaced []string
+	if len(s.Added) > 0 {
+		parts = append(parts, "adds "+quoted(s.Added))
+	}
+	for _, r := range s.Replaced {
+		replaced = append(replaced, quotedChoice(r.By)+" instead of "+quotedChoice(r.Was))
+	}
+	if replaced != nil {
+		parts = append(parts, "takes "+say.List(replaced))
+	}
+	if len(s.Away) > 0 {
+		parts = append(parts, "leaves out "+quoted(s.Away))
+	}
+	return strings.Join(parts, ", ")
 }
 
 // stepGain returns what a step of the price buys, with its interval.
@@ -117,7 +157,14 @@ func (d Design) stepGain(s *study.DesignStep) string {
 	case !d.Goal.InMoney():
 		return "buys " + say.Gap(e) + d.unit()
 	case d.Goal == study.DesignValue:
-		return "adds " + gain + " " + d.Origin.Scenario.Costs.Currency + " of net present value"
+		if !say.Differs(e) {
+			gain = "~ " + gain
+		}
+		more := "higher"
+		if e.Mean < 0 {
+			more = "lower"
+		}
+		return "its net present value is " + more + " by " + gain + " " + d.Origin.Scenario.Costs.Currency
 	default:
 		return "saves " + gain + d.unit()
 	}
@@ -195,7 +242,7 @@ func (d Design) stepsTable() plots.Table {
 	each := plots.Column{Title: "For each 1,000", Unit: "good envelopes/h", Kind: plots.Number, Decimals: 1}
 	switch {
 	case d.Goal == study.DesignValue:
-		gain = plots.Column{Title: "Adds", Unit: "net present value", Kind: plots.Number}
+		gain = plots.Column{Title: "Higher by", Unit: "net present value", Kind: plots.Number}
 		each = plots.Column{Title: "For each 1,000", Unit: "net present value", Kind: plots.Number}
 	case d.Goal.InMoney():
 		gain = plots.Column{Title: "Saves", Unit: "a thousand", Kind: plots.Number, Decimals: 2}
@@ -205,12 +252,13 @@ func (d Design) stepsTable() plots.Table {
 	from.Title, to.Title = "from", "to"
 	t := plots.Table{
 		Name:    "What the last money buys",
-		Caption: "From each design that none beats for no more money to the next dearer one.",
-		Columns: []plots.Column{{Title: "Step"}, {Title: "Price", Kind: plots.Number}, gain, from, to, each},
+		Caption: "From each design that none beats for no more money to the next dearer one; the price is the difference of the two, of all that is added, replaced and left out.",
+		Columns: []plots.Column{{Title: "Step"}, {Title: "What it does"}, {Title: "Price", Kind: plots.Number}, gain, from, to, each},
 	}
-	for _, s := range d.Steps {
+	for i := range d.Steps {
+		s := &d.Steps[i]
 		t.Rows = append(t.Rows, []plots.Entry{
-			page.Words(d.Finalists[s.From].Name + " to " + d.Finalists[s.To].Name), page.Value(float64(s.Price)), page.Value(float64(s.Gain)),
+			page.Words(d.Finalists[s.From].Name + " to " + d.Finalists[s.To].Name), page.Words(stepWords(s)), page.Value(float64(s.Price)), page.Value(float64(s.Gain)),
 			page.Value(float64(s.Between.Low)), page.Value(float64(s.Between.High)), page.Value(float64(s.PerGrand)),
 		})
 	}

@@ -40,7 +40,8 @@ func figuresTable(s *runs.Study) plots.Table {
 // lossesTable returns what each line loses, step by step.
 func lossesTable(xs []study.LineAnswer) plots.Table {
 	t := plots.Table{
-		Name: "Losses", Caption: "From the rated speed to the net rate, envelopes an hour, means of all " + page.Period(xs[0].Study.Line) + "s",
+		Name: "Losses", Caption: "From the rated speed to the net rate, envelopes an hour, means of all " + page.Period(xs[0].Study.Line) + "s. " +
+			"The time of a stop is in three steps: until an operator is there, at work (refilling and emptying are those for which the line stands), and restarting",
 		Columns: []plots.Column{{Title: "Step"}},
 	}
 	var all [][]runs.Loss
@@ -72,7 +73,7 @@ func stopsTable(x study.LineAnswer) plots.Table {
 		return plots.Column{Title: title, Unit: "min", Kind: plots.Number, Decimals: 2, Brief: brief}
 	}
 	t := plots.Table{
-		Name: "Stops " + x.Name, Caption: "Stops of a " + word + " by station and cause, means: " + x.Name,
+		Name: "Stops " + x.Name, Caption: "Stops of a " + word + " by station and cause, means: " + x.Name + ". Together is with waiting and restarting",
 		Columns: []plots.Column{
 			{Title: "Station and cause", Brief: "Costliest of " + say.Rough(all/n, 2*math.Sqrt(all)/n) + " stops a " + word},
 			{Title: "Stops", Kind: plots.Number, Decimals: 2, Brief: "times"},
@@ -108,7 +109,7 @@ func crewTable(xs []study.LineAnswer) plots.Table {
 		return plots.Column{Title: title, Unit: "of its time", Kind: plots.Share, Decimals: 1}
 	}
 	t := plots.Table{
-		Name: "Crew", Caption: "What the crew does, walking included",
+		Name: "Crew", Caption: "What the crew does, walking included. Refilling and emptying are all of it, also while the line runs",
 		Columns: []plots.Column{
 			{Title: "Line"},
 			{Title: "Operators", Kind: plots.Number},
