@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"fmt"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -21,11 +22,24 @@ import (
 // lanes of nine are in the appendix.
 func TestPlanIsOnOneSheet(t *testing.T) {
 	tab := browser.NewTab(browser.Start(t), t)
-	for _, people := range []string{"3", "8", "9", "3, and a long headline"} {
+	for _, people := range []string{"3", "8", "9", "8, and thirteen jobs"} {
 		people, long, _ := strings.Cut(people, ", ")
-		file := filepath.Join(t.TempDir(), "plan.html")
-		out, err := exec.Command("netrate", "plan", "--example", "nine-jobs", "--reps", "4", "--report", file, "--set", "crew.operators="+people, "--set", "plan.jobs.catalogue A.sets="+map[bool]string{true: "720000", false: "72000"}[long != ""],
-			"--service", "99.5%").CombinedOutput()
+		dir := t.TempDir()
+		file, week := filepath.Join(dir, "plan.html"), filepath.Join(dir, "week.yaml")
+		text, err := exec.Command("netrate", "example", "nine-jobs").Output()
+		require.NoError(t, err)
+		last := "    - {name: accounts late,"
+		more := ""
+		for i := range 4 {
+			more += fmt.Sprintf("    - {name: more %d, job: Account letter, sets: 20000, due: {day: 6, time: \"14:00\"}}\n", i)
+		}
+		if long == "" {
+			more = ""
+		}
+		require.Contains(t, string(text), last)
+		require.NoError(t, os.WriteFile(week, []byte(strings.Replace(string(text), last, more+last, 1)), 0o600))
+		out, err := exec.Command("netrate", "plan", week, "--reps", "4", "--report", file, "--set", "crew.operators="+people,
+			"--service", "99.5%").CombinedOutput() // which has more to say
 		require.NoError(t, err, string(out))
 		_, err = os.Stat(file)
 		require.NoError(t, err)

@@ -144,6 +144,8 @@ func combinations(given *seasons.Plan, from sim.Seconds) ([]planned, error) {
 		}
 	}
 	switch {
+	case len(options) == 0 && slices.ContainsFunc(p.Staffed, func(s seasons.Staffed) bool { return s.Chosen }):
+		return nil, nil // all is chosen already: whether that is enough can be said
 	case len(options) == 0 && len(over) > 0:
 		return nil, errors.New("a service is asked for, and what is optional under staff is over by now: there is nothing to choose")
 	case len(options) == 0:

@@ -69,6 +69,7 @@ func TestPlansGoOnAtTheBench(t *testing.T) {
 	assert.Equal(t, sim.Seconds(8*3600+360), x.Jobs()[1].Finished.P50.At)
 	assert.InDelta(t, 360.0/3600, float64(x.Hand.Hours.Mean), 1e-9)
 	require.Len(t, x.Hand.OnBench, 1)
+	assert.Equal(t, Number(0), *x.became(&PlansJob{Name: "before"}).Kept)
 	assert.Equal(t, sim.Seconds(8*3600+120), x.Hand.OnBench[0].Made.At)
 	assert.InDelta(t, 60.0/3600, float64(x.Hand.OnBench[0].Late), 1e-9)
 	assert.InDelta(t, (110.0+2*60.0)/3600, float64(x.Late.Mean), 1e-9, "the first job is 110 s late")
@@ -78,13 +79,14 @@ func TestPlansGoOnAtTheBench(t *testing.T) {
 	x = &askPlans(t, q).Plans[0]
 	require.Len(t, x.Jobs(), 1)
 	assert.Nil(t, x.Hand.OnBench[0].Due, "it is in the plan")
+	said := q.Done
 	for text, wrong := range map[string]func(p *seasons.Plan, done []seasons.Progress){
 		"nothing of remakes":         func(p *seasons.Plan, _ []seasons.Progress) { p.Closing = model.Job{} },
 		"there is none: remakes are": func(p *seasons.Plan, _ []seasons.Progress) { p.Closing = model.Job{Closing: model.ByHand, PerHour: 60} },
 		"is not personalised":        func(p *seasons.Plan, _ []seasons.Progress) { p.Products[0].Documents = nil },
 		"the 0 sets that are done":   func(_ *seasons.Plan, done []seasons.Progress) { done[1].Sets = 0 },
 	} {
-		own, product, done := *p, *p.Products[0], slices.Clone(q.Done)
+		own, product, done := *p, *p.Products[0], slices.Clone(said)
 		own.Products = []*setup.Product{&product}
 		wrong(&own, done)
 		q.Configurations[0].Plan, q.Done = &own, done
@@ -197,6 +199,9 @@ func TestPlansKeepWhatWasPromised(t *testing.T) {
 	assert.Equal(t, 1, a.Revision)
 	assert.Equal(t, []PlansPrice{{"early", 15, 1, ""}}, a.Bought)
 	assert.Zero(t, a.Plans[0].Cost)
+	q.Service = 0.9
+	assert.Equal(t, Index(0), askPlans(t, q).Chosen, "nothing is left to choose, and whether that is enough is said")
+	q.Service = 0
 	require.Len(t, a.Promised.Jobs, 2)
 	for _, j := range a.Promised.Jobs {
 		assert.Equal(t, PlansLeft, j.State)

@@ -4,6 +4,9 @@ import (
 	"cmp"
 )
 
+// IsChoice reports whether it is the base, with or without what is optional in it: what there is to choose from.
+func (x *PlansPlan) IsChoice() bool { return x.choice }
+
 // Serves reports whether each date is kept with the probability, and each job finished in every
 // replication.
 func (x *PlansPlan) Serves(service float64) bool {

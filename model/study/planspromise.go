@@ -130,6 +130,13 @@ func (x *PlansPlan) became(was *PlansJob) PlansPromisedJob {
 		for i := range x.Hand.OnBench {
 			if b := &x.Hand.OnBench[i]; b.Name == was.Name {
 				one.Is, one.State, one.Due = &b.Made, PlansMaking, b.Due
+				if b.Due != nil {
+					kept := Number(1)
+					if b.Late > 0 {
+						kept = 0
+					}
+					one.Kept = &kept
+				}
 			}
 		}
 	}

@@ -135,7 +135,7 @@ func (o *strategyFlags) chosen(about desk.Subject) (*model.Line, error) {
 	}
 	switch {
 	case o.line == "":
-		return nil, desk.Wrong("%s has the lines %s, and a strategy is of one of them: choose it with --line NAME", desk.ShownFile(about.File), say.List(names))
+		return nil, desk.Wrong("%s has the lines %s, and a strategy is of one of them: choose it with --line NAME. For all of them put what it finds into the file and ask about the next, until nothing changes", desk.ShownFile(about.File), say.List(names))
 	case line == nil:
 		return nil, desk.Wrong("--line %s: want one of %s", desk.Quoted(o.line), say.List(names))
 	}

@@ -92,12 +92,25 @@ func (s Plans) nearest(x *study.PlansPlan, asked string) string {
 	if s.Settings.Partial {
 		text = "Not all choices were tried; none of those that were keeps each date with a probability of " + asked
 	}
+	if len(s.Bought) > 0 && s.choices() == 1 && !s.Settings.Partial {
+		return fmt.Sprintf("Not each date is kept with a probability of %s, and nothing is left to choose. ", asked)
+	}
 	least := &s.Plans[s.Cheapest]
 	if s.Cheapest == s.Nearest {
 		return fmt.Sprintf("%s. %s comes nearest, and is the cheapest: %s. ", text, say.Capital(plansName(x)), plansPrice(x))
 	}
 	return fmt.Sprintf("%s. The cheapest is %s: %s; it keeps all dates in %s of the replications. %s comes nearest: %s. ",
 		text, plansName(least), plansPrice(least), plansOften(least.AllInTime), say.Capital(plansName(x)), plansPrice(x))
+}
+
+// choices returns among how many plans there is a choice.
+func (s Plans) choices() (n int) {
+	for i := range s.Plans {
+		if s.Plans[i].IsChoice() {
+			n++
+		}
+	}
+	return n
 }
 
 // sure says so if the service may be missed after all, by the intervals.

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"netrate/cmd/netrate/internal/say"
+	"netrate/model/seasons"
 	"netrate/model/study"
 	"netrate/plots"
 )
@@ -30,7 +31,7 @@ func (s Plans) sheet(x *study.PlansPlan, chart *plots.Figure) *plots.Decision {
 		t.Rows[i] = t.Rows[i][:start]
 	}
 	return &plots.Decision{
-		Picture: chart, Table: t, MattersHead: "Who is there", Matters: s.crews(x),
+		Picture: chart, Table: t, MattersHead: "Who is there", Matters: append(s.crews(x), unneeded(x)...),
 		CautionsHead: "Before it is worked by", Cautions: briefCautions(),
 	}
 }
@@ -76,6 +77,17 @@ func withSpread(t plots.Table) plots.Table {
 func briefCautions() []string {
 	all := plots.Cautions()
 	all[0], _, _ = strings.Cut(all[0], " In the United States")
+	return all
+}
+
+// unneeded says what is chosen and begins when all is done: a lane of the chart has nothing of it.
+func unneeded(x *study.PlansPlan) (all []string) {
+	p := x.Made.Plan
+	for _, s := range p.Staffed {
+		if s.Chosen && !slices.ContainsFunc(p.Attendance(x.Last.P90.At), func(a seasons.Attendance) bool { return a.By == s.Name }) {
+			all = append(all, s.Name+" is chosen, and all is done before it, 9 times in 10")
+		}
+	}
 	return all
 }
 

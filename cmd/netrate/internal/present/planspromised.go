@@ -24,11 +24,10 @@ func (s Plans) bought() string {
 	if len(names) == 0 {
 		return ""
 	}
-	verb := "was"
+	text := say.Capital(say.List(names)) + " was bought with the plan that was promised, and stays"
 	if len(names) > 1 {
-		verb = "were"
+		text = say.Capital(say.List(names)) + " were bought with the plan that was promised, and stay"
 	}
-	text := fmt.Sprintf("%s %s bought with the plan that was promised, and stays", say.Capital(say.List(names)), verb)
 	if paid > 0 {
 		text += fmt.Sprintf(": %s, which no cost below has in it", say.Rounded(paid, 0))
 	}
