@@ -53,6 +53,9 @@ func (v Parameter) Fault() (f Fault, is bool) {
 	return *v.fault, true
 }
 
+// Probability reports whether it is one, which is written as one in so many.
+func (v Parameter) Probability() bool { return v.share }
+
 // Stock reports whether it is how long an operator fills or empties a stock.
 func (v Parameter) Stock() bool { return v.stock }
 

@@ -234,6 +234,14 @@ func (q Comparison) Ask(ctx context.Context, told func(Sofar[ComparisonAnswer]))
 	if err := a.evaluate(); err != nil {
 		return nil, err
 	}
+	for i := range a.Lines {
+		x := &a.Lines[i]
+		if x.Mix == nil {
+			if err := x.Target.winBack(ctx, x.Study, x.Of.Line, q.Plan.Workers); err != nil {
+				return nil, err
+			}
+		}
+	}
 	if q.Scenes {
 		err = a.scenes()
 	}

@@ -54,7 +54,7 @@ func (t *tried) answer() LineAnswer {
 		CrewBusy:  MeanOf(CrewBusy(s)), Rated: Number(rated),
 		Of: *t.Alternative, Mix: t.mix, Study: s, Nominal: t.study, Draws: t.draws,
 	}
-	a.Target = metBy(s, t.Target, t.Line)
+	a.Target = metBy(s, t.Target)
 	if t.personalised() {
 		a.Remakes = new(MeanOf(RemakesIn(s)))
 	}

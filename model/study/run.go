@@ -120,7 +120,10 @@ func (q Run) Ask(ctx context.Context, told func(Sofar[RunAnswer])) (*RunAnswer, 
 		}
 	}
 	a, err := askAlone(ctx, all, q.Plan, q.Draws, told, runAnswer)
-	if a == nil || err != nil || !q.Scenes {
+	if a == nil || err != nil {
+		return a, err
+	}
+	if err := a.Target.winBack(ctx, a.Study, q.Alternative.Line, q.Plan.Workers); err != nil || !q.Scenes {
 		return a, err
 	}
 	x, err := scenes(a.Study)
@@ -133,7 +136,7 @@ func (q Run) Ask(ctx context.Context, told func(Sofar[RunAnswer])) (*RunAnswer, 
 
 func runAnswer(t *tried) *RunAnswer {
 	a := RunAnswerOf(t.study, t.draws)
-	a.Target = metBy(a.Study, t.Target, t.Line)
+	a.Target = metBy(a.Study, t.Target)
 	if t.Costs != nil {
 		a.Exposure.at(t.Costs.Volume.Mean())
 	}

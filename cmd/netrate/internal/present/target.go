@@ -20,17 +20,20 @@ func targetFact(t *study.TargetMet, word string) fact {
 	return f
 }
 
-// targetHelp says what the mean lacks, and what would make up for it.
+// targetHelp says what the mean lacks, and what would make up for it, where that was looked for.
 func targetHelp(t *study.TargetMet) string {
 	text := fmt.Sprintf("the mean is %s an hour short", say.TwoDigits(float64(t.Short)))
-	if len(t.WonBack) == 0 {
-		return text + "; on paper no one rate or time wins that back"
+	switch {
+	case !t.Looked:
+		return text
+	case len(t.WonBack) == 0:
+		return text + "; no one rate or time was found that wins that back"
 	}
 	var ways []string
 	for _, h := range t.WonBack {
 		ways = append(ways, fmt.Sprintf("%s from %s to %s", h.Name, h.Value, h.Then))
 	}
-	return text + "; on paper it is won back by " + strings.Join(ways, ", or by ")
+	return text + "; simulated, it is won back by " + strings.Join(ways, ", or by ")
 }
 
 // targetShare returns the share of the replications that reach a target, with the digits that its
