@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"netrate/cmd/netrate/internal/say"
-	"netrate/model/study"
 )
 
 // A file may say what it asks, in a sentence. Of some questions it is known what answers them; all
@@ -53,7 +52,41 @@ func (c Comparison) asked(page bool) string {
 
 // against returns the difference of an alternative from the base, in words.
 func (c Comparison) against(i int) string {
-	return c.called(i) + " delivers " + moreOrLess(c.Compared[0][i].Difference) + " than " + c.called(0)
+	verb := " delivers "
+	if !c.Compared[0][i].Difference.Shown() {
+		verb = " is "
+	}
+	return c.called(i) + verb + moreOrLess(c.Compared[0][i].Difference) + " than " + c.called(0)
+}
+
+// nearly is from where on a probability is taken for yes, and down to one less that for no.
+const nearly = 0.95
+
+// The answers to a question.
+const (
+	isYes  = "Yes"
+	isNo   = "No"
+	isOpen = "That is open"
+)
+
+// verdict answers a question by the probability that it is so.
+func verdict(p float64) string {
+	switch {
+	case p >= nearly:
+		return isYes
+	case p <= 1-nearly:
+		return isNo
+	}
+	return isOpen
+}
+
+// leftOpen says that a question has no answer yet, and, where draws of what is uncertain tell it, with which
+// probability an alternative delivers more than the base.
+func (c Comparison) leftOpen(i int) string {
+	if c.Uncertainty == nil {
+		return isOpen + ": " + c.against(i)
+	}
+	return fmt.Sprintf("%s: %s delivers more than %s with a probability of %s", isOpen, c.called(i), c.called(0), chance(*c.Uncertainty.Lines[i].Sure, c.Uncertainty.Rival.Draws))
 }
 
 // fastestIsBest says whether the line that runs fastest delivers most.
@@ -109,7 +142,7 @@ func (c Comparison) winsBack() string {
 	case d.High() < 0:
 		return fmt.Sprintf("No, not even %s wins it back.", c.called(best))
 	}
-	return fmt.Sprintf("%s comes as near as can be told.", say.Capital(c.called(best)))
+	return c.leftOpen(best) + "."
 }
 
 // pays says whether an alternative pays: in money where the file has costs, and else in good
@@ -125,27 +158,28 @@ func (c Comparison) pays(page bool) string {
 	case d.High() < 0:
 		return "No: nothing delivers as much as " + c.called(0) + "."
 	}
-	return "That it pays is not shown."
+	return c.leftOpen(best) + ". The file has no costs."
 }
 
-// paysInMoney says yes or no. Where the rates follow, not the money, it says of what.
+// paysInMoney says yes, no or that it is open, by the probability that what is worth most pays.
 func (c Comparison) paysInMoney(page bool) string {
-	x := &c.Money.Lines[c.Money.Favourite]
-	sure := map[study.WorthVerdict]string{
-		study.WorthIs: "Yes", study.WorthIsNot: "No", study.WorthMay: "Probably, but not surely", study.WorthLikelyNot: "Probably not",
-	}[x.Against.Verdict]
-	if page {
-		return sure + "."
+	chance := c.Money.Worth.Gains[c.Money.Favourite].Chance
+	is := verdict(chance.Share)
+	if page { // the probability follows there
+		return map[string]string{isYes: "Yes, it pays.", isNo: "No, it does not pay.", isOpen: "Whether it pays is open."}[is]
 	}
-	return sure + ": " + x.Of.InWords() + " " + worthVerdict(x.Against.Verdict) + "."
+	return fmt.Sprintf("%s: the probability that %s pays for itself is %s.", is, c.called(c.Money.Favourite), worthChance(chance, chance.Share))
 }
 
 // canInstead says what it costs to do with less.
 func (c Comparison) canInstead() string {
 	best := c.bestOther()
 	d := c.Compared[0][best].Difference
-	if d.High() >= 0 {
-		return fmt.Sprintf("Yes: %s is not shown to deliver less.", c.called(best))
+	switch {
+	case d.Low() >= 0:
+		return fmt.Sprintf("Yes: %s delivers no less than %s.", c.called(best), c.called(0))
+	case d.High() >= 0:
+		return c.leftOpen(best) + "."
 	}
 	part := -d.Mean / float64(c.Lines[0].NetRate.Mean)
 	return fmt.Sprintf("They can, for a price: %s delivers %s than %s, %s of it.", c.called(best), moreOrLess(d), c.called(0), say.Percent(part, d.Half/float64(c.Lines[0].NetRate.Mean)))

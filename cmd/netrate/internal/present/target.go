@@ -46,25 +46,39 @@ func targetShare(t *study.TargetMet) string {
 	return say.Percent(share, min(float64(t.High-t.Low)/2, share, 1-share))
 }
 
-// targetWords says of some lines how many shifts reach the target; nothing without one.
+// targetWords says whether the line that is recommended reaches the target, and in how many shifts it
+// and others do; nothing without one.
 func (c Comparison) targetWords() string {
-	var all []string
+	first := c.recommended()
+	t := c.Lines[first].Target
+	if t == nil {
+		return ""
+	}
+	text := fmt.Sprintf("With %s the target of %s an hour is %s: in %s of %ss", c.called(first), say.Exact(float64(t.Rate)), targetVerdict(float64(t.Share)), targetShare(t), c.period())
+	var others []string
 	for _, i := range c.rows() {
-		t := c.Lines[i].Target
-		if t == nil {
-			return ""
-		}
-		if of := c.called(i); len(all) == 0 {
-			all = append(all, fmt.Sprintf("The target of %s an hour is reached in %s of %ss with %s", say.Exact(float64(t.Rate)), targetShare(t), c.period(), of))
-		} else {
-			all = append(all, targetShare(t)+" with "+of)
+		if i != first {
+			others = append(others, targetShare(c.Lines[i].Target)+" with "+c.called(i))
 		}
 	}
-	text := say.List(all) + "."
-	if t := c.Lines[c.recommended()].Target; t.Short > 0 {
-		text += fmt.Sprintf(" Even with %s %s.", c.called(c.recommended()), targetHelp(t))
+	text += ", against " + say.List(others) + "."
+	if t.Short > 0 {
+		text += " " + say.Capital(targetHelp(t)) + "."
 	}
 	return text
+}
+
+// targetVerdict says whether a target is reached, by the share of the replications that reach it.
+func targetVerdict(share float64) string {
+	switch {
+	case share >= nearly:
+		return "reached"
+	case share <= 1-nearly:
+		return "not reached"
+	case share >= 0.5:
+		return "reached at least as often as not, but not surely"
+	}
+	return "missed more often than not"
 }
 
 // threshold returns how a target is marked in a figure of net rates; nil if there is none.
