@@ -113,7 +113,7 @@ func (c *change) set(tree *node) (*node, string, error) {
 	if err != nil {
 		return nil, "", err
 	}
-	return changed, fmt.Sprintf("%s: %s → %s", *c.Set, spot.before(tree), brief(to)), nil
+	return changed, fmt.Sprintf("%s: %s → %s", *c.Set, spot.before(tree), inPlace(changed, to, brief)), nil
 }
 
 // scaled returns what is at a spot, a number of times as large.

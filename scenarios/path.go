@@ -129,7 +129,7 @@ func (s spot) before(tree *node) string {
 	if n == nil {
 		return "not given"
 	}
-	return brief(n) + from
+	return inPlace(tree, n, brief) + from
 }
 
 // found returns what is at the spot, and in words where it comes from if it is not given in

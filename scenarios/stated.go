@@ -11,7 +11,7 @@ type Statement struct {
 	Line    string // the name of the line where there are several, else ""
 	Station string // "" for what is of no station
 	Key     string // of a station; of anything else its path, such as crew.walk
-	Value   string // as it is written; of a mapping or a list, on one line
+	Value   string // as it is written; of a mapping or a list, on one line; of what is the same as another, that
 	Source  string // where it comes from; "" if that is not stated
 }
 
@@ -69,7 +69,17 @@ func (s sources) stated(tree *node) []Statement {
 			all = append(all, s.statedBelow(Statement{Key: key}, value, ownSource(value))...)
 		}
 	})
+	for i := range all {
+		if path, is := strings.CutPrefix(all[i].Value, sameAs+": "); is {
+			all[i].Value = inPlace(tree, referenceTo(path), written)
+		}
+	}
 	return all
+}
+
+// referenceTo returns the node of a value that is the same as what is at a path.
+func referenceTo(path string) *node {
+	return &node{Kind: mappingNode, Content: []*node{{Kind: scalarNode, Value: sameAs}, {Kind: scalarNode, Value: path}}}
 }
 
 // statedOfLine returns what is said of one line.

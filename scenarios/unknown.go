@@ -119,6 +119,25 @@ func referred(tree, n *node) (*node, error) {
 	return n, nil
 }
 
+// inPlace returns a value as it is written in a tree: of a reference what stands for it, and whose that
+// is.
+func inPlace(tree, n *node, write func(*node) string) string {
+	if !isReference(n) {
+		return write(n)
+	}
+	at, err := referred(tree, n)
+	if err != nil {
+		return write(n)
+	}
+	path := child(n, sameAs).Value
+	if rest, is := strings.CutPrefix(path, "stations."); is {
+		if station, key, found := strings.Cut(rest, "."); found {
+			path = "the " + key + " of " + station
+		}
+	}
+	return write(at) + ", as " + path
+}
+
 // identify says which unknown a number is that is at a node. It is of a line with a name, if
 // there are several.
 func (r *reader) identify(d *model.UncertainInput, line string, n *node) {

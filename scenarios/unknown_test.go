@@ -97,6 +97,21 @@ crew.walk.mean {5 10 30}: "crew.walk.mean" of ""
 	})
 }
 
+// A number that is the same as another is said as that, and as whose it is, not as a path.
+func TestReferencesInWords(t *testing.T) {
+	s, err := Load("shared.yaml", []byte(sharedFile+"      - {set: stations.inserter.jam, to: {same as: stations.letter.misfeed}}\n"+
+		"      - {set: stations.letter.clear, to: {same as: line.restart}}\n"))
+	require.NoError(t, err)
+	assert.Contains(t, s.Variants[1].Changes, "stations.inserter.jam: 1/5000 → {seen: 20, of: 20000}, as the misfeed of letter")
+	assert.Contains(t, s.Variants[1].Changes, "stations.letter.clear: {lognormal: {mean: {about: 60 s, se: 8 s}, cv: 0.8}} → 4 s, as line.restart")
+	stated := map[string]string{}
+	for _, x := range s.Stated() {
+		stated[x.Station+" "+x.Key] = x.Value
+	}
+	assert.Equal(t, "{seen: 20, of: 20000}, as the misfeed of letter", stated["card misfeed"])
+	assert.Equal(t, "1/9000, as the double of letter", stated["card double"])
+}
+
 // What is the same as a number of another line is one unknown with it.
 func TestUnknownsOfSeveralLines(t *testing.T) {
 	text := strings.NewReplacer("flap: 1/1200", "flap: {seen: 4, of: 4800}", "restart: 5 s", "restart: {constant: {low: 4 s, likely: 5 s, high: 6 s}}").Replace(groupFile)

@@ -141,6 +141,11 @@ var braced = regexp.MustCompile(`\{[^{}]*\}`)
 
 // priorWords says a number that is not known for certain; any other text it returns as it is.
 func priorWords(text string) string {
+	if own, _, is := strings.Cut(strings.Trim(text, "{}"), ", same as: "); is { // the number at that path of what it is compared with
+		if said := priorWords(own); said != own {
+			return said + ", as in the base"
+		}
+	}
 	has := map[string]string{}
 	for part := range strings.SplitSeq(strings.Trim(text, "{}"), ",") {
 		key, value, _ := strings.Cut(part, ":")

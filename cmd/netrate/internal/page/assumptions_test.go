@@ -89,3 +89,16 @@ func TestAssumptionsOfASeason(t *testing.T) {
 	assert.Equal(t, "envelope: C5, inserts: [{name: terms, size: A5, thickness: 3.6 mm}]", said["jobs.terms"])
 	assert.Equal(t, "2 → 3", said["three days: calendar.days"])
 }
+
+// What is the same as another number is said as that, not as a path.
+func TestPriorsInWords(t *testing.T) {
+	for text, want := range map[string]string{
+		"{low: 5 s, likely: 10 s, high: 30 s}":                               "5 s to 30 s, most likely 10 s",
+		"low: 5 s, likely: 10 s, high: 30 s, same as: crew.walk.constant":    "5 s to 30 s, most likely 10 s, as in the base",
+		"{constant: {low: 5 s, high: 30 s, same as: crew.walk.constant}}":    "{constant: 5 s to 30 s, as in the base}",
+		"flyer.misfeed: 1/2000 → {seen: 40, of: 90}, as the misfeed of card": "flyer.misfeed: 1/2000 → 40 seen in 90, as the misfeed of card",
+		"same as: crew.walk": "same as: crew.walk",
+	} {
+		assert.Equal(t, want, InWords(text))
+	}
+}

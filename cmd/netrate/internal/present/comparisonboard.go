@@ -81,10 +81,10 @@ func (c Comparison) alternativesTable() plots.Table {
 // matters returns the assumptions on which the answer rests most, and how they were found.
 func (c Comparison) matters() (all []string, by string) {
 	if u := c.Uncertainty; u != nil {
-		d := Uncertain{u.Rival.Uncertainty}
+		d := uncertaintyBetween(c.ComparisonAnswer)
 		for _, s := range d.Sources[:min(len(d.Sources), mostMatters)] {
 			if s.Share >= leastSource {
-				all = append(all, fmt.Sprintf("%s: %s, from %s to %s (95 %%); %s of the uncertainty.", say.Capital(uncertainCalled(s.Input)), uncertainValue(s.Input, float64(s.Nominal)),
+				all = append(all, fmt.Sprintf("%s: %s, from %s to %s (95 %%); %s of the uncertainty.", say.Capital(d.called(s.Input)), uncertainValue(s.Input, float64(s.Nominal)),
 					uncertainValue(s.Input, float64(s.Range.Low)), uncertainValue(s.Input, float64(s.Range.High)), uncertainShare(s.Share)))
 			}
 		}

@@ -48,7 +48,7 @@ func comparisonDrawn(a *study.ComparisonAnswer) string {
 	if a.Best.Shown {
 		verb = "delivers most"
 	}
-	known, ahead := Uncertain{u.Lines[a.Leader].NetRate}, Uncertain{u.Rival.Uncertainty}
+	known, ahead := UncertaintyIn(u.Lines[a.Leader].NetRate), UncertaintyIn(u.Rival.Uncertainty)
 	text := fmt.Sprintf("%s %s: %s good envelopes an hour in the long run (95 %%: %s), %s more than %s (95 %%: %s).",
 		leader, verb, known.mean(), fromTo(UncertaintyEnds(known.longRun())), ahead.mean(), ComparisonCalled(a, a.Rival), say.WithMinus(fromTo(signedEnds(ahead.longRun()))))
 	return text + " " + comparisonChances(a)

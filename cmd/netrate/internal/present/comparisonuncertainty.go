@@ -12,13 +12,13 @@ import (
 
 // ComparisonUncertainty says what the uncertainty of the difference comes of.
 func ComparisonUncertainty(a *study.ComparisonAnswer) string {
-	d := Uncertain{a.Uncertainty.Rival.Uncertainty}
+	d := uncertaintyBetween(a)
 	text := fmt.Sprintf("The uncertain inputs are drawn %s times; those that lines share have the same values in all of them. Of the variance of how far %s is ahead of %s, %s by %s, %s comes from their uncertainty.",
 		say.Thousands(d.Draws), ComparisonCalled(a, a.Leader), ComparisonCalled(a, a.Rival), ComparisonPeriod(a), ComparisonPeriod(a), uncertainShare(d.Share.Share))
 	if len(d.Sources) == 0 || d.Sources[0].Share < leastSource {
 		return text
 	}
-	text += fmt.Sprintf(" %s of that comes from %s (%s)", mostOf(d.Sources[0].Share), uncertainCalled(d.Sources[0].Input), uncertainShare(d.Sources[0].Share))
+	text += fmt.Sprintf(" %s of that comes from %s (%s)", mostOf(d.Sources[0].Share), d.called(d.Sources[0].Input), uncertainShare(d.Sources[0].Share))
 	return text + ". " + d.MoreData()
 }
 
@@ -37,11 +37,11 @@ func ComparisonLongRun(a *study.ComparisonAnswer, some []int) plots.Table {
 		u := a.Uncertainty.Lines[i]
 		ahead, draws := nothings(4), u.NetRate.Draws
 		if u.Ahead != nil {
-			from, to := Uncertain{u.Ahead}.longRun()
+			from, to := UncertaintyIn(u.Ahead).longRun()
 			sure := plots.Entry{Number: float64(*u.Sure), Shown: chance(*u.Sure, draws)}
 			ahead = append(bounds(from, to, fromTo(signedEnds(from, to))), sure)
 		}
-		low, high := Uncertain{u.NetRate}.longRun()
+		low, high := UncertaintyIn(u.NetRate).longRun()
 		t.Rows = append(t.Rows, slices.Concat([]plots.Entry{page.Words(u.Name)}, bounds(low, high, fromTo(UncertaintyEnds(low, high))), ahead,
 			[]plots.Entry{{Number: float64(u.Best), Shown: chance(u.Best, draws)}}))
 	}
@@ -76,7 +76,7 @@ func (c Comparison) uncertaintyBlock() string {
 
 // uncertaintySection says how far the lines and their differences are known.
 func (c Comparison) uncertaintySection(r *page.Report) plots.Section {
-	a := UncertaintyIn(c.Uncertainty.Rival.Uncertainty)
+	a := uncertaintyBetween(c.ComparisonAnswer)
 	t := a.Table(a.Inputs())
 	t.Caption = fmt.Sprintf("The uncertain inputs, and their part in how far %s is ahead of %s; ± is half of the 95 %% interval of that in the long run, once the input is measured that well",
 		c.called(c.Leader), c.called(c.Rival))

@@ -12,8 +12,17 @@ import (
 	"netrate/model/study"
 )
 
-// uncertainCalled returns what an uncertain input is, in words.
+// uncertainCalled returns what an uncertain input is, in words, with the variant or file that sets it.
 func uncertainCalled(d model.UncertainInput) string {
+	name := uncertainNumber(d)
+	if d.Owner != "" && !d.Common {
+		name += " (" + d.Owner + ")"
+	}
+	return name
+}
+
+// uncertainNumber returns which number of its line an uncertain input is, in words.
+func uncertainNumber(d model.UncertainInput) string {
 	name := strings.NewReplacer("_", " ", ".", " ").Replace(d.Name)
 	if attribute, is := strings.CutPrefix(d.Name, "line.attributes."); is {
 		name = "sets with " + strings.TrimSuffix(attribute, ".share")
@@ -26,9 +35,6 @@ func uncertainCalled(d model.UncertainInput) string {
 	}
 	if d.Part != model.NoPart {
 		name += ", " + d.Part.String()
-	}
-	if d.Owner != "" && !d.Common {
-		name += " (" + d.Owner + ")"
 	}
 	return name
 }
@@ -64,10 +70,52 @@ func threeDigits(x float64) string {
 
 // Uncertain says how far the figure is known that a line is judged by: its net rate or, of a job,
 // the time until it is finished.
-type Uncertain struct{ *study.Uncertainty }
+type Uncertain struct {
+	*study.Uncertainty
+	whose func(model.UncertainInput) string // of several lines, which have an input, where others have another; nil of one line
+}
 
 // UncertaintyIn returns how far a figure is known, to be said and drawn.
-func UncertaintyIn(u *study.Uncertainty) Uncertain { return Uncertain{u} }
+func UncertaintyIn(u *study.Uncertainty) Uncertain { return Uncertain{Uncertainty: u} }
+
+// called returns what an uncertain input is, in words, and whose where that is not clear.
+func (d Uncertain) called(x model.UncertainInput) string {
+	if d.whose != nil {
+		if whose := d.whose(x); whose != "" {
+			return uncertainNumber(x) + " (" + whose + ")"
+		}
+	}
+	return uncertainCalled(x)
+}
+
+// uncertaintyBetween returns how far the difference between the leader and its rival is known.
+func uncertaintyBetween(a *study.ComparisonAnswer) Uncertain {
+	return Uncertain{a.Uncertainty.Rival.Uncertainty, func(x model.UncertainInput) string { return whose(a, x) }}
+}
+
+// whose returns which lines have an uncertain input, where others have another at the same place; else
+// nothing.
+func whose(a *study.ComparisonAnswer, x model.UncertainInput) string {
+	var have []string
+	apart := false
+	for i := range a.Lines {
+		has := false
+		for _, d := range a.Lines[i].Draws.Line.UncertainInputs {
+			same := d.Unknown() == x.Unknown()
+			has, apart = has || same, apart || !same && d.Path() == x.Path()
+		}
+		if has {
+			have = append(have, a.Lines[i].Name)
+		}
+	}
+	switch {
+	case !apart:
+		return ""
+	case len(have) > 1:
+		return "shared by " + say.List(have)
+	}
+	return strings.Join(have, "")
+}
 
 // longRun returns the ends of the interval of the long run.
 func (d Uncertain) longRun() (low, high float64) {

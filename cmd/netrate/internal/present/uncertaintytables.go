@@ -45,7 +45,7 @@ func (d Uncertain) SourcesFigure() (*plots.Figure, error) {
 	data := plots.ParetoData{Axis: "% of the variance of the long run"}
 	for _, s := range d.Sources {
 		if s.Share >= leastSource {
-			data.Causes = append(data.Causes, plots.Cause{Name: uncertainCalled(s.Input), Amount: 100 * float64(s.Share), Detail: "nominally " + uncertainValue(s.Input, float64(s.Nominal))})
+			data.Causes = append(data.Causes, plots.Cause{Name: d.called(s.Input), Amount: 100 * float64(s.Share), Detail: "nominally " + uncertainValue(s.Input, float64(s.Nominal))})
 		}
 	}
 	title := "No single input makes up much of the uncertainty"
@@ -78,7 +78,7 @@ func (d Uncertain) Table(some []study.UncertaintySource) plots.Table {
 	}
 	for _, s := range some {
 		t.Rows = append(t.Rows, append([]plots.Entry{
-			page.Words(uncertainCalled(s.Input)), page.Words(uncertainValue(s.Input, float64(s.Nominal))),
+			page.Words(d.called(s.Input)), page.Words(uncertainValue(s.Input, float64(s.Nominal))),
 			page.Words(uncertainValue(s.Input, float64(s.Range.Low))), page.Words(uncertainValue(s.Input, float64(s.Range.High))),
 			d.shareOf(s),
 		}, measuring(s)...))

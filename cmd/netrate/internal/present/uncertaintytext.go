@@ -104,12 +104,12 @@ func (d Uncertain) MoreData() string {
 	first := all[0]
 	m := first.Measure
 	text := fmt.Sprintf("Measure first %s: %s%s would halve its uncertainty, and the interval would be %s%s, not %s; %s%s would leave a tenth of it, and %s.",
-		uncertainCalled(first.Input), observations(m, m.Half), lineHours(m.Half.Hours), knownTo(float64(m.Half.LongRun)), d.unit(), knownTo(d.Half()),
+		d.called(first.Input), observations(m, m.Half), lineHours(m.Half.Hours), knownTo(float64(m.Half.LongRun)), d.unit(), knownTo(d.Half()),
 		observations(m, m.Tenth), lineHours(m.Tenth.Hours), knownTo(float64(m.Tenth.LongRun)))
 	if all = all[:min(len(all), mostMeasured)]; len(all) > 1 {
 		var names []string
 		for _, s := range all {
-			names = append(names, uncertainCalled(s.Input))
+			names = append(names, d.called(s.Input))
 		}
 		text += fmt.Sprintf(" With the uncertainty of %s halved it would be %s.", strings.Join(names, "; "), knownTo(d.HalfMeasured(all)))
 	}
