@@ -1,6 +1,7 @@
 package seasons
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -30,6 +31,7 @@ type Season struct {
 	Closing  model.Job    // how remakes are closed; its Sets do not count
 	Begins   model.Begins // how each job does
 	Staff    []Staffed    // who is there in some shifts instead of the crew, one at least; of several that speak of a shift the last holds
+	Draws    bool         // whether what is uncertain is drawn anew in each replication, for all of its weeks; else it is at its means
 }
 
 // Week is the work of one week: the sets of each product, in the order of the products; 0
@@ -97,6 +99,7 @@ type seasonPlan struct {
 	stays  [][][]int        // likewise, which pieces stay in their hoppers; nil where jobs begin with full ones
 	jobs   []SeasonJob
 	hours  sim.Seconds // working time of a week
+	varies bool        // something is uncertain, and drawn
 }
 
 // plan orders the jobs of the season, or says everything that is wrong with it.
@@ -119,6 +122,7 @@ func (s *Season) plan() (*seasonPlan, error) {
 				setup, reasons := s.setUp(s.Products[i])
 				errs = append(errs, reasons...)
 				p.setups[i] = setup
+				p.varies = p.varies || s.Draws && setup.Line != nil && len(setup.Line.UncertainInputs) > 0
 			}
 		}
 	}
@@ -129,6 +133,40 @@ func (s *Season) plan() (*seasonPlan, error) {
 	p.changeovers()
 	p.order()
 	return p, nil
+}
+
+// drawn returns the line set up for a product with what is uncertain as a draw has it, or at its means.
+func (p *seasonPlan) drawn(made *setup.Setup, seed uint64, draw int) *model.Line {
+	line := made.Line.AtMeans()
+	if p.varies {
+		line, _ = made.Line.Drawn(seed, draw)
+	}
+	own := *line
+	// Jobs of one week have random streams of their own: that of two products is not the same.
+	own.Random = own.Name
+	return &own
+}
+
+// Uncertain returns what is uncertain of the line as it is set up for the products that are made, each
+// number as often as there are products that have it.
+func (s *Season) Uncertain() (all []model.UncertainInput) {
+	for i, product := range s.Products {
+		if !slices.ContainsFunc(s.Weeks, func(w Week) bool { return i < len(w.Sets) && w.Sets[i] > 0 }) {
+			continue
+		}
+		if made, errs := s.setUp(product); len(errs) == 0 {
+			all = append(all, made.Line.UncertainInputs...)
+		}
+	}
+	return all
+}
+
+// impossible returns the error of a draw of which no line can be made.
+func (p *seasonPlan) impossible(draw int, err error) error {
+	if err == nil || !p.varies {
+		return err
+	}
+	return &model.ImpossibleDraw{Line: cmp.Or(p.Line.Name, "the line"), Draw: draw + 1, Why: err}
 }
 
 // Unfit is the error of a season with a product that its line cannot make.
@@ -168,17 +206,11 @@ func RunSeason(ctx context.Context, s *Season, plan sim.Plan, watch func(replica
 	study := p.study()
 	worker := func() (func(int, *seasonRun) error, error) {
 		if len(s.Staff) > 0 {
-			r, err := p.staffedRunner(plan.Seed)
-			if err != nil {
-				return nil, err
-			}
-			return r.run, nil
+			r := p.staffedRunner(plan.Seed)
+			return r.run, r.make(0)
 		}
-		r, err := p.runner(plan.Seed)
-		if err != nil {
-			return nil, err
-		}
-		return r.run, nil
+		r := p.runner(plan.Seed)
+		return r.run, r.make(0)
 	}
 	fold := func(replication int, r *seasonRun) float64 {
 		work := study.fold(p, r)

@@ -25,27 +25,31 @@ type seasonRunner struct {
 	made []bool // of each product, whether a job of it was run in this replication: the next goes on with its lots
 }
 
-func (p *seasonPlan) runner(seed uint64) (*seasonRunner, error) {
-	r := &seasonRunner{plan: p, seed: seed, sims: make([]*model.Sim, len(p.setups)), made: make([]bool, len(p.setups))}
-	for i, setup := range p.setups {
+func (p *seasonPlan) runner(seed uint64) *seasonRunner {
+	return &seasonRunner{plan: p, seed: seed, sims: make([]*model.Sim, len(p.setups)), made: make([]bool, len(p.setups))}
+}
+
+// make makes the line ready for each product, with what is uncertain as a draw has it.
+func (r *seasonRunner) make(draw int) (err error) {
+	for i, setup := range r.plan.setups {
 		if setup == nil {
 			continue
 		}
-		// Jobs of one week have random streams of their own: that of two products is not the same.
-		line := *setup.Line
-		line.Random = line.Name
-		s, err := model.New(&line)
-		if err != nil {
-			return nil, err
+		if r.sims[i], err = model.New(r.plan.drawn(setup, r.seed, draw)); err != nil {
+			return r.plan.impossible(draw, err)
 		}
-		r.sims[i] = s
 	}
-	return r, nil
+	return nil
 }
 
 // run runs one replication.
 func (r *seasonRunner) run(replication int, out *seasonRun) error {
 	p := r.plan
+	if p.varies {
+		if err := r.make(replication); err != nil {
+			return err
+		}
+	}
 	out.change, out.length, out.bench = out.change[:0], out.length[:0], out.bench[:0]
 	out.total = model.Outcome{}
 	clear(r.made)

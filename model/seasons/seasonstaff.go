@@ -57,15 +57,12 @@ type staffedRunner struct {
 	work  [][]model.JobRun // of the one line
 }
 
-func (p *seasonPlan) staffedRunner(seed uint64) (*staffedRunner, error) {
+func (p *seasonPlan) staffedRunner(seed uint64) *staffedRunner {
 	r := &staffedRunner{plan: p, seed: seed, work: [][]model.JobRun{make([]model.JobRun, len(p.jobs))}}
-	number := make([]int, len(p.setups))
-	var lines []*model.Line
-	for i, made := range p.setups {
-		if made != nil {
-			line := *made.Line
-			line.Random = line.Name
-			number[i], lines = len(lines), append(lines, &line)
+	number, made := make([]int, len(p.setups)), 0
+	for i := range p.setups {
+		if p.setups[i] != nil {
+			number[i], made = made, made+1
 		}
 	}
 	from := -1
@@ -77,16 +74,31 @@ func (p *seasonPlan) staffedRunner(seed uint64) (*staffedRunner, error) {
 		setup.LongestFirst(items)
 		r.items, from = append(r.items, items), j.Product
 	}
-	var err error
-	r.sim, err = model.NewGroupAtJobs(&model.GroupAtJobs{
-		Names: []string{p.Line.Name}, Setups: [][]*model.Line{lines}, Crew: p.Line.Crew, Staff: p.staffing(),
-	})
-	return r, err
+	return r
+}
+
+// make makes the line ready, with what is uncertain as a draw has it.
+func (r *staffedRunner) make(draw int) (err error) {
+	p := r.plan
+	g := &model.GroupAtJobs{Names: []string{p.Line.Name}, Setups: make([][]*model.Line, 1), Crew: p.Line.Crew, Staff: p.staffing()}
+	for _, made := range p.setups {
+		if made != nil {
+			line := p.drawn(made, r.seed, draw)
+			g.Setups[0], g.Crew = append(g.Setups[0], line), line.Crew
+		}
+	}
+	r.sim, err = model.NewGroupAtJobs(g)
+	return p.impossible(draw, err)
 }
 
 // run runs one replication.
 func (r *staffedRunner) run(replication int, out *seasonRun) error {
 	p := r.plan
+	if p.varies {
+		if err := r.make(replication); err != nil {
+			return err
+		}
+	}
 	for k, j := range p.jobs {
 		x := &r.work[0][k]
 		x.Replication = replication*len(p.Weeks) + j.Week

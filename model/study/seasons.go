@@ -81,10 +81,7 @@ func (q *Seasons) Ask(ctx context.Context, told func(Sofar[SeasonsAnswer])) (*Se
 	var elsewhere tape.Elsewhere
 	for i := range q.Configurations {
 		season := *q.Configurations[i].Season
-		if err := meansFit(season.Line); err != nil {
-			return nil, err
-		}
-		season.Line = season.Line.AtMeans()
+		season.Draws = true
 		study, err := seasons.RunSeason(elsewhere.Next(ctx), &season, plan, r.watch())
 		if plan.Precision == 0 { // else the base decides how many seasons the others have
 			err = elsewhere.Keep(err)
@@ -110,13 +107,17 @@ func (q *Seasons) Ask(ctx context.Context, told func(Sofar[SeasonsAnswer])) (*Se
 	return q.answer(r.studies, r.changeovers), nil
 }
 
-// basis returns what the answer rests on.
-func (q *Seasons) basis() Basis {
+// basis returns what the answer rests on: each season is a draw.
+func (q *Seasons) basis(done int) Basis {
 	var lines []*model.Line
 	for _, c := range q.Configurations {
-		lines = append(lines, c.Season.Line)
+		lines = append(lines, &model.Line{UncertainInputs: c.Season.Uncertain()})
 	}
-	return basisOf(OnMeans, lines...)
+	b := basisOf(OnDraws, lines...)
+	if b.Inputs > 0 {
+		b.Draws, b.Each = done, 1
+	}
+	return b
 }
 
 // seasonsRun is a question while it is worked on.

@@ -91,7 +91,8 @@ type SeasonsJob struct {
 }
 
 // SeasonsSpread is the mean of a figure with the half-width of its interval, and percentiles of
-// single seasons.
+// single seasons. Where what is uncertain is drawn the interval is that of 95 % of the seasons, chance
+// included: that of the mean would be narrower than what is known.
 type SeasonsSpread struct {
 	Mean Number `json:"mean"`
 	Half Number `json:"half"`
@@ -105,15 +106,18 @@ func (s SeasonsSpread) Estimate() sim.Estimate {
 	return sim.Estimate{Mean: float64(s.Mean), Half: float64(s.Half), Level: Level}
 }
 
-func seasonsSpread(s sim.Sample) SeasonsSpread {
+func seasonsSpread(s sim.Sample, drawn bool) SeasonsSpread {
 	e := s.Interval(Level)
+	if drawn {
+		e.Half = (s.Quantile((1+Level)/2) - s.Quantile((1-Level)/2)) / 2
+	}
 	return SeasonsSpread{Number(e.Mean), Number(e.Half), Number(s.Quantile(0.5)), Number(s.Quantile(0.9)), Number(s.Quantile(0.99))}
 }
 
 // answer returns what the studies came to, the first of which is that of the base.
 func (q *Seasons) answer(studies []*seasons.SeasonStudy, changeovers []seasonsChangeovers) *SeasonsAnswer {
 	base := studies[0]
-	a := &SeasonsAnswer{Asked: len(q.Configurations), Settings: SettingsOf(q.Plan, base.Done, base.Ending), Basis: q.basis()}
+	a := &SeasonsAnswer{Asked: len(q.Configurations), Settings: SettingsOf(q.Plan, base.Done, base.Ending), Basis: q.basis(base.Done)}
 	if a.Settings.Partial = a.Settings.Partial || len(studies) < a.Asked; base.Done == 0 {
 		return a
 	}
@@ -130,6 +134,7 @@ func seasonsLine(c *SeasonsConfiguration, s *seasons.SeasonStudy, t seasonsChang
 		JobsBegin:    c.Season.Begins.String(),
 		ChangesGiven: Number(t.given / 3600), ChangesBest: Number(t.best / 3600), Study: s, NotRemade: c.Season.NotRemade(),
 	}
+	drawn := len(c.Season.Uncertain()) > 0
 	if c.Season.Best {
 		x.Order = "best"
 	}
@@ -140,8 +145,8 @@ func seasonsLine(c *SeasonsConfiguration, s *seasons.SeasonStudy, t seasonsChang
 	if rate := c.Season.Closing.PerHour; c.Season.Closing.Closing.Manual() {
 		x.ByHand = Number(float64(s.Total.Job.ByHand) / rate / float64(s.Done))
 	}
-	x.Work = seasonsSpread(x.Works())
-	x.Overtime = seasonsSpread(x.sum(func(w *seasons.SeasonWeek) sim.Sample { return w.Overtime }))
+	x.Work = seasonsSpread(x.Works(), drawn)
+	x.Overtime = seasonsSpread(x.sum(func(w *seasons.SeasonWeek) sim.Sample { return w.Overtime }), drawn)
 	x.InTime = x.inTime()
 	for i := range s.Weeks {
 		w := &s.Weeks[i]
@@ -149,21 +154,21 @@ func seasonsLine(c *SeasonsConfiguration, s *seasons.SeasonStudy, t seasonsChang
 		for _, sets := range c.Season.Weeks[i].Sets {
 			week.Sets += sets
 		}
-		week.Work, week.Overtime, week.Backlog = seasonsSpread(w.Work), seasonsSpread(w.Overtime), seasonsSpread(w.Backlog)
+		week.Work, week.Overtime, week.Backlog = seasonsSpread(w.Work, drawn), seasonsSpread(w.Overtime, drawn), seasonsSpread(w.Backlog, drawn)
 		x.Weeks = append(x.Weeks, week)
 	}
 	clock := c.Season.Calendar.Clock()
 	for _, j := range s.Jobs {
-		x.Jobs = append(x.Jobs, seasonsJob(c.Season, clock, j, s.Hours))
+		x.Jobs = append(x.Jobs, seasonsJob(c.Season, clock, j, s.Hours, drawn))
 	}
 	x.extremes()
 	return x
 }
 
-func seasonsJob(s *seasons.Season, clock *seasons.Clock, j seasons.SeasonJob, hours float64) SeasonsJob {
+func seasonsJob(s *seasons.Season, clock *seasons.Clock, j seasons.SeasonJob, hours float64, drawn bool) SeasonsJob {
 	x := SeasonsJob{
 		Week: j.Week + 1, Name: s.Products[j.Product].Name, Sets: j.Sets,
-		Change: seasonsSpread(j.Change), Run: seasonsSpread(j.Hours), Finished: seasonsSpread(j.Finished),
+		Change: seasonsSpread(j.Change, drawn), Run: seasonsSpread(j.Hours, drawn), Finished: seasonsSpread(j.Finished, drawn),
 	}
 	x.Median, x.P90 = SeasonsMomentOf(clock, float64(x.Finished.P50)), SeasonsMomentOf(clock, float64(x.Finished.P90))
 	due, in := float64(x.Week)*hours, 0

@@ -47,11 +47,15 @@ func (s Seasons) Text() string {
 // ending returns why no more seasons were run.
 func (s Seasons) ending() string {
 	asked, work := "± "+say.Exact(100*s.Plan.Precision)+" %", s.Lines[0].Study.Work()
+	of := "the work of all weeks"
+	if s.Basis.Draws > 0 { // what single seasons differ by is more
+		of = "the mean work of all weeks"
+	}
 	switch {
 	case s.Settings.Partial:
 		return fmt.Sprintf("Interrupted after %s of the base.", say.Plural(s.Settings.Reps, "season"))
 	case s.Lines[0].Study.Ending == sim.Precise:
-		return "Stopped when the work of all weeks was known to " + precisionOf(work) + " (asked for: " + asked + ")."
+		return "Stopped when " + of + " was known to " + precisionOf(work) + " (asked for: " + asked + ")."
 	case s.Plan.Precision > 0:
 		return "NOT KNOWN TO " + asked + " AS ASKED: stopped at the maximum number of seasons" + butReached(work) + "."
 	}

@@ -29,7 +29,20 @@ func SeasonsNotes(a *study.SeasonsAnswer) string {
 	return "Hours are working time: breaks without relief, nights and maintenance are not simulated but taken out; the line goes on after them as it was left. " +
 		"A job begun in one week goes on in the next, and what is left of a week is done first in the next. " +
 		begin + "The figures of what is left and when jobs are finished are without overtime, " +
-		"which is what would have to be added for each week to end with its own work done."
+		"which is what would have to be added for each week to end with its own work done." + seasonsDrawn(a.Basis)
+}
+
+// seasonsDrawn says what it means that uncertain inputs are drawn; nothing if none are.
+func seasonsDrawn(b study.Basis) string {
+	if b.Draws == 0 {
+		return ""
+	}
+	inputs := "uncertain input"
+	if b.Inputs > 1 {
+		inputs = say.Plural(b.Inputs, inputs)
+	}
+	return " Each season draws the " + inputs + " of the file anew, the same for all of its weeks, " +
+		"so that how often something is in time allows for what is not known of the line; a ± is half of the range of 95 % of the seasons."
 }
 
 // seasonsByHand says what remakes by hand take of people; nothing where there are none.

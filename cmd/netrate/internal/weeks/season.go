@@ -28,7 +28,8 @@ The season of several lines is planned as netrate plan does: the jobs of a week 
 when it does, and are due when its last shift ends.
 
 Hours are hours of working time: breaks, nights and maintenance are not simulated but
-taken out. A job that is not done when its week ends goes on in the next.
+taken out. A job that is not done when its week ends goes on in the next. Each season draws what
+is uncertain anew, for all of its weeks: --reps says how often.
 
 The rows of --csv are written as the seasons are simulated: of a run that is interrupted
 they have all that was done, also of a configuration that is left out of the answer.`,
