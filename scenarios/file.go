@@ -15,7 +15,7 @@ type file struct {
 	Calendar   *calendar   `yaml:"calendar,omitempty" jsonschema_description:"when people work: the same every week"`
 	Season     *season     `yaml:"season,omitempty" jsonschema_description:"the number of sets of each job, week after week"`
 	Plan       *plan       `yaml:"plan,omitempty" jsonschema_description:"jobs with dates: netrate plan says which line does which of them, and when"`
-	Costs      *costs      `yaml:"costs,omitempty" jsonschema_description:"what the line costs to have and to run: compare then says what its variants are worth"`
+	Costs      *costs      `yaml:"costs,omitempty" jsonschema_description:"what the line costs to have and to run: compare then says what its variants are worth, and season what a season costs"`
 	Design     *design     `yaml:"design,omitempty" jsonschema_description:"what may be bought for the line, with prices, and a goal: netrate design finds the best of all combinations"`
 	Run        *run        `yaml:"run,omitempty" jsonschema_description:"how it is simulated"`
 	Variants   []variant   `yaml:"variants,omitempty" jsonschema_description:"the same line with some changes, to be compared with it" jsonschema:"maxItems=50"`

@@ -11,6 +11,7 @@ func (r *seasonRun) Values(v *tape.Values) {
 	tape.Slice(v, &r.change, func(x *sim.Seconds) { v.Float((*float64)(x)) })
 	tape.Slice(v, &r.length, func(x *sim.Seconds) { v.Float((*float64)(x)) })
 	tape.Slice(v, &r.bench, func(x *sim.Seconds) { v.Float((*float64)(x)) })
+	tape.Slice(v, &r.used, func(u *Used) { u.Values(v) })
 	r.total.Values(v)
 }
 

@@ -32,6 +32,9 @@ type Season struct {
 	Begins   model.Begins // how each job does
 	Staff    []Staffed    // who is there in some shifts instead of the crew, one at least; of several that speak of a shift the last holds
 	Draws    bool         // whether what is uncertain is drawn anew in each replication, for all of its weeks; else it is at its means
+
+	// Which piece of [Used] those of a station are, from 0, -1 for none; nil if it is not kept what weeks use.
+	Priced func(model.Station) int
 }
 
 // Week is the work of one week: the sets of each product, in the order of the products; 0
@@ -77,6 +80,7 @@ type SeasonWeek struct {
 	Work     sim.Sample // hours that the work of the week takes on the line
 	Backlog  sim.Sample // sets not finished at its end, of this week and earlier ones, without overtime
 	Overtime sim.Sample // hours beyond the working time if the work of every week is finished in it
+	Used     []Used     // by its jobs, also where they are done later; nil if it is not kept
 }
 
 // InTime returns the share of the replications in which the work of a week, and all before

@@ -13,7 +13,27 @@ type seasonRun struct {
 	change []sim.Seconds // before each job
 	length []sim.Seconds // until the line is free
 	bench  []sim.Seconds // from then until the job is finished; of no job unless remakes are made beside the line
+	used   []Used        // of each week; of none if it is not kept
 	total  model.Outcome
+}
+
+// begin forgets what a replication before came to.
+func (r *seasonRun) begin(p *seasonPlan) {
+	r.change, r.length, r.bench, r.total = r.change[:0], r.length[:0], r.bench[:0], model.Outcome{}
+	if p.Priced != nil && r.used == nil {
+		r.used = make([]Used, len(p.Weeks))
+	}
+	for w := range r.used {
+		r.used[w].clear()
+	}
+}
+
+// counts adds what a job came to besides its times.
+func (r *seasonRun) counts(p *seasonPlan, job int, o *model.Outcome) {
+	addSums(&r.total, o)
+	if j := &p.jobs[job]; p.Priced != nil {
+		r.used[j.Week].add(p.setups[j.Product].Line, o, p.Priced)
+	}
 }
 
 // seasonRunner runs replications of a season, one after the other.
@@ -50,8 +70,7 @@ func (r *seasonRunner) run(replication int, out *seasonRun) error {
 			return err
 		}
 	}
-	out.change, out.length, out.bench = out.change[:0], out.length[:0], out.bench[:0]
-	out.total = model.Outcome{}
+	out.begin(p)
 	clear(r.made)
 	from, now, busy := -1, sim.Seconds(0), sim.Seconds(0) // on the clock of working time: of the line, and the bench until it is free
 	for k := range p.jobs {
@@ -78,7 +97,7 @@ func (r *seasonRunner) run(replication int, out *seasonRun) error {
 		if now += length; hand > 0 {
 			busy = now + hand
 		}
-		addSums(&out.total, &r.job)
+		out.counts(p, k, &r.job)
 		from = j.Product
 	}
 	return nil
@@ -117,6 +136,9 @@ func (s *SeasonStudy) fold(p *seasonPlan, r *seasonRun) float64 {
 		s.Weeks[w].Work = append(s.Weeks[w].Work, h)
 		s.Weeks[w].Backlog = append(s.Weeks[w].Backlog, backlog[w])
 		s.Weeks[w].Overtime = append(s.Weeks[w].Overtime, max(0, h-s.Hours))
+		if len(r.used) > 0 {
+			s.Weeks[w].Used = append(s.Weeks[w].Used, r.used[w].kept())
+		}
 	}
 	return all
 }

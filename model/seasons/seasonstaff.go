@@ -40,11 +40,34 @@ func (s *Season) OperatorHours() float64 {
 		return s.Line.Crew.Mean(0) * float64(s.Calendar.Working()) / 3600 * float64(len(s.Weeks))
 	}
 	sum := sim.Seconds(0)
-	windows, operators := NewHorizon(s.Calendar, s.Line.Crew.Operators, s.Staff, 0).Windows(sim.Seconds(len(s.Weeks)) * week)
-	for i, w := range windows {
-		sum += sim.Seconds(sim.Seconds(operators[i]) * (w.To - w.From))
+	for _, hours := range s.staffed() {
+		sum += hours
 	}
 	return float64(sum) / 3600
+}
+
+// OperatorHoursOf returns the hours of all operators in the working time of each week.
+func (s *Season) OperatorHoursOf() []float64 {
+	all := make([]float64, len(s.Weeks))
+	for w := range all {
+		all[w] = s.Line.Crew.Mean(0) * float64(s.Calendar.Working()) / 3600
+	}
+	if len(s.Staff) > 0 {
+		for w, hours := range s.staffed() {
+			all[w] = float64(hours) / 3600
+		}
+	}
+	return all
+}
+
+// staffed returns for how long operators are there in each week, where it depends on the shift how many.
+func (s *Season) staffed() []sim.Seconds {
+	all := make([]sim.Seconds, len(s.Weeks))
+	windows, operators := NewHorizon(s.Calendar, s.Line.Crew.Operators, s.Staff, 0).Windows(sim.Seconds(len(s.Weeks)) * week)
+	for i, w := range windows {
+		all[min(int(w.From/week), len(all)-1)] += sim.Seconds(sim.Seconds(operators[i]) * (w.To - w.From))
+	}
+	return all
 }
 
 // staffedRunner runs replications of a season in which it depends on the shift who is there: all its jobs
@@ -116,14 +139,14 @@ func (r *staffedRunner) run(replication int, out *seasonRun) error {
 	if err := r.sim.Run(r.seed, r.work); err != nil {
 		return err
 	}
-	out.change, out.length, out.bench, out.total = out.change[:0], out.length[:0], out.bench[:0], model.Outcome{}
+	out.begin(p)
 	for k := range r.work[0] {
 		x := &r.work[0][k]
 		out.change, out.length = append(out.change, x.First-x.Begun), append(out.length, x.Free-x.First)
 		if p.Closing.Closing == model.Beside {
 			out.bench = append(out.bench, x.Finished-x.Free)
 		}
-		addSums(&out.total, &x.Outcome)
+		out.counts(p, k, &x.Outcome)
 	}
 	return nil
 }

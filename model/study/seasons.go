@@ -7,6 +7,7 @@ import (
 
 	"netrate/model"
 	"netrate/model/seasons"
+	"netrate/model/worth"
 	"netrate/sim"
 	"netrate/sim/tape"
 )
@@ -24,6 +25,7 @@ type SeasonsConfiguration struct {
 	Name    string
 	Changes []string // from the base, in words
 	Season  *seasons.Season
+	Costs   *worth.Costs // what its season costs is part of the answer; nil if it is not
 }
 
 // Check returns what is wrong with the seasons, all of it.
@@ -52,6 +54,9 @@ func (q *Seasons) within() error {
 		for _, w := range c.Season.Weeks {
 			for _, sets := range w.Sets {
 				jobs += min(1, int(sets)) // never below 0, which Check sees
+			}
+			if c.Costs != nil { // what it uses is kept too, and what it costs
+				jobs += 3
 			}
 		}
 	}
@@ -82,6 +87,9 @@ func (q *Seasons) Ask(ctx context.Context, told func(Sofar[SeasonsAnswer])) (*Se
 	for i := range q.Configurations {
 		season := *q.Configurations[i].Season
 		season.Draws = true
+		if costs := q.Configurations[i].Costs; costs != nil {
+			season.Priced = costs.Piece
+		}
 		study, err := seasons.RunSeason(elsewhere.Next(ctx), &season, plan, r.watch())
 		if plan.Precision == 0 { // else the base decides how many seasons the others have
 			err = elsewhere.Keep(err)
@@ -146,7 +154,7 @@ func (r *seasonsRun) watch() func(int, *seasons.SeasonStudy) {
 				return q.answer(studies, r.changeovers)
 			},
 			Season: func() []SeasonsRow {
-				return seasonsRows(q.Configurations[len(r.studies)].Name, soFar, replication)
+				return q.rows(len(r.studies), soFar, replication)
 			},
 		})
 	}

@@ -18,6 +18,8 @@ type SeasonsAnswer struct {
 	MostOften []int `json:"most_often_in_time"` // those that have all weeks done in time most often
 	Other     int   `json:"set_against_base"`   // what is set against the base: the smallest with the service, else the first that is in time most often
 	Asked     int   `json:"configurations"`     // configurations that were asked about
+
+	Cheapest *Index `json:"cheapest,omitempty"` // the line whose season costs least in the mean; nil unless all have costs in one currency
 }
 
 // SeasonsService is which configurations have all weeks done in time as often as asked.
@@ -55,6 +57,7 @@ type SeasonsLine struct {
 	Tightest    int                  `json:"tightest_week"`        // the week that is in time least often, and of equals the one with most work
 	Fullest     Index                `json:"fullest_week"`         // the week at whose end most is left in the median; none if nothing is
 	Median      int                  `json:"median_season"`        // the replication whose work is nearest to the median
+	Costs       *SeasonsCosts        `json:"costs,omitempty"`      // nil if the file has none
 	Study       *seasons.SeasonStudy `json:"-"`
 }
 
@@ -122,7 +125,14 @@ func (q *Seasons) answer(studies []*seasons.SeasonStudy, changeovers []seasonsCh
 		return a
 	}
 	for i, s := range studies {
-		a.Lines = append(a.Lines, seasonsLine(&q.Configurations[i], s, changeovers[i]))
+		x := seasonsLine(&q.Configurations[i], s, changeovers[i])
+		if x.Costs = q.seasonsCosts(&q.Configurations[i], s); i > 0 {
+			x.Costs.against(a.Lines[0].Costs)
+		}
+		a.Lines = append(a.Lines, x)
+	}
+	if n := a.cheapest(); n >= 0 {
+		a.Cheapest = &n
 	}
 	a.judge(q.Service)
 	return a

@@ -111,10 +111,13 @@ func (c *Costs) Values() []CostValue {
 		all = append(all, CostValue{name, c.value(name)})
 	}
 	for _, station := range slices.Sorted(maps.Keys(c.Pieces)) {
-		all = append(all, CostValue{"pieces." + station, c.Pieces[station]})
+		all = append(all, CostValue{piecesOf + station, c.Pieces[station]})
 	}
 	return all
 }
+
+// piecesOf is what the names of the prices of single stations' pieces begin with.
+const piecesOf = "pieces."
 
 // volumesOf is what the names of the volumes of jobs begin with.
 const volumesOf = "volumes."

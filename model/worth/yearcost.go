@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"slices"
 
+	"netrate/model"
 	"netrate/model/runs"
 	"netrate/sim"
 )
@@ -148,13 +149,7 @@ func jobSpenderOf(volume string, s *runs.Study, c *Costs) jobSpender {
 	sets := s.Total.Sets
 	each := [setFates]float64{float64(sets.Good), float64(sets.Defective), float64(sets.Diverted), float64(sets.Outsorted), float64(sets.Spoiled)}
 	for i, station := range s.Line.Stations {
-		piece := station.Piece()
-		x := content{price: piece.Price, envelope: piece.Price == "envelope"}
-		if own := station.Where().Name; piece.Fed {
-			if _, named := c.Pieces[own]; named {
-				x.price = "pieces." + own
-			}
-		}
+		x := content{price: c.pieceOf(station), envelope: station.Piece().Price == envelopePrice}
 		if x.price == "" {
 			continue
 		}
@@ -183,6 +178,18 @@ func (j *jobSpender) breakdowns(s *runs.Study) {
 		j.calls += float64(x.Calls) / hours
 		j.repairs += float64(x.Busy()) / 3600 / hours
 	}
+}
+
+// envelopePrice is the price of a piece that is an envelope, by its name in the costs.
+const envelopePrice = "envelope"
+
+// pieceOf returns the price of a piece of a station, by its name in the costs; "" if it costs nothing.
+func (c *Costs) pieceOf(station model.Station) string {
+	piece, own := station.Piece(), station.Where().Name
+	if _, named := c.Pieces[own]; piece.Fed && named {
+		return piecesOf + own
+	}
+	return piece.Price
 }
 
 // fateOf returns the fate among whose sets pieces are spread: their own or, where pieces

@@ -172,9 +172,14 @@ func unbroken(text string) string {
 
 // LeftOut returns what the model leaves out.
 func LeftOut() plots.Section {
+	return LeftOutOf("Money is evaluated only where a file has costs, for its variants.")
+}
+
+// LeftOutOf is LeftOut where it is another matter what money is of.
+func LeftOutOf(money string) plots.Section {
 	return plots.Section{
 		Heading: "What the model leaves out",
-		Text: "Money is evaluated only where a file has costs, for its variants. Changeovers and the calendar are in the forecast of a season, and not in that of a shift or a job. " +
+		Text: money + " Changeovers and the calendar are in the forecast of a season, and not in that of a shift or a job. " +
 			"Breaks are taken out of the hours of a season; in a shift they are where they are given.\n\n" +
 			"Faults are independent of each other, except for streaks of misfeeds at one feeder, and for bad lots and bad days where they are given: " +
 			"other bursts are not in it, so real shifts may differ more than these.\n\n" +

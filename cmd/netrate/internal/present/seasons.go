@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"strings"
 
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
@@ -34,13 +35,14 @@ func (s Seasons) Text() string {
 	if a.Asked > 1 {
 		tables = append(tables, SeasonsOverview(a))
 	}
+	tables = append(tables, SeasonsMoney(a)...)
 	lines := SeasonsAll(a)
 	lines = slices.DeleteFunc(lines, func(x *study.SeasonsLine) bool { return x != lines[0] && x.InTime.Share == 1 })
 	shown := s.shown()
 	tables = append(tables, SeasonsWeeks(lines...), SeasonsJobs(shown, min(len(shown.Jobs), shownFinishes)))
 	return Screen(s.title(), SeasonsFinding(a), tables...) +
 		"\n" + say.Wrapped(SeasonsChangeovers(shown), say.Prose()) +
-		"\n" + say.Wrapped(SeasonsNotes(a), say.Prose()) + page.BasisNote(a.Basis) +
+		"\n" + say.Wrapped(SeasonsNotes(a)+seasonsCostsNote(a), say.Prose()) + page.BasisNote(a.Basis) +
 		say.Wrapped(s.ending()+" To repeat it:", say.Prose()) + "  " + s.again() + "\n" + page.Caution()
 }
 
@@ -133,12 +135,17 @@ func (s Seasons) Report(version string) (*page.Report, error) {
 		Heading: "Is it done in time?", Text: SeasonsNotes(a),
 		Tables: []plots.Table{SeasonsOverview(a), SeasonsWeeks(SeasonsAll(a)...)},
 	})
+	left := page.LeftOut()
+	if money := SeasonsMoney(a); money != nil {
+		left = page.LeftOutOf("Money is that of the season alone: what is paid once or by the year, such as the price of a line and its upkeep, is not in it, and the volume of a year does not count.")
+		r.Add(plots.Section{Heading: "What does it cost?", Text: strings.TrimSpace(seasonsCostsNote(a)), Tables: money})
+	}
 	r.Add(s.section(r, &a.Lines[0]))
 	if a.Other != 0 {
 		r.Add(s.section(r, &a.Lines[a.Other]))
 	}
 	r.Add(CoverageSection(s.Coverage, r))
-	r.Add(page.LeftOut())
+	r.Add(left)
 	return r.Done()
 }
 

@@ -9,7 +9,10 @@ import (
 )
 
 // SeasonsFinding returns what seasons came to, in a sentence or a few.
-func SeasonsFinding(a *study.SeasonsAnswer) string {
+func SeasonsFinding(a *study.SeasonsAnswer) string { return seasonsDone(a) + seasonsCost(a) }
+
+// seasonsDone says what is done in time.
+func seasonsDone(a *study.SeasonsAnswer) string {
 	if a.Service != nil {
 		return seasonsService(a)
 	}

@@ -1,6 +1,9 @@
 package present
 
 import (
+	"math"
+	"slices"
+
 	"netrate/cmd/netrate/internal/page"
 	"netrate/model/study"
 	"netrate/plots"
@@ -20,11 +23,22 @@ func SeasonsRows(rows []study.SeasonsRow) plots.Table {
 		{Title: "overtime_h", Kind: plots.Number},
 		{Title: "backlog_sets", Kind: plots.Number},
 	}}
+	priced := slices.ContainsFunc(rows, func(x study.SeasonsRow) bool { return x.Cost != nil })
+	if priced {
+		t.Columns = append(t.Columns, plots.Column{Title: "cost", Kind: plots.Number})
+	}
 	for _, x := range rows {
-		t.Rows = append(t.Rows, []plots.Entry{
+		row := []plots.Entry{
 			page.Words(x.Line), page.Value(float64(x.Replication)), page.Value(float64(x.Week)), page.Words(x.Name), page.Value(float64(x.Sets)),
 			page.Value(x.Work), page.Value(x.Changeover), page.Value(x.Overtime), page.Value(x.Backlog),
-		})
+		}
+		switch {
+		case priced && x.Cost != nil:
+			row = append(row, page.Value(*x.Cost))
+		case priced:
+			row = append(row, plots.Entry{Number: math.NaN()})
+		}
+		t.Rows = append(t.Rows, row)
 	}
 	return t
 }

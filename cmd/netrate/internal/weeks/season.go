@@ -141,7 +141,8 @@ func (o *seasonFlags) seasonPlan(e desk.Env, asked scenarios.Settings) (sim.Plan
 // newSeasons returns the question for a scenario that has a season.
 func newSeasons(about desk.Subject, plan sim.Plan, service float64, order sequence) *study.Seasons {
 	q := &study.Seasons{Plan: plan, Service: service}
-	add := func(name string, changes []string, given *seasons.Season) {
+	add := func(name string, changes []string, shop *scenarios.Shop) {
+		given := shop.Season
 		if given == nil {
 			return
 		}
@@ -149,12 +150,12 @@ func newSeasons(about desk.Subject, plan sim.Plan, service float64, order sequen
 		if order != "" {
 			season.Best = order == "best"
 		}
-		q.Configurations = append(q.Configurations, study.SeasonsConfiguration{Name: name, Changes: changes, Season: &season})
+		q.Configurations = append(q.Configurations, study.SeasonsConfiguration{Name: name, Changes: changes, Season: &season, Costs: shop.Costs})
 	}
-	add(scenarios.BaseName, nil, about.Season)
+	add(scenarios.BaseName, nil, &about.Shop)
 	for i := range about.Variants {
 		v := &about.Variants[i]
-		add(v.Name, v.Changes, v.Season)
+		add(v.Name, v.Changes, &v.Shop)
 	}
 	return q
 }

@@ -1,0 +1,148 @@
+package present
+
+import (
+	"fmt"
+	"math"
+
+	"netrate/cmd/netrate/internal/page"
+	"netrate/cmd/netrate/internal/say"
+	"netrate/model/study"
+	"netrate/plots"
+)
+
+// seasonsCost says what the season costs that is named first, and where it costs least; nothing where the
+// file has no costs.
+func seasonsCost(a *study.SeasonsAnswer) string {
+	x := &a.Lines[0]
+	if s := a.Service; s != nil && s.Smallest >= 0 {
+		x = &a.Lines[s.Smallest]
+	}
+	c := x.Costs
+	if c == nil {
+		return ""
+	}
+	text := fmt.Sprintf(" With the overtime that it needs, a season of %s costs %s %s in the mean%s, which is %s %s for a thousand good envelopes.",
+		seasonsCall(x), upToSpread(float64(c.All.Mean), c.Sums), c.Currency, seasonsRange(c), upToSpread(float64(c.Thousand.Mean), c.Thousands), c.Currency)
+	if a.Cheapest == nil || len(a.Lines) == 1 {
+		return text
+	}
+	least := &a.Lines[*a.Cheapest]
+	if least == x {
+		return text + " None costs less."
+	}
+	return text + fmt.Sprintf(" %s costs least, %s %s.", say.Capital(seasonsCall(least)), upToSpread(float64(least.Costs.All.Mean), least.Costs.Sums), c.Currency)
+}
+
+// seasonsRange says between which sums nine seasons in ten lie; nothing where all cost the same.
+func seasonsRange(c *study.SeasonsCosts) string {
+	if c.All.P5 == c.All.P95 {
+		return ""
+	}
+	return fmt.Sprintf(" (from %s to %s in nine seasons of ten)", upToSpread(float64(c.All.P5), c.Sums), upToSpread(float64(c.All.P95), c.Sums))
+}
+
+// seasonsCostsNote says what is in the costs of a season, and what is not; nothing where there are none.
+func seasonsCostsNote(a *study.SeasonsAnswer) string {
+	for i := range a.Lines {
+		if a.Lines[i].Costs == nil {
+			continue
+		}
+		text := " The costs of a season are those of its hours and of what it uses: operators for the working time of all weeks, whether there is work or not, and for the overtime in which each week ends with its own work done; " +
+			"the line for its work, changeovers included; pieces, also of sets that are lost; remakes, spoiled sets and defective envelopes. " +
+			"Each season draws prices from their ranges. The price of the line and its upkeep are not in them, nor is what a late week costs; the volume of a year does not count."
+		if a.Lines[i].ByHand > 0 {
+			text += " The people who make remakes by hand are paid by the price of a remake, or not at all."
+		}
+		return text + " An estimate, not financial advice."
+	}
+	return ""
+}
+
+// SeasonsMoney returns what each configuration costs, and of what that is the sum; none where the file has
+// no costs.
+func SeasonsMoney(a *study.SeasonsAnswer) []plots.Table {
+	priced := false
+	for i := range a.Lines {
+		priced = priced || a.Lines[i].Costs != nil
+	}
+	if !priced {
+		return nil
+	}
+	return []plots.Table{seasonsCosts(a), seasonsParts(a)}
+}
+
+func seasonsCosts(a *study.SeasonsAnswer) plots.Table {
+	t := plots.Table{
+		Name: "Costs", Caption: "What the season costs in all, if each week ends with its own work done, in overtime if need be: in the mean, and from where to where nine seasons in ten lie",
+		Columns: []plots.Column{
+			{Title: "Line"},
+			{Title: "Currency", Data: true},
+			MoneyColumn("Cost", seasonsCurrency(a), 0),
+			MoneyColumn("from", "", 0),
+			MoneyColumn("to", "", 0),
+			MoneyColumn("per 1,000", "good", 2),
+			MoneyColumn("More than base", "", 0),
+			MoneyColumn("from", "", 0),
+			MoneyColumn("to", "", 0),
+		},
+	}
+	if len(a.Lines) == 1 {
+		t.Columns = t.Columns[:6]
+	}
+	for i := range a.Lines {
+		x := &a.Lines[i]
+		c := x.Costs
+		if c == nil {
+			continue
+		}
+		row := []plots.Entry{
+			page.Words(x.Name), page.Words(c.Currency), spread(c.All.Mean, c.Sums), spread(c.All.P5, c.Sums), spread(c.All.P95, c.Sums), spread(c.Thousand.Mean, c.Thousands),
+		}
+		if m := c.Against; m != nil {
+			row = append(row, spread(m.Mean, c.More), spread(m.P5, c.More), spread(m.P95, c.More))
+		} else {
+			none := plots.Entry{Number: math.NaN()}
+			row = append(row, none, none, none)
+		}
+		t.Rows = append(t.Rows, row[:len(t.Columns)])
+	}
+	return t
+}
+
+// seasonsCurrency returns the currency of all costs; "" if they have several.
+func seasonsCurrency(a *study.SeasonsAnswer) string {
+	currency := ""
+	for i := range a.Lines {
+		switch c := a.Lines[i].Costs; {
+		case c == nil || c.Currency == currency:
+		case currency == "":
+			currency = c.Currency
+		default:
+			return ""
+		}
+	}
+	return currency
+}
+
+// seasonsParts returns a row for each part that costs something somewhere.
+func seasonsParts(a *study.SeasonsAnswer) plots.Table {
+	t := plots.Table{Name: "Cost parts", Caption: "Of what that is the sum, in the mean; the parts that nothing is paid for are left out", Columns: []plots.Column{{Title: "Part"}}}
+	var lines []*study.SeasonsLine
+	for i := range a.Lines {
+		if a.Lines[i].Costs != nil {
+			lines = append(lines, &a.Lines[i])
+			t.Columns = append(t.Columns, MoneyColumn(a.Lines[i].Name, a.Lines[i].Costs.Currency, 0))
+		}
+	}
+	for p, part := range lines[0].Costs.Parts {
+		row, some := []plots.Entry{page.Words(part.Name)}, false
+		for _, x := range lines {
+			cost := x.Costs.Parts[p].Mean
+			row, some = append(row, spread(cost, x.Costs.Sums)), some || cost > 0
+		}
+		if some {
+			t.Rows = append(t.Rows, row)
+		}
+	}
+	return t
+}
