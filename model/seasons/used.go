@@ -17,7 +17,7 @@ type Used struct {
 	Remakes   int64
 	Calls     int64       // for a technician
 	Repairs   sim.Seconds // of technicians, from when they set off
-	Pieces    []float64 // of each number that Priced gives; those in sets made by hand are as many as good sets have
+	Pieces    []float64   // of each number that Priced gives; those in sets made by hand are as many as good sets have
 }
 
 // add adds a job of a line.

@@ -48,7 +48,7 @@ func seasonsCostsNote(a *study.SeasonsAnswer) string {
 			continue
 		}
 		text := " The costs of a season are those of its hours and of what it uses: operators for the working time of all weeks, whether there is work or not, and for the overtime in which each week ends with its own work done; " +
-			"the line for its work, changeovers included; pieces, also of sets that are lost; remakes, spoiled sets and defective envelopes. " +
+			"the line for its work, changeovers included; pieces, also of sets that are lost; technicians, remakes, spoiled sets and defective envelopes. " +
 			"Each season draws prices from their ranges. The price of the line and its upkeep are not in them, nor is what a late week costs; the volume of a year does not count."
 		if a.Lines[i].ByHand > 0 {
 			text += " The people who make remakes by hand are paid by the price of a remake, or not at all."
