@@ -344,6 +344,6 @@ func (a *PlansAnswer) sofar(q *Plans, ending sim.Ending) *PlansAnswer {
 			own.Change = plansChange(x, shown)
 		}
 	}
-	own.Promised = q.Promised.became(shown)
+	own.Promised = q.Promised.became(shown, q.Configurations[0].Plan)
 	return &own
 }

@@ -220,6 +220,10 @@ func TestPlansKeepWhatWasPromised(t *testing.T) {
 	for _, j := range a.Promised.Jobs {
 		assert.Equal(t, map[string]string{"long": PlansLeft, "short": PlansDone}[j.Name], j.State)
 	}
+	q.Promised.Lines[0].Jobs = append(q.Promised.Lines[0].Jobs, PlansJob{Name: "cancelled"})
+	for _, j := range askPlans(t, q).Promised.Jobs {
+		assert.Equal(t, j.Name == "cancelled", j.State == PlansGone, j.Name)
+	}
 	own.Staffed = own.Staffed[:1]
 	require.ErrorContains(t, q.Check(), "is no item of staff any more")
 }

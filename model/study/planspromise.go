@@ -89,7 +89,7 @@ type PlansPromisedJob struct {
 	Due   *PlansMoment `json:"due,omitempty"`
 	Kept  *Number      `json:"date_kept,omitempty"` // with which probability now
 	Had   *Number      `json:"date_was_kept,omitempty"`
-	State string       `json:"state"` // left, on the bench, or done
+	State string       `json:"state"` // left, on the bench, done, or in the plan no more
 }
 
 // What became of a job of the promise.
@@ -97,10 +97,11 @@ const (
 	PlansLeft   = "left"
 	PlansMaking = "on the bench"
 	PlansDone   = "done"
+	PlansGone   = "in the plan no more"
 )
 
-// became returns what became of the dates in a plan; nil if there is no promise.
-func (p *PlansPromise) became(x *PlansPlan) *PlansPromised {
+// became returns what became of the dates in a plan of what is left of another; nil if there is no promise.
+func (p *PlansPromise) became(x *PlansPlan, of *seasons.Plan) *PlansPromised {
 	if p == nil {
 		return nil
 	}
@@ -109,7 +110,11 @@ func (p *PlansPromise) became(x *PlansPlan) *PlansPromised {
 	for _, line := range p.Lines {
 		for i := range line.Jobs {
 			promised[line.Jobs[i].Name] = true
-			all.Jobs = append(all.Jobs, x.became(&line.Jobs[i]))
+			one := x.became(&line.Jobs[i])
+			if !slices.ContainsFunc(of.Jobs, func(j seasons.PlanJob) bool { return j.Name == one.Name }) {
+				one.State = PlansGone
+			}
+			all.Jobs = append(all.Jobs, one)
 		}
 	}
 	for _, j := range x.Jobs() {

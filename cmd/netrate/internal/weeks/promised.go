@@ -49,6 +49,8 @@ func readPromised(e desk.Env, name string) (*study.PlansPromise, error) {
 		return nil, wrong(err.Error())
 	case d.Format != page.JSONVersion:
 		return nil, wrong("its netrate_json is not that of this version")
+	case d.Revision < 0:
+		return nil, wrong("its revision is below 0")
 	case len(d.Plans) == 0:
 		return nil, wrong("it has no plans")
 	}
