@@ -78,7 +78,7 @@ func (c *AcceptanceClause) plan(t *acceptanceTest, a *AcceptanceAnswer, good sim
 	switch level, wrong := float64(c.Good)/unit, float64(c.Bad)/unit; c.Of {
 	case AcceptanceClearing:
 		p := accept.TimesIn(int64(size), level, t.spread(good, size), t.Risks.Seller)
-		if c.Asked {
+		if p.Limit = roundUp(p.Limit); c.Asked {
 			p.Limit = float64(c.Limit)
 		}
 		c.Limit, risks = Number(p.Limit), p.Risks(level, wrong)

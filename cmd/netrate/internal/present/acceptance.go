@@ -11,6 +11,20 @@ import (
 
 // AcceptanceFinding returns how a test is to be run or, of one that was, what it has shown.
 func AcceptanceFinding(a *study.AcceptanceAnswer) string {
+	return acceptanceHeadline(a) + acceptanceMore(a)
+}
+
+// acceptanceMore returns what a plan does besides: with all its clauses, and if it may end earlier; "" of
+// a test that was run.
+func acceptanceMore(a *study.AcceptanceAnswer) string {
+	if a.Result != nil {
+		return ""
+	}
+	return acceptanceTogether(a) + acceptanceSooner(a)
+}
+
+// acceptanceHeadline returns how a test is to be run and with what risks, or what it has shown.
+func acceptanceHeadline(a *study.AcceptanceAnswer) string {
 	if a.Result != nil {
 		return acceptanceShown(a)
 	}
@@ -25,7 +39,7 @@ func AcceptanceFinding(a *study.AcceptanceAnswer) string {
 		text = fmt.Sprintf("%s h do not tell the two lines apart at %s and %s. With %s good envelopes demanded %s.",
 			acceptanceHours(a.Hours), acceptanceAsked(a.Seller), acceptanceAsked(a.Buyer), acceptanceLimit(c), risks)
 	}
-	return text + acceptanceWritten(a) + acceptanceTogether(a) + acceptanceSooner(a) + acceptanceDrawn(a)
+	return text + acceptanceDrawn(a) + acceptanceWritten(a)
 }
 
 // acceptanceBetween says how sure the length of a test is; "" if none was looked for.

@@ -1,6 +1,7 @@
 package present
 
 import (
+	"math"
 	"strings"
 	"testing"
 	"unicode/utf8"
@@ -187,6 +188,14 @@ func TestAcceptanceContractHasBothTests(t *testing.T) {
 	}
 	require.Len(t, contract.Tables, 2)
 	assert.Equal(t, "–", contract.Tables[1].Rows[0][1].Text, "none passes after the first shift")
+
+	a.Result = &study.AcceptanceVerdict{
+		Decided: &study.AcceptanceEnded{Over: true, Parts: 1, Good: 69_000, Hours: 8, Looks: []study.AcceptanceLook{{Hours: 8, Good: 69_000, Passes: study.Number(math.Inf(1)), Fails: 70_000}}},
+		Clauses: []study.AcceptanceFound{{Of: study.AcceptanceRate, Counted: true, Figure: 69_000, AsBad: p, AsGood: p}, {Of: study.AcceptanceStops}, {Of: study.AcceptanceClearing}, {Of: study.AcceptanceDefective}},
+	}
+	assert.Equal(t, "–", AcceptanceFound(a).Rows[0][2].Text)
+	a.Result.Decided.Looks[0].Passes = 144_000
+	assert.Equal(t, "144,000", AcceptanceFound(a).Rows[0][2].Shown, "envelopes are whole")
 }
 
 // The page has the words for a contract, a form with a row for each shift and one for their sum, the

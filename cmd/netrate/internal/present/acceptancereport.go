@@ -33,10 +33,12 @@ func AcceptanceSections(a *study.AcceptanceAnswer, r *page.Report) []plots.Secti
 // acceptanceContract returns what a contract may say.
 func acceptanceContract(a *study.AcceptanceAnswer) plots.Section {
 	var text []string
+	first := ""
 	if a.Stages != nil {
-		text = append(text, "Two tests were planned, and a contract names one of them, before the first shift: A, of fixed length, or B, which may end after each shift.", "A. The test of fixed length.")
+		text = append(text, "Two tests were planned, and a contract names one of them, before the first shift: A, of fixed length, or B, which may end after each shift.")
+		first = "A. The test of fixed length. "
 	}
-	text = append(text, fmt.Sprintf("The line is run for %s h of planned busy time, in shifts of %s h at most, on the work, with the material and with the crew of the file. It passes if it shows:",
+	text = append(text, first+fmt.Sprintf("The line is run for %s h of planned busy time, in shifts of %s h at most, on the work, with the material and with the crew of the file. It passes if it shows:",
 		acceptanceHours(a.Hours), acceptanceHours(a.Shift)))
 	number := 0
 	for i := range a.Clauses {
@@ -50,7 +52,7 @@ func acceptanceContract(a *study.AcceptanceAnswer) plots.Section {
 		acceptanceAsked(a.Seller), acceptanceRisk(a.FailsAny), acceptanceAsked(a.Buyer), acceptanceRisk(a.PassesAll)))
 	tables := []plots.Table{AcceptanceClauses(a)}
 	if a.Stages != nil {
-		text = append(text, "B. The test that may end after each shift.", acceptanceSequential(a))
+		text = append(text, "B. The test that may end after each shift. "+acceptanceSequential(a))
 		tables = append(tables, AcceptanceStages(a))
 	}
 	return plots.Section{Heading: "For the contract", Text: acceptanceList(text...), Tables: tables}

@@ -114,7 +114,7 @@ func (x Acceptance) Report(version string) (*page.Report, error) {
 	plan := sim.Plan{Seed: a.Settings.Seed}
 	r := page.NewReport(version, page.Opening{
 		Title: x.Origin.Scenario.Name + ": acceptance test", Question: "What must the line show before it is paid for?",
-		Answer: x.finding(), Lead: AcceptanceCaution,
+		Answer: acceptanceHeadline(a), Lead: strings.TrimSpace(acceptanceMore(a) + x.tested() + " " + AcceptanceCaution),
 		Command: x.again(), Origins: []page.Origin{x.Origin}, Plan: &plan, Word: "test", Most: a.Settings.Reps,
 		Assumptions: page.AssumedOf(x.Origin.Scenario),
 	})

@@ -140,9 +140,9 @@ func AcceptanceFound(a *study.AcceptanceAnswer) plots.Table {
 		}
 		limit := acceptanceEntry(float64(c.Limit))
 		if d := a.Result.Decided; d != nil && c.Of == study.AcceptanceRate {
-			limit = page.Value(math.NaN())
-			if n := len(d.Looks); n > 0 {
-				limit = stageLimit(&d.Looks[n-1].Passes)
+			limit = page.Words("–")
+			if n := len(d.Looks); n > 0 && !math.IsInf(float64(d.Looks[n-1].Passes), 0) {
+				limit = acceptanceEntry(float64(d.Looks[n-1].Passes))
 			}
 		}
 		if d := a.Result.Decided; d != nil && !d.Over {
