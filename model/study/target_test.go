@@ -1,7 +1,9 @@
 package study
 
 import (
+	"context"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -90,6 +92,20 @@ func TestTargetIsReachedWhereWonBack(t *testing.T) {
 	}
 	assert.Positive(t, ways)
 	assert.Positive(t, missed, "paper would do: this test cannot fail")
+}
+
+// Ended before all was tried, what wins a target back is left open.
+func TestTargetHelpIsEnded(t *testing.T) {
+	l := sweepLine(1, 12000)
+	before, err := runs.Run(t.Context(), l, sim.Plan{Seed: 1, Min: 20, Max: 20}, nil)
+	require.NoError(t, err)
+	for after := time.Duration(0); after < 30*time.Millisecond; after += time.Millisecond {
+		ctx, end := context.WithTimeout(t.Context(), after)
+		m := metBy(before, before.NetRates().Mean()+100)
+		require.NoError(t, m.winBack(ctx, before, l, 1))
+		assert.True(t, m.Looked || m.WonBack == nil)
+		end()
+	}
 }
 
 // The shifts of one draw of what is uncertain go together: of 100 draws of four, half of which reach

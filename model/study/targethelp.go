@@ -33,7 +33,7 @@ func (m *TargetMet) winBack(ctx context.Context, s *runs.Study, l *model.Line, w
 	defer context.AfterFunc(ctx, end)()
 	rates := func(l *model.Line) (sim.Sample, error) {
 		x, err := runs.Run(apart, l, sim.Plan{Seed: s.Plan.Seed, Min: helpShifts, Max: helpShifts, Workers: workers}, nil)
-		if err != nil {
+		if err = cmp.Or(err, apart.Err()); err != nil {
 			return nil, err
 		}
 		return x.NetRates(), nil
@@ -41,15 +41,18 @@ func (m *TargetMet) winBack(ctx context.Context, s *runs.Study, l *model.Line, w
 	as, err := rates(l)
 	short := float64(m.Short) + simulatedTo(s)
 	for _, h := range helpsOnPaper(l, short) {
-		if err == nil && apart.Err() == nil {
+		if err == nil {
 			err = h.simulated(l, short, as, rates)
 		}
 		if h.Factor > 0 {
 			m.WonBack = append(m.WonBack, h)
 		}
 	}
-	if err != nil || apart.Err() != nil {
+	if err != nil {
 		m.WonBack = nil
+		if apart.Err() != nil { // it was not found in time
+			return nil
+		}
 		return err
 	}
 	slices.SortStableFunc(m.WonBack, func(a, b TargetHelp) int { return cmp.Compare(b.Factor, a.Factor) })

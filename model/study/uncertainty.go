@@ -25,7 +25,7 @@ type Uncertainty struct {
 	P5      Number              `json:"p5"`       // of single replications
 	P95     Number              `json:"p95"`
 	Share   Proportion          `json:"share_of_variance"`        // of single replications that is not chance
-	Twice   Number              `json:"half_with_twice_the_data"` // half-width of LongRun, if all data were twice as many
+	Twice   Number              `json:"half_with_twice_the_data"` // half-width of LongRun, if all data were twice as many; not known if the draws were too few
 	Sources []UncertaintySource `json:"sources"`                  // the largest share first; empty if the draws were too few
 
 	Job             bool                   `json:"-"` // the figure is when a job is finished
@@ -75,7 +75,10 @@ func uncertaintyIn(s *runs.UncertaintyStudy, d *runs.UncertainFigure, others ...
 		Share:   Proportion{Number(d.Parts.Share()), Number(low), Number(high), Level},
 		Sources: []UncertaintySource{}, Study: s, UncertainFigure: d, others: others,
 	}
-	u.Twice = Number(u.Half() * d.Narrowed(2, everything))
+	u.Twice = Number(math.NaN())
+	if len(d.Sources) > 0 {
+		u.Twice = Number(u.Half() * d.Narrowed(2, everything))
+	}
 	for _, x := range d.Sources {
 		source := uncertaintySource(x)
 		source.Measure = u.measurement(x)

@@ -168,6 +168,9 @@ func (c Comparison) paysInMoney(page bool) string {
 	if page { // the probability follows there
 		return map[string]string{isYes: "Yes, it pays.", isNo: "No, it does not pay.", isOpen: "Whether it pays is open."}[is]
 	}
+	if is == isOpen {
+		is = "Whether it pays is open"
+	}
 	return fmt.Sprintf("%s: the probability that %s pays for itself is %s.", is, c.called(c.Money.Favourite), worthChance(chance, chance.Share))
 }
 
@@ -182,5 +185,5 @@ func (c Comparison) canInstead() string {
 		return c.leftOpen(best) + "."
 	}
 	part := -d.Mean / float64(c.Lines[0].NetRate.Mean)
-	return fmt.Sprintf("They can, for a price: %s delivers %s than %s, %s of it.", c.called(best), moreOrLess(d), c.called(0), say.Percent(part, d.Half/float64(c.Lines[0].NetRate.Mean)))
+	return fmt.Sprintf("They can, but %s delivers %s than %s, %s of it.", c.called(best), moreOrLess(d), c.called(0), say.Percent(part, d.Half/float64(c.Lines[0].NetRate.Mean)))
 }

@@ -27,7 +27,7 @@ func longRunWords(s *runs.Study) string {
 
 const uncertaintyMeans = "Each draw takes new values for the uncertain inputs, as likely as what is known about them makes them, " +
 	"and the same values for a whole replication and for all lines that share them. The replications of one draw differ by chance; " +
-	"what draws differ by beyond that is uncertainty about the values. More simulated replications narrow the ± of a mean; only more data narrow the uncertainty.\n\n" +
+	"what draws differ by beyond that is uncertainty about the values. How far that goes is itself known only so well, which an interval allows for: more draws narrow it by that much, and only more data narrow the rest.\n\n" +
 	"The share of a number is that part of the variance of the long run which goes with it in a straight line. Rates that change from day to day are no such uncertainty: they are good and bad days, where the file gives them."
 
 // uncertaintySection says how far the answer of a run is known.
