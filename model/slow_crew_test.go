@@ -313,7 +313,7 @@ func (m *slowModel) fill(i int) {
 	if unit.hopper {
 		m.out.Stations[i].Pieces.Loaded += missing
 	}
-	if missing > 0 && unit.lane == nil && slowMixup(m.line.Stations[i]).Chance > 0 {
+	if missing > 0 && unit.lane == nil {
 		m.brought(i)
 	}
 	if unit.lane != nil && !unit.lane.documents {

@@ -54,6 +54,9 @@ func (m *slowModel) throwAway(i int) {
 // brought notes whether the pieces that an operator has brought to a hopper are the wrong ones.
 func (m *slowModel) brought(i int) {
 	unit, mixup := &m.units[i], slowMixup(m.line.Stations[i])
+	if _, feeds := m.line.Stations[i].(*Feeder); !feeds && mixup.Chance == 0 {
+		return
+	}
 	if unit.alien = m.chance(mixup.Chance); !unit.alien {
 		return
 	}
