@@ -6,6 +6,7 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
@@ -48,6 +49,26 @@ func names(figures []desk.NamedFigure) []string {
 		all = append(all, f.Name)
 	}
 	return all
+}
+
+// What is seen at a glance is what the report says and draws.
+func TestGlanceIsOfTheReport(t *testing.T) {
+	sc, text, s := small.Scenario(t, 60)
+	a := Run{RunAnswer: seen(t, study.RunAnswerOf(s, nil)), Origin: page.Origin{Scenario: sc, Text: text}, Command: "netrate run small.yaml"}
+	whole, err := a.Report("v0")
+	require.NoError(t, err)
+	glance, err := a.Glance("v0")
+	require.NoError(t, err)
+	assert.Equal(t, whole.Page.Answer, glance.Page.Answer)
+	assert.Equal(t, []string{"distribution", "waterfall", "stops"}, names(glance.Figures))
+	for _, f := range glance.Figures {
+		i := slices.IndexFunc(whole.Figures, func(x desk.NamedFigure) bool { return x.Name == f.Name })
+		want, err := whole.Figures[i].Figure.Chart()
+		require.NoError(t, err)
+		got, err := f.Figure.Chart()
+		require.NoError(t, err)
+		assert.Equal(t, want, got, f.Name)
+	}
 }
 
 func TestRunReport(t *testing.T) {

@@ -7,6 +7,7 @@ import (
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model/runs"
+	"netrate/model/study"
 	"netrate/plots"
 )
 
@@ -23,17 +24,12 @@ func (run Run) Report(version string) (*page.Report, error) {
 			"do not make it smaller. Single " + word + "s differ by chance besides."
 	}
 	r := page.NewReport(version, run.opening(factSentences(run.Finding()...), page.Partial(run.Nominal)+"Simulated: "+sample+". "+factSentences(run.onPaper())))
-	low, high := s.NetRates().Quantile(0.05), s.NetRates().Quantile(0.95)
-	half := s.IntervalOf(s.NetRates(), say.Level).Half
 	r.Add(layoutSection(r.Figure("line")(simulatedLayout("The line", x, nil))))
 	delivers := plots.Section{
 		Heading: "What it delivers",
 		Text:    known,
-		Figures: []*plots.Figure{
-			r.Figure("distribution")(spreads(fmt.Sprintf("One %s in twenty falls below %s an hour, one in twenty exceeds %s",
-				word, say.Rough(low, half), say.Rough(high, half)), sample, all, 0, run.Room...)),
-		},
-		Tables: []plots.Table{setsTable(s), figuresTable(s)},
+		Figures: run.spreads(r, all),
+		Tables:  []plots.Table{setsTable(s), figuresTable(s)},
 	}
 	if run.Target != nil {
 		delivers.Figures = append(delivers.Figures, r.Figure("target")(targetFigure(say.Capital(targetFact(run.Target, word).says[0]), sample, all, 0)))
@@ -44,11 +40,8 @@ func (run Run) Report(version string) (*page.Report, error) {
 	r.Add(delivers)
 	r.Add(plots.Section{
 		Heading: "Where the rest goes", Text: whyText + CutNote(run.Slips),
-		Figures: []*plots.Figure{
-			r.Figure("waterfall")(waterfall("The line", sample, s)),
-			r.Figure("stops")(pareto("The line", sample, s)),
-		},
-		Tables: append(append([]plots.Table{timeTable(s), lossesTable(all)}, paperTables(run.OnPaper.Difference)...), stopsTable(x), crewTable(all)),
+		Figures: run.losses(r),
+		Tables:  append(append([]plots.Table{timeTable(s), lossesTable(all)}, paperTables(run.OnPaper.Difference)...), stopsTable(x), crewTable(all)),
 	})
 	r.Add(exposureSection(all))
 	if x.Study.Line.Personalised() {
@@ -69,6 +62,35 @@ func (run Run) Report(version string) (*page.Report, error) {
 	}
 	r.Add(page.LeftOut())
 	return r.Done()
+}
+
+// Glance returns what of the report is seen first, and moves while a line is changed: the answer, and
+// the figures of the distribution, the waterfall and the stops.
+func (run Run) Glance(version string) (*page.Report, error) {
+	r := page.NewReport(version, page.Opening{Answer: factSentences(run.Finding()...)})
+	run.spreads(r, run.Alternatives())
+	run.losses(r)
+	return r.Done()
+}
+
+// spreads draws how shifts differ.
+func (run Run) spreads(r *page.Report, all []study.LineAnswer) []*plots.Figure {
+	s := run.Study
+	low, high := s.NetRates().Quantile(0.05), s.NetRates().Quantile(0.95)
+	half := s.IntervalOf(s.NetRates(), say.Level).Half
+	return []*plots.Figure{
+		r.Figure("distribution")(spreads(fmt.Sprintf("One %s in twenty falls below %s an hour, one in twenty exceeds %s",
+			page.Period(s.Line), say.Rough(low, half), say.Rough(high, half)), page.Sample(s), all, 0, run.Room...)),
+	}
+}
+
+// losses draws where the rest goes.
+func (run Run) losses(r *page.Report) []*plots.Figure {
+	s := run.Study
+	return []*plots.Figure{
+		r.Figure("waterfall")(waterfall("The line", page.Sample(s), s)),
+		r.Figure("stops")(pareto("The line", page.Sample(s), s)),
+	}
 }
 
 // opening returns the beginning of the page.

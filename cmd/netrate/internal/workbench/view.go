@@ -120,7 +120,7 @@ func answerRegions(x *found, rev int) map[string]string {
 			says += ", and draws of the uncertain inputs"
 		}
 	}
-	r, err := x.shown.Report(desk.Version())
+	r, err := glance(x.shown)
 	if err != nil {
 		return map[string]string{"status": region("status", status{Stale: true, Says: err.Error(), Rev: rev})}
 	}
@@ -137,6 +137,16 @@ func answerRegions(x *found, rev int) map[string]string {
 		"rate":     region("rate", shown),
 		"figures":  region("figures", shown.Figures),
 	}
+}
+
+// glance returns of an answer the page with the quick figures: the whole one, where that has no shorter form.
+func glance(x page.Shown) (*page.Report, error) {
+	if short, can := x.(interface {
+		Glance(version string) (*page.Report, error)
+	}); can {
+		return short.Glance(desk.Version())
+	}
+	return x.Report(desk.Version())
 }
 
 // drawn returns a figure as the page has it.
