@@ -16,7 +16,7 @@ type track struct {
 	seen uint64       // the last six bits of their numbers, a bit for each: most sets that are asked for are not odd
 	// skips counts, for each station, the odd sets that it will not handle, those that
 	// have not reached it yet included, but for those that lack the attribute it is only for.
-	skips   []int64
+	skips   tally
 	hoppers []hopper // nil for stations without one, and for those that feed every set
 	feeding uint64   // the stations with a hopper, a bit each
 	every   uint64   // those of them that feed every set they handle
@@ -70,7 +70,7 @@ func newTrack(s *Sim) track {
 	n := len(l.Stations)
 	t := track{
 		s:     s,
-		skips: make([]int64, n), hoppers: make([]hopper, n), gates: make([]Fate, n),
+		skips: newTally(n), hoppers: make([]hopper, n), gates: make([]Fate, n),
 		pieces: make([][Fates]int64, n), removed: make([]int64, n),
 		losses: make([][faults]int64, n), remakes: make([][faults]int64, n), taken: make([]int64, n),
 		defects: make([][faults]int64, n), run: defectiveRun{begun: make([][faults]int64, n)},
@@ -94,7 +94,7 @@ func newTrack(s *Sim) track {
 
 func (t *track) begin() {
 	t.odds, t.seen = t.odds[:0], 0
-	clear(t.skips)
+	t.skips.begin()
 	clear(t.pieces)
 	clear(t.removed)
 	for f := range t.runs {
@@ -147,7 +147,7 @@ func (t *track) handled(i int, cycle sim.Cycles) int64 {
 	if last <= 0 {
 		return 0
 	}
-	n := int64(last) - t.skips[i]
+	n := int64(last) - t.skips.of(i)
 	for k := range t.odds {
 		o := &t.odds[k]
 		skip := int64(o.skip >> (uint(i) % maxStations) & 1)
@@ -224,10 +224,7 @@ func (t *track) passed(o *odd, cycle sim.Cycles) int {
 func (t *track) skip(o *odd, stations uint64) {
 	added := stations &^ o.passedOver()
 	o.skip |= added
-	for i := range t.skips { // all of them: how many are added is as hard to foresee as the fault
-		t.skips[i] += int64(added & 1)
-		added >>= 1
-	}
+	t.skips.add(added)
 }
 
 // passes reports whether station i handles the set: it is one, it is in its pocket, and
