@@ -174,13 +174,12 @@ func (f *feeder) handle(kind feeding, set, cycle sim.Cycles) {
 		pieces = f.feed(kind, set, cycle)
 		f.tries++
 	}
-	f.stock.extra += int64(pieces) - 1
 	if f.some != nil {
 		f.some.single(set, pieces, f.s.track.noted(set, f.index))
 	}
+	f.stock.uses(int64(pieces) - 1)
 	if pieces > 1 {
-		f.stock.look() // it is used up sooner than its timer allows for
-		f.rate.look()
+		f.rate.look() // its pieces are used up sooner than its timer allows for
 	}
 }
 

@@ -229,7 +229,7 @@ func (p *Seat) mark(set sim.Cycles, f Fault, pieces int) *odd {
 	o := p.s.track.odd(set, p.Cycle())
 	if p.hopper != nil {
 		o.fed(p.index, int8(pieces))
-		p.hopper.extra += int64(pieces) - 1
+		p.hopper.uses(int64(pieces) - 1)
 	}
 	o.blames(p.index, f)
 	return o

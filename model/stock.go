@@ -38,6 +38,9 @@ func (k *stock) install(s *Sim, station int, spec Stock, share float64, user use
 	k.empty = stop{station: station, task: k.task}
 	k.opening = s.line.opening(station, spec)
 	s.stocks = append(s.stocks, k)
+	if user == nil && spec.Capacity > 0 {
+		k.timer.Together(station)
+	}
 }
 
 func (k *stock) begin() { k.beginWith(k.opening) }
@@ -59,6 +62,18 @@ func (k *stock) used(cycle sim.Cycles) int64 {
 		return k.user.used(cycle)
 	}
 	return k.s.track.done(k.empty.station, k.only, cycle) + k.extra
+}
+
+// uses notes so many pieces more than the one of the set that is here, or fewer if more is below 0: so
+// much sooner, or later, the stock can first have fallen as far as it matters.
+func (k *stock) uses(more int64) {
+	k.extra += more
+	switch after := k.s.clocks.Track.Now() + sim.Cycles(max(1, more)); {
+	case more == 0:
+	case k.user == nil && k.timer.PutOff(sim.Cycles(-more), after):
+	case more > 0:
+		k.look()
+	}
 }
 
 // close returns what is left at the end of a pass, and tells of it.

@@ -225,6 +225,7 @@ func (t *track) skip(o *odd, stations uint64) {
 	added := stations &^ o.passedOver()
 	o.skip |= added
 	t.skips.add(added)
+	t.s.clocks.Track.PutOff(added, o.set+t.end) // so do their stocks fall a cycle later, if the set comes first
 }
 
 // passes reports whether station i handles the set: it is one, it is in its pocket, and

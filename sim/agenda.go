@@ -2,7 +2,6 @@ package sim
 
 import (
 	"fmt"
-	"math"
 	"slices"
 )
 
@@ -15,9 +14,10 @@ const (
 	mostSlots = 1 << slotBits
 	lastOrder = 1<<orderBits - 1
 	// lastCycle stands for never: a later one does not fit into a key. It is beyond any run,
-	// two hundred thousand hours at 20,000 cycles an hour.
-	lastCycle = 1<<(63-cycleAt) - 1
-	unset     = math.MaxInt64
+	// a hundred thousand hours at 20,000 cycles an hour.
+	lastCycle = 1<<(62-cycleAt) - 1
+	// unset is the key of a timer that is not set, as is all beyond it. It is of no timer.
+	unset = (lastCycle+1)<<cycleAt | (mostSlots - 1)
 )
 
 // Agenda is an event list of few timers, in cycles. It looks at all of them to find what is
@@ -27,10 +27,11 @@ const (
 // It takes up to 1024 timers that are ever set, and panics at the next one.
 type Agenda struct {
 	now    Cycles
-	order  int64 // of the key set last; it may start over within a run
-	keys   [][8]int64
-	tasks  []func() // what each timer that was ever set calls
+	order  int64    // of the key set last; it may start over within a run
+	keys   []int64  // of the slots, and of some more up to a multiple of eight
+	tasks  []func() // what each timer that was ever set calls; nil where none stands
 	sorted []int64  // to renumber in
+	row    uint64   // the slots that are put off together, a bit each
 }
 
 // Slot is a timer of an agenda, made once, then set and stopped at will.
@@ -55,8 +56,8 @@ func (a *Agenda) Now() Cycles { return a.now }
 //go:noinline
 func (a *Agenda) least() int64 {
 	m := int64(unset)
-	for i := range a.keys {
-		k := &a.keys[i]
+	for keys := a.keys; len(keys) >= 8; keys = keys[8:] {
+		k := (*[8]int64)(keys)
 		m = min(m, min(min(min(k[0], k[1]), min(k[2], k[3])), min(min(k[4], k[5]), min(k[6], k[7]))))
 	}
 	return m
@@ -65,14 +66,14 @@ func (a *Agenda) least() int64 {
 // Next returns the cycle of the soonest timer; ok is false when none is set.
 func (a *Agenda) Next() (Cycles, bool) {
 	m := a.least()
-	return Cycles(m >> cycleAt), m != unset
+	return Cycles(m >> cycleAt), m < unset
 }
 
 // take moves to the cycle of the key, takes its timer off and returns what it was set for.
 func (a *Agenda) take(key int64) func() {
 	slot := key & (mostSlots - 1)
 	a.now = Cycles(key >> cycleAt)
-	a.keys[slot>>3][slot&7] = unset
+	a.keys[slot] = unset
 	return a.tasks[slot]
 }
 
@@ -89,17 +90,15 @@ func (a *Agenda) follow() int64 {
 // behind those of its cycle that were set before it.
 func (a *Agenda) startOver() {
 	a.sorted = a.sorted[:0]
-	for i := range a.keys {
-		for _, key := range a.keys[i] {
-			if key != unset {
-				a.sorted = append(a.sorted, key)
-			}
+	for _, key := range a.keys {
+		if key < unset {
+			a.sorted = append(a.sorted, key)
 		}
 	}
 	slices.Sort(a.sorted)
 	for i, key := range a.sorted {
 		slot := key & (mostSlots - 1)
-		a.keys[slot>>3][slot&7] = key>>cycleAt<<cycleAt | int64(i)<<slotBits | slot
+		a.keys[slot] = key>>cycleAt<<cycleAt | int64(i)<<slotBits | slot
 	}
 	a.order = int64(len(a.sorted)) - 1
 }
@@ -108,21 +107,23 @@ func (a *Agenda) startOver() {
 // counts what is done.
 func (a *Agenda) Wrap(wrap func(do func()) func()) {
 	for i, do := range a.tasks {
-		a.tasks[i] = wrap(do)
+		if do != nil {
+			a.tasks[i] = wrap(do)
+		}
 	}
 }
 
 // Reset stops all timers and goes back to 0. The timers made stay good.
 func (a *Agenda) Reset() {
 	for i := range a.keys {
-		a.keys[i] = [8]int64{unset, unset, unset, unset, unset, unset, unset, unset}
+		a.keys[i] = unset
 	}
 	a.now, a.order = 0, 0
 }
 
 // Set sets the timer to fall due at the end of a cycle, wherever it stood before; of the
 // timers of one cycle it is then the last. It panics if the cycle has passed. A cycle from
-// 2³² − 1 on counts as never.
+// 2³¹ − 1 on counts as never.
 func (s *Slot) Set(at Cycles) {
 	a := s.agenda
 	if at < a.now {
@@ -131,28 +132,39 @@ func (s *Slot) Set(at Cycles) {
 	if s.number < 0 {
 		s.enter()
 	}
-	a.keys[s.number>>3][s.number&7] = int64(min(at, lastCycle))<<cycleAt | a.follow()<<slotBits | int64(s.number)
+	a.keys[s.number] = int64(min(at, lastCycle))<<cycleAt | a.follow()<<slotBits | int64(s.number)
 }
 
-// enter gives a timer that is set for the first time its place.
+// enter gives a timer that is set for the first time its place, the first that is free.
 func (s *Slot) enter() {
 	a := s.agenda
-	if len(a.tasks) == mostSlots {
+	n := slices.IndexFunc(a.tasks, func(do func()) bool { return do == nil })
+	if n < 0 {
+		n = len(a.tasks)
+	}
+	s.enterAt(n)
+}
+
+func (s *Slot) enterAt(n int) {
+	a := s.agenda
+	if n >= mostSlots {
 		panic(fmt.Sprintf("sim: more than %d timers", mostSlots))
 	}
-	s.number = len(a.tasks)
-	a.tasks = append(a.tasks, s.do)
-	if s.number%8 == 0 {
-		a.keys = append(a.keys, [8]int64{unset, unset, unset, unset, unset, unset, unset, unset})
-		a.sorted = slices.Grow(a.sorted[:0], len(a.tasks)+7) // so that no run allocates
+	for len(a.tasks) <= n {
+		if len(a.tasks)%8 == 0 {
+			a.keys = append(a.keys, unset, unset, unset, unset, unset, unset, unset, unset)
+			a.sorted = slices.Grow(a.sorted[:0], len(a.keys)) // so that no run allocates
+		}
+		a.tasks = append(a.tasks, nil)
 	}
+	s.number, a.tasks[n] = n, s.do
 }
 
 // Stop takes the timer off; it does nothing if the timer is not set.
 func (s *Slot) Stop() {
 	if s.number >= 0 {
 		s.agenda.follow() // whoever looks at the order sees that something has changed
-		s.agenda.keys[s.number>>3][s.number&7] = unset
+		s.agenda.keys[s.number] = unset
 	}
 }
 
@@ -161,6 +173,6 @@ func (s *Slot) At() (at Cycles, ok bool) {
 	if s.number < 0 {
 		return 0, false
 	}
-	k := s.agenda.keys[s.number>>3][s.number&7]
-	return Cycles(k >> cycleAt), k != unset
+	k := s.agenda.keys[s.number]
+	return Cycles(k >> cycleAt), k < unset
 }

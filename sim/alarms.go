@@ -3,6 +3,7 @@ package sim
 import (
 	"fmt"
 	"math"
+	"slices"
 )
 
 // Alarms is an event list of few timers, in seconds: those that are set stand in the order in
@@ -47,10 +48,10 @@ func (a *Alarms) Reset() {
 // Step moves to the soonest timer, takes it off and calls what it was set for; of one moment,
 // the one that was set first. It panics when none is set.
 func (a *Alarms) Step() {
-	for _, t := range a.set {
+	for i, t := range a.set {
 		if t.at == a.soon {
 			a.now = t.at
-			t.Stop()
+			a.takeOff(i)
 			t.do()
 			return
 		}
@@ -76,20 +77,24 @@ func (t *Alarm) Set(at Seconds) {
 
 // Stop takes the timer off; it does nothing if the timer is not set.
 func (t *Alarm) Stop() {
-	if !t.on {
-		return
+	if t.on {
+		t.all.takeOff(slices.Index(t.all.set, t))
 	}
-	t.on = false
-	a, n := t.all, 0
-	a.soon = Seconds(math.Inf(1))
-	for _, u := range a.set {
-		if u != t {
-			a.set[n] = u
-			n++
-			a.soon = min(a.soon, u.at)
+}
+
+// takeOff takes off what was set as number i of those that are set.
+func (a *Alarms) takeOff(i int) {
+	a.set[i].on = false
+	last := len(a.set) - 1
+	for ; i < last; i++ {
+		a.set[i] = a.set[i+1]
+	}
+	a.set, a.soon = a.set[:last], Seconds(math.Inf(1))
+	for _, t := range a.set {
+		if t.at < a.soon {
+			a.soon = t.at
 		}
 	}
-	a.set = a.set[:n]
 }
 
 // At returns when the timer falls due; ok is false when it is not set.
