@@ -537,6 +537,7 @@ func TestAcceptanceCanBe(t *testing.T) {
 // of each that it is worked out anew; what a contract gives is not.
 func TestAcceptanceJudgedByItsPlan(t *testing.T) {
 	q := smallAcceptance()
+	q.Plan.Max = 200
 	plan, err := q.Ask(t.Context(), nil)
 	require.NoError(t, err)
 	require.False(t, plan.Given, "its length is looked for")
@@ -572,7 +573,7 @@ func TestAcceptanceJudgedByItsPlan(t *testing.T) {
 // them deliver in the tests stands beside; so does what the line delivers as the file has it.
 func TestAcceptanceOfPromisedRates(t *testing.T) {
 	q := smallAcceptance()
-	q.Bad, q.Promised, q.Unacceptable, q.Clauses = nil, 5400, 4500, nil
+	q.Bad, q.Promised, q.Unacceptable, q.Clauses, q.Plan.Max = nil, 5400, 4500, nil, 200
 	a, err := q.Ask(t.Context(), nil)
 	require.NoError(t, err)
 	c := &a.Clauses[0]
@@ -586,6 +587,7 @@ func TestAcceptanceOfPromisedRates(t *testing.T) {
 	assert.InDelta(t, own.NetRates().Mean(), float64(a.Written.Mean), 3*float64(a.Written.Half))
 
 	q = smallAcceptance()
+	q.Hours, q.Plan.Max = 1, 200
 	named, err := q.Ask(t.Context(), nil)
 	require.NoError(t, err)
 	assert.Nil(t, named.Written, "a line that is named is tested as it is written")
@@ -594,9 +596,9 @@ func TestAcceptanceOfPromisedRates(t *testing.T) {
 // The length of a test depends on chance too: by other seeds it lies between what is told.
 func TestAcceptanceLengthIsBetween(t *testing.T) {
 	q := smallAcceptance()
-	q.Clauses, q.Plan.Max, q.Bad = nil, 200, runs.Faultier(q.Good, 1.15)
+	q.Clauses, q.Plan.Max, q.Bad = nil, 200, runs.Faultier(q.Good, 1.3)
 	var least, most Number
-	for seed := range uint64(4) {
+	for seed := range uint64(3) {
 		q.Plan.Seed = 10 + seed
 		a, err := q.Ask(t.Context(), nil)
 		require.NoError(t, err)
@@ -610,6 +612,5 @@ func TestAcceptanceLengthIsBetween(t *testing.T) {
 			assert.GreaterOrEqual(t, a.Hours, least)
 			assert.LessOrEqual(t, a.Hours, most)
 		}
-		t.Log(a.Hours, a.Between.Low, *a.Between.High)
 	}
 }
