@@ -16,13 +16,13 @@ import (
 // Source: Wilks, Annals of Mathematical Statistics 12 (1941) 91–96, for quantiles; Hahn, Journal of
 // the American Statistical Association 64 (1969) 878–888, for Student's (both from memory).
 func Another(s sim.Sample, level float64) (low, high float64) {
-	n, p := float64(len(s)), (1-level)/2
+	n, p := float64(len(s)), float64((1-level)/2)
 	sorted := s.Sorted()
 	if from := (float64(p*(n+1)) - 1) / (n - 1); from > -1e-9 { // which is rounding
 		from = max(0, from)
 		return sorted.Quantile(from), sorted.Quantile(1 - from)
 	}
 	mean := s.Mean()
-	half := portable.StudentQuantile(n-1, 1-p) * s.SD() * math.Sqrt(1+1/n)
+	half := float64(portable.StudentQuantile(n-1, 1-p) * s.SD() * math.Sqrt(1+1/n))
 	return min(sorted.Quantile(0), mean-half), max(sorted.Quantile(1), mean+half)
 }

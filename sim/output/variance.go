@@ -76,8 +76,8 @@ func lastingShare(chance float64, groups, each int) float64 {
 	if !(possible > 1e-200) {
 		return 1
 	}
-	whole := portable.BetaBelow(n1/2-1, n2/2, x)
-	less := chance * (n1 - 2) / n1 * n2 / (n2 - 2) * portable.BetaBelow(n1/2, n2/2-1, x)
+	whole := portable.BetaBelow(float64(n1/2)-1, n2/2, x)
+	less := float64(chance * (n1 - 2) / n1 * n2 / (n2 - 2) * portable.BetaBelow(n1/2, float64(n2/2)-1, x))
 	return max(0, (whole-less)/possible)
 }
 

@@ -62,7 +62,7 @@ func readStages(e desk.Env, file string, shift float64) (*accept.Stages, error) 
 	s := &accept.Stages{}
 	for i, row := range rows[1:] {
 		hours, err := strconv.ParseFloat(strings.TrimSpace(row[0]), 64)
-		if err != nil || math.Abs(hours-float64(i+1)*shift) > 1e-3 {
+		if err != nil || math.Abs(hours-float64(float64(i+1)*shift)) > 1e-3 {
 			return nil, desk.Wrong("%s: line %d is after %s h, want %s h: a row after each shift of the file", desk.ShownFile(file), i+2, row[0], number(float64(i+1)*shift))
 		}
 		pass, passErr := stageLimitOf(row[1], math.Inf(1))

@@ -152,7 +152,7 @@ func stepWords(s *study.DesignStep) string {
 
 // stepGain returns what a step of the price buys, with its interval.
 func (d Design) stepGain(s *study.DesignStep) string {
-	e := sim.Estimate{Mean: float64(s.Gain), Half: float64(s.Between.High-s.Between.Low) / 2, Level: float64(s.Between.Level)}
+	e := sim.Estimate{Mean: float64(s.Gain), Half: float64(float64(s.Between.High-s.Between.Low) / 2), Level: float64(s.Between.Level)}
 	switch gain := say.Size(e); {
 	case !d.Goal.InMoney():
 		return "buys " + say.Gap(e) + d.unit()
