@@ -33,24 +33,26 @@ func TestDrawsOfUncertainInputs(t *testing.T) {
 // The shares of the causes come to 1 at most, also where the regression on the draws explains
 // more than chance leaves between them.
 func TestSharesHaveAFloor(t *testing.T) {
-	// 12 draws of one shift's twin: within a draw the shifts differ as much as between draws, so
-	// that nothing is left between them, while the means still follow the values.
-	l := modeltest.ReferenceLine()
-	s := &UncertaintyStudy{Study: &Study{Line: l, Each: 2}}
-	l.UncertainInputs = []model.UncertainInput{{Station: l.Stations[0].Where().Name, Name: "misfeed", Of: output.Counted{Seen: 30, Of: 60_000}}}
-	var all sim.Sample
-	for i := range 12 {
-		x := float64(i)
-		s.Values = append(s.Values, []float64{x})
-		all = append(all, x+40, x-40)
+	// 12 draws of one shift's twin, whose means follow the values exactly: by 40 to either side the shifts of
+	// a draw differ more than draws do, by 3 so much that less is taken to last than the values explain.
+	for _, apart := range []float64{40, 3} {
+		l := modeltest.ReferenceLine()
+		s := &UncertaintyStudy{Study: &Study{Line: l, Each: 2}}
+		l.UncertainInputs = []model.UncertainInput{{Station: l.Stations[0].Where().Name, Name: "misfeed", Of: output.Counted{Seen: 30, Of: 60_000}}}
+		var all sim.Sample
+		for i := range 12 {
+			x := float64(i)
+			s.Values = append(s.Values, []float64{x})
+			all = append(all, x+apart, x-apart)
+		}
+		d := s.uncertainFigure(all)
+		sum := 0.0
+		for _, source := range d.Sources {
+			assert.GreaterOrEqual(t, source.Share, 0.0)
+			sum += source.Share
+		}
+		require.NotEmpty(t, d.Sources)
+		assert.LessOrEqual(t, sum, 1+1e-9)
+		assert.Positive(t, sum)
 	}
-	d := s.uncertainFigure(all)
-	sum := 0.0
-	for _, source := range d.Sources {
-		assert.GreaterOrEqual(t, source.Share, 0.0)
-		sum += source.Share
-	}
-	require.NotEmpty(t, d.Sources)
-	assert.LessOrEqual(t, sum, 1+1e-9)
-	assert.Positive(t, sum)
 }
