@@ -226,6 +226,17 @@ func (h *Horizon) Windows(until sim.Seconds) (windows []Window, operators []int)
 	return windows, operators
 }
 
+// OperatorHours returns for how many hours operators are there until a time, all together.
+func (h *Horizon) OperatorHours(until sim.Seconds) float64 {
+	sum := sim.Seconds(0)
+	for i, w := range h.windows {
+		if w.From < until {
+			sum += sim.Seconds(sim.Seconds(h.operators[i]) * (min(w.To, until) - w.From))
+		}
+	}
+	return float64(sum) / 3600
+}
+
 // stretches returns times in working time, in order, those that overlap as one.
 func (h *Horizon) stretches(all []Window) []model.Stretch {
 	var found []model.Stretch

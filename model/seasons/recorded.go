@@ -16,11 +16,14 @@ func (r *seasonRun) Values(v *tape.Values) {
 }
 
 // togetherWork is what the jobs of several lines came to in one replication.
-type togetherWork [][]model.JobRun
+type togetherWork struct {
+	lines [][]model.JobRun
+	used  Used // nothing if it is not kept
+}
 
 // Values names what is recorded of it: what the study of the work is made of.
 func (w *togetherWork) Values(v *tape.Values) {
-	tape.Slice(v, (*[][]model.JobRun)(w), func(line *[]model.JobRun) {
+	tape.Slice(v, &w.lines, func(line *[]model.JobRun) {
 		tape.Slice(v, line, func(j *model.JobRun) {
 			for _, x := range [...]*sim.Seconds{&j.Begun, &j.First, &j.Free, &j.Finished} {
 				v.Float((*float64)(x))
@@ -28,4 +31,5 @@ func (w *togetherWork) Values(v *tape.Values) {
 			v.Int(&j.Outcome.Job.ByHand)
 		})
 	})
+	w.used.Values(v)
 }

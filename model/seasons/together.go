@@ -33,6 +33,9 @@ type Together struct {
 	InHand   []int       // the product of the job that each line is at, -1 for none; it needs no changeover; nil for none
 	Bench    sim.Seconds // for so long the bench beside the lines is at remakes that lie there at the start
 	Draws    bool        // whether what is uncertain is drawn anew in each replication; else it is at its means
+
+	// Which piece of [Used] those of a station are, as in a Season; nil if it is not kept what is used.
+	Priced func(model.Station) int
 }
 
 // Job is one job of several.
@@ -53,6 +56,9 @@ type TogetherStudy struct {
 	Finished sim.Sample // when the last job was
 	ByHand   sim.Sample // work at remakes that are made by hand, those that lay at the bench too
 	Free     sim.Sample // when the last line was free
+
+	LineHours sim.Sample // of all lines, of changeovers and jobs; nil if it is not kept what is used
+	Used      []Used     // likewise
 }
 
 // TogetherJob is when a job was done, replication by replication.
@@ -196,7 +202,7 @@ func RunTogether(ctx context.Context, t *Together, plan sim.Plan, watch func(soF
 		return r.run, r.make(0)
 	}
 	fold := func(_ int, work *togetherWork) float64 {
-		study.fold(*work)
+		study.fold(work)
 		if watch != nil {
 			watch(study)
 		}
@@ -209,16 +215,17 @@ func RunTogether(ctx context.Context, t *Together, plan sim.Plan, watch func(soF
 }
 
 // fold adds a replication.
-func (s *TogetherStudy) fold(work [][]model.JobRun) {
+func (s *TogetherStudy) fold(work *togetherWork) {
 	s.Done++
-	last, free, made := 0.0, 0.0, int64(0)
+	last, free, busy, made := 0.0, 0.0, 0.0, int64(0)
 	for i, order := range s.Together.Order {
 		for k, j := range order {
-			r, x := &work[i][k], &s.Jobs[j]
+			r, x := &work.lines[i][k], &s.Jobs[j]
 			x.Begun = append(x.Begun, float64(r.Begun))
 			x.First = append(x.First, float64(r.First))
 			x.Free = append(x.Free, float64(r.Free))
 			x.Finished = append(x.Finished, float64(r.Finished))
+			busy += float64(r.Free-r.Begun) / 3600
 			last, free = max(last, float64(r.Finished)), max(free, float64(r.Free))
 			made += r.Outcome.Job.ByHand
 		}
@@ -228,6 +235,9 @@ func (s *TogetherStudy) fold(work [][]model.JobRun) {
 		hand += float64(float64(made) * 3600 / s.Together.Closing.PerHour)
 	}
 	s.Finished, s.Free, s.ByHand = append(s.Finished, last), append(s.Free, free), append(s.ByHand, hand)
+	if s.Together.Priced != nil {
+		s.LineHours, s.Used = append(s.LineHours, busy), append(s.Used, work.used.kept())
+	}
 }
 
 // Kept returns a copy of a study that goes on to grow, as if it had been cancelled here.
@@ -289,15 +299,15 @@ func (r *togetherRunner) run(replication int, work *togetherWork) error {
 			return err
 		}
 	}
-	if *work == nil {
-		*work = make(togetherWork, len(p.Lines))
+	if work.lines == nil {
+		work.lines = make([][]model.JobRun, len(p.Lines))
 		for i := range p.Lines {
-			(*work)[i] = make([]model.JobRun, len(p.Order[i]))
+			work.lines[i] = make([]model.JobRun, len(p.Order[i]))
 		}
 	}
 	for i, order := range p.Order {
 		for k, j := range order {
-			x, job := &(*work)[i][k], &p.Jobs[j]
+			x, job := &work.lines[i][k], &p.Jobs[j]
 			x.Setup, x.Sets, x.NotBefore, x.AtBench = p.number[i][job.Product], job.Sets, job.NotBefore, job.AtBench
 			x.Replication = replication*len(p.Jobs) + j
 			x.Change, x.Automatic, x.Stays = x.Change[:0], 0, p.stays[i][k]
@@ -310,5 +320,14 @@ func (r *togetherRunner) run(replication int, work *togetherWork) error {
 			}
 		}
 	}
-	return r.sim.Run(r.seed, *work)
+	if err := r.sim.Run(r.seed, work.lines); err != nil || p.Priced == nil {
+		return err
+	}
+	work.used.clear()
+	for i, order := range p.Order {
+		for k, j := range order {
+			work.used.add(p.setups[i][p.Jobs[j].Product].Line, &work.lines[i][k].Outcome, p.Priced)
+		}
+	}
+	return nil
 }

@@ -9,6 +9,7 @@ import (
 
 	"netrate/model"
 	"netrate/model/seasons"
+	"netrate/model/worth"
 	"netrate/sim"
 	"netrate/sim/tape"
 )
@@ -30,6 +31,7 @@ type PlansConfiguration struct {
 	Name    string
 	Changes []string // from the base, in words
 	Plan    *seasons.Plan
+	Costs   *worth.Costs // of a season: what it costs is part of the answer; nil if it is not
 }
 
 // plannedAnew is what the plan is called that is made where the first has its order given.
@@ -206,12 +208,13 @@ func (q *Plans) Ask(ctx context.Context, told func(Sofar[PlansAnswer])) (*PlansA
 			return nil, fmt.Errorf("%s: %w", all[i].Name, err)
 		}
 		x := newPlansPlan(&all[i], made)
+		x.seed = q.Plan.Seed
 		watch := func(study *seasons.TogetherStudy) {
 			if told != nil {
 				told(Sofar[PlansAnswer]{Done: i*plan.Max + study.Done, Most: plan.Max * len(all), Answer: func() *PlansAnswer { return a.with(q, x, study) }})
 			}
 		}
-		study, err := seasons.RunTogether(elsewhere.Next(ctx), made.Together(), plan, watch)
+		study, err := seasons.RunTogether(elsewhere.Next(ctx), x.work(), plan, watch)
 		err = elsewhere.Keep(err)
 		switch {
 		case err == nil && study == nil:
@@ -222,6 +225,7 @@ func (q *Plans) Ask(ctx context.Context, told func(Sofar[PlansAnswer])) (*PlansA
 			return a.sofar(q, sim.Cancelled), nil
 		}
 		a.Plans = append(a.Plans, x.counted(study))
+		a.Plans[len(a.Plans)-1].Costs.against(a.Plans[0].Costs)
 		if study.Ending == sim.Cancelled {
 			return a.sofar(q, sim.Cancelled), nil
 		}

@@ -7,6 +7,7 @@ import (
 
 	"netrate/model"
 	"netrate/model/seasons"
+	"netrate/model/worth"
 	"netrate/sim"
 	"netrate/sim/output"
 )
@@ -68,6 +69,10 @@ type PlansPlan struct {
 	anew   bool   // it is without the order that is given
 	kept   bool   // it is in the order of the plan before
 	twin   string // of one planned anew, the plan that it is set against; "" of others
+
+	Costs  *SeasonsCosts `json:"costs,omitempty"` // of a season; nil if the file has none
+	priced *worth.Costs
+	seed   uint64
 }
 
 // PlansPrice is what a choice costs: so often so much.
@@ -186,7 +191,7 @@ func (x *PlansJob) LineFree() PlansMoment {
 // newPlansPlan returns a plan that is not simulated.
 func newPlansPlan(c *planned, m *seasons.Made) *PlansPlan {
 	x := &PlansPlan{
-		choice: c.choice, anew: c.anew, kept: c.kept, twin: c.twin, NotRemade: c.Plan.NotRemade(), Name: c.Name, Changes: c.Changes,
+		priced: c.Costs, choice: c.choice, anew: c.anew, kept: c.kept, twin: c.twin, NotRemade: c.Plan.NotRemade(), Name: c.Name, Changes: c.Changes,
 		Given: c.Plan.Order != nil, Exact: m.Exact, Made: m, Begin: m.Plan.Begins.String(),
 	}
 	for _, p := range c.prices {
@@ -238,6 +243,7 @@ func (x PlansPlan) counted(s *seasons.TogetherStudy) PlansPlan {
 		x.LateCost = Number(p.Late) * x.Late.Mean
 	}
 	x.Last, x.Hours = plansSpread(s.Finished, at), Number(s.Finished.Mean()/3600)
+	x.Costs = x.costs()
 	x.People = plansPeople(p.Attendance(x.Last.P90.At))
 	return x
 }

@@ -15,13 +15,14 @@ type SeasonsCosts struct {
 	Against  *SeasonsMoney      `json:"against_base,omitempty"` // what it costs more than the base in the same season; nil for the base, and where prices are in another currency
 	Less     Number             `json:"less_than_base"`         // share of the seasons in which it costs less; 0 without Against
 	Parts    []SeasonsCostsPart `json:"parts"`
-	Weeks    []Number           `json:"weeks"` // what each costs, in the mean
+	Weeks    []Number           `json:"weeks,omitempty"` // what each costs, in the mean; of several lines none
 
 	Sums      sim.Sample `json:"-"` // All, season by season; so are the next two
 	Thousands sim.Sample `json:"-"`
 	More      sim.Sample `json:"-"` // than the base; nil without Against
 
-	weeks []sim.Sample // of each week, season by season
+	weeks []sim.Sample // of each week, season by season; of several lines none
+	parts worth.Spent  // of all seasons
 }
 
 // SeasonsMoney is a sum of money over seasons: its mean with the half-width of the interval of the mean, and
@@ -50,50 +51,94 @@ func (q *Seasons) seasonsCosts(c *SeasonsConfiguration, s *seasons.SeasonStudy) 
 	if c.Costs == nil {
 		return nil
 	}
-	x := &SeasonsCosts{Currency: c.Costs.Currency, weeks: make([]sim.Sample, len(s.Weeks)), Sums: make(sim.Sample, s.Done), Thousands: make(sim.Sample, s.Done)}
+	x := &SeasonsCosts{Currency: c.Costs.Currency, weeks: make([]sim.Sample, len(s.Weeks))}
 	paid := c.Season.OperatorHoursOf()
-	parts := worth.Spent{}
 	for r := range s.Done {
-		good := int64(0)
+		all, good := worth.Spent{}, int64(0)
 		for w := range s.Weeks {
 			spent := q.spent(c, s, paid, w, r)
 			for p, cost := range spent {
-				parts[p] += cost / float64(s.Done)
+				all[p] += cost
 			}
-			sum := spent.Sum()
-			x.weeks[w] = append(x.weeks[w], sum)
-			x.Sums[r] += sum
+			x.weeks[w] = append(x.weeks[w], spent.Sum())
 			good += s.Weeks[w].Used[r].Good
 		}
-		x.Thousands[r] = 1000 * x.Sums[r] / float64(good)
+		x.add(&all, good)
 	}
-	x.All, x.Thousand = seasonsMoney(x.Sums), seasonsMoney(x.Thousands)
-	for _, p := range worth.CostParts() {
-		if p != worth.UpkeepCost {
-			x.Parts = append(x.Parts, SeasonsCostsPart{p.String(), Number(parts[p])})
-		}
-	}
+	x.done()
 	for _, week := range x.weeks {
 		x.Weeks = append(x.Weeks, Number(week.Mean()))
 	}
 	return x
 }
 
+// work returns the work of a plan, of which it is kept what it uses if that has prices.
+func (x *PlansPlan) work() *seasons.Together {
+	work := x.Made.Together()
+	if x.priced != nil {
+		work.Priced = x.priced.Piece
+	}
+	return work
+}
+
+// costs returns what the season of several lines costs; nil if it has no prices. People are paid for the
+// working time of all weeks and, where the work takes longer, until the last job is finished.
+func (x *PlansPlan) costs() *SeasonsCosts {
+	if x.priced == nil {
+		return nil
+	}
+	c, h, s := &SeasonsCosts{Currency: x.priced.Currency}, x.Made.Horizon, x.Study
+	end := sim.Seconds(len(x.Made.Plan.Weeks)) * 7 * 24 * 3600
+	for r, hours := range s.LineHours {
+		used := &s.Used[r]
+		work := usedWork(used)
+		work.LineHours, work.OperatorHours = hours, h.OperatorHours(max(end, h.At(sim.Seconds(s.Finished[r]))))
+		spent := x.priced.Spent(&work, x.seed, r)
+		c.add(&spent, used.Good)
+	}
+	c.done()
+	return c
+}
+
+// add adds what a season costs, and how many good envelopes it makes.
+func (x *SeasonsCosts) add(spent *worth.Spent, good int64) {
+	sum := spent.Sum()
+	x.Sums, x.Thousands = append(x.Sums, sum), append(x.Thousands, 1000*sum/float64(good))
+	for p, cost := range spent {
+		x.parts[p] += cost
+	}
+}
+
+// done says what the seasons that were added come to.
+func (x *SeasonsCosts) done() {
+	x.All, x.Thousand = seasonsMoney(x.Sums), seasonsMoney(x.Thousands)
+	for _, p := range worth.CostParts() {
+		if p != worth.UpkeepCost {
+			x.Parts = append(x.Parts, SeasonsCostsPart{p.String(), Number(x.parts[p] / float64(len(x.Sums)))})
+		}
+	}
+}
+
+// usedWork returns what was used as work that is paid for, without its hours.
+func usedWork(u *seasons.Used) worth.Work {
+	return worth.Work{
+		Defective: float64(u.Defective), Spoiled: float64(u.Spoiled), Remakes: float64(u.Remakes),
+		Calls: float64(u.Calls), Repairs: float64(u.Repairs) / 3600, Pieces: u.Pieces,
+	}
+}
+
 // spent returns what a week of one season costs, with its overtime.
 func (q *Seasons) spent(c *SeasonsConfiguration, s *seasons.SeasonStudy, paid []float64, week, replication int) worth.Spent {
 	ended := &s.Weeks[week]
-	used := &ended.Used[replication]
-	work := worth.Work{
-		LineHours: ended.Work[replication], OperatorHours: paid[week], Overtime: ended.Overtime[replication] * paid[week] / s.Hours,
-		Defective: float64(used.Defective), Spoiled: float64(used.Spoiled), Remakes: float64(used.Remakes),
-		Calls: float64(used.Calls), Repairs: float64(used.Repairs) / 3600, Pieces: used.Pieces,
-	}
+	work := usedWork(&ended.Used[replication])
+	work.LineHours, work.OperatorHours = ended.Work[replication], paid[week]
+	work.Overtime = ended.Overtime[replication] * paid[week] / s.Hours
 	return c.Costs.Spent(&work, q.Plan.Seed, replication)
 }
 
 // against sets what a configuration costs against what the base does, season by season.
 func (x *SeasonsCosts) against(base *SeasonsCosts) {
-	if x == nil || base == nil || x.Currency != base.Currency {
+	if x == nil || base == nil || x == base || x.Currency != base.Currency {
 		return
 	}
 	less := 0

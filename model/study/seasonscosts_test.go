@@ -141,3 +141,29 @@ func TestSeasonsWithoutCosts(t *testing.T) {
 	assert.Nil(t, a.Cheapest)
 	assert.Nil(t, a.Lines[0].Study.Weeks[0].Used)
 }
+
+// Several lines, by hand: jobs of 2 h, 3 h and 1 h at 20 an hour, whichever line does them; two operators
+// for 4 h of each of two weeks at 30; two inserts and an envelope a set.
+//
+//	6 · 20 + 16 · 30 + (7195 + 10,795 + 3595) · 0.04 = 120 + 480 + 863.4
+//
+// A job of 6 h in a season of one week of 4 h goes on for 2 h of the next, in which both are paid for at
+// usual pay: 6 · 20 + 12 · 30 + 21,595 · 0.04.
+func TestSeasonsCostsOfLines(t *testing.T) {
+	cost := func(weeks ...seasons.Week) *SeasonsCosts {
+		c := twoWeeks()
+		c.Season.Change, c.Season.Weeks = nil, weeks
+		a, b := modeltest.CalmLine(), modeltest.CalmLine()
+		a.Name, b.Name = "a", "b"
+		crew := a.Crew
+		crew.Operators = 2
+		q := Plans{Plan: sim.Plan{Seed: 1, Max: 3}, Configurations: []PlansConfiguration{{Name: "base", Plan: c.Season.Planned([]*model.Line{a, b}, crew), Costs: c.Costs}}}
+		answer, err := q.Ask(context.Background(), nil)
+		require.NoError(t, err)
+		return answer.Plans[0].Costs
+	}
+	x := cost(twoWeeks().Season.Weeks...)
+	assert.InDelta(t, 120+480+863.4, float64(x.All.Mean), 1e-6)
+	assert.InDelta(t, 1000*(120+480+863.4)/21_585, float64(x.Thousand.Mean), 1e-6)
+	assert.InDelta(t, 120+360+863.8, float64(cost(seasons.Week{Name: "one", Sets: []int64{21_595, 0}}).All.Mean), 1e-6)
+}

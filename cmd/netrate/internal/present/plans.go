@@ -37,7 +37,7 @@ func (s Plans) notes() string {
 	if s.shown().Given {
 		notes = plansWork + "The order is the one that the file gives. The dates are those of the simulation."
 	}
-	return notes + handNotes(s.shown())
+	return notes + handNotes(s.shown()) + costsNote(s.shown())
 }
 
 // shown returns the plan whose jobs are listed.
@@ -53,6 +53,7 @@ func (s Plans) Text() string {
 	if s.Promised != nil {
 		tables = append(tables, s.promises())
 	}
+	tables = append(tables, s.money()...)
 	if len(x.Weeks) > 0 {
 		tables = append(tables, s.weekly(x))
 	}
@@ -64,7 +65,7 @@ func (s Plans) Text() string {
 	if s.Settings.Partial {
 		title = "PARTIAL ANSWER, interrupted: " + title
 	}
-	return Screen(title, s.Finding(), tables...) + "\n" + say.Wrapped(s.notes(), say.Prose()) + page.BasisNote(s.Basis) +
+	return Screen(title, s.Finding()+s.costs(x), tables...) + "\n" + say.Wrapped(s.notes(), say.Prose()) + page.BasisNote(s.Basis) +
 		say.Wrapped("To repeat it:", say.Prose()) + "  " + s.again() + "\n" + page.Caution()
 }
 
@@ -120,13 +121,17 @@ func (s Plans) Document(version string) any { return page.DocumentOf(version, s.
 
 // plansLeftOut returns what a plan leaves out, and how sure its dates are not.
 func plansLeftOut(x *study.PlansPlan) plots.Section {
+	money := "Money is that of what is chosen and of lateness, where they have a price: wages, material and overtime that nobody chose are not in it. "
+	if x.Costs != nil {
+		money = "Money is that of the hours and of what is used: the price of the lines, their upkeep and what a late job costs are not in it. "
+	}
 	return plots.Section{
 		Heading: "What the plan leaves out",
 		Text: "The order is chosen on paper, by mean times that one factor lengthens for all: how much lines wait for the crew may differ from order to order, so another order could do better in the simulation. " +
 			"The factor does not stretch what is waited for, such as a time before which a job does not begin, or a line that is down. " +
 			"What no plan can be below leaves out when lines are down, and which changeovers can follow each other.\n\n" +
 			"A job is not split between lines, nor broken off for another. Each begins " + x.Begin + "; one that a line is at when the plan is made anew begins as if it were the first. " +
-			"All operators may do all. Money is that of what is chosen and of lateness, where they have a price: wages, material and overtime that nobody chose are not in it. " +
+			"All operators may do all. " + money +
 			"In the night of a change to or from summer time an hour is counted as any other.\n\n" +
 			"Faults are independent of each other, except for streaks of misfeeds at one feeder, and for bad lots and bad days where they are given: " +
 			"real weeks may differ more than these.\n\n" +
@@ -138,6 +143,7 @@ func plansLeftOut(x *study.PlansPlan) plots.Section {
 func (s Plans) Report(version string) (*page.Report, error) {
 	x, about := s.shown(), s.Origin.Scenario
 	answer, rest := onSheet(s.Finding())
+	rest += s.costs(x)
 	lead := "Simulated: " + say.Plural(s.Settings.Reps, "replication") + " of each plan."
 	if s.Settings.Partial {
 		lead = "PARTIAL ANSWER: the run was interrupted. " + lead
@@ -158,6 +164,7 @@ func (s Plans) Report(version string) (*page.Report, error) {
 	if s.Promised != nil {
 		plan.Tables = append(plan.Tables, s.promises())
 	}
+	plan.Tables = append(plan.Tables, s.money()...)
 	if drawsPeople(x) {
 		plan.Text += " " + peopleNote + "."
 	}

@@ -3,6 +3,7 @@ package present
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
@@ -22,7 +23,7 @@ func seasonsCost(a *study.SeasonsAnswer) string {
 		return ""
 	}
 	text := fmt.Sprintf(" With the overtime that it needs, a season of %s costs %s %s in the mean%s, which is %s %s for a thousand good envelopes.",
-		seasonsCall(x), upToSpread(float64(c.All.Mean), c.Sums), c.Currency, seasonsRange(c), upToSpread(float64(c.Thousand.Mean), c.Thousands), c.Currency)
+		seasonsCall(x), upToSpread(float64(c.All.Mean), c.Sums), c.Currency, costsRange(c), upToSpread(float64(c.Thousand.Mean), c.Thousands), c.Currency)
 	if a.Cheapest == nil || len(a.Lines) == 1 {
 		return text
 	}
@@ -33,8 +34,8 @@ func seasonsCost(a *study.SeasonsAnswer) string {
 	return text + fmt.Sprintf(" %s costs least, %s %s.", say.Capital(seasonsCall(least)), upToSpread(float64(least.Costs.All.Mean), least.Costs.Sums), c.Currency)
 }
 
-// seasonsRange says between which sums nine seasons in ten lie; nothing where all cost the same.
-func seasonsRange(c *study.SeasonsCosts) string {
+// costsRange says between which sums nine seasons in ten lie; nothing where all cost the same.
+func costsRange(c *study.SeasonsCosts) string {
 	if c.All.P5 == c.All.P95 {
 		return ""
 	}
@@ -58,26 +59,38 @@ func seasonsCostsNote(a *study.SeasonsAnswer) string {
 	return ""
 }
 
+// costed is a configuration with what its season costs.
+type costed struct {
+	name  string
+	costs *study.SeasonsCosts
+}
+
 // SeasonsMoney returns what each configuration costs, and of what that is the sum; none where the file has
 // no costs.
 func SeasonsMoney(a *study.SeasonsAnswer) []plots.Table {
-	priced := false
+	var all []costed
 	for i := range a.Lines {
-		priced = priced || a.Lines[i].Costs != nil
+		all = append(all, costed{a.Lines[i].Name, a.Lines[i].Costs})
 	}
-	if !priced {
-		return nil
-	}
-	return []plots.Table{seasonsCosts(a), seasonsParts(a)}
+	return moneyTables("Line", ", if each week ends with its own work done, in overtime if need be", all)
 }
 
-func seasonsCosts(a *study.SeasonsAnswer) plots.Table {
+// moneyTables returns what configurations cost, which is said of what in words, and of what that is the sum.
+func moneyTables(title, of string, all []costed) []plots.Table {
+	priced := slices.DeleteFunc(slices.Clone(all), func(x costed) bool { return x.costs == nil })
+	if len(priced) == 0 {
+		return nil
+	}
+	return []plots.Table{costsTable(title, of, priced), costPartsTable(priced)}
+}
+
+func costsTable(title, of string, priced []costed) plots.Table {
 	t := plots.Table{
-		Name: "Costs", Caption: "What the season costs in all, if each week ends with its own work done, in overtime if need be: in the mean, and from where to where nine seasons in ten lie",
+		Name: "Costs", Caption: "What the season costs in all" + of + ": in the mean, and from where to where nine seasons in ten lie",
 		Columns: []plots.Column{
-			{Title: "Line"},
+			{Title: title},
 			{Title: "Currency", Data: true},
-			MoneyColumn("Cost", seasonsCurrency(a), 0),
+			MoneyColumn("Cost", oneCurrency(priced), 0),
 			MoneyColumn("from", "", 0),
 			MoneyColumn("to", "", 0),
 			MoneyColumn("per 1,000", "good", 2),
@@ -86,17 +99,13 @@ func seasonsCosts(a *study.SeasonsAnswer) plots.Table {
 			MoneyColumn("to", "", 0),
 		},
 	}
-	if len(a.Lines) == 1 {
+	if len(priced) == 1 {
 		t.Columns = t.Columns[:6]
 	}
-	for i := range a.Lines {
-		x := &a.Lines[i]
-		c := x.Costs
-		if c == nil {
-			continue
-		}
+	for _, x := range priced {
+		c := x.costs
 		row := []plots.Entry{
-			page.Words(x.Name), page.Words(c.Currency), spread(c.All.Mean, c.Sums), spread(c.All.P5, c.Sums), spread(c.All.P95, c.Sums), spread(c.Thousand.Mean, c.Thousands),
+			page.Words(x.name), page.Words(c.Currency), spread(c.All.Mean, c.Sums), spread(c.All.P5, c.Sums), spread(c.All.P95, c.Sums), spread(c.Thousand.Mean, c.Thousands),
 		}
 		if m := c.Against; m != nil {
 			row = append(row, spread(m.Mean, c.More), spread(m.P5, c.More), spread(m.P95, c.More))
@@ -109,36 +118,27 @@ func seasonsCosts(a *study.SeasonsAnswer) plots.Table {
 	return t
 }
 
-// seasonsCurrency returns the currency of all costs; "" if they have several.
-func seasonsCurrency(a *study.SeasonsAnswer) string {
-	currency := ""
-	for i := range a.Lines {
-		switch c := a.Lines[i].Costs; {
-		case c == nil || c.Currency == currency:
-		case currency == "":
-			currency = c.Currency
-		default:
+// oneCurrency returns the currency of all costs; "" if they have several.
+func oneCurrency(priced []costed) string {
+	for _, x := range priced {
+		if x.costs.Currency != priced[0].costs.Currency {
 			return ""
 		}
 	}
-	return currency
+	return priced[0].costs.Currency
 }
 
-// seasonsParts returns a row for each part that costs something somewhere.
-func seasonsParts(a *study.SeasonsAnswer) plots.Table {
+// costPartsTable returns a row for each part that costs something somewhere.
+func costPartsTable(priced []costed) plots.Table {
 	t := plots.Table{Name: "Cost parts", Caption: "Of what that is the sum, in the mean; the parts that nothing is paid for are left out", Columns: []plots.Column{{Title: "Part"}}}
-	var lines []*study.SeasonsLine
-	for i := range a.Lines {
-		if a.Lines[i].Costs != nil {
-			lines = append(lines, &a.Lines[i])
-			t.Columns = append(t.Columns, MoneyColumn(a.Lines[i].Name, a.Lines[i].Costs.Currency, 0))
-		}
+	for _, x := range priced {
+		t.Columns = append(t.Columns, MoneyColumn(x.name, x.costs.Currency, 0))
 	}
-	for p, part := range lines[0].Costs.Parts {
+	for p, part := range priced[0].costs.Parts {
 		row, some := []plots.Entry{page.Words(part.Name)}, false
-		for _, x := range lines {
-			cost := x.Costs.Parts[p].Mean
-			row, some = append(row, spread(cost, x.Costs.Sums)), some || cost > 0
+		for _, x := range priced {
+			cost := x.costs.Parts[p].Mean
+			row, some = append(row, spread(cost, x.costs.Sums)), some || cost > 0
 		}
 		if some {
 			t.Rows = append(t.Rows, row)

@@ -160,10 +160,17 @@ func (o *planFlags) starts(p *scenarios.Plan) (time.Time, error) {
 // newPlans returns the question for a scenario that has a plan.
 func newPlans(about desk.Subject, of func(*scenarios.Shop) *scenarios.Plan, plan sim.Plan, service float64) *study.Plans {
 	q := &study.Plans{Plan: plan, Service: service}
-	q.Configurations = append(q.Configurations, study.PlansConfiguration{Name: scenarios.BaseName, Plan: of(&about.Shop).Plan})
+	add := func(name string, changes []string, shop *scenarios.Shop) {
+		c := study.PlansConfiguration{Name: name, Changes: changes, Plan: of(shop).Plan}
+		if c.Plan.Weeks != nil {
+			c.Costs = shop.Costs
+		}
+		q.Configurations = append(q.Configurations, c)
+	}
+	add(scenarios.BaseName, nil, &about.Shop)
 	for i := range about.Variants {
 		if v := &about.Variants[i]; of(&v.Shop) != nil {
-			q.Configurations = append(q.Configurations, study.PlansConfiguration{Name: v.Name, Changes: v.Changes, Plan: of(&v.Shop).Plan})
+			add(v.Name, v.Changes, &v.Shop)
 		}
 	}
 	return q
