@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"context"
 	"maps"
+	"runtime"
 	"sync"
 	"time"
 
@@ -184,6 +185,10 @@ func (a *asker) gain(ctx context.Context, t task, q *question, all []study.Alter
 	a.tell(ctx, t, map[string]string{"gain": html})
 }
 
+// besideThePage returns how many replications are run at a time of what takes long: one processor is left to
+// the page and to the first answer to what is changed next.
+func besideThePage() int { return max(1, runtime.GOMAXPROCS(0)-1) }
+
 // fixed returns the plan of a number of shifts.
 func fixed(q *question, n int) sim.Plan {
 	return sim.Plan{Seed: q.plan().Seed, Min: n, Max: n}
@@ -226,7 +231,7 @@ func (a *asker) compare(ctx context.Context, t task, q *question, all []study.Al
 		return
 	}
 	plan := fixed(q, origins[0].Scenario.Run.Min)
-	plan.Seed = origins[0].Scenario.Run.Seed
+	plan.Seed, plan.Workers = origins[0].Scenario.Run.Seed, besideThePage()
 	x := study.Comparison{Alternatives: all, Plan: plan, Draws: study.UncertaintyDraws, Kept: a.compared}
 	if x.Check() != nil { // what was kept is of other lines
 		x.Kept = nil
