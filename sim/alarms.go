@@ -89,12 +89,13 @@ func (a *Alarms) takeOff(i int) {
 	for ; i < last; i++ {
 		a.set[i] = a.set[i+1]
 	}
-	a.set, a.soon = a.set[:last], Seconds(math.Inf(1))
-	for _, t := range a.set {
-		if t.at < a.soon {
-			a.soon = t.at
+	soon := Seconds(math.Inf(1))
+	for _, t := range a.set[:last] {
+		if t.at < soon {
+			soon = t.at
 		}
 	}
+	a.set, a.soon = a.set[:last], soon
 }
 
 // At returns when the timer falls due; ok is false when it is not set.

@@ -142,8 +142,10 @@ func (c *Clocks) Run(until Seconds) {
 	for key := c.Track.least(); !c.over; {
 		cycle := Cycles(key >> cycleAt)
 		end := c.Ends(cycle)
-		if c.running && end <= min(until, c.Shop.soon) || cycle <= c.Track.now {
-			c.Shop.now, c.Track.now = max(end, c.Shop.now), cycle
+		if c.running && end <= c.Shop.soon && end <= until || cycle <= c.Track.now {
+			if c.Track.now = cycle; end > c.Shop.now {
+				c.Shop.now = end
+			}
 			key = c.endCycle(key)
 			continue
 		}

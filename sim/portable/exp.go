@@ -17,17 +17,8 @@ func Exp(x float64) float64 {
 		Underflow = -7.45133219101941108420e+02
 		NearZero  = 1.0 / (1 << 28) // 2**-28
 	)
-
-	// special cases
-	switch {
-	case math.IsNaN(x):
-		return x
-	case x > Overflow: // handles case where x is +∞
-		return math.Inf(1)
-	case x < Underflow: // handles case where x is -∞
-		return 0
-	case -NearZero < x && x < NearZero:
-		return 1 + x
+	if !(x >= Underflow && x <= Overflow) || -NearZero < x && x < NearZero {
+		return expSpecial(x)
 	}
 
 	// reduce; computed as r = hi - lo for extra precision.
@@ -43,6 +34,17 @@ func Exp(x float64) float64 {
 
 	// compute
 	return expmulti(hi, lo, k)
+}
+
+// expSpecial returns e^x of what is too large, too small, hardly differs from 0 or is no number.
+func expSpecial(x float64) float64 {
+	switch {
+	case x > 1:
+		return math.Inf(1)
+	case x < -1:
+		return 0
+	}
+	return 1 + x
 }
 
 // expmulti returns e^r × 2^k where r = hi − lo and |r| ≤ ln(2)/2.
