@@ -170,7 +170,7 @@ func (c *Clocks) endCycle(key int64) int64 {
 	}
 	if c.AfterCycle != nil {
 		set := c.Track.order
-		if c.AfterCycle(); c.Track.order != set { // a channel sets and stops timers
+		if c.AfterCycle(); c.Track.order != set { // a channel sets and stops timers; what is only put off comes too early, never too late
 			key = c.Track.least()
 		}
 	}
