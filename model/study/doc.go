@@ -16,7 +16,7 @@
 //   - [Comparison] sets lines side by side: which delivers most, by how much, and why? With a
 //     [ComparisonSelection] it finds the best of many.
 //   - [Sweep] moves one value or two, [SensitivityAnalysis] each by a little.
-//   - [Strategies] tries the responses to faults.
+//   - [Strategies] tries the responses to faults, [StrategiesTogether] those of lines with one crew.
 //   - [Seasons] is of weeks of work, job after job; [Coverage] of which job runs where.
 //   - [Acceptance] plans the test of a contract: how long, what to demand, with which risks.
 //   - [Fit] finds rates and times from a log, [Replay] tests whether a log is consistent with a

@@ -57,6 +57,8 @@ var unencoded = map[string]string{
 	"UncertaintySource.Input":     "part of the question; its path is encoded",
 	"WorthAnswer.Worth":           "all draws",
 	"WorthLine.Of":                "part of the question",
+
+	"StrategiesTogetherAnswer.Study": "all replications",
 }
 
 // Whoever adds a field to an answer gives it a name in JSON, or says here why it has none.

@@ -27,6 +27,12 @@ type Interrupted struct {
 // Error returns that the run was interrupted, and what became of the answer.
 func (i Interrupted) Error() string { return "interrupted: " + i.text }
 
+// Saying returns the error with other words on what became of the answer.
+func (i Interrupted) Saying(text string) Interrupted {
+	i.text = text
+	return i
+}
+
 // needsRound is the error of a merge whose question needs another round of shards.
 type needsRound struct{ text string }
 

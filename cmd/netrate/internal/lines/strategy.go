@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+	"strings"
 
 	"github.com/spf13/pflag"
 
@@ -30,8 +31,10 @@ Personalised sets that could not be read or matched are not shipped, except wher
 itself has that response: --allow-unread also considers it. A set that was not read may be
 right, so it is not counted as defective; nobody knows that it is right.
 
-Where several lines share a crew, --line says whose strategy is looked for; the others keep
-theirs, and net rates are of all lines together.
+Where several lines share a crew, the strategies of all are looked for, line by line, each
+with the others at the best found so far, until no change at one line helps; --line asks for
+one of them while the others keep theirs. Net rates are of all lines together, and the limit
+is on each.
 
 Where costs give yearly volumes of jobs, a strategy is for all of them together, each in
 its share; --job NAME asks for one.
@@ -48,7 +51,7 @@ also be set by NETRATE_REPS and so on. FILE may be -, which is standard input.`,
 			flags.Var(&o.limit, "max-defective", "accept this share of the delivered envelopes as defective: 2/1e6")
 			flags.Var(&o.never, "never", "forbid this response, such as double=ship, and say what that costs; may be repeated")
 			flags.BoolVar(&o.unread, "allow-unread", false, "also consider shipping sets that could not be read or matched")
-			flags.StringVar(&o.line, "line", "", "of several lines with one crew, find the strategy of the line `NAME`")
+			flags.StringVar(&o.line, "line", "", "of several lines with one crew, find the strategy of the line `NAME` alone")
 			o.LineFlags = desk.NewLineFlags("strategy", flags)
 			return o.run
 		},
@@ -73,6 +76,9 @@ func (o *strategyFlags) run(e desk.Env, args []string) error {
 	if err != nil {
 		return err
 	}
+	if line == nil {
+		return o.together(e, about)
+	}
 	plan, err := o.Fixed(e, about.Run, desk.UsualReps)
 	if err != nil {
 		return err
@@ -81,13 +87,10 @@ func (o *strategyFlags) run(e desk.Env, args []string) error {
 	if err := o.Begin(e); err != nil {
 		return err
 	}
-	q, command := study.Strategies{Line: line, Mix: about.Mix, Group: about.LineGroup, AllowUnread: o.unread, Plan: plan, Incidents: o.Wanted()}, about.Again
-	q.Never = append(slices.Clone(about.Never), o.never.notIn(about.Never)...)
+	q := study.Strategies{Line: line, Mix: about.Mix, Group: about.LineGroup, AllowUnread: o.unread, Plan: plan, Incidents: o.Wanted()}
+	q.Never, q.MaxDefective = o.forbids(about), o.accepted()
 	if why := q.Breach(); why != "" {
-		return desk.Wrong("what is forbidden cannot be avoided: %s; the strategy of the file must keep to it too", why)
-	}
-	for _, x := range o.never {
-		command += " --never " + x.String()
+		return breached(why)
 	}
 	switch {
 	case about.Costs == nil:
@@ -96,26 +99,52 @@ func (o *strategyFlags) run(e desk.Env, args []string) error {
 	default:
 		q.Volume = about.Costs.Envelopes()
 	}
-	if o.line != "" {
-		command += " --line " + desk.Quoted(o.line)
-	}
-	if o.Changed("max-defective") {
-		q.MaxDefective = &o.limit.Value
-		command += " --max-defective " + desk.Quoted(o.limit.Text)
-	}
-	if o.unread {
-		command += " --allow-unread"
-	}
 	a, early := desk.Asked(e, page.Period(line), q.Ask, func(a *study.StrategiesAnswer) study.Settings { return a.Settings })
 	if a == nil {
 		return early
 	}
-	x := present.Strategies{StrategiesAnswer: a, Origin: page.OriginOf(about), Command: command}
+	x := present.Strategies{StrategiesAnswer: a, Origin: page.OriginOf(about), Command: o.again(about)}
 	return errors.Join(early, page.Tell(e, o.Outputs, x))
 }
 
+// forbids returns what no strategy answers, by the file or a flag.
+func (o *strategyFlags) forbids(about desk.Subject) []model.Forbidden {
+	return append(slices.Clone(about.Never), o.never.notIn(about.Never)...)
+}
+
+// breached returns the error of lines that cannot do without what is forbidden.
+func breached(why string) error {
+	return desk.Wrong("what is forbidden cannot be avoided: %s; the strategy of the file must keep to it too", why)
+}
+
+// accepted returns the share of the envelopes that may be defective; nil if none is given.
+func (o *strategyFlags) accepted() *float64 {
+	if o.Changed("max-defective") {
+		return &o.limit.Value
+	}
+	return nil
+}
+
+// again returns the command that asks again.
+func (o *strategyFlags) again(about desk.Subject) string {
+	flags := []string{about.Again}
+	for _, x := range o.never {
+		flags = append(flags, "--never "+x.String())
+	}
+	if o.line != "" {
+		flags = append(flags, "--line "+desk.Quoted(o.line))
+	}
+	if o.Changed("max-defective") {
+		flags = append(flags, "--max-defective "+desk.Quoted(o.limit.Text))
+	}
+	if o.unread {
+		flags = append(flags, "--allow-unread")
+	}
+	return strings.Join(flags, " ")
+}
+
 // chosen returns the line whose strategy is looked for, and says what of the answer is of all lines
-// where several share the crew.
+// where several share the crew; nil if those of all of them are.
 func (o *strategyFlags) chosen(about desk.Subject) (*model.Line, error) {
 	if about.LineGroup == nil {
 		if o.line != "" {
@@ -135,7 +164,7 @@ func (o *strategyFlags) chosen(about desk.Subject) (*model.Line, error) {
 	}
 	switch {
 	case o.line == "":
-		return nil, desk.Wrong("%s has the lines %s, and a strategy is of one of them: choose it with --line NAME. For all of them put what it finds into the file and ask about the next, until nothing changes", desk.ShownFile(about.File), say.List(names))
+		return nil, nil
 	case line == nil:
 		return nil, desk.Wrong("--line %s: want one of %s", desk.Quoted(o.line), say.List(names))
 	}

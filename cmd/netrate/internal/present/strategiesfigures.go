@@ -25,15 +25,22 @@ func StrategiesSection(a *study.StrategiesAnswer, differences func() (*plots.Fig
 			"At a job those responses apply whose stations it uses."
 		s.Tables = append(s.Tables, strategiesJobs(a))
 	}
+	s.Figures = strategiesPictures(a, differences, "", r)
+	return s
+}
+
+// strategiesPictures draws what the strategies earn against what they risk and make again, or how far
+// they are apart where none risks anything; the names of the pictures end alike.
+func strategiesPictures(a *study.StrategiesAnswer, differences func() (*plots.Figure, error), end string, r *page.Report) (all []*plots.Figure) {
 	if strategiesRisky(a) {
-		s.Figures = append(s.Figures, r.Figure("frontier")(strategiesFrontier(a)))
+		all = append(all, r.Figure("frontier"+end)(strategiesFrontier(a)))
 	} else if len(a.Strategies) > 1 {
-		s.Figures = append(s.Figures, r.Figure("differences")(differences()))
+		all = append(all, r.Figure("differences"+end)(differences()))
 	}
 	if a.Personalised() {
-		s.Figures = append(s.Figures, r.Figure("remakes")(strategiesRemakes(a)))
+		all = append(all, r.Figure("remakes"+end)(strategiesRemakes(a)))
 	}
-	return s
+	return all
 }
 
 // StrategiesRisks says in a report where the defective envelopes come from.

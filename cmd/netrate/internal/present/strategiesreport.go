@@ -42,10 +42,7 @@ func (s Strategies) Report(version string) (*page.Report, error) {
 	o.Question = "Which response to each fault delivers most" + strategiesWork(a) + ", with " + StrategiesAtMost(a) + "?"
 	o.Answer = page.Partial(own) + StrategiesFinding(a)
 	r := page.NewReport(version, o)
-	r.Add(StrategiesSection(a, func() (*plots.Figure, error) {
-		all := s.compared(page.All(len(a.Strategies)))
-		return all.differences(all.sample() + " each")
-	}, r))
+	r.Add(StrategiesSection(a, s.differences, r))
 	r.Add(StrategiesRisks(a))
 	if a.Leader != 0 {
 		two := s.compared([]int{0, a.Leader})
@@ -56,6 +53,12 @@ func (s Strategies) Report(version string) (*page.Report, error) {
 	}
 	r.Add(page.LeftOut())
 	return r.Done()
+}
+
+// differences draws how far the strategies are apart.
+func (s Strategies) differences() (*plots.Figure, error) {
+	all := s.compared(page.All(len(s.Strategies)))
+	return all.differences(all.sample() + " each")
 }
 
 // strategiesWork says at which jobs together, if there are several.
