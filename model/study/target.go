@@ -18,7 +18,7 @@ type TargetMet struct {
 	// By any one of these, with the interval of the mean and rounding allowed for; those that must
 	// change least first. It is looked for once all is simulated, of a line at one kind of work.
 	WonBack []TargetHelp `json:"won_back,omitempty"`
-	Looked  bool         `json:"-"` // for that
+	Looked  bool         `json:"won_back_looked_for"`
 }
 
 // TargetHelp is a rate or a time that lifts the mean net rate to the target if it is lower, all else as
