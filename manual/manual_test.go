@@ -39,11 +39,12 @@ func TestLinks(t *testing.T) {
 }
 
 func TestPlain(t *testing.T) {
-	topic := Topic{Text: "# Title\n\nSee [x](words.md) and [y](../README.md) and\n**bold** `code`.\n\n## Part\n\n- **a** one\n  two\n\n```\n$ netrate\n\n  b\n```\n"}
+	topic := Topic{Text: "# Title\n\nSee [x](words.md) and [y](../README.md), a [z](words.md)\n(also [x](words.md)) and\n**bold** `code`.\n\n## Part\n\n- **a** one\n  two\n\n```\n$ netrate\n\n  b\n```\n"}
 	assert.Equal(t, `Title
 =====
 
-See netrate help words and y and
+See netrate help words and y, a z (netrate help words)
+(also netrate help words) and
 bold code.
 
 Part

@@ -45,13 +45,7 @@ func (t Topic) Plain() string {
 func plainLine(line string) string {
 	heading := strings.TrimLeft(line, "#")
 	level := len(line) - len(heading)
-	line = link.ReplaceAllStringFunc(strings.TrimSpace(heading), func(found string) string {
-		parts := link.FindStringSubmatch(found)
-		if name, is := strings.CutSuffix(parts[2], ".md"); is && !strings.Contains(name, "/") {
-			return "netrate help " + name
-		}
-		return parts[1]
-	})
+	line = plainLinks(strings.TrimSpace(heading))
 	line = code.ReplaceAllString(bold.ReplaceAllString(line, "$1"), "$1")
 	switch level {
 	case 0:
@@ -61,6 +55,29 @@ func plainLine(line string) string {
 		return line + "\n" + strings.Repeat("=", utf8.RuneCountInString(line))
 	}
 	return line + "\n" + strings.Repeat("-", utf8.RuneCountInString(line))
+}
+
+// plainLinks names the command that prints a topic: in the place of a link in brackets or after "see", behind
+// the words of any other.
+func plainLinks(line string) string {
+	var out strings.Builder
+	from := 0
+	for _, at := range link.FindAllStringSubmatchIndex(line, -1) {
+		before, words, behind := line[:at[0]], line[at[2]:at[3]], line[at[1]:]
+		out.WriteString(line[from:at[0]])
+		from = at[1]
+		name, is := strings.CutSuffix(line[at[4]:at[5]], ".md")
+		aside := strings.Count(before, "(") > strings.Count(before, ")")+strings.Count(before, "](") || strings.HasPrefix(behind, ")")
+		switch {
+		case !is || strings.Contains(name, "/"):
+			out.WriteString(words)
+		case aside || strings.HasSuffix(strings.ToLower(before), "see "):
+			out.WriteString("netrate help " + name)
+		default:
+			out.WriteString(words + " (netrate help " + name + ")")
+		}
+	}
+	return out.String() + line[from:]
 }
 
 // writeBlock writes the lines of a block, all indented by as much.

@@ -25,7 +25,7 @@ func TestCosts(t *testing.T) {
 	require.NoError(t, err)
 	base := worth.Costs{
 		Currency: "EUR", Price: money.Fixed(120_000), Life: 8, Residual: money.Value{Low: 0, Likely: 2000, High: 5000}, Rate: 0.08,
-		Upkeep: money.Fixed(1500), LineHour: money.Fixed(20), OperatorHour: money.Fixed(29.5),
+		Upkeep: money.Fixed(1500), LineHour: money.Fixed(20), OperatorHour: money.Fixed(29.5), TechnicianCall: money.Fixed(150), TechnicianHour: money.Fixed(60),
 		Overtime: worth.Overtime{Beyond: 1700, Factor: 1.5}, Insert: money.Fixed(0.01), Envelope: money.Fixed(0.02),
 		Pieces: map[string]money.Value{"letter": {Low: 0.02, Likely: 0.03, High: 0.05}, "card": {}},
 		Remake: money.Fixed(1.2), Spoiled: money.Fixed(0.5), Defective: money.Fixed(20), Volume: money.Fixed(8_000_000),

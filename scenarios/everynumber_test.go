@@ -31,7 +31,6 @@ func wideFiles(t *testing.T) map[string]string {
 	require.Contains(t, season, fits)
 	all["changes.yaml"] = strings.Replace(season, fits, fits+"  stream: 3 min\n  reader: 1 min\n  throat: 2 min\n", 1)
 	all["changes.yaml"] = strings.Replace(all["changes.yaml"], "{size: c4, stream", "{size: c4, throat: 30 mm, stream", 1)
-	all["costs.yaml"] = strings.Replace(all["testdata/good_costs.yaml"], "  overtime:", "  technician_call: 150\n  technician_hour: 60\n  overtime:", 1)
 	return all
 }
 

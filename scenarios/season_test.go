@@ -61,12 +61,13 @@ jobs:
     inserts:
       - {name: cover, size: letter, fold: letter, paper: 20 lb bond, stream: documents}
   - {name: Odd, envelope: {name: square, height: 160 mm, length: 16 cm}}
-  - {name: Plain, envelope: {height: 165 mm, length: 240 mm}}
+  - {name: Plain, envelope: {height: 165 mm, length: 240 mm, throat: 25 mm}}
 changeover:
   always: 5 min
   height: {time: 90 s, automatic: true}
   length: {time: {exponential: {mean: 60 s}}}
   thickness: {constant: 4 min}
+  throat: 5 min
   insert: 3 min
   stream: 8 min
   reader: 2 min
@@ -131,7 +132,7 @@ func TestJobs(t *testing.T) {
 	assert.InDelta(t, 3*20*3.75973*1.3/1000, cover.Thickness, 1e-5)
 
 	assert.Equal(t, setup.Envelope{Name: "square", Height: 160, Length: 160}, s.Products[2].Envelope)
-	assert.Equal(t, setup.Envelope{Name: "165 × 240 mm", Height: 165, Length: 240}, s.Products[3].Envelope)
+	assert.Equal(t, setup.Envelope{Name: "165 × 240 mm", Height: 165, Length: 240, Throat: 25}, s.Products[3].Envelope)
 }
 
 func TestTakes(t *testing.T) {
@@ -152,7 +153,7 @@ func TestSeason(t *testing.T) {
 	change := func(d sim.Duration) setup.Change { return setup.Change{Time: d} }
 	changeover := &setup.Changeover{
 		Always: change(sim.Constant(300)), Height: setup.Change{Time: sim.Constant(90), Automatic: true}, Length: change(exponential(t, 60)),
-		Thickness: change(sim.Constant(240)), Insert: change(sim.Constant(180)), Stream: change(sim.Constant(480)), Reader: change(sim.Constant(120)),
+		Thickness: change(sim.Constant(240)), Throat: change(sim.Constant(300)), Insert: change(sim.Constant(180)), Stream: change(sim.Constant(480)), Reader: change(sim.Constant(120)),
 	}
 	calendar := &seasons.Calendar{
 		Days:        5,

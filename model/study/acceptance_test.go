@@ -161,7 +161,7 @@ func TestAcceptanceOfLotsAndDays(t *testing.T) {
 	ignorant, knowing := ask(even, 0), ask(uneven, 0)
 	assert.False(t, ignorant.Spread)
 	assert.True(t, knowing.Spread)
-	assert.Greater(t, knowing.Hours, 1.5*ignorant.Hours)
+	assert.Greater(t, knowing.Hours, 1.3*ignorant.Hours) // 1.6 times by 2,000 tests; by 400 an eighth more or less
 
 	// Tests of the uneven line by the demand of the ignorant plan, as a share of its own mean.
 	mean := float64(ignorant.Good.NetRate.Mean)
