@@ -56,3 +56,20 @@ func TestSharesHaveAFloor(t *testing.T) {
 		assert.Positive(t, sum)
 	}
 }
+
+// Beside a line of which something is uncertain one of which nothing is is drawn as often: it is known as
+// well as by itself, and no worse for what the other does not know.
+func TestNothingLastsOfWhatIsCertain(t *testing.T) {
+	r := sim.NewStream("certain", "rates")
+	r.Seed(1, 0)
+	var rates sim.Sample
+	for range 500 * 4 {
+		rates = append(rates, 10_000+300*r.Normal())
+	}
+	l := modeltest.ReferenceLine()
+	s := &Study{Line: l, Each: 4}
+	alone := rates.Interval(0.95)
+	assert.InEpsilon(t, alone.Half, s.IntervalOf(rates, 0.95).Half, 0.1)
+	l.UncertainInputs = []model.UncertainInput{{Station: l.Stations[0].Where().Name, Name: "misfeed", Of: output.Counted{Seen: 30, Of: 60_000}}}
+	assert.Greater(t, s.IntervalOf(rates, 0.95).Half, 2*alone.Half, "of what is uncertain 500 draws cannot show that nothing lasts")
+}

@@ -36,7 +36,7 @@ func TestKnownTruthOfFewDraws(t *testing.T) {
 					break
 				}
 				some := firstOf(figures, at[0], at[1])
-				held[at] = append(held[at], shareWithin(truths[i], settled(some, at[1])))
+				held[at] = append(held[at], shareWithin(truths[i], settledOf(some, at[1])))
 				if i < 2 {
 					subtracted[at] = append(subtracted[at], shareWithin(truths[i], subtractedOnly(some, at[1])))
 				}
@@ -100,11 +100,17 @@ func shareWithin(truths, longRun sim.Sample) float64 {
 	return float64(n) / float64(len(truths))
 }
 
+// settledOf returns the long run of each draw.
+func settledOf(figures sim.Sample, each int) sim.Sample {
+	groups := slices.Collect(slices.Chunk(figures, each))
+	return output.ANOVA(groups).LongRun(groups)
+}
+
 // subtractedOnly returns the means of draws, drawn together until they vary by what is left when the
 // variance of chance is subtracted from theirs, and by what chance leaves open of the mean of all.
 func subtractedOnly(figures sim.Sample, each int) sim.Sample {
 	c := output.ANOVA(slices.Collect(slices.Chunk(figures, each)))
-	means, open := settled(figures, each), c.Within/float64(len(figures))
+	means, open := settledOf(figures, each), c.Within/float64(len(figures))
 	towards := math.Sqrt((c.Between + open) / (c.Lasting + open))
 	for i, x := range means {
 		means[i] = c.Mean + towards*(x-c.Mean)

@@ -261,7 +261,7 @@ func (s *Study) LongRun(figures sim.Sample, level float64) (low, high float64, d
 	if s.Each == 0 || len(figures) < 2*s.Each {
 		return 0, 0, false
 	}
-	low, high = output.Another(settled(figures, s.Each), level)
+	low, high = output.Another(s.settled(figures), level)
 	return low, high, true
 }
 

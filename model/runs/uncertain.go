@@ -257,7 +257,7 @@ func (s *UncertaintyStudy) unknowns() (inputs []model.UncertainInput, values [][
 
 func (s *UncertaintyStudy) uncertainFigure(all sim.Sample) *UncertainFigure {
 	groups := slices.Collect(slices.Chunk(all, s.Each))
-	d := &UncertainFigure{All: all, Parts: output.ANOVA(groups)}
+	d := &UncertainFigure{All: all, Parts: s.parts(groups)}
 	d.LongRun = d.Parts.LongRun(groups)
 	means := make(sim.Sample, len(groups))
 	for j, g := range groups {
@@ -291,9 +291,19 @@ func (d *UncertainFigure) Interval(level float64) (low, high float64) {
 }
 
 // settled returns the long run of each draw, of a figure of every replication.
-func settled(figures sim.Sample, each int) sim.Sample {
-	groups := slices.Collect(slices.Chunk(figures, each))
-	return output.ANOVA(groups).LongRun(groups)
+func (s *Study) settled(figures sim.Sample) sim.Sample {
+	groups := slices.Collect(slices.Chunk(figures, s.Each))
+	return s.parts(groups).LongRun(groups)
+}
+
+// parts returns what the figures of draws vary by. Where nothing of the line is uncertain each draw is of
+// the same line, beside another that is not, and all is chance.
+func (s *Study) parts(groups []sim.Sample) output.VarianceComponents {
+	parts := output.ANOVA(groups)
+	if len(s.Line.UncertainInputs) == 0 {
+		parts.Lasting = 0
+	}
+	return parts
 }
 
 // Narrowed returns how many times as wide the interval of the long run would be if the chosen

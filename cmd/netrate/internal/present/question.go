@@ -171,7 +171,7 @@ func (c Comparison) paysInMoney(page bool) string {
 	if is == isOpen {
 		is = "Whether it pays is open"
 	}
-	return fmt.Sprintf("%s: the probability that %s pays for itself is %s.", is, c.called(c.Money.Favourite), worthChance(chance, chance.Share))
+	return fmt.Sprintf("%s: the probability that %s pays for itself is %s.", is, c.called(c.Money.Favourite), worthChance(chance))
 }
 
 // canInstead says what it costs to do with less.

@@ -24,7 +24,7 @@ func WorthFinding(a *study.WorthAnswer) string {
 	chance := a.Worth.Gains[a.Favourite].Chance
 	return worthLead(a) + fmt.Sprintf("%s%s %s: over %s at %s %% its net present value against %s is above 0 with a probability of %s (%s to %s), and %s.",
 		say.Capital(x.Of.InWords()), most, worthVerdict(x.Against.Verdict), say.Plural(a.Life, "year"), say.Exact(100*float64(a.Rate)), a.Lines[0].Of.InWords(),
-		worthChance(chance, chance.Share), worthChance(chance, chance.Low), worthChance(chance, chance.High), worthPays(a, x)) + worthPrice(a) + worthCheapest(a) + worthDefective(a) + worthOverfull(a)
+		worthChance(chance), worthEnd(chance, chance.Low), worthEnd(chance, chance.High), worthPays(a, x)) + worthPrice(a) + worthCheapest(a) + worthDefective(a) + worthOverfull(a)
 }
 
 // worthVerdict says of a line whether it pays for itself.
@@ -84,7 +84,7 @@ func worthCheapest(a *study.WorthAnswer) string {
 	x := &a.Lines[a.Cheapest]
 	chance := a.Worth.Cheapest(a.Cheapest)
 	return fmt.Sprintf(" All in, a thousand good envelopes cost least with %s, %s %s, and it is the cheapest of the %s with a probability of %s.",
-		x.Of.InWords(), Averaged(a.Worth.AllInPerThousand(a.Cheapest)), a.Currency, say.Plural(len(a.Lines), worthWord(a)), worthChance(chance, chance.Share))
+		x.Of.InWords(), Averaged(a.Worth.AllInPerThousand(a.Cheapest)), a.Currency, say.Plural(len(a.Lines), worthWord(a)), worthChance(chance))
 }
 
 // worthPays says from what volume on a line pays.
@@ -200,7 +200,18 @@ func nineInTen(s sim.Sample) string {
 	return upToSpread(s.Quantile(0.05), s) + " to " + upToSpread(s.Quantile(0.95), s)
 }
 
-// worthChance returns a share in percent, as exactly as the probability is known.
-func worthChance(p money.Probability, share float64) string {
-	return say.Percent(share, (p.High-p.Low)/2)
+// worthChance returns a probability in percent, as exactly as it is known. Draws do not show what is certain.
+func worthChance(p money.Probability) string {
+	switch {
+	case p.Share > 0.995:
+		return "over 99 %"
+	case p.Share < 0.005:
+		return "under 1 %"
+	}
+	return worthEnd(p, p.Share)
+}
+
+// worthEnd returns an end of the interval of a probability, likewise.
+func worthEnd(p money.Probability, end float64) string {
+	return say.Percent(end, (p.High-p.Low)/2)
 }

@@ -65,7 +65,7 @@ func npvFigure(a *study.WorthAnswer, shown []int) (*plots.Figure, error) {
 			chance := a.Worth.Gains[i].Chance
 			d.Variants = append(d.Variants, plots.Variant{
 				Name: a.Lines[i].Name, Role: roleOf(i, a.Cheapest), Values: npv, Spread: page.SpreadOf(npv), Mean: npv.Interval(study.Level),
-				Says: Averaged(npv), Beyond: worthChance(chance, chance.Share) + " above 0",
+				Says: Averaged(npv), Beyond: worthChance(chance) + " above 0",
 			})
 		}
 	}

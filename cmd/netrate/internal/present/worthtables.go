@@ -78,7 +78,7 @@ func worthYears(a *study.WorthAnswer, some []int) plots.Table {
 			page.Words(y.Name), averaged(x.Price), hoursOf(a, i), hourRate(y), averaged(x.Cost), spread(y.Cost.P5, x.Cost),
 			spread(y.Cost.P95, x.Cost), averaged(x.PerThousand),
 			averaged(a.Worth.AllInPerThousand(i)), spread(y.Annual.Mean, x.Cost),
-			{Number: float64(y.Cheapest.Share), Shown: worthChance(a.Worth.Cheapest(i), float64(y.Cheapest.Share))},
+			{Number: float64(y.Cheapest.Share), Shown: worthChance(a.Worth.Cheapest(i))},
 		})
 	}
 	return t
@@ -181,7 +181,7 @@ func worthGains(a *study.WorthAnswer, some []int) plots.Table {
 		t.Rows = append(t.Rows, []plots.Entry{
 			page.Words(a.Lines[i].Name), averaged(drawn.Saving), paidBack(g.Payback.P50), paidBack(g.Discounted.P50),
 			averaged(drawn.NPV), page.Words(nineInTen(drawn.NPV)), worthValue(g.NPV.P5), worthValue(g.NPV.P95),
-			{Number: float64(g.Chance.Share), Shown: worthChance(drawn.Chance, drawn.Chance.Share)},
+			{Number: float64(g.Chance.Share), Shown: worthChance(drawn.Chance)},
 			reached(g.BreakEven.P50), averaged(a.Worth.BreakEvenPrice(i, 0)),
 		})
 	}
