@@ -564,9 +564,43 @@ func TestAcceptanceJudgedByItsPlan(t *testing.T) {
 	q.Demand, q.Hours = 41234, float64(plan.Hours)
 	demanded, err := q.Ask(t.Context(), nil)
 	require.NoError(t, err)
-	assert.False(t, demanded.Clauses[0].Anew)
+	assert.True(t, demanded.Clauses[0].Anew, "the demand is signed for an hour more")
 	assert.True(t, demanded.Clauses[1].Anew)
-	assert.EqualValues(t, 41234, demanded.Clauses[0].Limit)
+	assert.InEpsilon(t, float64(other.Clauses[0].Limit), float64(demanded.Clauses[0].Limit), 0.01, "by other shifts")
+}
+
+// A demand that is signed with its hours decides a test of these hours only: with many more hours no line
+// passes by it, nor does one fail by it in fewer. Hours that are off by as much as a clock is are the same.
+func TestAcceptanceDemandIsOfItsHours(t *testing.T) {
+	for _, x := range []struct {
+		hours, good float64
+		judged      bool
+		passes      bool
+	}{
+		{10, 52000, false, false},
+		{6, 39900, false, false},
+		{8.1, 50000, false, false},
+		{8, 40000, true, true},
+		{8.04, 40000, true, true},
+		{7.97, 39999, true, false},
+	} {
+		q := smallAcceptance()
+		q.Clauses, q.Plan.Max, q.Hours, q.Demand = nil, 200, 8, 40000
+		q.Result = &AcceptanceResult{Hours: x.hours, Good: x.good, Sets: -1, Stops: -1, Clearing: -1, Defective: -1}
+		a, err := q.Ask(t.Context(), nil)
+		require.NoError(t, err)
+		f := &a.Result.Clauses[0]
+		assert.Equal(t, x.judged, !f.NotJudged && !a.Result.NotJudged, "%g h", x.hours)
+		assert.Equal(t, x.passes, f.Passes, "%g h", x.hours)
+		assert.Equal(t, x.passes, a.Result.Passes, "%g h", x.hours)
+		assert.EqualValues(t, x.hours, a.Result.Hours)
+		if x.judged {
+			assert.EqualValues(t, 40000, a.Clauses[0].Limit)
+			continue
+		}
+		assert.Equal(t, &AcceptancePlanned{8, 40000}, a.Planned)
+		assert.EqualValues(t, x.hours, a.Hours, "worked out for the hours that it took")
+	}
 }
 
 // Two net rates are the levels of the clause as they were promised, and what the lines that are made for

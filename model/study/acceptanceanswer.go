@@ -138,10 +138,13 @@ type AcceptanceDrawn struct {
 // AcceptanceVerdict is what a test has shown.
 type AcceptanceVerdict struct {
 	Clauses []AcceptanceFound `json:"clauses"`
-	Passes  bool              `json:"passes"` // all clauses that were counted
+	Passes  bool              `json:"passes"` // all clauses that were counted, and none is left that cannot be judged
+	Hours   Number            `json:"hours"`  // that the test took
 	Rate    Interval          `json:"net_rate"`
 	Aside   int64             `json:"stops_left_aside"`     // of a stop log: for stocks, planned, or for what is no fault
 	Decided *AcceptanceEnded  `json:"sequential,omitempty"` // of a test that may end after each shift
+
+	NotJudged bool `json:"not_judged,omitempty"` // the demand was signed for other hours: by the net rate the line neither passes nor fails
 }
 
 // AcceptanceFound is what a test has shown of one clause.
@@ -152,6 +155,8 @@ type AcceptanceFound struct {
 	Passes  bool             `json:"passes"`
 	AsBad   Proportion       `json:"good_line_as_bad"` // the chance that a good line does no better
 	AsGood  Proportion       `json:"bad_line_as_good"` // the chance that a bad line does no worse
+
+	NotJudged bool `json:"not_judged,omitempty"` // its limit is signed for other hours: Passes says nothing
 
 	Alone *AcceptanceEndedAlone `json:"by_itself,omitempty"` // by the sequential test of this clause alone; nil if it has none, or it is not asked for
 }
@@ -179,7 +184,7 @@ func (t *acceptanceTest) answer() *AcceptanceAnswer {
 	}
 	for i := range a.Clauses {
 		c := &a.Clauses[i]
-		c.Anew = t.anew() && c.NoTest == "" && !c.Asked && !(c.Of == AcceptanceRate && a.Asked)
+		c.Anew = t.anew() && c.NoTest == "" && !c.Asked && (c.Of != AcceptanceRate || !a.Asked || t.otherHours())
 	}
 	a.FailsAny = wrongly(good.times(func(x *tested) bool { return !passesAll(a.Clauses, x) }))
 	a.PassesAll = wrongly(bad.times(func(x *tested) bool { return passesAll(a.Clauses, x) }))

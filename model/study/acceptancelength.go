@@ -226,7 +226,7 @@ func (t *acceptanceTest) confirm(ctx context.Context) error {
 		t.refresh()
 		good, bad := t.sides[0].figures(AcceptanceRate), t.sides[1].figures(AcceptanceRate)
 		least := t.Demand
-		if least == 0 {
+		if least == 0 || t.otherHours() {
 			least = math.Ceil(accept.Separate(good, bad, t.Risks).Least)
 		}
 		t.rate = accept.At(good, bad, least)
@@ -242,10 +242,24 @@ func (t *acceptanceTest) confirm(ctx context.Context) error {
 // they are written with two digits.
 const sameHours = 0.01
 
+// signedHours is by how much the hours of a test may differ from those for which a demand is signed, as a
+// share of them: clocks are read by hand.
+const signedHours = 0.005
+
+// signed reports whether the contract gives the demand and the hours in which it is to be delivered.
+func (t *acceptanceTest) signed() bool { return t.Demand > 0 && t.Hours > 0 }
+
+// otherHours reports whether the demand is signed for hours that are not those of the test that was run: it
+// then decides nothing.
+func (t *acceptanceTest) otherHours() bool { return t.planned != nil && t.signed() }
+
 // asItWas makes the plan that of a test of other hours, if one that was run took others.
 func (t *acceptanceTest) asItWas(ctx context.Context) error {
-	hours := float64(t.length) / 3600
-	if t.Result == nil || t.Sequential || math.Abs(t.Result.Hours-hours) <= sameHours+1e-9 {
+	hours, same := float64(t.length)/3600, sameHours
+	if t.signed() {
+		same = math.Max(same, signedHours*hours)
+	}
+	if t.Result == nil || t.Sequential || math.Abs(t.Result.Hours-hours) <= same+1e-9 {
 		return nil
 	}
 	t.planned = &AcceptancePlanned{Number(hours), Number(t.rate.Least)}

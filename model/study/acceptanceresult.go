@@ -11,12 +11,12 @@ import (
 // that may end after each shift, those of its plan.
 func (t *acceptanceTest) verdict(a *AcceptanceAnswer) *AcceptanceVerdict {
 	seen, sides := *t.Result, t.sides
-	v := &AcceptanceVerdict{Passes: true, Aside: t.Result.Aside}
+	v := &AcceptanceVerdict{Passes: !t.otherHours(), NotJudged: t.otherHours(), Aside: t.Result.Aside}
 	if t.Sequential {
 		v.Decided = t.decided()
 		seen, sides = t.Result.first(v.Decided.Parts), t.ended
 	}
-	v.Rate = t.shownRate(&seen)
+	v.Hours, v.Rate = Number(seen.Hours), t.shownRate(&seen)
 	for i := range a.Clauses {
 		c := &a.Clauses[i]
 		f := t.found(c, &seen, sides)
@@ -24,6 +24,9 @@ func (t *acceptanceTest) verdict(a *AcceptanceAnswer) *AcceptanceVerdict {
 			f = AcceptanceFound{Of: c.Of, Counted: true, Figure: d.Good, Passes: d.Passes, AsBad: d.AsBad, AsGood: d.AsGood}
 		} else if d != nil {
 			f.Alone = t.decidedAlone(c, a)
+		}
+		if f.NotJudged = v.NotJudged && c.Of == AcceptanceRate; f.NotJudged {
+			f.Passes = false
 		}
 		v.Passes = v.Passes && (f.Passes || !f.Counted)
 		v.Clauses = append(v.Clauses, f)

@@ -100,12 +100,15 @@ func acceptanceShown(a *study.AcceptanceAnswer) string {
 		switch {
 		case !f.Counted && a.Clauses[i].NoTest == "":
 			open = append(open, acceptanceName(&a.Clauses[i]))
-		case f.Counted && !f.Passes:
+		case f.Counted && !f.Passes && !f.NotJudged:
 			failed = append(failed, acceptanceName(&a.Clauses[i]))
 		}
 	}
 	if d := v.Decided; d != nil && !d.Over {
 		return acceptanceGoesOn(a)
+	}
+	if v.NotJudged {
+		return acceptanceNotJudged(a, failed, open)
 	}
 	first := "The line passes"
 	if len(open) > 0 {
@@ -121,10 +124,53 @@ func acceptanceShown(a *study.AcceptanceAnswer) string {
 		return first + ": " + acceptanceEnded(a)
 	}
 	rate := &v.Clauses[0]
-	return acceptanceAnew(a) + fmt.Sprintf("%s: %s good envelopes in %s h, where %s. A good line delivers no more in %s of all such tests, a bad one no less in %s. "+
-		"The test shows a net rate between %s and %s an hour.",
-		first, say.Rounded(float64(rate.Figure), 0), acceptanceHours(a.Hours), acceptanceDemanded(a),
-		acceptanceRisk(rate.AsBad), acceptanceRisk(rate.AsGood), say.Rounded(float64(v.Rate.Low), 0), say.Rounded(float64(v.Rate.High), 0))
+	return acceptanceAnew(a) + fmt.Sprintf("%s: %s good envelopes in %s h, where %s. %s",
+		first, say.Rounded(float64(rate.Figure), 0), acceptanceHours(v.Hours), acceptanceDemanded(a), acceptanceSeen(v))
+}
+
+// acceptanceSeen says what the good envelopes of a test show of the line.
+func acceptanceSeen(v *study.AcceptanceVerdict) string {
+	rate := &v.Clauses[0]
+	return fmt.Sprintf("A good line delivers no more in %s of all such tests, a bad one no less in %s. The test shows a net rate between %s and %s an hour (%s).",
+		acceptanceRisk(rate.AsBad), acceptanceRisk(rate.AsGood),
+		say.Rounded(float64(v.Rate.Low), 0), say.Rounded(float64(v.Rate.High), 0), acceptanceAsked(v.Rate.Level))
+}
+
+// acceptanceNotJudged says of a test that took other hours than those for which the demand was signed that
+// it cannot be judged by it, what came of the other clauses, and what so long a test would demand.
+func acceptanceNotJudged(a *study.AcceptanceAnswer, failed, open []string) string {
+	v, p := a.Result, a.Planned
+	text := fmt.Sprintf("THE NET RATE CANNOT BE JUDGED BY THE CONTRACT: it demands %s good envelopes in %s h, and the test took %s h. ",
+		say.Rounded(float64(p.Limit), 0), acceptanceHours(p.Hours), acceptanceHours(v.Hours))
+	if v.Hours > p.Hours {
+		text += fmt.Sprintf("Cut the counts to the first %s h. ", acceptanceHours(p.Hours))
+	} else {
+		text += "Run on to the hours that are signed. "
+	}
+	if len(failed) > 0 {
+		text += "The line fails in its " + say.List(failed) + ". "
+	}
+	if len(open) > 0 {
+		text += "Not counted, so not decided: " + say.List(open) + ". "
+	}
+	text += fmt.Sprintf("For information, and no verdict: a test of %s h would demand %s by the risks that were asked for, worked out anew, and %s were delivered. ",
+		acceptanceHours(v.Hours), acceptanceLimit(&a.Clauses[0]), say.Rounded(float64(v.Clauses[0].Figure), 0))
+	return text + acceptanceAnewToo(a) + acceptanceSeen(v)
+}
+
+// acceptanceAnewToo names the limits beside that of the net rate that are of no page that was signed; "" if
+// there are none.
+func acceptanceAnewToo(a *study.AcceptanceAnswer) string {
+	var names []string
+	for i := range a.Clauses[1:] {
+		if c := &a.Clauses[1+i]; c.Anew {
+			names = append(names, acceptanceName(c))
+		}
+	}
+	if names == nil {
+		return ""
+	}
+	return fmt.Sprintf("So are the limits for the %s. ", say.List(names))
 }
 
 // acceptanceAnew says which limits are not those of the plan, and so of no page that was signed, before
@@ -142,8 +188,6 @@ func acceptanceAnew(a *study.AcceptanceAnswer) string {
 		return ""
 	case p == nil:
 		return fmt.Sprintf("NOT THE LIMITS OF A CONTRACT for the %s: they are worked out anew for %s h. ", say.List(names), acceptanceHours(a.Hours))
-	case names == nil:
-		return fmt.Sprintf("NOT THE HOURS OF THE PLAN: the test took %s h, where %s h are planned. ", acceptanceHours(a.Hours), acceptanceHours(p.Hours))
 	}
 	return fmt.Sprintf("NOT THE LIMITS OF THE PLAN, which is of %s h with %s good envelopes: the test took %s h, and the limits for the %s are worked out anew for that. ",
 		acceptanceHours(p.Hours), say.Rounded(float64(p.Limit), 0), acceptanceHours(a.Hours), say.List(names))
@@ -153,6 +197,8 @@ func acceptanceAnew(a *study.AcceptanceAnswer) string {
 func acceptanceDemanded(a *study.AcceptanceAnswer) string {
 	limit := acceptanceLimit(&a.Clauses[0])
 	switch {
+	case a.Asked && acceptanceHours(a.Hours) != acceptanceHours(a.Result.Hours):
+		return "the contract demands " + limit + " in " + acceptanceHours(a.Hours) + " h"
 	case a.Asked:
 		return "the contract demands " + limit
 	case a.Planned != nil:
@@ -229,7 +275,7 @@ func AcceptanceNotes(a *study.AcceptanceAnswer) []string {
 	if a.Result != nil && a.Result.Aside > 0 {
 		notes = append(notes, fmt.Sprintf("Of the stop log %s not counted: used-up stocks, planned stops and what the log does not call a fault.", acceptanceAside(a.Result.Aside)))
 	}
-	if c := &a.Clauses[0]; a.Result != nil && a.Asked && c.Seller.Low > a.Seller {
+	if c := &a.Clauses[0]; a.Result != nil && a.Asked && !a.Result.NotJudged && c.Seller.Low > a.Seller {
 		notes = append(notes, fmt.Sprintf("In %s h a line as promised fails to deliver %s in %s of all tests: the demand is of a longer test, and one so short decides nothing.",
 			acceptanceHours(a.Hours), acceptanceLimit(c), acceptanceRisk(c.Seller)))
 	}

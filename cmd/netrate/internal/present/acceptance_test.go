@@ -87,6 +87,7 @@ func TestAcceptanceShown(t *testing.T) {
 	a := inventedAcceptance()
 	p := study.Proportion{Share: 0.31, Low: 0.29, High: 0.33, Level: 0.95}
 	a.Result = &study.AcceptanceVerdict{
+		Hours:  20,
 		Passes: false, Rate: study.Interval{Level: 0.95, Low: 8900, High: 9250}, Aside: 1,
 		Clauses: []study.AcceptanceFound{
 			{Of: study.AcceptanceRate, Counted: true, Figure: 181000, Passes: true, AsBad: p, AsGood: p},
@@ -115,7 +116,7 @@ func TestAcceptanceShown(t *testing.T) {
 func TestAcceptanceLimitsWorkedOutAnew(t *testing.T) {
 	a := inventedAcceptance()
 	p := study.Proportion{Share: 0.31, Low: 0.29, High: 0.33, Level: 0.95}
-	a.Result = &study.AcceptanceVerdict{Passes: true, Rate: study.Interval{Level: 0.95, Low: 8900, High: 9250}, Clauses: []study.AcceptanceFound{
+	a.Result = &study.AcceptanceVerdict{Passes: true, Hours: 20, Rate: study.Interval{Level: 0.95, Low: 8900, High: 9250}, Clauses: []study.AcceptanceFound{
 		{Of: study.AcceptanceRate, Counted: true, Figure: 181000, Passes: true, AsBad: p, AsGood: p}, {Of: study.AcceptanceStops}, {Of: study.AcceptanceClearing}, {Of: study.AcceptanceDefective},
 	}}
 	assert.NotContains(t, AcceptanceFinding(a), "NOT THE")
@@ -123,11 +124,35 @@ func TestAcceptanceLimitsWorkedOutAnew(t *testing.T) {
 	a.Clauses[0].Anew, a.Clauses[1].Anew = true, true
 	assert.Regexp(t, "^NOT THE LIMITS OF THE PLAN, which is of 21 h with 189,000 good envelopes: the test took 20 h, and the limits for the net rate and stops are worked out anew for that. Not counted", AcceptanceFinding(a))
 	assert.Contains(t, AcceptanceFinding(a), "where so long a test demands 180,123")
-	a.Clauses[0].Anew, a.Clauses[1].Anew, a.Asked = false, false, true
-	assert.Regexp(t, "^NOT THE HOURS OF THE PLAN: the test took 20 h, where 21 h are planned. ", AcceptanceFinding(a))
-	assert.Contains(t, AcceptanceFinding(a), "where the contract demands 180,123")
-	a.Planned, a.Clauses[1].Anew = nil, true
+	a.Planned, a.Clauses[0].Anew, a.Asked = nil, false, true
+	assert.Contains(t, AcceptanceFinding(a), "where the contract demands 180,123.")
+	a.Result.Hours = 20.1
+	assert.Contains(t, AcceptanceFinding(a), "181,000 good envelopes in 20.1 h, where the contract demands 180,123 in 20 h.")
+	a.Result.Hours = 20
 	assert.Regexp(t, "^NOT THE LIMITS OF A CONTRACT for the stops: they are worked out anew for 20 h. ", AcceptanceFinding(a))
+}
+
+// A demand that was signed is of its hours: a test of others neither passes nor fails by it, whatever so
+// long a test would demand.
+func TestAcceptanceOfOtherHoursIsNotJudged(t *testing.T) {
+	a := inventedAcceptance()
+	p := study.Proportion{Share: 0.31, Low: 0.29, High: 0.33, Level: 0.95}
+	a.Clauses = a.Clauses[:2]
+	a.Asked, a.Clauses[0].Anew, a.Planned = true, true, &study.AcceptancePlanned{Hours: 16, Limit: 144000}
+	a.Result = &study.AcceptanceVerdict{NotJudged: true, Hours: 20, Rate: study.Interval{Level: 0.95, Low: 8900, High: 9250}, Clauses: []study.AcceptanceFound{
+		{Of: study.AcceptanceRate, Counted: true, NotJudged: true, Figure: 178000, AsBad: p, AsGood: p}, {Of: study.AcceptanceStops, Counted: true, Passes: true},
+	}}
+	text := AcceptanceFinding(a)
+	assert.Regexp(t, "^THE NET RATE CANNOT BE JUDGED BY THE CONTRACT: it demands 144,000 good envelopes in 16 h, and the test took 20 h. Cut the counts to the first 16 h. For information, and no verdict: a test of 20 h would demand 180,123", text)
+	assert.Contains(t, text, "between 8,900 and 9,250 an hour (95 %).")
+	assert.NotContains(t, text, "passes")
+	assert.NotContains(t, text, "fails")
+	assert.Equal(t, "not judged", AcceptanceFound(a).Rows[0][3].Text)
+	for _, s := range AcceptanceSections(a, &page.Report{}) {
+		assert.NotEqual(t, "For the contract", s.Heading)
+	}
+	a.Result.Clauses[1].Passes, a.Result.Hours = false, 12
+	assert.Contains(t, AcceptanceFinding(a), "Run on to the hours that are signed. The line fails in its stops. For")
 }
 
 // A net rate is shown as it was promised; what the made lines deliver is said with its ±, once, and so is
@@ -190,6 +215,7 @@ func TestAcceptanceContractHasBothTests(t *testing.T) {
 	assert.Equal(t, "–", contract.Tables[1].Rows[0][1].Text, "none passes after the first shift")
 
 	a.Result = &study.AcceptanceVerdict{
+		Hours:   20,
 		Decided: &study.AcceptanceEnded{Over: true, Parts: 1, Good: 69_000, Hours: 8, Looks: []study.AcceptanceLook{{Hours: 8, Good: 69_000, Passes: study.Number(math.Inf(1)), Fails: 70_000}}},
 		Clauses: []study.AcceptanceFound{{Of: study.AcceptanceRate, Counted: true, Figure: 69_000, AsBad: p, AsGood: p}, {Of: study.AcceptanceStops}, {Of: study.AcceptanceClearing}, {Of: study.AcceptanceDefective}},
 	}

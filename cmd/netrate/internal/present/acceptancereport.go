@@ -23,7 +23,12 @@ func AcceptanceSections(a *study.AcceptanceAnswer, r *page.Report) []plots.Secti
 		}
 		all = append(all, shown)
 	}
-	all = append(all, acceptanceContract(a), acceptanceCounting(), acceptanceForm(a), acceptanceReasons(a, r))
+	if a.Result != nil && a.Result.NotJudged { // what was signed is of other hours: no second text is put beside it
+		all = append(all, plots.Section{Heading: "A test of " + acceptanceHours(a.Hours) + " h, for information", Tables: []plots.Table{AcceptanceClauses(a)}})
+	} else {
+		all = append(all, acceptanceContract(a), acceptanceCounting(), acceptanceForm(a))
+	}
+	all = append(all, acceptanceReasons(a, r))
 	if t := AcceptanceAlone(a); len(t.Rows) > 0 {
 		all = append(all, acceptanceAlone(a, t))
 	}

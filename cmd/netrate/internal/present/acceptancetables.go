@@ -13,7 +13,7 @@ import (
 func AcceptanceClauses(a *study.AcceptanceAnswer) plots.Table {
 	t := plots.Table{
 		Name:    "Clauses",
-		Caption: acceptanceFixed(a) + " the line must show in " + acceptanceHours(a.Hours) + " h, and how often the decision is wrong, by " + say.Thousands(a.Settings.Reps) + " simulated tests of each line.",
+		Caption: acceptanceFixed(a) + " in " + acceptanceHours(a.Hours) + " h, and how often the decision is wrong, by " + say.Thousands(a.Settings.Reps) + " simulated tests of each line.",
 		Columns: []plots.Column{
 			{Title: "Clause"},
 			{Title: "Good", Kind: plots.Number, Decimals: 3},
@@ -62,9 +62,12 @@ func AcceptanceClauses(a *study.AcceptanceAnswer) plots.Table {
 // acceptanceFixed says that a table is of the test of fixed length, where there is another beside it.
 func acceptanceFixed(a *study.AcceptanceAnswer) string {
 	if a.Stages != nil {
-		return "The test of fixed length: what"
+		return "The test of fixed length: what the line must show"
 	}
-	return "What"
+	if a.Result != nil && a.Result.NotJudged {
+		return "For information, since it is not what was signed: what a line would have to show"
+	}
+	return "What the line must show"
 }
 
 // acceptanceEntry returns a level of a clause.
@@ -144,6 +147,9 @@ func AcceptanceFound(a *study.AcceptanceAnswer) plots.Table {
 			if n := len(d.Looks); n > 0 && !math.IsInf(float64(d.Looks[n-1].Passes), 0) {
 				limit = acceptanceEntry(float64(d.Looks[n-1].Passes))
 			}
+		}
+		if f.NotJudged {
+			limit, verdict = page.Words("–"), "not judged"
 		}
 		if d := a.Result.Decided; d != nil && !d.Over {
 			verdict = "not over"
