@@ -186,7 +186,7 @@ func (q *Plans) Ask(ctx context.Context, told func(Sofar[PlansAnswer])) (*PlansA
 		a.Over = all[0].Plan.Over()
 	}
 	if q.Promised != nil {
-		a.Bought = q.Promised.Bought
+		a.Bought, a.Open = q.Promised.Bought, q.Promised.open(q.Configurations[0].Plan)
 	}
 	plan := q.Plan
 	plan.Min, plan.Precision = plan.Max, 0

@@ -118,6 +118,32 @@ func TestPlansComeNear(t *testing.T) {
 	assert.Equal(t, [4]Index{1, -1, -1, 1}, [4]Index{a.Chosen, a.Nearest, a.Cheapest, a.Shown()})
 }
 
+// What is gained in one replication of four is not shown to be a gain: the base is nearest, not what costs
+// more. Gained in all four it is.
+func TestPlansComeNearByMoreThanChance(t *testing.T) {
+	p := plansOf()
+	p.Staffed = []seasons.Staffed{{Name: "hired", Operators: 3, Optional: true, Cost: 500}}
+	a := askPlans(t, &Plans{Configurations: []PlansConfiguration{{Name: "base", Plan: p}}, Service: 0.9})
+	require.Len(t, a.Plans, 2)
+	hired := &a.Plans[1]
+	gains := func(replications int) Index {
+		for r := range replications {
+			hired.Study.Jobs[1].Finished[r] = 2.5 * 3600 // half an hour sooner, and late still
+		}
+		a.Plans[1] = hired.counted(hired.Study)
+		a.choose(0.9)
+		return a.Shown()
+	}
+	assert.Equal(t, Index(0), gains(1))
+	assert.True(t, a.Plans[1].nearer(&a.Plans[0]), "by chance")
+	assert.Equal(t, Index(-1), a.Chosen)
+	assert.Equal(t, Index(1), gains(4))
+	same := []bool{false, false, false, false, false, false, true}
+	assert.False(t, moreOften([]bool{true, true, true, true, false, false, true}, same), "4 of 4 pairs may be chance: 1 in 16, and the interval has two sides")
+	assert.True(t, moreOften([]bool{true, true, true, true, true, true, true}, same), "6 of 6 are 1 in 64")
+	assert.False(t, moreOften(same, same))
+}
+
 // At 09:00 an hour of the short job is done, on a; the long one has not begun, since b broke down. What
 // is left is planned: the short one stays where it is. Going on in the order as it was comes to the same.
 func TestPlansGoOn(t *testing.T) {

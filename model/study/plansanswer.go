@@ -23,17 +23,18 @@ type PlansAnswer struct {
 	Chosen  Index       `json:"chosen"`  // the cheapest of those that have the service; none if none has
 
 	// Of the plans to choose from, where none has the service that is asked for; else none.
-	Nearest  Index `json:"nearest"`  // whose date least sure is surest; of several the least late; of these the cheapest
+	Nearest  Index `json:"nearest"`  // whose date least sure is surest; of several the least late; of these the cheapest; what is dearer only if it is shown to be better
 	Cheapest Index `json:"cheapest"` // for what is chosen and lateness, in the mean
 
 	Change *PlansChange `json:"change,omitempty"` // of the order; nil where none is given and nothing is done yet
 
 	ChosenAnew Index `json:"chosen_planned_anew"` // the cheapest with the service of those without the order that is given; none if none has, or none is given
 
-	Over     []string       `json:"over,omitempty"`     // what is optional, and over when the plan begins: it is not tried
-	Bought   []PlansPrice   `json:"bought,omitempty"`   // what was chosen in the plan that was promised, and is in force; its price is in no cost
-	Promised *PlansPromised `json:"promised,omitempty"` // what became of the dates of that plan; nil without one
-	Revision int            `json:"revision,omitempty"` // how many plans came before, each promised for the next
+	Over     []string       `json:"over,omitempty"`       // what is optional, and over when the plan begins: it is not tried
+	Bought   []PlansPrice   `json:"bought,omitempty"`     // what was chosen in the plan that was promised, and is in force; its price is in no cost
+	Open     []string       `json:"not_bought,omitempty"` // what came nearest in the plan that was promised, without the service: it is not in force
+	Promised *PlansPromised `json:"promised,omitempty"`   // what became of the dates of that plan; nil without one
+	Revision int            `json:"revision,omitempty"`   // how many plans came before, each promised for the next
 }
 
 // PlansPlan is one plan.

@@ -2,6 +2,11 @@ package study
 
 import (
 	"cmp"
+	"math"
+	"slices"
+
+	"netrate/sim"
+	"netrate/sim/output"
 )
 
 // IsChoice reports whether it is the base, with or without what is optional in it: what there is to choose from.
@@ -38,6 +43,73 @@ func (x *PlansPlan) nearer(y *PlansPlan) bool {
 	return cmp.Or(-cmp.Compare(x.Sure(), y.Sure()), cmp.Compare(x.Late.Mean, y.Late.Mean), cmp.Compare(x.All(), y.All())) < 0
 }
 
+// shownBetter reports whether a plan keeps all dates more often than another, leaves a job unfinished less
+// often, or is less late, with the same random numbers and by more than chance.
+func (x *PlansPlan) shownBetter(than *PlansPlan) bool {
+	if moreOften(x.inAll(), than.inAll()) || moreOften(x.ends(), than.ends()) {
+		return true
+	}
+	less := plansLess(than.lateness(), x.lateness())
+	if len(less) < 2 {
+		return false
+	}
+	slices.Sort(less)
+	return isGain(less) && isGain(less[:len(less)-1]) // no single replication decides it
+}
+
+// leastGain is how many hours less of lateness, times priorities, anybody sees.
+const leastGain = 0.05
+
+// isGain reports whether the mean of a difference in hours is above 0 by more than its interval, and can be
+// seen; it is not where a job is not finished, as no interval is known then.
+func isGain(less sim.Sample) bool {
+	m := plansMean(less)
+	return m.Mean > m.Half && m.Mean >= leastGain
+}
+
+// moreOften reports whether something comes about more often, pair by pair: whether of the pairs that differ
+// more than half have it, by the exact interval (the sign test of McNemar).
+func moreOften(x, than []bool) bool {
+	more, differ := 0, 0
+	for r := range min(len(x), len(than)) {
+		switch {
+		case x[r] == than[r]:
+			continue
+		case x[r]:
+			more++
+		}
+		differ++
+	}
+	if differ == 0 {
+		return false
+	}
+	low, _ := output.ExactInterval(int64(more), int64(differ), Level)
+	return low > 0.5
+}
+
+// inAll returns for each replication whether all dates are kept.
+func (x *PlansPlan) inAll() []bool {
+	dated, all := 0.0, make([]bool, x.Study.Done)
+	for _, j := range x.Jobs() {
+		if j.Due != nil {
+			dated++
+		}
+	}
+	for r, n := range x.inTime() {
+		all[r] = n == dated
+	}
+	return all
+}
+
+// ends returns for each replication whether all jobs are finished.
+func (x *PlansPlan) ends() []bool {
+	all := make([]bool, x.Study.Done)
+	for r, at := range x.finished() {
+		all[r] = !math.IsInf(at, 1)
+	}
+	return all
+}
+
 // Shown returns the plan that is to be looked at first: the cheapest with the service, or what comes
 // nearest to it, or the base.
 func (a *PlansAnswer) Shown() Index { return max(a.Chosen, a.Nearest, 0) }
@@ -63,13 +135,31 @@ func (a *PlansAnswer) choose(service float64) {
 		if cheaper(a.Cheapest) {
 			a.Cheapest = Index(i)
 		}
-		if a.Nearest < 0 || x.nearer(&a.Plans[a.Nearest]) {
-			a.Nearest = Index(i)
-		}
 	}
 	if a.Chosen >= 0 {
-		a.Nearest, a.Cheapest = -1, -1
+		a.Cheapest = -1
+		return
 	}
+	a.Nearest = a.nearest()
+}
+
+// nearest returns which choice comes nearest to a service that none has: what is dearer counts only where it
+// is shown to be better than what is less dear, and the first of all is the base.
+func (a *PlansAnswer) nearest() Index {
+	var choices []Index
+	for i := range a.Plans {
+		if a.Plans[i].choice {
+			choices = append(choices, Index(i))
+		}
+	}
+	slices.SortStableFunc(choices, func(i, k Index) int { return cmp.Compare(a.Plans[i].Cost, a.Plans[k].Cost) })
+	best := Index(-1)
+	for _, i := range choices {
+		if best < 0 || a.Plans[i].nearer(&a.Plans[best]) && a.Plans[i].shownBetter(&a.Plans[best]) {
+			best = i
+		}
+	}
+	return best
 }
 
 // Anew returns the first plan without an order that is given, for [Plans.Anew] of a question that differs in

@@ -11,7 +11,8 @@ import (
 // PlansPromise is a plan that was made before, and holds until another does.
 type PlansPromise struct {
 	Revision int          // plans that came before it
-	Bought   []PlansPrice // what of it was chosen
+	Bought   []PlansPrice // what of it was chosen, having the service that was asked for
+	Open     []string     // what is optional in the plan of it that came nearest, none having the service: nobody decided on it
 	Lines    []PlansLine  // which line does which job, in which order, and when: of each job its name and its dates count
 }
 
@@ -41,6 +42,16 @@ func (p *PlansPromise) inForce(plan *seasons.Plan) (*seasons.Plan, []error) {
 		own.Staffed[i].Optional, own.Staffed[i].Chosen = false, true
 	}
 	return &own, errs
+}
+
+// open returns what came nearest in the promise and is optional still.
+func (p *PlansPromise) open(plan *seasons.Plan) (names []string) {
+	for _, name := range p.Open {
+		if slices.ContainsFunc(plan.Staffed, func(s seasons.Staffed) bool { return s.Name == name && s.Optional }) {
+			names = append(names, name)
+		}
+	}
+	return names
 }
 
 // has reports whether all jobs of a plan are in the promise, on lines that can still do them.

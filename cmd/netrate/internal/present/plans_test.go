@@ -82,6 +82,23 @@ func TestPlanCalendar(t *testing.T) {
 	assert.Less(t, summer, len(jobs))
 }
 
+// The calendar names a last remake of those jobs alone of which any are made.
+func TestPlanCalendarNamesRemakes(t *testing.T) {
+	s := nineJobs(t)
+	x := s.shown()
+	x.NotRemade = nil
+	for _, j := range x.Jobs() {
+		free := j.Finished.P50
+		if j.Free = &free; len(x.NotRemade) < 4 {
+			x.NotRemade = append(x.NotRemade, j.Name)
+		}
+	}
+	var b bytes.Buffer
+	require.NoError(t, s.WriteCalendar(&b))
+	unfolded := strings.ReplaceAll(b.String(), "\r\n ", "")
+	assert.Equal(t, len(x.Jobs())-4, strings.Count(unfolded, "Its last remake is made by"))
+}
+
 // A plan that is made anew has the same events, whatever line its jobs are on by then, and says that it
 // is later.
 func TestPlanCalendarAnew(t *testing.T) {
@@ -163,13 +180,20 @@ func TestPlansChoiceInWords(t *testing.T) {
 		}
 	}
 	assert.Contains(t, s.Finding(), "Each date is kept with a probability of 90 % without anything that is optional. All dates")
+	s.Bought = []study.PlansPrice{{Name: "temp", Each: 210, Times: 3, Per: "day"}}
+	assert.Contains(t, s.Finding(), "Temp was bought with the plan that was promised, and stays: 630, which no cost below has in it. "+
+		"Each date is kept with a probability of 90 % with what is bought, without anything more that is optional. All dates")
+	s.Bought, s.Open = nil, []string{"temp", "Saturday morning"}
+	assert.Contains(t, s.Finding(), "No choice had the service in the plan that was promised: temp and Saturday morning, which came nearest, is not taken as bought, and what was promised is its base. "+
+		"If it was bought, say so: --set plan.staff.temp.optional=false --set 'plan.staff.Saturday morning.optional=false'. Each date")
+	s.Open = nil
 	dated[0].InTime.Low = 0.85
 	assert.Contains(t, s.Finding(), "With 10 replications that is not certain: the interval of "+dated[0].Name+" reaches below 90 %. ")
 	s.Settings.Partial = true
 	assert.Contains(t, s.Finding(), "Not all choices were tried. Of those that were, the cheapest choice that keeps each date with a probability of 90 % is the base: 0 for")
 	s.Settings.Partial = false
 	s.Chosen, s.Nearest, s.Cheapest = -1, 0, 0
-	assert.Contains(t, s.Finding(), "No choice among those that are optional keeps each date with a probability of 90 %. The base comes nearest, and is the cheapest: 0 for")
+	assert.Contains(t, s.Finding(), "No choice among those that are optional keeps each date with a probability of 90 %. None is shown to come nearer than the base, which is the cheapest: 0 for")
 	more := s.Plans[0]
 	more.Name = "with more"
 	s.Plans, s.Nearest = append(s.Plans, more), 1

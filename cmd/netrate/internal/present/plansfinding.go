@@ -81,7 +81,11 @@ func (s Plans) choice(x *study.PlansPlan) (text string) {
 	case s.Chosen < 0:
 		return s.nearest(x, asked)
 	case s.Chosen == 0 && !s.Settings.Partial:
-		return fmt.Sprintf("Each date is kept with a probability of %s without anything that is optional. ", asked) + s.sure(x, asked)
+		without := "without anything that is optional"
+		if len(s.Bought) > 0 {
+			without = "with what is bought, without anything more that is optional"
+		}
+		return fmt.Sprintf("Each date is kept with a probability of %s %s. ", asked, without) + s.sure(x, asked)
 	}
 	return fmt.Sprintf("%s%s cheapest choice that keeps each date with a probability of %s is %s: %s. ", tried, which, asked, plansName(x), plansPrice(x)) + s.sure(x, asked)
 }
@@ -96,7 +100,12 @@ func (s Plans) nearest(x *study.PlansPlan, asked string) string {
 		return fmt.Sprintf("Not each date is kept with a probability of %s, and nothing is left to choose. ", asked)
 	}
 	least := &s.Plans[s.Cheapest]
-	if s.Cheapest == s.Nearest {
+	switch {
+	case s.Nearest == 0 && s.Cheapest == 0:
+		return fmt.Sprintf("%s. None is shown to come nearer than the base, which is the cheapest: %s. ", text, plansPrice(x))
+	case s.Nearest == 0:
+		return fmt.Sprintf("%s. The cheapest is %s: %s. None is shown to come nearer than the base: %s. ", text, plansName(least), plansPrice(least), plansPrice(x))
+	case s.Cheapest == s.Nearest:
 		return fmt.Sprintf("%s. %s comes nearest, and is the cheapest: %s. ", text, say.Capital(plansName(x)), plansPrice(x))
 	}
 	return fmt.Sprintf("%s. The cheapest is %s: %s; it keeps all dates in %s of the replications. %s comes nearest: %s. ",

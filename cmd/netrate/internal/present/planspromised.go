@@ -4,7 +4,9 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
+	"netrate/cmd/netrate/internal/desk"
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model/study"
@@ -22,7 +24,7 @@ func (s Plans) bought() string {
 		names, paid = append(names, p.Name), paid+float64(p.Each*study.Number(p.Times))
 	}
 	if len(names) == 0 {
-		return ""
+		return s.notBought()
 	}
 	text := say.Capital(say.List(names)) + " was bought with the plan that was promised, and stays"
 	if len(names) > 1 {
@@ -31,7 +33,20 @@ func (s Plans) bought() string {
 	if paid > 0 {
 		text += fmt.Sprintf(": %s, which no cost below has in it", say.Rounded(paid, 0))
 	}
-	return text + ". "
+	return text + ". " + s.notBought()
+}
+
+// notBought says what came nearest in the plan that was promised, and that nobody decided on it.
+func (s Plans) notBought() string {
+	if len(s.Open) == 0 {
+		return ""
+	}
+	var set []string
+	for _, name := range s.Open {
+		set = append(set, "--set "+desk.Quoted("plan.staff."+name+".optional=false"))
+	}
+	return fmt.Sprintf("No choice had the service in the plan that was promised: %s, which came nearest, is not taken as bought, and what was promised is its base. If it was bought, say so: %s. ",
+		say.List(s.Open), strings.Join(set, " "))
 }
 
 // promised says what became of the dates that were promised: which slip, by how much.

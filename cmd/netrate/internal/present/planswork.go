@@ -6,6 +6,7 @@ import (
 	"hash/crc32"
 	"io"
 	"math"
+	"slices"
 	"time"
 
 	ics "github.com/arran4/golang-ical"
@@ -78,6 +79,7 @@ func (s Plans) Rows() plots.Table {
 func (s Plans) WriteCalendar(to io.Writer) error {
 	cal := ics.NewCalendarFor("netrate plan")
 	cal.SetMethod(ics.MethodPublish)
+	notRemade := s.shown().NotRemade
 	for _, line := range s.shown().Lines {
 		for _, j := range line.Jobs {
 			if j.LineFree().Never() || j.Finished.P50.Never() {
@@ -93,7 +95,7 @@ func (s Plans) WriteCalendar(to io.Writer) error {
 			e.SetSummary(name + ": " + j.Name)
 			e.SetLocation(name)
 			text := fmt.Sprintf("%s, %s.", j.Product, say.Plural(int(j.Sets), "set"))
-			if j.Free != nil {
+			if j.Free != nil && !slices.Contains(notRemade, j.Name) {
 				text += fmt.Sprintf(" Its last remake is made by %s.", s.Moment(j.Finished.P50))
 			}
 			if j.Finished.P90.Never() {

@@ -36,7 +36,8 @@ the job, and remakes, where some of it lie at the bench; --now says when. What i
 planned anew, and set against going on in the order as it was.
 
 --promised takes the plan that holds until then: what --json wrote of it. What was chosen
-in it stays chosen, its order is the one as it was, and its dates are set against the new.`,
+in it for a service that it has stays chosen, its order is the one as it was, and its dates
+are set against the new.`,
 		Prepare: func(flags *pflag.FlagSet) desk.Action { return newPlanFlags(flags).run },
 	}
 }

@@ -12,7 +12,8 @@ import (
 // mostPromised is how large the document of an earlier plan may be, bytes.
 const mostPromised = 256 << 20
 
-// promisedDocument is what is read of the document that plan --json wrote: of the plan that it shows first.
+// promisedDocument is what is read of the document that plan --json wrote: of the plan that it chose for a
+// service, else of its base, as nobody decided on what merely came nearest.
 type promisedDocument struct {
 	Format   int                `json:"netrate_json"`
 	Plans    []promisedPlan     `json:"plans"`
@@ -23,6 +24,7 @@ type promisedDocument struct {
 }
 
 type promisedPlan struct {
+	Chosen []string           `json:"chosen"`
 	Prices []study.PlansPrice `json:"prices"`
 	Lines  []study.PlansLine  `json:"lines"`
 }
@@ -54,16 +56,18 @@ func readPromised(e desk.Env, name string) (*study.PlansPromise, error) {
 	case len(d.Plans) == 0:
 		return nil, wrong("it has no plans")
 	}
-	shown := 0
 	for _, k := range []*int{d.Nearest, d.Chosen} {
-		if k != nil {
-			shown = *k
+		if k != nil && (*k < 0 || *k >= len(d.Plans)) {
+			return nil, wrong("it has no plan of the number that it chose")
 		}
 	}
-	if shown < 0 || shown >= len(d.Plans) {
-		return nil, wrong("it has no plan of the number that it chose")
+	p, open := &d.Plans[0], []string(nil)
+	switch {
+	case d.Chosen != nil:
+		p = &d.Plans[*d.Chosen]
+	case d.Nearest != nil:
+		open = d.Plans[*d.Nearest].Chosen
 	}
-	p := &d.Plans[shown]
 	jobs := 0
 	for _, line := range p.Lines {
 		jobs += len(line.Jobs)
@@ -71,5 +75,5 @@ func readPromised(e desk.Env, name string) (*study.PlansPromise, error) {
 	if jobs == 0 {
 		return nil, wrong("its plan has no jobs")
 	}
-	return &study.PlansPromise{Revision: d.Revision, Bought: append(d.Bought, p.Prices...), Lines: p.Lines}, nil
+	return &study.PlansPromise{Revision: d.Revision, Bought: append(d.Bought, p.Prices...), Open: open, Lines: p.Lines}, nil
 }
