@@ -1,6 +1,7 @@
 package study
 
 import (
+	"netrate/model"
 	"netrate/sim"
 	"netrate/sim/accept"
 )
@@ -20,6 +21,8 @@ type AcceptanceAnswer struct {
 	Spread  bool               `json:"lots_or_days_given"`         // each shift was simulated with a day and lots of its own
 	Shift   Number             `json:"shift_h"`                    // of each of which the test has as many as it takes
 	Begins  string             `json:"begins"`                     // how each begins
+	Speed   Number             `json:"speed"`                      // of the good line, cycles an hour
+	Crew    model.Crew         `json:"-"`                          // of the good line
 
 	Good    AcceptanceLine     `json:"good_line"`
 	Bad     AcceptanceLine     `json:"bad_line"`
@@ -169,6 +172,7 @@ func (t *acceptanceTest) answer() *AcceptanceAnswer {
 		Settings: SettingsOf(plan, t.Plan.Max, sim.AtMost), Basis: basisOf(OnMeans, t.lines()...),
 		Seller: Number(t.Risks.Seller), Buyer: Number(t.Risks.Buyer),
 		Hours: Number(t.length / 3600), Given: t.given(), Between: t.bounds, Planned: t.planned, Asked: t.Demand > 0, Shift: Number(good.line.Shift / 3600), Spread: good.line.SpreadGiven(), Begins: good.line.Begins.String(),
+		Speed: Number(good.line.RunSpeed()), Crew: good.line.Crew,
 		Good: t.lineAnswer(0), Bad: t.lineAnswer(1),
 		Curve: t.curve, NoWay: t.why, Drawn: t.drawn, Material: t.material, Stages: t.stages, NoStages: t.noStages,
 	}

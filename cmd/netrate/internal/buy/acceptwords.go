@@ -249,6 +249,9 @@ func (o *acceptFlags) judging(again string, a *study.AcceptanceAnswer) string {
 	}
 	signed := *o
 	signed.limits, signed.result = nil, "counts.csv"
+	signed.clauses = slices.DeleteFunc(slices.Clone(o.clauses), func(one study.AcceptanceLevels) bool {
+		return slices.ContainsFunc(a.Clauses, func(c study.AcceptanceClause) bool { return c.Of == one.Of && c.NoTest != "" })
+	})
 	switch rate := &a.Clauses[0]; {
 	case !o.sequential:
 		signed.hours, signed.demand = hours(a.Hours), envelopes(rate.Limit)

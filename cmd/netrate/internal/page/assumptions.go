@@ -3,6 +3,7 @@ package page
 import (
 	"fmt"
 	"regexp"
+	"slices"
 	"strings"
 
 	"netrate/cmd/netrate/internal/say"
@@ -96,6 +97,29 @@ func AssumedOf(sc *scenarios.Scenario) []plots.Assumption {
 	}
 	return Assumed(all...)
 }
+
+// AssumedOfTest returns what is assumed of the lines that a test tells apart, and of nothing else of the
+// file: a contract shows neither its prices nor the offers of others. The lines are those of variants, by
+// their names; one that is none of them, or no name at all, is the file as it stands.
+func AssumedOfTest(sc *scenarios.Scenario, names ...string) []plots.Assumption {
+	if len(names) == 0 {
+		names = []string{scenarios.BaseName}
+	}
+	var all []Basis
+	for _, name := range names {
+		b := Basis{Name: scenarios.BaseName, Scenario: sc, Line: sc.Line, LineGroup: sc.LineGroup}
+		for _, v := range sc.Variants {
+			if v.Name == name {
+				b = Basis{Name: v.Name, Scenario: sc, Line: v.Line, LineGroup: v.LineGroup}
+			}
+		}
+		all = append(all, b)
+	}
+	return slices.DeleteFunc(Assumed(all...), func(a plots.Assumption) bool { return ofNoTest.MatchString(a.What) })
+}
+
+// ofNoTest finds what enters no test: money, what is searched, and the work of a season.
+var ofNoTest = regexp.MustCompile(`(^|: )(costs|target|design|season|calendar|plan)(\.|$)`)
 
 // shown returns an assumption as a report lists it.
 func shown(a *study.Assumption) plots.Assumption {

@@ -2,6 +2,8 @@ package page
 
 import (
 	"os"
+	"regexp"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -34,6 +36,30 @@ func TestAssumptions(t *testing.T) {
 	for _, a := range all {
 		assert.NotEqual(t, "seven feeders, one operator: crew.walk", a.What, "it is as in the base")
 	}
+}
+
+// A contract shows what enters its test: neither prices, nor offers that are not tested.
+func TestAssumedOfTest(t *testing.T) {
+	x, err := scenarios.ExampleNamed("seventh-feeder")
+	require.NoError(t, err)
+	sc, err := scenarios.Load(x.Name, x.Data)
+	require.NoError(t, err)
+	rival := regexp.MustCompile(`^(costs|target)|seven feeders, one operator`)
+	shows := func(all []plots.Assumption) bool {
+		return slices.ContainsFunc(all, func(a plots.Assumption) bool { return rival.MatchString(a.What) })
+	}
+	require.True(t, shows(AssumedOf(sc)))
+	tested := AssumedOfTest(sc)
+	assert.False(t, shows(tested))
+	assert.Contains(t, tested, plots.Assumption{What: "brochure: jam", Value: "1/15000 at the rated speed × 1.3 for the material", Source: "preset rotary, illustrative"})
+	assert.True(t, shows(AssumedOfTest(sc, scenarios.BaseName, "seven feeders, one operator")), "it is what is tested")
+
+	x, err = scenarios.ExampleNamed("gate-worth")
+	require.NoError(t, err)
+	sc, err = scenarios.Load(x.Name, x.Data)
+	require.NoError(t, err)
+	require.True(t, shows(AssumedOf(sc)), "it has costs")
+	assert.False(t, shows(AssumedOfTest(sc)))
 }
 
 // Who says what: the price that a variant sets was once said to be from where the costs of the base

@@ -89,7 +89,7 @@ func acceptanceTogether(a *study.AcceptanceAnswer) string {
 		return ""
 	}
 	return fmt.Sprintf(" With all clauses the good line fails one or more in %s, and the bad one passes all in %s.",
-		acceptanceRisk(a.FailsAny), acceptanceRisk(a.PassesAll))
+		acceptanceAgainst(a.FailsAny, a.Seller), acceptanceAgainst(a.PassesAll, a.Buyer))
 }
 
 // acceptanceShown returns what a test has shown.
@@ -266,6 +266,23 @@ func acceptanceRisk(p study.Proportion) string {
 	return say.Percent(float64(p.Share), float64(p.High-p.Low)/2)
 }
 
+// acceptanceAgainst returns a risk beside the one that was asked for: of one that is above it that it is, with
+// as many digits as show it.
+func acceptanceAgainst(p study.Proportion, asked study.Number) string {
+	if p.Share <= asked {
+		return acceptanceRisk(p)
+	}
+	text, limit := acceptanceRisk(p), acceptanceAsked(asked)
+	if say.Rounded(100*float64(p.Share), 0) == say.Rounded(100*float64(asked), 0) {
+		digits := 1
+		for digits < 4 && say.ToDecimals(100*float64(p.Share), digits) <= 100*float64(asked) {
+			digits++
+		}
+		text = say.Decimals(100*float64(p.Share), digits) + " %"
+	}
+	return text + " (above the " + limit + ")"
+}
+
 // AcceptanceCaution is said with every test.
 const AcceptanceCaution = "This plans a test and prints a form for it. It is no legal advice: what binds is the contract, and a lawyer should read it."
 
@@ -304,7 +321,7 @@ func AcceptanceNotes(a *study.AcceptanceAnswer) []string {
 		}
 		switch {
 		case c.NoTest != "":
-			notes = append(notes, "No clause on "+acceptanceName(c)+" can be planned: "+c.NoTest+".")
+			notes = append(notes, acceptanceNoClause(a, i))
 		case !c.Holds && c.Asked:
 			notes = append(notes, fmt.Sprintf("The limit of %s that the contract has for the %s does not hold the risks of %s and %s in %s h.",
 				acceptanceLimit(c), acceptanceName(c), acceptanceAsked(a.Seller), acceptanceAsked(a.Buyer), acceptanceHours(a.Hours)))
@@ -316,6 +333,16 @@ func AcceptanceNotes(a *study.AcceptanceAnswer) []string {
 		}
 	}
 	return append(notes, acceptanceDays(a.Spread), AcceptanceCaution)
+}
+
+// acceptanceNoClause says why a clause could not be planned and, of a test that was run, what was counted of it.
+func acceptanceNoClause(a *study.AcceptanceAnswer, i int) string {
+	c := &a.Clauses[i]
+	if v := a.Result; v != nil && v.Clauses[i].Figure > 0 { // not of one that was not counted
+		unit := [...]string{"", " in 1,000 sets", " s", " in a million"}[c.Of]
+		return fmt.Sprintf("%s: counted (%.3g%s), but no clause could be planned for it: %s.", say.Capital(acceptanceName(c)), float64(v.Clauses[i].Figure), unit, c.NoTest)
+	}
+	return "No clause on " + acceptanceName(c) + " can be planned: " + c.NoTest + "."
 }
 
 // acceptanceSpread says that a plan of events is too hopeful where lots or days differ; "" if none do.

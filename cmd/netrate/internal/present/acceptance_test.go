@@ -11,6 +11,7 @@ import (
 
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
+	"netrate/model"
 	"netrate/model/study"
 	"netrate/scenarios"
 )
@@ -51,7 +52,7 @@ func TestAcceptanceText(t *testing.T) {
 	flat := strings.Join(strings.Fields(text), " ")
 	for _, want := range []string{
 		"Run 20 h and demand 180,123 good envelopes: a line that delivers 9,300 an hour fails in 4.1 % of all tests, and one that delivers 8,700 passes in 8 %.",
-		"With all clauses the good line fails one or more in 60 %, and the bad one passes all in less than 0.20 %.",
+		"With all clauses the good line fails one or more in 60 % (above the 5 %), and the bad one passes all in less than 0.20 %.",
 		"the bad line would pass in 30 % and not in 8 %",
 		"The clause on stops does not hold the risks in 20 h. The",
 		"The two lines that are tested have 55 and 71: the good one fails it in 60 %, and the bad one passes it in 20 %.",
@@ -148,11 +149,39 @@ func TestAcceptanceOfOtherHoursIsNotJudged(t *testing.T) {
 	assert.NotContains(t, text, "passes")
 	assert.NotContains(t, text, "fails")
 	assert.Equal(t, "not judged", AcceptanceFound(a).Rows[0][3].Text)
-	for _, s := range AcceptanceSections(a, &page.Report{}) {
+	for _, s := range AcceptanceSections(&Acceptance{AcceptanceAnswer: a}, &page.Report{}) {
 		assert.NotEqual(t, "For the contract", s.Heading)
 	}
 	a.Result.Clauses[1].Passes, a.Result.Hours = false, 12
 	assert.Contains(t, AcceptanceFinding(a), "Run on to the hours that are signed. The line fails in its stops. For")
+}
+
+// The text for a contract leaves no choice that changes what a line delivers, and refers to no file.
+func TestAcceptanceContractNamesItsConditions(t *testing.T) {
+	x := &Acceptance{AcceptanceAnswer: inventedAcceptance(), Origin: page.Origin{Scenario: &scenarios.Scenario{Job: "letters"}}}
+	x.Begins, x.Speed, x.Crew = "with an empty track, full hoppers and empty bins", 14000, model.Crew{Operators: 2}
+	x.FailsAny = study.Proportion{Share: 0.0504, Low: 0.04, High: 0.065, Level: 0.95}
+	s := acceptanceContract(x)
+	text := strings.ReplaceAll(s.Text, "\u00a0", " ")
+	assert.Contains(t, text, "in shifts of exactly 8 h and a last one of 4 h. Each shift begins with an empty track, full hoppers and empty bins. "+
+		"The line runs at 14,000 cycles an hour, with 2 operators, on the job “letters”, with the material that the form names. It passes")
+	assert.NotContains(t, text, "of the file")
+	assert.NotContains(t, text, "at most 8 h")
+	assert.Contains(t, text, "all clauses together come to 5.04 % (above the 5 %).", "what is above is seen to be")
+	for _, row := range s.Tables[0].Rows {
+		assert.NotContains(t, row[0].Text, "Defective", "no row of a clause that could not be planned")
+	}
+	x.Hours = 16
+	assert.Contains(t, acceptanceContract(x).Text, "in shifts of exactly 8 h. Each")
+}
+
+// What was counted though no clause could be planned is said with its figure.
+func TestAcceptanceCountedWithoutAClause(t *testing.T) {
+	a := inventedAcceptance()
+	a.Result = &study.AcceptanceVerdict{Hours: 20, Clauses: make([]study.AcceptanceFound, 4)}
+	a.Clauses[2].NoTest, a.Result.Clauses[2] = "the bad line is no worse in it", study.AcceptanceFound{Of: study.AcceptanceClearing, Figure: 51.53}
+	assert.Equal(t, "Clearing time: counted (51.5 s), but no clause could be planned for it: the bad line is no worse in it.", acceptanceNoClause(a, 2))
+	assert.Equal(t, "51.53", AcceptanceFound(a).Rows[2][1].Shown)
 }
 
 // A net rate is shown as it was promised; what the made lines deliver is said with its ±, once, and so is
@@ -202,12 +231,12 @@ func TestAcceptanceSaysHowSureItsLengthIs(t *testing.T) {
 func TestAcceptanceContractHasBothTests(t *testing.T) {
 	a := inventedAcceptance()
 	p := study.Proportion{Share: 0.03, Low: 0.02, High: 0.04, Level: 0.95}
-	assert.NotContains(t, acceptanceContract(a).Text, "Two tests were planned")
+	assert.NotContains(t, acceptanceContract(&Acceptance{AcceptanceAnswer: a, Origin: page.Origin{Scenario: &scenarios.Scenario{}}}).Text, "Two tests were planned")
 	a.Stages = &study.AcceptanceStages{
 		Seller: p, Buyer: p, FailsAny: &p, PassesAll: &p, MeanGood: 12, MeanBad: 13,
 		Shifts: []study.AcceptanceStage{{Hours: 8, Fails: new(study.Number(70_000))}, {Hours: 16, Passes: new(study.Number(144_000)), Fails: new(study.Number(144_000))}},
 	}
-	contract := acceptanceContract(a)
+	contract := acceptanceContract(&Acceptance{AcceptanceAnswer: a, Origin: page.Origin{Scenario: &scenarios.Scenario{}}})
 	for _, want := range []string{"A. The test of fixed length.", "B. The test that may end after each shift.", "After 16 h it ends in any case: 144,000 pass, and fewer fail.", "The other clauses are those of test A, judged when the test ends"} {
 		assert.Contains(t, contract.Text, want)
 	}

@@ -2,6 +2,7 @@ package present
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -14,7 +15,8 @@ import (
 )
 
 // AcceptanceSections returns the parts of the page for the contract.
-func AcceptanceSections(a *study.AcceptanceAnswer, r *page.Report) []plots.Section {
+func AcceptanceSections(x *Acceptance, r *page.Report) []plots.Section {
+	a := x.AcceptanceAnswer
 	var all []plots.Section
 	if a.Result != nil {
 		shown := plots.Section{Heading: "What the test has shown", Tables: []plots.Table{AcceptanceFound(a)}}
@@ -26,7 +28,7 @@ func AcceptanceSections(a *study.AcceptanceAnswer, r *page.Report) []plots.Secti
 	if a.Result != nil && a.Result.NotJudged { // what was signed is of other hours: no second text is put beside it
 		all = append(all, plots.Section{Heading: "A test of " + acceptanceHours(a.Hours) + " h, for information", Tables: []plots.Table{AcceptanceClauses(a)}})
 	} else {
-		all = append(all, acceptanceContract(a), acceptanceCounting(), acceptanceForm(a))
+		all = append(all, acceptanceContract(x), acceptanceCounting(), acceptanceForm(a))
 	}
 	all = append(all, acceptanceReasons(a, r))
 	if t := AcceptanceAlone(a); len(t.Rows) > 0 {
@@ -36,15 +38,16 @@ func AcceptanceSections(a *study.AcceptanceAnswer, r *page.Report) []plots.Secti
 }
 
 // acceptanceContract returns what a contract may say.
-func acceptanceContract(a *study.AcceptanceAnswer) plots.Section {
+func acceptanceContract(x *Acceptance) plots.Section {
+	a := x.AcceptanceAnswer
 	var text []string
 	first := ""
 	if a.Stages != nil {
 		text = append(text, "Two tests were planned, and a contract names one of them, before the first shift: A, of fixed length, or B, which may end after each shift.")
 		first = "A. The test of fixed length. "
 	}
-	text = append(text, first+fmt.Sprintf("The line is run for %s h of planned busy time, in shifts of %s h at most, on the work, with the material and with the crew of the file. It passes if it shows:",
-		acceptanceHours(a.Hours), acceptanceHours(a.Shift)))
+	text = append(text, first+fmt.Sprintf("The line is run for %s h of planned busy time, in shifts of %s. %s It passes if it shows:",
+		acceptanceHours(a.Hours), acceptanceShifts(a), x.conditions()))
 	number := 0
 	for i := range a.Clauses {
 		if c := &a.Clauses[i]; c.NoTest == "" {
@@ -54,13 +57,37 @@ func acceptanceContract(a *study.AcceptanceAnswer) plots.Section {
 	}
 	text = append(text, fmt.Sprintf("The seller bears the risk that a line as promised fails: %s were asked for the net rate, and all clauses together come to %s. "+
 		"The buyer bears the risk that a line that is just unacceptable passes: %s were asked for, and all clauses together come to %s.",
-		acceptanceAsked(a.Seller), acceptanceRisk(a.FailsAny), acceptanceAsked(a.Buyer), acceptanceRisk(a.PassesAll)))
+		acceptanceAsked(a.Seller), acceptanceAgainst(a.FailsAny, a.Seller), acceptanceAsked(a.Buyer), acceptanceAgainst(a.PassesAll, a.Buyer)))
 	tables := []plots.Table{AcceptanceClauses(a)}
 	if a.Stages != nil {
-		text = append(text, "B. The test that may end after each shift. "+acceptanceSequential(a))
+		text = append(text, "B. The test that may end after each shift. "+acceptanceSequential(x))
 		tables = append(tables, AcceptanceStages(a))
 	}
 	return plots.Section{Heading: "For the contract", Text: acceptanceList(text...), Tables: tables}
+}
+
+// acceptanceShifts returns of how long shifts a test is: many short ones would begin with full hoppers more
+// often.
+func acceptanceShifts(a *study.AcceptanceAnswer) string {
+	whole := math.Floor(float64(a.Hours/a.Shift) + 1e-6)
+	switch rest := a.Hours - study.Number(whole)*a.Shift; {
+	case whole == 0:
+		return "exactly " + acceptanceHours(a.Shift) + " h, of which it takes one of " + acceptanceHours(a.Hours) + " h"
+	case rest < 0.005:
+		return "exactly " + acceptanceHours(a.Shift) + " h"
+	default:
+		return fmt.Sprintf("exactly %s h and a last one of %s h", acceptanceHours(a.Shift), acceptanceHours(rest))
+	}
+}
+
+// conditions returns under what a test is run: all that a shift of it depends on.
+func (x *Acceptance) conditions() string {
+	work := "on the job and with the material that the form names"
+	if job := x.Origin.Scenario.Job; job != "" {
+		work = "on the job “" + job + "”, with the material that the form names"
+	}
+	return fmt.Sprintf("Each shift begins %s. The line runs at %s cycles an hour, with %s, %s.",
+		x.Begins, say.Rounded(float64(x.Speed), 0), page.Operators(&x.Crew), work)
 }
 
 // acceptanceCounting returns what is counted, and what is left out.

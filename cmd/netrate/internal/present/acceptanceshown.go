@@ -48,6 +48,14 @@ func (x Acceptance) Text() string {
 		"\n" + notes.String() + basis + "To repeat it:\n  " + x.again() + "\n" + x.judging() + page.Caution()
 }
 
+// assumed returns what the test rests on, of the lines that are tested alone.
+func (x Acceptance) assumed() []plots.Assumption {
+	if x.Good.Asked > 0 { // both are made of that of the file
+		return page.AssumedOfTest(x.Origin.Scenario)
+	}
+	return page.AssumedOfTest(x.Origin.Scenario, x.Good.Name, x.Bad.Name)
+}
+
 // again returns the command that does it again.
 func (x Acceptance) again() string {
 	return x.settled(x.Command)
@@ -116,9 +124,9 @@ func (x Acceptance) Report(version string) (*page.Report, error) {
 		Title: x.Origin.Scenario.Name + ": acceptance test", Question: "What must the line show before it is paid for?",
 		Answer: acceptanceHeadline(a), Lead: strings.TrimSpace(acceptanceMore(a) + x.tested() + " " + AcceptanceCaution),
 		Command: x.again(), Origins: []page.Origin{x.Origin}, Plan: &plan, Word: "test", Most: a.Settings.Reps,
-		Assumptions: page.AssumedOf(x.Origin.Scenario),
+		Assumptions: x.assumed(),
 	})
-	for _, s := range AcceptanceSections(a, r) {
+	for _, s := range AcceptanceSections(&x, r) {
 		r.Add(s)
 	}
 	if x.Judging != "" {

@@ -169,12 +169,12 @@ func stageLimit(x *study.Number) plots.Entry {
 }
 
 // acceptanceSequential returns what a contract may say of the test that may end after each shift.
-func acceptanceSequential(a *study.AcceptanceAnswer) string {
-	x := a.Stages
+func acceptanceSequential(of *Acceptance) string {
+	a, x := of.AcceptanceAnswer, of.Stages
 	last := x.Shifts[len(x.Shifts)-1]
-	text := fmt.Sprintf("The line is run in shifts of %s h of planned busy time, on the work, with the material and with the crew of the file. After each shift the good envelopes since the beginning are added up, and looked at once, by its table below: "+
+	text := fmt.Sprintf("The line is run in shifts of exactly %s h of planned busy time. %s After each shift the good envelopes since the beginning are added up, and looked at once, by its table below: "+
 		"at as many as it passes the line has shown its net rate, below the number at which it fails it has not, and in between the test goes on with the next shift. After %s h it ends in any case: %s pass, and fewer fail. "+
-		"In the middle of a shift nothing is decided.", acceptanceHours(a.Shift), acceptanceHours(last.Hours), say.Rounded(float64(*last.Passes), 0))
+		"In the middle of a shift nothing is decided.", acceptanceHours(a.Shift), of.conditions(), acceptanceHours(last.Hours), say.Rounded(float64(*last.Passes), 0))
 	if x.FailsAny != nil {
 		text += " The other clauses are those of test A, judged when the test ends, on what was counted until then."
 	}

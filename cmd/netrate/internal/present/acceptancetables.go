@@ -30,14 +30,7 @@ func AcceptanceClauses(a *study.AcceptanceAnswer) plots.Table {
 	for i := range a.Clauses {
 		c := &a.Clauses[i]
 		row := []plots.Entry{page.Words(say.Capital(acceptanceUnit(c))), acceptanceEntry(float64(c.Good)), acceptanceEntry(float64(c.Bad))}
-		if c.NoTest != "" {
-			if c.Bad == 0 { // nor was anything counted
-				row[1], row[2] = page.Words("–"), page.Words("–")
-			}
-			for range t.Columns[3:] {
-				row = append(row, page.Words("–"))
-			}
-			t.Rows = append(t.Rows, row)
+		if c.NoTest != "" { // the notes say why
 			continue
 		}
 		limit := plots.Entry{Number: float64(c.Limit), Shown: "≤ " + acceptanceLimit(c)}
@@ -130,7 +123,11 @@ func AcceptanceFound(a *study.AcceptanceAnswer) plots.Table {
 		c, f := &a.Clauses[i], &a.Result.Clauses[i]
 		row := []plots.Entry{page.Words(say.Capital(acceptanceUnit(c)))}
 		if !f.Counted {
-			row = append(row, page.Words("not counted"), page.Words("–"), page.Words("none"), page.Words("–"), page.Words("–"))
+			seen := page.Words("not counted")
+			if x := float64(f.Figure); c.NoTest != "" && !math.IsNaN(x) {
+				seen = acceptanceEntry(x)
+			}
+			row = append(row, seen, page.Words("–"), page.Words("none"), page.Words("–"), page.Words("–"))
 			t.Rows = append(t.Rows, row)
 			continue
 		}
