@@ -17,6 +17,7 @@ import (
 // unencoded are the fields of answers that JSON leaves out, and why. All else is encoded, so that
 // whoever reads the JSON has the whole answer.
 var unencoded = map[string]string{
+	"AcceptanceAnswer.Crew":       "part of the question",
 	"ComparisonAnswer.Compared":   "the pairs are encoded, each once",
 	"CostSweepAnswer.Study":       "all replications",
 	"CostSweepPoint.Drawn":        "all draws",

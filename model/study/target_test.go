@@ -114,7 +114,7 @@ func TestTargetHelpIsEnded(t *testing.T) {
 // interval of all shifts is what there is.
 func TestTargetMetByDraws(t *testing.T) {
 	study := func(rate func(draw, k int) float64) *runs.Study {
-		s := &runs.Study{Each: 4}
+		s := &runs.Study{Line: &model.Line{UncertainInputs: make([]model.UncertainInput, 1)}, Each: 4}
 		for i := range 400 {
 			s.Shifts = append(s.Shifts, runs.Shift{NetRate: rate(i/4, i%4)})
 		}
