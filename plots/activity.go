@@ -10,6 +10,7 @@ const (
 	Remaking              // remakes of a job
 	Pausing               // a break
 	Idling                // manned, with nothing to do
+	Broken                // down: it cannot be used
 	activities            // how many there are
 )
 
@@ -28,6 +29,7 @@ var activityLooks = [activities]activityLook{
 	{"remakes", purple, 15},
 	{"break", tint(night, 0.4), 6},
 	{"idle", colour{}, 6},
+	{"down", vermilion, 3},
 }
 
 // bearsJob tells whether a bar of the activity names its job.

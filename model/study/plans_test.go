@@ -144,6 +144,38 @@ func TestPlansComeNearByMoreThanChance(t *testing.T) {
 	assert.False(t, moreOften(same, same))
 }
 
+// By hand: the line of the short job is down from 08:30 to 09:30. It is done by 12:00, and has 3 h of work. A
+// job that runs when the plan begins has no time to start by.
+func TestPlansDownIsNoWork(t *testing.T) {
+	p := plansOf()
+	for i := range p.Lines {
+		p.Down = append(p.Down, seasons.LineDown{Line: i, Window: seasons.Window{From: 8.5 * 3600, To: 9.5 * 3600}})
+	}
+	p.Jobs[1].InHand = 0
+	p.Jobs[1].Due = 13 * 3600
+	for _, l := range askPlans(t, &Plans{Configurations: []PlansConfiguration{{Name: "base", Plan: p}}}).Plans[0].Lines {
+		require.Len(t, l.Jobs, 1)
+		want := map[string]float64{"long": 4, "short": 3}[l.Jobs[0].Name]
+		assert.InDelta(t, want, float64(l.Busy.Mean), 0.01, l.Name)
+		assert.Equal(t, [][2]float64{{0.5, 1.5}}, l.Down())
+		assert.Equal(t, l.Jobs[0].Name == "short", l.Jobs[0].Running)
+		if l.Jobs[0].Running {
+			assert.Nil(t, l.Jobs[0].StartBy)
+		}
+	}
+}
+
+// A slip is one that replications as many do not show by chance: of 1 to 100, nine in ten are below 90, and it
+// is not below 81 or so.
+func TestSurelyBelow(t *testing.T) {
+	s := make(sim.Sample, 100)
+	for i := range s {
+		s[i] = float64(i + 1)
+	}
+	assert.InDelta(t, 90-1.96*3*1.4142, surelyBelow(s, 0.9), 1.5)
+	assert.InDelta(t, 1, surelyBelow(s[:2], 0.9), 1)
+}
+
 // At 09:00 an hour of the short job is done, on a; the long one has not begun, since b broke down. What
 // is left is planned: the short one stays where it is. Going on in the order as it was comes to the same.
 func TestPlansGoOn(t *testing.T) {

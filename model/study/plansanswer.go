@@ -159,8 +159,18 @@ func (m PlansMoment) MarshalText() ([]byte, error) {
 // PlansLine is what one line does.
 type PlansLine struct {
 	Name string     `json:"name"`
-	Busy Mean       `json:"busy_h"` // at its jobs, their changeovers and stops included
+	Busy Mean       `json:"busy_h"` // at its jobs, their changeovers and stops included, but not while it is down
 	Jobs []PlansJob `json:"jobs"`   // in their order
+
+	down []model.Stretch // in working time
+}
+
+// Down returns when the line is down, in hours of working time.
+func (x *PlansLine) Down() (all [][2]float64) {
+	for _, d := range x.down {
+		all = append(all, [2]float64{float64(d.From) / 3600, float64(d.To) / 3600})
+	}
+	return all
 }
 
 // PlansJob is one job.
@@ -175,7 +185,8 @@ type PlansJob struct {
 	Unfinished Number       `json:"not_finished"` // share of the replications, since nobody is there any more
 	Due        *PlansMoment `json:"due,omitempty"`
 	InTime     *PlansOften  `json:"date_kept,omitempty"`       // nil where it has none
-	StartBy    *PlansMoment `json:"start_by_for_90,omitempty"` // its changeover, so that 9 times in 10 the date is kept; nil if that is before the plan begins
+	Running    bool         `json:"running,omitempty"`         // a line is at it when the plan begins
+	StartBy    *PlansMoment `json:"start_by_for_90,omitempty"` // its changeover, so that 9 times in 10 the date is kept; nil if that is before the plan begins, or it runs already
 	AtBench    Number       `json:"missed_at_bench,omitempty"` // share of the replications in which its line was free in time, and its remakes were made too late
 	Late       Number       `json:"late_h"`                    // in the mean, by the clock on the wall; +Inf if it is ever not finished
 	Index      int          `json:"-"`                         // in the plan
@@ -217,14 +228,19 @@ func (x PlansPlan) counted(s *seasons.TogetherStudy) PlansPlan {
 	for r := range kept {
 		kept[r] = true
 	}
+	downs := x.Made.Together().Down
 	for i, line := range p.Lines {
-		own := PlansLine{Name: line.Name, Jobs: []PlansJob{}, Busy: plansBusy(s, x.Made.Order[i])}
+		own := PlansLine{Name: line.Name, Jobs: []PlansJob{}}
+		if downs != nil {
+			own.down = downs[i]
+		}
+		own.Busy = plansBusy(s, x.Made.Order[i], own.down)
 		for _, j := range x.Made.Order[i] {
 			job, study := &p.Jobs[j], &s.Jobs[j]
 			one := PlansJob{
 				Name: job.Name, Product: p.Products[job.Product].Name, Sets: job.Sets, Index: j,
 				Begun: plansSpread(study.Begun, from), First: from(study.First.Quantile(0.5)), Finished: plansSpread(study.Finished, at),
-				Unfinished: plansUnfinished(study.Finished, at),
+				Unfinished: plansUnfinished(study.Finished, at), Running: job.InHand >= 0,
 			}
 			if p.Closing.Closing == model.Beside {
 				one.Free = &PlansMoment{h.At(sim.Seconds(study.Free.Quantile(0.5)))}
@@ -271,7 +287,7 @@ func (x *PlansJob) dated(job *seasons.PlanJob, h *seasons.Horizon, study *season
 	}
 	often := plansOften(in)
 	x.InTime, x.Late = &often, Number(sum/float64(len(kept)))
-	if start := due - took.Quantile(0.9); start >= 0 {
+	if start := due - took.Quantile(0.9); start >= 0 && !x.Running {
 		x.StartBy = &PlansMoment{h.At(sim.Seconds(start))}
 	}
 }

@@ -2,10 +2,12 @@ package study
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"netrate/model"
 	"netrate/model/seasons"
+	"netrate/sim"
 )
 
 // PlansPromise is a plan that was made before, and holds until another does.
@@ -97,6 +99,7 @@ type PlansPromisedJob struct {
 	Was   PlansMoment  `json:"was_finished_p90"`
 	Is    *PlansMoment `json:"finished_p90"` // null if it is done, or in the plan no more
 	Later Number       `json:"later_h"`      // by the clock on the wall; 0 if it is done
+	Slips bool         `json:"slips"`        // later by more than chance
 	Due   *PlansMoment `json:"due,omitempty"`
 	Kept  *Number      `json:"date_kept,omitempty"` // with which probability now
 	Had   *Number      `json:"date_was_kept,omitempty"`
@@ -136,9 +139,17 @@ func (p *PlansPromise) became(x *PlansPlan, of *seasons.Plan) *PlansPromised {
 	return all
 }
 
+// surelyBelow returns what a quantile is not below that is set against one of about as many replications of
+// its own: by the normal approximation of how many of a sample are below a quantile, for both together.
+func surelyBelow(s sim.Sample, q float64) float64 {
+	n := float64(len(s))
+	return s.Quantile(max(0, q-1.96*math.Sqrt(2*q*(1-q)/n)))
+}
+
 // became returns what became of a job in the plan.
 func (x *PlansPlan) became(was *PlansJob) PlansPromisedJob {
 	one := PlansPromisedJob{Name: was.Name, Was: was.Finished.P90, Due: was.Due, State: PlansDone}
+	surely := sim.Seconds(0) // it is not finished 9 times in 10 before that
 	if was.InTime != nil {
 		one.Had = &was.InTime.Share
 	}
@@ -161,12 +172,17 @@ func (x *PlansPlan) became(was *PlansJob) PlansPromisedJob {
 			continue
 		}
 		one.Is, one.State, one.Due = &j.Finished.P90, PlansLeft, j.Due
+		surely = x.Made.Horizon.At(sim.Seconds(surelyBelow(x.Study.Jobs[j.Index].Finished, 0.9)))
 		if j.InTime != nil {
 			one.Kept = &j.InTime.Share
 		}
 	}
 	if one.Is != nil {
+		if one.State == PlansMaking {
+			surely = one.Is.At
+		}
 		one.Later = Number((one.Is.At - one.Was.At) / 3600)
+		one.Slips = surely > one.Was.At && one.Later > leastGain
 	}
 	return one
 }

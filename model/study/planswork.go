@@ -68,12 +68,16 @@ func hoursOf(seconds sim.Sample) sim.Sample {
 	return all
 }
 
-// plansBusy returns how long a line is at its jobs, in hours of working time.
-func plansBusy(s *seasons.TogetherStudy, jobs []int) Mean {
+// plansBusy returns how long a line is at its jobs, in hours of working time, without that in which it is down.
+func plansBusy(s *seasons.TogetherStudy, jobs []int, down []model.Stretch) Mean {
 	busy := make(sim.Sample, s.Done)
 	for _, j := range jobs {
 		for r := range busy {
-			busy[r] += (s.Jobs[j].Free[r] - s.Jobs[j].Begun[r]) / 3600
+			begun, free := s.Jobs[j].Begun[r], s.Jobs[j].Free[r]
+			busy[r] += (free - begun) / 3600
+			for _, d := range down {
+				busy[r] -= max(0, min(free, float64(d.To))-max(begun, float64(d.From))) / 3600
+			}
 		}
 	}
 	return plansMean(busy)

@@ -15,6 +15,7 @@ import (
 
 	"netrate/cmd/netrate/internal/page"
 	"netrate/model/study"
+	"netrate/plots"
 	"netrate/scenarios"
 	"netrate/sim"
 )
@@ -97,6 +98,40 @@ func TestPlanCalendarNamesRemakes(t *testing.T) {
 	require.NoError(t, s.WriteCalendar(&b))
 	unfolded := strings.ReplaceAll(b.String(), "\r\n ", "")
 	assert.Equal(t, len(x.Jobs())-4, strings.Count(unfolded, "Its last remake is made by"))
+}
+
+// Where a line is down the chart shows it as that, not as running.
+func TestPlanDownIsDrawn(t *testing.T) {
+	run := plots.Stint{From: 1, To: 5, Activity: plots.Producing, Job: "a"}
+	assert.Equal(t, []plots.Stint{
+		{From: 1, To: 2, Activity: plots.Producing, Job: "a"}, {From: 2, To: 3, Activity: plots.Broken}, {From: 3, To: 5, Activity: plots.Producing, Job: "a"},
+	}, withoutDown(run, [][2]float64{{0, 0.5}, {2, 3}, {7, 8}}))
+	assert.Equal(t, []plots.Stint{run}, withoutDown(run, nil))
+	assert.Equal(t, []plots.Stint{{From: 1, To: 5, Activity: plots.Broken}}, withoutDown(run, [][2]float64{{0, 9}}))
+}
+
+// Of dates that are alike none is the least sure; a slip says whether its date is kept.
+func TestPlansSayWhatIsAlike(t *testing.T) {
+	s := nineJobs(t)
+	x := s.shown()
+	var dated []*study.PlansJob
+	for _, j := range x.Jobs() {
+		if j.InTime != nil {
+			dated = append(dated, j)
+			*j.InTime = study.PlansOften{Share: 1, Low: 0.7, High: 1}
+		}
+	}
+	x.AllInTime = *dated[0].InTime
+	assert.Contains(t, s.Finding(), "of the replications, in 10 of 10. The last job")
+	dated[0].InTime.Share, dated[1].InTime.Share = 0.9, 0.9
+	assert.Contains(t, s.Finding(), "The dates least sure are those of "+dated[0].Name+" and "+dated[1].Name+", each kept in 90.0 %")
+	kept, is := study.Number(1), study.PlansMoment{At: 7200}
+	job := study.PlansPromisedJob{Name: "a", Was: study.PlansMoment{At: 3600}, Is: &is, Later: 1, Kept: &kept, State: study.PlansLeft}
+	s.Promised = &study.PlansPromised{Jobs: []study.PlansPromisedJob{job}}
+	assert.Contains(t, s.promised(), "none is shown to be finished later")
+	s.Promised.Jobs[0].Slips = true
+	assert.Contains(t, s.promised(), "1 slip, a most")
+	assert.Contains(t, s.promised(), "and its date is kept in 100 %")
 }
 
 // A plan that is made anew has the same events, whatever line its jobs are on by then, and says that it

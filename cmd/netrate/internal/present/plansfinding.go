@@ -16,7 +16,7 @@ func (s Plans) Finding() string {
 	x := s.shown()
 	text := s.tooLate(x) + s.bought() + s.choice(x) + s.overruled(x) + s.unfinished(x)
 	if worst := s.worst(x); worst != nil {
-		text += fmt.Sprintf("All dates are kept in %s of the replications. The date least sure is that of %s, kept in %s. ", plansOften(x.AllInTime), worst.Name, plansOften(*worst.InTime))
+		text += fmt.Sprintf("All dates are kept in %s of the replications%s. ", plansOften(x.AllInTime), leastSure(x, worst))
 	}
 	switch {
 	case x.Last.P50.Never():
@@ -192,6 +192,23 @@ func (s Plans) unfinished(x *study.PlansPlan) string {
 	return say.List(often) + ": " + why + ". "
 }
 
+// leastSure names the date that is least sure, or those that are so alike; all that are always kept are alike.
+func leastSure(x *study.PlansPlan, worst *study.PlansJob) string {
+	if n := x.Study.Done; worst.InTime.Share == 1 && x.AllInTime.Share == 1 {
+		return fmt.Sprintf(", in %d of %d", n, n)
+	}
+	var names []string
+	for _, j := range x.Jobs() {
+		if j.InTime != nil && j.InTime.Share == worst.InTime.Share {
+			names = append(names, j.Name)
+		}
+	}
+	if len(names) == 1 {
+		return fmt.Sprintf(". The date least sure is that of %s, kept in %s", worst.Name, plansOften(*worst.InTime))
+	}
+	return fmt.Sprintf(". The dates least sure are those of %s, each kept in %s", say.List(names), plansOften(*worst.InTime))
+}
+
 // worst returns the job whose date is kept least often; nil if none has one.
 func (s Plans) worst(x *study.PlansPlan) (worst *study.PlansJob) {
 	for _, j := range x.Jobs() {
@@ -209,13 +226,13 @@ func (s Plans) paper(x *study.PlansPlan) string {
 	if x.Given {
 		text := fmt.Sprintf("In the order that is given it takes %s h of working time on paper", hours(p.Hours))
 		if p.Late > 0 {
-			text += "; its lateness, hours times priorities, is " + hours(p.Late)
+			text += "; its lateness on paper, with means, in hours times priorities, is " + hours(p.Late)
 		}
 		return text + "."
 	}
 	takes := "it takes " + hours(p.Hours) + " h of working time"
 	none := ", and no plan less than " + hours(p.HoursBound) + " h"
-	late := "its lateness, hours times priorities, is " + hours(p.Late)
+	late := "its lateness on paper, with means, in hours times priorities, is " + hours(p.Late)
 	switch {
 	case x.Exact && x.Made.Plan.Shortest:
 		return fmt.Sprintf("On paper no other plan is done sooner: %s; %s.", takes, late)

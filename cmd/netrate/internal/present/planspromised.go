@@ -13,9 +13,6 @@ import (
 	"netrate/plots"
 )
 
-// slipped is how much later than promised a date must be for a sentence to say so, h.
-const slipped = 0.05
-
 // bought says what was chosen in the plan that was promised, and is in force.
 func (s Plans) bought() string {
 	var names []string
@@ -62,7 +59,7 @@ func (s Plans) promised() string {
 			done++
 		case math.IsInf(float64(j.Later), 1):
 			none = append(none, j.Name)
-		case j.Later > slipped:
+		case j.Slips:
 			later = append(later, j)
 		}
 	}
@@ -72,14 +69,22 @@ func (s Plans) promised() string {
 	case len(none) > 0:
 		text += "; of " + say.List(none) + " no end is known any more"
 	case len(later) == 0:
-		text += ", and none is finished later than it was promised 9 times in 10"
+		text += ", and none is shown to be finished later than it was promised 9 times in 10"
 	default:
-		text += fmt.Sprintf(", and %d slip, %s most: promised 9 times in 10 by %s, it is finished so by %s", len(later), later[0].Name, s.Moment(later[0].Was), s.Moment(*later[0].Is))
+		text += fmt.Sprintf(", and %d slip, %s most: promised 9 times in 10 by %s, it is finished so by %s", len(later), later[0].Name, s.Moment(later[0].Was), s.Moment(*later[0].Is)) + stillKept(&later[0])
 	}
 	if len(s.Promised.New) > 0 {
 		text += "; " + say.List(s.Promised.New) + map[bool]string{true: " is", false: " are"}[len(s.Promised.New) == 1] + " new"
 	}
 	return text + "."
+}
+
+// stillKept says how likely the date of a job that slips is kept.
+func stillKept(j *study.PlansPromisedJob) string {
+	if j.Kept == nil {
+		return ""
+	}
+	return ", and its date is kept in " + SeasonsOften(*j.Kept)
 }
 
 // promises returns a row for each job that was promised.

@@ -66,7 +66,7 @@ func plansMoney(sum float64) plots.Entry {
 // Jobs returns a row for each job of a plan, line by line.
 func (s Plans) Jobs(x *study.PlansPlan) plots.Table {
 	t := plots.Table{
-		Name: "Jobs " + x.Name, Names: 2, Caption: "What each line does, in its order: " + x.Name + ". When jobs begin and end are medians; start by: its changeover, so that the date is kept 9 times in 10",
+		Name: "Jobs " + x.Name, Names: 2, Caption: "What each line does, in its order: " + x.Name + ". When jobs begin and end are medians; start by: its changeover, so that the date is kept 9 times in 10; nothing where it runs already",
 		Columns: []plots.Column{
 			{Title: "Line"},
 			{Title: "Job"},
@@ -96,7 +96,10 @@ func (s Plans) Jobs(x *study.PlansPlan) plots.Table {
 				row = append(row, page.Words("none"), plots.Entry{Number: math.NaN()}, page.Words(""))
 			default:
 				by := "too late"
-				if j.StartBy != nil {
+				switch {
+				case j.Running:
+					by = ""
+				case j.StartBy != nil:
 					by = s.Moment(*j.StartBy)
 				}
 				row = append(row, page.Words(s.Moment(*j.Due)), plots.Entry{Number: float64(j.InTime.Share), Shown: SeasonsOften(j.InTime.Share)}, page.Words(by))

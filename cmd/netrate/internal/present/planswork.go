@@ -140,9 +140,7 @@ func (s Plans) gantt(x *study.PlansPlan, people bool) (*plots.Figure, error) {
 			begun = max(begun, at)
 			first, end = max(first, begun), max(end, first, begun)
 			for _, b := range []plots.Stint{{From: at, To: begun, Activity: plots.Idling}, {From: begun, To: first, Activity: plots.ChangingOver, Job: j.Name}, {From: first, To: end, Activity: plots.Producing, Job: j.Name}} {
-				if b.To > b.From {
-					lane.Stints = append(lane.Stints, b)
-				}
+				lane.Stints = append(lane.Stints, withoutDown(b, line.Down())...)
 			}
 			at = end
 		}
@@ -167,6 +165,22 @@ func (s Plans) gantt(x *study.PlansPlan, people bool) (*plots.Figure, error) {
 		d.Subtitle += ". " + peopleNote
 	}
 	return plots.Week(d)
+}
+
+// withoutDown returns a stint in pieces, where its line is down as down.
+func withoutDown(b plots.Stint, down [][2]float64) (all []plots.Stint) {
+	add := func(to float64, activity plots.Activity, job string) {
+		if to > b.From {
+			all = append(all, plots.Stint{From: b.From, To: to, Activity: activity, Job: job})
+			b.From = to
+		}
+	}
+	for _, d := range down {
+		add(min(d[0], b.To), b.Activity, b.Job)
+		add(min(d[1], b.To), plots.Broken, "")
+	}
+	add(b.To, b.Activity, b.Job)
+	return all
 }
 
 // people returns who is there, shift by shift, as long as the plan lasts.
