@@ -143,7 +143,7 @@ func (p *PlansPromise) became(x *PlansPlan, of *seasons.Plan) *PlansPromised {
 // its own: by the normal approximation of how many of a sample are below a quantile, for both together.
 func surelyBelow(s sim.Sample, q float64) float64 {
 	n := float64(len(s))
-	return s.Quantile(max(0, q-1.96*math.Sqrt(2*q*(1-q)/n)))
+	return s.Quantile(max(0, q-float64(1.96*math.Sqrt(2*q*(1-q)/n))))
 }
 
 // became returns what became of a job in the plan.

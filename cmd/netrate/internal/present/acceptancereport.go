@@ -70,7 +70,7 @@ func acceptanceContract(x *Acceptance) plots.Section {
 // often.
 func acceptanceShifts(a *study.AcceptanceAnswer) string {
 	whole := math.Floor(float64(a.Hours/a.Shift) + 1e-6)
-	switch rest := a.Hours - study.Number(whole)*a.Shift; {
+	switch rest := a.Hours - study.Number(float64(whole)*float64(a.Shift)); {
 	case whole == 0:
 		return "exactly " + acceptanceHours(a.Shift) + " h, of which it takes one of " + acceptanceHours(a.Hours) + " h"
 	case rest < 0.005:
