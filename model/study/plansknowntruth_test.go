@@ -20,31 +20,38 @@ func guessedPlan(rng *rand.Rand) (p *seasons.Plan, truth []*model.Line, dated in
 	p = &seasons.Plan{
 		Crew:     model.Crew{Operators: 1, Walk: sim.Constant(0)},
 		Calendar: &seasons.Calendar{Days: 5, Shifts: []seasons.ShiftTime{{Start: 8 * 3600, Length: 1800}}},
-		Products: []*setup.Product{{Name: "letters", Envelope: setup.Envelope{Name: "C5", Height: 162, Length: 229}}},
 	}
 	for _, name := range []string{"a", "b"} {
 		guess, _ := guessed(rng, name)
 		guess.Line.Name, p.Crew = name, guess.Line.Crew
-		own := guess.Line.Clone()
-		own.UncertainInputs = nil
-		for _, d := range guess.Line.UncertainInputs {
-			own.Set(d, d.Of.Quantile(rng.Float64()))
-		}
-		p.Lines, truth = append(p.Lines, guess.Line), append(truth, own)
+		p.Lines, truth = append(p.Lines, guess.Line), append(truth, inTruth(rng, guess.Line))
 	}
-	feeders := 0
-	for _, s := range p.Lines[0].Stations {
-		if model.TakesInserts(s) {
-			feeders++
-		}
-	}
-	for i := range feeders {
-		p.Products[0].Inserts = append(p.Products[0].Inserts, setup.Insert{Name: string(rune('p' + i)), Material: 1, Share: 1})
-	}
+	p.Products = []*setup.Product{lettersOf(p.Lines[0])}
 	for i := range 3 {
 		p.Jobs = append(p.Jobs, seasons.PlanJob{Name: string(rune('x' + i)), Sets: 3000 + rng.Int64N(3000), Due: 1e9, Priority: 1, InHand: -1})
 	}
 	return p, truth, rng.IntN(3)
+}
+
+// inTruth returns a line that is guessed as it is: each number is anywhere within its guess.
+func inTruth(rng *rand.Rand, guess *model.Line) *model.Line {
+	truth := guess.Clone()
+	truth.UncertainInputs = nil
+	for _, d := range guess.UncertainInputs {
+		truth.Set(d, d.Of.Quantile(rng.Float64()))
+	}
+	return truth
+}
+
+// lettersOf returns letters with an insert of each feeder of a line.
+func lettersOf(l *model.Line) *setup.Product {
+	p := &setup.Product{Name: "letters", Envelope: setup.Envelope{Name: "C5", Height: 162, Length: 229}}
+	for _, x := range l.Stations {
+		if model.TakesInserts(x) {
+			p.Inserts = append(p.Inserts, setup.Insert{Name: string(rune('p' + len(p.Inserts))), Material: 1, Share: 1})
+		}
+	}
+	return p
 }
 
 // A date that is said to be kept with a probability is kept as often as that: over plans of lines

@@ -18,19 +18,8 @@ import (
 // as it is in truth: see guessed. Weeks have far more working time than their work takes.
 func guessedSeason(rng *rand.Rand) (s *seasons.Season, truth *model.Line) {
 	guess, _ := guessed(rng, "a")
-	line := guess.Line
-	truth = line.Clone()
-	truth.UncertainInputs = nil
-	for _, d := range line.UncertainInputs {
-		truth.Set(d, d.Of.Quantile(rng.Float64()))
-	}
-	product := &setup.Product{Name: "letters", Envelope: setup.Envelope{Name: "C5", Height: 162, Length: 229}}
-	for _, x := range line.Stations {
-		if model.TakesInserts(x) {
-			product.Inserts = append(product.Inserts, setup.Insert{Name: string(rune('p' + len(product.Inserts))), Material: 1, Share: 1})
-		}
-	}
-	s = &seasons.Season{Line: line, Products: []*setup.Product{product}}
+	truth = inTruth(rng, guess.Line)
+	s = &seasons.Season{Line: guess.Line, Products: []*setup.Product{lettersOf(guess.Line)}}
 	for _, name := range []string{"one", "two"} {
 		s.Weeks = append(s.Weeks, seasons.Week{Name: name, Sets: []int64{10_000 + rng.Int64N(10_000)}})
 	}
