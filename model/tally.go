@@ -1,22 +1,20 @@
 package model
 
+import "encoding/binary"
+
 // tally counts something at each station. To count it at many stations costs no more than at one:
 // eight are counted at a time.
 type tally struct {
-	lately []uint64 // a byte for each station, in order
-	adds   int      // to these bytes, which hold 255
-	before []int64  // what was counted before
+	lately [maxStations]uint8
+	words  int                // of lately that count, of eight bytes each
+	adds   int                // to these bytes, which hold 255
+	before [maxStations]int64 // what was counted before
 }
 
-func newTally(stations int) tally {
-	words := (stations + 7) / 8
-	return tally{lately: make([]uint64, words), before: make([]int64, 8*words)}
-}
+func newTally(stations int) tally { return tally{words: (stations + 7) / 8} }
 
 func (t *tally) begin() {
-	clear(t.lately)
-	clear(t.before)
-	t.adds = 0
+	*t = tally{words: t.words}
 }
 
 // add counts one at each station of a mask.
@@ -25,8 +23,9 @@ func (t *tally) add(stations uint64) {
 		t.carry()
 	}
 	t.adds++
-	for k := range t.lately {
-		t.lately[k] += bytesOf[uint8(stations)]
+	for k := range t.words {
+		word := t.lately[8*k:]
+		binary.LittleEndian.PutUint64(word, binary.LittleEndian.Uint64(word)+bytesOf[uint8(stations)])
 		stations >>= 8
 	}
 }
@@ -36,13 +35,12 @@ func (t *tally) carry() {
 	for i := range t.before {
 		t.before[i] = t.of(i)
 	}
-	clear(t.lately)
-	t.adds = 0
+	t.lately, t.adds = [maxStations]uint8{}, 0
 }
 
 // of returns what was counted at a station.
 func (t *tally) of(i int) int64 {
-	return t.before[i] + int64(uint8(t.lately[i>>3]>>(8*uint(i&7))))
+	return t.before[uint(i)%maxStations] + int64(t.lately[uint(i)%maxStations])
 }
 
 // bytesOf has for each mask of eight stations a byte of 1 for each that is in it.

@@ -133,11 +133,10 @@ func (t *track) come(i int, cycle sim.Cycles) sim.Cycles { return min(cycle-t.at
 // done returns on how many sets station i has done its work by the end of the given cycle, where it is
 // only for an attribute; nil for none.
 func (t *track) done(i int, only *holders, cycle sim.Cycles) int64 {
-	n := t.handled(i, cycle)
-	if only != nil {
-		n -= only.lacking(t.come(i, cycle))
+	if only == nil {
+		return t.handled(i, cycle)
 	}
-	return n
+	return t.handled(i, cycle) - only.lacking(t.come(i, cycle))
 }
 
 // handled returns how many sets station i has handled by the end of the given cycle, or would have if
