@@ -27,23 +27,25 @@ const (
 // It takes up to 1024 timers that are ever set, and panics at the next one.
 type Agenda struct {
 	now    Cycles
-	order  int64    // of the key set last; it may start over within a run
-	keys   []int64  // of the slots, and of some more up to a multiple of eight
-	tasks  []func() // what each timer that was ever set calls; nil where none stands
-	sorted []int64  // to renumber in
-	row    uint64   // the slots that are put off together, a bit each
+	order  int64       // of the key set last; it may start over within a run
+	lately int64       // the least of the keys that were set since the last look at all of them
+	keys   []*[8]int64 // of the slots, and of some more up to a multiple of eight
+	slots  []*Slot     // that were ever set; nil where none stands
+	sorted []int64     // to renumber in
+	row    uint64      // the slots that are put off together, a bit each
 }
 
 // Slot is a timer of an agenda, made once, then set and stopped at will.
 type Slot struct {
 	agenda *Agenda
 	do     func()
-	number int // -1 until it is first set
+	number int64  // its place among the keys
+	key    *int64 // there; nil until it is first set
 }
 
 // Timer returns a new timer, not yet set, that calls do whenever it falls due.
 func (a *Agenda) Timer(do func()) *Slot {
-	return &Slot{a, do, -1}
+	return &Slot{agenda: a, do: do}
 }
 
 // Now returns the cycle at which the agenda stands.
@@ -56,8 +58,8 @@ func (a *Agenda) Now() Cycles { return a.now }
 //go:noinline
 func (a *Agenda) least() int64 {
 	m := int64(unset)
-	for keys := a.keys; len(keys) >= 8; keys = keys[8:] {
-		k := (*[8]int64)(keys)
+	a.lately = m
+	for _, k := range a.keys {
 		m = min(m, min(min(min(k[0], k[1]), min(k[2], k[3])), min(min(k[4], k[5]), min(k[6], k[7]))))
 	}
 	return m
@@ -69,12 +71,22 @@ func (a *Agenda) Next() (Cycles, bool) {
 	return Cycles(m >> cycleAt), m < unset
 }
 
+// next returns what least does, where that returned key before some timers were set, stopped or put
+// off: mostly by a look at two of them.
+func (a *Agenda) next(key int64) int64 {
+	key = min(key, a.lately)
+	if slot := key & (mostSlots - 1); slot < int64(len(a.slots)) && *a.slots[slot].key == key {
+		return key // nothing else was sooner, nor has become so
+	}
+	return a.least()
+}
+
 // take moves to the cycle of the key, takes its timer off and returns what it was set for.
 func (a *Agenda) take(key int64) func() {
-	slot := key & (mostSlots - 1)
+	s := a.slots[key&(mostSlots-1)]
 	a.now = Cycles(key >> cycleAt)
-	a.keys[slot] = unset
-	return a.tasks[slot]
+	*s.key = unset
+	return s.do
 }
 
 // follow returns the order of the next key.
@@ -90,33 +102,36 @@ func (a *Agenda) follow() int64 {
 // behind those of its cycle that were set before it.
 func (a *Agenda) startOver() {
 	a.sorted = a.sorted[:0]
-	for _, key := range a.keys {
-		if key < unset {
-			a.sorted = append(a.sorted, key)
+	for _, k := range a.keys {
+		for _, key := range k {
+			if key < unset {
+				a.sorted = append(a.sorted, key)
+			}
 		}
 	}
 	slices.Sort(a.sorted)
 	for i, key := range a.sorted {
 		slot := key & (mostSlots - 1)
-		a.keys[slot] = key>>cycleAt<<cycleAt | int64(i)<<slotBits | slot
+		*a.slots[slot].key = key>>cycleAt<<cycleAt | int64(i)<<slotBits | slot
 	}
 	a.order = int64(len(a.sorted)) - 1
+	a.lately = -1 // less than any key: all are to be looked at
 }
 
 // Wrap lets each timer that was ever set call what wrap returns of what it called, for one who
 // counts what is done.
 func (a *Agenda) Wrap(wrap func(do func()) func()) {
-	for i, do := range a.tasks {
-		if do != nil {
-			a.tasks[i] = wrap(do)
+	for _, s := range a.slots {
+		if s != nil {
+			s.do = wrap(s.do)
 		}
 	}
 }
 
 // Reset stops all timers and goes back to 0. The timers made stay good.
 func (a *Agenda) Reset() {
-	for i := range a.keys {
-		a.keys[i] = unset
+	for _, k := range a.keys {
+		*k = [8]int64{unset, unset, unset, unset, unset, unset, unset, unset}
 	}
 	a.now, a.order = 0, 0
 }
@@ -129,18 +144,18 @@ func (s *Slot) Set(at Cycles) {
 	if at < a.now {
 		panic(fmt.Sprintf("sim: timer set for %v at time %v", at, a.now))
 	}
-	if s.number < 0 {
+	if s.key == nil {
 		s.enter()
 	}
-	a.keys[s.number] = int64(min(at, lastCycle))<<cycleAt | a.follow()<<slotBits | int64(s.number)
+	key := int64(min(at, lastCycle))<<cycleAt | a.follow()<<slotBits | s.number
+	*s.key, a.lately = key, min(a.lately, key)
 }
 
 // enter gives a timer that is set for the first time its place, the first that is free.
 func (s *Slot) enter() {
-	a := s.agenda
-	n := slices.IndexFunc(a.tasks, func(do func()) bool { return do == nil })
+	n := slices.Index(s.agenda.slots, nil)
 	if n < 0 {
-		n = len(a.tasks)
+		n = len(s.agenda.slots)
 	}
 	s.enterAt(n)
 }
@@ -150,29 +165,28 @@ func (s *Slot) enterAt(n int) {
 	if n >= mostSlots {
 		panic(fmt.Sprintf("sim: more than %d timers", mostSlots))
 	}
-	for len(a.tasks) <= n {
-		if len(a.tasks)%8 == 0 {
-			a.keys = append(a.keys, unset, unset, unset, unset, unset, unset, unset, unset)
-			a.sorted = slices.Grow(a.sorted[:0], len(a.keys)) // so that no run allocates
+	for len(a.slots) <= n {
+		if len(a.slots)%8 == 0 {
+			a.keys = append(a.keys, &[8]int64{unset, unset, unset, unset, unset, unset, unset, unset})
+			a.sorted = slices.Grow(a.sorted[:0], 8*len(a.keys)) // so that no run allocates
 		}
-		a.tasks = append(a.tasks, nil)
+		a.slots = append(a.slots, nil)
 	}
-	s.number, a.tasks[n] = n, s.do
+	s.number, s.key, a.slots[n] = int64(n), &a.keys[n/8][n%8], s
 }
 
 // Stop takes the timer off; it does nothing if the timer is not set.
 func (s *Slot) Stop() {
-	if s.number >= 0 {
-		s.agenda.follow() // whoever looks at the order sees that something has changed
-		s.agenda.keys[s.number] = unset
+	if s.key != nil {
+		*s.key = unset
 	}
 }
 
 // At returns when the timer falls due; ok is false when it is not set.
 func (s *Slot) At() (at Cycles, ok bool) {
-	if s.number < 0 {
+	if s.key == nil {
 		return 0, false
 	}
-	k := s.agenda.keys[s.number]
+	k := *s.key
 	return Cycles(k >> cycleAt), k < unset
 }

@@ -139,7 +139,7 @@ func (c *Clocks) Run(until Seconds) {
 	if !(until >= c.Shop.Now()) || math.IsInf(float64(until), 1) {
 		panic(fmt.Sprintf("sim: Run to %v at time %v", float64(until), float64(c.Shop.Now())))
 	}
-	for key := c.Track.least(); !c.over; {
+	for key := c.Track.least(); !c.over; key = c.Track.next(key) {
 		cycle := Cycles(key >> cycleAt)
 		end := c.Ends(cycle)
 		if c.running && end <= c.Shop.soon && end <= until || cycle <= c.Track.now {
@@ -155,24 +155,21 @@ func (c *Clocks) Run(until Seconds) {
 		c.toShop(c.Shop.soon)
 		c.events++
 		c.Shop.Step()
-		key = c.Track.least()
 	}
 	if !c.over {
 		c.toShop(until)
 	}
 }
 
-// endCycle runs the timers that are due in the cycle just completed.
+// endCycle runs the timers that are due in the cycle just completed, and returns the least key there is
+// when they have run.
 func (c *Clocks) endCycle(key int64) int64 {
 	for cycle := key >> cycleAt; key>>cycleAt == cycle; key = c.Track.least() {
 		c.events++
 		c.Track.take(key)()
 	}
 	if c.AfterCycle != nil {
-		set := c.Track.order
-		if c.AfterCycle(); c.Track.order != set { // a channel sets and stops timers; what is only put off comes too early, never too late
-			key = c.Track.least()
-		}
+		c.AfterCycle()
 	}
 	return key
 }

@@ -7,7 +7,7 @@ import "math/bits"
 // place first.
 func (s *Slot) Together(bit int) {
 	a := s.agenda
-	if s.number >= 0 || bit < len(a.tasks) && a.tasks[bit] != nil {
+	if s.key != nil || bit < len(a.slots) && a.slots[bit] != nil {
 		panic("sim: a timer is put off with others, and was set before, or another has its bit")
 	}
 	s.enterAt(bit)
@@ -22,13 +22,26 @@ func (s *Slot) Together(bit int) {
 func (a *Agenda) PutOff(mask uint64, after Cycles) {
 	from := int64(after+1) << cycleAt
 	mask &= a.row
-	keys := a.keys[:bits.Len64(a.row)]
-	for i, key := range keys {
-		if key >= from {
-			keys[i] = key + int64(mask&1)<<cycleAt
-		}
-		mask >>= 1
+	for _, k := range a.keys[:(bits.Len64(a.row)+7)/8] {
+		k[0] = later(k[0], from, mask)
+		k[1] = later(k[1], from, mask>>1)
+		k[2] = later(k[2], from, mask>>2)
+		k[3] = later(k[3], from, mask>>3)
+		k[4] = later(k[4], from, mask>>4)
+		k[5] = later(k[5], from, mask>>5)
+		k[6] = later(k[6], from, mask>>6)
+		k[7] = later(k[7], from, mask>>7)
+		mask >>= 8
 	}
+}
+
+// later returns a key a cycle later if the first bit of the mask is set, and it is not before the given one.
+func later(key, from int64, mask uint64) int64 {
+	then := key + int64(mask&1)<<cycleAt
+	if key < from {
+		then = key
+	}
+	return then
 }
 
 // PutOff sets the timer so many cycles later, or sooner if by is below 0, if it is set for a cycle
@@ -39,6 +52,7 @@ func (s *Slot) PutOff(by, after Cycles) bool {
 	if !set || at <= after {
 		return false
 	}
-	s.agenda.keys[s.number] += int64(by) << cycleAt
+	*s.key += int64(by) << cycleAt
+	s.agenda.lately = min(s.agenda.lately, *s.key)
 	return true
 }

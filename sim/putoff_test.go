@@ -62,6 +62,46 @@ func TestPutOff(t *testing.T) {
 	assert.Positive(t, stayed)
 }
 
+// What was least before timers were set, stopped and put off, and the least of those that were set, tell
+// what is least now: next finds what a look at all keys finds, also where the orders start over.
+func TestNextIsTheLeast(t *testing.T) {
+	same, looked := 0, 0
+	rapid.Check(t, func(t *rapid.T) {
+		a := Agenda{order: lastOrder - int64(rapid.IntRange(0, 100).Draw(t, "orders left"))}
+		timers := make([]*Slot, rapid.IntRange(1, 20).Draw(t, "timers"))
+		for bit := range timers {
+			timers[bit] = a.Timer(func() {})
+			timers[bit].Together(bit)
+		}
+		was := a.least()
+		for range 40 {
+			for range rapid.IntRange(0, 4).Draw(t, "changes") {
+				timer, after := rapid.SampledFrom(timers).Draw(t, "timer"), Cycles(rapid.IntRange(1, 50).Draw(t, "after"))
+				switch rapid.IntRange(0, 5).Draw(t, "change") {
+				case 0:
+					timer.Stop()
+				case 1:
+					a.PutOff(rapid.Uint64().Draw(t, "mask"), after)
+				case 2:
+					timer.PutOff(Cycles(rapid.IntRange(-1, 2).Draw(t, "by")), after)
+				default:
+					timer.Set(Cycles(rapid.IntRange(0, 50).Draw(t, "at")))
+				}
+			}
+			stood, lately := was, a.lately
+			was = a.next(was)
+			if a.lately == lately && was < unset {
+				same++
+			} else {
+				looked++
+			}
+			require.Equal(t, a.least(), was, "was %x", stood)
+		}
+	})
+	assert.Positive(t, same)
+	assert.Positive(t, looked)
+}
+
 // The other timers fill the places between those that are put off together.
 func TestTogether(t *testing.T) {
 	var a Agenda
@@ -73,7 +113,7 @@ func TestTogether(t *testing.T) {
 	for range 9 {
 		timer := a.Timer(do)
 		timer.Set(1)
-		numbers = append(numbers, timer.number)
+		numbers = append(numbers, int(timer.number))
 	}
 	assert.Equal(t, []int{0, 2, 3, 4, 5, 7, 8, 10, 11}, numbers)
 	assert.Panics(t, func() { a.Timer(do).Together(4) }, "a place that is taken")
