@@ -51,6 +51,7 @@ type FitStation struct {
 	dense  bool          // there is a cluster of stops whose P is
 	placed []fit.Stretch // in which they were looked for
 	byWork []workRow
+	said   float64       // share of its faults that say their work: those of this share of the feeds
 	starts time.Duration // of a day of the counts, from midnight
 	worth  float64       // as of its faults
 }

@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"netrate/model/study"
+	"netrate/scenarios/stoplog"
 )
 
 // fitOf fits a log and counts that are given as text, without a look for bursts.
@@ -39,6 +40,48 @@ func TestFitOfJobsWithASpeedEach(t *testing.T) {
 	assert.Equal(t, 1, a.Stations[0].Clearing.Zeros)
 	assert.True(t, a.Log.OneSpeedEach())
 	assert.False(t, logOf(t, log.String(), counts+"letter,coated,8000,900\n").OneSpeedEach())
+}
+
+// The faults of a job are divided by feeds of the same shifts: where a shift held two jobs and its stops
+// name none, both are left out of the jobs, and stay in the rate of the station. The feeds of mixed
+// shifts alone once made rates by job half of what they are.
+func TestFitOfMixedShifts(t *testing.T) {
+	var log strings.Builder
+	log.WriteString("day,shift,station,cause,seconds\n")
+	for i := range 40 {
+		log.WriteString("2026-03-02," + []string{"early", "late", "night", "night"}[i%4] + ",letter,misfeed,30\n")
+	}
+	counts := "day,shift,station,job,speed,feeds\n2026-03-02,early,letter,plain,8000,10000\n2026-03-02,late,letter,coated,8000,10000\n" +
+		"2026-03-02,night,letter,plain,8000,10000\n2026-03-02,night,letter,coated,8000,10000\n"
+	l := logOf(t, log.String(), counts)
+	_, err := stoplog.Join(l, 0)
+	require.NoError(t, err)
+	a, err := study.Fit{Log: l, Seed: 1, Quick: true}.Ask(t.Context(), nil)
+	require.NoError(t, err)
+	f := &a.Stations[0].Faults[0]
+	assert.Equal(t, [2]int64{40, 40_000}, [2]int64{f.Rate.Faults, f.Rate.Feeds})
+	require.NotNil(t, f.Jobs)
+	for _, g := range f.Jobs.Groups {
+		assert.Equal(t, [2]int64{10, 10_000}, [2]int64{g.Faults, g.Feeds}, g.Name)
+	}
+	assert.Zero(t, f.Jobs.Unsaid+f.Jobs.Outside)
+	require.NoError(t, l.Take("plain", 0))
+	assert.Equal(t, []int64{10, 10_000}, []int64{int64(l.Stops()), l.FeedsOf("letter")})
+}
+
+// Faults that do not say their job are of each job in proportion: as many fewer feeds are those of the
+// others.
+func TestFitOfStopsWithoutJob(t *testing.T) {
+	var log strings.Builder
+	log.WriteString("when,station,cause,seconds,job\n")
+	for i := range 50 {
+		log.WriteString("2026-03-02 06:10:00,letter,misfeed,30," + []string{"plain", "plain", "coated", "coated", ""}[i%5] + "\n")
+	}
+	f := fitOf(t, log.String(), "station,job,feeds\nletter,plain,50000\nletter,coated,50000\n").Stations[0].Faults[0]
+	assert.EqualValues(t, 10, f.Jobs.Unsaid)
+	for _, g := range f.Jobs.Groups {
+		assert.Equal(t, [2]int64{20, 40_000}, [2]int64{g.Faults, g.Feeds}, g.Name)
+	}
 }
 
 // What people call a jam is the fault that the station has.

@@ -68,7 +68,8 @@ func rateEncoding(r fit.Rate) fitRateEncoding {
 
 type fitDivisionEncoding struct {
 	P       Number            `json:"p"`
-	Outside int64             `json:"outside"` // seen in groups without feeds
+	Unsaid  int64             `json:"unsaid,omitempty"` // seen, and not said in which group: shared out
+	Outside int64             `json:"outside"`          // seen in groups without feeds
 	Groups  []fitRateEncoding `json:"groups"`
 }
 
@@ -76,7 +77,7 @@ func (d *FitDivision) encoding() *fitDivisionEncoding {
 	if d == nil {
 		return nil
 	}
-	e := &fitDivisionEncoding{P: Number(d.Difference.P), Outside: d.Outside}
+	e := &fitDivisionEncoding{P: Number(d.Difference.P), Unsaid: d.Unsaid, Outside: d.Outside}
 	for _, g := range d.Groups {
 		r := rateEncoding(g.Rate)
 		r.Group = g.Name

@@ -3,16 +3,21 @@ package study
 import (
 	"cmp"
 	"fmt"
+	"math"
 	"slices"
 
 	"netrate/sim/fit"
 )
 
-// FitDivision is the faults of one cause, divided among jobs or speeds.
+// FitDivision is the faults of one cause, divided among jobs or speeds. Periods of several works whose
+// stops do not say which they are of are in none of them, with their feeds. Faults that do not say their
+// job or speed, though their period may, are taken to be of each group in proportion: those that
+// do are then those of fewer feeds.
 type FitDivision struct {
 	By         string     // job or speed
 	Groups     []FitGroup // as they were met in the counts
-	Outside    int64      // faults that have no group, or one of which there are no feeds
+	Unsaid     int64      // faults that do not say their group
+	Outside    int64      // faults of a group of which there are no feeds
 	Difference fit.Difference
 }
 
@@ -66,7 +71,7 @@ func (a *FitAnswer) divided(by string, stops []LogStop, counts []LogCount) (*Fit
 	place := map[string]int{}
 	for _, c := range counts {
 		name := mark(c.Job, c.Speed)
-		if name == "" || c.Feeds == 0 {
+		if name == "" || c.Feeds == 0 || c.Mixed {
 			continue
 		}
 		i, met := place[name]
@@ -77,17 +82,37 @@ func (a *FitAnswer) divided(by string, stops []LogStop, counts []LogCount) (*Fit
 		}
 		d.Groups[i].Feeds += c.Feeds
 	}
+	placed := int64(0)
 	for _, s := range stops {
-		if i, met := place[mark(s.Job, s.Speed)]; met {
+		if s.Mixed {
+			continue
+		}
+		name := mark(s.Job, s.Speed)
+		i, met := place[name]
+		switch {
+		case met:
 			d.Groups[i].Faults++
-		} else {
+			placed++
+		case name == "":
+			d.Unsaid++
+		default:
 			d.Outside++
 		}
 	}
-	if len(d.Groups) < 2 || int64(len(stops))-d.Outside < FewFaults {
+	if len(d.Groups) < 2 || placed < FewFaults {
 		return nil, nil //nolint:nilnil // too little is no error
 	}
+	for i := range d.Groups {
+		g := &d.Groups[i]
+		g.Feeds = max(1, g.Faults, partOf(g.Feeds, placed, placed+d.Unsaid))
+	}
 	return d, d.compare(a.Level, a.Seed)
+}
+
+// partOf returns so many parts of all of a number of feeds: those in which the faults that are known to
+// be of one kind would have come, if the others were of each kind in proportion.
+func partOf(feeds, known, all int64) int64 {
+	return int64(math.Round(float64(feeds) * float64(known) / float64(all)))
 }
 
 // compare tests whether the groups differ, and finds the rate of each.

@@ -183,14 +183,17 @@ func (s *FitStation) weights() func(job string, speed float64) float64 {
 	faults, feeds := 0.0, 0.0
 	of := map[logWork]float64{}
 	for _, r := range s.byWork {
-		faults, feeds = faults+float64(r.all()), feeds+float64(r.feeds)
-		of[r.logWork] = float64(r.all()) / float64(r.feeds)
+		if !r.mixed {
+			faults, feeds = faults+float64(r.all()), feeds+float64(r.feeds)
+			of[r.logWork] = float64(r.all()) / float64(r.feeds)
+		}
 	}
 	return func(job string, speed float64) float64 {
-		if !s.JobsDiffer && s.Growth == nil || faults == 0 {
+		each, known := of[workOf(job, speed)]
+		if !s.JobsDiffer && s.Growth == nil || faults == 0 || !known {
 			return 1
 		}
-		return of[workOf(job, speed)] * feeds / faults
+		return each * feeds / faults
 	}
 }
 

@@ -25,6 +25,9 @@ func (s *FitStation) work(stops []LogStop, level float64, seed uint64) {
 	var rows [][]fit.Run
 	byJob := map[string]int{}
 	for _, r := range s.byWork {
+		if r.mixed {
+			continue
+		}
 		i, met := byJob[r.job]
 		if !met {
 			i = len(rows)
@@ -44,6 +47,7 @@ func (s *FitStation) work(stops []LogStop, level float64, seed uint64) {
 // workRow is the faults of a station in one work.
 type workRow struct {
 	logWork
+	mixed bool // of periods that hold other works too: nothing is seen in it, as its faults may be of these
 	feeds int64
 	seen  []int64 // of each fault of the station
 }
@@ -58,9 +62,9 @@ func (r *workRow) all() (n int64) {
 // rows counts the faults of a station by the work that they are of.
 func (s *FitStation) rows(stops []LogStop) {
 	workOf := s.divider()
-	row := func(w logWork) *workRow {
+	row := func(w logWork, mixed bool) *workRow {
 		for i := range s.byWork {
-			if s.byWork[i].logWork == w {
+			if s.byWork[i].logWork == w && s.byWork[i].mixed == mixed {
 				return &s.byWork[i]
 			}
 		}
@@ -71,17 +75,28 @@ func (s *FitStation) rows(stops []LogStop) {
 			continue
 		}
 		w := workOf(c.Job, c.Speed)
-		r := row(w)
+		r := row(w, c.Mixed)
 		if r == nil {
-			s.byWork = append(s.byWork, workRow{logWork: w, seen: make([]int64, len(s.As.Faults))})
+			s.byWork = append(s.byWork, workRow{logWork: w, mixed: c.Mixed, seen: make([]int64, len(s.As.Faults))})
 			r = &s.byWork[len(s.byWork)-1]
 		}
 		r.feeds += c.Feeds
 	}
+	placed, unsaid := 0.0, 0.0
+	wanted := workOf("job", 1)
 	for _, stop := range stops {
-		if r := row(workOf(stop.Job, stop.Speed)); r != nil {
+		switch r := row(workOf(stop.Job, stop.Speed), false); {
+		case stop.Mixed:
+		case r != nil:
 			r.seen[slices.Index(s.As.Faults, stop.Cause)]++
+			placed++
+		case wanted.job != "" && stop.Job == "" || wanted.speed != 0 && stop.Speed == 0:
+			unsaid++
 		}
+	}
+	s.said = 1
+	if placed > 0 {
+		s.said = placed / (placed + unsaid)
 	}
 }
 
@@ -122,13 +137,12 @@ func (s *FitStation) jobsDiffer(seed uint64) bool {
 // it is the highest of the log.
 func (s *FitStation) CountsAt(speed float64) []FitCount {
 	all := make([]FitCount, len(s.As.Faults))
-	for i := range s.As.Faults {
-		feeds := 0.0
-		for _, r := range s.byWork {
-			all[i].Seen += r.seen[i]
-			feeds += s.at(r, speed)
-		}
-		all[i] = s.allowed(i, all[i].Seen, feeds)
+	feeds := 0.0
+	for _, r := range s.byWork {
+		feeds += s.at(r, speed)
+	}
+	for i := range s.As.Faults { // of all works, so those of which it is not known are among them
+		all[i] = s.allowed(i, s.Faults[i].Rate.Faults, feeds)
 	}
 	return all
 }
@@ -152,7 +166,7 @@ func (s *FitStation) JobsAt(speed float64) []FitJob {
 func (s *FitStation) jobsAt(speed float64) (jobs []FitJob) {
 	feeds := map[string]float64{}
 	for _, r := range s.byWork {
-		if r.job == "" {
+		if r.job == "" || r.mixed {
 			continue
 		}
 		k := slices.IndexFunc(jobs, func(j FitJob) bool { return j.Job == r.job })
@@ -160,7 +174,7 @@ func (s *FitStation) jobsAt(speed float64) (jobs []FitJob) {
 			k = len(jobs)
 			jobs = append(jobs, FitJob{r.job, make([]FitCount, len(s.As.Faults))})
 		}
-		feeds[r.job] += s.at(r, speed)
+		feeds[r.job] += float64(s.said * s.at(r, speed))
 		for i := range jobs[k].Counts {
 			jobs[k].Counts[i].Seen += r.seen[i]
 			jobs[k].Counts[i].Feeds = int64(math.Round(feeds[r.job]))

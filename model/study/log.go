@@ -47,6 +47,7 @@ type LogStop struct {
 	Untimed bool   // it is not said when it began, but in which period or shift: When is its beginning, or zero
 	Period  string // such an hour or another part of a day, as the counts call it; "" if not given
 	Shift   string // of an untimed stop; "" if not given
+	Mixed   bool   // its period holds several works, and not of every stop there is it known which: it is of no job and speed
 }
 
 // LogCount is how much a station fed in some time.
@@ -59,6 +60,7 @@ type LogCount struct {
 	Shift   string    // "" if not given
 	Period  string    // the hour or another part of a day; "" if not given
 	Day     time.Time // its beginning, or a moment of it if one is given; zero if no day is
+	Mixed   bool      // its period holds several works, and not of every stop there is it known which: no job or speed has these feeds
 }
 
 // LogFile is where a part of a log was read, and what became of its rows.
@@ -136,24 +138,20 @@ func (l *Log) Stops() (n int) {
 	return n
 }
 
-// Untimed returns the number of stops that name only the hour or the shift that they were in, and of
-// how many of these the job is not known, though the counts have jobs.
-func (l *Log) Untimed() (n, jobless int) {
-	jobs := false
-	for _, s := range l.Stations {
-		jobs = jobs || slices.ContainsFunc(s.Counts, func(c LogCount) bool { return c.Job != "" })
-	}
+// Untimed returns the number of stops that name only the hour or the shift that they were in, and how
+// many of all stops were in one of several works, so that they are of no job and speed.
+func (l *Log) Untimed() (n, mixed int) {
 	for _, s := range l.Stations {
 		for _, x := range s.Stops {
 			if x.Untimed {
 				n++
-				if jobs && x.Job == "" {
-					jobless++
-				}
+			}
+			if x.Mixed {
+				mixed++
 			}
 		}
 	}
-	return n, jobless
+	return n, mixed
 }
 
 // Planned returns the number of stops that were meant to be, breaks and changeovers, and for how

@@ -25,7 +25,7 @@ func (l *Log) OnlyAt(speed float64) bool {
 
 // Take takes only the rows of a job, unless it is "", and at a speed, unless that is 0. The
 // stops of others are set aside, as the line ran between them too; counts of others stay,
-// without feeds, as they say which days there are. An error is a [LogLacks] or a [LogError].
+// without feeds, as they say which days there are. Of periods that hold other works too, both are others. An error is a [LogLacks] or a [LogError].
 func (l *Log) Take(job string, speed float64) error {
 	if job == "" && speed == 0 {
 		return nil
@@ -40,7 +40,7 @@ func (l *Log) Take(job string, speed float64) error {
 		s.taken = &kind
 		var taken []LogStop
 		for _, stop := range s.Stops {
-			if only.takes(stop.Job, stop.Speed) {
+			if only.takes(stop.Job, stop.Speed) && !stop.Mixed {
 				taken = append(taken, stop)
 			} else {
 				l.Aside = append(l.Aside, stop)
@@ -50,7 +50,7 @@ func (l *Log) Take(job string, speed float64) error {
 		only.Stops += len(taken)
 		for i := range s.Counts {
 			c := &s.Counts[i]
-			if !only.takes(c.Job, c.Speed) {
+			if !only.takes(c.Job, c.Speed) || c.Mixed {
 				c.Feeds = 0
 				continue
 			}

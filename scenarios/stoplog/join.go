@@ -46,7 +46,8 @@ func (by keyedBy) key(day time.Time, period, shift string) (k periodKey) {
 }
 
 // Join gives stops that name only an hour or a shift the job and the speed that the counts have of
-// it, where these have but one. Those of an hour with its date get the moment at which it begins, and
+// it, where these have but one; where they have several, neither these stops nor the feeds of that
+// time are of a job or at a speed. Those of an hour with its date get the moment at which it begins, and
 // so do its counts: an hour before dayStarts is of the day after. It reports whether the
 // counts have moments then, which say themselves when a period begins. An error is a
 // [study.LogError]: it says which hours or shifts the counts do not have.
@@ -55,29 +56,21 @@ func Join(l *study.Log, dayStarts time.Duration) (timed bool, err error) {
 	if len(stops) == 0 {
 		return false, nil
 	}
-	counts := map[periodKey][]*study.LogCount{}
-	for _, s := range l.Stations {
-		for i := range s.Counts {
-			c := &s.Counts[i]
-			k := by.key(c.Day, c.Period, c.Shift)
-			counts[k] = append(counts[k], c)
-		}
-	}
+	of := worksOf(l, by)
 	var missing []string
 	for _, s := range stops {
 		k := by.key(s.When, s.Period, s.Shift)
-		if counts[k] == nil {
+		if of.counts[k] == nil {
 			if text := strconv.Quote(k.String()); !slices.Contains(missing, text) {
 				missing = append(missing, text)
 			}
-			continue
 		}
-		workOf(s, counts[k])
 	}
 	if missing != nil {
 		return false, study.LogError{Text: fmt.Sprintf("stops of %s are of %s, which %s does not have: rows of both files must name hours or shifts, and days, alike",
 			l.StopFile.Name, model.Listed(first(missing, 3)), l.CountFile.Name)}
 	}
+	of.place(stops)
 	return by.day && moments(l, stops, dayStarts), nil
 }
 
@@ -92,26 +85,6 @@ func keyOf(l *study.Log) (by keyedBy, stops []*study.LogStop) {
 		}
 	}
 	return by, stops
-}
-
-// workOf gives a stop the job and the speed of the counts of its hour or shift, as far as it does
-// not say them and these are one.
-func workOf(s *study.LogStop, counts []*study.LogCount) {
-	job, speed := counts[0].Job, counts[0].Speed
-	for _, c := range counts {
-		if c.Job != job {
-			job = ""
-		}
-		if c.Speed != speed {
-			speed = 0
-		}
-	}
-	if s.Job == "" {
-		s.Job = job
-	}
-	if s.Speed == 0 {
-		s.Speed = speed
-	}
 }
 
 // moments gives stops and counts the moment at which their hour begins, if all name one; stops of a

@@ -48,11 +48,46 @@ func TestJoinByHour(t *testing.T) {
 			told = append(told, strings.Join([]string{x.When.Format("2 15:04"), x.Job, study.LogSpeed(x.Speed)}, " "))
 		}
 	}
-	assert.Equal(t, []string{"2 22:00 letters 12000/h", "2 23:00  ", "2 23:00 cards ", "3 05:00 cards 9000/h"}, told)
+	assert.Equal(t, []string{"2 22:00 letters 12000/h", "2 23:00  ", "2 23:00 cards 9000/h", "3 05:00 cards 9000/h"}, told)
 	assert.Equal(t, time.Date(2026, 3, 3, 5, 0, 0, 0, time.UTC), l.Find("letter").Counts[3].Day)
-	n, jobless := l.Untimed()
-	assert.Equal(t, [2]int{4, 1}, [2]int{n, jobless})
+	n, mixed := l.Untimed()
+	assert.Equal(t, [2]int{4, 2}, [2]int{n, mixed}, "in the hour of two jobs a stop names none, so neither tells of its job")
 	assert.Zero(t, l.OverMidnight())
+}
+
+// Where stops do not say which of several works of a shift they are of, neither they nor the feeds of
+// that shift are of a job: also not those of a shift without a stop, or jobs would differ by which
+// shifts are taken. A station that fed in one job only is told by that.
+func TestJoinOfSeveralWorks(t *testing.T) {
+	const counts = `day,shift,job,speed,letter,card
+2026-03-02,early,letters,12000,5000,0
+2026-03-02,early,cards,9000,4000,4000
+2026-03-02,late,letters,12000,7000,0
+2026-03-03,early,letters,12000,6000,0
+2026-03-03,early,cards,9000,1000,1000
+`
+	mixed := func(s *study.LogStation) (feeds int64) {
+		for _, c := range s.Counts {
+			if c.Mixed {
+				feeds += c.Feeds
+			}
+		}
+		return feeds
+	}
+	l, _, err := joined(t, "day,shift,station,cause,seconds\n2026-03-02,early,letter,misfeed,30\n2026-03-02,early,card,misfeed,30\n2026-03-02,late,letter,misfeed,30\n", counts, 0)
+	require.NoError(t, err)
+	letter, card := l.Find("letter"), l.Find("card")
+	assert.EqualValues(t, 16_000, mixed(letter))
+	assert.True(t, letter.Stops[0].Mixed)
+	assert.Empty(t, letter.Stops[0].Job)
+	assert.False(t, letter.Stops[1].Mixed)
+	assert.Zero(t, mixed(card))
+	assert.Equal(t, study.LogStop{Line: 3, When: card.Stops[0].When, Station: "card", Called: "misfeed", Seconds: 30, Job: "cards", Speed: 9000, Untimed: true, Shift: "early"}, card.Stops[0])
+
+	l, _, err = joined(t, "day,shift,station,cause,seconds,job\n2026-03-02,early,letter,misfeed,30,cards\n2026-03-02,late,letter,misfeed,30,letters\n", counts, 0)
+	require.NoError(t, err)
+	assert.Zero(t, mixed(l.Find("letter")), "the job says which")
+	assert.InDelta(t, 9000, l.Find("letter").Stops[0].Speed, 0, "and so the speed, as the job had but one")
 }
 
 // Hours are the same however they are written; a shift is joined by its name, with the day if the

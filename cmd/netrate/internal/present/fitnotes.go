@@ -126,6 +126,12 @@ func stationNotes(s *study.FitStation) []string {
 		add("%s of no length not in the clearing time.", say.Plural(c.Zeros, "stop"))
 	}
 	for _, f := range s.Faults {
+		if f.Jobs != nil && f.Jobs.Unsaid > 0 {
+			add("%s for %s that name no job are shared out among the jobs in proportion.", say.Plural(f.Jobs.Unsaid, "stop"), f.Called)
+		}
+		if f.Speeds != nil && f.Speeds.Unsaid > 0 && (f.Jobs == nil || f.Jobs.Unsaid != f.Speeds.Unsaid) {
+			add("%s for %s that name no speed are shared out among the speeds in proportion.", say.Plural(f.Speeds.Unsaid, "stop"), f.Called)
+		}
 		if f.Jobs != nil && f.Jobs.Outside > 0 {
 			add("%s for %s in jobs that have no feeds.", say.Plural(f.Jobs.Outside, "stop"), f.Called)
 		}

@@ -31,13 +31,13 @@ func (l Log) narrowed() string {
 
 // untimed says that stops name only the hour or the shift that they were in, and what follows.
 func (l Log) untimed() string {
-	n, jobless := l.Untimed()
+	n, mixed := l.Untimed()
 	if n == 0 {
 		return ""
 	}
 	text := fmt.Sprintf("%s name no moment, only the hour or the shift that they were in: each is taken to be of the job and the speed that %s has then.", say.Plural(n, "stop"), l.CountFile.Name)
-	if jobless > 0 {
-		text += fmt.Sprintf(" Of %s that cannot be told, as there were several.", say.Thousands(jobless))
+	if mixed > 0 {
+		text += fmt.Sprintf(" Of %s that cannot be told, as there were several: these stops, and the feeds of those hours or shifts, are in the rates of their stations, but in none by job or speed.", say.Thousands(mixed))
 	}
 	return text
 }
