@@ -241,9 +241,12 @@ func (l *Line) Growth(rated, exponent float64) float64 {
 	return portable.Pow(l.RunSpeed()/rated, exponent)
 }
 
+// MostGrowth is the highest exponent with which faults can grow with the speed.
+const MostGrowth = 20
+
 // Growth notes a problem unless faults can grow with speed by this exponent.
 func (c *Checks) Growth(p Place, growth float64) {
-	c.Require(growth >= 0 && growth <= 20, "growth", "growth is %v, want an exponent from 0 to 20", growth)
+	c.Require(growth >= 0 && growth <= MostGrowth, "growth", "growth is %v, want an exponent from 0 to %v", growth, MostGrowth)
 	c.Require(growth == 0 || p.Rated > 0, "growth", "%s has a growth with speed but no rated speed to measure it from", p.Name)
 }
 

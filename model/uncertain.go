@@ -24,6 +24,21 @@ type UncertainInput struct {
 	Common bool   // other files may have it: their owners do not set it apart
 }
 
+// Bounded returns a prior without the values that a line cannot have for a number, where that is an
+// estimate whose tail reaches beyond them. A range that somebody states stays as it is: whether it is
+// possible, [Line.Check] says.
+func Bounded(name string, of output.Prior) output.Prior {
+	about, estimated := of.(output.About)
+	if !estimated {
+		return of
+	}
+	most := map[string]float64{"growth": MostGrowth, "lots.cv": MostCV, "line.days.cv": MostCV}[name]
+	if most >= about.Mean { // else the number itself is wrong, and is said to be
+		about.Most = most
+	}
+	return about
+}
+
 // Unknown is what is drawn: the path of a number, and whose it is.
 type Unknown struct{ Path, Owner string }
 

@@ -25,8 +25,9 @@ func (r *reader) uncertain(l *model.Line, line string, tree *node) map[string]*n
 			return
 		}
 		r.eachUncertainInput(n, keys, func(keys []string, n *node) {
-			d := model.UncertainInput{Station: station, Of: r.priors[n]}
+			d := model.UncertainInput{Station: station}
 			d.Name, d.Part = numberAt(keys)
+			d.Of = model.Bounded(d.Name, r.priors[n])
 			r.identify(&d, line, n)
 			l.UncertainInputs = append(l.UncertainInputs, d)
 			said[d.Path()] = n

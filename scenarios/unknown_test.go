@@ -50,9 +50,9 @@ func TestUnknowns(t *testing.T) {
 	require.NoError(t, err)
 	base := `stations.letter.misfeed {20 20000}: "stations.letter.misfeed" of ""
 stations.letter.jam {0.00011111111111111112 0.000125 0.0002}: "stations.letter.jam" of ""
-stations.letter.clear.mean {60 8}: "stations.letter.clear.mean" of ""
+stations.letter.clear.mean {60 8 0}: "stations.letter.clear.mean" of ""
 stations.card.misfeed {20 20000}: "stations.letter.misfeed" of ""
-stations.card.clear.mean {60 8}: "stations.letter.clear.mean" of ""
+stations.card.clear.mean {60 8 0}: "stations.letter.clear.mean" of ""
 crew.walk.mean {5 10 30}: "crew.walk.mean" of ""
 `
 	assert.Equal(t, base, unknownsOf(s.Line.UncertainInputs))
@@ -64,7 +64,7 @@ crew.walk.mean {5 10 30}: "crew.walk.mean" of ""
 	assert.Contains(t, other, `stations.letter.misfeed {20 20000}: "stations.letter.misfeed" of "other maker"`)
 	assert.Contains(t, other, `stations.card.misfeed {20 20000}: "stations.letter.misfeed" of "other maker"`)
 	assert.Contains(t, other, `stations.letter.jam {5.555555555555556e-05 6.25e-05 0.0001}: "stations.letter.jam" of ""`)
-	assert.Contains(t, other, `stations.card.clear.mean {60 8}: "stations.letter.clear.mean" of ""`)
+	assert.Contains(t, other, `stations.card.clear.mean {60 8 0}: "stations.letter.clear.mean" of ""`)
 
 	more := unknownsOf(s.Variants[1].Line.UncertainInputs)
 	for line := range strings.Lines(base) {

@@ -55,18 +55,18 @@ func TestUncertainty(t *testing.T) {
 	s, err := Load("unsure.yaml", []byte(unsureFile))
 	require.NoError(t, err)
 	assert.Equal(t, `line.restart.mean output.Between{3 4 6}
-stations.no. 1.5.hopper.refill.mean output.About{30 2}
+stations.no. 1.5.hopper.refill.mean output.About{30 2 0}
 stations.no. 1.5.misfeed output.Counted{214 520311}
 stations.no. 1.5.double output.Counted{0 520311}
-stations.no. 1.5.growth output.About{1.7 0.6}
+stations.no. 1.5.growth output.About{1.7 0.6 20}
 stations.no. 1.5.material output.Between{1 1.2 2}
 stations.no. 1.5.noticed output.Between{0.5 0.9 1}
 stations.no. 1.5.streak.again output.Counted{1 8}
-stations.no. 1.5.clear.mean output.About{38.2 1.9}
-stations.no. 1.5.clear.cv output.About{0.81 0.05}
+stations.no. 1.5.clear.mean output.About{38.2 1.9 0}
+stations.no. 1.5.clear.cv output.About{0.81 0.05 0}
 stations.inserter.clear.mean output.Between{5 7 60}
 stations.delivery.belt.sweep.cv output.Between{0.2 0.3 0.6}
-crew.walk.mean output.About{12 3}
+crew.walk.mean output.About{12 3 0}
 `, told(s.Line))
 
 	f := s.Line.Stations[0].(*model.Feeder)
@@ -176,7 +176,7 @@ func TestUncertaintyOverAPreset(t *testing.T) {
 	require.NoError(t, err)
 	line, err := s.With("stations.letter.clear.lognormal.mean", "{about: 38 s, se: 2 s}")
 	require.NoError(t, err)
-	assert.Equal(t, "stations.letter.clear.mean output.About{38 2}\n", told(line))
+	assert.Equal(t, "stations.letter.clear.mean output.About{38 2 0}\n", told(line))
 	clear, err := sim.NewLognormal(38, float64(*presetRates(t, "rotary").Clear.Others.Lognormal.CV))
 	require.NoError(t, err)
 	assert.Equal(t, clear, line.Stations[0].(*model.Feeder).Clear)
@@ -187,7 +187,7 @@ func TestUncertaintyOfSeveralLines(t *testing.T) {
 	text := strings.NewReplacer("walk: 10 s", "walk: {constant: {about: 10 s, se: 1 s}}", "restart: 5 s", "restart: {constant: {low: 4 s, likely: 5 s, high: 6 s}}", "flap: 1/1200", "flap: {seen: 4, of: 4800}").Replace(groupFile)
 	s, err := Load("group.yaml", []byte(text))
 	require.NoError(t, err)
-	crew := "crew.walk.mean output.About{10 1}\n"
+	crew := "crew.walk.mean output.About{10 1 0}\n"
 	assert.Equal(t, crew+"stations.inserter.flap output.Counted{4 4800}\n", told(s.LineGroup.Lines[0]))
 	assert.Equal(t, crew+"line.restart.mean output.Between{4 5 6}\n", told(s.LineGroup.Lines[1]))
 
@@ -212,8 +212,8 @@ func TestUncertainSlowCycles(t *testing.T) {
 	require.NoError(t, err)
 	for _, said := range []string{
 		"line.slow.starting.cycles output.Between{10 20 40}\n", "line.slow.starting.at output.Between{0.4 0.5 0.6}\n",
-		"line.slow.after_jam.cycles output.About{200 50}\n", "line.slow.repeated.within output.Between{300 600 1200}\n",
-		"line.slow.repeated.for output.About{600 120}\n", "lots.of output.Between{3000 4000 6000}\n",
+		"line.slow.after_jam.cycles output.About{200 50 0}\n", "line.slow.repeated.within output.Between{300 600 1200}\n",
+		"line.slow.repeated.for output.About{600 120 0}\n", "lots.of output.Between{3000 4000 6000}\n",
 	} {
 		assert.Contains(t, told(s.Line), said)
 	}

@@ -86,3 +86,40 @@ func atMeans(lines []*model.Line) []*model.Line {
 	}
 	return lines
 }
+
+// DrawsFit returns why an alternative cannot be run with what is uncertain of it drawn, an
+// [model.ImpossibleDraw]: set up for each job that it can run, or as it stands where it has none. It
+// looks at the draws that a run makes of itself, under the seed; nil if all of them can be.
+func (a Alternative) DrawsFit(seed uint64) error {
+	all := []Alternative{a}
+	if len(a.Products) > 0 {
+		all = nil
+	}
+	for _, p := range a.Products {
+		if set, err := a.SetUp(false, p.Name); err == nil { // else it is said of the job
+			all = append(all, set)
+		}
+	}
+	for _, x := range all {
+		if err := possibleDraws(x.Lines(), seed); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// possibleDraws returns the first draw that a line cannot be.
+func possibleDraws(lines []*model.Line, seed uint64) error {
+	for _, l := range lines {
+		if len(l.UncertainInputs) == 0 || len(l.Check()) > 0 {
+			continue
+		}
+		for draw := range UncertaintyDraws {
+			drawn, _ := l.Drawn(seed, draw)
+			if wrong := drawn.Check(); len(wrong) > 0 {
+				return &model.ImpossibleDraw{Line: l.Name, Draw: draw + 1, Why: wrong[0]}
+			}
+		}
+	}
+	return nil
+}

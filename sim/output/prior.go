@@ -57,26 +57,54 @@ func (c Counted) Check() error {
 }
 
 // About is the prior in a number above 0 that was estimated with a standard error:
-// lognormal, with that mean and that standard deviation.
-type About struct{ Mean, Error float64 }
+// lognormal, with that mean and that standard deviation, of which what is above the highest value
+// that the number can have is cut off.
+type About struct {
+	Mean, Error float64
+	Most        float64 // the highest value; 0 for no such bound
+}
 
-// Quantile is that of the lognormal distribution, 0 and +Inf at the ends.
-func (a About) Quantile(p float64) float64 {
+// lognormal returns mean and standard deviation of the logarithm, and the share that is not cut off.
+func (a About) lognormal() (mu, sigma, kept float64) {
 	variance := portable.Log1p(a.Error / a.Mean * a.Error / a.Mean)
-	return portable.Exp(portable.Log(a.Mean) - float64(variance/2) + float64(math.Sqrt(variance)*portable.NormalQuantile(p)))
+	mu, sigma, kept = portable.Log(a.Mean)-float64(variance/2), math.Sqrt(variance), 1
+	if a.Most > 0 {
+		kept = portable.NormalBelow((portable.Log(a.Most) - mu) / sigma)
+	}
+	return mu, sigma, kept
+}
+
+// Quantile is that of the lognormal distribution, 0 at the one end, and +Inf or Most at the other.
+func (a About) Quantile(p float64) float64 {
+	mu, sigma, kept := a.lognormal()
+	x := portable.Exp(mu + float64(sigma*portable.NormalQuantile(float64(p*kept))))
+	if a.Most > 0 {
+		return min(x, a.Most)
+	}
+	return x
 }
 
 // Nominal returns the estimate.
 func (a About) Nominal() float64 { return a.Mean }
 
-// Expected returns the estimate.
-func (a About) Expected() float64 { return a.Mean }
+// Expected returns the estimate or, where something is cut off, the mean of the rest.
+func (a About) Expected() float64 {
+	if a.Most == 0 {
+		return a.Mean
+	}
+	mu, sigma, kept := a.lognormal()
+	return a.Mean * portable.NormalBelow((portable.Log(a.Most)-mu)/sigma-sigma) / kept
+}
 
 // FromData is true.
 func (About) FromData() bool { return true }
 
-// Check wants a mean above 0 and an error above 0 and no larger than the mean.
+// Check wants a mean above 0 and an error above 0 and no larger than the mean, and a mean that the
+// number can have.
 func (a About) Check() error {
+	if a.Most != 0 && !(a.Most >= a.Mean) {
+		return fmt.Errorf("the estimate is %g, want %g at the most", a.Mean, a.Most)
+	}
 	if !(a.Mean > 0 && a.Mean <= math.MaxFloat32 && a.Error > 0 && a.Error <= a.Mean) {
 		return fmt.Errorf("the estimate is %g with a standard error of %g, want both more than 0, and the error no larger", a.Mean, a.Error)
 	}

@@ -5,6 +5,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+
+	"netrate/sim"
 )
 
 // Quantiles of the beta distribution with Seen + ⅓ and Of − Seen + ⅓, computed with mpmath 1.2,
@@ -43,7 +45,7 @@ func TestCountedWithinTheExactInterval(t *testing.T) {
 
 func TestPrior(t *testing.T) {
 	t.Run("about: mean and standard deviation", func(t *testing.T) {
-		a := About{40, 4}
+		a := About{Mean: 40, Error: 4}
 		var sum, squares float64
 		const n = 200_000
 		for i := range n {
@@ -56,6 +58,25 @@ func TestPrior(t *testing.T) {
 		assert.InEpsilon(t, 4, math.Sqrt(squares/n-mean*mean), 1e-2)
 		assert.InEpsilon(t, 40/math.Sqrt(1.01), a.Quantile(0.5), 1e-12) // the median of a lognormal
 	})
+	// Of values of the lognormal distribution those up to the highest are left, each as likely as before.
+	t.Run("about: cut off above", func(t *testing.T) {
+		whole, cut := About{Mean: 5.55, Error: 3.6}, About{Mean: 5.55, Error: 3.6, Most: 12}
+		const n = 200_000
+		var below sim.Sample
+		for i := range n {
+			if x := whole.Quantile((float64(i) + 0.5) / n); x <= 12 {
+				below = append(below, x)
+			}
+		}
+		assert.Less(t, len(below), n*96/100, "something is cut off")
+		for _, p := range []float64{0.025, 0.5, 0.9, 0.99} {
+			assert.InEpsilon(t, below.Quantile(p), cut.Quantile(p), 1e-3, "%g", p)
+		}
+		assert.InEpsilon(t, below.Mean(), cut.Expected(), 1e-3)
+		assert.InDelta(t, 12, cut.Quantile(1), 1e-12)
+		assert.InDelta(t, 0, cut.Quantile(0), 0)
+		assert.InDelta(t, 5.55, cut.Nominal(), 0)
+	})
 	t.Run("between", func(t *testing.T) {
 		b := Between{1, 2, 5} // below the likeliest lies (2 − 1)/(5 − 1) of it
 		assert.InDelta(t, 2, b.Quantile(0.25), 1e-12)
@@ -67,7 +88,7 @@ func TestPrior(t *testing.T) {
 		Prior
 		nominal  float64
 		fromData bool
-	}{{Counted{3, 1000}, 0.003, true}, {About{40, 4}, 40, true}, {Between{1, 2, 5}, 2, false}} {
+	}{{Counted{3, 1000}, 0.003, true}, {About{Mean: 40, Error: 4}, 40, true}, {Between{1, 2, 5}, 2, false}} {
 		assert.NoError(t, c.Check())
 		assert.InDelta(t, c.nominal, c.Nominal(), 1e-15)
 		assert.Equal(t, c.fromData, c.FromData())
@@ -77,11 +98,14 @@ func TestPrior(t *testing.T) {
 		Counted{-1, 10},
 		Counted{11, 10},
 		Counted{0, 0},
-		About{0, 1},
-		About{10, 0},
-		About{10, 11},
-		About{nan, 1},
-		About{1, nan},
+		About{Mean: 0, Error: 1},
+		About{Mean: 10, Error: 0},
+		About{Mean: 10, Error: 11},
+		About{Mean: nan, Error: 1},
+		About{Mean: 1, Error: nan},
+		About{Mean: 20.5, Error: 1, Most: 20},
+		About{Mean: 5, Error: 1, Most: -1},
+		About{Mean: 5, Error: 1, Most: nan},
 		Between{1, 3, 2},
 		Between{2, 1, 3},
 		Between{1, 1, 1},

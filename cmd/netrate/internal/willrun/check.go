@@ -52,7 +52,7 @@ func (o *checkFlags) run(e desk.Env, args []string) error {
 	for _, file := range files {
 		about, err := o.Read(e, file)
 		line := scenarios.Refused(file, about.Source)
-		switch wrong := wrongPlans(about.Scenario); {
+		switch wrong := wrongToRun(about.Scenario); {
 		case err != nil:
 			errs = append(errs, err)
 		case wrong != nil:
@@ -69,6 +69,20 @@ func (o *checkFlags) run(e desk.Env, args []string) error {
 		}
 	}
 	return errors.Join(errs...)
+}
+
+// wrongToRun returns what is wrong with a scenario that can be read, and would be refused when it is run:
+// its plans, then what is uncertain, in the draws that a run begins with.
+func wrongToRun(s *scenarios.Scenario) error {
+	if err := wrongPlans(s); err != nil || s == nil {
+		return err
+	}
+	for _, a := range page.AlternativesOf(s) {
+		if err := a.DrawsFit(1); err != nil {
+			return fmt.Errorf("%s, %s: %w", s.File, a.InWords(), err)
+		}
+	}
+	return nil
 }
 
 // wrongPlans returns what is wrong with the plans of a scenario that can be read: of the base, or else of

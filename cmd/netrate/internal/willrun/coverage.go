@@ -25,7 +25,7 @@ func (o *checkFlags) covers(e desk.Env, files []string) error {
 	case o.rules:
 		return desk.Wrong("--rules goes with none of --json, --report, --xlsx and --plots")
 	}
-	if err := wrongPlans(about.Scenario); err != nil {
+	if err := wrongToRun(about.Scenario); err != nil {
 		return err
 	}
 	defer o.Drop()
