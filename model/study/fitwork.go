@@ -110,7 +110,7 @@ func (s *FitStation) fewer(faults int64) int64 {
 
 // jobsDiffer reports whether a fault of the station is shown to differ between jobs.
 func (s *FitStation) jobsDiffer(seed uint64) bool {
-	jobs := s.jobsAt(0)
+	jobs := s.jobsAt(s.fastest())
 	if len(jobs) < 2 {
 		return false
 	}
@@ -133,8 +133,7 @@ func (s *FitStation) jobsDiffer(seed uint64) bool {
 }
 
 // CountsAt returns what a scenario is given of each fault of a station whose faults grow with the
-// speed: the number seen, and the feeds at one speed, cycles per hour, in which as many come. At 0
-// it is the highest of the log.
+// speed: the number seen, and the feeds at one speed, cycles per hour, in which as many come.
 func (s *FitStation) CountsAt(speed float64) []FitCount {
 	all := make([]FitCount, len(s.As.Faults))
 	feeds := 0.0
@@ -147,8 +146,9 @@ func (s *FitStation) CountsAt(speed float64) []FitCount {
 	return all
 }
 
-// JobsAt returns what a scenario is given of each job, if jobs are shown to differ, at one speed
-// as of CountsAt: where faults do not grow with the speed that does not matter.
+// JobsAt returns what a scenario is given of each job, if jobs are shown to differ: at one speed as of
+// CountsAt, to go with the growth, or at 0 as it was counted, at the speeds that the job had. Where
+// faults do not grow with the speed that does not matter.
 func (s *FitStation) JobsAt(speed float64) []FitJob {
 	if !s.JobsDiffer {
 		return nil
@@ -162,7 +162,7 @@ func (s *FitStation) JobsAt(speed float64) []FitJob {
 	return jobs
 }
 
-// jobsAt returns the faults of each job as they were counted.
+// jobsAt returns the faults of each job, and its feeds at a speed as of JobsAt.
 func (s *FitStation) jobsAt(speed float64) (jobs []FitJob) {
 	feeds := map[string]float64{}
 	for _, r := range s.byWork {
@@ -183,15 +183,19 @@ func (s *FitStation) jobsAt(speed float64) (jobs []FitJob) {
 	return jobs
 }
 
-// at returns the feeds at a speed in which as many faults come as in those of a row.
-func (s *FitStation) at(r workRow, speed float64) float64 {
-	if s.Growth == nil || r.speed == 0 {
-		return float64(r.feeds)
+// fastest returns the highest speed that the station had, 0 if none is known.
+func (s *FitStation) fastest() (speed float64) {
+	for _, r := range s.byWork {
+		speed = max(speed, r.speed)
 	}
-	if speed == 0 {
-		for _, other := range s.byWork {
-			speed = max(speed, other.speed)
-		}
+	return speed
+}
+
+// at returns the feeds at a speed in which as many faults come as in those of a row; at 0 those of the
+// row.
+func (s *FitStation) at(r workRow, speed float64) float64 {
+	if s.Growth == nil || r.speed == 0 || speed == 0 {
+		return float64(r.feeds)
 	}
 	return float64(float64(r.feeds) * portable.Pow(r.speed/speed, s.Growth.Exponent))
 }

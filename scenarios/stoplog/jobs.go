@@ -126,7 +126,8 @@ func jobsText(a *study.FitAnswer) string {
 		return ""
 	}
 	var b strings.Builder
-	b.WriteString("# Jobs are shown to differ. For the jobs of a scenario: envelope, inserts and the rest as there.\njobs:\n")
+	b.WriteString("# Jobs are shown to differ. For the jobs of a scenario: envelope, inserts and the rest as there.\n" +
+		"# Counts of each job at the speeds that it had in the log: they go with no growth.\njobs:\n")
 	for _, job := range order {
 		fmt.Fprintf(&b, "  - name: %s\n    rates:\n%s", yamlText(job), strings.Join(entries[job], ""))
 	}

@@ -64,7 +64,8 @@ func TestFitIntoWithoutJobs(t *testing.T) {
 	require.NoError(t, err)
 	assert.Contains(t, to.saidOf(), "Jobs of the log that differ and are no jobs of line.yaml: plain and coated. Their faults are in the rates of all jobs")
 	fragment := textsOf(t, log, counts).output()
-	assert.Contains(t, fragment, "jobs:\n  - name: 'plain'\n    rates:\n      'letter': {misfeed: {seen: 60, of: ")
+	assert.Contains(t, fragment, "jobs:\n  - name: 'plain'\n    rates:\n      'letter': {misfeed: {seen: 60, of: 80000}")
+	assert.Contains(t, fragment, "  - name: 'coated'\n    rates:\n      'letter': {misfeed: {seen: 300, of: 80000}", "as counted: at no speed but its own would other feeds hold")
 }
 
 // What is wrong with both files is said at once.
