@@ -31,7 +31,7 @@ func agreeAtJobs() map[string]func() (*GroupAtJobs, [][]JobRun) {
 			change(g)
 			return g, [][]JobRun{
 				{{Sets: 400, Change: []sim.Seconds{30.3, 20.7}}, {Setup: 1, Sets: 300, Replication: 1, Automatic: 40.1}},
-				{{Sets: 500, Change: []sim.Seconds{25.1}, NotBefore: 10.7}, {Sets: 200, Replication: 1, Change: []sim.Seconds{15.9}}},
+				{{Sets: 500, Change: []sim.Seconds{25.1}, NotBefore: 10.7}, {Sets: 200, Replication: 1, Change: []sim.Seconds{15.9, 9.3}, ChangeAt: []string{"", b.Stations[0].Where().Name}}},
 			}
 		}
 	}
@@ -44,6 +44,23 @@ func agreeAtJobs() map[string]func() (*GroupAtJobs, [][]JobRun) {
 		"one bench, hours and a technician": two(Crew{Operators: 1, Technicians: 1, Help: 1.5}, func(g *GroupAtJobs) {
 			g.Staff = []Staffing{{From: 60.3, Operators: 2}, {From: 200.9, Operators: 1}}
 			breaksDown(g.Setups[0][1], 1)
+		}),
+		"skills, hours, and one who is absent": two(Crew{Operators: 3, Technicians: 1, Help: 1.5}, func(g *GroupAtJobs) {
+			inserter := firstOf[*Inserter](g.Setups[0][0]).Name
+			g.Crew.People = []Person{
+				{Name: "sets up and clears", Operators: 1, Only: Clearing | Changing, Stays: inserter, Lines: []string{"south", "north"}, Elsewhere: true},
+				{Name: "clears one", Operators: 1, Only: Clearing, Lines: []string{"north"}},
+				{Name: "loads and sets up", Operators: 1, Only: Filling | Changing},
+				{Name: "all", Operators: 1},
+			}
+			g.Staff = []Staffing{{From: 40.3, Operators: 3, Absent: []int{0}}, {From: 100.7, Operators: 4, Absent: []int{2}}, {From: 300.9, Operators: 4, Absent: []int{1}}}
+		}),
+		"the one who clears comes and goes": two(Crew{Operators: 2}, func(g *GroupAtJobs) {
+			g.Crew.People = []Person{{Name: "clears", Operators: 1, Only: Clearing}, {Name: "all else", Operators: 1, Only: Filling | Changing}}
+			for k := range 40 {
+				from := sim.Seconds(60.3 + 90.7*float64(k))
+				g.Staff = append(g.Staff, Staffing{From: from, Operators: 2, Absent: []int{0}}, Staffing{From: from + 30.1, Operators: 2})
+			}
 		}),
 		"further passes, and by hand": two(Crew{Operators: 1}, func(g *GroupAtJobs) {
 			g.Setups[0][0].Job = Job{Sets: 1, Closing: SecondPass, Setup: lognormal(20, 0.5)}
@@ -82,7 +99,9 @@ func TestAtJobsAgreesCanFail(t *testing.T) {
 				l.Job.PerHour *= 1.25
 			}
 		}},
-		"hours": {"one bench, hours and a technician", func(g *GroupAtJobs) { g.Staff[0].From = 5.3 }},
+		"hours":    {"one bench, hours and a technician", func(g *GroupAtJobs) { g.Staff[0].From = 5.3 }},
+		"changing": {"skills, hours, and one who is absent", func(g *GroupAtJobs) { g.Crew.People[0].Only = Clearing }},
+		"absent":   {"the one who clears comes and goes", func(g *GroupAtJobs) { g.Staff = nil }},
 	} {
 		t.Run(name, func(t *testing.T) {
 			assert.NotEmpty(t, atJobsDiffer(t, agreeAtJobs()[c.group], c.change))

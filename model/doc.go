@@ -438,7 +438,8 @@
 // stopped for the break or a break had interrupted the delay.
 //
 // Skills. The operators may be stated one by one or by groups of equals ([Person]): each may do all
-// works or only some (clearing faults, realigning among it; or filling and emptying stocks), at all stations or at some.
+// works or only some (clearing faults, realigning among it; filling and emptying stocks; of lines at jobs, changing
+// over), at all stations or at some.
 // They count in the order in which they are stated: if n are to be there, these are the first n;
 // one who is to go and is at work finishes first, and one who is to come and has not gone stays. The first of the tasks,
 // by the order of the crew, is taken for which somebody is free who may do it. Of
@@ -520,6 +521,14 @@
 //     the start: it makes these first.
 //   - The number of operators may change at stated times ([Staffing]), as said under Presence. There
 //     may be none for a while.
+//   - What each operator may do may be stated, as said under Skills and Lines with one crew, by the names of
+//     the lines, whatever they make. At a job that does not use the station at which somebody stays, he
+//     does what he does elsewhere. To change a line over is a work of its own. A piece of it that is of a
+//     station is for those who may do it there; one that is of the line as a whole for those who may do it at any
+//     station: for whom no stations are stated, and who stay at none or go elsewhere too.
+//   - If n are to be there they are the first n, less those who are absent then ([Staffing].Absent), for whom
+//     nobody comes. What nobody who is there may do waits until somebody is there who may. He who comes again after
+//     he had gone begins at the station at which he stays.
 //   - A line may be down from one stated time to another. It then stands as for a break, and begins
 //     neither a changeover nor a pass; a changeover under way goes on.
 //

@@ -12,6 +12,7 @@ import (
 type Sim struct {
 	line        *Line
 	owner       string // what the random numbers of this line is named by, beside the station; may be ""
+	known       string // the name that people know the line by, where it is set up for a job; else ""
 	shared      bool   // the crew attends to other lines too
 	cycle       sim.Seconds
 	begun       sim.Seconds // when the pass in hand began, by the clock of all lines at jobs; else 0

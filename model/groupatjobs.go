@@ -25,6 +25,12 @@ type GroupAtJobs struct {
 type Staffing struct {
 	From      sim.Seconds
 	Operators int
+	Absent    []int // of those who are stated one by one, who of them is not there, by number
+}
+
+// has reports whether an operator who is stated is there.
+func (s *Staffing) has(number int) bool {
+	return number < s.Operators && !slices.Contains(s.Absent, number)
 }
 
 // Stretch is from one time to another.
@@ -37,6 +43,7 @@ type JobRun struct {
 	Replication int           // of its random numbers
 	NotBefore   sim.Seconds   // its changeover does not begin before
 	Change      []sim.Seconds // the pieces of work of its changeover, in the order in which they are taken
+	ChangeAt    []string      // the station that each of them is of, "" for the line as a whole; nil if all are of that
 	Automatic   sim.Seconds   // what the line does of it by itself
 	AtBench     sim.Seconds   // when the last of its remakes is made that lay at the bench from the start; 0 for none
 	Stays       []int         // of each station, that of the job before whose pieces stay in its hopper, -1 for none; nil if all begin as a job does by itself
@@ -57,13 +64,14 @@ func (g *GroupAtJobs) Check() []error {
 		}
 	}
 	require(len(g.Setups) > 0 && len(g.Setups) == len(g.Names), "there are %d lines with %d names, want one line at least and a name for each", len(g.Setups), len(g.Names))
-	require(g.Crew.People == nil, "what each operator may do is stated: at jobs of several lines each may do all")
 	require(!g.Crew.Varies(), "the crew changes within a shift: at jobs that is stated by day and shift")
 	require(g.Down == nil || len(g.Down) == len(g.Setups), "it is stated of %d lines when they are down, and there are %d", len(g.Down), len(g.Setups))
 	require(g.BenchBusy >= 0 && !math.IsInf(float64(g.BenchBusy), 0), "the bench is busy for %v s, want 0 or more", float64(g.BenchBusy))
 	before := sim.Seconds(0)
 	for _, s := range g.Staff {
 		require(s.From >= before && !math.IsInf(float64(s.From), 0) && s.Operators >= 0, "%d operators are there from %v s on: want 0 or more, in order of time", s.Operators, float64(s.From))
+		require(g.Crew.People == nil || s.Operators <= g.Crew.stated(), "%d operators are there from %v s on, and people are %d", s.Operators, float64(s.From), g.Crew.stated())
+		require(g.Crew.People != nil || s.Absent == nil, "somebody is absent from %v s on, and it is not stated who there is", float64(s.From))
 		before = s.From
 	}
 	if n := len(g.Staff); n > 0 {
@@ -82,10 +90,32 @@ func (g *GroupAtJobs) Check() []error {
 	for i, setups := range g.Setups {
 		for _, l := range setups {
 			own := l.AttendedBy(g.Crew)
+			if g.Crew.People != nil {
+				own.Crew = g.Crew.at(g.Names[i], l)
+				own.Crew.Operators, own.Crew.Reserve = own.Crew.stated(), 0
+			}
 			require(l.Job.Sets > 0, "%s: %s works for a shift, want a job", g.Names[i], l.Name)
 			for _, err := range own.Check() {
 				found = append(found, fmt.Errorf("%s: %s: %w", g.Names[i], l.Name, err))
 			}
+			found = append(found, g.neverDone(i, l)...)
+		}
+	}
+	return found
+}
+
+// neverDone returns what a line calls for that nobody may do who is there in the end.
+func (g *GroupAtJobs) neverDone(line int, l *Line) (found []error) {
+	if g.Crew.People == nil {
+		return nil
+	}
+	last := Staffing{Operators: g.Crew.Operators}
+	if n := len(g.Staff); n > 0 {
+		last = g.Staff[n-1]
+	}
+	for _, n := range l.Needs() {
+		if !slices.ContainsFunc(g.Crew.Able(g.Names[line], n), last.has) {
+			found = append(found, fmt.Errorf("%s: %s: nobody who is there in the end may %v", g.Names[line], l.Name, n))
 		}
 	}
 	return found
@@ -143,7 +173,10 @@ func (s *GroupAtJobsSim) Run(seed uint64, work [][]JobRun) error {
 	}
 	s.floor.Run(math.MaxFloat64)
 	if s.err == nil && s.open > 0 {
-		panic("model: lines at jobs wait for nothing")
+		if s.spec.Crew.People == nil {
+			panic("model: lines at jobs wait for nothing")
+		}
+		s.err = errors.New("a changeover has a piece that nobody may do who is there in the end")
 	}
 	s.bench.close(s.spec.BenchBusy)
 	return s.err
@@ -152,7 +185,11 @@ func (s *GroupAtJobsSim) Run(seed uint64, work [][]JobRun) error {
 // staffTurns has as many operators be there as there should be from now on.
 func (s *GroupAtJobsSim) staffTurns() {
 	s.stage++
-	s.crew.Resize(s.spec.Staff[s.stage].Operators)
+	if now := &s.spec.Staff[s.stage]; s.spec.Crew.People != nil {
+		s.crew.Attend(now.Operators, now.Absent)
+	} else {
+		s.crew.Resize(now.Operators)
+	}
 	s.crew.Dispatch()
 	s.staffNext()
 }

@@ -123,7 +123,7 @@ func TestGroupAtJobsIsWhole(t *testing.T) {
 	a.Random, b.Random = "", ""
 	g, err := NewGroupAtJobs(&GroupAtJobs{
 		Names: []string{"north", "south"}, Setups: [][]*Line{{a, b}, {b}}, Crew: Crew{Operators: 1, Walk: sim.Constant(10)},
-		Staff: []Staffing{{500, 0}, {900, 2}, {4000, 1}},
+		Staff: []Staffing{{From: 500}, {From: 900, Operators: 2}, {From: 4000, Operators: 1}},
 		Down:  [][]Stretch{{{10, 400}, {3000, 3100}}, {{950, 2000}}},
 	})
 	require.NoError(t, err)
@@ -202,13 +202,21 @@ func TestGroupAtJobsRefuses(t *testing.T) {
 	fine := GroupAtJobs{Names: []string{"x"}, Setups: [][]*Line{{l}}, Crew: l.Crew}
 	require.Empty(t, fine.Check())
 	for text, change := range map[string]func(g *GroupAtJobs){
-		"one line at least":  func(g *GroupAtJobs) { g.Names, g.Setups = nil, nil },
-		"may do is stated":   func(g *GroupAtJobs) { g.Crew.People = []Person{{}} },
+		"one line at least": func(g *GroupAtJobs) { g.Names, g.Setups = nil, nil },
+		"want from 1 to":    func(g *GroupAtJobs) { g.Crew.People = []Person{{Name: "a"}, {Name: "b", Operators: 1}} },
+		"people are 1": func(g *GroupAtJobs) {
+			g.Crew.Operators, g.Crew.People, g.Staff = 1, []Person{{Name: "a", Operators: 1}}, []Staffing{{From: 5, Operators: 2}}
+		},
+		"who there is": func(g *GroupAtJobs) { g.Staff = []Staffing{{From: 5, Operators: 1, Absent: []int{0}}} },
+		"there in the end may clear": func(g *GroupAtJobs) {
+			g.Crew.Operators, g.Crew.People = 2, []Person{{Name: "a", Operators: 1, Only: Filling}, {Name: "b", Operators: 1}}
+			g.Staff = []Staffing{{From: 5, Operators: 2, Absent: []int{1}}}
+		},
 		"within a shift":     func(g *GroupAtJobs) { g.Crew.Later = []Presence{{After: 3600, Operators: 1}} },
 		"when they are down": func(g *GroupAtJobs) { g.Down = [][]Stretch{nil, nil} },
-		"in order of time":   func(g *GroupAtJobs) { g.Staff = []Staffing{{5, 1}, {4, 1}} },
-		"from NaN s on":      func(g *GroupAtJobs) { g.Staff = []Staffing{{sim.Seconds(math.NaN()), 1}} },
-		"nobody is there":    func(g *GroupAtJobs) { g.Staff = []Staffing{{5, 0}} },
+		"in order of time":   func(g *GroupAtJobs) { g.Staff = []Staffing{{From: 5, Operators: 1}, {From: 4, Operators: 1}} },
+		"from NaN s on":      func(g *GroupAtJobs) { g.Staff = []Staffing{{From: sim.Seconds(math.NaN()), Operators: 1}} },
+		"nobody is there":    func(g *GroupAtJobs) { g.Staff = []Staffing{{From: 5}} },
 		"one time after":     func(g *GroupAtJobs) { g.Down = [][]Stretch{{{5, 5}}} },
 		"want a job":         func(g *GroupAtJobs) { g.Setups = [][]*Line{{referenceLine()}} },
 		"operators":          func(g *GroupAtJobs) { g.Crew.Operators = 0 },

@@ -63,6 +63,7 @@ type Crew struct {
 	Later        []Presence  // how many there are later in the shift, in order of time
 	Breaks       []Break     // of the shift, without relief, in order of time
 	People       []Person    // what each of them may do; nil for operators who may do all
+	Reserve      int         // how many more of them are stated than there are in a shift: they come in those of a season or a plan that have more
 	Help         float64     // two at one fault work so many times as fast as one; 0 where nobody helps
 	Technicians  int         // who come for breakdowns; 0 for as many as are needed
 	WrongRepair  float64     // probability that a set is left as it was that was to be put right

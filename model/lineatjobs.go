@@ -26,8 +26,9 @@ type lineAtJobs struct {
 	closed    *sim.Alarm // the line is free for the next job
 	passEnds  *sim.Alarm
 	automatic *sim.Alarm
-	tasks     []*sim.Task // of a changeover, made when they are first needed
-	left      int         // pieces of the changeover that are not done
+	tasks     []*sim.Task     // of a changeover, made when they are first needed
+	able      map[string]able // who may do a piece of a changeover at each station, and at ""; nil if all may do all
+	left      int             // pieces of the changeover that are not done
 
 	turns  *sim.Alarm // goes down, or comes up
 	downs  int        // that have begun
@@ -37,6 +38,12 @@ type lineAtJobs struct {
 	pass   func()
 }
 
+// able is who may do some work, by number, and how many of these, the first, stay there.
+type able struct {
+	numbers []int
+	home    int
+}
+
 func newLineAtJobs(g *GroupAtJobsSim, index int) *lineAtJobs {
 	x := &lineAtJobs{group: g, index: index, made: make([]bool, len(g.spec.Setups[index]))}
 	shop := &g.floor.Shop
@@ -44,7 +51,7 @@ func newLineAtJobs(g *GroupAtJobsSim, index int) *lineAtJobs {
 	x.comes, x.again, x.closed = shop.Timer(x.change), shop.Timer(x.pass), shop.Timer(x.free)
 	x.passEnds, x.automatic, x.turns = shop.Timer(x.ends), shop.Timer(x.changed), shop.Timer(x.turn)
 	for _, l := range g.spec.Setups[index] {
-		s := &Sim{line: l.AttendedBy(g.spec.Crew), owner: g.spec.Names[index] + ", " + l.Name, shared: true, crew: g.crew, technicians: g.technicians}
+		s := &Sim{line: l.AttendedBy(g.spec.Crew), owner: g.spec.Names[index] + ", " + l.Name, known: g.spec.Names[index], shared: true, crew: g.crew, technicians: g.technicians}
 		if l.Random != "" {
 			s.owner = l.Random
 		}
@@ -55,7 +62,25 @@ func newLineAtJobs(g *GroupAtJobsSim, index int) *lineAtJobs {
 		}
 		x.sims = append(x.sims, s)
 	}
+	if g.spec.Crew.People != nil {
+		x.changers()
+	}
 	return x
+}
+
+// changers finds who may do the pieces of a changeover.
+func (x *lineAtJobs) changers() {
+	x.able = map[string]able{}
+	find := func(station string) {
+		numbers, home := x.group.spec.Crew.able(x.group.spec.Names[x.index], station, Changing)
+		x.able[station] = able{numbers, home}
+	}
+	find("")
+	for _, l := range x.group.spec.Setups[x.index] {
+		for _, s := range l.Stations {
+			find(s.Where().Name)
+		}
+	}
 }
 
 func (x *lineAtJobs) begin(work []JobRun) {
@@ -98,6 +123,14 @@ func (x *lineAtJobs) changes() {
 		x.tasks = append(x.tasks, x.group.crew.NewTask(lasts, x.changed))
 	}
 	for k := range j.Change {
+		if x.able != nil {
+			at := ""
+			if j.ChangeAt != nil {
+				at = j.ChangeAt[k]
+			}
+			who := x.able[at]
+			x.tasks[k].For(who.numbers, who.home)
+		}
 		x.tasks[k].Call(changeovers, 0)
 	}
 	x.automatic.Set(now + j.Automatic)

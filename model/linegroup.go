@@ -45,7 +45,7 @@ func (h *LineGroup) Check() []error {
 // Alone returns one of the lines with as many people to itself: those who stay at another line do nothing
 // at this one, unless they go elsewhere.
 func (h *LineGroup) Alone(i int) *LineGroup {
-	return &LineGroup{Lines: h.Lines[i : i+1 : i+1], Crew: h.Crew.at(h.Lines[i])}
+	return &LineGroup{Lines: h.Lines[i : i+1 : i+1], Crew: h.Crew.At(h.Lines[i])}
 }
 
 // LineGroupSim runs replications of a line group, one after the other. It serves one goroutine.

@@ -1,6 +1,7 @@
 package model
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -20,22 +21,52 @@ type Person struct {
 	nowhere bool // they have nothing to do here: they stay at another line
 }
 
-// Doing is a sort of work.
+// Doing is a sort of work, or several of them.
 type Doing int
 
 // The sorts.
 const (
-	Anything Doing = iota
-	Clearing       // faults
-	Filling        // hoppers, and emptying bins and belts
+	Anything Doing = 0
+	Clearing Doing = 1 << (iota - 1) // faults
+	Filling                          // hoppers, and emptying bins and belts
+	Changing                         // lines over, for their jobs
 )
 
-var doingNames = [...]string{"anything", "clearing", "filling"}
+var doings = []struct {
+	Doing
+	name string
+}{{Anything, "anything"}, {Clearing, "clearing"}, {Filling, "filling"}, {Changing, "changing over"}}
 
-// DoingNames returns the names of the sorts of work, in order of their values.
-func DoingNames() []string { return doingNames[:] }
+// DoingNames returns the names of the sorts of work, first that of all of them.
+func DoingNames() (names []string) {
+	for _, d := range doings {
+		names = append(names, d.name)
+	}
+	return names
+}
 
-func (d Doing) String() string { return doingNames[d] }
+// DoingOf returns the sort with a name.
+func DoingOf(name string) (d Doing, found bool) {
+	for _, d := range doings {
+		if d.name == name {
+			return d.Doing, true
+		}
+	}
+	return 0, false
+}
+
+func (d Doing) String() string {
+	var names []string
+	for _, one := range doings {
+		if d == one.Doing || d&one.Doing != 0 {
+			names = append(names, one.name)
+		}
+	}
+	return strings.Join(names, " and ")
+}
+
+// has reports whether a sort is among them.
+func (d Doing) has(one Doing) bool { return d == Anything || d&one != 0 }
 
 // doing returns the sort of a work.
 func (w Work) doing() Doing {
@@ -45,9 +76,9 @@ func (w Work) doing() Doing {
 	return Clearing
 }
 
-// may reports whether they may do a work at a station of a line.
+// may reports whether they may do a work at a station of a line; at "" for one that is of the line as a whole.
 func (p *Person) may(line, station string, d Doing) bool {
-	return !p.nowhere && (p.Only == Anything || p.Only == d) && p.attends(line) && (p.Stations == nil || slices.Contains(p.Stations, station)) &&
+	return !p.nowhere && p.Only.has(d) && p.attends(line) && (p.Stations == nil || slices.Contains(p.Stations, station)) &&
 		(p.Stays == "" || p.staysAt(line, station) || p.Elsewhere)
 }
 
@@ -56,7 +87,7 @@ func (p *Person) attends(line string) bool { return p.Lines == nil || slices.Con
 
 // staysAt reports whether a station of a line that they attend to is the one at which they stay.
 func (p *Person) staysAt(line, station string) bool {
-	return p.Stays == station && (p.Lines == nil || p.Lines[0] == line)
+	return p.Stays != "" && p.Stays == station && (p.Lines == nil || p.Lines[0] == line)
 }
 
 // able returns the operators who may do a work at a station of a line, by their numbers in the order in
@@ -82,6 +113,14 @@ func (c *Crew) able(line, station string, d Doing) (numbers []int, home int) {
 	return slices.Concat(numbers, free, elsewhere), len(numbers)
 }
 
+// stated returns how many operators are stated one by one or in groups.
+func (c *Crew) stated() (n int) {
+	for i := range c.People {
+		n += c.People[i].Operators
+	}
+	return n
+}
+
 // Named returns the name of an operator by his number; "" where they have none.
 func (c *Crew) Named(number int) string {
 	for i := range c.People {
@@ -93,14 +132,18 @@ func (c *Crew) Named(number int) string {
 	return ""
 }
 
-// at returns those who may do something on one of several lines as they are there by themselves, so that
-// the others are nobody there.
-func (c Crew) at(l *Line) Crew {
+// At returns those who may do something on one of several lines as they are there by themselves, so that
+// the others are nobody there. The line may be set up for a job: who is to be at stations that this does not
+// use is nobody there too.
+func (c Crew) At(l *Line) Crew { return c.at(l.Name, l) }
+
+// at is At of a line that people know by another name.
+func (c Crew) at(name string, l *Line) Crew {
 	people := slices.Clone(c.People)
 	for i := range people {
 		p := &people[i]
-		home := p.staysAt(l.Name, p.Stays) && l.named(p.Stays) >= 0
-		if !p.attends(l.Name) || p.Stays != "" && !home && !p.Elsewhere {
+		home := p.staysAt(name, p.Stays) && l.named(p.Stays) >= 0
+		if !p.attends(name) || p.Stays != "" && !home && !p.Elsewhere {
 			*p = Person{Name: p.Name, Operators: p.Operators, nowhere: true}
 			continue
 		}
@@ -125,26 +168,62 @@ func (l *Line) checkPeople(c *Checks, all []*Line) {
 	if x.People == nil {
 		return
 	}
-	stated := 0
+	stated := x.stated()
 	for i := range x.People {
 		p := &x.People[i]
-		stated += p.Operators
 		c.Require(p.Operators >= 1 && p.Operators <= maxServers, "crew.people", "%s is %d operators, want from 1 to %d", p.Name, p.Operators, maxServers)
-		c.Require(known(p.Only, doingNames[:]), "crew.people", "%s does a work of sort %d, which there is not", p.Name, int(p.Only))
+		c.Require(p.Only >= 0 && p.Only <= Clearing|Filling|Changing, "crew.people", "%s does a work of sort %d, which there is not", p.Name, int(p.Only))
 		l.checkWhere(c, p, all)
 		c.Require(p.Stays != "" || !p.Elsewhere, "crew.people", "%s goes elsewhere and stays at no station", p.Name)
 	}
-	c.Require(x.Most() == stated, "crew.people", "people are %d operators, and the crew has %d at the most: want as many", stated, x.Most())
-	if x.Most() != stated || stated > maxServers {
+	most := x.Most() + x.Reserve
+	c.Require(most == stated, "crew.people", "people are %d operators, and the crew has %d at the most: want as many", stated, most)
+	if most != stated || stated > maxServers {
 		return
 	}
+	for _, n := range l.Needs() {
+		able := slices.ContainsFunc(x.Able(l.Name, n), func(number int) bool { return number < x.Most() })
+		c.Require(able, "crew.people", "nobody may %v", n)
+	}
+}
+
+// Need is work that calls for somebody who may do it.
+type Need struct {
+	Does    Doing
+	Station string // "" for the line as a whole
+}
+
+// String returns it as what somebody does.
+func (n Need) String() string {
+	switch {
+	case n.Does == Clearing:
+		return "clear a fault of " + n.Station
+	case n.Does == Filling:
+		return "fill or empty " + n.Station
+	case n.Station == "":
+		return "change over the line"
+	}
+	return "change over " + n.Station
+}
+
+// Needs returns what a line calls the crew for while it runs, along the track.
+func (l *Line) Needs() (all []Need) {
 	for _, s := range l.Stations {
 		name, own := s.Where().Name, s.Stocked()
-		clears, _ := x.able(l.Name, name, Clearing)
-		fills, _ := x.able(l.Name, name, Filling)
-		c.Require(len(clears) > 0 || len(s.Counts()) == 0, "crew.people", "nobody may clear a fault of %s", name)
-		c.Require(len(fills) > 0 || own.Stock == nil || own.Capacity == 0, "crew.people", "nobody may fill or empty %s", name)
+		if len(s.Counts()) > 0 {
+			all = append(all, Need{Clearing, name})
+		}
+		if own.Stock != nil && own.Capacity > 0 {
+			all = append(all, Need{Filling, name})
+		}
 	}
+	return all
+}
+
+// Able returns who of the crew may do some work on a line, by their numbers.
+func (c *Crew) Able(line string, n Need) []int {
+	able, _ := c.able(line, n.Station, n.Does)
+	return able
 }
 
 // checkWhere notes what is wrong with where a person is to be, of all lines that share the crew.
@@ -200,7 +279,7 @@ func (l *Line) named(name string) int {
 // staff makes the operators persons, if what each may do is stated.
 func (s *Sim) staff() {
 	if s.line.Crew.People != nil {
-		s.crew.Staff(s.line.Crew.Most())
+		s.crew.Staff(s.line.Crew.stated())
 	}
 }
 
@@ -208,7 +287,7 @@ func (s *Sim) staff() {
 func (s *Sim) skilled(t *sim.Task, station string, w Work) {
 	c := &s.line.Crew
 	if c.People != nil {
-		t.For(c.able(s.line.Name, station, w.doing()))
+		t.For(c.able(cmp.Or(s.known, s.line.Name), station, w.doing()))
 	}
 	if c.Help > 0 && w.doing() == Clearing {
 		walks := s.stream(station, w.String()+" help")

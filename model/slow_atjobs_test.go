@@ -53,7 +53,9 @@ func slowJobs(g *GroupAtJobs, work [][]JobRun, seed uint64, replication int) {
 	random := newSlowRandom(seed, replication)
 	x := &slowAtJobs{spec: g, random: random, people: newSlow(g.Setups[0][0].AttendedBy(g.Crew), random, 1)}
 	x.people.people.lines = nil
+	x.people.people.away = [][]int{nil}
 	for _, s := range g.Staff {
+		x.people.people.away = append(x.people.people.away, s.Absent)
 		x.people.people.plan.Later = append(x.people.people.plan.Later, Presence{After: s.From, Operators: s.Operators})
 	}
 	for i := range work {
@@ -61,6 +63,7 @@ func slowJobs(g *GroupAtJobs, work [][]JobRun, seed uint64, replication int) {
 		x.rows = append(x.rows, row)
 		row.proceeds()
 	}
+	x.people.peopleChange() // what is stated from the start
 	x.act()
 	x.people.crewChooses()
 	for slices.ContainsFunc(x.rows, func(r *slowRow) bool { return r.state != slowFinished }) {
@@ -175,8 +178,12 @@ func (r *slowRow) setup() *Line { return r.all.spec.Setups[r.index][r.work[r.at]
 // changesOver calls operators to the pieces of the changeover.
 func (r *slowRow) changesOver(job *JobRun) {
 	r.state, r.left, r.until = slowChanges, len(job.Change), r.all.people.now+job.Automatic
-	for _, lasts := range job.Change {
-		r.all.people.call(&slowTask{work: sim.Constant(lasts), account: &sim.Account{}, changed: func() { r.left-- }})
+	for k, lasts := range job.Change {
+		t := &slowTask{work: sim.Constant(lasts), account: &sim.Account{}, changed: func() { r.left-- }, known: r.all.spec.Names[r.index]}
+		if job.ChangeAt != nil {
+			t.piece = job.ChangeAt[k]
+		}
+		r.all.people.call(t)
 	}
 }
 
@@ -184,7 +191,7 @@ func (r *slowRow) changesOver(job *JobRun) {
 func (r *slowRow) begins() {
 	x := r.all
 	m := newSlow(r.setup().AttendedBy(x.spec.Crew), x.random, r.sets)
-	m.shared, m.crew, m.people = true, x.people.crew, x.people.people
+	m.shared, m.crew, m.people, m.known = true, x.people.crew, x.people.people, x.spec.Names[r.index]
 	m.begun, m.now, m.since = x.people.now, x.people.now, x.people.now
 	m.openLots(nil)
 	m.channelMoves()

@@ -38,6 +38,8 @@ type slowTask struct {
 	second  bool      // the same for those in recovery then: it clears a second fault
 	changes bool      // it changes a wrong stock
 	changed func()    // it is a piece of a changeover: what its end does
+	known   string    // of a piece of a changeover, the line by its name
+	piece   string    // and the station that it is of; "" for none
 	done    func()    // of a channel that has stopped: what its end does; nil for all else
 }
 

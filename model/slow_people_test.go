@@ -19,6 +19,8 @@ type slowPeople struct {
 	lines  []*slowModel  // that they attend to
 	repair []*slowTask   // that wait for a technician
 	techs  []slowOperator
+	absent []int   // who is, by number
+	away   [][]int // who is in each stage; nil for nobody
 }
 
 // slowRest stands where the stop would be that began a standstill, if it was a break.
@@ -36,6 +38,9 @@ func (m *slowModel) theyCome() {
 func (m *slowModel) stageBegins(i int) {
 	m.people.stage = i
 	m.people.wanted = m.people.plan.Stages()[i].Operators
+	if m.people.away != nil {
+		m.people.absent = m.people.away[i]
+	}
 	m.blockBegins()
 }
 

@@ -6,15 +6,16 @@ import (
 	"netrate/sim"
 )
 
-// firstOnes has the first so many of the operators that are stated be there, and the others go if
-// they are free.
+// firstOnes has the first so many of the operators that are stated be there, less those who are absent, and
+// the others go if they are free.
 func (m *slowModel) firstOnes(want int) {
+	absent := func(number int) bool { return slices.Contains(m.people.absent, number) }
 	for number := range want {
-		if !slices.ContainsFunc(m.crew.operators, func(o slowOperator) bool { return o.number == number }) {
+		if !absent(number) && !slices.ContainsFunc(m.crew.operators, func(o slowOperator) bool { return o.number == number }) {
 			m.crew.operators = append(m.crew.operators, slowOperator{number: number})
 		}
 	}
-	m.crew.operators = slices.DeleteFunc(m.crew.operators, func(o slowOperator) bool { return o.number >= want && o.task == nil })
+	m.crew.operators = slices.DeleteFunc(m.crew.operators, func(o slowOperator) bool { return (o.number >= want || absent(o.number)) && o.task == nil })
 }
 
 // person returns who an operator is.
@@ -30,16 +31,41 @@ func (m *slowModel) person(o *slowOperator) *Person {
 	panic("slow model: an operator who is not stated")
 }
 
+// place returns at which line a task is, by the name that people know it by, and at which station; "" for one
+// that is of the line as a whole.
+func (t *slowTask) place() (line, station string) {
+	switch {
+	case t.changed != nil:
+		return t.known, t.piece
+	case t.of.known != "":
+		line = t.of.known
+	default:
+		line = t.of.line.Name
+	}
+	return line, t.of.line.Stations[t.station].Where().Name
+}
+
+// sort returns of which sort the work of a task is.
+func (t *slowTask) sort() Doing {
+	switch {
+	case t.changed != nil:
+		return Changing
+	case t.fills:
+		return Filling
+	}
+	return Clearing
+}
+
 // may reports whether an operator may do a task.
 func (m *slowModel) may(o *slowOperator, t *slowTask) bool {
-	p, station := m.person(o), t.of.line.Stations[t.station].Where().Name
+	p := m.person(o)
+	line, station := t.place()
 	switch {
-	case t.fills && p.Only == Clearing, !t.fills && p.Only == Filling:
+	case p.Only != Anything && p.Only&t.sort() == 0:
 		return false
 	case len(p.Stations) > 0 && !slices.Contains(p.Stations, station):
 		return false
-	}
-	if p.Lines != nil && !slices.Contains(p.Lines, t.of.line.Name) {
+	case p.Lines != nil && !slices.Contains(p.Lines, line):
 		return false
 	}
 	return p.Stays == "" || p.slowHome(t) || p.Elsewhere
@@ -47,7 +73,8 @@ func (m *slowModel) may(o *slowOperator, t *slowTask) bool {
 
 // slowHome reports whether a task is at the station at which they stay.
 func (p *Person) slowHome(t *slowTask) bool {
-	return p.Stays == t.of.line.Stations[t.station].Where().Name && (p.Lines == nil || p.Lines[0] == t.of.line.Name)
+	line, station := t.place()
+	return station != "" && p.Stays == station && (p.Lines == nil || p.Lines[0] == line)
 }
 
 // chosen returns who of the free operators takes a task; nil for nobody.
@@ -100,7 +127,7 @@ func (m *slowModel) walk(o *slowOperator, t *slowTask) sim.Seconds {
 	home := m.person(o).slowHome(t)
 	there := home && !o.away
 	o.away = !home
-	if there {
+	if there || t.changed != nil { // nobody walks for a changeover
 		return 0
 	}
 	return m.line.Crew.Walk.Draw(m.times)

@@ -48,6 +48,7 @@ type slowModel struct {
 	crew   *slowCrew   // those of all lines that share them
 	people *slowPeople // the same
 	shared bool        // it has its crew in common with others
+	known  string      // the name that people know the line by; "" for that which it has
 	stood  bool        // the line stands for the break, or has stood and not run since
 
 	channels []*slowChannel // along the track

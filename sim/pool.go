@@ -100,9 +100,6 @@ func NewPool(calendar *Alarms) *Pool { return &Pool{calendar: calendar} }
 // of free servers. Reset the calendar first.
 func (p *Pool) Reset(servers int) {
 	p.servers, p.free = servers, servers
-	if p.staff != nil {
-		p.free = 0
-	}
 	p.waiting = p.waiting[:0]
 	for _, t := range p.tasks {
 		t.finish.Stop()
@@ -112,16 +109,22 @@ func (p *Pool) Reset(servers int) {
 			t.help.on = false
 		}
 	}
-	clear(p.staff)
+	if p.staff != nil {
+		p.free = 0
+		clear(p.staff)
+		p.Attend(servers, nil)
+	}
 }
 
 // Resize lets servers come or go until there are as many as stated: those who come are free at
 // once, and of those who are to go those who are free go first, the others when they have finished what
 // they have in hand; of a staff go those with the highest numbers. It sends nobody to a task: Dispatch does.
 func (p *Pool) Resize(servers int) {
-	if p.staff == nil {
-		p.free += servers - p.servers
+	if p.staff != nil {
+		p.Attend(servers, nil)
+		return
 	}
+	p.free += servers - p.servers
 	p.servers = servers
 }
 

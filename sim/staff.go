@@ -1,13 +1,29 @@
 package sim
 
+import "slices"
+
 // Staff makes the servers of a pool persons with numbers, of whom each task says who may take it:
-// see [Task.For]. Of n servers that are there, these are the first n.
+// see [Task.For]. Of n servers that are there, these are the first n, or those that Attend says.
 func (p *Pool) Staff(servers int) { p.staff = make([]server, servers) }
 
 // server is one of a staff.
 type server struct {
-	busy bool
-	away bool // he was last at a task away from the place where he stays
+	there bool // or he is to go, and does when he has finished
+	busy  bool
+	away  bool // he was last at a task away from the place where he stays
+}
+
+// Attend is Resize of a staff some of whom are absent, by their numbers: the others of the first so many are
+// there. Who comes, and had gone, is at the place where he stays.
+func (p *Pool) Attend(servers int, absent []int) {
+	p.servers = servers
+	for n := range p.staff {
+		s, is := &p.staff[n], n < servers && !slices.Contains(absent, n)
+		if is && !s.there && !s.busy {
+			s.away = false
+		}
+		s.there = is
+	}
 }
 
 // For says which of the staff may take the task, those who are preferred first, and how many of
@@ -60,7 +76,7 @@ func (p *Pool) dispatchStaff() {
 func (t *Task) anybody() int {
 	p := t.pool
 	for k, n := range t.able {
-		if n < p.servers && !p.staff[n].busy {
+		if p.staff[n].there && !p.staff[n].busy {
 			return k
 		}
 	}
