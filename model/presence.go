@@ -38,6 +38,21 @@ func (c *Crew) Stages() []Presence {
 // who change a line over.
 func (c *Crew) AtLeastOne() int { return max(1, c.Operators) }
 
+// Changers returns how many operators change a line over, where it is not looked at who is at what: of those who
+// are there at the start, parts left out, who may do so at any of its stations, and at least one.
+func (c *Crew) Changers(line string) int {
+	if c.People == nil {
+		return c.AtLeastOne()
+	}
+	n := 0
+	for _, number := range c.Able(line, Need{Does: Changing}) {
+		if number < c.Operators {
+			n++
+		}
+	}
+	return max(1, n)
+}
+
 // Most returns the largest number of operators that are there at a time.
 func (c *Crew) Most() int {
 	most := 0

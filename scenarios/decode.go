@@ -106,7 +106,7 @@ func (r *reader) allThere(t track) bool {
 
 // build returns a line of the model; what could not be read is zero.
 func (f *file) build(name string, track line, policy linePolicy) *model.Line {
-	people, job := or(f.Crew, crew{}), or(f.Work, work{})
+	job := or(f.Work, work{})
 	l := &model.Line{
 		Name:    name,
 		Speed:   float64(or(track.Speed, 0)),
@@ -115,7 +115,7 @@ func (f *file) build(name string, track line, policy linePolicy) *model.Line {
 		Slow:    track.Slow.slow(),
 		Begins:  job.Begins.beginning(sim.Seconds(or(job.Shift, 0))),
 		Restart: track.Restart.time(),
-		Crew:    people.model(),
+		Crew:    f.crew(),
 		Days:    track.Days.model(),
 	}
 	if f.Work == nil {
@@ -130,6 +130,23 @@ func (f *file) build(name string, track line, policy linePolicy) *model.Line {
 		}
 	}
 	return l
+}
+
+// crew returns the people, of whom there may be more in some shifts of a season or a plan.
+func (f *file) crew() model.Crew {
+	people := or(f.Crew, crew{})
+	c, most := people.model(), 0
+	if c.People == nil {
+		return c
+	}
+	for _, s := range or(f.Plan, plan{}).Staff {
+		most = max(most, int(or(s.Operators, 0)))
+	}
+	for _, s := range or(f.Season, season{}).Staff {
+		most = max(most, int(or(s.Operators, 0)))
+	}
+	c.Reserve = max(0, most-c.Most())
+	return c
 }
 
 // Default settings of a run.

@@ -19,7 +19,7 @@ type crew struct {
 	Blocks      *seconds     `yaml:"blocks,omitempty" jsonschema_description:"of an operator who is there for part of the time: in each block of this length, such as 30 min, he is there for one stretch of that share, at a time drawn anew"`
 	Later       []later      `yaml:"later,omitempty" jsonschema_description:"how many there are later in the shift; always as many if not given" jsonschema:"maxItems=24"`
 	Breaks      []shiftBreak `yaml:"breaks,omitempty" jsonschema_description:"breaks without relief within the shift; none if not given" jsonschema:"maxItems=24"`
-	People      []person     `yaml:"people,omitempty" jsonschema_description:"what each of the operators may do, as many together as there are at the most; of fewer those come who stand first; all may do all if not given" jsonschema:"maxItems=50"`
+	People      []person     `yaml:"people,omitempty" jsonschema_description:"what each of the operators may do, as many together as there are at the most, in any shift of a season or a plan too; of fewer those come who stand first; all may do all if not given" jsonschema:"maxItems=50"`
 	Help        *helping     `yaml:"help,omitempty" jsonschema_description:"an operator with nothing else to do helps at a fault; nobody does if not given"`
 	Technicians *people      `yaml:"technicians,omitempty" jsonschema_description:"who come for breakdowns, to all lines together; as many as are needed if not given"`
 	crewErrors
@@ -44,7 +44,7 @@ type shiftBreak struct {
 type person struct {
 	Name      *name   `yaml:"name" jsonschema_description:"unique; of a person or of several alike"`
 	Operators *people `yaml:"operators,omitempty" jsonschema_description:"how many; 1 if not given"`
-	Does      *doing  `yaml:"does,omitempty" jsonschema_description:"clearing of faults, filling of hoppers and emptying of bins and belts, or anything: anything if not given"`
+	Does      *doing  `yaml:"does,omitempty" jsonschema_description:"clearing of faults, filling of hoppers and emptying of bins and belts, or changing over between jobs of a season or a plan: one of these or a list, or anything; anything if not given"`
 	Lines     []name  `yaml:"lines,omitempty" jsonschema_description:"of several lines with one crew, names of those on which they do it; all if not given" jsonschema:"maxItems=20"`
 	Stations  []name  `yaml:"stations,omitempty" jsonschema_description:"names of the stations at which they do it; all if not given" jsonschema:"maxItems=64"`
 	Stays     *name   `yaml:"stays,omitempty" jsonschema_description:"name of the station at which they stay, without a walk, on the first of their lines; none if not given"`
@@ -189,17 +189,5 @@ func (x *resting) read(text string) error {
 		return errors.New(meant(text, restingNames))
 	}
 	*x = i == 1
-	return nil
-}
-
-// doing is a sort of work.
-type doing model.Doing
-
-func (x *doing) read(text string) error {
-	i := slices.Index(model.DoingNames(), text)
-	if i < 0 {
-		return errors.New(meant(text, model.DoingNames()))
-	}
-	*x = doing(i)
 	return nil
 }

@@ -272,7 +272,7 @@ func TestEveryKeyIsInAFile(t *testing.T) {
 	}
 	require.NoError(t, json.Unmarshal(Schema(), &schema))
 	have := func(key string) bool {
-		return regexp.MustCompile(`\b` + regexp.QuoteMeta(key) + `:`).MatchString(everything + personal + seasonal + groupFile + sharedFile + costly(t) + voluminous(t) + stacked + ratedJobs + staffed + searched + cards + allLots + planFile + twoChannels)
+		return regexp.MustCompile(`\b` + regexp.QuoteMeta(key) + `:`).MatchString(everything + personal + seasonal + groupFile + sharedFile + costly(t) + voluminous(t) + stacked + ratedJobs + staffed + searched + cards + allLots + planFile + skilledFile + twoChannels)
 	}
 	require.False(t, have("colour"), "a key that is nowhere is missed")
 	for _, family := range []string{"gamma", "weibull", "triangular", "empirical", "low", "mode", "high", "exponential", "geometric", "by_hand", "beside"} {

@@ -159,6 +159,7 @@ func (x *plan) fill(r *reader, n *node, made *Plan, products []string) {
 	}
 	for i, s := range x.Staff {
 		r.staffed(child(n, "staff").Content[i], made.Calendar)
+		r.absent(child(n, "staff").Content[i], &made.Crew)
 		made.Staffed = append(made.Staffed, s.staffed())
 	}
 	for i, d := range x.Down {

@@ -14,7 +14,8 @@ type staffing struct {
 	Weeks     []weekNumber  `yaml:"weeks,omitempty" jsonschema_description:"numbers of weeks, from 1; all if not given" jsonschema:"maxItems=104"`
 	Days      []days        `yaml:"days,omitempty" jsonschema_description:"days of the week, 1 for the first; all if not given" jsonschema:"maxItems=7"`
 	Shifts    []shiftNumber `yaml:"shifts,omitempty" jsonschema_description:"numbers of shifts of a day, from 1; all if not given" jsonschema:"maxItems=24"`
-	Operators *planPeople   `yaml:"operators" jsonschema_description:"how many are there; with 0 nobody works"`
+	Operators *planPeople   `yaml:"operators,omitempty" jsonschema_description:"how many are there; with 0 nobody works; as many as there are else if only absent is given"`
+	Absent    []name        `yaml:"absent,omitempty" jsonschema_description:"people of the crew, by their names, who are not there, whatever else is said; nobody comes for them; nobody is absent if not given" jsonschema:"maxItems=50"`
 	Optional  *truth        `yaml:"optional,omitempty" jsonschema_description:"true if it only holds where it is chosen: plan --service then tries it"`
 	Cost      *amount       `yaml:"cost,omitempty" jsonschema_description:"of choosing it, such as the pay of a Saturday; 0 if not given"`
 	Per       *planPer      `yaml:"per,omitempty" jsonschema_description:"day or shift: the cost is that of each that it is of, of its weeks, which must be given; the cost is that of all if not given"`
@@ -26,7 +27,39 @@ func (x *staffing) decode(r *reader, n *node, _ string) { r.inside(n, "an item o
 func (x *staffing) staffed() seasons.Staffed {
 	return seasons.Staffed{
 		Name: string(or(x.Name, "")), Weeks: ints(x.Weeks), Days: ints(x.Days), Shifts: ints(x.Shifts),
-		Operators: int(or(x.Operators, 0)), Optional: bool(or(x.Optional, false)), Cost: float64(or(x.Cost, 0)), Per: seasons.Per(or(x.Per, "")),
+		Operators: manned(x.Operators, x.Absent), Absent: listed(x.Absent), Optional: bool(or(x.Optional, false)), Cost: float64(or(x.Cost, 0)), Per: seasons.Per(or(x.Per, "")),
+	}
+}
+
+// manned returns how many operators there are.
+func manned(given *planPeople, absent []name) int {
+	if given == nil && absent != nil {
+		return seasons.AsElse
+	}
+	return int(or(given, 0))
+}
+
+// absent notes who is said to be absent and is nobody, and an item of staff that says nothing.
+func (r *reader) absent(n *node, crew *model.Crew) {
+	if n.Kind != mappingNode || r.spoilt(n) {
+		return
+	}
+	list := child(n, "absent")
+	if list == nil && !hinted(n, "operators") {
+		r.note(n, "an item of staff has no operators, and nobody is absent: give one of them")
+	}
+	var names []string
+	for i := range crew.People {
+		names = append(names, crew.People[i].Name)
+	}
+	for _, who := range items(list) {
+		switch {
+		case len(names) == 0:
+			r.note(who, "%s is absent, and it is not said who there is: give people under crew", who.Value)
+			return
+		case !slices.Contains(names, who.Value):
+			r.note(who, "nobody of the crew is named %q: %s", who.Value, r.meant(who.Value, names))
+		}
 	}
 }
 

@@ -208,7 +208,6 @@ func (forbidden) JSONSchema() *jsonschema.Schema {
 	}
 	return choice(all...)
 }
-func (doing) JSONSchema() *jsonschema.Schema      { return choice(model.DoingNames()...) }
 func (resting) JSONSchema() *jsonschema.Schema    { return choice(restingNames...) }
 func (designGoal) JSONSchema() *jsonschema.Schema { return choice(designGoals...) }
 func (forced) JSONSchema() *jsonschema.Schema     { return choice(model.Stop.String()) }

@@ -1,6 +1,10 @@
 package scenarios
 
-import "github.com/invopop/jsonschema"
+import (
+	"github.com/invopop/jsonschema"
+
+	"netrate/model"
+)
 
 // Here are the schemas of values that can be written in more than one form. Patterns
 // speak of texts only, minima of numbers, properties of mappings: one schema can hold
@@ -62,6 +66,24 @@ func (verified) JSONSchema() *jsonschema.Schema {
 	return &jsonschema.Schema{OneOf: []*jsonschema.Schema{
 		word, {Type: "array", Items: word, MinItems: &least, UniqueItems: true},
 	}}
+}
+
+// JSONSchema takes one word, or a list of all but the first, which is all of them.
+func (doing) JSONSchema() *jsonschema.Schema {
+	names, least := model.DoingNames(), uint64(1)
+	return &jsonschema.Schema{OneOf: []*jsonschema.Schema{
+		choice(names...), {Type: "array", Items: choice(names[1:]...), MinItems: &least, UniqueItems: true},
+	}}
+}
+
+// JSONSchemaExtend asks for how many are there, or who is not.
+func (staffing) JSONSchemaExtend(s *jsonschema.Schema) { saysWho(s) }
+func (manning) JSONSchemaExtend(s *jsonschema.Schema)  { saysWho(s) }
+
+func saysWho(s *jsonschema.Schema) {
+	for _, key := range []string{"operators", "absent"} {
+		s.AnyOf = append(s.AnyOf, &jsonschema.Schema{Required: []string{key}})
+	}
 }
 
 // JSONSchemaExtend asks for a shift or a job.

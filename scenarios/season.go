@@ -37,7 +37,8 @@ type manning struct {
 	Weeks     []weekNumber  `yaml:"weeks,omitempty" jsonschema_description:"numbers of weeks, from 1; all if not given" jsonschema:"maxItems=104"`
 	Days      []days        `yaml:"days,omitempty" jsonschema_description:"days of the week, 1 for the first; all if not given" jsonschema:"maxItems=7"`
 	Shifts    []shiftNumber `yaml:"shifts,omitempty" jsonschema_description:"numbers of shifts of a day, from 1; all if not given" jsonschema:"maxItems=24"`
-	Operators *planPeople   `yaml:"operators" jsonschema_description:"how many are there; of one line one at least, of several with 0 nobody works"`
+	Operators *planPeople   `yaml:"operators,omitempty" jsonschema_description:"how many are there; of one line one at least, of several with 0 nobody works; as many as there are else if only absent is given"`
+	Absent    []name        `yaml:"absent,omitempty" jsonschema_description:"people of the crew, by their names, who are not there, whatever else is said; nobody comes for them; nobody is absent if not given" jsonschema:"maxItems=50"`
 }
 
 func (x *manning) decode(r *reader, n *node, _ string) { r.inside(n, "an item of staff", x) }
@@ -63,9 +64,12 @@ func (x *season) season(r *reader, tree *node, s *Shop) *seasons.Season {
 	}
 	r.entries(n, "staff", maxStaff)
 	x.ofOneLine(r, n, s)
-	for _, m := range x.Staff[:min(len(x.Staff), maxStaff)] {
+	for i, m := range x.Staff[:min(len(x.Staff), maxStaff)] {
+		if s.Line != nil {
+			r.absent(child(n, "staff").Content[i], &s.Line.Crew)
+		}
 		made.Staff = append(made.Staff, seasons.Staffed{
-			Name: string(or(m.Name, "")), Weeks: ints(m.Weeks), Days: ints(m.Days), Shifts: ints(m.Shifts), Operators: int(or(m.Operators, 1)),
+			Name: string(or(m.Name, "")), Weeks: ints(m.Weeks), Days: ints(m.Days), Shifts: ints(m.Shifts), Operators: manned(m.Operators, m.Absent), Absent: listed(m.Absent),
 		})
 	}
 	if jobs == nil || jobs.Kind != sequenceNode || r.bad[jobs] || r.misnamed(jobs) || r.spoilt(n) {

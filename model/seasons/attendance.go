@@ -1,52 +1,99 @@
 package seasons
 
-import "netrate/sim"
+import (
+	"slices"
+
+	"netrate/sim"
+)
 
 // Attendance is who is there in one shift of a plan, in which somebody works.
 type Attendance struct {
 	Windows []Window // its working time, in order, at least one; between two of them is a break
 	Crew    int      // operators as the crew has them, whatever is said of the shift
 	Planned int      // operators without what is optional
-	There   int      // operators with all that is in force
+	There   int      // operators with all that is in force, those who are absent by name too
 
 	PlannedBy, By string // the items of staff that say so; "" for none: it is the crew
+
+	Absent []Absence // of those who are stated one by one
 }
 
-// Attendance returns the shifts of the plan that begin before a time, in order, with who is there in
-// each. Shifts in which nobody works are left out, as in [Plan.Horizon].
-func (p *Plan) Attendance(until sim.Seconds) (all []Attendance) {
-	windows := p.Calendar.shiftWindows()
-	for w := 0; w < MostWeeks && sim.Seconds(sim.Seconds(w)*week) < until; w++ {
-		last := [2]int{-1, -1}
-		for _, x := range windows {
-			start := sim.Seconds(sim.Seconds(w) * week)
-			own := Window{max(p.From, start+x.From), start + x.To}
-			a := p.attendance(w+1, x.day+1, x.shift+1)
-			if a.There == 0 || own.From >= own.To || own.From >= until {
-				continue
-			}
-			if this := [2]int{x.day, x.shift}; this != last {
-				all, last = append(all, a), this
-			}
-			of := &all[len(all)-1]
-			of.Windows = append(of.Windows, own)
-		}
+// Absence is somebody who is not there, by his number, and the item of staff that says so.
+type Absence struct {
+	Number int
+	By     string
+}
+
+// Has reports whether an operator is there, by his number.
+func (a *Attendance) Has(number int) bool { return number < a.There && a.Away(number) == nil }
+
+// Away returns why an operator is absent who is stated by name; nil if he is not.
+func (a *Attendance) Away(number int) *Absence {
+	i := slices.IndexFunc(a.Absent, func(x Absence) bool { return x.Number == number })
+	if i < 0 {
+		return nil
 	}
+	return &a.Absent[i]
+}
+
+// Present returns how many operators are there.
+func (a *Attendance) Present() int { return a.There - len(a.Absent) }
+
+// Hours returns the working time of the shift, in hours.
+func (a *Attendance) Hours() float64 {
+	sum := sim.Seconds(0)
+	for _, w := range a.Windows {
+		sum += w.To - w.From
+	}
+	return float64(sum) / 3600
+}
+
+// Attendance returns the shifts of the plan that begin before a time, each to its end, in order, with who is there in
+// each. Shifts in which nobody works are left out, as in [Plan.Horizon], and what is over when the plan begins.
+func (p *Plan) Attendance(until sim.Seconds) (all []Attendance) {
+	p.Calendar.eachShift(MostWeeks, func(of shiftOf, windows []Window) {
+		if windows = after(windows, p.From); len(windows) == 0 || windows[0].From >= until {
+			return
+		}
+		if a := p.attendance(of); a.Present() > 0 {
+			a.Windows = windows
+			all = append(all, a)
+		}
+	})
 	return all
 }
 
-// attendance returns who is there in a shift: by the last item in force that speaks of it.
-func (p *Plan) attendance(week, day, shift int) Attendance {
+// after returns what is left of some stretches from a time on.
+func after(windows []Window, from sim.Seconds) (left []Window) {
+	for _, w := range windows {
+		if w.From = max(w.From, from); w.From < w.To {
+			left = append(left, w)
+		}
+	}
+	return left
+}
+
+// attendance returns who is there in a shift: see present.
+func (p *Plan) attendance(of shiftOf) Attendance {
 	a := Attendance{Crew: p.Crew.Operators, Planned: p.Crew.Operators, There: p.Crew.Operators}
 	for i := range p.Staffed {
 		s := &p.Staffed[i]
-		if s.Optional || !s.covers(week, day, shift) {
+		if s.Optional || !s.covers(of.Week, of.Day, of.Shift) {
 			continue
 		}
-		a.There, a.By = s.Operators, s.Name
-		if !s.Chosen {
-			a.Planned, a.PlannedBy = s.Operators, s.Name
+		if s.Operators != AsElse {
+			if a.There, a.By = s.Operators, s.Name; !s.Chosen {
+				a.Planned, a.PlannedBy = s.Operators, s.Name
+			}
+		}
+		for _, name := range s.Absent {
+			for _, n := range numbers(&p.Crew, name) {
+				if a.Away(n) == nil {
+					a.Absent = append(a.Absent, Absence{n, s.Name})
+				}
+			}
 		}
 	}
+	a.Absent = slices.DeleteFunc(a.Absent, func(x Absence) bool { return x.Number >= a.There })
 	return a
 }

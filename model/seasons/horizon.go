@@ -11,17 +11,21 @@ import (
 // MostWeeks is how many weeks a plan looks ahead; what is not done by then is never done.
 const MostWeeks = 104
 
-// Staffed is how many operators there are in some shifts instead of the crew. With none nobody works
-// in them.
+// AsElse is as many operators as there are without an item that only says who is absent.
+const AsElse = -1
+
+// Staffed is how many operators there are in some shifts instead of the crew, and who of them is absent. With
+// none nobody works in them.
 type Staffed struct {
 	Name      string
-	Weeks     []int // from 1; nil for all
-	Days      []int // of a week, from 1; nil for all
-	Shifts    []int // of a day, from 1; nil for all
-	Operators int
-	Optional  bool    // it is in force only where it is chosen
-	Chosen    bool    // it was optional, and is chosen
-	Cost      float64 // of choosing it: of each day or shift, or of all
+	Weeks     []int    // from 1; nil for all
+	Days      []int    // of a week, from 1; nil for all
+	Shifts    []int    // of a day, from 1; nil for all
+	Operators int      // or AsElse
+	Absent    []string // names of people of the crew, who are not there whatever else is said, and for whom nobody comes
+	Optional  bool     // it is in force only where it is chosen
+	Chosen    bool     // it was optional, and is chosen
+	Cost      float64  // of choosing it: of each day or shift, or of all
 	Per       Per
 }
 
@@ -108,31 +112,28 @@ func (s *Staffed) covers(week, day, shift int) bool {
 // Horizon is the working time of some weeks, of which no two need be alike, and who is there. Times
 // are in seconds from the start of the first week; working time counts from when it begins.
 type Horizon struct {
-	windows   []Window
-	operators []int         // in each
-	before    []sim.Seconds // working time before each, and at the end all of it
+	windows []Window
+	people  []presence    // in each
+	begun   []sim.Seconds // when the shift of each began, or what of it is not over
+	stated  int           // operators who are stated one by one; 0 where all may do all
+	before  []sim.Seconds // working time before each, and at the end all of it
 }
 
-// NewHorizon returns the working time of a calendar from a time on, with so many operators, or as
-// many as is said of a shift, by the last that says so of it.
-func NewHorizon(c *Calendar, operators int, staffed []Staffed, from sim.Seconds) *Horizon {
-	h := &Horizon{before: []sim.Seconds{0}}
-	for w := range MostWeeks {
-		for _, x := range c.shiftWindows() {
-			there := operators
-			for i := range staffed {
-				if staffed[i].covers(w+1, x.day+1, x.shift+1) {
-					there = staffed[i].Operators
-				}
-			}
-			start := sim.Seconds(sim.Seconds(w) * week)
-			own := Window{max(from, start+x.From), start + x.To}
-			if there > 0 && own.From < own.To {
-				h.windows, h.operators = append(h.windows, own), append(h.operators, there)
-				h.before = append(h.before, h.before[len(h.before)-1]+own.To-own.From)
-			}
+// NewHorizon returns the working time of a calendar from a time on, with a crew, or as many of it as is
+// said of a shift, by the last that says so of it, less those who are absent.
+func NewHorizon(c *Calendar, crew *model.Crew, staffed []Staffed, from sim.Seconds) *Horizon {
+	h := &Horizon{before: []sim.Seconds{0}, stated: stated(crew)}
+	c.eachShift(MostWeeks, func(of shiftOf, windows []Window) {
+		there := present(crew, staffed, of.Week, of.Day, of.Shift)
+		windows = after(windows, from)
+		if there.there() == 0 {
+			return
 		}
-	}
+		for _, own := range windows {
+			h.windows, h.people, h.begun = append(h.windows, own), append(h.people, there), append(h.begun, windows[0].From)
+			h.before = append(h.before, h.before[len(h.before)-1]+own.To-own.From)
+		}
+	})
 	return h
 }
 
@@ -205,33 +206,23 @@ func (h *Horizon) Worked(at sim.Seconds) sim.Seconds {
 	return h.before[i] + max(0, at-h.windows[i].From)
 }
 
-// staffing returns who is there by working time.
-func (h *Horizon) staffing() []model.Staffing {
-	var all []model.Staffing
-	for i, n := range h.operators {
-		if i == 0 || n != h.operators[i-1] {
-			all = append(all, model.Staffing{From: h.before[i], Operators: n})
-		}
-	}
-	return all
-}
-
 // Windows returns the shifts until a time, with who is there, for a chart.
 func (h *Horizon) Windows(until sim.Seconds) (windows []Window, operators []int) {
 	for i, w := range h.windows {
 		if w.From < until {
-			windows, operators = append(windows, w), append(operators, h.operators[i])
+			windows, operators = append(windows, w), append(operators, h.people[i].there())
 		}
 	}
 	return windows, operators
 }
 
-// OperatorHours returns for how many hours operators are there until a time, all together.
+// OperatorHours returns for how many hours operators are there, all together, in the shifts that begin before a
+// time: each to its end, since people are paid for all of a shift, its breaks without relief left out.
 func (h *Horizon) OperatorHours(until sim.Seconds) float64 {
 	sum := sim.Seconds(0)
 	for i, w := range h.windows {
-		if w.From < until {
-			sum += sim.Seconds(sim.Seconds(h.operators[i]) * (min(w.To, until) - w.From))
+		if h.begun[i] < until {
+			sum += sim.Seconds(sim.Seconds(h.people[i].there()) * (w.To - w.From))
 		}
 	}
 	return float64(sum) / 3600

@@ -26,7 +26,7 @@ func sixDays() (*Calendar, []Staffed) {
 // By hand: 3.5 h a shift, 7 h a day, 35 h a week, 38.5 h in the second.
 func TestHorizonByHand(t *testing.T) {
 	c, staffed := sixDays()
-	h := NewHorizon(c, 3, staffed, 0)
+	h := NewHorizon(c, &model.Crew{Operators: 3}, staffed, 0)
 	for _, x := range []struct{ worked, at, from float64 }{
 		{0, 8, 8},
 		{2, 10, 10.5},
@@ -44,7 +44,7 @@ func TestHorizonByHand(t *testing.T) {
 	}
 	assert.InDelta(t, 3.5, float64(h.Worked(13*hour))/3600, 1e-9, "in the night, as in the pause, nothing is worked")
 	assert.Equal(t, []model.Staffing{{From: 0, Operators: 3}, {From: 7 * hour, Operators: 1}, {From: 14 * hour, Operators: 3}, {From: 70 * hour, Operators: 2}, {From: 73.5 * hour, Operators: 3}}, h.staffing())
-	late := NewHorizon(c, 3, staffed, 9*hour)
+	late := NewHorizon(c, &model.Crew{Operators: 3}, staffed, 9*hour)
 	assert.InDelta(t, 9, float64(late.At(0))/3600, 1e-9)
 	assert.InDelta(t, 18, float64(late.At(6*hour))/3600, 1e-9)
 	assert.Equal(t, []model.Stretch{{From: 2.5 * hour, To: 4 * hour}}, h.stretches([]Window{{14 * hour, 14.5 * hour}, {11 * hour, 13 * hour}, {13 * hour, 14.25 * hour}}))
@@ -52,7 +52,7 @@ func TestHorizonByHand(t *testing.T) {
 	for i := range staffed {
 		staffed[i].Weeks = []int{1}
 	}
-	ends := NewHorizon(c, 0, staffed, 0)
+	ends := NewHorizon(c, &model.Crew{}, staffed, 0)
 	assert.True(t, ends.Ends())
 	assert.Equal(t, ends.End(), ends.At(ends.Length()), "what takes all there is ends with the last shift")
 	for _, never := range []sim.Seconds{ends.At(ends.Length() + 1), ends.From(ends.Length() + 1), h.At(1e12)} {

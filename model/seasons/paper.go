@@ -145,7 +145,7 @@ func (x *paperLine) change(from, to int) sim.Seconds {
 		if from >= 0 {
 			before = x.setups[from]
 		}
-		t = meanTotal(x.plan.Change.Items(before, x.setups[to]), x.plan.Crew.AtLeastOne())
+		t = meanTotal(x.plan.Change.Items(before, x.setups[to]), x.plan.Crew.Changers(x.line.Name))
 	}
 	x.changes[pair] = t
 	return t

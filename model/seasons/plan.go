@@ -66,9 +66,6 @@ func (p *Plan) Check() error {
 	if p.Crew.Varies() {
 		errs = append(errs, errors.New("the crew changes within a shift, or has breaks: say of a plan under staff who is there, and put breaks into the calendar"))
 	}
-	if p.Crew.People != nil {
-		errs = append(errs, errors.New("what each operator may do is stated: a plan takes all to be able to do all"))
-	}
 	fits := setup.Cover(p.Lines, p.Products)
 	for _, j := range p.Jobs {
 		var reasons []string
@@ -93,6 +90,7 @@ func (p *Plan) Check() error {
 			}
 			errs = append(errs, errors.New(why))
 		}
+		errs = append(errs, p.never(fits)...)
 	}
 	return errors.Join(errs...)
 }
@@ -163,7 +161,7 @@ func (p *Plan) Horizon() *Horizon {
 			in = append(in, s)
 		}
 	}
-	return NewHorizon(p.Calendar, p.Crew.Operators, in, p.From)
+	return NewHorizon(p.Calendar, &p.Crew, in, p.From)
 }
 
 // Made is a plan that was made: which line does which job, and when on paper.

@@ -136,7 +136,7 @@ func (s *Season) plan() (*seasonPlan, error) {
 	p.hours = s.Calendar.Working()
 	p.changeovers()
 	p.order()
-	return p, nil
+	return p, errors.Join(s.time().never(min(len(s.Weeks), MostWeeks), p.called())...)
 }
 
 // drawn returns the line set up for a product with what is uncertain as a draw has it, or at its means.
@@ -209,7 +209,7 @@ func RunSeason(ctx context.Context, s *Season, plan sim.Plan, watch func(replica
 	}
 	study := p.study()
 	worker := func() (func(int, *seasonRun) error, error) {
-		if len(s.Staff) > 0 {
+		if s.byShift() {
 			r := p.staffedRunner(plan.Seed)
 			return r.run, r.make(0)
 		}

@@ -36,7 +36,7 @@ func meanTotal(items []setup.Item, operators int) sim.Seconds {
 
 // meanChange returns the mean time of the changeover from one product to another.
 func (p *seasonPlan) meanChange(from, to int) sim.Seconds {
-	return meanTotal(p.items[from+1][to], p.Line.Crew.AtLeastOne())
+	return meanTotal(p.items[from+1][to], p.Line.Crew.Changers(p.Line.Name))
 }
 
 // ChangeTime returns the mean time of all changeovers of the season, in the order in which

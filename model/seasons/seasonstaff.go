@@ -12,26 +12,36 @@ import (
 
 // checkStaff returns what is wrong with who is there.
 func (s *Season) checkStaff() (errs []error) {
-	if len(s.Staff) == 0 {
+	if !s.byShift() {
 		return nil
 	}
 	for _, x := range s.Staff {
-		if x.Operators < 1 {
+		if x.Operators < 1 && x.Operators != AsElse {
 			errs = append(errs, fmt.Errorf("%s has %d operators, want 1 or more: a shift in which nobody works is left out of the calendar", x.Name, x.Operators))
 		}
 	}
-	if len(s.Weeks) > MostWeeks {
+	if len(errs) == 0 && len(s.Calendar.Check()) == 0 {
+		s.Calendar.eachShift(min(len(s.Weeks), MostWeeks), func(of shiftOf, _ []Window) {
+			if there := present(&s.Line.Crew, s.Staff, of.Week, of.Day, of.Shift); there.there() == 0 && len(errs) == 0 {
+				errs = append(errs, fmt.Errorf("all are absent in week %d, day %d, shift %d: a shift in which nobody works is left out of the calendar", of.Week, of.Day, of.Shift))
+			}
+		})
+	}
+	if len(s.Weeks) > MostWeeks && len(s.Staff) > 0 {
 		errs = append(errs, fmt.Errorf("the season has %d weeks, and it is said who is there in some shifts, which is for at most %d", len(s.Weeks), MostWeeks))
 	}
-	if s.Line.Crew.Varies() || s.Line.Crew.People != nil {
-		errs = append(errs, errors.New("the crew changes within a shift, or it is stated what each operator may do: with staff by shift all may do all, and breaks are in the calendar"))
+	if s.Line.Crew.Varies() {
+		errs = append(errs, errors.New("the crew changes within a shift, or has breaks, or part of an operator: where it is said who is there by shift, or what each may do, say so under staff, and put breaks into the calendar"))
 	}
 	return errs
 }
 
+// byShift reports whether it depends on the shift who is there, or on the person what he does.
+func (s *Season) byShift() bool { return len(s.Staff) > 0 || s.Line.Crew.People != nil }
+
 // staffing returns who is there, by working time.
 func (s *Season) staffing() []model.Staffing {
-	return NewHorizon(s.Calendar, s.Line.Crew.Operators, s.Staff, 0).staffing()
+	return NewHorizon(s.Calendar, &s.Line.Crew, s.Staff, 0).staffing()
 }
 
 // OperatorHours returns the hours of all operators in the working time of all weeks.
@@ -63,7 +73,7 @@ func (s *Season) OperatorHoursOf() []float64 {
 // staffed returns for how long operators are there in each week, where it depends on the shift how many.
 func (s *Season) staffed() []sim.Seconds {
 	all := make([]sim.Seconds, len(s.Weeks))
-	windows, operators := NewHorizon(s.Calendar, s.Line.Crew.Operators, s.Staff, 0).Windows(sim.Seconds(len(s.Weeks)) * week)
+	windows, operators := NewHorizon(s.Calendar, &s.Line.Crew, s.Staff, 0).Windows(sim.Seconds(len(s.Weeks)) * week)
 	for i, w := range windows {
 		all[min(int(w.From/week), len(all)-1)] += sim.Seconds(sim.Seconds(operators[i]) * (w.To - w.From))
 	}
@@ -95,6 +105,9 @@ func (p *seasonPlan) staffedRunner(seed uint64) *staffedRunner {
 		}
 		items := slices.Clone(p.items[from+1][j.Product])
 		setup.LongestFirst(items)
+		if p.Line.Crew.People != nil {
+			r.work[0][k].ChangeAt = stationsOf(items)
+		}
 		r.items, from = append(r.items, items), j.Product
 	}
 	return r
@@ -108,6 +121,7 @@ func (r *staffedRunner) make(draw int) (err error) {
 		if made != nil {
 			line := p.drawn(made, r.seed, draw)
 			g.Setups[0], g.Crew = append(g.Setups[0], line), line.Crew
+			g.Crew.People = p.Line.Crew.People // of all stations
 		}
 	}
 	r.sim, err = model.NewGroupAtJobs(g)

@@ -81,6 +81,7 @@ type togetherPlan struct {
 	setups [][]*setup.Setup // of each line, for each product; nil where it makes none
 	number [][]int          // of each line and product, which set-up of the line it is
 	items  [][][]setup.Item // of each line, before each of its jobs
+	at     [][][]string     // the stations of those pieces that people do; nil where all may do all
 	stays  [][][]int        // of each line, for each of its jobs: what stays in the hoppers from the one before; nil for nothing
 	varies bool             // something is uncertain, and drawn
 }
@@ -98,6 +99,7 @@ func (t *Together) setUp() (*togetherPlan, error) {
 		before, made := t.inHand(i), 0
 		var items [][]setup.Item
 		var stays [][]int
+		var at [][]string
 		unfit := make([]bool, len(t.Products))
 		for _, j := range t.Order[i] {
 			k := t.Jobs[j].Product
@@ -123,9 +125,10 @@ func (t *Together) setUp() (*togetherPlan, error) {
 				stay = setup.Stays(before, setups[k])
 			}
 			items, stays, before = append(items, work), append(stays, stay), setups[k]
+			at = append(at, t.at(work))
 		}
 		p.setups, p.number = append(p.setups, setups), append(p.number, number)
-		p.items, p.stays = append(p.items, items), append(p.stays, stays)
+		p.items, p.stays, p.at = append(p.items, items), append(p.stays, stays), append(p.at, at)
 	}
 	return p, errors.Join(errs...)
 }
@@ -170,6 +173,26 @@ func (t *Together) items(from, to *setup.Setup) []setup.Item {
 	items := t.Change.Items(from, to)
 	setup.LongestFirst(items)
 	return items
+}
+
+// at returns the stations that the pieces of a changeover are of which people do; nil where all may do all.
+func (t *Together) at(items []setup.Item) []string {
+	if t.Crew.People == nil {
+		return nil
+	}
+	return stationsOf(items)
+}
+
+// stationsOf returns the stations that the pieces of a changeover are of which people do, "" for the line as a
+// whole.
+func stationsOf(items []setup.Item) []string {
+	all := []string{}
+	for _, i := range items {
+		if !i.Automatic {
+			all = append(all, i.Station)
+		}
+	}
+	return all
 }
 
 // name gives a line set up for a product the names of its random streams: of several lines each has
@@ -274,6 +297,7 @@ func (r *togetherRunner) make(draw int) error {
 				made = made.AtMeans()
 			}
 			g.Setups[i], g.Crew = append(g.Setups[i], made), made.Crew
+			g.Crew.People = p.Crew.People // of all lines and stations
 		}
 	}
 	var err error
@@ -310,7 +334,7 @@ func (r *togetherRunner) run(replication int, work *togetherWork) error {
 			x, job := &work.lines[i][k], &p.Jobs[j]
 			x.Setup, x.Sets, x.NotBefore, x.AtBench = p.number[i][job.Product], job.Sets, job.NotBefore, job.AtBench
 			x.Replication = replication*len(p.Jobs) + j
-			x.Change, x.Automatic, x.Stays = x.Change[:0], 0, p.stays[i][k]
+			x.Change, x.ChangeAt, x.Automatic, x.Stays = x.Change[:0], p.at[i][k], 0, p.stays[i][k]
 			for _, item := range p.items[i][k] {
 				if time := item.Drawn(r.seed, x.Replication); item.Automatic {
 					x.Automatic = max(x.Automatic, time)

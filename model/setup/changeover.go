@@ -36,7 +36,8 @@ type Setup struct {
 
 // Item is something to do in one changeover.
 type Item struct {
-	Name string
+	Name    string
+	Station string // that it is of: a feeder or a reader; "" for the line as a whole
 	Change
 }
 
@@ -45,11 +46,12 @@ type Item struct {
 // has to be set. A feeder or reader that the next product has no use for stays as it is.
 func (c *Changeover) Items(from, to *Setup) []Item {
 	var items []Item
-	add := func(name string, differs bool, change Change) {
+	at := func(station, name string, differs bool, change Change) {
 		if differs && change.Time != nil {
-			items = append(items, Item{name, change})
+			items = append(items, Item{name, station, change})
 		}
 	}
+	add := func(name string, differs bool, change Change) { at("", name, differs, change) }
 	was, is := from.settings(), to.settings()
 	add("change of job", true, c.Always)
 	add("height of the envelope", differ(is.height, was.height), c.Height)
@@ -59,7 +61,7 @@ func (c *Changeover) Items(from, to *Setup) []Item {
 	add("openers", math.IsNaN(was.throat) || known && differ(is.throat, was.throat), c.Throat)
 	for _, f := range to.Fit.Feeders {
 		old, loaded := was.inserts[f.Feeder]
-		add("feeder "+f.Feeder, !loaded || old != is.inserts[f.Feeder], c.Insert)
+		at(f.Feeder, "feeder "+f.Feeder, !loaded || old != is.inserts[f.Feeder], c.Insert)
 	}
 	streams := to.Line.Streams()
 	if from != nil {
@@ -72,7 +74,7 @@ func (c *Changeover) Items(from, to *Setup) []Item {
 	for _, s := range to.Line.Stations {
 		if r := s.Setting().Reads; r != nil {
 			old, used := was.readers[r.Name]
-			add("reader "+r.Name, !used || old != is.readers[r.Name], c.Reader)
+			at(r.Name, "reader "+r.Name, !used || old != is.readers[r.Name], c.Reader)
 		}
 	}
 	return items

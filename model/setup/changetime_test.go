@@ -15,13 +15,13 @@ import (
 // manual returns items of these lengths that need an operator.
 func manual(times ...sim.Seconds) (items []Item) {
 	for i, time := range times {
-		items = append(items, Item{fmt.Sprint(i), Change{Time: sim.Constant(time)}})
+		items = append(items, Item{Name: fmt.Sprint(i), Change: Change{Time: sim.Constant(time)}})
 	}
 	return items
 }
 
 func TestTotal(t *testing.T) {
-	automatic := Item{"length", Change{sim.Constant(25), true}}
+	automatic := Item{Name: "length", Change: Change{sim.Constant(25), true}}
 	for _, c := range []struct {
 		name      string
 		items     []Item
@@ -91,7 +91,7 @@ func TestTotalsVary(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	items := []Item{{"a", Change{Time: d}}, {"b", Change{Time: d}}}
+	items := []Item{{Name: "a", Change: Change{Time: d}}, {Name: "b", Change: Change{Time: d}}}
 	off := func(x sim.Sample, want float64) float64 {
 		return math.Abs(x.Mean()-want) / (x.SD() / math.Sqrt(float64(len(x))))
 	}

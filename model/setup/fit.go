@@ -50,6 +50,9 @@ func Fitted(l *model.Line, p *Product, clearance ...formats.Clearance) (*model.L
 	f.speed()
 	f.uncertain()
 	f.rates()
+	if f.line.Crew.People != nil { // who is to be at what is taken out has nothing to do
+		f.line.Crew = f.line.Crew.At(f.line)
+	}
 	for _, err := range f.line.Check() {
 		f.because("%s", f.sentence(err))
 	}

@@ -64,6 +64,8 @@ type PlansPlan struct {
 	Overruled []string      `json:"overruled,omitempty"`       // jobs that go first on the line that is at them, where the order that is given has them elsewhere or later
 	Made      *seasons.Made `json:"-"`
 
+	Unattended []PlansUnattended `json:"unattended,omitempty"` // while the plan lasts, 9 times in 10: what nobody may do who is there
+
 	Study *seasons.TogetherStudy `json:"-"`
 
 	choice bool   // it is the base, with or without what is optional in it
@@ -261,7 +263,8 @@ func (x PlansPlan) counted(s *seasons.TogetherStudy) PlansPlan {
 	}
 	x.Last, x.Hours = plansSpread(s.Finished, at), Number(s.Finished.Mean()/3600)
 	x.Costs = x.costs()
-	x.People = plansPeople(p.Attendance(x.Last.P90.At))
+	x.People = plansPeople(p, x.Last.P90.At)
+	x.Unattended = plansUnattended(x.Made, x.Last.P90.At)
 	return x
 }
 

@@ -3,14 +3,15 @@ package study
 import (
 	"fmt"
 
+	"netrate/model"
 	"netrate/model/seasons"
 	"netrate/sim"
 )
 
-// PlansPerson is one place in the crew, and when it is filled. A file names nobody: which operator is in
+// PlansPerson is one place in the crew, and when it is filled. Where a file names nobody, which operator is in
 // which place is not known, and of some who are there fewer the last are absent.
 type PlansPerson struct {
-	Name   string       `json:"name"`     // operator 1 and so on
+	Name   string       `json:"name"`     // of who it is, with a number if several have it; or operator 1 and so on
 	There  Number       `json:"there_h"`  // breaks left out
 	Absent Number       `json:"absent_h"` // so too
 	Shifts []PlansShift `json:"shifts"`   // in which the place is filled, or would be by the crew, in order
@@ -44,12 +45,13 @@ const (
 )
 
 // plansPeople returns the people of some shifts: as many as the crew has, or as are ever there.
-func plansPeople(shifts []seasons.Attendance) []PlansPerson {
+func plansPeople(p *seasons.Plan, until sim.Seconds) []PlansPerson {
+	shifts := p.Attendance(until)
 	people := []PlansPerson{}
 	for i := range shifts {
 		a := &shifts[i]
 		for len(people) < max(a.Crew, a.There) {
-			people = append(people, PlansPerson{Name: fmt.Sprintf("operator %d", len(people)+1), Shifts: []PlansShift{}})
+			people = append(people, PlansPerson{Name: plansName(&p.Crew, len(people)), Shifts: []PlansShift{}})
 		}
 		wanted := max(a.Crew, a.There)
 		if a.Planned == 0 { // nobody is absent where nobody would be there
@@ -62,6 +64,25 @@ func plansPeople(shifts []seasons.Attendance) []PlansPerson {
 	return people
 }
 
+// plansName returns what an operator is called, by his number.
+func plansName(crew *model.Crew, number int) string {
+	if crew.People == nil {
+		return fmt.Sprintf("operator %d", number+1)
+	}
+	for i := range crew.People {
+		p := &crew.People[i]
+		switch {
+		case number >= p.Operators:
+			number -= p.Operators
+		case p.Operators == 1:
+			return p.Name
+		default:
+			return fmt.Sprintf("%s, %d of %d", p.Name, number+1, p.Operators)
+		}
+	}
+	return "nobody"
+}
+
 // add adds a shift to what the n-th person does.
 func (x *PlansPerson) add(a *seasons.Attendance, n int) {
 	last := len(a.Windows) - 1
@@ -69,7 +90,10 @@ func (x *PlansPerson) add(a *seasons.Attendance, n int) {
 		From: PlansMoment{a.Windows[0].From}, To: PlansMoment{a.Windows[last].To},
 		Presence: PlansOfCrew, Extra: a.Planned == 0,
 	}
+	away := a.Away(n - 1)
 	switch {
+	case away != nil:
+		s.Presence, s.By = PlansAbsent, away.By
 	case n > a.There:
 		s.Presence, s.By = PlansAbsent, a.By
 	case n > a.Planned:
@@ -77,17 +101,15 @@ func (x *PlansPerson) add(a *seasons.Attendance, n int) {
 	case n > a.Crew:
 		s.Presence, s.By = PlansAdded, a.PlannedBy
 	}
-	hours := sim.Seconds(0)
 	for i, w := range a.Windows {
-		hours += w.To - w.From
 		if i > 0 {
 			s.Breaks = append(s.Breaks, PlansBreak{PlansMoment{a.Windows[i-1].To}, PlansMoment{w.From}})
 		}
 	}
 	if s.Presence == PlansAbsent {
-		x.Absent += Number(hours / 3600)
+		x.Absent += Number(a.Hours())
 	} else {
-		x.There += Number(hours / 3600)
+		x.There += Number(a.Hours())
 	}
 	x.Shifts = append(x.Shifts, s)
 }

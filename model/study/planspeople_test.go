@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"netrate/model"
 	"netrate/model/seasons"
 	"netrate/sim"
 )
@@ -30,7 +31,7 @@ func TestPlansPeopleByHand(t *testing.T) {
 		{Name: "somebody hired", Weeks: []int{1}, Days: []int{1, 2, 3, 4, 5}, Operators: 3, Optional: true},
 		{Name: "fair", Weeks: []int{2}, Operators: 4},
 	}
-	people := plansPeople(p.Attendance(7 * day))
+	people := plansPeople(p, 7*day)
 	require.Len(t, people, 3)
 	for k, want := range []struct {
 		name          string
@@ -50,10 +51,10 @@ func TestPlansPeopleByHand(t *testing.T) {
 		assert.Len(t, x.Shifts, 10, "nobody is there on Saturday")
 		assert.Equal(t, want.first, x.Shifts[0])
 	}
-	assert.Len(t, plansPeople(p.Attendance(14 * hour))[0].Shifts, 1, "the second shift begins then, and not before")
+	assert.Len(t, plansPeople(p, 14*hour)[0].Shifts, 1, "the second shift begins then, and not before")
 
 	chosen, _ := p.Chosen([]int{2, 3})
-	people = plansPeople(chosen.Attendance(7 * day))
+	people = plansPeople(chosen, 7*day)
 	require.Len(t, people, 3)
 	third := people[2].Shifts
 	assert.Equal(t, [2]any{PlansChosen, "somebody hired"}, [2]any{third[0].Presence, third[0].By})
@@ -63,12 +64,12 @@ func TestPlansPeopleByHand(t *testing.T) {
 	assert.Equal(t, [3]any{PlansChosen, "Saturday morning", true}, [3]any{saturday.Presence, saturday.By, saturday.Extra})
 	assert.Equal(t, sim.Seconds(5*day+6*hour), saturday.From.At)
 
-	people = plansPeople(p.Attendance(8 * day))
+	people = plansPeople(p, 8*day)
 	require.Len(t, people, 4, "one more than the crew")
 	assert.Equal(t, [2]any{PlansAdded, "fair"}, [2]any{people[3].Shifts[0].Presence, people[3].Shifts[0].By})
 
 	p.From = 8 * hour // in the middle of a shift
-	people = plansPeople(p.Attendance(day))
+	people = plansPeople(p, day)
 	assert.Equal(t, sim.Seconds(8*hour), people[0].Shifts[0].From.At)
 	assert.InDelta(t, 13, float64(people[0].There), 1e-9)
 }
@@ -96,4 +97,41 @@ func TestPlansPeopleAreThoseOfTheHorizon(t *testing.T) {
 	require.NoError(t, err)
 	assert.JSONEq(t, `{"from": "week 1 day 1 08:00", "to": "week 1 day 1 12:00", "presence": "absent", "by": "one is sick",
 		"breaks": [{"from": "week 1 day 1 09:00", "to": "week 1 day 1 09:10"}]}`, string(text))
+}
+
+// People who are stated have their names, and are absent by name. Their hours are those of whole shifts, also of that
+// in which the last job ends before its break: on the page, in JSON and in what people are paid.
+func TestPlansPeopleByName(t *testing.T) {
+	const hour = 3600
+	p := plansOf()
+	p.Crew = model.Crew{Operators: 3, Walk: sim.Constant(0), People: []model.Person{
+		{Name: "Anna", Operators: 1}, {Name: "hands", Operators: 2, Only: model.Filling},
+	}}
+	for _, l := range p.Lines {
+		l.Crew = p.Crew
+	}
+	p.Calendar.Breaks = []seasons.Break{{After: 3600, Length: 600}}
+	p.Staffed = []seasons.Staffed{{Name: "Anna is sick", Days: []int{1}, Operators: seasons.AsElse, Absent: []string{"Anna"}}}
+	q := &Plans{Configurations: []PlansConfiguration{{Name: "base", Plan: p}}, Plan: sim.Plan{Seed: 1, Min: 2, Max: 2}}
+	a, err := q.Ask(context.Background(), nil)
+	require.NoError(t, err)
+	x := &a.Plans[0]
+	require.Len(t, x.People, 3)
+	assert.Equal(t, []string{"Anna", "hands, 1 of 2", "hands, 2 of 2"}, []string{x.People[0].Name, x.People[1].Name, x.People[2].Name})
+	first := x.People[0].Shifts[0]
+	assert.Equal(t, [2]any{PlansAbsent, "Anna is sick"}, [2]any{first.Presence, first.By})
+	sum := 0.0
+	for _, one := range x.People {
+		sum += float64(one.There)
+		last := one.Shifts[len(one.Shifts)-1]
+		assert.Len(t, last.Breaks, 1, "all of the shift")
+	}
+	assert.InDelta(t, x.Made.Horizon.OperatorHours(x.Last.P90.At), sum, 1e-9)
+	require.NotEmpty(t, x.Unattended)
+	text, err := json.Marshal(x.Unattended[0])
+	require.NoError(t, err)
+	assert.Contains(t, string(text), `"does":"clearing"`)
+	for _, until := range []sim.Seconds{8*hour + 1, 8*hour + 1800, 9 * hour, 10 * hour, 12 * hour} {
+		assert.InDelta(t, 2*(4-600.0/3600), p.Horizon().OperatorHours(until), 1e-9, "to its end, whenever in the shift it is")
+	}
 }

@@ -56,6 +56,7 @@ type SeasonsLine struct {
 	NotRemade   []string             `json:"not_remade,omitempty"` // jobs without remakes, being not personalised, where those of others are made again
 	Tightest    int                  `json:"tightest_week"`        // the week that is in time least often, and of equals the one with most work
 	Fullest     Index                `json:"fullest_week"`         // the week at whose end most is left in the median; none if nothing is
+	Unattended  []SeasonsUnattended  `json:"unattended,omitempty"` // by shift: what nobody may do who is there
 	Median      int                  `json:"median_season"`        // the replication whose work is nearest to the median
 	Costs       *SeasonsCosts        `json:"costs,omitempty"`      // nil if the file has none
 	Study       *seasons.SeasonStudy `json:"-"`
@@ -142,7 +143,7 @@ func seasonsLine(c *SeasonsConfiguration, s *seasons.SeasonStudy, t seasonsChang
 	x := SeasonsLine{
 		Name: c.Name, Changes: c.Changes, Operators: Number(c.Season.Line.Crew.Mean(0)), Staffed: len(c.Season.Staff) > 0, Order: "given", Hours: Number(s.Hours),
 		JobsBegin:    c.Season.Begins.String(),
-		ChangesGiven: Number(t.given / 3600), ChangesBest: Number(t.best / 3600), Study: s, NotRemade: c.Season.NotRemade(),
+		ChangesGiven: Number(t.given / 3600), ChangesBest: Number(t.best / 3600), Study: s, NotRemade: c.Season.NotRemade(), Unattended: seasonsUnattended(c.Season),
 	}
 	drawn := len(c.Season.Uncertain()) > 0
 	if c.Season.Best {

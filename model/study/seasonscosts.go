@@ -82,7 +82,7 @@ func (x *PlansPlan) work() *seasons.Together {
 }
 
 // costs returns what the season of several lines costs; nil if it has no prices. People are paid for the
-// working time of all weeks and, where the work takes longer, until the last job is finished.
+// working time of all weeks and, where the work takes longer, for the shifts that begin before the last job is finished.
 func (x *PlansPlan) costs() *SeasonsCosts {
 	if x.priced == nil {
 		return nil

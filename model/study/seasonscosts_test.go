@@ -147,8 +147,8 @@ func TestSeasonsWithoutCosts(t *testing.T) {
 //
 //	6 · 20 + 16 · 30 + (7195 + 10,795 + 3595) · 0.04 = 120 + 480 + 863.4
 //
-// A job of 6 h in a season of one week of 4 h goes on for 2 h of the next, in which both are paid for at
-// usual pay: 6 · 20 + 12 · 30 + 21,595 · 0.04.
+// A job of 6 h in a season of one week of 4 h goes on for 2 h of the next, whose shift of 4 h both are paid for at
+// usual pay: 6 · 20 + 16 · 30 + 21,595 · 0.04.
 func TestSeasonsCostsOfLines(t *testing.T) {
 	cost := func(weeks ...seasons.Week) *SeasonsCosts {
 		c := twoWeeks()
@@ -165,5 +165,5 @@ func TestSeasonsCostsOfLines(t *testing.T) {
 	x := cost(twoWeeks().Season.Weeks...)
 	assert.InDelta(t, 120+480+863.4, float64(x.All.Mean), 1e-6)
 	assert.InDelta(t, 1000*(120+480+863.4)/21_585, float64(x.Thousand.Mean), 1e-6)
-	assert.InDelta(t, 120+360+863.8, float64(cost(seasons.Week{Name: "one", Sets: []int64{21_595, 0}}).All.Mean), 1e-6)
+	assert.InDelta(t, 120+480+863.8, float64(cost(seasons.Week{Name: "one", Sets: []int64{21_595, 0}}).All.Mean), 1e-6)
 }

@@ -131,7 +131,7 @@ func plansLeftOut(x *study.PlansPlan) plots.Section {
 			"The factor does not stretch what is waited for, such as a time before which a job does not begin, or a line that is down. " +
 			"What no plan can be below leaves out when lines are down, and which changeovers can follow each other.\n\n" +
 			"A job is not split between lines, nor broken off for another. Each begins " + x.Begin + "; one that a line is at when the plan is made anew begins as if it were the first. " +
-			"All operators may do all. " + money +
+			plansSkills(x) + " " + money +
 			"In the night of a change to or from summer time an hour is counted as any other.\n\n" +
 			"Faults are independent of each other, except for streaks of misfeeds at one feeder, and for bad lots and bad days where they are given: " +
 			"real weeks may differ more than these.\n\n" +
@@ -166,7 +166,7 @@ func (s Plans) Report(version string) (*page.Report, error) {
 	}
 	plan.Tables = append(plan.Tables, s.money()...)
 	if drawsPeople(x) {
-		plan.Text += " " + peopleNote + "."
+		plan.Text += " " + peopleNote(x) + "."
 	}
 	if drawsPeople(x) && !peopleOnSheet(x) {
 		if f := r.Figure("people")(s.gantt(x, true)); f != nil {

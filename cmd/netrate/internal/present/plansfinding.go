@@ -20,12 +20,12 @@ func (s Plans) Finding() string {
 	}
 	switch {
 	case x.Last.P50.Never():
-		return strings.TrimSpace(text + s.bench(x) + s.change() + s.promised())
+		return strings.TrimSpace(text + s.unattended(x) + s.bench(x) + s.change() + s.promised())
 	case x.Last.P90.Never():
-		return strings.TrimSpace(fmt.Sprintf("%sThe last job is finished by %s in half of them. ", text, s.Moment(x.Last.P50))+s.bench(x)) + s.change() + s.promised()
+		return strings.TrimSpace(fmt.Sprintf("%sThe last job is finished by %s in half of them. ", text, s.Moment(x.Last.P50))+s.unattended(x)+s.bench(x)) + s.change() + s.promised()
 	}
 	text += fmt.Sprintf("The last job is finished by %s in half of them, by %s in nine of ten. ", s.Moment(x.Last.P50), s.Moment(x.Last.P90))
-	return text + s.bench(x) + s.paper(x) + s.change() + s.promised()
+	return text + s.unattended(x) + s.bench(x) + s.paper(x) + s.change() + s.promised()
 }
 
 // tooLate says that all dates are over when the plan begins, as they are if a time was mistyped.

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"netrate/cmd/netrate/internal/say"
+	"netrate/model"
 	"netrate/model/seasons"
 	"netrate/model/study"
 	"netrate/plots"
@@ -91,21 +92,36 @@ func unneeded(x *study.PlansPlan) (all []string) {
 	return all
 }
 
+// plansThere says how many operators are there in a shift, and who is absent.
+func plansThere(crew *model.Crew, a *seasons.Attendance) string {
+	text := say.Plural(a.Present(), "operator")
+	var names []string
+	for _, x := range a.Absent {
+		if name := crew.Named(x.Number); !slices.Contains(names, name) {
+			names = append(names, name)
+		}
+	}
+	if names != nil {
+		text += ", without " + say.List(names) + ","
+	}
+	return text
+}
+
 // crews says how many operators are there from when to when, shifts of as many in a row as one: to the end
 // of the last of them, of which the plan may need but a part.
 func (s Plans) crews(x *study.PlansPlan) (all []string) {
-	shifts, whole := x.Made.Plan.Attendance(x.Last.P90.At), x.Made.Plan.Attendance(x.Last.P90.At+24*3600)
+	shifts := x.Made.Plan.Attendance(x.Last.P90.At)
 	for i := 0; i < len(shifts); {
 		k := i
-		for k+1 < len(shifts) && shifts[k+1].There == shifts[i].There {
+		for k+1 < len(shifts) && shifts[k+1].There == shifts[i].There && slices.Equal(shifts[k+1].Absent, shifts[i].Absent) {
 			k++
 		}
 		if len(all) == mostCrews {
 			return append(all, "and so on: the table of people has all shifts")
 		}
-		last := whole[k].Windows // after its breaks too
+		last := shifts[k].Windows // after its breaks too
 		from, to := study.PlansMoment{At: shifts[i].Windows[0].From}, study.PlansMoment{At: last[len(last)-1].To}
-		all = append(all, fmt.Sprintf("%s in the shifts from %s to %s", say.Plural(shifts[i].There, "operator"), s.Moment(from), s.Moment(to)))
+		all = append(all, fmt.Sprintf("%s in the shifts from %s to %s", plansThere(&x.Made.Plan.Crew, &shifts[i]), s.Moment(from), s.Moment(to)))
 		i = k + 1
 	}
 	return all

@@ -12,7 +12,13 @@ const (
 )
 
 // peopleNote says what the lanes of people are and are not.
-const peopleNote = "Of people the lanes are places in the crew, not names; beside them stand the hours of the shifts until the last job ends, 9 times in 10, not how busy anybody is"
+func peopleNote(x *study.PlansPlan) string {
+	text := "Of people the lanes are places in the crew, not names; "
+	if x.Made.Plan.Crew.People != nil {
+		text = "Of people "
+	}
+	return text + "beside them stand the hours of the shifts that begin before the last job ends, 9 times in 10, not how busy anybody is"
+}
 
 var presences = map[study.PlansPresence]plots.Presence{
 	study.PlansOfCrew: plots.OfCrew, study.PlansAdded: plots.BeyondCrew, study.PlansChosen: plots.Chosen, study.PlansAbsent: plots.Absent,

@@ -162,7 +162,7 @@ func (s Plans) gantt(x *study.PlansPlan, people bool) (*plots.Figure, error) {
 		Subtitle: "Each job from the median of its begin to that of " + end + "; nights, breaks and shifts without people are left out",
 	}
 	if people {
-		d.Subtitle += ". " + peopleNote
+		d.Subtitle += ". " + peopleNote(x)
 	}
 	return plots.Week(d)
 }

@@ -9,7 +9,9 @@ import (
 )
 
 // SeasonsFinding returns what seasons came to, in a sentence or a few.
-func SeasonsFinding(a *study.SeasonsAnswer) string { return seasonsDone(a) + seasonsCost(a) }
+func SeasonsFinding(a *study.SeasonsAnswer) string {
+	return seasonsDone(a) + seasonsCost(a) + seasonsUnattended(a)
+}
 
 // seasonsDone says what is done in time.
 func seasonsDone(a *study.SeasonsAnswer) string {
