@@ -40,6 +40,16 @@ func basisOf(on string, lines ...*model.Line) Basis {
 	return Basis{On: on, Inputs: len(unknowns)}
 }
 
+// Line returns a line as a sum on paper takes it that stands beside figures of this basis: with each
+// uncertain input at its mean where these are of draws or of means, and as it is where they are of
+// nominal values.
+func (b Basis) Line(l *model.Line) *model.Line {
+	if b.On == OnDraws || b.On == OnMeans {
+		return l.AtMeans()
+	}
+	return l
+}
+
 // drawn returns the same where studies of draws lead, which are the first to say.
 func (b Basis) drawn(s *runs.UncertaintyStudy) Basis {
 	if s == nil {

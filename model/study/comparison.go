@@ -61,9 +61,7 @@ func (q *Comparison) indifference(all []*tried) float64 {
 	if x := q.Selection.Indifference; x != 0 {
 		return x
 	}
-	nominal := *all[0]
-	nominal.means = false
-	return usualIndifferenceOf(nominal.work().Paper())
+	return usualIndifferenceOf(all[0].work().Paper())
 }
 
 // usualIndifferenceOf returns the usual part of a figure, with few digits; NaN of 0.
@@ -237,7 +235,7 @@ func (q Comparison) Ask(ctx context.Context, told func(Sofar[ComparisonAnswer]))
 	for i := range a.Lines {
 		x := &a.Lines[i]
 		if x.Mix == nil {
-			if err := x.Target.winBack(ctx, x.Study, x.Of.Line, q.Plan.Workers); err != nil {
+			if err := x.Target.winBack(ctx, x.Study, a.Basis, x.Of.Line, q.Plan.Workers); err != nil {
 				return nil, err
 			}
 		}

@@ -123,7 +123,7 @@ func (q Run) Ask(ctx context.Context, told func(Sofar[RunAnswer])) (*RunAnswer, 
 	if a == nil || err != nil {
 		return a, err
 	}
-	if err := a.Target.winBack(ctx, a.Study, q.Alternative.Line, q.Plan.Workers); err != nil || !q.Scenes {
+	if err := a.Target.winBack(ctx, a.Study, a.Basis, q.Alternative.Line, q.Plan.Workers); err != nil || !q.Scenes {
 		return a, err
 	}
 	x, err := scenes(a.Study)

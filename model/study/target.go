@@ -19,6 +19,7 @@ type TargetMet struct {
 	// change least first. It is looked for once all is simulated, of a line at one kind of work.
 	WonBack []TargetHelp `json:"won_back,omitempty"`
 	Looked  bool         `json:"won_back_looked_for"`
+	AtMeans bool         `json:"won_back_at_means,omitempty"` // each uncertain input is at its mean in that, but for the one that is lower
 }
 
 // TargetHelp is a rate or a time that lifts the mean net rate to the target if it is lower, all else as

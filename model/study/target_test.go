@@ -102,7 +102,7 @@ func TestTargetHelpIsEnded(t *testing.T) {
 	for after := time.Duration(0); after < 30*time.Millisecond; after += time.Millisecond {
 		ctx, end := context.WithTimeout(t.Context(), after)
 		m := metBy(before, before.NetRates().Mean()+100)
-		require.NoError(t, m.winBack(ctx, before, l, 1))
+		require.NoError(t, m.winBack(ctx, before, Basis{}, l, 1))
 		assert.True(t, m.Looked || m.WonBack == nil)
 		end()
 	}

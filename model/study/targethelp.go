@@ -23,11 +23,17 @@ const (
 
 // winBack looks for what would win a target back that the mean of a study does not reach: by what
 // does so on paper and, because paper leaves out that crews are busy, is brought down until it does in
-// the simulation, too. It does nothing without a target or a line, or where ctx is done.
-func (m *TargetMet) winBack(ctx context.Context, s *runs.Study, l *model.Line, workers int) error {
+// the simulation, too. The line is taken as a basis takes it that the study has. It does nothing
+// without a target or a line, where that cannot be as it is taken, or where ctx is done.
+func (m *TargetMet) winBack(ctx context.Context, s *runs.Study, on Basis, l *model.Line, workers int) error {
 	if m == nil || l == nil || !(m.Short > 0) || ctx.Err() != nil {
 		return nil
 	}
+	unsure := l.UncertainInputs
+	if l = on.Line(l); l.Check() != nil {
+		return nil
+	}
+	m.AtMeans = len(l.UncertainInputs) < len(unsure)
 	apart, end := context.WithCancel(context.Background()) // what is simulated here is no part of a shard
 	defer end()
 	defer context.AfterFunc(ctx, end)()

@@ -93,7 +93,11 @@ func checkedLine(l *model.Line, crew []string, noWork bool) []string {
 	if l.Personalised() {
 		all = append(all, "personalised: "+strings.Join(l.Streams(), ", "))
 	}
-	return append(all, "on paper "+rateOnPaper(paper))
+	nominal := ""
+	if len(l.UncertainInputs) > 0 {
+		nominal = ", at nominal values"
+	}
+	return append(all, "on paper "+rateOnPaper(paper)+nominal)
 }
 
 // rateOnPaper says what the net rate on paper is, and of what it is the product.

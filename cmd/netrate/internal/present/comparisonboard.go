@@ -84,26 +84,75 @@ func (c Comparison) matters() (all []string, by string) {
 		d := uncertaintyBetween(c.ComparisonAnswer)
 		for _, s := range d.Sources[:min(len(d.Sources), mostMatters)] {
 			if s.Share >= leastSource {
-				all = append(all, fmt.Sprintf("%s: %s, from %s to %s (95 %%); %s of the uncertainty.", say.Capital(d.called(s.Input)), uncertainValue(s.Input, float64(s.Nominal)),
-					uncertainValue(s.Input, float64(s.Range.Low)), uncertainValue(s.Input, float64(s.Range.High)), uncertainShare(s.Share)))
+				all = append(all, fmt.Sprintf("%s: %s; %s of the uncertainty.", say.Capital(d.called(s.Input)), uncertainRange(s.Input), uncertainShare(s.Share)))
 			}
 		}
 		if all != nil {
 			return all, fmt.Sprintf("The uncertain inputs that make most of the uncertainty of how far %s is ahead of %s.", c.called(c.Leader), c.called(c.Rival))
 		}
 	}
+	return c.mattersOnPaper()
+}
+
+// mattersOnPaper returns the rates and times on which the difference between the two that are set
+// against each other rests most, on paper.
+func (c Comparison) mattersOnPaper() (all []string, by string) {
 	found := c.Matters(mostMatters)
 	if len(found) == 0 {
 		return nil, ""
 	}
 	for _, m := range found {
 		turns := ""
-		if m.Turns() {
+		if c.decided() != 0 && c.decided() == sign(m.Paper) && m.Turns() {
 			turns = " That would turn the answer."
 		}
-		all = append(all, fmt.Sprintf("%s: %s. With half of it %s an hour, with twice %s.%s", say.Capital(m.Name), m.Value, gapOnPaper(m.Half), gapOnPaper(m.Twice), turns))
+		value := m.Value
+		if m.Input != nil {
+			value = uncertainRange(*m.Input)
+		}
+		all = append(all, fmt.Sprintf("%s (%s): %s. With half of it %s an hour, with twice %s.%s", say.Capital(m.Name), c.namesOf(m.Of), value,
+			gapOnPaper(m.Half), gapOnPaper(m.Twice), turns))
 	}
-	return all, fmt.Sprintf("What %s delivers more or less than %s, on paper %s an hour, if a rate or a time were other than the file says.", c.called(c.To), c.called(c.From), gapOnPaper(found[0].Paper))
+	other := "than the file says"
+	switch c.Basis.On {
+	case study.OnDraws, study.OnMeans:
+		other = "than it is taken to be: of an uncertain input its mean"
+	case study.OnNominal:
+		other = "than its nominal value"
+	}
+	return all, fmt.Sprintf("What %s delivers more or less than %s, on paper %s an hour, if a rate or a time of the line in brackets were other %s.",
+		c.called(c.To), c.called(c.From), gapOnPaper(found[0].Paper), other)
+}
+
+// decided returns 1 if the second of the two that are set against each other is shown to deliver more,
+// −1 if it is shown to deliver less, and 0 if neither is.
+func (c Comparison) decided() int {
+	switch {
+	case c.Selection != nil && !c.Best.Shown, c.Selection == nil && !c.Compared[c.From][c.To].Difference.Shown():
+		return 0
+	}
+	return sign(c.Lines[c.To].NetRate.Mean - c.Lines[c.From].NetRate.Mean)
+}
+
+// sign returns 1 of what is more than nothing, −1 of what is less, and 0 of nothing: less than an
+// envelope an hour.
+func sign(x study.Number) int {
+	switch {
+	case x >= 1:
+		return 1
+	case x <= -1:
+		return -1
+	}
+	return 0
+}
+
+// namesOf lists what some alternatives are called.
+func (c Comparison) namesOf(some []int) string {
+	var names []string
+	for _, i := range some {
+		names = append(names, c.called(i))
+	}
+	return say.List(names)
 }
 
 // gapOnPaper returns a difference that was worked out on paper, with its sign and three digits.

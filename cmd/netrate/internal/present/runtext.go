@@ -165,10 +165,12 @@ func (run Run) onPaper() fact {
 	if run.Uncertainty == nil {
 		return f
 	}
+	nominal := strings.NewReplacer("in the simulation", "simulated at nominal values", "than simulated", "than simulated at nominal values",
+		"The simulation shows", "At nominal values the simulation shows")
 	for i, text := range f.says {
-		text = strings.Replace(text, "in the simulation", "simulated at nominal values", 1)
-		f.says[i] = strings.Replace(text, "The simulation shows", "At nominal values the simulation shows", 1)
+		f.says[i] = nominal.Replace(text)
 	}
+	f.says[0] = "nominally " + f.says[0]
 	return f
 }
 

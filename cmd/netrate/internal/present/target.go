@@ -33,7 +33,11 @@ func targetHelp(t *study.TargetMet) string {
 	for _, h := range t.WonBack {
 		ways = append(ways, fmt.Sprintf("%s from %s to %s", h.Name, h.Value, h.Then))
 	}
-	return text + "; simulated, it is won back by " + strings.Join(ways, ", or by ")
+	how := "simulated"
+	if t.AtMeans {
+		how += " with each uncertain input at its mean"
+	}
+	return text + "; " + how + ", it is won back by " + strings.Join(ways, ", or by ")
 }
 
 // targetShare returns the share of the replications that reach a target, with the digits that its

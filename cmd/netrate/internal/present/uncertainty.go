@@ -3,6 +3,7 @@ package present
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -54,6 +55,16 @@ func uncertainValue(d model.UncertainInput, x float64) string {
 	return "1/" + say.Rounded(1/x, max(0, say.Magnitude(1/x)-3))
 }
 
+// uncertainRange returns what an uncertain input is on average, and from what to what it may be: of a
+// guess from its least to its most, of data the interval of 95 %.
+func uncertainRange(d model.UncertainInput) string {
+	low, high, level := 0.0, 1.0, ""
+	if d.Of.FromData() {
+		low, high, level = (1-study.Level)/2, (1+study.Level)/2, " (95 %)"
+	}
+	return fmt.Sprintf("on average %s, from %s to %s%s", uncertainValue(d, d.Of.Expected()), uncertainValue(d, d.Of.Quantile(low)), uncertainValue(d, d.Of.Quantile(high)), level)
+}
+
 // nearNothing is a probability that no line lives to see.
 const nearNothing = 1e-8
 
@@ -93,28 +104,22 @@ func uncertaintyBetween(a *study.ComparisonAnswer) Uncertain {
 	return Uncertain{a.Uncertainty.Rival.Uncertainty, func(x model.UncertainInput) string { return whose(a, x) }}
 }
 
-// whose returns which lines have an uncertain input, where others have another at the same place; else
+// whose returns which lines have an uncertain input, where not all that are compared have it; else
 // nothing.
 func whose(a *study.ComparisonAnswer, x model.UncertainInput) string {
 	var have []string
-	apart := false
 	for i := range a.Lines {
-		has := false
-		for _, d := range a.Lines[i].Draws.Line.UncertainInputs {
-			same := d.Unknown() == x.Unknown()
-			has, apart = has || same, apart || !same && d.Path() == x.Path()
-		}
-		if has {
+		if slices.ContainsFunc(a.Lines[i].Draws.Line.UncertainInputs, func(d model.UncertainInput) bool { return d.Unknown() == x.Unknown() }) {
 			have = append(have, a.Lines[i].Name)
 		}
 	}
-	switch {
-	case !apart:
+	switch len(have) {
+	case 1:
+		return have[0]
+	case len(a.Lines):
 		return ""
-	case len(have) > 1:
-		return "shared by " + say.List(have)
 	}
-	return strings.Join(have, "")
+	return "shared by " + say.List(have)
 }
 
 // longRun returns the ends of the interval of the long run.

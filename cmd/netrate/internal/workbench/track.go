@@ -48,7 +48,7 @@ func tracksOf(sc *scenarios.Scenario) (all []trackShown) {
 }
 
 func trackOf(name string, l *model.Line) trackShown {
-	layout := study.LayoutOf(l)
+	layout := study.LayoutOf(l.AtMeans()) // beside rates by draws of what is uncertain
 	n := len(layout.Stations)
 	last := layout.Stations[n-1].At
 	t := trackShown{Line: name, Pitch: min(mostPitch, max(leastPitch, trackWidth/(last+3))), Height: 118}
