@@ -112,7 +112,9 @@ type WorthGain struct {
 	Chance     WorthChance `json:"npv_above_0"`
 
 	Verdict WorthVerdict `json:"verdict"`
-	Pays    WorthPays    `json:"pays"`
+	Pays    WorthPays    `json:"pays"`     // by the median of the break-even
+	PaysIn  Number       `json:"pays_in"`  // share of the draws in which that is so
+	NeverIn Number       `json:"never_in"` // share of the draws in which no volume is large enough
 }
 
 // WorthMedian is a figure that may be infinite, which is encoded as null: it has no mean.
@@ -193,7 +195,36 @@ func worthGain(g *worth.Gain, most float64) *WorthGain {
 	case middle > most:
 		x.Pays = WorthPaysBeyond
 	}
+	x.PaysIn, x.NeverIn = x.Pays.drawsIn(g, most), WorthPaysNever.drawsIn(g, most)
 	return x
+}
+
+// drawsIn returns the share of the draws of a gain in which it is so.
+func (p WorthPays) drawsIn(g *worth.Gain, most float64) Number {
+	n := 0
+	for i, even := range g.BreakEven {
+		if p.holds(even, g.NPV[i], most) {
+			n++
+		}
+	}
+	return Number(float64(n) / float64(len(g.BreakEven)))
+}
+
+// holds reports whether it is so of a draw with a break-even and a net present value, of a line that can
+// make so much in a year.
+func (p WorthPays) holds(even, npv, most float64) bool {
+	switch p {
+	case WorthPaysNever:
+		return math.IsInf(even, 1)
+	case WorthPaysAlways:
+		return even == 0 && npv >= 0
+	case WorthPaysBelow:
+		return even == 0 && npv < 0
+	case WorthPaysBeyond:
+		return even > most
+	case WorthPaysFrom:
+	}
+	return even > 0 && even <= most
 }
 
 func worthChance(p money.Probability) WorthChance {

@@ -300,3 +300,28 @@ func TestNoDifference(t *testing.T) {
 	far.From, far.To = 0, 1
 	assert.Empty(t, comparisonUnsure(far))
 }
+
+// The gains of a table add up to what stands below them, also where that is known to no more than hundreds:
+// −31, +12, +4 and +2 once stood above 0. In a report no step is left out, on a screen all but the largest are.
+func TestGainsAddUp(t *testing.T) {
+	c := variants(t)
+	c.Explain(0, 1)
+	d := &c.Compared[0][1].Difference
+	d.Half = 100 * math.Abs(d.Mean)
+	assert.Equal(t, "0", gainOf(c.ComparisonAnswer).Shown)
+	for _, most := range []int{stepsOnScreen(c.ComparisonAnswer), len(c.Steps)} {
+		rows := comparisonSteps(c.ComparisonAnswer, most).Rows
+		n := len(rows) - 2
+		assert.Equal(t, []string{"together", "net rate"}, []string{rows[n][0].Text, rows[n+1][0].Text})
+		sum := 0.0
+		for _, row := range rows[:n] {
+			sum += math.Round(row[3].Number)
+		}
+		assert.InDelta(t, math.Round(d.Mean), sum, 1e-9)
+		assert.Equal(t, say.Signed(d.Mean), rows[n][3].Shown)
+		assert.NotEqual(t, "0", rows[n][3].Shown, "they come to nothing: this test cannot fail")
+	}
+	d.Half = 0.4
+	rows := comparisonSteps(c.ComparisonAnswer, len(c.Steps)).Rows
+	assert.NotEqual(t, "together", rows[len(rows)-2][0].Text, "said once")
+}

@@ -69,7 +69,7 @@ func (c Comparison) alternativesTable() plots.Table {
 			row = append(row, against...)
 		}
 		if c.Money != nil {
-			row = append(row, averaged(c.Money.Worth.AllInPerThousand(i)))
+			row = append(row, allIn(c.Money).entry(c.Money.Worth.AllInPerThousand(i).Mean()))
 		}
 		crew := x.Study.Line.Crew.Mean(x.Study.Line.Shift)
 		t.Rows = append(t.Rows, append(row, defective(x.Study), plots.Entry{Number: crew, Shown: say.Exact(crew)}))

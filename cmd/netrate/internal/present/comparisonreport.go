@@ -28,10 +28,11 @@ func (c Comparison) report(version string, board bool) (*page.Report, error) {
 		}
 	}
 	found := ComparisonFinding(c.ComparisonAnswer)
+	own := c.asked(true)
 	if c.Money != nil { // then that is what is asked
-		found, lead = WorthFinding(c.Money), found+" "+lead
+		own, found, lead = c.moneyFirst(), worthRest(c.Money), found+" "+lead
 	}
-	if own := c.asked(true); own != "" {
+	if own != "" {
 		found = own + "\n\n" + found
 	}
 	r := page.NewReport(version, c.opening(found, lead))

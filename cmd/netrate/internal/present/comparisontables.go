@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
+	"strings"
 
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
@@ -173,25 +175,81 @@ func comparisonSteps(a *study.ComparisonAnswer, most int) plots.Table {
 	}
 	t := plots.Table{
 		Name:    "Why",
-		Caption: "What is lost on the way, envelopes an hour, the largest change first; but for rounding the changes add up to the difference",
+		Caption: "What is lost on the way, envelopes an hour, the largest change first; the changes add up to what they gain together, which the net rates show with the digits that their intervals bear",
 		Columns: []plots.Column{
 			{Title: "Step", Brief: "Why: lost on the way, envelopes an hour"},
 			number(rival.Name, names[0]), number(best.Name, names[1]), number("Gain", "gains"),
 		},
 	}
-	rest := 0.0
+	left := math.Round(float64(best.NetRate.Mean - rival.NetRate.Mean)) // for the last row, which closes the sum
 	for n, s := range a.Ranked() {
-		if n >= most {
-			rest += s.Change
-			continue
+		if n < most {
+			left -= math.Round(s.Change)
+			t.Rows = append(t.Rows, []plots.Entry{page.Words(s.Name), page.Value(s.From), page.Value(s.To), signed(s.Change)})
 		}
-		t.Rows = append(t.Rows, []plots.Entry{page.Words(s.Name), page.Value(s.From), page.Value(s.To), signed(s.Change)})
 	}
-	if most < len(a.Steps) {
-		t.Rows = append(t.Rows, slices.Concat([]plots.Entry{page.Words("all else")}, nothings(2), []plots.Entry{signed(rest)}))
+	if name := restOfSteps(a, most, left); name != "" {
+		t.Rows = append(t.Rows, slices.Concat([]plots.Entry{page.Words(name)}, nothings(2), []plots.Entry{signed(left)}))
+	}
+	if together := stepsTogether(a); together != nil {
+		t.Rows = append(t.Rows, together)
 	}
 	t.Rows = append(t.Rows, []plots.Entry{page.Words("net rate"), rateOf(rival.NetRate), rateOf(best.NetRate), gainOf(a)})
 	return t
+}
+
+// restOfSteps returns what is to be called what some steps leave of the difference, in whole envelopes; "" if
+// they leave nothing.
+func restOfSteps(a *study.ComparisonAnswer, shown int, left float64) string {
+	unexplained := float64(a.Lines[a.To].NetRate.Mean - a.Lines[a.From].NetRate.Mean)
+	for _, s := range a.Steps {
+		unexplained -= s.Change
+	}
+	switch {
+	case shown < len(a.Steps):
+		return "all else"
+	case left == 0:
+		return ""
+	case math.Abs(unexplained) < 0.5:
+		return "rounding"
+	}
+	return "not in these steps"
+}
+
+// stepsTogether returns what all steps come to, to the envelope, where the net rates below show it with
+// so few digits that the difference is no matter of the last one: gains of −31, +12, +4 and +2 stood
+// above a net rate of 0. It returns nil elsewhere.
+func stepsTogether(a *study.ComparisonAnswer) []plots.Entry {
+	from, to := float64(a.Lines[a.From].NetRate.Mean), float64(a.Lines[a.To].NetRate.Mean)
+	if a.Selection != nil {
+		return nil
+	}
+	half := a.Compared[a.From][a.To].Difference.Half
+	if mean, _ := say.Measured(to-from, half); math.Abs(parsed(mean)-(to-from)) < tooRough {
+		return nil
+	}
+	return []plots.Entry{page.Words("together"), page.Value(from), page.Value(to), signed(to - from)}
+}
+
+// tooRough is by how much a sum is off, envelopes an hour, where its rounding is explained by a row.
+const tooRough = 10
+
+// parsed returns the number that is shown.
+func parsed(shown string) float64 {
+	x, err := strconv.ParseFloat(strings.ReplaceAll(shown, ",", ""), 64)
+	if err != nil {
+		return 0
+	}
+	return x
+}
+
+// stepsOnScreen returns how many steps have a row of their own on a screen: one less where another row says
+// what they come to together.
+func stepsOnScreen(a *study.ComparisonAnswer) int {
+	if stepsTogether(a) != nil {
+		return shownSteps - 1
+	}
+	return shownSteps
 }
 
 // widestStepsName is what a column of the steps has room for.

@@ -29,7 +29,7 @@ func (c Comparison) Text() string {
 	}
 	b.WriteString(say.Wrapped(found, say.Prose()) + "\n")
 	b.WriteString(c.which() + c.uncertaintyBlock() + c.worthBlock())
-	rest := "\n" + brief(comparisonSteps(c.ComparisonAnswer, shownSteps)) + "\n" + c.ending()
+	rest := "\n" + brief(comparisonSteps(c.ComparisonAnswer, stepsOnScreen(c.ComparisonAnswer))) + "\n" + c.ending()
 	if changes := c.changes(); strings.Count(b.String()+changes+rest, "\n") <= say.ScreenLines {
 		b.WriteString(changes)
 	}

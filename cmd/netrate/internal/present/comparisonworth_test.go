@@ -160,3 +160,19 @@ func TestWorthCalculation(t *testing.T) {
 	require.NoError(t, book.SetCellValue(calculation.Name, fmt.Sprintf("C%d", row("interest")), 0))
 	assert.InDelta(t, at("C", "life"), at("C", "years"), 1e-12, "without interest a year is a year")
 }
+
+// A board reads the first paragraph alone: where there are costs it has what a thousand costs all in with each
+// line, and what that is worth, also where the file asks for a net rate. The target stood there alone.
+func TestMoneyIsInTheFirstParagraph(t *testing.T) {
+	c := weighed(t, "costs:", "target: 100/h\ncosts:", reps(50))
+	r, err := c.Report("v0")
+	require.NoError(t, err)
+	first, _, _ := strings.Cut(r.Page.Answer, "\n\n")
+	first = strings.ReplaceAll(first, "\u00a0", " ")
+	for i := range c.Lines {
+		assert.Contains(t, first, worthAllIn(c.Money, i)+" ")
+	}
+	assert.Contains(t, first, "All in, a thousand good envelopes cost least with ")
+	assert.Contains(t, first, "The net present value of ")
+	assert.Contains(t, first, "the target of 100 an hour is reached")
+}

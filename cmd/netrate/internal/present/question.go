@@ -11,8 +11,8 @@ import (
 // others have what was found, and no more.
 
 // inItsWords answers the question of a file with yes or no, or with a number, where it is one that
-// is known; nothing else. On a page what is said of money follows. It wants a comparison that is done, and is no selection.
-func (c Comparison) inItsWords(page bool) string {
+// is known; nothing else. It wants a comparison that is done, and is no selection.
+func (c Comparison) inItsWords() string {
 	if c.Selection != nil || len(c.Lines[0].Study.Shifts) < 2 {
 		return ""
 	}
@@ -24,7 +24,7 @@ func (c Comparison) inItsWords(page bool) string {
 	}{
 		{[]string{"fastest line", "best"}, c.fastestIsBest},
 		{[]string{"win", "back"}, c.winsBack},
-		{[]string{"pay"}, func() string { return c.pays(page) }},
+		{[]string{"pay"}, c.pays},
 		{[]string{"can ", "instead of"}, c.canInstead},
 	} {
 		holds := true
@@ -43,11 +43,25 @@ func (c Comparison) inItsWords(page bool) string {
 // asked returns what answers the question and the target of the file, in their own words; what the
 // table beside it says is said on a page alone.
 func (c Comparison) asked(page bool) string {
-	text := c.inItsWords(page) + " " + c.targetWords()
+	text := c.inItsWords() + " " + c.targetWords()
 	if page && strings.Contains(strings.ToLower(c.Origins[0].Scenario.Question), "cost in good envelopes") {
 		text = c.costsInRate() + " " + text
 	}
 	return strings.TrimSpace(text)
+}
+
+// moneyFirst returns what a page begins with where there is money: what answers the question of the file,
+// what the lines cost and are worth, and whether the target is reached.
+func (c Comparison) moneyFirst() string {
+	reached, help, _ := strings.Cut(c.targetWords(), ". ")
+	if help != "" {
+		reached += "."
+	}
+	text := strings.TrimSpace(c.inItsWords() + " " + worthHeadline(c.Money) + " " + reached)
+	if help != "" {
+		text += "\n\n" + help
+	}
+	return text
 }
 
 // against returns the difference of an alternative from the base, in words.
@@ -147,9 +161,9 @@ func (c Comparison) winsBack() string {
 
 // pays says whether an alternative pays: in money where the file has costs, and else in good
 // envelopes.
-func (c Comparison) pays(page bool) string {
+func (c Comparison) pays() string {
 	if c.Money != nil {
-		return c.paysInMoney(page)
+		return c.paysInMoney()
 	}
 	best := c.bestOther()
 	switch d := c.Compared[0][best].Difference; {
@@ -162,12 +176,9 @@ func (c Comparison) pays(page bool) string {
 }
 
 // paysInMoney says yes, no or that it is open, by the probability that what is worth most pays.
-func (c Comparison) paysInMoney(page bool) string {
+func (c Comparison) paysInMoney() string {
 	chance := c.Money.Worth.Gains[c.Money.Favourite].Chance
 	is := verdict(chance.Share)
-	if page { // the probability follows there
-		return map[string]string{isYes: "Yes, it pays.", isNo: "No, it does not pay.", isOpen: "Whether it pays is open."}[is]
-	}
 	if is == isOpen {
 		is = "Whether it pays is open"
 	}

@@ -22,7 +22,7 @@ func TestQuestionIsAnswered(t *testing.T) {
 		"Which of them is to be bought, and who is to attend it?": "",
 	} {
 		c.Origins[0].Scenario.Question = question
-		got := c.inItsWords(false)
+		got := c.inItsWords()
 		assert.Contains(t, got, want, question)
 		if want == "" {
 			assert.Empty(t, got)
@@ -67,11 +67,11 @@ func TestQuestionsThatAreOpen(t *testing.T) {
 	c.Compared[0][best].Difference = sim.Estimate{Mean: -20, Half: 80, Level: 0.95, N: 60}
 	for _, question := range []string{"Does it pay?", "Does it win back what it costs?", "Can one operator do it instead of two?"} {
 		c.Origins[0].Scenario.Question = question
-		assert.Contains(t, c.inItsWords(false), "That is open: “two operators” is not shown to deliver more or less than the base.", question)
+		assert.Contains(t, c.inItsWords(), "That is open: “two operators” is not shown to deliver more or less than the base.", question)
 	}
 	c.Uncertainty = &study.ComparisonUncertainty{Rival: study.UncertaintyAhead{Uncertainty: &study.Uncertainty{Draws: 100}}, Lines: make([]study.ComparisonUncertain, len(c.Lines))}
 	c.Uncertainty.Lines[best].Sure = new(study.Number(0.3))
-	got := c.inItsWords(false)
+	got := c.inItsWords()
 	require.NotEmpty(t, got)
 	assert.Equal(t, "That is open: “two operators” delivers more than the base with a probability of 30 %.", got)
 }

@@ -2,7 +2,6 @@ package present
 
 import (
 	"fmt"
-	"math"
 	"slices"
 	"strings"
 
@@ -16,6 +15,38 @@ import (
 // WorthFinding says whether the line that is worth most pays for itself. Where none does on average
 // it begins with what is to be kept.
 func WorthFinding(a *study.WorthAnswer) string {
+	cheapest := ""
+	if len(a.Lines) > 2 { // of two the sentence before says it
+		cheapest = " " + worthCheapest(a, "")
+	}
+	return worthPaying(a) + cheapest + worthDefective(a) + worthOverfull(a)
+}
+
+// worthRest says what the first sentences of a page do not.
+func worthRest(a *study.WorthAnswer) string {
+	return worthPaying(a) + worthDefective(a) + worthOverfull(a)
+}
+
+// worthHeadline says which line costs least over the life, and what the one is worth on average that is
+// worth most.
+func worthHeadline(a *study.WorthAnswer) string {
+	var others []string
+	for i := range a.Lines {
+		if i != a.Cheapest && len(a.Lines) <= mostPrices {
+			others = append(others, worthAllIn(a, i)+" with "+a.Lines[i].Of.InWords())
+		}
+	}
+	against := " on average"
+	if others != nil {
+		against += " (" + strings.Join(others, ", ") + ")"
+	}
+	npv, r := a.Worth.Gains[a.Favourite].NPV, presentValues(a)
+	return fmt.Sprintf("%s The net present value of %s against %s is %s %s on average, from %s in nine draws in ten.",
+		worthCheapest(a, against), a.Lines[a.Favourite].Of.InWords(), a.Lines[0].Of.InWords(), r.words(npv.Mean()), a.Currency, r.nineInTen(npv))
+}
+
+// worthPaying says whether the line that is worth most pays for itself, how surely, and up to which price.
+func worthPaying(a *study.WorthAnswer) string {
 	x := &a.Lines[a.Favourite]
 	most := ""
 	if len(a.Lines) > 2 {
@@ -24,7 +55,7 @@ func WorthFinding(a *study.WorthAnswer) string {
 	chance := a.Worth.Gains[a.Favourite].Chance
 	return worthLead(a) + fmt.Sprintf("%s%s %s: over %s at %s %% its net present value against %s is above 0 with a probability of %s (%s to %s), and %s.",
 		say.Capital(x.Of.InWords()), most, worthVerdict(x.Against.Verdict), say.Plural(a.Life, "year"), say.Exact(100*float64(a.Rate)), a.Lines[0].Of.InWords(),
-		worthChance(chance), worthEnd(chance, chance.Low), worthEnd(chance, chance.High), worthPays(a, x)) + worthPrice(a) + worthCheapest(a) + worthDefective(a) + worthOverfull(a)
+		worthChance(chance), worthEnd(chance, chance.Low), worthEnd(chance, chance.High), worthPays(a, x)) + worthPrice(a)
 }
 
 // worthVerdict says of a line whether it pays for itself.
@@ -60,9 +91,9 @@ func worthPrice(a *study.WorthAnswer) string {
 	}
 	price := a.Worth.BreakEvenPrice(a.Favourite, 0)
 	if price.Mean() <= 0 {
-		return " Even as a gift it would not pay for itself."
+		return " Even as a gift it would not pay for itself on average."
 	}
-	return fmt.Sprintf(" On average it pays for itself up to a price of %s %s.", Averaged(price), a.Currency)
+	return fmt.Sprintf(" On average it pays for itself up to a price of %s %s.", breakEvenPrices(a).words(price.Mean()), a.Currency)
 }
 
 // worthDefective says that the worth is mostly what the file says a defective envelope costs, where
@@ -76,28 +107,44 @@ func worthDefective(a *study.WorthAnswer) string {
 		say.Percent(share, 0.01))
 }
 
-// worthCheapest says which of several lines is cheapest over the life.
-func worthCheapest(a *study.WorthAnswer) string {
-	if len(a.Lines) < 3 {
-		return ""
+// worthCheapest says which line is cheapest over the life and, where another is so in more draws, which
+// that is.
+func worthCheapest(a *study.WorthAnswer, against string) string {
+	often := a.Cheapest
+	for i := range a.Lines {
+		if a.Lines[i].Cheapest.Share > a.Lines[often].Cheapest.Share {
+			often = i
+		}
 	}
-	x := &a.Lines[a.Cheapest]
-	chance := a.Worth.Cheapest(a.Cheapest)
-	return fmt.Sprintf(" All in, a thousand good envelopes cost least with %s, %s %s, and it is the cheapest of the %s with a probability of %s.",
-		x.Of.InWords(), Averaged(a.Worth.AllInPerThousand(a.Cheapest)), a.Currency, say.Plural(len(a.Lines), worthWord(a)), worthChance(chance))
+	text := fmt.Sprintf("All in, a thousand good envelopes cost least with %s, %s %s%s, and it is the cheapest of the %s with a probability of %s",
+		a.Lines[a.Cheapest].Of.InWords(), worthAllIn(a, a.Cheapest), a.Currency, against, say.Plural(len(a.Lines), worthWord(a)), worthChance(a.Worth.Cheapest(a.Cheapest)))
+	if often != a.Cheapest {
+		text += fmt.Sprintf("; %s is the cheapest with %s", a.Lines[often].Of.InWords(), worthChance(a.Worth.Cheapest(often)))
+	}
+	return text + "."
 }
 
-// worthPays says from what volume on a line pays.
+// worthAllIn returns what a thousand good envelopes of a line cost on average, the price in it.
+func worthAllIn(a *study.WorthAnswer, line int) string {
+	return allIn(a).words(a.Worth.AllInPerThousand(line).Mean())
+}
+
+// mostPrices is for how many lines a sentence has what a thousand envelopes cost.
+const mostPrices = 4
+
+// worthPays says from what volume on a line pays, and in which share of the draws that is so where it
+// is no matter of the median.
 func worthPays(a *study.WorthAnswer, x *study.WorthLine) string {
+	in := inDraws(x.Against.PaysIn)
 	switch x.Against.Pays {
 	case study.WorthPaysNever:
-		return "no volume is large enough for it"
+		return in + " no volume is large enough for it"
 	case study.WorthPaysAlways:
-		return "it pays for itself at any volume"
+		return in + " it pays for itself at any volume"
 	case study.WorthPaysBelow:
-		return "it pays for itself at small volumes only, as its price is lower and its running costs are higher"
+		return in + " it pays for itself at small volumes only, as its price is lower and its running costs are higher"
 	case study.WorthPaysBeyond:
-		return "it pays for itself at no volume that it can make in a year"
+		return in + " it pays for itself at no volume that it can make in a year"
 	case study.WorthPaysFrom:
 	}
 	together := ""
@@ -111,7 +158,24 @@ func worthPays(a *study.WorthAnswer, x *study.WorthLine) string {
 	if float64(x.Against.BreakEven.P50) > a.Worth.Volume.Mean() {
 		only = "only "
 	}
-	return "it pays for itself " + only + "from " + say.TwoDigits(float64(x.Against.BreakEven.P50)) + " good envelopes a year on" + together
+	none := ""
+	if x.Against.NeverIn > 0 {
+		none = "; " + inDraws(x.Against.NeverIn) + " no volume is large enough"
+	}
+	return "it pays for itself " + only + "from " + say.TwoDigits(float64(x.Against.BreakEven.P50)) + " good envelopes a year on" + together + ", in the median" + none
+}
+
+// inDraws says in which share of the draws something is so.
+func inDraws(share study.Number) string {
+	switch {
+	case share == 1:
+		return "in all draws"
+	case share > 0.995:
+		return "in over 99 % of the draws"
+	case share < 0.005:
+		return "in under 1 % of the draws"
+	}
+	return "in " + say.Percent(float64(share), 0.01) + " of the draws"
 }
 
 // worthOverfull says which lines would need more hours than a year has; nothing if none would.
@@ -180,25 +244,10 @@ func worthHours(a *study.WorthAnswer) string {
 func Averaged(s sim.Sample) string { return upToSpread(s.Mean(), s) }
 
 // upToSpread returns a figure with two digits of the spread of a sample, or to the cent.
-func upToSpread(x float64, s sim.Sample) string {
-	spread := 0.0
-	if len(s) > 1 {
-		spread = s.SD()
-	}
-	text := say.Exact(x)
-	if spread > 1e-9*math.Abs(x) { // less is rounding
-		text = say.Rounded(x, max(-2, say.Magnitude(spread)-1))
-	}
-	if strings.Trim(text, "-0.,") == "" {
-		return "0"
-	}
-	return say.WithMinus(text)
-}
+func upToSpread(x float64, s sim.Sample) string { return alike(s).words(x) }
 
 // nineInTen returns between what nine draws in ten lie.
-func nineInTen(s sim.Sample) string {
-	return upToSpread(s.Quantile(0.05), s) + " to " + upToSpread(s.Quantile(0.95), s)
-}
+func nineInTen(s sim.Sample) string { return alike(s).nineInTen(s) }
 
 // worthChance returns a probability in percent, as exactly as it is known. Draws do not show what is certain.
 func worthChance(p money.Probability) string {

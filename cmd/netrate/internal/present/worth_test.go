@@ -3,9 +3,12 @@ package present
 import (
 	"math"
 	"slices"
+	"strconv"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
 	"netrate/model/money"
 	"netrate/model/study"
@@ -41,8 +44,8 @@ func TestWorthWithinTheYear(t *testing.T) {
 	says := func(even, hours float64) string {
 		return WorthFinding(valued(sim.Sample{1, -2, -3, -4}, sim.Sample{even}, hours, 500))
 	}
-	assert.Contains(t, says(17_600_000, 1000), "and it pays for itself at no volume that it can make in a year.")
-	assert.Contains(t, says(17_400_000, 1000), "and it pays for itself only from 17,000,000 good envelopes a year on.")
+	assert.Contains(t, says(17_600_000, 1000), "and in all draws it pays for itself at no volume that it can make in a year.")
+	assert.Contains(t, says(17_400_000, 1000), "and it pays for itself only from 17,000,000 good envelopes a year on, in the median.")
 	assert.NotContains(t, says(17_400_000, 1000), "NOT POSSIBLE")
 	assert.Contains(t, says(17_400_000, 14_932), " NOT POSSIBLE on one line: a year has 8,760 hours, and it would take the base 15,000.")
 }
@@ -67,16 +70,57 @@ func TestWorthFinding(t *testing.T) {
 		even float64
 		says []string
 	}{
-		{mixed, 4_321_000, []string{"“B” may pay for itself", "over 8 years at 8 %", "above 0 with a probability of 60 % (50 % to 70 %), and it pays for itself only from 4,300,000 good envelopes a year on."}},
+		{mixed, 4_321_000, []string{"“B” may pay for itself", "over 8 years at 8 %", "above 0 with a probability of 60 % (50 % to 70 %), and it pays for itself only from 4,300,000 good envelopes a year on, in the median."}},
 		{turned(mixed), 4_321_000, []string{"“B” is more likely not to pay for itself than to", "probability of 40 %"}},
-		{up, 0, []string{"“B” pays for itself", "a probability of over 99 % (96 % to 100 %), and it pays for itself at any volume."}},
-		{down, never, []string{"“B” does not pay for itself", "a probability of under 1 % (0 % to 4 %), and no volume is large enough for it."}},
+		{up, 0, []string{"“B” pays for itself", "a probability of over 99 % (96 % to 100 %), and in all draws it pays for itself at any volume."}},
+		{down, never, []string{"“B” does not pay for itself", "a probability of under 1 % (0 % to 4 %), and in all draws no volume is large enough for it."}},
 	} {
 		got := WorthFinding(valued(c.npv, sim.Sample{c.even}, 1000, 500))
 		for _, says := range c.says {
 			assert.Contains(t, got, says)
 		}
 	}
+}
+
+// What is so of most draws is no certainty: “no volume is large enough” was said of an offer that pays in two
+// draws of five, and nothing of one that no volume pays for in two of five.
+func TestWorthIsNotAbsolute(t *testing.T) {
+	never := math.Inf(1)
+	draws := func(finite int) *study.WorthAnswer {
+		npv, even := make(sim.Sample, 5), make(sim.Sample, 5)
+		for i := range even {
+			if npv[i], even[i] = -10, never; i < finite {
+				npv[i], even[i] = 10, 500_000
+			}
+		}
+		return valued(npv, even, 1000, 500)
+	}
+	assert.Contains(t, WorthFinding(draws(2)), "and in 60 % of the draws no volume is large enough for it.")
+	assert.Contains(t, WorthFinding(draws(3)), "from 500,000 good envelopes a year on, in the median; in 40 % of the draws no volume is large enough.")
+	assert.Contains(t, WorthFinding(draws(0)), "and in all draws no volume is large enough for it.")
+	assert.NotContains(t, WorthFinding(draws(5)), "no volume")
+}
+
+// The sums of one table are rounded alike: 1,199,400 was 1,200,000 beside 1,202,000, and 2,600 were saved.
+func TestSumsAddUp(t *testing.T) {
+	a := valued(sim.Sample{1, 2, 3, 4}, sim.Sample{1, 2, 3, 4}, 1000, 500)
+	costs := [2]sim.Sample{{1_052_010, 1_352_130, 1_152_050, 1_251_810}, {1_049_430, 1_349_590, 1_149_350, 1_249_230}}
+	for i, s := range costs {
+		a.Worth.Lines[i].Cost, a.Worth.Lines[i].Annual = s, s
+		a.Lines[i].Cost, a.Lines[i].Annual = study.SpreadOf(s), study.SpreadOf(s)
+	}
+	saving := sim.Sample{2580, 2540, 2700, 2580}
+	a.Worth.Gains[1].Saving = saving
+	assert.Equal(t, []string{"1,200,000", "1,200,000"}, []string{upToSpread(costs[0].Mean(), costs[0]), upToSpread(costs[1].Mean(), costs[1])}, "by row nothing is seen")
+	number := func(e plots.Entry) float64 {
+		x, err := strconv.ParseFloat(strings.ReplaceAll(e.Shown, ",", ""), 64)
+		require.NoError(t, err)
+		return x
+	}
+	years, gains, pairs := worthYears(a, []int{0, 1}), worthGains(a, []int{0, 1}), worthPairs(a)
+	assert.Equal(t, "2,600", gains.Rows[0][1].Shown)
+	assert.InDelta(t, number(years.Rows[0][4])-number(years.Rows[1][4]), number(gains.Rows[0][1]), 1e-9)
+	assert.InDelta(t, number(years.Rows[0][9])-number(years.Rows[1][9]), number(pairs.Rows[0][2]), 1e-9)
 }
 
 // Where no other line is worth its price that comes first, and the volume from which it would be says
@@ -94,7 +138,7 @@ func TestWorthLeadsWithWhatIsToBeKept(t *testing.T) {
 func TestWorthOfWhatIsCheapToBuy(t *testing.T) {
 	got := WorthFinding(valued(slices.Repeat(sim.Sample{-10}, 100), sim.Sample{0}, 1000, 500))
 	assert.NotContains(t, got, "any volume")
-	assert.Contains(t, got, "it pays for itself at small volumes only")
+	assert.Contains(t, got, "in all draws it pays for itself at small volumes only")
 }
 
 // The curve goes on beyond the volume from which the line pays, which the figure names.
@@ -121,14 +165,15 @@ func TestWorthOfDefectiveIsSaid(t *testing.T) {
 
 func TestWorthSays(t *testing.T) {
 	never := math.Inf(1)
-	middle := func(s ...float64) study.Number { // of the draws
-		return valued(sim.Sample{1, 2, 3}, s, 1000, 500).Lines[1].Against.BreakEven.P50
+	paid := func(years ...float64) plots.Entry {
+		return paidBack(valued(sim.Sample{1, 2, 3}, years, 1000, 500).Lines[1].Against.BreakEven.P50, years)
 	}
-	assert.Equal(t, plots.Entry{Text: "never"}, paidBack(middle(3, never, never)))
-	assert.Equal(t, plots.Entry{Number: 3.24, Shown: "3.2 years"}, paidBack(middle(3.24, 1, never)))
-	assert.Equal(t, plots.Entry{Shown: "no outlay"}, paidBack(middle(0, 0, 0)))
-	assert.Equal(t, plots.Entry{Text: "never"}, reached(middle(never, never, 2)))
-	assert.Equal(t, plots.Entry{Number: 2}, reached(middle(never, 1, 2)))
+	assert.Equal(t, plots.Entry{Text: "never in 67 %"}, paid(3, never, never))
+	assert.Equal(t, plots.Entry{Text: "never"}, paid(never, never, never))
+	assert.Equal(t, plots.Entry{Number: 3.24, Shown: "3.2 years"}, paid(3.24, 1, never))
+	assert.Equal(t, plots.Entry{Shown: "no outlay"}, paid(0, 0, 0))
+	assert.Equal(t, plots.Entry{Text: "never in 67 %"}, reached(study.Number(never), sim.Sample{never, never, 2}))
+	assert.Equal(t, plots.Entry{Number: 2}, reached(2, sim.Sample{never, 1, 2}))
 
 	assert.Equal(t, "1,234.57", Averaged(sim.Sample{1234.5678, 1234.5679}))
 	assert.Equal(t, "1,235", Averaged(sim.Sample{1235, 1235}))

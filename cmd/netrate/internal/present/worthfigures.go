@@ -47,11 +47,11 @@ func worthYear(a *study.WorthAnswer) string {
 
 // npvFigure draws how the net present values spread.
 func npvFigure(a *study.WorthAnswer, shown []int) (*plots.Figure, error) {
-	i := a.Favourite
+	i, r := a.Favourite, presentValues(a)
 	d := plots.DistributionData{
 		Head: plots.Head{
-			Title: fmt.Sprintf("%s is worth %s %s, from %s in nine draws in ten", say.Capital(a.Lines[i].Of.InWords()), Averaged(a.Worth.Gains[i].NPV),
-				a.Currency, nineInTen(a.Worth.Gains[i].NPV)),
+			Title: fmt.Sprintf("%s is worth %s %s, from %s in nine draws in ten", say.Capital(a.Lines[i].Of.InWords()), r.words(a.Worth.Gains[i].NPV.Mean()),
+				a.Currency, r.nineInTen(a.Worth.Gains[i].NPV)),
 			Subtitle: fmt.Sprintf("Net present value against %s over %s at %s %%, %s; %s draws", a.Lines[0].Of.InWords(), say.Plural(a.Life, "year"),
 				say.Exact(100*float64(a.Rate)), a.Currency, say.Thousands(a.Draws)),
 		},
@@ -65,7 +65,7 @@ func npvFigure(a *study.WorthAnswer, shown []int) (*plots.Figure, error) {
 			chance := a.Worth.Gains[i].Chance
 			d.Variants = append(d.Variants, plots.Variant{
 				Name: a.Lines[i].Name, Role: roleOf(i, a.Cheapest), Values: npv, Spread: page.SpreadOf(npv), Mean: npv.Interval(study.Level),
-				Says: Averaged(npv), Beyond: worthChance(chance) + " above 0",
+				Says: r.words(npv.Mean()), Beyond: worthChance(chance) + " above 0",
 			})
 		}
 	}
@@ -145,7 +145,7 @@ func plannedVolume(a *study.WorthAnswer) *plots.PlannedRange {
 
 // costFigure draws what makes a line dearer or cheaper than the base, by parts, from no difference on.
 func costFigure(a *study.WorthAnswer, i int) (*plots.Figure, error) {
-	base, x := &a.Lines[0], &a.Lines[i]
+	base, x, r := &a.Lines[0], &a.Lines[i], running(a)
 	from, to := float64(base.PerThousand.Mean), float64(x.PerThousand.Mean)
 	var steps []plots.Step
 	for _, s := range a.Steps(i) {
@@ -159,7 +159,7 @@ func costFigure(a *study.WorthAnswer, i int) (*plots.Figure, error) {
 	return plots.Waterfall(plots.WaterfallData{
 		Head: plots.Head{
 			Title: fmt.Sprintf("%s: a thousand good envelopes cost %s to run, with %s %s", say.Capital(x.Of.InWords()),
-				Averaged(a.Worth.Lines[i].PerThousand), base.Of.InWords(), Averaged(a.Worth.Lines[0].PerThousand)),
+				r.words(a.Worth.Lines[i].PerThousand.Mean()), base.Of.InWords(), r.words(a.Worth.Lines[0].PerThousand.Mean())),
 			Subtitle: fmt.Sprintf("%s per thousand good envelopes, more or less than with %s, the price apart; means of the draws", a.Currency, base.Of.InWords()),
 		},
 		Axis: a.Currency + " per thousand, against " + base.Of.InWords(), Steps: steps, Costs: true,

@@ -57,7 +57,7 @@ func briefly(c plots.Column, heading string) plots.Column {
 func worthYears(a *study.WorthAnswer, some []int) plots.Table {
 	unit := a.Currency
 	t := plots.Table{
-		Name: "Costs", Caption: "A year of each " + worthWord(a) + ": means of the draws, so that its hours are its volume over the rate beside them. The all-in cost has the price in it, spread over the life with interest, and so has the equivalent annual cost; the running cost has not. Cheapest: the share of the draws in which the " + worthWord(a) + " costs least, all in, of all that are compared",
+		Name: "Costs", Caption: "A year of each " + worthWord(a) + ": means of the draws, so that its hours are its volume over the rate beside them. The all-in cost has the price in it, spread over the life with interest, and so has the equivalent annual cost; the running cost has not. Cheapest: the share of the draws in which the " + worthWord(a) + " costs least, all in, of all that are compared. Sums of a year are rounded as their differences are, which are known better than each sum",
 		Columns: []plots.Column{
 			{Title: say.Capital(worthWord(a)), Brief: "Money, " + unit},
 			briefly(MoneyColumn("Price", unit, 0), "price"),
@@ -72,12 +72,13 @@ func worthYears(a *study.WorthAnswer, some []int) plots.Table {
 			{Title: "Cheapest", Unit: "of draws", Kind: plots.Share, Decimals: 1, Brief: "cheapest"},
 		},
 	}
+	sums := yearSums(a)
 	for _, i := range some {
 		y, x := &a.Lines[i], &a.Worth.Lines[i]
 		t.Rows = append(t.Rows, []plots.Entry{
-			page.Words(y.Name), averaged(x.Price), hoursOf(a, i), hourRate(y), averaged(x.Cost), spread(y.Cost.P5, x.Cost),
-			spread(y.Cost.P95, x.Cost), averaged(x.PerThousand),
-			averaged(a.Worth.AllInPerThousand(i)), spread(y.Annual.Mean, x.Cost),
+			page.Words(y.Name), averaged(x.Price), hoursOf(a, i), hourRate(y), sums.entry(x.Cost.Mean()), sums.entry(float64(y.Cost.P5)),
+			sums.entry(float64(y.Cost.P95)), running(a).entry(x.PerThousand.Mean()),
+			allIn(a).entry(a.Worth.AllInPerThousand(i).Mean()), sums.entry(float64(y.Annual.Mean)),
 			{Number: float64(y.Cheapest.Share), Shown: worthChance(a.Worth.Cheapest(i))},
 		})
 	}
@@ -132,22 +133,30 @@ func worthPartsTable(a *study.WorthAnswer) plots.Table {
 	for i := range a.Lines {
 		t.Columns = append(t.Columns, MoneyColumn(a.Lines[i].Name, a.Currency+" a year", 0))
 	}
+	r := partsRounded(a)
 	for p, part := range a.Lines[0].Parts {
 		row := []plots.Entry{page.Words(part.Name)}
 		for i := range a.Lines {
-			row = append(row, partEntry(float64(a.Lines[i].Parts[p].Mean)))
+			row = append(row, r.entry(float64(a.Lines[i].Parts[p].Mean)))
 		}
 		t.Rows = append(t.Rows, row)
 	}
 	return t
 }
 
-// partEntry returns a sum with three digits, or whole if it is small.
-func partEntry(x float64) plots.Entry {
-	if math.Abs(x) < 1000 {
-		return page.Value(x)
+// partsRounded returns how the parts of the cost are rounded: as the sums are, or finer where the least of
+// them has no two digits then.
+func partsRounded(a *study.WorthAnswer) rounding {
+	r := yearSums(a)
+	r.known = true
+	for i := range a.Lines {
+		for _, part := range a.Lines[i].Parts {
+			if size := math.Abs(float64(part.Mean)); size >= 1 {
+				r.place = max(0, min(r.place, say.Magnitude(size)-1))
+			}
+		}
 	}
-	return plots.Entry{Number: x, Shown: say.WithMinus(say.Rounded(x, say.Magnitude(math.Abs(x))-2))}
+	return r
 }
 
 // worthGains returns what some of the lines are worth against the base.
@@ -158,7 +167,7 @@ func worthGains(a *study.WorthAnswer, some []int) plots.Table {
 	data95 := data
 	data95.Title = "NPV: 95th percentile"
 	t := plots.Table{
-		Name: "Worth", Caption: "Each " + worthWord(a) + " against the base. Saving, net present value and break-even price are means, the others medians of the draws. Never: not within " + say.Plural(a.Life, "year"),
+		Name: "Worth", Caption: "Each " + worthWord(a) + " against the base. Saving, net present value and break-even price are means, the others medians of the draws. Never: not within " + say.Plural(a.Life, "year") + ", in that share of the draws",
 		Columns: []plots.Column{
 			{Title: say.Capital(worthWord(a)), Brief: "Against the base"},
 			briefly(MoneyColumn("Saving", unit+" a year", 0), "saved a year"),
@@ -172,6 +181,7 @@ func worthGains(a *study.WorthAnswer, some []int) plots.Table {
 			MoneyColumn("Break-even price", unit, 0),
 		},
 	}
+	sums, values, prices := yearSums(a), presentValues(a), breakEvenPrices(a)
 	for _, i := range some {
 		g := a.Lines[i].Against
 		if g == nil {
@@ -179,10 +189,10 @@ func worthGains(a *study.WorthAnswer, some []int) plots.Table {
 		}
 		drawn := &a.Worth.Gains[i]
 		t.Rows = append(t.Rows, []plots.Entry{
-			page.Words(a.Lines[i].Name), averaged(drawn.Saving), paidBack(g.Payback.P50), paidBack(g.Discounted.P50),
-			averaged(drawn.NPV), page.Words(nineInTen(drawn.NPV)), worthValue(g.NPV.P5), worthValue(g.NPV.P95),
+			page.Words(a.Lines[i].Name), sums.difference(a.Worth.Lines[0].Cost.Mean(), a.Worth.Lines[i].Cost.Mean()), paidBack(g.Payback.P50, drawn.Payback), paidBack(g.Discounted.P50, drawn.Discounted),
+			values.entry(drawn.NPV.Mean()), page.Words(values.nineInTen(drawn.NPV)), worthValue(g.NPV.P5), worthValue(g.NPV.P95),
 			{Number: float64(g.Chance.Share), Shown: worthChance(drawn.Chance)},
-			reached(g.BreakEven.P50), averaged(a.Worth.BreakEvenPrice(i, 0)),
+			reached(g.BreakEven.P50, drawn.BreakEven), prices.entry(a.Worth.BreakEvenPrice(i, 0).Mean()),
 		})
 	}
 	return t
@@ -200,6 +210,7 @@ func worthPairs(a *study.WorthAnswer) plots.Table {
 			MoneyColumn("Break-even price", a.Currency, 0),
 		},
 	}
+	sums, prices := yearSums(a), breakEvenPrices(a)
 	pairs := a.Pairs // in the order of lines, each against those before it
 	for i := range a.Lines {
 		for k := range i {
@@ -207,20 +218,21 @@ func worthPairs(a *study.WorthAnswer) plots.Table {
 			pairs = pairs[1:]
 			share := float64(p.Chance.Share)
 			t.Rows = append(t.Rows, []plots.Entry{
-				page.Words(p.Of), page.Words(p.Against), averaged(a.Worth.Cheaper(i, k)),
+				page.Words(p.Of), page.Words(p.Against), sums.difference(a.Worth.Lines[k].Annual.Mean(), a.Worth.Lines[i].Annual.Mean()),
 				{Number: share, Shown: say.Percent(share, float64(p.Chance.High-p.Chance.Low)/2)},
-				averaged(a.Worth.BreakEvenPrice(i, k)),
+				prices.entry(a.Worth.BreakEvenPrice(i, k).Mean()),
 			})
 		}
 	}
 	return t
 }
 
-// paidBack returns after how many years a price is paid back; never, if not within the life.
-func paidBack(years study.Number) plots.Entry {
+// paidBack returns after how many years a price is paid back, by the median of the draws; if that is not
+// within the life, in which share of them it never is.
+func paidBack(years study.Number, drawn sim.Sample) plots.Entry {
 	switch {
 	case math.IsInf(float64(years), 1):
-		return page.Words("never")
+		return page.Words(neverIn(drawn))
 	case years == 0:
 		return plots.Entry{Shown: "no outlay"}
 	}
@@ -274,10 +286,24 @@ func rangeWords(v money.Value) string {
 	return text
 }
 
-// reached returns a median with two digits, or that it is never reached.
-func reached(middle study.Number) plots.Entry {
+// neverIn says in which share of some draws something is never so.
+func neverIn(drawn sim.Sample) string {
+	never := 0
+	for _, x := range drawn {
+		if math.IsInf(x, 1) {
+			never++
+		}
+	}
+	if never == len(drawn) {
+		return "never"
+	}
+	return "never in " + say.Percent(min(0.99, float64(never)/float64(len(drawn))), 0.01)
+}
+
+// reached returns a median with two digits, or in which share of the draws it is never reached.
+func reached(middle study.Number, drawn sim.Sample) plots.Entry {
 	if math.IsInf(float64(middle), 1) {
-		return page.Words("never")
+		return page.Words(neverIn(drawn))
 	}
 	if middle < 100 {
 		return worthValue(middle)
