@@ -42,8 +42,8 @@ func TestWorkbenchDesigns(t *testing.T) {
 	p.at(click(`[data-choice="exit gate"]`), chromedp.KeyEvent("z", chromedp.KeyModifiers(chromedp.ModifierCtrl)))
 	p.until(`!document.querySelector("#pins").textContent.includes("exit gate")`) // undo is not held back by a switch that was pressed
 	p.at(click(`#asked .frontier .best`))
-	p.until(`document.querySelector("#pins").textContent.includes("track gate and 4 more")`)
-	assert.Equal(t, "Together 74,000 of 90,000", p.text("#designsum"))
+	p.until(`document.querySelector("#pins").textContent.includes("track gate and 3 more")`)
+	assert.Equal(t, "Together 65,000 of 90,000", p.text("#designsum"))
 	p.at(click(`#views [data-view=questions]`))
 	assert.True(t, evaluated[bool](p, `document.querySelector('[data-choice="second operator"]').checked`))
 	_, complaints := p.Heard()

@@ -19,6 +19,10 @@ import (
 // one choice is simulated, and from what is then best for its money in turn, until nothing is new. All
 // these are then compared with the line as it is, in other shifts: a comparison in those that made the
 // choice would flatter it.
+//
+// What is advised need not be the best: of the designs that are shown to be behind it by no more than the
+// difference that matters it is the cheapest or, with a goal in money, which has the price in it, that with
+// the fewest changes.
 type Design struct {
 	Options []DesignOption
 	// Line returns the line with a choice of each option, by their numbers, with its costs if it has
@@ -109,15 +113,20 @@ func (q *Design) Check() error {
 	return errors.Join(errs...)
 }
 
-// DesignNone is the error of a search of which no combination is left: what became of them, and why
-// lines cannot be, most combinations first.
+// DesignNone is the error of a search of which no combination is left, or none but the line as it is: what
+// became of them, and why lines cannot be, most combinations first.
 type DesignNone struct {
 	Counts  DesignCounts
 	Reasons []DesignReason
+	AsItIs  bool // the line as it is is left
 }
 
 func (e *DesignNone) Error() string {
-	text := fmt.Sprintf("no design is left: of %.0f combinations %.0f are against the rules or too dear, %d cannot be, %d are outside the other limits",
+	text := "no design is left"
+	if e.AsItIs {
+		text = "nothing is left but the line as it is"
+	}
+	text += fmt.Sprintf(": of %.0f combinations %.0f are against the rules or too dear, %d cannot be, %d are outside the other limits",
 		e.Counts.Combinations, e.Counts.Ruled, e.Counts.Impossible, e.Counts.Limits)
 	if len(e.Reasons) > 0 {
 		text += "; " + e.Reasons[0].Why
@@ -139,7 +148,7 @@ func (q Design) Ask(ctx context.Context, told func(Sofar[DesignAnswer])) (*Desig
 		q.Confidence = Level
 	}
 	s := &designSearch{Design: &q, told: told}
-	for _, step := range []func(context.Context) error{s.combine, s.onPaper, s.some, s.leaveOut, s.choose, s.followFrontier} {
+	for _, step := range []func(context.Context) error{s.combine, s.onPaper, s.some, s.leaveOut, s.choose, s.findEnough, s.followFrontier, s.advise} {
 		if err := step(ctx); err != nil {
 			return nil, err
 		}
@@ -150,10 +159,13 @@ func (q Design) Ask(ctx context.Context, told func(Sofar[DesignAnswer])) (*Desig
 	return s.compare(ctx)
 }
 
-// some returns an error if no combination is left.
+// some returns an error if no combination is left, or none but the line as it is.
 func (s *designSearch) some(context.Context) error {
-	if len(s.all) > 0 {
-		return nil
+	switch {
+	case len(s.all) == 0:
+		return &DesignNone{Counts: s.counts, Reasons: s.reasons()}
+	case len(s.all) == 1 && s.all[0].changes() == 0:
+		return &DesignNone{Counts: s.counts, Reasons: s.reasons(), AsItIs: true}
 	}
-	return &DesignNone{s.counts, s.reasons()}
+	return nil
 }

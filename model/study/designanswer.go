@@ -28,12 +28,17 @@ type DesignAnswer struct {
 	Left         int    `json:"not_told_apart"` // designs that were not told from the best: some of them are finalists
 	Reached      bool   `json:"reached"`        // with DesignOperators: so many shifts of the best reach the target; else true
 
-	Best      int         `json:"best"` // number of a finalist
+	Best      int         `json:"best"`                          // number of a finalist
+	Advice    int         `json:"advice"`                        // likewise, of what is to be had: the best or, of those that count as equal to it, the cheapest; with a goal in money that with the fewest changes
+	Behind    *Mean       `json:"best_against_advice,omitempty"` // of the goal's figure, with what is uncertain at its mean; nil if the advice is the best
+	Tolerance Number      `json:"within"`                        // if promised: no design is ahead of the advice by more than that, with the confidence
 	Finalists []DesignOne `json:"finalists"`
 
-	Turns   []DesignTurn   `json:"choice_by_choice"`           // the best with one choice taken otherwise; nil with DesignOperators, and if the search was cancelled
+	Turns   []DesignTurn   `json:"choice_by_choice"`           // the advice with one choice taken otherwise; nil with DesignOperators, and if the search was cancelled
 	Steps   []DesignStep   `json:"what_the_last_money_buys"`   // the dearest first
 	Volumes []DesignVolume `json:"at_other_volumes,omitempty"` // with a goal in money, of the designs that were compared
+
+	Holds *Proportion `json:"advice_holds,omitempty"` // share of the draws in which the advice is the best of the finalists, or counts as equal; nil if nothing is drawn
 
 	Comparison *ComparisonAnswer `json:"comparison"` // of the finalists, in their order
 }
@@ -93,21 +98,25 @@ func (s *designSearch) compare(ctx context.Context) (*DesignAnswer, error) {
 		return nil, err
 	}
 	a.Comparison, a.Settings, a.Basis = c, c.Settings, c.Basis
+	a.Counts.Shifts = s.counts.Shifts + Number(len(c.Lines)*len(c.Lines[0].Study.Shifts))
 	s.decide(a, finalists)
 	for i := range a.Finalists {
 		if i != a.Best {
 			a.Finalists[i].Better = new(a.ahead(i, a.Best))
 		}
 	}
-	if a.Best != 0 {
-		c.Explain(0, a.Best)
+	if a.Advice != 0 {
+		c.Explain(0, a.Advice)
 	}
+	a.Holds = a.holding()
 	if err := a.atVolumes(); err != nil {
 		return nil, err
 	}
+	before := s.counts.Shifts
 	if a.Turns, err = s.turns(ctx); err != nil {
 		return nil, err
 	}
+	a.Counts.Shifts += s.counts.Shifts - before
 	a.frontier()
 	a.Steps = a.steps()
 	a.Settings.Partial = ctx.Err() != nil
@@ -159,8 +168,11 @@ func (s *designSearch) finalists() []finalist {
 	for _, x := range s.chosen {
 		add(x.candidate, false)
 	}
+	if s.advice != nil {
+		add(s.advice, false)
+	}
 	if s.Goal == DesignOperators {
-		for _, c := range s.enough() {
+		for _, c := range s.enough {
 			add(c, false)
 		}
 	} else {
@@ -176,15 +188,22 @@ func (s *designSearch) finalists() []finalist {
 	for _, c := range spread(lean, designShown-len(all)) {
 		add(c, false)
 	}
-	if len(all) == 1 { // nothing is better than the line as it is: what comes next
-		for _, c := range pointers(s.all) {
-			if c != all[0].candidate && (len(all) == 1 || c.mean() > all[1].mean()) {
-				all = append(all[:1], finalist{candidate: c})
-			}
-		}
+	if next := s.next(); len(all) == 1 && next != nil { // nothing is better than the line as it is: what comes next
+		all = append(all, finalist{candidate: next})
 	}
 	slices.SortStableFunc(all[1:], func(x, y finalist) int { return cmp.Compare(x.price, y.price) })
 	return all
+}
+
+// next returns what comes next to the line as it is: of what was simulated, or else on paper; nil if there is
+// nothing else.
+func (s *designSearch) next() (next *candidate) {
+	for _, c := range pointers(s.all) {
+		if !slices.Equal(c.choices, s.asItIs.choices) && (next == nil || c.mean() > next.mean()) {
+			next = c
+		}
+	}
+	return cmp.Or(next, s.onPaperNext)
 }
 
 // mean returns the mean figure of the shifts in which a design was simulated.
@@ -223,19 +242,29 @@ func (s *designSearch) chosenNames(c *candidate) []string {
 	return names
 }
 
-// decide says which finalist is the best.
+// decide says which finalist is the best, and which is advised.
 func (s *designSearch) decide(a *DesignAnswer, finalists []finalist) {
 	number := func(c *candidate) int {
 		return slices.IndexFunc(finalists, func(f finalist) bool { return slices.Equal(f.choices, c.choices) })
 	}
 	if s.Goal != DesignOperators {
 		a.Best, a.Promised, a.Left = number(s.chosen[0].candidate), s.chosen[0].promised, len(s.chosen[0].left)
+		a.Advice, a.Tolerance = number(s.advice), a.Indifference
+		if a.Advice != a.Best {
+			a.Tolerance += Number(max(0, s.behind.High()))
+			e := s.behind
+			if a.Goal.InMoney() { // less is better
+				e.Mean = -e.Mean
+			}
+			a.Behind = new(MeanOf(e))
+		}
 		return
 	}
 	for i := range a.Finalists {
 		a.Finalists[i].Reaches = new(reachedBy(a.Comparison.Lines[i].Study, s.Target))
 	}
 	a.fewest(s.Share)
+	a.Advice = a.Best
 }
 
 // fewest chooses the design with the fewest operators that reaches the target in so many shifts, of

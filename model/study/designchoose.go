@@ -35,20 +35,6 @@ func (s *designSearch) usualWorth() (float64, error) {
 	return x, nil
 }
 
-// enough returns, of each number of operators, the cheapest design that has reached the target in so
-// many of the shifts in which it was simulated.
-func (s *designSearch) enough() (cheapest []*candidate) {
-	for _, crew := range s.crews {
-		for _, c := range pointers(s.all) { // the cheapest first
-			if c.operators == crew && c.figures.hits >= s.Share*c.figures.shifts {
-				cheapest = append(cheapest, c)
-				break
-			}
-		}
-	}
-	return cheapest
-}
-
 // leaveOut leaves out the lines whose ceiling is below what one of those is seen to deliver that
 // look best on paper. Of the risk of a wrong choice a tenth is that these deliver less than is seen.
 func (s *designSearch) leaveOut(ctx context.Context) error {
@@ -58,6 +44,9 @@ func (s *designSearch) leaveOut(ctx context.Context) error {
 	}
 	best := slices.Clone(s.all)
 	slices.SortStableFunc(best, func(a, b candidate) int { return cmp.Compare(b.paper, a.paper) })
+	if i := slices.IndexFunc(best, func(c candidate) bool { return !slices.Equal(c.choices, s.asItIs.choices) }); i >= 0 {
+		s.onPaperNext = new(best[i])
+	}
 	best = best[:min(len(best), designIncumbent)]
 	level := 1 - 2*designOfRisk*(1-s.Confidence)/float64(len(best))
 	reached := math.Inf(-1)
@@ -109,6 +98,7 @@ func (s *designSearch) simulate(ctx context.Context, plan sim.Plan, some []*cand
 			failed = err
 			return
 		}
+		s.counts.Shifts += Number(len(scores))
 		take(i, study, scores)
 	})
 	return cmp.Or(err, failed)
@@ -118,7 +108,6 @@ func (s *designSearch) simulate(ctx context.Context, plan sim.Plan, some []*cand
 func (s *designSearch) search(ctx context.Context, some []*candidate, first, last int, take func(i int, scores sim.Sample)) error {
 	return s.simulate(ctx, s.elsewhere(), some, first, last, func(i int, study *runs.Study, scores sim.Sample) {
 		some[i].figures.add(scores, study, s.Target)
-		s.counts.Shifts += Number(len(scores))
 		take(i, scores)
 	})
 }
@@ -167,7 +156,7 @@ func (s *designSearch) best(ctx context.Context, some []*candidate, times int) (
 		err := s.search(ctx, some, 0, designFirst, func(int, sim.Sample) {})
 		return designChosen{candidate: some[0], promised: true}, err
 	}
-	confidence := 1 - (1-s.Confidence)*(1-designOfRisk)/float64(times)
+	confidence := 1 - (1-s.Confidence)*(1-designOfRisk-designOfAdvice)/float64(times)
 	selection, err := output.NewSelection(len(some), designFirst, s.worth, confidence)
 	if err != nil {
 		return designChosen{}, err

@@ -4,6 +4,8 @@ import (
 	"context"
 	"fmt"
 	"slices"
+
+	"netrate/sim"
 )
 
 // designSearch is a search under way.
@@ -11,17 +13,22 @@ type designSearch struct {
 	*Design
 	told func(Sofar[DesignAnswer])
 
-	base   *Alternative // the line as it is
-	asItIs candidate    // likewise
-	within bool         // it keeps to the limits
-	all    []candidate
-	counts DesignCounts
-	why    map[string]int  // reasons why lines cannot be, and how many for each
-	worth  float64         // the difference that matters
-	lean   []candidate     // what is best for its money, the cheapest first: on paper, and later in some shifts
-	kept   map[string]bool // combinations that were simulated for the choice, by their choices; nil before the frontier is followed
-	crews  []int           // numbers of operators that are told apart; one if they are not
-	chosen []designChosen  // one for each of these
+	base        *Alternative // the line as it is
+	asItIs      candidate    // likewise
+	within      bool         // it keeps to the limits
+	all         []candidate
+	counts      DesignCounts
+	why         map[string]int // reasons why lines cannot be, and how many for each
+	worth       float64        // the difference that matters
+	onPaperNext *candidate     // what is best on paper, but for the line as it is; nil if there is nothing else
+	lean        []candidate    // what is best for its money, the cheapest first: on paper, and later in some shifts
+	crews       []int          // numbers of operators that are told apart; one if they are not
+	chosen      []designChosen // one for each of these
+	enough      []*candidate   // with DesignOperators: the cheapest that are enough with each number of them
+	advice      *candidate     // what is to be had: the best, or what counts as equal and is preferred; nil with DesignOperators
+	behind      sim.Estimate   // by how much the best is ahead of that; 0 of itself
+
+	counted map[string]bool // combinations that were simulated for the choice or besides, by their choices; nil before the frontier is followed
 }
 
 // candidate is a combination that is still in the search.
@@ -45,8 +52,8 @@ type DesignCounts struct {
 	Limits       int    `json:"outside_other_limits"`
 	Ceiling      int    `json:"ceiling_too_low"` // on paper they cannot be the best
 	Simulated    int    `json:"simulated"`
-	Near         int    `json:"simulated_near_the_frontier"` // of those whose ceiling is too low: for what is best for less money
-	Shifts       Number `json:"shifts_simulated"`
+	Near         int    `json:"simulated_near_the_frontier"` // of those whose ceiling is too low: for what is best for less money, or as good
+	Shifts       Number `json:"shifts_simulated"`            // of all designs together, to the end of the comparison
 }
 
 // combine finds the combinations that the rules and the price leave.

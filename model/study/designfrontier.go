@@ -41,7 +41,7 @@ func (s *designSearch) followFrontier(ctx context.Context) error {
 		if len(turned) > 0 {
 			found = append(found, next...)
 		}
-		s.counts.Near += s.leftOut(next)
+		s.besides(pointers(next))
 		s.lean = bestForMoney(found, (*candidate).mean)
 		next = nil
 		for i := range s.lean {
@@ -60,21 +60,21 @@ func (s *designSearch) followFrontier(ctx context.Context) error {
 	return nil
 }
 
-// leftOut returns how many of some designs were left out on paper: the rest were simulated for the choice,
-// but for the line as it is where that is outside the limits.
-func (s *designSearch) leftOut(some []candidate) (n int) {
-	if s.kept == nil {
-		s.kept = map[string]bool{string(s.asItIs.choices): !s.within}
+// besides counts those of some designs that were left out on paper: the rest were simulated for the choice,
+// but for the line as it is where that is outside the limits. None is counted twice.
+func (s *designSearch) besides(some []*candidate) {
+	if s.counted == nil {
+		s.counted = map[string]bool{string(s.asItIs.choices): !s.within}
 		for i := range s.all {
-			s.kept[string(s.all[i].choices)] = true
+			s.counted[string(s.all[i].choices)] = true
 		}
 	}
-	for i := range some {
-		if !s.kept[string(some[i].choices)] {
-			n++
+	for _, c := range some {
+		if key := string(c.choices); !s.counted[key] {
+			s.counted[key] = true
+			s.counts.Near++
 		}
 	}
-	return n
 }
 
 // fresh returns those of some designs that are not dearer than a price and were not seen, with no shift
@@ -114,6 +114,7 @@ type DesignStep struct {
 	Gain     Number           `json:"gain"`  // of the net rate; with a goal in money what is saved a thousand, or of the net present value
 	Between  Interval         `json:"gain_between"`
 	PerGrand Number           `json:"per_1000"` // for each thousand of the price
+	Verdict  DesignVerdict    `json:"verdict"`  // on the dearer one; of a net present value by the cost of a thousand
 }
 
 // DesignReplaced is a choice that takes the place of another.
@@ -156,6 +157,8 @@ func (a *DesignAnswer) steps() (all []DesignStep) {
 			gain := a.gained(i, last)
 			step := DesignStep{From: last, To: i, Price: x.Price - a.Finalists[last].Price, Gain: gain.Mean, Between: gain.Interval}
 			a.differ(&step)
+			ahead := a.ahead(i, last)
+			step.Verdict = designVerdict(float64(ahead.Low), float64(ahead.High), float64(a.Indifference))
 			step.PerGrand = 1000 * step.Gain / step.Price
 			all = append(all, step)
 		}
@@ -166,32 +169,33 @@ func (a *DesignAnswer) steps() (all []DesignStep) {
 }
 
 // frontier marks the designs than which no other that was compared is as good for no more money, nor
-// is shown to be the best with one choice taken otherwise: where inputs are drawn these are not, and no
+// is shown to be the advice with one choice taken otherwise: where inputs are drawn these are not, and no
 // figure to set against the others.
 func (a *DesignAnswer) frontier() {
-	best := &a.Finalists[a.Best]
+	advice := &a.Finalists[a.Advice]
 	for i := range a.Finalists {
 		x := &a.Finalists[i]
-		x.Frontier = true
+		x.Frontier = a.Goal != DesignOperators || x.Operators <= advice.Operators
 		for k := range a.Finalists {
-			if k != i && a.Finalists[k].Price <= x.Price && a.score(k) > a.score(i) {
+			y := &a.Finalists[k]
+			if k != i && y.Price <= x.Price && a.score(k) > a.score(i) && (a.Goal != DesignOperators || y.Operators <= advice.Operators) {
 				x.Frontier = false
 			}
 		}
 		for _, t := range a.Turns {
-			if a.Comparison.Uncertainty == nil && t.Change != nil && best.Price+t.Price <= x.Price && a.turnScore(&t)-float64(t.Change.Half) > a.score(i) {
+			if a.Comparison.Uncertainty == nil && t.Change != nil && advice.Price+t.Price <= x.Price && a.turnScore(&t)-float64(t.Change.Half) > a.score(i) {
 				x.Frontier = false
 			}
 		}
 	}
 }
 
-// turnScore returns the goal's figure of the best with one choice taken otherwise, the larger the better.
+// turnScore returns the goal's figure of the advice with one choice taken otherwise, the larger the better.
 func (a *DesignAnswer) turnScore(t *DesignTurn) float64 {
 	if a.Goal.InMoney() {
-		return a.score(a.Best) - float64(t.Change.Mean)
+		return a.score(a.Advice) - float64(t.Change.Mean)
 	}
-	return a.score(a.Best) + float64(t.Change.Mean)
+	return a.score(a.Advice) + float64(t.Change.Mean)
 }
 
 // score returns the goal's figure of a finalist in the comparison, the larger the better.
@@ -233,10 +237,7 @@ func (a *DesignAnswer) gained(of, from int) DesignAhead {
 
 // aheadOf returns by how much one figure is above another, draw by draw.
 func aheadOf(of, other sim.Sample) DesignAhead {
-	more := make(sim.Sample, len(of))
-	for k := range more {
-		more[k] = of[k] - other[k]
-	}
+	more := scoresAbove(of, other)
 	x := more.Sorted()
 	return DesignAhead{Number(more.Mean()), intervalOf(x.Quantile((1-Level)/2), x.Quantile((1+Level)/2))}
 }

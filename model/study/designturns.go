@@ -11,19 +11,19 @@ import (
 	"netrate/sim"
 )
 
-// DesignTurn is the best design with one choice taken otherwise, all else as it is.
+// DesignTurn is the design that is advised, with one choice taken otherwise and all else as it is.
 type DesignTurn struct {
 	Option  string        `json:"option"`
 	Taken   string        `json:"taken"`
 	Instead string        `json:"instead"`
 	Without []string      `json:"without,omitempty"` // choices that had to go with it, since they need what was taken
 	Why     string        `json:"cannot_be,omitempty"`
-	Price   Number        `json:"price"`             // of what is then chosen, against that of the best
-	Change  *Mean         `json:"change,omitempty"`  // of the goal's figure, against the best; all intervals right at once. nil if it cannot be
+	Price   Number        `json:"price"`             // of what is then chosen, against that of the advice
+	Change  *Mean         `json:"change,omitempty"`  // of the goal's figure, against the advice; all intervals right at once. nil if it cannot be
 	Verdict DesignVerdict `json:"verdict,omitempty"` // on the choice that was taken
 }
 
-// DesignVerdict is how sure a choice of the best design is.
+// DesignVerdict is how sure a choice of the advice is.
 type DesignVerdict string
 
 // The verdicts.
@@ -34,22 +34,35 @@ const (
 	DesignBetter  DesignVerdict = "better"  // the other is shown to be better, likewise
 )
 
-// turned is a design that differs from the best in one choice, and in those that need it.
+// designVerdict returns how sure it is that a choice is better than another, by what lies between them.
+func designVerdict(low, high, matters float64) DesignVerdict {
+	switch {
+	case low >= -matters && high <= matters:
+		return DesignSmall
+	case low > 0:
+		return DesignCertain
+	case high < 0:
+		return DesignBetter
+	default:
+		return DesignTossUp
+	}
+}
+
+// turned is a design that differs from another in one choice, and in those that need it.
 type turned struct {
 	candidate
 	turn DesignTurn
 }
 
-// turns simulates the best design with each of its choices taken otherwise, in the shifts of the
+// turns simulates the design that is advised with each of its choices taken otherwise, in the shifts of the
 // comparison, which did not choose it, and with what is uncertain at its mean. Of the fewest operators
 // it says nothing: its figure is theirs.
 func (s *designSearch) turns(ctx context.Context) ([]DesignTurn, error) {
 	if s.Goal == DesignOperators {
 		return nil, nil
 	}
-	best := s.chosen[0].candidate
-	all := s.turnedOf(best)
-	some := []*candidate{best}
+	all := s.turnedOf(s.advice)
+	some := []*candidate{s.advice}
 	for i := range all {
 		if all[i].turn.Why == "" {
 			some = append(some, &all[i].candidate)
@@ -75,24 +88,11 @@ func (s *designSearch) turns(ctx context.Context) ([]DesignTurn, error) {
 	return turns, nil
 }
 
-// judge says what a turn changes. Scores are the larger the better; a change is of the goal's figure,
+// judge says what a turn of a design changes. Scores are the larger the better; a change is of the goal's figure,
 // of which, in money, less is better.
-func (s *designSearch) judge(t *DesignTurn, best, other sim.Sample, level float64) {
-	gains := make(sim.Sample, len(best))
-	for i := range gains {
-		gains[i] = other[i] - best[i]
-	}
-	e := gains.Interval(level)
-	switch {
-	case e.Low() >= -s.worth && e.High() <= s.worth:
-		t.Verdict = DesignSmall
-	case e.High() < 0:
-		t.Verdict = DesignCertain
-	case e.Low() > 0:
-		t.Verdict = DesignBetter
-	default:
-		t.Verdict = DesignTossUp
-	}
+func (s *designSearch) judge(t *DesignTurn, own, other sim.Sample, level float64) {
+	e := scoresAbove(other, own).Interval(level)
+	t.Verdict = designVerdict(-e.High(), -e.Low(), s.worth)
 	if s.Goal.InMoney() {
 		e.Mean = -e.Mean
 	}
@@ -186,6 +186,7 @@ type DesignVolume struct {
 	Times    Number `json:"times"` // the volume of the file
 	Cheapest int    `json:"cheapest"`
 	AllIn    Number `json:"all_in_per_1000"`
+	OfAdvice Number `json:"all_in_per_1000_of_advice"`
 }
 
 // designVolumes are the volumes at which the finalists are weighed again, as multiples of that of the file.
@@ -212,7 +213,7 @@ func (a *DesignAnswer) atVolumes() error {
 		if err != nil || found == nil {
 			return err
 		}
-		a.Volumes = append(a.Volumes, DesignVolume{Number(times), found.Cheapest, found.Lines[found.Cheapest].AllIn.Mean})
+		a.Volumes = append(a.Volumes, DesignVolume{Number(times), found.Cheapest, found.Lines[found.Cheapest].AllIn.Mean, found.Lines[a.Advice].AllIn.Mean})
 	}
 	return nil
 }

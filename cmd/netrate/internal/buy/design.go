@@ -25,8 +25,8 @@ what it changes, needs and excludes; a goal; and limits of price, defective mail
 operators. All combinations that these allow are looked at on paper, those are left out that
 cannot be the best, and the rest are simulated with the same random events until one is left.
 It is the best with the confidence asked for, if it is ahead of every other by --indifference;
-designs closer than that count as equal. It is then compared with the line as it is, with what
-came near it and with what is best for less money. The search takes uncertain inputs at their means;
+designs closer than that count as equal, and of these the cheapest is advised. It is then compared
+with the line as it is, with what came near it and with what is best for less money. The search takes uncertain inputs at their means;
 that comparison draws them (--uncertainty), and says how probable it is that the choice is the best of
 those. See netrate help designing.
 

@@ -25,13 +25,13 @@ func DesignFinding(d Design) string {
 	if d.Settings.Partial {
 		partial = "PARTIAL ANSWER: the run was interrupted. "
 	}
-	switch best := &d.Finalists[d.Best]; {
+	switch advice := &d.Finalists[d.Advice]; {
 	case d.Goal == study.DesignOperators:
-		return partial + d.operatorsFinding(best)
-	case d.Best == 0:
-		return partial + "Buy nothing: " + d.goalWords() + " is that of the line as it is. " + d.certainty()
+		return partial + sentences(d.operatorsFinding(advice), d.pays())
+	case d.Advice == 0:
+		return partial + sentences("Buy nothing: "+d.nothing(), d.pays(), d.certainty())
 	default:
-		return partial + fmt.Sprintf("Buy %s: %s. %s", d.bought(best), d.gain(), d.certainty())
+		return partial + sentences(fmt.Sprintf("Buy %s: %s.", d.bought(advice), d.gain()), d.equal(), d.pays(), d.certainty())
 	}
 }
 
@@ -66,20 +66,20 @@ func (d Design) sum(x study.Number) string {
 	return text
 }
 
-// gain returns what the best is ahead of the line as it is.
+// gain returns what is advised is ahead of the line as it is.
 func (d Design) gain() string {
-	rate := d.Comparison.Lines[d.Best].NetRate.Estimate()
-	ahead := d.Comparison.Compared[0][d.Best].Difference
+	rate := d.Comparison.Lines[d.Advice].NetRate.Estimate()
+	ahead := d.Comparison.Compared[0][d.Advice].Difference
 	text := fmt.Sprintf("%s good envelopes an hour, %s against the line as it is", say.Size(rate), say.Gap(ahead))
 	m := d.Comparison.Money
 	if m == nil || d.Goal == study.DesignNetRate {
 		return text
 	}
 	text = fmt.Sprintf("a thousand cost %s %s with the price in it, where the line as it is takes %s; %s",
-		designCost(m, d.Best), m.Currency, designCost(m, 0), text)
+		designCost(m, d.Advice), m.Currency, designCost(m, 0), text)
 	if d.Goal == study.DesignValue {
 		text = fmt.Sprintf("its net present value is %s against the line as it is, over %s at %s %%; %s",
-			designValue(m, d.Best), say.Plural(m.Life, "year"), say.Exact(100*float64(m.Rate)), text)
+			designValue(m, d.Advice), say.Plural(m.Life, "year"), say.Exact(100*float64(m.Rate)), text)
 	}
 	return text
 }
@@ -96,65 +96,10 @@ func designCost(m *study.WorthAnswer, line int) string {
 	return say.Rounded(float64(m.Lines[line].AllIn.Mean), -2)
 }
 
-// certainty returns how sure the choice is.
-func (d Design) certainty() string {
-	unit := " good envelopes an hour"
-	if d.Goal.InMoney() {
-		unit = " " + d.Origin.Scenario.Costs.Currency + " a thousand"
-	}
-	zone := say.Exact(float64(d.Indifference)) + unit
-	if !d.Promised {
-		return d.unsettled(zone)
-	}
-	return fmt.Sprintf("With %s confidence no other design is better by more than %s.", say.Exact(100*float64(d.Confidence))+" %", zone)
-}
-
-// unsettled says which designs may be as good as the best: of those that the choice did not drop,
-// those that the comparison in other shifts does not show to be less than the zone ahead.
-func (d Design) unsettled(zone string) string {
-	var names []string
-	rivals := 0
-	for i := range d.Finalists {
-		if x := &d.Finalists[i]; x.Rival && i != d.Best {
-			if rivals++; x.Better.High >= d.Indifference {
-				names = append(names, x.Name)
-			}
-		}
-	}
-	if more := d.Left - rivals; more > 0 {
-		names = append(names, say.Plural(more, "design")+" not in the table")
-	}
-	if names == nil {
-		return fmt.Sprintf("The choice was not settled in the shifts that were allowed. In those of the table, which are others, nothing that was left of it is better by %s or more (95 %%).", zone)
-	}
-	return fmt.Sprintf("That is not settled: after all the shifts that were allowed %s may still be better by %s or more.", say.List(names), zone)
-}
-
-// operatorsFinding returns how few operators do.
-func (d Design) operatorsFinding(best *study.DesignOne) string {
-	reach := fmt.Sprintf("%s of its shifts reach %s an hour (95 %%: %s to %s)", designShare(best.Reaches.Share), say.Rounded(float64(d.Target), 0),
-		designShare(best.Reaches.Low), designShare(best.Reaches.High))
-	what := "the line as it is"
-	if len(best.Choices) > 0 {
-		what = d.bought(best)
-	}
-	switch {
-	case !d.Reached:
-		return fmt.Sprintf("No design reaches the target in %s of its shifts. What comes nearest is %s: %s.", designShare(d.Share), what, reach)
-	case !d.Promised:
-		return fmt.Sprintf("%s may be enough, with %s: %s; whether that is %s is not settled.", say.Plural(best.Operators, "operator"), what, reach, designShare(d.Share))
-	case best.Operators == 1:
-		return fmt.Sprintf("One operator is enough, with %s: %s.", what, reach)
-	}
-	return fmt.Sprintf("%d operators are enough, with %s: %s.", best.Operators, what, reach)
-}
-
-func designShare(x study.Number) string { return say.Decimals(100*float64(x), 1) + " %" }
-
 // DesignNotes returns what is to be known of a search.
 func DesignNotes(d Design) []string {
 	notes := d.cautious()
-	if d.Best != 0 {
+	if d.Advice != 0 {
 		notes = append(notes, "Why: "+ComparisonWhy(d.Comparison))
 	}
 	notes = append(notes, d.sureties()...)
@@ -171,7 +116,7 @@ func (d Design) cautious() (notes []string) {
 		notes = append(notes, "The limit of defective mail is kept on paper. What was counted in the simulation is in the comparison, and overrules it.")
 	}
 	if d.Goal == study.DesignOperators {
-		notes = append(notes, "Of each number of operators two designs are in the table: what delivers most, and the cheapest that reached the target as often as is asked for in its first shifts.")
+		notes = append(notes, "Of each number of operators there are in the table: what delivers most, the cheapest that reached the target as often as is asked for in other "+d.period()+"s, and the cheapest that was shown to (95 %).")
 	}
 	if d.Goal == study.DesignNetRate && d.crewsDiffer() {
 		notes = append(notes, "Operators are no part of the price: what they cost a year counts with a goal in money only.")
@@ -182,7 +127,7 @@ func (d Design) cautious() (notes []string) {
 // searched returns where combinations were left out, and by what shifts the choice was made.
 func (d Design) searched() []string {
 	c := &d.Counts
-	notes := []string{fmt.Sprintf("%s combinations: %s against the rules or too dear, %s cannot be, %s outside the other limits, %s left out on paper, since what they can deliver at most is below what others are seen to; %s simulated%s; %s in all.",
+	notes := []string{fmt.Sprintf("%s combinations: %s against the rules or too dear, %s cannot be, %s outside the other limits, %s left out on paper, since what they can deliver at most is below what others are seen to; %s simulated%s. To the end of the comparison that took %s.",
 		say.Rounded(float64(c.Combinations), 0), say.Rounded(float64(c.Ruled), 0), say.Thousands(c.Impossible), say.Thousands(c.Limits), say.Thousands(c.Ceiling), say.Thousands(c.Simulated),
 		d.near(), say.Plural(int(c.Shifts), d.period()))}
 	for _, r := range d.Reasons[:min(2, len(d.Reasons))] {
@@ -196,7 +141,7 @@ func (d Design) near() string {
 	if d.Counts.Near == 0 {
 		return ""
 	}
-	return ", and of those left out " + say.Thousands(d.Counts.Near) + " besides, to find what is best for less money"
+	return ", and of those left out " + say.Thousands(d.Counts.Near) + " besides, to find what is best for less money or as good"
 }
 
 // period returns what one replication is: a shift, or a job.

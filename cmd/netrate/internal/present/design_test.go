@@ -7,9 +7,13 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"netrate/cmd/netrate/internal/page"
+	"netrate/model/modeltest"
+	"netrate/model/runs"
 	"netrate/model/study"
 	"netrate/model/worth"
 	"netrate/scenarios"
+	"netrate/sim"
+	"netrate/sim/output"
 )
 
 // What the choice did not drop is said to be as good only if other shifts do not show it to be less
@@ -19,7 +23,7 @@ func TestUnsettledDesigns(t *testing.T) {
 		return &study.DesignAhead{Mean: (low + high) / 2, Interval: study.Interval{Level: 0.95, Low: low, High: high}}
 	}
 	d := Design{DesignAnswer: &study.DesignAnswer{
-		Goal: study.DesignNetRate, Best: 2, Left: 2, Indifference: 48,
+		Goal: study.DesignNetRate, Best: 2, Advice: 2, Left: 2, Indifference: 48,
 		Finalists: []study.DesignOne{{Name: "base", Rival: true, Better: ahead(-900, -800)}, {Name: "A", Rival: true, Better: ahead(-5, 50)}, {Name: "B"}},
 	}}
 	assert.Equal(t, "That is not settled: after all the shifts that were allowed A may still be better by 48 or more.", d.unsettled("48"))
@@ -32,7 +36,7 @@ func TestUnsettledDesigns(t *testing.T) {
 // Where the goal is money, what is best for a price may deliver less than what costs less: it is no step of
 // what money buys.
 func TestDesignFrontierRises(t *testing.T) {
-	d := Design{Origin: page.Origin{Scenario: &scenarios.Scenario{}}, DesignAnswer: &study.DesignAnswer{Goal: study.DesignCost, Best: 2, Comparison: &study.ComparisonAnswer{}}}
+	d := Design{Origin: page.Origin{Scenario: &scenarios.Scenario{}}, DesignAnswer: &study.DesignAnswer{Goal: study.DesignCost, Best: 2, Advice: 2, Comparison: &study.ComparisonAnswer{}}}
 	for i, x := range []struct{ price, rate float64 }{{0, 5000}, {100, 6000}, {200, 5500}, {300, 6500}, {300, 6600}} {
 		d.Finalists = append(d.Finalists, study.DesignOne{Name: string(rune('A' + i)), Price: study.Number(x.price), Frontier: true})
 		d.Comparison.Lines = append(d.Comparison.Lines, study.LineAnswer{NetRate: study.NetRate{Mean: study.Number(x.rate), Half: 10, Level: 0.95, N: 100}})
@@ -40,7 +44,7 @@ func TestDesignFrontierRises(t *testing.T) {
 	assert.Equal(t, []int{0, 1, 4}, d.delivering())
 	f, err := DesignFrontier(d)
 	require.NoError(t, err)
-	assert.Contains(t, f.Subtitle, "Not among them: C, with the least cost of a thousand")
+	assert.Contains(t, f.Subtitle, "Not among them: C, which is advised")
 }
 
 // What a step of the price does is said as what it is: an addition, a choice in the place of another, or
@@ -66,5 +70,48 @@ func TestDesignCountsAddUp(t *testing.T) {
 	d := Design{DesignAnswer: &study.DesignAnswer{Counts: study.DesignCounts{Combinations: 16, Simulated: 16}}}
 	assert.Empty(t, d.near(), "all were simulated, and none besides")
 	d.Counts.Near = 4
-	assert.Equal(t, ", and of those left out 4 besides, to find what is best for less money", d.near())
+	assert.Equal(t, ", and of those left out 4 besides, to find what is best for less money or as good", d.near())
+}
+
+// What was counted in shifts or draws shows no certainty: 100 % and 0 % are said of neither.
+func TestDesignSharesAreNoCertainty(t *testing.T) {
+	d := Design{DesignAnswer: &study.DesignAnswer{Goal: study.DesignOperators, Target: 6000, Comparison: &study.ComparisonAnswer{Lines: make([]study.LineAnswer, 1)}}}
+	d.Comparison.Lines[0].Study = &runs.Study{Line: modeltest.ReferenceLine(), Shifts: make([]runs.Shift, 200)}
+	for share, want := range map[study.Number]string{
+		1: "all of its 200 shifts reach 6,000 an hour (95 %: at least 98.2 % in the long run)",
+		0: "none of its 200 shifts reaches 6,000 an hour (95 %: at most 98.2 % in the long run)",
+	} {
+		d.Finalists = []study.DesignOne{{Reaches: &study.Proportion{Share: share, Low: 0.982, High: 0.982}}}
+		assert.Equal(t, want, d.reach(0))
+	}
+	for share, want := range map[study.Number]string{0.99999: "over 99.9 %", 0.00001: "under 0.1 %", 0.5: "50 %", 0.9994: "99.9 %"} {
+		assert.Equal(t, want, designShare(share))
+	}
+	assert.Equal(t, "all", designReached(1))
+	assert.Equal(t, "none", designReached(0))
+	assert.Equal(t, "over 99.9 %", designReached(0.9999))
+	d.Goal, d.Holds = study.DesignNetRate, &study.Proportion{Share: 1}
+	d.Finalists = []study.DesignOne{{Name: "base"}}
+	d.Comparison.Uncertainty = &study.ComparisonUncertainty{Rival: study.UncertaintyAhead{Uncertainty: &study.Uncertainty{Draws: 500}}}
+	assert.Contains(t, d.robust()[0], "with a probability of over 99 %.")
+}
+
+// Of designs that count as equal the advice is one, and the best stands beside it with what it has more and
+// for what; the bound of both is rounded up.
+func TestDesignEqualsInWords(t *testing.T) {
+	estimate := func(mean, half float64) *study.Mean {
+		return new(study.MeanOf(sim.Estimate{Mean: mean, Half: half, Level: 0.95, N: 100}))
+	}
+	d := Design{Origin: page.Origin{Scenario: &scenarios.Scenario{Shop: scenarios.Shop{Costs: &worth.Costs{Currency: "EUR"}}}}, DesignAnswer: &study.DesignAnswer{
+		Goal: study.DesignCost, Best: 2, Advice: 1, Promised: true, Confidence: 0.95, Indifference: 0.15, Tolerance: 0.2711, Behind: estimate(-0.09, 0.0311),
+		Finalists:  []study.DesignOne{{Name: "base"}, {Name: "A", Choices: []string{"gate"}, Price: 500}, {Name: "B", Choices: []string{"gate", "belt", "desk"}, Price: 900}},
+		Comparison: &study.ComparisonAnswer{},
+	}}
+	assert.Equal(t, "The best, B, is ahead of it by 0.09 ± 0.03 EUR a thousand, with 2 changes more: less than 0.15 counts as equal, and of equals that with the fewest changes is advised.", d.equal())
+	assert.Equal(t, "With 95 % confidence no other design is better by more than 0.28 EUR a thousand: B by no more than 0.13, and none is ahead of B by more than 0.15.", d.certainty())
+	d.Goal, d.Indifference = study.DesignNetRate, 48
+	d.Comparison.Compared = [][]output.Comparison{1: {2: {Difference: sim.Estimate{Mean: 41, Half: 6, Level: 0.95, N: 100}}}}
+	assert.Equal(t, "The best, B, is ahead of it by 41 ± 6 good envelopes an hour, for 400 EUR more: less than 48 counts as equal, and of equals the cheapest is advised.", d.equal())
+	d.Finalists[1].Price = 900
+	assert.Contains(t, d.equal(), "at the same price: less than 48 counts as equal, and of equals at one price that with the fewest changes is advised.")
 }

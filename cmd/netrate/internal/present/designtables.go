@@ -48,11 +48,22 @@ func Designs(d Design) plots.Table {
 			row = append(row, d.valueEntries(i)...)
 		}
 		if reaches {
-			row = append(row, plots.Entry{Number: float64(d.Finalists[i].Reaches.Share), Shown: designShare(d.Finalists[i].Reaches.Share)})
+			row = append(row, plots.Entry{Number: float64(d.Finalists[i].Reaches.Share), Shown: designReached(d.Finalists[i].Reaches.Share)})
 		}
 		t.Rows = append(t.Rows, row)
 	}
 	return t
+}
+
+// designReached returns the share of the shifts that reached a target.
+func designReached(x study.Number) string {
+	switch x {
+	case 0:
+		return "none"
+	case 1:
+		return "all"
+	}
+	return designShare(x)
 }
 
 // valueEntries returns the net present value of a design against the line as it is.
@@ -69,7 +80,10 @@ func (d Design) row(i int) []plots.Entry {
 	x, line := &d.Finalists[i], &d.Comparison.Lines[i]
 	rate := line.NetRate.Estimate()
 	name := x.Name
-	if i == d.Best {
+	switch {
+	case i == d.Advice && i != d.Best:
+		name += " (buy)"
+	case i == d.Best:
 		name += " (best)"
 	}
 	bought := strings.Join(x.Choices, ", ")
@@ -106,7 +120,7 @@ func designLeftOut(c *study.DesignCounts) plots.Table {
 			row("outside the limits of defective mail, space or operators", float64(c.Limits)),
 			row("whose ceiling on paper is below what others deliver", float64(c.Ceiling)),
 			row("simulated", float64(c.Simulated)),
-			row("of those below it simulated besides, to find what is best for less money", float64(c.Near)),
+			row("of those below it simulated besides, to find what is best for less money or as good", float64(c.Near)),
 		},
 	}
 }
@@ -156,8 +170,8 @@ func DesignFrontier(d Design) (*plots.Figure, error) {
 		price += ", " + costs.Currency
 	}
 	subtitle := "Net rate of the designs, of those that were compared, that none beats in it for no more money; called as in the table"
-	if !slices.Contains(shown, d.Best) {
-		subtitle += ". Not among them: " + d.Finalists[d.Best].Name + ", with " + d.goalWords()
+	if !slices.Contains(shown, d.Advice) {
+		subtitle += ". Not among them: " + d.Finalists[d.Advice].Name + ", which is advised"
 	}
 	return plots.Sweep(plots.SweepData{
 		Head:      plots.Head{Title: title, Subtitle: subtitle},

@@ -12,7 +12,7 @@ import (
 	"netrate/sim"
 )
 
-// sureties returns which choices of the best are certain, which are toss-ups, and which would be better
+// sureties returns which choices of the advice are certain, which are toss-ups, and which would be better
 // taken otherwise; a sentence each.
 func (d Design) sureties() (notes []string) {
 	of := map[study.DesignVerdict][]string{}
@@ -47,7 +47,7 @@ func (d Design) sureties() (notes []string) {
 		notes = append(notes, "A toss-up: "+strings.Join(tossed, "; ")+".")
 	}
 	if better := of[study.DesignBetter]; len(better) > 0 {
-		notes = append(notes, "In the shifts of the table better than what was chosen, which other shifts did choose: "+strings.Join(better, "; ")+".")
+		notes = append(notes, "In the shifts of the table better than what is advised, which other shifts did choose: "+strings.Join(better, "; ")+".")
 	}
 	return notes
 }
@@ -122,6 +122,13 @@ func (d Design) lastMoney() string {
 	if !d.Goal.InMoney() && s.Between.Low > 0 {
 		text += ": " + say.FewDigits(float64(s.PerGrand)) + " for each 1,000"
 	}
+	switch s.Verdict {
+	case study.DesignSmall:
+		text += ". That counts as equal"
+	case study.DesignTossUp:
+		text += ". It is a toss-up"
+	case study.DesignCertain, study.DesignBetter:
+	}
 	return text + "."
 }
 
@@ -172,27 +179,30 @@ func (d Design) stepGain(s *study.DesignStep) string {
 
 // robust says how far the choice hangs on what is uncertain and on the volume, as far as was asked.
 func (d Design) robust() (notes []string) {
-	best := d.Finalists[d.Best].Name
-	if u := d.Comparison.Uncertainty; u != nil && d.Goal != study.DesignOperators { // of theirs the share of the shifts is over the draws
-
-		ahead, chance := "has the highest net rate", float64(u.Lines[d.Best].Best)
+	advice := d.Finalists[d.Advice].Name
+	if d.Holds != nil { // with the fewest operators the share of the shifts is over the draws
+		ahead := "has the highest net rate"
 		if d.Goal.InMoney() {
-			ahead, chance = "costs least", float64(d.Comparison.Money.Lines[d.Best].Cheapest.Share)
+			ahead = "costs least"
 		}
-		notes = append(notes, fmt.Sprintf("With what is uncertain drawn, %s %s of these designs with a probability of %s. The search itself took it at its means.",
-			best, ahead, say.Decimals(100*chance, 0)+" %"))
+		notes = append(notes, fmt.Sprintf("With what is uncertain drawn, %s %s of these designs, or counts as equal to the one that does, with a probability of %s. The search itself took it at its means.",
+			advice, ahead, chance(d.Holds.Share, d.Comparison.Uncertainty.Rival.Draws)))
 	}
 	var same, other []string
+	least := " costs least"
 	for _, v := range d.Volumes {
 		times := say.Decimals(float64(v.Times), 2) + " times"
-		if v.Cheapest == d.Best {
+		if v.Cheapest != d.Advice && v.OfAdvice-v.AllIn <= d.Indifference {
+			least = " costs least, or counts as equal to the one that does,"
+		}
+		if v.OfAdvice-v.AllIn <= d.Indifference {
 			same = append(same, times)
 		} else {
 			other = append(other, fmt.Sprintf("%s at %s the volume", d.Finalists[v.Cheapest].Name, times))
 		}
 	}
 	if len(same) > 0 {
-		notes = append(notes, fmt.Sprintf("Of these designs %s costs least at %s the yearly volume too.", best, say.List(same)))
+		notes = append(notes, fmt.Sprintf("Of these designs %s%s at %s the yearly volume too.", advice, least, say.List(same)))
 	}
 	if len(other) > 0 {
 		notes = append(notes, "At another yearly volume another of these designs costs least: "+say.List(other)+". Others, that are not compared here, may be better still: put the volume in the file and ask again.")
@@ -200,7 +210,7 @@ func (d Design) robust() (notes []string) {
 	return notes
 }
 
-// turnsTable returns the best design with one choice taken otherwise, one after the other.
+// turnsTable returns the design that is advised with one choice taken otherwise, one after the other.
 func (d Design) turnsTable() plots.Table {
 	change := "Change of the net rate"
 	if d.Goal.InMoney() {
@@ -208,7 +218,7 @@ func (d Design) turnsTable() plots.Table {
 	}
 	t := plots.Table{
 		Name:    "Choice by choice",
-		Caption: "The best design with one choice taken otherwise, and all else as it is" + d.atMeans() + ", in the " + d.period() + "s of the comparison; all intervals right at once (95 %).",
+		Caption: "What is advised, with one choice taken otherwise and all else as it is" + d.atMeans() + ", in the " + d.period() + "s of the comparison; all intervals right at once (95 %).",
 		Columns: []plots.Column{
 			{Title: "Option"},
 			{Title: "Taken"},
@@ -236,6 +246,11 @@ func (d Design) turnsTable() plots.Table {
 	return t
 }
 
+// stepVerdicts say what a step of the price buys.
+var stepVerdicts = map[study.DesignVerdict]string{
+	study.DesignCertain: "certain", study.DesignSmall: "of little matter", study.DesignTossUp: "a toss-up", study.DesignBetter: "the worse",
+}
+
 // stepsTable returns what each step of the price buys.
 func (d Design) stepsTable() plots.Table {
 	gain := plots.Column{Title: "Buys", Unit: "good envelopes/h", Kind: plots.Number}
@@ -253,13 +268,13 @@ func (d Design) stepsTable() plots.Table {
 	t := plots.Table{
 		Name:    "What the last money buys",
 		Caption: "From each design that none beats for no more money to the next dearer one; the price is the difference of the two, of all that is added, replaced and left out.",
-		Columns: []plots.Column{{Title: "Step"}, {Title: "What it does"}, {Title: "Price", Kind: plots.Number}, gain, from, to, each},
+		Columns: []plots.Column{{Title: "Step"}, {Title: "What it does"}, {Title: "Price", Kind: plots.Number}, gain, from, to, each, {Title: "What it buys is"}},
 	}
 	for i := range d.Steps {
 		s := &d.Steps[i]
 		t.Rows = append(t.Rows, []plots.Entry{
 			page.Words(d.Finalists[s.From].Name + " to " + d.Finalists[s.To].Name), page.Words(stepWords(s)), page.Value(float64(s.Price)), page.Value(float64(s.Gain)),
-			page.Value(float64(s.Between.Low)), page.Value(float64(s.Between.High)), page.Value(float64(s.PerGrand)),
+			page.Value(float64(s.Between.Low)), page.Value(float64(s.Between.High)), page.Value(float64(s.PerGrand)), page.Words(stepVerdicts[s.Verdict]),
 		})
 	}
 	return t
@@ -281,10 +296,10 @@ func (d Design) sureSection() plots.Section {
 	return s
 }
 
-// whySection returns why the best delivers more than the line as it is, in the words of a comparison;
+// whySection returns why the advice delivers more than the line as it is, in the words of a comparison;
 // nothing if it is the line as it is.
 func (d Design) whySection(r *page.Report) []plots.Section {
-	if d.Best == 0 {
+	if d.Advice == 0 {
 		return nil
 	}
 	return []plots.Section{Comparison{ComparisonAnswer: d.Comparison, Origins: []page.Origin{d.Origin}}.whySection(r)}

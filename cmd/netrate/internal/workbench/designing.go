@@ -119,11 +119,11 @@ type frontierShown struct {
 }
 
 type frontierPoint struct {
-	Name, Says    string
-	Choices       []string
-	X, Y          float64 // in the picture
-	Bar           string  // its interval, as a path; "" if that is not known
-	Best, Through bool    // it is the best; none delivers as much for no more money
+	Name, Says   string
+	Choices      []string
+	X, Y         float64 // in the picture
+	Bar          string  // its interval, as a path; "" if that is not known
+	Buy, Through bool    // it is what is advised; none delivers as much for no more money
 }
 
 // The picture of a frontier.
@@ -137,7 +137,7 @@ const (
 // designFound is what the page needs of the answer of netrate design.
 type designFound struct {
 	Answer    string `json:"finding"`
-	Best      int    `json:"best"`
+	Advice    int    `json:"advice"`
 	Finalists []struct {
 		Name    string   `json:"name"`
 		Choices []string `json:"choices"`
@@ -171,7 +171,7 @@ func frontierOf(answer string) (*frontierShown, string) {
 		Low: say.Rounded(slices.Min(ends), 0), High: say.Rounded(slices.Max(ends), 0),
 	}
 	for i, f := range a.Finalists {
-		p := frontierPoint{Name: f.Name, Choices: f.Choices, Best: i == a.Best, Says: a.says(i), Through: a.delivers(i)}
+		p := frontierPoint{Name: f.Name, Choices: f.Choices, Buy: i == a.Advice, Says: a.says(i), Through: a.delivers(i)}
 		p.X, p.Y = across(f.Price), up(a.Comparison.Lines[i].NetRate.Mean)
 		if low, high := a.interval(i); low < high {
 			p.Bar = fmt.Sprintf("M%.1f %.1fV%.1f", p.X, up(low), up(high))

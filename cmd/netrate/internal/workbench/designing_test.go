@@ -38,14 +38,14 @@ func TestPinDesign(t *testing.T) {
 // The picture has the designs of an answer within its frame, the dearest on the right, and what delivers
 // most on top; of anything else there is none.
 func TestFrontierOf(t *testing.T) {
-	x, found := frontierOf(`{"finding": "Buy A.", "best": 1, "finalists": [{"name": "base", "choices": []}, {"name": "A", "choices": ["gate"], "price": 500}, {"name": "B", "choices": ["x"], "price": 900}],
+	x, found := frontierOf(`{"finding": "Buy A.", "best": 2, "advice": 1, "finalists": [{"name": "base", "choices": []}, {"name": "A", "choices": ["gate"], "price": 500}, {"name": "B", "choices": ["x"], "price": 900}],
 		"comparison": {"lines": [{"net_rate": {"mean": 5000, "half": 10}}, {"net_rate": {"mean": 6000, "half": 10}}, {"net_rate": {"mean": 5500, "half": null}}]}}` + "\nReport")
 	require.NotNil(t, x)
 	assert.Equal(t, "Buy A.", found)
 	assert.Equal(t, "A: gate, for 500: 6,000 ± 10 an hour", x.Points[1].Says)
 	assert.Less(t, x.Points[0].X, x.Points[1].X)
 	assert.Greater(t, x.Points[0].Y, x.Points[1].Y)
-	assert.True(t, x.Points[1].Best)
+	assert.True(t, x.Points[1].Buy)
 	assert.Equal(t, `["gate"]`, x.Points[1].List())
 	assert.Equal(t, "70.0,198.4 297.8,198.4 297.8,41.6", x.Line(), "of what costs more and delivers less there is no step")
 	assert.Equal(t, "M297.8 43.1V40.0", x.Points[1].Bar)
