@@ -58,7 +58,7 @@ func (s *Sim) installBreakdowns() {
 		x.gap = sim.NewGap(b.chance(s.line.RunSpeed()))
 		x.next = s.clocks.Track.Timer(x.happens)
 		x.station = i
-		x.task = s.attended(s.technicians, i, Repair, b.Comes, func() sim.Duration { return b.Repair }, func() { s.standstill.over(&x.stop) })
+		x.task = s.attended(s.technicians, i, Repair, b.Comes, b.Repair, func() { s.standstill.over(&x.stop) })
 		s.breakdowns = append(s.breakdowns, x)
 	}
 }

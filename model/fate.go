@@ -27,30 +27,30 @@ func (f Fate) String() string { return fateNames[f] }
 // forget drops the odd sets that have passed the delivery. It books them all before it
 // drops any: the count of sets handled, which booking may ask for, needs the whole list.
 func (t *track) forget(cycle sim.Cycles) {
-	bad := t.run.length > 0
+	gone, bad := cycle-t.end, t.run.length > 0
 	for k := range t.odds {
-		if o := &t.odds[k]; o.set <= cycle-t.end {
+		if o := &t.odds[k]; o.set <= gone {
 			t.left(o, cycle)
 			t.takeOut(o, cycle)
 			bad = bad || o.fate == Defective
 		}
 	}
 	if bad {
-		t.run.follow(t.odds, cycle-t.end)
+		t.run.follow(t.odds, gone)
 	}
-	n := 0
-	t.seen = 0
+	n, seen := 0, uint64(0)
 	for k := range t.odds {
-		if t.odds[k].set <= cycle-t.end {
+		set := t.odds[k].set
+		if set <= gone {
 			continue
 		}
-		t.seen |= 1 << (t.odds[k].set & 63)
+		seen |= 1 << (set & 63)
 		if n != k {
 			t.odds[n] = t.odds[k]
 		}
 		n++
 	}
-	t.odds = t.odds[:n]
+	t.odds, t.seen = t.odds[:n], seen
 }
 
 // left reports whether an odd set has left the line by the end of the cycle. A set that
@@ -151,16 +151,15 @@ func (t *track) book(o *odd, f Fate, passed uint64) {
 	}
 	last := bits.Len64(fed) - 1
 	t.runs[f][last]++ // one piece of each up to there, but for
-	for not := t.feeding & upTo(last) &^ (fed & t.every &^ o.noted); not != 0; not &= not - 1 {
-		t.pieces[bits.TrailingZeros64(not)][f]--
-	}
-	for rest := fed &^ (t.every &^ o.noted); rest != 0; rest &= rest - 1 {
-		k := bits.TrailingZeros64(rest)
-		if o.noted>>k&1 != 0 {
-			t.pieces[k][f] += int64(o.pieces[k])
-		} else {
-			t.pieces[k][f] += int64(t.hoppers[k].holdsSet(o.set))
+	for others := t.feeding & upTo(last) &^ (fed & t.every &^ o.noted); others != 0; others &= others - 1 {
+		k, n := bits.TrailingZeros64(others), int64(-1)
+		switch {
+		case o.noted&fed>>k&1 != 0:
+			n += int64(o.pieces[k])
+		case fed>>k&1 != 0:
+			n += int64(t.hoppers[k].holdsSet(o.set))
 		}
+		t.pieces[k][f] += n
 	}
 }
 

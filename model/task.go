@@ -29,20 +29,29 @@ type task struct {
 // task returns a new task for the crew at a station; the random numbers of its walks and of its
 // work have the name of the station and of the work.
 func (s *Sim) task(station int, work Work, lasts sim.Duration, done func()) *sim.Task {
-	return s.timed(station, work, func() sim.Duration { return lasts }, done)
+	return s.attended(s.crew, station, work, s.line.Crew.Walk, lasts, done)
 }
 
 // timed returns such a task whose work takes what it is asked for when an operator sets off.
 func (s *Sim) timed(station int, work Work, lasts func() sim.Duration, done func()) *sim.Task {
-	return s.attended(s.crew, station, work, s.line.Crew.Walk, lasts, done)
+	return s.task(station, work, askedFor(lasts), done)
 }
 
+// askedFor is a duration that depends on what has happened by when it is drawn.
+type askedFor func() sim.Duration
+
+// Draw draws from what lasts as long now.
+func (a askedFor) Draw(r *sim.Stream) sim.Seconds { return a().Draw(r) }
+
+// Mean returns the mean of what lasts as long now.
+func (a askedFor) Mean() sim.Seconds { return a().Mean() }
+
 // attended returns such a task for a pool of people, with how long they take to come.
-func (s *Sim) attended(by *sim.Pool, station int, work Work, comes sim.Duration, lasts func() sim.Duration, done func()) *sim.Task {
+func (s *Sim) attended(by *sim.Pool, station int, work Work, comes, lasts sim.Duration, done func()) *sim.Task {
 	name := s.line.Stations[station].Where().Name
 	walks, works := s.stream(name, work.String()+" walk"), s.stream(name, work.String()+" work")
 	durations := func() (walk, w sim.Seconds) {
-		return comes.Draw(walks), lasts().Draw(works)
+		return comes.Draw(walks), lasts.Draw(works)
 	}
 	t := by.NewTask(durations, done)
 	if by == s.crew {

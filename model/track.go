@@ -133,15 +133,6 @@ func (t *track) come(i int, cycle sim.Cycles) sim.Cycles { return min(cycle-t.at
 // done returns on how many sets station i has done its work by the end of the given cycle, where it is
 // only for an attribute; nil for none.
 func (t *track) done(i int, only *holders, cycle sim.Cycles) int64 {
-	if only == nil {
-		return t.handled(i, cycle)
-	}
-	return t.handled(i, cycle) - only.lacking(t.come(i, cycle))
-}
-
-// handled returns how many sets station i has handled by the end of the given cycle, or would have if
-// it were for all sets.
-func (t *track) handled(i int, cycle sim.Cycles) int64 {
 	last := t.come(i, cycle)
 	if last <= 0 {
 		return 0
@@ -154,8 +145,15 @@ func (t *track) handled(i int, cycle sim.Cycles) int64 {
 			n += skip // counted in skips, but still to come
 		}
 	}
+	if only != nil {
+		n -= only.lacking(last)
+	}
 	return n
 }
+
+// handled returns how many sets station i has handled by the end of the given cycle, or would have if
+// it were for all sets.
+func (t *track) handled(i int, cycle sim.Cycles) int64 { return t.done(i, nil, cycle) }
 
 func (o *odd) skips(i int) bool { return o.passedOver()>>i&1 != 0 }
 

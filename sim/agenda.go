@@ -33,6 +33,7 @@ type Agenda struct {
 	slots  []*Slot     // that were ever set; nil where none stands
 	sorted []int64     // to renumber in
 	row    uint64      // the slots that are put off together, a bit each
+	rows   []*[8]int64 // the keys of these, and of some more
 }
 
 // Slot is a timer of an agenda, made once, then set and stopped at will.

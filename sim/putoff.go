@@ -1,7 +1,5 @@
 package sim
 
-import "math/bits"
-
 // Together puts a timer that was never set among those that [Agenda.PutOff] puts off, by the number
 // of its bit in a mask. It panics if that is taken, or if the timer or one without a number took its
 // place first.
@@ -12,6 +10,7 @@ func (s *Slot) Together(bit int) {
 	}
 	s.enterAt(bit)
 	a.row |= 1 << bit
+	a.rows = a.keys[:max(len(a.rows), bit/8+1)]
 }
 
 // PutOff sets a cycle later those timers of the mask that are set for a cycle after the given one.
@@ -22,7 +21,7 @@ func (s *Slot) Together(bit int) {
 func (a *Agenda) PutOff(mask uint64, after Cycles) {
 	from := int64(after+1) << cycleAt
 	mask &= a.row
-	for _, k := range a.keys[:(bits.Len64(a.row)+7)/8] {
+	for _, k := range a.rows {
 		k[0] = later(k[0], from, mask)
 		k[1] = later(k[1], from, mask>>1)
 		k[2] = later(k[2], from, mask>>2)
