@@ -12,9 +12,9 @@ import (
 type costs struct {
 	Currency       *name        `yaml:"currency" jsonschema_description:"a label such as EUR; nothing is converted"`
 	Price          *sum         `yaml:"price,omitempty" jsonschema_description:"paid for the line now; 0, for what is there already, if not given"`
-	Life           *years       `yaml:"life" jsonschema_description:"useful life in years"`
+	Life           *years       `yaml:"life,omitempty" jsonschema_description:"useful life in years; it goes with a volume, and must be given with one"`
 	Residual       *sum         `yaml:"residual,omitempty" jsonschema_description:"got for it at the end of its life; 0 if not given"`
-	Rate           *interest    `yaml:"rate" jsonschema_description:"rate of return a year, such as 8%"`
+	Rate           *interest    `yaml:"rate,omitempty" jsonschema_description:"rate of return a year, such as 8%; it goes with a volume, and must be given with one"`
 	Upkeep         *sum         `yaml:"upkeep,omitempty" jsonschema_description:"a year, however much is made; 0 if not given, as for all that follow"`
 	LineHour       *sum         `yaml:"line_hour,omitempty" jsonschema_description:"an hour of the line, its operators apart; of several lines, of each"`
 	OperatorHour   *sum         `yaml:"operator_hour,omitempty" jsonschema_description:"an hour of one operator"`
@@ -27,7 +27,7 @@ type costs struct {
 	Remake         *sum         `yaml:"remake,omitempty" jsonschema_description:"a personalised set that is made again, its pieces and the line apart"`
 	Spoiled        *sum         `yaml:"spoiled,omitempty" jsonschema_description:"a set destroyed in a jam or in clearing, its pieces apart"`
 	Defective      *sum         `yaml:"defective,omitempty" jsonschema_description:"an envelope that is delivered defective"`
-	Volume         *sum         `yaml:"volume,omitempty" jsonschema_description:"good envelopes a year, if all work is of one kind, of several lines all together; else give volumes"`
+	Volume         *sum         `yaml:"volume,omitempty" jsonschema_description:"good envelopes a year, if all work is of one kind, of several lines all together; else give volumes. Neither is needed where there is a season or a plan, which say what is made: without, it is not said what a year costs"`
 	Volumes        *jobVolumes  `yaml:"volumes,omitempty" jsonschema_description:"good envelopes a year of each job, such as {Letters: 4000000}; a job that is not named is not made. Of several lines: of each line"`
 	Source         *sentence    `yaml:"source,omitempty" jsonschema_description:"where the costs and the volumes come from"`
 }
@@ -57,6 +57,14 @@ func (x *costs) costs(r *reader, tree *node, tracks []track) *worth.Costs {
 		Volume: x.Volume.value(), Volumes: x.Volumes.values(r, tree),
 	}
 	x.oneVolume(r, n, tree)
+	yearly := !ofWeeks(tree) || child(n, "volume") != nil || child(n, "volumes") != nil
+	if n.Kind == mappingNode && yearly {
+		for _, key := range []string{"life", "rate"} {
+			if !hinted(n, key) {
+				r.note(n, "costs has no %s", key)
+			}
+		}
+	}
 	if at := child(child(n, "overtime"), "factor"); at != nil && !r.spoilt(at) && !(c.Overtime.Factor >= 1 && c.Overtime.Factor <= maxPay) {
 		r.note(at, "factor is %s, want from 1 to %d", shown(at), maxPay)
 	}
@@ -66,11 +74,18 @@ func (x *costs) costs(r *reader, tree *node, tracks []track) *worth.Costs {
 	if r.spoilt(n) {
 		return c
 	}
-	if err := c.Check(); err != nil {
+	check := c.CheckPrices
+	if yearly {
+		check = c.Check
+	}
+	if err := check(); err != nil {
 		r.note(n, "costs are not possible: %v", err)
 	}
 	return c
 }
+
+// ofWeeks reports whether the file says what is made week by week, so that costs need no volume of a year.
+func ofWeeks(tree *node) bool { return hinted(tree, "season") || hinted(tree, "plan") }
 
 // oneVolume notes volumes where there are none, or two kinds of them, or nothing to make them
 // of.
@@ -79,7 +94,7 @@ func (x *costs) oneVolume(r *reader, n, tree *node) {
 	switch {
 	case n.Kind != mappingNode: // noted
 	case volume == nil && volumes == nil:
-		if hinted(n, "volume") || hinted(n, "volumes") { // noted
+		if hinted(n, "volume") || hinted(n, "volumes") || ofWeeks(tree) { // noted, or not needed
 			return
 		}
 		r.note(n, "costs has no volume and no volumes: give good envelopes a year, of all work or of each job")

@@ -138,3 +138,30 @@ func TestSchemaRefusesWithCosts(t *testing.T) {
 		{"unknown key", "line_hour: 20", "line_hours: 20"},
 	})
 }
+
+// A plan or a season says what is made: their costs need no volume, and then no life and no rate. Of a year none
+// are known. Other files need one still.
+func TestCostsOfWeeksNeedNoVolume(t *testing.T) {
+	var plan string
+	for _, x := range Examples() {
+		if x.Name == "nine-jobs" {
+			plan = string(x.Data)
+		}
+	}
+	s, err := Load("plan.yaml", []byte(plan+"costs: {currency: EUR, operator_hour: 30}\n"))
+	require.NoError(t, err)
+	assert.Nil(t, s.Costs)
+	require.NotNil(t, s.Prices)
+	assert.Equal(t, money.Fixed(30), s.Prices.OperatorHour)
+	s, err = Load("plan.yaml", []byte(plan+"costs: {currency: EUR, life: 3, rate: 5%, volume: 5}\n"))
+	require.NoError(t, err)
+	assert.Same(t, s.Prices, s.Costs)
+	_, err = Load("plan.yaml", []byte(plan+"costs: {currency: EUR, volume: 5}\n"))
+	require.ErrorContains(t, err, "costs has no life")
+	require.ErrorContains(t, err, "costs has no rate")
+	_, err = Load("plan.yaml", []byte(plan+"costs: {currency: EUR, operator_hour: -3}\n"))
+	require.ErrorContains(t, err, "operator_hour")
+	text, _, _ := strings.Cut(costly(t), "costs:")
+	_, err = Load("line.yaml", []byte(text+"costs: {currency: EUR, life: 3, rate: 5%}\n"))
+	require.ErrorContains(t, err, "costs has no volume and no volumes")
+}

@@ -79,7 +79,10 @@ func (f *file) shop(r *reader, tree *node, tracks []track) Shop {
 	}
 	s.Plan = f.Plan.plan(r, tree, &s)
 	r.begun(f.Work, child(tree, "work"))
-	s.Costs = f.Costs.costs(r, tree, tracks)
+	s.Prices = f.Costs.costs(r, tree, tracks)
+	if s.Prices != nil && (f.Costs.Volume != nil || f.Costs.Volumes != nil) {
+		s.Costs = s.Prices
+	}
 	return s
 }
 

@@ -109,7 +109,7 @@ func (r *reader) together(n *node, d *Design, s *Scenario) {
 	case d.Goal != DesignOperators && child(n, "share") != nil:
 		r.note(child(n, "share"), "share goes with the goal operators")
 	case (d.Goal == DesignCost || d.Goal == DesignValue) && s.Costs == nil:
-		r.note(child(n, "goal"), "the goal is %s, and the file has no costs", d.Goal)
+		r.note(child(n, "goal"), "the goal is %s, and the file has no costs with a volume", d.Goal)
 	}
 	if at := child(n, "share"); at != nil && !r.spoilt(at) && !(d.Share > 0 && d.Share < 1) {
 		r.note(at, "share is %s, want more than 0%% and less than 100%%", shown(at))

@@ -55,7 +55,8 @@ type Shop struct {
 	Season     *seasons.Season   // of one line; nil if it is not given
 	SeasonPlan *Plan             // the season of several lines; nil if it is not given
 	Plan       *Plan             // nil if it is not given
-	Costs      *worth.Costs      // nil if they are not given
+	Costs      *worth.Costs      // of a year; nil if they are not given, or have no volume
+	Prices     *worth.Costs      // of the work of a season or a plan: the costs, with a volume or without; nil if they are not given
 }
 
 // Settings say how many replications to run.

@@ -19,6 +19,9 @@ func (file) JSONSchemaExtend(s *jsonschema.Schema) {
 	s.OneOf = []*jsonschema.Schema{{Required: []string{"line"}}, {Required: []string{"lines"}}}
 	s.AnyOf = []*jsonschema.Schema{{Required: []string{"work"}}, {Required: []string{"jobs"}}}
 	s.DependentRequired = map[string][]string{"season": {"line", "jobs", "calendar"}, "plan": {"jobs", "calendar"}}
+	s.If = &jsonschema.Schema{Not: &jsonschema.Schema{AnyOf: []*jsonschema.Schema{{Required: []string{"season"}}, {Required: []string{"plan"}}}}}
+	s.Then = &jsonschema.Schema{Properties: jsonschema.NewProperties()}
+	s.Then.Properties.Set("costs", &jsonschema.Schema{AnyOf: []*jsonschema.Schema{{Required: []string{"volume"}}, {Required: []string{"volumes"}}}})
 }
 
 // JSONSchemaExtend adds the standard size alone.
@@ -150,9 +153,11 @@ func (jobRates) JSONSchema() *jsonschema.Schema {
 	}
 }
 
-// JSONSchemaExtend asks for one volume, or for those of jobs.
+// JSONSchemaExtend refuses two kinds of volumes, and asks for what a year needs. That there is a volume where there
+// are no weeks is asked for of the file.
 func (costs) JSONSchemaExtend(s *jsonschema.Schema) {
-	s.OneOf = []*jsonschema.Schema{{Required: []string{"volume"}}, {Required: []string{"volumes"}}}
+	s.Not = &jsonschema.Schema{Required: []string{"volume", "volumes"}}
+	s.DependentRequired = map[string][]string{"volume": {"life", "rate"}, "volumes": {"life", "rate"}}
 }
 
 func (jobVolumes) JSONSchema() *jsonschema.Schema {

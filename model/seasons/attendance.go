@@ -1,6 +1,7 @@
 package seasons
 
 import (
+	"math"
 	"slices"
 
 	"netrate/sim"
@@ -96,4 +97,56 @@ func (p *Plan) attendance(of shiftOf) Attendance {
 	}
 	a.Absent = slices.DeleteFunc(a.Absent, func(x Absence) bool { return x.Number >= a.There })
 	return a
+}
+
+// Paid is for how many hours operators are there.
+type Paid struct {
+	Usual float64
+	Extra float64 // in shifts in which nobody would be there but for a choice, such as a Saturday or overtime
+}
+
+// PaidHours returns for how many hours operators are paid by the hour in the shifts that begin before a time, each to its
+// end: all of them, and of these the ones that some items of staff bring which are chosen. What is chosen at a cost of
+// its own is in neither.
+func (p *Plan) PaidHours(until sim.Seconds, items []string) (all, chosen Paid) {
+	for _, a := range p.Attendance(until) {
+		hours, more := a.Hours(), 0 // of those who are there by choice
+		for n := a.Planned; n < a.There; n++ {
+			if a.Has(n) {
+				more++
+			}
+		}
+		all.Usual += float64(float64(a.Present()-more) * hours)
+		if more == 0 || p.hasCost(a.By) {
+			continue
+		}
+		own := Paid{Usual: float64(more) * hours}
+		if a.Planned == 0 {
+			own = Paid{Extra: own.Usual}
+		}
+		all.Usual, all.Extra = all.Usual+own.Usual, all.Extra+own.Extra
+		if slices.Contains(items, a.By) {
+			chosen.Usual, chosen.Extra = chosen.Usual+own.Usual, chosen.Extra+own.Extra
+		}
+	}
+	return all, chosen
+}
+
+// hasCost reports whether an item of staff has a cost of its own.
+func (p *Plan) hasCost(name string) bool {
+	return slices.ContainsFunc(p.Staffed, func(s Staffed) bool { return s.Name == name && s.Cost > 0 })
+}
+
+// LastDate returns until when people are there in any case: the end of the weeks of a season, the last date of a
+// plan; 0 if it has none.
+func (p *Plan) LastDate() (last sim.Seconds) {
+	if p.Weeks != nil {
+		return sim.Seconds(len(p.Weeks)) * week
+	}
+	for i := range p.Jobs {
+		if due := p.Jobs[i].Due; !math.IsInf(float64(due), 1) {
+			last = max(last, due)
+		}
+	}
+	return last
 }

@@ -56,6 +56,13 @@ func TestNextJobOfASeasonBeginsBesideTheBench(t *testing.T) {
 			assert.InDelta(t, c.free/3600, study.Weeks[0].Work[1], 1e-9, "of the line")
 			assert.Equal(t, int64(8), study.Total.Job.ByHand, "two of each of four jobs")
 			assert.Equal(t, c.closing == model.Beside, first.Free != nil)
+			assert.Zero(t, first.Lacks+second.Lacks)
+			assert.Zero(t, second.Late, "the week is long enough")
+			if c.closing == model.Beside {
+				assert.Nil(t, first.Stood)
+				continue
+			}
+			assert.InDelta(t, 120.0/3600, first.Stood[1], 1e-9, "two remakes of a minute")
 		}
 		s := lossySeason(model.Job{Closing: c.closing, PerHour: 60})
 		work := &Together{
@@ -68,6 +75,20 @@ func TestNextJobOfASeasonBeginsBesideTheBench(t *testing.T) {
 		assert.InDelta(t, c.closed, together.Jobs[0].Finished[1], 1e-6)
 		assert.InDelta(t, c.finished, together.Finished[1], 1e-6)
 	}
+}
+
+// Where nothing is made again, two of the three sets of each job are not delivered, in each of two seasons.
+func TestWhatIsLostIsLacking(t *testing.T) {
+	s := lossySeason(model.Job{})
+	study, err := RunSeason(context.Background(), s, sim.Plan{Seed: 1, Min: 2, Max: 2}, nil)
+	require.NoError(t, err)
+	assert.InDelta(t, 4, study.Jobs[0].Lacks, 0)
+	assert.InDelta(t, 4, study.Jobs[1].Lacks, 0)
+	work := &Together{
+		Lines: []*model.Line{s.Line}, Crew: s.Line.Crew, Products: s.Products,
+		Jobs: []Job{{Product: 0, Sets: 3}, {Product: 1, Sets: 3}}, Order: [][]int{{0, 1}},
+	}
+	assert.InDelta(t, 4, runTogether(t, work, 2).Jobs[1].Lacks, 0)
 }
 
 // By hand, on the same jobs: a bench that was done in the week before is not still at it. The job of the

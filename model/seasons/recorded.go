@@ -11,6 +11,8 @@ func (r *seasonRun) Values(v *tape.Values) {
 	tape.Slice(v, &r.change, func(x *sim.Seconds) { v.Float((*float64)(x)) })
 	tape.Slice(v, &r.length, func(x *sim.Seconds) { v.Float((*float64)(x)) })
 	tape.Slice(v, &r.bench, func(x *sim.Seconds) { v.Float((*float64)(x)) })
+	tape.Slice(v, &r.stood, func(x *sim.Seconds) { v.Float((*float64)(x)) })
+	tape.Slice(v, &r.lacks, func(x *float64) { v.Float(x) })
 	tape.Slice(v, &r.used, func(u *Used) { u.Values(v) })
 	r.total.Values(v)
 }
@@ -28,7 +30,9 @@ func (w *togetherWork) Values(v *tape.Values) {
 			for _, x := range [...]*sim.Seconds{&j.Begun, &j.First, &j.Free, &j.Finished} {
 				v.Float((*float64)(x))
 			}
-			v.Int(&j.Outcome.Job.ByHand)
+			for _, n := range [...]*int64{&j.Outcome.Job.ByHand, &j.Outcome.Sets.Good, &j.Outcome.Sets.Defective} {
+				v.Int(n)
+			}
 		})
 	})
 	w.used.Values(v)

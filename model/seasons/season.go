@@ -65,6 +65,9 @@ type SeasonJob struct {
 	Begun         sim.Sample // hours of working time from the start of the season to the start of its changeover
 	Free          sim.Sample // and until the line is free for the next; nil if that is when it is finished
 	Finished      sim.Sample // and until it is finished, without overtime
+	Stood         sim.Sample // hours, of Hours, for which the line stands while its remakes are made by hand; nil if it stands for none
+	Lacks         float64    // sets of it of which no envelope is delivered, good or not, in all replications
+	Late          float64    // likewise, sets of it that are not done when its week ends, without overtime
 }
 
 // LineFree returns when the line was free for the next job.
@@ -73,6 +76,18 @@ func (j *SeasonJob) LineFree() sim.Sample {
 		return j.Finished
 	}
 	return j.Free
+}
+
+// Running returns its hours without those for which the line stood.
+func (j *SeasonJob) Running() sim.Sample {
+	if j.Stood == nil {
+		return j.Hours
+	}
+	own := make(sim.Sample, len(j.Hours))
+	for r, hours := range j.Hours {
+		own[r] = hours - j.Stood[r]
+	}
+	return own
 }
 
 // SeasonWeek is how one week ended.

@@ -13,6 +13,8 @@ type seasonRun struct {
 	change []sim.Seconds // before each job
 	length []sim.Seconds // until the line is free
 	bench  []sim.Seconds // from then until the job is finished; of no job unless remakes are made beside the line
+	stood  []sim.Seconds // of length, while remakes are made by hand; of no job unless the line waits for them
+	lacks  []float64     // sets of each job of which no envelope is delivered
 	used   []Used        // of each week; of none if it is not kept
 	total  model.Outcome
 }
@@ -20,6 +22,7 @@ type seasonRun struct {
 // begin forgets what a replication before came to.
 func (r *seasonRun) begin(p *seasonPlan) {
 	r.change, r.length, r.bench, r.total = r.change[:0], r.length[:0], r.bench[:0], model.Outcome{}
+	r.stood, r.lacks = r.stood[:0], r.lacks[:0]
 	if p.Priced != nil && r.used == nil {
 		r.used = make([]Used, len(p.Weeks))
 	}
@@ -31,9 +34,20 @@ func (r *seasonRun) begin(p *seasonPlan) {
 // counts adds what a job came to besides its times.
 func (r *seasonRun) counts(p *seasonPlan, job int, o *model.Outcome) {
 	addSums(&r.total, o)
-	if j := &p.jobs[job]; p.Priced != nil {
+	j := &p.jobs[job]
+	r.lacks = append(r.lacks, lacks(j.Sets, o))
+	if p.Closing.Closing == model.ByHand {
+		r.stood = append(r.stood, o.Job.Hand)
+	}
+	if p.Priced != nil {
 		r.used[j.Week].add(p.setups[j.Product].Line, o, p.Priced)
 	}
+}
+
+// lacks returns of how many of the sets of a job no envelope is delivered, good or not: what is lost and not
+// made again.
+func lacks(sets int64, o *model.Outcome) float64 {
+	return float64(sets - o.Sets.Good - o.Sets.Defective - o.Job.ByHand)
 }
 
 // seasonRunner runs replications of a season, one after the other.
@@ -122,7 +136,14 @@ func (s *SeasonStudy) fold(p *seasonPlan, r *seasonRun) float64 {
 			j.Free = append(j.Free, float64(now)/3600)
 		}
 		for w := j.Week; w < len(p.Weeks); w++ {
-			backlog[w] += left(float64(j.Sets), first, finished, sim.Seconds(sim.Seconds(w+1)*p.hours))
+			lacking := left(float64(j.Sets), first, finished, sim.Seconds(sim.Seconds(w+1)*p.hours))
+			if backlog[w] += lacking; w == j.Week {
+				j.Late += lacking
+			}
+		}
+		j.Lacks += r.lacks[k]
+		if len(r.stood) > 0 {
+			j.Stood = append(j.Stood, float64(r.stood[k])/3600)
 		}
 		j.Change = append(j.Change, float64(r.change[k])/3600)
 		j.Hours = append(j.Hours, float64(length)/3600)

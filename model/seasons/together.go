@@ -67,6 +67,7 @@ type TogetherJob struct {
 	First    sim.Sample // its first set
 	Free     sim.Sample // the line is free for the next; when the job is finished unless remakes are made beside the line
 	Finished sim.Sample // its last remake
+	Lacks    float64    // sets of it of which no envelope is delivered, good or not, in all replications
 }
 
 // Check returns everything that is wrong with the work.
@@ -248,6 +249,7 @@ func (s *TogetherStudy) fold(work *togetherWork) {
 			x.First = append(x.First, float64(r.First))
 			x.Free = append(x.Free, float64(r.Free))
 			x.Finished = append(x.Finished, float64(r.Finished))
+			x.Lacks += lacks(s.Together.Jobs[j].Sets, &r.Outcome)
 			busy += float64(r.Free-r.Begun) / 3600
 			last, free = max(last, float64(r.Finished)), max(free, float64(r.Free))
 			made += r.Outcome.Job.ByHand

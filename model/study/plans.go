@@ -31,7 +31,7 @@ type PlansConfiguration struct {
 	Name    string
 	Changes []string // from the base, in words
 	Plan    *seasons.Plan
-	Costs   *worth.Costs // of a season: what it costs is part of the answer; nil if it is not
+	Costs   *worth.Costs // what it costs is part of the answer; nil if it is not
 }
 
 // plannedAnew is what the plan is called that is made where the first has its order given.
@@ -77,6 +77,9 @@ func (q *Plans) all() ([]planned, error) {
 			chosen, err := combinations(c.Plan, q.Now)
 			if err != nil {
 				return nil, err
+			}
+			for k := range chosen {
+				chosen[k].Costs = c.Costs
 			}
 			choices = append(choices, chosen...)
 		}

@@ -40,10 +40,11 @@ type PlansAnswer struct {
 // PlansPlan is one plan.
 type PlansPlan struct {
 	Name    string   `json:"name"`
-	Changes []string `json:"changes,omitempty"` // from the base, in words
-	Chosen  []string `json:"chosen,omitempty"`  // what is optional and in force
-	Begin   string   `json:"jobs_begin"`        // with what
-	Cost    Number   `json:"cost_of_choices"`
+	Changes []string `json:"changes,omitempty"`          // from the base, in words
+	Chosen  []string `json:"chosen,omitempty"`           // what is optional and in force
+	Begin   string   `json:"jobs_begin"`                 // with what
+	Cost    Number   `json:"cost_of_choices"`            // wages with them
+	Wages   Number   `json:"wages_of_choices,omitempty"` // of what is chosen without a cost of its own, where the file has prices, in the mean
 
 	Prices []PlansPrice `json:"prices,omitempty"` // of what is chosen
 
@@ -54,6 +55,8 @@ type PlansPlan struct {
 	AllInTime PlansOften    `json:"all_dates_kept"` // of jobs that have one
 	Late      Mean          `json:"late_h"`         // of all jobs together, each times its priority; +Inf if one with a date is ever not finished
 	LateCost  Number        `json:"lateness_cost"`  // in the mean
+	LateSets  Number        `json:"late_sets"`      // of all jobs that have a date, not done when it comes, in the mean
+	Lacks     Number        `json:"not_delivered"`  // sets of which no envelope is delivered, good or not, in the mean: what is lost and not made again
 	Last      PlansSpread   `json:"last_finished"`
 	Hours     Number        `json:"last_finished_h"` // working time from the start, in the mean
 	Weeks     []PlansWeek   `json:"weeks,omitempty"` // of a season
@@ -73,7 +76,7 @@ type PlansPlan struct {
 	kept   bool   // it is in the order of the plan before
 	twin   string // of one planned anew, the plan that it is set against; "" of others
 
-	Costs  *SeasonsCosts `json:"costs,omitempty"` // of a season; nil if the file has none
+	Costs  *SeasonsCosts `json:"costs,omitempty"` // nil if the file has none, or not all jobs are ever finished
 	priced *worth.Costs
 	seed   uint64
 }
@@ -164,6 +167,8 @@ type PlansLine struct {
 	Busy Mean       `json:"busy_h"` // at its jobs, their changeovers and stops included, but not while it is down
 	Jobs []PlansJob `json:"jobs"`   // in their order
 
+	There Number `json:"there_h"` // working time until the last job is finished, but not while it is down, in the mean
+
 	down []model.Stretch // in working time
 }
 
@@ -190,7 +195,10 @@ type PlansJob struct {
 	Running    bool         `json:"running,omitempty"`         // a line is at it when the plan begins
 	StartBy    *PlansMoment `json:"start_by_for_90,omitempty"` // its changeover, so that 9 times in 10 the date is kept; nil if that is before the plan begins, or it runs already
 	AtBench    Number       `json:"missed_at_bench,omitempty"` // share of the replications in which its line was free in time, and its remakes were made too late
+	LateCost   Number       `json:"lateness_cost"`             // in the mean; 0 where lateness has no price
 	Late       Number       `json:"late_h"`                    // in the mean, by the clock on the wall; +Inf if it is ever not finished
+	LateSets   Number       `json:"late_sets"`                 // not done at its date, in the mean
+	Lacks      Number       `json:"not_delivered"`             // sets of it of which no envelope is delivered, good or not, in the mean
 	Index      int          `json:"-"`                         // in the plan
 }
 
@@ -222,7 +230,7 @@ func newPlansPlan(c *planned, m *seasons.Made) *PlansPlan {
 
 // counted returns the plan with what its simulation came to.
 func (x PlansPlan) counted(s *seasons.TogetherStudy) PlansPlan {
-	x.Study, x.Lines = s, nil
+	x.Study, x.Lines, x.LateSets, x.Lacks = s, nil, 0, 0
 	p, h := x.Made.Plan, x.Made.Horizon
 	at := func(worked float64) PlansMoment { return PlansMoment{h.At(sim.Seconds(worked))} }
 	from := func(worked float64) PlansMoment { return PlansMoment{h.From(sim.Seconds(worked))} }
@@ -236,7 +244,7 @@ func (x PlansPlan) counted(s *seasons.TogetherStudy) PlansPlan {
 		if downs != nil {
 			own.down = downs[i]
 		}
-		own.Busy = plansBusy(s, x.Made.Order[i], own.down)
+		own.Busy, own.There = plansBusy(s, x.Made.Order[i], own.down), plansThere(s, own.down)
 		for _, j := range x.Made.Order[i] {
 			job, study := &p.Jobs[j], &s.Jobs[j]
 			one := PlansJob{
@@ -249,7 +257,13 @@ func (x PlansPlan) counted(s *seasons.TogetherStudy) PlansPlan {
 			}
 			if !math.IsInf(float64(job.Due), 1) {
 				one.dated(job, h, study, late, kept)
+				if p.Late > 0 && job.Priority > 0 {
+					one.LateCost = Number(p.Late*job.Priority) * one.Late
+				}
+				one.LateSets = lateSets(job, study, float64(h.Worked(job.Due)), own.down)
 			}
+			one.Lacks = Number(study.Lacks / float64(s.Done))
+			x.LateSets, x.Lacks = x.LateSets+one.LateSets, x.Lacks+one.Lacks
 			own.Jobs = append(own.Jobs, one)
 		}
 		x.Lines = append(x.Lines, own)
@@ -262,7 +276,7 @@ func (x PlansPlan) counted(s *seasons.TogetherStudy) PlansPlan {
 		x.LateCost = Number(p.Late) * x.Late.Mean
 	}
 	x.Last, x.Hours = plansSpread(s.Finished, at), Number(s.Finished.Mean()/3600)
-	x.Costs = x.costs()
+	x.spend(late)
 	x.People = plansPeople(p, x.Last.P90.At)
 	x.Unattended = plansUnattended(x.Made, x.Last.P90.At)
 	return x

@@ -14,6 +14,7 @@ type PlansChange struct {
 	InTime Mean     `json:"more_in_time"`   // jobs whose date is kept
 	Hours  Mean     `json:"sooner_h"`       // by which the last job is finished sooner, by the clock on the wall
 	Late   Mean     `json:"less_late_h"`    // hours of lateness, each times its priority
+	Less   Mean     `json:"costs_less"`     // what is chosen and lateness; lateness counts where it has a price
 	Moved  []string `json:"on_other_lines"` // jobs
 }
 
@@ -22,6 +23,14 @@ func plansChange(was, is *PlansPlan) *PlansChange {
 	sooner, late := plansLess(was.finished(), is.finished()), plansLess(was.lateness(), is.lateness())
 	c := &PlansChange{Moved: []string{}}
 	c.Hours, c.Late, c.InTime = plansMean(sooner), plansMean(late), plansMean(plansLess(is.inTime(), was.inTime()))
+	less := make(sim.Sample, len(late))
+	for r, hours := range late {
+		less[r] = float64(was.Cost - is.Cost)
+		if price := was.Made.Plan.Late; price > 0 {
+			less[r] += float64(price * hours)
+		}
+	}
+	c.Less = plansMean(less)
 	line := map[string]string{}
 	for _, x := range was.Lines {
 		for _, j := range x.Jobs {

@@ -73,14 +73,19 @@ func plansBusy(s *seasons.TogetherStudy, jobs []int, down []model.Stretch) Mean 
 	busy := make(sim.Sample, s.Done)
 	for _, j := range jobs {
 		for r := range busy {
-			begun, free := s.Jobs[j].Begun[r], s.Jobs[j].Free[r]
-			busy[r] += (free - begun) / 3600
-			for _, d := range down {
-				busy[r] -= max(0, min(free, float64(d.To))-max(begun, float64(d.From))) / 3600
-			}
+			busy[r] += workedIn(s.Jobs[j].Begun[r], s.Jobs[j].Free[r], down) / 3600
 		}
 	}
 	return plansMean(busy)
+}
+
+// plansThere returns how long a line can be at work until the last job is finished, in the mean, hours.
+func plansThere(s *seasons.TogetherStudy, down []model.Stretch) Number {
+	sum := 0.0
+	for _, last := range s.Finished {
+		sum += workedIn(0, last, down) / 3600
+	}
+	return Number(sum / float64(len(s.Finished)))
 }
 
 // PlansWeek is a week of a season of several lines.

@@ -16,7 +16,7 @@ type SeasonsAnswer struct {
 	Lines   []SeasonsLine   `json:"lines"`             // of each configuration that was simulated, the base first
 
 	MostOften []int `json:"most_often_in_time"` // those that have all weeks done in time most often
-	Other     int   `json:"set_against_base"`   // what is set against the base: the smallest with the service, else the first that is in time most often
+	Other     int   `json:"set_against_base"`   // what is set against the base: the smallest with the service, else the first that is in time most often; where none ever is, the one that needs least overtime
 	Asked     int   `json:"configurations"`     // configurations that were asked about
 
 	Cheapest *Index `json:"cheapest,omitempty"` // the line whose season costs least in the mean; nil unless all have costs in one currency
@@ -58,6 +58,9 @@ type SeasonsLine struct {
 	Fullest     Index                `json:"fullest_week"`         // the week at whose end most is left in the median; none if nothing is
 	Unattended  []SeasonsUnattended  `json:"unattended,omitempty"` // by shift: what nobody may do who is there
 	Median      int                  `json:"median_season"`        // the replication whose work is nearest to the median
+	LateSets    Number               `json:"late_sets"`            // of all jobs, not done when their week ends, without overtime, in the mean
+	Lacks       Number               `json:"not_delivered"`        // sets of which no envelope is delivered, good or not, in the mean: what is lost and not made again
+	Standing    Number               `json:"standing_h"`           // of the work of all weeks, while remakes are made by hand and the line waits, in the mean
 	Costs       *SeasonsCosts        `json:"costs,omitempty"`      // nil if the file has none
 	Study       *seasons.SeasonStudy `json:"-"`
 }
@@ -75,7 +78,8 @@ type SeasonsWeek struct {
 	Name     string        `json:"name"`
 	Sets     int64         `json:"sets"`
 	Work     SeasonsSpread `json:"work_h"`
-	InTime   Number        `json:"in_time"` // share of the seasons
+	Standing Number        `json:"standing_h"` // of it, while remakes are made by hand and the line waits, in the mean
+	InTime   Number        `json:"in_time"`    // share of the seasons
 	Overtime SeasonsSpread `json:"overtime_h"`
 	Backlog  SeasonsSpread `json:"backlog_sets"` // left at its end without overtime
 }
@@ -86,12 +90,15 @@ type SeasonsJob struct {
 	Name     string        `json:"name"`
 	Sets     int64         `json:"sets"`
 	Change   SeasonsSpread `json:"changeover_h"`
-	Run      SeasonsSpread `json:"run_h"`
+	Run      SeasonsSpread `json:"run_h"`      // from its first set until it is finished, without standing
+	Standing Number        `json:"standing_h"` // of the line, while its remakes are made by hand, in the mean
 	Finished SeasonsSpread `json:"finished_h"` // of working time from the start of the season, without overtime
 	Median   SeasonsMoment `json:"finished_median"`
 	P90      SeasonsMoment `json:"finished_p90"`
 
-	InTime Number `json:"in_time"` // share of the seasons in which it is finished in its week
+	InTime   Number `json:"in_time"`       // share of the seasons in which it is finished in its week
+	LateSets Number `json:"late_sets"`     // of it, not done when its week ends, without overtime, in the mean
+	Lacks    Number `json:"not_delivered"` // sets of it of which no envelope is delivered, good or not, in the mean
 }
 
 // SeasonsSpread is the mean of a figure with the half-width of its interval, and percentiles of
@@ -170,7 +177,10 @@ func seasonsLine(c *SeasonsConfiguration, s *seasons.SeasonStudy, t seasonsChang
 	}
 	clock := c.Season.Calendar.Clock()
 	for _, j := range s.Jobs {
-		x.Jobs = append(x.Jobs, seasonsJob(c.Season, clock, j, s.Hours, drawn))
+		one := seasonsJob(c.Season, clock, j, s.Hours, drawn)
+		x.LateSets, x.Lacks, x.Standing = x.LateSets+one.LateSets, x.Lacks+one.Lacks, x.Standing+one.Standing
+		x.Weeks[j.Week].Standing += one.Standing
+		x.Jobs = append(x.Jobs, one)
 	}
 	x.extremes()
 	return x
@@ -179,7 +189,11 @@ func seasonsLine(c *SeasonsConfiguration, s *seasons.SeasonStudy, t seasonsChang
 func seasonsJob(s *seasons.Season, clock *seasons.Clock, j seasons.SeasonJob, hours float64, drawn bool) SeasonsJob {
 	x := SeasonsJob{
 		Week: j.Week + 1, Name: s.Products[j.Product].Name, Sets: j.Sets,
-		Change: seasonsSpread(j.Change, drawn), Run: seasonsSpread(j.Hours, drawn), Finished: seasonsSpread(j.Finished, drawn),
+		Change: seasonsSpread(j.Change, drawn), Run: seasonsSpread(j.Running(), drawn), Finished: seasonsSpread(j.Finished, drawn),
+		LateSets: Number(j.Late / float64(len(j.Finished))), Lacks: Number(j.Lacks / float64(len(j.Finished))),
+	}
+	if j.Stood != nil {
+		x.Standing = Number(j.Stood.Mean())
 	}
 	x.Median, x.P90 = SeasonsMomentOf(clock, float64(x.Finished.P50)), SeasonsMomentOf(clock, float64(x.Finished.P90))
 	due, in := float64(x.Week)*hours, 0

@@ -15,7 +15,8 @@ type SeasonsCosts struct {
 	Against  *SeasonsMoney      `json:"against_base,omitempty"` // what it costs more than the base in the same season; nil for the base, and where prices are in another currency
 	Less     Number             `json:"less_than_base"`         // share of the seasons in which it costs less; 0 without Against
 	Parts    []SeasonsCostsPart `json:"parts"`
-	Weeks    []Number           `json:"weeks,omitempty"` // what each costs, in the mean; of several lines none
+	Unpriced []string           `json:"without_price,omitempty"` // parts that come to something and have no price; of several lines alone
+	Weeks    []Number           `json:"weeks,omitempty"`         // what each costs, in the mean; of several lines none
 
 	Sums      sim.Sample `json:"-"` // All, season by season; so are the next two
 	Thousands sim.Sample `json:"-"`
@@ -63,7 +64,7 @@ func (q *Seasons) seasonsCosts(c *SeasonsConfiguration, s *seasons.SeasonStudy) 
 			x.weeks[w] = append(x.weeks[w], spent.Sum())
 			good += s.Weeks[w].Used[r].Good
 		}
-		x.add(&all, good)
+		x.add(&all, good, 0)
 	}
 	x.done()
 	for _, week := range x.weeks {
@@ -72,37 +73,9 @@ func (q *Seasons) seasonsCosts(c *SeasonsConfiguration, s *seasons.SeasonStudy) 
 	return x
 }
 
-// work returns the work of a plan, of which it is kept what it uses if that has prices.
-func (x *PlansPlan) work() *seasons.Together {
-	work := x.Made.Together()
-	if x.priced != nil {
-		work.Priced = x.priced.Piece
-	}
-	return work
-}
-
-// costs returns what the season of several lines costs; nil if it has no prices. People are paid for the
-// working time of all weeks and, where the work takes longer, for the shifts that begin before the last job is finished.
-func (x *PlansPlan) costs() *SeasonsCosts {
-	if x.priced == nil {
-		return nil
-	}
-	c, h, s := &SeasonsCosts{Currency: x.priced.Currency}, x.Made.Horizon, x.Study
-	end := sim.Seconds(len(x.Made.Plan.Weeks)) * 7 * 24 * 3600
-	for r, hours := range s.LineHours {
-		used := &s.Used[r]
-		work := usedWork(used)
-		work.LineHours, work.OperatorHours = hours, h.OperatorHours(max(end, h.At(sim.Seconds(s.Finished[r]))))
-		spent := x.priced.Spent(&work, x.seed, r)
-		c.add(&spent, used.Good)
-	}
-	c.done()
-	return c
-}
-
-// add adds what a season costs, and how many good envelopes it makes.
-func (x *SeasonsCosts) add(spent *worth.Spent, good int64) {
-	sum := spent.Sum()
+// add adds what a season costs, with what is paid beside, and how many good envelopes it makes.
+func (x *SeasonsCosts) add(spent *worth.Spent, good int64, beside float64) {
+	sum := spent.Sum() + beside
 	x.Sums, x.Thousands = append(x.Sums, sum), append(x.Thousands, 1000*sum/float64(good))
 	for p, cost := range spent {
 		x.parts[p] += cost

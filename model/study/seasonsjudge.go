@@ -17,6 +17,9 @@ func (a *SeasonsAnswer) judge(service float64) {
 			a.MostOften = append(a.MostOften, i)
 		}
 	}
+	if a.Lines[a.Other].InTime.Share == 0 {
+		a.Other = a.leastOvertime()
+	}
 	if service <= 0 {
 		return
 	}
@@ -44,6 +47,16 @@ func (a *SeasonsAnswer) judge(service float64) {
 			s.Open = append(s.Open, i)
 		}
 	}
+}
+
+// leastOvertime returns the configuration that needs least overtime in the mean, the first of equals.
+func (a *SeasonsAnswer) leastOvertime() (least int) {
+	for i := range a.Lines {
+		if a.Lines[i].Overtime.Mean < a.Lines[least].Overtime.Mean {
+			least = i
+		}
+	}
+	return least
 }
 
 // extremes finds the weeks and the season that stand for all.

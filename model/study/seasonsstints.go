@@ -22,8 +22,9 @@ type SeasonsActivity int
 const (
 	SeasonsProducing SeasonsActivity = iota
 	SeasonsChanging
-	SeasonsIdling  // it has nothing to do
-	SeasonsPausing // within a shift, but not in its working time
+	SeasonsRemaking // it stands while remakes are made by hand
+	SeasonsIdling   // it has nothing to do
+	SeasonsPausing  // within a shift, but not in its working time
 )
 
 // Stints returns what the line does in a week of one replication, both from 0, in order.
@@ -46,7 +47,12 @@ func (x *SeasonsLine) Stints(week, replication int) []SeasonsStint {
 		name := x.Jobs[n].Name
 		add(at, begun, SeasonsIdling, "")
 		add(begun, begun+j.Change[replication], SeasonsChanging, name)
-		add(begun+j.Change[replication], finished, SeasonsProducing, name)
+		stands := finished
+		if j.Stood != nil {
+			stands -= j.Stood[replication]
+		}
+		add(begun+j.Change[replication], stands, SeasonsProducing, name)
+		add(stands, finished, SeasonsRemaking, name)
 		at = finished
 	}
 	add(max(at, from), from+hours, SeasonsIdling, "")

@@ -54,14 +54,7 @@ const (
 
 // Check returns everything that is wrong with the costs.
 func (c *Costs) Check() error {
-	var errs []error
-	for _, x := range c.Values() {
-		if err := x.Of.Check(); err != nil {
-			errs = append(errs, fmt.Errorf("%s: %w", x.Name, err))
-		} else if !(x.Of.Low >= 0 && x.Of.High <= MostMoney) {
-			errs = append(errs, fmt.Errorf("%s is from %g to %g, want from 0 to %g", x.Name, x.Of.Low, x.Of.High, MostMoney))
-		}
-	}
+	errs := []error{c.CheckPrices()}
 	if len(c.Volumes) > 0 && c.Volume != (money.Value{}) {
 		errs = append(errs, errors.New("there is a volume as well as volumes of jobs"))
 	}
@@ -70,11 +63,25 @@ func (c *Costs) Check() error {
 			errs = append(errs, fmt.Errorf("%s is %g at least, want 1 or more", name, v.Low))
 		}
 	}
-	if c.Currency == "" {
-		errs = append(errs, errors.New("there is no currency"))
-	}
 	if !(c.Life >= 1 && c.Life <= MostLife) {
 		errs = append(errs, fmt.Errorf("life is %d years, want from 1 to %d", c.Life, MostLife))
+	}
+	return errors.Join(errs...)
+}
+
+// CheckPrices returns what is wrong with all but the life and the volumes, which the work of some weeks has no need
+// of: see [Costs.Spent].
+func (c *Costs) CheckPrices() error {
+	var errs []error
+	for _, x := range c.Values() {
+		if err := x.Of.Check(); err != nil {
+			errs = append(errs, fmt.Errorf("%s: %w", x.Name, err))
+		} else if !(x.Of.Low >= 0 && x.Of.High <= MostMoney) {
+			errs = append(errs, fmt.Errorf("%s is from %g to %g, want from 0 to %g", x.Name, x.Of.Low, x.Of.High, MostMoney))
+		}
+	}
+	if c.Currency == "" {
+		errs = append(errs, errors.New("there is no currency"))
 	}
 	if !(c.Rate >= 0 && c.Rate <= 1) {
 		errs = append(errs, fmt.Errorf("rate is %g, want a share from 0 to 1", c.Rate))

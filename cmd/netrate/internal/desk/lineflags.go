@@ -47,6 +47,7 @@ func (o *LineFlags) Work(e Env, args []string) (Subject, error) {
 	if s.Scenario, s.Setups, err = o.SetUp(s.Scenario); err != nil {
 		return s, err
 	}
+	o.Premise += WithoutYear(s.Scenario)
 	if s.LineGroup != nil {
 		o.Premise += SetUpFor(s.Setups, s.LineGroup.Lines)
 		return s, nil

@@ -30,6 +30,15 @@ func Premise(sc *scenarios.Scenario) string {
 	return text.String() + bursty(sc)
 }
 
+// WithoutYear says that the costs of a file are not those of a year, on lines of their own, for verbs that would
+// say what a year costs; "" if they are, or there are none.
+func WithoutYear(sc *scenarios.Scenario) string {
+	if sc.Prices == nil || sc.Costs != nil {
+		return ""
+	}
+	return say.Wrapped("The costs of the file have no volume: they are for season and plan, and it is not said what a year costs.", say.Prose())
+}
+
 // bursty says at which stations stops come in bursts, by the file; "" if at none.
 func bursty(sc *scenarios.Scenario) string {
 	names := sc.Bursty()

@@ -84,7 +84,7 @@ func (o *compareFlags) run(e desk.Env, args []string) error {
 			return err
 		}
 	}
-	o.Premise = desk.Premise(of.base()) + of.setUp()
+	o.Premise = desk.Premise(of.base()) + desk.WithoutYear(of.base()) + of.setUp()
 	q, err := o.question(e, of)
 	if err != nil {
 		return err

@@ -72,7 +72,7 @@ func (o *runFlags) run(e desk.Env, args []string) error {
 	if err != nil {
 		return err
 	}
-	o.Premise = desk.Premise(about.Scenario)
+	o.Premise = desk.Premise(about.Scenario) + desk.WithoutYear(about.Scenario)
 	if o.against.Asked() {
 		return o.runAgainst(e, about)
 	}

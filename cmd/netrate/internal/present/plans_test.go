@@ -121,7 +121,8 @@ func TestPlansSayWhatIsAlike(t *testing.T) {
 			*j.InTime = study.PlansOften{Share: 1, Low: 0.7, High: 1}
 		}
 	}
-	x.AllInTime = *dated[0].InTime
+	assert.Contains(t, s.Finding(), "Late, not done at their date, are ")
+	x.AllInTime, x.LateSets = *dated[0].InTime, 0
 	assert.Contains(t, s.Finding(), "of the replications, in 10 of 10. The last job")
 	dated[0].InTime.Share, dated[1].InTime.Share = 0.9, 0.9
 	assert.Contains(t, s.Finding(), "The dates least sure are those of "+dated[0].Name+" and "+dated[1].Name+", each kept in 90.0 %")

@@ -16,7 +16,7 @@ func (s Plans) Finding() string {
 	x := s.shown()
 	text := s.tooLate(x) + s.bought() + s.choice(x) + s.overruled(x) + s.unfinished(x)
 	if worst := s.worst(x); worst != nil {
-		text += fmt.Sprintf("All dates are kept in %s of the replications%s. ", plansOften(x.AllInTime), leastSure(x, worst))
+		text += fmt.Sprintf("All dates are kept in %s of the replications%s. ", plansOften(x.AllInTime), leastSure(x, worst)) + plansLate(x)
 	}
 	switch {
 	case x.Last.P50.Never():
@@ -162,7 +162,11 @@ func plansPrice(x *study.PlansPlan) string {
 		parts = append(parts, p.Name+", "+each)
 	}
 	chosen := say.Rounded(float64(x.Cost), 0) + " for what is chosen"
-	if len(parts) > 1 || slices.ContainsFunc(x.Prices, func(p study.PlansPrice) bool { return p.Per != "" }) {
+	if x.Wages > 0 {
+		parts = slices.DeleteFunc(parts, func(text string) bool { return strings.HasSuffix(text, ", 0") })
+		parts = append(parts, say.Rounded(float64(x.Wages), 0)+" of wages")
+	}
+	if len(parts) > 1 || x.Wages > 0 || slices.ContainsFunc(x.Prices, func(p study.PlansPrice) bool { return p.Per != "" }) {
 		chosen += " (" + strings.Join(parts, "; ") + ")"
 	}
 	return chosen + " and " + late
@@ -231,17 +235,46 @@ func (s Plans) paper(x *study.PlansPlan) string {
 		return text + "."
 	}
 	takes := "it takes " + hours(p.Hours) + " h of working time"
-	none := ", and no plan less than " + hours(p.HoursBound) + " h"
 	late := "its lateness on paper, with means, in hours times priorities, is " + hours(p.Late)
+	none := "No plan takes less than " + hours(p.HoursBound) + " h: a bound, which leaves out " + boundLeavesOut(x) + "."
 	switch {
 	case x.Exact && x.Made.Plan.Shortest:
-		return fmt.Sprintf("On paper no other plan is done sooner: %s; %s.", takes, late)
+		return fmt.Sprintf("On paper it is exactly the best plan, none is done sooner: %s; %s.", takes, late)
 	case x.Exact && p.Late == 0:
-		return fmt.Sprintf("On paper no date is missed; %s%s.", takes, none)
+		return fmt.Sprintf("On paper it is exactly the best plan: no date is missed, and %s. %s", takes, none)
 	case x.Exact:
-		return fmt.Sprintf("On paper no other plan has less lateness: %s; %s%s.", late, takes, none)
+		return fmt.Sprintf("On paper it is exactly the best plan, none has less lateness: %s; %s. %s", late, takes, none)
 	}
-	return fmt.Sprintf("It was searched for, and may not be the best: on paper %s%s; %s, and that of no plan less than %s.", takes, none, late, hours(p.LateBound))
+	return fmt.Sprintf("It was searched for, and may not be the best: on paper %s; %s. No plan takes less than %s h, nor has less lateness than %s: bounds, which leave out %s.",
+		takes, late, hours(p.HoursBound), hours(p.LateBound), boundLeavesOut(x))
+}
+
+// boundLeavesOut says what is not in the bounds on paper.
+func boundLeavesOut(x *study.PlansPlan) string {
+	if len(x.Made.Plan.Down) > 0 {
+		return "the time in which a line is down, and which changeovers can follow each other"
+	}
+	return "which changeovers can follow each other"
+}
+
+// plansLate says how many sets are late, and of which job most; nothing where none are.
+func plansLate(x *study.PlansPlan) string {
+	if x.LateSets == 0 {
+		return ""
+	}
+	most := &study.PlansJob{}
+	for _, j := range x.Jobs() {
+		if j.LateSets > most.LateSets {
+			most = j
+		}
+	}
+	text := fmt.Sprintf("Late, not done at their date, are %s in the mean", fewSets(x.LateSets))
+	if most.LateSets < x.LateSets {
+		text += fmt.Sprintf(", the most, %s, of %s", countOf(most.LateSets), most.Name)
+	} else {
+		text += ", all of " + most.Name
+	}
+	return text + ". "
 }
 
 // change says what it brings to plan anew.
@@ -266,10 +299,11 @@ func (s Plans) change() string {
 
 // anew says what planning anew brings with the same choice, and which choice it would need.
 func (s Plans) anew(c *study.PlansChange) string {
-	text := PlansAnew(c)
+	text := s.given() + PlansAnew(c)
 	if len(s.shown().Prices) > 0 {
 		text = strings.Replace(text, "Planned anew, without", "Planned anew with the same choice, without", 1)
 	}
+	text = strings.TrimSuffix(text, ".") + plansCostsLess(c, s.shown()) + "."
 	if s.Service == 0 || s.ChosenAnew < 0 {
 		return text
 	}
@@ -281,8 +315,48 @@ func (s Plans) anew(c *study.PlansChange) string {
 	if len(best.Chosen) > 0 {
 		needs = say.List(best.Chosen)
 	}
-	return fmt.Sprintf("%s Planned anew it keeps each date so often with %s: %s.", text, needs, plansPrice(best))
+	text = fmt.Sprintf("%s Planned anew it keeps each date so often with %s: %s", text, needs, plansPrice(best))
+	if less := s.shown().All() - best.All(); !math.IsInf(less, 0) && !math.IsNaN(less) && math.Abs(less) >= 0.5 {
+		text += fmt.Sprintf(", %s %s than the order that is given", say.Rounded(math.Abs(less), 0), map[bool]string{true: "less", false: "more"}[less > 0])
+	}
+	return text + "."
 }
+
+// given says what the order that is given costs, with what is chosen; nothing where neither choices nor lateness have
+// a price.
+func (s Plans) given() string {
+	x := s.shown()
+	if !hasPrice(x) {
+		return ""
+	}
+	all := ""
+	if x.Cost > 0 && x.LateCost > 0 && !math.IsInf(x.All(), 1) {
+		all = ", " + say.Rounded(x.All(), 0) + " in all"
+	}
+	return fmt.Sprintf("The order that is given costs %s%s. ", plansPrice(x), all)
+}
+
+// plansCostsLess says how much less, or more, another order costs; nothing where nothing has a price.
+func plansCostsLess(c *study.PlansChange, x *study.PlansPlan) string {
+	size, half := math.Abs(float64(c.Less.Mean)), float64(c.Less.Half)
+	switch {
+	case !hasPrice(x) || math.IsNaN(half):
+		return ""
+	case size < 0.5 || size <= half:
+		return "; it is not shown to cost less or more"
+	}
+	text := say.Rounded(size, 0)
+	if half >= 0.5 {
+		text += " ± " + say.Rounded(half, 0)
+	}
+	if c.Less.Mean > 0 {
+		return "; it costs " + text + " less, in the mean"
+	}
+	return "; it costs " + text + " more, in the mean"
+}
+
+// hasPrice reports whether what is chosen, or lateness, costs anything.
+func hasPrice(x *study.PlansPlan) bool { return x.Cost > 0 || x.Made.Plan.Late > 0 }
 
 // PlansAnew says what planning anew brings against the order that is given.
 func PlansAnew(c *study.PlansChange) string {

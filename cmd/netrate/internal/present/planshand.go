@@ -84,7 +84,7 @@ func handNotes(x *study.PlansPlan) (text string) {
 			text = " Remakes are made by hand while their line waits. They take " + hours + "."
 		}
 	}
-	return text + notRemade(x.NotRemade)
+	return text + notRemade(x.NotRemade) + plansLacking(x)
 }
 
 // notRemade says of what nothing is made again, where remakes of other jobs are; nothing of none.
@@ -95,13 +95,24 @@ func notRemade(names []string) string {
 	if len(names) > 3 {
 		names = append(names[:3:3], say.Plural(len(names)-3, "other job"))
 	}
-	return " Remakes are of personalised sets alone: of " + say.List(names) + " nothing is made again, and so many fewer are delivered."
+	return " Remakes are of personalised sets alone: of " + say.List(names) + " nothing is made again."
+}
+
+// plansLacking says how many envelopes fewer a plan delivers.
+func plansLacking(x *study.PlansPlan) string {
+	most, sets := &study.PlansJob{}, study.Number(0)
+	for _, j := range x.Jobs() {
+		if sets += study.Number(j.Sets); j.Lacks > most.Lacks {
+			most = j
+		}
+	}
+	return lacking(x.Lacks, sets, most.Name, most.Lacks)
 }
 
 // work returns how long lines, people and bench have to do, and are there.
 func (s Plans) work(x *study.PlansPlan) plots.Table {
 	t := plots.Table{
-		Name: "Work", Names: 1, Caption: "Hours of work, in the mean, changeovers and stops included, and of working time until the last job is finished; of operators the hours of their shifts until it is 9 times in 10, not how busy they are",
+		Name: "Work", Names: 1, Caption: "Hours of work, in the mean, changeovers and stops included, and of working time until the last job is finished, of lines both without that in which they are down; of operators the hours of their shifts until it is 9 times in 10, not how busy they are",
 		Columns: []plots.Column{{Title: "Who"}, {Title: "Work", Unit: "h", Kind: plots.Number, Decimals: 1}, {Title: "There", Unit: "h", Kind: plots.Number, Decimals: 1}, {Title: "Busy", Kind: plots.Share}},
 	}
 	row := func(who string, work, there study.Number) {
@@ -109,7 +120,7 @@ func (s Plans) work(x *study.PlansPlan) plots.Table {
 		t.Rows = append(t.Rows, []plots.Entry{page.Words(who), hours(work), hours(there), share})
 	}
 	for _, line := range x.Lines {
-		row(plansLine(line.Name), line.Busy.Mean, x.Hours)
+		row(plansLine(line.Name), line.Busy.Mean, line.There)
 	}
 	if x.Hand != nil {
 		who := "remakes by hand"

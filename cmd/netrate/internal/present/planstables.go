@@ -80,7 +80,19 @@ func (s Plans) Jobs(x *study.PlansPlan) plots.Table {
 			{Title: "Due"},
 			{Title: "Kept", Kind: plots.Share, Decimals: 1},
 			{Title: "Start by"},
+			{Title: "Late", Unit: "sets", Kind: plots.Number, Data: x.LateSets == 0},
+			{Title: "Lost", Unit: "sets", Kind: plots.Number, Data: x.Lacks == 0},
+			{Title: "Lateness", Unit: "money", Kind: plots.Number, Data: x.LateCost == 0},
 		},
+	}
+	if x.LateSets > 0 {
+		t.Caption += "; late: sets not done at the date, in the mean"
+	}
+	if x.Lacks > 0 {
+		t.Caption += "; lost: sets of which no envelope is delivered, in the mean"
+	}
+	if x.LateCost > 0 {
+		t.Caption += "; lateness: what it costs, in the mean"
 	}
 	for _, line := range x.Lines {
 		for _, j := range line.Jobs {
@@ -104,7 +116,7 @@ func (s Plans) Jobs(x *study.PlansPlan) plots.Table {
 				}
 				row = append(row, page.Words(s.Moment(*j.Due)), plots.Entry{Number: float64(j.InTime.Share), Shown: SeasonsOften(j.InTime.Share)}, page.Words(by))
 			}
-			t.Rows = append(t.Rows, row)
+			t.Rows = append(t.Rows, append(row, setsOf(j.LateSets), setsOf(j.Lacks), plansMoney(float64(j.LateCost))))
 		}
 	}
 	return t

@@ -64,13 +64,8 @@ func (s Seasons) ending() string {
 	return "Stopped after the number of seasons asked for."
 }
 
-// shown returns the configuration whose jobs are listed: the one that was found, else the base.
-func (s Seasons) shown() *study.SeasonsLine {
-	if v := s.Service; v != nil && v.Smallest >= 0 {
-		return &s.Lines[v.Smallest]
-	}
-	return &s.Lines[0]
-}
+// shown returns the configuration whose jobs are listed.
+func (s Seasons) shown() *study.SeasonsLine { return seasonsNamed(s.SeasonsAnswer) }
 
 func (s Seasons) title() string {
 	text := ""

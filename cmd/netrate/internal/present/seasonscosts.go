@@ -14,16 +14,13 @@ import (
 // seasonsCost says what the season costs that is named first, and where it costs least; nothing where the
 // file has no costs.
 func seasonsCost(a *study.SeasonsAnswer) string {
-	x := &a.Lines[0]
-	if s := a.Service; s != nil && s.Smallest >= 0 {
-		x = &a.Lines[s.Smallest]
-	}
+	x := seasonsNamed(a)
 	c := x.Costs
 	if c == nil {
 		return ""
 	}
 	text := fmt.Sprintf(" With the overtime that it needs, a season of %s costs %s %s in the mean%s, which is %s %s for a thousand good envelopes.",
-		seasonsCall(x), upToSpread(float64(c.All.Mean), c.Sums), c.Currency, costsRange(c), upToSpread(float64(c.Thousand.Mean), c.Thousands), c.Currency)
+		seasonsCall(x), upToSpread(float64(c.All.Mean), c.Sums), c.Currency, costsRange(c, "seasons"), upToSpread(float64(c.Thousand.Mean), c.Thousands), c.Currency)
 	if a.Cheapest == nil || len(a.Lines) == 1 {
 		return text
 	}
@@ -34,12 +31,13 @@ func seasonsCost(a *study.SeasonsAnswer) string {
 	return text + fmt.Sprintf(" %s costs least, %s %s.", say.Capital(seasonsCall(least)), upToSpread(float64(least.Costs.All.Mean), least.Costs.Sums), c.Currency)
 }
 
-// costsRange says between which sums nine seasons in ten lie; nothing where all cost the same.
-func costsRange(c *study.SeasonsCosts) string {
+// costsRange says between which sums nine in ten lie of seasons, or of what else is simulated; nothing where all cost
+// the same.
+func costsRange(c *study.SeasonsCosts, of string) string {
 	if c.All.P5 == c.All.P95 {
 		return ""
 	}
-	return fmt.Sprintf(" (from %s to %s in nine seasons of ten)", upToSpread(float64(c.All.P5), c.Sums), upToSpread(float64(c.All.P95), c.Sums))
+	return fmt.Sprintf(" (from %s to %s in nine of ten %s)", upToSpread(float64(c.All.P5), c.Sums), upToSpread(float64(c.All.P95), c.Sums), of)
 }
 
 // seasonsCostsNote says what is in the costs of a season, and what is not; nothing where there are none.
@@ -72,21 +70,22 @@ func SeasonsMoney(a *study.SeasonsAnswer) []plots.Table {
 	for i := range a.Lines {
 		all = append(all, costed{a.Lines[i].Name, a.Lines[i].Costs})
 	}
-	return moneyTables("Line", ", if each week ends with its own work done, in overtime if need be", all)
+	return moneyTables("Line", "the season", ", if each week ends with its own work done, in overtime if need be", "seasons", all)
 }
 
-// moneyTables returns what configurations cost, which is said of what in words, and of what that is the sum.
-func moneyTables(title, of string, all []costed) []plots.Table {
+// moneyTables returns what configurations cost, of which it is said in words what costs how much, and nine in ten of
+// what lie between two sums, and of what that is the sum.
+func moneyTables(title, what, of, in string, all []costed) []plots.Table {
 	priced := slices.DeleteFunc(slices.Clone(all), func(x costed) bool { return x.costs == nil })
 	if len(priced) == 0 {
 		return nil
 	}
-	return []plots.Table{costsTable(title, of, priced), costPartsTable(priced)}
+	return []plots.Table{costsTable(title, "What "+what+" costs in all"+of+": in the mean, and from where to where nine in ten "+in+" lie", priced), costPartsTable(priced)}
 }
 
-func costsTable(title, of string, priced []costed) plots.Table {
+func costsTable(title, caption string, priced []costed) plots.Table {
 	t := plots.Table{
-		Name: "Costs", Caption: "What the season costs in all" + of + ": in the mean, and from where to where nine seasons in ten lie",
+		Name: "Costs", Caption: caption,
 		Columns: []plots.Column{
 			{Title: title},
 			{Title: "Currency", Data: true},
@@ -134,10 +133,13 @@ func costPartsTable(priced []costed) plots.Table {
 	for _, x := range priced {
 		t.Columns = append(t.Columns, MoneyColumn(x.name, x.costs.Currency, 0))
 	}
-	for p, part := range priced[0].costs.Parts {
+	for p, part := range mostParts(priced) {
 		row, some := []plots.Entry{page.Words(part.Name)}, false
 		for _, x := range priced {
-			cost := x.costs.Parts[p].Mean
+			cost := study.Number(0)
+			if p < len(x.costs.Parts) {
+				cost = x.costs.Parts[p].Mean
+			}
 			row, some = append(row, spread(cost, x.costs.Sums)), some || cost > 0
 		}
 		if some {
@@ -145,4 +147,15 @@ func costPartsTable(priced []costed) plots.Table {
 		}
 	}
 	return t
+}
+
+// mostParts returns the parts of the configuration that has most of them: what is chosen and lateness are parts of a
+// plan alone.
+func mostParts(priced []costed) (parts []study.SeasonsCostsPart) {
+	for _, x := range priced {
+		if len(x.costs.Parts) > len(parts) {
+			parts = x.costs.Parts
+		}
+	}
+	return parts
 }

@@ -3,6 +3,7 @@ package present
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"netrate/cmd/netrate/internal/page"
@@ -24,7 +25,7 @@ func SeasonsNotes(a *study.SeasonsAnswer) string {
 		}
 	}
 	if len(a.Lines) > 0 {
-		begin += ". " + seasonsByHand(&a.Lines[0]) + strings.TrimPrefix(notRemade(a.Lines[0].NotRemade)+" ", " ")
+		begin += ". " + seasonsByHand(&a.Lines[0]) + strings.TrimPrefix(notRemade(a.Lines[0].NotRemade)+seasonsLacking(&a.Lines[0])+" ", " ")
 	}
 	return "Hours are working time: breaks without relief, nights and maintenance are not simulated but taken out; the line goes on after them as it was left. " +
 		"A job begun in one week goes on in the next, and what is left of a week is done first in the next. " +
@@ -80,6 +81,7 @@ func SeasonsOverview(a *study.SeasonsAnswer) plots.Table {
 			{Title: "Paid hours", Unit: "h a week", Kind: plots.Number, Decimals: 1},
 			{Title: "Work", Unit: "h", Kind: plots.Number, Decimals: 1},
 			{Title: "Work ±", Unit: "h", Kind: plots.Number, Decimals: 1, Data: true},
+			{Title: "of it standing", Unit: "h", Kind: plots.Number, Decimals: 1, Data: !seasonsStand(a.Lines)},
 			{Title: "All in time", Unit: "of seasons", Kind: plots.Share, Decimals: 1},
 			{Title: "from", Kind: plots.Share, Decimals: 1, Data: true},
 			{Title: "to", Kind: plots.Share, Decimals: 1, Data: true},
@@ -87,16 +89,20 @@ func SeasonsOverview(a *study.SeasonsAnswer) plots.Table {
 			{Title: "90 %", Unit: "h", Kind: plots.Number, Decimals: 1},
 			{Title: "99 %", Unit: "h", Kind: plots.Number, Decimals: 1},
 			{Title: "Changeovers", Unit: "h a week", Kind: plots.Number, Decimals: 2},
+			{Title: "Late", Unit: "sets", Kind: plots.Number},
+			{Title: "Lost", Unit: "sets", Kind: plots.Number, Data: true},
 		},
 	}
+	t.Caption += seasonsStanding(a.Lines)
 	for i := range a.Lines {
 		x := &a.Lines[i]
 		work := measured(x.Work)
 		t.Rows = append(t.Rows, []plots.Entry{
-			page.Words(x.Name), exact(math.Round(100*float64(x.Operators)) / 100), exact(float64(x.Hours)), exact(float64(x.Paid)), work[0], work[1],
+			page.Words(x.Name), exact(math.Round(100*float64(x.Operators)) / 100), exact(float64(x.Hours)), exact(float64(x.Paid)), work[0], work[1], hours(x.Standing),
 			{Number: float64(x.InTime.Share), Shown: seasonsInTime(x)},
 			value(x.InTime.Low), value(x.InTime.High),
 			hours(x.Overtime.P50), hours(x.Overtime.P90), hours(x.Overtime.P99), page.Value(float64(x.Changing)),
+			setsOf(x.LateSets), setsOf(x.Lacks),
 		})
 	}
 	return t
@@ -114,6 +120,7 @@ func SeasonsWeeks(lines ...*study.SeasonsLine) plots.Table {
 			{Title: "Sets", Kind: plots.Number, Data: true},
 			{Title: "Work", Unit: "h", Kind: plots.Number, Decimals: 1},
 			{Title: "Work ±", Unit: "h", Kind: plots.Number, Decimals: 1, Data: true},
+			{Title: "of it standing", Unit: "h", Kind: plots.Number, Decimals: 1, Data: true},
 			{Title: "In time", Kind: plots.Share, Decimals: 1},
 			{Title: "Overtime", Unit: "h, 50 %", Kind: plots.Number, Decimals: 1},
 			{Title: "90 %", Unit: "h", Kind: plots.Number, Decimals: 1},
@@ -125,11 +132,15 @@ func SeasonsWeeks(lines ...*study.SeasonsLine) plots.Table {
 	if len(lines) == 1 {
 		t.Caption = lines[0].Name + ", " + say.Exact(lines[0].Study.Hours) + " h of working time a week. " + t.Caption
 	}
+	if slices.ContainsFunc(lines, func(x *study.SeasonsLine) bool { return x.Standing > 0 }) {
+		t.Columns[5].Data = false
+		t.Caption += seasonsStood
+	}
 	for _, x := range lines {
 		for i := range x.Weeks {
 			w, work := &x.Weeks[i], measured(x.Weeks[i].Work)
 			t.Rows = append(t.Rows, []plots.Entry{
-				page.Words(x.Name), page.Words(SeasonsWeek(x, i)), page.Value(float64(w.Sets)), work[0], work[1],
+				page.Words(x.Name), page.Words(SeasonsWeek(x, i)), page.Value(float64(w.Sets)), work[0], work[1], hours(w.Standing),
 				{Number: float64(w.InTime), Shown: SeasonsOften(w.InTime)},
 				hours(w.Overtime.P50), hours(w.Overtime.P90), hours(w.Overtime.P99), value(w.Backlog.P50), value(w.Backlog.P90),
 			})
@@ -148,10 +159,22 @@ func SeasonsJobs(x *study.SeasonsLine, shown int) plots.Table {
 			{Title: "Sets", Kind: plots.Number, Data: true},
 			{Title: "Setup", Unit: "h", Kind: plots.Number, Decimals: 2},
 			{Title: "Run", Unit: "h", Kind: plots.Number, Decimals: 1},
+			{Title: "Standing", Unit: "h", Kind: plots.Number, Decimals: 1, Data: x.Standing == 0},
 			{Title: "In time", Kind: plots.Share, Decimals: 1},
 			{Title: "Finished, median"},
 			{Title: "9 times in 10 by"},
+			{Title: "Late", Unit: "sets", Kind: plots.Number, Data: x.LateSets == 0},
+			{Title: "Lost", Unit: "sets", Kind: plots.Number, Data: x.Lacks == 0},
 		},
+	}
+	if x.Standing > 0 {
+		t.Caption += "; standing: of the line, while its remakes are made by hand, and not in run"
+	}
+	if x.LateSets > 0 {
+		t.Caption += "; late: sets not done when their week ends, in the mean"
+	}
+	if x.Lacks > 0 {
+		t.Caption += "; lost: sets of which no envelope is delivered, in the mean"
 	}
 	if more := len(x.Jobs) - shown; more > 0 {
 		t.Caption += fmt.Sprintf(". The first %d: --json and --report have all", shown)
@@ -159,12 +182,42 @@ func SeasonsJobs(x *study.SeasonsLine, shown int) plots.Table {
 	for _, j := range x.Jobs[:shown] {
 		t.Rows = append(t.Rows, []plots.Entry{
 			page.Value(float64(j.Week)), page.Words(j.Name), page.Value(float64(j.Sets)),
-			value(j.Change.Mean), value(j.Run.Mean),
+			value(j.Change.Mean), value(j.Run.Mean), hours(j.Standing),
 			{Number: float64(j.InTime), Shown: SeasonsOften(j.InTime)},
 			page.Words(seasonsMoment(j.Median)), page.Words(seasonsMoment(j.P90)),
+			setsOf(j.LateSets), setsOf(j.Lacks),
 		})
 	}
 	return t
+}
+
+// seasonsStood says what of the work standing is.
+const seasonsStood = "; of the work the line stands for so long while remakes are made by hand"
+
+// seasonsStand reports whether a line waits for remakes that are made by hand.
+func seasonsStand(lines []study.SeasonsLine) bool {
+	return slices.ContainsFunc(lines, func(x study.SeasonsLine) bool { return x.Standing > 0 })
+}
+
+// seasonsStanding says what standing is, where lines do; nothing else.
+func seasonsStanding(lines []study.SeasonsLine) string {
+	text := " Late: sets not done when their week ends, of all jobs, in the mean, without overtime."
+	if seasonsStand(lines) {
+		text += " Of the work the line stands for so long while remakes are made by hand."
+	}
+	return text
+}
+
+// setsOf returns a mean number of sets, which is 0 only if there are none.
+func setsOf(n study.Number) plots.Entry {
+	shown := say.Rounded(float64(n), 0)
+	switch {
+	case n == 0:
+		shown = "0"
+	case n > 0 && n < 0.5:
+		shown = "<1"
+	}
+	return plots.Entry{Number: float64(n), Shown: shown}
 }
 
 // seasonsMoment returns a time of a season: "Wed 14:20 week 2".

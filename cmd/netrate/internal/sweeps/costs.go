@@ -34,6 +34,9 @@ func (o *sweepFlags) runCosts(e desk.Env, args []string) error {
 	if err != nil {
 		return err
 	}
+	if about.Costs == nil && about.Prices != nil {
+		return desk.Wrong("the costs of %s have no volume: add good envelopes a year, life and rate, for what a year costs", desk.ShownFile(about.File))
+	}
 	if about.Costs == nil && len(about.Setups) == 0 {
 		return desk.Wrong("%s has no costs to vary: add some under costs, or try netrate sweep --example gate-worth --vary costs.operator_hour=25,35", desk.ShownFile(about.File))
 	}

@@ -162,10 +162,7 @@ func (o *planFlags) starts(p *scenarios.Plan) (time.Time, error) {
 func newPlans(about desk.Subject, of func(*scenarios.Shop) *scenarios.Plan, plan sim.Plan, service float64) *study.Plans {
 	q := &study.Plans{Plan: plan, Service: service}
 	add := func(name string, changes []string, shop *scenarios.Shop) {
-		c := study.PlansConfiguration{Name: name, Changes: changes, Plan: of(shop).Plan}
-		if c.Plan.Weeks != nil {
-			c.Costs = shop.Costs
-		}
+		c := study.PlansConfiguration{Name: name, Changes: changes, Plan: of(shop).Plan, Costs: shop.Prices}
 		q.Configurations = append(q.Configurations, c)
 	}
 	add(scenarios.BaseName, nil, &about.Shop)

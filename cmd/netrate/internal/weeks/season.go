@@ -150,7 +150,7 @@ func newSeasons(about desk.Subject, plan sim.Plan, service float64, order sequen
 		if order != "" {
 			season.Best = order == "best"
 		}
-		q.Configurations = append(q.Configurations, study.SeasonsConfiguration{Name: name, Changes: changes, Season: &season, Costs: shop.Costs})
+		q.Configurations = append(q.Configurations, study.SeasonsConfiguration{Name: name, Changes: changes, Season: &season, Costs: shop.Prices})
 	}
 	add(scenarios.BaseName, nil, &about.Shop)
 	for i := range about.Variants {

@@ -1,0 +1,93 @@
+package study
+
+import (
+	"math"
+
+	"netrate/model/money"
+	"netrate/model/seasons"
+	"netrate/model/worth"
+	"netrate/sim"
+)
+
+// work returns the work of a plan, of which it is kept what it uses if that has prices.
+func (x *PlansPlan) work() *seasons.Together {
+	work := x.Made.Together()
+	if x.priced != nil {
+		work.Priced = x.priced.Piece
+	}
+	return work
+}
+
+// The parts of what a plan costs that are no [worth.CostPart].
+const (
+	choicesPart  = "what is chosen"
+	latenessPart = "lateness"
+)
+
+// spend says what a plan costs, if the file has prices: people for the shifts that begin before the last date, or the
+// end of the last week of a season, and where the work takes longer before the last job is finished; what is chosen
+// at its own cost; and lateness, of each replication in hours times priorities. What is chosen without a cost of its own
+// is paid by the hour, and is among what the choices cost. A plan of which not all is ever finished has no
+// costs.
+func (x *PlansPlan) spend(late sim.Sample) {
+	if x.priced == nil || x.Unfinished() {
+		return
+	}
+	c, p, s, price := &SeasonsCosts{Currency: x.priced.Currency}, x.Made.Plan, x.Study, float64(x.Made.Plan.Late)
+	wages, own := 0.0, float64(x.Cost)
+	for r, hours := range s.LineHours {
+		used := &s.Used[r]
+		work := usedWork(used)
+		paid, chosen := p.PaidHours(max(p.LastDate(), x.Made.Horizon.At(sim.Seconds(s.Finished[r]))), x.Chosen)
+		work.LineHours, work.OperatorHours, work.Overtime = hours, paid.Usual, paid.Extra
+		spent := x.priced.Spent(&work, x.seed, r)
+		of := x.priced.Spent(&worth.Work{OperatorHours: chosen.Usual, Overtime: chosen.Extra}, x.seed, r)
+		wages += of.Sum()
+		c.add(&spent, used.Good, own+float64(price*late[r]))
+	}
+	c.done()
+	if p.Weeks == nil {
+		c.Parts = append(c.Parts, SeasonsCostsPart{choicesPart, Number(own)}, SeasonsCostsPart{latenessPart, x.LateCost})
+	}
+	c.Unpriced = x.unpriced()
+	x.Costs, x.Wages = c, Number(wages/float64(s.Done))
+	x.Cost += x.Wages
+}
+
+// Unfinished reports whether in some replication not all jobs are ever finished.
+func (x *PlansPlan) Unfinished() bool {
+	for _, at := range x.finished() {
+		if math.IsInf(at, 1) {
+			return true
+		}
+	}
+	return false
+}
+
+// unpriced returns the parts of a plan that come to something and have no price in the file.
+func (x *PlansPlan) unpriced() (names []string) {
+	none, used := money.Value{}, &seasons.Used{}
+	for r := range x.Study.Used {
+		used.Add(&x.Study.Used[r])
+	}
+	p := x.priced
+	for _, part := range []struct {
+		name    string
+		missing bool
+	}{
+		{worth.OperatorHours.String(), p.OperatorHour == none},
+		{worth.LineHours.String(), p.LineHour == none},
+		{worth.InsertCost.String(), p.Insert == none && len(p.Pieces) == 0},
+		{worth.EnvelopeCost.String(), p.Envelope == none && len(p.Pieces) == 0},
+		{worth.TechnicianCost.String(), used.Calls > 0 && p.TechnicianCall == none && p.TechnicianHour == none},
+		{worth.RemakeCost.String(), used.Remakes > 0 && x.Made.Plan.Closing.Closing != 0 && p.Remake == none},
+		{worth.SpoiledCost.String(), used.Spoiled > 0 && p.Spoiled == none},
+		{worth.DefectiveCost.String(), used.Defective > 0 && p.Defective == none},
+		{latenessPart, x.Late.Mean > 0 && x.Made.Plan.Late == 0},
+	} {
+		if part.missing {
+			names = append(names, part.name)
+		}
+	}
+	return names
+}
