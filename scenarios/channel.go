@@ -21,6 +21,14 @@ type channel struct {
 	Policy     *feederPolicy         `yaml:"policy,omitempty" jsonschema_description:"responses to its faults, instead of those of the line"`
 }
 
+// whyNeeded says what pages are for, which jobs have too.
+func (*channel) whyNeeded(key string) string {
+	if key != "pages" {
+		return ""
+	}
+	return ": give sheets of a document, such as 2, for the line as it stands; a job has its own in their place"
+}
+
 func (h *channel) Build(policy Policy) model.Station {
 	onMisfeed, onDouble := policy.feeding(h.Policy, h.Stream)
 	usual, times := h.Clear.times()

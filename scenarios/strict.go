@@ -123,9 +123,17 @@ func (r *reader) mapping(n *node, key string, into reflect.Value) {
 	}
 	for _, f := range fields {
 		if f.needed && !seen[f.key] && f.value.IsNil() {
-			r.note(n, "%s has no %s", key, f.key)
+			r.note(n, "%s has no %s%s", key, f.key, whyNeeded(into, f.key))
 		}
 	}
+}
+
+// whyNeeded returns why a mapping needs a key, where that may be doubted; "" where not.
+func whyNeeded(of reflect.Value, key string) string {
+	if x, is := of.Addr().Interface().(interface{ whyNeeded(key string) string }); is {
+		return x.whyNeeded(key)
+	}
+	return ""
 }
 
 // belongs returns a hint at where a key belongs that a mapping does not have.

@@ -52,11 +52,11 @@ type PlansPlan struct {
 	Exact bool       `json:"exact"` // on paper no other plan is less late, or, if that is what is looked for, done sooner; else it was searched for
 	Paper PlansPaper `json:"on_paper"`
 
-	AllInTime PlansOften    `json:"all_dates_kept"` // of jobs that have one
-	Late      Mean          `json:"late_h"`         // of all jobs together, each times its priority; +Inf if one with a date is ever not finished
-	LateCost  Number        `json:"lateness_cost"`  // in the mean
-	LateSets  Number        `json:"late_sets"`      // of all jobs that have a date, not done when it comes, in the mean
-	Lacks     Number        `json:"not_delivered"`  // sets of which no envelope is delivered, good or not, in the mean: what is lost and not made again
+	AllInTime PlansOften    `json:"all_dates_kept"`        // of jobs that have one
+	Late      Mean          `json:"late_h_times_priority"` // of all jobs together, each times its priority; +Inf if one with a date is ever not finished
+	LateCost  Number        `json:"lateness_cost"`         // in the mean
+	LateSets  Number        `json:"late_sets"`             // of all jobs that have a date, not done when it comes, in the mean
+	Lacks     Number        `json:"not_delivered"`         // sets of which no envelope is delivered, good or not, in the mean: what is lost and not made again
 	Last      PlansSpread   `json:"last_finished"`
 	Hours     Number        `json:"last_finished_h"` // working time from the start, in the mean
 	Weeks     []PlansWeek   `json:"weeks,omitempty"` // of a season
@@ -195,11 +195,12 @@ type PlansJob struct {
 	Running    bool         `json:"running,omitempty"`         // a line is at it when the plan begins
 	StartBy    *PlansMoment `json:"start_by_for_90,omitempty"` // its changeover, so that 9 times in 10 the date is kept; nil if that is before the plan begins, or it runs already
 	AtBench    Number       `json:"missed_at_bench,omitempty"` // share of the replications in which its line was free in time, and its remakes were made too late
-	LateCost   Number       `json:"lateness_cost"`             // in the mean; 0 where lateness has no price
-	Late       Number       `json:"late_h"`                    // in the mean, by the clock on the wall; +Inf if it is ever not finished
-	LateSets   Number       `json:"late_sets"`                 // not done at its date, in the mean
-	Lacks      Number       `json:"not_delivered"`             // sets of it of which no envelope is delivered, good or not, in the mean
-	Index      int          `json:"-"`                         // in the plan
+	Priority   Number       `json:"priority"`
+	LateCost   Number       `json:"lateness_cost"` // in the mean; 0 where lateness has no price
+	Late       Number       `json:"late_h"`        // in the mean, by the clock on the wall; +Inf if it is ever not finished
+	LateSets   Number       `json:"late_sets"`     // not done at its date, in the mean
+	Lacks      Number       `json:"not_delivered"` // sets of it of which no envelope is delivered, good or not, in the mean
+	Index      int          `json:"-"`             // in the plan
 }
 
 // LineFree returns when, in the median, the line is free for its next job.
@@ -250,7 +251,7 @@ func (x PlansPlan) counted(s *seasons.TogetherStudy) PlansPlan {
 			one := PlansJob{
 				Name: job.Name, Product: p.Products[job.Product].Name, Sets: job.Sets, Index: j,
 				Begun: plansSpread(study.Begun, from), First: from(study.First.Quantile(0.5)), Finished: plansSpread(study.Finished, at),
-				Unfinished: plansUnfinished(study.Finished, at), Running: job.InHand >= 0,
+				Priority: Number(job.Priority), Unfinished: plansUnfinished(study.Finished, at), Running: job.InHand >= 0,
 			}
 			if p.Closing.Closing == model.Beside {
 				one.Free = &PlansMoment{h.At(sim.Seconds(study.Free.Quantile(0.5)))}

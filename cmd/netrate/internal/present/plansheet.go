@@ -21,9 +21,8 @@ const (
 // sheet returns the plan on one sheet of paper: the chart, the jobs with their dates, who is there, and cautions.
 func (s Plans) sheet(x *study.PlansPlan, chart *plots.Figure) *plots.Decision {
 	t := s.Jobs(x)
-	t = withSpread(t)
 	start := slices.IndexFunc(t.Columns, func(c plots.Column) bool { return c.Title == "Start by" })
-	t.Caption, t.Columns = "What each line does, in its order. When jobs begin and end are medians; 5 and 95 in 100: by then it is finished so often; kept: how often its date is", t.Columns[:start]
+	t.Caption, t.Columns = "What each line does, in its order. When jobs begin and end are medians; 9 in 10 by: by then it is finished 9 times in 10; kept: how often its date is", t.Columns[:start]
 	if more := len(t.Rows) - mostOnSheet; more > 0 {
 		t.Rows = t.Rows[:mostOnSheet]
 		t.Caption += "; " + say.Plural(more, "job") + " more in the appendix"
@@ -58,20 +57,6 @@ func onSheet(finding string) (answer, rest string) {
 		}
 	}
 	return strings.TrimSpace(strings.TrimSpace(head) + "\n\n" + strings.TrimSpace(body)), ""
-}
-
-// withSpread returns the table of jobs with the percentiles of a sheet instead of those of a screen.
-func withSpread(t plots.Table) plots.Table {
-	t.Columns = slices.Clone(t.Columns)
-	for i := range t.Columns {
-		switch c := &t.Columns[i]; c.Title {
-		case "5 in 100 by", "95 in 100 by":
-			c.Data = false
-		case "9 in 10 by":
-			c.Data = true
-		}
-	}
-	return t
 }
 
 // briefCautions returns the cautions without their standards, which stand at the end of the report.

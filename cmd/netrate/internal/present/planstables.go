@@ -13,11 +13,11 @@ import (
 // overview returns a row for each plan.
 func (s Plans) overview() plots.Table {
 	t := plots.Table{
-		Name: "Plans", Caption: "Each plan, with the same random numbers: how often all dates are kept, when the last job ends, in the median, and hours of lateness times priorities. The cost is that of the choices and, in the mean, of lateness" + s.unpriced(),
+		Name: "Plans", Caption: "Each plan, with the same random numbers: how often all dates are kept, when the last job ends, in the median, and lateness, hours times priorities, in the mean. The cost is that of the choices and, in the mean, of lateness" + s.unpriced(),
 		Columns: []plots.Column{
 			{Title: "Plan"},
 			{Title: "All dates kept", Unit: "of replications", Kind: plots.Share, Decimals: 1},
-			{Title: "Lateness", Unit: "h", Kind: plots.Number, Decimals: 1},
+			{Title: "Lateness", Unit: "h × priority", Kind: plots.Number, Decimals: 1},
 			{Title: "Choices", Unit: "money", Kind: plots.Number},
 			{Title: "Last ends"},
 			{Title: "9 in 10 by"},

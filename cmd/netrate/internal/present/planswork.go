@@ -38,6 +38,11 @@ func (s Plans) Rows() plots.Table {
 			{Title: "date_kept", Kind: plots.Number, Decimals: 4},
 			{Title: "start_by_for_90"},
 			{Title: "late_h", Kind: plots.Number, Decimals: 3},
+			{Title: "priority", Kind: plots.Number},
+			{Title: "late_h_times_priority", Kind: plots.Number, Decimals: 3},
+			{Title: "late_cost", Kind: plots.Number, Decimals: 2},
+			{Title: "late_sets", Kind: plots.Number, Decimals: 1},
+			{Title: "not_delivered", Kind: plots.Number, Decimals: 1},
 		},
 	}
 	at := func(m *study.PlansMoment) plots.Entry {
@@ -51,21 +56,31 @@ func (s Plans) Rows() plots.Table {
 	}
 	for _, line := range s.shown().Lines {
 		for k, j := range line.Jobs {
-			kept, late := plots.Entry{Number: math.NaN()}, value(j.Late)
-			if math.IsInf(float64(j.Late), 1) {
-				late = plots.Entry{Number: math.NaN()}
+			kept, late := plots.Entry{Number: math.NaN()}, []plots.Entry{value(j.Late), value(j.Priority), value(weighted(&j)), value(j.LateCost)}
+			for k := range late {
+				if math.IsInf(late[k].Number, 1) { // it has no end
+					late[k] = plots.Entry{Number: math.NaN()}
+				}
 			}
 			if j.InTime != nil {
 				kept = value(j.InTime.Share)
 			}
-			t.Rows = append(t.Rows, []plots.Entry{
+			t.Rows = append(t.Rows, append(append([]plots.Entry{
 				page.Words(line.Name), page.Value(float64(k + 1)), page.Words(j.Name), page.Words(j.Product), page.Value(float64(j.Sets)),
 				at(&j.Begun.P50), at(&j.Begun.P90), at(&j.First),
-				at(&j.Finished.P5), at(&j.Finished.P50), at(&j.Finished.P90), at(&j.Finished.P95), at(j.Due), kept, at(j.StartBy), late,
-			})
+				at(&j.Finished.P5), at(&j.Finished.P50), at(&j.Finished.P90), at(&j.Finished.P95), at(j.Due), kept, at(j.StartBy),
+			}, late...), value(j.LateSets), value(j.Lacks)))
 		}
 	}
 	return t
+}
+
+// weighted returns for how many hours a job is late, times its priority; what has no weight is not late.
+func weighted(j *study.PlansJob) study.Number {
+	if j.Priority == 0 {
+		return 0
+	}
+	return j.Priority * j.Late
 }
 
 // WriteCalendar writes the plan as an iCalendar file (RFC 5545): an event for each job on its line,

@@ -213,7 +213,7 @@ func timeOf(text string, p *scenarios.Plan) (sim.Seconds, error) {
 	}
 	at, err := p.Moment(text)
 	if err != nil {
-		return 0, desk.Wrong("--now is %v, or \"week 1 day 3 10:00\"", err)
+		return 0, desk.Wrong("--now %v; week, day and time are written \"week 1 day 3 10:00\"", err)
 	}
 	return at, nil
 }
