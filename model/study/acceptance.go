@@ -154,7 +154,7 @@ func (q *Acceptance) Ask(ctx context.Context, told func(Sofar[AcceptanceAnswer])
 	if err := q.Check(); err != nil {
 		return nil, err
 	}
-	t := &acceptanceTest{Acceptance: q, told: told, fresh: acceptanceSearch}
+	t := newAcceptanceTest(q, told)
 	for _, step := range []func(context.Context) error{t.makeLines, t.findLength, t.confirm, t.asItWas, t.inStages, t.withoutBadLots, t.alongTheCurve, t.drawInputs} {
 		if err := step(ctx); err != nil {
 			return nil, err
@@ -164,6 +164,10 @@ func (q *Acceptance) Ask(ctx context.Context, told func(Sofar[AcceptanceAnswer])
 		}
 	}
 	return t.answer(), nil
+}
+
+func newAcceptanceTest(q *Acceptance, told func(Sofar[AcceptanceAnswer])) *acceptanceTest {
+	return &acceptanceTest{Acceptance: q, told: told, seed: q.Plan.Seed, fresh: acceptanceSearch}
 }
 
 // acceptanceTest is an acceptance test as it is planned.
@@ -181,6 +185,8 @@ type acceptanceTest struct {
 	planned  *AcceptancePlanned // where a test took other hours
 	written  sim.Estimate       // the net rate of the line of the file; of no shifts where that is one of the two
 	rate     accept.Limit       // of the net rate, good envelopes in the test
+	own      float64            // what that would be without a demand
+	seed     uint64             // of the tests, see ofItsLength
 	fresh    int                // the number of the next shift that had no part in what is known
 	spent    int                // the one after the last that was run
 	stages   *AcceptanceStages

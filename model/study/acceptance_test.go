@@ -381,11 +381,11 @@ func TestAcceptanceJudgesNumbers(t *testing.T) {
 func TestAcceptanceOfManyEvents(t *testing.T) {
 	q := smallAcceptance()
 	q.Hours = 4
-	test := &acceptanceTest{Acceptance: q}
+	test := newAcceptanceTest(q, nil)
 	test.sides[0] = &side{line: q.Good}
 	a := &AcceptanceAnswer{Hours: 2000, Good: AcceptanceLine{NetRate: Mean{Mean: 9000}}}
 	c := &AcceptanceClause{Of: AcceptanceDefective, Good: 1e5, Bad: 2e5}
-	c.plan(test, a, nil)
+	c.plan(test, a, nil, 0)
 	assert.Greater(t, float64(c.Allowed), 1.8e6)
 	assert.InDelta(t, math.Floor(float64(c.Limit)*18), float64(c.Allowed), 0)
 	assert.LessOrEqual(t, float64(c.Planned.Seller), 0.05)
@@ -506,20 +506,38 @@ func TestAcceptanceFreshShifts(t *testing.T) {
 		test.refresh()
 	}
 
-	// The tests that confirm a length are run after all of those that found it.
-	found := &acceptanceTest{Acceptance: smallAcceptance(), fresh: acceptanceSearch}
+}
+
+// The tests of a length are the same however it came about, and others than those that found it and than those
+// of other lengths.
+func TestAcceptanceTestsAreOfTheirLength(t *testing.T) {
+	found := newAcceptanceTest(smallAcceptance(), nil)
 	require.NoError(t, found.makeLines(t.Context()))
 	require.NoError(t, found.findLength(t.Context()))
-	pilot := found.spent
-	require.Greater(t, pilot, acceptanceSearch+AcceptanceLeast)
 	require.NoError(t, found.confirm(t.Context()))
-	trial := &runs.Trial{Line: found.sides[0].line, Length: found.length, Window: acceptanceWindow}
-	trial.First = (found.spent - found.Plan.Max*trial.Shifts()) / trial.Shifts()
-	assert.GreaterOrEqual(t, trial.First*trial.Shifts(), pilot)
-	_, err := trial.Run(t.Context(), sim.Plan{Seed: found.Plan.Seed, Min: 1, Max: 1}, func(_ int, r *runs.TrialRun) {
-		assert.Equal(t, r.Outcome.Sets.Good, found.sides[0].tests[0].Good)
-	})
-	require.NoError(t, err)
+	given := newAcceptanceTest(smallAcceptance(), nil)
+	given.Hours = float64(found.length) / 3600
+	require.NoError(t, given.makeLines(t.Context()))
+	require.NoError(t, given.findLength(t.Context()))
+	require.NoError(t, given.confirm(t.Context()))
+	assert.Equal(t, found.sides, given.sides)
+	assert.Equal(t, found.rate, given.rate)
+	assert.NotEqual(t, found.Plan.Seed, found.seed)
+	seed := found.seed
+	found.length += 3600
+	found.ofItsLength()
+	assert.NotEqual(t, seed, found.seed)
+}
+
+// Hours as a plan says them, with two digits, are the shifts that they mean; others are whole seconds.
+func TestAcceptanceLengthOfHours(t *testing.T) {
+	test := newAcceptanceTest(smallAcceptance(), nil)
+	test.sides[0] = &side{line: shorter(test.Good, 440*60)} // 7.33 h
+	for hours, want := range map[float64]sim.Seconds{
+		7.33: 26400, 14.67: 52800, 22: 79200, 7.3333333: 26400, 14.65: 52740, 24.5: 88200, 3: 10800, 0.0001: 1,
+	} {
+		assert.Equal(t, want, test.lengthOf(hours), "%g h", hours)
+	}
 }
 
 // More envelopes than sets cannot be, but where shifts begin with the track as it was left.
@@ -566,7 +584,7 @@ func TestAcceptanceJudgedByItsPlan(t *testing.T) {
 	require.NoError(t, err)
 	assert.True(t, demanded.Clauses[0].Anew, "the demand is signed for an hour more")
 	assert.True(t, demanded.Clauses[1].Anew)
-	assert.InEpsilon(t, float64(other.Clauses[0].Limit), float64(demanded.Clauses[0].Limit), 0.01, "by other shifts")
+	assert.Equal(t, other.Clauses[0].Limit, demanded.Clauses[0].Limit, "the same tests, however their length came about")
 }
 
 // A demand that is signed with its hours decides a test of these hours only: with many more hours no line

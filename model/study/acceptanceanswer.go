@@ -75,7 +75,8 @@ type AcceptanceClause struct {
 	FromLines bool             `json:"levels_of_the_lines"`
 	Asked     bool             `json:"limit_given,omitempty"`           // in the contract; of the net rate see demand_given
 	Anew      bool             `json:"limit_worked_out_anew,omitempty"` // for a test that was run, and not by its plan
-	Limit     Number           `json:"limit"`                           // good envelopes of the whole test; of other clauses in the unit of the figure
+	Limit     Number           `json:"limit"`                           // good envelopes of the whole test; of other clauses in the unit of the figure. All risks are those of it as it stands here, rounded up
+	Chosen    *AcceptanceLimit `json:"limit_chosen,omitempty"`          // by the tests of this answer, whether it is the limit or the contract gives another; nil where none is
 	Seller    Proportion       `json:"good_line_fails"`
 	Buyer     Proportion       `json:"bad_line_passes"`
 	Holds     bool             `json:"holds_the_risks"`      // at its own levels
@@ -84,6 +85,12 @@ type AcceptanceClause struct {
 	Own       *AcceptanceOwn   `json:"lines_have,omitempty"` // where levels are given
 	Alone     *AcceptanceAlone `json:"by_itself,omitempty"`  // what a test of it alone would take
 	NoTest    string           `json:"cannot_be,omitempty"`  // why it decides nothing
+}
+
+// AcceptanceLimit is a limit that was chosen.
+type AcceptanceLimit struct {
+	Limit  Number `json:"limit"`
+	Within Number `json:"within,omitempty"` // of it lies the one that more tests would come to, with [Level] confidence; 0 of one that is computed
 }
 
 // AcceptanceOwn are the levels of the two lines, on average.
@@ -175,9 +182,6 @@ func (t *acceptanceTest) answer() *AcceptanceAnswer {
 		Speed: Number(good.line.RunSpeed()), Crew: good.line.Crew,
 		Good: t.lineAnswer(0), Bad: t.lineAnswer(1),
 		Curve: t.curve, NoWay: t.why, Drawn: t.drawn, Material: t.material, Stages: t.stages, NoStages: t.noStages,
-	}
-	if b := a.Between; b != nil && b.High != nil {
-		b.High = new(max(*b.High, a.Hours)) // which other tests may have made longer
 	}
 	if t.written.N > 0 {
 		a.Written = new(MeanOf(t.written))

@@ -14,7 +14,7 @@ import (
 func (t *acceptanceTest) rateClause(a *AcceptanceAnswer) AcceptanceClause {
 	c := AcceptanceClause{
 		Of: AcceptanceRate, Good: a.Good.NetRate.Mean, Bad: a.Bad.NetRate.Mean, FromLines: true,
-		Limit: Number(t.rate.Least), Seller: wrongly(t.rate.Seller), Buyer: wrongly(t.rate.Buyer),
+		Limit: Number(t.rate.Least), Chosen: t.chosen(t.own, t.sides[0].figures(AcceptanceRate), t.sides[1].figures(AcceptanceRate)), Seller: wrongly(t.rate.Seller), Buyer: wrongly(t.rate.Buyer),
 		Holds: t.rate.Holds(t.Risks),
 	}
 	if t.Bad == nil {
@@ -22,6 +22,11 @@ func (t *acceptanceTest) rateClause(a *AcceptanceAnswer) AcceptanceClause {
 		c.Good, c.Bad = a.Good.Asked, a.Bad.Asked
 	}
 	return c
+}
+
+// chosen returns a limit that separates the figures of the tests of the two lines, and within what it is known.
+func (t *acceptanceTest) chosen(limit float64, good, bad sim.Sample) *AcceptanceLimit {
+	return &AcceptanceLimit{Number(limit), Number(accept.SeparateWithin(good, bad, t.Risks, Level))}
 }
 
 // clause returns another clause.
@@ -51,12 +56,16 @@ func (t *acceptanceTest) clause(levels AcceptanceLevels, a *AcceptanceAnswer) Ac
 		c.NoTest = "the bad line is no worse in it"
 		return c
 	}
-	c.Limit = Number(levels.Limit)
 	switch {
 	case !c.FromLines:
-		c.plan(t, a, good)
-	case !c.Asked:
-		c.Limit = Number(roundUp(-accept.Separate(negative(good), negative(bad), t.Risks).Least))
+		c.plan(t, a, good, levels.Limit)
+	case worse:
+		limit := roundUp(-accept.Separate(negative(good), negative(bad), t.Risks).Least)
+		c.Chosen = t.chosen(limit, negative(good), negative(bad))
+		c.Limit = c.Chosen.Limit
+	}
+	if c.Asked {
+		c.Limit = Number(levels.Limit)
 	}
 	least := -float64(c.Limit)
 	l := accept.At(negative(good), negative(bad), least)
@@ -70,27 +79,32 @@ func (t *acceptanceTest) clause(levels AcceptanceLevels, a *AcceptanceAnswer) Ac
 	return c
 }
 
-// plan sets the limit of a clause whose levels are given, unless the contract has one: it has the
-// seller’s risk in a test of the usual size, and the buyer’s is what comes of it.
-func (c *AcceptanceClause) plan(t *acceptanceTest, a *AcceptanceAnswer, good sim.Sample) {
+// plan sets the limit of a clause whose levels are given, and the risks of it or of the one that the contract
+// has: it has the seller’s risk in a test of the usual size, and the buyer’s is what comes of it.
+func (c *AcceptanceClause) plan(t *acceptanceTest, a *AcceptanceAnswer, good sim.Sample, signed float64) {
 	var risks accept.Risks
 	size, unit := t.size(c.Of, a)
 	switch level, wrong := float64(c.Good)/unit, float64(c.Bad)/unit; c.Of {
 	case AcceptanceClearing:
 		p := accept.TimesIn(int64(size), level, t.spread(good, size), t.Risks.Seller)
-		if p.Limit = roundUp(p.Limit); c.Asked {
-			p.Limit = float64(c.Limit)
-		}
-		c.Limit, risks = Number(p.Limit), p.Risks(level, wrong)
+		p.Limit = c.take(roundUp(p.Limit), signed)
+		risks = p.Risks(level, wrong)
 	case AcceptanceRate, AcceptanceStops, AcceptanceDefective:
-		if !c.Asked { // half of one more, so that a test that is a little shorter may have as many
-			allowed := accept.EventsAllowed(size, level, t.Risks.Seller)
-			c.Limit = Number(roundUp(unit * (float64(allowed) + 0.5) / size))
-		}
-		p := accept.EventPlan{Length: size, Allowed: int64(math.Floor(float64(c.Limit)*size/unit + 1e-9))}
+		allowed := accept.EventsAllowed(size, level, t.Risks.Seller)
+		limit := c.take(roundUp(unit*(float64(allowed)+0.5)/size), signed) // half of one more, so that a test that is a little shorter may have as many
+		p := accept.EventPlan{Length: size, Allowed: int64(math.Floor(float64(limit*size/unit) + 1e-9))}
 		c.Allowed, risks = Number(p.Allowed), p.Risks(level, wrong)
 	}
 	c.Planned = &AcceptanceRisks{Number(risks.Seller), Number(risks.Buyer)}
+}
+
+// take returns the limit that decides: the one of the contract, if it has one, or that which was chosen.
+func (c *AcceptanceClause) take(chosen, signed float64) float64 {
+	c.Chosen = &AcceptanceLimit{Limit: Number(chosen)}
+	if c.Limit = c.Chosen.Limit; c.Asked {
+		c.Limit = Number(signed)
+	}
+	return float64(c.Limit)
 }
 
 // size returns of how many pieces a figure is in a test of the good line, and in how many pieces its

@@ -17,7 +17,7 @@ func stagedAcceptance(t *testing.T) (*acceptanceTest, *AcceptanceAnswer) {
 	t.Helper()
 	q := smallAcceptance()
 	q.Sequential = true
-	test := &acceptanceTest{Acceptance: q, fresh: acceptanceSearch}
+	test := newAcceptanceTest(q, nil)
 	require.NoError(t, test.makeLines(t.Context()))
 	require.NoError(t, test.findLength(t.Context()))
 	require.NoError(t, test.confirm(t.Context()))

@@ -16,16 +16,16 @@ import (
 // acceptanceMost is the longest test that is looked for, hours.
 const acceptanceMost = 2000
 
-// findLength finds how long a test must be, about: [acceptanceTest.confirm] says what its risks are. It is a
-// shift at least, for what a line does in less is not what it does in a day.
+// findLength finds how many shifts a test must have, about: [acceptanceTest.confirm] says what its risks are.
+// They are whole ones, for what a line does in a part of one is not what it does in a day.
 func (t *acceptanceTest) findLength(ctx context.Context) error {
 	shift := t.sides[0].line.Shift
 	switch {
 	case t.Hours > 0:
-		t.length = sim.Seconds(t.Hours) * 3600
+		t.length = t.lengthOf(t.Hours)
 		return nil
 	case t.Demand > 0: // in the hours that the test took
-		t.length = sim.Seconds(t.Result.Hours) * 3600
+		t.length = t.lengthOf(t.Result.Hours)
 		return nil
 	}
 	guess, err := t.guess(ctx)
@@ -36,17 +36,28 @@ func (t *acceptanceTest) findLength(ctx context.Context) error {
 		t.length = shift
 		return nil
 	}
-	step := t.step(guess)
 	further := sim.Seconds(lengthFurther / math.Sqrt(float64(t.Plan.Max)))
 	for horizon := 1.2 * (1 + further) * guess; ; horizon *= 1.5 {
 		if guess > acceptanceMost*3600 || horizon > 3*acceptanceMost*3600 {
 			return impossible("the two lines are so near each other that a test would take more than %d h", acceptanceMost)
 		}
-		found, err := t.shortest(ctx, max(shift, guess/2), math.Ceil(float64(horizon/step)), step)
+		found, err := t.shortest(ctx, max(shift, guess/2), horizon, t.step(guess))
 		if err != nil || ctx.Err() != nil || found {
 			return err
 		}
 	}
+}
+
+// lengthOf returns the length of a test of some hours. Hours that are those of whole shifts but for what two
+// digits leave away are whole shifts, and others are whole seconds: so that a test of the hours that a plan
+// says is the test of the plan.
+func (t *acceptanceTest) lengthOf(hours float64) sim.Seconds {
+	shift := t.sides[0].line.Shift
+	whole := sim.Seconds(math.Max(1, math.Round(hours*3600/float64(shift)))) * shift
+	if math.Abs(float64(whole)/3600-hours) < sameHours {
+		return whole
+	}
+	return sim.Seconds(math.Max(1, math.Round(hours*3600)))
 }
 
 // lengthFurther over the square root of the number of tests is how much longer than the shortest test that one
@@ -74,25 +85,28 @@ func (t *acceptanceTest) guess(ctx context.Context) (sim.Seconds, error) {
 // steps are the lengths by which tests are lengthened, minutes.
 var steps = []float64{15, 30, 60, 120, 240, 480, 960, 1920, 4800}
 
-// step returns by how much a test of about a length is lengthened.
+// step returns by how much a test of about a length is lengthened: a whole number of steps is a shift, or a
+// whole number of shifts is a step.
 func (t *acceptanceTest) step(length sim.Seconds) sim.Seconds {
 	i := slices.IndexFunc(steps, func(minutes float64) bool { return sim.Seconds(minutes*60) >= length/50 })
 	if i < 0 {
 		i = len(steps) - 1
 	}
-	return sim.Seconds(steps[i] * 60)
+	shift, step := t.sides[0].line.Shift, sim.Seconds(steps[i]*60)
+	if step < shift {
+		return shift / sim.Seconds(math.Ceil(float64(shift/step)-1e-9))
+	}
+	return sim.Seconds(math.Round(float64(step/shift))) * shift
 }
 
-// near is how near to the risks the first tests must come, so that those that confirm them need not be
-// lengthened again and again.
-const near = 0.93
-
-// shortest finds the shortest test, in whole steps up to most and from a length on, that seems to hold the
-// risks, and between what the shortest that does lies; it reports whether there is one.
-func (t *acceptanceTest) shortest(ctx context.Context, from sim.Seconds, most float64, step sim.Seconds) (bool, error) {
+// shortest finds the shortest test in whole shifts, from a length up to a horizon, that seems to hold the
+// risks, and between what the shortest that does lies, in steps; it reports whether there is one.
+func (t *acceptanceTest) shortest(ctx context.Context, from, horizon, step sim.Seconds) (bool, error) {
+	unit := max(step, t.sides[0].line.Shift)
+	most := sim.Seconds(math.Ceil(float64(horizon/unit)-1e-9)) * unit
 	var delivered [2][]sim.Sample
 	err := t.both(ctx, func(ctx context.Context, i int, line *model.Line) error {
-		trial := &runs.Trial{Line: line, Length: sim.Seconds(most) * step, Window: step}
+		trial := &runs.Trial{Line: line, Length: most, Window: step}
 		delivered[i] = make([]sim.Sample, trial.Windows())
 		return t.try(ctx, trial, t.Plan.Max, func(r *runs.TrialRun) {
 			for k, good := range r.Good {
@@ -103,16 +117,18 @@ func (t *acceptanceTest) shortest(ctx context.Context, from sim.Seconds, most fl
 	if err != nil || ctx.Err() != nil {
 		return false, err
 	}
-	first := int(math.Ceil(float64(from/step)-1e-6)) - 1
-	x := accept.Lengthen(delivered[0][first:], delivered[1][first:], t.Risks, near, Level)
+	each := int(math.Round(float64(unit / step)))
+	first := max(1, int(math.Ceil(float64(from/step)-1e-6)))
+	inSteps := func(number int) int { return first + number } // the length of that number
+	x := accept.Lengthen(delivered[0][first-1:], delivered[1][first-1:], t.Risks, Level, func(number int) bool { return inSteps(number)%each == 0 })
 	if x.Shortest < 0 {
 		return false, nil
 	}
-	lengthOf := func(number int) sim.Seconds { return sim.Seconds(first+number+1) * step }
-	t.length = lengthOf(x.Shortest)
-	t.bounds = &AcceptanceBetween{Low: Number(lengthOf(x.Low) / 3600)}
+	t.length = sim.Seconds(inSteps(x.Shortest)/each) * unit
+	hours := func(number int) Number { return Number(sim.Seconds(inSteps(number)) * step / 3600) }
+	t.bounds = &AcceptanceBetween{Low: hours(x.Low)}
 	if x.High >= 0 {
-		t.bounds.High = new(Number(lengthOf(max(x.High, x.Shortest)) / 3600))
+		t.bounds.High = new(hours(x.High))
 	}
 	return true, nil
 }
@@ -130,7 +146,7 @@ func (t *acceptanceTest) refresh() { t.fresh = max(t.fresh, t.spent) }
 // try runs a number of trials in fresh shifts, which are the same until [acceptanceTest.refresh].
 func (t *acceptanceTest) try(ctx context.Context, trial *runs.Trial, times int, each func(*runs.TrialRun)) error {
 	t.begin(trial, times)
-	plan := sim.Plan{Seed: t.Plan.Seed, Min: times, Max: times, Workers: t.Plan.Workers}
+	plan := sim.Plan{Seed: t.seed, Min: times, Max: times, Workers: t.Plan.Workers}
 	_, err := trial.Run(ctx, plan, func(_ int, r *runs.TrialRun) {
 		each(r)
 		t.ticked(1)
@@ -208,12 +224,21 @@ func (t *acceptanceTest) given() bool { return t.Hours > 0 || t.Demand > 0 || t.
 // tries is how many lengths are tried to confirm the risks of a test.
 const tries = 25
 
+// ofItsLength has all tests from here on in shifts that depend on the seed and on the length of the test, and
+// on nothing else: however the length came about, found or given, in a plan or where a test is judged, limits
+// and risks are the same to the last bit.
+func (t *acceptanceTest) ofItsLength() {
+	s := sim.NewStream("acceptance test", "length")
+	s.Seed(t.Plan.Seed, int(math.Round(float64(t.length))))
+	t.seed, t.fresh, t.spent = s.Uint64(), 0, 0
+}
+
 // confirm runs new tests of a length, and of longer ones until the risks in them are no more than asked
 // for. Where the length is given, the risks are what they are.
 func (t *acceptanceTest) confirm(ctx context.Context) error {
-	t.refresh()
-	step := t.step(t.length)
+	step := max(t.step(t.length), t.sides[0].line.Shift)
 	for range tries {
+		t.ofItsLength()
 		err := t.both(ctx, func(ctx context.Context, i int, line *model.Line) error {
 			s := t.sides[i]
 			s.tests = s.tests[:0]
@@ -225,15 +250,19 @@ func (t *acceptanceTest) confirm(ctx context.Context) error {
 		}
 		t.refresh()
 		good, bad := t.sides[0].figures(AcceptanceRate), t.sides[1].figures(AcceptanceRate)
+		t.own = math.Ceil(accept.Separate(good, bad, t.Risks).Least)
 		least := t.Demand
 		if least == 0 || t.otherHours() {
-			least = math.Ceil(accept.Separate(good, bad, t.Risks).Least)
+			least = t.own
 		}
 		t.rate = accept.At(good, bad, least)
 		if t.given() || t.rate.Holds(t.Risks) {
 			return nil
 		}
 		t.length += step
+		if b := t.bounds; b != nil && b.High != nil { // these tests show that it is longer than the others did
+			b.High = new(max(*b.High, Number(t.length/3600)))
+		}
 	}
 	return impossible("%d tests of each line do not show such small risks, however long they are", t.Plan.Max)
 }
@@ -263,7 +292,7 @@ func (t *acceptanceTest) asItWas(ctx context.Context) error {
 		return nil
 	}
 	t.planned = &AcceptancePlanned{Number(hours), Number(t.rate.Least)}
-	t.length = sim.Seconds(t.Result.Hours) * 3600
+	t.length = t.lengthOf(t.Result.Hours)
 	return t.confirm(ctx)
 }
 

@@ -43,6 +43,10 @@ type AcceptanceStage struct {
 // that those which are soon decided pay for it.
 const stageLonger = 1.5
 
+// near is how near to the risks the first tests must come, so that those that confirm them need no wider limits
+// again and again.
+const near = 0.93
+
 // inStages plans the test that may end after each shift.
 func (t *acceptanceTest) inStages(ctx context.Context) error {
 	shift := t.sides[0].line.Shift

@@ -35,13 +35,14 @@ func TestLengthen(t *testing.T) {
 	z := portable.NormalQuantile(1-r.Seller) + portable.NormalQuantile(1-r.Buyer)
 	truth := z * z / (apart * apart) // 34.3
 	s := sim.NewStream("tests", "lengths")
+	any := func(int) bool { return true }
 	for _, tests := range []int{200, 500} {
 		var found sim.Sample
 		missed, narrow := 0, 0
 		const times = 40
 		for k := range times {
 			s.Seed(uint64(tests), k)
-			x := accept.Lengthen(sumsOf(s, tests, lengths, apart), sumsOf(s, tests, lengths, 0), r, 1, 0.95)
+			x := accept.Lengthen(sumsOf(s, tests, lengths, apart), sumsOf(s, tests, lengths, 0), r, 0.95, any)
 			low, high := float64(x.Low), float64(x.High+2) // numbers begin at 0, and lengths are whole
 			if x.High < 0 {
 				high = math.Inf(1)
@@ -59,5 +60,10 @@ func TestLengthen(t *testing.T) {
 		assert.InEpsilon(t, truth, found.Mean(), 0.08)
 		assert.Less(t, found.SD()/truth, 2.5/math.Sqrt(float64(tests)))
 	}
-	assert.Equal(t, accept.Lengths{-1, 0, -1}, accept.Lengthen([]sim.Sample{{1, 2}}, []sim.Sample{{1, 2}}, r, 1, 0.95), "two tests show nothing")
+	s.Seed(1, 0)
+	good, bad := sumsOf(s, 500, lengths, apart), sumsOf(s, 500, lengths, 0)
+	x, tens := accept.Lengthen(good, bad, r, 0.95, any), accept.Lengthen(good, bad, r, 0.95, func(k int) bool { return k%10 == 9 })
+	assert.Equal(t, [2]int{x.Low, x.High}, [2]int{tens.Low, tens.High})
+	assert.Equal(t, x.Shortest/10*10+9, tens.Shortest, "the next of the lengths that may be")
+	assert.Equal(t, accept.Lengths{-1, 0, -1}, accept.Lengthen([]sim.Sample{{1, 2}}, []sim.Sample{{1, 2}}, r, 0.95, any), "two tests show nothing")
 }

@@ -1,6 +1,7 @@
 package accept
 
 import (
+	"math"
 	"slices"
 
 	"netrate/sim"
@@ -61,6 +62,33 @@ func Separate(good, bad sim.Sample, r Risks) Limit {
 		low = figures[first-1]
 	}
 	return limitAt(good, bad, low+float64((figures[last]-low)/2))
+}
+
+// parts is how many parts samples are cut into, to see how far apart their limits are.
+const parts = 10
+
+// SeparateWithin returns by how much the limit of [Separate] may be off, since the figures are by chance:
+// half the width of its confidence interval of this level, by the limits of ten parts of the figures, each
+// one the tenth figures. It is infinite if there are fewer than ten of either.
+//
+// Source: batch means, Law, Simulation Modeling and Analysis (from memory), of quantiles in place of means.
+func SeparateWithin(good, bad sim.Sample, r Risks, level float64) float64 {
+	if len(good) < parts || len(bad) < parts {
+		return math.Inf(1)
+	}
+	var limits sim.Sample
+	for k := range parts {
+		limits = append(limits, Separate(tenth(good, k), tenth(bad, k), r).Least)
+	}
+	return limits.Interval(level).Half
+}
+
+// tenth returns every tenth figure from one on.
+func tenth(figures sim.Sample, from int) (all sim.Sample) {
+	for i := from; i < len(figures); i += parts {
+		all = append(all, figures[i])
+	}
+	return all
 }
 
 // At returns what a limit does to the figures of good and of bad lines.

@@ -114,6 +114,33 @@ func TestSeparate(t *testing.T) {
 	assert.InDelta(t, 10, buyers.Seller.Share()/buyers.Buyer.Share(), 1, "each is a share of what it may be")
 }
 
+// The limit of two normal samples is known, the middle of them, and its interval holds it as often as it says;
+// one half as wide does not.
+func TestSeparateWithin(t *testing.T) {
+	r := Risks{0.05, 0.05}
+	s := sim.NewStream("accept", "within")
+	const times, tests, apart = 400, 400, 3.0
+	missed, narrow := 0, 0
+	for k := range times {
+		s.Seed(4, k)
+		var good, bad sim.Sample
+		for range tests {
+			good, bad = append(good, apart+s.Normal()), append(bad, s.Normal())
+		}
+		off, half := math.Abs(Separate(good, bad, r).Least-apart/2), SeparateWithin(good, bad, r, 0.95)
+		if off > half {
+			missed++
+		}
+		if off > half/2 {
+			narrow++
+		}
+	}
+	// Of 400 intervals at 95 % 20 miss, and 34 are 3.2 standard deviations more.
+	assert.LessOrEqual(t, missed, 34)
+	assert.Greater(t, narrow, 34, "an interval half as wide goes unseen: this test cannot fail")
+	assert.True(t, math.IsInf(SeparateWithin(sim.Sample{1, 2}, sim.Sample{0}, r, 0.95), 1))
+}
+
 // Samples that do not overlap are told apart in the middle of what lies between them.
 func TestSeparateApart(t *testing.T) {
 	l := Separate(sim.Sample{9, 7, 8}, sim.Sample{1, 3, 2}, Risks{0.05, 0.05})
