@@ -43,7 +43,8 @@ func (s *Scenario) As(name string) (*Scenario, error) {
 }
 
 // Designed returns the scenario as if its file were the line with these choices of its design, by their
-// names, and the first of every other option; there are no variants, and no design.
+// names, and the first of every other option; there is no design. Its variants are made of that: those that
+// cannot be are left out, and Unmade says why.
 func (s *Scenario) Designed(names []string) (*Scenario, error) {
 	if s.Design == nil {
 		return nil, errors.New("the file has no design to choose from")
@@ -56,11 +57,35 @@ func (s *Scenario) Designed(names []string) (*Scenario, error) {
 	if err != nil {
 		return nil, err
 	}
-	as := newReader(s.File, nil).decode(v.tree)
+	r := newReader(s.File, nil)
+	maps.Copy(r.sources, v.sources)
+	as := r.decode(v.tree)
 	as.Shop = v.Shop
 	as.File, as.Digest, as.tree, as.Variant, as.sources = s.File, s.Digest, v.tree, s.Variant, v.sources
 	as.Made, as.Chosen = s.Made, names
+	if s.list != nil {
+		as.list = s.list
+		as.possible(r, r.variants(s.list, v.tree))
+	}
 	return as, nil
+}
+
+// possible takes those variants that can be, and why the others cannot.
+func (s *Scenario) possible(r *reader, variants []Variant) {
+	s.Unmade = map[string]string{}
+	for _, v := range variants {
+		if v.tree != nil {
+			s.Variants = append(s.Variants, v)
+			continue
+		}
+		s.Unmade[v.Name] = "the variant that it builds on cannot be"
+		for _, p := range r.problems {
+			if why, is := strings.CutPrefix(p.Text, fmt.Sprintf("variant %q: ", v.Name)); is {
+				s.Unmade[v.Name] = fmt.Sprintf("%s (line %d)", why, p.Line)
+				break
+			}
+		}
+	}
 }
 
 // Only returns the scenario with no other variants than those of the names, in its own order.

@@ -86,6 +86,33 @@ func TestDesignedCosts(t *testing.T) {
 	assert.InDelta(t, 20, float64(v.Line.Crew.Walk.Mean()), 0)
 }
 
+// Variants are made of the line with the choices too; of those that cannot be it is known why.
+func TestVariantsOfADesignedLine(t *testing.T) {
+	const variants = `
+variants:
+  - {name: walking, changes: [{set: crew.walk, to: 25 s}]}
+  - {name: gated, changes: [{shift: inserter, by: 2}, {add: {kind: track gate, name: gate, at: 8, bin: {sets: 60, warn: 25, empty: 20 s}}, before: inserter}]}
+  - {name: farther, builds_on: gated, changes: [{set: crew.walk, to: 30 s}]}
+`
+	s, err := Load("design.yaml", []byte(designExample(t)+variants))
+	require.NoError(t, err)
+	require.Len(t, s.Variants, 3)
+	as, err := s.Designed([]string{"track gate", "second operator"})
+	require.NoError(t, err)
+	require.Len(t, as.Variants, 1)
+	walking := as.Variants[0].Line
+	assert.Equal(t, 2, walking.Crew.Operators)
+	assert.InDelta(t, 25, float64(walking.Crew.Walk.Mean()), 0)
+	assert.Len(t, walking.Stations, len(as.Line.Stations), "it has the gate too")
+	assert.Contains(t, as.Unmade["gated"], `"gate"`)
+	assert.Regexp(t, `\(line \d+\)$`, as.Unmade["gated"])
+	assert.Equal(t, "the variant that it builds on cannot be", as.Unmade["farther"])
+	as, err = s.Designed([]string{"second operator"})
+	require.NoError(t, err)
+	assert.Len(t, as.Variants, 3)
+	assert.Empty(t, as.Unmade)
+}
+
 func TestDesignMistakes(t *testing.T) {
 	for name, c := range map[string]struct{ old, now, wrong string }{
 		"goal":            {"goal: net rate", "goal: net rat", "goal is \"net rat\", did you mean net rate?"},

@@ -31,6 +31,8 @@ type Scenario struct {
 	Made    []Made   // the settings with which it differs from that, by [Scenario.Set]
 	Chosen  []string // the choices of its design that it has, by [Scenario.Designed]; nil if it is as it stands
 
+	Unmade map[string]string // the variants that cannot be made of it, by [Scenario.Designed], and why
+
 	tree *node // of the file without its variants and its design
 	list *node // of the variants; nil if there are none
 

@@ -6,7 +6,7 @@ import (
 )
 
 // buildAll returns the variants in their order, each built on the file or on the variant that it
-// names; nil if one of them cannot be.
+// names; one that cannot be has no tree, and why is noted.
 func (r *reader) buildAll(given []variant, base *node, sound bool) []Variant {
 	built := make([]Variant, len(given))
 	for _, i := range r.buildingOrder(given) {
@@ -15,14 +15,12 @@ func (r *reader) buildAll(given []variant, base *node, sound bool) []Variant {
 			on = built[slices.IndexFunc(given, v.isBuiltOn)]
 		}
 		if on.tree == nil { // noted there
+			built[i].Name = string(or(v.Name, ""))
 			continue
 		}
 		from := len(r.problems)
 		built[i] = v.build(r, on, sound)
 		v.entitle(r.problems[from:])
-	}
-	if len(r.problems) > 0 {
-		return nil
 	}
 	return built
 }

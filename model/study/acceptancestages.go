@@ -37,6 +37,9 @@ type AcceptanceStage struct {
 	Fails    *Number `json:"fails_below,omitempty"` // nil where none can fail yet
 	GoodOver Number  `json:"good_line_decided"`     // share of the tests that are over by then
 	BadOver  Number  `json:"bad_line_decided"`
+
+	GoodFailed Proportion `json:"good_line_failed"` // of all tests; after the last shift the risk
+	BadPassed  Proportion `json:"bad_line_passed"`
 }
 
 // stageLonger is how many times as many shifts as the test of fixed length one in stages may take, so
@@ -211,6 +214,9 @@ func (t *acceptanceTest) stagesAnswer(plan accept.Stages, tried accept.Staged) *
 			Hours:    t.hoursOf(float64(k + 1)),
 			GoodOver: Number(float64(tried.GoodOver[k]) / float64(tried.Seller.Of)),
 			BadOver:  Number(float64(tried.BadOver[k]) / float64(tried.Buyer.Of)),
+
+			GoodFailed: wrongly(accept.Wrong{Times: tried.Failed[k], Of: tried.Seller.Of}),
+			BadPassed:  wrongly(accept.Wrong{Times: tried.Passed[k], Of: tried.Buyer.Of}),
 		}
 		if !math.IsInf(plan.Pass[k], 0) {
 			one.Passes = new(Number(plan.Pass[k]))

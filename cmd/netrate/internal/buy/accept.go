@@ -199,6 +199,9 @@ func (o *acceptFlags) named(q *study.Acceptance, sc *scenarios.Scenario) error {
 		{"good", good, func(a *study.Alternative) { q.Good, q.Names[0] = a.Line, a.Name }},
 		{"bad", o.bad, func(a *study.Alternative) { q.Bad, q.Names[1] = a.Line, a.Name }},
 	} {
+		if why := sc.Unmade[x.name]; why != "" {
+			return desk.Wrong("--%s: the variant %s cannot be made of the line with the choices that are taken: %s", x.flag, x.name, why)
+		}
 		a, err := chosen(all, x.flag, x.name)
 		if err != nil {
 			return err

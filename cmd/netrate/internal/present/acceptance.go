@@ -3,6 +3,7 @@ package present
 import (
 	"fmt"
 	"math"
+	"strconv"
 	"strings"
 
 	"netrate/cmd/netrate/internal/say"
@@ -14,13 +15,13 @@ func AcceptanceFinding(a *study.AcceptanceAnswer) string {
 	return acceptanceHeadline(a) + acceptanceMore(a)
 }
 
-// acceptanceMore returns what a plan does besides: with all its clauses, and if it may end earlier; "" of
-// a test that was run.
+// acceptanceMore returns what a plan does besides: with all its clauses, and if it may end earlier; and how sure
+// its length is. "" of a test that was run.
 func acceptanceMore(a *study.AcceptanceAnswer) string {
 	if a.Result != nil {
 		return ""
 	}
-	return acceptanceTogether(a) + acceptanceSooner(a)
+	return acceptanceTogether(a) + acceptanceSooner(a) + acceptanceBetween(a)
 }
 
 // acceptanceHeadline returns how a test is to be run and with what risks, or what it has shown.
@@ -30,10 +31,10 @@ func acceptanceHeadline(a *study.AcceptanceAnswer) string {
 	}
 	c := &a.Clauses[0]
 	risks := fmt.Sprintf("a line that delivers %s an hour fails in %s of all tests, and one that delivers %s passes in %s",
-		say.Rounded(float64(c.Good), 0), acceptanceRisk(c.Seller), say.Rounded(float64(c.Bad), 0), acceptanceRisk(c.Buyer))
-	text := fmt.Sprintf("Run %s h and demand %s good envelopes: %s.%s", acceptanceHours(a.Hours), acceptanceLimit(c), risks, acceptanceBetween(a))
+		say.Rounded(float64(c.Good), 0), acceptanceBeside(c.Seller, a.Seller), say.Rounded(float64(c.Bad), 0), acceptanceBeside(c.Buyer, a.Buyer))
+	text := fmt.Sprintf("Run %s and demand %s good envelopes: %s.", acceptanceRun(a), acceptanceLimit(c), risks)
 	if !c.Holds && a.Asked {
-		text = fmt.Sprintf("With %s good envelopes demanded in %s h %s: more than the %s and %s that were asked for.",
+		text = fmt.Sprintf("With %s good envelopes demanded in %s h %s, where %s and %s were asked for.",
 			acceptanceLimit(c), acceptanceHours(a.Hours), risks, acceptanceAsked(a.Seller), acceptanceAsked(a.Buyer))
 	} else if !c.Holds {
 		text = fmt.Sprintf("%s h do not tell the two lines apart at %s and %s. With %s good envelopes demanded %s.",
@@ -42,16 +43,54 @@ func acceptanceHeadline(a *study.AcceptanceAnswer) string {
 	return text + acceptanceDrawn(a) + acceptanceWritten(a)
 }
 
+// acceptanceParts returns how many whole shifts a test has, and the hours of a last one that is shorter; 0 if
+// there is none.
+func acceptanceParts(a *study.AcceptanceAnswer) (whole int, rest study.Number) {
+	whole = int(float64(a.Hours/a.Shift) + 1e-6)
+	if rest = a.Hours - study.Number(float64(whole)*float64(a.Shift)); rest < 0.005 {
+		rest = 0
+	}
+	return whole, rest
+}
+
+// acceptanceRun returns how long a test is, in shifts and in hours.
+func acceptanceRun(a *study.AcceptanceAnswer) string {
+	whole, rest := acceptanceParts(a)
+	shifts := say.Plural(whole, "shift") + " of " + acceptanceHours(a.Shift) + " h"
+	switch {
+	case whole == 0:
+		return acceptanceHours(a.Hours) + " h of a shift of " + acceptanceHours(a.Shift) + " h"
+	case rest > 0:
+		return fmt.Sprintf("%s and %s h of another (%s h)", shifts, acceptanceHours(rest), acceptanceHours(a.Hours))
+	case whole == 1:
+		return shifts
+	}
+	return shifts + " (" + acceptanceHours(a.Hours) + " h)"
+}
+
 // acceptanceBetween says how sure the length of a test is; "" if none was looked for.
 func acceptanceBetween(a *study.AcceptanceAnswer) string {
 	b := a.Between
-	switch {
-	case b == nil:
+	if b == nil {
 		return ""
-	case b.High == nil:
-		return fmt.Sprintf(" %s tests of each line do not say how long the shortest such test is: %s h or more (95 %%).", say.Thousands(a.Settings.Reps), acceptanceHours(b.Low))
 	}
-	return fmt.Sprintf(" By %s simulated tests of each line the shortest such test takes between %s and %s h (95 %%).", say.Thousands(a.Settings.Reps), acceptanceHours(b.Low), acceptanceHours(*b.High))
+	tests := say.Thousands(a.Settings.Reps) + " simulated tests of each line"
+	low := acceptanceWhole(a, b.Low)
+	if b.High == nil {
+		return fmt.Sprintf(" %s do not say how long the shortest test by the net rate alone is: %s or more, counted in hours %s or more (95 %%).", tests, say.Plural(low, "shift"), acceptanceHours(b.Low))
+	}
+	shifts := say.Plural(low, "shift")
+	if high := acceptanceWhole(a, *b.High); high == low+1 {
+		shifts = fmt.Sprintf("%d or %d shifts", low, high)
+	} else if high > low {
+		shifts = fmt.Sprintf("between %s and %s shifts", say.Thousands(low), say.Thousands(high))
+	}
+	return fmt.Sprintf(" By %s the shortest test by the net rate alone takes %s; counted in hours, between %s and %s h (95 %%).", tests, shifts, acceptanceHours(b.Low), acceptanceHours(*b.High))
+}
+
+// acceptanceWhole returns the number of whole shifts in which there are so many hours.
+func acceptanceWhole(a *study.AcceptanceAnswer, hours study.Number) int {
+	return max(1, int(math.Ceil(float64(hours/a.Shift)-1e-6)))
 }
 
 // acceptanceWritten says what the line delivers as the file has it, where both lines were made of it; ""
@@ -232,10 +271,16 @@ func acceptanceUnit(c *study.AcceptanceClause) string {
 
 // acceptanceLimit returns the limit of a clause.
 func acceptanceLimit(c *study.AcceptanceClause) string {
-	if c.Of == study.AcceptanceRate {
-		return say.Rounded(float64(c.Limit), 0)
+	return acceptanceLimitOf(c, c.Limit)
+}
+
+// acceptanceLimitOf returns what could be the limit of a clause: with all the digits that it has, since it is
+// signed, and was rounded before its risks were known.
+func acceptanceLimitOf(c *study.AcceptanceClause, limit study.Number) string {
+	if x := float64(limit); c.Of != study.AcceptanceRate && x < 1000 {
+		return strconv.FormatFloat(say.ToDecimals(x, 9), 'f', -1, 64)
 	}
-	return acceptanceDigits(float64(c.Limit))
+	return say.Rounded(float64(limit), 0)
 }
 
 // acceptanceDigits returns a figure with up to four digits.
@@ -266,21 +311,26 @@ func acceptanceRisk(p study.Proportion) string {
 	return say.Percent(float64(p.Share), float64(p.High-p.Low)/2)
 }
 
-// acceptanceAgainst returns a risk beside the one that was asked for: of one that is above it that it is, with
-// as many digits as show it.
+// acceptanceBeside returns a risk beside the one that was asked for: of one that is above it with as many digits
+// as show it.
+func acceptanceBeside(p study.Proportion, asked study.Number) string {
+	text := acceptanceRisk(p)
+	if p.Share <= asked || say.Rounded(100*float64(p.Share), 0) != say.Rounded(100*float64(asked), 0) {
+		return text
+	}
+	digits := 1
+	for digits < 4 && say.ToDecimals(100*float64(p.Share), digits) <= 100*float64(asked) {
+		digits++
+	}
+	return say.Decimals(100*float64(p.Share), digits) + " %"
+}
+
+// acceptanceAgainst is acceptanceBeside in a sentence: of a risk that is above the one asked for it says that.
 func acceptanceAgainst(p study.Proportion, asked study.Number) string {
 	if p.Share <= asked {
-		return acceptanceRisk(p)
+		return acceptanceBeside(p, asked)
 	}
-	text, limit := acceptanceRisk(p), acceptanceAsked(asked)
-	if say.Rounded(100*float64(p.Share), 0) == say.Rounded(100*float64(asked), 0) {
-		digits := 1
-		for digits < 4 && say.ToDecimals(100*float64(p.Share), digits) <= 100*float64(asked) {
-			digits++
-		}
-		text = say.Decimals(100*float64(p.Share), digits) + " %"
-	}
-	return text + " (above the " + limit + ")"
+	return acceptanceBeside(p, asked) + " (above the " + acceptanceAsked(asked) + ")"
 }
 
 // AcceptanceCaution is said with every test.
@@ -289,6 +339,7 @@ const AcceptanceCaution = "This plans a test and prints a form for it. It is no 
 // AcceptanceNotes returns what is to be known of a test, beside its table.
 func AcceptanceNotes(a *study.AcceptanceAnswer) []string {
 	notes := append(acceptanceWhose(a), acceptanceMade(a))
+	notes = append(notes, acceptanceLimits(a)...)
 	if a.Result != nil && a.Result.Aside > 0 {
 		notes = append(notes, fmt.Sprintf("Of the stop log %s not counted: used-up stocks, planned stops and what the log does not call a fault.", acceptanceAside(a.Result.Aside)))
 	}

@@ -51,7 +51,7 @@ func TestAcceptanceText(t *testing.T) {
 	}
 	flat := strings.Join(strings.Fields(text), " ")
 	for _, want := range []string{
-		"Run 20 h and demand 180,123 good envelopes: a line that delivers 9,300 an hour fails in 4.1 % of all tests, and one that delivers 8,700 passes in 8 %.",
+		"Run 2 shifts of 8 h and 4 h of another (20 h) and demand 180,123 good envelopes: a line that delivers 9,300 an hour fails in 4.1 % of all tests, and one that delivers 8,700 passes in 8 %.",
 		"With all clauses the good line fails one or more in 60 % (above the 5 %), and the bad one passes all in less than 0.20 %.",
 		"the bad line would pass in 30 % and not in 8 %",
 		"The clause on stops does not hold the risks in 20 h. The",
@@ -163,16 +163,16 @@ func TestAcceptanceContractNamesItsConditions(t *testing.T) {
 	x.FailsAny = study.Proportion{Share: 0.0504, Low: 0.04, High: 0.065, Level: 0.95}
 	s := acceptanceContract(x)
 	text := strings.ReplaceAll(s.Text, "\u00a0", " ")
-	assert.Contains(t, text, "in shifts of exactly 8 h and a last one of 4 h. Each shift begins with an empty track, full hoppers and empty bins. "+
+	assert.Contains(t, text, "The line is run for 2 shifts of exactly 8 h and a last one of 4 h, together 20 h of planned busy time. Each shift begins with an empty track, full hoppers and empty bins. "+
 		"The line runs at 14,000 cycles an hour, with 2 operators, on the job “letters”, with the material that the form names. It passes")
 	assert.NotContains(t, text, "of the file")
 	assert.NotContains(t, text, "at most 8 h")
-	assert.Contains(t, text, "all clauses together come to 5.04 % (above the 5 %).", "what is above is seen to be")
+	assert.Contains(t, text, "5 % were asked for. By the net rate it comes to 4.1 %, by all clauses together to 5.04 % (above the 5 %).", "what is above is seen to be")
 	for _, row := range s.Tables[0].Rows {
 		assert.NotContains(t, row[0].Text, "Defective", "no row of a clause that could not be planned")
 	}
 	x.Hours = 16
-	assert.Contains(t, acceptanceContract(x).Text, "in shifts of exactly 8 h. Each")
+	assert.Contains(t, acceptanceContract(x).Text, "for 2 shifts of exactly 8 h, together 16 h of planned busy time. Each")
 }
 
 // What was counted though no clause could be planned is said with its figure.
@@ -222,9 +222,56 @@ func TestAcceptanceSaysHowSureItsLengthIs(t *testing.T) {
 	a := inventedAcceptance()
 	assert.NotContains(t, AcceptanceFinding(a), "shortest")
 	a.Between = &study.AcceptanceBetween{Low: 17}
-	assert.Contains(t, AcceptanceFinding(a), "2,000 tests of each line do not say how long the shortest such test is: 17 h or more (95 %).")
+	assert.Contains(t, AcceptanceFinding(a), "2,000 simulated tests of each line do not say how long the shortest test by the net rate alone is: 3 shifts or more, counted in hours 17 or more (95 %).")
 	a.Between.High = new(study.Number(24.5))
-	assert.Contains(t, AcceptanceFinding(a), "By 2,000 simulated tests of each line the shortest such test takes between 17 and 24.5 h (95 %).")
+	assert.Contains(t, AcceptanceFinding(a), "By 2,000 simulated tests of each line the shortest test by the net rate alone takes 3 or 4 shifts; counted in hours, between 17 and 24.5 h (95 %).")
+}
+
+// How long a test is is said in shifts, and in hours where these are not the same.
+func TestAcceptanceSaysItsShifts(t *testing.T) {
+	a := inventedAcceptance()
+	for hours, want := range map[study.Number][2]string{
+		8:     {"1 shift of 8 h", "1 shift of exactly 8 h"},
+		24:    {"3 shifts of 8 h (24 h)", "3 shifts of exactly 8 h, together 24 h"},
+		24.25: {"3 shifts of 8 h and 0.25 h of another (24.25 h)", "3 shifts of exactly 8 h and a last one of 0.25 h, together 24.25 h"},
+		3:     {"3 h of a shift of 8 h", "3 h, within one shift of 8 h,"},
+	} {
+		a.Hours = hours
+		assert.Equal(t, want, [2]string{acceptanceRun(a), acceptanceShifts(a)})
+	}
+	a.Shift, a.Hours = 22.0/3, 22
+	assert.Equal(t, "3 shifts of 7.33 h (22 h)", acceptanceRun(a))
+}
+
+// A risk that is above the one asked for is never rounded to it, of one clause or of all, in a sentence or in a
+// table; one that is not above it never seems to be.
+func TestAcceptanceRisksBesideThoseAskedFor(t *testing.T) {
+	p := func(share study.Number) study.Proportion {
+		return study.Proportion{Share: share, Low: share * 0.8, High: share * 1.2, Level: 0.95}
+	}
+	for share, want := range map[study.Number]string{0.0504: "5.04 %", 0.053: "5.3 %", 0.046: "4.6 %", 0.05: "5.0 %", 0.09: "9 %", 0.012: "1.2 %"} {
+		assert.Equal(t, want, acceptanceBeside(p(share), 0.05))
+		assert.Equal(t, want, acceptanceShort(p(share), 0.05))
+	}
+	a := inventedAcceptance()
+	a.Clauses[0].Seller, a.Clauses[0].Holds, a.Asked = p(0.0504), false, true
+	assert.Contains(t, AcceptanceFinding(a), "demanded in 20 h a line that delivers 9,300 an hour fails in 5.04 % of all tests, and one that delivers 8,700 passes in 8 %, where 5 % and 10 % were asked for.")
+}
+
+// Limits that were chosen are said with what chance makes of them; of those that are signed it is said whether
+// this file comes to the same.
+func TestAcceptanceSaysWhetherItsLimitsAreThoseSigned(t *testing.T) {
+	a := inventedAcceptance()
+	rate, stops := &a.Clauses[0], &a.Clauses[1]
+	rate.Chosen, stops.Chosen = &study.AcceptanceLimit{Limit: 180123, Within: 342}, &study.AcceptanceLimit{Limit: 1.25, Within: 0.0077}
+	notes := func() string { return strings.Join(acceptanceLimits(a), " ") }
+	assert.Contains(t, notes(), "by other random events they may differ by 340 good envelopes and 0.0077 for the stops (95 %).")
+	a.Asked, stops.Asked = true, true
+	assert.Equal(t, "The limits of the contract are the very ones that this file, these options and this seed come to.", notes())
+	rate.Limit = 180500
+	assert.Contains(t, notes(), "would have 180,123 good envelopes and not 180,500: as near to what is signed as other random events bring it.")
+	stops.Limit = 1.3125
+	assert.Contains(t, notes(), "would have 1.25 for the stops and not 1.3125. That is further from what is signed than chance brings it: either the contract was agreed otherwise, or the file or the options are not those of the plan.")
 }
 
 // The words for a contract have both tests where both are planned, with the limits of each.

@@ -2,7 +2,6 @@ package present
 
 import (
 	"fmt"
-	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -46,8 +45,7 @@ func acceptanceContract(x *Acceptance) plots.Section {
 		text = append(text, "Two tests were planned, and a contract names one of them, before the first shift: A, of fixed length, or B, which may end after each shift.")
 		first = "A. The test of fixed length. "
 	}
-	text = append(text, first+fmt.Sprintf("The line is run for %s h of planned busy time, in shifts of %s. %s It passes if it shows:",
-		acceptanceHours(a.Hours), acceptanceShifts(a), x.conditions()))
+	text = append(text, first+fmt.Sprintf("The line is run for %s of planned busy time. %s It passes if it shows:", acceptanceShifts(a), x.conditions()))
 	number := 0
 	for i := range a.Clauses {
 		if c := &a.Clauses[i]; c.NoTest == "" {
@@ -55,9 +53,9 @@ func acceptanceContract(x *Acceptance) plots.Section {
 			text = append(text, fmt.Sprintf("%d. %s: %s.", number, say.Capital(acceptanceName(c)), acceptanceDemand(c, a)))
 		}
 	}
-	text = append(text, fmt.Sprintf("The seller bears the risk that a line as promised fails: %s were asked for the net rate, and all clauses together come to %s. "+
-		"The buyer bears the risk that a line that is just unacceptable passes: %s were asked for, and all clauses together come to %s.",
-		acceptanceAsked(a.Seller), acceptanceAgainst(a.FailsAny, a.Seller), acceptanceAsked(a.Buyer), acceptanceAgainst(a.PassesAll, a.Buyer)))
+	text = append(text, fmt.Sprintf("The seller bears the risk that a line as promised fails: %s were asked for. %s. "+
+		"The buyer bears the risk that a line that is just unacceptable passes: %s were asked for. %s.",
+		acceptanceAsked(a.Seller), acceptanceBorne(a, a.Clauses[0].Seller, a.FailsAny, a.Seller), acceptanceAsked(a.Buyer), acceptanceBorne(a, a.Clauses[0].Buyer, a.PassesAll, a.Buyer)))
 	tables := []plots.Table{AcceptanceClauses(a)}
 	if a.Stages != nil {
 		text = append(text, "B. The test that may end after each shift. "+acceptanceSequential(x))
@@ -66,18 +64,29 @@ func acceptanceContract(x *Acceptance) plots.Section {
 	return plots.Section{Heading: "For the contract", Text: acceptanceList(text...), Tables: tables}
 }
 
-// acceptanceShifts returns of how long shifts a test is: many short ones would begin with full hoppers more
-// often.
-func acceptanceShifts(a *study.AcceptanceAnswer) string {
-	whole := math.Floor(float64(a.Hours/a.Shift) + 1e-6)
-	switch rest := a.Hours - study.Number(float64(whole)*float64(a.Shift)); {
-	case whole == 0:
-		return "exactly " + acceptanceHours(a.Shift) + " h, of which it takes one of " + acceptanceHours(a.Hours) + " h"
-	case rest < 0.005:
-		return "exactly " + acceptanceHours(a.Shift) + " h"
-	default:
-		return fmt.Sprintf("exactly %s h and a last one of %s h", acceptanceHours(a.Shift), acceptanceHours(rest))
+// acceptanceBorne says what a risk comes to, by the net rate and with all clauses.
+func acceptanceBorne(a *study.AcceptanceAnswer, rate, all study.Proportion, asked study.Number) string {
+	text := "By the net rate it comes to " + acceptanceAgainst(rate, asked)
+	if len(a.Clauses) < 2 {
+		return text
 	}
+	return text + ", by all clauses together to " + acceptanceAgainst(all, asked)
+}
+
+// acceptanceShifts returns of how many shifts a test is, and how long they are: many short ones would begin with
+// full hoppers more often.
+func acceptanceShifts(a *study.AcceptanceAnswer) string {
+	whole, rest := acceptanceParts(a)
+	text := say.Plural(whole, "shift") + " of exactly " + acceptanceHours(a.Shift) + " h"
+	switch {
+	case whole == 0:
+		return acceptanceHours(a.Hours) + " h, within one shift of " + acceptanceHours(a.Shift) + " h,"
+	case rest > 0:
+		text += fmt.Sprintf(" and a last one of %s h", acceptanceHours(rest))
+	case whole == 1:
+		return text
+	}
+	return text + ", together " + acceptanceHours(a.Hours) + " h"
 }
 
 // conditions returns under what a test is run: all that a shift of it depends on.
@@ -115,7 +124,8 @@ const excludedTitle = "Excluded, and why"
 func acceptanceForm(a *study.AcceptanceAnswer) plots.Section {
 	t := plots.Table{
 		Name:    "Form",
-		Caption: "To be filled in at the end of each shift and signed by both. As a file with these headings it is what --result takes.",
+		Caption: "To be filled in at the end of each shift and signed by both: hours of planned busy time, good envelopes, sets started, stops for faults, seconds of clearing of all faults together, defective envelopes delivered. " +
+			"What no clause needs may be left out" + acceptanceRowsOf(a) + ". As a file with these headings it is what --result takes.",
 		Columns: []plots.Column{
 			{Title: "Shift"},
 			{Title: "hours"},
@@ -143,7 +153,7 @@ func acceptanceForm(a *study.AcceptanceAnswer) plots.Section {
 		}
 		return row
 	}
-	shifts := int(float64(a.Hours/a.Shift) + 0.999)
+	shifts := acceptanceWhole(a, a.Hours)
 	if a.Stages != nil {
 		shifts = len(a.Stages.Shifts)
 	}
@@ -160,6 +170,14 @@ func acceptanceForm(a *study.AcceptanceAnswer) plots.Section {
 			"For the seller: …………………………………… For the buyer: ……………………………………",
 		Tables: []plots.Table{t},
 	}
+}
+
+// acceptanceRowsOf says which rows of the form a test of fixed length takes, where another is planned besides.
+func acceptanceRowsOf(a *study.AcceptanceAnswer) string {
+	if a.Stages == nil {
+		return ""
+	}
+	return fmt.Sprintf("; test A takes %s, test B ends when its table says so", say.Plural(acceptanceWhole(a, a.Hours), "row"))
 }
 
 // acceptanceReasons returns how sure the decision is.

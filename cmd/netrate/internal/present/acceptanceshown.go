@@ -74,7 +74,11 @@ func (x Acceptance) tested() string {
 		for _, name := range sc.Chosen {
 			names = append(names, quotedChoice(name))
 		}
-		return " Tested is the file with " + say.List(names) + " of its design."
+		what := "Tested is the file"
+		if x.Written == nil {
+			what = "Tested are the lines that are named, both"
+		}
+		return " " + what + " with " + say.List(names) + " of its design."
 	case sc.Design == nil:
 		return ""
 	}

@@ -19,9 +19,9 @@ func acceptanceSooner(a *study.AcceptanceAnswer) string {
 	last := x.Shifts[len(x.Shifts)-1]
 	text := fmt.Sprintf(" If it may end after each shift, the test takes %s h on average for the good line and %s h for the bad one, and %s h at most",
 		say.FewDigits(float64(x.MeanGood)), say.FewDigits(float64(x.MeanBad)), acceptanceHours(last.Hours))
-	text += fmt.Sprintf("; by its net rate alone the good line then fails in %s, and the bad one passes in %s.", acceptanceRisk(x.Seller), acceptanceRisk(x.Buyer))
+	text += fmt.Sprintf("; by its net rate alone the good line then fails in %s, and the bad one passes in %s.", acceptanceAgainst(x.Seller, a.Seller), acceptanceAgainst(x.Buyer, a.Buyer))
 	if x.FailsAny != nil {
-		text += fmt.Sprintf(" With all clauses the good line fails one or more of them in %s, and the bad one passes all in %s.", acceptanceRisk(*x.FailsAny), acceptanceRisk(*x.PassesAll))
+		text += fmt.Sprintf(" With all clauses the good line fails one or more of them in %s, and the bad one passes all in %s.", acceptanceAgainst(*x.FailsAny, a.Seller), acceptanceAgainst(*x.PassesAll, a.Buyer))
 	}
 	return text
 }
@@ -53,9 +53,9 @@ func acceptanceEnded(a *study.AcceptanceAnswer) string {
 	x := &d.Looks[len(d.Looks)-1]
 	text := fmt.Sprintf("the test was over after shift %d, at %s h, with %s good envelopes, where ", d.Parts, acceptanceHours(d.Hours), say.Rounded(float64(d.Good), 0))
 	if d.Passes {
-		text += fmt.Sprintf("%s pass. A bad line passes by then in %s of all such tests, and in the end in %s.", say.Rounded(float64(x.Passes), 0), acceptanceRisk(d.AsGood), acceptanceRisk(a.Stages.Buyer))
+		text += fmt.Sprintf("%s pass. A bad line passes by then in %s of all such tests, and in the end in %s.", say.Rounded(float64(x.Passes), 0), acceptanceRisk(d.AsGood), acceptanceAgainst(a.Stages.Buyer, a.Buyer))
 	} else {
-		text += fmt.Sprintf("fewer than %s fail. A good line fails by then in %s of all such tests, and in the end in %s.", say.Rounded(float64(x.Fails), 0), acceptanceRisk(d.AsBad), acceptanceRisk(a.Stages.Seller))
+		text += fmt.Sprintf("fewer than %s fail. A good line fails by then in %s of all such tests, and in the end in %s.", say.Rounded(float64(x.Fails), 0), acceptanceRisk(d.AsBad), acceptanceAgainst(a.Stages.Seller, a.Seller))
 	}
 	if d.Later > 0 {
 		text += fmt.Sprintf(" What was counted in %s after it decides nothing.", say.Plural(d.Later, "row"))
@@ -142,22 +142,46 @@ func acceptanceStagesNotes(a *study.AcceptanceAnswer) (notes []string) {
 // AcceptanceStages returns the limits of a test that may end after each shift.
 func AcceptanceStages(a *study.AcceptanceAnswer) plots.Table {
 	t := plots.Table{
-		Name:    "After each shift",
-		Caption: "The test that may end after each shift: good envelopes from its beginning, at which the line passes and below which it fails; between them it goes on. And of how many tests that decides.",
+		Name: "After each shift",
+		Caption: "The test that may end after each shift: good envelopes from its beginning, at which the line passes and below which it fails; between them it goes on. And of all tests of the good and of the bad line, " +
+			"how many are over by then, and how many of all have by then been decided wrongly: in the last row that is the risk.",
 		Columns: []plots.Column{
 			{Title: "After, h", Kind: plots.Number, Decimals: 2},
 			{Title: "Passes at", Kind: plots.Number},
 			{Title: "Fails below", Kind: plots.Number},
-			{Title: "Good line decided", Kind: plots.Share},
-			{Title: "Bad line decided", Kind: plots.Share},
+			{Title: "Good over", Kind: plots.Share, Decimals: 1},
+			{Title: "Good fails", Kind: plots.Share, Decimals: 1},
+			{Title: "Bad over", Kind: plots.Share, Decimals: 1},
+			{Title: "Bad passes", Kind: plots.Share, Decimals: 1},
 		},
 	}
 	for _, x := range a.Stages.Shifts {
 		t.Rows = append(t.Rows, []plots.Entry{
-			page.Value(float64(x.Hours)), stageLimit(x.Passes), stageLimit(x.Fails), page.Value(float64(x.GoodOver)), page.Value(float64(x.BadOver)),
+			page.Value(float64(x.Hours)), stageLimit(x.Passes), stageLimit(x.Fails),
+			stageOver(x.GoodOver), stageWrong(x.GoodFailed, a.Seller), stageOver(x.BadOver), stageWrong(x.BadPassed, a.Buyer),
 		})
 	}
 	return t
+}
+
+// stageOver returns a share of tests that are over: all are 100 %, and nothing less is.
+func stageOver(share study.Number) plots.Entry {
+	e := page.Value(float64(share))
+	if percent := 100 * float64(share); percent < 100 && percent >= 99.95 {
+		e.Shown = "> 99.9 %"
+	} else if percent > 0 && percent < 0.05 {
+		e.Shown = "< 0.1 %"
+	}
+	return e
+}
+
+// stageWrong returns a share of tests that were decided wrongly, beside the risk that was asked for.
+func stageWrong(p study.Proportion, asked study.Number) plots.Entry {
+	e := plots.Entry{Number: float64(p.Share), Shown: acceptanceBeside(p, asked)}
+	if p.Share == 0 {
+		e.Shown = "none"
+	}
+	return e
 }
 
 // stageLimit returns a limit of a shift; "–" where nothing is decided.
@@ -179,13 +203,14 @@ func acceptanceSequential(of *Acceptance) string {
 		text += " The other clauses are those of test A, judged when the test ends, on what was counted until then."
 	}
 	return text + fmt.Sprintf(" A line as promised fails by its net rate in %s of all such tests, one that is just unacceptable passes in %s%s. On average it takes %s h for the one, and %s h for the other.",
-		acceptanceRisk(x.Seller), acceptanceRisk(x.Buyer), acceptanceStagesTogether(x), say.FewDigits(float64(x.MeanGood)), say.FewDigits(float64(x.MeanBad)))
+		acceptanceAgainst(x.Seller, a.Seller), acceptanceAgainst(x.Buyer, a.Buyer), acceptanceStagesTogether(a), say.FewDigits(float64(x.MeanGood)), say.FewDigits(float64(x.MeanBad)))
 }
 
 // acceptanceStagesTogether says what all clauses do; "" if there is one only.
-func acceptanceStagesTogether(x *study.AcceptanceStages) string {
+func acceptanceStagesTogether(a *study.AcceptanceAnswer) string {
+	x := a.Stages
 	if x.FailsAny == nil {
 		return ""
 	}
-	return fmt.Sprintf(" (with all clauses %s and %s)", acceptanceRisk(*x.FailsAny), acceptanceRisk(*x.PassesAll))
+	return fmt.Sprintf("; with all clauses the one fails in %s and the other passes in %s", acceptanceAgainst(*x.FailsAny, a.Seller), acceptanceAgainst(*x.PassesAll, a.Buyer))
 }

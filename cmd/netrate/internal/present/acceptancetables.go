@@ -42,12 +42,12 @@ func AcceptanceClauses(a *study.AcceptanceAnswer) plots.Table {
 			t.Rows = append(t.Rows, append(append(row, acceptancePlanned(p.Seller)...), acceptancePlanned(p.Buyer)...))
 			continue
 		}
-		t.Rows = append(t.Rows, append(append(row, acceptanceShare(c.Seller)...), acceptanceShare(c.Buyer)...))
+		t.Rows = append(t.Rows, append(append(row, acceptanceShare(c.Seller, a.Seller)...), acceptanceShare(c.Buyer, a.Buyer)...))
 	}
 	if len(a.Clauses) > 1 {
 		nothing := page.Value(math.NaN())
 		row := []plots.Entry{page.Words("All clauses together"), nothing, nothing, nothing}
-		t.Rows = append(t.Rows, append(append(row, acceptanceShare(a.FailsAny)...), acceptanceShare(a.PassesAll)...))
+		t.Rows = append(t.Rows, append(append(row, acceptanceShare(a.FailsAny, a.Seller)...), acceptanceShare(a.PassesAll, a.Buyer)...))
 	}
 	return t
 }
@@ -68,10 +68,10 @@ func acceptanceEntry(x float64) plots.Entry {
 	return plots.Entry{Number: x, Shown: acceptanceDigits(x)}
 }
 
-// acceptanceShare returns a risk with its interval.
-func acceptanceShare(p study.Proportion) []plots.Entry {
+// acceptanceShare returns a risk with its interval, beside the one that was asked for.
+func acceptanceShare(p study.Proportion, asked study.Number) []plots.Entry {
 	return []plots.Entry{
-		{Number: float64(p.Share), Shown: acceptanceShort(p)},
+		{Number: float64(p.Share), Shown: acceptanceShort(p, asked)},
 		page.Value(float64(p.Low)), page.Value(float64(p.High)),
 	}
 }
@@ -91,14 +91,14 @@ func acceptanceComputed(risk study.Number) string {
 }
 
 // acceptanceShort is a risk as a table has it.
-func acceptanceShort(p study.Proportion) string {
+func acceptanceShort(p study.Proportion, asked study.Number) string {
 	switch p.Share {
 	case 0:
 		return "< " + say.TwoDigits(100*float64(p.High)) + " %"
 	case 1:
 		return "> " + say.Decimals(100*float64(p.Low), 2) + " %"
 	}
-	return acceptanceRisk(p)
+	return acceptanceBeside(p, asked)
 }
 
 // AcceptanceFound returns what a test has shown, clause by clause.
@@ -138,7 +138,7 @@ func AcceptanceFound(a *study.AcceptanceAnswer) plots.Table {
 		if row[0].Text = say.Capital(acceptanceUnit(c)); c.Of == study.AcceptanceRate {
 			row[0].Text = "Good envelopes in all"
 		}
-		limit := acceptanceEntry(float64(c.Limit))
+		limit := plots.Entry{Number: float64(c.Limit), Shown: acceptanceLimit(c)}
 		if d := a.Result.Decided; d != nil && c.Of == study.AcceptanceRate {
 			limit = page.Words("–")
 			if n := len(d.Looks); n > 0 && !math.IsInf(float64(d.Looks[n-1].Passes), 0) {
@@ -152,7 +152,7 @@ func AcceptanceFound(a *study.AcceptanceAnswer) plots.Table {
 			verdict = "not over"
 		}
 		t.Rows = append(t.Rows, append(row, acceptanceEntry(float64(f.Figure)), limit, page.Words(verdict),
-			acceptanceShare(f.AsBad)[0], acceptanceShare(f.AsGood)[0]))
+			acceptanceShare(f.AsBad, 1)[0], acceptanceShare(f.AsGood, 1)[0]))
 	}
 	return t
 }
