@@ -505,7 +505,6 @@ func TestAcceptanceFreshShifts(t *testing.T) {
 		spent = (trial.First + 100) * shifts
 		test.refresh()
 	}
-
 }
 
 // The tests of a length are the same however it came about, and others than those that found it and than those

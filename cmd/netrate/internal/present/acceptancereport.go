@@ -123,7 +123,7 @@ const excludedTitle = "Excluded, and why"
 // acceptanceForm returns a form to fill in.
 func acceptanceForm(a *study.AcceptanceAnswer) plots.Section {
 	t := plots.Table{
-		Name:    "Form",
+		Name: "Form",
 		Caption: "To be filled in at the end of each shift and signed by both: hours of planned busy time, good envelopes, sets started, stops for faults, seconds of clearing of all faults together, defective envelopes delivered. " +
 			"What no clause needs may be left out" + acceptanceRowsOf(a) + ". As a file with these headings it is what --result takes.",
 		Columns: []plots.Column{
