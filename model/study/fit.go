@@ -35,9 +35,10 @@ type FitAnswer struct {
 // FitStation is what is known of one station.
 type FitStation struct {
 	*LogStation
-	As       LogKind    // what it was taken for; without a name if that is not known
-	Faults   []FitFault // of its kind, in its order; none without feeds
-	Others   int        // stops for what is no fault of its kind
+	As       LogKind     // what it was taken for; without a name if that is not known
+	Faults   []FitFault  // of its kind, in its order; none without feeds
+	Others   int         // stops for what is no fault of its kind
+	Nameless FitNameless // its stops without a cause: shared out among its causes in proportion
 	Clearing FitClearing
 	ByFault  FitByFault
 	Bursts   *fit.Bursts // nil if they were not looked for
@@ -100,6 +101,7 @@ func (q Fit) Ask(ctx context.Context, told func(Sofar[FitAnswer])) (*FitAnswer, 
 		f := FitStation{LogStation: s, As: q.Log.KindOf(s), starts: q.DayStarts}
 		stops, others := s.faultStops(f.As)
 		f.Others = others
+		f.Nameless = s.namelessOf(func(LogStop) bool { return true })
 		if err := a.rates(&f, stops); err != nil {
 			return nil, err
 		}

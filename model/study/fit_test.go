@@ -84,6 +84,28 @@ func TestFitOfStopsWithoutJob(t *testing.T) {
 	}
 }
 
+// Stops without a cause are shared out among the causes of their station in proportion: those that have
+// one are then of as many fewer feeds. To leave them out made every rate too low. Words that are not known
+// are no such stops.
+func TestFitOfStopsWithoutCause(t *testing.T) {
+	var log strings.Builder
+	log.WriteString("when,station,cause,seconds,job\n")
+	for i := range 100 {
+		log.WriteString("2026-03-02 06:10:00,letter," + []string{"misfeed", "double", "misfeed", "", "hopper empty"}[i%5] + ",30," + []string{"plain", "coated"}[i/60] + "\n")
+	}
+	log.WriteString("2026-03-02 06:10:00,letter,?,30,plain\n2026-03-02 06:10:00,letter,sparks,30,plain\n2026-03-02 06:10:00,letter,lunch,3000,plain\n")
+	log.WriteString("2026-03-02 06:10:00,card,,30,plain\n")
+	a := fitOf(t, log.String(), "station,job,feeds\nletter,plain,60000\nletter,coated,42000\ncard,plain,9000\n")
+	letter, card := a.Stations[0], a.Stations[1]
+	assert.Equal(t, study.FitNameless{Stops: 21, Of: 102}, letter.Nameless)
+	assert.Equal(t, [2]int64{40, 81_000}, [2]int64{letter.Faults[0].Rate.Faults, letter.Faults[0].Rate.Feeds}, "of 102 stops 81 have a cause")
+	assert.Equal(t, [2]int64{20, 81_000}, [2]int64{letter.Faults[1].Rate.Faults, letter.Faults[1].Rate.Feeds})
+	coated := letter.Faults[0].Jobs.Groups[1]
+	assert.Equal(t, [2]int64{16, 33_600}, [2]int64{coated.Faults, coated.Feeds}, "of this job, 32 of 40")
+	assert.EqualValues(t, 1, card.Faults[0].Rate.Faults, "of whatever it was")
+	assert.Equal(t, study.FitNameless{Stops: 22, Of: 103}, a.Nameless())
+}
+
 // What people call a jam is the fault that the station has.
 func TestFitKnowsKinds(t *testing.T) {
 	log := "when,station,cause,seconds\n" +

@@ -30,7 +30,8 @@ type fitStationEncoding struct {
 	Name     string               `json:"name"`
 	Kind     string               `json:"kind,omitempty"`
 	Feeds    int64                `json:"feeds"`
-	Stops    int                  `json:"stops"` // for whatever cause
+	Stops    int                  `json:"stops"`              // for whatever cause
+	Nameless int                  `json:"no_cause,omitempty"` // of these: shared out among the causes in proportion, by rates of as many fewer feeds
 	Faults   []fitRateEncoding    `json:"faults,omitempty"`
 	Clearing *fitClearingEncoding `json:"clearing,omitempty"`
 	ByFault  *fitByFaultEncoding  `json:"clearing_by_fault,omitempty"`
@@ -38,7 +39,7 @@ type fitStationEncoding struct {
 }
 
 func (s *FitStation) encoding() fitStationEncoding {
-	e := fitStationEncoding{Name: s.Name, Kind: s.As.Name, Feeds: s.Feeds, Stops: len(s.Stops), Clearing: s.Clearing.encoding(), ByFault: s.ByFault.encoding(), Bursts: s.burstsEncoding()}
+	e := fitStationEncoding{Name: s.Name, Kind: s.As.Name, Feeds: s.Feeds, Stops: len(s.Stops), Nameless: s.Nameless.Stops, Clearing: s.Clearing.encoding(), ByFault: s.ByFault.encoding(), Bursts: s.burstsEncoding()}
 	for _, f := range s.Faults {
 		r := rateEncoding(f.Rate)
 		r.Fault, r.Varies, r.Jobs, r.Speeds, r.Growth = f.Called, Number(f.Varies), f.Jobs.encoding(), f.Speeds.encoding(), growthEncoding(f.Growth)

@@ -28,13 +28,14 @@ type FitGroup struct {
 	Rate  fit.Rate
 }
 
-// rates fills in the probability of each fault of a station.
+// rates fills in the probability of each fault of a station: in the feeds of which those with a cause are
+// the share, where stops have none.
 func (a *FitAnswer) rates(s *FitStation, stops []LogStop) error {
 	if s.Feeds == 0 {
 		return nil
 	}
-	if s.As.Name == "" { // no stop says what it is
-		rate, err := fit.NewRate(0, s.Feeds, a.Level)
+	if s.As.Name == "" { // no stop says what it is: those without a cause may all be faults
+		rate, err := fit.NewRate(int64(s.Nameless.Stops), s.Feeds, a.Level)
 		s.Faults = []FitFault{{Called: "any fault", Rate: rate}}
 		return err
 	}
@@ -45,13 +46,13 @@ func (a *FitAnswer) rates(s *FitStation, stops []LogStop) error {
 			return LogError{fmt.Sprintf("%s, %s%s: %v", s.Name, f.Called, by, err)}
 		}
 		var err error
-		if f.Rate, err = fit.NewRate(int64(len(of)), s.Feeds, a.Level); err != nil {
+		if f.Rate, err = fit.NewRate(int64(len(of)), max(s.fed(s.Feeds, s.Nameless), min(int64(len(of)), s.Feeds)), a.Level); err != nil {
 			return wrong("", err)
 		}
-		if f.Jobs, err = a.divided("job", of, s.Counts); err != nil {
+		if f.Jobs, err = a.divided("job", of, s); err != nil {
 			return wrong(", by job", err)
 		}
-		if f.Speeds, err = a.divided("speed", of, s.Counts); err != nil {
+		if f.Speeds, err = a.divided("speed", of, s); err != nil {
 			return wrong(", by speed", err)
 		}
 		f.grow(a.Level)
@@ -62,14 +63,14 @@ func (a *FitAnswer) rates(s *FitStation, stops []LogStop) error {
 
 // divided divides stops and feeds by job or by speed. It returns nil if there are not two
 // groups, or too few faults in them.
-func (a *FitAnswer) divided(by string, stops []LogStop, counts []LogCount) (*FitDivision, error) {
+func (a *FitAnswer) divided(by string, stops []LogStop, s *FitStation) (*FitDivision, error) {
 	mark := func(job string, _ float64) string { return job }
 	if by == "speed" {
 		mark = func(_ string, speed float64) string { return LogSpeed(speed) }
 	}
 	d := &FitDivision{By: by}
 	place := map[string]int{}
-	for _, c := range counts {
+	for _, c := range s.Counts {
 		name := mark(c.Job, c.Speed)
 		if name == "" || c.Feeds == 0 || c.Mixed {
 			continue
@@ -83,11 +84,11 @@ func (a *FitAnswer) divided(by string, stops []LogStop, counts []LogCount) (*Fit
 		d.Groups[i].Feeds += c.Feeds
 	}
 	placed := int64(0)
-	for _, s := range stops {
-		if s.Mixed {
+	for _, stop := range stops {
+		if stop.Mixed {
 			continue
 		}
-		name := mark(s.Job, s.Speed)
+		name := mark(stop.Job, stop.Speed)
 		i, met := place[name]
 		switch {
 		case met:
@@ -104,7 +105,8 @@ func (a *FitAnswer) divided(by string, stops []LogStop, counts []LogCount) (*Fit
 	}
 	for i := range d.Groups {
 		g := &d.Groups[i]
-		g.Feeds = max(1, g.Faults, partOf(g.Feeds, placed, placed+d.Unsaid))
+		nameless := s.namelessOf(func(stop LogStop) bool { return !stop.Mixed && mark(stop.Job, stop.Speed) == g.Name })
+		g.Feeds = max(1, g.Faults, partOf(s.fed(g.Feeds, nameless), placed, placed+d.Unsaid))
 	}
 	return d, d.compare(a.Level, a.Seed)
 }

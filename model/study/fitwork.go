@@ -47,8 +47,8 @@ func (s *FitStation) work(stops []LogStop, level float64, seed uint64) {
 // workRow is the faults of a station in one work.
 type workRow struct {
 	logWork
-	mixed bool // of periods that hold other works too: nothing is seen in it, as its faults may be of these
-	feeds int64
+	mixed bool    // of periods that hold other works too: nothing is seen in it, as its faults may be of these
+	feeds int64   // as of fed
 	seen  []int64 // of each fault of the station
 }
 
@@ -81,6 +81,10 @@ func (s *FitStation) rows(stops []LogStop) {
 			r = &s.byWork[len(s.byWork)-1]
 		}
 		r.feeds += c.Feeds
+	}
+	for i := range s.byWork {
+		r := &s.byWork[i]
+		r.feeds = s.fed(r.feeds, s.namelessOf(func(stop LogStop) bool { return !stop.Mixed && !r.mixed && workOf(stop.Job, stop.Speed) == r.logWork }))
 	}
 	placed, unsaid := 0.0, 0.0
 	wanted := workOf("job", 1)

@@ -16,6 +16,7 @@ type Log struct {
 	CountFile LogFile       // and the counts
 	Only      *LogOnly      // which rows are taken; nil for all
 	Aside     []LogStop     // the stops of the rows that are not
+	Time      LogTime       // what is not of the same time in both files
 	Kinds     []LogKind     // of stations, of [LogKindsOf]: what a station may be taken for
 }
 
@@ -167,7 +168,8 @@ func (l *Log) Planned() (n int, stood sim.Seconds) {
 	return n, stood
 }
 
-// UnknownWords returns the words of the log whose meaning is not known, with their stops.
+// UnknownWords returns the words of the log whose meaning is not known, with their stops; where there is
+// no word, as "".
 func (l *Log) UnknownWords() map[string]int64 {
 	words := map[string]int64{}
 	for _, s := range l.Stations {

@@ -34,6 +34,7 @@ type ReplayAnswer struct {
 	Stocks  bool           // the log has stops for stocks; if not these are left out on both sides
 	Out     []bool         // of each station of the line: its feeds are not counted, so it is left out
 	Left    ReplayLeftOut
+	Shared  int          // stops without a cause, which are compared with those of their stations in proportion
 	Logged  runs.Replica // what the log has
 
 	Drawn  []runs.Replica    // what the simulated records have

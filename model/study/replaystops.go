@@ -27,7 +27,9 @@ func (a *ReplayAnswer) count() {
 			continue
 		}
 		a.Logged.Feeds[at] = s.Feeds
-		for _, stop := range s.Stops {
+		stops, shared := named(s.Stops)
+		a.Shared += shared
+		for _, stop := range stops {
 			i := a.periodAt(stop.When)
 			if cause, is := a.compared(at, stop, i); is {
 				a.Logged.Add(numbers[i], at, cause, runs.StopSum{Stops: 1, Seconds: stop.Seconds})

@@ -2,6 +2,7 @@ package stoplog
 
 import (
 	"fmt"
+	"maps"
 	"path/filepath"
 	"slices"
 	"strconv"
@@ -26,6 +27,7 @@ func Rates(a *study.FitAnswer, s *study.FitStation) (rates []Estimate, left []st
 	}
 	var unseen []string
 	unknown, sure := s.UnknownWords(), percent(a.Level)
+	maps.DeleteFunc(unknown, func(word string, _ int64) bool { return study.LogStop{Cause: Other, Called: word}.Nameless() }) // shared out
 	for i, f := range s.Faults {
 		switch key, r := rateOf(s, i), f.Rate; {
 		case key == "": // a mismatch is no rate: it comes of misfeeds and doubles
@@ -116,6 +118,9 @@ func source(a *study.FitAnswer, s *study.FitStation) Estimate {
 	}
 	if len(seen) > 0 {
 		text = fmt.Sprintf("%s in %s feeds, %s", model.Listed(seen), thousands(s.Feeds), file)
+	}
+	if n := s.Nameless; n.Stops > 0 && s.Feeds > 0 {
+		text += fmt.Sprintf("; %d of its %s have no cause, shared out in proportion", n.Stops, plural(int64(n.Of), "stop"))
 	}
 	if s.InBursts() {
 		text += "; " + scenarios.InBursts + ", so that shifts differ more than a forecast says"

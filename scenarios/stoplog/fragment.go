@@ -25,6 +25,8 @@ func Fragment(a *study.FitAnswer) string {
 			b.WriteString(stationText(a, s))
 		case s.Feeds > 0 && twin != "":
 			fmt.Fprintf(&b, "  # %s: no rates, %s\n", OneLine(s.Name), likely(twin))
+		case s.Feeds > 0 && s.Nameless.Stops > 0:
+			fmt.Fprintf(&b, "  # %s: no stop has a cause, %s in %s feeds: if all were one fault, 1/%s\n", OneLine(s.Name), plural(int64(s.Nameless.Stops), "stop"), thousands(s.Feeds), oneIn(s.Faults[0].Rate.P))
 		case s.Feeds > 0:
 			fmt.Fprintf(&b, "  # %s: no fault in %s feeds, at most 1/%s (%s)\n", OneLine(s.Name), thousands(s.Feeds), oneIn(s.Faults[0].Rate.AtMost), percent(a.Level))
 		}

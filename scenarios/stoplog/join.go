@@ -48,13 +48,13 @@ func (by keyedBy) key(day time.Time, period, shift string) (k periodKey) {
 // Join gives stops that name only an hour or a shift the job and the speed that the counts have of
 // it, where these have but one; where they have several, neither these stops nor the feeds of that
 // time are of a job or at a speed. Those of an hour with its date get the moment at which it begins, and
-// so do its counts: an hour before dayStarts is of the day after. It reports whether the
+// so do its counts, also of stops that name moments: an hour before dayStarts is of the day after. It reports whether the
 // counts have moments then, which say themselves when a period begins. An error is a
 // [study.LogError]: it says which hours or shifts the counts do not have.
 func Join(l *study.Log, dayStarts time.Duration) (timed bool, err error) {
 	by, stops := keyOf(l)
-	if len(stops) == 0 {
-		return false, nil
+	if len(stops) == 0 { // where shifts run over midnight it must be said of which day a night is
+		return (dayStarts > 0 || l.OverMidnight() == 0) && moments(l, nil, dayStarts), nil
 	}
 	of := worksOf(l, by)
 	var missing []string
@@ -90,10 +90,11 @@ func keyOf(l *study.Log) (by keyedBy, stops []*study.LogStop) {
 // moments gives stops and counts the moment at which their hour begins, if all name one; stops of a
 // shift that of their day. It reports whether it is those of hours.
 func moments(l *study.Log, stops []*study.LogStop, dayStarts time.Duration) bool {
-	hours := true
+	hours := slices.ContainsFunc(l.Stations, func(s *study.LogStation) bool { return len(s.Counts) > 0 })
 	each := func(period string, day time.Time) {
 		_, is := clockOf(period, false)
-		hours = hours && is && !day.IsZero()
+		_, dated := midnight(day)
+		hours = hours && is && dated && !day.IsZero()
 	}
 	for _, s := range stops {
 		each(s.Period, s.When)

@@ -87,5 +87,6 @@ func TestAgainstSaysCautions(t *testing.T) {
 	said := replayOf(t, plainScenario(t), logFile, countFile, sim.Plan{Seed: 1, Min: 1, Max: 19}).Finding()
 	assert.True(t, strings.HasPrefix(said, `"card_1" has 1 stop in `), said)
 	assert.Contains(t, said, `did you mean "Card 1", which has 5,000 feeds and 0 stops?`)
-	assert.Contains(t, said, `1 of 7 stops (14.3 %) have causes that are not known, most often "hm" (1)`)
+	assert.Contains(t, said, "3 stops of "+logFile+" left out, of 2026-03-03 to 2026-03-09: ")
+	assert.Contains(t, said, `1 of 4 stops (25.0 %) have causes that are not known, most often "hm" (1)`)
 }

@@ -36,12 +36,16 @@ func (o *mappingFlags) read(e desk.Env, log, counts string, starts *dayTime) (pr
 	if err := errors.Join(inCounts, inStops); err != nil {
 		return l, err
 	}
+	stoplog.Once(l.Log)
 	timed, err := stoplog.Join(l.Log, time.Duration(*starts))
 	if err != nil {
 		return l, wrongLog(err)
 	}
 	if timed {
 		*starts = 0
+	}
+	if err := wrongLog(stoplog.SameTime(l.Log, time.Duration(*starts))); err != nil {
+		return l, err
 	}
 	if err := wrongLog(l.Take(o.only.job, float64(o.only.speed))); err != nil {
 		return l, err

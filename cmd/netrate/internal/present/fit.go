@@ -3,6 +3,7 @@ package present
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"netrate/cmd/netrate/internal/say"
@@ -44,7 +45,17 @@ func (f Fit) Finding() string {
 			text = append(text, fmt.Sprintf("The densest was %s: %s at %s, where %s were expected.", burstAt(b), say.Plural(b.Stops, "stop"), at.Name, say.FewDigits(b.Expected)))
 		}
 	}
-	return f.Log.cautioned(strings.Join(text, " "))
+	return f.Log.cautioned(strings.Join(slices.Concat(f.nameless(), text), " "))
+}
+
+// nameless says what is taken of stops without a cause.
+func (f Fit) nameless() []string {
+	n := f.Nameless()
+	if n.Stops == 0 {
+		return nil
+	}
+	return []string{fmt.Sprintf("%s of %s at stations with feeds (%s) have no cause: they are shared out among the causes of their stations in proportion, as if nobody chose which to leave out. Without that rates would be as much lower, and net rates too high.",
+		say.Thousands(n.Stops), say.Plural(n.Of, "stop"), say.Percent(float64(n.Stops)/float64(n.Of), 0))}
 }
 
 // Sure returns the confidence of the intervals.

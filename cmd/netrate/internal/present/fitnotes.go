@@ -33,6 +33,7 @@ func (f Fit) Notes() []string {
 		text = append(text, stationNotes(&f.Stations[i])...)
 		others += f.Stations[i].Others
 	}
+	others -= f.Nameless().Stops // shared out
 	if untimed := f.Log.untimed(); untimed != "" {
 		text = append(text, untimed+" Bursts are not looked for.")
 	}

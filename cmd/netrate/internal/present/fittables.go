@@ -13,7 +13,7 @@ import (
 // Rates returns a row for each fault of a station.
 func (f Fit) Rates() plots.Table {
 	t := plots.Table{
-		Name: "Rates", Caption: "Faults in feeds, and feeds for each fault, with the " + f.Sure() + " interval; where none was seen, the least number of them.",
+		Name: "Rates", Caption: "Faults in feeds, and feeds for each fault, with the " + f.Sure() + " interval; where none was seen, the least number of them." + f.namelessCaption(),
 		Columns: rateColumns("Station and fault"),
 	}
 	for _, s := range f.Stations {
@@ -22,6 +22,14 @@ func (f Fit) Rates() plots.Table {
 		}
 	}
 	return t
+}
+
+// namelessCaption says why there are fewer feeds than in the counts.
+func (f Fit) namelessCaption() string {
+	if f.Nameless().Stops == 0 {
+		return ""
+	}
+	return " Feeds are those in which as many of the stops with a cause would have come, those without one being shared out."
 }
 
 func rateColumns(first string) []plots.Column {

@@ -2,6 +2,7 @@ package present
 
 import (
 	"fmt"
+	"maps"
 	"strings"
 	"time"
 
@@ -67,8 +68,9 @@ func (l Log) Mistaken() (text []string) {
 
 // cautions returns what must be known before any figure is believed, in sentences.
 func (l Log) cautions() []string {
-	text := l.Mistaken()
+	text := append(l.Mistaken(), l.otherTimes()...)
 	stops, unknown, words := l.Stops(), int64(0), l.UnknownWords()
+	maps.DeleteFunc(words, func(word string, _ int64) bool { return nameless(word) })
 	for _, n := range words {
 		unknown += n
 	}
@@ -77,6 +79,45 @@ func (l Log) cautions() []string {
 			say.Thousands(unknown), say.Plural(stops, "stop"), say.Percent(float64(unknown)/float64(stops), 0), say.List(stoplog.Frequent(words, 2))))
 	}
 	return text
+}
+
+// otherTimes says what was left out as it is not of the same time in both files, or is there twice.
+func (l Log) otherTimes() (text []string) {
+	t := &l.Time
+	if n := len(t.Uncounted); n > 0 {
+		stops, days := l.StopFile.Name, study.LogSpan{}
+		for _, x := range t.Uncounted {
+			day := x.When.Format(time.DateOnly)
+			if days.From == "" || day < days.From {
+				days.From = day
+			}
+			days.To = max(days.To, day)
+		}
+		text = append(text, fmt.Sprintf("%s of %s left out, of %s: %s has no feeds then. Stops are from %s, counts from %s.",
+			say.Plural(n, "stop"), stops, days, l.CountFile.Name, t.Stops, t.Counts))
+	}
+	if len(t.Silent) > 0 {
+		var spans []string
+		for _, s := range t.Silent {
+			spans = append(spans, s.String())
+		}
+		text = append(text, fmt.Sprintf("%s has no stop of %s, where about %s were to be expected: these feeds are left out. Stops are from %s, counts from %s.",
+			l.StopFile.Name, say.List(spans), say.Thousands(t.Expected), t.Stops, t.Counts))
+	}
+	for _, twice := range []struct {
+		file string
+		rows int
+	}{{l.StopFile.Name, t.TwiceStops}, {l.CountFile.Name, t.TwiceCounts}} {
+		if twice.rows > 0 {
+			text = append(text, fmt.Sprintf("%s of %s stand there twice, alike in all: each was taken once.", say.Plural(twice.rows, "row"), twice.file))
+		}
+	}
+	return text
+}
+
+// nameless reports whether a word for a cause is none.
+func nameless(word string) bool {
+	return study.LogStop{Cause: study.LogOther, Called: word}.Nameless()
 }
 
 // cautioned returns a finding behind what must be known before it.
@@ -90,6 +131,7 @@ const mostUnknown = 5
 // unknownCauses names the words that mean no cause.
 func (l Log) unknownCauses() string {
 	counts := l.UnknownWords()
+	maps.DeleteFunc(counts, func(word string, _ int64) bool { return nameless(word) })
 	words := stoplog.Frequent(counts, len(counts))
 	if len(words) == 0 {
 		return ""

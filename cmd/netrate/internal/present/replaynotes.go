@@ -135,6 +135,9 @@ func (p Replay) leftOutNotes() []string {
 	if len(parts) > 0 {
 		text = append(text, "Left out of the log: "+strings.Join(parts, "; ")+"."+p.Log.unknownCauses())
 	}
+	if p.Shared > 0 {
+		text = append(text, say.Plural(p.Shared, "stop")+" of the log without a cause: counted at their stations, shared out among the causes there in proportion.")
+	}
 	if p.Left.CutOff > 0 {
 		text = append(text, say.Plural(p.Left.CutOff, "stop")+" of the log cut off: with the time that is written.")
 	}
