@@ -37,7 +37,7 @@ func (u *Unattended) String() string {
 
 // called is what a line calls the crew for, at its jobs and in the changeovers between them.
 type called struct {
-	line  string
+	line  string // "" for the only one
 	needs []model.Need
 }
 
@@ -168,6 +168,9 @@ func (p *Plan) never(fits [][]*setup.Fit) []error {
 // calledAt returns what a line calls for at some of the jobs, set up for each from nothing.
 func (p *Plan) calledAt(line *model.Line, has func(job int) bool) called {
 	c := called{line: line.Name}
+	if len(p.Lines) == 1 { // which is not told apart from any other
+		c.line = ""
+	}
 	seen := make([]bool, len(p.Products))
 	for j := range p.Jobs {
 		k := p.Jobs[j].Product
@@ -199,7 +202,7 @@ func (s *Season) time() *staffedTime { return &staffedTime{s.Calendar, &s.Line.C
 
 // called returns what the line calls for at the jobs of a season.
 func (p *seasonPlan) called() []called {
-	c := called{line: p.Line.Name}
+	c := called{}
 	last := -1
 	for _, j := range p.jobs {
 		c.add(p.setups[j.Product].Line.Needs())

@@ -31,7 +31,7 @@ func TestSeasonSkillsByHand(t *testing.T) {
 	}{
 		{nil, 1.0 / 3, 2 + 1.0/3, nil},
 		{[]Staffed{{Name: "sick", Weeks: []int{1}, Operators: AsElse, Absent: []string{"Anna"}}}, 4 + 1.0/3, 6 + 1.0/3, []Unattended{
-			{Week: 1, Day: 1, Shift: 1, Window: Window{8 * hour, 12 * hour}, Line: "calm", Does: model.Changing},
+			{Week: 1, Day: 1, Shift: 1, Window: Window{8 * hour, 12 * hour}, Does: model.Changing},
 		}},
 	} {
 		l := modeltest.CalmLine()
@@ -52,8 +52,8 @@ func TestSeasonSkillsByHand(t *testing.T) {
 
 func TestSeasonSkillsRefused(t *testing.T) {
 	for text, staff := range map[string][]Staffed{
-		"calm: nobody who is ever there may change over first": {{Name: "sick", Operators: AsElse, Absent: []string{"Anna"}}},
-		"all are absent in week 2, day 1, shift 1":             {{Name: "sick", Weeks: []int{2}, Operators: AsElse, Absent: []string{"Anna", "Ben"}}},
+		"nobody who is ever there may change over first": {{Name: "sick", Operators: AsElse, Absent: []string{"Anna"}}},
+		"all are absent in week 2, day 1, shift 1":       {{Name: "sick", Weeks: []int{2}, Operators: AsElse, Absent: []string{"Anna", "Ben"}}},
 	} {
 		l := modeltest.CalmLine()
 		l.Crew = annaAndBen()
