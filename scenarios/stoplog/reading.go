@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"strings"
 	"time"
 
 	"netrate/scenarios"
@@ -109,6 +110,10 @@ func (f *reading) all(take func(*reading) error) error {
 		f.report.Rows++
 		if f.bad {
 			f.report.Skipped++
+			if sum := f.sum(); sum != nil { // of which all else that is wrong is no matter
+				f.report.Problems = f.report.Problems[:before]
+				f.note(sum.at, "%s is no row of the log: it sums others up, leave it out", quote(sum.text))
+			}
 			sortByPlace(f.report.Problems[before:])
 		} else {
 			f.report.Used++
@@ -117,6 +122,17 @@ func (f *reading) all(take func(*reading) error) error {
 			return fmt.Errorf("%s:%d: %w", f.File, f.line, err)
 		}
 	}
+}
+
+// sum returns the cell that makes the row at hand one of sums, as spreadsheets put them below; nil if there is none.
+func (f *reading) sum() *cell {
+	for i := range f.cells {
+		switch strings.ToLower(strings.TrimRight(string(f.cells[i].text), ": ")) {
+		case "sum", "total", "totals", "grand total", "subtotal":
+			return &f.cells[i]
+		}
+	}
+	return nil
 }
 
 // sound notes what is wrong with the row as a whole. Empty cells at its end may be missing

@@ -124,6 +124,9 @@ func plansLeftOut(x *study.PlansPlan) plots.Section {
 	money := "Money is that of what is chosen and of lateness, where they have a price: wages, material and overtime that nobody chose are not in it. "
 	if x.Costs != nil {
 		money = "Money is that of the hours and of what is used: the price of the lines, their upkeep and what a late job costs are not in it. "
+		if len(x.Weeks) == 0 {
+			money = "Money is that of the hours, of what is used, of what is chosen and of lateness, where these have a price: the price of the lines and their upkeep are not in it. "
+		}
 	}
 	return plots.Section{
 		Heading: "What the plan leaves out",

@@ -227,7 +227,7 @@ func seasonsMoment(m study.SeasonsMoment) string {
 
 // hours returns hours with one decimal, which are 0 only if there are none.
 func hours(h study.Number) plots.Entry {
-	shown := say.Rounded(float64(h), -1)
+	shown := say.WithMinus(say.Rounded(float64(h), -1))
 	switch {
 	case h == 0:
 		shown = "0"

@@ -138,6 +138,9 @@ func wrongDone(name string, rows []int, q *study.Plans) error {
 			at, meant := desk.ShownFile(name), ""
 			if e, is := errors.AsType[*seasons.WrongProgress](err); is && e.Row >= 0 {
 				at, meant = fmt.Sprintf("%s:%d", at, rows[e.Row]), desk.Meant(e.Word, e.Names, "")
+				if word := strings.ToLower(strings.TrimRight(e.Word, ": ")); word == "sum" || word == "total" {
+					meant += ": a row that sums the others up is to be left out"
+				}
 			}
 			errs = append(errs, desk.Wrong("%s: %v%s", at, err, meant))
 		}
