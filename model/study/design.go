@@ -21,8 +21,8 @@ import (
 // choice would flatter it.
 //
 // What is advised need not be the best: of the designs that are shown to be behind it by no more than the
-// difference that matters it is the cheapest or, with a goal in money, which has the price in it, that with
-// the fewest changes.
+// difference that matters it is the cheapest (at one price that with the fewest operators) or, with a goal in
+// money, which has both in it, that with the fewest changes.
 type Design struct {
 	Options []DesignOption
 	// Line returns the line with a choice of each option, by their numbers, with its costs if it has

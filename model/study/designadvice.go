@@ -44,14 +44,15 @@ func (s *designSearch) advise(ctx context.Context) error {
 	return nil
 }
 
-// prefer orders designs that count as equal: the cheapest first and, at one price, that with the fewest
-// changes. With a goal in money the price is in the figure, and the fewest changes come first.
+// prefer orders designs that count as equal: the cheapest first, at one price that with the fewest operators
+// and, with as many, that with the fewest changes. With a goal in money both are in the figure, and the
+// fewest changes come first.
 func (s *designSearch) prefer(a, b *candidate) int {
 	price, changes := cmp.Compare(a.price, b.price), a.changes()-b.changes()
 	if s.Goal.InMoney() {
 		return cmp.Or(changes, price)
 	}
-	return cmp.Or(price, changes)
+	return cmp.Or(price, a.operators-b.operators, changes)
 }
 
 // changes returns how many choices are other than those of the line as it is.

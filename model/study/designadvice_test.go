@@ -142,6 +142,21 @@ func TestDesignAdvisesTheFewestChanges(t *testing.T) {
 	assert.Nil(t, a.Behind)
 }
 
+// An operator who costs nothing here, and is worth nothing, is not advised: not even where that is a change more.
+func TestDesignAdvisesTheFewestOperators(t *testing.T) {
+	d := newKnownDesign(4)
+	d.Options = append(d.Options, DesignOption{Name: "crew", Choices: []DesignChoice{{Name: "two"}, {Name: "one"}, {Name: "three"}}})
+	d.Line = func(x []int) (*Alternative, error) {
+		a, err := d.line(x)
+		a.Line.Crew.Operators = []int{2, 1, 3}[x[4]]
+		return a, err
+	}
+	a, err := d.Ask(t.Context(), nil)
+	require.NoError(t, err)
+	assert.Equal(t, 1, a.Finalists[a.Advice].Operators)
+	assert.Contains(t, a.Finalists[a.Advice].Choices, "one")
+}
+
 // What one answer says in several places agrees: the counts, the frontier, its steps, the choices one by
 // one and why, of random problems and each goal.
 func TestDesignAgreesWithItself(t *testing.T) {

@@ -19,8 +19,11 @@ type Design struct {
 	Command string // that does it again, without the seed and the number of shifts
 }
 
-// DesignFinding returns what to buy.
-func DesignFinding(d Design) string {
+// DesignFinding returns what to buy, and how sure that is.
+func DesignFinding(d Design) string { return sentences(d.advised(), d.certainty()) }
+
+// advised returns what to buy.
+func (d Design) advised() string {
 	partial := ""
 	if d.Settings.Partial {
 		partial = "PARTIAL ANSWER: the run was interrupted. "
@@ -29,9 +32,9 @@ func DesignFinding(d Design) string {
 	case d.Goal == study.DesignOperators:
 		return partial + sentences(d.operatorsFinding(advice), d.pays())
 	case d.Advice == 0:
-		return partial + sentences("Buy nothing: "+d.nothing(), d.pays(), d.certainty())
+		return partial + sentences("Buy nothing: "+d.nothing(), d.pays())
 	default:
-		return partial + sentences(fmt.Sprintf("Buy %s: %s.", d.bought(advice), d.gain()), d.equal(), d.pays(), d.certainty())
+		return partial + sentences(fmt.Sprintf("Buy %s: %s.", d.bought(advice), d.gain()), d.equal(), d.pays())
 	}
 }
 
@@ -190,8 +193,8 @@ func (d Design) Report(version string) (*page.Report, error) {
 	}
 	plan := sim.Plan{Seed: d.Settings.Seed}
 	r := page.NewReport(version, page.Opening{
-		Title: d.Origin.Scenario.Name + ": what to buy", Question: question, Answer: DesignFinding(d),
-		Lead:    "All designs were simulated with the same random events, so that what differs is what was chosen.",
+		Title: d.Origin.Scenario.Name + ": what to buy", Question: question, Answer: d.advised(),
+		Lead:    sentences(d.certainty(), "All designs were simulated with the same random events, so that what differs is what was chosen."),
 		Command: d.again(), Origins: []page.Origin{d.Origin}, Plan: &plan, Word: page.Period(d.Origin.Scenario.Line), Most: d.Settings.Reps,
 		Assumptions: page.AssumedOf(d.Origin.Scenario),
 	})

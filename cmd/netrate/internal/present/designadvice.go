@@ -107,12 +107,23 @@ func (d Design) equal() string {
 	case price > 0 && d.Goal.InMoney():
 		which, more = "with as many changes the cheapest", "for "+d.sum(price)+" more"
 	case price > 0:
-		which, more = "the cheapest", "for "+d.sum(price)+" more"
+		which, more = "the cheapest", "for "+d.sum(price)+" more"+d.operatorsMore()
+	case best.Operators > advice.Operators:
+		which, more = "at one price that with the fewest operators", "at the same price"+d.operatorsMore()
 	default:
 		which, more = "at one price that with the fewest changes", "at the same price"
 	}
 	is := fmt.Sprintf("The best, %s, is ahead of it by %s, %s", best.Name, d.lead(), more)
 	return fmt.Sprintf("%s: less than %s counts as equal, and of equals %s is advised.", is, say.Exact(float64(d.Indifference)), which)
+}
+
+// operatorsMore says how many operators more the best has than what is advised; "" if as many or fewer.
+func (d Design) operatorsMore() string {
+	more := d.Finalists[d.Best].Operators - d.Finalists[d.Advice].Operators
+	if more <= 0 {
+		return ""
+	}
+	return " and with " + say.Plural(more, "operator") + " more"
 }
 
 // mayBeEqual names the cheapest design that may count as equal to the best and is not shown to; "" if there is
@@ -158,8 +169,11 @@ func (d Design) pays() string {
 	return "That does not pay: " + each + "."
 }
 
-// certainty returns how sure the choice is.
+// certainty returns how sure the choice is; "" of the fewest operators, of whom that is said with them.
 func (d Design) certainty() string {
+	if d.Goal == study.DesignOperators {
+		return ""
+	}
 	if !d.Promised {
 		return d.unsettled(say.Exact(float64(d.Indifference)) + d.unit())
 	}
