@@ -8,6 +8,9 @@ type LogTime struct {
 	Silent        []LogSpan // with feeds, which were left out, as no stop is written
 	Expected      int       // stops in these, by the feeds of the others
 
+	Strangers int  // stops that name a job which the counts do not have in their hour or shift
+	Calendar  bool // stops have the date of the calendar at night, and counts that of the day on which the shift began
+
 	TwiceStops, TwiceCounts int // rows that are there before, to the second: they were taken once
 }
 

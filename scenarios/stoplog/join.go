@@ -57,6 +57,7 @@ func Join(l *study.Log, dayStarts time.Duration) (timed bool, err error) {
 		return (dayStarts > 0 || l.OverMidnight() == 0) && moments(l, nil, dayStarts), nil
 	}
 	of := worksOf(l, by)
+	of.asCalendar(l, stops, dayStarts)
 	var missing []string
 	for _, s := range stops {
 		k := by.key(s.When, s.Period, s.Shift)

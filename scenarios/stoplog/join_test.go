@@ -90,6 +90,25 @@ func TestJoinOfSeveralWorks(t *testing.T) {
 	assert.InDelta(t, 9000, l.Find("letter").Stops[0].Speed, 0, "and so the speed, as the job had but one")
 }
 
+// At night stops may have the date of the calendar, and counts that on which the shift began: where the
+// jobs that both name agree only so, they are read so; where they never agree, their number is told.
+func TestJoinByCalendar(t *testing.T) {
+	const stops = "day,hour,station,cause,seconds,job\n2026-03-02,22-23,letter,misfeed,30,letters\n2026-03-03,02-03,letter,misfeed,30,letters\n2026-03-04,02-03,letter,misfeed,30,cards\n"
+	const counts = "day,hour,job,speed,letter\n2026-03-02,22-23,letters,12000,5000\n2026-03-02,02-03,letters,12000,5000\n2026-03-03,02-03,cards,9000,4000\n2026-03-04,02-03,letters,9000,4000\n"
+	l, timed, err := joined(t, stops, counts, 6*time.Hour)
+	require.NoError(t, err)
+	assert.True(t, timed && l.Time.Calendar)
+	var told []string
+	for _, x := range l.Find("letter").Stops {
+		told = append(told, strings.Join([]string{x.When.Format("2 15:04"), x.Job, study.LogSpeed(x.Speed)}, " "))
+	}
+	assert.Equal(t, []string{"2 22:00 letters 12000/h", "3 02:00 letters 12000/h", "4 02:00 cards 9000/h"}, told)
+
+	l, _, err = joined(t, stops, counts, 0)
+	require.NoError(t, err)
+	assert.Equal(t, study.LogTime{Strangers: 2}, l.Time, "nobody says when a day begins")
+}
+
 // Hours are the same however they are written; a shift is joined by its name, with the day if the
 // stops have days, and its stops have no time of day.
 func TestJoinByName(t *testing.T) {

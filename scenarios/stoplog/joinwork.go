@@ -2,6 +2,7 @@ package stoplog
 
 import (
 	"slices"
+	"time"
 
 	"netrate/model/study"
 )
@@ -68,6 +69,49 @@ func (of works) mix(stops []*study.LogStop) map[stationPeriod]bool {
 		}
 	}
 	return mixed
+}
+
+// astray counts the stops that name a job which the counts do not have in their period, if days that
+// are named are moved so; missing are those whose period they do not have at all.
+func (of works) astray(stops []*study.LogStop, moved func(*study.LogStop) time.Time) (strangers, missing int) {
+	for _, s := range stops {
+		counts := of.counts[of.by.key(moved(s), s.Period, s.Shift)]
+		has := func(same func(*study.LogCount) bool) bool {
+			return slices.ContainsFunc(counts, func(c *study.LogCount) bool { return c.Feeds > 0 && same(c) })
+		}
+		switch {
+		case counts == nil:
+			missing++
+		case s.Job != "" && has(func(c *study.LogCount) bool { return c.Job != "" }) && !has(func(c *study.LogCount) bool { return c.Job == s.Job }):
+			strangers++
+		}
+	}
+	return strangers, missing
+}
+
+// asCalendar notes how many stops name a job that the counts do not have in their hour. Where none does if
+// stops have the date of the calendar, and counts that of the day on which the shift began, they are
+// read so.
+func (of works) asCalendar(l *study.Log, stops []*study.LogStop, dayStarts time.Duration) {
+	as := func(s *study.LogStop) time.Time { return s.When }
+	strangers, missing := of.astray(stops, as)
+	if strangers+missing == 0 {
+		return
+	}
+	night := func(s *study.LogStop) time.Time {
+		if clock, is := clockOf(s.Period, false); is && clock < dayStarts && !s.When.IsZero() {
+			return s.When.AddDate(0, 0, -1)
+		}
+		return s.When
+	}
+	if other, lacking := of.astray(stops, night); other+lacking == 0 {
+		for _, s := range stops {
+			s.When = night(s)
+		}
+		l.Time.Calendar = true
+		return
+	}
+	l.Time.Strangers = strangers
 }
 
 // stationPeriod is a station in a period.

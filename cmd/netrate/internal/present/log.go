@@ -37,6 +37,9 @@ func (l Log) untimed() string {
 		return ""
 	}
 	text := fmt.Sprintf("%s name no moment, only the hour or the shift that they were in: each is taken to be of the job and the speed that %s has then.", say.Plural(n, "stop"), l.CountFile.Name)
+	if l.Time.Calendar {
+		text += " At night its date is that of the calendar, and theirs that of the day before, by the jobs that both name."
+	}
 	if mixed > 0 {
 		text += fmt.Sprintf(" Of %s that cannot be told, as there were several: these stops, and the feeds of those hours or shifts, are in the rates of their stations, but in none by job or speed.", say.Thousands(mixed))
 	}
@@ -103,6 +106,10 @@ func (l Log) otherTimes() (text []string) {
 		}
 		text = append(text, fmt.Sprintf("%s has no stop of %s, where about %s were to be expected: these feeds are left out. Stops are from %s, counts from %s.",
 			l.StopFile.Name, say.List(spans), say.Thousands(t.Expected), t.Stops, t.Counts))
+	}
+	if t.Strangers > 0 {
+		text = append(text, fmt.Sprintf("%s of %s name a job that %s does not have in their hour or shift: is the date of a night in one file that of the calendar, and in the other that of the day on which the shift began? --day-starts 06:00 says when it does.",
+			say.Plural(t.Strangers, "stop"), l.StopFile.Name, l.CountFile.Name))
 	}
 	for _, twice := range []struct {
 		file string
