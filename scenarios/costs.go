@@ -127,6 +127,10 @@ func (x *sum) decode(r *reader, n *node, key string) {
 		x.Low, x.Likely, x.High = plain, plain, plain
 		return
 	}
+	if sameKeys(n, []string{"low", "high"}) {
+		r.note(n, noLikely, key)
+		return
+	}
 	if r.inside(n, key, x); r.spoilt(n) {
 		return
 	}

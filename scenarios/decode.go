@@ -34,6 +34,7 @@ func (r *reader) scenario(tree *node) (*Scenario, []track) {
 	s := &Scenario{
 		Name:     string(or(f.Name, "")),
 		Question: string(or(f.Question, "")),
+		Base:     string(or(f.Base, BaseName)),
 		Run:      r.settings(or(f.Run, run{}), child(tree, "run")),
 	}
 	r.certain(tree)

@@ -4,6 +4,7 @@ package scenarios
 type file struct {
 	Name       *name       `yaml:"name" jsonschema_description:"title of the scenario"`
 	Question   *sentence   `yaml:"question,omitempty" jsonschema_description:"what the scenario is to answer"`
+	Base       *name       `yaml:"base,omitempty" jsonschema_description:"what the line of the file is called beside its variants in compare, such as an offer; base if not given"`
 	Target     *speed      `yaml:"target,omitempty" jsonschema_description:"net rate that a shift is to reach, in good envelopes an hour: run, of one line, and compare say how many do"`
 	Line       *line       `yaml:"line,omitempty" jsonschema_description:"the machine"`
 	Lines      []groupLine `yaml:"lines,omitempty" jsonschema_description:"several machines that one crew attends to, instead of line" jsonschema:"minItems=1,maxItems=20"`

@@ -36,7 +36,7 @@ func TestMappingNamed(t *testing.T) {
 	assert.Equal(t, []string{"most urgent", "along the track", "first come"}, m.Keys[2].Words)
 	m, err = MappingNamed("scenario")
 	require.NoError(t, err)
-	assert.Equal(t, "list of job", m.Keys[8].Holds)
+	assert.Equal(t, "list of job", m.Keys[9].Holds)
 	_, err = MappingNamed("hoper")
 	assert.EqualError(t, err, `"hoper" is not a mapping of a scenario file: did you mean hopper?`)
 }

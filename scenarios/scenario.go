@@ -19,6 +19,7 @@ const maxBytes = 1 << 20
 type Scenario struct {
 	Name     string
 	Question string // may be empty
+	Base     string // what the line without changes is called beside its variants: [BaseName] if the file does not say
 	File     string // as given to Load
 	Shop
 	Run      Settings

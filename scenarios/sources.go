@@ -119,7 +119,7 @@ func (s sources) parts(n *node, path string) []part {
 		return []part{{path, noted, source}}
 	}
 	if at := child(n, sameAs); at != nil && s[at] == "" {
-		return []part{{path, true, "as " + at.Value}}
+		return []part{{path, true, "as " + pathInWords(at.Value)}}
 	}
 	var all []part
 	below := func(key string, n *node) {

@@ -76,7 +76,7 @@ func TestSourceIsNotInherited(t *testing.T) {
 	}{
 		{"base", sourcesOf(s.Stated()), map[string]string{
 			"letter.misfeed": "the log of May", "letter.hopper": "the log of May", "letter.policy.double": "",
-			"card.misfeed": "as stations.inserter.jam", "card.hopper": "", "card.jam": "preset rotary, illustrative",
+			"card.misfeed": "as the jam of inserter", "card.hopper": "", "card.jam": "preset rotary, illustrative",
 			"line.speed": "the tender", "crew.operators": "the foreman", "work.shift": "", "costs.price": "the offer of March",
 		}},
 		{"faster", sourcesOf(s.Variants[0].Stated()), map[string]string{
@@ -84,7 +84,7 @@ func TestSourceIsNotInherited(t *testing.T) {
 			"head.clear": "lognormal.mean: a guess; the rest: the log of May", "line.speed": "", "line.restart": "the tender",
 			"crew.operators": "the union", "crew.walk": "the foreman", "costs.price": "", "costs.life": "the offer of March",
 			"costs.pieces": "the printer", "card.clear": "lognormal.mean: not stated; lognormal.cv: preset rotary, illustrative",
-			"inserter.flap": "as stations.head.jam", "policy.misfeed": "the foreman",
+			"inserter.flap": "as the jam of head", "policy.misfeed": "the foreman",
 			"voucher.rated": "the seller", "voucher.jam": "preset friction, illustrative",
 		}},
 		{"again", sourcesOf(s.Variants[1].Stated()), map[string]string{

@@ -58,7 +58,7 @@ func (s sources) stated(tree *node) []Statement {
 	var all []Statement
 	eachOf(tree, func(key string, value *node) {
 		switch key {
-		case "name", "question", "run", "variants":
+		case "name", "question", "base", "run", "variants":
 		case "line":
 			all = append(all, s.statedOfLine("", value)...)
 		case "lines":
@@ -73,9 +73,15 @@ func (s sources) stated(tree *node) []Statement {
 		if path, is := strings.CutPrefix(all[i].Value, sameAs+": "); is {
 			all[i].Value = inPlace(tree, referenceTo(path), written)
 		}
+		all[i].Value = innerReference.ReplaceAllStringFunc(all[i].Value, func(text string) string {
+			return inPlace(tree, referenceTo(innerReference.FindStringSubmatch(text)[1]), written)
+		})
 	}
 	return all
 }
+
+// innerReference finds a part of a value, such as the mean of a time, that is the same as another number.
+var innerReference = regexp.MustCompile(`\{` + sameAs + `: ([^{}]*)\}`)
 
 // referenceTo returns the node of a value that is the same as what is at a path.
 func referenceTo(path string) *node {

@@ -113,6 +113,9 @@ func (r *reader) mapping(n *node, key string, into reflect.Value) {
 		case f == nil && isNull(v) && i > 0 && thousands.MatchString(n.Content[i-1].Value+","+k.Value):
 			r.note(k, "a comma splits a number here: want %s, without it", n.Content[i-1].Value+k.Value)
 			r.bad[n] = true
+		case f == nil && i > 0 && splitText(n, i):
+			r.note(k, "the comma before %s ends the %s: put a text with commas in quotes", shown(k), n.Content[i-2].Value)
+			r.bad[n] = true
 		case f == nil:
 			r.note(k, "unknown key %s in %s: %s", shown(k), key, belongs(k.Value, key, fields.keys()))
 			seen[Nearest(k.Value, fields.keys())] = true // it is not missed as well
@@ -135,6 +138,19 @@ func whyNeeded(of reflect.Value, key string) string {
 	}
 	return ""
 }
+
+// splitText reports whether the key at i of a mapping in braces is no key, but the rest of a text without
+// quotes that had a comma: nothing follows it, or it is not written as keys are.
+func splitText(n *node, i int) bool {
+	before, k, v := n.Content[i-1], n.Content[i], n.Content[i+1]
+	if n.Style&flow == 0 || before.Kind != scalarNode || before.Style&(quoted|block) != 0 || before.Tag != textTag {
+		return false
+	}
+	return isNull(v) && v.Value == "" || !keyWord.MatchString(k.Value)
+}
+
+// keyWord is how a key is written.
+var keyWord = regexp.MustCompile(`^[a-z][a-z_ ]*$`)
 
 // belongs returns a hint at where a key belongs that a mapping does not have.
 func belongs(key, mapping string, keys []string) string {

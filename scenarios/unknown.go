@@ -123,19 +123,42 @@ func referred(tree, n *node) (*node, error) {
 // is.
 func inPlace(tree, n *node, write func(*node) string) string {
 	if !isReference(n) {
-		return write(n)
+		return write(withoutPaths(tree, n))
 	}
 	at, err := referred(tree, n)
 	if err != nil {
 		return write(n)
 	}
-	path := child(n, sameAs).Value
-	if rest, is := strings.CutPrefix(path, "stations."); is {
-		if station, key, found := strings.Cut(rest, "."); found {
-			path = "the " + key + " of " + station
-		}
+	return write(at) + ", as " + pathInWords(child(n, sameAs).Value)
+}
+
+// pathInWords returns which number stands at a path: "the clear of letter".
+func pathInWords(path string) string {
+	rest, is := strings.CutPrefix(path, "stations.")
+	station, key, found := strings.Cut(rest, ".")
+	if !is || !found {
+		return path
 	}
-	return write(at) + ", as " + path
+	return "the " + strings.ReplaceAll(strings.TrimSuffix(key, ".constant"), ".", " ") + " of " + station
+}
+
+// withoutPaths returns a copy of a value in which what is the same as another number, at any depth, is a text that
+// says so, without its path.
+func withoutPaths(tree, n *node) *node {
+	text := func(words string) *node { return &node{Kind: scalarNode, Value: words} }
+	low, likely, high := child(n, "low"), child(n, "likely"), child(n, "high")
+	switch {
+	case isReference(n):
+		return text(inPlace(tree, n, written))
+	case child(n, sameAs) != nil && low != nil && likely != nil && high != nil:
+		return text(low.Value + " to " + high.Value + ", most likely " + likely.Value + ", as in the base")
+	}
+	c := *n
+	c.Content = nil
+	for _, x := range n.Content {
+		c.Content = append(c.Content, withoutPaths(tree, x))
+	}
+	return &c
 }
 
 // identify says which unknown a number is that is at a node. It is of a line with a name, if

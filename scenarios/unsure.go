@@ -117,6 +117,10 @@ func (r *reader) unsure(x *float64, n *node, key string, plain quantity, given a
 		}
 		return
 	}
+	if sameKeys(n, []string{"low", "high"}) {
+		r.note(n, noLikely, key)
+		return
+	}
 	var wanted []string
 	for _, w := range ways {
 		if sameKeys(n, w.keys()) {
@@ -131,6 +135,10 @@ func (r *reader) unsure(x *float64, n *node, key string, plain quantity, given a
 	}
 	r.note(n, "%s %s, want a plain value, or with its uncertainty %s", key, found, strings.Join(wanted, ", or else "))
 }
+
+// noLikely says what a range lacks that has ends alone. It is not taken for a uniform one: how likely what
+// lies between the ends is, is for those to say who know the line, and a mean follows from it.
+const noLikely = "%s has low and high: add the likeliest value between them, such as {low: 1, likely: 2, high: 3}; where none is likelier than another, write the middle"
 
 // sameKeys reports whether a mapping, which has none twice, has these keys in any order, and
 // perhaps what it is the same as.

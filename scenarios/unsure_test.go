@@ -225,3 +225,30 @@ func TestUncertainSlowCycles(t *testing.T) {
 	_, err = Load("unsure.yaml", []byte(strings.Replace(text, "cycles: {low: 10, likely: 20, high: 40}", "cycles: 2.5", 1)))
 	assert.ErrorContains(t, err, "cycles is 2.5, want a whole number")
 }
+
+// A range without its likeliest value is refused with what to write, of rates, times and sums alike.
+func TestRangeOfEndsAlone(t *testing.T) {
+	example, err := ExampleNamed("gate-worth")
+	require.NoError(t, err)
+	for old, with := range map[string]string{
+		"operator_hour: {low: 26, likely: 29, high: 34}": "operator_hour: {low: 26, high: 34}",
+		"walk: 10 s": "walk: {constant: {low: 5 s, high: 30 s}}",
+	} {
+		require.Contains(t, string(example.Data), old)
+		_, err := Load("x", []byte(strings.Replace(string(example.Data), old, with, 1)))
+		assert.ErrorContains(t, err, "has low and high: add the likeliest value between them, such as {low: 1, likely: 2, high: 3}; where none is likelier than another, write the middle")
+	}
+}
+
+// A comma ends a text without quotes in braces: what follows it was called an unknown key.
+func TestCommaInAText(t *testing.T) {
+	good := "{kind: delivery, name: delivery, at: 8}"
+	for text, want := range map[string]string{
+		"source: log of May, lines 4 to 9":  `the comma before "lines 4 to 9" ends the source: put a text with commas in quotes`,
+		"source: Smith, 2024: table 3":      "the comma before 2024 ends the source: put a text with commas in quotes",
+		"source: log of May, misfed: 1/200": "unknown key misfed in delivery: ",
+	} {
+		_, err := Load("x", []byte(strings.Replace("name: x\nline:\n  restart: 0 s\n  stations:\n    - "+good+"\n", "at: 8", "at: 8, "+text, 1)))
+		assert.ErrorContains(t, err, want)
+	}
+}

@@ -70,16 +70,17 @@ func (r *reader) variants(list, base *node) []Variant {
 	if len(given) > maxVariants {
 		r.note(list, "the scenario has %d variants, want at most %d", len(given), maxVariants)
 	}
-	r.nameVariants(given)
+	r.nameVariants(given, base)
 	if r.bad[list] || lists(base) == nil || len(r.problems) >= shownProblems {
 		return nil
 	}
 	return r.buildAll(given, base, sound)
 }
 
-// nameVariants notes names that are taken.
-func (r *reader) nameVariants(given []variant) {
+// nameVariants notes names that are taken, by another variant or by the file without changes.
+func (r *reader) nameVariants(given []variant, file *node) {
 	lines := map[name]int{}
+	base := child(file, "base")
 	for _, v := range given {
 		called := or(v.Name, "")
 		at := child(v.node, "name")
@@ -87,6 +88,8 @@ func (r *reader) nameVariants(given []variant) {
 		case called == "": // noted
 		case plainWord(string(called)) == BaseName:
 			r.noteAt(at.Line, at.Column, "no variant can be named %q: that is the file without changes", called)
+		case base != nil && Normal(string(called)) == base.Value:
+			r.noteAt(at.Line, at.Column, "no variant can be named %q: base in line %d calls the file without changes so", called, base.Line)
 		case twice:
 			r.noteAt(at.Line, at.Column, "two variants are named %q, the first in line %d", called, line)
 		default:

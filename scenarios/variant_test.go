@@ -303,3 +303,18 @@ func TestTimes(t *testing.T) {
 		})
 	}
 }
+
+// The file may say what its line is called beside the variants; none of them is called so.
+func TestBaseHasAName(t *testing.T) {
+	x, err := ExampleNamed("three-offers")
+	require.NoError(t, err)
+	s, err := Load("x", x.Data)
+	require.NoError(t, err)
+	assert.Equal(t, BaseName, s.Base)
+	named := "base: Offer North\n" + string(x.Data)
+	s, err = Load("x", []byte(named))
+	require.NoError(t, err)
+	assert.Equal(t, "Offer North", s.Base)
+	_, err = Load("x", []byte(strings.Replace(named, "name: more crew", "name: Offer North", 1)))
+	assert.ErrorContains(t, err, `no variant can be named "Offer North": base in line 1 calls the file without changes so`)
+}

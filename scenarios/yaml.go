@@ -24,6 +24,7 @@ const (
 	aliasNode    = yaml.AliasNode
 
 	quoted   = yaml.SingleQuotedStyle | yaml.DoubleQuotedStyle
+	flow     = yaml.FlowStyle
 	block    = yaml.LiteralStyle | yaml.FoldedStyle
 	tagged   = yaml.TaggedStyle
 	nullTag  = "!!null"

@@ -57,6 +57,7 @@ var unencoded = map[string]string{
 	"SweepPoint.Study":            "all replications",
 	"Uncertainty.Job":             "the figure says so",
 	"Uncertainty.Study":           "all draws",
+	"Matter.Input":                "part of the question; its path and its range are encoded",
 	"Uncertainty.UncertainFigure": "all draws; what they show is encoded",
 	"UncertaintySource.Input":     "part of the question; its path is encoded",
 	"WorthAnswer.Worth":           "all draws",

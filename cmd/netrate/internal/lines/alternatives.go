@@ -63,14 +63,14 @@ func readAlternatives(e desk.Env, in *desk.Inputs, args []string) (*alternatives
 }
 
 // rebase makes the alternative of a name the base, which the others are set against. What was the
-// base is called the line of the file then.
+// base is called the line of the file then, if the file does not name it.
 func (a *alternatives) rebase(name string) error {
 	n := slices.Index(a.names(), name)
 	if n < 0 {
 		return desk.Wrong("--base %s: want one of %s", desk.Quoted(name), say.List(a.names()))
 	}
-	if n > 0 && len(a.origins) == 1 {
-		a.all[0].Name, a.all[0].Called, a.all[n].Called = "the file", "the line of the file", "the base"
+	if n > 0 && a.all[0].Name == scenarios.BaseName {
+		a.all[0].Name, a.all[0].Called = "the file", "the line of the file"
 	}
 	chosen := a.all[n]
 	a.all = slices.Insert(slices.Delete(a.all, n, n+1), 0, chosen)

@@ -7,7 +7,7 @@ import (
 
 // AlternativesOf returns the line of a scenario and those of its variants, the base first.
 func AlternativesOf(sc *scenarios.Scenario) []study.Alternative {
-	all := []study.Alternative{AlternativeOf(sc, scenarios.BaseName)}
+	all := []study.Alternative{AlternativeOf(sc, sc.Base)}
 	for _, v := range sc.Variants {
 		all = append(all, lineOrGroup(study.Alternative{
 			Name: v.Name, Note: v.Note, Changes: v.Changes, File: sc.File,

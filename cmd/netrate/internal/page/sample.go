@@ -3,12 +3,12 @@ package page
 import (
 	"fmt"
 	"strconv"
+	"strings"
 
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model"
 	"netrate/model/runs"
 	"netrate/model/study"
-	"netrate/plots/terminal"
 	"netrate/sim"
 )
 
@@ -67,7 +67,7 @@ func Headline(name string, s *runs.Study) string {
 		partial = "PARTIAL ANSWER, interrupted: "
 	}
 	each := " (" + Sample(s) + " each)"
-	return partial + say.Shortened(name, say.Screen()-terminal.Width(partial+each)) + each
+	return strings.TrimSuffix(say.Wrapped(partial+name+each, say.Screen()), "\n")
 }
 
 // Repeated returns how to repeat what was run, all on common random numbers.

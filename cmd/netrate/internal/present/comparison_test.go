@@ -18,6 +18,7 @@ import (
 	"netrate/model"
 	"netrate/model/runs"
 	"netrate/model/study"
+	"netrate/plots/terminal"
 	"netrate/scenarios"
 	"netrate/sim"
 	"netrate/sim/output"
@@ -324,4 +325,16 @@ func TestGainsAddUp(t *testing.T) {
 	d.Half = 0.4
 	rows := comparisonSteps(c.ComparisonAnswer, len(c.Steps)).Rows
 	assert.NotEqual(t, "together", rows[len(rows)-2][0].Text, "said once")
+}
+
+// A title is not cut: it goes on in a line of its own.
+func TestTitleOfAComparisonIsWrapped(t *testing.T) {
+	c := variants(t)
+	c.Origins[0].Scenario.Name = strings.TrimSpace(strings.Repeat("long name ", 6))
+	title, _, _ := strings.Cut(c.Text(), "\n\n")
+	assert.Contains(t, strings.ReplaceAll(title, "\n", " "), c.Origins[0].Scenario.Name+": ")
+	assert.NotContains(t, title, "…")
+	for line := range strings.Lines(title) {
+		assert.LessOrEqual(t, terminal.Width(strings.TrimSpace(line)), say.Screen())
+	}
 }

@@ -257,12 +257,13 @@ const widestStepsName = 16
 
 // stepsCalled returns what a line is called above a column of steps.
 func stepsCalled(a *study.ComparisonAnswer, i int) string {
-	switch i {
-	case 0:
-		return "base"
-	case a.Leader:
+	switch {
+	case a.Lines[i].Name == page.BaseName:
+		return page.BaseName
+	case i == 0:
+	case i == a.Leader:
 		return ComparisonLeader(a)
-	case a.Rival:
+	case i == a.Rival:
 		return "next"
 	}
 	return say.Shortened(a.Lines[i].Name, widestStepsName)

@@ -9,7 +9,6 @@ import (
 
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
-	"netrate/plots/terminal"
 	"netrate/sim"
 )
 
@@ -22,7 +21,7 @@ const (
 // Text returns what the comparison came to, on one screen if it can be.
 func (c Comparison) Text() string {
 	var b strings.Builder
-	b.WriteString(c.title() + "\n\n")
+	b.WriteString(say.Wrapped(c.title(), say.Screen()) + "\n")
 	found := ComparisonFinding(c.ComparisonAnswer)
 	if own := c.asked(false); own != "" {
 		found = own + " " + found
@@ -59,7 +58,7 @@ func (c Comparison) title() string {
 	if c.Selection == nil {
 		each += " (" + c.sample() + " each)"
 	}
-	return partial + say.Shortened(c.Origins[0].Scenario.Name, say.Screen()-terminal.Width(partial+each)) + each
+	return partial + c.Origins[0].Scenario.Name + each
 }
 
 // sample returns how many shifts of which length were simulated of each line.
@@ -118,13 +117,21 @@ func (c Comparison) ending() string {
 	return say.Wrapped(c.random()+c.exposed(), say.Prose()) + "To repeat it:\n  " + c.Command + c.repeat() + "\n" + page.Caution()
 }
 
+// baseWords says which the base is, where that has a name of its own.
+func (c Comparison) baseWords() string {
+	if c.Lines[0].Of.Called != "" {
+		return ""
+	}
+	return "The base is " + c.called(0) + ". "
+}
+
 // random numbers returns how much narrower common random numbers made the interval.
 func (c Comparison) random() string {
 	same := "All " + c.word() + "s had the same random events"
 	if c.grouped() {
 		same = "Net rates are of all lines of a configuration together. " + same
 	}
-	same = c.mixWords() + same
+	same = c.mixWords() + c.baseWords() + same
 	if c.Selection != nil || len(c.Lines[0].Study.Shifts) < 2 {
 		return same + "."
 	}

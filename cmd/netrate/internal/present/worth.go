@@ -142,6 +142,9 @@ func worthPays(a *study.WorthAnswer, x *study.WorthLine) string {
 	case study.WorthPaysAlways:
 		return in + " it pays for itself at any volume"
 	case study.WorthPaysBelow:
+		if x.Price.Mean >= a.Lines[0].Price.Mean {
+			return in + " it pays for itself at no volume, as its price is no lower and its running costs are higher"
+		}
 		return in + " it pays for itself at small volumes only, as its price is lower and its running costs are higher"
 	case study.WorthPaysBeyond:
 		return in + " it pays for itself at no volume that it can make in a year"

@@ -136,7 +136,10 @@ func TestWorthLeadsWithWhatIsToBeKept(t *testing.T) {
 // What costs less to buy and more to run pays at no volume above some: “at any volume” was said of it
 // beside a net present value below 0.
 func TestWorthOfWhatIsCheapToBuy(t *testing.T) {
-	got := WorthFinding(valued(slices.Repeat(sim.Sample{-10}, 100), sim.Sample{0}, 1000, 500))
+	a := valued(slices.Repeat(sim.Sample{-10}, 100), sim.Sample{0}, 1000, 500)
+	assert.Contains(t, WorthFinding(a), "in all draws it pays for itself at no volume, as its price is no lower and its running costs are higher")
+	a.Lines[0].Price.Mean = 100
+	got := WorthFinding(a)
 	assert.NotContains(t, got, "any volume")
 	assert.Contains(t, got, "in all draws it pays for itself at small volumes only")
 }

@@ -160,8 +160,9 @@ func (a *asker) alternatives(now *question, pins []pin, same bool) ([]study.Alte
 			a, err := all[i+1].SetUp(now.sc.NoWork, jobsOf(now.sc.Job)...)
 			all[i+1], errs = a, append(errs, err)
 		}
+		base := all[0]
 		all[0] = now.of
-		all[0].Name, all[0].Called = scenarios.BaseName, "the base"
+		all[0].Name, all[0].Called = base.Name, base.Called
 		return all, []page.Origin{now.origin}, errors.Join(errs...)
 	}
 	var all []study.Alternative
