@@ -30,7 +30,7 @@ func (c Comparison) report(version string, board bool) (*page.Report, error) {
 	found := ComparisonFinding(c.ComparisonAnswer)
 	own := c.asked(true)
 	if c.Money != nil { // then that is what is asked
-		own, found, lead = c.moneyFirst(), worthRest(c.Money), found+" "+lead
+		own, found, lead = c.moneyFirst(), WorthFinding(c.Money), found+" "+lead
 	}
 	if own != "" {
 		found = own + "\n\n" + found

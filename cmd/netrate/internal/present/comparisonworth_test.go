@@ -173,6 +173,6 @@ func TestMoneyIsInTheFirstParagraph(t *testing.T) {
 		assert.Contains(t, first, worthAllIn(c.Money, i)+" ")
 	}
 	assert.Contains(t, first, "All in, a thousand good envelopes cost least with ")
-	assert.Contains(t, first, "The net present value of ")
+	assert.Contains(t, first, "the net present value of ")
 	assert.Contains(t, first, "the target of 100 an hour is reached")
 }

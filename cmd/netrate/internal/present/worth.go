@@ -17,18 +17,13 @@ import (
 func WorthFinding(a *study.WorthAnswer) string {
 	cheapest := ""
 	if len(a.Lines) > 2 { // of two the sentence before says it
-		cheapest = " " + worthCheapest(a, "")
+		cheapest = " " + worthCheapest(a)
 	}
 	return worthPaying(a) + cheapest + worthDefective(a) + worthOverfull(a)
 }
 
-// worthRest says what the first sentences of a page do not.
-func worthRest(a *study.WorthAnswer) string {
-	return worthPaying(a) + worthDefective(a) + worthOverfull(a)
-}
-
-// worthHeadline says which line costs least over the life, and what the one is worth on average that is
-// worth most.
+// worthHeadline says what a thousand good envelopes cost, all in, with the line that costs least over the life
+// and with others, and what the one is worth on average that is worth most.
 func worthHeadline(a *study.WorthAnswer) string {
 	var others []string
 	for i := range a.Lines {
@@ -36,13 +31,13 @@ func worthHeadline(a *study.WorthAnswer) string {
 			others = append(others, worthAllIn(a, i)+" with "+a.Lines[i].Of.InWords())
 		}
 	}
-	against := " on average"
+	against := ""
 	if others != nil {
-		against += " (" + strings.Join(others, ", ") + ")"
+		against = " (" + strings.Join(others, ", ") + ")"
 	}
 	npv, r := a.Worth.Gains[a.Favourite].NPV, presentValues(a)
-	return fmt.Sprintf("%s The net present value of %s against %s is %s %s on average, from %s in nine draws in ten.",
-		worthCheapest(a, against), a.Lines[a.Favourite].Of.InWords(), a.Lines[0].Of.InWords(), r.words(npv.Mean()), a.Currency, r.nineInTen(npv))
+	return fmt.Sprintf("All in, a thousand good envelopes cost least with %s, %s %s on average%s; the net present value of %s is %s %s, from %s in nine draws in ten.",
+		a.Lines[a.Cheapest].Of.InWords(), worthAllIn(a, a.Cheapest), a.Currency, against, a.Lines[a.Favourite].Of.InWords(), r.words(npv.Mean()), a.Currency, r.nineInTen(npv))
 }
 
 // worthPaying says whether the line that is worth most pays for itself, how surely, and up to which price.
@@ -109,15 +104,15 @@ func worthDefective(a *study.WorthAnswer) string {
 
 // worthCheapest says which line is cheapest over the life and, where another is so in more draws, which
 // that is.
-func worthCheapest(a *study.WorthAnswer, against string) string {
+func worthCheapest(a *study.WorthAnswer) string {
 	often := a.Cheapest
 	for i := range a.Lines {
 		if a.Lines[i].Cheapest.Share > a.Lines[often].Cheapest.Share {
 			often = i
 		}
 	}
-	text := fmt.Sprintf("All in, a thousand good envelopes cost least with %s, %s %s%s, and it is the cheapest of the %s with a probability of %s",
-		a.Lines[a.Cheapest].Of.InWords(), worthAllIn(a, a.Cheapest), a.Currency, against, say.Plural(len(a.Lines), worthWord(a)), worthChance(a.Worth.Cheapest(a.Cheapest)))
+	text := fmt.Sprintf("All in, a thousand good envelopes cost least with %s, %s %s, and it is the cheapest of the %s with a probability of %s",
+		a.Lines[a.Cheapest].Of.InWords(), worthAllIn(a, a.Cheapest), a.Currency, say.Plural(len(a.Lines), worthWord(a)), worthChance(a.Worth.Cheapest(a.Cheapest)))
 	if often != a.Cheapest {
 		text += fmt.Sprintf("; %s is the cheapest with %s", a.Lines[often].Of.InWords(), worthChance(a.Worth.Cheapest(often)))
 	}
