@@ -113,5 +113,5 @@ func (t *acceptanceTest) shownRate(r *AcceptanceResult) Interval {
 	}
 	spread *= math.Sqrt(r.Hours / float64(t.length/3600)) // of a test of other hours
 	half := float64(portable.NormalQuantile((1+Level)/2) * spread / r.Hours)
-	return intervalOf(r.Good/r.Hours-half, r.Good/r.Hours+half)
+	return intervalOf(math.Max(0, r.Good/r.Hours-half), r.Good/r.Hours+half)
 }

@@ -51,8 +51,11 @@ func readResult(e desk.Env, file string) (*study.AcceptanceResult, error) {
 		if errors.Is(err, io.EOF) {
 			return sums.result()
 		}
+		line, _ := r.FieldPos(0)
+		if errors.Is(err, csv.ErrFieldCount) {
+			err = desk.Wrong("line %d has %s, and the headings have %d: leave none out, and write no comma into a number", line, say.Plural(len(row), "column"), len(headings))
+		}
 		if err == nil {
-			line, _ := r.FieldPos(0)
 			err = sums.add(line, row)
 		}
 		if err != nil {
@@ -174,6 +177,9 @@ func (s *sums) compare(line int, row []string) error {
 
 // result returns the sums as the question has them.
 func (s *sums) result() (*study.AcceptanceResult, error) {
+	if s.parts == nil {
+		return nil, desk.Wrong("%s has no row below its headings: nothing was counted", desk.ShownFile(s.file))
+	}
 	if !(s.of["hours"] > 0) {
 		return nil, desk.Wrong("%s: the test took 0 hours", desk.ShownFile(s.file))
 	}
