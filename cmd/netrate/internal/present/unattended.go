@@ -57,7 +57,7 @@ func (s Plans) unattended(x *study.PlansPlan) string {
 func seasonsUnattended(a *study.SeasonsAnswer) string {
 	var all []unattended
 	for _, u := range a.Lines[0].Unattended {
-		all = addUnattended(all, u.Text, fmt.Sprintf("week %d, day %d, shift %d", u.Week, u.Day, u.Shift))
+		all = addUnattended(all, u.Text, fmt.Sprintf("week %d day %d shift %d", u.Week, u.Day, u.Shift))
 	}
 	return strings.TrimSuffix(" "+unattendedSentences(all), " ")
 }
