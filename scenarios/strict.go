@@ -133,7 +133,7 @@ func (r *reader) mapping(n *node, key string, into reflect.Value) {
 
 // whyNeeded returns why a mapping needs a key, where that may be doubted; "" where not.
 func whyNeeded(of reflect.Value, key string) string {
-	if x, is := of.Addr().Interface().(interface{ whyNeeded(key string) string }); is {
+	if x, is := reflect.TypeAssert[interface{ whyNeeded(key string) string }](of.Addr()); is {
 		return x.whyNeeded(key)
 	}
 	return ""
