@@ -110,6 +110,9 @@ func (q Fit) Ask(ctx context.Context, told func(Sofar[FitAnswer])) (*FitAnswer, 
 		if !q.Quick {
 			a.look(&f, divided[i], tested)
 		}
+		if err := a.divisions(&f, stops); err != nil {
+			return nil, err
+		}
 		if f.Feeds > 0 {
 			f.work(stops, a.Level, q.Seed)
 		}

@@ -20,6 +20,7 @@ type FitBurst struct {
 	Expected float64 // in as many feeds of this job at this speed
 
 	faults map[LogCause]int // its stops by their fault
+	feeds  int64            // from its first stop to its last
 }
 
 // logWork is the work that a row is of: faults are compared within it, as one job may well have
@@ -190,6 +191,9 @@ func (s *FitStation) burst(d stretches, c fit.Cluster) FitBurst {
 	b := FitBurst{From: stops[0].When, To: stops[len(stops)-1].When, Job: w.job, Speed: w.speed, Stops: len(stops), Expected: c.Expected, faults: map[LogCause]int{}}
 	for _, stop := range stops {
 		b.faults[stop.Cause]++
+	}
+	for _, gap := range d.gaps[c.Stretch].Gaps[c.First+1 : c.Last+1] {
+		b.feeds += gap
 	}
 	b.Shift = s.shiftAt(b.From, w)
 	return b

@@ -166,3 +166,62 @@ func TestRoundedGapsAreSpread(t *testing.T) {
 	assert.InDelta(t, stat.Mean(same[1:stops], nil), stat.Mean(drawn[1:stops], nil), 3.29*0.32)
 	assert.Greater(t, least(withoutPauses(ran(whole, 0))), most, "this test cannot fail")
 }
+
+// One bad pallet at one of two speeds is no growth with the speed, and no difference between the two: of
+// eight logs of 200 stops, with 60 more in 8000 feeds at the higher speed, none says so but by chance.
+// With 2.5 times as many at the higher speed the growth is seen, pallet or none.
+func TestBurstIsNoGrowth(t *testing.T) {
+	log := func(seed uint64, faster float64) *Log {
+		l := &Log{Kinds: LogKindsOf(&model.Feeder{})}
+		random := sim.NewStream("test", "pallet")
+		random.Seed(seed, 0)
+		now := time.Date(2026, 3, 2, 6, 0, 0, 0, time.UTC)
+		for _, w := range []struct{ speed, rate float64 }{{8000, 1. / 4000}, {12000, faster / 4000}} {
+			const feeds = 400_000
+			pallet := w.speed == 12000
+			for fed := 0.0; ; {
+				rate := w.rate
+				if pallet && fed >= 200_000 && fed < 208_000 {
+					rate = 1. / 130
+				}
+				gap := random.Exponential() / rate
+				if pallet && fed < 200_000 && fed+gap > 200_000 { // the pallet begins: what comes next is drawn anew
+					gap = 200_000 - fed
+					fed = 200_000
+					now = now.Add(time.Duration(gap / w.speed * float64(time.Hour)))
+					continue
+				}
+				if fed += gap; fed > feeds {
+					break
+				}
+				now = now.Add(time.Duration(gap / w.speed * float64(time.Hour)))
+				l.AddStop(LogStop{When: now, Station: "letter", Cause: LogCause(model.Misfeed), Speed: w.speed, Seconds: 40})
+				now = now.Add(40 * time.Second)
+			}
+			l.AddCount(LogCount{Station: "letter", Speed: w.speed, Feeds: feeds})
+		}
+		return l
+	}
+	const logs = 8
+	of := func(faster float64) (grow, differ int) {
+		for seed := range uint64(logs) {
+			a, err := Fit{Log: log(seed+1, faster), Seed: 1}.Ask(t.Context(), nil)
+			require.NoError(t, err)
+			s := &a.Stations[0]
+			require.True(t, s.InBursts())
+			if s.Growth != nil {
+				grow++
+			}
+			if d := s.Faults[0].Speeds; d != nil && d.Differs() {
+				differ++
+			}
+		}
+		return grow, differ
+	}
+	grow, differ := of(1)
+	assert.LessOrEqual(t, grow, 1)
+	assert.LessOrEqual(t, differ, 1)
+	grow, differ = of(2.5)
+	assert.Equal(t, logs, grow)
+	assert.Equal(t, logs, differ)
+}

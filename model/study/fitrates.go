@@ -18,6 +18,7 @@ type FitDivision struct {
 	Groups     []FitGroup // as they were met in the counts
 	Unsaid     int64      // faults that do not say their group
 	Outside    int64      // faults of a group of which there are no feeds
+	NoBursts   bool       // the bursts that were found are left out, with their feeds: one bad pallet is no effect of its job or speed
 	Difference fit.Difference
 }
 
@@ -42,28 +43,38 @@ func (a *FitAnswer) rates(s *FitStation, stops []LogStop) error {
 	for _, c := range s.As.Faults {
 		of := slices.DeleteFunc(slices.Clone(stops), func(stop LogStop) bool { return stop.Cause != c })
 		f := FitFault{Called: c.String()}
-		wrong := func(by string, err error) error {
-			return LogError{fmt.Sprintf("%s, %s%s: %v", s.Name, f.Called, by, err)}
-		}
 		var err error
 		if f.Rate, err = fit.NewRate(int64(len(of)), max(s.fed(s.Feeds, s.Nameless), min(int64(len(of)), s.Feeds)), a.Level); err != nil {
-			return wrong("", err)
+			return LogError{fmt.Sprintf("%s, %s: %v", s.Name, f.Called, err)}
 		}
-		if f.Jobs, err = a.divided("job", of, s); err != nil {
-			return wrong(", by job", err)
-		}
-		if f.Speeds, err = a.divided("speed", of, s); err != nil {
-			return wrong(", by speed", err)
-		}
-		f.grow(a.Level)
 		s.Faults = append(s.Faults, f)
 	}
 	return nil
 }
 
-// divided divides stops and feeds by job or by speed. It returns nil if there are not two
-// groups, or too few faults in them.
-func (a *FitAnswer) divided(by string, stops []LogStop, s *FitStation) (*FitDivision, error) {
+// divisions divides each fault of a station by job and by speed, when it is known which of its stops
+// came in bursts.
+func (a *FitAnswer) divisions(s *FitStation, stops []LogStop) (err error) {
+	if s.As.Name == "" {
+		return nil
+	}
+	for i := range s.Faults {
+		f, c := &s.Faults[i], s.As.Faults[i]
+		of := slices.DeleteFunc(slices.Clone(stops), func(stop LogStop) bool { return stop.Cause != c })
+		if f.Jobs, err = a.divided(s, "job", c, of); err != nil {
+			return LogError{fmt.Sprintf("%s, %s, by job: %v", s.Name, f.Called, err)}
+		}
+		if f.Speeds, err = a.divided(s, "speed", c, of); err != nil {
+			return LogError{fmt.Sprintf("%s, %s, by speed: %v", s.Name, f.Called, err)}
+		}
+		f.grow(s, a.Level)
+	}
+	return nil
+}
+
+// divided divides the stops and the feeds of a fault by job or by speed. It returns nil if there are
+// not two groups, or too few faults in them.
+func (a *FitAnswer) divided(s *FitStation, by string, fault LogCause, stops []LogStop) (*FitDivision, error) {
 	mark := func(job string, _ float64) string { return job }
 	if by == "speed" {
 		mark = func(_ string, speed float64) string { return LogSpeed(speed) }
@@ -100,7 +111,14 @@ func (a *FitAnswer) divided(by string, stops []LogStop, s *FitStation) (*FitDivi
 			d.Outside++
 		}
 	}
-	if len(d.Groups) < 2 || placed < FewFaults {
+	for _, b := range s.Found {
+		if i, met := place[mark(b.Job, b.Speed)]; met {
+			n := int64(b.faults[fault])
+			d.Groups[i].Faults, d.Groups[i].Feeds, placed = d.Groups[i].Faults-n, d.Groups[i].Feeds-b.feeds, placed-n
+			d.NoBursts = true
+		}
+	}
+	if len(d.Groups) < 2 || s.fewer(placed) < FewFaults {
 		return nil, nil //nolint:nilnil // too little is no error
 	}
 	for i := range d.Groups {
@@ -108,7 +126,7 @@ func (a *FitAnswer) divided(by string, stops []LogStop, s *FitStation) (*FitDivi
 		nameless := s.namelessOf(func(stop LogStop) bool { return !stop.Mixed && mark(stop.Job, stop.Speed) == g.Name })
 		g.Feeds = max(1, g.Faults, partOf(s.fed(g.Feeds, nameless), placed, placed+d.Unsaid))
 	}
-	return d, d.compare(a.Level, a.Seed)
+	return d, d.compare(s, a.Level, a.Seed)
 }
 
 // partOf returns so many parts of all of a number of feeds: those in which the faults that are known to
@@ -117,12 +135,13 @@ func partOf(feeds, known, all int64) int64 {
 	return int64(math.Round(float64(feeds) * float64(known) / float64(all)))
 }
 
-// compare tests whether the groups differ, and finds the rate of each.
-func (d *FitDivision) compare(level float64, seed uint64) (err error) {
+// compare tests whether the groups differ, and finds the rate of each. Where faults come in bursts those
+// that are left vary more than independent ones: as many are tested as vary alike.
+func (d *FitDivision) compare(s *FitStation, level float64, seed uint64) (err error) {
 	var groups []fit.Group
 	for i := range d.Groups {
 		g := &d.Groups[i]
-		groups = append(groups, g.Group)
+		groups = append(groups, fit.Group{Name: g.Name, Faults: s.fewer(g.Faults), Feeds: g.Feeds})
 		if g.Rate, err = fit.NewRate(g.Faults, g.Feeds, level); err != nil {
 			return fmt.Errorf("group %q: %w", g.Name, err)
 		}
@@ -132,13 +151,13 @@ func (d *FitDivision) compare(level float64, seed uint64) (err error) {
 }
 
 // grow fits how a fault grows with the speed, where there are speeds.
-func (f *FitFault) grow(level float64) {
+func (f *FitFault) grow(s *FitStation, level float64) {
 	if f.Speeds == nil {
 		return
 	}
 	var runs []fit.Run
 	for _, g := range f.Speeds.Groups {
-		runs = append(runs, fit.Run{Speed: g.Speed, Faults: g.Faults, Feeds: g.Feeds})
+		runs = append(runs, fit.Run{Speed: g.Speed, Faults: s.fewer(g.Faults), Feeds: g.Feeds})
 	}
 	slices.SortFunc(runs, func(a, b fit.Run) int { return cmp.Compare(a.Speed, b.Speed) })
 	g, err := fit.Grow(runs, runs[len(runs)-1].Speed, level)

@@ -24,7 +24,8 @@ func (s *FitStation) work(stops []LogStop, level float64, seed uint64) {
 	s.rows(stops)
 	var rows [][]fit.Run
 	byJob := map[string]int{}
-	for _, r := range s.byWork {
+	even := s.withoutBursts()
+	for _, r := range even {
 		if r.mixed {
 			continue
 		}
@@ -41,7 +42,7 @@ func (s *FitStation) work(stops []LogStop, level float64, seed uint64) {
 	if g, err := fit.GrowWithin(rows, level); err == nil && g.Low > 0 && s.As.Grows {
 		s.Growth = &g
 	}
-	s.JobsDiffer = s.jobsDiffer(seed)
+	s.JobsDiffer = s.jobsDiffer(even, seed)
 }
 
 // workRow is the faults of a station in one work.
@@ -104,6 +105,26 @@ func (s *FitStation) rows(stops []LogStop) {
 	}
 }
 
+// withoutBursts returns the work of a station without the bursts that were found, faults and feeds: one
+// bad pallet would pass for an effect of the speed or of the job that it came in.
+func (s *FitStation) withoutBursts() []workRow {
+	rows := slices.Clone(s.byWork)
+	for _, b := range s.Found {
+		for i := range rows {
+			r := &rows[i]
+			if r.mixed || (r.logWork != logWork{b.Job, b.Speed}) {
+				continue
+			}
+			r.seen = slices.Clone(r.seen)
+			for k, fault := range s.As.Faults {
+				r.seen[k] = max(0, r.seen[k]-int64(b.faults[fault]))
+			}
+			r.feeds = max(1, s.fewer(r.all()), r.feeds-b.feeds)
+		}
+	}
+	return rows
+}
+
 // fewer returns the number of independent faults that are as uncertain as these.
 func (s *FitStation) fewer(faults int64) int64 {
 	if s.InBursts() {
@@ -113,8 +134,8 @@ func (s *FitStation) fewer(faults int64) int64 {
 }
 
 // jobsDiffer reports whether a fault of the station is shown to differ between jobs.
-func (s *FitStation) jobsDiffer(seed uint64) bool {
-	jobs := s.jobsAt(s.fastest())
+func (s *FitStation) jobsDiffer(rows []workRow, seed uint64) bool {
+	jobs := s.jobsOf(rows, s.fastest())
 	if len(jobs) < 2 {
 		return false
 	}
@@ -157,7 +178,7 @@ func (s *FitStation) JobsAt(speed float64) []FitJob {
 	if !s.JobsDiffer {
 		return nil
 	}
-	jobs := s.jobsAt(speed)
+	jobs := s.jobsOf(s.byWork, speed)
 	for k := range jobs {
 		for i, c := range jobs[k].Counts {
 			jobs[k].Counts[i] = s.allowed(i, c.Seen, float64(c.Feeds))
@@ -166,10 +187,10 @@ func (s *FitStation) JobsAt(speed float64) []FitJob {
 	return jobs
 }
 
-// jobsAt returns the faults of each job, and its feeds at a speed as of JobsAt.
-func (s *FitStation) jobsAt(speed float64) (jobs []FitJob) {
+// jobsOf returns the faults of each job, and its feeds at a speed as of JobsAt.
+func (s *FitStation) jobsOf(rows []workRow, speed float64) (jobs []FitJob) {
 	feeds := map[string]float64{}
-	for _, r := range s.byWork {
+	for _, r := range rows {
 		if r.job == "" || r.mixed {
 			continue
 		}

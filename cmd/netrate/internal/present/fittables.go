@@ -139,6 +139,9 @@ func division(station string, fault *study.FitFault, d *study.FitDivision) plots
 		Name: station + " " + fault.Called + " by " + d.By, Caption: fmt.Sprintf("%s, %s, by %s: %s", station, fault.Called, d.By, d.Difference.Finding()),
 		Columns: rateColumns(say.Capital(d.By)), Names: 1,
 	}
+	if d.NoBursts {
+		t.Caption += " Its bursts are left out, with their feeds."
+	}
 	if fault.Grows() && fault.Speeds == d {
 		t.Caption += " " + fault.Growth.Finding()
 	}
