@@ -3,6 +3,7 @@ package present
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"netrate/cmd/netrate/internal/page"
@@ -92,15 +93,36 @@ func uncertainShare(share study.Number) string { return say.Percent(float64(shar
 // mostMeasured is the most sources that are to be measured together.
 const mostMeasured = 3
 
+// speeds returns the sources that a job at two speeds would narrow, the largest share first.
+func (d Uncertain) speeds() (all []study.UncertaintySource) {
+	for _, s := range d.Sources {
+		if s.Input.Name == "growth" && float64(s.Share) >= leastSource {
+			all = append(all, s)
+		}
+	}
+	return all
+}
+
 // MoreData says what to measure first, how long, and what that buys.
 func (d Uncertain) MoreData() string {
 	if len(d.Sources) == 0 {
 		return fmt.Sprintf("Too few draws to tell which of them matter: %s or more would.", "--uncertainty "+say.Thousands(2*len(d.Study.Line.UncertainInputs)+3))
 	}
 	all := d.Measured(leastSource)
-	if len(all) == 0 {
+	narrowing := slices.DeleteFunc(slices.Clone(all), func(s study.UncertaintySource) bool {
+		return knownTo(float64(s.Measure.Half.LongRun)) == knownTo(d.Half())
+	})
+	if speeds := d.speeds(); len(speeds) > 0 && (len(narrowing) == 0 || narrowing[0].Share < speeds[0].Share) {
+		return fmt.Sprintf("Run one job at two speeds first, and log both: %s of the uncertainty comes from %s. No count or time of anything else would narrow it as much.",
+			uncertainShare(speeds[0].Share), d.called(speeds[0].Input))
+	}
+	switch {
+	case len(all) > 0 && len(narrowing) == 0:
+		return fmt.Sprintf("Nothing is worth measuring by itself: with the uncertainty of %s halved the interval would still be %s.", d.called(all[0].Input), knownTo(float64(all[0].Measure.Half.LongRun)))
+	case len(all) == 0:
 		return "None of what makes up the uncertainty can be counted or timed: only better knowledge of it narrows the interval."
 	}
+	all = narrowing
 	first := all[0]
 	m := first.Measure
 	text := fmt.Sprintf("Measure first %s: %s%s would halve its uncertainty, and the interval would be %s%s, not %s; %s%s would leave a tenth of it, and %s.",
