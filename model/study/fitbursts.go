@@ -293,8 +293,10 @@ func (a *FitAnswer) byTime() (all []placedStop) {
 			all = append(all, placedStop{stop, i})
 		}
 	}
-	for _, stop := range a.Log.Aside {
-		all = append(all, placedStop{stop, -1})
+	for _, stop := range slices.Concat(a.Log.Aside, a.Log.OfLine) {
+		if !stop.Untimed {
+			all = append(all, placedStop{stop, -1})
+		}
 	}
 	slices.SortStableFunc(all, func(a, b placedStop) int {
 		return cmp.Or(a.When.Compare(b.When), cmp.Compare(a.Line, b.Line))

@@ -17,6 +17,7 @@ type Log struct {
 	Only      *LogOnly      // which rows are taken; nil for all
 	Aside     []LogStop     // the stops of the rows that are not
 	Time      LogTime       // what is not of the same time in both files
+	OfLine    []LogStop     // planned stops that name no station
 	Kinds     []LogKind     // of stations, of [LogKindsOf]: what a station may be taken for
 }
 
@@ -61,6 +62,7 @@ type LogCount struct {
 	Shift   string    // "" if not given
 	Period  string    // the hour or another part of a day; "" if not given
 	Day     time.Time // its beginning, or a moment of it if one is given; zero if no day is
+	Good    int64     // good envelopes that the line delivered meanwhile, at one of its stations; 0 if not given
 	Mixed   bool      // its period holds several works, and not of every stop there is it known which: no job or speed has these feeds
 }
 
@@ -74,8 +76,12 @@ type LogFile struct {
 	Unread  []string `json:"unread,omitempty"` // headings of those that were not read
 }
 
-// AddStop adds a stop.
+// AddStop adds a stop. One that is planned and names no station is of the line.
 func (l *Log) AddStop(stop LogStop) {
+	if stop.Station == "" && stop.Cause == LogPlanned {
+		l.OfLine = append(l.OfLine, stop)
+		return
+	}
 	s := l.station(stop.Station)
 	s.Stops = append(s.Stops, stop)
 }
@@ -158,14 +164,23 @@ func (l *Log) Untimed() (n, mixed int) {
 // Planned returns the number of stops that were meant to be, breaks and changeovers, and for how
 // long the line stood for them.
 func (l *Log) Planned() (n int, stood sim.Seconds) {
+	for _, stop := range l.planned() {
+		n, stood = n+1, stood+stop.Seconds
+	}
+	return n, stood
+}
+
+// planned returns the stops that were meant to be.
+func (l *Log) planned() []LogStop {
+	all := slices.Clone(l.OfLine)
 	for _, s := range l.Stations {
 		for _, stop := range s.Stops {
 			if stop.Cause == LogPlanned {
-				n, stood = n+1, stood+stop.Seconds
+				all = append(all, stop)
 			}
 		}
 	}
-	return n, stood
+	return all
 }
 
 // UnknownWords returns the words of the log whose meaning is not known, with their stops; where there is

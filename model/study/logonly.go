@@ -51,7 +51,7 @@ func (l *Log) Take(job string, speed float64) error {
 		for i := range s.Counts {
 			c := &s.Counts[i]
 			if !only.takes(c.Job, c.Speed) || c.Mixed {
-				c.Feeds = 0
+				c.Feeds, c.Good = 0, 0
 				continue
 			}
 			s.Feeds += c.Feeds

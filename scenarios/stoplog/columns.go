@@ -27,6 +27,7 @@ const (
 	Feeds   Column = "feeds"   // feeds or cycles run
 	Shift   Column = "shift"
 	Period  Column = "period" // an hour, or another part of a day
+	Good    Column = "good"   // good envelopes that the line delivered, in counts with a column for each station
 )
 
 // kind is a column that a file may have.
@@ -67,6 +68,7 @@ var countKinds = []kind{
 	{Period, periodWords, ""},
 	{Shift, "shift shiftname", ""},
 	{Day, "day date when", ""},
+	{Good, "good goodenvelopes goodsets goodcount goodoutput goodpieces netoutput output delivered", ""},
 }
 
 // StopHeadings returns the columns of a stop log with their usual headings, in small letters

@@ -31,8 +31,9 @@ func Read(r io.Reader, m Mapping, each func(Stop) error) (Report, error) {
 
 // stop returns the stop in the row at hand and notes what is wrong with it.
 func (f *reading) stop() Stop {
-	s := Stop{Line: f.line, Station: f.name(Station, true), Called: f.name(Reason, false), Job: f.name(Job, false), Speed: f.speed()}
+	s := Stop{Line: f.line, Called: f.name(Reason, false), Job: f.name(Job, false), Speed: f.speed()}
 	s.Cause = f.cause(s.Called)
+	s.Station = f.name(Station, s.Cause != Planned) // what is planned is of the line
 	s.CutOff = f.mark(CutOff)
 	if f.byPeriod {
 		f.periodStop(&s)

@@ -20,6 +20,7 @@ func (f *reading) settleWide(headings []string) {
 	_, station := f.Columns[Station]
 	_, feeds := f.Columns[Feeds]
 	if f.stopLog || station || feeds || f.has(Station) || f.has(Feeds) {
+		delete(f.places, Good) // a row is one of several of a time: that of which is not known
 		return
 	}
 	taken := map[int]bool{}
@@ -72,6 +73,11 @@ func (f *reading) wideCounts(like Count) (all []Count) {
 			c.Station, c.Feeds = w.station, n
 			all = append(all, c)
 		}
+	}
+	if in := f.field(Good); len(in.text) > 0 && len(all) > 0 {
+		var why string
+		all[0].Good, why = whole(in.text) // of the row, so once
+		f.want(Good, in, why)
 	}
 	return all
 }

@@ -118,7 +118,9 @@ func (o *fitFlags) commands(log string) string {
 	text := "To run it:\n  " + run + "\n"
 	if log != "-" && o.counts != "-" {
 		m := o.flagged
-		m.kinds = nil // the scenario has them
+		m.kinds = slices.DeleteFunc(slices.Clone(m.kinds), func(k string) bool { // the scenario has them
+			return !strings.HasSuffix(k, "="+noKind)
+		})
 		text += "  " + run + " --against " + desk.Quoted(log) + " --counts " + desk.Quoted(o.counts) + m.again() + "\n"
 	}
 	return text

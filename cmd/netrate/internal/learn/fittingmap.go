@@ -96,10 +96,11 @@ func mappedColumns(flag string, pairs []string) (map[stoplog.Column]string, erro
 	return columns, nil
 }
 
-// halves returns what stands before the last = and after it.
+// halves returns what stands before the last = and after it. Of a cause nothing before it is no cause
+// at all.
 func halves(flag, pair string) (before, after string, err error) {
 	k := strings.LastIndexByte(pair, '=')
-	if k < 1 || k == len(pair)-1 {
+	if k < 0 || k == 0 && flag != "cause" || k == len(pair)-1 { // a cause may be an empty cell
 		return "", "", desk.Wrong("--%s is %q, want two words with = between", flag, pair)
 	}
 	return strings.TrimSpace(pair[:k]), strings.TrimSpace(pair[k+1:]), nil

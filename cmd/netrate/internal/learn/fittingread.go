@@ -124,6 +124,9 @@ type toldKind struct{ station, kind string }
 
 type toldKinds []toldKind
 
+// noKind is said of what is no station, such as a column of the counts that holds something else.
+const noKind = "none"
+
 // stationKinds returns what the flags say that stations are.
 func (o *mappingFlags) stationKinds() (all toldKinds, err error) {
 	for _, pair := range o.kinds {
@@ -135,8 +138,12 @@ func (o *mappingFlags) stationKinds() (all toldKinds, err error) {
 		for _, k := range stoplog.Kinds() {
 			names = append(names, k.Name)
 		}
+		if kind == noKind {
+			all = append(all, toldKind{station, kind})
+			continue
+		}
 		if !slices.Contains(names, kind) {
-			return nil, desk.Wrong("%q is no kind whose rates can be estimated%s; want %s", kind, desk.Meant(kind, names, ""), strings.Join(names, ", "))
+			return nil, desk.Wrong("%q is no kind whose rates can be estimated%s; want %s, or %s for what is no station", kind, desk.Meant(kind, names, ""), strings.Join(names, ", "), noKind)
 		}
 		all = append(all, toldKind{station, kind})
 	}
@@ -150,7 +157,9 @@ func (all toldKinds) tell(l *study.Log) error {
 		if s == nil {
 			return desk.Wrong("--kind names station %q, which is in neither file%s", k.station, desk.Meant(k.station, l.Names(), ""))
 		}
-		s.Kind = k.kind
+		if s.Kind = k.kind; k.kind == noKind {
+			l.Stations = slices.DeleteFunc(l.Stations, func(of *study.LogStation) bool { return of == s })
+		}
 	}
 	return nil
 }

@@ -96,6 +96,11 @@ func (o *mappingFlags) mapText(l present.Log, starts dayTime) string {
 			m.Kinds[s.Name] = s.Kind
 		}
 	}
+	for _, pair := range o.kinds {
+		if column, kind, err := halves("kind", pair); err == nil && kind == noKind {
+			m.Kinds[column] = noKind
+		}
+	}
 	if starts > 0 {
 		m.DayStarts = starts.String()
 	}
@@ -108,6 +113,9 @@ func (o *mappingFlags) mapText(l present.Log, starts dayTime) string {
 	if words := l.UnknownWords(); len(words) > 0 {
 		b.WriteString("# Words that mean no known cause, to be taken into causes as WORD: CAUSE\n")
 		for _, word := range stoplog.Frequent(words, len(words)) {
+			if strings.HasPrefix(word, "no cause at all") {
+				word = "'', " + word
+			}
 			b.WriteString("#   " + stoplog.OneLine(word) + "\n")
 		}
 	}

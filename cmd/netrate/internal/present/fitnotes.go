@@ -20,7 +20,7 @@ func (f Fit) ranThrough() string {
 // Notes returns what qualifies the figures, in sentences.
 func (f Fit) Notes() []string {
 	var text []string
-	for _, first := range []string{f.Log.narrowed(), f.taken()} {
+	for _, first := range []string{f.Log.narrowed(), f.Log.netRates(f.DayStarts), f.taken()} {
 		if first != "" {
 			text = append(text, first)
 		}
@@ -41,13 +41,40 @@ func (f Fit) Notes() []string {
 		text = append(text, nights)
 	}
 	if n, stood := f.Log.Planned(); n > 0 {
-		text = append(text, fmt.Sprintf("%s, a break, a changeover or the like, for %s min: set apart.%s", say.Plural(n, "planned stop"), say.Exact(float64(stood)/60), f.ranThrough()))
-		others -= n
+		text = append(text, fmt.Sprintf("%s, a break, a changeover or the like, for %s min: set apart%s.%s", say.Plural(n, "planned stop"), say.Exact(float64(stood)/60), byCause(f.Log.PlannedByCause()), f.ranThrough()))
+		others -= n - len(f.Log.OfLine)
 	}
 	if others > 0 {
-		text = append(text, fmt.Sprintf("%s for stocks, other causes or what is no fault of such a station: not in the rates.%s", say.Plural(others, "stop"), f.Log.unknownCauses()))
+		text = append(text, fmt.Sprintf("%s for stocks, other causes or what is no fault of such a station: not in the rates%s.%s", say.Plural(others, "stop"), byCause(f.OthersByCause()), f.Log.unknownCauses()))
 	}
 	return text
+}
+
+// mostCauses is how many causes of what is set aside are named.
+const mostCauses = 6
+
+// byCause returns what stops were for, the longest first, each with its number and its minutes.
+func byCause(all []study.LogStood) string {
+	var parts []string
+	stops, seconds := 0, 0.0
+	for i, c := range all {
+		if i >= mostCauses {
+			stops, seconds = stops+c.Stops, seconds+float64(c.Seconds)
+			continue
+		}
+		name := c.Called
+		if name == "" {
+			name = "no cause"
+		}
+		parts = append(parts, fmt.Sprintf("%s %s × in %s min", name, say.Thousands(c.Stops), say.Rounded(float64(c.Seconds)/60, 0)))
+	}
+	if stops > 0 {
+		parts = append(parts, fmt.Sprintf("the rest %s × in %s min", say.Thousands(stops), say.Rounded(seconds/60, 0)))
+	}
+	if len(parts) == 0 {
+		return ""
+	}
+	return ": " + strings.Join(parts, ", ")
 }
 
 // lengthNotes say what the lengths of the log hold besides the work of clearing.

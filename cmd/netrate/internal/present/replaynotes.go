@@ -29,6 +29,9 @@ func (p Replay) readingNotes() []string {
 	} else {
 		text = append(text, known+". With one "+p.Period+" alone nothing can be said of how "+p.Period+"s differ.")
 	}
+	if rates := p.Log.netRates(p.DayStarts()); rates != "" {
+		text = append(text, rates)
+	}
 	if p.TooFew() {
 		text = append(text, fmt.Sprintf("With this number of records no test can be out of line: it takes %d or more.", p.Enough()))
 	}
