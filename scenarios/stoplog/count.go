@@ -35,7 +35,7 @@ func (f *reading) count() Count {
 	c := Count{Line: f.line, Station: f.name(Station, true)}
 	in := f.field(Feeds)
 	var why string
-	c.Feeds, why = whole(in.text)
+	c.Feeds, why = f.counted(in.text)
 	f.want(Feeds, in, why)
 	return f.countOf(c)
 }

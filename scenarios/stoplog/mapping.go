@@ -20,6 +20,7 @@ type Mapping struct {
 	Headless  bool              // the first row is not a header; Columns then gives numbers
 	Delimiter byte              // comma, semicolon, tab or bar; 0: the one that the first row has most of
 	Decimal   byte              // comma or point; 0: a point where fields are separated by commas, else the first one met
+	Thousands byte              // mark of thousands in feeds and speeds: point, comma or apostrophe; 0: there is none
 	Times     Times             // how moments are written, where the first one leaves that open
 	Zone      *time.Location    // of moments written without their zone; nil: UTC
 	Start     time.Time         // moment from which seconds from the start count
@@ -61,6 +62,9 @@ func (m *Mapping) check(kinds []kind) (ps scenarios.Problems) {
 	}
 	if m.Decimal != 0 && m.Decimal != '.' && m.Decimal != ',' {
 		note("the decimal mark is %q, want a comma or a point", m.Decimal)
+	}
+	if m.Thousands != 0 && strings.IndexByte(".,'", m.Thousands) < 0 {
+		note("the mark of thousands is %q, want a point, a comma or an apostrophe", m.Thousands)
 	}
 	if m.Times != "" && !slices.Contains(allTimes, m.Times) {
 		note("times are %q, want one of %q", m.Times, allTimes)

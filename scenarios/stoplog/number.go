@@ -65,6 +65,44 @@ func (f *reading) settleDecimal(mark byte) (why string) {
 	return "a decimal comma and no point"
 }
 
+// groupedWanted is said of what looks like a number with marks of thousands: 12.000 may be twelve.
+const groupedWanted = "a whole number; where the mark in it is one of thousands, say so in the mapping: --thousands point, comma or apostrophe"
+
+// counted returns the whole number in a cell, which may have the marks of thousands that the mapping says.
+func (f *reading) counted(text []byte) (n int64, why string) {
+	switch digits := ungrouped(text); {
+	case digits == nil:
+		return whole(text)
+	case f.Thousands == 0 || !bytes.Contains(text, []byte{f.Thousands}):
+		return 0, groupedWanted
+	default:
+		return whole(digits)
+	}
+}
+
+// ungrouped returns the digits of a number such as 12.000, 1,234,567 or 7'885, whose marks are all the
+// same; nil of any other text.
+func ungrouped(text []byte) []byte {
+	if len(text) < 5 || len(text) > 20 {
+		return nil
+	}
+	first := (len(text)-1)%4 + 1 // digits before the first mark
+	if first > 3 || text[0] == '0' {
+		return nil
+	}
+	digits := make([]byte, 0, len(text))
+	for i, b := range text {
+		switch marks := i >= first && (i-first)%4 == 0; {
+		case marks && b == text[first] && (b == '.' || b == ',' || b == '\''):
+		case !marks && isDigit(b):
+			digits = append(digits, b)
+		default:
+			return nil
+		}
+	}
+	return digits
+}
+
 // whole returns the whole number in a cell.
 func whole(text []byte) (n int64, why string) {
 	if len(text) == 0 || bytes.ContainsFunc(text, func(c rune) bool { return c < '0' || c > '9' }) {

@@ -24,6 +24,7 @@ type reading struct {
 	bad     bool          // the row at hand has a problem
 	noUnit  bool          // that the lengths have no unit has been said
 	often   map[alike]int // rows of each problem
+	oftenIn map[alike]int // and the line of the last of them
 
 	words       map[string]Cause // what causes are called, made plain
 	met         map[string]Cause // and as they were written so far

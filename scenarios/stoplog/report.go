@@ -134,10 +134,15 @@ type alike struct {
 // again counts the rows of a problem, and reports whether it has been shown often enough.
 func (f *reading) again(c Column, why string) bool {
 	if f.often == nil {
-		f.often = map[alike]int{}
+		f.often, f.oftenIn = map[alike]int{}, map[alike]int{}
 	}
-	f.often[alike{c, why}]++
-	return f.often[alike{c, why}] > shownAlike
+	a := alike{c, why}
+	if f.oftenIn[a] == f.line { // in another cell of this row
+		return true
+	}
+	f.often[a]++
+	f.oftenIn[a] = f.line
+	return f.often[a] > shownAlike
 }
 
 // sumUp makes one problem of those that many rows have, and returns the number of the others.

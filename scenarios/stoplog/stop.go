@@ -1,6 +1,7 @@
 package stoplog
 
 import (
+	"bytes"
 	"fmt"
 	"io"
 	"time"
@@ -154,7 +155,11 @@ func (f *reading) speed() float64 {
 	if len(in.text) == 0 {
 		return 0
 	}
-	x, why := f.number(in.text)
+	text := in.text
+	if digits := ungrouped(text); digits != nil && bytes.Contains(text, []byte{f.Thousands}) {
+		text = digits
+	}
+	x, why := f.number(text)
 	if why == "" && !(x > 0 && x <= maxSpeed) {
 		why = "cycles per hour, more than 0 and at most 1000000"
 	}

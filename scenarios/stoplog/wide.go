@@ -51,7 +51,7 @@ func (f *reading) wideCounts(like Count) (all []Count) {
 		f.wideSettled = true
 		f.wide = slices.DeleteFunc(f.wide, func(w wideColumn) bool {
 			_, why := f.wideCell(w)
-			return why != ""
+			return why != "" && why != groupedWanted
 		})
 		l := &f.report.Layout
 		for _, w := range f.wide {
@@ -76,7 +76,7 @@ func (f *reading) wideCounts(like Count) (all []Count) {
 	}
 	if in := f.field(Good); len(in.text) > 0 && len(all) > 0 {
 		var why string
-		all[0].Good, why = whole(in.text) // of the row, so once
+		all[0].Good, why = f.counted(in.text) // of the row, so once
 		f.want(Good, in, why)
 	}
 	return all
@@ -87,5 +87,5 @@ func (f *reading) wideCell(w wideColumn) (n int64, why string) {
 	if w.at >= len(f.cells) || len(f.cells[w.at].text) == 0 {
 		return 0, ""
 	}
-	return whole(f.cells[w.at].text)
+	return f.counted(f.cells[w.at].text)
 }

@@ -12,7 +12,7 @@ import (
 // mappingFlags say what the files do not say themselves.
 type mappingFlags struct {
 	columns, countColumns, causes, kinds []string // each NAME=MEANING
-	dates, unit                          string
+	dates, unit, thousands               string
 	mapped                               string // a file that says the same; "" for none
 	skipBad                              bool
 	only                                 only
@@ -26,6 +26,7 @@ func (o *mappingFlags) addMapping(flags *pflag.FlagSet) {
 	desk.Reads(flags, "map")
 	flags.StringVar(&o.dates, "dates", "", "how dates and times are `WRITTEN`, where the files leave that open")
 	flags.StringVar(&o.unit, "unit", "", "`UNIT` of the lengths of stops, where the heading does not say")
+	flags.StringVar(&o.thousands, "thousands", "", "`MARK` of thousands in feeds and speeds: point, comma or apostrophe")
 	flags.BoolVar(&o.skipBad, "skip-bad", false, "leave out rows that cannot be read, and count them")
 	flags.StringVar(&o.only.line, "line", "", "take only the rows of both files that are of the line `NAME`")
 	flags.Var(&o.only.speed, "speed", "take only the rows of both files at this speed, such as 12000/h")
@@ -41,7 +42,7 @@ func (o *mappingFlags) again() string {
 	for _, f := range []struct {
 		name   string
 		values []string
-	}{{"column", o.columns}, {"counts-column", o.countColumns}, {"cause", o.causes}, {"kind", o.kinds}, {"dates", filled(o.dates)}, {"unit", filled(o.unit)}, {"speed", filled(o.only.speed.String())}, {"job", filled(o.only.job)}, {"line", filled(o.only.line)}} {
+	}{{"column", o.columns}, {"counts-column", o.countColumns}, {"cause", o.causes}, {"kind", o.kinds}, {"dates", filled(o.dates)}, {"unit", filled(o.unit)}, {"thousands", filled(o.thousands)}, {"speed", filled(o.only.speed.String())}, {"job", filled(o.only.job)}, {"line", filled(o.only.line)}} {
 		for _, value := range f.values {
 			b.WriteString(" --" + f.name + " " + desk.Quoted(value))
 		}
@@ -64,12 +65,18 @@ var writtenDates = map[string]stoplog.Times{
 	"": "", "iso": stoplog.ISO, "dotted": stoplog.Dotted, "day first": stoplog.DayFirst, "month first": stoplog.MonthFirst, "seconds": stoplog.FromStart,
 }
 
+// marks are those of thousands, by the words for them.
+var marks = map[string]byte{"": 0, "point": '.', "comma": ',', "apostrophe": '\''}
+
 // mapping returns how the log is to be read, but for its name and columns.
 func (o *mappingFlags) mapping() (stoplog.Mapping, error) {
 	m := stoplog.Mapping{SkipBad: o.skipBad, Line: o.only.line, Unit: stoplog.Unit(o.unit), Causes: map[string]stoplog.Cause{}}
 	var known bool
 	if m.Times, known = writtenDates[o.dates]; !known {
 		return m, desk.Wrong("--dates is %q, want iso, dotted, day first, month first or seconds", o.dates)
+	}
+	if m.Thousands, known = marks[o.thousands]; !known {
+		return m, desk.Wrong("--thousands is %q, want point, comma or apostrophe", o.thousands)
 	}
 	for _, pair := range o.causes {
 		word, name, err := halves("cause", pair)

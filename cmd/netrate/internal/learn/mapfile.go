@@ -23,6 +23,7 @@ type mapFile struct {
 	Line      string            `yaml:"line,omitempty"`    // of whose rows both files are read
 	Dates     string            `yaml:"dates,omitempty"`
 	Unit      string            `yaml:"unit,omitempty"`
+	Thousands string            `yaml:"thousands,omitempty"`
 	DayStarts string            `yaml:"day_starts,omitempty"`
 }
 
@@ -41,7 +42,7 @@ func (o *mappingFlags) readMap(e desk.Env, starts *dayTime) error {
 			return err
 		}
 		if err := yaml.Load(text, &m, yaml.WithKnownFields()); err != nil {
-			return desk.Wrong("%s is not a mapping: %v; want columns, counts, causes, kinds, line, dates, unit, day_starts", desk.ShownFile(o.mapped), err)
+			return desk.Wrong("%s is not a mapping: %v; want columns, counts, causes, kinds, line, dates, unit, thousands, day_starts", desk.ShownFile(o.mapped), err)
 		}
 		return nil
 	})
@@ -60,6 +61,9 @@ func (o *mappingFlags) readMap(e desk.Env, starts *dayTime) error {
 	}
 	if o.unit == "" {
 		o.unit = m.Unit
+	}
+	if o.thousands == "" {
+		o.thousands = m.Thousands
 	}
 	if *starts == 0 && m.DayStarts != "" {
 		if err := starts.Set(m.DayStarts); err != nil {
@@ -80,7 +84,7 @@ func pairs(m map[string]string) (all []string) {
 // mapText returns a mapping file by which both files of a log are read as they were, with the words
 // that mean no cause as remarks.
 func (o *mappingFlags) mapText(l present.Log, starts dayTime) string {
-	m := mapFile{Columns: columnsOf(l.StopRows), Counts: columnsOf(l.CountRows), Causes: map[string]string{}, Kinds: map[string]string{}, Line: o.only.line, Unit: string(l.StopRows.Layout.Unit)}
+	m := mapFile{Columns: columnsOf(l.StopRows), Counts: columnsOf(l.CountRows), Causes: map[string]string{}, Kinds: map[string]string{}, Line: o.only.line, Thousands: o.thousands, Unit: string(l.StopRows.Layout.Unit)}
 	for name, times := range writtenDates {
 		if times == l.StopRows.Layout.Times && times != "" {
 			m.Dates = name
