@@ -16,7 +16,7 @@ func TestShiftsOverMidnight(t *testing.T) {
 	x := textsOf(t, log, "day,station,feeds\n2026-03-02,letter,9000\n")
 	notes := strings.Join(x.Notes(), " ")
 	assert.Contains(t, notes, "The line ran over midnight on 1 night, and the counts give dates alone: --day-starts 06:00 says")
-	assert.Contains(t, notes, "1 planned stop, a break, a changeover or the like, for 30 min: set apart.")
+	assert.Contains(t, notes, "1 planned stop, a break, a changeover or the like, for 30 min: set apart: lunch break 1 × in 30 min.")
 	assert.NotContains(t, notes, "stops for stocks")
 	a, err := study.Fit{Log: x.Log.Log, Quick: true, DayStarts: 6 * 3600e9}.Ask(t.Context(), nil)
 	assert.NoError(t, err)

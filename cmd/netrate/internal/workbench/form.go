@@ -88,13 +88,14 @@ func formOf(text, path string) formShown {
 	return x
 }
 
-// costFields returns the fields of money, of which a volume is needed, too, unless there are those of
-// jobs; and whether anything is given. What is not given has a value to begin with, but for the volume.
+// costFields returns the fields of money, of which a life, a rate and, unless there are those of jobs, a
+// volume are needed too, as a line has them; and whether anything is given. What is not given has a value to
+// begin with, but for the volume.
 func costFields(fields []scenarios.Field) (all []scenarios.Field, begun bool) {
 	usual := map[string]string{"currency": "EUR", "life": "8", "rate": "8%"}
 	ofJobs := slices.ContainsFunc(fields, func(f scenarios.Field) bool { return f.Name == "volumes" && f.Given })
 	for _, f := range fields {
-		f.Needed = f.Needed || f.Name == "volume" && !ofJobs
+		f.Needed = f.Needed || f.Name == "life" || f.Name == "rate" || f.Name == "volume" && !ofJobs
 		begun = begun || f.Given
 		all = append(all, f)
 	}
