@@ -46,7 +46,7 @@ func scaledBelow(n *node, times float64, place *node, each int) (*node, error) {
 		switch key {
 		case "cv", "seen":
 			continue
-		case "of":
+		case "of", "counted":
 			c.Content[i], err = trialsFor(n.Content[i], times, place)
 		default:
 			c.Content[i], err = scaled(n.Content[i], times, place)

@@ -35,12 +35,17 @@ func keyed(w way, description string, values ...*jsonschema.Schema) *jsonschema.
 // unsureKeys says what the keys of all ways mean.
 var unsureKeys = map[string]string{
 	"seen": "how many times it was seen", "of": "in this many feeds, sets or readings",
-	"about": "the estimate", "se": "its standard error, in the same unit",
+	"counted": "how many feeds, sets or readings were counted, where faults come in bursts and so many tell no more than the fewer that stand in of",
+	"about":   "the estimate", "se": "its standard error, in the same unit",
 	"low": "the least it may be", "likely": "the likeliest", "high": "the most it may be",
 }
 
 func seenOf() *jsonschema.Schema {
-	return keyed(&trials{}, "a count of the fault among feeds, sets or readings", count(0).JSONSchema(), capacity(0).JSONSchema())
+	s := keyed(&trials{}, "a count of the fault among feeds, sets or readings", count(0).JSONSchema(), capacity(0).JSONSchema())
+	counted := capacity(0).JSONSchema()
+	counted.Description = unsureKeys["counted"]
+	s.Properties.Set("counted", counted)
+	return s
 }
 
 func aboutError(one func() *jsonschema.Schema) *jsonschema.Schema {

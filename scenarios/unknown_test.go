@@ -48,10 +48,10 @@ variants:
 func TestUnknowns(t *testing.T) {
 	s, err := Load("shared.yaml", []byte(sharedFile))
 	require.NoError(t, err)
-	base := `stations.letter.misfeed {20 20000}: "stations.letter.misfeed" of ""
+	base := `stations.letter.misfeed {20 20000 0}: "stations.letter.misfeed" of ""
 stations.letter.jam {0.00011111111111111112 0.000125 0.0002}: "stations.letter.jam" of ""
 stations.letter.clear.mean {60 8 0}: "stations.letter.clear.mean" of ""
-stations.card.misfeed {20 20000}: "stations.letter.misfeed" of ""
+stations.card.misfeed {20 20000 0}: "stations.letter.misfeed" of ""
 stations.card.clear.mean {60 8 0}: "stations.letter.clear.mean" of ""
 crew.walk.mean {5 10 30}: "crew.walk.mean" of ""
 `
@@ -61,8 +61,8 @@ crew.walk.mean {5 10 30}: "crew.walk.mean" of ""
 	assert.Equal(t, [2]float64{20.0 / 20000, 1.0 / 9000}, [2]float64{card.Misfeed, card.Double})
 
 	other := unknownsOf(s.Variants[0].Line.UncertainInputs)
-	assert.Contains(t, other, `stations.letter.misfeed {20 20000}: "stations.letter.misfeed" of "other maker"`)
-	assert.Contains(t, other, `stations.card.misfeed {20 20000}: "stations.letter.misfeed" of "other maker"`)
+	assert.Contains(t, other, `stations.letter.misfeed {20 20000 0}: "stations.letter.misfeed" of "other maker"`)
+	assert.Contains(t, other, `stations.card.misfeed {20 20000 0}: "stations.letter.misfeed" of "other maker"`)
 	assert.Contains(t, other, `stations.letter.jam {5.555555555555556e-05 6.25e-05 0.0001}: "stations.letter.jam" of ""`)
 	assert.Contains(t, other, `stations.card.clear.mean {60 8 0}: "stations.letter.clear.mean" of ""`)
 
@@ -70,8 +70,8 @@ crew.walk.mean {5 10 30}: "crew.walk.mean" of ""
 	for line := range strings.Lines(base) {
 		assert.Contains(t, more, line)
 	}
-	assert.Contains(t, more, `stations.folder.misfeed {20 20000}: "stations.letter.misfeed" of ""`)
-	assert.Contains(t, more, `stations.folder.jam {2 8000}: "stations.folder.jam" of "one more"`)
+	assert.Contains(t, more, `stations.folder.misfeed {20 20000 0}: "stations.letter.misfeed" of ""`)
+	assert.Contains(t, more, `stations.folder.jam {2 8000 0}: "stations.folder.jam" of "one more"`)
 
 	t.Run("draws", func(t *testing.T) {
 		drawn := func(l *model.Line, path string) float64 {
@@ -119,11 +119,11 @@ func TestUnknownsOfSeveralLines(t *testing.T) {
 	require.NoError(t, err)
 	apart := unknownsOf(s.LineGroup.UncertainInputs())
 	north, south := s.LineGroup.Lines[0].Name, s.LineGroup.Lines[1].Name
-	assert.Contains(t, apart, fmt.Sprintf("lines.%s.stations.inserter.flap {4 4800}: \"lines.%[1]s.stations.inserter.flap\" of \"\"\n", north))
+	assert.Contains(t, apart, fmt.Sprintf("lines.%s.stations.inserter.flap {4 4800 0}: \"lines.%[1]s.stations.inserter.flap\" of \"\"\n", north))
 
 	s, err = Load("lines.yaml", []byte(strings.Replace(text, "flap: 1/800", "flap: {same as: lines."+north+".stations.inserter.flap}", 1)))
 	require.NoError(t, err)
-	assert.Contains(t, unknownsOf(s.LineGroup.UncertainInputs()), fmt.Sprintf("lines.%s.stations.inserter.flap {4 4800}: \"lines.%s.stations.inserter.flap\" of \"\"\n", south, north))
+	assert.Contains(t, unknownsOf(s.LineGroup.UncertainInputs()), fmt.Sprintf("lines.%s.stations.inserter.flap {4 4800 0}: \"lines.%s.stations.inserter.flap\" of \"\"\n", south, north))
 }
 
 // A large value that is meant at very many places is refused before it fills the memory.

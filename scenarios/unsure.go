@@ -17,15 +17,28 @@ type way interface {
 	prior() output.Prior
 }
 
-// trials is a probability as it was counted: how often it was seen in a number of trials.
+// trials is a probability as it was counted: how often it was seen in a number of trials. Where these
+// depend on each other, it is written with as many independent ones as tell as much, and beside them
+// how many were counted.
 type trials struct {
-	Seen *count    `yaml:"seen,omitempty"`
-	Of   *capacity `yaml:"of,omitempty"`
+	Seen    *count    `yaml:"seen,omitempty"`
+	Of      *capacity `yaml:"of,omitempty"`
+	Counted *capacity `yaml:"counted,omitempty"`
 }
 
-func (*trials) keys() []string { return []string{"seen", "of"} }
+func (x *trials) keys() []string {
+	if x.Counted == nil {
+		return []string{"seen", "of"}
+	}
+	return []string{"seen", "of", "counted"}
+}
+
 func (x *trials) prior() output.Prior {
-	return output.Counted{Seen: int64(*x.Seen), Of: int64(*x.Of)}
+	c := output.Counted{Seen: int64(*x.Seen), Of: int64(*x.Of)}
+	if x.Counted != nil {
+		c.Made = int64(*x.Counted)
+	}
+	return c
 }
 
 // estimated is a number with its standard error, in the same unit.
@@ -154,8 +167,12 @@ func (r *reader) believe(x *float64, n *node, key string, of output.Prior) {
 		return
 	}
 	part := func(key string) string { return shown(child(n, key)) }
-	switch of.(type) {
+	switch of := of.(type) {
 	case output.Counted:
+		if of.Seen <= of.Of {
+			r.note(n, "%s is counted in %s, want at least the %s that these are worth", key, part("counted"), part("of"))
+			return
+		}
 		r.note(n, "%s was seen %s times in %s, want at most %[3]s", key, part("seen"), part("of"))
 	case output.About:
 		r.note(n, "%s is about %s with a standard error of %s, want one above 0 and at most as large: what is certain is written plainly", key, part("about"), part("se"))

@@ -28,7 +28,7 @@ line:
       growth: {about: 1.7, se: 0.6}
       material: {low: 1, likely: 1.2, high: 2}
       noticed: {low: 50%, likely: 9/10, high: 1}
-      streak: {again: {seen: 1, of: 8}, stop_after: 3}
+      streak: {again: {seen: 1, of: 8, counted: 24}, stop_after: 3}
       clear: {lognormal: {mean: {about: 38.2 s, se: 1.9 s}, cv: {about: 0.81, se: 0.05}}}
     - {kind: inserter, name: inserter, at: 4, rated: 9000/h, hopper: {pieces: 1000, warn: 10%, refill: 5 s}, envelope_misfeed: 1/900, flap: 1/700, jam: 1/800, clear: {exponential: {mean: {low: 5 s, likely: 7 s, high: 1 min}}}}
     - {kind: delivery, name: delivery, at: 6, belt: {envelopes: 100, warn: 10, sweep: {weibull: {mean: 30 s, cv: {low: 0.2, likely: 0.3, high: 0.6}}}}}
@@ -56,12 +56,12 @@ func TestUncertainty(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, `line.restart.mean output.Between{3 4 6}
 stations.no. 1.5.hopper.refill.mean output.About{30 2 0}
-stations.no. 1.5.misfeed output.Counted{214 520311}
-stations.no. 1.5.double output.Counted{0 520311}
+stations.no. 1.5.misfeed output.Counted{214 520311 0}
+stations.no. 1.5.double output.Counted{0 520311 0}
 stations.no. 1.5.growth output.About{1.7 0.6 20}
 stations.no. 1.5.material output.Between{1 1.2 2}
 stations.no. 1.5.noticed output.Between{0.5 0.9 1}
-stations.no. 1.5.streak.again output.Counted{1 8}
+stations.no. 1.5.streak.again output.Counted{1 8 24}
 stations.no. 1.5.clear.mean output.About{38.2 1.9 0}
 stations.no. 1.5.clear.cv output.About{0.81 0.05 0}
 stations.inserter.clear.mean output.Between{5 7 60}
@@ -84,8 +84,8 @@ crew.walk.mean output.About{12 3 0}
 		"stations.no. 1.5.double: {of: 520311, seen: 0} → 1/9000",
 		"stations.no. 1.5.misfeed.seen: 214 → 215",
 	}, v.Changes)
-	assert.Contains(t, told(v.Line), "stations.inserter.flap output.Counted{3 4000}\n")
-	assert.Contains(t, told(v.Line), "1.5.misfeed output.Counted{215 520311}\n")
+	assert.Contains(t, told(v.Line), "stations.inserter.flap output.Counted{3 4000 0}\n")
+	assert.Contains(t, told(v.Line), "1.5.misfeed output.Counted{215 520311 0}\n")
 	assert.NotContains(t, told(v.Line), "1.5.double")
 	assert.Len(t, v.Line.UncertainInputs, len(s.Line.UncertainInputs))
 	assert.Contains(t, v.Stated(), Statement{Station: "inserter", Key: "flap", Value: "seen: 3, of: 4000"})
@@ -188,7 +188,7 @@ func TestUncertaintyOfSeveralLines(t *testing.T) {
 	s, err := Load("group.yaml", []byte(text))
 	require.NoError(t, err)
 	crew := "crew.walk.mean output.About{10 1 0}\n"
-	assert.Equal(t, crew+"stations.inserter.flap output.Counted{4 4800}\n", told(s.LineGroup.Lines[0]))
+	assert.Equal(t, crew+"stations.inserter.flap output.Counted{4 4800 0}\n", told(s.LineGroup.Lines[0]))
 	assert.Equal(t, crew+"line.restart.mean output.Between{4 5 6}\n", told(s.LineGroup.Lines[1]))
 
 	_, err = Load("group.yaml", []byte(strings.Replace(groupFile, "walk: 10 s", "walk: {gamma: {mean: 10 s, cv: {low: 1, likely: 2, high: 30}}}", 1)))
@@ -251,4 +251,35 @@ func TestCommaInAText(t *testing.T) {
 		_, err := Load("x", []byte(strings.Replace("name: x\nline:\n  restart: 0 s\n  stations:\n    - "+good+"\n", "at: 8", "at: 8, "+text, 1)))
 		assert.ErrorContains(t, err, want)
 	}
+}
+
+// The trials that were counted are no fewer than the independent ones they are worth, and stand with
+// both seen and of.
+func TestTrialsThatTellLess(t *testing.T) {
+	load := func(misfeed string) (*Scenario, error) {
+		return Load("x.yaml", []byte(strings.Replace(unsureFile, "misfeed: {seen: 214, of: 520311}", "misfeed: "+misfeed, 1)))
+	}
+	s, err := load("{counted: 520311, seen: 14, of: 18894}")
+	require.NoError(t, err)
+	assert.Contains(t, told(s.Line), "1.5.misfeed output.Counted{14 18894 520311}\n")
+	assert.Equal(t, 14.0/18894, s.Line.Stations[0].(*model.Feeder).Misfeed)
+
+	const place = "x.yaml:11:16: "
+	for text, want := range map[string]string{
+		"{seen: 14, of: 18894, counted: 18893}":    place + "misfeed is counted in 18893, want at least the 18894 that these are worth",
+		"{seen: 15, of: 14, counted: 20}":          place + "misfeed was seen 15 times in 14, want at most 14",
+		"{seen: 14, counted: 20}":                  place + "misfeed has seen and counted, want a plain value, or with its uncertainty seen, of and counted, or else low, likely and high",
+		"{seen: 14, of: 18894, counted: 0}":        "x.yaml:11:47: counted is 0, want ",
+		"{seen: 14, of: 18894, counted: 1e300}":    "x.yaml:11:47: counted is 1e300, want ",
+		"{low: 0, likely: 0, high: 1, counted: 9}": place + "misfeed has low, likely, high and counted, want a plain value, ",
+	} {
+		_, err := load(text)
+		assert.ErrorContains(t, err, want, text)
+	}
+
+	twice, err := Load("x.yaml", []byte(strings.NewReplacer(
+		"misfeed: {seen: 214, of: 520311}", "misfeed: {seen: 14, of: 18000, counted: 520312}",
+		"set: stations.no. 1.5.misfeed.seen, to: 215", "set: stations.no. 1.5.misfeed, times: 2").Replace(unsureFile)))
+	require.NoError(t, err)
+	assert.Contains(t, told(twice.Variants[0].Line), "1.5.misfeed output.Counted{14 9000 260156}\n", "measuring it takes no longer for it")
 }

@@ -249,8 +249,8 @@ func (f *FitFault) varies(times, level float64) {
 
 // Counts returns the faults and feeds that a scenario is to be given: as many independent ones as
 // leave the rate as uncertain as it is, in so many feeds of days that are neither good nor bad.
-func (f *FitFault) Counts() (seen, feeds int64) {
-	seen, feeds = f.Rate.Faults, f.Rate.Feeds
+func (f *FitFault) Counts() FitCount {
+	seen, feeds := f.Rate.Faults, f.Rate.Feeds
 	switch n := float64(seen); {
 	case f.together > 0:
 		seen = max(1, int64(math.Round(n/f.together)))
@@ -261,7 +261,11 @@ func (f *FitFault) Counts() (seen, feeds int64) {
 	if f.worth > 0 {
 		feeds = max(seen, 1, int64(math.Round(float64(feeds)*f.worth)))
 	}
-	return seen, feeds
+	c := FitCount{Seen: seen, Feeds: feeds}
+	if f.together > 0 || f.Varies > 0 {
+		c = c.countedIn(f.Rate.Feeds)
+	}
+	return c
 }
 
 // InBursts reports whether the stops are shown to come in bursts: all of them, or some that lie

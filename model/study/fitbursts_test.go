@@ -225,3 +225,18 @@ func TestBurstIsNoGrowth(t *testing.T) {
 	assert.Equal(t, logs, grow)
 	assert.Equal(t, logs, differ)
 }
+
+// A count that is reduced for bursts says how many feeds of the log it stands for, at whatever speed its
+// feeds are; one that is as it was counted says nothing more.
+func TestReducedCountsSayWhatWasCounted(t *testing.T) {
+	s := FitStation{Faults: []FitFault{{Varies: 10}, {}}}
+	assert.Equal(t, FitCount{15, 20_000, 332_442}, s.allowed(0, FitCount{150, 0, 332_442}, 200_000))
+	assert.Equal(t, FitCount{15, 20_000, 0}, s.allowed(0, FitCount{150, 0, 20_000}, 200_000), "no fewer than those that they tell as much as")
+	assert.Equal(t, FitCount{150, 200_000, 0}, s.allowed(1, FitCount{150, 0, 332_442}, 200_000))
+
+	f := FitFault{Varies: 10}
+	f.Rate.Faults, f.Rate.Feeds, f.Like.Faults, f.Like.Feeds = 150, 332_442, 15, 33_244
+	assert.Equal(t, FitCount{15, 33_244, 332_442}, f.Counts())
+	f.Varies = 0
+	assert.Equal(t, FitCount{150, 332_442, 0}, f.Counts())
+}

@@ -9,7 +9,10 @@ import (
 )
 
 // FitCount is a number of faults in a number of feeds, as a scenario takes them.
-type FitCount struct{ Seen, Feeds int64 }
+type FitCount struct {
+	Seen, Feeds int64
+	Counted     int64 // the feeds of the log, where faults come in bursts and so many tell no more than Feeds; else 0
+}
 
 // FitJob is what a station had with one job.
 type FitJob struct {
@@ -166,7 +169,7 @@ func (s *FitStation) CountsAt(speed float64) []FitCount {
 		feeds += s.at(r, speed)
 	}
 	for i := range s.As.Faults { // of all works, so those of which it is not known are among them
-		all[i] = s.allowed(i, s.Faults[i].Rate.Faults, feeds)
+		all[i] = s.allowed(i, FitCount{s.Faults[i].Rate.Faults, 0, s.Faults[i].Rate.Feeds}, feeds)
 	}
 	return all
 }
@@ -181,13 +184,13 @@ func (s *FitStation) JobsAt(speed float64) []FitJob {
 	jobs := s.jobsOf(s.byWork, speed)
 	for k := range jobs {
 		for i, c := range jobs[k].Counts {
-			jobs[k].Counts[i] = s.allowed(i, c.Seen, float64(c.Feeds))
+			jobs[k].Counts[i] = s.allowed(i, c, float64(c.Feeds))
 		}
 	}
 	return jobs
 }
 
-// jobsOf returns the faults of each job, and its feeds at a speed as of JobsAt.
+// jobsOf returns the faults of each job, its feeds at a speed as of JobsAt, and those counted.
 func (s *FitStation) jobsOf(rows []workRow, speed float64) (jobs []FitJob) {
 	feeds := map[string]float64{}
 	for _, r := range rows {
@@ -203,6 +206,7 @@ func (s *FitStation) jobsOf(rows []workRow, speed float64) (jobs []FitJob) {
 		for i := range jobs[k].Counts {
 			jobs[k].Counts[i].Seen += r.seen[i]
 			jobs[k].Counts[i].Feeds = int64(math.Round(feeds[r.job]))
+			jobs[k].Counts[i].Counted += r.feeds
 		}
 	}
 	return jobs
@@ -225,15 +229,24 @@ func (s *FitStation) at(r workRow, speed float64) float64 {
 	return float64(float64(r.feeds) * portable.Pow(r.speed/speed, s.Growth.Exponent))
 }
 
-// allowed returns a count with the allowance for bursts of fault i.
-func (s *FitStation) allowed(i int, seen int64, feeds float64) FitCount {
+// allowed returns what was seen and counted of fault i, in feeds that tell as much, with the allowance
+// for bursts.
+func (s *FitStation) allowed(i int, of FitCount, feeds float64) FitCount {
 	if s.worth > 0 {
 		feeds *= s.worth
 	}
-	c := FitCount{seen, max(1, seen, int64(math.Round(feeds)))}
-	if varies := max(s.Faults[i].Varies, s.Faults[i].together); varies > 0 && seen > 0 {
-		n := max(1, math.Round(float64(seen)/varies))
-		c = FitCount{int64(n), max(int64(n), int64(math.Round(n/float64(seen)*feeds)))}
+	varies := max(s.Faults[i].Varies, s.Faults[i].together)
+	if varies <= 0 || of.Seen == 0 {
+		return FitCount{of.Seen, max(1, of.Seen, int64(math.Round(feeds))), 0}
+	}
+	n := max(1, math.Round(float64(of.Seen)/varies))
+	return FitCount{int64(n), max(int64(n), int64(math.Round(n/float64(of.Seen)*feeds))), 0}.countedIn(of.Counted)
+}
+
+// countedIn returns a count that stands for more feeds of the log, if these are more.
+func (c FitCount) countedIn(feeds int64) FitCount {
+	if c.Counted = 0; feeds > c.Feeds {
+		c.Counted = feeds
 	}
 	return c
 }

@@ -8,6 +8,7 @@ import (
 	"netrate/model"
 	"netrate/model/runs"
 	"netrate/sim"
+	"netrate/sim/output"
 )
 
 // Measurement is what counting or timing one uncertain input would take, and what it buys.
@@ -31,6 +32,8 @@ type MeasuredTo struct {
 // observations bring the standard deviation of what is believed to a k-th: the variance of a mean
 // and that of the prior go together as their reciprocals do. A count of events has v = p(1 − p), the
 // mean of a time with the coefficient of variation c has v = (c·mean)², and c itself c²(½ + c²).
+// Where events come in bursts, and so many trials tell no more than fewer independent ones, more of
+// them are taken to tell no more either.
 //
 // Source: Gelman et al., Bayesian Data Analysis (3rd ed. 2013), section 2.5, and the delta method
 // (from memory).
@@ -60,6 +63,9 @@ func (u *Uncertainty) measurement(x runs.UncertaintySource) *Measurement {
 		one = float64(sd * sd)
 	default:
 		one = float64(mean * mean * (0.5 + float64(mean*mean)))
+	}
+	if c, is := d.Of.(output.Counted); is {
+		one *= c.Worth()
 	}
 	to := func(k float64) MeasuredTo {
 		n := math.Ceil((float64(k*k) - 1) * one / variance)

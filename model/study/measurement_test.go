@@ -50,6 +50,27 @@ func TestMeasurement(t *testing.T) {
 	assert.InEpsilon(t, u.Half()*0.5, u.HalfMeasured(all), 0.1)
 }
 
+// Where 300,000 feeds with bursts tell no more than 10,000, three times as many on top of the former
+// are to be counted, not of the latter, and they take the line as much longer.
+func TestMeasurementWhereFaultsComeInBursts(t *testing.T) {
+	measured := func(made int64) *Measurement {
+		l := modeltest.TruthLine(1)
+		l.UncertainInputs = []model.UncertainInput{
+			{Station: l.Stations[0].Where().Name, Name: "double", Of: output.Counted{Seen: 20, Of: 10_000, Made: made}},
+		}
+		a, err := Run{Alternative: Alternative{Line: l}, Plan: sim.Plan{Seed: 1, Min: 4, Max: 4}, Draws: 100}.Ask(t.Context(), nil)
+		require.NoError(t, err)
+		all := a.Uncertainty.Measured(0)
+		require.Len(t, all, 1)
+		return all[0].Measure
+	}
+	alone, bursts := measured(0), measured(300_000)
+	assert.InEpsilon(t, 30_000, float64(alone.Half.Observations), 0.02)
+	assert.InEpsilon(t, 900_000, float64(bursts.Half.Observations), 0.02)
+	assert.InEpsilon(t, 30*float64(alone.Half.Hours), float64(bursts.Half.Hours), 0.001)
+	assert.Equal(t, alone.Half.LongRun, bursts.Half.LongRun, "what it buys is the same")
+}
+
 // An unknown of one line is counted on that line, though the other, twice as fast and ahead, has an unknown of
 // its own at the same place: it takes twice as long as on the other.
 func TestMeasurementIsOfItsLine(t *testing.T) {

@@ -32,7 +32,6 @@ func Rates(a *study.FitAnswer, s *study.FitStation) (rates []Estimate, left []st
 		switch key, r := rateOf(s, i), f.Rate; {
 		case key == "": // a mismatch is no rate: it comes of misfeeds and doubles
 		case r.Faults > 0:
-			seen, feeds := f.Counts()
 			comment := fmt.Sprintf("1/%s; %s: 1/%s to 1/%s", oneIn(r.P), sure, oneIn(r.High), oneIn(r.Low))
 			switch {
 			case f.ByDay:
@@ -40,7 +39,7 @@ func Rates(a *study.FitAnswer, s *study.FitStation) (rates []Estimate, left []st
 			case f.Varies > 0:
 				comment += fmt.Sprintf("; %d in %s, in bursts, which tell no more than this", r.Faults, thousands(r.Feeds))
 			}
-			rates = append(rates, Estimate{key, fmt.Sprintf("{seen: %d, of: %d}", seen, feeds), comment})
+			rates = append(rates, Estimate{key, countText(f.Counts()), comment})
 		case len(unknown) > 0:
 			unseen = append(unseen, key)
 		default:

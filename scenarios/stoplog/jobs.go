@@ -26,9 +26,18 @@ func atSpeed(a *study.FitAnswer, s *study.FitStation, rates []Estimate, rated fl
 	return append(rates, Estimate{"growth", yamlEstimate(g.Exponent, g.SE, 2, ""), fmt.Sprintf("of all its faults, within jobs; %s: %s to %s", percent(a.Level), shortest(g.Low, 2), shortest(g.High, 2))})
 }
 
+// countText returns a count as a scenario has it.
+func countText(c study.FitCount) string {
+	text := fmt.Sprintf("{seen: %d, of: %d", c.Seen, c.Feeds)
+	if c.Counted > 0 {
+		text += fmt.Sprintf(", counted: %d", c.Counted)
+	}
+	return text + "}"
+}
+
 // counted returns a count as a scenario has it, and what it says.
 func counted(a *study.FitAnswer, c study.FitCount) (value, comment string) {
-	value = fmt.Sprintf("{seen: %d, of: %d}", c.Seen, c.Feeds)
+	value = countText(c)
 	switch r, err := fit.NewRate(c.Seen, c.Feeds, a.Level); {
 	case err != nil:
 		return value, ""

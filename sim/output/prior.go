@@ -30,7 +30,10 @@ type Prior interface {
 //
 // Source: the neutral prior of Kerman, Electronic Journal of Statistics 5 (2011) 1450–1470
 // (from memory).
-type Counted struct{ Seen, Of int64 }
+type Counted struct {
+	Seen, Of int64
+	Made     int64 // the trials that were made, where they tell no more than Of independent ones, as of faults in bursts; 0 for Of
+}
 
 // Quantile is that of the beta distribution with Seen + ⅓ and Of − Seen + ⅓.
 func (c Counted) Quantile(p float64) float64 {
@@ -48,10 +51,16 @@ func (c Counted) Expected() float64 { return (float64(c.Seen) + neutral) / (floa
 // FromData is true.
 func (Counted) FromData() bool { return true }
 
-// Check wants 0 ≤ Seen ≤ Of, and Of at least 1.
+// Worth returns how many trials are to be made for what one independent trial would tell, 1 or more.
+func (c Counted) Worth() float64 { return max(1, float64(c.Made)/float64(c.Of)) }
+
+// Check wants 0 ≤ Seen ≤ Of, Of at least 1, and no fewer trials made.
 func (c Counted) Check() error {
 	if !(0 <= c.Seen && c.Seen <= c.Of && c.Of >= 1) {
 		return fmt.Errorf("%d of %d were seen, want from none to all, of 1 at least", c.Seen, c.Of)
+	}
+	if !(c.Made == 0 || c.Made >= c.Of) {
+		return fmt.Errorf("%d trials were made for %d, want as many at least", c.Made, c.Of)
 	}
 	return nil
 }

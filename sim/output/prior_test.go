@@ -16,9 +16,9 @@ func TestCountedQuantiles(t *testing.T) {
 		Counted
 		low, middle, high float64
 	}{
-		{Counted{0, 20}, 5.56259987027e-7, 0.00476390614817, 0.0957640319417},
-		{Counted{3, 1000}, 0.000768104879362, 0.00300657196145, 0.0077299903711},
-		{Counted{10, 20}, 0.291834051774, 0.5, 0.708165948226},
+		{Counted{Seen: 0, Of: 20}, 5.56259987027e-7, 0.00476390614817, 0.0957640319417},
+		{Counted{Seen: 3, Of: 1000}, 0.000768104879362, 0.00300657196145, 0.0077299903711},
+		{Counted{Seen: 10, Of: 20}, 0.291834051774, 0.5, 0.708165948226},
 	} {
 		for p, want := range map[float64]float64{0.025: c.low, 0.5: c.middle, 0.975: c.high} {
 			assert.InEpsilon(t, want, c.Quantile(p), 1e-7, "%v at %g", c.Counted, p)
@@ -30,7 +30,7 @@ func TestCountedQuantiles(t *testing.T) {
 // memory), and the middle 95 % lie within the exact interval, nearly as wide where many were
 // seen.
 func TestCountedWithinTheExactInterval(t *testing.T) {
-	for _, c := range []Counted{{0, 20}, {1, 20}, {10, 20}, {19, 20}, {20, 20}, {3, 102_177}, {214, 520_311}} {
+	for _, c := range []Counted{{Seen: 0, Of: 20}, {Seen: 1, Of: 20}, {Seen: 10, Of: 20}, {Seen: 19, Of: 20}, {Seen: 20, Of: 20}, {Seen: 3, Of: 102_177}, {Seen: 214, Of: 520_311}} {
 		low, high := ExactInterval(c.Seen, c.Of, 0.95)
 		assert.Less(t, c.Quantile(0.975), high+1e-12, "%v", c)
 		assert.Greater(t, c.Quantile(0.025), low-1e-12, "%v", c)
@@ -88,16 +88,18 @@ func TestPrior(t *testing.T) {
 		Prior
 		nominal  float64
 		fromData bool
-	}{{Counted{3, 1000}, 0.003, true}, {About{Mean: 40, Error: 4}, 40, true}, {Between{1, 2, 5}, 2, false}} {
+	}{{Counted{Seen: 3, Of: 1000}, 0.003, true}, {About{Mean: 40, Error: 4}, 40, true}, {Between{1, 2, 5}, 2, false}} {
 		assert.NoError(t, c.Check())
 		assert.InDelta(t, c.nominal, c.Nominal(), 1e-15)
 		assert.Equal(t, c.fromData, c.FromData())
 	}
 	nan := math.NaN()
 	for _, bad := range []Prior{
-		Counted{-1, 10},
-		Counted{11, 10},
-		Counted{0, 0},
+		Counted{Seen: -1, Of: 10},
+		Counted{Seen: 11, Of: 10},
+		Counted{Seen: 0, Of: 0},
+		Counted{Seen: 3, Of: 10, Made: 9},
+		Counted{Seen: 3, Of: 10, Made: -10},
 		About{Mean: 0, Error: 1},
 		About{Mean: 10, Error: 0},
 		About{Mean: 10, Error: 11},
@@ -114,4 +116,16 @@ func TestPrior(t *testing.T) {
 	} {
 		assert.Error(t, bad.Check(), "%#v", bad)
 	}
+}
+
+// Trials that were made and tell no more than fewer independent ones leave the prior as it is.
+func TestTrialsMade(t *testing.T) {
+	alone, many := Counted{Seen: 14, Of: 18_894}, Counted{Seen: 14, Of: 18_894, Made: 332_442}
+	assert.NoError(t, many.Check())
+	for _, p := range []float64{0.025, 0.5, 0.975} {
+		assert.Equal(t, alone.Quantile(p), many.Quantile(p))
+	}
+	assert.Equal(t, [2]float64{alone.Nominal(), alone.Expected()}, [2]float64{many.Nominal(), many.Expected()})
+	assert.Equal(t, 1.0, alone.Worth())
+	assert.InDelta(t, 332_442.0/18_894, many.Worth(), 1e-12)
 }

@@ -190,6 +190,8 @@ func priorWords(text string) string {
 		return fmt.Sprintf("%s to %s, most likely %s", has["low"], has["high"], has["likely"])
 	case is("seen", "of"):
 		return fmt.Sprintf("%s seen in %s", has["seen"], has["of"])
+	case is("seen", "of", "counted"):
+		return fmt.Sprintf("%s seen in %s independent ones (%s counted)", has["seen"], has["of"], has["counted"])
 	case is("about", "se"):
 		return fmt.Sprintf("about %s, standard error %s", has["about"], has["se"])
 	}

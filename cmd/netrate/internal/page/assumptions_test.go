@@ -122,6 +122,7 @@ func TestPriorsInWords(t *testing.T) {
 		"{low: 5 s, likely: 10 s, high: 30 s}":                               "5 s to 30 s, most likely 10 s",
 		"low: 5 s, likely: 10 s, high: 30 s, same as: crew.walk.constant":    "5 s to 30 s, most likely 10 s, as in the base",
 		"{constant: {low: 5 s, high: 30 s, same as: crew.walk.constant}}":    "{constant: 5 s to 30 s, as in the base}",
+		"flyer.misfeed: 1/2000 → {seen: 4, of: 90, counted: 870}":            "flyer.misfeed: 1/2000 → 4 seen in 90 independent ones (870 counted)",
 		"flyer.misfeed: 1/2000 → {seen: 40, of: 90}, as the misfeed of card": "flyer.misfeed: 1/2000 → 40 seen in 90, as the misfeed of card",
 		"same as: crew.walk": "same as: crew.walk",
 	} {
