@@ -142,6 +142,9 @@ func Taken(l *study.Log) string {
 	return text
 }
 
+// NoCause is what an empty cell is called where causes are listed. It is no word of a log.
+const NoCause = "no cause at all"
+
 // Frequent returns the words that are met most, up to a number, with their counts.
 func Frequent(words map[string]int64, most int) (all []string) {
 	sorted := make([]string, 0, len(words))
@@ -156,7 +159,7 @@ func Frequent(words map[string]int64, most int) (all []string) {
 	})
 	for _, word := range sorted[:min(len(sorted), most)] {
 		if word == "" {
-			all = append(all, fmt.Sprintf("no cause at all (%s)", thousands(words[word])))
+			all = append(all, fmt.Sprintf("%s (%s)", NoCause, thousands(words[word])))
 			continue
 		}
 		all = append(all, fmt.Sprintf("%q (%s)", word, thousands(words[word])))

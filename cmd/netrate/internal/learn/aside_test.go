@@ -45,6 +45,9 @@ func TestEmptyCausesAndOtherColumns(t *testing.T) {
 
 	_, err = (&mappingFlags{kinds: []string{"=none"}}).read(desk.Env{}, log, counts, new(dayTime))
 	require.ErrorContains(t, err, "want two words with = between")
+
+	_, err = (&mappingFlags{causes: []string{"no cause at all=other"}}).read(desk.Env{}, log, counts, new(dayTime))
+	require.EqualError(t, err, `--cause 'no cause at all=other': an empty cell has nothing before the =, as in --cause "=planned"; in the file of --map its word is ''`)
 }
 
 // What the counts say was good is set beside the forecast: 7900 in an hour of which ten minutes were

@@ -83,6 +83,9 @@ func (o *mappingFlags) mapping() (stoplog.Mapping, error) {
 		if err != nil {
 			return m, err
 		}
+		if word == stoplog.NoCause {
+			return m, desk.Wrong("--cause %s: an empty cell has nothing before the =, as in --cause \"=planned\"; in the file of --map its word is ''", desk.Quoted(pair))
+		}
 		if m.Causes[word], err = stoplog.CauseOf(name); err != nil {
 			return m, desk.Wrong("--cause %s: %v", desk.Quoted(pair), err)
 		}
