@@ -14,6 +14,7 @@ import (
 // chance, to either side.
 type Bursts struct {
 	Stops        int
+	Periods      int     // in which they were counted, of [PeriodPattern]: Window, Spread and Correlation are not known then
 	Window       float64 // feeds; long enough for two stops on average
 	Dispersion   float64 // variance over mean of the stops in such windows: some 1 if independent, more in bursts
 	DispersionP  float64
@@ -88,6 +89,9 @@ func Pattern(stretches []Stretch, below float64, seed uint64) (Bursts, error) {
 // Finding says in two sentences what the tests mean. Three tests are made, so each must
 // reach a third of the usual level.
 func (b Bursts) Finding() string {
+	if b.Periods > 0 {
+		return b.findingOfPeriods()
+	}
 	many, wide, serial := b.DispersionP < unlikely/3, b.SpreadP < unlikely/3, b.CorrelationP < unlikely/3
 	figures := fmt.Sprintf("stops in windows vary %.2g times as much as independent ones (%s), gaps %.2g times (%s), "+
 		"and a gap's rank correlation with the next is %.2f (%s)", b.Dispersion, chance(b.DispersionP),
@@ -104,6 +108,21 @@ func (b Bursts) Finding() string {
 	}
 	return "The stops look independent: " + figures +
 		fmt.Sprintf(". That is no proof: in %d stops a weak pattern is not seen.", b.Stops)
+}
+
+// findingOfPeriods is Finding of stops that were counted by period.
+func (b Bursts) findingOfPeriods() string {
+	figures := fmt.Sprintf("stops in %d periods vary %.2g times as much as independent ones (%s)", b.Periods, b.Dispersion, chance(b.DispersionP))
+	switch {
+	case b.DispersionP < unlikely && b.Dispersion > 1:
+		return "The stops come in bursts, or there are good and bad times: " + figures +
+			". With independent faults a simulation spreads too little from shift to shift."
+	case b.DispersionP < unlikely:
+		return "The stops come more regularly than independent ones: " + figures +
+			". With independent faults a simulation spreads too much from shift to shift."
+	}
+	return "The stops look independent: " + figures +
+		fmt.Sprintf(". That is no proof: in %d stops a weak pattern is not seen, and none that is much shorter than a period.", b.Stops)
 }
 
 // Draws go on to the end where stops are few, so that they are no wait.
