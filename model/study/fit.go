@@ -43,6 +43,7 @@ type FitStation struct {
 	ByFault  FitByFault
 	Bursts   *fit.Bursts // nil if they were not looked for
 	NoBursts string      // why not
+	ByPeriod *FitPeriods // in which they were looked for, where stops name no moments; nil otherwise
 	Found    []FitBurst  // where they were, in order; may be none though there are bursts
 
 	Growth     *fit.Growth // of all its faults with the speed, within jobs; nil if none is shown

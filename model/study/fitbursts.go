@@ -12,7 +12,8 @@ import (
 
 // FitBurst is stops of a station that came closer together than independent ones do.
 type FitBurst struct {
-	From, To time.Time // its first and its last stop
+	From, To time.Time // its first and its last stop; of stops that name no moment the beginning and the end of their hours, as the counts date them: To may be before From where a night is of the day on which it began
+	Dated    bool      // only the days of From and To are known
 	Job      string    // "" if not given
 	Speed    float64   // cycles per hour; 0 if not given
 	Shift    string    // "" if not given, or if there may be several
@@ -36,6 +37,8 @@ type stretches struct {
 	gaps  []fit.Stretch
 	stops [][]LogStop // the faults of each, in the order of the gaps
 	n     int         // stops in all
+
+	counted *countedStops // instead of all this, of stops that name only a period; nil if they do not, or it cannot be
 }
 
 // divide returns the stops of each station by the work that they are of, in feeds. Jobs and
@@ -46,7 +49,11 @@ func (a *FitAnswer) divide() []stretches {
 	gaps := rounded.spread(all, withoutPauses(ran(all, rounded.reach())), a.Seed)
 	divided := make([]stretches, len(a.Log.Stations))
 	for i, s := range a.Log.Stations {
-		divided[i] = a.stretchesOf(i, s, all, gaps)
+		if counted := a.countedOf(s); counted != nil {
+			divided[i] = stretches{counted: counted, n: counted.n}
+		} else {
+			divided[i] = a.stretchesOf(i, s, all, gaps)
+		}
 	}
 	return divided
 }
@@ -130,17 +137,31 @@ func (s *FitStation) testable(d stretches) (why string) {
 	switch {
 	case s.Feeds == 0:
 		return "its feeds are not counted"
+	case d.counted == nil && slices.ContainsFunc(s.Stops, func(x LogStop) bool { return x.Untimed }):
+		return s.unseen()
+	case d.n < FewFaults && d.counted != nil:
+		return fmt.Sprintf("too few stops in hours or shifts of one job and speed: %d", d.n)
 	case d.n < FewFaults:
 		return fmt.Sprintf("too few stops: %d", d.n)
-	case slices.ContainsFunc(s.Stops, func(x LogStop) bool { return x.Untimed }):
-		return "stops name only the hour or the shift that they were in"
 	}
 	return ""
+}
+
+// unseen says why stops of which some name only a period are not looked through.
+func (s *FitStation) unseen() string {
+	if s.untimed() {
+		return "stops or counts do not say on which day they were"
+	}
+	return "some stops say when they began, and others only in which hour or shift"
 }
 
 // look looks for bursts at all stations. The tests of all of them allow for each other.
 func (a *FitAnswer) look(s *FitStation, d stretches, stations int) {
 	if s.NoBursts = s.testable(d); s.NoBursts != "" {
+		return
+	}
+	if d.counted != nil {
+		a.lookByPeriod(s, d.counted, stations)
 		return
 	}
 	s.burstP = ShownP / 4 / float64(max(1, stations))
@@ -159,10 +180,28 @@ func (a *FitAnswer) look(s *FitStation, d stretches, stations int) {
 	for _, c := range clusters {
 		s.Found = append(s.Found, s.burst(d, c))
 	}
-	slices.SortFunc(s.Found, func(a, b FitBurst) int { return a.From.Compare(b.From) })
+	s.allowAll(a.Level)
+}
+
+// allowAll puts the bursts of a station in order, and widens the intervals of its rates for them.
+func (s *FitStation) allowAll(level float64) {
+	slices.SortStableFunc(s.Found, func(a, b FitBurst) int { return a.From.Compare(b.From) })
 	for i := range s.Faults {
-		s.Faults[i].allow(s, s.As.Faults[i], a.Level)
+		s.Faults[i].allow(s, s.As.Faults[i], level)
 	}
+}
+
+// Unseen says why no bursts could be looked for at a station that has many stops, of which some name
+// only the hour or the shift that they were in; "" of others.
+func (s *FitStation) Unseen() string {
+	seen := int64(0)
+	for i := range s.Faults {
+		seen += s.Faults[i].Rate.Faults
+	}
+	if s.Bursts != nil || seen < FewFaults || !slices.ContainsFunc(s.Stops, func(x LogStop) bool { return x.Untimed }) {
+		return ""
+	}
+	return s.NoBursts
 }
 
 // Course returns after how many feeds of the station each of its stops came, one job and speed
@@ -233,7 +272,7 @@ func (f *FitFault) allow(s *FitStation, fault LogCause, level float64) {
 		single -= x
 		squares += float64(x * x)
 	}
-	f.varies(max(1, s.Bursts.Dispersion, (single+squares)/n), level)
+	f.varies(max(1, s.dispersion(fault, f.Rate.Faults), (single+squares)/n), level)
 }
 
 // varies widens the interval of a rate whose faults vary so many times as much as independent ones.
@@ -270,7 +309,7 @@ func (f *FitFault) Counts() FitCount {
 
 // InBursts reports whether the stops are shown to come in bursts: all of them, or some that lie
 // close together. Four tests are made at each station, so each must reach a quarter of the usual
-// P, and that over the number of stations: in one log of twenty without bursts some are reported.
+// P, and that over the number of stations (of stops by period two are made, at half of it): in one log of twenty without bursts some are reported.
 func (s *FitStation) InBursts() bool { return s.dense || s.Overall() }
 
 // Overall reports whether all stops of the station together are shown to come in bursts.

@@ -1,6 +1,8 @@
 package study
 
 import (
+	"time"
+
 	"netrate/sim/fit"
 )
 
@@ -168,22 +170,23 @@ func (c *FitClearing) encoding() *fitClearingEncoding {
 }
 
 type fitBurstsEncoding struct {
-	Found        bool   `json:"found"`
-	Stops        int    `json:"stops"`
-	Dispersion   Number `json:"dispersion"`
-	DispersionP  Number `json:"dispersion_p"`
-	Spread       Number `json:"spread"`
-	SpreadP      Number `json:"spread_p"`
-	Correlation  Number `json:"correlation"`
-	CorrelationP Number `json:"correlation_p"`
+	Found        bool    `json:"found"`
+	Stops        int     `json:"stops"`
+	Periods      int     `json:"periods,omitempty"` // in which the stops were counted, as they name no moments; then there are no gaps
+	Dispersion   Number  `json:"dispersion"`
+	DispersionP  Number  `json:"dispersion_p"`
+	Spread       *Number `json:"spread,omitempty"`
+	SpreadP      *Number `json:"spread_p,omitempty"`
+	Correlation  *Number `json:"correlation,omitempty"`
+	CorrelationP *Number `json:"correlation_p,omitempty"`
 
 	Where []fitBurstEncoding `json:"where,omitempty"`
 }
 
 // fitBurstEncoding is when a burst was.
 type fitBurstEncoding struct {
-	From     string `json:"from"` // its first stop
-	To       string `json:"to"`   // its last one
+	From     string `json:"from"` // its first stop, or the beginning of its first hour; a date alone if no more is known
+	To       string `json:"to"`   // its last one, or the end of its last hour: before from where the counts date a whole night by its first day
 	Shift    string `json:"shift,omitempty"`
 	Job      string `json:"job,omitempty"`
 	Speed    Number `json:"speed_per_h,omitempty"`
@@ -197,11 +200,23 @@ func (s *FitStation) burstsEncoding() *fitBurstsEncoding {
 		return nil
 	}
 	e := &fitBurstsEncoding{
-		Found: s.InBursts(), Stops: b.Stops, Dispersion: Number(b.Dispersion), DispersionP: Number(b.DispersionP),
-		Spread: Number(b.Spread), SpreadP: Number(b.SpreadP), Correlation: Number(b.Correlation), CorrelationP: Number(b.CorrelationP),
+		Found: s.InBursts(), Stops: b.Stops, Periods: b.Periods, Dispersion: Number(b.Dispersion), DispersionP: Number(b.DispersionP),
+	}
+	if b.Periods == 0 {
+		for _, x := range []struct {
+			to **Number
+			is float64
+		}{{&e.Spread, b.Spread}, {&e.SpreadP, b.SpreadP}, {&e.Correlation, b.Correlation}, {&e.CorrelationP, b.CorrelationP}} {
+			is := Number(x.is)
+			*x.to = &is
+		}
 	}
 	const layout = "2006-01-02T15:04:05Z07:00"
 	for _, f := range s.Found {
+		layout := layout
+		if f.Dated {
+			layout = time.DateOnly
+		}
 		e.Where = append(e.Where, fitBurstEncoding{f.From.Format(layout), f.To.Format(layout), f.Shift, f.Job, Number(f.Speed), f.Stops, Number(f.Expected)})
 	}
 	return e

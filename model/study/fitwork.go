@@ -130,6 +130,9 @@ func (s *FitStation) withoutBursts() []workRow {
 
 // fewer returns the number of independent faults that are as uncertain as these.
 func (s *FitStation) fewer(faults int64) int64 {
+	if s.InBursts() && s.ByPeriod != nil { // a period may hold a whole burst, which is left out
+		return int64(math.Round(float64(faults) / max(1, s.ByPeriod.rest)))
+	}
 	if s.InBursts() {
 		return int64(math.Round(float64(faults) / max(1, s.Bursts.Dispersion)))
 	}

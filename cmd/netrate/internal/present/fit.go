@@ -45,6 +45,7 @@ func (f Fit) Finding() string {
 			text = append(text, fmt.Sprintf("The densest was %s: %s at %s, where %s were expected.", burstAt(b), say.Plural(b.Stops, "stop"), at.Name, say.FewDigits(b.Expected)))
 		}
 	}
+	text = append(text, f.unseenBursts()...)
 	return f.Log.cautioned(strings.Join(slices.Concat(f.nameless(), text), " "))
 }
 

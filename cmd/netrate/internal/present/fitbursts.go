@@ -28,9 +28,12 @@ func (f Fit) closest() (at *study.FitStation, most *study.FitBurst) {
 
 // burstAt returns when a burst was, and in which work.
 func burstAt(b *study.FitBurst) string {
-	text := b.From.Format("2006-01-02 15:04") + " to " + b.To.Format("15:04")
+	layout, text := "2006-01-02 15:04", b.From.Format("2006-01-02 15:04")+" to "+b.To.Format("15:04")
+	if b.Dated {
+		layout, text = time.DateOnly, b.From.Format(time.DateOnly)
+	}
 	if b.To.Format(time.DateOnly) != b.From.Format(time.DateOnly) {
-		text = b.From.Format("2006-01-02 15:04") + " to " + b.To.Format("2006-01-02 15:04")
+		text = b.From.Format(layout) + " to " + b.To.Format(layout)
 	}
 	for _, word := range []string{b.Shift, b.Job, study.LogSpeed(b.Speed)} {
 		if word != "" {
@@ -97,16 +100,20 @@ func burstTimes(s *study.FitStation) (*plots.Figure, error) {
 		return rows[first], at.Sub(first).Hours()
 	}
 	low, high := day.Hours(), 0.0
-	for _, stop := range s.Stops {
-		r, hour := row(stop.When)
+	for _, at := range whenStopped(s) {
+		r, hour := row(at)
 		r.At = append(r.At, hour)
 		low, high = min(low, math.Floor(hour)), max(high, math.Ceil(hour))
 	}
 	for k := range s.Found {
 		b := &s.Found[k]
 		from, begins := row(b.From)
-		to, ends := row(b.To)
+		to, ends := row(lastOf(s, b))
 		name := fmt.Sprintf("%s, %s", burstAt(b), say.Plural(b.Stops, "stop"))
+		if from == to && ends < begins { // a night, of which the counts call all hours those of its first day
+			from.Spans = append(from.Spans, plots.PlannedRange{Low: begins, High: high, Name: name}, plots.PlannedRange{Low: low, High: ends, Name: name})
+			continue
+		}
 		if from == to {
 			from.Spans = append(from.Spans, plots.PlannedRange{Low: begins, High: ends, Name: name})
 			continue
@@ -123,7 +130,7 @@ func burstTimes(s *study.FitStation) (*plots.Figure, error) {
 	d := plots.RasterData{
 		Head: plots.Head{
 			Title:    fmt.Sprintf("%s: %s shown, with %s of %s", s.Name, say.Plural(len(s.Found), "burst"), say.Thousands(inBursts(s)), say.Plural(len(s.Stops), "stop")),
-			Subtitle: "When each stop of the station began, day by day; shaded are stops that lie closer together than chance explains, others may be bursts too",
+			Subtitle: drawnAs(s) + "; shaded are stops that lie closer together than chance explains, others may be bursts too",
 		},
 		Axis: "time of day, h", From: low, To: max(high, low+1), Once: "a stop", Span: "a burst",
 	}
@@ -137,6 +144,40 @@ func burstTimes(s *study.FitStation) (*plots.Figure, error) {
 		d.Rows = append(d.Rows, *r)
 	}
 	return plots.Raster(d)
+}
+
+// lastOf returns the last moment of a burst: hours end before that of the next, which may be of another day.
+func lastOf(s *study.FitStation, b *study.FitBurst) time.Time {
+	if s.ByPeriod != nil {
+		return b.To.Add(-time.Nanosecond)
+	}
+	return b.To
+}
+
+// drawnAs says what the marks of a station's stops stand for.
+func drawnAs(s *study.FitStation) string {
+	if s.ByPeriod != nil {
+		return "The stops of each hour, day by day, evenly in it as the log names no moment"
+	}
+	return "When each stop of the station began, day by day"
+}
+
+// whenStopped returns when the stops of a station began; where they name only the hour, evenly in it.
+func whenStopped(s *study.FitStation) (all []time.Time) {
+	of := map[time.Time]int{}
+	for _, stop := range s.Stops {
+		of[stop.When]++
+	}
+	met := map[time.Time]int{}
+	for _, stop := range s.Stops {
+		at := stop.When
+		if s.ByPeriod != nil {
+			at = at.Add(time.Duration((float64(met[at]) + 0.5) / float64(of[at]) * float64(s.ByPeriod.Long)))
+			met[stop.When]++
+		}
+		all = append(all, at)
+	}
+	return all
 }
 
 // inBursts returns how many stops of a station are in bursts.
@@ -165,12 +206,54 @@ func (f Fit) burstNotes() []string {
 	if len(quiet) > 0 {
 		text = append(text, "No bursts are shown at "+say.Or(quiet)+". The model takes faults as independent.")
 	}
-	if len(text) > 0 {
+	timed := slices.ContainsFunc(f.Stations, func(s study.FitStation) bool { return s.Bursts != nil && s.ByPeriod == nil })
+	if period := f.periodOfBursts(); period != "" {
+		text = append(text, "Bursts were looked for within each job and speed, "+period+" by "+period+", in the numbers of stops, as the log names no moments: what is much shorter is not seen. In one log of twenty without bursts some are found.")
+	}
+	if timed {
 		within := ""
 		if f.WholeMinutes() {
 			within = " The log is in whole minutes: where in them stops lie was drawn as independent ones do."
 		}
 		text = append(text, "Bursts were looked for within each job and speed, in the time for which the line ran between stops, as the log has no feeds; pauses are guessed."+within+" In one log of twenty without bursts some are found.")
+	}
+	return text
+}
+
+// periodOfBursts returns what the periods are called in which bursts were looked for; "" if there are none.
+func (f Fit) periodOfBursts() string {
+	for i := range f.Stations {
+		if p := f.Stations[i].ByPeriod; p != nil && p.Clocked {
+			return "hour"
+		} else if p != nil {
+			return "shift"
+		}
+	}
+	return ""
+}
+
+// unseenBursts says at which stations bursts could not be looked for, or only shift by shift, as stops name
+// no moments, and what that may do.
+func (f Fit) unseenBursts() (text []string) {
+	byShift, not := []string{}, map[string][]string{}
+	var reasons []string
+	for i := range f.Stations {
+		s := &f.Stations[i]
+		switch why := s.Unseen(); {
+		case why != "":
+			if not[why] == nil {
+				reasons = append(reasons, why)
+			}
+			not[why] = append(not[why], s.Name)
+		case s.ByPeriod != nil && !s.ByPeriod.Clocked && !s.InBursts():
+			byShift = append(byShift, s.Name)
+		}
+	}
+	if len(byShift) > 0 {
+		text = append(text, "At "+say.List(byShift)+" bursts were looked for shift by shift only, and none are shown: a bad pallet of an hour or two may go unseen, and the intervals of the rates are too narrow then.")
+	}
+	for _, why := range reasons {
+		text = append(text, "Bursts were not looked for at "+say.List(not[why])+" ("+why+"): if there are any, the intervals of the rates are too narrow.")
 	}
 	return text
 }

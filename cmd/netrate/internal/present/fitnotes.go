@@ -35,7 +35,7 @@ func (f Fit) Notes() []string {
 	}
 	others -= f.Nameless().Stops // shared out
 	if untimed := f.Log.untimed(); untimed != "" {
-		text = append(text, untimed+" Bursts are not looked for.")
+		text = append(text, untimed)
 	}
 	if nights := f.Log.midnights(f.DayStarts); nights != "" {
 		text = append(text, nights)

@@ -37,7 +37,7 @@ func (f Fit) Report(version string) (*page.Report, error) {
 	for i := range f.Stations {
 		if s := &f.Stations[i]; s.InBursts() {
 			often.Figures = append(often.Figures, r.Figure("bursts-"+say.Slug(s.Name))(burstFigure(s)))
-			if len(s.Found) > 0 {
+			if len(s.Found) > 0 && !s.Found[0].Dated {
 				often.Figures = append(often.Figures, r.Figure("burst-times-"+say.Slug(s.Name))(burstTimes(s)))
 			}
 		}
