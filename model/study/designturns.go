@@ -187,7 +187,11 @@ type DesignVolume struct {
 	Cheapest int    `json:"cheapest"`
 	AllIn    Number `json:"all_in_per_1000"`
 	OfAdvice Number `json:"all_in_per_1000_of_advice"`
+	OfBase   Number `json:"all_in_per_1000_of_base"` // of the line as it is
 }
+
+// Pays reports whether the advice costs no more than buying nothing does: there nothing counts as equal.
+func (v *DesignVolume) Pays() bool { return v.OfAdvice <= v.OfBase }
 
 // designVolumes are the volumes at which the finalists are weighed again, as multiples of that of the file.
 var designVolumes = []float64{0.5, 0.75, 1.5, 2}
@@ -213,7 +217,8 @@ func (a *DesignAnswer) atVolumes() error {
 		if err != nil || found == nil {
 			return err
 		}
-		a.Volumes = append(a.Volumes, DesignVolume{Number(times), found.Cheapest, found.Lines[found.Cheapest].AllIn.Mean, found.Lines[a.Advice].AllIn.Mean})
+		cost := func(line int) Number { return found.Lines[line].AllIn.Mean }
+		a.Volumes = append(a.Volumes, DesignVolume{Number(times), found.Cheapest, cost(found.Cheapest), cost(a.Advice), cost(0)})
 	}
 	return nil
 }

@@ -80,6 +80,7 @@ func TestDesignAtVolumes(t *testing.T) {
 	for i, f := range twice.Finalists {
 		if assert.ObjectsAreEqual(f.Choices, name) {
 			assert.InDelta(t, float64(twice.Comparison.Money.Lines[i].AllIn.Mean), float64(double.AllIn), 1e-9)
+			assert.InDelta(t, float64(twice.Comparison.Money.Lines[0].AllIn.Mean), float64(double.OfBase), 1e-9)
 			return
 		}
 	}

@@ -115,3 +115,32 @@ func TestDesignEqualsInWords(t *testing.T) {
 	d.Finalists[1].Price = 900
 	assert.Contains(t, d.equal(), "at the same price: less than 48 counts as equal, and of equals at one price that with the fewest changes is advised.")
 }
+
+// At other volumes buying nothing costs less or it does not: it counts as equal to no purchase, however little
+// lies between them. Purchases that lie so near to each other count as equal.
+func TestDesignAtVolumesInWords(t *testing.T) {
+	gain := &study.WorthGain{Pays: study.WorthPaysFrom, BreakEven: study.WorthMedian{P50: 9_374_000}}
+	d := Design{DesignAnswer: &study.DesignAnswer{
+		Goal: study.DesignValue, Best: 2, Advice: 1, Indifference: 0.08,
+		Finalists:  []study.DesignOne{{Name: "base", Within: true}, {Name: "A", Price: 500}, {Name: "B", Price: 900}},
+		Comparison: &study.ComparisonAnswer{Money: &study.WorthAnswer{Lines: []study.WorthLine{{}, {Against: gain}, {}}}},
+		Volumes: []study.DesignVolume{
+			{Times: 0.5, Cheapest: 0, AllIn: 54.068, OfAdvice: 54.102, OfBase: 54.068},
+			{Times: 0.75, Cheapest: 2, AllIn: 51.95, OfAdvice: 52.01, OfBase: 52},
+			{Times: 1.5, Cheapest: 2, AllIn: 48.95, OfAdvice: 49, OfBase: 49.5},
+			{Times: 2, Cheapest: 1, AllIn: 48, OfAdvice: 48, OfBase: 49},
+		},
+	}}
+	assert.Equal(t, []string{
+		"Of these designs A costs least, or counts as equal to the one that does, at 1.5 times and 2 times the yearly volume too.",
+		"At 0.5 times and 0.75 times the yearly volume buying nothing costs less: A pays for itself from 9,400,000 good envelopes a year on, in the median.",
+	}, d.atVolumes())
+	d.Indifference, d.Finalists[0].Within, gain.Pays = 0.04, false, study.WorthPaysAlways
+	notes := d.atVolumes()
+	require.Len(t, notes, 3)
+	assert.Equal(t, "Of these designs A costs least at 2 times the yearly volume too.", notes[0])
+	assert.Equal(t, "At 0.5 times and 0.75 times the yearly volume buying nothing, which is outside the limits, costs less.", notes[1])
+	assert.Contains(t, notes[2], "costs least: B at 0.75 times the volume and B at 1.5 times the volume. ")
+	d.Advice, d.Volumes = 0, []study.DesignVolume{{Times: 2, Cheapest: 0, AllIn: 3, OfAdvice: 3, OfBase: 3}}
+	assert.Equal(t, []string{"Of these designs base costs least at 2 times the yearly volume too."}, d.atVolumes())
+}

@@ -188,26 +188,62 @@ func (d Design) robust() (notes []string) {
 		notes = append(notes, fmt.Sprintf("With what is uncertain drawn, %s %s of these designs, or counts as equal to the one that does, with a probability of %s. The search itself took it at its means.",
 			advice, ahead, chance(d.Holds.Share, d.Comparison.Uncertainty.Rival.Draws)))
 	}
-	var same, other []string
-	least := " costs least"
-	for _, v := range d.Volumes {
+	return append(notes, d.atVolumes()...)
+}
+
+// atVolumes says at which other volumes the advice holds, where buying nothing costs less, and where another of
+// the designs costs least.
+func (d Design) atVolumes() (notes []string) {
+	var same, nothing, other []string
+	advice, least := d.Finalists[d.Advice].Name, " costs least"
+	for i := range d.Volumes {
+		v := &d.Volumes[i]
 		times := say.Decimals(float64(v.Times), 2) + " times"
-		if v.Cheapest != d.Advice && v.OfAdvice-v.AllIn <= d.Indifference {
-			least = " costs least, or counts as equal to the one that does,"
+		near := v.OfAdvice-v.AllIn <= d.Indifference
+		if !v.Pays() {
+			nothing = append(nothing, times)
 		}
-		if v.OfAdvice-v.AllIn <= d.Indifference {
-			same = append(same, times)
-		} else {
+		switch {
+		case !near && v.Cheapest != 0:
 			other = append(other, fmt.Sprintf("%s at %s the volume", d.Finalists[v.Cheapest].Name, times))
+		case v.Pays():
+			same = append(same, times)
+			if v.Cheapest != d.Advice {
+				least = " costs least, or counts as equal to the one that does,"
+			}
 		}
 	}
 	if len(same) > 0 {
 		notes = append(notes, fmt.Sprintf("Of these designs %s%s at %s the yearly volume too.", advice, least, say.List(same)))
 	}
+	if len(nothing) > 0 {
+		notes = append(notes, fmt.Sprintf("At %s the yearly volume %s costs less%s.", say.List(nothing), d.buyingNothing(), d.paysFrom()))
+	}
 	if len(other) > 0 {
 		notes = append(notes, "At another yearly volume another of these designs costs least: "+say.List(other)+". Others, that are not compared here, may be better still: put the volume in the file and ask again.")
 	}
 	return notes
+}
+
+// buyingNothing returns what the line as it is is called as a choice.
+func (d Design) buyingNothing() string {
+	what := "buying nothing"
+	if d.noPurchase() == "no change" {
+		what = "changing nothing"
+	}
+	if !d.Finalists[0].Within {
+		what += ", which is outside the limits,"
+	}
+	return what
+}
+
+// paysFrom says from which yearly volume the advice pays for itself; "" if that is not by its volume.
+func (d Design) paysFrom() string {
+	x := d.Comparison.Money.Lines[d.Advice].Against
+	if x == nil || x.Pays != study.WorthPaysFrom {
+		return ""
+	}
+	return fmt.Sprintf(": %s pays for itself from %s good envelopes a year on, in the median", d.Finalists[d.Advice].Name, say.TwoDigits(float64(x.BreakEven.P50)))
 }
 
 // turnsTable returns the design that is advised with one choice taken otherwise, one after the other.
