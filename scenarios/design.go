@@ -16,7 +16,8 @@ type Design struct {
 	Limits  DesignLimits
 	Options []DesignOption
 
-	scenario *Scenario // without variants, to which the changes are made
+	scenario *Scenario        // without variants, to which the changes are made
+	owners   map[*node]string // of what choices set, by the name of the choice
 }
 
 // DesignGoal is what makes a design the best.
@@ -65,6 +66,7 @@ type DesignChoice struct {
 func (d *Design) Designed(choices []int) (*Variant, error) {
 	r := newReader(d.scenario.File, nil)
 	maps.Copy(r.sources, d.scenario.sources)
+	r.owners = d.owners
 	tree, changed := d.changed(r, choices)
 	if tree == nil {
 		return nil, r.problems

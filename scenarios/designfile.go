@@ -2,8 +2,12 @@ package scenarios
 
 import (
 	"fmt"
+	"maps"
 	"reflect"
 	"slices"
+
+	"netrate/model"
+	"netrate/sim/output"
 )
 
 // A search has so many options and choices at most: what can be combined is a product.
@@ -93,6 +97,7 @@ func (r *reader) design(n *node, s *Scenario, base *node) *Design {
 	if r.spoilt(n) {
 		return nil
 	}
+	d.owners = r.choicesSet(d)
 	r.tryChoices(d)
 	return d
 }
@@ -212,6 +217,29 @@ func (r *reader) nameChoices(options []designOption) {
 	})
 }
 
+// choicesSet returns what choices set, by the name of the choice, but for what also stands in the line.
+func (r *reader) choicesSet(d *Design) map[*node]string {
+	owners := map[*node]string{}
+	var own func(n *node, name string)
+	own = func(n *node, name string) {
+		if _, ofLine := r.first[n]; ofLine {
+			return
+		}
+		owners[n] = name
+		for _, below := range n.Content {
+			own(below, name)
+		}
+	}
+	for _, o := range d.Options {
+		for i := range o.Choices {
+			for _, c := range o.Choices[i].changes {
+				own(c.node, o.Choices[i].Name)
+			}
+		}
+	}
+	return owners
+}
+
 // tryChoices makes the changes of each choice, with those of the choices that it needs, and notes
 // what cannot be made or read. Whether the line can be is asked of whole designs: a choice may
 // need company that it does not name.
@@ -223,6 +251,8 @@ func (r *reader) tryChoices(d *Design) {
 				continue
 			}
 			look := r.again()
+			look.owners, look.prior = d.owners, maps.Clone(r.prior)
+			maps.DeleteFunc(look.prior, func(u model.Unknown, _ output.Prior) bool { return u.Owner != "" }) // a variant may have the name of a choice
 			tree, _ := d.changed(look, choices)
 			if tree != nil {
 				look.scenario(tree)

@@ -73,7 +73,7 @@ func (r *reader) rate(job, station, name string, value *node, p float64) setup.R
 		origin := r.original(value)
 		u, known := r.first[origin]
 		if !known {
-			u = model.Unknown{Path: d.SameAs, Owner: r.owner}
+			u = model.Unknown{Path: d.SameAs, Owner: r.whose(origin)}
 			r.first[origin] = u
 		}
 		d.SameAs, d.Owner = u.Path, u.Owner

@@ -9,7 +9,8 @@ import (
 )
 
 // A number with its uncertainty is an unknown of its own: that of the file or, where a variant
-// sets it, of the variant. What a variant leaves as it is in the base is one unknown with that of
+// sets it, of the variant; where a choice of a design sets it, of the choice, in whatever it is
+// combined with. What a variant leaves as it is in the base is one unknown with that of
 // the base, for their trees share the node; and so is what it makes some times as large.
 //
 // {same as: PATH} in the place of a number or a time is what stands at the path of the same file,
@@ -26,10 +27,11 @@ type sameKey struct {
 
 // unknowns say which numbers are one unknown. A file and its variants have the maps together.
 type unknowns struct {
-	tree   *node           // that is read
-	owner  string          // the variant that it is of; "" of the base
-	stands map[*node]*node // for {same as: PATH} alone, a copy of what is at the path
-	of     map[*node]*node // what a copy is of, or a number that was made some times as large
+	tree   *node            // that is read
+	owner  string           // the variant that it is of; "" of the base
+	owners map[*node]string // of what choices of a design set: of which choice it is
+	stands map[*node]*node  // for {same as: PATH} alone, a copy of what is at the path
+	of     map[*node]*node  // what a copy is of, or a number that was made some times as large
 	first  map[*node]model.Unknown
 	prior  map[model.Unknown]output.Prior
 	copies *int // nodes that are copied, in all
@@ -173,8 +175,8 @@ func (r *reader) identify(d *model.UncertainInput, line string, n *node) {
 		r.agree(d.Unknown(), d.Of, n, at)
 		return
 	}
-	whole.Owner = r.owner
 	origin := r.original(n)
+	whole.Owner = r.whose(origin)
 	u, known := r.first[origin]
 	if !known {
 		u = whole.Unknown()
@@ -186,6 +188,14 @@ func (r *reader) identify(d *model.UncertainInput, line string, n *node) {
 	if origin == n {
 		r.agree(u, d.Of, n, nil)
 	}
+}
+
+// whose returns of which variant or choice of a design a number is; "" of the base.
+func (u *unknowns) whose(origin *node) string {
+	if choice, is := u.owners[origin]; is {
+		return choice
+	}
+	return u.owner
 }
 
 // agree notes a number that is said to be the same as another, at a path of its own, and is
