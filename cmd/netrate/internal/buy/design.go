@@ -1,6 +1,7 @@
 package buy
 
 import (
+	"cmp"
 	"errors"
 	"strconv"
 
@@ -65,7 +66,7 @@ func newDesignFlags(flags *pflag.FlagSet) *designFlags {
 func (o *designFlags) run(e desk.Env, args []string) error {
 	about, err := o.Line(e, args)
 	if err == nil {
-		err = o.Mixed(about.Scenario)
+		err = cmp.Or(desk.MoneyOfJobs(about.Scenario), o.Mixed(about.Scenario))
 	}
 	if err != nil {
 		return err

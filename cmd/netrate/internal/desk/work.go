@@ -102,3 +102,19 @@ func (o *Inputs) Mixed(sc *scenarios.Scenario) error {
 	return Wrong("%s has yearly volumes of %s, and %s is about one job: choose it with --job NAME; run, compare, sweep, sensitivity and strategy take all of them together",
 		ShownFile(sc.File), say.List(jobs), o.verb)
 }
+
+// MoneyOfJobs returns an error where a design is looked for in money, which is about one job, and the costs of the
+// file have yearly volumes of jobs.
+func MoneyOfJobs(sc *scenarios.Scenario) error {
+	d := sc.Design
+	if d == nil || d.Goal != scenarios.DesignCost && d.Goal != scenarios.DesignValue {
+		return nil
+	}
+	line, err := d.Designed(make([]int, len(d.Options))) // a scenario that is set up for a job has no costs of several
+	if err != nil || len(line.Costs.Volumes) == 0 {
+		return nil
+	}
+	jobs, _ := line.Costs.Shares()
+	return WrongAt(sc, []string{"costs", "volumes"}, "there are yearly volumes of %s, and the goal of the design is %s: design is about one job, and does not weigh several together. Give costs one volume, as if all of it were the job of --job, or look for the highest net rate; compare weighs variants at all jobs together",
+		say.List(jobs), d.Goal)
+}
