@@ -68,6 +68,7 @@ type TogetherJob struct {
 	Free     sim.Sample // the line is free for the next; when the job is finished unless remakes are made beside the line
 	Finished sim.Sample // its last remake
 	Lacks    float64    // sets of it of which no envelope is delivered, good or not, in all replications
+	Barred   Barred     // when its changeover waits, whatever the crew has to do
 }
 
 // Check returns everything that is wrong with the work.
@@ -221,6 +222,11 @@ func RunTogether(ctx context.Context, t *Together, plan sim.Plan, watch func(soF
 		return nil, err
 	}
 	study := &TogetherStudy{Together: t, Jobs: make([]TogetherJob, len(t.Jobs))}
+	for i, order := range t.Order {
+		for k, j := range order {
+			study.Jobs[j].Barred = p.barred(i, k)
+		}
+	}
 	worker := func() (func(int, *togetherWork) error, error) {
 		r := &togetherRunner{plan: p, seed: plan.Seed}
 		return r.run, r.make(0)

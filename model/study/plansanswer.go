@@ -193,7 +193,7 @@ type PlansJob struct {
 	Due        *PlansMoment `json:"due,omitempty"`
 	InTime     *PlansOften  `json:"date_kept,omitempty"`       // nil where it has none
 	Running    bool         `json:"running,omitempty"`         // a line is at it when the plan begins
-	StartBy    *PlansMoment `json:"start_by_for_90,omitempty"` // its changeover, so that 9 times in 10 the date is kept; nil if that is before the plan begins, or it runs already
+	StartBy    *PlansMoment `json:"start_by_for_90,omitempty"` // its changeover, so that 9 times in 10 the date is kept, with down times and who may change over as they are from there on; nil if that is before the plan begins, or it runs already
 	AtBench    Number       `json:"missed_at_bench,omitempty"` // share of the replications in which its line was free in time, and its remakes were made too late
 	Priority   Number       `json:"priority"`
 	LateCost   Number       `json:"lateness_cost"` // in the mean; 0 where lateness has no price
@@ -258,6 +258,9 @@ func (x PlansPlan) counted(s *seasons.TogetherStudy) PlansPlan {
 			}
 			if !math.IsInf(float64(job.Due), 1) {
 				one.dated(job, h, study, late, kept)
+				if start := latestStarts(float64(h.Worked(job.Due)), study, own.down).Quantile(0.1); start >= 0 && !one.Running {
+					one.StartBy = &PlansMoment{h.At(sim.Seconds(start))}
+				}
 				if p.Late > 0 && job.Priority > 0 {
 					one.LateCost = Number(p.Late*job.Priority) * one.Late
 				}
@@ -287,9 +290,8 @@ func (x PlansPlan) counted(s *seasons.TogetherStudy) PlansPlan {
 func (x *PlansJob) dated(job *seasons.PlanJob, h *seasons.Horizon, study *seasons.TogetherJob, late sim.Sample, kept []bool) {
 	x.Due = &PlansMoment{job.Due}
 	due, sum := float64(h.Worked(job.Due)), 0.0
-	in, took := make([]bool, len(kept)), make(sim.Sample, len(kept))
+	in := make([]bool, len(kept))
 	for r, finished := range study.Finished {
-		took[r] = finished - study.Begun[r]
 		if in[r] = finished <= due; in[r] {
 			continue
 		}
@@ -305,9 +307,6 @@ func (x *PlansJob) dated(job *seasons.PlanJob, h *seasons.Horizon, study *season
 	}
 	often := plansOften(in)
 	x.InTime, x.Late = &often, Number(sum/float64(len(kept)))
-	if start := due - took.Quantile(0.9); start >= 0 && !x.Running {
-		x.StartBy = &PlansMoment{h.At(sim.Seconds(start))}
-	}
 }
 
 // plansMean returns a mean of hours, of which some may be infinite.
