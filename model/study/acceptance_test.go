@@ -368,9 +368,9 @@ func TestAcceptanceJudgesNumbers(t *testing.T) {
 		require.NoError(t, err)
 		assert.Equal(t, c.passes, a.Result.Clauses[1].Passes, "%v stops in %v sets", c.stops, c.sets)
 	}
-	asBad, asGood, ok := (&AcceptanceResult{Good: 999_998, Defective: 2}).planned(&AcceptanceClause{
+	asBad, asGood, ok := new(acceptanceTest).atLevels(&AcceptanceClause{
 		Of: AcceptanceDefective, Good: 1, Bad: 2, Planned: new(AcceptanceRisks),
-	}, 2)
+	}, &AcceptanceResult{Good: 999_998, Defective: 2}, 2)
 	require.True(t, ok)
 	assert.InEpsilon(t, 1-2/math.E, float64(asBad.Share), 1e-9)
 	assert.InEpsilon(t, 5*math.Exp(-2), float64(asGood.Share), 1e-9)

@@ -168,7 +168,16 @@ type AcceptanceFound struct {
 
 	NotJudged bool `json:"not_judged,omitempty"` // its limit is signed for other hours: Passes says nothing
 
+	Whole *AcceptanceCount `json:"whole,omitempty"` // of a clause on a count
+
 	Alone *AcceptanceEndedAlone `json:"by_itself,omitempty"` // by the sequential test of this clause alone; nil if it has none, or it is not asked for
+}
+
+// AcceptanceCount is a figure of a test, and its limit, as whole numbers.
+type AcceptanceCount struct {
+	Count  Number `json:"count"`
+	Most   Number `json:"at_most"` // that the limit allows in so many pieces
+	Pieces Number `json:"pieces"`  // sets started, or envelopes delivered
 }
 
 // answer returns what was found.

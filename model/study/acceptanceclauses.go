@@ -199,6 +199,32 @@ func (c *AcceptanceClause) Passes(figure float64) bool {
 	return figure <= float64(c.Limit)
 }
 
+// Counts returns in how many pieces the unit of a clause on a count is; 0 of one that is not on a count.
+func (c *AcceptanceClause) Counts() float64 {
+	switch c.Of {
+	case AcceptanceStops:
+		return 1000
+	case AcceptanceDefective:
+		return 1e6
+	case AcceptanceRate, AcceptanceClearing:
+	}
+	return 0
+}
+
+// Most returns how many a clause on a count allows in a number of pieces: its limit times the pieces, rounded
+// down. A test has as many or fewer exactly if it passes.
+func (c *AcceptanceClause) Most(pieces float64) Number {
+	unit := c.Counts()
+	most := math.Floor(float64(c.Limit) * pieces / unit)
+	if c.Passes(unit * (most + 1) / pieces) { // the product was rounded down
+		return Number(most + 1)
+	}
+	if most > 0 && !c.Passes(unit*most/pieces) { // or up
+		return Number(most - 1)
+	}
+	return Number(most)
+}
+
 func passesAll(clauses []AcceptanceClause, x *tested) bool {
 	for i := range clauses {
 		if !clauses[i].Passes(x.figure(clauses[i].Of)) {
@@ -233,6 +259,10 @@ func roundUp(x float64) float64 {
 	if !(x > 0) {
 		return x
 	}
-	unit := math.Pow10(int(math.Floor(portable.Log10(x))) - 3)
-	return math.Ceil(x/unit-1e-9) * unit
+	digits := int(math.Floor(portable.Log10(x))) - 3
+	n := math.Ceil(x/math.Pow10(digits) - 1e-9)
+	if digits < 0 {
+		return n / math.Pow10(-digits) // which is the number that people write, and not one next to it
+	}
+	return n * math.Pow10(digits)
 }

@@ -11,7 +11,11 @@ import (
 
 // curvePoints is how many points the operating characteristic has: the good line is the third, and the
 // one as slow as the bad line is the seventh.
-const curvePoints = 9
+const (
+	curvePoints = 9
+	goodPoint   = 2
+	badPoint    = 6
+)
 
 // curveTests returns the number of tests of each point.
 func curveTests(reps int) int { return max(AcceptanceLeast, reps/8) }
@@ -24,7 +28,11 @@ func (t *acceptanceTest) alongTheCurve(ctx context.Context) error {
 	hours := float64(t.length) / 3600
 	var elsewhere tape.Elsewhere
 	for i := range curvePoints {
-		times := portable.Pow(t.scale, float64(i-2)/4)
+		if own := t.sideOf(i); own != nil {
+			t.curve = append(t.curve, t.pointOf(own))
+			continue
+		}
+		times := portable.Pow(t.scale, float64(i-goodPoint)/4)
 		line := runs.Faultier(t.sides[0].line, times)
 		if len(line.Check()) > 0 {
 			break
@@ -45,6 +53,24 @@ func (t *acceptanceTest) alongTheCurve(ctx context.Context) error {
 	}
 	t.refresh()
 	return elsewhere.Err()
+}
+
+// sideOf returns the line of a point if it is one of the two, whose tests there are: one line has one risk. Nil
+// if it is neither; where the bad line is not made of the good one, no point is it.
+func (t *acceptanceTest) sideOf(point int) *side {
+	switch {
+	case point == goodPoint:
+		return t.sides[0]
+	case point == badPoint && t.Bad == nil:
+		return t.sides[1]
+	}
+	return nil
+}
+
+// pointOf returns the point of one of the two lines, by its own tests.
+func (t *acceptanceTest) pointOf(s *side) AcceptancePoint {
+	rate := s.figures(AcceptanceRate).Mean() / (float64(t.length) / 3600)
+	return AcceptancePoint{Number(s.faults), Number(rate), wrongly(s.times(func(x *tested) bool { return x.figure(AcceptanceRate) >= t.rate.Least }))}
 }
 
 // drawInputs runs tests of the good line with its uncertain inputs drawn anew for each.

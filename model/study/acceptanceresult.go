@@ -42,7 +42,11 @@ func (t *acceptanceTest) found(c *AcceptanceClause, r *AcceptanceResult, sides [
 		return f
 	}
 	f.Passes = c.Passes(seen)
-	if level, wrong, ok := r.planned(c, seen); ok {
+	if c.Counts() > 0 {
+		count, pieces := r.counted(c.Of)
+		f.Whole = &AcceptanceCount{Number(count), c.Most(pieces), Number(pieces)}
+	}
+	if level, wrong, ok := t.atLevels(c, r, seen); ok {
 		f.AsBad, f.AsGood = level, wrong
 		return f
 	}
@@ -57,26 +61,38 @@ func (t *acceptanceTest) found(c *AcceptanceClause, r *AcceptanceResult, sides [
 	return f
 }
 
-// planned returns how often a line at the good level of a clause that is planned as events has as
-// many or more, and one at the bad level as many or fewer.
-func (r *AcceptanceResult) planned(c *AcceptanceClause, figure float64) (asBad, asGood Proportion, ok bool) {
-	pieces, unit := r.Sets, 1000.0
-	switch c.Of {
-	case AcceptanceDefective:
-		pieces, unit = r.Good+r.Defective, 1e6
-	case AcceptanceStops:
-	case AcceptanceRate, AcceptanceClearing:
+// counted returns what a clause on a count counts, and in how many pieces.
+func (r *AcceptanceResult) counted(f AcceptanceFigure) (count, pieces float64) {
+	if f == AcceptanceDefective {
+		return r.Defective, r.Good + r.Defective
+	}
+	return r.Stops, r.Sets
+}
+
+// atLevels returns of a clause with levels of its own how often a line at the good one is as bad or worse, and
+// one at the bad one as good or better: so that what is seen is about the same lines as the plan.
+func (t *acceptanceTest) atLevels(c *AcceptanceClause, r *AcceptanceResult, figure float64) (asBad, asGood Proportion, ok bool) {
+	if c.Planned == nil {
 		return asBad, asGood, false
 	}
-	if c.Planned == nil || !(pieces > 0) {
+	exact := func(p float64) Proportion { return Proportion{Number(p), Number(p), Number(p), Level} }
+	if c.Of == AcceptanceClearing {
+		size, _ := t.size(c.Of, nil)
+		p := accept.TimesIn(int64(r.Stops), float64(c.Good), t.spread(finite(t.sides[0].figures(c.Of)), size), t.Risks.Seller)
+		p.Limit = figure
+		risks := p.Risks(float64(c.Good), float64(c.Bad))
+		return exact(risks.Seller), exact(risks.Buyer), true
+	}
+	seen, pieces := r.counted(c.Of)
+	if !(pieces > 0) {
 		return asBad, asGood, false
 	}
-	good, bad, count := float64(c.Good)/unit, float64(c.Bad)/unit, int64(math.Round(figure*pieces/unit))
+	unit, count := c.Counts(), int64(seen)
+	good, bad := float64(c.Good)/unit, float64(c.Bad)/unit
 	more, fewer := 1.0, accept.EventPlan{Length: pieces, Allowed: count}.Risks(good, bad).Buyer
 	if count > 0 {
 		more = accept.EventPlan{Length: pieces, Allowed: count - 1}.Risks(good, bad).Seller
 	}
-	exact := func(p float64) Proportion { return Proportion{Number(p), Number(p), Number(p), Level} }
 	return exact(more), exact(fewer), true
 }
 
