@@ -20,6 +20,8 @@ func TestClauses(t *testing.T) {
 	for _, wrong := range []string{"", "stop", "stops=", "stops=1", "stops=1:x", "stops=2:2", "stops=0:1", "stops=NaN:2", "stops"} {
 		assert.Error(t, c.Set(wrong), wrong)
 	}
+	assert.ErrorContains(t, c.Set("misfeed"), "cost good envelopes, so the net rate has them")
+	assert.ErrorContains(t, c.Set("misfeeds"), "no clause on one kind of fault")
 }
 
 func TestRatesAndHours(t *testing.T) {
@@ -49,4 +51,17 @@ func TestAcceptCommand(t *testing.T) {
 	assert.NoError(t, o.check())
 	require.NoError(t, flags.Parse([]string{"--promised", "9000"}))
 	assert.ErrorContains(t, o.check(), "give one pair")
+}
+
+// A plan that wrote no limits after each shift says which command does: the judging reads them.
+func TestAcceptWritesItsStages(t *testing.T) {
+	flags := desk.NewFlags("accept")
+	o := newAcceptFlags(flags)
+	require.NoError(t, flags.Parse([]string{"--bad", "worn", "--sequential"}))
+	a := &study.AcceptanceAnswer{Clauses: make([]study.AcceptanceClause, 1), Stages: &study.AcceptanceStages{}}
+	assert.Equal(t, "netrate accept x.yaml --bad worn --sequential --stages-out stages.csv", o.writing("netrate accept x.yaml", a))
+	assert.Contains(t, o.judging("netrate accept x.yaml", a), "--stages stages.csv")
+	require.NoError(t, flags.Parse([]string{"--stages-out", "s.csv"}))
+	assert.Empty(t, o.writing("netrate accept x.yaml", a))
+	assert.Contains(t, o.judging("netrate accept x.yaml", a), "--stages s.csv")
 }

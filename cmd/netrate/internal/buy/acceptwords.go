@@ -87,6 +87,9 @@ var clauseNames = []struct {
 	{"defective", "/1e6", study.AcceptanceDefective},
 }
 
+// faultWords are what may be asked for, and no clause is about.
+var faultWords = []string{"misfeed", "double", "jam", "flap", "diverted", "divert", "outsorted", "outsort", "fault"}
+
 // Set reads a clause: NAME or NAME=GOOD:BAD.
 func (c *clauses) Set(text string) error {
 	name, given, levels := strings.Cut(text, "=")
@@ -111,6 +114,11 @@ func (c *clauses) Set(text string) error {
 		}
 		*c = append(*c, one)
 		return nil
+	}
+	if slices.Contains(faultWords, strings.ToLower(strings.TrimSuffix(name, "s"))) {
+		return errors.New("want stops, clearing or defective: there is no clause on one kind of fault. " +
+			"Faults that stop the line are in stops; sets that are diverted or outsorted while it runs are in none, and cost good envelopes, so the net rate has them. " +
+			"To bound them by themselves, agree on a count of their own in the contract")
 	}
 	return fmt.Errorf("want stops, clearing or defective%s", desk.Meant(name, []string{"stops", "clearing", "defective"}, ""))
 }
@@ -256,7 +264,7 @@ func (o *acceptFlags) judging(again string, a *study.AcceptanceAnswer) string {
 	case !o.sequential:
 		signed.hours, signed.demand = hours(a.Hours), envelopes(rate.Limit)
 	case o.stages == "":
-		signed.stages = cmp.Or(o.stagesOut, "stages.csv")
+		signed.stages = cmp.Or(o.stagesOut, plannedStages)
 	}
 	for _, c := range a.Clauses[1:] {
 		if c.NoTest == "" {
@@ -265,4 +273,16 @@ func (o *acceptFlags) judging(again string, a *study.AcceptanceAnswer) string {
 		}
 	}
 	return signed.command(again)
+}
+
+// plannedStages is the file of the limits after each shift where the command names none.
+const plannedStages = "stages.csv"
+
+// writing returns the command that writes the limits after each shift which judging reads, up to the seed and the
+// number of tests; "" if this one wrote them or was given them, or there are none.
+func (o *acceptFlags) writing(again string, a *study.AcceptanceAnswer) string {
+	if a.Result != nil || a.Stages == nil || o.stages != "" || o.stagesOut != "" {
+		return ""
+	}
+	return o.command(again) + " --stages-out " + plannedStages
 }

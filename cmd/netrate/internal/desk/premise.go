@@ -36,6 +36,9 @@ func WithoutYear(sc *scenarios.Scenario) string {
 	if sc.Prices == nil || sc.Costs != nil {
 		return ""
 	}
+	if sc.Prices.Volumes != nil {
+		return say.Wrapped("The costs of the file have volumes of all its jobs: of one alone it is not said what a year costs.", say.Prose())
+	}
 	return say.Wrapped("The costs of the file have no volume: they are for season and plan, and it is not said what a year costs.", say.Prose())
 }
 

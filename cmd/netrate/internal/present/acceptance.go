@@ -101,6 +101,9 @@ func acceptanceWritten(a *study.AcceptanceAnswer) string {
 	}
 	own, promised := a.Written.Estimate(), a.Good.Asked
 	text := fmt.Sprintf(" The line as the file has it delivers %s an hour", say.Size(own))
+	if a.Drawn != nil { // the ± is of the simulated shifts alone, and says nothing of the inputs
+		text = fmt.Sprintf(" With its uncertain inputs at their means (± does not cover them) the line as the file has it delivers %s an hour", say.Size(own))
+	}
 	switch gap := own.Mean - float64(promised); {
 	case math.Abs(gap) <= own.Half:
 		return text + ", as is promised."
@@ -127,8 +130,22 @@ func acceptanceTogether(a *study.AcceptanceAnswer) string {
 	if len(a.Clauses) < 2 {
 		return ""
 	}
-	return fmt.Sprintf(" With all clauses the good line fails one or more in %s, and the bad one passes all in %s.",
-		acceptanceAgainst(a.FailsAny, a.Seller), acceptanceAgainst(a.PassesAll, a.Buyer))
+	return fmt.Sprintf(" With all clauses the good line fails one or more in %s, and the bad one passes all in %s%s.",
+		acceptanceAgainst(a.FailsAny, a.Seller), acceptanceAgainst(a.PassesAll, a.Buyer), acceptanceHave(a))
+}
+
+// acceptanceHave says that the two lines are not at the levels that were given for clauses, so that a clause by
+// itself may have larger risks than all together; "" if none were given.
+func acceptanceHave(a *study.AcceptanceAnswer) string {
+	var have []string
+	for _, c := range acceptanceGiven(a) {
+		have = append(have, fmt.Sprintf("%s is %s and %s, and not the %s and %s of the clause", acceptanceName(c),
+			acceptanceDigits(float64(c.Own.Good)), acceptanceDigits(float64(c.Own.Bad)), acceptanceDigits(float64(c.Good)), acceptanceDigits(float64(c.Bad))))
+	}
+	if have == nil {
+		return ""
+	}
+	return ": lines whose " + say.List(have)
 }
 
 // acceptanceShown returns what a test has shown.
@@ -333,8 +350,14 @@ func acceptanceAgainst(p study.Proportion, asked study.Number) string {
 	return acceptanceBeside(p, asked) + " (above the " + acceptanceAsked(asked) + ")"
 }
 
-// AcceptanceCaution is said with every test.
-const AcceptanceCaution = "This plans a test and prints a form for it. It is no legal advice: what binds is the contract, and a lawyer should read it."
+// AcceptanceCaution is said with every test, planned or judged.
+func AcceptanceCaution(a *study.AcceptanceAnswer) string {
+	does := "This plans a test and prints a form for it."
+	if a.Result != nil {
+		does = "This reads the counts of a test against its limits; it did not see the test."
+	}
+	return does + " It is no legal advice: what binds is the contract, and a lawyer should read it."
+}
 
 // AcceptanceNotes returns what is to be known of a test, beside its table.
 func AcceptanceNotes(a *study.AcceptanceAnswer) []string {
@@ -383,7 +406,7 @@ func AcceptanceNotes(a *study.AcceptanceAnswer) []string {
 				acceptanceName(c), acceptanceHours(a.Hours), say.FewDigits(float64(c.Alone.Hours)), say.Rounded(float64(c.Alone.Length), 0), c.Alone.Unit))
 		}
 	}
-	return append(notes, acceptanceDays(a.Spread), AcceptanceCaution)
+	return append(notes, acceptanceDays(a.Spread), AcceptanceCaution(a))
 }
 
 // acceptanceNoClause says why a clause could not be planned and, of a test that was run, what was counted of it.
@@ -443,18 +466,37 @@ func acceptanceDemand(c *study.AcceptanceClause, a *study.AcceptanceAnswer) stri
 	case study.AcceptanceStops:
 		return fmt.Sprintf("at most %s stops for faults in 1,000 sets started%s", acceptanceLimit(c), acceptanceAllowed(c, a))
 	case study.AcceptanceClearing:
-		return fmt.Sprintf("on average at most %s s from the operator’s arrival to the end of clearing", acceptanceLimit(c))
+		return fmt.Sprintf("on average at most %s s from the operator’s arrival to the end of clearing; the mean is not rounded before it is compared", acceptanceLimit(c))
 	case study.AcceptanceDefective:
 	}
 	return fmt.Sprintf("at most %s defective envelopes in a million delivered%s", acceptanceLimit(c), acceptanceAllowed(c, a))
 }
 
-// acceptanceAllowed says what a limit comes to in a test, where it was planned as a number.
+// acceptanceAllowed says how many a limit allows in a test: in that which was run or, of a plan, in one of the
+// usual size.
 func acceptanceAllowed(c *study.AcceptanceClause, a *study.AcceptanceAnswer) string {
-	if c.Planned == nil {
-		return ""
+	pieces, most, of := acceptanceUsual(c, a)
+	if a.Result != nil {
+		for i := range a.Result.Clauses {
+			if x := a.Result.Clauses[i].Whole; x != nil && a.Result.Clauses[i].Of == c.Of {
+				pieces, most, of = float64(x.Pieces), x.Most, "the test"
+			}
+		}
 	}
-	return fmt.Sprintf(": %s in %s h as planned", say.Rounded(float64(c.Allowed), 0), acceptanceHours(a.Hours))
+	pieceName := "sets"
+	if c.Of == study.AcceptanceDefective {
+		pieceName = "envelopes"
+	}
+	return fmt.Sprintf(". The number allowed is that rate times the %s of the test, rounded down: at most %s in the %s %s of %s",
+		pieceName, say.Rounded(float64(most), 0), say.Rounded(pieces, 0), pieceName, of)
+}
+
+// acceptanceUsual returns the pieces of a test of the good line, and how many a limit allows in them.
+func acceptanceUsual(c *study.AcceptanceClause, a *study.AcceptanceAnswer) (pieces float64, most study.Number, of string) {
+	if pieces = math.Round(float64(a.Good.Sets)); c.Of == study.AcceptanceDefective {
+		pieces = math.Round(float64(a.Good.NetRate.Mean * a.Hours))
+	}
+	return pieces, c.Most(pieces), "an average test of the good line"
 }
 
 // acceptanceList joins paragraphs, in which numbers and their percent signs stay on one line.

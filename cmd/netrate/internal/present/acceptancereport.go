@@ -108,7 +108,8 @@ func acceptanceCounting() plots.Section {
 				"Breaks, changeovers and maintenance that were agreed before the shift are planned stops: the clock stands still.",
 			"A good envelope (good quantity, GQ) is delivered and as it should be. A set that is diverted, outsorted or spoiled is not good, and is not a defective envelope either: that is one that was delivered and is not as it should be. "+
 				"It is found by looking: all that were delivered, or a sample whose size is agreed. The produced quantity (PQ) is the sets started.",
-			"A stop for a fault is each standstill for a misfeed, double, jam, flap, no-read or mismatch, whoever cleared it. Used-up hoppers, full bins, the belt and a line without documents are not faults, though their time counts. "+
+			"A stop for a fault is each standstill for a misfeed, double, jam, flap, no-read or mismatch, whoever cleared it. A set that is diverted or outsorted while the line runs on is no stop, and no clause counts it by itself: it is a good envelope less, and the net rate shows it. "+
+				"Who wants to bound misfeeds or diverted sets agrees on a count of their own. Used-up hoppers, full bins, the belt and a line without documents are not faults, though their time counts. "+
 				"The clearing time is that from the operator’s arrival to the end of the work, guards and lockout respected: a target for it is no reason to skip either.",
 			"Excluded is only what both sides sign for at the time: material out of the specification that was agreed, measured before it is loaded; failures of power, air or the computer that feeds the line. "+
 				"What is excluded is run again. Planned stops do not change the risks. What is struck out after it went badly does, and the more the worse it was: the part on how sure the decision is says by how much."),
@@ -235,10 +236,25 @@ func acceptancePoints(a *study.AcceptanceAnswer) plots.Table {
 	for _, p := range a.Curve {
 		t.Rows = append(t.Rows, []plots.Entry{
 			page.Value(float64(p.Faults)), page.Value(float64(p.NetRate)),
-			page.Value(float64(p.Passes.Share)), page.Value(float64(p.Passes.Low)), page.Value(float64(p.Passes.High)),
+			acceptanceShare(p.Passes, 1)[0], acceptanceEnd(p.Passes.Low), acceptanceEnd(p.Passes.High),
 		})
 	}
 	return t
+}
+
+// acceptanceEnd returns an end of the interval of a share that was counted; "–" where it has none, since all or no
+// tests were so.
+func acceptanceEnd(x study.Number) plots.Entry {
+	e := page.Value(float64(x))
+	switch {
+	case x == 0 || x == 1:
+		e.Shown = "–"
+	case x < 0.0005:
+		e.Shown = "< 0.1 %"
+	case x > 0.9995:
+		e.Shown = "> 99.9 %"
+	}
+	return e
 }
 
 // acceptanceAlone returns the plans of the clauses by themselves.

@@ -18,6 +18,7 @@ type Acceptance struct {
 	Origin  page.Origin
 	Command string // that does it again, without the seed and the number of tests
 	Judging string // that judges a test by these limits, likewise; "" of one that was run
+	Writing string // that writes the limits after each shift which Judging reads, likewise; "" if they are written, or there are none
 }
 
 // shownStages is how many shifts a table on the screen has at most.
@@ -97,7 +98,19 @@ func (x Acceptance) judging() string {
 	if x.Judging == "" {
 		return ""
 	}
-	return "To judge the test by these limits:\n  " + x.settled(x.Judging) + "\n"
+	writing := ""
+	if x.Writing != "" {
+		writing = "To write the limits after each shift to the file that judging reads:\n  " + x.settled(x.Writing) + "\n"
+	}
+	return writing + "To judge the test by these limits:\n  " + x.settled(x.Judging) + "\n"
+}
+
+// stagesFirst says which command writes the limits after each shift that judging reads; "" if that was done.
+func (x Acceptance) stagesFirst() string {
+	if x.Writing == "" {
+		return ""
+	}
+	return "; the limits after each shift are in a file, which is written first, by\n\n" + x.settled(x.Writing) + "\n\nand the judging is then"
 }
 
 // settled returns a command with the seed and the number of tests.
@@ -126,7 +139,7 @@ func (x Acceptance) Report(version string) (*page.Report, error) {
 	plan := sim.Plan{Seed: a.Settings.Seed}
 	r := page.NewReport(version, page.Opening{
 		Title: x.Origin.Scenario.Name + ": acceptance test", Question: "What must the line show before it is paid for?",
-		Answer: acceptanceHeadline(a), Lead: strings.TrimSpace(acceptanceMore(a) + x.tested() + " " + AcceptanceCaution),
+		Answer: acceptanceHeadline(a), Lead: strings.TrimSpace(acceptanceMore(a) + x.tested() + " " + AcceptanceCaution(a)),
 		Command: x.again(), Origins: []page.Origin{x.Origin}, Plan: &plan, Word: "test", Most: a.Settings.Reps,
 		Assumptions: x.assumed(),
 	})
@@ -134,7 +147,7 @@ func (x Acceptance) Report(version string) (*page.Report, error) {
 		r.Add(s)
 	}
 	if x.Judging != "" {
-		r.Add(plots.Section{Heading: "To judge the test by these limits", Text: "The form, as a file counts.csv with its headings, is judged by this command. It has the hours and the limits in it, so that they decide, whatever else changes:\n\n" + x.settled(x.Judging)})
+		r.Add(plots.Section{Heading: "To judge the test by these limits", Text: "The form, as a file counts.csv with its headings, is judged by this command. It has the hours and the limits in it, so that they decide, whatever else changes" + x.stagesFirst() + ":\n\n" + x.settled(x.Judging)})
 	}
 	r.Add(page.LeftOut())
 	return r.Done()

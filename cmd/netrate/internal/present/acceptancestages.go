@@ -164,12 +164,18 @@ func AcceptanceStages(a *study.AcceptanceAnswer) plots.Table {
 	return t
 }
 
-// stageOver returns a share of tests that are over: all are 100 %, and nothing less is.
+// stageOver returns a share of the simulated tests that are over: all and none are said as words, since nothing
+// that was counted is 100 % or 0 %.
 func stageOver(share study.Number) plots.Entry {
 	e := page.Value(float64(share))
-	if percent := 100 * float64(share); percent < 100 && percent >= 99.95 {
+	switch percent := 100 * float64(share); {
+	case percent == 100:
+		e.Shown = "all"
+	case percent >= 99.95:
 		e.Shown = "> 99.9 %"
-	} else if percent > 0 && percent < 0.05 {
+	case percent == 0:
+		e.Shown = "none"
+	case percent < 0.05:
 		e.Shown = "< 0.1 %"
 	}
 	return e

@@ -1,7 +1,10 @@
 package present
 
 import (
+	"fmt"
 	"math"
+	"strconv"
+	"strings"
 
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
@@ -39,17 +42,37 @@ func AcceptanceClauses(a *study.AcceptanceAnswer) plots.Table {
 		}
 		row = append(row, limit)
 		if p := c.Planned; p != nil {
+			row[0].Text += ": lines at the levels given"
 			t.Rows = append(t.Rows, append(append(row, acceptancePlanned(p.Seller)...), acceptancePlanned(p.Buyer)...))
-			continue
+			row = []plots.Entry{page.Words(say.Capital(acceptanceUnit(c)) + ": the two lines tested"), acceptanceEntry(float64(c.Own.Good)), acceptanceEntry(float64(c.Own.Bad)), limit}
 		}
 		t.Rows = append(t.Rows, append(append(row, acceptanceShare(c.Seller, a.Seller)...), acceptanceShare(c.Buyer, a.Buyer)...))
 	}
 	if len(a.Clauses) > 1 {
 		nothing := page.Value(math.NaN())
-		row := []plots.Entry{page.Words("All clauses together"), nothing, nothing, nothing}
+		row := []plots.Entry{page.Words("All clauses together" + acceptanceOfTested(a)), nothing, nothing, nothing}
 		t.Rows = append(t.Rows, append(append(row, acceptanceShare(a.FailsAny, a.Seller)...), acceptanceShare(a.PassesAll, a.Buyer)...))
 	}
 	return t
+}
+
+// acceptanceOfTested says of which lines the risks of all clauses are, where a clause has levels that are not
+// those of the lines; "" where there is one pair only.
+func acceptanceOfTested(a *study.AcceptanceAnswer) string {
+	if len(acceptanceGiven(a)) == 0 {
+		return ""
+	}
+	return ": the two lines tested"
+}
+
+// acceptanceGiven returns the clauses whose levels are not those of the lines.
+func acceptanceGiven(a *study.AcceptanceAnswer) (all []*study.AcceptanceClause) {
+	for i := range a.Clauses {
+		if c := &a.Clauses[i]; c.Planned != nil && c.NoTest == "" {
+			all = append(all, c)
+		}
+	}
+	return all
 }
 
 // acceptanceFixed says that a table is of the test of fixed length, where there is another beside it.
@@ -101,9 +124,26 @@ func acceptanceShort(p study.Proportion, asked study.Number) string {
 	return acceptanceBeside(p, asked)
 }
 
+// acceptanceSeenBeside returns what a test has shown, with digits enough that it is seen on which side of the
+// limit it lies.
+func acceptanceSeenBeside(c *study.AcceptanceClause, f *study.AcceptanceFound) plots.Entry {
+	x, limit := float64(f.Figure), float64(c.Limit)
+	e := acceptanceEntry(x)
+	if c.Of == study.AcceptanceRate || x == limit || math.IsInf(x, 0) {
+		return e
+	}
+	for digits := 5; digits <= 12 && strings.ReplaceAll(e.Shown, ",", "") == strings.ReplaceAll(acceptanceLimit(c), ",", ""); digits++ {
+		e.Shown = strconv.FormatFloat(x, 'f', max(0, digits-1-say.Magnitude(x)), 64)
+	}
+	return e
+}
+
 // AcceptanceFound returns what a test has shown, clause by clause.
 func AcceptanceFound(a *study.AcceptanceAnswer) plots.Table {
 	caption := "What the test has shown; and how often a good line does no better in such a test, and a bad one no worse."
+	if len(acceptanceGiven(a)) > 0 {
+		caption += " Of a clause with levels of its own that is of lines at these."
+	}
 	if a.Result.Decided != nil {
 		caption += " Of the good envelopes: how often a good line has failed by then, and a bad one passed."
 	}
@@ -151,7 +191,10 @@ func AcceptanceFound(a *study.AcceptanceAnswer) plots.Table {
 		if d := a.Result.Decided; d != nil && !d.Over {
 			verdict = "not over"
 		}
-		t.Rows = append(t.Rows, append(row, acceptanceEntry(float64(f.Figure)), limit, page.Words(verdict),
+		if x := f.Whole; x != nil {
+			verdict += fmt.Sprintf(": %s, at most %s", say.Rounded(float64(x.Count), 0), say.Rounded(float64(x.Most), 0))
+		}
+		t.Rows = append(t.Rows, append(row, acceptanceSeenBeside(c, f), limit, page.Words(verdict),
 			acceptanceShare(f.AsBad, 1)[0], acceptanceShare(f.AsGood, 1)[0]))
 	}
 	return t

@@ -1,0 +1,107 @@
+package present
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"netrate/cmd/netrate/internal/page"
+	"netrate/model/study"
+	"netrate/plots"
+	"netrate/scenarios"
+)
+
+// entryText returns what a reader sees of an entry.
+func entryText(e plots.Entry) string {
+	if e.Shown != "" {
+		return e.Shown
+	}
+	return e.Text
+}
+
+// A figure that fails by its limit is not shown as the limit, and a count stands beside the whole number that the
+// limit allows; the contract has that number too, and how it is rounded.
+func TestAcceptanceSeenAndLimitDiffer(t *testing.T) {
+	a := inventedAcceptance()
+	a.Clauses[1].Limit = 1.005
+	p := study.Proportion{Share: 0.31, Low: 0.29, High: 0.33, Level: 0.95}
+	a.Result = &study.AcceptanceVerdict{Hours: 20, Clauses: []study.AcceptanceFound{
+		{Of: study.AcceptanceRate, Counted: true, Figure: 181000, Passes: true, AsBad: p, AsGood: p},
+		{Of: study.AcceptanceStops, Counted: true, Figure: 1000 * 143.0 / 142_272, AsBad: p, AsGood: p, Whole: &study.AcceptanceCount{Count: 143, Most: 142, Pieces: 142_272}},
+		{Of: study.AcceptanceClearing}, {Of: study.AcceptanceDefective},
+	}}
+	row := AcceptanceFound(a).Rows[1]
+	assert.Equal(t, "1.0051", entryText(row[1]))
+	assert.Equal(t, "1.005", entryText(row[2]))
+	assert.Equal(t, "fails: 143, at most 142", entryText(row[3]))
+	x := &Acceptance{AcceptanceAnswer: a, Origin: page.Origin{Scenario: &scenarios.Scenario{}}}
+	assert.Contains(t, acceptanceContract(x).Text, "at most 1.005 stops for faults in 1,000 sets started. The number allowed is that rate times the sets of the test, rounded down: at most 142 in the 142,272 sets of the test.")
+	a.Result, a.Good.Sets = nil, 145_913
+	assert.Contains(t, acceptanceContract(x).Text, "rounded down: at most 146 in the 145,913 sets of an average test of the good line.")
+	assert.Contains(t, acceptanceContract(x).Text, "the mean is not rounded before it is compared")
+}
+
+// A row and the total are about the same lines, or say of which each is: nobody sees a total below a part without
+// the reason beside it.
+func TestAcceptanceTotalIsOfTheRowsLines(t *testing.T) {
+	a := inventedAcceptance()
+	var shown []string
+	for _, row := range AcceptanceClauses(a).Rows {
+		cells := make([]string, 0, len(row))
+		for _, i := range []int{0, 1, 4} {
+			cells = append(cells, entryText(row[i]))
+		}
+		shown = append(shown, strings.Join(cells, " | "))
+	}
+	assert.Contains(t, shown, "Mean clearing time, s: lines at the levels given | 50 | 5.0 %")
+	assert.Contains(t, shown, "Mean clearing time, s: the two lines tested | 55 | 60 %")
+	assert.Contains(t, shown, "All clauses together: the two lines tested |  | 60 %")
+	assert.Contains(t, AcceptanceFinding(a), ": lines whose clearing time is 55 and 71, and not the 50 and 70 of the clause.")
+	a.Clauses = a.Clauses[:2]
+	assert.NotContains(t, AcceptanceFinding(a), "lines whose")
+	rows := AcceptanceClauses(a).Rows
+	assert.Equal(t, "All clauses together", rows[len(rows)-1][0].Text)
+}
+
+// What was counted in simulated tests is never 0 % or 100 %.
+func TestAcceptanceIsNeverCertain(t *testing.T) {
+	a := inventedAcceptance()
+	a.Curve[0].Passes = study.Proportion{Share: 1, Low: 0.9817, High: 1, Level: 0.95}
+	a.Curve[1].Passes = study.Proportion{Share: 0, Low: 0, High: 0.0183, Level: 0.95}
+	rows := acceptancePoints(a).Rows
+	assert.Equal(t, "> 98.17 %", entryText(rows[0][2]))
+	assert.Equal(t, "–", entryText(rows[0][4]))
+	assert.Equal(t, "< 1.8 %", entryText(rows[1][2]))
+	assert.Equal(t, "–", entryText(rows[1][3]))
+	assert.Equal(t, [2]string{"all", "none"}, [2]string{entryText(stageOver(1)), entryText(stageOver(0))})
+}
+
+// What the file's line delivers is said with what its ± leaves out, where inputs are uncertain.
+func TestAcceptanceWrittenAtMeans(t *testing.T) {
+	a := inventedAcceptance()
+	a.Good.Asked, a.Bad.Asked, a.Written = 9300, 8700, &study.Mean{Mean: 9700, Half: 9}
+	assert.NotContains(t, AcceptanceFinding(a), "at their means")
+	a.Drawn = &study.AcceptanceDrawn{Draws: 500, Fails: study.Proportion{Share: 0.28, Low: 0.24, High: 0.32, Level: 0.95}}
+	assert.Contains(t, AcceptanceFinding(a), "With its uncertain inputs at their means (± does not cover them) the line as the file has it delivers 9,700 ± 9 an hour, more than")
+}
+
+// A page says what it did: of a test that was run it plans nothing.
+func TestAcceptanceCautionSaysWhatWasDone(t *testing.T) {
+	a := inventedAcceptance()
+	assert.Contains(t, AcceptanceCaution(a), "This plans a test")
+	a.Result = &study.AcceptanceVerdict{}
+	assert.NotContains(t, AcceptanceCaution(a), "plans")
+	assert.Contains(t, AcceptanceCaution(a), "no legal advice")
+}
+
+// Judging reads the limits after each shift from a file: the command that writes it stands before it.
+func TestAcceptanceWritesStagesFirst(t *testing.T) {
+	x := Acceptance{AcceptanceAnswer: inventedAcceptance(), Judging: "judge --stages s.csv", Writing: "plan --stages-out s.csv"}
+	text := x.judging()
+	assert.Less(t, strings.Index(text, "plan --stages-out"), strings.Index(text, "judge --stages"))
+	assert.Contains(t, text, "plan --stages-out")
+	x.Writing = ""
+	assert.NotContains(t, x.judging(), "--stages-out")
+	assert.Empty(t, x.stagesFirst())
+}
