@@ -192,7 +192,7 @@ func AcceptanceFound(a *study.AcceptanceAnswer) plots.Table {
 			verdict = "not over"
 		}
 		if x := f.Whole; x != nil {
-			verdict += fmt.Sprintf(": %s, at most %s", say.Rounded(float64(x.Count), 0), say.Rounded(float64(x.Most), 0))
+			row[0].Text += fmt.Sprintf(" (%s; at most %s)", say.Rounded(float64(x.Count), 0), say.Rounded(float64(x.Most), 0))
 		}
 		t.Rows = append(t.Rows, append(row, acceptanceSeenBeside(c, f), limit, page.Words(verdict),
 			acceptanceShare(f.AsBad, 1)[0], acceptanceShare(f.AsGood, 1)[0]))

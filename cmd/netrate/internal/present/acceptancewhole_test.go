@@ -34,7 +34,8 @@ func TestAcceptanceSeenAndLimitDiffer(t *testing.T) {
 	row := AcceptanceFound(a).Rows[1]
 	assert.Equal(t, "1.0051", entryText(row[1]))
 	assert.Equal(t, "1.005", entryText(row[2]))
-	assert.Equal(t, "fails: 143, at most 142", entryText(row[3]))
+	assert.Equal(t, "Stops for faults in 1,000 sets (143; at most 142)", entryText(row[0]))
+	assert.Equal(t, "fails", entryText(row[3]))
 	x := &Acceptance{AcceptanceAnswer: a, Origin: page.Origin{Scenario: &scenarios.Scenario{}}}
 	assert.Contains(t, acceptanceContract(x).Text, "at most 1.005 stops for faults in 1,000 sets started. The number allowed is that rate times the sets of the test, rounded down: at most 142 in the 142,272 sets of the test.")
 	a.Result, a.Good.Sets = nil, 145_913
