@@ -57,8 +57,7 @@ type TogetherStudy struct {
 	ByHand   sim.Sample // work at remakes that are made by hand, those that lay at the bench too
 	Free     sim.Sample // when the last line was free
 
-	LineHours sim.Sample // of all lines, of changeovers and jobs; nil if it is not kept what is used
-	Used      []Used     // likewise
+	Used []Used // nil if it is not kept what is used
 }
 
 // TogetherJob is when a job was done, replication by replication.
@@ -247,7 +246,7 @@ func RunTogether(ctx context.Context, t *Together, plan sim.Plan, watch func(soF
 // fold adds a replication.
 func (s *TogetherStudy) fold(work *togetherWork) {
 	s.Done++
-	last, free, busy, made := 0.0, 0.0, 0.0, int64(0)
+	last, free, made := 0.0, 0.0, int64(0)
 	for i, order := range s.Together.Order {
 		for k, j := range order {
 			r, x := &work.lines[i][k], &s.Jobs[j]
@@ -256,7 +255,6 @@ func (s *TogetherStudy) fold(work *togetherWork) {
 			x.Free = append(x.Free, float64(r.Free))
 			x.Finished = append(x.Finished, float64(r.Finished))
 			x.Lacks += lacks(s.Together.Jobs[j].Sets, &r.Outcome)
-			busy += float64(r.Free-r.Begun) / 3600
 			last, free = max(last, float64(r.Finished)), max(free, float64(r.Free))
 			made += r.Outcome.Job.ByHand
 		}
@@ -267,7 +265,7 @@ func (s *TogetherStudy) fold(work *togetherWork) {
 	}
 	s.Finished, s.Free, s.ByHand = append(s.Finished, last), append(s.Free, free), append(s.ByHand, hand)
 	if s.Together.Priced != nil {
-		s.LineHours, s.Used = append(s.LineHours, busy), append(s.Used, work.used.kept())
+		s.Used = append(s.Used, work.used.kept())
 	}
 }
 

@@ -50,7 +50,7 @@ type planned struct {
 	kept   bool            // the order is that of the plan made before
 	anew   bool            // it is without the order that is given
 	choice bool            // it is the base, with or without what is optional in it
-	twin   string          // of one planned anew, the plan that it is set against; "" of others
+	twin   string          // of one planned anew, or in the order before, the plan that it is set against; "" of others
 }
 
 // Check returns what is wrong with the plans, all of it.
@@ -61,7 +61,8 @@ func (q *Plans) Check() error {
 
 // all returns everything that is planned: the configurations, of which the first, for a service, has all
 // combinations of what is optional; and beside each of these the same choice planned anew, if an order is
-// given; else, if there was a plan before, the first in its order, as it would go on.
+// given; else, if there was a plan before, the first in its order, as it would go on (and, once it is known, the
+// choice that is shown: see likeChosen).
 func (q *Plans) all() ([]planned, error) {
 	if len(q.Configurations) == 0 {
 		return nil, errors.New("no plan is asked about")
@@ -119,10 +120,27 @@ func (q *Plans) twins(x planned) []planned {
 			twin.Name += " " + x.Name // with what is chosen
 		}
 	case len(x.prices) == 0 && q.before(x.Plan):
-		twin.Name, twin.kept = orderAsItWas, true
+		twin.Name, twin.kept, twin.twin = orderAsItWas, true, x.Name
 	default:
 		return nil
 	}
+	return []planned{twin}
+}
+
+// likeChosen returns the choice that is shown in the order of the plan made before, which it is set against; none
+// if it is there already, there is no such order, or it is not known yet what is shown.
+func (q *Plans) likeChosen(a *PlansAnswer, all []planned) []planned {
+	if q.Service == 0 || len(a.Plans) < len(all) || !slices.ContainsFunc(all, func(c planned) bool { return c.kept }) {
+		return nil
+	}
+	own := *a
+	own.choose(q.Service)
+	twin := all[own.Shown()]
+	if slices.ContainsFunc(all, func(c planned) bool { return c.kept && c.twin == twin.Name }) {
+		return nil
+	}
+	twin.twin, twin.kept, twin.choice, twin.Changes = twin.Name, true, false, nil
+	twin.Name = orderAsItWas + " " + twin.Name // with what is chosen
 	return []planned{twin}
 }
 
@@ -194,11 +212,8 @@ func (q *Plans) Ask(ctx context.Context, told func(Sofar[PlansAnswer])) (*PlansA
 	plan := q.Plan
 	plan.Min, plan.Precision = plan.Max, 0
 	var elsewhere tape.Elsewhere
-	m := &plansMaker{Plans: q}
-	if q.Anew != nil {
-		m.times = q.Anew.Made.Times
-	}
-	for i := range all {
+	m := newPlansMaker(q)
+	for i := 0; i < len(all); i++ {
 		if all[i].anew && q.Anew != nil && all[i].twin == q.Configurations[0].Name {
 			a.Plans = append(a.Plans, q.known())
 			continue
@@ -232,6 +247,8 @@ func (q *Plans) Ask(ctx context.Context, told func(Sofar[PlansAnswer])) (*PlansA
 		if study.Ending == sim.Cancelled {
 			return a.sofar(q, sim.Cancelled), nil
 		}
+		all = append(all, q.likeChosen(a, all)...)
+		a.Asked = len(all)
 	}
 	if err := elsewhere.Err(); err != nil {
 		return nil, err
@@ -263,6 +280,14 @@ type plansMaker struct {
 	*Plans
 	times  *seasons.Paper // of the base, with whatever is chosen for it; nil if they are not known yet
 	before *seasons.Made  // the base before anything of it was done; nil if it is not made yet
+}
+
+func newPlansMaker(q *Plans) *plansMaker {
+	m := &plansMaker{Plans: q}
+	if q.Anew != nil {
+		m.times = q.Anew.Made.Times
+	}
+	return m
 }
 
 // make makes a plan. Those of the base differ in who is there alone, and have their times on paper in common.

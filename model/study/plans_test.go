@@ -250,7 +250,8 @@ func TestPlansThatAreNotFinished(t *testing.T) {
 	assert.Zero(t, a.Plans[0].All())
 }
 
-// What planning anew brings is of the plan that is chosen: with somebody there on the second day too.
+// What planning anew brings is set against the order as it was with the same choice: the order is the same, and the 22 h
+// that somebody there on the first day brings are not its doing.
 func TestPlansChangeIsOfTheChoice(t *testing.T) {
 	p := plansOf()
 	p.Jobs[0].Due, p.Jobs[1].Due = 12*3600, sim.Seconds(math.Inf(1))
@@ -263,8 +264,43 @@ func TestPlansChangeIsOfTheChoice(t *testing.T) {
 		Configurations: []PlansConfiguration{{Name: "base", Plan: p}}, Service: 0.9, Now: 8 * 3600, Done: []seasons.Progress{},
 	})
 	require.Positive(t, int(a.Chosen))
-	assert.InDelta(t, 22, float64(a.Change.Hours.Mean), 1e-6, "at 12:00 on the first day rather than at 10:00 on the next")
-	assert.InDelta(t, 22, float64(a.Change.Late.Mean), 1e-6)
+	assert.True(t, a.Change.Same)
+	assert.InDelta(t, 0, float64(a.Change.Hours.Mean), 1e-6)
+	assert.InDelta(t, 0, float64(a.Change.Late.Mean), 1e-6)
+	require.Len(t, a.Plans, 4)
+	assert.Equal(t, 4, a.Asked)
+	assert.False(t, bool(a.Settings.Partial))
+	assert.Equal(t, "the order as it was with whole days", a.Plans[3].Name)
+	assert.InDelta(t, 22, float64(plansChange(&a.Plans[1], &a.Plans[a.Chosen]).Hours.Mean), 1e-6, "at 12:00 on the first day rather than at 10:00 on the next")
+}
+
+// At 10:00 the date of the short job is over, and no choice keeps it. It is set aside, and late all the same: from 10:00
+// to 12:00, by 2 h of priority 2. The long job, 4 h from 10:00 on, is in time with an afternoon.
+func TestPlansSetDatesAsideThatAreOver(t *testing.T) {
+	p := plansOf()
+	p.Jobs[0].Due = 14.5 * 3600
+	p.Calendar.Shifts = append(p.Calendar.Shifts, seasons.ShiftTime{Start: 12 * 3600, Length: 4 * 3600})
+	p.Staffed = []seasons.Staffed{
+		{Name: "mornings", Shifts: []int{2}},
+		{Name: "afternoon", Weeks: []int{1}, Days: []int{1}, Shifts: []int{2}, Operators: 2, Optional: true, Cost: 15},
+	}
+	q := &Plans{
+		Configurations: []PlansConfiguration{{Name: "base", Plan: p}}, Service: 0.9, Now: 10 * 3600,
+		Done: []seasons.Progress{{Job: "short", Sets: 3600, Line: "a"}},
+	}
+	a := askPlans(t, q)
+	require.Positive(t, int(a.Chosen))
+	x := &a.Plans[a.Chosen]
+	assert.Equal(t, []string{"afternoon"}, x.Chosen)
+	assert.Equal(t, Number(1), x.AllInTime.Share)
+	assert.InDelta(t, 4, float64(x.Late.Mean), 0.01)
+	for _, j := range x.Jobs() {
+		assert.Equal(t, j.Name == "short", j.DateOver, j.Name)
+	}
+	p.Jobs[0].Due = 9 * 3600
+	a = askPlans(t, q)
+	assert.Equal(t, Index(-1), a.Chosen, "where all are over none is set aside")
+	assert.Zero(t, float64(a.Plans[0].AllInTime.Share))
 }
 
 // What was found when a signal ended the question is the answer.

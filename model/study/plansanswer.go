@@ -3,6 +3,7 @@ package study
 import (
 	"fmt"
 	"math"
+	"slices"
 	"time"
 
 	"netrate/model"
@@ -52,7 +53,7 @@ type PlansPlan struct {
 	Exact bool       `json:"exact"` // on paper no other plan is less late, or, if that is what is looked for, done sooner; else it was searched for
 	Paper PlansPaper `json:"on_paper"`
 
-	AllInTime PlansOften    `json:"all_dates_kept"`        // of jobs that have one
+	AllInTime PlansOften    `json:"all_dates_kept"`        // of jobs that have one that is not over, if any has
 	Late      Mean          `json:"late_h_times_priority"` // of all jobs together, each times its priority; +Inf if one with a date is ever not finished
 	LateCost  Number        `json:"lateness_cost"`         // in the mean
 	LateSets  Number        `json:"late_sets"`             // of all jobs that have a date, not done when it comes, in the mean
@@ -74,7 +75,7 @@ type PlansPlan struct {
 	choice bool   // it is the base, with or without what is optional in it
 	anew   bool   // it is without the order that is given
 	kept   bool   // it is in the order of the plan before
-	twin   string // of one planned anew, the plan that it is set against; "" of others
+	twin   string // of one planned anew, or in the order before, the plan that it is set against; "" of others
 
 	Costs  *SeasonsCosts `json:"costs,omitempty"` // nil if the file has none, or not all jobs are ever finished
 	priced *worth.Costs
@@ -193,6 +194,7 @@ type PlansJob struct {
 	Due        *PlansMoment `json:"due,omitempty"`
 	InTime     *PlansOften  `json:"date_kept,omitempty"`       // nil where it has none
 	Running    bool         `json:"running,omitempty"`         // a line is at it when the plan begins
+	DateOver   bool         `json:"date_over,omitempty"`       // when the plan begins, while others are not: it counts as lateness alone
 	StartBy    *PlansMoment `json:"start_by_for_90,omitempty"` // its changeover, so that 9 times in 10 the date is kept, with down times and who may change over as they are from there on; nil if that is before the plan begins, or it runs already
 	AtBench    Number       `json:"missed_at_bench,omitempty"` // share of the replications in which its line was free in time, and its remakes were made too late
 	Priority   Number       `json:"priority"`
@@ -239,7 +241,7 @@ func (x PlansPlan) counted(s *seasons.TogetherStudy) PlansPlan {
 	for r := range kept {
 		kept[r] = true
 	}
-	downs := x.Made.Together().Down
+	downs, isOver := x.Made.Together().Down, datesOver(p)
 	for i, line := range p.Lines {
 		own := PlansLine{Name: line.Name, Jobs: []PlansJob{}}
 		if downs != nil {
@@ -257,6 +259,7 @@ func (x PlansPlan) counted(s *seasons.TogetherStudy) PlansPlan {
 				one.Free = &PlansMoment{h.At(sim.Seconds(study.Free.Quantile(0.5)))}
 			}
 			if !math.IsInf(float64(job.Due), 1) {
+				one.DateOver = isOver(job.Due)
 				one.dated(job, h, study, late, kept)
 				if start := latestStarts(float64(h.Worked(job.Due)), study, own.down).Quantile(0.1); start >= 0 && !one.Running {
 					one.StartBy = &PlansMoment{h.At(sim.Seconds(start))}
@@ -286,6 +289,12 @@ func (x PlansPlan) counted(s *seasons.TogetherStudy) PlansPlan {
 	return x
 }
 
+// datesOver returns whether a date is set aside, being over when the plan begins while that of another job is not.
+func datesOver(p *seasons.Plan) func(due sim.Seconds) bool {
+	some := slices.ContainsFunc(p.Jobs, func(j seasons.PlanJob) bool { return j.Due > p.From && !math.IsInf(float64(j.Due), 1) })
+	return func(due sim.Seconds) bool { return some && due <= p.From }
+}
+
 // dated says of a job with a date how it is kept, and adds to the lateness of all.
 func (x *PlansJob) dated(job *seasons.PlanJob, h *seasons.Horizon, study *seasons.TogetherJob, late sim.Sample, kept []bool) {
 	x.Due = &PlansMoment{job.Due}
@@ -295,7 +304,7 @@ func (x *PlansJob) dated(job *seasons.PlanJob, h *seasons.Horizon, study *season
 		if in[r] = finished <= due; in[r] {
 			continue
 		}
-		kept[r] = false
+		kept[r] = kept[r] && x.DateOver // what is over is set aside
 		if study.Free[r] <= due {
 			x.AtBench += 1 / Number(len(kept))
 		}
@@ -380,7 +389,7 @@ func (a *PlansAnswer) sofar(q *Plans, ending sim.Ending) *PlansAnswer {
 		switch x := &own.Plans[i]; {
 		case x.anew && x.twin == shown.Name: // of the same choice
 			own.Change = plansChange(shown, x)
-		case x.kept:
+		case x.kept && x.twin == shown.Name: // of the same choice
 			own.Change = plansChange(x, shown)
 		}
 	}

@@ -2,26 +2,28 @@ package study
 
 import (
 	"math"
+	"slices"
 
 	"netrate/sim"
 )
 
 // PlansChange is what another order brings against the one that holds, with the same random numbers: the
 // plan that is shown planned anew, where its order is given; else, where something is done, the plan that is
-// shown against going on in the order as it was. What is planned anew has the same choice; going on has none. A positive number is a gain; none is known where
-// a job is not finished.
+// shown against going on in the order as it was. Both have the same choice. A positive number is a gain; none is known
+// where a job is not finished.
 type PlansChange struct {
 	InTime Mean     `json:"more_in_time"`   // jobs whose date is kept
 	Hours  Mean     `json:"sooner_h"`       // by which the last job is finished sooner, by the clock on the wall
 	Late   Mean     `json:"less_late_h"`    // hours of lateness, each times its priority
 	Less   Mean     `json:"costs_less"`     // what is chosen and lateness; lateness counts where it has a price
 	Moved  []string `json:"on_other_lines"` // jobs
+	Same   bool     `json:"same_order"`     // each line does the same jobs in the same order
 }
 
 // plansChange sets another order against the one that holds, which may have fewer replications.
 func plansChange(was, is *PlansPlan) *PlansChange {
 	sooner, late := plansLess(was.finished(), is.finished()), plansLess(was.lateness(), is.lateness())
-	c := &PlansChange{Moved: []string{}}
+	c := &PlansChange{Moved: []string{}, Same: true}
 	c.Hours, c.Late, c.InTime = plansMean(sooner), plansMean(late), plansMean(plansLess(is.inTime(), was.inTime()))
 	less := make(sim.Sample, len(late))
 	for r, hours := range late {
@@ -32,7 +34,8 @@ func plansChange(was, is *PlansPlan) *PlansChange {
 	}
 	c.Less = plansMean(less)
 	line := map[string]string{}
-	for _, x := range was.Lines {
+	for i, x := range was.Lines {
+		c.Same = c.Same && slices.EqualFunc(x.Jobs, is.Lines[i].Jobs, func(a, b PlansJob) bool { return a.Name == b.Name })
 		for _, j := range x.Jobs {
 			line[j.Name] = x.Name
 		}
@@ -68,11 +71,11 @@ func (x *PlansPlan) lateness() sim.Sample {
 	return late
 }
 
-// inTime returns how many dates are kept in each replication.
+// inTime returns how many dates are kept in each replication, of those that are not over.
 func (x *PlansPlan) inTime() sim.Sample {
 	n := make(sim.Sample, x.Study.Done)
 	for _, j := range x.Jobs() {
-		if j.Due == nil {
+		if j.Due == nil || j.DateOver {
 			continue
 		}
 		due := float64(x.Made.Horizon.Worked(j.Due.At))

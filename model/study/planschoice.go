@@ -12,11 +12,11 @@ import (
 // IsChoice reports whether it is the base, with or without what is optional in it: what there is to choose from.
 func (x *PlansPlan) IsChoice() bool { return x.choice }
 
-// Serves reports whether each date is kept with the probability, and each job finished in every
+// Serves reports whether each date that is not over is kept with the probability, and each job finished in every
 // replication.
 func (x *PlansPlan) Serves(service float64) bool {
 	for _, j := range x.Jobs() {
-		if j.Unfinished > 0 || j.Due != nil && float64(j.InTime.Share) < service {
+		if j.Unfinished > 0 || j.Due != nil && !j.DateOver && float64(j.InTime.Share) < service {
 			return false
 		}
 	}
@@ -26,12 +26,12 @@ func (x *PlansPlan) Serves(service float64) bool {
 // All returns what the plan costs: what is chosen, and lateness in the mean.
 func (x *PlansPlan) All() float64 { return float64(x.Cost + x.LateCost) }
 
-// Sure returns the probability of the date least sure, or of being finished at all if that is less; 1 if
+// Sure returns the probability of the date least sure that is not over, or of being finished at all if that is less; 1 if
 // all is sure.
 func (x *PlansPlan) Sure() float64 {
 	sure := 1.0
 	for _, j := range x.Jobs() {
-		if sure = min(sure, 1-float64(j.Unfinished)); j.InTime != nil {
+		if sure = min(sure, 1-float64(j.Unfinished)); j.InTime != nil && !j.DateOver {
 			sure = min(sure, float64(j.InTime.Share))
 		}
 	}
@@ -87,11 +87,11 @@ func moreOften(x, than []bool) bool {
 	return low > 0.5
 }
 
-// inAll returns for each replication whether all dates are kept.
+// inAll returns for each replication whether all dates are kept that are not over.
 func (x *PlansPlan) inAll() []bool {
 	dated, all := 0.0, make([]bool, x.Study.Done)
 	for _, j := range x.Jobs() {
-		if j.Due != nil {
+		if j.Due != nil && !j.DateOver {
 			dated++
 		}
 	}

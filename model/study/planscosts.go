@@ -34,8 +34,14 @@ func (x *PlansPlan) spend(late sim.Sample) {
 		return
 	}
 	c, p, s, price := &SeasonsCosts{Currency: x.priced.Currency}, x.Made.Plan, x.Study, float64(x.Made.Plan.Late)
+	lines := make(sim.Sample, s.Done)
+	for i, line := range x.Lines {
+		for r, hours := range busyHours(s, x.Made.Order[i], line.down) {
+			lines[r] += hours
+		}
+	}
 	wages, own := 0.0, float64(x.Cost)
-	for r, hours := range s.LineHours {
+	for r, hours := range lines {
 		used := &s.Used[r]
 		work := usedWork(used)
 		paid, chosen := p.PaidHours(max(p.LastDate(), x.Made.Horizon.At(sim.Seconds(s.Finished[r]))), x.Chosen)

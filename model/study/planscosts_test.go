@@ -111,6 +111,16 @@ func TestPlansOrderIsPriced(t *testing.T) {
 	assert.InDelta(t, 480, float64(a.Change.Less.Mean), 1e-4)
 }
 
+// The line hours that are paid are those of the table: without the half hour in which a line is down.
+func TestPlansPayNoLineThatIsDown(t *testing.T) {
+	p := plansOf()
+	p.Down = []seasons.LineDown{{Line: 1, Window: seasons.Window{From: 9 * 3600, To: 9.5 * 3600}}}
+	x := &askPlans(t, &Plans{Configurations: []PlansConfiguration{{Name: "base", Plan: p, Costs: plansPrices()}}}).Plans[0]
+	busy := float64(x.Lines[0].Busy.Mean + x.Lines[1].Busy.Mean)
+	assert.InDelta(t, 7, busy, 0.01)
+	assert.InDelta(t, 20*busy, partsOf(x)["line hours"], 1e-6)
+}
+
 // A line that is down for half an hour is there for so much less; nobody else is.
 func TestPlansThereIsWithoutDown(t *testing.T) {
 	p := plansOf()

@@ -41,6 +41,7 @@ func plansHand(m *seasons.Made, s *seasons.TogetherStudy, late sim.Sample, kept 
 		}
 	}
 	x.After = Number(after.Quantile(0.5) / 3600)
+	isOver := datesOver(p)
 	for i, done := range p.BenchDone() {
 		open := &p.OnBench[i]
 		one := PlansOnBench{Name: open.Job.Name, Remakes: open.Remakes, Made: PlansMoment{m.Horizon.At(done)}}
@@ -49,7 +50,7 @@ func plansHand(m *seasons.Made, s *seasons.TogetherStudy, late sim.Sample, kept 
 			if hours := float64(one.Made.At-job.Due) / 3600; hours > 0 {
 				one.Late = Number(hours)
 				for r := range kept {
-					kept[r] = false
+					kept[r] = kept[r] && isOver(job.Due)
 					late[r] += float64(job.Priority * hours)
 				}
 			}
@@ -70,13 +71,18 @@ func hoursOf(seconds sim.Sample) sim.Sample {
 
 // plansBusy returns how long a line is at its jobs, in hours of working time, without that in which it is down.
 func plansBusy(s *seasons.TogetherStudy, jobs []int, down []model.Stretch) Mean {
+	return plansMean(busyHours(s, jobs, down))
+}
+
+// busyHours returns those hours of each replication.
+func busyHours(s *seasons.TogetherStudy, jobs []int, down []model.Stretch) sim.Sample {
 	busy := make(sim.Sample, s.Done)
 	for _, j := range jobs {
 		for r := range busy {
 			busy[r] += workedIn(s.Jobs[j].Begun[r], s.Jobs[j].Free[r], down) / 3600
 		}
 	}
-	return plansMean(busy)
+	return busy
 }
 
 // plansThere returns how long a line can be at work until the last job is finished, in the mean, hours.

@@ -203,6 +203,46 @@ func TestPlansDiffer(t *testing.T) {
 	assert.Equal(t, "none", differs(study.Mean{Mean: 0.04}, "%s sooner", "%s later", "none"), "nobody sees three minutes")
 }
 
+// What another order brings is said of the order alone, and that it is the same where it is; what it costs less says of what.
+func TestPlansChangeInWords(t *testing.T) {
+	s := nineJobs(t)
+	s.Change = &study.PlansChange{Hours: study.Mean{Mean: 2, Half: 1}, Less: study.Mean{Mean: 285, Half: 105}}
+	assert.Contains(t, s.change(), " Against the order as it was, the new plan moves no job to another line; the last job is finished 2.0 ± 1.0 h sooner")
+	chosen := s.Plans[0]
+	chosen.Name = "with overtime"
+	s.Plans, s.Service, s.Chosen, s.Nearest, s.Cheapest = append(s.Plans, chosen), 0.9, 1, -1, -1
+	assert.Contains(t, s.change(), " Against the order as it was, both with overtime, the new plan moves no job")
+	assert.Contains(t, plansCostsLess(s.Change, s.shown()), "the choices and lateness together, without other costs, cost 285 ± 105 less, in the mean")
+	s.Change.Same = true
+	assert.Equal(t, " The order stays as it was.", s.change())
+	assert.Equal(t, "Planned anew, without the order that is given, the order stays as it is.", PlansAnew(s.Change))
+}
+
+// A date that is over is named, and not the one least sure.
+func TestPlansDatesOverInWords(t *testing.T) {
+	s := nineJobs(t)
+	assert.NotContains(t, s.Finding(), "set aside")
+	var over *study.PlansJob
+	for _, j := range s.Plans[0].Jobs() {
+		if j.InTime != nil {
+			over = j
+		}
+	}
+	over.DateOver, over.InTime.Share = true, 0
+	assert.Contains(t, s.Finding(), "The date of "+over.Name+", due "+s.Moment(*over.Due)+", is over when the plan begins. It is set aside: ")
+	assert.Contains(t, s.Finding(), "All other dates are kept in ")
+	assert.NotEqual(t, over.Name, s.worst(&s.Plans[0]).Name)
+}
+
+// A season takes no price of lateness, and is not advised to say one.
+func TestSeasonsAreNotAdvisedAPriceOfLateness(t *testing.T) {
+	s := nineJobs(t)
+	s.Plans[0].Made.Plan.Late = 0
+	assert.Equal(t, ", which has no price in this file: late says one", s.unpriced())
+	s.Plans[0].Made.Plan.Weeks = []string{"week 1"}
+	assert.Equal(t, ", which has no price in a season", s.unpriced())
+}
+
 // What is chosen for a service: whether it is certain, whether all was tried, and, if nothing has it, what
 // comes nearest and what is cheapest.
 func TestPlansChoiceInWords(t *testing.T) {

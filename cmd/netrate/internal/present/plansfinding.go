@@ -14,9 +14,9 @@ import (
 // Finding returns what the plan comes to, in a few sentences.
 func (s Plans) Finding() string {
 	x := s.shown()
-	text := s.tooLate(x) + s.bought() + s.choice(x) + s.overruled(x) + s.unfinished(x)
+	text := s.tooLate(x) + s.datesOver(x) + s.bought() + s.choice(x) + s.overruled(x) + s.unfinished(x)
 	if worst := s.worst(x); worst != nil {
-		text += fmt.Sprintf("All dates are kept in %s of the replications%s. ", plansOften(x.AllInTime), leastSure(x, worst)) + plansLate(x)
+		text += fmt.Sprintf("All %s are kept in %s of the replications%s. ", map[bool]string{true: "other dates", false: "dates"}[s.datesOver(x) != ""], plansOften(x.AllInTime), leastSure(x, worst)) + plansLate(x)
 	}
 	switch {
 	case x.Last.P50.Never():
@@ -44,6 +44,23 @@ func (s Plans) tooLate(x *study.PlansPlan) string {
 		return ""
 	}
 	return fmt.Sprintf("All its dates are over when the plan begins, on %s. ", s.Moment(study.PlansMoment{At: from}))
+}
+
+// datesOver names the dates that are over when the plan begins, which no choice keeps any more.
+func (s Plans) datesOver(x *study.PlansPlan) string {
+	var dates []string
+	for _, j := range x.Jobs() {
+		if j.DateOver {
+			dates = append(dates, j.Name+", due "+s.Moment(*j.Due)+",")
+		}
+	}
+	switch len(dates) {
+	case 0:
+		return ""
+	case 1:
+		return "The date of " + dates[0] + " is over when the plan begins. It is set aside: it counts as lateness, and “each date” is each of the others. "
+	}
+	return "The dates of " + strings.TrimSuffix(say.List(dates), ",") + ", are over when the plan begins. They are set aside: they count as lateness, and “each date” is each of the others. "
 }
 
 // overruled says where the order that is given does not hold, since a line is at a job already.
@@ -126,7 +143,7 @@ func (s Plans) choices() (n int) {
 func (s Plans) sure(x *study.PlansPlan, asked string) string {
 	var open []string
 	for _, j := range x.Jobs() {
-		if j.InTime != nil && j.InTime.Low < s.Service {
+		if j.InTime != nil && !j.DateOver && j.InTime.Low < s.Service {
 			open = append(open, j.Name)
 		}
 	}
@@ -203,7 +220,7 @@ func leastSure(x *study.PlansPlan, worst *study.PlansJob) string {
 	}
 	var names []string
 	for _, j := range x.Jobs() {
-		if j.InTime != nil && j.InTime.Share == worst.InTime.Share {
+		if j.InTime != nil && !j.DateOver && j.InTime.Share == worst.InTime.Share {
 			names = append(names, j.Name)
 		}
 	}
@@ -213,10 +230,10 @@ func leastSure(x *study.PlansPlan, worst *study.PlansJob) string {
 	return fmt.Sprintf(". The dates least sure are those of %s, each kept in %s", say.List(names), plansOften(*worst.InTime))
 }
 
-// worst returns the job whose date is kept least often; nil if none has one.
+// worst returns the job whose date, not over, is kept least often; nil if none has one.
 func (s Plans) worst(x *study.PlansPlan) (worst *study.PlansJob) {
 	for _, j := range x.Jobs() {
-		if j.InTime != nil && (worst == nil || j.InTime.Share < worst.InTime.Share) {
+		if j.InTime != nil && !j.DateOver && (worst == nil || j.InTime.Share < worst.InTime.Share) {
 			worst = j
 		}
 	}
@@ -285,16 +302,18 @@ func (s Plans) change() string {
 		return ""
 	case s.Plans[0].Given:
 		return " " + s.anew(c)
+	case c.Same:
+		return " The order stays as it was."
 	}
 	moved := "no job to another line"
 	if len(c.Moved) > 0 {
 		moved = say.List(c.Moved) + " to another line"
 	}
-	name := "the new plan"
+	both := ""
 	if s.Shown() > 0 {
-		name = plansName(s.shown())
+		both = " both " + s.shown().Name + ","
 	}
-	return fmt.Sprintf(" Against the order as it was, %s moves %s%s, in the mean.", name, moved, plansGain(c))
+	return fmt.Sprintf(" Against the order as it was,%s the new plan moves %s%s, in the mean.", both, moved, plansGain(c))
 }
 
 // anew says what planning anew brings with the same choice, and which choice it would need.
@@ -303,7 +322,9 @@ func (s Plans) anew(c *study.PlansChange) string {
 	if len(s.shown().Prices) > 0 {
 		text = strings.Replace(text, "Planned anew, without", "Planned anew with the same choice, without", 1)
 	}
-	text = strings.TrimSuffix(text, ".") + plansCostsLess(c, s.shown()) + "."
+	if !c.Same {
+		text = strings.TrimSuffix(text, ".") + plansCostsLess(c, s.shown()) + "."
+	}
 	if s.Service == 0 || s.ChosenAnew < 0 {
 		return text
 	}
@@ -339,20 +360,21 @@ func (s Plans) given() string {
 // plansCostsLess says how much less, or more, another order costs; nothing where nothing has a price.
 func plansCostsLess(c *study.PlansChange, x *study.PlansPlan) string {
 	size, half := math.Abs(float64(c.Less.Mean)), float64(c.Less.Half)
+	const what = "the choices and lateness together, without other costs,"
 	switch {
 	case !hasPrice(x) || math.IsNaN(half):
 		return ""
 	case size < 0.5 || size <= half:
-		return "; it is not shown to cost less or more"
+		return "; " + what + " are not shown to cost less or more"
 	}
 	text := say.Rounded(size, 0)
 	if half >= 0.5 {
 		text += " ± " + say.Rounded(half, 0)
 	}
 	if c.Less.Mean > 0 {
-		return "; it costs " + text + " less, in the mean"
+		return "; " + what + " cost " + text + " less, in the mean"
 	}
-	return "; it costs " + text + " more, in the mean"
+	return "; " + what + " cost " + text + " more, in the mean"
 }
 
 // hasPrice reports whether what is chosen, or lateness, costs anything.
@@ -360,6 +382,9 @@ func hasPrice(x *study.PlansPlan) bool { return x.Cost > 0 || x.Made.Plan.Late >
 
 // PlansAnew says what planning anew brings against the order that is given.
 func PlansAnew(c *study.PlansChange) string {
+	if c.Same {
+		return "Planned anew, without the order that is given, the order stays as it is."
+	}
 	moved := "each job stays on its line"
 	if len(c.Moved) > 0 {
 		moved = say.List(c.Moved) + map[bool]string{true: " goes", false: " go"}[len(c.Moved) == 1] + " to another line"

@@ -44,6 +44,9 @@ func (s Plans) unpriced() string {
 	if s.shown().Made.Plan.Late > 0 {
 		return ""
 	}
+	if s.shown().Made.Plan.Weeks != nil { // a season takes no price of it
+		return ", which has no price in a season"
+	}
 	return ", which has no price in this file: late says one"
 }
 
