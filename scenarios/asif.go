@@ -29,8 +29,11 @@ func ParseSetting(text string) (Setting, error) {
 func (s Setting) String() string { return s.Path + "=" + s.Value }
 
 // As returns the scenario as if its file were the variant of the name: what the variant says is
-// its base, and there are no others.
+// its base, and there are no others. As the base, by the name that it has, it is the line of the file as it stands.
 func (s *Scenario) As(name string) (*Scenario, error) {
+	if name == s.Base {
+		return s.Only(nil)
+	}
 	i, err := s.numbered(name)
 	if err != nil {
 		return nil, err
@@ -88,10 +91,14 @@ func (s *Scenario) possible(r *reader, variants []Variant) {
 	}
 }
 
-// Only returns the scenario with no other variants than those of the names, in its own order.
+// Only returns the scenario with no other variants than those of the names, in its own order. The base, by the
+// name that it has, is there anyway.
 func (s *Scenario) Only(names []string) (*Scenario, error) {
 	chosen := map[int]bool{}
 	for _, name := range names {
+		if name == s.Base {
+			continue
+		}
 		i, err := s.numbered(name)
 		if err != nil {
 			return nil, err

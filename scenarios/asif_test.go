@@ -74,6 +74,16 @@ func TestAsAndSet(t *testing.T) {
 	_, err = s.As("slwo")
 	require.ErrorContains(t, err, `no variant is named "slwo": did you mean slow?`)
 
+	s.Base = "Offer Alder" // which names the line of the file as it stands
+	as, err = s.As("Offer Alder")
+	require.NoError(t, err)
+	assert.Equal(t, s.Line, as.Line)
+	assert.Empty(t, as.Variants)
+	only, err := s.Only([]string{"Offer Alder", "slow"})
+	require.NoError(t, err)
+	require.Len(t, only.Variants, 1)
+	assert.Equal(t, "slow", only.Variants[0].Name)
+
 	set, err := s.Set([]Setting{{"crew.walk", "9 s"}, {"stations.letter.misfeed", "1/900"}, {"crew.operators", "3"}})
 	require.NoError(t, err)
 	text := strings.NewReplacer("walk: 5 s", "walk: 9 s", "1/500", "1/900", "operators: 1", "operators: 3").Replace(stacked)

@@ -2,42 +2,85 @@ package present
 
 import (
 	"fmt"
+	"regexp"
+	"slices"
 	"strings"
 
+	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
 )
 
 // A file may say what it asks, in a sentence. Of some questions it is known what answers them; all
 // others have what was found, and no more.
 
-// inItsWords answers the question of a file with yes or no, or with a number, where it is one that
-// is known; nothing else. It wants a comparison that is done, and is no selection.
+// inItsWords answers the question of a file with yes or no, or says that it is open, where it asks a thing
+// that is known of exactly one alternative, by its name; nothing else: "Does Birch pay?" was once answered of
+// Cedar. It wants a comparison that is done, and is no selection.
 func (c Comparison) inItsWords() string {
 	if c.Selection != nil || len(c.Lines[0].Study.Shifts) < 2 {
 		return ""
 	}
-	asked := strings.ToLower(c.Origins[0].Scenario.Question)
+	asked, i := c.askedOf(strings.ToLower(c.Origins[0].Scenario.Question))
 	var says []string
+	if strings.Contains(asked, "fastest line") && strings.Contains(asked, "best") {
+		says = append(says, c.fastestIsBest())
+	}
 	for _, known := range []struct {
-		words  []string // that all stand in the question
-		answer func() string
+		asked  *regexp.Regexp
+		answer func(int) string
 	}{
-		{[]string{"fastest line", "best"}, c.fastestIsBest},
-		{[]string{"win", "back"}, c.winsBack},
-		{[]string{"pay"}, c.pays},
-		{[]string{"can ", "instead of"}, c.canInstead},
+		{winsBackAsked, c.winsBack},
+		{paysAsked, c.pays},
+		{canInsteadAsked, c.canInstead},
 	} {
-		holds := true
-		for _, word := range known.words {
-			holds = holds && strings.Contains(asked, word)
-		}
-		if holds {
-			if text := known.answer(); text != "" {
-				says = append(says, text)
-			}
+		if i > 0 && known.asked.MatchString(asked) {
+			says = append(says, known.answer(i))
 		}
 	}
-	return strings.Join(says, " ")
+	return strings.TrimSpace(strings.Join(says, " "))
+}
+
+// The questions that are known, X for the alternative and BASE for the base. Each is a clause of its own:
+// "When does X pay?" and "Does X pay at half the volume?" ask something else.
+var (
+	paysAsked       = clause(`(?:does|do|will|would) X pay(?: for itself| for themselves| off)?(?: (?:against|instead of) BASE)?`)
+	winsBackAsked   = clause(`(?:does|do|will|would) X win (?:it|this|that) back`, `(?:does|do|will|would) X win back what [^,;?]+`)
+	canInsteadAsked = clause(`can X (?:then )?(?:do|attend to) [^,;?]+ instead of [^,;?]+`)
+)
+
+// clause matches a text that has one of some patterns as a clause.
+func clause(patterns ...string) *regexp.Regexp {
+	return regexp.MustCompile(`(?:^|[.,;:?!] *|\b(?:and|or) +)(?:` + strings.Join(patterns, "|") + `) *(?:$|[.,;?!]| and )`)
+}
+
+// askedOf returns a question with X for the only alternative beside the base that it names, BASE for the base, and
+// which that is: 0 if it names none, or several.
+func (c Comparison) askedOf(question string) (asked string, only int) {
+	asked = strings.NewReplacer("“", "", "”", "", `"`, "").Replace(question)
+	longest := page.All(len(c.Lines)) // first: a name may begin like another
+	slices.SortStableFunc(longest, func(i, k int) int { return len(c.Lines[k].Name) - len(c.Lines[i].Name) })
+	named := 0
+	for _, i := range longest {
+		as := "X"
+		if i == 0 {
+			as = "BASE"
+		}
+		text := putFor(asked, strings.ToLower(c.Lines[i].Name), as)
+		if text != asked && i > 0 {
+			named, only = named+1, i
+		}
+		asked = text
+	}
+	if named > 1 {
+		only = 0
+	}
+	return asked, only
+}
+
+// putFor puts a word for a name, wherever it stands as words of its own.
+func putFor(text, name, word string) string {
+	whole := regexp.MustCompile(`(^|[^\pL\pN])` + regexp.QuoteMeta(name) + `($|[^\pL\pN])`)
+	return whole.ReplaceAllString(text, "${1}"+word+"${2}")
 }
 
 // asked returns what answers the question and the target of the file, in their own words; what the
@@ -114,25 +157,14 @@ func (c Comparison) fastestIsBest() string {
 			fastest = i
 		}
 	}
-	speed := say.Exact(c.Lines[fastest].Of.Line.RunSpeed())
+	runs := fmt.Sprintf("%s runs fastest, at %s cycles an hour", say.Capital(c.called(fastest)), say.Exact(c.Lines[fastest].Of.Line.RunSpeed()))
 	switch {
 	case !c.Best.Shown:
-		return fmt.Sprintf("Whether the fastest line is the best is not shown: %s runs fastest, at %s an hour.", c.called(fastest), speed)
+		return runs + ", and whether it delivers most is not shown."
 	case fastest == c.Leader:
-		return fmt.Sprintf("Yes, the fastest line is the best: %s runs fastest, at %s cycles an hour, and delivers most.", c.called(fastest), speed)
+		return runs + ", and delivers most."
 	}
-	return fmt.Sprintf("No, the fastest line is not the best: %s runs fastest, at %s cycles an hour, and %s delivers more.", c.called(fastest), speed, c.called(c.Leader))
-}
-
-// bestOther returns the alternative that delivers most of all but the base.
-func (c Comparison) bestOther() int {
-	best := 1
-	for i := 2; i < len(c.Lines); i++ {
-		if c.Lines[i].NetRate.Mean > c.Lines[best].NetRate.Mean {
-			best = i
-		}
-	}
-	return best
+	return fmt.Sprintf("%s, but %s delivers more.", runs, c.called(c.Leader))
 }
 
 // costsInRate says what each alternative delivers more or less than the base. A selection does not know.
@@ -147,54 +179,52 @@ func (c Comparison) costsInRate() string {
 	return say.Capital(strings.Join(all, "; ")) + "."
 }
 
-// winsBack says whether any alternative delivers at least what the base does.
-func (c Comparison) winsBack() string {
-	best := c.bestOther()
-	switch d := c.Compared[0][best].Difference; {
+// winsBack says whether an alternative delivers at least what the base does.
+func (c Comparison) winsBack(i int) string {
+	switch d := c.Compared[0][i].Difference; {
 	case d.Low() >= 0:
-		return fmt.Sprintf("Yes, %s wins it back.", c.called(best))
+		return fmt.Sprintf("Yes, %s wins it back.", c.called(i))
 	case d.High() < 0:
-		return fmt.Sprintf("No, not even %s wins it back.", c.called(best))
+		return fmt.Sprintf("No, %s does not win it back.", c.called(i))
 	}
-	return c.leftOpen(best) + "."
+	return c.leftOpen(i) + "."
 }
 
 // pays says whether an alternative pays: in money where the file has costs, and else in good
 // envelopes.
-func (c Comparison) pays() string {
+func (c Comparison) pays(i int) string {
 	if c.Money != nil {
-		return c.paysInMoney()
+		return c.paysInMoney(i)
 	}
-	best := c.bestOther()
-	switch d := c.Compared[0][best].Difference; {
+	switch d := c.Compared[0][i].Difference; {
 	case d.Low() > 0:
-		return fmt.Sprintf("Yes, in good envelopes: %s. The file has no costs.", c.against(best))
+		return fmt.Sprintf("Yes, in good envelopes: %s. The file has no costs.", c.against(i))
 	case d.High() < 0:
-		return "No: nothing delivers as much as " + c.called(0) + "."
+		return fmt.Sprintf("No: %s. The file has no costs.", c.against(i))
 	}
-	return c.leftOpen(best) + ". The file has no costs."
+	return c.leftOpen(i) + ". The file has no costs."
 }
 
-// paysInMoney says yes, no or that it is open, by the probability that what is worth most pays.
-func (c Comparison) paysInMoney() string {
-	chance := c.Money.Worth.Gains[c.Money.Favourite].Chance
+// paysInMoney says yes, no or that it is open, by the probability that an alternative pays.
+func (c Comparison) paysInMoney(i int) string {
+	chance := c.Money.Worth.Gains[i].Chance
+	does := worthVerb(c.Money, i)
 	is := verdict(chance.Share)
 	if is == isOpen {
-		is = "Whether it pays is open"
+		is = "Whether it " + does + " is open"
 	}
-	return fmt.Sprintf("%s: the probability that %s pays for itself is %s.", is, c.called(c.Money.Favourite), worthChance(chance))
+	return fmt.Sprintf("%s: the probability that %s %s is %s.", is, c.called(i), does, worthChance(chance))
 }
 
 // canInstead says what it costs to do with less.
-func (c Comparison) canInstead() string {
-	best := c.bestOther()
-	d := c.Compared[0][best].Difference
+func (c Comparison) canInstead(i int) string {
+	d := c.Compared[0][i].Difference
 	switch {
 	case d.Low() >= 0:
-		return fmt.Sprintf("Yes: %s delivers no less than %s.", c.called(best), c.called(0))
+		return fmt.Sprintf("Yes: %s delivers no less than %s.", c.called(i), c.called(0))
 	case d.High() >= 0:
-		return c.leftOpen(best) + "."
+		return c.leftOpen(i) + "."
 	}
 	part := -d.Mean / float64(c.Lines[0].NetRate.Mean)
-	return fmt.Sprintf("They can, but %s delivers %s than %s, %s of it.", c.called(best), moreOrLess(d), c.called(0), say.Percent(part, d.Half/float64(c.Lines[0].NetRate.Mean)))
+	return fmt.Sprintf("They can, but %s delivers %s than %s, %s of it.", c.called(i), moreOrLess(d), c.called(0), say.Percent(part, d.Half/float64(c.Lines[0].NetRate.Mean)))
 }

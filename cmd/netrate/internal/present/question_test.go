@@ -1,6 +1,7 @@
 package present
 
 import (
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -15,11 +16,19 @@ import (
 func TestQuestionIsAnswered(t *testing.T) {
 	c := variants(t)
 	for question, want := range map[string]string{
-		"Is the fastest line the best?": "No, the fastest line is not the best: the base runs fastest",
-		"Does it pay?":                  "Yes, in good envelopes: “two operators” delivers ",
-		"Does a second operator win back what the gate costs?":    "Yes, “two operators” wins it back.",
-		"Can one operator do it instead of two?":                  "Yes: “two operators” delivers no less than the base.",
+		"Is the fastest line the best?":                           "The base runs fastest, at ",
+		"Do two operators pay?":                                   "Yes, in good envelopes: “two operators” delivers ",
+		"How fast is it, and do “Two operators” pay for itself?":  "Yes, in good envelopes: “two operators” delivers ",
+		"Do two operators win back what the gate costs?":          "Yes, “two operators” wins it back.",
+		"Can two operators do it instead of three?":               "Yes: “two operators” delivers no less than the base.",
 		"Which of them is to be bought, and who is to attend it?": "",
+		"Does it pay?":                             "",
+		"Does the dearer one pay?":                 "",
+		"Does a second operator win it back?":      "",
+		"When do two operators pay?":               "",
+		"Do two operators pay at half the volume?": "",
+		"What do we pay for two operators?":        "",
+		"Do twenty-two operators pay?":             "",
 	} {
 		c.Origins[0].Scenario.Question = question
 		got := c.inItsWords()
@@ -27,6 +36,22 @@ func TestQuestionIsAnswered(t *testing.T) {
 		if want == "" {
 			assert.Empty(t, got)
 		}
+	}
+}
+
+// Of several alternatives the one is answered of that is named, and it alone: "Does Offer Birch pay?" was once
+// answered with the probability that another pays, and a question that names two with that of one of them.
+func TestQuestionIsAnsweredOfWhatItNames(t *testing.T) {
+	c := variants(t)
+	c.Lines[0].Name, c.Lines[1].Name = "Alder", "Birch"
+	c.Lines = append(slices.Clone(c.Lines[:2]), c.Lines[1])
+	c.Lines[2].Name = "Birch S"
+	for question, want := range map[string]int{
+		"does birch pay?": 1, "does birch s pay?": 2, "does birch pay against alder?": 1, "does “birch s” pay?": 2,
+		"does birch pay, or birch s?": 0, "does alder pay?": 0, "does birchwood pay?": 0, "does the dearer one pay?": 0,
+	} {
+		_, got := c.askedOf(question)
+		assert.Equal(t, want, got, question)
 	}
 }
 
@@ -51,7 +76,7 @@ func TestAnswersFollowFromTheirProbability(t *testing.T) {
 				q.Alternatives[i].Target = rate
 			}
 		})
-		c.Origins[0].Scenario.Question = "Does it pay?"
+		c.Origins[0].Scenario.Question = "Do two operators pay?"
 		for _, page := range []bool{false, true} {
 			text := c.asked(page)
 			assert.Contains(t, text, want)
@@ -63,9 +88,9 @@ func TestAnswersFollowFromTheirProbability(t *testing.T) {
 // What is not shown is open, whichever way the question is put, and of draws with its probability.
 func TestQuestionsThatAreOpen(t *testing.T) {
 	c := variants(t)
-	best := c.bestOther()
+	best := slices.IndexFunc(c.Lines, func(x study.LineAnswer) bool { return x.Name == "two operators" })
 	c.Compared[0][best].Difference = sim.Estimate{Mean: -20, Half: 80, Level: 0.95, N: 60}
-	for _, question := range []string{"Does it pay?", "Does it win back what it costs?", "Can one operator do it instead of two?"} {
+	for _, question := range []string{"Do two operators pay?", "Do two operators win back what they cost?", "Can two operators do it instead of three?"} {
 		c.Origins[0].Scenario.Question = question
 		assert.Contains(t, c.inItsWords(), "That is open: “two operators” is not shown to deliver more or less than the base.", question)
 	}

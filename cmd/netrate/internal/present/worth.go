@@ -49,34 +49,44 @@ func worthPaying(a *study.WorthAnswer) string {
 	}
 	chance := a.Worth.Gains[a.Favourite].Chance
 	return worthLead(a) + fmt.Sprintf("%s%s %s: over %s at %s %% its net present value against %s is above 0 with a probability of %s (%s to %s), and %s.",
-		say.Capital(x.Of.InWords()), most, worthVerdict(x.Against.Verdict), say.Plural(a.Life, "year"), say.Exact(100*float64(a.Rate)), a.Lines[0].Of.InWords(),
-		worthChance(chance), worthEnd(chance, chance.Low), worthEnd(chance, chance.High), worthPays(a, x)) + worthPrice(a)
+		say.Capital(x.Of.InWords()), most, worthVerdict(a, a.Favourite), say.Plural(a.Life, "year"), say.Exact(100*float64(a.Rate)), a.Lines[0].Of.InWords(),
+		worthChance(chance), worthEnd(chance, chance.Low), worthEnd(chance, chance.High), worthPays(a, a.Favourite)) + worthPrice(a)
 }
 
-// worthVerdict says of a line whether it pays for itself.
-func worthVerdict(v study.WorthVerdict) string {
-	switch v {
-	case study.WorthIs:
-		return "pays for itself"
-	case study.WorthIsNot:
-		return "does not pay for itself"
-	case study.WorthLikelyNot:
-		return "is more likely not to pay for itself than to"
-	case study.WorthMay:
+// worthCheaper reports whether a line is bought for less than the base: then nothing has to be paid back.
+func worthCheaper(a *study.WorthAnswer, line int) bool {
+	return a.Lines[line].Price.Mean < a.Lines[0].Price.Mean
+}
+
+// worthVerb returns what a line does if its net present value is above 0.
+func worthVerb(a *study.WorthAnswer, line int) string {
+	if worthCheaper(a, line) {
+		return "is cheaper over the life"
 	}
-	return "may pay for itself"
+	return "pays for itself"
 }
 
-// worthLead says that the base is to be kept, where no other is worth its price; else nothing.
+// worthVerdict says of a line whether it pays for itself or, of one with a lower price, is cheaper over the life.
+func worthVerdict(a *study.WorthAnswer, line int) string {
+	v := a.Lines[line].Against.Verdict
+	if worthCheaper(a, line) {
+		return [...]string{
+			study.WorthLikelyNot: "is more likely to be dearer over the life than to be cheaper", study.WorthMay: "may be cheaper over the life",
+			study.WorthIs: "is cheaper over the life", study.WorthIsNot: "is not cheaper over the life",
+		}[v]
+	}
+	return [...]string{
+		study.WorthLikelyNot: "is more likely not to pay for itself than to", study.WorthMay: "may pay for itself",
+		study.WorthIs: "pays for itself", study.WorthIsNot: "does not pay for itself",
+	}[v]
+}
+
+// worthLead says that the base is to be kept, where no other is worth more; else nothing.
 func worthLead(a *study.WorthAnswer) string {
-	switch base := a.Lines[0].Of.InWords(); {
-	case a.Worth.Gains[a.Favourite].NPV.Mean() > 0:
+	if a.Worth.Gains[a.Favourite].NPV.Mean() > 0 {
 		return ""
-	case len(a.Lines) == 2:
-		return say.Capital(base) + " costs least over the life. "
-	default:
-		return "None of the others pays for itself on average: " + base + " costs least over the life. "
 	}
+	return say.Capital(a.Lines[0].Of.InWords()) + " costs least over the life. "
 }
 
 // worthPrice says up to which price the line pays that is worth most, if it has one.
@@ -86,9 +96,9 @@ func worthPrice(a *study.WorthAnswer) string {
 	}
 	price := a.Worth.BreakEvenPrice(a.Favourite, 0)
 	if price.Mean() <= 0 {
-		return " Even as a gift it would not pay for itself on average."
+		return " Even as a gift it would cost more over the life on average."
 	}
-	return fmt.Sprintf(" On average it pays for itself up to a price of %s %s.", breakEvenPrices(a).words(price.Mean()), a.Currency)
+	return fmt.Sprintf(" On average it %s up to a price of %s %s.", worthVerb(a, a.Favourite), breakEvenPrices(a).words(price.Mean()), a.Currency)
 }
 
 // worthDefective says that the worth is mostly what the file says a defective envelope costs, where
@@ -129,20 +139,21 @@ const mostPrices = 4
 
 // worthPays says from what volume on a line pays, and in which share of the draws that is so where it
 // is no matter of the median.
-func worthPays(a *study.WorthAnswer, x *study.WorthLine) string {
-	in := inDraws(x.Against.PaysIn)
+func worthPays(a *study.WorthAnswer, line int) string {
+	x := &a.Lines[line]
+	in, does := inDraws(x.Against.PaysIn), worthVerb(a, line)
 	switch x.Against.Pays {
 	case study.WorthPaysNever:
 		return in + " no volume is large enough for it"
 	case study.WorthPaysAlways:
-		return in + " it pays for itself at any volume"
+		return in + " it " + does + " at any volume"
 	case study.WorthPaysBelow:
-		if x.Price.Mean >= a.Lines[0].Price.Mean {
+		if !worthCheaper(a, line) {
 			return in + " it pays for itself at no volume, as its price is no lower and its running costs are higher"
 		}
-		return in + " it pays for itself at small volumes only, as its price is lower and its running costs are higher"
+		return in + " it would be cheaper over the life at smaller volumes only, not at that of the file, as its price is lower and its running costs are higher"
 	case study.WorthPaysBeyond:
-		return in + " it pays for itself at no volume that it can make in a year"
+		return in + " it " + does + " at no volume that it can make in a year"
 	case study.WorthPaysFrom:
 	}
 	together := ""
@@ -160,7 +171,7 @@ func worthPays(a *study.WorthAnswer, x *study.WorthLine) string {
 	if x.Against.NeverIn > 0 {
 		none = "; " + inDraws(x.Against.NeverIn) + " no volume is large enough"
 	}
-	return "it pays for itself " + only + "from " + say.TwoDigits(float64(x.Against.BreakEven.P50)) + " good envelopes a year on" + together + ", in the median" + none
+	return "it " + does + " " + only + "from " + say.TwoDigits(float64(x.Against.BreakEven.P50)) + " good envelopes a year on" + together + ", in the median" + none
 }
 
 // inDraws says in which share of the draws something is so.

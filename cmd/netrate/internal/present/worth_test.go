@@ -141,7 +141,21 @@ func TestWorthOfWhatIsCheapToBuy(t *testing.T) {
 	a.Lines[0].Price.Mean = 100
 	got := WorthFinding(a)
 	assert.NotContains(t, got, "any volume")
-	assert.Contains(t, got, "in all draws it pays for itself at small volumes only")
+	assert.Contains(t, got, "“B” is not cheaper over the life: over 8 years at 8 % its net present value ")
+	assert.Contains(t, got, "in all draws it would be cheaper over the life at smaller volumes only, not at that of the file, as its price is lower")
+}
+
+// Of what costs less to buy nothing has to be paid back: "“Alder” pays for itself" was said of a line for
+// 90,000 less than the base.
+func TestCheaperToBuyDoesNotPayForItself(t *testing.T) {
+	for npv, want := range map[float64]string{10: "“B” is cheaper over the life: ", -10: "“B” is not cheaper over the life: "} {
+		a := valued(slices.Repeat(sim.Sample{npv}, 100), sim.Sample{4_321_000}, 1000, 500)
+		a.Lines[0].Price.Mean = 100
+		got := WorthFinding(a)
+		assert.Contains(t, got, want)
+		assert.NotContains(t, got, "pays for itself")
+		assert.NotContains(t, got, "pay for itself")
+	}
 }
 
 // The curve goes on beyond the volume from which the line pays, which the figure names.

@@ -108,7 +108,7 @@ func breakEvenFigure(a *study.WorthAnswer, shown []int) (*plots.Figure, error) {
 	x := &a.Lines[a.Favourite]
 	d := plots.SweepData{
 		Head: plots.Head{
-			Title:    fmt.Sprintf("%s: %s", say.Capital(x.Of.InWords()), worthPays(a, x)),
+			Title:    fmt.Sprintf("%s: %s", say.Capital(x.Of.InWords()), worthPays(a, a.Favourite)),
 			Subtitle: "Net present value against " + a.Lines[0].Of.InWords() + " by yearly volume, " + a.Currency + ", means of the same draws" + leftOut(a, shown),
 		},
 		Parameter: "good envelopes a year",
@@ -117,8 +117,11 @@ func breakEvenFigure(a *study.WorthAnswer, shown []int) (*plots.Figure, error) {
 		Planned:   plannedVolume(a),
 	}
 	if x.Against.Pays == study.WorthPaysFrom {
-		at := float64(x.Against.BreakEven.P50)
-		d.Marks = []plots.Crossing{{X: at, Name: fmt.Sprintf("%s pays from %s on", x.Name, say.TwoDigits(at))}}
+		at, verb := float64(x.Against.BreakEven.P50), "pays"
+		if worthCheaper(a, a.Favourite) {
+			verb = "is cheaper"
+		}
+		d.Marks = []plots.Crossing{{X: at, Name: fmt.Sprintf("%s %s from %s on", x.Name, verb, say.TwoDigits(at))}}
 	}
 	for _, i := range shown {
 		if i == 0 {
