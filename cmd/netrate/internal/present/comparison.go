@@ -82,12 +82,13 @@ type comparisonDocument struct {
 	Format    int                 `json:"netrate_json"`
 	Version   string              `json:"version"`
 	Scenarios []page.ScenarioJSON `json:"scenarios"`
+	Headline  string              `json:"headline"` // what the screen and the page begin with
 	*study.ComparisonAnswer
 }
 
 // Document returns all that a comparison came to, as JSON has it.
 func (c Comparison) Document(version string) any {
-	doc := comparisonDocument{Format: page.JSONVersion, Version: version, ComparisonAnswer: c.ComparisonAnswer}
+	doc := comparisonDocument{Format: page.JSONVersion, Version: version, Headline: c.headline(), ComparisonAnswer: c.ComparisonAnswer}
 	for _, o := range c.Origins {
 		doc.Scenarios = append(doc.Scenarios, page.ScenarioOf(o.Scenario, o.Text))
 	}

@@ -3,6 +3,8 @@ package present
 import (
 	"fmt"
 	"math"
+	"slices"
+	"strings"
 
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
@@ -20,6 +22,9 @@ func (c Comparison) decision(r *page.Report) *plots.Decision {
 		d.Picture = f
 	}
 	d.Matters, d.MattersBy = c.matters()
+	if c.Money != nil && d.Matters != nil {
+		d.MattersBy = "Of the net rate, not of the money: " + strings.ToLower(d.MattersBy[:1]) + d.MattersBy[1:]
+	}
 	return d
 }
 
@@ -47,13 +52,13 @@ func (c Comparison) alternativesTable() plots.Table {
 	}
 	rates[0].Bar = true
 	t := plots.Table{Name: "Decision", Caption: "The alternatives. ± is half of a 95 % interval", Names: 1, Columns: append([]plots.Column{{Title: "Line"}}, rates...)}
+	if c.Money != nil {
+		return c.offersTable(t)
+	}
 	if c.Selection == nil {
 		against := RateColumns("Against the base", "")
 		against[0].Bar = true
 		t.Columns = append(t.Columns, against...)
-	}
-	if c.Money != nil {
-		t.Columns = append(t.Columns, plots.Column{Title: "All-in cost", Unit: c.Money.Currency + " per 1,000", Kind: plots.Number, Decimals: 2, Bar: true})
 	}
 	t.Columns = append(t.Columns,
 		plots.Column{Title: "Defective", Unit: "per million", Kind: plots.Number, Decimals: 2},
@@ -68,11 +73,34 @@ func (c Comparison) alternativesTable() plots.Table {
 			}
 			row = append(row, against...)
 		}
-		if c.Money != nil {
-			row = append(row, allIn(c.Money).entry(c.Money.Worth.AllInPerThousand(i).Mean()))
-		}
 		crew := x.Study.Line.Crew.Mean(x.Study.Line.Shift)
 		t.Rows = append(t.Rows, append(row, defective(x.Study), plots.Entry{Number: crew, Shown: say.Exact(crew)}))
+		t.Roles = append(t.Roles, roleOf(i, c.recommended()))
+	}
+	return t
+}
+
+// offersTable returns the table of the alternatives as a board weighs them where there is money: one row for each,
+// with what it delivers, its price, what it costs and is worth, and how often it is the cheapest.
+func (c Comparison) offersTable(t plots.Table) plots.Table {
+	a, unit := c.Money, c.Money.Currency
+	t.Caption += ". NPV: net present value against the base, its mean and what nine draws in ten lie between. Cheapest: the share of the draws in which it costs least, all in"
+	t.Columns = append(t.Columns,
+		MoneyColumn("Price", unit, 0),
+		plots.Column{Title: "All-in cost", Unit: unit + " per 1,000", Kind: plots.Number, Decimals: 2, Bar: true},
+		MoneyColumn("NPV", unit, 0),
+		MoneyColumn("5 % to 95 %", unit, 0),
+		plots.Column{Title: "Cheapest", Unit: "of draws", Kind: plots.Share, Decimals: 1},
+		plots.Column{Title: "Defective", Unit: "per million", Kind: plots.Number, Decimals: 2})
+	for i := range c.Lines {
+		x, worth := &c.Lines[i], nothings(2)
+		if i > 0 {
+			npv := a.Worth.Gains[i].NPV
+			worth = []plots.Entry{presentValues(a).entry(npv.Mean()), page.Words(presentValues(a).nineInTen(npv))}
+		}
+		t.Rows = append(t.Rows, slices.Concat([]plots.Entry{page.Words(x.Name)}, estimated(x.NetRate.Estimate()),
+			[]plots.Entry{averaged(a.Worth.Lines[i].Price), allIn(a).entry(a.Worth.AllInPerThousand(i).Mean())}, worth,
+			[]plots.Entry{{Number: float64(a.Lines[i].Cheapest.Share), Shown: worthChance(a.Worth.Cheapest(i))}, defective(x.Study)}))
 		t.Roles = append(t.Roles, roleOf(i, c.recommended()))
 	}
 	return t

@@ -35,16 +35,42 @@ func comparisonBest(a *study.ComparisonAnswer) string {
 	if a.Leader == 0 && len(a.Lines) > 2 {
 		more += ", the next"
 	}
-	return fmt.Sprintf("%s delivers most: %s, %s %s (95 %%%s), better in %s of %ss.",
+	return fmt.Sprintf("%s delivers most: %s, %s %s (95 %%%s), better in %s %ss.",
 		say.Capital(ComparisonCalled(a, a.Leader)), NetRateWords(a.Lines[a.Leader].NetRate), say.Size(p.Difference), more,
-		ComparisonAtOnce(a), say.Percent(p.Wins, 0.01), ComparisonPeriod(a))
+		ComparisonAtOnce(a), winsOf(p.Wins), ComparisonPeriod(a))
+}
+
+// winsOf returns in which share of the shifts one is better, before their name.
+func winsOf(share float64) string {
+	switch share {
+	case 0:
+		return "no"
+	case 1:
+		return "all"
+	}
+	return wins(share) + " of"
+}
+
+// wins returns likewise what a table has: what was counted in some shifts is no certainty.
+func wins(share float64) string {
+	switch {
+	case share == 0:
+		return "none"
+	case share == 1:
+		return "all"
+	case share < 0.005:
+		return "under 1 %"
+	case share > 0.995:
+		return "over 99 %"
+	}
+	return say.Percent(share, 0.01)
 }
 
 // comparisonDrawn says which leads in the long run, by how much, and how probable it is that each is
 // the best, where draws of what is uncertain lead.
 func comparisonDrawn(a *study.ComparisonAnswer) string {
 	leader, u := say.Capital(ComparisonCalled(a, a.Leader)), a.Uncertainty
-	verb := "leads, but is not sure to be best"
+	verb := "leads, but is not sure to deliver most"
 	if a.Best.Shown {
 		verb = "delivers most"
 	}
@@ -64,7 +90,7 @@ func comparisonChances(a *study.ComparisonAnswer) string {
 		}
 		chances = append(chances, chance(u.Lines[i].Best, u.Rival.Draws)+" for "+ComparisonCalled(a, i))
 	}
-	return fmt.Sprintf("The probability of being the best is %s, allowing for %s.", strings.Join(chances, ", "), say.Plural(a.Basis.Inputs, "uncertain input"))
+	return fmt.Sprintf("The probability of delivering most is %s, allowing for %s.", strings.Join(chances, ", "), say.Plural(a.Basis.Inputs, "uncertain input"))
 }
 
 // mostChances is the most alternatives, besides the leader, of which a sentence tells the probability.
@@ -102,7 +128,7 @@ func comparisonOpen(a *study.ComparisonAnswer) string {
 	if n := len(others); n > 4 {
 		others = append(others[:3], fmt.Sprintf("%d others", n-3))
 	}
-	text := fmt.Sprintf("No %s is shown to be best (95 %%%s): %s leads with %s, and %s may be as good.",
+	text := fmt.Sprintf("No %s is shown to deliver most (95 %%%s): %s leads with %s, and %s may deliver as much.",
 		ComparisonWord(a), ComparisonAtOnce(a), ComparisonCalled(a, a.Leader), NetRateWords(a.Lines[a.Leader].NetRate), say.List(others))
 	if p := a.Compared[0][a.Leader]; a.Leader != 0 && p.Difference.Low() > 0 {
 		text += fmt.Sprintf("\n\n%s is %s behind.", say.Capital(ComparisonCalled(a, 0)), say.Size(p.Difference))
@@ -148,7 +174,7 @@ func ComparisonHeadline(a *study.ComparisonAnswer) string {
 	case a.Selection != nil && a.Best.Shown:
 		return fmt.Sprintf("%s is chosen as the best", leader)
 	case a.Uncertainty != nil:
-		return fmt.Sprintf("%s is the best with a probability of %s", leader, chance(*a.Best.Probability, a.Uncertainty.Rival.Draws))
+		return fmt.Sprintf("%s delivers most with a probability of %s", leader, chance(*a.Best.Probability, a.Uncertainty.Rival.Draws))
 	case a.Best.Shown:
 		return fmt.Sprintf("%s delivers most, %s an hour more than %s", leader,
 			say.Size(a.Compared[a.Rival][a.Leader].Difference), ComparisonCalled(a, a.Rival))
@@ -158,7 +184,7 @@ func ComparisonHeadline(a *study.ComparisonAnswer) string {
 			return fmt.Sprintf("No difference: %s delivers what %s delivers, %[3]s by %[3]s", ComparisonCalled(a, a.Leader), ComparisonCalled(a, a.Rival), ComparisonPeriod(a))
 		}
 	}
-	return fmt.Sprintf("%s leads, but is not shown to be best", leader)
+	return fmt.Sprintf("%s leads, but is not shown to deliver most", leader)
 }
 
 // ComparisonWhy says what makes most of the difference between the leader and its rival.
@@ -240,12 +266,16 @@ func ComparisonAtOnce(a *study.ComparisonAnswer) string {
 	return ", all comparisons at once"
 }
 
-// ComparisonLeader returns what the one with the largest mean is called in a table.
+// ComparisonLeader returns what the one with the largest mean is called in a table: the best is another where
+// there are costs.
 func ComparisonLeader(a *study.ComparisonAnswer) string {
-	if a.Best.Shown {
-		return "best"
+	switch {
+	case !a.Best.Shown:
+		return "leader"
+	case a.Money != nil:
+		return "fastest"
 	}
-	return "leader"
+	return "best"
 }
 
 // NetRateWords returns a net rate in words.

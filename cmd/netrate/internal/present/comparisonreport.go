@@ -96,8 +96,12 @@ func (c Comparison) shiftSection(r *page.Report) plots.Section {
 // opening returns the beginning of the page.
 func (c Comparison) opening(found, lead string) page.Opening {
 	base := c.Origins[0].Scenario
+	question := "Which of these " + c.word() + "s delivers most good envelopes an hour?"
+	if c.Money != nil {
+		question = "Which of these " + c.word() + "s costs least over the life?"
+	}
 	o := page.Opening{
-		Title: base.Name, Question: cmp.Or(base.Question, "Which of these "+c.word()+"s delivers most good envelopes an hour?"),
+		Title: base.Name, Question: cmp.Or(base.Question, question),
 		Answer: found, Lead: lead, Command: c.Command + c.repeat(), Origins: c.Origins, Plan: &c.Lines[0].Nominal.Plan,
 		Word: c.period(), Assumptions: page.Assumed(c.bases()...),
 	}
@@ -115,7 +119,7 @@ func (c Comparison) whichSection(r *page.Report) plots.Section {
 		sample = "as many " + c.period() + "s of each as the choice took"
 	} else if c.Uncertainty != nil {
 		s.Text += "\n\nEach line is set against every other in the same draws of the uncertain inputs: a difference is the mean of the draws, and its ± " +
-			"half of the 95 % interval of what it is in the long run, of each pair by itself. How probable it is that a line is the best " +
+			"half of the 95 % interval of what it is in the long run, of each pair by itself. How probable it is that a line delivers most " +
 			"is judged for all lines together."
 		s.Figures = append(s.Figures, r.Figure("differences")(c.differences(sample)))
 	} else {

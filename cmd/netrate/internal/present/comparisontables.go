@@ -56,7 +56,7 @@ func comparisonRate(a *study.ComparisonAnswer, i int) []plots.Entry {
 	x := &a.Lines[i]
 	base, leader := nothings(3), nothings(2)
 	if p := a.Compared[0][i]; i != 0 {
-		base = append(differing(p.Difference), plots.Entry{Number: p.Wins, Shown: say.Percent(p.Wins, 0.01)})
+		base = append(differing(p.Difference), plots.Entry{Number: p.Wins, Shown: wins(p.Wins)})
 	}
 	if i != a.Leader {
 		leader = differing(a.Compared[a.Leader][i].Difference)
@@ -124,7 +124,7 @@ func comparisonPairs(a *study.ComparisonAnswer) plots.Table {
 			narrowing = page.Words("–")
 		}
 		row := append([]plots.Entry{page.Words(p.Of), page.Words(p.Against)}, differing(p.Difference.Estimate())...)
-		t.Rows = append(t.Rows, append(row, page.Words(shown), page.Value(float64(p.Wins)), narrowing))
+		t.Rows = append(t.Rows, append(row, page.Words(shown), plots.Entry{Number: float64(p.Wins), Shown: wins(float64(p.Wins))}, narrowing))
 	}
 	return t
 }
@@ -152,7 +152,7 @@ func comparisonLeads(a *study.ComparisonAnswer) plots.Table {
 	}
 	t := plots.Table{
 		Name:    "Leads",
-		Caption: "Each line against the best of the others, 95 % intervals, right all at once in this table (Hsu’s method)",
+		Caption: "Each line against the one of the others that delivers most, 95 % intervals, right all at once in this table (Hsu’s method)",
 		Columns: []plots.Column{{Title: "Line"}, bound("Lead"), bound("from"), bound("to")},
 	}
 	for _, l := range a.Leads.Leads {

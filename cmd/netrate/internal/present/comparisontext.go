@@ -23,7 +23,9 @@ func (c Comparison) Text() string {
 	var b strings.Builder
 	b.WriteString(say.Wrapped(c.title(), say.Screen()) + "\n")
 	found := ComparisonFinding(c.ComparisonAnswer)
-	if own := c.asked(false); own != "" {
+	if c.Money != nil {
+		found = strings.TrimSpace(c.headline()+" "+c.targetWords()) + " " + found
+	} else if own := c.asked(false); own != "" {
 		found = own + " " + found
 	}
 	b.WriteString(say.Wrapped(found, say.Prose()) + "\n")

@@ -30,7 +30,7 @@ func ComparisonLongRun(a *study.ComparisonAnswer, some []int) plots.Table {
 			intervalColumns("Net rate", "net rate"), intervalColumns("To the base", "to base"),
 			[]plots.Column{
 				{Title: "Probability of being ahead", Kind: plots.Share, Decimals: 1, Brief: "ahead"},
-				{Title: "Probability of being the best", Kind: plots.Share, Decimals: 1, Brief: "best"},
+				{Title: "Probability of delivering most", Kind: plots.Share, Decimals: 1, Brief: "most"},
 			}),
 	}
 	for _, i := range some {

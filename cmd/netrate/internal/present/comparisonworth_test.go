@@ -3,6 +3,7 @@ package present
 import (
 	"bytes"
 	"cmp"
+	"encoding/json"
 	"fmt"
 	"strconv"
 	"strings"
@@ -175,4 +176,67 @@ func TestMoneyIsInTheFirstParagraph(t *testing.T) {
 	assert.Contains(t, first, "All in, a thousand good envelopes cost least with ")
 	assert.Contains(t, first, "the net present value of ")
 	assert.Contains(t, first, "the target of 100 an hour is reached")
+}
+
+// The screen, the page and the JSON begin with one headline, which is of money where the file has costs: the
+// screen once named the fastest as the best where the page named the one that costs least.
+func TestOneHeadlineOfMoney(t *testing.T) {
+	c := weighed(t, "question: ", "question: Which line costs least? # ", reps(50))
+	said := func(text string) string { return strings.Join(strings.Fields(text), " ") }
+	r, err := c.Report("v0")
+	require.NoError(t, err)
+	var doc bytes.Buffer
+	require.NoError(t, page.WriteDocument(&doc, c.Document("v0")))
+	var read struct {
+		Headline string `json:"headline"`
+	}
+	require.NoError(t, json.Unmarshal(doc.Bytes(), &read))
+	want := said(c.headline())
+	assert.True(t, strings.HasPrefix(want, "All in, a thousand good envelopes cost least with “with a track gate”"), want)
+	_, text, _ := strings.Cut(c.Text(), "\n\n")
+	assert.True(t, strings.HasPrefix(said(text), want), text)
+	assert.True(t, strings.HasPrefix(said(r.Page.Answer), want), r.Page.Answer)
+	assert.Equal(t, want, said(read.Headline))
+	assert.NotRegexp(t, `\bbest\b`, strings.ReplaceAll(c.Text(), "“best”", ""), "the fastest is not the best where there are costs")
+	assert.Contains(t, c.Text(), "to fastest")
+
+	c.Origins[0].Scenario.Question = ""
+	r, err = c.Report("v0")
+	require.NoError(t, err)
+	assert.Equal(t, "Which of these lines costs least over the life?", r.Page.Question)
+}
+
+// The sheet for a board has a row for each offer with what it costs and is worth, as the tables of money have
+// it, and says that what it rests on is of speed.
+func TestBoardSeesTheMoneyOfEachOffer(t *testing.T) {
+	c := weighed(t, "", "", reps(50))
+	board, years, gains := c.alternativesTable(), worthYears(c.Money, page.All(2)), worthGains(c.Money, page.All(2))
+	shown := func(t plots.Table, row int, title string) string {
+		for k := range t.Columns {
+			if t.Columns[k].Title == title {
+				return cmp.Or(t.Rows[row][k].Shown, t.Rows[row][k].Text)
+			}
+		}
+		return "no column " + title
+	}
+	for i := range c.Lines {
+		for _, title := range []string{"Price", "All-in cost", "Cheapest"} {
+			assert.Equal(t, shown(years, i, title), shown(board, i, title), title)
+		}
+	}
+	for _, title := range []string{"NPV", "5 % to 95 %"} {
+		assert.Empty(t, shown(board, 0, title), "of the base against itself")
+		assert.Equal(t, shown(gains, 0, title), shown(board, 1, title), title)
+	}
+	r, err := c.Report("v0")
+	require.NoError(t, err)
+	require.NotEmpty(t, r.Page.Decision.Matters)
+	assert.True(t, strings.HasPrefix(r.Page.Decision.MattersBy, "Of the net rate, not of the money: "), r.Page.Decision.MattersBy)
+}
+
+// What was counted in shifts is not shown as 0 % or 100 %.
+func TestWinsAreNoCertainty(t *testing.T) {
+	for share, want := range map[float64]string{0: "none", 0.001: "under 1 %", 0.5: "50 %", 0.998: "over 99 %", 1: "all"} {
+		assert.Equal(t, want, wins(share))
+	}
 }

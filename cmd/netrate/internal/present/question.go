@@ -93,14 +93,24 @@ func (c Comparison) asked(page bool) string {
 	return strings.TrimSpace(text)
 }
 
-// moneyFirst returns what a page begins with where there is money: what answers the question of the file,
-// what the lines cost and are worth, and whether the target is reached.
+// headline returns what the screen, the page and the JSON of a comparison begin with: what answers the question
+// of the file and, where there is money, which line costs least over the life; else which delivers most.
+func (c Comparison) headline() string {
+	found, _, _ := strings.Cut(ComparisonFinding(c.ComparisonAnswer), "\n\n")
+	if c.Money != nil {
+		found = worthHeadline(c.Money)
+	}
+	return strings.TrimSpace(c.inItsWords() + " " + found)
+}
+
+// moneyFirst returns what a page begins with where there is money: the headline, what is worth most, and
+// whether the target is reached.
 func (c Comparison) moneyFirst() string {
 	reached, help, _ := strings.Cut(c.targetWords(), ". ")
 	if help != "" {
 		reached += "."
 	}
-	text := strings.TrimSpace(c.inItsWords() + " " + worthHeadline(c.Money) + " " + reached)
+	text := strings.TrimSpace(c.headline() + " " + worthPresent(c.Money) + " " + reached)
 	if help != "" {
 		text += "\n\n" + help
 	}

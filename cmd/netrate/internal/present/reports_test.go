@@ -135,7 +135,7 @@ func TestReportOfUndecidedSelection(t *testing.T) {
 		require.False(t, c.Best.Shown)
 		r, err := c.Report("v0")
 		page := pageOf(t, r, err)
-		assert.Contains(t, page, "leads, but is not shown to be best")
+		assert.Contains(t, page, "leads, but is not shown to deliver most")
 		assert.Contains(t, page, "Nothing is promised.")
 	}
 }

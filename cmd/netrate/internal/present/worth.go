@@ -13,17 +13,13 @@ import (
 )
 
 // WorthFinding says whether the line that is worth most pays for itself. Where none does on average
-// it begins with what is to be kept.
+// it begins with what is to be kept. Which line costs least is in the headline.
 func WorthFinding(a *study.WorthAnswer) string {
-	cheapest := ""
-	if len(a.Lines) > 2 { // of two the sentence before says it
-		cheapest = " " + worthCheapest(a)
-	}
-	return worthPaying(a) + cheapest + worthDefective(a) + worthOverfull(a)
+	return worthPaying(a) + worthDefective(a) + worthOverfull(a)
 }
 
 // worthHeadline says what a thousand good envelopes cost, all in, with the line that costs least over the life
-// and with others, and what the one is worth on average that is worth most.
+// and with others.
 func worthHeadline(a *study.WorthAnswer) string {
 	var others []string
 	for i := range a.Lines {
@@ -35,9 +31,15 @@ func worthHeadline(a *study.WorthAnswer) string {
 	if others != nil {
 		against = " (" + strings.Join(others, ", ") + ")"
 	}
+	return fmt.Sprintf("All in, a thousand good envelopes cost least with %s, %s %s%s%s.",
+		a.Lines[a.Cheapest].Of.InWords(), worthAllIn(a, a.Cheapest), a.Currency, against, worthCheapest(a))
+}
+
+// worthPresent says what the one is worth on average that is worth most.
+func worthPresent(a *study.WorthAnswer) string {
 	npv, r := a.Worth.Gains[a.Favourite].NPV, presentValues(a)
-	return fmt.Sprintf("All in, a thousand good envelopes cost least with %s, %s %s on average%s; the net present value of %s is %s %s, from %s in nine draws in ten.",
-		a.Lines[a.Cheapest].Of.InWords(), worthAllIn(a, a.Cheapest), a.Currency, against, a.Lines[a.Favourite].Of.InWords(), r.words(npv.Mean()), a.Currency, r.nineInTen(npv))
+	return fmt.Sprintf("Over the life the net present value of %s is %s %s, from %s in nine draws in ten.",
+		a.Lines[a.Favourite].Of.InWords(), r.words(npv.Mean()), a.Currency, r.nineInTen(npv))
 }
 
 // worthPaying says whether the line that is worth most pays for itself, how surely, and up to which price.
@@ -112,21 +114,24 @@ func worthDefective(a *study.WorthAnswer) string {
 		say.Percent(share, 0.01))
 }
 
-// worthCheapest says which line is cheapest over the life and, where another is so in more draws, which
-// that is.
+// worthCheapest says of the line with the lowest cost on average how probable it is that it is the cheapest of
+// several and, where another is so in more draws, which that is; of two the chance to pay says it.
 func worthCheapest(a *study.WorthAnswer) string {
+	if len(a.Lines) == 2 {
+		return ""
+	}
 	often := a.Cheapest
 	for i := range a.Lines {
 		if a.Lines[i].Cheapest.Share > a.Lines[often].Cheapest.Share {
 			often = i
 		}
 	}
-	text := fmt.Sprintf("All in, a thousand good envelopes cost least with %s, %s %s, and it is the cheapest of the %s with a probability of %s",
-		a.Lines[a.Cheapest].Of.InWords(), worthAllIn(a, a.Cheapest), a.Currency, say.Plural(len(a.Lines), worthWord(a)), worthChance(a.Worth.Cheapest(a.Cheapest)))
+	text := fmt.Sprintf(", the cheapest of the %d with a probability of %s",
+		len(a.Lines), worthChance(a.Worth.Cheapest(a.Cheapest)))
 	if often != a.Cheapest {
-		text += fmt.Sprintf("; %s is the cheapest with %s", a.Lines[often].Of.InWords(), worthChance(a.Worth.Cheapest(often)))
+		text += fmt.Sprintf(" (%s with %s)", a.Lines[often].Of.InWords(), worthChance(a.Worth.Cheapest(often)))
 	}
-	return text + "."
+	return text
 }
 
 // worthAllIn returns what a thousand good envelopes of a line cost on average, the price in it.
