@@ -54,7 +54,7 @@ func clause(patterns ...string) *regexp.Regexp {
 }
 
 // askedOf returns a question with X for the only alternative beside the base that it names, BASE for the base, and
-// which that is: 0 if it names none, or several.
+// which that is: 0 if it names none, or several. Where there is one alone, "it" and a part of its name are enough.
 func (c Comparison) askedOf(question string) (asked string, only int) {
 	asked = strings.NewReplacer("“", "", "”", "", `"`, "").Replace(question)
 	longest := page.All(len(c.Lines)) // first: a name may begin like another
@@ -71,10 +71,29 @@ func (c Comparison) askedOf(question string) (asked string, only int) {
 		}
 		asked = text
 	}
-	if named > 1 {
+	switch {
+	case named > 1:
 		only = 0
+	case named == 0 && len(c.Lines) == 2:
+		if text := putForOnly(asked, strings.ToLower(c.Lines[1].Name)); text != asked {
+			return text, 1
+		}
 	}
 	return asked, only
+}
+
+// ofWhat is what a question is about, between its verbs.
+var ofWhat = regexp.MustCompile(`\b((?:does|do|will|would|can) )([^.,;:?!]+?)( (?:pay|win|do|attend)\b)`)
+
+// putForOnly puts X for what a question is about, if that is "it" or stands in the name of the only alternative.
+func putForOnly(text, name string) string {
+	return ofWhat.ReplaceAllStringFunc(text, func(found string) string {
+		m := ofWhat.FindStringSubmatch(found)
+		if m[2] == "it" || strings.Contains(" "+name+" ", " "+m[2]+" ") {
+			return m[1] + "X" + m[3]
+		}
+		return found
+	})
 }
 
 // putFor puts a word for a name, wherever it stands as words of its own.

@@ -53,6 +53,16 @@ func TestQuestionIsAnsweredOfWhatItNames(t *testing.T) {
 		_, got := c.askedOf(question)
 		assert.Equal(t, want, got, question)
 	}
+	c.Lines = c.Lines[:2]
+	c.Lines[1].Name = "with a track gate"
+	for question, want := range map[string]int{
+		"does it pay?": 1, "does a track gate pay for itself?": 1, "what is it, and does it pay?": 1,
+		"does the dearer one pay?": 0, "does alder pay?": 0, "does a gate pay?": 0, "does the base pay?": 0,
+	} {
+		asked, got := c.askedOf(question)
+		assert.Equal(t, want, got, question)
+		assert.Equal(t, want > 0, paysAsked.MatchString(asked), question)
+	}
 }
 
 // Yes, no and open follow from the probability that is stated beside them; so does whether a target is
