@@ -29,7 +29,8 @@ func TestAcceptanceSeenAndLimitDiffer(t *testing.T) {
 	a.Result = &study.AcceptanceVerdict{Hours: 20, Clauses: []study.AcceptanceFound{
 		{Of: study.AcceptanceRate, Counted: true, Figure: 181000, Passes: true, AsBad: p, AsGood: p},
 		{Of: study.AcceptanceStops, Counted: true, Figure: 1000 * 143.0 / 142_272, AsBad: p, AsGood: p, Whole: &study.AcceptanceCount{Count: 143, Most: 142, Pieces: 142_272}},
-		{Of: study.AcceptanceClearing}, {Of: study.AcceptanceDefective},
+		{Of: study.AcceptanceClearing},
+		{Of: study.AcceptanceDefective},
 	}}
 	row := AcceptanceFound(a).Rows[1]
 	assert.Equal(t, "1.0051", entryText(row[1]))
