@@ -240,7 +240,7 @@ func (c Comparison) paysInMoney(i int) string {
 	does := worthVerb(c.Money, i)
 	is := verdict(chance.Share)
 	if is == isOpen {
-		is = "Whether it " + does + " is open"
+		return fmt.Sprintf("Whether %s %s is open: the probability is %s.", c.called(i), does, worthChance(chance))
 	}
 	return fmt.Sprintf("%s: the probability that %s %s is %s.", is, c.called(i), does, worthChance(chance))
 }
