@@ -52,7 +52,7 @@ func TestAgainstRefuses(t *testing.T) {
 		"starts twice":    {[]string{line, "--against", stops, "--counts", clocks, "--day-starts", "06:00"}, "--day-starts is for dates alone"},
 		"no time of day":  {[]string{line, "--against", stops, "--counts", days, "--day-starts", "6 o'clock"}, "want a time of day such as 06:00"},
 		"rows of no job":  {[]string{line, "--against", stops, "--counts", days, "--job", "nobody's"}, "has no column of jobs: --column job=HEADING says which it is"},
-		"all before":      {[]string{line, "--against", stops, "--counts", late}, "are before the first day of"},
+		"all before":      {[]string{line, "--against", stops, "--counts", late}, "stops are from 2026-03-02 to 2026-03-09, counts from 2026-04-02"},
 		"no feeds":        {[]string{line, "--against", stops, "--counts", idle}, "has no feeds of any station"},
 		"other stations":  {[]string{line, "--against", others, "--counts", folder}, "its stations are folder, and those of"},
 		"several lines":   {[]string{group, "--against", stops, "--counts", days}, "has several lines, and --against compares one with its log"},
