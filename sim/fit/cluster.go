@@ -56,11 +56,11 @@ func Clusters(stretches []Stretch, below float64, seed uint64) []Cluster {
 		return nil
 	}
 	slices.SortStableFunc(found, func(a, b candidate) int { return cmp.Compare(b.closeness, a.closeness) })
-	found = apart(found)
+	found = apart(found, candidate.overlaps)
 	stream := sim.NewStream("fit", "clusters")
 	stream.Seed(seed, 0)
 	closer := make([]int, len(found))
-	draws := min(1999, max(499, 80_000_000/mostCluster/stops))
+	draws := scanDraws(mostCluster, stops)
 	within := make([][]spans, len(found))
 	for k := range found {
 		for _, r := range rows {
@@ -75,13 +75,13 @@ func Clusters(stretches []Stretch, below float64, seed uint64) []Cluster {
 		for k := len(found) - 1; k >= 0 && rows.anyWithin(within[k]); k-- { // the closest is the first
 			closer[k]++
 		}
-		if done = i + 1; closer[0] >= closerEnough && float64(closer[0]) >= below*float64(done) {
+		if done = i + 1; scanSettled(closer[0], done, below) {
 			break
 		}
 	}
 	var clusters []Cluster
 	for i, c := range found {
-		if c.P = float64(closer[i]+1) / float64(done+1); c.P < below || i == 0 {
+		if c.P = scanP(closer[i], done); c.P < below || i == 0 {
 			clusters = append(clusters, c.Cluster)
 		}
 	}
@@ -91,21 +91,35 @@ func Clusters(stretches []Stretch, below float64, seed uint64) []Cluster {
 	return clusters
 }
 
+// scanDraws returns in how many draws clusters are looked for, of so many stops, that take in so much at most.
+func scanDraws(most, stops int) int { return min(1999, max(499, 80_000_000/most/stops)) }
+
+// scanSettled reports whether draws enough had a closer cluster: more would not bring its P below what is wanted.
+func scanSettled(closer, done int, below float64) bool {
+	return closer >= closerEnough && float64(closer) >= below*float64(done)
+}
+
+// scanP returns the P of a cluster to which some of the draws had a closer one.
+func scanP(closer, done int) float64 { return float64(closer+1) / float64(done+1) }
+
 // candidate is stops that may be a cluster.
 type candidate struct {
 	Cluster
 	closeness float64
 }
 
+// overlaps reports whether two candidates have stops in common.
+func (c candidate) overlaps(o candidate) bool {
+	return o.Stretch == c.Stretch && o.First <= c.Last && c.First <= o.Last
+}
+
 // apart returns the first of some candidates that do not overlap, up to a number.
-func apart(all []candidate) (some []candidate) {
+func apart[C any](all []C, overlap func(a, b C) bool) (some []C) {
 	for _, c := range all {
 		if len(some) == mostClusters {
 			break
 		}
-		if !slices.ContainsFunc(some, func(o candidate) bool {
-			return o.Stretch == c.Stretch && o.First <= c.Last && c.First <= o.Last
-		}) {
+		if !slices.ContainsFunc(some, func(o C) bool { return overlap(o, c) }) {
 			some = append(some, c)
 		}
 	}

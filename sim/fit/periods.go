@@ -88,11 +88,11 @@ func PeriodClusters(stretches [][]Count, below float64, seed uint64) []PeriodClu
 		return nil
 	}
 	slices.SortStableFunc(found, func(a, b periodCandidate) int { return cmp.Compare(b.closeness, a.closeness) })
-	found = apartPeriods(found)
+	found = apart(found, periodCandidate.overlaps)
 	closer, done, least := make([]int, len(found)), 0, found[len(found)-1].closeness
 	s := sim.NewStream("fit", "period clusters")
 	s.Seed(seed, 0)
-	for range min(1999, max(499, 80_000_000/longestRun/stops)) {
+	for range scanDraws(longestRun, int(stops)) {
 		closest := 0.0
 		for _, r := range all {
 			r.stops = r.deal.out(r.n, s)
@@ -103,13 +103,13 @@ func PeriodClusters(stretches [][]Count, below float64, seed uint64) []PeriodClu
 				closer[k]++
 			}
 		}
-		if done++; closer[0] >= closerEnough && float64(closer[0]) >= below*float64(done) {
+		if done++; scanSettled(closer[0], done, below) {
 			break
 		}
 	}
 	var clusters []PeriodCluster
 	for k, c := range found {
-		if c.P = float64(closer[k]+1) / float64(done+1); c.P < below || k == 0 {
+		if c.P = scanP(closer[k], done); c.P < below || k == 0 {
 			clusters = append(clusters, c.PeriodCluster)
 		}
 	}
@@ -201,17 +201,7 @@ func (r *periods) runs(least float64, use func(periodCandidate)) {
 	}
 }
 
-// apartPeriods returns the first of some candidates that do not overlap, up to a number.
-func apartPeriods(all []periodCandidate) (some []periodCandidate) {
-	for _, c := range all {
-		if len(some) == mostClusters {
-			break
-		}
-		if !slices.ContainsFunc(some, func(o periodCandidate) bool {
-			return o.Stretch == c.Stretch && o.First <= c.Last && c.First <= o.Last
-		}) {
-			some = append(some, c)
-		}
-	}
-	return some
+// overlaps reports whether two candidates have periods in common.
+func (c periodCandidate) overlaps(o periodCandidate) bool {
+	return o.Stretch == c.Stretch && o.First <= c.Last && c.First <= o.Last
 }
