@@ -44,26 +44,33 @@ func AcceptanceNotes(a *study.AcceptanceAnswer) []string {
 		notes = append(notes, "The risks of the table are those of chance, of lines whose uncertain inputs are at their means.")
 	}
 	for i := range a.Clauses {
-		c := &a.Clauses[i]
-		if c.Planned != nil {
-			notes = append(notes, fmt.Sprintf("The risks of the clause on %s are those of lines at the levels that were given, %s and %s. The two lines that are tested have %s and %s: the good one fails it in %s, and the bad one passes it in %s.%s",
-				acceptanceName(c), acceptanceDigits(float64(c.Good)), acceptanceDigits(float64(c.Bad)), acceptanceDigits(float64(c.Own.Good)), acceptanceDigits(float64(c.Own.Bad)),
-				acceptanceRisk(c.Seller), acceptanceRisk(c.Buyer), acceptanceStricter(c)+acceptanceSpread(a)))
-		}
-		switch {
-		case c.NoTest != "":
-			notes = append(notes, acceptanceNoClause(a, i))
-		case !c.Holds && c.Asked:
-			notes = append(notes, fmt.Sprintf("The limit of %s that the contract has for the %s does not hold the risks of %s and %s in %s h.",
-				acceptanceLimit(c), acceptanceName(c), acceptanceAsked(a.Seller), acceptanceAsked(a.Buyer), acceptanceHours(a.Hours)))
-		case !c.Holds && (c.Alone == nil || a.Spread || c.Alone.Hours <= a.Hours): // no length is known that would do
-			notes = append(notes, fmt.Sprintf("The clause on %s does not hold the risks in %s h.", acceptanceName(c), acceptanceHours(a.Hours)))
-		case !c.Holds:
-			notes = append(notes, fmt.Sprintf("The clause on %s does not hold the risks in %s h. By itself it takes about %s h (%s %s).",
-				acceptanceName(c), acceptanceHours(a.Hours), say.FewDigits(float64(c.Alone.Hours)), say.Rounded(float64(c.Alone.Length), 0), c.Alone.Unit))
-		}
+		notes = append(notes, acceptanceClauseNotes(a, i)...)
 	}
 	return append(notes, acceptanceDays(a.Spread), AcceptanceCaution(a))
+}
+
+// acceptanceClauseNotes returns what is to be known of a clause: of which lines its risks are, and whether it holds
+// those that were asked for.
+func acceptanceClauseNotes(a *study.AcceptanceAnswer, i int) (notes []string) {
+	c := &a.Clauses[i]
+	if c.Planned != nil {
+		notes = append(notes, fmt.Sprintf("The risks of the clause on %s are those of lines at the levels that were given, %s and %s. The two lines that are tested have %s and %s: the good one fails it in %s, and the bad one passes it in %s.%s",
+			acceptanceName(c), acceptanceDigits(float64(c.Good)), acceptanceDigits(float64(c.Bad)), acceptanceDigits(float64(c.Own.Good)), acceptanceDigits(float64(c.Own.Bad)),
+			acceptanceRisk(c.Seller), acceptanceRisk(c.Buyer), acceptanceStricter(c)+acceptanceSpread(a)))
+	}
+	switch {
+	case c.NoTest != "":
+		notes = append(notes, acceptanceNoClause(a, i))
+	case !c.Holds && c.Asked:
+		notes = append(notes, fmt.Sprintf("The limit of %s that the contract has for the %s does not hold the risks of %s and %s in %s h.",
+			acceptanceLimit(c), acceptanceName(c), acceptanceAsked(a.Seller), acceptanceAsked(a.Buyer), acceptanceHours(a.Hours)))
+	case !c.Holds && (c.Alone == nil || a.Spread || c.Alone.Hours <= a.Hours): // no length is known that would do
+		notes = append(notes, fmt.Sprintf("The clause on %s does not hold the risks in %s h.", acceptanceName(c), acceptanceHours(a.Hours)))
+	case !c.Holds:
+		notes = append(notes, fmt.Sprintf("The clause on %s does not hold the risks in %s h. By itself it takes about %s h (%s %s).",
+			acceptanceName(c), acceptanceHours(a.Hours), say.FewDigits(float64(c.Alone.Hours)), say.Rounded(float64(c.Alone.Length), 0), c.Alone.Unit))
+	}
+	return notes
 }
 
 // acceptanceNoClause says why a clause could not be planned and, of a test that was run, what was counted of it.
