@@ -49,7 +49,7 @@ func TestKnownTruthOfNamelessStops(t *testing.T) {
 	for i := range min(100, *macro/4) {
 		log, counts := worked(t, uint64(2000+i), false)
 		log = nameless(t, log, uint64(i), 0.15)
-		held += heldOf(t, learntFrom(t, log, counts, true))
+		held += heldOf(t, workedWith(t, learntFrom(t, log, counts, true)))
 		text, err := os.ReadFile(log)
 		require.NoError(t, err)
 		var named strings.Builder
@@ -59,7 +59,7 @@ func TestKnownTruthOfNamelessStops(t *testing.T) {
 			}
 		}
 		require.NoError(t, os.WriteFile(log, []byte(named.String()), 0o600))
-		left += heldOf(t, learntFrom(t, log, counts, true))
+		left += heldOf(t, workedWith(t, learntFrom(t, log, counts, true)))
 		all += int64(len(workedJobs))
 	}
 	t.Logf("%.1f %% of %d forecasts held, %.1f %% without these stops", 100*float64(held)/float64(all), all, 100*float64(left)/float64(all))
@@ -68,8 +68,8 @@ func TestKnownTruthOfNamelessStops(t *testing.T) {
 	assert.Less(t, float64(left), 0.8*float64(all), "the old answer")
 }
 
-// heldOf returns how many forecasts of a scenario with what was learnt hold what is true.
-func heldOf(t *testing.T, x *fitting) (held int64) {
+// workedWith returns the scenario of the worked logs with what was learnt.
+func workedWith(t *testing.T, x *fitting) *scenarios.Scenario {
 	t.Helper()
 	file := filepath.Join(t.TempDir(), "worked.yaml")
 	require.NoError(t, os.WriteFile(file, []byte(workedScenario()), 0o600))
@@ -79,6 +79,12 @@ func heldOf(t *testing.T, x *fitting) (held int64) {
 	require.NoError(t, to.take(desk.Env{Err: os.Stderr}, x))
 	sc, err := scenarios.Load("worked.yaml", to.edited)
 	require.NoError(t, err)
+	return sc
+}
+
+// heldOf returns how many forecasts of a scenario hold what is true.
+func heldOf(t *testing.T, sc *scenarios.Scenario) (held int64) {
+	t.Helper()
 	low, high, truth := forecasts(t, sc)
 	for k := range truth {
 		if low[k] <= truth[k] && truth[k] <= high[k] {

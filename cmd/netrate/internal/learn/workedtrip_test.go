@@ -14,7 +14,6 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"netrate/cmd/netrate/internal/desk"
 	"netrate/internal/golden"
 	"netrate/model"
 	"netrate/model/setup"
@@ -163,27 +162,12 @@ func TestKnownTruthOfWorkedLogs(t *testing.T) {
 		log, counts := worked(t, uint64(1000+i), false)
 		x := learntFrom(t, log, counts, false)
 		minutes := learntFrom(t, inMinutes(t, log), counts, false)
-		file := filepath.Join(t.TempDir(), "worked.yaml")
-		require.NoError(t, os.WriteFile(file, []byte(workedScenario()), 0o600))
-		to, err := readTarget(desk.Env{}, file, "")
-		require.NoError(t, err)
-		require.NoError(t, to.tell(x.Log.Log))
-		require.NoError(t, to.take(desk.Env{Err: os.Stderr}, x))
-		sc, err := scenarios.Load("worked.yaml", to.edited)
-		require.NoError(t, err)
-		count := func(held *int64) {
-			low, high, truth := forecasts(t, sc)
-			for k := range truth {
-				if low[k] <= truth[k] && truth[k] <= high[k] {
-					*held++
-				}
-			}
-		}
-		count(&held)
+		sc := workedWith(t, x)
+		held += heldOf(t, sc)
 		for _, p := range sc.Products {
 			p.Rates = nil
 		}
-		count(&pooled)
+		pooled += heldOf(t, sc)
 		all += int64(len(workedJobs))
 
 		log, counts = worked(t, uint64(1000+i), true)
