@@ -71,7 +71,7 @@ func agreeAtJobs() map[string]func() (*GroupAtJobs, [][]JobRun) {
 
 // jobFigures returns every number of what came of a job.
 func jobFigures(j *JobRun) []figure {
-	return append(figures(&j.Outcome), flatten(nil, "job", reflect.ValueOf(struct{ Begun, First, Free, Finished sim.Seconds }{j.Begun, j.First, j.Free, j.Finished}))...)
+	return append(figures(&j.Outcome), flatten(nil, nil, reflect.ValueOf(struct{ Begun, First, Free, Finished sim.Seconds }{j.Begun, j.First, j.Free, j.Finished}))...)
 }
 
 // Lines at jobs with one crew do what the rules say, job by job: every figure has the same mean as in the

@@ -14,30 +14,51 @@ import (
 
 // figure is one number of an Outcome and its place in there.
 type figure struct {
-	name  string
+	at    *place
 	value float64
 }
 
-// figures returns every number of an Outcome, in a fixed order.
-func figures(o *Outcome) []figure { return flatten(nil, "", reflect.ValueOf(*o)) }
+// name is where the figure stands, such as .Stations[2].Faults.Misfeed.
+func (f figure) name() string { return f.at.name() }
 
-func flatten(all []figure, name string, v reflect.Value) []figure {
+// place is a field or an element of the place that it is in. Of a million outcomes the numbers are
+// compared and of a few the names are read, so a place is spelt only when somebody asks.
+type place struct {
+	in *place       // nil: of the whole
+	of reflect.Type // the struct that has the field; nil: an element
+	i  int
+}
+
+func (p *place) name() string {
+	switch {
+	case p == nil:
+		return ""
+	case p.of == nil:
+		return fmt.Sprintf("%s[%d]", p.in.name(), p.i)
+	}
+	return p.in.name() + "." + p.of.Field(p.i).Name
+}
+
+// figures returns every number of an Outcome, in a fixed order.
+func figures(o *Outcome) []figure { return flatten(nil, nil, reflect.ValueOf(*o)) }
+
+func flatten(all []figure, at *place, v reflect.Value) []figure {
 	switch v.Kind() {
 	case reflect.Struct:
 		for i := range v.NumField() {
-			all = flatten(all, name+"."+v.Type().Field(i).Name, v.Field(i))
+			all = flatten(all, &place{at, v.Type(), i}, v.Field(i))
 		}
 	case reflect.Slice, reflect.Array:
 		for i := range v.Len() {
-			all = flatten(all, fmt.Sprintf("%s[%d]", name, i), v.Index(i))
+			all = flatten(all, &place{at, nil, i}, v.Index(i))
 		}
 	case reflect.Int64:
-		all = append(all, figure{name, float64(v.Int())})
+		all = append(all, figure{at, float64(v.Int())})
 	case reflect.Float64:
-		all = append(all, figure{name, v.Float()})
+		all = append(all, figure{at, v.Float()})
 	case reflect.String: // a name
 	default:
-		panic(fmt.Sprintf("%s is a %v: the comparison would leave it out", name, v.Kind()))
+		panic(fmt.Sprintf("%s is a %v: the comparison would leave it out", at.name(), v.Kind()))
 	}
 	return all
 }
@@ -56,7 +77,7 @@ func unequal(want, got *Outcome) []string {
 	}
 	for i := range a {
 		if !same(a[i].value, b[i].value) {
-			found = append(found, fmt.Sprintf("%s is %v, want %v", a[i].name, b[i].value, a[i].value))
+			found = append(found, fmt.Sprintf("%s is %v, want %v", a[i].name(), b[i].value, a[i].value))
 		}
 	}
 	return found
@@ -76,7 +97,7 @@ func (p *pooled) addFigures(all []figure, good int64) {
 	if p.values == nil {
 		p.values = make([][]float64, len(all))
 		for _, f := range all {
-			p.names = append(p.names, f.name)
+			p.names = append(p.names, f.name())
 		}
 	}
 	for i, f := range all {

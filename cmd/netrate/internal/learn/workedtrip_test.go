@@ -155,7 +155,7 @@ func TestKnownTruthOfWorkedLogs(t *testing.T) {
 	if golden.Raced {
 		t.Skip("what runs at once is watched in other tests")
 	}
-	logs := min(100, *macro)
+	logs := min(100, max(10, *macro/2))
 	var alarms, found [2]int64 // of the logs as they are, and in whole minutes
 	held, pooled, all := int64(0), int64(0), int64(0)
 	for i := range logs {
