@@ -48,7 +48,10 @@ func merged(t *testing.T, shards int, dir string, form []string, args ...string)
 // In any number of shards the answer is that of one machine, byte for byte, in every form; also where
 // what was simulated decides how much more is.
 func TestShardsMerge(t *testing.T) {
+	jobs, err := os.ReadFile(filepath.Join("internal", "buy", "testdata", "designforjobs.yaml"))
+	require.NoError(t, err)
 	t.Chdir(t.TempDir())
+	require.NoError(t, os.WriteFile("jobs.yaml", jobs, 0o600))
 	for name, c := range map[string]struct {
 		shards []int
 		args   []string
@@ -59,6 +62,7 @@ func TestShardsMerge(t *testing.T) {
 		"season":      {[]int{3}, []string{"season", "--example", "flats-season", "--reps", "2"}},
 		"group":       {[]int{3}, []string{"run", "--example", "two-lines", "--reps", "10"}},
 		"design":      {[]int{3}, []string{"design", "--example", "design-budget", "--reps", "24"}},
+		"designs":     {[]int{2}, []string{"design", "jobs.yaml", "--reps", "24"}},
 	} {
 		t.Run(name, func(t *testing.T) {
 			one, e, status := said(t, nil, append(c.args, "--json", "--csv", "one.csv")...)

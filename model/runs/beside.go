@@ -149,7 +149,7 @@ func (b *beside) stretch(work, first, many int) (s stretch) {
 		for i := range one {
 			parts[i] = one[i].NetRate()
 		}
-		s.rates = append(s.rates, w.rate(parts))
+		s.rates = append(s.rates, w.Rate(parts))
 	}
 	return s
 }

@@ -140,7 +140,7 @@ func (t *together) again() []float64 {
 				for _, s := range own {
 					t.parts = append(t.parts, s.Shifts[r].NetRate)
 				}
-				t.rates[i] = t.works[i].rate(t.parts)
+				t.rates[i] = t.works[i].Rate(t.parts)
 			}
 		}
 		first[r] = t.rates[0]
@@ -161,7 +161,7 @@ func (t *together) take(each [][]replication) {
 		for k, s := range own {
 			t.parts = append(t.parts, s.takeFigured(&each[i][k]))
 		}
-		t.rates[i] = t.works[i].rate(t.parts)
+		t.rates[i] = t.works[i].Rate(t.parts)
 	}
 }
 

@@ -84,9 +84,9 @@ func (w Work) Joined(name string, studies []*Study) *Study {
 	return studies[0]
 }
 
-// rate returns the net rate of a replication from those of its lines, as its study has it: of lines
+// Rate returns the net rate of a replication from those of its lines, as its study has it: of lines
 // that share a crew their sum, of jobs what they come to in their shares, 0 where one delivers none.
-func (w Work) rate(rates []float64) float64 {
+func (w Work) Rate(rates []float64) float64 {
 	sum := 0.0
 	for i, x := range rates {
 		if w.Mix != nil {
@@ -106,7 +106,7 @@ func (w Work) Paper() float64 {
 	for _, l := range w.Lines() {
 		rates = append(rates, l.Analytic().NetRate)
 	}
-	return w.rate(rates)
+	return w.Rate(rates)
 }
 
 // readyWork returns what runs a replication of all its lines.

@@ -48,11 +48,11 @@ func TestTogetherWork(t *testing.T) {
 			for _, s := range all[i] {
 				rates = append(rates, s.Shifts[k].NetRate)
 			}
-			assert.InEpsilon(t, joined.Shifts[k].NetRate, w.rate(rates), 1e-12)
+			assert.InEpsilon(t, joined.Shifts[k].NetRate, w.Rate(rates), 1e-12)
 		}
 		assert.InEpsilon(t, w.Paper(), joined.NetRates().Mean(), 0.02, "on paper")
 	}
-	assert.Zero(t, mixed.rate([]float64{5000, 0}), "a job that is never made takes all the time")
+	assert.Zero(t, mixed.Rate([]float64{5000, 0}), "a job that is never made takes all the time")
 
 	// More of them later are the same as all at once.
 	begun, err := TogetherWork(context.Background(), []Work{mixed, group}, sim.Plan{Seed: 3, Min: 7, Max: 7}, nil, nil)

@@ -20,6 +20,8 @@ import (
 // these are then compared with the line as it is, in other shifts: a comparison in those that made the
 // choice would flatter it.
 //
+// Where the costs have yearly volumes of jobs, a design is of all of them, each in its share: see [Comparison].
+//
 // What is advised need not be the best: of the designs that are shown to be behind it by no more than the
 // difference that matters it is the cheapest (at one price that with the fewest operators) or, with a goal in
 // money, which has both in it, that with the fewest changes.

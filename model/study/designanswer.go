@@ -98,7 +98,7 @@ func (s *designSearch) compare(ctx context.Context) (*DesignAnswer, error) {
 		return nil, err
 	}
 	a.Comparison, a.Settings, a.Basis = c, c.Settings, c.Basis
-	a.Counts.Shifts = s.counts.Shifts + Number(len(c.Lines)*len(c.Lines[0].Study.Shifts))
+	a.Counts.Shifts = s.counts.Shifts + Number(len(c.Lines)*len(c.Lines[0].Study.Shifts)*s.jobs())
 	s.decide(a, finalists)
 	for i := range a.Finalists {
 		if i != a.Best {

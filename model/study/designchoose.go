@@ -7,9 +7,7 @@ import (
 	"math"
 	"slices"
 
-	"netrate/model"
 	"netrate/model/runs"
-	"netrate/model/worth"
 	"netrate/sim"
 	"netrate/sim/output"
 	"netrate/sim/tape"
@@ -24,7 +22,7 @@ type designChosen struct {
 
 // usualWorth returns the usual difference that matters, a part of the figure of the line as it is.
 func (s *designSearch) usualWorth() (float64, error) {
-	figure, err := s.onRate(s.base, s.base.Line.Analytic().NetRate)
+	figure, err := s.onRate(s.base.Alternative, s.base.work().Paper())
 	if err != nil {
 		return 0, err
 	}
@@ -77,31 +75,6 @@ func (s *designSearch) elsewhere() sim.Plan {
 	plan := s.Plan
 	plan.Seed++
 	return plan
-}
-
-// simulate runs the shifts of a plan from first to the one before last of some designs, and calls take
-// with the figure of each shift, the larger the better, design after design. It must keep neither.
-func (s *designSearch) simulate(ctx context.Context, plan sim.Plan, some []*candidate, first, last int, take func(i int, study *runs.Study, scores sim.Sample)) error {
-	costs := make([]*worth.Costs, len(some))
-	made := func(i int) (*model.Line, error) {
-		a, err := s.made(some[i].choices)
-		if err != nil {
-			return nil, err
-		}
-		costs[i] = a.Costs
-		return a.Line, nil
-	}
-	var failed error
-	_, err := runs.Systems{Number: len(some), Line: made}.Run(ctx, plan, first, last, func(i int, study *runs.Study) {
-		scores, err := s.scores(study, costs[i])
-		if err != nil {
-			failed = err
-			return
-		}
-		s.counts.Shifts += Number(len(scores))
-		take(i, study, scores)
-	})
-	return cmp.Or(err, failed)
 }
 
 // search simulates designs in the shifts of the search, and keeps their sums.

@@ -13,9 +13,9 @@ type designSearch struct {
 	*Design
 	told func(Sofar[DesignAnswer])
 
-	base        *Alternative // the line as it is
-	asItIs      candidate    // likewise
-	within      bool         // it keeps to the limits
+	base        *tried    // the line as it is
+	asItIs      candidate // likewise
+	within      bool      // it keeps to the limits
 	all         []candidate
 	counts      DesignCounts
 	why         map[string]int // reasons why lines cannot be, and how many for each

@@ -95,23 +95,6 @@ func (s *designSearch) tell(done, most int) {
 	}
 }
 
-// made returns the line of a combination, with each uncertain input at its mean; or why it cannot be.
-func (s *designSearch) made(choices []uint8) (*Alternative, error) {
-	a, err := s.Line(wide(choices))
-	if err != nil {
-		return nil, err
-	}
-	if a.Line == nil {
-		return nil, errors.New("a design is searched for one line, and there are several")
-	}
-	if err := meansFit(a.Line); err != nil {
-		return nil, err
-	}
-	means := *a
-	means.Line = a.Line.AtMeans()
-	return &means, nil
-}
-
 func wide(choices []uint8) []int {
 	all := make([]int, len(choices))
 	for i, k := range choices {
@@ -123,18 +106,17 @@ func wide(choices []uint8) []int {
 // look says what a combination comes to on paper.
 func (s *designSearch) look(choices []uint8, p *designPaper) (err error) {
 	*p = designPaper{}
-	a, err := s.made(choices)
+	t, err := s.made(choices)
 	if err != nil {
 		p.why = err.Error()
 		return nil
 	}
-	l := a.Line
-	paper := l.Analytic()
+	l, paper := t.Line, onPaperOf(t.work())
 	pitches := l.Stations[len(l.Stations)-1].Where().At - l.Stations[0].Where().At
 	p.operators = l.Crew.Operators
-	p.outside = above(s.Limits.Pitches, pitches) || above(s.Limits.Operators, p.operators) || above(s.Limits.Defective, paper.Defective)
-	if p.paper, err = s.onRate(a, paper.NetRate); err == nil {
-		p.ceiling, err = s.onRate(a, l.Ceiling())
+	p.outside = above(s.Limits.Pitches, pitches) || above(s.Limits.Operators, p.operators) || above(s.Limits.Defective, paper.defective)
+	if p.paper, err = s.onRate(t.Alternative, paper.rate); err == nil {
+		p.ceiling, err = s.onRate(t.Alternative, paper.ceiling)
 	}
 	return err
 }

@@ -3,6 +3,7 @@ package study
 import (
 	"context"
 	"fmt"
+	"maps"
 	"slices"
 
 	"netrate/model/money"
@@ -207,10 +208,10 @@ func (a *DesignAnswer) atVolumes() error {
 		w := Worth{Comparison: &c}
 		for i := range c.Lines {
 			costs := *c.Lines[i].Of.Costs
-			costs.Volume = scaledValue(costs.Volume, times)
+			scaleVolumes(&costs, times)
 			c.Lines[i].Jobs, w.Costs = nil, append(w.Costs, &costs)
 		}
-		if w.Costs[0].Volume.Mean() == 0 || w.Costs[0].Volume.High > worth.MostVolume {
+		if w.Costs[0].Envelopes() == 0 || w.Costs[0].Check() != nil { // more than can be
 			return nil
 		}
 		found, err := w.Ask()
@@ -221,6 +222,15 @@ func (a *DesignAnswer) atVolumes() error {
 		a.Volumes = append(a.Volumes, DesignVolume{Number(times), found.Cheapest, cost(found.Cheapest), cost(a.Advice), cost(0)})
 	}
 	return nil
+}
+
+// scaleVolumes makes costs those of some times as many envelopes a year, of all jobs alike.
+func scaleVolumes(c *worth.Costs, times float64) {
+	c.Volume = scaledValue(c.Volume, times)
+	c.Volumes = maps.Clone(c.Volumes)
+	for job, v := range c.Volumes {
+		c.Volumes[job] = scaledValue(v, times)
+	}
 }
 
 // scaledValue returns a value some times as large.

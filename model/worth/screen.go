@@ -1,6 +1,9 @@
 package worth
 
 import (
+	"math"
+	"slices"
+
 	"netrate/model"
 	"netrate/model/money"
 	"netrate/model/runs"
@@ -11,7 +14,8 @@ import (
 // were like each of those of the study in turn; every price is at its mean. It is for telling many
 // lines apart: the mean of the shifts is above the cost at the mean shift by about the square of
 // their coefficient of variation, which is what [Worth.AllInPerThousand] states. A shift without
-// good envelopes has an infinite cost. The costs must be right and of one volume.
+// good envelopes has an infinite cost; of several jobs, where one of them has none. The costs must be right and go
+// with the study, as those of [Weigh] do.
 func AllInByShift(s *runs.Study, c *Costs) (sim.Sample, error) {
 	factors, err := money.NewFactors(c.Rate, c.Life)
 	if err != nil {
@@ -19,15 +23,23 @@ func AllInByShift(s *runs.Study, c *Costs) (sim.Sample, error) {
 	}
 	p, means := spenderOf(s, c), c.means()
 	sample := make(sim.Sample, len(s.Shifts))
+	shift := make([]tally, len(p.jobs))
 	for k := range sample {
-		d := p.in(p.jobs[0].shifts[k:k+1], means)
-		sample[k] = 1000 * annual(&d, factors) / d.volume
+		sample[k] = math.Inf(1)
+		for j := range shift {
+			shift[j] = p.jobs[j].shifts[k]
+		}
+		if !slices.ContainsFunc(shift, func(t tally) bool { return !(t.sets[fateGood] > 0) }) {
+			d := p.in(shift, means)
+			sample[k] = 1000 * annual(&d, factors) / d.volume
+		}
 	}
 	return sample, nil
 }
 
 // AllInFloor returns a cost of a thousand good envelopes that a line does not get below which
-// delivers no more than rate of them in an hour: its hours, upkeep and price, without any piece.
+// delivers no more than rate of them in an hour, of several jobs in their shares of the year: its hours, upkeep
+// and price, without any piece.
 func AllInFloor(l *model.Line, c *Costs, rate float64) (float64, error) {
 	factors, err := money.NewFactors(c.Rate, c.Life)
 	if err != nil {
@@ -35,7 +47,7 @@ func AllInFloor(l *model.Line, c *Costs, rate float64) (float64, error) {
 	}
 	means := c.means()
 	hour := means["line_hour"] + float64(float64(l.Crew.Operators)*means["operator_hour"])
-	d := drawnLine{price: means["price"], residual: means["residual"], upkeep: means["upkeep"], volume: means["volume"]}
+	d := drawnLine{price: means["price"], residual: means["residual"], upkeep: means["upkeep"], volume: c.Envelopes()}
 	d.hours, d.parts[LineHours] = 1/rate, hour/rate
 	return 1000 * annual(&d, factors) / d.volume, nil
 }

@@ -1,7 +1,6 @@
 package buy
 
 import (
-	"cmp"
 	"errors"
 	"strconv"
 
@@ -66,7 +65,7 @@ func newDesignFlags(flags *pflag.FlagSet) *designFlags {
 func (o *designFlags) run(e desk.Env, args []string) error {
 	about, err := o.Line(e, args)
 	if err == nil {
-		err = cmp.Or(desk.MoneyOfJobs(about.Scenario), o.Mixed(about.Scenario))
+		err = o.MoneyOfJobs(about.Scenario)
 	}
 	if err != nil {
 		return err

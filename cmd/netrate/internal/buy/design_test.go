@@ -2,6 +2,7 @@ package buy
 
 import (
 	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 
@@ -15,14 +16,18 @@ import (
 	"netrate/sim"
 )
 
-// offersAsChoices returns an example whose variants are the choices of one option, and the same
+// offersAsChoices returns an example, or a file, whose variants are the choices of one option, and the same
 // without a design.
 func offersAsChoices(t *testing.T, name, goal string) (design, plain *scenarios.Scenario) {
 	t.Helper()
-	example, err := scenarios.ExampleNamed(name)
-	require.NoError(t, err)
-	text := string(example.Data)
-	plain, err = scenarios.Load(name, example.Data)
+	data, err := os.ReadFile(filepath.Join("testdata", name))
+	if err != nil {
+		example, err := scenarios.ExampleNamed(name)
+		require.NoError(t, err)
+		data = example.Data
+	}
+	text := string(data)
+	plain, err = scenarios.Load(name, data)
 	require.NoError(t, err)
 	_, variants, found := strings.Cut(text, "\nvariants:\n")
 	require.True(t, found)
@@ -42,8 +47,8 @@ func offersAsChoices(t *testing.T, name, goal string) (design, plain *scenarios.
 // Offers that are choices of a design come to what compare makes of them as variants, to the last
 // digit; and the best is the one that compare finds, or within what matters of it.
 func TestDesignAgreesWithCompare(t *testing.T) {
-	for _, c := range []struct{ example, goal string }{{"three-offers", "net rate"}, {"gate-worth", "cost per thousand"}} {
-		t.Run(c.example, func(t *testing.T) {
+	for _, c := range []struct{ example, goal string }{{"three-offers", "net rate"}, {"gate-worth", "cost per thousand"}, {"offersforjobs.yaml", "cost per thousand"}, {"offersforjobs.yaml", "net present value"}} {
+		t.Run(c.example+", "+c.goal, func(t *testing.T) {
 			searched, plain := offersAsChoices(t, c.example, c.goal)
 			flags := desk.NewFlags("design")
 			o := newDesignFlags(flags)
@@ -53,9 +58,12 @@ func TestDesignAgreesWithCompare(t *testing.T) {
 
 			compared, err := study.Comparison{Alternatives: page.AlternativesOf(plain), Plan: q.Plan}.Ask(t.Context(), nil)
 			require.NoError(t, err)
-			rates := map[string]study.NetRate{}
-			for _, x := range compared.Lines {
+			rates, costs := map[string]study.NetRate{}, map[string]study.Spread{}
+			for i, x := range compared.Lines {
 				rates[x.Name] = x.NetRate
+				if compared.Money != nil {
+					costs[x.Name] = compared.Money.Lines[i].Annual
+				}
 			}
 			for i, f := range d.Finalists {
 				name := "base"
@@ -63,6 +71,9 @@ func TestDesignAgreesWithCompare(t *testing.T) {
 					name = f.Choices[0]
 				}
 				assert.Equal(t, rates[name], d.Comparison.Lines[i].NetRate, name)
+				if compared.Money != nil {
+					assert.Equal(t, costs[name], d.Comparison.Money.Lines[i].Annual, name)
+				}
 			}
 			best := "base"
 			if d.Best > 0 {

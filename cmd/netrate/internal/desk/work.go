@@ -103,18 +103,18 @@ func (o *Inputs) Mixed(sc *scenarios.Scenario) error {
 		ShownFile(sc.File), say.List(jobs), o.verb)
 }
 
-// MoneyOfJobs returns an error where a design is looked for in money, which is about one job, and the costs of the
-// file have yearly volumes of jobs.
-func MoneyOfJobs(sc *scenarios.Scenario) error {
+// MoneyOfJobs returns an error where a job is named, and a design is looked for in money that is of all jobs: the
+// costs of the file have yearly volumes of them.
+func (o *Inputs) MoneyOfJobs(sc *scenarios.Scenario) error {
 	d := sc.Design
-	if d == nil || d.Goal != scenarios.DesignCost && d.Goal != scenarios.DesignValue {
+	if len(o.jobs) == 0 || d == nil || d.Goal != scenarios.DesignCost && d.Goal != scenarios.DesignValue {
 		return nil
 	}
 	line, err := d.Designed(make([]int, len(d.Options))) // a scenario that is set up for a job has no costs of several
-	if err != nil || len(line.Costs.Volumes) == 0 {
+	if err != nil || line.Costs == nil || len(line.Costs.Volumes) == 0 {
 		return nil
 	}
 	jobs, _ := line.Costs.Shares()
-	return WrongAt(sc, []string{"costs", "volumes"}, "there are yearly volumes of %s, and the goal of the design is %s: design is about one job, and does not weigh several together. Give costs one volume, as if all of it were the job of --job, or look for the highest net rate; compare weighs variants at all jobs together",
+	return WrongAt(sc, []string{"costs", "volumes"}, "there are yearly volumes of %s, and the goal of the design is %s, which is of all of them together: leave --job out",
 		say.List(jobs), d.Goal)
 }

@@ -72,13 +72,9 @@ func (o *checkFlags) run(e desk.Env, args []string) error {
 }
 
 // wrongToRun returns what is wrong with a scenario that can be read, and would be refused when it is run:
-// its plans, a design in money that is about several jobs, then what is uncertain, in the draws that a run begins
-// with.
+// its plans, then what is uncertain, in the draws that a run begins with.
 func wrongToRun(s *scenarios.Scenario) error {
 	if err := wrongPlans(s); err != nil || s == nil {
-		return err
-	}
-	if err := desk.MoneyOfJobs(s); err != nil {
 		return err
 	}
 	for _, a := range page.AlternativesOf(s) {
