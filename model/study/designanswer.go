@@ -4,6 +4,8 @@ import (
 	"cmp"
 	"context"
 	"slices"
+
+	"netrate/model/money"
 )
 
 // DesignAnswer is which design is best, what was left out on the way and why, and how those at the
@@ -20,13 +22,14 @@ type DesignAnswer struct {
 	Counts  DesignCounts   `json:"left_out"`
 	Reasons []DesignReason `json:"cannot_be"` // most combinations first
 
-	Method       string `json:"method"`
-	Indifference Number `json:"indifference"` // good envelopes an hour, or money a thousand
-	Usual        bool   `json:"usual_indifference"`
-	Confidence   Number `json:"confidence"`
-	Promised     bool   `json:"promised"`       // the choice is the best, or within the indifference of it, with that confidence
-	Left         int    `json:"not_told_apart"` // designs that were not told from the best: some of them are finalists
-	Reached      bool   `json:"reached"`        // with DesignOperators: so many shifts of the best reach the target; else true
+	Method       string       `json:"method"`
+	Indifference Number       `json:"indifference"` // good envelopes an hour, or money a thousand
+	Usual        bool         `json:"usual_indifference"`
+	Equal        *DesignEqual `json:"indifference_in_money,omitempty"` // with a goal in money
+	Confidence   Number       `json:"confidence"`
+	Promised     bool         `json:"promised"`       // the choice is the best, or within the indifference of it, with that confidence
+	Left         int          `json:"not_told_apart"` // designs that were not told from the best: some of them are finalists
+	Reached      bool         `json:"reached"`        // with DesignOperators: so many shifts of the best reach the target; else true
 
 	Best      int         `json:"best"`                          // number of a finalist
 	Advice    int         `json:"advice"`                        // likewise, of what is to be had: the best or, of those that count as equal to it, the cheapest; with a goal in money that with the fewest changes
@@ -41,6 +44,12 @@ type DesignAnswer struct {
 	Holds *Proportion `json:"advice_holds,omitempty"` // share of the draws in which the advice is the best of the finalists, or counts as equal; nil if nothing is drawn
 
 	Comparison *ComparisonAnswer `json:"comparison"` // of the finalists, in their order
+}
+
+// DesignEqual is what a difference of the cost of a thousand that counts as equal comes to, at the yearly volume.
+type DesignEqual struct {
+	Year  Number `json:"a_year"`
+	Value Number `json:"net_present_value"`
 }
 
 // DesignReason is why lines cannot be.
@@ -99,6 +108,9 @@ func (s *designSearch) compare(ctx context.Context) (*DesignAnswer, error) {
 	}
 	a.Comparison, a.Settings, a.Basis = c, c.Settings, c.Basis
 	a.Counts.Shifts = s.counts.Shifts + Number(len(c.Lines)*len(c.Lines[0].Study.Shifts)*s.jobs())
+	if err := a.equalInMoney(); err != nil {
+		return nil, err
+	}
 	s.decide(a, finalists)
 	for i := range a.Finalists {
 		if i != a.Best {
@@ -121,6 +133,21 @@ func (s *designSearch) compare(ctx context.Context) (*DesignAnswer, error) {
 	a.Steps = a.steps()
 	a.Settings.Partial = ctx.Err() != nil
 	return a, nil
+}
+
+// equalInMoney works out what counts as equal, of a goal in money.
+func (a *DesignAnswer) equalInMoney() error {
+	if !a.inMoney() {
+		return nil
+	}
+	w := a.Comparison.Money.Worth
+	factors, err := money.NewFactors(w.Rate, w.Life)
+	if err != nil {
+		return err
+	}
+	year := float64(a.Indifference) / 1000 * w.Volume.Mean()
+	a.Equal = &DesignEqual{Year: Number(year), Value: Number(year / factors.AP)}
+	return nil
 }
 
 // answer returns what is known before the comparison.

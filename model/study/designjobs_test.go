@@ -137,6 +137,12 @@ func TestDesignOfJobsFindsTheBest(t *testing.T) {
 	v, err := value.Ask(t.Context(), nil)
 	require.NoError(t, err)
 	assert.Equal(t, a.Finalists[a.Advice].Choices, v.Finalists[v.Advice].Choices)
+	for i, g := range v.Comparison.Money.Worth.Gains[1:] { // at fixed costs one is a multiple of the other
+		saved := v.ahead(i+1, 0).Mean / v.Indifference
+		assert.InDelta(t, g.NPV.Mean(), float64(saved*v.Equal.Value), 1e-6*math.Abs(g.NPV.Mean()))
+		year := v.Comparison.Money.Worth.Cheaper(i+1, 0).Mean()
+		assert.InDelta(t, year, float64(saved*v.Equal.Year), 1e-6*math.Abs(year))
+	}
 }
 
 // A design of which a job cannot run says which and why, and one that makes other volumes is none.

@@ -53,7 +53,7 @@ func newDesignFlags(flags *pflag.FlagSet) *designFlags {
 	}}
 	o.AddJob(flags)
 	o.PlanFlags = desk.NewFixedPlanFlags(flags, "simulate at most this number of shifts of each design, and as many of each of the last ones (default 2000)")
-	flags.Var(&o.indifference, "indifference", "the smallest difference that matters: good envelopes an hour or, of costs, money a thousand (default 1 % of the line as it is, on paper)")
+	flags.Var(&o.indifference, "indifference", "the smallest difference that matters: good envelopes an hour or, of costs, money a thousand (default 1 % of what the line as it is comes to on paper; of costs, of those of its hours, upkeep and price)")
 	flags.Var(&o.draws, "uncertainty", "with uncertain inputs: draw them this number of times in the comparison at the end, 40 or more (default 500); 0 for nominal values only")
 	flags.Var(&o.confidence, "confidence", "the confidence that the choice is right (default 95%)")
 	o.AddJSON(flags, "print all figures as JSON instead")

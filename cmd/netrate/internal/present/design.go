@@ -105,6 +105,7 @@ func DesignNotes(d Design) []string {
 	if d.Advice != 0 {
 		notes = append(notes, "Why: "+ComparisonWhy(d.Comparison))
 	}
+	notes = append(notes, d.equalInMoney()...)
 	notes = append(notes, d.sureties()...)
 	notes = append(notes, d.robust()...)
 	if last := d.lastMoney(); last != "" {

@@ -38,8 +38,11 @@ func (d Design) nothing() string {
 func (d Design) nothingMatters() string {
 	best := &d.Finalists[d.Best]
 	called := fmt.Sprintf("%s (%s)", best.Name, d.bought(best))
-	zone := say.Exact(float64(d.Indifference))
-	if m := d.Comparison.Money; m != nil && d.Goal.InMoney() {
+	zone := d.zone()
+	switch {
+	case d.inValue():
+		return fmt.Sprintf("%s pays by what matters. What is worth most, %s, is ahead of the line as it is by %s, and less than %s counts as equal.", d.noPurchase(), called, d.lead(), zone)
+	case d.Comparison.Money != nil && d.Goal.InMoney():
 		return fmt.Sprintf("%s pays by what matters. What costs least, %s, saves %s, and less than %s counts as equal.", d.noPurchase(), called, d.lead(), zone)
 	}
 	return fmt.Sprintf("what delivers most, %s, is ahead of the line as it is by %s, and less than %s counts as equal.", called, d.lead(), zone)
@@ -71,7 +74,7 @@ func (d Design) lead() string {
 	}
 	e := d.Behind.Estimate()
 	if d.Goal.InMoney() {
-		e.Mean = -e.Mean
+		e = d.saved(e)
 	}
 	return aheadBy(e) + d.unit() + d.means()
 }
@@ -114,7 +117,7 @@ func (d Design) equal() string {
 		which, more = "at one price that with the fewest changes", "at the same price"
 	}
 	is := fmt.Sprintf("The best, %s, is ahead of it by %s, %s", best.Name, d.lead(), more)
-	return fmt.Sprintf("%s: less than %s counts as equal, and of equals %s is advised.", is, say.Exact(float64(d.Indifference)), which)
+	return fmt.Sprintf("%s: less than %s counts as equal, and of equals %s is advised.", is, d.zone(), which)
 }
 
 // operatorsMore says how many operators more the best has than what is advised; "" if as many or fewer.
@@ -139,7 +142,7 @@ func (d Design) mayBeEqual() string {
 			continue
 		}
 		return fmt.Sprintf("%s, for %s less, is behind it by %s%s: whether that is less than the %s that count as equal is not settled, and more --reps may settle it.",
-			x.Name, d.sum(less), aheadBy(d.Comparison.Compared[i][d.Best].Difference), d.unit(), say.Exact(float64(d.Indifference)))
+			x.Name, d.sum(less), aheadBy(d.Comparison.Compared[i][d.Best].Difference), d.unit(), d.zone())
 	}
 	return ""
 }
@@ -175,12 +178,12 @@ func (d Design) certainty() string {
 		return ""
 	}
 	if !d.Promised {
-		return d.unsettled(say.Exact(float64(d.Indifference)) + d.unit())
+		return d.unsettled(d.zone() + d.unit())
 	}
 	text := fmt.Sprintf("With %s confidence no other design is better by more than %s", say.Exact(100*float64(d.Confidence))+" %", d.tolerance()+d.unit())
 	if d.Tolerance > d.Indifference {
 		best := d.Finalists[d.Best].Name
-		text += fmt.Sprintf(": %s by no more than %s, and none is ahead of %s by more than %s", best, d.roundedUp(d.Tolerance-d.Indifference), best, say.Exact(float64(d.Indifference)))
+		text += fmt.Sprintf(": %s by no more than %s, and none is ahead of %s by more than %s", best, d.roundedUp(d.Tolerance-d.Indifference), best, d.zone())
 	}
 	return text + "."
 }
@@ -188,20 +191,23 @@ func (d Design) certainty() string {
 // tolerance returns by how much no design is better than what is advised.
 func (d Design) tolerance() string {
 	if d.Tolerance <= d.Indifference {
-		return say.Exact(float64(d.Indifference))
+		return d.zone()
 	}
 	return d.roundedUp(d.Tolerance)
 }
 
 // roundedUp returns a bound of the goal's figure: of envelopes whole ones, of money to the cent or, of
-// less, with two digits.
-func (d Design) roundedUp(x study.Number) string {
-	places := 0
-	if d.Goal.InMoney() {
-		places = max(2, 1-say.Magnitude(float64(x)))
+// less, with two digits, and of net present values with three.
+func (d Design) roundedUp(bound study.Number) string {
+	x, places := float64(bound)*d.scale(), 0
+	switch {
+	case d.inValue():
+		places = 2 - say.Magnitude(x)
+	case d.Goal.InMoney():
+		places = max(2, 1-say.Magnitude(x))
 	}
 	unit := math.Pow10(places)
-	return say.Rounded(math.Ceil(float64(x)*unit)/unit, -places)
+	return say.Rounded(math.Ceil(x*unit)/unit, -places)
 }
 
 // unsettled says which designs may be as good as the best: of those that the choice did not drop,

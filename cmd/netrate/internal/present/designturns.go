@@ -3,6 +3,7 @@ package present
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"netrate/cmd/netrate/internal/page"
@@ -41,7 +42,7 @@ func (d Design) sureties() (notes []string) {
 		notes = append(notes, fmt.Sprintf("Certain, each by itself with all else as it is%s: %s.", d.atMeans(), say.List(certain)))
 	}
 	if small := of[study.DesignSmall]; len(small) > 0 {
-		notes = append(notes, fmt.Sprintf("Less than the %s that count as equal: %s.", say.Exact(float64(d.Indifference))+d.unit(), strings.Join(small, "; ")))
+		notes = append(notes, fmt.Sprintf("Less than the %s that count as equal: %s.", d.zone()+d.unit(), strings.Join(small, "; ")))
 	}
 	if tossed := of[study.DesignTossUp]; len(tossed) > 0 {
 		notes = append(notes, "A toss-up: "+strings.Join(tossed, "; ")+".")
@@ -93,15 +94,7 @@ func (d Design) insteadWords(t *study.DesignTurn) string {
 func quotedChoice(name string) string { return "“" + name + "”" }
 
 // changeWords returns what a turn changes, with its interval.
-func (d Design) changeWords(t *study.DesignTurn) string { return say.Gap(t.Change.Estimate()) }
-
-// unit returns in what the goal is, as it stands behind a number.
-func (d Design) unit() string {
-	if d.Goal.InMoney() {
-		return " " + d.Origin.Scenario.Costs.Currency + " a thousand"
-	}
-	return " good envelopes an hour"
-}
+func (d Design) changeWords(t *study.DesignTurn) string { return say.Gap(d.changed(t)) }
 
 // lastMoney says what the last of the money buys; "" if there is one design only.
 func (d Design) lastMoney() string {
@@ -126,7 +119,7 @@ func (d Design) lastMoney() string {
 	case study.DesignSmall:
 		text += ". That counts as equal"
 	case study.DesignTossUp:
-		text += ". It is a toss-up"
+		text += ". The two are not told apart"
 	case study.DesignCertain, study.DesignBetter:
 	}
 	return text + "."
@@ -249,7 +242,10 @@ func (d Design) paysFrom() string {
 // turnsTable returns the design that is advised with one choice taken otherwise, one after the other.
 func (d Design) turnsTable() plots.Table {
 	change := "Change of the net rate"
-	if d.Goal.InMoney() {
+	switch {
+	case d.inValue():
+		change = "Change of the net present value"
+	case d.Goal.InMoney():
 		change = "Change of the cost of 1,000"
 	}
 	t := plots.Table{
@@ -261,7 +257,7 @@ func (d Design) turnsTable() plots.Table {
 			{Title: "Instead"},
 			{Title: "Price", Kind: plots.Number},
 			{Title: change, Kind: plots.Number, Decimals: 2},
-			{Title: "The choice is"},
+			{Title: "The choice is, in " + d.Finalists[d.Advice].Name},
 		},
 	}
 	for i := range d.Turns {
@@ -275,16 +271,17 @@ func (d Design) turnsTable() plots.Table {
 			row = append(row, page.Value(math.NaN()), page.Words("not to be had otherwise: "+strings.TrimSuffix(x.Why, ".")))
 		} else {
 			verdict := map[study.DesignVerdict]string{study.DesignCertain: "certain", study.DesignSmall: "of little matter", study.DesignTossUp: "a toss-up", study.DesignBetter: "the worse one in these shifts"}[x.Verdict]
-			row = append(row, plots.Entry{Number: float64(x.Change.Mean), Shown: d.changeWords(x)}, page.Words(verdict))
+			row = append(row, plots.Entry{Number: d.changed(x).Mean, Shown: d.changeWords(x)}, page.Words(verdict))
 		}
 		t.Rows = append(t.Rows, row)
 	}
 	return t
 }
 
-// stepVerdicts say what a step of the price buys.
+// stepVerdicts say of two designs whether the dearer one is better. They are other words than those for one choice of
+// what is advised: the same choice may matter in one design and not in another.
 var stepVerdicts = map[study.DesignVerdict]string{
-	study.DesignCertain: "certain", study.DesignSmall: "of little matter", study.DesignTossUp: "a toss-up", study.DesignBetter: "the worse",
+	study.DesignCertain: "better", study.DesignSmall: "equal", study.DesignTossUp: "not told apart", study.DesignBetter: "worse",
 }
 
 // stepsTable returns what each step of the price buys.
@@ -303,8 +300,8 @@ func (d Design) stepsTable() plots.Table {
 	from.Title, to.Title = "from", "to"
 	t := plots.Table{
 		Name:    "What the last money buys",
-		Caption: "From each design that none beats for no more money to the next dearer one; the price is the difference of the two, of all that is added, replaced and left out.",
-		Columns: []plots.Column{{Title: "Step"}, {Title: "What it does"}, {Title: "Price", Kind: plots.Number}, gain, from, to, each, {Title: "What it buys is"}},
+		Caption: "From each design that none beats for no more money to the next dearer one; the price is the difference of the two, of all that is added, replaced and left out. The last column is of these two designs alone: beside other choices the same step may buy more or less, and what is certain in the design that is advised is in the table before.",
+		Columns: []plots.Column{{Title: "Step"}, {Title: "What it does"}, {Title: "Price", Kind: plots.Number}, gain, from, to, each, {Title: "The dearer one is"}},
 	}
 	for i := range d.Steps {
 		s := &d.Steps[i]
@@ -318,7 +315,7 @@ func (d Design) stepsTable() plots.Table {
 
 // sureSection returns how sure each choice is, and what the last money buys.
 func (d Design) sureSection() plots.Section {
-	notes := append(d.sureties(), d.robust()...)
+	notes := slices.Concat(d.equalInMoney(), d.sureties(), d.robust())
 	if last := d.lastMoney(); last != "" {
 		notes = append(notes, last)
 	}
