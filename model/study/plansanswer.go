@@ -186,7 +186,8 @@ type PlansJob struct {
 	Name       string       `json:"name"`
 	Product    string       `json:"job"`
 	Sets       int64        `json:"sets"`
-	Begun      PlansSpread  `json:"begun"` // its changeover
+	Begun      PlansSpread  `json:"begun"`           // its changeover, or its first set where it has none
+	Waits      *PlansWait   `json:"waits,omitempty"` // for somebody who may change over; nil if it does not
 	First      PlansMoment  `json:"first_set_p50"`
 	Free       *PlansMoment `json:"line_free_p50,omitempty"` // for the next job; nil if that is when this one is finished
 	Finished   PlansSpread  `json:"finished"`
@@ -252,7 +253,7 @@ func (x PlansPlan) counted(s *seasons.TogetherStudy) PlansPlan {
 			job, study := &p.Jobs[j], &s.Jobs[j]
 			one := PlansJob{
 				Name: job.Name, Product: p.Products[job.Product].Name, Sets: job.Sets, Index: j,
-				Begun: plansSpread(study.Begun, from), First: from(study.First.Quantile(0.5)), Finished: plansSpread(study.Finished, at),
+				Begun: plansSpread(changeStarts(study), from), Waits: plansWait(study, from), First: from(study.First.Quantile(0.5)), Finished: plansSpread(study.Finished, at),
 				Priority: Number(job.Priority), Unfinished: plansUnfinished(study.Finished, at), Running: job.InHand >= 0,
 			}
 			if p.Closing.Closing == model.Beside {

@@ -26,11 +26,7 @@ func latestStarts(due float64, study *seasons.TogetherJob, down []model.Stretch)
 	for r, finished := range study.Finished {
 		begun, first, free := study.Begun[r], study.First[r], study.Free[r]
 		run := before(due-(finished-free), workedIn(first, free, down), down)
-		waited := study.Barred.All
-		for len(waited) > 0 && float64(waited[len(waited)-1].To) > first { // in that a piece in hand was finished
-			waited = waited[:len(waited)-1]
-		}
-		start := before(run, workedIn(begun, first, waited), study.Barred.Some)
+		start := before(run, workedIn(begun, first, barredIn(study, r)), study.Barred.Some)
 		for _, d := range down {
 			if float64(d.From) <= start && start < float64(d.To) {
 				start = float64(d.From) - 60

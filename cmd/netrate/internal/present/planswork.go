@@ -30,6 +30,8 @@ func (s Plans) Rows() plots.Table {
 			{Title: "begun_p50"},
 			{Title: "begun_p90"},
 			{Title: "first_set_p50"},
+			{Title: "waits_from_p50"},
+			{Title: "waits_h", Kind: plots.Number, Decimals: 3},
 			{Title: "finished_p5"},
 			{Title: "finished_p50"},
 			{Title: "finished_p90"},
@@ -65,9 +67,13 @@ func (s Plans) Rows() plots.Table {
 			if j.InTime != nil {
 				kept = value(j.InTime.Share)
 			}
+			from, waits := page.Words(""), page.Value(0)
+			if j.Waits != nil {
+				from, waits = at(&j.Waits.From), value(j.Waits.Hours*j.Waits.Share)
+			}
 			t.Rows = append(t.Rows, append(append([]plots.Entry{
 				page.Words(line.Name), page.Value(float64(k + 1)), page.Words(j.Name), page.Words(j.Product), page.Value(float64(j.Sets)),
-				at(&j.Begun.P50), at(&j.Begun.P90), at(&j.First),
+				at(&j.Begun.P50), at(&j.Begun.P90), at(&j.First), from, waits,
 				at(&j.Finished.P5), at(&j.Finished.P50), at(&j.Finished.P90), at(&j.Finished.P95), at(j.Due), kept, at(j.StartBy),
 			}, late...), value(j.LateSets), value(j.Lacks)))
 		}
@@ -110,6 +116,9 @@ func (s Plans) WriteCalendar(to io.Writer) error {
 			e.SetSummary(name + ": " + j.Name)
 			e.SetLocation(name)
 			text := fmt.Sprintf("%s, %s.", j.Product, say.Plural(int(j.Sets), "set"))
+			if tellsWait(&j) {
+				text += " It " + s.waitOf(j.Waits) + "."
+			}
 			if j.Free != nil && !slices.Contains(notRemade, j.Name) {
 				text += fmt.Sprintf(" Its last remake is made by %s.", s.Moment(j.Finished.P50))
 			}

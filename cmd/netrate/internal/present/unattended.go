@@ -50,7 +50,35 @@ func (s Plans) unattended(x *study.PlansPlan) string {
 	for i := range x.Unattended {
 		all = addUnattended(all, x.Unattended[i].Text, s.Moment(x.Unattended[i].From))
 	}
-	return unattendedSentences(all)
+	return unattendedSentences(all) + s.waits(x)
+}
+
+// leastWait is how many hours a job waits that are told, as they are to a tenth.
+const leastWait = 0.05
+
+// waits says which jobs wait for somebody who may change over, from when and for how long.
+func (s Plans) waits(x *study.PlansPlan) (text string) {
+	for _, j := range x.Jobs() {
+		if !tellsWait(j) {
+			continue
+		}
+		text += say.Capital(j.Name) + " " + s.waitOf(j.Waits) + ". "
+	}
+	return text
+}
+
+// tellsWait reports whether a job waits for so long that it is told.
+func tellsWait(j *study.PlansJob) bool {
+	return j.Waits != nil && j.Waits.Hours >= leastWait && !j.Waits.From.Never()
+}
+
+// waitOf says of a job that waits how it does.
+func (s Plans) waitOf(w *study.PlansWait) string {
+	often := ""
+	if w.Share < 1 {
+		often = ", in " + SeasonsOften(w.Share) + " of the replications"
+	}
+	return fmt.Sprintf("waits %s h of working time, from %s on, for somebody who may change over%s", say.Rounded(float64(w.Hours), -1), s.Moment(w.From), often)
 }
 
 // seasonsUnattended says the same of a season in the base.

@@ -1,0 +1,66 @@
+package study
+
+import (
+	"netrate/model"
+	"netrate/model/seasons"
+	"netrate/sim"
+)
+
+// PlansWait is how a line waits for its changeover while nobody is there who may do any piece of it. It is no part of
+// the changeover, which begins, or goes on, when somebody comes who may.
+type PlansWait struct {
+	From  PlansMoment `json:"from_p50"` // of those replications in which it waits
+	Hours Number      `json:"hours"`    // of working time, in the mean of those
+	Share Number      `json:"share"`    // of the replications in which it waits
+}
+
+// barredIn returns when nobody is there who may do any piece of a changeover, as far as that is a wait in a
+// replication: who is at a piece when his shift ends finishes it, and the stretch in which he does is none.
+func barredIn(study *seasons.TogetherJob, replication int) []model.Stretch {
+	all := study.Barred.All
+	for len(all) > 0 && float64(all[len(all)-1].To) > study.First[replication] {
+		all = all[:len(all)-1]
+	}
+	return all
+}
+
+// changeStarts returns when the changeover of a job begins, replication by replication: when the crew is called for
+// it, or later if nobody is there then who may do any piece of it.
+func changeStarts(study *seasons.TogetherJob) sim.Sample {
+	all := make(sim.Sample, len(study.Begun))
+	for r, begun := range study.Begun {
+		for _, s := range barredIn(study, r) {
+			if float64(s.From) <= begun && begun < float64(s.To) {
+				begun = float64(s.To)
+			}
+		}
+		all[r] = begun
+	}
+	return all
+}
+
+// plansWait returns how a job waits for somebody who may change over; nil if it does in no replication.
+func plansWait(study *seasons.TogetherJob, from func(float64) PlansMoment) *PlansWait {
+	var since sim.Sample
+	sum := 0.0
+	for r, begun := range study.Begun {
+		first := study.First[r]
+		barred := barredIn(study, r)
+		waits := first - begun - workedIn(begun, first, barred)
+		if !(waits > 0) {
+			continue
+		}
+		sum += waits
+		for _, s := range barred {
+			if float64(s.To) > begun {
+				since = append(since, max(begun, float64(s.From)))
+				break
+			}
+		}
+	}
+	if len(since) == 0 {
+		return nil
+	}
+	n := float64(len(since))
+	return &PlansWait{From: from(since.Quantile(0.5)), Hours: Number(sum / n / 3600), Share: Number(n / float64(len(study.Begun)))}
+}
