@@ -331,6 +331,29 @@ func TestSweepSteps(t *testing.T) {
 	assert.Equal(t, 2, intervals)
 }
 
+// Two points that lie so near to each other that their names would touch share one; and where steps lead down, a name
+// stands clear of the step that leads to its point.
+func TestSweepNamesApart(t *testing.T) {
+	named := func(points ...SweepPoint) (names []label) {
+		f := made(t)(Sweep(SweepData{Curves: []SweepCurve{{Name: "x", Points: points, Steps: true}}}))
+		for _, m := range f.marks {
+			if l, is := m.(label); is && l.face == bold(smallFace) {
+				names = append(names, l)
+			}
+		}
+		return names
+	}
+	point := func(name string, x, y float64) SweepPoint { return SweepPoint{Name: name, X: x, Y: estimate(y, 0.1)} }
+	var texts []string
+	for _, l := range named(point("A", 0, 0), point("B", 50, 60), point("F", 99.7, 98), point("G", 100, 100)) {
+		texts = append(texts, l.text)
+	}
+	assert.Equal(t, []string{"A", "B", "F, G"}, texts)
+	falling := named(point("A", 0, 100), point("B", 50, 98), point("C", 100, 0))
+	require.Len(t, falling, 3)
+	assert.Zero(t, falling[1].align, "to the right of its point, and the step down to it on the left")
+}
+
 // Cells overlap by 0.3 points, and are the darker the larger their number.
 func TestHeatCells(t *testing.T) {
 	f := made(t)(Heat(HeatData{Columns: []string{"a", "b"}, Rows: []string{"1"}, Cells: [][]float64{{5, 7}}}))

@@ -251,21 +251,34 @@ func (f *Figure) curve(s SweepCurve, p panel) {
 	for k, at := range line {
 		tip := fmt.Sprintf("%s at %v: %s", s.Name, s.Points[k].X, uncertainty(s.Points[k].Y, number))
 		f.draw(s.Role.mark(at, 1.7, false, tip)...)
-		f.named(s.Points[k].Name, at, p)
+	}
+	for _, l := range s.names(line, p) {
+		f.draw(l)
 	}
 }
 
-// named writes the name of a point to the upper left of it, or to the upper right at the left-hand
-// end of the field.
-func (f *Figure) named(name string, at point, p panel) {
-	if name == "" {
-		return
+// names returns the names of the points, each to the upper left of its point, or to the upper right at the left-hand
+// end of the field and where the curve steps down. Where two would lie on each other, or touch, the points share one.
+func (s SweepCurve) names(line []point, p panel) (all []label) {
+	for k, at := range line {
+		name := s.Points[k].Name
+		if name == "" {
+			continue
+		}
+		l := label{at: point{at.x - 4, at.y - 4}, align: 1, text: name, face: bold(smallFace), colour: ink}
+		down := s.Steps && k > 0 && at.y > line[k-1].y
+		if down || l.at.x-smallFace.width(name) < p.x.from {
+			l.align, l.at.x = 0, at.x+4
+		}
+		room := l.box()
+		room.left -= 3
+		if n := len(all); n > 0 && room.hits([]box{all[n-1].box()}) {
+			all[n-1].text += ", " + name
+			continue
+		}
+		all = append(all, l)
 	}
-	align, away := 1.0, -4.0
-	if at.x+away-smallFace.width(name) < p.x.from {
-		align, away = 0, 4
-	}
-	f.draw(label{at: point{at.x + away, at.y - 4}, align: align, text: name, face: bold(smallFace), colour: ink})
+	return all
 }
 
 // stepped draws a curve level from each point to the next, then up or down to it, with the interval

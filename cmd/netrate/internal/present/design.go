@@ -34,7 +34,7 @@ func (d Design) advised() string {
 	case d.Advice == 0:
 		return partial + sentences("Buy nothing: "+d.nothing(), d.pays())
 	default:
-		return partial + sentences(fmt.Sprintf("Buy %s: %s.", d.bought(advice), d.gain()), d.equal(), d.pays())
+		return partial + sentences(fmt.Sprintf("Buy %s: %s.", d.bought(advice), strings.Join(d.gain(), "; ")), d.equal(), d.pays())
 	}
 }
 
@@ -69,22 +69,21 @@ func (d Design) sum(x study.Number) string {
 	return text
 }
 
-// gain returns what is advised is ahead of the line as it is.
-func (d Design) gain() string {
+// gain returns what is advised is ahead of the line as it is: in what is looked for first, then in what else there is.
+func (d Design) gain() []string {
 	rate := d.Comparison.Lines[d.Advice].NetRate.Estimate()
 	ahead := d.Comparison.Compared[0][d.Advice].Difference
-	text := fmt.Sprintf("%s good envelopes an hour, %s against the line as it is", say.Size(rate), say.Gap(ahead))
+	all := []string{fmt.Sprintf("%s good envelopes an hour, %s against the line as it is", say.Size(rate), say.Gap(ahead))}
 	m := d.Comparison.Money
 	if m == nil || d.Goal == study.DesignNetRate {
-		return text
+		return all
 	}
-	text = fmt.Sprintf("a thousand cost %s %s with the price in it, where the line as it is takes %s; %s",
-		designCost(m, d.Advice), m.Currency, designCost(m, 0), text)
+	all = append([]string{fmt.Sprintf("a thousand cost %s %s with the price in it, where the line as it is takes %s", designCost(m, d.Advice), m.Currency, designCost(m, 0))}, all...)
 	if d.Goal == study.DesignValue {
-		text = fmt.Sprintf("its net present value is %s against the line as it is, over %s at %s %%; %s",
-			designValue(m, d.Advice), say.Plural(m.Life, "year"), say.Exact(100*float64(m.Rate)), text)
+		all = append([]string{fmt.Sprintf("its net present value is %s against the line as it is, over %s at %s %%",
+			designValue(m, d.Advice), say.Plural(m.Life, "year"), say.Exact(100*float64(m.Rate)))}, all...)
 	}
-	return text
+	return all
 }
 
 // designValue returns the net present value of a line against the first, and between what nine draws
@@ -193,12 +192,14 @@ func (d Design) Report(version string) (*page.Report, error) {
 		question = "What should be bought?"
 	}
 	plan := sim.Plan{Seed: d.Settings.Seed}
+	answer, rest := d.briefly()
 	r := page.NewReport(version, page.Opening{
-		Title: d.Origin.Scenario.Name + ": what to buy", Question: question, Answer: d.advised(),
-		Lead:    sentences(d.certainty(), "All designs were simulated with the same random events, so that what differs is what was chosen."),
+		Title: d.Origin.Scenario.Name + ": what to buy", Question: question, Answer: answer,
+		Lead:    sentences(rest, "All designs were simulated with the same random events, so that what differs is what was chosen."),
 		Command: d.again(), Origins: []page.Origin{d.Origin}, Plan: &plan, Word: page.Period(d.Origin.Scenario.Line), Most: d.Settings.Reps,
 		Assumptions: page.AssumedOf(d.Origin.Scenario),
 	})
+	r.Decide(d.decision(r))
 	for _, s := range d.sections(r) {
 		r.Add(s)
 	}

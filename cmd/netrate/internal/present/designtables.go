@@ -1,7 +1,6 @@
 package present
 
 import (
-	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -134,47 +133,4 @@ func (d Design) sections(r *page.Report) []plots.Section {
 	which.Figures = []*plots.Figure{r.Figure("what-money-buys")(DesignFrontier(d))}
 	which.Text = strings.Join(d.cautious(), "\n\n")
 	return slices.Concat([]plots.Section{which, d.sureSection()}, d.whySection(r), []plots.Section{how})
-}
-
-// delivering returns the designs, by rising price, each of which delivers more than all before. That is
-// not the frontier of the search where its goal is money: what is best for a price need not deliver most.
-func (d Design) delivering() (all []int) {
-	for i := range d.Finalists {
-		n := len(all)
-		if n > 0 && !(d.Comparison.Lines[i].NetRate.Mean > d.Comparison.Lines[all[n-1]].NetRate.Mean) {
-			continue
-		}
-		if n > 0 && d.Finalists[i].Price <= d.Finalists[all[n-1]].Price {
-			all = all[:n-1]
-		}
-		all = append(all, i)
-	}
-	return all
-}
-
-// DesignFrontier draws the most that is delivered for a price.
-func DesignFrontier(d Design) (*plots.Figure, error) {
-	curve := plots.SweepCurve{Name: "most for its money", Steps: true}
-	var said []string
-	shown := d.delivering()
-	for _, i := range shown {
-		x := &d.Finalists[i]
-		curve.Points = append(curve.Points, plots.SweepPoint{X: float64(x.Price), Name: x.Name, Y: d.Comparison.Lines[i].NetRate.Estimate()})
-		said = append(said, fmt.Sprintf("%s for %s", rateOf(d.Comparison.Lines[i].NetRate).Shown, d.sum(x.Price)))
-	}
-	title, price := "What money buys, in good envelopes an hour: "+said[0], "price of what is bought"
-	if n := len(said); n > 1 {
-		title += " to " + said[n-1]
-	}
-	if costs := d.Origin.Scenario.Costs; costs != nil {
-		price += ", " + costs.Currency
-	}
-	subtitle := "Net rate of the designs, of those that were compared, that none beats in it for no more money; called as in the table"
-	if !slices.Contains(shown, d.Advice) {
-		subtitle += ". Not among them: " + d.Finalists[d.Advice].Name + ", which is advised"
-	}
-	return plots.Sweep(plots.SweepData{
-		Head:      plots.Head{Title: title, Subtitle: subtitle},
-		Parameter: price, Axis: page.PerHour, Curves: []plots.SweepCurve{curve},
-	})
 }

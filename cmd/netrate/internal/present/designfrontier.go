@@ -1,0 +1,133 @@
+package present
+
+import (
+	"fmt"
+	"slices"
+
+	"netrate/cmd/netrate/internal/page"
+	"netrate/cmd/netrate/internal/say"
+	"netrate/model/study"
+	"netrate/plots"
+	"netrate/sim"
+)
+
+// designMeasure is what is looked for, as it is drawn over the price.
+type designMeasure struct {
+	name, axis string
+	of         func(i int) plots.SweepPoint // without its price and name
+	said       func(i int) string
+	shown      []int // designs, by rising price
+}
+
+const costOf1000 = "the cost of 1,000"
+
+// measure returns what is looked for.
+func (d Design) measure() designMeasure {
+	m := d.Comparison.Money
+	switch {
+	case m == nil || !d.Goal.InMoney():
+		return designMeasure{
+			"net rate", page.PerHour,
+			func(i int) plots.SweepPoint { return plots.SweepPoint{Y: d.Comparison.Lines[i].NetRate.Estimate()} },
+			func(i int) string { return rateOf(d.Comparison.Lines[i].NetRate).Shown + " good envelopes an hour" }, d.delivering(),
+		}
+	case d.Goal == study.DesignValue:
+		return designMeasure{
+			"net present value", "net present value against the line as it is, " + m.Currency,
+			func(i int) plots.SweepPoint {
+				if i == 0 {
+					return plots.SweepPoint{}
+				}
+				return drawnPoint(m.Worth.Gains[i].NPV)
+			},
+			func(i int) string {
+				if i == 0 {
+					return "0 " + m.Currency
+				}
+				return Averaged(m.Worth.Gains[i].NPV) + " " + m.Currency
+			}, d.leading(),
+		}
+	}
+	return designMeasure{
+		costOf1000, m.Currency + " for 1,000, with the price in it",
+		func(i int) plots.SweepPoint { return drawnPoint(m.Worth.AllInPerThousand(i)) },
+		func(i int) string { return designCost(m, i) + " " + m.Currency }, d.leading(),
+	}
+}
+
+// drawnPoint returns a figure that was drawn, and between what 95 in a hundred draws lie.
+func drawnPoint(s sim.Sample) plots.SweepPoint {
+	x := s.Sorted()
+	return plots.SweepPoint{Y: sim.Estimate{Mean: s.Mean()}, Within: &plots.Within{Low: x.Quantile((1 - say.Level) / 2), High: x.Quantile((1 + say.Level) / 2)}}
+}
+
+// leading returns the designs, by rising price, that none beats in what is looked for, for no more money.
+func (d Design) leading() (all []int) {
+	for i := range d.Finalists {
+		if x := &d.Finalists[i]; x.Frontier && (len(all) == 0 || x.Price > d.Finalists[all[len(all)-1]].Price) {
+			all = append(all, i)
+		}
+	}
+	return all
+}
+
+// delivering returns the designs, by rising price, each of which delivers more than all before.
+func (d Design) delivering() (all []int) {
+	for i := range d.Finalists {
+		n := len(all)
+		if n > 0 && !(d.Comparison.Lines[i].NetRate.Mean > d.Comparison.Lines[all[n-1]].NetRate.Mean) {
+			continue
+		}
+		if n > 0 && d.Finalists[i].Price <= d.Finalists[all[n-1]].Price {
+			all = all[:n-1]
+		}
+		all = append(all, i)
+	}
+	return all
+}
+
+// DesignFrontier draws the best that is to be had for a price, in what is looked for.
+func DesignFrontier(d Design) (*plots.Figure, error) {
+	m := d.measure()
+	curve := plots.SweepCurve{Name: "best for its money", Steps: true}
+	var said []string
+	for _, i := range m.shown {
+		x := &d.Finalists[i]
+		p := m.of(i)
+		p.X, p.Name = float64(x.Price), x.Name
+		curve.Points = append(curve.Points, p)
+		if x.Price == 0 {
+			said = append(said, m.said(i)+" for nothing")
+		} else {
+			said = append(said, m.said(i)+" for "+d.sum(x.Price))
+		}
+	}
+	title, price := "What money buys in "+m.name+": "+said[0], "price of what is bought"
+	if n := len(said); n > 1 {
+		to := ", up to "
+		if m.name == costOf1000 {
+			to = ", down to "
+		}
+		title += to + said[n-1]
+	}
+	if costs := d.Origin.Scenario.Costs; costs != nil {
+		price += ", " + costs.Currency
+	}
+	return plots.Sweep(plots.SweepData{
+		Head:      plots.Head{Title: title, Subtitle: d.frontierWords(m)},
+		Parameter: price, Axis: m.axis, Curves: []plots.SweepCurve{curve},
+	})
+}
+
+// frontierWords says what is drawn, and what the design that is advised delivers where that is not.
+func (d Design) frontierWords(m designMeasure) string {
+	text := say.Capital(m.name) + " of the designs, of those that were compared, that none beats in it for no more money; called as in the table"
+	advice := d.Finalists[d.Advice].Name
+	if d.Comparison.Money != nil && d.Goal.InMoney() {
+		text += fmt.Sprintf(". %s, which is advised, delivers %s good envelopes an hour", advice, rateOf(d.Comparison.Lines[d.Advice].NetRate).Shown)
+	}
+	if !slices.Contains(m.shown, d.Advice) {
+		text += ". Not among them: " + advice + ", which is advised"
+	}
+	return text
+}
