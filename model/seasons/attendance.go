@@ -10,6 +10,7 @@ import (
 // Attendance is who is there in one shift of a plan, in which somebody works.
 type Attendance struct {
 	Windows []Window // its working time, in order, at least one; between two of them is a break
+	Shift   int      // of its day, from 1
 	Crew    int      // operators as the crew has them, whatever is said of the shift
 	Planned int      // operators without what is optional
 	There   int      // operators with all that is in force, those who are absent by name too
@@ -57,7 +58,7 @@ func (p *Plan) Attendance(until sim.Seconds) (all []Attendance) {
 			return
 		}
 		if a := p.attendance(of); a.Present() > 0 {
-			a.Windows = windows
+			a.Windows, a.Shift = windows, of.Shift
 			all = append(all, a)
 		}
 	})

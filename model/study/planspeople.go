@@ -2,6 +2,7 @@ package study
 
 import (
 	"fmt"
+	"slices"
 
 	"netrate/model"
 	"netrate/model/seasons"
@@ -14,7 +15,7 @@ type PlansPerson struct {
 	Name   string       `json:"name"`     // of who it is, with a number if several have it; or operator 1 and so on
 	There  Number       `json:"there_h"`  // breaks left out
 	Absent Number       `json:"absent_h"` // so too
-	Shifts []PlansShift `json:"shifts"`   // in which the place is filled, or would be by the crew, in order
+	Shifts []PlansShift `json:"shifts"`   // in which the place is filled, or is usually, in order
 }
 
 // PlansShift is a shift of a person.
@@ -41,7 +42,7 @@ const (
 	PlansOfCrew PlansPresence = "crew"   // there, as the crew is
 	PlansAdded  PlansPresence = "added"  // there, beyond the crew
 	PlansChosen PlansPresence = "chosen" // there, since that is chosen of what is optional
-	PlansAbsent PlansPresence = "absent" // of the crew, and not there
+	PlansAbsent PlansPresence = "absent" // usually there, and not now
 )
 
 // plansPeople returns the people of some shifts: as many as the crew has, or as are ever there.
@@ -58,11 +59,24 @@ func plansPeople(p *seasons.Plan, until sim.Seconds) []PlansPerson {
 			wanted = a.There
 		}
 		for k := range wanted {
-			people[k].add(a, k+1)
+			if a.Has(k) || p.Usually(k, a.Shift) && !elsewhere(p, shifts, a, k) {
+				people[k].add(a, k+1)
+			}
 		}
 	}
 	return people
 }
+
+// elsewhere reports whether somebody whose name is known is there in another shift of the day: he is off in this one.
+func elsewhere(p *seasons.Plan, shifts []seasons.Attendance, a *seasons.Attendance, number int) bool {
+	day := dayOf(a.Windows[0].From)
+	return p.Crew.People != nil && slices.ContainsFunc(shifts, func(x seasons.Attendance) bool {
+		return dayOf(x.Windows[0].From) == day && x.Has(number)
+	})
+}
+
+// dayOf returns the day of a time, from 0.
+func dayOf(at sim.Seconds) int { return int(at / (24 * 3600)) }
 
 // plansName returns what an operator is called, by his number.
 func plansName(crew *model.Crew, number int) string {

@@ -135,3 +135,37 @@ func TestPlansPeopleByName(t *testing.T) {
 		assert.InDelta(t, 2*(4-600.0/3600), p.Horizon().OperatorHours(until), 1e-9, "to its end, whenever in the shift it is")
 	}
 }
+
+// By hand, with two shifts of 4 h: Anna has the early one and Ben the late one, by items of all weeks, Carl both,
+// and on Wednesday Ben is sick. He is absent for the 4 h of his own shift; from each other's shifts both are off, which is no absence. So it
+// is with shifts that change from week to week, where the days on which one has the other shift say so.
+func TestPlansPeopleOfARota(t *testing.T) {
+	const hour, day = 3600, 24 * 3600
+	p := plansOf()
+	p.Crew = model.Crew{Operators: 3, People: []model.Person{{Name: "Anna", Operators: 1}, {Name: "Ben", Operators: 1}, {Name: "Carl", Operators: 1}}}
+	p.Calendar = &seasons.Calendar{Days: 5, Shifts: []seasons.ShiftTime{{Start: 6 * hour, Length: 4 * hour}, {Start: 14 * hour, Length: 4 * hour}}}
+	off := func(who string, week, day, shift int) seasons.Staffed {
+		x := seasons.Staffed{Name: who, Shifts: []int{shift}, Operators: seasons.AsElse, Absent: []string{who}}
+		if week > 0 {
+			x.Weeks = []int{week}
+		}
+		if day > 0 {
+			x.Days = []int{day}
+		}
+		return x
+	}
+	sick := off("Ben", 1, 3, 2)
+	for _, rota := range [][]seasons.Staffed{{off("Anna", 0, 0, 2), off("Ben", 0, 0, 1), sick}, {off("Anna", 1, 0, 2), off("Ben", 1, 0, 1)}} {
+		p.Staffed = rota
+		people := plansPeople(p, 5*day)
+		require.Len(t, people, 3)
+		assert.Equal(t, [2]Number{20, 0}, [2]Number{people[0].There, people[0].Absent})
+		if len(rota) == 2 {
+			assert.Equal(t, [2]Number{20, 0}, [2]Number{people[1].There, people[1].Absent})
+			continue
+		}
+		assert.Equal(t, [2]Number{16, 4}, [2]Number{people[1].There, people[1].Absent})
+		assert.Equal(t, PlansMoment{2*day + 14*hour}, people[1].Shifts[2].From)
+		assert.Equal(t, PlansAbsent, people[1].Shifts[2].Presence)
+	}
+}
