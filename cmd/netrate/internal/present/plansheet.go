@@ -1,22 +1,17 @@
 package present
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
 	"netrate/cmd/netrate/internal/say"
-	"netrate/model"
 	"netrate/model/seasons"
 	"netrate/model/study"
 	"netrate/plots"
 )
 
-// mostOnSheet is how many jobs, and how many stretches of a crew, a sheet of paper has room for beside its chart.
-const (
-	mostOnSheet = 13
-	mostCrews   = 6
-)
+// mostOnSheet is how many jobs a sheet of paper has room for beside its chart.
+const mostOnSheet = 13
 
 // sheet returns the plan on one sheet of paper: the chart, the jobs with their dates, who is there, and cautions.
 func (s Plans) sheet(x *study.PlansPlan, chart *plots.Figure) *plots.Decision {
@@ -31,7 +26,7 @@ func (s Plans) sheet(x *study.PlansPlan, chart *plots.Figure) *plots.Decision {
 		t.Rows[i] = t.Rows[i][:start]
 	}
 	return &plots.Decision{
-		Picture: chart, Table: t, MattersHead: "Who is there", Matters: append(s.crews(x), unneeded(x)...),
+		Picture: chart, Table: t, MattersHead: "Who is there", Matters: append(s.there(x), unneeded(x)...),
 		CautionsHead: "Before it is worked by", Cautions: briefCautions(),
 	}
 }
@@ -73,41 +68,6 @@ func unneeded(x *study.PlansPlan) (all []string) {
 		if s.Chosen && !slices.ContainsFunc(p.Attendance(x.Last.P90.At), func(a seasons.Attendance) bool { return a.By == s.Name }) {
 			all = append(all, s.Name+" is chosen, and all is done before it, 9 times in 10")
 		}
-	}
-	return all
-}
-
-// plansThere says how many operators are there in a shift, and who is absent.
-func plansThere(crew *model.Crew, a *seasons.Attendance) string {
-	text := say.Plural(a.Present(), "operator")
-	var names []string
-	for _, x := range a.Absent {
-		if name := crew.Named(x.Number); !slices.Contains(names, name) {
-			names = append(names, name)
-		}
-	}
-	if names != nil {
-		text += ", without " + say.List(names) + ","
-	}
-	return text
-}
-
-// crews says how many operators are there from when to when, shifts of as many in a row as one: to the end
-// of the last of them, of which the plan may need but a part.
-func (s Plans) crews(x *study.PlansPlan) (all []string) {
-	shifts := x.Made.Plan.Attendance(x.Last.P90.At)
-	for i := 0; i < len(shifts); {
-		k := i
-		for k+1 < len(shifts) && shifts[k+1].There == shifts[i].There && slices.Equal(shifts[k+1].Absent, shifts[i].Absent) {
-			k++
-		}
-		if len(all) == mostCrews {
-			return append(all, "and so on: the table of people has all shifts")
-		}
-		last := shifts[k].Windows // after its breaks too
-		from, to := study.PlansMoment{At: shifts[i].Windows[0].From}, study.PlansMoment{At: last[len(last)-1].To}
-		all = append(all, fmt.Sprintf("%s in the shifts from %s to %s", plansThere(&x.Made.Plan.Crew, &shifts[i]), s.Moment(from), s.Moment(to)))
-		i = k + 1
 	}
 	return all
 }

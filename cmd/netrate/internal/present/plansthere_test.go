@@ -1,0 +1,47 @@
+package present
+
+import (
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+
+	"netrate/model"
+	"netrate/model/seasons"
+	"netrate/model/study"
+	"netrate/sim"
+)
+
+// By hand: Anna early, Ben late, from Thursday to Tuesday but for the weekend; Anna is sick on Friday, on which Carl comes
+// in the evening by choice. The exceptions come first, and a weekend on which the plan has no shift breaks no stretch.
+func TestWhoIsThere(t *testing.T) {
+	const hour, day = 3600, 24 * 3600
+	at := func(d, from, to sim.Seconds, presence study.PlansPresence, by string) study.PlansShift {
+		return study.PlansShift{From: study.PlansMoment{At: d*day + from*hour}, To: study.PlansMoment{At: d*day + to*hour}, Presence: presence, By: by}
+	}
+	var anna, ben []study.PlansShift
+	for _, d := range []sim.Seconds{0, 1, 4, 5} {
+		anna = append(anna, at(d, 6, 14, study.PlansOfCrew, ""))
+		ben = append(ben, at(d, 14, 22, study.PlansOfCrew, ""))
+	}
+	anna[1].Presence, anna[1].By = study.PlansAbsent, "sick"
+	evening := at(1, 22, 24, study.PlansChosen, "evening")
+	evening.Extra = true
+	plan := seasons.Plan{Crew: model.Crew{People: []model.Person{{Name: "Anna", Operators: 1}, {Name: "Ben", Operators: 1}}}}
+	x := study.PlansPlan{
+		Made:   &seasons.Made{Plan: &plan},
+		People: []study.PlansPerson{{Name: "Anna", Shifts: anna}, {Name: "Ben", Shifts: ben}, {Name: "Carl", Shifts: []study.PlansShift{evening}}},
+	}
+	x.Last.P90.At = 5 * day
+	s := Plans{PlansAnswer: &study.PlansAnswer{Plans: []study.PlansPlan{x}}, Starts: time.Date(2026, 3, 19, 0, 0, 0, 0, time.UTC)}
+	assert.Equal(t, []string{
+		"sick: without Anna, Fri, 06:00 to 14:00",
+		"evening, which is chosen: Carl, Fri, 22:00 to 00:00",
+		"But for that, as usual: Anna, Thu to Tue, 06:00 to 14:00; Ben, Thu to Tue, 14:00 to 22:00",
+	}, s.there(&x))
+
+	plan.Crew.People = nil
+	assert.Equal(t, "sick: without 1 operator, Fri, 06:00 to 14:00", s.there(&x)[0])
+	x.People = x.People[1:2]
+	assert.Equal(t, []string{"The usual shifts: 1 operator, Thu to Tue, 14:00 to 22:00"}, s.there(&x))
+}
