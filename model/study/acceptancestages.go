@@ -56,6 +56,7 @@ func (t *acceptanceTest) inStages(ctx context.Context) error {
 	if !t.Sequential {
 		return nil
 	}
+	defer func(seed uint64, fresh, spent int) { t.seed, t.fresh, t.spent = seed, fresh, spent }(t.seed, t.fresh, t.spent)
 	if t.Stages != nil {
 		return t.inTheirStages(ctx)
 	}
@@ -72,37 +73,56 @@ func (t *acceptanceTest) inStages(ctx context.Context) error {
 	}
 	goods, bads := goodSums(pilot[0]), goodSums(pilot[1])
 	for _, wide := range accept.Widths(goods, bads, t.Risks, near) {
-		fresh, err := t.inShifts(ctx, stages)
+		err := t.tryStages(ctx, t.within(accept.InStages(goods, bads, t.Risks, wide)))
 		if err != nil || ctx.Err() != nil {
 			return err
 		}
-		t.staged = t.within(accept.InStages(goods, bads, t.Risks, wide))
-		t.tryStages(fresh)
 		if t.tried.Holds(t.Risks, 1) {
-			return t.between(ctx, t.staged)
-		}
+			break
+		} // the widest is what there is, and it is said that it does not hold the risks
 	}
-	return nil // the widest is what there is, and it is said that it does not hold the risks
+	return t.between(ctx)
 }
 
 // inTheirStages finds what the limits of a contract do.
 func (t *acceptanceTest) inTheirStages(ctx context.Context) error {
-	t.staged = *t.Stages
-	fresh, err := t.inShifts(ctx, len(t.staged.Pass))
+	if err := t.tryStages(ctx, *t.Stages); err != nil || ctx.Err() != nil {
+		return err
+	}
+	return t.between(ctx)
+}
+
+// ofTheirLimits has all tests from here on in shifts that depend on the seed and on the limits after each shift,
+// and on nothing else: however these came about, by a plan or by a contract, their risks are the same to the
+// last bit.
+func (t *acceptanceTest) ofTheirLimits() {
+	s, seed := sim.NewStream("acceptance test", "limits after each shift"), t.Plan.Seed
+	for _, limits := range [][]float64{t.staged.Pass, t.staged.Fail} {
+		for _, x := range limits {
+			if math.IsInf(x, 0) {
+				x = 0 // which no other limit is
+			}
+			s.Seed(seed, int(x))
+			seed = s.Uint64()
+		}
+	}
+	t.seed, t.fresh, t.spent = seed, 0, 0
+}
+
+// tryStages takes what becomes of new tests by some limits.
+func (t *acceptanceTest) tryStages(ctx context.Context, limits accept.Stages) error {
+	t.staged = limits
+	t.ofTheirLimits()
+	fresh, err := t.inShifts(ctx, len(limits.Pass))
 	if err != nil || ctx.Err() != nil {
 		return err
 	}
-	t.tryStages(fresh)
-	return t.between(ctx, t.staged)
-}
-
-// tryStages takes what becomes of some tests by the limits.
-func (t *acceptanceTest) tryStages(fresh [2][][]runs.TrialSums) {
 	t.tried = t.staged.Try(goodSums(fresh[0]), goodSums(fresh[1]))
 	t.stages = t.stagesAnswer(t.staged, t.tried)
 	for i := range fresh {
 		t.ended[i] = &side{line: t.sides[i].line, tests: t.endsOf(fresh[i])}
 	}
+	return nil
 }
 
 // within makes limits that nothing can reach infinite, as a contract has none there.
@@ -183,18 +203,18 @@ func (t *acceptanceTest) allInStages(a *AcceptanceAnswer) {
 }
 
 // between finds how long the test takes for a line that is between the two.
-func (t *acceptanceTest) between(ctx context.Context, plan accept.Stages) error {
+func (t *acceptanceTest) between(ctx context.Context) error {
 	if t.scale == 0 {
 		return nil
 	}
 	line := runs.Faultier(t.sides[0].line, math.Sqrt(t.scale))
-	tests, err := t.shiftsOf(ctx, line, len(plan.Pass), curveTests(t.Plan.Max))
+	tests, err := t.shiftsOf(ctx, line, len(t.staged.Pass), curveTests(t.Plan.Max))
 	if err != nil || ctx.Err() != nil {
 		return err
 	}
 	t.refresh()
 	sums := goodSums(tests)
-	t.stages.MeanBetween = t.hoursOf(plan.Try(sums, sums).MeanGood)
+	t.stages.MeanBetween = t.hoursOf(t.staged.Try(sums, sums).MeanGood)
 	return nil
 }
 

@@ -39,9 +39,25 @@ func planned(t *testing.T) map[string]*study.Acceptance {
 	}
 }
 
+// limitsOf returns the limits after each shift that a plan has, as a contract gives them.
+func limitsOf(plan *study.AcceptanceStages) *accept.Stages {
+	s := &accept.Stages{}
+	limit := func(x *study.Number, none int) float64 {
+		if x == nil {
+			return math.Inf(none)
+		}
+		return float64(*x)
+	}
+	for _, x := range plan.Shifts {
+		s.Pass, s.Fail = append(s.Pass, limit(x.Passes, 1)), append(s.Fail, limit(x.Fails, -1))
+	}
+	return s
+}
+
 // A test that is planned and then judged is one question: from the same file, options and seed the judging has
 // the very limits of the plan, whether the hours are looked for again or given as the plan says them, with two
-// digits; and of limits that are signed it is known that they are those.
+// digits, or the limits after each shift are those that the plan wrote; and of limits that are signed it is known
+// that they are those.
 func TestPlanAndJudgingHaveTheSameLimits(t *testing.T) {
 	for name, q := range planned(t) {
 		for seed := range uint64(2) {
@@ -82,6 +98,13 @@ func TestPlanAndJudgingHaveTheSameLimits(t *testing.T) {
 					assert.Equal(t, plan.Clauses[i].Buyer, judged.Clauses[i].Buyer)
 				}
 				assert.Equal(t, plan.Stages, judged.Stages)
+				if q.Sequential {
+					q.Stages = limitsOf(plan.Stages)
+					signed := ask(q).Stages
+					assert.True(t, signed.Asked)
+					signed.Asked = false
+					assert.Equal(t, plan.Stages, signed)
+				}
 			})
 		}
 	}
