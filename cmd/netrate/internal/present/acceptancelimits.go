@@ -57,10 +57,16 @@ func acceptanceLimits(a *study.AcceptanceAnswer) (notes []string) {
 // acceptanceKnown says between what the risks of the net rate’s clause are known to lie.
 func acceptanceKnown(a *study.AcceptanceAnswer) string {
 	between := func(p study.Proportion) string {
-		return say.Rounded(100*float64(p.Low), -1) + " and " + say.Rounded(100*float64(p.High), -1) + " %"
+		switch p.Share {
+		case 0:
+			return "is less than " + say.AtMost(float64(p.High))
+		case 1:
+			return "is more than " + say.AtLeast(float64(p.Low))
+		}
+		return "lies between " + acceptanceEnd(p.Low, math.Floor).Shown + " and " + acceptanceEnd(p.High, math.Ceil).Shown
 	}
 	c := &a.Clauses[0]
-	return fmt.Sprintf("By %s tests of each line the seller’s risk from the clause of the net rate lies between %s, and the buyer’s between %s (%s).",
+	return fmt.Sprintf("By %s tests of each line the seller’s risk from the clause of the net rate %s, and the buyer’s %s (%s).",
 		say.Thousands(a.Settings.Reps), between(c.Seller), between(c.Buyer), acceptanceAsked(c.Seller.Level))
 }
 

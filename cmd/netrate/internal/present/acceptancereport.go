@@ -2,6 +2,7 @@ package present
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -236,15 +237,15 @@ func acceptancePoints(a *study.AcceptanceAnswer) plots.Table {
 	for _, p := range a.Curve {
 		t.Rows = append(t.Rows, []plots.Entry{
 			page.Value(float64(p.Faults)), page.Value(float64(p.NetRate)),
-			acceptanceShare(p.Passes, 1)[0], acceptanceEnd(p.Passes.Low), acceptanceEnd(p.Passes.High),
+			acceptanceShare(p.Passes, 1)[0], acceptanceEnd(p.Passes.Low, math.Floor), acceptanceEnd(p.Passes.High, math.Ceil),
 		})
 	}
 	return t
 }
 
-// acceptanceEnd returns an end of the interval of a share that was counted; "–" where it has none, since all or no
-// tests were so.
-func acceptanceEnd(x study.Number) plots.Entry {
+// acceptanceEnd returns an end of the interval of a share that was counted, rounded outwards; "–" where it has
+// none, since all or no tests were so.
+func acceptanceEnd(x study.Number, outwards func(float64) float64) plots.Entry {
 	e := page.Value(float64(x))
 	switch {
 	case x == 0 || x == 1:
@@ -253,6 +254,8 @@ func acceptanceEnd(x study.Number) plots.Entry {
 		e.Shown = "< 0.1 %"
 	case x > 0.9995:
 		e.Shown = "> 99.9 %"
+	default:
+		e.Shown = say.Rounded(outwards(1000*float64(x))/10, -1) + " %"
 	}
 	return e
 }

@@ -155,10 +155,12 @@ func AcceptanceStages(a *study.AcceptanceAnswer) plots.Table {
 			{Title: "Bad passes", Kind: plots.Share, Decimals: 1},
 		},
 	}
+	var fails, passes bool // it can have been decided so by then
 	for _, x := range a.Stages.Shifts {
+		fails, passes = fails || x.Fails != nil, passes || x.Passes != nil
 		t.Rows = append(t.Rows, []plots.Entry{
 			page.Value(float64(x.Hours)), stageLimit(x.Passes), stageLimit(x.Fails),
-			stageOver(x.GoodOver), stageWrong(x.GoodFailed, a.Seller), stageOver(x.BadOver), stageWrong(x.BadPassed, a.Buyer),
+			stageOver(x.GoodOver), stageWrong(x.GoodFailed, a.Seller, fails), stageOver(x.BadOver), stageWrong(x.BadPassed, a.Buyer, passes),
 		})
 	}
 	return t
@@ -181,13 +183,13 @@ func stageOver(share study.Number) plots.Entry {
 	return e
 }
 
-// stageWrong returns a share of tests that were decided wrongly, beside the risk that was asked for.
-func stageWrong(p study.Proportion, asked study.Number) plots.Entry {
-	e := plots.Entry{Number: float64(p.Share), Shown: acceptanceBeside(p, asked)}
-	if p.Share == 0 {
-		e.Shown = "none"
+// stageWrong returns a share of tests that were decided wrongly, beside the risk that was asked for; "–" where
+// nothing can have been decided so, since no limit could have done it.
+func stageWrong(p study.Proportion, asked study.Number, can bool) plots.Entry {
+	if !can {
+		return page.Words("–")
 	}
-	return e
+	return plots.Entry{Number: float64(p.Share), Shown: acceptanceShort(p, asked)}
 }
 
 // stageLimit returns a limit of a shift; "–" where nothing is decided.

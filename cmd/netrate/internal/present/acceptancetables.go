@@ -117,9 +117,9 @@ func acceptanceComputed(risk study.Number) string {
 func acceptanceShort(p study.Proportion, asked study.Number) string {
 	switch p.Share {
 	case 0:
-		return "< " + say.TwoDigits(100*float64(p.High)) + " %"
+		return "< " + say.AtMost(float64(p.High))
 	case 1:
-		return "> " + say.Decimals(100*float64(p.Low), 2) + " %"
+		return "> " + say.AtLeast(float64(p.Low))
 	}
 	return acceptanceBeside(p, asked)
 }

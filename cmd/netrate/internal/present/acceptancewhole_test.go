@@ -1,6 +1,7 @@
 package present
 
 import (
+	"math"
 	"strings"
 	"testing"
 
@@ -72,11 +73,29 @@ func TestAcceptanceIsNeverCertain(t *testing.T) {
 	a.Curve[0].Passes = study.Proportion{Share: 1, Low: 0.9817, High: 1, Level: 0.95}
 	a.Curve[1].Passes = study.Proportion{Share: 0, Low: 0, High: 0.0183, Level: 0.95}
 	rows := acceptancePoints(a).Rows
-	assert.Equal(t, "> 98.17 %", entryText(rows[0][2]))
+	assert.Equal(t, "> 98.1 %", entryText(rows[0][2]))
 	assert.Equal(t, "–", entryText(rows[0][4]))
-	assert.Equal(t, "< 1.8 %", entryText(rows[1][2]))
+	assert.Equal(t, "< 1.9 %", entryText(rows[1][2]), "1.83 % is not below 1.8 %")
+	assert.Equal(t, "less than 1.9 %", acceptanceRisk(a.Curve[1].Passes))
 	assert.Equal(t, "–", entryText(rows[1][3]))
 	assert.Equal(t, [2]string{"all", "none"}, [2]string{entryText(stageOver(1)), entryText(stageOver(0))})
+	assert.Equal(t, "< 1.9 %", entryText(stageWrong(a.Curve[1].Passes, 0.05, true)))
+	assert.Equal(t, "–", entryText(stageWrong(a.Curve[1].Passes, 0.05, false)))
+	for _, one := range []struct {
+		share, low, high study.Number
+		risk, from, to   string
+	}{
+		{0.0005, 0.00001, 0.0028, "0.05 %", "< 0.1 %", "0.3 %"},
+		{0.001, 0.0001, 0.0037, "0.1 %", "< 0.1 %", "0.4 %"},
+		{0.9995, 0.9972, 0.99999, "99.95 %", "99.7 %", "> 99.9 %"},
+		{0.995, 0.9725, 0.9999, "99.5 %", "97.2 %", "> 99.9 %"}, // 199 of 200
+		{0.015, 0.0031, 0.0432, "1.5 %", "0.3 %", "4.4 %"},
+	} {
+		p := study.Proportion{Share: one.share, Low: one.low, High: one.high, Level: 0.95}
+		assert.Equal(t, one.risk, acceptanceRisk(p))
+		assert.Equal(t, one.from, acceptanceEnd(p.Low, math.Floor).Shown)
+		assert.Equal(t, one.to, acceptanceEnd(p.High, math.Ceil).Shown)
+	}
 }
 
 // What the file's line delivers is said with what its ± leaves out, where inputs are uncertain.

@@ -53,12 +53,17 @@ func acceptanceAsked(risk study.Number) string { return say.Decimals(100*float64
 func acceptanceRisk(p study.Proportion) string {
 	switch p.Share {
 	case 0:
-		return "less than " + say.TwoDigits(100*float64(p.High)) + " %"
+		return "less than " + say.AtMost(float64(p.High))
 	case 1:
-		return "more than " + say.Decimals(100*float64(p.Low), 2) + " %"
+		return "more than " + say.AtLeast(float64(p.Low))
 	}
-	if p.Share < 0.02 {
-		return say.Rounded(100*float64(p.Share), -1) + " %"
+	return acceptanceSome(p)
+}
+
+// acceptanceSome returns a risk of which some of the tests were, but not all: that is never 0 % or 100 %.
+func acceptanceSome(p study.Proportion) string {
+	if near := 100 * float64(min(p.Share, 1-p.Share)); near < 2 {
+		return say.Rounded(100*float64(p.Share), min(-1, say.Magnitude(near*(1+1e-9)))) + " %"
 	}
 	return say.Percent(float64(p.Share), float64(p.High-p.Low)/2)
 }

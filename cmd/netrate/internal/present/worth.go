@@ -50,9 +50,9 @@ func worthPaying(a *study.WorthAnswer) string {
 		most = ", which is worth most of the others,"
 	}
 	chance := a.Worth.Gains[a.Favourite].Chance
-	return worthLead(a) + fmt.Sprintf("%s%s %s: over %s at %s %% its net present value against %s is above 0 with a probability of %s (%s to %s), and %s.",
+	return worthLead(a) + fmt.Sprintf("%s%s %s: over %s at %s %% its net present value against %s is above 0 with a probability of %s, and %s.",
 		say.Capital(x.Of.InWords()), most, worthVerdict(a, a.Favourite), say.Plural(a.Life, "year"), say.Exact(100*float64(a.Rate)), a.Lines[0].Of.InWords(),
-		worthChance(chance), worthEnd(chance, chance.Low), worthEnd(chance, chance.High), worthPays(a, a.Favourite)) + worthPrice(a)
+		worthWithin(chance), worthPays(a, a.Favourite)) + worthPrice(a)
 }
 
 // worthCheaper reports whether a line is bought for less than the base: then nothing has to be paid back.
@@ -263,9 +263,14 @@ func upToSpread(x float64, s sim.Sample) string { return alike(s).words(x) }
 // nineInTen returns between what nine draws in ten lie.
 func nineInTen(s sim.Sample) string { return alike(s).nineInTen(s) }
 
-// worthChance returns a probability in percent, as exactly as it is known. Draws do not show what is certain.
+// worthChance returns a probability in percent, as exactly as it is known. Draws do not show what is certain: of
+// all or none of them it is a bound that they show.
 func worthChance(p money.Probability) string {
 	switch {
+	case p.Share == 1 && p.Low < 0.99:
+		return "over " + say.AtLeast(p.Low)
+	case p.Share == 0 && p.High > 0.01:
+		return "under " + say.AtMost(p.High)
 	case p.Share > 0.995:
 		return "over 99 %"
 	case p.Share < 0.005:
@@ -274,7 +279,21 @@ func worthChance(p money.Probability) string {
 	return worthEnd(p, p.Share)
 }
 
+// worthWithin returns a probability with its interval; of all or none of the draws the bound is the interval.
+func worthWithin(p money.Probability) string {
+	if p.Share == 0 || p.Share == 1 {
+		return worthChance(p)
+	}
+	return fmt.Sprintf("%s (%s to %s)", worthChance(p), worthEnd(p, p.Low), worthEnd(p, p.High))
+}
+
 // worthEnd returns an end of the interval of a probability, likewise.
 func worthEnd(p money.Probability, end float64) string {
+	switch {
+	case end > 0.999:
+		return "over 99.9 %"
+	case end < 0.001:
+		return "under 0.1 %"
+	}
 	return say.Percent(end, (p.High-p.Low)/2)
 }

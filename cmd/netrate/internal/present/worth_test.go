@@ -72,8 +72,8 @@ func TestWorthFinding(t *testing.T) {
 	}{
 		{mixed, 4_321_000, []string{"“B” may pay for itself", "over 8 years at 8 %", "above 0 with a probability of 60 % (50 % to 70 %), and it pays for itself only from 4,300,000 good envelopes a year on, in the median."}},
 		{turned(mixed), 4_321_000, []string{"“B” is more likely not to pay for itself than to", "probability of 40 %"}},
-		{up, 0, []string{"“B” pays for itself", "a probability of over 99 % (96 % to 100 %), and in all draws it pays for itself at any volume."}},
-		{down, never, []string{"“B” does not pay for itself", "a probability of under 1 % (0 % to 4 %), and in all draws no volume is large enough for it."}},
+		{up, 0, []string{"“B” pays for itself", "a probability of over 96.3 %, and in all draws it pays for itself at any volume."}},
+		{down, never, []string{"“B” does not pay for itself", "a probability of under 3.7 %, and in all draws no volume is large enough for it."}},
 	} {
 		got := WorthFinding(valued(c.npv, sim.Sample{c.even}, 1000, 500))
 		for _, says := range c.says {

@@ -50,6 +50,31 @@ func Percent(x, half float64) string {
 	return Rounded(100*x, places) + " %"
 }
 
+// AtMost returns a share in percent, for a bound above what is known: rounded up to two digits, for one that
+// is rounded to the nearest may be below it. The share must be above 0.
+func AtMost(share float64) string {
+	places := Magnitude(100*share) - 1
+	return Rounded(up(100*share, places), min(places, 0)) + " %"
+}
+
+// AtLeast returns likewise a bound below what is known, with as many digits as tell it from 100 %: rounded down.
+// The share must be below 1.
+func AtLeast(share float64) string {
+	rest := 100 * (1 - share)
+	places := Magnitude(rest) - 1
+	return Rounded(100-up(rest, places), min(places, 0)) + " %"
+}
+
+// up returns x rounded up to a multiple of ten to the given power, but for what rounding of sums adds.
+func up(x float64, places int) float64 {
+	if places < 0 {
+		unit := math.Pow10(-places)
+		return math.Ceil(x*unit-1e-9) / unit
+	}
+	unit := math.Pow10(places)
+	return math.Ceil(x/unit-1e-9) * unit
+}
+
 // Exact returns a number of which no uncertainty is known: whole if it is large, and with two
 // digits if it is small. What is less than rounding can be is 0.
 func Exact(x float64) string {
