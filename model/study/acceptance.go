@@ -155,7 +155,7 @@ func (q *Acceptance) Ask(ctx context.Context, told func(Sofar[AcceptanceAnswer])
 		return nil, err
 	}
 	t := newAcceptanceTest(q, told)
-	for _, step := range []func(context.Context) error{t.makeLines, t.findLength, t.confirm, t.asItWas, t.inStages, t.withoutBadLots, t.alongTheCurve, t.drawInputs} {
+	for _, step := range []func(context.Context) error{t.makeLines, t.findLength, t.confirm, t.asItWas, t.inStages, t.withoutBadLots, t.alongTheCurve, t.drawInputs, t.drawWritten} {
 		if err := step(ctx); err != nil {
 			return nil, err
 		}
@@ -184,6 +184,7 @@ type acceptanceTest struct {
 	bounds   *AcceptanceBetween // between what the shortest length lies; nil where none was looked for
 	planned  *AcceptancePlanned // where a test took other hours
 	written  sim.Estimate       // the net rate of the line of the file; of no shifts where that is one of the two
+	longRun  *Interval          // of that line, with what is uncertain drawn; nil where nothing is
 	rate     accept.Limit       // of the net rate, good envelopes in the test
 	own      float64            // what that would be without a demand
 	seed     uint64             // of the tests, see ofItsLength

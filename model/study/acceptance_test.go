@@ -423,6 +423,27 @@ func TestAcceptanceOfUncertainInputs(t *testing.T) {
 	require.NotNil(t, a.Drawn)
 	assert.Greater(t, a.Drawn.Fails.Low, a.Clauses[0].Seller.High)
 	assert.Equal(t, OnMeans, a.Basis.On)
+	assert.Nil(t, a.LongRun, "of two lines that are written none is that of the file")
+}
+
+// Of the file’s line with uncertain inputs the long run is that of a run of it: the very one of as many draws.
+func TestAcceptanceLongRunIsThatOfARun(t *testing.T) {
+	q := smallAcceptance()
+	q.Good = q.Good.Clone()
+	feeder := modeltest.FirstOf[*model.Feeder](q.Good)
+	q.Good.UncertainInputs = []model.UncertainInput{{Station: feeder.Name, Name: "jam", Of: output.Between{Low: 0, Likely: feeder.Jam, High: 5 * feeder.Jam}}}
+	works := *q.Good
+	works.Job = model.Job{}
+	drawn, _, err := runs.RunUncertain(t.Context(), []*model.Line{&works}, sim.Plan{Seed: q.Plan.Seed, Max: acceptanceDraws}, UncertaintyEach, nil)
+	require.NoError(t, err)
+	u := UncertaintyOf(drawn[0])
+	mean := drawn[0].NetRates().Mean()
+	q.Bad, q.Promised, q.Unacceptable, q.Hours = nil, mean, 0.95*mean, 20
+	a, err := q.Ask(t.Context(), nil)
+	require.NoError(t, err)
+	require.NotNil(t, a.LongRun)
+	assert.Equal(t, u.LongRun, *a.LongRun)
+	assert.Greater(t, (a.LongRun.High-a.LongRun.Low)/2, 2*a.Written.Half, "the means alone claim too much")
 }
 
 // A contract that is signed has limits of its own: the risks are theirs. Of events at given levels they

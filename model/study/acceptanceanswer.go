@@ -27,6 +27,7 @@ type AcceptanceAnswer struct {
 	Good    AcceptanceLine     `json:"good_line"`
 	Bad     AcceptanceLine     `json:"bad_line"`
 	Written *Mean              `json:"file_net_rate,omitempty"` // of the line as the file has it, where the two are made of it
+	LongRun *Interval          `json:"file_long_run,omitempty"` // of the net rate of that line, with what is uncertain of it drawn; nil where nothing is
 	Clauses []AcceptanceClause `json:"clauses"`                 // that of the net rate first
 
 	FailsAny  Proportion `json:"good_line_fails_any_clause"`
@@ -190,7 +191,7 @@ func (t *acceptanceTest) answer() *AcceptanceAnswer {
 		Hours: Number(t.length / 3600), Given: t.given(), Between: t.bounds, Planned: t.planned, Asked: t.Demand > 0, Shift: Number(good.line.Shift / 3600), Spread: good.line.SpreadGiven(), Begins: good.line.Begins.String(),
 		Speed: Number(good.line.RunSpeed()), Crew: good.line.Crew,
 		Good: t.lineAnswer(0), Bad: t.lineAnswer(1),
-		Curve: t.curve, NoWay: t.why, Drawn: t.drawn, Material: t.material, Stages: t.stages, NoStages: t.noStages,
+		Curve: t.curve, NoWay: t.why, Drawn: t.drawn, LongRun: t.longRun, Material: t.material, Stages: t.stages, NoStages: t.noStages,
 	}
 	if t.written.N > 0 {
 		a.Written = new(MeanOf(t.written))

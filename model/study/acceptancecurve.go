@@ -3,7 +3,9 @@ package study
 import (
 	"context"
 
+	"netrate/model"
 	"netrate/model/runs"
+	"netrate/sim"
 	"netrate/sim/accept"
 	"netrate/sim/portable"
 	"netrate/sim/tape"
@@ -78,10 +80,9 @@ func (t *acceptanceTest) drawInputs(ctx context.Context) error {
 	if len(t.Good.UncertainInputs) == 0 {
 		return nil
 	}
-	line := *t.Good
-	line.Job, line.Shift = t.sides[0].line.Job, t.sides[0].line.Shift
+	line := t.uncertainLine()
 	draws := accept.Wrong{Of: int64(curveTests(t.Plan.Max))}
-	trial := &runs.Trial{Line: &line, Length: t.length, Window: t.length, Drawn: t.sides[0].faults}
+	trial := &runs.Trial{Line: line, Length: t.length, Window: t.length, Drawn: t.sides[0].faults}
 	err := t.try(ctx, trial, int(draws.Of), func(r *runs.TrialRun) {
 		if float64(r.Outcome.Sets.Good) < t.rate.Least {
 			draws.Times++
@@ -89,4 +90,29 @@ func (t *acceptanceTest) drawInputs(ctx context.Context) error {
 	})
 	t.drawn = &AcceptanceDrawn{Draws: int(draws.Of), Fails: wrongly(draws)}
 	return err
+}
+
+// uncertainLine returns the good line as the file has it, with what is uncertain of it, which works for shifts.
+func (t *acceptanceTest) uncertainLine() *model.Line {
+	line := *t.Good
+	line.Job, line.Shift = t.sides[0].line.Job, t.sides[0].line.Shift
+	return &line
+}
+
+// acceptanceDraws is of how many draws the long run is known of a line that is not certain.
+const acceptanceDraws = 250
+
+// drawWritten finds between what the net rate of the line of the file lies in the long run, as a run of it finds
+// it, where both lines are made of it and something of it is uncertain: its mean alone would claim too much.
+func (t *acceptanceTest) drawWritten(ctx context.Context) error {
+	if t.written.N == 0 || len(t.Good.UncertainInputs) == 0 {
+		return nil
+	}
+	plan := sim.Plan{Seed: t.Plan.Seed, Min: acceptanceDraws, Max: acceptanceDraws, Workers: t.Plan.Workers}
+	drawn, _, err := runs.RunUncertain(tape.Here(ctx), []*model.Line{t.uncertainLine()}, plan, UncertaintyEach, nil)
+	if err != nil || ctx.Err() != nil {
+		return err
+	}
+	t.longRun = new(intervalOf(drawn[0].Of(netRate).Interval(Level)))
+	return nil
 }

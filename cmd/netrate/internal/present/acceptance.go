@@ -99,8 +99,8 @@ func acceptanceWritten(a *study.AcceptanceAnswer) string {
 	}
 	own, promised := a.Written.Estimate(), a.Good.Asked
 	text := fmt.Sprintf(" The line as the file has it delivers %s an hour", say.Size(own))
-	if a.Drawn != nil { // the ± is of the simulated shifts alone, and says nothing of the inputs
-		text = fmt.Sprintf(" With its uncertain inputs at their means (± does not cover them) the line as the file has it delivers %s an hour", say.Size(own))
+	if a.LongRun != nil {
+		return acceptanceUncertain(a)
 	}
 	switch gap := own.Mean - float64(promised); {
 	case math.Abs(gap) <= own.Half:
@@ -112,6 +112,24 @@ func acceptanceWritten(a *study.AcceptanceAnswer) string {
 	default:
 		return text + fmt.Sprintf(", less than the %s that are promised.", say.Rounded(float64(promised), 0))
 	}
+}
+
+// acceptanceUncertain says likewise between what a line with uncertain inputs delivers in the long run: the ± of
+// the simulated shifts alone says nothing of the inputs.
+func acceptanceUncertain(a *study.AcceptanceAnswer) string {
+	low, high, promised := a.LongRun.Low, a.LongRun.High, a.Good.Asked
+	text := fmt.Sprintf(" The line as the file has it, with what is uncertain of it, delivers %s an hour in the long run (%s; with the inputs at their means %s)",
+		fromTo(UncertaintyEnds(float64(low), float64(high))), acceptanceAsked(a.LongRun.Level), say.Size(a.Written.Estimate()))
+	said := say.Rounded(float64(promised), 0) + " that are promised"
+	switch {
+	case promised < low:
+		return text + ", more than the " + said + "."
+	case high <= a.Bad.Asked:
+		return text + ": less than the " + said + ", and no more than what is unacceptable."
+	case promised > high:
+		return text + ", less than the " + said + "."
+	}
+	return text + ": whether it delivers the " + said + " is not known."
 }
 
 // acceptanceDrawn says what the seller risks where what is uncertain of his line is allowed for; "" if
