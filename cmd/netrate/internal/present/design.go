@@ -34,7 +34,7 @@ func (d Design) advised() string {
 	case d.Advice == 0:
 		return partial + sentences("Buy nothing: "+d.nothing(), d.pays())
 	default:
-		return partial + sentences(fmt.Sprintf("Buy %s: %s.", d.bought(advice), strings.Join(d.gain(), "; ")), d.equal(), d.pays())
+		return partial + sentences(fmt.Sprintf("%s %s: %s.", buyOrTake(advice), d.bought(advice), strings.Join(d.gain(), "; ")), d.equal(), d.pays())
 	}
 }
 
@@ -50,6 +50,14 @@ func (d Design) goalWords() string {
 	case study.DesignNetRate:
 	}
 	return "the highest net rate"
+}
+
+// buyOrTake returns what is done with choices: what costs nothing is not bought.
+func buyOrTake(x *study.DesignOne) string {
+	if x.Price == 0 {
+		return "Take"
+	}
+	return "Buy"
 }
 
 // bought returns what is chosen in a design, and for how much.

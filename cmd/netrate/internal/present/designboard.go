@@ -16,7 +16,7 @@ func (d Design) briefly() (answer, rest string) {
 		return d.advised(), ""
 	}
 	gain := d.gain()
-	answer = fmt.Sprintf("Buy %s: %s.", d.bought(&d.Finalists[d.Advice]), gain[0])
+	answer = fmt.Sprintf("%s %s: %s.", buyOrTake(&d.Finalists[d.Advice]), d.bought(&d.Finalists[d.Advice]), gain[0])
 	for _, x := range gain[1:] {
 		rest = sentences(rest, say.Capital(x)+".")
 	}
