@@ -49,7 +49,7 @@ type JobRun struct {
 	Stays       []int         // of each station, that of the job before whose pieces stay in its hopper, -1 for none; nil if all begin as a job does by itself
 
 	Begun    sim.Seconds // its changeover
-	First    sim.Seconds // its first cycle may begin
+	First    sim.Seconds // it is changed over: its first cycle may begin, unless the line is down
 	Free     sim.Seconds // the line is free for its next job: when this one is finished, unless remakes are made beside the line
 	Finished sim.Seconds // its last remake is made
 	Outcome  Outcome

@@ -7,7 +7,7 @@ import (
 	"netrate/sim"
 )
 
-// slowAtJobs is lines that share a crew, each at a list of jobs, that are never down.
+// slowAtJobs is lines that share a crew, each at a list of jobs.
 type slowAtJobs struct {
 	spec   *GroupAtJobs
 	random slowRandom
@@ -27,6 +27,7 @@ type slowRow struct {
 	left  int         // pieces of the changeover that are not done
 	sets  int64       // of the pass that is next
 	m     *slowModel  // the pass under way; nil for none
+	downs []Stretch   // when the line is down
 }
 
 type slowRowState int
@@ -34,7 +35,7 @@ type slowRowState int
 const (
 	slowComes    slowRowState = iota // it waits for the time of its job
 	slowChanges                      // it is changed over
-	slowSetsUp                       // before a further pass
+	slowSetsUp                       // before a pass
 	slowRuns                         // a pass
 	slowClosing                      // its remakes are made by hand, and the line waits for them
 	slowFinished                     // all its jobs are done
@@ -60,6 +61,9 @@ func slowJobs(g *GroupAtJobs, work [][]JobRun, seed uint64, replication int) {
 	}
 	for i := range work {
 		row := &slowRow{all: x, index: i, work: work[i], at: -1}
+		if g.Down != nil {
+			row.downs = g.Down[i]
+		}
 		x.rows = append(x.rows, row)
 		row.proceeds()
 	}
@@ -79,6 +83,7 @@ func (x *slowAtJobs) next() sim.Seconds {
 		next = min(next, o.next())
 	}
 	for _, r := range x.rows {
+		next = min(next, r.downChanges())
 		switch {
 		case r.m != nil:
 			next = min(next, r.m.nextMoment())
@@ -103,6 +108,9 @@ func (x *slowAtJobs) moment(at sim.Seconds) {
 	}
 	x.act()
 	x.people.peopleChange()
+	for _, r := range x.rows {
+		r.downChange()
+	}
 	x.people.crewMoves()
 	x.people.techniciansMove()
 	x.act()
@@ -132,6 +140,37 @@ func (x *slowAtJobs) act() {
 	}
 }
 
+// isDown reports whether the line is down.
+func (r *slowRow) isDown() bool {
+	now := r.all.people.now
+	return slices.ContainsFunc(r.downs, func(s Stretch) bool { return s.From <= now && now < s.To })
+}
+
+// downChanges returns when the line is next down, or no longer.
+func (r *slowRow) downChanges() sim.Seconds {
+	for _, s := range r.downs {
+		for _, at := range []sim.Seconds{s.From, s.To} {
+			if at > r.all.people.now {
+				return at
+			}
+		}
+	}
+	return sim.Seconds(math.Inf(1))
+}
+
+// downChange has the line stand as for a break from when it is down, and restart when it is no longer.
+func (r *slowRow) downChange() {
+	switch m := r.m; {
+	case m == nil:
+	case r.isDown() && m.down == nil:
+		m.down = &Break{After: m.now, Length: r.downChanges() - m.now, Stands: true}
+		m.breakBegins()
+	case !r.isDown() && m.down != nil:
+		m.down = nil
+		m.breakIsOver()
+	}
+}
+
 // proceeds turns to the next job.
 func (r *slowRow) proceeds() {
 	if r.at++; r.at == len(r.work) {
@@ -147,6 +186,9 @@ func (r *slowRow) acts() bool {
 	if r.state == slowFinished || r.state != slowRuns && now < r.until {
 		return false
 	}
+	if r.isDown() && (r.state == slowComes || r.state == slowSetsUp) {
+		return false
+	}
 	job := &r.work[r.at]
 	switch r.state {
 	case slowComes:
@@ -156,8 +198,7 @@ func (r *slowRow) acts() bool {
 		if r.left > 0 {
 			return false
 		}
-		job.First, r.sets = now, job.Sets
-		r.begins()
+		job.First, r.sets, r.state = now, job.Sets, slowSetsUp
 	case slowSetsUp:
 		r.begins()
 	case slowRuns:

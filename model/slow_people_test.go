@@ -124,7 +124,7 @@ func (m *slowModel) peopleChange() {
 
 // breakBegins has a line that stands begin to stand for the break, if it is to.
 func (m *slowModel) breakBegins() {
-	if !m.people.rest.Stands || m.began == nil && !m.starving {
+	if !m.rest().Stands || m.began == nil && !m.starving {
 		return
 	}
 	if m.starving || len(m.open) == 0 { // nothing else is open: it waited for a document, or restarted
@@ -136,7 +136,7 @@ func (m *slowModel) breakBegins() {
 
 // breakStops stops a line that runs at the end of a cycle that ends in a break.
 func (m *slowModel) breakStops() {
-	if r := m.people.rest; r == nil || !r.Stands || m.now > r.End() || m.stood {
+	if r := m.rest(); r == nil || !r.Stands || m.now > r.End() || m.stood {
 		return
 	}
 	m.stood = true
@@ -158,8 +158,16 @@ func (m *slowModel) breakIsOver() {
 	m.stood = false
 }
 
+// rest returns the break that there is for the line, or the time for which it is down; nil for none.
+func (m *slowModel) rest() *Break {
+	if m.down != nil {
+		return m.down
+	}
+	return m.people.rest
+}
+
 // standsForBreak reports whether the line stands for a break.
-func (m *slowModel) standsForBreak() bool { return m.people.rest != nil && m.stood }
+func (m *slowModel) standsForBreak() bool { return m.rest() != nil && m.stood }
 
 // present has operators come or go until there are as many as there should be, if those who
 // should go are free.

@@ -50,6 +50,7 @@ type slowModel struct {
 	shared bool        // it has its crew in common with others
 	known  string      // the name that people know the line by; "" for that which it has
 	stood  bool        // the line stands for the break, or has stood and not run since
+	down   *Break      // while the line is down, at lists of jobs; nil if it is not
 
 	channels []*slowChannel // along the track
 	head     *slowChannel   // for which the line starves
