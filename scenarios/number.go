@@ -113,7 +113,37 @@ func (m *measure) read(text string) (float64, error) {
 			return x, nil
 		}
 	}
+	if err := m.asOne(x, name); err != nil {
+		return 0, err
+	}
 	return 0, want(m.wanted, m.unitFault(name))
+}
+
+const longestParts = 40 // characters of a quantity of two parts
+
+// asOne says of a quantity of two parts, such as 5 h 30 min, how it is written as one: 330 min. It returns nil if it
+// is none. It begins with x, and the rest is its unit and the other part.
+func (m *measure) asOne(x float64, rest string) error {
+	if m.glue != " " || len(rest) > longestParts { // a speed has no parts
+		return nil
+	}
+	for _, u := range m.units {
+		part, begins := strings.CutPrefix(rest, u.name)
+		if !begins {
+			continue
+		}
+		part = strings.TrimLeft(part, " ")
+		y, err := m.read(part)
+		if err != nil {
+			continue
+		}
+		for _, of := range m.units {
+			if strings.HasSuffix(part, of.name) {
+				return fmt.Errorf("write it as one: %s %s", strconv.FormatFloat((x*u.size+y)/of.size, 'g', 6, 64), of.name)
+			}
+		}
+	}
+	return nil
 }
 
 func (m *measure) unitFault(name string) error {

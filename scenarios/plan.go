@@ -198,10 +198,12 @@ func (x *plan) ordered(r *reader, n *node, made *Plan, lines []string) {
 	lineAt, jobAt := map[int]int{}, map[int]int{} // in which line of the file each stands
 	for _, item := range list.Content[:min(len(list.Content), maxOrders)] {
 		line := r.lineOf(item, lines, "say whose order it is")
-		if before, twice := lineAt[line]; twice {
-			r.note(item, "the order of this line stands in line %d already", before)
+		if named := child(item, "line"); named == nil || !r.bad[named] {
+			if before, twice := lineAt[line]; twice {
+				r.note(item, "the order of this line stands in line %d already", before)
+			}
+			lineAt[line] = item.Line
 		}
-		lineAt[line] = item.Line
 		for _, job := range items(child(item, "jobs")) {
 			j := r.numbered(job, "job of the plan", names)
 			if before, twice := jobAt[j]; twice && !r.bad[job] {

@@ -67,6 +67,7 @@ func TestPlanIsRefused(t *testing.T) {
 		"no job is named \"Leters\": did you mean Letters?":           {"name: first, job: Letters", "name: first, job: Leters"},
 		"no line is named \"flats\"":                                  {"on: [v1.0 flats]", "on: [flats]"},
 		"say which line is down":                                      {"{line: letters, week: 2", "{week: 2"},
+		"no line is named \"lettrs\": did you mean letters?":          {"{line: letters, jobs", "{line: lettrs, jobs"},
 		"say whose order it is":                                       {"{line: letters, jobs", "{jobs"},
 		"the order of this line stands in line":                       {"{line: letters, jobs", "{line: v1.0 flats, jobs"},
 		"no job of the plan is named \"secnd\": did you mean second?": {"[second, first]", "[secnd, first]"},
@@ -92,6 +93,15 @@ func TestPlanIsRefused(t *testing.T) {
 		_, err := Load("plan.yaml", []byte(strings.Replace(planFile, change[0], change[1], 1)))
 		assert.ErrorContains(t, err, text)
 	}
+}
+
+// A line whose name is misspelt is no other's order.
+func TestMisspeltLineOfAnOrder(t *testing.T) {
+	const order = "[{line: v1.0 flats, jobs: [second, first]}, {line: letters, jobs: []}]"
+	require.Contains(t, planFile, order)
+	_, err := Load("plan.yaml", []byte(strings.Replace(planFile, order, "[{line: letters, jobs: []}, {line: v1.0 flat, jobs: [second, first]}]", 1)))
+	assert.ErrorContains(t, err, `no line is named "v1.0 flat": did you mean v1.0 flats?`)
+	assert.NotContains(t, err.Error(), "stands in line")
 }
 
 func TestSchemaOfPlans(t *testing.T) {

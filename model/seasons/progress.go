@@ -37,7 +37,11 @@ func (p *Plan) After(now sim.Seconds, done []Progress) (*Plan, []error) {
 	at := map[int]string{}
 	for row, d := range done {
 		i := slices.IndexFunc(p.Jobs, func(j PlanJob) bool { return j.Name == d.Job })
-		if wrong := p.wrong(i, d, at); wrong != nil {
+		wrong := p.wrong(i, d, at)
+		if wrong == nil && p.Jobs[i].NotBefore > now && (d.Sets > 0 || d.Line != "" || d.Remakes > 0) {
+			wrong = &WrongProgress{Why: fmt.Sprintf("%s is begun, and by its not_before it may begin only later: if it was begun all the same, give an earlier one", d.Job)}
+		}
+		if wrong != nil {
 			wrong.Row = row
 			errs = append(errs, wrong)
 			continue

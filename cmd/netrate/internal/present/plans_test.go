@@ -131,7 +131,7 @@ func TestPlansSayWhatIsAlike(t *testing.T) {
 	s.Promised = &study.PlansPromised{Jobs: []study.PlansPromisedJob{job}}
 	assert.Contains(t, s.promised(), "none is shown to be finished later")
 	s.Promised.Jobs[0].Slips = true
-	assert.Contains(t, s.promised(), "1 slip, a most")
+	assert.Contains(t, s.promised(), "1 slip by more than chance explains, a most")
 	assert.Contains(t, s.promised(), "and its date is kept in 100 %")
 }
 

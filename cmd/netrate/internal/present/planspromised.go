@@ -71,7 +71,7 @@ func (s Plans) promised() string {
 	case len(later) == 0:
 		text += ", and none is shown to be finished later than it was promised 9 times in 10"
 	default:
-		text += fmt.Sprintf(", and %d slip, %s most: promised 9 times in 10 by %s, it is finished so by %s", len(later), later[0].Name, s.Moment(later[0].Was), s.Moment(*later[0].Is)) + stillKept(&later[0])
+		text += fmt.Sprintf(", and %d slip by more than chance explains, %s most: promised 9 times in 10 by %s, it is finished so by %s", len(later), later[0].Name, s.Moment(later[0].Was), s.Moment(*later[0].Is)) + stillKept(&later[0])
 	}
 	if len(s.Promised.New) > 0 {
 		text += "; " + say.List(s.Promised.New) + map[bool]string{true: " is", false: " are"}[len(s.Promised.New) == 1] + " new"
