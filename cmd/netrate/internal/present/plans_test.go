@@ -212,7 +212,7 @@ func TestPlansChangeInWords(t *testing.T) {
 	chosen.Name = "with overtime"
 	s.Plans, s.Service, s.Chosen, s.Nearest, s.Cheapest = append(s.Plans, chosen), 0.9, 1, -1, -1
 	assert.Contains(t, s.change(), " Against the order as it was, both with overtime, the new plan moves no job")
-	assert.Contains(t, plansCostsLess(s.Change, s.shown()), "the choices and lateness together, without other costs, cost 285 ± 105 less, in the mean")
+	assert.Contains(t, s.costsLess(s.Change, s.shown()), "the choices and lateness together, without other costs, cost 285 ± 105 less, in the mean")
 	s.Change.Same = true
 	assert.Equal(t, " The order stays as it was.", s.change())
 	assert.Equal(t, "Planned anew, without the order that is given, the order stays as it is.", PlansAnew(s.Change))

@@ -104,7 +104,7 @@ func (s Plans) choice(x *study.PlansPlan) (text string) {
 		}
 		return fmt.Sprintf("Each date is kept with a probability of %s %s. ", asked, without) + s.sure(x, asked)
 	}
-	return fmt.Sprintf("%s%s cheapest choice that keeps each date with a probability of %s is %s: %s. ", tried, which, asked, plansName(x), plansPrice(x)) + s.sure(x, asked)
+	return fmt.Sprintf("%s%s cheapest choice that keeps each date with a probability of %s is %s: %s. ", tried, which, asked, plansName(x), s.price(x)) + s.sure(x, asked)
 }
 
 // nearest says that no choice has the service, which comes nearest, and which is the cheapest.
@@ -119,14 +119,14 @@ func (s Plans) nearest(x *study.PlansPlan, asked string) string {
 	least := &s.Plans[s.Cheapest]
 	switch {
 	case s.Nearest == 0 && s.Cheapest == 0:
-		return fmt.Sprintf("%s. None is shown to come nearer than the base, which is the cheapest: %s. ", text, plansPrice(x))
+		return fmt.Sprintf("%s. None is shown to come nearer than the base, which is the cheapest: %s. ", text, s.price(x))
 	case s.Nearest == 0:
-		return fmt.Sprintf("%s. The cheapest is %s: %s. None is shown to come nearer than the base: %s. ", text, plansName(least), plansPrice(least), plansPrice(x))
+		return fmt.Sprintf("%s. The cheapest is %s: %s. None is shown to come nearer than the base: %s. ", text, plansName(least), s.price(least), s.price(x))
 	case s.Cheapest == s.Nearest:
-		return fmt.Sprintf("%s. %s comes nearest, and is the cheapest: %s. ", text, say.Capital(plansName(x)), plansPrice(x))
+		return fmt.Sprintf("%s. %s comes nearest, and is the cheapest: %s. ", text, say.Capital(plansName(x)), s.price(x))
 	}
 	return fmt.Sprintf("%s. The cheapest is %s: %s; it keeps all dates in %s of the replications. %s comes nearest: %s. ",
-		text, plansName(least), plansPrice(least), plansOften(least.AllInTime), say.Capital(plansName(x)), plansPrice(x))
+		text, plansName(least), s.price(least), plansOften(least.AllInTime), say.Capital(plansName(x)), s.price(x))
 }
 
 // choices returns among how many plans there is a choice.
@@ -164,11 +164,11 @@ func plansName(x *study.PlansPlan) string {
 	return "“" + x.Name + "”"
 }
 
-// plansPrice returns what a plan costs, in words.
-func plansPrice(x *study.PlansPlan) string {
+// price returns what a plan costs, in words.
+func (s Plans) price(x *study.PlansPlan) string {
 	late := "lateness without end"
 	if !math.IsInf(float64(x.LateCost), 1) {
-		late = say.Rounded(float64(x.LateCost), 0) + " for lateness, in the mean"
+		late = s.inCurrency(float64(x.LateCost)) + " for lateness, in the mean"
 	}
 	var parts []string // that add up
 	for _, p := range x.Prices {
@@ -178,7 +178,7 @@ func plansPrice(x *study.PlansPlan) string {
 		}
 		parts = append(parts, p.Name+", "+each)
 	}
-	chosen := say.Rounded(float64(x.Cost), 0) + " for what is chosen"
+	chosen := s.inCurrency(float64(x.Cost)) + " for what is chosen"
 	if x.Wages > 0 {
 		parts = slices.DeleteFunc(parts, func(text string) bool { return strings.HasSuffix(text, ", 0") })
 		parts = append(parts, say.Rounded(float64(x.Wages), 0)+" of wages")
@@ -323,7 +323,7 @@ func (s Plans) anew(c *study.PlansChange) string {
 		text = strings.Replace(text, "Planned anew, without", "Planned anew with the same choice, without", 1)
 	}
 	if !c.Same {
-		text = strings.TrimSuffix(text, ".") + plansCostsLess(c, s.shown()) + "."
+		text = strings.TrimSuffix(text, ".") + s.costsLess(c, s.shown()) + "."
 	}
 	if s.Service == 0 || s.ChosenAnew < 0 {
 		return text
@@ -336,9 +336,9 @@ func (s Plans) anew(c *study.PlansChange) string {
 	if len(best.Chosen) > 0 {
 		needs = say.List(best.Chosen)
 	}
-	text = fmt.Sprintf("%s Planned anew it keeps each date so often with %s: %s", text, needs, plansPrice(best))
+	text = fmt.Sprintf("%s Planned anew it keeps each date so often with %s: %s", text, needs, s.price(best))
 	if less := s.shown().All() - best.All(); !math.IsInf(less, 0) && !math.IsNaN(less) && math.Abs(less) >= 0.5 {
-		text += fmt.Sprintf(", %s %s than the order that is given", say.Rounded(math.Abs(less), 0), map[bool]string{true: "less", false: "more"}[less > 0])
+		text += fmt.Sprintf(", %s %s than the order that is given", s.inCurrency(math.Abs(less)), map[bool]string{true: "less", false: "more"}[less > 0])
 	}
 	return text + "."
 }
@@ -352,13 +352,13 @@ func (s Plans) given() string {
 	}
 	all := ""
 	if x.Cost > 0 && x.LateCost > 0 && !math.IsInf(x.All(), 1) {
-		all = ", " + say.Rounded(x.All(), 0) + " in all"
+		all = ", " + s.inCurrency(x.All()) + " in all"
 	}
-	return fmt.Sprintf("The order that is given costs %s%s. ", plansPrice(x), all)
+	return fmt.Sprintf("The order that is given costs %s%s. ", s.price(x), all)
 }
 
-// plansCostsLess says how much less, or more, another order costs; nothing where nothing has a price.
-func plansCostsLess(c *study.PlansChange, x *study.PlansPlan) string {
+// costsLess says how much less, or more, another order costs; nothing where nothing has a price.
+func (s Plans) costsLess(c *study.PlansChange, x *study.PlansPlan) string {
 	size, half := math.Abs(float64(c.Less.Mean)), float64(c.Less.Half)
 	const what = "the choices and lateness together, without other costs,"
 	switch {
@@ -370,6 +370,9 @@ func plansCostsLess(c *study.PlansChange, x *study.PlansPlan) string {
 	text := say.Rounded(size, 0)
 	if half >= 0.5 {
 		text += " ± " + say.Rounded(half, 0)
+	}
+	if unit := s.currency(); unit != "money" {
+		text += " " + unit
 	}
 	if c.Less.Mean > 0 {
 		return "; " + what + " cost " + text + " less, in the mean"

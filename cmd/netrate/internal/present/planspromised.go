@@ -28,7 +28,7 @@ func (s Plans) bought() string {
 		text = say.Capital(say.List(names)) + " were bought with the plan that was promised, and stay"
 	}
 	if paid > 0 {
-		text += fmt.Sprintf(": %s, which no cost below has in it", say.Rounded(paid, 0))
+		text += fmt.Sprintf(": %s, which no cost below has in it", s.inCurrency(paid))
 	}
 	return text + ". " + s.notBought()
 }

@@ -18,11 +18,11 @@ func (s Plans) overview() plots.Table {
 			{Title: "Plan"},
 			{Title: "All dates kept", Unit: "of replications", Kind: plots.Share, Decimals: 1},
 			{Title: "Lateness", Unit: "h × priority", Kind: plots.Number, Decimals: 1},
-			{Title: "Choices", Unit: "money", Kind: plots.Number},
+			{Title: "Choices", Unit: s.currency(), Kind: plots.Number},
 			{Title: "Last ends"},
 			{Title: "9 in 10 by"},
-			{Title: "Late", Unit: "money", Kind: plots.Number, Data: true},
-			{Title: "Cost", Unit: "money", Kind: plots.Number},
+			{Title: "Late", Unit: s.currency(), Kind: plots.Number, Data: true},
+			{Title: "Cost", Unit: s.currency(), Kind: plots.Number},
 		},
 	}
 	for i := range s.Plans {
@@ -37,6 +37,23 @@ func (s Plans) overview() plots.Table {
 		})
 	}
 	return t
+}
+
+// currency returns that of the file, or "money" if it names none.
+func (s Plans) currency() string {
+	if x := s.Origin.Scenario; x != nil && x.Prices != nil {
+		return cmp.Or(x.Prices.Currency, "money")
+	}
+	return "money"
+}
+
+// inCurrency returns a sum with the currency of the file, if it names one.
+func (s Plans) inCurrency(sum float64) string {
+	text := say.Rounded(sum, 0)
+	if unit := s.currency(); unit != "money" {
+		text += " " + unit
+	}
+	return text
 }
 
 // unpriced says that lateness has no price in the file, where it has none.
@@ -85,7 +102,7 @@ func (s Plans) Jobs(x *study.PlansPlan) plots.Table {
 			{Title: "Start by"},
 			{Title: "Late", Unit: "sets", Kind: plots.Number, Data: x.LateSets == 0},
 			{Title: "Lost", Unit: "sets", Kind: plots.Number, Data: x.Lacks == 0},
-			{Title: "Lateness", Unit: "money", Kind: plots.Number, Data: x.LateCost == 0},
+			{Title: "Lateness", Unit: s.currency(), Kind: plots.Number, Data: x.LateCost == 0},
 		},
 	}
 	if x.LateSets > 0 {
