@@ -183,8 +183,12 @@ func (x *torture) command(seed uint64, args []string) {
 // terminal or a browser could take for a command.
 var nonsense = regexp.MustCompile(`\bNaN\b|[+-]Inf\b|\b[Ii]nfinity\b|%!|Net rate +[-−]|[\x00-\x08\x0b\x0c\x0e-\x1f\x7f]|\x{202e}`)
 
+// packed is bytes that a page carries as base64, in which any letters may come together.
+var packed = regexp.MustCompile(`[A-Za-z0-9+/=]{200,}`)
+
 // look finds nonsense in a text.
 func (x *torture) look(seed uint64, args []string, where, text string) {
+	text = packed.ReplaceAllString(text, "")
 	if at := nonsense.FindStringIndex(text); at != nil {
 		x.find(seed, args, "%q in %s: %q", text[at[0]:at[1]], where, text[max(0, at[0]-120):min(len(text), at[1]+60)])
 	}

@@ -157,9 +157,14 @@ func TestFitTells(t *testing.T) {
 	assert.Len(t, a.Stations, 2)
 }
 
-// More faults than feeds are an error that names both.
+// More faults than feeds are an error of the log that names both, whether or not stops say what they are for.
 func TestFitRefuses(t *testing.T) {
 	_, err := study.Fit{Log: logOf(t, sixStops, "station,feeds\nletter,1\n")}.Ask(t.Context(), nil)
 	require.ErrorAs(t, err, &study.LogError{})
 	assert.ErrorContains(t, err, "letter, misfeed: ")
+
+	nameless := "start,station,cause,seconds\n2026-03-02 06:01:00,stacker,,9\n2026-03-02 06:02:00,stacker,,9\n"
+	_, err = study.Fit{Log: logOf(t, nameless, "station,feeds\nstacker,1\n")}.Ask(t.Context(), nil)
+	require.ErrorAs(t, err, &study.LogError{})
+	assert.ErrorContains(t, err, "stacker, any fault: there are 2 faults in 1 feeds")
 }

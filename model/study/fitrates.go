@@ -37,8 +37,11 @@ func (a *FitAnswer) rates(s *FitStation, stops []LogStop) error {
 	}
 	if s.As.Name == "" { // no stop says what it is: those without a cause may all be faults
 		rate, err := fit.NewRate(int64(s.Nameless.Stops), s.Feeds, a.Level)
+		if err != nil {
+			return LogError{fmt.Sprintf("%s, any fault: %v", s.Name, err)}
+		}
 		s.Faults = []FitFault{{Called: "any fault", Rate: rate}}
-		return err
+		return nil
 	}
 	for _, c := range s.As.Faults {
 		of := slices.DeleteFunc(slices.Clone(stops), func(stop LogStop) bool { return stop.Cause != c })

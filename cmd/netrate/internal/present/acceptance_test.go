@@ -325,3 +325,12 @@ func TestAcceptanceReport(t *testing.T) {
 	require.Len(t, r.Figures, 1)
 	assert.Equal(t, "operating-characteristic", r.Figures[0].Name)
 }
+
+// Chance may turn two points of the curve round, or make them the same: the figure has each rate once, from the slowest.
+func TestCurveGoesByNetRate(t *testing.T) {
+	var rates []study.Number
+	for _, p := range byNetRate([]study.AcceptancePoint{{NetRate: 3040}, {NetRate: 3050}, {NetRate: 2000}, {NetRate: 2000}}) {
+		rates = append(rates, p.NetRate)
+	}
+	assert.Equal(t, []study.Number{2000, 3040, 3050}, rates)
+}

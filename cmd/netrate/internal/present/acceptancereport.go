@@ -1,6 +1,7 @@
 package present
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -211,8 +212,7 @@ func AcceptanceCurve(a *study.AcceptanceAnswer) (*plots.Figure, error) {
 		},
 	}
 	curve := plots.SweepCurve{Name: "passes"}
-	for i := len(a.Curve) - 1; i >= 0; i-- {
-		p := &a.Curve[i]
+	for _, p := range byNetRate(a.Curve) {
 		low, high := float64(100*p.Passes.Low), float64(100*p.Passes.High)
 		curve.Points = append(curve.Points, plots.SweepPoint{
 			X: float64(p.NetRate), Y: sim.Estimate{Mean: 100 * float64(p.Passes.Share), Half: (high - low) / 2, Level: float64(p.Passes.Level), N: a.Settings.Reps},
@@ -221,6 +221,16 @@ func AcceptanceCurve(a *study.AcceptanceAnswer) (*plots.Figure, error) {
 	}
 	d.Curves = []plots.SweepCurve{curve}
 	return plots.Sweep(d)
+}
+
+// byNetRate returns the points from the slowest line to the fastest, one of those that are as fast. Lines whose faults
+// are more and less often are in that order but for chance, which can turn two of them round in a short test.
+func byNetRate(curve []study.AcceptancePoint) []study.AcceptancePoint {
+	points := slices.Clone(curve)
+	slices.Reverse(points)
+	faster := func(a, b study.AcceptancePoint) int { return cmp.Compare(a.NetRate, b.NetRate) }
+	slices.SortStableFunc(points, faster)
+	return slices.CompactFunc(points, func(a, b study.AcceptancePoint) bool { return faster(a, b) == 0 })
 }
 
 func acceptancePoints(a *study.AcceptanceAnswer) plots.Table {

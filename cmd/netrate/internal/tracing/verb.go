@@ -11,6 +11,7 @@ import (
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/present"
 	"netrate/cmd/netrate/internal/say"
+	"netrate/model"
 	"netrate/model/study"
 	"netrate/model/trace"
 )
@@ -93,6 +94,14 @@ func (o *traceFlags) run(e desk.Env, args []string) error {
 	return o.deliver(e, about, a)
 }
 
+// linesOf returns the lines of a file that has several; nil if it has one.
+func linesOf(about desk.Subject) []*model.Line {
+	if g := about.LineGroup; g != nil {
+		return g.Lines
+	}
+	return nil
+}
+
 // hoursOf returns how many hours the first shift has, or the first job in all its passes.
 func hoursOf(a *study.TraceAnswer) int {
 	all := a.Traced[0].Shifts
@@ -154,7 +163,7 @@ func (o *traceFlags) deliver(e desk.Env, about desk.Subject, a *study.TraceAnswe
 		if o.json {
 			return page.WriteDocument(to, page.DocumentOf(desk.Version(), page.OriginOf(about), a))
 		}
-		premise := desk.Premise(about.Scenario) + desk.SetUpFor(about.Setups, nil)
+		premise := desk.Premise(about.Scenario) + desk.SetUpFor(about.Setups, linesOf(about))
 		_, err := io.WriteString(to, premise+present.TraceText(about.Name, a, o.start.Time, o.hour.Value))
 		return err
 	}
