@@ -87,8 +87,8 @@ type DesignLimits struct {
 const (
 	DesignMost      = 500_000 // combinations that the rules and the price leave
 	designFirst     = 24      // shifts of each before any is dropped
-	designShown     = 8       // designs in the comparison at the end, more only if there are more numbers of operators
-	designRivals    = 3       // of them that may be as good as the best
+	designShown     = 8       // designs of the frontier in the comparison at the end, with the line as it is
+	designRivals    = 3       // designs in it that may be as good as the best
 	designNear      = 48      // shifts of each design near the frontier
 	designIncumbent = 8       // designs that look best on paper are run before any is left out
 	designOfRisk    = 0.1     // of the risk of a wrong choice is that of the ceiling

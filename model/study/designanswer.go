@@ -37,6 +37,8 @@ type DesignAnswer struct {
 	Tolerance Number      `json:"within"`                        // if promised: no design is ahead of the advice by more than that, with the confidence
 	Finalists []DesignOne `json:"finalists"`
 
+	Frontier []DesignForMoney `json:"frontier"` // of the search: what is best for its money, the cheapest first, with what there was no room for in the comparison
+
 	Turns   []DesignTurn   `json:"choice_by_choice"`           // the advice with one choice taken otherwise; nil with DesignOperators, and if the search was cancelled
 	Steps   []DesignStep   `json:"what_the_last_money_buys"`   // the dearest first
 	Volumes []DesignVolume `json:"at_other_volumes,omitempty"` // with a goal in money, of the designs that were compared
@@ -65,7 +67,7 @@ type DesignOne struct {
 	Price     Number   `json:"price"`
 	Operators int      `json:"operators"`
 	Within    bool     `json:"within_the_limits"` // only the line as it is may be outside
-	Frontier  bool     `json:"on_the_frontier"`   // of the designs that were compared, none is better for no more money
+	Frontier  bool     `json:"on_the_frontier"`   // of the designs that were compared, best for its money: see [frontierOf]
 	Rival     bool     `json:"may_be_as_good"`    // the search ended before it was told from the best
 
 	Better *DesignAhead `json:"ahead_of_best,omitempty"` // good envelopes an hour or money a thousand; nil of the best
@@ -112,6 +114,7 @@ func (s *designSearch) compare(ctx context.Context) (*DesignAnswer, error) {
 		return nil, err
 	}
 	s.decide(a, finalists)
+	a.Frontier = s.forMoney(finalists)
 	for i := range a.Finalists {
 		if i != a.Best {
 			a.Finalists[i].Better = new(a.ahead(i, a.Best))
@@ -129,7 +132,7 @@ func (s *designSearch) compare(ctx context.Context) (*DesignAnswer, error) {
 		return nil, err
 	}
 	a.Counts.Shifts += s.counts.Shifts - before
-	a.frontier()
+	a.markFrontier()
 	a.Steps = a.steps()
 	a.Settings.Partial = ctx.Err() != nil
 	return a, nil
@@ -181,8 +184,8 @@ func (s *designSearch) own() *candidate {
 	return &s.asItIs
 }
 
-// finalists returns the line as it is, the best, those that may be as good, what is best for the next
-// less money, and of what is best for still less as many as there is room for.
+// finalists returns the line as it is, the best, what is advised, those that may be as good as the best, and
+// of what is best for less money as much as there is room for.
 func (s *designSearch) finalists() []finalist {
 	all := []finalist{{candidate: s.own()}}
 	add := func(c *candidate, rival bool) {
@@ -209,10 +212,8 @@ func (s *designSearch) finalists() []finalist {
 			add(c, true)
 		}
 	}
-	lean := slices.DeleteFunc(slices.Clone(s.lean), func(c candidate) bool {
-		return slices.ContainsFunc(all, func(f finalist) bool { return slices.Equal(f.choices, c.choices) })
-	})
-	for _, c := range spread(lean, designShown-len(all)) {
+	shown, _ := s.onFrontier()
+	for _, c := range shown {
 		add(c, false)
 	}
 	if next := s.next(); len(all) == 1 && next != nil { // nothing is better than the line as it is: what comes next
@@ -235,16 +236,6 @@ func (s *designSearch) next() (next *candidate) {
 
 // mean returns the mean figure of the shifts in which a design was simulated.
 func (c *candidate) mean() float64 { return c.figures.score / c.figures.shifts }
-
-// spread returns at most a number of designs, evenly spread over a list of them.
-func spread(list []candidate, most int) (some []*candidate) {
-	for i := range list {
-		if len(list) <= most || i*most/len(list) != (i+1)*most/len(list) {
-			some = append(some, &list[i])
-		}
-	}
-	return some
-}
 
 // one returns a finalist by its number.
 func (s *designSearch) one(f finalist, number int) DesignOne {

@@ -22,6 +22,7 @@ type designSearch struct {
 	worth       float64        // the difference that matters
 	onPaperNext *candidate     // what is best on paper, but for the line as it is; nil if there is nothing else
 	lean        []candidate    // what is best for its money, the cheapest first: on paper, and later in some shifts
+	found       []candidate    // what was simulated to find it
 	crews       []int          // numbers of operators that are told apart; one if they are not
 	chosen      []designChosen // one for each of these
 	enough      []*candidate   // with DesignOperators: the cheapest that are enough with each number of them

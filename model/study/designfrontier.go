@@ -32,17 +32,17 @@ func (s *designSearch) followFrontier(ctx context.Context) error {
 	}
 	best := s.chosen[0].candidate
 	seen := map[string]bool{}
-	found := s.fresh(seen, append([]candidate{s.asItIs, *best}, s.lean...), best.price)
+	s.found = s.fresh(seen, append([]candidate{s.asItIs, *best}, s.lean...), best.price)
 	turned := map[string]bool{}
-	for next := found; len(next) > 0; {
+	for next := s.found; len(next) > 0; {
 		if err := s.search(ctx, pointers(next), 0, designNear, func(int, sim.Sample) {}); err != nil || ctx.Err() != nil {
 			return err
 		}
 		if len(turned) > 0 {
-			found = append(found, next...)
+			s.found = append(s.found, next...)
 		}
 		s.besides(pointers(next))
-		s.lean = bestForMoney(found, (*candidate).mean)
+		s.lean = bestForMoney(s.found, (*candidate).mean)
 		next = nil
 		for i := range s.lean {
 			c := &s.lean[i]
@@ -58,6 +58,66 @@ func (s *designSearch) followFrontier(ctx context.Context) error {
 		}
 	}
 	return nil
+}
+
+// onFrontier returns what is best for its money in the shifts of the search or, where the fewest operators are
+// looked for, on paper, by rising price: as much as there is room for, and all.
+func (s *designSearch) onFrontier() (some, all []*candidate) {
+	from, figure := pointers(s.found), (*candidate).mean
+	if s.Goal == DesignOperators {
+		from, figure = pointers(s.lean), func(c *candidate) float64 { return c.paper }
+	}
+	same := func(c *candidate) func(*candidate) bool {
+		return func(x *candidate) bool { return x != nil && slices.Equal(x.choices, c.choices) }
+	}
+	if s.advice != nil && !slices.ContainsFunc(from, same(s.advice)) {
+		from = append(from, s.advice)
+	}
+	points := make([]moneyPoint, len(from))
+	for i, c := range from {
+		points[i] = moneyPoint{price: c.price, figure: figure(c), asItIs: c.changes() == 0, advised: same(c)(s.advice)}
+	}
+	on := frontierOf(points, s.worth, func(int, int) bool { return true })
+	room := designShown
+	if len(on) > 0 && !points[on[0]].asItIs { // it is in the comparison besides
+		room--
+	}
+	picked := func(numbers []int) (picked []*candidate) {
+		for _, i := range numbers {
+			picked = append(picked, from[i])
+		}
+		return picked
+	}
+	return picked(thinned(points, on, room)), picked(on)
+}
+
+// DesignForMoney is a design of the frontier of a search.
+type DesignForMoney struct {
+	Choices   []string `json:"choices"` // other than the first ones
+	Price     Number   `json:"price"`
+	Operators int      `json:"operators"`
+	Figure    Number   `json:"figure"`             // good envelopes an hour or, with a goal in money, the cost of a thousand: in the shifts of the search or, with DesignOperators, on paper
+	Finalist  *int     `json:"finalist,omitempty"` // its number in the comparison; nil if there was no room for it
+}
+
+// forMoney returns the frontier of the search.
+func (s *designSearch) forMoney(finalists []finalist) []DesignForMoney {
+	_, on := s.onFrontier()
+	all := make([]DesignForMoney, len(on))
+	for i, c := range on {
+		x := &all[i]
+		*x = DesignForMoney{Choices: s.chosenNames(c), Price: Number(c.price), Operators: c.operators, Figure: Number(c.mean())}
+		switch {
+		case s.Goal == DesignOperators:
+			x.Figure = Number(c.paper)
+		case s.Goal.InMoney():
+			x.Figure = -x.Figure
+		}
+		if k := slices.IndexFunc(finalists, func(f finalist) bool { return slices.Equal(f.choices, c.choices) }); k >= 0 {
+			x.Finalist = &k
+		}
+	}
+	return all
 }
 
 // besides counts those of some designs that were left out on paper: the rest were simulated for the choice,
@@ -102,8 +162,7 @@ type DesignAhead struct {
 	Interval
 }
 
-// DesignStep is what the last of the money buys: from one design to the next dearer one, of those that
-// none beats for no more money.
+// DesignStep is what the last of the money buys: from one design of the frontier to the next dearer one.
 type DesignStep struct {
 	From     int              `json:"from"` // numbers of finalists
 	To       int              `json:"to"`
@@ -150,7 +209,7 @@ func (a *DesignAnswer) steps() (all []DesignStep) {
 	last := -1
 	for i := range a.Finalists {
 		x := &a.Finalists[i]
-		if !x.Frontier || last >= 0 && !(x.Price > a.Finalists[last].Price) {
+		if !x.Frontier {
 			continue
 		}
 		if last >= 0 {
@@ -168,26 +227,32 @@ func (a *DesignAnswer) steps() (all []DesignStep) {
 	return all
 }
 
-// frontier marks the designs than which no other that was compared is as good for no more money, nor
-// is shown to be the advice with one choice taken otherwise: where inputs are drawn these are not, and no
-// figure to set against the others.
-func (a *DesignAnswer) frontier() {
+// markFrontier marks the designs that are best for their money in the shifts of the comparison.
+func (a *DesignAnswer) markFrontier() {
 	advice := &a.Finalists[a.Advice]
+	var points []moneyPoint
+	var numbers []int
 	for i := range a.Finalists {
 		x := &a.Finalists[i]
-		x.Frontier = a.Goal != DesignOperators || x.Operators <= advice.Operators
-		for k := range a.Finalists {
-			y := &a.Finalists[k]
-			if k != i && y.Price <= x.Price && a.score(k) > a.score(i) && (a.Goal != DesignOperators || y.Operators <= advice.Operators) {
-				x.Frontier = false
-			}
+		if a.Goal == DesignOperators && x.Operators > advice.Operators || a.turnBeats(i) {
+			continue
 		}
-		for _, t := range a.Turns {
-			if a.Comparison.Uncertainty == nil && t.Change != nil && advice.Price+t.Price <= x.Price && a.turnScore(&t)-float64(t.Change.Half) > a.score(i) {
-				x.Frontier = false
-			}
-		}
+		numbers = append(numbers, i)
+		points = append(points, moneyPoint{price: float64(x.Price), figure: a.score(i), asItIs: i == 0, advised: i == a.Advice})
 	}
+	shown := func(of, from int) bool { return a.inMoney() || a.ahead(numbers[of], numbers[from]).Low > 0 }
+	for _, p := range frontierOf(points, float64(a.Indifference), shown) {
+		a.Finalists[numbers[p]].Frontier = true
+	}
+}
+
+// turnBeats reports whether the advice with one choice taken otherwise is shown to beat a finalist for no more
+// money: where inputs are drawn these are not, and no figure to set against the others.
+func (a *DesignAnswer) turnBeats(i int) bool {
+	price := a.Finalists[a.Advice].Price
+	return a.Comparison.Uncertainty == nil && slices.ContainsFunc(a.Turns, func(t DesignTurn) bool {
+		return t.Change != nil && price+t.Price <= a.Finalists[i].Price && a.turnScore(&t)-float64(t.Change.Half) > a.score(i)
+	})
 }
 
 // turnScore returns the goal's figure of the advice with one choice taken otherwise, the larger the better.
