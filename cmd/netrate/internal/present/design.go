@@ -129,6 +129,9 @@ func (d Design) cautious() (notes []string) {
 	if d.Goal == study.DesignOperators {
 		notes = append(notes, "Of each number of operators there are in the table: what delivers most, the cheapest that reached the target as often as is asked for in other "+d.period()+"s, and the cheapest that was shown to (95 %).")
 	}
+	if none := d.noRoom(); none != "" {
+		notes = append(notes, none)
+	}
 	if d.Goal == study.DesignNetRate && d.crewsDiffer() {
 		notes = append(notes, "Operators are no part of the price: what they cost a year counts with a goal in money only.")
 	}

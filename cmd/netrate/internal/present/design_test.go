@@ -33,18 +33,33 @@ func TestUnsettledDesigns(t *testing.T) {
 	assert.Equal(t, "The choice was not settled in the shifts that were allowed. In those of the table, which are others, nothing that was left of it is better by 48 or more (95 %).", d.unsettled("48"))
 }
 
-// Where the goal is money, what is best for a price may deliver less than what costs less: it is no step of
-// what money buys.
-func TestDesignFrontierRises(t *testing.T) {
-	d := Design{Origin: page.Origin{Scenario: &scenarios.Scenario{}}, DesignAnswer: &study.DesignAnswer{Goal: study.DesignCost, Best: 2, Advice: 2, Comparison: &study.ComparisonAnswer{}}}
-	for i, x := range []struct{ price, rate float64 }{{0, 5000}, {100, 6000}, {200, 5500}, {300, 6500}, {300, 6600}} {
-		d.Finalists = append(d.Finalists, study.DesignOne{Name: string(rune('A' + i)), Price: study.Number(x.price), Frontier: true})
+// What is drawn is the frontier; the line as it is stays drawn where it is beaten for nothing, and what is advised
+// is told where it is not drawn. What the table has no room for is counted.
+func TestDesignFrontierIsDrawn(t *testing.T) {
+	d := Design{Origin: page.Origin{Scenario: &scenarios.Scenario{}}, DesignAnswer: &study.DesignAnswer{Best: 3, Advice: 2, Comparison: &study.ComparisonAnswer{}}}
+	for i, x := range []struct{ price, rate float64 }{{0, 5000}, {0, 6000}, {200, 5500}, {300, 6600}} {
+		d.Finalists = append(d.Finalists, study.DesignOne{Name: string(rune('A' + i)), Price: study.Number(x.price), Frontier: i%2 == 1})
 		d.Comparison.Lines = append(d.Comparison.Lines, study.LineAnswer{NetRate: study.NetRate{Mean: study.Number(x.rate), Half: 10, Level: 0.95, N: 100}})
 	}
-	assert.Equal(t, []int{0, 1, 4}, d.delivering())
+	assert.Equal(t, []int{1, 3}, d.leading())
 	f, err := DesignFrontier(d)
 	require.NoError(t, err)
 	assert.Contains(t, f.Subtitle, "Not among them: C, which is advised")
+	drawn := func() string {
+		svg, err := f.SVG()
+		require.NoError(t, err)
+		return string(svg)
+	}
+	assert.Contains(t, drawn(), "the line as it is")
+	d.Finalists[0].Frontier = true
+	f, err = DesignFrontier(d)
+	require.NoError(t, err)
+	assert.NotContains(t, drawn(), "the line as it is")
+
+	d.Frontier = []study.DesignForMoney{{Finalist: new(0)}, {}, {}}
+	assert.Contains(t, d.noRoom(), "no room for 2 more designs")
+	d.Frontier = d.Frontier[:1]
+	assert.Empty(t, d.noRoom())
 }
 
 // What a step of the price does is said as what it is: an addition, a choice in the place of another, or

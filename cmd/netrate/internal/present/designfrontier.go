@@ -29,7 +29,7 @@ func (d Design) measure() designMeasure {
 		return designMeasure{
 			"net rate", page.PerHour,
 			func(i int) plots.SweepPoint { return plots.SweepPoint{Y: d.Comparison.Lines[i].NetRate.Estimate()} },
-			func(i int) string { return rateOf(d.Comparison.Lines[i].NetRate).Shown + " good envelopes an hour" }, d.delivering(),
+			func(i int) string { return rateOf(d.Comparison.Lines[i].NetRate).Shown + " good envelopes an hour" }, d.leading(),
 		}
 	case d.Goal == study.DesignValue:
 		return designMeasure{
@@ -61,29 +61,28 @@ func drawnPoint(s sim.Sample) plots.SweepPoint {
 	return plots.SweepPoint{Y: sim.Estimate{Mean: s.Mean()}, Within: &plots.Within{Low: x.Quantile((1 - say.Level) / 2), High: x.Quantile((1 + say.Level) / 2)}}
 }
 
-// leading returns the designs, by rising price, that none beats in what is looked for, for no more money.
+// leading returns the designs of the frontier, by rising price.
 func (d Design) leading() (all []int) {
 	for i := range d.Finalists {
-		if x := &d.Finalists[i]; x.Frontier && (len(all) == 0 || x.Price > d.Finalists[all[len(all)-1]].Price) {
+		if d.Finalists[i].Frontier {
 			all = append(all, i)
 		}
 	}
 	return all
 }
 
-// delivering returns the designs, by rising price, each of which delivers more than all before.
-func (d Design) delivering() (all []int) {
-	for i := range d.Finalists {
-		n := len(all)
-		if n > 0 && !(d.Comparison.Lines[i].NetRate.Mean > d.Comparison.Lines[all[n-1]].NetRate.Mean) {
-			continue
+// noRoom says how many designs of the frontier of the search the table has no room for; "" if none.
+func (d Design) noRoom() string {
+	n := 0
+	for i := range d.Frontier {
+		if d.Frontier[i].Finalist == nil {
+			n++
 		}
-		if n > 0 && d.Finalists[i].Price <= d.Finalists[all[n-1]].Price {
-			all = all[:n-1]
-		}
-		all = append(all, i)
 	}
-	return all
+	if n == 0 {
+		return ""
+	}
+	return fmt.Sprintf("The table has no room for %s that the search found best for their money: those without which what is to be had for a price changes least. --json lists all.", say.Plural(n, "more design"))
 }
 
 // DesignFrontier draws the best that is to be had for a price, in what is looked for.
@@ -113,15 +112,24 @@ func DesignFrontier(d Design) (*plots.Figure, error) {
 	if costs := d.Origin.Scenario.Costs; costs != nil {
 		price += ", " + costs.Currency
 	}
+	curves := []plots.SweepCurve{curve}
+	if !slices.Contains(m.shown, 0) {
+		own := m.of(0)
+		own.Name = d.Finalists[0].Name
+		curves = append(curves, plots.SweepCurve{Name: "the line as it is", Role: plots.Base, Points: []plots.SweepPoint{own}, Steps: true})
+	}
 	return plots.Sweep(plots.SweepData{
 		Head:      plots.Head{Title: title, Subtitle: d.frontierWords(m)},
-		Parameter: price, Axis: m.axis, Curves: []plots.SweepCurve{curve},
+		Parameter: price, Axis: m.axis, Curves: curves,
 	})
 }
 
 // frontierWords says what is drawn, and what the design that is advised delivers where that is not.
 func (d Design) frontierWords(m designMeasure) string {
-	text := say.Capital(m.name) + " of the designs, of those that were compared, that none beats in it for no more money; called as in the table"
+	text := say.Capital(m.name) + " of the designs, of those that were compared, that are best in it for their money: a dearer one gains more than counts as equal, but for what is advised and the last. Called as in the table"
+	if d.Goal == study.DesignOperators {
+		text += "; none with more operators than are advised"
+	}
 	advice := d.Finalists[d.Advice].Name
 	if d.Comparison.Money != nil && d.Goal.InMoney() {
 		text += fmt.Sprintf(". %s, which is advised, delivers %s good envelopes an hour", advice, rateOf(d.Comparison.Lines[d.Advice].NetRate).Shown)

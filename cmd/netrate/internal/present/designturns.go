@@ -300,7 +300,7 @@ func (d Design) stepsTable() plots.Table {
 	from.Title, to.Title = "from", "to"
 	t := plots.Table{
 		Name:    "What the last money buys",
-		Caption: "From each design that none beats for no more money to the next dearer one; the price is the difference of the two, of all that is added, replaced and left out. The last column is of these two designs alone: beside other choices the same step may buy more or less, and what is certain in the design that is advised is in the table before.",
+		Caption: "From each design that is best for its money to the next dearer one, which gains more than counts as equal, but for what is advised and the last; the price is the difference of the two, of all that is added, replaced and left out. The last column is of these two designs alone: beside other choices the same step may buy more or less, and what is certain in the design that is advised is in the table before.",
 		Columns: []plots.Column{{Title: "Step"}, {Title: "What it does"}, {Title: "Price", Kind: plots.Number}, gain, from, to, each, {Title: "The dearer one is"}},
 	}
 	for i := range d.Steps {
