@@ -183,6 +183,7 @@ type acceptanceTest struct {
 	length   sim.Seconds
 	bounds   *AcceptanceBetween // between what the shortest length lies; nil where none was looked for
 	planned  *AcceptancePlanned // where a test took other hours
+	pair     pair               // how the two lines are made, where they are
 	written  sim.Estimate       // the net rate of the line of the file; of no shifts where that is one of the two
 	longRun  *Interval          // of that line, with what is uncertain drawn; nil where nothing is
 	rate     accept.Limit       // of the net rate, good envelopes in the test

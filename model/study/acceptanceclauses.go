@@ -14,7 +14,7 @@ import (
 func (t *acceptanceTest) rateClause(a *AcceptanceAnswer) AcceptanceClause {
 	c := AcceptanceClause{
 		Of: AcceptanceRate, Good: a.Good.NetRate.Mean, Bad: a.Bad.NetRate.Mean, FromLines: true,
-		Limit: Number(t.rate.Least), Chosen: t.chosen(t.own, t.sides[0].figures(AcceptanceRate), t.sides[1].figures(AcceptanceRate)), Seller: wrongly(t.rate.Seller), Buyer: wrongly(t.rate.Buyer),
+		Limit: Number(t.rate.Least), Chosen: &AcceptanceLimit{Number(t.own), Number(t.rateWithin())}, Seller: wrongly(t.rate.Seller), Buyer: wrongly(t.rate.Buyer),
 		Holds: t.rate.Holds(t.Risks),
 	}
 	if t.Bad == nil {

@@ -171,6 +171,7 @@ type tested struct {
 	runs.TrialSums
 	passed bool    // its net rate, where the test may end after each shift
 	worst  float64 // what would have been delivered if the worst of its hours had been as the others, see struck
+	whole  float64 // good envelopes by the end of its last whole shift
 }
 
 // figure returns what a clause is about; NaN if the test says nothing of it.
@@ -239,13 +240,7 @@ func (t *acceptanceTest) confirm(ctx context.Context) error {
 	step := max(t.step(t.length), t.sides[0].line.Shift)
 	for range tries {
 		t.ofItsLength()
-		err := t.both(ctx, func(ctx context.Context, i int, line *model.Line) error {
-			s := t.sides[i]
-			s.tests = s.tests[:0]
-			trial := &runs.Trial{Line: line, Length: t.length, Window: min(acceptanceWindow, t.length)}
-			return t.try(ctx, trial, t.Plan.Max, func(r *runs.TrialRun) { s.tests = append(s.tests, testedOf(r)) })
-		})
-		if err != nil || ctx.Err() != nil {
+		if err := t.testPair(ctx); err != nil || ctx.Err() != nil {
 			return err
 		}
 		t.refresh()

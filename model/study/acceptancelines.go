@@ -11,7 +11,8 @@ import (
 	"netrate/sim/tape"
 )
 
-// acceptanceSearch is how many shifts tell how fast a line is while one of a net rate is looked for.
+// acceptanceSearch is how many shifts tell how fast a line is while one of a net rate is looked for. Its error is
+// larger than that of a limit; [acceptanceTest.testPair] takes it away.
 const acceptanceSearch = 1000
 
 // makeLines makes the two lines: as they are written or, where only net rates are given, the one line
@@ -40,9 +41,9 @@ func (t *acceptanceTest) makeLines(ctx context.Context) error {
 			return impossible("no line of this file has a net rate of %.0f an hour, however often its faults come: without faults it has %.0f. "+
 				"Write the promised line and the unacceptable one as variants of the file, and name them", rate, fastest)
 		}
-		t.sides[i] = &side{line: runs.Faultier(good, times), faults: times}
+		t.pair.line, t.pair.sought[i] = good, times
 	}
-	t.scale = t.sides[1].faults / t.sides[0].faults
+	t.withFaults(t.pair.sought)
 	return nil
 }
 

@@ -148,3 +148,37 @@ func TestSeparateApart(t *testing.T) {
 	assert.Equal(t, Limit{8, Wrong{1, 3}, Wrong{0, 3}}, At(sim.Sample{9, 7, 8}, sim.Sample{1, 3, 2}, 8))
 	assert.Equal(t, Limit{2, Wrong{0, 3}, Wrong{2, 3}}, At(sim.Sample{9, 7, 8}, sim.Sample{1, 3, 2}, 2))
 }
+
+// The limit of figures whose mean is set to what it ought to be moves less than that of the figures as they come,
+// and by as much as what is said of it: over many pairs of normal samples that have random events in common.
+func TestCentred(t *testing.T) {
+	r := Risks{0.05, 0.05}
+	s := sim.NewStream("accept", "centred")
+	const times, tests, apart = 100, 400, 3.3
+	var limits, plain, centred sim.Sample
+	for k := range times {
+		s.Seed(5, k)
+		var good, bad sim.Sample
+		for range tests {
+			both := s.Normal()
+			good, bad = append(good, both+s.Normal()), append(bad, both+s.Normal())
+		}
+		moveTo(good, math.Sqrt2*apart)
+		moveTo(bad, 0)
+		limits = append(limits, Separate(good, bad, r).Least)
+		plain = append(plain, SeparateWithin(good, bad, r, 0.95))
+		centred = append(centred, SeparateWithin(Centred(good, good), Centred(bad, bad), r, 0.95))
+	}
+	// A standard deviation of 100 is known to 7 % and half widths of 9 degrees of freedom to 3 %.
+	assert.InEpsilon(t, 1, limits.SD()/(centred.Mean()/2.262), 0.2)
+	assert.Greater(t, plain.Mean(), 1.1*centred.Mean(), "the mean is no longer by chance")
+	assert.Equal(t, sim.Sample{1, 2}, Centred(sim.Sample{1, 2}, sim.Sample{5, 6}), "too few for parts")
+}
+
+// moveTo moves figures so that their mean is a given one.
+func moveTo(figures sim.Sample, mean float64) {
+	off := figures.Mean() - mean
+	for i := range figures {
+		figures[i] -= off
+	}
+}

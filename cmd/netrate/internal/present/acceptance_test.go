@@ -271,7 +271,7 @@ func TestAcceptanceSaysWhetherItsLimitsAreThoseSigned(t *testing.T) {
 	rate.Limit = 180500
 	assert.Contains(t, notes(), "would have 180,123 good envelopes and not 180,500: as near to what is signed as other random events bring it.")
 	stops.Limit = 1.3125
-	assert.Contains(t, notes(), "would have 1.25 for the stops and not 1.3125. That is further from what is signed than chance brings it: either the contract was agreed otherwise, or the file or the options are not those of the plan.")
+	assert.Contains(t, notes(), "would have 1.25 for the stops and not 1.3125. That is further from what is signed than the chance in 2,000 tests brings it: either the contract was agreed otherwise or planned with fewer tests, or the file or the options are not those of the plan.")
 }
 
 // The words for a contract have both tests where both are planned, with the limits of each.

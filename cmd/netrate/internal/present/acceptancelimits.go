@@ -49,7 +49,7 @@ func acceptanceLimits(a *study.AcceptanceAnswer) (notes []string) {
 		notes = append(notes, fmt.Sprintf("By this file, these options and this seed the plan would have %s: as near to what is signed as other random events bring it. What is signed decides.", strings.Join(near, ", ")))
 	}
 	if other != nil {
-		notes = append(notes, fmt.Sprintf("By this file, these options and this seed the plan would have %s. That is further from what is signed than chance brings it: either the contract was agreed otherwise, or the file or the options are not those of the plan. What is signed decides.", strings.Join(other, ", ")))
+		notes = append(notes, fmt.Sprintf("By this file, these options and this seed the plan would have %s. That is further from what is signed than the chance in %s tests brings it: either the contract was agreed otherwise or planned with fewer tests, or the file or the options are not those of the plan. What is signed decides.", strings.Join(other, ", "), say.Thousands(a.Settings.Reps)))
 	}
 	return notes
 }
