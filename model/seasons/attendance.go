@@ -107,9 +107,9 @@ type Paid struct {
 }
 
 // PaidHours returns for how many hours operators are paid by the hour in the shifts that begin before a time, each to its
-// end: all of them, and of these the ones that some items of staff bring which are chosen. What is chosen at a cost of
-// its own is in neither.
-func (p *Plan) PaidHours(until sim.Seconds, items []string) (all, chosen Paid) {
+// end: those who would be there without any choice, and those whom some items of staff bring which are chosen. What is
+// chosen at a cost of its own is in neither, and nor is what was chosen before: it is no item of these.
+func (p *Plan) PaidHours(until sim.Seconds, items []string) (crew float64, chosen Paid) {
 	for _, a := range p.Attendance(until) {
 		hours, more := a.Hours(), 0 // of those who are there by choice
 		for n := a.Planned; n < a.There; n++ {
@@ -117,20 +117,18 @@ func (p *Plan) PaidHours(until sim.Seconds, items []string) (all, chosen Paid) {
 				more++
 			}
 		}
-		all.Usual += float64(float64(a.Present()-more) * hours)
-		if more == 0 || p.hasCost(a.By) {
+		crew += float64(float64(a.Present()-more) * hours)
+		if more == 0 || p.hasCost(a.By) || !slices.Contains(items, a.By) {
 			continue
 		}
-		own := Paid{Usual: float64(more) * hours}
+		own := float64(float64(more) * hours)
 		if a.Planned == 0 {
-			own = Paid{Extra: own.Usual}
-		}
-		all.Usual, all.Extra = all.Usual+own.Usual, all.Extra+own.Extra
-		if slices.Contains(items, a.By) {
-			chosen.Usual, chosen.Extra = chosen.Usual+own.Usual, chosen.Extra+own.Extra
+			chosen.Extra += own
+		} else {
+			chosen.Usual += own
 		}
 	}
-	return all, chosen
+	return crew, chosen
 }
 
 // hasCost reports whether an item of staff has a cost of its own.

@@ -32,7 +32,7 @@ type PlansAnswer struct {
 	ChosenAnew Index `json:"chosen_planned_anew"` // the cheapest with the service of those without the order that is given; none if none has, or none is given
 
 	Over     []string       `json:"over,omitempty"`       // what is optional, and over when the plan begins: it is not tried
-	Bought   []PlansPrice   `json:"bought,omitempty"`     // what was chosen in the plan that was promised, and is in force; its price is in no cost
+	Bought   []PlansPrice   `json:"bought,omitempty"`     // what was chosen in the plan that was promised, and is in force; its price, or its wages where it has none, is in no cost
 	Open     []string       `json:"not_bought,omitempty"` // what came nearest in the plan that was promised, without the service: it is not in force
 	Promised *PlansPromised `json:"promised,omitempty"`   // what became of the dates of that plan; nil without one
 	Revision int            `json:"revision,omitempty"`   // how many plans came before, each promised for the next

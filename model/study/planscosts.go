@@ -26,9 +26,8 @@ const (
 
 // spend says what a plan costs, if the file has prices: people for the shifts that begin before the last date, or the
 // end of the last week of a season, and where the work takes longer before the last job is finished; what is chosen
-// at its own cost; and lateness, of each replication in hours times priorities. What is chosen without a cost of its own
-// is paid by the hour, and is among what the choices cost. A plan of which not all is ever finished has no
-// costs.
+// at its own cost, or without one by the hour; and lateness, of each replication in hours times priorities. What was
+// chosen in a plan that was promised is paid for with that one. A plan of which not all is ever finished has no costs.
 func (x *PlansPlan) spend(late sim.Sample) {
 	if x.priced == nil || x.Unfinished() {
 		return
@@ -44,20 +43,21 @@ func (x *PlansPlan) spend(late sim.Sample) {
 	for r, hours := range lines {
 		used := &s.Used[r]
 		work := usedWork(used)
-		paid, chosen := p.PaidHours(max(p.LastDate(), x.Made.Horizon.At(sim.Seconds(s.Finished[r]))), x.Chosen)
-		work.LineHours, work.OperatorHours, work.Overtime = hours, paid.Usual, paid.Extra
+		crew, chosen := p.PaidHours(max(p.LastDate(), x.Made.Horizon.At(sim.Seconds(s.Finished[r]))), x.Chosen)
+		work.LineHours, work.OperatorHours = hours, crew
 		spent := x.priced.Spent(&work, x.seed, r)
 		of := x.priced.Spent(&worth.Work{OperatorHours: chosen.Usual, Overtime: chosen.Extra}, x.seed, r)
 		wages += of.Sum()
-		c.add(&spent, used.Good, own+float64(price*late[r]))
+		c.add(&spent, used.Good, own+of.Sum()+float64(price*late[r]))
 	}
 	c.done()
+	x.Wages = Number(wages / float64(s.Done))
+	x.Cost += x.Wages
 	if p.Weeks == nil {
-		c.Parts = append(c.Parts, SeasonsCostsPart{choicesPart, Number(own)}, SeasonsCostsPart{latenessPart, x.LateCost})
+		c.Parts = append(c.Parts, SeasonsCostsPart{choicesPart, x.Cost}, SeasonsCostsPart{latenessPart, x.LateCost})
 	}
 	c.Unpriced = x.unpriced()
-	x.Costs, x.Wages = c, Number(wages/float64(s.Done))
-	x.Cost += x.Wages
+	x.Costs = c
 }
 
 // Unfinished reports whether in some replication not all jobs are ever finished.

@@ -68,9 +68,9 @@ func TestPlansCostsOfChoices(t *testing.T) {
 		parts := partsOf(x)
 		assert.Equal(t, []string{"early"}, x.Chosen)
 		assert.InDelta(t, 240, parts["operators"], 1e-6)
-		assert.InDelta(t, own, parts["what is chosen"], 1e-9)
 		wages := map[float64]float64{0: 180, 15: 0}[own]
-		assert.InDelta(t, wages, parts["overtime"], 1e-6)
+		assert.InDelta(t, wages+own, parts["what is chosen"], 1e-6)
+		assert.Zero(t, parts["overtime"], "it is in what is chosen")
 		assert.InDelta(t, wages, float64(x.Wages), 1e-6)
 		assert.InDelta(t, wages+own, float64(x.Cost), 1e-6)
 		assert.InDelta(t, 240+140+755.7+wages+own, float64(x.Costs.All.Mean), 1e-3)
@@ -78,6 +78,30 @@ func TestPlansCostsOfChoices(t *testing.T) {
 			if c := a.Plans[i].Chosen; len(c) == 1 && c[0] == "hired" {
 				assert.InDelta(t, 120, float64(a.Plans[i].Wages), 1e-6, "one more for 4 h, at usual pay")
 			}
+		}
+	}
+}
+
+// What was bought with a plan before is in no cost of the new ones, whether it is priced by its hours or by a cost of its
+// own: by hand, as above, without the 180 or the 15. What is chosen beside it is paid for.
+func TestPlansBoughtIsNotChargedAgain(t *testing.T) {
+	for _, own := range []float64{0, 15} {
+		p := plansOf()
+		p.Calendar.Shifts = []seasons.ShiftTime{{Start: 6 * 3600, Length: 2 * 3600}, {Start: 8 * 3600, Length: 4 * 3600}}
+		p.Staffed = []seasons.Staffed{
+			{Name: "no early hours", Shifts: []int{1}},
+			{Name: "early", Weeks: []int{1}, Days: []int{1}, Shifts: []int{1}, Operators: 2, Optional: true, Cost: own},
+			{Name: "hired", Shifts: []int{2}, Operators: 3, Optional: true},
+		}
+		promise := &PlansPromise{Bought: []PlansPrice{{Name: "early", Each: Number(own), Times: 1}}}
+		a := askPlans(t, &Plans{Configurations: []PlansConfiguration{{Name: "base", Plan: p, Costs: plansPrices()}}, Service: 0.9, Promised: promise})
+		require.Len(t, a.Plans, 2)
+		for i, hired := range []float64{0, 120} {
+			x := &a.Plans[i]
+			assert.InDelta(t, hired, float64(x.Cost), 1e-6, x.Name)
+			assert.InDelta(t, 240+140+755.7+hired, float64(x.Costs.All.Mean), 1e-3, x.Name)
+			assert.InDelta(t, 240, partsOf(x)["operators"], 1e-6, x.Name)
+			assert.InDelta(t, hired, partsOf(x)["what is chosen"], 1e-6, x.Name)
 		}
 	}
 }

@@ -27,7 +27,10 @@ func (s Plans) bought() string {
 	if len(names) > 1 {
 		text = say.Capital(say.List(names)) + " were bought with the plan that was promised, and stay"
 	}
-	if paid > 0 {
+	switch {
+	case paid == 0 && s.shown().Costs != nil:
+		text += map[bool]string{true: "; its", false: "; their"}[len(names) == 1] + " wages are in no cost below"
+	case paid > 0:
 		text += fmt.Sprintf(": %s, which no cost below has in it", s.inCurrency(paid))
 	}
 	return text + ". " + s.notBought()
