@@ -94,8 +94,14 @@ func TestFrontierOfRandomDesigns(t *testing.T) {
 // concave hull go last, and what is advised stays.
 func TestFrontierIsThinned(t *testing.T) {
 	points := []moneyPoint{
-		{price: 0, figure: 7200}, {price: 12, figure: 7990}, {price: 22, figure: 8230}, {price: 24, figure: 9500},
-		{price: 30, figure: 10280}, {price: 42, figure: 10345, advised: true}, {price: 43, figure: 10346}, {price: 52, figure: 10375},
+		{price: 0, figure: 7200},
+		{price: 12, figure: 7990},
+		{price: 22, figure: 8230},
+		{price: 24, figure: 9500},
+		{price: 30, figure: 10280},
+		{price: 42, figure: 10345, advised: true},
+		{price: 43, figure: 10346},
+		{price: 52, figure: 10375},
 	}
 	all := []int{0, 1, 2, 3, 4, 5, 6, 7}
 	for room, want := range map[int][]int{
