@@ -109,6 +109,17 @@ func TestPlanByHand(t *testing.T) {
 	assert.InDelta(t, 3.25*3600, study.Finished[0], 1e-3, "as on paper")
 }
 
+// A line that is down at night changes nothing, nor does one on a day on which nobody works; one that is down from
+// before a shift into it does, and what is over when the plan begins is nobody's slip.
+func TestIdleDowns(t *testing.T) {
+	p := planned()
+	night, into, sunday := Window{2 * hour, 5 * hour}, Window{2 * hour, 9 * hour}, Window{6*day + 8*hour, 6*day + 11*hour}
+	p.Down = []LineDown{{0, night}, {1, into}, {1, sunday}}
+	assert.Equal(t, []LineDown{{0, night}, {1, sunday}}, p.IdleDowns())
+	p.From = 8 * hour
+	assert.Equal(t, []LineDown{{1, sunday}}, p.IdleDowns())
+}
+
 // The factor lengthens changeovers as well. By hand: with the whole crew the second job is changed over
 // in 10 min and made in 3 h. With one operator its line waits 20 min, until the other has been changed
 // over, and is changed over in 20: it is finished after 3 h 40, as it then is on paper.

@@ -332,6 +332,15 @@ func (p *Plan) down(h *Horizon) [][]model.Stretch {
 	return all
 }
 
+// IdleDowns returns the times in which a line is down while nobody works anyway, from the start of the plan on: they
+// change nothing, and may be meant for another day or hour.
+func (p *Plan) IdleDowns() []LineDown {
+	h := p.Horizon()
+	return slices.DeleteFunc(slices.Clone(p.Down), func(d LineDown) bool {
+		return d.To <= p.From || h.Worked(d.From) < h.Worked(d.To)
+	})
+}
+
 // past returns when work ends that stands still in some stretches: changeovers too, which the crew goes
 // on with in the simulation.
 func past(down []model.Stretch, from, length sim.Seconds) sim.Seconds {

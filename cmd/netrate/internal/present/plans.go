@@ -76,14 +76,19 @@ func (s Plans) again() string {
 // Moment returns a time of a plan: "Tue 24 Mar 14:20", or "week 1 day 2 14:20" where dates are not
 // known, or "never".
 func (s Plans) Moment(m study.PlansMoment) string {
-	if s.Starts.IsZero() || m.Never() {
+	if !s.Starts.IsZero() && !m.Never() && s.oneWeek() {
+		return m.Time(s.Starts).Format("Mon 15:04")
+	}
+	return momentOf(m, s.Starts)
+}
+
+// momentOf returns a time with its date, or with its week if starts is the zero time.
+func momentOf(m study.PlansMoment, starts time.Time) string {
+	if starts.IsZero() || m.Never() {
 		text, _ := m.MarshalText()
 		return string(text)
 	}
-	if s.oneWeek() {
-		return m.Time(s.Starts).Format("Mon 15:04")
-	}
-	return m.Time(s.Starts).Format("Mon 2 Jan 15:04")
+	return m.Time(starts).Format("Mon 2 Jan 15:04")
 }
 
 // Day returns the day of a time of a plan: "Tue 24 Mar", or "day 2" where dates are not known.

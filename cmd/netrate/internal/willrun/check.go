@@ -59,7 +59,7 @@ func (o *checkFlags) run(e desk.Env, args []string) error {
 			errs, line = append(errs, wrong), about.Line
 		default:
 			line = about.Line
-			fmt.Fprint(e.Out, present.Checked(page.OriginOf(about)), slips(about.Scenario))
+			fmt.Fprint(e.Out, present.Checked(page.OriginOf(about)), slips(about.Scenario), idleDowns(about.Scenario))
 			if len(about.Products) > 0 {
 				fmt.Fprintf(e.Out, "\n%s", present.CoverageText(covered(about.Scenario)))
 			}
@@ -117,4 +117,12 @@ func wrongPlan(s *scenarios.Scenario, of *scenarios.Shop, whose string) error {
 // and surely not meant.
 func slips(sc *scenarios.Scenario) string {
 	return present.SlipNotes(study.Slips(&page.AlternativesOf(sc)[0], !sc.NoWork, sc.StatesPolicy()))
+}
+
+// idleDowns returns a line for each time in which a line is down while nobody works, by the plan of the base.
+func idleDowns(sc *scenarios.Scenario) string {
+	if sc.Plan == nil {
+		return ""
+	}
+	return present.IdleDownNotes(sc.Plan.Plan, sc.Plan.Starts)
 }
