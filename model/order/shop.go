@@ -27,6 +27,10 @@ type Shop struct {
 	// Ends is when work of a machine ends that begins at a time, if it is down in between; it falls in
 	// neither of them. Nil for machines that are never down.
 	Ends func(machine int, from, length sim.Seconds) sim.Seconds
+	// Changed is when a changeover to a job from another, or -1 for the start, is done that is called for at a
+	// time, if it stands still while nobody is there who may do it; the later it is called for, the later it is
+	// done. Nil for changeovers that nothing delays but what Ends says.
+	Changed func(machine, before, job int, from, length sim.Seconds) sim.Seconds
 	// Shortest looks for the plan whose last job is finished soonest, of those for the one that costs
 	// least, and then for the least tight; else for the one that costs least, then for the least tight, and
 	// then for the soonest.
@@ -48,7 +52,7 @@ type Assignment struct {
 	bench sim.Seconds // work
 }
 
-// Bounds are what no plan can be below. They leave out when machines are down.
+// Bounds are what no plan can be below. They leave out when machines are down, and when nobody may change over.
 type Bounds struct {
 	Last sim.Seconds // when the last job is finished
 	Cost float64
@@ -91,14 +95,34 @@ func (s *Shop) Possible() bool {
 
 // step returns when a machine that is free at a time, after a job, or -1 for the start, has done another.
 func (s *Shop) step(machine, before, job int, free sim.Seconds) sim.Seconds {
-	if before < 0 {
-		before = len(s.Release)
+	from, length := max(free, s.Release[job]), s.Time[machine][job]
+	if change := s.change(machine, before, job); s.Changed != nil && change > 0 {
+		from = s.Changed(machine, before, job, from, change)
+	} else {
+		length += change
 	}
-	from, length := max(free, s.Release[job]), s.Change[machine][before][job]+s.Time[machine][job]
 	if s.Ends == nil || math.IsInf(float64(length), 1) {
 		return from + length
 	}
 	return s.Ends(machine, from, length)
+}
+
+// change returns how long the changeover to a job takes.
+func (s *Shop) change(machine, before, job int) sim.Seconds {
+	if before < 0 {
+		before = len(s.Release)
+	}
+	return s.Change[machine][before][job]
+}
+
+// begins returns when the changeover to a job begins, or the job if it has none.
+func (s *Shop) begins(machine, before, job int, free sim.Seconds) sim.Seconds {
+	from := max(free, s.Release[job])
+	if s.Changed == nil || s.change(machine, before, job) == 0 {
+		return from
+	}
+	const little = 1e-3 // what is done of it first
+	return s.Changed(machine, before, job, from, little) - little
 }
 
 // put returns what a machine comes to that goes on with a job of which it is free at a time.
@@ -141,11 +165,21 @@ func (s *Shop) lane(machine int, jobs []int) value {
 func (s *Shop) Dates(machine int, jobs []int) (from, to []sim.Seconds) {
 	free, before := sim.Seconds(0), -1
 	for _, j := range jobs {
-		from = append(from, max(free, s.Release[j]))
+		from = append(from, s.begins(machine, before, j, free))
 		free = s.step(machine, before, j, free)
 		to, before = append(to, free), j
 	}
 	return from, to
+}
+
+// Work returns how long a machine is at its jobs, in an order, with its changeovers and without any wait.
+func (s *Shop) Work(machine int, jobs []int) (sum sim.Seconds) {
+	before := -1
+	for _, j := range jobs {
+		sum += s.change(machine, before, j) + s.Time[machine][j]
+		before = j
+	}
+	return sum
 }
 
 // Lengthen has all jobs, changeovers and work at the bench take longer by a factor.
@@ -221,14 +255,25 @@ const mostJobsExact = 9
 //
 // Machines that have a job in hand go on with it. The shop must be [Shop.Possible]; times that are
 // negative or NaN panic.
-func (s *Shop) Assign() Assignment {
+func (s *Shop) Assign() Assignment { return s.Near(1)[0] }
+
+// Near returns up to so many plans, all different: the one of [Shop.Assign], and the best others at which the
+// search stood still, the better before the worse.
+func (s *Shop) Near(most int) []Assignment {
 	s.check()
-	orders := s.searched()
-	best := s.Value(orders)
+	found := s.searched(most)
 	if len(s.Release) <= mostJobsExact {
-		best = s.exact(best.value(), orders)
+		best := s.exact(found[0].value(), found[0].Order)
 		best.Exact = true
+		found = slices.Insert(found[:min(len(found), most)], 0, best)
+		found = slices.Concat(found[:1], slices.DeleteFunc(found[1:], best.Same))
 	}
-	best.Bounds = s.bounds()
-	return best
+	found = found[:min(len(found), most)]
+	found[0].Bounds = s.bounds()
+	return found
+}
+
+// Same reports whether another plan has each job on the same machine, in the same order.
+func (a Assignment) Same(as Assignment) bool {
+	return slices.EqualFunc(a.Order, as.Order, func(x, y []int) bool { return slices.Equal(x, y) })
 }

@@ -51,6 +51,14 @@ func randomShop(r *rand.Rand, machines, jobs int) *Shop {
 			return max(from, 100) + length - max(0, 60-from)
 		}
 	}
+	if r.IntN(3) == 0 { // nobody may change the last machine over to a job with an even number from 20 to 80
+		s.Changed = func(m, before, job int, from, length sim.Seconds) sim.Seconds {
+			if m < machines-1 || job%2 > 0 || from >= 80 || from+length <= 20 {
+				return from + length
+			}
+			return max(from, 80) + length - max(0, 20-from)
+		}
+	}
 	if r.IntN(3) == 0 { // a bench, that has more or less to do than the machines
 		most := 1 + r.IntN(120)
 		for range machines {
@@ -134,7 +142,7 @@ func TestAssignIsTheBest(t *testing.T) {
 		if got.Bounds.Cost > 0 {
 			gaps++
 		}
-		if found := s.Value(s.searched()); s.better(v, found.value()) {
+		if found := s.searched(1)[0]; s.better(v, found.value()) {
 			t.Logf("shop %d: the search alone finds %v, best %v", i, found, v)
 		}
 	}
@@ -203,6 +211,45 @@ func TestAssignLeavesSlack(t *testing.T) {
 	assert.InDelta(t, 90, a.Tight, 1e-9, "10 are left to each date")
 	s.Shortest = true
 	assert.Equal(t, [][]int{{1, 0}}, s.Assign().Order)
+}
+
+// By hand. One machine, jobs of 10 and 5 with changeovers of 1, and nobody to change over from 5 to 50: it is the long
+// job that goes second, or the machine would stand after the short one. The changeover begins when somebody comes.
+func TestAssignKnowsWhenNobodyChangesOver(t *testing.T) {
+	s := &Shop{
+		Time: [][]sim.Seconds{{60, 3}}, Change: [][][]sim.Seconds{{{0, 1}, {1, 0}, {1, 1}}}, Release: make([]sim.Seconds, 2), Shortest: true,
+		Changed: func(_, _, _ int, from, length sim.Seconds) sim.Seconds {
+			if from >= 50 || from+length <= 3 {
+				return from + length
+			}
+			return max(from, 50) + length - max(0, 3-from)
+		},
+	}
+	a := s.Assign()
+	assert.Equal(t, [][]int{{0, 1}}, a.Order)
+	assert.Equal(t, sim.Seconds(65), a.Last, "changed over at 61")
+	assert.Equal(t, sim.Seconds(111), s.Value([][]int{{1, 0}}).Last, "not before 50")
+	from, to := s.Dates(0, []int{1, 0})
+	assert.InDeltaSlice(t, []float64{0, 50}, []float64{float64(from[0]), float64(from[1])}, 1e-9)
+	assert.Equal(t, []sim.Seconds{4, 111}, to)
+}
+
+// Plans near the best are all different and whole, the first that of Assign, the better before the worse.
+func TestNear(t *testing.T) {
+	r := rand.New(rand.NewPCG(5, 6))
+	several := 0
+	for range 20 {
+		s := randomShop(r, 1+r.IntN(3), 3+r.IntN(5))
+		near := s.Near(5)
+		assert.Equal(t, s.Assign(), near[0])
+		for k, a := range near {
+			whole(t, s, a)
+			assert.False(t, slices.ContainsFunc(near[:k], a.Same))
+			assert.False(t, k > 0 && s.better(a.value(), near[k-1].value()))
+		}
+		several += min(1, len(near)-1)
+	}
+	assert.Greater(t, several, 5)
 }
 
 func BenchmarkAssign(b *testing.B) {

@@ -21,8 +21,8 @@ type hunt struct {
 	buffer []int
 }
 
-// searched returns a good plan.
-func (s *Shop) searched() [][]int {
+// searched returns good plans, the best first: at most so many.
+func (s *Shop) searched(most int) []Assignment {
 	h := &hunt{Shop: s, orders: make([][]int, len(s.Time)), values: make([]value, len(s.Time)), random: sim.NewStream("plan", "search")}
 	h.random.Seed(1, 0)
 	jobs := make([]int, 0, len(s.Release))
@@ -54,17 +54,34 @@ func (s *Shop) searched() [][]int {
 		h.insert(j)
 	}
 	h.descend()
-	best, value := h.copied(), h.total()
+	best := h.noted(nil, most)
 	for rounds := 0; h.steps < mostSteps && rounds < 400 && len(jobs) > 1; rounds++ {
 		h.throw(jobs)
 		h.descend()
-		if now := h.total(); s.better(now, value) {
-			best, value = h.copied(), now
-		} else if rounds%4 == 3 {
-			h.restore(best)
+		before := best[0].value()
+		if best = h.noted(best, most); !s.better(best[0].value(), before) && rounds%4 == 3 {
+			h.restore(best[0].Order)
 		}
 	}
 	return best
+}
+
+// noted returns the plans that were found with the one that there is now, unless they are enough without it.
+func (h *hunt) noted(found []Assignment, most int) []Assignment {
+	now := h.total()
+	at := slices.IndexFunc(found, func(a Assignment) bool { return h.better(now, a.value()) })
+	if at < 0 {
+		at = len(found)
+	}
+	if at >= most {
+		return found
+	}
+	x := h.Value(h.copied())
+	if slices.ContainsFunc(found, x.Same) {
+		return found
+	}
+	found = slices.Insert(found, at, x)
+	return found[:min(len(found), most)]
 }
 
 func (h *hunt) copied() [][]int {

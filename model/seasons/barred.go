@@ -2,6 +2,7 @@ package seasons
 
 import (
 	"cmp"
+	"fmt"
 	"math"
 	"slices"
 
@@ -16,15 +17,17 @@ type Barred struct {
 }
 
 // barred returns when nobody may do the changeover before a job of a line.
-func (p *togetherPlan) barred(line, job int) (b Barred) {
-	at := p.at[line][job]
+func (p *togetherPlan) barred(line, job int) Barred {
+	return barredAt(&p.Crew, p.Staff, cmp.Or(p.Lines[line].Name, "the line"), p.at[line][job])
+}
+
+// barredAt returns when nobody may do the pieces of a changeover of a line, at some stations.
+func barredAt(crew *model.Crew, staff []model.Staffing, line string, at []string) (b Barred) {
 	if len(at) == 0 {
 		return b
 	}
-	name := cmp.Or(p.Lines[line].Name, "the line")
-	staff := p.Staff
 	if len(staff) == 0 {
-		staff = []model.Staffing{{Operators: stated(&p.Crew)}}
+		staff = []model.Staffing{{Operators: stated(crew)}}
 	}
 	for i, s := range staff {
 		to := sim.Seconds(math.Inf(1))
@@ -33,7 +36,7 @@ func (p *togetherPlan) barred(line, job int) (b Barred) {
 		}
 		there, barred := presence{s.Operators, s.Absent}, 0
 		for _, station := range at {
-			if !slices.ContainsFunc(p.Crew.Able(name, model.Need{Does: model.Changing, Station: station}), there.has) {
+			if !slices.ContainsFunc(crew.Able(line, model.Need{Does: model.Changing, Station: station}), there.has) {
 				barred++
 			}
 		}
@@ -45,6 +48,51 @@ func (p *togetherPlan) barred(line, job int) (b Barred) {
 		}
 	}
 	return b
+}
+
+// changed returns when a changeover is done on paper, see [order.Shop]: it stands still while a line is down, and while
+// nobody is there who may do some piece of it. Nil if somebody always is.
+func (p *Plan) changed(h *Horizon, times *Paper, down [][]model.Stretch) func(line, before, job int, from, length sim.Seconds) sim.Seconds {
+	staff, still, some := h.staffing(), map[string][]model.Stretch{}, false
+	all := make([][][][]model.Stretch, len(p.Lines))
+	for i, line := range p.Lines {
+		for _, row := range times.at[i] {
+			var own [][]model.Stretch
+			for _, at := range row {
+				key := fmt.Sprintf("%d %q", i, at)
+				known, is := still[key]
+				if !is {
+					known = finite(barredAt(&p.Crew, staff, cmp.Or(line.Name, "the line"), at).Some, h.Length())
+					some = some || len(known) > 0
+					if down != nil {
+						known = slices.SortedFunc(slices.Values(slices.Concat(known, down[i])), func(a, b model.Stretch) int { return cmp.Compare(a.From, b.From) })
+					}
+					still[key] = known
+				}
+				own = append(own, known)
+			}
+			all[i] = append(all[i], own)
+		}
+	}
+	if !some {
+		return nil
+	}
+	return func(line, before, job int, from, length sim.Seconds) sim.Seconds {
+		if before < 0 {
+			before = len(p.Jobs)
+		}
+		return past(all[line][before][job], from, length)
+	}
+}
+
+// finite returns stretches of which none ends after the working time that there is: what goes on then is never
+// done, and the later the more of it is left.
+func finite(all []model.Stretch, end sim.Seconds) []model.Stretch {
+	all = slices.DeleteFunc(slices.Clone(all), func(s model.Stretch) bool { return s.From >= end })
+	for i := range all {
+		all[i].To = min(all[i].To, end)
+	}
+	return all
 }
 
 // lengthened returns stretches with one more, which is one with the last if it begins when that ends.

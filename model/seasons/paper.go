@@ -16,6 +16,7 @@ import (
 type Paper struct {
 	time   [][]sim.Seconds   // of each line, for each job; +Inf where it cannot be
 	change [][][]sim.Seconds // of each line, from each job, and in one row more from the start, to each
+	at     [][][][]string    // the stations of the pieces of those that people do; nil where all may do all
 
 	// Of each line, for each job: work at the bench beside it, and how long after the line is free the last
 	// of it is done if the bench has no other; nil without a bench.
@@ -31,12 +32,13 @@ const paperRuns = 8
 func (p *Plan) Paper(ctx context.Context, seed uint64) (*Paper, error) {
 	all := &Paper{}
 	for i, line := range p.Lines {
-		x := paperLine{plan: p, line: line.AttendedBy(p.Crew).AtMeans(), setups: make([]*setup.Setup, len(p.Products)), changes: map[[2]int]sim.Seconds{}}
+		x := paperLine{plan: p, line: line.AttendedBy(p.Crew).AtMeans(), setups: make([]*setup.Setup, len(p.Products)), changes: map[[2]int]paperChange{}}
 		times, err := x.times(ctx, i, seed)
 		if err != nil {
 			return nil, err
 		}
-		all.time, all.change = append(all.time, times), append(all.change, x.between(i))
+		change, at := x.between(i)
+		all.time, all.change, all.at = append(all.time, times), append(all.change, change), append(all.at, at)
 		if p.Closing.Closing == model.Beside {
 			all.beside, all.tail = append(all.beside, x.beside), append(all.tail, x.tail)
 		}
@@ -49,7 +51,7 @@ type paperLine struct {
 	plan    *Plan
 	line    *model.Line
 	setups  []*setup.Setup
-	changes map[[2]int]sim.Seconds
+	changes map[[2]int]paperChange
 
 	beside, tail []sim.Seconds // of each job, at the bench
 }
@@ -102,51 +104,60 @@ func (x *paperLine) times(ctx context.Context, line int, seed uint64) ([]sim.Sec
 }
 
 // between returns the mean time of the changeover from each job, and from what the line is set up for
-// at the start, to each.
-func (x *paperLine) between(line int) [][]sim.Seconds {
+// at the start, to each, and at which stations its pieces are.
+func (x *paperLine) between(line int) (times [][]sim.Seconds, at [][][]string) {
 	jobs := x.plan.Jobs
-	all := make([][]sim.Seconds, len(jobs)+1)
+	times, at = make([][]sim.Seconds, len(jobs)+1), make([][][]string, len(jobs)+1)
 	start := -1
 	for _, job := range jobs {
 		if job.InHand == line {
 			start = job.Product
 		}
 	}
-	for i := range all {
+	for i := range times {
 		from := start
 		if i < len(jobs) {
 			from = jobs[i].Product
 		}
 		for k, job := range jobs {
+			c := paperChange{}
 			switch {
-			case x.setups[job.Product] == nil || from >= 0 && x.setups[from] == nil:
-				all[i] = append(all[i], 0) // it cannot be
-			case i == len(jobs) && job.InHand == line:
-				all[i] = append(all[i], 0) // it is under way
+			case x.setups[job.Product] == nil || from >= 0 && x.setups[from] == nil: // it cannot be
+			case i == len(jobs) && job.InHand == line: // it is under way
 			case i == k:
-				all[i] = append(all[i], 0)
 			default:
-				all[i] = append(all[i], x.change(from, job.Product))
+				c = x.change(from, job.Product)
 			}
+			times[i], at[i] = append(times[i], c.time), append(at[i], c.at)
 		}
 	}
-	return all
+	return times, at
 }
 
-// change returns the mean time of a changeover between products; from -1 for none.
-func (x *paperLine) change(from, to int) sim.Seconds {
+// paperChange is a changeover on paper.
+type paperChange struct {
+	time sim.Seconds
+	at   []string // the stations of its pieces that people do; nil where all may do all
+}
+
+// change returns the changeover between products; from -1 for none.
+func (x *paperLine) change(from, to int) paperChange {
 	pair := [2]int{from, to}
-	if t, known := x.changes[pair]; known {
-		return t
+	if c, known := x.changes[pair]; known {
+		return c
 	}
-	t := sim.Seconds(0)
+	c := paperChange{}
 	if x.plan.Change != nil {
 		var before *setup.Setup
 		if from >= 0 {
 			before = x.setups[from]
 		}
-		t = meanTotal(x.plan.Change.Items(before, x.setups[to]), x.plan.Crew.Changers(x.line.Name))
+		items := x.plan.Change.Items(before, x.setups[to])
+		c.time = meanTotal(items, x.plan.Crew.Changers(x.line.Name))
+		if x.plan.Crew.People != nil {
+			c.at = stationsOf(items)
+		}
 	}
-	x.changes[pair] = t
-	return t
+	x.changes[pair] = c
+	return c
 }

@@ -12,7 +12,6 @@ import (
 	"netrate/model/order"
 	"netrate/model/setup"
 	"netrate/sim"
-	"netrate/sim/tape"
 )
 
 // Plan is jobs with dates, for some lines that share a crew. Its times are in seconds from the start
@@ -27,6 +26,7 @@ type Plan struct {
 	Begins   model.Begins // how each job does
 	Jobs     []PlanJob
 	Order    [][]int // of each line, its jobs in their order, if that is given: each job once; nil to have it found
+	Known    [][]int // an order like that which is tried among those that are found; nil for none
 	Staffed  []Staffed
 	Down     []LineDown
 	Shortest bool        // looks for the plan that is done soonest; else for that with the least lateness
@@ -171,6 +171,8 @@ type Made struct {
 	order.Assignment
 	Times  *Paper  // by which it was made
 	Factor float64 // by which each job and changeover takes longer than its mean on paper
+	Other  bool    // another order is better on paper
+	Tried  int     // how many orders were simulated to find this one; 0 if none was, as paper decided
 }
 
 // pilotRuns is how many times a first plan is simulated, for how much longer all takes than by mean
@@ -178,12 +180,12 @@ type Made struct {
 const pilotRuns = 40
 
 // Make gives each job to a line, in the order that is given or else in one that is found by times on
-// paper, all longer by one factor. With it
-// the last job of a first plan ends on paper about when it ends in nine tenths of some
-// replications, where lines wait for the crew and all varies: only about, since the factor does not
-// stretch what is waited for, a job's NotBefore and lines that are down. Of a bench beside the lines paper
-// knows the work of all jobs, and how long each takes there by itself, not what jobs wait there for each
-// other. See [order.Shop.Assign] for what is searched; what comes of the plan is for [Made.Together] to say.
+// paper, all longer by one factor: that by which the line of a first plan that has most to do is at its jobs for longer
+// in nine tenths of some replications, where lines wait for the crew and all varies. Waits for somebody who may
+// change over are no part of it, nor are a job's NotBefore and lines that are down: paper knows when these are.
+// Of a bench beside the lines paper knows the work of all jobs, and how long each takes there by itself, not what jobs wait there for each
+// other. See [order.Shop.Assign] for what is searched. Some orders that are good on paper are then simulated,
+// and the best of them is taken; what comes of the plan is for [Made.Together] to say.
 //
 // Times are those of [Plan.Paper], or nil to have them found. Of how says the seed and the workers
 // count; the error is that of ctx if it is done first.
@@ -201,21 +203,31 @@ func (p *Plan) Make(ctx context.Context, how sim.Plan, times *Paper) (m *Made, e
 	if !shop.Possible() {
 		return nil, errors.New("a job can be done by no line")
 	}
-	m.Assignment = p.assigned(shop)
-	if m.Factor, err = m.lengthened(ctx, how); err != nil {
+	first := p.found(shop)
+	m.Assignment = first[0]
+	if m.Factor, err = m.lengthened(ctx, how, shop); err != nil {
 		return nil, err
 	}
-	shop.Lengthen(m.Factor)
-	m.Assignment = p.assigned(shop)
-	return m, nil
+	if p.Order != nil {
+		shop.Lengthen(m.Factor)
+		m.Assignment = shop.Value(p.Order)
+		return m, nil
+	}
+	half := (1 + m.Factor) / 2
+	shop.Lengthen(half)
+	between := p.found(shop)
+	shop.Lengthen(m.Factor / half)
+	longest := p.found(shop)
+	m.Assignment = longest[0]
+	return m, m.choose(ctx, how, shop, longest, between, first)
 }
 
-// assigned returns the order that is given, or else one that is found.
-func (p *Plan) assigned(shop *order.Shop) order.Assignment {
+// found returns the order that is given, or else some that are found, the best on paper first.
+func (p *Plan) found(shop *order.Shop) []order.Assignment {
 	if p.Order != nil {
-		return shop.Value(p.Order)
+		return []order.Assignment{shop.Value(p.Order)}
 	}
-	return shop.Assign()
+	return shop.Near(mostNear)
 }
 
 // Keep is Make with an order that is given, such as that of an earlier plan.
@@ -240,20 +252,23 @@ func (m *Made) OnPaper(orders [][]int) [][]Window {
 	return all
 }
 
-// lengthened returns by which factor the plan takes longer than on paper. What it simulates is no part
-// of the answer, and on no tape.
-func (m *Made) lengthened(ctx context.Context, how sim.Plan) (float64, error) {
-	pilot := sim.Plan{Seed: how.Seed, Min: pilotRuns, Max: pilotRuns, Workers: how.Workers}
-	study, err := RunTogether(tape.Here(ctx), m.Together(), pilot, nil)
-	switch {
-	case err != nil:
+// lengthened returns by which factor the line that has most to do is longer at its jobs than on paper.
+func (m *Made) lengthened(ctx context.Context, how sim.Plan, shop *order.Shop) (float64, error) {
+	study, err := m.simulated(ctx, how, pilotRuns)
+	if err != nil {
 		return 0, err
-	case study.Ending == sim.Cancelled:
-		return 0, context.Cause(ctx)
-	case m.Last <= 0:
+	}
+	paper := 0.0
+	for i, jobs := range m.Order {
+		paper = max(paper, float64(shop.Work(i, jobs)))
+	}
+	if paper <= 0 {
 		return 1, nil
 	}
-	return max(1, study.Free.Quantile(0.9)/float64(m.Last)), nil
+	if factor := m.worked(study).Quantile(0.9) / paper; factor > 1 && !math.IsInf(factor, 1) {
+		return factor, nil
+	}
+	return 1, nil
 }
 
 // shop returns the plan as a matter of times alone.
@@ -278,7 +293,9 @@ func (p *Plan) shop(h *Horizon, times *Paper) *order.Shop {
 	}
 	shop.Late = func(j int, finished sim.Seconds) float64 { return p.lateness(h, j, finished) }
 	shop.Tight = p.tight(h)
-	if down := p.down(h); down != nil {
+	down := p.down(h)
+	shop.Changed = p.changed(h, times, down)
+	if down != nil {
 		shop.Ends = func(line int, from, length sim.Seconds) sim.Seconds { return past(down[line], from, length) }
 	}
 	return shop

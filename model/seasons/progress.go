@@ -60,6 +60,9 @@ func (p *Plan) After(now sim.Seconds, done []Progress) (*Plan, []error) {
 		left.Order = left.reordered(p, p.Order)
 		left.Overruled = left.overruled(p, p.Order)
 	}
+	if p.Known != nil {
+		left.Known = left.reordered(p, p.Known)
+	}
 	if len(left.Jobs) == 0 && len(errs) == 0 {
 		why := "all jobs are done"
 		if hours := left.BenchWork() / 3600; hours > 0 {

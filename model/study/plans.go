@@ -114,7 +114,7 @@ func (q *Plans) twins(x planned) []planned {
 	switch {
 	case x.Plan.Order != nil:
 		own := *x.Plan
-		own.Order = nil
+		own.Order, own.Known = nil, own.Order // it shall not be worse than that
 		twin.Name, twin.Plan, twin.anew, twin.twin = plannedAnew, &own, true, x.Name
 		if len(x.prices) > 0 {
 			twin.Name += " " + x.Name // with what is chosen

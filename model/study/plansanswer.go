@@ -50,7 +50,7 @@ type PlansPlan struct {
 	Prices []PlansPrice `json:"prices,omitempty"` // of what is chosen
 
 	Given bool       `json:"order_given"`
-	Exact bool       `json:"exact"` // on paper no other plan is less late, or, if that is what is looked for, done sooner; else it was searched for
+	Exact bool       `json:"exact"` // on paper no other plan is less late, or, if that is what is looked for, done sooner; else it was searched for, or another is better in the simulation
 	Paper PlansPaper `json:"on_paper"`
 
 	AllInTime PlansOften    `json:"all_dates_kept"`        // of jobs that have one that is not over, if any has
@@ -97,7 +97,9 @@ type PlansPaper struct {
 	HoursBound Number `json:"last_finished_bound_h"`
 	Late       Number `json:"late_h"` // hours of lateness, each times its priority
 	LateBound  Number `json:"late_bound_h"`
-	Factor     Number `json:"lengthened"` // by which mean times are longer on paper
+	Factor     Number `json:"lengthened"`       // by which mean times are longer on paper
+	Tried      int    `json:"orders_simulated"` // how many orders near the best on paper were simulated, for the best of them; 0 where paper decided
+	Best       bool   `json:"best_on_paper"`    // of the orders that were found it is the best on paper
 }
 
 // PlansOften is how often something comes about.
@@ -228,7 +230,7 @@ func newPlansPlan(c *planned, m *seasons.Made) *PlansPlan {
 	for _, j := range c.Plan.Overruled {
 		x.Overruled = append(x.Overruled, c.Plan.Jobs[j].Name)
 	}
-	x.Paper = PlansPaper{Number(m.Done / 3600), Number(m.Bounds.Last / 3600), Number(m.Cost), Number(m.Bounds.Cost), Number(m.Factor)}
+	x.Paper = PlansPaper{Number(m.Done / 3600), Number(m.Bounds.Last / 3600), Number(m.Cost), Number(m.Bounds.Cost), Number(m.Factor), m.Tried, !m.Other}
 	return x
 }
 

@@ -25,8 +25,8 @@ type Plans struct {
 
 // PlansNotes says what the figures of a plan are and are not.
 const PlansNotes = plansWork +
-	"The order is chosen on paper: by the mean times of each job and changeover, as if the whole crew were at its line, all lengthened by one factor, so that " +
-	"a first plan ends on paper about when it ends in nine of ten replications. The dates are those of the simulation."
+	"Orders are found on paper: by the mean times of each job and changeover, as if the whole crew were at its line, all lengthened by one factor, for how much longer " +
+	"the lines are at them in nine of ten replications. If there are several good ones, they are simulated, and the best there is taken. The dates are those of the simulation."
 
 const plansWork = "Each line does its jobs in this order, whenever the one before is done. Nights, breaks, and shifts in which nobody is there are left out; " +
 	"a job goes on in the next shift. All lines share the crew, which also changes them over; each replication draws what is uncertain anew. "
@@ -135,9 +135,9 @@ func plansLeftOut(x *study.PlansPlan) plots.Section {
 	}
 	return plots.Section{
 		Heading: "What the plan leaves out",
-		Text: "The order is chosen on paper, by mean times that one factor lengthens for all: how much lines wait for the crew may differ from order to order, so another order could do better in the simulation. " +
-			"The factor does not stretch what is waited for, such as a time before which a job does not begin, or a line that is down. " +
-			"What no plan can be below leaves out when lines are down, and which changeovers can follow each other.\n\n" +
+		Text: "Orders are found on paper, by mean times that one factor lengthens for all: how much lines wait for the crew may differ from order to order. So those that are good on paper are simulated, and the best there is taken; one that was not found could do better. " +
+			"The factor does not stretch what is waited for, such as a time before which a job does not begin, a line that is down, or somebody who may change over. " +
+			"What no plan can be below on paper leaves these out, and which changeovers can follow each other.\n\n" +
 			"A job is not split between lines, nor broken off for another. Each begins " + x.Begin + "; one that a line is at when the plan is made anew begins as if it were the first. " +
 			plansSkills(x) + " " + money +
 			"In the night of a change to or from summer time an hour is counted as any other.\n\n" +

@@ -253,25 +253,47 @@ func (s Plans) paper(x *study.PlansPlan) string {
 	}
 	takes := "it takes " + hours(p.Hours) + " h of working time"
 	late := "its lateness on paper, with means, in hours times priorities, is " + hours(p.Late)
-	none := "No plan takes less than " + hours(p.HoursBound) + " h: a bound, which leaves out " + boundLeavesOut(x) + "."
+	none := "On paper no plan takes less than " + hours(p.HoursBound) + " h: a bound, which leaves out " + boundLeavesOut(x) + "."
+	tried := plansTried(x)
 	switch {
 	case x.Exact && x.Made.Plan.Shortest:
-		return fmt.Sprintf("On paper it is exactly the best plan, none is done sooner: %s; %s.", takes, late)
+		return fmt.Sprintf("On paper it is exactly the best plan, none is done sooner there: %s; %s.%s", takes, late, tried)
 	case x.Exact && p.Late == 0:
-		return fmt.Sprintf("On paper it is exactly the best plan: no date is missed, and %s. %s", takes, none)
+		return fmt.Sprintf("On paper it is exactly the best plan: no date is missed, and %s.%s %s", takes, tried, none)
 	case x.Exact:
-		return fmt.Sprintf("On paper it is exactly the best plan, none has less lateness: %s; %s. %s", late, takes, none)
+		return fmt.Sprintf("On paper it is exactly the best plan, none has less lateness there: %s; %s.%s %s", late, takes, tried, none)
+	case !p.Best:
+		return fmt.Sprintf("On paper another plan is better: %s; %s.%s %s", late, takes, tried, none)
 	}
-	return fmt.Sprintf("It was searched for, and may not be the best: on paper %s; %s. No plan takes less than %s h, nor has less lateness than %s: bounds, which leave out %s.",
-		takes, late, hours(p.HoursBound), hours(p.LateBound), boundLeavesOut(x))
+	return fmt.Sprintf("It was searched for, and may not be the best: on paper %s; %s.%s On paper no plan takes less than %s h, nor has less lateness than %s: bounds, which leave out %s.",
+		takes, late, tried, hours(p.HoursBound), hours(p.LateBound), boundLeavesOut(x))
+}
+
+// plansTried says of how many plans it is the best in the simulation, after a space; nothing if paper decided.
+func plansTried(x *study.PlansPlan) string {
+	none := "has less lateness"
+	if x.Made.Plan.Shortest {
+		none = "is done sooner"
+	}
+	if x.Paper.Tried == 0 {
+		return ""
+	}
+	return fmt.Sprintf(" It is one of %d plans that are good on paper, each simulated with the same random events to choose it: none of them %s there.", x.Paper.Tried, none)
 }
 
 // boundLeavesOut says what is not in the bounds on paper.
 func boundLeavesOut(x *study.PlansPlan) string {
+	var all []string
 	if len(x.Made.Plan.Down) > 0 {
-		return "the time in which a line is down, and which changeovers can follow each other"
+		all = append(all, "the time in which a line is down")
 	}
-	return "which changeovers can follow each other"
+	for _, s := range x.Made.Plan.Staffed {
+		if !s.Optional && len(s.Absent) > 0 {
+			all = append(all, "when nobody is there who may change over")
+			break
+		}
+	}
+	return strings.Join(append(all, "which changeovers can follow each other"), ", and ")
 }
 
 // plansLate says how many sets are late, and of which job most; nothing where none are.
