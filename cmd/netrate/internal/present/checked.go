@@ -37,6 +37,9 @@ func Checked(of page.Origin) string {
 	}
 	if sc.Plan != nil {
 		text.WriteString(checkedLines("  ", []string{"plan of " + checkedPlan(sc.Plan.Plan)}))
+		if warning := (Plans{}).hopeless(sc.Plan.Plan); warning != "" && sc.Plan.Plan.Check() == nil {
+			text.WriteString(checkedLines("  ", []string{strings.TrimSpace(warning)}))
+		}
 	}
 	return text.String()
 }

@@ -301,6 +301,37 @@ func TestPlansWithoutDate(t *testing.T) {
 	assert.Equal(t, 1, undated)
 }
 
+// A date that no plan can keep is called so, with why.
+func TestPlansHopelessInWords(t *testing.T) {
+	s := nineJobs(t)
+	assert.NotContains(t, s.Finding(), "by any plan")
+	p := s.Plans[0].Made.Plan
+	for i := range p.Jobs {
+		if math.IsInf(float64(p.Jobs[i].Due), 1) {
+			continue
+		}
+		was := p.Jobs[i]
+		p.Jobs[i].NotBefore = was.Due + 2*3600
+		assert.Contains(t, s.Finding(), "The date of "+was.Name+" cannot be kept by any plan: it may not begin before "+s.Moment(study.PlansMoment{At: was.Due + 2*3600})+", and is due "+s.Moment(study.PlansMoment{At: was.Due})+". ")
+		p.Jobs[i] = was
+		p.Jobs[i].Sets = 10_000_000
+		assert.Regexp(t, "The date of "+was.Name+" cannot be kept by any plan: at full speed, without a stop, the fastest line takes [0-9,.]+ h of working time for its sets, and there are [0-9.]+ h until ", s.Finding())
+		return
+	}
+}
+
+// Where no job has a date no service is said to be kept.
+func TestPlansServiceWithoutDates(t *testing.T) {
+	s := nineJobs(t)
+	s.Service, s.Chosen, s.Nearest, s.Cheapest = 0.9, 0, -1, -1
+	for _, j := range s.Plans[0].Jobs() {
+		j.Due, j.InTime = nil, nil
+	}
+	text := s.Finding()
+	assert.Contains(t, text, "No job has a date: none can be kept with a probability of 90 %, and nothing is chosen for it. ")
+	assert.NotContains(t, text, "is kept with a probability")
+}
+
 // A sheet of paper has room for so much of a finding: the rest is in the appendix, and nothing is lost.
 func TestPlansFindingOnSheet(t *testing.T) {
 	finding := "All is well. " + strings.Repeat("This is one of many sentences. ", 40) + "The last job is finished."

@@ -14,7 +14,7 @@ import (
 // Finding returns what the plan comes to, in a few sentences.
 func (s Plans) Finding() string {
 	x := s.shown()
-	text := s.tooLate(x) + s.datesOver(x) + s.bought() + s.choice(x) + s.overruled(x) + s.unfinished(x)
+	text := s.tooLate(x) + s.datesOver(x) + s.hopeless(x.Made.Plan) + s.bought() + s.choice(x) + s.overruled(x) + s.unfinished(x)
 	if worst := s.worst(x); worst != nil {
 		text += fmt.Sprintf("All %s are kept in %s of the replications%s. ", map[bool]string{true: "other dates", false: "dates"}[s.datesOver(x) != ""], plansOften(x.AllInTime), leastSure(x, worst)) + plansLate(x)
 	}
@@ -95,6 +95,8 @@ func (s Plans) choice(x *study.PlansPlan) (text string) {
 		tried, which = "Not all choices were tried. Of those that were, ", "the"
 	}
 	switch {
+	case !dated(x) && len(x.Chosen) == 0:
+		return fmt.Sprintf("No job has a date: none can be kept with a probability of %s, and nothing is chosen for it. ", asked)
 	case s.Chosen < 0:
 		return s.nearest(x, asked)
 	case s.Chosen == 0 && !s.Settings.Partial:
@@ -127,6 +129,11 @@ func (s Plans) nearest(x *study.PlansPlan, asked string) string {
 	}
 	return fmt.Sprintf("%s. The cheapest is %s: %s; it keeps all dates in %s of the replications. %s comes nearest: %s. ",
 		text, plansName(least), s.price(least), plansOften(least.AllInTime), say.Capital(plansName(x)), s.price(x))
+}
+
+// dated reports whether some job has a date.
+func dated(x *study.PlansPlan) bool {
+	return slices.ContainsFunc(x.Jobs(), func(j *study.PlansJob) bool { return j.Due != nil })
 }
 
 // choices returns among how many plans there is a choice.
