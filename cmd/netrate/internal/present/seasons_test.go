@@ -8,6 +8,7 @@ import (
 	"netrate/model/seasons"
 	"netrate/model/study"
 	"netrate/plots"
+	"netrate/sim"
 )
 
 // By hand: a night shift goes on after midnight on the next day, and after Sunday.
@@ -68,4 +69,14 @@ func TestSeasonsFinding(t *testing.T) {
 	} {
 		t.Run(want, func(t *testing.T) { assert.Contains(t, SeasonsFinding(&a), want) })
 	}
+}
+
+// A mean that a few seasons draw out of the range of nine in ten is said to be outside of it.
+func TestCostsRangeSaysWhatLiftsTheMean(t *testing.T) {
+	costs := func(all study.SeasonsMoney) *study.SeasonsCosts {
+		return &study.SeasonsCosts{All: all, Sums: sim.Sample{74_100, 74_130, 74_160, 78_000}}
+	}
+	assert.NotContains(t, costsRange(costs(study.SeasonsMoney{Mean: 75_000, P5: 70_000, P95: 80_000}), "seasons"), "mean")
+	assert.Contains(t, costsRange(costs(study.SeasonsMoney{Mean: 79_000, P5: 70_000, P95: 74_000}), "seasons"), " in nine of ten seasons; a few far dearer ones lift the mean above that)")
+	assert.Contains(t, costsRange(costs(study.SeasonsMoney{Mean: 60_000, P5: 70_000, P95: 74_000}), "seasons"), "a few far cheaper ones draw the mean below that)")
 }

@@ -37,7 +37,14 @@ func costsRange(c *study.SeasonsCosts, of string) string {
 	if c.All.P5 == c.All.P95 {
 		return ""
 	}
-	return fmt.Sprintf(" (from %s to %s in nine of ten %s)", upToSpread(float64(c.All.P5), c.Sums), upToSpread(float64(c.All.P95), c.Sums), of)
+	mean, low, high, off := upToSpread(float64(c.All.Mean), c.Sums), upToSpread(float64(c.All.P5), c.Sums), upToSpread(float64(c.All.P95), c.Sums), ""
+	switch {
+	case c.All.Mean > c.All.P95 && mean != high:
+		off = "; a few far dearer ones lift the mean above that"
+	case c.All.Mean < c.All.P5 && mean != low:
+		off = "; a few far cheaper ones draw the mean below that"
+	}
+	return fmt.Sprintf(" (from %s to %s in nine of ten %s%s)", low, high, of, off)
 }
 
 // seasonsCostsNote says what is in the costs of a season, and what is not; nothing where there are none.
