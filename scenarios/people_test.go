@@ -105,7 +105,7 @@ func TestStaffedWrong(t *testing.T) {
 		{"technicians: 2", "technicians: 0", "technicians is 0, want a whole number from 1 to 1000"},
 		{"every: 100 h", "every: 0 s", "it breaks down every 0 s, want more than 0"},
 		{"every: 100 h, ", "", "breakdowns has no every"},
-		{"name: loader, operators: 1", "name: loader, operators: 2", "people are 4 operators, and the crew has 3 at the most: want as many"},
+		{"name: loader, operators: 1", "name: loader, operators: 2", "people are 4 operators, and the crew has 3 at the most: want as many; change operators, or who is named"},
 		{"does: filling", "does: fill", "does is fill, did you mean filling?"},
 		{"stays: inserter", "stays: insertor", "at the inserter has a station \"insertor\", and the line has none of that name"},
 		{"stays: inserter, ", "", "at the inserter goes elsewhere and stays at no station"},

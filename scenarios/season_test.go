@@ -460,3 +460,14 @@ func TestJobsAlone(t *testing.T) {
 	assert.Nil(t, s.Products)
 	assert.Nil(t, s.LineGroup)
 }
+
+// What stands in a plan and not in a season is refused with where a season says it.
+func TestSeasonSaysWhereAPlanDiffers(t *testing.T) {
+	for key, want := range map[string]string{
+		"down: [{day: 1, start: \"08:00\", length: 2 h}]": "unknown key down in season: it is of a plan; of a season say maintenance under calendar",
+		"zone: Europe/Paris":                              "unknown key zone in season: it is of a plan; the times of a season are in no zone",
+	} {
+		_, err := Load("x", []byte(strings.Replace(seasonal, "  order: best\n", "  order: best\n  "+key+"\n", 1)))
+		assert.ErrorContains(t, err, want)
+	}
+}

@@ -157,6 +157,14 @@ func belongs(key, mapping string, keys []string) string {
 	if mapping == theScenario && key == "stations" {
 		return "they stand in line; what netrate fit has written goes into a scenario with its --into"
 	}
+	if mapping == "season" {
+		switch key {
+		case "down":
+			return "it is of a plan; of a season say maintenance under calendar, which stops all lines in each week"
+		case "zone":
+			return "it is of a plan; the times of a season are in no zone: leave it out"
+		}
+	}
 	return meant(key, keys)
 }
 
