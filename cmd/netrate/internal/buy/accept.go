@@ -112,7 +112,7 @@ func (o *acceptFlags) run(e desk.Env, args []string) error {
 	if err := o.writeStages(e, answer.Stages); err != nil {
 		return err
 	}
-	shown := present.Acceptance{AcceptanceAnswer: answer, Origin: page.OriginOf(about), Command: o.command(about.Again), Judging: o.judging(about.Again, answer), Writing: o.writing(about.Again, answer)}
+	shown := present.Acceptance{AcceptanceAnswer: answer, Origin: page.OriginOf(about), Command: o.command(about.Again), Judging: o.judging(about.Again, answer), Fixed: o.judgingFixed(about.Again, answer), Writing: o.writing(about.Again, answer)}
 	return errors.Join(ended, page.Tell(e, o.Outputs, shown))
 }
 

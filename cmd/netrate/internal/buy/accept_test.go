@@ -61,7 +61,36 @@ func TestAcceptWritesItsStages(t *testing.T) {
 	a := &study.AcceptanceAnswer{Clauses: make([]study.AcceptanceClause, 1), Stages: &study.AcceptanceStages{}}
 	assert.Equal(t, "netrate accept x.yaml --bad worn --sequential --stages-out stages.csv", o.writing("netrate accept x.yaml", a))
 	assert.Contains(t, o.judging("netrate accept x.yaml", a), "--stages stages.csv")
+	a.Hours, a.Clauses[0].Limit = 24, 190_000
+	assert.Equal(t, "netrate accept x.yaml --bad worn --hours 24 --demand 190000 --result counts.csv", o.judgingFixed("netrate accept x.yaml", a), "the other of the two tests")
 	require.NoError(t, flags.Parse([]string{"--stages-out", "s.csv"}))
 	assert.Empty(t, o.writing("netrate accept x.yaml", a))
 	assert.Contains(t, o.judging("netrate accept x.yaml", a), "--stages s.csv")
+}
+
+// A form as it is printed is read, with what no clause needs left empty; what is wrong with a number or with the
+// row of sums is said.
+func TestAcceptReadsTheForm(t *testing.T) {
+	read := func(headings []string, rows ...[]string) (*study.AcceptanceResult, error) {
+		s, err := newSums("counts.csv", headings)
+		require.NoError(t, err)
+		for i, row := range rows {
+			if err := s.add(i+2, row); err != nil {
+				return nil, err
+			}
+		}
+		return s.result()
+	}
+	form := []string{"Shift", "until", "hours", "good", "defective"}
+	r, err := read(form, []string{"1", "", "8", "57100", ""}, []string{"2", "", "8", "57200", ""}, []string{"Sum", "", "16", "114300", ""})
+	require.NoError(t, err)
+	assert.Equal(t, []float64{114_300, -1, -1}, []float64{r.Good, r.Defective, r.Parts[1].Defective})
+	_, err = read(form, []string{"1", "", "8", "57100", "4"}, []string{"2", "", "8", "57200", ""})
+	assert.ErrorContains(t, err, "in all rows or in none")
+	_, err = read(form, []string{"1", "", "8", "57,100", ""})
+	assert.ErrorContains(t, err, "a comma splits a number")
+	_, err = read(form, []string{"1", "", "8", "", ""})
+	assert.ErrorContains(t, err, `good is ""`)
+	_, err = read([]string{"hours", "good"}, []string{"8", "57100"}, []string{"Sum", "57100"})
+	assert.ErrorContains(t, err, "a row is called Sum in a column of its own")
 }

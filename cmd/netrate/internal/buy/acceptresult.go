@@ -82,12 +82,13 @@ type sums struct {
 	file    string
 	columns []string // the name of each column of the file
 	of      map[string]float64
+	filled  map[string]bool          // of each column that has been read, whether its rows have something
 	parts   []study.AcceptanceResult // the rows
 }
 
 // newSums returns sums of the columns with these headings; others than ours are left out.
 func newSums(file string, headings []string) (*sums, error) {
-	s := &sums{file: file, of: map[string]float64{}}
+	s := &sums{file: file, of: map[string]float64{}, filled: map[string]bool{}}
 	for _, h := range headings {
 		name := strings.ToLower(strings.TrimSpace(strings.TrimPrefix(h, "\ufeff")))
 		if slices.Contains(s.columns, name) && (name == untilColumn || slices.Contains(resultColumns, name)) {
@@ -115,11 +116,35 @@ const sumOff = 1e-6
 // isSum reports whether a row is the sum of those above it, by its name.
 func (s *sums) isSum(row []string) bool {
 	for i, text := range row {
-		if !slices.Contains(resultColumns, s.columns[i]) && slices.Contains(sumWords, strings.ToLower(strings.TrimSpace(text))) {
+		if !slices.Contains(resultColumns, s.columns[i]) && isSumWord(text) {
 			return true
 		}
 	}
 	return false
+}
+
+func isSumWord(text string) bool {
+	return slices.Contains(sumWords, strings.ToLower(strings.TrimSpace(text)))
+}
+
+// commaSplits reports whether a text is a number with commas between its thousands.
+func commaSplits(text string) bool {
+	_, err := strconv.ParseFloat(strings.ReplaceAll(strings.TrimSpace(text), ",", ""), 64)
+	return err == nil && strings.Contains(text, ",")
+}
+
+// leftOut reports whether an entry is empty in a column that may be left out: as the form is printed, with what
+// no clause needs. Such a column is empty in all rows or in none.
+func (s *sums) leftOut(line int, name, text string) (bool, error) {
+	if name != untilColumn && !slices.Contains(resultColumns[2:], name) {
+		return false, nil
+	}
+	filled := strings.TrimSpace(text) != ""
+	if before, read := s.filled[name]; read && before != filled {
+		return false, desk.Wrong("line %d: %s is %q, and rows above it differ: fill it in all rows or in none", line, name, text)
+	}
+	s.filled[name] = filled
+	return !filled, nil
 }
 
 // add adds a row, or looks whether it is the sum of those above it where it says that it is.
@@ -127,11 +152,16 @@ func (s *sums) add(line int, row []string) error {
 	if s.isSum(row) {
 		return s.compare(line, row)
 	}
-	as := len(s.parts) > 1
+	as := len(s.parts) > 1 // the sum of those above
 	before, own := maps.Clone(s.of), map[string]float64{}
 	var until time.Time
 	for i, text := range row {
 		name := s.columns[i]
+		if out, err := s.leftOut(line, name, text); err != nil {
+			return err
+		} else if out {
+			continue
+		}
 		if name == untilColumn {
 			var err error
 			if until, err = momentOf(text); err != nil {
@@ -142,7 +172,12 @@ func (s *sums) add(line int, row []string) error {
 			continue
 		}
 		x, err := strconv.ParseFloat(strings.TrimSpace(text), 64)
-		if err != nil || !(x >= 0 && x <= mostCounted) {
+		switch {
+		case err != nil && commaSplits(text):
+			return desk.Wrong("line %d: %s is %q: a comma splits a number here, want it without", line, name, text)
+		case name == resultColumns[0] && isSumWord(text):
+			return desk.Wrong("line %d: a row is called %s in a column of its own, such as Shift, and not in that of the hours", line, strings.TrimSpace(text))
+		case err != nil || !(x >= 0 && x <= mostCounted):
 			return desk.Wrong("line %d: %s is %q, want a number of 0 or more, and at most %g", line, name, text, mostCounted)
 		}
 		s.of[name] += x
@@ -191,7 +226,7 @@ func (s *sums) result() (*study.AcceptanceResult, error) {
 // resultOf returns the counts of some columns.
 func (s *sums) resultOf(of map[string]float64) study.AcceptanceResult {
 	counted := func(name string) float64 {
-		if !slices.Contains(s.columns, name) {
+		if filled, read := s.filled[name]; !slices.Contains(s.columns, name) || read && !filled {
 			return -1
 		}
 		return of[name]

@@ -275,6 +275,17 @@ func (o *acceptFlags) judging(again string, a *study.AcceptanceAnswer) string {
 	return signed.command(again)
 }
 
+// judgingFixed returns the command that judges the test of fixed length by the limits of a plan that has one besides
+// that may end after each shift; "" of others.
+func (o *acceptFlags) judgingFixed(again string, a *study.AcceptanceAnswer) string {
+	if !o.sequential || a.Stages == nil || o.stages != "" {
+		return ""
+	}
+	fixed := *o
+	fixed.sequential, fixed.stagesOut = false, ""
+	return fixed.judging(again, a)
+}
+
 // plannedStages is the file of the limits after each shift where the command names none.
 const plannedStages = "stages.csv"
 

@@ -18,6 +18,7 @@ type Acceptance struct {
 	Origin  page.Origin
 	Command string // that does it again, without the seed and the number of tests
 	Judging string // that judges a test by these limits, likewise; "" of one that was run
+	Fixed   string // that judges the test of fixed length, where Judging is of one that may end after each shift; likewise
 	Writing string // that writes the limits after each shift which Judging reads, likewise; "" if they are written, or there are none
 }
 
@@ -102,7 +103,19 @@ func (x Acceptance) judging() string {
 	if x.Writing != "" {
 		writing = "To write the limits after each shift to the file that judging reads:\n  " + x.settled(x.Writing) + "\n"
 	}
+	if x.Fixed != "" {
+		return "To judge the test of fixed length by its limits (A):\n  " + x.settled(x.Fixed) + "\n" + writing +
+			"To judge the test that may end after each shift by its limits (B):\n  " + x.settled(x.Judging) + "\n"
+	}
 	return writing + "To judge the test by these limits:\n  " + x.settled(x.Judging) + "\n"
+}
+
+// fixedFirst says which command judges the test of fixed length, where there are two; "" if there is one.
+func (x Acceptance) fixedFirst() string {
+	if x.Fixed == "" {
+		return ""
+	}
+	return ". The contract names one of the two tests, and that one is judged. A, of fixed length, is judged by\n\n" + x.settled(x.Fixed) + "\n\nand B, which may end after each shift, by the next command"
 }
 
 // stagesFirst says which command writes the limits after each shift that judging reads; "" if that was done.
@@ -147,7 +160,7 @@ func (x Acceptance) Report(version string) (*page.Report, error) {
 		r.Add(s)
 	}
 	if x.Judging != "" {
-		r.Add(plots.Section{Heading: "To judge the test by these limits", Text: "The form, as a file counts.csv with its headings, is judged by this command. It has the hours and the limits in it, so that they decide, whatever else changes" + x.stagesFirst() + ":\n\n" + x.settled(x.Judging)})
+		r.Add(plots.Section{Heading: "To judge the test by these limits", Text: "The form, as a file counts.csv with its headings, is judged by this command. It has the hours and the limits in it, so that they decide, whatever else changes" + x.fixedFirst() + x.stagesFirst() + ":\n\n" + x.settled(x.Judging)})
 	}
 	r.Add(page.LeftOut())
 	return r.Done()
