@@ -37,11 +37,19 @@ func Checked(of page.Origin) string {
 	}
 	if sc.Plan != nil {
 		text.WriteString(checkedLines("  ", []string{"plan of " + checkedPlan(sc.Plan.Plan)}))
-		if warning := (Plans{}).hopeless(sc.Plan.Plan); warning != "" && sc.Plan.Plan.Check() == nil {
-			text.WriteString(checkedLines("  ", []string{strings.TrimSpace(warning)}))
+		if sc.Plan.Check() == nil {
+			text.WriteString(checkedHopeless(sc.Plan.Plan))
 		}
 	}
 	return text.String()
+}
+
+// checkedHopeless names the dates that no plan can keep; nothing where there are none.
+func checkedHopeless(p *seasons.Plan) string {
+	if text := (Plans{}).hopeless(p); text != "" {
+		return checkedLines("  ", []string{strings.TrimSpace(text)})
+	}
+	return ""
 }
 
 // checkedPlan says what a plan has.
