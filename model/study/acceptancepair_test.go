@@ -53,7 +53,7 @@ func TestAcceptanceLimitsOfOtherSeeds(t *testing.T) {
 // may be off is in what is said of the limit.
 func TestAcceptancePairOfAPartOfAShift(t *testing.T) {
 	x := confirmed(t, 1, 0.5)
-	assert.Equal(t, x.pair.sought, [2]float64{x.sides[0].faults, x.sides[1].faults})
+	assert.Equal(t, [2]float64{x.sides[0].faults, x.sides[1].faults}, x.pair.sought)
 	assert.Positive(t, x.pair.off)
 	assert.Greater(t, x.rateWithin(), 0.5*x.pair.off)
 }
