@@ -183,7 +183,6 @@ func TestPlansGoOn(t *testing.T) {
 		Configurations: []PlansConfiguration{{Name: "base", Plan: plansOf()}}, Now: 9 * 3600,
 		Done: []seasons.Progress{{Job: "short", Sets: 3600, Line: "a"}},
 	}
-	q.Configurations[0].Plan.Jobs[1].NotBefore = 11 * 3600 // it was begun all the same
 	a := askPlans(t, q)
 	require.Len(t, a.Plans, 2)
 	require.NotNil(t, a.Change)
@@ -203,6 +202,10 @@ func TestPlansGoOn(t *testing.T) {
 		_, err := q.Ask(context.Background(), nil)
 		assert.ErrorContains(t, err, text)
 	}
+	q.Done = []seasons.Progress{{Job: "short", Sets: 3600, Line: "a"}}
+	q.Configurations[0].Plan.Jobs[1].NotBefore = 11 * 3600
+	_, err := q.Ask(context.Background(), nil)
+	assert.ErrorContains(t, err, "short is begun, and by its not_before it may begin only later", "one of them is a slip")
 }
 
 // By hand: people come on the first day alone, for 4 h. The long job, of 4 h, is finished with them; one
