@@ -139,7 +139,7 @@ func (m *measure) asOne(x float64, rest string) error {
 		}
 		for _, of := range m.units {
 			if strings.HasSuffix(part, of.name) {
-				return fmt.Errorf("write it as one: %s %s", strconv.FormatFloat((x*u.size+y)/of.size, 'g', 6, 64), of.name)
+				return fmt.Errorf("write it as one: %s %s", strconv.FormatFloat((float64(x*u.size)+y)/of.size, 'g', 6, 64), of.name)
 			}
 		}
 	}

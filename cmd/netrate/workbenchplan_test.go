@@ -85,8 +85,9 @@ func TestWorkbenchPlan(t *testing.T) {
 
 	t.Run("a job is dragged, and dates move", func(t *testing.T) {
 		rev := p.planRev()
-		x, y := p.barAt(letters[2])
-		p.drag(letters[0], x+5, y)
+		_, y := p.barAt(letters[2])
+		past := evaluated[float64](p, fmt.Sprintf(`document.querySelector(%q).getBoundingClientRect().right`, jobBar(letters[2])+" .box"))
+		p.drag(letters[0], past, y) // by its middle, wherever that is when the job before it has gone
 		p.until(fmt.Sprintf(`document.querySelector(%q).dataset.place === "2"`, jobBar(letters[0])))
 		p.planned(rev)
 		assert.Equal(t, letters[1], p.jobsOf("letters")[0])

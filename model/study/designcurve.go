@@ -76,7 +76,7 @@ func endOf(points []moneyPoint, order []int, equal float64) int {
 		return -1
 	}
 	top := slices.MaxFunc(points, func(x, y moneyPoint) int { return cmp.Compare(x.figure, y.figure) }).figure
-	at := slices.IndexFunc(order, func(i int) bool { return points[i].figure >= top-designNoMore*equal })
+	at := slices.IndexFunc(order, func(i int) bool { return points[i].figure >= top-float64(designNoMore*equal) })
 	if at < 0 {
 		return -1
 	}

@@ -69,7 +69,7 @@ func AtLeast(share float64) string {
 func up(x float64, places int) float64 {
 	if places < 0 {
 		unit := math.Pow10(-places)
-		return math.Ceil(x*unit-1e-9) / unit
+		return math.Ceil(float64(x*unit)-1e-9) / unit
 	}
 	unit := math.Pow10(places)
 	return math.Ceil(x/unit-1e-9) * unit
