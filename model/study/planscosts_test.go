@@ -52,18 +52,24 @@ func TestPlansCostsByHand(t *testing.T) {
 	assert.Nil(t, askPlans(t, &Plans{Configurations: []PlansConfiguration{{Name: "base", Plan: plansOf()}}}).Plans[0].Costs)
 }
 
+// plansWithChoices returns a plan whose early shift, and somebody more in the other, are optional; the early one has a
+// cost of its own, or none if that is 0.
+func plansWithChoices(own float64) *seasons.Plan {
+	p := plansOf()
+	p.Calendar.Shifts = []seasons.ShiftTime{{Start: 6 * 3600, Length: 2 * 3600}, {Start: 8 * 3600, Length: 4 * 3600}}
+	p.Staffed = []seasons.Staffed{
+		{Name: "no early hours", Shifts: []int{1}},
+		{Name: "early", Weeks: []int{1}, Days: []int{1}, Shifts: []int{1}, Operators: 2, Optional: true, Cost: own},
+		{Name: "hired", Shifts: []int{2}, Operators: 3, Optional: true},
+	}
+	return p
+}
+
 // What is chosen without a cost of its own is paid by the hour, in a shift of its own at the pay of overtime: two for
 // 2 h at 45. With a cost of its own it is paid by that alone. The rest stays as it is: nobody is late.
 func TestPlansCostsOfChoices(t *testing.T) {
 	for _, own := range []float64{0, 15} {
-		p := plansOf()
-		p.Calendar.Shifts = []seasons.ShiftTime{{Start: 6 * 3600, Length: 2 * 3600}, {Start: 8 * 3600, Length: 4 * 3600}}
-		p.Staffed = []seasons.Staffed{
-			{Name: "no early hours", Shifts: []int{1}},
-			{Name: "early", Weeks: []int{1}, Days: []int{1}, Shifts: []int{1}, Operators: 2, Optional: true, Cost: own},
-			{Name: "hired", Shifts: []int{2}, Operators: 3, Optional: true},
-		}
-		a := askPlans(t, &Plans{Configurations: []PlansConfiguration{{Name: "base", Plan: p, Costs: plansPrices()}}, Service: 0.9})
+		a := askPlans(t, &Plans{Configurations: []PlansConfiguration{{Name: "base", Plan: plansWithChoices(own), Costs: plansPrices()}}, Service: 0.9})
 		x := &a.Plans[a.Chosen]
 		parts := partsOf(x)
 		assert.Equal(t, []string{"early"}, x.Chosen)
@@ -86,15 +92,8 @@ func TestPlansCostsOfChoices(t *testing.T) {
 // own: by hand, as above, without the 180 or the 15. What is chosen beside it is paid for.
 func TestPlansBoughtIsNotChargedAgain(t *testing.T) {
 	for _, own := range []float64{0, 15} {
-		p := plansOf()
-		p.Calendar.Shifts = []seasons.ShiftTime{{Start: 6 * 3600, Length: 2 * 3600}, {Start: 8 * 3600, Length: 4 * 3600}}
-		p.Staffed = []seasons.Staffed{
-			{Name: "no early hours", Shifts: []int{1}},
-			{Name: "early", Weeks: []int{1}, Days: []int{1}, Shifts: []int{1}, Operators: 2, Optional: true, Cost: own},
-			{Name: "hired", Shifts: []int{2}, Operators: 3, Optional: true},
-		}
 		promise := &PlansPromise{Bought: []PlansPrice{{Name: "early", Each: Number(own), Times: 1}}}
-		a := askPlans(t, &Plans{Configurations: []PlansConfiguration{{Name: "base", Plan: p, Costs: plansPrices()}}, Service: 0.9, Promised: promise})
+		a := askPlans(t, &Plans{Configurations: []PlansConfiguration{{Name: "base", Plan: plansWithChoices(own), Costs: plansPrices()}}, Service: 0.9, Promised: promise})
 		require.Len(t, a.Plans, 2)
 		for i, hired := range []float64{0, 120} {
 			x := &a.Plans[i]
