@@ -22,13 +22,13 @@ func (p *Plan) Hopeless() (jobs []Hopeless) {
 		all[i] = i
 	}
 	most, _ := p.Chosen(all)
-	h := most.Horizon()
+	h, aside := most.Horizon(), most.NotTaken()
 	for i := range p.Jobs {
 		j := &p.Jobs[i]
 		if math.IsInf(float64(j.Due), 1) || j.Due <= p.From || j.Sets == 0 {
 			continue
 		}
-		x := Hopeless{j, p.atFullSpeed(j), max(0, h.Worked(j.Due)-h.Worked(max(j.NotBefore, p.From)))}
+		x := Hopeless{j, p.atFullSpeed(i, aside), max(0, h.Worked(j.Due)-h.Worked(max(j.NotBefore, p.From)))}
 		if x.Needs > x.There {
 			jobs = append(jobs, x)
 		}
@@ -36,11 +36,11 @@ func (p *Plan) Hopeless() (jobs []Hopeless) {
 	return jobs
 }
 
-// atFullSpeed returns how long a job takes on the fastest line that may do it, if it never stops.
-func (p *Plan) atFullSpeed(j *PlanJob) sim.Seconds {
-	fastest := math.Inf(1)
+// atFullSpeed returns how long a job takes on the fastest line that is taken for it, if it never stops.
+func (p *Plan) atFullSpeed(job int, aside []NotTaken) sim.Seconds {
+	fastest, j := math.Inf(1), &p.Jobs[job]
 	for i, line := range p.Lines {
-		if !j.may(i) || j.InHand >= 0 && j.InHand != i {
+		if !j.may(i) || j.InHand >= 0 && j.InHand != i || isNotTaken(aside, i, job) {
 			continue
 		}
 		if made, fit := setup.Fitted(line, p.Products[j.Product]); fit.Runs {

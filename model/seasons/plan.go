@@ -81,7 +81,8 @@ func (p *Plan) Check() error {
 			errs = append(errs, &Unfit{p.Products[j.Product].Name, fmt.Sprintf("no line that may do job %s can run it: %v", j.Name, first(reasons))})
 		}
 	}
-	errs = append(errs, p.misplaced(fits)...)
+	aside := p.notTaken(fits)
+	errs = append(errs, p.misplaced(fits, aside)...)
 	if len(errs) == 0 {
 		if h := p.Horizon(); len(h.windows) == 0 {
 			why := "nobody is ever there"
@@ -90,7 +91,7 @@ func (p *Plan) Check() error {
 			}
 			errs = append(errs, errors.New(why))
 		}
-		errs = append(errs, p.never(fits)...)
+		errs = append(errs, p.never(fits, aside)...)
 	}
 	return errors.Join(errs...)
 }
@@ -101,7 +102,7 @@ type Misplaced struct{ Why string }
 func (e *Misplaced) Error() string { return e.Why }
 
 // misplaced returns what is wrong with an order that is given.
-func (p *Plan) misplaced(fits [][]*setup.Fit) (errs []error) {
+func (p *Plan) misplaced(fits [][]*setup.Fit, aside []NotTaken) (errs []error) {
 	for i, jobs := range p.Order {
 		for _, n := range jobs {
 			j := &p.Jobs[n]
@@ -110,6 +111,9 @@ func (p *Plan) misplaced(fits [][]*setup.Fit) (errs []error) {
 				errs = append(errs, &Misplaced{fmt.Sprintf("%s may not do %s: only %s may", p.Lines[i].Name, j.Name, p.names(j.Lines))})
 			case !f.Runs:
 				errs = append(errs, &Misplaced{fmt.Sprintf("%s cannot do %s: %s", p.Lines[i].Name, j.Name, first(f.Reasons))})
+			case isNotTaken(aside, i, n) && p.taken(fits, aside, n): // else it is said of the job
+				lacks := aside[slices.IndexFunc(aside, func(x NotTaken) bool { return x.Line == i && x.Job == n })].Lacks
+				errs = append(errs, &Misplaced{fmt.Sprintf("%s cannot do %s: %s", p.Lines[i].Name, j.Name, nobodyMay(lacks[0]))})
 			}
 		}
 	}
@@ -284,6 +288,9 @@ func (p *Plan) shop(h *Horizon, times *Paper) *order.Shop {
 			change = append(change, slices.Clone(row))
 		}
 		shop.Change = append(shop.Change, change)
+	}
+	for _, x := range p.NotTaken() {
+		shop.Time[x.Line][x.Job] = sim.Seconds(math.Inf(1))
 	}
 	for j, job := range p.Jobs {
 		shop.Release = append(shop.Release, h.Worked(job.NotBefore))

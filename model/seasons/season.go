@@ -151,7 +151,7 @@ func (s *Season) plan() (*seasonPlan, error) {
 	p.hours = s.Calendar.Working()
 	p.changeovers()
 	p.order()
-	return p, errors.Join(s.time().never(min(len(s.Weeks), MostWeeks), p.called())...)
+	return p, errors.Join(s.never(p)...)
 }
 
 // drawn returns the line set up for a product with what is uncertain as a draw has it, or at its means.

@@ -2,7 +2,6 @@ package seasons
 
 import (
 	"errors"
-	"fmt"
 	"slices"
 	"strings"
 
@@ -78,26 +77,44 @@ func (t *staffedTime) shifts(weeks int, call func(of shiftOf, w Window, there *p
 	})
 }
 
-// never returns an error for each work that is called for and that nobody may do in any shift.
-func (t *staffedTime) never(weeks int, all []called) (errs []error) {
-	if t.crew.People == nil {
-		return nil
-	}
-	for i := range all {
-		left := slices.Clone(all[i].needs)
-		t.shifts(weeks, func(_ shiftOf, _ Window, there *presence) {
-			left = slices.DeleteFunc(left, func(n model.Need) bool { return t.may(all[i].line, n, there) })
-		})
-		for _, n := range left {
-			text := fmt.Sprintf("nobody who is ever there may %v", n)
-			if all[i].line != "" {
-				text = all[i].line + ": " + text
-			}
-			errs = append(errs, errors.New(text))
+// ever returns who is there in any shift of some weeks, by their numbers.
+func (t *staffedTime) ever(weeks int) []int {
+	is := make([]bool, stated(t.crew))
+	t.shifts(weeks, func(_ shiftOf, _ Window, there *presence) {
+		for n := range is {
+			is[n] = is[n] || there.has(n)
+		}
+	})
+	var numbers []int
+	for n := range is {
+		if is[n] {
+			numbers = append(numbers, n)
 		}
 	}
-	return errs
+	return numbers
 }
+
+// lacking returns what of some work on a line none of some people may do, a sort of work each.
+func (t *staffedTime) lacking(line string, needs []model.Need, people []int) (all []string) {
+	c := called{line: line}
+	c.add(needs)
+	for _, does := range sorts {
+		u := c.lacks(does, func(n model.Need) bool {
+			return slices.ContainsFunc(t.crew.Able(line, n), func(number int) bool { return slices.Contains(people, number) })
+		})
+		if u != nil {
+			u.Line = ""
+			all = append(all, u.String())
+		}
+	}
+	return all
+}
+
+// sorts are those of work, as they are named.
+var sorts = []model.Doing{model.Clearing, model.Filling, model.Changing}
+
+// nobodyMay says that some work is called for and is never done.
+func nobodyMay(work string) string { return "nobody who is ever there may " + work }
 
 // may reports whether somebody who is there may do some work on a line.
 func (t *staffedTime) may(line string, n model.Need, there *presence) bool {
@@ -114,8 +131,8 @@ func (t *staffedTime) unattended(weeks int, until sim.Seconds, all []called) (fo
 			return
 		}
 		for i := range all {
-			for _, does := range []model.Doing{model.Clearing, model.Filling, model.Changing} {
-				if u := t.lacks(&all[i], does, there); u != nil {
+			for _, does := range sorts {
+				if u := all[i].lacks(does, func(n model.Need) bool { return t.may(all[i].line, n, there) }); u != nil {
 					u.Week, u.Day, u.Shift, u.Window = of.Week, of.Day, of.Shift, w
 					found = append(found, *u)
 				}
@@ -125,13 +142,13 @@ func (t *staffedTime) unattended(weeks int, until sim.Seconds, all []called) (fo
 	return found
 }
 
-// lacks returns what of a sort of work nobody who is there may do; nil for nothing.
-func (t *staffedTime) lacks(c *called, does model.Doing, there *presence) *Unattended {
+// lacks returns what of a sort of work nobody may do; nil for nothing.
+func (c *called) lacks(does model.Doing, may func(model.Need) bool) *Unattended {
 	u, any, whole := &Unattended{Line: c.line, Does: does}, false, true
 	for _, n := range c.needs {
 		switch {
 		case n.Does != does:
-		case t.may(c.line, n, there):
+		case may(n):
 			whole = false
 		default:
 			if any = true; n.Station != "" {
@@ -151,39 +168,36 @@ func (t *staffedTime) lacks(c *called, does model.Doing, there *presence) *Unatt
 // time returns the working time of a plan with what is in force.
 func (p *Plan) time() *staffedTime { return &staffedTime{p.Calendar, &p.Crew, p.Staffed, p.From} }
 
-// never returns an error for each work that a line may call for at any job that it may do, set up from nothing,
-// and that nobody may do who is ever there. Where one line cannot do a job so, others may: it is an error all the
-// same, since no search for a plan looks at it.
-func (p *Plan) never(fits [][]*setup.Fit) []error {
-	if p.Crew.People == nil {
-		return nil
-	}
-	var all []called
-	for i, line := range p.Lines {
-		all = append(all, p.calledAt(line, func(j int) bool { return fits[p.Jobs[j].Product][i].Runs && p.Jobs[j].may(i) }))
-	}
-	return p.time().never(MostWeeks, all)
-}
-
 // calledAt returns what a line calls for at some of the jobs, set up for each from nothing.
 func (p *Plan) calledAt(line *model.Line, has func(job int) bool) called {
-	c := called{line: line.Name}
-	if len(p.Lines) == 1 { // which is not told apart from any other
-		c.line = ""
-	}
+	c := called{line: p.known(line)}
 	seen := make([]bool, len(p.Products))
 	for j := range p.Jobs {
-		k := p.Jobs[j].Product
-		if seen[k] || !has(j) {
-			continue
-		}
-		seen[k] = true
-		made, fit := setup.Fitted(line, p.Products[k])
-		if c.add(made.Needs()); p.Change != nil {
-			c.add(changing(p.Change.Items(nil, &setup.Setup{Product: p.Products[k], Line: made, Fit: fit})))
+		if k := p.Jobs[j].Product; !seen[k] && has(j) {
+			seen[k] = true
+			c.add(p.needs(line, k, true))
 		}
 	}
 	return c
+}
+
+// known returns the name by which people know a line: of one, which is not told apart from any other, none.
+func (p *Plan) known(line *model.Line) string {
+	if len(p.Lines) == 1 {
+		return ""
+	}
+	return line.Name
+}
+
+// needs returns what a line calls for at a product that it can run, with what sets it up for it from nothing or
+// without.
+func (p *Plan) needs(line *model.Line, product int, change bool) []model.Need {
+	made, fit := setup.Fitted(line, p.Products[product])
+	needs := made.Needs()
+	if change && p.Change != nil {
+		needs = append(needs, changing(p.Change.Items(nil, &setup.Setup{Product: p.Products[product], Line: made, Fit: fit}))...)
+	}
+	return needs
 }
 
 // Unattended returns what nobody may do in shifts of a plan that begin before a time: of each line what its own
@@ -199,6 +213,18 @@ func (m *Made) Unattended(until sim.Seconds) []Unattended {
 
 // time returns the working time of a season.
 func (s *Season) time() *staffedTime { return &staffedTime{s.Calendar, &s.Line.Crew, s.Staff, 0} }
+
+// never returns an error for each work that a season calls for and that nobody may do who is ever there.
+func (s *Season) never(p *seasonPlan) (errs []error) {
+	if s.Line.Crew.People == nil {
+		return nil
+	}
+	t := s.time()
+	for _, work := range t.lacking("", p.called()[0].needs, t.ever(min(len(s.Weeks), MostWeeks))) {
+		errs = append(errs, errors.New(nobodyMay(work)))
+	}
+	return errs
+}
 
 // called returns what the line calls for at the jobs of a season.
 func (p *seasonPlan) called() []called {

@@ -52,8 +52,8 @@ func TestSeasonSkillsByHand(t *testing.T) {
 
 func TestSeasonSkillsRefused(t *testing.T) {
 	for text, staff := range map[string][]Staffed{
-		"nobody who is ever there may change over first": {{Name: "sick", Operators: AsElse, Absent: []string{"Anna"}}},
-		"all are absent in week 2, day 1, shift 1":       {{Name: "sick", Weeks: []int{2}, Operators: AsElse, Absent: []string{"Anna", "Ben"}}},
+		"nobody who is ever there may change over": {{Name: "sick", Operators: AsElse, Absent: []string{"Anna"}}},
+		"all are absent in week 2, day 1, shift 1": {{Name: "sick", Weeks: []int{2}, Operators: AsElse, Absent: []string{"Anna", "Ben"}}},
 	} {
 		l := modeltest.CalmLine()
 		l.Crew = annaAndBen()
@@ -109,8 +109,8 @@ func TestPlanSkillsByHand(t *testing.T) {
 	p := skilled()
 	p.Staffed = []Staffed{{Name: "gone", Operators: AsElse, Absent: []string{"Ben"}}}
 	_, err := p.Make(context.Background(), sim.Plan{Seed: 1, Workers: 1}, nil)
-	require.ErrorContains(t, err, "a: nobody who is ever there may clear a fault of first")
-	assert.ErrorContains(t, err, "b: nobody who is ever there may fill or empty inserter")
+	require.ErrorContains(t, err, "a: nobody who is ever there may clear faults, as one or two may need, and no other line can do it")
+	assert.ErrorContains(t, err, "b: nobody who is ever there may fill hoppers and empty bins and belts, as one or two may need")
 }
 
 // Somebody who may work at one station of one line does nothing elsewhere; where a job does not use it he has

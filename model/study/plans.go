@@ -202,13 +202,7 @@ func (q *Plans) Ask(ctx context.Context, told func(Sofar[PlansAnswer])) (*PlansA
 	if err := q.canBeKept(all); err != nil {
 		return nil, err
 	}
-	a := &PlansAnswer{Asked: len(all), Service: Number(q.Service), Basis: q.basis(all[0].Plan.Lines), Revision: q.Promised.revision()}
-	if q.Service > 0 {
-		a.Over = all[0].Plan.Over()
-	}
-	if q.Promised != nil {
-		a.Bought, a.Open = q.Promised.Bought, q.Promised.open(q.Configurations[0].Plan)
-	}
+	a := q.unanswered(all)
 	plan := q.Plan
 	plan.Min, plan.Precision = plan.Max, 0
 	var elsewhere tape.Elsewhere
@@ -222,6 +216,11 @@ func (q *Plans) Ask(ctx context.Context, told func(Sofar[PlansAnswer])) (*PlansA
 		switch {
 		case err != nil && ctx.Err() != nil:
 			return a.sofar(q, sim.Cancelled), nil
+		case all[i].kept && misplaced(err) != "":
+			a.NotKept = misplaced(err)
+			all = slices.Delete(all, i, i+1)
+			i, a.Asked = i-1, len(all)
+			continue
 		case err != nil:
 			return nil, fmt.Errorf("%s: %w", all[i].Name, err)
 		}
@@ -254,6 +253,26 @@ func (q *Plans) Ask(ctx context.Context, told func(Sofar[PlansAnswer])) (*PlansA
 		return nil, err
 	}
 	return a.sofar(q, sim.AtMost), nil
+}
+
+// unanswered returns the answer before any plan is made.
+func (q *Plans) unanswered(all []planned) *PlansAnswer {
+	a := &PlansAnswer{Asked: len(all), Service: Number(q.Service), Basis: q.basis(all[0].Plan.Lines), Revision: q.Promised.revision()}
+	if q.Service > 0 {
+		a.Over = all[0].Plan.Over()
+	}
+	if q.Promised != nil {
+		a.Bought, a.Open = q.Promised.Bought, q.Promised.open(q.Configurations[0].Plan)
+	}
+	return a
+}
+
+// misplaced returns why an order cannot hold; "" for another error, or none.
+func misplaced(err error) string {
+	if e, is := errors.AsType[*seasons.Misplaced](err); is {
+		return e.Why
+	}
+	return ""
 }
 
 // known returns the plan made anew that an earlier answer had.

@@ -31,6 +31,8 @@ type PlansAnswer struct {
 
 	ChosenAnew Index `json:"chosen_planned_anew"` // the cheapest with the service of those without the order that is given; none if none has, or none is given
 
+	NotKept string `json:"order_as_it_was_cannot_hold,omitempty"` // why the plan is not set against going on in that order; "" where it is, or there is none
+
 	Over     []string       `json:"over,omitempty"`       // what is optional, and over when the plan begins: it is not tried
 	Bought   []PlansPrice   `json:"bought,omitempty"`     // what was chosen in the plan that was promised, and is in force; its price, or its wages where it has none, is in no cost
 	Open     []string       `json:"not_bought,omitempty"` // what came nearest in the plan that was promised, without the service: it is not in force
@@ -68,6 +70,7 @@ type PlansPlan struct {
 	Overruled []string      `json:"overruled,omitempty"`       // jobs that go first on the line that is at them, where the order that is given has them elsewhere or later
 	Made      *seasons.Made `json:"-"`
 
+	NotTaken   []PlansNotTaken   `json:"not_taken,omitempty"`  // lines that could run jobs and are not taken for them, with why
 	Unattended []PlansUnattended `json:"unattended,omitempty"` // while the plan lasts, 9 times in 10: what nobody may do who is there
 
 	Study *seasons.TogetherStudy `json:"-"`
@@ -288,6 +291,7 @@ func (x PlansPlan) counted(s *seasons.TogetherStudy) PlansPlan {
 	x.Last, x.Hours = plansSpread(s.Finished, at), Number(s.Finished.Mean()/3600)
 	x.spend(late)
 	x.People = plansPeople(p, x.Last.P90.At)
+	x.NotTaken = PlansNotTakenOf(p)
 	x.Unattended = plansUnattended(x.Made, x.Last.P90.At)
 	return x
 }

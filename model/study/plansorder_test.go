@@ -6,7 +6,9 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"netrate/model"
 	"netrate/model/seasons"
+	"netrate/model/setup"
 	"netrate/sim"
 )
 
@@ -54,4 +56,28 @@ func TestPlansInAGivenOrderGoOn(t *testing.T) {
 	assert.Equal(t, "short", a.Plans[0].Lines[0].Jobs[0].Name)
 	assert.Empty(t, a.Plans[0].Lines[1].Jobs)
 	assert.Equal(t, sim.Seconds(9*3600), a.Plans[0].Lines[0].Jobs[0].Begun.P50.At)
+}
+
+// An order that cannot hold any more is set against nothing, and the answer says why. By hand: Bo changes b over on
+// the first day and never comes again, so that on the second a does what is left of both.
+func TestPlansOrderThatCannotHold(t *testing.T) {
+	p := plansOf()
+	p.Change = &setup.Changeover{Always: setup.Change{Time: sim.Constant(60)}}
+	p.Crew.People = []model.Person{{Name: "Al", Operators: 1, Lines: []string{"a"}}, {Name: "Bo", Operators: 1, Lines: []string{"b"}}, {Name: "Cy", Operators: 1, Only: model.Clearing | model.Filling}}
+	p.Crew.Operators = 3
+	p.Staffed = []seasons.Staffed{
+		{Name: "Bo is away", Weeks: []int{1}, Days: []int{2, 3, 4, 5}, Operators: seasons.AsElse, Absent: []string{"Bo"}},
+		{Name: "Bo has left", Operators: seasons.AsElse, Absent: []string{"Bo"}},
+	}
+	for w := range seasons.MostWeeks - 1 {
+		p.Staffed[1].Weeks = append(p.Staffed[1].Weeks, w+2)
+	}
+	a := askPlans(t, &Plans{Configurations: []PlansConfiguration{{Name: "base", Plan: p}}, Now: 32 * 3600, Done: []seasons.Progress{{Job: "long", Sets: 60}}})
+	require.Len(t, a.Plans, 1)
+	assert.Equal(t, 1, a.Asked)
+	assert.False(t, a.Settings.Partial)
+	assert.Contains(t, a.NotKept, "b cannot do ")
+	assert.Nil(t, a.Change)
+	assert.Len(t, a.Plans[0].Lines[0].Jobs, 2)
+	assert.Equal(t, []PlansNotTaken{{Line: "b", Jobs: []string{"long", "short"}, Lacks: []string{"change over"}}}, a.Plans[0].NotTaken)
 }

@@ -34,22 +34,25 @@ func Checked(of page.Origin) string {
 	}
 	if p := sc.SeasonPlan; p != nil {
 		text.WriteString(checkedLines("  ", []string{"season of " + say.Plural(len(p.Weeks), "week") + ": " + checkedPlan(p.Plan)}))
+		if p.Check() == nil {
+			text.WriteString(checkedMore(notTaken(study.PlansNotTakenOf(p.Plan))))
+		}
 	}
 	if sc.Plan != nil {
 		text.WriteString(checkedLines("  ", []string{"plan of " + checkedPlan(sc.Plan.Plan)}))
 		if sc.Plan.Check() == nil {
-			text.WriteString(checkedHopeless(sc.Plan.Plan))
+			text.WriteString(checkedMore(notTaken(study.PlansNotTakenOf(sc.Plan.Plan))) + checkedMore((Plans{}).hopeless(sc.Plan.Plan)))
 		}
 	}
 	return text.String()
 }
 
-// checkedHopeless names the dates that no plan can keep; nothing where there are none.
-func checkedHopeless(p *seasons.Plan) string {
-	if text := (Plans{}).hopeless(p); text != "" {
-		return checkedLines("  ", []string{strings.TrimSpace(text)})
+// checkedMore returns what more is to be said; nothing where there is nothing.
+func checkedMore(text string) string {
+	if text == "" {
+		return ""
 	}
-	return ""
+	return checkedLines("  ", []string{strings.TrimSpace(text)})
 }
 
 // checkedPlan says what a plan has.

@@ -12,18 +12,18 @@ import (
 // Finding returns what the plan comes to, in a few sentences.
 func (s Plans) Finding() string {
 	x := s.shown()
-	text := s.tooLate(x) + s.datesOver(x) + s.hopeless(x.Made.Plan) + s.bought() + s.choice(x) + s.overruled(x) + s.unfinished(x)
+	text := s.tooLate(x) + s.datesOver(x) + s.hopeless(x.Made.Plan) + notTaken(x.NotTaken) + s.bought() + s.choice(x) + s.overruled(x) + s.unfinished(x)
 	if worst := s.worst(x); worst != nil {
 		text += fmt.Sprintf("All %s are kept in %s of the replications%s. ", map[bool]string{true: "other dates", false: "dates"}[s.datesOver(x) != ""], plansOften(x.AllInTime), leastSure(x, worst)) + plansLate(x)
 	}
 	switch {
 	case x.Last.P50.Never():
-		return strings.TrimSpace(text + s.unattended(x) + s.bench(x) + s.change() + s.promised())
+		return strings.TrimSpace(text + s.unattended(x) + s.bench(x) + s.change() + s.notKept() + s.promised())
 	case x.Last.P90.Never():
-		return strings.TrimSpace(fmt.Sprintf("%sThe last job is finished by %s in half of them. ", text, s.Moment(x.Last.P50))+s.unattended(x)+s.bench(x)) + s.change() + s.promised()
+		return strings.TrimSpace(fmt.Sprintf("%sThe last job is finished by %s in half of them. ", text, s.Moment(x.Last.P50))+s.unattended(x)+s.bench(x)) + s.change() + s.notKept() + s.promised()
 	}
 	text += fmt.Sprintf("The last job is finished by %s in half of them, by %s in nine of ten. ", s.Moment(x.Last.P50), s.Moment(x.Last.P90))
-	return text + s.unattended(x) + s.bench(x) + s.paper(x) + s.change() + s.promised()
+	return text + s.unattended(x) + s.bench(x) + s.paper(x) + s.change() + s.notKept() + s.promised()
 }
 
 // tooLate says that all dates are over when the plan begins, as they are if a time was mistyped.
