@@ -608,7 +608,8 @@ func TestAcceptanceJudgedByItsPlan(t *testing.T) {
 }
 
 // A demand that is signed with its hours decides a test of these hours only: with many more hours no line
-// passes by it, nor does one fail by it in fewer. Hours that are off by as much as a clock is are the same.
+// passes by it, nor does one fail by it in fewer, unless what came between cannot matter. Hours that are off by as
+// much as a clock is are the same.
 func TestAcceptanceDemandIsOfItsHours(t *testing.T) {
 	for _, x := range []struct {
 		hours, good float64
@@ -617,7 +618,8 @@ func TestAcceptanceDemandIsOfItsHours(t *testing.T) {
 	}{
 		{10, 52000, false, false},
 		{6, 39900, false, false},
-		{8.1, 50000, false, false},
+		{8.1, 50000, true, true}, // 0.14 h of cycles are not 10,000 envelopes
+		{8.1, 40100, false, false},
 		{8, 40000, true, true},
 		{8.04, 40000, true, true},
 		{7.97, 39999, true, false},
@@ -632,7 +634,8 @@ func TestAcceptanceDemandIsOfItsHours(t *testing.T) {
 		assert.Equal(t, x.passes, f.Passes, "%g h", x.hours)
 		assert.Equal(t, x.passes, a.Result.Passes, "%g h", x.hours)
 		assert.EqualValues(t, x.hours, a.Result.Hours)
-		if x.judged {
+		if a.Result.Cut == nil {
+			assert.True(t, x.judged)
 			assert.EqualValues(t, 40000, a.Clauses[0].Limit)
 			continue
 		}

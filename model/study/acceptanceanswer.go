@@ -155,7 +155,8 @@ type AcceptanceVerdict struct {
 	Aside   int64             `json:"stops_left_aside"`     // of a stop log: for stocks, planned, or for what is no fault
 	Decided *AcceptanceEnded  `json:"sequential,omitempty"` // of a test that may end after each shift
 
-	NotJudged bool `json:"not_judged,omitempty"` // the demand was signed for other hours: by the net rate the line neither passes nor fails
+	Cut       *AcceptanceCut `json:"other_hours,omitempty"` // where the demand was signed for other hours than the test took
+	NotJudged bool           `json:"not_judged,omitempty"`  // then: the line neither passes nor fails, since a clause is open that could decide either way
 }
 
 // AcceptanceFound is what a test has shown of one clause.
@@ -167,7 +168,7 @@ type AcceptanceFound struct {
 	AsBad   Proportion       `json:"good_line_as_bad"` // the chance that a good line does no better
 	AsGood  Proportion       `json:"bad_line_as_good"` // the chance that a bad line does no worse
 
-	NotJudged bool `json:"not_judged,omitempty"` // its limit is signed for other hours: Passes says nothing
+	NotJudged bool `json:"not_judged,omitempty"` // the test took other hours than those that were signed, and could have gone either way in these: Passes says nothing
 
 	Whole *AcceptanceCount `json:"whole,omitempty"` // of a clause on a count
 

@@ -270,6 +270,9 @@ const sameHours = 0.01
 // share of them: clocks are read by hand.
 const signedHours = 0.005
 
+// signedWithin returns by how much the hours of a test may differ from those for which a demand is signed.
+func signedWithin(hours float64) float64 { return math.Max(sameHours, signedHours*hours) }
+
 // signed reports whether the contract gives the demand and the hours in which it is to be delivered.
 func (t *acceptanceTest) signed() bool { return t.Demand > 0 && t.Hours > 0 }
 
@@ -281,7 +284,7 @@ func (t *acceptanceTest) otherHours() bool { return t.planned != nil && t.signed
 func (t *acceptanceTest) asItWas(ctx context.Context) error {
 	hours, same := float64(t.length)/3600, sameHours
 	if t.signed() {
-		same = math.Max(same, signedHours*hours)
+		same = signedWithin(hours)
 	}
 	if t.Result == nil || t.Sequential || math.Abs(t.Result.Hours-hours) <= same+1e-9 {
 		return nil

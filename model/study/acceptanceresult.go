@@ -11,7 +11,10 @@ import (
 // that may end after each shift, those of its plan.
 func (t *acceptanceTest) verdict(a *AcceptanceAnswer) *AcceptanceVerdict {
 	seen, sides := *t.Result, t.sides
-	v := &AcceptanceVerdict{Passes: !t.otherHours(), NotJudged: t.otherHours(), Aside: t.Result.Aside}
+	v := &AcceptanceVerdict{Passes: true, Aside: t.Result.Aside}
+	if t.otherHours() {
+		v.Cut = t.cutOf()
+	}
 	if t.Sequential {
 		v.Decided = t.decided()
 		seen, sides = t.Result.first(v.Decided.Parts), t.ended
@@ -25,13 +28,27 @@ func (t *acceptanceTest) verdict(a *AcceptanceAnswer) *AcceptanceVerdict {
 		} else if d != nil {
 			f.Alone = t.decidedAlone(c, a)
 		}
-		if f.NotJudged = v.NotJudged && c.Of == AcceptanceRate; f.NotJudged {
-			f.Passes = false
+		if v.Cut != nil && f.Counted {
+			passes, settled := v.Cut.Settles(c, &seen, t.Demand)
+			f.Passes, f.NotJudged = passes, !settled
 		}
 		v.Passes = v.Passes && (f.Passes || !f.Counted)
 		v.Clauses = append(v.Clauses, f)
 	}
+	v.NotJudged = v.open()
 	return v
+}
+
+// open reports whether a clause is left that cannot be judged, and none fails that can be.
+func (v *AcceptanceVerdict) open() bool {
+	open := false
+	for i := range v.Clauses {
+		f := &v.Clauses[i]
+		if open = open || f.NotJudged; f.Counted && !f.Passes && !f.NotJudged {
+			return false
+		}
+	}
+	return open
 }
 
 // found returns what a test has shown of a clause, against simulated tests of the two lines.

@@ -133,29 +133,6 @@ func TestAcceptanceLimitsWorkedOutAnew(t *testing.T) {
 	assert.Regexp(t, "^NOT THE LIMITS OF A CONTRACT for the stops: they are worked out anew for 20 h. ", AcceptanceFinding(a))
 }
 
-// A demand that was signed is of its hours: a test of others neither passes nor fails by it, whatever so
-// long a test would demand.
-func TestAcceptanceOfOtherHoursIsNotJudged(t *testing.T) {
-	a := inventedAcceptance()
-	p := study.Proportion{Share: 0.31, Low: 0.29, High: 0.33, Level: 0.95}
-	a.Clauses = a.Clauses[:2]
-	a.Asked, a.Clauses[0].Anew, a.Planned = true, true, &study.AcceptancePlanned{Hours: 16, Limit: 144000}
-	a.Result = &study.AcceptanceVerdict{NotJudged: true, Hours: 20, Rate: study.Interval{Level: 0.95, Low: 8900, High: 9250}, Clauses: []study.AcceptanceFound{
-		{Of: study.AcceptanceRate, Counted: true, NotJudged: true, Figure: 178000, AsBad: p, AsGood: p}, {Of: study.AcceptanceStops, Counted: true, Passes: true},
-	}}
-	text := AcceptanceFinding(a)
-	assert.Regexp(t, "^THE NET RATE CANNOT BE JUDGED BY THE CONTRACT: it demands 144,000 good envelopes in 16 h, and the test took 20 h. Cut the counts to the first 16 h. For information, and no verdict: a test of 20 h would demand 180,123", text)
-	assert.Contains(t, text, "between 8,900 and 9,250 an hour (95 %).")
-	assert.NotContains(t, text, "passes")
-	assert.NotContains(t, text, "fails")
-	assert.Equal(t, "not judged", AcceptanceFound(a).Rows[0][3].Text)
-	for _, s := range AcceptanceSections(&Acceptance{AcceptanceAnswer: a}, &page.Report{}) {
-		assert.NotEqual(t, "For the contract", s.Heading)
-	}
-	a.Result.Clauses[1].Passes, a.Result.Hours = false, 12
-	assert.Contains(t, AcceptanceFinding(a), "Run on to the hours that are signed. The line fails in its stops. For")
-}
-
 // The text for a contract leaves no choice that changes what a line delivers, and refers to no file.
 func TestAcceptanceContractNamesItsConditions(t *testing.T) {
 	x := &Acceptance{AcceptanceAnswer: inventedAcceptance(), Origin: page.Origin{Scenario: &scenarios.Scenario{Job: "letters"}}}
@@ -167,6 +144,8 @@ func TestAcceptanceContractNamesItsConditions(t *testing.T) {
 		"The line runs at 14,000 cycles an hour, with 2 operators, on the job “letters”, with the material that the form names. It passes")
 	assert.NotContains(t, text, "of the file")
 	assert.NotContains(t, text, "at most 8 h")
+	assert.Contains(t, text, "Broken off. A test is broken off if it stops before it is decided")
+	assert.Contains(t, text, "unless another rule is filled in here, it counts against the side that broke it off")
 	assert.Contains(t, text, "5 % were asked for. By the net rate it comes to 4.1 %, by all clauses together to 5.04 % (above the 5 %).", "what is above is seen to be")
 	for _, row := range s.Tables[0].Rows {
 		assert.NotContains(t, row[0].Text, "Defective", "no row of a clause that could not be planned")

@@ -12,7 +12,7 @@ import (
 // acceptanceLimits says how well the limits are known that were chosen and, of those that a contract has,
 // whether they are the same.
 func acceptanceLimits(a *study.AcceptanceAnswer) (notes []string) {
-	if a.Result != nil && a.Result.NotJudged { // they are for information
+	if a.Result != nil && a.Result.Cut != nil { // they are for information
 		return nil
 	}
 	var known, other, near []string

@@ -23,7 +23,7 @@ func AcceptanceNotes(a *study.AcceptanceAnswer) []string {
 	if a.Result != nil && a.Result.Aside > 0 {
 		notes = append(notes, fmt.Sprintf("Of the stop log %s not counted: used-up stocks, planned stops and what the log does not call a fault.", acceptanceAside(a.Result.Aside)))
 	}
-	if c := &a.Clauses[0]; a.Result != nil && a.Asked && !a.Result.NotJudged && c.Seller.Low > a.Seller {
+	if c := &a.Clauses[0]; a.Result != nil && a.Asked && a.Result.Cut == nil && c.Seller.Low > a.Seller {
 		notes = append(notes, fmt.Sprintf("In %s h a line as promised fails to deliver %s in %s of all tests: the demand is of a longer test, and one so short decides nothing.",
 			acceptanceHours(a.Hours), acceptanceLimit(c), acceptanceRisk(c.Seller)))
 	}

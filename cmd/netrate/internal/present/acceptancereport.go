@@ -26,7 +26,7 @@ func AcceptanceSections(x *Acceptance, r *page.Report) []plots.Section {
 		}
 		all = append(all, shown)
 	}
-	if a.Result != nil && a.Result.NotJudged { // what was signed is of other hours: no second text is put beside it
+	if a.Result != nil && a.Result.Cut != nil { // what was signed is of other hours: no second text is put beside it
 		all = append(all, plots.Section{Heading: "A test of " + acceptanceHours(a.Hours) + " h, for information", Tables: []plots.Table{AcceptanceClauses(a)}})
 	} else {
 		all = append(all, acceptanceContract(x), acceptanceCounting(), acceptanceForm(a))
@@ -63,8 +63,16 @@ func acceptanceContract(x *Acceptance) plots.Section {
 		text = append(text, "B. The test that may end after each shift. "+acceptanceSequential(x))
 		tables = append(tables, AcceptanceStages(a))
 	}
+	text = append(text, acceptanceBrokenOff)
 	return plots.Section{Heading: "For the contract", Text: acceptanceList(text...), Tables: tables}
 }
+
+// acceptanceBrokenOff is what a contract may say of a test that does not come to its end. Whoever sees a test go badly
+// could else break it off and begin another, and the risks would be larger than those that are stated.
+const acceptanceBrokenOff = "Broken off. A test is broken off if it stops before it is decided and is not gone on with within …… working days, for any other reason than what both sides sign for as excluded (see below; such hours are run again). " +
+	"It is decided all the same where no further hour can make a difference: the number that is demanded is reached, or can no longer be reached at one envelope a cycle in the hours that are left. " +
+	"Otherwise, unless another rule is filled in here, it counts against the side that broke it off: failed if that was the seller, passed if it was the buyer. If it could begin anew at no cost, whoever sees it go badly would break it off, and both risks would be larger than those above. " +
+	"If neither side broke it off, nothing is decided: it begins anew, and each side bears its own cost. Agreed instead: ……………………………………"
 
 // acceptanceBorne says what a risk comes to, by the net rate and with all clauses.
 func acceptanceBorne(a *study.AcceptanceAnswer, rate, all study.Proportion, asked study.Number) string {

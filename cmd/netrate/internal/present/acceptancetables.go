@@ -80,7 +80,7 @@ func acceptanceFixed(a *study.AcceptanceAnswer) string {
 	if a.Stages != nil {
 		return "The test of fixed length: what the line must show"
 	}
-	if a.Result != nil && a.Result.NotJudged {
+	if a.Result != nil && a.Result.Cut != nil {
 		return "For information, since it is not what was signed: what a line would have to show"
 	}
 	return "What the line must show"
@@ -160,44 +160,73 @@ func AcceptanceFound(a *study.AcceptanceAnswer) plots.Table {
 		},
 	}
 	for i := range a.Clauses {
-		c, f := &a.Clauses[i], &a.Result.Clauses[i]
-		row := []plots.Entry{page.Words(say.Capital(acceptanceUnit(c)))}
-		if !f.Counted {
-			seen := page.Words("not counted")
-			if x := float64(f.Figure); c.NoTest != "" && !math.IsNaN(x) {
-				seen = acceptanceEntry(x)
-			}
-			row = append(row, seen, page.Words("–"), page.Words("none"), page.Words("–"), page.Words("–"))
-			t.Rows = append(t.Rows, row)
-			continue
-		}
-		verdict := "passes"
-		if !f.Passes {
-			verdict = "fails"
-		}
-		if row[0].Text = say.Capital(acceptanceUnit(c)); c.Of == study.AcceptanceRate {
-			row[0].Text = "Good envelopes in all"
-		}
-		limit := plots.Entry{Number: float64(c.Limit), Shown: acceptanceLimit(c)}
-		if d := a.Result.Decided; d != nil && c.Of == study.AcceptanceRate {
-			limit = page.Words("–")
-			if n := len(d.Looks); n > 0 && !math.IsInf(float64(d.Looks[n-1].Passes), 0) {
-				limit = acceptanceEntry(float64(d.Looks[n-1].Passes))
-			}
-		}
-		if f.NotJudged {
-			limit, verdict = page.Words("–"), "not judged"
-		}
-		if d := a.Result.Decided; d != nil && !d.Over {
-			verdict = "not over"
-		}
-		if x := f.Whole; x != nil {
-			row[0].Text += fmt.Sprintf(" (%s; at most %s)", say.Rounded(float64(x.Count), 0), say.Rounded(float64(x.Most), 0))
-		}
-		t.Rows = append(t.Rows, append(row, acceptanceSeenBeside(c, f), limit, page.Words(verdict),
-			acceptanceShare(f.AsBad, 1)[0], acceptanceShare(f.AsGood, 1)[0]))
+		t.Rows = append(t.Rows, acceptanceFoundRow(a, i))
 	}
 	return t
+}
+
+// acceptanceFoundRow returns what a test has shown of a clause.
+func acceptanceFoundRow(a *study.AcceptanceAnswer, i int) []plots.Entry {
+	c, f := &a.Clauses[i], &a.Result.Clauses[i]
+	row := []plots.Entry{page.Words(say.Capital(acceptanceUnit(c)))}
+	if !f.Counted {
+		seen := page.Words("not counted")
+		if x := float64(f.Figure); c.NoTest != "" && !math.IsNaN(x) {
+			seen = acceptanceEntry(x)
+		}
+		return append(row, seen, page.Words("–"), page.Words("none"), page.Words("–"), page.Words("–"))
+	}
+	if c.Of == study.AcceptanceRate {
+		row[0].Text = "Good envelopes in all"
+	}
+	if x := f.Whole; x != nil && a.Result.Cut != nil {
+		row[0].Text += fmt.Sprintf(" (%s)", say.Rounded(float64(x.Count), 0))
+	} else if x != nil {
+		row[0].Text += fmt.Sprintf(" (%s; at most %s)", say.Rounded(float64(x.Count), 0), say.Rounded(float64(x.Most), 0))
+	}
+	return append(row, acceptanceSeenBeside(c, f), acceptanceFoundLimit(a, i), page.Words(acceptanceFoundVerdict(a, f)),
+		acceptanceShare(f.AsBad, 1)[0], acceptanceShare(f.AsGood, 1)[0])
+}
+
+// acceptanceFoundVerdict returns what became of a clause.
+func acceptanceFoundVerdict(a *study.AcceptanceAnswer, f *study.AcceptanceFound) string {
+	switch d := a.Result.Decided; {
+	case d != nil && !d.Over:
+		return "not over"
+	case f.NotJudged:
+		return "not judged"
+	case f.Passes:
+		return "passes"
+	}
+	return "fails"
+}
+
+// acceptanceFoundLimit returns the limit by which a clause was judged.
+func acceptanceFoundLimit(a *study.AcceptanceAnswer, i int) plots.Entry {
+	c := &a.Clauses[i]
+	if d := a.Result.Decided; d != nil && c.Of == study.AcceptanceRate {
+		if n := len(d.Looks); n > 0 && !math.IsInf(float64(d.Looks[n-1].Passes), 0) {
+			return acceptanceEntry(float64(d.Looks[n-1].Passes))
+		}
+		return page.Words("–")
+	}
+	if a.Result.Cut != nil {
+		return acceptanceSigned(a, i)
+	}
+	return plots.Entry{Number: float64(c.Limit), Shown: acceptanceLimit(c)}
+}
+
+// acceptanceSigned returns the limit of a clause by which a test of other hours than those that were signed is decided,
+// where it is; "–" of one that the contract does not have.
+func acceptanceSigned(a *study.AcceptanceAnswer, i int) plots.Entry {
+	c := &a.Clauses[i]
+	switch {
+	case c.Of == study.AcceptanceRate && !a.Result.Clauses[i].NotJudged:
+		return acceptanceEntry(float64(a.Planned.Limit))
+	case c.Of == study.AcceptanceRate || !c.Asked:
+		return page.Words("–")
+	}
+	return plots.Entry{Number: float64(c.Limit), Shown: acceptanceLimit(c)}
 }
 
 // AcceptanceAlone returns what a test of each clause by itself would take.

@@ -24,8 +24,8 @@ func acceptanceShown(a *study.AcceptanceAnswer) string {
 	if d := v.Decided; d != nil && !d.Over {
 		return acceptanceGoesOn(a)
 	}
-	if v.NotJudged {
-		return acceptanceNotJudged(a, failed, open)
+	if v.Cut != nil {
+		return acceptanceCut(a, failed, open)
 	}
 	first := "The line passes"
 	if len(open) > 0 {
@@ -51,43 +51,6 @@ func acceptanceSeen(v *study.AcceptanceVerdict) string {
 	return fmt.Sprintf("A good line delivers no more in %s of all such tests, a bad one no less in %s. The test shows a net rate between %s and %s an hour (%s).",
 		acceptanceRisk(rate.AsBad), acceptanceRisk(rate.AsGood),
 		say.Rounded(float64(v.Rate.Low), 0), say.Rounded(float64(v.Rate.High), 0), acceptanceAsked(v.Rate.Level))
-}
-
-// acceptanceNotJudged says of a test that took other hours than those for which the demand was signed that
-// it cannot be judged by it, what came of the other clauses, and what so long a test would demand.
-func acceptanceNotJudged(a *study.AcceptanceAnswer, failed, open []string) string {
-	v, p := a.Result, a.Planned
-	text := fmt.Sprintf("THE NET RATE CANNOT BE JUDGED BY THE CONTRACT: it demands %s good envelopes in %s h, and the test took %s h. ",
-		say.Rounded(float64(p.Limit), 0), acceptanceHours(p.Hours), acceptanceHours(v.Hours))
-	if v.Hours > p.Hours {
-		text += fmt.Sprintf("Cut the counts to the first %s h. ", acceptanceHours(p.Hours))
-	} else {
-		text += "Run on to the hours that are signed. "
-	}
-	if len(failed) > 0 {
-		text += "The line fails in its " + say.List(failed) + ". "
-	}
-	if len(open) > 0 {
-		text += "Not counted, so not decided: " + say.List(open) + ". "
-	}
-	text += fmt.Sprintf("For information, and no verdict: a test of %s h would demand %s by the risks that were asked for, worked out anew, and %s were delivered. ",
-		acceptanceHours(v.Hours), acceptanceLimit(&a.Clauses[0]), say.Rounded(float64(v.Clauses[0].Figure), 0))
-	return text + acceptanceAnewToo(a) + acceptanceSeen(v)
-}
-
-// acceptanceAnewToo names the limits beside that of the net rate that are of no page that was signed; "" if
-// there are none.
-func acceptanceAnewToo(a *study.AcceptanceAnswer) string {
-	var names []string
-	for i := range a.Clauses[1:] {
-		if c := &a.Clauses[1+i]; c.Anew {
-			names = append(names, acceptanceName(c))
-		}
-	}
-	if names == nil {
-		return ""
-	}
-	return fmt.Sprintf("So are the limits for the %s. ", say.List(names))
 }
 
 // acceptanceAnew says which limits are not those of the plan, and so of no page that was signed, before
