@@ -160,15 +160,17 @@ func combinations(given *seasons.Plan, from sim.Seconds) ([]planned, error) {
 	own, options := *given, []int(nil)
 	p := &own
 	p.From = max(p.From, from) // what is over is not paid for any more
-	over := p.Over()
+	over, idle := p.Over(), p.IdleStaff()
 	for i, s := range p.Staffed {
-		if s.Optional && !slices.Contains(over, s.Name) {
+		if s.Optional && !slices.Contains(over, s.Name) && !slices.Contains(idle, s.Name) {
 			options = append(options, i)
 		}
 	}
 	switch {
 	case len(options) == 0 && slices.ContainsFunc(p.Staffed, func(s seasons.Staffed) bool { return s.Chosen }):
 		return nil, nil // all is chosen already: whether that is enough can be said
+	case len(options) == 0 && len(idle) > 0:
+		return nil, fmt.Errorf("a service is asked for, and %s, which is optional under staff, changes nobody in any shift: there is nothing to choose", strings.Join(idle, ", "))
 	case len(options) == 0 && len(over) > 0:
 		return nil, errors.New("a service is asked for, and what is optional under staff is over by now: there is nothing to choose")
 	case len(options) == 0:
@@ -259,7 +261,7 @@ func (q *Plans) Ask(ctx context.Context, told func(Sofar[PlansAnswer])) (*PlansA
 func (q *Plans) unanswered(all []planned) *PlansAnswer {
 	a := &PlansAnswer{Asked: len(all), Service: Number(q.Service), Basis: q.basis(all[0].Plan.Lines), Revision: q.Promised.revision()}
 	if q.Service > 0 {
-		a.Over = all[0].Plan.Over()
+		a.Over, a.Idle = all[0].Plan.Over(), all[0].Plan.IdleStaff()
 	}
 	if q.Promised != nil {
 		a.Bought, a.Open = q.Promised.Bought, q.Promised.open(q.Configurations[0].Plan)

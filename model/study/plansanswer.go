@@ -33,11 +33,12 @@ type PlansAnswer struct {
 
 	NotKept string `json:"order_as_it_was_cannot_hold,omitempty"` // why the plan is not set against going on in that order; "" where it is, or there is none
 
-	Over     []string       `json:"over,omitempty"`       // what is optional, and over when the plan begins: it is not tried
-	Bought   []PlansPrice   `json:"bought,omitempty"`     // what was chosen in the plan that was promised, and is in force; its price, or its wages where it has none, is in no cost
-	Open     []string       `json:"not_bought,omitempty"` // what came nearest in the plan that was promised, without the service: it is not in force
-	Promised *PlansPromised `json:"promised,omitempty"`   // what became of the dates of that plan; nil without one
-	Revision int            `json:"revision,omitempty"`   // how many plans came before, each promised for the next
+	Over     []string       `json:"over,omitempty"`           // what is optional, and over when the plan begins: it is not tried
+	Idle     []string       `json:"changes_nobody,omitempty"` // what is optional, and changes nobody in any shift: it is not tried
+	Bought   []PlansPrice   `json:"bought,omitempty"`         // what was chosen in the plan that was promised, and is in force; its price, or its wages where it has none, is in no cost
+	Open     []string       `json:"not_bought,omitempty"`     // what came nearest in the plan that was promised, without the service: it is not in force
+	Promised *PlansPromised `json:"promised,omitempty"`       // what became of the dates of that plan; nil without one
+	Revision int            `json:"revision,omitempty"`       // how many plans came before, each promised for the next
 }
 
 // PlansPlan is one plan.

@@ -41,7 +41,9 @@ func Checked(of page.Origin) string {
 	if sc.Plan != nil {
 		text.WriteString(checkedLines("  ", []string{"plan of " + checkedPlan(sc.Plan.Plan)}))
 		if sc.Plan.Check() == nil {
-			text.WriteString(checkedMore(notTaken(study.PlansNotTakenOf(sc.Plan.Plan))) + checkedMore((Plans{}).hopeless(sc.Plan.Plan)))
+			p := sc.Plan.Plan
+			text.WriteString(checkedMore(notTaken(study.PlansNotTakenOf(p))) + checkedMore((Plans{}).hopeless(p)) +
+				checkedMore(idleStaff(p, p.IdleStaff(), " and changes nobody")))
 		}
 	}
 	return text.String()

@@ -16,11 +16,12 @@ func (s Plans) choice(x *study.PlansPlan) (text string) {
 	if s.Service == 0 {
 		return ""
 	}
-	if len(s.Over) > 0 {
-		defer func() {
+	defer func() {
+		if len(s.Over) > 0 {
 			text += say.Capital(say.List(s.Over)) + map[bool]string{true: " is", false: " are"}[len(s.Over) == 1] + " over by now, and not tried. "
-		}()
-	}
+		}
+		text += idleStaff(s.Plans[0].Made.Plan, s.Idle, " and not tried")
+	}()
 	asked := say.Exact(100*float64(s.Service)) + " %"
 	tried, which := "", "The"
 	if s.Settings.Partial {
