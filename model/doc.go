@@ -526,8 +526,8 @@
 //     does what he does elsewhere. To change a line over is a work of its own. A piece of it that is of a
 //     station is for those who may do it there; one that is of the line as a whole for those who may do it at any
 //     station: for whom no stations are stated, and who stay at none or go elsewhere too.
-//   - If n are to be there they are the first n, less those who are absent then ([Staffing].Absent), for whom
-//     nobody comes. What nobody who is there may do waits until somebody is there who may. He who comes again after
+//   - If n are to be there they are the first n, less those who are absent then ([Staffing].Absent), for a shift or
+//     for a break that is theirs alone, for whom nobody comes. What nobody who is there may do waits until somebody is there who may. He who comes again after
 //     he had gone begins at the station at which he stays.
 //   - A line may be down from one stated time to another. It then stands as for a break, and begins
 //     neither a changeover nor a pass; a changeover under way goes on.

@@ -10,6 +10,7 @@ type Attendance struct {
 	Name   string
 	Note   string    // said on the right; may be empty
 	Breaks []float64 // where one is that the axis leaves out
+	Own    []Span    // breaks within shifts while others work on: the axis has their time
 	Shifts []Attended
 }
 
@@ -86,12 +87,25 @@ func restMark(x, top, bottom float64) []mark {
 	}
 }
 
+// ownMark draws a break that one has alone: a gap in the bar, with its lower edge.
+func ownMark(b box, tip string) []mark {
+	return []mark{
+		area{corners: rect(b.left, b.top-0.5, b.right, b.bottom+0.5), fill: paper, tip: tip},
+		stroke{points: []point{{b.left, b.bottom}, {b.right, b.bottom}}, pen: pen{colour: ink, width: 1}},
+	}
+}
+
 // check notes what is wrong with a lane in an axis of a length.
 func (l Attendance) check(c *check, length float64) {
 	most := length * (1 + 1e-9)
 	for _, x := range l.Breaks {
 		if !(x >= 0 && x <= most) {
 			c.note("%s: a break at %v, in a lane of %v", l.Name, x, length)
+		}
+	}
+	for _, s := range l.Own {
+		if !(s.From >= 0 && s.From <= s.To && s.To <= most) {
+			c.note("%s: a break from %v to %v, in a lane of %v", l.Name, s.From, s.To, length)
 		}
 	}
 	last := 0.0
@@ -109,9 +123,9 @@ func (l Attendance) check(c *check, length float64) {
 // presenceKeys returns the legend of what occurs among people.
 func presenceKeys(people []Attendance) (keys []key) {
 	var used [presences]bool
-	extra, rests := false, false
+	extra, rests, own := false, false, false
 	for _, l := range people {
-		rests = rests || len(l.Breaks) > 0
+		rests, own = rests || len(l.Breaks) > 0, own || len(l.Own) > 0
 		for _, s := range l.Shifts {
 			used[s.Presence], extra = true, extra || s.Extra
 		}
@@ -132,6 +146,14 @@ func presenceKeys(people []Attendance) (keys []key) {
 		keys = append(keys, key{name: "break, no time on the axis", look: func(b box) []mark {
 			own := bar(b)
 			return append(OfCrew.draw(own, ""), restMark((b.left+b.right)/2, own.top, own.bottom)...)
+		}})
+	}
+	if own {
+		keys = append(keys, key{name: "break, the others work on", look: func(b box) []mark {
+			gap := bar(b)
+			marks, third := OfCrew.draw(gap, ""), (b.right-b.left)/3
+			gap.left, gap.right = gap.left+third, gap.right-third
+			return append(marks, ownMark(gap, "")...)
 		}})
 	}
 	return keys
@@ -166,6 +188,11 @@ func (l Attendance) says() string {
 			parts = append(parts, fmt.Sprintf("%s in %d of %d shifts%s", presenceLooks[p].name, n, len(l.Shifts), why))
 		}
 	}
+	if n := len(l.Own); n == 1 {
+		parts = append(parts, "one break while the others work on")
+	} else if n > 1 {
+		parts = append(parts, fmt.Sprintf("%d breaks while the others work on", n))
+	}
 	said := l.Name + ": " + strings.Join(parts, "; ")
 	if l.Note != "" {
 		said += "; " + l.Note
@@ -184,6 +211,10 @@ func (f *Figure) attendance(l Attendance, a axis, r row) {
 		if s.Extra {
 			f.draw(overline(from, to, top-3.5))
 		}
+	}
+	for _, s := range l.Own {
+		from, to := s.drawn(a)
+		f.draw(ownMark(box{from, top, to, bottom}, l.Name+": break, the others work on")...)
 	}
 	for _, x := range l.Breaks {
 		f.draw(restMark(a.at(x), top, bottom)...)

@@ -59,6 +59,24 @@ func TestPeopleByTheAxisOfLines(t *testing.T) {
 	assert.NotContains(t, texts(made(t)(Week(monday()))), "absent", "without people there is no legend of them")
 }
 
+// A break that one has while the others work on is a gap of its length in the bar, with a lower edge and a legend.
+func TestOwnBreakIsAGap(t *testing.T) {
+	d := crewed()
+	assert.NotContains(t, texts(made(t)(Week(d))), "break, the others work on")
+	d.People[0].Own = []Span{{From: 2, To: 3}}
+	f := made(t)(Week(d))
+	crew, gap := tipped(f, "operator 1: there, of the crew")[0], tipped(f, "operator 1: break, the others work on")
+	require.Len(t, gap, 1)
+	hour := crew.width() / 8
+	assert.InDelta(t, crew.left+2*hour, gap[0].left, 1e-9)
+	assert.InDelta(t, hour, gap[0].width(), 1e-9)
+	assert.Contains(t, texts(f), "break, the others work on")
+	assert.Contains(t, strings.Join(f.told, ". "), "operator 1: there, of the crew in 1 of 2 shifts; there, optional and chosen in 1 of 2 shifts, late; one break while the others work on; 10 h")
+	d.People[0].Own[0].To = 11
+	_, err := Week(d)
+	assert.ErrorContains(t, err, "operator 1: a break from 2 to 11, in a lane of 10")
+}
+
 // No two presences have one pattern, whatever their colours: what is drawn without colour differs, and a
 // hollow bar is hollow.
 func TestPresencesAreToldApartInGrey(t *testing.T) {

@@ -11,7 +11,7 @@ import (
 	"netrate/model/seasons"
 )
 
-// skilledFile is planFile with people who may do some works, of whom somebody is absent, and a season of the
+// skilledFile is planFile with people who may do some works, of whom somebody is absent or has a break alone, and a season of the
 // same lines.
 var skilledFile = strings.NewReplacer(
 	"crew: {operators: 3, walk: 10 s, attends: first come}", `crew:
@@ -21,6 +21,7 @@ var skilledFile = strings.NewReplacer(
     - {name: Anna, does: [clearing, changing over]}
     - {name: Ben}
     - {name: two, does: filling, operators: 2}`,
+	"calendar: {days: 6,", "calendar: {breaks: [{after: 4 h, length: 30 min, who: [Anna]}], days: 6,",
 	"  down:", `    - {name: Anna is sick, days: [3], absent: [Anna]}
     - {name: hired, weeks: [2], operators: 4, absent: [Ben]}
   down:`,
@@ -63,4 +64,35 @@ func TestSkilledPlanIsRefused(t *testing.T) {
 		_, err := Load("plan.yaml", []byte(wrong))
 		assert.ErrorContains(t, err, text)
 	}
+}
+
+// ownBreaks is skilledFile with other breaks.
+func ownBreaks(breaks string) string {
+	return strings.Replace(skilledFile, "[{after: 4 h, length: 30 min, who: [Anna]}]", breaks, 1)
+}
+
+func TestBreaksOfOneAlone(t *testing.T) {
+	s, err := Load("plan.yaml", []byte(ownBreaks("[{after: 2 h, length: 30 min, who: [Anna]}, {after: 150 min, length: 30 min, who: [Ben, two]}, {after: 4 h, length: 15 min}]")))
+	require.NoError(t, err)
+	assert.Equal(t, []seasons.Break{
+		{After: 7200, Length: 1800, Who: []string{"Anna"}}, {After: 9000, Length: 1800, Who: []string{"Ben", "two"}}, {After: 4 * 3600, Length: 900},
+	}, s.Plan.Calendar.Breaks)
+	assert.Same(t, s.Plan.Calendar, s.SeasonPlan.Calendar)
+}
+
+func TestBreaksOfOneAloneAreRefused(t *testing.T) {
+	for text, breaks := range map[string]string{
+		`nobody of the crew is named "Ana": did you mean Anna?`: "[{after: 2 h, length: 30 min, who: [Ana]}]",
+		"Anna is named twice": "[{after: 2 h, length: 30 min, who: [Anna, Ben, Anna]}]",
+		"who is an empty list: leave it out for a break of everybody": "[{after: 2 h, length: 30 min, who: []}]",
+		"relief is for a break of everybody":                          "[{after: 2 h, length: 30 min, who: [Anna], relief: true}]",
+		"break 1 is in no shift: none":                                "[{after: 7 h, length: 2 h, who: [Anna]}]",
+		"who is Anna, want":                                           "[{after: 2 h, length: 30 min, who: Anna}]",
+	} {
+		_, err := Load("plan.yaml", []byte(ownBreaks(breaks)))
+		assert.ErrorContains(t, err, text)
+	}
+	nobody := strings.Replace(ownBreaks("[{after: 2 h, length: 30 min, who: [Anna]}]"), "  people:\n    - {name: Anna, does: [clearing, changing over]}\n    - {name: Ben}\n    - {name: two, does: filling, operators: 2}\n", "", 1)
+	_, err := Load("plan.yaml", []byte(nobody))
+	assert.ErrorContains(t, err, "Anna has a break alone, and it is not said who there is: give people under crew")
 }

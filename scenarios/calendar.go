@@ -5,6 +5,7 @@ import (
 	"regexp"
 	"strconv"
 
+	"netrate/model"
 	"netrate/model/seasons"
 	"netrate/sim"
 )
@@ -29,6 +30,7 @@ type pause struct {
 	After  *seconds `yaml:"after" jsonschema_description:"from the start of the shift, such as 4 h"`
 	Length *seconds `yaml:"length" jsonschema_description:"such as 30 min"`
 	Relief *truth   `yaml:"relief,omitempty" jsonschema_description:"true if others take over, so that the line runs on; false if not given"`
+	Who    []name   `yaml:"who,omitempty" jsonschema_description:"people of the crew, by their names, who alone have this break while the others work on; everybody has it if not given" jsonschema:"minItems=1,maxItems=50,uniqueItems=true"`
 }
 
 // maintenance is time kept free every week.
@@ -45,9 +47,9 @@ func (x *shift) decode(r *reader, n *node, _ string)       { r.inside(n, "a shif
 func (x *pause) decode(r *reader, n *node, _ string)       { r.inside(n, "a break", x) }
 func (x *maintenance) decode(r *reader, n *node, _ string) { r.inside(n, "maintenance", x) }
 
-// calendar returns the calendar of the model, and notes what the model has against it; nil
-// if none is given.
-func (r *reader) calendar(given *calendar, n *node) *seasons.Calendar {
+// calendar returns the calendar of the model, and notes what the model has against it, and who of a crew has a break
+// that cannot be; nil if none is given.
+func (r *reader) calendar(given *calendar, n *node, crew *model.Crew) *seasons.Calendar {
 	if given == nil {
 		return nil
 	}
@@ -57,9 +59,11 @@ func (r *reader) calendar(given *calendar, n *node) *seasons.Calendar {
 	c := &seasons.Calendar{Days: int(or(given.Days, 0))}
 	for i, s := range given.Shifts {
 		r.entries(child(n, "shifts").Content[i], "breaks", maxOfDay)
+		r.alone(child(child(n, "shifts").Content[i], "breaks"), crew)
 		c.Shifts = append(c.Shifts, seasons.ShiftTime{Start: sim.Seconds(or(s.Start, 0)), Length: sim.Seconds(or(s.Length, 0)), Breaks: pauses(s.Breaks)})
 	}
 	c.Breaks = pauses(given.Breaks)
+	r.alone(child(n, "breaks"), crew)
 	for _, m := range given.Maintenance {
 		c.Maintenance = append(c.Maintenance, seasons.Planned{Day: int(or(m.Day, 0)), Start: sim.Seconds(or(m.Start, 0)), Length: sim.Seconds(or(m.Length, 0))})
 	}
@@ -79,9 +83,35 @@ func pauses(given []pause) []seasons.Break {
 	}
 	all := []seasons.Break{}
 	for _, b := range given {
-		all = append(all, seasons.Break{After: sim.Seconds(or(b.After, 0)), Length: sim.Seconds(or(b.Length, 0)), Relief: bool(or(b.Relief, false))})
+		all = append(all, seasons.Break{After: sim.Seconds(or(b.After, 0)), Length: sim.Seconds(or(b.Length, 0)), Relief: bool(or(b.Relief, false)), Who: listed(b.Who)})
 	}
 	return all
+}
+
+// alone notes what is wrong with the people of whom alone some breaks are.
+func (r *reader) alone(breaks *node, crew *model.Crew) {
+	for _, b := range items(breaks) {
+		list := child(b, "who")
+		if list == nil || r.spoilt(b) {
+			continue
+		}
+		if relief := child(b, "relief"); relief != nil && relief.Value == "true" {
+			r.note(relief, "relief is for a break of everybody: in one with who the others work on anyway")
+		}
+		if len(list.Content) == 0 {
+			r.note(list, "who is an empty list: leave it out for a break of everybody")
+		}
+		seen := map[string]bool{}
+		for _, who := range list.Content {
+			if seen[who.Value] {
+				r.note(who, "%s is named twice", who.Value)
+			}
+			seen[who.Value] = true
+		}
+		if crew != nil {
+			r.ofCrew(list, crew, "has a break alone")
+		}
+	}
 }
 
 // blamed matches what a problem of a calendar is about: shift 2, the last shift, or that

@@ -73,7 +73,11 @@ func (f *file) shop(r *reader, tree *node, tracks []track) Shop {
 	}
 	s.Products = r.products(f.Jobs, tree, tracks)
 	s.Changeover = f.Changeover.changeover()
-	s.Calendar = r.calendar(f.Calendar, child(tree, "calendar"))
+	var crew *model.Crew
+	if s.Line != nil {
+		crew = &s.Line.Crew
+	}
+	s.Calendar = r.calendar(f.Calendar, child(tree, "calendar"), crew)
 	s.Season = f.Season.season(r, tree, &s)
 	if s.LineGroup != nil {
 		s.SeasonPlan, s.Season = f.Season.planned(r, s.Season, child(tree, "season"), &s), nil

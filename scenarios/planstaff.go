@@ -48,6 +48,11 @@ func (r *reader) absent(n *node, crew *model.Crew) {
 	if list == nil && !hinted(n, "operators") {
 		r.note(n, "an item of staff has no operators, and nobody is absent: give one of them")
 	}
+	r.ofCrew(list, crew, "is absent")
+}
+
+// ofCrew notes who of a list of names is nobody, of whom something is said.
+func (r *reader) ofCrew(list *node, crew *model.Crew, said string) {
 	var names []string
 	for i := range crew.People {
 		names = append(names, crew.People[i].Name)
@@ -55,7 +60,7 @@ func (r *reader) absent(n *node, crew *model.Crew) {
 	for _, who := range items(list) {
 		switch {
 		case len(names) == 0:
-			r.note(who, "%s is absent, and it is not said who there is: give people under crew", who.Value)
+			r.note(who, "%s %s, and it is not said who there is: give people under crew", who.Value, said)
 			return
 		case !slices.Contains(names, who.Value):
 			r.note(who, "nobody of the crew is named %q: %s", who.Value, r.meant(who.Value, names))

@@ -18,6 +18,7 @@ type Attendance struct {
 	PlannedBy, By string // the items of staff that say so; "" for none: it is the crew
 
 	Absent []Absence // of those who are stated one by one
+	Rests  []Rest    // breaks that one of those who are there has while others work on, as far as they are working time
 }
 
 // Absence is somebody who is not there, by his number, and the item of staff that says so.
@@ -50,6 +51,18 @@ func (a *Attendance) Hours() float64 {
 	return float64(sum) / 3600
 }
 
+// Rested returns for how long some operators have breaks of their own, by their numbers, from one to below another, in
+// hours.
+func (a *Attendance) Rested(from, to int) float64 {
+	sum := sim.Seconds(0)
+	for _, r := range a.Rests {
+		if from <= r.Number && r.Number < to {
+			sum += r.To - r.From
+		}
+	}
+	return float64(sum) / 3600
+}
+
 // Attendance returns the shifts of the plan that begin before a time, each to its end, in order, with who is there in
 // each. Shifts in which nobody works are left out, as in [Plan.Horizon], and what is over when the plan begins.
 func (p *Plan) Attendance(until sim.Seconds) (all []Attendance) {
@@ -57,12 +70,25 @@ func (p *Plan) Attendance(until sim.Seconds) (all []Attendance) {
 		if windows = after(windows, p.From); len(windows) == 0 || windows[0].From >= until {
 			return
 		}
-		if a := p.attendance(of); a.Present() > 0 {
-			a.Windows, a.Shift = windows, of.Shift
-			all = append(all, a)
+		a, rests := p.attendance(of), p.Calendar.rests(&p.Crew, of)
+		if a.Windows = attended(a.presence().parts(windows, rests)); len(a.Windows) == 0 {
+			return
 		}
+		a.Shift = of.Shift
+		a.Rests = clipped(slices.DeleteFunc(rests, func(r Rest) bool { return !a.Has(r.Number) }), a.Windows)
+		all = append(all, a)
 	})
 	return all
+}
+
+// presence returns the same by numbers alone.
+func (a *Attendance) presence() presence {
+	x := presence{operators: a.There}
+	for _, away := range a.Absent {
+		x.absent = append(x.absent, away.Number)
+	}
+	slices.Sort(x.absent)
+	return x
 }
 
 // after returns what is left of some stretches from a time on.
@@ -117,11 +143,15 @@ func (p *Plan) PaidHours(until sim.Seconds, items []string) (crew float64, chose
 				more++
 			}
 		}
-		crew += float64(float64(a.Present()-more) * hours)
+		first := a.There // of those who are there by choice, if there are any
+		if more > 0 {
+			first = a.Planned
+		}
+		crew += float64(float64(a.Present()-more)*hours) - a.Rested(0, first)
 		if more == 0 || p.hasCost(a.By) || !slices.Contains(items, a.By) {
 			continue
 		}
-		own := float64(float64(more) * hours)
+		own := float64(float64(more)*hours) - a.Rested(a.Planned, a.There)
 		if a.Planned == 0 {
 			chosen.Extra += own
 		} else {

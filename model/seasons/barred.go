@@ -29,14 +29,18 @@ func barredAt(crew *model.Crew, staff []model.Staffing, line string, at []string
 	if len(staff) == 0 {
 		staff = []model.Staffing{{Operators: stated(crew)}}
 	}
+	able := make([][]int, len(at))
+	for k, station := range at {
+		able[k] = crew.Able(line, model.Need{Does: model.Changing, Station: station})
+	}
 	for i, s := range staff {
 		to := sim.Seconds(math.Inf(1))
 		if i+1 < len(staff) {
 			to = staff[i+1].From
 		}
 		there, barred := presence{s.Operators, s.Absent}, 0
-		for _, station := range at {
-			if !slices.ContainsFunc(crew.Able(line, model.Need{Does: model.Changing, Station: station}), there.has) {
+		for _, who := range able {
+			if !slices.ContainsFunc(who, there.has) {
 				barred++
 			}
 		}

@@ -33,6 +33,7 @@ type Break struct {
 	After  sim.Seconds // from the start of the shift
 	Length sim.Seconds
 	Relief bool
+	Who    []string // people of the crew, by their names, who alone have it: the others work on; nil for everybody
 }
 
 // Planned is time kept free for maintenance. What of it falls into a shift is lost to work.
@@ -63,6 +64,9 @@ func (c *Calendar) Check() []error {
 		for k, b := range s.Breaks {
 			require(b.sound(), "shift %d has a break, its number %d, that comes after %v s and lasts %v s, want more than 0", i+1, k+1, float64(b.After), float64(b.Length))
 			require(b.within(s), "shift %d ends before its break %d is over", i+1, k+1)
+			if wrong := b.ownWrong(); wrong != "" {
+				require(false, "shift %d has a break, its number %d, %s", i+1, k+1, wrong)
+			}
 		}
 	}
 	if len(c.Shifts) > 0 {
@@ -73,6 +77,11 @@ func (c *Calendar) Check() []error {
 		require(b.sound(), "break %d comes after %v s and lasts %v s, want more than 0", i+1, float64(b.After), float64(b.Length))
 		taken := func(s ShiftTime) bool { return s.Breaks == nil && b.within(s) }
 		require(len(c.Shifts) == 0 || slices.ContainsFunc(c.Shifts, taken), "break %d is in no shift: none without breaks of its own goes on until it is over", i+1)
+	}
+	for i, b := range c.Breaks {
+		if wrong := b.ownWrong(); wrong != "" {
+			require(false, "break %d is one %s", i+1, wrong)
+		}
 	}
 	for i, p := range c.Maintenance {
 		require(p.Day >= 1 && p.Day <= 7 && p.Start >= 0 && p.Length > 0 && p.Start+p.Length <= day, "maintenance %d is not within a day of the week", i+1)
@@ -106,7 +115,7 @@ func (c *Calendar) Windows() []Window {
 			from := sim.Seconds(sim.Seconds(d)*day) + s.Start
 			windows = append(windows, Window{from, from + s.Length})
 			for _, b := range c.breaks(s) {
-				if !b.Relief {
+				if !b.Relief && !b.alone() {
 					windows = without(windows, Window{from + b.After, from + b.After + b.Length})
 				}
 			}

@@ -19,7 +19,7 @@ func twoShifts() *Calendar {
 	return &Calendar{
 		Days:        5,
 		Shifts:      []ShiftTime{{Start: 6 * hour, Length: 8 * hour}, {Start: 14 * hour, Length: 8 * hour}},
-		Breaks:      []Break{{4 * hour, 30 * minute, false}, {6 * hour, 15 * minute, true}},
+		Breaks:      []Break{{After: 4 * hour, Length: 30 * minute}, {After: 6 * hour, Length: 15 * minute, Relief: true}},
 		Maintenance: []Planned{{3, 10 * hour, 2 * hour}},
 	}
 }
@@ -81,11 +81,11 @@ func TestCalendarRefuses(t *testing.T) {
 		"next week begins":            func(c *Calendar) { c.Days = 7; c.Shifts[1].Length = 17 * hour },
 		"break 1 is in no shift":      func(c *Calendar) { c.Breaks[0].Length = 5 * hour },
 		"break 2 is in no shift":      func(c *Calendar) { c.Shifts[0].Breaks, c.Shifts[1].Breaks = []Break{}, []Break{} },
-		"shift 2 ends before":         func(c *Calendar) { c.Shifts[1].Breaks = []Break{{4 * hour, 5 * hour, false}} },
-		"shift 2 has a break":         func(c *Calendar) { c.Shifts[1].Breaks = []Break{{4 * hour, 0, false}} },
+		"shift 2 ends before":         func(c *Calendar) { c.Shifts[1].Breaks = []Break{{After: 4 * hour, Length: 5 * hour}} },
+		"shift 2 has a break":         func(c *Calendar) { c.Shifts[1].Breaks = []Break{{After: 4 * hour}} },
 		"break 1 comes after":         func(c *Calendar) { c.Breaks[0].After = -1 },
 		"maintenance 1 is not within": func(c *Calendar) { c.Maintenance[0].Day = 0 },
-		"no working time is left":     func(c *Calendar) { c.Breaks[0] = Break{0, 8 * hour, false} },
+		"no working time is left":     func(c *Calendar) { c.Breaks[0] = Break{Length: 8 * hour} },
 	}
 	for want, spoil := range cases {
 		t.Run(want, func(t *testing.T) {

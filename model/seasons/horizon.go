@@ -126,11 +126,8 @@ func NewHorizon(c *Calendar, crew *model.Crew, staffed []Staffed, from sim.Secon
 	c.eachShift(MostWeeks, func(of shiftOf, windows []Window) {
 		there := present(crew, staffed, of.Week, of.Day, of.Shift)
 		windows = after(windows, from)
-		if there.there() == 0 {
-			return
-		}
-		for _, own := range windows {
-			h.windows, h.people, h.begun = append(h.windows, own), append(h.people, there), append(h.begun, windows[0].From)
+		for _, own := range there.parts(windows, c.rests(crew, of)) {
+			h.windows, h.people, h.begun = append(h.windows, own.Window), append(h.people, own.presence), append(h.begun, windows[0].From)
 			h.before = append(h.before, h.before[len(h.before)-1]+own.To-own.From)
 		}
 	})
@@ -206,10 +203,15 @@ func (h *Horizon) Worked(at sim.Seconds) sim.Seconds {
 	return h.before[i] + max(0, at-h.windows[i].From)
 }
 
-// Windows returns the shifts until a time, with who is there, for a chart.
+// Windows returns the shifts until a time, with how many are there, for a chart: a shift in several stretches if there
+// are breaks in it.
 func (h *Horizon) Windows(until sim.Seconds) (windows []Window, operators []int) {
 	for i, w := range h.windows {
-		if w.From < until {
+		switch last := len(windows) - 1; {
+		case w.From >= until:
+		case last >= 0 && h.begun[i] == h.begun[i-1] && windows[last].To == w.From && operators[last] == h.people[i].there():
+			windows[last].To = w.To // another has his own break
+		default:
 			windows, operators = append(windows, w), append(operators, h.people[i].there())
 		}
 	}
@@ -217,7 +219,7 @@ func (h *Horizon) Windows(until sim.Seconds) (windows []Window, operators []int)
 }
 
 // OperatorHours returns for how many hours operators are there, all together, in the shifts that begin before a
-// time: each to its end, since people are paid for all of a shift, its breaks without relief left out.
+// time: each to its end, since people are paid for all of a shift, its breaks without relief and their own left out.
 func (h *Horizon) OperatorHours(until sim.Seconds) float64 {
 	sum := sim.Seconds(0)
 	for i, w := range h.windows {

@@ -64,8 +64,9 @@ func (p *Plan) Check() error {
 		errs = append(errs, errors.New("the plan has no job"))
 	}
 	if p.Crew.Varies() {
-		errs = append(errs, errors.New("the crew changes within a shift, or has breaks: say of a plan under staff who is there, and put breaks into the calendar"))
+		errs = append(errs, errors.New("the crew changes within a shift, or has breaks: say of a plan under staff who is there, and put breaks into the calendar, with who for those of one alone"))
 	}
+	errs = append(errs, p.Calendar.unknown(&p.Crew)...)
 	fits := setup.Cover(p.Lines, p.Products)
 	for _, j := range p.Jobs {
 		var reasons []string

@@ -13,28 +13,37 @@ import (
 // checkStaff returns what is wrong with who is there.
 func (s *Season) checkStaff() (errs []error) {
 	if !s.byShift() {
-		return nil
+		return s.Calendar.unknown(&s.Line.Crew)
 	}
+	errs = s.Calendar.unknown(&s.Line.Crew)
 	for _, x := range s.Staff {
 		if x.Operators < 1 && x.Operators != AsElse {
 			errs = append(errs, fmt.Errorf("%s has %d operators, want 1 or more: a shift in which nobody works is left out of the calendar", x.Name, x.Operators))
 		}
 	}
 	if len(errs) == 0 && len(s.Calendar.Check()) == 0 {
-		s.Calendar.eachShift(min(len(s.Weeks), MostWeeks), func(of shiftOf, _ []Window) {
-			if there := present(&s.Line.Crew, s.Staff, of.Week, of.Day, of.Shift); there.there() == 0 && len(errs) == 0 {
+		s.Calendar.eachShift(min(len(s.Weeks), MostWeeks), func(of shiftOf, windows []Window) {
+			there := present(&s.Line.Crew, s.Staff, of.Week, of.Day, of.Shift)
+			switch {
+			case len(errs) > 0:
+			case there.there() == 0:
 				errs = append(errs, fmt.Errorf("all are absent in week %d, day %d, shift %d: a shift in which nobody works is left out of the calendar", of.Week, of.Day, of.Shift))
+			case !slices.Equal(attended(there.parts(windows, s.Calendar.rests(&s.Line.Crew, of))), windows):
+				errs = append(errs, errAllRest(of))
 			}
 		})
 	}
-	if len(s.Weeks) > MostWeeks && len(s.Staff) > 0 {
-		errs = append(errs, fmt.Errorf("the season has %d weeks, and it is said who is there in some shifts, which is for at most %d", len(s.Weeks), MostWeeks))
+	if len(s.Weeks) > MostWeeks && s.StaffVaries() {
+		errs = append(errs, fmt.Errorf("the season has %d weeks, and it is said who is there in some shifts, or who has a break alone, which is for at most %d", len(s.Weeks), MostWeeks))
 	}
 	if s.Line.Crew.Varies() {
-		errs = append(errs, errors.New("the crew changes within a shift, or has breaks, or part of an operator: where it is said who is there by shift, or what each may do, say so under staff, and put breaks into the calendar"))
+		errs = append(errs, errors.New("the crew changes within a shift, or has breaks, or part of an operator: where it is said who is there by shift, or what each may do, say so under staff, and put breaks into the calendar, with who for those of one alone"))
 	}
 	return errs
 }
+
+// StaffVaries reports whether it depends on the time how many are there.
+func (s *Season) StaffVaries() bool { return len(s.Staff) > 0 || s.Calendar.HasOwnBreaks() }
 
 // byShift reports whether it depends on the shift who is there, or on the person what he does.
 func (s *Season) byShift() bool { return len(s.Staff) > 0 || s.Line.Crew.People != nil }
@@ -46,7 +55,7 @@ func (s *Season) staffing() []model.Staffing {
 
 // OperatorHours returns the hours of all operators in the working time of all weeks.
 func (s *Season) OperatorHours() float64 {
-	if len(s.Staff) == 0 {
+	if !s.StaffVaries() {
 		return s.Line.Crew.Mean(0) * float64(s.Calendar.Working()) / 3600 * float64(len(s.Weeks))
 	}
 	sum := sim.Seconds(0)
@@ -62,7 +71,7 @@ func (s *Season) OperatorHoursOf() []float64 {
 	for w := range all {
 		all[w] = s.Line.Crew.Mean(0) * float64(s.Calendar.Working()) / 3600
 	}
-	if len(s.Staff) > 0 {
+	if s.StaffVaries() {
 		for w, hours := range s.staffed() {
 			all[w] = float64(hours) / 3600
 		}

@@ -67,12 +67,14 @@ type staffedTime struct {
 	from     sim.Seconds
 }
 
-// shifts calls for each shift of some weeks that is not over when the time begins, and in which somebody is.
-func (t *staffedTime) shifts(weeks int, call func(of shiftOf, w Window, there *presence)) {
+// shifts calls for each shift of some weeks that is not over when the time begins, and in which somebody is, with its
+// parts.
+func (t *staffedTime) shifts(weeks int, call func(of shiftOf, w Window, there []part)) {
 	t.calendar.eachShift(weeks, func(of shiftOf, windows []Window) {
 		there := present(t.crew, t.staffed, of.Week, of.Day, of.Shift)
-		if windows = after(windows, t.from); len(windows) > 0 && there.there() > 0 {
-			call(of, Window{windows[0].From, windows[len(windows)-1].To}, &there)
+		windows = after(windows, t.from)
+		if parts := there.parts(windows, t.calendar.rests(t.crew, of)); len(parts) > 0 {
+			call(of, Window{windows[0].From, windows[len(windows)-1].To}, parts)
 		}
 	})
 }
@@ -80,9 +82,9 @@ func (t *staffedTime) shifts(weeks int, call func(of shiftOf, w Window, there *p
 // ever returns who is there in any shift of some weeks, by their numbers.
 func (t *staffedTime) ever(weeks int) []int {
 	is := make([]bool, stated(t.crew))
-	t.shifts(weeks, func(_ shiftOf, _ Window, there *presence) {
+	t.shifts(weeks, func(_ shiftOf, _ Window, there []part) {
 		for n := range is {
-			is[n] = is[n] || there.has(n)
+			is[n] = is[n] || slices.ContainsFunc(there, func(x part) bool { return x.has(n) })
 		}
 	})
 	var numbers []int
@@ -116,9 +118,10 @@ var sorts = []model.Doing{model.Clearing, model.Filling, model.Changing}
 // nobodyMay says that some work is called for and is never done.
 func nobodyMay(work string) string { return "nobody who is ever there may " + work }
 
-// may reports whether somebody who is there may do some work on a line.
-func (t *staffedTime) may(line string, n model.Need, there *presence) bool {
-	return slices.ContainsFunc(t.crew.Able(line, n), there.has)
+// may reports whether somebody who is there in some part of a shift may do some work on a line.
+func (t *staffedTime) may(line string, n model.Need, there []part) bool {
+	able := t.crew.Able(line, n)
+	return slices.ContainsFunc(there, func(x part) bool { return slices.ContainsFunc(able, x.has) })
 }
 
 // unattended returns what nobody may do in the shifts of some weeks that begin before a time.
@@ -126,7 +129,7 @@ func (t *staffedTime) unattended(weeks int, until sim.Seconds, all []called) (fo
 	if t.crew.People == nil {
 		return nil
 	}
-	t.shifts(weeks, func(of shiftOf, w Window, there *presence) {
+	t.shifts(weeks, func(of shiftOf, w Window, there []part) {
 		if w.From >= until {
 			return
 		}

@@ -13,8 +13,8 @@ import (
 // which place is not known, and of some who are there fewer the last are absent.
 type PlansPerson struct {
 	Name   string       `json:"name"`     // of who it is, with a number if several have it; or operator 1 and so on
-	There  Number       `json:"there_h"`  // breaks left out
-	Absent Number       `json:"absent_h"` // so too
+	There  Number       `json:"there_h"`  // breaks left out, also his own
+	Absent Number       `json:"absent_h"` // breaks of everybody left out
 	Shifts []PlansShift `json:"shifts"`   // in which the place is filled, or is usually, in order
 }
 
@@ -26,6 +26,7 @@ type PlansShift struct {
 	By       string        `json:"by,omitempty"`          // the item of staff that says so; "" for the crew as it is
 	Extra    bool          `json:"extra_shift,omitempty"` // nobody would be there if it were not chosen
 	Breaks   []PlansBreak  `json:"breaks,omitempty"`      // in which no line runs, those of maintenance too
+	Own      []PlansBreak  `json:"own_breaks,omitempty"`  // of this person, while others work on
 }
 
 // PlansBreak is a break within a shift.
@@ -120,10 +121,15 @@ func (x *PlansPerson) add(a *seasons.Attendance, n int) {
 			s.Breaks = append(s.Breaks, PlansBreak{PlansMoment{a.Windows[i-1].To}, PlansMoment{w.From}})
 		}
 	}
+	for _, r := range a.Rests {
+		if r.Number == n-1 {
+			s.Own = append(s.Own, PlansBreak{PlansMoment{r.From}, PlansMoment{r.To}})
+		}
+	}
 	if s.Presence == PlansAbsent {
 		x.Absent += Number(a.Hours())
 	} else {
-		x.There += Number(a.Hours())
+		x.There += Number(a.Hours() - a.Rested(n-1, n))
 	}
 	x.Shifts = append(x.Shifts, s)
 }

@@ -148,7 +148,7 @@ func (q *Seasons) answer(studies []*seasons.SeasonStudy, changeovers []seasonsCh
 
 func seasonsLine(c *SeasonsConfiguration, s *seasons.SeasonStudy, t seasonsChangeovers) SeasonsLine {
 	x := SeasonsLine{
-		Name: c.Name, Changes: c.Changes, Operators: Number(c.Season.Line.Crew.Mean(0)), Staffed: len(c.Season.Staff) > 0, Order: "given", Hours: Number(s.Hours),
+		Name: c.Name, Changes: c.Changes, Operators: Number(c.Season.Line.Crew.Mean(0)), Staffed: c.Season.StaffVaries(), Order: "given", Hours: Number(s.Hours),
 		JobsBegin:    c.Season.Begins.String(),
 		ChangesGiven: Number(t.given / 3600), ChangesBest: Number(t.best / 3600), Study: s, NotRemade: c.Season.NotRemade(), Unattended: seasonsUnattended(c.Season),
 	}

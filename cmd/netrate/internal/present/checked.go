@@ -46,7 +46,22 @@ func Checked(of page.Origin) string {
 				checkedMore(idleStaff(p, p.IdleStaff(), " and changes nobody")))
 		}
 	}
+	if c := sc.Calendar; c != nil {
+		text.WriteString(checkedBreaks(c.OwnBreaks()))
+	}
 	return text.String()
+}
+
+// checkedBreaks names the breaks in which the others work on; nothing where there are none.
+func checkedBreaks(all []seasons.OwnBreak) string {
+	if len(all) == 0 {
+		return ""
+	}
+	var said []string
+	for _, b := range all {
+		said = append(said, fmt.Sprintf("%s for %s after %s of %s", b.Name, page.Hours(b.Length), page.Hours(b.After), b.InWords()))
+	}
+	return checkedLines("  ", []string{"breaks while the others work on: " + strings.Join(said, "; ")})
 }
 
 // checkedMore returns what more is to be said; nothing where there is nothing.

@@ -37,6 +37,9 @@ func (s Plans) notes() string {
 	if s.shown().Given {
 		notes = plansWork + "The order is the one that the file gives. The dates are those of the simulation."
 	}
+	if s.shown().Made.Plan.Calendar.HasOwnBreaks() {
+		notes += " In a break of one alone the others work on, and what only that one may do waits."
+	}
 	return notes + handNotes(s.shown()) + costsNote(s.shown())
 }
 

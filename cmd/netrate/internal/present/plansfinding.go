@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"netrate/cmd/netrate/internal/say"
+	"netrate/model/seasons"
 	"netrate/model/study"
 )
 
@@ -175,11 +176,8 @@ func boundLeavesOut(x *study.PlansPlan) string {
 	if len(x.Made.Plan.Down) > 0 {
 		all = append(all, "the time in which a line is down")
 	}
-	for _, s := range x.Made.Plan.Staffed {
-		if !s.Optional && len(s.Absent) > 0 {
-			all = append(all, "when nobody is there who may change over")
-			break
-		}
+	if p := x.Made.Plan; p.Calendar.HasOwnBreaks() || slices.ContainsFunc(p.Staffed, func(s seasons.Staffed) bool { return !s.Optional && len(s.Absent) > 0 }) {
+		all = append(all, "when nobody is there who may change over")
 	}
 	return strings.Join(append(all, "which changeovers can follow each other"), ", and ")
 }

@@ -54,6 +54,11 @@ func attended(x *study.PlansPlan, worked func(study.PlansMoment) float64, length
 					lane.Breaks = append(lane.Breaks, at)
 				}
 			}
+			for _, b := range s.Own {
+				if begin, end := worked(b.From), min(worked(b.To), length); begin < end {
+					lane.Own = append(lane.Own, plots.Span{From: begin, To: end})
+				}
+			}
 		}
 		lanes = append(lanes, lane)
 	}

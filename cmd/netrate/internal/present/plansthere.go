@@ -51,7 +51,43 @@ func (s Plans) there(x *study.PlansPlan) (all []string) {
 	if len(exceptions) > 0 {
 		head = "But for that, as usual: "
 	}
-	return append(all, head+strings.Join(parts, "; "))
+	all = append(all, head+strings.Join(parts, "; "))
+	if breaks := s.ownBreaks(x); breaks != "" {
+		all = append(all, breaks)
+	}
+	return all
+}
+
+// ownBreaks says who has a break while the others work on, and at which hours, which are the same on all days; nothing if
+// nobody has.
+func (s Plans) ownBreaks(x *study.PlansPlan) string {
+	names := map[string][]string{} // by their hours
+	var order []string
+	for n := range x.People {
+		var own []string
+		for _, shift := range x.People[n].Shifts {
+			for _, b := range shift.Own {
+				if hours := s.clock(b.From) + " to " + s.clock(b.To); !slices.Contains(own, hours) {
+					own = append(own, hours)
+				}
+			}
+		}
+		if own == nil {
+			continue
+		}
+		hours := say.List(own)
+		if names[hours] == nil {
+			order = append(order, hours)
+		}
+		names[hours] = append(names[hours], x.People[n].Name)
+	}
+	if len(order) == 0 {
+		return ""
+	}
+	for i, hours := range order {
+		order[i] = say.List(names[hours]) + ", " + hours
+	}
+	return "On a break while the others work: " + strings.Join(order, "; ")
 }
 
 // besides says "more" of people who come to shifts in which others are.

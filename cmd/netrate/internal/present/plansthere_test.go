@@ -44,4 +44,15 @@ func TestWhoIsThere(t *testing.T) {
 	assert.Equal(t, "sick: without 1 operator, Fri, 06:00 to 14:00", s.there(&x)[0])
 	x.People = x.People[1:2]
 	assert.Equal(t, []string{"The usual shifts: 1 operator, Thu to Tue, 14:00 to 22:00"}, s.there(&x))
+
+	// Ben and Carl have their breaks together, at the fourth hour of each shift; Anna has one after midnight too.
+	for k := range ben {
+		from := ben[k].From.At + 4*hour
+		ben[k].Own = []study.PlansBreak{{From: study.PlansMoment{At: from}, To: study.PlansMoment{At: from + hour/2}}}
+	}
+	anna[0].Own = []study.PlansBreak{{From: study.PlansMoment{At: 9 * hour}, To: study.PlansMoment{At: 9.5 * hour}}}
+	anna[3].Own = []study.PlansBreak{{From: study.PlansMoment{At: 6 * day}, To: study.PlansMoment{At: 6*day + hour}}}
+	x.People = []study.PlansPerson{{Name: "Anna", Shifts: anna}, {Name: "Ben", Shifts: ben}, {Name: "Carl", Shifts: ben}}
+	said := s.there(&x)
+	assert.Equal(t, "On a break while the others work: Anna, 09:00 to 09:30 and 00:00 to 01:00; Ben and Carl, 18:00 to 18:30", said[len(said)-1])
 }

@@ -50,7 +50,7 @@ func (s Plans) unattended(x *study.PlansPlan) string {
 	for i := range x.Unattended {
 		all = addUnattended(all, x.Unattended[i].Text, s.Moment(x.Unattended[i].From))
 	}
-	return unattendedSentences(all) + s.waits(x) + s.idleDowns(x)
+	return unattendedSentences(all) + s.waits(x) + s.idleDowns(x) + s.idleBreaks(x)
 }
 
 // leastWait is how many hours a job waits that are told, as they are to a tenth.
@@ -87,7 +87,11 @@ func seasonsUnattended(a *study.SeasonsAnswer) string {
 	for _, u := range a.Lines[0].Unattended {
 		all = addUnattended(all, u.Text, fmt.Sprintf("week %d day %d shift %d", u.Week, u.Day, u.Shift))
 	}
-	return strings.TrimSuffix(" "+unattendedSentences(all), " ")
+	text := unattendedSentences(all)
+	if study := a.Lines[0].Study; study != nil {
+		text += strings.Join(append(idleBreaks(study.Season.IdleBreaks()), ""), " ")
+	}
+	return strings.TrimSuffix(" "+text, " ")
 }
 
 // plansSkills says what a plan knows of who does what.

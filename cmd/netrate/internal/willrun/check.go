@@ -3,12 +3,14 @@ package willrun
 import (
 	"errors"
 	"fmt"
+	"slices"
 
 	"github.com/spf13/pflag"
 
 	"netrate/cmd/netrate/internal/desk"
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/present"
+	"netrate/model/seasons"
 	"netrate/model/study"
 	"netrate/scenarios"
 )
@@ -59,7 +61,7 @@ func (o *checkFlags) run(e desk.Env, args []string) error {
 			errs, line = append(errs, wrong), about.Line
 		default:
 			line = about.Line
-			fmt.Fprint(e.Out, present.Checked(page.OriginOf(about)), slips(about.Scenario), idleDowns(about.Scenario))
+			fmt.Fprint(e.Out, present.Checked(page.OriginOf(about)), slips(about.Scenario), idleDowns(about.Scenario), idleBreaks(about.Scenario))
 			if len(about.Products) > 0 {
 				fmt.Fprintf(e.Out, "\n%s", present.CoverageText(covered(about.Scenario)))
 			}
@@ -125,4 +127,18 @@ func idleDowns(sc *scenarios.Scenario) string {
 		return ""
 	}
 	return present.IdleDownNotes(sc.Plan.Plan, sc.Plan.Starts)
+}
+
+// idleBreaks returns a line for each break of somebody who is never there then, by the plan or season of the base.
+func idleBreaks(sc *scenarios.Scenario) string {
+	var all []seasons.OwnBreak
+	for _, p := range []*scenarios.Plan{sc.Plan, sc.SeasonPlan} {
+		if p != nil {
+			all = append(all, p.IdleBreaks()...)
+		}
+	}
+	if sc.Season != nil {
+		all = append(all, sc.Season.IdleBreaks()...)
+	}
+	return present.IdleBreakNotes(slices.Compact(all))
 }
