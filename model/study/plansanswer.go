@@ -269,7 +269,7 @@ func (x PlansPlan) counted(s *seasons.TogetherStudy) PlansPlan {
 				one.DateOver = isOver(job.Due)
 				one.dated(job, h, study, late, kept)
 				if start := latestStarts(float64(h.Worked(job.Due)), study, own.down).Quantile(0.1); start >= 0 && !one.Running {
-					one.StartBy = &PlansMoment{h.At(sim.Seconds(start))}
+					one.StartBy = startBy(start, h)
 				}
 				if p.Late > 0 && job.Priority > 0 {
 					one.LateCost = Number(p.Late*job.Priority) * one.Late

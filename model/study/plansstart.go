@@ -1,6 +1,7 @@
 package study
 
 import (
+	"math"
 	"slices"
 
 	"netrate/model"
@@ -38,6 +39,13 @@ func latestStarts(due float64, study *seasons.TogetherJob, down []model.Stretch)
 		all[r] = start
 	}
 	return all
+}
+
+// startBy returns when work begins by the clock on the wall, to the minute: where that is when a shift ends, or
+// a break begins, it is when people are there again.
+func startBy(worked float64, h *seasons.Horizon) *PlansMoment {
+	minute := sim.Seconds(math.Round(float64(h.At(sim.Seconds(worked)))/60) * 60)
+	return &PlansMoment{h.From(h.Worked(minute))}
 }
 
 // before returns the latest time from which so much of a time until another is outside some stretches, which are

@@ -79,3 +79,23 @@ func TestLatestStartsOfSomePieces(t *testing.T) {
 	assert.InDelta(t, 18.5*3600, latestStarts(21*3600, job, nil)[0], 1e-6, "who was at it finished it: 1.5 h and 1 h")
 	assert.InDelta(t, 3*3600, latestStarts(5.5*3600, job, nil)[0], 1e-6, "it was in time")
 }
+
+// By hand: people work from 08:00 to 12:00 on each day. What would begin within half a minute of 12:00 begins at 08:00
+// of the next day, and is not said to begin when nobody is there; what would begin before that begins on this day.
+func TestStartByIsWhenPeopleAreThere(t *testing.T) {
+	const day, hour = 24 * 3600, 3600
+	h := plansOf().Horizon()
+	for worked, at := range map[float64]sim.Seconds{
+		0:             8 * hour,
+		2*hour + 29:   10 * hour,
+		2*hour + 31:   10*hour + 60,
+		4*hour - 31:   11*hour + 59*60,
+		4*hour - 17:   day + 8*hour,
+		4 * hour:      day + 8*hour,
+		4*hour + 1e-9: day + 8*hour,
+		4*hour + 45:   day + 8*hour + 60,
+		20*hour - 17:  7*day + 8*hour,
+	} {
+		assert.Equal(t, at, startBy(worked, h).At, "after %v s", worked)
+	}
+}
