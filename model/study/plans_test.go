@@ -4,6 +4,7 @@ import (
 	"context"
 	"encoding/json"
 	"math"
+	"slices"
 	"testing"
 	"time"
 
@@ -138,10 +139,52 @@ func TestPlansComeNearByMoreThanChance(t *testing.T) {
 	assert.True(t, a.Plans[1].nearer(&a.Plans[0]), "by chance")
 	assert.Equal(t, Index(-1), a.Chosen)
 	assert.Equal(t, Index(1), gains(4))
+	minutes := func(lateCost float64) Index { // 2 min sooner in all four, times 2: 4 min of 2 h
+		for i := range a.Plans {
+			a.Plans[i].Made.Plan.Late = lateCost
+		}
+		for r := range hired.Study.Jobs[1].Finished {
+			hired.Study.Jobs[1].Finished[r] = a.Plans[0].Study.Jobs[1].Finished[r] - 120
+		}
+		a.Plans[1] = hired.counted(hired.Study)
+		a.choose(0.9)
+		return a.Shown()
+	}
+	assert.Equal(t, Index(0), minutes(50), "3.33 saved for 500, and no date is kept more often")
+	assert.True(t, a.Plans[1].nearer(&a.Plans[0]))
+	assert.Equal(t, Index(1), minutes(9000), "600 saved for 500")
 	same := []bool{false, false, false, false, false, false, true}
 	assert.False(t, moreOften([]bool{true, true, true, true, false, false, true}, same), "4 of 4 pairs may be chance: 1 in 16, and the interval has two sides")
 	assert.True(t, moreOften([]bool{true, true, true, true, true, true, true}, same), "6 of 6 are 1 in 64")
 	assert.False(t, moreOften(same, same))
+}
+
+// A plan is surer if each of its dates is kept more often than the one least sure of another, even where all of them never
+// are; not if one of them is kept no more often.
+func TestPlansAreSurerByEachDate(t *testing.T) {
+	plan := func(long, short func(r int) bool) *PlansPlan {
+		a := askPlans(t, &Plans{Configurations: []PlansConfiguration{{Name: "base", Plan: plansOf()}}})
+		x := &a.Plans[0]
+		study := *x.Study
+		study.Done, study.Jobs = 20, slices.Clone(study.Jobs)
+		for j, in := range []func(int) bool{long, short} {
+			due := float64(x.Made.Horizon.Worked(x.Made.Plan.Jobs[j].Due))
+			study.Jobs[j].Finished = nil
+			for r := range study.Done {
+				study.Jobs[j].Finished = append(study.Jobs[j].Finished, due+map[bool]float64{true: -1, false: 1}[in(r)])
+			}
+			study.Jobs[j].Begun, study.Jobs[j].First, study.Jobs[j].Free = make(sim.Sample, 20), make(sim.Sample, 20), study.Jobs[j].Finished
+		}
+		study.Finished, study.Free = study.Jobs[0].Finished, study.Jobs[0].Finished
+		own := x.counted(&study)
+		return &own
+	}
+	never, odd, even := func(int) bool { return false }, func(r int) bool { return r%2 == 1 }, func(r int) bool { return r%2 == 0 }
+	base := plan(odd, never)
+	assert.True(t, plan(odd, even).shownSurer(base), "10 of 20 against none, of each")
+	assert.False(t, plan(odd, never).shownSurer(base), "one is kept no more often")
+	assert.False(t, plan(odd, func(r int) bool { return r < 4 }).shownSurer(base), "4 of 20 against none may be chance")
+	assert.False(t, moreOften(plan(odd, even).inAll(), base.inAll()), "all dates are never kept in either")
 }
 
 // By hand: the line of the short job is down from 08:30 to 09:30. It is done by 12:00, and has 3 h of work. A

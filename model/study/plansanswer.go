@@ -24,7 +24,7 @@ type PlansAnswer struct {
 	Chosen  Index       `json:"chosen"`  // the cheapest of those that have the service; none if none has
 
 	// Of the plans to choose from, where none has the service that is asked for; else none.
-	Nearest  Index `json:"nearest"`  // whose date least sure is surest; of several the least late; of these the cheapest; what is dearer only if it is shown to be better
+	Nearest  Index `json:"nearest"`  // whose date least sure is surest; of several the least late; of these the cheapest; what is dearer only if it is shown to keep dates more often, or to be less late by as much as matters
 	Cheapest Index `json:"cheapest"` // for what is chosen and lateness, in the mean
 
 	Change *PlansChange `json:"change,omitempty"` // of the order; nil where none is given and nothing is done yet

@@ -25,14 +25,7 @@ func plansChange(was, is *PlansPlan) *PlansChange {
 	sooner, late := plansLess(was.finished(), is.finished()), plansLess(was.lateness(), is.lateness())
 	c := &PlansChange{Moved: []string{}, Same: true}
 	c.Hours, c.Late, c.InTime = plansMean(sooner), plansMean(late), plansMean(plansLess(is.inTime(), was.inTime()))
-	less := make(sim.Sample, len(late))
-	for r, hours := range late {
-		less[r] = float64(was.Cost - is.Cost)
-		if price := was.Made.Plan.Late; price > 0 {
-			less[r] += float64(price * hours)
-		}
-	}
-	c.Less = plansMean(less)
+	c.Less = plansMean(plansSaved(was, is))
 	line := map[string]string{}
 	for i, x := range was.Lines {
 		c.Same = c.Same && slices.EqualFunc(x.Jobs, is.Lines[i].Jobs, func(a, b PlansJob) bool { return a.Name == b.Name })
@@ -48,6 +41,19 @@ func plansChange(was, is *PlansPlan) *PlansChange {
 		}
 	}
 	return c
+}
+
+// plansSaved returns by how much less another plan costs, replication by replication: what is chosen, and lateness
+// where it has a price.
+func plansSaved(was, is *PlansPlan) sim.Sample {
+	less := plansLess(was.lateness(), is.lateness())
+	for r, hours := range less {
+		less[r] = float64(was.Cost - is.Cost)
+		if price := was.Made.Plan.Late; price > 0 {
+			less[r] += float64(price * hours)
+		}
+	}
+	return less
 }
 
 // finished returns when the last job of each replication is finished, in hours by the clock on the wall.

@@ -43,28 +43,65 @@ func (x *PlansPlan) nearer(y *PlansPlan) bool {
 	return cmp.Or(-cmp.Compare(x.Sure(), y.Sure()), cmp.Compare(x.Late.Mean, y.Late.Mean), cmp.Compare(x.All(), y.All())) < 0
 }
 
-// shownBetter reports whether a plan keeps all dates more often than another, leaves a job unfinished less
-// often, or is less late, with the same random numbers and by more than chance.
+// shownBetter reports whether a plan keeps its dates more often than another, leaves a job unfinished less often, or
+// is less late by as much as matters, with the same random numbers and by more than chance.
 func (x *PlansPlan) shownBetter(than *PlansPlan) bool {
-	if moreOften(x.inAll(), than.inAll()) || moreOften(x.ends(), than.ends()) {
+	if x.shownSurer(than) || moreOften(x.inAll(), than.inAll()) || moreOften(x.ends(), than.ends()) {
 		return true
 	}
 	less := plansLess(than.lateness(), x.lateness())
+	return isGain(less, max(leastGain, leastShare*float64(than.Late.Mean))) || isGain(less, leastGain) && isGain(plansSaved(than, x), 0)
+}
+
+// shownSurer reports whether each date of a plan is kept more often than that which is least sure in another: so is
+// then the least sure of its own.
+func (x *PlansPlan) shownSurer(than *PlansPlan) bool {
+	least, sure := []bool(nil), 1.0
+	for _, j := range than.Jobs() {
+		if j.InTime != nil && !j.DateOver && float64(j.InTime.Share) < sure {
+			least, sure = than.inTimeOf(j), float64(j.InTime.Share)
+		}
+	}
+	if least == nil {
+		return false
+	}
+	for _, j := range x.Jobs() {
+		if j.InTime != nil && !j.DateOver && !moreOften(x.inTimeOf(j), least) {
+			return false
+		}
+	}
+	return true
+}
+
+// inTimeOf returns in which replications the date of a job is kept.
+func (x *PlansPlan) inTimeOf(j *PlansJob) []bool {
+	in, due := make([]bool, x.Study.Done), float64(x.Made.Horizon.Worked(j.Due.At))
+	for r, finished := range x.Study.Jobs[j.Index].Finished {
+		in[r] = finished <= due
+	}
+	return in
+}
+
+// What of lateness matters that is less: hours, times priorities, that anybody sees, and a share of it. Less than that
+// share matters too where it saves more than is paid for it.
+const (
+	leastGain  = 0.05
+	leastShare = 0.05
+)
+
+// isGain reports whether the mean of a difference is above 0 by more than its interval, and at least so much, also
+// without the replication that gains most; it is not where a job is not finished, as no interval is known then.
+func isGain(less sim.Sample, least float64) bool {
 	if len(less) < 2 {
 		return false
 	}
-	slices.Sort(less)
-	return isGain(less) && isGain(less[:len(less)-1]) // no single replication decides it
-}
-
-// leastGain is how many hours less of lateness, times priorities, anybody sees.
-const leastGain = 0.05
-
-// isGain reports whether the mean of a difference in hours is above 0 by more than its interval, and can be
-// seen; it is not where a job is not finished, as no interval is known then.
-func isGain(less sim.Sample) bool {
-	m := plansMean(less)
-	return m.Mean > m.Half && m.Mean >= leastGain
+	sorted := slices.Sorted(slices.Values(less))
+	for _, s := range []sim.Sample{sorted, sorted[:len(sorted)-1]} { // no single replication decides it
+		if m := plansMean(s); !(m.Mean > m.Half && float64(m.Mean) >= least) {
+			return false
+		}
+	}
+	return true
 }
 
 // moreOften reports whether something comes about more often, pair by pair: whether of the pairs that differ
