@@ -152,7 +152,8 @@ func (s Plans) paper(x *study.PlansPlan) string {
 	case x.Exact:
 		return fmt.Sprintf("On paper it is exactly the best plan, none has less lateness there: %s; %s.%s %s", late, takes, tried, none)
 	case !p.Best:
-		return fmt.Sprintf("On paper another plan is better: %s; %s.%s %s", late, takes, tried, none)
+		return fmt.Sprintf("On paper another plan is better than this one, whose lateness there, with means, in hours times priorities, is %s, and which takes %s h of working time.%s %s",
+			hours(p.Late), hours(p.Hours), tried, none)
 	}
 	return fmt.Sprintf("It was searched for, and may not be the best: on paper %s; %s.%s On paper no plan takes less than %s h, nor has less lateness than %s: bounds, which leave out %s.",
 		takes, late, tried, hours(p.HoursBound), hours(p.LateBound), boundLeavesOut(x))

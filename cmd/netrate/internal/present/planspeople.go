@@ -65,9 +65,10 @@ func attended(x *study.PlansPlan, worked func(study.PlansMoment) float64, length
 	return lanes
 }
 
-// plansAttendance says how long a person is there, and how long not.
+// plansAttendance says how long a person is there, and how long not, to a tenth of an hour, so that the hours of all
+// add up.
 func plansAttendance(p *study.PlansPerson) string {
-	there, absent := say.Rounded(float64(p.There), 0)+" h", "absent "+say.Rounded(float64(p.Absent), 0)+" h"
+	there, absent := say.Decimals(float64(p.There), 1)+" h", "absent "+say.Decimals(float64(p.Absent), 1)+" h"
 	switch {
 	case p.Absent == 0:
 		return there

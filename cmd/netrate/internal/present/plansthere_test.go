@@ -56,3 +56,16 @@ func TestWhoIsThere(t *testing.T) {
 	said := s.there(&x)
 	assert.Equal(t, "On a break while the others work: Anna, 09:00 to 09:30 and 00:00 to 01:00; Ben and Carl, 18:00 to 18:30", said[len(said)-1])
 }
+
+// Hours of people add up: five shifts of 7.5 h are not 38 h, nor are seven 52 h, beside 90 h in all.
+func TestHoursOfPeopleAddUp(t *testing.T) {
+	assert.Equal(t, "37.5 h", plansAttendance(&study.PlansPerson{There: 37.5}))
+	assert.Equal(t, "52.5 h, absent 7.5 h", plansAttendance(&study.PlansPerson{There: 52.5, Absent: 7.5}))
+	assert.Equal(t, "absent 40 h", plansAttendance(&study.PlansPerson{Absent: 40}))
+}
+
+// Where another plan is better on paper, the figures are those of the one that is taken, and are said to be.
+func TestPaperOfAPlanThatIsNotBestThere(t *testing.T) {
+	x := &study.PlansPlan{Paper: study.PlansPaper{Hours: 94.8, HoursBound: 77.9, Late: 91, Tried: 11}, Made: &seasons.Made{Plan: &seasons.Plan{}}}
+	assert.Contains(t, Plans{}.paper(x), "better than this one, whose lateness there, with means, in hours times priorities, is 91.0, and which takes 94.8 h")
+}
