@@ -92,13 +92,12 @@ func (t *acceptanceTest) atLevels(c *AcceptanceClause, r *AcceptanceResult, figu
 	if c.Planned == nil {
 		return asBad, asGood, false
 	}
-	exact := func(p float64) Proportion { return Proportion{Number(p), Number(p), Number(p), Level} }
 	if c.Of == AcceptanceClearing {
 		size, _ := t.size(c.Of, nil)
 		p := accept.TimesIn(int64(r.Stops), float64(c.Good), t.spread(finite(t.sides[0].figures(c.Of)), size), t.Risks.Seller)
 		p.Limit = figure
 		risks := p.Risks(float64(c.Good), float64(c.Bad))
-		return exact(risks.Seller), exact(risks.Buyer), true
+		return computed(risks.Seller), computed(risks.Buyer), true
 	}
 	seen, pieces := r.counted(c.Of)
 	if !(pieces > 0) {
@@ -106,11 +105,18 @@ func (t *acceptanceTest) atLevels(c *AcceptanceClause, r *AcceptanceResult, figu
 	}
 	unit, count := c.Counts(), int64(seen)
 	good, bad := float64(c.Good)/unit, float64(c.Bad)/unit
-	more, fewer := 1.0, accept.EventPlan{Length: pieces, Allowed: count}.Risks(good, bad).Buyer
-	if count > 0 {
-		more = accept.EventPlan{Length: pieces, Allowed: count - 1}.Risks(good, bad).Seller
+	asBad, asGood = Proportion{1, 1, 1, Level}, computed(accept.EventPlan{Length: pieces, Allowed: count}.Risks(good, bad).Buyer)
+	if count > 0 { // none is no fewer than none
+		asBad = computed(accept.EventPlan{Length: pieces, Allowed: count - 1}.Risks(good, bad).Seller)
 	}
-	return exact(more), exact(fewer), true
+	return asBad, asGood, true
+}
+
+// computed returns a probability that has no interval, of what can be and need not be: it is neither 0 nor 1,
+// whatever was lost in rounding.
+func computed(p float64) Proportion {
+	x := Number(math.Min(math.Max(p, 1e-300), math.Nextafter(1, 0)))
+	return Proportion{x, x, x, Level}
 }
 
 // figure returns what a clause is about; NaN if it was not counted.

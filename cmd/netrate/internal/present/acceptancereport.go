@@ -265,15 +265,8 @@ func acceptancePoints(a *study.AcceptanceAnswer) plots.Table {
 // none, since all or no tests were so.
 func acceptanceEnd(x study.Number, outwards func(float64) float64) plots.Entry {
 	e := page.Value(float64(x))
-	switch {
-	case x == 0 || x == 1:
-		e.Shown = "–"
-	case x < 0.0005:
-		e.Shown = "< 0.1 %"
-	case x > 0.9995:
-		e.Shown = "> 99.9 %"
-	default:
-		e.Shown = say.Rounded(outwards(1000*float64(x))/10, -1) + " %"
+	if e.Shown = "–"; x > 0 && x < 1 {
+		e.Shown = acceptanceComputed(study.Number(outwards(1000*float64(x)) / 1000))
 	}
 	return e
 }

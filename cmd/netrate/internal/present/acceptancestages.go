@@ -166,21 +166,9 @@ func AcceptanceStages(a *study.AcceptanceAnswer) plots.Table {
 	return t
 }
 
-// stageOver returns a share of the simulated tests that are over: all and none are said as words, since nothing
-// that was counted is 100 % or 0 %.
+// stageOver returns a share of the simulated tests that are over.
 func stageOver(share study.Number) plots.Entry {
-	e := page.Value(float64(share))
-	switch percent := 100 * float64(share); {
-	case percent == 100:
-		e.Shown = "all"
-	case percent >= 99.95:
-		e.Shown = "> 99.9 %"
-	case percent == 0:
-		e.Shown = "none"
-	case percent < 0.05:
-		e.Shown = "< 0.1 %"
-	}
-	return e
+	return plots.Entry{Number: float64(share), Shown: say.Share(float64(share))}
 }
 
 // stageWrong returns a share of tests that were decided wrongly, beside the risk that was asked for; "–" where

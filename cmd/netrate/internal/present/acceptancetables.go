@@ -105,25 +105,6 @@ func acceptancePlanned(risk study.Number) []plots.Entry {
 	return []plots.Entry{{Number: float64(risk), Shown: acceptanceComputed(risk)}, nothing, nothing}
 }
 
-// acceptanceComputed returns a risk that was computed; of one that is next to nothing that it is.
-func acceptanceComputed(risk study.Number) string {
-	if risk < 0.0005 {
-		return "< 0.1 %"
-	}
-	return say.Rounded(100*float64(risk), -1) + " %"
-}
-
-// acceptanceShort is a risk as a table has it.
-func acceptanceShort(p study.Proportion, asked study.Number) string {
-	switch p.Share {
-	case 0:
-		return "< " + say.AtMost(float64(p.High))
-	case 1:
-		return "> " + say.AtLeast(float64(p.Low))
-	}
-	return acceptanceBeside(p, asked)
-}
-
 // acceptanceSeenBeside returns what a test has shown, with digits enough that it is seen on which side of the
 // limit it lies.
 func acceptanceSeenBeside(c *study.AcceptanceClause, f *study.AcceptanceFound) plots.Entry {
@@ -255,7 +236,7 @@ func AcceptanceAlone(a *study.AcceptanceAnswer) plots.Table {
 		}
 		t.Rows = append(t.Rows, []plots.Entry{
 			page.Words(say.Capital(acceptanceName(c))), page.Value(float64(x.Length)), page.Words(x.Unit), page.Value(float64(x.Allowed)),
-			page.Value(float64(x.Hours)), page.Value(float64(x.Risks.Seller)), page.Value(float64(x.Risks.Buyer)),
+			page.Value(float64(x.Hours)), acceptancePlanned(x.Risks.Seller)[0], acceptancePlanned(x.Risks.Buyer)[0],
 			page.Value(float64(x.MeanGood)), page.Value(float64(x.MeanBad)),
 		})
 	}

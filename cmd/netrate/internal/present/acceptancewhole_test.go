@@ -98,6 +98,17 @@ func TestAcceptanceIsNeverCertain(t *testing.T) {
 	}
 }
 
+// A risk that was computed has no interval: of a count of none it is all, and what is neither all nor none is not
+// said as if it were.
+func TestAcceptanceComputedRisks(t *testing.T) {
+	of := func(x study.Number) study.Proportion { return study.Proportion{Share: x, Low: x, High: x, Level: 0.95} }
+	for x, want := range map[study.Number]string{0: "none", 1: "all", 1e-48: "< 0.1 %", 1 - 1e-15: "> 99.9 %", 0.048: "4.8 %"} {
+		assert.Equal(t, want, acceptanceRisk(of(x)))
+		assert.Equal(t, want, acceptanceShort(of(x), 1))
+	}
+	assert.Equal(t, [3]string{"< 0.1 %", "> 99.9 %", "0.2 %"}, [3]string{acceptanceComputed(0), acceptanceComputed(1), acceptanceComputed(0.002)}, "what was planned")
+}
+
 // What a line with uncertain inputs delivers is said as a run of it says it, and not by the ± of the simulated
 // shifts alone.
 func TestAcceptanceWrittenOfUncertainInputs(t *testing.T) {

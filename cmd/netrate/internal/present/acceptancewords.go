@@ -49,29 +49,42 @@ func acceptanceHours(h study.Number) string { return say.Decimals(float64(h), 2)
 // acceptanceAsked returns a risk that is asked for.
 func acceptanceAsked(risk study.Number) string { return say.Decimals(100*float64(risk), 2) + " %" }
 
-// acceptanceRisk returns a risk that was counted: of none, that it is less than its interval says.
-func acceptanceRisk(p study.Proportion) string {
-	switch p.Share {
-	case 0:
-		return "less than " + say.AtMost(float64(p.High))
-	case 1:
-		return "more than " + say.AtLeast(float64(p.Low))
-	}
-	return acceptanceSome(p)
+// acceptanceRisk returns a risk in a sentence.
+func acceptanceRisk(p study.Proportion) string { return acceptanceTold(p, "less than ", "more than ") }
+
+// acceptanceShort is a risk as a table has it, beside the one that was asked for.
+func acceptanceShort(p study.Proportion, asked study.Number) string {
+	return acceptanceAbove(acceptanceTold(p, "< ", "> "), p, asked)
 }
 
-// acceptanceSome returns a risk of which some of the tests were, but not all: that is never 0 % or 100 %.
-func acceptanceSome(p study.Proportion) string {
-	if near := 100 * float64(min(p.Share, 1-p.Share)); near < 2 {
-		return say.Rounded(100*float64(p.Share), min(-1, say.Magnitude(near*(1+1e-9)))) + " %"
+// acceptanceTold returns a risk: of one that was counted in none or in all of the tests what its interval says, since
+// no count shows 0 % or 100 %. One whose interval is nothing was computed, and is said as it is.
+func acceptanceTold(p study.Proportion, less, more string) string {
+	switch {
+	case p.Low == p.High:
+		return say.Share(float64(p.Share))
+	case p.Share == 0:
+		return less + say.AtMost(float64(p.High))
+	case p.Share == 1:
+		return more + say.AtLeast(float64(p.Low))
 	}
-	return say.Percent(float64(p.Share), float64(p.High-p.Low)/2)
+	return say.ShareOf(float64(p.Share), float64(p.High-p.Low)/2, less, more)
 }
 
-// acceptanceBeside returns a risk beside the one that was asked for: of one that is above it with as many digits
-// as show it.
+// acceptanceComputed returns a risk that was computed of what can be and need not be: it is neither 0 % nor 100 %,
+// whatever was lost in rounding.
+func acceptanceComputed(risk study.Number) string {
+	return say.Share(min(max(float64(risk), 1e-9), 1-1e-9))
+}
+
+// acceptanceBeside returns a risk in a sentence, beside the one that was asked for.
 func acceptanceBeside(p study.Proportion, asked study.Number) string {
-	text := acceptanceRisk(p)
+	return acceptanceAbove(acceptanceRisk(p), p, asked)
+}
+
+// acceptanceAbove returns the text of a risk or, of one that is above the one that was asked for, as many digits as
+// show it.
+func acceptanceAbove(text string, p study.Proportion, asked study.Number) string {
 	if p.Share <= asked || say.Rounded(100*float64(p.Share), 0) != say.Rounded(100*float64(asked), 0) {
 		return text
 	}

@@ -50,19 +50,64 @@ func Percent(x, half float64) string {
 	return Rounded(100*x, places) + " %"
 }
 
+// nearest is how near to all and to none a share is told from them, in percent: what is nearer makes no
+// difference to anybody, and would fill a line with its digits.
+const nearest = 0.001
+
 // AtMost returns a share in percent, for a bound above what is known: rounded up to two digits, for one that
-// is rounded to the nearest may be below it. The share must be above 0.
+// is rounded to the nearest may be below it. No bound is below 0.001 %. The share must be from 0 to 1.
 func AtMost(share float64) string {
-	places := Magnitude(100*share) - 1
+	if 100*share <= nearest {
+		return "0.001 %"
+	}
+	places := max(-3, Magnitude(100*share)-1)
 	return Rounded(up(100*share, places), min(places, 0)) + " %"
 }
 
 // AtLeast returns likewise a bound below what is known, with as many digits as tell it from 100 %: rounded down.
-// The share must be below 1.
+// No bound is above 99.999 %.
 func AtLeast(share float64) string {
 	rest := 100 * (1 - share)
-	places := Magnitude(rest) - 1
+	if rest <= nearest {
+		return "99.999 %"
+	}
+	places := max(-3, Magnitude(rest)-1)
 	return Rounded(100-up(rest, places), min(places, 0)) + " %"
+}
+
+// Share returns a share in percent that has no interval, with one decimal: none and all are said as words, and
+// what is neither is never 0 % or 100 %. The share must be from 0 to 1.
+func Share(x float64) string {
+	switch {
+	case x == 0:
+		return "none"
+	case x == 1:
+		return "all"
+	case x < 0.0005:
+		return "< 0.1 %"
+	case x >= 0.9995:
+		return "> 99.9 %"
+	}
+	return Rounded(100*x, -1) + " %"
+}
+
+// ShareOf returns likewise a share whose interval is twice as wide as half, as far as that supports: what is
+// neither none nor all is told from both. One that is nearer to them than 0.001 % is less, or more, than that.
+func ShareOf(x, half float64, less, more string) string {
+	near := 100 * math.Min(x, 1-x)
+	switch {
+	case 100*x < nearest:
+		return less + AtMost(x)
+	case near < nearest:
+		return more + AtLeast(x)
+	case near < 2:
+		return Rounded(100*x, min(-1, Magnitude(near*(1+1e-9)))) + " %"
+	}
+	places := -1
+	if uncertain(half) {
+		places = max(places, min(Magnitude(100*half), Magnitude(near)))
+	}
+	return Rounded(100*x, places) + " %"
 }
 
 // up returns x rounded up to a multiple of ten to the given power, but for what rounding of sums adds.

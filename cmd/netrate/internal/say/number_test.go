@@ -2,6 +2,8 @@ package say
 
 import (
 	"math"
+	"math/rand/v2"
+	"regexp"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -79,10 +81,47 @@ func TestOneIn(t *testing.T) {
 
 // A bound is rounded away from what is known, and is never 0 % or 100 %.
 func TestBounds(t *testing.T) {
-	for share, want := range map[float64]string{0.018301: "1.9 %", 0.018: "1.8 %", 0.00460: "0.46 %", 0.000184: "0.019 %", 0.0984: "9.9 %", 0.362: "37 %", 0.995: "100 %"} {
+	for share, want := range map[float64]string{0.018301: "1.9 %", 0.018: "1.8 %", 0.00460: "0.46 %", 0.000184: "0.019 %", 0.0984: "9.9 %", 0.362: "37 %", 0.995: "100 %", 0: "0.001 %", 1e-48: "0.001 %", 1: "100 %"} {
 		assert.Equal(t, want, AtMost(share))
 	}
-	for share, want := range map[float64]string{0.9817: "98.1 %", 0.982: "98.2 %", 0.99539: "99.53 %", 0.999816: "99.981 %", 0.64: "64 %", 0.638: "63 %"} {
+	for share, want := range map[float64]string{0.9817: "98.1 %", 0.982: "98.2 %", 0.99539: "99.53 %", 0.999816: "99.981 %", 0.64: "64 %", 0.638: "63 %", 0: "0 %", 1: "99.999 %"} {
 		assert.Equal(t, want, AtLeast(share))
 	}
+}
+
+// Whatever a share is, what is said of it is a number of few digits; it is all or none where the share is, and
+// nowhere else.
+func TestSharesAreTold(t *testing.T) {
+	r := rand.New(rand.NewPCG(7, 7))
+	share := func() float64 {
+		switch x := math.Pow(10, -50*r.Float64()*r.Float64()); r.IntN(4) {
+		case 0:
+			return r.Float64()
+		case 1:
+			return 1 - x
+		default:
+			return x
+		}
+	}
+	shares := []float64{0, 1, 1e-48, 5e-324, math.Nextafter(1, 0), 0.0005, 0.0004999, 0.9995, 0.99949999, 0.00001, 0.99999, 0.02, 0.98, 0.96}
+	for range 5000 {
+		shares = append(shares, share())
+	}
+	number := regexp.MustCompile(`^(less than |more than |[<>] )?[0-9]{1,3}(\.[0-9]{1,3})? %$`)
+	certain := regexp.MustCompile(`^(0|100)(\.0+)? %$`)
+	for _, x := range shares {
+		half := []float64{0, r.Float64() / 2, share() / 2, math.Inf(1)}[r.IntN(4)]
+		for _, text := range []string{Share(x), ShareOf(x, half, "less than ", "more than "), AtMost(x), AtLeast(x)} {
+			if text != "all" && text != "none" {
+				assert.Regexp(t, number, text, "%g, half %g", x, half)
+			}
+		}
+		assert.NotRegexp(t, certain, Share(x), "%g", x)
+		if x > 0 && x < 1 {
+			assert.NotRegexp(t, certain, ShareOf(x, half, "", ""), "%g, half %g", x, half)
+			assert.NotContains(t, []string{"all", "none"}, Share(x), "%g", x)
+		}
+	}
+	assert.Equal(t, [2]string{"none", "all"}, [2]string{Share(0), Share(1)})
+	assert.Equal(t, "96 %", ShareOf(0.96, 0.1, "", ""), "not rounded to tens, which would be all")
 }
