@@ -67,11 +67,18 @@ func (g *GroupAtJobs) Check() []error {
 	require(!g.Crew.Varies(), "the crew changes within a shift: at jobs that is stated by day and shift")
 	require(g.Down == nil || len(g.Down) == len(g.Setups), "it is stated of %d lines when they are down, and there are %d", len(g.Down), len(g.Setups))
 	require(g.BenchBusy >= 0 && !math.IsInf(float64(g.BenchBusy), 0), "the bench is busy for %v s, want 0 or more", float64(g.BenchBusy))
-	before := sim.Seconds(0)
-	for _, s := range g.Staff {
-		require(s.From >= before && !math.IsInf(float64(s.From), 0) && s.Operators >= 0, "%d operators are there from %v s on: want 0 or more, in order of time", s.Operators, float64(s.From))
-		require(g.Crew.People == nil || s.Operators <= g.Crew.stated(), "%d operators are there from %v s on, and people are %d", s.Operators, float64(s.From), g.Crew.stated())
-		require(g.Crew.People != nil || s.Absent == nil, "somebody is absent from %v s on, and it is not stated who there is", float64(s.From))
+	before, stated := sim.Seconds(0), g.Crew.stated()
+	for i := range g.Staff { // with breaks of people some thousands: what is right of them is not put into words
+		s := &g.Staff[i]
+		if !(s.From >= before && !math.IsInf(float64(s.From), 0) && s.Operators >= 0) {
+			require(false, "%d operators are there from %v s on: want 0 or more, in order of time", s.Operators, float64(s.From))
+		}
+		if g.Crew.People != nil && s.Operators > stated {
+			require(false, "%d operators are there from %v s on, and people are %d", s.Operators, float64(s.From), stated)
+		}
+		if g.Crew.People == nil && s.Absent != nil {
+			require(false, "somebody is absent from %v s on, and it is not stated who there is", float64(s.From))
+		}
 		before = s.From
 	}
 	if n := len(g.Staff); n > 0 {
