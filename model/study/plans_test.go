@@ -47,6 +47,24 @@ func askPlans(t *testing.T, q *Plans) *PlansAnswer {
 	return a
 }
 
+// Where lateness has no price, what it costs is not 0: it is not known, and null in JSON.
+func TestPlansLatenessWithoutAPrice(t *testing.T) {
+	p := plansOf()
+	p.Late = 0
+	a := askPlans(t, &Plans{Configurations: []PlansConfiguration{{Name: "base", Plan: p}}})
+	x := &a.Plans[0]
+	assert.InDelta(t, 2, float64(x.Late.Mean), 1e-6)
+	assert.True(t, math.IsNaN(float64(x.LateCost)))
+	assert.Zero(t, x.All())
+	for _, j := range x.Jobs() {
+		assert.True(t, math.IsNaN(float64(j.LateCost)))
+	}
+	text, err := json.Marshal(x)
+	require.NoError(t, err)
+	assert.Contains(t, string(text), `"lateness_cost":null`)
+	assert.NotContains(t, string(text), `"lateness_cost":0`)
+}
+
 // By hand: both lines begin at 08:00. The long job ends when the shift does, at 12:00, in time; the
 // short one at 11:00, an hour late, twice as bad: 2 h, and 20 in money. It would have had to begin at
 // 07:00, before the plan does.

@@ -58,7 +58,7 @@ type PlansPlan struct {
 
 	AllInTime PlansOften    `json:"all_dates_kept"`        // of jobs that have one that is not over, if any has
 	Late      Mean          `json:"late_h_times_priority"` // of all jobs together, each times its priority; +Inf if one with a date is ever not finished
-	LateCost  Number        `json:"lateness_cost"`         // in the mean
+	LateCost  Number        `json:"lateness_cost"`         // in the mean; NaN where lateness has no price
 	LateSets  Number        `json:"late_sets"`             // of all jobs that have a date, not done when it comes, in the mean
 	Lacks     Number        `json:"not_delivered"`         // sets of which no envelope is delivered, good or not, in the mean: what is lost and not made again
 	Last      PlansSpread   `json:"last_finished"`
@@ -205,7 +205,7 @@ type PlansJob struct {
 	StartBy    *PlansMoment `json:"start_by_for_90,omitempty"` // its changeover, so that 9 times in 10 the date is kept, with down times and who may change over as they are from there on; nil if that is before the plan begins, or it runs already
 	AtBench    Number       `json:"missed_at_bench,omitempty"` // share of the replications in which its line was free in time, and its remakes were made too late
 	Priority   Number       `json:"priority"`
-	LateCost   Number       `json:"lateness_cost"` // in the mean; 0 where lateness has no price
+	LateCost   Number       `json:"lateness_cost"` // in the mean; NaN where lateness has no price
 	Late       Number       `json:"late_h"`        // in the mean, by the clock on the wall; +Inf if it is ever not finished
 	LateSets   Number       `json:"late_sets"`     // not done at its date, in the mean
 	Lacks      Number       `json:"not_delivered"` // sets of it of which no envelope is delivered, good or not, in the mean
@@ -276,6 +276,9 @@ func (x PlansPlan) counted(s *seasons.TogetherStudy) PlansPlan {
 				}
 				one.LateSets = lateSets(job, study, float64(h.Worked(job.Due)), own.down)
 			}
+			if p.Late == 0 {
+				one.LateCost = noPrice
+			}
 			one.Lacks = Number(study.Lacks / float64(s.Done))
 			x.LateSets, x.Lacks = x.LateSets+one.LateSets, x.Lacks+one.Lacks
 			own.Jobs = append(own.Jobs, one)
@@ -286,7 +289,7 @@ func (x PlansPlan) counted(s *seasons.TogetherStudy) PlansPlan {
 	x.Weeks = x.weeks()
 	x.AllInTime = plansOften(kept)
 	x.Late = plansMean(late)
-	if p.Late > 0 {
+	if x.LateCost = noPrice; p.Late > 0 {
 		x.LateCost = Number(p.Late) * x.Late.Mean
 	}
 	x.Last, x.Hours = plansSpread(s.Finished, at), Number(s.Finished.Mean()/3600)
@@ -296,6 +299,9 @@ func (x PlansPlan) counted(s *seasons.TogetherStudy) PlansPlan {
 	x.Unattended = plansUnattended(x.Made, x.Last.P90.At)
 	return x
 }
+
+// noPrice is what lateness costs where it has no price.
+var noPrice = Number(math.NaN())
 
 // datesOver returns whether a date is set aside, being over when the plan begins while that of another job is not.
 func datesOver(p *seasons.Plan) func(due sim.Seconds) bool {

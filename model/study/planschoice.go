@@ -23,8 +23,13 @@ func (x *PlansPlan) Serves(service float64) bool {
 	return true
 }
 
-// All returns what the plan costs: what is chosen, and lateness in the mean.
-func (x *PlansPlan) All() float64 { return float64(x.Cost + x.LateCost) }
+// All returns what the plan costs: what is chosen, and lateness in the mean, if that has a price.
+func (x *PlansPlan) All() float64 {
+	if math.IsNaN(float64(x.LateCost)) {
+		return float64(x.Cost)
+	}
+	return float64(x.Cost + x.LateCost)
+}
 
 // Sure returns the probability of the date least sure that is not over, or of being finished at all if that is less; 1 if
 // all is sure.

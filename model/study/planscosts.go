@@ -54,7 +54,10 @@ func (x *PlansPlan) spend(late sim.Sample) {
 	x.Wages = Number(wages / float64(s.Done))
 	x.Cost += x.Wages
 	if p.Weeks == nil {
-		c.Parts = append(c.Parts, SeasonsCostsPart{choicesPart, x.Cost}, SeasonsCostsPart{latenessPart, x.LateCost})
+		c.Parts = append(c.Parts, SeasonsCostsPart{choicesPart, x.Cost})
+		if price > 0 {
+			c.Parts = append(c.Parts, SeasonsCostsPart{latenessPart, x.LateCost})
+		}
 	}
 	c.Unpriced = x.unpriced()
 	x.Costs = c

@@ -22,7 +22,7 @@ func (s Plans) change() string {
 	}
 	moved := "no job to another line"
 	if len(c.Moved) > 0 {
-		moved = say.List(c.Moved) + " to another line"
+		moved = listed(c.Moved) + " to another line"
 	}
 	both := ""
 	if s.Shown() > 0 {
@@ -105,7 +105,7 @@ func PlansAnew(c *study.PlansChange) string {
 	}
 	moved := "each job stays on its line"
 	if len(c.Moved) > 0 {
-		moved = say.List(c.Moved) + map[bool]string{true: " goes", false: " go"}[len(c.Moved) == 1] + " to another line"
+		moved = listed(c.Moved) + map[bool]string{true: " goes", false: " go"}[len(c.Moved) == 1] + " to another line"
 	}
 	in := ""
 	if size := math.Abs(float64(c.InTime.Mean)); size >= 0.05 && size > float64(c.InTime.Half) {

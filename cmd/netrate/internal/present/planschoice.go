@@ -82,7 +82,7 @@ func (s Plans) choices() (n int) {
 // sure says so if the service may be missed after all, by the intervals.
 func (s Plans) sure(x *study.PlansPlan, asked string) string {
 	var open []string
-	for _, j := range x.Jobs() {
+	for _, j := range inOrder(x) {
 		if j.InTime != nil && !j.DateOver && j.InTime.Low < s.Service {
 			open = append(open, j.Name)
 		}
@@ -90,10 +90,7 @@ func (s Plans) sure(x *study.PlansPlan, asked string) string {
 	if len(open) == 0 {
 		return ""
 	}
-	if len(open) > 3 {
-		open = append(open[:3], say.Plural(len(open)-3, "other job"))
-	}
-	return fmt.Sprintf("With %s that is not certain: the interval of %s reaches below %s. ", say.Plural(s.Settings.Reps, "replication"), say.List(open), asked)
+	return fmt.Sprintf("With %s that is not certain: the interval of %s reaches below %s. ", say.Plural(s.Settings.Reps, "replication"), listedFew(open), asked)
 }
 
 // plansName returns what a plan is called in a sentence.
@@ -107,7 +104,10 @@ func plansName(x *study.PlansPlan) string {
 // price returns what a plan costs, in words.
 func (s Plans) price(x *study.PlansPlan) string {
 	late := "lateness without end"
-	if !math.IsInf(float64(x.LateCost), 1) {
+	switch cost := float64(x.LateCost); {
+	case math.IsNaN(cost):
+		late = "lateness without a price"
+	case !math.IsInf(cost, 1):
 		late = s.inCurrency(float64(x.LateCost)) + " for lateness, in the mean"
 	}
 	var parts []string // that add up

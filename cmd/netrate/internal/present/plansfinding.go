@@ -30,7 +30,7 @@ func (s Plans) Finding() string {
 // tooLate says that all dates are over when the plan begins, as they are if a time was mistyped.
 func (s Plans) tooLate(x *study.PlansPlan) string {
 	from, dated := x.Made.Plan.From, 0
-	for _, j := range x.Jobs() {
+	for _, j := range inOrder(x) {
 		switch {
 		case j.Due == nil:
 		case j.Due.At > from:
@@ -48,9 +48,9 @@ func (s Plans) tooLate(x *study.PlansPlan) string {
 // datesOver names the dates that are over when the plan begins, which no choice keeps any more.
 func (s Plans) datesOver(x *study.PlansPlan) string {
 	var dates []string
-	for _, j := range x.Jobs() {
+	for _, j := range inOrder(x) {
 		if j.DateOver {
-			dates = append(dates, j.Name+", due "+s.Moment(*j.Due)+",")
+			dates = append(dates, called(j.Name)+", due "+s.Moment(*j.Due)+",")
 		}
 	}
 	switch len(dates) {
@@ -81,16 +81,16 @@ func (s Plans) overruled(x *study.PlansPlan) string {
 // unfinished says which jobs are not finished, and why.
 func (s Plans) unfinished(x *study.PlansPlan) string {
 	var always, often []string
-	for _, j := range x.Jobs() {
+	for _, j := range inOrder(x) {
 		switch {
 		case j.Unfinished == 1:
 			always = append(always, j.Name)
 		case j.Unfinished > 0:
-			often = append(often, fmt.Sprintf("%s is not finished in %s of the replications", j.Name, SeasonsOften(j.Unfinished)))
+			often = append(often, fmt.Sprintf("%s is not finished in %s of the replications", called(j.Name), SeasonsOften(j.Unfinished)))
 		}
 	}
 	if len(always) > 0 {
-		often = slices.Insert(often, 0, say.List(always)+map[bool]string{true: " is", false: " are"}[len(always) == 1]+" not finished")
+		often = slices.Insert(often, 0, listed(always)+map[bool]string{true: " is", false: " are"}[len(always) == 1]+" not finished")
 	}
 	if len(often) == 0 {
 		return ""
@@ -108,20 +108,20 @@ func leastSure(x *study.PlansPlan, worst *study.PlansJob) string {
 		return fmt.Sprintf(", in %d of %d", n, n)
 	}
 	var names []string
-	for _, j := range x.Jobs() {
+	for _, j := range inOrder(x) {
 		if j.InTime != nil && !j.DateOver && j.InTime.Share == worst.InTime.Share {
 			names = append(names, j.Name)
 		}
 	}
 	if len(names) == 1 {
-		return fmt.Sprintf(". The date least sure is that of %s, kept in %s", worst.Name, plansOften(*worst.InTime))
+		return fmt.Sprintf(". The date least sure is that of %s, kept in %s", called(worst.Name), plansOften(*worst.InTime))
 	}
-	return fmt.Sprintf(". The dates least sure are those of %s, each kept in %s", say.List(names), plansOften(*worst.InTime))
+	return fmt.Sprintf(". The dates least sure are those of %s, each kept in %s", listed(names), plansOften(*worst.InTime))
 }
 
 // worst returns the job whose date, not over, is kept least often; nil if none has one.
 func (s Plans) worst(x *study.PlansPlan) (worst *study.PlansJob) {
-	for _, j := range x.Jobs() {
+	for _, j := range inOrder(x) {
 		if j.InTime != nil && !j.DateOver && (worst == nil || j.InTime.Share < worst.InTime.Share) {
 			worst = j
 		}
@@ -189,16 +189,16 @@ func plansLate(x *study.PlansPlan) string {
 		return ""
 	}
 	most := &study.PlansJob{}
-	for _, j := range x.Jobs() {
+	for _, j := range inOrder(x) {
 		if j.LateSets > most.LateSets {
 			most = j
 		}
 	}
 	text := fmt.Sprintf("Late, not done at their date, are %s in the mean", fewSets(x.LateSets))
 	if most.LateSets < x.LateSets {
-		text += fmt.Sprintf(", the most, %s, of %s", countOf(most.LateSets), most.Name)
+		text += fmt.Sprintf(", the most, %s, of %s", countOf(most.LateSets), called(most.Name))
 	} else {
-		text += ", all of " + most.Name
+		text += ", all of " + called(most.Name)
 	}
 	return text + ". "
 }

@@ -27,13 +27,13 @@ func (s Plans) bench(x *study.PlansPlan) (text string) {
 			say.Rounded(float64(x.Hand.Hours.Mean), -1), plansLine(busiest.Name), say.Rounded(float64(busiest.Busy.Mean), -1))
 	}
 	var missed *study.PlansJob
-	for _, j := range x.Jobs() {
+	for _, j := range inOrder(x) {
 		if missed == nil || j.AtBench > missed.AtBench {
 			missed = j
 		}
 	}
 	if missed != nil && missed.AtBench >= mostMissedUnsaid {
-		text += fmt.Sprintf("The date of %s is missed at the bench in %s of the replications: its line is free in time, its remakes are made too late. ", missed.Name, SeasonsOften(missed.AtBench))
+		text += fmt.Sprintf("The date of %s is missed at the bench in %s of the replications: its line is free in time, its remakes are made too late. ", called(missed.Name), SeasonsOften(missed.AtBench))
 	}
 	if x.Hand.After >= longAtBench {
 		text += fmt.Sprintf("The last remake is made %s h of working time after the last line is free, in the median. ", say.Rounded(float64(x.Hand.After), -1))
@@ -45,7 +45,7 @@ func (s Plans) bench(x *study.PlansPlan) (text string) {
 func (s Plans) lieThere(all []study.PlansOnBench) string {
 	var parts []string
 	for _, b := range all {
-		text := fmt.Sprintf("%s of %s, made by %s", say.Plural(int(b.Remakes), "remake"), b.Name, s.Moment(b.Made))
+		text := fmt.Sprintf("%s of %s, made by %s", say.Plural(int(b.Remakes), "remake"), called(b.Name), s.Moment(b.Made))
 		if b.Late > 0 {
 			text += fmt.Sprintf(" (due %s: late)", s.Moment(*b.Due))
 		}
@@ -92,21 +92,18 @@ func notRemade(names []string) string {
 	if len(names) == 0 {
 		return ""
 	}
-	if len(names) > 3 {
-		names = append(names[:3:3], say.Plural(len(names)-3, "other job"))
-	}
-	return " Remakes are of personalised sets alone: of " + say.List(names) + " nothing is made again."
+	return " Remakes are of personalised sets alone: of " + listedFew(names) + " nothing is made again."
 }
 
 // plansLacking says how many envelopes fewer a plan delivers.
 func plansLacking(x *study.PlansPlan) string {
 	most, sets := &study.PlansJob{}, study.Number(0)
-	for _, j := range x.Jobs() {
+	for _, j := range inOrder(x) {
 		if sets += study.Number(j.Sets); j.Lacks > most.Lacks {
 			most = j
 		}
 	}
-	return lacking(x.Lacks, sets, most.Name, most.Lacks)
+	return lacking(x.Lacks, sets, called(most.Name), most.Lacks)
 }
 
 // work returns how long lines, people and bench have to do, and are there.

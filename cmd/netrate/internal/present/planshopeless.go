@@ -12,7 +12,7 @@ import (
 // hopeless names the dates that no plan can keep, and says why.
 func (s Plans) hopeless(p *seasons.Plan) (text string) {
 	for _, x := range p.Hopeless() {
-		text += "The date of " + x.Job.Name + " cannot be kept by any plan: "
+		text += "The date of " + called(x.Job.Name) + " cannot be kept by any plan: "
 		due := s.Moment(study.PlansMoment{At: x.Job.Due})
 		if x.Job.NotBefore >= x.Job.Due {
 			text += fmt.Sprintf("it may not begin before %s, and is due %s. ", s.Moment(study.PlansMoment{At: x.Job.NotBefore}), due)

@@ -3,6 +3,7 @@ package present
 import (
 	"cmp"
 	"math"
+	"slices"
 
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
@@ -33,7 +34,7 @@ func (s Plans) overview() plots.Table {
 			plansHours(x.Late.Mean),
 			plansMoney(float64(x.Cost)),
 			page.Words(s.Moment(x.Last.P50)), page.Words(s.Moment(x.Last.P90)),
-			plansMoney(float64(x.LateCost)), plansMoney(x.All()),
+			plansMoney(float64(x.LateCost)), s.cost(x),
 		})
 	}
 	return t
@@ -75,10 +76,21 @@ func plansHours(h study.Number) plots.Entry {
 	return hours(h)
 }
 
-// plansMoney returns a sum; that of lateness without end has none.
+// cost returns what a plan costs; nothing of it has a price where lateness has none and nothing can be chosen.
+func (s Plans) cost(x *study.PlansPlan) plots.Entry {
+	if math.IsNaN(float64(x.LateCost)) && !slices.ContainsFunc(s.Plans, func(x study.PlansPlan) bool { return len(x.Prices) > 0 }) {
+		return plansMoney(math.NaN())
+	}
+	return plansMoney(x.All())
+}
+
+// plansMoney returns a sum; that of lateness without end has none, nor has one without a price.
 func plansMoney(sum float64) plots.Entry {
-	if math.IsInf(sum, 1) {
+	switch {
+	case math.IsInf(sum, 1):
 		return page.Words("no end")
+	case math.IsNaN(sum):
+		return page.Words("no price")
 	}
 	return plots.Entry{Number: sum, Shown: say.Rounded(sum, 0)}
 }
@@ -102,7 +114,7 @@ func (s Plans) Jobs(x *study.PlansPlan) plots.Table {
 			{Title: "Start by"},
 			{Title: "Late", Unit: "sets", Kind: plots.Number, Data: x.LateSets == 0},
 			{Title: "Lost", Unit: "sets", Kind: plots.Number, Data: x.Lacks == 0},
-			{Title: "Lateness", Unit: s.currency(), Kind: plots.Number, Data: x.LateCost == 0},
+			{Title: "Lateness", Unit: s.currency(), Kind: plots.Number, Data: !(x.LateCost > 0)},
 		},
 	}
 	if x.LateSets > 0 {

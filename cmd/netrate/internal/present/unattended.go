@@ -58,11 +58,11 @@ const leastWait = 0.05
 
 // waits says which jobs wait for somebody who may change over, from when and for how long.
 func (s Plans) waits(x *study.PlansPlan) (text string) {
-	for _, j := range x.Jobs() {
+	for _, j := range inOrder(x) {
 		if !tellsWait(j) {
 			continue
 		}
-		text += say.Capital(j.Name) + " " + s.waitOf(j.Waits) + ". "
+		text += say.Capital(called(j.Name)) + " " + s.waitOf(j.Waits) + ". "
 	}
 	return text
 }
