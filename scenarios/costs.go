@@ -20,7 +20,7 @@ type costs struct {
 	OperatorHour   *sum         `yaml:"operator_hour,omitempty" jsonschema_description:"an hour of one operator"`
 	TechnicianCall *sum         `yaml:"technician_call,omitempty" jsonschema_description:"each breakdown for which a technician comes"`
 	TechnicianHour *sum         `yaml:"technician_hour,omitempty" jsonschema_description:"an hour of a technician, from when he sets off until he has repaired"`
-	Overtime       *overtime    `yaml:"overtime,omitempty" jsonschema_description:"higher pay of operators beyond a number of hours of the line a year; none if not given"`
+	Overtime       *overtime    `yaml:"overtime,omitempty" jsonschema_description:"higher pay of operators: in a year beyond a number of hours of the line; in a season and a plan in the hours that are beyond their calendar or their crew; none if not given"`
 	Insert         *sum         `yaml:"insert,omitempty" jsonschema_description:"a piece of any feeder"`
 	Envelope       *sum         `yaml:"envelope,omitempty" jsonschema_description:"an envelope"`
 	Pieces         *piecePrices `yaml:"pieces,omitempty" jsonschema_description:"a piece of single stations, such as {letter: 0.02}; a document costs nothing but this"`
@@ -34,7 +34,7 @@ type costs struct {
 
 // overtime is pay beyond the usual hours, as it is written.
 type overtime struct {
-	Beyond *factor `yaml:"beyond" jsonschema_description:"hours of the line a year"`
+	Beyond *factor `yaml:"beyond,omitempty" jsonschema_description:"hours of the line a year, which a volume of a year needs; a season and a plan go by their calendar and their staff, and need none"`
 	Factor *factor `yaml:"factor" jsonschema_description:"1 or more, such as 1.5"`
 }
 
@@ -64,6 +64,9 @@ func (x *costs) costs(r *reader, tree *node, tracks []track) *worth.Costs {
 				r.note(n, "costs has no %s", key)
 			}
 		}
+	}
+	if at := child(n, "overtime"); at != nil && yearly && at.Kind == mappingNode && !hinted(at, "beyond") {
+		r.note(at, "overtime has no beyond: a year wants the hours of the line from which on it is paid, such as {beyond: 1700, factor: 1.5}; a season and a plan need none if no volume is given")
 	}
 	if at := child(child(n, "overtime"), "factor"); at != nil && !r.spoilt(at) && !(c.Overtime.Factor >= 1 && c.Overtime.Factor <= maxPay) {
 		r.note(at, "factor is %s, want from 1 to %d", shown(at), maxPay)

@@ -158,6 +158,9 @@ func (jobRates) JSONSchema() *jsonschema.Schema {
 func (costs) JSONSchemaExtend(s *jsonschema.Schema) {
 	s.Not = &jsonschema.Schema{Required: []string{"volume", "volumes"}}
 	s.DependentRequired = map[string][]string{"volume": {"life", "rate"}, "volumes": {"life", "rate"}}
+	year := &jsonschema.Schema{Properties: jsonschema.NewProperties()}
+	year.Properties.Set("overtime", &jsonschema.Schema{Required: []string{"beyond"}})
+	s.DependentSchemas = map[string]*jsonschema.Schema{"volume": year, "volumes": year}
 }
 
 func (jobVolumes) JSONSchema() *jsonschema.Schema {
