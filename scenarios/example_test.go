@@ -64,7 +64,7 @@ func ExampleLoad() {
 	// mine.yaml:2:7: line has no stations
 	//     line: {restart: 4 sec}
 	//           ^
-	// mine.yaml:2:17: restart is "4 sec", want a time such as 45 s, 2 min or 8 h: the unit "sec" is written s
+	// mine.yaml:2:17: restart is "4 sec", want a time such as 45 s, 2 min, 8 h or 5 h 30 min: the unit "sec" is written s
 	//     line: {restart: 4 sec}
 	//                     ^
 	// 4 problems

@@ -61,6 +61,9 @@ func formOf(text string) (form, float64, error) {
 	}{{&times, timeKind}, {&speeds, speedKind}, {&lengths, lengthKind}, {&papers, paperKind}} {
 		if x, err := m.read(text); err == nil {
 			unit := leading.FindStringSubmatch(text)[2]
+			if _, last := m.sum(text); last.size > 0 { // 5 h 30 min is 330 min
+				unit = " " + last.name
+			}
 			size, _ := m.read("1" + unit)
 			return form{m.kind, "", unit, size}, x, nil
 		}

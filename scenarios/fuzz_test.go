@@ -2,8 +2,10 @@ package scenarios
 
 import (
 	"errors"
+	"math"
 	"os"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
 )
@@ -129,6 +131,31 @@ func FuzzParseRange(f *testing.F) {
 				t.Fatalf("value %d is %v: %v", i, v, err)
 			}
 			seen[v.Number] = true
+		}
+	})
+}
+
+// A time is read or refused, whatever the text; the schema takes the same texts but for their size, and a value of
+// the form in which it is written is the time again.
+func FuzzTime(f *testing.F) {
+	for _, text := range []string{"5 h 30 min", "1 h 5 min 10 s", "1h20min", "5 h 60 min", "30 min 5 h", "1.5 h 20 min", "1 h 1 h", "5 min 1.5 s", "744 h 1 s", "05 h 3 s", "1 h", "1 h ", " 1 h 2 s"} {
+		f.Add(text)
+	}
+	schema := regexp.MustCompile(times.pattern())
+	f.Fuzz(func(t *testing.T, text string) {
+		var x seconds
+		if err := x.read(text); err != nil {
+			return
+		}
+		if !(x >= 0 && x <= maxDays*24*3600) || !schema.MatchString(text) {
+			t.Fatalf("%q is %v s, by the schema %v", text, x, schema.MatchString(text))
+		}
+		form, number, err := formOf(text)
+		if err != nil || form.valueKind != timeKind || number != float64(x) {
+			t.Fatalf("%q is %v s, and %v of the form %v: %v", text, x, number, form, err)
+		}
+		if again := form.value(number); number > 1e-3 && math.Abs(again.Number-number) > 1e-5*number {
+			t.Fatalf("%q is %v s, and %q %v", text, x, again.Text, again.Number)
 		}
 	})
 }

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 )
@@ -83,6 +84,8 @@ type measure struct {
 	units   []unit
 	glue    string // between number and unit: a regular expression without groups
 	bare    string // how to write a number without its unit, with %s for it
+
+	parts *regexp.Regexp // texts of several numbers with their units, which are added; nil for none
 }
 
 // leading splits a text after its number, right or wrong.
@@ -99,16 +102,17 @@ func (m *measure) read(text string) (float64, error) {
 		return 0, want(m.wanted, err)
 	}
 	name := strings.TrimLeft(parts[2], m.glue)
+	if sum, unit := m.sum(text); unit.size > 0 {
+		return sum, m.beyond(sum)
+	}
 	if parts[2] == "" {
 		return 0, fmt.Errorf("say the unit: "+m.bare, parts[1])
 	}
 	for _, u := range m.units {
 		if name == u.name {
-			if x *= u.size; !(x <= m.most) {
-				return 0, fmt.Errorf("want at most %s", m.mostIs)
-			}
-			if x > 0 && x < m.least {
-				return 0, fmt.Errorf("want at least %s", m.leastIs)
+			x *= u.size
+			if err := m.beyond(x); err != nil {
+				return 0, err
 			}
 			return x, nil
 		}
@@ -117,6 +121,40 @@ func (m *measure) read(text string) (float64, error) {
 		return 0, err
 	}
 	return 0, want(m.wanted, m.unitFault(name))
+}
+
+// beyond says that a value is more or less than the measure takes; nil if it is not.
+func (m *measure) beyond(x float64) error {
+	if !(x <= m.most) {
+		return fmt.Errorf("want at most %s", m.mostIs)
+	}
+	if x > 0 && x < m.least {
+		return fmt.Errorf("want at least %s", m.leastIs)
+	}
+	return nil
+}
+
+// severalTimes are times of several units, the larger first, each once: after the first each is below 60, and the last
+// alone may have a fraction.
+var severalTimes = regexp.MustCompile(`^(0|[1-9][0-9]*) *(h *[0-5]?[0-9] *min *[0-5]?[0-9](\.[0-9]+)? *s|h *[0-5]?[0-9](\.[0-9]+)? *(min|s)|min *[0-5]?[0-9](\.[0-9]+)? *s)$`)
+
+// aPart is a number with its unit among several.
+var aPart = regexp.MustCompile(`([0-9.]+) *([a-z]+)`)
+
+// sum returns the value of a text of several numbers with their units, and the last of these; the zero unit for any
+// other text.
+func (m *measure) sum(text string) (sum float64, last unit) {
+	if m.parts == nil || !m.parts.MatchString(text) {
+		return 0, unit{}
+	}
+	for _, part := range aPart.FindAllStringSubmatch(text, -1) {
+		x, err := strconv.ParseFloat(part[1], 64)
+		last = m.units[slices.IndexFunc(m.units, func(u unit) bool { return u.name == part[2] })]
+		if sum += float64(x * last.size); err != nil {
+			sum = math.Inf(1)
+		}
+	}
+	return sum, last
 }
 
 const longestParts = 40 // characters of a quantity of two parts
@@ -165,7 +203,11 @@ func (m *measure) pattern() string {
 	for _, u := range m.units {
 		names = append(names, u.name)
 	}
-	return `^` + numberPattern + `[` + m.glue + `]*(` + strings.Join(names, "|") + `)$`
+	one := numberPattern + `[` + m.glue + `]*(` + strings.Join(names, "|") + `)`
+	if m.parts == nil {
+		return `^` + one + `$`
+	}
+	return `^(` + one + `|` + strings.Trim(m.parts.String(), "^$") + `)$`
 }
 
 const numberPattern = `(0|[1-9][0-9]*)?(\.[0-9]+)?([eE][-+]?[0-9]+)?`

@@ -15,7 +15,7 @@ const maxDays = 31
 
 var (
 	times = measure{
-		wanted: "a time such as 45 s, 2 min or 8 h", most: maxDays * 24 * 3600, mostIs: "744 h (31 days)", glue: " ", bare: "%s s, min or h",
+		wanted: "a time such as 45 s, 2 min, 8 h or 5 h 30 min", parts: severalTimes, most: maxDays * 24 * 3600, mostIs: "744 h (31 days)", glue: " ", bare: "%s s, min or h",
 		units: []unit{{"s", 1, "sec secs second seconds"}, {"min", 60, "m mins minute minutes"}, {"h", 3600, "hr hrs hour hours"}},
 	}
 	speeds = measure{
