@@ -205,5 +205,5 @@ func plansLate(x *study.PlansPlan) string {
 
 // plansOften returns how often something comes about, with its interval.
 func plansOften(x study.PlansOften) string {
-	return fmt.Sprintf("%s (%s to %s)", SeasonsOften(x.Share), SeasonsOften(x.Low), SeasonsOften(x.High))
+	return fmt.Sprintf("%s (%s)", SeasonsOften(x.Share), say.Between(float64(x.Low), float64(x.High)))
 }

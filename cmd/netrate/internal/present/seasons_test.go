@@ -37,7 +37,7 @@ func TestSeasonsFinding(t *testing.T) {
 	two := seasonsLine("two", 2, 80, 0.995, 0.982, 0.999)
 	late := seasonsLine("two", 2, 80, 0.5, 0.45, 0.55)
 	for want, a := range map[string]study.SeasonsAnswer{
-		"The base gets all weeks done in time in 25.0 % (21.0 % to 30.0 %) of the seasons.": {
+		"The base gets all weeks done in time in 25.0 % (21 % to 30 %) of the seasons.": {
 			Lines: []study.SeasonsLine{base}, MostOften: []int{0},
 		},
 		"of the seasons. “two” does so most often, in 99.5 % (98.2 % to 99.9 %).": {
@@ -54,7 +54,7 @@ func TestSeasonsFinding(t *testing.T) {
 			Lines: []study.SeasonsLine{base, two, seasonsLine("few shifts", 3, 60, 1, 0.99, 1)}, Other: 1,
 			Service: &study.SeasonsService{Asked: 0.95, Smallest: 1, Cheapest: 2, Open: []int{1}},
 		},
-		"No configuration gets all weeks done in time in 95 % of the seasons; “two” comes closest, with 50.0 % (45.0 % to 55.0 %).": {
+		"No configuration gets all weeks done in time in 95 % of the seasons; “two” comes closest, with 50.0 % (45 % to 55 %).": {
 			Lines: []study.SeasonsLine{base, late}, Other: 1,
 			Service: &study.SeasonsService{Asked: 0.95, Smallest: -1, Cheapest: -1},
 		},

@@ -162,15 +162,15 @@ func seasonsNearest(x *study.SeasonsLine) string {
 // seasonsInTime returns how often all weeks are done in time, with its interval.
 func seasonsInTime(x *study.SeasonsLine) string {
 	t := x.InTime
-	return fmt.Sprintf("%s (%s to %s)", SeasonsOften(t.Share), SeasonsOften(t.Low), SeasonsOften(t.High))
+	return fmt.Sprintf("%s (%s)", SeasonsOften(t.Share), say.Between(float64(t.Low), float64(t.High)))
 }
 
-// SeasonsOften returns a share of the seasons with one decimal, unless it is none or all of them.
+// SeasonsOften returns a share of the seasons: what is neither none nor all of them is told from both.
 func SeasonsOften[T study.Number | float64](share T) string {
 	if share == 0 || share == 1 {
 		return say.Exact(100*float64(share)) + " %"
 	}
-	return say.Rounded(100*float64(share), -1) + " %"
+	return say.ShareOf(float64(share), 0, "under ", "over ")
 }
 
 // seasonsCall returns what a configuration is called in a sentence.

@@ -75,6 +75,9 @@ func AtLeast(share float64) string {
 	return Rounded(100-up(rest, places), min(places, 0)) + " %"
 }
 
+// Between returns between what a share lies that was counted, in percent, rounded away from it.
+func Between(low, high float64) string { return AtLeast(low) + " to " + AtMost(high) }
+
 // Share returns a share in percent that has no interval, with one decimal: none and all are said as words, and
 // what is neither is never 0 % or 100 %. The share must be from 0 to 1.
 func Share(x float64) string {

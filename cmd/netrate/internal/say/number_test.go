@@ -125,3 +125,10 @@ func TestSharesAreTold(t *testing.T) {
 	assert.Equal(t, [2]string{"none", "all"}, [2]string{Share(0), Share(1)})
 	assert.Equal(t, "96 %", ShareOf(0.96, 0.1, "", ""), "not rounded to tens, which would be all")
 }
+
+// An interval is rounded away from what it holds, and may reach all or none.
+func TestBetween(t *testing.T) {
+	assert.Equal(t, "98.1 % to 100 %", Between(0.9817, 1))
+	assert.Equal(t, "0 % to 0.93 %", Between(0, 0.00921))
+	assert.Equal(t, "41 % to 50 %", Between(0.4123, 0.4961))
+}
