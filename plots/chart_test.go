@@ -314,6 +314,8 @@ func TestSweepSteps(t *testing.T) {
 	f := made(t)(Sweep(SweepData{Curves: []SweepCurve{{Name: "x", Role: Recommended, Points: points, Steps: true}}}))
 	assert.Empty(t, filled(f, Recommended.pale()))
 	assert.Contains(t, texts(f), "Marks: the values computed. Upright line: confidence interval.")
+	drawn := made(t)(Sweep(SweepData{Curves: []SweepCurve{{Name: "x", Role: Recommended, Points: points, Steps: true}}, Interval: "what was drawn"}))
+	assert.Contains(t, texts(drawn), "Marks: the values computed. Upright line: what was drawn.")
 	intervals := 0
 	for _, m := range f.marks {
 		s, ok := m.(stroke)

@@ -1,6 +1,7 @@
 package plots
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -18,6 +19,7 @@ type SweepData struct {
 	Zero      string        // what 0 means, such as "worth nothing"; the axis then reaches to it, and it has a line
 	Marks     []Crossing    // values of the parameter that are marked
 	Planned   *PlannedRange // shaded if not nil
+	Interval  string        // what the intervals are; "" for those of confidence
 }
 
 // A Crossing is a value of the parameter with a name, such as where a curve crosses zero.
@@ -112,7 +114,7 @@ func Sweep(d SweepData) (*Figure, error) {
 		f.curve(curve, p)
 		f.tag(p.at(curve.tagged(i)), i, len(curves), curve.Role)
 	}
-	notes := []string{"Marks: the values computed." + intervalNote(curves, p)}
+	notes := []string{"Marks: the values computed." + intervalNote(curves, p, cmp.Or(d.Interval, "confidence interval"))}
 	if q := d.Planned; q != nil {
 		notes = append(notes, "Shaded: "+q.Name+".")
 	}
@@ -193,14 +195,14 @@ func (s SweepCurve) extent(c *check) (xs, ys []float64) {
 }
 
 // intervalNote says how intervals are drawn; nothing where none can be seen.
-func intervalNote(curves []SweepCurve, p panel) string {
+func intervalNote(curves []SweepCurve, p panel, is string) string {
 	switch {
 	case !slices.ContainsFunc(curves, func(s SweepCurve) bool { return s.banded(p) }):
 		return ""
 	case slices.ContainsFunc(curves, func(s SweepCurve) bool { return s.Steps }):
-		return " Upright line: confidence interval."
+		return " Upright line: " + is + "."
 	}
-	return " Band: confidence interval."
+	return " Band: " + is + "."
 }
 
 // banded tells whether an interval of the curve can be seen beside its pen.

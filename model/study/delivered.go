@@ -90,6 +90,20 @@ func DefectsOf(s *runs.Study) Defects {
 	return d
 }
 
+// Low returns the least that the share may be, in a million.
+func (d Defects) Low() float64 { return max(0, d.PerMillion-d.Half) }
+
+// High returns the most that it may be, in a million.
+func (d Defects) High() float64 {
+	switch {
+	case d.Seen:
+		return d.PerMillion + d.Half
+	case d.Possible:
+		return d.Below
+	}
+	return 0
+}
+
 // noneBelow returns how many of very many trials succeed at the most, at 95 %, if none was seen to;
 // the true share has a coefficient of variation.
 func noneBelow(cv float64) float64 {

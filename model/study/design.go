@@ -22,6 +22,9 @@ import (
 //
 // Where the costs have yearly volumes of jobs, a design is of all of them, each in its share: see [Comparison].
 //
+// Of designs that are closer than the difference that matters any may be left. Where one that is no dearer, and was
+// simulated to follow what is best for less money, is shown to be ahead of that, it takes its place.
+//
 // What is advised need not be the best: of the designs that are shown to be behind it by no more than the
 // difference that matters it is the cheapest (at one price that with the fewest operators) or, with a goal in
 // money, which has both in it, that with the fewest changes.
@@ -75,14 +78,6 @@ type DesignChoice struct {
 	Excludes []string `json:"excludes,omitempty"` // choices that cannot be
 }
 
-// DesignLimits are what every design keeps to; nil where there is no limit.
-type DesignLimits struct {
-	Price     *float64 `json:"price,omitempty"`     // of all that is chosen together
-	Defective *float64 `json:"defective,omitempty"` // share of the envelopes delivered, on paper
-	Pitches   *int     `json:"pitches,omitempty"`   // from the first station to the last
-	Operators *int     `json:"operators,omitempty"`
-}
-
 // How the search goes, and how large it may be.
 const (
 	DesignMost      = 500_000 // combinations that the rules and the price leave
@@ -130,6 +125,9 @@ func (e *DesignNone) Error() string {
 	}
 	text += fmt.Sprintf(": of %.0f combinations %.0f are against the rules or too dear, %d cannot be, %d are outside the other limits",
 		e.Counts.Combinations, e.Counts.Ruled, e.Counts.Impossible, e.Counts.Limits)
+	for i, x := range e.Counts.Outside {
+		text += []string{": ", ", "}[min(i, 1)] + fmt.Sprintf("%d have %s", x.Combinations, x.Limit.words())
+	}
 	if len(e.Reasons) > 0 {
 		text += "; " + e.Reasons[0].Why
 	}
@@ -150,7 +148,7 @@ func (q Design) Ask(ctx context.Context, told func(Sofar[DesignAnswer])) (*Desig
 		q.Confidence = Level
 	}
 	s := &designSearch{Design: &q, told: told}
-	for _, step := range []func(context.Context) error{s.combine, s.onPaper, s.some, s.leaveOut, s.choose, s.findEnough, s.followFrontier, s.advise} {
+	for _, step := range []func(context.Context) error{s.combine, s.onPaper, s.some, s.leaveOut, s.choose, s.findEnough, s.followFrontier, s.improve, s.advise} {
 		if err := step(ctx); err != nil {
 			return nil, err
 		}

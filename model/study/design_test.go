@@ -64,6 +64,7 @@ func TestDesignCountsAll(t *testing.T) {
 	assert.Equal(t, Number(24), a.Counts.Combinations)
 	assert.Equal(t, Number(ruled), a.Counts.Ruled)
 	assert.Equal(t, outside, a.Counts.Limits)
+	assert.Equal(t, []DesignOutside{{DesignCrew, outside, outside}}, a.Counts.Outside)
 	assert.Equal(t, 24-ruled-outside, a.Counts.Ceiling+a.Counts.Simulated)
 	assert.Positive(t, a.Counts.Ceiling, "so much slower cannot be the best")
 	for _, f := range a.Finalists {

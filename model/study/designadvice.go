@@ -12,10 +12,33 @@ import (
 
 // How the advice is found.
 const (
-	designOfAdvice = 0.1 // of the risk of a wrong choice is that what is advised is further behind the best than is seen
-	designSimpler  = 12  // designs that may be advised in the place of the best
+	designOfAdvice = 0.08 // of the risk of a wrong choice is that what is advised is further behind the best than is seen
+	designOfBetter = 0.02 // and that what takes the place of the chosen is worse than that
+	designSimpler  = 12   // designs that may be advised in the place of the best
 	designClearly  = 0.999
 )
+
+// improve takes, in the place of the design that was chosen, the best of those that are no dearer, if that is shown
+// to be ahead of it: of designs that are closer than the difference that matters the selection leaves any one.
+// The shifts are those of the search, which flatter what was chosen.
+func (s *designSearch) improve(ctx context.Context) error {
+	if s.Goal == DesignOperators {
+		return nil
+	}
+	chosen, top := &s.chosen[0], &s.lean[len(s.lean)-1]
+	same := func(c *candidate) bool { return slices.Equal(c.choices, top.choices) }
+	if same(chosen.candidate) || same(&s.asItIs) && s.broken != nil {
+		return nil
+	}
+	scores, err := s.scored(ctx, s.elsewhere(), []*candidate{chosen.candidate, top}, max(2, s.Plan.Max))
+	if err != nil || ctx.Err() != nil {
+		return err
+	}
+	if risk := designOfBetter * (1 - s.Confidence); scoresAbove(scores[1], scores[0]).Interval(1-2*risk).Low() > 0 {
+		chosen.candidate, chosen.left = top, slices.DeleteFunc(chosen.left, same)
+	}
+	return nil
+}
 
 // advise finds what to have: of the best and the designs that count as equal to it, the one that is
 // preferred. One counts as equal if, in the shifts of the comparison, which chose neither, it is shown to
@@ -82,7 +105,7 @@ func (s *designSearch) simpler(ctx context.Context) ([]*candidate, error) {
 	seen := map[string]bool{string(best.choices): true}
 	var kept []*candidate
 	first := slices.Clone(s.lean)
-	if s.within {
+	if s.broken == nil {
 		first = append(first, s.asItIs)
 	}
 	for next := append(first, s.preferred(best)...); ; {

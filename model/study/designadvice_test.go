@@ -1,6 +1,7 @@
 package study
 
 import (
+	"context"
 	"fmt"
 	"math"
 	"math/rand/v2"
@@ -116,6 +117,37 @@ func TestDesignAdvisesTheCheapest(t *testing.T) {
 	assert.Greater(t, dearBest, rounds/2, "this test cannot fail")
 }
 
+// What is no dearer than the chosen and shown to be ahead of it takes its place; what is the same, and painted
+// besides, does not.
+func TestDesignImprovesTheChosen(t *testing.T) {
+	d := newKnownDesign(1)
+	q := d.Design
+	q.Confidence = Level
+	s := &designSearch{Design: &q}
+	for _, step := range []func(context.Context) error{s.combine, s.onPaper, s.some, s.leaveOut, s.choose, s.followFrontier} {
+		require.NoError(t, step(t.Context()))
+	}
+	top := &s.lean[len(s.lean)-1]
+	painted := *top
+	painted.choices = slices.Clone(top.choices)
+	painted.choices[3] = 1 - painted.choices[3]
+	worse := *top
+	worse.choices = slices.Clone(top.choices)
+	worse.choices[1] = (worse.choices[1] + 1) % 3
+	require.Less(t, d.rate(wide(worse.choices)), d.rate(wide(top.choices))-10)
+	for _, c := range []struct{ chosen, then *candidate }{{&painted, &painted}, {&worse, top}, {top, top}} {
+		s.chosen[0].candidate, s.chosen[0].left = c.chosen, []*candidate{top, &painted}
+		require.NoError(t, s.improve(t.Context()))
+		assert.Equal(t, c.then.choices, s.chosen[0].choices)
+	}
+	s.chosen[0].candidate, s.chosen[0].left = &worse, []*candidate{top, &painted}
+	require.NoError(t, s.improve(t.Context()))
+	assert.Equal(t, []*candidate{&painted}, s.chosen[0].left, "it is not told apart from itself")
+	s.asItIs, s.broken, s.chosen[0].candidate = *top, []DesignLimit{DesignPitches}, &worse
+	require.NoError(t, s.improve(t.Context()))
+	assert.Equal(t, worse.choices, s.chosen[0].choices, "the line as it is is outside the limits")
+}
+
 // Where designs count as equal in money, that with the fewest changes is advised; nothing is bought where
 // nothing pays.
 func TestDesignAdvisesTheFewestChanges(t *testing.T) {
@@ -174,6 +206,7 @@ func TestDesignAgreesWithItself(t *testing.T) {
 		assert.LessOrEqual(t, c.Near, c.Ceiling)
 		frontierAgrees(t, a)
 		stepsAgree(t, a)
+		pricesAgree(t, a)
 		turned += turnsAgree(t, d, a)
 		if a.Advice != 0 {
 			whyAgrees(t, a)
@@ -192,6 +225,32 @@ func frontierAgrees(t *testing.T, a *DesignAnswer) {
 			}
 		}
 	}
+}
+
+// pricesAgree checks that of each measure the dearer designs are better, in money where there are costs, and that
+// what is best of all is no better than the last but for what is not shown.
+func pricesAgree(t *testing.T, a *DesignAnswer) {
+	t.Helper()
+	measures := []DesignMeasure{DesignByRate, DesignByDefects}
+	if a.Goal.InMoney() {
+		measures = []DesignMeasure{DesignByRate, DesignByCost, DesignByDefects}
+	}
+	for n, x := range a.ForPrices {
+		assert.Equal(t, measures[n], x.Measure)
+		for k, i := range x.Finalists[1:] {
+			last := x.Finalists[k]
+			assert.Greater(t, a.Finalists[i].Price, a.Finalists[last].Price)
+			switch x.Measure {
+			case DesignByRate:
+				assert.Positive(t, a.Comparison.Compared[last][i].Difference.Low())
+			case DesignByCost:
+				assert.Less(t, a.Comparison.Money.Lines[i].AllIn.Mean, a.Comparison.Money.Lines[last].AllIn.Mean)
+			case DesignByDefects:
+				assert.Fail(t, "none of these lines delivers any")
+			}
+		}
+	}
+	assert.Len(t, a.ForPrices, len(measures))
 }
 
 // stepsAgree checks that steps lead from one design of the frontier to the next, by their prices, and that

@@ -39,6 +39,8 @@ type DesignAnswer struct {
 
 	Frontier []DesignForMoney `json:"frontier"` // of the search: what is best for its money, the cheapest first, with what there was no room for in the comparison
 
+	ForPrices []DesignForPrice `json:"best_for_money_by"` // of the designs that were compared
+
 	Turns   []DesignTurn   `json:"choice_by_choice"`           // the advice with one choice taken otherwise; nil with DesignOperators, and if the search was cancelled
 	Steps   []DesignStep   `json:"what_the_last_money_buys"`   // the dearest first
 	Volumes []DesignVolume `json:"at_other_volumes,omitempty"` // with a goal in money, of the designs that were compared
@@ -62,13 +64,14 @@ type DesignReason struct {
 
 // DesignOne is a design of the comparison.
 type DesignOne struct {
-	Name      string   `json:"name"`    // base, A, B, …
-	Choices   []string `json:"choices"` // other than the first ones
-	Price     Number   `json:"price"`
-	Operators int      `json:"operators"`
-	Within    bool     `json:"within_the_limits"` // only the line as it is may be outside
-	Frontier  bool     `json:"on_the_frontier"`   // of the designs that were compared, best for its money: see [frontierOf]
-	Rival     bool     `json:"may_be_as_good"`    // the search ended before it was told from the best
+	Name      string        `json:"name"`    // base, A, B, …
+	Choices   []string      `json:"choices"` // other than the first ones
+	Price     Number        `json:"price"`
+	Operators int           `json:"operators"`
+	Within    bool          `json:"within_the_limits"` // only the line as it is may be outside
+	Outside   []DesignLimit `json:"outside,omitempty"` // of which
+	Frontier  bool          `json:"on_the_frontier"`   // of the designs that were compared, best for its money: see [frontierOf]
+	Rival     bool          `json:"may_be_as_good"`    // the search ended before it was told from the best
 
 	Better *DesignAhead `json:"ahead_of_best,omitempty"` // good envelopes an hour or money a thousand; nil of the best
 
@@ -133,6 +136,7 @@ func (s *designSearch) compare(ctx context.Context) (*DesignAnswer, error) {
 	}
 	a.Counts.Shifts += s.counts.Shifts - before
 	a.markFrontier()
+	a.ForPrices = a.forPrices()
 	a.Steps = a.steps()
 	a.Settings.Partial = ctx.Err() != nil
 	return a, nil
@@ -240,13 +244,22 @@ func (c *candidate) mean() float64 { return c.figures.score / c.figures.shifts }
 // one returns a finalist by its number.
 func (s *designSearch) one(f finalist, number int) DesignOne {
 	one := DesignOne{
-		Name: "base", Choices: s.chosenNames(f.candidate), Price: Number(f.price), Operators: f.operators, Within: number > 0 || s.within,
+		Name: "base", Choices: s.chosenNames(f.candidate), Price: Number(f.price), Operators: f.operators, Within: number > 0 || s.broken == nil,
 		Rival: f.rival, OnPaper: DesignFigures{Number(f.paper), Number(f.ceiling)},
 	}
-	if number > 0 {
-		one.Name = string(rune('A' + number - 1))
+	if one.Outside = s.broken; number > 0 {
+		one.Name, one.Outside = designLetters(number), nil
 	}
 	return one
+}
+
+// designLetters returns what the designs after the line as it is are called, from 1 on: A to Z, then AA and so on.
+func designLetters(number int) string {
+	name := ""
+	for ; number > 0; number = (number - 1) / 26 {
+		name = string(rune('A'+(number-1)%26)) + name
+	}
+	return name
 }
 
 // chosenNames returns the names of the choices other than the first ones.

@@ -129,7 +129,7 @@ func (s *designSearch) best(ctx context.Context, some []*candidate, times int) (
 		err := s.search(ctx, some, 0, designFirst, func(int, sim.Sample) {})
 		return designChosen{candidate: some[0], promised: true}, err
 	}
-	confidence := 1 - (1-s.Confidence)*(1-designOfRisk-designOfAdvice)/float64(times)
+	confidence := 1 - (1-s.Confidence)*(1-designOfRisk-designOfAdvice-designOfBetter)/float64(times)
 	selection, err := output.NewSelection(len(some), designFirst, s.worth, confidence)
 	if err != nil {
 		return designChosen{}, err

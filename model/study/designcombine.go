@@ -13,9 +13,9 @@ type designSearch struct {
 	*Design
 	told func(Sofar[DesignAnswer])
 
-	base        *tried    // the line as it is
-	asItIs      candidate // likewise
-	within      bool      // it keeps to the limits
+	base        *tried        // the line as it is
+	asItIs      candidate     // likewise
+	broken      []DesignLimit // that it is outside of
 	all         []candidate
 	counts      DesignCounts
 	why         map[string]int // reasons why lines cannot be, and how many for each
@@ -47,14 +47,15 @@ type designSums struct{ shifts, score, hits float64 } // hits are shifts that re
 
 // DesignCounts is how many combinations were left out where.
 type DesignCounts struct {
-	Combinations Number `json:"combinations"`
-	Ruled        Number `json:"against_rules_or_price"` // needs, excludes, and the limit of the price
-	Impossible   int    `json:"cannot_be"`
-	Limits       int    `json:"outside_other_limits"`
-	Ceiling      int    `json:"ceiling_too_low"` // on paper they cannot be the best
-	Simulated    int    `json:"simulated"`
-	Near         int    `json:"simulated_near_the_frontier"` // of those whose ceiling is too low: for what is best for less money, or as good
-	Shifts       Number `json:"shifts_simulated"`            // of all designs together, to the end of the comparison
+	Combinations Number          `json:"combinations"`
+	Ruled        Number          `json:"against_rules_or_price"` // needs, excludes, and the limit of the price
+	Impossible   int             `json:"cannot_be"`
+	Limits       int             `json:"outside_other_limits"`
+	Outside      []DesignOutside `json:"outside_each_limit"` // of these: one may be outside several
+	Ceiling      int             `json:"ceiling_too_low"`    // on paper they cannot be the best
+	Simulated    int             `json:"simulated"`
+	Near         int             `json:"simulated_near_the_frontier"` // of those whose ceiling is too low: for what is best for less money, or as good
+	Shifts       Number          `json:"shifts_simulated"`            // of all designs together, to the end of the comparison
 }
 
 // combine finds the combinations that the rules and the price leave.

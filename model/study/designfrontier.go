@@ -124,7 +124,7 @@ func (s *designSearch) forMoney(finalists []finalist) []DesignForMoney {
 // but for the line as it is where that is outside the limits. None is counted twice.
 func (s *designSearch) besides(some []*candidate) {
 	if s.counted == nil {
-		s.counted = map[string]bool{string(s.asItIs.choices): !s.within}
+		s.counted = map[string]bool{string(s.asItIs.choices): s.broken != nil}
 		for i := range s.all {
 			s.counted[string(s.all[i].choices)] = true
 		}

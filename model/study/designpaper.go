@@ -14,7 +14,7 @@ import (
 // designPaper is what a combination comes to on paper.
 type designPaper struct {
 	why            string // it cannot be; "" if it can
-	outside        bool   // of the limits
+	broken         []DesignLimit
 	operators      int
 	paper, ceiling float64
 }
@@ -55,8 +55,8 @@ func (s *designSearch) onPaper(ctx context.Context) error {
 		case p.why != "":
 			s.counts.Impossible++
 			s.why[p.why]++
-		case p.outside:
-			s.counts.Limits++
+		case p.broken != nil:
+			s.counts.outside(p.broken)
 		default:
 			left = append(left, s.all[i].on(p))
 		}
@@ -79,7 +79,7 @@ func (s *designSearch) lookAtBase() error {
 	if err := s.look(s.asItIs.choices, &p); err != nil {
 		return err
 	}
-	s.asItIs, s.within = s.asItIs.on(p), !p.outside
+	s.asItIs, s.broken = s.asItIs.on(p), p.broken
 	return nil
 }
 
@@ -114,14 +114,12 @@ func (s *designSearch) look(choices []uint8, p *designPaper) (err error) {
 	l, paper := t.Line, onPaperOf(t.work())
 	pitches := l.Stations[len(l.Stations)-1].Where().At - l.Stations[0].Where().At
 	p.operators = l.Crew.Operators
-	p.outside = above(s.Limits.Pitches, pitches) || above(s.Limits.Operators, p.operators) || above(s.Limits.Defective, paper.defective)
+	p.broken = s.Limits.broken(pitches, p.operators, paper.defective)
 	if p.paper, err = s.onRate(t.Alternative, paper.rate); err == nil {
 		p.ceiling, err = s.onRate(t.Alternative, paper.ceiling)
 	}
 	return err
 }
-
-func above[T int | float64](limit *T, x T) bool { return limit != nil && x > *limit }
 
 // onRate returns the figure of a line, the larger the better, if it delivers so much and everything
 // that does not depend on that is for nothing.

@@ -175,8 +175,8 @@ func (s *designSearch) whyNot(x *candidate) string {
 		return err.Error()
 	case p.why != "":
 		return p.why
-	case p.outside:
-		return "outside the limits"
+	case p.broken != nil:
+		return "it has " + hasTooMany(p.broken)
 	}
 	*x = x.on(p)
 	return ""

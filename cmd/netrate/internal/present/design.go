@@ -118,7 +118,7 @@ func DesignNotes(d Design) []string {
 	if last := d.lastMoney(); last != "" {
 		notes = append(notes, last)
 	}
-	return append(notes, d.searched()...)
+	return slices.Concat(notes, d.otherwiseBought(), d.searched())
 }
 
 // cautious returns what is to be known of the table.
@@ -141,13 +141,44 @@ func (d Design) cautious() (notes []string) {
 // searched returns where combinations were left out, and by what shifts the choice was made.
 func (d Design) searched() []string {
 	c := &d.Counts
-	notes := []string{fmt.Sprintf("%s combinations: %s against the rules or too dear, %s cannot be, %s outside the other limits, %s left out on paper, since what they can deliver at most is below what others are seen to; %s simulated%s. To the end of the comparison that took %s.",
-		say.Rounded(float64(c.Combinations), 0), say.Rounded(float64(c.Ruled), 0), say.Thousands(c.Impossible), say.Thousands(c.Limits), say.Thousands(c.Ceiling), say.Thousands(c.Simulated),
+	notes := []string{fmt.Sprintf("%s combinations: %s against the rules or too dear, %s cannot be, %s outside the other limits%s, %s left out on paper, since what they can deliver at most is below what others are seen to; %s simulated%s. To the end of the comparison that took %s.",
+		say.Rounded(float64(c.Combinations), 0), say.Rounded(float64(c.Ruled), 0), say.Thousands(c.Impossible), say.Thousands(c.Limits), d.outsideEach(), say.Thousands(c.Ceiling), say.Thousands(c.Simulated),
 		d.near(), say.Plural(int(c.Shifts), d.period()))}
 	for _, r := range d.Reasons[:min(2, len(d.Reasons))] {
 		notes = append(notes, fmt.Sprintf("%s cannot be: %s.", say.Plural(r.Combinations, "combination"), strings.TrimSuffix(r.Why, ".")))
 	}
 	return append(notes, "The choice was made in other "+d.period()+"s than those of the table, so that these do not flatter it.")
+}
+
+// outsideEach says how many combinations are outside each limit, in brackets; "" if none is outside any.
+func (d Design) outsideEach() string {
+	var all []string
+	sum := 0
+	for _, x := range d.Counts.Outside {
+		sum += x.Combinations
+		all = append(all, say.Thousands(x.Combinations)+" have "+d.outsideWords(x.Limit))
+	}
+	switch {
+	case all == nil:
+		return ""
+	case len(all) == 1:
+		return " (all have " + d.outsideWords(d.Counts.Outside[0].Limit) + ")"
+	case sum > d.Counts.Limits:
+		return " (" + say.List(all) + "; some have both)"
+	}
+	return " (" + say.List(all) + ")"
+}
+
+// outsideWords returns what is outside a limit.
+func (d Design) outsideWords(l study.DesignLimit) string {
+	switch l {
+	case study.DesignPitches:
+		return "more than " + pitchesOf(*d.Limits.Pitches)
+	case study.DesignCrew:
+		return "more than " + say.Plural(*d.Limits.Operators, "operator")
+	case study.DesignDefective:
+	}
+	return "more than " + ppmText(1e6*float64(*d.Limits.Defective)) + " in a million defective on paper"
 }
 
 // near says how many designs were simulated to find what is best for less money; "" if none were.

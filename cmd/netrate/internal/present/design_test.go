@@ -37,6 +37,7 @@ func TestUnsettledDesigns(t *testing.T) {
 // is told where it is not drawn. What the table has no room for is counted.
 func TestDesignFrontierIsDrawn(t *testing.T) {
 	d := Design{Origin: page.Origin{Scenario: &scenarios.Scenario{}}, DesignAnswer: &study.DesignAnswer{Best: 3, Advice: 2, Comparison: &study.ComparisonAnswer{}}}
+	d.Goal = study.DesignNetRate
 	for i, x := range []struct{ price, rate float64 }{{0, 5000}, {0, 6000}, {200, 5500}, {300, 6600}} {
 		d.Finalists = append(d.Finalists, study.DesignOne{Name: string(rune('A' + i)), Price: study.Number(x.price), Frontier: i%2 == 1})
 		d.Comparison.Lines = append(d.Comparison.Lines, study.LineAnswer{NetRate: study.NetRate{Mean: study.Number(x.rate), Half: 10, Level: 0.95, N: 100}})
@@ -62,6 +63,27 @@ func TestDesignFrontierIsDrawn(t *testing.T) {
 	assert.Empty(t, d.noRoom())
 }
 
+// What money buys in other measures than what is looked for is said and drawn, where it buys anything there.
+func TestDesignBuysBesides(t *testing.T) {
+	d := Design{Origin: page.Origin{Scenario: &scenarios.Scenario{}}, DesignAnswer: &study.DesignAnswer{
+		Goal: study.DesignNetRate, Comparison: &study.ComparisonAnswer{},
+		ForPrices: []study.DesignForPrice{{Measure: study.DesignByRate, Finalists: []int{0, 1}}, {Measure: study.DesignByDefects, Finalists: []int{0, 1}}},
+	}}
+	for i, bad := range []int64{90_000, 0} {
+		s := &runs.Study{Line: modeltest.ReferenceLine(), Shifts: make([]runs.Shift, 2)}
+		s.Total.Sets.Good, s.Total.Sets.Defective = 910_000, bad
+		d.Comparison.Lines = append(d.Comparison.Lines, study.LineAnswer{Study: s})
+		d.Finalists = append(d.Finalists, study.DesignOne{Name: []string{"base", "A"}[i], Price: study.Number(100 * i)})
+	}
+	assert.Equal(t, []string{"What money buys besides, of the designs compared, each shown to be better than all that are no dearer: in defective mail 90,000 in a million (base) and 0 (A)."}, d.otherwiseBought())
+	m := d.otherMeasures()[0]
+	f, err := d.frontier(m, d.bestIn(m))
+	require.NoError(t, err)
+	assert.Contains(t, f.Title, "What money buys in defective mail: 90,000 in a million for nothing, down to 0 in a million for 100")
+	d.ForPrices[1].Finalists = []int{0}
+	assert.Empty(t, d.otherwiseBought())
+}
+
 // What a step of the price does is said as what it is: an addition, a choice in the place of another, or
 // something left out; and its price as the difference of all these.
 func TestDesignStepsInWords(t *testing.T) {
@@ -69,10 +91,25 @@ func TestDesignStepsInWords(t *testing.T) {
 	assert.Equal(t, "adds “gate”, takes “rotary” instead of “friction”, leaves out “belt”",
 		stepWords(&study.DesignStep{Added: []string{"gate"}, Replaced: []study.DesignReplaced{{By: "rotary", Was: "friction"}}, Away: []string{"belt"}}))
 	d := Design{Origin: page.Origin{Scenario: &scenarios.Scenario{Shop: scenarios.Shop{Costs: &worth.Costs{Currency: "EUR"}}}}, DesignAnswer: &study.DesignAnswer{
-		Goal: study.DesignValue, Finalists: []study.DesignOne{{Name: "base"}, {Name: "A"}},
-		Steps: []study.DesignStep{{To: 1, Replaced: []study.DesignReplaced{{By: "fast", Was: "slow"}}, Price: 5000, Gain: 360_000, Between: study.Interval{Level: 0.95, Low: 330_000, High: 390_000}}},
+		Goal: study.DesignValue, Advice: 1, Finalists: []study.DesignOne{{Name: "base"}, {Name: "A"}, {Name: "B"}, {Name: "C"}},
+		Steps: []study.DesignStep{
+			{From: 1, To: 2, Added: []string{"belt"}, Price: 3000, Gain: 600, Between: study.Interval{Level: 0.95, Low: 300, High: 900}, PerGrand: 200, Verdict: study.DesignSmall},
+			{To: 1, Replaced: []study.DesignReplaced{{By: "fast", Was: "slow"}}, Price: 5000, Gain: 360_000, Between: study.Interval{Level: 0.95, Low: 330_000, High: 390_000}, PerGrand: 72_000},
+		},
 	}}
-	assert.Equal(t, "The last step of the price is from base to A: it takes “fast” instead of “slow”, for 5,000 EUR more in all, and its net present value is higher by 360,000 ± 30,000 EUR.", d.lastMoney())
+	to := "The last step of the price up to what is advised is from base to A: it takes “fast” instead of “slow”, for 5,000 EUR more in all, and its net present value is higher by 360,000 ± 30,000 EUR: 72,000 for each 1,000."
+	next := "The next step, from A to B, adds “belt”, for 3,000 EUR more in all, and its net present value is higher by 600 ± 300 EUR: 200 for each 1,000. That counts as equal."
+	assert.Equal(t, to+" "+next, d.lastMoney())
+	d.Advice = 2
+	assert.Contains(t, d.lastMoney(), "The last step of the price up to what is advised is from A to B: it adds")
+	d.Limits.Price = new(9000.0)
+	assert.Contains(t, d.lastMoney(), "That counts as equal. What money beyond the limit of 9,000 EUR would buy was not looked for.")
+	d.Advice = 3
+	assert.Contains(t, d.lastMoney(), "The last step of the price is from A to B: it adds", "what is advised is no step of it")
+	d.Goal, d.Advice, d.Finalists[0].Operators = study.DesignNetRate, 1, 2
+	d.Finalists[1].Operators, d.Finalists[2].Operators = 1, 3
+	assert.Contains(t, d.lastMoney(), "for 5,000 EUR more in all and 1 operator fewer, and buys")
+	assert.Contains(t, d.lastMoney(), "for 3,000 EUR and 2 operators more in all, and buys")
 
 	d.Options = []study.DesignOption{{Name: "belt", Optional: true, Choices: []study.DesignChoice{{Name: "without belt"}, {Name: "belt"}}}, {Name: "feeder"}}
 	assert.Equal(t, "leaving “belt” out", d.insteadWords(&study.DesignTurn{Option: "belt", Taken: "belt", Instead: "without belt"}))
@@ -99,12 +136,13 @@ func TestDesignSharesAreNoCertainty(t *testing.T) {
 		d.Finalists = []study.DesignOne{{Reaches: &study.Proportion{Share: share, Low: 0.982, High: 0.982}}}
 		assert.Equal(t, want, d.reach(0))
 	}
-	for share, want := range map[study.Number]string{0.99999: "over 99.9 %", 0.00001: "under 0.1 %", 0.5: "50 %", 0.9994: "99.9 %"} {
-		assert.Equal(t, want, designShare(share))
-	}
-	assert.Equal(t, "all", designReached(1))
-	assert.Equal(t, "none", designReached(0))
-	assert.Equal(t, "over 99.9 %", designReached(0.9999))
+	d.Finalists = []study.DesignOne{{Reaches: &study.Proportion{Share: 0.9995, Low: 0.99, High: 0.99999}}}
+	assert.Equal(t, "99.95 % of its 200 shifts reach 6,000 an hour (95 %: 99.0 % to 100 %)", d.reach(0))
+	shown := d.reaching(0)
+	assert.Equal(t, []string{"99.95 %", "99.0 %", "100 %"}, []string{shown[0].Shown, shown[1].Shown, shown[2].Shown})
+	d.Finalists = []study.DesignOne{{Reaches: &study.Proportion{Share: 1, Low: 0.98, High: 1}}, {Reaches: &study.Proportion{High: 0.02}}}
+	all, none := d.reaching(0), d.reaching(1)
+	assert.Equal(t, []string{"all", "98.0 %", "–", "none", "–", "2.0 %"}, []string{all[0].Shown, all[1].Shown, all[2].Shown, none[0].Shown, none[1].Shown, none[2].Shown})
 	d.Goal, d.Holds = study.DesignNetRate, &study.Proportion{Share: 1}
 	d.Finalists = []study.DesignOne{{Name: "base"}}
 	d.Comparison.Uncertainty = &study.ComparisonUncertainty{Rival: study.UncertaintyAhead{Uncertainty: &study.Uncertainty{Draws: 500}}}

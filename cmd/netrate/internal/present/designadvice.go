@@ -273,33 +273,23 @@ func (d Design) surelyEnough() string {
 		return ""
 	}
 	x := &d.Finalists[found]
-	what := "the line as it is"
+	with := say.Plural(x.Operators, "operator")
 	if len(x.Choices) > 0 {
-		what = d.bought(x)
+		with += ", and " + d.bought(x)
 	}
-	return fmt.Sprintf("Of the table, %s is shown to be, with %s: %s.", what, say.Plural(x.Operators, "operator"), d.reach(found))
+	return fmt.Sprintf("%s is shown to be, with %s: %s.", say.Capital(x.Name), with, d.reach(found))
 }
 
 // reach returns how many of its shifts reach the target with a design. That all of some did shows no certainty.
 func (d Design) reach(i int) string {
 	r, shifts := d.Finalists[i].Reaches, say.Plural(len(d.Comparison.Lines[i].Study.Shifts), d.period())
 	target := say.Rounded(float64(d.Target), 0) + " an hour"
-	switch r.Share {
+	switch low, high := float64(r.Low), float64(r.High); r.Share {
 	case 1:
-		return fmt.Sprintf("all of its %s reach %s (95 %%: at least %s in the long run)", shifts, target, designShare(r.Low))
+		return fmt.Sprintf("all of its %s reach %s (95 %%: at least %s in the long run)", shifts, target, say.AtLeast(low))
 	case 0:
-		return fmt.Sprintf("none of its %s reaches %s (95 %%: at most %s in the long run)", shifts, target, designShare(r.High))
+		return fmt.Sprintf("none of its %s reaches %s (95 %%: at most %s in the long run)", shifts, target, say.AtMost(high))
+	default:
+		return fmt.Sprintf("%s of its %s reach %s (95 %%: %s)", say.Share(float64(r.Share)), shifts, target, say.Between(low, high))
 	}
-	return fmt.Sprintf("%s of its %s reach %s (95 %%: %s to %s)", designShare(r.Share), shifts, target, designShare(r.Low), designShare(r.High))
-}
-
-// designShare returns a share that was counted, with a tenth of a percent at most.
-func designShare(x study.Number) string {
-	switch {
-	case x > 0.9995:
-		return "over 99.9 %"
-	case x < 0.0005:
-		return "under 0.1 %"
-	}
-	return say.Decimals(100*float64(x), 1) + " %"
 }

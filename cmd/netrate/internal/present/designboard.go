@@ -73,6 +73,9 @@ func (d Design) boardTable() plots.Table {
 		rates[i].Unit = "good envelopes/h"
 	}
 	t.Columns = append(append(t.Columns, rates...), plots.Column{Title: "Operators", Kind: plots.Number})
+	if d.Goal == study.DesignOperators {
+		t.Columns = append(t.Columns, reachingColumns()...)
+	}
 	for _, i := range d.onBoard() {
 		x := &d.Finalists[i]
 		row := d.row(i)[:3]
@@ -83,6 +86,9 @@ func (d Design) boardTable() plots.Table {
 			row = append(row, allIn(m).entry(m.Worth.AllInPerThousand(i).Mean()), averaged(m.Worth.Lines[i].Hours))
 		}
 		row = append(append(row, estimated(d.Comparison.Lines[i].NetRate.Estimate())...), page.Value(float64(x.Operators)))
+		if d.Goal == study.DesignOperators {
+			row = append(row, d.reaching(i)...)
+		}
 		t.Rows, t.Roles = append(t.Rows, row), append(t.Roles, roleOf(i, d.Advice))
 	}
 	return t

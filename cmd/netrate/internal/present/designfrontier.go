@@ -4,72 +4,10 @@ import (
 	"fmt"
 	"slices"
 
-	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model/study"
 	"netrate/plots"
-	"netrate/sim"
 )
-
-// designMeasure is what is looked for, as it is drawn over the price.
-type designMeasure struct {
-	name, axis string
-	of         func(i int) plots.SweepPoint // without its price and name
-	said       func(i int) string
-	shown      []int // designs, by rising price
-}
-
-const costOf1000 = "the cost of 1,000"
-
-// measure returns what is looked for.
-func (d Design) measure() designMeasure {
-	m := d.Comparison.Money
-	switch {
-	case m == nil || !d.Goal.InMoney():
-		return designMeasure{
-			"net rate", page.PerHour,
-			func(i int) plots.SweepPoint { return plots.SweepPoint{Y: d.Comparison.Lines[i].NetRate.Estimate()} },
-			func(i int) string { return rateOf(d.Comparison.Lines[i].NetRate).Shown + " good envelopes an hour" }, d.leading(),
-		}
-	case d.Goal == study.DesignValue:
-		return designMeasure{
-			"net present value", "net present value against the line as it is, " + m.Currency,
-			func(i int) plots.SweepPoint {
-				if i == 0 {
-					return plots.SweepPoint{}
-				}
-				return drawnPoint(m.Worth.Gains[i].NPV)
-			},
-			func(i int) string {
-				if i == 0 {
-					return "0 " + m.Currency
-				}
-				return Averaged(m.Worth.Gains[i].NPV) + " " + m.Currency
-			}, d.leading(),
-		}
-	}
-	return designMeasure{
-		costOf1000, m.Currency + " for 1,000, with the price in it",
-		func(i int) plots.SweepPoint { return drawnPoint(m.Worth.AllInPerThousand(i)) },
-		func(i int) string { return designCost(m, i) + " " + m.Currency }, d.leading(),
-	}
-}
-
-// drawnPoint returns a figure that was drawn, and between what 95 in a hundred draws lie.
-func drawnPoint(s sim.Sample) plots.SweepPoint {
-	x := s.Sorted()
-	return plots.SweepPoint{Y: sim.Estimate{Mean: s.Mean()}, Within: &plots.Within{Low: x.Quantile((1 - say.Level) / 2), High: x.Quantile((1 + say.Level) / 2)}}
-}
-
-// leading returns the designs of the frontier, by rising price.
-func (d Design) leading() (all []int) {
-	for i := range d.Finalists {
-		if d.Finalists[i].Frontier {
-			all = append(all, i)
-		}
-	}
-	return all
-}
 
 // noRoom says how many designs of the frontier of the search the table has no room for; "" if none.
 func (d Design) noRoom() string {
@@ -88,6 +26,11 @@ func (d Design) noRoom() string {
 // DesignFrontier draws the best that is to be had for a price, in what is looked for.
 func DesignFrontier(d Design) (*plots.Figure, error) {
 	m := d.measure()
+	return d.frontier(m, d.frontierWords(m))
+}
+
+// frontier draws the designs that are best in a measure for their money.
+func (d Design) frontier(m designMeasure, subtitle string) (*plots.Figure, error) {
 	curve := plots.SweepCurve{Name: "best for its money", Steps: true}
 	var said []string
 	for _, i := range m.shown {
@@ -96,15 +39,15 @@ func DesignFrontier(d Design) (*plots.Figure, error) {
 		p.X, p.Name = float64(x.Price), x.Name
 		curve.Points = append(curve.Points, p)
 		if x.Price == 0 {
-			said = append(said, m.said(i)+" for nothing")
+			said = append(said, m.said(i)+m.unit+" for nothing")
 		} else {
-			said = append(said, m.said(i)+" for "+d.sum(x.Price))
+			said = append(said, m.said(i)+m.unit+" for "+d.sum(x.Price))
 		}
 	}
 	title, price := "What money buys in "+m.name+": "+said[0], "price of what is bought"
 	if n := len(said); n > 1 {
 		to := ", up to "
-		if m.name == costOf1000 {
+		if m.less {
 			to = ", down to "
 		}
 		title += to + said[n-1]
@@ -119,8 +62,8 @@ func DesignFrontier(d Design) (*plots.Figure, error) {
 		curves = append(curves, plots.SweepCurve{Name: "the line as it is", Role: plots.Base, Points: []plots.SweepPoint{own}, Steps: true})
 	}
 	return plots.Sweep(plots.SweepData{
-		Head:      plots.Head{Title: title, Subtitle: d.frontierWords(m)},
-		Parameter: price, Axis: m.axis, Curves: curves,
+		Head:      plots.Head{Title: title, Subtitle: subtitle},
+		Parameter: price, Axis: m.axis, Curves: curves, Interval: m.interval,
 	})
 }
 

@@ -25,21 +25,29 @@ func Designs(d Design) plots.Table {
 			{Title: "Net rate ±", Kind: plots.Number, Decimals: 1, Data: true},
 			{Title: "To base", Kind: plots.Number},
 			{Title: "To base ±", Kind: plots.Number, Decimals: 1, Data: true},
-			{Title: "Defective, ppm", Kind: plots.Number, Decimals: 1},
+			{Title: "Defective", Unit: "ppm", Kind: plots.Number, Decimals: 2},
 		},
 	}
 	money, reaches := d.Comparison.Money, d.Goal == study.DesignOperators
+	if d.Comparison.Personalised() {
+		t.Columns = append(t.Columns, plots.Column{Title: "Remakes", Unit: "per 1,000", Kind: plots.Number, Decimals: 2})
+	}
 	if money != nil {
-		t.Columns = append(t.Columns, plots.Column{Title: "All-in cost of 1,000", Kind: plots.Number, Decimals: 2})
+		t.Columns = append(t.Columns, plots.Column{Title: "All-in cost", Unit: money.Currency + " per 1,000", Kind: plots.Number, Decimals: 2})
 	}
 	if money != nil && d.Goal == study.DesignValue {
-		t.Columns = append(t.Columns, plots.Column{Title: "Net present value", Kind: plots.Number}, plots.Column{Title: "nine draws in ten"})
+		t.Caption += " NPV: net present value against the line as it is, its mean and what nine draws in ten lie between."
+		t.Columns = append(t.Columns, MoneyColumn("NPV", money.Currency, 0), plots.Column{Title: "5 % to 95 %", Joined: true})
 	}
 	if reaches {
-		t.Columns = append(t.Columns, plots.Column{Title: "Shifts at target", Kind: plots.Share, Decimals: 1})
+		t.Columns = append(t.Columns, reachingColumns()...)
 	}
 	for i := range d.Finalists {
 		row := d.row(i)
+		if d.Comparison.Personalised() {
+			remakes := study.RemakesIn(d.Comparison.Lines[i].Study)
+			row = append(row, page.Bearing(remakes.Mean, remakes.Half))
+		}
 		if money != nil {
 			row = append(row, plots.Entry{Number: float64(money.Lines[i].AllIn.Mean), Shown: designCost(money, i)})
 		}
@@ -47,22 +55,34 @@ func Designs(d Design) plots.Table {
 			row = append(row, d.valueEntries(i)...)
 		}
 		if reaches {
-			row = append(row, plots.Entry{Number: float64(d.Finalists[i].Reaches.Share), Shown: designReached(d.Finalists[i].Reaches.Share)})
+			row = append(row, d.reaching(i)...)
 		}
 		t.Rows = append(t.Rows, row)
 	}
 	return t
 }
 
-// designReached returns the share of the shifts that reached a target.
-func designReached(x study.Number) string {
-	switch x {
-	case 0:
-		return "none"
-	case 1:
-		return "all"
+// reachingColumns are those of the share of the shifts that reached the target, and between what it lies.
+func reachingColumns() []plots.Column {
+	return []plots.Column{
+		{Title: "Shifts at target", Kind: plots.Share, Decimals: 1},
+		{Title: "from", Kind: plots.Share, Decimals: 1},
+		{Title: "to", Kind: plots.Share, Decimals: 1},
 	}
-	return designShare(x)
+}
+
+// reaching returns these of a design. That all or none did shows no certainty: then there is one bound.
+func (d Design) reaching(i int) []plots.Entry {
+	r := d.Finalists[i].Reaches
+	share, low, high := float64(r.Share), float64(r.Low), float64(r.High)
+	all := []plots.Entry{{Number: share, Shown: say.Share(share)}, {Number: low, Shown: say.AtLeast(low)}, {Number: high, Shown: say.AtMost(high)}}
+	switch share {
+	case 0:
+		all[0].Shown, all[1].Shown = "none", "–"
+	case 1:
+		all[0].Shown, all[2].Shown = "all", "–"
+	}
+	return all
 }
 
 // valueEntries returns the net present value of a design against the line as it is.
@@ -89,7 +109,7 @@ func (d Design) row(i int) []plots.Entry {
 	if i == 0 {
 		bought = "nothing: the line as it is"
 		if !x.Within {
-			bought += ", outside the limits"
+			bought += ", with " + d.outsideAll(x.Outside)
 		}
 	}
 	row := []plots.Entry{
@@ -103,13 +123,23 @@ func (d Design) row(i int) []plots.Entry {
 		ahead := d.Comparison.Compared[0][i].Difference
 		row = append(row, plots.Entry{Number: ahead.Mean, Shown: say.Gap(ahead)}, page.Value(ahead.Half))
 	}
-	return append(row, page.Value(study.DefectivePerMillion(line.Study)))
+	return append(row, defective(line.Study))
 }
 
-// designLeftOut returns where combinations were left out.
-func designLeftOut(c *study.DesignCounts) plots.Table {
+// outsideAll returns what is outside some limits.
+func (d Design) outsideAll(broken []study.DesignLimit) string {
+	var all []string
+	for _, l := range broken {
+		all = append(all, d.outsideWords(l))
+	}
+	return say.List(all)
+}
+
+// leftOut returns where combinations were left out.
+func (d Design) leftOut() plots.Table {
+	c := &d.Counts
 	row := func(what string, n float64) []plots.Entry { return []plots.Entry{page.Words(what), page.Value(n)} }
-	return plots.Table{
+	t := plots.Table{
 		Name: "Left out", Caption: "Where combinations were left out, and how many.",
 		Columns: []plots.Column{{Title: "Combinations"}, {Title: "Number", Kind: plots.Number}},
 		Rows: [][]plots.Entry{
@@ -117,20 +147,27 @@ func designLeftOut(c *study.DesignCounts) plots.Table {
 			row("against needs and excludes, or too dear", float64(c.Ruled)),
 			row("whose line cannot be", float64(c.Impossible)),
 			row("outside the limits of defective mail, space or operators", float64(c.Limits)),
-			row("whose ceiling on paper is below what others deliver", float64(c.Ceiling)),
-			row("simulated", float64(c.Simulated)),
-			row("of those below it simulated besides, to find what is best for less money or as good", float64(c.Near)),
 		},
 	}
+	for _, x := range c.Outside {
+		t.Rows = append(t.Rows, row("of these with "+d.outsideWords(x.Limit), float64(x.Combinations)),
+			row("of these outside no other limit", float64(x.Alone)))
+	}
+	t.Rows = append(t.Rows,
+		row("whose ceiling on paper is below what others deliver", float64(c.Ceiling)),
+		row("simulated", float64(c.Simulated)),
+		row("of those below it simulated besides, to find what is best for less money or as good", float64(c.Near)),
+	)
+	return t
 }
 
 // sections returns the parts of the page.
 func (d Design) sections(r *page.Report) []plots.Section {
 	how := plots.Section{Heading: "How it was chosen", Text: strings.Join(d.searched(), "\n\n") + "\n\n" +
 		"The ceiling is the sum on paper with nothing in it but stops for faults and lost sets, each counted for less than it is: no line delivers more. " +
-		"What was simulated was dropped as soon as it was shown to be behind (" + d.Method + ").", Tables: []plots.Table{designLeftOut(&d.Counts)}}
+		"What was simulated was dropped as soon as it was shown to be behind (" + d.Method + ").", Tables: []plots.Table{d.leftOut()}}
 	which := plots.Section{Heading: "The designs", Tables: []plots.Table{Designs(d)}}
-	which.Figures = []*plots.Figure{r.Figure("what-money-buys")(DesignFrontier(d))}
+	which.Figures = append([]*plots.Figure{r.Figure("what-money-buys")(DesignFrontier(d))}, d.otherFrontiers(r)...)
 	which.Text = strings.Join(d.cautious(), "\n\n")
 	return slices.Concat([]plots.Section{which, d.sureSection()}, d.whySection(r), []plots.Section{how})
 }

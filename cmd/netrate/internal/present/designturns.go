@@ -96,24 +96,37 @@ func quotedChoice(name string) string { return "“" + name + "”" }
 // changeWords returns what a turn changes, with its interval.
 func (d Design) changeWords(t *study.DesignTurn) string { return say.Gap(d.changed(t)) }
 
-// lastMoney says what the last of the money buys; "" if there is one design only.
+// lastMoney says what the last of the money up to what is advised buys, and what the next step of the price would;
+// where what is advised is no step of it, what the last of all buys. "" if there is one design only.
 func (d Design) lastMoney() string {
-	if len(d.Steps) == 0 {
+	var to, next string
+	for i := range d.Steps {
+		s := &d.Steps[i]
+		from, dearer := d.Finalists[s.From].Name, d.Finalists[s.To].Name
+		switch d.Advice {
+		case s.To:
+			to = fmt.Sprintf("The last step of the price up to what is advised is from %s to %s: it %s.", from, dearer, d.stepSays(s))
+		case s.From:
+			next = fmt.Sprintf("The next step, from %s to %s, %s.", from, dearer, d.stepSays(s))
+		}
+	}
+	switch {
+	case len(d.Steps) == 0:
 		return ""
+	case to == "" && next == "":
+		s := &d.Steps[0]
+		return fmt.Sprintf("The last step of the price is from %s to %s: it %s.", d.Finalists[s.From].Name, d.Finalists[s.To].Name, d.stepSays(s))
+	case next == "" && d.Limits.Price != nil:
+		next = "What money beyond the limit of " + d.sum(study.Number(*d.Limits.Price)) + " would buy was not looked for."
 	}
-	s := &d.Steps[0]
-	price := d.sum(s.Price)
-	switch more := d.Finalists[s.To].Operators - d.Finalists[s.From].Operators; {
-	case d.Goal.InMoney(): // they are paid for in it
-	case more > 0:
-		price += " and " + say.Plural(more, "operator")
-	case more < 0:
-		price += " with " + say.Plural(-more, "operator") + " fewer"
-	}
-	text := fmt.Sprintf("The last step of the price is from %s to %s: it %s, for %s more in all, and %s",
-		d.Finalists[s.From].Name, d.Finalists[s.To].Name, stepWords(s), price, d.stepGain(s))
-	if !d.Goal.InMoney() && s.Between.Low > 0 {
-		text += ": " + say.FewDigits(float64(s.PerGrand)) + " for each 1,000"
+	return sentences(to, next)
+}
+
+// stepSays returns what a step of the price does, for how much, what it buys, and whether that matters.
+func (d Design) stepSays(s *study.DesignStep) string {
+	text := fmt.Sprintf("%s, for %s, and %s", stepWords(s), d.stepPrice(s), d.stepGain(s))
+	if d.Goal != study.DesignCost && s.Between.Low > 0 {
+		text += ": " + say.Rough(float64(s.PerGrand), 1000*stepEstimate(s).Half/float64(s.Price)) + " for each 1,000"
 	}
 	switch s.Verdict {
 	case study.DesignSmall:
@@ -122,7 +135,20 @@ func (d Design) lastMoney() string {
 		text += ". The two are not told apart"
 	case study.DesignCertain, study.DesignBetter:
 	}
-	return text + "."
+	return text
+}
+
+// stepPrice returns how much more a step takes; operators too, but for a goal in money, in which they are paid for.
+func (d Design) stepPrice(s *study.DesignStep) string {
+	price := d.sum(s.Price)
+	switch more := d.Finalists[s.To].Operators - d.Finalists[s.From].Operators; {
+	case d.Goal.InMoney():
+	case more > 0:
+		return price + " and " + say.Plural(more, "operator") + " more in all"
+	case more < 0:
+		return price + " more in all and " + say.Plural(-more, "operator") + " fewer"
+	}
+	return price + " more in all"
 }
 
 // stepWords returns what a step of the price adds, takes in the place of what, and leaves out.
@@ -150,9 +176,14 @@ func stepWords(s *study.DesignStep) string {
 	return strings.Join(parts, ", ")
 }
 
+// stepEstimate returns what a step of the price buys.
+func stepEstimate(s *study.DesignStep) sim.Estimate {
+	return sim.Estimate{Mean: float64(s.Gain), Half: float64(float64(s.Between.High-s.Between.Low) / 2), Level: float64(s.Between.Level)}
+}
+
 // stepGain returns what a step of the price buys, with its interval.
 func (d Design) stepGain(s *study.DesignStep) string {
-	e := sim.Estimate{Mean: float64(s.Gain), Half: float64(float64(s.Between.High-s.Between.Low) / 2), Level: float64(s.Between.Level)}
+	e := stepEstimate(s)
 	switch gain := say.Size(e); {
 	case !d.Goal.InMoney():
 		return "buys " + say.Gap(e) + d.unit()

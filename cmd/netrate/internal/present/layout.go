@@ -61,7 +61,12 @@ func BriefLayout(name string, a study.Layout, others []OtherLine, together bool)
 
 // pitches returns how long a line is, in words.
 func pitches(a study.Layout) string {
-	if n := a.Stations[len(a.Stations)-1].At - a.Stations[0].At; n != 1 {
+	return pitchesOf(a.Stations[len(a.Stations)-1].At - a.Stations[0].At)
+}
+
+// pitchesOf returns a number of pitches, in words.
+func pitchesOf(n int) string {
+	if n != 1 {
 		return say.Thousands(n) + " pitches"
 	}
 	return "1 pitch"
