@@ -139,7 +139,7 @@ func TestDesignSharesAreNoCertainty(t *testing.T) {
 	d.Finalists = []study.DesignOne{{Reaches: &study.Proportion{Share: 0.9995, Low: 0.99, High: 0.99999}}}
 	assert.Equal(t, "99.95 % of its 200 shifts reach 6,000 an hour (95 %: 99.0 % to 100 %)", d.reach(0))
 	shown := d.reaching(0)
-	assert.Equal(t, []string{"99.95 %", "99.0 %", "100 %"}, []string{shown[0].Shown, shown[1].Shown, shown[2].Shown})
+	assert.Equal(t, []string{"> 99.9 %", "99.0 %", "100 %"}, []string{shown[0].Shown, shown[1].Shown, shown[2].Shown})
 	d.Finalists = []study.DesignOne{{Reaches: &study.Proportion{Share: 1, Low: 0.98, High: 1}}, {Reaches: &study.Proportion{High: 0.02}}}
 	all, none := d.reaching(0), d.reaching(1)
 	assert.Equal(t, []string{"all", "98.0 %", "–", "none", "–", "2.0 %"}, []string{all[0].Shown, all[1].Shown, all[2].Shown, none[0].Shown, none[1].Shown, none[2].Shown})

@@ -290,6 +290,6 @@ func (d Design) reach(i int) string {
 	case 0:
 		return fmt.Sprintf("none of its %s reaches %s (95 %%: at most %s in the long run)", shifts, target, say.AtMost(high))
 	default:
-		return fmt.Sprintf("%s of its %s reach %s (95 %%: %s)", say.Share(float64(r.Share)), shifts, target, say.Between(low, high))
+		return fmt.Sprintf("%s of its %s reach %s (95 %%: %s)", say.ShareOf(float64(r.Share), 0, "under ", "over "), shifts, target, say.Between(low, high))
 	}
 }

@@ -78,9 +78,9 @@ func (d Design) reaching(i int) []plots.Entry {
 	all := []plots.Entry{{Number: share, Shown: say.Share(share)}, {Number: low, Shown: say.AtLeast(low)}, {Number: high, Shown: say.AtMost(high)}}
 	switch share {
 	case 0:
-		all[0].Shown, all[1].Shown = "none", "–"
+		all[1].Shown = "–"
 	case 1:
-		all[0].Shown, all[2].Shown = "all", "–"
+		all[2].Shown = "–"
 	}
 	return all
 }

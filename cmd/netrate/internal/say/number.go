@@ -55,13 +55,20 @@ func Percent(x, half float64) string {
 const nearest = 0.001
 
 // AtMost returns a share in percent, for a bound above what is known: rounded up to two digits, for one that
-// is rounded to the nearest may be below it. No bound is below 0.001 %. The share must be from 0 to 1.
+// is rounded to the nearest may be below it; one that is near 100 % has a decimal. No bound is below 0.001 %. The
+// share must be from 0 to 1.
 func AtMost(share float64) string {
 	if 100*share <= nearest {
 		return "0.001 %"
 	}
 	places := max(-3, Magnitude(100*share)-1)
-	return Rounded(up(100*share, places), min(places, 0)) + " %"
+	if share > 0.5 {
+		places = max(-1, Magnitude(max(nearest, 100*(1-share)))-1)
+	}
+	if x := up(100*share, places); x < 100 {
+		return Rounded(x, min(places, 0)) + " %"
+	}
+	return "100 %"
 }
 
 // AtLeast returns likewise a bound below what is known, with as many digits as tell it from 100 %: rounded down.

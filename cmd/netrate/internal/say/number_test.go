@@ -81,7 +81,7 @@ func TestOneIn(t *testing.T) {
 
 // A bound is rounded away from what is known, and is never 0 % or 100 %.
 func TestBounds(t *testing.T) {
-	for share, want := range map[float64]string{0.018301: "1.9 %", 0.018: "1.8 %", 0.00460: "0.46 %", 0.000184: "0.019 %", 0.0984: "9.9 %", 0.362: "37 %", 0.995: "100 %", 0: "0.001 %", 1e-48: "0.001 %", 1: "100 %"} {
+	for share, want := range map[float64]string{0.018301: "1.9 %", 0.018: "1.8 %", 0.00460: "0.46 %", 0.000184: "0.019 %", 0.0984: "9.9 %", 0.362: "37 %", 0.995: "99.5 %", 0.9981: "99.9 %", 0.9996: "100 %", 0: "0.001 %", 1e-48: "0.001 %", 1: "100 %"} {
 		assert.Equal(t, want, AtMost(share))
 	}
 	for share, want := range map[float64]string{0.9817: "98.1 %", 0.982: "98.2 %", 0.99539: "99.53 %", 0.999816: "99.981 %", 0.64: "64 %", 0.638: "63 %", 0: "0 %", 1: "99.999 %"} {
