@@ -17,9 +17,10 @@ import (
 type Trial struct {
 	Line   *model.Line // that works for a shift
 	Length sim.Seconds
-	Window sim.Seconds // after each of which what is delivered is counted
-	First  int         // the number of the first trial: trial k is in the shifts from k·Shifts() on
-	Drawn  float64     // draw the line anew in each replication, with faults that come this many times as often; 0 for neither
+	Window sim.Seconds   // after each of which what is delivered is counted
+	Each   []sim.Seconds // how long each of its shifts is, where they are not those of the line; their sum is Length
+	First  int           // the number of the first trial: trial k is in the shifts from k·Shifts() on
+	Drawn  float64       // draw the line anew in each replication, with faults that come this many times as often; 0 for neither
 }
 
 // TrialRun is what one trial came to.
@@ -59,11 +60,34 @@ func sumsOf(o *model.Outcome) TrialSums {
 func (t *Trial) Windows() int { return int(float64(t.Length/t.Window) + 1e-9) }
 
 // Shifts returns the number of shifts, the last of which may be shorter.
-func (t *Trial) Shifts() int { return max(1, int(math.Ceil(float64(t.Length/t.Line.Shift)-1e-9))) }
+func (t *Trial) Shifts() int {
+	if t.Each != nil {
+		return len(t.Each)
+	}
+	return max(1, int(math.Ceil(float64(t.Length/t.Line.Shift)-1e-9)))
+}
 
 // start returns when a shift begins.
 func (t *Trial) start(shift int) sim.Seconds {
+	if t.Each != nil {
+		begins := sim.Seconds(0)
+		for _, length := range t.Each[:shift] {
+			begins += length
+		}
+		return begins
+	}
 	return sim.Seconds(float64(shift) * float64(t.Line.Shift)) // converted, so that it is rounded before it is added
+}
+
+// length returns how long a shift is.
+func (t *Trial) length(shift int) sim.Seconds {
+	switch {
+	case t.Each != nil:
+		return t.Each[shift]
+	case shift == t.Shifts()-1:
+		return t.Length - t.start(shift)
+	}
+	return t.Line.Shift
 }
 
 // Run runs as many trials as the plan has replications at most. After each, in order, it calls watch,
@@ -74,6 +98,9 @@ func (t *Trial) Run(ctx context.Context, plan sim.Plan, watch func(replication i
 	}
 	if !(t.Length > 0 && t.Window > 0) {
 		return 0, fmt.Errorf("a trial of %v s in windows of %v s", float64(t.Length), float64(t.Window))
+	}
+	if t.Each != nil && !(math.Abs(float64(t.start(len(t.Each))-t.Length)) < 1e-6) {
+		return 0, fmt.Errorf("a trial of %v s, of which the shifts come to %v s", float64(t.Length), float64(t.start(len(t.Each))))
 	}
 	plan.Min, plan.Precision = plan.Max, 0
 	worker := func() (func(int, *TrialRun) error, error) {
@@ -93,22 +120,30 @@ func (t *Trial) Run(ctx context.Context, plan sim.Plan, watch func(replication i
 // trying runs trials, one after the other.
 type trying struct {
 	*Trial
-	seed        uint64
-	whole, last *model.Sim // of the shifts, and of the last
-	one         model.Outcome
-	times       []sim.Seconds
-	good        []int64
+	seed  uint64
+	sims  []*model.Sim // of the shifts; those that are as long have the same
+	one   model.Outcome
+	times []sim.Seconds
+	good  []int64
 }
 
 // take makes the line ready to run.
-func (w *trying) take(l *model.Line) (err error) {
-	if w.whole, err = model.New(l); err != nil {
-		return err
+func (w *trying) take(l *model.Line) error {
+	w.sims = w.sims[:0]
+	made := map[sim.Seconds]*model.Sim{}
+	for k := range w.Shifts() {
+		works := *l
+		works.Shift = w.length(k)
+		if made[works.Shift] == nil {
+			one, err := model.New(&works)
+			if err != nil {
+				return err
+			}
+			made[works.Shift] = one
+		}
+		w.sims = append(w.sims, made[works.Shift])
 	}
-	last := *l
-	last.Shift = w.Length - w.start(w.Shifts()-1)
-	w.last, err = model.New(&last)
-	return err
+	return nil
 }
 
 // run runs one trial.
@@ -123,13 +158,9 @@ func (w *trying) run(replication int, to *TrialRun) error {
 	to.Outcome, to.Good, to.Shifts = model.Outcome{}, to.Good[:0], to.Shifts[:0]
 	n := w.Shifts()
 	for k := range n {
-		run := w.whole
-		if k == n-1 {
-			run = w.last
-		}
 		w.within(k)
 		before := to.Outcome.Sets.Good
-		if err := run.Course(w.seed, replication*n+k, w.times, w.good, &w.one); err != nil {
+		if err := w.sims[k].Course(w.seed, replication*n+k, w.times, w.good, &w.one); err != nil {
 			return err
 		}
 		for _, good := range w.good {
@@ -144,7 +175,7 @@ func (w *trying) run(replication int, to *TrialRun) error {
 // within finds the ends of the windows that lie in a shift.
 func (w *trying) within(shift int) {
 	start := w.start(shift)
-	end := min(w.Length, start+w.Line.Shift)
+	end := start + w.length(shift)
 	w.times, w.good = w.times[:0], w.good[:0]
 	for i := int(float64(start/w.Window)+1e-9) + 1; i <= w.Windows(); i++ {
 		at := sim.Seconds(float64(i) * float64(w.Window)) // converted, so that it is rounded before it is added

@@ -68,6 +68,8 @@ func TestTrialRefuses(t *testing.T) {
 	assert.ErrorContains(t, err, "works for a shift")
 	_, err = (&Trial{Line: referenceLineOfAnHour(), Window: 1}).Run(t.Context(), plan, nil)
 	assert.ErrorContains(t, err, "a trial of 0 s")
+	_, err = (&Trial{Line: referenceLineOfAnHour(), Length: 7200, Window: 7200, Each: []sim.Seconds{3600, 3000}}).Run(t.Context(), plan, nil)
+	assert.ErrorContains(t, err, "of which the shifts come to 6600 s")
 }
 
 // Three times as many faults are three times as many of each, but not of stocks.
@@ -84,4 +86,36 @@ func TestFaultier(t *testing.T) {
 		}
 	}
 	assert.Same(t, l, Faultier(l, 1))
+}
+
+// Shifts may each have a length of their own: a trial of them is the replications of lines that work so long. Where
+// the lengths are those of the line it is the trial without them.
+func TestTrialOfShiftsOfTheirOwn(t *testing.T) {
+	l := referenceLineOfAnHour()
+	of := func(trial *Trial) (runs []TrialRun) {
+		trial.Line, trial.Window = l, 600
+		_, err := trial.Run(t.Context(), sim.Plan{Seed: 5, Min: 3, Max: 3}, func(_ int, r *TrialRun) {
+			one := TrialRun{Outcome: r.Outcome, Good: append([]int64(nil), r.Good...), Shifts: append([]TrialSums(nil), r.Shifts...)}
+			one.Outcome.Stations = append(one.Outcome.Stations[:0:0], one.Outcome.Stations...)
+			runs = append(runs, one)
+		})
+		require.NoError(t, err)
+		return runs
+	}
+	assert.Equal(t, of(&Trial{Length: 9000}), of(&Trial{Length: 9000, Each: []sim.Seconds{3600, 3600, 1800}}))
+	for _, r := range of(&Trial{Length: 9000, Each: []sim.Seconds{1800, 5400, 1800}}) {
+		require.Len(t, r.Shifts, 3)
+		require.Len(t, r.Good, 15)
+		assert.Equal(t, r.Shifts[0].Good, r.Good[2])
+		assert.Equal(t, r.Shifts[1].Good, r.Good[11])
+		assert.Equal(t, r.Outcome.Sets.Good, r.Good[14])
+	}
+	long := *l
+	long.Shift = 5400
+	s, err := model.New(&long)
+	require.NoError(t, err)
+	var one model.Outcome
+	require.NoError(t, s.Run(5, 1, &one))
+	r := of(&Trial{Length: 9000, Each: []sim.Seconds{1800, 5400, 1800}})[0]
+	assert.Equal(t, one.Sets.Good, r.Shifts[1].Good-r.Shifts[0].Good)
 }

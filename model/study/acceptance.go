@@ -155,7 +155,7 @@ func (q *Acceptance) Ask(ctx context.Context, told func(Sofar[AcceptanceAnswer])
 		return nil, err
 	}
 	t := newAcceptanceTest(q, told)
-	for _, step := range []func(context.Context) error{t.makeLines, t.findLength, t.confirm, t.asItWas, t.inStages, t.withoutBadLots, t.alongTheCurve, t.drawInputs, t.drawWritten} {
+	for _, step := range []func(context.Context) error{t.makeLines, t.findLength, t.confirm, t.asItWas, t.inStages, t.inTheirShifts, t.withoutBadLots, t.alongTheCurve, t.drawInputs, t.drawWritten} {
 		if err := step(ctx); err != nil {
 			return nil, err
 		}
@@ -192,9 +192,11 @@ type acceptanceTest struct {
 	fresh    int                // the number of the next shift that had no part in what is known
 	spent    int                // the one after the last that was run
 	stages   *AcceptanceStages
-	staged   accept.Stages // by which these are
-	tried    accept.Staged // what they do
-	ended    [2]*side      // its tests, up to where each of them ended
+	staged   accept.Stages     // by which these are
+	tried    accept.Staged     // what they do
+	ended    [2]*side          // its tests, up to where each of them ended
+	shifts   *AcceptanceShifts // in which a test was run, if they are others than those of the plan
+	inRows   [2]*side          // tests in these
 	material *AcceptanceMaterial
 	curve    []AcceptancePoint
 	drawn    *AcceptanceDrawn

@@ -155,8 +155,10 @@ type AcceptanceVerdict struct {
 	Aside   int64             `json:"stops_left_aside"`     // of a stop log: for stocks, planned, or for what is no fault
 	Decided *AcceptanceEnded  `json:"sequential,omitempty"` // of a test that may end after each shift
 
+	Shifts *AcceptanceShifts `json:"other_shifts,omitempty"` // where the rows of the counts are not the shifts of the plan
+
 	Cut       *AcceptanceCut `json:"other_hours,omitempty"` // where the demand was signed for other hours than the test took
-	NotJudged bool           `json:"not_judged,omitempty"`  // then: the line neither passes nor fails, since a clause is open that could decide either way
+	NotJudged bool           `json:"not_judged,omitempty"`  // the line neither passes nor fails, since a clause could decide either way that is open
 }
 
 // AcceptanceFound is what a test has shown of one clause.
@@ -168,7 +170,7 @@ type AcceptanceFound struct {
 	AsBad   Proportion       `json:"good_line_as_bad"` // the chance that a good line does no better
 	AsGood  Proportion       `json:"bad_line_as_good"` // the chance that a bad line does no worse
 
-	NotJudged bool `json:"not_judged,omitempty"` // the test took other hours than those that were signed, and could have gone either way in these: Passes says nothing
+	NotJudged bool `json:"not_judged,omitempty"` // the test took other hours than those that were signed, and could have gone either way in these, or other shifts, which make the risk of what it would decide larger: Passes says nothing
 
 	Whole *AcceptanceCount `json:"whole,omitempty"` // of a clause on a count
 

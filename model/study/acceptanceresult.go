@@ -11,7 +11,10 @@ import (
 // that may end after each shift, those of its plan.
 func (t *acceptanceTest) verdict(a *AcceptanceAnswer) *AcceptanceVerdict {
 	seen, sides := *t.Result, t.sides
-	v := &AcceptanceVerdict{Passes: true, Aside: t.Result.Aside}
+	v := &AcceptanceVerdict{Passes: true, Aside: t.Result.Aside, Shifts: t.shifts}
+	if v.Shifts != nil {
+		v.Shifts.Risks = t.shiftRisks(a)
+	}
 	if t.otherHours() {
 		v.Cut = t.cutOf()
 	}
@@ -31,6 +34,9 @@ func (t *acceptanceTest) verdict(a *AcceptanceAnswer) *AcceptanceVerdict {
 		if v.Cut != nil && f.Counted {
 			passes, settled := v.Cut.Settles(c, &seen, t.Demand)
 			f.Passes, f.NotJudged = passes, !settled
+		}
+		if s := v.Shifts; s != nil && s.Risks != nil && c.Of == AcceptanceRate && !s.Risks.Bears(f.Passes, a) {
+			f.Passes, f.NotJudged = false, true
 		}
 		v.Passes = v.Passes && (f.Passes || !f.Counted)
 		v.Clauses = append(v.Clauses, f)

@@ -36,7 +36,7 @@ func acceptanceCut(a *study.AcceptanceAnswer, failed, uncounted []string) string
 	default:
 		text = fmt.Sprintf("The line passes, whatever %s: %s. ", acceptanceBetweenHours(v.Cut), hours)
 	}
-	text += acceptanceCycles(v.Cut)
+	text += acceptanceOtherShifts(a) + acceptanceCycles(v.Cut)
 	for _, s := range settled {
 		text += s + " "
 	}

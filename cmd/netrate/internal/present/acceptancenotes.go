@@ -19,6 +19,7 @@ func AcceptanceCaution(a *study.AcceptanceAnswer) string {
 // AcceptanceNotes returns what is to be known of a test, beside its table.
 func AcceptanceNotes(a *study.AcceptanceAnswer) []string {
 	notes := append(acceptanceWhose(a), acceptanceMade(a))
+	notes = append(notes, acceptanceShiftNotes(a)...)
 	notes = append(notes, acceptanceLimits(a)...)
 	if a.Result != nil && a.Result.Aside > 0 {
 		notes = append(notes, fmt.Sprintf("Of the stop log %s not counted: used-up stocks, planned stops and what the log does not call a fault.", acceptanceAside(a.Result.Aside)))

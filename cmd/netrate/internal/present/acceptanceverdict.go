@@ -27,6 +27,9 @@ func acceptanceShown(a *study.AcceptanceAnswer) string {
 	if v.Cut != nil {
 		return acceptanceCut(a, failed, open)
 	}
+	if v.NotJudged {
+		return acceptanceAnew(a) + acceptanceOtherShifts(a) + acceptanceNotBorne(a)
+	}
 	first := "The line passes"
 	if len(open) > 0 {
 		first = "Not counted, so not decided: " + say.List(open) + ". In what was counted the line passes"
@@ -41,7 +44,7 @@ func acceptanceShown(a *study.AcceptanceAnswer) string {
 		return first + ": " + acceptanceEnded(a)
 	}
 	rate := &v.Clauses[0]
-	return acceptanceAnew(a) + fmt.Sprintf("%s: %s good envelopes in %s h, where %s. %s",
+	return acceptanceAnew(a) + acceptanceOtherShifts(a) + fmt.Sprintf("%s: %s good envelopes in %s h, where %s. %s",
 		first, say.Rounded(float64(rate.Figure), 0), acceptanceHours(v.Hours), acceptanceDemanded(a), acceptanceSeen(v))
 }
 
