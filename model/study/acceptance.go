@@ -121,31 +121,7 @@ func (q *Acceptance) Check() error {
 			errs = append(errs, impossible("the limit of %s is %g: want more than 0, and the hours of the test", acceptanceWords[c.Of], c.Limit))
 		}
 	}
-	return errors.Join(append(errs, q.canBe()...)...)
-}
-
-// fasterByClock is by how much more than its speed a line may seem to deliver, since hours are read off
-// a clock.
-const fasterByClock = 1.02
-
-// canBe returns what in the counts of a test cannot be: more envelopes than sets, or than cycles.
-func (q *Acceptance) canBe() (errs []error) {
-	r := q.Result
-	if r == nil {
-		return nil
-	}
-	found := q.Good.Begins.Track // then what is delivered may have been started before
-	if out := r.Good + max(r.Defective, 0); !found && r.Sets >= 0 && out > r.Sets {
-		errs = append(errs, impossible("%.0f envelopes were delivered of %.0f sets started: no more can be", out, r.Sets))
-	}
-	speed := q.Good.RunSpeed()
-	if q.Bad != nil {
-		speed = max(speed, q.Bad.RunSpeed())
-	}
-	if a := r.Good / r.Hours; a > fasterByClock*speed {
-		errs = append(errs, impossible("%.0f good envelopes in %g h are %.0f an hour, and the line of the file runs %.0f cycles an hour at most", r.Good, r.Hours, a, speed))
-	}
-	return errs
+	return errors.Join(append(errs, q.canBe())...)
 }
 
 // Ask plans the test. It calls told, if there is one, as the simulated tests are done. The answer is

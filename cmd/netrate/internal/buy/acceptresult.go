@@ -20,6 +20,9 @@ import (
 // a part of the test, such as a shift. Only the first two must be there.
 var resultColumns = []string{"hours", "good", "sets", "stops", "clearing_s", "defective"}
 
+// wholeColumns are those of them that are counts.
+var wholeColumns = []string{"good", "sets", "stops", "defective"}
+
 // untilColumn is a column that says when each row ended, which places the stops of a log in the rows.
 const untilColumn = "until"
 
@@ -179,6 +182,8 @@ func (s *sums) add(line int, row []string) error {
 			return desk.Wrong("line %d: a row is called %s in a column of its own, such as Shift, and not in that of the hours", line, strings.TrimSpace(text))
 		case err != nil || !(x >= 0 && x <= mostCounted):
 			return desk.Wrong("line %d: %s is %q, want a number of 0 or more, and at most %g", line, name, text, mostCounted)
+		case x != math.Trunc(x) && slices.Contains(wholeColumns, name):
+			return desk.Wrong("line %d: %s is %q, want a whole number: it is counted", line, name, text)
 		}
 		s.of[name] += x
 		own[name] = x

@@ -25,7 +25,7 @@ func acceptanceMore(a *study.AcceptanceAnswer) string {
 // acceptanceHeadline returns how a test is to be run and with what risks, or what it has shown.
 func acceptanceHeadline(a *study.AcceptanceAnswer) string {
 	if a.Result != nil {
-		return acceptanceShown(a)
+		return acceptanceShown(a) + acceptanceSlip(a)
 	}
 	c := &a.Clauses[0]
 	risks := fmt.Sprintf("a line that delivers %s an hour fails in %s of all tests, and one that delivers %s passes in %s",

@@ -136,7 +136,7 @@ func acceptanceForm(a *study.AcceptanceAnswer) plots.Section {
 	t := plots.Table{
 		Name: "Form",
 		Caption: "To be filled in at the end of each shift and signed by both: hours of planned busy time, good envelopes, sets started, stops for faults, seconds of clearing of all faults together, defective envelopes delivered. " +
-			"What no clause needs may be left out" + acceptanceRowsOf(a) + ". As a file with these headings it is what --result takes.",
+			"What no clause needs may be left out" + acceptanceRowsOf(a) + ". As a file with these headings it is what --result takes; a Sum needs the Shift column, which names it.",
 		Columns: []plots.Column{
 			{Title: "Shift"},
 			{Title: "hours"},
