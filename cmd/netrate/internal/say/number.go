@@ -72,14 +72,20 @@ func AtMost(share float64) string {
 }
 
 // AtLeast returns likewise a bound below what is known, with as many digits as tell it from 100 %: rounded down.
-// No bound is above 99.999 %.
+// One that is near 0 % has a decimal. No bound is above 99.999 %.
 func AtLeast(share float64) string {
 	rest := 100 * (1 - share)
 	if rest <= nearest {
 		return "99.999 %"
 	}
 	places := max(-3, Magnitude(rest)-1)
-	return Rounded(100-up(rest, places), min(places, 0)) + " %"
+	if share < 0.5 {
+		places = max(-1, Magnitude(max(nearest, 100*share))-1)
+	}
+	if x := 100 - up(rest, places); x > 0 {
+		return Rounded(x, min(places, 0)) + " %"
+	}
+	return "0 %"
 }
 
 // Between returns between what a share lies that was counted, in percent, rounded away from it.

@@ -131,4 +131,6 @@ func TestBetween(t *testing.T) {
 	assert.Equal(t, "98.1 % to 100 %", Between(0.9817, 1))
 	assert.Equal(t, "0 % to 0.93 %", Between(0, 0.00921))
 	assert.Equal(t, "41 % to 50 %", Between(0.4123, 0.4961))
+	assert.Equal(t, "4.9 % to 18 %", Between(0.04901, 0.1762))
+	assert.Equal(t, "0 % to 1.4 %", Between(0.00006, 0.0138))
 }
