@@ -114,8 +114,9 @@ func TestSeparate(t *testing.T) {
 	assert.InDelta(t, 10, buyers.Seller.Share()/buyers.Buyer.Share(), 1, "each is a share of what it may be")
 }
 
-// The limit of two normal samples is known, the middle of them, and its interval holds it as often as it says;
-// one half as wide does not.
+// The limit of two normal samples is known, the middle of them, and its interval holds it about as often as it says;
+// one half as wide does not. By this seed 30 of 400 miss; by the seeds 1 to 8 it is 293 of 3,200, 9 % and not 5 %: the
+// known gaps in DEVELOPERS.md have it.
 func TestSeparateWithin(t *testing.T) {
 	r := Risks{0.05, 0.05}
 	s := sim.NewStream("accept", "within")
