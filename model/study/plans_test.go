@@ -226,6 +226,19 @@ func TestPlansDownIsNoWork(t *testing.T) {
 	}
 }
 
+// By hand: the changeover takes from 08:00 to 08:30, while the lines are down from 08:15 to 09:15: the first set is
+// then, and not in between.
+func TestPlansFirstSetIsNotWhileDown(t *testing.T) {
+	p := plansOf()
+	p.Change = &setup.Changeover{Always: setup.Change{Time: sim.Constant(1800)}}
+	for i := range p.Lines {
+		p.Down = append(p.Down, seasons.LineDown{Line: i, Window: seasons.Window{From: 8.25 * 3600, To: 9.25 * 3600}})
+	}
+	for _, j := range askPlans(t, &Plans{Configurations: []PlansConfiguration{{Name: "base", Plan: p}}}).Plans[0].Jobs() {
+		assert.InDelta(t, 9.25*3600, float64(j.First.At), 1, j.Name)
+	}
+}
+
 // A slip is one that replications as many do not show by chance: of 1 to 100, nine in ten are below 90, and it
 // is not below 81 or so.
 func TestSurelyBelow(t *testing.T) {

@@ -259,7 +259,7 @@ func (x PlansPlan) counted(s *seasons.TogetherStudy) PlansPlan {
 			job, study := &p.Jobs[j], &s.Jobs[j]
 			one := PlansJob{
 				Name: job.Name, Product: p.Products[job.Product].Name, Sets: job.Sets, Index: j,
-				Begun: plansSpread(changeStarts(study), from), Waits: plansWait(study, from), First: from(study.First.Quantile(0.5)), Finished: plansSpread(study.Finished, at),
+				Begun: plansSpread(changeStarts(study), from), Waits: plansWait(study, from), First: from(pastDown(study.First.Quantile(0.5), own.down)), Finished: plansSpread(study.Finished, at),
 				Priority: Number(job.Priority), Unfinished: plansUnfinished(study.Finished, at), Running: job.InHand >= 0,
 			}
 			if p.Closing.Closing == model.Beside {
@@ -298,6 +298,16 @@ func (x PlansPlan) counted(s *seasons.TogetherStudy) PlansPlan {
 	x.NotTaken = PlansNotTakenOf(p)
 	x.Unattended = plansUnattended(x.Made, x.Last.P90.At)
 	return x
+}
+
+// pastDown returns when a line is up that is to begin at some working time.
+func pastDown(at float64, down []model.Stretch) float64 {
+	for _, d := range down {
+		if float64(d.From) <= at && at < float64(d.To) {
+			at = float64(d.To)
+		}
+	}
+	return at
 }
 
 // noPrice is what lateness costs where it has no price.

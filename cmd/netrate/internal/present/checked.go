@@ -42,7 +42,7 @@ func Checked(of page.Origin) string {
 		text.WriteString(checkedLines("  ", []string{"plan of " + checkedPlan(sc.Plan.Plan)}))
 		if sc.Plan.Check() == nil {
 			p := sc.Plan.Plan
-			text.WriteString(checkedMore(notTaken(study.PlansNotTakenOf(p))) + checkedMore((Plans{}).hopeless(p)) +
+			text.WriteString(checkedMore(notTaken(study.PlansNotTakenOf(p))) + checkedMore(hopeless(p, func(m study.PlansMoment) string { return momentOf(m, sc.Plan.Starts) })) +
 				checkedMore(idleStaff(p, p.IdleStaff(), " and changes nobody")))
 		}
 	}

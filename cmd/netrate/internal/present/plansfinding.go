@@ -13,7 +13,7 @@ import (
 // Finding returns what the plan comes to, in a few sentences.
 func (s Plans) Finding() string {
 	x := s.shown()
-	text := s.tooLate(x) + s.datesOver(x) + s.hopeless(x.Made.Plan) + notTaken(x.NotTaken) + s.bought() + s.choice(x) + s.overruled(x) + s.unfinished(x)
+	text := s.tooLate(x) + s.datesOver(x) + hopeless(x.Made.Plan, s.Moment) + notTaken(x.NotTaken) + s.bought() + s.choice(x) + s.overruled(x) + s.unfinished(x)
 	if worst := s.worst(x); worst != nil {
 		text += fmt.Sprintf("All %s are kept in %s of the replications%s. ", map[bool]string{true: "other dates", false: "dates"}[s.datesOver(x) != ""], plansOften(x.AllInTime), leastSure(x, worst)) + plansLate(x)
 	}

@@ -9,13 +9,13 @@ import (
 	"netrate/sim"
 )
 
-// hopeless names the dates that no plan can keep, and says why.
-func (s Plans) hopeless(p *seasons.Plan) (text string) {
+// hopeless names the dates that no plan can keep, and says why, with moments in words.
+func hopeless(p *seasons.Plan, moment func(study.PlansMoment) string) (text string) {
 	for _, x := range p.Hopeless() {
 		text += "The date of " + called(x.Job.Name) + " cannot be kept by any plan: "
-		due := s.Moment(study.PlansMoment{At: x.Job.Due})
+		due := moment(study.PlansMoment{At: x.Job.Due})
 		if x.Job.NotBefore >= x.Job.Due {
-			text += fmt.Sprintf("it may not begin before %s, and is due %s. ", s.Moment(study.PlansMoment{At: x.Job.NotBefore}), due)
+			text += fmt.Sprintf("it may not begin before %s, and is due %s. ", moment(study.PlansMoment{At: x.Job.NotBefore}), due)
 			continue
 		}
 		text += fmt.Sprintf("at full speed, without a stop, the fastest line takes %s of working time for its sets, and there are %s until %s. ", shownHours(x.Needs), shownHours(x.There), due)
