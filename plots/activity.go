@@ -11,6 +11,7 @@ const (
 	Pausing               // a break
 	Idling                // manned, with nothing to do
 	Broken                // down: it cannot be used
+	Awaiting              // somebody who may change it over
 	activities            // how many there are
 )
 
@@ -30,6 +31,7 @@ var activityLooks = [activities]activityLook{
 	{"break", tint(night, 0.4), 6},
 	{"idle", colour{}, 6},
 	{"down", vermilion, 3},
+	{"waiting for somebody", blue, 6},
 }
 
 // bearsJob tells whether a bar of the activity names its job.

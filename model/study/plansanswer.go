@@ -210,6 +210,8 @@ type PlansJob struct {
 	LateSets   Number       `json:"late_sets"`     // not done at its date, in the mean
 	Lacks      Number       `json:"not_delivered"` // sets of it of which no envelope is delivered, good or not, in the mean
 	Index      int          `json:"-"`             // in the plan
+
+	waiting [][2]float64
 }
 
 // LineFree returns when, in the median, the line is free for its next job.
@@ -260,7 +262,7 @@ func (x PlansPlan) counted(s *seasons.TogetherStudy) PlansPlan {
 			one := PlansJob{
 				Name: job.Name, Product: p.Products[job.Product].Name, Sets: job.Sets, Index: j,
 				Begun: plansSpread(changeStarts(study), from), Waits: plansWait(study, from), First: from(pastDown(study.First.Quantile(0.5), own.down)), Finished: plansSpread(study.Finished, at),
-				Priority: Number(job.Priority), Unfinished: plansUnfinished(study.Finished, at), Running: job.InHand >= 0,
+				Priority: Number(job.Priority), Unfinished: plansUnfinished(study.Finished, at), Running: job.InHand >= 0, waiting: waitingTimes(study),
 			}
 			if p.Closing.Closing == model.Beside {
 				one.Free = &PlansMoment{h.At(sim.Seconds(study.Free.Quantile(0.5)))}

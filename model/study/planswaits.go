@@ -12,6 +12,8 @@ type PlansWait struct {
 	From  PlansMoment `json:"from_p50"` // of those replications in which it waits
 	Hours Number      `json:"hours"`    // of working time, in the mean of those
 	Share Number      `json:"share"`    // of the replications in which it waits
+
+	Within Number `json:"within_changeover_h"` // of these hours, those after the changeover has begun
 }
 
 // barredIn returns when nobody is there who may do any piece of a changeover, as far as that is a wait in a
@@ -42,7 +44,7 @@ func changeStarts(study *seasons.TogetherJob) sim.Sample {
 // plansWait returns how a job waits for somebody who may change over; nil if it does in no replication.
 func plansWait(study *seasons.TogetherJob, from func(float64) PlansMoment) *PlansWait {
 	var since sim.Sample
-	sum := 0.0
+	sum, before, starts := 0.0, 0.0, changeStarts(study)
 	for r, begun := range study.Begun {
 		first := study.First[r]
 		barred := barredIn(study, r)
@@ -50,7 +52,7 @@ func plansWait(study *seasons.TogetherJob, from func(float64) PlansMoment) *Plan
 		if !(waits > 0) {
 			continue
 		}
-		sum += waits
+		sum, before = sum+waits, before+starts[r]-begun
 		for _, s := range barred {
 			if float64(s.To) > begun {
 				since = append(since, max(begun, float64(s.From)))
@@ -62,5 +64,21 @@ func plansWait(study *seasons.TogetherJob, from func(float64) PlansMoment) *Plan
 		return nil
 	}
 	n := float64(len(since))
-	return &PlansWait{From: from(since.Quantile(0.5)), Hours: Number(sum / n / 3600), Share: Number(n / float64(len(study.Begun)))}
+	return &PlansWait{From: from(since.Quantile(0.5)), Hours: Number(sum / n / 3600), Share: Number(n / float64(len(study.Begun))), Within: Number((sum - before) / n / 3600)}
 }
+
+// waitingTimes returns when the line waits for somebody who may change it over to a job, in hours of working time, from
+// the median of when it is called for on to that of its first set.
+func waitingTimes(study *seasons.TogetherJob) (all [][2]float64) {
+	begun, first := study.Begun.Quantile(0.5), study.First.Quantile(0.5)
+	for _, s := range study.Barred.All {
+		if from, to := max(begun, float64(s.From)), float64(s.To); from < to && to <= first {
+			all = append(all, [2]float64{from / 3600, to / 3600})
+		}
+	}
+	return all
+}
+
+// Waiting returns when the line waits for somebody who may change it over to the job, in hours of working time, by
+// medians.
+func (x *PlansJob) Waiting() [][2]float64 { return x.waiting }

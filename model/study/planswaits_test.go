@@ -32,7 +32,8 @@ func TestPlansWait(t *testing.T) {
 	p.Staffed = []seasons.Staffed{{Name: "Anna is sick", Weeks: []int{1}, Days: []int{1}, Operators: seasons.AsElse, Absent: []string{"Anna"}}}
 	j := job()
 	require.NotNil(t, j.Waits)
-	assert.Equal(t, PlansWait{PlansMoment{8 * hour}, 4, 1}, *j.Waits)
+	assert.Equal(t, PlansWait{PlansMoment{8 * hour}, 4, 1, 0}, *j.Waits)
+	assert.Equal(t, [][2]float64{{0, 4}}, j.Waiting())
 	assert.Equal(t, PlansMoment{day + 8*hour}, j.Begun.P50)
 	assert.InDelta(t, day+8.5*hour, float64(j.First.At), 1e-6)
 }
@@ -48,4 +49,6 @@ func TestPlansWaitWithin(t *testing.T) {
 	w := plansWait(job, func(worked float64) PlansMoment { return PlansMoment{sim.Seconds(worked)} })
 	assert.InDelta(t, 3.5, float64(w.Hours), 1e-12, "4 h and 3 h")
 	assert.InDelta(t, 2.0/3, float64(w.Share), 1e-12)
+	assert.InDelta(t, 2, float64(w.Within), 1e-12, "4 h and none")
+	assert.Equal(t, [][2]float64{{4, 8}}, waitingTimes(job))
 }

@@ -164,7 +164,13 @@ func (s Plans) gantt(x *study.PlansPlan, people bool) (*plots.Figure, error) {
 			begun = max(begun, at)
 			first, end = max(first, begun), max(end, first, begun)
 			for _, b := range []plots.Stint{{From: at, To: begun, Activity: plots.Idling}, {From: begun, To: first, Activity: plots.ChangingOver, Job: j.Name}, {From: first, To: end, Activity: plots.Producing, Job: j.Name}} {
-				lane.Stints = append(lane.Stints, withoutDown(b, line.Down())...)
+				for _, piece := range withoutDown(b, line.Down()) {
+					if piece.Activity == plots.Idling || piece.Activity == plots.ChangingOver {
+						lane.Stints = append(lane.Stints, without(piece, j.Waiting(), plots.Awaiting)...)
+					} else {
+						lane.Stints = append(lane.Stints, piece)
+					}
+				}
 			}
 			at = end
 		}
@@ -192,16 +198,21 @@ func (s Plans) gantt(x *study.PlansPlan, people bool) (*plots.Figure, error) {
 }
 
 // withoutDown returns a stint in pieces, where its line is down as down.
-func withoutDown(b plots.Stint, down [][2]float64) (all []plots.Stint) {
+func withoutDown(b plots.Stint, down [][2]float64) []plots.Stint {
+	return without(b, down, plots.Broken)
+}
+
+// without returns a stint in pieces, in some stretches of time as another activity.
+func without(b plots.Stint, stretches [][2]float64, other plots.Activity) (all []plots.Stint) {
 	add := func(to float64, activity plots.Activity, job string) {
 		if to > b.From {
 			all = append(all, plots.Stint{From: b.From, To: to, Activity: activity, Job: job})
 			b.From = to
 		}
 	}
-	for _, d := range down {
+	for _, d := range stretches {
 		add(min(d[0], b.To), b.Activity, b.Job)
-		add(min(d[1], b.To), plots.Broken, "")
+		add(min(d[1], b.To), other, "")
 	}
 	add(b.To, b.Activity, b.Job)
 	return all

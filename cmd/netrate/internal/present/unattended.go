@@ -78,7 +78,11 @@ func (s Plans) waitOf(w *study.PlansWait) string {
 	if w.Share < 1 {
 		often = ", in " + SeasonsOften(w.Share) + " of the replications"
 	}
-	return fmt.Sprintf("waits %s h of working time, from %s on, for somebody who may change over%s", say.Rounded(float64(w.Hours), -1), s.Moment(w.From), often)
+	within := ""
+	if w.Within >= leastWait {
+		within = ", " + say.Rounded(float64(w.Within), -1) + " h of these after its changeover has begun"
+	}
+	return fmt.Sprintf("waits %s h of working time, from %s on, for somebody who may change over%s%s", say.Rounded(float64(w.Hours), -1), s.Moment(w.From), within, often)
 }
 
 // seasonsUnattended says the same of a season in the base.
