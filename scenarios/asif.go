@@ -178,9 +178,28 @@ func (s *Scenario) Keeps(path string) (names []string) {
 	if err != nil {
 		return nil
 	}
+	if own.last() == oneMore {
+		return s.loses(own[:len(own)-1])
+	}
 	was, _ := own.found(s.tree)
 	for _, v := range s.Variants {
 		if n, _ := own.found(v.tree); was != nil && n != nil && !same(was, n) {
+			names = append(names, v.Name)
+		}
+	}
+	return names
+}
+
+// loses returns the names of the variants whose list at a spot is one of their own, without the last item of the file's.
+func (s *Scenario) loses(at spot) (names []string) {
+	list, _ := at.found(s.tree)
+	for _, v := range s.Variants {
+		own, _ := at.found(v.tree)
+		if list == nil || own == nil || len(list.Content) == 0 {
+			continue
+		}
+		last := list.Content[len(list.Content)-1]
+		if !slices.ContainsFunc(own.Content, func(n *node) bool { return same(n, last) }) {
 			names = append(names, v.Name)
 		}
 	}

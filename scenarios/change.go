@@ -12,7 +12,7 @@ import (
 
 // change is one change of a variant as it is written: one of set, add, remove and shift.
 type change struct {
-	Set    *setPath  `yaml:"set,omitempty" jsonschema_description:"the value to change, such as crew.operators or stations.NAME.misfeed"`
+	Set    *setPath  `yaml:"set,omitempty" jsonschema_description:"the value to change, such as crew.operators or stations.NAME.misfeed; with a + instead of a name one more item of a list, such as plan.down.+"`
 	To     *anyNode  `yaml:"to,omitempty" jsonschema_description:"its new value"`
 	Times  *factor   `yaml:"times,omitempty" jsonschema_description:"or how many times as large it becomes, such as 0.5"`
 	Add    *added    `yaml:"add,omitempty" jsonschema_description:"a station to put in"`
@@ -87,6 +87,8 @@ func (c *change) company(r *reader) {
 	switch {
 	case given > 1 && c.act.one:
 		r.note(c.node, "%s has %s: give one of them", c.act.key, strings.Join(c.act.with, " as well as "))
+	case given == 0 && c.Add != nil && child(child(c.node, "add"), "kind") == nil:
+		r.note(c.node, "add is of a station, and this has no kind, after or before: one more item of a list is set: plan.down.+, with to")
 	case given == 0 && len(c.act.with) > 0:
 		r.note(c.node, "%s has no %s", c.act.key, strings.Join(c.act.with, " and no "))
 	}

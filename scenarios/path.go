@@ -1,6 +1,7 @@
 package scenarios
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"slices"
@@ -52,10 +53,13 @@ func walk(tree *node, path string) (spot, error) {
 	var keys spot
 	for n, rest, more := tree, path, true; more; {
 		key, err := leads(n, keys.last(), rest)
-		if err != nil {
-			return nil, err
+		switch {
+		case err != nil:
+			return nil, lacking(err, n, keys.last(), path, rest)
+		case key == oneMore && keys.grows() && key != rest:
+			return nil, fmt.Errorf("what is one more is set as a whole: want %s={…}", strings.TrimSuffix(path, strings.TrimPrefix(rest, oneMore)))
 		}
-		if list, listed := entries[keys.last()]; listed && key == rest && n != nil && n.Kind == sequenceNode {
+		if list, listed := entries[keys.last()]; listed && key == rest && key != oneMore && n != nil && n.Kind == sequenceNode {
 			whole := strings.TrimPrefix(path, "line.")
 			return nil, fmt.Errorf("%s is a whole %s: say which key of it, such as %s.%s", key, list.item, whole, list.key)
 		}
@@ -69,6 +73,34 @@ func walk(tree *node, path string) (spot, error) {
 	return keys, nil
 }
 
+// oneMore stands in a path for one more item of a list, behind all that there are.
+const oneMore = "+"
+
+// grows reports whether a spot is a list of items that can be one longer. Lines have stations of their own, and stations
+// places on the track.
+func (s spot) grows() bool {
+	_, listed := entries[s.last()]
+	return listed && s.last() != "lines" && s.last() != "stations"
+}
+
+// lacking returns why a path leads to no item of a list; of what a plan often has one more of, also how.
+func lacking(err error, n *node, list, path, rest string) error {
+	if n == nil || n.Kind != sequenceNode {
+		return err
+	}
+	item := "{line: NAME, day: 1, start: \"06:00\", length: 1 h}"
+	switch list {
+	case "staff":
+		wrong := misnamed(rest, namesIn(n))
+		key := strings.TrimPrefix(strings.TrimPrefix(rest, wrong), ".")
+		item = fmt.Sprintf("{name: %s, %s: …}", wrong, cmp.Or(key, entries[list].key))
+	case "down":
+	default:
+		return err
+	}
+	return fmt.Errorf("%w (for one item more set %s to all of it, such as %s)", err, strings.TrimSuffix(path, rest)+oneMore, item)
+}
+
 // leads returns the first key of a path on from a node, which is the value of another key.
 // Keys and names may hold dots; the longest that fits is meant.
 func leads(n *node, of, path string) (string, error) {
@@ -80,6 +112,8 @@ func leads(n *node, of, path string) (string, error) {
 		if key := longest(keysOf(n), path); key != "" {
 			return key, nil
 		}
+	case listed && first == oneMore && (spot{of}).grows():
+		return oneMore, nil
 	case listed:
 		names := namesIn(n)
 		name := longest(names, path)

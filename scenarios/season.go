@@ -96,7 +96,7 @@ func (x *season) ofOneLine(r *reader, n *node, s *Shop) {
 		return
 	}
 	if at := child(n, "starts"); at != nil {
-		r.note(at, "starts is for the season of several lines: that of one counts hours and weeks")
+		r.note(at, "starts is for the season of several lines: that of one counts hours and weeks; leave it out")
 	}
 	for i, m := range x.Staff[:min(len(x.Staff), maxStaff)] {
 		if m.Operators != nil && *m.Operators == 0 {

@@ -14,6 +14,10 @@ func replace(n *node, key string, v, place *node) *node {
 	c := *n
 	c.Content = slices.Clone(n.Content)
 	if n.Kind == sequenceNode {
+		if key == oneMore {
+			c.Content = append(c.Content, v)
+			return &c
+		}
 		_, i := entry(n, key)
 		c.Content[i] = v
 		return &c
@@ -58,7 +62,10 @@ func put(n *node, keys []string, v, place *node) (*node, error) {
 	if old != nil {
 		old = longForm(key, old)
 	}
-	switch {
+	switch more := below[0] == oneMore && (spot{key}).grows(); {
+	case old == nil && more:
+		old = &node{Kind: sequenceNode, Line: place.Line, Column: place.Column}
+	case more && old.Kind == sequenceNode:
 	case old == nil:
 		old = &node{Kind: mappingNode, Line: place.Line, Column: place.Column}
 	case old.Kind != mappingNode && step(old, below[0]) == nil:
