@@ -1,6 +1,7 @@
 package present
 
 import (
+	"slices"
 	"strings"
 
 	"netrate/cmd/netrate/internal/page"
@@ -78,10 +79,21 @@ func letter(n int) string {
 // coverageLikewise names the variants that have no column of their own.
 func coverageLikewise(a *study.CoverageAnswer) string {
 	var b strings.Builder
-	for _, x := range a.Columns {
-		if len(x.Alike) > 0 {
+	var of []string // lines of the base, in which the same variants are alike
+	for i, x := range a.Columns {
+		base := x.Line != "" && x.Name == x.Line
+		switch {
+		case len(x.Alike) == 0:
+			continue
+		case !base:
 			b.WriteString(say.Wrapped(say.Capital("in "+say.List(x.Alike)+" all jobs run as in "+x.Name+"."), say.Prose()))
+			continue
 		}
+		if of = append(of, x.Line); i+1 < len(a.Columns) && slices.Equal(a.Columns[i+1].Alike, x.Alike) && a.Columns[i+1].Name == a.Columns[i+1].Line {
+			continue
+		}
+		b.WriteString(say.Wrapped(say.Capital("in "+say.List(x.Alike)+" all jobs run on "+say.List(of)+" as in the base."), say.Prose()))
+		of = nil
 	}
 	return b.String()
 }
