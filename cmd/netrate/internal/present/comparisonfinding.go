@@ -15,6 +15,31 @@ import (
 // ComparisonFinding returns what a comparison came to, in words. What qualifies it is a
 // paragraph of its own.
 func ComparisonFinding(a *study.ComparisonAnswer) string {
+	return comparisonFound(a) + comparisonPlanned(a)
+}
+
+// comparisonPlanned names the variants that change nothing of a line, but when it works; after an empty line, nothing
+// if there are none.
+func comparisonPlanned(a *study.ComparisonAnswer) string {
+	var names []string
+	for i, x := range a.Lines {
+		elsewhere := func(change string) bool {
+			return !strings.HasPrefix(change, "plan.") && !strings.HasPrefix(change, "season.")
+		}
+		if len(x.Changes) > 0 && !slices.ContainsFunc(x.Changes, elsewhere) {
+			names = append(names, ComparisonCalled(a, i))
+		}
+	}
+	switch len(names) {
+	case 0:
+		return ""
+	case 1:
+		return "\n\n" + say.Capital(names[0]) + " changes the plan alone, which plays no part here: it is as the base."
+	}
+	return "\n\n" + say.Capital(say.List(names)) + " change the plan alone, which plays no part here: they are as the base."
+}
+
+func comparisonFound(a *study.ComparisonAnswer) string {
 	switch {
 	case a.Selection != nil:
 		return comparisonSelected(a)
