@@ -58,7 +58,7 @@ func WorkFor(verb string, sc *scenarios.Scenario) error {
 	case sc.Season != nil:
 		return WrongAt(sc, []string{"season"}, "the file has a season and no work for %s: netrate season runs it", verb)
 	}
-	return WrongAt(sc, []string{"jobs"}, "the file has jobs and no work for %s: netrate check says which of them the line runs", verb)
+	return WrongAt(sc, []string{"jobs"}, "the file has jobs and no work for %s: say for which job with --job NAME, or of several lines --job LINE=NAME; netrate check says which of them a line runs", verb)
 }
 
 // WrongAsked returns an error of what is asked about a scenario; of yearly volumes with their place.
