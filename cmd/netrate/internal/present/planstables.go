@@ -98,7 +98,7 @@ func plansMoney(sum float64) plots.Entry {
 // Jobs returns a row for each job of a plan, line by line.
 func (s Plans) Jobs(x *study.PlansPlan) plots.Table {
 	t := plots.Table{
-		Name: "Jobs " + x.Name, Names: 2, Caption: "What each line does, in its order: " + x.Name + ". When jobs begin and end are medians; start by: its changeover, so that the date is kept 9 times in 10; nothing where it runs already",
+		Name: "Jobs " + x.Name, Names: 2, Caption: "What each line does, in its order: " + x.Name + ". When jobs begin and end are medians; start by: its changeover, so that the date is kept 9 times in 10, which is a forecast where that puts it among other people or jobs; nothing where it runs already",
 		Columns: []plots.Column{
 			{Title: "Line"},
 			{Title: "Job"},
