@@ -40,6 +40,13 @@ func TestWhoIsThere(t *testing.T) {
 		"But for that, as usual: Anna, Thu to Tue, 06:00 to 14:00; Ben, Thu to Tue, 14:00 to 22:00",
 	}, s.there(&x))
 
+	var rows []string
+	for _, row := range s.people(&x).Rows {
+		rows = append(rows, row[0].Text+" "+row[3].Text)
+	}
+	assert.Len(t, rows, 8, "Friday has no early shift, and an evening")
+	assert.Equal(t, []string{"Thu 06:00 Anna", "Thu 14:00 Ben", "Fri 14:00 Ben", "Fri 22:00 Carl"}, rows[:4])
+
 	plan.Crew.People = nil
 	assert.Equal(t, "sick: without 1 operator, Fri, 06:00 to 14:00", s.there(&x)[0])
 	x.People = x.People[1:2]

@@ -7,6 +7,7 @@ import (
 	"io"
 	"math"
 	"slices"
+	"strings"
 	"time"
 
 	ics "github.com/arran4/golang-ical"
@@ -218,16 +219,28 @@ func without(b plots.Stint, stretches [][2]float64, other plots.Activity) (all [
 	return all
 }
 
-// people returns who is there, shift by shift, as long as the plan lasts.
+// people returns a row for each shift that begins before the last job ends, 9 times in 10: to its end, as people are paid.
 func (s Plans) people(x *study.PlansPlan) plots.Table {
 	t := plots.Table{
-		Name: "People", Names: 1, Caption: "Who is there while the plan lasts, 9 times in 10, breaks left out", Most: 60,
-		Columns: []plots.Column{{Title: "From"}, {Title: "To"}, {Title: "Operators", Kind: plots.Number}},
+		Name: "People", Names: 1, Caption: "Who is there in the shifts that begin before the last job ends, 9 times in 10, each to its end", Most: 60,
+		Columns: []plots.Column{{Title: "From"}, {Title: "To"}, {Title: "Operators", Kind: plots.Number}, {Title: "Who", Data: x.Made.Plan.Crew.People == nil}},
 	}
-	windows, there := x.Made.Horizon.Windows(x.Last.P90.At)
-	for i, w := range windows {
+	there := map[[2]study.PlansMoment][]string{}
+	var shifts [][2]study.PlansMoment
+	for i := range x.People {
+		for _, shift := range x.People[i].Shifts {
+			if at := [2]study.PlansMoment{shift.From, shift.To}; shift.Presence != study.PlansAbsent {
+				if there[at] == nil {
+					shifts = append(shifts, at)
+				}
+				there[at] = append(there[at], x.People[i].Name)
+			}
+		}
+	}
+	slices.SortFunc(shifts, func(a, b [2]study.PlansMoment) int { return cmp.Compare(a[0].At, b[0].At) })
+	for _, at := range shifts {
 		t.Rows = append(t.Rows, []plots.Entry{
-			page.Words(s.Moment(study.PlansMoment{At: w.From})), page.Words(s.Moment(study.PlansMoment{At: w.To})), page.Value(float64(there[i])),
+			page.Words(s.Moment(at[0])), page.Words(s.Moment(at[1])), page.Value(float64(len(there[at]))), page.Words(strings.Join(there[at], ", ")),
 		})
 	}
 	return t
