@@ -10,15 +10,8 @@ import (
 // screen. The label of the drawing still says both.
 func (f *Figure) Chart() ([]byte, error) {
 	chart := *f
-	top := 0.0
-	for len(chart.marks) > 0 {
-		l, ok := chart.marks[0].(label)
-		if !ok || l.face != titleFace && l.face != subtitleFace {
-			break
-		}
-		top = l.box().bottom
-		chart.marks = chart.marks[1:]
-	}
+	n, top := f.head()
+	chart.marks = chart.marks[n:]
 	svg, err := chart.SVG()
 	if err != nil {
 		return nil, err
@@ -29,4 +22,22 @@ func (f *Figure) Chart() ([]byte, error) {
 		panic("plots: a drawing without " + whole)
 	}
 	return bytes.Replace(svg, []byte(whole), []byte(below), 1), nil
+}
+
+// head returns how many marks the head of the figure has, and where it ends.
+func (f *Figure) head() (n int, bottom float64) {
+	for ; n < len(f.marks); n++ {
+		l, ok := f.marks[n].(label)
+		if !ok || l.face != titleFace && l.face != subtitleFace {
+			break
+		}
+		bottom = l.box().bottom
+	}
+	return n, bottom
+}
+
+// tall returns how tall the drawing of Chart is, in its widths.
+func (f *Figure) tall() string {
+	_, top := f.head()
+	return short((f.height - top) / (f.width - margin))
 }

@@ -119,6 +119,7 @@ type first struct {
 	Picture, Table    template.HTML
 	Slim              template.HTML // in the place of the picture on a narrow page; may be empty
 	Title, Subtitle   string        // of the picture
+	Tall              string        // how tall the picture is, in widths of the page
 	Matters, Cautions []string
 	MattersBy         string
 
@@ -195,6 +196,7 @@ func (p *page) fillDecision() error {
 			return fmt.Errorf("the picture of the decision: %w", err)
 		}
 		p.First.Picture, p.First.Slim, p.First.Title, p.First.Subtitle = svg, slim, d.Picture.Title, d.Picture.Subtitle
+		p.First.Tall = d.Picture.tall()
 	}
 	var b strings.Builder
 	if err := d.Table.html(&b, "alternatives", ""); err != nil {

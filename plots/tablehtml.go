@@ -32,7 +32,8 @@ func digitsWide(s string) int {
 // WriteHTML writes the table as an element of a page. One that is too wide for a sheet
 // of paper has the class "small"; columns that find no room even so stand in a second
 // table below, beside those that name the rows. Numbers have the class "number", units
-// the class "unit", texts with a word too long for a line "long"; the style is the page's.
+// the class "unit", texts with a word too long for a line "long", and those of a column in which
+// all are as short as a moment "brief"; the style is the page's.
 func (t *Table) WriteHTML(w io.Writer) error {
 	return t.html(w, "", "")
 }
@@ -86,6 +87,9 @@ func (t *Table) html(w io.Writer, id, label string) error {
 // firm returns the text on one line, each percent sign kept beside its number.
 func firm(s string) string { return strings.ReplaceAll(oneLine(s), " %", "\u00A0%") }
 
+// briefText is how many characters a column has at most that is best kept on one line: moments, names of lines.
+const briefText = 22
+
 // html returns the columns as a table of its own.
 func (b textBlock) html(t *Table) (block htmlBlock) {
 	for _, c := range b.columns {
@@ -94,6 +98,10 @@ func (b textBlock) html(t *Table) (block htmlBlock) {
 			unit = strings.ReplaceAll(unit, " ", "\u00A0")
 		}
 		block.Head = append(block.Head, htmlHeading{firm(c.Title), unit, c.counts()})
+	}
+	briefs := make([]bool, len(b.columns))
+	for k, c := range b.columns {
+		briefs[k] = paperSize{}.longest(c.entries...) <= briefText
 	}
 	for i := range t.Rows {
 		row := htmlRow{Strong: i < len(t.Roles) && t.Roles[i] == Recommended}
@@ -104,6 +112,8 @@ func (b textBlock) html(t *Table) (block htmlBlock) {
 				class = "number"
 			case sheetOfPaper.longest(strings.Fields(c.entries[i])...) > wideText:
 				class = "long"
+			case briefs[k]:
+				class = "brief"
 			}
 			row.Entries = append(row.Entries, htmlEntry{Text: c.entries[i], Class: class, Names: k < b.names, Bar: t.barOf(c.of, i)})
 		}

@@ -15,6 +15,7 @@ type WeekData struct {
 	Ticks  []Tick  // such as the days; numbers if there are none
 	Lanes  []Roster
 	People []Attendance // who is there, below the lanes; may be empty
+	NoList bool         // leaves out the list of the jobs: what stands beside the chart has their letters
 }
 
 // A Roster is one lane of a week.
@@ -53,7 +54,8 @@ func Week(d WeekData) (*Figure, error) {
 // drawOn draws the lanes on a figure that has its head, and closes it.
 func (d WeekData) drawOn(f *Figure) *Figure {
 	j := d.jobs()
-	f.legend(d.keys(j)...)
+	wide := d.shiftsOn(f)
+	f.legend(d.keys(j, wide)...)
 	beside, to, col := d.rows(f)
 	a := marked(scale{0, d.Length, col.right + gap, to}, d.Ticks)
 	signs := make([][]sign, len(d.Lanes))
@@ -66,6 +68,9 @@ func (d WeekData) drawOn(f *Figure) *Figure {
 	}
 	col.spread(len(d.Lanes), high)
 	f.names(col)
+	for _, t := range d.Ticks { // also of those whose names have no room
+		f.upright(a.at(t.At), col.top(), col.bottom(), pen{colour: grid, width: 0.6})
+	}
 	f.below(a, col.top(), col.bottom(), d.Axis)
 	for i, l := range d.Lanes {
 		f.roster(l, a, col.rows[i], signs[i], j)
@@ -74,11 +79,13 @@ func (d WeekData) drawOn(f *Figure) *Figure {
 	}
 	for i, l := range d.People {
 		r := col.rows[len(d.Lanes)+i]
-		f.attendance(l, a, r)
+		f.attendance(l, a, r, wide)
 		beside.draw(f, len(d.Lanes)+i, r.middle())
 		f.told = append(f.told, l.says())
 	}
-	f.jobs(j)
+	if !d.NoList {
+		f.jobs(j)
+	}
 	return f.end("The shortest bars are drawn a little longer than they were, so that they can be seen.")
 }
 
@@ -148,6 +155,15 @@ func (d WeekData) check() (c check) {
 	return c
 }
 
+// Letter returns the letter that stands for a job in the chart, or nothing if it has none.
+func (d WeekData) Letter(job string) string {
+	j := d.jobs()
+	if i := j.index(job); i >= 0 {
+		return letter(i)
+	}
+	return ""
+}
+
 // jobs returns the jobs that are named, in the order in which they come.
 func (d WeekData) jobs() (j jobs) {
 	for _, l := range d.Lanes {
@@ -160,8 +176,8 @@ func (d WeekData) jobs() (j jobs) {
 	return j
 }
 
-// keys returns the legend of what occurs. Running is shown as the first jobs are.
-func (d WeekData) keys(j jobs) (keys []key) {
+// keys returns the legend of what occurs. Running is shown as the first jobs are. The width is that of shifts.
+func (d WeekData) keys(j jobs, wide float64) (keys []key) {
 	var used [activities]bool
 	over, ends := false, false
 	for _, l := range d.Lanes {
@@ -193,7 +209,7 @@ func (d WeekData) keys(j jobs) (keys []key) {
 			return []mark{shiftEnd((b.left+b.right)/2, b.top, b.bottom)}
 		}})
 	}
-	return append(keys, presenceKeys(d.People)...)
+	return append(keys, presenceKeys(d.People, wide)...)
 }
 
 // says names the jobs of a lane in their order.

@@ -188,3 +188,16 @@ func TestWhereJobsAreNamed(t *testing.T) {
 	}
 	assert.Equal(t, []int{1, 4}, named, "once before the break and once after it")
 }
+
+// What stands beside a chart can have the letters of the jobs, and then the chart need not list them.
+func TestWeekLetters(t *testing.T) {
+	d := monday()
+	listed := made(t)(Week(d))
+	d.NoList = true
+	f := made(t)(Week(d))
+	assert.Equal(t, []string{"a", "b", "c", ""}, []string{d.Letter("bank letter"), d.Letter("magazine"), d.Letter("payslips"), d.Letter("none")})
+	labelled(t, f, "b")
+	assert.Contains(t, texts(listed), "magazine")
+	assert.NotContains(t, texts(f), "magazine")
+	assert.Less(t, f.height, listed.height)
+}

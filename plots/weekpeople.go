@@ -120,12 +120,29 @@ func (l Attendance) check(c *check, length float64) {
 	}
 }
 
-// presenceKeys returns the legend of what occurs among people.
-func presenceKeys(people []Attendance) (keys []key) {
+// Shifts that are narrower have no room for what is within them.
+const (
+	restsFrom = 12 // points, for breaks to be seen
+	edgesFrom = 6  // for an edge between shifts
+)
+
+// shiftsOn returns about how wide a shift of people is on a figure, in points.
+func (d WeekData) shiftsOn(f *Figure) float64 {
+	most := 1
+	for _, l := range d.People {
+		most = max(most, len(l.Shifts))
+	}
+	return f.inner() / 2 / float64(most) // the other half has names and notes
+}
+
+// presenceKeys returns the legend of what occurs among people, in shifts of a width.
+func presenceKeys(people []Attendance, wide float64) (keys []key) {
 	var used [presences]bool
 	extra, rests, own := false, false, false
 	for _, l := range people {
-		rests, own = rests || len(l.Breaks) > 0, own || len(l.Own) > 0
+		if wide >= restsFrom {
+			rests, own = rests || len(l.Breaks) > 0, own || len(l.Own) > 0
+		}
 		for _, s := range l.Shifts {
 			used[s.Presence], extra = true, extra || s.Extra
 		}
@@ -200,8 +217,26 @@ func (l Attendance) says() string {
 	return said
 }
 
-// attendance draws one lane of people.
-func (f *Figure) attendance(l Attendance, a axis, r row) {
+// stretches returns the shifts of a lane, those in a row that are alike as one.
+func (l Attendance) stretches() (all []Attended) {
+	for _, s := range l.Shifts {
+		if last := len(all) - 1; last >= 0 && all[last].To == s.From && all[last].Presence == s.Presence && all[last].By == s.By && all[last].Extra == s.Extra {
+			all[last].To = s.To
+			continue
+		}
+		all = append(all, s)
+	}
+	return all
+}
+
+// attendance draws one lane of people, with breaks and edges between shifts where these are wide enough.
+func (f *Figure) attendance(l Attendance, a axis, r row, wide float64) {
+	if wide < restsFrom {
+		l.Breaks, l.Own = nil, nil
+	}
+	if wide < edgesFrom {
+		l.Shifts = l.stretches()
+	}
 	y := r.middle()
 	f.draw(stroke{points: []point{{a.from, y}, {a.to, y}}, pen: pen{colour: grid, width: 0.6}})
 	top, bottom := y-presenceHigh/2, y+presenceHigh/2

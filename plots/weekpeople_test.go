@@ -112,3 +112,23 @@ func TestNarrowPeople(t *testing.T) {
 	assert.Contains(t, texts(f.slim), "operator 3")
 	assert.Contains(t, texts(f.slim), "10 h")
 }
+
+// Shifts too narrow to be told apart are drawn as one where they are alike, without breaks; nobody has to find out
+// what is between them.
+func TestNarrowShiftsAreJoined(t *testing.T) {
+	for _, c := range []struct{ shifts, bars, rests int }{{10, 10, 1}, {30, 30, 0}, {60, 3, 0}} {
+		d := monday()
+		a := Attendance{Name: "operator 1", Breaks: []float64{1}}
+		for i := range c.shifts {
+			s := Attended{From: 10 * float64(i) / float64(c.shifts), To: 10 * float64(i+1) / float64(c.shifts)}
+			if i == c.shifts/2 {
+				s.Presence = Absent
+			}
+			a.Shifts = append(a.Shifts, s)
+		}
+		d.People = []Attendance{a}
+		f := made(t)(Week(d))
+		assert.Len(t, tipped(f, "operator 1: "), c.bars, "%d shifts", c.shifts)
+		assert.Equal(t, c.rests, strings.Count(strings.Join(texts(f), "\n"), "break, no time on the axis"), "%d shifts", c.shifts)
+	}
+}

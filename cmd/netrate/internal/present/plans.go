@@ -153,8 +153,7 @@ func plansLeftOut(x *study.PlansPlan) plots.Section {
 // Report returns the plans as a page.
 func (s Plans) Report(version string) (*page.Report, error) {
 	x, about := s.shown(), s.Origin.Scenario
-	answer, rest := onSheet(s.Finding())
-	rest += s.costs(x)
+	answer, rest := s.onSheet(x)
 	lead := "Simulated: " + say.Plural(s.Settings.Reps, "replication") + " of each plan."
 	if s.Settings.Partial {
 		lead = "PARTIAL ANSWER: the run was interrupted. " + lead
@@ -164,7 +163,10 @@ func (s Plans) Report(version string) (*page.Report, error) {
 		Answer: answer, Lead: lead, Command: s.again(), Origins: []page.Origin{s.Origin}, Plan: &s.Plan, Word: "replication", Most: s.Settings.Reps,
 		Assumptions: page.AssumedOf(about),
 	})
-	r.Page.Decision = s.sheet(x, r.Figure("plan")(s.gantt(x, peopleOnSheet(x))))
+	whole := r.Figure("plan")(plots.Week(s.gantt(x, drawsPeople(x))))
+	brief := s.gantt(x, peopleOnSheet(x))
+	brief.NoList = true
+	r.Page.Decision = s.sheet(x, r.Unlisted(plots.Week(brief)), brief.Letter)
 	plan := plots.Section{
 		Heading: "The plan: " + x.Name, Text: strings.TrimSpace(rest + "\n\n" + s.notes()),
 		Tables: []plots.Table{s.Jobs(x), s.work(x), s.people(x)},
@@ -179,10 +181,8 @@ func (s Plans) Report(version string) (*page.Report, error) {
 	if drawsPeople(x) {
 		plan.Text += " " + peopleNote(x) + "."
 	}
-	if drawsPeople(x) && !peopleOnSheet(x) {
-		if f := r.Figure("people")(s.gantt(x, true)); f != nil {
-			plan.Figures = append(plan.Figures, f)
-		}
+	if drawsPeople(x) && !peopleOnSheet(x) || len(x.Jobs()) > mostOnSheet {
+		plan.Figures = append(plan.Figures, whole)
 	}
 	r.Add(plan)
 	if len(s.Plans) > 1 {

@@ -335,14 +335,14 @@ func TestPlansServiceWithoutDates(t *testing.T) {
 // A sheet of paper has room for so much of a finding: the rest is in the appendix, and nothing is lost.
 func TestPlansFindingOnSheet(t *testing.T) {
 	finding := "All is well. " + strings.Repeat("This is one of many sentences. ", 40) + "The last job is finished."
-	answer, rest := onSheet(finding)
+	answer, rest := headAndBody(finding)
 	head, body, _ := strings.Cut(answer, "\n\n")
 	assert.LessOrEqual(t, len(head), mostHead)
 	assert.LessOrEqual(t, len(body), mostBody+len(" More is in the appendix."))
 	assert.Equal(t, finding, head+" "+strings.TrimSuffix(body, "More is in the appendix.")+rest)
-	answer, rest = onSheet("All dates are kept. The last job is finished by noon. It is so.")
+	answer, rest = headAndBody("All dates are kept. The last job is finished by noon. It is so.")
 	assert.Equal(t, "All dates are kept.\n\nThe last job is finished by noon. It is so.", answer)
 	assert.Empty(t, rest)
-	answer, _ = onSheet("One sentence.")
+	answer, _ = headAndBody("One sentence.")
 	assert.Equal(t, "One sentence.", answer)
 }

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model/seasons"
 	"netrate/model/study"
@@ -11,19 +12,22 @@ import (
 )
 
 // mostOnSheet is how many jobs a sheet of paper has room for beside its chart.
-const mostOnSheet = 13
+const mostOnSheet = 18
 
 // sheet returns the plan on one sheet of paper: the chart, the jobs with their dates, who is there, and cautions.
-func (s Plans) sheet(x *study.PlansPlan, chart *plots.Figure) *plots.Decision {
+func (s Plans) sheet(x *study.PlansPlan, chart *plots.Figure, letter func(job string) string) *plots.Decision {
 	t := s.Jobs(x)
 	start := slices.IndexFunc(t.Columns, func(c plots.Column) bool { return c.Title == "Start by" })
-	t.Caption, t.Columns = "What each line does, in its order. When jobs begin and end are medians; 9 in 10 by: by then it is finished 9 times in 10; kept: how often its date is", t.Columns[:start]
+	t.Caption, t.Columns = "What each line does, in its order. When jobs begin and end are medians; 9 in 10 by: by then it is finished 9 times in 10; kept: how often its date is; before a job its letter in the chart", t.Columns[:start]
 	if more := len(t.Rows) - mostOnSheet; more > 0 {
 		t.Rows = t.Rows[:mostOnSheet]
 		t.Caption += "; " + say.Plural(more, "job") + " more in the appendix"
 	}
 	for i := range t.Rows {
 		t.Rows[i] = t.Rows[i][:start]
+		if name := &t.Rows[i][1]; letter(name.Text) != "" {
+			*name = page.Words(letter(name.Text) + "\u2002" + name.Text)
+		}
 	}
 	return &plots.Decision{
 		Picture: chart, Table: t, MattersHead: "Who is there", Matters: append(s.there(x), unneeded(x)...),
@@ -37,8 +41,20 @@ const (
 	mostBody = 400
 )
 
-// onSheet returns of a finding what stands on the sheet, in two paragraphs, and the rest.
-func onSheet(finding string) (answer, rest string) {
+// onSheet returns of what is found, and of what that costs, what stands on the sheet, in two paragraphs, and the
+// rest. How the order was found is of the rest.
+func (s Plans) onSheet(x *study.PlansPlan) (answer, rest string) {
+	how := s.paper(x)
+	found, more, said := strings.Cut(s.Finding(), how)
+	answer, rest = headAndBody(strings.TrimSpace(strings.TrimSpace(found) + more + s.costs(x)))
+	if said {
+		rest = strings.TrimSpace(how + " " + rest)
+	}
+	return answer, rest
+}
+
+// headAndBody returns the first sentences of a finding, as many as the sheet has room for, and the rest.
+func headAndBody(finding string) (answer, rest string) {
 	sentences := strings.SplitAfter(finding, ". ")
 	head, body := "", ""
 	for i, s := range sentences {

@@ -7,17 +7,18 @@ import (
 )
 
 const (
-	mostPeopleOnSheet = 8  // more have no room there beside the jobs
-	mostShiftsDrawn   = 60 // of a person: of more none could be seen
+	mostPeopleOnSheet = 8  // more have no room there
+	mostRowsOnSheet   = 22 // of people, jobs and, with more room, lines: with more, people have none
+	mostShiftsDrawn   = 130 // of a person, six weeks of three shifts a day: of more none could be seen
 )
 
 // peopleNote says what the lanes of people are and are not.
 func peopleNote(x *study.PlansPlan) string {
-	text := "Of people the lanes are places in the crew, not names; "
+	text := "The lanes of people are places in the crew, not names; beside them"
 	if x.Made.Plan.Crew.People != nil {
-		text = "Of people "
+		text = "Beside people"
 	}
-	return text + "beside them stand the hours of the shifts that begin before the last job ends, 9 times in 10, not how busy anybody is"
+	return text + " stand the hours of the shifts that begin before the last job ends, 9 times in 10, not how busy anybody is"
 }
 
 var presences = map[study.PlansPresence]plots.Presence{
@@ -35,7 +36,8 @@ func drawsPeople(x *study.PlansPlan) bool {
 
 // peopleOnSheet reports whether those lanes stand on the sheet of paper, or in the appendix alone.
 func peopleOnSheet(x *study.PlansPlan) bool {
-	return drawsPeople(x) && len(x.People) <= mostPeopleOnSheet
+	rows := len(x.People) + len(x.Jobs()) + len(x.Lines)*3/2
+	return drawsPeople(x) && len(x.People) <= mostPeopleOnSheet && rows <= mostRowsOnSheet
 }
 
 // attended returns the people of a plan as lanes of so many hours of working time.

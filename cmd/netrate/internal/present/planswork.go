@@ -14,6 +14,7 @@ import (
 
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
+	"netrate/model/seasons"
 	"netrate/model/study"
 	"netrate/plots"
 	"netrate/sim"
@@ -139,7 +140,7 @@ func (s Plans) WriteCalendar(to io.Writer) error {
 
 // gantt draws which line does what when, by medians, and below who is there, if people says so. Nights
 // are left out of its axis.
-func (s Plans) gantt(x *study.PlansPlan, people bool) (*plots.Figure, error) {
+func (s Plans) gantt(x *study.PlansPlan, people bool) plots.WeekData {
 	h := x.Made.Horizon
 	worked := func(m study.PlansMoment) float64 { return float64(h.Worked(m.At)) / 3600 }
 	length := 0.0
@@ -148,15 +149,7 @@ func (s Plans) gantt(x *study.PlansPlan, people bool) (*plots.Figure, error) {
 	}
 	d := plots.WeekData{Axis: "hours of working time", Length: length}
 	windows, _ := h.Windows(h.At(sim.Seconds(3600 * length)))
-	seen := ""
-	for _, w := range windows {
-		from := study.PlansMoment{At: w.From}
-		name := s.Day(from)
-		if name != seen {
-			d.Ticks = append(d.Ticks, plots.Tick{At: worked(from), Name: name})
-			seen = name
-		}
-	}
+	d.Ticks = s.ticks(windows, worked)
 	for _, line := range x.Lines {
 		lane := plots.Roster{Name: cmp.Or(line.Name, "the line"), Note: say.Plural(len(line.Jobs), "job")}
 		at := 0.0
@@ -195,7 +188,36 @@ func (s Plans) gantt(x *study.PlansPlan, people bool) (*plots.Figure, error) {
 	if people {
 		d.Subtitle += ". " + peopleNote(x)
 	}
-	return plots.Week(d)
+	return d
+}
+
+// mostDays is how many days a chart has ticks for: of a longer plan each week has one.
+const mostDays = 12
+
+// ticks returns where days, or weeks, begin in working time.
+func (s Plans) ticks(windows []seasons.Window, worked func(study.PlansMoment) float64) []plots.Tick {
+	var days, weeks []plots.Tick
+	day, week := "", 0
+	for _, w := range windows {
+		from := study.PlansMoment{At: w.From}
+		name := s.Day(from)
+		if name == day {
+			continue
+		}
+		day = name
+		days = append(days, plots.Tick{At: worked(from), Name: name})
+		if n, _, _, _ := from.Parts(); n != week {
+			week = n
+			if !s.Starts.IsZero() {
+				name = from.Time(s.Starts).Format("2 Jan")
+			}
+			weeks = append(weeks, plots.Tick{At: worked(from), Name: name})
+		}
+	}
+	if len(days) > mostDays {
+		return weeks
+	}
+	return days
 }
 
 // withoutDown returns a stint in pieces, where its line is down as down.
