@@ -4,6 +4,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+
+	"netrate/plots"
 )
 
 // A page that is sent has no folders of the machine it was made on; rates and shares stay as they are.
@@ -22,4 +24,11 @@ func TestNoFolders(t *testing.T) {
 	} {
 		assert.Equal(t, want, withoutFolders(text))
 	}
+}
+
+// Nor has a command that stands in a section.
+func TestNoFoldersInSections(t *testing.T) {
+	r := &Report{Page: &plots.Report{}}
+	r.Add(plots.Section{Text: "It is judged by\n\nnetrate accept /home/jo/tender.yaml --hours 64"})
+	assert.Equal(t, "It is judged by\n\nnetrate accept tender.yaml --hours 64", r.Page.Sections[0].Text)
 }

@@ -68,7 +68,7 @@ func (s Plans) Text() string {
 	if s.Settings.Partial {
 		title = "PARTIAL ANSWER, interrupted: " + title
 	}
-	return Screen(title, s.Finding()+s.costs(x), tables...) + "\n" + say.Wrapped(s.notes(), say.Prose()) + page.BasisNote(s.Basis) +
+	return Screen(title, s.Finding()+s.Costs(x), tables...) + "\n" + say.Wrapped(s.notes(), say.Prose()) + page.BasisNote(s.Basis) +
 		say.Wrapped("To repeat it:", say.Prose()) + "  " + s.again() + "\n" + page.Caution()
 }
 
@@ -153,7 +153,7 @@ func plansLeftOut(x *study.PlansPlan) plots.Section {
 // Report returns the plans as a page.
 func (s Plans) Report(version string) (*page.Report, error) {
 	x, about := s.shown(), s.Origin.Scenario
-	answer, rest := s.onSheet(x)
+	answer, rest, how := s.onSheet(x)
 	lead := "Simulated: " + say.Plural(s.Settings.Reps, "replication") + " of each plan."
 	if s.Settings.Partial {
 		lead = "PARTIAL ANSWER: the run was interrupted. " + lead
@@ -167,9 +167,13 @@ func (s Plans) Report(version string) (*page.Report, error) {
 	brief := s.gantt(x, peopleOnSheet(x))
 	brief.NoList = true
 	r.Page.Decision = s.sheet(x, r.Unlisted(plots.Week(brief)), brief.Letter)
-	plan := plots.Section{
-		Heading: "The plan: " + x.Name, Text: strings.TrimSpace(rest + "\n\n" + s.notes()),
-		Tables: []plots.Table{s.Jobs(x), s.work(x), s.people(x)},
+	plan := plots.Section{Heading: "The plan: " + x.Name, Text: rest, Tables: []plots.Table{s.Jobs(x)}}
+	notes := s.notes()
+	if drawsPeople(x) {
+		notes += " " + peopleNote(x) + "."
+	}
+	if drawsPeople(x) && !peopleOnSheet(x) || len(x.Jobs()) > mostOnSheet {
+		plan.Figures = append(plan.Figures, whole)
 	}
 	if len(x.Weeks) > 0 {
 		plan.Tables = append(plan.Tables, s.weekly(x))
@@ -177,17 +181,14 @@ func (s Plans) Report(version string) (*page.Report, error) {
 	if s.Promised != nil {
 		plan.Tables = append(plan.Tables, s.promises())
 	}
-	plan.Tables = append(plan.Tables, s.money()...)
-	if drawsPeople(x) {
-		plan.Text += " " + peopleNote(x) + "."
-	}
-	if drawsPeople(x) && !peopleOnSheet(x) || len(x.Jobs()) > mostOnSheet {
-		plan.Figures = append(plan.Figures, whole)
-	}
 	r.Add(plan)
 	if len(s.Plans) > 1 {
-		r.Add(plots.Section{Heading: "Other plans", Tables: []plots.Table{s.overview()}})
+		r.Add(plots.Section{Heading: "What could be chosen", Tables: append([]plots.Table{s.overview()}, s.money()...)})
+	} else if money := s.money(); len(money) > 0 {
+		r.Add(plots.Section{Heading: "What it costs", Tables: money})
 	}
+	r.Add(plots.Section{Heading: "Who works, and how long", Tables: []plots.Table{s.work(x), s.people(x)}})
+	r.Add(plots.Section{Heading: "How it was found", Text: strings.TrimSpace(how + "\n\n" + notes)})
 	r.Add(plansLeftOut(x))
 	return r.Done()
 }

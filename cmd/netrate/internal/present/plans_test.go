@@ -8,6 +8,7 @@ import (
 	"strings"
 	"testing"
 	"time"
+	"unicode/utf8"
 
 	ics "github.com/arran4/golang-ical"
 	"github.com/stretchr/testify/assert"
@@ -43,10 +44,17 @@ func nineJobs(t *testing.T) Plans {
 }
 
 // The calendar file is read back by a library, and has each job at its time on the wall, before and
-// after the change to summer time on 29 March 2026: in the European Union at 01:00 UTC on the last
-// Sunday of March (Directive 2000/84/EC).
+// after the changes to summer time on 29 March 2026 and from it on 25 October: in the European Union at 01:00 UTC
+// on the last Sundays of March and October (Directive 2000/84/EC).
 func TestPlanCalendar(t *testing.T) {
 	s := nineJobs(t)
+	planCalendar(t, s)
+	s.Starts = time.Date(2026, 10, 19, 0, 0, 0, 0, s.Starts.Location())
+	planCalendar(t, s)
+}
+
+func planCalendar(t *testing.T, s Plans) {
+	t.Helper()
 	var b bytes.Buffer
 	require.NoError(t, s.WriteCalendar(&b))
 	var again bytes.Buffer
@@ -81,6 +89,36 @@ func TestPlanCalendar(t *testing.T) {
 	}
 	assert.Positive(t, summer, "a plan that ends before the change shows nothing")
 	assert.Less(t, summer, len(jobs))
+}
+
+// Names may have all that means something in a calendar file, or takes several octets: RFC 5545, section 3.3.11, and
+// 3.1, by which a line may be folded within a character; none is here, as not all programs mend that.
+func TestPlanCalendarNames(t *testing.T) {
+	s := nineJobs(t)
+	var names []string
+	for i, odd := range []string{
+		"club, members", "gas; \"second\" notice", "back\\slash, \\n and \\; too", "BEGIN:VEVENT", strings.Repeat("ä", 60), strings.Repeat("日本", 30), "=1+1", "a: b", "Ł" + strings.Repeat("x", 59),
+	} {
+		s.shown().Jobs()[i].Name = odd
+		names = append(names, odd)
+	}
+	s.shown().Lines[0].Name = "Größe, Linie; 1"
+	var b bytes.Buffer
+	require.NoError(t, s.WriteCalendar(&b))
+	for line := range strings.SplitSeq(b.String(), "\r\n") {
+		assert.LessOrEqual(t, len(line), 75)
+		assert.True(t, utf8.ValidString(line), line)
+		assert.NotContains(t, line, "\n")
+	}
+	cal, err := ics.ParseCalendar(&b)
+	require.NoError(t, err)
+	var read []string
+	for i, e := range cal.Events() {
+		line := e.GetProperty(ics.ComponentPropertyLocation).Value
+		assert.Equal(t, i < len(s.shown().Lines[0].Jobs), line == "Größe, Linie; 1", line)
+		read = append(read, strings.TrimPrefix(e.GetProperty(ics.ComponentPropertySummary).Value, line+": "))
+	}
+	assert.Equal(t, names, read)
 }
 
 // The calendar names a last remake of those jobs alone of which any are made.

@@ -21,8 +21,8 @@ func (s Plans) money() []plots.Table {
 	return moneyTables("Plan", "each plan", ", what is chosen and lateness with it", "replications", all)
 }
 
-// costs says what a plan costs, or why that is not said; nothing where the file has no prices.
-func (s Plans) costs(x *study.PlansPlan) string {
+// Costs says what a plan costs, or why that is not said; nothing where the file has no prices.
+func (s Plans) Costs(x *study.PlansPlan) string {
 	if !slices.ContainsFunc(s.Plans, func(x study.PlansPlan) bool { return x.Costs != nil }) {
 		if s.Origin.Scenario.Prices != nil && x.Unfinished() {
 			return " What it costs is not said, as not all jobs are ever finished."

@@ -42,15 +42,15 @@ const (
 )
 
 // onSheet returns of what is found, and of what that costs, what stands on the sheet, in two paragraphs, and the
-// rest. How the order was found is of the rest.
-func (s Plans) onSheet(x *study.PlansPlan) (answer, rest string) {
-	how := s.paper(x)
+// rest; how the order was found is of neither.
+func (s Plans) onSheet(x *study.PlansPlan) (answer, rest, how string) {
+	how = s.paper(x)
 	found, more, said := strings.Cut(s.Finding(), how)
-	answer, rest = headAndBody(strings.TrimSpace(strings.TrimSpace(found) + more + s.costs(x)))
-	if said {
-		rest = strings.TrimSpace(how + " " + rest)
+	if !said {
+		how = ""
 	}
-	return answer, rest
+	answer, rest = headAndBody(strings.TrimSpace(strings.TrimSpace(found) + more + s.Costs(x)))
+	return answer, rest, how
 }
 
 // headAndBody returns the first sentences of a finding, as many as the sheet has room for, and the rest.

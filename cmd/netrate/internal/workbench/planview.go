@@ -37,7 +37,8 @@ type dayShown struct {
 }
 
 type laneShown struct {
-	Name, Line string // as it is shown, and as the text has it; "" of the only one
+	Name, Line string // as it is said, and as the text has it; "" of the only one
+	Shown      string // the name, as much of it as there is room for
 	Y          int    // of its top
 	Jobs       int
 }
@@ -70,10 +71,12 @@ type dueShown struct {
 // How a plan is drawn.
 const (
 	planWidth  = 1100
-	planLeft   = 92
+	planLeft   = 92  // at least
+	mostLeft   = 190 // for the names of lines
 	planHead   = 22
 	laneHeight = 66
 	letterWide = 6.3 // of a label, about
+	boldWide   = 6.9 // of the name of a line
 	narrowest  = 7   // of a bar, so that it can be taken hold of
 	sure       = 0.9
 	unlikely   = 0.5
@@ -89,7 +92,7 @@ func (p *planner) regions(s present.Plans, state planState) map[string]string {
 	_ = table.WriteHTML(&b) // a builder takes all
 	text := ""
 	if x.Study != nil {
-		text = s.Finding()
+		text = s.Finding() + s.Costs(x)
 	}
 	return map[string]string{
 		"planstate": region("planstate", state),
@@ -105,7 +108,7 @@ func (p *planner) regions(s present.Plans, state planState) map[string]string {
 // drawn returns a plan as it is drawn.
 func (p *planner) drawn(s present.Plans, x *study.PlansPlan) planShown {
 	h, length := x.Made.Horizon, p.room(x)
-	d := planShown{Width: planWidth, Left: planLeft, Right: planWidth - 60, Height: planHead + laneHeight*len(x.Lines) + 4}
+	d := planShown{Width: planWidth, Left: leftOf(x), Right: planWidth - 60, Height: planHead + laneHeight*len(x.Lines) + 4}
 	at := func(m study.PlansMoment) float64 {
 		worked := length
 		if !m.Never() {
@@ -127,7 +130,8 @@ func (p *planner) drawn(s present.Plans, x *study.PlansPlan) planShown {
 		letters[x.Made.Plan.Jobs[i].Name] = letterOf(i)
 	}
 	for i, line := range x.Lines {
-		lane := laneShown{Name: cmp.Or(line.Name, "the line"), Y: planHead + i*laneHeight, Jobs: len(line.Jobs)}
+		name := cmp.Or(line.Name, "the line")
+		lane := laneShown{Name: name, Shown: fitting(name, float64(d.Left)*letterWide/boldWide), Y: planHead + i*laneHeight, Jobs: len(line.Jobs)}
 		if len(x.Lines) > 1 {
 			lane.Line = line.Name
 		}
@@ -147,6 +151,15 @@ func (p *planner) drawn(s present.Plans, x *study.PlansPlan) planShown {
 		d.Dues = append(d.Dues, together(dues)...)
 	}
 	return d
+}
+
+// leftOf returns where the lanes begin: beside the names of the lines.
+func leftOf(x *study.PlansPlan) int {
+	most := 0
+	for _, line := range x.Lines {
+		most = max(most, utf8.RuneCountInString(line.Name))
+	}
+	return min(max(planLeft, int(boldWide*float64(most))+14), mostLeft)
 }
 
 // said writes what is said of a job in its bar and to those who cannot see it.
