@@ -76,7 +76,8 @@ func (r *Report) Unlisted(f *plots.Figure, err error) *plots.Figure {
 // Add adds a section, and its tables to the workbook.
 func (r *Report) Add(s plots.Section) {
 	s.Figures = slices.DeleteFunc(s.Figures, func(f *plots.Figure) bool { return f == nil }) // which Figure has reported
-	s.Text = withoutFolders(s.Text) // which may hold a command
+	// A section may hold a command.
+	s.Text = withoutFolders(s.Text)
 	r.Page.Sections = append(r.Page.Sections, s)
 	r.Tables = append(r.Tables, s.Tables...)
 }

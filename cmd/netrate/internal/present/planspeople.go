@@ -7,8 +7,8 @@ import (
 )
 
 const (
-	mostPeopleOnSheet = 8  // more have no room there
-	mostRowsOnSheet   = 22 // of people, jobs and, with more room, lines: with more, people have none
+	mostPeopleOnSheet = 8   // more have no room there
+	mostRowsOnSheet   = 22  // of people, jobs and, with more room, lines: with more, people have none
 	mostShiftsDrawn   = 130 // of a person, six weeks of three shifts a day: of more none could be seen
 )
 

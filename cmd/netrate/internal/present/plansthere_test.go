@@ -73,6 +73,6 @@ func TestHoursOfPeopleAddUp(t *testing.T) {
 
 // Where another plan is better on paper, the figures are those of the one that is taken, and are said to be.
 func TestPaperOfAPlanThatIsNotBestThere(t *testing.T) {
-	x := &study.PlansPlan{Paper: study.PlansPaper{Hours: 94.8, HoursBound: 77.9, Late: 91, Tried: 11}, Made: &seasons.Made{Plan: &seasons.Plan{}}}
+	x := &study.PlansPlan{Paper: study.PlansPaper{Hours: 94.8, HoursBound: 77.9, Late: 91, Tried: 11}, Made: &seasons.Made{Plan: &seasons.Plan{Calendar: &seasons.Calendar{}}}}
 	assert.Contains(t, Plans{}.paper(x), "better than this one, whose lateness there, with means, in hours times priorities, is 91.0, and which takes 94.8 h")
 }
