@@ -321,7 +321,7 @@ var wrongData = []struct {
 		d := weekOf(head, 1, plainName)
 		d.Lanes[0].Stints[1].Activity = activities
 		return Week(d)
-	}, "variant 1: activity 6, and there is none"},
+	}, "variant 1: activity 7, and there is none"},
 	{"a shift ends after the lane", func() (*Figure, error) {
 		d := weekOf(head, 1, plainName)
 		d.Lanes[0].Ends[0] = 11
