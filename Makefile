@@ -72,7 +72,7 @@ bench: ## how long a shift of every example takes, and a command of every verb
 	$(GO) test -run '^$$' -bench . -benchmem ./...
 
 validate: ## how often intervals and choices are right where the truth is known
-	$(GO) test -count=1 -v -timeout 0 -run KnownTruth ./model/runs ./model/study ./sim/fit ./cmd/netrate/internal/learn -macro 500
+	$(GO) test -count=1 -v -timeout 0 -run KnownTruth ./model/runs ./model/seasons ./model/study ./sim/fit ./cmd/netrate/internal/learn -macro 500
 
 build: ## the command, in bin/
 	CGO_ENABLED=0 $(GO) build -trimpath -o bin/netrate ./cmd/netrate

@@ -24,12 +24,12 @@ type Shop struct {
 	// whose tightest job is less so. It never falls until the job costs something, and is 0 from then on. Nil
 	// for nothing.
 	Tight func(job int, finished sim.Seconds) float64
-	// Ends is when work of a machine ends that begins at a time, if it is down in between; it falls in
-	// neither of them. Nil for machines that are never down.
-	Ends func(machine int, from, length sim.Seconds) sim.Seconds
+	// Ends is when a job of a machine ends, its changeover included unless Changed is told of that, which begins at a
+	// time, if the machine stands in between; the later it begins, the later it ends. Nil for machines that never do.
+	Ends func(machine, job int, from, length sim.Seconds) sim.Seconds
 	// Changed is when a changeover to a job from another, or -1 for the start, is done that is called for at a
-	// time, if it stands still while nobody is there who may do it; the later it is called for, the later it is
-	// done. Nil for changeovers that nothing delays but what Ends says.
+	// time, if something delays it; the later it is called for, the later it is done. Nil for changeovers that
+	// nothing delays but what Ends says.
 	Changed func(machine, before, job int, from, length sim.Seconds) sim.Seconds
 	// Shortest looks for the plan whose last job is finished soonest, of those for the one that costs
 	// least, and then for the least tight; else for the one that costs least, then for the least tight, and
@@ -104,7 +104,7 @@ func (s *Shop) step(machine, before, job int, free sim.Seconds) sim.Seconds {
 	if s.Ends == nil || math.IsInf(float64(length), 1) {
 		return from + length
 	}
-	return s.Ends(machine, from, length)
+	return s.Ends(machine, job, from, length)
 }
 
 // change returns how long the changeover to a job takes.
@@ -182,13 +182,27 @@ func (s *Shop) Work(machine int, jobs []int) (sum sim.Seconds) {
 	return sum
 }
 
-// Lengthen has all jobs, changeovers and work at the bench take longer by a factor.
-func (s *Shop) Lengthen(factor float64) {
-	for _, times := range slices.Concat(slices.Concat(s.Change...), s.Time, s.Tail, s.Beside) {
-		for j := range times {
-			times[j] *= sim.Seconds(factor)
-		}
+// Lengthened returns the shop in which all jobs, changeovers and work at the bench take longer by a factor.
+func (s *Shop) Lengthened(factor float64) *Shop {
+	own := *s
+	own.Time, own.Tail, own.Beside = longer(s.Time, factor), longer(s.Tail, factor), longer(s.Beside, factor)
+	own.Change = nil
+	for _, rows := range s.Change {
+		own.Change = append(own.Change, longer(rows, factor))
 	}
+	return &own
+}
+
+// longer returns times multiplied by a factor; nil for none.
+func longer(times [][]sim.Seconds, factor float64) (all [][]sim.Seconds) {
+	for _, row := range times {
+		own := make([]sim.Seconds, len(row))
+		for j, t := range row {
+			own[j] = t * sim.Seconds(factor)
+		}
+		all = append(all, own)
+	}
+	return all
 }
 
 // Value returns what an order of the jobs on each machine comes to.

@@ -44,7 +44,7 @@ func randomShop(r *rand.Rand, machines, jobs int) *Shop {
 		}
 	}
 	if r.IntN(3) == 0 { // the first machine is down from 60 to 100
-		s.Ends = func(m int, from, length sim.Seconds) sim.Seconds {
+		s.Ends = func(m, _ int, from, length sim.Seconds) sim.Seconds {
 			if m > 0 || from >= 100 || from+length <= 60 {
 				return from + length
 			}

@@ -54,26 +54,34 @@ func barredAt(crew *model.Crew, staff []model.Staffing, line string, at []string
 	return b
 }
 
-// changed returns when a changeover is done on paper, see [order.Shop]: it stands still while a line is down, and while
-// nobody is there who may do some piece of it. Nil if somebody always is.
-func (p *Plan) changed(h *Horizon, times *Paper, down [][]model.Stretch) func(line, before, job int, from, length sim.Seconds) sim.Seconds {
-	staff, still, some := h.staffing(), map[string][]model.Stretch{}, false
-	all := make([][][][]model.Stretch, len(p.Lines))
+// paperPart is a part of a changeover on paper of which nobody is there who may do it in some stretches.
+type paperPart struct {
+	still []model.Stretch // in order; it goes on between them
+	share float64         // of the time that the whole changeover takes
+}
+
+// changed returns when a changeover is done on paper, see [order.Shop]: it stands still while a line is down, and
+// each of its parts while nobody is there who may do that. Nil if somebody always is, and no line stands at a job for
+// want of others.
+func (p *Plan) changed(h *Horizon, times *Paper, down [][]model.Stretch, stand bool) func(line, before, job int, from, length sim.Seconds) sim.Seconds {
+	staff, known, some := h.staffing(), map[string][]paperPart{}, stand
+	all := make([][][][]paperPart, len(p.Lines))
 	for i, line := range p.Lines {
-		for _, row := range times.at[i] {
-			var own [][]model.Stretch
-			for _, at := range row {
-				key := fmt.Sprintf("%d %q", i, at)
-				known, is := still[key]
-				if !is {
-					known = finite(barredAt(&p.Crew, staff, cmp.Or(line.Name, "the line"), at).Some, h.Length())
-					some = some || len(known) > 0
-					if down != nil {
-						known = slices.SortedFunc(slices.Values(slices.Concat(known, down[i])), func(a, b model.Stretch) int { return cmp.Compare(a.From, b.From) })
+		for _, row := range times.parts[i] {
+			var own [][]paperPart
+			for _, parts := range row {
+				key := fmt.Sprintf("%d %v", i, parts)
+				if _, is := known[key]; !is {
+					x := partsOf(&p.Crew, staff, cmp.Or(line.Name, "the line"), parts, h.Length())
+					some = some || len(x) > 1 || len(x[0].still) > 0
+					for k := range x {
+						if down != nil {
+							x[k].still = inOrder(x[k].still, down[i])
+						}
 					}
-					still[key] = known
+					known[key] = x
 				}
-				own = append(own, known)
+				own = append(own, known[key])
 			}
 			all[i] = append(all[i], own)
 		}
@@ -81,12 +89,37 @@ func (p *Plan) changed(h *Horizon, times *Paper, down [][]model.Stretch) func(li
 	if !some {
 		return nil
 	}
-	return func(line, before, job int, from, length sim.Seconds) sim.Seconds {
+	return func(line, before, job int, from, length sim.Seconds) (done sim.Seconds) {
 		if before < 0 {
 			before = len(p.Jobs)
 		}
-		return past(all[line][before][job], from, length)
+		for _, part := range all[line][before][job] {
+			done = max(done, past(part.still, from, sim.Seconds(length*sim.Seconds(part.share))))
+		}
+		return done
 	}
+}
+
+// partsOf returns the whole of a changeover, which stands still while nobody may do any of it, and those of its parts
+// that are barred in other stretches too: what is barred in the same is one part.
+func partsOf(crew *model.Crew, staff []model.Staffing, line string, parts []changePart, end sim.Seconds) []paperPart {
+	at := make([]string, len(parts))
+	for k := range parts {
+		at[k] = parts[k].station
+	}
+	all := []paperPart{{finite(barredAt(crew, staff, line, at).All, end), 1}}
+	for _, part := range parts {
+		still := finite(barredAt(crew, staff, line, []string{part.station}).Some, end)
+		if len(still) == 0 || slices.Equal(still, all[0].still) {
+			continue
+		}
+		k := slices.IndexFunc(all[1:], func(x paperPart) bool { return slices.Equal(x.still, still) }) + 1
+		if k == 0 {
+			k, all = len(all), append(all, paperPart{still: still})
+		}
+		all[k].share = min(1, all[k].share+part.share)
+	}
+	return all
 }
 
 // finite returns stretches of which none ends after the working time that there is: what goes on then is never

@@ -1,154 +1,216 @@
 package seasons
 
 import (
+	"cmp"
 	"context"
-	"math"
+	"encoding/binary"
 	"slices"
 
-	"netrate/model"
 	"netrate/model/order"
 	"netrate/sim"
-	"netrate/sim/tape"
 )
 
-// mostNear is how many orders paper finds at most by times of one length, that are looked at in the simulation.
-const mostNear = 8
+// mostNear is how many orders paper finds at most, by times of one length, that may be simulated.
+const mostNear = 12
 
-// An order is near the best on paper if its lateness is above the least by less than a quarter and so many hours,
-// times priorities, or its end by less than a fiftieth if the soonest is looked for.
+// An order is simulated unless it is far behind the best on paper: by more lateness than that has, and so many hours,
+// times priorities; by more than a twentieth of the time if the soonest is looked for.
 const (
-	nearShare, nearHours = 0.25, 5
-	nearSooner           = 0.02
+	nearTimes, nearHours = 2, 10
+	nearSooner           = 1.05
 )
 
-// firstRuns and lastRuns are how often orders are simulated: all of them, and then the few that are best by then.
+// For a choice orders are simulated as often in all as the plan that is found will be, and so often besides, but no
+// more than a limit.
 const (
-	firstRuns, lastRuns = 10, 40
-	lastFew             = 3
+	leastSearch = 800
+	mostSearch  = 3000
 )
 
-// choose takes the order that is best in the simulation, of the best on paper and those near it, by times of several
-// lengths, and the one that is known; with the same random numbers, which are not those of the answer. Paper alone
-// would not do: a job that ends on Friday night may end on Monday if all takes a hundredth longer, and then another
-// order looks better by far. Of those that are as good the best on paper is taken.
-func (m *Made) choose(ctx context.Context, how sim.Plan, shop *order.Shop, found ...[]order.Assignment) error {
-	all := m.near(shop, found)
-	how.Seed = ^how.Seed
-	for _, runs := range []int{firstRuns, lastRuns} {
-		if len(all) < 2 {
-			break
-		}
-		comes := make(map[*Made]float64, len(all))
-		for k, x := range all {
-			study, err := x.simulated(ctx, how, runs)
-			if err != nil {
-				return err
-			}
-			if comes[x] = x.comesTo(study); k == 0 && x == m && comes[x] == 0 {
-				return nil // nothing is better, as far as that shows
-			}
-		}
-		m.Tried = max(m.Tried, len(all))
-		slices.SortStableFunc(all, func(a, b *Made) int { return compared(comes[a], comes[b]) })
-		all = all[:min(len(all), lastFew)]
+// Orders are simulated so often at first, a handful of them at a time, and so often where they are good. Of the best
+// some more replications are made in the end.
+const (
+	firstRuns, lastRuns, finalRuns = 8, 64, 256
+	handful                        = 8
+	finalists                      = 4
+)
+
+// search looks for the order that is best in the simulation.
+type search struct {
+	*Made
+	how   sim.Plan
+	paper *order.Shop
+	left  int             // replications that may be run still, of all orders together
+	tried []*contender    // that were simulated
+	next  []*contender    // that may be, the best on paper first
+	known map[string]bool // orders that were put to either, by their keys
+}
+
+// choose takes the order that is best in the simulation, with random numbers that are the same for all and not those
+// of the answer. Paper alone would not do: a job that ends on Friday night may end on Monday if all takes a hundredth
+// longer, and then another order looks better by far.
+//
+// Looked at are the orders that were found on paper, the one that is known, and what is next to the best up to then
+// (see [order.Shop.Around]): of all of these a handful at a time, the best on paper first. Of those that are as good
+// in the simulation the one that was looked at first is taken. What limits the search is a number of replications,
+// and no time, so that the plan is the same on any machine.
+func (m *Made) choose(ctx context.Context, how sim.Plan, paper *order.Shop, found []order.Assignment) error {
+	s := &search{Made: m, how: how, paper: paper, left: min(leastSearch+how.Max, mostSearch), known: map[string]bool{}}
+	s.how.Seed = ^how.Seed
+	own := s.fresh(m.Order)
+	if err := s.run(ctx, own, lastRuns); err != nil || !m.Plan.Shortest && own.comes.Mean() == 0 {
+		return err // nothing is better, as far as that shows
 	}
-	if !all[0].Same(m.Assignment) {
-		bounds := m.Bounds
-		m.Assignment, m.Other = all[0].Assignment, true
-		m.Bounds = bounds // of any order
+	first := []*contender{own}
+	if known := s.fresh(m.Plan.Known); known != nil {
+		first = append(first, known)
+	}
+	best, err := s.best(ctx, first, firstRuns, lastRuns)
+	if err == nil {
+		for _, a := range found {
+			s.add(a.Order)
+		}
+		best, err = s.climb(ctx, best)
+	}
+	if err == nil {
+		best, err = s.final(ctx, best)
+	}
+	if err != nil {
+		return err
+	}
+	if m.Tried = len(s.tried); !best.Same(m.Assignment) {
+		bounds := m.Bounds // of any order
+		m.Assignment, m.Other = best.Assignment, true
+		m.Bounds = bounds
 	}
 	return nil
 }
 
-// compared orders what plans come to; what differs by rounding alone is as good.
-func compared(a, b float64) int {
-	switch gap := 1e-9 * (math.Abs(a) + math.Abs(b)); {
-	case math.IsInf(a, 1) && math.IsInf(b, 1) || math.Abs(a-b) <= gap && !math.IsInf(gap, 1):
-		return 0
-	case a < b:
-		return -1
-	}
-	return 1
-}
-
-// near returns the plan in each order that is looked at, all different, its own first. Of what is found by times of
-// one length those are near that are so by these.
-func (m *Made) near(shop *order.Shop, found [][]order.Assignment) []*Made {
-	all := []*Made{m}
-	add := func(orders [][]int) {
-		own := *m
-		own.Assignment = shop.Value(orders)
-		if !slices.ContainsFunc(all, func(x *Made) bool { return x.Same(own.Assignment) }) {
-			all = append(all, &own)
+// climb goes on to what is better, as long as there is something to try.
+func (s *search) climb(ctx context.Context, best *contender) (*contender, error) {
+	s.addAround(best)
+	for s.left > finalists*(finalRuns-lastRuns)/2 {
+		few := s.take(best)
+		if len(few) == 0 {
+			break
+		}
+		won, err := s.best(ctx, append([]*contender{best}, few...), firstRuns, lastRuns)
+		if err != nil {
+			return nil, err
+		}
+		if won != best && won.compared(best, lastRuns) < 0 {
+			best = won
+			s.addAround(best)
 		}
 	}
-	for _, these := range found {
-		best := these[0]
-		for _, a := range these {
-			if m.Plan.Shortest && a.Done <= best.Done*(1+nearSooner) || !m.Plan.Shortest && a.Cost <= float64(best.Cost*(1+nearShare))+nearHours {
-				add(a.Order)
+	return best, nil
+}
+
+// final returns the best of those that were best up to now, simulated more often.
+func (s *search) final(ctx context.Context, best *contender) (*contender, error) {
+	few := slices.DeleteFunc(slices.Clone(s.tried), func(c *contender) bool { return c == best || len(c.comes) < lastRuns })
+	slices.SortStableFunc(few, func(a, b *contender) int { return a.compared(b, lastRuns) })
+	few = slices.Insert(few, 0, best)
+	return s.best(ctx, few[:min(len(few), finalists)], 2*lastRuns, finalRuns)
+}
+
+// best returns the best of some orders. All are simulated from times. Those that are shown to be behind the best of
+// them are dropped, and others until half are left; these are simulated twice as often, and so on. The one that is
+// returned was simulated to times, unless it is the first of those given and soon the only one.
+//
+// Source: sequential halving, Karnin, Koren and Somekh, Almost optimal exploration in multi-armed bandits, ICML
+// (2013); what is shown to be behind is dropped as in a race, Maron and Moore, Hoeffding races, NIPS (1993); both
+// from memory.
+func (s *search) best(ctx context.Context, all []*contender, from, to int) (*contender, error) {
+	given := all[0]
+	for runs := from; ; runs *= 2 {
+		for _, c := range all {
+			if err := s.run(ctx, c, runs); err != nil {
+				return nil, err
 			}
 		}
-	}
-	if m.Plan.Known != nil {
-		add(m.Plan.Known)
-	}
-	return all
-}
-
-// comesTo returns what is looked for, in the mean: hours of lateness, times priorities, or when the last job is
-// finished.
-func (m *Made) comesTo(study *TogetherStudy) float64 {
-	if m.Plan.Shortest {
-		return study.Finished.Mean()
-	}
-	late := 0.0
-	for j := range study.Jobs {
-		for _, at := range study.Jobs[j].Finished {
-			late += m.Plan.lateness(m.Horizon, j, sim.Seconds(at))
+		slices.SortStableFunc(all, func(a, b *contender) int { return a.compared(b, runs) })
+		first := all[0]
+		all = slices.DeleteFunc(all, func(c *contender) bool { return c.behind(first, runs) })
+		all = all[:min(len(all), max(1, (len(all)+1)/2))]
+		if runs >= to || len(all) == 1 && first == given {
+			return first, nil
 		}
 	}
-	return late / float64(study.Done)
 }
 
-// simulated simulates the plan so often. It is no part of the answer, and on no tape.
-func (m *Made) simulated(ctx context.Context, how sim.Plan, runs int) (*TogetherStudy, error) {
-	study, err := RunTogether(tape.Here(ctx), m.Together(), sim.Plan{Seed: how.Seed, Min: runs, Max: runs, Workers: how.Workers}, nil)
-	if err == nil && study.Ending == sim.Cancelled {
-		err = context.Cause(ctx)
+// run simulates an order until there are so many replications.
+func (s *search) run(ctx context.Context, c *contender, runs int) error {
+	if len(c.comes) == 0 {
+		s.tried = append(s.tried, c)
 	}
-	return study, err
+	s.left -= max(0, runs-len(c.comes))
+	return c.run(ctx, s.how, runs)
 }
 
-// worked returns how long the line is at its jobs that is so longest, replication by replication: without the time in which they are
-// down, or wait for a changeover of which nobody is there who may do some piece.
-func (m *Made) worked(study *TogetherStudy) sim.Sample {
-	down := m.Plan.down(m.Horizon)
-	longest := make(sim.Sample, study.Done)
-	for i, jobs := range m.Order {
-		all := make(sim.Sample, study.Done)
+// take takes a handful from the list; none if all are far behind on paper.
+func (s *search) take(best *contender) []*contender {
+	near := func(c *contender) bool { return c.Cost <= float64(nearTimes*best.Cost)+nearHours }
+	if s.Plan.Shortest {
+		near = func(c *contender) bool { return c.Done <= nearSooner*best.Done }
+	}
+	n := 0
+	for n < min(len(s.next), handful) && near(s.next[n]) {
+		n++
+	}
+	few := s.next[:n]
+	s.next = s.next[n:]
+	return few
+}
+
+// addAround adds what is next to an order, and sorts the list.
+func (s *search) addAround(best *contender) {
+	for _, orders := range s.paper.Around(best.Order) {
+		s.add(orders)
+	}
+	slices.SortStableFunc(s.next, s.onPaper)
+}
+
+// add adds an order to the list, unless it is known.
+func (s *search) add(orders [][]int) {
+	if c := s.fresh(orders); c != nil {
+		s.next = append(s.next, c)
+	}
+}
+
+// fresh returns an order, nil if it is known or none, and knows it from then on.
+func (s *search) fresh(orders [][]int) *contender {
+	var key []byte
+	for _, jobs := range orders {
 		for _, j := range jobs {
-			x := &study.Jobs[j]
-			for r := range all {
-				first := min(x.First[r], x.Free[r])
-				all[r] += first - x.Begun[r] - within(x.Begun[r], first, x.Barred.Some)
-				all[r] += x.Free[r] - first
-				if down != nil {
-					all[r] -= within(first, x.Free[r], down[i])
-				}
-			}
+			key = binary.AppendUvarint(key, uint64(j)+1)
 		}
-		for r := range all {
-			longest[r] = max(longest[r], all[r])
-		}
+		key = append(key, 0)
 	}
-	return longest
+	if orders == nil || s.known[string(key)] {
+		return nil
+	}
+	s.known[string(key)] = true
+	return s.contender(s.paper.Value(orders))
 }
 
-// within returns how much of a time is in some stretches.
-func within(from, to float64, stretches []model.Stretch) (sum float64) {
-	for _, s := range stretches {
-		sum += max(0, min(to, float64(s.To))-max(from, float64(s.From)))
+// onPaper compares two orders on paper.
+func (s *search) onPaper(a, b *contender) int {
+	if s.Plan.Shortest {
+		return cmp.Compare(a.Done, b.Done)
 	}
-	return sum
+	return cmp.Or(cmp.Compare(a.Cost, b.Cost), cmp.Compare(a.Tight, b.Tight))
+}
+
+// inTheMean returns the shop in which all is longer by the factor, and a job is as late as it is in the mean where all
+// is longer by more or less than that.
+func (m *Made) inTheMean(shop *order.Shop) *order.Shop {
+	own := shop.Lengthened(m.Factor)
+	own.Late = func(j int, finished sim.Seconds) (sum float64) {
+		for _, part := range m.parts {
+			sum += shop.Late(j, sim.Seconds(finished*sim.Seconds(part)))
+		}
+		return sum / float64(len(m.parts))
+	}
+	return own
 }

@@ -9,7 +9,6 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"netrate/model"
-	"netrate/model/order"
 	"netrate/sim"
 )
 
@@ -85,7 +84,7 @@ func TestPlanIsNoWorseThanWhatIsKnown(t *testing.T) {
 		require.NoError(t, err)
 		by, err := p.Keep(context.Background(), how, m.Times, p.Known)
 		require.NoError(t, err)
-		own, given := m.comesTo(runTogether(t, m.Together(), 20)), by.comesTo(runTogether(t, by.Together(), 20))
+		own, given := trueLate(t, p, m.Order, 20).Mean(), trueLate(t, p, by.Order, 20).Mean()
 		assert.LessOrEqual(t, own, given+0.1)
 		if own < given-1 {
 			better++
@@ -105,8 +104,36 @@ func TestChooseTakesWhatIsBetter(t *testing.T) {
 	require.NoError(t, err)
 	p.Known = [][]int{{1, 0}}
 	m.Plan = p
-	require.NoError(t, m.choose(context.Background(), how, p.shop(m.Horizon, m.Times), []order.Assignment{m.Assignment}))
+	require.NoError(t, m.choose(context.Background(), how, m.inTheMean(p.shop(m.Horizon, m.Times)), nil))
 	assert.Equal(t, p.Known, m.Order)
 	assert.True(t, m.Other)
 	assert.Equal(t, 2, m.Tried)
+}
+
+// A week of four jobs on two lines with one operator, of which all orders were simulated: the plan found is less than
+// 2 h times priorities from the best at any seed. The best on paper is over 5 h from it: without the simulation of
+// others this test fails.
+func TestPlanFoundIsNearTheBest(t *testing.T) {
+	p := smallWeek(rand.New(rand.NewPCG(7, 81)), 4)
+	best := bestOf(t, p, simulatedRound{4, 20}, simulatedRound{40, 3}, simulatedRound{150, 1})
+	for seed := range uint64(5) {
+		m, err := p.Make(context.Background(), sim.Plan{Seed: seed + 1, Max: 100}, nil)
+		require.NoError(t, err)
+		loss, _ := lossOf(t, p, m.Order, best, 150)
+		assert.Less(t, loss, 2.0, "seed %d", seed+1)
+		onPaper, _ := lossOf(t, p, m.inTheMean(p.shop(m.Horizon, m.Times)).Assign().Order, best, 150)
+		assert.Greater(t, onPaper, 5.0, "seed %d", seed+1)
+		assert.True(t, m.Other)
+	}
+}
+
+// The plan is the same at any number of workers.
+func TestPlanFoundOnAnyMachine(t *testing.T) {
+	p := smallWeek(rand.New(rand.NewPCG(7, 81)), 4)
+	one, err := p.Make(context.Background(), sim.Plan{Seed: 1, Workers: 1}, nil)
+	require.NoError(t, err)
+	three, err := p.Make(context.Background(), sim.Plan{Seed: 1, Workers: 3}, nil)
+	require.NoError(t, err)
+	assert.Equal(t, one, three)
+	assert.Greater(t, one.Tried, 10)
 }

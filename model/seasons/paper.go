@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 
 	"netrate/model"
 	"netrate/model/setup"
@@ -14,9 +15,10 @@ import (
 // Paper is how long the jobs of a plan and the changeovers between them take on paper: each in the mean,
 // as if all the crew were at its line.
 type Paper struct {
-	time   [][]sim.Seconds   // of each line, for each job; +Inf where it cannot be
-	change [][][]sim.Seconds // of each line, from each job, and in one row more from the start, to each
-	at     [][][][]string    // the stations of the pieces of those that people do; nil where all may do all
+	time   [][]sim.Seconds    // of each line, for each job; +Inf where it cannot be
+	change [][][]sim.Seconds  // of each line, from each job, and in one row more from the start, to each
+	parts  [][][][]changePart // of those changeovers, what people do at one station each; nil where all may do all
+	calls  [][][]paperCall    // of each line, at each job: what it calls the crew for
 
 	// Of each line, for each job: work at the bench beside it, and how long after the line is free the last
 	// of it is done if the bench has no other; nil without a bench.
@@ -37,8 +39,8 @@ func (p *Plan) Paper(ctx context.Context, seed uint64) (*Paper, error) {
 		if err != nil {
 			return nil, err
 		}
-		change, at := x.between(i)
-		all.time, all.change, all.at = append(all.time, times), append(all.change, change), append(all.at, at)
+		change, parts := x.between(i)
+		all.time, all.change, all.parts, all.calls = append(all.time, times), append(all.change, change), append(all.parts, parts), append(all.calls, x.calls)
 		if p.Closing.Closing == model.Beside {
 			all.beside, all.tail = append(all.beside, x.beside), append(all.tail, x.tail)
 		}
@@ -54,12 +56,14 @@ type paperLine struct {
 	changes map[[2]int]paperChange
 
 	beside, tail []sim.Seconds // of each job, at the bench
+	calls        [][]paperCall // of each job
 }
 
 // times returns the mean time of each job on the line; +Inf where it cannot be.
 func (x *paperLine) times(ctx context.Context, line int, seed uint64) ([]sim.Seconds, error) {
 	times := make([]sim.Seconds, len(x.plan.Jobs))
 	x.beside, x.tail = make([]sim.Seconds, len(x.plan.Jobs)), make([]sim.Seconds, len(x.plan.Jobs))
+	x.calls = make([][]paperCall, len(x.plan.Jobs))
 	sims := make([]*model.Sim, len(x.plan.Products))
 	for j, job := range x.plan.Jobs {
 		times[j] = sim.Seconds(math.Inf(1))
@@ -90,6 +94,7 @@ func (x *paperLine) times(ctx context.Context, line int, seed uint64) ([]sim.Sec
 				return nil, fmt.Errorf("%s: %s: %w", x.line.Name, job.Name, err)
 			}
 			sum += out.Job.Finish
+			x.calls[j] = addCalls(x.calls[j], &out, paperRuns*out.Job.Finish)
 			if x.plan.Closing.Closing == model.Beside {
 				sum -= out.Job.Hand // the line is free
 				tail, made = tail+out.Job.Hand, made+out.Job.ByHand
@@ -104,10 +109,10 @@ func (x *paperLine) times(ctx context.Context, line int, seed uint64) ([]sim.Sec
 }
 
 // between returns the mean time of the changeover from each job, and from what the line is set up for
-// at the start, to each, and at which stations its pieces are.
-func (x *paperLine) between(line int) (times [][]sim.Seconds, at [][][]string) {
+// at the start, to each, and its parts.
+func (x *paperLine) between(line int) (times [][]sim.Seconds, parts [][][]changePart) {
 	jobs := x.plan.Jobs
-	times, at = make([][]sim.Seconds, len(jobs)+1), make([][][]string, len(jobs)+1)
+	times, parts = make([][]sim.Seconds, len(jobs)+1), make([][][]changePart, len(jobs)+1)
 	start := -1
 	for _, job := range jobs {
 		if job.InHand == line {
@@ -128,16 +133,22 @@ func (x *paperLine) between(line int) (times [][]sim.Seconds, at [][][]string) {
 			default:
 				c = x.change(from, job.Product)
 			}
-			times[i], at[i] = append(times[i], c.time), append(at[i], c.at)
+			times[i], parts[i] = append(times[i], c.time), append(parts[i], c.parts)
 		}
 	}
-	return times, at
+	return times, parts
 }
 
 // paperChange is a changeover on paper.
 type paperChange struct {
-	time sim.Seconds
-	at   []string // the stations of its pieces that people do; nil where all may do all
+	time  sim.Seconds
+	parts []changePart // nil where all may do all
+}
+
+// changePart is what people do in a changeover at one station.
+type changePart struct {
+	station string  // "" for the line as a whole
+	share   float64 // of the time that all takes, in the mean
 }
 
 // change returns the changeover between products; from -1 for none.
@@ -153,11 +164,24 @@ func (x *paperLine) change(from, to int) paperChange {
 			before = x.setups[from]
 		}
 		items := x.plan.Change.Items(before, x.setups[to])
-		c.time = meanTotal(items, x.plan.Crew.Changers(x.line.Name))
-		if x.plan.Crew.People != nil {
-			c.at = stationsOf(items)
+		changers := x.plan.Crew.Changers(x.line.Name)
+		if c.time = meanTotal(items, changers); x.plan.Crew.People != nil {
+			c.parts = partsByStation(items, changers, c.time)
 		}
 	}
 	x.changes[pair] = c
 	return c
+}
+
+// partsByStation returns the parts of a changeover that takes so long with so many operators.
+func partsByStation(items []setup.Item, operators int, all sim.Seconds) (parts []changePart) {
+	for _, station := range slices.Compact(slices.Sorted(slices.Values(stationsOf(items)))) {
+		own := slices.DeleteFunc(slices.Clone(items), func(i setup.Item) bool { return i.Automatic || i.Station != station })
+		share := 0.0
+		if all > 0 {
+			share = min(1, float64(meanTotal(own, operators)/all))
+		}
+		parts = append(parts, changePart{station, share})
+	}
+	return parts
 }

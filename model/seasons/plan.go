@@ -12,6 +12,7 @@ import (
 	"netrate/model/order"
 	"netrate/model/setup"
 	"netrate/sim"
+	"netrate/sim/tape"
 )
 
 // Plan is jobs with dates, for some lines that share a crew. Its times are in seconds from the start
@@ -175,25 +176,30 @@ type Made struct {
 	Horizon *Horizon
 	order.Assignment
 	Times  *Paper  // by which it was made
-	Factor float64 // by which each job and changeover takes longer than its mean on paper
+	Factor float64 // by which each job and changeover takes longer than its mean on paper, in the mean
 	Other  bool    // another order is better on paper
 	Tried  int     // how many orders were simulated to find this one; 0 if none was, as paper decided
+
+	parts []float64 // of the factor, that it was in replications of a first plan
 }
 
 // pilotRuns is how many times a first plan is simulated, for how much longer all takes than by mean
 // times.
 const pilotRuns = 40
 
-// Make gives each job to a line, in the order that is given or else in one that is found by times on
-// paper, all longer by one factor: that by which the line of a first plan that has most to do is at its jobs for longer
-// in nine tenths of some replications, where lines wait for the crew and all varies. Waits for somebody who may
-// change over are no part of it, nor are a job's NotBefore and lines that are down: paper knows when these are.
-// Of a bench beside the lines paper knows the work of all jobs, and how long each takes there by itself, not what jobs wait there for each
-// other. See [order.Shop.Assign] for what is searched. Some orders that are good on paper are then simulated,
-// and the best of them is taken; what comes of the plan is for [Made.Together] to say.
+// Make gives each job to a line, in the order that is given or else in one that is found by times on paper. These are
+// longer than the means of [Plan.Paper] by one factor: that by which the line of a first plan that has most to do is at
+// its jobs for longer, in the mean of some replications, as lines wait for the crew. How late a job is on paper is the
+// mean over what the factor was in these replications. Where a line stands since it is down, or since nobody is there
+// who may do what it calls for, is no part of the factor, nor are waits for somebody who may change over and a job's
+// NotBefore: paper knows when these are. Of a bench beside the lines it knows the work of all jobs, and how long each
+// takes there by itself, not what jobs wait there for each other. See [order.Shop.Near] for what is searched.
 //
-// Times are those of [Plan.Paper], or nil to have them found. Of how says the seed and the workers
-// count; the error is that of ctx if it is done first.
+// Orders that are good on paper, and others near the best of them, are then simulated, and the best is taken; what
+// comes of the plan is for [Made.Together] to say.
+//
+// Times are those of [Plan.Paper], or nil to have them found. Of how says the seed, the workers, and how often the
+// plan will be simulated, Max, count; the error is that of ctx if it is done first.
 func (p *Plan) Make(ctx context.Context, how sim.Plan, times *Paper) (m *Made, err error) {
 	if err := p.Check(); err != nil {
 		return nil, err
@@ -210,21 +216,15 @@ func (p *Plan) Make(ctx context.Context, how sim.Plan, times *Paper) (m *Made, e
 	}
 	first := p.found(shop)
 	m.Assignment = first[0]
-	if m.Factor, err = m.lengthened(ctx, how, shop); err != nil {
+	if m.Factor, m.parts, err = m.lengthened(ctx, how, shop); err != nil {
 		return nil, err
 	}
-	if p.Order != nil {
-		shop.Lengthen(m.Factor)
-		m.Assignment = shop.Value(p.Order)
+	paper := m.inTheMean(shop)
+	found := p.found(paper)
+	if m.Assignment = found[0]; p.Order != nil {
 		return m, nil
 	}
-	half := (1 + m.Factor) / 2
-	shop.Lengthen(half)
-	between := p.found(shop)
-	shop.Lengthen(m.Factor / half)
-	longest := p.found(shop)
-	m.Assignment = longest[0]
-	return m, m.choose(ctx, how, shop, longest, between, first)
+	return m, m.choose(ctx, how, paper, slices.Concat(found, first))
 }
 
 // found returns the order that is given, or else some that are found, the best on paper first.
@@ -245,8 +245,7 @@ func (p *Plan) Keep(ctx context.Context, how sim.Plan, times *Paper, orders [][]
 // OnPaper returns when the changeovers of jobs begin and when they end in another order, in working time,
 // by the times on paper of a plan that was made. The order must pass [Plan.Check].
 func (m *Made) OnPaper(orders [][]int) [][]Window {
-	shop := m.Plan.shop(m.Horizon, m.Times)
-	shop.Lengthen(m.Factor)
+	shop := m.Plan.shop(m.Horizon, m.Times).Lengthened(m.Factor)
 	all := make([][]Window, len(orders))
 	for i, jobs := range orders {
 		from, to := shop.Dates(i, jobs)
@@ -257,23 +256,40 @@ func (m *Made) OnPaper(orders [][]int) [][]Window {
 	return all
 }
 
-// lengthened returns by which factor the line that has most to do is longer at its jobs than on paper.
-func (m *Made) lengthened(ctx context.Context, how sim.Plan, shop *order.Shop) (float64, error) {
+// simulated simulates the plan so often. It is no part of the answer, and on no tape.
+func (m *Made) simulated(ctx context.Context, how sim.Plan, runs int) (*TogetherStudy, error) {
+	study, err := RunTogether(tape.Here(ctx), m.Together(), sim.Plan{Seed: how.Seed, Min: runs, Max: runs, Workers: how.Workers}, nil)
+	if err == nil && study.Ending == sim.Cancelled {
+		err = context.Cause(ctx)
+	}
+	return study, err
+}
+
+// lengthened simulates the plan and returns by which factor the line that has most to do is longer at its jobs than on
+// paper, in the mean, and in some of the replications as a part of that: low ones, the median and high ones.
+func (m *Made) lengthened(ctx context.Context, how sim.Plan, shop *order.Shop) (factor float64, parts []float64, err error) {
 	study, err := m.simulated(ctx, how, pilotRuns)
 	if err != nil {
-		return 0, err
+		return 0, nil, err
 	}
 	paper := 0.0
 	for i, jobs := range m.Order {
 		paper = max(paper, float64(shop.Work(i, jobs)))
 	}
-	if paper <= 0 {
-		return 1, nil
+	worked := m.worked(study)
+	if factor = worked.Mean() / paper; !(factor > 1) || math.IsInf(factor, 1) {
+		factor = 1
 	}
-	if factor := m.worked(study).Quantile(0.9) / paper; factor > 1 && !math.IsInf(factor, 1) {
-		return factor, nil
+	sorted := worked.Sorted()
+	for _, p := range [...]float64{0.1, 0.3, 0.5, 0.7, 0.9} {
+		if part := sorted.Quantile(p) / paper / factor; !math.IsInf(part, 0) && !math.IsNaN(part) {
+			parts = append(parts, part)
+		}
 	}
-	return 1, nil
+	if parts == nil {
+		parts = []float64{1}
+	}
+	return factor, parts, nil
 }
 
 // shop returns the plan as a matter of times alone.
@@ -299,28 +315,37 @@ func (p *Plan) shop(h *Horizon, times *Paper) *order.Shop {
 			shop.First[job.InHand] = j
 		}
 	}
-	shop.Late = func(j int, finished sim.Seconds) float64 { return p.lateness(h, j, finished) }
+	shop.Late = p.late(h)
 	shop.Tight = p.tight(h)
 	down := p.down(h)
-	shop.Changed = p.changed(h, times, down)
-	if down != nil {
-		shop.Ends = func(line int, from, length sim.Seconds) sim.Seconds { return past(down[line], from, length) }
+	stands := p.stands(h, times, down)
+	shop.Changed = p.changed(h, times, down, stands != nil)
+	if stands != nil {
+		shop.Ends = func(line, job int, from, length sim.Seconds) sim.Seconds {
+			return past(stands[line][job], from, length)
+		}
 	}
 	return shop
 }
 
-// lateness returns the hours that a job is late, times its priority: what counts in the search. What
-// is never finished is later than all that is, and the later the more of it is left.
-func (p *Plan) lateness(h *Horizon, job int, finished sim.Seconds) float64 {
-	j := &p.Jobs[job]
-	if math.IsInf(float64(j.Due), 1) || finished <= h.Worked(j.Due) {
-		return 0
+// late returns the hours that a job is late, times its priority: what counts in the search. What is never
+// finished is later than all that is, and the later the more of it is left.
+func (p *Plan) late(h *Horizon) func(job int, finished sim.Seconds) float64 {
+	due := make([]sim.Seconds, len(p.Jobs))
+	for j := range p.Jobs {
+		due[j] = h.Worked(p.Jobs[j].Due)
 	}
-	at := h.At(finished)
-	if math.IsInf(float64(at), 1) {
-		at = sim.Seconds(MostWeeks*week) + finished - h.Length()
+	return func(job int, finished sim.Seconds) float64 {
+		j := &p.Jobs[job]
+		if math.IsInf(float64(j.Due), 1) || finished <= due[job] {
+			return 0
+		}
+		at := h.At(finished)
+		if math.IsInf(float64(at), 1) {
+			at = sim.Seconds(MostWeeks*week) + finished - h.Length()
+		}
+		return j.Priority * float64(max(0, at-j.Due)) / 3600
 	}
-	return j.Priority * float64(max(0, at-j.Due)) / 3600
 }
 
 // near is the part of the time to its date that a job leaves if it is no matter whether it leaves more.

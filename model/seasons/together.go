@@ -226,10 +226,6 @@ func RunTogether(ctx context.Context, t *Together, plan sim.Plan, watch func(soF
 			study.Jobs[j].Barred = p.barred(i, k)
 		}
 	}
-	worker := func() (func(int, *togetherWork) error, error) {
-		r := &togetherRunner{plan: p, seed: plan.Seed}
-		return r.run, r.make(0)
-	}
 	fold := func(_ int, work *togetherWork) float64 {
 		study.fold(work)
 		if watch != nil {
@@ -237,7 +233,7 @@ func RunTogether(ctx context.Context, t *Together, plan sim.Plan, watch func(soF
 		}
 		return study.Finished[study.Done-1]
 	}
-	if _, study.Ending, err = sim.Replicate(ctx, plan, worker, fold); err != nil {
+	if _, study.Ending, err = sim.Replicate(ctx, plan, p.worker(plan.Seed), fold); err != nil {
 		return nil, err
 	}
 	return study, nil
@@ -282,6 +278,14 @@ type togetherRunner struct {
 	plan *togetherPlan
 	seed uint64
 	sim  *model.GroupAtJobsSim
+}
+
+// worker returns what makes a worker that runs replications.
+func (p *togetherPlan) worker(seed uint64) func() (func(int, *togetherWork) error, error) {
+	return func() (func(int, *togetherWork) error, error) {
+		r := &togetherRunner{plan: p, seed: seed}
+		return r.run, r.make(0)
+	}
 }
 
 // make makes the lines ready, with what is uncertain as a draw has it.

@@ -95,14 +95,14 @@ type PlansPrice struct {
 }
 
 // PlansPaper is what a plan is by the mean times of its jobs and changeovers, each as if all the crew
-// were at its line, lengthened by one factor, and what no plan can be below.
+// were at its line, lengthened by one factor, and what no plan can be below by these times.
 type PlansPaper struct {
 	Hours      Number `json:"last_finished_h"` // working time from the start
 	HoursBound Number `json:"last_finished_bound_h"`
-	Late       Number `json:"late_h"` // hours of lateness, each times its priority
+	Late       Number `json:"late_h"` // hours of lateness, each times its priority, in the mean over what the factor may be
 	LateBound  Number `json:"late_bound_h"`
-	Factor     Number `json:"lengthened"`       // by which mean times are longer on paper
-	Tried      int    `json:"orders_simulated"` // how many orders near the best on paper were simulated, for the best of them; 0 where paper decided
+	Factor     Number `json:"lengthened"`       // by which mean times are longer on paper, in the mean
+	Tried      int    `json:"orders_simulated"` // how many orders were simulated, for the best of them; 0 where paper decided
 	Best       bool   `json:"best_on_paper"`    // of the orders that were found it is the best on paper
 }
 

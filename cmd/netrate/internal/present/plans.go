@@ -26,7 +26,7 @@ type Plans struct {
 // PlansNotes says what the figures of a plan are and are not.
 const PlansNotes = plansWork +
 	"Orders are found on paper: by the mean times of each job and changeover, as if the whole crew were at its line, all lengthened by one factor, for how much longer " +
-	"the lines are at them in nine of ten replications. If there are several good ones, they are simulated, and the best there is taken. The dates are those of the simulation."
+	"the lines are at them in the mean. If dates are missed, orders that are good on paper, and others near the best of them, are simulated, and the best is taken. The dates are those of the simulation."
 
 const plansWork = "Each line does its jobs in this order, whenever the one before is done. Nights, breaks, and shifts in which nobody is there are left out; " +
 	"a job goes on in the next shift. All lines share the crew, which also changes them over; each replication draws what is uncertain anew. "

@@ -143,6 +143,8 @@ func (s Plans) paper(x *study.PlansPlan) string {
 	takes := "it takes " + hours(p.Hours) + " h of working time"
 	late := "its lateness on paper, with means, in hours times priorities, is " + hours(p.Late)
 	none := "On paper no plan takes less than " + hours(p.HoursBound) + " h: a bound, which leaves out " + boundLeavesOut(x) + "."
+	bounds := fmt.Sprintf("On paper no plan takes less than %s h, nor has less lateness than %s: bounds by the times on paper, not of the simulation, which leave out %s.",
+		hours(p.HoursBound), hours(p.LateBound), boundLeavesOut(x))
 	tried := plansTried(x)
 	switch {
 	case x.Exact && x.Made.Plan.Shortest:
@@ -153,22 +155,17 @@ func (s Plans) paper(x *study.PlansPlan) string {
 		return fmt.Sprintf("On paper it is exactly the best plan, none has less lateness there: %s; %s.%s %s", late, takes, tried, none)
 	case !p.Best:
 		return fmt.Sprintf("On paper another plan is better than this one, whose lateness there, with means, in hours times priorities, is %s, and which takes %s h of working time.%s %s",
-			hours(p.Late), hours(p.Hours), tried, none)
+			hours(p.Late), hours(p.Hours), tried, bounds)
 	}
-	return fmt.Sprintf("It was searched for, and may not be the best: on paper %s; %s.%s On paper no plan takes less than %s h, nor has less lateness than %s: bounds, which leave out %s.",
-		takes, late, tried, hours(p.HoursBound), hours(p.LateBound), boundLeavesOut(x))
+	return fmt.Sprintf("It was searched for, and may not be the best: on paper %s; %s.%s %s", takes, late, tried, bounds)
 }
 
-// plansTried says of how many plans it is the best in the simulation, after a space; nothing if paper decided.
+// plansTried says how many orders were simulated to choose the plan, after a space; nothing if paper decided.
 func plansTried(x *study.PlansPlan) string {
-	none := "has less lateness"
-	if x.Made.Plan.Shortest {
-		none = "is done sooner"
-	}
 	if x.Paper.Tried == 0 {
 		return ""
 	}
-	return fmt.Sprintf(" It is one of %d plans that are good on paper, each simulated with the same random events to choose it: none of them %s there.", x.Paper.Tried, none)
+	return fmt.Sprintf(" To choose it, %s simulated with the same random events, those that did well more often, and the best was taken.", say.Plural(x.Paper.Tried, "order")+map[bool]string{true: " was", false: " were"}[x.Paper.Tried == 1])
 }
 
 // boundLeavesOut says what is not in the bounds on paper.
@@ -178,7 +175,7 @@ func boundLeavesOut(x *study.PlansPlan) string {
 		all = append(all, "the time in which a line is down")
 	}
 	if p := x.Made.Plan; p.Calendar.HasOwnBreaks() || slices.ContainsFunc(p.Staffed, func(s seasons.Staffed) bool { return !s.Optional && len(s.Absent) > 0 }) {
-		all = append(all, "when nobody is there who may change over")
+		all = append(all, "when nobody is there who may do some work")
 	}
 	return strings.Join(append(all, "which changeovers can follow each other"), ", and ")
 }
