@@ -50,20 +50,21 @@ type search struct {
 // of the answer. Paper alone would not do: a job that ends on Friday night may end on Monday if all takes a hundredth
 // longer, and then another order looks better by far.
 //
-// Looked at are the orders that were found on paper, the one that is known, and what is next to the best up to then
+// Looked at are the orders that were found on paper, those that are known, and what is next to the best up to then
 // (see [order.Shop.Around]): of all of these a handful at a time, the best on paper first. Of those that are as good
 // in the simulation the one that was looked at first is taken. What limits the search is a number of replications,
 // and no time, so that the plan is the same on any machine.
 func (m *Made) choose(ctx context.Context, how sim.Plan, paper *order.Shop, found []order.Assignment) error {
-	s := &search{Made: m, how: how, paper: paper, left: min(leastSearch+how.Max, mostSearch), known: map[string]bool{}}
-	s.how.Seed = ^how.Seed
+	s := m.search(how, paper)
 	own := s.fresh(m.Order)
-	if err := s.run(ctx, own, lastRuns); err != nil || !m.Plan.Shortest && own.comes.Mean() == 0 {
-		return err // nothing is better, as far as that shows
+	if perfect, err := s.perfect(ctx, own); err != nil || perfect {
+		return err
 	}
 	first := []*contender{own}
-	if known := s.fresh(m.Plan.Known); known != nil {
-		first = append(first, known)
+	for _, orders := range m.Plan.Known {
+		if known := s.fresh(orders); known != nil {
+			first = append(first, known)
+		}
 	}
 	best, err := s.best(ctx, first, firstRuns, lastRuns)
 	if err == nil {
@@ -75,15 +76,33 @@ func (m *Made) choose(ctx context.Context, how sim.Plan, paper *order.Shop, foun
 	if err == nil {
 		best, err = s.final(ctx, best)
 	}
-	if err != nil {
-		return err
+	if err == nil {
+		s.settle(best)
 	}
-	if m.Tried = len(s.tried); !best.Same(m.Assignment) {
+	return err
+}
+
+// search returns the search for an order of a plan.
+func (m *Made) search(how sim.Plan, paper *order.Shop) *search {
+	s := &search{Made: m, how: how, paper: paper, left: min(leastSearch+how.Max, mostSearch), known: map[string]bool{}}
+	s.how.Seed = ^how.Seed
+	return s
+}
+
+// perfect simulates an order, and reports whether nothing is better, as far as that shows.
+func (s *search) perfect(ctx context.Context, own *contender) (bool, error) {
+	err := s.run(ctx, own, lastRuns)
+	return !s.Plan.Shortest && err == nil && own.comes.Mean() == 0, err
+}
+
+// settle gives the plan the order that was found.
+func (s *search) settle(best *contender) {
+	m := s.Made
+	if m.Tried = max(m.Tried, len(s.tried)); !best.Same(m.Assignment) {
 		bounds := m.Bounds // of any order
 		m.Assignment, m.Other = best.Assignment, true
 		m.Bounds = bounds
 	}
-	return nil
 }
 
 // climb goes on to what is better, as long as there is something to try.

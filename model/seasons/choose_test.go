@@ -74,15 +74,15 @@ func TestPlanIsNoWorseThanWhatIsKnown(t *testing.T) {
 	better, tried := 0, 0
 	for range 12 {
 		p := randomAbsences(r)
-		p.Known = [][]int{nil, nil}
+		p.Known = [][][]int{{nil, nil}}
 		for _, j := range r.Perm(len(p.Jobs)) {
 			i := r.IntN(2)
-			p.Known[i] = append(p.Known[i], j)
+			p.Known[0][i] = append(p.Known[0][i], j)
 		}
 		how := sim.Plan{Seed: 1, Workers: 1}
 		m, err := p.Make(context.Background(), how, nil)
 		require.NoError(t, err)
-		by, err := p.Keep(context.Background(), how, m.Times, p.Known)
+		by, err := p.Keep(context.Background(), how, m.Times, p.Known[0])
 		require.NoError(t, err)
 		own, given := trueLate(t, p, m.Order, 20).Mean(), trueLate(t, p, by.Order, 20).Mean()
 		assert.LessOrEqual(t, own, given+0.1)
@@ -102,10 +102,10 @@ func TestChooseTakesWhatIsBetter(t *testing.T) {
 	p, how := annaAway(), sim.Plan{Seed: 1, Workers: 1}
 	m, err := p.Keep(context.Background(), how, nil, [][]int{{0, 1}})
 	require.NoError(t, err)
-	p.Known = [][]int{{1, 0}}
+	p.Known = [][][]int{{{1, 0}}}
 	m.Plan = p
 	require.NoError(t, m.choose(context.Background(), how, m.inTheMean(p.shop(m.Horizon, m.Times)), nil))
-	assert.Equal(t, p.Known, m.Order)
+	assert.Equal(t, p.Known[0], m.Order)
 	assert.True(t, m.Other)
 	assert.Equal(t, 2, m.Tried)
 }

@@ -26,8 +26,8 @@ type Plan struct {
 	Closing  model.Job
 	Begins   model.Begins // how each job does
 	Jobs     []PlanJob
-	Order    [][]int // of each line, its jobs in their order, if that is given: each job once; nil to have it found
-	Known    [][]int // an order like that which is tried among those that are found; nil for none
+	Order    [][]int   // of each line, its jobs in their order, if that is given: each job once; nil to have it found
+	Known    [][][]int // orders like that, which are tried among those that are found
 	Staffed  []Staffed
 	Down     []LineDown
 	Shortest bool        // looks for the plan that is done soonest; else for that with the least lateness

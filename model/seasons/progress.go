@@ -60,8 +60,9 @@ func (p *Plan) After(now sim.Seconds, done []Progress) (*Plan, []error) {
 		left.Order = left.reordered(p, p.Order)
 		left.Overruled = left.overruled(p, p.Order)
 	}
-	if p.Known != nil {
-		left.Known = left.reordered(p, p.Known)
+	left.Known = nil
+	for _, known := range p.Known {
+		left.Known = append(left.Known, left.reordered(p, known))
 	}
 	if len(left.Jobs) == 0 && len(errs) == 0 {
 		why := "all jobs are done"

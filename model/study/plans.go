@@ -51,7 +51,11 @@ type planned struct {
 	anew   bool            // it is without the order that is given
 	choice bool            // it is the base, with or without what is optional in it
 	twin   string          // of one planned anew, or in the order before, the plan that it is set against; "" of others
+	made   *seasons.Made   // nil if it is not made yet
 }
+
+// failed returns the error of a plan with its name.
+func (c *planned) failed(err error) error { return fmt.Errorf("%s: %w", c.Name, err) }
 
 // Check returns what is wrong with the plans, all of it.
 func (q *Plans) Check() error {
@@ -114,7 +118,7 @@ func (q *Plans) twins(x planned) []planned {
 	switch {
 	case x.Plan.Order != nil:
 		own := *x.Plan
-		own.Order, own.Known = nil, own.Order // it shall not be worse than that
+		own.Order, own.Known = nil, [][][]int{own.Order} // it shall not be worse than that
 		twin.Name, twin.Plan, twin.anew, twin.twin = plannedAnew, &own, true, x.Name
 		if len(x.prices) > 0 {
 			twin.Name += " " + x.Name // with what is chosen
@@ -139,7 +143,7 @@ func (q *Plans) likeChosen(a *PlansAnswer, all []planned) []planned {
 	if slices.ContainsFunc(all, func(c planned) bool { return c.kept && c.twin == twin.Name }) {
 		return nil
 	}
-	twin.twin, twin.kept, twin.choice, twin.Changes = twin.Name, true, false, nil
+	twin.twin, twin.kept, twin.choice, twin.Changes, twin.made = twin.Name, true, false, nil, nil
 	twin.Name = orderAsItWas + " " + twin.Name // with what is chosen
 	return []planned{twin}
 }
@@ -209,8 +213,14 @@ func (q *Plans) Ask(ctx context.Context, told func(Sofar[PlansAnswer])) (*PlansA
 	plan.Min, plan.Precision = plan.Max, 0
 	var elsewhere tape.Elsewhere
 	m := newPlansMaker(q)
+	if err := m.together(ctx, all); err != nil {
+		if ctx.Err() != nil {
+			return a.sofar(q, sim.Cancelled), nil
+		}
+		return nil, err
+	}
 	for i := 0; i < len(all); i++ {
-		if all[i].anew && q.Anew != nil && all[i].twin == q.Configurations[0].Name {
+		if q.isKnown(&all[i]) {
 			a.Plans = append(a.Plans, q.known())
 			continue
 		}
@@ -224,7 +234,7 @@ func (q *Plans) Ask(ctx context.Context, told func(Sofar[PlansAnswer])) (*PlansA
 			i, a.Asked = i-1, len(all)
 			continue
 		case err != nil:
-			return nil, fmt.Errorf("%s: %w", all[i].Name, err)
+			return nil, all[i].failed(err)
 		}
 		x := newPlansPlan(&all[i], made)
 		x.seed = q.Plan.Seed
@@ -275,6 +285,11 @@ func misplaced(err error) string {
 		return e.Why
 	}
 	return ""
+}
+
+// isKnown reports whether a plan is known from an earlier answer.
+func (q *Plans) isKnown(c *planned) bool {
+	return c.anew && q.Anew != nil && c.twin == q.Configurations[0].Name
 }
 
 // known returns the plan made anew that an earlier answer had.

@@ -253,7 +253,7 @@ func TestPlansChangeInWords(t *testing.T) {
 	assert.Contains(t, s.costsLess(s.Change, s.shown()), "the choices and lateness together, without other costs, cost 285 ± 105 less, in the mean")
 	s.Change.Same = true
 	assert.Equal(t, " The order stays as it was.", s.change())
-	assert.Equal(t, "Planned anew, without the order that is given, the order stays as it is.", PlansAnew(s.Change))
+	assert.Equal(t, "Planned anew, with the order that is given among those tried, no better one is found: it stays as it is.", PlansAnew(s.Change))
 }
 
 // A date that is over is named, and not the one least sure.

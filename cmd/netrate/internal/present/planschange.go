@@ -101,7 +101,7 @@ func hasPrice(x *study.PlansPlan) bool { return x.Cost > 0 || x.Made.Plan.Late >
 // PlansAnew says what planning anew brings against the order that is given.
 func PlansAnew(c *study.PlansChange) string {
 	if c.Same {
-		return "Planned anew, without the order that is given, the order stays as it is."
+		return "Planned anew, with the order that is given among those tried, no better one is found: it stays as it is."
 	}
 	moved := "each job stays on its line"
 	if len(c.Moved) > 0 {
