@@ -208,17 +208,15 @@ func (q *Plans) Ask(ctx context.Context, told func(Sofar[PlansAnswer])) (*PlansA
 	if err := q.canBeKept(all); err != nil {
 		return nil, err
 	}
-	a := q.unanswered(all)
+	a, m := q.unanswered(all), newPlansMaker(q)
+	if err := m.together(ctx, all); err != nil && ctx.Err() != nil {
+		return a.sofar(q, sim.Cancelled), nil
+	} else if err != nil {
+		return nil, err
+	}
 	plan := q.Plan
 	plan.Min, plan.Precision = plan.Max, 0
 	var elsewhere tape.Elsewhere
-	m := newPlansMaker(q)
-	if err := m.together(ctx, all); err != nil {
-		if ctx.Err() != nil {
-			return a.sofar(q, sim.Cancelled), nil
-		}
-		return nil, err
-	}
 	for i := 0; i < len(all); i++ {
 		if q.isKnown(&all[i]) {
 			a.Plans = append(a.Plans, q.known())
@@ -238,12 +236,7 @@ func (q *Plans) Ask(ctx context.Context, told func(Sofar[PlansAnswer])) (*PlansA
 		}
 		x := newPlansPlan(&all[i], made)
 		x.seed = q.Plan.Seed
-		watch := func(study *seasons.TogetherStudy) {
-			if told != nil {
-				told(Sofar[PlansAnswer]{Done: i*plan.Max + study.Done, Most: plan.Max * len(all), Answer: func() *PlansAnswer { return a.with(q, x, study) }})
-			}
-		}
-		study, err := seasons.RunTogether(elsewhere.Next(ctx), x.work(), plan, watch)
+		study, err := seasons.RunTogether(elsewhere.Next(ctx), x.work(), plan, a.watch(q, x, i, told))
 		err = elsewhere.Keep(err)
 		switch {
 		case err == nil && study == nil:
@@ -265,6 +258,15 @@ func (q *Plans) Ask(ctx context.Context, told func(Sofar[PlansAnswer])) (*PlansA
 		return nil, err
 	}
 	return a.sofar(q, sim.AtMost), nil
+}
+
+// watch returns what tells of a plan, by its number, after each replication.
+func (a *PlansAnswer) watch(q *Plans, x *PlansPlan, i int, told func(Sofar[PlansAnswer])) func(*seasons.TogetherStudy) {
+	return func(study *seasons.TogetherStudy) {
+		if told != nil {
+			told(Sofar[PlansAnswer]{Done: i*q.Plan.Max + study.Done, Most: q.Plan.Max * a.Asked, Answer: func() *PlansAnswer { return a.with(q, x, study) }})
+		}
+	}
 }
 
 // unanswered returns the answer before any plan is made.
