@@ -20,7 +20,7 @@ func AcceptVerb() desk.Verb {
 		Simulates: true,
 		More: `A test tells a good line, which is as promised, from a bad one, which is just
 unacceptable. Name a variant of the file for each (--good, --bad; the file as it stands is
-called base), or give two net rates (--promised, --unacceptable): then both lines are made of
+called base, and as its base: says), or give two net rates (--promised, --unacceptable): then both lines are made of
 the file's, with all its faults more or less often. The test is simulated with both.
 
 --clause adds a clause to that of the net rate: stops, clearing or defective. Its levels are
@@ -187,9 +187,11 @@ func (o *acceptFlags) question(e desk.Env, about desk.Subject) (*study.Acceptanc
 
 // named takes the two lines by their names.
 func (o *acceptFlags) named(q *study.Acceptance, sc *scenarios.Scenario) error {
-	good := o.good
-	if good == "" {
-		good = scenarios.BaseName
+	good, bad := o.good, o.bad
+	for _, name := range []*string{&good, &bad} {
+		if *name == "" || *name == scenarios.BaseName { // which is what no variant is called
+			*name = sc.Base
+		}
 	}
 	all := page.AlternativesOf(sc)
 	for _, x := range []struct {
@@ -197,7 +199,7 @@ func (o *acceptFlags) named(q *study.Acceptance, sc *scenarios.Scenario) error {
 		set        func(*study.Alternative)
 	}{
 		{"good", good, func(a *study.Alternative) { q.Good, q.Names[0] = a.Line, a.Name }},
-		{"bad", o.bad, func(a *study.Alternative) { q.Bad, q.Names[1] = a.Line, a.Name }},
+		{"bad", bad, func(a *study.Alternative) { q.Bad, q.Names[1] = a.Line, a.Name }},
 	} {
 		if why := sc.Unmade[x.name]; why != "" {
 			return desk.Wrong("--%s: the variant %s cannot be made of the line with the choices that are taken: %s", x.flag, x.name, why)
@@ -206,7 +208,7 @@ func (o *acceptFlags) named(q *study.Acceptance, sc *scenarios.Scenario) error {
 		if err != nil {
 			return err
 		}
-		if x.name != scenarios.BaseName { // the base is set up
+		if x.name != sc.Base { // the base is set up
 			if a, err = o.AtWork(a, sc); err != nil {
 				return err
 			}

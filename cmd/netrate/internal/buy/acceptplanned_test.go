@@ -86,9 +86,10 @@ func TestPlanAndJudgingHaveTheSameLimits(t *testing.T) {
 					q.Hours, q.Demand = said, float64(plan.Clauses[0].Limit)
 				}
 				q.Result = &study.AcceptanceResult{Hours: said, Good: float64(plan.Clauses[0].Limit), Sets: -1, Stops: -1, Clearing: -1, Defective: -1}
-				q.Result.Parts = []study.AcceptanceResult{{Hours: float64(plan.Shift), Good: 70_000}}
+				shift := study.AcceptanceResult{Hours: float64(plan.Shift), Good: math.Floor(0.75 * float64(plan.Speed*plan.Shift)), Sets: -1, Stops: -1, Clearing: -1, Defective: -1}
+				q.Result.Parts = []study.AcceptanceResult{shift}
 				if q.Sequential {
-					q.Result.Hours, q.Result.Good = float64(plan.Shift), 70_000
+					q.Result.Hours, q.Result.Good = shift.Hours, shift.Good
 				}
 				judged := ask(q)
 				for i := range plan.Clauses {
