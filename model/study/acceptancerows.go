@@ -68,7 +68,7 @@ func (q *Acceptance) countsOf(r *AcceptanceResult) error {
 		reach = math.MaxInt32 // as many as are found there, in each shift
 	}
 	out, cleared := r.Good+max(r.Defective, 0), r.Clearing
-	switch most := fasterByClock * speed * r.Hours; {
+	switch most := float64(fasterByClock * speed * r.Hours); {
 	case r.Sets >= 0 && out > r.Sets+float64(reach):
 		return impossible("%.0f envelopes were delivered of %.0f sets started: no more can be", out, r.Sets)
 	case r.Good > most && r.Hours > 0:
