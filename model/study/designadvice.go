@@ -34,7 +34,7 @@ func (s *designSearch) improve(ctx context.Context) error {
 	if err != nil || ctx.Err() != nil {
 		return err
 	}
-	if risk := designOfBetter * (1 - s.Confidence); scoresAbove(scores[1], scores[0]).Interval(1-float64(2*risk)).Low() > 0 {
+	if risk := float64(designOfBetter * (1 - s.Confidence)); scoresAbove(scores[1], scores[0]).Interval(1-float64(2*risk)).Low() > 0 {
 		chosen.candidate, chosen.left = top, slices.DeleteFunc(chosen.left, same)
 	}
 	return nil
