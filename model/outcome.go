@@ -125,6 +125,18 @@ type StopTotal struct {
 // Total returns the whole time of the stops.
 func (t StopTotal) Total() sim.Seconds { return t.Waiting + t.Working + t.Restarting + t.Starved }
 
+// ForFault reports whether it is a fault at which an operator clears the line: not what is used up or full, a channel
+// too slow, or a breakdown, for which a technician has to come.
+func (c Cause) ForFault() bool {
+	switch c {
+	case CauseMisfeed, CauseStreak, CauseDouble, CauseJam, CauseEnvelopeMisfeed, CauseFlap, CauseInsertionJam,
+		CauseNoRead, CauseMismatch, CauseFalseAlarm, CauseWrongStock:
+		return true
+	case CauseStock, CauseStarved, CauseBreakdown:
+	}
+	return false // nor what the line knows nothing of
+}
+
 // Name returns what the cause is called at a station of the line.
 func (c Cause) Name(s Station) string {
 	if c != CauseStock {

@@ -34,7 +34,7 @@ type TrialRun struct {
 type TrialSums struct {
 	Good      int64 // sets delivered
 	Sets      int64 // started
-	Stops     int64 // for faults: not for stocks, nor for want of documents
+	Stops     int64 // for faults, see [model.Cause.ForFault]
 	Cleared   int64 // faults
 	Defective int64 // sets delivered
 	Clearing  sim.Seconds
@@ -46,7 +46,7 @@ func sumsOf(o *model.Outcome) TrialSums {
 	for i := range o.Stations {
 		s := &o.Stations[i]
 		for cause, stops := range s.Stops {
-			if cause := model.Cause(cause); cause != model.CauseStock && cause != model.CauseStarved {
+			if model.Cause(cause).ForFault() {
 				x.Stops += stops.Count
 			}
 		}

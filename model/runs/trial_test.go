@@ -119,3 +119,13 @@ func TestTrialOfShiftsOfTheirOwn(t *testing.T) {
 	r := of(&Trial{Length: 9000, Each: []sim.Seconds{1800, 5400, 1800}})[0]
 	assert.Equal(t, one.Sets.Good, r.Shifts[1].Good-r.Shifts[0].Good)
 }
+
+// A breakdown, for which a technician comes, is no stop for a fault: those are what an operator clears.
+func TestStopsForFaultsLeaveBreakdownsOut(t *testing.T) {
+	var o model.Outcome
+	o.Stations = make([]model.StationOutcome, 1)
+	for c := range o.Stations[0].Stops {
+		o.Stations[0].Stops[c].Count = 1
+	}
+	assert.Equal(t, int64(11), sumsOf(&o).Stops, "eight faults, false alarms, wrong stock and misfeeds in a row")
+}

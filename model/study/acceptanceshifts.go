@@ -38,12 +38,11 @@ type AcceptanceShiftRisks struct {
 	PassesAll Proportion `json:"bad_line_passes_all_clauses"`
 }
 
-// How much longer or shorter than planned a row may be, as a share of a shift, and how long at most, in hours, and how
-// many, to be taken for shifts.
+// How much longer or shorter than planned a row may be, as a share of a shift, and how many there may be, to be taken
+// for shifts.
 const (
-	shiftOff  = 0.05
-	shiftMost = 24
-	rowsMost  = 500
+	shiftOff = 0.05
+	rowsMost = 500
 )
 
 // shiftsOfRows compares the rows of the counts with the shifts of the plan; nil where they are the same.
@@ -66,7 +65,7 @@ func (t *acceptanceTest) shiftsOfRows() *AcceptanceShifts {
 	}
 	return &AcceptanceShifts{
 		Planned: len(planned), Rows: len(rows), Shortest: Number(rows[len(rows)-1]), Longest: Number(rows[0]),
-		Unknown: rows[0] > shiftMost || len(rows) > rowsMost || len(rows) == 1 && rows[0] > float64((1+shiftOff)*shift),
+		Unknown: rows[0] > hoursOfDay || len(rows) > rowsMost || len(rows) == 1 && rows[0] > float64((1+shiftOff)*shift),
 	}
 }
 

@@ -118,7 +118,8 @@ func acceptanceCounting() plots.Section {
 				"Breaks, changeovers and maintenance that were agreed before the shift are planned stops: the clock stands still.",
 			"A good envelope (good quantity, GQ) is delivered and as it should be. A set that is diverted, outsorted or spoiled is not good, and is not a defective envelope either: that is one that was delivered and is not as it should be. "+
 				"It is found by looking: all that were delivered, or a sample whose size is agreed. The produced quantity (PQ) is the sets started.",
-			"A stop for a fault is each standstill for a misfeed, double, jam, flap, no-read or mismatch, whoever cleared it. A set that is diverted or outsorted while the line runs on is no stop, and no clause counts it by itself: it is a good envelope less, and the net rate shows it. "+
+			"A stop for a fault is each standstill for a misfeed (one, or misfeeds in a row), double, jam, envelope misfeed, flap, insertion jam, no-read, mismatch, false alarm or wrong stock, whoever cleared it. "+
+				"A breakdown, for which a technician has to come, is none, and is to be agreed on by itself; its time counts. A set that is diverted or outsorted while the line runs on is no stop, and no clause counts it by itself: it is a good envelope less, and the net rate shows it. "+
 				"Who wants to bound misfeeds or diverted sets agrees on a count of their own. Used-up hoppers, full bins, the belt and a line without documents are not faults, though their time counts. "+
 				"The clearing time is that from the operator’s arrival to the end of the work, guards and lockout respected: a target for it is no reason to skip either.",
 			"Excluded is only what both sides sign for at the time: material out of the specification that was agreed, measured before it is loaded; failures of power, air or the computer that feeds the line. "+

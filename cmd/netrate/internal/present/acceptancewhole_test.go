@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 
 	"netrate/cmd/netrate/internal/page"
+	"netrate/model"
 	"netrate/model/study"
 	"netrate/plots"
 	"netrate/scenarios"
@@ -147,4 +148,16 @@ func TestAcceptanceWritesStagesFirst(t *testing.T) {
 	x.Writing = ""
 	assert.NotContains(t, x.judging(), "--stages-out")
 	assert.Empty(t, x.stagesFirst())
+}
+
+// The contract names each cause of a stop that its limit counts, and none that it does not.
+func TestContractNamesWhatIsCounted(t *testing.T) {
+	text := acceptanceCounting().Text
+	counted, _, _ := strings.Cut(text[strings.Index(text, "A stop for a fault is"):], "whoever cleared it")
+	for c := range model.Cause(model.Causes) {
+		if c == model.CauseStock {
+			continue // which is called otherwise at each station
+		}
+		assert.Equal(t, c.ForFault(), strings.Contains(counted, c.Name(nil)), c.Name(nil))
+	}
 }
