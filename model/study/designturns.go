@@ -1,6 +1,7 @@
 package study
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"maps"
@@ -182,10 +183,13 @@ func (s *designSearch) whyNot(x *candidate) string {
 	return ""
 }
 
-// DesignVolume is which of the designs that were compared costs least at another yearly volume.
+// DesignVolume is which of the designs that were compared costs least at another yearly volume, and which is to be
+// had there: of those that count as equal to it, and are within the limits, that with the fewest choices and, of these,
+// the least price.
 type DesignVolume struct {
 	Times    Number `json:"times"` // the volume of the file
 	Cheapest int    `json:"cheapest"`
+	Advice   int    `json:"advised"`
 	AllIn    Number `json:"all_in_per_1000"`
 	OfAdvice Number `json:"all_in_per_1000_of_advice"`
 	OfBase   Number `json:"all_in_per_1000_of_base"` // of the line as it is
@@ -219,9 +223,21 @@ func (a *DesignAnswer) atVolumes() error {
 			return err
 		}
 		cost := func(line int) Number { return found.Lines[line].AllIn.Mean }
-		a.Volumes = append(a.Volumes, DesignVolume{Number(times), found.Cheapest, cost(found.Cheapest), cost(a.Advice), cost(0)})
+		a.Volumes = append(a.Volumes, DesignVolume{Number(times), found.Cheapest, a.advisedAt(found.Cheapest, cost), cost(found.Cheapest), cost(a.Advice), cost(0)})
 	}
 	return nil
+}
+
+// advisedAt returns what is to be had where a thousand envelopes cost otherwise, see [DesignVolume].
+func (a *DesignAnswer) advisedAt(cheapest int, cost func(int) Number) int {
+	advised := cheapest
+	for i := range a.Finalists {
+		x, y := &a.Finalists[i], &a.Finalists[advised]
+		if x.Within && cost(i)-cost(cheapest) <= a.Indifference && cmp.Or(len(x.Choices)-len(y.Choices), cmp.Compare(x.Price, y.Price)) < 0 {
+			advised = i
+		}
+	}
+	return advised
 }
 
 // scaleVolumes makes costs those of some times as many envelopes a year, of all jobs alike.

@@ -86,3 +86,20 @@ func TestDesignAtVolumes(t *testing.T) {
 	}
 	t.Fatalf("%v is not compared at twice the volume", name)
 }
+
+// By hand: of those that cost no more than 0.1 above the cheapest that with the fewest choices is to be had, of these
+// that of the least price; what is outside the limits never is, unless it is the cheapest.
+func TestDesignAdvisedAtAVolume(t *testing.T) {
+	a := &DesignAnswer{Indifference: 0.1, Finalists: []DesignOne{
+		{}, {Within: true, Choices: []string{"x"}, Price: 300}, {Within: true, Choices: []string{"y"}, Price: 200}, {Within: true, Choices: []string{"x", "y"}, Price: 100},
+	}}
+	costs := []Number{50, 50.09, 50.05, 50}
+	at := func(line int) Number { return costs[line] }
+	assert.Equal(t, 2, a.advisedAt(3, at))
+	costs[2] = 50.2
+	assert.Equal(t, 1, a.advisedAt(3, at))
+	costs[1] = 50.2
+	assert.Equal(t, 3, a.advisedAt(3, at))
+	a.Finalists[0].Within = true
+	assert.Equal(t, 0, a.advisedAt(3, at))
+}

@@ -179,9 +179,9 @@ func TestDesignAtVolumesInWords(t *testing.T) {
 		Comparison: &study.ComparisonAnswer{Money: &study.WorthAnswer{Lines: []study.WorthLine{{}, {Against: gain}, {}}}},
 		Volumes: []study.DesignVolume{
 			{Times: 0.5, Cheapest: 0, AllIn: 54.068, OfAdvice: 54.102, OfBase: 54.068},
-			{Times: 0.75, Cheapest: 2, AllIn: 51.95, OfAdvice: 52.01, OfBase: 52},
-			{Times: 1.5, Cheapest: 2, AllIn: 48.95, OfAdvice: 49, OfBase: 49.5},
-			{Times: 2, Cheapest: 1, AllIn: 48, OfAdvice: 48, OfBase: 49},
+			{Times: 0.75, Cheapest: 2, Advice: 0, AllIn: 51.95, OfAdvice: 52.01, OfBase: 52},
+			{Times: 1.5, Cheapest: 2, Advice: 1, AllIn: 48.95, OfAdvice: 49, OfBase: 49.5},
+			{Times: 2, Cheapest: 1, Advice: 1, AllIn: 48, OfAdvice: 48, OfBase: 49},
 		},
 	}}
 	assert.Equal(t, []string{
@@ -189,11 +189,14 @@ func TestDesignAtVolumesInWords(t *testing.T) {
 		"At 0.5 times and 0.75 times the yearly volume buying nothing costs less: A pays for itself from 9,400,000 good envelopes a year on, in the median.",
 	}, d.atVolumes())
 	d.Indifference, d.Finalists[0].Within, gain.Pays = 0.04, false, study.WorthPaysAlways
+	d.Volumes[1].Advice, d.Volumes[2].Advice = 2, 2
 	notes := d.atVolumes()
 	require.Len(t, notes, 3)
 	assert.Equal(t, "Of these designs A costs least at 2 times the yearly volume too.", notes[0])
 	assert.Equal(t, "At 0.5 times and 0.75 times the yearly volume buying nothing, which is outside the limits, costs less.", notes[1])
-	assert.Contains(t, notes[2], "costs least: B at 0.75 times the volume and B at 1.5 times the volume. ")
+	assert.Contains(t, notes[2], "is to be had, by the same rule: B at 0.75 times and 1.5 times the volume. ")
+	d.Volumes[2] = study.DesignVolume{Times: 1.5, Cheapest: 2, Advice: 0, AllIn: 48.95, OfAdvice: 48.96, OfBase: 48.97}
+	assert.Contains(t, d.atVolumes()[1], "At 0.5 times, 0.75 times and 1.5 times the yearly volume buying nothing, which is outside the limits, costs less, or counts as equal.")
 	d.Advice, d.Volumes = 0, []study.DesignVolume{{Times: 2, Cheapest: 0, AllIn: 3, OfAdvice: 3, OfBase: 3}}
 	assert.Equal(t, []string{"Of these designs base costs least at 2 times the yearly volume too."}, d.atVolumes())
 }

@@ -215,36 +215,45 @@ func (d Design) robust() (notes []string) {
 	return append(notes, d.atVolumes()...)
 }
 
-// atVolumes says at which other volumes the advice holds, where buying nothing costs less, and where another of
-// the designs costs least.
+// atVolumes says at which other volumes the advice holds, where buying nothing costs less or counts as equal, and where
+// another of the designs would be advised.
 func (d Design) atVolumes() (notes []string) {
-	var same, nothing, other []string
-	advice, least := d.Finalists[d.Advice].Name, " costs least"
+	var same, nothing []string
+	other := make([][]string, len(d.Finalists))
+	advice, least, less := d.Finalists[d.Advice].Name, " costs least", "costs less"
 	for i := range d.Volumes {
 		v := &d.Volumes[i]
 		times := say.Decimals(float64(v.Times), 2) + " times"
-		near := v.OfAdvice-v.AllIn <= d.Indifference
-		if !v.Pays() {
-			nothing = append(nothing, times)
-		}
 		switch {
-		case !near && v.Cheapest != 0:
-			other = append(other, fmt.Sprintf("%s at %s the volume", d.Finalists[v.Cheapest].Name, times))
-		case v.Pays():
+		case v.Advice == d.Advice && v.Pays():
 			same = append(same, times)
 			if v.Cheapest != d.Advice {
 				least = " costs least, or counts as equal to the one that does,"
 			}
+		case !v.Pays() || v.Advice == 0:
+			nothing = append(nothing, times)
+			if v.Pays() {
+				less = "costs less, or counts as equal"
+			}
+		}
+		if v.Advice != d.Advice && v.Advice != 0 {
+			other[v.Advice] = append(other[v.Advice], times)
 		}
 	}
 	if len(same) > 0 {
 		notes = append(notes, fmt.Sprintf("Of these designs %s%s at %s the yearly volume too.", advice, least, say.List(same)))
 	}
 	if len(nothing) > 0 {
-		notes = append(notes, fmt.Sprintf("At %s the yearly volume %s costs less%s.", say.List(nothing), d.buyingNothing(), d.paysFrom()))
+		notes = append(notes, fmt.Sprintf("At %s the yearly volume %s %s%s.", say.List(nothing), d.buyingNothing(), less, d.paysFrom()))
 	}
-	if len(other) > 0 {
-		notes = append(notes, "At another yearly volume another of these designs costs least: "+say.List(other)+". Others, that are not compared here, may be better still: put the volume in the file and ask again.")
+	var others []string
+	for i, times := range other {
+		if len(times) > 0 {
+			others = append(others, fmt.Sprintf("%s at %s the volume", d.Finalists[i].Name, say.List(times)))
+		}
+	}
+	if len(others) > 0 {
+		notes = append(notes, "At another yearly volume another of these designs is to be had, by the same rule: "+say.List(others)+". Others, that are not compared here, may be better still: put the volume in the file and ask again.")
 	}
 	return notes
 }
