@@ -101,6 +101,7 @@ func WorthOf(lines []LineAnswer, w *worth.Worth) *WorthAnswer {
 		Currency: w.Currency, Life: w.Life, Rate: Number(w.Rate), Draws: w.Draws,
 		Mixed: lines[0].Mix != nil, Uncertain: lines[0].Draws != nil, Worth: w,
 	}
+	a.Ranges = slices.ContainsFunc(lines, func(x LineAnswer) bool { return x.Of.Costs != nil && x.Of.Costs.HasRanges() })
 	a.Shared = lines[0].Of.Group != nil
 	a.ByLine = a.Shared && len(lines[0].Of.Costs.Volumes) > 0
 	if a.Cautions = []WorthCaution{WorthEstimate, WorthMedians}; a.Mixed {

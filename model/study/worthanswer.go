@@ -27,6 +27,7 @@ type WorthAnswer struct {
 	Shared    bool         `json:"share_a_crew,omitempty"` // of several lines each
 	ByLine    bool         `json:"by_line,omitempty"`      // each of which has a volume
 	Uncertain bool         `json:"uncertain_inputs"`       // what is uncertain of the lines is drawn, too
+	Ranges    bool         `json:"ranges"`                 // of the costs, are drawn; else all that varies is by chance in the shifts or uncertain of the lines
 	Worth     *worth.Worth `json:"-"`                      // the draws themselves
 }
 

@@ -123,6 +123,11 @@ func (c *Costs) Values() []CostValue {
 	return all
 }
 
+// HasRanges reports whether a value is known only within a range.
+func (c *Costs) HasRanges() bool {
+	return slices.ContainsFunc(c.Values(), func(x CostValue) bool { return x.Of.Low < x.Of.High })
+}
+
 // piecesOf is what the names of the prices of single stations' pieces begin with.
 const piecesOf = "pieces."
 

@@ -98,7 +98,11 @@ func (d Design) gain() []string {
 // in ten lie.
 func designValue(m *study.WorthAnswer, line int) string {
 	npv := m.Worth.Gains[line].NPV
-	return fmt.Sprintf("%s %s (nine draws in ten: %s)", Averaged(npv), m.Currency, nineInTen(npv))
+	drawn := "nine draws in ten"
+	if !m.Ranges && !m.Uncertain {
+		drawn = "nine draws of the shifts in ten, which show chance alone"
+	}
+	return fmt.Sprintf("%s %s (%s: %s)", Averaged(npv), m.Currency, drawn, nineInTen(npv))
 }
 
 // designCost returns what a thousand good envelopes cost on a line, with the price in it.

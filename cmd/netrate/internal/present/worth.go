@@ -213,12 +213,8 @@ func worthOverfull(a *study.WorthAnswer) string {
 
 // WorthCaution says what the figures are.
 func WorthCaution(a *study.WorthAnswer) string {
-	uncertain := ""
-	if a.Uncertain {
-		uncertain = ", of the uncertain inputs of the lines"
-	}
-	text := fmt.Sprintf("An estimate, not financial advice. The figures are means of %s draws of the shifts%s and of the ranges in the file; payback times and break-even volumes are medians.",
-		say.Thousands(a.Draws), uncertain)
+	text := fmt.Sprintf("An estimate, not financial advice. The figures are means of %s draws %s; payback times and break-even volumes are medians.",
+		say.Thousands(a.Draws), drawnOf(a))
 	text += " A year has " + Averaged(a.Worth.Volume) + " good envelopes."
 	text += worthHours(a)
 	if slices.Contains(a.Cautions, study.WorthNoChangeovers) {
@@ -228,6 +224,19 @@ func WorthCaution(a *study.WorthAnswer) string {
 		text += " Its hours are those of the line that takes most, each at its rate beside the others; the crew is paid for all of them."
 	}
 	return text
+}
+
+// drawnOf says what the draws are of.
+func drawnOf(a *study.WorthAnswer) string {
+	switch {
+	case a.Uncertain && a.Ranges:
+		return "of the shifts, of the uncertain inputs of the lines and of the ranges in the file"
+	case a.Uncertain:
+		return "of the shifts and of the uncertain inputs of the lines; no cost in the file is a range"
+	case a.Ranges:
+		return "of the shifts and of the ranges in the file"
+	}
+	return "of the shifts alone, as no cost in the file is a range and no input uncertain: they show chance, and not how well the figures of the file are known"
 }
 
 // worthWord returns what is weighed: a line, or a configuration of several with one crew.

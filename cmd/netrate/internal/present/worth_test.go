@@ -210,3 +210,20 @@ func TestRoundedAlike(t *testing.T) {
 	row := comparisonLeads(c).Rows[0]
 	assert.Equal(t, []string{"2,060", "0", "2,120"}, []string{row[1].Shown, row[2].Shown, row[3].Shown})
 }
+
+// Draws are said to be of what was drawn alone.
+func TestDrawnOf(t *testing.T) {
+	for _, c := range []struct {
+		uncertain, ranges bool
+		has, not          string
+	}{
+		{false, false, "of the shifts alone", "of the ranges"},
+		{true, false, "no cost in the file is a range", "of the ranges"},
+		{false, true, "of the ranges in the file", "uncertain inputs"},
+		{true, true, "of the uncertain inputs of the lines and of the ranges in the file", "alone"},
+	} {
+		text := drawnOf(&study.WorthAnswer{Uncertain: c.uncertain, Ranges: c.ranges})
+		assert.Contains(t, text, c.has)
+		assert.NotContains(t, text, c.not)
+	}
+}
