@@ -19,6 +19,9 @@ type Table struct {
 	Names   int       // the first columns that name a row; 0 for as many as make rows distinct
 	Rows    [][]Entry // an entry for each column
 
+	// Form has the empty places of a page drawn as boxes, wide and high enough to be filled in by hand.
+	Form bool
+
 	Unmarked bool // its CSV has no byte order mark: for programs, some of which know none
 
 	// Bars is the column, counted from 1, of which the text shows bars beside the rows, from 0

@@ -32,7 +32,7 @@ func digitsWide(s string) int {
 // WriteHTML writes the table as an element of a page. One that is too wide for a sheet
 // of paper has the class "small"; columns that find no room even so stand in a second
 // table below, beside those that name the rows. Numbers have the class "number", units
-// the class "unit", texts with a word too long for a line "long", and those of a column in which
+// the class "unit", a form "form", texts with a word too long for a line "long", and those of a column in which
 // all are as short as a moment "brief"; the style is the page's.
 func (t *Table) WriteHTML(w io.Writer) error {
 	return t.html(w, "", "")
@@ -60,7 +60,7 @@ func (t *Table) html(w io.Writer, id, label string) error {
 		more = len(t.Rows) - t.Most
 		t.Rows = t.Rows[:t.Most]
 	}
-	grid := htmlTable{ID: id, Label: label, Name: oneLine(t.Name), Caption: firm(t.Caption)}
+	grid := htmlTable{ID: id, Label: label, Name: oneLine(t.Name), Caption: firm(t.Caption), Form: t.Form}
 	switch {
 	case len(t.Rows) == 0:
 		grid.Zero = noRows
@@ -154,7 +154,7 @@ type (
 		ID, Label, Name, Caption string
 		Zero                     string // stands in the place of the rows
 		More                     string // said below the rows
-		Small                    bool
+		Small, Form              bool
 		Blocks                   []htmlBlock
 	}
 	htmlBlock struct {

@@ -46,7 +46,7 @@ func (r *TrialRun) Values(v *tape.Values) {
 	r.Outcome.Values(v)
 	tape.Slice(v, &r.Good, v.Int)
 	tape.Slice(v, &r.Shifts, func(x *TrialSums) {
-		for _, n := range []*int64{&x.Good, &x.Sets, &x.Stops, &x.Cleared, &x.Defective} {
+		for _, n := range []*int64{&x.Good, &x.Sets, &x.Stops, &x.Cleared, &x.Defective, &x.TakenOut} {
 			v.Int(n)
 		}
 		v.Float((*float64)(&x.Clearing))

@@ -37,12 +37,13 @@ type TrialSums struct {
 	Stops     int64 // for faults, see [model.Cause.ForFault]
 	Cleared   int64 // faults
 	Defective int64 // sets delivered
+	TakenOut  int64 // sets diverted or outsorted
 	Clearing  sim.Seconds
 }
 
 // sumsOf returns what is counted of an outcome.
 func sumsOf(o *model.Outcome) TrialSums {
-	x := TrialSums{Good: o.Sets.Good, Sets: o.Sets.Started, Defective: o.Sets.Defective}
+	x := TrialSums{Good: o.Sets.Good, Sets: o.Sets.Started, Defective: o.Sets.Defective, TakenOut: o.Sets.Diverted + o.Sets.Outsorted}
 	for i := range o.Stations {
 		s := &o.Stations[i]
 		for cause, stops := range s.Stops {

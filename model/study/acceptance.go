@@ -49,10 +49,11 @@ const (
 	AcceptanceStops                             // stops for faults in 1,000 sets started: at most
 	AcceptanceClearing                          // mean seconds to clear a fault, from the operator’s arrival: at most
 	AcceptanceDefective                         // defective envelopes in a million delivered: at most
+	AcceptanceTakenOut                          // sets taken out at a gate, diverted or outsorted, in 1,000 sets started: at most
 )
 
 // acceptanceWords are the figures as answers have them.
-var acceptanceWords = [...]string{"net_rate", "stops", "clearing", "defective"}
+var acceptanceWords = [...]string{"net_rate", "stops", "clearing", "defective", "diverted"}
 
 // MarshalText returns the word for the figure.
 func (f AcceptanceFigure) MarshalText() ([]byte, error) { return []byte(acceptanceWords[f]), nil }
@@ -65,6 +66,7 @@ type AcceptanceResult struct {
 	Stops     float64 // for faults
 	Clearing  float64 // seconds, all faults together, from the operator’s arrival
 	Defective float64 // envelopes
+	TakenOut  float64 // sets diverted or outsorted
 	Aside     int64   // stops of a log that are for no fault, and are not counted
 
 	Until time.Time          // when it ended; zero if that is not said

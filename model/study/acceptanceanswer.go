@@ -70,22 +70,24 @@ type AcceptanceLine struct {
 
 // AcceptanceClause is one figure, its limit, and what that decides.
 type AcceptanceClause struct {
-	Of        AcceptanceFigure `json:"of"`
-	Good      Number           `json:"good"` // the levels, in the unit of the figure
-	Bad       Number           `json:"bad"`
-	FromLines bool             `json:"levels_of_the_lines"`
-	Asked     bool             `json:"limit_given,omitempty"`           // in the contract; of the net rate see demand_given
-	Anew      bool             `json:"limit_worked_out_anew,omitempty"` // for a test that was run, and not by its plan
-	Limit     Number           `json:"limit"`                           // good envelopes of the whole test; of other clauses in the unit of the figure. All risks are those of it as it stands here, rounded up
-	Chosen    *AcceptanceLimit `json:"limit_chosen,omitempty"`          // by the tests of this answer, whether it is the limit or the contract gives another; nil where none is
-	Seller    Proportion       `json:"good_line_fails"`
-	Buyer     Proportion       `json:"bad_line_passes"`
-	Holds     bool             `json:"holds_the_risks"`      // at its own levels
-	Allowed   Number           `json:"allowed,omitempty"`    // where it is planned at levels of its own: so many in a test of the usual size
-	Planned   *AcceptanceRisks `json:"at_levels,omitempty"`  // risks at levels that are not those of the lines, by the plan
-	Own       *AcceptanceOwn   `json:"lines_have,omitempty"` // where levels are given
-	Alone     *AcceptanceAlone `json:"by_itself,omitempty"`  // what a test of it alone would take
-	NoTest    string           `json:"cannot_be,omitempty"`  // why it decides nothing
+	Of         AcceptanceFigure  `json:"of"`
+	Good       Number            `json:"good"` // the levels, in the unit of the figure
+	Bad        Number            `json:"bad"`
+	FromLines  bool              `json:"levels_of_the_lines"`
+	Asked      bool              `json:"limit_given,omitempty"`           // in the contract; of the net rate see demand_given
+	Anew       bool              `json:"limit_worked_out_anew,omitempty"` // for a test that was run, and not by its plan
+	Limit      Number            `json:"limit"`                           // good envelopes of the whole test; of other clauses in the unit of the figure. All risks are those of it as it stands here, rounded up
+	Chosen     *AcceptanceLimit  `json:"limit_chosen,omitempty"`          // by the tests of this answer, whether it is the limit or the contract gives another; nil where none is
+	Seller     Proportion        `json:"good_line_fails"`
+	Buyer      Proportion        `json:"bad_line_passes"`
+	Holds      bool              `json:"holds_the_risks"`                      // at its own levels
+	Allowed    Number            `json:"allowed,omitempty"`                    // where it is planned at levels of its own: so many in a test of the usual size
+	Dispersion Number            `json:"dispersion,omitempty"`                 // of what is counted there in tests of the good line: its variance over its mean; 0 where the plan takes it for 1
+	Planned    *AcceptanceRisks  `json:"at_levels,omitempty"`                  // risks at levels that are not those of the lines, by the plan
+	AtEnds     []AcceptanceRisks `json:"at_levels_after_each_shift,omitempty"` // likewise, where a test that may end after each shift does
+	Own        *AcceptanceOwn    `json:"lines_have,omitempty"`                 // where levels are given
+	Alone      *AcceptanceAlone  `json:"by_itself,omitempty"`                  // what a test of it alone would take
+	NoTest     string            `json:"cannot_be,omitempty"`                  // why it decides nothing
 }
 
 // AcceptanceLimit is a limit that was chosen.

@@ -82,29 +82,64 @@ func (t *acceptanceTest) clause(levels AcceptanceLevels, a *AcceptanceAnswer) Ac
 // plan sets the limit of a clause whose levels are given, and the risks of it or of the one that the contract
 // has: it has the seller’s risk in a test of the usual size, and the buyer’s is what comes of it.
 func (c *AcceptanceClause) plan(t *acceptanceTest, a *AcceptanceAnswer, good sim.Sample, signed float64) {
-	var risks accept.Risks
 	size, unit := t.size(c.Of, a)
-	switch level, wrong := float64(c.Good)/unit, float64(c.Bad)/unit; c.Of {
+	cv := 0.0
+	switch level := float64(c.Good) / unit; c.Of {
 	case AcceptanceClearing:
-		p := accept.TimesIn(int64(size), level, t.spread(good, size), t.Risks.Seller)
-		p.Limit = c.take(roundUp(p.Limit), signed)
-		risks = p.Risks(level, wrong)
-	case AcceptanceRate, AcceptanceStops, AcceptanceDefective:
-		allowed := accept.EventsAllowed(size, level, t.Risks.Seller)
-		limit := c.take(roundUp(unit*(float64(allowed)+0.5)/size), signed) // half of one more, so that a test that is a little shorter may have as many
-		p := accept.EventPlan{Length: size, Allowed: int64(math.Floor(float64(limit*size/unit) + 1e-9))}
-		c.Allowed, risks = Number(p.Allowed), p.Risks(level, wrong)
+		cv = t.spread(good, size)
+		c.take(roundUp(accept.TimesIn(int64(size), level, cv, t.Risks.Seller).Limit), signed)
+	case AcceptanceRate, AcceptanceStops, AcceptanceDefective, AcceptanceTakenOut:
+		if c.Of == AcceptanceTakenOut {
+			c.Dispersion = Number(dispersion(good, size/unit))
+		}
+		allowed := accept.EventsAllowed(size, float64(c.Dispersion), level, t.Risks.Seller)
+		c.take(roundUp(unit*(float64(allowed)+0.5)/size), signed) // half of one more, so that a test that is a little shorter may have as many
+		c.Allowed = Number(c.allowedIn(size))
 	}
-	c.Planned = &AcceptanceRisks{Number(risks.Seller), Number(risks.Buyer)}
+	c.Planned = new(risksOf(c.risksIn(size, cv)))
+	if t.stages != nil {
+		for _, x := range t.stages.Shifts {
+			c.AtEnds = append(c.AtEnds, risksOf(c.risksIn(math.Round(size*float64(x.Hours/a.Hours)), cv)))
+		}
+	}
 }
 
-// take returns the limit that decides: the one of the contract, if it has one, or that which was chosen.
-func (c *AcceptanceClause) take(chosen, signed float64) float64 {
+// risksIn returns the risks of the limit at the levels that are given, in a number of pieces. A single time has the
+// coefficient of variation cv.
+func (c *AcceptanceClause) risksIn(pieces, cv float64) accept.Risks {
+	if c.Of == AcceptanceClearing {
+		return accept.TimePlan{Number: max(1, int64(pieces)), Limit: float64(c.Limit), CV: cv}.Risks(float64(c.Good), float64(c.Bad))
+	}
+	unit := c.Counts()
+	return c.allowing(pieces, c.allowedIn(pieces)).Risks(float64(c.Good)/unit, float64(c.Bad)/unit)
+}
+
+// allowedIn returns how many the limit allows in a number of pieces.
+func (c *AcceptanceClause) allowedIn(pieces float64) float64 {
+	return math.Floor(float64(float64(c.Limit)*pieces/c.Counts()) + 1e-9)
+}
+
+// dispersion returns the variance of a count over its mean, at least 1, of what was counted per so many pieces in each
+// test. Sets are taken out several at a time where a fault of one costs those about it too.
+func dispersion(counts sim.Sample, pieces float64) float64 {
+	if !(counts.Mean() > 0) {
+		return 1
+	}
+	sd := counts.SD()
+	return math.Max(1, float64(sd*sd)*pieces/counts.Mean())
+}
+
+// allowing returns the plan that allows a count in a number of pieces.
+func (c *AcceptanceClause) allowing(pieces, count float64) accept.EventPlan {
+	return accept.EventPlan{Length: pieces, Allowed: int64(count), Dispersion: float64(c.Dispersion)}
+}
+
+// take sets the limit that decides: the one of the contract, if it has one, or that which was chosen.
+func (c *AcceptanceClause) take(chosen, signed float64) {
 	c.Chosen = &AcceptanceLimit{Limit: Number(chosen)}
 	if c.Limit = c.Chosen.Limit; c.Asked {
 		c.Limit = Number(signed)
 	}
-	return float64(c.Limit)
 }
 
 // size returns of how many pieces a figure is in a test of the good line, and in how many pieces its
@@ -119,7 +154,7 @@ func (t *acceptanceTest) size(f AcceptanceFigure, a *AcceptanceAnswer) (size, un
 		return math.Max(1, math.Round(n)), 1
 	case AcceptanceDefective:
 		return math.Round(float64(a.Good.NetRate.Mean * a.Hours)), 1e6
-	case AcceptanceRate, AcceptanceStops:
+	case AcceptanceRate, AcceptanceStops, AcceptanceTakenOut:
 	}
 	return math.Round(float64(a.Good.Sets)), 1000
 }
@@ -133,11 +168,15 @@ func (t *acceptanceTest) spread(means sim.Sample, each float64) float64 {
 // more the levels are too near each other.
 const mostAlone = 2000
 
-// alone returns what a test of the clause by itself would take; nil if that is too much.
+// alone returns what a test of the clause by itself would take; nil if that is too much, and of sets taken out, which
+// do not come one by one.
 func (t *acceptanceTest) alone(c *AcceptanceClause, a *AcceptanceAnswer, means sim.Sample) *AcceptanceAlone {
+	if c.Of == AcceptanceTakenOut {
+		return nil
+	}
 	size, unit := t.size(c.Of, a)
 	good, bad := float64(c.Good)/unit, float64(c.Bad)/unit
-	if apart := portable.Log(bad / good); 12/(apart*apart) > mostAlone || bad >= 0.5 && c.Of != AcceptanceClearing {
+	if apart := portable.Log(bad / good); c.Of != AcceptanceClearing && (12/(apart*apart) > mostAlone || bad >= 0.5) {
 		return nil
 	}
 	var x *AcceptanceAlone
@@ -146,7 +185,7 @@ func (t *acceptanceTest) alone(c *AcceptanceClause, a *AcceptanceAnswer, means s
 		x = aloneTimes(good, bad, t.spread(means, size), t.Risks)
 	case AcceptanceDefective:
 		x = aloneShare(good, bad, t.Risks)
-	case AcceptanceRate, AcceptanceStops:
+	case AcceptanceRate, AcceptanceStops, AcceptanceTakenOut:
 		x = aloneEvents(good, bad, t.Risks)
 	}
 	x.Hours = x.Length * a.Hours / Number(size)
@@ -202,7 +241,7 @@ func (c *AcceptanceClause) Passes(figure float64) bool {
 // Counts returns in how many pieces the unit of a clause on a count is; 0 of one that is not on a count.
 func (c *AcceptanceClause) Counts() float64 {
 	switch c.Of {
-	case AcceptanceStops:
+	case AcceptanceStops, AcceptanceTakenOut:
 		return 1000
 	case AcceptanceDefective:
 		return 1e6

@@ -67,6 +67,7 @@ func (r *AcceptanceResult) first(parts int) AcceptanceResult {
 	for _, f := range []func(*AcceptanceResult) *float64{
 		func(r *AcceptanceResult) *float64 { return &r.Sets }, func(r *AcceptanceResult) *float64 { return &r.Stops },
 		func(r *AcceptanceResult) *float64 { return &r.Clearing }, func(r *AcceptanceResult) *float64 { return &r.Defective },
+		func(r *AcceptanceResult) *float64 { return &r.TakenOut },
 	} {
 		*f(&x) = 0
 		for i := range x.Parts {

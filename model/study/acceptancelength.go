@@ -179,6 +179,8 @@ func (x *tested) figure(f AcceptanceFigure) float64 {
 	switch f {
 	case AcceptanceStops:
 		return 1000 * float64(x.Stops) / float64(x.Sets)
+	case AcceptanceTakenOut:
+		return 1000 * float64(x.TakenOut) / float64(x.Sets)
 	case AcceptanceClearing:
 		if x.Cleared == 0 { // though one may have been in hand at the end
 			return math.NaN()

@@ -86,8 +86,12 @@ func (t *acceptanceTest) found(c *AcceptanceClause, r *AcceptanceResult, sides [
 
 // counted returns what a clause on a count counts, and in how many pieces.
 func (r *AcceptanceResult) counted(f AcceptanceFigure) (count, pieces float64) {
-	if f == AcceptanceDefective {
+	switch f {
+	case AcceptanceDefective:
 		return r.Defective, r.Good + r.Defective
+	case AcceptanceTakenOut:
+		return r.TakenOut, r.Sets
+	case AcceptanceRate, AcceptanceStops, AcceptanceClearing:
 	}
 	return r.Stops, r.Sets
 }
@@ -109,11 +113,11 @@ func (t *acceptanceTest) atLevels(c *AcceptanceClause, r *AcceptanceResult, figu
 	if !(pieces > 0) {
 		return asBad, asGood, false
 	}
-	unit, count := c.Counts(), int64(seen)
+	unit := c.Counts()
 	good, bad := float64(c.Good)/unit, float64(c.Bad)/unit
-	asBad, asGood = Proportion{1, 1, 1, Level}, computed(accept.EventPlan{Length: pieces, Allowed: count}.Risks(good, bad).Buyer)
-	if count > 0 { // none is no fewer than none
-		asBad = computed(accept.EventPlan{Length: pieces, Allowed: count - 1}.Risks(good, bad).Seller)
+	asBad, asGood = Proportion{1, 1, 1, Level}, computed(c.allowing(pieces, seen).Risks(good, bad).Buyer)
+	if seen > 0 { // none is no fewer than none
+		asBad = computed(c.allowing(pieces, seen-1).Risks(good, bad).Seller)
 	}
 	return asBad, asGood, true
 }
@@ -140,6 +144,8 @@ func (r *AcceptanceResult) figure(f AcceptanceFigure) float64 {
 		return r.Good
 	case f == AcceptanceStops && counted(r.Stops, r.Sets):
 		return 1000 * r.Stops / r.Sets
+	case f == AcceptanceTakenOut && counted(r.TakenOut, r.Sets):
+		return 1000 * r.TakenOut / r.Sets
 	case f == AcceptanceClearing && counted(r.Stops, r.Clearing):
 		return r.Clearing / r.Stops
 	case f == AcceptanceDefective && counted(r.Defective):

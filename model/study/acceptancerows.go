@@ -68,9 +68,12 @@ func (q *Acceptance) countsOf(r *AcceptanceResult) error {
 		reach = math.MaxInt32 // as many as are found there, in each shift
 	}
 	out, cleared := r.Good+max(r.Defective, 0), r.Clearing
+	left := out + max(r.TakenOut, 0)
 	switch most := float64(fasterByClock * speed * r.Hours); {
 	case r.Sets >= 0 && out > r.Sets+float64(reach):
 		return impossible("%.0f envelopes were delivered of %.0f sets started: no more can be", out, r.Sets)
+	case r.Sets >= 0 && left > r.Sets+float64(reach):
+		return impossible("%.0f envelopes were delivered and %.0f sets diverted or outsorted, of %.0f sets started: no more can be", out, r.TakenOut, r.Sets)
 	case r.Good > most && r.Hours > 0:
 		return impossible("%.0f good envelopes in %g h are %.0f an hour, and the line of the file runs %.0f cycles an hour at most", r.Good, r.Hours, r.Good/r.Hours, speed)
 	case out > most || r.Sets > most+float64(reach):

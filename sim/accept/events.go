@@ -8,8 +8,9 @@ import (
 
 // EventPlan is a test of fixed length: a line passes if at most Allowed events come.
 type EventPlan struct {
-	Length  float64 // in the unit that rates are per
-	Allowed int64
+	Length     float64 // in the unit that rates are per
+	Allowed    int64
+	Dispersion float64 // variance of the count over its mean: more than 1 where several events come at a time; 0 is 1, one by one
 }
 
 // Events returns the shortest plan for events that come one by one at a constant rate (a Poisson
@@ -26,7 +27,7 @@ func Events(good, bad float64, r Risks) EventPlan {
 		return portable.GammaQuantile(k, 1-r.Buyer)/bad <= portable.GammaQuantile(k, r.Seller)/good
 	}
 	allowed := least(mostAllowed, holds)
-	return EventPlan{EventLength(allowed, bad, r.Buyer), allowed}
+	return EventPlan{Length: EventLength(allowed, bad, r.Buyer), Allowed: allowed}
 }
 
 // mostAllowed is the largest number of events that a plan may allow.
@@ -39,16 +40,21 @@ func EventLength(allowed int64, bad, risk float64) float64 {
 }
 
 // EventsAllowed returns the smallest number to be allowed in a length so that a line with the good
-// rate fails at most with the probability risk. It panics where that is more than 2⁵⁰.
-func EventsAllowed(length, good, risk float64) int64 {
+// rate, whose events have a dispersion, fails at most with the probability risk. It panics where that
+// is more than 2⁵⁰.
+func EventsAllowed(length, dispersion, good, risk float64) int64 {
 	return least(1<<50, func(allowed int64) bool {
-		return 1-EventPlan{length, allowed}.Passes(good) <= risk
+		return 1-EventPlan{length, allowed, dispersion}.Passes(good) <= risk
 	})
 }
 
-// Passes returns the probability that a line with a rate passes: the operating characteristic.
+// Passes returns the probability that a line with a rate passes: the operating characteristic. For
+// events that come one by one it is exact. Where several come at a time (a compound Poisson process)
+// the count over its dispersion is taken to have the Poisson distribution, the step of a whole number
+// in the middle of it: that has the mean and the variance of the count.
 func (p EventPlan) Passes(rate float64) float64 {
-	return portable.GammaAbove(float64(p.Allowed+1), float64(rate*p.Length))
+	d := max(1, p.Dispersion)
+	return portable.GammaAbove((float64(p.Allowed)+(1+d)/2)/d, float64(rate*p.Length)/d)
 }
 
 // Risks returns the true risks at the two rates.

@@ -30,10 +30,10 @@ var handbook = []struct {
 func TestHandbookPlans(t *testing.T) {
 	for _, c := range handbook {
 		t.Run(c.plan, func(t *testing.T) {
-			is := EventPlan{c.time, c.allowed}.Risks(1/c.ratio, 1)
+			is := EventPlan{Length: c.time, Allowed: c.allowed}.Risks(1/c.ratio, 1)
 			assert.InDelta(t, c.seller, 100*is.Seller, 0.05, "producer’s risk, %")
 			assert.InDelta(t, c.buyer, 100*is.Buyer, 0.05, "consumer’s risk, %")
-			one := EventPlan{c.time, c.allowed + 1}.Risks(1/c.ratio, 1)
+			one := EventPlan{Length: c.time, Allowed: c.allowed + 1}.Risks(1/c.ratio, 1)
 			assert.Greater(t, math.Abs(c.seller-100*one.Seller), 0.05, "one more allowed goes unseen: this test cannot fail")
 		})
 	}
@@ -49,7 +49,7 @@ func TestEventsAreShortest(t *testing.T) {
 			assert.LessOrEqual(t, is.Seller, r.Seller, "%v at %v", p, ratio)
 			assert.InDelta(t, r.Buyer, is.Buyer, 1e-9, "%v at %v", p, ratio)
 			for allowed := range p.Allowed {
-				shorter := EventPlan{EventLength(allowed, 1, r.Buyer), allowed}
+				shorter := EventPlan{Length: EventLength(allowed, 1, r.Buyer), Allowed: allowed}
 				assert.Greater(t, shorter.Risks(1/ratio, 1).Seller, r.Seller, "%v at %v", shorter, ratio)
 			}
 		}
@@ -58,9 +58,9 @@ func TestEventsAreShortest(t *testing.T) {
 
 func TestEventsAllowed(t *testing.T) {
 	for _, c := range handbook {
-		allowed := EventsAllowed(c.time, 1/c.ratio, 0.1)
-		assert.LessOrEqual(t, EventPlan{c.time, allowed}.Risks(1/c.ratio, 1).Seller, 0.1)
-		assert.Greater(t, EventPlan{c.time, allowed - 1}.Risks(1/c.ratio, 1).Seller, 0.1)
+		allowed := EventsAllowed(c.time, 1, 1/c.ratio, 0.1)
+		assert.LessOrEqual(t, EventPlan{Length: c.time, Allowed: allowed}.Risks(1/c.ratio, 1).Seller, 0.1)
+		assert.Greater(t, EventPlan{Length: c.time, Allowed: allowed - 1}.Risks(1/c.ratio, 1).Seller, 0.1)
 	}
 }
 
@@ -80,7 +80,7 @@ const z999 = 3.2905
 func TestEventsBySimulation(t *testing.T) {
 	r := Risks{0.1, 0.05}
 	p := Events(2, 3, r)
-	generous := EventPlan{p.Length, p.Allowed + p.Allowed/4}
+	generous := EventPlan{Length: p.Length, Allowed: p.Allowed + p.Allowed/4}
 	s := sim.NewStream("accept", "events")
 	var failed, passed, generously int
 	for k := range runs {
@@ -135,4 +135,30 @@ func TestRefuses(t *testing.T) {
 	assert.ErrorContains(t, Risks{0, 0.1}.Check(), "seller’s risk is 0")
 	assert.ErrorContains(t, Risks{0.1, math.NaN()}.Check(), "buyer’s risk is NaN")
 	assert.NoError(t, Risks{0.1, 0.2}.Check())
+}
+
+// Events that come one or two at a time: the exact distribution of their number by the recursion of Panjer (1981,
+// ASTIN Bulletin 12), p(n) = λ/n Σ k q(k) p(n−k), from memory. The sum of a Poisson number of clumps has the mean
+// λ(q₁ + 2 q₂) and the variance λ(q₁ + 4 q₂).
+func TestEventsAtATime(t *testing.T) {
+	for _, x := range []struct{ clumps, pairs float64 }{{20, 0.1}, {60, 0.5}, {200, 0.9}, {40, 1}} {
+		one, two := 1-x.pairs, x.pairs
+		mean, dispersion := x.clumps*(one+2*two), (one+4*two)/(one+2*two)
+		p, below := []float64{math.Exp(-x.clumps)}, math.Exp(-x.clumps)
+		for n := 1; n <= int(mean+6*math.Sqrt(mean*dispersion)); n++ {
+			next := x.clumps / float64(n) * one * p[n-1]
+			if n > 1 {
+				next += x.clumps / float64(n) * 2 * two * p[n-2]
+			}
+			p, below = append(p, next), below+next
+			near := EventPlan{Length: 1, Allowed: int64(n), Dispersion: dispersion}.Passes(mean)
+			within := 0.02
+			if x.pairs == 1 { // the number is even: the step is in the middle
+				within = math.Max(within, p[n]/2+p[n-1]/2)
+			}
+			assert.InDelta(t, below, near, within, "%v, %d", x, n)
+		}
+		allowed := EventsAllowed(1, dispersion, mean, 0.05)
+		assert.Greater(t, allowed, EventsAllowed(1, 1, mean, 0.05), "which is too hopeful")
+	}
 }

@@ -23,9 +23,9 @@ unacceptable. Name a variant of the file for each (--good, --bad; the file as it
 called base, and as its base: says), or give two net rates (--promised, --unacceptable): then both lines are made of
 the file's, with all its faults more or less often. The test is simulated with both.
 
---clause adds a clause to that of the net rate: stops, clearing or defective. Its levels are
+--clause adds a clause to that of the net rate: stops, clearing, defective or diverted. Its levels are
 those of the two lines, or GOOD:BAD as given: stops in 1,000 sets started, mean seconds to
-clear a fault, defective envelopes in a million.
+clear a fault, defective envelopes in a million, sets diverted or outsorted in 1,000.
 
 --result takes the counts of a test that was run, a row for each part of it; with --sequential a
 row for each shift, in their order. It is judged by the limits that the same command plans without

@@ -15,12 +15,13 @@ func TestClauses(t *testing.T) {
 	require.NoError(t, c.Set("stops"))
 	require.NoError(t, c.Set("clearing=45s:60 s"))
 	require.NoError(t, c.Set("defective=10/1e6:50/1e6"))
-	assert.Equal(t, clauses{{Of: study.AcceptanceStops}, {Of: study.AcceptanceClearing, Good: 45, Bad: 60}, {Of: study.AcceptanceDefective, Good: 10, Bad: 50}}, c)
-	assert.Equal(t, "stops, clearing=45:60, defective=10:50", c.String())
+	require.NoError(t, c.Set("diverted"))
+	assert.Equal(t, clauses{{Of: study.AcceptanceStops}, {Of: study.AcceptanceClearing, Good: 45, Bad: 60}, {Of: study.AcceptanceDefective, Good: 10, Bad: 50}, {Of: study.AcceptanceTakenOut}}, c)
+	assert.Equal(t, "stops, clearing=45:60, defective=10:50, diverted", c.String())
 	for _, wrong := range []string{"", "stop", "stops=", "stops=1", "stops=1:x", "stops=2:2", "stops=0:1", "stops=NaN:2", "stops"} {
 		assert.Error(t, c.Set(wrong), wrong)
 	}
-	assert.ErrorContains(t, c.Set("misfeed"), "cost good envelopes, so the net rate has them")
+	assert.ErrorContains(t, c.Set("misfeed"), "sets that one takes out at a gate, diverted or outsorted, in diverted")
 	assert.ErrorContains(t, c.Set("misfeeds"), "no clause on one kind of fault")
 }
 

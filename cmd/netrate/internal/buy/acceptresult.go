@@ -18,10 +18,10 @@ import (
 
 // resultColumns are the columns of the counts of a test: those of the form in the report. Each row is
 // a part of the test, such as a shift. Only the first two must be there.
-var resultColumns = []string{"hours", "good", "sets", "stops", "clearing_s", "defective"}
+var resultColumns = []string{"hours", "good", "sets", "stops", "clearing_s", "defective", "diverted"}
 
 // wholeColumns are those of them that are counts.
-var wholeColumns = []string{"good", "sets", "stops", "defective"}
+var wholeColumns = []string{"good", "sets", "stops", "defective", "diverted"}
 
 // untilColumn is a column that says when each row ended, which places the stops of a log in the rows.
 const untilColumn = "until"
@@ -238,7 +238,7 @@ func (s *sums) resultOf(of map[string]float64) study.AcceptanceResult {
 	}
 	return study.AcceptanceResult{
 		Hours: counted("hours"), Good: counted("good"), Sets: counted("sets"), Stops: counted("stops"),
-		Clearing: counted("clearing_s"), Defective: counted("defective"),
+		Clearing: counted("clearing_s"), Defective: counted("defective"), TakenOut: counted("diverted"),
 	}
 }
 

@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"netrate/cmd/netrate/internal/desk"
+	"netrate/cmd/netrate/internal/say"
 	"netrate/model/study"
 )
 
@@ -85,10 +86,22 @@ var clauseNames = []struct {
 	{"stops", "", study.AcceptanceStops},
 	{"clearing", "s", study.AcceptanceClearing},
 	{"defective", "/1e6", study.AcceptanceDefective},
+	{"diverted", "", study.AcceptanceTakenOut},
 }
 
+// clauseWords are the names of the clauses.
+func clauseWords() (all []string) {
+	for _, k := range clauseNames {
+		all = append(all, k.name)
+	}
+	return all
+}
+
+// clauseList returns the names of the clauses in a sentence.
+func clauseList() string { return say.Or(clauseWords()) }
+
 // faultWords are what may be asked for, and no clause is about.
-var faultWords = []string{"misfeed", "double", "jam", "flap", "diverted", "divert", "outsorted", "outsort", "fault"}
+var faultWords = []string{"misfeed", "double", "jam", "flap", "fault"}
 
 // Set reads a clause: NAME or NAME=GOOD:BAD.
 func (c *clauses) Set(text string) error {
@@ -116,11 +129,10 @@ func (c *clauses) Set(text string) error {
 		return nil
 	}
 	if slices.Contains(faultWords, strings.ToLower(strings.TrimSuffix(name, "s"))) {
-		return errors.New("want stops, clearing or defective: there is no clause on one kind of fault. " +
-			"Faults that stop the line are in stops; sets that are diverted or outsorted while it runs are in none, and cost good envelopes, so the net rate has them. " +
-			"To bound them by themselves, agree on a count of their own in the contract")
+		return fmt.Errorf("want %s: there is no clause on one kind of fault. "+
+			"Faults that stop the line are in stops, and sets that one takes out at a gate, diverted or outsorted, in diverted", clauseList())
 	}
-	return fmt.Errorf("want stops, clearing or defective%s", desk.Meant(name, []string{"stops", "clearing", "defective"}, ""))
+	return fmt.Errorf("want %s%s", clauseList(), desk.Meant(name, clauseWords(), ""))
 }
 
 // level reads a number that may carry its unit.
@@ -176,7 +188,7 @@ func (l *limits) Set(text string) error {
 		*l = append(*l, study.AcceptanceLevels{Of: k.of, Limit: x})
 		return nil
 	}
-	return fmt.Errorf("want stops, clearing or defective%s; the limit of the net rate is --demand", desk.Meant(name, []string{"stops", "clearing", "defective"}, ""))
+	return fmt.Errorf("want %s%s; the limit of the net rate is --demand", clauseList(), desk.Meant(name, clauseWords(), ""))
 }
 
 func (l *limits) String() string {

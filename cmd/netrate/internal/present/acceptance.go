@@ -3,6 +3,7 @@ package present
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model/study"
@@ -155,11 +156,11 @@ func acceptanceTogether(a *study.AcceptanceAnswer) string {
 func acceptanceHave(a *study.AcceptanceAnswer) string {
 	var have []string
 	for _, c := range acceptanceGiven(a) {
-		have = append(have, fmt.Sprintf("%s is %s and %s, and not the %s and %s of the clause", acceptanceName(c),
+		have = append(have, fmt.Sprintf("%s %s %s and %s, and not the %s and %s of the clause", acceptanceName(c), acceptanceIs(c),
 			acceptanceDigits(float64(c.Own.Good)), acceptanceDigits(float64(c.Own.Bad)), acceptanceDigits(float64(c.Good)), acceptanceDigits(float64(c.Bad))))
 	}
 	if have == nil {
 		return ""
 	}
-	return ": lines whose " + say.List(have)
+	return ": lines whose " + strings.Join(have, "; whose ")
 }

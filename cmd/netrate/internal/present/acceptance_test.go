@@ -262,11 +262,13 @@ func TestAcceptanceContractHasBothTests(t *testing.T) {
 		Seller: p, Buyer: p, FailsAny: &p, PassesAll: &p, MeanGood: 12, MeanBad: 13,
 		Shifts: []study.AcceptanceStage{{Hours: 8, Fails: new(study.Number(70_000))}, {Hours: 16, Passes: new(study.Number(144_000)), Fails: new(study.Number(144_000))}},
 	}
+	a.Clauses[2].AtEnds = []study.AcceptanceRisks{{Seller: 0.16, Buyer: 0.14}, {Seller: 0.08, Buyer: 0.06}}
 	contract := acceptanceContract(&Acceptance{AcceptanceAnswer: a, Origin: page.Origin{Scenario: &scenarios.Scenario{}}})
 	for _, want := range []string{"A. The test of fixed length.", "B. The test that may end after each shift.", "After 16 h it ends in any case: 144,000 pass, and fewer fail.", "The other clauses are those of test A, judged when the test ends"} {
 		assert.Contains(t, contract.Text, want)
 	}
-	require.Len(t, contract.Tables, 2)
+	require.Len(t, contract.Tables, 3)
+	assert.Equal(t, "16.0 %", contract.Tables[2].Rows[0][2].Shown, "of a test that ends after its first shift")
 	assert.Equal(t, "–", contract.Tables[1].Rows[0][1].Text, "none passes after the first shift")
 
 	a.Result = &study.AcceptanceVerdict{

@@ -17,6 +17,8 @@ func acceptanceDemand(c *study.AcceptanceClause, a *study.AcceptanceAnswer) stri
 		return fmt.Sprintf("at most %s stops for faults in 1,000 sets started%s", acceptanceLimit(c), acceptanceAllowed(c, a))
 	case study.AcceptanceClearing:
 		return fmt.Sprintf("on average at most %s s from the operator’s arrival to the end of clearing; the mean is not rounded before it is compared", acceptanceLimit(c))
+	case study.AcceptanceTakenOut:
+		return fmt.Sprintf("at most %s sets diverted or outsorted in 1,000 started%s", acceptanceLimit(c), acceptanceAllowed(c, a))
 	case study.AcceptanceDefective:
 	}
 	return fmt.Sprintf("at most %s defective envelopes in a million delivered%s", acceptanceLimit(c), acceptanceAllowed(c, a))

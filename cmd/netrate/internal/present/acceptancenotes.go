@@ -57,7 +57,7 @@ func acceptanceClauseNotes(a *study.AcceptanceAnswer, i int) (notes []string) {
 	if c.Planned != nil {
 		notes = append(notes, fmt.Sprintf("The risks of the clause on %s are those of lines at the levels that were given, %s and %s. The two lines that are tested have %s and %s: the good one fails it in %s, and the bad one passes it in %s.%s",
 			acceptanceName(c), acceptanceDigits(float64(c.Good)), acceptanceDigits(float64(c.Bad)), acceptanceDigits(float64(c.Own.Good)), acceptanceDigits(float64(c.Own.Bad)),
-			acceptanceRisk(c.Seller), acceptanceRisk(c.Buyer), acceptanceStricter(c)+acceptanceSpread(a)))
+			acceptanceRisk(c.Seller), acceptanceRisk(c.Buyer), acceptanceStricter(c)+acceptanceAtATime(c)+acceptanceSpread(a)))
 	}
 	switch {
 	case c.NoTest != "":
@@ -65,6 +65,8 @@ func acceptanceClauseNotes(a *study.AcceptanceAnswer, i int) (notes []string) {
 	case !c.Holds && c.Asked:
 		notes = append(notes, fmt.Sprintf("The limit of %s that the contract has for the %s does not hold the risks of %s and %s in %s h.",
 			acceptanceLimit(c), acceptanceName(c), acceptanceAsked(a.Seller), acceptanceAsked(a.Buyer), acceptanceHours(a.Hours)))
+	case !c.Holds && c.Alone == nil && (c.Of == study.AcceptanceStops || c.Of == study.AcceptanceDefective) && !a.Spread:
+		notes = append(notes, fmt.Sprintf("The clause on %s does not hold the risks in %s h, nor in any test of usual length: its two levels are too near each other.", acceptanceName(c), acceptanceHours(a.Hours)))
 	case !c.Holds && (c.Alone == nil || a.Spread || c.Alone.Hours <= a.Hours): // no length is known that would do
 		notes = append(notes, fmt.Sprintf("The clause on %s does not hold the risks in %s h.", acceptanceName(c), acceptanceHours(a.Hours)))
 	case !c.Holds:
@@ -78,7 +80,7 @@ func acceptanceClauseNotes(a *study.AcceptanceAnswer, i int) (notes []string) {
 func acceptanceNoClause(a *study.AcceptanceAnswer, i int) string {
 	c := &a.Clauses[i]
 	if v := a.Result; v != nil && v.Clauses[i].Figure > 0 { // not of one that was not counted
-		unit := [...]string{"", " in 1,000 sets", " s", " in a million"}[c.Of]
+		unit := [...]string{"", " in 1,000 sets", " s", " in a million", " in 1,000 sets"}[c.Of]
 		return fmt.Sprintf("%s: counted (%.3g%s), but no clause could be planned for it: %s.", say.Capital(acceptanceName(c)), float64(v.Clauses[i].Figure), unit, c.NoTest)
 	}
 	return "No clause on " + acceptanceName(c) + " can be planned: " + c.NoTest + "."
@@ -92,9 +94,23 @@ func acceptanceSpread(a *study.AcceptanceAnswer) string {
 	return " The levels were planned as if faults came independently; with bad lots or bad days the risks are larger than those of the table."
 }
 
-// acceptanceStricter says that a clause demands more than the good line has; "" if it does not.
+// acceptanceAtATime says how a plan of events allows for those that come several at a time; "" where they come one by
+// one.
+func acceptanceAtATime(c *study.AcceptanceClause) string {
+	if !(c.Dispersion >= 1.05) {
+		return ""
+	}
+	return fmt.Sprintf(" One fault may take out several sets: their number varies %.2g times as much (its variance) as if they came one by one, in the tests of the good line, and so it was planned.", float64(c.Dispersion))
+}
+
+// acceptanceStricter says that a clause demands more than the good line has: by the limit that is signed or, of one that
+// is chosen for a level, by that level; "" if it does not.
 func acceptanceStricter(c *study.AcceptanceClause) string {
-	if c.Own.Good <= c.Good {
+	demands := c.Good
+	if c.Asked {
+		demands = c.Limit
+	}
+	if c.Own.Good <= demands {
 		return ""
 	}
 	return " The clause demands more than the line that is called good: one of the two is to be changed."

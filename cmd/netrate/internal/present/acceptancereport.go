@@ -6,7 +6,6 @@ import (
 	"math"
 	"slices"
 	"strconv"
-	"strings"
 
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
@@ -61,7 +60,7 @@ func acceptanceContract(x *Acceptance) plots.Section {
 	tables := []plots.Table{AcceptanceClauses(a)}
 	if a.Stages != nil {
 		text = append(text, "B. The test that may end after each shift. "+acceptanceSequential(x))
-		tables = append(tables, AcceptanceStages(a))
+		tables = append(append(tables, AcceptanceStages(a)), acceptanceEnds(a)...)
 	}
 	text = append(text, acceptanceBrokenOff)
 	return plots.Section{Heading: "For the contract", Text: acceptanceList(text...), Tables: tables}
@@ -119,8 +118,8 @@ func acceptanceCounting() plots.Section {
 			"A good envelope (good quantity, GQ) is delivered and as it should be. A set that is diverted, outsorted or spoiled is not good, and is not a defective envelope either: that is one that was delivered and is not as it should be. "+
 				"It is found by looking: all that were delivered, or a sample whose size is agreed. The produced quantity (PQ) is the sets started.",
 			"A stop for a fault is each standstill for a misfeed (one, or misfeeds in a row), double, jam, envelope misfeed, flap, insertion jam, no-read, mismatch, false alarm or wrong stock, whoever cleared it. "+
-				"A breakdown, for which a technician has to come, is none, and is to be agreed on by itself; its time counts. A set that is diverted or outsorted while the line runs on is no stop, and no clause counts it by itself: it is a good envelope less, and the net rate shows it. "+
-				"Who wants to bound misfeeds or diverted sets agrees on a count of their own. Used-up hoppers, full bins, the belt and a line without documents are not faults, though their time counts. "+
+				"A breakdown, for which a technician has to come, is none, and is to be agreed on by itself; its time counts. A set that is diverted or outsorted while the line runs on is no stop: it is a good envelope less, and the net rate shows it. "+
+				"A clause on diverted sets counts each that leaves at a track gate or an exit gate, whatever for; several may leave for one fault. Used-up hoppers, full bins, the belt and a line without documents are not faults, though their time counts. "+
 				"The clearing time is that from the operator’s arrival to the end of the work, guards and lockout respected: a target for it is no reason to skip either.",
 			"Excluded is only what both sides sign for at the time: material out of the specification that was agreed, measured before it is loaded; failures of power, air or the computer that feeds the line. "+
 				"What is excluded is run again. Planned stops do not change the risks. What is struck out after it went badly does, and the more the worse it was: the part on how sure the decision is says by how much."),
@@ -136,7 +135,7 @@ const excludedTitle = "Excluded, and why"
 func acceptanceForm(a *study.AcceptanceAnswer) plots.Section {
 	t := plots.Table{
 		Name: "Form",
-		Caption: "To be filled in at the end of each shift and signed by both: hours of planned busy time, good envelopes, sets started, stops for faults, seconds of clearing of all faults together, defective envelopes delivered. " +
+		Caption: "To be filled in at the end of each shift and signed by both: hours of planned busy time, good envelopes, sets started, stops for faults, seconds of clearing of all faults together, defective envelopes delivered, sets diverted or outsorted. " +
 			"What no clause needs may be left out" + acceptanceRowsOf(a) + ". As a file with these headings it is what --result takes; a Sum needs the Shift column, which names it.",
 		Columns: []plots.Column{
 			{Title: "Shift"},
@@ -146,22 +145,20 @@ func acceptanceForm(a *study.AcceptanceAnswer) plots.Section {
 			{Title: "stops"},
 			{Title: "clearing_s"},
 			{Title: "defective"},
+			{Title: "diverted"},
 			{Title: excludedTitle},
 			{Title: "Signed"},
 		},
 		Names: 1,
+		Form:  true,
 	}
 	if a.Stages != nil { // the stops of a log are placed in the shifts by when these ended
 		t.Columns = slices.Insert(t.Columns, 1, plots.Column{Title: "until"})
 	}
 	blanks := func(name string) []plots.Entry {
 		row := []plots.Entry{page.Words(name)}
-		for _, c := range t.Columns[1:] {
-			dots := 3
-			if c.Title == excludedTitle || c.Title == "Signed" {
-				dots = 9
-			}
-			row = append(row, page.Words(strings.Repeat("…", dots)))
+		for range t.Columns[1:] {
+			row = append(row, page.Words(""))
 		}
 		return row
 	}

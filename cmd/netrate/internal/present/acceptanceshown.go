@@ -36,7 +36,7 @@ func (x Acceptance) Text() string {
 		}
 	}
 	if a.Stages != nil && len(a.Stages.Shifts) <= shownStages {
-		tables = append(tables, AcceptanceStages(a))
+		tables = append(append(tables, AcceptanceStages(a)), acceptanceEnds(a)...)
 	}
 	basis := page.BasisNote(a.Basis)
 	if a.Drawn != nil { // the notes say it

@@ -132,7 +132,7 @@ func acceptanceStagesNotes(a *study.AcceptanceAnswer) (notes []string) {
 	} else if !x.Holds {
 		notes = append(notes, "The test that may end after each shift does not hold the risks: take the one of fixed length.")
 	}
-	text := "The risks of the test that may end after each shift are those of new simulated tests, and its limits hold at the end of a whole shift only: who looks in between, and stops when it suits, has other risks. The other clauses are judged when it ends, on what was counted until then."
+	text := "The risks of the test that may end after each shift are those of new simulated tests, and its limits hold at the end of a whole shift only: who looks in between, and stops when it suits, has other risks. The other clauses are judged when it ends, on what was counted until then. How far chance moves its limits is not worked out."
 	if x.MeanBetween > 0 {
 		text += fmt.Sprintf(" A line half-way between the two takes %s h on average.", say.FewDigits(float64(x.MeanBetween)))
 	}
@@ -164,6 +164,35 @@ func AcceptanceStages(a *study.AcceptanceAnswer) plots.Table {
 		})
 	}
 	return t
+}
+
+// acceptanceEnds returns what the clauses with levels of their own risk wherever a test that may end after each shift
+// does: the fewer are counted, the larger are the risks of a limit. None without such clauses.
+func acceptanceEnds(a *study.AcceptanceAnswer) []plots.Table {
+	given := acceptanceGiven(a)
+	if len(given) == 0 {
+		return nil
+	}
+	t := plots.Table{
+		Name:    "Clauses where the test ends",
+		Caption: "The clauses with levels of their own, judged where the test that may end after each shift does: how often lines at these levels are decided wrongly.",
+		Columns: []plots.Column{
+			{Title: "Clause"},
+			{Title: "Ends after, h", Kind: plots.Number, Decimals: 2},
+			{Title: "Good fails", Kind: plots.Share, Decimals: 1},
+			{Title: "Bad passes", Kind: plots.Share, Decimals: 1},
+		},
+		Names: 2,
+	}
+	for _, c := range given {
+		for i, x := range a.Stages.Shifts {
+			t.Rows = append(t.Rows, []plots.Entry{
+				page.Words(say.Capital(acceptanceName(c))), page.Value(float64(x.Hours)),
+				acceptancePlanned(c.AtEnds[i].Seller)[0], acceptancePlanned(c.AtEnds[i].Buyer)[0],
+			})
+		}
+	}
+	return []plots.Table{t}
 }
 
 // stageOver returns a share of the simulated tests that are over.

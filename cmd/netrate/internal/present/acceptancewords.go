@@ -13,12 +13,20 @@ import (
 
 // acceptanceName returns what a clause is about, in a sentence.
 func acceptanceName(c *study.AcceptanceClause) string {
-	return [...]string{"net rate", "stops", "clearing time", "defective mail"}[c.Of]
+	return [...]string{"net rate", "stops", "clearing time", "defective mail", "diverted sets"}[c.Of]
+}
+
+// acceptanceIs returns the verb of what a clause is about.
+func acceptanceIs(c *study.AcceptanceClause) string {
+	if c.Of == study.AcceptanceStops || c.Of == study.AcceptanceTakenOut {
+		return "are"
+	}
+	return "is"
 }
 
 // acceptanceUnit returns what a clause counts, with its unit.
 func acceptanceUnit(c *study.AcceptanceClause) string {
-	return [...]string{"good envelopes an hour", "stops for faults in 1,000 sets", "mean clearing time, s", "defective envelopes in a million"}[c.Of]
+	return [...]string{"good envelopes an hour", "stops for faults in 1,000 sets", "mean clearing time, s", "defective envelopes in a million", "sets diverted or outsorted in 1,000"}[c.Of]
 }
 
 // acceptanceLimit returns the limit of a clause.
