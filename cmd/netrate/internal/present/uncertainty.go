@@ -152,7 +152,7 @@ func knownTo(half float64) string { return "± " + say.TwoDigitsOr0(half) }
 // UncertaintyEnds returns the ends of an interval, with two digits of its half-width.
 func UncertaintyEnds(low, high float64) (from, to string) {
 	places := 0
-	if half := (high - low) / 2; half > 0 && !math.IsInf(half, 0) {
+	if half := (high - low) / 2; half > 1e-9 && !math.IsInf(half, 0) { // less is rounding
 		places = say.Magnitude(half) - 1
 	}
 	return say.Rounded(low, places), say.Rounded(high, places)

@@ -142,14 +142,19 @@ func Exact(x float64) string {
 	switch size := math.Abs(x); {
 	case size >= 100:
 		return Rounded(x, 0)
-	case size < 0.005 && size > 1e-9:
+	case size <= nothing:
+		return "0"
+	case size < 0.005:
 		return Rounded(x, Magnitude(size)-1)
 	}
 	text := strconv.FormatFloat(x, 'f', 2, 64)
 	return strings.TrimSuffix(strings.TrimRight(text, "0"), ".")
 }
 
-func uncertain(half float64) bool { return half > 0 && !math.IsInf(half, 1) }
+// nothing is what rounding may leave of nothing, in sums of numbers of any size that is told: it has no digits.
+const nothing = 1e-9
+
+func uncertain(half float64) bool { return half > nothing && !math.IsInf(half, 1) }
 
 // Magnitude returns the power of ten of the first digit of x, above 0.
 func Magnitude(x float64) int { return int(math.Floor(portable.Log10(x))) }
@@ -241,7 +246,7 @@ func InShort(x float64) string {
 
 // TwoDigitsOr0 returns a number rounded to two digits, and 0 for anything not above it.
 func TwoDigitsOr0(x float64) string {
-	if !(x > 0) {
+	if !(x > nothing) {
 		return "0"
 	}
 	return TwoDigits(x)

@@ -42,6 +42,7 @@ func TestMeasured(t *testing.T) {
 		"a thousandth is exact":    {5, 0.001, "5.0000", "0.0010"},
 		"rounding keeps the sign":  {-51.3, 2.2, "-51", "2"},
 		"far below the last digit": {1e-9, 0.02, "0.00", "0.02"},
+		"what rounding leaves":     {-1.8e-12, 3.6e-12, "0", ""},
 	} {
 		t.Run(name, func(t *testing.T) {
 			m, h := Measured(c.mean, c.half)
@@ -56,6 +57,7 @@ func TestRough(t *testing.T) {
 	assert.Equal(t, "0.16", Rough(0.16254, 0.0002), "two decimals are enough")
 	assert.Equal(t, "0.0008", Rough(0.00084, 0.00016), "but not below 0.1")
 	assert.Equal(t, "17.5", Rough(17.5, 0))
+	assert.Equal(t, "0", Rough(-4e-17, 3e-16), "what rounding leaves of nothing has no digits")
 }
 
 // A job of one set takes no time only where it takes none.
