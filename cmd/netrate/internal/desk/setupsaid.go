@@ -11,8 +11,18 @@ import (
 )
 
 // SpeedNotes says which speeds are asked for that lines cannot reach, on lines of their own; "" if
-// there are none. Lines of which the same is true stand together.
+// there are none.
 func SpeedNotes(of ...study.Alternative) string {
+	var text strings.Builder
+	for _, note := range SpeedsNotReached(of...) {
+		text.WriteString(say.Wrapped(note, say.Prose()))
+	}
+	return text.String()
+}
+
+// SpeedsNotReached says which speeds are asked for that lines cannot reach, a sentence for each. Lines of which the
+// same is true stand together.
+func SpeedsNotReached(of ...study.Alternative) []string {
 	var notes []string
 	names := map[string][]string{}
 	for i := range of {
@@ -37,15 +47,14 @@ func SpeedNotes(of ...study.Alternative) string {
 			names[note] = append(names[note], what)
 		}
 	}
-	var text strings.Builder
-	for _, note := range notes {
+	for i, note := range notes {
 		runs := " runs"
 		if len(names[note]) > 1 {
 			runs = " run"
 		}
-		text.WriteString(say.Wrapped(strings.Replace(note, "%s", say.List(names[note])+runs, 1), say.Prose()))
+		notes[i] = strings.Replace(note, "%s", say.List(names[note])+runs, 1)
 	}
-	return text.String()
+	return notes
 }
 
 // SetUpFor says what lines were set up for, on lines of their own; "" if they are as they stand.

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"netrate/cmd/netrate/internal/desk"
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model/study"
@@ -137,9 +138,22 @@ func (d Design) cautious() (notes []string) {
 		notes = append(notes, none)
 	}
 	if d.Goal == study.DesignNetRate && d.crewsDiffer() {
-		notes = append(notes, "Operators are no part of the price: what they cost a year counts with a goal in money only.")
+		counted := "The choice does not count what they cost: a goal in money does."
+		if d.Comparison.Money != nil {
+			counted = "What they cost is in the all-in cost, by which the choice was not made: a goal in money is."
+		}
+		notes = append(notes, "Operators are no part of the price. "+counted)
 	}
-	return notes
+	return append(notes, d.speeds()...)
+}
+
+// speeds says which speed is asked for that the line as it is or what is advised cannot reach, and what limits it.
+func (d Design) speeds() []string {
+	some := []study.Alternative{d.Comparison.Lines[0].Of}
+	if d.Advice != 0 {
+		some = append(some, d.Comparison.Lines[d.Advice].Of)
+	}
+	return desk.SpeedsNotReached(some...)
 }
 
 // searched returns where combinations were left out, and by what shifts the choice was made.

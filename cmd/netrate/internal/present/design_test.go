@@ -97,8 +97,8 @@ func TestDesignStepsInWords(t *testing.T) {
 			{To: 1, Replaced: []study.DesignReplaced{{By: "fast", Was: "slow"}}, Price: 5000, Gain: 360_000, Between: study.Interval{Level: 0.95, Low: 330_000, High: 390_000}, PerGrand: 72_000},
 		},
 	}}
-	to := "The last step of the price up to what is advised is from base to A: it takes “fast” instead of “slow”, for 5,000 EUR more in all, and its net present value is higher by 360,000 ± 30,000 EUR: 72,000 for each 1,000."
-	next := "The next step, from A to B, adds “belt”, for 3,000 EUR more in all, and its net present value is higher by 600 ± 300 EUR: 200 for each 1,000. That counts as equal."
+	to := "The last step of the price up to what is advised is from base to A: it takes “fast” instead of “slow”, for 5,000 EUR more in all, and its net present value is higher by 360,000 ± 30,000 EUR (±: what 95 draws in a hundred lie between): 72,000 for each 1,000."
+	next := "The next step, from A to B, adds “belt”, for 3,000 EUR more in all, and its net present value is higher by 600 ± 300 EUR (±: what 95 draws in a hundred lie between): 200 for each 1,000. That counts as equal."
 	assert.Equal(t, to+" "+next, d.lastMoney())
 	d.Advice = 2
 	assert.Contains(t, d.lastMoney(), "The last step of the price up to what is advised is from A to B: it adds")
@@ -199,4 +199,47 @@ func TestDesignAtVolumesInWords(t *testing.T) {
 	assert.Contains(t, d.atVolumes()[1], "At 0.5 times, 0.75 times and 1.5 times the yearly volume buying nothing, which is outside the limits, costs less, or counts as equal.")
 	d.Advice, d.Volumes = 0, []study.DesignVolume{{Times: 2, Cheapest: 0, AllIn: 3, OfAdvice: 3, OfBase: 3}}
 	assert.Equal(t, []string{"Of these designs base costs least at 2 times the yearly volume too."}, d.atVolumes())
+}
+
+// A choice that makes less than counts as equal is said to be left out for that or, where leaving it out would be
+// preferred and is not advised, to be kept, and why; what is certain of means is told from what is drawn.
+func TestDesignWhyWhatGainsLittle(t *testing.T) {
+	turn := func(taken, instead string, price study.Number) study.DesignTurn {
+		return study.DesignTurn{Option: "belt", Taken: taken, Instead: instead, Price: price, Verdict: study.DesignSmall, Change: &study.Mean{Mean: -10, Half: 5}}
+	}
+	d := Design{Origin: page.Origin{Scenario: &scenarios.Scenario{}}, DesignAnswer: &study.DesignAnswer{
+		Goal: study.DesignNetRate, Indifference: 48, Comparison: &study.ComparisonAnswer{Lines: []study.LineAnswer{{Study: &runs.Study{Line: modeltest.ReferenceLine()}}}},
+		Options: []study.DesignOption{{Name: "belt", Optional: true, Choices: []study.DesignChoice{{Name: "without belt"}, {Name: "belt"}}}},
+		Turns:   []study.DesignTurn{turn("without belt", "belt", 100)},
+	}}
+	assert.Equal(t, []string{"Less than the 48 good envelopes an hour that count as equal, and so not advised: adding “belt”, −10 ± 5 good envelopes an hour, for 100 more."}, d.sureties())
+	d.Turns[0] = turn("belt", "without belt", -100)
+	assert.Equal(t, []string{"Kept, although by itself it makes less than the 48 good envelopes an hour that count as equal, since without it the lead of the best is not shown to be within them: leaving “belt” out, −10 ± 5 good envelopes an hour, for 100 less."}, d.sureties())
+	d.Turns[0].Verdict = study.DesignCertain
+	assert.Equal(t, []string{"Certain, each by itself with all else as it is: “belt”."}, d.sureties())
+	d.Comparison.Uncertainty = &study.ComparisonUncertainty{}
+	assert.Contains(t, d.sureties()[0], "“belt”. That is said of means over all shifts (95 %).")
+}
+
+// What the search ended with is the best where that is shown, and else the leader, as in a comparison.
+func TestDesignLeader(t *testing.T) {
+	d := Design{DesignAnswer: &study.DesignAnswer{Goal: study.DesignNetRate, Best: 1, Advice: 1}}
+	assert.Equal(t, "leader", d.bestWord())
+	d.Promised = true
+	assert.Equal(t, "best", d.bestWord())
+	d.Advice, d.Comparison = 0, &study.ComparisonAnswer{Uncertainty: &study.ComparisonUncertainty{}}
+	d.Behind = &study.Mean{Mean: 3, Half: 10}
+	assert.Equal(t, "leader", d.bestWord())
+	d.Behind.Half = 2
+	assert.Equal(t, "best", d.bestWord())
+}
+
+// What is printed of a sum and its parts is compared as it is printed, each rounded by its own ±.
+func TestWhatIsPrintedAddsUp(t *testing.T) {
+	e := func(mean, half float64) sim.Estimate {
+		return sim.Estimate{Mean: mean, Half: half, Level: 0.95, N: 100}
+	}
+	assert.True(t, addsUp(e(4271, 30), e(5439, 70), e(9710, 40)), "4,270 + 5,440 = 9,710")
+	assert.False(t, addsUp(e(5131, 30), e(12_040, 2000), e(17_171, 2000)), "5,130 + 12,000 beside 17,000")
+	assert.True(t, addsUp(e(5131, 30), e(-41, 20), e(5091, 30)), "5,130 − 40 = 5,090")
 }

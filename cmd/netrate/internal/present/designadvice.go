@@ -69,14 +69,35 @@ func (d Design) nearest() int {
 
 // lead returns by how much the best is ahead of what is advised.
 func (d Design) lead() string {
-	if d.Comparison.Uncertainty == nil && !d.Goal.InMoney() {
-		return aheadBy(d.Comparison.Compared[d.Advice][d.Best].Difference) + d.unit()
+	if d.asCompared() {
+		return aheadBy(d.leadEstimate()) + d.unit()
 	}
-	e := d.Behind.Estimate()
-	if d.Goal.InMoney() {
-		e = d.saved(e)
+	return aheadBy(d.leadEstimate()) + d.unit() + d.means()
+}
+
+// asCompared reports whether the lead of the best is that of the comparison, in which nothing is drawn.
+func (d Design) asCompared() bool { return d.Comparison.Uncertainty == nil && !d.Goal.InMoney() }
+
+// leadEstimate returns by how much the best is ahead of what is advised, in the unit of the goal.
+func (d Design) leadEstimate() sim.Estimate {
+	switch {
+	case d.asCompared():
+		return d.Comparison.Compared[d.Advice][d.Best].Difference
+	case d.Goal.InMoney():
+		return d.saved(d.Behind.Estimate())
 	}
-	return aheadBy(e) + d.unit() + d.means()
+	return d.Behind.Estimate()
+}
+
+// bestWord returns what the design is called in which the search ended: the best if that is shown, else the leader, as
+// in a comparison.
+func (d Design) bestWord() string {
+	switch {
+	case d.Goal == study.DesignOperators:
+	case d.Advice == d.Best && !d.Promised, d.Advice != d.Best && !say.Differs(d.leadEstimate()):
+		return "leader"
+	}
+	return "best"
 }
 
 // aheadBy returns a lead, without a sign if it is shown to be one.
@@ -117,6 +138,9 @@ func (d Design) equal() string {
 		which, more = "at one price that with the fewest changes", "at the same price"
 	}
 	is := fmt.Sprintf("The best, %s, is ahead of it by %s, %s", best.Name, d.lead(), more)
+	if d.bestWord() != "best" {
+		is = fmt.Sprintf("The leader of the search, %s, is not shown to be ahead of it (%s), %s", best.Name, d.lead(), more)
+	}
 	return fmt.Sprintf("%s: less than %s counts as equal, and of equals %s is advised.", is, d.zone(), which)
 }
 
@@ -147,7 +171,8 @@ func (d Design) mayBeEqual() string {
 	return ""
 }
 
-// pays says whether what is advised pays for itself, where that is not what was looked for; "" without costs.
+// pays says whether what is advised pays for itself, where that is not what was looked for; "" without costs. Of others
+// it is known only of those that were compared.
 func (d Design) pays() string {
 	m := d.Comparison.Money
 	if m == nil || d.Goal.InMoney() {
@@ -161,13 +186,13 @@ func (d Design) pays() string {
 	each := fmt.Sprintf("a thousand cost %s %s with the price in it, where the line as it is takes %s", designCost(m, d.Advice), m.Currency, designCost(m, 0))
 	switch {
 	case d.Advice == 0 && none:
-		return fmt.Sprintf("%s pays, of those in the table.", say.Capital(d.noPurchase()))
+		return fmt.Sprintf("%s pays, of the designs compared.", say.Capital(d.noPurchase()))
 	case d.Advice == 0:
 		return ""
 	case cost < own:
 		return say.Capital(each) + "."
-	case none:
-		return "That does not pay, nor does anything else in the table: " + each + "."
+	case none && len(m.Lines) > 2:
+		return "That does not pay, nor does any other of the designs compared: " + each + ". Whether another combination would was not looked for: that takes a goal in money."
 	}
 	return "That does not pay: " + each + "."
 }

@@ -10,17 +10,18 @@ import (
 	"netrate/plots"
 )
 
-// briefly returns what to buy as a board reads it, in a sentence, and what else is to be said of it.
+// briefly returns what to buy as a board reads it, in a sentence and, where that was not looked for, whether it pays;
+// and what else is to be said of it.
 func (d Design) briefly() (answer, rest string) {
 	if d.Settings.Partial || d.Advice == 0 || d.Goal == study.DesignOperators {
 		return d.advised(), ""
 	}
 	gain := d.gain()
-	answer = fmt.Sprintf("%s %s: %s.", buyOrTake(&d.Finalists[d.Advice]), d.bought(&d.Finalists[d.Advice]), gain[0])
+	answer = sentences(fmt.Sprintf("%s %s: %s.", buyOrTake(&d.Finalists[d.Advice]), d.bought(&d.Finalists[d.Advice]), gain[0]), d.pays())
 	for _, x := range gain[1:] {
 		rest = sentences(rest, say.Capital(x)+".")
 	}
-	return answer, sentences(rest, d.equal(), d.pays())
+	return answer, sentences(rest, d.equal())
 }
 
 // decision returns the first page: what a board decides by.
@@ -29,7 +30,7 @@ func (d Design) decision(r *page.Report) *plots.Decision {
 	if sure := d.certainty(); sure != "" {
 		b.Matters = append(b.Matters, sure)
 	}
-	b.Matters = slices.Concat(b.Matters, d.sureties(), d.robust())
+	b.Matters = slices.Concat(b.Matters, d.sureties(), d.robust(), d.speeds())
 	if d.Advice != 0 {
 		base, advice := lineOf(&d.Comparison.Lines[0]), lineOf(&d.Comparison.Lines[d.Advice])
 		others := []OtherLine{{d.Finalists[d.Advice].Name + ", which is advised", study.LayoutAgainst(advice, base)}}
@@ -72,9 +73,14 @@ func (d Design) boardTable() plots.Table {
 	for i := range rates {
 		rates[i].Unit = "good envelopes/h"
 	}
-	t.Columns = append(append(t.Columns, rates...), plots.Column{Title: "Operators", Kind: plots.Number})
+	t.Columns = append(append(t.Columns, rates...),
+		plots.Column{Title: "Defective", Unit: "per million", Kind: plots.Number, Decimals: 2},
+		plots.Column{Title: "Operators", Kind: plots.Number})
 	if d.Goal == study.DesignOperators {
 		t.Columns = append(t.Columns, reachingColumns()...)
+	}
+	if rounded := d.roundedEach(""); rounded != "" {
+		t.Caption += "." + rounded
 	}
 	for _, i := range d.onBoard() {
 		x := &d.Finalists[i]
@@ -85,7 +91,7 @@ func (d Design) boardTable() plots.Table {
 			}
 			row = append(row, allIn(m).entry(m.Worth.AllInPerThousand(i).Mean()), averaged(m.Worth.Lines[i].Hours))
 		}
-		row = append(append(row, estimated(d.Comparison.Lines[i].NetRate.Estimate())...), page.Value(float64(x.Operators)))
+		row = append(append(row, estimated(d.Comparison.Lines[i].NetRate.Estimate())...), defective(d.Comparison.Lines[i].Study), page.Value(float64(x.Operators)))
 		if d.Goal == study.DesignOperators {
 			row = append(row, d.reaching(i)...)
 		}

@@ -3,12 +3,14 @@ package present
 import (
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/say"
 	"netrate/model/study"
 	"netrate/plots"
+	"netrate/sim"
 )
 
 // Designs returns a row for each design of the comparison.
@@ -23,11 +25,12 @@ func Designs(d Design) plots.Table {
 			{Title: "Operators", Kind: plots.Number},
 			{Title: "Net rate", Kind: plots.Number},
 			{Title: "Net rate ±", Kind: plots.Number, Decimals: 1, Data: true},
-			{Title: "To base", Kind: plots.Number},
-			{Title: "To base ±", Kind: plots.Number, Decimals: 1, Data: true},
-			{Title: "Defective", Unit: "ppm", Kind: plots.Number, Decimals: 2},
+			{Title: "To the base", Kind: plots.Number},
+			{Title: "To the base ±", Kind: plots.Number, Decimals: 1, Data: true},
+			{Title: "Defective", Unit: "per million", Kind: plots.Number, Decimals: 2},
 		},
 	}
+	t.Caption += d.roundedEach(".")
 	money, reaches := d.Comparison.Money, d.Goal == study.DesignOperators
 	if d.Comparison.Personalised() {
 		t.Columns = append(t.Columns, plots.Column{Title: "Remakes", Unit: "per 1,000", Kind: plots.Number, Decimals: 2})
@@ -60,6 +63,30 @@ func Designs(d Design) plots.Table {
 		t.Rows = append(t.Rows, row)
 	}
 	return t
+}
+
+// roundedEach says, before a sentence that follows, that sums of what is printed need not agree, if one does not: the
+// net rate of the line as it is with what a design is ahead of it. Else "".
+func (d Design) roundedEach(end string) string {
+	for i := range d.Finalists {
+		if i > 0 && !addsUp(d.Comparison.Lines[0].NetRate.Estimate(), d.Comparison.Compared[0][i].Difference, d.Comparison.Lines[i].NetRate.Estimate()) {
+			return " Each figure is rounded as far as its own ± bears, so that sums of what is printed may differ in their last digits" + end
+		}
+	}
+	return ""
+}
+
+// addsUp reports whether two figures, as they are printed, add up to a third.
+func addsUp(x, more, sum sim.Estimate) bool {
+	printed := func(e sim.Estimate) float64 {
+		text, _ := say.Measured(e.Mean, e.Half)
+		number, err := strconv.ParseFloat(strings.ReplaceAll(text, ",", ""), 64)
+		if err != nil {
+			return math.NaN()
+		}
+		return number
+	}
+	return math.Abs(printed(x)+printed(more)-printed(sum)) < 1e-6
 }
 
 // reachingColumns are those of the share of the shifts that reached the target, and between what it lies.
@@ -103,7 +130,7 @@ func (d Design) row(i int) []plots.Entry {
 	case i == d.Advice && i != d.Best:
 		name += " (buy)"
 	case i == d.Best:
-		name += " (best)"
+		name += " (" + d.bestWord() + ")"
 	}
 	bought := strings.Join(x.Choices, ", ")
 	if i == 0 {

@@ -17,6 +17,7 @@ import (
 // taken otherwise; a sentence each.
 func (d Design) sureties() (notes []string) {
 	of := map[study.DesignVerdict][]string{}
+	var kept []string          // of what is of little matter, what would be rid of something
 	other := map[string]bool{} // options of which some choice is not certain
 	var options, taken []string
 	for i := range d.Turns {
@@ -29,7 +30,11 @@ func (d Design) sureties() (notes []string) {
 		}
 		if t.Verdict != study.DesignCertain {
 			other[t.Option] = true
-			of[t.Verdict] = append(of[t.Verdict], d.turnWords(t))
+			if t.Verdict == study.DesignSmall && d.simpler(t) {
+				kept = append(kept, d.turnWords(t))
+			} else {
+				of[t.Verdict] = append(of[t.Verdict], d.turnWords(t))
+			}
 		}
 	}
 	var certain []string
@@ -39,18 +44,41 @@ func (d Design) sureties() (notes []string) {
 		}
 	}
 	if len(certain) > 0 {
-		notes = append(notes, fmt.Sprintf("Certain, each by itself with all else as it is%s: %s.", d.atMeans(), say.List(certain)))
+		notes = append(notes, sentences(fmt.Sprintf("Certain, each by itself with all else as it is%s: %s.", d.atMeans(), say.List(certain)), d.certainMeans()))
 	}
 	if small := of[study.DesignSmall]; len(small) > 0 {
-		notes = append(notes, fmt.Sprintf("Less than the %s that count as equal: %s.", d.zone()+d.unit(), strings.Join(small, "; ")))
+		notes = append(notes, fmt.Sprintf("Less than the %s that count as equal, and so not advised: %s.", d.zone()+d.unit(), strings.Join(small, "; ")))
+	}
+	if kept != nil {
+		notes = append(notes, fmt.Sprintf("Kept, although by itself it makes less than the %s that count as equal, since without it the lead of the best is not shown to be within them: %s.",
+			d.zone()+d.unit(), strings.Join(kept, "; ")))
 	}
 	if tossed := of[study.DesignTossUp]; len(tossed) > 0 {
-		notes = append(notes, "A toss-up: "+strings.Join(tossed, "; ")+".")
+		notes = append(notes, "A toss-up, which the shifts of the search decided: "+strings.Join(tossed, "; ")+".")
 	}
 	if better := of[study.DesignBetter]; len(better) > 0 {
 		notes = append(notes, "In the shifts of the table better than what is advised, which other shifts did choose: "+strings.Join(better, "; ")+".")
 	}
 	return notes
+}
+
+// simpler reports whether what is taken otherwise would be preferred, if it counted as equal: with a goal in money to
+// have one change less, else to pay less.
+func (d Design) simpler(t *study.DesignTurn) bool {
+	if !d.Goal.InMoney() {
+		return t.Price < 0
+	}
+	i := slices.IndexFunc(d.Options, func(o study.DesignOption) bool { return o.Name == t.Option })
+	return i >= 0 && t.Instead == d.Options[i].Choices[0].Name
+}
+
+// certainMeans says, where something is drawn, that what is certain is so of means, and not of each draw.
+func (d Design) certainMeans() string {
+	m := d.Comparison.Money
+	if d.Comparison.Uncertainty == nil && (m == nil || !d.Goal.InMoney() || !m.Ranges && !m.Uncertain) {
+		return ""
+	}
+	return "That is said of means over all " + d.period() + "s (95 %). Between what single draws lie is another matter: in some of them a certain choice may be worth little or nothing."
 }
 
 // atMeans says that choices are turned with what is uncertain at its mean; "" if nothing is.
@@ -195,11 +223,14 @@ func (d Design) stepGain(s *study.DesignStep) string {
 		if e.Mean < 0 {
 			more = "lower"
 		}
-		return "its net present value is " + more + " by " + gain + " " + d.Origin.Scenario.Costs.Currency
+		return "its net present value is " + more + " by " + gain + " " + d.Origin.Scenario.Costs.Currency + d.ofDraws()
 	default:
-		return "saves " + gain + d.unit()
+		return "saves " + gain + d.unit() + d.ofDraws()
 	}
 }
+
+// ofDraws says that ± of a figure in money is no interval of its mean.
+func (d Design) ofDraws() string { return " (±: " + ofDraws + ")" }
 
 // robust says how far the choice hangs on what is uncertain and on the volume, as far as was asked.
 func (d Design) robust() (notes []string) {
