@@ -13,6 +13,9 @@ import (
 	"netrate/sim"
 )
 
+// ppm is the unit of defective mail where there is no room for more: on a page it is that of a comparison.
+const ppm = "ppm"
+
 // Designs returns a row for each design of the comparison.
 func Designs(d Design) plots.Table {
 	t := plots.Table{
@@ -27,7 +30,7 @@ func Designs(d Design) plots.Table {
 			{Title: "Net rate ±", Kind: plots.Number, Decimals: 1, Data: true},
 			{Title: "To the base", Kind: plots.Number},
 			{Title: "To the base ±", Kind: plots.Number, Decimals: 1, Data: true},
-			{Title: "Defective", Unit: "per million", Kind: plots.Number, Decimals: 2},
+			{Title: "Defective", Unit: ppm, Kind: plots.Number, Decimals: 2},
 		},
 	}
 	t.Caption += d.roundedEach(".")
@@ -193,7 +196,13 @@ func (d Design) sections(r *page.Report) []plots.Section {
 	how := plots.Section{Heading: "How it was chosen", Text: strings.Join(d.searched(), "\n\n") + "\n\n" +
 		"The ceiling is the sum on paper with nothing in it but stops for faults and lost sets, each counted for less than it is: no line delivers more. " +
 		"What was simulated was dropped as soon as it was shown to be behind (" + d.Method + ").", Tables: []plots.Table{d.leftOut()}}
-	which := plots.Section{Heading: "The designs", Tables: []plots.Table{Designs(d)}}
+	designs := Designs(d)
+	for i := range designs.Columns {
+		if designs.Columns[i].Unit == ppm {
+			designs.Columns[i].Unit = "per million"
+		}
+	}
+	which := plots.Section{Heading: "The designs", Tables: []plots.Table{designs}}
 	which.Figures = append([]*plots.Figure{r.Figure("what-money-buys")(DesignFrontier(d))}, d.otherFrontiers(r)...)
 	which.Text = strings.Join(d.cautious(), "\n\n")
 	return slices.Concat([]plots.Section{which, d.sureSection()}, d.whySection(r), []plots.Section{how})
