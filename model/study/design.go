@@ -163,9 +163,9 @@ func (q Design) Ask(ctx context.Context, told func(Sofar[DesignAnswer])) (*Desig
 func (s *designSearch) some(context.Context) error {
 	switch {
 	case len(s.all) == 0:
-		return &DesignNone{Counts: s.counts, Reasons: s.reasons()}
+		return &DesignNone{Counts: s.counts, Reasons: s.reasons}
 	case len(s.all) == 1 && s.all[0].changes() == 0:
-		return &DesignNone{Counts: s.counts, Reasons: s.reasons(), AsItIs: true}
+		return &DesignNone{Counts: s.counts, Reasons: s.reasons, AsItIs: true}
 	}
 	return nil
 }

@@ -149,7 +149,7 @@ func TestDesignOfImpossibleLines(t *testing.T) {
 	}
 	a, err := q.Ask(t.Context(), nil)
 	require.NoError(t, err)
-	assert.Equal(t, []DesignReason{{"there is no room for three", 3}}, a.Reasons)
+	assert.Equal(t, []DesignReason{{"there is no room for three", 3, []string{"three"}}}, a.Reasons)
 	assert.Equal(t, 3, a.Counts.Impossible)
 	assert.NotContains(t, a.Finalists[a.Best].Choices, "three")
 }

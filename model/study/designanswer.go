@@ -20,7 +20,7 @@ type DesignAnswer struct {
 	Options  []DesignOption `json:"options"`
 
 	Counts  DesignCounts   `json:"left_out"`
-	Reasons []DesignReason `json:"cannot_be"` // most combinations first
+	Reasons []DesignReason `json:"cannot_be"` // first choices that can never stand together; of both most combinations first
 
 	Method       string       `json:"method"`
 	Indifference Number       `json:"indifference"` // good envelopes an hour, or money a thousand
@@ -58,8 +58,9 @@ type DesignEqual struct {
 
 // DesignReason is why lines cannot be.
 type DesignReason struct {
-	Why          string `json:"why"`
-	Combinations int    `json:"combinations"`
+	Why          string   `json:"why"`
+	Combinations int      `json:"combinations"`
+	Choices      []string `json:"never_together,omitempty"` // one that can never be had, or two that can never stand together; nil where other combinations with them can be
 }
 
 // DesignOne is a design of the comparison.
@@ -161,21 +162,9 @@ func (a *DesignAnswer) equalInMoney() error {
 func (s *designSearch) answer() *DesignAnswer {
 	return &DesignAnswer{
 		Goal: s.Goal, Target: Number(s.Target), Share: Number(s.Share), Limits: s.Limits, Options: s.Options, Counts: s.counts,
-		Reasons: s.reasons(), Method: selectionMethod, Indifference: Number(s.worth), Usual: s.Worth == 0,
+		Reasons: s.reasons, Method: selectionMethod, Indifference: Number(s.worth), Usual: s.Worth == 0,
 		Confidence: Number(s.Confidence), Reached: true,
 	}
-}
-
-// reasons returns why lines cannot be, most combinations first.
-func (s *designSearch) reasons() []DesignReason {
-	all := []DesignReason{}
-	for why, n := range s.why {
-		all = append(all, DesignReason{why, n})
-	}
-	slices.SortFunc(all, func(x, y DesignReason) int {
-		return cmp.Or(y.Combinations-x.Combinations, cmp.Compare(x.Why, y.Why))
-	})
-	return all
 }
 
 // own returns the line as it is, as it is in the search or, if it was left out, as it is on paper.

@@ -18,7 +18,7 @@ type designSearch struct {
 	broken      []DesignLimit // that it is outside of
 	all         []candidate
 	counts      DesignCounts
-	why         map[string]int // reasons why lines cannot be, and how many for each
+	reasons     []DesignReason // why lines cannot be
 	worth       float64        // the difference that matters
 	onPaperNext *candidate     // what is best on paper, but for the line as it is; nil if there is nothing else
 	lean        []candidate    // what is best for its money, the cheapest first: on paper, and later in some shifts

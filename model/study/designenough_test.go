@@ -25,7 +25,7 @@ func TestDesignFindsTheCheapestThatIsEnough(t *testing.T) {
 		a, err := d.Ask(t.Context(), nil)
 		require.NoError(t, err)
 
-		s := &designSearch{Design: &d.Design, why: map[string]int{}}
+		s := &designSearch{Design: &d.Design}
 		require.NoError(t, s.combine(t.Context()))
 		require.NoError(t, s.onPaper(t.Context()))
 		first, cheapest := Number(math.Inf(1)), Number(math.Inf(1))

@@ -62,7 +62,7 @@ func TestDesignStepsAreNotBeaten(t *testing.T) {
 	assert.LessOrEqual(t, c.Near, c.Ceiling, "none is counted twice: what was simulated for the choice is not simulated besides")
 	assert.InDelta(t, float64(c.Combinations), float64(c.Ruled)+float64(c.Impossible+c.Limits+c.Ceiling+c.Simulated), 0)
 
-	s := &designSearch{Design: &q, why: map[string]int{}}
+	s := &designSearch{Design: &q}
 	require.NoError(t, s.combine(t.Context()))
 	require.NoError(t, s.onPaper(t.Context()))
 	all := pointers(s.all)

@@ -162,7 +162,7 @@ func TestDesignOfJobsThatCannotBe(t *testing.T) {
 	s := searchOnPaper(t, &q)
 	assert.Positive(t, s.counts.Impossible)
 	var why []string
-	for _, r := range s.reasons() {
+	for _, r := range s.reasons {
 		why = append(why, r.Why)
 	}
 	assert.Contains(t, why, "it has other yearly volumes of jobs than the line as it is")

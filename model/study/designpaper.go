@@ -37,7 +37,6 @@ func (s *designSearch) onPaper(ctx context.Context) error {
 		return err
 	}
 	found := make([]designPaper, len(s.all))
-	s.why = map[string]int{}
 	worker := func() (func(int, *designPaper) error, error) {
 		return func(i int, p *designPaper) error { return s.look(s.all[i].choices, p) }, nil
 	}
@@ -49,12 +48,12 @@ func (s *designSearch) onPaper(ctx context.Context) error {
 	if err != nil || ctx.Err() != nil {
 		return err
 	}
+	s.reasons = s.never(found)
 	var left []candidate
 	for i, p := range found {
 		switch {
 		case p.why != "":
 			s.counts.Impossible++
-			s.why[p.why]++
 		case p.broken != nil:
 			s.counts.outside(p.broken)
 		default:

@@ -162,10 +162,37 @@ func (d Design) searched() []string {
 	notes := []string{fmt.Sprintf("%s combinations: %s against the rules or too dear, %s cannot be, %s outside the other limits%s, %s left out on paper, since what they can deliver at most is below what others are seen to; %s simulated%s. To the end of the comparison that took %s.",
 		say.Rounded(float64(c.Combinations), 0), say.Rounded(float64(c.Ruled), 0), say.Thousands(c.Impossible), say.Thousands(c.Limits), d.outsideEach(), say.Thousands(c.Ceiling), say.Thousands(c.Simulated),
 		d.near(), say.Plural(int(c.Shifts), d.period()))}
-	for _, r := range d.Reasons[:min(2, len(d.Reasons))] {
-		notes = append(notes, fmt.Sprintf("%s cannot be: %s.", say.Plural(r.Combinations, "combination"), strings.TrimSuffix(r.Why, ".")))
-	}
+	notes = append(notes, d.cannotBe()...)
 	return append(notes, "The choice was made in other "+d.period()+"s than those of the table, so that these do not flatter it.")
+}
+
+// mostReasons is how many reasons why lines cannot be are told of each kind, of choices that can never stand together
+// and of others.
+const mostReasons = 3
+
+// cannotBe says why lines cannot be: first which choices can never stand together.
+func (d Design) cannotBe() (notes []string) {
+	told := map[bool]int{}
+	for _, r := range d.Reasons {
+		never := r.Choices != nil
+		if told[never]++; told[never] > mostReasons {
+			continue
+		}
+		text := say.Plural(r.Combinations, "combination") + " cannot be"
+		if never {
+			text = fmt.Sprintf("%s (%s)", neverWords(r.Choices), say.Plural(r.Combinations, "combination"))
+		}
+		notes = append(notes, text+": "+strings.TrimSuffix(r.Why, ".")+".")
+	}
+	return notes
+}
+
+// neverWords says that a choice can never be had, or two never together.
+func neverWords(choices []string) string {
+	if len(choices) == 1 {
+		return quotedChoice(choices[0]) + " can never be had"
+	}
+	return quotedChoice(choices[0]) + " and " + quotedChoice(choices[1]) + " can never stand together"
 }
 
 // outsideEach says how many combinations are outside each limit, in brackets; "" if none is outside any.

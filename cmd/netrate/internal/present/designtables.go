@@ -176,9 +176,14 @@ func (d Design) leftOut() plots.Table {
 			row("all", float64(c.Combinations)),
 			row("against needs and excludes, or too dear", float64(c.Ruled)),
 			row("whose line cannot be", float64(c.Impossible)),
-			row("outside the limits of defective mail, space or operators", float64(c.Limits)),
 		},
 	}
+	for _, r := range d.Reasons {
+		if r.Choices != nil {
+			t.Rows = append(t.Rows, row("of these, since "+neverWords(r.Choices), float64(r.Combinations)))
+		}
+	}
+	t.Rows = append(t.Rows, row("outside the limits of defective mail, space or operators", float64(c.Limits)))
 	for _, x := range c.Outside {
 		t.Rows = append(t.Rows, row("of these with "+d.outsideWords(x.Limit), float64(x.Combinations)),
 			row("of these outside no other limit", float64(x.Alone)))
