@@ -54,7 +54,7 @@ func EventsAllowed(length, dispersion, good, risk float64) int64 {
 // in the middle of it: that has the mean and the variance of the count.
 func (p EventPlan) Passes(rate float64) float64 {
 	d := max(1, p.Dispersion)
-	return portable.GammaAbove((float64(p.Allowed)+(1+d)/2)/d, float64(rate*p.Length)/d)
+	return portable.GammaAbove((float64(p.Allowed)+float64((1+d)/2))/d, float64(rate*p.Length)/d)
 }
 
 // Risks returns the true risks at the two rates.
