@@ -39,6 +39,20 @@ func (p *seasonPlan) meanChange(from, to int) sim.Seconds {
 	return meanTotal(p.items[from+1][to], p.Line.Crew.Changers(p.Line.Name))
 }
 
+// Check returns everything that is wrong with the season.
+func (s *Season) Check() error {
+	ordered := *s
+	ordered.Best, ordered.Draws = false, false // which takes no search, nor a draw
+	p, err := ordered.plan()
+	if err != nil {
+		return err
+	}
+	if s.byShift() {
+		return p.staffedRunner(0).make(0)
+	}
+	return nil
+}
+
 // ChangeTime returns the mean time of all changeovers of the season, in the order in which
 // its jobs are done, or everything that is wrong with the season.
 func (s *Season) ChangeTime() (sum sim.Seconds, err error) {

@@ -35,9 +35,7 @@ func (q *Seasons) Check() error {
 	}
 	var errs []error
 	for _, c := range q.Configurations {
-		ordered := *c.Season
-		ordered.Best = false // which takes no search
-		if _, err := ordered.ChangeTime(); err != nil {
+		if err := c.Season.Check(); err != nil {
 			errs = append(errs, fmt.Errorf("%s: %w", c.Name, err))
 		}
 	}

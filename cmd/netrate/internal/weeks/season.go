@@ -8,7 +8,6 @@ import (
 	"netrate/cmd/netrate/internal/desk"
 	"netrate/cmd/netrate/internal/page"
 	"netrate/cmd/netrate/internal/present"
-	"netrate/model/seasons"
 	"netrate/model/study"
 	"netrate/plots"
 	"netrate/scenarios"
@@ -93,7 +92,7 @@ func (o *seasonFlags) run(e desk.Env, args []string) error {
 	}
 	question := newSeasons(about, plan, float64(o.service), o.order)
 	if err := question.Check(); err != nil {
-		return wrongSeason(about, err)
+		return desk.WrongSeason(about.Scenario, err)
 	}
 	answer, ended := desk.Asked(e, "season", page.Growing(o.Outputs, question.Ask, seasonRows),
 		func(a *study.SeasonsAnswer) study.Settings { return a.Settings })
@@ -119,15 +118,6 @@ func (o *seasonFlags) ofLines(e desk.Env, about desk.Subject) error {
 	return (&planFlags{LineFlags: o.LineFlags}).answer(e, about, of)
 }
 
-// wrongSeason returns what is wrong with a season, with the place of the first job that cannot be.
-func wrongSeason(about desk.Subject, err error) error {
-	at := []string{"season"}
-	if unfit, is := errors.AsType[*seasons.Unfit](err); is {
-		at = []string{"jobs", unfit.Product}
-	}
-	return desk.WrongAt(about.Scenario, at, "%v", err)
-}
-
 // seasonPlan returns how many seasons to run: a fixed number, unless a precision is asked
 // for.
 func (o *seasonFlags) seasonPlan(e desk.Env, asked scenarios.Settings) (sim.Plan, error) {
@@ -140,22 +130,11 @@ func (o *seasonFlags) seasonPlan(e desk.Env, asked scenarios.Settings) (sim.Plan
 
 // newSeasons returns the question for a scenario that has a season.
 func newSeasons(about desk.Subject, plan sim.Plan, service float64, order sequence) *study.Seasons {
-	q := &study.Seasons{Plan: plan, Service: service}
-	add := func(name string, changes []string, shop *scenarios.Shop) {
-		given := shop.Season
-		if given == nil {
-			return
-		}
-		season := *given
+	q := &study.Seasons{Configurations: desk.SeasonsOf(about.Scenario), Plan: plan, Service: service}
+	for i := range q.Configurations {
 		if order != "" {
-			season.Best = order == "best"
+			q.Configurations[i].Season.Best = order == "best"
 		}
-		q.Configurations = append(q.Configurations, study.SeasonsConfiguration{Name: name, Changes: changes, Season: &season, Costs: shop.Prices})
-	}
-	add(scenarios.BaseName, nil, &about.Shop)
-	for i := range about.Variants {
-		v := &about.Variants[i]
-		add(v.Name, v.Changes, &v.Shop)
 	}
 	return q
 }

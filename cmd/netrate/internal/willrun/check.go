@@ -74,10 +74,15 @@ func (o *checkFlags) run(e desk.Env, args []string) error {
 }
 
 // wrongToRun returns what is wrong with a scenario that can be read, and would be refused when it is run:
-// its plans, then what is uncertain, in the draws that a run begins with.
+// its plans and seasons, then what is uncertain, in the draws that a run begins with.
 func wrongToRun(s *scenarios.Scenario) error {
 	if err := wrongPlans(s); err != nil || s == nil {
 		return err
+	}
+	if all := desk.SeasonsOf(s); len(all) > 0 {
+		if err := (&study.Seasons{Configurations: all}).Check(); err != nil {
+			return desk.WrongSeason(s, err)
+		}
 	}
 	for _, a := range page.AlternativesOf(s) {
 		if err := a.DrawsFit(1); err != nil {
