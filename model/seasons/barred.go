@@ -16,6 +16,22 @@ type Barred struct {
 	All  []model.Stretch // none of them
 }
 
+// Waits is how a changeover waits for somebody who may do some of it, from when it is called for until its job begins:
+// in all, and of that until it begins. Who is at a piece when nobody may take one any more finishes it: it did not wait
+// if it is done before somebody is there again who may.
+func (b *Barred) Waits(called, first sim.Seconds) (all, before sim.Seconds) {
+	for _, s := range b.All {
+		if s.To > first {
+			break
+		}
+		all += max(0, s.To-max(s.From, called))
+		if s.From <= called && called < s.To {
+			before = s.To - called
+		}
+	}
+	return all, before
+}
+
 // barred returns when nobody may do the changeover before a job of a line.
 func (p *togetherPlan) barred(line, job int) Barred {
 	return barredAt(&p.Crew, p.Staff, cmp.Or(p.Lines[line].Name, "the line"), p.at[line][job])

@@ -60,9 +60,10 @@ type SeasonStudy struct {
 type SeasonJob struct {
 	Week, Product int
 	Sets          int64
-	Change        sim.Sample // hours of changeover before it
+	Change        sim.Sample // hours of changeover before it, from when that begins
+	Waits         sim.Sample // hours for which that waits, before it begins, while nobody is there who may do any piece of it; nil unless people are stated
 	Hours         sim.Sample // from its first set to its last remake
-	Begun         sim.Sample // hours of working time from the start of the season to the start of its changeover
+	Begun         sim.Sample // hours of working time from the start of the season until its changeover begins
 	Free          sim.Sample // and until the line is free for the next; nil if that is when it is finished
 	Finished      sim.Sample // and until it is finished, without overtime
 	Stood         sim.Sample // hours, of Hours, for which the line stands while its remakes are made by hand; nil if it stands for none

@@ -10,7 +10,8 @@ import (
 
 // seasonRun is one replication of a season: how long each of its jobs took.
 type seasonRun struct {
-	change []sim.Seconds // before each job
+	change []sim.Seconds // before each job, from when it is called for until its first set
+	waits  []sim.Seconds // of change, until somebody comes who may begin it; of no job unless people are stated
 	length []sim.Seconds // until the line is free
 	bench  []sim.Seconds // from then until the job is finished; of no job unless remakes are made beside the line
 	stood  []sim.Seconds // of length, while remakes are made by hand; of no job unless the line waits for them
@@ -22,7 +23,7 @@ type seasonRun struct {
 // begin forgets what a replication before came to.
 func (r *seasonRun) begin(p *seasonPlan) {
 	r.change, r.length, r.bench, r.total = r.change[:0], r.length[:0], r.bench[:0], model.Outcome{}
-	r.stood, r.lacks = r.stood[:0], r.lacks[:0]
+	r.stood, r.lacks, r.waits = r.stood[:0], r.lacks[:0], r.waits[:0]
 	if p.Priced != nil && r.used == nil {
 		r.used = make([]Used, len(p.Weeks))
 	}
@@ -126,10 +127,10 @@ func (s *SeasonStudy) fold(p *seasonPlan, r *seasonRun) float64 {
 	now := sim.Seconds(0) // on the clock of working time, of the line
 	for k := range s.Jobs {
 		j := &s.Jobs[k]
-		begun := max(now, sim.Seconds(j.Week)*p.hours)
-		first := begun + r.change[k]
+		called := max(now, sim.Seconds(j.Week)*p.hours)
+		first := called + r.change[k]
 		now = first + r.length[k]
-		work[j.Week] += now - begun
+		work[j.Week] += now - called
 		finished, length := now, r.length[k]
 		if len(r.bench) > 0 {
 			finished, length = now+r.bench[k], length+r.bench[k]
@@ -145,7 +146,12 @@ func (s *SeasonStudy) fold(p *seasonPlan, r *seasonRun) float64 {
 		if len(r.stood) > 0 {
 			j.Stood = append(j.Stood, float64(r.stood[k])/3600)
 		}
-		j.Change = append(j.Change, float64(r.change[k])/3600)
+		begun, change := called, r.change[k]
+		if len(r.waits) > 0 {
+			begun, change = called+r.waits[k], change-r.waits[k]
+			j.Waits = append(j.Waits, float64(r.waits[k])/3600)
+		}
+		j.Change = append(j.Change, float64(change)/3600)
 		j.Hours = append(j.Hours, float64(length)/3600)
 		j.Begun = append(j.Begun, float64(begun)/3600)
 		j.Finished = append(j.Finished, float64(finished)/3600)

@@ -96,6 +96,7 @@ type staffedRunner struct {
 	seed  uint64
 	sim   *model.GroupAtJobsSim
 	items [][]setup.Item   // of the changeover before each job, as a crew takes them
+	waits []Barred         // when nobody may do that; nil unless people are stated
 	work  [][]model.JobRun // of the one line
 }
 
@@ -116,6 +117,7 @@ func (p *seasonPlan) staffedRunner(seed uint64) *staffedRunner {
 		setup.LongestFirst(items)
 		if p.Line.Crew.People != nil {
 			r.work[0][k].ChangeAt = stationsOf(items)
+			r.waits = append(r.waits, barredAt(&p.Line.Crew, p.staffing(), p.Line.Name, r.work[0][k].ChangeAt))
 		}
 		r.items, from = append(r.items, items), j.Product
 	}
@@ -166,6 +168,10 @@ func (r *staffedRunner) run(replication int, out *seasonRun) error {
 	for k := range r.work[0] {
 		x := &r.work[0][k]
 		out.change, out.length = append(out.change, x.First-x.Begun), append(out.length, x.Free-x.First)
+		if r.waits != nil {
+			_, before := r.waits[k].Waits(x.Begun, x.First)
+			out.waits = append(out.waits, before)
+		}
 		if p.Closing.Closing == model.Beside {
 			out.bench = append(out.bench, x.Finished-x.Free)
 		}

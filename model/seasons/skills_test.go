@@ -25,12 +25,14 @@ func annaAndBen() model.Crew {
 func TestSeasonSkillsByHand(t *testing.T) {
 	for _, c := range []struct {
 		staff    []Staffed
+		begun    float64
+		until    float64 // somebody is there who may begin it
 		first    float64
 		finished float64
 		waits    []Unattended
 	}{
-		{nil, 1.0 / 3, 2 + 1.0/3, nil},
-		{[]Staffed{{Name: "sick", Weeks: []int{1}, Operators: AsElse, Absent: []string{"Anna"}}}, 4 + 1.0/3, 6 + 1.0/3, []Unattended{
+		{nil, 0, 0, 1.0 / 3, 2 + 1.0/3, nil},
+		{[]Staffed{{Name: "sick", Weeks: []int{1}, Operators: AsElse, Absent: []string{"Anna"}}}, 4, 4, 4 + 1.0/3, 6 + 1.0/3, []Unattended{
 			{Week: 1, Day: 1, Shift: 1, Window: Window{8 * hour, 12 * hour}, Does: model.Changing},
 		}},
 	} {
@@ -41,6 +43,8 @@ func TestSeasonSkillsByHand(t *testing.T) {
 		study, err := RunSeason(context.Background(), s, sim.Plan{Seed: 1, Min: 2, Max: 2}, nil)
 		require.NoError(t, err)
 		j := study.Jobs[0]
+		assert.InDelta(t, c.begun, j.Begun[1], 1e-9)
+		assert.InDelta(t, c.until, j.Waits[1], 1e-9)
 		assert.InDelta(t, c.first, j.Begun[1]+j.Change[1], 1e-9)
 		assert.InDelta(t, c.finished, j.Finished[1], 1e-9)
 		assert.InDelta(t, 2*2*4-4*float64(len(c.staff)), s.OperatorHours(), 1e-9, "who is absent is not there")
@@ -48,6 +52,47 @@ func TestSeasonSkillsByHand(t *testing.T) {
 		require.NoError(t, err)
 		assert.Equal(t, c.waits, waits)
 	}
+}
+
+// By hand, of two weeks with a shift of 4 h each for two: who is absent by two items is absent once, and so is who
+// would not be there anyway; some weeks may have fewer without a name.
+func TestSeasonOfAbsencesByHand(t *testing.T) {
+	absent := func(name, who string) Staffed {
+		return Staffed{Name: name, Weeks: []int{1}, Operators: AsElse, Absent: []string{who}}
+	}
+	one := Staffed{Name: "one", Weeks: []int{1}, Operators: 1}
+	for name, c := range map[string]struct {
+		staff   []Staffed
+		unnamed bool
+	}{
+		"twice absent":       {[]Staffed{absent("sick", "Anna"), absent("away", "Anna")}, false},
+		"not there, absent":  {[]Staffed{one, absent("sick", "Ben")}, false},
+		"fewer without name": {[]Staffed{one}, true},
+	} {
+		s := fortnight(modeltest.CalmLine())
+		if s.Line.Crew = annaAndBen(); c.unnamed {
+			s.Line.Crew.People = nil
+		}
+		s.Staff = c.staff
+		require.NoError(t, s.Check(), name)
+		assert.InDelta(t, 2*4+2*4-4, s.OperatorHours(), 1e-9, name)
+		assert.InDelta(t, 4, s.OperatorHoursOf()[0], 1e-9, name)
+	}
+}
+
+// By hand: of five days of 4 h for two, that on which both are absent, each by an item, is as one without a shift:
+// nobody is paid for it, and the working time goes on with the day after.
+func TestPlanShiftEmptiedByAbsences(t *testing.T) {
+	p := skilled()
+	for _, who := range []string{"Anna", "Ben"} {
+		p.Staffed = append(p.Staffed, Staffed{Name: who + " is sick", Weeks: []int{1}, Days: []int{2}, Operators: AsElse, Absent: []string{who}})
+	}
+	require.NoError(t, p.Check())
+	crew, chosen := p.PaidHours(week, nil)
+	assert.InDelta(t, 4*2*4, crew, 1e-9)
+	assert.Equal(t, Paid{}, chosen)
+	assert.Len(t, p.Attendance(week), 4)
+	assert.InDelta(t, float64(2*day+8.5*hour), float64(p.Horizon().At(4.5*hour)), 1e-6, "4 h on the first day, the next on the third")
 }
 
 func TestSeasonSkillsRefused(t *testing.T) {

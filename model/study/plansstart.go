@@ -27,7 +27,8 @@ func latestStarts(due float64, study *seasons.TogetherJob, down []model.Stretch)
 	for r, finished := range study.Finished {
 		begun, first, free := study.Begun[r], study.First[r], study.Free[r]
 		run := before(due-(finished-free), workedIn(first, free, down), down)
-		start := before(run, workedIn(begun, first, barredIn(study, r)), study.Barred.Some)
+		waits, _ := study.Barred.Waits(sim.Seconds(begun), sim.Seconds(first))
+		start := before(run, first-begun-float64(waits), study.Barred.Some)
 		for _, d := range down {
 			if float64(d.From) <= start && start < float64(d.To) {
 				start = float64(d.From) - 60

@@ -1,7 +1,6 @@
 package study
 
 import (
-	"netrate/model"
 	"netrate/model/seasons"
 	"netrate/sim"
 )
@@ -16,27 +15,13 @@ type PlansWait struct {
 	Within Number `json:"within_changeover_h"` // of these hours, those after the changeover has begun
 }
 
-// barredIn returns when nobody is there who may do any piece of a changeover, as far as that is a wait in a
-// replication: who is at a piece when his shift ends finishes it, and the stretch in which he does is none.
-func barredIn(study *seasons.TogetherJob, replication int) []model.Stretch {
-	all := study.Barred.All
-	for len(all) > 0 && float64(all[len(all)-1].To) > study.First[replication] {
-		all = all[:len(all)-1]
-	}
-	return all
-}
-
 // changeStarts returns when the changeover of a job begins, replication by replication: when the crew is called for
 // it, or later if nobody is there then who may do any piece of it.
 func changeStarts(study *seasons.TogetherJob) sim.Sample {
 	all := make(sim.Sample, len(study.Begun))
 	for r, begun := range study.Begun {
-		for _, s := range barredIn(study, r) {
-			if float64(s.From) <= begun && begun < float64(s.To) {
-				begun = float64(s.To)
-			}
-		}
-		all[r] = begun
+		_, before := study.Barred.Waits(sim.Seconds(begun), sim.Seconds(study.First[r]))
+		all[r] = begun + float64(before)
 	}
 	return all
 }
@@ -44,16 +29,14 @@ func changeStarts(study *seasons.TogetherJob) sim.Sample {
 // plansWait returns how a job waits for somebody who may change over; nil if it does in no replication.
 func plansWait(study *seasons.TogetherJob, from func(float64) PlansMoment) *PlansWait {
 	var since sim.Sample
-	sum, before, starts := 0.0, 0.0, changeStarts(study)
+	sum, within := sim.Seconds(0), sim.Seconds(0)
 	for r, begun := range study.Begun {
-		first := study.First[r]
-		barred := barredIn(study, r)
-		waits := first - begun - workedIn(begun, first, barred)
+		waits, before := study.Barred.Waits(sim.Seconds(begun), sim.Seconds(study.First[r]))
 		if !(waits > 0) {
 			continue
 		}
-		sum, before = sum+waits, before+starts[r]-begun
-		for _, s := range barred {
+		sum, within = sum+waits, within+waits-before
+		for _, s := range study.Barred.All {
 			if float64(s.To) > begun {
 				since = append(since, max(begun, float64(s.From)))
 				break
@@ -64,7 +47,7 @@ func plansWait(study *seasons.TogetherJob, from func(float64) PlansMoment) *Plan
 		return nil
 	}
 	n := float64(len(since))
-	return &PlansWait{From: from(since.Quantile(0.5)), Hours: Number(sum / n / 3600), Share: Number(n / float64(len(study.Begun))), Within: Number((sum - before) / n / 3600)}
+	return &PlansWait{From: from(since.Quantile(0.5)), Hours: Number(float64(sum) / n / 3600), Share: Number(n / float64(len(study.Begun))), Within: Number(float64(within) / n / 3600)}
 }
 
 // waitingTimes returns when the line waits for somebody who may change it over to a job, in hours of working time, from

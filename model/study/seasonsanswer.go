@@ -60,6 +60,7 @@ type SeasonsLine struct {
 	Median      int                  `json:"median_season"`        // the replication whose work is nearest to the median
 	LateSets    Number               `json:"late_sets"`            // of all jobs, not done when their week ends, without overtime, in the mean
 	Lacks       Number               `json:"not_delivered"`        // sets of which no envelope is delivered, good or not, in the mean: what is lost and not made again
+	Waits       Number               `json:"waits_h,omitempty"`    // of the work of all weeks, for somebody who may change over, in the mean
 	Standing    Number               `json:"standing_h"`           // of the work of all weeks, while remakes are made by hand and the line waits, in the mean
 	Costs       *SeasonsCosts        `json:"costs,omitempty"`      // nil if the file has none
 	Study       *seasons.SeasonStudy `json:"-"`
@@ -90,9 +91,10 @@ type SeasonsJob struct {
 	Name     string        `json:"name"`
 	Sets     int64         `json:"sets"`
 	Change   SeasonsSpread `json:"changeover_h"`
-	Run      SeasonsSpread `json:"run_h"`      // from its first set until it is finished, without standing
-	Standing Number        `json:"standing_h"` // of the line, while its remakes are made by hand, in the mean
-	Finished SeasonsSpread `json:"finished_h"` // of working time from the start of the season, without overtime
+	Waits    Number        `json:"waits_h,omitempty"` // of the line before that begins, for somebody who may change over, in the mean
+	Run      SeasonsSpread `json:"run_h"`             // from its first set until it is finished, without standing
+	Standing Number        `json:"standing_h"`        // of the line, while its remakes are made by hand, in the mean
+	Finished SeasonsSpread `json:"finished_h"`        // of working time from the start of the season, without overtime
 	Median   SeasonsMoment `json:"finished_median"`
 	P90      SeasonsMoment `json:"finished_p90"`
 
@@ -179,6 +181,7 @@ func seasonsLine(c *SeasonsConfiguration, s *seasons.SeasonStudy, t seasonsChang
 	for _, j := range s.Jobs {
 		one := seasonsJob(c.Season, clock, j, s.Hours, drawn)
 		x.LateSets, x.Lacks, x.Standing = x.LateSets+one.LateSets, x.Lacks+one.Lacks, x.Standing+one.Standing
+		x.Waits += one.Waits
 		x.Weeks[j.Week].Standing += one.Standing
 		x.Jobs = append(x.Jobs, one)
 	}
@@ -191,6 +194,9 @@ func seasonsJob(s *seasons.Season, clock *seasons.Clock, j seasons.SeasonJob, ho
 		Week: j.Week + 1, Name: s.Products[j.Product].Name, Sets: j.Sets,
 		Change: seasonsSpread(j.Change, drawn), Run: seasonsSpread(j.Running(), drawn), Finished: seasonsSpread(j.Finished, drawn),
 		LateSets: Number(j.Late / float64(len(j.Finished))), Lacks: Number(j.Lacks / float64(len(j.Finished))),
+	}
+	if j.Waits != nil {
+		x.Waits = Number(j.Waits.Mean())
 	}
 	if j.Stood != nil {
 		x.Standing = Number(j.Stood.Mean())

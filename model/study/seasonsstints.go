@@ -23,6 +23,7 @@ const (
 	SeasonsProducing SeasonsActivity = iota
 	SeasonsChanging
 	SeasonsRemaking // it stands while remakes are made by hand
+	SeasonsAwaiting // somebody who may change it over
 	SeasonsIdling   // it has nothing to do
 	SeasonsPausing  // within a shift, but not in its working time
 )
@@ -41,11 +42,16 @@ func (x *SeasonsLine) Stints(week, replication int) []SeasonsStint {
 	at := from // up to where the line has something to do
 	for n, j := range x.Study.Jobs {
 		begun, finished := j.Begun[replication], j.LineFree()[replication]
-		if finished <= from || begun >= from+hours {
+		called := begun
+		if j.Waits != nil {
+			called -= j.Waits[replication]
+		}
+		if finished <= from || called >= from+hours {
 			continue
 		}
 		name := x.Jobs[n].Name
-		add(at, begun, SeasonsIdling, "")
+		add(at, called, SeasonsIdling, "")
+		add(called, begun, SeasonsAwaiting, name)
 		add(begun, begun+j.Change[replication], SeasonsChanging, name)
 		stands := finished
 		if j.Stood != nil {

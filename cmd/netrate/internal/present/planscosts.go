@@ -39,6 +39,9 @@ func (s Plans) Costs(x *study.PlansPlan) string {
 	}
 	text := fmt.Sprintf(" %s costs %s %s in the mean%s, which is %s %s for a thousand good envelopes.",
 		what, upToSpread(float64(c.All.Mean), c.Sums), c.Currency, costsRange(c, of), upToSpread(float64(c.Thousand.Mean), c.Thousands), c.Currency)
+	if s.Service > 0 {
+		text += " “Cheapest” is said of what is chosen and of lateness alone."
+	}
 	if len(c.Unpriced) > 0 {
 		text += " That is without what has no price in this file: " + say.List(c.Unpriced) + "."
 	}

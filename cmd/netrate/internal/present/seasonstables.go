@@ -157,6 +157,7 @@ func SeasonsJobs(x *study.SeasonsLine, shown int) plots.Table {
 			{Title: "Week", Kind: plots.Number},
 			{Title: "Job"},
 			{Title: "Sets", Kind: plots.Number, Data: true},
+			{Title: "Waiting", Unit: "h", Kind: plots.Number, Decimals: 1, Data: x.Waits == 0},
 			{Title: "Setup", Unit: "h", Kind: plots.Number, Decimals: 2},
 			{Title: "Run", Unit: "h", Kind: plots.Number, Decimals: 1},
 			{Title: "Standing", Unit: "h", Kind: plots.Number, Decimals: 1, Data: x.Standing == 0},
@@ -166,6 +167,9 @@ func SeasonsJobs(x *study.SeasonsLine, shown int) plots.Table {
 			{Title: "Late", Unit: "sets", Kind: plots.Number, Data: x.LateSets == 0},
 			{Title: "Lost", Unit: "sets", Kind: plots.Number, Data: x.Lacks == 0},
 		},
+	}
+	if x.Waits > 0 {
+		t.Caption += "; waiting: before the setup, until somebody is there who may do it, and not in setup"
 	}
 	if x.Standing > 0 {
 		t.Caption += "; standing: of the line, while its remakes are made by hand, and not in run"
@@ -182,7 +186,7 @@ func SeasonsJobs(x *study.SeasonsLine, shown int) plots.Table {
 	for _, j := range x.Jobs[:shown] {
 		t.Rows = append(t.Rows, []plots.Entry{
 			page.Value(float64(j.Week)), page.Words(j.Name), page.Value(float64(j.Sets)),
-			value(j.Change.Mean), value(j.Run.Mean), hours(j.Standing),
+			hours(j.Waits), value(j.Change.Mean), value(j.Run.Mean), hours(j.Standing),
 			{Number: float64(j.InTime), Shown: SeasonsOften(j.InTime)},
 			page.Words(seasonsMoment(j.Median)), page.Words(seasonsMoment(j.P90)),
 			setsOf(j.LateSets), setsOf(j.Lacks),

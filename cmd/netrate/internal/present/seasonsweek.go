@@ -34,7 +34,7 @@ func SeasonsTightest(x *study.SeasonsLine, seed uint64) (*plots.Figure, error) {
 // seasonsActivities are the activities of a line as they are drawn.
 var seasonsActivities = map[study.SeasonsActivity]plots.Activity{
 	study.SeasonsProducing: plots.Producing, study.SeasonsChanging: plots.ChangingOver, study.SeasonsRemaking: plots.Remaking,
-	study.SeasonsIdling: plots.Idling, study.SeasonsPausing: plots.Pausing,
+	study.SeasonsAwaiting: plots.Awaiting, study.SeasonsIdling: plots.Idling, study.SeasonsPausing: plots.Pausing,
 }
 
 // seasonsDays returns a lane for each day on which anybody works. What goes on after midnight is
