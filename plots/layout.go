@@ -32,6 +32,8 @@ type Placed struct {
 	Cost   float64
 	Change LayoutChange // against the line itself
 	Before float64      // where it stood, of one that was moved
+
+	Otherwise bool // something else was changed of one that was moved
 }
 
 // A LayoutChange is what another line has done with a station.

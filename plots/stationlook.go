@@ -61,10 +61,10 @@ func (s Placed) manner(own bool) manner {
 		return plainManner
 	case s.Change == TakenAway:
 		return ghostManner
+	case s.Change == Altered, s.Otherwise:
+		return thickManner
 	case s.Change == Added, s.Change == Moved:
 		return plainManner
-	case s.Change == Altered:
-		return thickManner
 	}
 	return quietManner
 }

@@ -90,6 +90,9 @@ func firm(s string) string { return strings.ReplaceAll(oneLine(s), " %", "\u00A0
 // briefText is how many characters a column has at most that is best kept on one line: moments, names of lines.
 const briefText = 22
 
+// shortName is how many characters the name of a row has at most that stays on one line.
+const shortName = 8
+
 // html returns the columns as a table of its own.
 func (b textBlock) html(t *Table) (block htmlBlock) {
 	for _, c := range b.columns {
@@ -115,7 +118,11 @@ func (b textBlock) html(t *Table) (block htmlBlock) {
 			case briefs[k]:
 				class = "brief"
 			}
-			row.Entries = append(row.Entries, htmlEntry{Text: c.entries[i], Class: class, Names: k < b.names, Bar: t.barOf(c.of, i)})
+			text := c.entries[i]
+			if k < b.names && utf8.RuneCountInString(text) <= shortName {
+				text = strings.ReplaceAll(text, " ", "\u00A0") // G (best) stays on one line
+			}
+			row.Entries = append(row.Entries, htmlEntry{Text: text, Class: class, Names: k < b.names, Bar: t.barOf(c.of, i)})
 		}
 		block.Body = append(block.Body, row)
 	}

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"netrate/model/money"
+	"netrate/sim"
 )
 
 // DesignAnswer is which design is best, what was left out on the way and why, and how those at the
@@ -76,8 +77,18 @@ type DesignOne struct {
 
 	Better *DesignAhead `json:"ahead_of_best,omitempty"` // good envelopes an hour or money a thousand; nil of the best
 
+	Figure DesignFigure `json:"in_the_goal"` // with the goal of operators it is the net rate
+
 	OnPaper DesignFigures `json:"on_paper"`
 	Reaches *Proportion   `json:"reaches_target,omitempty"` // with DesignOperators: the share of the shifts
+}
+
+// DesignFigure is what a design comes to in what is looked for: good envelopes an hour, money for a thousand good
+// ones with the price in it, or the net present value against the line as it is.
+type DesignFigure struct {
+	Mean Number `json:"mean"`
+	Low  Number `json:"low"` // of its interval of [Level]; in money between what so many draws lie
+	High Number `json:"high"`
 }
 
 // DesignFigures are figures of a design, good envelopes an hour.
@@ -136,6 +147,7 @@ func (s *designSearch) compare(ctx context.Context) (*DesignAnswer, error) {
 		return nil, err
 	}
 	a.Counts.Shifts += s.counts.Shifts - before
+	a.markFigures()
 	a.markFrontier()
 	a.ForPrices = a.forPrices()
 	a.Steps = a.steps()
@@ -309,4 +321,25 @@ func (a *DesignAnswer) fewest(share float64) {
 	}
 	best := a.Finalists[a.Best].Reaches
 	a.Reached, a.Promised = float64(best.Share) >= share, float64(best.Low) >= share
+}
+
+// markFigures says what each design comes to in what is looked for.
+func (a *DesignAnswer) markFigures() {
+	for i := range a.Finalists {
+		x := &a.Finalists[i]
+		switch {
+		case !a.inMoney():
+			r := a.Comparison.Lines[i].NetRate
+			x.Figure = DesignFigure{r.Mean, r.Mean - r.Half, r.Mean + r.Half}
+		case a.Goal == DesignCost:
+			x.Figure = figureDrawn(a.Comparison.Money.Worth.AllInPerThousand(i))
+		case i > 0: // the line as it is gains nothing against itself
+			x.Figure = figureDrawn(a.Comparison.Money.Worth.Gains[i].NPV)
+		}
+	}
+}
+
+func figureDrawn(s sim.Sample) DesignFigure {
+	x := s.Sorted()
+	return DesignFigure{Number(s.Mean()), Number(x.Quantile((1 - Level) / 2)), Number(x.Quantile((1 + Level) / 2))}
 }

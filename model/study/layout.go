@@ -23,6 +23,8 @@ type LayoutStation struct {
 	Lost   float64 // envelopes an hour for which it is the reason
 	Change LayoutChange
 	Before int // pitches, of one that was moved
+
+	Otherwise bool // it was moved, and something else of it was changed
 }
 
 // LayoutChange is what a line has done with a station of another.
@@ -32,7 +34,7 @@ type LayoutChange int
 const (
 	LayoutKept    LayoutChange = iota
 	LayoutAltered              // something else of it
-	LayoutMoved                // perhaps with something else of it
+	LayoutMoved
 	LayoutAdded
 	LayoutTakenAway
 )
@@ -91,6 +93,9 @@ func LayoutAgainst(l, base *model.Line) Layout {
 			x.Change = LayoutAdded
 		case base.Stations[k].Where().At != x.At:
 			x.Change, x.Before = LayoutMoved, base.Stations[k].Where().At
+			there := base.Stations[k].Clone()
+			there.Where().At = x.At
+			x.Otherwise = !reflect.DeepEqual(there, s)
 		case !reflect.DeepEqual(base.Stations[k], s):
 			x.Change = LayoutAltered
 		}

@@ -58,6 +58,7 @@ func TestLayoutAgainst(t *testing.T) {
 			assert.Contains(t, []string{gone, modeltest.StationsOf[*model.Feeder](base)[2].Name}, s.Name)
 		case LayoutMoved:
 			assert.Equal(t, s.At-2, s.Before)
+			assert.False(t, s.Otherwise, "moved only")
 		case LayoutAdded:
 			assert.Equal(t, "new", s.Name)
 		case LayoutAltered:
@@ -70,4 +71,7 @@ func TestLayoutAgainst(t *testing.T) {
 	}, changes)
 	assert.True(t, a.Differs())
 	assert.False(t, LayoutAgainst(base, base).Differs())
+	last.Belt.Capacity++
+	both := LayoutAgainst(l, base).Stations
+	assert.True(t, both[len(both)-1].Otherwise, "moved, and changed otherwise")
 }

@@ -121,7 +121,7 @@ func placed(a study.Layout) []plots.Placed {
 			}
 		}
 		p := plots.Placed{
-			Name: s.Name, Kind: s.Kind.Name, Look: look, At: float64(s.At), Cost: s.Lost, Before: float64(s.Before),
+			Name: s.Name, Kind: s.Kind.Name, Look: look, At: float64(s.At), Cost: s.Lost, Before: float64(s.Before), Otherwise: s.Otherwise,
 			Change: [...]plots.LayoutChange{plots.Kept, plots.Altered, plots.Moved, plots.Added, plots.TakenAway}[s.Change],
 		}
 		if s.Rated > 0 {
@@ -143,6 +143,9 @@ func layoutChanges(a study.Layout) string {
 			gone = append(gone, s.Name)
 		case study.LayoutMoved:
 			moved = append(moved, fmt.Sprintf("%s from %d to %d", s.Name, s.Before, s.At))
+			if s.Otherwise {
+				altered = append(altered, s.Name)
+			}
 		case study.LayoutAltered:
 			altered = append(altered, s.Name)
 		case study.LayoutKept:

@@ -109,13 +109,15 @@ func designName(d *scenarios.Design, choices []int) string {
 	return fmt.Sprintf("%s and %d more", names[0], len(names)-1)
 }
 
-// frontierShown is the designs of a search as a picture to click in, price against net rate.
+// frontierShown is the designs of a search as a picture to click in, what is looked for over the price.
 type frontierShown struct {
 	Points []frontierPoint
 	Left   string // of the axes
 	Right  string
 	Low    string
 	High   string
+	Axis   string // what is drawn upwards
+	Drawn  bool   // its intervals are of draws, in money
 }
 
 type frontierPoint struct {
@@ -123,7 +125,7 @@ type frontierPoint struct {
 	Choices      []string
 	X, Y         float64 // in the picture
 	Bar          string  // its interval, as a path; "" if that is not known
-	Buy, Through bool    // it is what is advised; none delivers as much for no more money
+	Buy, Through bool    // it is what is advised; it is best for its money
 }
 
 // The picture of a frontier.
@@ -137,26 +139,30 @@ const (
 // designFound is what the page needs of the answer of netrate design.
 type designFound struct {
 	Answer    string `json:"finding"`
+	Goal      string `json:"goal"`
 	Advice    int    `json:"advice"`
 	Finalists []struct {
-		Name    string   `json:"name"`
-		Choices []string `json:"choices"`
-		Price   float64  `json:"price"`
+		Name     string   `json:"name"`
+		Choices  []string `json:"choices"`
+		Price    float64  `json:"price"`
+		Frontier bool     `json:"on_the_frontier"`
+		Figure   struct {
+			Mean float64  `json:"mean"`
+			Low  *float64 `json:"low"` // nil if they are not known
+			High *float64 `json:"high"`
+		} `json:"in_the_goal"`
 	} `json:"finalists"`
 	Comparison struct {
-		Lines []struct {
-			NetRate struct {
-				Mean float64  `json:"mean"`
-				Half *float64 `json:"half"` // nil if it is not known
-			} `json:"net_rate"`
-		} `json:"lines"`
+		Money struct {
+			Currency string `json:"currency"`
+		} `json:"money"`
 	} `json:"comparison"`
 }
 
 // frontierOf draws the designs of an answer as netrate design encodes it; nil if it is none.
 func frontierOf(answer string) (*frontierShown, string) {
 	var a designFound
-	if json.NewDecoder(strings.NewReader(answer)).Decode(&a) != nil || len(a.Finalists) == 0 || len(a.Finalists) != len(a.Comparison.Lines) {
+	if json.NewDecoder(strings.NewReader(answer)).Decode(&a) != nil || a.Goal == "" || len(a.Finalists) == 0 {
 		return nil, ""
 	}
 	var prices, ends []float64 // ends also of the intervals
@@ -166,13 +172,14 @@ func frontierOf(answer string) (*frontierShown, string) {
 	}
 	across := along(prices, frontierLeft, frontierWide-frontierEdge)
 	up := along(ends, frontierHigh-frontierEdge, frontierEdge)
+	axis, written := a.axis()
 	shown := &frontierShown{
 		Left: say.Rounded(slices.Min(prices), 0), Right: say.Rounded(slices.Max(prices), 0),
-		Low: say.Rounded(slices.Min(ends), 0), High: say.Rounded(slices.Max(ends), 0),
+		Low: written(slices.Min(ends)), High: written(slices.Max(ends)), Axis: axis, Drawn: a.money(),
 	}
 	for i, f := range a.Finalists {
-		p := frontierPoint{Name: f.Name, Choices: f.Choices, Buy: i == a.Advice, Says: a.says(i), Through: a.delivers(i)}
-		p.X, p.Y = across(f.Price), up(a.Comparison.Lines[i].NetRate.Mean)
+		p := frontierPoint{Name: f.Name, Choices: f.Choices, Buy: i == a.Advice, Says: a.says(i), Through: f.Frontier}
+		p.X, p.Y = across(f.Price), up(f.Figure.Mean)
 		if low, high := a.interval(i); low < high {
 			p.Bar = fmt.Sprintf("M%.1f %.1fV%.1f", p.X, up(low), up(high))
 		}
@@ -192,40 +199,58 @@ func along(all []float64, from, to float64) func(float64) float64 {
 	}
 }
 
-// interval returns the ends of the interval of what a design delivers; the mean twice if it is not known.
+// interval returns the ends of the interval of the figure of a design; the mean twice if it is not known.
 func (a *designFound) interval(i int) (low, high float64) {
-	r := &a.Comparison.Lines[i].NetRate
-	if r.Half == nil {
-		return r.Mean, r.Mean
+	x := &a.Finalists[i].Figure
+	if x.Low == nil || x.High == nil {
+		return x.Mean, x.Mean
 	}
-	return r.Mean - *r.Half, r.Mean + *r.Half
+	return *x.Low, *x.High
+}
+
+// money reports whether what is looked for is money.
+func (a *designFound) money() bool {
+	return a.Goal == "net_present_value" || a.Goal == "cost_per_thousand"
+}
+
+// axis returns what is drawn upwards, and how a number of it is written.
+func (a *designFound) axis() (name string, written func(float64) string) {
+	whole := func(x float64) string { return say.Rounded(x, 0) }
+	switch currency := a.Comparison.Money.Currency; a.Goal {
+	case "net_present_value":
+		return "net present value, " + currency, whole
+	case "cost_per_thousand":
+		return currency + " for 1,000, with the price", func(x float64) string { return say.Rounded(x, -2) }
+	}
+	return "good envelopes an hour", whole
 }
 
 // says returns what is said of a design.
 func (a *designFound) says(i int) string {
-	f, r := &a.Finalists[i], &a.Comparison.Lines[i].NetRate
+	f := &a.Finalists[i]
 	bought := strings.Join(f.Choices, ", ")
 	if bought == "" {
 		bought = "the line as it is"
 	}
-	rate := say.Rounded(r.Mean, 0) + " an hour, interval not known"
-	if r.Half != nil {
-		mean, half := say.Measured(r.Mean, *r.Half)
-		rate = mean + " ± " + half + " an hour"
-	}
-	return fmt.Sprintf("%s: %s, for %s: %s", f.Name, bought, say.Rounded(f.Price, 0), rate)
+	return fmt.Sprintf("%s: %s, for %s: %s", f.Name, bought, say.Rounded(f.Price, 0), a.figure(i))
 }
 
-// delivers reports whether no other design delivers more for no more money, or as much before it. That
-// is not asked of the search: where its goal is money, what is best for a price need not deliver most.
-func (a *designFound) delivers(i int) bool {
-	for k, f := range a.Finalists {
-		more := a.Comparison.Lines[k].NetRate.Mean - a.Comparison.Lines[i].NetRate.Mean
-		if f.Price <= a.Finalists[i].Price && (more > 0 || more == 0 && k < i) {
-			return false
+// figure says what a design comes to in what is looked for.
+func (a *designFound) figure(i int) string {
+	x := &a.Finalists[i].Figure
+	low, high := a.interval(i)
+	switch name, written := a.axis(); {
+	case a.money():
+		text := written(x.Mean) + " " + name
+		if low < high {
+			text += fmt.Sprintf("; 95 draws in 100 lie between %s and %s", written(low), written(high))
 		}
+		return text
+	case !(low < high):
+		return written(x.Mean) + " an hour, interval not known"
 	}
-	return true
+	mean, half := say.Measured(x.Mean, (high-low)/2)
+	return mean + " ± " + half + " an hour"
 }
 
 // Line returns the points of the frontier, joined by steps: a design does for more money, too.

@@ -35,11 +35,13 @@ func TestPinDesign(t *testing.T) {
 	assert.Empty(t, w.pins)
 }
 
-// The picture has the designs of an answer within its frame, the dearest on the right, and what delivers
-// most on top; of anything else there is none.
+// The picture has the designs of an answer within its frame, the dearest on the right, and what is the most of what is
+// looked for on top; of anything else there is none.
 func TestFrontierOf(t *testing.T) {
-	x, found := frontierOf(`{"finding": "Buy A.", "best": 2, "advice": 1, "finalists": [{"name": "base", "choices": []}, {"name": "A", "choices": ["gate"], "price": 500}, {"name": "B", "choices": ["x"], "price": 900}],
-		"comparison": {"lines": [{"net_rate": {"mean": 5000, "half": 10}}, {"net_rate": {"mean": 6000, "half": 10}}, {"net_rate": {"mean": 5500, "half": null}}]}}` + "\nReport")
+	x, found := frontierOf(`{"finding": "Buy A.", "goal": "net_rate", "best": 2, "advice": 1, "finalists": [
+		{"name": "base", "choices": [], "on_the_frontier": true, "in_the_goal": {"mean": 5000, "low": 4990, "high": 5010}},
+		{"name": "A", "choices": ["gate"], "price": 500, "on_the_frontier": true, "in_the_goal": {"mean": 6000, "low": 5990, "high": 6010}},
+		{"name": "B", "choices": ["x"], "price": 900, "in_the_goal": {"mean": 5500, "low": null, "high": null}}]}` + "\nReport")
 	require.NotNil(t, x)
 	assert.Equal(t, "Buy A.", found)
 	assert.Equal(t, "A: gate, for 500: 6,000 ± 10 an hour", x.Points[1].Says)
@@ -51,6 +53,11 @@ func TestFrontierOf(t *testing.T) {
 	assert.Equal(t, "M297.8 43.1V40.0", x.Points[1].Bar)
 	assert.Equal(t, "B: x, for 900: 5,500 an hour, interval not known", x.Points[2].Says)
 	assert.Empty(t, x.Points[2].Bar)
+	x, _ = frontierOf(`{"goal": "cost_per_thousand", "advice": 1, "finalists": [{"name": "base", "choices": [], "in_the_goal": {"mean": 21.5, "low": 20, "high": 23}},
+		{"name": "A", "choices": ["gate"], "price": 500, "in_the_goal": {"mean": 19.25, "low": 18, "high": 20}}], "comparison": {"money": {"currency": "EUR"}}}`)
+	require.NotNil(t, x)
+	assert.Equal(t, "A: gate, for 500: 19.25 EUR for 1,000, with the price; 95 draws in 100 lie between 18.00 and 20.00", x.Points[1].Says)
+	assert.Less(t, x.Points[0].Y, x.Points[1].Y, "what costs more stands higher")
 	for _, no := range []string{"", "interrupted", "{}", `{"finalists": [{}]}`} {
 		x, _ := frontierOf(no)
 		assert.Nil(t, x, no)
